@@ -1,0 +1,89 @@
+// Package cal counts days. A [Date] has no clock and no time zone, so summer
+// time cannot lose or repeat a day; the number is the same as Parquet's DATE.
+package cal
+
+import (
+	"errors"
+	"time"
+)
+
+// A Date is a day of the proleptic Gregorian calendar, counted from
+// 1970-01-01 = 0. Dates compare and subtract as numbers.
+type Date int32
+
+const secondsPerDay = 24 * 60 * 60
+
+// errDate is what [Parse] wraps for any text that is no calendar day.
+var errDate = errors.New("not a calendar day of the form 2012-06-30")
+
+// Of returns the date of day d of month m in year y. Days and months past
+// their range roll over as in [time.Date]; use [Valid] to refuse them.
+func Of(y, m, d int) Date {
+	return Date(time.Date(y, time.Month(m), d, 0, 0, 0, 0, time.UTC).Unix() / secondsPerDay)
+}
+
+// Valid reports whether y, m, d name a day of the calendar in the years 1 to 9999.
+func Valid(y, m, d int) bool {
+	if y < 1 || y > 9999 || m < 1 || m > 12 || d < 1 || d > 31 {
+		return false
+	}
+	_, mm, dd := Of(y, m, d).YMD()
+	return mm == m && dd == d
+}
+
+// OfYearDay returns day doy (from 1) of year y.
+func OfYearDay(y, doy int) Date { return Of(y, 1, 1) + Date(doy-1) }
+
+// Parse reads an ISO 8601 day such as 2012-06-30.
+func Parse(s string) (Date, error) {
+	if len(s) != 10 || s[4] != '-' || s[7] != '-' {
+		return 0, errDate
+	}
+	y, ok1 := digits(s[:4])
+	m, ok2 := digits(s[5:7])
+	d, ok3 := digits(s[8:])
+	if !ok1 || !ok2 || !ok3 || !Valid(y, m, d) {
+		return 0, errDate
+	}
+	return Of(y, m, d), nil
+}
+
+func digits(s string) (n int, ok bool) {
+	for i := range len(s) {
+		c := s[i]
+		if c < '0' || c > '9' {
+			return 0, false
+		}
+		n = 10*n + int(c-'0')
+	}
+	return n, len(s) > 0
+}
+
+func (d Date) time() time.Time { return time.Unix(int64(d)*secondsPerDay, 0).UTC() }
+
+// YMD returns the year, the month 1 to 12 and the day of the month.
+func (d Date) YMD() (y, m, day int) {
+	yy, mm, dd := d.time().Date()
+	return yy, int(mm), dd
+}
+
+// Year returns the calendar year.
+func (d Date) Year() int { return d.time().Year() }
+
+// Month returns the month, 1 to 12.
+func (d Date) Month() int { return int(d.time().Month()) }
+
+// YearDay returns the day of the year, 1 to 366.
+func (d Date) YearDay() int { return d.time().YearDay() }
+
+// Weekday returns the day of the week, 0 for Sunday to 6 for Saturday.
+func (d Date) Weekday() int { return int(d.time().Weekday()) }
+
+// String returns the ISO 8601 form, 2012-06-30.
+func (d Date) String() string { return d.time().Format("2006-01-02") }
+
+// IsLeap reports whether year y has 366 days.
+func IsLeap(y int) bool { return y%4 == 0 && (y%100 != 0 || y%400 == 0) }
+
+// DaysIn returns the number of days in month m of year y.
+func DaysIn(y, m int) int { return int(Of(y, m+1, 1) - Of(y, m, 1)) }

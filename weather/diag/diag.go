@@ -1,0 +1,160 @@
+// Package diag holds what loamledger says about a fault in an input file: the
+// place, what was found there and the rule it breaks, and what to write
+// instead. All faults of a run are collected and reported together.
+package diag
+
+import (
+	"cmp"
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+)
+
+// A Pos is a place in an input file. Line and Col count from 1, Col in bytes;
+// 0 means unknown, and is left out when printed.
+type Pos struct {
+	File      string
+	Line, Col int
+}
+
+func (p Pos) String() string {
+	switch {
+	case p.Line == 0:
+		return p.File
+	case p.Col == 0:
+		return fmt.Sprintf("%s:%d", p.File, p.Line)
+	}
+	return fmt.Sprintf("%s:%d:%d", p.File, p.Line, p.Col)
+}
+
+// An Error is one fault in one input file. Msg gives the value found and the
+// rule it breaks; Fix says what to write instead. Neither starts with a
+// capital nor ends with a full stop.
+type Error struct {
+	Pos Pos
+	Msg string
+	Fix string
+}
+
+func (e *Error) Error() string {
+	if e.Fix == "" {
+		return fmt.Sprintf("%v: %s", e.Pos, e.Msg)
+	}
+	return fmt.Sprintf("%v: %s\n\tfix: %s", e.Pos, e.Msg, e.Fix)
+}
+
+// Most is how many faults a [List] keeps; more are only counted.
+const Most = 20
+
+// A List collects faults. The zero List is ready to use.
+type List struct {
+	errs []*Error
+	more int
+}
+
+// Add records a fault. fix may be empty only where no remedy can be named.
+func (l *List) Add(pos Pos, fix, format string, args ...any) {
+	l.Append(&Error{Pos: pos, Msg: fmt.Sprintf(format, args...), Fix: fix})
+}
+
+// Append records faults made elsewhere.
+func (l *List) Append(errs ...*Error) {
+	for _, e := range errs {
+		if len(l.errs) < Most {
+			l.errs = append(l.errs, e)
+		} else {
+			l.more++
+		}
+	}
+}
+
+// Len returns the number of faults recorded, those past [Most] included.
+func (l *List) Len() int { return len(l.errs) + l.more }
+
+// Err returns nil for an empty list, and otherwise a [*Errors] in order of place.
+func (l *List) Err() error {
+	if len(l.errs) == 0 {
+		return nil
+	}
+	errs := slices.Clone(l.errs)
+	slices.SortStableFunc(errs, func(a, b *Error) int {
+		return cmp.Or(cmp.Compare(a.Pos.File, b.Pos.File), cmp.Compare(a.Pos.Line, b.Pos.Line), cmp.Compare(a.Pos.Col, b.Pos.Col))
+	})
+	return &Errors{List: errs, More: l.more}
+}
+
+// Errors is the faults of one or more input files as one error.
+type Errors struct {
+	List []*Error
+	More int // faults found past the first [Most]
+}
+
+func (e *Errors) Error() string {
+	var b strings.Builder
+	for i, one := range e.List {
+		if i > 0 {
+			b.WriteByte('\n')
+		}
+		b.WriteString(one.Error())
+	}
+	if e.More > 0 {
+		fmt.Fprintf(&b, "\nand %d more faults", e.More)
+	}
+	return b.String()
+}
+
+// IsInput reports whether every leaf of err is a fault in an input file, as
+// opposed to a fault of the machine such as a full disk.
+func IsInput(err error) bool {
+	if err == nil {
+		return false
+	}
+	if joined, ok := err.(interface{ Unwrap() []error }); ok {
+		for _, e := range joined.Unwrap() {
+			if !IsInput(e) {
+				return false
+			}
+		}
+		return true
+	}
+	var one *Error
+	var many *Errors
+	return errors.As(err, &one) || errors.As(err, &many)
+}
+
+// Nearest returns the candidate most like word, or "" when none is near enough
+// to suggest. Case is ignored; a transposition counts as one edit.
+func Nearest(word string, candidates []string) string {
+	w := strings.ToLower(word)
+	best, bestAt := "", 1+min(2, len(w)/3)
+	for _, c := range candidates {
+		if d := edits(w, strings.ToLower(c)); d < bestAt {
+			best, bestAt = c, d
+		}
+	}
+	return best
+}
+
+// edits is the optimal string alignment distance between a and b, in bytes.
+func edits(a, b string) int {
+	prev2, prev, cur := make([]int, len(b)+1), make([]int, len(b)+1), make([]int, len(b)+1)
+	for j := range prev {
+		prev[j] = j
+	}
+	for i := 1; i <= len(a); i++ {
+		cur[0] = i
+		for j := 1; j <= len(b); j++ {
+			cost := 1
+			if a[i-1] == b[j-1] {
+				cost = 0
+			}
+			cur[j] = min(prev[j]+1, cur[j-1]+1, prev[j-1]+cost)
+			if i > 1 && j > 1 && a[i-1] == b[j-2] && a[i-2] == b[j-1] {
+				cur[j] = min(cur[j], prev2[j-2]+1)
+			}
+		}
+		prev2, prev, cur = prev, cur, prev2
+	}
+	return prev[len(b)]
+}

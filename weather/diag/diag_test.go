@@ -1,0 +1,45 @@
+package diag
+
+import (
+	"errors"
+	"io/fs"
+	"strings"
+	"testing"
+)
+
+func TestListReportsAllInOrder(t *testing.T) {
+	var l List
+	l.Add(Pos{"b.yaml", 2, 1}, "write b", "b is wrong")
+	l.Add(Pos{"a.csv", 9, 4}, "write a", "a is wrong")
+	l.Add(Pos{"a.csv", 3, 4}, "", "first")
+	want := "a.csv:3:4: first\na.csv:9:4: a is wrong\n\tfix: write a\nb.yaml:2:1: b is wrong\n\tfix: write b"
+	if got := l.Err().Error(); got != want {
+		t.Errorf("got\n%s\nwant\n%s", got, want)
+	}
+}
+
+func TestListCountsTheRest(t *testing.T) {
+	var l List
+	for range Most + 5 {
+		l.Add(Pos{File: "x"}, "", "again")
+	}
+	if l.Len() != Most+5 || !strings.HasSuffix(l.Err().Error(), "and 5 more faults") {
+		t.Errorf("%d faults, text ends %q", l.Len(), l.Err().Error()[len(l.Err().Error())-30:])
+	}
+}
+
+func TestIsInput(t *testing.T) {
+	in, machine := error(&Error{Msg: "x"}), error(&fs.PathError{Op: "open", Path: "p", Err: fs.ErrNotExist})
+	if IsInput(nil) || !IsInput(in) || IsInput(machine) || IsInput(errors.Join(in, machine)) || !IsInput(errors.Join(in, in)) {
+		t.Error("an error counts as an input fault only when all its leaves do")
+	}
+}
+
+func TestNearest(t *testing.T) {
+	days := []string{"mon", "tue", "wed", "thu", "fri", "sat", "sun"}
+	for word, want := range map[string]string{"mno": "mon", "wedd": "wed", "Tue": "tue", "xyz": "", "weekly": ""} {
+		if got := Nearest(word, days); got != want {
+			t.Errorf("Nearest(%q) = %q, want %q", word, got, want)
+		}
+	}
+}
