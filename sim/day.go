@@ -1,0 +1,43 @@
+package sim
+
+// A Day is what is known of one zone's day before any decision: worked out
+// once per zone, shared by all strategies. Slope holds the only division of
+// the stress coefficient, so that Ks = (TAW − Dr)·Slope.
+type Day struct {
+	ETcMM    float64 // unstressed plant water use, K·ETo
+	RAWMM    float64 // depletion at which stress begins, eq. 83
+	Slope    float64 // 1/((1 − p)·TAW) [1/mm]
+	RainInMM float64 // rain that enters the soil
+}
+
+// Forcing fills dst with the day records of zone z under weather w, and
+// returns it; dst is reused when it is long enough.
+func Forcing(dst []Day, z *Zone, w Weather, c *Calendar) []Day {
+	n := w.Days()
+	if cap(dst) < n {
+		dst = make([]Day, n)
+	}
+	dst = dst[:n]
+	rain, eto, month := w.RainMM[:n], w.EToMM[:n], c.Month[:n]
+	constant := z.PConstant
+	p := min(max(z.P, 0.1), 0.8)
+	if constant {
+		p = z.P
+	}
+	raw, slope := p*z.TAWMM, 1/((1-p)*z.TAWMM)
+	for i := range dst {
+		d := &dst[i]
+		d.ETcMM = z.K[month[i]-1] * eto[i]
+		if constant {
+			d.RAWMM, d.Slope = raw, slope
+		} else {
+			p := StressFraction(z.P, d.ETcMM)
+			d.RAWMM, d.Slope = p*z.TAWMM, 1/((1-p)*z.TAWMM)
+		}
+		d.RainInMM = 0
+		if rain[i] > 0 {
+			d.RainInMM, _, _ = z.Rain.Split(rain[i], eto[i])
+		}
+	}
+	return dst
+}

@@ -1,0 +1,77 @@
+package sim
+
+// A Reason says why a zone was or was not watered on a day.
+type Reason uint8
+
+// The reasons. The zero Reason is a day on which nothing was due.
+const (
+	NotScheduled   Reason = iota // no program runs on this day
+	Watered                      // a program ran
+	Refilled                     // a refill was due by the strategy's own balance
+	NotDue                       // the strategy's own balance asked for nothing
+	ScaledToZero                 // the percentage left no minutes
+	RainSkip                     // held back after rain
+	FreezeSkip                   // held back for cold
+	WindSkip                     // held back for wind
+	ForecastSkip                 // held back for forecast rain
+	SensorWet                    // the soil sensor did not permit it
+	Suspended                    // suspended or out of season
+	NotAllowed                   // the site's limits forbid the day
+	NoRoom                       // did not fit the watering window
+	ForesightDaily               // reference: least water with perfect foresight
+	Reasons                      // how many reasons there are
+)
+
+var reasonNames = [Reasons]string{
+	NotScheduled: "not scheduled", Watered: "watered", Refilled: "refilled", NotDue: "not due", ScaledToZero: "scaled to zero",
+	RainSkip: "rain skip", FreezeSkip: "freeze skip", WindSkip: "wind skip", ForecastSkip: "forecast skip", SensorWet: "sensor wet",
+	Suspended: "suspended", NotAllowed: "not allowed", NoRoom: "no room in window", ForesightDaily: "least water",
+}
+
+func (r Reason) String() string { return reasonNames[r] }
+
+// A Gate is a soil sensor that permits watering only when the soil it reads is
+// dry enough. The reading is the depletion at the end of yesterday, weighted
+// over the strips, plus the day's error.
+type Gate struct {
+	Weights    []float64 // one per strip, sum 1
+	PermitAtMM float64   // watering is permitted at this depletion or above
+	ErrorMM    []float64 // error of the reading on each day of the plan; nil for none
+}
+
+// A Plan is what a controller does to one zone, worked out before the replay,
+// since nothing in it but the Gate looks at the soil. Its days are the spin-up
+// days, if any, followed by the days of the record.
+type Plan struct {
+	Spin   int       // number of spin-up days in front
+	Dose   []int32   // index into Doses for each day; 0 is no water
+	Reason []Reason  // for each day
+	Doses  []Dose    // Doses[0] is the empty dose
+	In     []float64 // depth infiltrated [mm]: for each dose, one value a strip
+	Gate   *Gate     // nil for none
+}
+
+// Reset empties the plan for spin spin-up days and n days of record on a zone
+// of the given number of strips, keeping its memory.
+func (p *Plan) Reset(spin, n, strips int) {
+	total := spin + n
+	if cap(p.Dose) < total {
+		p.Dose, p.Reason = make([]int32, total), make([]Reason, total)
+	}
+	p.Spin, p.Dose, p.Reason = spin, p.Dose[:total], p.Reason[:total]
+	clear(p.Dose)
+	clear(p.Reason)
+	p.Doses = append(p.Doses[:0], Dose{})
+	p.In = append(p.In[:0], make([]float64, strips)...)
+	p.Gate = nil
+}
+
+// AddDose works out the dose of the given runs on zone z and appends it.
+func (p *Plan) AddDose(z *Zone, shares []float64, runs []Run) int32 {
+	at := len(p.In)
+	for range shares {
+		p.In = append(p.In, 0)
+	}
+	p.Doses = append(p.Doses, z.Dose(runs, shares, p.In[at:]))
+	return int32(len(p.Doses) - 1)
+}

@@ -1,0 +1,112 @@
+// Package strategy works out what a controller does, day by day and zone by
+// zone, before the soil is replayed.
+//
+// A strategy is a stack of small parts: programs, percentages, skips, a
+// refill, a soil sensor. Each part is asked once for a whole run and writes
+// into columns of a [Draft]; [Compile] turns the draft into one [sim.Plan] a
+// zone. A new part is one file and one line in [Kinds].
+//
+// # No peeking
+//
+// On the morning of day i a part may use weather up to day i−1 and nothing
+// later; it never sees the true depletion, but through a sensor. A test
+// changes the weather after day k and finds nothing changed up to day k.
+package strategy
+
+import (
+	"loamledger/sim"
+	"loamledger/weather/cal"
+)
+
+// A Site is what all strategies of a replay share.
+type Site struct {
+	Zones    []sim.Zone
+	Forcing  [][]sim.Day // day records of each zone, days of the record
+	Calendar *sim.Calendar
+	Weather  sim.Weather
+	Spin     int // spin-up days in front of the record: its first Spin days once more
+}
+
+// Days returns the number of days of a plan: spin-up and record.
+func (s *Site) Days() int { return s.Spin + s.Weather.Days() }
+
+// Source returns the day of the record that day i of a plan repeats or is.
+func (s *Site) Source(i int) int {
+	if i < s.Spin {
+		return i
+	}
+	return i - s.Spin
+}
+
+// Date returns the date of day i of a plan.
+func (s *Site) Date(i int) cal.Date { return s.Weather.Start + cal.Date(s.Source(i)) }
+
+// A Stage orders parts, whatever order a scenario lists them in.
+type Stage uint8
+
+// The stages, in the order they are applied.
+const (
+	Permit Stage = iota // parts that hold watering back: skips, suspensions
+	Scale               // parts that change minutes by a factor
+	Water               // parts that ask for water: programs, refill
+	Sense               // parts that act in the loop: soil sensor
+)
+
+// A Part is one component of a strategy.
+type Part interface {
+	Stage() Stage
+	// Apply writes the part's share into the draft. It must not keep d.
+	Apply(d *Draft)
+}
+
+// A Strategy is a name and a stack of parts. The zero stack waters nothing.
+type Strategy struct {
+	Name  string
+	Parts []Part
+}
+
+// A Program is how a controller is set: days, starts and minutes.
+type Program struct {
+	Name    string
+	Days    DayRule
+	Starts  []int     // clock times [min after midnight], each a full cycle through all zones
+	Minutes []float64 // by index of zone; 0 for a zone that is not in the program [min]
+	Cycle   float64   // longest cycle [min]; 0 for one run
+	Soak    float64   // pause between the cycles of a zone [min]
+}
+
+// A DayRule says on which days a program runs.
+type DayRule struct {
+	Kind     DayKind
+	Weekdays [7]bool  // for Weekdays; 0 is Sunday
+	Every    int      // for Interval: every that many days, at least 1
+	From     cal.Date // for Interval: a day on which the program runs
+}
+
+// A DayKind is a way of choosing days.
+type DayKind uint8
+
+// The kinds of day rule. Odd and even are by the day of the month, so that the
+// 31st and the 1st are both odd and follow each other.
+const (
+	AnyDay DayKind = iota
+	Weekdays
+	OddDays
+	EvenDays
+	Interval
+)
+
+// Runs reports whether the rule holds on day i of calendar c.
+func (r *DayRule) Runs(c *sim.Calendar, i int) bool {
+	switch r.Kind {
+	case Weekdays:
+		return r.Weekdays[c.Weekday[i]]
+	case OddDays:
+		return c.Dom[i]%2 == 1
+	case EvenDays:
+		return c.Dom[i]%2 == 0
+	case Interval:
+		return (int(c.Start)+i-int(r.From))%r.Every == 0
+	}
+	return true
+}

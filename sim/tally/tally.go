@@ -1,0 +1,73 @@
+// Package tally sums a replay by zone, month and year and draws from the sums
+// the measures by which strategies are compared.
+package tally
+
+import (
+	"loamledger/sim"
+)
+
+// An Outcome is what one strategy did to one zone: sums for each month of the
+// record, in the order of the calendar's spans.
+type Outcome struct {
+	Months []sim.Sums
+}
+
+// A Table is the result of a replay: every strategy on every zone. The two
+// reference strategies come last, under the names NoWater and LeastWater.
+type Table struct {
+	Strategies []string
+	Zones      []sim.Zone
+	Spans      []sim.Span
+	Outcomes   [][]Outcome // by strategy, then zone
+}
+
+// The names of the two reference strategies of every replay.
+const (
+	NoWater    = "no watering"
+	LeastWater = "least water without stress"
+)
+
+// NoWaterIndex and LeastWaterIndex find the reference strategies.
+func (t *Table) NoWaterIndex() int    { return len(t.Strategies) - 2 }
+func (t *Table) LeastWaterIndex() int { return len(t.Strategies) - 1 }
+
+// Years returns the calendar years of the record in order, and which of them
+// are whole.
+func (t *Table) Years() (years []int, whole []bool) {
+	for i := 0; i < len(t.Spans); {
+		y, days := t.Spans[i].Year, 0
+		for ; i < len(t.Spans) && t.Spans[i].Year == y; i++ {
+			days += t.Spans[i].To - t.Spans[i].From
+		}
+		years, whole = append(years, y), append(whole, days >= 365)
+	}
+	return years, whole
+}
+
+// Total returns the sums of strategy s on zone z over the whole record.
+func (t *Table) Total(s, z int) sim.Sums {
+	var sum sim.Sums
+	for i := range t.Outcomes[s][z].Months {
+		sum.Add(&t.Outcomes[s][z].Months[i])
+	}
+	return sum
+}
+
+// Year returns the sums of strategy s on zone z in calendar year y.
+func (t *Table) Year(s, z, y int) sim.Sums {
+	var sum sim.Sums
+	for i, span := range t.Spans {
+		if span.Year == y {
+			sum.Add(&t.Outcomes[s][z].Months[i])
+		}
+	}
+	return sum
+}
+
+// Days returns the number of days of the record.
+func (t *Table) Days() int {
+	if len(t.Spans) == 0 {
+		return 0
+	}
+	return t.Spans[len(t.Spans)-1].To - t.Spans[0].From
+}
