@@ -9,15 +9,15 @@ type ParamType uint8
 
 // The forms.
 const (
-	Quantity ParamType = iota // a number with a unit of the parameter's dimension
-	Number                    // a bare number
-	Flag                      // true or false
-	Choice                    // one of a list of words
-	TwelveShares              // twelve monthly percentages, bare numbers or with %
-	DaysOfWatering            // a day rule: any, odd, even, weekdays or an interval
-	ZoneNames                 // all, or a list of zone names
-	ProgramNames              // a list of names of programs of the scenario
-	ZoneName                  // one zone
+	Quantity       ParamType = iota // a number with a unit of the parameter's dimension
+	Number                          // a bare number
+	Flag                            // true or false
+	Choice                          // one of a list of words
+	TwelveShares                    // twelve monthly percentages, bare numbers or with %
+	DaysOfWatering                  // a day rule: any, odd, even, weekdays or an interval
+	ZoneNames                       // all, or a list of zone names
+	ProgramNames                    // a list of names of programs of the scenario
+	ZoneName                        // one zone
 )
 
 // A Param describes one parameter of a kind of part, to the reader of

@@ -1,0 +1,68 @@
+package replay
+
+import (
+	"loamledger/sim"
+	"loamledger/weather/cal"
+)
+
+// A Row is one day of the ledger: one strategy, one zone. Depths are means
+// over the zone [mm].
+type Row struct {
+	Date           cal.Date
+	Strategy, Zone string
+	Minutes        float64
+	Cycles         int
+	Reason         string
+	EToMM          float64
+	K              float64
+	ETcMM          float64
+	RainMM         float64
+	GrossMM        float64
+	SprayLossMM    float64
+	IrrRunoffMM    float64
+	RainRunoffMM   float64
+	RainEvapMM     float64
+	PercIrrMM      float64
+	PercRainMM     float64
+	ETaMM          float64
+	DepletionMM    float64 // mean at the end of the day
+	LowQuarterMM   float64 // low-quarter depletion after watering and rain
+	TAWMM, RAWMM   float64
+	Ks             float64 // mean over strips
+	Stress         bool
+}
+
+// A Sheet is the days of one strategy on one zone, as columns that are only
+// valid until the function that was handed the Sheet returns.
+type Sheet struct {
+	Strategy string
+	Zone     *sim.Zone
+	Calendar *sim.Calendar
+	Weather  sim.Weather
+	Forcing  []sim.Day
+	Plan     *sim.Plan
+	Trace    *sim.Trace
+}
+
+// Days returns the number of days.
+func (s *Sheet) Days() int { return s.Weather.Days() }
+
+// Row returns day i of the sheet.
+func (s *Sheet) Row(i int) Row {
+	d, dose := &s.Forcing[i], &s.Plan.Doses[s.Trace.Dose[i]]
+	reason := s.Plan.Reason[s.Plan.Spin+i]
+	if s.Trace.Dose[i] == 0 && s.Plan.Dose[s.Plan.Spin+i] != 0 {
+		reason = sim.SensorWet
+	}
+	_, rainRunoff, rainEvap := s.Zone.Rain.Split(s.Weather.RainMM[i], s.Weather.EToMM[i])
+	return Row{
+		Date: s.Calendar.Date(i), Strategy: s.Strategy, Zone: s.Zone.Name,
+		Minutes: dose.Minutes, Cycles: dose.Cycles, Reason: reason.String(),
+		EToMM: s.Weather.EToMM[i], K: s.Zone.K[s.Calendar.Month[i]-1], ETcMM: d.ETcMM, RainMM: s.Weather.RainMM[i],
+		GrossMM: dose.GrossMM, SprayLossMM: dose.SprayLossMM, IrrRunoffMM: dose.RunoffMM,
+		RainRunoffMM: rainRunoff, RainEvapMM: rainEvap,
+		PercIrrMM: s.Trace.PercIrrMM[i], PercRainMM: s.Trace.PercRainMM[i], ETaMM: s.Trace.ETaMM[i],
+		DepletionMM: s.Trace.DepletionMM[i], LowQuarterMM: s.Trace.LowQuarterMM[i],
+		TAWMM: s.Zone.TAWMM, RAWMM: d.RAWMM, Ks: s.Trace.Ks[i], Stress: s.Trace.LowQuarterMM[i] > d.RAWMM,
+	}
+}
