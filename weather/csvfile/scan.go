@@ -20,6 +20,7 @@ type scanner struct {
 	name     string
 	buf      []byte
 	pos, end int // the unread bytes are buf[pos:end]
+	full     int // end, had a zero byte not cut it short
 	eof      bool
 	eol      byte
 	line     int // number of the line returned last
@@ -33,13 +34,13 @@ func newScanner(src io.Reader, name string) (*scanner, error) {
 	for !s.eof && s.end < len(s.buf) && s.err == nil {
 		s.fill()
 	}
-	start := s.buf[:s.end]
-	if msg, fix := foreign(start); msg != "" {
+	if msg, fix := foreign(s.buf[:s.full]); msg != "" {
 		return nil, &diag.Error{Pos: diag.Pos{File: name}, Msg: msg, Fix: fix}
 	}
 	if s.err != nil {
 		return nil, s.err
 	}
+	start := s.buf[:s.end]
 	if len(bytes.TrimSpace(bytes.TrimPrefix(start, bom))) == 0 && s.eof {
 		return nil, &diag.Error{Pos: diag.Pos{File: name}, Msg: "the file is empty", Fix: "download it again; a weather file has a header and a row a day"}
 	}
@@ -97,6 +98,7 @@ func (s *scanner) fill() {
 		if n < 0 || n > len(s.buf)-s.end {
 			panic("csvfile: reader returned an impossible count")
 		}
+		s.full = s.end + n
 		if i := bytes.IndexByte(s.buf[s.end:s.end+n], 0); i >= 0 {
 			at := s.end + i
 			line := s.line + 1 + bytes.Count(s.buf[s.pos:at], []byte{'\n'})

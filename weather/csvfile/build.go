@@ -1,0 +1,214 @@
+package csvfile
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"loamledger/weather"
+	"loamledger/weather/cal"
+)
+
+// A builder gathers one station's days. Days lie at their distance from base,
+// so a hole in the dates is a run of days whose line is 0.
+type builder struct {
+	id, name string
+	st       weather.Station
+	base     cal.Date
+	lines    []int32 // line of each day's first row; 0 where no row names it
+	data     [weather.Columns][]float64
+	mark     [weather.Columns][]weather.Mark
+	last     cal.Date // date of the row before
+	tallies  []*tally
+	settle   func(*builder) error // what can be decided only after the last row, such as units
+	assumed  []string
+	days     *int // total of the days held by the reading
+	held     bool // kept until the file proves to be sorted by station
+}
+
+// day returns the place of date d, making room for it.
+func (b *builder) day(d cal.Date) int {
+	if len(b.lines) == 0 {
+		b.base = d
+	}
+	i := int(d - b.base)
+	switch {
+	case i == len(b.lines):
+		b.grow(1)
+	case i > len(b.lines):
+		b.grow(i + 1 - len(b.lines))
+	case i < 0:
+		// Room in front is made in large steps, so that a record written backwards
+		// does not cost the square of its length.
+		b.growFront(max(-i, min(len(b.lines), int(b.base-cal.Of(firstYear, 1, 1)))))
+		i = int(d - b.base)
+	}
+	return i
+}
+
+func (b *builder) grow(n int) {
+	*b.days += n
+	b.lines = append(b.lines, make([]int32, n)...)
+	for c := range b.data {
+		if b.data[c] != nil {
+			b.data[c], b.mark[c] = lengthen(b.data[c], b.mark[c], n)
+		}
+	}
+}
+
+func lengthen(v []float64, m []weather.Mark, n int) ([]float64, []weather.Mark) {
+	for range n {
+		v, m = append(v, math.NaN()), append(m, weather.Missing)
+	}
+	return v, m
+}
+
+func (b *builder) growFront(n int) {
+	*b.days += n
+	b.base -= cal.Date(n)
+	b.lines = slices.Concat(make([]int32, n), b.lines)
+	for c := range b.data {
+		if b.data[c] != nil {
+			v, m := lengthen(make([]float64, 0, n+len(b.data[c])), make([]weather.Mark, 0, n+len(b.data[c])), n)
+			b.data[c], b.mark[c] = append(v, b.data[c]...), append(m, b.mark[c]...)
+		}
+	}
+}
+
+// column makes c exist.
+func (b *builder) column(c weather.Column) {
+	if b.data[c] == nil {
+		b.data[c], b.mark[c] = lengthen(nil, nil, len(b.lines))
+	}
+}
+
+// set puts v on day i of c, which it makes exist.
+func (b *builder) set(c weather.Column, i int, v float64, m weather.Mark) {
+	b.column(c)
+	if v != v {
+		m = weather.Missing
+	}
+	b.data[c][i], b.mark[c][i] = v, m
+}
+
+// record turns what was gathered into a record without empty days at its ends
+// that no row names, and adds the findings about holes.
+func (b *builder) record(r *reading) (*weather.Record, error) {
+	first := slices.IndexFunc(b.lines, func(l int32) bool { return l != 0 })
+	if first > 0 {
+		b.lines, b.base = b.lines[first:], b.base+cal.Date(first)
+		for c := range b.data {
+			if b.data[c] != nil {
+				b.data[c], b.mark[c] = b.data[c][first:], b.mark[c][first:]
+			}
+		}
+	}
+	if b.settle != nil {
+		if err := b.settle(b); err != nil {
+			return nil, err
+		}
+	}
+	b.noteHoles()
+	b.noteValues()
+	rec := &weather.Record{File: r.scan.name, Layout: r.layout.Name}
+	rec.Start, rec.Days, rec.Data, rec.Mark = b.base, len(b.lines), b.data, b.mark
+	rec.Station = b.st
+	rec.Station.ID, rec.Station.Name = b.id, b.name
+	rec.Assumptions = slices.Concat(r.assumed, b.assumed)
+	override(rec, r.o)
+	for _, t := range b.tallies {
+		rec.Findings = append(rec.Findings, t.finding())
+	}
+	return rec, nil
+}
+
+// override puts in the facts that the user gives, saying so.
+func override(rec *weather.Record, o Options) {
+	put := func(to *float64, v *float64, what, unit string) {
+		if v == nil {
+			return
+		}
+		old := "the file states none"
+		if !math.IsNaN(*to) {
+			old = fmt.Sprintf("instead of %g %s", *to, unit)
+		}
+		*to = *v
+		rec.Assumptions = append(rec.Assumptions, fmt.Sprintf("%s %g %s as given (%s)", what, *v, unit, old))
+	}
+	put(&rec.Station.LatDeg, o.LatDeg, "latitude", "°")
+	put(&rec.Station.LonDeg, o.LonDeg, "longitude", "°")
+	put(&rec.Station.ElevM, o.ElevM, "elevation", "m")
+	put(&rec.Station.WindHeightM, o.WindHeightM, "wind height", "m")
+}
+
+// noteHoles counts the dates without a row and shows the longest run of them.
+func (b *builder) noteHoles() {
+	n, holes, run := 0, 0, 0
+	worst, worstAt := 0, 0
+	for i, l := range b.lines {
+		if l != 0 {
+			run = 0
+			continue
+		}
+		if run == 0 {
+			holes++
+		}
+		n++
+		run++
+		if run > worst {
+			worst, worstAt = run, i-run+1
+		}
+	}
+	if n == 0 {
+		return
+	}
+	at := b.base + cal.Date(worstAt)
+	text := fmt.Sprintf("%d in %d; the longest is %d, to %v", n, holes, worst, at+cal.Date(worst)-1)
+	b.tallies = append(b.tallies, &tally{kind: missingDays, whole: true, count: n, date: at, found: text})
+}
+
+// noteValues counts, per column, the days that have a row and no value there,
+// and leaves out columns without any value.
+func (b *builder) noteValues() {
+	held := make([]bool, len(b.lines))
+	for c := range weather.Columns {
+		if b.data[c] == nil {
+			continue
+		}
+		n, run, worst, worstAt := 0, 0, 0, 0
+		for i, v := range b.data[c] {
+			if v == v {
+				held[i] = true
+				run = 0
+				continue
+			}
+			run++
+			if b.lines[i] != 0 {
+				n++
+			}
+			if run > worst {
+				worst, worstAt = run, i-run+1
+			}
+		}
+		if worst == len(b.lines) {
+			b.data[c], b.mark[c] = nil, nil
+			b.tallies = append(b.tallies, &tally{kind: emptyColumn, column: c, count: n, date: b.base})
+			continue
+		}
+		if n > 0 {
+			at := b.base + cal.Date(worstAt)
+			text := fmt.Sprintf("longest run without a value, days without a row included: %d", worst)
+			b.tallies = append(b.tallies, &tally{kind: missingValues, column: c, count: n, date: at, found: text})
+		}
+	}
+	var t *tally
+	for i, l := range b.lines {
+		if l != 0 && !held[i] {
+			if t == nil {
+				t = &tally{kind: emptyRows, whole: true, date: b.base + cal.Date(i), line: int(l)}
+				b.tallies = append(b.tallies, t)
+			}
+			t.count++
+		}
+	}
+}

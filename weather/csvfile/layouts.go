@@ -1,0 +1,114 @@
+package csvfile
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"loamledger/weather/diag"
+)
+
+// To add a layout:
+//
+//  1. Write <layout>.go with a function returning a Layout: its page (Title, Doc
+//     and so on), a match function that says whether a line of the file's start
+//     is the one to recognise it by (its header, or for a file without header
+//     its first row), and a read function.
+//  2. The read function passes over the preamble (r.skipTo(r.header)), puts what
+//     it learns of the station into r.proto, what it takes for granted into
+//     r.assume, and gives the rows to r.wide (a row is a day) or, cell by cell,
+//     to r.cell (a row is one quantity of a day).
+//  3. Add one line to layouts below, a fixture testdata/weather/<layout>.csv, a
+//     case in <layout>_test.go and a fuzz target.
+//
+// Order does not matter: a line that two layouts claim is an error.
+
+// A Layout is one form in which daily weather is handed out.
+type Layout struct {
+	Name       string // what Options.Layout takes
+	Title      string // one line for a list
+	Doc        string // how the file looks and how it is read, in sentences
+	Units      string // the units and where they are stated
+	Missing    string // how missing values are written
+	WindHeight string // where the anemometer stands, and how that is known
+	Source     string // where the description is from
+
+	// match reports whether line n (from 1) of the file's start shows the layout.
+	match func(h *lead, n int) bool
+	// read reads the file from its first line to its last.
+	read func(r *reading) error
+}
+
+// layouts lists every layout: one line each.
+func layouts() []Layout {
+	return []Layout{
+		ownLayout(),
+	}
+}
+
+// Layouts returns the pages of all layouts, in order of name.
+func Layouts() []Layout {
+	list := layouts()
+	slices.SortFunc(list, func(a, b Layout) int { return strings.Compare(a.Name, b.Name) })
+	return list
+}
+
+// recognise finds the layout and the number of the line that shows it, without
+// consuming anything.
+func recognise(s *scanner, o Options) (*Layout, int, error) {
+	h := newLead(s)
+	fault := func(fix, msg string) (*Layout, int, error) {
+		return nil, 0, &diag.Error{Pos: diag.Pos{File: s.name}, Msg: msg, Fix: fix}
+	}
+	if len(h.lines) == 0 {
+		return fault("check that the file is plain text with one row a line", "the first line is longer than 256 KiB: this is no table of days")
+	}
+	list := layouts()
+	if o.Declared != nil {
+		l, n, err := declaredLayout(o.Declared, h)
+		return &l, n, err
+	}
+	if o.Layout != "" {
+		i := slices.IndexFunc(list, func(l Layout) bool { return l.Name == o.Layout })
+		if i < 0 {
+			names := layoutNames(list)
+			fix := "use one of " + strings.Join(names, ", ")
+			if near := diag.Nearest(o.Layout, names); near != "" {
+				fix = "did you mean " + near + "?"
+			}
+			return fault(fix, "no layout is called "+o.Layout)
+		}
+		list = list[i : i+1]
+	}
+	for n := 1; n <= len(h.lines); n++ {
+		var found []int
+		for i := range list {
+			if list[i].match(h, n) {
+				found = append(found, i)
+			}
+		}
+		if len(found) == 1 {
+			return &list[found[0]], n, nil
+		}
+		if len(found) > 1 {
+			return fault("name the layout", fmt.Sprintf("line %d fits the layouts %s and %s", n, list[found[0]].Name, list[found[1]].Name))
+		}
+	}
+	if o.Layout != "" {
+		return fault("leave the layout out to have it recognised", "no line near the start looks like layout "+o.Layout)
+	}
+	shown := string(h.lines[0])
+	if len(shown) > 120 {
+		shown = shown[:120] + " …"
+	}
+	return fault("declare the columns, or see the list of layouts", "no known layout; the file begins with \""+strings.ToValidUTF8(shown, "?")+"\"")
+}
+
+func layoutNames(list []Layout) []string {
+	var names []string
+	for _, l := range list {
+		names = append(names, l.Name)
+	}
+	slices.Sort(names)
+	return names
+}

@@ -1,0 +1,131 @@
+package csvfile
+
+import (
+	"bufio"
+	"io"
+	"strconv"
+	"strings"
+
+	"loamledger/weather"
+	"loamledger/weather/cal"
+	"loamledger/weather/diag"
+)
+
+// ownLayout is loamledger's own CSV: the keys of weather's columns as header.
+func ownLayout() Layout {
+	return Layout{
+		Name:  "own",
+		Title: "loamledger's own CSV",
+		Doc: "A header of a date column and the columns that exist, in any order: date,tmax_c,tmin_c,rain_mm and any of rhmax_pct, rhmin_pct, " +
+			"rhmean_pct, tdew_c, ea_kpa, rs_mj_m2, sun_h, wind_m_s, eto_mm, etr_mm. A column called station makes room for several stations. " +
+			"Dates are written 2012-06-30. A column with another name is refused, so that a slip in a name loses nothing.",
+		Units:      "in the column names",
+		Missing:    "an empty cell, or NaN",
+		WindHeight: "not stated: give it",
+		Source:     "this program",
+		match: func(h *lead, n int) bool {
+			if place(h.cells(n), "date") < 0 {
+				return false
+			}
+			for _, c := range h.cells(n) {
+				if _, ok := weather.ColumnByKey(c); ok {
+					return true
+				}
+			}
+			return false
+		},
+		read: readOwn,
+	}
+}
+
+func readOwn(r *reading) error {
+	line := r.skipTo(r.header)
+	row, _ := split(nil, line, ',')
+	w := &wideTable{names: cellNames(row), form: "2012-06-30"}
+	dateAt, stationAt := -1, -1
+	var seen [weather.Columns]bool
+	for i, name := range w.names {
+		c, known := weather.ColumnByKey(name)
+		switch {
+		case strings.EqualFold(name, "date") && dateAt < 0:
+			dateAt = i
+		case name == "station" && stationAt < 0:
+			stationAt = i
+		case !known:
+			fix := ownFix(name)
+			r.fault(r.header, row[i].col, fix, "no column is called %q", clip(row[i].text))
+		case seen[c]:
+			r.fault(r.header, row[i].col, "keep one of the two", "the column %s stands twice", name)
+		default:
+			seen[c] = true
+			w.binds = append(w.binds, bind{at: i, col: c})
+		}
+	}
+	if r.faults.Len() > 0 {
+		return nil
+	}
+	w.dateAt = []int{dateAt}
+	w.date = func(row []field) (cal.Date, bool) { return isoDate(row[dateAt].text) }
+	if stationAt >= 0 {
+		w.station = func(row []field) (id, name []byte) { return row[stationAt].text, nil }
+	}
+	r.wide(w)
+	return nil
+}
+
+// ownFix suggests what a column with an unknown name may have been meant to be.
+func ownFix(name string) string {
+	keys := strings.Split(ownKeys(), ", ")
+	for _, k := range keys {
+		if strings.HasPrefix(k, strings.ToLower(name)+"_") {
+			return "did you mean " + k + "?"
+		}
+	}
+	if near := diag.Nearest(name, keys); near != "" {
+		return "did you mean " + near + "?"
+	}
+	return "use " + ownKeys()
+}
+
+func ownKeys() string {
+	var keys []string
+	for c := range weather.Columns {
+		keys = append(keys, c.Key())
+	}
+	return strings.Join(keys, ", ")
+}
+
+// WriteOwn writes s as loamledger's own CSV: a header, then a row a day with an
+// empty cell for each missing value. Numbers are the shortest that read back as
+// the same float64. Errors come from w.
+func WriteOwn(w io.Writer, s *weather.Series) error {
+	bw := bufio.NewWriter(w)
+	buf := append(make([]byte, 0, 256), "date"...)
+	for c := range weather.Columns {
+		if s.Has(c) {
+			buf = append(append(buf, ','), c.Key()...)
+		}
+	}
+	buf = append(buf, '\n')
+	for i := range s.Days {
+		buf = append(buf, s.Date(i).String()...)
+		for c := range weather.Columns {
+			if !s.Has(c) {
+				continue
+			}
+			buf = append(buf, ',')
+			if v := s.Data[c][i]; v == v {
+				buf = strconv.AppendFloat(buf, v, 'f', -1, 64)
+			}
+		}
+		buf = append(buf, '\n')
+		if _, err := bw.Write(buf); err != nil {
+			return err
+		}
+		buf = buf[:0]
+	}
+	if _, err := bw.Write(buf); err != nil {
+		return err
+	}
+	return bw.Flush()
+}

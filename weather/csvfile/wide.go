@@ -1,0 +1,244 @@
+package csvfile
+
+import (
+	"bytes"
+	"fmt"
+
+	"loamledger/weather"
+	"loamledger/weather/cal"
+)
+
+// A wideTable says how the rows of a table with a row per day are read.
+type wideTable struct {
+	sep   byte     // 0 means a comma
+	names []string // the header; a row must have as many cells
+	// date makes the date of a row, and dateAt are the cells it is made of, for
+	// faults; form is how the date must be written.
+	date   func(row []field) (cal.Date, bool)
+	dateAt []int
+	form   string
+	// station gives the station of a row; nil means that the file holds one.
+	station func(row []field) (id, name []byte)
+	// pass reports rows that are no days and are to be left out; nil means none.
+	pass func(row []field) bool
+	// begin is called for the first row of each station; nil means nothing to do.
+	begin func(row []field)
+	// after is called for each row whose values have been put; nil means nothing to do.
+	after  func(c *cell)
+	source string // of what the layout says about missing codes and flags
+	binds  []bind
+}
+
+// A bind ties a cell of each row to a column.
+type bind struct {
+	at    int // place of the cell in the row
+	col   weather.Column
+	to    func(float64) float64 // conversion to the column's unit; nil means none
+	codes []float64             // numbers that mean missing
+	words []string              // words that mean missing, besides those in noValue
+	// check looks at a value, after conversion, with its row: it may change it,
+	// mark it or drop it. It is called for missing values too. nil means no check.
+	check func(c *cell)
+}
+
+// A cell is a value on its way into a column.
+type cell struct {
+	r    *reading
+	col  weather.Column
+	row  []field
+	date cal.Date
+	line int
+	text []byte
+	v    float64 // NaN when missing
+	mark weather.Mark
+}
+
+// note counts a case of k for the cell.
+func (c *cell) note(k kind, worth float64) {
+	c.r.cur.note(k, c.col, hit{c.date, c.line, worth, c.text})
+}
+
+// drop counts a case of k and makes the value missing.
+func (c *cell) drop(k kind, worth float64) {
+	c.note(k, worth)
+	c.v, c.mark = nan, weather.Missing
+}
+
+// noValue reports the ways in which every layout may write a missing value.
+func noValue(b []byte) bool {
+	switch len(b) {
+	case 0:
+		return true
+	case 2:
+		return b[0]|0x20 == 'n' && b[1]|0x20 == 'a'
+	case 3:
+		return b[0]|0x20 == 'n' && b[1]|0x20 == 'a' && b[2]|0x20 == 'n'
+	case 4:
+		return bytes.EqualFold(b, []byte("null"))
+	}
+	return false
+}
+
+// wide reads the rows of a table with a row per day to the end of the file.
+func (r *reading) wide(w *wideTable) {
+	sep := w.sep
+	if sep == 0 {
+		sep = ','
+	}
+	vals := make([]float64, len(w.binds))
+	marks := make([]weather.Mark, len(w.binds))
+	missing := missingCode.from(w.source)
+	c := cell{r: r}
+	for r.fields(sep) {
+		if len(r.row) != len(w.names) && !r.squareUp(w) || w.pass != nil && w.pass(r.row) {
+			continue
+		}
+		if w.station != nil {
+			if !r.at(w.station(r.row)) {
+				continue
+			}
+		} else if !r.at(nil, nil) {
+			continue
+		}
+		line := r.scan.line
+		if w.begin != nil && len(r.cur.lines) == 0 {
+			w.begin(r.row)
+		}
+		date, ok := w.date(r.row)
+		if !ok {
+			r.badDate(w.dateAt, w.form)
+			continue
+		}
+		c.row, c.date, c.line = r.row, date, line
+		ok = true
+		for k := range w.binds {
+			b := &w.binds[k]
+			f := r.row[b.at]
+			v, good := number(f.text)
+			switch {
+			case !good && (noValue(f.text) || isWord(f.text, b.words)):
+				v = nan
+			case !good:
+				r.badNumber(f, w.names[b.at])
+				ok = false
+				continue
+			case isCode(v, b.codes):
+				r.cur.note(missing, b.col, hit{date, line, 0, f.text})
+				v = nan
+			case b.to != nil:
+				v = b.to(v)
+			}
+			mark := weather.Observed
+			if b.check != nil {
+				c.col, c.text, c.v, c.mark = b.col, f.text, v, mark
+				b.check(&c)
+				v, mark = c.v, c.mark
+			}
+			vals[k], marks[k] = v, mark
+		}
+		if ok && r.put(w, date, vals, marks) && w.after != nil {
+			w.after(&c)
+		}
+	}
+}
+
+func isCode(v float64, codes []float64) bool {
+	for _, c := range codes {
+		if v == c {
+			return true
+		}
+	}
+	return false
+}
+
+func isWord(b []byte, words []string) bool {
+	for _, w := range words {
+		if string(b) == w {
+			return true
+		}
+	}
+	return false
+}
+
+// put books one row and reports whether it is a new day.
+func (r *reading) put(w *wideTable, date cal.Date, vals []float64, marks []weather.Mark) bool {
+	b, line := r.cur, r.scan.line
+	if len(b.lines) > 0 && date < b.last {
+		b.noteDay(unsortedRows, hit{date, line, float64(b.last - date), fmt.Appendf(nil, "after %v", b.last)})
+	}
+	b.last = max(b.last, date)
+	if len(b.lines) == 0 {
+		b.last = date
+		for k := range w.binds {
+			b.column(w.binds[k].col)
+		}
+	}
+	i := b.day(date)
+	if was := b.lines[i]; was != 0 {
+		for k := range w.binds {
+			old := b.data[w.binds[k].col][i]
+			if old != vals[k] && (old == old || vals[k] == vals[k]) {
+				r.fault(line, r.row[w.binds[k].at].col, "keep the right one of the two rows",
+					"%v stands twice: %s is %q here and another value on line %d", date, w.names[w.binds[k].at], r.row[w.binds[k].at].text, was)
+				return false
+			}
+		}
+		b.noteDay(doubleRows, hit{date, line, 0, fmt.Appendf(nil, "also on line %d", was)})
+		return false
+	}
+	b.lines[i] = int32(min(line, 1<<31-1))
+	for k := range w.binds {
+		b.set(w.binds[k].col, i, vals[k], marks[k])
+	}
+	return true
+}
+
+// squareUp reports a row that has not as many cells as the header, unless what
+// is too much is empty.
+func (r *reading) squareUp(w *wideTable) bool {
+	want := len(w.names)
+	if len(r.row) > want {
+		extra := r.row[want:]
+		r.row = r.row[:want]
+		for _, f := range extra {
+			if len(f.text) > 0 {
+				r.fault(r.scan.line, f.col, "compare the row with its header", "the row has a cell %q past the %d of its header", f.text, want)
+				return false
+			}
+		}
+		return true
+	}
+	last := r.row[len(r.row)-1]
+	fix := "compare the row with its header"
+	if r.scan.noFinal {
+		fix = "the file ends inside this row: download it again, or delete the row"
+	}
+	r.fault(r.scan.line, last.col, fix, "the row has %d cells and its header %d", len(r.row), want)
+	return false
+}
+
+func (r *reading) badNumber(f field, name string) {
+	r.fault(r.scan.line, f.col, "write a decimal number, or leave the cell empty where the value is missing", "%s %q is not a number", name, clip(f.text))
+}
+
+func (r *reading) badDate(at []int, form string) {
+	text, col := []byte(nil), 0
+	for i, k := range at {
+		f := r.row[k]
+		if i == 0 {
+			col = f.col
+		} else {
+			text = append(text, ' ')
+		}
+		text = append(text, f.text...)
+	}
+	r.fault(r.scan.line, col, "write the date as "+form, "%q is no day of the calendar between %d and %d", clip(text), firstYear, lastYear)
+}
+
+// clip keeps messages short when a cell is not what it should be.
+func clip(b []byte) []byte {
+	if len(b) > 60 {
+		return append(append([]byte(nil), b[:60]...), " …"...)
+	}
+	return b
+}
