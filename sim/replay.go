@@ -30,8 +30,8 @@ func (t *Trace) columns() [6]*[]float64 {
 	return [6]*[]float64{&t.PercIrrMM, &t.PercRainMM, &t.ETaMM, &t.DepletionMM, &t.LowQuarterMM, &t.Ks}
 }
 
-// A Balance is the state of one zone's soil during a replay. Make it with
-// [NewBalance]; it is not for use by several goroutines at once.
+// A Balance is the state of one zone's soil during a replay. [Balance.Reset]
+// makes it ready; it is not for use by several goroutines at once.
 type Balance struct {
 	DepletionMM []float64 // of each strip, strip 0 watered least
 	tawMM       float64
@@ -39,14 +39,21 @@ type Balance struct {
 	streak      int // stress days in a row up to yesterday
 }
 
-// NewBalance returns a balance of zone z with every strip at the given depletion.
-func NewBalance(z *Zone, depletionMM float64) *Balance {
-	b := &Balance{DepletionMM: make([]float64, z.Strips), tawMM: z.TAWMM, quarter: max(z.Strips/4, 1)}
+// Reset puts every strip of zone z at the given depletion, keeping memory.
+func (b *Balance) Reset(z *Zone, depletionMM float64) {
+	if cap(b.DepletionMM) < z.Strips {
+		b.DepletionMM = make([]float64, z.Strips)
+	}
+	b.DepletionMM = b.DepletionMM[:z.Strips]
 	for i := range b.DepletionMM {
 		b.DepletionMM[i] = depletionMM
 	}
-	return b
+	b.tawMM, b.quarter, b.streak = z.TAWMM, max(z.Strips/4, 1), 0
 }
+
+// ForgetStreak makes the next stress day the first of its streak: spin-up days
+// do not count.
+func (b *Balance) ForgetStreak() { b.streak = 0 }
 
 // Mean returns the mean depletion over the strips [mm].
 func (b *Balance) Mean() float64 {

@@ -68,6 +68,7 @@ func Kinds() []Kind {
 	return []Kind{
 		programsKind(),
 		monthlyKind(),
+		roundKind(),
 		etPercentKind(),
 		rainSkipKind(),
 		freezeSkipKind(),

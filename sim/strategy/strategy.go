@@ -25,6 +25,9 @@ type Site struct {
 	Calendar *sim.Calendar
 	Weather  sim.Weather
 	Spin     int // spin-up days in front of the record: its first Spin days once more
+	// StartShare is the depletion before the first day of a plan, as a share of
+	// TAW, as far as a strategy with a balance of its own is told.
+	StartShare float64
 }
 
 // Days returns the number of days of a plan: spin-up and record.

@@ -1,0 +1,44 @@
+package ledgerfile
+
+import (
+	"fmt"
+
+	"loamledger/sim/replay"
+)
+
+// numbers returns the floats of a row in the order of [Columns].
+func numbers(r *replay.Row) [18]float64 {
+	return [18]float64{
+		r.Minutes, r.EToMM, r.K, r.ETcMM, r.RainMM, r.GrossMM, r.SprayLossMM, r.IrrRunoffMM, r.RainRunoffMM, r.RainEvapMM,
+		r.PercIrrMM, r.PercRainMM, r.ETaMM, r.DepletionMM, r.LowQuarterMM, r.TAWMM, r.RAWMM, r.Ks,
+	}
+}
+
+// numberKeys names the columns of [numbers].
+func numberKeys() [18]string {
+	return [18]string{
+		"minutes", "eto_mm", "k", "etc_mm", "rain_mm", "gross_mm", "spray_loss_mm", "irrigation_runoff_mm", "rain_runoff_mm", "rain_evaporated_mm",
+		"percolation_irrigation_mm", "percolation_rain_mm", "eta_mm", "depletion_mm", "low_quarter_depletion_mm", "taw_mm", "raw_mm", "ks",
+	}
+}
+
+// check returns an error for a row with a value that is no number. Zero times
+// any number is 0, and 0 times anything else is NaN, so one comparison a row
+// clears all of them.
+func check(r *replay.Row) error {
+	sum := 0.0
+	v := numbers(r)
+	for _, x := range v {
+		sum += 0 * x
+	}
+	if sum == 0 {
+		return nil
+	}
+	names := numberKeys()
+	for i, x := range v {
+		if !finite(x) {
+			return fmt.Errorf("ledger: strategy %q, zone %q, %v: %s is %g, which is no depth; nothing of this day was written", r.Strategy, r.Zone, r.Date, names[i], x)
+		}
+	}
+	return nil
+}

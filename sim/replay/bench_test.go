@@ -1,0 +1,36 @@
+package replay
+
+import (
+	"context"
+	"fmt"
+	"testing"
+
+	"loamledger/sim/strategy"
+)
+
+// BenchmarkRun replays 30 years on eight different zones under six different
+// strategies, the two references besides, everything but reading included.
+func BenchmarkRun(b *testing.B) {
+	for _, strips := range []int{1, 8} {
+		six := inventStrategies(8)
+		for _, set := range []struct {
+			name string
+			list []strategy.Strategy
+		}{{"six", six}, {"open-loop", six[:4]}, {"refill", six[4:5]}} {
+			for _, workers := range []int{1, 2} {
+				b.Run(fmt.Sprintf("%s/strips=%d/workers=%d", set.name, strips, workers), func(b *testing.B) {
+					job := &Job{Zones: inventZones(8, strips), Weather: inventWeather(1, 10957), Strategies: set.list, Workers: workers}
+					b.ReportAllocs()
+					for b.Loop() {
+						if _, err := Run(context.Background(), job, nil); err != nil {
+							b.Fatal(err)
+						}
+					}
+					zoneDays := float64(b.N) * float64(job.Weather.Days()*len(job.Zones)*(len(set.list)+2))
+					b.ReportMetric(zoneDays/b.Elapsed().Seconds(), "zone-days/s")
+					b.ReportMetric(float64(b.Elapsed().Nanoseconds())/zoneDays, "ns/zone-day")
+				})
+			}
+		}
+	}
+}

@@ -1,0 +1,35 @@
+package strategy
+
+import (
+	"loamledger/sim"
+	"loamledger/weather/quantity"
+)
+
+func freezeSkipKind() Kind {
+	return Kind{
+		Key:     "skip.freeze",
+		Doc:     "holds watering back on the day after one whose lowest temperature was below a threshold",
+		Example: "skip: {freeze: {below: 37 F}}",
+		Params: []Param{
+			{Key: "below", Type: Quantity, Dim: quantity.Temperature, Required: true, Min: -20, Max: 20, Doc: "lowest temperature of yesterday that holds watering back today"},
+		},
+		Make: func(a Args) Part { return FreezeSkip{a["below"].Number} },
+	}
+}
+
+// FreezeSkip holds watering back when yesterday's lowest temperature was below
+// BelowC. Tonight's temperature is not known when the decision is taken.
+type FreezeSkip struct{ BelowC float64 }
+
+// Stage returns [Permit].
+func (FreezeSkip) Stage() Stage { return Permit }
+
+// Apply writes the days held back.
+func (f FreezeSkip) Apply(d *Draft) {
+	tmin := d.Site.Weather.TminC
+	for i := 1; i < len(d.Block); i++ {
+		if tmin[d.Site.Source(i-1)] < f.BelowC {
+			d.hold(i, sim.FreezeSkip)
+		}
+	}
+}

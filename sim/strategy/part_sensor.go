@@ -1,0 +1,68 @@
+package strategy
+
+import (
+	"math/rand/v2"
+
+	"loamledger/sim"
+	"loamledger/weather/quantity"
+)
+
+func sensorKind() Kind {
+	return Kind{
+		Key:     "sensor",
+		Doc:     "permits watering only when a soil sensor reads the root zone as dry enough; it cuts the valve, and the rest of the strategy does not know",
+		Example: "sensor: {permit_at: 40 %, placement: average, error: 5 %}",
+		Params: []Param{
+			{Key: "permit_at", Type: Quantity, Dim: quantity.Fraction, Required: true, Min: 0, Max: 1, Doc: "depletion, as a share of TAW, at which watering is permitted"},
+			{Key: "zones", Type: ZoneNames, Word: "all", Doc: "zones with a sensor", Source: "assumption of this program"},
+			{Key: "placement", Type: Choice, Word: "average", Choices: []string{"driest", "average", "wettest"}, Doc: "the part of the zone in which the sensor sits", Source: "assumption of this program"},
+			{Key: "error", Type: Quantity, Dim: quantity.Fraction, Default: 0, Min: 0, Max: 0.5, Doc: "standard deviation of the reading, as a share of TAW", Source: "assumption of this program: a perfect sensor"},
+			{Key: "seed", Type: Number, Default: 1, Min: 0, Max: 1 << 53, Doc: "seed of the reading error", Source: "assumption of this program"},
+		},
+		Make: func(a Args) Part {
+			return Sensor{PermitAt: a["permit_at"].Number, Zones: a["zones"].Zones, Placement: a["placement"].Word, Error: a["error"].Number, Seed: uint64(a["seed"].Number)}
+		},
+	}
+}
+
+// Sensor puts a soil sensor into zones. It reads the true depletion at the end
+// of yesterday, in the strip it sits in, with a seeded normal error.
+type Sensor struct {
+	PermitAt  float64 // share of TAW
+	Zones     []bool  // by zone
+	Placement string  // driest, average or wettest
+	Error     float64 // standard deviation, share of TAW
+	Seed      uint64
+}
+
+// Stage returns [Sense].
+func (Sensor) Stage() Stage { return Sense }
+
+// Apply gives each zone named its gate.
+func (s Sensor) Apply(d *Draft) {
+	for z := range d.Site.Zones {
+		if !s.Zones[z] {
+			continue
+		}
+		zone := &d.Site.Zones[z]
+		g := &sim.Gate{Weights: make([]float64, zone.Strips), PermitAtMM: s.PermitAt * zone.TAWMM}
+		switch s.Placement {
+		case "driest":
+			g.Weights[0] = 1
+		case "wettest":
+			g.Weights[zone.Strips-1] = 1
+		default:
+			for i := range g.Weights {
+				g.Weights[i] = 1 / float64(zone.Strips)
+			}
+		}
+		if s.Error > 0 {
+			r := rand.New(rand.NewPCG(s.Seed, uint64(z)))
+			g.ErrorMM = make([]float64, d.Site.Days())
+			for i := range g.ErrorMM {
+				g.ErrorMM[i] = r.NormFloat64() * s.Error * zone.TAWMM
+			}
+		}
+		d.Gates[z] = g
+	}
+}

@@ -1,0 +1,48 @@
+package strategy
+
+import (
+	"math"
+
+	"loamledger/sim"
+)
+
+// ReferenceZone returns zone z as the least-water reference sees it: evenly
+// watered and without losses.
+func ReferenceZone(z sim.Zone) sim.Zone {
+	z.Strips, z.DULQ, z.LossShare = 1, 1, 0
+	return z
+}
+
+// LeastWater plans the least-water reference for zone z, which should come
+// from [ReferenceZone], with its day records: perfect foresight of the day,
+// daily water, each day only what keeps depletion from passing RAW after
+// watering and rain. startMM is the depletion on the first day of the plan.
+//
+// No other schedule keeps that zone unstressed with less water: watering later
+// never makes rain percolate that would have been kept, so at every date the
+// cumulative depth applied by any unstressed schedule is at least this one's.
+func LeastWater(z *sim.Zone, forcing []sim.Day, spin int, startMM float64, plan *sim.Plan) {
+	plan.Reset(spin, len(forcing), 1)
+	dr := startMM
+	for i := range plan.Dose {
+		k := i
+		if i >= spin {
+			k = i - spin
+		}
+		day := &forcing[k]
+		if need := dr - day.RainInMM - day.RAWMM; need > 0 {
+			// The replay takes need off before the rain; rounding must not
+			// leave the zone a hair above RAW.
+			for dr-need-day.RainInMM > day.RAWMM {
+				need = math.Nextafter(need, math.Inf(1))
+			}
+			plan.Doses = append(plan.Doses, sim.Dose{Minutes: 60 * need / z.PRMMH, Cycles: 1, GrossMM: need})
+			plan.In = append(plan.In, need)
+			plan.Dose[i], plan.Reason[i] = int32(len(plan.Doses)-1), sim.ForesightDaily
+			dr -= need
+		} else {
+			plan.Reason[i] = sim.NotDue
+		}
+		dr = step(dr, z.TAWMM, day)
+	}
+}
