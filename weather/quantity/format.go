@@ -1,0 +1,123 @@
+package quantity
+
+import (
+	"math"
+	"strconv"
+	"strings"
+)
+
+// A System is a choice of units for showing quantities to people.
+type System uint8
+
+// The systems. Files are always written in SI.
+const (
+	SI System = iota
+	US
+)
+
+func (s System) String() string {
+	if s == US {
+		return "us"
+	}
+	return "si"
+}
+
+// shown names the unit in which each dimension is shown and the most decimals
+// that are worth showing.
+var shown = [2][Dimensions]struct {
+	unit     string
+	label    string
+	decimals int
+}{
+	SI: {
+		Length: {"m", "m", 2}, Depth: {"mm", "mm", 1}, Area: {"m2", "m²", 1}, Volume: {"m3", "m³", 1}, Rate: {"mm/h", "mm/h", 1},
+		Flow: {"L/min", "L/min", 1}, Duration: {"min", "min", 1}, Days: {"days", "d", 1}, Fraction: {"%", "%", 1},
+		Temperature: {"C", "°C", 1}, Speed: {"m/s", "m/s", 1}, Capacity: {"mm/m", "mm/m", 0},
+	},
+	US: {
+		Length: {"ft", "ft", 1}, Depth: {"in", "in", 2}, Area: {"ft2", "ft²", 0}, Volume: {"gal", "gal", 0}, Rate: {"in/h", "in/h", 2},
+		Flow: {"gpm", "gpm", 1}, Duration: {"min", "min", 1}, Days: {"days", "d", 1}, Fraction: {"%", "%", 1},
+		Temperature: {"F", "°F", 1}, Speed: {"mph", "mph", 1}, Capacity: {"in/ft", "in/ft", 2},
+	},
+}
+
+// Convert turns v in the base unit of dim into the unit that system s shows,
+// at full precision.
+func Convert(v float64, dim Dimension, s System) float64 {
+	u, _ := Find(shown[s][dim].unit, dim)
+	return u.Of(v)
+}
+
+// ConvertBack is the inverse of [Convert].
+func ConvertBack(v float64, dim Dimension, s System) float64 {
+	u, _ := Find(shown[s][dim].unit, dim)
+	return u.Base(v)
+}
+
+// Label returns the printed name of the unit that system s shows for dim, for
+// axes and table heads.
+func Label(dim Dimension, s System) string { return shown[s][dim].label }
+
+// Format returns v, given in the base unit of dim, as a person would write it
+// in system s: rounded, thousands parted by commas, with its unit. Lengths
+// below a metre or three feet are shown in cm or in. NaN is "unknown".
+func Format(v float64, dim Dimension, s System) string {
+	if math.IsNaN(v) {
+		return "unknown"
+	}
+	as := shown[s][dim]
+	if dim == Length {
+		switch {
+		case s == SI && math.Abs(v) < 1 && v != 0:
+			as.unit, as.label, as.decimals = "cm", "cm", 1
+		case s == US && math.Abs(v) < 3*footM && v != 0:
+			as.unit, as.label, as.decimals = "in", "in", 1
+		}
+	}
+	u, _ := Find(as.unit, dim)
+	n := u.Of(v)
+	if dim == Days {
+		as.label = "days"
+		if n == 1 {
+			as.label = "day"
+		}
+	}
+	return Number(n, as.decimals) + " " + as.label
+}
+
+// Number returns v with at most the given decimals and no more than three
+// significant digits after the point, trailing zeros dropped and thousands
+// parted by commas. A number too small to show is given two significant
+// digits, so that nothing but 0 reads as 0.
+func Number(v float64, decimals int) string {
+	if math.IsNaN(v) {
+		return "unknown"
+	}
+	if math.IsInf(v, 0) || math.Abs(v) >= 1e15 {
+		return strconv.FormatFloat(v, 'g', 6, 64)
+	}
+	abs := math.Abs(v)
+	switch {
+	case abs >= 100:
+		decimals = 0
+	case abs >= 10:
+		decimals = min(decimals, 1)
+	}
+	if v != 0 && abs < 0.5*math.Pow10(-decimals) {
+		return strconv.FormatFloat(v, 'g', 2, 64)
+	}
+	text := strconv.FormatFloat(v, 'f', decimals, 64)
+	whole, part, _ := strings.Cut(text, ".")
+	part = strings.TrimRight(part, "0")
+	sign := ""
+	if strings.HasPrefix(whole, "-") {
+		sign, whole = "-", whole[1:]
+	}
+	for i := len(whole) - 3; i > 0; i -= 3 {
+		whole = whole[:i] + "," + whole[i:]
+	}
+	if part != "" {
+		whole += "." + part
+	}
+	return sign + whole
+}
