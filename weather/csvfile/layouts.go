@@ -43,6 +43,8 @@ type Layout struct {
 func layouts() []Layout {
 	return []Layout{
 		ownLayout(),
+		ghcnLongLayout(),
+		ghcnDlyLayout(),
 	}
 }
 
