@@ -36,7 +36,7 @@ func (r Reason) String() string { return reasonNames[r] }
 type Gate struct {
 	Weights    []float64 // one per strip, sum 1
 	PermitAtMM float64   // watering is permitted at this depletion or above
-	ErrorMM    []float64 // error of the reading on each day of the plan; nil for none
+	ErrorMM    []float64 // error of the reading on each day of the plan; empty for none
 }
 
 // A Plan is what a controller does to one zone, worked out before the replay,
@@ -62,7 +62,10 @@ func (p *Plan) Reset(spin, n, strips int) {
 	clear(p.Dose)
 	clear(p.Reason)
 	p.Doses = append(p.Doses[:0], Dose{})
-	p.In = append(p.In[:0], make([]float64, strips)...)
+	p.In = p.In[:0]
+	for range strips {
+		p.In = append(p.In, 0)
+	}
 	p.Gate = nil
 }
 

@@ -56,66 +56,85 @@ func (b *Balance) Reset(z *Zone, depletionMM float64) {
 func (b *Balance) ForgetStreak() { b.streak = 0 }
 
 // Mean returns the mean depletion over the strips [mm].
-func (b *Balance) Mean() float64 {
+func (b *Balance) Mean() float64 { return mean(b.DepletionMM) }
+
+func mean(x []float64) float64 {
 	sum := 0.0
-	for _, d := range b.DepletionMM {
-		sum += d
+	for _, v := range x {
+		sum += v
 	}
-	return sum / float64(len(b.DepletionMM))
+	return sum / float64(len(x))
 }
 
 // Replay steps the balance through days, which are days from..from+len(days)
 // of plan p counted from the first day of its spin-up, and adds what the soil
 // and the strategy did to sums; what follows from weather alone ([WeatherSums])
 // is not added. tr, if not nil, receives the daily values from its index at on.
+//
+// Three facts keep the loop short. Strips ascend in their share of the water,
+// so strip 0 is never wetter and the last strip never drier than any other:
+// one comparison tells that no strip is short, or that none overflows. On such
+// a day all strips move by the same depth, which is kept in one number, the
+// shift, and added to the strips only when they next part. And the strips
+// short of water are the first few, so their draw needs no test strip by strip.
 func (b *Balance) Replay(days []Day, p *Plan, from int, sums *Sums, tr *Trace, at int) {
-	dr := b.DepletionMM
-	n := len(dr)
+	strip := b.DepletionMM
+	n := len(strip)
+	last := &strip[n-1]
+	lowest := strip[:b.quarter]
+	perStrip := 1 / float64(n)
 	taw, streak := b.tawMM, b.streak
-	lowest := dr[:b.quarter]
-	perLow, perStrip := 1/float64(b.quarter), 1/float64(n)
 	before := b.Mean()
-	var percIrr, percRain, eta, unstressedETa, lostKs float64 // sums over strips, but unstressedETa: a mean
+	shift, low := 0.0, mean(lowest)
+	var percIrr, percRain, eta, lost float64 // sums over days and strips; eta and lost: over days, mean of strips
 	stressDays, longest := 0, 0
 	dose := p.Dose[from : from+len(days)]
 	for t := range days {
 		day := &days[t]
-		dayPercIrr, dayPercRain, dayETa, dayLost := 0.0, 0.0, 0.0, 0.0
+		dayPercIrr, dayPercRain, dayLost := 0.0, 0.0, 0.0
 
 		given := dose[t]
-		if given != 0 && (p.Gate == nil || p.Gate.permits(dr, from+t)) {
-			in := p.In[int(given)*n:][:n:n]
-			for i, d := range dr {
-				if d -= in[i]; d < 0 {
-					dayPercIrr -= d
-					d = 0
-				}
-				dr[i] = d
+		if given != 0 {
+			for i := range strip {
+				strip[i] += shift
 			}
-			percIrr += dayPercIrr
-			sums.addDose(&p.Doses[given])
-		} else {
-			given = 0
+			shift = 0
+			if p.Gate == nil || p.Gate.permits(strip, from+t) {
+				in := p.In[int(given)*n:][:n:n]
+				for i, d := range strip {
+					if d -= in[i]; d < 0 {
+						dayPercIrr -= d
+						d = 0
+					}
+					strip[i] = d
+				}
+				percIrr += dayPercIrr
+				sums.addDose(&p.Doses[given])
+			} else {
+				given = 0
+			}
+			low = mean(lowest)
 		}
 
-		if rain := day.RainInMM; rain > 0 {
-			for i, d := range dr {
-				if d -= rain; d < 0 {
+		if rain := day.RainInMM; *last+shift >= rain {
+			shift -= rain
+		} else {
+			drop := rain - shift
+			for i, d := range strip {
+				if d -= drop; d < 0 {
 					dayPercRain -= d
 					d = 0
 				}
-				dr[i] = d
+				strip[i] = d
 			}
+			shift = 0
 			percRain += dayPercRain
+			low = mean(lowest)
 		}
 
-		low := 0.0
-		for _, d := range lowest {
-			low += d
-		}
-		low *= perLow
-		raw, etc := day.RAWMM, day.ETcMM
-		if low > raw {
+		raw, etc, slope := day.RAWMM, day.ETcMM, day.Slope
+		lowQuarter := low + shift
+		if lowQuarter > raw {
 			stressDays++
 			streak++
 			longest = max(longest, streak)
@@ -123,39 +142,70 @@ func (b *Balance) Replay(days []Day, p *Plan, from int, sums *Sums, tr *Trace, a
 			streak = 0
 		}
 
-		// Strip 0 is watered least, so no strip is drier than it.
-		if dr[0] <= raw && etc <= taw-raw {
-			for i := range dr {
-				dr[i] += etc
+		dayETa := etc
+		driest := strip[0] + shift
+		switch even := strip[0] == *last; {
+		case driest <= raw && etc*slope <= 1:
+			shift += etc
+		case even:
+			left := taw - driest
+			if driest > raw {
+				dayLost = 1 - left*slope
+				dayETa = etc * left * slope
 			}
-			unstressedETa += etc
-			dayETa = etc * float64(n)
-		} else {
-			slope := day.Slope
-			for i, d := range dr {
+			dayETa = min(dayETa, left)
+			shift += dayETa
+		case etc*slope <= 1:
+			k, dry, pull := 0, 0.0, etc*slope
+			for ; k < n; k++ {
+				d := strip[k] + shift
+				if d <= raw {
+					break
+				}
+				left := taw - d
+				dry += left
+				strip[k] = d + pull*left
+			}
+			// The rest draw etc in full.
+			for i := k; i < n; i++ {
+				strip[i] += shift + etc
+			}
+			shift = 0
+			ks := slope * dry // sum over the k short strips
+			dayLost = (float64(k) - ks) * perStrip
+			dayETa = etc * (ks + float64(n-k)) * perStrip
+			low = mean(lowest)
+		default: // so shallow that one day's draw can empty the root zone
+			dayETa = 0
+			for i, d := range strip {
+				d += shift
 				take, left := etc, taw-d
 				if d > raw {
-					ks := left * slope
-					dayLost += 1 - ks
-					take *= ks
+					dayLost += 1 - left*slope
+					take *= left * slope
 				}
-				if take > left {
-					take = left
-				}
+				take = min(take, left)
 				dayETa += take
-				dr[i] = d + take
+				strip[i] = d + take
 			}
-			eta += dayETa
-			lostKs += dayLost
+			shift = 0
+			dayLost *= perStrip
+			dayETa *= perStrip
+			low = mean(lowest)
 		}
+		eta += dayETa
+		lost += dayLost
 
 		if tr != nil {
 			k := at + t
 			tr.Dose[k] = given
 			tr.PercIrrMM[k], tr.PercRainMM[k] = dayPercIrr*perStrip, dayPercRain*perStrip
-			tr.ETaMM[k], tr.Ks[k] = dayETa*perStrip, 1-dayLost*perStrip
-			tr.LowQuarterMM[k], tr.DepletionMM[k] = low, b.Mean()
+			tr.ETaMM[k], tr.Ks[k] = dayETa, 1-dayLost
+			tr.LowQuarterMM[k], tr.DepletionMM[k] = lowQuarter, mean(strip)+shift
 		}
+	}
+	for i := range strip {
+		strip[i] += shift
 	}
 	b.streak = streak
 	sums.Days += len(days)
@@ -163,8 +213,8 @@ func (b *Balance) Replay(days []Day, p *Plan, from int, sums *Sums, tr *Trace, a
 	sums.LongestStreak = max(sums.LongestStreak, longest)
 	sums.PercIrrMM += percIrr * perStrip
 	sums.PercRainMM += percRain * perStrip
-	sums.ETaMM += eta*perStrip + unstressedETa
-	sums.SeverityDays += lostKs * perStrip
+	sums.ETaMM += eta
+	sums.SeverityDays += lost
 	sums.StorageMM += before - b.Mean()
 }
 
@@ -184,15 +234,16 @@ func (g *Gate) permits(dr []float64, day int) bool {
 	for i, w := range g.Weights[:len(dr)] {
 		reading += w * dr[i]
 	}
-	if g.ErrorMM != nil {
+	if len(g.ErrorMM) > 0 {
 		reading += g.ErrorMM[day]
 	}
 	return reading >= g.PermitAtMM
 }
 
-// WeatherSums adds to sums what the weather alone decides for zone z on the
-// days of span s.
-func WeatherSums(sums *Sums, z *Zone, w Weather, days []Day, s Span) {
+// WeatherSums returns what the weather alone decides for zone z on the days of
+// span s.
+func WeatherSums(z *Zone, w Weather, days []Day, s Span) Sums {
+	var sums Sums
 	for i := s.From; i < s.To; i++ {
 		sums.EToMM += w.EToMM[i]
 		sums.ETcMM += days[i].ETcMM
@@ -206,4 +257,5 @@ func WeatherSums(sums *Sums, z *Zone, w Weather, days []Day, s Span) {
 			}
 		}
 	}
+	return sums
 }

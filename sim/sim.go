@@ -97,17 +97,18 @@ type Zone struct {
 // so that the mean of the lowest n/4 shares is DU_LQ (n a multiple of 4) and
 // the mean of all is 1. n = 1 gives the single share 1. du must be at least
 // 0.25, below which a share would be negative.
-func Shares(n int, du float64) []float64 {
-	w := make([]float64, n)
+func Shares(n int, du float64) []float64 { return AppendShares(nil, n, du) }
+
+// AppendShares appends [Shares] to dst.
+func AppendShares(dst []float64, n int, du float64) []float64 {
 	if n == 1 {
-		w[0] = 1
-		return w
+		return append(dst, 1)
 	}
 	c := (1 - du) / 0.75
-	for i := range w {
-		w[i] = 1 - c + c*float64(2*i+1)/float64(n)
+	for i := range n {
+		dst = append(dst, 1-c+c*float64(2*i+1)/float64(n))
 	}
-	return w
+	return dst
 }
 
 // StressFraction returns p for a day with unstressed plant water use etcMM

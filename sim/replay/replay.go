@@ -7,6 +7,7 @@ package replay
 import (
 	"context"
 	"sync"
+	"sync/atomic"
 
 	"loamledger/sim"
 	"loamledger/sim/strategy"
@@ -32,151 +33,85 @@ type Job struct {
 	Step func()
 }
 
-// Names returns the names of the strategies replayed, references last.
-func (j *Job) Names() []string {
-	names := make([]string, 0, len(j.Strategies)+2)
-	for i := range j.Strategies {
-		names = append(names, j.Strategies[i].Name)
-	}
-	return append(names, tally.NoWater, tally.LeastWater)
+// Run replays the job with a new [Runner].
+func Run(ctx context.Context, job *Job, sink func(*Sheet) error) (*tally.Table, error) {
+	return new(Runner).Run(ctx, job, sink)
 }
 
-// Run replays the job. sink, if not nil, is handed the daily rows in the order
-// strategy, zone, and its error ends the run; a run with a sink uses one
-// goroutine. The error is otherwise only that of ctx.
-func Run(ctx context.Context, job *Job, sink func(*Sheet) error) (*tally.Table, error) {
-	s := prepare(job)
-	table := &tally.Table{Strategies: job.Names(), Zones: job.Zones, Spans: s.site.Calendar.Spans}
-	for range table.Strategies {
-		row := make([]tally.Outcome, len(job.Zones))
-		for z := range row {
-			row[z].Months = append([]sim.Sums(nil), s.weather[z]...)
-		}
-		table.Outcomes = append(table.Outcomes, row)
-	}
-	workers := max(job.Workers, 1)
+// A Runner replays one job after another in the same memory: the second job of
+// a size allocates nothing. The zero Runner is ready. It is not for use by
+// several goroutines at once; it starts its own.
+type Runner struct {
+	stage   stage
+	workers []worker
+	table   tally.Table
+	months  []sim.Sums // what the table's outcomes share
+	next    atomic.Int64
+}
+
+// Run replays the job. The table is valid until the next Run. sink, if not
+// nil, is handed the daily rows in the order strategy, zone, and its error ends
+// the run; a run with a sink uses one goroutine. The error is otherwise only
+// that of ctx.
+func (r *Runner) Run(ctx context.Context, job *Job, sink func(*Sheet) error) (*tally.Table, error) {
+	r.stage.prepare(job)
+	r.prepareTable(job)
+	n := max(job.Workers, 1)
 	if sink != nil {
-		workers = 1
+		n = 1
 	}
-	next := make(chan int, len(table.Strategies))
-	for i := range table.Strategies {
-		next <- i
+	for len(r.workers) < n {
+		r.workers = append(r.workers, worker{})
 	}
-	close(next)
-	errs := make([]error, workers)
-	var wg sync.WaitGroup
-	for k := range workers {
-		wg.Go(func() {
-			w := worker{stage: s, sink: sink, plans: make([]sim.Plan, len(job.Zones))}
-			for i := range next {
-				if errs[k] = ctx.Err(); errs[k] == nil {
-					errs[k] = w.strategy(i, table.Strategies[i], table.Outcomes[i])
-				}
-				if errs[k] != nil {
-					return
-				}
-				if job.Step != nil {
-					job.Step()
-				}
-			}
-		})
+	workers := r.workers[:n]
+	for i := range workers {
+		workers[i].prepare(&r.stage, sink)
 	}
-	wg.Wait()
-	for _, err := range errs {
-		if err != nil {
+	r.next.Store(0)
+	if n == 1 {
+		workers[0].run(ctx, &r.next, &r.table)
+	} else {
+		var wg sync.WaitGroup
+		for i := range workers {
+			wg.Go(func() { workers[i].run(ctx, &r.next, &r.table) })
+		}
+		wg.Wait()
+	}
+	for i := range workers {
+		if err := workers[i].err; err != nil {
 			return nil, err
 		}
 	}
-	return table, nil
+	return &r.table, nil
 }
 
-// A stage is what the strategies of a job share, worked out once.
-type stage struct {
-	job       *Job
-	site      strategy.Site
-	shares    [][]float64  // of each zone
-	weather   [][]sim.Sums // by zone, then span: what weather alone decides
-	reference []sim.Zone   // the zones of the least-water reference
-}
-
-func prepare(job *Job) *stage {
-	n := job.Weather.Days()
-	s := &stage{job: job, site: strategy.Site{Zones: job.Zones, Calendar: sim.NewCalendar(job.Weather.Start, n), Weather: job.Weather}}
-	if !job.NoSpinUp {
-		s.site.Spin = min(SpinUpDays, n)
-	} else {
-		s.site.StartShare = job.StartShare
+// prepareTable lays out the table and starts every outcome with what weather
+// alone decides.
+func (r *Runner) prepareTable(job *Job) {
+	t := &r.table
+	t.Zones, t.Spans = job.Zones, r.stage.site.Calendar.Spans
+	t.Strategies = t.Strategies[:0]
+	for i := range job.Strategies {
+		t.Strategies = append(t.Strategies, job.Strategies[i].Name)
 	}
-	for z := range job.Zones {
-		zone := &job.Zones[z]
-		forcing := sim.Forcing(nil, zone, job.Weather, s.site.Calendar)
-		sums := make([]sim.Sums, len(s.site.Calendar.Spans))
-		for i, span := range s.site.Calendar.Spans {
-			sim.WeatherSums(&sums[i], zone, job.Weather, forcing, span)
-		}
-		s.site.Forcing = append(s.site.Forcing, forcing)
-		s.weather = append(s.weather, sums)
-		s.shares = append(s.shares, sim.Shares(zone.Strips, zone.DULQ))
-		s.reference = append(s.reference, strategy.ReferenceZone(*zone))
-	}
-	return s
-}
-
-// A worker replays strategies one after another, in memory of its own.
-type worker struct {
-	*stage
-	sink     func(*Sheet) error
-	compiler strategy.Compiler
-	plans    []sim.Plan
-	balance  sim.Balance
-	trace    sim.Trace
-}
-
-// strategy replays strategy i on every zone and adds to out.
-func (w *worker) strategy(i int, name string, out []tally.Outcome) error {
-	least := i == len(w.job.Strategies)+1
-	switch {
-	case least:
-		for z := range w.reference {
-			ref := &w.reference[z]
-			strategy.LeastWater(ref, w.site.Forcing[z], w.site.Spin, w.site.StartShare*ref.TAWMM, &w.plans[z])
-		}
-	case i == len(w.job.Strategies):
-		w.compiler.Compile(&w.site, &strategy.Strategy{}, w.shares, w.plans)
-	default:
-		w.compiler.Compile(&w.site, &w.job.Strategies[i], w.shares, w.plans)
-	}
-	for z := range w.job.Zones {
-		zone := &w.job.Zones[z]
-		if least {
-			zone = &w.reference[z]
-		}
-		w.zone(zone, z, out[z].Months)
-		if w.sink != nil {
-			err := w.sink(&Sheet{Strategy: name, Zone: zone, Calendar: w.site.Calendar, Weather: w.site.Weather, Forcing: w.site.Forcing[z], Plan: &w.plans[z], Trace: &w.trace})
-			if err != nil {
-				return err
-			}
+	t.Strategies = append(t.Strategies, tally.NoWater, tally.LeastWater)
+	spans, zones, strategies := len(t.Spans), len(job.Zones), len(t.Strategies)
+	r.months = grow(r.months, spans*zones*strategies)
+	t.Outcomes = grow(t.Outcomes, strategies)
+	free := r.months
+	for s := range t.Outcomes {
+		t.Outcomes[s] = grow(t.Outcomes[s], zones)
+		for z := range t.Outcomes[s] {
+			t.Outcomes[s][z].Months, free = free[:spans:spans], free[spans:]
+			copy(t.Outcomes[s][z].Months, r.stage.weather[z])
 		}
 	}
-	return nil
 }
 
-// zone replays one zone under its plan.
-func (w *worker) zone(zone *sim.Zone, z int, months []sim.Sums) {
-	forcing, plan := w.site.Forcing[z], &w.plans[z]
-	w.balance.Reset(zone, w.site.StartShare*zone.TAWMM)
-	var tr *sim.Trace
-	if w.sink != nil {
-		w.trace.Grow(len(forcing))
-		tr = &w.trace
+// grow returns s with length n, keeping its memory and elements where it can.
+func grow[T any](s []T, n int) []T {
+	if cap(s) >= n {
+		return s[:n]
 	}
-	if plan.Spin > 0 {
-		var lost sim.Sums
-		w.balance.Replay(forcing[:plan.Spin], plan, 0, &lost, nil, 0)
-		w.balance.ForgetStreak()
-	}
-	for m, span := range w.site.Calendar.Spans {
-		w.balance.Replay(forcing[span.From:span.To], plan, plan.Spin+span.From, &months[m], tr, span.From)
-	}
+	return append(s[:cap(s)], make([]T, n-cap(s))...)
 }

@@ -16,6 +16,9 @@ type Draft struct {
 	Programs []Program
 	Refill   *Refill     // nil for none
 	Gates    []*sim.Gate // by zone; nil for none
+
+	scaleMemory []float64
+	gateMemory  []sim.Gate
 }
 
 // reset empties the draft for another strategy on the same or another site,
@@ -31,6 +34,9 @@ func (d *Draft) reset(site *Site) {
 		d.Gates = make([]*sim.Gate, len(site.Zones))
 	}
 	d.Gates = d.Gates[:len(site.Zones)]
+	if len(d.gateMemory) < len(site.Zones) {
+		d.gateMemory = make([]sim.Gate, len(site.Zones))
+	}
 	clear(d.Gates)
 	d.Site, d.Scale, d.RoundMin, d.Refill, d.Programs = site, nil, 0, nil, d.Programs[:0]
 }
@@ -45,12 +51,28 @@ func (d *Draft) hold(i int, why sim.Reason) {
 // scale returns the factor column, made of ones when there was none.
 func (d *Draft) scale() []float64 {
 	if d.Scale == nil {
-		d.Scale = make([]float64, d.Site.Days())
+		if cap(d.scaleMemory) < d.Site.Days() {
+			d.scaleMemory = make([]float64, d.Site.Days())
+		}
+		d.Scale = d.scaleMemory[:d.Site.Days()]
 		for i := range d.Scale {
 			d.Scale[i] = 1
 		}
 	}
 	return d.Scale
+}
+
+// gate gives zone z a gate, open at any depletion, whose readings are exact and
+// whose weights are all 0.
+func (d *Draft) gate(z int) *sim.Gate {
+	g := &d.gateMemory[z]
+	g.PermitAtMM, g.ErrorMM = 0, g.ErrorMM[:0]
+	g.Weights = g.Weights[:0]
+	for range d.Site.Zones[z].Strips {
+		g.Weights = append(g.Weights, 0)
+	}
+	d.Gates[z] = g
+	return g
 }
 
 // round applies the draft's rounding to minutes.

@@ -3,7 +3,6 @@ package strategy
 import (
 	"math/rand/v2"
 
-	"loamledger/sim"
 	"loamledger/weather/quantity"
 )
 
@@ -45,7 +44,8 @@ func (s Sensor) Apply(d *Draft) {
 			continue
 		}
 		zone := &d.Site.Zones[z]
-		g := &sim.Gate{Weights: make([]float64, zone.Strips), PermitAtMM: s.PermitAt * zone.TAWMM}
+		g := d.gate(z)
+		g.PermitAtMM = s.PermitAt * zone.TAWMM
 		switch s.Placement {
 		case "driest":
 			g.Weights[0] = 1
@@ -58,11 +58,9 @@ func (s Sensor) Apply(d *Draft) {
 		}
 		if s.Error > 0 {
 			r := rand.New(rand.NewPCG(s.Seed, uint64(z)))
-			g.ErrorMM = make([]float64, d.Site.Days())
-			for i := range g.ErrorMM {
-				g.ErrorMM[i] = r.NormFloat64() * s.Error * zone.TAWMM
+			for range d.Site.Days() {
+				g.ErrorMM = append(g.ErrorMM, r.NormFloat64()*s.Error*zone.TAWMM)
 			}
 		}
-		d.Gates[z] = g
 	}
 }

@@ -1,0 +1,40 @@
+package replay
+
+import (
+	"loamledger/sim"
+	"loamledger/sim/strategy"
+)
+
+// A stage is what the strategies of a job share, worked out once.
+type stage struct {
+	job       *Job
+	site      strategy.Site
+	shares    [][]float64  // of each zone
+	weather   [][]sim.Sums // by zone, then span: what weather alone decides
+	reference []sim.Zone   // the zones of the least-water reference
+}
+
+func (s *stage) prepare(job *Job) {
+	n, zones := job.Weather.Days(), len(job.Zones)
+	s.job = job
+	site := &s.site
+	if c := site.Calendar; c == nil || c.Start != job.Weather.Start || c.Days() != n {
+		site.Calendar = sim.NewCalendar(job.Weather.Start, n)
+	}
+	site.Zones, site.Weather = job.Zones, job.Weather
+	site.Spin, site.StartShare = min(SpinUpDays, n), 0
+	if job.NoSpinUp {
+		site.Spin, site.StartShare = 0, job.StartShare
+	}
+	site.Forcing, s.weather, s.shares, s.reference = grow(site.Forcing, zones), grow(s.weather, zones), grow(s.shares, zones), grow(s.reference, zones)
+	for z := range job.Zones {
+		zone := &job.Zones[z]
+		site.Forcing[z] = sim.Forcing(site.Forcing[z], zone, job.Weather, site.Calendar)
+		s.weather[z] = grow(s.weather[z], len(site.Calendar.Spans))
+		for i, span := range site.Calendar.Spans {
+			s.weather[z][i] = sim.WeatherSums(zone, job.Weather, site.Forcing[z], span)
+		}
+		s.shares[z] = sim.AppendShares(s.shares[z][:0], zone.Strips, zone.DULQ)
+		s.reference[z] = strategy.ReferenceZone(*zone)
+	}
+}
