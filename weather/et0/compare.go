@@ -1,0 +1,80 @@
+package et0
+
+import (
+	"fmt"
+	"math"
+)
+
+// A Comparison sets computed reference ET against that supplied with a record.
+type Comparison struct {
+	N          int     // days compared
+	Basis      Way     // the lowest way among the computed days compared
+	Ratio      float64 // mean computed / mean supplied
+	BiasMM     float64 // mean of computed − supplied [mm/d]
+	MeanAbsMM  float64 // mean absolute difference [mm/d]
+	R2         float64 // squared correlation; NaN where either is constant
+	WorstMM    float64 // computed − supplied on the worst day [mm]
+	WorstDay   int     // index of the worst day
+	SuppliedMM float64 // mean of the supplied one [mm/d]
+}
+
+const (
+	maxMeanPart = 0.10 // own threshold: a wrong definition or unit parts by more
+	minR2       = 0.90 // own threshold: published daily series reach 0.98
+	minCompared = 30   // days below which nothing is concluded
+)
+
+// Parts reports whether the two disagree enough to doubt one of them.
+func (c Comparison) Parts() bool {
+	return c.N >= minCompared && (math.Abs(c.Ratio-1) > maxMeanPart || c.R2 < minR2)
+}
+
+// String puts the comparison in words for a person.
+func (c Comparison) String() string {
+	if c.N == 0 {
+		return "no day has both"
+	}
+	return fmt.Sprintf("computed is %.3f of supplied over %d days, mean absolute difference %.2f mm, r² %.3f, worst day %+.2f mm", c.Ratio, c.N, c.MeanAbsMM, c.R2, c.WorstMM)
+}
+
+// compare uses only days of the full equation where there are enough of them,
+// else those with stand-ins too, else all.
+func compare(supplied, computed []float64, methods []Method) Comparison {
+	for basis := FullEquation; ; basis-- {
+		c := compareFrom(basis, supplied, computed, methods)
+		if c.N >= minCompared || basis == HargreavesOnly {
+			return c
+		}
+	}
+}
+
+func compareFrom(basis Way, supplied, computed []float64, methods []Method) Comparison {
+	c := Comparison{Basis: basis, R2: math.NaN(), Ratio: math.NaN()}
+	var sx, sy, sxx, syy, sxy, abs float64
+	for i, y := range computed {
+		x := supplied[i]
+		if methods[i].Way < basis || math.IsNaN(x) || math.IsNaN(y) {
+			continue
+		}
+		c.N++
+		sx, sy, sxx, syy, sxy = sx+x, sy+y, sxx+x*x, syy+y*y, sxy+x*y
+		d := y - x
+		abs += math.Abs(d)
+		if math.Abs(d) > math.Abs(c.WorstMM) {
+			c.WorstMM, c.WorstDay = d, i
+		}
+	}
+	if c.N == 0 {
+		return c
+	}
+	n := float64(c.N)
+	c.BiasMM, c.MeanAbsMM, c.SuppliedMM = (sy-sx)/n, abs/n, sx/n
+	if sx != 0 {
+		c.Ratio = sy / sx
+	}
+	vx, vy, cov := sxx-sx*sx/n, syy-sy*sy/n, sxy-sx*sy/n
+	if vx > 1e-9 && vy > 1e-9 {
+		c.R2 = cov * cov / (vx * vy)
+	}
+	return c
+}

@@ -1,0 +1,160 @@
+package et0
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+
+	"loamledger/weather"
+	"loamledger/weather/cal"
+)
+
+// A Result is the daily reference ET of a record and how each day came to it.
+type Result struct {
+	// EToMM is what drives a balance [mm/d]: supplied where the record has it,
+	// else computed; never below 0. NaN where neither exists.
+	EToMM []float64
+	// ComputedMM is the computed one on every day [mm/d], as the equation
+	// gives it, below 0 included.
+	ComputedMM []float64
+	Methods    []Method // by day
+	Counts     []Count  // most days first
+	Missing    int      // days of NaN in EToMM
+	Filled     int      // computed days whose Tmax or Tmin was filled
+
+	Compare     Comparison  // computed against supplied
+	Calibration Calibration // of the temperature-only equation
+	Expected    []Expected  // likely error of each set of guesses in use
+	Findings    []weather.Finding
+}
+
+// Daily returns the short-grass reference ET of every day of s. On each day the
+// best method that the day's own columns allow is used: see [Method].
+//
+// ETo supplied with the record comes first unless o.IgnoreSupplied says
+// otherwise, and is compared with the computed one; tall reference ET is never
+// used. Latitude, and for all but the temperature-only equation elevation,
+// must be known; a [*NeedError] says which is not, except where supplied ETo
+// covers every day. Daily does not change s.
+func Daily(s *weather.Series, o Options) (Result, error) {
+	o = o.withDefaults()
+	r := Result{EToMM: make([]float64, s.Days), ComputedMM: make([]float64, s.Days), Methods: make([]Method, s.Days)}
+	supplied := s.Data[weather.ETo]
+	if o.IgnoreSupplied {
+		supplied = nil
+	}
+	if err := check(s, o); err != nil {
+		if supplied == nil || s.CountMissing(weather.ETo) > 0 {
+			return Result{}, err
+		}
+		for i := range r.ComputedMM {
+			r.ComputedMM[i] = math.NaN()
+		}
+		r.find(weather.Finding{Code: "supplied-eto-unchecked", Column: weather.ETo.Key(), Count: s.Days, Worst: s.Start,
+			What: "supplied ETo is compared with the computed one", Detail: err.Error(), Action: "kept, not compared", Source: "common practice, no source"})
+	} else {
+		e := newEngine(s.Station, Short(), o)
+		c := columnsOf(s)
+		doys := yearDays(s)
+		e.run(c, doys, r.ComputedMM, r.Methods)
+		if o.CalibrateHargreaves {
+			r.Calibration = e.calibrate(s, c, doys, r.Methods, r.ComputedMM)
+		}
+		r.Expected = e.expected(s, c, doys, r.Methods, r.ComputedMM)
+		if s.Has(weather.ETo) {
+			r.Compare = compare(s.Data[weather.ETo], r.ComputedMM, r.Methods)
+		}
+	}
+	r.choose(s, supplied)
+	r.count(s)
+	r.findings(s, o, supplied != nil)
+	return r, nil
+}
+
+// run fills out and methods for every day.
+func (e *engine) run(c *columns, doys []int16, out []float64, methods []Method) {
+	for i := range out {
+		out[i], methods[i] = e.day(c.day(i, int(doys[i])))
+	}
+}
+
+// yearDays returns the day of the year of every day, found by stepping, as
+// asking the calendar each time takes longer than the equations.
+func yearDays(s *weather.Series) []int16 {
+	doys := make([]int16, s.Days)
+	year, doy := s.Start.Year(), s.Start.YearDay()
+	length := yearLength(year)
+	for i := range doys {
+		doys[i] = int16(doy)
+		if doy++; doy > length {
+			year, doy = year+1, 1
+			length = yearLength(year)
+		}
+	}
+	return doys
+}
+
+func yearLength(year int) int {
+	if cal.IsLeap(year) {
+		return 366
+	}
+	return 365
+}
+
+// choose puts the supplied value before the computed one and holds both to 0.
+func (r *Result) choose(s *weather.Series, supplied []float64) {
+	below, worst := 0, 0
+	for i, v := range r.ComputedMM {
+		if supplied != nil && !math.IsNaN(supplied[i]) {
+			v = supplied[i]
+			r.Methods[i] = Method{Way: SuppliedByInput}
+		}
+		if v < 0 {
+			if below == 0 || v < r.EToMM[worst] {
+				worst = i
+			}
+			below++
+		}
+		r.EToMM[i] = v
+	}
+	if below == 0 {
+		return
+	}
+	low := r.EToMM[worst]
+	for i, v := range r.EToMM {
+		if v < 0 {
+			r.EToMM[i] = 0
+		}
+	}
+	r.find(weather.Finding{Code: "eto-below-zero", Column: weather.ETo.Key(), Count: below, Worst: s.Date(worst),
+		What: "reference ET below 0 would be dew, which the balance does not count", Detail: fmt.Sprintf("%.2f mm", low),
+		Action: "held to 0", Source: "common practice, no source"})
+}
+
+func (r *Result) count(s *weather.Series) {
+	days := make(map[Method]int)
+	filled := func(c weather.Column, i int) bool { return s.Has(c) && s.Mark[c][i].Filled() }
+	for i, m := range r.Methods {
+		days[m]++
+		if m.Way == NoETo {
+			r.Missing++
+		}
+		if m.Way != NoETo && m.Way != SuppliedByInput && (filled(weather.Tmax, i) || filled(weather.Tmin, i)) {
+			r.Filled++
+		}
+	}
+	for m, n := range days {
+		r.Counts = append(r.Counts, Count{m, n})
+	}
+	slices.SortFunc(r.Counts, func(a, b Count) int {
+		return cmp.Or(cmp.Compare(b.Days, a.Days), cmp.Compare(a.Method.key(), b.Method.key()))
+	})
+}
+
+// key orders methods that were used on equally many days.
+func (m Method) key() uint32 {
+	return uint32(m.Way)<<24 | uint32(m.Humidity)<<16 | uint32(m.Radiation)<<8 | uint32(m.Wind)
+}
+
+func (r *Result) find(f weather.Finding) { r.Findings = append(r.Findings, f) }
