@@ -78,7 +78,8 @@ func (r *reading) skipTo(n int) []byte {
 	}
 }
 
-// fields reads on to the next row that is not blank and cuts it at sep into r.row.
+// fields reads on to the next row that is not blank and cuts it at sep into
+// r.row; a sep of ' ' stands for any run of blanks.
 func (r *reading) fields(sep byte) bool {
 	for {
 		line, ok := r.line()
@@ -87,6 +88,10 @@ func (r *reading) fields(sep byte) bool {
 		}
 		if blank(line) {
 			continue
+		}
+		if sep == ' ' {
+			r.row = splitBlank(r.row, line)
+			return true
 		}
 		var bad *badQuote
 		r.row, bad = split(r.row, line, sep)

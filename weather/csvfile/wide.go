@@ -19,6 +19,8 @@ type wideTable struct {
 	form   string
 	// station gives the station of a row; nil means that the file holds one.
 	station func(row []field) (id, name []byte)
+	// stop reports the line after the last row; nil means that the file ends with it.
+	stop func(row []field) bool
 	// pass reports rows that are no days and are to be left out; nil means none.
 	pass func(row []field) bool
 	// begin is called for the first row of each station; nil means nothing to do.
@@ -90,6 +92,9 @@ func (r *reading) wide(w *wideTable) {
 	missing := missingCode.from(w.source)
 	c := cell{r: r}
 	for r.fields(sep) {
+		if w.stop != nil && w.stop(r.row) {
+			return
+		}
 		if len(r.row) != len(w.names) && !r.squareUp(w) || w.pass != nil && w.pass(r.row) {
 			continue
 		}
