@@ -20,11 +20,11 @@ type ledger interface {
 func benchmark(b *testing.B, open func(io.Writer) ledger) {
 	var sheets []*replay.Sheet
 	rows := 0
-	for z := range 8 {
-		s := invented(uint64(z), 10957, 2+z, "strategy", "zone").sheet
-		sheets = append(sheets, s)
+	replaySite(b, 10957, 4, func(s *replay.Sheet) error {
+		sheets = append(sheets, cloned(s))
 		rows += s.Days()
-	}
+		return nil
+	})
 	var n counter
 	b.ReportAllocs()
 	for b.Loop() {

@@ -6,15 +6,7 @@ import (
 	"loamledger/sim/replay"
 )
 
-// numbers returns the floats of a row in the order of [Columns].
-func numbers(r *replay.Row) [18]float64 {
-	return [18]float64{
-		r.Minutes, r.EToMM, r.K, r.ETcMM, r.RainMM, r.GrossMM, r.SprayLossMM, r.IrrRunoffMM, r.RainRunoffMM, r.RainEvapMM,
-		r.PercIrrMM, r.PercRainMM, r.ETaMM, r.DepletionMM, r.LowQuarterMM, r.TAWMM, r.RAWMM, r.Ks,
-	}
-}
-
-// numberKeys names the columns of [numbers].
+// numberKeys names the float columns of a row, in order.
 func numberKeys() [18]string {
 	return [18]string{
 		"minutes", "eto_mm", "k", "etc_mm", "rain_mm", "gross_mm", "spray_loss_mm", "irrigation_runoff_mm", "rain_runoff_mm", "rain_evaporated_mm",
@@ -26,13 +18,14 @@ func numberKeys() [18]string {
 // any number is 0, and 0 times anything else is NaN, so one comparison a row
 // clears all of them.
 func check(r *replay.Row) error {
-	sum := 0.0
-	v := numbers(r)
-	for _, x := range v {
-		sum += 0 * x
-	}
-	if sum == 0 {
+	clear := 0*r.Minutes + 0*r.EToMM + 0*r.K + 0*r.ETcMM + 0*r.RainMM + 0*r.GrossMM + 0*r.SprayLossMM + 0*r.IrrRunoffMM + 0*r.RainRunoffMM +
+		0*r.RainEvapMM + 0*r.PercIrrMM + 0*r.PercRainMM + 0*r.ETaMM + 0*r.DepletionMM + 0*r.LowQuarterMM + 0*r.TAWMM + 0*r.RAWMM + 0*r.Ks
+	if clear == 0 {
 		return nil
+	}
+	v := [18]float64{
+		r.Minutes, r.EToMM, r.K, r.ETcMM, r.RainMM, r.GrossMM, r.SprayLossMM, r.IrrRunoffMM, r.RainRunoffMM, r.RainEvapMM,
+		r.PercIrrMM, r.PercRainMM, r.ETaMM, r.DepletionMM, r.LowQuarterMM, r.TAWMM, r.RAWMM, r.Ks,
 	}
 	names := numberKeys()
 	for i, x := range v {

@@ -43,6 +43,7 @@ func (c *CSV) Write(s *replay.Sheet) error {
 	names := "," + quoted(s.Strategy) + "," + quoted(s.Zone.Name) + ","
 	b := c.buf
 	year, yearText := 0, ""
+	var minutes, k, gross, spray, runoff, taw memo
 	for i := range s.Days() {
 		r := s.Row(i)
 		if c.err = check(&r); c.err != nil {
@@ -55,26 +56,32 @@ func (c *CSV) Write(s *replay.Sheet) error {
 		b = append(b, yearText...)
 		b = append(b, '-', byte('0'+m/10), byte('0'+m%10), '-', byte('0'+d/10), byte('0'+d%10))
 		b = append(b, names...)
-		b = appendFloat(b, r.Minutes)
+		b = minutes.append(b, r.Minutes)
 		b = append(b, ',')
 		b = strconv.AppendInt(b, int64(r.Cycles), 10)
 		b = append(b, ',')
 		b = append(b, quoted(r.Reason)...)
 		b = comma(b, r.EToMM)
-		b = comma(b, r.K)
+		b = k.append(append(b, ','), r.K)
+		etc := len(b)
 		b = comma(b, r.ETcMM)
+		etcEnd := len(b)
 		b = comma(b, r.RainMM)
-		b = comma(b, r.GrossMM)
-		b = comma(b, r.SprayLossMM)
-		b = comma(b, r.IrrRunoffMM)
+		b = gross.append(append(b, ','), r.GrossMM)
+		b = spray.append(append(b, ','), r.SprayLossMM)
+		b = runoff.append(append(b, ','), r.IrrRunoffMM)
 		b = comma(b, r.RainRunoffMM)
 		b = comma(b, r.RainEvapMM)
 		b = comma(b, r.PercIrrMM)
 		b = comma(b, r.PercRainMM)
-		b = comma(b, r.ETaMM)
+		if r.ETaMM == r.ETcMM { // most days: nothing is short
+			b = append(b, b[etc:etcEnd]...)
+		} else {
+			b = comma(b, r.ETaMM)
+		}
 		b = comma(b, r.DepletionMM)
 		b = comma(b, r.LowQuarterMM)
-		b = comma(b, r.TAWMM)
+		b = taw.append(append(b, ','), r.TAWMM)
 		b = comma(b, r.RAWMM)
 		b = comma(b, r.Ks)
 		if r.Stress {

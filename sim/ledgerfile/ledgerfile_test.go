@@ -17,6 +17,7 @@ import (
 
 	"loamledger/sim"
 	"loamledger/sim/replay"
+	"loamledger/sim/tally"
 	"loamledger/weather/cal"
 )
 
@@ -139,8 +140,15 @@ func rowsOf(sheets ...*replay.Sheet) []replay.Row {
 }
 
 func TestFilesHoldWhatTheReplaySaid(t *testing.T) {
-	sheets, _ := site(3000) // more than one batch of rows and one flush of the buffer
+	var sheets []*replay.Sheet
+	replaySite(t, 3000, 2, func(s *replay.Sheet) error { // more than one batch of rows and one flush of the buffer
+		sheets = append(sheets, cloned(s))
+		return nil
+	})
 	want := rowsOf(sheets...)
+	if len(want) != 3000*2*4 {
+		t.Fatalf("%d rows, want 3000 days of 2 zones under 2 strategies and 2 references", len(want))
+	}
 	if got := readCSV(t, writeCSV(t, sheets...)); !slices.Equal(got, want) {
 		t.Error("CSV: rows differ from the replay")
 	}
@@ -158,18 +166,19 @@ func TestFilesHoldWhatTheReplaySaid(t *testing.T) {
 	if again := writeParquet(t, map[string]string{"scenario": "abc", "version": "1"}, sheets...); !bytes.Equal(file, again) {
 		t.Error("Parquet: the same replay gave other bytes")
 	}
-	kinds := map[string]int{}
+	seen := map[string]int{}
 	for _, r := range want {
-		kinds[r.Reason]++
-		if r.Stress {
-			kinds["stress"]++
-		}
-		if r.IrrRunoffMM > 0 && r.PercIrrMM > 0 {
-			kinds["wet"]++
+		seen[r.Reason]++
+		for key, yes := range map[string]bool{"stress": r.Stress, "runoff": r.IrrRunoffMM > 0, "irrigation drains": r.PercIrrMM > 0, "rain drains": r.PercRainMM > 0, "rain runs off": r.RainRunoffMM > 0, "short": r.Ks < 1} {
+			if yes {
+				seen[key]++
+			}
 		}
 	}
-	if len(kinds) < 4 {
-		t.Errorf("the invented site is too tame to test with: %v", kinds)
+	for _, key := range []string{"watered", "sensor wet", "not scheduled", "least water", "stress", "runoff", "irrigation drains", "rain drains", "rain runs off", "short"} {
+		if seen[key] == 0 {
+			t.Errorf("the invented site is too tame to test with: no day of %q in %v", key, seen)
+		}
 	}
 }
 
@@ -179,27 +188,9 @@ func TestRoundTripOfAnyDay(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
 		depth := rapid.OneOf(rapid.Float64Range(0, 1e3), rapid.SampledFrom([]float64{0, 1, 0.1, 1e-300, 5e-324, math.MaxFloat64, 123456789}))
 		name := rapid.StringMatching(`[ -~äß°,"\n]{0,12}`)
-		num := func(label string) float64 { return depth.Draw(rt, label) }
-		z := &sim.Zone{Name: name.Draw(rt, "zone"), TAWMM: num("taw")}
-		for m := range z.K {
-			z.K[m] = num("k")
-		}
-		start := rapid.Int32Range(-40000, 60000).Draw(rt, "date")
-		s := &replay.Sheet{
-			Strategy: name.Draw(rt, "strategy"), Zone: z, Calendar: sim.NewCalendar(cal.Date(start), 1),
-			// The parting of rain is worked out anew by the sheet; it must stay finite.
-			Weather: sim.Weather{Start: cal.Date(start), RainMM: []float64{rapid.Float64Range(0, 500).Draw(rt, "rain")}, EToMM: []float64{num("eto")}},
-			Forcing: []sim.Day{{ETcMM: num("etc"), RAWMM: num("raw")}},
-			Plan: &sim.Plan{
-				Dose: []int32{1}, Reason: []sim.Reason{sim.Reason(rapid.IntRange(0, int(sim.Reasons)-1).Draw(rt, "reason"))},
-				Doses: []sim.Dose{{}, {Minutes: num("minutes"), Cycles: rapid.IntRange(0, 1<<20).Draw(rt, "cycles"), GrossMM: num("gross"), SprayLossMM: num("spray"), RunoffMM: num("runoff")}},
-			},
-			Trace: &sim.Trace{
-				Dose: []int32{1}, PercIrrMM: []float64{num("pi")}, PercRainMM: []float64{num("pr")}, ETaMM: []float64{num("eta")},
-				DepletionMM: []float64{num("dr")}, LowQuarterMM: []float64{num("lq")}, Ks: []float64{num("ks")},
-			},
-		}
-		z.Rain.CN = 74
+		s := oneDay(cal.Date(rapid.Int32Range(-40000, 60000).Draw(rt, "date")), name.Draw(rt, "strategy"), name.Draw(rt, "zone"),
+			sim.Reason(rapid.IntRange(0, int(sim.Reasons)-1).Draw(rt, "reason")), rapid.IntRange(0, 1<<20).Draw(rt, "cycles"),
+			rapid.Float64Range(0, 500).Draw(rt, "rain"), func(key string) float64 { return depth.Draw(rt, key) })
 		want := rowsOf(s)
 		if got := readCSV(t, writeCSV(t, s)); !reflect.DeepEqual(got, want) {
 			rt.Fatalf("CSV\n got %+v\nwant %+v", got, want)
@@ -228,42 +219,33 @@ func TestParquetTypes(t *testing.T) {
 
 // A value that is no number is refused in every float column, and names its column.
 func TestNoNumberIsRefused(t *testing.T) {
-	cols := []struct {
-		key string
-		set func(*replay.Sheet, float64)
-	}{
-		{"minutes", func(s *replay.Sheet, v float64) { s.Plan.Doses[0].Minutes = v }},
-		{"eto_mm", func(s *replay.Sheet, v float64) { s.Weather.EToMM[1] = v }},
-		{"k", func(s *replay.Sheet, v float64) { s.Zone.K[10] = v }},
-		{"etc_mm", func(s *replay.Sheet, v float64) { s.Forcing[1].ETcMM = v }},
-		{"rain_mm", func(s *replay.Sheet, v float64) { s.Weather.RainMM[1] = v }},
-		{"gross_mm", func(s *replay.Sheet, v float64) { s.Plan.Doses[0].GrossMM = v }},
-		{"spray_loss_mm", func(s *replay.Sheet, v float64) { s.Plan.Doses[0].SprayLossMM = v }},
-		{"irrigation_runoff_mm", func(s *replay.Sheet, v float64) { s.Plan.Doses[0].RunoffMM = v }},
-		{"percolation_irrigation_mm", func(s *replay.Sheet, v float64) { s.Trace.PercIrrMM[1] = v }},
-		{"percolation_rain_mm", func(s *replay.Sheet, v float64) { s.Trace.PercRainMM[1] = v }},
-		{"eta_mm", func(s *replay.Sheet, v float64) { s.Trace.ETaMM[1] = v }},
-		{"depletion_mm", func(s *replay.Sheet, v float64) { s.Trace.DepletionMM[1] = v }},
-		{"low_quarter_depletion_mm", func(s *replay.Sheet, v float64) { s.Trace.LowQuarterMM[1] = v }},
-		{"taw_mm", func(s *replay.Sheet, v float64) { s.Zone.TAWMM = v }},
-		{"raw_mm", func(s *replay.Sheet, v float64) { s.Forcing[1].RAWMM = v }},
-		{"ks", func(s *replay.Sheet, v float64) { s.Trace.Ks[1] = v }},
-	}
-	for _, c := range cols {
+	cols := numberKeys()
+	for _, key := range cols {
+		if key == "rain_runoff_mm" || key == "rain_evaporated_mm" {
+			continue // follow from rain_mm
+		}
 		for _, v := range []float64{math.NaN(), math.Inf(1), math.Inf(-1)} {
-			s := invented(3, 4, 0, "s", "z").sheet
-			c.set(s, v)
+			rain := 3.0
+			if key == "rain_mm" {
+				rain = v
+			}
+			s := oneDay(cal.Of(2001, 7, 1), "s", "z", sim.Watered, 2, rain, func(k string) float64 {
+				if k == key {
+					return v
+				}
+				return 7
+			})
 			var text, file bytes.Buffer
 			a, b := NewCSV(&text), NewParquet(&file, nil)
 			errA, errB := a.Write(s), b.Write(s)
 			closeA, closeB := a.Close(), b.Close()
 			for _, err := range []error{errA, errB, closeA, closeB} {
-				if err == nil || !strings.Contains(err.Error(), c.key+" is ") || !strings.Contains(err.Error(), `zone "z"`) {
-					t.Errorf("%s = %g: error %v", c.key, v, err)
+				if err == nil || !strings.Contains(err.Error(), key+" is ") || !strings.Contains(err.Error(), `zone "z", 2001-07-01`) {
+					t.Errorf("%s = %g: error %v", key, v, err)
 				}
 			}
-			if strings.Contains(text.String(), "NaN") || strings.Contains(text.String(), "Inf") {
-				t.Errorf("%s = %g went into the CSV:\n%s", c.key, v, text.String())
+			if text.String() != header+"\n" && text.Len() > 0 {
+				t.Errorf("%s = %g: the CSV holds\n%s", key, v, text.String())
 			}
 		}
 	}
@@ -281,13 +263,14 @@ func (f *fullDisk) Write(p []byte) (int, error) {
 }
 
 func TestFailingWriterIsReported(t *testing.T) {
-	sheets, table := site(6000)
+	var table *tally.Table
 	for _, room := range []int{0, 1 << 10, 100 << 10} {
 		a, b := NewCSV(&fullDisk{room}), NewParquet(&fullDisk{room}, nil)
 		var errA, errB error
-		for _, s := range sheets {
+		table = replaySite(t, 3000, 2, func(s *replay.Sheet) error {
 			errA, errB = errors.Join(errA, a.Write(s)), errors.Join(errB, b.Write(s))
-		}
+			return nil
+		})
 		if errA, errB = errors.Join(errA, a.Close()), errors.Join(errB, b.Close()); !errors.Is(errA, errFull) || !errors.Is(errB, errFull) {
 			t.Errorf("room for %d bytes: CSV %v, Parquet %v", room, errA, errB)
 		}
@@ -301,7 +284,7 @@ func TestFailingWriterIsReported(t *testing.T) {
 func FuzzReadParquet(f *testing.F) {
 	var b bytes.Buffer
 	p := NewParquet(&b, nil)
-	if err := errors.Join(p.Write(invented(1, 40, 3, "s", "z").sheet), p.Close()); err != nil {
+	if err := errors.Join(p.Write(oneDay(5, "s", "z", sim.Watered, 1, 2, func(string) float64 { return 3 })), p.Close()); err != nil {
 		f.Fatal(err)
 	}
 	f.Add(b.Bytes())

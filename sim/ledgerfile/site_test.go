@@ -1,78 +1,91 @@
 package ledgerfile
 
 import (
+	"context"
 	"math"
 	"math/rand/v2"
+	"slices"
+	"testing"
 
 	"loamledger/sim"
 	"loamledger/sim/replay"
+	"loamledger/sim/strategy"
 	"loamledger/sim/tally"
 	"loamledger/weather/cal"
 )
 
-// A pair is a sheet and the monthly sums of the same replay.
-type pair struct {
-	sheet  *replay.Sheet
-	months []sim.Sums
-}
-
-// invented replays n days of invented weather on one invented zone, with
-// watering every `every` days (0 for never), all from one seed.
-func invented(seed uint64, n, every int, strategy, zone string) pair {
-	r := rand.New(rand.NewPCG(seed, 1))
-	z := &sim.Zone{
-		Name: zone, AreaM2: 20 + 200*r.Float64(), TAWMM: 15 + 60*r.Float64(), P: 0.3 + 0.3*r.Float64(), PRMMH: 10 + 30*r.Float64(),
-		LossShare: 0.1 * r.Float64(), DULQ: 0.4 + 0.5*r.Float64(), Strips: 8, IntakeMMH: 6, SurfaceStorageMM: 2, Rain: sim.Rain{CN: 74},
-	}
-	for m := range z.K {
-		z.K[m] = 0.5 + 0.4*r.Float64()
-	}
-	w := sim.Weather{Start: cal.Of(2001, 11, 20), RainMM: make([]float64, n), EToMM: make([]float64, n)}
-	for i := range n {
-		w.EToMM[i] = math.Round((3.5+2.5*math.Sin(2*math.Pi*float64(i)/365.25)+r.Float64())*100) / 100
+// replaySite replays days of invented weather, which start and end within a
+// year, on invented zones under a schedule and a sensor that interrupts it.
+func replaySite(t testing.TB, days, zones int, sink func(*replay.Sheet) error) *tally.Table {
+	t.Helper()
+	r := rand.New(rand.NewPCG(5, 1))
+	w := sim.Weather{Start: cal.Of(2001, 11, 20), RainMM: make([]float64, days), EToMM: make([]float64, days), TminC: make([]float64, days)}
+	for i := range days {
+		w.EToMM[i] = math.Round((3.5-2.5*math.Cos(2*math.Pi*float64(i)/365.25)+r.Float64())*100) / 100
+		w.TminC[i] = 12
 		if r.Float64() < 0.25 {
-			w.RainMM[i] = math.Round(30*r.ExpFloat64()) / 10
+			w.RainMM[i] = math.Round(60*r.ExpFloat64()) / 10
 		}
 	}
-	c := sim.NewCalendar(w.Start, n)
-	days := sim.Forcing(nil, z, w, c)
-	p := &sim.Plan{}
-	p.Reset(0, n, z.Strips)
-	if every > 0 {
-		d := p.AddDose(z, sim.Shares(z.Strips, z.DULQ), []sim.Run{{Minutes: 18, CycleMin: 7, SoakMin: 20}})
-		for i := 0; i < n; i += every {
-			p.Dose[i], p.Reason[i] = d, sim.Watered
+	names := []string{`the "low" lawn`, "bank, upper", "beds", "strip", "oak", "court", "verge", "slope"}
+	job := &replay.Job{Weather: w}
+	minutes, all := make([]float64, zones), make([]bool, zones)
+	for i := range zones {
+		f := float64(i)
+		z := sim.Zone{
+			Name: names[i], AreaM2: 120.5 + 31*f, TAWMM: 18 + 7.3*f, P: 0.4 + 0.03*f, PRMMH: 38 - 3*f, LossShare: 0.03, DULQ: 0.5 + 0.05*f,
+			Strips: 8, IntakeMMH: 6, SurfaceStorageMM: 2, Rain: sim.Rain{CN: 70 + f},
 		}
+		for m := range z.K {
+			z.K[m] = 0.8 - 0.01*f + 0.02*float64(m%6)
+		}
+		job.Zones = append(job.Zones, z)
+		minutes[i], all[i] = 14+f/3, true
 	}
-	tr := &sim.Trace{}
-	tr.Grow(n)
-	months := make([]sim.Sums, len(c.Spans))
-	b := new(sim.Balance)
-	b.Reset(z, 0.3*z.TAWMM)
-	for i, s := range c.Spans {
-		sim.WeatherSums(&months[i], z, w, days, s)
-		b.Replay(days[s.From:s.To], p, s.From, &months[i], tr, s.From)
+	programs := strategy.Programs{List: []strategy.Program{{
+		Name: "p", Days: strategy.DayRule{Kind: strategy.Interval, Every: 3, From: w.Start}, Starts: []int{300}, Minutes: minutes, Cycle: 6, Soak: 10,
+	}}}
+	job.Strategies = []strategy.Strategy{
+		{Name: "as found, mostly", Parts: []strategy.Part{programs}},
+		{Name: "sensor", Parts: []strategy.Part{programs, strategy.Sensor{PermitAt: 0.4, Zones: all, Placement: "average"}}},
 	}
-	return pair{&replay.Sheet{Strategy: strategy, Zone: z, Calendar: c, Weather: w, Forcing: days, Plan: p, Trace: tr}, months}
+	table, err := replay.Run(context.Background(), job, sink)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return table
 }
 
-// site is two zones under a first strategy and the two references, which here
-// are invented schedules too: the writers do not care how water was decided.
-func site(n int) ([]*replay.Sheet, *tally.Table) {
-	names := []string{"as found, mostly", tally.NoWater, tally.LeastWater}
-	every := []int{3, 0, 5}
-	t := &tally.Table{Strategies: names, Outcomes: make([][]tally.Outcome, len(names))}
-	var sheets []*replay.Sheet
-	for s := range names {
-		for z, zone := range []string{`the "low" lawn`, "bank"} {
-			one := invented(uint64(z+1), n, every[s], names[s], zone)
-			sheets = append(sheets, one.sheet)
-			t.Outcomes[s] = append(t.Outcomes[s], tally.Outcome{Months: one.months})
-			if s == 0 {
-				t.Zones = append(t.Zones, *one.sheet.Zone)
-				t.Spans = one.sheet.Calendar.Spans
-			}
-		}
+// cloned returns a sheet that outlives the call it was handed to.
+func cloned(s *replay.Sheet) *replay.Sheet {
+	c, z, p, tr := *s, *s.Zone, *s.Plan, *s.Trace
+	c.Zone, c.Plan, c.Trace = &z, &p, &tr
+	for _, col := range []*[]float64{
+		&c.Weather.RainMM, &c.Weather.EToMM, &tr.PercIrrMM, &tr.PercRainMM, &tr.ETaMM, &tr.DepletionMM, &tr.LowQuarterMM, &tr.Ks,
+	} {
+		*col = slices.Clone(*col)
 	}
-	return sheets, t
+	c.Forcing, p.Doses, p.Dose, p.Reason, tr.Dose = slices.Clone(c.Forcing), slices.Clone(p.Doses), slices.Clone(p.Dose), slices.Clone(p.Reason), slices.Clone(tr.Dose)
+	return &c
+}
+
+// oneDay is a sheet of a single day, all of whose numbers come from num, and
+// rain from rain, since the sheet works out its parting anew.
+func oneDay(date cal.Date, strategyName, zone string, reason sim.Reason, cycles int, rain float64, num func(key string) float64) *replay.Sheet {
+	z := &sim.Zone{Name: zone, TAWMM: num("taw_mm"), Rain: sim.Rain{CN: 74}}
+	for m, k := 0, num("k"); m < len(z.K); m++ {
+		z.K[m] = k
+	}
+	return &replay.Sheet{
+		Strategy: strategyName, Zone: z, Calendar: sim.NewCalendar(date, 1),
+		Weather: sim.Weather{Start: date, RainMM: []float64{rain}, EToMM: []float64{num("eto_mm")}},
+		Forcing: []sim.Day{{ETcMM: num("etc_mm"), RAWMM: num("raw_mm")}},
+		Plan: &sim.Plan{Dose: []int32{1}, Reason: []sim.Reason{reason}, Doses: []sim.Dose{{}, {
+			Minutes: num("minutes"), Cycles: cycles, GrossMM: num("gross_mm"), SprayLossMM: num("spray_loss_mm"), RunoffMM: num("irrigation_runoff_mm"),
+		}}},
+		Trace: &sim.Trace{
+			Dose: []int32{1}, PercIrrMM: []float64{num("percolation_irrigation_mm")}, PercRainMM: []float64{num("percolation_rain_mm")}, ETaMM: []float64{num("eta_mm")},
+			DepletionMM: []float64{num("depletion_mm")}, LowQuarterMM: []float64{num("low_quarter_depletion_mm")}, Ks: []float64{num("ks")},
+		},
+	}
 }
