@@ -43,13 +43,14 @@ func (z *Zone) Dose(runs []Run, shares, in []float64) Dose {
 		if r.Minutes <= 0 {
 			continue
 		}
+		cycles := r.Cycles()
 		d.Minutes += r.Minutes
-		d.Cycles += r.Cycles()
+		d.Cycles += cycles
 		for i, w := range shares {
 			rate := net * w
 			off := 0.0
 			if rate > z.IntakeMMH {
-				off = z.surfaceRunoff(rate, r)
+				off = z.surfaceRunoff(rate, r, cycles)
 			}
 			in[i] += rate*r.Minutes/60 - off
 			runoff += off
@@ -62,15 +63,18 @@ func (z *Zone) Dose(runs []Run, shares, in []float64) Dose {
 }
 
 // surfaceRunoff returns the depth [mm] that one run sheds from a strip watered
-// at rate [mm/h], which exceeds the intake rate. In a cycle of t minutes the
+// at rate [mm/h], which exceeds the intake rate, in the given number of cycles. In a cycle of t minutes the
 // surface store grows by (rate − intake)t/60 and what exceeds the allowable
 // surface storage runs off; in a pause the store falls by intake·soak/60, not
 // below 0; after the last cycle what is left soaks in.
-func (z *Zone) surfaceRunoff(rate float64, r Run) float64 {
+func (z *Zone) surfaceRunoff(rate float64, r Run, cycles int) float64 {
 	grow := (rate - z.IntakeMMH) / 60
+	if grow*r.Minutes <= z.SurfaceStorageMM {
+		return 0 // the store holds all, even without pauses
+	}
 	fall := z.IntakeMMH * r.SoakMin / 60
 	store, off, left := 0.0, 0.0, r.Minutes
-	for n := r.Cycles(); n > 0; n-- {
+	for n := cycles; n > 0; n-- {
 		t := left
 		if n > 1 {
 			t = r.CycleMin

@@ -45,31 +45,46 @@ func (w *worker) run(ctx context.Context, next *atomic.Int64, t *tally.Table) {
 	}
 }
 
-// strategy replays strategy i on every zone and adds to out.
-func (w *worker) strategy(i int, name string, out []tally.Outcome) error {
+// compile works out the plans of strategy s for every zone.
+func (w *worker) compile(s int) {
 	site := &w.site
-	least := i == len(w.job.Strategies)+1
-	switch {
-	case least:
+	switch s - len(w.job.Strategies) {
+	case 0: // no watering
+		w.compiler.Compile(site, &strategy.Strategy{}, w.shares, w.plans)
+	case 1: // least water
 		for z := range w.reference {
 			ref := &w.reference[z]
 			strategy.LeastWater(ref, site.Forcing[z], site.Spin, site.StartShare*ref.TAWMM, &w.plans[z])
 		}
-	case i == len(w.job.Strategies):
-		w.compiler.Compile(site, &strategy.Strategy{}, w.shares, w.plans)
 	default:
-		w.compiler.Compile(site, &w.job.Strategies[i], w.shares, w.plans)
+		w.compiler.Compile(site, &w.job.Strategies[s], w.shares, w.plans)
+	}
+}
+
+// zoneOf returns zone z as strategy s has it.
+func (w *worker) zoneOf(s, z int) *sim.Zone {
+	if s == len(w.job.Strategies)+1 {
+		return &w.reference[z]
+	}
+	return &w.job.Zones[z]
+}
+
+// strategy replays strategy s on every zone and adds to out.
+func (w *worker) strategy(s int, name string, out []tally.Outcome) error {
+	site := &w.site
+	w.compile(s)
+	var tr *sim.Trace
+	if w.sink != nil {
+		w.trace.Grow(site.Weather.Days())
+		tr = &w.trace
 	}
 	for z := range w.job.Zones {
-		zone := &w.job.Zones[z]
-		if least {
-			zone = &w.reference[z]
-		}
-		w.zone(zone, z, out[z].Months)
+		zone := w.zoneOf(s, z)
+		w.replay(zone, z, out[z].Months, tr)
 		if w.sink == nil {
 			continue
 		}
-		w.sheet = Sheet{Strategy: name, Zone: zone, Calendar: site.Calendar, Weather: site.Weather, Forcing: site.Forcing[z], Plan: &w.plans[z], Trace: &w.trace}
+		w.sheet = Sheet{Strategy: name, Zone: zone, Calendar: site.Calendar, Weather: site.Weather, Forcing: site.Forcing[z], Plan: &w.plans[z], Trace: tr}
 		if err := w.sink(&w.sheet); err != nil {
 			return err
 		}
@@ -77,15 +92,10 @@ func (w *worker) strategy(i int, name string, out []tally.Outcome) error {
 	return nil
 }
 
-// zone replays one zone under its plan.
-func (w *worker) zone(zone *sim.Zone, z int, months []sim.Sums) {
+// replay takes one zone through its plan.
+func (w *worker) replay(zone *sim.Zone, z int, months []sim.Sums, tr *sim.Trace) {
 	forcing, plan := w.site.Forcing[z], &w.plans[z]
 	w.balance.Reset(zone, w.site.StartShare*zone.TAWMM)
-	var tr *sim.Trace
-	if w.sink != nil {
-		w.trace.Grow(len(forcing))
-		tr = &w.trace
-	}
 	if plan.Spin > 0 {
 		var unused sim.Sums
 		w.balance.Replay(forcing[:plan.Spin], plan, 0, &unused, nil, 0)

@@ -1,0 +1,53 @@
+package replay
+
+import (
+	"loamledger/sim"
+	"loamledger/weather/cal"
+)
+
+// A Moment is one day of one zone under one strategy, with the depletion of
+// every strip in the morning: what it takes to follow the day's arithmetic.
+type Moment struct {
+	Row          Row
+	Zone         sim.Zone // the reference zone under the least-water reference
+	Shares       []float64
+	MorningMM    []float64 // depletion of each strip before anything happened
+	Day          sim.Day
+	Dose         sim.Dose  // what was given; the zero Dose for none
+	InfiltMM     []float64 // irrigation that entered each strip
+	SpinUpDays   int
+	SensorClosed bool // watering was planned, and the soil sensor did not permit it
+}
+
+// At returns the moment of strategy s, counted as in the table of [Run] with
+// the references last, on zone z at the given date. ok is false when the date
+// is outside the record.
+func At(job *Job, s, z int, date cal.Date) (m Moment, ok bool) {
+	i := int(date - job.Weather.Start)
+	if i < 0 || i >= job.Weather.Days() {
+		return m, false
+	}
+	var r Runner
+	r.stage.prepare(job)
+	r.prepareTable(job)
+	var w worker
+	w.prepare(&r.stage, nil)
+	w.compile(s)
+	zone := w.zoneOf(s, z)
+	w.trace.Grow(job.Weather.Days())
+	w.replay(zone, z, r.table.Outcomes[s][z].Months, &w.trace)
+	plan := &w.plans[z]
+	sheet := Sheet{Strategy: r.table.Strategies[s], Zone: zone, Calendar: w.site.Calendar, Weather: job.Weather, Forcing: w.site.Forcing[z], Plan: plan, Trace: &w.trace}
+	given := int(w.trace.Dose[i])
+	m = Moment{
+		Row: sheet.Row(i), Zone: *zone, Day: w.site.Forcing[z][i], Shares: sim.Shares(zone.Strips, zone.DULQ), Dose: plan.Doses[given],
+		InfiltMM:   plan.In[given*zone.Strips:][:zone.Strips],
+		SpinUpDays: plan.Spin, SensorClosed: given == 0 && plan.Dose[plan.Spin+i] != 0,
+	}
+	var unused sim.Sums
+	w.balance.Reset(zone, w.site.StartShare*zone.TAWMM)
+	w.balance.Replay(w.site.Forcing[z][:plan.Spin], plan, 0, &unused, nil, 0)
+	w.balance.Replay(w.site.Forcing[z][:i], plan, plan.Spin, &unused, nil, 0)
+	m.MorningMM = w.balance.DepletionMM
+	return m, true
+}
