@@ -22,8 +22,9 @@ type builder struct {
 	tallies  []*tally
 	settle   func(*builder) error // what can be decided only after the last row, such as units
 	assumed  []string
-	days     *int // total of the days held by the reading
-	held     bool // kept until the file proves to be sorted by station
+	days     *int                  // total of the days held by the reading
+	decimals [weather.Columns]bool // a value of the column was written with a decimal point
+	held     bool                  // kept until the file proves to be sorted by station
 }
 
 // day returns the place of date d, making room for it.

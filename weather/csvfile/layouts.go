@@ -45,6 +45,9 @@ func layouts() []Layout {
 		ownLayout(),
 		ghcnLongLayout(),
 		ghcnDlyLayout(),
+		ghcnWideLayout(),
+		cdoTenthsLayout(),
+		nceiWideLayout(),
 	}
 }
 
