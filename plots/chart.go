@@ -1,0 +1,101 @@
+package plots
+
+import "loamledger/weather/cal"
+
+// A Chart is one picture as data: panels of equal scale, one for each strategy
+// as a rule, with everything that is written around them.
+type Chart struct {
+	Name     string // stem of a file name: lower-case letters, digits and hyphens
+	Kind     Kind
+	Title    string
+	See      string // one sentence that says what to see
+	Alt      string // the same for those who cannot see the picture, with the main numbers
+	Label    string // Estimated, or empty where nothing is compared
+	Site     string
+	Station  string
+	From, To cal.Date // first and last day shown
+	X, Y     Axis
+	Columns  int     // panels side by side
+	HeightPt float64 // height of a panel's plotting area [pt], for a picture 480 pt wide
+	Strip    *Strip  // stands above every column; nil for none
+	Panels   []Panel
+	Keys     []Key    // the legend
+	Notes    []string // footnotes
+}
+
+// A Kind is one of the chart kinds.
+type Kind uint8
+
+// The chart kinds.
+const (
+	MonthsKind Kind = iota // water applied against need by month
+	YearsKind              // water by year
+	StressKind             // stress days by month and year
+	FlowsKind              // where the water went
+	DryKind                // depletion over a dry season
+	Kinds                  // how many kinds there are
+)
+
+// An Axis is shared by all panels of a chart.
+type Axis struct {
+	Label    string // what is measured, unit not included
+	Unit     string // empty for dates and names
+	Min, Max float64
+	Ticks    []Tick
+	Down     bool // values grow downward
+	Plain    bool // no grid lines
+	Once     bool // labels below the last panel of a column only
+}
+
+// A Tick is a labelled place on an axis; an empty label draws the grid line only.
+type Tick struct {
+	At    float64
+	Label string
+}
+
+// A Panel is one plotting area.
+type Panel struct {
+	Title     string // a strategy or zone, as the user named it
+	Note      string // a short finding beside the title
+	Reference bool   // one of the two reference strategies
+	Series    []Series
+}
+
+// A Strip is a low panel with a vertical axis of its own.
+type Strip struct {
+	Panel
+	Y        Axis
+	HeightPt float64
+}
+
+// A Form is the way in which a series is drawn.
+type Form uint8
+
+// The forms. X, Y and Base of a [Series] mean what is said at each.
+const (
+	Line  Form = iota // through (X, Y), broken at NaN
+	Steps             // level at Y over X ± Width/2, joined
+	Bars              // upright from Base to Y at X, Width wide
+	Spans             // lying from Base to X at lane Y, Width thick
+	Band              // between Base and Y over X, broken at NaN
+	Rule              // level at Y[0] across the panel
+	Cells             // at (X, Y), 1 by 1, shaded by class Base
+)
+
+// A Series is one set of marks in a panel. NaN marks a gap.
+type Series struct {
+	Form  Form
+	Role  Role
+	X, Y  []float64
+	Base  []float64 // nil means 0
+	Width float64   // in units of the axis across the marks
+	Text  []string  // written into each span that has room; nil for none
+}
+
+// A Key explains one role in the legend.
+type Key struct {
+	Form  Form
+	Role  Role
+	Class float64 // of Cells
+	Label string
+}

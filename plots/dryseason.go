@@ -1,0 +1,90 @@
+package plots
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"loamledger/sim/tally"
+	"loamledger/weather/cal"
+)
+
+// DrySeason returns the depletion of one zone over the days of trace t: a
+// panel for each strategy with RAW and TAW, and the rain above.
+func DrySeason(s *Study, t *DepletionTrace) Chart {
+	c := s.frame(DryKind, "dry-season-"+slug(t.Zone), "Root-zone depletion in a dry season: "+t.Zone)
+	u, n := s.Units, len(t.RAWMM)
+	c.From, c.To = t.Start, t.Start+cal.Date(n)-1
+	x := make([]float64, n)
+	for i := range x {
+		x[i] = float64(i)
+	}
+	raw := u.depths(t.RAWMM)
+	var alt []string
+	most, mostAt, fewest, fewestAt := -1, 0, math.MaxInt, 0
+	for st, name := range t.Strategies {
+		low := u.depths(t.LowQuarterMM[st])
+		p := Panel{Title: name, Reference: name == tally.NoWater || name == tally.LeastWater}
+		over := Series{Form: Band, Role: Stressed, X: x, Y: make([]float64, n), Base: raw}
+		days := 0
+		for i, v := range low {
+			over.Y[i] = math.NaN()
+			if v > raw[i] {
+				over.Y[i] = v
+				days++
+			}
+		}
+		p.Note = count(days, "stress day", "stress days")
+		p.Series = []Series{over, {Form: Rule, Role: EmptyLine, Y: []float64{u.depth(t.TAWMM)}}, {Form: Line, Role: StressLine, X: x, Y: raw}}
+		p.Series = append(p.Series, Series{Form: Line, Role: Deficit, X: x, Y: low})
+		c.Panels = append(c.Panels, p)
+		alt = append(alt, name+": "+p.Note)
+		if !p.Reference {
+			if days > most {
+				most, mostAt = days, st
+			}
+			if days < fewest {
+				fewest, fewestAt = days, st
+			}
+		}
+	}
+	c.X = dateAxis(t.Start, n)
+	c.Y = scaleTo("depletion (0 is a full root zone)", u.depthUnit(), u.depth(t.TAWMM)*1.04, 3)
+	c.Y.Max, c.Y.Down = u.depth(t.TAWMM)*1.04, true
+	for len(c.Y.Ticks) > 1 && c.Y.Ticks[len(c.Y.Ticks)-1].At > c.Y.Max {
+		c.Y.Ticks = c.Y.Ticks[:len(c.Y.Ticks)-1]
+	}
+	c.Columns, c.HeightPt = columns(len(c.Panels)), 88
+	wettest := 0.0
+	for _, v := range t.RainMM {
+		if v > wettest {
+			wettest = v
+		}
+	}
+	c.Strip = &Strip{HeightPt: 30, Y: scaleTo("rain", u.depthUnit()+"/day", u.depth(wettest), 1), Panel: Panel{Title: "Rain", Note: u.depthUnit() + " a day",
+		Series: []Series{{Form: Bars, Role: RainFall, X: x, Y: u.depths(t.RainMM), Width: 0.9}}}}
+	c.Keys = []Key{{Form: Line, Role: Deficit, Label: "driest quarter of the zone"}, {Form: Line, Role: StressLine, Label: "RAW: stress begins"}, {Form: Bars, Role: Stressed, Label: "stress"}, {Form: Line, Role: EmptyLine, Label: "TAW: nothing left"}}
+	switch {
+	case most < 0:
+		c.See = "Where the black line dips below the dashed one, the driest quarter of the zone is short of water."
+	case most == 0:
+		c.See = "The black line stays above the dashed one: no strategy lets the driest quarter of the zone run short."
+	case mostAt == fewestAt || most == fewest:
+		c.See = fmt.Sprintf("Where the black line dips below the dashed one, the driest quarter is short of water: %s under %s.", count(most, "day", "days"), quote(t.Strategies[mostAt]))
+	default:
+		c.See = fmt.Sprintf("Where the black line dips below the dashed one, the driest quarter is short of water: %s under %s, %d under %s.",
+			count(most, "day", "days"), quote(t.Strategies[mostAt]), fewest, quote(t.Strategies[fewestAt]))
+	}
+	c.Notes = []string{"Depletion is how much water the root zone lacks, here in the quarter that the sprinklers reach least, after the day's watering and rain and before the plants draw."}
+	c.Alt = fmt.Sprintf("Line charts of root-zone depletion of %s, one for each strategy, with the lines at which stress begins and at which no water is left. %s.", t.Zone, strings.Join(alt, ". "))
+	return c
+}
+
+// depths converts a column of depths [mm]; NaN stays.
+func (u Units) depths(mm []float64) []float64 {
+	out := make([]float64, len(mm))
+	for i, v := range mm {
+		out[i] = u.depth(v)
+	}
+	return out
+}

@@ -1,0 +1,74 @@
+package plots
+
+import (
+	"fmt"
+	"strings"
+
+	"loamledger/sim"
+)
+
+// Flows returns where the water went: a panel for each strategy with one bar
+// for watering and one for rain, both parted into the same four fates.
+func Flows(s *Study) Chart {
+	c := s.frame(FlowsKind, "where-the-water-went", "Where the water went")
+	u, years := s.Units, s.years()
+	lanes := []struct {
+		at    float64
+		fates []fate
+	}{
+		{1, []fate{
+			{ToPlants, func(x *sim.Sums) float64 { return x.GrossMM - x.SprayLossMM - x.IrrRunoffMM - x.PercIrrMM }},
+			{RanOff, func(x *sim.Sums) float64 { return x.IrrRunoffMM }},
+			{Percolated, func(x *sim.Sums) float64 { return x.PercIrrMM }},
+			{ToAir, func(x *sim.Sums) float64 { return x.SprayLossMM }},
+		}},
+		{0, []fate{
+			{ToPlants, func(x *sim.Sums) float64 { return x.RainMM - x.RainRunoffMM - x.RainEvapMM - x.PercRainMM }},
+			{RanOff, func(x *sim.Sums) float64 { return x.RainRunoffMM }},
+			{Percolated, func(x *sim.Sums) float64 { return x.PercRainMM }},
+			{ToAir, func(x *sim.Sums) float64 { return x.RainEvapMM }},
+		}},
+	}
+	var alt []string
+	high, most, mostAt := 0.0, -1.0, 0
+	for st := range s.Table.Strategies {
+		p := Panel{Title: s.Table.Strategies[st], Reference: st >= s.own()}
+		for _, lane := range lanes {
+			from := 0.0
+			for _, f := range lane.fates {
+				v := u.depth(max(s.mean(st, f.of), 0) / years)
+				p.Series = append(p.Series, Series{Form: Spans, Role: f.role, X: []float64{from + v}, Base: []float64{from},
+					Y: []float64{lane.at}, Width: 0.8, Text: []string{fixed(v, u.depthDigits())}})
+				from += v
+			}
+			high = max(high, from)
+		}
+		given := s.mean(st, gross) / years
+		wasted := s.mean(st, func(x *sim.Sums) float64 { return x.IrrRunoffMM + x.PercIrrMM + x.SprayLossMM }) / years
+		p.Note = "no water applied"
+		if given > 0 {
+			p.Note = fmt.Sprintf("%s applied, %s of it past the plants", u.depthWords(given), percent(wasted/given))
+		}
+		alt = append(alt, p.Title+": "+p.Note)
+		if !p.Reference && wasted > most {
+			most, mostAt = wasted, st
+		}
+		c.Panels = append(c.Panels, p)
+	}
+	c.X = scaleTo("mean depth over the site", u.depthUnit()+"/year", high, 5)
+	c.X.Once = true
+	c.Y = Axis{Min: -0.5, Max: 1.5, Plain: true, Ticks: []Tick{{At: 1, Label: "watering"}, {At: 0, Label: "rain"}}}
+	c.Columns, c.HeightPt = 1, 32
+	c.Keys = []Key{{Form: Bars, Role: ToPlants, Label: "stayed in the root zone, for plants"}, {Form: Bars, Role: RanOff, Label: "ran off"},
+		{Form: Bars, Role: Percolated, Label: "percolated below the roots"}, {Form: Bars, Role: ToAir, Label: "lost to the air"}}
+	c.See = fmt.Sprintf("All but the first part of each watering bar passes the plants by; most does so under %s, %s a year.", quote(s.Table.Strategies[mostAt]), u.depthWords(most))
+	c.Alt = "Two stacked bars for each strategy, watering and rain, parted into what stayed for plants, ran off, percolated and was lost to the air. " + strings.Join(alt, ". ") + "."
+	c.Notes = []string{"Rain percolates more where watering has filled the soil before it. What stayed in the root zone is plant water use, but for the difference in stored water between the first and the last day."}
+	return c
+}
+
+// A fate is one end that water comes to.
+type fate struct {
+	role Role
+	of   func(*sim.Sums) float64
+}

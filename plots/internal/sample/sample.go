@@ -1,0 +1,107 @@
+// Package sample makes an invented study for the tests of charts and report:
+// an invented place under invented weather. Its water balance is a plain
+// bucket, made to look like a replay and to close, not to be right: pictures
+// must not change with the engine. Only tests import it.
+package sample
+
+import (
+	"fmt"
+	"math"
+	"math/rand/v2"
+
+	"loamledger/plots"
+	"loamledger/sim"
+	"loamledger/sim/tally"
+	"loamledger/weather/cal"
+)
+
+// Options says what to invent.
+type Options struct {
+	Strategies int // 1 to 12, references not counted
+	Zones      int // 1 to 6
+	Years      int // at least 1
+	LongNames  bool
+	Units      plots.Units
+}
+
+// names are invented; the long ones have 40 letters and more.
+var (
+	zoneNames  = [6]string{"front lawn", "back lawn", "rose bed", "street strip", "shade garden", "slope"}
+	names      = [12]string{"as found", "months", "rain skip", "every third day", "refill when due", "half", "two cycles", "odd days", "summer only", "sensor", "weather", "light and often"}
+	longPrefix = "Program B with monthly percentages, revised "
+)
+
+// Study returns the invented study.
+func Study(o Options) *plots.Study {
+	w := weather(o.Years)
+	cl := sim.NewCalendar(w.Start, w.Days())
+	t := &tally.Table{Spans: cl.Spans}
+	for i := range o.Strategies {
+		n := names[i]
+		if o.LongNames {
+			n = longPrefix + fmt.Sprintf("%02d (%s)", i+1, n)
+		}
+		t.Strategies = append(t.Strategies, n)
+	}
+	t.Strategies = append(t.Strategies, tally.NoWater, tally.LeastWater)
+	for z := range o.Zones {
+		t.Zones = append(t.Zones, zone(z, o.LongNames))
+	}
+	s := &plots.Study{Site: "Juniper Court", Station: "Dry Fork (invented)", From: w.Start, To: w.Start + cal.Date(w.Days()) - 1, Units: o.Units, Table: t}
+	season := cal.Of(w.Start.Year()+o.Years-1, 4, 1)
+	first, days := int(season-w.Start), 214
+	t.Outcomes = make([][]tally.Outcome, len(t.Strategies))
+	for z := range t.Zones {
+		zn := &t.Zones[z]
+		trace := plots.DepletionTrace{Zone: zn.Name, Start: season, Strategies: t.Strategies, TAWMM: zn.TAWMM, RainMM: w.RainMM[first : first+days]}
+		for st := range t.Strategies {
+			b := bucket{zone: zn, kind: st}
+			switch st {
+			case len(t.Strategies) - 2:
+				b.kind = noWater
+			case len(t.Strategies) - 1:
+				b.kind = leastWater
+			}
+			months := b.run(w, cl)
+			t.Outcomes[st] = append(t.Outcomes[st], tally.Outcome{Months: months})
+			trace.LowQuarterMM = append(trace.LowQuarterMM, b.low[first:first+days])
+			trace.RAWMM = b.raw[first : first+days]
+		}
+		s.Traces = append(s.Traces, trace)
+	}
+	return s
+}
+
+// weather invents years from 2012: warm dry summers, a few storms, some years
+// drier than others.
+func weather(years int) sim.Weather {
+	r := rand.New(rand.NewPCG(3, 14))
+	w := sim.Weather{Start: cal.Of(2012, 1, 1)}
+	for y := range years {
+		wet := 0.5 + r.Float64()
+		for d := w.Start + cal.Date(w.Days()); d < cal.Of(2013+y, 1, 1); d++ {
+			season := (1 - math.Cos(2*math.Pi*float64(d.YearDay()-10)/365)) / 2
+			eto := 0.9 + 5.6*season*(1.1-0.1*wet) + r.NormFloat64()*0.6
+			fall := 0.0
+			if r.Float64() < 0.16*wet*(1.2-0.7*season) {
+				fall = r.ExpFloat64() * 9
+				eto *= 0.6
+			}
+			w.EToMM, w.RainMM = append(w.EToMM, max(eto, 0.2)), append(w.RainMM, fall)
+		}
+	}
+	return w
+}
+
+func zone(i int, long bool) sim.Zone {
+	f := float64(i)
+	z := sim.Zone{Name: zoneNames[i], AreaM2: 90 + 60*f, TAWMM: 22 + 9*f, P: 0.4, PRMMH: 38 - 4*f, LossShare: 0.04, DULQ: 0.55 + 0.04*f,
+		Strips: 8, IntakeMMH: 9 + 2*f, SurfaceStorageMM: 4, Rain: sim.Rain{CN: 70}}
+	if long {
+		z.Name += " along the northern boundary fence"
+	}
+	for m := range z.K {
+		z.K[m] = 0.85 - 0.08*f
+	}
+	return z
+}

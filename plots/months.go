@@ -1,0 +1,62 @@
+package plots
+
+import (
+	"fmt"
+	"strings"
+)
+
+// Months returns the water applied against need by month: a panel for each
+// strategy, mean depth over the site in an average year.
+func Months(s *Study) Chart {
+	c := s.frame(MonthsKind, "water-by-month", "Water applied against need, by month")
+	u := s.Units
+	need := s.monthly(s.Table.LeastWaterIndex(), gross)
+	fall := s.monthly(0, rain)
+	high, worst, worstMonth, worstBy := 0.0, -1, 0, 0.0
+	short, shortMonth, shortBy := -1, 0, 0.0
+	for m := range 12 {
+		high = max(high, u.depth(need[m]), u.depth(fall[m]))
+	}
+	var alt []string
+	for st := range s.own() {
+		applied := s.monthly(st, gross)
+		p := Panel{Title: s.Table.Strategies[st]}
+		total, needed := 0.0, 0.0
+		bars := Series{Form: Bars, Role: Applied, Width: 0.72}
+		line := Series{Form: Steps, Role: Need, Width: 1}
+		drops := Series{Form: Steps, Role: RainFall, Width: 1}
+		for m := range 12 {
+			x := float64(m + 1)
+			bars.X, bars.Y = append(bars.X, x), append(bars.Y, u.depth(applied[m]))
+			line.X, line.Y = append(line.X, x), append(line.Y, u.depth(need[m]))
+			drops.X, drops.Y = append(drops.X, x), append(drops.Y, u.depth(fall[m]))
+			high = max(high, u.depth(applied[m]))
+			total, needed = total+applied[m], needed+need[m]
+			if over := applied[m] - need[m]; over > worstBy {
+				worst, worstMonth, worstBy = st, m, over
+			}
+			if under := need[m] - applied[m]; under > shortBy {
+				short, shortMonth, shortBy = st, m, under
+			}
+		}
+		p.Note = fmt.Sprintf("%s a year; need %s", u.depthWords(total), u.depthWords(needed))
+		p.Series = []Series{bars, drops, line}
+		c.Panels = append(c.Panels, p)
+		alt = append(alt, fmt.Sprintf("%s: %s applied a year against %s needed", p.Title, u.depthWords(total), u.depthWords(needed)))
+	}
+	c.X = monthAxis()
+	c.Y = scaleTo("mean depth over the site", u.depthUnit()+"/month", high, 4)
+	c.Columns, c.HeightPt = columns(len(c.Panels)), 92
+	c.Keys = []Key{{Form: Bars, Role: Applied, Label: "applied"}, {Form: Line, Role: Need, Label: "need: least water without stress"}, {Form: Line, Role: RainFall, Label: "rain"}}
+	c.See = "No strategy applies more than the need in any month."
+	if worst >= 0 {
+		c.See = fmt.Sprintf("Bars above the black line are water beyond the need; the largest excess is %s in %s, under %s.",
+			u.depthWords(worstBy), monthNames[worstMonth], quote(s.Table.Strategies[worst]))
+	}
+	if short >= 0 {
+		c.See += fmt.Sprintf(" The largest shortfall is %s in %s, under %s.", u.depthWords(shortBy), monthNames[shortMonth], quote(s.Table.Strategies[short]))
+	}
+	c.Alt = "Bar charts, one for each strategy, of water applied by month with lines for need and rain. " + strings.Join(alt, ". ") + "."
+	c.Notes = []string{"Averages over all years of the record. The need is the least that perfect foresight and perfectly even watering could do with; no real schedule reaches it."}
+	return c
+}

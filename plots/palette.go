@@ -1,0 +1,134 @@
+package plots
+
+import "image/color"
+
+// The palette of Okabe and Ito, in order of lightness. It was made to be told
+// apart under the common forms of colour-vision deficiency.
+//
+// Source: Okabe and Ito (2008), Color Universal Design; the same values in
+// Wong (2011), Points of view: color blindness, Nature Methods 8, 441. Values
+// from memory.
+const (
+	inkBlack      = 0x000000
+	inkBlue       = 0x0072B2
+	inkVermillion = 0xD55E00
+	inkGreen      = 0x009E73
+	inkPurple     = 0xCC79A7
+	inkOrange     = 0xE69F00
+	inkSky        = 0x56B4E9
+	inkYellow     = 0xF0E442
+)
+
+// Palette returns the palette, darkest first.
+func Palette() []color.NRGBA {
+	out := make([]color.NRGBA, 0, 8)
+	for _, rgb := range []uint32{inkBlack, inkBlue, inkVermillion, inkGreen, inkPurple, inkOrange, inkSky, inkYellow} {
+		out = append(out, ink(rgb))
+	}
+	return out
+}
+
+func ink(rgb uint32) color.NRGBA {
+	return color.NRGBA{R: uint8(rgb >> 16), G: uint8(rgb >> 8), B: uint8(rgb), A: 0xFF}
+}
+
+// tint mixes rgb with white; share 1 leaves it as it is.
+func tint(rgb uint32, share float64) color.NRGBA {
+	c := ink(rgb)
+	mix := func(v uint8) uint8 { return uint8(255 - share*(255-float64(v)) + 0.5) }
+	return color.NRGBA{R: mix(c.R), G: mix(c.G), B: mix(c.B), A: 0xFF}
+}
+
+// shade mixes rgb with black; share 1 leaves it as it is.
+func shade(rgb uint32, share float64) color.NRGBA {
+	c := ink(rgb)
+	mix := func(v uint8) uint8 { return uint8(share*float64(v) + 0.5) }
+	return color.NRGBA{R: mix(c.R), G: mix(c.G), B: mix(c.B), A: 0xFF}
+}
+
+// A Role is what a series stands for; it has the same look in every chart.
+type Role uint8
+
+// The roles.
+const (
+	Applied    Role = iota // gross irrigation
+	Need                   // the least-water reference
+	RainFall               // rain
+	Deficit                // depletion of the low quarter
+	StressLine             // RAW
+	EmptyLine              // TAW
+	Stressed               // the time and amount beyond RAW
+	ToPlants               // stayed in the root zone
+	RanOff                 // runoff
+	Percolated             // passed below the root zone
+	ToAir                  // spray loss, rain that evaporated
+	Heat                   // stress days of a month, by class
+	Roles                  // how many roles there are
+)
+
+// A Hatch is drawn over a fill, so that fills of like lightness differ.
+type Hatch uint8
+
+// The hatches.
+const (
+	NoHatch Hatch = iota
+	Rising        // oblique lines
+	Upright       // vertical lines
+	Dots          // small dots
+)
+
+// A Style is the look of a role.
+type Style struct {
+	Fill    color.NRGBA
+	Stroke  color.NRGBA
+	WidthPt float64   // of lines
+	CasePt  float64   // white on either side of lines, to set them off from fills
+	DashPt  []float64 // nil for a full line
+	Hatch   Hatch
+}
+
+// Style returns the look of role r; class counts only for Heat.
+func (r Role) Style(class float64) Style {
+	switch r {
+	case Applied:
+		return Style{Fill: ink(inkBlue), Stroke: ink(inkBlue), WidthPt: 0.5}
+	case Need:
+		return Style{Stroke: ink(inkBlack), WidthPt: 1.5, CasePt: 0.5}
+	case RainFall:
+		return Style{Fill: tint(inkSky, 0.75), Stroke: shade(inkSky, 0.5), WidthPt: 1.2, DashPt: []float64{1.3, 1.5}, CasePt: 0.7}
+	case Deficit:
+		return Style{Stroke: ink(inkBlack), WidthPt: 1.1}
+	case StressLine:
+		return Style{Stroke: ink(inkVermillion), WidthPt: 1.1, DashPt: []float64{4, 2.4}}
+	case EmptyLine:
+		return Style{Stroke: ink(inkBlue), WidthPt: 1.4, DashPt: []float64{7, 2, 1.4, 2}}
+	case Stressed:
+		return Style{Fill: tint(inkVermillion, 0.55), Stroke: ink(inkVermillion), WidthPt: 0.5}
+	case ToPlants:
+		return Style{Fill: ink(inkGreen), Stroke: shade(inkGreen, 0.6), WidthPt: 0.5}
+	case RanOff:
+		return Style{Fill: tint(inkOrange, 0.75), Stroke: ink(inkBlack), WidthPt: 0.6, Hatch: Rising}
+	case Percolated:
+		return Style{Fill: ink(inkPurple), Stroke: ink(inkBlack), WidthPt: 0.6, Hatch: Dots}
+	case ToAir:
+		return Style{Fill: tint(inkYellow, 0.45), Stroke: shade(inkYellow, 0.5), WidthPt: 0.5, Hatch: Upright}
+	case Heat:
+		return Style{Fill: heat(class), Stroke: color.NRGBA{R: 0xD8, G: 0xD8, B: 0xD4, A: 0xFF}, WidthPt: 0.4}
+	}
+	panic("plots: unknown role")
+}
+
+// heat returns the fill of a class of stress days: white, then ever darker.
+func heat(class float64) color.NRGBA {
+	switch int(class) {
+	case 0:
+		return ink(0xFFFFFF)
+	case 1:
+		return tint(inkVermillion, 0.25)
+	case 2:
+		return tint(inkVermillion, 0.6)
+	case 3:
+		return ink(inkVermillion)
+	}
+	return shade(inkVermillion, 0.4)
+}

@@ -1,0 +1,224 @@
+package pngfile
+
+import (
+	"image/color"
+	"strings"
+
+	stdfont "golang.org/x/image/font"
+	"gonum.org/v1/plot/font"
+	"gonum.org/v1/plot/font/liberation"
+	"gonum.org/v1/plot/vg"
+	vgdraw "gonum.org/v1/plot/vg/draw"
+
+	"loamledger/plots"
+)
+
+// The faces of a picture: a serif for the title, a sans for all else.
+type faces struct {
+	kicker, title, body, name, nameRef, note, tick font.Face
+}
+
+func newFaces() faces {
+	cache := font.NewCache(liberation.Collection())
+	face := func(f font.Font, sizePt float64) font.Face { return cache.Lookup(f, vg.Points(sizePt)) }
+	sans := font.Font{Typeface: "Liberation", Variant: "Sans"}
+	bold, italic := sans, sans
+	bold.Weight, italic.Weight, italic.Style = stdfont.WeightBold, stdfont.WeightBold, stdfont.StyleItalic
+	return faces{
+		kicker:  face(bold, 9.5),
+		title:   face(font.Font{Typeface: "Liberation", Variant: "Serif", Weight: stdfont.WeightBold}, 18),
+		body:    face(sans, 11.5),
+		name:    face(bold, 11),
+		nameRef: face(italic, 11),
+		note:    face(sans, 10),
+		tick:    face(sans, 9.5),
+	}
+}
+
+// wide returns the width of s [pt].
+func wide(f font.Face, s string) float64 { return f.Width(s).Points() }
+
+// tall returns the distance between lines [pt].
+func tall(f font.Face) float64 { return f.Font.Size.Points() * 1.25 }
+
+// wrap breaks s into lines no wider than width [pt], at most most of them (0
+// means no limit). A word too long for a line is broken. cut reports whether
+// text was left out, in which case the last line ends in an ellipsis.
+func wrap(f font.Face, s string, width float64, most int) (lines []string, cut bool) {
+	line := ""
+	for _, word := range strings.Fields(s) {
+		joined := word
+		if line != "" {
+			joined = line + " " + word
+		}
+		if wide(f, joined) <= width {
+			line = joined
+			continue
+		}
+		if line != "" {
+			lines, line = append(lines, line), ""
+		}
+		for wide(f, word) > width {
+			head, tail := split(f, word, width)
+			lines, word = append(lines, head), tail
+		}
+		line = word
+	}
+	if line != "" || len(lines) == 0 {
+		lines = append(lines, line)
+	}
+	if most == 0 || len(lines) <= most {
+		return lines, false
+	}
+	lines = lines[:most]
+	last := []rune(lines[most-1])
+	for len(last) > 1 && wide(f, string(last)+"…") > width {
+		last = last[:len(last)-1]
+	}
+	lines[most-1] = strings.TrimRight(string(last), " ") + "…"
+	return lines, true
+}
+
+// split cuts a word where it no longer fits, after at least one letter.
+func split(f font.Face, word string, width float64) (head, tail string) {
+	runes := []rune(word)
+	n := 1
+	for n < len(runes)-1 && wide(f, string(runes[:n+1])) <= width {
+		n++
+	}
+	return string(runes[:n]), string(runes[n:])
+}
+
+// A pen draws on a canvas whose y runs upward, from coordinates whose y runs
+// downward.
+type pen struct {
+	canvas   vgdraw.Canvas
+	fonts    faces
+	heightPt float64
+	texts    []box
+}
+
+func (p *pen) at(x, y float64) vg.Point {
+	return vg.Point{X: vg.Points(x), Y: vg.Points(p.heightPt - y)}
+}
+
+// An rgb is a colour as in 0xRRGGBB.
+type rgb uint32
+
+// RGBA is [color.Color]'s.
+func (c rgb) RGBA() (r, g, b, a uint32) {
+	return uint32(c>>16&0xFF) * 0x101, uint32(c>>8&0xFF) * 0x101, uint32(c&0xFF) * 0x101, 0xFFFF
+}
+
+// The colours of everything that is no data.
+const (
+	ink   rgb = 0x1C1C1A
+	faint rgb = 0x4A4A46
+	grid  rgb = 0xDDDDD8
+	plate rgb = 0xFFFFFF
+)
+
+// text writes s with its left edge at x and the top of its line at y, and
+// keeps its box.
+func (p *pen) text(f font.Face, c color.Color, x, y float64, s string) {
+	if s == "" {
+		return
+	}
+	size := f.Font.Size.Points()
+	p.canvas.SetColor(c)
+	p.canvas.FillString(f, p.at(x, y+size*0.92), s)
+	p.texts = append(p.texts, box{text: s, left: x, top: y + 0.15*size, right: x + wide(f, s), bottom: y + 1.1*size})
+}
+
+// lines writes several lines and returns the y below them.
+func (p *pen) lines(f font.Face, c color.Color, x, y float64, lines []string) float64 {
+	for _, s := range lines {
+		p.text(f, c, x, y, s)
+		y += tall(f)
+	}
+	return y
+}
+
+// fill fills rectangles given as left, top, right, bottom, all in one stroke.
+func (p *pen) fill(c color.Color, rects [][4]float64) {
+	var path vg.Path
+	for _, r := range rects {
+		path.Move(p.at(r[0], r[1]))
+		path.Line(p.at(r[2], r[1]))
+		path.Line(p.at(r[2], r[3]))
+		path.Line(p.at(r[0], r[3]))
+		path.Close()
+	}
+	if len(path) > 0 {
+		p.canvas.SetColor(c)
+		p.canvas.Fill(path)
+	}
+}
+
+// stroke draws broken lines in one style.
+func (p *pen) stroke(c color.Color, widthPt float64, dashPt []float64, lines ...[][2]float64) {
+	var path vg.Path
+	for _, l := range lines {
+		for i, pt := range l {
+			if i == 0 {
+				path.Move(p.at(pt[0], pt[1]))
+			} else {
+				path.Line(p.at(pt[0], pt[1]))
+			}
+		}
+	}
+	if len(path) == 0 {
+		return
+	}
+	dashes := make([]vg.Length, len(dashPt))
+	for i, d := range dashPt {
+		dashes[i] = vg.Points(d)
+	}
+	p.canvas.SetColor(c)
+	p.canvas.SetLineWidth(vg.Points(widthPt))
+	p.canvas.SetLineDash(dashes, 0)
+	p.canvas.Stroke(path)
+}
+
+// line draws a line in a style, its casing below it.
+func (p *pen) line(s plots.Style, line [][2]float64) {
+	if s.CasePt > 0 {
+		p.stroke(plate, s.WidthPt+2*s.CasePt, nil, line)
+	}
+	p.stroke(s.Stroke, s.WidthPt, s.DashPt, line)
+}
+
+// outline strokes the edges of rectangles.
+func (p *pen) outline(c color.Color, widthPt float64, rects [][4]float64) {
+	lines := make([][][2]float64, len(rects))
+	for i, r := range rects {
+		lines[i] = [][2]float64{{r[0], r[1]}, {r[2], r[1]}, {r[2], r[3]}, {r[0], r[3]}, {r[0], r[1]}}
+	}
+	p.stroke(c, widthPt, nil, lines...)
+}
+
+// area fills the polygon through pts.
+func (p *pen) area(c color.Color, pts [][2]float64) {
+	if len(pts) < 3 {
+		return
+	}
+	var path vg.Path
+	path.Move(p.at(pts[0][0], pts[0][1]))
+	for _, pt := range pts[1:] {
+		path.Line(p.at(pt[0], pt[1]))
+	}
+	path.Close()
+	p.canvas.SetColor(c)
+	p.canvas.Fill(path)
+}
+
+// blocks fills rectangles in a style, hatch and outline included.
+func (p *pen) blocks(s plots.Style, rects [][4]float64) {
+	p.fill(s.Fill, rects)
+	for _, r := range rects {
+		p.hatch(s.Hatch, s.Stroke, r)
+	}
+	if s.WidthPt > 0 {
+		p.outline(s.Stroke, s.WidthPt, rects)
+	}
+}

@@ -1,0 +1,67 @@
+package pngfile
+
+import (
+	"image"
+	"image/png"
+	"io"
+
+	"gonum.org/v1/plot/vg"
+	vgdraw "gonum.org/v1/plot/vg/draw"
+	"gonum.org/v1/plot/vg/vgimg"
+
+	"loamledger/plots"
+)
+
+// The size of every picture: 480 pt at 192 dots per inch is 1280 px.
+const (
+	WidthPt     = 480
+	DotsPerInch = 192
+)
+
+// A Picture is a drawn chart.
+type Picture struct {
+	img   *image.Paletted
+	bare  int // first pixel row below the heading
+	texts []box
+	hPt   float64
+}
+
+// A box is where a text stands [pt], kept so that tests can look for overlaps.
+type box struct {
+	text                     string
+	left, top, right, bottom float64
+}
+
+// Draw draws chart c.
+func Draw(c *plots.Chart) *Picture {
+	l := arrange(c)
+	canvas := vgimg.NewWith(vgimg.UseWH(WidthPt, vg.Length(l.height)), vgimg.UseDPI(DotsPerInch))
+	p := &pen{canvas: vgdraw.New(canvas), fonts: l.fonts, heightPt: l.height}
+	l.draw(p, c)
+	// A canvas of this kind always stands on an image.RGBA.
+	pic := &Picture{img: indexed(canvas.Image().(*image.RGBA)), texts: p.texts, hPt: l.height}
+	pic.bare = int(l.headEnd * DotsPerInch / 72)
+	return pic
+}
+
+// Size returns the width and height in pixels.
+func (p *Picture) Size() (width, height int) {
+	b := p.img.Bounds()
+	return b.Dx(), b.Dy()
+}
+
+// Write writes the picture with its heading: for use on its own.
+func (p *Picture) Write(w io.Writer) error { return encode(w, p.img) }
+
+// WriteBare writes the picture without title and sentence: for a page that
+// sets them as text.
+func (p *Picture) WriteBare(w io.Writer) error {
+	b := p.img.Bounds()
+	b.Min.Y += p.bare
+	return encode(w, p.img.SubImage(b))
+}
+
+func encode(w io.Writer, m image.Image) error {
+	e := png.Encoder{CompressionLevel: png.DefaultCompression}
+	return e.Encode(w, m)
+}

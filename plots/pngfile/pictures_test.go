@@ -1,0 +1,61 @@
+package pngfile
+
+import (
+	"bytes"
+	"fmt"
+	"os"
+	"path/filepath"
+	"testing"
+
+	"loamledger/plots"
+	"loamledger/plots/internal/sample"
+)
+
+// cases are the studies whose pictures are examined: few and many strategies,
+// short and long names, both unit systems.
+func cases() map[string]sample.Options {
+	return map[string]sample.Options{
+		"four":       {Strategies: 4, Zones: 2, Years: 12},
+		"twelve":     {Strategies: 12, Zones: 1, Years: 12, LongNames: true, Units: plots.SI},
+		"one":        {Strategies: 1, Zones: 1, Years: 1, Units: plots.SI},
+		"thirty":     {Strategies: 8, Zones: 1, Years: 30},
+		"four-short": {Strategies: 2, Zones: 1, Years: 3, LongNames: true},
+	}
+}
+
+// TestTextsStayApart looks at where every text stands: none may overlap
+// another, and none may leave the sheet.
+func TestTextsStayApart(t *testing.T) {
+	folder := os.Getenv("LOAMLEDGER_PICTURES") // where to leave the pictures for a person to look at
+	for name, o := range cases() {
+		for _, c := range plots.Charts(sample.Study(o)) {
+			t.Run(name+"/"+c.Name, func(t *testing.T) {
+				p := Draw(&c)
+				for i, a := range p.texts {
+					if a.left < 0 || a.top < 0 || a.right > WidthPt || a.bottom > p.hPt {
+						t.Errorf("%q leaves the sheet: %+v of %d x %g pt", a.text, a, WidthPt, p.hPt)
+					}
+					for _, b := range p.texts[:i] {
+						if a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom {
+							t.Errorf("texts overlap: %+v and %+v", a, b)
+						}
+					}
+				}
+				if folder != "" {
+					save(t, filepath.Join(folder, fmt.Sprintf("%s-%s.png", name, c.Name)), p)
+				}
+			})
+		}
+	}
+}
+
+func save(t *testing.T, path string, p *Picture) {
+	t.Helper()
+	var b bytes.Buffer
+	if err := p.Write(&b); err != nil {
+		t.Fatal(err)
+	}
+	if err := os.WriteFile(path, b.Bytes(), 0o644); err != nil {
+		t.Fatal(err)
+	}
+}

@@ -1,0 +1,73 @@
+package plots
+
+import (
+	"math"
+	"strconv"
+
+	"loamledger/weather/cal"
+)
+
+// scaleTo returns an axis from 0 to a round number not below high, with about
+// n intervals.
+func scaleTo(label, unit string, high float64, n int) Axis {
+	if !(high > 0) || math.IsInf(high, 0) {
+		high = 1
+	}
+	step := roundStep(high / float64(n))
+	top := step * math.Ceil(high/step-1e-9)
+	ax := Axis{Label: label, Unit: unit, Max: top}
+	decimals := max(0, -int(math.Floor(math.Log10(step)+1e-9)))
+	if math.Abs(step*math.Pow(10, float64(decimals))-math.Round(step*math.Pow(10, float64(decimals)))) > 1e-9 {
+		decimals++ // a step such as 2.5
+	}
+	for i := 0; float64(i)*step <= top*(1+1e-9); i++ {
+		at := float64(i) * step
+		ax.Ticks = append(ax.Ticks, Tick{At: at, Label: fixed(at, decimals)})
+	}
+	return ax
+}
+
+// roundStep returns the smallest of 1, 2, 2.5, 5 times a power of ten that is
+// not below least.
+func roundStep(least float64) float64 {
+	power := math.Pow(10, math.Floor(math.Log10(least)))
+	for _, m := range []float64{1, 2, 2.5, 5} {
+		if m*power >= least*(1-1e-9) {
+			return m * power
+		}
+	}
+	return 10 * power
+}
+
+var monthNames = [12]string{"January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November", "December"}
+
+// monthAxis returns an axis of the twelve months, at 1 to 12.
+func monthAxis() Axis {
+	ax := Axis{Label: "month", Min: 0.5, Max: 12.5, Plain: true}
+	for m, name := range monthNames {
+		ax.Ticks = append(ax.Ticks, Tick{At: float64(m + 1), Label: name[:1]})
+	}
+	return ax
+}
+
+// dateAxis returns an axis of n days from start, day 0 being start, with a
+// tick at the first of each month, or each January where there are many.
+func dateAxis(start cal.Date, n int) Axis {
+	ax := Axis{Label: "date", Max: float64(max(n-1, 1))}
+	for i := range n {
+		y, m, d := (start + cal.Date(i)).YMD()
+		switch {
+		case d != 1:
+		case n > 800:
+			if m == 1 {
+				ax.Ticks = append(ax.Ticks, Tick{At: float64(i), Label: strconv.Itoa(y)})
+			}
+		default:
+			ax.Ticks = append(ax.Ticks, Tick{At: float64(i), Label: monthNames[m-1][:3]})
+		}
+	}
+	return ax
+}
+
+// dates writes a span of days for people.
+func dates(from, to cal.Date) string { return from.String() + " to " + to.String() }

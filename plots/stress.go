@@ -1,0 +1,89 @@
+package plots
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+
+	"loamledger/sim/tally"
+)
+
+// Stress returns the stress days of every month of the record as a calendar:
+// a panel for each strategy and for no watering, months across, years down.
+func Stress(s *Study) Chart {
+	c := s.frame(StressKind, "stress-days", "Stress days, month by month")
+	years, _ := s.Table.Years()
+	row := map[int]int{}
+	for i, y := range years {
+		row[y] = i
+	}
+	ranked := s.Table.RankYears()
+	area := 0.0
+	for z := range s.Table.Zones {
+		area += s.Table.Zones[z].AreaM2
+	}
+	var alt []string
+	most, mostAt, fewest, fewestAt := math.Inf(-1), 0, math.Inf(1), 0
+	for st := range s.Table.LeastWaterIndex() {
+		p := Panel{Title: s.Table.Strategies[st], Reference: st == s.Table.NoWaterIndex()}
+		cells := Series{Form: Cells, Role: Heat}
+		total := 0.0
+		for i, span := range s.Table.Spans {
+			days := 0.0
+			for z := range s.Table.Zones {
+				days += float64(s.Table.Outcomes[st][z].Months[i].StressDays) * s.Table.Zones[z].AreaM2 / area
+			}
+			total += days
+			cells.X, cells.Y = append(cells.X, float64(span.Month)), append(cells.Y, float64(row[span.Year]))
+			cells.Base = append(cells.Base, stressClass(days))
+		}
+		p.Series = []Series{cells}
+		total /= s.years()
+		p.Note = fixed(total, 0) + " a year"
+		if dry := s.Table.StressDays(st, ranked.Dry); !math.IsNaN(dry) {
+			p.Note += "; dry year " + fixed(dry, 0)
+		}
+		alt = append(alt, p.Title+": "+p.Note)
+		if !p.Reference {
+			if total > most {
+				most, mostAt = total, st
+			}
+			if total < fewest {
+				fewest, fewestAt = total, st
+			}
+		}
+		c.Panels = append(c.Panels, p)
+	}
+	c.X = monthAxis()
+	c.Y = Axis{Label: "year", Min: -0.5, Max: float64(len(years)) - 0.5, Down: true, Plain: true}
+	for i, y := range years {
+		c.Y.Ticks = append(c.Y.Ticks, Tick{At: float64(i), Label: strconv.Itoa(y)})
+	}
+	c.Columns = columns(len(c.Panels))
+	if len(c.Panels) > 6 {
+		c.Columns = 3
+	}
+	c.HeightPt = float64(len(years)) * min(max(200/float64(max(len(years), 1)), 5), 10)
+	for i, label := range []string{"none", "up to 5 days", "6 to 10", "11 to 20", "more than 20 days in the month"} {
+		c.Keys = append(c.Keys, Key{Form: Cells, Role: Heat, Class: float64(i), Label: label})
+	}
+	c.See = fmt.Sprintf("The darker a month, the more days the driest quarter was short of water: %s has the most, %s a year, %s the fewest, %s.",
+		quote(s.Table.Strategies[mostAt]), fixed(most, 0), quote(s.Table.Strategies[fewestAt]), fixed(fewest, 0))
+	if mostAt == fewestAt {
+		c.See = fmt.Sprintf("The darker a month, the more days the driest quarter was short of water: %s a year under %s.", fixed(most, 0), quote(s.Table.Strategies[mostAt]))
+	}
+	c.Alt = "Calendars of stress days, one for each strategy, months across and years down. " + strings.Join(alt, ". ") + "."
+	c.Notes = []string{"Mean over the zones, weighted by area. A month without a box is outside the record. The reference " + quote(tally.LeastWater) + " has no stress by its making and is left out."}
+	return c
+}
+
+// stressClass sorts the stress days of a month into the five shades.
+func stressClass(days float64) float64 {
+	for class, limit := range []float64{0, 5.5, 10.5, 20.5} {
+		if days < limit || class == 0 && days < 0.5 {
+			return float64(class)
+		}
+	}
+	return 4
+}

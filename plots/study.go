@@ -1,0 +1,127 @@
+package plots
+
+import (
+	"strconv"
+	"strings"
+
+	"loamledger/sim"
+	"loamledger/sim/tally"
+	"loamledger/weather/cal"
+)
+
+// A Study is what charts are drawn from: the sums of a replay and, for the
+// zones whose depletion is to be shown, the days of one season.
+type Study struct {
+	Site     string
+	Station  string // station or weather file, as people know it
+	From, To cal.Date
+	Units    Units
+	Table    *tally.Table
+	Traces   []DepletionTrace
+}
+
+// A DepletionTrace is one zone over the days shown, under every strategy.
+// Slices over days have one length; those over strategies follow Strategies.
+type DepletionTrace struct {
+	Zone         string
+	Start        cal.Date
+	Strategies   []string
+	LowQuarterMM [][]float64 // by strategy, then day: depletion of the driest quarter after watering and rain
+	RAWMM        []float64   // by day
+	RainMM       []float64   // by day
+	TAWMM        float64
+}
+
+// Charts returns every chart of the study, in the order of the report.
+func Charts(s *Study) []Chart {
+	out := []Chart{Months(s), Years(s), Stress(s), Flows(s)}
+	taken := map[string]bool{}
+	for i := range s.Traces {
+		c := DrySeason(s, &s.Traces[i])
+		name := c.Name
+		for n := 2; taken[c.Name]; n++ { // two zones may differ only in signs that a file name lacks
+			c.Name = name + "-" + strconv.Itoa(n)
+		}
+		taken[c.Name] = true
+		out = append(out, c)
+	}
+	return out
+}
+
+// frame returns a chart with what all charts of the study have in common.
+func (s *Study) frame(kind Kind, name, title string) Chart {
+	return Chart{Kind: kind, Name: name, Title: title, Label: Estimated, Site: s.Site, Station: s.Station, From: s.From, To: s.To}
+}
+
+// own returns the number of strategies that are not references.
+func (s *Study) own() int { return s.Table.NoWaterIndex() }
+
+// mean returns the area-weighted mean over zones of f for strategy st.
+func (s *Study) mean(st int, f func(*sim.Sums) float64) float64 {
+	sum, area := 0.0, 0.0
+	for z := range s.Table.Zones {
+		total := s.Table.Total(st, z)
+		sum += f(&total) * s.Table.Zones[z].AreaM2
+		area += s.Table.Zones[z].AreaM2
+	}
+	return sum / area
+}
+
+// monthly returns the area-weighted mean of f for each calendar month of
+// strategy st, per whole month of that name.
+func (s *Study) monthly(st int, f func(*sim.Sums) float64) [12]float64 {
+	var out, months [12]float64
+	area := 0.0
+	for i, span := range s.Table.Spans {
+		m := span.Month - 1
+		months[m] += float64(span.To-span.From) / float64(cal.DaysIn(span.Year, span.Month))
+		for z := range s.Table.Zones {
+			out[m] += f(&s.Table.Outcomes[st][z].Months[i]) * s.Table.Zones[z].AreaM2
+		}
+	}
+	for z := range s.Table.Zones {
+		area += s.Table.Zones[z].AreaM2
+	}
+	for m := range out {
+		if months[m] > 0 {
+			out[m] /= area * months[m]
+		}
+	}
+	return out
+}
+
+func gross(s *sim.Sums) float64 { return s.GrossMM }
+func rain(s *sim.Sums) float64  { return s.RainMM }
+
+// years returns the length of the record in years.
+func (s *Study) years() float64 { return float64(s.Table.Days()) / 365.25 }
+
+// columns returns how many panels stand side by side.
+func columns(panels int) int {
+	if panels <= 2 {
+		return 1
+	}
+	return 2
+}
+
+// slug makes the stem of a file name from a user's words.
+func slug(words string) string {
+	var b strings.Builder
+	for _, r := range strings.ToLower(words) {
+		switch {
+		case r >= 'a' && r <= 'z' || r >= '0' && r <= '9':
+			b.WriteRune(r)
+		case b.Len() > 0 && !strings.HasSuffix(b.String(), "-"):
+			b.WriteByte('-')
+		}
+		if b.Len() >= 40 {
+			break
+		}
+	}
+	if s := strings.Trim(b.String(), "-"); s != "" {
+		return s
+	}
+	return "zone"
+}
+
+func quote(name string) string { return "“" + name + "”" }

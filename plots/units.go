@@ -1,0 +1,146 @@
+package plots
+
+import (
+	"math"
+	"strconv"
+	"strings"
+)
+
+// Units is the system in which results are shown.
+type Units uint8
+
+// The unit systems.
+const (
+	US Units = iota // inches, gallons, square feet
+	SI              // millimetres, cubic metres, square metres
+)
+
+// Exact by definition: the international inch and foot, and the US gallon of
+// 231 cubic inches (NIST Handbook 44, appendix C).
+const (
+	mmPerInch   = 25.4
+	m2PerFoot2  = 0.09290304
+	m3PerGallon = 0.003785411784
+)
+
+func (u Units) depth(mm float64) float64 {
+	if u == US {
+		return mm / mmPerInch
+	}
+	return mm
+}
+
+func (u Units) depthUnit() string { return u.pick("in", "mm") }
+
+func (u Units) volume(m3 float64) float64 {
+	if u == US {
+		return m3 / m3PerGallon
+	}
+	return m3
+}
+
+func (u Units) volumeUnit() string { return u.pick("gal", "m³") }
+
+func (u Units) volumeWord() string { return u.pick("gallons", "m³") }
+
+func (u Units) area(m2 float64) float64 {
+	if u == US {
+		return m2 / m2PerFoot2
+	}
+	return m2
+}
+
+func (u Units) areaUnit() string { return u.pick("ft²", "m²") }
+
+func (u Units) pick(us, si string) string {
+	if u == US {
+		return us
+	}
+	return si
+}
+
+// depthText writes a depth with its unit, for people.
+func (u Units) depthText(mm float64) string {
+	return fixed(u.depth(mm), u.depthDigits()) + " " + u.depthUnit()
+}
+
+func (u Units) depthDigits() int {
+	if u == US {
+		return 1
+	}
+	return 0
+}
+
+// depthWords writes a depth for a sentence, where "in" would read as a word.
+func (u Units) depthWords(mm float64) string {
+	return fixed(u.depth(mm), u.depthDigits()) + u.pick(" inches", " mm")
+}
+
+// volumeText writes a volume to three significant digits, with its unit.
+func (u Units) volumeText(m3 float64) string { return rounded(u.volume(m3)) + " " + u.volumeUnit() }
+
+// none stands where there is no number.
+const none = "–"
+
+// fixed writes v with the given decimals and commas between thousands; NaN and
+// infinities give a dash.
+func fixed(v float64, decimals int) string {
+	if math.IsNaN(v) || math.IsInf(v, 0) {
+		return none
+	}
+	s := strconv.FormatFloat(math.Abs(v), 'f', decimals, 64)
+	whole, frac, _ := strings.Cut(s, ".")
+	for i := len(whole) - 3; i > 0; i -= 3 {
+		whole = whole[:i] + "," + whole[i:]
+	}
+	if frac != "" {
+		whole += "." + frac
+	}
+	if v < 0 && strings.ContainsAny(s, "123456789") {
+		return "−" + whole
+	}
+	return whole
+}
+
+// rounded writes v to three significant digits.
+func rounded(v float64) string {
+	if v == 0 || math.IsNaN(v) || math.IsInf(v, 0) {
+		return fixed(v, 0)
+	}
+	digits := int(math.Floor(math.Log10(math.Abs(v))))
+	if digits >= 2 {
+		step := math.Pow(10, float64(digits-2))
+		return fixed(math.Round(v/step)*step, 0)
+	}
+	return fixed(v, 2-digits)
+}
+
+// percent writes a share as a whole percentage.
+func percent(share float64) string {
+	if math.IsNaN(share) {
+		return none
+	}
+	return fixed(100*share, 0) + " %"
+}
+
+// moreOrLess writes a change as a whole percentage and a direction.
+func moreOrLess(change float64) string {
+	switch p := math.Round(100 * change); {
+	case math.IsNaN(change):
+		return none
+	case p == 0:
+		return "no more"
+	case p < 0:
+		return fixed(-p, 0) + " % less"
+	default:
+		return fixed(p, 0) + " % more"
+	}
+}
+
+// count writes n things, in the plural where due.
+func count(n int, one, many string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return fixed(float64(n), 0) + " " + many
+}

@@ -1,0 +1,90 @@
+package plots
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+)
+
+// Years returns the water used in each whole calendar year: a panel for each
+// strategy, the years in order of need, with the wet, median and dry year named.
+func Years(s *Study) Chart {
+	c := s.frame(YearsKind, "water-by-year", "Water by year, from least need to most")
+	u := s.Units
+	ranked := s.Table.RankYears()
+	n := len(ranked.Years)
+	least := s.Table.LeastWaterIndex()
+	high := 0.0
+	for st := range s.own() {
+		for _, y := range ranked.Years {
+			high = max(high, u.volume(s.Table.VolumeInYear(st, y)), u.volume(s.Table.VolumeInYear(least, y)))
+		}
+	}
+	per, unit := 1.0, u.volumeUnit()+"/year"
+	if high >= 10_000 {
+		per, unit = 1000, "thousand "+unit
+	}
+	var alt []string
+	widest, widestAt, narrowest, narrowestAt := 0.0, 0, 0.0, 0
+	for st := range s.own() {
+		p := Panel{Title: s.Table.Strategies[st]}
+		bars := Series{Form: Bars, Role: Applied, Width: 0.76}
+		line := Series{Form: Steps, Role: Need, Width: 1}
+		for i, y := range ranked.Years {
+			bars.X, bars.Y = append(bars.X, float64(i+1)), append(bars.Y, u.volume(s.Table.VolumeInYear(st, y))/per)
+			line.X, line.Y = append(line.X, float64(i+1)), append(line.Y, u.volume(s.Table.VolumeInYear(least, y))/per)
+		}
+		p.Series = []Series{bars, line}
+		if n > 0 {
+			wet, dry := s.Table.VolumeInYear(st, ranked.Wet), s.Table.VolumeInYear(st, ranked.Dry)
+			p.Note = fmt.Sprintf("wet year %s, dry year %s", rounded(u.volume(wet)), u.volumeText(dry))
+			alt = append(alt, fmt.Sprintf("%s: %s in the wet year, %s in the dry year", p.Title, u.volumeText(wet), u.volumeText(dry)))
+			spread := 0.0
+			if wet > 0 {
+				spread = dry/wet - 1
+			}
+			if st == 0 || spread > widest {
+				widest, widestAt = spread, st
+			}
+			if st == 0 || spread < narrowest {
+				narrowest, narrowestAt = spread, st
+			}
+		}
+		c.Panels = append(c.Panels, p)
+	}
+	c.X = Axis{Label: "year, in order of need", Min: 0.5, Max: float64(max(n, 1)) + 0.5, Plain: true}
+	for i, y := range ranked.Years {
+		label := "’" + fmt.Sprintf("%02d", y%100)
+		switch y {
+		case ranked.Dry:
+			label += "\ndry"
+		case ranked.Median:
+			label += "\nmedian"
+		case ranked.Wet:
+			label += "\nwet"
+		default:
+			if n > 14 {
+				continue // the named years only: there is no room for all
+			}
+		}
+		c.X.Ticks = append(c.X.Ticks, Tick{At: float64(i + 1), Label: label})
+	}
+	c.Y = scaleTo("water applied to the whole site", unit, high/per, 4)
+	c.Columns, c.HeightPt = columns(len(c.Panels)), 92
+	c.Keys = []Key{{Form: Bars, Role: Applied, Label: "applied"}, {Form: Line, Role: Need, Label: "need: least water without stress"}}
+	switch {
+	case n == 0:
+		c.See = "The record has no whole calendar year, so there is nothing to compare by year."
+	case widestAt == narrowestAt:
+		c.See = fmt.Sprintf("In the dry year %s uses %s than in the wet year.", quote(s.Table.Strategies[widestAt]), moreOrLess(widest))
+	default:
+		c.See = fmt.Sprintf("Bars that rise with the black line follow the weather: in the dry year %s uses %s than in the wet year, %s %s.",
+			quote(s.Table.Strategies[widestAt]), moreOrLess(widest), quote(s.Table.Strategies[narrowestAt]), moreOrLess(narrowest))
+	}
+	c.Alt = "Bar charts, one for each strategy, of water applied by year with a line for need. " + strings.Join(alt, ". ") + "."
+	if n > 0 {
+		c.Notes = append(c.Notes, fmt.Sprintf("Years stand in order of need. Wet %s, median %s and dry (about one year in ten is as dry) %s are ranks of the record, whole calendar years only.",
+			strconv.Itoa(ranked.Wet), strconv.Itoa(ranked.Median), strconv.Itoa(ranked.Dry)))
+	}
+	return c
+}
