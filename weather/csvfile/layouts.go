@@ -48,6 +48,9 @@ func layouts() []Layout {
 		ghcnWideLayout(),
 		cdoTenthsLayout(),
 		nceiWideLayout(),
+		nasaPowerLayout(),
+		openMeteoLayout(),
+		daymetLayout(),
 	}
 }
 

@@ -19,10 +19,12 @@ type wideTable struct {
 	form   string
 	// station gives the station of a row; nil means that the file holds one.
 	station func(row []field) (id, name []byte)
-	// stop reports the line after the last row; nil means that the file ends with it.
-	stop func(row []field) bool
 	// pass reports rows that are no days and are to be left out; nil means none.
 	pass func(row []field) bool
+	// stop reports the row at which the table ends before the file does, which is
+	// left in the reading's row; nil means that the table goes to the file's end.
+	stop    func(row []field) bool
+	stopped bool // set when stop ended the table
 	// begin is called for the first row of each station; nil means nothing to do.
 	begin func(row []field)
 	// after is called for each row whose values have been put; nil means nothing to do.
@@ -93,6 +95,7 @@ func (r *reading) wide(w *wideTable) {
 	c := cell{r: r}
 	for r.fields(sep) {
 		if w.stop != nil && w.stop(r.row) {
+			w.stopped = true
 			return
 		}
 		if len(r.row) != len(w.names) && !r.squareUp(w) || w.pass != nil && w.pass(r.row) {
