@@ -9,7 +9,7 @@ import (
 // TestMain gives the property tests a fixed seed, so that a run can be
 // repeated; -rapid.seed and -rapid.checks on the command line still win.
 func TestMain(m *testing.M) {
-	for name, value := range map[string]string{"rapid.seed": "20260704", "rapid.checks": "60", "rapid.nofailfile": "true"} {
+	for name, value := range map[string]string{"rapid.seed": "20260704", "rapid.checks": "200", "rapid.nofailfile": "true"} {
 		if err := flag.Set(name, value); err != nil {
 			panic("replay_test: no flag " + name)
 		}

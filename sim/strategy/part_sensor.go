@@ -1,6 +1,7 @@
 package strategy
 
 import (
+	"hash/fnv"
 	"math/rand/v2"
 
 	"loamledger/weather/quantity"
@@ -57,7 +58,10 @@ func (s Sensor) Apply(d *Draft) {
 			}
 		}
 		if s.Error > 0 {
-			r := rand.New(rand.NewPCG(s.Seed, uint64(z)))
+			// By name, so that the order of zones changes nothing.
+			name := fnv.New64a()
+			name.Write([]byte(zone.Name))
+			r := rand.New(rand.NewPCG(s.Seed, name.Sum64()))
 			for range d.Site.Days() {
 				g.ErrorMM = append(g.ErrorMM, r.NormFloat64()*s.Error*zone.TAWMM)
 			}
