@@ -1,0 +1,283 @@
+package fill
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"slices"
+
+	"loamledger/weather"
+	"loamledger/weather/cal"
+)
+
+// needed is what a replay cannot do without.
+var needed = [...]weather.Column{weather.Tmax, weather.Tmin, weather.Rain}
+
+// Fill closes the gaps of s by the rules of the package comment, and returns
+// one finding for each column and rule that was used. After it, Tmax, Tmin and
+// Rain have no NaN.
+//
+// An error is a [*YearsError], a [*GapError] for each column that cannot be
+// filled, or several of them joined; s is then as it was.
+func Fill(s *weather.Series, o Options) ([]weather.Finding, error) {
+	o = o.withDefaults()
+	for _, c := range needed {
+		if !s.Has(c) && (o.Donor == nil || !o.Donor.Has(c)) {
+			return nil, &GapError{Column: c, From: s.Start, To: s.End(), Days: s.Days, Why: "the record has no such column"}
+		}
+	}
+	var errs []error
+	if err := refused(s, o); err != nil {
+		errs = append(errs, err)
+	}
+	w := newWork(s, o)
+	w.run()
+	for _, c := range needed {
+		if err := w.left(c); err != nil {
+			errs = append(errs, err)
+		}
+	}
+	if err := errors.Join(errs...); err != nil {
+		return nil, err
+	}
+	w.order()
+	w.commit()
+	return w.findings, nil
+}
+
+// lacks returns for every day whether Tmax, Tmin or rain is missing.
+func lacks(s *weather.Series) []bool {
+	out := make([]bool, s.Days)
+	for _, c := range needed {
+		for i := range out {
+			out[i] = out[i] || math.IsNaN(s.At(c, i))
+		}
+	}
+	return out
+}
+
+// refused returns a [*YearsError] of the years past the limits, or nil.
+func refused(s *weather.Series, o Options) error {
+	missing := lacks(s)
+	years := map[int]*YearGap{}
+	at := func(year int) *YearGap {
+		if years[year] == nil {
+			years[year] = &YearGap{Year: year}
+		}
+		return years[year]
+	}
+	for _, run := range runs(missing) {
+		for i := run.from; i < run.to; i++ {
+			y := at(s.Date(i).Year())
+			y.Days++
+			if run.days() > y.LongestRun {
+				y.LongestRun, y.RunFrom = run.days(), s.Date(run.from)
+			}
+		}
+	}
+	e := &YearsError{MaxDaysInYear: o.MaxDaysInYear, MaxRunDays: o.MaxRunDays}
+	for year, y := range years {
+		if (y.Days > o.MaxDaysInYear || y.LongestRun > o.MaxRunDays) && !slices.Contains(o.Exclude, year) {
+			e.Years = append(e.Years, *y)
+		}
+	}
+	if len(e.Years) == 0 {
+		return nil
+	}
+	slices.SortFunc(e.Years, func(a, b YearGap) int { return a.Year - b.Year })
+	return e
+}
+
+// A run is a stretch of days, the last one not included.
+type run struct{ from, to int }
+
+func (r run) days() int { return r.to - r.from }
+
+// runs returns the stretches of days on which is holds.
+func runs(is []bool) []run {
+	var list []run
+	for i := 0; i < len(is); i++ {
+		if !is[i] {
+			continue
+		}
+		from := i
+		for i < len(is) && is[i] {
+			i++
+		}
+		list = append(list, run{from, i})
+	}
+	return list
+}
+
+// work is a copy of the columns that are filled.
+type work struct {
+	s        *weather.Series
+	o        Options
+	days     *calendar
+	data     [weather.Columns][]float64
+	mark     [weather.Columns][]weather.Mark
+	findings []weather.Finding
+}
+
+func newWork(s *weather.Series, o Options) *work {
+	w := &work{s: s, o: o, days: newCalendar(s)}
+	for c := range weather.Columns {
+		if s.Has(c) {
+			w.data[c], w.mark[c] = slices.Clone(s.Data[c]), slices.Clone(s.Mark[c])
+		}
+	}
+	for _, c := range needed {
+		if w.data[c] == nil {
+			blank := weather.NewSeries(s.Station, s.Start, s.Days, c)
+			w.data[c], w.mark[c] = blank.Data[c], blank.Mark[c]
+		}
+	}
+	return w
+}
+
+func (w *work) run() {
+	for _, c := range [...]weather.Column{weather.Tmax, weather.Tmin} {
+		w.interpolate(c)
+	}
+	if w.o.Donor != nil {
+		w.donate()
+	}
+	if !w.o.NoClimatology {
+		w.sameDay(weather.Tmax)
+		w.sameDay(weather.Tmin)
+		w.sameRain()
+	}
+}
+
+// gaps returns the stretches on which column c is missing.
+func (w *work) gaps(c weather.Column) []run {
+	missing := make([]bool, len(w.data[c]))
+	for i, v := range w.data[c] {
+		missing[i] = math.IsNaN(v)
+	}
+	return runs(missing)
+}
+
+// observed reports whether the value of c on day i was read and not filled.
+func (w *work) observed(c weather.Column, i int) bool {
+	return !math.IsNaN(w.data[c][i]) && !w.mark[c][i].Filled()
+}
+
+// interpolate draws short gaps straight between the days on either side.
+func (w *work) interpolate(c weather.Column) {
+	t := tally{column: c, mark: weather.Interpolated}
+	d := w.data[c]
+	for _, g := range w.gaps(c) {
+		if g.days() > w.o.TempGapDays || g.from == 0 || g.to == len(d) || !w.observed(c, g.from-1) || !w.observed(c, g.to) {
+			continue
+		}
+		a, b := d[g.from-1], d[g.to]
+		for i := g.from; i < g.to; i++ {
+			d[i] = a + (b-a)*float64(i-g.from+1)/float64(g.days()+1)
+			w.mark[c][i] = weather.Interpolated
+		}
+		t.add(g)
+	}
+	t.tell(w, fmt.Sprintf("gaps of up to %d days are drawn straight between the days on either side", w.o.TempGapDays))
+}
+
+// tally counts what one rule did to one column.
+type tally struct {
+	column  weather.Column
+	mark    weather.Mark
+	days    int
+	longest run
+	detail  string
+}
+
+func (t *tally) add(g run) {
+	t.days += g.days()
+	if g.days() > t.longest.days() {
+		t.longest = g
+	}
+}
+
+// tell adds the finding, if anything was done.
+func (t *tally) tell(w *work, what string) {
+	if t.days == 0 {
+		return
+	}
+	detail := fmt.Sprintf("longest gap %d days from %v", t.longest.days(), w.s.Date(t.longest.from))
+	if t.detail != "" {
+		detail += "; " + t.detail
+	}
+	w.findings = append(w.findings, weather.Finding{Code: code(t.mark), What: what, Column: t.column.Key(), Count: t.days,
+		Worst: w.s.Date(t.longest.from), Detail: detail, Action: "filled: " + t.mark.String(), Source: "common practice, no source"})
+}
+
+func code(m weather.Mark) string {
+	switch m {
+	case weather.Interpolated:
+		return "filled-interpolated"
+	case weather.Donated:
+		return "filled-second-station"
+	}
+	return "filled-day-of-year"
+}
+
+// left returns a [*GapError] if column c still lacks days.
+func (w *work) left(c weather.Column) error {
+	gaps := w.gaps(c)
+	if len(gaps) == 0 {
+		return nil
+	}
+	e := &GapError{Column: c, From: w.s.Date(gaps[0].from), To: w.s.Date(gaps[0].to - 1), Why: fmt.Sprintf("fewer than %d other years have these days, and no second station is given", minRainYears)}
+	for _, g := range gaps {
+		e.Days += g.days()
+	}
+	switch {
+	case w.o.NoClimatology && w.o.Donor == nil:
+		e.Why = "no second station is given, and filling by the day of the year was barred"
+	case w.o.NoClimatology:
+		e.Why = "the second station lacks these days or has too few in common, and filling by the day of the year was barred"
+	case w.o.Donor != nil:
+		e.Why = "the second station lacks these days or has too few in common, and too few other years have them"
+	}
+	return e
+}
+
+// order puts right what filling one column without the other can bring about:
+// a Tmax below Tmin. Observed values stay.
+func (w *work) order() {
+	tmax, tmin := w.data[weather.Tmax], w.data[weather.Tmin]
+	var first cal.Date
+	n := 0
+	for i := range tmax {
+		if tmax[i] >= tmin[i] {
+			continue
+		}
+		filledMax, filledMin := w.mark[weather.Tmax][i].Filled(), w.mark[weather.Tmin][i].Filled()
+		switch {
+		case filledMax && filledMin:
+			tmax[i], tmin[i] = tmin[i], tmax[i]
+		case filledMax:
+			tmax[i] = tmin[i]
+		case filledMin:
+			tmin[i] = tmax[i]
+		default:
+			continue // Both as read: that is for the quality checks.
+		}
+		if n == 0 {
+			first = w.s.Date(i)
+		}
+		n++
+	}
+	if n > 0 {
+		w.findings = append(w.findings, weather.Finding{Code: "filled-tmax-below-tmin", What: "a filled Tmax came out below Tmin", Column: weather.Tmax.Key(), Count: n,
+			Worst: first, Detail: "first such day", Action: "filled value held to the observed one", Source: "common practice, no source"})
+	}
+}
+
+// commit puts the filled columns into the series.
+func (w *work) commit() {
+	for c := range weather.Columns {
+		if w.data[c] != nil {
+			w.s.Data[c], w.s.Mark[c] = w.data[c], w.mark[c]
+		}
+	}
+}
