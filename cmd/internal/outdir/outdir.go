@@ -1,0 +1,178 @@
+// Package outdir writes an output folder whole or not at all.
+//
+// Files go to a temporary folder beside the wanted one. Only [Dir.Commit] puts
+// it in place, by renaming; until then, and after any fault, what stood there
+// before is untouched. The temporary folder and a replaced folder on its way
+// out have names that start with ".loamledger-", so that what a power cut
+// leaves behind can be told and deleted.
+package outdir
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"sync"
+)
+
+// ErrRefused is wrapped by every error that is the caller's to solve by naming
+// another folder or by asking for the replacement, as opposed to faults of the
+// machine.
+var ErrRefused = errors.New("output folder refused")
+
+// ErrAborted is wrapped by the error of any call after [Dir.Abort].
+var ErrAborted = errors.New("output was given up")
+
+// A Dir is an output folder in the making. Its methods may be called from
+// several goroutines at once.
+type Dir struct {
+	path  string // wanted folder, symbolic links followed
+	force bool
+	open  func(path string) (handle, error)
+
+	mu    sync.Mutex
+	temp  string
+	files map[*file]bool // not yet closed
+	err   error          // first failed write: the folder is not whole
+	state state
+}
+
+type state uint8
+
+const (
+	writing state = iota
+	committed
+	aborted
+)
+
+// Create starts an output folder at path, whose parent must exist. An existing
+// folder is refused unless force is set, and even then unless it is empty or
+// nothing but the output of an earlier run: it must hold run.json and no file
+// that no run writes.
+func Create(path string, force bool) (*Dir, error) {
+	if path == "" {
+		return nil, fmt.Errorf("%w: it has no name\n\tfix: name a folder", ErrRefused)
+	}
+	full, err := filepath.Abs(path)
+	if err != nil {
+		return nil, fault("find", path, err)
+	}
+	if real, err := filepath.EvalSymlinks(full); err == nil {
+		full = real
+	} else if _, lerr := os.Lstat(full); lerr == nil {
+		return nil, fmt.Errorf("%w: %s is a link to nothing\n\tfix: delete the link or name another folder", ErrRefused, path)
+	}
+	parent := filepath.Dir(full)
+	if parent == full {
+		return nil, fmt.Errorf("%w: %s is the root of a disk\n\tfix: name a folder in it", ErrRefused, path)
+	}
+	if info, err := os.Stat(parent); errors.Is(err, fs.ErrNotExist) {
+		return nil, fmt.Errorf("%w: the folder %s, which is to hold it, does not exist\n\tfix: make it first, or name another", ErrRefused, parent)
+	} else if err != nil {
+		return nil, fault("look at", parent, err)
+	} else if !info.IsDir() {
+		return nil, fmt.Errorf("%w: %s is a file, not a folder\n\tfix: name another folder", ErrRefused, parent)
+	}
+	d := &Dir{path: full, force: force, open: create, files: map[*file]bool{}}
+	if _, err := d.standing(); err != nil {
+		return nil, err
+	}
+	if d.temp, err = sibling(parent, "partial", func(p string) error { return os.Mkdir(p, 0o777) }); err != nil {
+		return nil, fault("write in", parent, err)
+	}
+	return d, nil
+}
+
+// Path returns the wanted folder, absolute.
+func (d *Dir) Path() string { return d.path }
+
+// Commit puts the folder in place. It fails if a file is still open or a write
+// has failed; after a failed Commit what stood there before stands there again,
+// and only [Dir.Abort] is left to call.
+func (d *Dir) Commit() error {
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	switch {
+	case d.state == committed:
+		return nil
+	case d.state == aborted:
+		return fmt.Errorf("%s: %w", d.path, ErrAborted)
+	case d.err != nil:
+		return d.err
+	}
+	for f := range d.files {
+		return fmt.Errorf("output %s: %s is still open", d.path, f.name)
+	}
+	// Looked at again: the run may have taken long.
+	standing, err := d.standing()
+	if err != nil {
+		return err
+	}
+	syncFolders(d.temp)
+	old := ""
+	if standing {
+		if old, err = sibling(filepath.Dir(d.path), "replaced", d.moveAside); err != nil {
+			return fault("replace", d.path, err)
+		}
+	}
+	if err := os.Rename(d.temp, d.path); err != nil {
+		err = fault("put in place", d.path, err)
+		if old != "" {
+			if back := os.Rename(old, d.path); back != nil {
+				return errors.Join(err, fmt.Errorf("the folder that stood there is now %s: %w", old, back))
+			}
+		}
+		return err
+	}
+	d.state = committed
+	syncFolder(filepath.Dir(d.path))
+	if old != "" {
+		if err := os.RemoveAll(old); err != nil {
+			return fmt.Errorf("the output is in place, but the one it replaced could not be deleted: %w\n\tfix: delete %s", err, old)
+		}
+	}
+	return nil
+}
+
+// moveAside renames the standing folder to name, which must not exist: a
+// rename onto an empty folder would swallow it on some systems.
+func (d *Dir) moveAside(name string) error {
+	if _, err := os.Lstat(name); err == nil {
+		return fs.ErrExist
+	}
+	return os.Rename(d.path, name)
+}
+
+// Abort deletes everything written so far. It may be called at any time, from
+// any goroutine and more than once; after [Dir.Commit] it does nothing, so that
+// it can be deferred.
+func (d *Dir) Abort() error {
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	if d.state != writing {
+		return nil
+	}
+	d.state = aborted
+	for f := range d.files {
+		f.handle.Close() // some systems delete no open file
+	}
+	clear(d.files)
+	if err := os.RemoveAll(d.temp); err != nil {
+		return fmt.Errorf("cannot delete the unfinished output: %w\n\tfix: delete %s", err, d.temp)
+	}
+	return nil
+}
+
+// sibling makes a name in parent that is not taken, by trying make on one after
+// the other.
+func sibling(parent, what string, make func(path string) error) (string, error) {
+	var err error
+	for i := range 10_000 {
+		path := filepath.Join(parent, fmt.Sprintf(".loamledger-%s-%d-%d", what, os.Getpid(), i))
+		if err = make(path); !errors.Is(err, fs.ErrExist) {
+			return path, err
+		}
+	}
+	return "", err
+}
