@@ -75,7 +75,7 @@ func DrySeason(s *Study, t *DepletionTrace) Chart {
 		c.See = fmt.Sprintf("Where the black line dips below the dashed one, the driest quarter is short of water: %s under %s, %d under %s.",
 			count(most, "day", "days"), quote(t.Strategies[mostAt]), fewest, quote(t.Strategies[fewestAt]))
 	}
-	c.Notes = []string{"Depletion is how much water the root zone lacks, here in the quarter that the sprinklers reach least, after the day's watering and rain and before the plants draw."}
+	c.Notes = []string{"Depletion is how much water the root zone lacks, here in the quarter that the sprinklers reach least, after the day’s watering and rain and before the plants draw."}
 	c.Alt = fmt.Sprintf("Line charts of root-zone depletion of %s, one for each strategy, with the lines at which stress begins and at which no water is left. %s.", t.Zone, strings.Join(alt, ". "))
 	return c
 }

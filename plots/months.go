@@ -45,7 +45,7 @@ func Months(s *Study) Chart {
 		alt = append(alt, fmt.Sprintf("%s: %s applied a year against %s needed", p.Title, u.depthWords(total), u.depthWords(needed)))
 	}
 	c.X = monthAxis()
-	c.Y = scaleTo("mean depth over the site", u.depthUnit()+"/month", high, 4)
+	c.Y = scaleTo("mean depth over the site", u.depthUnit()+"/month", high, 5)
 	c.Columns, c.HeightPt = columns(len(c.Panels)), 92
 	c.Keys = []Key{{Form: Bars, Role: Applied, Label: "applied"}, {Form: Line, Role: Need, Label: "need: least water without stress"}, {Form: Line, Role: RainFall, Label: "rain"}}
 	c.See = "No strategy applies more than the need in any month."

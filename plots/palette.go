@@ -14,15 +14,15 @@ const (
 	inkVermillion = 0xD55E00
 	inkGreen      = 0x009E73
 	inkPurple     = 0xCC79A7
-	inkOrange     = 0xE69F00
 	inkSky        = 0x56B4E9
+	inkOrange     = 0xE69F00
 	inkYellow     = 0xF0E442
 )
 
 // Palette returns the palette, darkest first.
 func Palette() []color.NRGBA {
 	out := make([]color.NRGBA, 0, 8)
-	for _, rgb := range []uint32{inkBlack, inkBlue, inkVermillion, inkGreen, inkPurple, inkOrange, inkSky, inkYellow} {
+	for _, rgb := range []uint32{inkBlack, inkBlue, inkVermillion, inkGreen, inkPurple, inkSky, inkOrange, inkYellow} {
 		out = append(out, ink(rgb))
 	}
 	return out

@@ -69,7 +69,7 @@ func Years(s *Study) Chart {
 		}
 		c.X.Ticks = append(c.X.Ticks, Tick{At: float64(i + 1), Label: label})
 	}
-	c.Y = scaleTo("water applied to the whole site", unit, high/per, 4)
+	c.Y = scaleTo("water applied to the whole site", unit, high/per, 5)
 	c.Columns, c.HeightPt = columns(len(c.Panels)), 92
 	c.Keys = []Key{{Form: Bars, Role: Applied, Label: "applied"}, {Form: Line, Role: Need, Label: "need: least water without stress"}}
 	switch {

@@ -72,14 +72,20 @@ func arrange(c *plots.Chart) *plan {
 	if c.Strip != nil {
 		l.stripTop = y
 		l.stripPlot = y + tall(f.note) + 3
-		y = l.stripPlot + c.Strip.HeightPt + 8
+		y = l.stripPlot + c.Strip.HeightPt + 14
 	}
 	var full []string
 	for i := range c.Panels {
 		p := &c.Panels[i]
-		name, cut := wrap(l.nameFace(p), panelName(p), l.columnWidth, 2)
+		most := 2
+		if l.columns > 2 {
+			most = 3
+		}
+		name, cut := wrap(l.nameFace(p), panelName(p), l.columnWidth, most)
 		if cut {
-			full = append(full, p.Title)
+			number := fmt.Sprintf("(%d) ", i+1)
+			name, _ = wrap(l.nameFace(p), number+panelName(p), l.columnWidth, most)
+			full = append(full, number+p.Title)
 		}
 		note, _ := wrap(f.note, p.Note, l.columnWidth, 2)
 		l.names, l.notes = append(l.names, name), append(l.notes, note)

@@ -17,11 +17,12 @@ import (
 
 // Options says what to invent.
 type Options struct {
-	Strategies int // 1 to 12, references not counted
-	Zones      int // 1 to 6
-	Years      int // at least 1
-	LongNames  bool
-	Units      plots.Units
+	Strategies  int // 1 to 12, references not counted
+	Zones       int // 1 to 6
+	Years       int // at least 1
+	LongNames   bool
+	WholeRecord bool // trace all years rather than the last summer
+	Units       plots.Units
 }
 
 // names are invented; the long ones have 40 letters and more.
@@ -50,6 +51,9 @@ func Study(o Options) *plots.Study {
 	s := &plots.Study{Site: "Juniper Court", Station: "Dry Fork (invented)", From: w.Start, To: w.Start + cal.Date(w.Days()) - 1, Units: o.Units, Table: t}
 	season := cal.Of(w.Start.Year()+o.Years-1, 4, 1)
 	first, days := int(season-w.Start), 214
+	if o.WholeRecord {
+		season, first, days = w.Start, 0, w.Days()
+	}
 	t.Outcomes = make([][]tally.Outcome, len(t.Strategies))
 	for z := range t.Zones {
 		zn := &t.Zones[z]

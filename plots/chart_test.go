@@ -1,0 +1,194 @@
+package plots_test
+
+import (
+	"math"
+	"regexp"
+	"strings"
+	"testing"
+
+	"loamledger/plots"
+	"loamledger/sim"
+	"loamledger/sim/tally"
+	"loamledger/weather/cal"
+)
+
+var fileName = regexp.MustCompile(`^[a-z0-9]+(-[a-z0-9]+)*$`)
+
+// TestEveryChartSaysWhatItShows holds each chart to what every chart must
+// carry: title, sentence, description, site, station, dates, units, panels with
+// marks that lie within the axes.
+func TestEveryChartSaysWhatItShows(t *testing.T) {
+	for name, s := range studies() {
+		seen := map[string]bool{}
+		for _, c := range plots.Charts(s) {
+			t.Run(name+"/"+c.Name, func(t *testing.T) {
+				for what, text := range map[string]string{"title": c.Title, "sentence": c.See, "description": c.Alt, "site": c.Site, "station": c.Station} {
+					if strings.TrimSpace(text) == "" {
+						t.Errorf("no %s", what)
+					}
+				}
+				if c.Label != plots.Estimated {
+					t.Errorf("label %q, want %q", c.Label, plots.Estimated)
+				}
+				if !strings.HasSuffix(c.See, ".") {
+					t.Errorf("not a sentence: %q", c.See)
+				}
+				if !fileName.MatchString(c.Name) || seen[c.Name] {
+					t.Errorf("name %q is no fresh file name", c.Name)
+				}
+				seen[c.Name] = true
+				if c.To <= c.From {
+					t.Errorf("dates %v to %v", c.From, c.To)
+				}
+				if c.Kind != plots.StressKind && c.Y.Unit == "" && c.X.Unit == "" {
+					t.Error("no unit on either axis")
+				}
+				if len(c.Panels) < s.Table.NoWaterIndex() {
+					t.Errorf("%d panels for %d strategies", len(c.Panels), s.Table.NoWaterIndex())
+				}
+				if len(c.Keys) == 0 {
+					t.Error("no legend")
+				}
+				for i := range c.Panels {
+					within(t, &c, &c.Panels[i])
+				}
+			})
+		}
+	}
+}
+
+func within(t *testing.T, c *plots.Chart, p *plots.Panel) {
+	t.Helper()
+	marks := 0
+	for _, s := range p.Series {
+		for i, y := range s.Y {
+			if math.IsNaN(y) {
+				continue
+			}
+			marks++
+			if y < c.Y.Min-1e-9 || y > c.Y.Max+1e-9 {
+				t.Errorf("panel %q: y %g outside %g to %g", p.Title, y, c.Y.Min, c.Y.Max)
+				return
+			}
+			if s.X != nil && (s.X[i] < c.X.Min-1e-9 || s.X[i] > c.X.Max+1e-9) {
+				t.Errorf("panel %q: x %g outside %g to %g", p.Title, s.X[i], c.X.Min, c.X.Max)
+				return
+			}
+		}
+	}
+	if marks == 0 {
+		t.Errorf("panel %q is empty", p.Title)
+	}
+}
+
+// tiny is a study small enough to work by hand: one zone of 100 m², January to
+// December 2001, one strategy.
+func tiny() *plots.Study {
+	tb := &tally.Table{Strategies: []string{"fixed", tally.NoWater, tally.LeastWater}, Zones: []sim.Zone{{Name: "lawn", AreaM2: 100, TAWMM: 40}}}
+	day := 0
+	tb.Outcomes = [][]tally.Outcome{{{}}, {{}}, {{}}}
+	for m := 1; m <= 12; m++ {
+		n := cal.DaysIn(2001, m)
+		tb.Spans = append(tb.Spans, sim.Span{Year: 2001, Month: m, From: day, To: day + n})
+		day += n
+		fixed := sim.Sums{Days: n, GrossMM: 50.8, SprayLossMM: 2, IrrRunoffMM: 5, PercIrrMM: 3, RainMM: 20, RainRunoffMM: 1, RainEvapMM: 4, PercRainMM: 2, StressDays: m}
+		least := sim.Sums{Days: n, GrossMM: 25.4, RainMM: 20}
+		tb.Outcomes[0][0].Months = append(tb.Outcomes[0][0].Months, fixed)
+		tb.Outcomes[1][0].Months = append(tb.Outcomes[1][0].Months, sim.Sums{Days: n, RainMM: 20, StressDays: n})
+		tb.Outcomes[2][0].Months = append(tb.Outcomes[2][0].Months, least)
+	}
+	return &plots.Study{Site: "Juniper Court", Station: "Dry Fork", From: cal.Of(2001, 1, 1), To: cal.Of(2001, 12, 31), Table: tb}
+}
+
+// TestNumbersOfCharts checks charts of the tiny study against values worked by
+// hand: 50.8 mm a month is 2 in, 609.6 mm a year over 100 m² is 60.96 m³ or
+// 60,960/3.785411784 = 16,104 gal.
+func TestNumbersOfCharts(t *testing.T) {
+	s := tiny()
+	months := plots.Months(s)
+	bars, need := series(t, months.Panels[0], plots.Applied), series(t, months.Panels[0], plots.Need)
+	for m := range 12 {
+		near(t, "applied in a month", bars.Y[m], 2)
+		near(t, "needed in a month", need.Y[m], 1)
+	}
+	years := plots.Years(s)
+	near(t, "thousand gallons a year", series(t, years.Panels[0], plots.Applied).Y[0], 60.96/3.785411784)
+	if want := "thousand gal/year"; years.Y.Unit != want {
+		t.Errorf("unit %q, want %q", years.Y.Unit, want)
+	}
+	flows := plots.Flows(s)
+	ends := map[plots.Role]float64{}
+	for _, x := range flows.Panels[0].Series[:4] { // watering: 40.8 stays, 5 run off, 3 percolate, 2 to the air, each month
+		ends[x.Role] = x.X[0] - x.Base[0]
+	}
+	perYear := 12 / 25.4 * 365.25 / 365 // a year of the record has 365 days
+	near(t, "stayed", ends[plots.ToPlants], 40.8*perYear)
+	near(t, "ran off", ends[plots.RanOff], 5*perYear)
+	near(t, "percolated", ends[plots.Percolated], 3*perYear)
+	near(t, "to the air", ends[plots.ToAir], 2*perYear)
+	cells := series(t, plots.Stress(s).Panels[0], plots.Heat)
+	// Stress days 1 to 12, month by month, in classes up to 5, 6 to 10, 11 to 20.
+	for m, want := range []float64{1, 1, 1, 1, 1, 2, 2, 2, 2, 2, 3, 3} {
+		near(t, "class", cells.Base[m], want)
+	}
+}
+
+// TestDrySeasonMarksStress checks that exactly the days beyond RAW are shaded,
+// and that a gap stays a gap.
+func TestDrySeasonMarksStress(t *testing.T) {
+	nan := math.NaN()
+	s := tiny()
+	s.Units = plots.SI
+	tr := &plots.DepletionTrace{Zone: "lawn", Start: cal.Of(2001, 6, 1), Strategies: []string{"fixed"}, TAWMM: 40,
+		LowQuarterMM: [][]float64{{10, 20, 21, nan, 30}}, RAWMM: []float64{20, 20, 20, 20, 20}, RainMM: []float64{0, 0, 3, 0, 0}}
+	c := plots.DrySeason(s, tr)
+	if want := "2 stress days"; c.Panels[0].Note != want {
+		t.Errorf("note %q, want %q", c.Panels[0].Note, want)
+	}
+	band := series(t, c.Panels[0], plots.Stressed)
+	for i, want := range []bool{false, false, true, false, true} {
+		if got := !math.IsNaN(band.Y[i]); got != want {
+			t.Errorf("day %d shaded: %v, want %v", i, got, want)
+		}
+	}
+	if !c.Y.Down || c.Y.Max < 40 {
+		t.Errorf("axis %+v should grow downward to TAW and beyond", c.Y)
+	}
+	if rule := series(t, c.Panels[0], plots.EmptyLine); rule.Y[0] != 40 {
+		t.Errorf("TAW line at %g, want 40", rule.Y[0])
+	}
+}
+
+func series(t *testing.T, p plots.Panel, r plots.Role) plots.Series {
+	t.Helper()
+	for _, s := range p.Series {
+		if s.Role == r {
+			return s
+		}
+	}
+	t.Fatalf("panel %q has no series of role %d", p.Title, r)
+	return plots.Series{}
+}
+
+func near(t *testing.T, what string, got, want float64) {
+	t.Helper()
+	if math.Abs(got-want) > 1e-9*math.Max(1, math.Abs(want)) {
+		t.Errorf("%s: %g, want %g", what, got, want)
+	}
+}
+
+// TestZonesOfOneNameHaveFilesOfTheirOwn covers names that differ only in signs.
+func TestZonesOfOneNameHaveFilesOfTheirOwn(t *testing.T) {
+	s := tiny()
+	for _, zone := range []string{"Lawn/1", "lawn 1", "草地", "???"} {
+		s.Traces = append(s.Traces, plots.DepletionTrace{Zone: zone, Start: s.From, TAWMM: 40, RAWMM: []float64{20}, RainMM: []float64{0},
+			Strategies: []string{"fixed"}, LowQuarterMM: [][]float64{{1}}})
+	}
+	seen := map[string]bool{}
+	for _, c := range plots.Charts(s) {
+		if seen[c.Name] || !fileName.MatchString(c.Name) {
+			t.Errorf("name %q is taken or no file name", c.Name)
+		}
+		seen[c.Name] = true
+	}
+}
