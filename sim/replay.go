@@ -134,7 +134,7 @@ func (b *Balance) Replay(days []Day, p *Plan, from int, sums *Sums, tr *Trace, a
 
 		raw, etc, slope := day.RAWMM, day.ETcMM, day.Slope
 		lowQuarter := low + shift
-		if lowQuarter > raw {
+		if Stressed(lowQuarter, raw) {
 			stressDays++
 			streak++
 			longest = max(longest, streak)

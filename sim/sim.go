@@ -176,3 +176,8 @@ const closeTo = 1e-9
 
 // Closed reports whether a residual [mm] is within the promise of the balance.
 func Closed(residualMM float64) bool { return math.Abs(residualMM) <= closeTo }
+
+// Stressed reports whether a low-quarter depletion [mm] after watering and rain
+// makes a stress day: it exceeds RAW by more than the balance may be off, so
+// that a zone held exactly at RAW is not stressed by a rounding.
+func Stressed(lowQuarterMM, rawMM float64) bool { return lowQuarterMM-rawMM > closeTo }

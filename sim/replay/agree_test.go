@@ -167,7 +167,7 @@ func closes(t failer, job *replay.Job) {
 		for z := range rows[s] {
 			for i := range rows[s][z] {
 				r := &rows[s][z][i]
-				if r.DepletionMM < 0 || r.DepletionMM > r.TAWMM+1e-9 || r.LowQuarterMM < 0 || r.LowQuarterMM > r.TAWMM+1e-9 {
+				if r.DepletionMM < -1e-9 || r.DepletionMM > r.TAWMM+1e-9 || r.LowQuarterMM < -1e-9 || r.LowQuarterMM > r.TAWMM+1e-9 {
 					t.Fatalf("%v, zone %q, strategy %q: depletion %g, low quarter %g outside 0 to TAW %g", r.Date, r.Zone, r.Strategy, r.DepletionMM, r.LowQuarterMM, r.TAWMM)
 				}
 				if r.Ks < 0 || r.Ks > 1 || r.ETaMM < 0 || r.ETaMM > r.ETcMM+1e-9 {

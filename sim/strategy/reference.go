@@ -1,8 +1,6 @@
 package strategy
 
 import (
-	"math"
-
 	"loamledger/sim"
 )
 
@@ -30,12 +28,8 @@ func LeastWater(z *sim.Zone, forcing []sim.Day, spin int, startMM float64, plan 
 			k = i - spin
 		}
 		day := &forcing[k]
-		if need := dr - day.RainInMM - day.RAWMM; need > 0 {
-			// The replay takes need off before the rain; rounding must not
-			// leave the zone a hair above RAW.
-			for dr-need-day.RainInMM > day.RAWMM {
-				need = math.Nextafter(need, math.Inf(1))
-			}
+		// What is short by a rounding is made up for on a later day.
+		if need := dr - day.RainInMM - day.RAWMM; !sim.Closed(need) && need > 0 {
 			plan.Doses = append(plan.Doses, sim.Dose{Minutes: 60 * need / z.PRMMH, Cycles: 1, GrossMM: need})
 			plan.In = append(plan.In, need)
 			plan.Dose[i], plan.Reason[i] = int32(len(plan.Doses)-1), sim.ForesightDaily
