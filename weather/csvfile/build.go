@@ -20,6 +20,7 @@ type builder struct {
 	mark     [weather.Columns][]weather.Mark
 	last     cal.Date // date of the row before
 	tallies  []*tally
+	mute     bool                 // count nothing: the row at hand names a date again
 	settle   func(*builder) error // what can be decided only after the last row, such as units
 	assumed  []string
 	days     *int                  // total of the days held by the reading
@@ -45,6 +46,12 @@ func (b *builder) day(d cal.Date) int {
 		i = int(d - b.base)
 	}
 	return i
+}
+
+// names reports whether a row has named date d before.
+func (b *builder) names(d cal.Date) bool {
+	i := int(d - b.base)
+	return i >= 0 && i < len(b.lines) && b.lines[i] != 0
 }
 
 func (b *builder) grow(n int) {

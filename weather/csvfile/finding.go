@@ -65,6 +65,9 @@ func (b *builder) note(k kind, c weather.Column, h hit) { b.count(k, c, false, h
 func (b *builder) noteDay(k kind, h hit) { b.count(k, 0, true, h) }
 
 func (b *builder) count(k kind, c weather.Column, whole bool, h hit) {
+	if b.mute {
+		return
+	}
 	for _, t := range b.tallies {
 		if t.column == c && t.whole == whole && t.kind.code == k.code {
 			t.count++

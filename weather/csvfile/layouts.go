@@ -51,6 +51,8 @@ func layouts() []Layout {
 		nasaPowerLayout(),
 		openMeteoLayout(),
 		daymetLayout(),
+		azmetLayout(),
+		cimisLayout(),
 	}
 }
 

@@ -25,6 +25,7 @@ type wideTable struct {
 	// left in the reading's row; nil means that the table goes to the file's end.
 	stop    func(row []field) bool
 	stopped bool // set when stop ended the table
+	held    bool // the first row has been read already: the file has no header
 	// begin is called for the first row of each station; nil means nothing to do.
 	begin func(row []field)
 	// after is called for each row whose values have been put; nil means nothing to do.
@@ -93,7 +94,7 @@ func (r *reading) wide(w *wideTable) {
 	marks := make([]weather.Mark, len(w.binds))
 	missing := missingCode.from(w.source)
 	c := cell{r: r}
-	for r.fields(sep) {
+	for more := w.held || r.fields(sep); more; more = r.fields(sep) {
 		if w.stop != nil && w.stop(r.row) {
 			w.stopped = true
 			return
@@ -118,6 +119,7 @@ func (r *reading) wide(w *wideTable) {
 			continue
 		}
 		c.row, c.date, c.line = r.row, date, line
+		r.cur.mute = r.cur.names(date) // what is found in a row that is dropped again does not count
 		ok = true
 		for k := range w.binds {
 			b := &w.binds[k]
@@ -144,6 +146,7 @@ func (r *reading) wide(w *wideTable) {
 			}
 			vals[k], marks[k] = v, mark
 		}
+		r.cur.mute = false
 		if ok && r.put(w, date, vals, marks) && w.after != nil {
 			w.after(&c)
 		}
