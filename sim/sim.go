@@ -181,3 +181,6 @@ func Closed(residualMM float64) bool { return math.Abs(residualMM) <= closeTo }
 // makes a stress day: it exceeds RAW by more than the balance may be off, so
 // that a zone held exactly at RAW is not stressed by a rounding.
 func Stressed(lowQuarterMM, rawMM float64) bool { return lowQuarterMM-rawMM > closeTo }
+
+// FlowLMin returns the flow the zone takes while it runs [L/min].
+func (z *Zone) FlowLMin() float64 { return z.PRMMH * z.AreaM2 / 60 }

@@ -170,7 +170,7 @@ func closes(t failer, job *replay.Job) {
 				if r.DepletionMM < -1e-9 || r.DepletionMM > r.TAWMM+1e-9 || r.LowQuarterMM < -1e-9 || r.LowQuarterMM > r.TAWMM+1e-9 {
 					t.Fatalf("%v, zone %q, strategy %q: depletion %g, low quarter %g outside 0 to TAW %g", r.Date, r.Zone, r.Strategy, r.DepletionMM, r.LowQuarterMM, r.TAWMM)
 				}
-				if r.Ks < 0 || r.Ks > 1 || r.ETaMM < 0 || r.ETaMM > r.ETcMM+1e-9 {
+				if r.Ks < -1e-9 || r.Ks > 1+1e-9 || r.ETaMM < -1e-9 || r.ETaMM > r.ETcMM+1e-9 {
 					t.Fatalf("%v, zone %q, strategy %q: Ks %g, ETa %g of ETc %g", r.Date, r.Zone, r.Strategy, r.Ks, r.ETaMM, r.ETcMM)
 				}
 				if i > 0 {

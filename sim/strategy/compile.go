@@ -8,15 +8,27 @@ import (
 // strategy to the next; the zero Compiler is ready. It is not for use by
 // several goroutines at once.
 type Compiler struct {
-	draft Draft
-	on    [][]bool // by program: the days on which it runs
-	slots []slot
-	runs  []sim.Run
+	// Breaches lists what the last strategy compiled wanted and the site's
+	// limits forbid, on days of the record, in order of date.
+	Breaches []Breach
+
+	draft   Draft
+	columns []column // by program
+	slots   []slot
+	runs    []sim.Run
+	beliefs []belief
+	fitter  fitter
+}
+
+// A column is the days of one program.
+type column struct {
+	on     []bool
+	factor []float64 // nil for 1 throughout
 }
 
 // A slot is one start of one program on one zone.
 type slot struct {
-	on  []bool
+	*column
 	run sim.Run // minutes before any factor
 }
 
@@ -24,6 +36,7 @@ type slot struct {
 // element a zone, whose memory is used again; shares has [sim.Shares] of each.
 func (c *Compiler) Compile(site *Site, st *Strategy, shares [][]float64, plans []sim.Plan) {
 	d := &c.draft
+	c.Breaches = c.Breaches[:0]
 	d.reset(site)
 	for stage := Permit; stage <= Sense; stage++ {
 		for _, p := range st.Parts {
@@ -33,16 +46,21 @@ func (c *Compiler) Compile(site *Site, st *Strategy, shares [][]float64, plans [
 		}
 	}
 	c.programDays()
+	for z := range plans {
+		plans[z].Reset(site.Spin, site.Weather.Days(), len(shares[z]))
+		plans[z].Gate = d.Zones[z].Gate
+	}
+	if site.Limits != nil {
+		c.fitDays(shares, plans)
+		return
+	}
 	for z := range site.Zones {
-		plan := &plans[z]
-		plan.Reset(site.Spin, site.Weather.Days(), len(shares[z]))
-		plan.Gate = d.Gates[z]
 		if d.Refill != nil && d.Refill.Zones[z] {
-			d.Refill.plan(d, z, shares[z], plan)
+			c.refill(z, shares[z], &plans[z])
 			continue
 		}
 		c.slotsOf(z)
-		c.fill(&site.Zones[z], shares[z], plan)
+		c.fill(z, shares[z], &plans[z])
 	}
 }
 
@@ -50,15 +68,16 @@ func (c *Compiler) Compile(site *Site, st *Strategy, shares [][]float64, plans [
 func (c *Compiler) programDays() {
 	d := &c.draft
 	n := d.Site.Days()
-	for len(c.on) < len(d.Programs) {
-		c.on = append(c.on, nil)
+	for len(c.columns) < len(d.Programs) {
+		c.columns = append(c.columns, column{})
 	}
 	for p := range d.Programs {
-		if cap(c.on[p]) < n {
-			c.on[p] = make([]bool, n)
+		col := &c.columns[p]
+		if cap(col.on) < n {
+			col.on = make([]bool, n)
 		}
-		c.on[p] = c.on[p][:n]
-		d.Programs[p].Days.column(d.Site, c.on[p])
+		col.on, col.factor = col.on[:n], nil
+		d.Programs[p].column(d.Site, col)
 	}
 }
 
@@ -71,14 +90,14 @@ func (c *Compiler) slotsOf(z int) {
 			continue
 		}
 		for range prog.Starts {
-			c.slots = append(c.slots, slot{c.on[p], sim.Run{Minutes: prog.Minutes[z], CycleMin: prog.Cycle, SoakMin: prog.Soak}})
+			c.slots = append(c.slots, slot{&c.columns[p], prog.run(z)})
 		}
 	}
 }
 
 // fill writes the days of a zone that programs water. Equal doses in a row,
 // as under a fixed or a monthly setting, are worked out once.
-func (c *Compiler) fill(z *sim.Zone, shares []float64, plan *sim.Plan) {
+func (c *Compiler) fill(z int, shares []float64, plan *sim.Plan) {
 	if len(c.slots) == 0 {
 		return
 	}
@@ -88,6 +107,13 @@ func (c *Compiler) fill(z *sim.Zone, shares []float64, plan *sim.Plan) {
 		scale float64
 	}
 	last, lastDose := key{}, int32(0)
+	ramps := false
+	for s := range c.slots {
+		ramps = ramps || c.slots[s].factor != nil
+	}
+	again := !ramps && len(c.slots) <= 64 // days with one key have one dose
+	plain := d.Scale == nil && d.Zones[z].Scale == nil
+	held := d.Zones[z].Block != nil
 	first := c.slots[0].on
 	for i := range plan.Dose {
 		k := key{scale: 1}
@@ -106,14 +132,18 @@ func (c *Compiler) fill(z *sim.Zone, shares []float64, plan *sim.Plan) {
 				continue
 			}
 		}
-		if d.Block[i] != sim.NotScheduled {
-			plan.Reason[i] = d.Block[i]
+		if why := d.Block[i]; why != sim.NotScheduled {
+			plan.Reason[i] = why
 			continue
 		}
-		if d.Scale != nil {
-			k.scale = d.Scale[i]
+		if held && d.Zones[z].Block[i] != sim.NotScheduled {
+			plan.Reason[i] = d.Zones[z].Block[i]
+			continue
 		}
-		if k != last || len(c.slots) > 64 {
+		if !plain {
+			k.scale = d.factor(z, i)
+		}
+		if k != last || !again {
 			last, lastDose = k, c.dose(z, shares, plan, i, k.scale)
 		}
 		plan.Dose[i], plan.Reason[i] = lastDose, sim.Watered
@@ -124,14 +154,14 @@ func (c *Compiler) fill(z *sim.Zone, shares []float64, plan *sim.Plan) {
 }
 
 // dose adds the dose of the slots that run on day i to the plan.
-func (c *Compiler) dose(z *sim.Zone, shares []float64, plan *sim.Plan, i int, scale float64) int32 {
+func (c *Compiler) dose(z int, shares []float64, plan *sim.Plan, i int, scale float64) int32 {
 	c.runs = c.runs[:0]
 	for s := range c.slots {
 		if !c.slots[s].on[i] {
 			continue
 		}
 		r := c.slots[s].run
-		r.Minutes = c.draft.round(r.Minutes * scale)
+		r.Minutes = c.draft.round(r.Minutes * scale * c.slots[s].at(i))
 		if r.Minutes > 0 {
 			c.runs = append(c.runs, r)
 		}
@@ -139,27 +169,30 @@ func (c *Compiler) dose(z *sim.Zone, shares []float64, plan *sim.Plan, i int, sc
 	if len(c.runs) == 0 {
 		return 0
 	}
-	return plan.AddDose(z, shares, c.runs)
+	return plan.AddDose(&c.draft.Site.Zones[z], shares, c.runs)
 }
 
-// column writes into on whether the rule holds on each day of a plan.
-func (r *DayRule) column(site *Site, on []bool) {
-	spin, cal := on[:site.Spin], site.Calendar
-	record := on[site.Spin:]
-	switch r.Kind {
-	case AnyDay:
-		for i := range record {
-			record[i] = true
-		}
-	case Weekdays:
-		days := r.Weekdays
-		for i, w := range cal.Weekday[:len(record)] {
-			record[i] = days[w]
-		}
-	default:
-		for i := range record {
-			record[i] = r.Runs(cal, i)
-		}
+// at returns the program's own factor on day i.
+func (c *column) at(i int) float64 {
+	if c.factor == nil {
+		return 1
 	}
-	copy(spin, record)
+	return c.factor[i]
+}
+
+// refill runs the strategy's own balance over the days of zone z.
+func (c *Compiler) refill(z int, shares []float64, plan *sim.Plan) {
+	d := &c.draft
+	var b belief
+	b.begin(d, z)
+	for i := range plan.Dose {
+		minutes, why := b.ask(d, z, i)
+		plan.Reason[i] = why
+		if minutes > 0 {
+			run := [1]sim.Run{{Minutes: minutes, CycleMin: d.Refill.CycleMin, SoakMin: d.Refill.SoakMin}}
+			plan.Dose[i] = plan.AddDose(&d.Site.Zones[z], shares, run[:])
+			b.receive(minutes)
+		}
+		b.advance(d.Site.Source(i))
+	}
 }

@@ -14,11 +14,19 @@ type Draft struct {
 	Scale    []float64    // factor on minutes; nil for 1 throughout
 	RoundMin float64      // minutes are rounded to a multiple of this; 0 for not at all
 	Programs []Program
-	Refill   *Refill     // nil for none
-	Gates    []*sim.Gate // by zone; nil for none
+	Refill   *Refill // nil for none
+	Zones    []ZoneDraft
 
 	scaleMemory []float64
-	gateMemory  []sim.Gate
+}
+
+// A ZoneDraft is what holds for one zone alone.
+type ZoneDraft struct {
+	Block []sim.Reason // as Draft.Block; nil for nothing held back
+	Scale []float64    // as Draft.Scale, on top of it; nil for 1 throughout
+	Gate  *sim.Gate    // nil for none
+
+	gate sim.Gate // memory of Gate
 }
 
 // reset empties the draft for another strategy on the same or another site,
@@ -30,22 +38,44 @@ func (d *Draft) reset(site *Site) {
 	}
 	d.Block = d.Block[:n]
 	clear(d.Block)
-	if cap(d.Gates) < len(site.Zones) {
-		d.Gates = make([]*sim.Gate, len(site.Zones))
+	if len(d.Zones) < len(site.Zones) {
+		d.Zones = make([]ZoneDraft, len(site.Zones))
 	}
-	d.Gates = d.Gates[:len(site.Zones)]
-	if len(d.gateMemory) < len(site.Zones) {
-		d.gateMemory = make([]sim.Gate, len(site.Zones))
+	d.Zones = d.Zones[:len(site.Zones)]
+	for z := range d.Zones {
+		d.Zones[z].Block, d.Zones[z].Scale, d.Zones[z].Gate = nil, nil, nil
 	}
-	clear(d.Gates)
 	d.Site, d.Scale, d.RoundMin, d.Refill, d.Programs = site, nil, 0, nil, d.Programs[:0]
 }
 
-// hold holds watering back on day i, unless something else already does.
+// hold holds watering of all zones back on day i, unless something else
+// already does.
 func (d *Draft) hold(i int, why sim.Reason) {
 	if d.Block[i] == sim.NotScheduled {
 		d.Block[i] = why
 	}
+}
+
+// holdZone holds watering of one zone back on day i.
+func (d *Draft) holdZone(z, i int, why sim.Reason) {
+	zone := &d.Zones[z]
+	if zone.Block == nil {
+		zone.Block = make([]sim.Reason, d.Site.Days())
+	}
+	if zone.Block[i] == sim.NotScheduled {
+		zone.Block[i] = why
+	}
+}
+
+// blocked returns why zone z is held back on day i, NotScheduled if it is not.
+func (d *Draft) blocked(z, i int) sim.Reason {
+	if why := d.Block[i]; why != sim.NotScheduled {
+		return why
+	}
+	if block := d.Zones[z].Block; block != nil {
+		return block[i]
+	}
+	return sim.NotScheduled
 }
 
 // scale returns the factor column, made of ones when there was none.
@@ -62,16 +92,41 @@ func (d *Draft) scale() []float64 {
 	return d.Scale
 }
 
+// zoneScale returns the factor column of one zone, made of ones when there was none.
+func (d *Draft) zoneScale(z int) []float64 {
+	zone := &d.Zones[z]
+	if zone.Scale == nil {
+		zone.Scale = make([]float64, d.Site.Days())
+		for i := range zone.Scale {
+			zone.Scale[i] = 1
+		}
+	}
+	return zone.Scale
+}
+
+// factor returns the factor on the minutes of zone z on day i.
+func (d *Draft) factor(z, i int) float64 {
+	f := 1.0
+	if d.Scale != nil {
+		f = d.Scale[i]
+	}
+	if scale := d.Zones[z].Scale; scale != nil {
+		f *= scale[i]
+	}
+	return f
+}
+
 // gate gives zone z a gate, open at any depletion, whose readings are exact and
 // whose weights are all 0.
 func (d *Draft) gate(z int) *sim.Gate {
-	g := &d.gateMemory[z]
+	zone := &d.Zones[z]
+	g := &zone.gate
 	g.PermitAtMM, g.ErrorMM = 0, g.ErrorMM[:0]
 	g.Weights = g.Weights[:0]
 	for range d.Site.Zones[z].Strips {
 		g.Weights = append(g.Weights, 0)
 	}
-	d.Gates[z] = g
+	zone.Gate = g
 	return g
 }
 

@@ -39,23 +39,20 @@ func (ETPercent) Stage() Stage { return Scale }
 // Apply multiplies the draft's factors.
 func (e ETPercent) Apply(d *Draft) {
 	scale, w := d.scale(), d.Site.Weather
-	sum := 0.0
-	net := func(i int) float64 {
-		k := d.Site.Source(i)
-		if e.CountRain {
-			return w.EToMM[k] - w.RainMM[k]
-		}
-		return w.EToMM[k]
-	}
 	for i := range scale {
 		if i == 0 {
 			continue
 		}
-		sum += net(i - 1)
-		if i > e.Over {
-			sum -= net(i - 1 - e.Over)
+		// Added up anew each day: a sum carried along keeps its roundings, and
+		// would water on after days that asked for nothing.
+		sum, days := 0.0, min(i, e.Over)
+		for back := range days {
+			k := d.Site.Source(i - 1 - back)
+			sum += w.EToMM[k]
+			if e.CountRain {
+				sum -= w.RainMM[k]
+			}
 		}
-		mean := sum / float64(min(i, e.Over))
-		scale[i] *= min(max(mean/e.DesignMM, e.Least), e.Most)
+		scale[i] *= min(max(sum/float64(days)/e.DesignMM, e.Least), e.Most)
 	}
 }

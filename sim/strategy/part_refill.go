@@ -1,9 +1,6 @@
 package strategy
 
-import (
-	"loamledger/sim"
-	"loamledger/weather/quantity"
-)
+import "loamledger/weather/quantity"
 
 func refillKind() Kind {
 	return Kind{
@@ -37,6 +34,7 @@ type Refill struct {
 	Days              DayRule
 	Extra             float64 // extra time for uneven coverage; below 0 for 1/(0.4 + 0.6 DU) − 1
 	CycleMin, SoakMin float64
+	StartMin          float64 // clock time at which it starts, where the site has limits [min after midnight]
 }
 
 // Stage returns [Water].
@@ -49,52 +47,3 @@ func (r *Refill) Apply(d *Draft) { d.Refill = r }
 // coverage, 1/(0.4 + 0.6 DU_LQ). Source: common practice in sprinkler
 // scheduling, from memory.
 func RunTimeMultiplier(duLQ float64) float64 { return 1 / (0.4 + 0.6*duLQ) }
-
-// plan runs the strategy's own balance over the days of zone z.
-func (r *Refill) plan(d *Draft, z int, shares []float64, plan *sim.Plan) {
-	zone, forcing := &d.Site.Zones[z], d.Site.Forcing[z]
-	multiplier := 1 + r.Extra
-	if r.Extra < 0 {
-		multiplier = RunTimeMultiplier(zone.DULQ)
-	}
-	perMM := 60 * multiplier / (zone.PRMMH * (1 - zone.LossShare)) // minutes for a depth of 1 mm
-	trigger := r.MAD * zone.TAWMM
-	believed := d.Site.StartShare * zone.TAWMM
-	for i := range plan.Dose {
-		k := d.Site.Source(i)
-		switch {
-		case !r.Days.Runs(d.Site.Calendar, k):
-			plan.Reason[i] = sim.NotScheduled
-		case d.Block[i] != sim.NotScheduled:
-			plan.Reason[i] = d.Block[i]
-		case believed < trigger || believed <= 0:
-			plan.Reason[i] = sim.NotDue
-		default:
-			minutes := believed * perMM
-			if d.Scale != nil {
-				minutes *= d.Scale[i]
-			}
-			if minutes = d.round(minutes); minutes <= 0 {
-				plan.Reason[i] = sim.ScaledToZero
-				break
-			}
-			run := [1]sim.Run{{Minutes: minutes, CycleMin: r.CycleMin, SoakMin: r.SoakMin}}
-			plan.Dose[i], plan.Reason[i] = plan.AddDose(zone, shares, run[:]), sim.Refilled
-			believed = max(believed-minutes/perMM, 0)
-		}
-		believed = step(believed, zone.TAWMM, &forcing[k])
-	}
-}
-
-// step takes a single even bucket through rain and draw, as the replay does
-// with each strip.
-func step(dr, taw float64, day *sim.Day) float64 {
-	if dr -= day.RainInMM; dr < 0 {
-		dr = 0
-	}
-	take, left := day.ETcMM, taw-dr
-	if dr > day.RAWMM {
-		take *= left * day.Slope
-	}
-	return dr + min(take, left)
-}

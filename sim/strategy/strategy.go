@@ -24,7 +24,8 @@ type Site struct {
 	Forcing  [][]sim.Day // day records of each zone, days of the record
 	Calendar *sim.Calendar
 	Weather  sim.Weather
-	Spin     int // spin-up days in front of the record: its first Spin days once more
+	Limits   *Limits // nil for none
+	Spin     int     // spin-up days in front of the record: its first Spin days once more
 	// StartShare is the depletion before the first day of a plan, as a share of
 	// TAW, as far as a strategy with a balance of its own is told.
 	StartShare float64
@@ -66,50 +67,4 @@ type Part interface {
 type Strategy struct {
 	Name  string
 	Parts []Part
-}
-
-// A Program is how a controller is set: days, starts and minutes.
-type Program struct {
-	Name    string
-	Days    DayRule
-	Starts  []int     // clock times [min after midnight], each a full cycle through all zones
-	Minutes []float64 // by index of zone; 0 for a zone that is not in the program [min]
-	Cycle   float64   // longest cycle [min]; 0 for one run
-	Soak    float64   // pause between the cycles of a zone [min]
-}
-
-// A DayRule says on which days a program runs.
-type DayRule struct {
-	Kind     DayKind
-	Weekdays [7]bool  // for Weekdays; 0 is Sunday
-	Every    int      // for Interval: every that many days, at least 1
-	From     cal.Date // for Interval: a day on which the program runs
-}
-
-// A DayKind is a way of choosing days.
-type DayKind uint8
-
-// The kinds of day rule. Odd and even are by the day of the month, so that the
-// 31st and the 1st are both odd and follow each other.
-const (
-	AnyDay DayKind = iota
-	Weekdays
-	OddDays
-	EvenDays
-	Interval
-)
-
-// Runs reports whether the rule holds on day i of calendar c.
-func (r *DayRule) Runs(c *sim.Calendar, i int) bool {
-	switch r.Kind {
-	case Weekdays:
-		return r.Weekdays[c.Weekday[i]]
-	case OddDays:
-		return c.Dom[i]%2 == 1
-	case EvenDays:
-		return c.Dom[i]%2 == 0
-	case Interval:
-		return (int(c.Start)+i-int(r.From))%r.Every == 0
-	}
-	return true
 }

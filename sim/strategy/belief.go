@@ -1,0 +1,63 @@
+package strategy
+
+import "loamledger/sim"
+
+// A belief is the balance that a refilling strategy keeps for one zone: one
+// bucket, evenly watered, in which all water enters.
+type belief struct {
+	dr        float64 // believed depletion [mm]
+	taw       float64
+	triggerMM float64   // depletion that calls for water
+	perMM     float64   // minutes for a depth of 1 mm
+	forcing   []sim.Day // believed day records, days of the record
+}
+
+// begin starts the balance of zone z.
+func (b *belief) begin(d *Draft, z int) {
+	r, zone := d.Refill, &d.Site.Zones[z]
+	multiplier := 1 + r.Extra
+	if r.Extra < 0 {
+		multiplier = RunTimeMultiplier(zone.DULQ)
+	}
+	*b = belief{
+		dr: d.Site.StartShare * zone.TAWMM, taw: zone.TAWMM, triggerMM: r.MAD * zone.TAWMM,
+		perMM: 60 * multiplier / (zone.PRMMH * (1 - zone.LossShare)), forcing: d.Site.Forcing[z],
+	}
+}
+
+// ask returns the minutes wanted on day i of a plan, 0 for none, and why.
+func (b *belief) ask(d *Draft, z, i int) (float64, sim.Reason) {
+	if !d.Refill.Days.Runs(d.Site.Calendar, d.Site.Source(i)) {
+		return 0, sim.NotScheduled
+	}
+	if why := d.blocked(z, i); why != sim.NotScheduled {
+		return 0, why
+	}
+	if b.dr < b.triggerMM || b.dr <= 0 {
+		return 0, sim.NotDue
+	}
+	minutes := d.round(b.dr * b.perMM * d.factor(z, i))
+	if minutes <= 0 {
+		return 0, sim.ScaledToZero
+	}
+	return minutes, sim.Refilled
+}
+
+// receive books minutes of watering.
+func (b *belief) receive(minutes float64) { b.dr = max(b.dr-minutes/b.perMM, 0) }
+
+// advance takes the balance through the rain and the draw of day k of the record.
+func (b *belief) advance(k int) { b.dr = step(b.dr, b.taw, &b.forcing[k]) }
+
+// step takes a single even bucket through rain and draw, as the replay does
+// with each strip.
+func step(dr, taw float64, day *sim.Day) float64 {
+	if dr -= day.RainInMM; dr < 0 {
+		dr = 0
+	}
+	take, left := day.ETcMM, taw-dr
+	if dr > day.RAWMM {
+		take *= left * day.Slope
+	}
+	return dr + min(take, left)
+}
