@@ -1,0 +1,73 @@
+package scenarios
+
+import (
+	"loamledger/scenarios/catalogue"
+	"loamledger/weather/diag"
+	"loamledger/weather/quantity"
+)
+
+// An Input is one value a replay uses: what it is, where it was given or why it
+// was taken. The report lists them all and counts the defaults.
+type Input struct {
+	Key       string  // such as "zones.front lawn.root_depth"
+	Value     float64 // in the base unit; NaN for words
+	Text      string  // as written, or the default in the scenario's units
+	Unit      string  // base unit of Value, or ""
+	Pos       diag.Pos
+	Defaulted bool
+	Range     string // where it is usually found, in the scenario's units; empty where unknown
+	Source    string // of a default: the publication it is from
+	Grade     catalogue.Grade
+}
+
+// Defaults returns the inputs that were not given.
+func (sc *Scenario) Defaults() []Input {
+	var out []Input
+	for _, in := range sc.Inputs {
+		if in.Defaulted {
+			out = append(out, in)
+		}
+	}
+	return out
+}
+
+// A shape is how the number of an input is written: with a unit of a
+// dimension, or bare.
+type shape struct {
+	dim  quantity.Dimension
+	bare bool
+}
+
+func (s shape) unit() string {
+	if s.bare {
+		return ""
+	}
+	return s.dim.BaseUnit()
+}
+
+func (s shape) format(v float64, sys quantity.System) string {
+	if s.bare {
+		return quantity.Number(v, 4)
+	}
+	return quantity.Format(v, s.dim, sys)
+}
+
+func (b *builder) given(key string, v float64, s shape, n *Node) {
+	b.sc.Inputs = append(b.sc.Inputs, Input{Key: key, Value: v, Text: n.Text, Unit: s.unit(), Pos: n.Pos})
+}
+
+func (b *builder) givenWord(key string, n *Node) {
+	b.sc.Inputs = append(b.sc.Inputs, Input{Key: key, Value: nan, Text: n.Text, Pos: n.Pos})
+}
+
+func (b *builder) defaulted(key string, s shape, f catalogue.Figure) {
+	in := Input{Key: key, Value: f.Value, Text: s.format(f.Value, b.sc.Units), Unit: s.unit(), Defaulted: true, Source: f.Source, Grade: f.Grade}
+	if f.Low != 0 || f.High != 0 {
+		in.Range = s.format(f.Low, b.sc.Units) + " to " + s.format(f.High, b.sc.Units)
+	}
+	b.sc.Inputs = append(b.sc.Inputs, in)
+}
+
+func (b *builder) defaultedWord(key, word string, g catalogue.Grade, source string) {
+	b.sc.Inputs = append(b.sc.Inputs, Input{Key: key, Value: nan, Text: word, Defaulted: true, Source: source, Grade: g})
+}

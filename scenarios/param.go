@@ -1,0 +1,220 @@
+package scenarios
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"loamledger/scenarios/catalogue"
+	"loamledger/sim/strategy"
+	"loamledger/weather/quantity"
+)
+
+// args reads the parameters of a part of kind k from node n, which stands
+// under key in g.
+func (g group) args(k strategy.Kind, n *Node, key string) (strategy.Args, bool) {
+	args := strategy.Args{}
+	if len(k.Params) == 1 && k.Params[0].Key == "" {
+		before := g.faults.Len()
+		args[""] = g.value(k.Params[0], n, key)
+		return args, g.faults.Len() == before
+	}
+	known := make([]string, len(k.Params))
+	for i, p := range k.Params {
+		known[i] = p.Key
+	}
+	before := g.faults.Len()
+	s := g.open(n, g.where+": "+key, g.path(key), known...)
+	if s.node == nil {
+		return args, false
+	}
+	for _, p := range k.Params {
+		at := s.has(p.Key)
+		switch {
+		case at != nil:
+			args[p.Key] = s.value(p, at, p.Key)
+		case p.Required:
+			s.missing(p.Key, fmt.Sprintf("add it: %s; for example %s", p.Doc, k.Example))
+		default:
+			args[p.Key] = s.dflt(p)
+		}
+	}
+	return args, g.faults.Len() == before
+}
+
+// paramShape is how the number of p is written.
+func paramShape(p strategy.Param) shape {
+	return shape{dim: p.Dim, bare: p.Type == strategy.Number}
+}
+
+// value reads node n as parameter p. What cannot be used has been reported.
+func (g group) value(p strategy.Param, n *Node, key string) strategy.Value {
+	v := strategy.Value{Given: true}
+	switch p.Type {
+	case strategy.Quantity, strategy.Number:
+		w := want{key: key, shape: paramShape(p), min: p.Min, max: p.Max, whole: p.Type == strategy.Quantity && p.Dim == quantity.Days}
+		var ok bool
+		if v.Number, ok = g.parse(n, w); ok {
+			g.given(g.path(key), v.Number, w.shape, n)
+		}
+	case strategy.Flag:
+		if on, ok := g.flag(n, key); ok {
+			if on {
+				v.Number = 1
+			}
+			g.givenWord(g.path(key), n)
+		}
+	case strategy.Choice:
+		i := slices.IndexFunc(p.Choices, func(c string) bool { return n.Kind == Scalar && strings.EqualFold(c, strings.TrimSpace(n.Text)) })
+		if i < 0 {
+			g.fault(n.Pos, didYouMean(n.Text, p.Choices), "%s: %s is %s, which is not known", g.where, key, n.what())
+			return v
+		}
+		v.Word = p.Choices[i]
+		g.givenWord(g.path(key), n)
+	case strategy.TwelveShares:
+		v.Months = g.twelve(p, n, key)
+	case strategy.DaysOfWatering:
+		v.Days, _ = g.dayRule(n, key)
+	case strategy.ZoneNames:
+		v.Zones = g.zoneNames(n, key)
+	case strategy.ZoneName:
+		if n.Kind != Scalar {
+			g.fault(n.Pos, "write the name of a zone", "%s: %s is %s, not a zone", g.where, key, n.what())
+			return v
+		}
+		v.Zone = g.zone(n.Text, n.Pos)
+		g.givenWord(g.path(key), n)
+	case strategy.ProgramNames:
+		v.Programs = g.programNames(n, key)
+	default:
+		panic("scenarios: a parameter type without a reader")
+	}
+	return v
+}
+
+// dflt is the value of p where none is given, recorded as such.
+func (g group) dflt(p strategy.Param) strategy.Value {
+	v := strategy.Value{Number: p.Default}
+	switch p.Type {
+	case strategy.Choice:
+		v = strategy.Value{Word: p.Word}
+	case strategy.ZoneNames:
+		v = strategy.Value{Zones: slices.Repeat([]bool{true}, len(g.zones))}
+	case strategy.TwelveShares:
+		v = strategy.Value{}
+		for i := range v.Months {
+			v.Months[i] = p.Default
+		}
+	case strategy.Quantity, strategy.Number:
+		if p.Word == "" {
+			g.defaulted(g.path(p.Key), paramShape(p), catalogue.Figure{Value: p.Default, Source: p.Source, Grade: gradeOf(p.Source)})
+			return v
+		}
+	}
+	word := p.Word
+	if p.Type == strategy.Flag {
+		word = fmt.Sprint(p.Default != 0)
+	}
+	g.defaultedWord(g.path(p.Key), word, gradeOf(p.Source), p.Source)
+	return v
+}
+
+// gradeOf grades the source of a parameter by its words.
+func gradeOf(source string) catalogue.Grade {
+	switch {
+	case strings.Contains(source, "from memory"):
+		return catalogue.Memory
+	case strings.HasPrefix(source, "assumption"), strings.Contains(source, "our choice"), strings.Contains(source, "no source"):
+		return catalogue.Guess
+	}
+	return catalogue.GeneralTable
+}
+
+// twelve reads twelve monthly percentages, bare or with %, as shares.
+func (g group) twelve(p strategy.Param, n *Node, key string) (m [12]float64) {
+	if n.Kind != List || len(n.Items) != 12 {
+		found := n.what()
+		if n.Kind == List {
+			found = fmt.Sprintf("%d values", len(n.Items))
+		}
+		g.fault(n.Pos, "write twelve percentages, January first", "%s: %s is %s, not twelve percentages", g.where, key, found)
+		return m
+	}
+	for i, item := range n.Items {
+		w := want{key: key, shape: shape{bare: true}, min: 100 * p.Min, max: 100 * p.Max}
+		scale := 100.0
+		if item.Kind == Scalar {
+			if _, unit := quantity.Cut(item.Text); unit != "" {
+				w.shape, w.min, w.max, scale = shape{dim: quantity.Fraction}, p.Min, p.Max, 1
+			}
+		}
+		v, ok := g.parse(item, w)
+		if !ok {
+			continue
+		}
+		m[i] = v / scale
+		g.given(fmt.Sprintf("%s.%d", g.path(key), i+1), m[i], shape{dim: quantity.Fraction}, item)
+	}
+	return m
+}
+
+// zoneNames reads all, one zone or a list of zones.
+func (g group) zoneNames(n *Node, key string) []bool {
+	out := make([]bool, len(g.zones))
+	if n.Kind == Scalar && strings.EqualFold(strings.TrimSpace(n.Text), "all") {
+		for i := range out {
+			out[i] = true
+		}
+		g.givenWord(g.path(key), n)
+		return out
+	}
+	items := g.items(n)
+	if len(items) == 0 || n.Kind == Map {
+		g.fault(n.Pos, "write all, or a list of zones", "%s: %s is %s, not zones", g.where, key, n.what())
+		return out
+	}
+	for _, item := range items {
+		if item.Kind != Scalar {
+			g.fault(item.Pos, "write the name of a zone", "%s: %s is %s, not a zone", g.where, key, item.what())
+			continue
+		}
+		if z := g.zone(item.Text, item.Pos); z >= 0 {
+			out[z] = true
+			g.givenWord(g.path(key), item)
+		}
+	}
+	return out
+}
+
+// programNames reads one program or a list of them.
+func (g group) programNames(n *Node, key string) []strategy.Program {
+	var out []strategy.Program
+	var known []string
+	for _, p := range g.sc.Programs {
+		known = append(known, p.Name)
+	}
+	items := g.items(n)
+	if len(items) == 0 || n.Kind == Map {
+		g.fault(n.Pos, "write a list of programs", "%s: %s is %s, not programs", g.where, key, n.what())
+		return nil
+	}
+	for _, item := range items {
+		name := strings.TrimSpace(item.Text)
+		i := slices.Index(known, name)
+		switch {
+		case item.Kind != Scalar:
+			g.fault(item.Pos, "write the name of a program", "%s: %s is %s, not a program", g.where, key, item.what())
+		case i < 0 && len(known) == 0:
+			g.fault(item.Pos, "add programs to the scenario", "%s: there is no program %s", g.where, quoted(name))
+		case i < 0:
+			g.fault(item.Pos, didYouMean(name, known), "%s: there is no program %s", g.where, quoted(name))
+		case slices.ContainsFunc(out, func(p strategy.Program) bool { return p.Name == name }):
+			g.fault(item.Pos, "take one out; to water twice give the program another start", "%s: program %s is named twice", g.where, quoted(name))
+		default:
+			out = append(out, g.sc.Programs[i])
+			g.givenWord(g.path(key), item)
+		}
+	}
+	return out
+}

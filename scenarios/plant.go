@@ -1,0 +1,153 @@
+package scenarios
+
+import (
+	"fmt"
+
+	"loamledger/scenarios/catalogue"
+)
+
+// maxK is the highest plant coefficient that is believed; FAO-56 table 12 ends
+// near 1.3.
+const maxK = 2
+
+// plant reads the planting and the coefficients of zone z.
+func (g group) plant(z *Zone) (catalogue.Plant, bool) {
+	node := g.has("plant")
+	if node == nil {
+		g.missing("plant", "add plant, a name of the catalogue such as "+catalogue.PlantNames()[0])
+		return catalogue.Plant{}, false
+	}
+	plant, ok := g.planting(node, z)
+	fOK := g.factors(z)
+	return plant, ok && fOK
+}
+
+func (g group) planting(node *Node, z *Zone) (catalogue.Plant, bool) {
+	z.Plant = Custom
+	none := catalogue.Plant{RootDepth: catalogue.Figure{}, Cover: "lawn, good"}
+	switch node.Kind {
+	case List: // twelve numbers
+		k, ok := g.months(node, "plant")
+		z.PlantK, z.Coefficients = k, Custom
+		z.P = catalogue.DefaultP().Value
+		g.defaulted(g.path("plant.p"), shape{bare: true}, catalogue.DefaultP())
+		return none, ok
+	case Scalar:
+		node = &Node{Pos: node.Pos, Kind: Map, Entries: []Entry{{"name", node.Pos, node}}}
+	}
+	s := g.open(node, g.where+": plant", g.path("plant"), "name", "k", "p", "p_adjust")
+	if s.node == nil {
+		return none, false
+	}
+	plant, p, ok := none, catalogue.DefaultP(), true
+	if n, found := s.word("name"); found {
+		plant, found = catalogue.FindPlant(n.Text)
+		if !found {
+			s.fault(n.Pos, didYouMean(n.Text, catalogue.PlantNames()), "%s %s is not known", s.where, quoted(n.Text))
+			return none, false
+		}
+		z.Plant, p = plant.Name, plant.P
+		s.givenWord(s.path("name"), n)
+	} else if s.node.Get("name") != nil {
+		return none, false
+	}
+	switch k := s.has("k"); {
+	case k != nil && k.Kind == List:
+		z.PlantK, ok = s.months(k, "k")
+		z.Coefficients = Custom
+	case k != nil:
+		var v float64
+		v, ok = s.number(want{key: "k", shape: shape{bare: true}, max: maxK})
+		for i := range z.PlantK {
+			z.PlantK[i] = v
+		}
+		z.Coefficients = Custom
+	case s.node.Get("k") != nil:
+		ok = false
+	case z.Plant == Custom:
+		s.missing("k", "add k, a number or twelve of them, or name a plant of the catalogue")
+		ok = false
+	default:
+		ok = g.coefficients(z, plant)
+	}
+	var pOK bool
+	z.P, pOK = s.number(want{key: "p", shape: shape{bare: true}, min: 0.1, max: 0.8, dflt: p})
+	if n := s.has("p_adjust"); n != nil {
+		adjust, flagOK := s.flag(n, "p_adjust")
+		z.PConstant = flagOK && !adjust
+		pOK = pOK && flagOK
+		s.givenWord(s.path("p_adjust"), n)
+	} else {
+		g.defaultedWord(g.path("plant.p_adjust"), "true", catalogue.GeneralTable, "FAO-56 chapter 8: p = p of the table + 0.04 (5 − ETc), 0.1 to 0.8")
+	}
+	return plant, ok && pOK
+}
+
+// coefficients takes K from the set that zone or site names, or from the
+// plant's first.
+func (g group) coefficients(z *Zone, plant catalogue.Plant) bool {
+	n := g.has("coefficients")
+	if n == nil {
+		n = g.builder.site.coefficients
+	}
+	c := plant.Coefficients[0]
+	if n != nil {
+		set, ok := g.set(n)
+		if !ok {
+			return false
+		}
+		if c, ok = plant.Coefficient(set); !ok {
+			g.fault(n.Pos, fmt.Sprintf("write in this zone coefficients: %s, or give k", listed(plant.SetNames())), "%s: set %s has no coefficient for %s", g.where, set, plant.Name)
+			return false
+		}
+		g.givenWord(g.path("coefficients"), n)
+	} else {
+		g.defaultedWord(g.path("coefficients"), c.Set, c.Grade, c.Source)
+	}
+	z.Coefficients, z.PlantK = c.Set, c.K
+	for m, k := range c.K {
+		key := "plant.k"
+		if c.K != constant(c.K[0]) {
+			key = fmt.Sprintf("plant.k.%d", m+1)
+		} else if m > 0 {
+			break
+		}
+		g.defaulted(g.path(key), shape{bare: true}, catalogue.Figure{Value: k, Low: c.Low, High: c.High, Source: c.Source, Grade: c.Grade})
+	}
+	return true
+}
+
+func constant(k float64) (m [12]float64) {
+	for i := range m {
+		m[i] = k
+	}
+	return m
+}
+
+// months reads twelve plant coefficients, January first.
+func (g group) months(n *Node, key string) (k [12]float64, ok bool) {
+	if len(n.Items) != 12 {
+		g.fault(n.Pos, "write twelve numbers, January first", "%s: %s lists %d numbers, not twelve", g.where, key, len(n.Items))
+		return k, false
+	}
+	ok = true
+	for i, item := range n.Items {
+		v, itemOK := g.parse(item, want{key: key, shape: shape{bare: true}, max: maxK})
+		k[i] = v
+		if ok = ok && itemOK; itemOK {
+			g.given(fmt.Sprintf("%s.%d", g.path(key), i+1), v, shape{bare: true}, item)
+		}
+	}
+	return k, ok
+}
+
+// factors multiplies K by density and microclimate.
+func (g group) factors(z *Zone) bool {
+	var dOK, mOK bool
+	z.Density, dOK = g.number(want{key: "density", shape: shape{bare: true}, min: 0.2, max: 1.5, dflt: catalogue.DefaultDensity()})
+	z.Microclimate, mOK = g.number(want{key: "microclimate", shape: shape{bare: true}, min: 0.2, max: 1.5, dflt: catalogue.DefaultMicroclimate()})
+	for i, k := range z.PlantK {
+		z.K[i] = k * z.Density * z.Microclimate
+	}
+	return dOK && mOK
+}

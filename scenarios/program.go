@@ -1,0 +1,164 @@
+package scenarios
+
+import (
+	"fmt"
+	"strings"
+
+	"loamledger/scenarios/catalogue"
+	"loamledger/sim/strategy"
+	"loamledger/weather/diag"
+	"loamledger/weather/quantity"
+)
+
+// dayMinutes is the length of a day, the most a zone can run.
+const dayMinutes = 24 * 60
+
+func (b *builder) readPrograms(top group) {
+	if top.node.Get("programs") == nil {
+		return // strategies may refill without any
+	}
+	taken := map[string]diag.Pos{}
+	for i, item := range top.entries("programs", "add a program, or take the key out") {
+		n, where := b.name(item, "program", i)
+		if n == nil {
+			continue
+		}
+		b.unique(taken, "program", n)
+		b.readProgram(item, n.Text, where)
+	}
+}
+
+func (b *builder) readProgram(node *Node, name, where string) {
+	g := b.open(node, where, "programs."+name, "name", "days", "starts", "minutes", "cycle", "soak")
+	p := strategy.Program{Name: name}
+	if n := g.has("days"); n != nil {
+		p.Days, _ = g.dayRule(n, "days")
+	} else {
+		g.missing("days", `add days: [mon, wed, fri], odd, even, any, or {every: 3 days, from: 2012-01-01}`)
+	}
+	p.Starts = g.starts()
+	p.Minutes = g.minutes()
+	if g.node.Get("cycle") != nil {
+		p.Cycle, _ = g.number(want{key: "cycle", shape: shape{dim: quantity.Duration}, min: 0.5, max: dayMinutes})
+		p.Soak, _ = g.number(want{key: "soak", shape: shape{dim: quantity.Duration}, max: dayMinutes, dflt: catalogue.Figure{
+			Value: 30, Low: 30, High: 60, Grade: catalogue.LocalTable, Source: "Texas A&M University, water university: restart 30 to 60 minutes apart"}})
+	} else if n := g.has("soak"); n != nil {
+		g.fault(n.Pos, "add cycle, the longest run at a time, or take soak out", "%s: soak without cycle does nothing", where)
+	}
+	b.sc.Programs = append(b.sc.Programs, p)
+}
+
+// starts reads clock times.
+func (g group) starts() []int {
+	n := g.has("starts")
+	if n == nil {
+		if g.node.Get("starts") == nil {
+			g.defaultedWord(g.path("starts"), "one, at 05:00", catalogue.Guess, "before dawn, once a day; our choice")
+		}
+		return []int{5 * 60}
+	}
+	items := g.items(n)
+	if len(items) == 0 {
+		g.fault(n.Pos, `write at least one time, as in ["05:30"]`, "%s: starts is empty", g.where)
+	}
+	if len(items) > 24 {
+		g.fault(n.Pos, "write at most 24 times", "%s: starts lists %d times", g.where, len(items))
+		return nil
+	}
+	var out []int
+	for _, item := range items {
+		t, ok := clock(item)
+		if !ok {
+			g.fault(item.Pos, `write the hour from 00 to 23 and the minute, as in "05:30"`, "%s: start %s is not a time of day", g.where, quoted(item.Text))
+			continue
+		}
+		for _, other := range out {
+			if other == t {
+				g.fault(item.Pos, "take one out, or change it", "%s: start %s is given twice", g.where, item.Text)
+			}
+		}
+		out = append(out, t)
+		g.given(g.path("starts"), float64(t), shape{dim: quantity.Duration}, item)
+	}
+	return out
+}
+
+// clock reads a time of day such as 05:30 in minutes after midnight.
+func clock(n *Node) (int, bool) {
+	h, m, ok := strings.Cut(n.Text, ":")
+	if n.Kind != Scalar || !ok || len(h) < 1 || len(h) > 2 || len(m) != 2 {
+		return 0, false
+	}
+	hour, ok1 := whole(h)
+	minute, ok2 := whole(m)
+	return 60*hour + minute, ok1 && ok2 && hour < 24 && minute < 60
+}
+
+func whole(s string) (n int, ok bool) {
+	for i := range len(s) {
+		if s[i] < '0' || s[i] > '9' {
+			return 0, false
+		}
+		n = 10*n + int(s[i]-'0')
+	}
+	return n, len(s) > 0
+}
+
+// minutes reads the minutes of each zone in a program. The key names the unit,
+// so a bare number will do; a time with a unit will, too.
+func (g group) minutes() []float64 {
+	out := make([]float64, len(g.zones))
+	n := g.has("minutes")
+	if n == nil {
+		g.missing("minutes", "add minutes: {zone: 20}, the minutes of each zone")
+		return out
+	}
+	if n.Kind != Map || len(n.Entries) == 0 {
+		g.fault(n.Pos, "write zones with their minutes, as in {front lawn: 20}", "%s: minutes is %s, not zones with their minutes", g.where, n.what())
+		return out
+	}
+	for _, e := range n.Entries {
+		z := g.zone(e.Key, e.Pos)
+		w := want{key: "minutes of " + e.Key, shape: shape{bare: true}, max: dayMinutes, fix: fmt.Sprintf("write minutes, from 0 to %d for each start", dayMinutes)}
+		if e.Value.Kind == Scalar {
+			if _, unit := quantity.Cut(e.Value.Text); unit != "" {
+				w.shape = shape{dim: quantity.Duration}
+			}
+		}
+		v, ok := g.parse(e.Value, w)
+		if z < 0 || !ok {
+			continue
+		}
+		out[z] = v
+		g.given(g.path("minutes."+e.Key), v, shape{dim: quantity.Duration}, e.Value)
+	}
+	return out
+}
+
+// zone finds a zone by name, -1 after reporting that there is none.
+func (g group) zone(name string, pos diag.Pos) int {
+	var known []string
+	for i, z := range g.zones {
+		if z == "" {
+			continue
+		}
+		if z == strings.TrimSpace(name) {
+			return i
+		}
+		known = append(known, z)
+	}
+	if len(known) == 0 {
+		return -1 // the zones are at fault
+	}
+	const most = 12 // a site may have hundreds
+	fix := didYouMean(name, known)
+	if len(known) > most {
+		if near := diag.Nearest(name, known); near != "" {
+			fix = fmt.Sprintf("did you mean %q?", near)
+		} else {
+			fix = "write the name of one of the zones"
+		}
+	}
+	g.fault(pos, fix, "%s: there is no zone %s", g.where, quoted(name))
+	return -1
+}

@@ -1,0 +1,280 @@
+package scenarios
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"loamledger/scenarios/catalogue"
+	"loamledger/weather/diag"
+	"loamledger/weather/quantity"
+)
+
+var nan = math.NaN()
+
+// quoted shortens and quotes a text from a file for a message.
+func quoted(s string) string {
+	const most = 60
+	if r := []rune(s); len(r) > most {
+		s = string(r[:most]) + "…"
+	}
+	return fmt.Sprintf("%q", s)
+}
+
+// listed joins words for a message: "a, b or c".
+func listed(words []string) string {
+	if len(words) < 2 {
+		return strings.Join(words, "")
+	}
+	return strings.Join(words[:len(words)-1], ", ") + " or " + words[len(words)-1]
+}
+
+// didYouMean is the fix for a word that is none of those known.
+func didYouMean(word string, known []string) string {
+	if near := diag.Nearest(word, known); near != "" {
+		return fmt.Sprintf("did you mean %q? Known: %s", near, listed(known))
+	}
+	return "write one of: " + listed(known)
+}
+
+// A group is a Map node being read: what it is called in messages and in the
+// keys of inputs. A nil node reads as a group without entries.
+type group struct {
+	*builder
+	node  *Node
+	where string // such as `zone "front lawn"`, put before messages
+	key   string // such as "zones.front lawn", put before input keys
+}
+
+// open starts reading node as a group with the given keys. A key that is none
+// of them is a fault, as is a node of another kind.
+func (b *builder) open(node *Node, where, key string, known ...string) group {
+	g := group{b, node, where, key}
+	if node == nil {
+		return g
+	}
+	if node.Kind != Map {
+		b.fault(node.Pos, fmt.Sprintf("write keys under it: %s", strings.Join(known, ", ")), "%s is %s, not a group of keys", where, node.what())
+		g.node = nil
+		return g
+	}
+	for _, e := range node.Entries {
+		if !slices.Contains(known, e.Key) {
+			b.fault(e.Pos, keyFix(e.Key, known), "%s: unknown key %s", where, quoted(e.Key))
+		}
+	}
+	return g
+}
+
+// elsewhere tells where keys belong that are often put in the wrong place.
+var elsewhere = map[string]string{
+	"strips": "put it under site or in a zone", "rain": "put it under site or in a zone", "coefficients": "put it under site or in a zone",
+	"latitude": "put it under site", "elevation": "put it under site", "wind_height": "put it under weather",
+	"rate": "put it under sprinkler", "flow": "put it under sprinkler", "uniformity": "put it under sprinkler", "loss": "put it under sprinkler",
+	"awc": "put it under soil", "intake": "put it under soil", "surface_storage": "put it under soil", "curve_number": "put it under soil",
+	"k": "put it under plant", "p": "put it under plant", "mad": "put it under refill, in a strategy", "depletion": "put it under start",
+	"cycle": "put it in a program", "soak": "put it in a program", "minutes": "put it in a program",
+}
+
+func keyFix(key string, known []string) string {
+	if near := diag.Nearest(key, known); near != "" {
+		return fmt.Sprintf("did you mean %q? Known here: %s", near, strings.Join(known, ", "))
+	}
+	if fix, ok := elsewhere[key]; ok {
+		return fix
+	}
+	return "known here: " + strings.Join(known, ", ")
+}
+
+func (b *builder) fault(pos diag.Pos, fix, format string, args ...any) {
+	b.faults.Add(pos, fix, format, args...)
+}
+
+// has returns the value of a key, or nil; a key with nothing behind it is a
+// fault, since a forgotten value must not become a default.
+func (g group) has(key string) *Node {
+	n := g.node.Get(key)
+	if n == nil {
+		return nil
+	}
+	if n.Kind == Empty {
+		g.fault(n.Pos, "write a value, or take the key out to use the default", "%s: %s has no value", g.where, key)
+		return nil
+	}
+	return n
+}
+
+// missing reports a required key that is not there.
+func (g group) missing(key, fix string) {
+	if g.node == nil || g.node.Get(key) != nil {
+		return // reported already
+	}
+	g.fault(g.node.Pos, fix, "%s: %s is missing", g.where, key)
+}
+
+func (g group) path(key string) string {
+	if key == "" {
+		return g.key
+	}
+	if g.key == "" {
+		return key
+	}
+	return g.key + "." + key
+}
+
+// A want describes a number that a scenario may give.
+type want struct {
+	key      string
+	shape    shape
+	min, max float64
+	above    bool             // min itself is refused
+	whole    bool             // only whole numbers
+	dflt     catalogue.Figure // used where not given, unless its Source is empty
+	quiet    bool             // not given and no default is no fault, the value is NaN
+	fix      string           // for a missing or out-of-range value, when the usual text says too little
+}
+
+// number reads one number. ok is false when the value cannot be used, which
+// has then been reported, or, for a quiet want, when it is not there.
+func (g group) number(w want) (v float64, ok bool) {
+	n := g.has(w.key)
+	if n == nil {
+		if g.node != nil && g.node.Get(w.key) != nil {
+			return nan, false
+		}
+		switch {
+		case w.dflt.Known():
+			g.defaulted(g.path(w.key), w.shape, w.dflt)
+			return w.dflt.Value, true
+		case !w.quiet:
+			g.missing(w.key, w.give())
+		}
+		return nan, false
+	}
+	v, ok = g.parse(n, w)
+	if ok {
+		g.given(g.path(w.key), v, w.shape, n)
+	}
+	return v, ok
+}
+
+// give is the fix for a missing value.
+func (w want) give() string {
+	if w.fix != "" {
+		return w.fix
+	}
+	if w.shape.bare {
+		return fmt.Sprintf("add %s, a number from %s to %s", w.key, quantity.Number(w.min, 4), quantity.Number(w.max, 4))
+	}
+	return fmt.Sprintf("add %s with a unit: %s", w.key, quantity.Names(w.shape.dim))
+}
+
+// parse reads node n as the number w.
+func (g group) parse(n *Node, w want) (float64, bool) {
+	name := w.key
+	if name != "" {
+		name += " "
+	}
+	if n.Kind != Scalar {
+		g.fault(n.Pos, w.give(), "%s: %sis %s, not a single value", g.where, name, n.what())
+		return nan, false
+	}
+	var v float64
+	if w.shape.bare {
+		var err error
+		if v, err = quantity.ParseNumber(strings.TrimSpace(n.Text)); err != nil {
+			g.fault(n.Pos, "write a bare number", "%s: %s%s", g.where, name, err)
+			return nan, false
+		}
+	} else {
+		var err error
+		if v, err = quantity.Parse(n.Text, w.shape.dim); err != nil {
+			f := err.(*quantity.Fault)
+			g.fault(n.Pos, f.Fix, "%s: %s%s", g.where, name, f.Msg)
+			return nan, false
+		}
+	}
+	const slack = 1e-9 // a limit written in another unit must not fail by rounding
+	low, high := w.min-slack*math.Abs(w.min), w.max+slack*math.Abs(w.max)
+	switch {
+	case v < low || v > high:
+		g.fault(n.Pos, w.outside(g.sc.Units), "%s: %s%s is outside %s to %s", g.where, name, n.Text, w.shape.format(w.min, g.sc.Units), w.shape.format(w.max, g.sc.Units))
+		return nan, false
+	case w.above && v <= w.min:
+		g.fault(n.Pos, w.outside(g.sc.Units), "%s: %s%s must be above %s", g.where, name, n.Text, w.shape.format(w.min, g.sc.Units))
+		return nan, false
+	case w.whole && math.Abs(v-math.Round(v)) > slack:
+		g.fault(n.Pos, "write a whole number", "%s: %s%s is not a whole number", g.where, name, n.Text)
+		return nan, false
+	}
+	if w.whole {
+		v = math.Round(v)
+	}
+	return min(max(v, w.min), w.max), true
+}
+
+func (w want) outside(sys quantity.System) string {
+	if w.fix != "" {
+		return w.fix
+	}
+	if w.above {
+		return fmt.Sprintf("write a value above %s and at most %s", w.shape.format(w.min, sys), w.shape.format(w.max, sys))
+	}
+	return fmt.Sprintf("write a value from %s to %s", w.shape.format(w.min, sys), w.shape.format(w.max, sys))
+}
+
+// word reads a text, which may not be empty. ok is false when it is not there.
+func (g group) word(key string) (n *Node, ok bool) {
+	n = g.has(key)
+	if n == nil {
+		return nil, false
+	}
+	if n.Kind != Scalar {
+		g.fault(n.Pos, "write a single word or text", "%s: %s is %s, not a single value", g.where, key, n.what())
+		return nil, false
+	}
+	if strings.TrimSpace(n.Text) == "" {
+		g.fault(n.Pos, "write a text, or take the key out", "%s: %s is empty", g.where, key)
+		return nil, false
+	}
+	return n, true
+}
+
+// choice reads one of the given words.
+func (g group) choice(key string, known []string) (word string, ok bool) {
+	n, ok := g.word(key)
+	if !ok {
+		return "", false
+	}
+	for _, k := range known {
+		if strings.EqualFold(k, strings.TrimSpace(n.Text)) {
+			g.givenWord(g.path(key), n)
+			return k, true
+		}
+	}
+	g.fault(n.Pos, didYouMean(n.Text, known), "%s: %s %s is not known", g.where, key, quoted(n.Text))
+	return "", false
+}
+
+// flag reads true or false.
+func (g group) flag(n *Node, key string) (v, ok bool) {
+	if n.Kind == Scalar {
+		switch strings.ToLower(n.Text) {
+		case "true", "yes", "on":
+			return true, true
+		case "false", "no", "off":
+			return false, true
+		}
+	}
+	g.fault(n.Pos, "write true or false", "%s: %s is %s, not true or false", g.where, key, n.what())
+	return false, false
+}
+
+// items returns the entries of a list; a single value counts as a list of one.
+func (g group) items(n *Node) []*Node {
+	if n.Kind == List {
+		return n.Items
+	}
+	return []*Node{n}
+}

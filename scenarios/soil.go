@@ -1,0 +1,106 @@
+package scenarios
+
+import (
+	"fmt"
+	"strings"
+
+	"loamledger/scenarios/catalogue"
+	"loamledger/weather/quantity"
+)
+
+// soilRead is what the other parts of a zone need of its soil.
+type soilRead struct {
+	ok    bool    // the soil can be used
+	awcOK bool    // its available water can
+	cn    float64 // curve number as given; 0 where not given
+}
+
+// soil reads a catalogue name, or figures of which a named soil fills in the
+// rest.
+func (g group) soil(z *Zone) (read soilRead) {
+	node := g.has("soil")
+	if node == nil {
+		if g.node.Get("soil") != nil {
+			return read
+		}
+		node = &Node{Pos: g.node.Pos, Kind: Scalar, Text: catalogue.DefaultSoil}
+		g.defaultedWord(g.path("soil.name"), catalogue.DefaultSoil, catalogue.Guess, catalogue.DefaultSoilSource)
+	} else if node.Kind == Scalar {
+		g.givenWord(g.path("soil.name"), node)
+	}
+	if node.Kind == Scalar {
+		node = &Node{Pos: node.Pos, Kind: Map, Entries: []Entry{{"name", node.Pos, node}}}
+	} else if n := node.Get("name"); n != nil && n.Kind == Scalar {
+		g.givenWord(g.path("soil.name"), n)
+	}
+	s := g.open(node, g.where+": soil", g.path("soil"), "name", "awc", "intake", "surface_storage", "group", "curve_number")
+	if s.node == nil {
+		return read
+	}
+	var base catalogue.Soil
+	z.Soil = Custom
+	if n, ok := s.word("name"); ok {
+		base, ok = catalogue.FindSoil(n.Text)
+		if !ok {
+			s.fault(n.Pos, didYouMean(n.Text, catalogue.SoilNames()), "%s %s is not known", s.where, quoted(n.Text))
+			return read
+		}
+		z.Soil = base.Name
+	} else if s.node.Get("name") != nil {
+		return read
+	}
+	needs := func(key, what string) string {
+		return fmt.Sprintf("add %s, %s, or name a soil of the catalogue to fill it in", key, what)
+	}
+	awc := want{key: "awc", shape: shape{dim: quantity.Capacity}, min: 10, max: 500, dflt: base.AWC}
+	intake := want{key: "intake", shape: shape{dim: quantity.Rate}, above: true, max: 500, dflt: base.Intake}
+	storage := want{key: "surface_storage", shape: shape{dim: quantity.Depth}, max: 100, dflt: base.SurfaceStorage(z.SlopeShare)}
+	if z.Soil == Custom {
+		for _, w := range []struct {
+			w    *want
+			what string
+		}{{&awc, "such as 150 mm/m"}, {&intake, "such as 9 mm/h"}, {&storage, "such as 6 mm"}} {
+			if s.node.Get(w.w.key) == nil {
+				w.w.fix = needs(w.w.key, w.what)
+			}
+		}
+	}
+	var intakeOK, storageOK bool
+	z.AWCMMPerM, read.awcOK = s.number(awc)
+	z.IntakeMMH, intakeOK = s.number(intake)
+	z.SurfaceStorageMM, storageOK = s.number(storage)
+	if s.node.Get("curve_number") != nil {
+		var ok bool
+		if read.cn, ok = s.number(want{key: "curve_number", shape: shape{bare: true}, min: 20, max: 100, quiet: true}); !ok {
+			return read
+		}
+	}
+	read.ok = read.awcOK && intakeOK && storageOK && s.hydrologic(z, base)
+	return read
+}
+
+// hydrologic settles the hydrologic soil group.
+func (g group) hydrologic(z *Zone, base catalogue.Soil) bool {
+	if n, ok := g.word("group"); ok {
+		c := strings.ToUpper(strings.TrimSpace(n.Text))
+		if len(c) != 1 || c[0] < 'A' || c[0] > 'D' {
+			g.fault(n.Pos, "write A, B, C or D", "%s: group %s is no hydrologic soil group", g.where, quoted(n.Text))
+			return false
+		}
+		z.Group = c[0]
+		g.givenWord(g.path("group"), n)
+		return true
+	} else if g.node.Get("group") != nil {
+		return false
+	}
+	source, grade := catalogue.GroupSource, catalogue.GeneralTable
+	z.Group = base.Group
+	if z.Soil == Custom {
+		z.Group = catalogue.GroupFromIntake(z.IntakeMMH)
+		source, grade = "from the intake rate, by the transmission rates of NRCS TR-55 (1986) appendix A", catalogue.Guess
+	}
+	if g.node.Get("curve_number") == nil {
+		g.defaultedWord(g.path("group"), string(rune(z.Group)), grade, source)
+	}
+	return true
+}

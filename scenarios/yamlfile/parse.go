@@ -1,0 +1,201 @@
+package yamlfile
+
+import (
+	"errors"
+	"strings"
+	"unicode/utf8"
+
+	"github.com/goccy/go-yaml"
+	"github.com/goccy/go-yaml/ast"
+	"github.com/goccy/go-yaml/lexer"
+	"github.com/goccy/go-yaml/parser"
+	"github.com/goccy/go-yaml/token"
+
+	"loamledger/scenarios"
+	"loamledger/weather/diag"
+)
+
+const (
+	maxNesting = 16    // groups and lists within one another; a scenario needs 6
+	maxIndent  = 200   // columns before the first word of a line
+	maxTokens  = 1e5   // words and marks; a site of 500 zones has about 20,000
+	maxLine    = 20000 // bytes
+)
+
+// file turns places of the YAML library into ours.
+type file struct {
+	name   string
+	lines  []string
+	faults diag.List
+}
+
+// pos returns the place of a token, whose column the library counts in runes.
+func (f *file) pos(t *token.Token) diag.Pos {
+	p := diag.Pos{File: f.name}
+	if t == nil || t.Position == nil {
+		return p
+	}
+	p.Line, p.Col = t.Position.Line, t.Position.Column
+	if p.Line >= 1 && p.Line <= len(f.lines) {
+		col := 1
+		for i := range f.lines[p.Line-1] {
+			if col == p.Col {
+				p.Col = i + 1
+				break
+			}
+			col++
+		}
+	}
+	return p
+}
+
+// parse reads the text of a scenario into a tree.
+func parse(text, name string) (*scenarios.Node, error) {
+	f := &file{name: name, lines: strings.Split(text, "\n")}
+	for i, line := range f.lines {
+		if len(line) > maxLine {
+			f.faults.Add(diag.Pos{File: name, Line: i + 1}, "break the line", "a line of %d bytes is longer than any scenario needs", len(line))
+			return nil, f.faults.Err()
+		}
+	}
+	tokens := lexer.Tokenize(text)
+	if !f.tame(tokens) {
+		return nil, f.faults.Err()
+	}
+	doc, err := parser.Parse(tokens, 0)
+	if err != nil {
+		f.syntax(err)
+		return nil, f.faults.Err()
+	}
+	var body ast.Node
+	for _, d := range doc.Docs {
+		if d.Body == nil {
+			continue
+		}
+		if body != nil {
+			f.faults.Add(f.pos(d.Body.GetToken()), "keep one scenario in a file", "a second document begins here")
+			return nil, f.faults.Err()
+		}
+		body = d.Body
+	}
+	if body == nil {
+		return nil, nil
+	}
+	root := f.node(body)
+	return root, f.faults.Err()
+}
+
+// syntax reports an error of the parser.
+func (f *file) syntax(err error) {
+	const fix = "mind the indentation, a blank after each colon and dash, and quotes around text with special signs"
+	var at yaml.Error
+	if errors.As(err, &at) {
+		f.faults.Add(f.pos(at.GetToken()), fix, "this is not well-formed YAML: %s", oneLine(at.GetMessage()))
+		return
+	}
+	f.faults.Add(diag.Pos{File: f.name}, fix, "this is not well-formed YAML: %s", oneLine(err.Error()))
+}
+
+func oneLine(s string) string {
+	s, _, _ = strings.Cut(s, "\n")
+	const most = 200
+	for len(s) > most || !utf8.ValidString(s) {
+		s = strings.ToValidUTF8(s[:min(len(s), most)], "")
+	}
+	return s
+}
+
+// tame refuses tokens that a scenario has no use for, before the parser, which
+// recurses, sees them.
+func (f *file) tame(tokens token.Tokens) bool {
+	depth, dashes, line := 0, 0, 0
+	for i, t := range tokens {
+		if i > maxTokens {
+			f.faults.Add(f.pos(t), "put zones in a CSV table, or part the site", "the scenario holds more than %d words and signs", int(maxTokens))
+			return false
+		}
+		first := t.Position.Line != line
+		if first {
+			line, dashes = t.Position.Line, 0
+		}
+		switch t.Type {
+		case token.AnchorType, token.AliasType, token.MergeKeyType:
+			f.faults.Add(f.pos(t), "write the values out", "anchors, aliases and merge keys (& * <<) are not read")
+			return false
+		case token.TagType, token.DirectiveType:
+			f.faults.Add(f.pos(t), "take it out, or put quotes around the text", "tags and directives (! %%) are not read")
+			return false
+		case token.MappingKeyType:
+			f.faults.Add(f.pos(t), "write the key before a colon", "keys after a question mark are not read")
+			return false
+		case token.SequenceStartType, token.MappingStartType:
+			depth++
+		case token.SequenceEndType, token.MappingEndType:
+			depth--
+		case token.SequenceEntryType:
+			dashes++
+		}
+		if depth > maxNesting || dashes > maxNesting || first && t.Position.Column > maxIndent {
+			f.faults.Add(f.pos(t), "write it flatter", "lists and groups are nested deeper than any scenario needs")
+			return false
+		}
+	}
+	return true
+}
+
+// node turns a node of the library into ours.
+func (f *file) node(n ast.Node) *scenarios.Node {
+	out := &scenarios.Node{Pos: f.pos(n.GetToken())}
+	switch n := n.(type) {
+	case *ast.MappingNode:
+		out.Kind = scenarios.Map
+		for _, v := range n.Values {
+			f.entry(out, v)
+		}
+		if !n.IsFlowStyle && len(out.Entries) > 0 {
+			out.Pos = out.Entries[0].Pos
+		}
+	case *ast.MappingValueNode:
+		out.Kind = scenarios.Map
+		f.entry(out, n)
+		if len(out.Entries) > 0 {
+			out.Pos = out.Entries[0].Pos
+		}
+	case *ast.SequenceNode:
+		out.Kind = scenarios.List
+		for _, v := range n.Values {
+			out.Items = append(out.Items, f.node(v))
+		}
+	case *ast.NullNode:
+	case *ast.StringNode:
+		out.Kind, out.Text = scenarios.Scalar, n.Value
+	case *ast.LiteralNode:
+		out.Kind, out.Text = scenarios.Scalar, n.Value.Value
+	case *ast.CommentGroupNode:
+	case ast.ScalarNode: // numbers, true and false, inf: as written
+		out.Kind, out.Text = scenarios.Scalar, strings.TrimSpace(n.GetToken().Value)
+	default:
+		f.faults.Add(out.Pos, "write a value, a list or keys with values", "a %s is not read", strings.ToLower(n.Type().String()))
+	}
+	return out
+}
+
+// entry adds a key and its value to the group out.
+func (f *file) entry(out *scenarios.Node, v *ast.MappingValueNode) {
+	e := scenarios.Entry{Pos: f.pos(v.Key.GetToken()), Key: strings.TrimSpace(v.Key.GetToken().Value)}
+	for _, other := range out.Entries {
+		if other.Key == e.Key {
+			f.faults.Add(e.Pos, "take one out", "key %q is there already, at %v", e.Key, other.Pos)
+			return
+		}
+	}
+	if v.Value == nil {
+		e.Value = &scenarios.Node{Pos: e.Pos}
+	} else {
+		e.Value = f.node(v.Value)
+		if e.Value.Kind == scenarios.Empty {
+			e.Value.Pos = e.Pos
+		}
+	}
+	out.Entries = append(out.Entries, e)
+}

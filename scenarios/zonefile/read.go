@@ -1,0 +1,208 @@
+// Package zonefile reads a table of zones from CSV: one row a zone, one column
+// a key. It is the only home of the CSV mapping library.
+//
+// A cell is written like a value of a scenario, "2400 ft2". A column may name
+// a unit in its head instead, as in "area (ft2)", for cells that are bare
+// numbers. An empty cell is a value not given.
+package zonefile
+
+import (
+	"bytes"
+	"encoding/csv"
+	"errors"
+	"fmt"
+	"io"
+	"slices"
+	"strings"
+	"unicode/utf8"
+
+	"github.com/gocarina/gocsv"
+
+	"loamledger/scenarios"
+	"loamledger/weather/diag"
+	"loamledger/weather/quantity"
+)
+
+// MaxBytes is the size of the largest table that is read.
+const MaxBytes = 1 << 20
+
+// required are the columns without which no zone can be made.
+var required = []string{"name", "area", "sprinkler"}
+
+// Read reads the table in r as the list of zones of a scenario. name is the
+// file's name for messages. Faults of the table are a [*diag.Errors].
+func Read(r io.Reader, name string) (*scenarios.Node, error) {
+	data, err := io.ReadAll(io.LimitReader(r, MaxBytes+1))
+	if err != nil {
+		return nil, fmt.Errorf("reading %s: %w", name, err)
+	}
+	t := &table{name: name}
+	zones := t.read(bytes.TrimPrefix(data, []byte("\ufeff")))
+	if err := t.faults.Err(); err != nil {
+		return nil, err
+	}
+	return zones, nil
+}
+
+type table struct {
+	name   string
+	faults diag.List
+	reader *csv.Reader
+	keys   []string // of each column
+	units  []string // of each column; empty where its head names none
+}
+
+func (t *table) at(line, col int) diag.Pos { return diag.Pos{File: t.name, Line: line, Col: col} }
+
+// field returns the place of column i of the record just read.
+func (t *table) field(i int) diag.Pos {
+	line, col := t.reader.FieldPos(i)
+	return t.at(line, col)
+}
+
+func (t *table) read(data []byte) *scenarios.Node {
+	out := &scenarios.Node{Pos: t.at(1, 1), Kind: scenarios.List}
+	switch {
+	case len(data) > MaxBytes:
+		t.faults.Add(t.at(0, 0), "part the site", "the table is larger than %d KiB", MaxBytes>>10)
+		return out
+	case !utf8.Valid(data) || bytes.IndexByte(data, 0) >= 0:
+		t.faults.Add(t.at(0, 0), "save it as CSV in UTF-8", "this is not a text file in UTF-8")
+		return out
+	}
+	t.reader = csv.NewReader(bytes.NewReader(data))
+	t.reader.Comma = separator(data)
+	t.reader.TrimLeadingSpace = true
+	rows, err := gocsv.NewUnmarshaller(t.reader, row{})
+	if err != nil {
+		t.broken(err, "the table is empty")
+		return out
+	}
+	heads := slices.Clone(rows.Headers)
+	t.head(heads)
+	if err := rows.RenormalizeHeaders(func([]string) []string { return t.keys }); err != nil {
+		t.broken(err, "")
+		return out
+	}
+	for _, key := range required {
+		if slices.Contains(rows.MismatchedStructFields, key) {
+			t.faults.Add(t.at(1, 1), "add the column "+key, "there is no column %s", key)
+		}
+	}
+	if t.faults.Len() > 0 {
+		return out
+	}
+	for {
+		rec, err := rows.Read()
+		if err == io.EOF {
+			break
+		}
+		if err != nil {
+			if !t.broken(err, "") {
+				break
+			}
+			continue
+		}
+		r := rec.(row)
+		if n := t.zone(&r); n != nil {
+			out.Items = append(out.Items, n)
+		}
+	}
+	if len(out.Items) == 0 && t.faults.Len() == 0 {
+		t.faults.Add(t.at(1, 1), "add a row for each zone", "the table has no zones")
+	}
+	return out
+}
+
+// broken reports an error of the CSV reader and says whether reading may go on.
+func (t *table) broken(err error, ifEmpty string) bool {
+	var p *csv.ParseError
+	switch {
+	case errors.Is(err, io.EOF):
+		t.faults.Add(t.at(0, 0), "write a row of column names, then a row for each zone", "%s", ifEmpty)
+	case errors.As(err, &p) && errors.Is(err, csv.ErrFieldCount):
+		t.faults.Add(t.at(p.Line, p.Column), "give every row as many cells as the first", "this row does not have %d cells like the first", len(t.keys))
+		return true
+	case errors.As(err, &p):
+		t.faults.Add(t.at(p.Line, p.Column), `put a whole cell in quotes, and write a quote inside it twice`, "this is not well-formed CSV: %v", p.Err)
+	default:
+		t.faults.Add(t.at(0, 0), "save the table as plain CSV", "this is not well-formed CSV: %v", err)
+	}
+	return false
+}
+
+// separator tells commas from the semicolons and tabs of some spreadsheets by
+// the first line.
+func separator(data []byte) rune {
+	first, _, _ := bytes.Cut(data, []byte("\n"))
+	for _, c := range []byte(";\t") {
+		if bytes.IndexByte(first, c) >= 0 && bytes.IndexByte(first, ',') < 0 {
+			return rune(c)
+		}
+	}
+	return ','
+}
+
+// head reads the names of the columns and the units in them.
+func (t *table) head(heads []string) {
+	known := columns()
+	for i, h := range heads {
+		key, unit := h, ""
+		if at := strings.IndexAny(h, "(["); at > 0 && strings.ContainsRune(")]", rune(h[len(h)-1])) {
+			key, unit = h[:at], strings.TrimSpace(h[at+1:len(h)-1])
+		}
+		key = strings.Join(strings.Fields(strings.ToLower(key)), "_")
+		switch {
+		case !slices.Contains(known, key):
+			t.faults.Add(t.field(i), fix(key, known), "unknown column %q", h)
+		case slices.Contains(t.keys, key):
+			t.faults.Add(t.field(i), "take one out", "column %s is there twice", key)
+		}
+		t.keys, t.units = append(t.keys, key), append(t.units, unit)
+	}
+}
+
+func fix(key string, known []string) string {
+	if near := diag.Nearest(key, known); near != "" {
+		return fmt.Sprintf("did you mean %q? Known: %s", near, strings.Join(known, ", "))
+	}
+	return "known: " + strings.Join(known, ", ")
+}
+
+// zone makes the node of the row just read.
+func (t *table) zone(r *row) *scenarios.Node {
+	zone := &scenarios.Node{Pos: t.field(0), Kind: scenarios.Map}
+	for _, c := range r.cells() {
+		text := strings.TrimSpace(c.text)
+		if text == "" {
+			continue
+		}
+		i := slices.Index(t.keys, c.key)
+		if unit := t.units[i]; unit != "" {
+			if number, own := quantity.Cut(text); number != "" && own == "" {
+				text += " " + unit
+			}
+		}
+		put(zone, c.path, &scenarios.Node{Pos: t.field(i), Kind: scenarios.Scalar, Text: text})
+	}
+	if len(zone.Entries) == 0 {
+		t.faults.Add(zone.Pos, "take the row out", "this row is empty")
+		return nil
+	}
+	return zone
+}
+
+// put sets the value at a path of one or two keys.
+func put(zone *scenarios.Node, path string, v *scenarios.Node) {
+	outer, inner, nested := strings.Cut(path, ".")
+	if !nested {
+		zone.Entries = append(zone.Entries, scenarios.Entry{Key: outer, Pos: v.Pos, Value: v})
+		return
+	}
+	group := zone.Get(outer)
+	if group == nil {
+		group = &scenarios.Node{Pos: v.Pos, Kind: scenarios.Map}
+		zone.Entries = append(zone.Entries, scenarios.Entry{Key: outer, Pos: v.Pos, Value: group})
+	}
+	group.Entries = append(group.Entries, scenarios.Entry{Key: inner, Pos: v.Pos, Value: v})
+}
