@@ -1,0 +1,118 @@
+package generate
+
+import (
+	"math"
+
+	"loamledger/weather"
+)
+
+// leastRangeC is how far Tmax is kept above Tmin [°C].
+const leastRangeC = 1
+
+// mostWet keeps a very wet year from staying wet for good.
+const mostWet = 0.98
+
+// day makes day i of s from the residuals x.
+func (k *maker) day(s *weather.Series, i int, x [3]float64) {
+	d := s.Date(i)
+	month, at := place(d)
+	m := &k.p.Month[month]
+	if y := d.Year(); !k.started || y != k.year {
+		k.newYear(y)
+	}
+	s.Set(weather.Rain, i, k.rain(m), weather.Invented)
+	w := k.wet
+
+	tmax := k.tmax[w][at] + m.TmaxSD[w]*x[0]
+	tmin := k.tmin[w][at] + m.TminSD[w]*x[1]
+	if apart := tmax - tmin; apart < leastRangeC {
+		if k.rangeHeld == 0 || apart < k.worstC {
+			k.worst, k.worstC = d, apart
+		}
+		k.rangeHeld++
+		mean := (tmax + tmin) / 2
+		tmax, tmin = mean+leastRangeC/2.0, mean-leastRangeC/2.0
+	}
+	tmax, tmin = tenth(tmax), tenth(tmin)
+	s.Set(weather.Tmax, i, tmax, weather.Invented)
+	s.Set(weather.Tmin, i, tmin, weather.Invented)
+
+	if k.sun != nil {
+		rs, held := k.sun.day(w, at, x[2])
+		if held {
+			k.rsHeld++
+		}
+		s.Set(weather.Rs, i, rs, weather.Invented)
+	}
+	if k.p.Wind {
+		s.Set(weather.Wind, i, k.breeze(at), weather.Invented)
+	}
+	if k.p.Dew {
+		// A gamma number of shape 2 is never negative, so dew never lies above Tmin.
+		const shape = 2
+		below := m.DewBelowC[w] / shape * gamma(k.dewRand, shape)
+		s.Set(weather.Tdew, i, tenth(tmin-below), weather.Invented)
+	}
+}
+
+// newYear draws how wet year y is. The two factors have the means 1 and, taken
+// together, the mean 1.
+//
+//	days = exp(σg/2 - σ²/8)
+//	amounts = exp(σg/2 - 3σ²/8)
+//
+// Source: ours. That such generators give too alike years is well known
+// (Katz and Parlange 1998, from memory).
+func (k *maker) newYear(y int) {
+	k.year = y
+	sd, g := k.p.YearSpread, k.yearRand.NormFloat64()
+	k.moreDays = math.Exp(sd*g/2 - sd*sd/8)
+	k.moreRain = math.Exp(sd*g/2 - 3*sd*sd/8)
+}
+
+// rain steps the chain and returns the day's rain [mm].
+func (k *maker) rain(m *Month) float64 {
+	u := k.rainRand.Float64()
+	// The share of wet days is WetAfterDry over one less the carry-over, so
+	// with the carry-over kept it scales as WetAfterDry does.
+	carry := m.WetAfterWet - m.WetAfterDry
+	fresh := min(m.WetAfterDry*k.moreDays, 1, max(m.WetAfterDry, mostWet))
+	chance := fresh
+	switch {
+	case !k.started:
+		chance = m.WetShare()
+		k.started = true
+	case k.wet == Wet:
+		chance = max(0, min(fresh+carry, max(m.WetAfterWet, mostWet)))
+	}
+	k.wet = Dry
+	if u < chance {
+		k.wet = Wet
+	}
+	if k.wet == Dry {
+		return 0
+	}
+	least := k.p.wetMM()
+	if m.WetAfterDry == 0 { // a wet spell that outlives its month
+		return tenthAtLeast(least)
+	}
+	mm := (least + m.ScaleMM*gamma(k.rainRand, m.Shape)) * k.moreRain
+	return tenthAtLeast(max(mm, least))
+}
+
+func (k *maker) breeze(at int) float64 {
+	carry := k.p.WindLag
+	k.windZ = carry*k.windZ + math.Sqrt(1-carry*carry)*k.windRand.NormFloat64()
+	v := math.Log(1 + k.p.WindCV*k.p.WindCV)
+	const calm = 0.1 // [m/s], below which cups do not turn
+	return max(calm, tenth(k.wind[at]*math.Exp(math.Sqrt(v)*k.windZ-v/2)))
+}
+
+func tenth(v float64) float64 { return math.Round(v*10) / 10 }
+
+// tenthAtLeast rounds v to a tenth that is not below the threshold that v
+// itself keeps: 0.25 becomes 0.3, so that a wet day stays one.
+func tenthAtLeast(v float64) float64 {
+	const half = 1e-9 // 0.25*10 is exact, but 0.35*10 may lie just below the half
+	return math.Floor(v*10+0.5+half) / 10
+}

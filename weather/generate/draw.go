@@ -1,0 +1,63 @@
+package generate
+
+import (
+	"math"
+	"math/rand/v2"
+)
+
+// gamma draws from the gamma distribution with the given shape and scale 1.
+//
+// Source: Marsaglia and Tsang (2000), A simple method for generating gamma
+// variables, ACM Transactions on Mathematical Software 26(3), 363-372, with
+// their boost for shapes below 1. From memory.
+func gamma(r *rand.Rand, shape float64) float64 {
+	boost := 1.0
+	if shape < 1 {
+		boost = math.Pow(1-r.Float64(), 1/shape) // 1-u is never 0
+		shape++
+	}
+	d := shape - 1.0/3
+	c := 1 / math.Sqrt(9*d)
+	for {
+		x := r.NormFloat64()
+		v := 1 + c*x
+		if v <= 0 {
+			continue
+		}
+		v = v * v * v
+		if math.Log(1-r.Float64()) < 0.5*x*x+d-d*v+d*math.Log(v) {
+			return boost * d * v
+		}
+	}
+}
+
+func normalBelow(z float64) float64 { return 0.5 * math.Erfc(-z/math.Sqrt2) }
+
+// cappedMean returns the mean of a lognormal number, whose logarithm has mean
+// mu and standard deviation s > 0, after it was held to most.
+//
+//	E = exp(mu + s²/2) Φ((ln most - mu - s²)/s) + most (1 - Φ((ln most - mu)/s))
+func cappedMean(mu, s, most float64) float64 {
+	up := (math.Log(most) - mu) / s
+	return math.Exp(mu+s*s/2)*normalBelow(up-s) + most*normalBelow(-up)
+}
+
+// lognormal returns mean mu and standard deviation s of the logarithm of a
+// number that has the given mean after it was held to most, and, as nearly as
+// that and a widest s allow, the given standard deviation. mean lies in 0 to most.
+func lognormal(mean, dev, most float64) (mu, s float64) {
+	const widest, rounds, near = 1.2, 60, 1e-9
+	s = min(math.Sqrt(math.Log(1+dev*dev/(mean*mean))), widest)
+	mu = math.Log(mean) - s*s/2
+	if s == 0 {
+		return mu, s
+	}
+	for range rounds {
+		off := math.Log(mean / cappedMean(mu, s, most))
+		mu += off
+		if math.Abs(off) < near {
+			break
+		}
+	}
+	return mu, s
+}

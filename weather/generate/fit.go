@@ -1,0 +1,116 @@
+package generate
+
+import (
+	"fmt"
+	"math"
+
+	"loamledger/weather"
+)
+
+// What a record must hold to be fitted.
+const (
+	leastDays   = 3 * 365 // with rain and both temperatures
+	leastInBin  = 10      // days of one state in one month for figures of its own
+	leastYears  = 8       // whole years for the spread between years
+	leastPairs  = 300     // consecutive days for correlations
+	leastRsDays = 365
+)
+
+// Fit works out what to draw from so that the generator gives weather like
+// that of s, by moments: the monthly means of rain, wet days, temperatures,
+// radiation, wind and dew point, their spread, the correlations of their
+// residuals, and the spread between years. wetMM is the least rain of a wet
+// day [mm]; 0 means [DefaultWetMM]. Columns that s lacks are not made. A
+// record with less than three years of rain and temperatures, or with a month
+// that never occurs, gives an error.
+func Fit(s *weather.Series, wetMM float64) (Params, []weather.Finding, error) {
+	f := &fitter{s: s, p: Params{WetMM: wetMM}}
+	for _, c := range []weather.Column{weather.Rain, weather.Tmax, weather.Tmin} {
+		if !s.Has(c) {
+			return f.p, nil, fmt.Errorf("the record has no %s, which the generator is fitted to", c.Key())
+		}
+	}
+	known := 0
+	for i := range s.Days {
+		if f.known(i, weather.Rain) && f.known(i, weather.Tmax) && f.known(i, weather.Tmin) {
+			known++
+		}
+	}
+	if known < leastDays {
+		return f.p, nil, fmt.Errorf("the record has rain and temperatures on %d days; a fit takes at least %d", known, leastDays)
+	}
+	f.p.Radiation = s.Days-s.CountMissing(weather.Rs) >= leastRsDays
+	f.p.Wind = s.Days-s.CountMissing(weather.Wind) >= leastRsDays
+	f.p.Dew = s.Days-s.CountMissing(weather.Tdew) >= leastRsDays
+	steps := []func() error{f.rain, f.temperatures, f.correlations, f.windAndDew, f.spread, f.p.check}
+	for _, step := range steps {
+		if err := step(); err != nil {
+			return f.p, f.found, err
+		}
+	}
+	f.p.Assumptions = []string{fmt.Sprintf("fitted to the record of %s from %v to %v", stationName(s), s.Start, s.End())}
+	return f.p, f.found, nil
+}
+
+func stationName(s *weather.Series) string {
+	switch {
+	case s.Station.Name != "":
+		return s.Station.Name
+	case s.Station.ID != "":
+		return s.Station.ID
+	}
+	return "an unnamed station"
+}
+
+type fitter struct {
+	s     *weather.Series
+	p     Params
+	found []weather.Finding
+}
+
+func (f *fitter) known(i int, c weather.Column) bool { return !math.IsNaN(f.s.At(c, i)) }
+
+// state returns whether day i is wet; ok is false where rain is unknown.
+func (f *fitter) state(i int) (state int, ok bool) {
+	mm := f.s.At(weather.Rain, i)
+	switch {
+	case math.IsNaN(mm):
+		return Dry, false
+	case mm >= f.p.wetMM():
+		return Wet, true
+	}
+	return Dry, true
+}
+
+func (f *fitter) note(code, column string, count int, action, format string, args ...any) {
+	if count == 0 {
+		return
+	}
+	f.found = append(f.found, weather.Finding{
+		Code: code, What: fmt.Sprintf(format, args...), Column: column, Count: count,
+		Worst: f.s.Start, Action: action, Source: "common practice, no source",
+	})
+}
+
+// A sums collects count, mean and variance.
+type sums struct{ n, sum, square float64 }
+
+func (m *sums) add(v float64) { m.n++; m.sum += v; m.square += v * v }
+
+func (m *sums) plus(o sums) { m.n += o.n; m.sum += o.sum; m.square += o.square }
+
+func (m *sums) mean() float64 {
+	if m.n == 0 {
+		return 0
+	}
+	return m.sum / m.n
+}
+
+func (m *sums) variance() float64 {
+	if m.n < 2 {
+		return 0
+	}
+	return max(0, (m.square-m.sum*m.sum/m.n)/(m.n-1))
+}
+
+func (m *sums) sd() float64 { return math.Sqrt(m.variance()) }

@@ -1,0 +1,139 @@
+package generate
+
+import (
+	"math"
+
+	"loamledger/weather"
+	"loamledger/weather/cal"
+)
+
+// rain fits the chain of wet days and the amounts on them, month by month.
+func (f *fitter) rain() error {
+	var after [12][2][2]float64 // days by month, state of the day before and state
+	var amount [12]sums         // above the threshold
+	var all sums
+	below, lost := 0, 0.0
+	before, knownBefore := Dry, false
+	for i := range f.s.Days {
+		state, ok := f.state(i)
+		if ok {
+			m, _ := place(f.s.Date(i))
+			mm := f.s.At(weather.Rain, i)
+			switch {
+			case state == Wet:
+				amount[m].add(mm - f.p.wetMM())
+				all.add(mm - f.p.wetMM())
+			case mm > 0:
+				below++
+				lost += mm
+			}
+			if knownBefore {
+				after[m][before][state]++
+			}
+		}
+		before, knownBefore = state, ok
+	}
+	f.note("fit-light-rain", weather.Rain.Key(), below, "counted as dry",
+		"rain below the %g mm of a wet day, %.1f mm in all", f.p.wetMM(), lost)
+	pooled := 0
+	for m := range 12 {
+		p := &f.p.Month[m]
+		dry, wet := after[m][Dry], after[m][Wet]
+		p.WetAfterDry = share(dry[Wet], dry[Dry], 0)
+		p.WetAfterWet = share(wet[Wet], wet[Dry], p.WetAfterDry)
+		a := amount[m]
+		if a.n > 0 && a.n < leastInBin {
+			pooled++
+			a.plus(amount[(m+1)%12])
+			a.plus(amount[(m+11)%12])
+			if a.n < leastInBin {
+				a = all
+			}
+		}
+		p.Shape, p.ScaleMM = byMoments(a)
+	}
+	f.note("fit-few-wet-days", weather.Rain.Key(), pooled, "amounts taken together with the neighbouring months, or with the whole year where these are few too",
+		"months with fewer than %d wet days in the record", leastInBin)
+	return nil
+}
+
+func share(yes, no, none float64) float64 {
+	if yes+no == 0 {
+		return none
+	}
+	return yes / (yes + no)
+}
+
+// byMoments returns shape and scale of the gamma distribution that has the
+// mean and the variance of the amounts, so that both come back in what is
+// drawn. Likelihood would lean on the smallest amounts, which gauges round.
+func byMoments(a sums) (shape, scaleMM float64) {
+	const leastMM, leastShape, mostShape = 0.01, 0.1, 50
+	mean := max(a.mean(), leastMM)
+	shape = 1.0
+	if v := a.variance(); v > 0 {
+		shape = min(max(mean*mean/v, leastShape), mostShape)
+	}
+	return shape, mean / shape
+}
+
+// spread sets how much years differ beyond what the chain itself brings.
+//
+//	var(year) = Σ n [f v + m² f (1-f) (1+d)/(1-d)]
+//
+// with n the days of the month, f the share of wet days, d the carry-over of
+// the chain, m and v mean and variance of a wet day's rain: the variance of a
+// sum over a two-state chain, for long months. What the record shows beyond it
+// goes to YearSpread. Source: Katz and Parlange (1998), from memory, for the
+// need; the variance is the standard one of a Markov chain.
+func (f *fitter) spread() error {
+	var years sums
+	for y := f.s.Start.Year(); y <= f.s.End().Year(); y++ {
+		if total, ok := f.yearRain(y); ok {
+			years.add(total)
+		}
+	}
+	if years.n < leastYears || years.mean() == 0 {
+		f.note("fit-few-years", weather.Rain.Key(), leastYears-int(years.n), "no spread between years is put in beyond that of chance",
+			"the record has %d whole years of rain; the spread between years takes %d", int(years.n), leastYears)
+		return nil
+	}
+	excess := max(0, years.variance()-f.p.yearVariance())
+	// A lognormal factor of spread σ has the variance exp(σ²) - 1.
+	f.p.YearSpread = min(1, math.Sqrt(math.Log(1+excess/(years.mean()*years.mean()))))
+	return nil
+}
+
+func (f *fitter) yearRain(y int) (total float64, ok bool) {
+	from, to := cal.Of(y, 1, 1)-f.s.Start, cal.Of(y+1, 1, 1)-f.s.Start
+	if from < 0 || int(to) > f.s.Days {
+		return 0, false
+	}
+	const mostMissing = 5 // days a year that may lack rain
+	missing := 0
+	for i := from; i < to; i++ {
+		mm := f.s.At(weather.Rain, int(i))
+		if math.IsNaN(mm) {
+			missing++
+			continue
+		}
+		if mm >= f.p.wetMM() {
+			total += mm
+		}
+	}
+	return total, missing <= mostMissing
+}
+
+// yearVariance is the variance of the year's rain [mm²] without YearSpread.
+func (p *Params) yearVariance() (v float64) {
+	for i, m := range p.Month {
+		f, d := m.WetShare(), m.WetAfterWet-m.WetAfterDry
+		mean := p.wetMM() + m.Shape*m.ScaleMM
+		chain := 0.0
+		if d < 1 {
+			chain = f * (1 - f) * (1 + d) / (1 - d)
+		}
+		v += monthDays[i] * (f*m.Shape*m.ScaleMM*m.ScaleMM + mean*mean*chain)
+	}
+	return v
+}

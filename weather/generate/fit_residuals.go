@@ -1,0 +1,212 @@
+package generate
+
+import (
+	"errors"
+	"fmt"
+	"math"
+
+	"loamledger/weather"
+)
+
+// residualColumns are in the order of [Matrix].
+var residualColumns = [3]weather.Column{weather.Tmax, weather.Tmin, weather.Rs}
+
+// temperatures fits means and spreads of Tmax, Tmin and radiation.
+func (f *fitter) temperatures() error {
+	for j, c := range residualColumns {
+		if j == 2 && !f.p.Radiation {
+			continue
+		}
+		mean, sd, pooled, err := f.byState(c)
+		if err != nil {
+			return err
+		}
+		f.note("fit-few-days", c.Key(), pooled, "the other state's figures with the year's mean difference",
+			"months with fewer than %d dry or wet days that have %s", leastInBin, c.Label())
+		for m := range 12 {
+			p := &f.p.Month[m]
+			switch j {
+			case 0:
+				p.TmaxC, p.TmaxSD = mean[m], sd[m]
+			case 1:
+				p.TminC, p.TminSD = mean[m], sd[m]
+			case 2:
+				p.RsMJ, p.RsSD = mean[m], sd[m]
+			}
+		}
+	}
+	return nil
+}
+
+// byState returns the mean of c by month and state, and the standard deviation
+// about the line that is drawn through the means.
+func (f *fitter) byState(c weather.Column) (mean, sd [12][2]float64, pooled int, err error) {
+	var bins [12][2]sums
+	f.each(c, func(v float64, month, at, state int) { bins[month][state].add(v) })
+	var apart sums // wet less dry
+	for m := range 12 {
+		if bins[m][Dry].n+bins[m][Wet].n < leastInBin {
+			return mean, sd, 0, fmt.Errorf("the record has %s on %.0f days of %s; a fit takes at least %d", c.Key(), bins[m][Dry].n+bins[m][Wet].n, monthNames[m], leastInBin)
+		}
+		if bins[m][Dry].n >= leastInBin && bins[m][Wet].n >= leastInBin {
+			apart.add(bins[m][Wet].mean() - bins[m][Dry].mean())
+		}
+	}
+	var few [12][2]bool
+	for m := range 12 {
+		for s := range 2 {
+			mean[m][s] = bins[m][s].mean()
+		}
+		for s := range 2 {
+			if bins[m][s].n >= leastInBin {
+				continue
+			}
+			pooled++
+			few[m][s] = true
+			sign := float64(2*s - 1)
+			mean[m][s] = bins[m][1-s].mean() + sign*apart.mean()
+			if c == weather.Rs {
+				mean[m][s] = max(0, mean[m][s])
+			}
+		}
+	}
+	line := [2][yearDays]float64{}
+	for s := range 2 {
+		var v [12]float64
+		for m := range 12 {
+			v[m] = mean[m][s]
+		}
+		line[s] = curve(v)
+	}
+	bins = [12][2]sums{}
+	f.each(c, func(v float64, month, at, state int) { bins[month][state].add(v - line[state][at]) })
+	for m := range 12 {
+		for s := range 2 {
+			from := s
+			if few[m][s] {
+				from = 1 - s
+			}
+			sd[m][s] = bins[m][from].sd()
+		}
+	}
+	return mean, sd, pooled, nil
+}
+
+// each calls do for every day that has c and a known state.
+func (f *fitter) each(c weather.Column, do func(v float64, month, at, state int)) {
+	for i := range f.s.Days {
+		state, ok := f.state(i)
+		if v := f.s.At(c, i); ok && !math.IsNaN(v) {
+			month, at := place(f.s.Date(i))
+			do(v, month, at, state)
+		}
+	}
+}
+
+var errPairs = errors.New("the record has too few consecutive days with rain and temperatures for correlations")
+
+// correlations fits M0 and M1 to the residuals, each pair over the days that
+// have both.
+func (f *fitter) correlations() error {
+	x := f.residuals()
+	many := 2
+	if f.p.Radiation {
+		many = 3
+	}
+	f.p.M0, f.p.M1 = Matrix{{1, 0, 0}, {0, 1, 0}, {0, 0, 1}}, Matrix{}
+	for i := range many {
+		for j := range many {
+			var r0, r1 correlation
+			for t := range x {
+				r0.add(x[t][i], x[t][j])
+				if t > 0 {
+					r1.add(x[t][i], x[t-1][j])
+				}
+			}
+			if r1.n < leastPairs {
+				return errPairs
+			}
+			if i != j {
+				f.p.M0[i][j] = r0.value()
+			}
+			f.p.M1[i][j] = r1.value()
+		}
+	}
+	_, _, err := Carry(f.p.M0, f.p.M1)
+	return err
+}
+
+// residuals returns the standardised residuals, NaN where unknown.
+func (f *fitter) residuals() [][3]float64 {
+	x := make([][3]float64, f.s.Days)
+	nan := math.NaN()
+	for i := range x {
+		x[i] = [3]float64{nan, nan, nan}
+	}
+	for j, c := range residualColumns {
+		if j == 2 {
+			f.radiationScores(x)
+			continue
+		}
+		get := func(m *Month) (mean, sd *[2]float64) {
+			if j == 0 {
+				return &m.TmaxC, &m.TmaxSD
+			}
+			return &m.TminC, &m.TminSD
+		}
+		var line [2][yearDays]float64
+		for s := range 2 {
+			line[s] = curve(f.p.monthly(func(m *Month) float64 { mean, _ := get(m); return mean[s] }))
+		}
+		for i := range x {
+			state, ok := f.state(i)
+			if !ok {
+				continue
+			}
+			month, at := place(f.s.Date(i))
+			_, sd := get(&f.p.Month[month])
+			if sd[state] > 0 {
+				x[i][j] = (f.s.At(c, i) - line[state][at]) / sd[state]
+			}
+		}
+	}
+	return x
+}
+
+// radiationScores puts the residuals of radiation in x, as they are drawn.
+func (f *fitter) radiationScores(x [][3]float64) {
+	if !f.p.Radiation {
+		return
+	}
+	sun := newSunshine(&f.p, f.s.Station)
+	for i := range x {
+		v := f.s.At(weather.Rs, i)
+		if state, ok := f.state(i); ok && !math.IsNaN(v) {
+			_, at := place(f.s.Date(i))
+			x[i][2] = sun.score(state, at, v)
+		}
+	}
+}
+
+// A correlation is collected pair by pair; pairs with an unknown are left out.
+type correlation struct{ n, x, y, xx, yy, xy float64 }
+
+func (c *correlation) add(x, y float64) {
+	if math.IsNaN(x) || math.IsNaN(y) {
+		return
+	}
+	c.n++
+	c.x += x
+	c.y += y
+	c.xx += x * x
+	c.yy += y * y
+	c.xy += x * y
+}
+
+func (c *correlation) value() float64 {
+	vx, vy := c.xx-c.x*c.x/c.n, c.yy-c.y*c.y/c.n
+	if !(vx > 0 && vy > 0) {
+		return 0
+	}
+	return (c.xy - c.x*c.y/c.n) / math.Sqrt(vx*vy)
+}

@@ -1,0 +1,85 @@
+package generate
+
+import (
+	"fmt"
+	"math"
+
+	"loamledger/weather"
+)
+
+// windAndDew fits monthly wind with its spread and carry-over, and how far the
+// dew point lies below Tmin.
+func (f *fitter) windAndDew() error {
+	if f.p.Wind {
+		if err := f.wind(); err != nil {
+			return err
+		}
+	}
+	if f.p.Dew {
+		f.dew()
+	}
+	return nil
+}
+
+func (f *fitter) wind() error {
+	const calm = 0.1 // [m/s], the least that is generated
+	var month [12]sums
+	for i := range f.s.Days {
+		if v := f.s.At(weather.Wind, i); !math.IsNaN(v) {
+			m, _ := place(f.s.Date(i))
+			month[m].add(max(v, calm))
+		}
+	}
+	for m := range month {
+		if month[m].n < leastInBin {
+			return fmt.Errorf("the record has wind on %.0f days of %s; a fit takes at least %d", month[m].n, monthNames[m], leastInBin)
+		}
+		f.p.Month[m].WindMS = month[m].mean()
+	}
+	line := curve(f.p.monthly(func(m *Month) float64 { return m.WindMS }))
+	var ratio sums
+	var carry correlation
+	before := math.NaN()
+	for i := range f.s.Days {
+		_, at := place(f.s.Date(i))
+		r := max(f.s.At(weather.Wind, i), calm) / line[at]
+		if !math.IsNaN(r) {
+			ratio.add(r)
+		}
+		carry.add(math.Log(r), before)
+		before = math.Log(r)
+	}
+	f.p.WindCV = min(2, ratio.sd()/ratio.mean())
+	if carry.n >= leastPairs {
+		f.p.WindLag = min(max(carry.value(), -0.95), 0.95)
+	}
+	return nil
+}
+
+func (f *fitter) dew() {
+	var bins [12][2]sums
+	above := 0
+	for i := range f.s.Days {
+		below := f.s.At(weather.Tmin, i) - f.s.At(weather.Tdew, i)
+		state, ok := f.state(i)
+		if !ok || math.IsNaN(below) {
+			continue
+		}
+		if below < 0 {
+			above++
+		}
+		m, _ := place(f.s.Date(i))
+		bins[m][state].add(below)
+	}
+	f.note("fit-dew-above-tmin", weather.Tdew.Key(), above, "averaged with the others; the generator keeps the dew point at or below Tmin",
+		"days with a dew point above Tmin")
+	for m := range bins {
+		for s := range 2 {
+			b := bins[m][s]
+			if b.n < leastInBin {
+				b = bins[m][1-s]
+			}
+			f.p.Month[m].DewBelowC[s] = min(30, max(0, b.mean()))
+		}
+	}
+}

@@ -1,0 +1,152 @@
+package generate
+
+import (
+	"fmt"
+	"math/rand/v2"
+
+	"loamledger/weather"
+	"loamledger/weather/cal"
+)
+
+// Generate makes days of weather from start on. Equal arguments give equal
+// values. What had to be held to a limit is in the findings. Figures that
+// cannot be drawn from, such as a chance above 1, give an error.
+func Generate(p Params, st weather.Station, start cal.Date, days int, seed uint64) (*weather.Record, error) {
+	if days < 1 {
+		return nil, errDays
+	}
+	if err := p.check(); err != nil {
+		return nil, err
+	}
+	m0, m1 := p.M0, p.M1
+	if m0 == (Matrix{}) && m1 == (Matrix{}) {
+		m0, m1 = PublishedM0(), PublishedM1()
+	}
+	carry, fresh, err := Carry(m0, m1)
+	if err != nil {
+		return nil, err
+	}
+	root, err := m0.root()
+	if err != nil {
+		return nil, err
+	}
+	cols := []weather.Column{weather.Tmax, weather.Tmin, weather.Rain}
+	if p.Radiation {
+		cols = append(cols, weather.Rs)
+	}
+	if p.Wind {
+		cols = append(cols, weather.Wind)
+	}
+	if p.Dew {
+		cols = append(cols, weather.Tdew)
+	}
+	rec := &weather.Record{Series: *weather.NewSeries(st, start, days, cols...), Layout: "invented"}
+	rec.Assumptions = append(rec.Assumptions, p.Assumptions...)
+
+	k := newMaker(&p, st, seed)
+	x := root.apply(k.normals())
+	for i := range days {
+		if i > 0 {
+			old, e := carry.apply(x), fresh.apply(k.normals())
+			x = [3]float64{old[0] + e[0], old[1] + e[1], old[2] + e[2]}
+		}
+		k.day(&rec.Series, i, x)
+	}
+	rec.Findings = k.findings(days, start)
+	return rec, nil
+}
+
+// A maker holds what is worked out once, the state carried from day to day and
+// a stream of random numbers for each purpose, so that one column more or less
+// leaves the others as they were.
+type maker struct {
+	p *Params
+
+	rainRand, tempRand, windRand, dewRand, yearRand *rand.Rand
+
+	tmax, tmin [2][yearDays]float64
+	sun        *sunshine // nil without radiation
+	wind       [yearDays]float64
+
+	started            bool
+	wet                int
+	year               int
+	moreDays, moreRain float64 // this year's factors on wet days and amounts
+	windZ              float64
+
+	rangeHeld, rsHeld int
+	worst             cal.Date
+	worstC            float64
+}
+
+// streams are the second halves of the seeds; any distinct odd numbers do.
+const (
+	rainStream = 0x9e3779b97f4a7c15
+	tempStream = 0xbf58476d1ce4e5b9
+	windStream = 0x94d049bb133111eb
+	dewStream  = 0xd6e8feb86659fd93
+	yearStream = 0xa0761d6478bd642f
+)
+
+func newMaker(p *Params, st weather.Station, seed uint64) *maker {
+	stream := func(s uint64) *rand.Rand { return rand.New(rand.NewPCG(seed, s)) }
+	k := &maker{
+		p:        p,
+		rainRand: stream(rainStream), tempRand: stream(tempStream), windRand: stream(windStream),
+		dewRand: stream(dewStream), yearRand: stream(yearStream),
+		moreDays: 1, moreRain: 1,
+	}
+	for s := range 2 {
+		k.tmax[s] = curve(p.monthly(func(m *Month) float64 { return m.TmaxC[s] }))
+		k.tmin[s] = curve(p.monthly(func(m *Month) float64 { return m.TminC[s] }))
+	}
+	if p.Radiation {
+		k.sun = newSunshine(p, st)
+	}
+	if p.Wind {
+		k.wind = curve(p.monthly(func(m *Month) float64 { return m.WindMS }))
+		k.windZ = k.windRand.NormFloat64()
+	}
+	return k
+}
+
+func (p *Params) monthly(get func(*Month) float64) (v [12]float64) {
+	for m := range p.Month {
+		v[m] = get(&p.Month[m])
+	}
+	return v
+}
+
+func (k *maker) normals() [3]float64 {
+	return [3]float64{k.tempRand.NormFloat64(), k.tempRand.NormFloat64(), k.tempRand.NormFloat64()}
+}
+
+func (k *maker) findings(days int, start cal.Date) []weather.Finding {
+	out := []weather.Finding{{
+		Code: "invented-days", What: "the weather is made up by a random generator and was never observed",
+		Count: days, Worst: start, Action: "every value is marked as invented", Source: "Richardson (1981)",
+	}}
+	if k.rangeHeld > 0 {
+		out = append(out, weather.Finding{
+			Code: "invented-range-held", What: fmt.Sprintf("the draw put Tmax less than %d °C above Tmin", leastRangeC),
+			Column: weather.Tmax.Key(), Count: k.rangeHeld, Worst: k.worst,
+			Detail: fmt.Sprintf("drawn %.1f °C apart", k.worstC),
+			Action: fmt.Sprintf("both moved to %d °C apart about their mean", leastRangeC), Source: "common practice, no source",
+		})
+	}
+	if k.rsHeld > 0 {
+		out = append(out, weather.Finding{
+			Code: "invented-radiation-held", What: "the draw put radiation below a twentieth of that above the air",
+			Column: weather.Rs.Key(), Count: k.rsHeld, Worst: start,
+			Action: "held to the limit; the distribution is set so that its mean does not move", Source: "common practice, no source",
+		})
+	}
+	if k.sun != nil && k.sun.moved > 0 {
+		out = append(out, weather.Finding{
+			Code: "invented-radiation-normals", What: "the monthly radiation asks for more than the sky gives at this latitude and height on some days of the year",
+			Column: weather.Rs.Key(), Count: k.sun.moved, Worst: start,
+			Action: "the mean of those days of the year brought within the limits", Source: "FAO-56 eq. 21 and 37",
+		})
+	}
+	return out
+}
