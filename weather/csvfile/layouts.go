@@ -111,7 +111,11 @@ func recognise(s *scanner, o Options) (*Layout, int, error) {
 	if len(shown) > 120 {
 		shown = shown[:120] + " …"
 	}
-	return fault("declare the columns, or see the list of layouts", "no known layout; the file begins with \""+strings.ToValidUTF8(shown, "?")+"\"")
+	fix := "declare the columns, or see the list of layouts"
+	if strings.Count(shown, ";")+strings.Count(shown, "\t") > strings.Count(shown, ",") {
+		fix = "the cells seem to be separated by semicolons or tabs: save the file with commas and decimal points, or declare the columns"
+	}
+	return fault(fix, "no known layout; the file begins with \""+strings.ToValidUTF8(shown, "?")+"\"")
 }
 
 func layoutNames(list []Layout) []string {

@@ -110,7 +110,7 @@ func (r *reading) at(id, name []byte) bool {
 		return !r.skip
 	}
 	r.change(string(id), string(name))
-	r.curID = append(r.curID[:0:0], id...)
+	r.curID = append(r.curID[:0], id...)
 	if r.curID == nil {
 		r.curID = []byte{}
 	}

@@ -85,7 +85,7 @@ func foreign(b []byte) (msg, fix string) {
 	if bytes.HasPrefix(start, []byte("<!doctype")) || bytes.HasPrefix(start, []byte("<html")) {
 		return "the file is a web page, not a table", "download the data itself; a page often means an expired link or a log-in"
 	}
-	if bytes.HasPrefix(start, []byte("{")) {
+	if bytes.HasPrefix(start, []byte("{")) || bytes.HasPrefix(start, []byte("[{")) {
 		return "the file is JSON, not a table", "ask the source for CSV"
 	}
 	return "", ""
