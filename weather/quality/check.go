@@ -1,0 +1,131 @@
+package quality
+
+import (
+	"fmt"
+	"math"
+
+	"loamledger/weather"
+	"loamledger/weather/cal"
+)
+
+const (
+	ownThreshold = "own threshold"
+	noSource     = "common practice, no source"
+	limitSource  = "customary hard limits of agricultural weather networks; FAO-56 annex 5"
+	annex5       = "FAO-56 annex 5"
+	annex6       = "FAO-56 annex 6"
+)
+
+// What may be done about a finding.
+const (
+	kept    = "kept"
+	dropped = "value dropped"
+	held    = "held to 100"
+)
+
+// Check holds rec against the rules and edits it: what cannot be is dropped. It
+// returns what it found, in the order of the rules; the caller adds that to
+// rec.Findings, which Check reads but does not change.
+func Check(rec *weather.Record) []weather.Finding {
+	k := newChecker(rec)
+	k.units() // Before values are dropped that tell which unit it was.
+	k.limits()
+	k.temperatures()
+	k.radiation()
+	k.humidity()
+	k.dewPoint()
+	k.wind()
+	k.streaks()
+	k.rain()
+	k.leapDays()
+	k.steps()
+	k.supplied()
+	return k.findings
+}
+
+// checker walks one record.
+type checker struct {
+	s        *weather.Series
+	days     days
+	seen     map[string]bool // codes that the reader has told already
+	findings []weather.Finding
+}
+
+func newChecker(rec *weather.Record) *checker {
+	k := &checker{s: &rec.Series, days: newDays(&rec.Series), seen: map[string]bool{}}
+	for _, f := range rec.Findings {
+		k.seen[f.Code] = true
+	}
+	return k
+}
+
+// days holds what dates have to be asked for, worked out once.
+type days struct {
+	year  []int16
+	month []int8
+	doy   []int16
+}
+
+func newDays(s *weather.Series) days {
+	d := days{make([]int16, s.Days), make([]int8, s.Days), make([]int16, s.Days)}
+	for i := 0; i < s.Days; {
+		y, m, day := s.Date(i).YMD()
+		doy := s.Date(i).YearDay()
+		for n := cal.DaysIn(y, m) - day + 1; n > 0 && i < s.Days; n-- {
+			d.year[i], d.month[i], d.doy[i] = int16(y), int8(m), int16(doy)
+			i, doy = i+1, doy+1
+		}
+	}
+	return d
+}
+
+// A rule is what is the same in every case of a finding.
+type rule struct {
+	code   string
+	column weather.Column
+	whole  bool // concerns whole days and not one column
+	what   string
+	action string
+	source string
+}
+
+// tally counts the cases of one rule and remembers the worst.
+type tally struct {
+	rule
+	n      int
+	worst  float64
+	at     int
+	detail string
+}
+
+// hit counts a case on day i and reports whether it is the worst so far: then
+// the caller sets detail.
+func (t *tally) hit(i int, badness float64) bool {
+	t.n++
+	if t.n > 1 && !(badness > t.worst) {
+		return false
+	}
+	t.worst, t.at = badness, i
+	return true
+}
+
+// tell adds the finding, if there was a case.
+func (k *checker) tell(t *tally) {
+	if t.n == 0 || k.seen[t.code] {
+		return
+	}
+	f := weather.Finding{Code: t.code, What: t.what, Count: t.n, Worst: k.s.Date(t.at), Detail: t.detail, Action: t.action, Source: t.source}
+	if !t.whole {
+		f.Column = t.column.Key()
+	}
+	k.findings = append(k.findings, f)
+}
+
+// drop takes a value out.
+func (k *checker) drop(c weather.Column, i int) { k.s.Set(c, i, math.NaN(), weather.Missing) }
+
+// known reports whether a number of the station is known.
+func known(v float64) bool { return !math.IsNaN(v) }
+
+// value puts a value in words, with its unit.
+func value(c weather.Column, v float64) string { return fmt.Sprintf("%.4g %s", v, c.Unit()) }

@@ -1,0 +1,160 @@
+package quality
+
+import (
+	"fmt"
+	"slices"
+
+	"loamledger/weather"
+	"loamledger/weather/et0"
+)
+
+// humidity looks at the relative humidities.
+func (k *checker) humidity() {
+	for _, c := range [...]weather.Column{weather.RHmax, weather.RHmin, weather.RHmean} {
+		if !k.s.Has(c) {
+			continue
+		}
+		t := tally{rule: rule{code: "humidity-above-100", column: c, what: "relative humidity above 100 %; more than 105 % asks for recalibration", action: held, source: annex5 + "; " + noSource}}
+		for i, v := range k.s.Data[c] {
+			if v > 100 {
+				if t.hit(i, v) {
+					t.detail = value(c, v)
+				}
+				k.s.Set(c, i, 100, k.s.Mark[c][i])
+			}
+		}
+		k.tell(&t)
+	}
+	if k.s.Has(weather.RHmax) && k.s.Has(weather.RHmin) {
+		k.humidityOrder()
+	}
+	if k.s.Has(weather.RHmax) {
+		k.humidityTop()
+	}
+}
+
+// humidityOrder drops extremes the wrong way round and tells of means outside them.
+func (k *checker) humidityOrder() {
+	order := tally{rule: rule{code: "rhmax-below-rhmin", column: weather.RHmax, what: "RHmax below RHmin", action: "both values dropped", source: noSource}}
+	mean := tally{rule: rule{code: "rhmean-outside", column: weather.RHmean, what: "RHmean outside RHmin to RHmax by more than 1 %", action: kept, source: ownThreshold}}
+	for i := range k.s.Days {
+		hi, lo, m := k.s.At(weather.RHmax, i), k.s.At(weather.RHmin, i), k.s.At(weather.RHmean, i)
+		switch {
+		case hi < lo:
+			if order.hit(i, lo-hi) {
+				order.detail = fmt.Sprintf("RHmax %.0f, RHmin %.0f %%", hi, lo)
+			}
+			k.drop(weather.RHmax, i)
+			k.drop(weather.RHmin, i)
+		case m > hi+1, m < lo-1:
+			if mean.hit(i, max(m-hi, lo-m)) {
+				mean.detail = fmt.Sprintf("RHmean %.0f of %.0f to %.0f %%", m, lo, hi)
+			}
+		}
+	}
+	k.tell(&order)
+	k.tell(&mean)
+}
+
+const (
+	topShare     = 0.01 // the highest part of a year's RHmax
+	topWanted    = 95.0 // where it should lie: 100 less what a sensor may be off
+	topWet       = 90.0 // below which the place is dry or the sensor low
+	minYearOfRH  = 180
+	minDrySiteRH = 300
+)
+
+// humidityTop tells of years whose most humid days stay short of saturation.
+func (k *checker) humidityTop() {
+	t := tally{rule: rule{code: "rhmax-never-100", column: weather.RHmax, what: fmt.Sprintf("the highest 1 %% of a year's RHmax stay below %g %%: the sensor may read low", topWanted), action: kept, source: annex5 + "; ASCE-EWRI 2005; " + ownThreshold}}
+	rh := k.s.Data[weather.RHmax]
+	for from := 0; from < len(rh); {
+		to := from
+		var year []float64
+		for ; to < len(rh) && k.days.year[to] == k.days.year[from]; to++ {
+			if known(rh[to]) {
+				year = append(year, rh[to])
+			}
+		}
+		if len(year) >= minYearOfRH {
+			if top := topMean(year); top < topWanted && t.hit(from, -top) {
+				t.detail = fmt.Sprintf("%.0f %% in %d", top, k.days.year[from])
+			}
+		}
+		from = to
+	}
+	if t.n > 0 {
+		t.what += "; counted in years"
+	}
+	k.tell(&t)
+	var all []float64
+	for _, v := range rh {
+		if known(v) {
+			all = append(all, v)
+		}
+	}
+	if len(all) < minDrySiteRH {
+		return
+	}
+	if top := topMean(all); top < topWet {
+		k.findings = append(k.findings, weather.Finding{Code: "dry-site", Column: weather.RHmax.Key(), Count: len(all), Worst: k.s.Start,
+			What: fmt.Sprintf("RHmax in a watered place passes %g %% at times", topWet), Detail: fmt.Sprintf("its highest 1 %% average %.0f %%: a dry site or a sensor that reads low; ETo comes out too high", top), Action: kept, Source: annex5 + "; ASCE-EWRI 2005"})
+	}
+}
+
+func topMean(v []float64) float64 {
+	slices.Sort(v)
+	n := max(1, int(topShare*float64(len(v))))
+	sum := 0.0
+	for _, x := range v[len(v)-n:] {
+		sum += x
+	}
+	return sum / float64(n)
+}
+
+// dewPoint looks at dew point and vapour pressure beside the temperatures.
+func (k *checker) dewPoint() {
+	hot := tally{rule: rule{code: "dew-point-above-tmax", column: weather.Tdew, what: "a mean dew point above Tmax", action: dropped, source: noSource}}
+	front := tally{rule: rule{code: "dew-point-above-tmin", column: weather.Tdew, what: "a dew point more than 2 °C above Tmin: a front, dry winter air, or a fault", action: kept, source: annex5 + "; " + ownThreshold}}
+	for i := range k.s.Days {
+		td, tmax, tmin := k.s.At(weather.Tdew, i), k.s.At(weather.Tmax, i), k.s.At(weather.Tmin, i)
+		switch {
+		case td > tmax+0.5:
+			if hot.hit(i, td-tmax) {
+				hot.detail = fmt.Sprintf("dew point %.1f, Tmax %.1f °C", td, tmax)
+			}
+			k.drop(weather.Tdew, i)
+		case td > tmin+2:
+			if front.hit(i, td-tmin) {
+				front.detail = fmt.Sprintf("dew point %.1f, Tmin %.1f °C", td, tmin)
+			}
+		}
+	}
+	k.tell(&hot)
+	k.tell(&front)
+	if !k.s.Has(weather.Ea) {
+		return
+	}
+	wet := tally{rule: rule{code: "vapour-above-saturation", column: weather.Ea, what: "a vapour pressure above saturation at Tmax", action: dropped, source: "FAO-56 eq. 11"}}
+	other := tally{rule: rule{code: "vapour-against-humidity", column: weather.Ea, what: "vapour pressure and humidity part by more than 20 %", action: kept, source: "FAO-56 eqs 14 and 17; " + ownThreshold}}
+	for i, ea := range k.s.Data[weather.Ea] {
+		tmax, tmin := k.s.At(weather.Tmax, i), k.s.At(weather.Tmin, i)
+		top := et0.SaturationVapourPressure(tmax)
+		if ea > 1.02*top {
+			if wet.hit(i, ea/top) {
+				wet.detail = fmt.Sprintf("%.2f kPa of %.2f", ea, top)
+			}
+			k.drop(weather.Ea, i)
+			continue
+		}
+		from := et0.VapourPressureFromRH(tmax, tmin, k.s.At(weather.RHmax, i), k.s.At(weather.RHmin, i))
+		if !known(from) {
+			from = et0.VapourPressureFromDewPoint(k.s.At(weather.Tdew, i))
+		}
+		if d := max(ea, from) - min(ea, from); d > 0.2*ea && d > 0.1 && other.hit(i, d) {
+			other.detail = fmt.Sprintf("%.2f kPa given, %.2f from the day's humidity", ea, from)
+		}
+	}
+	k.tell(&wet)
+	k.tell(&other)
+}

@@ -1,0 +1,98 @@
+package quality
+
+import (
+	"fmt"
+	"math"
+
+	"loamledger/weather"
+)
+
+// limit is a range past which a value cannot be.
+type limit struct {
+	column    weather.Column
+	low, high float64
+	source    string
+}
+
+// hardLimits are the ranges past which a value is dropped. 700 W/m² as the
+// mean of a day is 60.5 MJ m⁻² d⁻¹; 8 kPa is a dew point of 41.5 °C.
+var hardLimits = [...]limit{
+	{weather.Tmax, -50, 60, limitSource},
+	{weather.Tmin, -50, 60, limitSource},
+	{weather.Rain, 0, 610, limitSource},
+	{weather.RHmax, 2, 110, limitSource},
+	{weather.RHmin, 2, 110, limitSource},
+	{weather.RHmean, 2, 110, limitSource},
+	{weather.Tdew, -60, 41.5, limitSource},
+	{weather.Ea, 0, 8, limitSource},
+	{weather.Rs, 0, 60.5, limitSource},
+	{weather.Sun, 0, 24, "a day has 24 hours"},
+	{weather.Wind, 0, 35, limitSource},
+	{weather.ETo, -1, 20, ownThreshold},
+	{weather.ETr, -1, 25, ownThreshold},
+}
+
+func (k *checker) limits() {
+	for _, l := range hardLimits {
+		if !k.s.Has(l.column) {
+			continue
+		}
+		t := tally{rule: rule{code: "past-limits", column: l.column, action: dropped, source: l.source,
+			what: fmt.Sprintf("%s outside %g to %g %s cannot be", l.column.Label(), l.low, l.high, l.column.Unit())}}
+		for i, v := range k.s.Data[l.column] {
+			if v >= l.low && v <= l.high || math.IsNaN(v) {
+				continue
+			}
+			if t.hit(i, max(l.low-v, v-l.high)) {
+				t.detail = value(l.column, v)
+			}
+			k.drop(l.column, i)
+		}
+		k.tell(&t)
+	}
+}
+
+// units tells where a whole column looks as if its unit were another.
+func (k *checker) units() {
+	if mean, n := k.mean(weather.Tmax); n >= 30 && mean > 45 {
+		k.findings = append(k.findings, weather.Finding{Code: "temperature-unit", Column: weather.Tmax.Key(), Count: n, Worst: k.s.Start,
+			What: "the mean of Tmax is nowhere above 45 °C", Detail: fmt.Sprintf("mean %.1f °C, as if °F were read as °C", mean), Action: kept + ": check the unit", Source: ownThreshold})
+	}
+	sun := k.sun()
+	if sun == nil || !k.s.Has(weather.Rs) {
+		return
+	}
+	var rs, ra float64
+	n := 0
+	for i, v := range k.s.Data[weather.Rs] {
+		if !math.IsNaN(v) {
+			rs, ra, n = rs+v, ra+sun.RaMJ[k.days.doy[i]], n+1
+		}
+	}
+	if n < 60 || ra == 0 || rs/ra >= 0.25 && rs/ra <= 0.80 {
+		return
+	}
+	// A record in another unit comes out at 0.5 (a usual Rs/Ra) times that factor.
+	detail := fmt.Sprintf("Rs is %.3g of the radiation above the air in the mean", rs/ra)
+	for _, u := range [...]struct {
+		factor float64
+		read   string
+	}{{1 / 3.6, "kWh/m²"}, {1 / 0.0864, "W/m²"}, {1 / 0.041868, "cal/cm²"}, {100, "J/cm²"}, {1000, "kJ/m²"}} {
+		if r := rs / ra / u.factor; r > 0.4 && r < 0.75 {
+			detail += ", as if " + u.read + " were read as MJ/m²"
+			break
+		}
+	}
+	k.findings = append(k.findings, weather.Finding{Code: "radiation-unit", Column: weather.Rs.Key(), Count: n, Worst: k.s.Start,
+		What: "Rs is 0.25 to 0.75 of the radiation above the air", Detail: detail, Action: kept + ": check the unit", Source: "FAO-56 ch. 3"})
+}
+
+func (k *checker) mean(c weather.Column) (float64, int) {
+	sum, n := 0.0, 0
+	for _, v := range k.s.Data[c] {
+		if !math.IsNaN(v) {
+			sum, n = sum+v, n+1
+		}
+	}
+	return sum / float64(n), n
+}

@@ -1,0 +1,162 @@
+package quality
+
+import (
+	"fmt"
+	"slices"
+
+	"loamledger/weather"
+	"loamledger/weather/et0"
+)
+
+const (
+	envelopeDays = 60   // length of a stretch whose clearest days are looked at
+	envelopeTop  = 6    // how many of them
+	envelopeLow  = 0.97 // between these their mean Rs/Rso is as it should be
+	envelopeHigh = 1.03
+	envelopeMin  = 0.5 // outside these the stretch is dropped
+	envelopeMax  = 1.5
+	sunUpMJ      = 2.0   // Rso below which the ratio says nothing
+	darkMJ       = 0.432 // 5 W/m² as the mean of a day
+	clearOver    = 1.05  // Rs/Rso past which a day is told
+	darkShare    = 0.2   // Rs/Rso below which a day is told
+)
+
+// sun returns the sun above the station, nil where its latitude is unknown.
+func (k *checker) sun() *et0.SunYear {
+	lat := k.s.Station.LatDeg
+	if !(lat >= -90 && lat <= 90) {
+		return nil
+	}
+	return et0.NewSunYear(lat)
+}
+
+// clearSky returns Rso by day of the year, at sea level where the elevation is
+// unknown.
+func (k *checker) clearSky(sun *et0.SunYear) (rso [367]float64) {
+	z := k.s.Station.ElevM
+	if !known(z) {
+		z = 0
+	}
+	for j, ra := range sun.RaMJ {
+		rso[j] = et0.ClearSkyRadiation(ra, z)
+	}
+	return rso
+}
+
+// radiation holds Rs and sunshine against what the sky can give.
+func (k *checker) radiation() {
+	hasRs, hasSun := k.s.Has(weather.Rs), k.s.Has(weather.Sun)
+	if !hasRs && !hasSun {
+		return
+	}
+	sun := k.sun()
+	if sun == nil {
+		c := weather.Rs
+		if !hasRs {
+			c = weather.Sun
+		}
+		k.findings = append(k.findings, weather.Finding{Code: "radiation-unchecked", Column: c.Key(), Count: k.s.Days, Worst: k.s.Start,
+			What: "radiation is held against a clear sky", Detail: "the latitude is unknown: give it", Action: "not checked", Source: annex5})
+		return
+	}
+	if hasSun {
+		long := tally{rule: rule{code: "sunshine-above-daylight", column: weather.Sun, what: "more sunshine than half an hour past the length of the day", action: kept + ", counted as the whole day", source: "FAO-56 eq. 34; " + ownThreshold}}
+		for i, v := range k.s.Data[weather.Sun] {
+			if n := sun.DaylightH[k.days.doy[i]]; v > n+0.5 && long.hit(i, v-n) {
+				long.detail = fmt.Sprintf("%.1f h of %.1f h", v, n)
+			}
+		}
+		k.tell(&long)
+	}
+	if hasRs {
+		rso := k.clearSky(sun)
+		k.radiationByDay(sun, &rso)
+		k.envelope(&rso)
+	}
+}
+
+// radiationByDay drops what the sky cannot give and tells what it hardly can.
+func (k *checker) radiationByDay(sun *et0.SunYear, rso *[367]float64) {
+	above := tally{rule: rule{code: "radiation-above-air", column: weather.Rs, what: "more radiation than reaches the top of the air", action: dropped, source: "FAO-56 eq. 21"}}
+	none := tally{rule: rule{code: "radiation-none", column: weather.Rs, what: fmt.Sprintf("less than %.3g MJ/m² (5 W/m²) where a clear sky gives over 5", darkMJ), action: dropped, source: limitSource}}
+	over := tally{rule: rule{code: "radiation-over-clear-sky", column: weather.Rs, what: fmt.Sprintf("Rs above %.2f of a clear sky", clearOver), action: kept + ", counted as clear", source: annex5 + ": cloud may reflect for a while; " + ownThreshold}}
+	dark := tally{rule: rule{code: "radiation-dark", column: weather.Rs, what: fmt.Sprintf("Rs below %.1f of a clear sky: very dark, or a fault", darkShare), action: kept, source: "FAO-56 ch. 3: overcast is about a third; " + ownThreshold}}
+	for i, v := range k.s.Data[weather.Rs] {
+		if !known(v) {
+			continue
+		}
+		doy := k.days.doy[i]
+		ra, clear := sun.RaMJ[doy], rso[doy]
+		t, badness := (*tally)(nil), 0.0
+		switch {
+		case v > ra+0.5: // Half a megajoule of slack for the polar night's twilight.
+			t, badness = &above, v-ra
+			k.drop(weather.Rs, i)
+		case v < darkMJ && clear > 5:
+			t, badness = &none, clear-v
+			k.drop(weather.Rs, i)
+		case clear < sunUpMJ:
+			continue
+		case v > clearOver*clear:
+			t, badness = &over, v/clear
+		case v < darkShare*clear:
+			t, badness = &dark, clear/v
+		default:
+			continue
+		}
+		if t.hit(i, badness) {
+			t.detail = fmt.Sprintf("%.1f MJ/m²; a clear sky gives %.1f, the top of the air has %.1f", v, clear, ra)
+		}
+	}
+	for _, t := range []*tally{&above, &none, &over, &dark} {
+		k.tell(t)
+	}
+}
+
+// envelope holds the clearest days of each stretch against a clear sky: they
+// should touch it.
+func (k *checker) envelope(rso *[367]float64) {
+	far := tally{rule: rule{code: "radiation-envelope-far", column: weather.Rs, what: fmt.Sprintf("the %d clearest of %d days lie outside %g to %g of a clear sky in the mean", envelopeTop, envelopeDays, envelopeMin, envelopeMax), action: "values of those days dropped", source: annex5 + "; limits of agricultural weather networks"}}
+	high := tally{rule: rule{code: "radiation-envelope-high", column: weather.Rs, what: fmt.Sprintf("the %d clearest of %d days lie above %g of a clear sky in the mean: the sensor may read high", envelopeTop, envelopeDays, envelopeHigh), action: kept, source: annex5 + "; limits of agricultural weather networks"}}
+	low := tally{rule: rule{code: "radiation-envelope-low", column: weather.Rs, what: fmt.Sprintf("the %d clearest of %d days lie below %g of a clear sky in the mean: the sensor may read low, or no day was clear", envelopeTop, envelopeDays, envelopeLow), action: kept, source: annex5 + "; limits of agricultural weather networks"}}
+	rs := k.s.Data[weather.Rs]
+	ratios := make([]float64, 0, envelopeDays)
+	for from := 0; from < len(rs); from += envelopeDays {
+		to := min(from+envelopeDays, len(rs))
+		ratios = ratios[:0]
+		for i := from; i < to; i++ {
+			if clear := rso[k.days.doy[i]]; known(rs[i]) && clear >= sunUpMJ {
+				ratios = append(ratios, rs[i]/clear)
+			}
+		}
+		if len(ratios) < envelopeDays/2 {
+			continue
+		}
+		slices.Sort(ratios)
+		mean := 0.0
+		for _, r := range ratios[len(ratios)-envelopeTop:] {
+			mean += r / envelopeTop
+		}
+		t, badness := (*tally)(nil), 0.0
+		switch {
+		case mean < envelopeMin, mean > envelopeMax:
+			t, badness = &far, max(mean, 1/mean)
+			for i := from; i < to; i++ {
+				k.drop(weather.Rs, i)
+			}
+		case mean > envelopeHigh:
+			t, badness = &high, mean
+		case mean < envelopeLow:
+			t, badness = &low, 1/mean
+		default:
+			continue
+		}
+		if t.hit(from, badness) {
+			t.detail = fmt.Sprintf("%.2f from this day on", mean)
+		}
+		t.n += len(ratios) - 1 // Days and not stretches are counted.
+	}
+	for _, t := range []*tally{&far, &high, &low} {
+		k.tell(t)
+	}
+}

@@ -1,0 +1,131 @@
+package quality
+
+import (
+	"fmt"
+	"slices"
+
+	"loamledger/weather"
+)
+
+const (
+	wetMM         = 1.0
+	deadGaugeDays = 60 // a dry stretch shorter than this is never told
+	deadGaugeWet  = 15 // wet days that a dry stretch should have had
+	minRainYears  = 3
+	minWeekday    = 60 // wet days a weekday that the comparison must rest on
+	minWet        = 100
+)
+
+// rain looks at gauges and at how they are read.
+func (k *checker) rain() {
+	if !k.s.Has(weather.Rain) {
+		return
+	}
+	for _, m := range [...]struct {
+		mark         weather.Mark
+		code, what   string
+		source, told string
+	}{
+		{weather.Trace, "trace-rain", "rain too small to measure", noSource, "booked as 0"},
+		{weather.Presumed, "presumed-zero", "rain presumed zero by the archive", noSource, "booked as 0"},
+	} {
+		t := tally{rule: rule{code: m.code, column: weather.Rain, what: m.what, action: m.told, source: m.source}}
+		for i, got := range k.s.Mark[weather.Rain] {
+			if got == m.mark && t.hit(i, 0) {
+				t.detail = "first such day"
+			}
+		}
+		k.tell(&t)
+	}
+	k.deadGauge()
+	k.weekdays()
+	k.afterGap()
+}
+
+// deadGauge tells of dry stretches that the rest of the record makes unlikely.
+func (k *checker) deadGauge() {
+	rain := k.s.Data[weather.Rain]
+	var wet, days [13]int
+	for i, v := range rain {
+		if known(v) {
+			days[k.days.month[i]]++
+			if v >= wetMM {
+				wet[k.days.month[i]]++
+			}
+		}
+	}
+	t := tally{rule: rule{code: "gauge-dry", column: weather.Rain, what: fmt.Sprintf("no rain for %d days or more where the other years would have had %d wet days: the gauge may be blocked", deadGaugeDays, deadGaugeWet), action: kept, source: ownThreshold}}
+	k.runsOf(func(i int) bool { return rain[i] == 0 }, deadGaugeDays, func(from, to int) {
+		var own [13]int
+		for i := from; i < to; i++ {
+			own[k.days.month[i]]++
+		}
+		expected := 0.0
+		for m, n := range own {
+			if others := days[m] - n; n > 0 {
+				if others < minRainYears*20 {
+					return // Too few other years to say.
+				}
+				expected += float64(n) * float64(wet[m]) / float64(others)
+			}
+		}
+		if expected < deadGaugeWet {
+			return
+		}
+		if t.hit(from, expected) {
+			t.detail = fmt.Sprintf("%d days from this one on, of which %.0f should have been wet", to-from, expected)
+		}
+		t.n += to - from - 1
+	})
+	k.tell(&t)
+}
+
+// weekdays tells of a gauge that is not read every day of the week.
+func (k *checker) weekdays() {
+	var wet [7]int
+	total := 0
+	for i, v := range k.s.Data[weather.Rain] {
+		if v > 0 {
+			wet[k.s.Date(i).Weekday()]++
+			total++
+		}
+	}
+	mean := float64(total) / 7
+	if mean < minWeekday {
+		return
+	}
+	names := [...]string{"Sunday", "Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday"}
+	low, high := slices.Min(wet[:]), slices.Max(wet[:])
+	if float64(low) > 0.5*mean && float64(high) < 1.5*mean {
+		return
+	}
+	at := slices.Index(wet[:], low)
+	first := slices.IndexFunc(k.s.Data[weather.Rain], func(v float64) bool { return v > 0 })
+	k.findings = append(k.findings, weather.Finding{Code: "gauge-weekday", Column: weather.Rain.Key(), Count: total, Worst: k.s.Date(first),
+		What:   "it rains on all days of the week alike; where it does not, several days' rain is booked on one",
+		Detail: fmt.Sprintf("%s has %d rainy days, the mean is %.0f", names[at], low, mean), Action: kept, Source: noSource + "; " + ownThreshold})
+}
+
+// afterGap tells of heavy rain on the first day after missing ones, which may
+// be the total of all of them.
+func (k *checker) afterGap() {
+	rain := k.s.Data[weather.Rain]
+	var wet []float64
+	for _, v := range rain {
+		if v > 0 {
+			wet = append(wet, v)
+		}
+	}
+	if len(wet) < minWet {
+		return
+	}
+	slices.Sort(wet)
+	heavy := wet[len(wet)*95/100]
+	t := tally{rule: rule{code: "rain-after-gap", column: weather.Rain, what: "rain heavier than 95 of 100 wet days on the first day after missing ones: it may be the total of several", action: kept, source: noSource + "; " + ownThreshold}}
+	for i := 1; i < len(rain); i++ {
+		if !known(rain[i-1]) && rain[i] > heavy && t.hit(i, rain[i]) {
+			t.detail = value(weather.Rain, rain[i])
+		}
+	}
+	k.tell(&t)
+}

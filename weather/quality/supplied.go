@@ -1,0 +1,144 @@
+package quality
+
+import (
+	"fmt"
+	"math"
+
+	"loamledger/weather"
+	"loamledger/weather/et0"
+)
+
+const (
+	minFullDays  = 60   // full days that a verdict on a column must rest on
+	aridityIndex = 0.05 // FAO-56 annex 6
+	zeroMM       = 0.5  // computed ETo at which a supplied 0 cannot be
+	farMM        = 3.0  // difference on one day that is told where all inputs were measured
+	farGuessMM   = 4.0  // and where some were not
+	r2Wrong      = 0.6  // squared correlation below which a column is no ETo
+	zerosWrong   = 0.1  // share of impossible zeros past which it is none either
+	ratioWrong   = 2.0  // ratio, either way, past which it is in another unit or another thing
+)
+
+// supplied holds a supplied ETo, and the dryness of the site, against what the
+// record's own inputs give.
+func (k *checker) supplied() {
+	r, err := et0.Daily(k.s, et0.Options{IgnoreSupplied: true})
+	if err != nil {
+		return // What is lacking is told by the one who needs ETo.
+	}
+	k.aridity(&r)
+	if k.s.Has(weather.ETo) && !k.mislabelled(&r) {
+		k.suppliedDays(&r)
+	}
+	k.tallBelowShort()
+}
+
+// mislabelled sets a column aside that claims to be ETo and cannot be.
+func (k *checker) mislabelled(r *et0.Result) bool {
+	c := r.Compare
+	if c.Basis != et0.FullEquation || c.N < minFullDays {
+		return false
+	}
+	zeros := 0
+	for i, v := range k.s.Data[weather.ETo] {
+		if impossibleZero(v, r, i) {
+			zeros++
+		}
+	}
+	if !(c.R2 < r2Wrong) && c.Ratio < ratioWrong && c.Ratio > 1/ratioWrong && float64(zeros) < zerosWrong*float64(c.N) {
+		return false
+	}
+	detail := c.String()
+	if zeros > 0 {
+		detail += fmt.Sprintf(", %d days of 0 that cannot be", zeros)
+	}
+	for _, u := range [...]struct {
+		factor float64
+		read   string
+	}{{25.4, "inches"}, {10, "centimetres"}, {0.1, "tenths of a millimetre"}} {
+		if q := c.Ratio / u.factor; q > 0.8 && q < 1.25 && c.R2 >= r2Wrong {
+			detail += ", as if " + u.read + " were read as mm"
+		}
+	}
+	n := k.s.Days - k.s.CountMissing(weather.ETo)
+	k.s.Data[weather.ETo], k.s.Mark[weather.ETo] = nil, nil
+	k.findings = append(k.findings, weather.Finding{Code: "eto-column-mislabelled", Column: weather.ETo.Key(), Count: n, Worst: k.s.Date(c.WorstDay),
+		What: fmt.Sprintf("supplied ETo follows the computed one with r² of %g or more, is neither twice nor half of it, and is not 0 on one day in ten on which it cannot be", r2Wrong), Detail: detail,
+		Action: "column set aside: swapped, mislabelled or in another unit", Source: ownThreshold})
+	return true
+}
+
+// impossibleZero reports whether v is 0 on a day whose measurements give more.
+func impossibleZero(v float64, r *et0.Result, i int) bool {
+	return v == 0 && r.Methods[i].Way == et0.FullEquation && r.ComputedMM[i] >= zeroMM
+}
+
+// suppliedDays looks at single days of a supplied ETo.
+func (k *checker) suppliedDays(r *et0.Result) {
+	zero := tally{rule: rule{code: "supplied-eto-zero", column: weather.ETo, what: fmt.Sprintf("a supplied ETo of 0 where the day's own measurements give %g mm or more", zeroMM), action: dropped, source: ownThreshold}}
+	far := tally{rule: rule{code: "supplied-eto-far", column: weather.ETo, what: fmt.Sprintf("supplied and computed ETo part by more than %g mm on one day (%g where an input was missing)", farMM, farGuessMM), action: kept, source: ownThreshold}}
+	last := 0
+	for i, v := range k.s.Data[weather.ETo] {
+		way, d := r.Methods[i].Way, math.Abs(v-r.ComputedMM[i])
+		switch {
+		case impossibleZero(v, r, i):
+			if zero.hit(i, r.ComputedMM[i]) {
+				zero.detail = fmt.Sprintf("computed %.2f mm", r.ComputedMM[i])
+			}
+			if k.days.doy[i] == 366 {
+				last++
+			}
+			k.drop(weather.ETo, i)
+		case way == et0.FullEquation && d > farMM, way == et0.WithStandIns && d > farGuessMM:
+			if far.hit(i, d) {
+				far.detail = fmt.Sprintf("supplied %.2f, computed %.2f mm (%v)", v, r.ComputedMM[i], r.Methods[i])
+			}
+		}
+	}
+	if last > 0 {
+		zero.detail += fmt.Sprintf("; %d of them the last day of a leap year", last)
+	}
+	k.tell(&zero)
+	k.tell(&far)
+}
+
+// aridity tells of a site whose air is drier than over watered ground.
+func (k *checker) aridity(r *et0.Result) {
+	bare := *k.s
+	for _, c := range [...]weather.Column{weather.Ea, weather.Tdew, weather.RHmax, weather.RHmin, weather.RHmean} {
+		bare.Data[c], bare.Mark[c] = nil, nil
+	}
+	g, err := et0.Daily(&bare, et0.Options{IgnoreSupplied: true})
+	if err != nil {
+		return
+	}
+	var measured, guessed float64
+	n := 0
+	for i, m := range r.Methods {
+		if m.Way == et0.FullEquation {
+			measured, guessed, n = measured+r.ComputedMM[i], guessed+g.ComputedMM[i], n+1
+		}
+	}
+	if n < minYearOfRH || guessed <= 0 || measured/guessed-1 <= aridityIndex {
+		return
+	}
+	k.findings = append(k.findings, weather.Finding{Code: "arid-site", Column: weather.Ea.Key(), Count: n, Worst: k.s.Start,
+		What:   fmt.Sprintf("ETo with the measured humidity is more than %.0f %% above ETo with the dew point at Tmin: the site may not be watered grass", 100*aridityIndex),
+		Detail: fmt.Sprintf("%.1f %% above over %d full days; ETo may be too high for a watered landscape", 100*(measured/guessed-1), n), Action: kept, Source: annex6})
+}
+
+// tallBelowShort tells of ETo and ETr that stand in each other's place.
+func (k *checker) tallBelowShort() {
+	var short, tall float64
+	n := 0
+	for i := range k.s.Days {
+		if a, b := k.s.At(weather.ETo, i), k.s.At(weather.ETr, i); known(a) && known(b) {
+			short, tall, n = short+a, tall+b, n+1
+		}
+	}
+	if n < minFullDays || tall >= short {
+		return
+	}
+	k.findings = append(k.findings, weather.Finding{Code: "etr-below-eto", Column: weather.ETr.Key(), Count: n, Worst: k.s.Start,
+		What: "tall reference ET lies above short", Detail: fmt.Sprintf("means %.2f and %.2f mm: the two columns may be swapped", tall/float64(n), short/float64(n)), Action: kept, Source: "ASCE-EWRI 2005 table 1"})
+}

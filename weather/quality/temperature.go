@@ -1,0 +1,51 @@
+package quality
+
+import (
+	"fmt"
+
+	"loamledger/weather"
+)
+
+// temperatures looks at Tmax and Tmin together.
+func (k *checker) temperatures() {
+	if !k.s.Has(weather.Tmax) || !k.s.Has(weather.Tmin) {
+		return
+	}
+	below := tally{rule: rule{code: "tmax-below-tmin", column: weather.Tmax, what: "Tmax below Tmin", action: "both values dropped", source: noSource}}
+	equal := tally{rule: rule{code: "tmax-equals-tmin", column: weather.Tmax, what: "Tmax equal to Tmin", action: kept, source: ownThreshold}}
+	wide := tally{rule: rule{code: "temperature-range", column: weather.Tmax, what: fmt.Sprintf("a day's range above %d °C", maxRangeC), action: kept, source: ownThreshold}}
+	tmax, tmin := k.s.Data[weather.Tmax], k.s.Data[weather.Tmin]
+	both := 0
+	for i := range tmax {
+		r := tmax[i] - tmin[i]
+		if !known(r) {
+			continue
+		}
+		both++
+		detail := func(t *tally) { t.detail = fmt.Sprintf("Tmax %.1f, Tmin %.1f °C", tmax[i], tmin[i]) }
+		switch {
+		case r < 0:
+			if below.hit(i, -r) {
+				detail(&below)
+			}
+			k.drop(weather.Tmax, i)
+			k.drop(weather.Tmin, i)
+		case r == 0:
+			if equal.hit(i, 0) {
+				detail(&equal)
+			}
+		case r > maxRangeC:
+			if wide.hit(i, r) {
+				detail(&wide)
+			}
+		}
+	}
+	if below.n >= 10 && 2*below.n > both {
+		below.detail += "; on most days, as if the two columns were swapped"
+	}
+	k.tell(&below)
+	k.tell(&equal)
+	k.tell(&wide)
+}
+
+const maxRangeC = 40
