@@ -139,7 +139,7 @@ func blindETo(b *builder, i int) (weather.Column, bool) {
 func dropBlindETo(b *builder) {
 	for i, eto := range b.data[weather.ETo] {
 		if in, lacks := blindETo(b, i); lacks && eto == eto {
-			b.note(azmetBlind, weather.ETo, hit{b.base + cal.Date(i), int(b.lines[i]), eto, fmt.Appendf(nil, "%g mm without %s", eto, in.Label())})
+			b.note(azmetBlind, weather.ETo, hit{b.base + cal.Date(i), int(b.lines[i]), eto, fmt.Appendf(nil, "%.1f mm without %s", eto, in.Label())})
 			b.set(weather.ETo, i, nan, weather.Missing)
 		}
 	}

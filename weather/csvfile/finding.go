@@ -87,11 +87,11 @@ func (t *tally) finding() weather.Finding {
 	}
 	switch {
 	case t.found != "" && t.line > 0:
-		f.Detail = fmt.Sprintf("%v: %s (line %d)", t.date, t.found, t.line)
+		f.Detail = fmt.Sprintf("%s (line %d)", t.found, t.line)
 	case t.found != "":
-		f.Detail = fmt.Sprintf("%v: %s", t.date, t.found)
+		f.Detail = t.found
 	case t.line > 0:
-		f.Detail = fmt.Sprintf("%v (line %d)", t.date, t.line)
+		f.Detail = fmt.Sprintf("line %d", t.line)
 	}
 	return f
 }

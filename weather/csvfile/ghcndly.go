@@ -35,7 +35,10 @@ const (
 
 // dlyHead reads the month that a line is about.
 func dlyHead(line []byte) (year, month int, ok bool) {
-	if len(line) < dlyPrefix+5 || len(line) > dlyPrefix+31*dlyDay || bytes.IndexByte(line[:dlyPrefix], ',') >= 0 {
+	if len(line) > dlyPrefix+31*dlyDay && !blank(line[dlyPrefix+31*dlyDay:]) {
+		return 0, 0, false
+	}
+	if len(line) < dlyPrefix+5 || bytes.IndexByte(line[:dlyPrefix], ',') >= 0 {
 		return 0, 0, false
 	}
 	year, ok1 := natural(line[11:15])

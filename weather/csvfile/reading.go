@@ -57,9 +57,6 @@ func (r *reading) assume(format string, args ...any) {
 	r.assumed = append(r.assumed, fmt.Sprintf(format, args...))
 }
 
-// lineNo returns the number of the line at hand.
-func (r *reading) lineNo() int { return r.scan.line }
-
 // line returns the next line as it stands.
 func (r *reading) line() ([]byte, bool) {
 	if r.stopped {
