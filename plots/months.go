@@ -57,6 +57,6 @@ func Months(s *Study) Chart {
 		c.See += fmt.Sprintf(" The largest shortfall is %s in %s, under %s.", u.depthWords(shortBy), monthNames[shortMonth], quote(s.Table.Strategies[short]))
 	}
 	c.Alt = "Bar charts, one for each strategy, of water applied by month with lines for need and rain. " + strings.Join(alt, ". ") + "."
-	c.Notes = []string{"Averages over all years of the record. The need is the least that perfect foresight and perfectly even watering could do with; no real schedule reaches it."}
+	c.Notes = []string{"Averages over all years of the record. The need is the least that avoids stress, given perfect foresight and perfectly even watering: no real schedule avoids stress with less."}
 	return c
 }

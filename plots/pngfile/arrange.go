@@ -96,7 +96,7 @@ func arrange(c *plots.Chart) *plan {
 			names, notes = max(names, len(l.names[i])), max(notes, len(l.notes[i]))
 		}
 		l.rowTop = append(l.rowTop, y)
-		y += float64(names)*tall(f.name) + float64(notes)*tall(f.note) + 4
+		y += float64(names)*tall(f.name) + float64(notes)*tall(f.note) + 6
 		l.rowPlot = append(l.rowPlot, y)
 		y += c.HeightPt + rowGap
 		if l.labelled(c, row*l.columns) {
@@ -139,10 +139,10 @@ func axesText(c *plots.Chart) string {
 	}
 	var parts []string
 	if c.Y.Label != "" {
-		parts = append(parts, "Upright: "+name(c.Y)+".")
+		parts = append(parts, "Vertical: "+name(c.Y)+".")
 	}
 	if c.X.Label != "" {
-		parts = append(parts, "Across: "+name(c.X)+".")
+		parts = append(parts, "Horizontal: "+name(c.X)+".")
 	}
 	return strings.Join(parts, " ") + " Same scale in every panel."
 }

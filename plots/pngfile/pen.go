@@ -2,6 +2,7 @@ package pngfile
 
 import (
 	"image/color"
+	"math"
 	"strings"
 
 	stdfont "golang.org/x/image/font"
@@ -155,29 +156,57 @@ func (p *pen) fill(c color.Color, rects [][4]float64) {
 	}
 }
 
-// stroke draws broken lines in one style.
+// stroke draws lines in one style.
 func (p *pen) stroke(c color.Color, widthPt float64, dashPt []float64, lines ...[][2]float64) {
-	var path vg.Path
-	for _, l := range lines {
-		for i, pt := range l {
-			if i == 0 {
-				path.Move(p.at(pt[0], pt[1]))
-			} else {
-				path.Line(p.at(pt[0], pt[1]))
-			}
-		}
-	}
-	if len(path) == 0 {
-		return
-	}
 	dashes := make([]vg.Length, len(dashPt))
+	pattern := 0.0
 	for i, d := range dashPt {
 		dashes[i] = vg.Points(d)
+		pattern += d
 	}
 	p.canvas.SetColor(c)
 	p.canvas.SetLineWidth(vg.Points(widthPt))
 	p.canvas.SetLineDash(dashes, 0)
-	p.canvas.Stroke(path)
+	// The rasterizer searches each pixel row from its start, so the cost of a
+	// path grows with the square of its length: long lines go in pieces, which
+	// share an end point and carry the dash on.
+	const piece = 48
+	var path vg.Path
+	flush := func() {
+		if len(path) > 0 {
+			p.canvas.Stroke(path)
+			path = path[:0]
+		}
+	}
+	for _, l := range lines {
+		done := 0.0
+		for len(l) > 1 {
+			part := l[:min(len(l), piece)]
+			if pattern > 0 {
+				flush()
+				p.canvas.SetLineDash(dashes, vg.Points(math.Mod(done, pattern)))
+				done += length(part)
+			}
+			path.Move(p.at(part[0][0], part[0][1]))
+			for _, pt := range part[1:] {
+				path.Line(p.at(pt[0], pt[1]))
+			}
+			if len(path) >= piece {
+				flush()
+			}
+			l = l[len(part)-1:]
+		}
+	}
+	flush()
+}
+
+// length returns the length of a line [pt].
+func length(l [][2]float64) float64 {
+	sum := 0.0
+	for i := range l[1:] {
+		sum += math.Hypot(l[i+1][0]-l[i][0], l[i+1][1]-l[i][1])
+	}
+	return sum
 }
 
 // line draws a line in a style, its casing below it.

@@ -44,10 +44,11 @@ func Draw(c *plots.Chart) *Picture {
 	return pic
 }
 
-// Size returns the width and height in pixels.
-func (p *Picture) Size() (width, height int) {
+// BareSize returns the width and height in pixels of what [Picture.WriteBare]
+// writes.
+func (p *Picture) BareSize() (width, height int) {
 	b := p.img.Bounds()
-	return b.Dx(), b.Dy()
+	return b.Dx(), b.Dy() - p.bare
 }
 
 // Write writes the picture with its heading: for use on its own.
