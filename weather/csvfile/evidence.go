@@ -15,6 +15,7 @@ const (
 	coldestC    = -89.2 // °C, 1983-07-21, the same
 	wettestMM   = 1825  // mm in 24 h, 1966-01, the same
 	noSummerC   = 15    // °C; a place whose hottest day of a year is below has no garden: common practice, no source
+	desertC     = 45    // °C; hotter than this only in deserts, so a cool place in °F is not taken for one: common practice, no source
 	aSeasonDays = 300   // days with values that make sure that a summer is among them
 )
 
@@ -39,6 +40,9 @@ func (r *reading) settleUnits(b *builder, usual string) error {
 	if r.o.Units != "" {
 		for _, u := range unitSystems() {
 			if u.name == r.o.Units {
+				if why := b.impossible(u); why != "" {
+					return &diag.Error{Pos: diag.Pos{File: r.scan.name}, Msg: "the units are given as " + u.words + ", but " + why, Fix: "give other units, or correct the value"}
+				}
 				b.assumed = append(b.assumed, "units "+u.words+" as given")
 				b.convert(u)
 			}
@@ -92,18 +96,26 @@ func (b *builder) against(u unitSystem) string {
 			}
 		}
 	}
+	if why := b.impossible(u); why != "" {
+		return why
+	}
+	_, high, n := b.extent(weather.Tmax)
+	if n < aSeasonDays || u.temperature(high.v) >= noSummerC || u.name == unitsUS && high.v > desertC {
+		return ""
+	}
+	return fmt.Sprintf("the hottest of %d days, %g on %v, would be only %.1f °C", n, high.v, high.date, u.temperature(high.v))
+}
+
+// impossible names a value that no place on Earth has had in the units of u.
+func (b *builder) impossible(u unitSystem) string {
 	for _, c := range []weather.Column{weather.Tmax, weather.Tmin} {
 		low, high, n := b.extent(c)
-		if n == 0 {
-			continue
-		}
 		switch {
+		case n == 0:
 		case u.temperature(high.v) > hottestC+0.05:
 			return fmt.Sprintf("%g on %v would be %.1f °C, above the world's highest of %.1f", high.v, high.date, u.temperature(high.v), hottestC)
 		case u.temperature(low.v) < coldestC-0.05:
 			return fmt.Sprintf("%g on %v would be %.1f °C, below the world's lowest of %.1f", low.v, low.date, u.temperature(low.v), coldestC)
-		case c == weather.Tmax && n >= aSeasonDays && u.temperature(high.v) < noSummerC:
-			return fmt.Sprintf("the hottest of %d days, %g on %v, would be only %.1f °C", n, high.v, high.date, u.temperature(high.v))
 		}
 	}
 	if _, high, n := b.extent(weather.Rain); n > 0 && u.rain(high.v) > wettestMM {

@@ -53,18 +53,26 @@ func TestNCEIWide(t *testing.T) {
 	check(t, "us", cool, Options{Units: unitsUS}, 3, []want{{"2031-05-01", weather.Tmax, 95.0 / 9}, {"2031-05-02", weather.Rain, 7.62}}, findings)
 }
 
-// A year in °C, whose hottest day would be a winter's day in °F.
-func TestNCEIWideSettlesCelsiusByItsSummer(t *testing.T) {
+// yearOf returns a year without decimals in rain whose hottest day is high.
+func yearOf(high float64) string {
 	var b strings.Builder
 	b.WriteString("STATION,NAME,DATE,TMAX,TMIN,PRCP\n")
 	for i := range 365 {
-		v := 12 - 15*math.Cos(2*math.Pi*float64(i)/365)
-		fmt.Fprintf(&b, "XX1,Q,%v,%.1f,%.1f,0.0\n", cal.Of(2031, 1, 1)+cal.Date(i), v+5, v-5)
+		v := high - 15 - 15*math.Cos(2*math.Pi*float64(i)/365)
+		fmt.Fprintf(&b, "XX1,Q,%v,%.1f,%.1f,0.0\n", cal.Of(2031, 1, 1)+cal.Date(i), v, v-10)
 	}
-	rec := check(t, "si", b.String(), Options{}, 365, []want{{"2031-01-01", weather.Tmax, 2}}, map[string]int{})
-	if got := strings.Join(rec.Assumptions, "\n"); !strings.Contains(got, "units °C, mm, m/s, settled") {
+	return b.String()
+}
+
+// The hottest day of a year in °C would be a winter's day in °F; but a year
+// whose hottest day is 52 may be of a cool coast in °F or of a desert in °C.
+func TestNCEIWideSettlesCelsiusByItsSummer(t *testing.T) {
+	rec := check(t, "si", yearOf(32), Options{}, 365, []want{{"2031-01-01", weather.Tmax, 2}}, map[string]int{})
+	if got := strings.Join(rec.Assumptions, "\n"); !strings.Contains(got, "units °C, mm, m/s, settled by the values: not °F, inches, mph: the hottest of 365 days, 32 on 2031-06-28, would be only 0.0 °C") {
 		t.Errorf("assumptions:\n%s", got)
 	}
+	checkFault(t, yearOf(52), Options{}, "fit °F, inches, mph as well as °C, mm, m/s")
+	checkFault(t, yearOf(95), Options{Units: unitsSI}, "the units are given as °C, mm, m/s, but 95 on 2031-06-28 would be 95.0 °C, above the world's highest of 56.7")
 }
 
 func TestNCEIShared(t *testing.T) {
