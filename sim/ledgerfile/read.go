@@ -40,7 +40,7 @@ func ReadParquet(r io.ReaderAt, size int64) (rows []replay.Row, meta map[string]
 	}
 	g := parquet.NewGenericReader[parquetRow](f)
 	defer g.Close()
-	batch := make([]parquetRow, batchRows)
+	batch := make([]parquetRow, 512)
 	for {
 		n, err := g.Read(batch)
 		for i := range batch[:n] {

@@ -1,0 +1,142 @@
+package layout
+
+import (
+	"slices"
+	"strings"
+	"testing"
+)
+
+// library returns the key in homes that imp belongs to, "" for a package that
+// is ours or of the standard library.
+func library(imp string) (key string, known bool) {
+	first, _, _ := strings.Cut(imp, "/")
+	if !strings.Contains(first, ".") {
+		return "", true
+	}
+	for k := range homes {
+		if imp == k || strings.HasPrefix(imp, k+"/") {
+			return k, true
+		}
+	}
+	return imp, false
+}
+
+func isTestOnly(imp string) bool {
+	return slices.ContainsFunc(testOnly, func(l string) bool { return imp == l || strings.HasPrefix(imp, l+"/") })
+}
+
+// Every package is entered as pure or as edge, or belongs to cmd, or holds no
+// code but tests: whoever adds one decides what it may do.
+func TestEveryPackageHasItsPlace(t *testing.T) {
+	for path, p := range packages(t) {
+		edge := false
+		for _, e := range edges {
+			edge = edge || e.path == path
+		}
+		if !isPure(path) && !edge && !strings.HasPrefix(path, "cmd/") && len(p.GoFiles) > 0 {
+			t.Errorf("%s is in no table: enter it as pure or as edge in tables_test.go", path)
+		}
+		if edge != strings.HasSuffix(path, "file") {
+			t.Errorf("%s: the name of an edge ends with the word file, and of no other", path)
+		}
+		for part := range strings.SplitSeq(path, "/") {
+			if slices.Contains(vague, part) {
+				t.Errorf("%s: %q says nothing of what is in it", path, part)
+			}
+		}
+	}
+}
+
+// The table of pure packages is in order: who imports stands below.
+func TestLayersPointOneWay(t *testing.T) {
+	above := map[string]bool{}
+	for _, p := range pure {
+		for _, imp := range p.ours {
+			if !above[imp] {
+				t.Errorf("%s may import %s, which is not above it", p.path, imp)
+			}
+		}
+		above[p.path] = true
+	}
+	for _, e := range edges {
+		for _, imp := range e.ours {
+			if !above[imp] {
+				t.Errorf("%s may import %s, which is not above it", e.path, imp)
+			}
+		}
+		above[e.path] = true
+	}
+}
+
+func TestPurePackagesImportOnlyWhatTheyMay(t *testing.T) {
+	pkgs := packages(t)
+	for _, r := range pure {
+		p := pkgs[r.path]
+		if p == nil {
+			continue // not there yet
+		}
+		for _, imp := range p.imports() {
+			ours, mine := strings.CutPrefix(imp, module)
+			lib, known := library(imp)
+			switch {
+			case mine && slices.Contains(r.ours, ours):
+			case !mine && (slices.Contains(plain, imp) || slices.Contains(r.std, imp)):
+			case lib != "" && known && homes[lib] == r.path:
+			default:
+				t.Errorf("%s imports %s: a pure package may import %v and what tables_test.go lists as plain", r.path, imp, append(slices.Clone(r.ours), r.std...))
+			}
+		}
+	}
+}
+
+func TestEdgesLeaveTheMachineAlone(t *testing.T) {
+	pkgs := packages(t)
+	for _, e := range edges {
+		p := pkgs[e.path]
+		if p == nil {
+			continue // not there yet
+		}
+		for _, imp := range p.imports() {
+			if ours, mine := strings.CutPrefix(imp, module); mine && !slices.Contains(e.ours, ours) {
+				t.Errorf("%s imports %s: it may import %v", e.path, ours, e.ours)
+			}
+			if slices.Contains(machine, imp) {
+				t.Errorf("%s imports %s: only cmd touches the machine", e.path, imp)
+			}
+		}
+	}
+}
+
+func TestNobodyImportsCommands(t *testing.T) {
+	for path, p := range packages(t) {
+		for _, imp := range p.imports() {
+			if strings.HasPrefix(imp, module+"cmd/") && !strings.HasPrefix(path, "cmd/") {
+				t.Errorf("%s imports %s", path, imp)
+			}
+		}
+	}
+}
+
+// A library that misbehaves, changes or goes is then one package's trouble.
+func TestEachLibraryHasOneHome(t *testing.T) {
+	for path, p := range packages(t) {
+		for _, imp := range p.imports() {
+			if isTestOnly(imp) {
+				t.Errorf("%s imports %s outside its tests", path, imp)
+				continue
+			}
+			lib, known := library(imp)
+			if !known {
+				t.Errorf("%s imports %s, which has no home: name one in tables_test.go", path, imp)
+			} else if lib != "" && homes[lib] != path {
+				t.Errorf("%s imports %s, whose home is %s", path, imp, homes[lib])
+			}
+		}
+		for _, imp := range slices.Concat(p.TestImports, p.XTestImports) {
+			lib, known := library(imp)
+			if !isTestOnly(imp) && (!known || lib != "" && homes[lib] != path) {
+				t.Errorf("the tests of %s import %s, whose home is %q", path, imp, homes[lib])
+			}
+		}
+	}
+}

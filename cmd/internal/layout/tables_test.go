@@ -1,0 +1,91 @@
+package layout
+
+// module is the path of the module, with the slash that follows it.
+const module = "loamledger/"
+
+// A rule is what a package may import, apart from [plain].
+type rule struct {
+	ours []string // packages of the project, without the module path
+	std  []string // packages of the standard library
+}
+
+// plain lists the packages of the standard library that any pure package may
+// import: none of them reaches a file, a clock, a network or a screen, fmt's
+// printing apart, which has a test of its own.
+var plain = []string{
+	"cmp", "container/heap", "errors", "fmt", "hash/fnv", "iter", "maps", "math", "math/bits", "math/rand/v2", "slices", "sort", "strconv", "strings", "unicode", "unicode/utf8",
+}
+
+// pure lists the pure packages and the project's packages each may import.
+// Read from top to bottom it is the order of the layers: a package imports
+// only what stands above it.
+var pure = []struct {
+	path string
+	rule
+}{
+	{"weather/cal", rule{std: []string{"time"}}},
+	{"weather/diag", rule{}},
+	{"weather/quantity", rule{}},
+	{"weather", rule{ours: []string{"weather/cal"}}},
+	{"weather/et0", rule{ours: []string{"weather", "weather/cal"}}},
+	{"weather/quality", rule{ours: []string{"weather", "weather/cal", "weather/et0"}}},
+	{"weather/fill", rule{ours: []string{"weather", "weather/cal", "weather/et0"}}},
+	{"weather/prepare", rule{ours: []string{"weather", "weather/cal", "weather/diag", "weather/et0", "weather/fill", "weather/quality"}}},
+	{"weather/generate", rule{ours: []string{"weather", "weather/cal", "weather/et0"}}},
+	{"weather/forecast", rule{ours: []string{"weather", "weather/cal", "weather/et0"}}},
+	{"sim", rule{ours: []string{"weather/cal"}}},
+	{"sim/clock", rule{ours: []string{"sim"}}},
+	{"sim/strategy", rule{ours: []string{"sim", "sim/clock", "weather/cal", "weather/quantity"}}},
+	{"sim/tally", rule{ours: []string{"sim"}}},
+	{"sim/replay", rule{ours: []string{"sim", "sim/strategy", "sim/tally", "weather/cal"}, std: []string{"context", "sync", "sync/atomic"}}},
+	{"scenarios/catalogue", rule{}},
+	{"scenarios", rule{ours: []string{"scenarios/catalogue", "sim", "sim/strategy", "sim/tally", "weather/cal", "weather/diag", "weather/quantity"}}},
+	{"plots", rule{ours: []string{"sim", "sim/tally", "weather", "weather/cal", "weather/quantity"}, std: []string{"image/color"}}},
+	{"plots/internal/sample", rule{ours: []string{"plots", "sim", "sim/tally", "weather/cal"}}},
+}
+
+// edges lists the packages that turn bytes into values and back, on an
+// io.Reader or io.Writer, and the project's packages each may import. They
+// reach no file, clock or network either: only cmd touches the machine.
+var edges = []struct {
+	path string
+	ours []string
+}{
+	{"weather/csvfile", []string{"weather", "weather/cal", "weather/diag", "weather/quantity"}},
+	{"sim/ledgerfile", []string{"sim", "sim/replay", "sim/tally", "weather/cal"}},
+	{"scenarios/zonefile", []string{"scenarios", "weather/diag", "weather/quantity"}},
+	{"scenarios/yamlfile", []string{"scenarios", "scenarios/zonefile", "weather/diag"}},
+	{"plots/pngfile", []string{"plots"}},
+	{"plots/htmlfile", []string{"plots"}},
+}
+
+// machine lists what an edge may not import.
+var machine = []string{"log", "log/slog", "net", "net/http", "os", "os/exec", "os/signal", "os/user", "path/filepath", "syscall", "time", "unsafe"}
+
+// parallel lists the pure packages that may start goroutines.
+var parallel = []string{"sim/replay"}
+
+// homes names the one package that may import each library; all that starts
+// with the key belongs to it.
+var homes = map[string]string{
+	"github.com/gocarina/gocsv":         "scenarios/zonefile",
+	"github.com/goccy/go-yaml":          "scenarios/yamlfile",
+	"github.com/parquet-go/parquet-go":  "sim/ledgerfile",
+	"gonum.org/v1/plot":                 "plots/pngfile",
+	"golang.org/x/image":                "plots/pngfile",
+	"github.com/spf13/cobra":            "cmd/internal/cli",
+	"github.com/spf13/pflag":            "cmd/internal/cli",
+	"github.com/jedib0t/go-pretty/v6":   "cmd/internal/cli",
+	"github.com/schollz/progressbar/v3": "cmd/internal/progress",
+	"golang.org/x/term":                 "cmd/internal/progress",
+}
+
+// testOnly lists the libraries that serve tests, wherever they stand, and
+// nothing else.
+var testOnly = []string{"pgregory.net/rapid", "github.com/rogpeppe/go-internal"}
+
+// top lists all that may stand at the top level, dot-folders apart.
+var top = []string{"cmd", "sim", "weather", "plots", "scenarios", "testdata", "go.mod", "go.sum", "README.md", "DEVELOPERS.md", "LICENSE"}
+
+// vague lists names that say nothing of what a package holds.
+var vague = []string{"util", "utils", "helper", "helpers", "common", "misc", "shared", "base", "types", "internal/util"}
