@@ -15,9 +15,10 @@ type builder struct {
 	id, name string
 	st       weather.Station
 	base     cal.Date
-	lines    []int32 // line of each day's first row; 0 where no row names it
-	data     [weather.Columns][]float64
+	lines    []int32                    // line of each day's first row; 0 where no row names it
+	data     [weather.Columns][]float64 // longer than lines while reading: see room
 	mark     [weather.Columns][]weather.Mark
+	room     int      // length of every column that exists; past the days all is missing
 	last     cal.Date // date of the row before
 	tallies  []*tally
 	mute     bool                 // count nothing: the row at hand names a date again
@@ -57,36 +58,47 @@ func (b *builder) names(d cal.Date) bool {
 func (b *builder) grow(n int) {
 	*b.days += n
 	b.lines = append(b.lines, make([]int32, n)...)
-	for c := range b.data {
-		if b.data[c] != nil {
-			b.data[c], b.mark[c] = lengthen(b.data[c], b.mark[c], n)
-		}
+	if len(b.lines) > b.room {
+		b.lengthen(0, max(len(b.lines), 2*b.room, 4)-b.room)
 	}
-}
-
-func lengthen(v []float64, m []weather.Mark, n int) ([]float64, []weather.Mark) {
-	for range n {
-		v, m = append(v, math.NaN()), append(m, weather.Missing)
-	}
-	return v, m
 }
 
 func (b *builder) growFront(n int) {
 	*b.days += n
 	b.base -= cal.Date(n)
 	b.lines = slices.Concat(make([]int32, n), b.lines)
+	b.lengthen(n, 0)
+}
+
+// lengthen gives every column front missing days before its first and back
+// behind its last. It works in steps that double, as append does, but once for
+// all columns, so that a new day costs next to nothing.
+func (b *builder) lengthen(front, back int) {
+	b.room += front + back
 	for c := range b.data {
-		if b.data[c] != nil {
-			v, m := lengthen(make([]float64, 0, n+len(b.data[c])), make([]weather.Mark, 0, n+len(b.data[c])), n)
-			b.data[c], b.mark[c] = append(v, b.data[c]...), append(m, b.mark[c]...)
+		if b.data[c] == nil {
+			continue
 		}
+		v, m := missing(b.room)
+		copy(v[front:], b.data[c])
+		copy(m[front:], b.mark[c])
+		b.data[c], b.mark[c] = v, m
 	}
+}
+
+// missing returns a column of n missing days.
+func missing(n int) ([]float64, []weather.Mark) {
+	v, m := make([]float64, n), make([]weather.Mark, n)
+	for i := range v {
+		v[i], m[i] = nan, weather.Missing
+	}
+	return v, m
 }
 
 // column makes c exist.
 func (b *builder) column(c weather.Column) {
 	if b.data[c] == nil {
-		b.data[c], b.mark[c] = lengthen(nil, nil, len(b.lines))
+		b.data[c], b.mark[c] = missing(b.room)
 	}
 }
 
@@ -102,15 +114,15 @@ func (b *builder) set(c weather.Column, i int, v float64, m weather.Mark) {
 // record turns what was gathered into a record without empty days at its ends
 // that no row names, and adds the findings about holes.
 func (b *builder) record(r *reading) (*weather.Record, error) {
-	first := slices.IndexFunc(b.lines, func(l int32) bool { return l != 0 })
-	if first > 0 {
-		b.lines, b.base = b.lines[first:], b.base+cal.Date(first)
-		for c := range b.data {
-			if b.data[c] != nil {
-				b.data[c], b.mark[c] = b.data[c][first:], b.mark[c][first:]
-			}
+	first := max(0, slices.IndexFunc(b.lines, func(l int32) bool { return l != 0 }))
+	days := len(b.lines)
+	b.lines, b.base = b.lines[first:], b.base+cal.Date(first)
+	for c := range b.data {
+		if b.data[c] != nil {
+			b.data[c], b.mark[c] = b.data[c][first:days:days], b.mark[c][first:days:days]
 		}
 	}
+	b.room = len(b.lines)
 	if b.settle != nil {
 		if err := b.settle(b); err != nil {
 			return nil, err
