@@ -24,6 +24,13 @@ func (k *checker) humidity() {
 			}
 		}
 		k.tell(&t)
+		low := tally{rule: rule{code: "humidity-below-2", column: c, what: "relative humidity below 2 %: a desert afternoon, or a failing sensor", action: kept, source: limitSource}}
+		for i, v := range k.s.Data[c] {
+			if v < 2 && low.hit(i, -v) {
+				low.detail = value(c, v)
+			}
+		}
+		k.tell(&low)
 	}
 	if k.s.Has(weather.RHmax) && k.s.Has(weather.RHmin) {
 		k.humidityOrder()
@@ -136,7 +143,7 @@ func (k *checker) dewPoint() {
 		return
 	}
 	wet := tally{rule: rule{code: "vapour-above-saturation", column: weather.Ea, what: "a vapour pressure above saturation at Tmax", action: dropped, source: "FAO-56 eq. 11"}}
-	other := tally{rule: rule{code: "vapour-against-humidity", column: weather.Ea, what: "vapour pressure and humidity part by more than 20 %", action: kept, source: "FAO-56 eqs 14 and 17; " + ownThreshold}}
+	other := tally{rule: rule{code: "vapour-against-humidity", column: weather.Ea, what: "vapour pressure and humidity part by more than 30 % and 0.2 kPa", action: kept, source: "FAO-56 eqs 14 and 17; " + ownThreshold}}
 	for i, ea := range k.s.Data[weather.Ea] {
 		tmax, tmin := k.s.At(weather.Tmax, i), k.s.At(weather.Tmin, i)
 		top := et0.SaturationVapourPressure(tmax)
@@ -151,7 +158,7 @@ func (k *checker) dewPoint() {
 		if !known(from) {
 			from = et0.VapourPressureFromDewPoint(k.s.At(weather.Tdew, i))
 		}
-		if d := max(ea, from) - min(ea, from); d > 0.2*ea && d > 0.1 && other.hit(i, d) {
+		if d := max(ea, from) - min(ea, from); d > 0.3*ea && d > 0.2 && other.hit(i, d) {
 			other.detail = fmt.Sprintf("%.2f kPa given, %.2f from the day's humidity", ea, from)
 		}
 	}

@@ -15,14 +15,16 @@ type limit struct {
 }
 
 // hardLimits are the ranges past which a value is dropped. 700 W/m² as the
-// mean of a day is 60.5 MJ m⁻² d⁻¹; 8 kPa is a dew point of 41.5 °C.
+// mean of a day is 60.5 MJ m⁻² d⁻¹; 8 kPa is a dew point of 41.5 °C. Networks drop
+// humidity below 2 %, which deserts do reach: here only 0 is dropped, the print of
+// a failing sensor, and the rest is told.
 var hardLimits = [...]limit{
 	{weather.Tmax, -50, 60, limitSource},
 	{weather.Tmin, -50, 60, limitSource},
 	{weather.Rain, 0, 610, limitSource},
-	{weather.RHmax, 2, 110, limitSource},
-	{weather.RHmin, 2, 110, limitSource},
-	{weather.RHmean, 2, 110, limitSource},
+	{weather.RHmax, 0.1, 110, limitSource},
+	{weather.RHmin, 0.1, 110, limitSource},
+	{weather.RHmean, 0.1, 110, limitSource},
 	{weather.Tdew, -60, 41.5, limitSource},
 	{weather.Ea, 0, 8, limitSource},
 	{weather.Rs, 0, 60.5, limitSource},

@@ -18,6 +18,7 @@ const (
 	sunUpMJ      = 2.0   // Rso below which the ratio says nothing
 	darkMJ       = 0.432 // 5 W/m² as the mean of a day
 	clearOver    = 1.05  // Rs/Rso past which a day is told
+	noneShare    = 0.02  // Rs/Rso that no cloud goes below; overcast winter days in the north reach 0.03
 	darkShare    = 0.2   // Rs/Rso below which a day is told
 )
 
@@ -78,7 +79,7 @@ func (k *checker) radiation() {
 // radiationByDay drops what the sky cannot give and tells what it hardly can.
 func (k *checker) radiationByDay(sun *et0.SunYear, rso *[367]float64) {
 	above := tally{rule: rule{code: "radiation-above-air", column: weather.Rs, what: "more radiation than reaches the top of the air", action: dropped, source: "FAO-56 eq. 21"}}
-	none := tally{rule: rule{code: "radiation-none", column: weather.Rs, what: fmt.Sprintf("less than %.3g MJ/m² (5 W/m²) where a clear sky gives over 5", darkMJ), action: dropped, source: limitSource}}
+	none := tally{rule: rule{code: "radiation-none", column: weather.Rs, what: fmt.Sprintf("less than %.3g MJ/m² (5 W/m²) and less than %g %% of a clear sky: the darkest cloud lets more through", darkMJ, 100*noneShare), action: dropped, source: limitSource + "; " + ownThreshold}}
 	over := tally{rule: rule{code: "radiation-over-clear-sky", column: weather.Rs, what: fmt.Sprintf("Rs above %.2f of a clear sky", clearOver), action: kept + ", counted as clear", source: annex5 + ": cloud may reflect for a while; " + ownThreshold}}
 	dark := tally{rule: rule{code: "radiation-dark", column: weather.Rs, what: fmt.Sprintf("Rs below %.1f of a clear sky: very dark, or a fault", darkShare), action: kept, source: "FAO-56 ch. 3: overcast is about a third; " + ownThreshold}}
 	for i, v := range k.s.Data[weather.Rs] {
@@ -92,7 +93,7 @@ func (k *checker) radiationByDay(sun *et0.SunYear, rso *[367]float64) {
 		case v > ra+0.5: // Half a megajoule of slack for the polar night's twilight.
 			t, badness = &above, v-ra
 			k.drop(weather.Rs, i)
-		case v < darkMJ && clear > 5:
+		case v < darkMJ && v < noneShare*clear:
 			t, badness = &none, clear-v
 			k.drop(weather.Rs, i)
 		case clear < sunUpMJ:

@@ -43,7 +43,7 @@ func (k *checker) leapDays() {
 const (
 	stepYears   = 3   // years on either side of a step
 	stepYearMin = 300 // days a year must have
-	stepC       = 1.5 // change of the mean [°C]
+	stepC       = 2.0 // change of the mean [°C]
 	stepRatio   = 1.4 // change of the mean wind
 )
 

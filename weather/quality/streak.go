@@ -19,7 +19,7 @@ const streaks20 = "Durre et al. (2010), J. Appl. Meteor. Climatol. 49, 1615: str
 var streakLimits = [...]streak{
 	{weather.Tmax, 7, 20}, {weather.Tmin, 7, 20}, {weather.Tdew, 7, 20}, {weather.Ea, 7, 20},
 	{weather.RHmax, 7, 20}, {weather.RHmin, 7, 20}, {weather.RHmean, 7, 20},
-	{weather.Rs, 4, 10}, {weather.Wind, 7, 20}, {weather.Rain, 5, 20}, {weather.ETo, 7, 20},
+	{weather.Rs, 4, 10}, {weather.Wind, 7, 20}, {weather.Rain, 5, 20},
 }
 
 // streaks looks for sensors and gauges that stand still.
@@ -59,10 +59,10 @@ func (k *checker) streaks() {
 // mayStandStill reports whether a column may well hold v for days on end.
 func mayStandStill(c weather.Column, v float64) bool {
 	switch c {
-	case weather.Rain, weather.Rs, weather.ETo: // Dry spells, polar nights, winters.
+	case weather.Rain, weather.Rs: // Dry spells, polar nights.
 		return v <= 0.1
 	case weather.RHmax: // Saturated air every night.
-		return v >= 99
+		return v >= 95
 	case weather.Wind: // Looked at by the calm rule.
 		return v < calmMS
 	}
