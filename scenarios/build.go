@@ -114,8 +114,15 @@ func (b *builder) name(node *Node, what string, i int) (n *Node, where string) {
 	return n, fmt.Sprintf("%s %q", what, text)
 }
 
+// The most zones, and the most programs and strategies: they bound the work
+// that a hostile file can ask for.
+const (
+	mostZones = 5000
+	mostLists = 500
+)
+
 // entries returns the list under a required key of the scenario.
-func (g group) entries(key, fix string) []*Node {
+func (g group) entries(key string, most int, fix string) []*Node {
 	n := g.has(key)
 	if n == nil {
 		g.missing(key, fix)
@@ -127,6 +134,10 @@ func (g group) entries(key, fix string) []*Node {
 	}
 	if len(n.Items) == 0 {
 		g.fault(n.Pos, fix, "%s is empty", key)
+	}
+	if len(n.Items) > most {
+		g.fault(n.Items[most].Pos, "part the site", "%s lists %d, more than %d", key, len(n.Items), most)
+		return nil
 	}
 	return n.Items
 }

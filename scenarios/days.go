@@ -30,16 +30,16 @@ func (g group) dayRule(n *Node, key string) (strategy.DayRule, bool) {
 			d, found := weekday(item)
 			switch {
 			case !found:
-				g.fault(item.Pos, didYouMean(item.Text, weekdays[:]), "%s: %s: %s, which is no weekday", g.where, key, item.what())
+				g.fault(item.Pos, g.didYouMean(item.Text, weekdays[:]), "%s: %s: %s is no weekday", g.where, key, item.what())
 				ok = false
 			case rule.Weekdays[d]:
 				g.fault(item.Pos, "take one out", "%s: %s: %s is given twice", g.where, key, item.Text)
 				ok = false
 			default:
 				rule.Weekdays[d] = true
-				g.givenWord(g.path(key), item)
 			}
 		}
+		g.givenList(g.path(key), n, n.Items)
 		return rule, ok
 	}
 	words := []string{"any", "odd", "even"}
@@ -53,7 +53,7 @@ func (g group) dayRule(n *Node, key string) (strategy.DayRule, bool) {
 	default:
 		d, found := weekday(n)
 		if !found {
-			g.fault(n.Pos, didYouMean(n.Text, append(words, weekdays[:]...)), "%s: %s: %s, which names no days", g.where, key, n.what())
+			g.fault(n.Pos, g.didYouMean(n.Text, append(words, weekdays[:]...)), "%s: %s: %s names no days", g.where, key, n.what())
 			return rule, false
 		}
 		rule.Kind = strategy.Weekdays

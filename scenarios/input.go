@@ -1,6 +1,8 @@
 package scenarios
 
 import (
+	"strings"
+
 	"loamledger/scenarios/catalogue"
 	"loamledger/weather/diag"
 	"loamledger/weather/quantity"
@@ -10,7 +12,8 @@ import (
 // was taken. The report lists them all and counts the defaults.
 type Input struct {
 	Key       string  // such as "zones.front lawn.root_depth"
-	Value     float64 // in the base unit; NaN for words
+	Value     float64 // in the base unit; 0 where Numeric is not set
+	Numeric   bool    // the input is a number; otherwise Text is all there is
 	Text      string  // as written, or the default in the scenario's units
 	Unit      string  // base unit of Value, or ""
 	Pos       diag.Pos
@@ -53,15 +56,15 @@ func (s shape) format(v float64, sys quantity.System) string {
 }
 
 func (b *builder) given(key string, v float64, s shape, n *Node) {
-	b.sc.Inputs = append(b.sc.Inputs, Input{Key: key, Value: v, Text: n.Text, Unit: s.unit(), Pos: n.Pos})
+	b.sc.Inputs = append(b.sc.Inputs, Input{Key: key, Value: v, Numeric: true, Text: n.Text, Unit: s.unit(), Pos: n.Pos})
 }
 
 func (b *builder) givenWord(key string, n *Node) {
-	b.sc.Inputs = append(b.sc.Inputs, Input{Key: key, Value: nan, Text: n.Text, Pos: n.Pos})
+	b.sc.Inputs = append(b.sc.Inputs, Input{Key: key, Text: n.Text, Pos: n.Pos})
 }
 
 func (b *builder) defaulted(key string, s shape, f catalogue.Figure) {
-	in := Input{Key: key, Value: f.Value, Text: s.format(f.Value, b.sc.Units), Unit: s.unit(), Defaulted: true, Source: f.Source, Grade: f.Grade}
+	in := Input{Key: key, Value: f.Value, Numeric: true, Text: s.format(f.Value, b.sc.Units), Unit: s.unit(), Defaulted: true, Source: f.Source, Grade: f.Grade}
 	if f.Low != 0 || f.High != 0 {
 		in.Range = s.format(f.Low, b.sc.Units) + " to " + s.format(f.High, b.sc.Units)
 	}
@@ -69,5 +72,14 @@ func (b *builder) defaulted(key string, s shape, f catalogue.Figure) {
 }
 
 func (b *builder) defaultedWord(key, word string, g catalogue.Grade, source string) {
-	b.sc.Inputs = append(b.sc.Inputs, Input{Key: key, Value: nan, Text: word, Defaulted: true, Source: source, Grade: g})
+	b.sc.Inputs = append(b.sc.Inputs, Input{Key: key, Text: word, Defaulted: true, Source: source, Grade: g})
+}
+
+// givenList records a list as one input, its texts joined.
+func (b *builder) givenList(key string, n *Node, items []*Node) {
+	texts := make([]string, len(items))
+	for i, item := range items {
+		texts[i] = strings.TrimSpace(item.Text)
+	}
+	b.sc.Inputs = append(b.sc.Inputs, Input{Key: key, Text: strings.Join(texts, ", "), Pos: n.Pos})
 }

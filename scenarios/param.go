@@ -67,7 +67,7 @@ func (g group) value(p strategy.Param, n *Node, key string) strategy.Value {
 	case strategy.Choice:
 		i := slices.IndexFunc(p.Choices, func(c string) bool { return n.Kind == Scalar && strings.EqualFold(c, strings.TrimSpace(n.Text)) })
 		if i < 0 {
-			g.fault(n.Pos, didYouMean(n.Text, p.Choices), "%s: %s is %s, which is not known", g.where, key, n.what())
+			g.fault(n.Pos, g.didYouMean(n.Text, p.Choices), "%s: %s is %s, which is not known", g.where, key, n.what())
 			return v
 		}
 		v.Word = p.Choices[i]
@@ -154,8 +154,8 @@ func (g group) twelve(p strategy.Param, n *Node, key string) (m [12]float64) {
 			continue
 		}
 		m[i] = v / scale
-		g.given(fmt.Sprintf("%s.%d", g.path(key), i+1), m[i], shape{dim: quantity.Fraction}, item)
 	}
+	g.givenList(g.path(key), n, n.Items)
 	return m
 }
 
@@ -181,9 +181,9 @@ func (g group) zoneNames(n *Node, key string) []bool {
 		}
 		if z := g.zone(item.Text, item.Pos); z >= 0 {
 			out[z] = true
-			g.givenWord(g.path(key), item)
 		}
 	}
+	g.givenList(g.path(key), n, items)
 	return out
 }
 
@@ -208,13 +208,13 @@ func (g group) programNames(n *Node, key string) []strategy.Program {
 		case i < 0 && len(known) == 0:
 			g.fault(item.Pos, "add programs to the scenario", "%s: there is no program %s", g.where, quoted(name))
 		case i < 0:
-			g.fault(item.Pos, didYouMean(name, known), "%s: there is no program %s", g.where, quoted(name))
+			g.fault(item.Pos, g.didYouMean(name, known), "%s: there is no program %s", g.where, quoted(name))
 		case slices.ContainsFunc(out, func(p strategy.Program) bool { return p.Name == name }):
 			g.fault(item.Pos, "take one out; to water twice give the program another start", "%s: program %s is named twice", g.where, quoted(name))
 		default:
 			out = append(out, g.sc.Programs[i])
-			g.givenWord(g.path(key), item)
 		}
 	}
+	g.givenList(g.path(key), n, items)
 	return out
 }

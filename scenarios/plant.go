@@ -2,8 +2,10 @@ package scenarios
 
 import (
 	"fmt"
+	"strings"
 
 	"loamledger/scenarios/catalogue"
+	"loamledger/weather/quantity"
 )
 
 // maxK is the highest plant coefficient that is believed; FAO-56 table 12 ends
@@ -43,7 +45,7 @@ func (g group) planting(node *Node, z *Zone) (catalogue.Plant, bool) {
 	if n, found := s.word("name"); found {
 		plant, found = catalogue.FindPlant(n.Text)
 		if !found {
-			s.fault(n.Pos, didYouMean(n.Text, catalogue.PlantNames()), "%s %s is not known", s.where, quoted(n.Text))
+			s.fault(n.Pos, s.didYouMean(n.Text, catalogue.PlantNames()), "%s %s is not known", s.where, quoted(n.Text))
 			return none, false
 		}
 		z.Plant, p = plant.Name, plant.P
@@ -105,15 +107,15 @@ func (g group) coefficients(z *Zone, plant catalogue.Plant) bool {
 		g.defaultedWord(g.path("coefficients"), c.Set, c.Grade, c.Source)
 	}
 	z.Coefficients, z.PlantK = c.Set, c.K
-	for m, k := range c.K {
-		key := "plant.k"
-		if c.K != constant(c.K[0]) {
-			key = fmt.Sprintf("plant.k.%d", m+1)
-		} else if m > 0 {
-			break
-		}
-		g.defaulted(g.path(key), shape{bare: true}, catalogue.Figure{Value: k, Low: c.Low, High: c.High, Source: c.Source, Grade: c.Grade})
+	if c.K == constant(c.K[0]) {
+		g.defaulted(g.path("plant.k"), shape{bare: true}, catalogue.Figure{Value: c.K[0], Low: c.Low, High: c.High, Source: c.Source, Grade: c.Grade})
+		return true
 	}
+	months := make([]string, len(c.K))
+	for m, k := range c.K {
+		months[m] = quantity.Number(k, 2)
+	}
+	g.defaultedWord(g.path("plant.k"), strings.Join(months, ", "), c.Grade, c.Source)
 	return true
 }
 
@@ -134,10 +136,9 @@ func (g group) months(n *Node, key string) (k [12]float64, ok bool) {
 	for i, item := range n.Items {
 		v, itemOK := g.parse(item, want{key: key, shape: shape{bare: true}, max: maxK})
 		k[i] = v
-		if ok = ok && itemOK; itemOK {
-			g.given(fmt.Sprintf("%s.%d", g.path(key), i+1), v, shape{bare: true}, item)
-		}
+		ok = ok && itemOK
 	}
+	g.givenList(g.path(key), n, n.Items)
 	return k, ok
 }
 

@@ -18,7 +18,7 @@ func (b *builder) readPrograms(top group) {
 		return // strategies may refill without any
 	}
 	taken := map[string]diag.Pos{}
-	for i, item := range top.entries("programs", "add a program, or take the key out") {
+	for i, item := range top.entries("programs", mostLists, "add a program, or take the key out") {
 		n, where := b.name(item, "program", i)
 		if n == nil {
 			continue
@@ -78,8 +78,8 @@ func (g group) starts() []int {
 			}
 		}
 		out = append(out, t)
-		g.given(g.path("starts"), float64(t), shape{dim: quantity.Duration}, item)
 	}
+	g.givenList(g.path("starts"), n, items)
 	return out
 }
 
@@ -150,14 +150,9 @@ func (g group) zone(name string, pos diag.Pos) int {
 	if len(known) == 0 {
 		return -1 // the zones are at fault
 	}
-	const most = 12 // a site may have hundreds
-	fix := didYouMean(name, known)
-	if len(known) > most {
-		if near := diag.Nearest(name, known); near != "" {
-			fix = fmt.Sprintf("did you mean %q?", near)
-		} else {
-			fix = "write the name of one of the zones"
-		}
+	fix := g.didYouMean(name, known)
+	if len(fix) > 300 { // a site may have hundreds
+		fix = "write the name of one of the zones"
 	}
 	g.fault(pos, fix, "%s: there is no zone %s", g.where, quoted(name))
 	return -1

@@ -30,12 +30,45 @@ func listed(words []string) string {
 	return strings.Join(words[:len(words)-1], ", ") + " or " + words[len(words)-1]
 }
 
-// didYouMean is the fix for a word that is none of those known.
-func didYouMean(word string, known []string) string {
-	if near := diag.Nearest(word, known); near != "" {
-		return fmt.Sprintf("did you mean %q? Known: %s", near, listed(known))
+// didYouMean is the fix for a word that is none of those known: the nearest
+// of them, or those that hold the word, or all.
+func (b *builder) didYouMean(word string, known []string) string {
+	if b.faults.Len() >= diag.Most {
+		return "" // it will not be shown, and a hostile file could ask for many
 	}
-	return "write one of: " + listed(known)
+	if near := diag.Nearest(word, known); near != "" {
+		return fmt.Sprintf("did you mean %q?", near) + knownToo(known)
+	}
+	var holding []string
+	if w := strings.ToLower(strings.TrimSpace(word)); len(w) >= 3 {
+		for _, k := range known {
+			if strings.Contains(strings.ToLower(k), w) {
+				holding = append(holding, fmt.Sprintf("%q", k))
+			}
+		}
+	}
+	if len(holding) > 0 && len(holding) < 6 {
+		return "did you mean " + listed(holding) + "?"
+	}
+	return "write one of: " + parted(known)
+}
+
+// knownToo adds a short list of what else is known.
+func knownToo(known []string) string {
+	if text := parted(known); len(known) > 1 && len(text) < 100 {
+		return " Known: " + text
+	}
+	return ""
+}
+
+// parted lists words that may hold commas themselves.
+func parted(words []string) string {
+	for _, w := range words {
+		if strings.Contains(w, ",") {
+			return strings.Join(words, "; ")
+		}
+	}
+	return strings.Join(words, ", ")
 }
 
 // A group is a Map node being read: what it is called in messages and in the
@@ -99,7 +132,7 @@ func (g group) has(key string) *Node {
 		return nil
 	}
 	if n.Kind == Empty {
-		g.fault(n.Pos, "write a value, or take the key out to use the default", "%s: %s has no value", g.where, key)
+		g.fault(n.Pos, "write a value, or take the key out", "%s: %s has no value", g.where, key)
 		return nil
 	}
 	return n
@@ -197,12 +230,20 @@ func (g group) parse(n *Node, w want) (float64, bool) {
 	}
 	const slack = 1e-9 // a limit written in another unit must not fail by rounding
 	low, high := w.min-slack*math.Abs(w.min), w.max+slack*math.Abs(w.max)
+	show := w.shower(n.Text, g.sc.Units)
+	fix := w.fix
 	switch {
-	case v < low || v > high:
-		g.fault(n.Pos, w.outside(g.sc.Units), "%s: %s%s is outside %s to %s", g.where, name, n.Text, w.shape.format(w.min, g.sc.Units), w.shape.format(w.max, g.sc.Units))
-		return nan, false
 	case w.above && v <= w.min:
-		g.fault(n.Pos, w.outside(g.sc.Units), "%s: %s%s must be above %s", g.where, name, n.Text, w.shape.format(w.min, g.sc.Units))
+		if fix == "" {
+			fix = fmt.Sprintf("write a value above %s and at most %s", show(w.min), show(w.max))
+		}
+		g.fault(n.Pos, fix, "%s: %s%s must be above %s", g.where, name, n.Text, show(w.min))
+		return nan, false
+	case v < low || v > high:
+		if fix == "" {
+			fix = fmt.Sprintf("write a value from %s to %s", show(w.min), show(w.max))
+		}
+		g.fault(n.Pos, fix, "%s: %s%s is outside %s to %s", g.where, name, n.Text, show(w.min), show(w.max))
 		return nan, false
 	case w.whole && math.Abs(v-math.Round(v)) > slack:
 		g.fault(n.Pos, "write a whole number", "%s: %s%s is not a whole number", g.where, name, n.Text)
@@ -214,14 +255,17 @@ func (g group) parse(n *Node, w want) (float64, bool) {
 	return min(max(v, w.min), w.max), true
 }
 
-func (w want) outside(sys quantity.System) string {
-	if w.fix != "" {
-		return w.fix
+// shower returns how to show limits beside a value written as text: in the
+// unit of the text.
+func (w want) shower(text string, sys quantity.System) func(float64) string {
+	if !w.shape.bare && w.shape.dim != quantity.Days { // days have a plural
+		if _, name := quantity.Cut(text); name != "" {
+			if u, ok := quantity.Find(name, w.shape.dim); ok {
+				return func(v float64) string { return quantity.Number(u.Of(v), 3) + " " + u.Name }
+			}
+		}
 	}
-	if w.above {
-		return fmt.Sprintf("write a value above %s and at most %s", w.shape.format(w.min, sys), w.shape.format(w.max, sys))
-	}
-	return fmt.Sprintf("write a value from %s to %s", w.shape.format(w.min, sys), w.shape.format(w.max, sys))
+	return func(v float64) string { return w.shape.format(v, sys) }
 }
 
 // word reads a text, which may not be empty. ok is false when it is not there.
@@ -253,7 +297,7 @@ func (g group) choice(key string, known []string) (word string, ok bool) {
 			return k, true
 		}
 	}
-	g.fault(n.Pos, didYouMean(n.Text, known), "%s: %s %s is not known", g.where, key, quoted(n.Text))
+	g.fault(n.Pos, g.didYouMean(n.Text, known), "%s: %s %s is not known", g.where, key, quoted(n.Text))
 	return "", false
 }
 

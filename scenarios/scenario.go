@@ -19,6 +19,7 @@ package scenarios
 import (
 	"loamledger/sim"
 	"loamledger/sim/strategy"
+	"loamledger/weather/cal"
 	"loamledger/weather/diag"
 	"loamledger/weather/quantity"
 )
@@ -32,6 +33,7 @@ type Scenario struct {
 	Zones      []Zone
 	Programs   []strategy.Program
 	Strategies []strategy.Strategy
+	Limits     *strategy.Limits // nil where the scenario states none
 	// NoSpinUp is set when the scenario states the depletion at the start,
 	// StartShare of TAW in every zone; otherwise a spin-up pass finds it.
 	NoSpinUp   bool
@@ -63,6 +65,7 @@ type Weather struct {
 	Layout      string   // name of a layout to force; empty to recognise it
 	Units       string   // "", "si", "us" or "tenths": for layouts that state none
 	Station     string   // id or name of the station to read; empty where there is one
+	From, To    cal.Date // first and last day to use; 0 leaves that end where the record has it
 	Pos         diag.Pos // of the whole
 }
 

@@ -102,7 +102,7 @@ func (g group) set(n *Node) (string, bool) {
 				return s, true
 			}
 		}
-		g.fault(n.Pos, didYouMean(n.Text, catalogue.Sets()), "%s: coefficient set %s is not known", g.where, quoted(n.Text))
+		g.fault(n.Pos, g.didYouMean(n.Text, catalogue.Sets()), "%s: coefficient set %s is not known", g.where, quoted(n.Text))
 		return "", false
 	}
 	g.fault(n.Pos, "write one of: "+listed(catalogue.Sets()), "%s: coefficients is %s, not the name of a set", g.where, n.what())
@@ -118,7 +118,7 @@ func (b *builder) readWeather(top group) {
 		return
 	}
 	w.Pos = node.Pos
-	g := b.open(node, "weather", "weather", "file", "rain_file", "fill_files", "wind_height", "layout", "units", "station")
+	g := b.open(node, "weather", "weather", "file", "rain_file", "fill_files", "wind_height", "layout", "units", "station", "from", "to")
 	w.Files = g.files("file")
 	if len(w.Files) == 0 {
 		g.missing("file", "add file, the name of the weather file beside this scenario")
@@ -139,6 +139,7 @@ func (b *builder) readWeather(top group) {
 		b.givenWord("weather.station", n)
 	}
 	w.Units, _ = g.choice("units", []string{"si", "us", "tenths"})
+	w.From, w.To = g.period()
 }
 
 // files reads a file name or a list of them.
@@ -161,7 +162,7 @@ func (g group) files(key string) []File {
 		}
 		seen[name] = item.Pos
 		out = append(out, File{Name: name, Pos: item.Pos})
-		g.givenWord(g.path(key), item)
 	}
+	g.givenList(g.path(key), n, g.items(n))
 	return out
 }

@@ -42,7 +42,7 @@ func (g group) soil(z *Zone) (read soilRead) {
 	if n, ok := s.word("name"); ok {
 		base, ok = catalogue.FindSoil(n.Text)
 		if !ok {
-			s.fault(n.Pos, didYouMean(n.Text, catalogue.SoilNames()), "%s %s is not known", s.where, quoted(n.Text))
+			s.fault(n.Pos, s.didYouMean(n.Text, catalogue.SoilNames()), "%s %s is not known", s.where, quoted(n.Text))
 			return read
 		}
 		z.Soil = base.Name

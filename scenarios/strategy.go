@@ -11,7 +11,7 @@ import (
 func (b *builder) readStrategies(top group) {
 	taken := map[string]diag.Pos{}
 	kinds := strategy.Kinds()
-	for i, item := range top.entries("strategies", "add at least one strategy: a name and what it is made of") {
+	for i, item := range top.entries("strategies", mostLists, "add at least one strategy: a name and what it is made of") {
 		n, where := b.name(item, "strategy", i)
 		if n == nil {
 			continue

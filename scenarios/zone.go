@@ -27,15 +27,8 @@ func (b *builder) nameZones(top group) {
 	}
 }
 
-// mostZones bounds the work a hostile file can ask for.
-const mostZones = 5000
-
 func (b *builder) readZones(top group) {
-	items := top.entries("zones", "add at least one zone, or name a CSV table of zones")
-	if len(items) > mostZones {
-		b.fault(items[mostZones].Pos, "part the site", "there are %d zones, more than %d", len(items), mostZones)
-		return
-	}
+	items := top.entries("zones", mostZones, "add at least one zone, or name a CSV table of zones")
 	taken := map[string]diag.Pos{}
 	for i, item := range items {
 		n, where := b.name(item, "zone", i)
@@ -71,7 +64,7 @@ func (b *builder) readZone(node *Node, name, where string) {
 
 func (g group) rootDepth(z *Zone, plant catalogue.Plant, plantOK bool) bool {
 	w := want{key: "root_depth", shape: shape{dim: quantity.Length}, above: true, max: 5, dflt: plant.RootDepth,
-		fix: "write the depth that holds most roots, above 0 and at most " + quantity.Format(5, quantity.Length, g.sc.Units)}
+		fix: "write the depth that holds most of the roots, such as 6 in or 15 cm"}
 	if !plantOK && g.node.Get("root_depth") == nil {
 		return false // the plant is at fault, and would have said
 	}
@@ -123,7 +116,7 @@ func (g group) zoneRain(z *Zone, plant catalogue.Plant, soil soilRead) {
 			}
 		}
 		if cover == "" {
-			g.fault(c.Pos, didYouMean(c.Text, catalogue.CoverNames()), "%s: cover is %s, which is not known", g.where, c.what())
+			g.fault(c.Pos, g.didYouMean(c.Text, catalogue.CoverNames()), "%s: cover is %s, which is not known", g.where, c.what())
 			return
 		}
 	}
@@ -177,7 +170,7 @@ func (g group) sprinkler(z *Zone, areaOK bool) {
 	}
 	kind, ok := catalogue.FindSprinkler(n.Text)
 	if !ok {
-		s.fault(n.Pos, didYouMean(n.Text, catalogue.SprinklerNames()), "%s: kind %s is not known", s.where, quoted(n.Text))
+		s.fault(n.Pos, s.didYouMean(n.Text, catalogue.SprinklerNames()), "%s: kind %s is not known", s.where, quoted(n.Text))
 		return
 	}
 	z.Sprinkler = kind.Name

@@ -58,11 +58,20 @@ func parse(text, name string) (*scenarios.Node, error) {
 			return nil, f.faults.Err()
 		}
 	}
+	for i, line := range f.lines {
+		rest := strings.TrimLeft(line, " \t")
+		if indent := line[:len(line)-len(rest)]; strings.Contains(indent, "\t") && rest != "" && rest[0] != '#' {
+			f.faults.Add(diag.Pos{File: name, Line: i + 1, Col: strings.IndexByte(indent, '\t') + 1}, "indent with blanks", "the line is indented with a tab")
+		}
+	}
+	if f.faults.Len() > 0 {
+		return nil, f.faults.Err()
+	}
 	tokens := lexer.Tokenize(text)
 	if !f.tame(tokens) {
 		return nil, f.faults.Err()
 	}
-	doc, err := parser.Parse(tokens, 0)
+	doc, err := parser.Parse(tokens, 0, parser.AllowDuplicateMapKey()) // which node reports itself
 	if err != nil {
 		f.syntax(err)
 		return nil, f.faults.Err()
@@ -73,7 +82,7 @@ func parse(text, name string) (*scenarios.Node, error) {
 			continue
 		}
 		if body != nil {
-			f.faults.Add(f.pos(d.Body.GetToken()), "keep one scenario in a file", "a second document begins here")
+			f.faults.Add(f.node(d.Body).Pos, "keep one scenario in a file", "a second document begins here")
 			return nil, f.faults.Err()
 		}
 		body = d.Body
@@ -149,15 +158,16 @@ func (f *file) node(n ast.Node) *scenarios.Node {
 	switch n := n.(type) {
 	case *ast.MappingNode:
 		out.Kind = scenarios.Map
+		places := make(map[string]diag.Pos, len(n.Values))
 		for _, v := range n.Values {
-			f.entry(out, v)
+			f.entry(out, v, places)
 		}
 		if !n.IsFlowStyle && len(out.Entries) > 0 {
 			out.Pos = out.Entries[0].Pos
 		}
 	case *ast.MappingValueNode:
 		out.Kind = scenarios.Map
-		f.entry(out, n)
+		f.entry(out, n, map[string]diag.Pos{})
 		if len(out.Entries) > 0 {
 			out.Pos = out.Entries[0].Pos
 		}
@@ -180,15 +190,15 @@ func (f *file) node(n ast.Node) *scenarios.Node {
 	return out
 }
 
-// entry adds a key and its value to the group out.
-func (f *file) entry(out *scenarios.Node, v *ast.MappingValueNode) {
+// entry adds a key and its value to the group out; places holds where each of
+// its keys stands.
+func (f *file) entry(out *scenarios.Node, v *ast.MappingValueNode, places map[string]diag.Pos) {
 	e := scenarios.Entry{Pos: f.pos(v.Key.GetToken()), Key: strings.TrimSpace(v.Key.GetToken().Value)}
-	for _, other := range out.Entries {
-		if other.Key == e.Key {
-			f.faults.Add(e.Pos, "take one out", "key %q is there already, at %v", e.Key, other.Pos)
-			return
-		}
+	if first, ok := places[e.Key]; ok {
+		f.faults.Add(e.Pos, "take one out", "key %q is there already, at %v", e.Key, first)
+		return
 	}
+	places[e.Key] = e.Pos
 	if v.Value == nil {
 		e.Value = &scenarios.Node{Pos: e.Pos}
 	} else {

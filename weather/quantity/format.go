@@ -60,7 +60,7 @@ func Label(dim Dimension, s System) string { return shown[s][dim].label }
 
 // Format returns v, given in the base unit of dim, as a person would write it
 // in system s: rounded, thousands parted by commas, with its unit. Lengths
-// below a metre or three feet are shown in cm or in. NaN is "unknown".
+// below a metre or six feet are shown in cm or in. NaN is "unknown".
 func Format(v float64, dim Dimension, s System) string {
 	if math.IsNaN(v) {
 		return "unknown"
@@ -70,7 +70,7 @@ func Format(v float64, dim Dimension, s System) string {
 		switch {
 		case s == SI && math.Abs(v) < 1 && v != 0:
 			as.unit, as.label, as.decimals = "cm", "cm", 1
-		case s == US && math.Abs(v) < 3*footM && v != 0:
+		case s == US && math.Abs(v) < 6*footM && v != 0:
 			as.unit, as.label, as.decimals = "in", "in", 1
 		}
 	}

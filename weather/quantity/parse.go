@@ -36,7 +36,7 @@ func Parse(text string, dim Dimension) (float64, error) {
 	}
 	u, ok := Find(unit, dim)
 	if !ok {
-		return 0, fault(text, dim, fmt.Sprintf("%q is not a unit of %v", unit, dim), example(number, dim))
+		return 0, fault(text, dim, fmt.Sprintf("%s: %q is not a unit of %v", strings.TrimSpace(text), unit, dim), "use "+exampleOf(number, dim))
 	}
 	return u.Base(v), nil
 }
@@ -101,8 +101,10 @@ func fault(text string, dim Dimension, msg, fix string) *Fault {
 	return &Fault{Text: text, Dim: dim, Msg: msg, Fix: fix}
 }
 
-func example(number string, dim Dimension) string {
-	return fmt.Sprintf("add a unit: %s, as in %q", Names(dim), number+" "+units[dim][0].Name)
+func example(number string, dim Dimension) string { return "add a unit: " + exampleOf(number, dim) }
+
+func exampleOf(number string, dim Dimension) string {
+	return fmt.Sprintf("%s, as in %q", Names(dim), number+" "+units[dim][0].Name)
 }
 
 func exampleAs(number string, dim Dimension) string {

@@ -79,7 +79,7 @@ func TestParseSaysWhatToWrite(t *testing.T) {
 	}{
 		{"2400", quantity.Area, "2400 has no unit", `add a unit: ft2, m2, acre or ha, as in "2400 ft2"`},
 		{"0", quantity.Area, "0 has no unit", `add a unit: ft2, m2, acre or ha, as in "0 ft2"`},
-		{"12 gpm", quantity.Rate, `"gpm" is not a unit of rate`, `add a unit: in/h or mm/h, as in "12 in/h"`},
+		{"12 gpm", quantity.Rate, `12 gpm: "gpm" is not a unit of rate`, `use in/h or mm/h, as in "12 in/h"`},
 		{"big", quantity.Area, `"big" is not a number with a unit`, `add a unit: ft2, m2, acre or ha, as in "12 ft2"`},
 		{"", quantity.Flow, `"" is not a number with a unit`, `add a unit: gpm, L/min, L/s or m3/h, as in "12 gpm"`},
 		{"2,400 ft2", quantity.Area, `"2,400" holds a comma or underscore`, `write digits with a decimal point and no separators, as in "2400 ft2"`},

@@ -1,0 +1,174 @@
+package yamlfile_test
+
+// Faults in the site, its weather, its zones and the file itself.
+func zoneFaults() []faultCase {
+	return []faultCase{
+		{"unknown key of a zone", "    slope: 4 %", "    slop: 4 %",
+			`yard.yaml:9:5: zone "front lawn": unknown key "slop"
+fix: did you mean "slope"? Known here: name, area, plant, soil, slope, root_depth, sprinkler, strips, rain, coefficients, density, microclimate, cover`},
+		{"unknown key at the top", "units: us", "unit: us",
+			`yard.yaml:2:1: scenario: unknown key "unit"
+fix: did you mean "units"? Known here: site, units, weather, zones, programs, strategies, start`},
+		{"a key in the wrong place", "units: us", "units: us\nstrips: 8",
+			`yard.yaml:3:1: scenario: unknown key "strips"
+fix: put it under site or in a zone`},
+		{"a key no one knows", "units: us", "units: us\nflavour: mint",
+			`yard.yaml:3:1: scenario: unknown key "flavour"
+fix: known here: site, units, weather, zones, programs, strategies, start`},
+		{"missing unit", "area: 2400 ft2", "area: 2400",
+			`yard.yaml:6:11: zone "front lawn": area 2400 has no unit
+fix: add a unit: ft2, m2, acre or ha, as in "2400 ft2"`},
+		{"zero without a unit", "loss: 3 %", "loss: 0",
+			`yard.yaml:11:70: zone "front lawn": sprinkler: loss 0 has no unit
+fix: add a unit: % or share, as in "0 %"`},
+		{"wrong unit", "rate: 1.5 in/h", "rate: 1.5 gpm",
+			`yard.yaml:11:36: zone "front lawn": sprinkler: rate 1.5 gpm: "gpm" is not a unit of rate
+fix: use in/h or mm/h, as in "1.5 in/h"`},
+		{"thousands separator", "area: 2400 ft2", "area: 2,400 ft2",
+			`yard.yaml:6:11: zone "front lawn": area "2,400" holds a comma or underscore
+fix: write digits with a decimal point and no separators, as in "2400 ft2"`},
+		{"area 0", "area: 2400 ft2", "area: 0 ft2",
+			`yard.yaml:6:11: zone "front lawn": area 0 ft2 must be above 0 ft2
+fix: write a value above 0 ft2 and at most 107,639,104 ft2`},
+		{"negative area", "area: 2400 ft2", "area: -5 ft2",
+			`yard.yaml:6:11: zone "front lawn": area -5 ft2 must be above 0 ft2
+fix: write a value above 0 ft2 and at most 107,639,104 ft2`},
+		{"area missing", "    area: 2400 ft2\n", "",
+			`yard.yaml:5:5: zone "front lawn": area is missing
+fix: add area with a unit: ft2, m2, acre or ha`},
+		{"area without a value", "area: 2400 ft2", "area:",
+			`yard.yaml:6:5: zone "front lawn": area has no value
+fix: write a value, or take the key out`},
+		{"DU above 1", "uniformity: 55 %", "uniformity: 155 %",
+			`yard.yaml:11:58: zone "front lawn": sprinkler: uniformity 155 % is outside 25 % to 100 %
+fix: write the low-quarter distribution uniformity, from 25 % to 100 %`},
+		{"DU below a quarter", "uniformity: 55 %", "uniformity: 20 %",
+			`yard.yaml:11:58: zone "front lawn": sprinkler: uniformity 20 % is outside 25 % to 100 %
+fix: write the low-quarter distribution uniformity, from 25 % to 100 %`},
+		{"TAW 0 by root depth", "root_depth: 6 in", "root_depth: 0 in",
+			`yard.yaml:10:17: zone "front lawn": root_depth 0 in must be above 0 in
+fix: write the depth that holds most of the roots, such as 6 in or 15 cm`},
+		{"TAW 0 by awc", "soil: clay loam", "soil: {name: clay loam, awc: 0 mm/m}",
+			`yard.yaml:8:34: zone "front lawn": soil: awc 0 mm/m is outside 10 mm/m to 500 mm/m
+fix: write a value from 10 mm/m to 500 mm/m`},
+		{"TAW next to 0", "root_depth: 6 in", "root_depth: 0.01 in",
+			`yard.yaml:5:5: zone "front lawn": TAW is 0.0018 in: the soil would hold next to no water
+fix: check awc and root_depth`},
+		{"two zones of one name", "  - name: bed", "  - name: Front lawn",
+			`yard.yaml:12:11: zone name "Front lawn" is taken already at yard.yaml:5:11
+fix: give each its own name`},
+		{"zone without a name", "  - name: bed\n    area", "  - area",
+			`yard.yaml:12:5: zone 2: name is missing
+fix: add name, by which the rest of the scenario calls it`},
+		{"negative K", "k: 0.5", "k: -0.5",
+			`yard.yaml:14:16: zone "bed": plant: k -0.5 is outside 0 to 2
+fix: write a value from 0 to 2`},
+		{"K that is no number", "k: 0.5", "k: half",
+			`yard.yaml:14:16: zone "bed": plant: k "half" is not a number
+fix: write a bare number`},
+		{"eleven months", "{k: 0.5, p: 0.5}", "[1,1,1,1,1,1,1,1,1,1,1]",
+			`yard.yaml:14:12: zone "bed": plant lists 11 numbers, not twelve
+fix: write twelve numbers, January first`},
+		{"p of 1", "p: 0.5", "p: 1",
+			`yard.yaml:14:24: zone "bed": plant: p 1 is outside 0.1 to 0.8
+fix: write a value from 0.1 to 0.8`},
+		{"p_adjust that is neither", "p: 0.5", "p_adjust: maybe",
+			`yard.yaml:14:31: zone "bed": plant: p_adjust is the value "maybe", not true or false
+fix: write true or false`},
+		{"a plant nobody grows", "plant: cool-season turf", "plant: cool-saeson turf",
+			`yard.yaml:7:12: zone "front lawn": plant "cool-saeson turf" is not known
+fix: did you mean "cool-season turf"?`},
+		{"a soil nobody knows", "soil: clay loam", "soil: clay laom",
+			`yard.yaml:8:11: zone "front lawn": soil "clay laom" is not known
+fix: did you mean "clay loam"?`},
+		{"a soil half given", "soil: clay loam", "soil: {awc: 150 mm/m}",
+			`yard.yaml:8:11: zone "front lawn": soil: intake is missing
+fix: add intake, such as 9 mm/h, or name a soil of the catalogue to fill it in
+yard.yaml:8:11: zone "front lawn": soil: surface_storage is missing
+fix: add surface_storage, such as 6 mm, or name a soil of the catalogue to fill it in`},
+		{"a sprinkler of no kind", "kind: spray", "kind: sprya",
+			`yard.yaml:11:23: zone "front lawn": sprinkler: kind "sprya" is not known
+fix: did you mean "spray"? Known: spray, rotor, multi-stream, drip`},
+		{"no sprinkler", "    sprinkler: {kind: drip, flow: 4 gpm}\n", "",
+			`yard.yaml:12:5: zone "bed": sprinkler is missing
+fix: add sprinkler: {kind: ...}, one of spray, rotor, multi-stream or drip`},
+		{"drip without rate or flow", "kind: drip, flow: 4 gpm", "kind: drip",
+			`yard.yaml:16:16: zone "bed": sprinkler: a rate cannot be presumed for drip
+fix: add rate, such as 0.5 in/h, or flow, such as 4 gpm`},
+		{"rate against flow", "rate: 1.5 in/h", "rate: 1.5 in/h, flow: 12 gpm",
+			`yard.yaml:11:36: zone "front lawn": sprinkler: rate 1.5 in/h and flow 12 gpm disagree: that flow on 2,400 ft² is 0.48 in/h
+fix: correct rate, flow (at yard.yaml:11:52) or area; leave out the one you trust least`},
+		{"a flood", "flow: 4 gpm", "flow: 4000 gpm",
+			`yard.yaml:16:35: zone "bed": sprinkler: flow 4000 gpm on 600 ft² is 642 in/h, more than any sprinkler puts down
+fix: check flow and area`},
+		{"strips of 10", "    slope: 4 %", "    slope: 4 %\n    strips: 10",
+			`yard.yaml:10:13: zone "front lawn": strips 10 is not allowed: the low quarter must be whole strips
+fix: write 1, 4, 8, 12, 16 or 20`},
+		{"strips of 8.5", "    slope: 4 %", "    slope: 4 %\n    strips: 8.5",
+			`yard.yaml:10:13: zone "front lawn": strips 8.5 is not a whole number
+fix: write a whole number`},
+		{"site strips of 7", "elevation: 1600 ft", "elevation: 1600 ft, strips: 7",
+			`yard.yaml:1:73: site: strips 7 is not allowed: the low quarter must be whole strips
+fix: write 1, 4, 8, 12, 16 or 20`},
+		{"latitude", "latitude: 38.9", "latitude: 138.9",
+			`yard.yaml:1:39: site: latitude 138.9 is outside -90 to 90
+fix: write decimal degrees from -90 to 90, south negative`},
+		{"latitude with a letter", "latitude: 38.9", "latitude: 38.9 N",
+			`yard.yaml:1:39: site: latitude "38.9 N" is not a number
+fix: write a bare number`},
+		{"elevation in the wrong unit", "elevation: 1600 ft", "elevation: 1600 ft2",
+			`yard.yaml:1:56: site: elevation 1600 ft2: "ft2" is not a unit of length
+fix: use ft, in, m, cm or mm, as in "1600 ft"`},
+		{"rain method", "    slope: 4 %", "    slope: 4 %\n    rain: {method: curve}",
+			`yard.yaml:10:20: zone "front lawn": rain: method "curve" is not known
+fix: did you mean "curve number"?`},
+		{"effective of a curve number", "    slope: 4 %", "    slope: 4 %\n    rain: {method: curve number, effective: 80 %}",
+			`yard.yaml:10:45: zone "front lawn": rain: effective belongs to method share
+fix: take it out, or write method: share`},
+		{"coefficient set", "    slope: 4 %", "    slope: 4 %\n    coefficients: FAO56",
+			`yard.yaml:10:19: zone "front lawn": coefficient set "FAO56" is not known
+fix: did you mean "FAO-56"? Known: S623, FAO-56, UC, LCM`},
+		{"set without this plant", "plant: cool-season turf", "plant: desert plants\n    coefficients: UC",
+			`yard.yaml:8:19: zone "front lawn": set UC has no coefficient for desert plants
+fix: write in this zone coefficients: S623, or give k`},
+		{"cover", "    slope: 4 %", "    slope: 4 %\n    cover: lawn, god",
+			`yard.yaml:10:12: zone "front lawn": cover is the value "lawn, god", which is not known
+fix: did you mean "lawn, good"?`},
+		{"start above full", "units: us", "units: us\nstart: {depletion: 130 %}",
+			`yard.yaml:3:20: start: depletion 130 % is outside 0 % to 100 %
+fix: write the depletion of all zones on the first day as a share of TAW, such as 30 %`},
+		{"units", "units: us", "units: metric",
+			`yard.yaml:2:8: scenario: units "metric" is not known
+fix: write one of: us, si`},
+		{"two values under one key", "units: us", "units: us\nunits: si",
+			`yard.yaml:3:1: key "units" is there already, at yard.yaml:2:1
+fix: take one out`},
+		{"no weather", "weather: {file: weather.csv, wind_height: 2 m}\n", "",
+			`yard.yaml:1:1: scenario: weather is missing
+fix: add weather: {file: weather.csv}`},
+		{"weather without a file", "file: weather.csv, ", "",
+			`yard.yaml:3:10: weather: file is missing
+fix: add file, the name of the weather file beside this scenario`},
+		{"weather file twice", "file: weather.csv", "file: [weather.csv, weather.csv]",
+			`yard.yaml:3:31: weather: file names "weather.csv" already at yard.yaml:3:18
+fix: name each file once`},
+		{"an anchor", "units: us", "units: &u us",
+			`yard.yaml:2:8: anchors, aliases and merge keys (& * <<) are not read
+fix: write the values out`},
+		{"broken YAML", "units: us", "units: [us",
+			`yard.yaml:3:1: this is not well-formed YAML: ',' or ']' must be specified
+fix: mind the indentation, a blank after each colon and dash, and quotes around text with special signs`},
+		{"a tab", "    slope: 4 %", "\tslope: 4 %",
+			`yard.yaml:9:1: the line is indented with a tab
+fix: indent with blanks`},
+		{"many faults at once", "area: 2400 ft2\n    plant: cool-season turf\n    soil: clay loam\n    slope: 4 %", "area: 2400\n    plant: cool turff\n    soil: caly\n    slope: 4 in",
+			`yard.yaml:6:11: zone "front lawn": area 2400 has no unit
+fix: add a unit: ft2, m2, acre or ha, as in "2400 ft2"
+yard.yaml:7:12: zone "front lawn": plant "cool turff" is not known
+fix: write one of: cool-season turf; warm-season turf; annual flowers; shrubs, dry climate; shrubs, humid climate; ground cover, dry climate; ground cover, humid climate; trees, dry climate; trees, humid climate; conifers; palms; desert plants; high-need planting; moderate-need planting; low-need planting; very low-need planting
+yard.yaml:8:11: zone "front lawn": soil "caly" is not known
+fix: did you mean "clay"?
+yard.yaml:9:12: zone "front lawn": slope 4 in: "in" is not a unit of share
+fix: use % or share, as in "4 %"`},
+	}
+}
