@@ -183,7 +183,7 @@ func (b *builder) noteHoles() {
 		return
 	}
 	at := b.base + cal.Date(worstAt)
-	text := fmt.Sprintf("%d days in %d holes; the longest is %d days, to %v", n, holes, worst, at+cal.Date(worst)-1)
+	text := fmt.Sprintf("holes: %d; the longest is from %v to %v", holes, at, at+cal.Date(worst)-1)
 	b.tallies = append(b.tallies, &tally{kind: missingDays, whole: true, count: n, date: at, found: text})
 }
 
@@ -217,7 +217,7 @@ func (b *builder) noteValues() {
 		}
 		if n > 0 {
 			at := b.base + cal.Date(worstAt)
-			text := fmt.Sprintf("the longest run without a value is %d days, days without a row included", worst)
+			text := fmt.Sprintf("longest run without a value, in days, those without a row included: %d", worst)
 			b.tallies = append(b.tallies, &tally{kind: missingValues, column: c, count: n, date: at, found: text})
 		}
 	}

@@ -23,7 +23,7 @@ func ExampleRead() {
 	}
 	// Output:
 	// july.csv: layout ncei-wide, 3 days, first 35.0 °C and 7.62 mm
-	// missing-days: 1 days in 1 holes; the longest is 1 days, to 2031-07-02; kept as days without values
+	// missing-days: holes: 1; the longest is from 2031-07-02 to 2031-07-02; kept as days without values
 }
 
 func ExampleRead_faults() {

@@ -62,6 +62,27 @@ func TestReadAllOfMixedStations(t *testing.T) {
 	}
 }
 
+// A station that comes back after it was handed on cannot be put together again.
+func TestReadAllOfUnsortedStations(t *testing.T) {
+	var text strings.Builder
+	for _, s := range []int{1, 2, 1} {
+		for d := 1; d <= 3; d++ {
+			fmt.Fprintf(&text, "XX0000000%02d,2031010%d,TMAX,%d,,,W,\n", s, d, d)
+		}
+	}
+	records, last := 0, error(nil)
+	for rec, err := range ReadAll(strings.NewReader(text.String()), "f.csv", Options{}) {
+		if rec != nil {
+			records++
+		}
+		last = err
+	}
+	if records != 2 && records != 1 || last == nil || !strings.Contains(last.Error(), "f.csv:7: station XX000000001 is met again after others") {
+		t.Errorf("%d records, then %v", records, last)
+	}
+	check(t, "picked", text.String(), Options{Station: "XX000000002"}, 3, []want{{"2031-01-03", weather.Tmax, 0.3}}, map[string]int{})
+}
+
 func TestGHCNLongShared(t *testing.T) {
 	// Counts of flags and rows are from awk over the raw files.
 	readShared(t, "ghcnd-long-san-francisco-ap.csv", "ghcn-long", Options{}, 400, []want{
