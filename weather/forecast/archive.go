@@ -1,0 +1,135 @@
+package forecast
+
+import (
+	"cmp"
+	"fmt"
+	"iter"
+	"math"
+	"slices"
+
+	"loamledger/weather/cal"
+)
+
+// A Forecast is what was said on one day about one day. Unknown values are NaN.
+type Forecast struct {
+	Issued, Valid  cal.Date
+	RainMM         float64 // expected rain of the valid day [mm], 0 and up
+	ProbabilityPct float64 // chance of rain, as its source means it [%], 0 to 100
+	TminC          float64 // lowest temperature [°C]
+	EToMM          float64 // short reference ET [mm]
+}
+
+// LeadDays returns the days from issue to the valid day.
+func (f Forecast) LeadDays() int { return int(f.Valid - f.Issued) }
+
+// Unknown returns a Forecast whose values are all unknown.
+func Unknown(issued, valid cal.Date) Forecast {
+	nan := math.NaN()
+	return Forecast{Issued: issued, Valid: valid, RainMM: nan, ProbabilityPct: nan, TminC: nan, EToMM: nan}
+}
+
+// An Archive holds forecasts by valid day and day of issue. A nil or zero
+// Archive holds none. It does not change once made, so it may be shared.
+type Archive struct {
+	list []Forecast // by valid day, then by issue
+}
+
+// NewArchive returns an archive of the given forecasts, in any order. Two with
+// the same days of issue and validity, and one about a day before its issue,
+// give an error.
+func NewArchive(list []Forecast) (*Archive, error) {
+	a := &Archive{list: slices.Clone(list)}
+	slices.SortStableFunc(a.list, compare)
+	for i, f := range a.list {
+		if f.Valid < f.Issued {
+			return nil, fmt.Errorf("a forecast issued on %v for %v: it is about a day that had passed", f.Issued, f.Valid)
+		}
+		if i > 0 && compare(a.list[i-1], f) == 0 {
+			return nil, fmt.Errorf("two forecasts issued on %v for %v", f.Issued, f.Valid)
+		}
+	}
+	return a, nil
+}
+
+func compare(a, b Forecast) int {
+	return cmp.Or(cmp.Compare(a.Valid, b.Valid), cmp.Compare(a.Issued, b.Issued))
+}
+
+// Len returns the number of forecasts.
+func (a *Archive) Len() int {
+	if a == nil {
+		return 0
+	}
+	return len(a.list)
+}
+
+// All yields the forecasts by valid day, and for one day by day of issue.
+func (a *Archive) All() iter.Seq[Forecast] {
+	return func(yield func(Forecast) bool) {
+		for i := range a.Len() {
+			if !yield(a.list[i]) {
+				return
+			}
+		}
+	}
+}
+
+// Known returns the newest forecast for the valid day that had been issued by
+// the evening before morning. ok is false where there is none.
+func (a *Archive) Known(morning, valid cal.Date) (f Forecast, ok bool) {
+	return a.newest(morning-1, valid)
+}
+
+// newest returns the newest forecast for a valid day issued on or before by.
+func (a *Archive) newest(by, valid cal.Date) (f Forecast, ok bool) {
+	if a == nil {
+		return f, false
+	}
+	// The place where one issued the day after would stand.
+	i, _ := slices.BinarySearchFunc(a.list, Forecast{Issued: by + 1, Valid: valid}, compare)
+	if i == 0 || a.list[i-1].Valid != valid {
+		return f, false
+	}
+	return a.list[i-1], true
+}
+
+// A Value names one quantity of a forecast.
+type Value uint8
+
+// The quantities of a forecast.
+const (
+	Rain Value = iota
+	Probability
+	Tmin
+	ETo
+)
+
+// Get returns the quantity v of f, NaN where unknown.
+func (f Forecast) Get(v Value) float64 {
+	switch v {
+	case Rain:
+		return f.RainMM
+	case Probability:
+		return f.ProbabilityPct
+	case Tmin:
+		return f.TminC
+	case ETo:
+		return f.EToMM
+	}
+	panic("forecast: unknown quantity")
+}
+
+// Ahead returns what was known each morning of the days from start about the
+// day that comes ahead days later; 0 is the day itself. It is NaN where nothing
+// was known.
+func (a *Archive) Ahead(v Value, start cal.Date, days, ahead int) []float64 {
+	out := make([]float64, days)
+	for i := range out {
+		morning := start + cal.Date(i)
+		out[i] = math.NaN()
+		if f, ok := a.Known(morning, morning+cal.Date(ahead)); ok {
+			out[i] = f.Get(v)
+		}
+	}
+	return out
+}

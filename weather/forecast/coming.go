@@ -1,0 +1,55 @@
+package forecast
+
+import (
+	"math"
+
+	"loamledger/weather"
+	"loamledger/weather/cal"
+)
+
+// Coming is the days past the end of a record, as they are forecast.
+type Coming struct {
+	// Series has rain, Tmin and ETo where they are forecast. Every value is
+	// marked: none was observed.
+	Series *weather.Series
+	Issued []cal.Date // by day: when the forecast used was issued; 0 where there is none
+	Holes  int        // days within the reach of the forecasts that have none
+}
+
+// comingMark tells forecast values from observed ones. [weather] has no mark
+// of its own for them, and this is its strongest: the value is no measurement.
+const comingMark = weather.Invented
+
+// Coming returns the days after the last day of a record up to the last day
+// that is forecast, each from its newest forecast. ok is false where no
+// forecast runs past the record.
+func (a *Archive) Coming(last cal.Date, st weather.Station) (c Coming, ok bool) {
+	if a.Len() == 0 {
+		return c, false
+	}
+	end := a.list[len(a.list)-1].Valid
+	if end <= last {
+		return c, false
+	}
+	days := int(end - last)
+	c.Series = weather.NewSeries(st, last+1, days)
+	c.Issued = make([]cal.Date, days)
+	for i := range days {
+		f, known := a.newest(end, last+1+cal.Date(i))
+		if !known {
+			c.Holes++
+			continue
+		}
+		c.Issued[i] = f.Issued
+		for _, v := range []struct {
+			col weather.Column
+			v   float64
+		}{{weather.Rain, f.RainMM}, {weather.Tmin, f.TminC}, {weather.ETo, f.EToMM}} {
+			if !math.IsNaN(v.v) {
+				c.Series.Add(v.col)
+				c.Series.Set(v.col, i, v.v, comingMark)
+			}
+		}
+	}
+	return c, true
+}

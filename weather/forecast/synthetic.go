@@ -1,0 +1,206 @@
+package forecast
+
+import (
+	"math"
+	"math/rand/v2"
+	"slices"
+
+	"loamledger/weather"
+	"loamledger/weather/cal"
+)
+
+// Synthetic makes forecasts of the days of s with the skill that o states, one
+// issued each evening for each lead. etoMM is the ETo of the days [mm] or nil;
+// Tmin is forecast where s has it.
+//
+// A day with the event is forecast as one with the chance POD, a day without
+// it with the chance POFD, worked out from POD, FAR and the event's share of
+// the month's days in s. The amount of a rightly forecast event is the observed
+// one times a lognormal error, never below the threshold; that of a false alarm
+// is drawn from the station's own events of the month, the light ones favoured.
+// Rain below the threshold is forecast, with such an error, as often as POD
+// says, and as none otherwise; an event that is missed is forecast as no rain.
+// The chance of rain given is the true one after such a forecast.
+//
+// Days without rain in s get no rain forecast, and a month whose POFD would
+// pass 1 has it held there; both are in the findings.
+func Synthetic(s *weather.Series, etoMM []float64, o Options, seed uint64) (*Archive, []weather.Finding, error) {
+	if err := o.check(); err != nil {
+		return nil, nil, err
+	}
+	if etoMM != nil && len(etoMM) != s.Days {
+		panic("forecast: ETo has another length than the record")
+	}
+	if o.ThresholdMM == 0 {
+		o.ThresholdMM = DefaultThresholdMM
+	}
+	k := &maker{o: &o, months: climate(s, o.ThresholdMM)}
+	r := rand.New(rand.NewPCG(seed, forecastStream))
+	list := make([]Forecast, 0, s.Days*len(o.Leads))
+	for i := range s.Days {
+		valid := s.Date(i)
+		_, m, _ := valid.YMD()
+		eto := math.NaN()
+		if etoMM != nil {
+			eto = etoMM[i]
+		}
+		rain, tmin := s.At(weather.Rain, i), s.At(weather.Tmin, i)
+		var e errs
+		for lead := len(o.Leads); lead >= 1; lead-- {
+			e.step(r, o.Persistence, lead == len(o.Leads))
+			f := Unknown(valid-cal.Date(lead), valid)
+			if !math.IsNaN(rain) {
+				f.RainMM, f.ProbabilityPct = k.rain(rain, lead, m-1, e)
+			}
+			growth := 1 + growthPerDay*float64(lead-1)
+			f.TminC = tmin + o.TminSDC*growth*e.tmin
+			sd := o.EToSD * growth
+			f.EToMM = eto * math.Exp(sd*e.eto-sd*sd/2)
+			if math.IsNaN(f.RainMM) && math.IsNaN(f.TminC) && math.IsNaN(f.EToMM) {
+				continue
+			}
+			list = append(list, f)
+		}
+	}
+	a, err := NewArchive(list)
+	return a, k.findings(s), err
+}
+
+const (
+	forecastStream = 0xe7037ed1a0b428db // any odd number does
+	growthPerDay   = 0.15               // of the errors of Tmin and ETo
+)
+
+// errs are the standard normal errors of one lead about one day. Each is drawn
+// for every lead, so that leaving out one quantity does not change another.
+type errs struct{ event, amount, tmin, eto float64 }
+
+// step goes from the errors of one lead to those of the next shorter one.
+func (e *errs) step(r *rand.Rand, persistence float64, first bool) {
+	fresh := math.Sqrt(1 - persistence*persistence)
+	if first {
+		persistence, fresh = 0, 1
+	}
+	for _, v := range []*float64{&e.event, &e.amount, &e.tmin, &e.eto} {
+		*v = persistence**v + fresh*r.NormFloat64()
+	}
+}
+
+// A month is what the station's record says about the event in one month.
+type month struct {
+	known, events int
+	amounts       []float64 // of events, ascending; of the whole year where the month has few
+}
+
+func (m *month) baseRate() float64 {
+	if m.known == 0 {
+		return 0
+	}
+	return float64(m.events) / float64(m.known)
+}
+
+func climate(s *weather.Series, thresholdMM float64) (months [12]month) {
+	const few = 20 // events, below which the month's amounts say little
+	var all []float64
+	for i := range s.Days {
+		v := s.At(weather.Rain, i)
+		if math.IsNaN(v) {
+			continue
+		}
+		_, m, _ := s.Date(i).YMD()
+		one := &months[m-1]
+		one.known++
+		if v >= thresholdMM {
+			one.events++
+			one.amounts = append(one.amounts, v)
+			all = append(all, v)
+		}
+	}
+	slices.Sort(all)
+	for m := range months {
+		if len(months[m].amounts) < few {
+			months[m].amounts = all
+			continue
+		}
+		slices.Sort(months[m].amounts)
+	}
+	return months
+}
+
+type maker struct {
+	o      *Options
+	months [12]month
+	held   [12]bool
+}
+
+// rain returns amount and chance of rain of a forecast with the given errors.
+func (k *maker) rain(observedMM float64, lead, m int, e errs) (mm, pct float64) {
+	threshold := k.o.ThresholdMM
+	skill, b := k.o.at(lead, m), k.months[m].baseRate()
+	pofd := skill.POFD(b)
+	if pofd == 1 && skill.FAR*skill.POD*b > (1-skill.FAR)*(1-b) {
+		k.held[m] = true
+	}
+	u := normalBelow(e.event)
+	said := b*skill.POD + (1-b)*pofd // share of forecasts of the event
+	came := observedMM >= threshold
+	if came && u < skill.POD || !came && u < pofd {
+		pct = 100 * (b * skill.POD / said)
+		if !came {
+			return k.falseAlarm(m, e), pct
+		}
+		return max(threshold, k.off(observedMM, e)), pct
+	}
+	if said < 1 {
+		pct = 100 * (b * (1 - skill.POD) / (1 - said))
+	}
+	if came || u >= skill.POD {
+		return 0, pct
+	}
+	if mm = k.off(observedMM, e); mm >= threshold {
+		mm = threshold / 2 // an error may not turn no event into one
+	}
+	return mm, pct
+}
+
+// off puts the error of amounts on rain, to a tenth of a millimetre.
+func (k *maker) off(observedMM float64, e errs) float64 {
+	sd := k.o.AmountSD
+	if sd == 0 {
+		return observedMM
+	}
+	return math.Round(10*observedMM*math.Exp(sd*e.amount-sd*sd/2)) / 10
+}
+
+// falseAlarm draws from the station's events, the square of an even number
+// favouring the light ones.
+func (k *maker) falseAlarm(m int, e errs) float64 {
+	u := normalBelow(e.amount)
+	from := k.months[m].amounts
+	return from[min(int(u*u*float64(len(from))), len(from)-1)]
+}
+
+func normalBelow(z float64) float64 { return 0.5 * math.Erfc(-z/math.Sqrt2) }
+
+func (k *maker) findings(s *weather.Series) []weather.Finding {
+	var out []weather.Finding
+	if n := s.CountMissing(weather.Rain); n > 0 {
+		out = append(out, weather.Finding{
+			Code: "forecast-no-rain", What: "days without rain in the record, for which no rain can be forecast", Column: weather.Rain.Key(),
+			Count: n, Worst: s.Start, Action: "no forecast of rain made", Source: "common practice, no source",
+		})
+	}
+	months := 0
+	for _, held := range k.held {
+		if held {
+			months++
+		}
+	}
+	if months > 0 {
+		out = append(out, weather.Finding{
+			Code: "forecast-far-held", What: "months so wet that POD and FAR cannot both hold: even a false alarm on every dry day is too few", Column: weather.Rain.Key(),
+			Count: months, Worst: s.Start, Action: "a false alarm on every day without the event", Source: "the definitions of POD and FAR",
+		})
+	}
+	return out
+}

@@ -1,0 +1,141 @@
+package forecast
+
+import (
+	"errors"
+	"fmt"
+	"maps"
+	"math"
+	"slices"
+
+	"loamledger/weather"
+)
+
+// A Rule says when a forecast announces the event, and when the event came.
+type Rule struct {
+	RainMM float64 // the event is a day with at least this rain [mm], above 0
+
+	// ProbabilityPct, if above 0, takes a forecast as announcing the event when
+	// its chance of rain is at least this [%]; if 0, when its rain is at least
+	// RainMM.
+	ProbabilityPct float64
+}
+
+// A Score is the contingency table of one lead.
+type Score struct {
+	LeadDays                                    int
+	Hits, Misses, FalseAlarms, CorrectNegatives int
+	Unknown                                     int // forecasts without the value the rule asks for, or days without observed rain
+}
+
+// N returns the number of forecasts in the table.
+func (s Score) N() int { return s.Hits + s.Misses + s.FalseAlarms + s.CorrectNegatives }
+
+func over(a, b int) float64 {
+	if b == 0 {
+		return math.NaN()
+	}
+	return float64(a) / float64(b)
+}
+
+// POD returns the share of events that were forecast: hits / (hits + misses).
+// NaN without an event.
+func (s Score) POD() float64 { return over(s.Hits, s.Hits+s.Misses) }
+
+// FAR returns the share of forecast events that did not come: false alarms /
+// (hits + false alarms). NaN where the event was never forecast.
+func (s Score) FAR() float64 { return over(s.FalseAlarms, s.Hits+s.FalseAlarms) }
+
+// POFD returns the share of days without the event for which it was forecast:
+// false alarms / (false alarms + correct negatives).
+func (s Score) POFD() float64 { return over(s.FalseAlarms, s.FalseAlarms+s.CorrectNegatives) }
+
+// Bias returns how many events were forecast for each that came: (hits + false
+// alarms) / (hits + misses). NaN without an event.
+func (s Score) Bias() float64 { return over(s.Hits+s.FalseAlarms, s.Hits+s.Misses) }
+
+// BaseRate returns the share of days with the event.
+func (s Score) BaseRate() float64 { return over(s.Hits+s.Misses, s.N()) }
+
+// ETS returns the equitable threat score, which is 1 for perfect forecasts and
+// 0 for the hits of chance.
+//
+//	ETS = (hits - c) / (hits + misses + false alarms - c)
+//	c = (hits + misses)(hits + false alarms) / N
+func (s Score) ETS() float64 {
+	chance := over((s.Hits+s.Misses)*(s.Hits+s.FalseAlarms), s.N())
+	all := float64(s.Hits+s.Misses+s.FalseAlarms) - chance
+	if all == 0 {
+		return math.NaN()
+	}
+	return (float64(s.Hits) - chance) / all
+}
+
+// ErrRule says that a rule cannot tell an event.
+var ErrRule = errors.New("an event takes more than 0 mm of rain, and a chance of rain lies in 0 to 100 %")
+
+// Verify compares every forecast with the rain of observed, lead by lead in
+// ascending order. Leads that occur nowhere are left out. Forecasts for
+// days outside the dates of observed are left out; days within them that lack
+// rain are counted as unknown.
+func Verify(a *Archive, observed *weather.Series, r Rule) ([]Score, error) {
+	if !(r.RainMM > 0 && r.ProbabilityPct >= 0 && r.ProbabilityPct <= 100) {
+		return nil, ErrRule
+	}
+	byLead := map[int]*Score{}
+	for f := range a.All() {
+		if f.Valid < observed.Start || f.Valid > observed.End() {
+			continue
+		}
+		lead := f.LeadDays()
+		s := byLead[lead]
+		if s == nil {
+			s = &Score{LeadDays: lead}
+			byLead[lead] = s
+		}
+		came := observed.At(weather.Rain, int(f.Valid-observed.Start))
+		said, least := f.RainMM, r.RainMM
+		if r.ProbabilityPct > 0 {
+			said, least = f.ProbabilityPct, r.ProbabilityPct
+		}
+		switch {
+		case math.IsNaN(came) || math.IsNaN(said):
+			s.Unknown++
+		case came >= r.RainMM && said >= least:
+			s.Hits++
+		case came >= r.RainMM:
+			s.Misses++
+		case said >= least:
+			s.FalseAlarms++
+		default:
+			s.CorrectNegatives++
+		}
+	}
+	var out []Score
+	for _, lead := range slices.Sorted(maps.Keys(byLead)) {
+		out = append(out, *byLead[lead])
+	}
+	return out, nil
+}
+
+// Skills turns the scores of leads 1, 2, ... into the skills that [Synthetic]
+// takes, so that forecasts of the verified quality can be made for years that
+// have none. A lead that is lacking or has no event gives an error.
+func Skills(scores []Score) ([]Skill, error) {
+	var out []Skill
+	for _, s := range scores {
+		if s.LeadDays == 0 {
+			continue // too late for any morning
+		}
+		if s.LeadDays != len(out)+1 {
+			return nil, fmt.Errorf("lead %d has no forecasts, but lead %d has", len(out)+1, s.LeadDays)
+		}
+		if s.Hits == 0 {
+			return nil, fmt.Errorf("lead %d has no hit in %d forecasts: its skill cannot be told", s.LeadDays, s.N())
+		}
+		out = append(out, Skill{POD: s.POD(), FAR: s.FAR()})
+	}
+	if len(out) == 0 {
+		return nil, errNoLeads
+	}
+	return out, nil
+}
