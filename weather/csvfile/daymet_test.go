@@ -30,7 +30,9 @@ func TestDaymetShared(t *testing.T) {
 	}
 }
 
-func FuzzReadDaymet(f *testing.F) { fuzzLayout(f, "daymet", fixture(f, "daymet.csv")) }
+func FuzzReadDaymet(f *testing.F) {
+	fuzzLayout(f, "daymet", fixture(f, "daymet.csv"), "\xabLongitude:\nYeAr,YdAY,")
+}
 
 func BenchmarkReadDaymet(b *testing.B) {
 	benchLayout(b, sharedFile(b, "daymet-oak-ridge-tn.csv"), Options{})

@@ -62,7 +62,7 @@ func readPower(r *reading) error {
 		if !ok {
 			break
 		}
-		low := bytes.ToLower(line)
+		low := lowerASCII(line)
 		switch {
 		case bytes.Contains(low, []byte("latitude ")) && bytes.Contains(low, []byte("longitude ")):
 			fact(&r.proto.LatDeg, line, "latitude")

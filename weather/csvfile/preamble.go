@@ -7,7 +7,7 @@ import (
 
 // numberAfter reads the first number behind word in a line, letter case aside.
 func numberAfter(line []byte, word string) (float64, bool) {
-	i := bytes.Index(bytes.ToLower(line), []byte(word))
+	i := bytes.Index(lowerASCII(line), []byte(word))
 	if i < 0 {
 		return nan, false
 	}
@@ -26,6 +26,19 @@ func numberAfter(line []byte, word string) (float64, bool) {
 		return nan, false
 	}
 	return v, true
+}
+
+// lowerASCII makes capitals small and keeps every byte in its place, whatever
+// the encoding.
+func lowerASCII(line []byte) []byte {
+	low := make([]byte, len(line))
+	for i, c := range line {
+		if c >= 'A' && c <= 'Z' {
+			c += 'a' - 'A'
+		}
+		low[i] = c
+	}
+	return low
 }
 
 // fact puts the number behind word into to when the line has one.
