@@ -41,6 +41,7 @@ func Fill(s *weather.Series, o Options) ([]weather.Finding, error) {
 		return nil, err
 	}
 	w.order()
+	w.leftOut()
 	w.commit()
 	return w.findings, nil
 }
@@ -248,7 +249,7 @@ func (w *work) order() {
 	var first cal.Date
 	n := 0
 	for i := range tmax {
-		if tmax[i] >= tmin[i] {
+		if !(tmax[i] < tmin[i]) { // Unknown ones included.
 			continue
 		}
 		filledMax, filledMin := w.mark[weather.Tmax][i].Filled(), w.mark[weather.Tmin][i].Filled()
@@ -270,6 +271,23 @@ func (w *work) order() {
 	if n > 0 {
 		w.findings = append(w.findings, weather.Finding{Code: "filled-tmax-below-tmin", What: "a filled Tmax came out below Tmin", Column: weather.Tmax.Key(), Count: n,
 			Worst: first, Detail: "first such day", Action: "filled value held to the observed one", Source: "common practice, no source"})
+	}
+}
+
+// leftOut tells of years that were filled without limit.
+func (w *work) leftOut() {
+	n, first := 0, 0
+	for i, missing := range lacks(w.s) {
+		if missing && slices.Contains(w.o.Exclude, int(w.days.year[i])) {
+			if n == 0 {
+				first = i
+			}
+			n++
+		}
+	}
+	if n > 0 {
+		w.findings = append(w.findings, weather.Finding{Code: "years-left-out", What: "years that the user leaves out are filled without limit, so that the balance can step through them", Count: n,
+			Worst: w.s.Date(first), Detail: "first such day", Action: "filled, and to be left out of every result", Source: "common practice, no source"})
 	}
 }
 

@@ -208,8 +208,12 @@ func TestYearsPastTheLimitsAreRefused(t *testing.T) {
 	if !strings.Contains(err.Error(), "2001, 2003") {
 		t.Errorf("the fix must name the years: %v", err)
 	}
-	if _, err := Fill(s, Options{Exclude: years.Numbers()}); err != nil {
+	list, err := Fill(s, Options{Exclude: years.Numbers()})
+	if err != nil {
 		t.Errorf("with the years left out: %v", err)
+	}
+	if k := slices.IndexFunc(list, func(f weather.Finding) bool { return f.Code == "years-left-out" }); k < 0 || list[k].Count != 11+31 {
+		t.Errorf("42 days of the years left out are to be told: %+v", list)
 	}
 	for _, c := range needed {
 		if n := s.CountMissing(c); n != 0 {
@@ -320,6 +324,23 @@ func TestSelfTest(t *testing.T) {
 	}
 	if a, b := SelfTest(s, Options{}, 1), SelfTest(s, Options{}, 2); slices.Equal(a, b) || !slices.Equal(a, SelfTest(s, Options{}, 1)) {
 		t.Error("equal seeds must blank equal days, and others others")
+	}
+}
+
+// A record without Tmin at all cannot be filled, and its Tmax is not spoiled.
+func TestColumnWithoutValues(t *testing.T) {
+	s := invented(2000, 5, 12)
+	for i := range s.Days {
+		s.Set(weather.Tmin, i, math.NaN(), weather.Missing)
+	}
+	for _, e := range SelfTest(s, Options{}, 1) {
+		if math.IsNaN(e.MeanAbs) || e.Column == weather.Tmin {
+			t.Errorf("%v", e)
+		}
+	}
+	var gap *GapError
+	if _, err := Fill(s, Options{Exclude: []int{2000, 2001, 2002, 2003, 2004}}); !errors.As(err, &gap) || gap.Column != weather.Tmin || gap.Days != s.Days {
+		t.Errorf("error %v", err)
 	}
 }
 
