@@ -62,8 +62,7 @@ func Synthetic(s *weather.Series, etoMM []float64, o Options, seed uint64) (*Arc
 			list = append(list, f)
 		}
 	}
-	a, err := NewArchive(list)
-	return a, k.findings(s), err
+	return &Archive{list}, k.findings(s), nil // in order as made: longest lead, so earliest issue, first
 }
 
 const (

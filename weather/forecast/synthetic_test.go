@@ -214,6 +214,9 @@ func TestSyntheticSeedsAndRefusals(t *testing.T) {
 	if slices.Equal(a.list, c.list) {
 		t.Error("two seeds gave one set of forecasts")
 	}
+	if !slices.IsSortedFunc(a.list, compare) {
+		t.Error("synthetic forecasts are out of order")
+	}
 	rain := func(a *Archive) (v []float64) {
 		for f := range a.All() {
 			v = append(v, f.RainMM)
