@@ -134,9 +134,14 @@ func (r *Result) choose(s *weather.Series, supplied []float64) {
 
 func (r *Result) count(s *weather.Series) {
 	days := make(map[Method]int)
+	run, in := 0, Method{} // Days of one method follow each other: one look-up a run.
 	filled := func(c weather.Column, i int) bool { return s.Has(c) && s.Mark[c][i].Filled() }
 	for i, m := range r.Methods {
-		days[m]++
+		if m != in {
+			days[in] += run
+			run, in = 0, m
+		}
+		run++
 		if m.Way == NoETo {
 			r.Missing++
 		}
@@ -144,8 +149,11 @@ func (r *Result) count(s *weather.Series) {
 			r.Filled++
 		}
 	}
+	days[in] += run
 	for m, n := range days {
-		r.Counts = append(r.Counts, Count{m, n})
+		if n > 0 {
+			r.Counts = append(r.Counts, Count{m, n})
+		}
 	}
 	slices.SortFunc(r.Counts, func(a, b Count) int {
 		return cmp.Or(cmp.Compare(b.Days, a.Days), cmp.Compare(a.Method.key(), b.Method.key()))
