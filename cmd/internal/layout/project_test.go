@@ -85,7 +85,9 @@ func isPure(path string) bool {
 	return false
 }
 
-// goFiles calls f with every Go file of the project, tests included.
+// goFiles calls f with every Go file of the project, tests included. Reading
+// them here also tells the go command that the result hangs on all of them, so
+// that it never passes off a result from before a change as today's.
 func goFiles(t *testing.T, f func(path, text string)) {
 	t.Helper()
 	dir := root(t)
