@@ -4,6 +4,7 @@ package tally
 
 import (
 	"loamledger/sim"
+	"loamledger/weather/cal"
 )
 
 // An Outcome is what one strategy did to one zone: sums for each month of the
@@ -39,7 +40,7 @@ func (t *Table) Years() (years []int, whole []bool) {
 		for ; i < len(t.Spans) && t.Spans[i].Year == y; i++ {
 			days += t.Spans[i].To - t.Spans[i].From
 		}
-		years, whole = append(years, y), append(whole, days >= 365)
+		years, whole = append(years, y), append(whole, days == int(cal.Of(y+1, 1, 1)-cal.Of(y, 1, 1)))
 	}
 	return years, whole
 }
