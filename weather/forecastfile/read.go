@@ -1,0 +1,237 @@
+package forecastfile
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io"
+	"math"
+	"strconv"
+	"strings"
+
+	"loamledger/weather/cal"
+	"loamledger/weather/diag"
+	"loamledger/weather/forecast"
+)
+
+// The columns, in the order they are written.
+const (
+	issued = iota
+	valid
+	rain
+	chance
+	tmin
+	eto
+	columns
+)
+
+var columnNames = [columns]string{"issued", "valid", "rain_mm", "rain_probability_pct", "tmin_c", "eto_mm"}
+
+// limits are what a value may be; past them a unit or a column was mistaken.
+// The most rain in a day that was ever measured is 1,825 mm (WMO, from memory).
+var limits = [columns]struct{ low, high float64 }{
+	rain: {0, 1825}, chance: {0, 100}, tmin: {-90, 60}, eto: {0, 30},
+}
+
+const (
+	mostRows = 4_000_000
+	mostLead = 366 // days; longer is a slip in the year
+)
+
+// Read reads an archive of forecasts. Faults of the file are [*diag.Errors] or
+// [*diag.Error] with name as the file; every other error comes from r.
+func Read(r io.Reader, name string) (*forecast.Archive, error) {
+	f := &file{lines: newLines(r, name), name: name, at: [columns]int{-1, -1, -1, -1, -1, -1}}
+	err := f.header()
+	if err == nil && f.faults.Len() == 0 {
+		err = f.rows()
+	}
+	var last *diag.Error
+	switch {
+	case errors.As(err, &last):
+		f.faults.Append(last)
+	case err != nil:
+		return nil, err
+	}
+	if err := f.faults.Err(); err != nil {
+		return nil, err
+	}
+	return forecast.NewArchive(f.list)
+}
+
+type file struct {
+	*lines
+	name   string
+	at     [columns]int // which cell of a row holds the column; -1: none
+	cells  int          // in the header
+	list   []forecast.Forecast
+	seen   map[[2]cal.Date]int // line by issue and valid day
+	faults diag.List
+}
+
+func (f *file) fault(col int, fix, format string, args ...any) {
+	f.faults.Add(diag.Pos{File: f.name, Line: f.n, Col: col}, fix, format, args...)
+}
+
+// fatal returns the fault that ends the reading.
+func (f *file) fatal(fix, msg string) error {
+	return &diag.Error{Pos: diag.Pos{File: f.name, Line: f.n}, Msg: msg, Fix: fix}
+}
+
+func (f *file) header() error {
+	line, ok, err := f.next()
+	for ok && err == nil && len(bytes.TrimSpace(line)) == 0 {
+		line, ok, err = f.next()
+	}
+	if err != nil {
+		return err
+	}
+	if !ok {
+		return f.fatal("a forecast file has the header "+strings.Join(columnNames[:], ","), "the file is empty")
+	}
+	names := split(nil, line)
+	f.cells = len(names)
+	for i, c := range names {
+		f.column(i, c)
+	}
+	for _, c := range []int{issued, valid} {
+		if f.at[c] < 0 && f.faults.Len() == 0 {
+			f.fault(1, "the header is "+strings.Join(columnNames[:], ","), "no column is called %s", columnNames[c])
+		}
+	}
+	if f.at[rain] < 0 && f.at[chance] < 0 && f.faults.Len() == 0 {
+		f.fault(1, "give rain_mm, rain_probability_pct or both", "nothing is said of rain")
+	}
+	return nil
+}
+
+func (f *file) column(i int, c cell) {
+	text := string(c.text)
+	for k, known := range columnNames {
+		if !strings.EqualFold(text, known) {
+			continue
+		}
+		if f.at[k] >= 0 {
+			f.fault(c.col, "keep one of the two", "the column %s stands twice", known)
+		}
+		f.at[k] = i
+		return
+	}
+	fix := "the columns are " + strings.Join(columnNames[:], ", ")
+	if near := diag.Nearest(text, columnNames[:]); near != "" {
+		fix = "did you mean " + near + "?"
+	}
+	if strings.ContainsAny(text, ";\t") {
+		fix = "put commas between the columns"
+	}
+	f.fault(c.col, fix, "no column is called %q", clip(c.text))
+}
+
+func (f *file) rows() error {
+	f.seen = map[[2]cal.Date]int{}
+	var cells []cell
+	for {
+		line, ok, err := f.next()
+		if err != nil {
+			return err
+		}
+		if !ok {
+			break
+		}
+		if len(bytes.TrimSpace(line)) == 0 {
+			continue
+		}
+		cells = split(cells[:0], line)
+		if len(cells) != f.cells {
+			f.fault(0, "leave a cell empty where nothing is known, but keep its comma", "the row has %d cells and its header %d", len(cells), f.cells)
+			continue
+		}
+		if len(f.list) == mostRows {
+			return f.fatal("split it", fmt.Sprintf("the file has more than %d rows", mostRows))
+		}
+		f.row(cells)
+	}
+	if len(f.list) == 0 && f.faults.Len() == 0 {
+		return f.fatal("check that the file is whole", "the file has a header and no forecast below it")
+	}
+	return nil
+}
+
+func (f *file) row(cells []cell) {
+	from, ok1 := f.date(cells[f.at[issued]], "issued")
+	to, ok2 := f.date(cells[f.at[valid]], "valid")
+	one := forecast.Unknown(from, to)
+	ok := ok1 && ok2
+	known := 0
+	for k, v := range [columns]*float64{rain: &one.RainMM, chance: &one.ProbabilityPct, tmin: &one.TminC, eto: &one.EToMM} {
+		if v == nil || f.at[k] < 0 {
+			continue
+		}
+		c := cells[f.at[k]]
+		if len(c.text) == 0 {
+			continue
+		}
+		known++
+		var good bool
+		*v, good = f.number(c, k)
+		ok = ok && good
+	}
+	switch lead := one.LeadDays(); {
+	case !ok1 || !ok2:
+	case lead < 0:
+		f.fault(cells[f.at[valid]].col, "swap issued and valid, or give the day that is forecast", "valid %v lies before issued %v: that day had passed", to, from)
+		ok = false
+	case lead > mostLead:
+		f.fault(cells[f.at[valid]].col, "check the years", "valid %v lies %d days after issued %v; at most %d are taken", to, lead, from, mostLead)
+		ok = false
+	}
+	if ok && known == 0 {
+		f.fault(cells[0].col, "give a value or leave the row out", "the row forecasts nothing")
+		ok = false
+	}
+	if !ok {
+		return
+	}
+	key := [2]cal.Date{from, to}
+	if line, twice := f.seen[key]; twice {
+		f.fault(cells[f.at[issued]].col, "keep one of the two", "a forecast issued on %v for %v stands on line %d already", from, to, line)
+		return
+	}
+	f.seen[key] = f.n
+	f.list = append(f.list, one)
+}
+
+func (f *file) date(c cell, name string) (cal.Date, bool) {
+	d, err := cal.Parse(string(c.text))
+	if err == nil {
+		return d, true
+	}
+	fix := "write it as 2012-06-30"
+	if len(c.text) > 10 && (c.text[10] == 'T' || c.text[10] == ' ') {
+		fix = "give the day without the time: what is issued during a day may be used from the next morning on"
+	}
+	f.fault(c.col, fix, "%s %q is no day", name, clip(c.text))
+	return 0, false
+}
+
+func (f *file) number(c cell, k int) (float64, bool) {
+	v, err := strconv.ParseFloat(string(c.text), 64)
+	if err != nil || math.IsNaN(v) || math.IsInf(v, 0) || bytes.ContainsAny(c.text, "xX_") {
+		f.fault(c.col, "give a number such as 4.5, or leave the cell empty where nothing is known", "%s %q is not a number", columnNames[k], clip(c.text))
+		return 0, false
+	}
+	if low, high := limits[k].low, limits[k].high; v < low || v > high {
+		f.fault(c.col, "check the unit in the column's name, and write unknown values as empty cells", "%s %g lies outside %g to %g", columnNames[k], v, low, high)
+		return 0, false
+	}
+	return v, true
+}
+
+// clip shortens text that is quoted in a message.
+func clip(text []byte) string {
+	const most = 40
+	if len(text) <= most {
+		return string(text)
+	}
+	return string(text[:most]) + "..."
+}
