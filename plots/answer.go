@@ -33,6 +33,18 @@ func pick(s *Study, rows []tally.Row) int {
 	return best
 }
 
+// thriftiest returns the strategy of least water, the first and the references
+// left out; 0 where there is no other.
+func thriftiest(s *Study, rows []tally.Row) int {
+	least := 0
+	for i := 1; i < s.own(); i++ {
+		if least == 0 || rows[i].M3PerYear < rows[least].M3PerYear {
+			least = i
+		}
+	}
+	return least
+}
+
 func (s *Study) stressPerYear(st int) float64 {
 	return s.mean(st, func(x *sim.Sums) float64 { return float64(x.StressDays) }) / s.years()
 }
@@ -47,7 +59,12 @@ func answer(s *Study, rows []tally.Row) string {
 	case s.own() == 1:
 		return fmt.Sprintf("%s uses an estimated %s a year; no other strategy was given to compare.", quote(first.Strategy), s.Units.volumeText(first.M3PerYear))
 	case best == first:
-		return fmt.Sprintf("None of the other strategies uses less water than %s without adding more than %d stress days in a dry year.", quote(first.Strategy), extraStressDays)
+		text := fmt.Sprintf("None of the other strategies uses less water than %s without adding more than %d stress days in a dry year", quote(first.Strategy), extraStressDays)
+		least := &rows[thriftiest(s, rows)]
+		if math.IsNaN(least.StressDry) {
+			return text + "."
+		}
+		return text + fmt.Sprintf("; of them %s uses the least, %s, with %s such days instead of %s.", quote(least.Strategy), moreOrLess(least.Change), fixed(least.StressDry, 0), fixed(first.StressDry, 0))
 	case best.Change > -tooClose:
 		return fmt.Sprintf("Too close to call: %s uses an estimated %s than %s, and differences under %s are within what such an estimate can be wrong by.",
 			quote(best.Strategy), moreOrLess(best.Change), quote(first.Strategy), percent(tooClose))

@@ -1,6 +1,10 @@
 package plots
 
-import "loamledger/weather/cal"
+import (
+	"fmt"
+
+	"loamledger/weather/cal"
+)
 
 // A Chart is one picture as data: panels of equal scale, one for each strategy
 // as a rule, with everything that is written around them.
@@ -16,7 +20,7 @@ type Chart struct {
 	From, To cal.Date // first and last day shown
 	X, Y     Axis
 	Columns  int     // panels side by side
-	HeightPt float64 // height of a panel's plotting area [pt], for a picture 480 pt wide
+	HeightPt float64 // height of a panel's plotting area [pt], for a picture 432 pt wide
 	Strip    *Strip  // stands above every column; nil for none
 	Panels   []Panel
 	Keys     []Key    // the legend
@@ -98,4 +102,34 @@ type Key struct {
 	Role  Role
 	Class float64 // of Cells
 	Label string
+}
+
+// Parts splits a chart of many panels into charts that fit a printed page, of
+// about equal length, with the same axes and legend; a chart that fits is
+// returned whole.
+func (c *Chart) Parts() []Chart {
+	const (
+		pagePt = 560 // for the panels, at a width of 432 pt
+		textPt = 58  // above and below a panel, about
+	)
+	columns := max(c.Columns, 1)
+	rows := (len(c.Panels) + columns - 1) / columns
+	fit := max(int(pagePt/(c.HeightPt+textPt)), 1)
+	parts := (rows + fit - 1) / fit
+	if parts < 2 {
+		return []Chart{*c}
+	}
+	var out []Chart
+	for i := range parts {
+		from, to := rows*i/parts*columns, min(rows*(i+1)/parts*columns, len(c.Panels))
+		part := *c
+		part.Panels = c.Panels[from:to]
+		part.Title = fmt.Sprintf("%s (%d of %d)", c.Title, i+1, parts)
+		part.Name = fmt.Sprintf("%s-%d", c.Name, i+1)
+		if i < parts-1 {
+			part.Notes = nil
+		}
+		out = append(out, part)
+	}
+	return out
 }

@@ -2,6 +2,8 @@ package plots
 
 import (
 	"fmt"
+	"math"
+	"strings"
 
 	"loamledger/sim/tally"
 	"loamledger/weather"
@@ -108,33 +110,31 @@ func NewReport(s *Study, f *Facts) *Report {
 	ranked := s.Table.RankYears()
 	r := &Report{
 		Label: Estimated, Site: s.Site, Station: s.Station, Dates: dates(s.From, s.To),
-		Years:  fmt.Sprintf("%s years, %s", fixed(s.years(), 1), count(len(ranked.Years), "whole calendar year", "whole calendar years")),
+		Years:  span(s.years(), len(ranked.Years)),
 		Answer: answer(s, rows), Diagnosis: diagnosis(s, rows), DryYears: dryYears(ranked),
 		Comparison: s.comparison(rows), Weather: f.Weather, Defaults: f.Defaults, Files: f.Files,
 		RunDate: f.RunDate.String(), Version: known(f.Version), Seed: known(f.Seed), DepthUnit: s.Units.depthUnit(),
 	}
 	r.FilledShare = filled(&f.Weather)
 	best := pick(s, rows)
+	if best == 0 {
+		best = thriftiest(s, rows)
+	}
 	r.Summary = []Item{
 		{"Site", s.Site + "; " + count(len(s.Table.Zones), "zone", "zones")},
 		{"Dates and weather", r.Dates + "; " + s.Station},
 		{"Stress days", versus(rows, best, func(row *tally.Row) string {
 			return fmt.Sprintf("%s in a median year, %s in a dry year", fixed(row.StressMedian, 0), fixed(row.StressDry, 0))
 		})},
-		{"Runoff events", versus(rows, best, func(row *tally.Row) string { return fixed(row.RunoffEvents, 1) + " a year" })},
+		{"Runoff events", versus(rows, best, func(row *tally.Row) string { return events(row.RunoffEvents) + " a year, all zones together" })},
 		{"Cost and payback", orElse(f.Cost, "not calculated in this run")},
 		{"Changes on the controller", orElse(f.Changes, "not listed in this run")},
 		{"Local watering rules", orElse(f.Legal, "not checked: ask the water supplier before any schedule is set")},
 		{"Defaults used", count(len(f.Defaults), "value was not given and is", "values were not given and are") + " listed below with range and source"},
 		{"Weather filled", r.FilledShare},
 	}
-	for i, u := range f.Uncertainties[:min(3, len(f.Uncertainties))] {
-		r.Summary = append(r.Summary, Item{fmt.Sprintf("Uncertainty %d", i+1), u})
-	}
-	if len(f.Uncertainties) == 0 {
-		r.Summary = append(r.Summary, Item{"Uncertainties", "not ranked in this run; every default below is one"})
-	}
 	r.Summary = append(r.Summary,
+		Item{"Biggest uncertainties", uncertainties(f.Uncertainties)},
 		Item{"Measure first", orElse(f.Measure, "the flow of each zone, read at the meter, and its evenness, with straight-sided cans")},
 		Item{"Who must act", orElse(f.Act, "not stated")},
 		Item{"Caveat", "A model’s estimates, made ahead of any change. Weather, people and equipment differ; no saving is guaranteed."},
@@ -143,6 +143,26 @@ func NewReport(s *Study, f *Facts) *Report {
 		r.Zones = append(r.Zones, s.zonePart(z))
 	}
 	return r
+}
+
+// span tells the length of a record of which whole calendar years are whole.
+func span(years float64, whole int) string {
+	if math.Abs(years-float64(whole)) < 0.02 {
+		return count(whole, "calendar year", "calendar years")
+	}
+	return fmt.Sprintf("%s years, %s of them whole", fixed(years, 1), count(whole, "calendar year", "calendar years"))
+}
+
+// uncertainties numbers the three biggest.
+func uncertainties(all []string) string {
+	if len(all) == 0 {
+		return "not ranked in this run; every default below is one"
+	}
+	var b strings.Builder
+	for i, u := range all[:min(3, len(all))] {
+		fmt.Fprintf(&b, "%d. %s. ", i+1, strings.TrimSuffix(u, "."))
+	}
+	return strings.TrimSpace(b.String())
 }
 
 func known(text string) string { return orElse(text, "not stated") }
@@ -183,7 +203,7 @@ func versus(rows []tally.Row, best int, f func(*tally.Row) string) string {
 func (s *Study) comparison(rows []tally.Row) Table {
 	u := s.Units
 	t := Table{
-		Caption: "All strategies over the same weather. Change is against the first; stress days are means over the zones by area.",
+		Caption: "All strategies over the same weather. Change is against the first; stress days are means over the zones by area; runoff events are those of all zones together.",
 		Head: []string{"Water a year [" + u.volumeUnit() + "]", "Change", "Stress days, median year", "Stress days, dry year", "Longest streak [days]",
 			"Runoff events a year", "Percolation a year [" + u.depthUnit() + "]", "Adequacy", "Excess", "Application ratio"},
 	}
@@ -191,11 +211,11 @@ func (s *Study) comparison(rows []tally.Row) Table {
 		r := &rows[i]
 		change := moreOrLess(r.Change)
 		if i == 0 {
-			change = "compared with"
+			change = "basis"
 		}
 		t.Rows = append(t.Rows, TableRow{Name: r.Strategy, Reference: i >= s.own(), Cells: []string{
 			rounded(u.volume(r.M3PerYear)), change, fixed(r.StressMedian, 0), fixed(r.StressDry, 0), fixed(float64(r.LongestStreak), 0),
-			fixed(r.RunoffEvents, 1), fixed(u.depth(r.PercMMPerYear), u.depthDigits()), percent(r.Adequacy), percent(r.Excess), fixed(r.ApplicationRatio, 2),
+			events(r.RunoffEvents), fixed(u.depth(r.PercMMPerYear), u.depthDigits()), percent(r.Adequacy), percent(r.Excess), fixed(r.ApplicationRatio, 2),
 		}})
 	}
 	return t
@@ -237,7 +257,7 @@ func (s *Study) zonePart(z int) ZonePart {
 		sum := s.Table.Total(st, z)
 		p.Table.Rows = append(p.Table.Rows, TableRow{Name: name, Reference: st >= s.own(), Cells: []string{
 			fixed(u.depth(sum.GrossMM/years), u.depthDigits()), fixed(float64(sum.StressDays)/years, 0), fixed(float64(sum.LongestStreak), 0),
-			fixed(float64(sum.RunoffEvents)/years, 1), fixed(u.depth((sum.PercIrrMM+sum.PercRainMM)/years), u.depthDigits()),
+			events(float64(sum.RunoffEvents) / years), fixed(u.depth((sum.PercIrrMM+sum.PercRainMM)/years), u.depthDigits()),
 			percent(sum.Adequacy()), percent(sum.Excess()),
 		}})
 	}

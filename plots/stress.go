@@ -61,9 +61,6 @@ func Stress(s *Study) Chart {
 		c.Y.Ticks = append(c.Y.Ticks, Tick{At: float64(i), Label: strconv.Itoa(y)})
 	}
 	c.Columns = columns(len(c.Panels))
-	if len(c.Panels) > 6 {
-		c.Columns = 3
-	}
 	c.HeightPt = float64(len(years)) * min(max(200/float64(max(len(years), 1)), 5), 10)
 	for i, label := range []string{"none", "up to 5 days", "6 to 10", "11 to 20", "more than 20 days in the month"} {
 		c.Keys = append(c.Keys, Key{Form: Cells, Role: Heat, Class: float64(i), Label: label})

@@ -115,6 +115,14 @@ func rounded(v float64) string {
 	return fixed(v, 2-digits)
 }
 
+// events writes a number of events a year, rare ones with a decimal.
+func events(n float64) string {
+	if n < 10 {
+		return fixed(n, 1)
+	}
+	return fixed(n, 0)
+}
+
 // percent writes a share as a whole percentage.
 func percent(share float64) string {
 	if math.IsNaN(share) {

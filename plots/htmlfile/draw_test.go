@@ -11,12 +11,15 @@ import (
 
 func draw(t *testing.T, c *plots.Chart) htmlfile.Figure {
 	t.Helper()
-	pic := pngfile.Draw(c)
-	var b bytes.Buffer
-	if err := pic.WriteBare(&b); err != nil {
-		t.Fatal(err)
+	f := htmlfile.Figure{Chart: c}
+	for _, part := range c.Parts() {
+		pic := pngfile.Draw(&part)
+		var b bytes.Buffer
+		if err := pic.WriteBare(&b); err != nil {
+			t.Fatal(err)
+		}
+		w, h := pic.BareSize()
+		f.Pictures = append(f.Pictures, htmlfile.Picture{PNG: b.Bytes(), WidthPx: w, HighPx: h})
 	}
-	f := htmlfile.Figure{Chart: c, PNG: b.Bytes()}
-	f.WidthPx, f.HighPx = pic.BareSize()
 	return f
 }

@@ -26,11 +26,16 @@ type Page struct {
 	Figures []Figure
 }
 
-// A Figure is a chart and its picture without heading, as PNG.
+// A Figure is a chart and the pictures of its parts, without headings.
 type Figure struct {
-	Chart           *plots.Chart
+	Chart    *plots.Chart
+	Pictures []Picture
+}
+
+// A Picture is a PNG file and its size.
+type Picture struct {
 	PNG             []byte
-	WidthPx, HighPx int
+	WidthPx, HighPx int // 0 where not known
 }
 
 // Write writes the page. An error is w's.

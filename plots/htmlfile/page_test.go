@@ -43,7 +43,7 @@ func page(t *testing.T, s *plots.Study) string {
 	t.Helper()
 	p := &htmlfile.Page{Report: plots.NewReport(s, facts())}
 	for _, c := range plots.Charts(s) {
-		p.Figures = append(p.Figures, htmlfile.Figure{Chart: &c, PNG: []byte("\x89PNG"), WidthPx: 1280, HighPx: 900})
+		p.Figures = append(p.Figures, htmlfile.Figure{Chart: &c, Pictures: []htmlfile.Picture{{PNG: []byte("\x89PNG"), WidthPx: 1280, HighPx: 900}}})
 	}
 	var b bytes.Buffer
 	if err := htmlfile.Write(&b, p); err != nil {
@@ -105,7 +105,7 @@ func TestHostileNamesStayText(t *testing.T) {
 	f.Defaults[0].Where, f.Weather.File, f.Weather.Findings[0].Detail, f.Version, f.Legal = evil, evil, evil, evil, evil
 	p := &htmlfile.Page{Report: plots.NewReport(s, f)}
 	for _, c := range plots.Charts(s) {
-		p.Figures = append(p.Figures, htmlfile.Figure{Chart: &c})
+		p.Figures = append(p.Figures, htmlfile.Figure{Chart: &c, Pictures: []htmlfile.Picture{{}}})
 	}
 	var b bytes.Buffer
 	if err := htmlfile.Write(&b, p); err != nil {
@@ -148,7 +148,7 @@ func TestPictureSurvives(t *testing.T) {
 	s := sample.Study(sample.Options{Strategies: 1, Zones: 1, Years: 1})
 	c := plots.Months(s)
 	var b bytes.Buffer
-	if err := htmlfile.Write(&b, &htmlfile.Page{Report: plots.NewReport(s, facts()), Figures: []htmlfile.Figure{{Chart: &c, PNG: want}}}); err != nil {
+	if err := htmlfile.Write(&b, &htmlfile.Page{Report: plots.NewReport(s, facts()), Figures: []htmlfile.Figure{{Chart: &c, Pictures: []htmlfile.Picture{{PNG: want}}}}}); err != nil {
 		t.Fatal(err)
 	}
 	m := regexp.MustCompile(`src="data:image/png;base64,([^"]*)"`).FindStringSubmatch(b.String())

@@ -11,8 +11,8 @@ import (
 
 // Distances of the arrangement [pt].
 const (
-	edge       = 14.0 // between sheet and content
-	gutter     = 16.0 // between columns
+	edge       = 10.0 // between sheet and content
+	gutter     = 14.0 // between columns
 	rowGap     = 12.0 // between rows of panels
 	tickGap    = 4.0  // between tick labels and plotting area
 	swatchWide = 20.0 // of a key
@@ -77,10 +77,7 @@ func arrange(c *plots.Chart) *plan {
 	var full []string
 	for i := range c.Panels {
 		p := &c.Panels[i]
-		most := 2
-		if l.columns > 2 {
-			most = 3
-		}
+		const most = 3
 		name, cut := wrap(l.nameFace(p), panelName(p), l.columnWidth, most)
 		if cut {
 			number := fmt.Sprintf("(%d) ", i+1)

@@ -7,6 +7,9 @@ import (
 	"testing"
 )
 
+// pixel is a width of pixels to try [pt].
+const pixel = 0.375
+
 // TestReduceKeepsTheEnvelope holds that a thinned line has, in every pixel
 // column, the same first, last, lowest and highest point.
 func TestReduceKeepsTheEnvelope(t *testing.T) {

@@ -26,13 +26,13 @@ func newFaces() faces {
 	bold, italic := sans, sans
 	bold.Weight, italic.Weight, italic.Style = stdfont.WeightBold, stdfont.WeightBold, stdfont.StyleItalic
 	return faces{
-		kicker:  face(bold, 9.5),
+		kicker:  face(bold, 10),
 		title:   face(font.Font{Typeface: "Liberation", Variant: "Serif", Weight: stdfont.WeightBold}, 18),
-		body:    face(sans, 11.5),
-		name:    face(bold, 11),
-		nameRef: face(italic, 11),
-		note:    face(sans, 10),
-		tick:    face(sans, 9.5),
+		body:    face(sans, 12),
+		name:    face(bold, 11.5),
+		nameRef: face(italic, 11.5),
+		note:    face(sans, 10.5),
+		tick:    face(sans, 10),
 	}
 }
 
@@ -96,6 +96,7 @@ type pen struct {
 	canvas   vgdraw.Canvas
 	fonts    faces
 	heightPt float64
+	pixel    float64 // width of a pixel [pt]
 	texts    []box
 }
 

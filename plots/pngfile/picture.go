@@ -12,10 +12,10 @@ import (
 	"loamledger/plots"
 )
 
-// The size of every picture: 480 pt at 192 dots per inch is 1280 px.
+// The size of every picture: 432 pt at 216 dots per inch is 1296 px.
 const (
-	WidthPt     = 480
-	DotsPerInch = 192
+	WidthPt     = 432
+	DotsPerInch = 216
 )
 
 // A Picture is a drawn chart.
@@ -33,14 +33,18 @@ type box struct {
 }
 
 // Draw draws chart c.
-func Draw(c *plots.Chart) *Picture {
+func Draw(c *plots.Chart) *Picture { return drawAt(c, DotsPerInch) }
+
+// drawAt draws chart c with so many dots per inch; the arrangement, measured in
+// points, does not depend on it.
+func drawAt(c *plots.Chart, dpi int) *Picture {
 	l := arrange(c)
-	canvas := vgimg.NewWith(vgimg.UseWH(WidthPt, vg.Length(l.height)), vgimg.UseDPI(DotsPerInch))
-	p := &pen{canvas: vgdraw.New(canvas), fonts: l.fonts, heightPt: l.height}
+	canvas := vgimg.NewWith(vgimg.UseWH(WidthPt, vg.Length(l.height)), vgimg.UseDPI(dpi))
+	p := &pen{canvas: vgdraw.New(canvas), pixel: 72 / float64(dpi), fonts: l.fonts, heightPt: l.height}
 	l.draw(p, c)
 	// A canvas of this kind always stands on an image.RGBA.
 	pic := &Picture{img: indexed(canvas.Image().(*image.RGBA)), texts: p.texts, hPt: l.height}
-	pic.bare = int(l.headEnd * DotsPerInch / 72)
+	pic.bare = int(l.headEnd * float64(dpi) / 72)
 	return pic
 }
 

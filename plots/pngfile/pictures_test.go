@@ -30,7 +30,11 @@ func TestTextsStayApart(t *testing.T) {
 	for name, o := range cases() {
 		for _, c := range plots.Charts(sample.Study(o)) {
 			t.Run(name+"/"+c.Name, func(t *testing.T) {
-				p := Draw(&c)
+				dpi := 36
+				if folder != "" {
+					dpi = DotsPerInch
+				}
+				p := drawAt(&c, dpi)
 				for i, a := range p.texts {
 					if a.left < 0 || a.top < 0 || a.right > WidthPt || a.bottom > p.hPt {
 						t.Errorf("%q leaves the sheet: %+v of %d x %g pt", a.text, a, WidthPt, p.hPt)

@@ -6,18 +6,15 @@ import (
 	"loamledger/plots"
 )
 
-// pixel is the width of one pixel [pt].
-const pixel = 72.0 / DotsPerInch
-
 // series draws one series in its area.
 func (a *area) series(p *pen, s *plots.Series) {
 	style := s.Role.Style(0)
 	switch s.Form {
 	case plots.Line:
 		for _, run := range unbroken(s.X, s.Y) {
-			line := reduce(a.map2(run), pixel)
+			line := reduce(a.map2(run), p.pixel)
 			if len(line) == 1 { // a lone day between gaps
-				line = append(line, [2]float64{line[0][0] + pixel, line[0][1]})
+				line = append(line, [2]float64{line[0][0] + p.pixel, line[0][1]})
 			}
 			p.line(style, line)
 		}
@@ -64,17 +61,17 @@ func base(s *plots.Series, i int) float64 {
 // largest is drawn, at least a pixel wide.
 func (a *area) bars(p *pen, s *plots.Series, style plots.Style) {
 	var rects [][4]float64
-	slim := a.px(a.x.Min+s.Width)-a.px(a.x.Min) < 3*pixel
+	slim := a.px(a.x.Min+s.Width)-a.px(a.x.Min) < 3*p.pixel
 	column := math.Inf(-1)
 	for i, x := range s.X {
 		if math.IsNaN(s.Y[i]) || s.Y[i] == base(s, i) {
 			continue
 		}
 		left, right := a.px(x-s.Width/2), a.px(x+s.Width/2)
-		right = max(right, left+pixel)
+		right = max(right, left+p.pixel)
 		y, b := a.py(s.Y[i]), a.py(base(s, i))
 		r := [4]float64{left, min(y, b), right, max(y, b)}
-		if at := math.Floor(left / pixel); slim && at == column {
+		if at := math.Floor(left / p.pixel); slim && at == column {
 			if last := &rects[len(rects)-1]; r[3]-r[1] > last[3]-last[1] {
 				*last = r
 			}
@@ -94,7 +91,7 @@ func (a *area) bars(p *pen, s *plots.Series, style plots.Style) {
 func (a *area) spans(p *pen, s *plots.Series, style plots.Style) {
 	for i := range s.X {
 		left, right := a.px(base(s, i)), a.px(s.X[i])
-		if right-left < pixel/2 {
+		if right-left < p.pixel/2 {
 			continue
 		}
 		y0, y1 := a.py(s.Y[i]-s.Width/2), a.py(s.Y[i]+s.Width/2)
