@@ -12,19 +12,24 @@ import (
 // marker is the file by which the output of an earlier run is known.
 const marker = "run.json"
 
-// charts is the folder of the pictures.
-const charts = "charts"
+// charts is the folder of the pictures, inputs that of a demonstration's own
+// scenario and weather.
+const (
+	charts = "charts"
+	inputs = "inputs"
+)
 
 // ours reports whether a run may write name, a slash-separated path in the
 // output folder. A folder that holds anything else is not replaced, so a new
 // kind of output has to be entered here before it can be written.
 func ours(name string) bool {
 	switch name {
-	case "ledger.parquet", "ledger.csv", "tally.csv", marker, "report.html", charts:
+	case "ledger.parquet", "ledger.csv", "tally.csv", marker, "report.html", charts, inputs:
 		return true
 	}
 	dir, base := path.Split(name)
-	return dir == charts+"/" && strings.HasSuffix(base, ".png")
+	return dir == charts+"/" && strings.HasSuffix(base, ".png") ||
+		dir == inputs+"/" && (strings.HasSuffix(base, ".csv") || strings.HasSuffix(base, ".yaml"))
 }
 
 // litter reports names that desktops leave in every folder they show.

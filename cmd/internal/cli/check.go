@@ -1,0 +1,36 @@
+package cli
+
+import (
+	"fmt"
+
+	"github.com/spf13/cobra"
+)
+
+func newCheck(s Streams) *cobra.Command {
+	return &cobra.Command{
+		Use:   "check SCENARIO",
+		Short: "Read a scenario and its weather and report every fault",
+		Long: `Reads a scenario and the weather it names, reports every fault with its place
+and what to write instead, and lists the defaults that would be used. Nothing
+is replayed and nothing written.`,
+		Example: "  loamledger check yard.yaml",
+		Args:    exactly(1, "one scenario file"),
+		RunE: func(_ *cobra.Command, args []string) error {
+			l, err := load(args[0])
+			if err != nil {
+				return err
+			}
+			l.printHead(s.Out)
+			defaults := l.Scenario.Defaults()
+			for _, d := range defaults {
+				fmt.Fprintf(s.Out, "default  %s: %s", d.Key, d.Text)
+				if d.Range != "" {
+					fmt.Fprintf(s.Out, "  (usually %s)", d.Range)
+				}
+				fmt.Fprintf(s.Out, "\n         %v; %s\n", d.Grade, d.Source)
+			}
+			fmt.Fprintf(s.Out, "\n%s: no fault found; %s not given.\n", args[0], countOf(len(defaults), "value was", "values were"))
+			return nil
+		},
+	}
+}

@@ -1,0 +1,164 @@
+// Package cli is the commands: it opens files, calls the pure packages, writes
+// results and chooses the exit code. Only this package and its neighbours in
+// cmd touch the machine.
+package cli
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"strings"
+
+	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
+
+	"loamledger/weather/diag"
+	"loamledger/weather/et0"
+)
+
+// Version is the version of the program.
+const Version = "0.1.0"
+
+// Streams are where a command prints.
+type Streams struct {
+	Out, Err io.Writer
+	Terminal bool // a person watches Err: progress may be drawn there
+}
+
+// The exit codes. They are part of what scripts rely on.
+const (
+	exitDone        = 0
+	exitMachine     = 1   // a fault of the machine: disk, permission, memory
+	exitCommand     = 2   // a fault in the command line
+	exitInput       = 3   // a fault in an input file
+	exitInterrupted = 130 // stopped by the user
+)
+
+const exitHelp = `
+Exit status:
+  0    done
+  1    fault of the machine, such as a full disk
+  2    fault in the command line
+  3    fault in an input file
+  130  interrupted`
+
+// A usageError is a fault in the command line.
+type usageError struct{ msg, fix string }
+
+func (e *usageError) Error() string { return e.msg + "\n\tfix: " + e.fix }
+
+// Main runs the command that args name and returns the exit code.
+func Main(ctx context.Context, args []string, s Streams) int {
+	root := newRoot(s)
+	root.SetArgs(args)
+	err := root.ExecuteContext(ctx)
+	if ctx.Err() != nil {
+		fmt.Fprintln(s.Err, "loamledger: interrupted; nothing was left half-written")
+		return exitInterrupted
+	}
+	if err == nil {
+		return exitDone
+	}
+	text := err.Error()
+	for line := range strings.Lines(text) {
+		if strings.HasPrefix(line, "\t") {
+			fmt.Fprint(s.Err, line)
+		} else {
+			fmt.Fprint(s.Err, "loamledger: ", line)
+		}
+	}
+	fmt.Fprintln(s.Err)
+	return exitCode(err)
+}
+
+func exitCode(err error) int {
+	var usage *usageError
+	var need *et0.NeedError
+	switch {
+	case errors.As(err, &usage):
+		return exitCommand
+	case diag.IsInput(err), errors.As(err, &need):
+		return exitInput
+	}
+	return exitMachine
+}
+
+func newRoot(s Streams) *cobra.Command {
+	root := &cobra.Command{
+		Use:   "loamledger",
+		Short: "Replay watering strategies over years of daily weather",
+		Long: `loamledger replays watering strategies day by day over years of daily weather,
+zone by zone, with a root-zone water balance, and reports what each would have
+done: gallons, days short of water, runoff, percolation. Results are estimates;
+local watering rules come first.`,
+		Example: `  loamledger demo
+  loamledger init yard.yaml
+  loamledger replay yard.yaml --out results`,
+		Args:          noSuchCommand,
+		RunE:          func(cmd *cobra.Command, _ []string) error { return cmd.Help() },
+		SilenceErrors: true,
+		SilenceUsage:  true,
+		Version:       Version,
+	}
+	root.SetOut(s.Out)
+	root.SetErr(s.Err)
+	root.CompletionOptions.HiddenDefaultCmd = true
+	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error {
+		fix := "run " + cmd.CommandPath() + " --help to see its flags"
+		var unknown *pflag.NotExistError
+		if errors.As(err, &unknown) {
+			if near := nearestFlag(cmd, unknown.GetSpecifiedName()); near != "" {
+				fix = "did you mean --" + near + "?"
+			}
+		}
+		return &usageError{err.Error(), fix}
+	})
+	root.AddCommand(
+		newDemo(s),
+		newInit(s),
+		newCheck(s),
+		newWeather(s),
+		newReplay(s),
+		newExplain(s),
+		newCatalogue(s),
+	)
+	for _, c := range root.Commands() {
+		c.Long += "\n" + exitHelp
+	}
+	return root
+}
+
+// noSuchCommand refuses a word that is no command.
+func noSuchCommand(cmd *cobra.Command, args []string) error {
+	if len(args) == 0 {
+		return nil
+	}
+	var names []string
+	for _, c := range cmd.Commands() {
+		if !c.Hidden {
+			names = append(names, c.Name())
+		}
+	}
+	fix := "use one of " + strings.Join(names, ", ")
+	if near := diag.Nearest(args[0], names); near != "" {
+		fix = "did you mean " + near + "?"
+	}
+	return &usageError{fmt.Sprintf("there is no command %q", args[0]), fix}
+}
+
+func nearestFlag(cmd *cobra.Command, name string) string {
+	var names []string
+	cmd.Flags().VisitAll(func(f *pflag.Flag) { names = append(names, f.Name) })
+	return diag.Nearest(name, names)
+}
+
+// exactly returns an argument check for n arguments, named for the message.
+func exactly(n int, what string) cobra.PositionalArgs {
+	return func(cmd *cobra.Command, args []string) error {
+		if len(args) == n {
+			return nil
+		}
+		return &usageError{fmt.Sprintf("%s takes %s, and %d were given", cmd.CommandPath(), what, len(args)), "write: " + cmd.UseLine()}
+	}
+}

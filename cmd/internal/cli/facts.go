@@ -1,0 +1,80 @@
+package cli
+
+import (
+	"fmt"
+	"strings"
+
+	"loamledger/plots"
+	"loamledger/sim/tally"
+	"loamledger/weather"
+	"loamledger/weather/quantity"
+)
+
+// study gathers what the charts are drawn from.
+func (w *writer) study(t *tally.Table, s *season) *plots.Study {
+	units := plots.SI
+	if w.Scenario.Units == quantity.US {
+		units = plots.US
+	}
+	return &plots.Study{Site: w.Scenario.Site.Name, Station: w.stationName(), From: w.Weather.Start, To: w.Weather.End(), Units: units, Table: t, Traces: s.traces}
+}
+
+// stationName is the station, or the file where it has no name.
+func (l *loaded) stationName() string {
+	if name := l.Weather.Station.Name; name != "" {
+		return name
+	}
+	if id := l.Weather.Station.ID; id != "" {
+		return "station " + id
+	}
+	return l.Weather.File
+}
+
+// facts gathers what the report tells of the inputs.
+func (w *writer) facts() *plots.Facts {
+	f := &plots.Facts{Version: Version, RunDate: w.date, Seed: "none beyond those of the scenario", Weather: w.weatherFacts()}
+	for _, in := range w.Scenario.Defaults() {
+		where, key := "site", in.Key
+		if group, rest, ok := strings.Cut(in.Key, "."); ok {
+			if name, last, ok := cutLast(rest); ok {
+				where, key = name, last
+			} else {
+				where, key = group, rest
+			}
+		}
+		f.Defaults = append(f.Defaults, plots.Default{Where: where, Key: key, Value: in.Text, Range: in.Range, Source: in.Source, Grade: in.Grade.String()})
+	}
+	for _, file := range w.Files {
+		f.Files = append(f.Files, plots.InputFile{Name: file.Name, SHA256: file.SHA256})
+	}
+	return f
+}
+
+func cutLast(s string) (before, last string, ok bool) {
+	i := strings.LastIndexByte(s, '.')
+	if i < 0 {
+		return "", s, false
+	}
+	return s[:i], s[i+1:], true
+}
+
+func (l *loaded) weatherFacts() plots.WeatherFacts {
+	rec := l.Weather
+	f := plots.WeatherFacts{File: rec.File, Layout: rec.Layout, Days: rec.Days, FilledDays: rec.FilledDays, Assumptions: rec.Assumptions, Findings: rec.Findings}
+	var methods []string
+	for _, c := range rec.ET.Counts {
+		methods = append(methods, fmt.Sprintf("%v on %s", c.Method, countOf(c.Days, "day", "days")))
+	}
+	f.EToMethod = strings.Join(methods, "; ")
+	for c := range weather.Columns {
+		if !rec.Has(c) {
+			continue
+		}
+		for m := range weather.Marks {
+			if n := rec.CountMark(c, m); m.Filled() && n > 0 {
+				f.Fills = append(f.Fills, plots.Fill{Column: c.Label(), How: m.String(), Count: n})
+			}
+		}
+	}
+	return f
+}

@@ -1,0 +1,207 @@
+package cli
+
+import (
+	"crypto/sha256"
+	"encoding/hex"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"math"
+	"os"
+	"path/filepath"
+
+	"loamledger/scenarios"
+	"loamledger/scenarios/yamlfile"
+	"loamledger/sim"
+	"loamledger/sim/replay"
+	"loamledger/weather"
+	"loamledger/weather/csvfile"
+	"loamledger/weather/diag"
+	"loamledger/weather/fill"
+	"loamledger/weather/prepare"
+)
+
+// An inputFile is a file that a run has read.
+type inputFile struct {
+	Name   string `json:"name"`
+	SHA256 string `json:"sha256"`
+	Bytes  int64  `json:"bytes"`
+}
+
+// inputs opens files and keeps the hash of each. The zero inputs is ready.
+type inputs struct {
+	Files []inputFile
+}
+
+// open opens a file for reading; its hash is known once it is closed.
+func (in *inputs) open(name string) (io.ReadCloser, error) {
+	f, err := os.Open(name)
+	if err != nil {
+		return nil, openFault(name, err)
+	}
+	if info, err := f.Stat(); err == nil && info.IsDir() {
+		f.Close()
+		return nil, &diag.Error{Pos: diag.Pos{File: name}, Msg: "this is a folder, not a file", Fix: "name the file itself"}
+	}
+	h := sha256.New()
+	return &hashed{in: in, f: f, r: io.TeeReader(f, h), sum: h.Sum, name: name}, nil
+}
+
+type hashed struct {
+	in   *inputs
+	f    *os.File
+	r    io.Reader
+	sum  func([]byte) []byte
+	name string
+	n    int64
+}
+
+func (h *hashed) Read(p []byte) (int, error) {
+	n, err := h.r.Read(p)
+	h.n += int64(n)
+	return n, err
+}
+
+func (h *hashed) Close() error {
+	// What a reader left unread belongs to the hash all the same.
+	_, err := io.Copy(io.Discard, h)
+	h.in.Files = append(h.in.Files, inputFile{h.name, hex.EncodeToString(h.sum(nil)), h.n})
+	return errors.Join(err, h.f.Close())
+}
+
+// openFault makes a file that is not there or not readable a fault of the
+// input, told with its name; anything else is the machine's.
+func openFault(name string, err error) error {
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return &diag.Error{Pos: diag.Pos{File: name}, Msg: "there is no such file", Fix: "check the name; it is looked for in " + folderOf(name)}
+	case errors.Is(err, fs.ErrPermission):
+		return &diag.Error{Pos: diag.Pos{File: name}, Msg: "the file or its folder may not be read", Fix: "give yourself read permission, or copy the file elsewhere"}
+	}
+	return fmt.Errorf("opening %s: %w", name, err)
+}
+
+func folderOf(name string) string {
+	if dir := filepath.Dir(name); dir != "." {
+		return dir
+	}
+	return "the current folder"
+}
+
+// readScenario reads the scenario in the named file.
+func (in *inputs) readScenario(name string) (*scenarios.Scenario, error) {
+	f, err := in.open(name)
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	return yamlfile.Read(f, name, func(table string) (io.ReadCloser, error) { return in.open(beside(name, table)) })
+}
+
+// beside returns name as seen from the folder of scenario, unless it is absolute.
+func beside(scenario, name string) string {
+	if filepath.IsAbs(name) {
+		return name
+	}
+	return filepath.Join(filepath.Dir(scenario), name)
+}
+
+// readRecord reads one station's record from the named file.
+func (in *inputs) readRecord(name string, o csvfile.Options) (*weather.Record, error) {
+	f, err := in.open(name)
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	return csvfile.Read(f, name, o)
+}
+
+// A loaded scenario has its weather, ready for a replay.
+type loaded struct {
+	inputs
+	Scenario *scenarios.Scenario
+	Weather  *prepare.Ready
+	Job      replay.Job
+}
+
+// load reads a scenario and its weather. Faults of both are reported together.
+func load(name string) (*loaded, error) {
+	l := &loaded{}
+	sc, err := l.readScenario(name)
+	if err != nil {
+		return nil, err
+	}
+	l.Scenario = sc
+	if l.Weather, err = l.readWeather(name, sc); err != nil {
+		return nil, err
+	}
+	l.Job = replay.Job{
+		Zones: sc.SimZones(), Weather: simWeather(l.Weather), Strategies: sc.Strategies, Limits: sc.Limits,
+		NoSpinUp: sc.NoSpinUp, StartShare: sc.StartShare,
+	}
+	return l, nil
+}
+
+// readWeather reads the files a scenario names and makes them ready.
+func (l *loaded) readWeather(name string, sc *scenarios.Scenario) (*prepare.Ready, error) {
+	w := &sc.Weather
+	var errs []error
+	read := func(f scenarios.File, o csvfile.Options) *weather.Record {
+		rec, err := l.readRecord(beside(name, f.Name), o)
+		if err != nil {
+			errs = append(errs, err)
+			return nil
+		}
+		return rec
+	}
+	main := csvfile.Options{Layout: w.Layout, Units: w.Units, Station: w.Station}
+	if !math.IsNaN(w.WindHeightM) {
+		main.WindHeightM = &w.WindHeightM
+	}
+	var parts []*weather.Record
+	for _, f := range w.Files {
+		if rec := read(f, main); rec != nil {
+			parts = append(parts, rec)
+		}
+	}
+	var gauge, donor *weather.Record
+	if w.RainFile != nil {
+		gauge = read(*w.RainFile, csvfile.Options{Units: w.Units})
+	}
+	for _, f := range w.FillFiles {
+		if rec := read(f, csvfile.Options{Units: w.Units}); rec != nil && donor == nil {
+			donor = rec
+		}
+	}
+	if err := errors.Join(errs...); err != nil {
+		return nil, err
+	}
+	rec, err := prepare.Join(parts)
+	if err != nil {
+		return nil, err
+	}
+	placeStation(&rec.Station, sc.Site)
+	o := prepare.Options{From: w.From, To: w.To, Gauge: gauge, Fill: fill.Options{}}
+	if donor != nil {
+		o.Fill.Donor = &donor.Series
+	}
+	return prepare.Record(rec, o)
+}
+
+// placeStation puts the site's position where the station's file states none.
+func placeStation(st *weather.Station, site scenarios.Site) {
+	set := func(v *float64, to float64) {
+		if math.IsNaN(*v) {
+			*v = to
+		}
+	}
+	set(&st.LatDeg, site.LatDeg)
+	set(&st.LonDeg, site.LonDeg)
+	set(&st.ElevM, site.ElevM)
+}
+
+// simWeather returns the columns that a replay needs.
+func simWeather(r *prepare.Ready) sim.Weather {
+	return sim.Weather{Start: r.Start, RainMM: r.Data[weather.Rain], EToMM: r.ET.EToMM, TminC: r.Data[weather.Tmin]}
+}

@@ -1,0 +1,133 @@
+package cli
+
+import (
+	"fmt"
+	"io"
+	"math"
+	"strings"
+
+	"github.com/jedib0t/go-pretty/v6/table"
+	"github.com/jedib0t/go-pretty/v6/text"
+
+	"loamledger/sim/tally"
+	"loamledger/weather/quantity"
+)
+
+// printHead says what was replayed.
+func (l *loaded) printHead(w io.Writer) {
+	sc, rec := l.Scenario, l.Weather
+	fmt.Fprintf(w, "%s: %s, %s, %v to %v (%s days)\n", sc.Site.Name, countOf(len(sc.Zones), "zone", "zones"), countOf(len(sc.Strategies), "strategy", "strategies"),
+		rec.Start, rec.End(), group(rec.Days))
+	fmt.Fprintf(w, "Weather: %s, read as %s; %s\n\n", rec.File, rec.Layout, l.weatherLine())
+}
+
+// weatherLine says what became of the weather in one line.
+func (l *loaded) weatherLine() string {
+	rec := l.Weather
+	line := "no day filled"
+	if rec.FilledDays > 0 {
+		line = countOf(rec.FilledDays, "day", "days") + " filled"
+	}
+	if n := len(rec.Findings); n > 0 {
+		line += ", " + countOf(n, "finding", "findings") + " (loamledger weather shows them)"
+	}
+	return line
+}
+
+// printComparison prints a row for each strategy.
+func printComparison(w io.Writer, t *tally.Table, sys quantity.System) {
+	rows := t.Compare()
+	tw := table.NewWriter()
+	tw.SetOutputMirror(w)
+	style := table.StyleLight
+	style.Options = table.OptionsNoBordersAndSeparators
+	style.Options.SeparateHeader = true
+	style.Format.Header = text.FormatDefault
+	tw.SetStyle(style)
+	volume, depth := quantity.Label(quantity.Volume, sys), quantity.Label(quantity.Depth, sys)
+	tw.AppendHeader(table.Row{"strategy", volume + "\na year", "against\nthe first", "stress days\nmedian year", "stress days\ndry year", "longest\nstreak [d]",
+		"runoff\nevents/yr", "percolation\n[" + depth + "/yr]", "adequacy\n[%]", "excess\n[%]", "application\nratio"})
+	var columns []table.ColumnConfig
+	for i := 2; i <= 11; i++ {
+		columns = append(columns, table.ColumnConfig{Number: i, Align: text.AlignRight, AlignHeader: text.AlignRight})
+	}
+	columns = append(columns, table.ColumnConfig{Number: 1, WidthMax: 36, WidthMaxEnforcer: text.WrapSoft})
+	tw.SetColumnConfigs(columns)
+	for i, r := range rows {
+		if i == t.NoWaterIndex() {
+			tw.AppendSeparator()
+		}
+		change := "-"
+		if i > 0 {
+			change = signed(r.Change)
+		}
+		tw.AppendRow(table.Row{r.Strategy, group(int(math.Round(quantity.Convert(r.M3PerYear, quantity.Volume, sys)))), change,
+			days(r.StressMedian), days(r.StressDry), r.LongestStreak, fmt.Sprintf("%.1f", r.RunoffEvents),
+			fmt.Sprintf("%.1f", quantity.Convert(r.PercMMPerYear, quantity.Depth, sys)), fmt.Sprintf("%.0f", 100*r.Adequacy), fmt.Sprintf("%.0f", 100*r.Excess), ratio(r.ApplicationRatio)})
+	}
+	tw.Render()
+}
+
+// printNotes says how to read the table.
+func (l *loaded) printNotes(w io.Writer, t *tally.Table) {
+	ranked := t.RankYears()
+	if len(ranked.Years) == 0 {
+		fmt.Fprintln(w, "\nThe record holds no whole calendar year: stress days of a median and a dry year are not given.")
+	} else {
+		fmt.Fprintf(w, "\nMedian year %d, 1-in-10 dry year %d, of %s ranked by what the least-water reference needs.\n", ranked.Median, ranked.Dry, countOf(len(ranked.Years), "whole year", "whole years"))
+		if len(ranked.Years) < 9 {
+			fmt.Fprintf(w, "With %s the dry year is only the driest at hand.\n", countOf(len(ranked.Years), "year", "years"))
+		}
+	}
+	fmt.Fprintln(w, "Stress days are means over zones by area; runoff events are irrigation runoff, all zones together.")
+	if n := len(l.Scenario.Defaults()); n > 0 {
+		fmt.Fprintf(w, "%s not given and taken from the catalogue or assumed; run.json and report.html list them with their sources.\n", countOf(n, "value was", "values were"))
+	}
+	fmt.Fprintln(w, "All figures are estimates before any change (ex-ante). Local watering rules come first.")
+}
+
+func countOf(n int, one, many string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return group(n) + " " + many
+}
+
+// group writes n with commas between thousands.
+func group(n int) string {
+	s := fmt.Sprint(n)
+	sign := ""
+	if strings.HasPrefix(s, "-") {
+		sign, s = "-", s[1:]
+	}
+	for i := len(s) - 3; i > 0; i -= 3 {
+		s = s[:i] + "," + s[i:]
+	}
+	return sign + s
+}
+
+// signed writes a change in percent with its sign: +12 % uses more.
+func signed(share float64) string {
+	if math.IsNaN(share) {
+		return "-"
+	}
+	v := math.Round(100 * share)
+	if v == 0 {
+		return "0 %"
+	}
+	return fmt.Sprintf("%+.0f %%", v)
+}
+
+func days(v float64) string {
+	if math.IsNaN(v) {
+		return "-"
+	}
+	return fmt.Sprintf("%.0f", v)
+}
+
+func ratio(v float64) string {
+	if math.IsNaN(v) {
+		return "-"
+	}
+	return fmt.Sprintf("%.2f", v)
+}

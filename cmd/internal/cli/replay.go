@@ -1,0 +1,128 @@
+package cli
+
+import (
+	"context"
+	"fmt"
+	"runtime"
+
+	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
+
+	"loamledger/cmd/internal/outdir"
+	"loamledger/cmd/internal/progress"
+	"loamledger/sim/replay"
+	"loamledger/sim/tally"
+	"loamledger/weather/cal"
+)
+
+// replayOptions are the flags of the replay command.
+type replayOptions struct {
+	Out      string
+	Force    bool
+	NoCSV    bool // leave out ledger.csv
+	NoLedger bool // leave out ledger.csv and ledger.parquet
+	NoCharts bool // leave out the pictures and the page
+	JSON     bool
+	Date     string
+	Extra    []string // files to copy into the folder's inputs
+}
+
+func (o *replayOptions) addFlags(f *pflag.FlagSet) {
+	f.StringVarP(&o.Out, "out", "o", "", "folder to write, made whole or not at all")
+	f.BoolVar(&o.Force, "force", false, "replace a folder that an earlier run wrote")
+	f.BoolVar(&o.NoCSV, "no-ledger-csv", false, "leave out ledger.csv, the largest file")
+	f.BoolVar(&o.NoLedger, "no-ledger", false, "leave out the daily ledger, CSV and Parquet")
+	f.BoolVar(&o.NoCharts, "no-charts", false, "leave out the charts and the page")
+	f.BoolVar(&o.JSON, "json", false, "print the comparison as JSON")
+	f.StringVar(&o.Date, "date", "", "date to print on the page, such as 2026-03-01; without it runs of the same inputs are the same to the byte")
+}
+
+func newReplay(s Streams) *cobra.Command {
+	var o replayOptions
+	cmd := &cobra.Command{
+		Use:   "replay SCENARIO --out DIR",
+		Short: "Replay every strategy of a scenario on its weather and compare them",
+		Long: `Replays every strategy of a scenario, zone by zone and day by day, over the
+scenario's weather, two reference strategies besides, and prints a comparison.
+With --out it writes the daily ledger (CSV and Parquet), the sums by strategy,
+zone and year, run.json, charts and a page to read.`,
+		Example: "  loamledger replay yard.yaml --out results",
+		Args:    exactly(1, "one scenario file"),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			date, err := o.date()
+			if err != nil {
+				return err
+			}
+			l, err := load(args[0])
+			if err != nil {
+				return err
+			}
+			return l.run(cmd.Context(), s, &o, date)
+		},
+	}
+	o.addFlags(cmd.Flags())
+	return cmd
+}
+
+// date reads the flag; 0 is for none.
+func (o *replayOptions) date() (cal.Date, error) {
+	if o.Date == "" {
+		return 0, nil
+	}
+	d, err := cal.Parse(o.Date)
+	if err != nil {
+		return 0, &usageError{fmt.Sprintf("--date %q is not a calendar day", o.Date), "write it as 2026-03-01"}
+	}
+	return d, nil
+}
+
+// run replays the scenario, writes the out folder if there is to be one, and
+// prints the comparison.
+func (l *loaded) run(ctx context.Context, s Streams, o *replayOptions, date cal.Date) error {
+	l.Job.Workers = runtime.GOMAXPROCS(0)
+	meter := progress.New(s.Err, s.Terminal && !o.JSON, len(l.Job.Strategies)+2, "replaying")
+	l.Job.Step = meter.Step
+	defer meter.Done()
+	var table *tally.Table
+	var err error
+	if o.Out == "" {
+		table, err = replay.Run(ctx, &l.Job, nil)
+	} else {
+		table, err = l.write(ctx, o, date)
+	}
+	meter.Done()
+	if err != nil {
+		return err
+	}
+	if o.JSON {
+		return printJSON(s.Out, l.summary(table))
+	}
+	l.printHead(s.Out)
+	printComparison(s.Out, table, l.Scenario.Units)
+	l.printNotes(s.Out, table)
+	if o.Out != "" {
+		fmt.Fprintf(s.Out, "\nWrote %s\n", o.Out)
+	}
+	return nil
+}
+
+// write replays the scenario into the out folder.
+func (l *loaded) write(ctx context.Context, o *replayOptions, date cal.Date) (table *tally.Table, err error) {
+	dir, err := outdir.Create(o.Out, o.Force)
+	if err != nil {
+		return nil, outFault(err)
+	}
+	defer func() {
+		if err != nil {
+			_ = dir.Abort() // the first fault is the one to tell
+		}
+	}()
+	w := writer{loaded: l, dir: dir, options: o, date: date}
+	if table, err = w.all(ctx); err != nil {
+		return nil, err
+	}
+	if err = ctx.Err(); err != nil {
+		return nil, err
+	}
+	return table, dir.Commit()
+}

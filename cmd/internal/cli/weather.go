@@ -1,0 +1,296 @@
+package cli
+
+import (
+	"fmt"
+	"io"
+	"math"
+	"os"
+	"strings"
+
+	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
+
+	"loamledger/scenarios"
+	"loamledger/weather"
+	"loamledger/weather/cal"
+	"loamledger/weather/csvfile"
+	"loamledger/weather/prepare"
+	"loamledger/weather/quantity"
+)
+
+// weatherOptions are the flags of the weather command.
+type weatherOptions struct {
+	Layouts                 bool
+	Layout, Units, Station  string
+	Latitude                float64
+	Elevation, WindHeight   string
+	From, To                string
+	Fill                    string
+	Gauge                   string
+	Output                  string
+	JSON                    bool
+	elevationM, windHeightM float64
+	fromDate, toDate        cal.Date
+}
+
+func (o *weatherOptions) addFlags(f *pflag.FlagSet) {
+	f.BoolVar(&o.Layouts, "layouts", false, "describe every layout that is recognised, and stop")
+	f.StringVar(&o.Layout, "layout", "", "take the file to be of this layout instead of recognising it")
+	f.StringVar(&o.Units, "units", "", "units of a file that states none: si, us or tenths")
+	f.StringVar(&o.Station, "station", "", "id or name of the station to read, for a file that holds several")
+	f.Float64Var(&o.Latitude, "latitude", math.NaN(), "latitude in decimal degrees, south negative, where the file has none")
+	f.StringVar(&o.Elevation, "elevation", "", "elevation with its unit, such as 1600 ft, where the file has none")
+	f.StringVar(&o.WindHeight, "wind-height", "", "height of the wind gauge with its unit, such as 3 m")
+	f.StringVar(&o.From, "from", "", "first day to use, such as 2012-01-01")
+	f.StringVar(&o.To, "to", "", "last day to use")
+	f.StringVar(&o.Fill, "fill", "", "second station's file, to fill gaps from")
+	f.StringVar(&o.Gauge, "rain", "", "file of a nearer rain gauge")
+	f.StringVarP(&o.Output, "output", "o", "", "write the checked and filled record as loamledger's own CSV")
+	f.BoolVar(&o.JSON, "json", false, "print as JSON")
+}
+
+func newWeather(s Streams) *cobra.Command {
+	var o weatherOptions
+	cmd := &cobra.Command{
+		Use:   "weather FILE...",
+		Short: "Recognise a weather file, check it, fill it and compute reference ET",
+		Long: `Says what a daily weather file is, what is wrong with it, what was done about it
+and how far its reference ET can be trusted. Several files are read as parts of
+one station's record. With --output the record is written as loamledger's own CSV.`,
+		Example: "  loamledger weather station.csv\n  loamledger weather station.csv --latitude 38.9 --elevation \"1600 ft\" -o weather.csv\n  loamledger weather --layouts",
+		Args: func(cmd *cobra.Command, args []string) error {
+			if len(args) == 0 && !o.Layouts {
+				return &usageError{"no weather file is named", "write: loamledger weather FILE"}
+			}
+			return nil
+		},
+		RunE: func(_ *cobra.Command, args []string) error {
+			if o.Layouts {
+				printLayouts(s.Out)
+				return nil
+			}
+			if err := o.parse(); err != nil {
+				return err
+			}
+			return o.run(s, args)
+		},
+	}
+	o.addFlags(cmd.Flags())
+	return cmd
+}
+
+// parse reads the flags that carry units or dates.
+func (o *weatherOptions) parse() error {
+	length := func(flag, text string) (float64, error) {
+		if text == "" {
+			return math.NaN(), nil
+		}
+		v, err := quantity.Parse(text, quantity.Length)
+		if err != nil {
+			return 0, &usageError{fmt.Sprintf("--%s: %v", flag, err), "write a length with its unit, such as 1600 ft or 490 m"}
+		}
+		return v, nil
+	}
+	day := func(flag, text string) (cal.Date, error) {
+		if text == "" {
+			return 0, nil
+		}
+		d, err := cal.Parse(text)
+		if err != nil {
+			return 0, &usageError{fmt.Sprintf("--%s %q is not a calendar day", flag, text), "write it as 2012-01-01"}
+		}
+		return d, nil
+	}
+	var err error
+	if o.elevationM, err = length("elevation", o.Elevation); err != nil {
+		return err
+	}
+	if o.windHeightM, err = length("wind-height", o.WindHeight); err != nil {
+		return err
+	}
+	if o.fromDate, err = day("from", o.From); err != nil {
+		return err
+	}
+	o.toDate, err = day("to", o.To)
+	return err
+}
+
+// scenario returns what the flags say in the form a scenario has it, so that
+// both go the same way.
+func (o *weatherOptions) scenario(files []string) *scenarios.Scenario {
+	sc := &scenarios.Scenario{Site: scenarios.Site{LatDeg: o.Latitude, LonDeg: math.NaN(), ElevM: o.elevationM}}
+	w := &sc.Weather
+	w.Layout, w.Units, w.Station, w.WindHeightM, w.From, w.To = o.Layout, o.Units, o.Station, o.windHeightM, o.fromDate, o.toDate
+	for _, f := range files {
+		w.Files = append(w.Files, scenarios.File{Name: f})
+	}
+	if o.Gauge != "" {
+		w.RainFile = &scenarios.File{Name: o.Gauge}
+	}
+	if o.Fill != "" {
+		w.FillFiles = []scenarios.File{{Name: o.Fill}}
+	}
+	return sc
+}
+
+func (o *weatherOptions) run(s Streams, files []string) error {
+	var l loaded
+	l.Scenario = o.scenario(files)
+	ready, err := l.readWeather("", l.Scenario)
+	if err != nil {
+		return err
+	}
+	l.Weather = ready
+	if o.Output != "" {
+		if err := writeOwn(o.Output, ready); err != nil {
+			return err
+		}
+	}
+	if o.JSON {
+		return printJSON(s.Out, l.weatherRecord())
+	}
+	printWeather(s.Out, ready)
+	if o.Output != "" {
+		fmt.Fprintf(s.Out, "\nWrote %s\n", o.Output)
+	}
+	return nil
+}
+
+// writeOwn writes the record, ETo included, beside its name and renames it.
+func writeOwn(name string, r *prepare.Ready) error {
+	if _, err := os.Stat(name); err == nil {
+		return &usageError{name + " exists already and is left as it is", "name another file, or move this one away"}
+	}
+	temp := name + ".partial"
+	f, err := os.OpenFile(temp, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o666)
+	if err != nil {
+		return fmt.Errorf("writing %s: %w", name, err)
+	}
+	series := r.Series
+	if !series.Has(weather.ETo) {
+		series.Add(weather.ETo)
+	}
+	copy(series.Data[weather.ETo], r.ET.EToMM)
+	err = csvfile.WriteOwn(f, &series)
+	if cerr := f.Close(); err == nil {
+		err = cerr
+	}
+	if err == nil {
+		err = os.Rename(temp, name)
+	}
+	if err != nil {
+		_ = os.Remove(temp)
+		return fmt.Errorf("writing %s: %w", name, err)
+	}
+	return nil
+}
+
+// printWeather tells a person about a record.
+func printWeather(w io.Writer, r *prepare.Ready) {
+	fmt.Fprintf(w, "%s\n  layout      %s\n  station     %s\n  dates       %v to %v, %s days\n", r.File, r.Layout, stationText(r.Station), r.Start, r.End(), group(r.Days))
+	var columns []string
+	for c := range weather.Columns {
+		if r.Has(c) {
+			columns = append(columns, c.Key())
+		}
+	}
+	fmt.Fprintf(w, "  columns     %s\n", strings.Join(columns, ", "))
+	for _, a := range r.Assumptions {
+		fmt.Fprintf(w, "  assumed     %s\n", a)
+	}
+	fmt.Fprintf(w, "  filled      %s of %s\n", countOf(r.FilledDays, "day", "days"), group(r.Days))
+	fmt.Fprintln(w, "\nReference ET (short grass)")
+	for _, c := range r.ET.Counts {
+		fmt.Fprintf(w, "  %8s days  %v\n", group(c.Days), c.Method)
+	}
+	sum := 0.0
+	for _, v := range r.ET.EToMM {
+		sum += v
+	}
+	rain := 0.0
+	for _, v := range r.Data[weather.Rain] {
+		rain += v
+	}
+	years := float64(r.Days) / 365.25
+	fmt.Fprintf(w, "  mean a year   ETo %.0f mm (%.1f in), rain %.0f mm (%.1f in)\n", sum/years, sum/years/25.4, rain/years, rain/years/25.4)
+	if r.ET.Compare.N > 0 {
+		fmt.Fprintf(w, "  against the ETo in the file: %v\n", r.ET.Compare)
+	}
+	for _, e := range r.ET.Expected {
+		fmt.Fprintf(w, "  likely error: %v\n", e)
+	}
+	if len(r.Findings) == 0 {
+		fmt.Fprintln(w, "\nNo finding: nothing was changed.")
+		return
+	}
+	fmt.Fprintf(w, "\nFindings (%d)\n", len(r.Findings))
+	for _, f := range r.Findings {
+		column := ""
+		if f.Column != "" {
+			column = " " + f.Column
+		}
+		fmt.Fprintf(w, "  %s%s: %s\n    %s, worst %v", f.Code, column, f.What, countOf(f.Count, "case", "cases"), f.Worst)
+		if f.Detail != "" {
+			fmt.Fprintf(w, ": %s", f.Detail)
+		}
+		fmt.Fprintf(w, "\n    done: %s. Source: %s\n", f.Action, f.Source)
+	}
+}
+
+func stationText(st weather.Station) string {
+	var parts []string
+	for _, p := range []string{st.Name, st.ID} {
+		if p != "" {
+			parts = append(parts, p)
+		}
+	}
+	if len(parts) == 0 {
+		parts = append(parts, "not named")
+	}
+	for _, n := range []struct {
+		format string
+		v      float64
+	}{{"latitude %.4f", st.LatDeg}, {"longitude %.4f", st.LonDeg}, {"elevation %.0f m", st.ElevM}, {"wind at %g m", st.WindHeightM}} {
+		if !math.IsNaN(n.v) {
+			parts = append(parts, fmt.Sprintf(n.format, n.v))
+		}
+	}
+	return strings.Join(parts, ", ")
+}
+
+func printLayouts(w io.Writer) {
+	for i, l := range csvfile.Layouts() {
+		if i > 0 {
+			fmt.Fprintln(w)
+		}
+		fmt.Fprintf(w, "%s: %s\n", l.Name, l.Title)
+		for _, part := range []struct{ title, text string }{{"", l.Doc}, {"Units", l.Units}, {"Missing", l.Missing}, {"Wind", l.WindHeight}, {"Described in", l.Source}} {
+			if part.text == "" {
+				continue
+			}
+			text := part.text
+			if part.title != "" {
+				text = part.title + ": " + text
+			}
+			for _, line := range wrap(text, 76) {
+				fmt.Fprintf(w, "  %s\n", line)
+			}
+		}
+	}
+}
+
+// wrap breaks text into lines of at most width letters.
+func wrap(text string, width int) []string {
+	var lines []string
+	line := ""
+	for _, word := range strings.Fields(text) {
+		if line != "" && len([]rune(line))+1+len([]rune(word)) > width {
+			lines, line = append(lines, line), ""
+		}
+		if line != "" {
+			line += " "
+		}
+		line += word
+	}
+	return append(lines, line)
+}

@@ -1,0 +1,200 @@
+package cli
+
+import (
+	"bufio"
+	"bytes"
+	"context"
+	"encoding/json"
+	"errors"
+	"io"
+	"os"
+	"path/filepath"
+
+	"loamledger/cmd/internal/outdir"
+	"loamledger/plots"
+	"loamledger/plots/htmlfile"
+	"loamledger/plots/pngfile"
+	"loamledger/sim/ledgerfile"
+	"loamledger/sim/replay"
+	"loamledger/sim/tally"
+	"loamledger/weather/cal"
+)
+
+// A writer fills one out folder.
+type writer struct {
+	*loaded
+	dir     *outdir.Dir
+	options *replayOptions
+	date    cal.Date
+}
+
+// all replays the scenario and writes every file.
+func (w *writer) all(ctx context.Context) (*tally.Table, error) {
+	season, err := w.season(ctx)
+	if err != nil {
+		return nil, err
+	}
+	table, err := w.ledgers(ctx, season)
+	if err != nil {
+		return nil, err
+	}
+	if err := w.file("tally.csv", func(f io.Writer) error { return ledgerfile.WriteTally(f, table) }); err != nil {
+		return nil, err
+	}
+	if !w.options.NoCharts {
+		if err := w.pictures(table, season); err != nil {
+			return nil, err
+		}
+	}
+	for _, name := range w.options.Extra {
+		if err := w.copy(name); err != nil {
+			return nil, err
+		}
+	}
+	return table, w.file("run.json", func(f io.Writer) error { return printJSON(f, w.runRecord(table)) })
+}
+
+// season chooses the days of the depletion charts. The dry year is only known
+// after a replay, so a first one, without a ledger, finds it.
+func (w *writer) season(ctx context.Context) (*season, error) {
+	if w.options.NoCharts {
+		return nil, nil
+	}
+	job := w.Job
+	job.Strategies, job.Step = nil, nil
+	table, err := replay.Run(ctx, &job, nil)
+	if err != nil {
+		return nil, err
+	}
+	return newSeason(&w.Job, table.RankYears().Dry), nil
+}
+
+// ledgers replays the job, handing each sheet to the ledger files and to the
+// charts.
+func (w *writer) ledgers(ctx context.Context, season *season) (*tally.Table, error) {
+	var sinks []func(*replay.Sheet) error
+	var closers []func() error
+	if !w.options.NoLedger {
+		if !w.options.NoCSV {
+			f, done, err := w.create("ledger.csv")
+			if err != nil {
+				return nil, err
+			}
+			ledger := ledgerfile.NewCSV(f)
+			sinks, closers = append(sinks, ledger.Write), append(closers, ledger.Close, done)
+		}
+		f, done, err := w.create("ledger.parquet")
+		if err != nil {
+			return nil, errors.Join(err, closeAll(closers))
+		}
+		ledger := ledgerfile.NewParquet(f, w.metadata())
+		sinks, closers = append(sinks, ledger.Write), append(closers, ledger.Close, done)
+	}
+	if season != nil {
+		sinks = append(sinks, season.take)
+	}
+	var sink func(*replay.Sheet) error
+	if len(sinks) > 0 {
+		sink = func(s *replay.Sheet) error { return together(ctx, s, sinks) }
+	}
+	table, err := replay.Run(ctx, &w.Job, sink)
+	return table, errors.Join(err, closeAll(closers))
+}
+
+// together hands a sheet to every sink at the same time.
+func together(ctx context.Context, s *replay.Sheet, sinks []func(*replay.Sheet) error) error {
+	if err := ctx.Err(); err != nil {
+		return err
+	}
+	done := make(chan error, len(sinks))
+	for _, sink := range sinks {
+		go func() { done <- sink(s) }()
+	}
+	var first error
+	for range sinks {
+		if err := <-done; err != nil && first == nil {
+			first = err
+		}
+	}
+	return first
+}
+
+// closeAll closes in order and returns the first fault.
+func closeAll(closers []func() error) error {
+	var first error
+	for _, c := range closers {
+		if err := c(); err != nil && first == nil {
+			first = err
+		}
+	}
+	return first
+}
+
+// create opens a file of the folder; done flushes and closes it.
+func (w *writer) create(name string) (f io.Writer, done func() error, err error) {
+	file, err := w.dir.File(name)
+	if err != nil {
+		return nil, nil, err
+	}
+	b := bufio.NewWriterSize(file, 1<<16)
+	return b, func() error {
+		err := b.Flush()
+		if cerr := file.Close(); err == nil {
+			err = cerr
+		}
+		return err
+	}, nil
+}
+
+// file writes one file of the folder.
+func (w *writer) file(name string, write func(io.Writer) error) error {
+	f, done, err := w.create(name)
+	if err != nil {
+		return err
+	}
+	err = write(f)
+	if cerr := done(); err == nil {
+		err = cerr
+	}
+	return err
+}
+
+// copy puts a copy of an input into the folder.
+func (w *writer) copy(name string) error {
+	data, err := os.ReadFile(name)
+	if err != nil {
+		return err
+	}
+	return w.file("inputs/"+filepath.Base(name), func(f io.Writer) error {
+		_, err := f.Write(data)
+		return err
+	})
+}
+
+// pictures draws the charts and sets the page.
+func (w *writer) pictures(table *tally.Table, season *season) error {
+	study := w.study(table, season)
+	charts := plots.Charts(study)
+	page := htmlfile.Page{Report: plots.NewReport(study, w.facts())}
+	for i := range charts {
+		picture := pngfile.Draw(&charts[i])
+		if err := w.file("charts/"+charts[i].Name+".png", picture.Write); err != nil {
+			return err
+		}
+		var bare bytes.Buffer
+		if err := picture.WriteBare(&bare); err != nil {
+			return err
+		}
+		wide, high := picture.BareSize()
+		page.Figures = append(page.Figures, htmlfile.Figure{Chart: &charts[i], Pictures: []htmlfile.Picture{{PNG: bare.Bytes(), WidthPx: wide, HighPx: high}}})
+	}
+	return w.file("report.html", func(f io.Writer) error { return htmlfile.Write(f, &page) })
+}
+
+// printJSON writes v indented.
+func printJSON(w io.Writer, v any) error {
+	e := json.NewEncoder(w)
+	e.SetEscapeHTML(false)
+	e.SetIndent("", "  ")
+	return e.Encode(v)
+}

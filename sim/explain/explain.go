@@ -1,0 +1,166 @@
+// Package explain writes one day of one zone as arithmetic that a person can
+// follow with a pocket calculator, with the equation behind each step.
+//
+// Equation numbers are those of FAO Irrigation and Drainage Paper 56 (Allen,
+// Pereira, Raes and Smith, 1998).
+package explain
+
+import (
+	"fmt"
+	"strings"
+
+	"loamledger/sim"
+	"loamledger/sim/replay"
+	"loamledger/weather/quantity"
+)
+
+// Text returns the day of m in words and numbers. Depths are in mm, as the
+// balance is kept; totals are given in system sys besides.
+func Text(m *replay.Moment, sys quantity.System) string {
+	w := &writer{m: m, sys: sys}
+	w.head()
+	w.demand()
+	w.decision()
+	w.watering()
+	w.rain()
+	w.strips()
+	w.close()
+	return w.b.String()
+}
+
+type writer struct {
+	b   strings.Builder
+	m   *replay.Moment
+	sys quantity.System
+	n   int // number of the last step
+}
+
+func (w *writer) line(format string, args ...any) {
+	fmt.Fprintf(&w.b, format, args...)
+	w.b.WriteByte('\n')
+}
+
+func (w *writer) step(title string) {
+	w.n++
+	w.line("\n%d. %s", w.n, title)
+}
+
+// also gives a depth in the user's system where that is not mm.
+func (w *writer) also(mm float64) string {
+	if w.sys == quantity.SI {
+		return ""
+	}
+	return fmt.Sprintf(" (%.3f in)", quantity.Convert(mm, quantity.Depth, w.sys))
+}
+
+func (w *writer) head() {
+	r := &w.m.Row
+	w.line("%v, zone %q, strategy %q", r.Date, r.Zone, r.Strategy)
+	if w.m.SpinUpDays > 0 {
+		w.line("The replay began %d days before the record with a full root zone (spin-up).", w.m.SpinUpDays)
+	}
+}
+
+func (w *writer) demand() {
+	r, z, d := &w.m.Row, &w.m.Zone, &w.m.Day
+	w.step("What the plants ask for, and how dry they may get")
+	w.line("   TAW = %.2f mm%s, available water times root depth  [eq. 82]", z.TAWMM, w.also(z.TAWMM))
+	w.line("   ETc = K x ETo = %.2f x %.2f = %.2f mm%s  [eq. 58]", r.K, r.EToMM, d.ETcMM, w.also(d.ETcMM))
+	p := d.RAWMM / z.TAWMM
+	if z.PConstant {
+		w.line("   p = %.3f, constant", p)
+	} else {
+		w.line("   p = %.2f + 0.04 x (5 - %.2f) = %.3f, held to 0.1..0.8  [chapter 8, below eq. 83]", z.P, d.ETcMM, p)
+	}
+	w.line("   RAW = p x TAW = %.3f x %.2f = %.2f mm%s  [eq. 83]", p, z.TAWMM, d.RAWMM, w.also(d.RAWMM))
+}
+
+// because says each reason as a sentence.
+var because = [sim.Reasons]string{
+	sim.NotScheduled:   "no program runs on this day",
+	sim.Watered:        "a program ran",
+	sim.Refilled:       "the strategy's own balance had reached its trigger",
+	sim.NotDue:         "nothing was due by the strategy's own balance",
+	sim.ScaledToZero:   "the percentage of the day left no minutes",
+	sim.RainSkip:       "held back after rain",
+	sim.FreezeSkip:     "held back: yesterday's lowest temperature was below the threshold",
+	sim.WindSkip:       "held back: yesterday's wind was above the threshold",
+	sim.ForecastSkip:   "held back: rain was forecast",
+	sim.SensorWet:      "the soil sensor read too wet and cut the valve",
+	sim.Suspended:      "watering is suspended or out of season",
+	sim.NotAllowed:     "the site's limits forbid watering on this day",
+	sim.NoRoom:         "the run did not fit the watering window",
+	sim.ForesightDaily: "reference: just enough to keep depletion from passing RAW today, known in advance",
+}
+
+func (w *writer) decision() {
+	w.step("The decision, taken before dawn on what was known yesterday")
+	for i, text := range because {
+		if sim.Reason(i).String() == w.m.Row.Reason {
+			w.line("   %s: %s.", w.m.Row.Reason, text)
+		}
+	}
+}
+
+func (w *writer) watering() {
+	d, z := &w.m.Dose, &w.m.Zone
+	w.step("Watering")
+	if d.Minutes == 0 {
+		w.line("   none")
+		return
+	}
+	w.line("   gross = minutes x PR / 60 = %.2f x %.2f / 60 = %.3f mm%s, in %d cycles", d.Minutes, z.PRMMH, d.GrossMM, w.also(d.GrossMM), d.Cycles)
+	w.line("   spray loss = %.1f %% of gross = %.3f mm", 100*z.LossShare, d.SprayLossMM)
+	w.line("   runoff from the surface, mean over the zone = %.3f mm", d.RunoffMM)
+	w.line("   (a strip watered at rate r fills its surface store at r - IR, IR = %.2f mm/h; what exceeds ASA = %.2f mm runs off)", z.IntakeMMH, z.SurfaceStorageMM)
+}
+
+func (w *writer) rain() {
+	r, z := &w.m.Row, &w.m.Zone
+	w.step("Rain")
+	switch {
+	case r.RainMM == 0:
+		w.line("   none")
+	case r.RainEvapMM > 0:
+		w.line("   %.2f mm is below 0.2 x ETo = %.2f mm and evaporates  [chapter 8]", r.RainMM, 0.2*r.EToMM)
+	case z.Rain.Method == sim.FixedShare:
+		w.line("   %.0f %% of %.2f mm enters: %.2f mm; the rest, %.2f mm, runs off", 100*z.Rain.EffectiveShare, r.RainMM, w.m.Day.RainInMM, r.RainRunoffMM)
+	default:
+		s := 25400/z.Rain.CN - 254
+		w.line("   S = 25400/CN - 254 = 25400/%.0f - 254 = %.1f mm; 0.2 S = %.1f mm  [NRCS TR-55 eq. 2-2, 2-4]", z.Rain.CN, s, 0.2*s)
+		if r.RainRunoffMM > 0 {
+			w.line("   runoff = (P - 0.2 S)^2/(P + 0.8 S) = (%.2f - %.1f)^2/(%.2f + %.1f) = %.2f mm  [TR-55 eq. 2-3]", r.RainMM, 0.2*s, r.RainMM, 0.8*s, r.RainRunoffMM)
+		} else {
+			w.line("   P = %.2f mm does not exceed 0.2 S: no runoff", r.RainMM)
+		}
+		w.line("   enters the soil: %.2f mm", w.m.Day.RainInMM)
+	}
+}
+
+func (w *writer) strips() {
+	m := w.m
+	w.step(fmt.Sprintf("The soil, strip by strip (%d strips of equal area, driest-watered first), all in mm", m.Zone.Strips))
+	w.line("   Dr - watering, then - rain; what falls below 0 percolates  [eq. 85, 88, early order of example 38]")
+	w.line("   Ks = (TAW - Dr)/((1 - p) TAW) where Dr > RAW, else 1  [eq. 84];  ETa = Ks x ETc, at most TAW - Dr  [eq. 81]")
+	w.line("   %5s %6s %8s %8s %8s %8s %6s %8s %8s", "strip", "share", "Dr dawn", "watering", "percol.", "Dr day", "Ks", "ETa", "Dr night")
+	for i, before := range m.MorningMM {
+		after, f := sim.Step(before, m.Zone.TAWMM, &m.Day, m.InfiltMM[i])
+		w.line("   %5d %6.3f %8.3f %8.3f %8.3f %8.3f %6.3f %8.3f %8.3f", i+1, m.Shares[i], before, m.InfiltMM[i], f.PercIrrMM+f.PercRainMM, f.OpenMM, f.Ks, f.ETaMM, after)
+	}
+}
+
+func (w *writer) close() {
+	m, r := w.m, &w.m.Row
+	before := 0.0
+	for _, d := range m.MorningMM {
+		before += d / float64(len(m.MorningMM))
+	}
+	w.step("The day's ledger, means over the zone")
+	w.line("   low-quarter depletion after watering and rain = %.3f mm; RAW = %.3f mm: %s", r.LowQuarterMM, r.RAWMM, map[bool]string{true: "a stress day", false: "no stress day"}[r.Stress])
+	w.line("   in:  watering %.3f + rain %.3f = %.3f mm", r.GrossMM, r.RainMM, r.GrossMM+r.RainMM)
+	out := r.SprayLossMM + r.IrrRunoffMM + r.RainRunoffMM + r.RainEvapMM + r.PercIrrMM + r.PercRainMM + r.ETaMM
+	w.line("   out: spray loss %.3f + irrigation runoff %.3f + rain runoff %.3f + evaporated %.3f + percolation %.3f + ETa %.3f = %.3f mm",
+		r.SprayLossMM, r.IrrRunoffMM, r.RainRunoffMM, r.RainEvapMM, r.PercIrrMM+r.PercRainMM, r.ETaMM, out)
+	w.line("   into the soil: depletion %.3f - %.3f = %.3f mm", before, r.DepletionMM, before-r.DepletionMM)
+	w.line("   in - out - into the soil = %.1e mm", r.GrossMM+r.RainMM-out-(before-r.DepletionMM))
+}

@@ -1,0 +1,85 @@
+package prepare
+
+import (
+	"fmt"
+	"math"
+
+	"loamledger/weather"
+)
+
+// cut leaves the days wanted, and takes off days at either end that hold
+// neither temperature nor rain: the unfinished rows of a download.
+func cut(rec *weather.Record, o Options) error {
+	from, to := 0, rec.Days
+	if o.From != 0 {
+		from = max(from, int(o.From-rec.Start))
+	}
+	if o.To != 0 {
+		to = min(to, int(o.To-rec.Start)+1)
+	}
+	if from >= to {
+		return fault(rec, "ask for dates inside the record", "the record runs from %v to %v and has no day of those asked for", rec.Start, rec.End())
+	}
+	empty := func(i int) bool {
+		return math.IsNaN(rec.At(weather.Tmax, i)) && math.IsNaN(rec.At(weather.Tmin, i)) && math.IsNaN(rec.At(weather.Rain, i))
+	}
+	head, tail := from, to
+	for head < tail && empty(head) {
+		head++
+	}
+	for tail > head && empty(tail-1) {
+		tail--
+	}
+	if head == tail {
+		return fault(rec, "give a daily weather file with tmax, tmin and rain", "no day has a temperature or rain")
+	}
+	if n := (head - from) + (to - tail); n > 0 {
+		rec.Findings = append(rec.Findings, weather.Finding{
+			Code: "empty-ends", What: "days at the ends of the record without temperature and rain are left out", Count: n,
+			Worst: rec.Date(head), Detail: fmt.Sprintf("the record is used from %v to %v", rec.Date(head), rec.Date(tail-1)),
+			Action: "days left out", Source: "common practice, no source",
+		})
+	}
+	if head > 0 || tail < rec.Days {
+		rec.Series = slice(&rec.Series, head, tail)
+	}
+	return nil
+}
+
+// slice returns days from..to of s, to not included, in memory of its own.
+func slice(s *weather.Series, from, to int) weather.Series {
+	out := weather.Series{Station: s.Station, Start: s.Date(from), Days: to - from}
+	for c := range weather.Columns {
+		if s.Has(c) {
+			out.Data[c] = append([]float64(nil), s.Data[c][from:to]...)
+			out.Mark[c] = append([]weather.Mark(nil), s.Mark[c][from:to]...)
+		}
+	}
+	return out
+}
+
+// useGauge replaces the rain of rec by that of a nearer gauge where the gauge
+// has any; other days keep the station's.
+func useGauge(rec *weather.Record, gauge *weather.Record) {
+	rec.Add(weather.Rain)
+	kept := 0
+	for i := range rec.Days {
+		k := int(rec.Date(i) - gauge.Start)
+		if k < 0 || k >= gauge.Days || math.IsNaN(gauge.At(weather.Rain, k)) {
+			kept++
+			continue
+		}
+		rec.Set(weather.Rain, i, gauge.Data[weather.Rain][k], gauge.Mark[weather.Rain][k])
+	}
+	f := weather.Finding{
+		Code: "nearer-rain-gauge", What: "rain is taken from a nearer gauge", Column: weather.Rain.Key(), Count: rec.Days - kept, Worst: rec.Start,
+		Detail: gauge.File + Between(rec.Station, gauge.Station), Action: "rain replaced", Source: "common practice, no source",
+	}
+	rec.Findings = append(rec.Findings, f)
+	if kept > 0 {
+		rec.Findings = append(rec.Findings, weather.Finding{
+			Code: "gauge-gaps", What: "days without a reading of the nearer gauge keep the station's rain", Column: weather.Rain.Key(), Count: kept, Worst: rec.Start,
+			Action: "station's rain kept", Source: "common practice, no source",
+		})
+	}
+}
