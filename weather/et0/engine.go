@@ -110,7 +110,7 @@ func (e *engine) day(d inputs) (float64, Method) {
 	case g == GuessAll && e.surface == Tall():
 		return math.NaN(), Method{}
 	case g == GuessAll:
-		return Hargreaves(d.tmaxC, d.tminC, Evaporation(ra)), Method{Way: HargreavesOnly}
+		return number(Hargreaves(d.tmaxC, d.tminC, Evaporation(ra)), Method{Way: HargreavesOnly})
 	case g != 0:
 		m.Way = WithStandIns
 	}
@@ -166,7 +166,16 @@ func (e *engine) day(d inputs) (float64, Method) {
 		cloud = CloudTermASCE(relative)
 	}
 	net := NetRadiation(NetShortwave(rs), NetLongwave(d.tmaxC, d.tminC, ea, cloud, e.sigma))
-	return e.surface.ReferenceET(slope, e.gamma, net, 0, tmean, u2, max(0, es-ea)), m
+	return number(e.surface.ReferenceET(slope, e.gamma, net, 0, tmean, u2, max(0, es-ea)), m)
+}
+
+// number takes the method away from what is no number: inputs past all bounds,
+// which the quality checks drop, can lead there.
+func number(etMM float64, m Method) (float64, Method) {
+	if math.IsNaN(etMM) || math.IsInf(etMM, 0) {
+		return math.NaN(), Method{}
+	}
+	return etMM, m
 }
 
 // humidityOf picks the best source of ea that the day has.

@@ -368,7 +368,7 @@ func checkPublished(t *testing.T, rows []map[string]string, tolerance string) in
 				if k == "date" {
 					p.date = v
 				} else if a, b, ok := strings.Cut(v, "/"); ok { // A mean printed as a fraction.
-					p.in[k] = number(t, a) / number(t, b)
+					p.in[k] = parse(t, a) / parse(t, b)
 				}
 			}
 		}
@@ -378,7 +378,7 @@ func checkPublished(t *testing.T, rows []map[string]string, tolerance string) in
 			continue
 		}
 		checked++
-		want, tol := number(t, row["expected"]), number(t, row[tolerance])
+		want, tol := parse(t, row["expected"]), parse(t, row[tolerance])
 		// Tolerances are half of the last printed place: a hair for the binary form of the print.
 		if !(math.Abs(got-want) <= tol*(1+1e-9)) {
 			t.Errorf("%s: %s, %s: %s is %.7g; published %s, off by %.2g, more than %g", row["id"], row["source"], row["section"], row["what"], got, row["expected"], math.Abs(got-want), tol)

@@ -63,7 +63,7 @@ func readTable(t *testing.T, path string) []map[string]string {
 	return out
 }
 
-func number(t *testing.T, s string) float64 {
+func parse(t *testing.T, s string) float64 {
 	t.Helper()
 	if s == "" {
 		return math.NaN()
@@ -106,11 +106,11 @@ func dailyGroups(t *testing.T, path string) (map[string][]*weather.Series, int) 
 			dates[i] = d
 			first, last = min(first, d), max(last, d)
 		}
-		st := weather.Station{Name: k.station, LatDeg: number(t, rows[0]["lat_deg"]), ElevM: number(t, rows[0]["elev_m"]), WindHeightM: number(t, rows[0]["wind_height_m"]), LonDeg: math.NaN()}
+		st := weather.Station{Name: k.station, LatDeg: parse(t, rows[0]["lat_deg"]), ElevM: parse(t, rows[0]["elev_m"]), WindHeightM: parse(t, rows[0]["wind_height_m"]), LonDeg: math.NaN()}
 		s := weather.NewSeries(st, first, int(last-first)+1)
 		for name, c := range columns {
 			for i, row := range rows {
-				if v := number(t, row[name]); !math.IsNaN(v) {
+				if v := parse(t, row[name]); !math.IsNaN(v) {
 					s.Add(c)
 					s.Set(c, int(dates[i]-first), v, weather.Observed)
 				}

@@ -138,12 +138,15 @@ func (k *checker) envelope(rso *[367]float64) {
 		for _, r := range ratios[len(ratios)-envelopeTop:] {
 			mean += r / envelopeTop
 		}
-		t, badness := (*tally)(nil), 0.0
+		t, badness, n := (*tally)(nil), 0.0, len(ratios)
 		switch {
 		case mean < envelopeMin, mean > envelopeMax:
-			t, badness = &far, max(mean, 1/mean)
+			t, badness, n = &far, max(mean, 1/mean), 0
 			for i := from; i < to; i++ {
-				k.drop(weather.Rs, i)
+				if known(rs[i]) {
+					k.drop(weather.Rs, i)
+					n++
+				}
 			}
 		case mean > envelopeHigh:
 			t, badness = &high, mean
@@ -155,7 +158,7 @@ func (k *checker) envelope(rso *[367]float64) {
 		if t.hit(from, badness) {
 			t.detail = fmt.Sprintf("%.2f from this day on", mean)
 		}
-		t.n += len(ratios) - 1 // Days and not stretches are counted.
+		t.n += n - 1 // Days and not stretches are counted.
 	}
 	for _, t := range []*tally{&far, &high, &low} {
 		k.tell(t)
