@@ -18,7 +18,7 @@ const (
 	ucWater    = "University of California drought pages, soil characteristics"
 )
 
-// SlopeClasses are the upper ends of the slope classes of ASA, as shares; the
+// slopeClasses are the upper ends of the slope classes of ASA, as shares; the
 // last class has none.
 var slopeClasses = [3]float64{0.03, 0.06, 0.12}
 
@@ -66,6 +66,10 @@ var soils = []Soil{
 		AWC:    Figure{Value: 2.125 * inPerFt, Low: 1.75 * inPerFt, High: 2.5 * inPerFt, Grade: GeneralTable, Source: "middle of the range of " + ucWater},
 		Intake: inches(.20, 0, 0, Guess, "taken as for clay loam; the scheduling tables have no silty clay loam"),
 		ASA:    asa(Guess, "taken as for clay loam; the scheduling tables have no silty clay loam", .26, .22, .18, .15), Group: 'D'},
+	{Name: "sandy clay",
+		AWC:    Figure{Value: 2.05 * inPerFt, Low: 1.6 * inPerFt, High: 2.5 * inPerFt, Grade: GeneralTable, Source: "middle of the range of " + ucWater},
+		Intake: inches(.15, 0, 0, Guess, "taken as for silty clay; the scheduling tables have no sandy clay"),
+		ASA:    asa(Guess, "taken as for silty clay; the scheduling tables have no sandy clay", .23, .19, .16, .13), Group: 'D'},
 	{Name: "silty clay", AWC: awc(.17, 1.6, 2.5), Intake: inches(.15, 0, 0, Memory, scheduling), ASA: asa(Memory, scheduling, .23, .19, .16, .13), Group: 'D'},
 	{Name: "clay", AWC: awc(.17, 1.6, 2.5), Intake: inches(.10, 0, 0, Memory, scheduling), ASA: asa(Memory, scheduling, .20, .15, .10, .10), Group: 'D'},
 }
