@@ -53,6 +53,22 @@ func layouts() []Layout {
 		daymetLayout(),
 		azmetLayout(),
 		cimisLayout(),
+		gsodLayout(),
+		agrimetLayout(),
+		uscrnLayout(),
+		knmiLayout(),
+		siarLayout(),
+		ecccLayout(),
+		bomLayout(),
+		siloLayout(),
+		meteostatLayout(),
+		coagmetLayout(),
+		gridmetLayout(),
+		fawnLayout(),
+		vegaLayout(),
+		wideFlagsLayout(),
+		tmy3Layout(),
+		epwLayout(),
 	}
 }
 

@@ -1,0 +1,141 @@
+package csvfile
+
+import (
+	"fmt"
+	"math"
+
+	"loamledger/weather"
+	"loamledger/weather/cal"
+)
+
+const coagmetSource = "CoAgMET daily values: rows read in a real file, units by computing its published ETo again"
+
+var coagmetOver = kind{"rh-above-100", "relative humidity above 100 % (above 1 as a fraction), a reading past the sensor's end", "kept", coagmetSource}
+
+// What tells the ways to write radiation apart.
+const (
+	mostMJ    = 45  // MJ m⁻² d⁻¹; sunlight above the atmosphere never exceeds 46 (FAO-56 table 2.6 has 45.1)
+	mostWatts = 400 // W/m² over 24 h at the ground: 35 MJ, above the clear-sky radiation of any place below the poles' midsummer
+	manyDays  = 30  // days among which one must be bright
+)
+
+func coagmetLayout() Layout {
+	return Layout{
+		Name:  "coagmet",
+		Title: "CoAgMET daily (Colorado)",
+		Doc: "name or station, date, tavg, tmax, tmin, rhmax, rhmin, solar, windrun and reference ET: et_asce is the tall and et_asce0 the short reference, et_pk an older " +
+			"equation that is not read. Humidity comes as a fraction and may pass 1; it is told from percent by its range. Rain (pp, precip or rain) is in the file only when it was asked for.",
+		Units:      "not in the file: °C, mm, km/day, radiation as a 24-hour mean in W/m²; held against what is possible, or us (°F, inches, miles/day, langleys) as given",
+		Missing:    "an empty cell, -999 or -9999",
+		WindHeight: "2 m, by which FAO-56 ETo meets the published short reference within 0.1 % (not in the file)",
+		Source:     coagmetSource,
+		match: func(h *lead, n int) bool {
+			return h.has(n, "date", "tmax", "tmin") && (h.has(n, "windrun") || h.has(n, "et_asce") || h.has(n, "et_asce0"))
+		},
+		read: readCoagmet,
+	}
+}
+
+func readCoagmet(r *reading) error {
+	w := r.table(',', coagmetSource)
+	w.dated(w.at("date"), "2020-01-31", func(b []byte) (cal.Date, bool) {
+		if d, ok := isoDate(b); ok {
+			return d, true
+		}
+		return monthFirst(b)
+	})
+	if at := max(w.at("name"), w.at("station")); at >= 0 {
+		w.station = func(row []field) ([]byte, []byte) { return row[at].text, nil }
+	}
+	wind, sun, et := kmPerDay, watts, func(v float64) float64 { return v }
+	switch r.o.Units {
+	case unitsUS:
+		wind, sun, et = milesPerDay, langleys, inches
+	case unitsTenths:
+		return r.fatal(r.header, 0, "give si or us", "the layout is never in tenths")
+	}
+	codes := []float64{-999, -9999}
+	w.bind("tmax", bind{col: weather.Tmax, codes: codes})
+	w.bind("tmin", bind{col: weather.Tmin, codes: codes})
+	for _, name := range []string{"pp", "precip", "rain"} {
+		if w.at(name) >= 0 {
+			w.bind(name, bind{col: weather.Rain, codes: codes})
+			break
+		}
+	}
+	w.bind("rhmax", bind{col: weather.RHmax, codes: codes})
+	w.bind("rhmin", bind{col: weather.RHmin, codes: codes})
+	w.bind("solar", bind{col: weather.Rs, codes: codes})
+	w.bind("windrun", bind{col: weather.Wind, to: wind, codes: codes})
+	w.bind("et_asce0", bind{col: weather.ETo, to: et, codes: codes})
+	w.bind("et_asce", bind{col: weather.ETr, to: et, codes: codes})
+	w.begin = func([]field) {
+		r.cur.settle = func(b *builder) error {
+			b.settleHumidity()
+			if err := r.settlePlain(b, "°C, mm and km/day"); err != nil {
+				return err
+			}
+			if r.o.Units != "" {
+				b.apply(weather.Rs, sun)
+				return nil
+			}
+			return r.settleRadiation(b)
+		}
+	}
+	r.proto.WindHeightM = 2
+	r.assume("wind height 2 m: not in the file; settled by FAO-56 ETo computed from such values, which meets the published short reference to 0.1 %%")
+	if w.at("et_asce") >= 0 {
+		r.assume("et_asce is the tall reference, et_asce0 the short one: only et_asce0 is taken as ETo")
+	}
+	r.wide(w)
+	return nil
+}
+
+// settleHumidity turns fractions into percent when no value is above 1.5, and
+// counts the values above 100 %.
+func (b *builder) settleHumidity() {
+	most := math.Inf(-1)
+	cols := []weather.Column{weather.RHmax, weather.RHmin, weather.RHmean}
+	for _, c := range cols {
+		if _, high, n := b.extent(c); n > 0 {
+			most = max(most, high.v)
+		}
+	}
+	if math.IsInf(most, -1) {
+		return
+	}
+	if most <= 1.5 {
+		b.assumed = append(b.assumed, fmt.Sprintf("humidity is a fraction: no value is above %g", most))
+		for _, c := range cols {
+			b.apply(c, func(v float64) float64 { return v * 100 })
+		}
+	} else {
+		b.assumed = append(b.assumed, fmt.Sprintf("humidity is in percent: it reaches %g", most))
+	}
+	for _, c := range cols {
+		for i, v := range b.data[c] {
+			if v > 100+1e-9 {
+				b.note(coagmetOver, c, hit{b.base + cal.Date(i), int(b.lines[i]), v, fmt.Appendf(nil, "%.4g %%", v)})
+			}
+		}
+	}
+}
+
+// settleRadiation decides between MJ m⁻² d⁻¹ and a 24-hour mean in W/m² by the
+// range of the values, and converts.
+func (r *reading) settleRadiation(b *builder) error {
+	_, high, n := b.extent(weather.Rs)
+	switch {
+	case n == 0:
+	case high.v > mostWatts:
+		return r.fatal(int(b.lines[high.date-b.base]), 0, "declare the layout with its unit of radiation", "radiation of %g on %v is neither MJ/m² (at most %d) nor W/m² over 24 h (at most %d)", high.v, high.date, mostMJ, mostWatts)
+	case high.v > mostMJ:
+		b.assumed = append(b.assumed, fmt.Sprintf("radiation is a 24-hour mean in W/m²: it reaches %g, above the sunlight outside the atmosphere in MJ/m² (%d)", high.v, mostMJ))
+		b.apply(weather.Rs, watts)
+	case n < manyDays:
+		return r.fatal(int(b.lines[high.date-b.base]), 0, "take a longer record, or declare the layout with its unit of radiation", "%d days of radiation up to %g may be MJ/m² or W/m²", n, high.v)
+	default:
+		b.assumed = append(b.assumed, fmt.Sprintf("radiation is in MJ/m²: in %d days it does not pass %g, which in W/m² would be darkness", n, high.v))
+	}
+	return nil
+}

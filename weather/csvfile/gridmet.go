@@ -1,0 +1,136 @@
+package csvfile
+
+import (
+	"fmt"
+	"strings"
+
+	"loamledger/weather"
+	"loamledger/weather/cal"
+)
+
+const gridmetSource = "gridMET point exports: a real file read; native units from memory"
+
+var gridmetDark = kind{"dark-day", "radiation below 0.1 MJ/m², which no day of the latitudes of the grid (25 to 53°) has", "value dropped", gridmetSource}
+
+func gridmetLayout() Layout {
+	return Layout{
+		Name:  "gridmet",
+		Title: "gridMET point export",
+		Doc: "A header with tmmx and tmmn and any of pr, rmax, rmin, srad, vs, eto, etr, with units in brackets or without, the date in timestamp, date or yyyy-mm-dd, and " +
+			"perhaps longitude and latitude, by which several points are told apart. Some exports are native (K, W/m²), others were converted (°C, MJ/m²): without a " +
+			"unit in the header, the range of the values decides and is stated. Radiation of about 0 is dropped. sph, vpd and the fire indices are not read.",
+		Units:      "in the header; or, for temperature and radiation, settled by the values (K above 150; W/m² above 45); mm, %, m/s fixed",
+		Missing:    "an empty cell, NaN, -9999 or 32767",
+		WindHeight: "10 m, that of the grid (not in the file)",
+		Source:     gridmetSource,
+		match: func(h *lead, n int) bool {
+			w := gridmetNames(h.cells(n))
+			return place(w, "tmmx") >= 0 && place(w, "tmmn") >= 0 && gridmetDate(w) >= 0
+		},
+		read: readGridmet,
+	}
+}
+
+// gridmetNames returns the header without its units.
+func gridmetNames(cells []string) []string {
+	names := make([]string, len(cells))
+	for i, c := range cells {
+		names[i], _ = headed(c)
+	}
+	return names
+}
+
+func gridmetDate(names []string) int {
+	return max(place(names, "timestamp"), place(names, "date"), place(names, "yyyy-mm-dd"))
+}
+
+func readGridmet(r *reading) error {
+	w := r.table(',', gridmetSource)
+	bare := gridmetNames(w.names)
+	w.dated(gridmetDate(bare), "1980-01-31", ghcnDate)
+	lat, lon := max(place(bare, "latitude"), place(bare, "lat")), max(place(bare, "longitude"), place(bare, "lon"))
+	if lat >= 0 && lon >= 0 {
+		var id []byte
+		w.station = func(row []field) ([]byte, []byte) {
+			id = append(append(append(id[:0], row[lat].text...), ' '), row[lon].text...)
+			return id, nil
+		}
+	}
+	stated := map[weather.Column]bool{}
+	for _, q := range []struct {
+		name string
+		col  weather.Column
+	}{
+		{"tmmx", weather.Tmax}, {"tmmn", weather.Tmin}, {"pr", weather.Rain}, {"rmax", weather.RHmax}, {"rmin", weather.RHmin},
+		{"srad", weather.Rs}, {"vs", weather.Wind}, {"eto", weather.ETo}, {"etr", weather.ETr},
+	} {
+		at := place(bare, q.name)
+		if at < 0 {
+			continue
+		}
+		b := bind{at: at, col: q.col, codes: []float64{-9999, 32767}}
+		if _, unit := headed(w.names[at]); unit != "" {
+			unit = strings.Replace(unit, " m-2", "/m2", 1)
+			var ok bool
+			if b.to, ok = toColumn(q.col, unit); !ok {
+				r.fault(r.header, 0, "declare the layout with its unit", "the unit %q of column %q is not known", unit, w.names[at])
+			}
+			stated[q.col] = true
+		}
+		w.binds = append(w.binds, b)
+	}
+	if r.faults.Len() > 0 {
+		return nil
+	}
+	w.begin = func(row []field) {
+		stationFact(&r.cur.st.LatDeg, row, lat)
+		stationFact(&r.cur.st.LonDeg, row, lon)
+		r.cur.settle = func(b *builder) error {
+			for _, c := range []weather.Column{weather.Tmax, weather.Tmin} {
+				if stated[c] {
+					continue
+				}
+				if err := r.settleKelvin(b, c); err != nil {
+					return err
+				}
+			}
+			if !stated[weather.Rs] {
+				if err := r.settleRadiation(b); err != nil {
+					return err
+				}
+			}
+			b.dropDark()
+			return nil
+		}
+	}
+	r.proto.WindHeightM = 10
+	r.assume("wind height 10 m, that of the grid: not in the file; rain and ET in mm and wind in m/s as the layout lays down unless the header says otherwise")
+	r.assume("the point is a grid cell of 4 km, not a station; its elevation is not in the file")
+	r.wide(w)
+	return nil
+}
+
+// settleKelvin decides between °C and K by the range of the values.
+func (r *reading) settleKelvin(b *builder, c weather.Column) error {
+	low, high, n := b.extent(c)
+	switch {
+	case n == 0:
+	case low.v > 150 && kelvin(high.v) <= hottestC:
+		b.assumed = append(b.assumed, fmt.Sprintf("%s is in K: %g to %g", strings.ToLower(c.Label()), low.v, high.v))
+		b.apply(c, kelvin)
+	case low.v >= coldestC && high.v <= hottestC:
+		b.assumed = append(b.assumed, fmt.Sprintf("%s is in °C: %g to %g", strings.ToLower(c.Label()), low.v, high.v))
+	default:
+		return r.fatal(int(b.lines[low.date-b.base]), 0, "put the unit into the header, as tmmx (K)", "%s runs from %g on %v to %g on %v, which is neither °C nor K throughout", c.Label(), low.v, low.date, high.v, high.date)
+	}
+	return nil
+}
+
+func (b *builder) dropDark() {
+	for i, v := range b.data[weather.Rs] {
+		if v < 0.1 {
+			b.note(gridmetDark, weather.Rs, hit{b.base + cal.Date(i), int(b.lines[i]), -v, fmt.Appendf(nil, "%.3g MJ/m²", v)})
+			b.set(weather.Rs, i, nan, weather.Missing)
+		}
+	}
+}

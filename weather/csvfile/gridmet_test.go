@@ -1,0 +1,38 @@
+package csvfile
+
+import (
+	"strings"
+	"testing"
+
+	"loamledger/weather"
+)
+
+func TestGridmet(t *testing.T) {
+	text := fixture(t, "gridmet.csv")
+	rec := check(t, "native", text, Options{}, 3, []want{
+		{"2031-05-01", weather.Tmax, 20.5}, {"2031-05-01", weather.Tmin, 5}, {"2031-05-01", weather.Rs, 21.6}, {"2031-05-01", weather.RHmax, 85.5}, {"2031-05-01", weather.Wind, 4.5},
+		{"2031-05-02", weather.Rain, 2.4}, {"2031-05-02", weather.Rs, na}, {"2031-05-03", weather.ETo, 5}, {"2031-05-03", weather.ETr, 6.6},
+	}, map[string]int{"dark-day rs_mj_m2": 1, "missing-values rs_mj_m2": 1})
+	if st := rec.Station; st.LatDeg != 41.25 || st.LonDeg != -103.5 || st.WindHeightM != 10 {
+		t.Errorf("station %+v", st)
+	}
+	check(t, "header", fixture(t, "gridmet_header.csv"), Options{}, 2, []want{{"2031-05-01", weather.Tmax, 20.5}, {"2031-05-02", weather.Rs, 20.736}, {"2031-05-02", weather.Rain, 2.4}}, nil)
+	checkFault(t, strings.Replace(text, "278.15", "5.15", 1), Options{}, "f.csv:2: lowest temperature runs from 5.15 on 2031-05-01 to 280.15", "neither °C nor K")
+	checkFault(t, strings.NewReplacer(",250,", ",25,", ",300,", ",30,").Replace(text), Options{}, "may be MJ/m² or W/m²")
+	checkFault(t, strings.Replace(fixture(t, "gridmet_header.csv"), "tmmx(K)", "tmmx(R)", 1), Options{}, `the unit "R" of column "tmmx(R)"`)
+}
+
+func TestGridmetShared(t *testing.T) {
+	readShared(t, "gridmet-johnson-county-ks.csv", "gridmet", Options{}, 14976, []want{
+		{"1980-01-01", weather.Tmax, 7.847253418}, {"1980-01-01", weather.Rs, 8.263646631}, {"1980-01-01", weather.ETo, 1.040586114}, {"1980-01-01", weather.RHmin, 43.28624725},
+		{"2014-12-22", weather.Rs, na}, {"2014-12-29", weather.Rs, na}, {"2020-12-31", weather.Rain, 9.199999809}, {"2020-12-31", weather.ETr, 1.299999952},
+	}, map[string]int{"dark-day rs_mj_m2": 2, "missing-values rs_mj_m2": 2})
+}
+
+func FuzzReadGridmet(f *testing.F) {
+	fuzzLayout(f, "gridmet", fixture(f, "gridmet.csv"), fixture(f, "gridmet_header.csv"))
+}
+
+func BenchmarkReadGridmet(b *testing.B) {
+	benchLayout(b, sharedFile(b, "gridmet-johnson-county-ks.csv"), Options{})
+}

@@ -1,0 +1,33 @@
+package csvfile
+
+import (
+	"loamledger/weather"
+	"loamledger/weather/diag"
+)
+
+// settlePlain settles temperatures and rain of a layout that mostly holds °C and
+// mm but says so nowhere: it takes them as the user says, or as °C and mm unless
+// the values speak against it. usual names the layout's units for the record.
+func (r *reading) settlePlain(b *builder, usual string) error {
+	all := unitSystems()
+	switch r.o.Units {
+	case unitsUS:
+		b.apply(weather.Tmax, fahrenheit)
+		b.apply(weather.Tmin, fahrenheit)
+		b.apply(weather.Rain, inches)
+		b.assumed = append(b.assumed, "units °F, inches and mph as given")
+	case unitsSI:
+		b.assumed = append(b.assumed, "units "+usual+" as given")
+	default:
+		for _, u := range all {
+			if u.name != unitsSI {
+				continue
+			}
+			if why := b.against(u); why != "" {
+				return &diag.Error{Pos: diag.Pos{File: r.scan.name}, Msg: "the layout's units, " + usual + ", do not fit the values: " + why, Fix: "give the units: us (°F, inches, mph) or si"}
+			}
+		}
+		b.assumed = append(b.assumed, "units "+usual+", the layout's own and not in the file; the values do not speak against it")
+	}
+	return nil
+}

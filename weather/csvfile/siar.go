@@ -1,0 +1,141 @@
+package csvfile
+
+import (
+	"strings"
+
+	"loamledger/weather"
+	"loamledger/weather/cal"
+)
+
+const siarSource = "SIAR (Spanish Ministry of Agriculture): three real files read"
+
+var (
+	siarLeapDay = kind{"zero-eto-day-366", "published ETo of exactly 0 on December 31 of a leap year, where SIAR books nothing: met on every such day since 2008", "value dropped", siarSource}
+	siarZero    = kind{"zero-eto", "published ETo of exactly 0 on an ordinary day", "kept", siarSource}
+)
+
+func siarLayout() Layout {
+	return Layout{
+		Name:  "siar",
+		Title: "SIAR daily values (Spain)",
+		Doc: "IdProvincia,IdEstacion,Fecha, then the columns that were asked for, in UTF-8 with or without a byte order mark or in Latin-1. Fecha is 31/12/2016, held " +
+			"against Año and Dia where they stand. Read are Temp Max, Temp Mínima, Humedad Media (Max and Mínima where there), Velviento, Radiación, Precipitación and " +
+			"EtPMon. An EtPMon of exactly 0 on day 366 is an artefact of the archive and is dropped.",
+		Units:      "in the header",
+		Missing:    "an empty cell",
+		WindHeight: "2 m, that of the network's masts (not in the file)",
+		Source:     siarSource,
+		match:      func(h *lead, n int) bool { return h.starts(n, "IdProvincia", "IdEstacion", "Fecha") },
+		read:       readSIAR,
+	}
+}
+
+// asciiName brings a header name to its ASCII letters in small, so that it is
+// the same in UTF-8 and in Latin-1: "Temp Mínima" is "temp mnima".
+func asciiName(name string) string {
+	var b strings.Builder
+	for _, c := range []byte(strings.ToLower(name)) {
+		if c < 0x80 && c != '?' {
+			b.WriteByte(c)
+		}
+	}
+	return b.String()
+}
+
+func siarColumn(name string) (weather.Column, bool) {
+	switch strings.TrimSpace(asciiName(name)) {
+	case "temp max", "temp mxima", "temp maxima":
+		return weather.Tmax, true
+	case "temp min", "temp mnima", "temp minima":
+		return weather.Tmin, true
+	case "humedad max", "humedad mxima", "humedad maxima":
+		return weather.RHmax, true
+	case "humedad min", "humedad mnima", "humedad minima":
+		return weather.RHmin, true
+	case "humedad media":
+		return weather.RHmean, true
+	case "velviento":
+		return weather.Wind, true
+	case "radiacin", "radiacion":
+		return weather.Rs, true
+	case "precipitacin", "precipitacion":
+		return weather.Rain, true
+	case "etpmon":
+		return weather.ETo, true
+	}
+	return 0, false
+}
+
+func readSIAR(r *reading) error {
+	w := r.table(',', siarSource)
+	yearAt, dayAt := -1, -1
+	var seen [weather.Columns]bool
+	for i, cell := range w.names {
+		name, unit := headed(cell)
+		switch asciiName(name) {
+		case "ao", "ano", "anio":
+			yearAt = i
+		case "dia", "da":
+			dayAt = i
+		}
+		col, ok := siarColumn(name)
+		if !ok || seen[col] {
+			continue
+		}
+		if col == weather.ETo && unit == "" {
+			unit = "mm"
+		}
+		to, known := toColumn(col, strings.TrimPrefix(unit, "?"))
+		if !known {
+			r.fault(r.header, 0, "download it in the units ºC, %, m/s, MJ/m2 and mm, or declare the layout", "the unit %q of column %q is not known", unit, cell)
+			continue
+		}
+		seen[col] = true
+		b := bind{at: i, col: col, to: to}
+		if col == weather.ETo {
+			b.check = siarETo
+		}
+		w.binds = append(w.binds, b)
+	}
+	if r.faults.Len() > 0 {
+		return nil
+	}
+	if len(w.binds) == 0 {
+		return r.fatal(r.header, 0, "export at least Temp Max, Temp Mínima and Precipitación", "none of the columns that are read is in the file")
+	}
+	w.dateAt, w.form = []int{2}, "31/12/2016, the same day as Año and Dia say"
+	w.date = func(row []field) (cal.Date, bool) {
+		d, ok := dayFirst(row[2].text)
+		if !ok {
+			return 0, false
+		}
+		if yearAt >= 0 && dayAt >= 0 {
+			y, ok1 := natural(row[yearAt].text)
+			doy, ok2 := natural(row[dayAt].text)
+			if ok1 && ok2 && (y != d.Year() || doy != d.YearDay()) {
+				return 0, false
+			}
+		}
+		return d, true
+	}
+	var id []byte
+	w.station = func(row []field) ([]byte, []byte) {
+		id = append(append(append(id[:0], row[0].text...), '-'), row[1].text...)
+		return id, nil
+	}
+	r.proto.WindHeightM = 2
+	r.assume("wind height 2 m, that of the network's masts: not in the file")
+	r.wide(w)
+	return nil
+}
+
+func siarETo(c *cell) {
+	if c.v != 0 {
+		return
+	}
+	if c.date.YearDay() == 366 {
+		c.drop(siarLeapDay, 0)
+		return
+	}
+	c.note(siarZero, 0)
+}

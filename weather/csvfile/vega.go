@@ -1,0 +1,53 @@
+package csvfile
+
+import (
+	"bytes"
+
+	"loamledger/weather"
+	"loamledger/weather/cal"
+)
+
+const vegaSource = "a teaching data set of daily weather in two forms, read; units by comparison with the archive's own file of the same station"
+
+func vegaLayout() Layout {
+	return Layout{
+		Name:  "vega",
+		Title: "Beginners' daily table",
+		Doc: "date,precipitation,temp_max,temp_min,wind and perhaps weather, as in data sets made for teaching and in many home-made files; dates as 2012-01-31 or " +
+			"2012/01/31. A column location or station makes room for several stations. The column weather is a word put in by whoever made the file, not an observation, and is not read.",
+		Units:      "not in the file: °C, mm and m/s unless the values speak against it; or us, si or tenths as given",
+		Missing:    "an empty cell",
+		WindHeight: "not stated: give it",
+		Source:     vegaSource,
+		match:      func(h *lead, n int) bool { return h.has(n, "date", "precipitation", "temp_max", "temp_min") },
+		read:       readVega,
+	}
+}
+
+func readVega(r *reading) error {
+	w := r.table(',', vegaSource)
+	w.dated(w.at("date"), "2012-01-31 or 2012/01/31", func(b []byte) (cal.Date, bool) {
+		if d, ok := isoDate(b); ok {
+			return d, true
+		}
+		return compactDate(b)
+	})
+	if at := max(w.at("location"), w.at("station")); at >= 0 {
+		w.station = func(row []field) ([]byte, []byte) { return row[at].text, nil }
+	}
+	decimals := func(c *cell) {
+		if c.v == c.v && !r.cur.decimals[c.col] && bytes.IndexByte(c.text, '.') >= 0 {
+			r.cur.decimals[c.col] = true
+		}
+	}
+	w.bind("temp_max", bind{col: weather.Tmax, check: decimals})
+	w.bind("temp_min", bind{col: weather.Tmin, check: decimals})
+	w.bind("precipitation", bind{col: weather.Rain, check: decimals})
+	w.bind("wind", bind{col: weather.Wind, check: decimals})
+	w.begin = func([]field) { r.cur.settle = func(b *builder) error { return r.settleUnits(b, unitsSI) } }
+	if w.at("weather") >= 0 {
+		r.assume("the column weather is a word made up from the other columns, not an observation: not read")
+	}
+	r.wide(w)
+	return nil
+}

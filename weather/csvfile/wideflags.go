@@ -1,0 +1,121 @@
+package csvfile
+
+import (
+	"bytes"
+	"fmt"
+	"strings"
+
+	"loamledger/weather"
+	"loamledger/weather/cal"
+)
+
+var wideFlagsCrossed = kind{"flagged-tmax-below-tmin", "days whose highest temperature is below the lowest, at least one of them flagged by the archive's quality check", "flagged values dropped", ghcnSource}
+
+var wideFlagsDate = kind{"misnamed-date", "a date column named MM/DD/YYYY whose dates are written YYYY-MM-DD", "read as written", "common practice, no source"}
+
+func wideFlagsLayout() Layout {
+	return Layout{
+		Name:  "wide-flags",
+		Title: "GHCN-Daily reshaped, a row per day with _FLAGS",
+		Doc: "Home-made tables of the daily archive: a date, perhaps ID, YEAR, MONTH and DAY, then an element and its _FLAGS in turn (TMAX,TMAX_FLAGS), the flags of " +
+			"measurement, quality and source in three letters with _ for a blank (P_0, _I0). Flags are read as in ghcn-long. Dates are 2018-10-31 or 10/31/2018, told over " +
+			"the start of the file and held against YEAR, MONTH and DAY.",
+		Units:      "not in the file: settled by the values (tenths of °C, of mm and of m/s when nothing else fits) or by the user (us, si, tenths)",
+		Missing:    "nan, an empty cell or -9999",
+		WindHeight: "not stated: give it",
+		Source:     ghcnSource,
+		match: func(h *lead, n int) bool {
+			return h.has(n, "TMAX", "TMAX_FLAGS") || h.has(n, "TMIN", "TMIN_FLAGS") || h.has(n, "PRCP", "PRCP_FLAGS")
+		},
+		read: readWideFlags,
+	}
+}
+
+func readWideFlags(r *reading) error {
+	below := newLead(r.scan).cells(r.header + 1)
+	w := r.table(',', ghcnSource)
+	at := max(w.at("MM/DD/YYYY"), w.at("YYYY-MM-DD"), w.at("DATE"))
+	y, m, d := w.at("YEAR"), w.at("MONTH"), w.at("DAY")
+	misnamed := false
+	ymdThere := y >= 0 && m >= 0 && d >= 0
+	switch {
+	case at < 0 && ymdThere:
+		w.datedYMD(y, m, d)
+	case at < 0:
+		return r.fatal(r.header, 0, "name the date column DATE", "the header has no column MM/DD/YYYY, DATE or YEAR, MONTH and DAY")
+	default:
+		read, form, iso := monthFirst, "10/31/2018", false
+		if at < len(below) {
+			if _, iso = ghcnDate([]byte(below[at])); iso {
+				read, form = ghcnDate, "2018-10-31"
+			}
+		}
+		w.dated(at, form+", the same day as YEAR, MONTH and DAY say", func(b []byte) (cal.Date, bool) { return read(b) })
+		if ymdThere {
+			plain := w.date
+			w.date = func(row []field) (cal.Date, bool) {
+				date, ok := plain(row)
+				yy, ok1 := whole(row[y].text)
+				mm, ok2 := whole(row[m].text)
+				dd, ok3 := whole(row[d].text)
+				if ok && ok1 && ok2 && ok3 {
+					other, good := ymd(yy, mm, dd)
+					ok = good && other == date
+				}
+				return date, ok
+			}
+		}
+		if iso && strings.EqualFold(w.names[at], "MM/DD/YYYY") {
+			misnamed = true
+		}
+	}
+	if id := w.at("ID"); id >= 0 {
+		w.station = func(row []field) ([]byte, []byte) { return row[id].text, nil }
+	}
+	for _, name := range []string{"TMAX", "TMIN", "PRCP", "AWND", "TSUN"} {
+		col, _, _ := ghcnElement([]byte(name))
+		w.bind(name, bind{col: col, codes: []float64{-9999}, check: wideFlagsCheck(w.at(name + "_FLAGS"))})
+	}
+	mdpr, tmax, tmin := w.at("MDPR"), w.at("TMAX"), w.at("TMIN")
+	w.begin = func([]field) { r.cur.settle = func(b *builder) error { return r.settleUnits(b, "") } }
+	w.after = func(c *cell) {
+		if misnamed {
+			r.cur.noteDay(wideFlagsDate, hit{date: c.date, line: c.line, found: c.row[at].text})
+		}
+		if tmax >= 0 && tmin >= 0 {
+			high, ok1 := number(c.row[tmax].text)
+			low, ok2 := number(c.row[tmin].text)
+			i := r.cur.day(c.date)
+			dropped := r.cur.data[weather.Tmax][i] != high || r.cur.data[weather.Tmin][i] != low
+			if ok1 && ok2 && high != -9999 && low != -9999 && high < low && dropped {
+				r.cur.noteDay(wideFlagsCrossed, hit{c.date, c.line, low - high, fmt.Appendf(nil, "%s below %s", c.row[tmax].text, c.row[tmin].text)})
+			}
+		}
+		if mdpr < 0 {
+			return
+		}
+		if v, ok := number(c.row[mdpr].text); ok && v != -9999 {
+			r.cur.note(ghcnMultiDay, weather.Rain, hit{c.date, c.line, v, append([]byte("MDPR "), c.row[mdpr].text...)})
+		}
+	}
+	r.assume("%s", ghcnDays)
+	r.wide(w)
+	return nil
+}
+
+// wideFlagsCheck acts on the flags in cell k, and notes where the values have
+// decimals that are not 0.
+func wideFlagsCheck(k int) func(*cell) {
+	return func(c *cell) {
+		if c.v == c.v && c.v != float64(int(c.v)) {
+			c.r.cur.decimals[c.col] = true
+		}
+		if k < 0 || noValue(c.row[k].text) {
+			return
+		}
+		flags := bytes.ReplaceAll(c.row[k].text, []byte("_"), []byte(" "))
+		if len(flags) > 1 {
+			ghcnFlags(c, flags[0], flags[1])
+		}
+	}
+}
