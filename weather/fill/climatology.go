@@ -1,6 +1,7 @@
 package fill
 
 import (
+	"fmt"
 	"math"
 
 	"loamledger/weather"
@@ -42,8 +43,10 @@ func (w *work) sameDay(c weather.Column) {
 			mean[k] = total / float64(n)
 		}
 	}
-	t := tally{column: c, mark: weather.Climatology}
+	rho := w.memory(c, &mean)
+	t := tally{column: c, mark: weather.Climatology, detail: fmt.Sprintf("day-to-day memory %.2f", rho)}
 	for _, g := range gaps {
+		before, after := w.anomaly(c, &mean, g.from-1), w.anomaly(c, &mean, g.to)
 		from := g.from
 		for i := g.from; i < g.to; i++ {
 			v := mean[w.days.slot[i]]
@@ -52,11 +55,50 @@ func (w *work) sameDay(c weather.Column) {
 				from = i + 1
 				continue
 			}
+			v += bridgeAnomaly(rho, before, after, i-g.from+1, g.to-i)
 			w.data[c][i], w.mark[c][i] = v, weather.Climatology
 		}
 		t.add(run{from, g.to})
 	}
-	t.tell(w, "gaps that nothing else fills are the mean of the 15 days around the same day of all years")
+	t.tell(w, "gaps that nothing else fills are the mean of the 15 days around the same day of all years, drawn towards the days on either side as far as weather lasts from day to day")
+}
+
+// anomaly returns by how much column c lies above the mean of its day of the
+// year on day i, 0 where that is not known.
+func (w *work) anomaly(c weather.Column, mean *[yearSlots]float64, i int) float64 {
+	if i < 0 || i >= len(w.data[c]) || !w.observed(c, i) {
+		return 0
+	}
+	if a := w.data[c][i] - mean[w.days.slot[i]]; !math.IsNaN(a) {
+		return a
+	}
+	return 0
+}
+
+// memory returns the lag-one correlation of the anomalies of column c, held to
+// 0..0.95.
+func (w *work) memory(c weather.Column, mean *[yearSlots]float64) float64 {
+	var pairs, squares float64
+	for i := 1; i < len(w.data[c]); i++ {
+		a, b := w.anomaly(c, mean, i-1), w.anomaly(c, mean, i)
+		if a != 0 && b != 0 {
+			pairs, squares = pairs+a*b, squares+(a*a+b*b)/2
+		}
+	}
+	if squares == 0 {
+		return 0
+	}
+	return max(0, min(0.95, pairs/squares))
+}
+
+// bridgeAnomaly returns what is to be expected of an anomaly that is days after
+// the one known before it and until before the one known after it, if weather
+// is a first-order autoregression with memory rho: its conditional mean.
+//
+//	(ρ^m (1 − ρ^2n) a + ρ^n (1 − ρ^2m) b) / (1 − ρ^2(m+n))
+func bridgeAnomaly(rho, before, after float64, days, until int) float64 {
+	m, n := math.Pow(rho, float64(days)), math.Pow(rho, float64(until))
+	return (m*(1-n*n)*before + n*(1-m*m)*after) / (1 - m*m*n*n)
 }
 
 // sameRain fills rain with the same days of another year.

@@ -10,7 +10,8 @@
 //     radiation scaled by the ratio of the month's sums. Both are worked out on
 //     the days that both stations have.
 //  3. What is still left of temperature is the mean of the days around the same
-//     day of the year. Rain is never averaged, as a drizzle every day is no
+//     day of the year, drawn towards the days on either side of the gap as far
+//     as weather lasts from day to day in this record. Rain is never averaged, as a drizzle every day is no
 //     rain that runs off, soaks in or skips a watering: the same days of another
 //     year are taken, of the year whose rain around them comes nearest to the
 //     mean of all years.
