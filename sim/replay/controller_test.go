@@ -106,9 +106,15 @@ func (c *controller) morning(today cal.Date, rain, eto, tmin, dr []float64) ([]m
 		}
 	} else {
 		for _, p := range s.programs {
-			if p.Minutes[c.zone] > 0 && runsOn(p.Days, today) {
+			if p.Minutes[c.zone] > 0 && runsOn(p.Days, today) && (p.From == 0 || p.From <= today) && (p.To == 0 || p.To >= today) {
+				minutes := p.Minutes[c.zone]
+				if p.RampTo > 0 && today > p.From {
+					// Evenly from the program's minutes on its first day to
+					// RampTo times as many on its last.
+					minutes += minutes * (p.RampTo - 1) * float64(today-p.From) / float64(p.To-p.From)
+				}
 				for range p.Starts {
-					runs = append(runs, modelRun{p.Minutes[c.zone], p.Cycle, p.Soak})
+					runs = append(runs, modelRun{minutes, p.Cycle, p.Soak})
 				}
 			}
 		}

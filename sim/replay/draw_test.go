@@ -83,6 +83,14 @@ func drawProgram(t *rapid.T, name string, zones int, start cal.Date) strategy.Pr
 	}
 	p.Cycle = rapid.SampledFrom([]float64{0, 4, 7.5, 20}).Draw(t, "cycle")
 	p.Soak = rapid.SampledFrom([]float64{0, 10, 45}).Draw(t, "soak")
+	if rapid.Bool().Draw(t, "dated") {
+		p.From = start + cal.Date(rapid.IntRange(-20, 200).Draw(t, "first day"))
+		p.To = p.From + cal.Date(rapid.IntRange(0, 120).Draw(t, "length"))
+		p.RampTo = rapid.SampledFrom([]float64{0, 0.25, 1.5}).Draw(t, "ramp")
+		if p.RampTo == 0 && rapid.Bool().Draw(t, "open end") {
+			p.To = 0
+		}
+	}
 	return p
 }
 

@@ -41,7 +41,7 @@ func (p *Program) column(site *Site, col *column) {
 	if p.RampTo > 0 {
 		col.factor = make([]float64, len(col.on))
 		for i := range col.factor {
-			share := min(max(float64(site.Date(i)-p.From)/float64(p.To-p.From), 0), 1)
+			share := min(max(float64(site.Date(i)-p.From)/max(float64(p.To-p.From), 1), 0), 1)
 			col.factor[i] = 1 + share*(p.RampTo-1)
 		}
 	}
