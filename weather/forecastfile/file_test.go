@@ -54,7 +54,7 @@ func TestFaults(t *testing.T) {
 		{"a time", head + "2024-07-01T18:00,2024-07-02,1\n", []string{"f.csv:2:1: issued", "without the time"}},
 		{"the past", head + "2024-07-03,2024-07-02,1\n", []string{"f.csv:2:12: valid 2024-07-02 lies before issued 2024-07-03"}},
 		{"another year", head + "2023-07-01,2024-07-02,1\n", []string{"f.csv:2:12: valid 2024-07-02 lies 367 days after"}},
-		{"twice", head + "2024-07-01,2024-07-02,1\n2024-07-01,2024-07-02,1\n", []string{"f.csv:3:1: a forecast issued on 2024-07-01 for 2024-07-02 stands on line 2 already"}},
+		{"twice", head + "2024-07-01,2024-07-02,1\n2024-07-01,2024-07-02,1\n", []string{"f.csv:3: a forecast issued on 2024-07-01 for 2024-07-02 stands on line 2 already"}},
 		{"no number", head + "2024-07-01,2024-07-02,1 mm\n", []string{`f.csv:2:23: rain_mm "1 mm" is not a number`}},
 		{"NaN", head + "2024-07-01,2024-07-02,NaN\n", []string{"is not a number"}},
 		{"hexadecimal", head + "2024-07-01,2024-07-02,0x1p2\n", []string{"is not a number"}},

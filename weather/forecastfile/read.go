@@ -2,10 +2,12 @@ package forecastfile
 
 import (
 	"bytes"
+	"cmp"
 	"errors"
 	"fmt"
 	"io"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -45,6 +47,7 @@ func Read(r io.Reader, name string) (*forecast.Archive, error) {
 	err := f.header()
 	if err == nil && f.faults.Len() == 0 {
 		err = f.rows()
+		f.doubles()
 	}
 	var last *diag.Error
 	switch {
@@ -65,7 +68,7 @@ type file struct {
 	at     [columns]int // which cell of a row holds the column; -1: none
 	cells  int          // in the header
 	list   []forecast.Forecast
-	seen   map[[2]cal.Date]int // line by issue and valid day
+	line   []int32 // of each forecast
 	faults diag.List
 }
 
@@ -128,7 +131,6 @@ func (f *file) column(i int, c cell) {
 }
 
 func (f *file) rows() error {
-	f.seen = map[[2]cal.Date]int{}
 	var cells []cell
 	for {
 		line, ok, err := f.next()
@@ -192,13 +194,28 @@ func (f *file) row(cells []cell) {
 	if !ok {
 		return
 	}
-	key := [2]cal.Date{from, to}
-	if line, twice := f.seen[key]; twice {
-		f.fault(cells[f.at[issued]].col, "keep one of the two", "a forecast issued on %v for %v stands on line %d already", from, to, line)
-		return
-	}
-	f.seen[key] = f.n
 	f.list = append(f.list, one)
+	f.line = append(f.line, int32(f.n))
+}
+
+// doubles refuses two forecasts with the same days of issue and validity. They
+// are found by sorting, as a map of all rows takes five times their memory.
+func (f *file) doubles() {
+	order := make([]int32, len(f.list))
+	for i := range order {
+		order[i] = int32(i)
+	}
+	slices.SortFunc(order, func(i, j int32) int {
+		a, b := &f.list[i], &f.list[j]
+		return cmp.Or(cmp.Compare(a.Valid, b.Valid), cmp.Compare(a.Issued, b.Issued), cmp.Compare(i, j))
+	})
+	for k := 1; k < len(order); k++ {
+		a, b := &f.list[order[k-1]], &f.list[order[k]]
+		if a.Valid == b.Valid && a.Issued == b.Issued {
+			f.faults.Add(diag.Pos{File: f.name, Line: int(f.line[order[k]])}, "keep one of the two",
+				"a forecast issued on %v for %v stands on line %d already", b.Issued, b.Valid, f.line[order[k-1]])
+		}
+	}
 }
 
 func (f *file) date(c cell, name string) (cal.Date, bool) {
