@@ -70,7 +70,7 @@ func Format(v float64, dim Dimension, s System) string {
 		switch {
 		case s == SI && math.Abs(v) < 1 && v != 0:
 			as.unit, as.label, as.decimals = "cm", "cm", 1
-		case s == US && math.Abs(v) < 6*footM && v != 0:
+		case s == US && math.Abs(v) < 6*0.3048 && v != 0:
 			as.unit, as.label, as.decimals = "in", "in", 1
 		}
 	}

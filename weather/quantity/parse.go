@@ -38,7 +38,11 @@ func Parse(text string, dim Dimension) (float64, error) {
 	if !ok {
 		return 0, fault(text, dim, fmt.Sprintf("%s: %q is not a unit of %v", strings.TrimSpace(text), unit, dim), "use "+exampleOf(number, dim))
 	}
-	return u.Base(v), nil
+	base := u.Base(v)
+	if math.IsInf(base, 0) {
+		return 0, fault(text, dim, fmt.Sprintf("%s is too large", number), "write a smaller number, "+exampleAs("12", dim))
+	}
+	return base, nil
 }
 
 // Cut parts a text into its leading number and the rest, which is the unit.

@@ -85,6 +85,7 @@ func TestParseSaysWhatToWrite(t *testing.T) {
 		{"2,400 ft2", quantity.Area, `"2,400" holds a comma or underscore`, `write digits with a decimal point and no separators, as in "2400 ft2"`},
 		{"1.2.3 ft2", quantity.Area, `"1.2.3" is not a number`, `write digits with a decimal point and no separators, as in "12 ft2"`},
 		{"1e999 ft2", quantity.Area, `"1e999" is not a number`, `write digits with a decimal point and no separators, as in "12 ft2"`},
+		{"1e307 gpm", quantity.Flow, `1e307 is too large`, `write a smaller number, as in "12 gpm"`},
 		{"NaN ft2", quantity.Area, `"NaN ft2" is not a number with a unit`, `add a unit: ft2, m2, acre or ha, as in "12 ft2"`},
 	}
 	for _, tt := range tests {
@@ -183,7 +184,7 @@ func TestUnitsRoundTrip(t *testing.T) {
 			if got := u.Of(u.Base(v)); !near(got, v, tol) {
 				t.Fatalf("%v %s came back as %v", v, u.Name, got)
 			}
-			if got, ok := quantity.Find(u.Name, d); !ok || got.Factor != u.Factor {
+			if got, ok := quantity.Find(u.Name, d); !ok || got.Num != u.Num {
 				t.Fatalf("%s of %v is not found by its own name", u.Name, d)
 			}
 		}
@@ -195,11 +196,30 @@ func TestUnitsRoundTrip(t *testing.T) {
 	})
 }
 
+// Factors are fractions of whole numbers, so that common values come out as a
+// person would work them out.
+func TestRoundNumbersStayRound(t *testing.T) {
+	for text, want := range map[string]float64{"1.5 in/h": 38.1, "0.25 in": 6.35} {
+		d := quantity.Rate
+		if text == "0.25 in" {
+			d = quantity.Depth
+		}
+		if got, err := quantity.Parse(text, d); got != want || err != nil {
+			t.Errorf("%s is %v, %v; want %v exactly", text, got, err, want)
+		}
+	}
+	for text, want := range map[string]float64{"70 %": 0.7, "55 %": 0.55, "7 %": 0.07} {
+		if got, err := quantity.Parse(text, quantity.Fraction); got != want || err != nil {
+			t.Errorf("%s is %v, %v; want %v exactly", text, got, err, want)
+		}
+	}
+}
+
 // Law: the base unit of a dimension is one of its units, with factor 1.
 func TestBaseUnits(t *testing.T) {
 	for d := range quantity.Dimensions {
 		u, ok := quantity.Find(d.BaseUnit(), d)
-		if !ok || u.Factor != 1 || u.Offset != 0 {
+		if !ok || u.Num != u.Den || u.Zero != 0 {
 			t.Errorf("base unit %q of %v: %+v, %v", d.BaseUnit(), d, u, ok)
 		}
 		if quantity.Label(d, quantity.SI) == "" || quantity.Label(d, quantity.US) == "" || d.String() == "" {

@@ -1,28 +1,25 @@
 package quantity
 
 // A Unit is one way of writing a quantity. A value v in the unit is
-// v·Factor + Offset in the base unit of its dimension; only temperatures have
-// an Offset.
+// (v − Zero)·Num/Den in the base unit of its dimension; only temperatures have
+// a Zero. The factor is a fraction of whole numbers, so that 70 % is 0.7 and
+// 1.5 in/h is 38.1 mm/h, and not a hair off.
 type Unit struct {
-	Name   string   // as it is offered and printed
-	Also   []string // other spellings that are read
-	Factor float64
-	Offset float64
-	Source string // of the factor; empty for decimal multiples
+	Name     string   // as it is offered and printed
+	Also     []string // other spellings that are read
+	Num, Den float64
+	Zero     float64
+	Source   string // of the factor; empty for decimal multiples
 }
 
-// The international inch, foot and pound were fixed in 1959; the US gallon is
-// 231 in³ by definition. All factors below follow from these two.
+// The international inch and foot were fixed in 1959; the US gallon is 231 in³
+// by definition. All factors below follow from these:
+//
+//	1 ft² = 0.3048² m² = 0.09290304 m²,  1 acre = 43,560 ft² = 4046.8564224 m²
+//	1 gal = 231·0.254³ L = 3.785411784 L
+//	100 ft³ = 2.8316846592 m³,  1 acre-foot = 43,560 ft³ = 1233.48183754752 m³
+//	1 mi/h = 5280·0.3048/3600 m/s = 0.44704 m/s
 const (
-	inchMM   = 25.4
-	footM    = 0.3048
-	foot2M2  = footM * footM
-	gallonL  = 231 * 0.254 * 0.254 * 0.254 // 3.785411784 L: 231 in³, an inch being 0.254 dm
-	foot3M3  = footM * footM * footM
-	acreM2   = 43560 * foot2M2
-	mileM    = 5280 * footM
-	perMille = 1000
-
 	fromInch   = "international inch, 25.4 mm exactly"
 	fromFoot   = "international foot, 0.3048 m exactly"
 	fromGallon = "US gallon, 231 cubic inches exactly"
@@ -32,69 +29,69 @@ const (
 // messages show first.
 var units = [Dimensions][]Unit{
 	Length: {
-		{Name: "ft", Also: []string{"feet", "foot"}, Factor: footM, Source: fromFoot},
-		{Name: "in", Also: []string{"inch", "inches"}, Factor: inchMM / 1000, Source: fromInch},
-		{Name: "m", Factor: 1},
-		{Name: "cm", Factor: 0.01},
-		{Name: "mm", Factor: 0.001},
+		{Name: "ft", Also: []string{"feet", "foot"}, Num: 3048, Den: 10000, Source: fromFoot},
+		{Name: "in", Also: []string{"inch", "inches"}, Num: 254, Den: 10000, Source: fromInch},
+		{Name: "m", Num: 1, Den: 1},
+		{Name: "cm", Num: 1, Den: 100},
+		{Name: "mm", Num: 1, Den: 1000},
 	},
 	Depth: {
-		{Name: "in", Also: []string{"inch", "inches"}, Factor: inchMM, Source: fromInch},
-		{Name: "mm", Factor: 1},
-		{Name: "cm", Factor: 10},
+		{Name: "in", Also: []string{"inch", "inches"}, Num: 254, Den: 10, Source: fromInch},
+		{Name: "mm", Num: 1, Den: 1},
+		{Name: "cm", Num: 10, Den: 1},
 	},
 	Area: {
-		{Name: "ft2", Also: []string{"ft²", "sq ft", "sqft", "sf"}, Factor: foot2M2, Source: fromFoot},
-		{Name: "m2", Also: []string{"m²", "sq m"}, Factor: 1},
-		{Name: "acre", Also: []string{"acres", "ac"}, Factor: acreM2, Source: "43,560 ft², " + fromFoot},
-		{Name: "ha", Factor: 10000},
+		{Name: "ft2", Also: []string{"ft²", "sq ft", "sqft", "sf"}, Num: 9290304, Den: 1e8, Source: fromFoot},
+		{Name: "m2", Also: []string{"m²", "sq m"}, Num: 1, Den: 1},
+		{Name: "acre", Also: []string{"acres", "ac"}, Num: 40468564224, Den: 1e7, Source: "43,560 ft², " + fromFoot},
+		{Name: "ha", Num: 10000, Den: 1},
 	},
 	Volume: {
-		{Name: "gal", Also: []string{"gallon", "gallons"}, Factor: gallonL / 1000, Source: fromGallon},
-		{Name: "kgal", Factor: gallonL, Source: fromGallon},
-		{Name: "HCF", Also: []string{"CCF"}, Factor: 100 * foot3M3, Source: "100 ft³, " + fromFoot},
-		{Name: "AF", Also: []string{"acre-ft", "acre-foot", "acre-feet"}, Factor: acreM2 * footM, Source: "43,560 ft³, " + fromFoot},
-		{Name: "m3", Also: []string{"m³"}, Factor: 1},
-		{Name: "L", Factor: 0.001},
+		{Name: "gal", Also: []string{"gallon", "gallons"}, Num: 3785411784, Den: 1e12, Source: fromGallon},
+		{Name: "kgal", Num: 3785411784, Den: 1e9, Source: fromGallon},
+		{Name: "HCF", Also: []string{"CCF"}, Num: 28316846592, Den: 1e10, Source: "100 ft³, " + fromFoot},
+		{Name: "AF", Also: []string{"acre-ft", "acre-foot", "acre-feet"}, Num: 123348183754752, Den: 1e11, Source: "43,560 ft³, " + fromFoot},
+		{Name: "m3", Also: []string{"m³"}, Num: 1, Den: 1},
+		{Name: "L", Num: 1, Den: 1000},
 	},
 	Rate: {
-		{Name: "in/h", Also: []string{"in/hr", "iph"}, Factor: inchMM, Source: fromInch},
-		{Name: "mm/h", Also: []string{"mm/hr"}, Factor: 1},
+		{Name: "in/h", Also: []string{"in/hr", "iph"}, Num: 254, Den: 10, Source: fromInch},
+		{Name: "mm/h", Also: []string{"mm/hr"}, Num: 1, Den: 1},
 	},
 	Flow: {
-		{Name: "gpm", Also: []string{"gal/min"}, Factor: gallonL, Source: fromGallon},
-		{Name: "L/min", Factor: 1},
-		{Name: "L/s", Factor: 60},
-		{Name: "m3/h", Also: []string{"m³/h"}, Factor: 1000.0 / 60},
+		{Name: "gpm", Also: []string{"gal/min"}, Num: 3785411784, Den: 1e9, Source: fromGallon},
+		{Name: "L/min", Num: 1, Den: 1},
+		{Name: "L/s", Num: 60, Den: 1},
+		{Name: "m3/h", Also: []string{"m³/h"}, Num: 1000, Den: 60},
 	},
 	Duration: {
-		{Name: "min", Also: []string{"mins", "minute", "minutes"}, Factor: 1},
-		{Name: "h", Also: []string{"hr", "hour", "hours"}, Factor: 60},
-		{Name: "s", Also: []string{"sec", "seconds"}, Factor: 1.0 / 60},
+		{Name: "min", Also: []string{"mins", "minute", "minutes"}, Num: 1, Den: 1},
+		{Name: "h", Also: []string{"hr", "hour", "hours"}, Num: 60, Den: 1},
+		{Name: "s", Also: []string{"sec", "seconds"}, Num: 1, Den: 60},
 	},
 	Days: {
-		{Name: "days", Also: []string{"day", "d"}, Factor: 1},
-		{Name: "weeks", Also: []string{"week"}, Factor: 7},
-		{Name: "h", Also: []string{"hr", "hour", "hours"}, Factor: 1.0 / 24},
+		{Name: "days", Also: []string{"day", "d"}, Num: 1, Den: 1},
+		{Name: "weeks", Also: []string{"week"}, Num: 7, Den: 1},
+		{Name: "h", Also: []string{"hr", "hour", "hours"}, Num: 1, Den: 24},
 	},
 	Fraction: {
-		{Name: "%", Also: []string{"percent"}, Factor: 0.01},
-		{Name: "share", Factor: 1},
+		{Name: "%", Also: []string{"percent"}, Num: 1, Den: 100},
+		{Name: "share", Num: 1, Den: 1},
 	},
 	Temperature: {
-		{Name: "F", Also: []string{"°F"}, Factor: 5.0 / 9, Offset: -32 * 5.0 / 9, Source: "0 °C is 32 °F, 100 °C is 212 °F"},
-		{Name: "C", Also: []string{"°C"}, Factor: 1},
+		{Name: "F", Also: []string{"°F"}, Num: 5, Den: 9, Zero: 32, Source: "0 °C is 32 °F, 100 °C is 212 °F"},
+		{Name: "C", Also: []string{"°C"}, Num: 1, Den: 1},
 	},
 	Speed: {
-		{Name: "mph", Also: []string{"mi/h"}, Factor: mileM / 3600, Source: "mile of 5,280 ft, " + fromFoot},
-		{Name: "m/s", Factor: 1},
-		{Name: "km/h", Factor: 1 / 3.6},
+		{Name: "mph", Also: []string{"mi/h"}, Num: 44704, Den: 1e5, Source: "mile of 5,280 ft, " + fromFoot},
+		{Name: "m/s", Num: 1, Den: 1},
+		{Name: "km/h", Num: 10, Den: 36},
 	},
 	Capacity: {
-		{Name: "in/ft", Factor: perMille / 12.0, Source: "12 in to the foot"},
-		{Name: "in/in", Factor: perMille},
-		{Name: "mm/m", Factor: 1},
-		{Name: "%", Also: []string{"percent"}, Factor: 10, Source: "share of the soil's volume"},
+		{Name: "in/ft", Num: 1000, Den: 12, Source: "12 in to the foot"},
+		{Name: "in/in", Num: 1000, Den: 1},
+		{Name: "mm/m", Num: 1, Den: 1},
+		{Name: "%", Also: []string{"percent"}, Num: 10, Den: 1, Source: "share of the soil's volume"},
 	},
 }
 
@@ -133,7 +130,7 @@ func Find(name string, d Dimension) (Unit, bool) {
 }
 
 // Base turns v in unit u into the base unit.
-func (u Unit) Base(v float64) float64 { return v*u.Factor + u.Offset }
+func (u Unit) Base(v float64) float64 { return (v - u.Zero) * u.Num / u.Den }
 
 // Of turns v in the base unit into unit u.
-func (u Unit) Of(v float64) float64 { return (v - u.Offset) / u.Factor }
+func (u Unit) Of(v float64) float64 { return v*u.Den/u.Num + u.Zero }
