@@ -1,0 +1,51 @@
+package replay_test
+
+import (
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"loamledger/sim"
+	"loamledger/sim/replay"
+	"loamledger/weather/cal"
+)
+
+// TestMomentIsTheRow: a day taken out for explaining is the ledger's row, its
+// strips begin at yesterday's depletion, and one strip after another through
+// sim.Step gives the row's numbers.
+func TestMomentIsTheRow(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		s := drawSite(t, 2, 2, 200)
+		_, rows := rowsOf(t, &s.job)
+		k := rapid.IntRange(0, len(rows)-1).Draw(t, "strategy")
+		z := rapid.IntRange(0, len(s.job.Zones)-1).Draw(t, "zone")
+		i := rapid.IntRange(0, s.job.Weather.Days()-1).Draw(t, "day")
+		want := rows[k][z][i]
+		m, ok := replay.At(&s.job, k, z, want.Date)
+		if !ok || m.Row != want {
+			t.Fatalf("the moment %+v is not the row %+v", m.Row, want)
+		}
+		n := float64(len(m.MorningMM))
+		var morning, evening, eta, ks, percIrr, percRain float64
+		for strip, dr := range m.MorningMM {
+			after, flux := sim.Step(dr, m.Zone.TAWMM, &m.Day, m.InfiltMM[strip])
+			morning, evening, eta, ks = morning+dr/n, evening+after/n, eta+flux.ETaMM/n, ks+flux.Ks/n
+			percIrr, percRain = percIrr+flux.PercIrrMM/n, percRain+flux.PercRainMM/n
+		}
+		if i > 0 && !near(morning, rows[k][z][i-1].DepletionMM) {
+			t.Fatalf("%v begins at %g mm, the day before ended at %g", want.Date, morning, rows[k][z][i-1].DepletionMM)
+		}
+		if !near(evening, want.DepletionMM) || !near(eta, want.ETaMM) || !near(ks, want.Ks) || !near(percIrr, want.PercIrrMM) || !near(percRain, want.PercRainMM) {
+			t.Fatalf("strip by strip: depletion %g, ETa %g, Ks %g, percolation %g and %g; the row: %+v", evening, eta, ks, percIrr, percRain, want)
+		}
+		if !near(m.Dose.Minutes, want.Minutes) || !near(m.Dose.GrossMM, want.GrossMM) || m.SensorClosed != (want.Reason == "sensor wet") {
+			t.Fatalf("dose %+v, sensor closed %v; the row: %+v", m.Dose, m.SensorClosed, want)
+		}
+	})
+	job := replay.Job{Zones: []sim.Zone{plainZone("a")}, Weather: still(100, 3, 1)}
+	for date, inside := range map[cal.Date]bool{99: false, 100: true, 102: true, 103: false} {
+		if _, ok := replay.At(&job, 0, 0, date); ok != inside {
+			t.Errorf("%v: found %v in a record from %v to %v", date, ok, cal.Date(100), cal.Date(102))
+		}
+	}
+}
