@@ -123,12 +123,12 @@ func NewReport(s *Study, f *Facts) *Report {
 	r.Summary = []Item{
 		{"Site", s.Site + "; " + count(len(s.Table.Zones), "zone", "zones")},
 		{"Dates and weather", r.Dates + "; " + s.Station},
-		{"Stress days", versus(rows, best, func(row *tally.Row) string {
-			return fmt.Sprintf("%s in a median year, %s in a dry year", fixed(row.StressMedian, 0), fixed(row.StressDry, 0))
+		{"Stress days in a dry year", versus(rows, best, func(row *tally.Row) string {
+			return fmt.Sprintf("%s (median year %s)", fixed(row.StressDry, 0), fixed(row.StressMedian, 0))
 		})},
-		{"Runoff events", versus(rows, best, func(row *tally.Row) string { return events(row.RunoffEvents) + " a year, all zones together" })},
+		{"Runoff events a year", versus(rows, best, func(row *tally.Row) string { return events(row.RunoffEvents) })},
 		{"Cost and payback", orElse(f.Cost, "not calculated in this run")},
-		{"Changes on the controller", orElse(f.Changes, "not listed in this run")},
+		{"Controller changes", orElse(f.Changes, "not listed in this run")},
 		{"Local watering rules", orElse(f.Legal, "not checked: ask the water supplier before any schedule is set")},
 		{"Defaults used", count(len(f.Defaults), "value was not given and is", "values were not given and are") + " listed below with range and source"},
 		{"Weather filled", r.FilledShare},
@@ -186,8 +186,8 @@ func dryYears(r tally.Ranked) string {
 	if len(r.Years) == 0 {
 		return "The record has no whole calendar year, so no year stands for median or dry."
 	}
-	return fmt.Sprintf("Years are ranked by what the least-water reference applies: median %d, dry %d (about one year in ten is as dry), out of %s.",
-		r.Median, r.Dry, count(len(r.Years), "whole calendar year", "whole calendar years"))
+	return fmt.Sprintf("Years are ranked by what the least-water reference applies: median %d, dry %d (%s), out of %s.",
+		r.Median, r.Dry, dryMeaning(len(r.Years)), count(len(r.Years), "whole calendar year", "whole calendar years"))
 }
 
 // versus tells a measure of the first strategy and of the one picked.

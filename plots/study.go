@@ -34,7 +34,11 @@ type DepletionTrace struct {
 
 // Charts returns every chart of the study, in the order of the report.
 func Charts(s *Study) []Chart {
-	out := []Chart{Months(s), Years(s), Stress(s), Flows(s)}
+	out := []Chart{Months(s)}
+	if len(s.Table.RankYears().Years) > 0 { // else there is no year to draw
+		out = append(out, Years(s))
+	}
+	out = append(out, Stress(s), Flows(s))
 	taken := map[string]bool{}
 	for i := range s.Traces {
 		c := DrySeason(s, &s.Traces[i])

@@ -4,6 +4,8 @@ import (
 	"math"
 	"strconv"
 	"strings"
+
+	"loamledger/weather/quantity"
 )
 
 // Units is the system in which results are shown.
@@ -15,42 +17,20 @@ const (
 	SI              // millimetres, cubic metres, square metres
 )
 
-// Exact by definition: the international inch and foot, and the US gallon of
-// 231 cubic inches (NIST Handbook 44, appendix C).
-const (
-	mmPerInch   = 25.4
-	m2PerFoot2  = 0.09290304
-	m3PerGallon = 0.003785411784
-)
-
-func (u Units) depth(mm float64) float64 {
+func (u Units) system() quantity.System {
 	if u == US {
-		return mm / mmPerInch
+		return quantity.US
 	}
-	return mm
+	return quantity.SI
 }
 
-func (u Units) depthUnit() string { return u.pick("in", "mm") }
+func (u Units) depth(mm float64) float64  { return quantity.Convert(mm, quantity.Depth, u.system()) }
+func (u Units) volume(m3 float64) float64 { return quantity.Convert(m3, quantity.Volume, u.system()) }
+func (u Units) area(m2 float64) float64   { return quantity.Convert(m2, quantity.Area, u.system()) }
 
-func (u Units) volume(m3 float64) float64 {
-	if u == US {
-		return m3 / m3PerGallon
-	}
-	return m3
-}
-
-func (u Units) volumeUnit() string { return u.pick("gal", "m³") }
-
-func (u Units) volumeWord() string { return u.pick("gallons", "m³") }
-
-func (u Units) area(m2 float64) float64 {
-	if u == US {
-		return m2 / m2PerFoot2
-	}
-	return m2
-}
-
-func (u Units) areaUnit() string { return u.pick("ft²", "m²") }
+func (u Units) depthUnit() string  { return quantity.Label(quantity.Depth, u.system()) }
+func (u Units) volumeUnit() string { return quantity.Label(quantity.Volume, u.system()) }
+func (u Units) areaUnit() string   { return quantity.Label(quantity.Area, u.system()) }
 
 func (u Units) pick(us, si string) string {
 	if u == US {

@@ -2,7 +2,6 @@ package plots
 
 import (
 	"fmt"
-	"strconv"
 	"strings"
 )
 
@@ -83,8 +82,16 @@ func Years(s *Study) Chart {
 	}
 	c.Alt = "Bar charts, one for each strategy, of water applied by year with a line for need. " + strings.Join(alt, ". ") + "."
 	if n > 0 {
-		c.Notes = append(c.Notes, fmt.Sprintf("Years stand in order of need. Wet %s, median %s and dry (about one year in ten is as dry) %s are ranks of the record, whole calendar years only.",
-			strconv.Itoa(ranked.Wet), strconv.Itoa(ranked.Median), strconv.Itoa(ranked.Dry)))
+		c.Notes = append(c.Notes, fmt.Sprintf("Years stand in order of need, whole calendar years only: wet %d, median %d, dry %d (%s).", ranked.Wet, ranked.Median, ranked.Dry, dryMeaning(n)))
 	}
 	return c
+}
+
+// dryMeaning says what the dry year of n whole years stands for. With fewer
+// than nine, rank 0.9(n + 1) is past the last.
+func dryMeaning(n int) string {
+	if n < 9 {
+		return "the driest of only " + count(n, "whole year", "whole years")
+	}
+	return "about one year in ten is as dry"
 }
