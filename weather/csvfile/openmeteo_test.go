@@ -64,7 +64,8 @@ func TestOpenMeteoShared(t *testing.T) {
 }
 
 func FuzzReadOpenMeteo(f *testing.F) {
-	fuzzLayout(f, "open-meteo", fixture(f, "open-meteo.csv"), fixture(f, "open-meteo_locations.csv"))
+	fuzzLayout(f, "open-meteo", fixture(f, "open-meteo.csv"), fixture(f, "open-meteo_locations.csv"),
+		"time,precipitation_sum (mm)\n2031-05-01,\ntime,shortwave_radiation_sum (MJ/m²)\n2031-05-01,")
 }
 
 func BenchmarkReadOpenMeteo(b *testing.B) {

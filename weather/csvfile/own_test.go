@@ -117,7 +117,7 @@ func TestOwnFaults(t *testing.T) {
 	head := "date,tmax_c,tmin_c\n"
 	checkFault(t, head+"2012-02-30,1,2\n2012-03-01,1x,2\n2012-03-02,1,2\n2012-03-02,1,3\n2012-03-03,1\n2012-03-04,1,\"2\n",
 		Options{}, `f.csv:2:1: "2012-02-30" is no day`, `f.csv:3:12: tmax_c "1x" is not a number`,
-		`f.csv:5:14: 2012-03-02 stands twice: tmin_c is "3" here and another value on line 4`, "f.csv:6:12: the row has 2 cells and its header 3",
+		`f.csv:5:14: 2012-03-02 stands twice: tmin_c is "3" here and not so on line 4`, "f.csv:6:12: the row has 2 cells and its header 3",
 		"f.csv:7:14: a quote is opened")
 	checkFault(t, "date,tmax_c,rain\n2012-01-01,1,2\n", Options{}, `f.csv:1:13: no column is called "rain"`, "did you mean rain_mm?")
 	checkFault(t, head, Options{}, "no day below it")

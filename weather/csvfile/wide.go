@@ -187,10 +187,11 @@ func (r *reading) put(w *wideTable, date cal.Date, vals []float64, marks []weath
 	i := b.day(date)
 	if was := b.lines[i]; was != 0 {
 		for k := range w.binds {
+			b.column(w.binds[k].col) // a later table of the file may hold others
 			old := b.data[w.binds[k].col][i]
 			if old != vals[k] && (old == old || vals[k] == vals[k]) {
 				r.fault(line, r.row[w.binds[k].at].col, "keep the right one of the two rows",
-					"%v stands twice: %s is %q here and another value on line %d", date, w.names[w.binds[k].at], r.row[w.binds[k].at].text, was)
+					"%v stands twice: %s is %q here and not so on line %d", date, w.names[w.binds[k].at], r.row[w.binds[k].at].text, was)
 				return false
 			}
 		}
