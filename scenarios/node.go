@@ -11,6 +11,7 @@ const (
 	Scalar                 // a text, a number, a word
 	List
 	Map
+	Broken // a fault that has been reported already; it reads as not there
 )
 
 // A Node is a value of a scenario as its file gives it, before anything is

@@ -128,7 +128,7 @@ func (b *builder) fault(pos diag.Pos, fix, format string, args ...any) {
 // fault, since a forgotten value must not become a default.
 func (g group) has(key string) *Node {
 	n := g.node.Get(key)
-	if n == nil {
+	if n == nil || n.Kind == Broken {
 		return nil
 	}
 	if n.Kind == Empty {

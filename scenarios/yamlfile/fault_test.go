@@ -161,3 +161,22 @@ func TestMachineFaults(t *testing.T) {
 type failing struct{ err error }
 
 func (f failing) Read([]byte) (int, error) { return 0, f.err }
+
+// The faults of the scenario, of its table of zones and of doubled keys come
+// together.
+func TestFaultsOfBothFilesTogether(t *testing.T) {
+	from, to := strings.Index(base, "zones:"), strings.Index(base, "programs:")
+	text := base[:from] + "zones: zones.csv\n" + strings.Replace(base[to:], "wed", "wde", 1) + "units: si\n"
+	_, err := yamlfile.Read(strings.NewReader(text), "yard.yaml", func(string) (io.ReadCloser, error) {
+		return io.NopCloser(strings.NewReader("name,area,sprinkler\nfront lawn,2400 ft2\n")), nil
+	})
+	const want = `yard.yaml:19:1: key "units" is there already, at yard.yaml:2:1
+	fix: take one out
+yard.yaml:7:17: program "lawns": days: the value "wde" is no weekday
+	fix: did you mean "wed"? Known: sun, mon, tue, wed, thu, fri, sat
+zones.csv:2:1: this row does not have 3 cells like the first
+	fix: give every row as many cells as the first`
+	if !diag.IsInput(err) || err.Error() != want {
+		t.Errorf("got\n%v\nwant\n%s", err, want)
+	}
+}

@@ -90,7 +90,7 @@ func parse(text, name string) (*scenarios.Node, error) {
 	if body == nil {
 		return nil, nil
 	}
-	root := f.node(body)
+	root := f.node(body) // read on with what is sound, to find the faults in it too
 	return root, f.faults.Err()
 }
 
@@ -186,6 +186,7 @@ func (f *file) node(n ast.Node) *scenarios.Node {
 		out.Kind, out.Text = scenarios.Scalar, strings.TrimSpace(n.GetToken().Value)
 	default:
 		f.faults.Add(out.Pos, "write a value, a list or keys with values", "a %s is not read", strings.ToLower(n.Type().String()))
+		out.Kind = scenarios.Broken
 	}
 	return out
 }

@@ -25,21 +25,27 @@ const MaxBytes = 1 << 20
 
 // Read reads the scenario in r. name is the file's name for messages. Where
 // the scenario names a CSV table of zones, open is called with that name, as
-// written; open may be nil if there is to be none. Faults of the input are a
-// [*diag.Errors]; other errors are the machine's.
+// written; open may be nil if there is to be none. All faults of
+// both files are reported together, as one error that [diag.IsInput] knows;
+// other errors are the machine's.
 func Read(r io.Reader, name string, open func(name string) (io.ReadCloser, error)) (*scenarios.Scenario, error) {
 	text, err := slurp(r, name)
 	if err != nil {
 		return nil, err
 	}
-	root, err := parse(text, name)
-	if err != nil {
+	root, errText := parse(text, name)
+	if root == nil && errText != nil {
+		return nil, errText
+	}
+	errZones := fetchZones(root, open)
+	if errZones != nil && !diag.IsInput(errZones) {
+		return nil, errZones
+	}
+	sc, err := scenarios.Build(root, name)
+	if err = errors.Join(errText, err, errZones); err != nil {
 		return nil, err
 	}
-	if err := fetchZones(root, open); err != nil {
-		return nil, err
-	}
-	return scenarios.Build(root, name)
+	return sc, nil
 }
 
 // slurp reads all of r and refuses what is no reasonable text.
@@ -63,7 +69,8 @@ func slurp(r io.Reader, name string) (string, error) {
 	return text, nil
 }
 
-// fetchZones puts the rows of a CSV table in the place of its name.
+// fetchZones puts the rows of a CSV table in the place of its name, or what
+// stands for a fault there.
 func fetchZones(root *scenarios.Node, open func(string) (io.ReadCloser, error)) error {
 	if root == nil {
 		return nil
@@ -73,10 +80,11 @@ func fetchZones(root *scenarios.Node, open func(string) (io.ReadCloser, error)) 
 		if e.Key != "zones" || e.Value.Kind != scenarios.Scalar {
 			continue
 		}
-		table := strings.TrimSpace(e.Value.Text)
+		table, pos := strings.TrimSpace(e.Value.Text), e.Value.Pos
+		e.Value = &scenarios.Node{Pos: pos, Kind: scenarios.Broken}
 		fault := func(fix, format string, args ...any) error {
 			var l diag.List
-			l.Add(e.Value.Pos, fix, format, args...)
+			l.Add(pos, fix, format, args...)
 			return l.Err()
 		}
 		if table == "" || open == nil {
