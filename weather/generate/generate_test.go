@@ -285,3 +285,21 @@ func BenchmarkGenerate(b *testing.B) {
 	}
 	b.ReportMetric(float64(b.N)*days/b.Elapsed().Seconds(), "days/s")
 }
+
+// TestYearFactorsHaveTheMeanOne: a spread of years may not make the place
+// wetter, neither in days nor in rain.
+func TestYearFactorsHaveTheMeanOne(t *testing.T) {
+	_, p := demoParams(t, 0.6)
+	k := newMaker(&p, DemoStation(), 16)
+	var days, rain sums
+	const n = 100_000
+	for y := range n {
+		k.newYear(y)
+		days.add(k.moreDays)
+		rain.add(k.moreDays * k.moreRain)
+	}
+	near(t, 0, "factor of wet days", days.mean(), 1, 4*days.sd()/math.Sqrt(n))
+	near(t, 0, "factor of rain", rain.mean(), 1, 4*rain.sd()/math.Sqrt(n))
+	// A lognormal number with spread σ has the relative variance exp(σ²) - 1.
+	near(t, 0, "variance of the factor of rain", rain.variance(), math.Exp(0.36)-1, 0.03)
+}
