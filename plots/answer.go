@@ -33,16 +33,28 @@ func pick(s *Study, rows []tally.Row) int {
 	return best
 }
 
-// thriftiest returns the strategy of least water, the first and the references
-// left out; 0 where there is no other.
-func thriftiest(s *Study, rows []tally.Row) int {
-	least := 0
+// nearest returns, for when pick finds none, the strategy that saves water at
+// the least price in stress days, or that of least water where none saves; 0
+// where there is no other strategy.
+func nearest(s *Study, rows []tally.Row) int {
+	best := 0
+	better := func(i, than int) bool {
+		a, b := &rows[i], &rows[than]
+		saves, saved := a.Change <= -tooClose, b.Change <= -tooClose
+		switch {
+		case saves != saved:
+			return saves
+		case saves && a.StressDry != b.StressDry:
+			return a.StressDry < b.StressDry
+		}
+		return a.M3PerYear < b.M3PerYear
+	}
 	for i := 1; i < s.own(); i++ {
-		if least == 0 || rows[i].M3PerYear < rows[least].M3PerYear {
-			least = i
+		if best == 0 || better(i, best) {
+			best = i
 		}
 	}
-	return least
+	return best
 }
 
 func (s *Study) stressPerYear(st int) float64 {
@@ -60,11 +72,11 @@ func answer(s *Study, rows []tally.Row) string {
 		return fmt.Sprintf("%s uses an estimated %s a year; no other strategy was given to compare.", quote(first.Strategy), s.Units.volumeText(first.M3PerYear))
 	case best == first:
 		text := fmt.Sprintf("None of the other strategies uses less water than %s without adding more than %d stress days in a dry year", quote(first.Strategy), extraStressDays)
-		least := &rows[thriftiest(s, rows)]
-		if math.IsNaN(least.StressDry) {
+		other := &rows[nearest(s, rows)]
+		if math.IsNaN(other.StressDry) {
 			return text + "."
 		}
-		return text + fmt.Sprintf("; of them %s uses the least, %s, with %s such days instead of %s.", quote(least.Strategy), moreOrLess(least.Change), fixed(least.StressDry, 0), fixed(first.StressDry, 0))
+		return text + fmt.Sprintf("; the nearest is %s: an estimated %s water, with %s such days instead of %s.", quote(other.Strategy), moreOrLess(other.Change), fixed(other.StressDry, 0), fixed(first.StressDry, 0))
 	case best.Change > -tooClose:
 		return fmt.Sprintf("Too close to call: %s uses an estimated %s than %s, and differences under %s are within what such an estimate can be wrong by.",
 			quote(best.Strategy), moreOrLess(best.Change), quote(first.Strategy), percent(tooClose))

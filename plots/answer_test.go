@@ -46,10 +46,11 @@ func TestAnswer(t *testing.T) {
 		want   []string
 	}{
 		{"a saving", []float64{1000, 700, 900}, []int{6, 8, 0}, []string{"“B” uses an estimated 30 % less water than “A”", "8 stress days in a dry year instead of 6"}},
-		{"a saving that browns", []float64{1000, 700}, []int{6, 12}, []string{"None of the other strategies uses less water than “A”", "“B” uses the least, 30 % less, with 12 such days instead of 6"}},
+		{"a saving that browns", []float64{1000, 700}, []int{6, 12}, []string{"None of the other strategies uses less water than “A”", "the nearest is “B”: an estimated 30 % less water, with 12 such days instead of 6"}},
+		{"the cheapest in stress", []float64{1000, 400, 700, 950}, []int{6, 30, 14, 12}, []string{"the nearest is “C”: an estimated 30 % less water, with 14 such days instead of 6"}},
 		{"at the limit", []float64{1000, 700}, []int{6, 11}, []string{"“B” uses an estimated 30 % less"}},
 		{"too close", []float64{1000, 950}, []int{6, 6}, []string{"Too close to call", "5 % less"}},
-		{"all use more", []float64{400, 600, 500}, []int{20, 0, 2}, []string{"None of the other", "“C” uses the least, 25 % more"}},
+		{"all use more", []float64{400, 600, 500}, []int{20, 0, 2}, []string{"None of the other", "the nearest is “C”: an estimated 25 % more water, with 2 such days instead of 20"}},
 		{"alone", []float64{1000}, []int{6}, []string{"no other strategy"}},
 		{"nothing applied", []float64{0, 600}, []int{6, 0}, []string{"applies no water"}},
 	}

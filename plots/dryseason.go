@@ -61,7 +61,7 @@ func DrySeason(s *Study, t *DepletionTrace) Chart {
 			wettest = v
 		}
 	}
-	c.Strip = &Strip{HeightPt: 30, Y: scaleTo("rain", u.depthUnit()+"/day", u.depth(wettest), 1), Panel: Panel{Title: "Rain", Note: u.depthUnit() + " a day",
+	c.Strip = &Strip{HeightPt: 30, Y: scaleTo("rain", u.depthUnit()+"/day", u.depth(wettest), 1), Panel: Panel{Title: "Rain", Note: u.pick("inches", "mm") + " a day",
 		Series: []Series{{Form: Bars, Role: RainFall, X: x, Y: u.depths(t.RainMM), Width: 0.9}}}}
 	c.Keys = []Key{{Form: Line, Role: Deficit, Label: "driest quarter of the zone"}, {Form: Line, Role: StressLine, Label: "RAW: stress begins"}, {Form: Bars, Role: Stressed, Label: "stress"}, {Form: Line, Role: EmptyLine, Label: "TAW: nothing left"}}
 	switch {

@@ -62,6 +62,9 @@ func Flows(s *Study) Chart {
 	c.Keys = []Key{{Form: Bars, Role: ToPlants, Label: "stayed in the root zone, for plants"}, {Form: Bars, Role: RanOff, Label: "ran off"},
 		{Form: Bars, Role: Percolated, Label: "percolated below the roots"}, {Form: Bars, Role: ToAir, Label: "lost to the air"}}
 	c.See = fmt.Sprintf("All but the first part of each watering bar passes the plants by; most does so under %s, %s a year.", quote(s.Table.Strategies[mostAt]), u.depthWords(most))
+	if most <= 0 {
+		c.See = "All the water applied stays in the root zone for the plants."
+	}
 	c.Alt = "Two stacked bars for each strategy, watering and rain, parted into what stayed for plants, ran off, percolated and was lost to the air. " + strings.Join(alt, ". ") + "."
 	c.Notes = []string{"Rain percolates more where watering has filled the soil before it. What stayed in the root zone is plant water use, but for the difference in stored water between the first and the last day."}
 	return c

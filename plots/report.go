@@ -14,7 +14,7 @@ import (
 // came from and what became of them. Empty texts are told as unknown.
 type Facts struct {
 	Version       string
-	RunDate       cal.Date
+	RunDate       cal.Date // 0 for none
 	Seed          string
 	Weather       WeatherFacts
 	Defaults      []Default
@@ -113,12 +113,12 @@ func NewReport(s *Study, f *Facts) *Report {
 		Years:  span(s.years(), len(ranked.Years)),
 		Answer: answer(s, rows), Diagnosis: diagnosis(s, rows), DryYears: dryYears(ranked),
 		Comparison: s.comparison(rows), Weather: f.Weather, Defaults: f.Defaults, Files: f.Files,
-		RunDate: f.RunDate.String(), Version: known(f.Version), Seed: known(f.Seed), DepthUnit: s.Units.depthUnit(),
+		RunDate: runDate(f.RunDate), Version: known(f.Version), Seed: known(f.Seed), DepthUnit: s.Units.depthUnit(),
 	}
 	r.FilledShare = filled(&f.Weather)
 	best := pick(s, rows)
 	if best == 0 {
-		best = thriftiest(s, rows)
+		best = nearest(s, rows)
 	}
 	r.Summary = []Item{
 		{"Site", s.Site + "; " + count(len(s.Table.Zones), "zone", "zones")},
@@ -174,9 +174,20 @@ func orElse(text, other string) string {
 	return text
 }
 
+// runDate writes the date of the run; 0 means that none was told.
+func runDate(d cal.Date) string {
+	if d == 0 {
+		return "date not stated"
+	}
+	return d.String()
+}
+
 func filled(w *WeatherFacts) string {
-	if w.Days == 0 {
+	switch {
+	case w.Days == 0:
 		return "not stated"
+	case w.FilledDays == 0:
+		return "no value had to be put in on any of " + count(w.Days, "day", "days")
 	}
 	return fmt.Sprintf("%s of %s had at least one value put in", fixed(float64(w.FilledDays), 0), count(w.Days, "day", "days"))
 }

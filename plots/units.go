@@ -39,11 +39,6 @@ func (u Units) pick(us, si string) string {
 	return si
 }
 
-// depthText writes a depth with its unit, for people.
-func (u Units) depthText(mm float64) string {
-	return fixed(u.depth(mm), u.depthDigits()) + " " + u.depthUnit()
-}
-
 func (u Units) depthDigits() int {
 	if u == US {
 		return 1

@@ -137,7 +137,8 @@ func wellFormed(t *testing.T, html string) {
 
 func TestEqualReportsGiveEqualBytes(t *testing.T) {
 	o := sample.Options{Strategies: 3, Zones: 2, Years: 2}
-	if page(t, sample.Study(o)) != page(t, sample.Study(o)) {
+	first, second := page(t, sample.Study(o)), page(t, sample.Study(o))
+	if first != second {
 		t.Error("two pages of one study differ")
 	}
 }
