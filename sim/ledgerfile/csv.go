@@ -4,7 +4,6 @@ import (
 	"io"
 	"strconv"
 
-	"loamledger/sim"
 	"loamledger/sim/replay"
 )
 
@@ -14,10 +13,9 @@ const flushAt = 64 << 10
 // A CSV writes the ledger as CSV, one line a day. It is not for use by several
 // goroutines at once.
 type CSV struct {
-	w       io.Writer
-	buf     []byte
-	reasons [sim.Reasons]string // quoted
-	err     error
+	w   io.Writer
+	buf []byte
+	err error
 }
 
 // NewCSV returns a CSV on w. The header goes out with the first flush; call

@@ -36,10 +36,12 @@ var pure = []struct {
 	{"sim", rule{ours: []string{"weather/cal"}}},
 	{"sim/clock", rule{ours: []string{"sim"}}},
 	{"sim/strategy", rule{ours: []string{"sim", "sim/clock", "weather/cal", "weather/quantity"}}},
-	{"sim/tally", rule{ours: []string{"sim"}}},
+	{"sim/tally", rule{ours: []string{"sim", "weather/cal"}}},
 	{"sim/replay", rule{ours: []string{"sim", "sim/strategy", "sim/tally", "weather/cal"}, std: []string{"context", "sync", "sync/atomic"}}},
+	{"sim/explain", rule{ours: []string{"sim", "sim/replay", "weather/cal", "weather/quantity"}}},
 	{"scenarios/catalogue", rule{}},
 	{"scenarios", rule{ours: []string{"scenarios/catalogue", "sim", "sim/strategy", "sim/tally", "weather/cal", "weather/diag", "weather/quantity"}}},
+	{"scenarios/demo", rule{std: []string{"embed"}}},
 	{"plots", rule{ours: []string{"sim", "sim/tally", "weather", "weather/cal", "weather/quantity"}, std: []string{"image/color"}}},
 	{"plots/internal/sample", rule{ours: []string{"plots", "sim", "sim/tally", "weather/cal"}}},
 }
@@ -52,6 +54,7 @@ var edges = []struct {
 	ours []string
 }{
 	{"weather/csvfile", []string{"weather", "weather/cal", "weather/diag", "weather/quantity"}},
+	{"weather/forecastfile", []string{"weather/cal", "weather/diag", "weather/forecast"}},
 	{"sim/ledgerfile", []string{"sim", "sim/replay", "sim/tally", "weather/cal"}},
 	{"scenarios/zonefile", []string{"scenarios", "weather/diag", "weather/quantity"}},
 	{"scenarios/yamlfile", []string{"scenarios", "scenarios/zonefile", "weather/diag"}},
