@@ -25,6 +25,9 @@ func Forcing(dst []Day, z *Zone, w Weather, c *Calendar) []Day {
 		p = z.P
 	}
 	raw, slope := p*z.TAWMM, 1/((1-p)*z.TAWMM)
+	if z.WorkingStorage {
+		constant, raw, slope = true, z.TAWMM, 0
+	}
 	for i := range dst {
 		d := &dst[i]
 		d.ETcMM = z.K[month[i]-1] * eto[i]

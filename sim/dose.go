@@ -26,6 +26,9 @@ type Dose struct {
 	Cycles      int
 	GrossMM     float64
 	SprayLossMM float64
+	OversprayMM float64
+	BrokenMM    float64
+	FillDrainMM float64
 	RunoffMM    float64
 }
 
@@ -37,7 +40,7 @@ func (z *Zone) Dose(runs []Run, shares, in []float64) Dose {
 	for i := range in {
 		in[i] = 0
 	}
-	net := z.PRMMH * (1 - z.LossShare)
+	net := z.PRMMH * (1 - z.LossShare - z.OversprayShare - z.BrokenShare)
 	runoff := 0.0
 	for _, r := range runs {
 		if r.Minutes <= 0 {
@@ -46,6 +49,14 @@ func (z *Zone) Dose(runs []Run, shares, in []float64) Dose {
 		cycles := r.Cycles()
 		d.Minutes += r.Minutes
 		d.Cycles += cycles
+		net := net
+		if z.FillDrainMM > 0 {
+			// What fills and drains the pipes is missing at the heads.
+			gross := z.PRMMH * r.Minutes / 60
+			lost := min(z.FillDrainMM*float64(cycles), net*r.Minutes/60)
+			d.FillDrainMM += lost
+			net -= z.PRMMH * lost / gross
+		}
 		for i, w := range shares {
 			rate := net * w
 			off := 0.0
@@ -58,6 +69,8 @@ func (z *Zone) Dose(runs []Run, shares, in []float64) Dose {
 	}
 	d.GrossMM = z.PRMMH * d.Minutes / 60
 	d.SprayLossMM = d.GrossMM * z.LossShare
+	d.OversprayMM = d.GrossMM * z.OversprayShare
+	d.BrokenMM = d.GrossMM * z.BrokenShare
 	d.RunoffMM = runoff / float64(len(shares))
 	return d
 }

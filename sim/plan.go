@@ -39,16 +39,26 @@ type Gate struct {
 	ErrorMM    []float64 // error of the reading on each day of the plan; empty for none
 }
 
+// A Watcher is a person who looks at the plants and turns the minutes up when
+// they suffer and, later, down again. Each level is a plan of its own.
+type Watcher struct {
+	Levels    [][]int32 // for each level above the first, the dose of each day, as Plan.Dose
+	SeenKs    float64   // stress is seen on a day whose mean Ks is below this
+	AfterDays int       // days in a row of seen stress that turn the minutes up one level
+	CalmDays  int       // days in a row without that turn them down one level
+}
+
 // A Plan is what a controller does to one zone, worked out before the replay,
-// since nothing in it but the Gate looks at the soil. Its days are the spin-up
-// days, if any, followed by the days of the record.
+// since nothing in it but Gate and Watcher looks at soil or plants. Its days
+// are the spin-up days, if any, followed by the days of the record.
 type Plan struct {
-	Spin   int       // number of spin-up days in front
-	Dose   []int32   // index into Doses for each day; 0 is no water
-	Reason []Reason  // for each day
-	Doses  []Dose    // Doses[0] is the empty dose
-	In     []float64 // depth infiltrated [mm]: for each dose, one value a strip
-	Gate   *Gate     // nil for none
+	Spin    int       // number of spin-up days in front
+	Dose    []int32   // index into Doses for each day; 0 is no water
+	Reason  []Reason  // for each day
+	Doses   []Dose    // Doses[0] is the empty dose
+	In      []float64 // depth infiltrated [mm]: for each dose, one value a strip
+	Gate    *Gate     // nil for none
+	Watcher *Watcher  // nil for none
 }
 
 // Reset empties the plan for spin spin-up days and n days of record on a zone
@@ -66,7 +76,7 @@ func (p *Plan) Reset(spin, n, strips int) {
 	for range strips {
 		p.In = append(p.In, 0)
 	}
-	p.Gate = nil
+	p.Gate, p.Watcher = nil, nil
 }
 
 // AddDose works out the dose of the given runs on zone z and appends it.
@@ -77,4 +87,19 @@ func (p *Plan) AddDose(z *Zone, shares []float64, runs []Run) int32 {
 	}
 	p.Doses = append(p.Doses, z.Dose(runs, shares, p.In[at:]))
 	return int32(len(p.Doses) - 1)
+}
+
+// AddLevel takes over the doses of another plan of the same zone as the next
+// level of the watcher, which must be set.
+func (p *Plan) AddLevel(level *Plan, strips int) {
+	base := int32(len(p.Doses)) - 1
+	p.Doses = append(p.Doses, level.Doses[1:]...)
+	p.In = append(p.In, level.In[strips:]...)
+	dose := make([]int32, len(level.Dose))
+	for i, d := range level.Dose {
+		if d != 0 {
+			dose[i] = base + d
+		}
+	}
+	p.Watcher.Levels = append(p.Watcher.Levels, dose)
 }

@@ -37,6 +37,9 @@ type Balance struct {
 	tawMM       float64
 	quarter     int // number of strips in the low quarter
 	streak      int // stress days in a row up to yesterday
+	working     bool
+	level       int // of a watcher
+	seen, calm  int // days in a row with and without stress that a watcher sees
 }
 
 // Reset puts every strip of zone z at the given depletion, keeping memory.
@@ -48,7 +51,8 @@ func (b *Balance) Reset(z *Zone, depletionMM float64) {
 	for i := range b.DepletionMM {
 		b.DepletionMM[i] = depletionMM
 	}
-	b.tawMM, b.quarter, b.streak = z.TAWMM, max(z.Strips/4, 1), 0
+	b.tawMM, b.quarter, b.streak, b.working = z.TAWMM, max(z.Strips/4, 1), 0, z.WorkingStorage
+	b.level, b.seen, b.calm = 0, 0, 0
 }
 
 // ForgetStreak makes the next stress day the first of its streak: spin-up days
@@ -78,6 +82,10 @@ func mean(x []float64) float64 {
 // shift, and added to the strips only when they next part. And the strips
 // short of water are the first few, so their draw needs no test strip by strip.
 func (b *Balance) Replay(days []Day, p *Plan, from int, sums *Sums, tr *Trace, at int) {
+	if b.working {
+		b.replayStore(days, p, from, sums, tr, at)
+		return
+	}
 	strip := b.DepletionMM
 	n := len(strip)
 	last := &strip[n-1]
@@ -94,6 +102,9 @@ func (b *Balance) Replay(days []Day, p *Plan, from int, sums *Sums, tr *Trace, a
 		dayPercIrr, dayPercRain, dayLost := 0.0, 0.0, 0.0
 
 		given := dose[t]
+		if b.level > 0 {
+			given = p.Watcher.Levels[b.level-1][from+t]
+		}
 		if given != 0 {
 			for i := range strip {
 				strip[i] += shift
@@ -195,6 +206,9 @@ func (b *Balance) Replay(days []Day, p *Plan, from int, sums *Sums, tr *Trace, a
 		}
 		eta += dayETa
 		lost += dayLost
+		if p.Watcher != nil {
+			b.watch(p.Watcher, 1-dayLost)
+		}
 
 		if tr != nil {
 			k := at + t
@@ -223,6 +237,9 @@ func (s *Sums) addDose(d *Dose) {
 	s.Minutes += d.Minutes
 	s.GrossMM += d.GrossMM
 	s.SprayLossMM += d.SprayLossMM
+	s.OversprayMM += d.OversprayMM
+	s.BrokenMM += d.BrokenMM
+	s.FillDrainMM += d.FillDrainMM
 	s.IrrRunoffMM += d.RunoffMM
 	if d.RunoffMM >= EventRunoffMM {
 		s.RunoffEvents++
@@ -238,6 +255,21 @@ func (g *Gate) permits(dr []float64, day int) bool {
 		reading += g.ErrorMM[day]
 	}
 	return reading >= g.PermitAtMM
+}
+
+// watch shows the watcher a day with mean stress coefficient ks.
+func (b *Balance) watch(w *Watcher, ks float64) {
+	if ks < w.SeenKs {
+		b.seen, b.calm = b.seen+1, 0
+	} else {
+		b.seen, b.calm = 0, b.calm+1
+	}
+	switch {
+	case b.seen >= w.AfterDays && b.level < len(w.Levels):
+		b.level, b.seen = b.level+1, 0
+	case b.calm >= w.CalmDays && b.level > 0:
+		b.level, b.calm = b.level-1, 0
+	}
 }
 
 // WeatherSums returns what the weather alone decides for zone z on the days of

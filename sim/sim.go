@@ -69,6 +69,7 @@ type Rain struct {
 	Method         RainMethod
 	CN             float64 // curve number, above 0 to 100; for CurveNumber
 	EffectiveShare float64 // 0 to 1; for FixedShare
+	KeepLight      bool    // count rain below 0.2 ETo, too, which else evaporates
 }
 
 // A Zone is the numbers of one valve's area. Build it with care or through
@@ -82,11 +83,20 @@ type Zone struct {
 	K                [12]float64 // plant coefficient by calendar month, at least 0
 	PRMMH            float64     // gross precipitation rate [mm/h], above 0
 	LossShare        float64     // share of gross lost in the air, 0 to below 1
+	OversprayShare   float64     // share of gross that lands outside the zone, 0 to below 1
+	BrokenShare      float64     // share of gross lost through broken heads, 0 to below 1
+	FillDrainMM      float64     // gross depth lost in filling and draining the pipes at each cycle [mm], at least 0
+	LeakMMDay        float64     // depth that leaks away each day whether or not the zone runs [mm/d], at least 0
 	DULQ             float64     // low-quarter distribution uniformity, 0.25 to 1
 	Strips           int         // 1, 4, 8, 12, 16 or 20
 	IntakeMMH        float64     // intake rate of the soil [mm/h], above 0
 	SurfaceStorageMM float64     // allowable surface storage ASA [mm], at least 0
 	Rain             Rain
+	// WorkingStorage makes the zone a plain store, as in public test
+	// landscapes: TAWMM is then the working storage, stress begins only when it
+	// is empty, and a day's water and draw are netted before the store is held
+	// to its limits. P, DULQ and Strips do not matter and must be 0.5, 1 and 1.
+	WorkingStorage bool
 }
 
 // Shares returns the share w_i of the mean application that each of n strips
@@ -157,7 +167,7 @@ func (r Rain) Split(rainMM, etoMM float64) (in, runoff, evaporated float64) {
 	switch {
 	case rainMM <= 0:
 		return 0, 0, 0
-	case rainMM < 0.2*etoMM:
+	case rainMM < 0.2*etoMM && !r.KeepLight:
 		return 0, 0, rainMM
 	case r.Method == FixedShare:
 		in = r.EffectiveShare * rainMM

@@ -18,6 +18,10 @@ type Sums struct {
 	RainEvapMM     float64
 	GrossMM        float64
 	SprayLossMM    float64
+	OversprayMM    float64 // landed outside the zone
+	BrokenMM       float64 // lost through broken heads
+	FillDrainMM    float64 // lost in filling and draining pipes
+	LeakMM         float64 // leaked; part of GrossMM, as the meter counts it
 	IrrRunoffMM    float64
 	PercIrrMM      float64 // percolation of irrigation water
 	PercRainMM     float64 // percolation of rain
@@ -42,6 +46,10 @@ func (a *Sums) Add(b *Sums) {
 	a.RainEvapMM += b.RainEvapMM
 	a.GrossMM += b.GrossMM
 	a.SprayLossMM += b.SprayLossMM
+	a.OversprayMM += b.OversprayMM
+	a.BrokenMM += b.BrokenMM
+	a.FillDrainMM += b.FillDrainMM
+	a.LeakMM += b.LeakMM
 	a.IrrRunoffMM += b.IrrRunoffMM
 	a.PercIrrMM += b.PercIrrMM
 	a.PercRainMM += b.PercRainMM
@@ -52,7 +60,7 @@ func (a *Sums) Add(b *Sums) {
 // Residual returns how far the balance is from closing [mm]: what came in
 // less what went out and what stayed.
 func (a *Sums) Residual() float64 {
-	return a.GrossMM + a.RainMM - a.SprayLossMM - a.IrrRunoffMM - a.RainRunoffMM - a.RainEvapMM - a.PercIrrMM - a.PercRainMM - a.ETaMM - a.StorageMM
+	return a.GrossMM + a.RainMM - a.LossesMM() - a.IrrRunoffMM - a.RainRunoffMM - a.RainEvapMM - a.PercIrrMM - a.PercRainMM - a.ETaMM - a.StorageMM
 }
 
 // Adequacy returns ΣETa/ΣETc, 1 where nothing was asked for.
@@ -63,12 +71,19 @@ func (a *Sums) Adequacy() float64 {
 	return a.ETaMM / a.ETcMM
 }
 
+// LossesMM returns the water that passed the meter and never reached the
+// zone's soil or surface: spray loss, overspray, broken heads, filling and
+// draining, leaks.
+func (a *Sums) LossesMM() float64 {
+	return a.SprayLossMM + a.OversprayMM + a.BrokenMM + a.FillDrainMM + a.LeakMM
+}
+
 // Excess returns the share of the water applied that served no plant:
-// (irrigation runoff + percolation of irrigation + spray loss)/gross; 0 where
+// (irrigation runoff + percolation of irrigation + losses)/gross; 0 where
 // nothing was applied.
 func (a *Sums) Excess() float64 {
 	if a.GrossMM == 0 {
 		return 0
 	}
-	return (a.IrrRunoffMM + a.PercIrrMM + a.SprayLossMM) / a.GrossMM
+	return (a.IrrRunoffMM + a.PercIrrMM + a.LossesMM()) / a.GrossMM
 }

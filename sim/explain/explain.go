@@ -111,6 +111,9 @@ func (w *writer) watering() {
 	}
 	w.line("   gross = minutes x PR / 60 = %.2f x %.2f / 60 = %.3f mm%s, in %d cycles", d.Minutes, z.PRMMH, d.GrossMM, w.also(d.GrossMM), d.Cycles)
 	w.line("   spray loss = %.1f %% of gross = %.3f mm", 100*z.LossShare, d.SprayLossMM)
+	if extra := d.OversprayMM + d.BrokenMM + d.FillDrainMM; extra > 0 {
+		w.line("   overspray %.3f, broken heads %.3f, filling and draining pipes %.3f mm", d.OversprayMM, d.BrokenMM, d.FillDrainMM)
+	}
 	w.line("   runoff from the surface, mean over the zone = %.3f mm", d.RunoffMM)
 	w.line("   (a strip watered at rate r fills its surface store at r - IR, IR = %.2f mm/h; what exceeds ASA = %.2f mm runs off)", z.IntakeMMH, z.SurfaceStorageMM)
 }
@@ -158,9 +161,10 @@ func (w *writer) close() {
 	w.step("The day's ledger, means over the zone")
 	w.line("   low-quarter depletion after watering and rain = %.3f mm; RAW = %.3f mm: %s", r.LowQuarterMM, r.RAWMM, map[bool]string{true: "a stress day", false: "no stress day"}[r.Stress])
 	w.line("   in:  watering %.3f + rain %.3f = %.3f mm", r.GrossMM, r.RainMM, r.GrossMM+r.RainMM)
-	out := r.SprayLossMM + r.IrrRunoffMM + r.RainRunoffMM + r.RainEvapMM + r.PercIrrMM + r.PercRainMM + r.ETaMM
-	w.line("   out: spray loss %.3f + irrigation runoff %.3f + rain runoff %.3f + evaporated %.3f + percolation %.3f + ETa %.3f = %.3f mm",
-		r.SprayLossMM, r.IrrRunoffMM, r.RainRunoffMM, r.RainEvapMM, r.PercIrrMM+r.PercRainMM, r.ETaMM, out)
+	losses := r.SprayLossMM + r.OversprayMM + r.BrokenMM + r.FillDrainMM + r.LeakMM
+	out := losses + r.IrrRunoffMM + r.RainRunoffMM + r.RainEvapMM + r.PercIrrMM + r.PercRainMM + r.ETaMM
+	w.line("   out: spray and other losses %.3f + irrigation runoff %.3f + rain runoff %.3f + evaporated %.3f + percolation %.3f + ETa %.3f = %.3f mm",
+		losses, r.IrrRunoffMM, r.RainRunoffMM, r.RainEvapMM, r.PercIrrMM+r.PercRainMM, r.ETaMM, out)
 	w.line("   into the soil: depletion %.3f - %.3f = %.3f mm", before, r.DepletionMM, before-r.DepletionMM)
 	w.line("   in - out - into the soil = %.1e mm", r.GrossMM+r.RainMM-out-(before-r.DepletionMM))
 }

@@ -99,8 +99,10 @@ func (r *Runner) prepareTable(job *Job) {
 	spans, zones, strategies := len(t.Spans), len(job.Zones), len(t.Strategies)
 	r.months = grow(r.months, spans*zones*strategies)
 	t.Outcomes = grow(t.Outcomes, strategies)
+	t.Breaches = grow(t.Breaches, strategies)
 	free := r.months
 	for s := range t.Outcomes {
+		t.Breaches[s] = t.Breaches[s][:0]
 		t.Outcomes[s] = grow(t.Outcomes[s], zones)
 		for z := range t.Outcomes[s] {
 			t.Outcomes[s][z].Months, free = free[:spans:spans], free[spans:]

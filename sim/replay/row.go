@@ -19,6 +19,10 @@ type Row struct {
 	RainMM         float64
 	GrossMM        float64
 	SprayLossMM    float64
+	OversprayMM    float64 // landed outside the zone
+	BrokenMM       float64 // lost through broken heads
+	FillDrainMM    float64 // lost in filling and draining pipes
+	LeakMM         float64 // leaked; part of GrossMM
 	IrrRunoffMM    float64
 	RainRunoffMM   float64
 	RainEvapMM     float64
@@ -59,7 +63,8 @@ func (s *Sheet) Row(i int) Row {
 		Date: s.Calendar.Date(i), Strategy: s.Strategy, Zone: s.Zone.Name,
 		Minutes: dose.Minutes, Cycles: dose.Cycles, Reason: reason.String(),
 		EToMM: s.Weather.EToMM[i], K: s.Zone.K[s.Calendar.Month[i]-1], ETcMM: d.ETcMM, RainMM: s.Weather.RainMM[i],
-		GrossMM: dose.GrossMM, SprayLossMM: dose.SprayLossMM, IrrRunoffMM: dose.RunoffMM,
+		GrossMM: dose.GrossMM + s.Zone.LeakMMDay, SprayLossMM: dose.SprayLossMM, OversprayMM: dose.OversprayMM, BrokenMM: dose.BrokenMM,
+		FillDrainMM: dose.FillDrainMM, LeakMM: s.Zone.LeakMMDay, IrrRunoffMM: dose.RunoffMM,
 		RainRunoffMM: rainRunoff, RainEvapMM: rainEvap,
 		PercIrrMM: s.Trace.PercIrrMM[i], PercRainMM: s.Trace.PercRainMM[i], ETaMM: s.Trace.ETaMM[i],
 		DepletionMM: s.Trace.DepletionMM[i], LowQuarterMM: s.Trace.LowQuarterMM[i],

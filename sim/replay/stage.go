@@ -12,6 +12,7 @@ type stage struct {
 	shares    [][]float64  // of each zone
 	weather   [][]sim.Sums // by zone, then span: what weather alone decides
 	reference []sim.Zone   // the zones of the least-water reference
+	dry       []sim.Zone   // the zones of the no-watering reference: nothing leaks
 }
 
 func (s *stage) prepare(job *Job) {
@@ -27,6 +28,7 @@ func (s *stage) prepare(job *Job) {
 		site.Spin, site.StartShare = 0, job.StartShare
 	}
 	site.Forcing, s.weather, s.shares, s.reference = grow(site.Forcing, zones), grow(s.weather, zones), grow(s.shares, zones), grow(s.reference, zones)
+	s.dry = append(s.dry[:0], job.Zones...)
 	for z := range job.Zones {
 		zone := &job.Zones[z]
 		site.Forcing[z] = sim.Forcing(site.Forcing[z], zone, job.Weather, site.Calendar)
@@ -36,5 +38,6 @@ func (s *stage) prepare(job *Job) {
 		}
 		s.shares[z] = sim.AppendShares(s.shares[z][:0], zone.Strips, zone.DULQ)
 		s.reference[z] = strategy.ReferenceZone(*zone)
+		s.dry[z].LeakMMDay = 0
 	}
 }

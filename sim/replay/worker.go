@@ -34,7 +34,7 @@ func (w *worker) run(ctx context.Context, next *atomic.Int64, t *tally.Table) {
 			return
 		}
 		if w.err = ctx.Err(); w.err == nil {
-			w.err = w.strategy(i, t.Strategies[i], t.Outcomes[i])
+			w.err = w.strategy(i, t)
 		}
 		if w.err != nil {
 			return
@@ -63,16 +63,22 @@ func (w *worker) compile(s int) {
 
 // zoneOf returns zone z as strategy s has it.
 func (w *worker) zoneOf(s, z int) *sim.Zone {
-	if s == len(w.job.Strategies)+1 {
+	switch s - len(w.job.Strategies) {
+	case 0:
+		return &w.dry[z]
+	case 1:
 		return &w.reference[z]
 	}
 	return &w.job.Zones[z]
 }
 
-// strategy replays strategy s on every zone and adds to out.
-func (w *worker) strategy(s int, name string, out []tally.Outcome) error {
-	site := &w.site
+// strategy replays strategy s on every zone and adds to the table.
+func (w *worker) strategy(s int, t *tally.Table) error {
+	site, out := &w.site, t.Outcomes[s]
 	w.compile(s)
+	if s < len(w.job.Strategies) {
+		t.Breaches[s] = append(t.Breaches[s], w.compiler.Breaches...)
+	}
 	var tr *sim.Trace
 	if w.sink != nil {
 		w.trace.Grow(site.Weather.Days())
@@ -84,7 +90,7 @@ func (w *worker) strategy(s int, name string, out []tally.Outcome) error {
 		if w.sink == nil {
 			continue
 		}
-		w.sheet = Sheet{Strategy: name, Zone: zone, Calendar: site.Calendar, Weather: site.Weather, Forcing: site.Forcing[z], Plan: &w.plans[z], Trace: tr}
+		w.sheet = Sheet{Strategy: t.Strategies[s], Zone: zone, Calendar: site.Calendar, Weather: site.Weather, Forcing: site.Forcing[z], Plan: &w.plans[z], Trace: tr}
 		if err := w.sink(&w.sheet); err != nil {
 			return err
 		}
@@ -103,5 +109,8 @@ func (w *worker) replay(zone *sim.Zone, z int, months []sim.Sums, tr *sim.Trace)
 	}
 	for m, span := range w.site.Calendar.Spans {
 		w.balance.Replay(forcing[span.From:span.To], plan, plan.Spin+span.From, &months[m], tr, span.From)
+		leak := zone.LeakMMDay * float64(span.To-span.From)
+		months[m].GrossMM += leak
+		months[m].LeakMM += leak
 	}
 }

@@ -1,6 +1,10 @@
 package strategy
 
-import "loamledger/sim"
+import (
+	"math"
+
+	"loamledger/sim"
+)
 
 // A belief is the balance that a refilling strategy keeps for one zone: one
 // bucket, evenly watered, in which all water enters.
@@ -8,21 +12,43 @@ type belief struct {
 	dr        float64 // believed depletion [mm]
 	taw       float64
 	triggerMM float64   // depletion that calls for water
-	perMM     float64   // minutes for a depth of 1 mm
+	beyondMM  float64   // depletion beyond which skips do not count
+	perMM     float64   // minutes for a depth of 1 mm in the believed zone
+	share     float64   // share of the need that is asked for
 	forcing   []sim.Day // believed day records, days of the record
 }
 
 // begin starts the balance of zone z.
 func (b *belief) begin(d *Draft, z int) {
-	r, zone := d.Refill, &d.Site.Zones[z]
+	r, zone := d.Refill, d.Site.Zones[z]
 	multiplier := 1 + r.Extra
 	if r.Extra < 0 {
 		multiplier = RunTimeMultiplier(zone.DULQ)
 	}
-	*b = belief{
-		dr: d.Site.StartShare * zone.TAWMM, taw: zone.TAWMM, triggerMM: r.MAD * zone.TAWMM,
-		perMM: 60 * multiplier / (zone.PRMMH * (1 - zone.LossShare)), forcing: d.Site.Forcing[z],
+	told := r.Believed
+	zone.TAWMM *= or(told.Storage, 1)
+	zone.PRMMH *= or(told.Rate, 1)
+	for m := range zone.K {
+		zone.K[m] *= or(told.K, 1)
 	}
+	*b = belief{
+		dr: d.Site.StartShare * zone.TAWMM, taw: zone.TAWMM, triggerMM: r.MAD * zone.TAWMM, beyondMM: or(r.BeyondSkips, math.Inf(1)) * zone.TAWMM,
+		perMM: 60 * multiplier / (zone.PRMMH * (1 - zone.LossShare)), share: or(r.Share, 1), forcing: d.Site.Forcing[z],
+	}
+	if told != (Believed{}) {
+		b.forcing = sim.Forcing(nil, &zone, d.Site.Weather, d.Site.Calendar)
+		for i := range b.forcing {
+			b.forcing[i].RainInMM *= 1 - told.RainMissed
+		}
+	}
+}
+
+// or returns v, or other where v is 0.
+func or(v, other float64) float64 {
+	if v == 0 {
+		return other
+	}
+	return v
 }
 
 // ask returns the minutes wanted on day i of a plan, 0 for none, and why.
@@ -30,17 +56,23 @@ func (b *belief) ask(d *Draft, z, i int) (float64, sim.Reason) {
 	if !d.Refill.Days.Runs(d.Site.Calendar, d.Site.Source(i)) {
 		return 0, sim.NotScheduled
 	}
-	if why := d.blocked(z, i); why != sim.NotScheduled {
+	if why := d.blocked(z, i); why != sim.NotScheduled && !(overruled(why) && b.dr > b.beyondMM) {
 		return 0, why
 	}
 	if b.dr < b.triggerMM || b.dr <= 0 {
 		return 0, sim.NotDue
 	}
-	minutes := d.round(b.dr * b.perMM * d.factor(z, i))
+	minutes := d.round(b.dr * b.share * b.perMM * d.factor(z, i))
 	if minutes <= 0 {
 		return 0, sim.ScaledToZero
 	}
 	return minutes, sim.Refilled
+}
+
+// overruled reports whether a strategy that finds its zone too dry may water
+// in spite of why it is held back. A suspension or a freeze is never overruled.
+func overruled(why sim.Reason) bool {
+	return why == sim.RainSkip || why == sim.WindSkip || why == sim.ForecastSkip
 }
 
 // receive books minutes of watering.

@@ -1,6 +1,8 @@
 package strategy
 
 import (
+	"slices"
+
 	"loamledger/sim"
 )
 
@@ -10,7 +12,7 @@ import (
 type Compiler struct {
 	// Breaches lists what the last strategy compiled wanted and the site's
 	// limits forbid, on days of the record, in order of date.
-	Breaches []Breach
+	Breaches []sim.Breach
 
 	draft   Draft
 	columns []column // by program
@@ -29,7 +31,8 @@ type column struct {
 // A slot is one start of one program on one zone.
 type slot struct {
 	*column
-	run sim.Run // minutes before any factor
+	run    sim.Run // minutes before any factor
+	byHand bool    // no skip and no percentage touches it
 }
 
 // Compile works out the plan of st for each zone of the site. plans has one
@@ -46,6 +49,17 @@ func (c *Compiler) Compile(site *Site, st *Strategy, shares [][]float64, plans [
 		}
 	}
 	c.programDays()
+	d.level = 1
+	c.plan(shares, plans)
+	if d.Watch != nil {
+		c.watch(shares, plans)
+	}
+}
+
+// plan writes the plans with minutes at the draft's level.
+func (c *Compiler) plan(shares [][]float64, plans []sim.Plan) {
+	d := &c.draft
+	site := d.Site
 	for z := range plans {
 		plans[z].Reset(site.Spin, site.Weather.Days(), len(shares[z]))
 		plans[z].Gate = d.Zones[z].Gate
@@ -55,13 +69,34 @@ func (c *Compiler) Compile(site *Site, st *Strategy, shares [][]float64, plans [
 		return
 	}
 	for z := range site.Zones {
-		if d.Refill != nil && d.Refill.Zones[z] {
+		if d.refills(z) {
 			c.refill(z, shares[z], &plans[z])
 			continue
 		}
 		c.slotsOf(z)
 		c.fill(z, shares[z], &plans[z])
 	}
+}
+
+// watch adds to the plans, for each step up that the watcher may take, the
+// doses of a plan with that many more minutes. Breaches are those of the plan
+// as set.
+func (c *Compiler) watch(shares [][]float64, plans []sim.Plan) {
+	d := &c.draft
+	breaches := slices.Clone(c.Breaches)
+	levels := make([]sim.Plan, len(plans))
+	for z := range plans {
+		w := d.Watch.watcher
+		plans[z].Watcher = &w
+	}
+	for step := 1; step <= d.Watch.steps; step++ {
+		d.level = 1 + float64(step)*d.Watch.up
+		c.plan(shares, levels)
+		for z := range plans {
+			plans[z].AddLevel(&levels[z], len(shares[z]))
+		}
+	}
+	c.Breaches = breaches
 }
 
 // programDays works out the days on which each program runs.
@@ -90,7 +125,7 @@ func (c *Compiler) slotsOf(z int) {
 			continue
 		}
 		for range prog.Starts {
-			c.slots = append(c.slots, slot{&c.columns[p], prog.run(z)})
+			c.slots = append(c.slots, slot{&c.columns[p], prog.run(z), prog.ByHand})
 		}
 	}
 }
@@ -107,13 +142,13 @@ func (c *Compiler) fill(z int, shares []float64, plan *sim.Plan) {
 		scale float64
 	}
 	last, lastDose := key{}, int32(0)
-	ramps := false
+	again := len(c.slots) <= 64 // days with one key have one dose
+	byHand := false
 	for s := range c.slots {
-		ramps = ramps || c.slots[s].factor != nil
+		again = again && c.slots[s].factor == nil
+		byHand = byHand || c.slots[s].byHand
 	}
-	again := !ramps && len(c.slots) <= 64 // days with one key have one dose
-	plain := d.Scale == nil && d.Zones[z].Scale == nil
-	held := d.Zones[z].Block != nil
+	plain := d.Scale == nil && d.Zones[z].Scale == nil && d.level == 1
 	first := c.slots[0].on
 	for i := range plan.Dose {
 		k := key{scale: 1}
@@ -132,15 +167,16 @@ func (c *Compiler) fill(z int, shares []float64, plan *sim.Plan) {
 				continue
 			}
 		}
-		if why := d.Block[i]; why != sim.NotScheduled {
+		if why := d.blocked(z, i); why != sim.NotScheduled {
 			plan.Reason[i] = why
-			continue
-		}
-		if held && d.Zones[z].Block[i] != sim.NotScheduled {
-			plan.Reason[i] = d.Zones[z].Block[i]
-			continue
-		}
-		if !plain {
+			if !byHand {
+				continue
+			}
+			if k.which = c.byHand(i); k.which == 0 {
+				continue
+			}
+			k.scale = -1 // a day held back, but for runs by hand
+		} else if !plain {
 			k.scale = d.factor(z, i)
 		}
 		if k != last || !again {
@@ -161,7 +197,13 @@ func (c *Compiler) dose(z int, shares []float64, plan *sim.Plan, i int, scale fl
 			continue
 		}
 		r := c.slots[s].run
-		r.Minutes = c.draft.round(r.Minutes * scale * c.slots[s].at(i))
+		switch {
+		case c.slots[s].byHand:
+		case scale < 0:
+			continue
+		default:
+			r.Minutes = c.draft.round(r.Minutes * scale * c.slots[s].at(i))
+		}
 		if r.Minutes > 0 {
 			c.runs = append(c.runs, r)
 		}
@@ -170,6 +212,16 @@ func (c *Compiler) dose(z int, shares []float64, plan *sim.Plan, i int, scale fl
 		return 0
 	}
 	return plan.AddDose(&c.draft.Site.Zones[z], shares, c.runs)
+}
+
+// byHand returns the slots of day i that were started by hand, as bits.
+func (c *Compiler) byHand(i int) (which uint64) {
+	for s := range c.slots {
+		if c.slots[s].byHand && c.slots[s].on[i] {
+			which |= 1 << (s & 63)
+		}
+	}
+	return which
 }
 
 // at returns the program's own factor on day i.

@@ -16,7 +16,9 @@ type Draft struct {
 	Programs []Program
 	Refill   *Refill // nil for none
 	Zones    []ZoneDraft
+	Watch    *watch // nil for none
 
+	level       float64 // factor of a watcher's level on all minutes but those by hand
 	scaleMemory []float64
 }
 
@@ -27,6 +29,13 @@ type ZoneDraft struct {
 	Gate  *sim.Gate    // nil for none
 
 	gate sim.Gate // memory of Gate
+}
+
+// A watch is a person who turns minutes up by a share, several steps at most.
+type watch struct {
+	up      float64
+	steps   int
+	watcher sim.Watcher
 }
 
 // reset empties the draft for another strategy on the same or another site,
@@ -45,7 +54,7 @@ func (d *Draft) reset(site *Site) {
 	for z := range d.Zones {
 		d.Zones[z].Block, d.Zones[z].Scale, d.Zones[z].Gate = nil, nil, nil
 	}
-	d.Site, d.Scale, d.RoundMin, d.Refill, d.Programs = site, nil, 0, nil, d.Programs[:0]
+	d.Site, d.Scale, d.RoundMin, d.Refill, d.Watch, d.Programs = site, nil, 0, nil, nil, d.Programs[:0]
 }
 
 // hold holds watering of all zones back on day i, unless something else
@@ -106,9 +115,9 @@ func (d *Draft) zoneScale(z int) []float64 {
 
 // factor returns the factor on the minutes of zone z on day i.
 func (d *Draft) factor(z, i int) float64 {
-	f := 1.0
+	f := d.level
 	if d.Scale != nil {
-		f = d.Scale[i]
+		f *= d.Scale[i]
 	}
 	if scale := d.Zones[z].Scale; scale != nil {
 		f *= scale[i]

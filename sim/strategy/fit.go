@@ -50,11 +50,15 @@ func (c *Compiler) programStarts(i int, plans []sim.Plan) (asked bool) {
 			if prog.Minutes[z] <= 0 || d.refills(z) {
 				continue
 			}
+			r := prog.run(z)
+			if prog.ByHand {
+				runs = append(runs, clock.ZoneRun{Zone: z, Run: r, FlowLMin: d.Site.Zones[z].FlowLMin()})
+				continue
+			}
 			if why := d.blocked(z, i); why != sim.NotScheduled {
 				plans[z].Reason[i] = why
 				continue
 			}
-			r := prog.run(z)
 			if r.Minutes = d.round(r.Minutes * d.factor(z, i) * col.at(i)); r.Minutes <= 0 {
 				plans[z].Reason[i] = sim.ScaledToZero
 				continue

@@ -1,6 +1,7 @@
 package strategy
 
 import (
+	"loamledger/weather/cal"
 	"loamledger/weather/quantity"
 )
 
@@ -18,6 +19,10 @@ const (
 	ZoneNames                       // all, or a list of zone names
 	ProgramNames                    // a list of names of programs of the scenario
 	ZoneName                        // one zone
+	ZoneShares                      // a percentage for each of some zones: {zone: 80 %}
+	CalendarDay                     // a date, such as 2014-07-02
+	YearDay                         // a day of every year, such as 04-15
+	ClockTime                       // a time of day, such as "05:30"
 )
 
 // A Param describes one parameter of a kind of part, to the reader of
@@ -44,7 +49,11 @@ type Value struct {
 	Days     DayRule
 	Zones    []bool // by index of zone
 	Programs []Program
-	Zone     int
+	Zone     int       // index of the zone; -1 where not given
+	Shares   []float64 // by index of zone, for ZoneShares; NaN where not given
+	Date     cal.Date  // for CalendarDay; 0 where not given
+	YearDay  int       // for YearDay: 100·month + day; 0 where not given
+	Clock    int       // for ClockTime: minutes after midnight
 }
 
 // Args are the parameters of one part, by key, defaults filled in.
@@ -59,6 +68,7 @@ type Kind struct {
 	Doc     string // one sentence
 	Example string // YAML that can be pasted into a strategy
 	Params  []Param
+	Many    bool // the value may be a list, each entry of which makes a part
 	Make    func(Args) Part
 }
 
@@ -70,8 +80,15 @@ func Kinds() []Kind {
 		monthlyKind(),
 		roundKind(),
 		etPercentKind(),
+		zonePercentKind(),
+		habitKind(),
 		rainSkipKind(),
 		freezeSkipKind(),
+		windSkipKind(),
+		forecastSkipKind(),
+		seasonKind(),
+		suspendKind(),
+		manualKind(),
 		refillKind(),
 		sensorKind(),
 	}

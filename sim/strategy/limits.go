@@ -27,14 +27,6 @@ type Rule struct {
 	Ban         bool    // no watering at all
 }
 
-// A Breach is one thing a strategy wanted on one day that a rule forbids.
-type Breach struct {
-	Date    cal.Date
-	Zone    int
-	Rule    string  // the rule in words
-	Minutes float64 // minutes left out, or flagged
-}
-
 // holds reports whether the rule is in force on date d.
 func (r *Rule) holds(d cal.Date) bool {
 	return r.From == 0 && r.To == 0 || d >= r.From && d <= r.To
@@ -47,7 +39,7 @@ type fitter struct {
 	starts   []clock.Start
 	rules    []*Rule
 	allowed  [][]float64 // by start, then run: minutes that may be applied
-	breaches []Breach
+	breaches []sim.Breach
 }
 
 // fit lays out the day's starts and works out what of each run the rules let
@@ -130,7 +122,7 @@ func (f *fitter) window(i, s, k, zone int) {
 
 func (f *fitter) breach(i, zone int, rule string, minutes float64) {
 	if i >= f.site.Spin {
-		f.breaches = append(f.breaches, Breach{f.site.Date(i), zone, rule, minutes})
+		f.breaches = append(f.breaches, sim.Breach{Date: f.site.Date(i), Zone: zone, Rule: rule, Minutes: minutes})
 	}
 }
 

@@ -1,6 +1,8 @@
 package strategy
 
 import (
+	"math/rand/v2"
+
 	"loamledger/sim"
 	"loamledger/weather/quantity"
 )
@@ -13,32 +15,53 @@ func rainSkipKind() Kind {
 		Params: []Param{
 			{Key: "above", Type: Quantity, Dim: quantity.Depth, Required: true, Min: 0, Max: 100, Doc: "rain of a day that trips the sensor"},
 			{Key: "dry_out", Type: Quantity, Dim: quantity.Days, Default: 1, Min: 1, Max: 30, Doc: "days held back, the day after the rain being the first", Source: "assumption of this program"},
+			{Key: "dry_out_eto", Type: Quantity, Dim: quantity.Depth, Default: 0, Min: 0, Max: 100, Word: "by days", Doc: "ETo after which the sensor has dried, instead of days", Source: "assumption of this program"},
+			{Key: "fails", Type: Quantity, Dim: quantity.Fraction, Default: 0, Min: 0, Max: 1, Doc: "share of the rains that the sensor misses", Source: "assumption of this program: a working sensor; of 157 homes asked, 47 % had one and 54 % of those were said to work (Haley and Dukes)"},
+			{Key: "bypass", Type: Flag, Default: 0, Doc: "true switches the sensor out", Source: "assumption of this program"},
+			{Key: "seed", Type: Number, Default: 1, Min: 0, Max: 1 << 53, Doc: "seed of the misses", Source: "assumption of this program"},
 		},
-		Make: func(a Args) Part { return RainSkip{a["above"].Number, int(a["dry_out"].Number)} },
+		Make: func(a Args) Part {
+			return RainSkip{AboveMM: a["above"].Number, DryOut: int(a["dry_out"].Number), DryOutEToMM: a["dry_out_eto"].Number, Fails: a["fails"].Number, Bypass: a["bypass"].Number != 0, Seed: uint64(a["seed"].Number)}
+		},
 	}
 }
 
-// RainSkip holds watering back on the DryOut days that follow a day with rain
-// of at least AboveMM. Today's rain, which falls after the decision, does not
-// count today.
+// RainSkip is a rain shut-off. It is tripped by a day with rain of at least
+// AboveMM and holds watering back on the DryOut days that follow, or, where
+// DryOutEToMM is above 0, until the ETo since that day has reached it. Today's
+// rain, which falls after the decision, does not count today.
 type RainSkip struct {
-	AboveMM float64
-	DryOut  int
+	AboveMM     float64
+	DryOut      int     // [d]
+	DryOutEToMM float64 // [mm]; 0 for by days
+	Fails       float64 // share of the rains it misses, 0 to 1
+	Bypass      bool
+	Seed        uint64
 }
 
 // Stage returns [Permit].
 func (RainSkip) Stage() Stage { return Permit }
 
 // Apply writes the days held back.
-func (r RainSkip) Apply(d *Draft) {
-	rain, wet := d.Site.Weather.RainMM, 0
+func (s RainSkip) Apply(d *Draft) {
+	if s.Bypass {
+		return
+	}
+	w := d.Site.Weather
+	r := rand.New(rand.NewPCG(s.Seed, 0x7261696e))
+	days, wetMM := 0, 0.0 // what is left of the dry-out
 	for i := range d.Block {
-		if wet > 0 {
+		k := d.Site.Source(i)
+		if days > 0 || wetMM > 0 {
 			d.hold(i, sim.RainSkip)
-			wet--
 		}
-		if got := rain[d.Site.Source(i)]; got > 0 && got >= r.AboveMM {
-			wet = r.DryOut
+		days, wetMM = max(days-1, 0), max(wetMM-w.EToMM[k], 0)
+		if got := w.RainMM[k]; got > 0 && got >= s.AboveMM && r.Float64() >= s.Fails {
+			if s.DryOutEToMM > 0 {
+				wetMM = s.DryOutEToMM
+			} else {
+				days = s.DryOut
+			}
 		}
 	}
 }

@@ -13,11 +13,19 @@ func refillKind() Kind {
 			{Key: "days", Type: DaysOfWatering, Word: "any", Doc: "days on which watering is possible", Source: "assumption of this program"},
 			{Key: "extra", Type: Quantity, Dim: quantity.Fraction, Default: -1, Min: 0, Max: 3, Word: "1/(0.4 + 0.6 DU) − 1", Doc: "extra time for uneven coverage", Source: "run-time multiplier of sprinkler scheduling, from memory"},
 			{Key: "cycle", Type: Quantity, Dim: quantity.Duration, Default: 0, Min: 0.5, Max: 600, Word: "one run", Doc: "longest cycle", Source: "assumption of this program"},
+			{Key: "share", Type: Quantity, Dim: quantity.Fraction, Default: 1, Min: 0.05, Max: 1.5, Doc: "share of the need that is replaced; below 100 % is planned deficit", Source: "assumption of this program: the whole need"},
+			{Key: "at", Type: ClockTime, Default: 4 * 60, Word: "04:00", Doc: "time at which watering begins", Source: "assumption of this program: before dawn"},
+			{Key: "whatever_beyond", Type: Quantity, Dim: quantity.Fraction, Default: 0, Min: 0.01, Max: 1, Word: "never", Doc: "depletion, as a share of TAW, beyond which no skip holds watering back", Source: "assumption of this program"},
+			{Key: "believes_storage", Type: Quantity, Dim: quantity.Fraction, Default: 1, Min: 0.1, Max: 10, Doc: "the TAW the strategy believes in, as a share of the true one: a wrong soil or root depth", Source: "assumption of this program: the truth"},
+			{Key: "believes_rate", Type: Quantity, Dim: quantity.Fraction, Default: 1, Min: 0.1, Max: 10, Doc: "the precipitation rate it believes in, as a share of the true one", Source: "assumption of this program: the truth"},
+			{Key: "believes_k", Type: Quantity, Dim: quantity.Fraction, Default: 1, Min: 0.1, Max: 10, Doc: "the plant coefficient it believes in, as a share of the true one", Source: "assumption of this program: the truth"},
+			{Key: "believes_rain", Type: Quantity, Dim: quantity.Fraction, Default: 1, Min: 0, Max: 3, Doc: "the rain it books, as a share of what entered: a gauge elsewhere", Source: "assumption of this program: the truth"},
 			{Key: "soak", Type: Quantity, Dim: quantity.Duration, Default: 0, Min: 0, Max: 1440, Doc: "pause between cycles", Source: "assumption of this program"},
 		},
 		Make: func(a Args) Part {
-			r := Refill{Zones: a["zones"].Zones, MAD: a["mad"].Number, Days: a["days"].Days, Extra: a["extra"].Number, CycleMin: a["cycle"].Number, SoakMin: a["soak"].Number}
-			return &r
+			return &Refill{Zones: a["zones"].Zones, MAD: a["mad"].Number, Days: a["days"].Days, Extra: a["extra"].Number, CycleMin: a["cycle"].Number, SoakMin: a["soak"].Number,
+				Share: a["share"].Number, StartMin: float64(a["at"].Clock), BeyondSkips: a["whatever_beyond"].Number,
+				Believed: Believed{Storage: a["believes_storage"].Number, Rate: a["believes_rate"].Number, K: a["believes_k"].Number, RainMissed: 1 - a["believes_rain"].Number}}
 		},
 	}
 }
@@ -27,7 +35,7 @@ func refillKind() Kind {
 // depletion. When its own depletion at dawn is at least MAD·TAW it asks for
 // minutes that fill it:
 //
-//	minutes = 60 Dr (1 + extra) / (PR (1 − loss))
+//	minutes = 60 Dr share (1 + extra) / (PR (1 − loss))
 type Refill struct {
 	Zones             []bool // by zone
 	MAD               float64
@@ -35,6 +43,18 @@ type Refill struct {
 	Extra             float64 // extra time for uneven coverage; below 0 for 1/(0.4 + 0.6 DU) − 1
 	CycleMin, SoakMin float64
 	StartMin          float64 // clock time at which it starts, where the site has limits [min after midnight]
+	Share             float64 // share of the need replaced; 0 means 1
+	BeyondSkips       float64 // own depletion, as a share of TAW, beyond which skips are overruled; 0 for never
+	Believed          Believed
+}
+
+// Believed is what a strategy takes a zone to be, as factors on the truth. The
+// zero Believed is the truth.
+type Believed struct {
+	Storage    float64 // factor on TAW; 0 means 1
+	Rate       float64 // factor on the precipitation rate; 0 means 1
+	K          float64 // factor on the plant coefficient; 0 means 1
+	RainMissed float64 // share of the rain that entered and is not booked; below 0, more is booked than entered
 }
 
 // Stage returns [Water].

@@ -20,6 +20,8 @@ type Program struct {
 	// RampTo, if above 0, changes minutes evenly from 1 times on From to this
 	// factor on To, both of which must be given.
 	RampTo float64
+	// ByHand marks a run that skips and percentages do not touch.
+	ByHand bool
 }
 
 // run returns the run of zone z before any factor.

@@ -7,7 +7,8 @@ import (
 // ReferenceZone returns zone z as the least-water reference sees it: evenly
 // watered and without losses.
 func ReferenceZone(z sim.Zone) sim.Zone {
-	z.Strips, z.DULQ, z.LossShare = 1, 1, 0
+	z.Strips, z.DULQ = 1, 1
+	z.LossShare, z.OversprayShare, z.BrokenShare, z.FillDrainMM, z.LeakMMDay = 0, 0, 0, 0, 0
 	return z
 }
 
@@ -28,8 +29,12 @@ func LeastWater(z *sim.Zone, forcing []sim.Day, spin int, startMM float64, plan 
 			k = i - spin
 		}
 		day := &forcing[k]
+		need := dr - day.RainInMM - day.RAWMM
+		if z.WorkingStorage {
+			need += day.ETcMM // the day's draw is netted before the store is held to its limits
+		}
 		// What is short by a rounding is made up for on a later day.
-		if need := dr - day.RainInMM - day.RAWMM; !sim.Closed(need) && need > 0 {
+		if !sim.Closed(need) && need > 0 {
 			plan.Doses = append(plan.Doses, sim.Dose{Minutes: 60 * need / z.PRMMH, Cycles: 1, GrossMM: need})
 			plan.In = append(plan.In, need)
 			plan.Dose[i], plan.Reason[i] = int32(len(plan.Doses)-1), sim.ForesightDaily
@@ -37,6 +42,10 @@ func LeastWater(z *sim.Zone, forcing []sim.Day, spin int, startMM float64, plan 
 		} else {
 			plan.Reason[i] = sim.NotDue
 		}
-		dr = step(dr, z.TAWMM, day)
+		if z.WorkingStorage {
+			dr = min(max(dr+day.ETcMM-day.RainInMM, 0), z.TAWMM)
+		} else {
+			dr = step(dr, z.TAWMM, day)
+		}
 	}
 }

@@ -25,7 +25,8 @@ type Site struct {
 	Calendar *sim.Calendar
 	Weather  sim.Weather
 	Limits   *Limits // nil for none
-	Spin     int     // spin-up days in front of the record: its first Spin days once more
+	Forecast Forecast
+	Spin     int // spin-up days in front of the record: its first Spin days once more
 	// StartShare is the depletion before the first day of a plan, as a share of
 	// TAW, as far as a strategy with a balance of its own is told.
 	StartShare float64

@@ -46,7 +46,7 @@ func (t *Table) Compare() []Row {
 			gross += share * sum.GrossMM
 			eta += share * sum.ETaMM
 			etc += share * sum.ETcMM
-			excess += share * (sum.IrrRunoffMM + sum.PercIrrMM + sum.SprayLossMM)
+			excess += share * (sum.IrrRunoffMM + sum.PercIrrMM + sum.LossesMM())
 			percIrr += share * sum.PercIrrMM
 			perc += share * (sum.PercIrrMM + sum.PercRainMM)
 			severity += share * sum.SeverityDays

@@ -20,6 +20,9 @@ type Table struct {
 	Zones      []sim.Zone
 	Spans      []sim.Span
 	Outcomes   [][]Outcome // by strategy, then zone
+	// Breaches lists, by strategy, what a strategy wanted and the site's limits
+	// forbid, in order of date; empty where the site has none.
+	Breaches [][]sim.Breach
 }
 
 // The names of the two reference strategies of every replay.

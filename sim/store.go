@@ -1,0 +1,59 @@
+package sim
+
+// replayStore is [Balance.Replay] for a zone of working storage: one even
+// store, in which a day's water and draw are netted before the store is held
+// to its limits. What exceeds it percolates, and is charged to the irrigation
+// of the day first; what it cannot give is a deficit, and makes a stress day.
+func (b *Balance) replayStore(days []Day, p *Plan, from int, sums *Sums, tr *Trace, at int) {
+	dr, before := b.DepletionMM[0], b.DepletionMM[0]
+	for t := range days {
+		day := &days[t]
+		given, in := p.Dose[from+t], 0.0
+		if b.level > 0 {
+			given = p.Watcher.Levels[b.level-1][from+t]
+		}
+		if given != 0 && p.Gate != nil && !p.Gate.permits(b.DepletionMM, from+t) {
+			given = 0
+		}
+		if given != 0 {
+			in = p.In[given]
+			sums.addDose(&p.Doses[given])
+		}
+		dr += day.ETcMM - in - day.RainInMM
+		percIrr, percRain, deficit := 0.0, 0.0, 0.0
+		if dr < 0 {
+			percIrr = min(-dr, in)
+			percRain = max(-dr-in, 0)
+			dr = 0
+		}
+		if dr > b.tawMM {
+			deficit, dr = dr-b.tawMM, b.tawMM
+		}
+		b.DepletionMM[0] = dr
+		ks := 1.0
+		if deficit > 0 {
+			ks = 1 - deficit/day.ETcMM
+		}
+		if Stressed(dr+deficit, b.tawMM) {
+			sums.StressDays++
+			b.streak++
+			sums.LongestStreak = max(sums.LongestStreak, b.streak)
+		} else {
+			b.streak = 0
+		}
+		sums.PercIrrMM += percIrr
+		sums.PercRainMM += percRain
+		sums.ETaMM += day.ETcMM - deficit
+		sums.SeverityDays += 1 - ks
+		if p.Watcher != nil {
+			b.watch(p.Watcher, ks)
+		}
+		if tr != nil {
+			k := at + t
+			tr.Dose[k], tr.PercIrrMM[k], tr.PercRainMM[k] = given, percIrr, percRain
+			tr.ETaMM[k], tr.Ks[k], tr.LowQuarterMM[k], tr.DepletionMM[k] = day.ETcMM-deficit, ks, dr+deficit, dr
+		}
+	}
+	sums.Days += len(days)
+	sums.StorageMM += before - dr
+}

@@ -1,0 +1,81 @@
+package strategy
+
+import (
+	"math"
+
+	"loamledger/sim"
+	"loamledger/weather/quantity"
+)
+
+func forecastSkipKind() Kind {
+	return Kind{
+		Key:     "skip.forecast",
+		Doc:     "holds watering back when rain is forecast for today or the days after",
+		Example: "skip: {forecast: {above: 0.2 in, days: 2 days, most: 3 days}}",
+		Params: []Param{
+			{Key: "above", Type: Quantity, Dim: quantity.Depth, Default: 5, Min: 0.1, Max: 100, Doc: "rain forecast for one day that holds watering back", Source: "threshold of published forecast verification, 5 mm"},
+			{Key: "probability", Type: Quantity, Dim: quantity.Fraction, Default: 0, Min: 0, Max: 1, Doc: "least probability of rain, where the forecast gives one", Source: "assumption of this program: any"},
+			{Key: "days", Type: Quantity, Dim: quantity.Days, Default: 1, Min: 1, Max: MaxLead, Doc: "days looked ahead, today being the first", Source: "assumption of this program"},
+			{Key: "most", Type: Quantity, Dim: quantity.Days, Default: 4, Min: 1, Max: 60, Doc: "most days held back in a row", Source: "assumption of this program"},
+			{Key: "source", Type: Choice, Word: "site", Choices: []string{"site", "perfect", "none"}, Doc: "the site's forecast, or one of the two bounds", Source: "assumption of this program"},
+		},
+		Make: func(a Args) Part {
+			return ForecastSkip{AboveMM: a["above"].Number, Probability: a["probability"].Number, Days: int(a["days"].Number), Most: int(a["most"].Number), Source: a["source"].Word}
+		},
+	}
+}
+
+// ForecastSkip holds watering back on a day when rain of at least AboveMM is
+// forecast for it or one of the Days−1 after it, by what was issued before.
+// Source "perfect" looks at the weather itself: a bound, which no controller
+// can reach; "none" never holds back.
+type ForecastSkip struct {
+	AboveMM     float64
+	Probability float64 // least probability, 0 to 1
+	Days        int
+	Most        int // most days held back in a row
+	Source      string
+}
+
+// Stage returns [Permit].
+func (ForecastSkip) Stage() Stage { return Permit }
+
+// Apply writes the days held back.
+func (f ForecastSkip) Apply(d *Draft) {
+	held := 0
+	for i := range d.Block {
+		rainy := false
+		for lead := range f.Days {
+			rainy = rainy || f.rain(d, lead, i)
+		}
+		if !rainy || held >= f.Most {
+			held = 0
+			continue
+		}
+		held++
+		d.hold(i, sim.ForecastSkip)
+	}
+}
+
+// rain reports whether enough rain is forecast on day i for day i+lead.
+func (f ForecastSkip) rain(d *Draft, lead, i int) bool {
+	switch f.Source {
+	case "none":
+		return false
+	case "perfect":
+		if i+lead >= d.Site.Days() {
+			return false
+		}
+		return d.Site.Weather.RainMM[d.Site.Source(i+lead)] >= f.AboveMM
+	}
+	fc := &d.Site.Forecast
+	if lead >= len(fc.RainMM) || !(fc.RainMM[lead][i] >= f.AboveMM) {
+		return false
+	}
+	if lead < len(fc.Probability) {
+		if p := fc.Probability[lead][i]; !math.IsNaN(p) && p < f.Probability {
+			return false
+		}
+	}
+	return true
+}

@@ -1,0 +1,101 @@
+package strategy
+
+import (
+	"math/rand/v2"
+
+	"loamledger/sim"
+	"loamledger/weather/quantity"
+)
+
+func habitKind() Kind {
+	return Kind{
+		Key:     "habit",
+		Doc:     "a person who changes the percentage a few times a year, late, and turns minutes up when plants suffer",
+		Example: "habit: {edits: 3, late_least: 14 days, late_most: 42 days, seed: 1, up: 20 %}",
+		Params: []Param{
+			{Key: "towards", Type: TwelveShares, Word: "the record's mean ETo by month", Min: 0, Max: 10, Doc: "twelve percentages the person has in mind", Source: "assumption of this program"},
+			{Key: "edits", Type: Number, Default: 3, Min: 0, Max: 12, Doc: "changes of the percentage a year, evenly spaced; 0 is set and forget", Source: "two or three a year: trade experience, no source"},
+			{Key: "late_least", Type: Quantity, Dim: quantity.Days, Default: 14, Min: 0, Max: 365, Doc: "least delay of a change", Source: "two to six weeks: assumption of this program"},
+			{Key: "late_most", Type: Quantity, Dim: quantity.Days, Default: 42, Min: 0, Max: 365, Doc: "greatest delay of a change", Source: "two to six weeks: assumption of this program"},
+			{Key: "seed", Type: Number, Default: 1, Min: 0, Max: 1 << 53, Doc: "seed of the delays", Source: "assumption of this program"},
+			{Key: "up", Type: Quantity, Dim: quantity.Fraction, Default: 0, Min: 0, Max: 1, Doc: "how much minutes are turned up when stress is seen", Source: "assumption of this program: no reaction"},
+			{Key: "steps", Type: Number, Default: 3, Min: 1, Max: 10, Doc: "how many times in a row they may be turned up", Source: "assumption of this program"},
+			{Key: "seen", Type: Quantity, Dim: quantity.Fraction, Default: 0.7, Min: 0.05, Max: 1, Doc: "stress is seen when plants draw less than this share of their need", Source: "assumption of this program"},
+			{Key: "after", Type: Quantity, Dim: quantity.Days, Default: 7, Min: 1, Max: 90, Doc: "days in a row of seen stress before minutes go up", Source: "assumption of this program"},
+			{Key: "calm", Type: Quantity, Dim: quantity.Days, Default: 60, Min: 1, Max: 365, Doc: "days in a row without before they go down again", Source: "assumption of this program"},
+		},
+		Make: func(a Args) Part {
+			h := Habit{Edits: int(a["edits"].Number), LateLeast: int(a["late_least"].Number), LateMost: int(a["late_most"].Number), Seed: uint64(a["seed"].Number),
+				Up: a["up"].Number, Steps: int(a["steps"].Number), SeenKs: a["seen"].Number, After: int(a["after"].Number), Calm: int(a["calm"].Number)}
+			if v := a["towards"]; v.Given {
+				h.Towards = &v.Months
+			}
+			return h
+		},
+	}
+}
+
+// Habit is a person. The percentage is changed Edits times a year, evenly
+// spaced from the year's first day, each change to what the month asks for and
+// LateLeast to LateMost days late. When plants suffer visibly, minutes go up
+// by Up, and later down again: see [sim.Watcher].
+type Habit struct {
+	Towards             *[12]float64 // nil for the record's mean ETo by month, largest = 1
+	Edits               int
+	LateLeast, LateMost int // [d]
+	Seed                uint64
+	Up                  float64
+	Steps               int
+	SeenKs              float64
+	After, Calm         int // [d]
+}
+
+// Stage returns [Scale].
+func (Habit) Stage() Stage { return Scale }
+
+// Apply multiplies the draft's factors and gives it a watcher.
+func (h Habit) Apply(d *Draft) {
+	if h.Edits > 0 {
+		h.edit(d)
+	}
+	if h.Up > 0 {
+		d.Watch = &watch{up: h.Up, steps: h.Steps, watcher: sim.Watcher{SeenKs: h.SeenKs, AfterDays: h.After, CalmDays: h.Calm}}
+	}
+}
+
+func (h Habit) edit(d *Draft) {
+	towards := h.Towards
+	if towards == nil {
+		m := MonthlyFromETo(d.Site)
+		towards = &m
+	}
+	r := rand.New(rand.NewPCG(h.Seed, 0x6861626974))
+	scale, c := d.scale(), d.Site.Calendar
+	// The percentage found at the start is that of the edit before.
+	gap := 12.0 / float64(h.Edits)
+	month := func(edit int) int { return int(float64(edit)*gap) % 12 }
+	current := towards[month(h.Edits-1)]
+	type change struct {
+		at    int
+		share float64
+	}
+	var due []change
+	for i := range scale {
+		k := d.Site.Source(i)
+		if c.Dom[k] == 1 {
+			for e := range h.Edits {
+				if month(e) == int(c.Month[k])-1 {
+					late := h.LateLeast
+					if h.LateMost > h.LateLeast {
+						late += r.IntN(h.LateMost - h.LateLeast + 1)
+					}
+					due = append(due, change{i + late, towards[month(e)]})
+				}
+			}
+		}
+		for len(due) > 0 && due[0].at <= i {
+			current, due = due[0].share, due[1:]
+		}
+		scale[i] *= current
+	}
+}
