@@ -16,6 +16,7 @@ func TestAgrimet(t *testing.T) {
 		"missing-code rs_mj_m2": 1, "missing-code wind_m_s": 1, "missing-code tmin_c": 1,
 		"missing-values rs_mj_m2": 1, "missing-values wind_m_s": 1, "missing-values tmin_c": 1, "missing-values rain_mm": 1,
 	})
+	checkAssumed(t, rec, "°F, langleys, mph and inches", "3 m", "0.01 inch")
 	if rec.Station.WindHeightM != 3 {
 		t.Errorf("wind height %v", rec.Station.WindHeightM)
 	}

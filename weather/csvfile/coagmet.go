@@ -133,7 +133,7 @@ func (r *reading) settleRadiation(b *builder) error {
 		b.assumed = append(b.assumed, fmt.Sprintf("radiation is a 24-hour mean in W/m²: it reaches %g, above the sunlight outside the atmosphere in MJ/m² (%d)", high.v, mostMJ))
 		b.apply(weather.Rs, watts)
 	case n < manyDays:
-		return r.fatal(int(b.lines[high.date-b.base]), 0, "take a longer record, or declare the layout with its unit of radiation", "%d days of radiation up to %g may be MJ/m² or W/m²", n, high.v)
+		return r.fatal(int(b.lines[high.date-b.base]), 0, "take a longer record, or give the units or the layout with its unit of radiation", "%d days of radiation up to %g may be MJ/m² or W/m²", n, high.v)
 	default:
 		b.assumed = append(b.assumed, fmt.Sprintf("radiation is in MJ/m²: in %d days it does not pass %g, which in W/m² would be darkness", n, high.v))
 	}

@@ -59,8 +59,11 @@ func readEPW(r *reading) error {
 	}
 	for r.fields(',') {
 		if len(r.row) < 4 || len(r.row[0].text) != 4 || r.row[0].text[0]-'0' > 9 {
-			if len(hs.list) == 0 {
-				continue // a line of the heading
+			if len(hs.list) == 0 { // a line of the heading
+				if string(r.row[0].text) == "DATA PERIODS" && len(r.row) > 2 && string(r.row[2].text) != "1" {
+					return r.fatal(r.scan.line, r.row[2].col, "ask for one row an hour", "the file has %s rows an hour", clip(r.row[2].text))
+				}
+				continue
 			}
 			r.fault(r.scan.line, 1, "delete the line, or download the file again", "%q is no row of an hour", clip(r.row[0].text))
 			continue

@@ -94,7 +94,9 @@ func readGridmet(r *reading) error {
 					return err
 				}
 			}
-			if !stated[weather.Rs] {
+			if _, high, _ := b.extent(weather.Rs); r.o.Units == unitsSI && high.v <= mostMJ {
+				b.assumed = append(b.assumed, "radiation is in MJ/m² as given")
+			} else if !stated[weather.Rs] {
 				if err := r.settleRadiation(b); err != nil {
 					return err
 				}

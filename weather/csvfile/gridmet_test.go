@@ -13,20 +13,24 @@ func TestGridmet(t *testing.T) {
 		{"2031-05-01", weather.Tmax, 20.5}, {"2031-05-01", weather.Tmin, 5}, {"2031-05-01", weather.Rs, 21.6}, {"2031-05-01", weather.RHmax, 85.5}, {"2031-05-01", weather.Wind, 4.5},
 		{"2031-05-02", weather.Rain, 2.4}, {"2031-05-02", weather.Rs, na}, {"2031-05-03", weather.ETo, 5}, {"2031-05-03", weather.ETr, 6.6},
 	}, map[string]int{"dark-day rs_mj_m2": 1, "missing-values rs_mj_m2": 1})
+	checkAssumed(t, rec, "highest temperature is in K: 293.65 to 295.15", "radiation is a 24-hour mean in W/m²: it reaches 300")
 	if st := rec.Station; st.LatDeg != 41.25 || st.LonDeg != -103.5 || st.WindHeightM != 10 {
 		t.Errorf("station %+v", st)
 	}
 	check(t, "header", fixture(t, "gridmet_header.csv"), Options{}, 2, []want{{"2031-05-01", weather.Tmax, 20.5}, {"2031-05-02", weather.Rs, 20.736}, {"2031-05-02", weather.Rain, 2.4}}, nil)
 	checkFault(t, strings.Replace(text, "278.15", "5.15", 1), Options{}, "f.csv:2: lowest temperature runs from 5.15 on 2031-05-01 to 280.15", "neither °C nor K")
-	checkFault(t, strings.NewReplacer(",250,", ",25,", ",300,", ",30,").Replace(text), Options{}, "may be MJ/m² or W/m²")
+	dim := strings.NewReplacer(",250,", ",25,", ",300,", ",30,").Replace(text)
+	checkFault(t, dim, Options{}, "may be MJ/m² or W/m²")
+	checkAssumed(t, check(t, "si", dim, Options{Units: "si"}, 3, []want{{"2031-05-01", weather.Rs, 25}}, map[string]int{"dark-day rs_mj_m2": 1, "missing-values rs_mj_m2": 1}), "MJ/m² as given")
 	checkFault(t, strings.Replace(fixture(t, "gridmet_header.csv"), "tmmx(K)", "tmmx(R)", 1), Options{}, `the unit "R" of column "tmmx(R)"`)
 }
 
 func TestGridmetShared(t *testing.T) {
-	readShared(t, "gridmet-johnson-county-ks.csv", "gridmet", Options{}, 14976, []want{
+	rec := readShared(t, "gridmet-johnson-county-ks.csv", "gridmet", Options{}, 14976, []want{
 		{"1980-01-01", weather.Tmax, 7.847253418}, {"1980-01-01", weather.Rs, 8.263646631}, {"1980-01-01", weather.ETo, 1.040586114}, {"1980-01-01", weather.RHmin, 43.28624725},
 		{"2014-12-22", weather.Rs, na}, {"2014-12-29", weather.Rs, na}, {"2020-12-31", weather.Rain, 9.199999809}, {"2020-12-31", weather.ETr, 1.299999952},
 	}, map[string]int{"dark-day rs_mj_m2": 2, "missing-values rs_mj_m2": 2})
+	checkAssumed(t, rec, "highest temperature is in °C: -20.18434753 to 45.61907349", "radiation is in MJ/m²", "10 m")
 }
 
 func FuzzReadGridmet(f *testing.F) {

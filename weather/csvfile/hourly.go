@@ -130,20 +130,24 @@ func (hs *hours) add(date cal.Date, n int, v [hourQuantities]float64) {
 	}
 }
 
-// typical reports whether the days come from several years of which each day of
-// the calendar was taken once.
+// typical reports whether the months come from different years, of which each
+// day of the calendar was taken once. A record that runs on over the turn of a
+// year is none.
 func (hs *hours) typical() bool {
-	years := map[int]bool{}
+	const jump = 60 // days; a longer step, or one back, is a change of year
 	seen := map[int]bool{}
-	for _, d := range hs.list {
-		y, m, day := d.date.YMD()
-		years[y] = true
+	jumps := 0
+	for i, d := range hs.list {
+		_, m, day := d.date.YMD()
 		if seen[100*m+day] {
 			return false
 		}
 		seen[100*m+day] = true
+		if i > 0 && (d.date < hs.list[i-1].date || d.date > hs.list[i-1].date+jump) {
+			jumps++
+		}
 	}
-	return len(years) > 1
+	return jumps > 0
 }
 
 // book turns the hours into days of the station at hand; unusable is what is

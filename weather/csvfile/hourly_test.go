@@ -28,9 +28,7 @@ func TestTMY3(t *testing.T) {
 	if st := rec.Station; st.ID != "990990" || st.Name != "QUIET FLATS" || st.LatDeg != 41.25 || st.LonDeg != -103.5 || st.ElevM != 1180 || st.WindHeightM != 10 {
 		t.Errorf("station %+v", st)
 	}
-	if !strings.Contains(strings.Join(rec.Assumptions, "; "), "(1988-01, 1996-02) and they are laid onto the common year 2001") {
-		t.Errorf("assumptions %q", rec.Assumptions)
-	}
+	checkAssumed(t, rec, "(1988-01, 1996-02) and they are laid onto the common year 2001", "wind height 10 m")
 	checkFault(t, strings.Replace(text, "01/01/1988,07:00", "01/01/1988,06:00", 1), Options{}, "f.csv:9: hour 6 of 1988-01-01 stands twice")
 	checkFault(t, strings.Replace(text, "01/01/1988,24:00", "01/01/1988,25:00", 1), Options{}, "f.csv:26: hour 25 of 1988-01-01")
 }
@@ -67,6 +65,11 @@ func TestEPW(t *testing.T) {
 	// Hours of a single year keep their dates.
 	one, _, _ := strings.Cut(text, "2020,2,28,1,")
 	check(t, "one year", one, Options{}, 1, hourlyDay("2019-01-01"), nil)
+	over := strings.NewReplacer("2019,1,1,", "2019,12,31,", "2020,2,28,", "2020,1,1,").Replace(text)
+	over, _, _ = strings.Cut(over, "2020,2,29,1,")
+	check(t, "turn of the year", over, Options{}, 2, append(hourlyDay("2019-12-31"), hourlyDay("2020-01-01")[:8]...),
+		map[string]int{"missing-hours rain_mm": 24, "missing-values rain_mm": 1})
+	checkFault(t, strings.Replace(text, "PERIODS,1,1", "PERIODS,1,4", 1), Options{}, "f.csv:6:16: the file has 4 rows an hour")
 	checkFault(t, one+"2019,1,32,1,0,?,1\n2019,1,2,1,0,?,x,1,1,1,1,1,1,1,1,1,1,1,1,1,1,1\nTHE END,1\n", Options{}, "f.csv:31:1: the row has 7 cells", `f.csv:32:16: dry bulb "x" is not a number`, `f.csv:33:1: "THE END" is no row`)
 }
 
@@ -76,4 +79,15 @@ func FuzzReadEPW(f *testing.F) { fuzzLayout(f, "epw", fixture(f, "epw.epw")) }
 
 func BenchmarkReadTMY3(b *testing.B) {
 	benchLayout(b, sharedFile(b, "tmy3-greensboro-nc.csv"), Options{})
+}
+
+// checkAssumed wants every part among the record's assumptions.
+func checkAssumed(t *testing.T, rec *weather.Record, parts ...string) {
+	t.Helper()
+	all := strings.Join(rec.Assumptions, "; ")
+	for _, p := range parts {
+		if !strings.Contains(all, p) {
+			t.Errorf("%s: assumptions %q lack %q", rec.File, rec.Assumptions, p)
+		}
+	}
 }

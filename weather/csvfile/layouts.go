@@ -69,6 +69,7 @@ func layouts() []Layout {
 		wideFlagsLayout(),
 		tmy3Layout(),
 		epwLayout(),
+		declaredPage(),
 	}
 }
 

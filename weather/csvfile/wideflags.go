@@ -1,7 +1,6 @@
 package csvfile
 
 import (
-	"bytes"
 	"fmt"
 	"strings"
 
@@ -113,9 +112,16 @@ func wideFlagsCheck(k int) func(*cell) {
 		if k < 0 || noValue(c.row[k].text) {
 			return
 		}
-		flags := bytes.ReplaceAll(c.row[k].text, []byte("_"), []byte(" "))
-		if len(flags) > 1 {
-			ghcnFlags(c, flags[0], flags[1])
+		if flags := c.row[k].text; len(flags) > 1 {
+			ghcnFlags(c, flagLetter(flags[0]), flagLetter(flags[1]))
 		}
 	}
+}
+
+// flagLetter undoes the underscore that stands for a blank flag.
+func flagLetter(b byte) byte {
+	if b == '_' {
+		return ' '
+	}
+	return b
 }

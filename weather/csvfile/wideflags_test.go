@@ -38,6 +38,7 @@ func TestWideFlagsShared(t *testing.T) {
 		"misnamed-date": 19732, "quality-flag tmax_c": 225, "quality-flag tmin_c": 127, "flagged-tmax-below-tmin": 46, "trace-rain rain_mm": 98, "presumed-zero rain_mm": 5549,
 		"multi-day-rain rain_mm": 23, "missing-days": 2145, "missing-values tmax_c": 314, "missing-values tmin_c": 346, "missing-values rain_mm": 1494, "empty-rows": 26,
 	})
+	checkAssumed(t, rec, "units tenths of °C, of mm and of m/s, settled by the values")
 	for _, f := range rec.Findings {
 		if f.Code == "missing-days" && (f.Detail != "holes: 729; the longest is from 1987-04-01 to 1988-04-30") {
 			t.Errorf("holes: %s", f.Detail)
