@@ -47,10 +47,9 @@ func Write(w io.Writer, p *Page) error {
 	t, err := template.New("page.html").Funcs(template.FuncMap{
 		// Only these two pass unescaped: our own style sheet, and base64.
 		"style": func() template.CSS { return template.CSS(style) },
-		"data": func(png []byte) template.URL {
-			return template.URL("data:image/png;base64," + base64.StdEncoding.EncodeToString(png))
+		"src": func(png []byte) template.HTMLAttr {
+			return template.HTMLAttr(`src="data:image/png;base64,` + base64.StdEncoding.EncodeToString(png) + `"`)
 		},
-		"add": func(a, b int) int { return a + b },
 	}).ParseFS(files, "page.html", "words.html")
 	if err != nil {
 		return err

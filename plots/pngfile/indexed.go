@@ -34,7 +34,7 @@ func indexed(m *image.RGBA) *image.Paletted {
 	for _, s := range all[len(kept):] {
 		best, at := 1<<30, 0
 		for i, k := range kept {
-			if d := apart(s.rgb, k.rgb); d < best {
+			if d := distance(s.rgb, k.rgb); d < best {
 				best, at = d, i
 			}
 		}
@@ -63,8 +63,8 @@ func eachRun(m *image.RGBA, f func(rgb uint32, from, n int)) {
 	}
 }
 
-// apart returns the squared distance of two colours.
-func apart(a, b uint32) int {
+// distance returns the squared distance of two colours.
+func distance(a, b uint32) int {
 	d := func(shift uint) int { v := int(a>>shift&0xFF) - int(b>>shift&0xFF); return v * v }
 	return d(16) + d(8) + d(0)
 }

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"strings"
 	"testing"
 
 	"loamledger/plots"
@@ -35,20 +36,43 @@ func TestTextsStayApart(t *testing.T) {
 					dpi = DotsPerInch
 				}
 				p := drawAt(&c, dpi)
-				for i, a := range p.texts {
-					if a.left < 0 || a.top < 0 || a.right > WidthPt || a.bottom > p.hPt {
-						t.Errorf("%q leaves the sheet: %+v of %d x %g pt", a.text, a, WidthPt, p.hPt)
-					}
-					for _, b := range p.texts[:i] {
-						if a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom {
-							t.Errorf("texts overlap: %+v and %+v", a, b)
-						}
-					}
-				}
+				apart(t, p)
 				if folder != "" {
 					save(t, filepath.Join(folder, fmt.Sprintf("%s-%s.png", name, c.Name)), p)
 				}
 			})
+		}
+	}
+}
+
+// apart looks at where every text of p stands.
+func apart(t *testing.T, p *Picture) {
+	t.Helper()
+	if len(p.texts) == 0 {
+		t.Error("no text at all")
+	}
+	for i, a := range p.texts {
+		if a.left < 0 || a.top < 0 || a.right > WidthPt || a.bottom > p.hPt {
+			t.Errorf("%q leaves the sheet: %+v of %d x %g pt", a.text, a, WidthPt, p.hPt)
+		}
+		for _, b := range p.texts[:i] {
+			if a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom {
+				t.Errorf("texts overlap: %+v and %+v", a, b)
+			}
+		}
+	}
+}
+
+// TestOddNamesStayApart takes names that no sheet has room for.
+func TestOddNamesStayApart(t *testing.T) {
+	odd := []string{strings.Repeat("W", 300), "two\nlines\tand a tab", "\xff\xfe broken bytes", "草地 🌱 naïve", "", strings.Repeat("wide name ", 60)}
+	for i, name := range odd {
+		s := sample.Study(sample.Options{Strategies: 3, Zones: 1, Years: 1})
+		s.Site, s.Station = name, name
+		s.Table.Strategies[0], s.Table.Strategies[2] = name, odd[(i+1)%len(odd)]
+		s.Traces[0].Zone = name
+		for _, c := range plots.Charts(s) {
+			apart(t, drawAt(&c, 36))
 		}
 	}
 }
