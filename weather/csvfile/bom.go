@@ -106,5 +106,8 @@ func readBOM(r *reading) error {
 	}
 	r.assume("the file holds one element, %s; the others stand in files of their own", col.Label())
 	r.wide(w)
+	if r.cur == nil && before > 0 && r.faults.Len() == 0 {
+		return r.fatal(r.scan.line, 0, "download another element or station", "all %d rows are without a value", before)
+	}
 	return nil
 }

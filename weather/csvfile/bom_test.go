@@ -1,6 +1,7 @@
 package csvfile
 
 import (
+	"strings"
 	"testing"
 
 	"loamledger/weather"
@@ -22,6 +23,12 @@ func TestBOM(t *testing.T) {
 		map[string]int{"multi-day-extreme tmax_c": 1, "missing-values tmax_c": 1, "empty-rows": 1})
 	check(t, "solar", fixture(t, "bom_solar.csv"), Options{}, 3, []want{{"2031-01-01", weather.Rs, 28.4}, {"2031-01-02", weather.Rs, na}},
 		map[string]int{"missing-values rs_mj_m2": 1, "empty-rows": 1})
+}
+
+// A station that does not observe an element has a file of empty rows.
+func TestBOMWithoutValues(t *testing.T) {
+	text := strings.NewReplacer("28.4", "", "30.1", "").Replace(fixture(t, "bom_solar.csv"))
+	checkFault(t, text, Options{}, "f.csv:4: all 3 rows are without a value")
 }
 
 func FuzzReadBOM(f *testing.F) {

@@ -14,8 +14,8 @@ var coagmetOver = kind{"rh-above-100", "relative humidity above 100 % (above 1 a
 
 // What tells the ways to write radiation apart.
 const (
-	mostMJ    = 45  // MJ m⁻² d⁻¹; sunlight above the atmosphere never exceeds 46 (FAO-56 table 2.6 has 45.1)
-	mostWatts = 400 // W/m² over 24 h at the ground: 35 MJ, above the clear-sky radiation of any place below the poles' midsummer
+	mostMJ    = 45  // MJ m⁻² d⁻¹; above the atmosphere it is at most 44.7 between the polar circles, FAO-56 eq. 21
+	mostWatts = 430 // W/m² over 24 h: a clear sky at 4,000 m under those 44.7 MJ lets 37.1 MJ through, FAO-56 eq. 37
 	manyDays  = 30  // days among which one must be bright
 )
 
