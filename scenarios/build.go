@@ -3,6 +3,7 @@ package scenarios
 import (
 	"fmt"
 	"strings"
+	"unicode"
 
 	"loamledger/scenarios/catalogue"
 	"loamledger/sim/tally"
@@ -26,7 +27,7 @@ func Build(root *Node, name string) (*Scenario, error) {
 		b.fault(diag.Pos{File: name}, "start from a template, which the init command writes", "the scenario is empty")
 		return nil, b.faults.Err()
 	}
-	g := b.open(root, "scenario", "", "site", "units", "weather", "zones", "programs", "strategies", "start")
+	g := b.open(root, "scenario", "", "site", "units", "weather", "zones", "programs", "strategies", "start", "limits")
 	b.units(g)
 	b.readSite(g)
 	b.readWeather(g)
@@ -34,6 +35,7 @@ func Build(root *Node, name string) (*Scenario, error) {
 	b.nameZones(g)
 	b.readZones(g)
 	b.readPrograms(g)
+	b.readLimits(g)
 	b.readStrategies(g)
 	if err := b.faults.Err(); err != nil {
 		return nil, err
@@ -106,8 +108,7 @@ func (b *builder) name(node *Node, what string, i int) (n *Node, where string) {
 		return nil, where
 	}
 	text := strings.TrimSpace(n.Text)
-	if len(text) > 80 || strings.ContainsFunc(text, func(r rune) bool { return r < ' ' || r == 0x7f || r == 0xfffd || r == 0x2028 || r == 0x2029 }) {
-		b.fault(n.Pos, "write a short name on one line", "%s: name %s is longer than 80 bytes or holds a control character", where, quoted(n.Text))
+	if !g.tidy(n) {
 		return nil, where
 	}
 	n.Text = text
@@ -120,6 +121,16 @@ const (
 	mostZones = 5000
 	mostLists = 500
 )
+
+// tidy refuses a name that is no short text on one line.
+func (g group) tidy(n *Node) bool {
+	hidden := func(r rune) bool { return !unicode.IsPrint(r) || r == unicode.ReplacementChar }
+	if len(n.Text) > 80 || strings.ContainsFunc(strings.TrimSpace(n.Text), hidden) {
+		g.fault(n.Pos, "write a short name on one line", "%s: name %s is longer than 80 bytes or holds a character that cannot be printed", g.where, quoted(n.Text))
+		return false
+	}
+	return true
+}
 
 // entries returns the list under a required key of the scenario.
 func (g group) entries(key string, most int, fix string) []*Node {

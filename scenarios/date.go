@@ -12,6 +12,11 @@ func (g group) date(key string) (d cal.Date, ok bool) {
 	if n == nil {
 		return 0, false
 	}
+	return g.dateOf(n, key)
+}
+
+// dateOf reads node n as a calendar day.
+func (g group) dateOf(n *Node, key string) (d cal.Date, ok bool) {
 	d, err := cal.Parse(strings.TrimSpace(n.Text))
 	if n.Kind != Scalar || err != nil {
 		g.fault(n.Pos, "write a day as in 2012-06-30", "%s: %s is %s, not a calendar day", g.where, key, n.what())
@@ -19,6 +24,32 @@ func (g group) date(key string) (d cal.Date, ok bool) {
 	}
 	g.givenWord(g.path(key), n)
 	return d, true
+}
+
+// yearDay reads a day of every year, such as 04-15, as 100·month + day.
+func (g group) yearDay(n *Node, key string) (day int, ok bool) {
+	text := strings.TrimSpace(n.Text)
+	m, d, cut := strings.Cut(text, "-")
+	month, ok1 := whole(m)
+	dom, ok2 := whole(d)
+	// 2012 was a leap year: 02-29 is a day of some years.
+	if n.Kind != Scalar || !cut || len(m) != 2 || len(d) != 2 || !ok1 || !ok2 || !cal.Valid(2012, month, dom) {
+		g.fault(n.Pos, "write month and day as in 04-15", "%s: %s is %s, not a day of the year", g.where, key, n.what())
+		return 0, false
+	}
+	g.givenWord(g.path(key), n)
+	return 100*month + dom, true
+}
+
+// clockTime reads a time of day in minutes after midnight.
+func (g group) clockTime(n *Node, key string) (minutes int, ok bool) {
+	minutes, ok = clock(n)
+	if !ok {
+		g.fault(n.Pos, `write the hour from 00 to 23 and the minute, as in "05:30"`, "%s: %s is %s, not a time of day", g.where, key, n.what())
+		return 0, false
+	}
+	g.givenWord(g.path(key), n)
+	return minutes, true
 }
 
 // period reads the keys from and to, either of which may be left out and is

@@ -73,7 +73,20 @@ func (g group) value(p strategy.Param, n *Node, key string) strategy.Value {
 		v.Word = p.Choices[i]
 		g.givenWord(g.path(key), n)
 	case strategy.TwelveShares:
+		if i := slices.IndexFunc(p.Choices, func(c string) bool { return n.Kind == Scalar && strings.EqualFold(c, strings.TrimSpace(n.Text)) }); i >= 0 {
+			v.Word = p.Choices[i]
+			g.givenWord(g.path(key), n)
+			return v
+		}
 		v.Months = g.twelve(p, n, key)
+	case strategy.ZoneShares:
+		v.Shares = g.zoneShares(p, n, key)
+	case strategy.CalendarDay:
+		v.Date, _ = g.dateOf(n, key)
+	case strategy.YearDay:
+		v.YearDay, _ = g.yearDay(n, key)
+	case strategy.ClockTime:
+		v.Clock, _ = g.clockTime(n, key)
 	case strategy.DaysOfWatering:
 		v.Days, _ = g.dayRule(n, key)
 	case strategy.ZoneNames:
@@ -106,6 +119,10 @@ func (g group) dflt(p strategy.Param) strategy.Value {
 		for i := range v.Months {
 			v.Months[i] = p.Default
 		}
+	case strategy.ClockTime:
+		v.Clock = int(p.Default)
+	case strategy.ZoneName:
+		v.Zone = -1
 	case strategy.Quantity, strategy.Number:
 		if p.Word == "" {
 			g.defaulted(g.path(p.Key), paramShape(p), catalogue.Figure{Value: p.Default, Source: p.Source, Grade: gradeOf(p.Source)})

@@ -29,7 +29,7 @@ func (b *builder) readPrograms(top group) {
 }
 
 func (b *builder) readProgram(node *Node, name, where string) {
-	g := b.open(node, where, "programs."+name, "name", "days", "starts", "minutes", "cycle", "soak")
+	g := b.open(node, where, "programs."+name, "name", "days", "starts", "minutes", "cycle", "soak", "from", "to", "ramp_to")
 	p := strategy.Program{Name: name}
 	if n := g.has("days"); n != nil {
 		p.Days, _ = g.dayRule(n, "days")
@@ -44,6 +44,14 @@ func (b *builder) readProgram(node *Node, name, where string) {
 			Value: 30, Low: 30, High: 60, Grade: catalogue.LocalTable, Source: "Texas A&M University, water university: restart 30 to 60 minutes apart"}})
 	} else if n := g.has("soak"); n != nil {
 		g.fault(n.Pos, "add cycle, the longest run at a time, or take soak out", "%s: soak without cycle does nothing", where)
+	}
+	p.From, p.To = g.period()
+	if n := g.has("ramp_to"); n != nil {
+		p.RampTo, _ = g.number(want{key: "ramp_to", shape: shape{dim: quantity.Fraction}, above: true, max: 10, fix: "write the percentage of its minutes that the program reaches on its last day, such as 40 %"})
+		if p.From == 0 || p.To == 0 || p.To == p.From {
+			g.fault(n.Pos, "add from and to, the first and the last day of the program", "%s: ramp_to needs two dates to run between", where)
+			p.RampTo = 0
+		}
 	}
 	b.sc.Programs = append(b.sc.Programs, p)
 }
@@ -85,8 +93,15 @@ func (g group) starts() []int {
 
 // clock reads a time of day such as 05:30 in minutes after midnight.
 func clock(n *Node) (int, bool) {
-	h, m, ok := strings.Cut(n.Text, ":")
-	if n.Kind != Scalar || !ok || len(h) < 1 || len(h) > 2 || len(m) != 2 {
+	if n.Kind != Scalar {
+		return 0, false
+	}
+	return clockText(n.Text)
+}
+
+func clockText(s string) (int, bool) {
+	h, m, ok := strings.Cut(s, ":")
+	if !ok || len(h) < 1 || len(h) > 2 || len(m) != 2 {
 		return 0, false
 	}
 	hour, ok1 := whole(h)

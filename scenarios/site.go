@@ -25,7 +25,7 @@ func (b *builder) readSite(top group) {
 		return
 	}
 	g := b.open(node, "site", "site", "name", "latitude", "longitude", "elevation", "strips", "rain", "coefficients")
-	if n, ok := g.word("name"); ok {
+	if n, ok := g.word("name"); ok && g.tidy(n) {
 		site.Name = strings.TrimSpace(n.Text)
 		b.givenWord("site.name", n)
 	} else {

@@ -67,14 +67,20 @@ func (b *builder) readStrategy(node *Node, name, where string, kinds []strategy.
 		if n == nil {
 			continue
 		}
-		args, ok := holder.args(k, n, key)
-		if !ok {
-			waters = true // it cannot be told
-			continue
+		items := []*Node{n}
+		if k.Many && n.Kind == List {
+			items = n.Items
 		}
-		part := k.Make(args)
-		waters = waters || part.Stage() == strategy.Water
-		st.Parts = append(st.Parts, part)
+		for _, item := range items {
+			args, ok := holder.args(k, item, key)
+			if !ok {
+				waters = true // it cannot be told
+				continue
+			}
+			part := k.Make(args)
+			waters = waters || part.Stage() == strategy.Water
+			st.Parts = append(st.Parts, part)
+		}
 	}
 	if !waters && b.faults.Len() == before {
 		b.fault(node.Pos, "add programs or refill; a strategy without water is in every replay", "%s: nothing in it waters", where)

@@ -41,7 +41,7 @@ func (b *builder) readZones(top group) {
 }
 
 func (b *builder) readZone(node *Node, name, where string) {
-	g := b.open(node, where, "zones."+name, "name", "area", "plant", "soil", "slope", "root_depth", "sprinkler", "strips", "rain", "coefficients", "density", "microclimate", "cover")
+	g := b.open(node, where, "zones."+name, "name", "area", "plant", "soil", "slope", "root_depth", "sprinkler", "strips", "rain", "coefficients", "density", "microclimate", "cover", "leak", "balance", "storage")
 	z := Zone{Pos: node.Pos}
 	z.Name = name
 	areaOK := false
@@ -51,6 +51,7 @@ func (b *builder) readZone(node *Node, name, where string) {
 	soil := g.soil(&z)
 	rootOK := g.rootDepth(&z, plant, plantOK)
 	g.sprinkler(&z, areaOK)
+	g.losses(&z, areaOK)
 	g.zoneStrips(&z)
 	g.zoneRain(&z, plant, soil)
 	if rootOK && soil.awcOK {
@@ -59,6 +60,7 @@ func (b *builder) readZone(node *Node, name, where string) {
 			b.fault(node.Pos, "check awc and root_depth", "%s: TAW is %s: the soil would hold next to no water", where, quantity.Format(z.TAWMM, quantity.Depth, b.sc.Units))
 		}
 	}
+	g.store(&z)
 	b.sc.Zones = append(b.sc.Zones, z)
 }
 
@@ -159,7 +161,7 @@ func (g group) sprinkler(z *Zone, areaOK bool) {
 	if node.Kind == Scalar { // only a kind
 		node = &Node{Pos: node.Pos, Kind: Map, Entries: []Entry{{"kind", node.Pos, node}}}
 	}
-	s := g.open(node, g.where+": sprinkler", g.path("sprinkler"), "kind", "rate", "flow", "uniformity", "loss")
+	s := g.open(node, g.where+": sprinkler", g.path("sprinkler"), "kind", "rate", "flow", "uniformity", "loss", "overspray", "broken", "fill_drain")
 	if s.node == nil {
 		return
 	}

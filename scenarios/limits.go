@@ -1,0 +1,121 @@
+package scenarios
+
+import (
+	"strings"
+
+	"loamledger/scenarios/catalogue"
+	simclock "loamledger/sim/clock"
+	"loamledger/sim/strategy"
+	"loamledger/weather/quantity"
+)
+
+// ruleKeys are the keys of a rule, at the top of limits and in each stage.
+var ruleKeys = []string{"days", "window", "most_minutes", "ban"}
+
+// readLimits reads the rules and the plumbing a site lives under.
+func (b *builder) readLimits(top group) {
+	node := top.has("limits")
+	if node == nil {
+		return
+	}
+	g := b.open(node, "limits", "limits", append([]string{"exempt", "flow", "what_does_not_fit", "stages"}, ruleKeys...)...)
+	if g.node == nil {
+		return
+	}
+	l := &strategy.Limits{Exempt: make([]bool, len(b.zones))}
+	l.Always = g.rule("local rules")
+	if n := g.has("exempt"); n != nil {
+		l.Exempt = g.zoneNames(n, "exempt")
+	}
+	if g.node.Get("flow") != nil {
+		l.CapacityLMin, _ = g.number(want{key: "flow", shape: shape{dim: quantity.Flow}, above: true, max: 1e5, fix: "write the flow that meter, main and pump allow, such as 40 gpm"})
+	}
+	word := "leave out"
+	if g.node.Get("what_does_not_fit") != nil {
+		word, _ = g.choice("what_does_not_fit", []string{"leave out", "flag"})
+	} else {
+		g.defaultedWord(g.path("what_does_not_fit"), word, catalogue.Guess, "what breaks a rule is not applied; our choice")
+	}
+	l.FlagOnly = word == "flag"
+	if n := g.has("stages"); n != nil {
+		for i, item := range g.items(n) {
+			name, where := b.name(item, "stage", i)
+			if name == nil {
+				continue
+			}
+			s := b.open(item, "limits: "+where, "limits.stages."+name.Text, append([]string{"name", "from", "to"}, ruleKeys...)...)
+			r := s.rule(name.Text)
+			r.From, r.To = s.period()
+			if s.node != nil && s.node.Get("from") == nil {
+				s.missing("from", "add from, the first day of the stage, as in from: 2014-06-01")
+			}
+			if s.node != nil && s.node.Get("to") == nil {
+				s.missing("to", "add to, the last day of the stage, as in to: 2014-09-30")
+			}
+			l.Stages = append(l.Stages, r)
+		}
+	}
+	b.sc.Limits = l
+}
+
+// rule reads one set of limits.
+func (g group) rule(name string) strategy.Rule {
+	r := strategy.Rule{Name: name}
+	if n := g.has("days"); n != nil {
+		r.Days, _ = g.dayRule(n, "days")
+	}
+	if n := g.has("window"); n != nil {
+		for _, item := range g.items(n) {
+			if w, ok := g.window(item); ok {
+				r.Windows = append(r.Windows, w)
+			}
+		}
+		for i, w := range r.Windows {
+			for _, v := range r.Windows[:i] {
+				if overlap(w, v) {
+					g.fault(n.Pos, "write windows that do not overlap", "%s: two windows overlap", g.where)
+				}
+			}
+		}
+		g.givenList(g.path("window"), n, g.items(n))
+	}
+	if g.node.Get("most_minutes") != nil {
+		r.MostMinutes, _ = g.number(want{key: "most_minutes", shape: shape{dim: quantity.Duration}, above: true, max: dayMinutes})
+	}
+	if n := g.has("ban"); n != nil {
+		r.Ban, _ = g.flag(n, "ban")
+		g.givenWord(g.path("ban"), n)
+	}
+	return r
+}
+
+// window reads a stretch of the day such as 20:00-06:00.
+func (g group) window(n *Node) (simclock.Window, bool) {
+	from, to, cut := strings.Cut(strings.ReplaceAll(n.Text, " ", ""), "-")
+	a, ok1 := clockText(from)
+	b, ok2 := clockText(to)
+	if to == "24:00" {
+		b, ok2 = dayMinutes, true
+	}
+	if n.Kind != Scalar || !cut || !ok1 || !ok2 || a == b {
+		g.fault(n.Pos, `write two times of day, as in "20:00-06:00"`, "%s: window is %s, not a stretch of the day", g.where, n.what())
+		return simclock.Window{}, false
+	}
+	return simclock.Window{FromMin: float64(a), ToMin: float64(b)}, true
+}
+
+// overlap reports whether two windows share any minute of the day.
+func overlap(a, b simclock.Window) bool {
+	end := func(w simclock.Window) float64 {
+		if w.ToMin <= w.FromMin {
+			return w.ToMin + dayMinutes
+		}
+		return w.ToMin
+	}
+	for _, shift := range []float64{-dayMinutes, 0, dayMinutes} {
+		if a.FromMin < end(b)+shift && b.FromMin+shift < end(a) {
+			return true
+		}
+	}
+	return false
+}

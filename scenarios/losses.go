@@ -1,0 +1,61 @@
+package scenarios
+
+import (
+	"loamledger/scenarios/catalogue"
+	"loamledger/weather/quantity"
+)
+
+// none is the default of a loss that few people know.
+func none(what string) catalogue.Figure {
+	return catalogue.Figure{Value: 0, Grade: catalogue.Guess, Source: what + "; our choice"}
+}
+
+// losses reads water that passes the meter and never reaches the zone's roots,
+// but for spray loss: overspray, broken heads, what fills and drains the pipes
+// at each cycle, and a leak.
+func (g group) losses(z *Zone, areaOK bool) {
+	if node := g.node.Get("sprinkler"); node != nil && node.Kind == Map {
+		s := group{builder: g.builder, node: node, where: g.where + ": sprinkler", key: g.path("sprinkler")}
+		share := func(key, fix string) (v float64) {
+			v, _ = s.number(want{key: key, shape: shape{dim: quantity.Fraction}, max: 0.9, dflt: none("none presumed"), fix: fix})
+			return v
+		}
+		z.OversprayShare = share("overspray", "write the share of the water that lands outside the zone, from 0 % to 90 %")
+		z.BrokenShare = share("broken", "write the share of the water lost through broken heads, from 0 % to 90 %")
+		if sum := z.LossShare + z.OversprayShare + z.BrokenShare; sum >= 0.95 {
+			s.fault(node.Pos, "check loss, overspray and broken", "%s: loss, overspray and broken heads together take %s of the water", s.where, quantity.Format(sum, quantity.Fraction, g.sc.Units))
+		}
+		if v, ok := s.number(want{key: "fill_drain", shape: shape{dim: quantity.Volume}, max: 10, dflt: none("pipes presumed to stay full"), fix: "write the volume that fills and drains the pipes at each cycle, such as 3 gal"}); ok && areaOK {
+			z.FillDrainMM = 1000 * v / z.AreaM2
+		}
+	}
+	if v, ok := g.number(want{key: "leak", shape: shape{dim: quantity.Flow}, max: 1000, dflt: none("no leak presumed"), fix: "write the flow that leaks day and night, such as 0.1 gpm"}); ok && areaOK {
+		z.LeakMMDay = v * 24 * 60 / z.AreaM2
+	}
+}
+
+// store reads the balance of a zone that is a plain store of working storage,
+// as in public test landscapes, instead of a root zone.
+func (g group) store(z *Zone) {
+	word, ok := "", false
+	if g.node.Get("balance") != nil {
+		word, ok = g.choice("balance", []string{"root zone", "working storage"})
+	}
+	n := g.has("storage")
+	if !ok || word != "working storage" {
+		if n != nil {
+			g.fault(n.Pos, "add balance: working storage, or take storage out", "%s: storage belongs to balance: working storage", g.where)
+		}
+		return
+	}
+	if n == nil {
+		g.missing("storage", "add storage, the depth of water held between full and dry, such as 0.85 in")
+		return
+	}
+	v, ok := g.number(want{key: "storage", shape: shape{dim: quantity.Depth}, above: true, max: 1000})
+	if !ok {
+		return
+	}
+	z.WorkingStorage, z.TAWMM, z.P, z.PConstant, z.Strips, z.DULQ = true, v, 0.5, true, 1, 1
+	z.Rain.KeepLight = true
+}
