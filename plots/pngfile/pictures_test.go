@@ -20,6 +20,8 @@ func cases() map[string]sample.Options {
 		"twelve":     {Strategies: 12, Zones: 1, Years: 12, LongNames: true, Units: plots.SI},
 		"one":        {Strategies: 1, Zones: 1, Years: 1, Units: plots.SI},
 		"thirty":     {Strategies: 8, Zones: 1, Years: 30},
+		"two-years":  {Strategies: 2, Zones: 1, Years: 2, WholeRecord: true},
+		"ten-years":  {Strategies: 2, Zones: 1, Years: 10, WholeRecord: true},
 		"four-short": {Strategies: 2, Zones: 1, Years: 3, LongNames: true},
 	}
 }
