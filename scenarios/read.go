@@ -112,7 +112,7 @@ var elsewhere = map[string]string{
 
 func keyFix(key string, known []string) string {
 	if near := diag.Nearest(key, known); near != "" {
-		return fmt.Sprintf("did you mean %q? Known here: %s", near, strings.Join(known, ", "))
+		return fmt.Sprintf("did you mean %q?", near)
 	}
 	if fix, ok := elsewhere[key]; ok {
 		return fix

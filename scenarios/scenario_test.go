@@ -309,14 +309,23 @@ func TestInputsTellEveryDefault(t *testing.T) {
 	if in := byKey["zones.front lawn.sprinkler.rate"]; in.Range != "1.5 in/h to 2 in/h" || !in.Numeric || !near(in.Value, 38.1) {
 		t.Errorf("default rate: %+v", in)
 	}
-	// slope, soil, awc, intake, storage, group, curve number, cover, rain,
-	// strips, root depth, set, K, p, p_adjust, density, microclimate, rate,
-	// loss; soak; sensor zones, placement, error, seed; start.
-	if n := len(sc.Defaults()); n != 19+1+4+1 {
-		t.Errorf("%d defaults", n)
-		for _, in := range sc.Defaults() {
-			t.Log(in.Key)
+	for _, key := range strings.Fields("start.depletion " +
+		"Z.coefficients Z.plant.k Z.plant.p Z.plant.p_adjust Z.density Z.microclimate Z.slope Z.soil.name Z.soil.awc Z.soil.intake Z.soil.surface_storage Z.soil.group " +
+		"Z.root_depth Z.sprinkler.rate Z.sprinkler.loss Z.strips Z.rain.method Z.cover Z.soil.curve_number " +
+		"programs.lawns.soak S.zones S.placement S.error S.seed") {
+		key = strings.NewReplacer("Z.", "zones.front lawn.", "S.", "strategies.as found.sensor.").Replace(key)
+		if !byKey[key].Defaulted {
+			t.Errorf("%s is not told as a default", key)
 		}
+	}
+	n := 0
+	for _, in := range sc.Inputs {
+		if in.Defaulted {
+			n++
+		}
+	}
+	if got := len(sc.Defaults()); got != n || n < 25 {
+		t.Errorf("%d defaults, %d of the inputs are", got, n)
 	}
 }
 

@@ -5,16 +5,16 @@ func zoneFaults() []faultCase {
 	return []faultCase{
 		{"unknown key of a zone", "    slope: 4 %", "    slop: 4 %",
 			`yard.yaml:9:5: zone "front lawn": unknown key "slop"
-fix: did you mean "slope"? Known here: name, area, plant, soil, slope, root_depth, sprinkler, strips, rain, coefficients, density, microclimate, cover`},
+fix: did you mean "slope"?`},
 		{"unknown key at the top", "units: us", "unit: us",
 			`yard.yaml:2:1: scenario: unknown key "unit"
-fix: did you mean "units"? Known here: site, units, weather, zones, programs, strategies, start`},
+fix: did you mean "units"?`},
 		{"a key in the wrong place", "units: us", "units: us\nstrips: 8",
 			`yard.yaml:3:1: scenario: unknown key "strips"
 fix: put it under site or in a zone`},
 		{"a key no one knows", "units: us", "units: us\nflavour: mint",
 			`yard.yaml:3:1: scenario: unknown key "flavour"
-fix: known here: site, units, weather, zones, programs, strategies, start`},
+fix: known here: site, units, weather, zones, programs, strategies, start, limits`},
 		{"missing unit", "area: 2400 ft2", "area: 2400",
 			`yard.yaml:6:11: zone "front lawn": area 2400 has no unit
 fix: add a unit: ft2, m2, acre or ha, as in "2400 ft2"`},

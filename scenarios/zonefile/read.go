@@ -164,7 +164,7 @@ func (t *table) head(heads []string) {
 
 func fix(key string, known []string) string {
 	if near := diag.Nearest(key, known); near != "" {
-		return fmt.Sprintf("did you mean %q? Known: %s", near, strings.Join(known, ", "))
+		return fmt.Sprintf("did you mean %q?", near)
 	}
 	return "known: " + strings.Join(known, ", ")
 }

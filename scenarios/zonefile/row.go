@@ -16,6 +16,7 @@ type row struct {
 	AWC            string `csv:"awc"`
 	Intake         string `csv:"intake"`
 	SurfaceStorage string `csv:"surface_storage"`
+	Group          string `csv:"group"`
 	CurveNumber    string `csv:"curve_number"`
 	Slope          string `csv:"slope"`
 	RootDepth      string `csv:"root_depth"`
@@ -24,6 +25,10 @@ type row struct {
 	Flow           string `csv:"flow"`
 	Uniformity     string `csv:"uniformity"`
 	Loss           string `csv:"loss"`
+	Overspray      string `csv:"overspray"`
+	Broken         string `csv:"broken"`
+	FillDrain      string `csv:"fill_drain"`
+	Leak           string `csv:"leak"`
 	Strips         string `csv:"strips"`
 }
 
@@ -45,6 +50,7 @@ func (r *row) cells() []cell {
 		{"awc", "soil.awc", r.AWC},
 		{"intake", "soil.intake", r.Intake},
 		{"surface_storage", "soil.surface_storage", r.SurfaceStorage},
+		{"group", "soil.group", r.Group},
 		{"curve_number", "soil.curve_number", r.CurveNumber},
 		{"slope", "slope", r.Slope},
 		{"root_depth", "root_depth", r.RootDepth},
@@ -53,6 +59,10 @@ func (r *row) cells() []cell {
 		{"flow", "sprinkler.flow", r.Flow},
 		{"uniformity", "sprinkler.uniformity", r.Uniformity},
 		{"loss", "sprinkler.loss", r.Loss},
+		{"overspray", "sprinkler.overspray", r.Overspray},
+		{"broken", "sprinkler.broken", r.Broken},
+		{"fill_drain", "sprinkler.fill_drain", r.FillDrain},
+		{"leak", "leak", r.Leak},
 		{"strips", "strips", r.Strips},
 	}
 }

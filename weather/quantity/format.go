@@ -85,9 +85,8 @@ func Format(v float64, dim Dimension, s System) string {
 	return Number(n, as.decimals) + " " + as.label
 }
 
-// Number returns v with at most the given decimals and no more than three
-// significant digits after the point, trailing zeros dropped and thousands
-// parted by commas. A number too small to show is given two significant
+// Number returns v with at most the given decimals, at most one from 10 and
+// none from 100 on, trailing zeros dropped and thousands parted by commas. A number too small to show is given two significant
 // digits, so that nothing but 0 reads as 0.
 func Number(v float64, decimals int) string {
 	if math.IsNaN(v) {
@@ -96,6 +95,9 @@ func Number(v float64, decimals int) string {
 	if math.IsInf(v, 0) || math.Abs(v) >= 1e15 {
 		return strconv.FormatFloat(v, 'g', 6, 64)
 	}
+	if v == 0 {
+		return "0" // −0 is no number for people
+	}
 	abs := math.Abs(v)
 	switch {
 	case abs >= 100:
@@ -103,7 +105,7 @@ func Number(v float64, decimals int) string {
 	case abs >= 10:
 		decimals = min(decimals, 1)
 	}
-	if v != 0 && abs < 0.5*math.Pow10(-decimals) {
+	if abs < 0.5*math.Pow10(-decimals) {
 		return strconv.FormatFloat(v, 'g', 2, 64)
 	}
 	text := strconv.FormatFloat(v, 'f', decimals, 64)

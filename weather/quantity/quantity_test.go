@@ -155,6 +155,7 @@ func TestFormat(t *testing.T) {
 		{6.35, quantity.Depth, quantity.SI, "6.3 mm"},
 		{0.01, quantity.Depth, quantity.SI, "0.01 mm"},
 		{0, quantity.Depth, quantity.SI, "0 mm"},
+		{math.Copysign(0, -1), quantity.Depth, quantity.SI, "0 mm"},
 		{-1500, quantity.Depth, quantity.SI, "-1,500 mm"},
 		{0.1524, quantity.Length, quantity.US, "6 in"},
 		{0.1524, quantity.Length, quantity.SI, "15.2 cm"},
