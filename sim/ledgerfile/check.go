@@ -7,10 +7,11 @@ import (
 )
 
 // numberKeys names the float columns of a row, in order.
-func numberKeys() [18]string {
-	return [18]string{
+func numberKeys() [22]string {
+	return [22]string{
 		"minutes", "eto_mm", "k", "etc_mm", "rain_mm", "gross_mm", "spray_loss_mm", "irrigation_runoff_mm", "rain_runoff_mm", "rain_evaporated_mm",
 		"percolation_irrigation_mm", "percolation_rain_mm", "eta_mm", "depletion_mm", "low_quarter_depletion_mm", "taw_mm", "raw_mm", "ks",
+		"overspray_mm", "broken_mm", "fill_drain_mm", "leak_mm",
 	}
 }
 
@@ -19,13 +20,15 @@ func numberKeys() [18]string {
 // clears all of them.
 func check(r *replay.Row) error {
 	clear := 0*r.Minutes + 0*r.EToMM + 0*r.K + 0*r.ETcMM + 0*r.RainMM + 0*r.GrossMM + 0*r.SprayLossMM + 0*r.IrrRunoffMM + 0*r.RainRunoffMM +
-		0*r.RainEvapMM + 0*r.PercIrrMM + 0*r.PercRainMM + 0*r.ETaMM + 0*r.DepletionMM + 0*r.LowQuarterMM + 0*r.TAWMM + 0*r.RAWMM + 0*r.Ks
+		0*r.RainEvapMM + 0*r.PercIrrMM + 0*r.PercRainMM + 0*r.ETaMM + 0*r.DepletionMM + 0*r.LowQuarterMM + 0*r.TAWMM + 0*r.RAWMM + 0*r.Ks +
+		0*r.OversprayMM + 0*r.BrokenMM + 0*r.FillDrainMM + 0*r.LeakMM
 	if clear == 0 {
 		return nil
 	}
-	v := [18]float64{
+	v := [22]float64{
 		r.Minutes, r.EToMM, r.K, r.ETcMM, r.RainMM, r.GrossMM, r.SprayLossMM, r.IrrRunoffMM, r.RainRunoffMM, r.RainEvapMM,
 		r.PercIrrMM, r.PercRainMM, r.ETaMM, r.DepletionMM, r.LowQuarterMM, r.TAWMM, r.RAWMM, r.Ks,
+		r.OversprayMM, r.BrokenMM, r.FillDrainMM, r.LeakMM,
 	}
 	names := numberKeys()
 	for i, x := range v {

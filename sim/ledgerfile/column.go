@@ -35,7 +35,7 @@ func Columns() []Column {
 		{"k", "", "plant coefficient K"},
 		{"etc_mm", "mm", "unstressed plant water use ETc = K ETo"},
 		{"rain_mm", "mm", "rain"},
-		{"gross_mm", "mm", "irrigation that left the sprinklers"},
+		{"gross_mm", "mm", "irrigation that passed the meter"},
 		{"spray_loss_mm", "mm", "part of gross lost in the air"},
 		{"irrigation_runoff_mm", "mm", "irrigation that ran off"},
 		{"rain_runoff_mm", "mm", "rain that ran off"},
@@ -49,13 +49,18 @@ func Columns() []Column {
 		{"raw_mm", "mm", "readily available water RAW of the day"},
 		{"ks", "", "water stress coefficient Ks, mean of the zone; 1 is unstressed"},
 		{"stress", "", "stress day: low-quarter depletion above RAW (in CSV 1 for yes, 0 for no)"},
+		{"overspray_mm", "mm", "part of gross that landed outside the zone"},
+		{"broken_mm", "mm", "part of gross lost through broken heads"},
+		{"fill_drain_mm", "mm", "part of gross lost in filling and draining the pipes"},
+		{"leak_mm", "mm", "part of gross that leaked"},
 	}
 }
 
 // TallyColumns returns the columns of the tally, in order. The balance can be
 // checked from any line:
 //
-//	gross + rain − spray loss − irrigation runoff − rain runoff − rain evaporated
+//	gross + rain − spray loss − overspray − broken − fill and drain − leak
+//	  − irrigation runoff − rain runoff − rain evaporated
 //	  − percolation (both) − ETa − storage change = 0
 func TallyColumns() []Column {
 	return []Column{
@@ -73,7 +78,7 @@ func TallyColumns() []Column {
 		{"eto_mm", "mm", "reference evapotranspiration ETo"},
 		{"etc_mm", "mm", "unstressed plant water use ETc"},
 		{"rain_mm", "mm", "rain"},
-		{"gross_mm", "mm", "irrigation that left the sprinklers"},
+		{"gross_mm", "mm", "irrigation that passed the meter"},
 		{"spray_loss_mm", "mm", "part of gross lost in the air"},
 		{"irrigation_runoff_mm", "mm", "irrigation that ran off"},
 		{"rain_runoff_mm", "mm", "rain that ran off"},
@@ -86,8 +91,12 @@ func TallyColumns() []Column {
 		{"volume_m3", "m³", "gross depth times area"},
 		{"requirement_mm", "mm", "gross depth of the least water without stress in the same year"},
 		{"adequacy", "", "ETa/ETc; 1 where nothing was asked for"},
-		{"excess", "", "(irrigation runoff + percolation_irrigation + spray loss)/gross; 0 where nothing was applied"},
+		{"excess", "", "(irrigation runoff + percolation_irrigation + spray loss and the other losses)/gross; 0 where nothing was applied"},
 		{"application_ratio", "", "gross/requirement; empty where nothing was required"},
+		{"overspray_mm", "mm", "part of gross that landed outside the zone"},
+		{"broken_mm", "mm", "part of gross lost through broken heads"},
+		{"fill_drain_mm", "mm", "part of gross lost in filling and draining the pipes"},
+		{"leak_mm", "mm", "part of gross that leaked"},
 	}
 }
 

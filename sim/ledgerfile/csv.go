@@ -41,7 +41,7 @@ func (c *CSV) Write(s *replay.Sheet) error {
 	names := "," + quoted(s.Strategy) + "," + quoted(s.Zone.Name) + ","
 	b := c.buf
 	year, yearText := 0, ""
-	var minutes, k, gross, spray, runoff, taw memo
+	var minutes, k, gross, spray, runoff, taw, overspray, broken, drained, leak memo
 	for i := range s.Days() {
 		r := s.Row(i)
 		if c.err = check(&r); c.err != nil {
@@ -83,10 +83,15 @@ func (c *CSV) Write(s *replay.Sheet) error {
 		b = comma(b, r.RAWMM)
 		b = comma(b, r.Ks)
 		if r.Stress {
-			b = append(b, ",1\n"...)
+			b = append(b, ",1"...)
 		} else {
-			b = append(b, ",0\n"...)
+			b = append(b, ",0"...)
 		}
+		b = overspray.append(append(b, ','), r.OversprayMM)
+		b = broken.append(append(b, ','), r.BrokenMM)
+		b = drained.append(append(b, ','), r.FillDrainMM)
+		b = leak.append(append(b, ','), r.LeakMM)
+		b = append(b, '\n')
 		if len(b) >= flushAt {
 			c.buf = b
 			if c.flush(); c.err != nil {

@@ -41,6 +41,10 @@ type parquetRow struct {
 	RAWMM        float64 `parquet:"raw_mm"`
 	Ks           float64 `parquet:"ks"`
 	Stress       bool    `parquet:"stress"`
+	OversprayMM  float64 `parquet:"overspray_mm,dict"`
+	BrokenMM     float64 `parquet:"broken_mm,dict"`
+	FillDrainMM  float64 `parquet:"fill_drain_mm,dict"`
+	LeakMM       float64 `parquet:"leak_mm,dict"`
 }
 
 // A Parquet writes the ledger as Parquet: dates as DATE, depths as DOUBLE,
@@ -90,6 +94,7 @@ func (p *Parquet) Write(s *replay.Sheet) error {
 			EToMM: r.EToMM, K: r.K, ETcMM: r.ETcMM, RainMM: r.RainMM, GrossMM: r.GrossMM, SprayLossMM: r.SprayLossMM,
 			IrrRunoffMM: r.IrrRunoffMM, RainRunoffMM: r.RainRunoffMM, RainEvapMM: r.RainEvapMM, PercIrrMM: r.PercIrrMM, PercRainMM: r.PercRainMM,
 			ETaMM: r.ETaMM, DepletionMM: r.DepletionMM, LowQuarterMM: r.LowQuarterMM, TAWMM: r.TAWMM, RAWMM: r.RAWMM, Ks: r.Ks, Stress: r.Stress,
+			OversprayMM: r.OversprayMM, BrokenMM: r.BrokenMM, FillDrainMM: r.FillDrainMM, LeakMM: r.LeakMM,
 		})
 		if len(p.rows) == batchRows {
 			p.flush()

@@ -33,7 +33,7 @@ func replaySite(t testing.TB, days, zones int, sink func(*replay.Sheet) error) *
 	for i := range zones {
 		f := float64(i)
 		z := sim.Zone{
-			Name: names[i], AreaM2: 120.5 + 31*f, TAWMM: 18 + 7.3*f, P: 0.4 + 0.03*f, PRMMH: 38 - 3*f, LossShare: 0.03, DULQ: 0.5 + 0.05*f,
+			Name: names[i], AreaM2: 120.5 + 31*f, TAWMM: 18 + 7.3*f, P: 0.4 + 0.03*f, PRMMH: 38 - 3*f, LossShare: 0.03, OversprayShare: 0.02, BrokenShare: 0.01, FillDrainMM: 0.1, LeakMMDay: 0.05 * f, DULQ: 0.5 + 0.05*f,
 			Strips: 8, IntakeMMH: 6, SurfaceStorageMM: 2, Rain: sim.Rain{CN: 70 + f},
 		}
 		for m := range z.K {
@@ -82,6 +82,7 @@ func oneDay(date cal.Date, strategyName, zone string, reason sim.Reason, cycles 
 		Forcing: []sim.Day{{ETcMM: num("etc_mm"), RAWMM: num("raw_mm")}},
 		Plan: &sim.Plan{Dose: []int32{1}, Reason: []sim.Reason{reason}, Doses: []sim.Dose{{}, {
 			Minutes: num("minutes"), Cycles: cycles, GrossMM: num("gross_mm"), SprayLossMM: num("spray_loss_mm"), RunoffMM: num("irrigation_runoff_mm"),
+			OversprayMM: num("overspray_mm"), BrokenMM: num("broken_mm"), FillDrainMM: num("fill_drain_mm"),
 		}}},
 		Trace: &sim.Trace{
 			Dose: []int32{1}, PercIrrMM: []float64{num("percolation_irrigation_mm")}, PercRainMM: []float64{num("percolation_rain_mm")}, ETaMM: []float64{num("eta_mm")},

@@ -58,12 +58,19 @@ func tallyLine(b []byte, t *tally.Table, s, z, year int) ([]byte, error) {
 		clear += 0 * v
 		b = comma(b, v)
 	}
+	losses := [4]float64{sum.OversprayMM, sum.BrokenMM, sum.FillDrainMM, sum.LeakMM}
+	for _, v := range losses {
+		clear += 0 * v
+	}
 	if clear += 0 * sum.SeverityDays; clear != 0 {
 		return nil, fmt.Errorf("tally: strategy %q, zone %q, %d: a sum is no number", t.Strategies[s], t.Zones[z].Name, year)
 	}
 	b = append(b, ',')
 	if least.GrossMM > 0 {
 		b = appendFloat(b, sum.GrossMM/least.GrossMM)
+	}
+	for _, v := range losses {
+		b = comma(b, v)
 	}
 	return append(b, '\n'), nil
 }

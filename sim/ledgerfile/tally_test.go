@@ -75,7 +75,7 @@ func TestTallyIsTheSumOfTheLedger(t *testing.T) {
 				m[name]++
 			}
 		}
-		count("watering_days", r.GrossMM > 0)
+		count("watering_days", r.Minutes > 0)
 		count("stress_days", r.Stress)
 		count("runoff_events", r.IrrRunoffMM >= sim.EventRunoffMM)
 		count("rain_runoff_days", r.RainRunoffMM >= sim.EventRunoffMM)
@@ -90,6 +90,7 @@ func TestTallyIsTheSumOfTheLedger(t *testing.T) {
 			"minutes": r.Minutes, "eto_mm": r.EToMM, "etc_mm": r.ETcMM, "rain_mm": r.RainMM, "gross_mm": r.GrossMM, "spray_loss_mm": r.SprayLossMM,
 			"irrigation_runoff_mm": r.IrrRunoffMM, "rain_runoff_mm": r.RainRunoffMM, "rain_evaporated_mm": r.RainEvapMM,
 			"percolation_irrigation_mm": r.PercIrrMM, "percolation_rain_mm": r.PercRainMM, "eta_mm": r.ETaMM,
+			"overspray_mm": r.OversprayMM, "broken_mm": r.BrokenMM, "fill_drain_mm": r.FillDrainMM, "leak_mm": r.LeakMM,
 		} {
 			m[name] += v
 		}
@@ -105,7 +106,7 @@ func TestTallyIsTheSumOfTheLedger(t *testing.T) {
 			}
 		}
 		residual := g["gross_mm"] + g["rain_mm"] - g["spray_loss_mm"] - g["irrigation_runoff_mm"] - g["rain_runoff_mm"] - g["rain_evaporated_mm"] -
-			g["percolation_irrigation_mm"] - g["percolation_rain_mm"] - g["eta_mm"] - g["storage_change_mm"]
+			g["overspray_mm"] - g["broken_mm"] - g["fill_drain_mm"] - g["leak_mm"] - g["percolation_irrigation_mm"] - g["percolation_rain_mm"] - g["eta_mm"] - g["storage_change_mm"]
 		if math.Abs(residual) > 1e-9 {
 			t.Errorf("%v: the balance misses by %g mm", key, residual)
 		}
@@ -114,7 +115,7 @@ func TestTallyIsTheSumOfTheLedger(t *testing.T) {
 		if least == 0 && given || least > 0 && !near(ratio, w["gross_mm"]/least) {
 			t.Errorf("%v: application ratio %v, gross %v, requirement %v", key, ratio, w["gross_mm"], least)
 		}
-		lost := g["irrigation_runoff_mm"] + g["percolation_irrigation_mm"] + g["spray_loss_mm"]
+		lost := g["irrigation_runoff_mm"] + g["percolation_irrigation_mm"] + g["spray_loss_mm"] + g["overspray_mm"] + g["broken_mm"] + g["fill_drain_mm"] + g["leak_mm"]
 		if !near(g["adequacy"], w["eta_mm"]/w["etc_mm"]) || !near(g["excess"]*w["gross_mm"], lost) || !near(g["volume_m3"], g["area_m2"]*w["gross_mm"]/1000) {
 			t.Errorf("%v: adequacy, excess or volume does not follow from the columns: %v", key, g)
 		}
