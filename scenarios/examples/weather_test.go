@@ -17,7 +17,7 @@ import (
 type climate struct {
 	file               string
 	seed               uint64
-	latDeg             float64
+	latDeg, elevM      float64
 	from, years        int
 	meanC, swingC      float64 // of daily mean temperature over the year
 	rangeC             float64 // of a dry day
@@ -28,10 +28,10 @@ type climate struct {
 }
 
 var climates = []climate{
-	{"juniper-court-weather.csv", 11, 38.9, 2019, 5, 11, 13, 16, 0.18, 0.06, 5, 4, 2.4},
-	{"alder-commons-weather.csv", 12, 35.4, 2020, 4, 16, 10, 11, 0.30, 0.04, 10, 1, 1.8},
-	{"saltbush-lane-weather.csv", 13, -31.2, 2020, 4, 19, 8, 15, 0.10, -0.04, 6, 6, 2.8},
-	{"weir-meadow-weather.csv", 14, 52.1, 2021, 3, 10, 7.5, 8, 0.42, -0.05, 5, 1, 4.5},
+	{"juniper-court-weather.csv", 11, 38.9, 490, 2019, 5, 11, 13, 16, 0.18, 0.06, 5, 2, 2.4},
+	{"alder-commons-weather.csv", 12, 35.4, 240, 2020, 4, 16, 10, 11, 0.30, 0.04, 10, 1, 1.8},
+	{"saltbush-lane-weather.csv", 13, -31.2, 120, 2020, 4, 19, 8, 15, 0.10, -0.04, 6, 6, 2.8},
+	{"weir-meadow-weather.csv", 14, 52.1, 8, 2021, 3, 10, 7.5, 8, 0.42, -0.05, 5, 0.6, 4.5},
 }
 
 // draw writes invented weather in the project's own layout: a yearly cycle,
@@ -68,9 +68,10 @@ func (c climate) draw() []byte {
 		mean := c.meanC + c.swingC*season + spell
 		tmax, tmin := mean+dayRange/2, mean-dayRange/2
 		ea := vapour(tmin - c.dewBelowC*r.Float64())
-		sky := 0.62 + 0.12*r.Float64()
+		cloud := r.Float64()
+		sky := (0.745 + 2e-5*c.elevM) * (1 - 0.2*cloud*cloud) // clear: FAO-56 eq. 37
 		if wet {
-			sky = 0.25 + 0.25*r.Float64()
+			sky *= 0.35 + 0.4*cloud
 		}
 		wind := max(0.4, c.windMS*(0.5+r.Float64()))
 		fmt.Fprintf(&b, "%v,%.1f,%.1f,%.1f,%.0f,%.0f,%.1f,%.1f\n", d, tmax, tmin, rain,
