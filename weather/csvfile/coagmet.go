@@ -29,6 +29,7 @@ func coagmetLayout() Layout {
 		Missing:    "an empty cell, -999 or -9999",
 		WindHeight: "2 m, by which FAO-56 ETo meets the published short reference within 0.1 % (not in the file)",
 		Source:     coagmetSource,
+		asksUnits:  true,
 		match: func(h *lead, n int) bool {
 			return h.has(n, "date", "tmax", "tmin") && (h.has(n, "windrun") || h.has(n, "et_asce") || h.has(n, "et_asce0"))
 		},

@@ -36,6 +36,7 @@ func epwLayout() Layout {
 		Missing:    "99.9 for temperatures, 999 for humidity, wind and rain, 9999 and more for radiation; rows may end early",
 		WindHeight: "not stated: 10 m taken, the standard height of weather-service anemometers",
 		Source:     epwSource,
+		asksUnits:  true,
 		match: func(h *lead, n int) bool {
 			cells := h.cells(n)
 			return n == 1 && len(cells) >= 10 && cells[0] == "LOCATION"

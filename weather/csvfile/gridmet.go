@@ -23,6 +23,7 @@ func gridmetLayout() Layout {
 		Missing:    "an empty cell, NaN, -9999 or 32767",
 		WindHeight: "10 m, that of the grid (not in the file)",
 		Source:     gridmetSource,
+		asksUnits:  true,
 		match: func(h *lead, n int) bool {
 			w := gridmetNames(h.cells(n))
 			return place(w, "tmmx") >= 0 && place(w, "tmmn") >= 0 && gridmetDate(w) >= 0

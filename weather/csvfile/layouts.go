@@ -33,6 +33,9 @@ type Layout struct {
 	WindHeight string // where the anemometer stands, and how that is known
 	Source     string // where the description is from
 
+	// asksUnits says that the reader heeds Options.Units, because the layout leaves
+	// a unit open or states a wrong one.
+	asksUnits bool
 	// match reports whether line n (from 1) of the file's start shows the layout.
 	match func(h *lead, n int) bool
 	// read reads the file from its first line to its last.

@@ -19,6 +19,7 @@ func meteostatLayout() Layout {
 		Missing:    "an empty cell",
 		WindHeight: "not stated: 10 m taken, the standard height of weather-service anemometers",
 		Source:     meteostatSource,
+		asksUnits:  true,
 		match: func(h *lead, n int) bool {
 			return h.has(n, "date", "tavg", "tmin", "tmax", "prcp", "wspd") || n == 1 && meteostatBulk(h)
 		},

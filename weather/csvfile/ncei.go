@@ -21,6 +21,7 @@ func ghcnWideLayout() Layout {
 		Missing:    "an empty cell, -9999 or 9999",
 		WindHeight: "not stated: give it",
 		Source:     nceiSource,
+		asksUnits:  true,
 		match:      func(h *lead, n int) bool { return nceiHeader(h, n) && hasAttributes(h.cells(n)) },
 		read:       func(r *reading) error { return readNCEI(r, unitsTenths) },
 	}
@@ -36,6 +37,7 @@ func cdoTenthsLayout() Layout {
 		Missing:    "-9999 or 9999",
 		WindHeight: "not stated: give it",
 		Source:     nceiSource,
+		asksUnits:  true,
 		match:      func(h *lead, n int) bool { return nceiHeader(h, n) && !hasAttributes(h.cells(n)) && cdoPrefix(h, n) },
 		read:       func(r *reading) error { return readNCEI(r, unitsTenths) },
 	}
@@ -51,6 +53,7 @@ func nceiWideLayout() Layout {
 		Missing:    "an empty cell, -9999 or 9999",
 		WindHeight: "not stated: give it",
 		Source:     nceiSource,
+		asksUnits:  true,
 		match:      func(h *lead, n int) bool { return nceiHeader(h, n) && !hasAttributes(h.cells(n)) && !cdoPrefix(h, n) },
 		read:       func(r *reading) error { return readNCEI(r, "") },
 	}

@@ -113,6 +113,11 @@ func TestOwnSortsAndDropsDoubles(t *testing.T) {
 		map[string]int{"dates-out-of-order": 3, "duplicate-rows": 1})
 }
 
+func TestUnitsThatNobodyAsked(t *testing.T) {
+	rec := check(t, "own", "date,tmax_c\n2031-01-03,3\n", Options{Units: "us"}, 1, []want{{"2031-01-03", weather.Tmax, 3}}, nil)
+	checkAssumed(t, rec, "the units given (us) are not used: layout own states its own")
+}
+
 func TestOwnFaults(t *testing.T) {
 	head := "date,tmax_c,tmin_c\n"
 	checkFault(t, head+"2012-02-30,1,2\n2012-03-01,1x,2\n2012-03-02,1,2\n2012-03-02,1,3\n2012-03-03,1\n2012-03-04,1,\"2\n",

@@ -61,6 +61,9 @@ func read(src io.Reader, name string, o Options, streaming bool) iter.Seq2[*weat
 				return !ended
 			},
 		}
+		if o.Units != "" && !layout.asksUnits {
+			r.assume("the units given (%s) are not used: layout %s states its own", o.Units, layout.Name)
+		}
 		err = layout.read(r)
 		if ended {
 			return

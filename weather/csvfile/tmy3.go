@@ -17,6 +17,7 @@ func tmy3Layout() Layout {
 		Missing:    "-9900",
 		WindHeight: "not stated: 10 m taken, the standard height of weather-service anemometers",
 		Source:     tmy3Source,
+		asksUnits:  true,
 		match: func(h *lead, n int) bool {
 			return h.starts(n, "Date (MM/DD/YYYY)", "Time (HH:MM)") && h.has(n, "Dry-bulb (C)")
 		},

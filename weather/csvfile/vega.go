@@ -19,6 +19,7 @@ func vegaLayout() Layout {
 		Missing:    "an empty cell",
 		WindHeight: "not stated: give it",
 		Source:     vegaSource,
+		asksUnits:  true,
 		match:      func(h *lead, n int) bool { return h.has(n, "date", "precipitation", "temp_max", "temp_min") },
 		read:       readVega,
 	}

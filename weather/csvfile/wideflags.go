@@ -23,6 +23,7 @@ func wideFlagsLayout() Layout {
 		Missing:    "nan, an empty cell or -9999",
 		WindHeight: "not stated: give it",
 		Source:     ghcnSource,
+		asksUnits:  true,
 		match: func(h *lead, n int) bool {
 			return h.has(n, "TMAX", "TMAX_FLAGS") || h.has(n, "TMIN", "TMIN_FLAGS") || h.has(n, "PRCP", "PRCP_FLAGS")
 		},
