@@ -59,7 +59,7 @@ func printComparison(w io.Writer, t *tally.Table, sys quantity.System) {
 		}
 		change := "-"
 		if i > 0 {
-			change = signed(r.Change)
+			change = moreOrLess(r.Change)
 		}
 		tw.AppendRow(table.Row{r.Strategy, group(int(math.Round(quantity.Convert(r.M3PerYear, quantity.Volume, sys)))), change,
 			days(r.StressMedian), days(r.StressDry), r.LongestStreak, fmt.Sprintf("%.1f", r.RunoffEvents),
@@ -80,6 +80,9 @@ func (l *loaded) printNotes(w io.Writer, t *tally.Table) {
 		}
 	}
 	fmt.Fprintln(w, "Stress days are means over zones by area; runoff events are irrigation runoff, all zones together.")
+	if n := len(l.Scenario.Zones); n > mostTraces {
+		fmt.Fprintf(w, "Depletion charts show the %d largest of %d zones.\n", mostTraces, n)
+	}
 	if n := len(l.Scenario.Defaults()); n > 0 {
 		fmt.Fprintf(w, "%s not given and taken from the catalogue or assumed; run.json and report.html list them with their sources.\n", countOf(n, "value was", "values were"))
 	}
@@ -106,16 +109,18 @@ func group(n int) string {
 	return sign + s
 }
 
-// signed writes a change in percent with its sign: +12 % uses more.
-func signed(share float64) string {
-	if math.IsNaN(share) {
-		return "-"
-	}
+// moreOrLess says a change in words: a saving as less, a negative one as more.
+func moreOrLess(share float64) string {
 	v := math.Round(100 * share)
-	if v == 0 {
-		return "0 %"
+	switch {
+	case math.IsNaN(share):
+		return "-"
+	case v == 0:
+		return "the same"
+	case v < 0:
+		return fmt.Sprintf("%.0f %% less", -v)
 	}
-	return fmt.Sprintf("%+.0f %%", v)
+	return fmt.Sprintf("%.0f %% more", v)
 }
 
 func days(v float64) string {

@@ -1,10 +1,18 @@
 package cli
 
 import (
+	"cmp"
+	"slices"
+
 	"loamledger/plots"
+	"loamledger/sim"
 	"loamledger/sim/replay"
 	"loamledger/weather/cal"
 )
+
+// mostTraces is how many zones get a depletion chart: the largest, since a page
+// with hundreds of charts is read by nobody.
+const mostTraces = 10
 
 // seasonDays is the length of the season that depletion charts show.
 const seasonDays = 153
@@ -24,7 +32,7 @@ func newSeason(job *replay.Job, year int) *season {
 		from = max(from, int(cal.Of(year, 1, 1)-job.Weather.Start))
 		to = min(to, int(cal.Of(year+1, 1, 1)-job.Weather.Start))
 	}
-	s := &season{from, min(to, from+seasonDays), make([]plots.DepletionTrace, len(job.Zones))}
+	s := &season{from: from, to: min(to, from+seasonDays)}
 	best, sum := 0.0, 0.0
 	for i := from; i < to; i++ {
 		sum += job.Weather.EToMM[i] - job.Weather.RainMM[i]
@@ -36,11 +44,23 @@ func newSeason(job *replay.Job, year int) *season {
 			best, s.from, s.to = sum, max(from, i+1-seasonDays), i+1
 		}
 	}
-	for z := range job.Zones {
+	for _, z := range largest(job.Zones, mostTraces) {
 		zone := &job.Zones[z]
-		s.traces[z] = plots.DepletionTrace{Zone: zone.Name, Start: job.Weather.Start + cal.Date(s.from), RainMM: job.Weather.RainMM[s.from:s.to], TAWMM: zone.TAWMM}
+		s.traces = append(s.traces, plots.DepletionTrace{Zone: zone.Name, Start: job.Weather.Start + cal.Date(s.from), RainMM: job.Weather.RainMM[s.from:s.to], TAWMM: zone.TAWMM})
 	}
 	return s
+}
+
+// largest returns the indices of the n largest zones, in the order of the site.
+func largest(zones []sim.Zone, n int) []int {
+	order := make([]int, len(zones))
+	for z := range order {
+		order[z] = z
+	}
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(zones[b].AreaM2, zones[a].AreaM2) })
+	order = order[:min(n, len(order))]
+	slices.Sort(order)
+	return order
 }
 
 // take keeps the season's days of a sheet.

@@ -177,16 +177,20 @@ func (w *writer) pictures(table *tally.Table, season *season) error {
 	charts := plots.Charts(study)
 	page := htmlfile.Page{Report: plots.NewReport(study, w.facts())}
 	for i := range charts {
-		picture := pngfile.Draw(&charts[i])
-		if err := w.file("charts/"+charts[i].Name+".png", picture.Write); err != nil {
+		if err := w.file("charts/"+charts[i].Name+".png", pngfile.Draw(&charts[i]).Write); err != nil {
 			return err
 		}
-		var bare bytes.Buffer
-		if err := picture.WriteBare(&bare); err != nil {
-			return err
+		figure := htmlfile.Figure{Chart: &charts[i]}
+		for _, part := range charts[i].Parts() {
+			picture := pngfile.Draw(&part)
+			var bare bytes.Buffer
+			if err := picture.WriteBare(&bare); err != nil {
+				return err
+			}
+			wide, high := picture.BareSize()
+			figure.Pictures = append(figure.Pictures, htmlfile.Picture{PNG: bare.Bytes(), WidthPx: wide, HighPx: high})
 		}
-		wide, high := picture.BareSize()
-		page.Figures = append(page.Figures, htmlfile.Figure{Chart: &charts[i], Pictures: []htmlfile.Picture{{PNG: bare.Bytes(), WidthPx: wide, HighPx: high}}})
+		page.Figures = append(page.Figures, figure)
 	}
 	return w.file("report.html", func(f io.Writer) error { return htmlfile.Write(f, &page) })
 }

@@ -40,7 +40,7 @@ var pure = []struct {
 	{"sim/replay", rule{ours: []string{"sim", "sim/strategy", "sim/tally", "weather/cal"}, std: []string{"context", "sync", "sync/atomic"}}},
 	{"sim/explain", rule{ours: []string{"sim", "sim/replay", "weather/cal", "weather/quantity"}}},
 	{"scenarios/catalogue", rule{}},
-	{"scenarios", rule{ours: []string{"scenarios/catalogue", "sim", "sim/strategy", "sim/tally", "weather/cal", "weather/diag", "weather/quantity"}}},
+	{"scenarios", rule{ours: []string{"scenarios/catalogue", "sim", "sim/clock", "sim/strategy", "sim/tally", "weather/cal", "weather/diag", "weather/quantity"}}},
 	{"scenarios/demo", rule{std: []string{"embed"}}},
 	{"plots", rule{ours: []string{"sim", "sim/tally", "weather", "weather/cal", "weather/quantity"}, std: []string{"image/color"}}},
 	{"plots/internal/sample", rule{ours: []string{"plots", "sim", "sim/tally", "weather/cal"}}},
