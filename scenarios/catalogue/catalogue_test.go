@@ -162,7 +162,7 @@ func TestSprinklersAsPublished(t *testing.T) {
 		{"spray", 1.5, 0.41, 0.015, 0.03},
 		{"rotor", 0.6, 0.49, 0.015, 0.03},
 		{"multi-stream", 0.45, 0.70, 0.015, 0.03},
-		{"drip", 0, 0.80, 0, 0.01},
+		{"drip", 0, 0.80, 0, 0},
 	}
 	for _, tt := range tests {
 		s, ok := catalogue.FindSprinkler(tt.kind)

@@ -64,7 +64,7 @@ const (
 	fao22       = "FAO-56 table 22"
 	ucTurf      = "University of California turfgrass crop coefficients, table 1, after Meyer et al. (1985)"
 	classFactor = "University of California water-need classes (2014); middle of the class"
-	tradeRoots  = "common practice for managed landscapes, from memory"
+	tradeRoots  = "common practice for managed landscapes, within 40 %, from memory"
 	guessP      = "nearest row of FAO-56 table 22 (berries and bushes); our choice"
 )
 
@@ -76,8 +76,9 @@ func lcm(k, low, high float64) Coefficient {
 	return Coefficient{Set: LCM, K: every(k), Low: low, High: high, Source: classFactor, Grade: GeneralTable}
 }
 
-func roots(v, low, high float64) Figure {
-	return Figure{Value: v * inchRoot, Low: low * inchRoot, High: high * inchRoot, Source: tradeRoots, Grade: Memory}
+// roots is a root depth in inches.
+func roots(v float64) Figure {
+	return Figure{Value: v * inchRoot, Low: 0.6 * v * inchRoot, High: 1.4 * v * inchRoot, Source: tradeRoots, Grade: Memory}
 }
 
 func tabled(p float64) Figure {
@@ -93,43 +94,43 @@ var plants = []Plant{
 			{Set: FAO56, K: every(0.95), Low: 0.85, High: 0.95, Source: fao12 + "; 0.10 less under careful water management", Grade: GeneralTable},
 			{Set: UC, K: [12]float64{.61, .64, .75, 1.04, .95, .88, .94, .86, .74, .75, .69, .60}, Source: ucTurf, Grade: LocalTable},
 		},
-		P: tabled(0.40), RootDepth: roots(6, 4, 8), Cover: "lawn, good"},
+		P: tabled(0.40), RootDepth: roots(6), Cover: "lawn, good"},
 	{Name: "warm-season turf", Aliases: []string{"warm turf"},
 		Coefficients: []Coefficient{
 			s623(0.6, 0, 0),
 			{Set: FAO56, K: every(0.85), Low: 0.75, High: 0.85, Source: fao12 + "; 0.10 less under careful water management", Grade: GeneralTable},
 			{Set: UC, K: [12]float64{.61, .54, .76, .72, .79, .68, .71, .71, .62, .54, .58, .55}, Source: ucTurf + "; other printings give 0.55 for January", Grade: LocalTable},
 		},
-		P: tabled(0.50), RootDepth: roots(6, 4, 12), Cover: "lawn, good"},
+		P: tabled(0.50), RootDepth: roots(6), Cover: "lawn, good"},
 	{Name: "annual flowers", Aliases: []string{"flowers"},
 		Coefficients: []Coefficient{s623(0.8, 0, 0)},
-		P:            Figure{Value: 0.40, Low: 0.30, High: 0.50, Source: "as for cool-season turf; our choice", Grade: Guess}, RootDepth: roots(8, 3, 12), Cover: "lawn, fair"},
+		P:            Figure{Value: 0.40, Low: 0.30, High: 0.50, Source: "as for cool-season turf; our choice", Grade: Guess}, RootDepth: roots(8), Cover: "lawn, fair"},
 	{Name: "shrubs, dry climate", Aliases: []string{"woody plants, dry climate", "perennials, dry climate"},
-		Coefficients: []Coefficient{s623(0.5, 0, 0)}, P: bushes, RootDepth: roots(15, 12, 18), Cover: "brush, good"},
+		Coefficients: []Coefficient{s623(0.5, 0, 0)}, P: bushes, RootDepth: roots(15), Cover: "brush, good"},
 	{Name: "shrubs, humid climate", Aliases: []string{"woody plants, humid climate", "perennials, humid climate"},
-		Coefficients: []Coefficient{s623(0.7, 0, 0)}, P: bushes, RootDepth: roots(15, 12, 18), Cover: "brush, good"},
+		Coefficients: []Coefficient{s623(0.7, 0, 0)}, P: bushes, RootDepth: roots(15), Cover: "brush, good"},
 	{Name: "ground cover, dry climate",
-		Coefficients: []Coefficient{s623(0.5, 0, 0)}, P: bushes, RootDepth: roots(10, 6, 12), Cover: "lawn, good"},
+		Coefficients: []Coefficient{s623(0.5, 0, 0)}, P: bushes, RootDepth: roots(10), Cover: "lawn, good"},
 	{Name: "ground cover, humid climate",
-		Coefficients: []Coefficient{s623(0.7, 0, 0)}, P: bushes, RootDepth: roots(10, 6, 12), Cover: "lawn, good"},
+		Coefficients: []Coefficient{s623(0.7, 0, 0)}, P: bushes, RootDepth: roots(10), Cover: "lawn, good"},
 	{Name: "trees, dry climate",
-		Coefficients: []Coefficient{{Set: S623, K: every(0.5), Source: s623Trees, Grade: GeneralTable}}, P: bushes, RootDepth: roots(24, 24, 36), Cover: "woods and grass, good"},
+		Coefficients: []Coefficient{{Set: S623, K: every(0.5), Source: s623Trees, Grade: GeneralTable}}, P: bushes, RootDepth: roots(24), Cover: "woods and grass, good"},
 	{Name: "trees, humid climate",
-		Coefficients: []Coefficient{{Set: S623, K: every(0.7), Source: s623Trees, Grade: GeneralTable}}, P: bushes, RootDepth: roots(24, 24, 36), Cover: "woods and grass, good"},
+		Coefficients: []Coefficient{{Set: S623, K: every(0.7), Source: s623Trees, Grade: GeneralTable}}, P: bushes, RootDepth: roots(24), Cover: "woods and grass, good"},
 	{Name: "conifers",
-		Coefficients: []Coefficient{{Set: FAO56, K: every(1.0), Source: fao12Memory, Grade: Memory}}, P: tabled(0.70), RootDepth: roots(24, 24, 60), Cover: "woods and grass, good"},
+		Coefficients: []Coefficient{{Set: FAO56, K: every(1.0), Source: fao12Memory, Grade: Memory}}, P: tabled(0.70), RootDepth: roots(24), Cover: "woods and grass, good"},
 	{Name: "palms",
-		Coefficients: []Coefficient{{Set: FAO56, K: every(0.95), Source: fao12Memory + " (date palm)", Grade: Memory}}, P: tabled(0.65), RootDepth: roots(24, 24, 43), Cover: "woods and grass, good"},
+		Coefficients: []Coefficient{{Set: FAO56, K: every(0.95), Source: fao12Memory + " (date palm)", Grade: Memory}}, P: tabled(0.65), RootDepth: roots(24), Cover: "woods and grass, good"},
 	{Name: "desert plants",
-		Coefficients: []Coefficient{s623(0.3, 0, 0)}, P: bushes, RootDepth: roots(18, 12, 36), Cover: "natural desert"},
+		Coefficients: []Coefficient{s623(0.3, 0, 0)}, P: bushes, RootDepth: roots(18), Cover: "natural desert"},
 	{Name: "high-need planting",
-		Coefficients: []Coefficient{lcm(0.8, 0.7, 0.9)}, P: bushes, RootDepth: roots(12, 6, 18), Cover: "brush, good"},
+		Coefficients: []Coefficient{lcm(0.8, 0.7, 0.9)}, P: bushes, RootDepth: roots(12), Cover: "brush, good"},
 	{Name: "moderate-need planting",
-		Coefficients: []Coefficient{lcm(0.5, 0.4, 0.6)}, P: bushes, RootDepth: roots(15, 12, 18), Cover: "brush, good"},
+		Coefficients: []Coefficient{lcm(0.5, 0.4, 0.6)}, P: bushes, RootDepth: roots(15), Cover: "brush, good"},
 	{Name: "low-need planting",
-		Coefficients: []Coefficient{lcm(0.2, 0.1, 0.3)}, P: bushes, RootDepth: roots(18, 12, 24), Cover: "brush, fair"},
+		Coefficients: []Coefficient{lcm(0.2, 0.1, 0.3)}, P: bushes, RootDepth: roots(18), Cover: "brush, fair"},
 	{Name: "very low-need planting",
-		Coefficients: []Coefficient{lcm(0.05, 0, 0.1)}, P: bushes, RootDepth: roots(18, 12, 36), Cover: "natural desert"},
+		Coefficients: []Coefficient{lcm(0.05, 0, 0.1)}, P: bushes, RootDepth: roots(18), Cover: "natural desert"},
 }
 
 // Plants returns the plantings. The slice is the caller's.

@@ -11,7 +11,7 @@ type Sprinkler struct {
 
 const (
 	nominal   = "nominal rates of the trade, from memory; check by flow and area"
-	homeTests = "Baum, Dukes and Miller, J. Irrig. Drain. Eng. 131(4), 2005: average of tests in homes"
+	homeTests = "Baum, Dukes and Miller, J. Irrig. Drain. Eng. 131(4), 2005: average of tests in homes; range of homes"
 	aeLoss    = "University of Florida AE048, abstract: 1.5 % daily mean, 3 % on summer afternoons, negligible at night; drift not included"
 )
 
@@ -20,18 +20,18 @@ func airLoss() Figure {
 }
 
 func noLoss() Figure {
-	return Figure{Value: 0, Low: 0, High: 0.01, Grade: Guess, Source: "water leaves at the ground; our choice"}
+	return Figure{Value: 0, Grade: Guess, Source: "water leaves at the ground; our choice"}
 }
 
 var sprinklers = []Sprinkler{
 	{Name: "spray", Aliases: []string{"fixed spray", "pop-up spray"},
 		Rate: inches(1.5, 1.5, 2.0, Memory, nominal), DU: Figure{Value: 0.41, Low: 0.35, High: 0.60, Grade: Measured, Source: homeTests}, Loss: airLoss()},
 	{Name: "rotor", Aliases: []string{"rotary head"},
-		Rate: inches(0.6, 0.3, 0.7, Memory, nominal), DU: Figure{Value: 0.49, Low: 0.35, High: 0.70, Grade: Measured, Source: homeTests}, Loss: airLoss()},
+		Rate: inches(0.6, 0.3, 0.7, Memory, nominal), DU: Figure{Value: 0.49, Low: 0.35, High: 0.60, Grade: Measured, Source: homeTests}, Loss: airLoss()},
 	{Name: "multi-stream", Aliases: []string{"multi-stream rotary"},
-		Rate: inches(0.45, 0.4, 0.6, Memory, nominal), DU: Figure{Value: 0.70, Low: 0.50, High: 0.75, Grade: GeneralTable, Source: "extension advice: 0.7 is realistic for rotary nozzles"}, Loss: airLoss()},
+		Rate: inches(0.45, 0.4, 0.6, Memory, nominal), DU: Figure{Value: 0.70, Grade: GeneralTable, Source: "extension advice: 0.7 is realistic for rotary nozzles"}, Loss: airLoss()},
 	{Name: "drip", Aliases: []string{"surface drip", "dripline"},
-		DU: Figure{Value: 0.80, Low: 0.70, High: 0.90, Grade: Memory, Source: "common practice for drip, from memory"}, Loss: noLoss()},
+		DU: Figure{Value: 0.80, Grade: Memory, Source: "common practice for drip, from memory"}, Loss: noLoss()},
 }
 
 // Sprinklers returns the kinds of sprinkler. The slice is the caller's.

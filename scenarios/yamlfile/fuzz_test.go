@@ -9,6 +9,7 @@ import (
 
 	"loamledger/scenarios"
 	"loamledger/scenarios/yamlfile"
+	"loamledger/sim/strategy"
 	"loamledger/weather/diag"
 	"loamledger/weather/quantity"
 )
@@ -19,6 +20,10 @@ func FuzzRead(f *testing.F) {
 	f.Add(base)
 	f.Add(scenarios.Template(quantity.US))
 	f.Add(scenarios.Template(quantity.SI))
+	for _, k := range strategy.Kinds() {
+		f.Add(base + "    " + strings.ReplaceAll(k.Example, "\n", "\n    ") + "\n")
+	}
+	f.Add(base + "limits: {days: odd, window: [\"20:00-06:00\"], most_minutes: 30 min, exempt: [bed], flow: 20 gpm, stages: [{name: two, from: 2014-06-01, to: 2014-09-30, ban: true}]}\n")
 	for _, c := range append(zoneFaults(), strategyFaults()...) {
 		f.Add(strings.Replace(base, c.old, c.new, 1))
 	}
