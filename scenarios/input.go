@@ -18,16 +18,18 @@ type Input struct {
 	Unit      string  // base unit of Value, or ""
 	Pos       diag.Pos
 	Defaulted bool
+	Off       bool   // the default leaves a feature out and presumes nothing about the site
 	Range     string // where it is usually found, in the scenario's units; empty where unknown
 	Source    string // of a default: the publication it is from
 	Grade     catalogue.Grade
 }
 
-// Defaults returns the inputs that were not given.
+// Defaults returns the inputs that were not given, but for those that only
+// leave a feature out.
 func (sc *Scenario) Defaults() []Input {
 	var out []Input
 	for _, in := range sc.Inputs {
-		if in.Defaulted {
+		if in.Defaulted && !in.Off {
 			out = append(out, in)
 		}
 	}

@@ -108,6 +108,7 @@ func (g group) value(p strategy.Param, n *Node, key string) strategy.Value {
 
 // dflt is the value of p where none is given, recorded as such.
 func (g group) dflt(p strategy.Param) strategy.Value {
+	defer func() { g.sc.Inputs[len(g.sc.Inputs)-1].Off = p.Off }()
 	v := strategy.Value{Number: p.Default}
 	switch p.Type {
 	case strategy.Choice:

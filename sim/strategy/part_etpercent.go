@@ -10,9 +10,9 @@ func etPercentKind() Kind {
 		Params: []Param{
 			{Key: "design", Type: Quantity, Dim: quantity.Depth, Required: true, Min: 0.1, Max: 25, Doc: "ETo of a day for which the program's minutes are meant"},
 			{Key: "over", Type: Quantity, Dim: quantity.Days, Default: 7, Min: 1, Max: 60, Doc: "days averaged, up to yesterday", Source: "assumption of this program"},
-			{Key: "count_rain", Type: Flag, Default: 0, Doc: "take the rain of the same days off their ETo", Source: "assumption of this program"},
-			{Key: "rain_credit", Type: Quantity, Dim: quantity.Fraction, Default: 1, Min: 0, Max: 1, Doc: "share of that rain that counts", Source: "assumption of this program: all of it"},
-			{Key: "least", Type: Quantity, Dim: quantity.Fraction, Default: 0, Min: 0, Max: 10, Doc: "lowest percentage", Source: "assumption of this program"},
+			{Key: "count_rain", Type: Flag, Default: 0, Doc: "take the rain of the same days off their ETo", Source: "assumption of this program", Off: true},
+			{Key: "rain_credit", Type: Quantity, Dim: quantity.Fraction, Default: 1, Min: 0, Max: 1, Doc: "share of that rain that counts", Source: "assumption of this program: all of it", Off: true},
+			{Key: "least", Type: Quantity, Dim: quantity.Fraction, Default: 0, Min: 0, Max: 10, Doc: "lowest percentage", Source: "assumption of this program", Off: true},
 			{Key: "most", Type: Quantity, Dim: quantity.Fraction, Default: 2, Min: 0, Max: 10, Doc: "highest percentage", Source: "assumption of this program"},
 		},
 		Make: func(a Args) Part {

@@ -45,13 +45,13 @@ func printComparison(w io.Writer, t *tally.Table, sys quantity.System) {
 	style.Format.Header = text.FormatDefault
 	tw.SetStyle(style)
 	volume, depth := quantity.Label(quantity.Volume, sys), quantity.Label(quantity.Depth, sys)
-	tw.AppendHeader(table.Row{"strategy", volume + "\na year", "against\nthe first", "stress days\nmedian year", "stress days\ndry year", "longest\nstreak [d]",
-		"runoff\nevents/yr", "percolation\n[" + depth + "/yr]", "adequacy\n[%]", "excess\n[%]", "application\nratio"})
+	tw.AppendHeader(table.Row{"strategy", volume + "\na year", "against\nthe first", "stress\ndays,\nmedian", "stress\ndays,\ndry", "longest\nstreak\n[days]",
+		"runoff\nevents\na year", "perco-\nlation\n[" + depth + "/yr]", "ade-\nquacy\n[%]", "\nexcess\n[%]", "appli-\ncation\nratio"})
 	var columns []table.ColumnConfig
 	for i := 2; i <= 11; i++ {
 		columns = append(columns, table.ColumnConfig{Number: i, Align: text.AlignRight, AlignHeader: text.AlignRight})
 	}
-	columns = append(columns, table.ColumnConfig{Number: 1, WidthMax: 36, WidthMaxEnforcer: text.WrapSoft})
+	columns = append(columns, table.ColumnConfig{Number: 1, WidthMax: 30, WidthMaxEnforcer: text.WrapSoft})
 	tw.SetColumnConfigs(columns)
 	for i, r := range rows {
 		if i == t.NoWaterIndex() {
