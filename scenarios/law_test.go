@@ -26,7 +26,7 @@ func written(t *rapid.T, v float64, d quantity.Dimension) string {
 func TestZonesKeepWhatTheyAreGiven(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		draw := func(name string, low, high float64) float64 { return rapid.Float64Range(low, high).Draw(t, name) }
-		area, awc, root := draw("area", 1, 1e5), draw("awc", 20, 350), draw("root", 0.05, 2)
+		area, awc, root := draw("area", 1, 1e4), draw("awc", 20, 350), draw("root", 0.05, 2)
 		intake, storage := draw("intake", 0.5, 60), draw("storage", 0, 15)
 		rate, du, loss, slope := draw("rate", 1, 80), draw("du", 0.25, 1), draw("loss", 0, 0.4), draw("slope", 0, 0.6)
 		k, p, cn := draw("k", 0, 1.4), draw("p", 0.1, 0.8), draw("cn", 30, 98)
@@ -103,5 +103,5 @@ func ExampleBuild() {
 	fmt.Println(strings.SplitN(err.Error(), "\n", 2)[0])
 	// Output:
 	// 4 faults, the first:
-	// : zones is the value "none", not a list
+	// : scenario: site is missing
 }
