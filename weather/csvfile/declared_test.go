@@ -35,6 +35,16 @@ func TestDeclared(t *testing.T) {
 	}
 }
 
+// Codes are written as the numbers are.
+func TestDeclaredCommaInCodes(t *testing.T) {
+	d := garden()
+	d.Missing = []string{"-99,9"}
+	d.Columns = map[string]DeclaredColumn{"tmax": {Column: "Max", Unit: "C"}, "rain": {Column: "Regen", Unit: "mm", Trace: "0,01"}}
+	check(t, "codes", "Datum;Max;Regen\n01.05.2031;-99,90;0,01\n02.05.2031;12,5;1,2\n", Options{Declared: d}, 2, []want{
+		{"2031-05-01", weather.Tmax, na}, {"2031-05-01", weather.Rain, 0}, {"2031-05-02", weather.Tmax, 12.5}, {"2031-05-02", weather.Rain, 1.2},
+	}, map[string]int{"missing-code tmax_c": 1, "missing-values tmax_c": 1, "trace-rain rain_mm": 1})
+}
+
 func TestDeclaredWithoutHeader(t *testing.T) {
 	d := &Declared{
 		Delimiter: "blanks", NoHeader: true, Year: "1", YearDay: "2", Station: "3",

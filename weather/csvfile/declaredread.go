@@ -161,14 +161,14 @@ func (r *reading) declared(d *Declared) error {
 		b := bind{at: w.at(q.Column), col: col}
 		b.to, _ = declaredUnit(col, q.Unit)
 		for _, code := range slices.Concat(d.Missing, q.Missing) {
-			if v, ok := number([]byte(code)); ok {
+			if v, ok := number([]byte(d.decimal(code))); ok {
 				b.codes = append(b.codes, v)
 			} else {
 				b.words = append(b.words, code)
 			}
 		}
 		if q.Trace != "" {
-			b.trace(q.Trace)
+			b.trace(d.decimal(q.Trace))
 		}
 		w.binds = append(w.binds, b)
 		r.assume("%s is column %s in %s, as declared", key, q.Column, q.Unit)
@@ -195,6 +195,14 @@ func (r *reading) declared(d *Declared) error {
 	put(&r.proto.WindHeightM, d.WindHeightM)
 	r.wide(w)
 	return nil
+}
+
+// decimal writes a number the way in which cells are compared.
+func (d *Declared) decimal(text string) string {
+	if d.DecimalComma && !strings.Contains(text, ".") {
+		return strings.Replace(text, ",", ".", 1)
+	}
+	return text
 }
 
 // trace makes b read the given cell as a trace of rain.
