@@ -1,6 +1,7 @@
 package replay_test
 
 import (
+	"math"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -24,6 +25,13 @@ func everyKind(start cal.Date) map[string][]strategy.Strategy {
 	stack := func(name string, parts ...strategy.Part) strategy.Strategy {
 		return strategy.Strategy{Name: name, Parts: parts}
 	}
+	winter := strategy.Season{Start: 301, End: 1115, FrostC: 4, ClearDays: 3}
+	vacation := strategy.Suspend{From: start + 10, To: start + 25, Zones: []bool{true, false}}
+	extra := strategy.Manual{Date: start + 14, Zone: 0, Minutes: 20, AtMin: 1080}
+	person := strategy.Habit{Towards: &[12]float64{.3, .4, .6, .8, 1, 1.2, 1.1, .9, .7, .5, .3, .2}, Edits: 6, LateLeast: 2, LateMost: 20, Seed: 3, Up: 0.5, Steps: 2, SeenKs: 0.9, After: 2, Calm: 6}
+	wind := strategy.WindSkip{AboveMS: 2}
+	percent := strategy.ZonePercent{Share: []float64{1.4, math.NaN()}}
+	unsure := strategy.RainSkip{AboveMM: 4, DryOutEToMM: 12, Fails: 0.3, Seed: 8}
 	monthly := strategy.Monthly{Share: [12]float64{.2, .4, .6, .8, 1, 1.2, 1.1, .9, .7, .5, .3, .1}}
 	et := strategy.ETPercent{DesignMM: 5, Over: 5, CountRain: true, Most: 2}
 	rain := strategy.RainSkip{AboveMM: 5, DryOut: 3}
@@ -36,10 +44,22 @@ func everyKind(start cal.Date) map[string][]strategy.Strategy {
 		"monthly":     {stack("monthly", daily, monthly)},
 		"round":       {stack("rounded", daily, et, strategy.Round{StepMin: 1})},
 		"et_percent":  {stack("et", daily, et), stack("et without rain", thirds, strategy.ETPercent{DesignMM: 4, Over: 1, Most: 3})},
-		"skip.rain":   {stack("rain", daily, rain)},
+		"skip.rain":   {stack("rain", daily, rain), stack("failing rain sensor that dries by ETo", daily, unsure)},
 		"skip.freeze": {stack("freeze", daily, freeze)},
-		"refill":      {stack("refill", refill), stack("refill of one zone", daily, &strategy.Refill{Zones: []bool{false, true}, MAD: 0.2, Extra: 0, CycleMin: 5, SoakMin: 30}), stack("refill under all", refill, monthly, et, rain, freeze, sensor)},
-		"sensor":      {stack("sensor", daily, sensor), stack("noisy sensor", daily, noisy), stack("all but refill", thirds, daily, monthly, et, rain, freeze, noisy, strategy.Round{StepMin: 1})},
+		"skip.wind":   {stack("wind", daily, wind)},
+		// Without a forecast for the site there is nothing to look at; the source
+		// "perfect" is the weather itself, see TestPeekingIsCaught.
+		"skip.forecast": {stack("no forecast", daily, strategy.ForecastSkip{AboveMM: 5, Days: 3, Most: 4, Source: "none"}), stack("none issued", daily, strategy.ForecastSkip{AboveMM: 5, Days: 3, Most: 4, Source: "site"})},
+		"season":        {stack("season", daily, winter)},
+		"suspend":       {stack("suspended", daily, vacation, rain)},
+		"manual":        {stack("by hand", thirds, extra, rain)},
+		"zone_percent":  {stack("zone percent", daily, percent, et)},
+		// A habit without Towards, and monthly auto, are set by the climate of the
+		// whole record: hindsight that is declared, and no part of this law.
+		"habit": {stack("habit", thirds, person), stack("habit and skips", daily, person, unsure, wind)},
+		"refill": {stack("refill", refill), stack("refill of one zone", daily, &strategy.Refill{Zones: []bool{false, true}, MAD: 0.2, Extra: 0, CycleMin: 5, SoakMin: 30}), stack("refill under all", refill, monthly, et, rain, freeze, sensor),
+			stack("mistaken refill", &strategy.Refill{Zones: all, MAD: 0.4, Share: 0.8, BeyondSkips: 0.6, Believed: strategy.Believed{Storage: 0.7, Rate: 1.2, K: 0.9, RainMissed: 0.5}}, unsure, wind, freeze)},
+		"sensor": {stack("sensor", daily, sensor), stack("noisy sensor", daily, noisy), stack("all but refill", thirds, daily, monthly, et, rain, freeze, noisy, strategy.Round{StepMin: 1})},
 	}
 }
 
@@ -103,7 +123,7 @@ func TestNoPeeking(t *testing.T) {
 				reacts = reacts || late
 			})
 			switch kind.Key {
-			case "programs", "monthly":
+			case "programs", "monthly", "skip.forecast":
 			default:
 				if !reacts {
 					t.Errorf("no strategy with %q ever reacted to the weather: the law was not put to the test", kind.Key)
@@ -142,23 +162,25 @@ func (g glimpse) Apply(d *strategy.Draft) {
 // the rain of today or tomorrow is caught, one that looks at yesterday's is not.
 func TestPeekingIsCaught(t *testing.T) {
 	job := replay.Job{Weather: invented(60), Zones: []sim.Zone{plainZone("a"), plainZone("b")}}
+	perfect := strategy.ForecastSkip{AboveMM: 1, Days: 2, Most: 9, Source: "perfect"}
 	for _, tt := range []struct {
-		ahead  int
+		why    string
+		part   strategy.Part
 		caught bool
-	}{{-1, false}, {0, true}, {1, true}} {
+	}{
+		{"yesterday's rain", strategy.RainSkip{AboveMM: 1, DryOut: 1}, false},
+		{"today's rain", glimpse{0}, true}, {"tomorrow's rain", glimpse{1}, true},
+		{"the perfect forecast, a bound that no controller can reach", perfect, true},
+	} {
 		found := false
 		for k := 1; k < 60; k++ {
 			st := everyKind(job.Weather.Start)["programs"][0]
-			if tt.ahead < 0 {
-				st.Parts = append(st.Parts, strategy.RainSkip{AboveMM: 1, DryOut: 1})
-			} else {
-				st.Parts = append(st.Parts, glimpse{tt.ahead})
-			}
+			st.Parts = append(st.Parts, tt.part)
 			early, _ := peeks(t, job, st, k, uint64(k))
 			found = found || early != ""
 		}
 		if found != tt.caught {
-			t.Errorf("a part that looks %d days ahead: caught is %v, want %v", tt.ahead, found, tt.caught)
+			t.Errorf("a part that looks at %s: caught is %v, want %v", tt.why, found, tt.caught)
 		}
 	}
 }
