@@ -50,9 +50,14 @@ func (e *usageError) Error() string { return e.msg + "\n\tfix: " + e.fix }
 
 // Main runs the command that args name and returns the exit code.
 func Main(ctx context.Context, args []string, s Streams) int {
+	out := &kept{w: s.Out}
+	s.Out = out
 	root := newRoot(s)
 	root.SetArgs(args)
 	err := root.ExecuteContext(ctx)
+	if err == nil && out.err != nil {
+		err = fmt.Errorf("printing the result: %w", out.err)
+	}
 	if ctx.Err() != nil {
 		fmt.Fprintln(s.Err, "loamledger: interrupted; nothing was left half-written")
 		return exitInterrupted
@@ -104,16 +109,9 @@ local watering rules come first.`,
 	root.SetOut(s.Out)
 	root.SetErr(s.Err)
 	root.CompletionOptions.HiddenDefaultCmd = true
-	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error {
-		fix := "run " + cmd.CommandPath() + " --help to see its flags"
-		var unknown *pflag.NotExistError
-		if errors.As(err, &unknown) {
-			if near := nearestFlag(cmd, unknown.GetSpecifiedName()); near != "" {
-				fix = "did you mean --" + near + "?"
-			}
-		}
-		return &usageError{err.Error(), fix}
-	})
+	root.SetFlagErrorFunc(flagFault)
+	root.SetUsageTemplate(root.UsageTemplate() + exitHelp + "\n")
+	root.SetHelpCommand(newHelp(s))
 	root.AddCommand(
 		newDemo(s),
 		newInit(s),
@@ -123,9 +121,6 @@ local watering rules come first.`,
 		newExplain(s),
 		newCatalogue(s),
 	)
-	for _, c := range root.Commands() {
-		c.Long += "\n" + exitHelp
-	}
 	return root
 }
 
@@ -147,6 +142,50 @@ func noSuchCommand(cmd *cobra.Command, args []string) error {
 	return &usageError{fmt.Sprintf("there is no command %q", args[0]), fix}
 }
 
+// flagFault says what is wrong with a flag.
+func flagFault(cmd *cobra.Command, err error) error {
+	fix := "run " + cmd.CommandPath() + " --help to see its flags"
+	var unknown *pflag.NotExistError
+	var lacking *pflag.ValueRequiredError
+	var wrong *pflag.InvalidValueError
+	switch {
+	case errors.As(err, &unknown):
+		if near := nearestFlag(cmd, unknown.GetSpecifiedName()); near != "" {
+			fix = "did you mean --" + near + "?"
+		}
+	case errors.As(err, &lacking):
+		f := lacking.GetFlag()
+		return &usageError{"--" + f.Name + " is given no value", "write after it: " + f.Usage}
+	case errors.As(err, &wrong):
+		f := wrong.GetFlag()
+		return &usageError{fmt.Sprintf("--%s %q cannot be read", f.Name, wrong.GetValue()), "write after it: " + f.Usage}
+	}
+	return &usageError{err.Error(), fix}
+}
+
+// newHelp is the help command; unlike the library's it refuses a word that is
+// no command.
+func newHelp(s Streams) *cobra.Command {
+	return &cobra.Command{
+		Use:     "help [COMMAND]",
+		Short:   "Show what a command does and which flags it takes",
+		Long:    "Shows what a command does, which flags it takes, and an example to paste.",
+		Example: "  loamledger help replay",
+		RunE: func(cmd *cobra.Command, args []string) error {
+			root := cmd.Root()
+			if len(args) == 0 {
+				return root.Help()
+			}
+			found, rest, err := root.Find(args)
+			if err != nil || found == root || len(rest) > 0 {
+				return noSuchCommand(root, args)
+			}
+			found.InitDefaultHelpFlag()
+			return found.Help()
+		},
+	}
+}
+
 func nearestFlag(cmd *cobra.Command, name string) string {
 	var names []string
 	cmd.Flags().VisitAll(func(f *pflag.Flag) { names = append(names, f.Name) })
@@ -159,6 +198,10 @@ func exactly(n int, what string) cobra.PositionalArgs {
 		if len(args) == n {
 			return nil
 		}
-		return &usageError{fmt.Sprintf("%s takes %s, and %d were given", cmd.CommandPath(), what, len(args)), "write: " + cmd.UseLine()}
+		were := "were"
+		if len(args) == 1 {
+			were = "was"
+		}
+		return &usageError{fmt.Sprintf("%s takes %s, and %d %s given", cmd.CommandPath(), what, len(args), were), "write: " + cmd.UseLine()}
 	}
 }
