@@ -17,7 +17,7 @@ func TestAgreesWithPlainModel(t *testing.T) {
 	seen := map[string]int{}
 	rapid.Check(t, func(t *rapid.T) { agree(t, drawSite(t, 3, 3, 500), seen) })
 	// A property that never meets a case proves nothing about it.
-	for _, reason := range []string{"not scheduled", "watered", "refilled", "not due", "scaled to zero", "rain skip", "freeze skip", "sensor wet", "stress", "irrigation runoff", "rain runoff", "rain evaporated", "percolation of irrigation", "percolation of rain", "capped"} {
+	for _, reason := range []string{"not scheduled", "watered", "refilled", "not due", "scaled to zero", "rain skip", "freeze skip", "sensor wet", "stress", "fill and drain", "overspray", "broken heads", "leak", "irrigation runoff", "rain runoff", "rain evaporated", "percolation of irrigation", "percolation of rain", "capped"} {
 		if seen[reason] < 20 {
 			t.Errorf("only %d zone-days with %q among those drawn", seen[reason], reason)
 		}
@@ -31,6 +31,9 @@ func agree(t failer, s *site, seen map[string]int) {
 	for k, set := range plain {
 		for z := range s.job.Zones {
 			zone := s.job.Zones[z]
+			if k == len(s.settings) {
+				zone.LeakMMDay = 0 // nothing leaks where nothing is watered
+			}
 			days, reasons, err := modelReplay(z, zone, set, w, s.job.StartShare)
 			if err != nil {
 				t.Fatalf("%v", err)
@@ -52,6 +55,7 @@ func compareDay(t failer, name string, got *replay.Row, want *modelDay, reason s
 		got, want float64
 	}{
 		{"minutes", got.Minutes, want.minutes}, {"gross", got.GrossMM, want.gross}, {"spray loss", got.SprayLossMM, want.sprayLoss},
+		{"overspray", got.OversprayMM, want.overspray}, {"broken heads", got.BrokenMM, want.broken}, {"fill and drain", got.FillDrainMM, want.fillDrain}, {"leak", got.LeakMM, want.leak},
 		{"irrigation runoff", got.IrrRunoffMM, want.irrRunoff}, {"rain runoff", got.RainRunoffMM, want.rainRunoff}, {"rain evaporated", got.RainEvapMM, want.rainEvaporated},
 		{"percolation of irrigation", got.PercIrrMM, want.percIrr}, {"percolation of rain", got.PercRainMM, want.percRain}, {"ETc", got.ETcMM, want.etc}, {"ETa", got.ETaMM, want.eta},
 		{"Ks", got.Ks, want.ks}, {"RAW", got.RAWMM, want.raw}, {"low-quarter depletion", got.LowQuarterMM, want.lowQuarter}, {"depletion", got.DepletionMM, want.after},
@@ -73,7 +77,7 @@ func compareDay(t failer, name string, got *replay.Row, want *modelDay, reason s
 
 func count(seen map[string]int, got *replay.Row, want *modelDay) {
 	seen[got.Reason]++
-	for what, v := range map[string]float64{"irrigation runoff": want.irrRunoff, "rain runoff": want.rainRunoff, "rain evaporated": want.rainEvaporated, "percolation of irrigation": want.percIrr, "percolation of rain": want.percRain} {
+	for what, v := range map[string]float64{"fill and drain": want.fillDrain, "overspray": want.overspray, "broken heads": want.broken, "leak": want.leak, "irrigation runoff": want.irrRunoff, "rain runoff": want.rainRunoff, "rain evaporated": want.rainEvaporated, "percolation of irrigation": want.percIrr, "percolation of rain": want.percRain} {
 		if v > 0 {
 			seen[what]++
 		}
@@ -98,6 +102,10 @@ func compareMonths(t failer, name string, got []sim.Sums, spans []sim.Span, days
 			want.Minutes += d.minutes
 			want.GrossMM += d.gross
 			want.SprayLossMM += d.sprayLoss
+			want.OversprayMM += d.overspray
+			want.BrokenMM += d.broken
+			want.FillDrainMM += d.fillDrain
+			want.LeakMM += d.leak
 			want.IrrRunoffMM += d.irrRunoff
 			want.RainMM += w.RainMM[i]
 			want.EToMM += w.EToMM[i]
@@ -143,7 +151,8 @@ func compareSums(t failer, name string, span sim.Span, got, want *sim.Sums) {
 		{"runoff events", float64(got.RunoffEvents), float64(want.RunoffEvents)}, {"rain runoff days", float64(got.RainRunoffDays), float64(want.RainRunoffDays)},
 		{"minutes", got.Minutes, want.Minutes}, {"ETo", got.EToMM, want.EToMM}, {"ETc", got.ETcMM, want.ETcMM}, {"ETa", got.ETaMM, want.ETaMM},
 		{"rain", got.RainMM, want.RainMM}, {"rain runoff", got.RainRunoffMM, want.RainRunoffMM}, {"rain evaporated", got.RainEvapMM, want.RainEvapMM},
-		{"gross", got.GrossMM, want.GrossMM}, {"spray loss", got.SprayLossMM, want.SprayLossMM}, {"irrigation runoff", got.IrrRunoffMM, want.IrrRunoffMM},
+		{"gross", got.GrossMM, want.GrossMM}, {"spray loss", got.SprayLossMM, want.SprayLossMM}, {"overspray", got.OversprayMM, want.OversprayMM}, {"broken heads", got.BrokenMM, want.BrokenMM},
+		{"fill and drain", got.FillDrainMM, want.FillDrainMM}, {"leak", got.LeakMM, want.LeakMM}, {"irrigation runoff", got.IrrRunoffMM, want.IrrRunoffMM},
 		{"percolation of irrigation", got.PercIrrMM, want.PercIrrMM}, {"percolation of rain", got.PercRainMM, want.PercRainMM},
 		{"severity", got.SeverityDays, want.SeverityDays}, {"storage", got.StorageMM, want.StorageMM},
 	} {

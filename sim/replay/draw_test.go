@@ -48,6 +48,10 @@ func drawZone(t *rapid.T, name string) sim.Zone {
 		SurfaceStorageMM: rapid.SampledFrom([]float64{0, 1.5, 6, 15}).Draw(t, "ASA"),
 		Rain:             sim.Rain{Method: rapid.SampledFrom([]sim.RainMethod{sim.CurveNumber, sim.FixedShare}).Draw(t, "rain method"), CN: num("CN", 30, 100), EffectiveShare: num("effective", 0, 1)},
 	}
+	if rapid.Bool().Draw(t, "losses") {
+		z.OversprayShare, z.BrokenShare, z.FillDrainMM, z.LeakMMDay = num("overspray", 0, 0.3), num("broken", 0, 0.19), num("fill and drain", 0, 2), num("leak", 0, 1)
+	}
+	z.Rain.KeepLight = rapid.Bool().Draw(t, "light rain counts")
 	k := num("K", 0, 1.3)
 	for m := range z.K {
 		z.K[m] = k * (1 - float64(m%5)/8)

@@ -162,6 +162,7 @@ func TestStripsAreZones(t *testing.T) {
 		for _, w := range sim.Shares(zone.Strips, zone.DULQ) {
 			strip := zone
 			strip.Strips, strip.DULQ, strip.PRMMH = 1, 1, max(zone.PRMMH*w, 1e-300)
+			strip.FillDrainMM *= w // the pipes' share of this strip
 			job.Zones = append(job.Zones, strip)
 		}
 		set := drawSetting(t, "set", len(job.Zones), job.Weather.Start)

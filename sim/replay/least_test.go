@@ -15,7 +15,8 @@ import (
 // leastZone draws a zone as the least-water reference sees it.
 func leastZone(t *rapid.T) sim.Zone {
 	z := drawZone(t, "zone")
-	z.Strips, z.DULQ, z.LossShare, z.IntakeMMH = 1, 1, 0, 1e6
+	z.Strips, z.DULQ, z.IntakeMMH = 1, 1, 1e6
+	z.LossShare, z.OversprayShare, z.BrokenShare, z.FillDrainMM, z.LeakMMDay = 0, 0, 0, 0, 0
 	return z
 }
 
@@ -60,7 +61,7 @@ func TestLeastWaterIsNeverStressed(t *testing.T) {
 			if sum.StressDays != 0 || sum.SeverityDays > 1e-9*float64(sum.Days) || sum.LongestStreak != 0 {
 				t.Fatalf("zone %q: %d stress days, severity %g", job.Zones[z].Name, sum.StressDays, sum.SeverityDays)
 			}
-			if sum.PercIrrMM > 1e-9 || sum.IrrRunoffMM != 0 || sum.SprayLossMM != 0 {
+			if sum.PercIrrMM > 1e-9 || sum.IrrRunoffMM != 0 || sum.LossesMM() != 0 {
 				t.Fatalf("zone %q: the reference wastes water: %+v", job.Zones[z].Name, sum)
 			}
 		}

@@ -127,8 +127,8 @@ func TestReferencesKnowNoLimits(t *testing.T) {
 		s.job.Limits = &strategy.Limits{Always: strategy.Rule{Name: "ban", Ban: true}, Exempt: make([]bool, len(s.job.Zones))}
 		bound := tableOf(t, &s.job)
 		for z := range s.job.Zones {
-			if used := bound.Total(0, z).GrossMM; used != 0 {
-				t.Fatalf("%g mm under a ban", used)
+			if sum := bound.Total(0, z); sum.Minutes != 0 || !near(sum.GrossMM, sum.LeakMM) {
+				t.Fatalf("%g min and %g mm under a ban, of which %g leaked", sum.Minutes, sum.GrossMM, sum.LeakMM)
 			}
 			for _, k := range []int{bound.NoWaterIndex(), bound.LeastWaterIndex()} {
 				if !sameBits(free.Outcomes[k][z].Months, bound.Outcomes[k][z].Months) {

@@ -18,6 +18,7 @@ type modelRun struct{ minutes, cycle, soak float64 }
 // A modelDay is what a day did to a zone, as means over its strips [mm].
 type modelDay struct {
 	minutes, gross, sprayLoss, irrRunoff          float64
+	overspray, broken, fillDrain, leak            float64
 	rainRunoff, rainEvaporated, percIrr, percRain float64
 	etc, eta, ks, raw                             float64
 	before, after, lowQuarter                     float64
@@ -36,6 +37,17 @@ func newModel(z sim.Zone, startMM float64) *model {
 		m.dr[i] = startMM
 	}
 	return m
+}
+
+// cycles counts the valve openings of a run.
+func (r modelRun) cycles() (n int) {
+	for left := r.minutes; left > 1e-6*r.cycle; n++ {
+		if r.cycle <= 0 || left <= r.cycle {
+			return n + 1
+		}
+		left -= r.cycle
+	}
+	return n
 }
 
 // share returns w_i = 1 − c + c(2i+1)/N with c = (1 − DU_LQ)/0.75.
@@ -96,12 +108,14 @@ func (m *model) step(month int, rain, eto float64, runs []modelRun) (d modelDay,
 	for _, r := range runs {
 		d.minutes += r.minutes
 	}
-	d.gross = d.minutes * z.PRMMH / 60
-	d.sprayLoss = d.gross * z.LossShare
+	run := d.minutes * z.PRMMH / 60
+	d.sprayLoss, d.overspray, d.broken = run*z.LossShare, run*z.OversprayShare, run*z.BrokenShare
+	d.leak = z.LeakMMDay // whether or not the zone runs
+	d.gross = run + d.leak
 
 	in := rain // the part of the rain that enters
 	switch {
-	case rain < 0.2*eto:
+	case rain < 0.2*eto && !z.Rain.KeepLight:
 		d.rainEvaporated, in = rain, 0
 	case z.Rain.Method == sim.FixedShare:
 		d.rainRunoff = rain * (1 - z.Rain.EffectiveShare)
@@ -126,9 +140,14 @@ func (m *model) step(month int, rain, eto float64, runs []modelRun) (d modelDay,
 	for i, dr := range m.dr {
 		before := dr
 		w := m.share(i)
-		rate := z.PRMMH * (1 - z.LossShare) * w
-		applied, off := 0.0, 0.0
+		applied, off, filled := 0.0, 0.0, 0.0
 		for _, r := range runs {
+			// Pipes fill and drain at each cycle; what that takes is missing at
+			// the heads, evenly over the run and at most all of it.
+			reach := z.PRMMH * (1 - z.LossShare - z.OversprayShare - z.BrokenShare)
+			pipes := math.Min(z.FillDrainMM*float64(r.cycles()), reach*r.minutes/60)
+			filled += pipes
+			rate := (reach - pipes*60/r.minutes) * w
 			applied += rate * r.minutes / 60
 			off += m.shed(rate, r)
 		}
@@ -160,8 +179,8 @@ func (m *model) step(month int, rain, eto float64, runs []modelRun) (d modelDay,
 		d.before += before * mean
 		d.after += dr * mean
 
-		gross := d.gross * w
-		r := gross + rain - gross*z.LossShare - off - d.rainRunoff - d.rainEvaporated - percIrr - percRain - eta - (before - dr)
+		d.fillDrain += filled * w * mean
+		r := run*w + rain - run*w*(z.LossShare+z.OversprayShare+z.BrokenShare) - filled*w - off - d.rainRunoff - d.rainEvaporated - percIrr - percRain - eta - (before - dr)
 		// Depletion is held to 0..TAW, eq. 86; anything else is a broken day.
 		if dr < 0 || dr > z.TAWMM*(1+1e-15) {
 			r = math.Inf(1)
