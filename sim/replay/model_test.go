@@ -142,6 +142,9 @@ func (m *model) step(month int, rain, eto float64, runs []modelRun) (d modelDay,
 		w := m.share(i)
 		applied, off, filled := 0.0, 0.0, 0.0
 		for _, r := range runs {
+			if r.minutes <= 0 {
+				continue
+			}
 			// Pipes fill and drain at each cycle; what that takes is missing at
 			// the heads, evenly over the run and at most all of it.
 			reach := z.PRMMH * (1 - z.LossShare - z.OversprayShare - z.BrokenShare)
