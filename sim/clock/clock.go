@@ -44,6 +44,9 @@ type Timetable struct {
 	// together stay within it [L/min]; 0 means one zone at a time. A zone that
 	// alone exceeds it runs alone.
 	CapacityLMin float64
+	// BusyUntilMin is when the last run of the day before finishes, 0 where it
+	// finished before midnight [min after midnight]: no start begins earlier.
+	BusyUntilMin float64
 
 	Openings []Opening // in order of time; the result of Lay
 	order    []int
@@ -69,7 +72,7 @@ func (t *Timetable) Lay(starts []Start) {
 		t.order = append(t.order, i)
 	}
 	slices.SortStableFunc(t.order, func(a, b int) int { return cmp.Compare(starts[a].AtMin, starts[b].AtMin) })
-	free := math.Inf(-1)
+	free := t.BusyUntilMin
 	for _, i := range t.order {
 		free = t.start(i, &starts[i], max(free, starts[i].AtMin))
 	}
@@ -181,24 +184,69 @@ func (t *Timetable) Finish() float64 {
 type Window struct{ FromMin, ToMin float64 }
 
 // Inside returns how many minutes of an opening fall into any of the windows,
-// which must not overlap. No windows means no limit.
+// which must not overlap. No windows means no limit. A day's runs may use the
+// windows that open on that day or opened the day before, and no later ones: a
+// run that goes on into the window of the next day is outside. A window until
+// 24:00 and one from 00:00 make one window that runs through midnight.
 func Inside(o Opening, windows []Window) float64 {
-	if len(windows) == 0 {
-		return o.ToMin - o.FromMin
+	return length(clip([]stretch{{o.FromMin, o.ToMin}}, windows))
+}
+
+// InsideAll returns how many minutes of an opening fall into every one of the
+// sets of windows at the same time, and when the last of them ends.
+func InsideAll(o Opening, sets [][]Window) (minutes, lastMin float64) {
+	left := []stretch{{o.FromMin, o.ToMin}}
+	for _, windows := range sets {
+		left = clip(left, windows)
 	}
-	in := 0.0
-	for _, w := range windows {
+	for _, s := range left {
+		lastMin = max(lastMin, s.to)
+	}
+	return length(left), lastMin
+}
+
+// A stretch is a stretch of time [min after midnight].
+type stretch struct{ from, to float64 }
+
+func length(all []stretch) float64 {
+	sum := 0.0
+	for _, s := range all {
+		sum += s.to - s.from
+	}
+	return sum
+}
+
+// clip returns what of the stretches falls into any of the windows.
+func clip(stretches []stretch, windows []Window) []stretch {
+	if len(windows) == 0 {
+		return stretches
+	}
+	var in []stretch
+	for i, w := range windows {
 		to := w.ToMin
 		if to <= w.FromMin {
 			to += Day
 		}
-		// A window repeats every day; an opening may reach into the next.
-		for shift := -Day; shift <= Day; shift += Day {
-			from, to := w.FromMin+float64(shift), to+float64(shift)
-			if from, to := max(o.FromMin, from), min(o.ToMin, to); to > from {
-				in += to - from
+		joined := false
+		for j, v := range windows {
+			switch {
+			case j == i:
+			case w.ToMin == Day && v.FromMin == 0:
+				to = Day + v.ToMin
+			case v.ToMin == Day && w.FromMin == 0:
+				joined = true // part of the window that begins before midnight
+			}
+		}
+		if joined {
+			continue
+		}
+		for _, s := range stretches {
+			for _, shift := range [2]float64{-Day, 0} {
+				if from, to := max(s.from, w.FromMin+shift), min(s.to, to+shift); to > from {
+					in = append(in, stretch{from, to})
+				}
 			}
 		}
 	}
-	return min(in, o.ToMin-o.FromMin)
+	return in
 }

@@ -9,6 +9,8 @@ import (
 // A belief is the balance that a refilling strategy keeps for one zone: one
 // bucket, evenly watered, in which all water enters.
 type belief struct {
+	r         *Refill
+	working   bool    // a plain store, netted as the zone's is
 	dr        float64 // believed depletion [mm]
 	taw       float64
 	triggerMM float64   // depletion that calls for water
@@ -20,7 +22,7 @@ type belief struct {
 
 // begin starts the balance of zone z.
 func (b *belief) begin(d *Draft, z int) {
-	r, zone := d.Refill, d.Site.Zones[z]
+	r, zone := d.Zones[z].Refill, d.Site.Zones[z]
 	multiplier := 1 + r.Extra
 	if r.Extra < 0 {
 		multiplier = RunTimeMultiplier(zone.DULQ)
@@ -32,6 +34,7 @@ func (b *belief) begin(d *Draft, z int) {
 		zone.K[m] *= or(told.K, 1)
 	}
 	*b = belief{
+		r: r, working: zone.WorkingStorage,
 		dr: d.Site.StartShare * zone.TAWMM, taw: zone.TAWMM, triggerMM: r.MAD * zone.TAWMM, beyondMM: or(r.BeyondSkips, math.Inf(1)) * zone.TAWMM,
 		perMM: 60 * multiplier / (zone.PRMMH * (1 - zone.LossShare)), share: or(r.Share, 1), forcing: d.Site.Forcing[z],
 	}
@@ -53,10 +56,10 @@ func or(v, other float64) float64 {
 
 // ask returns the minutes wanted on day i of a plan, 0 for none, and why.
 func (b *belief) ask(d *Draft, z, i int) (float64, sim.Reason) {
-	if !d.Refill.Days.Runs(d.Site.Calendar, d.Site.Source(i)) {
+	if !b.r.Days.Runs(d.Site.Calendar, d.Site.Source(i)) {
 		return 0, sim.NotScheduled
 	}
-	if why := d.blocked(z, i); why != sim.NotScheduled && !(overruled(why) && b.dr > b.beyondMM) {
+	if why := d.blocked(z, i); why != sim.NotScheduled && (d.firmly(z, i) || !(b.dr > b.beyondMM)) {
 		return 0, why
 	}
 	if b.dr < b.triggerMM || b.dr <= 0 {
@@ -75,11 +78,28 @@ func overruled(why sim.Reason) bool {
 	return why == sim.RainSkip || why == sim.WindSkip || why == sim.ForecastSkip
 }
 
+// run returns the run of the given minutes.
+func (b *belief) run(minutes float64) sim.Run {
+	return sim.Run{Minutes: minutes, CycleMin: b.r.CycleMin, SoakMin: b.r.SoakMin}
+}
+
 // receive books minutes of watering.
-func (b *belief) receive(minutes float64) { b.dr = max(b.dr-minutes/b.perMM, 0) }
+func (b *belief) receive(minutes float64) {
+	b.dr -= minutes / b.perMM
+	if !b.working { // a plain store is held to its limits only at the day's end
+		b.dr = max(b.dr, 0)
+	}
+}
 
 // advance takes the balance through the rain and the draw of day k of the record.
-func (b *belief) advance(k int) { b.dr = step(b.dr, b.taw, &b.forcing[k]) }
+func (b *belief) advance(k int) {
+	day := &b.forcing[k]
+	if b.working {
+		b.dr = min(max(b.dr+day.ETcMM-day.RainInMM, 0), b.taw)
+		return
+	}
+	b.dr = step(b.dr, b.taw, day)
+}
 
 // step takes a single even bucket through rain and draw, as the replay does
 // with each strip.

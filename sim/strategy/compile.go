@@ -54,6 +54,9 @@ func (c *Compiler) Compile(site *Site, st *Strategy, shares [][]float64, plans [
 	if d.Watch != nil {
 		c.watch(shares, plans)
 	}
+	if len(d.probes) > 0 {
+		c.probe(plans)
+	}
 }
 
 // plan writes the plans with minutes at the draft's level.
@@ -232,17 +235,33 @@ func (c *column) at(i int) float64 {
 	return c.factor[i]
 }
 
-// refill runs the strategy's own balance over the days of zone z.
+// refill runs the strategy's own balance over the days of zone z. Runs by hand
+// on the zone come on top, and the balance books them: they go through the
+// same controller.
 func (c *Compiler) refill(z int, shares []float64, plan *sim.Plan) {
 	d := &c.draft
 	var b belief
 	b.begin(d, z)
+	c.slotsOf(z)
+	c.slots = slices.DeleteFunc(c.slots, func(s slot) bool { return !s.byHand })
 	for i := range plan.Dose {
 		minutes, why := b.ask(d, z, i)
 		plan.Reason[i] = why
+		c.runs = c.runs[:0]
 		if minutes > 0 {
-			run := [1]sim.Run{{Minutes: minutes, CycleMin: d.Refill.CycleMin, SoakMin: d.Refill.SoakMin}}
-			plan.Dose[i] = plan.AddDose(&d.Site.Zones[z], shares, run[:])
+			c.runs = append(c.runs, b.run(minutes))
+		}
+		for s := range c.slots {
+			if c.slots[s].on[i] {
+				c.runs = append(c.runs, c.slots[s].run)
+				minutes += c.slots[s].run.Minutes
+				if why != sim.Refilled {
+					plan.Reason[i] = sim.Watered
+				}
+			}
+		}
+		if len(c.runs) > 0 {
+			plan.Dose[i] = plan.AddDose(&d.Site.Zones[z], shares, c.runs)
 			b.receive(minutes)
 		}
 		b.advance(d.Site.Source(i))

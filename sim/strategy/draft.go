@@ -14,19 +14,21 @@ type Draft struct {
 	Scale    []float64    // factor on minutes; nil for 1 throughout
 	RoundMin float64      // minutes are rounded to a multiple of this; 0 for not at all
 	Programs []Program
-	Refill   *Refill // nil for none
 	Zones    []ZoneDraft
 	Watch    *watch // nil for none
 
 	level       float64 // factor of a watcher's level on all minutes but those by hand
+	firm        []bool  // days on which something holds watering back that no dry soil overrules; nil for none
+	probes      []probe // soil sensors that govern other zones
 	scaleMemory []float64
 }
 
 // A ZoneDraft is what holds for one zone alone.
 type ZoneDraft struct {
-	Block []sim.Reason // as Draft.Block; nil for nothing held back
-	Scale []float64    // as Draft.Scale, on top of it; nil for 1 throughout
-	Gate  *sim.Gate    // nil for none
+	Block  []sim.Reason // as Draft.Block; nil for nothing held back
+	Scale  []float64    // as Draft.Scale, on top of it; nil for 1 throughout
+	Gate   *sim.Gate    // nil for none
+	Refill *Refill      // nil for a zone that programs water
 
 	gate sim.Gate // memory of Gate
 }
@@ -52,9 +54,10 @@ func (d *Draft) reset(site *Site) {
 	}
 	d.Zones = d.Zones[:len(site.Zones)]
 	for z := range d.Zones {
-		d.Zones[z].Block, d.Zones[z].Scale, d.Zones[z].Gate = nil, nil, nil
+		d.Zones[z].Block, d.Zones[z].Scale, d.Zones[z].Gate, d.Zones[z].Refill = nil, nil, nil, nil
 	}
-	d.Site, d.Scale, d.RoundMin, d.Refill, d.Watch, d.Programs = site, nil, 0, nil, nil, d.Programs[:0]
+	d.Site, d.Scale, d.RoundMin, d.Watch, d.Programs = site, nil, 0, nil, d.Programs[:0]
+	d.firm, d.probes = nil, d.probes[:0]
 }
 
 // hold holds watering of all zones back on day i, unless something else
@@ -63,6 +66,22 @@ func (d *Draft) hold(i int, why sim.Reason) {
 	if d.Block[i] == sim.NotScheduled {
 		d.Block[i] = why
 	}
+	if !overruled(why) {
+		if d.firm == nil {
+			d.firm = make([]bool, d.Site.Days())
+		}
+		d.firm[i] = true
+	}
+}
+
+// firmly reports whether something that no dry soil overrules holds zone z
+// back on day i, be it the reason that is told or another.
+func (d *Draft) firmly(z, i int) bool {
+	if d.firm != nil && d.firm[i] {
+		return true
+	}
+	block := d.Zones[z].Block
+	return block != nil && block[i] != sim.NotScheduled && !overruled(block[i])
 }
 
 // holdZone holds watering of one zone back on day i.

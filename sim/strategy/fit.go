@@ -1,6 +1,8 @@
 package strategy
 
 import (
+	"slices"
+
 	"loamledger/sim"
 	"loamledger/sim/clock"
 )
@@ -9,7 +11,7 @@ import (
 func (c *Compiler) fitDays(shares [][]float64, plans []sim.Plan) {
 	d, f := &c.draft, &c.fitter
 	site := d.Site
-	f.site, f.breaches = site, c.Breaches
+	f.reset(site)
 	c.beliefs = c.beliefs[:0]
 	for z := range site.Zones {
 		c.beliefs = append(c.beliefs, belief{})
@@ -18,12 +20,19 @@ func (c *Compiler) fitDays(shares [][]float64, plans []sim.Plan) {
 		}
 	}
 	for i := range site.Days() {
-		f.starts = f.starts[:0]
-		asked := c.programStarts(i, plans)
-		asked = c.refillStart(i, plans) || asked
-		if asked {
-			f.fit(i)
-			c.apply(i, shares, plans)
+		f.begin(i)
+		c.programStarts(i, plans)
+		c.refillStarts(i, plans)
+		if len(f.starts) == 0 {
+			f.busyMin = max(f.busyMin-clock.Day, 0)
+		} else {
+			day := f.find()
+			if day == nil {
+				day = f.fit()
+				c.doses(day, shares, plans)
+			}
+			c.apply(i, day, plans)
+			f.busyMin = day.busyMin
 		}
 		for z := range c.beliefs {
 			if d.refills(z) {
@@ -31,86 +40,84 @@ func (c *Compiler) fitDays(shares [][]float64, plans []sim.Plan) {
 			}
 		}
 	}
-	c.Breaches = f.breaches
 }
 
 // refills reports whether zone z is watered by the strategy's own balance.
-func (d *Draft) refills(z int) bool { return d.Refill != nil && d.Refill.Zones[z] }
+func (d *Draft) refills(z int) bool { return d.Zones[z].Refill != nil }
 
 // programStarts collects the starts of day i that programs ask for.
-func (c *Compiler) programStarts(i int, plans []sim.Plan) (asked bool) {
-	d := &c.draft
+func (c *Compiler) programStarts(i int, plans []sim.Plan) {
+	d, f := &c.draft, &c.fitter
 	for p := range d.Programs {
 		prog, col := &d.Programs[p], &c.columns[p]
 		if !col.on[i] {
 			continue
 		}
-		var runs []clock.ZoneRun
+		mark := len(f.runs)
 		for z := range d.Site.Zones {
-			if prog.Minutes[z] <= 0 || d.refills(z) {
+			if prog.Minutes[z] <= 0 || d.refills(z) && !prog.ByHand {
 				continue
 			}
 			r := prog.run(z)
-			if prog.ByHand {
-				runs = append(runs, clock.ZoneRun{Zone: z, Run: r, FlowLMin: d.Site.Zones[z].FlowLMin()})
-				continue
+			if !prog.ByHand {
+				if why := d.blocked(z, i); why != sim.NotScheduled {
+					plans[z].Reason[i] = why
+					continue
+				}
+				if r.Minutes = d.round(r.Minutes * d.factor(z, i) * col.at(i)); r.Minutes <= 0 {
+					plans[z].Reason[i] = sim.ScaledToZero
+					continue
+				}
 			}
-			if why := d.blocked(z, i); why != sim.NotScheduled {
-				plans[z].Reason[i] = why
-				continue
-			}
-			if r.Minutes = d.round(r.Minutes * d.factor(z, i) * col.at(i)); r.Minutes <= 0 {
-				plans[z].Reason[i] = sim.ScaledToZero
-				continue
-			}
-			runs = append(runs, clock.ZoneRun{Zone: z, Run: r, FlowLMin: d.Site.Zones[z].FlowLMin()})
+			f.runs = append(f.runs, clock.ZoneRun{Zone: z, Run: r, FlowLMin: d.Site.Zones[z].FlowLMin()})
 		}
-		if len(runs) == 0 {
+		first, end := mark, len(f.runs)
+		if first == end {
 			continue
 		}
-		asked = true
 		for k, at := range prog.Starts {
-			list := runs
-			if k > 0 {
-				list = append([]clock.ZoneRun(nil), runs...)
+			if k > 0 { // each start has runs of its own, which limits may cut
+				mark = len(f.runs)
+				f.runs = append(f.runs, f.runs[first:end]...)
 			}
-			c.fitter.starts = append(c.fitter.starts, clock.Start{AtMin: float64(at), Runs: list})
+			f.add(float64(at), prog.ByHand, mark)
 		}
 	}
-	return asked
 }
 
-// refillStart collects the zones that the strategy's own balance wants
-// watered on day i into one start.
-func (c *Compiler) refillStart(i int, plans []sim.Plan) (asked bool) {
-	d := &c.draft
-	if d.Refill == nil {
-		return false
-	}
-	var runs []clock.ZoneRun
-	for z := range d.Site.Zones {
-		if !d.refills(z) {
+// refillStarts collects the zones that the strategy's own balances want watered
+// on day i, one start for each refill.
+func (c *Compiler) refillStarts(i int, plans []sim.Plan) {
+	d, f := &c.draft, &c.fitter
+	for lead := range d.Site.Zones {
+		r := d.Zones[lead].Refill
+		if r == nil || slices.ContainsFunc(d.Zones[:lead], func(z ZoneDraft) bool { return z.Refill == r }) {
 			continue
 		}
-		minutes, why := c.beliefs[z].ask(d, z, i)
-		plans[z].Reason[i] = why
-		if minutes > 0 {
-			run := sim.Run{Minutes: minutes, CycleMin: d.Refill.CycleMin, SoakMin: d.Refill.SoakMin}
-			runs = append(runs, clock.ZoneRun{Zone: z, Run: run, FlowLMin: d.Site.Zones[z].FlowLMin()})
+		mark := len(f.runs)
+		for z := lead; z < len(d.Site.Zones); z++ {
+			if d.Zones[z].Refill != r {
+				continue
+			}
+			minutes, why := c.beliefs[z].ask(d, z, i)
+			plans[z].Reason[i] = why
+			if minutes > 0 {
+				f.runs = append(f.runs, clock.ZoneRun{Zone: z, Run: c.beliefs[z].run(minutes), FlowLMin: d.Site.Zones[z].FlowLMin()})
+			}
+		}
+		if len(f.runs) > mark {
+			f.add(r.StartMin, false, mark)
 		}
 	}
-	if len(runs) > 0 {
-		c.fitter.starts = append(c.fitter.starts, clock.Start{AtMin: d.Refill.StartMin, Runs: runs})
-	}
-	return len(runs) > 0
 }
 
-// apply gives each zone what the limits left of the day's runs.
-func (c *Compiler) apply(i int, shares [][]float64, plans []sim.Plan) {
+// doses works out the doses of what the limits left of a day's runs.
+func (c *Compiler) doses(day *fitted, shares [][]float64, plans []sim.Plan) {
 	d, f := &c.draft, &c.fitter
 	for z := range plans {
 		c.runs = c.runs[:0]
-		wanted, total := false, 0.0
+		wanted, byHand := false, true
+		of := fittedZone{zone: z}
 		for s := range f.starts {
 			for k := range f.starts[s].Runs {
 				r := &f.starts[s].Runs[k]
@@ -124,21 +131,41 @@ func (c *Compiler) apply(i int, shares [][]float64, plans []sim.Plan) {
 				}
 				if run.Minutes > 0 {
 					c.runs = append(c.runs, run)
-					total += run.Minutes
+					of.minutes += run.Minutes
+					byHand = byHand && f.byHand[s]
 				}
 			}
 		}
 		switch {
 		case !wanted:
-		case total <= 0:
-			plans[z].Reason[i] = f.reason(i, z)
+			continue
+		case of.minutes <= 0:
+			of.why = f.reason(z)
 		default:
-			plans[z].Dose[i] = plans[z].AddDose(&d.Site.Zones[z], shares[z], c.runs)
-			plans[z].Reason[i] = sim.Watered
-			if d.refills(z) {
-				plans[z].Reason[i] = sim.Refilled
-				c.beliefs[z].receive(total)
+			of.dose = plans[z].AddDose(&d.Site.Zones[z], shares[z], c.runs)
+			of.why = sim.Watered
+			if d.refills(z) && !byHand {
+				of.why = sim.Refilled
 			}
 		}
+		day.zones = append(day.zones, of)
+	}
+}
+
+// apply writes day i of the plans, and lists what broke a rule on it.
+func (c *Compiler) apply(i int, day *fitted, plans []sim.Plan) {
+	d := &c.draft
+	for _, of := range day.zones {
+		plans[of.zone].Dose[i], plans[of.zone].Reason[i] = of.dose, of.why
+		if of.minutes > 0 && d.refills(of.zone) {
+			c.beliefs[of.zone].receive(of.minutes)
+		}
+	}
+	if i < d.Site.Spin {
+		return
+	}
+	for _, b := range day.breaches {
+		b.Date = d.Site.Date(i)
+		c.Breaches = append(c.Breaches, b)
 	}
 }

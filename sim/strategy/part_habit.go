@@ -71,25 +71,37 @@ func (h Habit) edit(d *Draft) {
 	}
 	r := rand.New(rand.NewPCG(h.Seed, 0x6861626974))
 	scale, c := d.scale(), d.Site.Calendar
-	// The percentage found at the start is that of the edit before.
 	gap := 12.0 / float64(h.Edits)
 	month := func(edit int) int { return int(float64(edit)*gap) % 12 }
-	current := towards[month(h.Edits-1)]
+	lateness := func() int {
+		if h.LateMost > h.LateLeast {
+			return h.LateLeast + r.IntN(h.LateMost-h.LateLeast+1)
+		}
+		return h.LateLeast
+	}
 	type change struct {
 		at    int
 		share float64
 	}
 	var due []change
+	// The percentage found at the start is that of the last edit before the
+	// month it falls into, whose own edit is due as it would have been.
+	started := int(c.Month[0]) - 1
+	current := towards[month(h.Edits-1)]
+	for e := range h.Edits {
+		switch m := month(e); {
+		case m < started:
+			current = towards[m]
+		case m == started && c.Dom[0] > 1:
+			due = append(due, change{lateness() + 1 - int(c.Dom[0]), towards[m]})
+		}
+	}
 	for i := range scale {
 		k := d.Site.Source(i)
 		if c.Dom[k] == 1 {
 			for e := range h.Edits {
 				if month(e) == int(c.Month[k])-1 {
-					late := h.LateLeast
-					if h.LateMost > h.LateLeast {
-						late += r.IntN(h.LateMost - h.LateLeast + 1)
-					}
-					due = append(due, change{i + late, towards[month(e)]})
+					due = append(due, change{i + lateness(), towards[month(e)]})
 				}
 			}
 		}

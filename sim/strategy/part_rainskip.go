@@ -55,7 +55,10 @@ func (s RainSkip) Apply(d *Draft) {
 		if days > 0 || wetMM > 0 {
 			d.hold(i, sim.RainSkip)
 		}
-		days, wetMM = max(days-1, 0), max(wetMM-w.EToMM[k], 0)
+		days, wetMM = max(days-1, 0), wetMM-w.EToMM[k]
+		if wetMM < 0 || sim.Closed(wetMM) { // not wet for another day by a rounding
+			wetMM = 0
+		}
 		if got := w.RainMM[k]; got > 0 && got >= s.AboveMM && r.Float64() >= s.Fails {
 			if s.DryOutEToMM > 0 {
 				wetMM = s.DryOutEToMM

@@ -5,8 +5,9 @@ import "loamledger/weather/quantity"
 func refillKind() Kind {
 	return Kind{
 		Key:     "refill",
-		Doc:     "keeps a soil-water balance of its own and refills the root zone when its depletion reaches the trigger",
+		Doc:     "keeps a soil-water balance of its own and refills the root zone when its depletion reaches the trigger; a list gives zones triggers of their own",
 		Example: "refill: {zones: all, mad: 50 %, days: any}",
+		Many:    true,
 		Params: []Param{
 			{Key: "zones", Type: ZoneNames, Word: "all", Doc: "zones watered this way", Source: "assumption of this program", Off: true},
 			{Key: "mad", Type: Quantity, Dim: quantity.Fraction, Default: 0.5, Min: 0.01, Max: 1, Doc: "depletion that calls for water, as a share of TAW", Source: "management allowed depletion of lawns and shrubs, common practice, from memory"},
@@ -60,8 +61,16 @@ type Believed struct {
 // Stage returns [Water].
 func (*Refill) Stage() Stage { return Water }
 
-// Apply puts the refill into the draft.
-func (r *Refill) Apply(d *Draft) { d.Refill = r }
+// Apply puts the refill into the draft. It takes its zones over from programs,
+// but for runs by hand, and from refills before it; a scenario that names a
+// zone in both is refused before it comes to that.
+func (r *Refill) Apply(d *Draft) {
+	for z, is := range r.Zones {
+		if is {
+			d.Zones[z].Refill = r
+		}
+	}
+}
 
 // RunTimeMultiplier returns the factor on run time that allows for uneven
 // coverage, 1/(0.4 + 0.6 DU_LQ). Source: common practice in sprinkler

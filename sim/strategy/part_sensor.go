@@ -4,6 +4,7 @@ import (
 	"hash/fnv"
 	"math/rand/v2"
 
+	"loamledger/sim"
 	"loamledger/weather/quantity"
 )
 
@@ -12,6 +13,7 @@ func sensorKind() Kind {
 		Key:     "sensor",
 		Doc:     "permits watering only when a soil sensor reads the root zone as dry enough; it cuts the valve, and the rest of the strategy does not know",
 		Example: "sensor: {permit_at: 40 %, placement: average, error: 5 %}",
+		Many:    true,
 		Params: []Param{
 			{Key: "permit_at", Type: Quantity, Dim: quantity.Fraction, Required: true, Min: 0, Max: 1, Doc: "depletion, as a share of TAW, at which watering is permitted"},
 			{Key: "zones", Type: ZoneNames, Word: "all", Doc: "zones with a sensor", Source: "assumption of this program", Off: true},
@@ -20,16 +22,18 @@ func sensorKind() Kind {
 			{Key: "seed", Type: Number, Default: 1, Min: 0, Max: 1 << 53, Doc: "seed of the reading error", Source: "assumption of this program", Off: true},
 		},
 		Make: func(a Args) Part {
-			return Sensor{PermitAt: a["permit_at"].Number, Zones: a["zones"].Zones, Placement: a["placement"].Word, Error: a["error"].Number, Seed: uint64(a["seed"].Number)}
+			return Sensor{PermitAt: a["permit_at"].Number, Zones: a["zones"].Zones, Reads: a["reads"].Zone + 1, Placement: a["placement"].Word, Error: a["error"].Number, Seed: uint64(a["seed"].Number)}
 		},
 	}
 }
 
-// Sensor puts a soil sensor into zones. It reads the true depletion at the end
-// of yesterday, in the strip it sits in, with a seeded normal error.
+// Sensor puts a soil sensor into zones, or one sensor into the zone it reads
+// that governs them all. It reads the true depletion at the end of yesterday,
+// in the strip it sits in, with a seeded normal error.
 type Sensor struct {
-	PermitAt  float64 // share of TAW
-	Zones     []bool  // by zone
+	PermitAt  float64 // share of TAW of the zone it sits in
+	Zones     []bool  // by zone: those it governs
+	Reads     int     // 1 + index of the zone it sits in; 0 for a sensor in each
 	Placement string  // driest, average or wettest
 	Error     float64 // standard deviation, share of TAW
 	Seed      uint64
@@ -38,33 +42,43 @@ type Sensor struct {
 // Stage returns [Sense].
 func (Sensor) Stage() Stage { return Sense }
 
-// Apply gives each zone named its gate.
+// Apply gives each zone named its gate, or the draft its probe.
 func (s Sensor) Apply(d *Draft) {
+	if s.Reads > 0 {
+		p := probe{zone: s.Reads - 1, governs: s.Zones}
+		p.gate.Weights = make([]float64, d.Site.Zones[p.zone].Strips)
+		s.set(d.Site, p.zone, &p.gate)
+		d.probes = append(d.probes, p)
+		return
+	}
 	for z := range d.Site.Zones {
-		if !s.Zones[z] {
-			continue
+		if s.Zones[z] {
+			s.set(d.Site, z, d.gate(z))
 		}
-		zone := &d.Site.Zones[z]
-		g := d.gate(z)
-		g.PermitAtMM = s.PermitAt * zone.TAWMM
-		switch s.Placement {
-		case "driest":
-			g.Weights[0] = 1
-		case "wettest":
-			g.Weights[zone.Strips-1] = 1
-		default:
-			for i := range g.Weights {
-				g.Weights[i] = 1 / float64(zone.Strips)
-			}
+	}
+}
+
+// set makes g, whose weights are 0, the sensor in zone z.
+func (s Sensor) set(site *Site, z int, g *sim.Gate) {
+	zone := &site.Zones[z]
+	g.PermitAtMM = s.PermitAt * zone.TAWMM
+	switch s.Placement {
+	case "driest":
+		g.Weights[0] = 1
+	case "wettest":
+		g.Weights[zone.Strips-1] = 1
+	default:
+		for i := range g.Weights {
+			g.Weights[i] = 1 / float64(zone.Strips)
 		}
-		if s.Error > 0 {
-			// By name, so that the order of zones changes nothing.
-			name := fnv.New64a()
-			name.Write([]byte(zone.Name))
-			r := rand.New(rand.NewPCG(s.Seed, name.Sum64()))
-			for range d.Site.Days() {
-				g.ErrorMM = append(g.ErrorMM, r.NormFloat64()*s.Error*zone.TAWMM)
-			}
+	}
+	if s.Error > 0 {
+		// By name, so that the order of zones changes nothing.
+		name := fnv.New64a()
+		name.Write([]byte(zone.Name))
+		r := rand.New(rand.NewPCG(s.Seed, name.Sum64()))
+		for range site.Days() {
+			g.ErrorMM = append(g.ErrorMM, r.NormFloat64()*s.Error*zone.TAWMM)
 		}
 	}
 }

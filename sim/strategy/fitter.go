@@ -1,0 +1,216 @@
+package strategy
+
+import (
+	"encoding/binary"
+	"math"
+
+	"loamledger/sim"
+	"loamledger/sim/clock"
+)
+
+// A fitter holds the runs of a day against the limits. Days on which the same
+// is asked under the same rules come out the same and are worked out once.
+type fitter struct {
+	site    *Site
+	table   clock.Timetable
+	starts  []clock.Start
+	byHand  []bool // of each start
+	rules   []*Rule
+	open    []bool      // of each rule: watering may start today
+	busyMin float64     // until when valves of the day before are open [min after midnight]
+	lastMin float64     // when the last valve that may open closes
+	allowed [][]float64 // by start, then run: minutes that may be applied
+	sets    [][]clock.Window
+	known   map[string]*fitted
+	key     []byte
+	runs    []clock.ZoneRun // memory of starts
+	result  *fitted
+}
+
+// fitted is what the limits make of the starts of a day.
+type fitted struct {
+	breaches []sim.Breach // without dates
+	zones    []fittedZone // those that asked for water
+	busyMin  float64      // how far past the next midnight valves are open [min]
+}
+
+// fittedZone is what is left of the runs of one zone.
+type fittedZone struct {
+	zone    int
+	dose    int32
+	minutes float64
+	why     sim.Reason
+}
+
+// mostKnown bounds the memory of days that came out before.
+const mostKnown = 4096
+
+func (f *fitter) reset(site *Site) {
+	f.site, f.busyMin = site, 0
+	if f.known == nil {
+		f.known = map[string]*fitted{}
+	}
+	clear(f.known)
+}
+
+// begin starts day i of a plan.
+func (f *fitter) begin(i int) {
+	f.starts, f.byHand, f.runs = f.starts[:0], f.byHand[:0], f.runs[:0]
+	f.rules = f.site.Limits.inForce(f.rules[:0], f.site.Date(i))
+	f.open = f.open[:0]
+	for _, rule := range f.rules {
+		f.open = append(f.open, rule.Days.Runs(f.site.Calendar, f.site.Source(i)))
+	}
+}
+
+// add adds a start with the runs collected since mark.
+func (f *fitter) add(at float64, byHand bool, mark int) {
+	f.starts = append(f.starts, clock.Start{AtMin: at, Runs: f.runs[mark:len(f.runs):len(f.runs)]})
+	f.byHand = append(f.byHand, byHand)
+}
+
+// find returns what the day came to when it was met before, or nil.
+func (f *fitter) find() *fitted {
+	k := binary.LittleEndian.AppendUint64(f.key[:0], math.Float64bits(f.busyMin))
+	l := f.site.Limits
+	for r, rule := range f.rules {
+		index := -1
+		for s := range l.Stages {
+			if rule == &l.Stages[s] {
+				index = s
+			}
+		}
+		k = binary.LittleEndian.AppendUint32(k, uint32(index))
+		k = appendBool(k, f.open[r])
+	}
+	for s := range f.starts {
+		k = binary.LittleEndian.AppendUint64(k, math.Float64bits(f.starts[s].AtMin))
+		k = appendBool(k, f.byHand[s])
+		for _, r := range f.starts[s].Runs {
+			k = binary.LittleEndian.AppendUint32(k, uint32(r.Zone))
+			k = binary.LittleEndian.AppendUint64(k, math.Float64bits(r.Run.Minutes))
+			k = binary.LittleEndian.AppendUint64(k, math.Float64bits(r.Run.CycleMin))
+			k = binary.LittleEndian.AppendUint64(k, math.Float64bits(r.Run.SoakMin))
+		}
+		k = append(k, 0xff)
+	}
+	f.key = k
+	return f.known[string(k)]
+}
+
+func appendBool(k []byte, v bool) []byte {
+	if v {
+		return append(k, 1)
+	}
+	return append(k, 0)
+}
+
+// fit lays out the day's starts and works out what of each run the rules let
+// through.
+func (f *fitter) fit() *fitted {
+	f.result = &fitted{}
+	if len(f.known) < mostKnown {
+		f.known[string(f.key)] = f.result
+	}
+	l := f.site.Limits
+	f.allowed = f.allowed[:0]
+	for s := range f.starts {
+		row := make([]float64, len(f.starts[s].Runs))
+		for k := range f.starts[s].Runs {
+			r := &f.starts[s].Runs[k]
+			row[k] = r.Run.Minutes
+			if !l.exempt(r.Zone, f.byHand[s]) {
+				row[k] = f.permitted(r)
+			}
+			if !l.FlagOnly {
+				r.Run.Minutes = row[k]
+			}
+		}
+		f.allowed = append(f.allowed, row)
+	}
+	f.table.CapacityLMin, f.table.BusyUntilMin = l.CapacityLMin, f.busyMin
+	f.table.Lay(f.starts)
+	f.lastMin = 0
+	for s := range f.starts {
+		for k := range f.starts[s].Runs {
+			f.window(s, k, f.starts[s].Runs[k].Zone)
+		}
+	}
+	if l.FlagOnly {
+		f.lastMin = f.table.Finish()
+	}
+	// A valve that a rule keeps shut holds nothing up on the day after, and
+	// nothing is carried further than a day.
+	f.result.busyMin = min(max(f.lastMin-clock.Day, 0), clock.Day)
+	return f.result
+}
+
+// permitted returns how many of a run's minutes day and length rules allow.
+func (f *fitter) permitted(r *clock.ZoneRun) float64 {
+	minutes := r.Run.Minutes
+	for i, rule := range f.rules {
+		switch {
+		case !rule.binds(r.Zone):
+		case rule.Ban:
+			f.breach(r.Zone, rule.Name+": no watering", minutes)
+			return 0
+		case !f.open[i]:
+			f.breach(r.Zone, rule.Name+": not an allowed day", minutes)
+			return 0
+		}
+	}
+	for _, rule := range f.rules {
+		if rule.binds(r.Zone) && rule.MostMinutes > 0 && minutes > rule.MostMinutes+1e-9 {
+			f.breach(r.Zone, rule.Name+": longer than a zone may run", minutes-rule.MostMinutes)
+			minutes = rule.MostMinutes
+		}
+	}
+	return minutes
+}
+
+// window cuts a run to what of its openings falls into every window in force.
+func (f *fitter) window(s, k, zone int) {
+	f.sets = f.sets[:0]
+	free := f.site.Limits.exempt(zone, f.byHand[s])
+	for _, rule := range f.rules {
+		if free || len(rule.Windows) == 0 || !rule.binds(zone) {
+			continue
+		}
+		f.sets = append(f.sets, rule.Windows)
+		outside := 0.0
+		for _, o := range f.table.Openings {
+			if o.Start == s && o.Zone == zone {
+				outside += o.ToMin - o.FromMin - clock.Inside(o, rule.Windows)
+			}
+		}
+		if outside > 1e-9 {
+			f.breach(zone, rule.Name+": outside the watering window", outside)
+		}
+	}
+	inside, all := 0.0, 0.0
+	for _, o := range f.table.Openings {
+		if o.Start == s && o.Zone == zone {
+			all += o.ToMin - o.FromMin
+			minutes, last := clock.InsideAll(o, f.sets)
+			inside += minutes
+			f.lastMin = max(f.lastMin, last)
+		}
+	}
+	if all-inside > 1e-9 { // a rounding cuts nothing
+		f.allowed[s][k] = min(f.allowed[s][k], inside)
+	}
+}
+
+func (f *fitter) breach(zone int, rule string, minutes float64) {
+	f.result.breaches = append(f.result.breaches, sim.Breach{Zone: zone, Rule: rule, Minutes: minutes})
+}
+
+// reason returns why a zone that asked for water got none.
+func (f *fitter) reason(zone int) sim.Reason {
+	for i, rule := range f.rules {
+		if rule.binds(zone) && (rule.Ban || !f.open[i]) {
+			return sim.NotAllowed
+		}
+	}
+	return sim.NoRoom
+}
