@@ -1,9 +1,7 @@
 package cli
 
 import (
-	"errors"
 	"fmt"
-	"io/fs"
 	"os"
 
 	"github.com/spf13/cobra"
@@ -30,10 +28,10 @@ comment on every part. A file that exists is not touched.`,
 			default:
 				return &usageError{fmt.Sprintf("--units %q is not known", units), "write us or si"}
 			}
-			f, err := os.OpenFile(args[0], os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o666)
-			if errors.Is(err, fs.ErrExist) {
-				return &usageError{args[0] + " exists already and is left as it is", "name another file, or move this one away"}
+			if err := free(args[0]); err != nil {
+				return err
 			}
+			f, err := os.OpenFile(args[0], os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o666)
 			if err != nil {
 				return fmt.Errorf("writing %s: %w", args[0], err)
 			}

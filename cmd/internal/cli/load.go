@@ -40,9 +40,13 @@ func (in *inputs) open(name string) (io.ReadCloser, error) {
 	if err != nil {
 		return nil, openFault(name, err)
 	}
-	if info, err := f.Stat(); err == nil && info.IsDir() {
+	if info, err := f.Stat(); err == nil && info.Mode()&(fs.ModeDir|fs.ModeDevice) != 0 {
 		f.Close()
-		return nil, &diag.Error{Pos: diag.Pos{File: name}, Msg: "this is a folder, not a file", Fix: "name the file itself"}
+		what := "folder"
+		if !info.IsDir() {
+			what = "device" // one may never end
+		}
+		return nil, &diag.Error{Pos: diag.Pos{File: name}, Msg: "this is a " + what + ", not a file", Fix: "name the file itself"}
 	}
 	h := sha256.New()
 	return &hashed{in: in, f: f, r: io.TeeReader(f, h), sum: h.Sum, name: name}, nil
@@ -107,9 +111,14 @@ func beside(scenario, name string) string {
 	return filepath.Join(filepath.Dir(scenario), name)
 }
 
-// readRecord reads one station's record from the named file.
-func (in *inputs) readRecord(name string, o csvfile.Options) (*weather.Record, error) {
+// readRecord reads one station's record from the named file. at is where a
+// scenario names it; a file that cannot be opened is put right there.
+func (in *inputs) readRecord(name string, at diag.Pos, o csvfile.Options) (*weather.Record, error) {
 	f, err := in.open(name)
+	var fault *diag.Error
+	if errors.As(err, &fault) && at.Line > 0 {
+		return nil, &diag.Error{Pos: at, Msg: name + ": " + fault.Msg, Fix: fault.Fix}
+	}
 	if err != nil {
 		return nil, err
 	}
@@ -125,7 +134,9 @@ type loaded struct {
 	Job      replay.Job
 }
 
-// load reads a scenario and its weather. Faults of both are reported together.
+// load reads a scenario and its weather. All faults of the scenario are
+// reported together, and so are those of all weather files it names; only a
+// scenario without a fault says for sure which files those are.
 func load(name string) (*loaded, error) {
 	l := &loaded{}
 	sc, err := l.readScenario(name)
@@ -148,7 +159,7 @@ func (l *loaded) readWeather(name string, sc *scenarios.Scenario) (*prepare.Read
 	w := &sc.Weather
 	var errs []error
 	read := func(f scenarios.File, o csvfile.Options) *weather.Record {
-		rec, err := l.readRecord(beside(name, f.Name), o)
+		rec, err := l.readRecord(beside(name, f.Name), f.Pos, o)
 		if err != nil {
 			errs = append(errs, err)
 			return nil
@@ -164,6 +175,9 @@ func (l *loaded) readWeather(name string, sc *scenarios.Scenario) (*prepare.Read
 		if rec := read(f, main); rec != nil {
 			parts = append(parts, rec)
 		}
+	}
+	if len(w.FillFiles) > 1 {
+		errs = append(errs, &diag.Error{Pos: w.FillFiles[1].Pos, Msg: fmt.Sprintf("fill_files names %d files, and gaps are filled from one second station", len(w.FillFiles)), Fix: "keep the nearest station"})
 	}
 	var gauge, donor *weather.Record
 	if w.RainFile != nil {

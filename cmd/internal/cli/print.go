@@ -18,7 +18,7 @@ func (l *loaded) printHead(w io.Writer) {
 	sc, rec := l.Scenario, l.Weather
 	fmt.Fprintf(w, "%s: %s, %s, %v to %v (%s days)\n", sc.Site.Name, countOf(len(sc.Zones), "zone", "zones"), countOf(len(sc.Strategies), "strategy", "strategies"),
 		rec.Start, rec.End(), group(rec.Days))
-	fmt.Fprintf(w, "Weather: %s, read as %s; %s\n\n", rec.File, rec.Layout, l.weatherLine())
+	fmt.Fprintf(w, "Weather: %s, read as %s; %s\n\n", rec.File, layoutTitle(rec.Layout), l.weatherLine())
 }
 
 // weatherLine says what became of the weather in one line.

@@ -5,6 +5,8 @@ import (
 	"io"
 	"math"
 	"os"
+	"path/filepath"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -39,6 +41,7 @@ func (o *weatherOptions) addFlags(f *pflag.FlagSet) {
 	f.StringVar(&o.Units, "units", "", "units of a file that states none: si, us or tenths")
 	f.StringVar(&o.Station, "station", "", "id or name of the station to read, for a file that holds several")
 	f.Float64Var(&o.Latitude, "latitude", math.NaN(), "latitude in decimal degrees, south negative, where the file has none")
+	f.Lookup("latitude").DefValue = "0" // help shows no default: there is none
 	f.StringVar(&o.Elevation, "elevation", "", "elevation with its unit, such as 1600 ft, where the file has none")
 	f.StringVar(&o.WindHeight, "wind-height", "", "height of the wind gauge with its unit, such as 3 m")
 	f.StringVar(&o.From, "from", "", "first day to use, such as 2012-01-01")
@@ -101,6 +104,25 @@ func (o *weatherOptions) parse() error {
 		}
 		return d, nil
 	}
+	if math.IsInf(o.Latitude, 0) || o.Latitude < -90 || o.Latitude > 90 {
+		return &usageError{fmt.Sprintf("--latitude %g is outside -90 to 90", o.Latitude), "write it in decimal degrees, south negative"}
+	}
+	if !slices.Contains([]string{"", "si", "us", "tenths"}, o.Units) {
+		return &usageError{fmt.Sprintf("--units %q is not known", o.Units), "write si, us or tenths"}
+	}
+	var layouts []string
+	for _, l := range csvfile.Layouts() {
+		layouts = append(layouts, l.Name)
+	}
+	if o.Layout != "" && !slices.Contains(layouts, o.Layout) {
+		_, err := find("layout", o.Layout, layouts)
+		return err
+	}
+	if o.Output != "" {
+		if err := free(o.Output); err != nil {
+			return err
+		}
+	}
 	var err error
 	if o.elevationM, err = length("elevation", o.Elevation); err != nil {
 		return err
@@ -111,8 +133,24 @@ func (o *weatherOptions) parse() error {
 	if o.fromDate, err = day("from", o.From); err != nil {
 		return err
 	}
-	o.toDate, err = day("to", o.To)
-	return err
+	if o.toDate, err = day("to", o.To); err != nil {
+		return err
+	}
+	if o.fromDate != 0 && o.toDate != 0 && o.toDate < o.fromDate {
+		return &usageError{fmt.Sprintf("--to %v is before --from %v", o.toDate, o.fromDate), "write the earlier day after --from"}
+	}
+	return nil
+}
+
+// free refuses the name of an output file that exists or has no folder.
+func free(name string) error {
+	if _, err := os.Lstat(name); err == nil {
+		return &usageError{name + " exists already and is left as it is", "name another file, or move this one away"}
+	}
+	if info, err := os.Stat(filepath.Dir(name)); err != nil || !info.IsDir() {
+		return &usageError{fmt.Sprintf("the folder %s, which is to hold %s, does not exist", filepath.Dir(name), filepath.Base(name)), "make it first, or name another"}
+	}
+	return nil
 }
 
 // scenario returns what the flags say in the form a scenario has it, so that
@@ -158,9 +196,6 @@ func (o *weatherOptions) run(s Streams, files []string) error {
 
 // writeOwn writes the record, ETo included, beside its name and renames it.
 func writeOwn(name string, r *prepare.Ready) error {
-	if _, err := os.Stat(name); err == nil {
-		return &usageError{name + " exists already and is left as it is", "name another file, or move this one away"}
-	}
 	temp := name + ".partial"
 	f, err := os.OpenFile(temp, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o666)
 	if err != nil {
@@ -187,7 +222,7 @@ func writeOwn(name string, r *prepare.Ready) error {
 
 // printWeather tells a person about a record.
 func printWeather(w io.Writer, r *prepare.Ready) {
-	fmt.Fprintf(w, "%s\n  layout      %s\n  station     %s\n  dates       %v to %v, %s days\n", r.File, r.Layout, stationText(r.Station), r.Start, r.End(), group(r.Days))
+	fmt.Fprintf(w, "%s\n  layout      %s\n  station     %s\n  dates       %v to %v, %s days\n", r.File, layoutTitle(r.Layout), stationText(r.Station), r.Start, r.End(), group(r.Days))
 	var columns []string
 	for c := range weather.Columns {
 		if r.Has(c) {
@@ -235,6 +270,19 @@ func printWeather(w io.Writer, r *prepare.Ready) {
 		}
 		fmt.Fprintf(w, "\n    done: %s. Source: %s\n", f.Action, f.Source)
 	}
+}
+
+// layoutTitle says in words what a record's layouts are.
+func layoutTitle(names string) string {
+	parts := strings.Split(names, ", ")
+	for i, name := range parts {
+		for _, l := range csvfile.Layouts() {
+			if l.Name == name {
+				parts[i] = l.Title
+			}
+		}
+	}
+	return strings.Join(parts, ", ")
 }
 
 func stationText(st weather.Station) string {
