@@ -113,7 +113,7 @@ func (z *Zone) surfaceRunoff(rate float64, r Run, cycles int) float64 {
 // both 0 where the rate never exceeds the intake. Source: common practice in
 // sprinkler scheduling, from memory.
 func (z *Zone) LongestCycle() (cycleMin, soakMin float64) {
-	net := z.PRMMH * (1 - z.LossShare)
+	net := z.PRMMH * (1 - z.LossShare - z.OversprayShare - z.BrokenShare)
 	if net <= z.IntakeMMH {
 		return 0, 0
 	}
