@@ -6,12 +6,14 @@ import (
 	"context"
 	"os"
 	"os/signal"
+	"syscall"
 
 	"loamledger/cmd/internal/cli"
 )
 
 func main() {
-	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
+	context.AfterFunc(ctx, stop) // a second signal ends the program at once
 	code := cli.Main(ctx, os.Args[1:], cli.Streams{Out: os.Stdout, Err: os.Stderr, Terminal: isTerminal(os.Stderr)})
 	stop()
 	os.Exit(code)
