@@ -86,6 +86,11 @@ func (z *Zone) surfaceRunoff(rate float64, r Run, cycles int) float64 {
 		return 0 // the store holds all, even without pauses
 	}
 	fall := z.IntakeMMH * r.SoakMin / 60
+	if cycles > 1 && fall >= min(grow*r.CycleMin, z.SurfaceStorageMM) {
+		// Every pause empties the store, so that cycles do not meet.
+		last := r.Minutes - float64(cycles-1)*r.CycleMin
+		return float64(cycles-1)*max(grow*r.CycleMin-z.SurfaceStorageMM, 0) + max(grow*last-z.SurfaceStorageMM, 0)
+	}
 	store, off, left := 0.0, 0.0, r.Minutes
 	for n := cycles; n > 0; n-- {
 		t := left

@@ -1,5 +1,7 @@
 package sim
 
+import "math"
+
 // A Trace receives the daily results of a replay, one value a day of the
 // record. The fields are means over the zone [mm] but for Ks and Dose.
 type Trace struct {
@@ -62,6 +64,10 @@ func (b *Balance) ForgetStreak() { b.streak = 0 }
 // Mean returns the mean depletion over the strips [mm].
 func (b *Balance) Mean() float64 { return mean(b.DepletionMM) }
 
+// positive returns d where it is above 0, else 0, exactly and without a branch
+// that a processor would guess wrong every few days.
+func positive(d float64) float64 { return 0.5 * (d + math.Abs(d)) }
+
 func mean(x []float64) float64 {
 	sum := 0.0
 	for _, v := range x {
@@ -91,7 +97,7 @@ func (b *Balance) Replay(days []Day, p *Plan, from int, sums *Sums, tr *Trace, a
 	last := &strip[n-1]
 	lowest := strip[:b.quarter]
 	perStrip := 1 / float64(n)
-	taw, streak := b.tawMM, b.streak
+	taw, streak, watcher := b.tawMM, b.streak, p.Watcher
 	before := b.Mean()
 	shift, low := 0.0, mean(lowest)
 	var percIrr, percRain, eta, lost float64 // sums over days and strips; eta and lost: over days, mean of strips
@@ -102,28 +108,23 @@ func (b *Balance) Replay(days []Day, p *Plan, from int, sums *Sums, tr *Trace, a
 		dayPercIrr, dayPercRain, dayLost := 0.0, 0.0, 0.0
 
 		given := dose[t]
-		if b.level > 0 {
-			given = p.Watcher.Levels[b.level-1][from+t]
+		if watcher != nil && b.level > 0 {
+			given = watcher.Levels[b.level-1][from+t]
+		}
+		if given != 0 && p.Gate != nil && !p.Gate.permits(strip, shift, from+t) {
+			given = 0
 		}
 		if given != 0 {
-			for i := range strip {
-				strip[i] += shift
+			in := p.In[int(given)*n:][:n:n]
+			for i, d := range strip {
+				d -= in[i] - shift
+				held := positive(d)
+				dayPercIrr += held - d
+				strip[i] = held
 			}
 			shift = 0
-			if p.Gate == nil || p.Gate.permits(strip, from+t) {
-				in := p.In[int(given)*n:][:n:n]
-				for i, d := range strip {
-					if d -= in[i]; d < 0 {
-						dayPercIrr -= d
-						d = 0
-					}
-					strip[i] = d
-				}
-				percIrr += dayPercIrr
-				sums.addDose(&p.Doses[given])
-			} else {
-				given = 0
-			}
+			percIrr += dayPercIrr
+			sums.addDose(&p.Doses[given])
 			low = mean(lowest)
 		}
 
@@ -132,11 +133,10 @@ func (b *Balance) Replay(days []Day, p *Plan, from int, sums *Sums, tr *Trace, a
 		} else {
 			drop := rain - shift
 			for i, d := range strip {
-				if d -= drop; d < 0 {
-					dayPercRain -= d
-					d = 0
-				}
-				strip[i] = d
+				d -= drop
+				held := positive(d)
+				dayPercRain += held - d
+				strip[i] = held
 			}
 			shift = 0
 			percRain += dayPercRain
@@ -206,8 +206,8 @@ func (b *Balance) Replay(days []Day, p *Plan, from int, sums *Sums, tr *Trace, a
 		}
 		eta += dayETa
 		lost += dayLost
-		if p.Watcher != nil {
-			b.watch(p.Watcher, 1-dayLost)
+		if watcher != nil {
+			b.watch(watcher, 1-dayLost)
 		}
 
 		if tr != nil {
@@ -237,19 +237,22 @@ func (s *Sums) addDose(d *Dose) {
 	s.Minutes += d.Minutes
 	s.GrossMM += d.GrossMM
 	s.SprayLossMM += d.SprayLossMM
-	s.OversprayMM += d.OversprayMM
-	s.BrokenMM += d.BrokenMM
-	s.FillDrainMM += d.FillDrainMM
+	if d.OversprayMM+d.BrokenMM+d.FillDrainMM > 0 { // rare
+		s.OversprayMM += d.OversprayMM
+		s.BrokenMM += d.BrokenMM
+		s.FillDrainMM += d.FillDrainMM
+	}
 	s.IrrRunoffMM += d.RunoffMM
 	if d.RunoffMM >= EventRunoffMM {
 		s.RunoffEvents++
 	}
 }
 
-func (g *Gate) permits(dr []float64, day int) bool {
+// permits reads the depletion of the strips, all of them changed by shift.
+func (g *Gate) permits(dr []float64, shift float64, day int) bool {
 	reading := 0.0
 	for i, w := range g.Weights[:len(dr)] {
-		reading += w * dr[i]
+		reading += w * (dr[i] + shift)
 	}
 	if len(g.ErrorMM) > 0 {
 		reading += g.ErrorMM[day]

@@ -12,7 +12,7 @@ func (b *Balance) replayStore(days []Day, p *Plan, from int, sums *Sums, tr *Tra
 		if b.level > 0 {
 			given = p.Watcher.Levels[b.level-1][from+t]
 		}
-		if given != 0 && p.Gate != nil && !p.Gate.permits(b.DepletionMM, from+t) {
+		if given != 0 && p.Gate != nil && !p.Gate.permits(b.DepletionMM, 0, from+t) {
 			given = 0
 		}
 		if given != 0 {

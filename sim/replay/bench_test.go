@@ -38,3 +38,33 @@ func BenchmarkRun(b *testing.B) {
 		}
 	}
 }
+
+// BenchmarkSix is the yardstick of testdata/yardstick/replay.c: six different
+// strategies on eight zones of eight strips over 30 years, day records and
+// doses included, the two references left out.
+func BenchmarkSix(b *testing.B) {
+	job := &Job{Zones: inventZones(8, 8), Weather: inventWeather(1, 10957), Strategies: inventStrategies(8)}
+	var r Runner
+	run := func() {
+		r.stage.prepare(job)
+		r.prepareTable(job)
+		if len(r.workers) == 0 {
+			r.workers = make([]worker, 1)
+		}
+		w := &r.workers[0]
+		w.prepare(&r.stage, nil)
+		for s := range job.Strategies {
+			if err := w.strategy(s, &r.table); err != nil {
+				b.Fatal(err)
+			}
+		}
+	}
+	run() // grows memory once
+	b.ReportAllocs()
+	for b.Loop() {
+		run()
+	}
+	zoneDays := float64(b.N) * float64(job.Weather.Days()*len(job.Zones)*len(job.Strategies))
+	b.ReportMetric(zoneDays/b.Elapsed().Seconds(), "zone-days/s")
+	b.ReportMetric(float64(b.Elapsed().Nanoseconds())/zoneDays, "ns/zone-day")
+}
