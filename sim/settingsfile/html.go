@@ -1,0 +1,92 @@
+package settingsfile
+
+import (
+	"embed"
+	"html/template"
+	"io"
+
+	"loamledger/sim"
+	"loamledger/sim/settings"
+)
+
+//go:embed sheet.html
+var files embed.FS
+
+// programView is a program as the page shows it.
+type programView struct {
+	Number             int
+	Name, Days, Starts string
+	Cycles             string
+	Zones              []zoneView
+}
+
+type zoneView struct{ Name, Minutes, Parts string }
+
+// monthView is a month as the page shows it.
+type monthView struct {
+	Name, Percent, Finish string
+	Off                   bool
+}
+
+// view is all that the page shows.
+type view struct {
+	*Page
+	Misfits, Held, Changes, Words, Cautions []string
+	Next                                    string
+	Programs                                []programView
+	Months                                  []monthView
+	ByMonth                                 []rowView
+}
+
+type rowView struct {
+	Name  string
+	Cells []string
+}
+
+// WritePage writes the sheet as a page. An error is w's.
+func WritePage(w io.Writer, p *Page) error {
+	t, err := template.ParseFS(files, "sheet.html")
+	if err != nil {
+		return err
+	}
+	return t.Execute(w, p.view())
+}
+
+func (p *Page) view() *view {
+	s := p.Sheet
+	v := &view{Page: p, Changes: p.changes(), Words: p.words(), Cautions: Cautions(), Next: p.next()}
+	for i := range s.Misfits {
+		v.Misfits = append(v.Misfits, misfitText(s, &s.Misfits[i]))
+	}
+	for i := range s.Held {
+		v.Held = append(v.Held, heldText(s, &s.Held[i]))
+	}
+	for i := range s.Programs {
+		prog := &s.Programs[i]
+		pv := programView{Number: i + 1, Name: prog.Name, Days: settings.DaysText(prog.Days), Starts: settings.StartsText(prog.Starts)}
+		if prog.Cycle > 0 {
+			pv.Cycles = "at most " + minutes(prog.Cycle) + " min at a time, pauses of " + minutes(prog.Soak) + " min"
+		}
+		for z, m := range prog.Minutes {
+			if m > 0 {
+				cycles := sim.Run{Minutes: m, CycleMin: prog.Cycle}.Cycles()
+				pv.Zones = append(pv.Zones, zoneView{s.Zones[z].Name, minutes(m), cycleText(m, prog.Cycle, prog.Soak, cycles)})
+			}
+		}
+		v.Programs = append(v.Programs, pv)
+	}
+	for m, name := range settings.MonthNames {
+		v.Months = append(v.Months, monthView{name, percent(s.Percent[m]), finish(s.Times[m]), !s.Times[m].Waters})
+	}
+	if len(v.Changes) > 0 {
+		entries := s.Entries()
+		for i := 0; i < len(entries); i += 12 {
+			row := rowView{Name: s.Zones[entries[i].Zone].Name + ", " + entries[i].Program.Name}
+			for _, e := range entries[i : i+12] {
+				row.Cells = append(row.Cells, minutes(e.Minutes))
+			}
+			v.ByMonth = append(v.ByMonth, row)
+		}
+	}
+	return v
+}

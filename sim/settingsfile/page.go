@@ -1,0 +1,133 @@
+// Package settingsfile writes the sheet to enter on a controller as CSV, as
+// plain text and as one page that needs nothing beside it, reads on a phone
+// and prints in grey; and the curve of water against stress days as CSV.
+//
+// Equal sheets give equal bytes. Names from a user are escaped on the page,
+// which carries a policy that forbids it to load anything.
+package settingsfile
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"loamledger/sim/settings"
+	"loamledger/weather/cal"
+	"loamledger/weather/quantity"
+)
+
+// A Page is a sheet with what is told around it.
+type Page struct {
+	Site   string
+	Record string // the weather it was replayed on, in words
+	Units  quantity.System
+	Sheet  *settings.Sheet
+	// Results are figures of the sheet as rounded, beside those of what it was
+	// made from.
+	Results []Result
+	Lead    []string // paragraphs above everything else; empty for none
+	From    cal.Date // day after which the next change is dated; 0 for none
+}
+
+// A Result is one figure in words.
+type Result struct{ What, Asked, Sheet string }
+
+// Cautions are what every sheet says. Sources: common practice.
+func Cautions() []string {
+	return []string{
+		"Local watering rules and drought stages come first. Where they differ from this sheet, follow them.",
+		"Change in steps and watch the plants for two weeks. If they wilt, go one step up; if the ground stays soft, one step down.",
+		"After entering, look for a second start time or a second program that is still on: each start waters everything once more.",
+		"New sod, seed and young trees need more frequent water than this until they have rooted.",
+		"Shut the system off in rain and frost. Do not let water run onto walks or streets.",
+		"Work on backflow devices, the drinking-water line and mains wiring belongs to licensed people.",
+		"All figures are estimates from past weather, not a promise.",
+	}
+}
+
+// percent writes a share for people.
+func percent(share float64) string {
+	if share == 0 {
+		return "off"
+	}
+	return quantity.Number(100*share, 1) + " %"
+}
+
+// minutes writes minutes for people: whole, or to a tenth.
+func minutes(v float64) string { return quantity.Number(math.Round(v*10)/10, 1) }
+
+// misfitText tells of a zone that does not fit.
+func misfitText(s *settings.Sheet, m *settings.Misfit) string {
+	text := fmt.Sprintf("%s (program %s): %s min asked for", s.Zones[m.Zone].Name, m.Program, minutes(m.AskedMin))
+	if m.FitMin > 0 {
+		text += fmt.Sprintf(", %s min fit", minutes(m.FitMin))
+	} else {
+		text += ", and none of it fits"
+	}
+	if m.WorstPart != 1 {
+		text += fmt.Sprintf(" (at %.0f %%)", 100*m.WorstPart)
+	}
+	return text + "; " + m.Rule
+}
+
+func heldText(s *settings.Sheet, h *settings.Held) string {
+	return fmt.Sprintf("%s: %s, on %d days of the record, first %v", s.Zones[h.Zone].Name, h.Rule, h.Days, h.First)
+}
+
+// cycleText says in how many parts minutes run.
+func cycleText(minutesRun, cycle, soak float64, cycles int) string {
+	if cycle <= 0 || cycles < 2 {
+		return "one run"
+	}
+	if rest := minutesRun - cycle*float64(cycles-1); math.Abs(rest-cycle) > 1e-6 {
+		return fmt.Sprintf("%d × %s min and %s min, pauses of %s min", cycles-1, minutes(cycle), minutes(rest), minutes(soak))
+	}
+	return fmt.Sprintf("%d × %s min, pauses of %s min", cycles, minutes(cycle), minutes(soak))
+}
+
+// changes says when to change what.
+func (p *Page) changes() []string {
+	var out []string
+	for _, c := range p.Sheet.Changes() {
+		out = append(out, fmt.Sprintf("%d %s: %s", c.Day, settings.MonthNames[c.Month-1], changeText(c.Percent)))
+	}
+	return out
+}
+
+func changeText(share float64) string {
+	if share == 0 {
+		return "off"
+	}
+	return "set " + percent(share)
+}
+
+// next says when the next change is due; empty where none is or no day is given.
+func (p *Page) next() string {
+	if p.From == 0 {
+		return ""
+	}
+	at, c, ok := p.Sheet.Next(p.From)
+	if !ok {
+		return ""
+	}
+	return fmt.Sprintf("Next change after %v: on %v, %s.", p.From, at, changeText(c.Percent))
+}
+
+// words lists what controller and sensors do by themselves.
+func (p *Page) words() []string {
+	var out []string
+	for _, part := range p.Sheet.Parts {
+		if text, ok := settings.PartText(part, p.Units); ok {
+			out = append(out, text)
+		}
+	}
+	return out
+}
+
+// finish says when watering ends in a month.
+func finish(t settings.Time) string {
+	if !t.Waters {
+		return "off"
+	}
+	return strings.TrimSuffix(settings.ClockText(t.FinishMin), " next day") + map[bool]string{true: "+", false: ""}[t.FinishMin > 24*60]
+}

@@ -1,0 +1,165 @@
+package tune
+
+import (
+	"cmp"
+	"context"
+	"math"
+	"slices"
+
+	"loamledger/sim"
+	"loamledger/sim/replay"
+	"loamledger/sim/strategy"
+	"loamledger/sim/tally"
+)
+
+// A search is one tuning under way.
+type search struct {
+	ctx      context.Context
+	runner   replay.Runner
+	job      replay.Job       // limits are those of the search: see relaxed
+	limits   *strategy.Limits // of the site
+	goal     Goal
+	space    Space
+	progress func(int)
+	tried    int
+
+	years    []int
+	dry      int
+	spanYear []int
+	use      []bool // by span: belongs to a year that counts
+	leastMM  []float64
+	needM3   [12]float64 // by the least-water reference, by calendar month
+	dryOnly  []measured  // by zone, without watering
+}
+
+// A measured is what one setting does to one zone.
+type measured struct {
+	stress  int
+	runoff  float64
+	grossMM float64
+}
+
+// A cost orders settings: first by how far they are over the goal, then by
+// water.
+type cost struct{ over, m3 float64 }
+
+func (c cost) less(d cost) bool {
+	if math.Abs(c.over-d.over) > 1e-9 {
+		return c.over < d.over
+	}
+	return c.m3 < d.m3-1e-9
+}
+
+func (c cost) plus(d cost) cost { return cost{c.over + d.over, c.m3 + d.m3} }
+
+// cost returns what a measure costs on zone z. A day over the stress limit and
+// an event over the runoff limit weigh the same.
+func (s *search) cost(z int, m measured) cost {
+	over := float64(max(m.stress-s.goal.StressDays, 0)) + max(m.runoff-s.goal.RunoffEvents, 0)
+	return cost{over, m.grossMM / 1000 * s.job.Zones[z].AreaM2}
+}
+
+func newSearch(ctx context.Context, job *replay.Job, goal Goal, o Options) (*search, error) {
+	s := &search{ctx: ctx, job: *job, limits: job.Limits, goal: goal, progress: o.Progress}
+	s.job.Strategies, s.job.Step = nil, nil
+	s.job.Limits = nil
+	table, err := s.runner.Run(ctx, &s.job, nil)
+	if err != nil {
+		return nil, err
+	}
+	years, whole := table.Years()
+	for i, y := range years {
+		if whole[i] && (o.Years == nil || o.Years(y)) {
+			s.years = append(s.years, y)
+		}
+	}
+	if len(s.years) == 0 {
+		return nil, ErrNoYear
+	}
+	s.dry = dryOf(table, s.years)
+	for _, span := range table.Spans {
+		s.spanYear = append(s.spanYear, span.Year)
+		s.use = append(s.use, slices.Contains(s.years, span.Year))
+	}
+	for z := range job.Zones {
+		months := table.Outcomes[table.LeastWaterIndex()][z].Months
+		all, _ := s.sumsOf(months)
+		s.leastMM = append(s.leastMM, all.GrossMM/float64(len(s.years)))
+		for i, span := range table.Spans {
+			if s.use[i] {
+				s.needM3[span.Month-1] += months[i].GrossMM / 1000 * job.Zones[z].AreaM2
+			}
+		}
+		s.dryOnly = append(s.dryOnly, s.measured(table.Outcomes[table.NoWaterIndex()][z].Months))
+	}
+	s.space = o.Space.filled(s)
+	s.job.Limits = relaxed(job.Limits)
+	return s, nil
+}
+
+// dryOf returns the 1-in-10 dry year among some, as [tally.Table.RankYears]
+// does among all.
+func dryOf(t *tally.Table, years []int) int {
+	ranked := slices.Clone(years)
+	slices.SortStableFunc(ranked, func(a, b int) int {
+		return cmp.Compare(t.VolumeInYear(t.LeastWaterIndex(), a), t.VolumeInYear(t.LeastWaterIndex(), b))
+	})
+	n := float64(len(ranked))
+	return ranked[int(min(max(math.Round(0.9*(n+1)), 1), n))-1]
+}
+
+// relaxed returns the limits that bind a zone by itself: all but the windows
+// and the sharing of the flow, which are fitted at the end. Nil where nothing
+// but the rules of every day remain, since the space keeps to those.
+func relaxed(l *strategy.Limits) *strategy.Limits {
+	if l == nil || len(l.Stages) == 0 {
+		return nil
+	}
+	r := *l
+	r.CapacityLMin = 0
+	r.Always.Windows = nil
+	r.Stages = slices.Clone(l.Stages)
+	for i := range r.Stages {
+		r.Stages[i].Windows = nil
+	}
+	return &r
+}
+
+// measure replays strategies on all zones.
+func (s *search) measure(list []strategy.Strategy) ([][]measured, error) {
+	return s.measureUnder(s.job.Limits, list)
+}
+
+func (s *search) measureUnder(limits *strategy.Limits, list []strategy.Strategy) ([][]measured, error) {
+	const mostSums = 200_000 // bounds the memory of one table
+	job := s.job
+	job.Limits = limits
+	chunk := max(mostSums/(len(s.use)*len(job.Zones)), 8)
+	var out [][]measured
+	for from := 0; from < len(list); from += chunk {
+		job.Strategies = list[from:min(from+chunk, len(list))]
+		table, err := s.runner.Run(s.ctx, &job, nil)
+		if err != nil {
+			return nil, err
+		}
+		for i := range job.Strategies {
+			row := make([]measured, len(job.Zones))
+			for z := range row {
+				row[z] = s.measured(table.Outcomes[i][z].Months)
+			}
+			out = append(out, row)
+		}
+		s.tried += len(job.Strategies) * len(job.Zones)
+		if s.progress != nil {
+			s.progress(s.tried)
+		}
+	}
+	return out, nil
+}
+
+// measured draws from the months of one outcome what counts.
+func (s *search) measured(months []sim.Sums) measured {
+	all, dry := s.sumsOf(months)
+	n := float64(len(s.years))
+	return measured{stress: dry, runoff: float64(all.RunoffEvents) / n, grossMM: all.GrossMM / n}
+}

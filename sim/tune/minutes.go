@@ -1,0 +1,114 @@
+package tune
+
+import "loamledger/sim/strategy"
+
+// A variant is a way of watering all zones whose minutes are to be found.
+type variant struct {
+	build func(minutes []int) strategy.Strategy
+	most  []int // by zone
+	hint  []int // by zone, where to begin; nil for half of most
+}
+
+// A found is the fewest minutes of each zone under one variant.
+type found struct {
+	minutes []int
+	got     []measured
+	cost    cost // of all zones
+}
+
+// A probe is the search for the minutes of one zone under one variant: lo will
+// not do, hi will, and at is tried next.
+type probe struct {
+	lo, hi, at, step int
+	best             measured // at hi, or at most where nothing will do
+	done             bool
+}
+
+// fewest finds for each variant and zone the fewest minutes that keep stress
+// within the goal, all of them in step, since one replay tries one value for
+// every zone of every variant.
+func (s *search) fewest(variants []variant) ([]found, error) {
+	zones := len(s.job.Zones)
+	probes := make([][]probe, len(variants))
+	for v := range variants {
+		probes[v] = make([]probe, zones)
+		for z := range probes[v] {
+			p := &probes[v][z]
+			most := variants[v].most[z]
+			*p = probe{lo: 0, hi: most + 1, at: (most + 1) / 2, step: max(most/4, 1)}
+			if hint := variants[v].hint; hint != nil {
+				p.at, p.step = min(max(hint[z], 1), most), 1
+			}
+			if s.dryOnly[z].stress <= s.goal.StressDays {
+				*p = probe{done: true, best: s.dryOnly[z]}
+			}
+		}
+	}
+	for {
+		var list []strategy.Strategy
+		var which []int
+		for v := range variants {
+			open := false
+			minutes := make([]int, zones)
+			for z := range minutes {
+				p := &probes[v][z]
+				minutes[z] = p.at
+				open = open || !p.done
+			}
+			if open {
+				list, which = append(list, variants[v].build(minutes)), append(which, v)
+			}
+		}
+		if len(list) == 0 {
+			break
+		}
+		got, err := s.measure(list)
+		if err != nil {
+			return nil, err
+		}
+		for i, v := range which {
+			for z := range probes[v] {
+				probes[v][z].take(got[i][z], s.goal.StressDays, variants[v].most[z])
+			}
+		}
+	}
+	out := make([]found, len(variants))
+	for v := range out {
+		f := &out[v]
+		for z := range probes[v] {
+			p := &probes[v][z]
+			f.minutes, f.got = append(f.minutes, p.at), append(f.got, p.best)
+			f.cost = f.cost.plus(s.cost(z, p.best))
+		}
+	}
+	return out, nil
+}
+
+// take books what the minutes tried came to and chooses the next.
+func (p *probe) take(m measured, stressDays, most int) {
+	if p.done {
+		return
+	}
+	if m.stress <= stressDays {
+		p.hi, p.best = p.at, m
+	} else {
+		p.lo = p.at
+		if p.at == most {
+			p.best = m
+		}
+	}
+	switch {
+	case p.lo == most: // nothing will do
+		p.at, p.done = most, true
+	case p.hi-p.lo == 1 && p.hi <= most:
+		p.at, p.done = p.hi, true
+	case p.hi > most:
+		p.at = min(p.at+p.step, most)
+		p.step *= 2
+	case p.lo == 0:
+		p.at = max(p.at-p.step, 1)
+		p.step *= 2
+	default:
+		p.at = (p.lo + p.hi) / 2
+	}
+}

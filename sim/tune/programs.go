@@ -1,0 +1,187 @@
+package tune
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"loamledger/sim/strategy"
+)
+
+// An option is a pattern that a program may have.
+type option struct {
+	days  strategy.DayRule
+	cycle Cycle
+}
+
+// A choice is an option for each zone and the minutes that go with it.
+type choice struct {
+	option  []int // by zone, into the options
+	minutes []int
+	cost    cost
+}
+
+// programs searches for programs, with percentages or scaling as the kind says.
+func (s *search) programs(r *Result) error {
+	var options []option
+	for _, d := range s.space.Days {
+		for _, c := range s.space.Cycles {
+			options = append(options, option{d, c})
+		}
+	}
+	var best choice
+	var parts []strategy.Part
+	for i, extra := range s.scalings(r.Kind) {
+		c, err := s.choose(options, extra)
+		if err != nil {
+			return err
+		}
+		if r.Kind == Monthly {
+			c, extra, err = s.percentages(options, c, extra[0].(strategy.Monthly).Share)
+			if err != nil {
+				return err
+			}
+		}
+		if i == 0 || c.cost.less(best.cost) {
+			best, parts = c, extra
+		}
+	}
+	r.Strategy = s.build("tuned: "+r.Kind.Words(), options, best.option, best.minutes, parts)
+	return nil
+}
+
+// scalings lists the parts that go with programs: each list is tried.
+func (s *search) scalings(kind Kind) [][]strategy.Part {
+	switch kind {
+	case Monthly:
+		site := strategy.Site{Weather: s.job.Weather, Calendar: s.calendar()}
+		rows := [][12]float64{monthlyNeed(s.needM3), strategy.MonthlyFromETo(&site)}
+		var out [][]strategy.Part
+		for _, row := range rows {
+			for m := range row {
+				row[m] = s.steps(row[m])
+			}
+			out = append(out, []strategy.Part{strategy.Monthly{Share: row}})
+		}
+		return out
+	case ETScaled:
+		design := s.peakETo()
+		var out [][]strategy.Part
+		for _, over := range s.space.AveragedDays {
+			for _, rain := range []bool{false, true} {
+				out = append(out, []strategy.Part{strategy.ETPercent{DesignMM: design, Over: over, CountRain: rain, Most: 1.5}})
+			}
+		}
+		return out
+	}
+	return [][]strategy.Part{nil}
+}
+
+// steps rounds a share up to a step of the percentages.
+func (s *search) steps(share float64) float64 {
+	n := math.Round(1 / s.space.PercentStep)
+	return math.Ceil(share*n-1e-9) / n
+}
+
+// choose finds the minutes of every zone under every option and then the few
+// options, as many as there may be programs, that cost least over all zones.
+func (s *search) choose(options []option, parts []strategy.Part) (choice, error) {
+	variants := make([]variant, len(options))
+	zones := len(s.job.Zones)
+	all := make([][]int, len(options)) // every zone under the option
+	for o := range options {
+		most := make([]int, zones)
+		all[o] = slices.Repeat([]int{o}, zones)
+		for z := range most {
+			most[z] = s.mostMinutes(z, options[o].cycle)
+		}
+		variants[o] = variant{most: most, build: func(minutes []int) strategy.Strategy {
+			return s.build("", options, all[o], minutes, parts)
+		}}
+	}
+	table, err := s.fewest(variants)
+	if err != nil {
+		return choice{}, err
+	}
+	costs := make([][]cost, len(options))
+	for o := range options {
+		for z := range zones {
+			costs[o] = append(costs[o], s.cost(z, table[o].got[z]))
+		}
+	}
+	c := choice{option: pick(costs, s.space.MostPrograms)}
+	for z, o := range c.option {
+		c.minutes = append(c.minutes, table[o].minutes[z])
+		c.cost = c.cost.plus(costs[o][z])
+	}
+	return c, nil
+}
+
+// pick returns for each zone one of at most n options, so that the sum of
+// costs[option][zone] is small: the option that saves most is added until there
+// are n, then one is exchanged for another as long as that saves.
+func pick(costs [][]cost, n int) []int {
+	zones := len(costs[0])
+	serve := func(chosen []int) (sum cost, of []int) {
+		of = make([]int, zones)
+		for z := range of {
+			of[z] = chosen[0]
+			for _, o := range chosen[1:] {
+				if costs[o][z].less(costs[of[z]][z]) {
+					of[z] = o
+				}
+			}
+			sum = sum.plus(costs[of[z]][z])
+		}
+		return sum, of
+	}
+	var chosen []int
+	var total cost
+	for len(chosen) < min(n, len(costs)) {
+		best, at := cost{math.Inf(1), 0}, -1
+		for o := range costs {
+			if sum, _ := serve(append(slices.Clone(chosen), o)); sum.less(best) {
+				best, at = sum, o
+			}
+		}
+		if at < 0 || len(chosen) > 0 && !best.less(total) {
+			break
+		}
+		chosen, total = append(chosen, at), best
+	}
+	for improved := true; improved; {
+		improved = false
+		for i := range chosen {
+			for o := range costs {
+				try := slices.Clone(chosen)
+				try[i] = o
+				if sum, _ := serve(try); sum.less(total) {
+					chosen, total, improved = try, sum, true
+				}
+			}
+		}
+	}
+	_, of := serve(chosen)
+	return of
+}
+
+// build makes the strategy of zones under options.
+func (s *search) build(name string, options []option, of, minutes []int, parts []strategy.Part) strategy.Strategy {
+	var list []strategy.Program
+	begin := s.begin()
+	for z, o := range of {
+		if minutes[z] <= 0 {
+			continue
+		}
+		k := slices.IndexFunc(list, func(p strategy.Program) bool {
+			return p.Days == options[o].days && p.Cycle == options[o].cycle.CycleMin && p.Soak == options[o].cycle.SoakMin
+		})
+		if k < 0 {
+			k = len(list)
+			list = append(list, strategy.Program{Name: fmt.Sprint("program ", k+1), Days: options[o].days, Cycle: options[o].cycle.CycleMin, Soak: options[o].cycle.SoakMin,
+				Starts: []int{begin}, Minutes: make([]float64, len(of))})
+		}
+		list[k].Minutes[z] = float64(minutes[z])
+	}
+	return strategy.Strategy{Name: name, Parts: append([]strategy.Part{strategy.Programs{List: list}}, parts...)}
+}

@@ -1,0 +1,219 @@
+package tune
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"loamledger/sim"
+	"loamledger/sim/clock"
+	"loamledger/sim/settings"
+	"loamledger/sim/strategy"
+)
+
+// A Cycle is a longest run and the pause after it; the zero Cycle is one run.
+type Cycle struct{ CycleMin, SoakMin float64 }
+
+// A Space is what may be set. Empty fields are filled with what a controller
+// takes and the zones call for.
+type Space struct {
+	Days         []strategy.DayRule // patterns of days; only those the site allows are used
+	Cycles       []Cycle
+	MostMinutes  int       // of a zone in one start, at least 1
+	MostPrograms int       // 0 means 4: common practice, no source
+	PercentStep  float64   // step of monthly percentages as a share; 0 means 0.05
+	MAD          []float64 // for Refill: triggers as shares of TAW
+	Shares       []float64 // for Refill: factors on the minutes of each zone
+	AveragedDays []int     // for ETScaled: days over which reference ET is averaged
+}
+
+// filled returns the space without empty fields.
+func (sp Space) filled(s *search) Space {
+	if len(sp.Days) == 0 {
+		sp.Days = defaultDays(s)
+	}
+	sp.Days = legalDays(s, sp.Days)
+	if len(sp.Cycles) == 0 {
+		sp.Cycles = defaultCycles(s.job.Zones)
+	}
+	if sp.MostMinutes == 0 {
+		sp.MostMinutes = 600
+	}
+	if sp.MostPrograms == 0 {
+		sp.MostPrograms = 4
+	}
+	if sp.PercentStep == 0 {
+		sp.PercentStep = 0.05
+	}
+	if len(sp.MAD) == 0 {
+		for i := range 13 {
+			sp.MAD = append(sp.MAD, float64(10+5*i)/100)
+		}
+	}
+	if len(sp.Shares) == 0 {
+		for i := range 31 {
+			sp.Shares = append(sp.Shares, float64(50+5*i)/100)
+		}
+	}
+	if len(sp.AveragedDays) == 0 {
+		sp.AveragedDays = []int{3, 7, 14}
+	}
+	return sp
+}
+
+func week(days ...int) strategy.DayRule {
+	r := strategy.DayRule{Kind: strategy.Weekdays}
+	for _, d := range days {
+		r.Weekdays[d] = true
+	}
+	return r
+}
+
+// defaultDays lists patterns from every day to once a week.
+func defaultDays(s *search) []strategy.DayRule {
+	list := []strategy.DayRule{
+		{Kind: strategy.AnyDay}, week(1, 2, 4, 5, 6), week(1, 3, 5, 0), {Kind: strategy.OddDays}, week(1, 3, 5),
+		{Kind: strategy.Interval, Every: 3, From: s.job.Weather.Start}, week(1, 4), week(3),
+	}
+	if s.limits == nil {
+		return list
+	}
+	rule := s.limits.Always.Days
+	if rule.Kind == strategy.Weekdays {
+		var allowed []int
+		for d, on := range rule.Weekdays {
+			if on {
+				allowed = append(allowed, d)
+			}
+		}
+		for n := 1; n < len(allowed); n++ {
+			var some []int
+			for i := range n {
+				some = append(some, allowed[i*len(allowed)/n])
+			}
+			list = append(list, week(some...))
+		}
+	}
+	return append(list, rule)
+}
+
+// legalDays keeps the patterns that the rules of every day allow, each once.
+func legalDays(s *search, list []strategy.DayRule) []strategy.DayRule {
+	c := sim.NewCalendar(s.job.Weather.Start, s.job.Weather.Days())
+	var out []strategy.DayRule
+	for _, r := range list {
+		legal := true
+		if s.limits != nil && r != s.limits.Always.Days {
+			for i := 0; i < c.Days() && legal; i++ {
+				legal = !r.Runs(c, i) || s.limits.Always.Days.Runs(c, i)
+			}
+		}
+		if legal && !slices.Contains(out, r) {
+			out = append(out, r)
+		}
+	}
+	return out
+}
+
+// defaultCycles lists one run, and for each zone the longest run at which its
+// wettest strip sheds nothing, twice that, and the longest at the zone's mean
+// rate, with the pause that empties the surface.
+func defaultCycles(zones []sim.Zone) []Cycle {
+	var out []Cycle
+	add := func(cycle, soak float64) {
+		c := Cycle{max(math.Floor(cycle+1e-9), 1), min(5*math.Ceil(soak/5-1e-9), 240)}
+		if c.CycleMin <= 120 && !slices.Contains(out, c) {
+			out = append(out, c)
+		}
+	}
+	for i := range zones {
+		z := &zones[i]
+		mean, soak := z.LongestCycle()
+		shares := sim.Shares(z.Strips, z.DULQ)
+		rate := z.PRMMH * (1 - z.LossShare) * shares[len(shares)-1]
+		if rate <= z.IntakeMMH {
+			continue
+		}
+		wet := 60 * z.SurfaceStorageMM / (rate - z.IntakeMMH)
+		soak = max(soak, 60*z.SurfaceStorageMM/z.IntakeMMH)
+		add(wet, soak)
+		add(2*wet, soak)
+		if mean > 0 {
+			add(mean, soak)
+		}
+	}
+	slices.SortFunc(out, func(a, b Cycle) int {
+		return cmp.Or(cmp.Compare(a.CycleMin, b.CycleMin), cmp.Compare(a.SoakMin, b.SoakMin))
+	})
+	const most = 9
+	for len(out) > most {
+		// Leave out the one most like its neighbour: of two, the longer cycle.
+		k, like := 1, math.Inf(1)
+		for i := 1; i < len(out); i++ {
+			if d := out[i].CycleMin/out[i-1].CycleMin + math.Abs(out[i].SoakMin-out[i-1].SoakMin)/60; d < like {
+				k, like = i, d
+			}
+		}
+		out = slices.Delete(out, k, k+1)
+	}
+	return append([]Cycle{{}}, out...)
+}
+
+// mostMinutes returns the most minutes of a start of zone z in cycles c: within
+// the rules of every day, the window, a day, and twice what fills its driest
+// strip.
+func (s *search) mostMinutes(z int, c Cycle) int {
+	zone := &s.job.Zones[z]
+	most := float64(s.space.MostMinutes)
+	shares := sim.Shares(zone.Strips, zone.DULQ)
+	fill := 60 * 2 * zone.TAWMM / (zone.PRMMH * (1 - zone.LossShare) * max(shares[0], 0.2))
+	most = min(most, math.Ceil(fill))
+	room := 720.0 // half a day, where the site sets no window
+	if l := s.limits; l != nil && !(z < len(l.Exempt) && l.Exempt[z]) {
+		if l.Always.MostMinutes > 0 {
+			most = min(most, l.Always.MostMinutes)
+		}
+		if n := longest(l.Always.Windows); n > 0 {
+			room = n
+		}
+	}
+	if most > room {
+		most = room
+	}
+	for c.CycleMin > 0 && most > 1 && most+c.SoakMin*float64(sim.Run{Minutes: most, CycleMin: c.CycleMin}.Cycles()-1) > room {
+		most--
+	}
+	return max(int(most), 1)
+}
+
+// longest returns the length of the longest window [min], 0 for none.
+func longest(windows []clock.Window) float64 {
+	n := 0.0
+	for _, w := range windows {
+		d := w.ToMin - w.FromMin
+		if d <= 0 {
+			d += clock.Day
+		}
+		n = max(n, d)
+	}
+	return n
+}
+
+// begin returns when watering begins: as the window opens, else at 04:00.
+func (s *search) begin() int {
+	at, n := 4*60, 0.0
+	if s.limits != nil {
+		for _, w := range s.limits.Always.Windows {
+			if d := longest([]clock.Window{w}); d > n {
+				at, n = int(w.FromMin), d
+			}
+		}
+	}
+	return at
+}
+
+// fit makes the sheet of a strategy under the limits of the site.
+func (s *search) fit(st *strategy.Strategy) (*settings.Sheet, error) {
+	site := settings.NewSite(s.job.Zones, s.job.Weather, s.limits)
+	return settings.Make(site, st, settings.Options{PercentStep: s.space.PercentStep})
+}
