@@ -20,23 +20,34 @@ type belief struct {
 	forcing   []sim.Day // believed day records, days of the record
 }
 
-// begin starts the balance of zone z.
-func (b *belief) begin(d *Draft, z int) {
-	r, zone := d.Zones[z].Refill, d.Site.Zones[z]
-	multiplier := 1 + r.Extra
-	if r.Extra < 0 {
-		multiplier = RunTimeMultiplier(zone.DULQ)
-	}
-	told := r.Believed
+// of returns the zone as the strategy takes it to be.
+func (told Believed) of(zone sim.Zone) sim.Zone {
 	zone.TAWMM *= or(told.Storage, 1)
 	zone.PRMMH *= or(told.Rate, 1)
 	for m := range zone.K {
 		zone.K[m] *= or(told.K, 1)
 	}
+	return zone
+}
+
+// perMM returns the minutes for a depth of 1 mm in a zone as believed.
+func (r *Refill) perMM(zone *sim.Zone) float64 {
+	multiplier := 1 + r.Extra
+	if r.Extra < 0 {
+		multiplier = RunTimeMultiplier(zone.DULQ)
+	}
+	return 60 * multiplier / (zone.PRMMH * (1 - zone.LossShare))
+}
+
+// begin starts the balance of zone z.
+func (b *belief) begin(d *Draft, z int) {
+	r := d.Zones[z].Refill
+	told := r.Believed
+	zone := told.of(d.Site.Zones[z])
 	*b = belief{
 		r: r, working: zone.WorkingStorage,
 		dr: d.Site.StartShare * zone.TAWMM, taw: zone.TAWMM, triggerMM: r.MAD * zone.TAWMM, beyondMM: or(r.BeyondSkips, math.Inf(1)) * zone.TAWMM,
-		perMM: 60 * multiplier / (zone.PRMMH * (1 - zone.LossShare)), share: or(r.Share, 1), forcing: d.Site.Forcing[z],
+		perMM: r.perMM(&zone), share: or(r.Share, 1), forcing: d.Site.Forcing[z],
 	}
 	if told != (Believed{}) {
 		b.forcing = sim.Forcing(nil, &zone, d.Site.Weather, d.Site.Calendar)

@@ -49,6 +49,9 @@ func (c *Compiler) Compile(site *Site, st *Strategy, shares [][]float64, plans [
 		}
 	}
 	c.programDays()
+	for _, f := range d.forecasts {
+		f.hold(d, c.wanted)
+	}
 	d.level = 1
 	c.plan(shares, plans)
 	if d.Watch != nil {
@@ -117,6 +120,22 @@ func (c *Compiler) programDays() {
 		col.on, col.factor = col.on[:n], nil
 		d.Programs[p].column(d.Site, col)
 	}
+}
+
+// wanted reports whether a program is to run on day i, or a refill may.
+func (c *Compiler) wanted(i int) bool {
+	d := &c.draft
+	for p := range d.Programs {
+		if !d.Programs[p].ByHand && c.columns[p].on[i] {
+			return true
+		}
+	}
+	for z := range d.Zones {
+		if r := d.Zones[z].Refill; r != nil && r.Days.Runs(d.Site.Calendar, d.Site.Source(i)) {
+			return true
+		}
+	}
+	return false
 }
 
 // slotsOf collects the starts that water zone z.

@@ -19,6 +19,7 @@ type Draft struct {
 
 	level       float64 // factor of a watcher's level on all minutes but those by hand
 	firm        []bool  // days on which something holds watering back that no dry soil overrules; nil for none
+	forecasts   []ForecastSkip
 	probes      []probe // soil sensors that govern other zones
 	scaleMemory []float64
 }
@@ -57,7 +58,7 @@ func (d *Draft) reset(site *Site) {
 		d.Zones[z].Block, d.Zones[z].Scale, d.Zones[z].Gate, d.Zones[z].Refill = nil, nil, nil, nil
 	}
 	d.Site, d.Scale, d.RoundMin, d.Watch, d.Programs = site, nil, 0, nil, d.Programs[:0]
-	d.firm, d.probes = nil, d.probes[:0]
+	d.firm, d.probes, d.forecasts = nil, d.probes[:0], d.forecasts[:0]
 }
 
 // hold holds watering of all zones back on day i, unless something else

@@ -16,7 +16,7 @@ func forecastSkipKind() Kind {
 			{Key: "above", Type: Quantity, Dim: quantity.Depth, Default: 5, Min: 0.1, Max: 100, Doc: "rain forecast for one day that holds watering back", Source: "threshold of published forecast verification, 5 mm"},
 			{Key: "probability", Type: Quantity, Dim: quantity.Fraction, Default: 0, Min: 0, Max: 1, Doc: "least probability of rain, where the forecast gives one", Source: "assumption of this program: any", Off: true},
 			{Key: "days", Type: Quantity, Dim: quantity.Days, Default: 1, Min: 1, Max: MaxLead, Doc: "days looked ahead, today being the first", Source: "assumption of this program"},
-			{Key: "most", Type: Quantity, Dim: quantity.Days, Default: 4, Min: 1, Max: 60, Doc: "most days held back in a row", Source: "assumption of this program"},
+			{Key: "most", Type: Quantity, Dim: quantity.Days, Default: 4, Min: 1, Max: 60, Doc: "most days of watering skipped in a row; the next is not", Source: "assumption of this program"},
 			{Key: "source", Type: Choice, Word: "site", Choices: []string{"site", "perfect", "none"}, Doc: "the site's forecast, or one of the two bounds", Source: "assumption of this program", Off: true},
 		},
 		Make: func(a Args) Part {
@@ -33,27 +33,39 @@ type ForecastSkip struct {
 	AboveMM     float64
 	Probability float64 // least probability, 0 to 1
 	Days        int
-	Most        int // most days held back in a row
+	Most        int // most days of watering skipped in a row; the next is not
 	Source      string
 }
 
 // Stage returns [Permit].
 func (ForecastSkip) Stage() Stage { return Permit }
 
-// Apply writes the days held back.
-func (f ForecastSkip) Apply(d *Draft) {
+// Apply leaves the skip with the draft until it is known on which days
+// anything is to water.
+func (f ForecastSkip) Apply(d *Draft) { d.forecasts = append(d.forecasts, f) }
+
+// hold writes the days held back. wanted tells on which days something is to
+// water: only those, where nothing else holds them back, count as skips.
+func (f ForecastSkip) hold(d *Draft, wanted func(i int) bool) {
 	held := 0
 	for i := range d.Block {
 		rainy := false
 		for lead := range f.Days {
 			rainy = rainy || f.rain(d, lead, i)
 		}
-		if !rainy || held >= f.Most {
-			held = 0
+		if rainy && held >= f.Most && wanted(i) {
+			held = 0 // this one is not skipped
 			continue
 		}
-		held++
-		d.hold(i, sim.ForecastSkip)
+		switch counts := wanted(i) && d.Block[i] == sim.NotScheduled; {
+		case rainy && counts:
+			held++
+		case counts:
+			held = 0
+		}
+		if rainy {
+			d.hold(i, sim.ForecastSkip)
+		}
 	}
 }
 
@@ -69,6 +81,7 @@ func (f ForecastSkip) rain(d *Draft, lead, i int) bool {
 		return d.Site.Weather.RainMM[d.Site.Source(i+lead)] >= f.AboveMM
 	}
 	fc := &d.Site.Forecast
+	i = d.Site.Source(i)
 	if lead >= len(fc.RainMM) || !(fc.RainMM[lead][i] >= f.AboveMM) {
 		return false
 	}

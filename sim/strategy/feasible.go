@@ -1,0 +1,259 @@
+package strategy
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"loamledger/sim"
+	"loamledger/sim/clock"
+)
+
+// A Feasible tells whether one start of a program, run whole at 100 %, fits the
+// window of one rule on the day of the record that suits it worst: other
+// programs of that day run before it where they start earlier.
+type Feasible struct {
+	Program   string  // name of the program; a refill of all its zones at once goes by "refill"
+	StartMin  float64 // as set [min after midnight]
+	Zones     int     // zones that run
+	RunMin    float64 // valve minutes, all zones together
+	FinishMin float64 // when the last valve closes [min after midnight]; above 1440 on the next day
+	Rule      string  // name of the rule; empty where no rule states a window or a length
+	OpenMin   float64 // how long the rule's windows are open in a day; 1440 for no window
+	Outside   []Unfit // what does not fit, by zone; empty where all fits
+}
+
+// An Unfit is what of one zone's minutes a rule does not leave room for.
+type Unfit struct {
+	Zone    string
+	Minutes float64
+}
+
+// Fits reports whether all of it fits.
+func (f *Feasible) Fits() bool { return len(f.Outside) == 0 }
+
+// OutsideMin returns the minutes that do not fit, all zones together.
+func (f *Feasible) OutsideMin() float64 {
+	sum := 0.0
+	for _, u := range f.Outside {
+		sum += u.Minutes
+	}
+	return sum
+}
+
+// String tells it in one sentence.
+func (f *Feasible) String() string {
+	var b strings.Builder
+	zones := "zones"
+	if f.Zones == 1 {
+		zones = "zone"
+	}
+	fmt.Fprintf(&b, "%s at %s: %d %s run %s min in all and finish at %s", f.Program, clockOf(f.StartMin), f.Zones, zones, minutesOf(f.RunMin), clockOf(f.FinishMin))
+	switch {
+	case f.Rule == "":
+	case f.Fits():
+		fmt.Fprintf(&b, "; that fits %s", f.Rule)
+	default:
+		fmt.Fprintf(&b, "; that does not fit %s", f.Rule)
+		if f.OpenMin < clock.Day {
+			fmt.Fprintf(&b, ", whose window is open for %s min", minutesOf(f.OpenMin))
+		}
+		fmt.Fprintf(&b, ": %s min are too many, ", minutesOf(f.OutsideMin()))
+		const most = 4
+		for i, u := range f.Outside {
+			if i == most {
+				fmt.Fprintf(&b, " and %d more", len(f.Outside)-most)
+				break
+			}
+			if i > 0 {
+				b.WriteString(", ")
+			}
+			fmt.Fprintf(&b, "%s %s", u.Zone, minutesOf(u.Minutes))
+		}
+	}
+	return b.String()
+}
+
+func clockOf(minutes float64) string {
+	m := int(math.Round(minutes))
+	text := fmt.Sprintf("%02d:%02d", m/60%24, m%60)
+	switch days := m / clock.Day; {
+	case days == 1:
+		return text + " the next day"
+	case days > 1:
+		return fmt.Sprintf("%s %d days later", text, days)
+	}
+	return text
+}
+
+func minutesOf(m float64) string { return fmt.Sprint(math.Round(m*10) / 10) }
+
+// Feasibility tells, for each start of the strategy's programs and of its
+// refills, whether it fits the site's rules: those that always hold and each
+// stage. Percentages and skips are left aside. Of the site it needs Zones,
+// Calendar, Weather and Limits.
+func Feasibility(site *Site, st *Strategy) []Feasible {
+	var c Compiler
+	d := &c.draft
+	d.reset(site)
+	for _, p := range st.Parts {
+		if p.Stage() == Water {
+			p.Apply(d)
+		}
+	}
+	c.programDays()
+	l := site.Limits
+	if l == nil {
+		l = &Limits{}
+	}
+	rules := []*Rule{}
+	for _, r := range append([]*Rule{&l.Always}, pointers(l.Stages)...) {
+		if len(r.Windows) > 0 || r.MostMinutes > 0 {
+			rules = append(rules, r)
+		}
+	}
+	if len(rules) == 0 {
+		rules = append(rules, &Rule{})
+	}
+	q := &queue{site: site, limits: l, rules: rules, refills: c.refillRuns()}
+	q.table.CapacityLMin = l.CapacityLMin
+	seen := map[string]bool{}
+	key := make([]byte, len(d.Programs))
+	for i := range site.Days() {
+		any := false
+		for p := range d.Programs {
+			key[p] = 0
+			if c.columns[p].on[i] && !d.Programs[p].ByHand {
+				key[p], any = 1, true
+			}
+		}
+		if !any && len(q.refills) == 0 || seen[string(key)] {
+			continue
+		}
+		seen[string(key)] = true
+		q.day(d.Programs, key)
+	}
+	return q.found
+}
+
+func pointers(rules []Rule) []*Rule {
+	var out []*Rule
+	for i := range rules {
+		out = append(out, &rules[i])
+	}
+	return out
+}
+
+// refillRuns returns one start for each refill, all its zones being due at once.
+func (c *Compiler) refillRuns() []clock.Start {
+	d := &c.draft
+	var out []clock.Start
+	var made []*Refill
+	for z := range d.Site.Zones {
+		r := d.Zones[z].Refill
+		if r == nil {
+			continue
+		}
+		k := 0
+		for k < len(made) && made[k] != r {
+			k++
+		}
+		if k == len(made) {
+			made = append(made, r)
+			out = append(out, clock.Start{AtMin: r.StartMin})
+		}
+		zone := r.Believed.of(d.Site.Zones[z])
+		run := sim.Run{Minutes: r.MAD * zone.TAWMM * or(r.Share, 1) * r.perMM(&zone), CycleMin: r.CycleMin, SoakMin: r.SoakMin}
+		out[k].Runs = append(out[k].Runs, clock.ZoneRun{Zone: z, Run: run, FlowLMin: zone.FlowLMin()})
+	}
+	return out
+}
+
+// A queue lays out days and keeps the worst of each start under each rule.
+type queue struct {
+	site    *Site
+	limits  *Limits
+	rules   []*Rule
+	refills []clock.Start
+	table   clock.Timetable
+	found   []Feasible
+}
+
+// day lays out the programs whose key is 1, with all refills.
+func (q *queue) day(programs []Program, key []byte) {
+	starts := append([]clock.Start(nil), q.refills...)
+	var names []string
+	for range starts {
+		names = append(names, "refill")
+	}
+	for p := range programs {
+		if key[p] == 0 {
+			continue
+		}
+		for _, at := range programs[p].Starts {
+			s := clock.Start{AtMin: float64(at)}
+			for z := range q.site.Zones {
+				if programs[p].Minutes[z] > 0 {
+					s.Runs = append(s.Runs, clock.ZoneRun{Zone: z, Run: programs[p].run(z), FlowLMin: q.site.Zones[z].FlowLMin()})
+				}
+			}
+			starts, names = append(starts, s), append(names, programs[p].Name)
+		}
+	}
+	q.table.Lay(starts)
+	for s := range starts {
+		if len(starts[s].Runs) == 0 {
+			continue
+		}
+		for _, rule := range q.rules {
+			q.keep(q.judge(s, names[s], &starts[s], rule))
+		}
+	}
+}
+
+// judge holds one start of a day that is laid out against a rule.
+func (q *queue) judge(index int, name string, s *clock.Start, rule *Rule) Feasible {
+	f := Feasible{Program: name, StartMin: s.AtMin, Zones: len(s.Runs), Rule: rule.Name, OpenMin: clock.Day}
+	if len(rule.Windows) > 0 {
+		f.OpenMin = 0
+		for _, w := range rule.Windows {
+			open := w.ToMin - w.FromMin
+			if open <= 0 {
+				open += clock.Day
+			}
+			f.OpenMin += open
+		}
+	}
+	for _, r := range s.Runs {
+		f.RunMin += r.Run.Minutes
+		outside := 0.0
+		for _, o := range q.table.Openings {
+			if o.Start == index && o.Zone == r.Zone {
+				f.FinishMin = max(f.FinishMin, o.ToMin)
+				outside += o.ToMin - o.FromMin - clock.Inside(o, rule.Windows)
+			}
+		}
+		if rule.MostMinutes > 0 {
+			outside = max(outside, r.Run.Minutes-rule.MostMinutes)
+		}
+		if outside > 1e-9 && !q.limits.exempt(r.Zone, false) && rule.binds(r.Zone) {
+			f.Outside = append(f.Outside, Unfit{q.site.Zones[r.Zone].Name, outside})
+		}
+	}
+	return f
+}
+
+// keep keeps f where it is worse than what was found before.
+func (q *queue) keep(f Feasible) {
+	for k := range q.found {
+		old := &q.found[k]
+		if old.Program != f.Program || old.StartMin != f.StartMin || old.Rule != f.Rule {
+			continue
+		}
+		if f.OutsideMin() > old.OutsideMin() || f.OutsideMin() == old.OutsideMin() && f.FinishMin > old.FinishMin {
+			*old = f
+		}
+		return
+	}
+	q.found = append(q.found, f)
+}
