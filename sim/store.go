@@ -31,7 +31,7 @@ func (b *Balance) replayStore(days []Day, p *Plan, from int, sums *Sums, tr *Tra
 		}
 		b.DepletionMM[0] = dr
 		ks := 1.0
-		if deficit > 0 {
+		if !Closed(deficit) { // a rounding is no stress, and ETc may be 0
 			ks = 1 - deficit/day.ETcMM
 		}
 		if Stressed(dr+deficit, b.tawMM) {
