@@ -27,11 +27,11 @@ func (b *Balance) replayStore(days []Day, p *Plan, from int, sums *Sums, tr *Tra
 			dr = 0
 		}
 		if dr > b.tawMM {
-			deficit, dr = dr-b.tawMM, b.tawMM
+			deficit, dr = min(dr-b.tawMM, day.ETcMM), b.tawMM // a rounding is no deficit
 		}
 		b.DepletionMM[0] = dr
 		ks := 1.0
-		if !Closed(deficit) { // a rounding is no stress, and ETc may be 0
+		if deficit > 0 {
 			ks = 1 - deficit/day.ETcMM
 		}
 		if Stressed(dr+deficit, b.tawMM) {

@@ -1,6 +1,7 @@
 package replay_test
 
 import (
+	"maps"
 	"math"
 	"math/rand/v2"
 	"slices"
@@ -168,4 +169,24 @@ func changedFrom(w sim.Weather, k int, seed uint64) sim.Weather {
 		w.RainMM[i], w.EToMM[i], w.TminC[i], w.WindMS[i] = 30*r.Float64(), 12*r.Float64(), 40*r.Float64()-15, 9*r.Float64()
 	}
 	return w
+}
+
+// drawMore adds to a site what the plain model does not follow: a zone that is
+// a plain working store, and strategies stacked from every kind of part.
+func drawMore(t *rapid.T, s *site) {
+	if rapid.Bool().Draw(t, "working storage") {
+		z := &s.job.Zones[0]
+		z.WorkingStorage, z.P, z.DULQ, z.Strips = true, 0.5, 1, 1
+	}
+	if len(s.job.Zones) != peekZones {
+		return
+	}
+	table := everyKind(s.job.Weather.Start)
+	kinds := slices.Sorted(maps.Keys(table))
+	st := strategy.Strategy{Name: "stacked"}
+	for range rapid.IntRange(1, 5).Draw(t, "parts") {
+		list := table[rapid.SampledFrom(kinds).Draw(t, "kind")]
+		st.Parts = append(st.Parts, list[rapid.IntRange(0, len(list)-1).Draw(t, "which")].Parts...)
+	}
+	s.job.Strategies = append(s.job.Strategies, st)
 }

@@ -20,6 +20,7 @@ func FuzzLegalPrograms(f *testing.F) {
 	}
 	f.Fuzz(rapid.MakeFuzz(func(t *rapid.T) {
 		s := drawSite(t, 2, 2, 120)
+		drawMore(t, s)
 		if rapid.Bool().Draw(t, "limits") {
 			s.job.Limits = drawLimits(t, s)
 		}

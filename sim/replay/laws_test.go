@@ -53,6 +53,7 @@ func same(z int) int { return z }
 func TestRepeatsToTheBit(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		s := drawSite(t, 3, 3, 420)
+		drawMore(t, s)
 		twin := s.job.Strategies[0]
 		twin.Name = "twin"
 		s.job.Strategies = append(s.job.Strategies, twin)

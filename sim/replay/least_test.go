@@ -54,7 +54,9 @@ func monthOf(w sim.Weather, i int) int {
 // no stress day, no day below full uptake but for an empty root zone.
 func TestLeastWaterIsNeverStressed(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		job := &drawSite(t, 3, 1, 400).job
+		s := drawSite(t, 3, 1, 400)
+		drawMore(t, s)
+		job := &s.job
 		table := tableOf(t, job)
 		for z := range job.Zones {
 			sum := table.Total(table.LeastWaterIndex(), z)
