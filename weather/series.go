@@ -33,10 +33,12 @@ const (
 	StandIn                  // from other columns of the same day by a published rule
 	Climatology              // mean of the same day of the year in other years
 	Invented                 // from a generator
+	Forecast                 // foretold, for a day that had not come
+	Earlier                  // put in by an earlier run; the file does not say by which rule
 	Marks                    // how many marks there are
 )
 
-var markNames = [Marks]string{"observed", "missing", "trace", "presumed zero", "interpolated", "second station", "stand-in", "day-of-year mean", "invented"}
+var markNames = [Marks]string{"observed", "missing", "trace", "presumed zero", "interpolated", "second station", "stand-in", "day-of-year mean", "invented", "forecast", "filled by an earlier run"}
 
 func (m Mark) String() string { return markNames[m] }
 

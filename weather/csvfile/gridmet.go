@@ -1,7 +1,9 @@
 package csvfile
 
 import (
+	"cmp"
 	"fmt"
+	"math"
 	"strings"
 
 	"loamledger/weather"
@@ -18,7 +20,8 @@ func gridmetLayout() Layout {
 		Title: "gridMET point export",
 		Doc: "A header with tmmx and tmmn and any of pr, rmax, rmin, srad, vs, eto, etr, with units in brackets or without, the date in timestamp, date or yyyy-mm-dd, and " +
 			"perhaps longitude and latitude, by which several points are told apart. Some exports are native (K, W/m²), others were converted (°C, MJ/m²): without a " +
-			"unit in the header, the range of the values decides and is stated. Radiation of about 0 is dropped. sph, vpd and the fire indices are not read.",
+			"unit in the header, the range of the values decides and is stated. Radiation of about 0 is dropped. sph (kg/kg) is turned into vapour pressure where " +
+			"the elevation is given. vpd and the fire indices are not read.",
 		Units:      "in the header; or, for temperature and radiation, settled by the values (K above 150; W/m² above 45); mm, %, m/s fixed",
 		Missing:    "an empty cell, NaN, -9999 or 32767",
 		WindHeight: "10 m, that of the grid (not in the file)",
@@ -80,6 +83,9 @@ func readGridmet(r *reading) error {
 		}
 		w.binds = append(w.binds, b)
 	}
+	if at := place(bare, "sph"); at >= 0 {
+		r.specific(w, at)
+	}
 	if r.faults.Len() > 0 {
 		return nil
 	}
@@ -137,3 +143,36 @@ func (b *builder) dropDark() {
 		}
 	}
 }
+
+// specific reads column at as specific humidity, which takes the air pressure
+// and so the elevation.
+func (r *reading) specific(w *wideTable, at int) {
+	elev := cmp.Or(r.o.ElevM, r.o.SiteElevM)
+	if elev == nil {
+		r.assume("column %s (specific humidity) is not read, as the elevation is not known: give it, and vapour pressure follows from it", w.names[at])
+		return
+	}
+	if _, unit := headed(w.names[at]); unit != "" && plainUnit(unit) != "kg/kg" && unit != "1" {
+		r.fault(r.header, 0, "declare the layout with its unit", "the unit %q of column %q is not kg/kg", unit, w.names[at])
+		return
+	}
+	p := pressure(*elev)
+	w.binds = append(w.binds, bind{at: at, col: weather.Ea, codes: []float64{-9999, 32767}, to: func(q float64) float64 { return vapourPressure(q, p) }})
+	r.assume("vapour pressure from specific humidity at %.2f kPa, the pressure of %.0f m", p, *elev)
+}
+
+// pressure returns the air pressure [kPa] at elevation elevM [m].
+//
+//	P = 101.3 ((293 − 0.0065 z) / 293)^5.26
+//
+// Source: FAO-56 eq. 7.
+func pressure(elevM float64) float64 { return 101.3 * math.Pow((293-0.0065*elevM)/293, 5.26) }
+
+// vapourPressure returns ea [kPa] from specific humidity q [kg/kg] at air
+// pressure p [kPa].
+//
+//	ea = q P / (0.622 + 0.378 q)
+//
+// It follows from q = 0.622 ea / (P − 0.378 ea), the definition with 0.622 for
+// the ratio of the molar masses of water and dry air.
+func vapourPressure(q, p float64) float64 { return q * p / (0.622 + 0.378*q) }

@@ -1,6 +1,7 @@
 package csvfile
 
 import (
+	"math"
 	"strings"
 	"testing"
 
@@ -39,4 +40,19 @@ func FuzzReadGridmet(f *testing.F) {
 
 func BenchmarkReadGridmet(b *testing.B) {
 	benchLayout(b, sharedFile(b, "gridmet-johnson-county-ks.csv"), Options{})
+}
+
+// Hand-worked: at 0 m the pressure is 101.3 kPa (FAO-56 eq. 7, and its table
+// 2.1), and 0.01 kg/kg is 0.01 · 101.3 / (0.622 + 0.00378) = 1.6188 kPa.
+func TestGridmetSpecificHumidity(t *testing.T) {
+	const text = "timestamp,pr (mm),sph (kg/kg),tmmn (C),tmmx (C)\n2031-05-01,0,0.01,15,25\n2031-05-02,0,,15,25\n"
+	elev := 0.0
+	rec := check(t, "given", text, Options{SiteElevM: &elev}, 2, []want{{"2031-05-02", weather.Ea, na}}, map[string]int{"missing-values ea_kpa": 1})
+	if got := rec.At(weather.Ea, 0); math.Abs(got-1.6188) > 0.00005 {
+		t.Errorf("ea %.5f kPa, want 1.6188", got)
+	}
+	checkAssumed(t, rec, "vapour pressure from specific humidity at 101.30 kPa")
+	rec = check(t, "unknown", text, Options{}, 2, nil, map[string]int{})
+	checkAssumed(t, rec, "specific humidity) is not read")
+	checkFault(t, strings.Replace(text, "kg/kg", "g/kg", 1), Options{ElevM: &elev}, `the unit "g/kg" of column "sph (kg/kg)"`[:22])
 }

@@ -11,6 +11,10 @@ type Options struct {
 
 	// Facts about the station that override those of the file; nil keeps them.
 	LatDeg, LonDeg, ElevM, WindHeightM *float64
+
+	// SiteElevM is the elevation of the place [m], for layouts that state none and
+	// hold columns whose meaning depends on it; nil means unknown.
+	SiteElevM *float64
 }
 
 // The systems that Options.Units names.

@@ -18,6 +18,7 @@ func ownLayout() Layout {
 		Title: "loamledger's own CSV",
 		Doc: "A header of a date column and the columns that exist, in any order: date,tmax_c,tmin_c,rain_mm and any of rhmax_pct, rhmin_pct, " +
 			"rhmean_pct, tdew_c, ea_kpa, rs_mj_m2, sun_h, wind_m_s, eto_mm, etr_mm. A column called station makes room for several stations. " +
+			"A column called origin says of each day whether it is observed, filled (followed by the columns that were, such as: filled tmin_c rain_mm) or invented. " +
 			"Dates are written 2012-06-30. A column with another name is refused, so that a slip in a name loses nothing.",
 		Units:      "in the column names",
 		Missing:    "an empty cell, or NaN",
@@ -42,7 +43,7 @@ func readOwn(r *reading) error {
 	line := r.skipTo(r.header)
 	row, _ := split(nil, line, ',')
 	w := &wideTable{names: cellNames(row), form: "2012-06-30"}
-	dateAt, stationAt := -1, -1
+	dateAt, stationAt, originAt := -1, -1, -1
 	var seen [weather.Columns]bool
 	for i, name := range w.names {
 		c, known := weather.ColumnByKey(name)
@@ -51,6 +52,8 @@ func readOwn(r *reading) error {
 			dateAt = i
 		case name == "station" && stationAt < 0:
 			stationAt = i
+		case name == originName && originAt < 0:
+			originAt = i
 		case !known:
 			fix := ownFix(name)
 			r.fault(r.header, row[i].col, fix, "no column is called %q", clip(row[i].text))
@@ -68,6 +71,9 @@ func readOwn(r *reading) error {
 	w.date = func(row []field) (cal.Date, bool) { return isoDate(row[dateAt].text) }
 	if stationAt >= 0 {
 		w.station = func(row []field) (id, name []byte) { return row[stationAt].text, nil }
+	}
+	if originAt >= 0 {
+		w.after = func(c *cell) { c.origin(originAt) }
 	}
 	r.wide(w)
 	return nil
@@ -96,7 +102,8 @@ func ownKeys() string {
 }
 
 // WriteOwn writes s as loamledger's own CSV: a header, then a row a day with an
-// empty cell for each missing value. Numbers are the shortest that read back as
+// empty cell for each missing value. Where any value was not observed, a last
+// column says which. Numbers are the shortest that read back as
 // the same float64. Errors come from w.
 func WriteOwn(w io.Writer, s *weather.Series) error {
 	bw := bufio.NewWriter(w)
@@ -105,6 +112,10 @@ func WriteOwn(w io.Writer, s *weather.Series) error {
 		if s.Has(c) {
 			buf = append(append(buf, ','), c.Key()...)
 		}
+	}
+	origin := hasOrigin(s)
+	if origin {
+		buf = append(append(buf, ','), originName...)
 	}
 	buf = append(buf, '\n')
 	for i := range s.Days {
@@ -117,6 +128,9 @@ func WriteOwn(w io.Writer, s *weather.Series) error {
 			if v := s.Data[c][i]; v == v {
 				buf = strconv.AppendFloat(buf, v, 'f', -1, 64)
 			}
+		}
+		if origin {
+			buf = appendOrigin(append(buf, ','), s, i)
 		}
 		buf = append(buf, '\n')
 		if _, err := bw.Write(buf); err != nil {

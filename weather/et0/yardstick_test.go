@@ -31,7 +31,7 @@ func TestFilesThatCarryETo(t *testing.T) {
 	}{
 		{"azmet-tucson.csv", 32.28, 713, 6570, 0.0005, 0.036, 0.9996},
 		{"azmet-payson.csv", 34.23, 1480, 6980, 0.020, 0.074, 0.9995},
-		{"gridmet-johnson-county-ks.csv", 38.884, 330, 14970, 0.0305, 0.1505, 0.990},
+		{"gridmet-johnson-county-ks.csv", 38.884, 330, 14970, 0.0020, 0.0150, 0.999},
 		{"siar-valle-guerra.csv", 28.5, 300, 5500, 0.016, 0.066, 0.988},
 		{"siar-las-galletas.csv", 28.0, 80, 3120, 0.027, 0.104, 0.984},
 		{"agrimet-fallon-nv.csv", 39.4575, 1208.5, 364, 0.0030, 0.0705, 0.9985},

@@ -10,15 +10,11 @@ import (
 // Coming is the days past the end of a record, as they are forecast.
 type Coming struct {
 	// Series has rain, Tmin and ETo where they are forecast. Every value is
-	// marked: none was observed.
+	// marked as forecast: none was observed.
 	Series *weather.Series
 	Issued []cal.Date // by day: when the forecast used was issued; 0 where there is none
 	Holes  int        // days within the reach of the forecasts that have none
 }
-
-// comingMark tells forecast values from observed ones. [weather] has no mark
-// of its own for them, and this is its strongest: the value is no measurement.
-const comingMark = weather.Invented
 
 // Coming returns the days after the last day of a record up to the last day
 // that is forecast, each from its newest forecast. ok is false where no
@@ -47,7 +43,7 @@ func (a *Archive) Coming(last cal.Date, st weather.Station) (c Coming, ok bool) 
 		}{{weather.Rain, f.RainMM}, {weather.Tmin, f.TminC}, {weather.ETo, f.EToMM}} {
 			if !math.IsNaN(v.v) {
 				c.Series.Add(v.col)
-				c.Series.Set(v.col, i, v.v, comingMark)
+				c.Series.Set(v.col, i, v.v, weather.Forecast)
 			}
 		}
 	}

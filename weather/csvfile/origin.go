@@ -1,0 +1,110 @@
+package csvfile
+
+import (
+	"bytes"
+	"fmt"
+
+	"loamledger/weather"
+)
+
+// originName is the column of the own layout that says which values of a day
+// were not observed.
+const originName = "origin"
+
+// The words of that column. "filled" may be followed by the keys of the columns
+// that were; by itself it holds for the whole row.
+const (
+	originObserved = "observed"
+	originFilled   = "filled"
+	originInvented = "invented"
+)
+
+var (
+	inventedDays  = kind{"invented-days", "days whose weather was made up by a random generator and never observed", "marked as invented", "the file's own column origin"}
+	filledEarlier = kind{"filled-earlier", "values that an earlier run put in", "marked as filled", "the file's own column origin"}
+)
+
+// hasOrigin reports whether any value of s was put in rather than read.
+func hasOrigin(s *weather.Series) bool {
+	for c := range weather.Columns {
+		for _, m := range s.Mark[c] {
+			if m.Filled() {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// appendOrigin appends the origin of day i. A day with any invented value is
+// invented.
+func appendOrigin(buf []byte, s *weather.Series, i int) []byte {
+	start := len(buf)
+	for c := range weather.Columns {
+		switch {
+		case !s.Has(c) || !s.Mark[c][i].Filled():
+		case s.Mark[c][i] == weather.Invented:
+			return append(buf[:start], originInvented...)
+		default:
+			if len(buf) == start {
+				buf = append(buf, originFilled...)
+			}
+			buf = append(append(buf, ' '), c.Key()...)
+		}
+	}
+	if len(buf) == start {
+		buf = append(buf, originObserved...)
+	}
+	return buf
+}
+
+// origin marks the values of the row at hand as its cell at says.
+func (c *cell) origin(at int) {
+	f, b := c.row[at], c.r.cur
+	word, rest, _ := bytes.Cut(bytes.TrimSpace(f.text), []byte(" "))
+	i := int(c.date - b.base)
+	mark := func(col weather.Column, m weather.Mark) bool {
+		if b.data[col] == nil || b.mark[col][i] == weather.Missing {
+			return false
+		}
+		b.mark[col][i] = m
+		return true
+	}
+	switch string(word) {
+	case "", originObserved:
+		if len(rest) == 0 {
+			return
+		}
+	case originInvented:
+		if len(rest) > 0 {
+			break
+		}
+		for col := range weather.Columns {
+			mark(col, weather.Invented)
+		}
+		b.noteDay(inventedDays, hit{date: c.date, line: c.line})
+		return
+	case originFilled:
+		var cols []weather.Column
+		for _, key := range bytes.Fields(rest) {
+			col, ok := weather.ColumnByKey(string(key))
+			if !ok {
+				c.r.fault(c.line, f.col, "after filled, name columns of the file, such as: filled tmin_c rain_mm", "origin names %q, which is no column", clip(key))
+				return
+			}
+			cols = append(cols, col)
+		}
+		if len(cols) == 0 {
+			for col := range weather.Columns {
+				cols = append(cols, col)
+			}
+		}
+		for _, col := range cols {
+			if mark(col, weather.Earlier) {
+				b.note(filledEarlier, col, hit{date: c.date, line: c.line})
+			}
+		}
+		return
+	}
+	c.r.fault(c.line, f.col, fmt.Sprintf("write %s, %s or %s", originObserved, originFilled, originInvented), "origin %q is not known", clip(f.text))
+}
