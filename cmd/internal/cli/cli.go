@@ -198,10 +198,13 @@ func exactly(n int, what string) cobra.PositionalArgs {
 		if len(args) == n {
 			return nil
 		}
-		were := "were"
-		if len(args) == 1 {
-			were = "was"
+		given := fmt.Sprintf("%d were", len(args))
+		switch len(args) {
+		case 0:
+			given = "none was"
+		case 1:
+			given = "1 was"
 		}
-		return &usageError{fmt.Sprintf("%s takes %s, and %d %s given", cmd.CommandPath(), what, len(args), were), "write: " + cmd.UseLine()}
+		return &usageError{fmt.Sprintf("%s takes %s, and %s given", cmd.CommandPath(), what, given), "write: " + cmd.UseLine()}
 	}
 }

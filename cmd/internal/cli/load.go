@@ -79,11 +79,34 @@ func (h *hashed) Close() error {
 func openFault(name string, err error) error {
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
-		return &diag.Error{Pos: diag.Pos{File: name}, Msg: "there is no such file", Fix: "check the name; it is looked for in " + folderOf(name)}
+		fix := "check the name; it is looked for in " + folderOf(name)
+		if near := nearestFile(name); near != "" {
+			fix = "did you mean " + near + "?"
+		}
+		return &diag.Error{Pos: diag.Pos{File: name}, Msg: "there is no such file", Fix: fix}
 	case errors.Is(err, fs.ErrPermission):
 		return &diag.Error{Pos: diag.Pos{File: name}, Msg: "the file or its folder may not be read", Fix: "give yourself read permission, or copy the file elsewhere"}
 	}
 	return fmt.Errorf("opening %s: %w", name, err)
+}
+
+// nearestFile returns the file beside the named one whose name is most like it.
+func nearestFile(name string) string {
+	entries, err := os.ReadDir(filepath.Dir(name))
+	if err != nil {
+		return ""
+	}
+	var names []string
+	for _, e := range entries {
+		if !e.IsDir() {
+			names = append(names, e.Name())
+		}
+	}
+	near := diag.Nearest(filepath.Base(name), names)
+	if near == "" {
+		return ""
+	}
+	return filepath.Join(filepath.Dir(name), near)
 }
 
 func folderOf(name string) string {

@@ -40,7 +40,7 @@ func (o *replayOptions) addFlags(f *pflag.FlagSet) {
 func newReplay(s Streams) *cobra.Command {
 	var o replayOptions
 	cmd := &cobra.Command{
-		Use:   "replay SCENARIO --out DIR",
+		Use:   "replay SCENARIO [--out DIR]",
 		Short: "Replay every strategy of a scenario on its weather and compare them",
 		Long: `Replays every strategy of a scenario, zone by zone and day by day, over the
 scenario's weather, two reference strategies besides, and prints a comparison.

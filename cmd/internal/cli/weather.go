@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"cmp"
 	"fmt"
 	"io"
 	"math"
@@ -90,7 +91,8 @@ func (o *weatherOptions) parse() error {
 		}
 		v, err := quantity.Parse(text, quantity.Length)
 		if err != nil {
-			return 0, &usageError{fmt.Sprintf("--%s: %v", flag, err), "write a length with its unit, such as 1600 ft or 490 m"}
+			msg, fix, _ := strings.Cut(err.Error(), "; ")
+			return 0, &usageError{fmt.Sprintf("--%s: %s", flag, msg), cmp.Or(fix, "write a length with its unit, such as 1600 ft or 490 m")}
 		}
 		return v, nil
 	}
