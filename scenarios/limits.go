@@ -1,6 +1,7 @@
 package scenarios
 
 import (
+	"slices"
 	"strings"
 
 	"loamledger/scenarios/catalogue"
@@ -10,7 +11,7 @@ import (
 )
 
 // ruleKeys are the keys of a rule, at the top of limits and in each stage.
-var ruleKeys = []string{"days", "window", "most_minutes", "ban"}
+var ruleKeys = []string{"days", "window", "most_minutes", "ban", "exempt"}
 
 // readLimits reads the rules and the plumbing a site lives under.
 func (b *builder) readLimits(top group) {
@@ -18,14 +19,19 @@ func (b *builder) readLimits(top group) {
 	if node == nil {
 		return
 	}
-	g := b.open(node, "limits", "limits", append([]string{"exempt", "flow", "what_does_not_fit", "stages"}, ruleKeys...)...)
+	g := b.open(node, "limits", "limits", append([]string{"exempt_by_hand", "flow", "what_does_not_fit", "stages"}, ruleKeys...)...)
 	if g.node == nil {
 		return
 	}
 	l := &strategy.Limits{Exempt: make([]bool, len(b.zones))}
 	l.Always = g.rule("local rules")
-	if n := g.has("exempt"); n != nil {
-		l.Exempt = g.zoneNames(n, "exempt")
+	// What the site's own rules do not bind, no stage binds either.
+	if l.Always.Exempt != nil {
+		l.Exempt, l.Always.Exempt = l.Always.Exempt, nil
+	}
+	if n := g.has("exempt_by_hand"); n != nil {
+		l.ExemptByHand, _ = g.flag(n, "exempt_by_hand")
+		g.givenWord(g.path("exempt_by_hand"), n)
 	}
 	if g.node.Get("flow") != nil {
 		l.CapacityLMin, _ = g.number(want{key: "flow", shape: shape{dim: quantity.Flow}, above: true, max: 1e5, fix: "write the flow that meter, main and pump allow, such as 40 gpm"})
@@ -51,6 +57,9 @@ func (b *builder) readLimits(top group) {
 			}
 			if s.node != nil && s.node.Get("to") == nil {
 				s.missing("to", "add to, the last day of the stage, as in to: 2014-09-30")
+			}
+			if s.node != nil && !slices.ContainsFunc(ruleKeys[:4], func(key string) bool { return s.node.Get(key) != nil }) {
+				s.fault(item.Pos, "add days, window, most_minutes or ban", "%s limits nothing", s.where)
 			}
 			l.Stages = append(l.Stages, r)
 		}
@@ -85,6 +94,9 @@ func (g group) rule(name string) strategy.Rule {
 	if n := g.has("ban"); n != nil {
 		r.Ban, _ = g.flag(n, "ban")
 		g.givenWord(g.path("ban"), n)
+	}
+	if n := g.has("exempt"); n != nil {
+		r.Exempt = g.zoneNames(n, "exempt")
 	}
 	return r
 }

@@ -54,6 +54,7 @@ func (b *builder) readStrategy(node *Node, name, where string, kinds []strategy.
 	}
 	st := strategy.Strategy{Name: name}
 	before, waters := b.faults.Len(), false
+	taken := claims{group: g}
 	for _, k := range kinds {
 		holder, key := g, k.Key
 		if first, rest, nested := strings.Cut(k.Key, "."); nested {
@@ -79,6 +80,7 @@ func (b *builder) readStrategy(node *Node, name, where string, kinds []strategy.
 			}
 			part := k.Make(args)
 			waters = waters || part.Stage() == strategy.Water
+			taken.claim(part, item)
 			st.Parts = append(st.Parts, part)
 		}
 	}
