@@ -60,7 +60,13 @@ func TestLeastWaterIsNeverStressed(t *testing.T) {
 		table := tableOf(t, job)
 		for z := range job.Zones {
 			sum := table.Total(table.LeastWaterIndex(), z)
-			if sum.StressDays != 0 || sum.SeverityDays > 1e-9*float64(sum.Days) || sum.LongestStreak != 0 {
+			// A depth the balance may be off by is a large share of hardly any need.
+			tiny := 1e-9 * float64(sum.Days)
+			short := sum.SeverityDays > tiny
+			if job.Zones[z].WorkingStorage {
+				short = sum.ETcMM-sum.ETaMM > tiny
+			}
+			if sum.StressDays != 0 || short || sum.LongestStreak != 0 {
 				t.Fatalf("zone %q: %d stress days, severity %g", job.Zones[z].Name, sum.StressDays, sum.SeverityDays)
 			}
 			if sum.PercIrrMM > 1e-9 || sum.IrrRunoffMM != 0 || sum.LossesMM() != 0 {
