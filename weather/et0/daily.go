@@ -2,6 +2,7 @@ package et0
 
 import (
 	"cmp"
+	"errors"
 	"fmt"
 	"math"
 	"slices"
@@ -52,7 +53,7 @@ func Daily(s *weather.Series, o Options) (Result, error) {
 			r.ComputedMM[i] = math.NaN()
 		}
 		r.find(weather.Finding{Code: "supplied-eto-unchecked", Column: weather.ETo.Key(), Count: s.Days, Worst: s.Start,
-			What: "supplied ETo is compared with the computed one", Detail: err.Error(), Action: "kept, not compared", Source: "common practice, no source"})
+			What: "supplied ETo is compared with the computed one", Detail: need(err), Action: "kept, not compared", Source: "common practice, no source"})
 	} else {
 		e := newEngine(s.Station, Short(), o)
 		c := columnsOf(s)
@@ -70,6 +71,15 @@ func Daily(s *weather.Series, o Options) (Result, error) {
 	r.count(s)
 	r.findings(s, o, supplied != nil)
 	return r, nil
+}
+
+// need says what is lacking, without the remedy.
+func need(err error) string {
+	var e *NeedError
+	if errors.As(err, &e) {
+		return e.Msg
+	}
+	return err.Error()
 }
 
 // run fills out and methods for every day.

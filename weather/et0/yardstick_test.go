@@ -15,7 +15,8 @@ import (
 // yardstick is how near another independent computation came on the same files,
 // half of its last printed digit added. Fallon is 1.0025 here and 1.002 there:
 // the reference table's own day-by-day recomputation also gives 1.0025. The
-// gridded file parts by 3 % as its publisher takes ea from specific humidity.
+// gridded file comes nearer than the table, which took ea from relative
+// humidity: its publisher takes it from specific humidity.
 func TestFilesThatCarryETo(t *testing.T) {
 	dir := filepath.Join("..", "..", "..", "shared", "weather")
 	if _, err := os.Stat(dir); err != nil {

@@ -4,6 +4,7 @@
 package prepare
 
 import (
+	"errors"
 	"fmt"
 	"math"
 
@@ -32,29 +33,30 @@ type Ready struct {
 }
 
 // Record makes rec ready. rec is changed: values are dropped and filled, each
-// with a finding. Faults of the record are a [*diag.Errors].
+// with a finding. Faults of the record are a [*diag.Errors], all of them at
+// once; what was learned up to there is returned beside them, for a person to
+// read, and is not fit for a replay.
 func Record(rec *weather.Record, o Options) (*Ready, error) {
+	r := &Ready{Record: rec}
 	if err := cut(rec, o); err != nil {
-		return nil, err
+		return r, err
 	}
 	rec.Findings = append(rec.Findings, quality.Check(rec)...)
 	if o.Gauge != nil {
 		useGauge(rec, o.Gauge)
 	}
-	found, err := fill.Fill(&rec.Series, o.Fill)
-	if err != nil {
-		return nil, inFile(rec, err)
-	}
+	found, fillErr := fill.Fill(&rec.Series, o.Fill)
 	rec.Findings = append(rec.Findings, found...)
-	r := &Ready{Record: rec}
-	if r.ET, err = et0.Daily(&rec.Series, o.ET); err != nil {
-		return nil, inFile(rec, err)
-	}
+	et, etErr := et0.Daily(&rec.Series, o.ET)
+	r.ET = et
 	rec.Findings = append(rec.Findings, r.ET.Findings...)
+	if err := errors.Join(fillErr, etErr); err != nil {
+		return r, inFile(rec, err)
+	}
 	if r.ET.Missing > 0 {
 		for i, v := range r.ET.EToMM {
 			if math.IsNaN(v) {
-				return nil, fault(rec, "give columns from which it can be computed, or start or end the record where they are whole",
+				return r, fault(rec, "give columns from which it can be computed, or start or end the record where they are whole",
 					"reference ET can be neither read nor computed on %d days, first on %v", r.ET.Missing, rec.Date(i))
 			}
 		}
@@ -89,11 +91,7 @@ func inFile(rec *weather.Record, err error) error {
 		case *fill.GapError:
 			msg, fix = fmt.Sprintf("%s is missing on %d days, first from %v to %v, and cannot be filled: %s", e.Column.Label(), e.Days, e.From, e.To, e.Why), e.Fix()
 		case *fill.YearsError:
-			for _, y := range e.Years {
-				l.Add(diag.Pos{File: rec.File}, e.Fix(), "%d lacks highest or lowest temperature or rain on %d days, up to %d in a row (from %v); at most %d days of a year and %d in a row are filled",
-					y.Year, y.Days, y.LongestRun, y.RunFrom, e.MaxDaysInYear, e.MaxRunDays)
-			}
-			return
+			msg, fix = years(rec, e)
 		}
 		l.Add(diag.Pos{File: rec.File}, fix, "%s", msg)
 	}

@@ -178,6 +178,10 @@ func (o *weatherOptions) run(s Streams, files []string) error {
 	l.Scenario = o.scenario(files)
 	ready, err := l.readWeather("", l.Scenario)
 	if err != nil {
+		if ready != nil && !o.JSON {
+			printWeather(s.Out, ready) // what it is and what is wrong, though it cannot drive a replay
+			fmt.Fprintln(s.Out, "\nNot fit for a replay as it stands:")
+		}
 		return err
 	}
 	l.Weather = ready
@@ -236,20 +240,13 @@ func printWeather(w io.Writer, r *prepare.Ready) {
 		fmt.Fprintf(w, "  assumed     %s\n", a)
 	}
 	fmt.Fprintf(w, "  filled      %s of %s\n", countOf(r.FilledDays, "day", "days"), group(r.Days))
-	fmt.Fprintln(w, "\nReference ET (short grass)")
+	if len(r.ET.Counts) > 0 {
+		fmt.Fprintln(w, "\nReference ET (short grass)")
+	}
 	for _, c := range r.ET.Counts {
 		fmt.Fprintf(w, "  %8s days  %v\n", group(c.Days), c.Method)
 	}
-	sum := 0.0
-	for _, v := range r.ET.EToMM {
-		sum += v
-	}
-	rain := 0.0
-	for _, v := range r.Data[weather.Rain] {
-		rain += v
-	}
-	years := float64(r.Days) / 365.25
-	fmt.Fprintf(w, "  mean a year   ETo %.0f mm (%.1f in), rain %.0f mm (%.1f in)\n", sum/years, sum/years/25.4, rain/years, rain/years/25.4)
+	fmt.Fprintf(w, "  mean a year   ETo %s, rain %s\n", perYear(r.ET.EToMM), perYear(r.Data[weather.Rain]))
 	if r.ET.Compare.N > 0 {
 		fmt.Fprintf(w, "  against the ETo in the file: %v\n", r.ET.Compare)
 	}
@@ -285,6 +282,22 @@ func layoutTitle(names string) string {
 		}
 	}
 	return strings.Join(parts, ", ")
+}
+
+// perYear says the mean depth a year of the days that are known.
+func perYear(mm []float64) string {
+	sum, n := 0.0, 0
+	for _, v := range mm {
+		if !math.IsNaN(v) {
+			sum += v
+			n++
+		}
+	}
+	if n == 0 {
+		return "not known"
+	}
+	sum *= 365.25 / float64(n)
+	return fmt.Sprintf("%.0f mm (%.1f in)", sum, sum/25.4)
 }
 
 func stationText(st weather.Station) string {

@@ -1,0 +1,55 @@
+package prepare
+
+import (
+	"fmt"
+	"strings"
+
+	"loamledger/weather"
+	"loamledger/weather/cal"
+	"loamledger/weather/fill"
+)
+
+// listedYears is how many refused years are named one by one.
+const listedYears = 6
+
+// years says which years have more missing than may be filled, and where the
+// record could be used instead.
+func years(rec *weather.Record, e *fill.YearsError) (msg, fix string) {
+	var b strings.Builder
+	word := "years lack"
+	if len(e.Years) == 1 {
+		word = "year lacks"
+	}
+	fmt.Fprintf(&b, "%d %s highest or lowest temperature or rain on more days than may be filled (%d in a year, %d in a row): ", len(e.Years), word, e.MaxDaysInYear, e.MaxRunDays)
+	for i, y := range e.Years {
+		if i == listedYears {
+			fmt.Fprintf(&b, " and %d more", len(e.Years)-i)
+			break
+		}
+		if i > 0 {
+			b.WriteString(", ")
+		}
+		fmt.Fprintf(&b, "%d (%d days, %d in a row from %v)", y.Year, y.Days, y.LongestRun, y.RunFrom)
+	}
+	fix = "raise the limits if filled days are good enough, give a second station to fill from, or leave those years out"
+	if from, to, ok := longestWhole(rec, e); ok {
+		fix = fmt.Sprintf("use the record from %v to %v, its longest stretch without such a year; or %s", from, to, fix)
+	}
+	return b.String(), fix
+}
+
+// longestWhole returns the longest stretch of the record without a refused year.
+func longestWhole(rec *weather.Record, e *fill.YearsError) (from, to cal.Date, ok bool) {
+	start := rec.Start
+	consider := func(a, b cal.Date) {
+		if b >= a && (!ok || b-a > to-from) {
+			from, to, ok = a, b, true
+		}
+	}
+	for _, y := range e.Years {
+		consider(start, cal.Of(y.Year, 1, 1)-1)
+		start = max(start, cal.Of(y.Year+1, 1, 1))
+	}
+	consider(start, rec.End())
+	return from, to, ok && to-from >= 30
+}
