@@ -223,6 +223,9 @@ func clip(stretches []stretch, windows []Window) []stretch {
 	}
 	var in []stretch
 	for i, w := range windows {
+		if w.ToMin-w.FromMin >= Day {
+			return stretches // open day and night
+		}
 		to := w.ToMin
 		if to <= w.FromMin {
 			to += Day
