@@ -22,6 +22,7 @@ type search struct {
 	space    Space
 	progress func(int)
 	tried    int
+	err      error
 
 	years    []int
 	dry      int

@@ -6,6 +6,7 @@ import (
 
 	"loamledger/sim"
 	"loamledger/sim/strategy"
+	"loamledger/weather/cal"
 )
 
 func (s *search) calendar() *sim.Calendar {
@@ -32,52 +33,116 @@ func (s *search) peakETo() float64 {
 // A row is twelve percentages, in steps.
 type row [12]int
 
-// percentages looks for better percentages than share, with the options of a
-// choice: months are moved one at a time by large, then small steps, then two
-// at a time, each time with the fewest minutes that go with them, as long as
-// water is saved.
-func (s *search) percentages(options []option, c choice, share [12]float64) (choice, []strategy.Part, error) {
-	full := int(math.Round(1 / s.space.PercentStep))
-	var now row
-	for m := range now {
-		now[m] = int(math.Round(share[m] * float64(full)))
+// steps rounds a share up to a step of the percentages.
+func steps(share float64, full int) int { return min(int(math.Ceil(share*float64(full)-1e-9)), full) }
+
+// brief returns a search over the dry year and the two years before it: under a
+// program the water of a year is that of its calendar, so that only the dry
+// year's stress takes a replay.
+func (s *search) brief() (*search, error) {
+	w := s.job.Weather
+	from := max(int(cal.Of(s.dry-2, 1, 1)-w.Start), 0)
+	to := int(cal.Of(s.dry+1, 1, 1) - w.Start)
+	cut := func(v []float64) []float64 {
+		if v == nil {
+			return nil
+		}
+		return v[from:to]
 	}
-	best := found{minutes: c.minutes, cost: c.cost}
-	improve := func(rows []row) (bool, error) {
-		got, err := s.rows(options, c.option, best.minutes, rows, full)
+	job := s.job
+	job.Limits = s.limits
+	job.Weather = sim.Weather{Start: w.Start + cal.Date(from), RainMM: cut(w.RainMM), EToMM: cut(w.EToMM), TminC: cut(w.TminC), WindMS: cut(w.WindMS)}
+	if from > 0 {
+		job.NoSpinUp = false // the depletion on that day is not the one stated
+	}
+	before := s.tried
+	o := Options{Space: s.space, Years: func(y int) bool { return y == s.dry }}
+	if s.progress != nil {
+		o.Progress = func(n int) { s.progress(before + n) }
+	}
+	return newSearch(s.ctx, &job, s.goal, o)
+}
+
+// monthly searches programs and percentages: options and minutes under two
+// likely rows of percentages, then better rows, and at the end the minutes that
+// the whole record calls for.
+func (s *search) monthly(options []option, _ Kind) (choice, []option, []strategy.Part, error) {
+	fail := func(err error) (choice, []option, []strategy.Part, error) { return choice{}, nil, nil, err }
+	full := int(math.Round(1 / s.space.PercentStep))
+	b, err := s.brief()
+	if err != nil {
+		return fail(err)
+	}
+	site := strategy.Site{Weather: s.job.Weather, Calendar: s.calendar()}
+	var best choice
+	var now row
+	for i, share := range [][12]float64{monthlyNeed(s.needM3), strategy.MonthlyFromETo(&site)} {
+		var r row
+		for m := range r {
+			r[m] = steps(share[m], full)
+		}
+		c, _, err := b.choose(options, nil, []strategy.Part{monthly(r, full)})
+		if err != nil {
+			return fail(err)
+		}
+		if r, err = b.descend(options, &c, r, full, false); err != nil {
+			return fail(err)
+		}
+		if i == 0 || c.cost.less(best.cost) {
+			best, now = c, r
+		}
+	}
+	if now, err = b.descend(options, &best, now, full, true); err != nil {
+		return fail(err)
+	}
+	s.tried += b.tried
+	whole, err := s.rows(options, best.option, best.minutes, []row{now}, full)
+	if err != nil {
+		return fail(err)
+	}
+	best.minutes, best.cost = whole[0].minutes, whole[0].cost
+	return best, options, []strategy.Part{monthly(now, full)}, nil
+}
+
+// descend looks for better percentages with the options of a choice: months
+// are moved one at a time and all together by large, then small steps, each
+// time with the fewest minutes that go with them; then two at a time, with the
+// minutes left alone; as long as water is saved. thorough adds the latter.
+func (s *search) descend(options []option, c *choice, now row, full int, thorough bool) (row, error) {
+	improve := func(list []row, alone bool) (bool, error) {
+		measure := s.rows
+		if alone {
+			measure = s.rowsAt
+		}
+		got, err := measure(options, c.option, c.minutes, list, full)
 		if err != nil {
 			return false, err
 		}
 		better := false
 		for i := range got {
-			if got[i].cost.less(best.cost) {
-				best, now, better = got[i], rows[i], true
+			if got[i].cost.less(c.cost) {
+				c.minutes, c.cost, now, better = got[i].minutes, got[i].cost, list[i], true
 			}
 		}
 		return better, nil
 	}
 	for step := max(full/5, 1); step >= 1; step /= 2 {
 		for {
-			better, err := improve(single(now, step, full))
+			better, err := improve(single(now, step, full), false)
 			if err != nil {
-				return c, nil, err
+				return now, err
 			}
-			if better {
-				continue
-			}
-			if step > 1 {
-				break
-			}
-			if better, err = improve(pairs(now, full)); err != nil {
-				return c, nil, err
+			if !better && step == 1 && thorough {
+				if better, err = improve(pairs(now, full), true); err != nil {
+					return now, err
+				}
 			}
 			if !better {
 				break
 			}
 		}
 	}
-	c.minutes, c.cost = best.minutes, best.cost
-	return c, []strategy.Part{monthly(now, full)}, nil
+	return now, nil
 }
 
 func monthly(r row, full int) strategy.Monthly {
@@ -88,7 +153,7 @@ func monthly(r row, full int) strategy.Monthly {
 	return m
 }
 
-// single lists the rows that differ in one month by a step.
+// single lists the rows that differ in one month, or in all, by a step.
 func single(now row, step, full int) (rows []row) {
 	for m := range now {
 		for _, to := range []int{max(now[m]-step, 0), min(now[m]+step, full)} {
@@ -98,26 +163,56 @@ func single(now row, step, full int) (rows []row) {
 			}
 		}
 	}
+	for _, by := range []int{-step, step} { // all that are on together
+		r := now
+		for m := range r {
+			if r[m] > 0 {
+				r[m] = min(max(r[m]+by, 0), full)
+			}
+		}
+		if r != now {
+			rows = append(rows, r)
+		}
+	}
 	return rows
 }
 
-// pairs lists the rows in which two months differ by one step each.
+// pairs lists the rows in which one month has a step more and another one or
+// two less.
 func pairs(now row, full int) (rows []row) {
 	for a := range now {
-		for b := range a {
-			for _, da := range []int{-1, 1} {
-				for _, db := range []int{-1, 1} {
-					r := now
-					r[a] += da
-					r[b] += db
-					if min(r[a], r[b]) >= 0 && max(r[a], r[b]) <= full {
-						rows = append(rows, r)
-					}
+		for b := range now {
+			for less := 1; less <= 2; less++ {
+				r := now
+				r[a]++
+				r[b] -= less
+				if a != b && r[b] >= 0 && r[a] <= full {
+					rows = append(rows, r)
 				}
 			}
 		}
 	}
 	return rows
+}
+
+// rowsAt measures each row of percentages with the minutes given.
+func (s *search) rowsAt(options []option, of, minutes []int, rows []row, full int) ([]found, error) {
+	var list []strategy.Strategy
+	for _, r := range rows {
+		list = append(list, s.build("", options, of, minutes, []strategy.Part{monthly(r, full)}))
+	}
+	got, err := s.measure(list)
+	if err != nil {
+		return nil, err
+	}
+	out := make([]found, len(rows))
+	for i := range out {
+		out[i] = found{minutes: minutes, got: got[i]}
+		for z, m := range got[i] {
+			out[i].cost = out[i].cost.plus(s.cost(z, m))
+		}
+	}
+	return out, nil
 }
 
 // rows finds the fewest minutes under each row of percentages.

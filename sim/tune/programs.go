@@ -29,63 +29,88 @@ func (s *search) programs(r *Result) error {
 			options = append(options, option{d, c})
 		}
 	}
-	var best choice
-	var parts []strategy.Part
-	for i, extra := range s.scalings(r.Kind) {
-		c, err := s.choose(options, extra)
-		if err != nil {
-			return err
-		}
-		if r.Kind == Monthly {
-			c, extra, err = s.percentages(options, c, extra[0].(strategy.Monthly).Share)
-			if err != nil {
-				return err
-			}
-		}
-		if i == 0 || c.cost.less(best.cost) {
-			best, parts = c, extra
-		}
+	find := s.scaled
+	if r.Kind == Monthly {
+		find = s.monthly
+	}
+	best, options, parts, err := find(options, r.Kind)
+	if err != nil {
+		return err
 	}
 	r.Strategy = s.build("tuned: "+r.Kind.Words(), options, best.option, best.minutes, parts)
 	return nil
 }
 
-// scalings lists the parts that go with programs: each list is tried.
-func (s *search) scalings(kind Kind) [][]strategy.Part {
-	switch kind {
-	case Monthly:
-		site := strategy.Site{Weather: s.job.Weather, Calendar: s.calendar()}
-		rows := [][12]float64{monthlyNeed(s.needM3), strategy.MonthlyFromETo(&site)}
-		var out [][]strategy.Part
-		for _, row := range rows {
-			for m := range row {
-				row[m] = s.steps(row[m])
-			}
-			out = append(out, []strategy.Part{strategy.Monthly{Share: row}})
+// scaled tries the scalings of a kind. All options are tried under the first of
+// them; under the others only those that served some zone well.
+func (s *search) scaled(options []option, kind Kind) (best choice, _ []option, parts []strategy.Part, err error) {
+	const served = 3 // options of each zone that go on
+	var hints [][]int
+	for i, extra := range s.scalings(kind) {
+		c, table, err := s.choose(options, hints, extra)
+		if err != nil {
+			return best, nil, nil, err
 		}
-		return out
-	case ETScaled:
-		design := s.peakETo()
-		var out [][]strategy.Part
-		for _, over := range s.space.AveragedDays {
-			for _, rain := range []bool{false, true} {
-				out = append(out, []strategy.Part{strategy.ETPercent{DesignMM: design, Over: over, CountRain: rain, Most: 1.5}})
+		if i == 0 || c.cost.less(best.cost) {
+			best, parts = c, extra
+		}
+		if i > 0 {
+			continue
+		}
+		var keep []int
+		for z := range s.job.Zones {
+			order := make([]int, len(options))
+			for o := range order {
+				order[o] = o
+			}
+			slices.SortStableFunc(order, func(a, b int) int {
+				ca, cb := s.cost(z, table[a].got[z]), s.cost(z, table[b].got[z])
+				switch {
+				case ca.less(cb):
+					return -1
+				case cb.less(ca):
+					return 1
+				}
+				return 0
+			})
+			for _, o := range append(order[:min(served, len(order))], c.option[z]) {
+				if !slices.Contains(keep, o) {
+					keep = append(keep, o)
+				}
 			}
 		}
-		return out
+		slices.Sort(keep)
+		some := make([]option, len(keep))
+		for k, o := range keep {
+			some[k], hints = options[o], append(hints, table[o].minutes)
+		}
+		for z := range best.option {
+			best.option[z] = slices.Index(keep, best.option[z])
+		}
+		options = some
 	}
-	return [][]strategy.Part{nil}
+	return best, options, parts, nil
 }
 
-// steps rounds a share up to a step of the percentages.
-func (s *search) steps(share float64) float64 {
-	n := math.Round(1 / s.space.PercentStep)
-	return math.Ceil(share*n-1e-9) / n
+// scalings lists the parts that go with programs: each list is tried.
+func (s *search) scalings(kind Kind) [][]strategy.Part {
+	if kind != ETScaled {
+		return [][]strategy.Part{nil}
+	}
+	design := s.peakETo()
+	var out [][]strategy.Part
+	for _, over := range s.space.AveragedDays {
+		for _, rain := range []bool{true, false} {
+			out = append(out, []strategy.Part{strategy.ETPercent{DesignMM: design, Over: over, CountRain: rain, Most: 1.5}})
+		}
+	}
+	return out
 }
 
 // choose finds the minutes of every zone under every option and then the few
 // options, as many as there may be programs, that cost least over all zones.
-func (s *search) choose(options []option, parts []strategy.Part) (choice, error) {
+// hints, if not nil, say for each option where to begin.
+func (s *search) choose(options []option, hints [][]int, parts []strategy.Part) (choice, []found, error) {
 	variants := make([]variant, len(options))
 	zones := len(s.job.Zones)
 	all := make([][]int, len(options)) // every zone under the option
@@ -95,13 +120,17 @@ func (s *search) choose(options []option, parts []strategy.Part) (choice, error)
 		for z := range most {
 			most[z] = s.mostMinutes(z, options[o].cycle)
 		}
-		variants[o] = variant{most: most, build: func(minutes []int) strategy.Strategy {
+		var hint []int
+		if hints != nil {
+			hint = hints[o]
+		}
+		variants[o] = variant{most: most, hint: hint, build: func(minutes []int) strategy.Strategy {
 			return s.build("", options, all[o], minutes, parts)
 		}}
 	}
 	table, err := s.fewest(variants)
 	if err != nil {
-		return choice{}, err
+		return choice{}, nil, err
 	}
 	costs := make([][]cost, len(options))
 	for o := range options {
@@ -114,7 +143,7 @@ func (s *search) choose(options []option, parts []strategy.Part) (choice, error)
 		c.minutes = append(c.minutes, table[o].minutes[z])
 		c.cost = c.cost.plus(costs[o][z])
 	}
-	return c, nil
+	return c, table, nil
 }
 
 // pick returns for each zone one of at most n options, so that the sum of

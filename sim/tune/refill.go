@@ -1,152 +1,153 @@
 package tune
 
 import (
-	"math"
-	"slices"
-
 	"loamledger/sim/strategy"
 )
 
-// A refilling is what all zones share when a balance asks for water: indices
-// into the space.
-type refilling struct{ mad, days, cycle int }
+// A refilling is how one zone is refilled: indices into the space.
+type refilling struct{ mad, days, cycle, share int }
 
 // refill searches triggers, days and cycles one after the other from several
-// beginnings, or all of them where they are few; each zone has the share of the
-// minutes that serves it best.
+// beginnings, or all of them where they are few; every share of the minutes is
+// tried with each, since with a balance behind them more minutes may well mean
+// fewer days. Every zone has its own balance, and so its own best.
 func (s *search) refill(r *Result) error {
 	sp := &s.space
 	size := [3]int{len(sp.MAD), len(sp.Days), len(sp.Cycles)}
-	known := map[refilling]shared{}
-	try := func(list []refilling) error {
-		var fresh []refilling
-		for _, f := range list {
-			if _, ok := known[f]; !ok {
-				fresh = append(fresh, f)
-			}
-		}
-		got, err := s.shared(fresh)
-		for i := range got {
-			known[fresh[i]] = got[i]
-		}
-		return err
-	}
-	best, any := refilling{}, false
-	keep := func(list []refilling) (better bool) {
-		for _, f := range list {
-			if !any || known[f].cost.less(known[best].cost) {
-				best, any, better = f, true, true
-			}
-		}
-		return better
-	}
+	known := map[refilling][]measured{}
+	zones := len(s.job.Zones)
+	at := make([]refilling, zones)
+	var begin []refilling
 	if size[0]*size[1]*size[2] <= 100 {
 		var all []refilling
 		for m := range size[0] {
 			for d := range size[1] {
 				for c := range size[2] {
-					all = append(all, refilling{m, d, c})
+					all = append(all, refilling{mad: m, days: d, cycle: c})
 				}
 			}
 		}
-		if err := try(all); err != nil {
+		if err := s.try(all, known); err != nil {
 			return err
 		}
-		keep(all)
+		for z := range at {
+			at[z] = s.best(all, known, z, all[0])
+		}
 	} else {
-		for _, from := range []refilling{{size[0] / 4, 0, 0}, {size[0] / 2, 0, size[2] - 1}, {size[0] / 2, size[1] / 2, size[2] / 2}} {
-			if err := s.descend(from, size, known, try); err != nil {
-				return err
-			}
-		}
-		var all []refilling
-		for m := range size[0] { // in a fixed order, unlike a map's
-			for d := range size[1] {
-				for c := range size[2] {
-					if _, ok := known[refilling{m, d, c}]; ok {
-						all = append(all, refilling{m, d, c})
-					}
-				}
-			}
-		}
-		keep(all)
+		begin = []refilling{{mad: size[0] / 3}, {mad: size[0] / 2, cycle: size[2] - 1}}
 	}
-	r.Strategy = s.refillOf("tuned: "+Refill.Words(), best, known[best].share)
+	for i, from := range begin {
+		for z, found := range s.refillFrom(from, size, known) {
+			if s.err != nil {
+				return s.err
+			}
+			if i == 0 || s.cost(z, known[found][z]).less(s.cost(z, known[at[z]][z])) {
+				at[z] = found
+			}
+		}
+	}
+	r.Strategy = s.refillOf("tuned: "+Refill.Words(), at)
 	return nil
 }
 
-// descend changes one coordinate after the other for the better.
-func (s *search) descend(at refilling, size [3]int, known map[refilling]shared, try func([]refilling) error) error {
-	for {
-		before := at
+// refillFrom changes for every zone one coordinate after the other for the
+// better. A fault is left in s.err.
+func (s *search) refillFrom(from refilling, size [3]int, known map[refilling][]measured) []refilling {
+	at := make([]refilling, len(s.job.Zones))
+	for z := range at {
+		at[z] = from
+	}
+	for changed := true; changed; {
+		changed = false
 		for k := range size {
-			var list []refilling
-			for i := range size[k] {
-				f := at
-				*[]*int{&f.mad, &f.days, &f.cycle}[k] = i
-				list = append(list, f)
+			lists := make([][]refilling, len(at))
+			var all []refilling
+			for z := range at {
+				for i := range size[k] {
+					f := at[z]
+					*[]*int{&f.mad, &f.days, &f.cycle}[k] = i
+					f.share = 0
+					lists[z] = append(lists[z], f)
+				}
+				all = append(all, lists[z]...)
 			}
-			if err := try(append(list, at)); err != nil {
-				return err
+			if s.err = s.try(all, known); s.err != nil {
+				return at
 			}
-			for _, f := range list {
-				if known[f].cost.less(known[at].cost) {
-					at = f
+			for z := range at {
+				if f := s.best(lists[z], known, z, at[z]); f != at[z] {
+					at[z], changed = f, true
 				}
 			}
 		}
-		if at == before {
-			return nil
+	}
+	return at
+}
+
+// best returns which of a list, with any share, costs least on zone z, or now
+// where none is better than that.
+func (s *search) best(list []refilling, known map[refilling][]measured, z int, now refilling) refilling {
+	for _, f := range list {
+		for f.share = range s.space.Shares {
+			if s.cost(z, known[f][z]).less(s.cost(z, known[now][z])) {
+				now = f
+			}
 		}
 	}
+	return now
 }
 
-// A shared is the best share of the minutes of each zone under a refilling.
-type shared struct {
-	share []float64
-	cost  cost
-}
-
-// shared tries every share of the minutes on every zone: with a balance behind
-// them, more minutes may well mean fewer days, so that nothing can be halved.
-func (s *search) shared(list []refilling) ([]shared, error) {
-	zones := len(s.job.Zones)
+// try measures what is not yet known of a list, with every share of the
+// minutes on every zone.
+func (s *search) try(list []refilling, known map[refilling][]measured) error {
+	var fresh []refilling
 	var all []strategy.Strategy
 	for _, f := range list {
-		for _, share := range s.space.Shares {
-			all = append(all, s.refillOf("", f, slices.Repeat([]float64{share}, zones)))
+		f.share = 0
+		if _, ok := known[f]; ok {
+			continue
+		}
+		for f.share = range s.space.Shares {
+			known[f] = nil
+			fresh = append(fresh, f)
+			same := make([]refilling, len(s.job.Zones))
+			for z := range same {
+				same[z] = f
+			}
+			all = append(all, s.refillOf("", same))
 		}
 	}
 	got, err := s.measure(all)
 	if err != nil {
-		return nil, err
+		return err
 	}
-	out := make([]shared, len(list))
-	for i := range out {
-		out[i].share = make([]float64, zones)
-		for z := range zones {
-			least := cost{math.Inf(1), 0}
-			for k, share := range s.space.Shares {
-				if c := s.cost(z, got[i*len(s.space.Shares)+k][z]); c.less(least) {
-					least, out[i].share[z] = c, share
-				}
-			}
-			out[i].cost = out[i].cost.plus(least)
-		}
+	for i, f := range fresh {
+		known[f] = got[i]
 	}
-	return out, nil
+	return nil
 }
 
-// refillOf makes the strategy of a refilling.
-func (s *search) refillOf(name string, f refilling, share []float64) strategy.Strategy {
+// refillOf makes the strategy of zones under refillings. Zones that share all
+// but the share of the minutes share a part.
+func (s *search) refillOf(name string, of []refilling) strategy.Strategy {
 	sp := &s.space
-	zones := make([]bool, len(share))
-	for z := range zones {
-		zones[z] = true
+	st := strategy.Strategy{Name: name}
+	share := make([]float64, len(of))
+	done := make([]bool, len(of))
+	for z, f := range of {
+		share[z] = sp.Shares[f.share]
+		if done[z] {
+			continue
+		}
+		zones := make([]bool, len(of))
+		for y, g := range of {
+			if g.share = f.share; g == f {
+				zones[y], done[y] = true, true
+			}
+		}
+		c := sp.Cycles[f.cycle]
+		st.Parts = append(st.Parts, &strategy.Refill{Zones: zones, MAD: sp.MAD[f.mad], Days: sp.Days[f.days], CycleMin: c.CycleMin, SoakMin: c.SoakMin, StartMin: float64(s.begin())})
 	}
-	c := sp.Cycles[f.cycle]
-	return strategy.Strategy{Name: name, Parts: []strategy.Part{
-		&strategy.Refill{Zones: zones, MAD: sp.MAD[f.mad], Days: sp.Days[f.days], CycleMin: c.CycleMin, SoakMin: c.SoakMin, StartMin: float64(s.begin())},
-		strategy.ZonePercent{Share: share},
-	}}
+	st.Parts = append(st.Parts, strategy.ZonePercent{Share: share})
+	return st
 }

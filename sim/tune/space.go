@@ -46,13 +46,13 @@ func (sp Space) filled(s *search) Space {
 		sp.PercentStep = 0.05
 	}
 	if len(sp.MAD) == 0 {
-		for i := range 13 {
+		for i := range 11 {
 			sp.MAD = append(sp.MAD, float64(10+5*i)/100)
 		}
 	}
 	if len(sp.Shares) == 0 {
-		for i := range 31 {
-			sp.Shares = append(sp.Shares, float64(50+5*i)/100)
+		for i := range 21 {
+			sp.Shares = append(sp.Shares, float64(50+10*i)/100)
 		}
 	}
 	if len(sp.AveragedDays) == 0 {

@@ -1,0 +1,123 @@
+package tune
+
+import (
+	"context"
+	"fmt"
+
+	"loamledger/sim/replay"
+	"loamledger/sim/strategy"
+	"loamledger/sim/tally"
+)
+
+// A Curve is water against days of stress as the minutes of a strategy are cut
+// or raised.
+type Curve struct {
+	Strategy string
+	Zones    []string
+	Median   int // year the median figures are of; 0 where no year is whole
+	Dry      int // the 1-in-10 dry year
+	Points   []CurvePoint
+	// Notes say where the curve does not behave as water and stress should.
+	Notes []string
+}
+
+// A CurvePoint is the strategy at a share of its minutes.
+type CurvePoint struct {
+	Share float64 // 1 is as set today
+	Site  CurveFigures
+	Zones []CurveFigures
+}
+
+// CurveFigures are what one share of the minutes comes to. Those of the site
+// are sums of water and area-weighted means of days.
+type CurveFigures struct {
+	M3PerYear         float64
+	StressDaysMedian  float64
+	StressDaysDry     float64
+	StressDaysPerYear float64 // mean over the whole record
+	RunoffEvents      float64 // a year; of the site, all zones together
+}
+
+// CurveShares returns the default shares: 10 % to 150 % in steps of 10 %.
+func CurveShares() []float64 {
+	var out []float64
+	for i := 1; i <= 15; i++ {
+		out = append(out, float64(i)/10)
+	}
+	return out
+}
+
+// Deficit replays strategy st of the job with its minutes at each share, under
+// the limits of the site. At the share 1 it is the strategy itself, to the last
+// digit. shares must ascend; nil means [CurveShares]. The error is that of ctx.
+func Deficit(ctx context.Context, job *replay.Job, st *strategy.Strategy, shares []float64) (*Curve, error) {
+	if shares == nil {
+		shares = CurveShares()
+	}
+	j := *job
+	j.Strategies = nil
+	for _, share := range shares {
+		at := strategy.Strategy{Name: st.Name, Parts: append([]strategy.Part(nil), st.Parts...)}
+		if share != 1 {
+			var all strategy.Monthly
+			for m := range all.Share {
+				all.Share[m] = share
+			}
+			at.Parts = append(at.Parts, all)
+		}
+		j.Strategies = append(j.Strategies, at)
+	}
+	t, err := replay.Run(ctx, &j, nil)
+	if err != nil {
+		return nil, err
+	}
+	ranked := t.RankYears()
+	c := &Curve{Strategy: st.Name, Median: ranked.Median, Dry: ranked.Dry}
+	for z := range j.Zones {
+		c.Zones = append(c.Zones, j.Zones[z].Name)
+	}
+	for s, share := range shares {
+		p := CurvePoint{Share: share}
+		area := 0.0
+		for z := range j.Zones {
+			f := figures(t, s, z, ranked)
+			p.Zones = append(p.Zones, f)
+			a := j.Zones[z].AreaM2
+			area += a
+			p.Site.M3PerYear += f.M3PerYear
+			p.Site.RunoffEvents += f.RunoffEvents
+			p.Site.StressDaysMedian += a * f.StressDaysMedian
+			p.Site.StressDaysDry += a * f.StressDaysDry
+			p.Site.StressDaysPerYear += a * f.StressDaysPerYear
+		}
+		p.Site.StressDaysMedian /= area
+		p.Site.StressDaysDry /= area
+		p.Site.StressDaysPerYear /= area
+		c.Points = append(c.Points, p)
+	}
+	c.explain()
+	return c, nil
+}
+
+func figures(t *tally.Table, s, z int, ranked tally.Ranked) CurveFigures {
+	years := float64(t.Days()) / 365.25
+	sum := t.Total(s, z)
+	return CurveFigures{
+		M3PerYear: sum.GrossMM / 1000 * t.Zones[z].AreaM2 / years, StressDaysPerYear: float64(sum.StressDays) / years, RunoffEvents: float64(sum.RunoffEvents) / years,
+		StressDaysMedian: float64(t.Year(s, z, ranked.Median).StressDays), StressDaysDry: float64(t.Year(s, z, ranked.Dry).StressDays),
+	}
+}
+
+// explain notes where less is not less: a strategy that looks at a balance or
+// a sensor waters on other days when its minutes change.
+func (c *Curve) explain() {
+	for z, name := range c.Zones {
+		for i := 1; i < len(c.Points); i++ {
+			a, b := c.Points[i-1].Zones[z], c.Points[i].Zones[z]
+			if b.M3PerYear < a.M3PerYear-1e-9 || b.StressDaysPerYear > a.StressDaysPerYear+1e-9 {
+				c.Notes = append(c.Notes, fmt.Sprintf("%s: from %.0f %% to %.0f %% of the minutes water does not rise, or stress does not fall: with other minutes the strategy waters on other days.", name, 100*c.Points[i-1].Share, 100*c.Points[i].Share))
+				break
+			}
+		}
+	}
+}
