@@ -34,7 +34,9 @@ func Stress(s *Study) Chart {
 			for z := range s.Table.Zones {
 				days += float64(s.Table.Outcomes[st][z].Months[i].StressDays) * s.Table.Zones[z].AreaM2 / area
 			}
-			total += days
+			if s.Table.Counts(span.Year) {
+				total += days
+			}
 			cells.X, cells.Y = append(cells.X, float64(span.Month)), append(cells.Y, float64(row[span.Year]))
 			cells.Base = append(cells.Base, stressClass(days))
 		}

@@ -77,6 +77,9 @@ func (s *Study) monthly(st int, f func(*sim.Sums) float64) [12]float64 {
 	var out, months [12]float64
 	area := 0.0
 	for i, span := range s.Table.Spans {
+		if !s.Table.Counts(span.Year) {
+			continue
+		}
 		m := span.Month - 1
 		months[m] += float64(span.To-span.From) / float64(cal.DaysIn(span.Year, span.Month))
 		for z := range s.Table.Zones {

@@ -27,16 +27,18 @@ func Build(root *Node, name string) (*Scenario, error) {
 		b.fault(diag.Pos{File: name}, "start from a template, which the init command writes", "the scenario is empty")
 		return nil, b.faults.Err()
 	}
-	g := b.open(root, "scenario", "", "site", "units", "weather", "zones", "programs", "strategies", "start", "limits")
+	g := b.open(root, "scenario", "", "site", "units", "weather", "zones", "programs", "strategies", "start", "limits", "forecast")
 	b.units(g)
 	b.readSite(g)
 	b.readWeather(g)
+	b.readForecast(g)
 	b.readStart(g)
 	b.nameZones(g)
 	b.readZones(g)
 	b.readPrograms(g)
 	b.readLimits(g)
 	b.readStrategies(g)
+	b.missForecast()
 	if err := b.faults.Err(); err != nil {
 		return nil, err
 	}

@@ -30,6 +30,7 @@ type Scenario struct {
 	Site       Site
 	Units      quantity.System // what is printed; files are always SI
 	Weather    Weather
+	Forecast   *Forecast // nil for none
 	Zones      []Zone
 	Programs   []strategy.Program
 	Strategies []strategy.Strategy
@@ -67,6 +68,7 @@ type Weather struct {
 	Station     string   // id or name of the station to read; empty where there is one
 	From, To    cal.Date // first and last day to use; 0 leaves that end where the record has it
 	Pos         diag.Pos // of the whole
+	WeatherRules
 }
 
 // A Zone is a zone's numbers and where they came from.

@@ -118,7 +118,7 @@ func (b *builder) readWeather(top group) {
 		return
 	}
 	w.Pos = node.Pos
-	g := b.open(node, "weather", "weather", "file", "rain_file", "fill_files", "wind_height", "layout", "units", "station", "from", "to")
+	g := b.open(node, "weather", "weather", append([]string{"file", "rain_file", "fill_files", "wind_height", "layout", "units", "station", "from", "to"}, weatherRuleKeys...)...)
 	w.Files = g.files("file")
 	if len(w.Files) == 0 {
 		g.missing("file", "add file, the name of the weather file beside this scenario")
@@ -140,6 +140,7 @@ func (b *builder) readWeather(top group) {
 	}
 	w.Units, _ = g.choice("units", []string{"si", "us", "tenths"})
 	w.From, w.To = g.period()
+	g.weatherRules(&w.WeatherRules)
 }
 
 // files reads a file name or a list of them.

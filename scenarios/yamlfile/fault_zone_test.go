@@ -14,7 +14,7 @@ fix: did you mean "units"?`},
 fix: put it under site or in a zone`},
 		{"a key no one knows", "units: us", "units: us\nflavour: mint",
 			`yard.yaml:3:1: scenario: unknown key "flavour"
-fix: known here: site, units, weather, zones, programs, strategies, start, limits`},
+fix: known here: site, units, weather, zones, programs, strategies, start, limits, forecast`},
 		{"missing unit", "area: 2400 ft2", "area: 2400",
 			`yard.yaml:6:11: zone "front lawn": area 2400 has no unit
 fix: add a unit: ft2, m2, acre or ha, as in "2400 ft2"`},

@@ -23,14 +23,15 @@ type Job struct {
 	Zones      []sim.Zone
 	Weather    sim.Weather
 	Strategies []strategy.Strategy
-	Limits     *strategy.Limits  // nil for none; the two references know no limits
-	Forecast   strategy.Forecast // what was forecast; the zero Forecast for nothing
+	Limits     *strategy.Limits // nil for none; the two references know no limits
 	// StartShare is the depletion at the start as a share of TAW, used when
 	// NoSpinUp is set. Otherwise the first SpinUpDays run once with the same
 	// strategy, from a full root zone, before the record begins.
 	NoSpinUp   bool
 	StartShare float64
-	Workers    int // goroutines; 0 and 1 mean one. Results do not depend on it.
+	// ExcludeYears are replayed and left out of rankings and sums.
+	ExcludeYears []int
+	Workers      int // goroutines; 0 and 1 mean one. Results do not depend on it.
 	// Step, if not nil, is called after each strategy, from any goroutine.
 	Step func()
 }
@@ -91,7 +92,7 @@ func (r *Runner) Run(ctx context.Context, job *Job, sink func(*Sheet) error) (*t
 // alone decides.
 func (r *Runner) prepareTable(job *Job) {
 	t := &r.table
-	t.Zones, t.Spans = job.Zones, r.stage.site.Calendar.Spans
+	t.Zones, t.Spans, t.Excluded = job.Zones, r.stage.site.Calendar.Spans, job.ExcludeYears
 	t.Strategies = t.Strategies[:0]
 	for i := range job.Strategies {
 		t.Strategies = append(t.Strategies, job.Strategies[i].Name)

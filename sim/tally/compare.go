@@ -111,7 +111,7 @@ func (t *Table) StressDays(s, y int) float64 {
 // Ranked names the years that stand for wet, median and dry. A year is 0 where
 // the record has no whole calendar year.
 type Ranked struct {
-	Years            []int // whole calendar years, least need first
+	Years            []int // whole calendar years that count, least need first
 	Wet, Median, Dry int
 }
 
@@ -125,7 +125,7 @@ func (t *Table) RankYears() Ranked {
 	years, whole := t.Years()
 	need := map[int]float64{}
 	for i, y := range years {
-		if whole[i] {
+		if whole[i] && t.Counts(y) {
 			r.Years = append(r.Years, y)
 			need[y] = t.VolumeInYear(t.LeastWaterIndex(), y)
 		}

@@ -3,6 +3,8 @@
 package tally
 
 import (
+	"slices"
+
 	"loamledger/sim"
 	"loamledger/weather/cal"
 )
@@ -23,7 +25,13 @@ type Table struct {
 	// Breaches lists, by strategy, what a strategy wanted and the site's limits
 	// forbid, in order of date; empty where the site has none.
 	Breaches [][]sim.Breach
+	// Excluded are calendar years that were replayed, so that the balance could
+	// step through them, and count neither in rankings nor in sums over the record.
+	Excluded []int
 }
+
+// Counts reports whether year y counts.
+func (t *Table) Counts(y int) bool { return !slices.Contains(t.Excluded, y) }
 
 // The names of the two reference strategies of every replay.
 const (
@@ -48,11 +56,14 @@ func (t *Table) Years() (years []int, whole []bool) {
 	return years, whole
 }
 
-// Total returns the sums of strategy s on zone z over the whole record.
+// Total returns the sums of strategy s on zone z over the whole record, excluded
+// years left out.
 func (t *Table) Total(s, z int) sim.Sums {
 	var sum sim.Sums
 	for i := range t.Outcomes[s][z].Months {
-		sum.Add(&t.Outcomes[s][z].Months[i])
+		if t.Counts(t.Spans[i].Year) {
+			sum.Add(&t.Outcomes[s][z].Months[i])
+		}
 	}
 	return sum
 }
@@ -68,10 +79,14 @@ func (t *Table) Year(s, z, y int) sim.Sums {
 	return sum
 }
 
-// Days returns the number of days of the record.
+// Days returns the number of days of the record, those of excluded years left
+// out.
 func (t *Table) Days() int {
-	if len(t.Spans) == 0 {
-		return 0
+	n := 0
+	for _, span := range t.Spans {
+		if t.Counts(span.Year) {
+			n += span.To - span.From
+		}
 	}
-	return t.Spans[len(t.Spans)-1].To - t.Spans[0].From
+	return n
 }

@@ -23,13 +23,23 @@ type Options struct {
 	Gauge    *weather.Record // a nearer rain gauge whose rain replaces the station's; nil for none
 	Fill     fill.Options
 	ET       et0.Options
+	// SelfTest also tells how far the filling is off, by blanking days that are
+	// known; it does not change the record.
+	SelfTest bool
 }
+
+// selfTestSeed chooses the days that the self-test blanks; any number does.
+const selfTestSeed = 1
 
 // A Ready record has no gap in Tmax, Tmin, rain and reference ET.
 type Ready struct {
 	*weather.Record
 	ET         et0.Result
 	FilledDays int // days on which Tmax, Tmin or rain was put in
+
+	InventedDays int                  // days with a value from a generator
+	Missing      [weather.Columns]int // days without a value before filling, of the columns that exist
+	SelfTest     []fill.ColumnError   // empty where not asked for
 }
 
 // Record makes rec ready. rec is changed: values are dropped and filled, each
@@ -44,6 +54,14 @@ func Record(rec *weather.Record, o Options) (*Ready, error) {
 	rec.Findings = append(rec.Findings, quality.Check(rec)...)
 	if o.Gauge != nil {
 		useGauge(rec, o.Gauge)
+	}
+	for c := range weather.Columns {
+		if rec.Has(c) {
+			r.Missing[c] = rec.CountMissing(c)
+		}
+	}
+	if o.SelfTest {
+		r.SelfTest = fill.SelfTest(&rec.Series, o.Fill, selfTestSeed)
 	}
 	found, fillErr := fill.Fill(&rec.Series, o.Fill)
 	rec.Findings = append(rec.Findings, found...)
@@ -61,15 +79,30 @@ func Record(rec *weather.Record, o Options) (*Ready, error) {
 			}
 		}
 	}
-	for i := range rec.Days {
+	r.countDays()
+	return r, nil
+}
+
+// countDays counts the days with values that were put in and those with
+// invented ones.
+func (r *Ready) countDays() {
+	for i := range r.Days {
+		filled, invented := false, false
 		for _, c := range []weather.Column{weather.Tmax, weather.Tmin, weather.Rain} {
-			if rec.Mark[c][i].Filled() && rec.Mark[c][i] != weather.Invented {
-				r.FilledDays++
-				break
+			switch m := r.Mark[c][i]; {
+			case m == weather.Invented:
+				invented = true
+			case m.Filled():
+				filled = true
 			}
 		}
+		if filled {
+			r.FilledDays++
+		}
+		if invented {
+			r.InventedDays++
+		}
 	}
-	return r, nil
 }
 
 // inFile makes a fault of the record out of err, so that it is told with the

@@ -1,0 +1,116 @@
+package scenarios
+
+import (
+	"strings"
+
+	"loamledger/scenarios/catalogue"
+	"loamledger/sim/strategy"
+	"loamledger/weather/diag"
+	"loamledger/weather/quantity"
+)
+
+// A Forecast is where a site's forecasts come from: a file, or made from the
+// record with a stated skill.
+type Forecast struct {
+	Pos       diag.Pos
+	File      *File // nil where it is made
+	Synthetic Synthetic
+}
+
+// Synthetic says how forecasts are made.
+type Synthetic struct {
+	Seed        uint64
+	ThresholdMM float64 // rain that makes an event [mm]
+	Leads       []Skill // by lead, from 1; none means those of a public forecast
+}
+
+// A Skill is how well events are forecast at one lead.
+type Skill struct{ POD, FAR float64 } // shares
+
+// mostForecastLeads is how many leads may be given a skill.
+const mostForecastLeads = 15
+
+func (b *builder) readForecast(top group) {
+	node := top.has("forecast")
+	if node == nil {
+		return
+	}
+	g := b.open(node, "forecast", "forecast", "file", "synthetic")
+	if g.node == nil {
+		return
+	}
+	f := &Forecast{Pos: node.Pos}
+	b.sc.Forecast = f
+	files, made := g.files("file"), g.has("synthetic")
+	switch {
+	case len(files) > 1:
+		g.fault(files[1].Pos, "put all forecasts into one file", "forecast: file names %d files", len(files))
+	case len(files) == 1 && made != nil:
+		g.fault(made.Pos, "keep one of the two", "forecast: there is a file and a synthetic forecast")
+	case len(files) == 1:
+		f.File = &files[0]
+	case made == nil && g.node.Get("file") == nil && g.node.Get("synthetic") == nil:
+		g.fault(node.Pos, "add file: forecast.csv, or synthetic: {seed: 1}", "forecast: neither a file nor a synthetic forecast is given")
+	}
+	if made != nil {
+		b.synthetic(made, &f.Synthetic)
+	}
+}
+
+func (b *builder) synthetic(node *Node, s *Synthetic) {
+	g := b.open(node, "forecast: synthetic", "forecast.synthetic", "seed", "threshold", "leads")
+	seed, _ := g.number(want{key: "seed", shape: shape{bare: true}, max: 1 << 53, whole: true, fix: "add seed, a whole number; the same one gives the same forecasts"})
+	if seed >= 0 {
+		s.Seed = uint64(seed)
+	}
+	s.ThresholdMM, _ = g.number(want{key: "threshold", shape: shape{dim: quantity.Depth}, min: 0.1, max: 200, dflt: catalogue.Figure{
+		Value: 5, Grade: catalogue.Memory, Source: "threshold of published forecast verification, 5 mm"}})
+	n := g.has("leads")
+	if n == nil {
+		if g.node != nil && g.node.Get("leads") == nil {
+			b.defaultedWord("forecast.synthetic.leads", "skill of a modern public forecast, days 1 to 5", catalogue.Guess, "POD 65 to 40 %, FAR 38 to 58 %; day 1 near an official verification in Victoria, Australia, 2008-09; our choice")
+		}
+		return
+	}
+	items := g.items(n)
+	if len(items) > mostForecastLeads {
+		g.fault(items[mostForecastLeads].Pos, "leave the later ones out", "forecast: synthetic: leads lists %d, more than %d", len(items), mostForecastLeads)
+		return
+	}
+	for i, item := range items {
+		where, key := "forecast: synthetic: lead "+quantity.Number(float64(i+1), 4), "forecast.synthetic.lead "+quantity.Number(float64(i+1), 4)
+		if item.Kind != Map {
+			g.fault(item.Pos, "write {pod: 65 %, far: 38 %} for each lead", "%s is %s, not a group of keys", where, item.what())
+			continue
+		}
+		l := b.open(item, where, key, "pod", "far")
+		pod, _ := l.number(want{key: "pod", shape: shape{dim: quantity.Fraction}, max: 1, fix: "add pod, the share of rain events that is forecast"})
+		far, _ := l.number(want{key: "far", shape: shape{dim: quantity.Fraction}, max: 0.99, fix: "add far, the share of forecast events that does not come"})
+		s.Leads = append(s.Leads, Skill{POD: pod, FAR: far})
+	}
+}
+
+// UseSiteForecast returns the names of the strategies that skip by the site's
+// forecast.
+func (sc *Scenario) UseSiteForecast() []string {
+	var names []string
+	for _, st := range sc.Strategies {
+		for _, p := range st.Parts {
+			if f, ok := p.(strategy.ForecastSkip); ok && f.Source == "site" {
+				names = append(names, st.Name)
+				break
+			}
+		}
+	}
+	return names
+}
+
+// missForecast records that strategies ask for forecasts that are not there.
+func (b *builder) missForecast() {
+	if b.sc.Forecast != nil {
+		return
+	}
+	if names := b.sc.UseSiteForecast(); len(names) > 0 {
+		b.defaultedWord("forecast", "none", catalogue.Guess, "no forecast is given, so the skip by forecast never holds back: "+strings.Join(names, ", "))
+	}
+}

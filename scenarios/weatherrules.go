@@ -1,0 +1,97 @@
+package scenarios
+
+import (
+	"strings"
+
+	"loamledger/weather/quantity"
+)
+
+// WeatherRules say how a record is filled and how its reference ET comes about
+// where it lacks something. The zero value leaves it to the published defaults.
+type WeatherRules struct {
+	Declared     *File // describes a layout that no other fits; nil for none
+	MaxFillDays  int   // days of a year that may be filled; 0 is the default, below 0 none
+	MaxFillRun   int   // days in a row that may be filled; 0 is the default, below 0 none
+	ExcludeYears []int // years left out of rankings and means
+	// DewPointBelowC is how far the dew point is taken to lie below the day's
+	// lowest temperature where humidity is unknown [°C].
+	DewPointBelowC float64
+	Coast          bool    // radiation from the temperature range as on a coast
+	UsualWindMS    float64 // wind at 2 m where it is unknown [m/s]; 0 is the default
+	Calibrate      bool    // scale ET from temperatures alone by the record's full days
+	ComputeETo     bool    // compute ETo even where the record carries it
+}
+
+var weatherRuleKeys = []string{"declared", "max_fill_days", "max_fill_run", "exclude_years", "dew_point_below", "coast", "usual_wind", "calibrate", "compute_eto"}
+
+// The most that may be asked of the filling.
+const (
+	mostFillDays  = 366
+	mostDewPointC = 6
+)
+
+func (g group) weatherRules(w *WeatherRules) {
+	if files := g.files("declared"); len(files) == 1 {
+		w.Declared = &files[0]
+	} else if len(files) > 1 {
+		g.fault(files[1].Pos, "name one file", "weather: declared names %d files", len(files))
+	}
+	w.MaxFillDays = g.fillDays("max_fill_days")
+	w.MaxFillRun = g.fillDays("max_fill_run")
+	if n := g.has("exclude_years"); n != nil {
+		for _, item := range g.items(n) {
+			y, ok := g.parse(item, want{key: "exclude_years", shape: shape{bare: true}, min: 1700, max: 2200, whole: true, fix: "write whole years, as in [2011, 2014]"})
+			if ok {
+				w.ExcludeYears = append(w.ExcludeYears, int(y))
+			}
+		}
+		g.givenList(g.path("exclude_years"), n, g.items(n))
+	}
+	if n := g.has("dew_point_below"); n != nil {
+		v, ok := DegreesApart(n.Text)
+		switch {
+		case n.Kind != Scalar || !ok:
+			g.fault(n.Pos, "write degrees with their unit, such as 2 C in dry places and 0 C in humid ones", "%s: dew_point_below is %s, not a number of degrees", g.where, n.what())
+		case v < 0 || v > mostDewPointC:
+			g.fault(n.Pos, "write 0 C in humid places and 2 C in dry ones", "%s: dew_point_below %s is outside 0 to %d °C", g.where, n.Text, mostDewPointC)
+		default:
+			w.DewPointBelowC = v
+			g.given(g.path("dew_point_below"), v, shape{dim: quantity.Temperature}, n)
+		}
+	}
+	w.UsualWindMS, _ = g.number(want{key: "usual_wind", shape: shape{dim: quantity.Speed}, min: 0.1, max: 15, quiet: true})
+	if !(w.UsualWindMS > 0) {
+		w.UsualWindMS = 0
+	}
+	for _, f := range []struct {
+		key string
+		to  *bool
+	}{{"coast", &w.Coast}, {"calibrate", &w.Calibrate}, {"compute_eto", &w.ComputeETo}} {
+		if n := g.has(f.key); n != nil {
+			*f.to, _ = g.flag(n, f.key)
+			g.givenWord(g.path(f.key), n)
+		}
+	}
+}
+
+// fillDays reads a limit of filling. In [WeatherRules] none at all is below 0,
+// since 0 is the default.
+func (g group) fillDays(key string) int {
+	v, ok := g.number(want{key: key, shape: shape{dim: quantity.Days}, max: mostFillDays, whole: true, quiet: true})
+	switch {
+	case !ok:
+		return 0
+	case v == 0:
+		return -1
+	}
+	return int(v)
+}
+
+// DegreesApart reads a difference of temperatures with its unit, such as "2 C"
+// or "4 F", in °C.
+func DegreesApart(text string) (float64, bool) {
+	_, unit := quantity.Cut(text)
+	v, err := quantity.Parse(text, quantity.Temperature)
+	zero, errZero := quantity.Parse("0 "+strings.TrimSpace(unit), quantity.Temperature)
+	return v - zero, err == nil && errZero == nil
+}
