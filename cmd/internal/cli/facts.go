@@ -31,8 +31,11 @@ func (l *loaded) stationName() string {
 }
 
 // facts gathers what the report tells of the inputs.
-func (w *writer) facts() *plots.Facts {
+func (w *writer) facts(t *tally.Table) *plots.Facts {
 	f := &plots.Facts{Version: Version, RunDate: w.date, Seed: "none beyond those of the scenario", Weather: w.weatherFacts()}
+	if sentences := w.compliance(t); len(sentences) > 0 {
+		f.Legal = strings.Join(sentences, ". ") + ". Only the limits written in the scenario were checked: ask the water supplier for those in force."
+	}
 	for _, in := range w.Scenario.Defaults() {
 		where, key := "site", in.Key
 		if group, rest, ok := strings.Cut(in.Key, "."); ok {

@@ -18,6 +18,7 @@ func (l *loaded) printHead(w io.Writer) {
 	sc, rec := l.Scenario, l.Weather
 	fmt.Fprintf(w, "%s: %s, %s, %v to %v (%s days)\n", sc.Site.Name, countOf(len(sc.Zones), "zone", "zones"), countOf(len(sc.Strategies), "strategy", "strategies"),
 		rec.Start, rec.End(), group(rec.Days))
+	l.printFeasibility(w)
 	fmt.Fprintf(w, "Weather: %s, read as %s; %s\n\n", rec.File, layoutTitle(rec.Layout), l.weatherLine())
 }
 
@@ -80,6 +81,10 @@ func (l *loaded) printNotes(w io.Writer, t *tally.Table) {
 		}
 	}
 	fmt.Fprintln(w, "Stress days are means over zones by area; runoff events are irrigation runoff, all zones together.")
+	for _, sentence := range l.compliance(t) {
+		fmt.Fprintf(w, "Limits: %s.\n", sentence)
+	}
+	l.printDescriptions(w)
 	if n := len(l.Scenario.Zones); n > mostTraces {
 		fmt.Fprintf(w, "Depletion charts show the %d largest of %d zones.\n", mostTraces, n)
 	}

@@ -41,6 +41,11 @@ func (w *writer) all(ctx context.Context) (*tally.Table, error) {
 	if err := w.file("tally.csv", func(f io.Writer) error { return ledgerfile.WriteTally(f, table) }); err != nil {
 		return nil, err
 	}
+	if w.Scenario.Limits != nil {
+		if err := w.file("compliance.csv", func(f io.Writer) error { return ledgerfile.WriteBreaches(f, table) }); err != nil {
+			return nil, err
+		}
+	}
 	if !w.options.NoCharts {
 		if err := w.pictures(table, season); err != nil {
 			return nil, err
@@ -175,7 +180,7 @@ func (w *writer) copy(name string) error {
 func (w *writer) pictures(table *tally.Table, season *season) error {
 	study := w.study(table, season)
 	charts := plots.Charts(study)
-	page := htmlfile.Page{Report: plots.NewReport(study, w.facts())}
+	page := htmlfile.Page{Report: plots.NewReport(study, w.facts(table))}
 	for i := range charts {
 		if err := w.file("charts/"+charts[i].Name+".png", pngfile.Draw(&charts[i]).Write); err != nil {
 			return err

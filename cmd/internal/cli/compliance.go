@@ -1,0 +1,70 @@
+package cli
+
+import (
+	"fmt"
+	"io"
+	"slices"
+	"strings"
+
+	"loamledger/sim/replay"
+	"loamledger/sim/strategy"
+	"loamledger/sim/tally"
+)
+
+// printFeasibility says first what cannot run: programs that do not fit the
+// site's windows, run whole.
+func (l *loaded) printFeasibility(w io.Writer) {
+	if l.Scenario.Limits == nil {
+		return
+	}
+	site := replay.SiteOf(&l.Job)
+	for i := range l.Job.Strategies {
+		st := &l.Job.Strategies[i]
+		for _, f := range strategy.Feasibility(site, st) {
+			if !f.Fits() {
+				fmt.Fprintf(w, "Does not fit, strategy %q: %v\n", st.Name, &f)
+			}
+		}
+	}
+}
+
+// printDescriptions tells what parts of strategies came to on this weather.
+func (l *loaded) printDescriptions(w io.Writer) {
+	site := replay.SiteOf(&l.Job)
+	for i := range l.Job.Strategies {
+		for _, text := range l.Job.Strategies[i].Describe(site) {
+			fmt.Fprintf(w, "%s: %s.\n", l.Job.Strategies[i].Name, text)
+		}
+	}
+}
+
+// compliance says in one sentence for each strategy how it stands to the
+// site's limits; empty where the site has none.
+func (l *loaded) compliance(t *tally.Table) []string {
+	if l.Scenario.Limits == nil {
+		return nil
+	}
+	done := "left out"
+	if l.Scenario.Limits.FlagOnly {
+		done = "applied all the same"
+	}
+	var out []string
+	for s := range t.NoWaterIndex() {
+		if len(t.Breaches[s]) == 0 {
+			out = append(out, fmt.Sprintf("%s keeps the limits that the scenario states", t.Strategies[s]))
+			continue
+		}
+		days, minutes := map[string]int{}, 0.0
+		for i := range t.Breaches[s] {
+			days[t.Breaches[s][i].Rule]++
+			minutes += t.Breaches[s][i].Minutes
+		}
+		var rules []string
+		for rule, n := range days {
+			rules = append(rules, fmt.Sprintf("%s (%s)", rule, countOf(n, "run", "runs")))
+		}
+		slices.Sort(rules)
+		out = append(out, fmt.Sprintf("%s breaks %s; %s minutes were %s", t.Strategies[s], strings.Join(rules, ", "), group(int(minutes+0.5)), done))
+	}
+	return out
+}

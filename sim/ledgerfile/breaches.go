@@ -1,0 +1,45 @@
+package ledgerfile
+
+import (
+	"io"
+	"strconv"
+
+	"loamledger/sim/tally"
+)
+
+// BreachColumns returns the columns of the compliance list, in order.
+func BreachColumns() []Column {
+	return []Column{
+		{"strategy", "", "name of the strategy"},
+		{"date", "", "day on which the program started"},
+		{"zone", "", "name of the zone"},
+		{"rule", "", "the rule that was broken, in words"},
+		{"minutes", "min", "minutes that the rule forbids: left out, or applied and flagged"},
+	}
+}
+
+// WriteBreaches writes what every strategy wanted and the site's limits forbid
+// as CSV, in the order strategy, date.
+func WriteBreaches(w io.Writer, t *tally.Table) error {
+	var b []byte
+	for i, key := range keys(BreachColumns()) {
+		if i > 0 {
+			b = append(b, ',')
+		}
+		b = append(b, key...)
+	}
+	b = append(b, '\n')
+	for s, name := range t.Strategies {
+		name = quoted(name)
+		for i := range t.Breaches[s] {
+			breach := &t.Breaches[s][i]
+			b = append(append(b, name...), ',')
+			b = append(append(b, breach.Date.String()...), ',')
+			b = append(append(b, quoted(t.Zones[breach.Zone].Name)...), ',')
+			b = append(append(b, quoted(breach.Rule)...), ',')
+			b = append(strconv.AppendFloat(b, breach.Minutes, 'f', -1, 64), '\n')
+		}
+	}
+	_, err := w.Write(b)
+	return err
+}
