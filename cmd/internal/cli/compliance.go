@@ -11,6 +11,9 @@ import (
 	"loamledger/sim/tally"
 )
 
+// mostUnfit is how many programs that do not fit are told on the screen.
+const mostUnfit = 5
+
 // printFeasibility says first what cannot run: programs that do not fit the
 // site's windows, run whole.
 func (l *loaded) printFeasibility(w io.Writer) {
@@ -18,13 +21,20 @@ func (l *loaded) printFeasibility(w io.Writer) {
 		return
 	}
 	site := replay.SiteOf(&l.Job)
+	var lines []string
 	for i := range l.Job.Strategies {
-		st := &l.Job.Strategies[i]
-		for _, f := range strategy.Feasibility(site, st) {
-			if !f.Fits() {
-				fmt.Fprintf(w, "Does not fit, strategy %q: %v\n", st.Name, &f)
+		for _, f := range strategy.Feasibility(site, &l.Job.Strategies[i]) {
+			if line := f.String(); !f.Fits() && !slices.Contains(lines, line) {
+				lines = append(lines, line)
 			}
 		}
+	}
+	for i, line := range lines {
+		if i == mostUnfit {
+			fmt.Fprintf(w, "Does not fit: %s more.\n", countOf(len(lines)-i, "program", "programs"))
+			break
+		}
+		fmt.Fprintf(w, "Does not fit: %s.\n", line)
 	}
 }
 
@@ -34,6 +44,29 @@ func (l *loaded) printDescriptions(w io.Writer) {
 	for i := range l.Job.Strategies {
 		for _, text := range l.Job.Strategies[i].Describe(site) {
 			fmt.Fprintf(w, "%s: %s.\n", l.Job.Strategies[i].Name, text)
+		}
+	}
+}
+
+// printCompliance says how many runs of each strategy the limits forbid.
+func (l *loaded) printCompliance(w io.Writer, t *tally.Table) {
+	if l.Scenario.Limits == nil {
+		return
+	}
+	done := "left out"
+	if l.Scenario.Limits.FlagOnly {
+		done = "applied all the same"
+	}
+	fmt.Fprintf(w, "\nAgainst the limits of the scenario (compliance.csv lists each with its date and rule):\n")
+	for s := range t.NoWaterIndex() {
+		minutes := 0.0
+		for i := range t.Breaches[s] {
+			minutes += t.Breaches[s][i].Minutes
+		}
+		if n := len(t.Breaches[s]); n > 0 {
+			fmt.Fprintf(w, "  %s: %s, %s minutes %s\n", t.Strategies[s], countOf(n, "breach", "breaches"), group(int(minutes+0.5)), done)
+		} else {
+			fmt.Fprintf(w, "  %s: no breach\n", t.Strategies[s])
 		}
 	}
 }

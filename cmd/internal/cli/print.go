@@ -81,9 +81,7 @@ func (l *loaded) printNotes(w io.Writer, t *tally.Table) {
 		}
 	}
 	fmt.Fprintln(w, "Stress days are means over zones by area; runoff events are irrigation runoff, all zones together.")
-	for _, sentence := range l.compliance(t) {
-		fmt.Fprintf(w, "Limits: %s.\n", sentence)
-	}
+	l.printCompliance(w, t)
 	l.printDescriptions(w)
 	if n := len(l.Scenario.Zones); n > mostTraces {
 		fmt.Fprintf(w, "Depletion charts show the %d largest of %d zones.\n", mostTraces, n)
