@@ -44,11 +44,11 @@ func (f *Feasible) OutsideMin() float64 {
 // String tells it in one sentence.
 func (f *Feasible) String() string {
 	var b strings.Builder
-	zones := "zones"
+	zones := fmt.Sprintf("%d zones run", f.Zones)
 	if f.Zones == 1 {
-		zones = "zone"
+		zones = "1 zone runs"
 	}
-	fmt.Fprintf(&b, "%s at %s: %d %s run %s min in all and finish at %s", f.Program, clockOf(f.StartMin), f.Zones, zones, minutesOf(f.RunMin), clockOf(f.FinishMin))
+	fmt.Fprintf(&b, "%s at %s: %s %s min in all, until %s", f.Program, clockOf(f.StartMin), zones, minutesOf(f.RunMin), clockOf(f.FinishMin))
 	switch {
 	case f.Rule == "":
 	case f.Fits():
