@@ -108,3 +108,13 @@ func fetchZones(root *scenarios.Node, open func(string) (io.ReadCloser, error)) 
 	}
 	return nil
 }
+
+// Tree reads the YAML in r as a tree that knows its places, for small files
+// other than scenarios. An empty file gives nil.
+func Tree(r io.Reader, name string) (*scenarios.Node, error) {
+	text, err := slurp(r, name)
+	if err != nil {
+		return nil, err
+	}
+	return parse(text, name)
+}

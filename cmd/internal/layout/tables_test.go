@@ -58,6 +58,7 @@ var edges = []struct {
 	{"sim/ledgerfile", []string{"sim", "sim/replay", "sim/tally", "weather/cal"}},
 	{"scenarios/zonefile", []string{"scenarios", "weather/diag", "weather/quantity"}},
 	{"scenarios/yamlfile", []string{"scenarios", "scenarios/zonefile", "weather/diag"}},
+	{"scenarios/weatherfile", []string{"scenarios", "scenarios/yamlfile", "weather", "weather/csvfile", "weather/diag", "weather/generate", "weather/quantity"}},
 	{"plots/pngfile", []string{"plots"}},
 	{"plots/htmlfile", []string{"plots"}},
 }

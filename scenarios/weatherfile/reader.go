@@ -1,0 +1,133 @@
+package weatherfile
+
+import (
+	"io"
+	"slices"
+	"strings"
+
+	"loamledger/scenarios"
+	"loamledger/scenarios/yamlfile"
+	"loamledger/weather/diag"
+	"loamledger/weather/quantity"
+)
+
+// A reader gathers faults while a tree is read.
+type reader struct {
+	name   string
+	faults diag.List
+}
+
+// open parses the file and hands on its top group.
+func (r *reader) open(in io.Reader, known []string) (*scenarios.Node, error) {
+	root, err := yamlfile.Tree(in, r.name)
+	if err != nil {
+		return nil, err
+	}
+	if root == nil || root.Kind == scenarios.Empty {
+		r.faults.Add(diag.Pos{File: r.name}, "the keys are "+strings.Join(known, ", "), "the file is empty")
+		return nil, r.faults.Err()
+	}
+	if !r.group(root, "the file", known) {
+		return nil, r.faults.Err()
+	}
+	return root, nil
+}
+
+// group checks that n is a group of known keys.
+func (r *reader) group(n *scenarios.Node, what string, known []string) bool {
+	if n.Kind != scenarios.Map {
+		r.faults.Add(n.Pos, "the keys are "+strings.Join(known, ", "), "%s is no group of keys", what)
+		return false
+	}
+	for _, e := range n.Entries {
+		if slices.Contains(known, e.Key) {
+			continue
+		}
+		fix := "known here: " + strings.Join(known, ", ")
+		if near := diag.Nearest(e.Key, known); near != "" {
+			fix = "did you mean " + near + "?"
+		}
+		r.faults.Add(e.Pos, fix, "unknown key %q", e.Key)
+	}
+	return true
+}
+
+// text reads a single value; "" where it is not there.
+func (r *reader) text(n *scenarios.Node, key string) string {
+	v := n.Get(key)
+	if v == nil {
+		return ""
+	}
+	if v.Kind != scenarios.Scalar || v.Text == "" {
+		r.faults.Add(v.Pos, "write a single value, or take the key out", "%s is not a single value", key)
+		return ""
+	}
+	return v.Text
+}
+
+// texts reads a value or a list of them.
+func (r *reader) texts(n *scenarios.Node, key string) []string {
+	v := n.Get(key)
+	switch {
+	case v == nil:
+		return nil
+	case v.Kind == scenarios.Scalar:
+		return []string{v.Text}
+	case v.Kind != scenarios.List:
+		r.faults.Add(v.Pos, "write a value or a list of them", "%s is neither a value nor a list", key)
+		return nil
+	}
+	var out []string
+	for _, item := range v.Items {
+		if item.Kind != scenarios.Scalar {
+			r.faults.Add(item.Pos, "write single values in the list", "%s lists something that is not a single value", key)
+			continue
+		}
+		out = append(out, item.Text)
+	}
+	return out
+}
+
+// flag reads true or false; false where it is not there.
+func (r *reader) flag(n *scenarios.Node, key string) bool {
+	switch text := r.text(n, key); strings.ToLower(text) {
+	case "true", "yes":
+		return true
+	case "", "false", "no":
+	default:
+		r.faults.Add(n.Get(key).Pos, "write true or false", "%s %q is neither true nor false", key, text)
+	}
+	return false
+}
+
+// number reads a bare number between low and high; nil where it is not there.
+func (r *reader) number(n *scenarios.Node, key string, low, high float64) *float64 {
+	text := r.text(n, key)
+	if text == "" {
+		return nil
+	}
+	v, err := quantity.ParseNumber(strings.TrimSpace(text))
+	switch {
+	case err != nil:
+		r.faults.Add(n.Get(key).Pos, "write a bare number", "%s: %v", key, err)
+		return nil
+	case !(v >= low && v <= high):
+		r.faults.Add(n.Get(key).Pos, "check the value and its unit", "%s %s is outside %g to %g", key, text, low, high)
+		return nil
+	}
+	return &v
+}
+
+// quantity reads a value with its unit; nil where it is not there.
+func (r *reader) quantity(n *scenarios.Node, key string, dim quantity.Dimension) *float64 {
+	text := r.text(n, key)
+	if text == "" {
+		return nil
+	}
+	v, err := quantity.Parse(text, dim)
+	if err != nil {
+		r.faults.Add(n.Get(key).Pos, "write it with its unit: "+quantity.Names(dim), "%s: %v", key, err)
+		return nil
+	}
+	return &v
+}
