@@ -1,0 +1,156 @@
+package cli_test
+
+import (
+	"errors"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"runtime"
+	"strings"
+	"syscall"
+	"testing"
+
+	"loamledger/cmd/internal/cli"
+)
+
+// inside is set in the process that has a mount table of its own.
+const inside = "CLI_TEST_INSIDE"
+
+// smallDisk mounts a disk of the given size that nobody else sees. It does so
+// in a second process, which runs the test once more; in the first it returns
+// "", and the test is over.
+func smallDisk(t *testing.T, size string) string {
+	t.Helper()
+	if os.Getenv(inside) == "" {
+		cmd := exec.Command(os.Args[0], "-test.run=^"+t.Name()+"$", "-test.v")
+		cmd.Env = append(os.Environ(), inside+"=1")
+		cmd.SysProcAttr = &syscall.SysProcAttr{
+			Cloneflags:  syscall.CLONE_NEWNS | syscall.CLONE_NEWUSER,
+			UidMappings: []syscall.SysProcIDMap{{ContainerID: 0, HostID: os.Getuid(), Size: 1}},
+			GidMappings: []syscall.SysProcIDMap{{ContainerID: 0, HostID: os.Getgid(), Size: 1}},
+		}
+		text, err := cmd.CombinedOutput()
+		var exit *exec.ExitError
+		switch {
+		case err != nil && !errors.As(err, &exit):
+			t.Skip("no process with mounts of its own here: ", err)
+		case err != nil:
+			t.Errorf("%v\n%s", err, text)
+		case strings.Contains(string(text), "--- SKIP"):
+			t.Skipf("%s", text)
+		}
+		return ""
+	}
+	at := t.TempDir()
+	if err := syscall.Mount("tmpfs", at, "tmpfs", 0, "size="+size); err != nil {
+		t.Skip("cannot mount a small disk here: ", err)
+	}
+	t.Cleanup(func() { syscall.Unmount(at, syscall.MNT_DETACH) })
+	return at
+}
+
+func TestFullDisk(t *testing.T) {
+	disk := smallDisk(t, "256k")
+	if disk == "" {
+		return
+	}
+	scenario := yard(t, 2)
+	out := filepath.Join(disk, "out")
+	for _, args := range [][]string{
+		{"replay", scenario, "--out", out},
+		{"demo", "--out", out},
+	} {
+		code, stdout, stderr := run(t.Context(), args...)
+		if code != 1 || stdout != "" || !strings.Contains(stderr, out) || !strings.Contains(stderr, "no space left on device\n\tfix: the disk is full: free some space") {
+			t.Errorf("%q: exit code %d, printed %q and %q", args, code, stdout, stderr)
+		}
+		nothingLeft(t, disk)
+	}
+	// With what the message advises, the room is enough.
+	if code, _, stderr := run(t.Context(), "replay", scenario, "--out", out, "--no-ledger", "--no-charts"); code != 0 {
+		t.Errorf("exit code %d\n%s", code, stderr)
+	}
+	// The same for single files.
+	if err := os.WriteFile(filepath.Join(disk, "filler"), make([]byte, 1<<18), 0o666); !errors.Is(err, syscall.ENOSPC) {
+		t.Fatal(err)
+	}
+	code, stdout, stderr := run(t.Context(), "weather", filepath.Join(filepath.Dir(scenario), "weather.csv"), "--latitude", "38.9", "-o", filepath.Join(disk, "out.csv"))
+	if code != 1 || stdout != "" || !strings.Contains(stderr, "no space left on device") || !strings.Contains(stderr, "fix: ") {
+		t.Errorf("weather: exit code %d, printed %q and %q", code, stdout, stderr)
+	}
+	code, stdout, stderr = run(t.Context(), "init", filepath.Join(disk, "out.yaml"))
+	if code != 1 || stdout != "" || !strings.Contains(stderr, "no space left on device") || !strings.Contains(stderr, "fix: ") {
+		t.Errorf("init: exit code %d, printed %q and %q", code, stdout, stderr)
+	}
+	for _, name := range []string{"out.csv", "out.csv.partial", "out.yaml"} {
+		if _, err := os.Lstat(filepath.Join(disk, name)); err == nil {
+			t.Errorf("%s is left behind", name)
+		}
+	}
+}
+
+// A result that could not be printed does not pass for done.
+func TestNowhereToPrint(t *testing.T) {
+	full, err := os.OpenFile("/dev/full", os.O_WRONLY, 0)
+	if err != nil {
+		t.Skip("no /dev/full here: ", err)
+	}
+	defer full.Close()
+	scenario := yard(t, 2)
+	for _, args := range [][]string{{"replay", scenario}, {"check", scenario}, {"catalogue"}, {"catalogue", "--json"}, {"--help"}} {
+		var errs strings.Builder
+		code := cli.Main(t.Context(), args, cli.Streams{Out: full, Err: &errs})
+		if code != 1 || !strings.HasPrefix(errs.String(), "loamledger: printing the result: ") && !strings.Contains(errs.String(), "no space left on device") {
+			t.Errorf("%q: exit code %d, %q", args, code, errs.String())
+		}
+	}
+}
+
+// A folder or file that may not be read is told as such.
+func TestUnreadable(t *testing.T) {
+	scenario := yard(t, 2)
+	dir := filepath.Dir(scenario)
+	data := filepath.Join(dir, "weather.csv")
+	denied := func(t *testing.T, args []string, want string) {
+		t.Helper()
+		done := make(chan struct{})
+		var code int
+		var stdout, stderr string
+		go func() {
+			defer close(done)
+			// Root may read anything; this thread, which ends with the goroutine,
+			// meets the disk as a nobody.
+			runtime.LockOSThread()
+			if os.Geteuid() == 0 {
+				syscall.Setfsuid(65534)
+			}
+			code, stdout, stderr = run(t.Context(), args...)
+		}()
+		<-done
+		if code != 3 || stdout != "" || stderr != want {
+			t.Errorf("%q: exit code %d, printed %q and\n%swant\n%s", args, code, stdout, stderr, want)
+		}
+		nothingLeft(t, dir)
+	}
+	// The folders above, which the test made, are for their owner alone.
+	for up := dir; up != os.TempDir() && up != "/"; up = filepath.Dir(up) {
+		if err := os.Chmod(up, 0o755); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if err := os.Chmod(data, 0); err != nil {
+		t.Fatal(err)
+	}
+	const rest = ": the file or its folder may not be read\n\tfix: give yourself read permission, or copy the file elsewhere\n"
+	denied(t, []string{"replay", scenario, "--out", filepath.Join(dir, "out")}, "loamledger: "+scenario+":4:17: "+data+rest)
+	denied(t, []string{"weather", data, "-o", filepath.Join(dir, "out.csv")}, "loamledger: "+data+rest)
+	if err := os.Chmod(scenario, 0); err != nil {
+		t.Fatal(err)
+	}
+	denied(t, []string{"check", scenario}, "loamledger: "+scenario+rest)
+	if err := os.Chmod(dir, 0); err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() { os.Chmod(dir, 0o755) })
+	denied(t, []string{"check", scenario}, "loamledger: "+scenario+rest)
+}
