@@ -161,7 +161,7 @@ func (g group) sprinkler(z *Zone, areaOK bool) {
 	if node.Kind == Scalar { // only a kind
 		node = &Node{Pos: node.Pos, Kind: Map, Entries: []Entry{{"kind", node.Pos, node}}}
 	}
-	s := g.open(node, g.where+": sprinkler", g.path("sprinkler"), "kind", "rate", "flow", "uniformity", "loss", "overspray", "broken", "fill_drain")
+	s := g.open(node, g.where+": sprinkler", g.path("sprinkler"), "kind", "rate", "flow", "uniformity", "cans", "loss", "overspray", "broken", "fill_drain")
 	if s.node == nil {
 		return
 	}
@@ -178,10 +178,23 @@ func (g group) sprinkler(z *Zone, areaOK bool) {
 	z.Sprinkler = kind.Name
 	s.givenWord(s.path("kind"), n)
 	s.rate(z, kind, areaOK)
-	z.DULQ, _ = s.number(want{key: "uniformity", shape: shape{dim: quantity.Fraction}, min: 0.25, max: 1, dflt: kind.DU,
-		fix: "write the low-quarter distribution uniformity, from 25 % to 100 %"})
+	s.uniformity(z, kind)
 	z.LossShare, _ = s.number(want{key: "loss", shape: shape{dim: quantity.Fraction}, max: 0.5, dflt: kind.Loss,
 		fix: "write the share of the water lost in the air, from 0 % to 50 %"})
+}
+
+// uniformity settles DU_LQ: stated, from the catches of a test, or the kind's.
+func (g group) uniformity(z *Zone, kind catalogue.Sprinkler) {
+	cans := g.has("cans")
+	switch {
+	case cans != nil && g.node.Get("uniformity") != nil:
+		g.fault(cans.Pos, "leave one of the two out", "%s: both uniformity and cans are given", g.where)
+	case cans != nil:
+		z.DULQ, _ = g.cans(cans)
+	default:
+		z.DULQ, _ = g.number(want{key: "uniformity", shape: shape{dim: quantity.Fraction}, min: 0.25, max: 1, dflt: kind.DU,
+			fix: "write the low-quarter distribution uniformity, from 25 % to 100 %"})
+	}
 }
 
 // rate settles rate and flow, of which either follows from the other.

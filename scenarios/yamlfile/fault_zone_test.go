@@ -45,6 +45,15 @@ fix: write the low-quarter distribution uniformity, from 25 % to 100 %`},
 		{"DU below a quarter", "uniformity: 55 %", "uniformity: 20 %",
 			`yard.yaml:11:58: zone "front lawn": sprinkler: uniformity 20 % is outside 25 % to 100 %
 fix: write the low-quarter distribution uniformity, from 25 % to 100 %`},
+		{"both uniformity and cans", "uniformity: 55 %", "uniformity: 55 %, cans: [1, 2, 3, 4, 5, 6, 7, 8]",
+			`yard.yaml:11:70: zone "front lawn": sprinkler: both uniformity and cans are given
+fix: leave one of the two out`},
+		{"too few cans", "uniformity: 55 %", "cans: [1, 2, 3]",
+			`yard.yaml:11:52: zone "front lawn": sprinkler: cans is a list, not the catches of a test
+fix: write at least 8 catches, in any one unit, as in [10, 12, 14, 16, 18, 20, 22, 24]`},
+		{"cans of a zone that needs repair", "uniformity: 55 %", "cans: [0, 0, 9, 9, 9, 9, 9, 9]",
+			`yard.yaml:11:52: zone "front lawn": sprinkler: cans give a low-quarter uniformity of 0 %, which is below 25 %
+fix: check the catches; below 25 % the zone needs repair, not a schedule`},
 		{"TAW 0 by root depth", "root_depth: 6 in", "root_depth: 0 in",
 			`yard.yaml:10:17: zone "front lawn": root_depth 0 in must be above 0 in
 fix: write the depth that holds most of the roots, such as 6 in or 15 cm`},

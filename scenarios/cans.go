@@ -1,0 +1,61 @@
+package scenarios
+
+import (
+	"math"
+	"slices"
+
+	"loamledger/weather/quantity"
+)
+
+// LowQuarterUniformity returns DU_LQ of a catch-can test, 0 to 1: the mean of
+// the lowest quarter of the catches over the mean of all. Where the number of
+// cans is no multiple of four, the quarter is rounded to the nearest whole
+// number of cans, at least one; other practices round down or weigh the last
+// can, and differ. The unit of the catches does not matter. NaN where there are
+// no cans or all are empty.
+//
+// Source: Keller and Bliesner (1990), Sprinkle and Trickle Irrigation, as given
+// by North Carolina State University's reference page on catch-can tests.
+func LowQuarterUniformity(catches []float64) float64 {
+	sorted := slices.Clone(catches)
+	slices.Sort(sorted)
+	mean := func(x []float64) float64 {
+		sum := 0.0
+		for _, v := range x {
+			sum += v
+		}
+		return sum / float64(len(x))
+	}
+	quarter := max(int(math.Round(float64(len(sorted))/4)), 1)
+	if len(sorted) == 0 {
+		return math.NaN()
+	}
+	return mean(sorted[:quarter]) / mean(sorted)
+}
+
+// fewestCans is how many cans a test needs for a low quarter to mean anything.
+const fewestCans = 8
+
+// cans reads the catches of a test and returns their uniformity.
+func (g group) cans(n *Node) (du float64, ok bool) {
+	items := g.items(n)
+	if n.Kind != List || len(items) < fewestCans {
+		g.fault(n.Pos, "write at least 8 catches, in any one unit, as in [10, 12, 14, 16, 18, 20, 22, 24]", "%s: cans is %s, not the catches of a test", g.where, n.what())
+		return 0, false
+	}
+	var catches []float64
+	for _, item := range items {
+		v, good := g.parse(item, want{key: "cans", shape: shape{bare: true}, max: 1e6, fix: "write bare numbers of 0 or more, all in the same unit"})
+		if !good {
+			return 0, false
+		}
+		catches = append(catches, v)
+	}
+	du = LowQuarterUniformity(catches)
+	if !(du >= 0.25) {
+		g.fault(n.Pos, "check the catches; below 25 % the zone needs repair, not a schedule", "%s: cans give a low-quarter uniformity of %s, which is below 25 %%", g.where, quantity.Format(du, quantity.Fraction, g.sc.Units))
+		return 0, false
+	}
+	g.givenList(g.path("cans"), n, items)
+	return du, true
+}
