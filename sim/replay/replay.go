@@ -23,7 +23,8 @@ type Job struct {
 	Zones      []sim.Zone
 	Weather    sim.Weather
 	Strategies []strategy.Strategy
-	Limits     *strategy.Limits // nil for none; the two references know no limits
+	Limits     *strategy.Limits  // nil for none; the two references know no limits
+	Forecast   strategy.Forecast // what was forecast; the zero Forecast for nothing
 	// StartShare is the depletion at the start as a share of TAW, used when
 	// NoSpinUp is set. Otherwise the first SpinUpDays run once with the same
 	// strategy, from a full root zone, before the record begins.

@@ -22,7 +22,7 @@ func (s *stage) prepare(job *Job) {
 	if c := site.Calendar; c == nil || c.Start != job.Weather.Start || c.Days() != n {
 		site.Calendar = sim.NewCalendar(job.Weather.Start, n)
 	}
-	site.Zones, site.Weather, site.Limits = job.Zones, job.Weather, job.Limits
+	site.Zones, site.Weather, site.Limits, site.Forecast = job.Zones, job.Weather, job.Limits, job.Forecast
 	site.Spin, site.StartShare = min(SpinUpDays, n), 0
 	if job.NoSpinUp {
 		site.Spin, site.StartShare = 0, job.StartShare

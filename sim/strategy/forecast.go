@@ -1,9 +1,9 @@
 package strategy
 
 // A Forecast is what was forecast to a site. RainMM and Probability are by
-// lead, then by day of a plan: element [l][i] was issued by the evening before
-// day i and is for day i+l, so that l = 0 is today. NaN means that nothing was
-// issued. The zero Forecast holds none.
+// lead, then by day of the record: element [l][i] was issued by the evening
+// before day i and is for day i+l, so that l = 0 is today. Spin-up days know
+// what their days of the record do. NaN means that nothing was issued. The zero Forecast holds none.
 type Forecast struct {
 	RainMM      [][]float64 // amount [mm]
 	Probability [][]float64 // probability of rain, 0 to 1

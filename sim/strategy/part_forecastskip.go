@@ -81,6 +81,7 @@ func (f ForecastSkip) rain(d *Draft, lead, i int) bool {
 		return d.Site.Weather.RainMM[d.Site.Source(i+lead)] >= f.AboveMM
 	}
 	fc := &d.Site.Forecast
+	i = d.Site.Source(i)
 	if lead >= len(fc.RainMM) || !(fc.RainMM[lead][i] >= f.AboveMM) {
 		return false
 	}
