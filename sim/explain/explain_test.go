@@ -1,0 +1,85 @@
+package explain
+
+import (
+	"context"
+	"fmt"
+	"strings"
+	"testing"
+
+	"loamledger/sim"
+	"loamledger/sim/replay"
+	"loamledger/sim/strategy"
+	"loamledger/weather/cal"
+	"loamledger/weather/quantity"
+)
+
+// job is one even lawn of 20 mm TAW, watered by 30 minutes at 20 mm/h on the
+// second of three days: 10 mm.
+func job() *replay.Job {
+	z := sim.Zone{Name: "lawn", AreaM2: 100, TAWMM: 20, P: 0.5, PConstant: true, PRMMH: 20, DULQ: 1, Strips: 1, IntakeMMH: 30, SurfaceStorageMM: 5, Rain: sim.Rain{CN: 74}}
+	for m := range z.K {
+		z.K[m] = 0.8
+	}
+	p := strategy.Program{Name: "p", Days: strategy.DayRule{Kind: strategy.EvenDays}, Starts: []int{300}, Minutes: []float64{30}}
+	return &replay.Job{
+		Zones: []sim.Zone{z}, NoSpinUp: true, StartShare: 0.5,
+		Weather:    sim.Weather{Start: cal.Of(2030, 7, 1), RainMM: []float64{0, 0, 30}, EToMM: []float64{5, 5, 5}, TminC: []float64{10, 10, 10}},
+		Strategies: []strategy.Strategy{{Name: "even days", Parts: []strategy.Part{strategy.Programs{List: []strategy.Program{p}}}}},
+	}
+}
+
+// Worked by hand. July 1: Dr 10 = RAW, so Ks is 1 and the lawn draws 0.8 x 5 = 4.
+// July 2: Dr 14, 10 mm enter, Dr 4, no stress, draws 4: Dr 8. July 3: rain of
+// 30 mm; S = 25400/74 - 254 = 89.2, 0.2 S = 17.85, Q = 12.15²/(12.15 + 89.24) =
+// 1.456; 28.54 enter, 20.54 percolate.
+func TestTextByHand(t *testing.T) {
+	days := []struct {
+		date cal.Date
+		want []string
+	}{
+		{cal.Of(2030, 7, 1), []string{"ETc = K x ETo = 0.80 x 5.00 = 4.00 mm", "RAW = p x TAW = 0.500 x 20.00 = 10.00 mm", "not scheduled", "no stress day", "depletion 10.000 - 14.000 = -4.000 mm"}},
+		{cal.Of(2030, 7, 2), []string{"gross = minutes x PR / 60 = 30.00 x 20.00 / 60 = 10.000 mm", "a program ran", "depletion 14.000 - 8.000 = 6.000 mm"}},
+		{cal.Of(2030, 7, 3), []string{"S = 25400/CN - 254 = 25400/74 - 254 = 89.2 mm; 0.2 S = 17.8 mm", "= 1.46 mm", "percolation 20.544"}},
+	}
+	for _, day := range days {
+		m, ok := replay.At(job(), 0, 0, day.date)
+		if !ok {
+			t.Fatalf("%v is not in the record", day.date)
+		}
+		text := Text(&m, quantity.SI)
+		for _, want := range day.want {
+			if !strings.Contains(text, want) {
+				t.Errorf("%v: %q is not in\n%s", day.date, want, text)
+			}
+		}
+	}
+	if _, ok := replay.At(job(), 0, 0, cal.Of(2030, 7, 4)); ok {
+		t.Error("a day after the record is explained")
+	}
+}
+
+// What is explained is what the ledger holds.
+func TestTextHoldsTheLedger(t *testing.T) {
+	j := job()
+	_, err := replay.Run(context.Background(), j, func(s *replay.Sheet) error {
+		for i := range s.Days() {
+			row := s.Row(i)
+			for st, name := range []string{"even days", "no watering", "least water without stress"} {
+				if name != row.Strategy {
+					continue
+				}
+				m, _ := replay.At(j, st, 0, row.Date)
+				if m.Row != row {
+					t.Errorf("%v %s: %+v, the ledger has %+v", row.Date, name, m.Row, row)
+				}
+				if text := Text(&m, quantity.US); !strings.Contains(text, fmt.Sprintf("= %.3f mm; RAW", row.LowQuarterMM)) || !strings.Contains(text, "in)") {
+					t.Errorf("%v %s:\n%s", row.Date, name, text)
+				}
+			}
+		}
+		return nil
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+}
