@@ -122,16 +122,26 @@ func (c *Compiler) programDays() {
 	}
 }
 
-// wanted reports whether a program is to run on day i, or a refill may.
+// wanted reports whether on day i a program is to water a zone that is not
+// suspended, or a refill may.
 func (c *Compiler) wanted(i int) bool {
 	d := &c.draft
+	free := func(z int) bool {
+		block := d.Zones[z].Block
+		return block == nil || block[i] == sim.NotScheduled
+	}
 	for p := range d.Programs {
-		if !d.Programs[p].ByHand && c.columns[p].on[i] {
-			return true
+		if d.Programs[p].ByHand || !c.columns[p].on[i] {
+			continue
+		}
+		for z, m := range d.Programs[p].Minutes {
+			if m > 0 && free(z) {
+				return true
+			}
 		}
 	}
 	for z := range d.Zones {
-		if r := d.Zones[z].Refill; r != nil && r.Days.Runs(d.Site.Calendar, d.Site.Source(i)) {
+		if r := d.Zones[z].Refill; r != nil && free(z) && r.Days.Runs(d.Site.Calendar, d.Site.Source(i)) {
 			return true
 		}
 	}

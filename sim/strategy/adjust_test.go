@@ -1,0 +1,111 @@
+package strategy_test
+
+import (
+	"slices"
+	"testing"
+
+	"loamledger/sim"
+	"loamledger/sim/strategy"
+	"loamledger/weather/cal"
+)
+
+// TestMostSkipsInARow: rain is forecast every day; a program of every other day
+// is skipped twice and then runs, since days without watering are no skips.
+func TestMostSkipsInARow(t *testing.T) {
+	w := days(cal.Of(2003, 6, 1), same(12, 0)...)
+	for i := range w.RainMM {
+		w.RainMM[i] = 8
+	}
+	skip := strategy.ForecastSkip{AboveMM: 5, Days: 1, Most: 2, Source: "perfect"}
+	odd := programs(strategy.Program{Name: "odd", Days: strategy.DayRule{Kind: strategy.OddDays}, Starts: []int{300}, Minutes: []float64{5}})
+	rows, _ := replayed(t, handZone(), w, 0, odd, skip)
+	wantMinutes(t, rows, 0, 0, 0, 0, 5, 0, 0, 0, 0, 0, 5, 0)
+	wantReasons(t, rows, "forecast skip", "not scheduled", "forecast skip", "not scheduled", "watered")
+	// Every day: two of three are skipped.
+	rows, _ = replayed(t, handZone(), w, 0, daily(5), skip)
+	wantMinutes(t, rows, 0, 0, 5, 0, 0, 5, 0, 0, 5, 0, 0, 5)
+	// A dry day in between begins the count anew, and a day that something else
+	// holds back is no skip of the forecast's.
+	w.RainMM[1] = 0
+	rows, _ = replayed(t, handZone(), w, 0, daily(5), skip, strategy.Suspend{From: cal.Of(2003, 6, 4), To: cal.Of(2003, 6, 4), Zones: []bool{true}})
+	wantMinutes(t, rows[:6], 0, 5, 0, 0, 0, 5)
+	wantReasons(t, rows, "forecast skip", "watered", "forecast skip", "forecast skip", "forecast skip", "watered")
+}
+
+// TestFreezeIsNeverOverruled: a rain skip and a freeze fall on one morning. The
+// rain skip is what is told; too dry a zone overrules that, but no freeze and
+// no season, whatever comes first.
+func TestFreezeIsNeverOverruled(t *testing.T) {
+	w := days(cal.Of(2003, 2, 1), 0, 0)
+	w.RainMM[0], w.TminC[0] = 6, -3
+	part := func() *strategy.Refill {
+		return &strategy.Refill{Zones: []bool{true}, MAD: 0.3, BeyondSkips: 0.5, Days: strategy.DayRule{Kind: strategy.EvenDays}}
+	}
+	rain := strategy.RainSkip{AboveMM: 5, DryOut: 3}
+	for _, tt := range []struct {
+		why  string
+		part strategy.Part
+		want float64
+	}{
+		{"only the rain", strategy.Round{StepMin: 1}, 54},
+		{"a freeze", strategy.FreezeSkip{BelowC: 0}, 0},
+		{"out of season", strategy.Season{Start: 401, End: 1001, FrostC: -100}, 0},
+		{"shut down by frost", strategy.Season{FrostC: 0, ClearDays: 5}, 0},
+		{"suspended", strategy.Suspend{From: w.Start, To: w.Start + 9, Zones: []bool{true}}, 0},
+		{"wind", strategy.WindSkip{AboveMS: 0.5}, 54},
+	} {
+		w := w
+		if tt.why == "wind" {
+			w.WindMS = []float64{5, 5}
+		}
+		for _, parts := range [][]strategy.Part{{part(), rain, tt.part}, {part(), tt.part, rain}} {
+			rows, _ := replayed(t, handZone(), w, 0.6, parts...)
+			if rows[1].Minutes != tt.want {
+				t.Errorf("%s: %g min (%s), want %g", tt.why, rows[1].Minutes, rows[1].Reason, tt.want)
+			}
+		}
+	}
+}
+
+// TestWorkingStorageBelief: the belief of a plain store is netted as the store
+// is: 20 mm at first, 6 mm a day, trigger 30 of 100 mm. Rain of 9 mm on a day
+// of 6 mm leaves it at 23 (26 − 9 + 6).
+func TestWorkingStorageBelief(t *testing.T) {
+	z := handZone()
+	z.WorkingStorage, z.P = true, 0.5
+	w := days(cal.Of(2003, 6, 1), same(6, 6)...)
+	w.RainMM[1] = 9
+	rows, _ := replayed(t, z, w, 0.2, &strategy.Refill{Zones: []bool{true}, MAD: 0.3})
+	// Dawn: 20, 26, 23, 29, 35 is due, then 6.
+	wantMinutes(t, rows, 0, 0, 0, 0, 35, 0)
+	// A store that is nearly full takes rain only after the day's draw: 1 − 9 + 6
+	// is held at 0, so that the next dawn finds 0, not 6.
+	w = days(cal.Of(2003, 6, 1), same(3, 6)...)
+	w.RainMM[0] = 9
+	rows, _ = replayed(t, z, w, 0.01, &strategy.Refill{Zones: []bool{true}, MAD: 0.05})
+	wantMinutes(t, rows, 0, 0, 6)
+}
+
+// TestDescribe: what the parts came to is told in words.
+func TestDescribe(t *testing.T) {
+	eto := make([]float64, 0, 365)
+	for d := cal.Of(2003, 1, 1); d <= cal.Of(2003, 12, 31); d++ {
+		eto = append(eto, float64(d.Month())) // 1 mm a day in January to 12 in December
+	}
+	w := days(cal.Of(2003, 1, 1), eto...)
+	w.WindMS = nil
+	site := &strategy.Site{Zones: twoZones(), Weather: w, Calendar: sim.NewCalendar(w.Start, 365)}
+	st := strategy.Strategy{Parts: []strategy.Part{strategy.MonthlyAuto{}, daily(5), strategy.Habit{Edits: 2}, strategy.Habit{Edits: 2, Towards: &[12]float64{}},
+		strategy.ForecastSkip{Source: "site"}, strategy.ForecastSkip{Source: "none"}, strategy.WindSkip{AboveMS: 4}}}
+	// Twelfths, rounded to 5 %: 8.33 → 10, 16.7 → 15, 25, 33.3 → 35, ...
+	const auto = "10, 15, 25, 35, 40, 50, 60, 65, 75, 85, 90, 100 %"
+	want := []string{
+		"monthly percentages from the record's mean ETo, January first: " + auto,
+		"the percentages that the late changes aim at, from the record's mean ETo, January first: " + auto,
+		"no forecast is given for the site: the forecast skip never holds back",
+		"the record has no wind: the wind skip never holds back",
+	}
+	if got := st.Describe(site); !slices.Equal(got, want) {
+		t.Errorf("%q\nwant %q", got, want)
+	}
+}
