@@ -39,10 +39,11 @@ func At(job *Job, s, z int, date cal.Date) (m Moment, ok bool) {
 	plan := &w.plans[z]
 	sheet := Sheet{Strategy: r.table.Strategies[s], Zone: zone, Calendar: w.site.Calendar, Weather: job.Weather, Forcing: w.site.Forcing[z], Plan: plan, Trace: &w.trace}
 	given := int(w.trace.Dose[i])
+	row := sheet.Row(i)
 	m = Moment{
-		Row: sheet.Row(i), Zone: *zone, Day: w.site.Forcing[z][i], Shares: sim.Shares(zone.Strips, zone.DULQ), Dose: plan.Doses[given],
+		Row: row, Zone: *zone, Day: w.site.Forcing[z][i], Shares: sim.Shares(zone.Strips, zone.DULQ), Dose: plan.Doses[given],
 		InfiltMM:   plan.In[given*zone.Strips:][:zone.Strips],
-		SpinUpDays: plan.Spin, SensorClosed: given == 0 && plan.Dose[plan.Spin+i] != 0,
+		SpinUpDays: plan.Spin, SensorClosed: row.Reason == sim.SensorWet.String(),
 	}
 	var unused sim.Sums
 	w.balance.Reset(zone, w.site.StartShare*zone.TAWMM)

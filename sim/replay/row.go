@@ -55,8 +55,13 @@ func (s *Sheet) Days() int { return s.Weather.Days() }
 func (s *Sheet) Row(i int) Row {
 	d, dose := &s.Forcing[i], &s.Plan.Doses[s.Trace.Dose[i]]
 	reason := s.Plan.Reason[s.Plan.Spin+i]
-	if s.Trace.Dose[i] == 0 && s.Plan.Dose[s.Plan.Spin+i] != 0 {
+	switch given, set := s.Trace.Dose[i] != 0, s.Plan.Dose[s.Plan.Spin+i] != 0; {
+	case !given && set && s.Plan.Gate != nil:
 		reason = sim.SensorWet
+	case !given && set: // a person has turned minutes up, and by those nothing was due
+		reason = sim.NotDue
+	case given && !set: // and by those something was
+		reason = sim.Watered
 	}
 	_, rainRunoff, rainEvap := s.Zone.Rain.Split(s.Weather.RainMM[i], s.Weather.EToMM[i])
 	return Row{
