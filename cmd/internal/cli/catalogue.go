@@ -36,7 +36,7 @@ range in which it is usually found, and where it is from.`,
 			return nil
 		},
 	}
-	cmd.Flags().StringVar(&units, "units", "us", "units to print: us or si")
+	cmd.Flags().StringVar(&units, "units", "us", "`UNITS` to print: us or si")
 	cmd.Flags().BoolVar(&asJSON, "json", false, "print as JSON, in SI")
 	return cmd
 }

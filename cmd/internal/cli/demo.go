@@ -27,7 +27,7 @@ the weather besides, so that they can be changed and replayed.`,
 		},
 	}
 	f := cmd.Flags()
-	f.StringVarP(&o.Out, "out", "o", o.Out, "folder to write, made whole or not at all")
+	f.StringVarP(&o.Out, "out", "o", o.Out, "`DIR` to write, made whole or not at all")
 	f.BoolVar(&o.Force, "force", false, "replace a folder that an earlier run wrote")
 	return cmd
 }

@@ -41,9 +41,9 @@ strip.`,
 			return l.explain(s, zone, name, d)
 		},
 	}
-	cmd.Flags().StringVar(&zone, "zone", "", "zone to explain")
-	cmd.Flags().StringVar(&date, "date", "", "day to explain, such as 2014-07-02")
-	cmd.Flags().StringVar(&name, "strategy", "", "strategy to explain; the two references can be named, too")
+	cmd.Flags().StringVar(&zone, "zone", "", "`ZONE` to explain")
+	cmd.Flags().StringVar(&date, "date", "", "`DATE` of the day to explain, such as 2014-07-02")
+	cmd.Flags().StringVar(&name, "strategy", "", "`STRATEGY` to explain; the two references can be named, too")
 	return cmd
 }
 

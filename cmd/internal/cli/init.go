@@ -2,7 +2,7 @@ package cli
 
 import (
 	"fmt"
-	"os"
+	"io"
 
 	"github.com/spf13/cobra"
 
@@ -28,25 +28,13 @@ comment on every part. A file that exists is not touched.`,
 			default:
 				return &usageError{fmt.Sprintf("--units %q is not known", units), "write us or si"}
 			}
-			if err := free(args[0]); err != nil {
+			if err := writeWhole(args[0], func(w io.Writer) error { _, err := io.WriteString(w, scenarios.Template(system)); return err }); err != nil {
 				return err
-			}
-			f, err := os.OpenFile(args[0], os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o666)
-			if err != nil {
-				return fmt.Errorf("writing %s: %w", args[0], err)
-			}
-			_, err = f.WriteString(scenarios.Template(system))
-			if cerr := f.Close(); err == nil {
-				err = cerr
-			}
-			if err != nil {
-				_ = os.Remove(args[0]) // nothing half-written stays
-				return fmt.Errorf("writing %s: %w", args[0], err)
 			}
 			fmt.Fprintf(s.Out, "Wrote %s. Edit it, put weather.csv beside it, then run: loamledger check %s\n", args[0], args[0])
 			return nil
 		},
 	}
-	cmd.Flags().StringVar(&units, "units", "us", "units of the template: us or si")
+	cmd.Flags().StringVar(&units, "units", "us", "`UNITS` of the template: us or si")
 	return cmd
 }

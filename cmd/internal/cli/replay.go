@@ -24,17 +24,19 @@ type replayOptions struct {
 	NoCharts bool // leave out the pictures and the page
 	JSON     bool
 	Date     string
+	Coming   string   // name of the strategy whose coming days are shown
 	Extra    []string // files to copy into the folder's inputs
 }
 
 func (o *replayOptions) addFlags(f *pflag.FlagSet) {
-	f.StringVarP(&o.Out, "out", "o", "", "folder to write, made whole or not at all")
+	f.StringVarP(&o.Out, "out", "o", "", "`DIR` to write, made whole or not at all")
 	f.BoolVar(&o.Force, "force", false, "replace a folder that an earlier run wrote")
 	f.BoolVar(&o.NoCSV, "no-ledger-csv", false, "leave out ledger.csv, the largest file")
 	f.BoolVar(&o.NoLedger, "no-ledger", false, "leave out the daily ledger, CSV and Parquet")
 	f.BoolVar(&o.NoCharts, "no-charts", false, "leave out the charts and the page")
 	f.BoolVar(&o.JSON, "json", false, "print the comparison as JSON")
-	f.StringVar(&o.Date, "date", "", "date to print on the page, such as 2026-03-01; without it runs of the same inputs are the same to the byte")
+	f.StringVar(&o.Coming, "coming", "", "strategy whose minutes are shown for the days that are forecast past the record; the first if not given")
+	f.StringVar(&o.Date, "date", "", "`DATE` to print on the page, such as 2026-03-01")
 }
 
 func newReplay(s Streams) *cobra.Command {
@@ -45,7 +47,8 @@ func newReplay(s Streams) *cobra.Command {
 		Long: `Replays every strategy of a scenario, zone by zone and day by day, over the
 scenario's weather, two reference strategies besides, and prints a comparison.
 With --out it writes the daily ledger (CSV and Parquet), the sums by strategy,
-zone and year, run.json, charts and a page to read.`,
+zone and year, run.json, charts and a page to read. The same inputs give the
+same files to the byte, but for the date that --date puts on the page.`,
 		Example: "  loamledger replay yard.yaml --out results",
 		Args:    exactly(1, "one scenario file"),
 		RunE: func(cmd *cobra.Command, args []string) error {
@@ -79,6 +82,13 @@ func (o *replayOptions) date() (cal.Date, error) {
 // run replays the scenario, writes the out folder if there is to be one, and
 // prints the comparison.
 func (l *loaded) run(ctx context.Context, s Streams, o *replayOptions, date cal.Date) error {
+	if o.Coming != "" {
+		i, err := find("strategy", o.Coming, strategyNames(l.Job.Strategies))
+		if err != nil {
+			return err
+		}
+		o.Coming = l.Job.Strategies[i].Name
+	}
 	l.Job.Workers = runtime.GOMAXPROCS(0)
 	meter := progress.New(s.Err, s.Terminal && !o.JSON, len(l.Job.Strategies)+2, "replaying")
 	l.Job.Step = meter.Step
@@ -100,6 +110,9 @@ func (l *loaded) run(ctx context.Context, s Streams, o *replayOptions, date cal.
 	l.printHead(s.Out)
 	printComparison(s.Out, table, l.Scenario.Units)
 	l.printNotes(s.Out, table)
+	if err := l.printComing(ctx, s.Out, o.Coming); err != nil {
+		return err
+	}
 	if o.Out != "" {
 		fmt.Fprintf(s.Out, "\nWrote %s\n", o.Out)
 	}

@@ -5,8 +5,6 @@ import (
 	"fmt"
 	"io"
 	"math"
-	"os"
-	"path/filepath"
 	"slices"
 	"strings"
 
@@ -38,18 +36,18 @@ type weatherOptions struct {
 
 func (o *weatherOptions) addFlags(f *pflag.FlagSet) {
 	f.BoolVar(&o.Layouts, "layouts", false, "describe every layout that is recognised, and stop")
-	f.StringVar(&o.Layout, "layout", "", "take the file to be of this layout instead of recognising it")
-	f.StringVar(&o.Units, "units", "", "units of a file that states none: si, us or tenths")
-	f.StringVar(&o.Station, "station", "", "id or name of the station to read, for a file that holds several")
-	f.Float64Var(&o.Latitude, "latitude", math.NaN(), "latitude in decimal degrees, south negative, where the file has none")
+	f.StringVar(&o.Layout, "layout", "", "take the file to be of this `LAYOUT` instead of recognising it")
+	f.StringVar(&o.Units, "units", "", "`UNITS` of a file that states none: si, us or tenths")
+	f.StringVar(&o.Station, "station", "", "id or `NAME` of the station to read, for a file that holds several")
+	f.Float64Var(&o.Latitude, "latitude", math.NaN(), "latitude in decimal `DEGREES`, south negative, where the file has none")
 	f.Lookup("latitude").DefValue = "0" // help shows no default: there is none
-	f.StringVar(&o.Elevation, "elevation", "", "elevation with its unit, such as 1600 ft, where the file has none")
-	f.StringVar(&o.WindHeight, "wind-height", "", "height of the wind gauge with its unit, such as 3 m")
-	f.StringVar(&o.From, "from", "", "first day to use, such as 2012-01-01")
-	f.StringVar(&o.To, "to", "", "last day to use")
-	f.StringVar(&o.Fill, "fill", "", "second station's file, to fill gaps from")
-	f.StringVar(&o.Gauge, "rain", "", "file of a nearer rain gauge")
-	f.StringVarP(&o.Output, "output", "o", "", "write the checked and filled record as loamledger's own CSV")
+	f.StringVar(&o.Elevation, "elevation", "", "`LENGTH` above sea level, such as 1600 ft, where the file has none")
+	f.StringVar(&o.WindHeight, "wind-height", "", "height of the wind gauge, a `LENGTH` with its unit such as 3 m")
+	f.StringVar(&o.From, "from", "", "first `DATE` to use, such as 2012-01-01")
+	f.StringVar(&o.To, "to", "", "last `DATE` to use")
+	f.StringVar(&o.Fill, "fill", "", "second station's `FILE`, to fill gaps from")
+	f.StringVar(&o.Gauge, "rain", "", "`FILE` of a nearer rain gauge")
+	f.StringVarP(&o.Output, "output", "o", "", "`FILE` to write the checked and filled record to, as loamledger's own CSV")
 	f.BoolVar(&o.JSON, "json", false, "print as JSON")
 }
 
@@ -144,17 +142,6 @@ func (o *weatherOptions) parse() error {
 	return nil
 }
 
-// free refuses the name of an output file that exists or has no folder.
-func free(name string) error {
-	if _, err := os.Lstat(name); err == nil {
-		return &usageError{name + " exists already and is left as it is", "name another file, or move this one away"}
-	}
-	if info, err := os.Stat(filepath.Dir(name)); err != nil || !info.IsDir() {
-		return &usageError{fmt.Sprintf("the folder %s, which is to hold %s, does not exist", filepath.Dir(name), filepath.Base(name)), "make it first, or name another"}
-	}
-	return nil
-}
-
 // scenario returns what the flags say in the form a scenario has it, so that
 // both go the same way.
 func (o *weatherOptions) scenario(files []string) *scenarios.Scenario {
@@ -200,30 +187,14 @@ func (o *weatherOptions) run(s Streams, files []string) error {
 	return nil
 }
 
-// writeOwn writes the record, ETo included, beside its name and renames it.
+// writeOwn writes the record, ETo included.
 func writeOwn(name string, r *prepare.Ready) error {
-	temp := name + ".partial"
-	f, err := os.OpenFile(temp, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o666)
-	if err != nil {
-		return fmt.Errorf("writing %s: %w", name, err)
-	}
 	series := r.Series
 	if !series.Has(weather.ETo) {
 		series.Add(weather.ETo)
 	}
 	copy(series.Data[weather.ETo], r.ET.EToMM)
-	err = csvfile.WriteOwn(f, &series)
-	if cerr := f.Close(); err == nil {
-		err = cerr
-	}
-	if err == nil {
-		err = os.Rename(temp, name)
-	}
-	if err != nil {
-		_ = os.Remove(temp)
-		return fmt.Errorf("writing %s: %w", name, err)
-	}
-	return nil
+	return writeWhole(name, func(w io.Writer) error { return csvfile.WriteOwn(w, &series) })
 }
 
 // printWeather tells a person about a record.
