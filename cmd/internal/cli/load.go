@@ -7,18 +7,15 @@ import (
 	"fmt"
 	"io"
 	"io/fs"
-	"math"
 	"os"
 	"path/filepath"
 
 	"loamledger/scenarios"
 	"loamledger/scenarios/yamlfile"
-	"loamledger/sim"
 	"loamledger/sim/replay"
 	"loamledger/weather"
 	"loamledger/weather/csvfile"
 	"loamledger/weather/diag"
-	"loamledger/weather/fill"
 	"loamledger/weather/prepare"
 )
 
@@ -137,16 +134,23 @@ func beside(scenario, name string) string {
 // readRecord reads one station's record from the named file. at is where a
 // scenario names it; a file that cannot be opened is put right there.
 func (in *inputs) readRecord(name string, at diag.Pos, o csvfile.Options) (*weather.Record, error) {
-	f, err := in.open(name)
-	var fault *diag.Error
-	if errors.As(err, &fault) && at.Line > 0 {
-		return nil, &diag.Error{Pos: at, Msg: name + ": " + fault.Msg, Fix: fault.Fix}
-	}
+	f, err := in.openAt(name, at)
 	if err != nil {
 		return nil, err
 	}
 	defer f.Close()
 	return csvfile.Read(f, name, o)
+}
+
+// openAt opens a file that a scenario names at the given place, and puts a
+// fault in opening it right there.
+func (in *inputs) openAt(name string, at diag.Pos) (io.ReadCloser, error) {
+	f, err := in.open(name)
+	var fault *diag.Error
+	if errors.As(err, &fault) && at.Line > 0 {
+		return nil, &diag.Error{Pos: at, Msg: name + ": " + fault.Msg, Fix: fault.Fix}
+	}
+	return f, err
 }
 
 // A loaded scenario has its weather, ready for a replay.
@@ -155,6 +159,8 @@ type loaded struct {
 	Scenario *scenarios.Scenario
 	Weather  *prepare.Ready
 	Job      replay.Job
+	Forecast *siteForecast // nil where the scenario has none
+	SelfTest bool          // also try the filling on days that are known
 }
 
 // load reads a scenario and its weather. All faults of the scenario are
@@ -172,73 +178,7 @@ func load(name string) (*loaded, error) {
 	}
 	l.Job = replay.Job{
 		Zones: sc.SimZones(), Weather: simWeather(l.Weather), Strategies: sc.Strategies, Limits: sc.Limits,
-		NoSpinUp: sc.NoSpinUp, StartShare: sc.StartShare,
+		NoSpinUp: sc.NoSpinUp, StartShare: sc.StartShare, ExcludeYears: sc.Weather.ExcludeYears,
 	}
-	return l, nil
-}
-
-// readWeather reads the files a scenario names and makes them ready.
-func (l *loaded) readWeather(name string, sc *scenarios.Scenario) (*prepare.Ready, error) {
-	w := &sc.Weather
-	var errs []error
-	read := func(f scenarios.File, o csvfile.Options) *weather.Record {
-		rec, err := l.readRecord(beside(name, f.Name), f.Pos, o)
-		if err != nil {
-			errs = append(errs, err)
-			return nil
-		}
-		return rec
-	}
-	main := csvfile.Options{Layout: w.Layout, Units: w.Units, Station: w.Station}
-	if !math.IsNaN(w.WindHeightM) {
-		main.WindHeightM = &w.WindHeightM
-	}
-	var parts []*weather.Record
-	for _, f := range w.Files {
-		if rec := read(f, main); rec != nil {
-			parts = append(parts, rec)
-		}
-	}
-	if len(w.FillFiles) > 1 {
-		errs = append(errs, &diag.Error{Pos: w.FillFiles[1].Pos, Msg: fmt.Sprintf("fill_files names %d files, and gaps are filled from one second station", len(w.FillFiles)), Fix: "keep the nearest station"})
-	}
-	var gauge, donor *weather.Record
-	if w.RainFile != nil {
-		gauge = read(*w.RainFile, csvfile.Options{Units: w.Units})
-	}
-	for _, f := range w.FillFiles {
-		if rec := read(f, csvfile.Options{Units: w.Units}); rec != nil && donor == nil {
-			donor = rec
-		}
-	}
-	if err := errors.Join(errs...); err != nil {
-		return nil, err
-	}
-	rec, err := prepare.Join(parts)
-	if err != nil {
-		return nil, err
-	}
-	placeStation(&rec.Station, sc.Site)
-	o := prepare.Options{From: w.From, To: w.To, Gauge: gauge, Fill: fill.Options{}}
-	if donor != nil {
-		o.Fill.Donor = &donor.Series
-	}
-	return prepare.Record(rec, o)
-}
-
-// placeStation puts the site's position where the station's file states none.
-func placeStation(st *weather.Station, site scenarios.Site) {
-	set := func(v *float64, to float64) {
-		if math.IsNaN(*v) {
-			*v = to
-		}
-	}
-	set(&st.LatDeg, site.LatDeg)
-	set(&st.LonDeg, site.LonDeg)
-	set(&st.ElevM, site.ElevM)
-}
-
-// simWeather returns the columns that a replay needs.
-func simWeather(r *prepare.Ready) sim.Weather {
-	return sim.Weather{Start: r.Start, RainMM: r.Data[weather.Rain], EToMM: r.ET.EToMM, TminC: r.Data[weather.Tmin]}
+	return l, l.readForecast(name)
 }
