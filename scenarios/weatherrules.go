@@ -22,8 +22,6 @@ type WeatherRules struct {
 	ComputeETo     bool    // compute ETo even where the record carries it
 }
 
-var weatherRuleKeys = []string{"declared", "max_fill_days", "max_fill_run", "exclude_years", "dew_point_below", "coast", "usual_wind", "calibrate", "compute_eto"}
-
 // The most that may be asked of the filling.
 const (
 	mostFillDays  = 366
