@@ -41,25 +41,26 @@ func (b *maker) rules() []*strategy.Rule {
 	return rules
 }
 
-// free reports whether every zone of a program is exempt.
-func (b *maker) free(p *strategy.Program) bool {
+// free reports whether rule r binds no zone of a program.
+func (b *maker) free(p *strategy.Program, r *strategy.Rule) bool {
 	for z := range p.Minutes {
-		if p.Minutes[z] > 0 && !b.exempt(z) {
+		if p.Minutes[z] > 0 && !b.exempt(z, r) {
 			return false
 		}
 	}
 	return true
 }
 
-func (b *maker) exempt(z int) bool {
+// exempt reports whether rule r does not bind zone z.
+func (b *maker) exempt(z int, r *strategy.Rule) bool {
 	l := b.site.Limits
-	return z < len(l.Exempt) && l.Exempt[z]
+	return z < len(l.Exempt) && l.Exempt[z] || z < len(r.Exempt) && r.Exempt[z]
 }
 
 func (b *maker) legalDays(r *strategy.Rule) {
 	for i := range b.sheet.Programs {
 		p := &b.sheet.Programs[i]
-		if b.free(p) || b.within(&p.Days, &r.Days) {
+		if b.free(p, r) || b.within(&p.Days, &r.Days) {
 			continue
 		}
 		before := DaysText(p.Days)
@@ -115,7 +116,7 @@ func (b *maker) legalMinutes(r *strategy.Rule) {
 	for i := range b.sheet.Programs {
 		p := &b.sheet.Programs[i]
 		for z := range p.Minutes {
-			if b.exempt(z) || p.Minutes[z]*top <= r.MostMinutes+1e-9 {
+			if b.exempt(z, r) || p.Minutes[z]*top <= r.MostMinutes+1e-9 {
 				continue
 			}
 			b.shorten(i, z, math.Floor(r.MostMinutes/top+1e-9), ruleName(r)+": longer than a zone may run")
@@ -148,13 +149,14 @@ func (b *maker) shorten(program, z int, to float64, rule string) {
 // legalStarts puts programs into the window, one behind the other where they
 // share a day.
 func (b *maker) legalStarts(rules []*strategy.Rule) {
-	open, ok := 0.0, false
+	open := 0.0
+	var rule *strategy.Rule // the last in force that sets a window: a stage comes after what always holds
 	for _, r := range rules {
 		if len(r.Windows) > 0 {
-			open, ok = widest(r.Windows), true // the last rule in force is the strictest by custom
+			open, rule = widest(r.Windows), r
 		}
 	}
-	if !ok {
+	if rule == nil {
 		return
 	}
 	s := b.sheet
@@ -167,12 +169,12 @@ func (b *maker) legalStarts(rules []*strategy.Rule) {
 		t.CapacityLMin = b.site.Limits.CapacityLMin
 		t.Lay(one[:1])
 		took = append(took, math.Ceil(t.Finish()-1e-9))
-		if b.free(p) {
+		if b.free(p, rule) {
 			continue
 		}
 		at := open
 		for j := range i {
-			if b.shareDay(&p.Days, &s.Programs[j].Days) && !b.free(&s.Programs[j]) {
+			if b.shareDay(&p.Days, &s.Programs[j].Days) && !b.free(&s.Programs[j], rule) {
 				at += took[j] * float64(len(s.Programs[j].Starts))
 			}
 		}
@@ -235,11 +237,8 @@ func (b *maker) outside() []over {
 		t.Lay(starts)
 		for s := range starts {
 			for _, run := range starts[s].Runs {
-				if b.exempt(run.Zone) {
-					continue
-				}
 				for _, r := range rules {
-					if len(r.Windows) == 0 {
+					if len(r.Windows) == 0 || b.exempt(run.Zone, r) {
 						continue
 					}
 					left := 0.0

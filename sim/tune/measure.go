@@ -28,8 +28,9 @@ type search struct {
 	dry      int
 	spanYear []int
 	use      []bool // by span: belongs to a year that counts
+	judged   []bool // by span: belongs to one that is no drier than the dry year
 	leastMM  []float64
-	needM3   [12]float64 // by the least-water reference, by calendar month
+	needM3   [12]float64 // by the least-water reference, the most of each calendar month in any judged year
 	dryOnly  []measured  // by zone, without watering
 }
 
@@ -56,7 +57,8 @@ func (c cost) plus(d cost) cost { return cost{c.over + d.over, c.m3 + d.m3} }
 // cost returns what a measure costs on zone z. A day over the stress limit and
 // an event over the runoff limit weigh the same.
 func (s *search) cost(z int, m measured) cost {
-	over := float64(max(m.stress-s.goal.StressDays, 0)) + max(m.runoff-s.goal.RunoffEvents, 0)
+	goal := s.goal.of(z)
+	over := float64(max(m.stress-goal.StressDays, 0)) + max(m.runoff-goal.RunoffEvents, 0)
 	return cost{over, m.grossMM / 1000 * s.job.Zones[z].AreaM2}
 }
 
@@ -77,36 +79,42 @@ func newSearch(ctx context.Context, job *replay.Job, goal Goal, o Options) (*sea
 	if len(s.years) == 0 {
 		return nil, ErrNoYear
 	}
-	s.dry = dryOf(table, s.years)
+	ranked := rank(table, s.years)
+	n := float64(len(ranked))
+	at := int(min(max(math.Round(0.9*(n+1)), 1), n)) - 1 // as tally.Table.RankYears does among all
+	s.dry = ranked[at]
+	need := make([]float64, len(table.Spans))
 	for _, span := range table.Spans {
 		s.spanYear = append(s.spanYear, span.Year)
 		s.use = append(s.use, slices.Contains(s.years, span.Year))
+		s.judged = append(s.judged, slices.Contains(ranked[:at+1], span.Year))
 	}
 	for z := range job.Zones {
 		months := table.Outcomes[table.LeastWaterIndex()][z].Months
 		all, _ := s.sumsOf(months)
 		s.leastMM = append(s.leastMM, all.GrossMM/float64(len(s.years)))
-		for i, span := range table.Spans {
-			if s.use[i] {
-				s.needM3[span.Month-1] += months[i].GrossMM / 1000 * job.Zones[z].AreaM2
-			}
+		for i := range months {
+			need[i] += months[i].GrossMM / 1000 * job.Zones[z].AreaM2
 		}
 		s.dryOnly = append(s.dryOnly, s.measured(table.Outcomes[table.NoWaterIndex()][z].Months))
+	}
+	for i, span := range table.Spans {
+		if s.judged[i] {
+			s.needM3[span.Month-1] = max(s.needM3[span.Month-1], need[i])
+		}
 	}
 	s.space = o.Space.filled(s)
 	s.job.Limits = relaxed(job.Limits)
 	return s, nil
 }
 
-// dryOf returns the 1-in-10 dry year among some, as [tally.Table.RankYears]
-// does among all.
-func dryOf(t *tally.Table, years []int) int {
+// rank orders years by the site's need, least first.
+func rank(t *tally.Table, years []int) []int {
 	ranked := slices.Clone(years)
 	slices.SortStableFunc(ranked, func(a, b int) int {
 		return cmp.Compare(t.VolumeInYear(t.LeastWaterIndex(), a), t.VolumeInYear(t.LeastWaterIndex(), b))
 	})
-	n := float64(len(ranked))
-	return ranked[int(min(max(math.Round(0.9*(n+1)), 1), n))-1]
+	return ranked
 }
 
 // relaxed returns the limits that bind a zone by itself: all but the windows
@@ -160,7 +168,7 @@ func (s *search) measureUnder(limits *strategy.Limits, list []strategy.Strategy)
 
 // measured draws from the months of one outcome what counts.
 func (s *search) measured(months []sim.Sums) measured {
-	all, dry := s.sumsOf(months)
+	all, most := s.sumsOf(months)
 	n := float64(len(s.years))
-	return measured{stress: dry, runoff: float64(all.RunoffEvents) / n, grossMM: all.GrossMM / n}
+	return measured{stress: most, runoff: float64(all.RunoffEvents) / n, grossMM: all.GrossMM / n}
 }

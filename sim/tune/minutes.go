@@ -39,7 +39,7 @@ func (s *search) fewest(variants []variant) ([]found, error) {
 			if hint := variants[v].hint; hint != nil {
 				p.at, p.step = min(max(hint[z], 1), most), 1
 			}
-			if s.dryOnly[z].stress <= s.goal.StressDays {
+			if s.dryOnly[z].stress <= s.goal.of(z).StressDays {
 				*p = probe{done: true, best: s.dryOnly[z]}
 			}
 		}
@@ -68,7 +68,7 @@ func (s *search) fewest(variants []variant) ([]found, error) {
 		}
 		for i, v := range which {
 			for z := range probes[v] {
-				probes[v][z].take(got[i][z], s.goal.StressDays, variants[v].most[z])
+				probes[v][z].take(got[i][z], s.goal.of(z).StressDays, variants[v].most[z])
 			}
 		}
 	}

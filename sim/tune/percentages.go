@@ -6,7 +6,6 @@ import (
 
 	"loamledger/sim"
 	"loamledger/sim/strategy"
-	"loamledger/weather/cal"
 )
 
 func (s *search) calendar() *sim.Calendar {
@@ -36,71 +35,34 @@ type row [12]int
 // steps rounds a share up to a step of the percentages.
 func steps(share float64, full int) int { return min(int(math.Ceil(share*float64(full)-1e-9)), full) }
 
-// brief returns a search over the dry year and the two years before it: under a
-// program the water of a year is that of its calendar, so that only the dry
-// year's stress takes a replay.
-func (s *search) brief() (*search, error) {
-	w := s.job.Weather
-	from := max(int(cal.Of(s.dry-2, 1, 1)-w.Start), 0)
-	to := int(cal.Of(s.dry+1, 1, 1) - w.Start)
-	cut := func(v []float64) []float64 {
-		if v == nil {
-			return nil
-		}
-		return v[from:to]
-	}
-	job := s.job
-	job.Limits = s.limits
-	job.Weather = sim.Weather{Start: w.Start + cal.Date(from), RainMM: cut(w.RainMM), EToMM: cut(w.EToMM), TminC: cut(w.TminC), WindMS: cut(w.WindMS)}
-	if from > 0 {
-		job.NoSpinUp = false // the depletion on that day is not the one stated
-	}
-	before := s.tried
-	o := Options{Space: s.space, Years: func(y int) bool { return y == s.dry }}
-	if s.progress != nil {
-		o.Progress = func(n int) { s.progress(before + n) }
-	}
-	return newSearch(s.ctx, &job, s.goal, o)
-}
-
 // monthly searches programs and percentages: options and minutes under two
-// likely rows of percentages, then better rows, and at the end the minutes that
-// the whole record calls for.
+// likely rows of percentages, then better rows.
 func (s *search) monthly(options []option, _ Kind) (choice, []option, []strategy.Part, error) {
 	fail := func(err error) (choice, []option, []strategy.Part, error) { return choice{}, nil, nil, err }
 	full := int(math.Round(1 / s.space.PercentStep))
-	b, err := s.brief()
-	if err != nil {
-		return fail(err)
-	}
 	site := strategy.Site{Weather: s.job.Weather, Calendar: s.calendar()}
 	var best choice
 	var now row
-	for i, share := range [][12]float64{monthlyNeed(s.needM3), strategy.MonthlyFromETo(&site)} {
+	for i, share := range [][12]float64{shape(s.needM3), strategy.MonthlyFromETo(&site)} {
 		var r row
 		for m := range r {
 			r[m] = steps(share[m], full)
 		}
-		c, _, err := b.choose(options, nil, []strategy.Part{monthly(r, full)})
+		c, _, err := s.choose(options, nil, []strategy.Part{monthly(r, full)})
 		if err != nil {
 			return fail(err)
 		}
-		if r, err = b.descend(options, &c, r, full, false); err != nil {
+		if r, err = s.descend(options, &c, r, full, false); err != nil {
 			return fail(err)
 		}
 		if i == 0 || c.cost.less(best.cost) {
 			best, now = c, r
 		}
 	}
-	if now, err = b.descend(options, &best, now, full, true); err != nil {
-		return fail(err)
-	}
-	s.tried += b.tried
-	whole, err := s.rows(options, best.option, best.minutes, []row{now}, full)
+	now, err := s.descend(options, &best, now, full, true)
 	if err != nil {
 		return fail(err)
 	}
-	best.minutes, best.cost = whole[0].minutes, whole[0].cost
 	return best, options, []strategy.Part{monthly(now, full)}, nil
 }
 

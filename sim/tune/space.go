@@ -169,7 +169,7 @@ func (s *search) mostMinutes(z int, c Cycle) int {
 	fill := 60 * 2 * zone.TAWMM / (zone.PRMMH * (1 - zone.LossShare) * max(shares[0], 0.2))
 	most = min(most, math.Ceil(fill))
 	room := 720.0 // half a day, where the site sets no window
-	if l := s.limits; l != nil && !(z < len(l.Exempt) && l.Exempt[z]) {
+	if l := s.limits; l != nil && !(z < len(l.Exempt) && l.Exempt[z]) && !(z < len(l.Always.Exempt) && l.Always.Exempt[z]) {
 		if l.Always.MostMinutes > 0 {
 			most = min(most, l.Always.MostMinutes)
 		}

@@ -44,8 +44,21 @@ func (k Kind) Words() string {
 
 // A Goal is what no zone may exceed.
 type Goal struct {
-	StressDays   int     // in the 1-in-10 dry year, at least 0
+	// StressDays, at least 0, is for the 1-in-10 dry year and for every year that
+	// needs less water than that: a wetter year may have a drier month, and a
+	// setting that is cut to one year's months would fail in it.
+	StressDays   int
 	RunoffEvents float64 // a year on average, at least 0
+	// Zones, if not nil, gives each zone a goal of its own instead.
+	Zones []Goal
+}
+
+// of returns the goal of zone z.
+func (g Goal) of(z int) Goal {
+	if g.Zones != nil {
+		return g.Zones[z]
+	}
+	return g
 }
 
 // Options say how to search. The zero Options search the default space over
@@ -65,7 +78,7 @@ var ErrNoYear = errors.New("the record has no whole calendar year to tune on")
 
 // A ZoneOutcome is what a setting does to one zone, over the years that count.
 type ZoneOutcome struct {
-	StressDays   int     // in the dry year
+	StressDays   int     // in the worst of the dry year and the years that need less
 	RunoffEvents float64 // a year
 	GrossMM      float64 // a year
 	LeastMM      float64 // a year, by the least-water reference
@@ -169,12 +182,13 @@ func (s *search) outcome(st *strategy.Strategy) (*Outcome, error) {
 	for z, m := range got[0] {
 		zone := &o.Zones[z]
 		*zone = ZoneOutcome{StressDays: m.stress, RunoffEvents: m.runoff, GrossMM: m.grossMM, LeastMM: s.leastMM[z]}
+		goal := s.goal.of(z)
 		switch {
-		case m.stress > s.goal.StressDays && m.runoff > s.goal.RunoffEvents+1e-9:
+		case m.stress > goal.StressDays && m.runoff > goal.RunoffEvents+1e-9:
 			zone.Binds = "stress days and runoff events"
-		case m.stress > s.goal.StressDays:
+		case m.stress > goal.StressDays:
 			zone.Binds = "stress days"
-		case m.runoff > s.goal.RunoffEvents+1e-9:
+		case m.runoff > goal.RunoffEvents+1e-9:
 			zone.Binds = "runoff events"
 		}
 		o.Met = o.Met && zone.Binds == ""
@@ -209,23 +223,24 @@ func (s *search) final(r *Result) error {
 	return nil
 }
 
-// monthlyNeed returns twelve shares of the greatest: the depth that the
-// least-water reference applied in each calendar month, over all zones.
-func monthlyNeed(m3 [12]float64) (share [12]float64) {
+// shape returns twelve shares of the greatest.
+func shape(v [12]float64) (share [12]float64) {
 	greatest := 0.0
-	for _, v := range m3 {
-		greatest = max(greatest, v)
+	for _, x := range v {
+		greatest = max(greatest, x)
 	}
-	for m, v := range m3 {
+	for m, x := range v {
 		if share[m] = 1; greatest > 0 {
-			share[m] = v / greatest
+			share[m] = x / greatest
 		}
 	}
 	return share
 }
 
-// sumsOf adds up the months of one outcome that belong to the years that count.
-func (s *search) sumsOf(months []sim.Sums) (all sim.Sums, dry int) {
+// sumsOf adds up the months of one outcome that belong to the years that count,
+// and returns the most stress days of any year no drier than the dry year.
+func (s *search) sumsOf(months []sim.Sums) (all sim.Sums, most int) {
+	year, days := 0, 0
 	for i, use := range s.use {
 		if !use {
 			continue
@@ -233,9 +248,13 @@ func (s *search) sumsOf(months []sim.Sums) (all sim.Sums, dry int) {
 		m := &months[i]
 		all.RunoffEvents += m.RunoffEvents
 		all.GrossMM += m.GrossMM
-		if s.spanYear[i] == s.dry {
-			dry += m.StressDays
+		if s.judged[i] {
+			if s.spanYear[i] != year {
+				year, days = s.spanYear[i], 0
+			}
+			days += m.StressDays
+			most = max(most, days)
 		}
 	}
-	return all, dry
+	return all, most
 }
