@@ -19,12 +19,7 @@ func Forcing(dst []Day, z *Zone, w Weather, c *Calendar) []Day {
 	}
 	dst = dst[:n]
 	rain, eto, month := w.RainMM[:n], w.EToMM[:n], c.Month[:n]
-	constant := z.PConstant
-	p := min(max(z.P, 0.1), 0.8)
-	if constant {
-		p = z.P
-	}
-	raw, slope := p*z.TAWMM, 1/((1-p)*z.TAWMM)
+	constant, raw, slope := z.PConstant, z.P*z.TAWMM, 1/((1-z.P)*z.TAWMM)
 	if z.WorkingStorage {
 		constant, raw, slope = true, z.TAWMM, 0
 	}

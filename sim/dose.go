@@ -34,7 +34,8 @@ type Dose struct {
 
 // Dose works out the runs of one day on zone z: the depth infiltrated in each
 // strip goes to in, whose length is the number of strips, and the means are
-// returned. shares is [Shares] of the zone. The surface is empty at each start.
+// returned. shares is [Shares] of the zone. The surface is empty at each start,
+// and the pipes take at most what would otherwise reach the zone.
 func (z *Zone) Dose(runs []Run, shares, in []float64) Dose {
 	var d Dose
 	for i := range in {
@@ -76,10 +77,11 @@ func (z *Zone) Dose(runs []Run, shares, in []float64) Dose {
 }
 
 // surfaceRunoff returns the depth [mm] that one run sheds from a strip watered
-// at rate [mm/h], which exceeds the intake rate, in the given number of cycles. In a cycle of t minutes the
-// surface store grows by (rate − intake)t/60 and what exceeds the allowable
-// surface storage runs off; in a pause the store falls by intake·soak/60, not
-// below 0; after the last cycle what is left soaks in.
+// at rate [mm/h], which exceeds the intake rate, in the given number of cycles.
+// In a cycle of t minutes the surface store grows by (rate − intake)t/60 and
+// what exceeds the allowable surface storage runs off; in a pause the store
+// falls by intake·soak/60, not below 0; after the last cycle what is left soaks
+// in.
 func (z *Zone) surfaceRunoff(rate float64, r Run, cycles int) float64 {
 	grow := (rate - z.IntakeMMH) / 60
 	if grow*r.Minutes <= z.SurfaceStorageMM {

@@ -61,8 +61,12 @@ func (b *Balance) Reset(z *Zone, depletionMM float64) {
 // do not count.
 func (b *Balance) ForgetStreak() { b.streak = 0 }
 
-// Mean returns the mean depletion over the strips [mm].
-func (b *Balance) Mean() float64 { return mean(b.DepletionMM) }
+// Mean returns the mean depletion over the strips [mm], 0 to TAW.
+func (b *Balance) Mean() float64 { return b.within(mean(b.DepletionMM)) }
+
+// within takes off a depletion the rounding by which sums and the shift may
+// carry it past the empty or the full root zone.
+func (b *Balance) within(depletionMM float64) float64 { return min(max(depletionMM, 0), b.tawMM) }
 
 // positive returns d where it is above 0, else 0, exactly and without a branch
 // that a processor would guess wrong every few days.
@@ -159,12 +163,11 @@ func (b *Balance) Replay(days []Day, p *Plan, from int, sums *Sums, tr *Trace, a
 		case driest <= raw && etc*slope <= 1:
 			shift += etc
 		case even:
-			left := taw - driest
+			left := positive(taw - driest)
 			if driest > raw {
-				dayLost = 1 - left*slope
-				dayETa = etc * left * slope
+				dayLost = positive(1 - left*slope)
 			}
-			dayETa = min(dayETa, left)
+			dayETa = min(etc*(1-dayLost), left)
 			shift += dayETa
 		case etc*slope <= 1:
 			k, dry, pull := 0, 0.0, etc*slope
@@ -182,18 +185,19 @@ func (b *Balance) Replay(days []Day, p *Plan, from int, sums *Sums, tr *Trace, a
 				strip[i] += shift + etc
 			}
 			shift = 0
-			ks := slope * dry // sum over the k short strips
-			dayLost = (float64(k) - ks) * perStrip
-			dayETa = etc * (ks + float64(n-k)) * perStrip
+			// The k short strips have the sum of Ks slope·dry between them.
+			dayLost = positive(float64(k)-positive(slope*dry)) * perStrip
+			dayETa = etc * (1 - dayLost)
 			low = mean(lowest)
 		default: // so shallow that one day's draw can empty the root zone
 			dayETa = 0
 			for i, d := range strip {
 				d += shift
-				take, left := etc, taw-d
+				take, left := etc, positive(taw-d)
 				if d > raw {
-					dayLost += 1 - left*slope
-					take *= left * slope
+					lost := positive(1 - left*slope)
+					dayLost += lost
+					take *= 1 - lost
 				}
 				take = min(take, left)
 				dayETa += take
@@ -201,7 +205,7 @@ func (b *Balance) Replay(days []Day, p *Plan, from int, sums *Sums, tr *Trace, a
 			}
 			shift = 0
 			dayLost *= perStrip
-			dayETa *= perStrip
+			dayETa = min(dayETa*perStrip, etc)
 			low = mean(lowest)
 		}
 		eta += dayETa
@@ -215,7 +219,7 @@ func (b *Balance) Replay(days []Day, p *Plan, from int, sums *Sums, tr *Trace, a
 			tr.Dose[k] = given
 			tr.PercIrrMM[k], tr.PercRainMM[k] = dayPercIrr*perStrip, dayPercRain*perStrip
 			tr.ETaMM[k], tr.Ks[k] = dayETa, 1-dayLost
-			tr.LowQuarterMM[k], tr.DepletionMM[k] = lowQuarter, mean(strip)+shift
+			tr.LowQuarterMM[k], tr.DepletionMM[k] = b.within(lowQuarter), b.within(mean(strip)+shift)
 		}
 	}
 	for i := range strip {

@@ -14,19 +14,25 @@
 //
 // # Order of a day
 //
-// The strategy has decided before dawn; watering enters up to what soil and
-// surface can take, and overflow drains; rain enters, and overflow drains; the
-// plant draws. This is the early order of FAO-56 examples 35 and 38, which
-// differs from eq. 88 by one day of ETc for each wetting event.
+// The strategy has decided before dawn; watering loses what the air, ground
+// outside the zone, broken heads and the pipes take; the rest enters up to what
+// soil and surface can take, and overflow drains; rain enters, and overflow
+// drains; the plant draws. This is the early order of FAO-56 examples 35 and
+// 38, which differs from eq. 88 by one day of ETc for each wetting event. A
+// zone of working storage nets the day's water and draw instead.
 //
 // # Promises
 //
 // sim reads no file, clock or random source and starts no goroutine: equal
-// inputs give equal outputs. Every strip closes its balance every day to
-// 1e-9 mm:
+// inputs give equal outputs. Every zone closes its balance every day to
+// 1e-9 mm, gross being all that passes the meter:
 //
-//	gross + rain = spray loss + irrigation runoff + rain runoff + rain evaporated
+//	gross + rain = spray loss + overspray + broken heads + fill and drain + leak
+//	             + irrigation runoff + rain runoff + rain evaporated
 //	             + percolation (both) + ETa + (depletion before − after)
+//
+// Ks and ETa never pass 0..1 and 0..ETc, nor mean depletion 0..TAW, by as much
+// as a rounding.
 //
 // Equation numbers refer to [FAO56].
 //
@@ -48,7 +54,7 @@ type Weather struct {
 	RainMM []float64 // at least 0
 	EToMM  []float64 // at least 0
 	TminC  []float64
-	WindMS []float64 // at 2 m; nil where unknown
+	WindMS []float64 // at 2 m; for strategies only, nil where unknown
 }
 
 // Days returns the number of days.
@@ -140,7 +146,7 @@ func Ks(drMM, tawMM, p float64) float64 {
 	if drMM <= p*tawMM {
 		return 1
 	}
-	return max((tawMM-drMM)/((1-p)*tawMM), 0)
+	return min(max((tawMM-drMM)/((1-p)*tawMM), 0), 1)
 }
 
 // CurveNumberRunoff returns the direct runoff [mm] of a day's rain rainMM by

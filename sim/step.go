@@ -18,6 +18,8 @@ type Flux struct {
 //	Dr ← Dr − P, a negative rest percolates
 //	Ks = (TAW − Dr)/((1 − p) TAW) if Dr > RAW, else 1          [FAO56] eq. 84
 //	ETa = min(Ks ETc, TAW − Dr),  Dr ← Dr + ETa               [FAO56] eq. 81
+//
+// Ks and ETa are held to 0..1 and 0..ETc, which a rounding could pass.
 func Step(drMM, tawMM float64, day *Day, infiltratedMM float64) (float64, Flux) {
 	f := Flux{Ks: 1}
 	if drMM -= infiltratedMM; drMM < 0 {
@@ -27,9 +29,10 @@ func Step(drMM, tawMM float64, day *Day, infiltratedMM float64) (float64, Flux) 
 		f.PercRainMM, drMM = -drMM, 0
 	}
 	f.OpenMM = drMM
+	left := max(tawMM-drMM, 0)
 	if drMM > day.RAWMM {
-		f.Ks = (tawMM - drMM) * day.Slope
+		f.Ks = min(left*day.Slope, 1)
 	}
-	f.ETaMM = min(f.Ks*day.ETcMM, tawMM-drMM)
+	f.ETaMM = min(f.Ks*day.ETcMM, left)
 	return drMM + f.ETaMM, f
 }
