@@ -41,25 +41,56 @@ range in which it is usually found, and where it is from.`,
 	return cmd
 }
 
+// A figureWriter prints the figures of one entry after the other, each source
+// once for the figures in a row that share it.
+type figureWriter struct {
+	w    io.Writer
+	sys  quantity.System
+	last string // the source printed last
+}
+
+// entry begins an entry.
+func (p *figureWriter) entry(format string, args ...any) {
+	fmt.Fprintf(p.w, "  "+format+"\n", args...)
+	p.last = ""
+}
+
+// row prints a line and where it is from.
+func (p *figureWriter) row(what, value, grade, source string) {
+	fmt.Fprintf(p.w, "    %-28s %s\n", what, value)
+	from := grade + "; " + source
+	if from == p.last {
+		return
+	}
+	p.last = from
+	for _, line := range wrap(from, 84) {
+		fmt.Fprintf(p.w, "        %s\n", line)
+	}
+}
+
+func (p *figureWriter) figure(what string, f catalogue.Figure, dim quantity.Dimension) {
+	if !f.Known() {
+		return
+	}
+	value := quantity.Format(f.Value, dim, p.sys)
+	if f.Low != 0 || f.High != 0 {
+		value += fmt.Sprintf("  (usually %s to %s)", quantity.Format(f.Low, dim, p.sys), quantity.Format(f.High, dim, p.sys))
+	}
+	p.row(what, value, f.Grade.String(), f.Source)
+}
+
 func printCatalogue(w io.Writer, sys quantity.System) {
-	figure := func(what string, f catalogue.Figure, dim quantity.Dimension) {
-		if !f.Known() {
-			return
-		}
-		line := fmt.Sprintf("    %-28s %s", what, quantity.Format(f.Value, dim, sys))
-		if f.Low != 0 || f.High != 0 {
-			line += fmt.Sprintf("  (usually %s to %s)", quantity.Format(f.Low, dim, sys), quantity.Format(f.High, dim, sys))
-		}
-		fmt.Fprintf(w, "%s\n        %v; %s\n", line, f.Grade, f.Source)
-	}
-	fmt.Fprintln(w, "SOILS")
+	p := &figureWriter{w: w, sys: sys}
+	fmt.Fprintln(w, "A source stands below the first figure it is for, and holds for those that follow.\n\nSOILS")
 	for _, soil := range catalogue.Soils() {
-		fmt.Fprintf(w, "  %s  (hydrologic group %c)\n", soil.Name, soil.Group)
-		figure("available water", soil.AWC, quantity.Capacity)
-		figure("intake rate", soil.Intake, quantity.Rate)
-		for i, slope := range []string{"0-3 %", "4-6 %", "7-12 %", "13 % and more"} {
-			figure("surface storage, slope "+slope, soil.ASA[i], quantity.Depth)
+		p.entry("%s  (hydrologic group %c)", soil.Name, soil.Group)
+		p.figure("available water", soil.AWC, quantity.Capacity)
+		p.figure("intake rate", soil.Intake, quantity.Rate)
+		for i, slope := range []string{"0-3 %", "4-6 %", "7-12 %", "13 %+"} {
+			asa := soil.ASA[i]
+			asa.Low, asa.High = 0, 0 // of all slopes together: the four lines show it
+			p.figure("surface storage, slope "+slope, asa, quantity.Depth)
 		}
 	}
-	printPlants(w, sys, figure)
+	p.printPlants()
 }

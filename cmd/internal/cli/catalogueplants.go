@@ -2,7 +2,6 @@ package cli
 
 import (
 	"fmt"
-	"io"
 	"strings"
 
 	"loamledger/scenarios/catalogue"
@@ -10,22 +9,23 @@ import (
 )
 
 // printPlants prints the plants, sprinklers and covers of the catalogue.
-func printPlants(w io.Writer, sys quantity.System, figure func(string, catalogue.Figure, quantity.Dimension)) {
+func (p *figureWriter) printPlants() {
+	w := p.w
 	fmt.Fprintln(w, "\nPLANTS  (coefficient sets differ by 20 to 40 % for one plant; a result names the one it used, the first where none is chosen)")
-	for _, p := range catalogue.Plants() {
-		fmt.Fprintf(w, "  %s%s\n", p.Name, aliases(p.Aliases))
-		for _, c := range p.Coefficients {
-			fmt.Fprintf(w, "    K, set %-22s %s\n        %v; %s\n", c.Set, months(c.K), c.Grade, c.Source)
+	for _, plant := range catalogue.Plants() {
+		p.entry("%s%s", plant.Name, aliases(plant.Aliases))
+		for _, c := range plant.Coefficients {
+			p.row("K, set "+c.Set, months(c.K), c.Grade.String(), c.Source)
 		}
-		figure("stress fraction p", p.P, quantity.Fraction)
-		figure("root depth", p.RootDepth, quantity.Length)
+		p.figure("stress fraction p", plant.P, quantity.Fraction)
+		p.figure("root depth", plant.RootDepth, quantity.Length)
 	}
 	fmt.Fprintln(w, "\nSPRINKLERS")
 	for _, k := range catalogue.Sprinklers() {
-		fmt.Fprintf(w, "  %s%s\n", k.Name, aliases(k.Aliases))
-		figure("precipitation rate", k.Rate, quantity.Rate)
-		figure("uniformity DU_LQ", k.DU, quantity.Fraction)
-		figure("spray loss", k.Loss, quantity.Fraction)
+		p.entry("%s%s", k.Name, aliases(k.Aliases))
+		p.figure("precipitation rate", k.Rate, quantity.Rate)
+		p.figure("uniformity DU_LQ", k.DU, quantity.Fraction)
+		p.figure("spray loss", k.Loss, quantity.Fraction)
 	}
 	fmt.Fprintf(w, "\nCOVERS  curve numbers of hydrologic groups A, B, C, D; %s\n", catalogue.CoverSource)
 	for _, c := range catalogue.Covers() {

@@ -21,15 +21,8 @@ is replayed and nothing written.`,
 				return err
 			}
 			l.printHead(s.Out)
-			defaults := l.Scenario.Defaults()
-			for _, d := range defaults {
-				fmt.Fprintf(s.Out, "default  %s: %s", d.Key, d.Text)
-				if d.Range != "" {
-					fmt.Fprintf(s.Out, "  (usually %s)", d.Range)
-				}
-				fmt.Fprintf(s.Out, "\n         %v; %s\n", d.Grade, d.Source)
-			}
-			fmt.Fprintf(s.Out, "\n%s: no fault found; %s not given.\n", args[0], countOf(len(defaults), "value was", "values were"))
+			printDefaults(s.Out, l.Scenario)
+			fmt.Fprintf(s.Out, "\n%s: no fault found; %s not given.\n", args[0], countOf(len(l.Scenario.Defaults()), "value was", "values were"))
 			return nil
 		},
 	}

@@ -37,28 +37,13 @@ func (w *writer) facts(t *tally.Table) *plots.Facts {
 		f.Legal = strings.Join(sentences, ". ") + ". Only the limits written in the scenario were checked: ask the water supplier for those in force."
 	}
 	for _, in := range w.Scenario.Defaults() {
-		where, key := "site", in.Key
-		if group, rest, ok := strings.Cut(in.Key, "."); ok {
-			if name, last, ok := cutLast(rest); ok {
-				where, key = name, last
-			} else {
-				where, key = group, rest
-			}
-		}
+		where, key := owner(w.Scenario, in.Key)
 		f.Defaults = append(f.Defaults, plots.Default{Where: where, Key: key, Value: in.Text, Range: in.Range, Source: in.Source, Grade: in.Grade.String()})
 	}
 	for _, file := range w.Files {
 		f.Files = append(f.Files, plots.InputFile{Name: file.Name, SHA256: file.SHA256})
 	}
 	return f
-}
-
-func cutLast(s string) (before, last string, ok bool) {
-	i := strings.LastIndexByte(s, '.')
-	if i < 0 {
-		return "", s, false
-	}
-	return s[:i], s[i+1:], true
 }
 
 func (l *loaded) weatherFacts() plots.WeatherFacts {

@@ -75,10 +75,11 @@ func (l *loaded) printNotes(w io.Writer, t *tally.Table) {
 	if len(ranked.Years) == 0 {
 		fmt.Fprintln(w, "\nThe record holds no whole calendar year: stress days of a median and a dry year are not given.")
 	} else {
-		fmt.Fprintf(w, "\nMedian year %d, 1-in-10 dry year %d, of %s ranked by what the least-water reference needs.\n", ranked.Median, ranked.Dry, countOf(len(ranked.Years), "whole year", "whole years"))
+		dry := "1-in-10 dry year"
 		if len(ranked.Years) < 9 {
-			fmt.Fprintf(w, "With %s the dry year is only the driest at hand.\n", countOf(len(ranked.Years), "year", "years"))
+			dry = "dry year (the driest at hand: the record is short)"
 		}
+		fmt.Fprintf(w, "\nMedian year %d, %s %d, of %s ranked by what the least-water reference needs.\n", ranked.Median, dry, ranked.Dry, countOf(len(ranked.Years), "whole year", "whole years"))
 	}
 	fmt.Fprintln(w, "Stress days are means over zones by area; runoff events are irrigation runoff, all zones together.")
 	l.printCompliance(w, t)

@@ -35,7 +35,7 @@ func (o *replayOptions) addFlags(f *pflag.FlagSet) {
 	f.BoolVar(&o.NoLedger, "no-ledger", false, "leave out the daily ledger, CSV and Parquet")
 	f.BoolVar(&o.NoCharts, "no-charts", false, "leave out the charts and the page")
 	f.BoolVar(&o.JSON, "json", false, "print the comparison as JSON")
-	f.StringVar(&o.Coming, "coming", "", "strategy whose minutes are shown for the days that are forecast past the record; the first if not given")
+	f.StringVar(&o.Coming, "coming", "", "`STRATEGY` to show on forecast days past the record; otherwise the first")
 	f.StringVar(&o.Date, "date", "", "`DATE` to print on the page, such as 2026-03-01")
 }
 

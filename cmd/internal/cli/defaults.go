@@ -1,0 +1,64 @@
+package cli
+
+import (
+	"fmt"
+	"io"
+	"strings"
+
+	"loamledger/scenarios"
+)
+
+// owner parts the key of an input into what it belongs to, such as the name of
+// a zone, and the rest. Names may hold full stops, so they are not cut there.
+func owner(sc *scenarios.Scenario, key string) (name, rest string) {
+	name, rest = "site", key
+	best := 0
+	try := func(group, candidate string) {
+		prefix := group + "." + candidate + "."
+		if after, ok := strings.CutPrefix(key, prefix); ok && len(prefix) > best {
+			best, name, rest = len(prefix), candidate, after
+		}
+	}
+	for i := range sc.Zones {
+		try("zones", sc.Zones[i].Name)
+	}
+	for i := range sc.Programs {
+		try("programs", sc.Programs[i].Name)
+	}
+	for i := range sc.Strategies {
+		try("strategies", sc.Strategies[i].Name)
+	}
+	return name, rest
+}
+
+// printDefaults lists what was not given, by zone, each with what is used
+// instead, where that is from and how sure it is.
+func printDefaults(w io.Writer, sc *scenarios.Scenario) {
+	defaults := sc.Defaults()
+	if len(defaults) == 0 {
+		return
+	}
+	fmt.Fprintln(w, "Not given, and used instead:")
+	last, source := "", ""
+	for _, d := range defaults {
+		name, key := owner(sc, d.Key)
+		if name != last {
+			fmt.Fprintf(w, "\n  %s\n", name)
+			last, source = name, ""
+		}
+		line := fmt.Sprintf("    %-22s %s", key, d.Text)
+		if d.Range != "" {
+			line += "  (usually " + d.Range + ")"
+		}
+		fmt.Fprintln(w, line)
+		from := fmt.Sprintf("%v: %s", d.Grade, d.Source)
+		if from == source {
+			from = "as above"
+		} else {
+			source = from
+		}
+		for _, part := range wrap(from, 88) {
+			fmt.Fprintf(w, "        %s\n", part)
+		}
+	}
+}
