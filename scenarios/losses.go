@@ -1,6 +1,8 @@
 package scenarios
 
 import (
+	"strings"
+
 	"loamledger/scenarios/catalogue"
 	"loamledger/weather/quantity"
 )
@@ -34,6 +36,13 @@ func (g group) losses(z *Zone, areaOK bool) {
 	}
 }
 
+// plainStore reports whether the zone says that it is a plain store, to which
+// no depth of roots belongs.
+func (g group) plainStore() bool {
+	n := g.node.Get("balance")
+	return n != nil && n.Kind == Scalar && strings.EqualFold(strings.TrimSpace(n.Text), "working storage")
+}
+
 // store reads the balance of a zone that is a plain store of working storage,
 // as in public test landscapes, instead of a root zone.
 func (g group) store(z *Zone) {
@@ -47,6 +56,9 @@ func (g group) store(z *Zone) {
 			g.fault(n.Pos, "add balance: working storage, or take storage out", "%s: storage belongs to balance: working storage", g.where)
 		}
 		return
+	}
+	if r := g.has("root_depth"); r != nil {
+		g.fault(r.Pos, "take root_depth out", "%s: storage says what the roots can draw, so root_depth does nothing", g.where)
 	}
 	if n == nil {
 		g.missing("storage", "add storage, the depth of water held between full and dry, such as 0.85 in")

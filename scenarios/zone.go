@@ -49,7 +49,7 @@ func (b *builder) readZone(node *Node, name, where string) {
 	plant, plantOK := g.plant(&z)
 	z.SlopeShare, _ = g.number(want{key: "slope", shape: shape{dim: quantity.Fraction}, max: 1.5, dflt: catalogue.DefaultSlope()})
 	soil := g.soil(&z)
-	rootOK := g.rootDepth(&z, plant, plantOK)
+	rootOK := !g.plainStore() && g.rootDepth(&z, plant, plantOK)
 	g.sprinkler(&z, areaOK)
 	g.losses(&z, areaOK)
 	g.zoneStrips(&z)

@@ -32,6 +32,7 @@ var climates = []climate{
 	{"alder-commons-weather.csv", 12, 35.4, 240, 2020, 4, 16, 10, 11, 0.30, 0.04, 10, 1, 1.8},
 	{"saltbush-lane-weather.csv", 13, -31.2, 120, 2020, 4, 19, 8, 15, 0.10, -0.04, 6, 6, 2.8},
 	{"weir-meadow-weather.csv", 14, 52.1, 8, 2021, 3, 10, 7.5, 8, 0.42, -0.05, 5, 0.6, 4.5},
+	{"test-landscape-weather.csv", 15, 33.4, 250, 2022, 1, 18, 9, 14, 0.13, 0.03, 7, 3, 2.0},
 }
 
 // draw writes invented weather in the project's own layout: a yearly cycle,
