@@ -23,7 +23,7 @@ func Text(m *replay.Moment, sys quantity.System) string {
 	w.decision()
 	w.watering()
 	w.rain()
-	w.strips()
+	w.soil()
 	w.close()
 	return w.b.String()
 }
@@ -64,6 +64,11 @@ func (w *writer) head() {
 func (w *writer) demand() {
 	r, z, d := &w.m.Row, &w.m.Zone, &w.m.Day
 	w.step("What the plants ask for, and how dry they may get")
+	if z.WorkingStorage {
+		w.line("   the zone is a plain store of %.2f mm%s; stress begins when it is empty", z.TAWMM, w.also(z.TAWMM))
+		w.line("   ETc = K x ETo = %.2f x %.2f = %.2f mm%s  [eq. 58]", r.K, r.EToMM, d.ETcMM, w.also(d.ETcMM))
+		return
+	}
 	w.line("   TAW = %.2f mm%s, available water times root depth  [eq. 82]", z.TAWMM, w.also(z.TAWMM))
 	w.line("   ETc = K x ETo = %.2f x %.2f = %.2f mm%s  [eq. 58]", r.K, r.EToMM, d.ETcMM, w.also(d.ETcMM))
 	p := d.RAWMM / z.TAWMM
@@ -105,6 +110,9 @@ func (w *writer) decision() {
 func (w *writer) watering() {
 	d, z := &w.m.Dose, &w.m.Zone
 	w.step("Watering")
+	if z.LeakMMDay > 0 {
+		w.line("   leak = %.3f mm%s, whether or not the zone runs", z.LeakMMDay, w.also(z.LeakMMDay))
+	}
 	if d.Minutes == 0 {
 		w.line("   none")
 		return
@@ -140,6 +148,24 @@ func (w *writer) rain() {
 	}
 }
 
+// soil follows the water in the soil.
+func (w *writer) soil() {
+	if w.m.Zone.WorkingStorage {
+		w.store()
+		return
+	}
+	w.strips()
+}
+
+func (w *writer) store() {
+	m, r := w.m, &w.m.Row
+	before, in, rain := m.MorningMM[0], m.InfiltMM[0], m.Day.RainInMM
+	w.step("The store, in mm: the day's water and draw are netted before it is held to its limits")
+	w.line("   depletion + ETc - watering - rain = %.3f + %.3f - %.3f - %.3f = %.3f", before, r.ETcMM, in, rain, before+r.ETcMM-in-rain)
+	w.line("   below 0 percolates, watering before rain: %.3f + %.3f; past %.2f the plants go short: %.3f", r.PercIrrMM, r.PercRainMM, m.Zone.TAWMM, r.ETcMM-r.ETaMM)
+	w.line("   ETa = ETc less what is short = %.3f;  depletion at night %.3f", r.ETaMM, r.DepletionMM)
+}
+
 func (w *writer) strips() {
 	m := w.m
 	w.step(fmt.Sprintf("The soil, strip by strip (%d strips of equal area, driest-watered first), all in mm", m.Zone.Strips))
@@ -159,7 +185,15 @@ func (w *writer) close() {
 		before += d / float64(len(m.MorningMM))
 	}
 	w.step("The day's ledger, means over the zone")
-	w.line("   low-quarter depletion after watering and rain = %.3f mm; RAW = %.3f mm: %s", r.LowQuarterMM, r.RAWMM, map[bool]string{true: "a stress day", false: "no stress day"}[r.Stress])
+	stress := "no stress day"
+	if r.Stress {
+		stress = "a stress day"
+	}
+	if m.Zone.WorkingStorage {
+		w.line("   depletion before it is held to the store = %.3f mm; the store = %.3f mm: %s", r.LowQuarterMM, r.TAWMM, stress)
+	} else {
+		w.line("   low-quarter depletion after watering and rain = %.3f mm; RAW = %.3f mm: %s", r.LowQuarterMM, r.RAWMM, stress)
+	}
 	w.line("   in:  watering %.3f + rain %.3f = %.3f mm", r.GrossMM, r.RainMM, r.GrossMM+r.RainMM)
 	losses := r.SprayLossMM + r.OversprayMM + r.BrokenMM + r.FillDrainMM + r.LeakMM
 	out := losses + r.IrrRunoffMM + r.RainRunoffMM + r.RainEvapMM + r.PercIrrMM + r.PercRainMM + r.ETaMM

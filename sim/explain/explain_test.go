@@ -58,6 +58,37 @@ func TestTextByHand(t *testing.T) {
 	}
 }
 
+// A plain store of 12 mm that leaks 0.5 mm a day, worked by hand. It starts at
+// 6 mm. July 1: 6 + 4 = 10. July 2: 10 + 4 - 10 = 4. July 3: 4 + 4 - 28.544 =
+// -20.544 percolates. From 11 mm instead, July 1 asks for 15 of 12: 3 are short.
+func TestStoreByHand(t *testing.T) {
+	j := job()
+	z := &j.Zones[0]
+	z.WorkingStorage, z.TAWMM, z.LeakMMDay = true, 12, 0.5
+	for _, day := range []struct {
+		start float64
+		date  cal.Date
+		want  []string
+	}{
+		{0.5, cal.Of(2030, 7, 1), []string{"leak = 0.500 mm", "6.000 + 4.000 - 0.000 - 0.000 = 10.000", "ETa = ETc less what is short = 4.000;  depletion at night 10.000", "no stress day"}},
+		{0.5, cal.Of(2030, 7, 2), []string{"10.000 + 4.000 - 10.000 - 0.000 = 4.000", "watering 10.500 + rain"}},
+		{0.5, cal.Of(2030, 7, 3), []string{"4.000 + 4.000 - 0.000 - 28.544 = -20.544", "watering before rain: 0.000 + 20.544", "depletion at night 0.000"}},
+		{11. / 12, cal.Of(2030, 7, 1), []string{"= 15.000\n", "the plants go short: 3.000", "= 1.000;  depletion at night 12.000", "= 15.000 mm; the store = 12.000 mm: a stress day"}},
+	} {
+		j.StartShare = day.start
+		m, _ := replay.At(j, 0, 0, day.date)
+		text := Text(&m, quantity.SI)
+		for _, want := range day.want {
+			if !strings.Contains(text, want) {
+				t.Errorf("%v: %q is not in\n%s", day.date, want, text)
+			}
+		}
+		if strings.Contains(text, "strip by strip") {
+			t.Errorf("a store is told strip by strip:\n%s", text)
+		}
+	}
+}
+
 // What is explained is what the ledger holds.
 func TestTextHoldsTheLedger(t *testing.T) {
 	j := job()
