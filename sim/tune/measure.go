@@ -18,6 +18,7 @@ type search struct {
 	runner   replay.Runner
 	job      replay.Job       // limits are those of the search: see relaxed
 	limits   *strategy.Limits // of the site
+	zones    []sim.Zone       // as they are; those of job may need more
 	goal     Goal
 	space    Space
 	progress func(int)
@@ -63,7 +64,7 @@ func (s *search) cost(z int, m measured) cost {
 }
 
 func newSearch(ctx context.Context, job *replay.Job, goal Goal, o Options) (*search, error) {
-	s := &search{ctx: ctx, job: *job, limits: job.Limits, goal: goal, progress: o.Progress}
+	s := &search{ctx: ctx, job: *job, limits: job.Limits, zones: job.Zones, goal: goal, progress: o.Progress}
 	s.job.Strategies, s.job.Step = nil, nil
 	s.job.Limits = nil
 	table, err := s.runner.Run(ctx, &s.job, nil)
@@ -108,6 +109,24 @@ func newSearch(ctx context.Context, job *replay.Job, goal Goal, o Options) (*sea
 	return s, nil
 }
 
+// reserve raises what plants need in the search by a share.
+func (s *search) reserve(share float64) error {
+	if share == 0 {
+		return nil
+	}
+	s.job.Zones = slices.Clone(s.zones)
+	for z := range s.job.Zones {
+		for m := range s.job.Zones[z].K {
+			s.job.Zones[z].K[m] *= 1 + share
+		}
+	}
+	got, err := s.measure([]strategy.Strategy{{}})
+	if err == nil {
+		s.dryOnly = got[0]
+	}
+	return err
+}
+
 // rank orders years by the site's need, least first.
 func rank(t *tally.Table, years []int) []int {
 	ranked := slices.Clone(years)
@@ -136,13 +155,13 @@ func relaxed(l *strategy.Limits) *strategy.Limits {
 
 // measure replays strategies on all zones.
 func (s *search) measure(list []strategy.Strategy) ([][]measured, error) {
-	return s.measureUnder(s.job.Limits, list)
+	return s.measureUnder(s.job.Limits, s.job.Zones, list)
 }
 
-func (s *search) measureUnder(limits *strategy.Limits, list []strategy.Strategy) ([][]measured, error) {
+func (s *search) measureUnder(limits *strategy.Limits, zones []sim.Zone, list []strategy.Strategy) ([][]measured, error) {
 	const mostSums = 200_000 // bounds the memory of one table
 	job := s.job
-	job.Limits = limits
+	job.Limits, job.Zones = limits, zones
 	chunk := max(mostSums/(len(s.use)*len(job.Zones)), 8)
 	var out [][]measured
 	for from := 0; from < len(list); from += chunk {

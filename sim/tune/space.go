@@ -214,6 +214,6 @@ func (s *search) begin() int {
 
 // fit makes the sheet of a strategy under the limits of the site.
 func (s *search) fit(st *strategy.Strategy) (*settings.Sheet, error) {
-	site := settings.NewSite(s.job.Zones, s.job.Weather, s.limits)
+	site := settings.NewSite(s.zones, s.job.Weather, s.limits)
 	return settings.Make(site, st, settings.Options{PercentStep: s.space.PercentStep})
 }

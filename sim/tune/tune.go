@@ -65,6 +65,11 @@ func (g Goal) of(z int) Goal {
 // all whole years.
 type Options struct {
 	Space Space
+	// Margin, at least 0, lets the search take plants to need that share more
+	// than they do, so that a drier year than those of the record finds
+	// something in reserve. A balance of its own that knows the plants sees it,
+	// too, and gains nothing by it. What is found is measured without it.
+	Margin float64
 	// Years, if not nil, chooses the whole calendar years that count; the soil
 	// is followed through all of them.
 	Years func(y int) bool
@@ -121,6 +126,9 @@ func Tune(ctx context.Context, job *replay.Job, kind Kind, goal Goal, o Options)
 	if err != nil {
 		return nil, err
 	}
+	if err := s.reserve(o.Margin); err != nil {
+		return nil, err
+	}
 	r := &Result{Kind: kind}
 	if kind == Refill {
 		err = s.refill(r)
@@ -174,7 +182,7 @@ func Hold(ctx context.Context, job *replay.Job, kind Kind, goal Goal, o Options)
 
 // outcome measures a strategy under the true limits.
 func (s *search) outcome(st *strategy.Strategy) (*Outcome, error) {
-	got, err := s.measureUnder(s.limits, []strategy.Strategy{*st})
+	got, err := s.measureUnder(s.limits, s.zones, []strategy.Strategy{*st})
 	if err != nil {
 		return nil, err
 	}

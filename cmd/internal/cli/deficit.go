@@ -1,0 +1,181 @@
+package cli
+
+import (
+	"fmt"
+	"io"
+	"math"
+	"runtime"
+
+	"github.com/jedib0t/go-pretty/v6/table"
+	"github.com/jedib0t/go-pretty/v6/text"
+	"github.com/spf13/cobra"
+
+	"loamledger/cmd/internal/progress"
+	"loamledger/sim/settingsfile"
+	"loamledger/sim/tune"
+	"loamledger/weather/quantity"
+)
+
+func newDeficit(s Streams) *cobra.Command {
+	var name, file string
+	var force, asJSON bool
+	cmd := &cobra.Command{
+		Use:   "deficit SCENARIO --strategy STRATEGY",
+		Short: "Show water against stress days as minutes are cut",
+		Long: `Replays one strategy with 10 % to 150 % of its minutes, for the site and for
+each zone, and shows water a year against days of stress: can we just water
+less? Today's setting is marked. With -o the same goes to a CSV file, in SI.`,
+		Example: `  loamledger deficit yard.yaml --strategy "as found"
+  loamledger deficit yard.yaml --strategy "as found" -o curve.csv`,
+		Args: exactly(1, "one scenario file"),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if name == "" {
+				return &usageError{"--strategy is missing", "name the strategy whose minutes are to be cut"}
+			}
+			l, err := load(args[0])
+			if err != nil {
+				return err
+			}
+			st, err := l.strategyNamed(name)
+			if err != nil {
+				return err
+			}
+			job := l.Job
+			job.Workers = runtime.GOMAXPROCS(0)
+			meter := progress.New(s.Err, s.Terminal && !asJSON, len(tune.CurveShares())+2, "replaying")
+			job.Step = meter.Step
+			defer meter.Done()
+			c, err := tune.Deficit(cmd.Context(), &job, st, nil)
+			meter.Done()
+			if err != nil {
+				return err
+			}
+			if file != "" {
+				if err := placeFile(file, force, func(w io.Writer) error { return settingsfile.WriteCurve(w, c) }); err != nil {
+					return err
+				}
+			}
+			if asJSON {
+				return printJSON(s.Out, curveJSON(c))
+			}
+			l.printHead(s.Out)
+			l.printCurve(s.Out, c)
+			if file != "" {
+				fmt.Fprintf(s.Out, "\nWrote %s\n", file)
+			}
+			return nil
+		},
+	}
+	f := cmd.Flags()
+	f.StringVar(&name, "strategy", "", "strategy whose minutes are cut and raised")
+	f.StringVarP(&file, "file", "o", "", "CSV file to write")
+	f.BoolVar(&force, "force", false, "replace the file of -o")
+	f.BoolVar(&asJSON, "json", false, "print the curve as JSON")
+	return cmd
+}
+
+// printCurve prints the site's curve, then each zone's.
+func (l *loaded) printCurve(w io.Writer, c *tune.Curve) {
+	sys := l.Scenario.Units
+	fmt.Fprintf(w, "%s, with more and less of its minutes:\n", c.Strategy)
+	volume := quantity.Label(quantity.Volume, sys)
+	stress := func(v float64) string {
+		if c.Dry == 0 {
+			return "-"
+		}
+		return days(v)
+	}
+	gallons := func(v float64) string {
+		return group(int(math.Round(quantity.Convert(v, quantity.Volume, sys))))
+	}
+	tw := plainTable(w)
+	tw.AppendHeader(table.Row{"minutes", volume + "\na year", "stress days\nmedian year", "stress days\ndry year", "runoff\nevents/yr"})
+	for _, p := range c.Points {
+		tw.AppendRow(table.Row{shareText(p.Share), gallons(p.Site.M3PerYear), stress(p.Site.StressDaysMedian), stress(p.Site.StressDaysDry), fmt.Sprintf("%.1f", p.Site.RunoffEvents)})
+	}
+	tw.Render()
+	fmt.Fprintf(w, "\nBy zone: %s a year / stress days of the dry year\n", volume)
+	const perTable = 5 // fits a terminal
+	for from := 0; from < len(c.Zones); from += perTable {
+		to := min(from+perTable, len(c.Zones))
+		tw := plainTable(w)
+		head := table.Row{"minutes"}
+		for _, z := range c.Zones[from:to] {
+			head = append(head, text.WrapSoft(z, 16))
+		}
+		tw.AppendHeader(head)
+		for _, p := range c.Points {
+			row := table.Row{shareText(p.Share)}
+			for _, f := range p.Zones[from:to] {
+				row = append(row, gallons(f.M3PerYear)+" / "+stress(f.StressDaysDry))
+			}
+			tw.AppendRow(row)
+		}
+		tw.Render()
+	}
+	if c.Dry == 0 {
+		fmt.Fprintln(w, "\nThe record holds no whole calendar year: stress days of a median and a dry year are not given.")
+	} else {
+		fmt.Fprintf(w, "\nMedian year %d, 1-in-10 dry year %d. Stress days of the site are means over zones by area.\n", c.Median, c.Dry)
+	}
+	for _, n := range c.Notes {
+		fmt.Fprintln(w, n)
+	}
+	fmt.Fprintln(w, "All figures are estimates before any change (ex-ante). Local watering rules come first.")
+}
+
+// shareText writes a share of the minutes, with today's marked.
+func shareText(share float64) string {
+	mark := "  "
+	if share == 1 {
+		mark = "today "
+	}
+	return fmt.Sprintf("%s%.0f %%", mark, 100*share)
+}
+
+// plainTable is a table without a frame, its first column to the left.
+func plainTable(w io.Writer) table.Writer {
+	tw := table.NewWriter()
+	tw.SetOutputMirror(w)
+	style := table.StyleLight
+	style.Options = table.OptionsNoBordersAndSeparators
+	style.Options.SeparateHeader = true
+	style.Format.Header = text.FormatDefault
+	tw.SetStyle(style)
+	var columns []table.ColumnConfig
+	for i := 1; i <= 12; i++ {
+		columns = append(columns, table.ColumnConfig{Number: i, Align: text.AlignRight, AlignHeader: text.AlignRight})
+	}
+	tw.SetColumnConfigs(columns)
+	return tw
+}
+
+type curvePointJSON struct {
+	Zone         string   `json:"zone,omitempty"`
+	Percent      float64  `json:"percent"`
+	Today        bool     `json:"today"`
+	M3PerYear    *float64 `json:"volume_m3_per_year"`
+	StressMedian *float64 `json:"stress_days_median_year"`
+	StressDry    *float64 `json:"stress_days_dry_year"`
+	StressYear   *float64 `json:"stress_days_per_year"`
+	RunoffEvents *float64 `json:"runoff_events_per_year"`
+}
+
+// curveJSON lists the points, the site's first at each share.
+func curveJSON(c *tune.Curve) any {
+	var list []curvePointJSON
+	add := func(zone string, share float64, f *tune.CurveFigures) {
+		p := curvePointJSON{zone, 100 * share, share == 1, number(f.M3PerYear), number(f.StressDaysMedian), number(f.StressDaysDry), number(f.StressDaysPerYear), number(f.RunoffEvents)}
+		if c.Dry == 0 {
+			p.StressMedian, p.StressDry = nil, nil
+		}
+		list = append(list, p)
+	}
+	for i := range c.Points {
+		add("", c.Points[i].Share, &c.Points[i].Site)
+		for z := range c.Zones {
+			add(c.Zones[z], c.Points[i].Share, &c.Points[i].Zones[z])
+		}
+	}
+	return map[string]any{"strategy": c.Strategy, "median_year": c.Median, "dry_year": c.Dry, "points": list, "notes": orEmpty(c.Notes)}
+}

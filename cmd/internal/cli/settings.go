@@ -1,0 +1,238 @@
+package cli
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"math"
+	"path/filepath"
+	"runtime"
+	"slices"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"loamledger/cmd/internal/progress"
+	"loamledger/sim/replay"
+	"loamledger/sim/settings"
+	"loamledger/sim/settingsfile"
+	"loamledger/sim/strategy"
+	"loamledger/sim/tally"
+	"loamledger/sim/tune"
+	"loamledger/weather/cal"
+	"loamledger/weather/diag"
+	"loamledger/weather/quantity"
+)
+
+// settingsOptions are the flags of the settings command.
+type settingsOptions struct {
+	Strategy string
+	Out      string
+	File     string
+	Force    bool
+	Round    int
+	Date     string
+	JSON     bool
+}
+
+func newSettings(s Streams) *cobra.Command {
+	var o settingsOptions
+	cmd := &cobra.Command{
+		Use:   "settings SCENARIO --strategy STRATEGY",
+		Short: "Print the sheet to enter on a controller",
+		Long: `Prints what to enter on a controller for one strategy: days, starts, whole
+minutes, cycles and pauses for each zone, the percentage of each month, when to
+change it, and when watering ends. Where the site has limits, the sheet keeps to
+them, and zones that do not fit are named first. The sheet is replayed as it
+stands, rounded, and those figures are shown beside the strategy's own.
+
+A strategy that decides by a balance of its own has no minutes to enter; the
+sheet is then the program with monthly percentages that gives each zone no more
+stress days in the dry year and no more runoff.
+
+With --out it writes a folder with settings.html, settings.csv and settings.txt;
+with -o one file, whose name ends in .html, .csv or .txt.`,
+		Example: `  loamledger settings yard.yaml --strategy "as found"
+  loamledger settings yard.yaml --strategy "as found" -o sheet.html`,
+		Args: exactly(1, "one scenario file"),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			date, err := o.check()
+			if err != nil {
+				return err
+			}
+			l, err := load(args[0])
+			if err != nil {
+				return err
+			}
+			return l.settings(cmd.Context(), s, &o, date)
+		},
+	}
+	f := cmd.Flags()
+	f.StringVar(&o.Strategy, "strategy", "", "strategy to enter")
+	f.StringVar(&o.Out, "out", "", "folder to write, made whole or not at all")
+	f.StringVarP(&o.File, "file", "o", "", "one file to write: .html, .csv or .txt")
+	f.BoolVar(&o.Force, "force", false, "replace the file of -o")
+	f.IntVar(&o.Round, "round-percent", 5, "step of the monthly percentages: 1, 2, 5, 10, 20, 25 or 50")
+	f.StringVar(&o.Date, "date", "", "day on which the sheet is entered, such as 2026-03-01: the next change is counted from it")
+	f.BoolVar(&o.JSON, "json", false, "print the sheet as JSON")
+	return cmd
+}
+
+func (o *settingsOptions) check() (cal.Date, error) {
+	if o.Strategy == "" {
+		return 0, &usageError{"--strategy is missing", "name the strategy to enter on the controller"}
+	}
+	if o.Out != "" && o.File != "" {
+		return 0, &usageError{"--out and -o are both given", "write a folder with --out, or one file with -o"}
+	}
+	if !slices.Contains([]int{1, 2, 5, 10, 20, 25, 50}, o.Round) {
+		return 0, &usageError{fmt.Sprintf("--round-percent %d does not divide 100 %% into equal steps", o.Round), "write 1, 2, 5, 10, 20, 25 or 50"}
+	}
+	if ext := strings.ToLower(filepath.Ext(o.File)); o.File != "" && ext != ".html" && ext != ".csv" && ext != ".txt" {
+		return 0, &usageError{fmt.Sprintf("-o %s: what to write is told by the end of the name", o.File), "end it in .html, .csv or .txt"}
+	}
+	if o.Date == "" {
+		return 0, nil
+	}
+	d, err := cal.Parse(o.Date)
+	if err != nil {
+		return 0, &usageError{fmt.Sprintf("--date %q is not a calendar day", o.Date), "write it as 2026-03-01"}
+	}
+	return d, nil
+}
+
+// strategyNamed returns the strategy of the scenario that a flag names.
+func (l *loaded) strategyNamed(name string) (*strategy.Strategy, error) {
+	var names []string
+	for i := range l.Job.Strategies {
+		names = append(names, l.Job.Strategies[i].Name)
+	}
+	i, err := find("strategy", name, names)
+	if err != nil {
+		return nil, err
+	}
+	return &l.Job.Strategies[i], nil
+}
+
+func (l *loaded) settings(ctx context.Context, s Streams, o *settingsOptions, date cal.Date) error {
+	st, err := l.strategyNamed(o.Strategy)
+	if err != nil {
+		return err
+	}
+	page := settingsfile.Page{Site: l.Scenario.Site.Name, Units: l.Scenario.Units, From: date}
+	page.Record = fmt.Sprintf("%v to %v, weather of %s", l.Weather.Start, l.Weather.End(), l.Weather.File)
+	site := settings.NewSite(l.Job.Zones, l.Job.Weather, l.Job.Limits)
+	page.Sheet, err = settings.Make(site, st, settings.Options{PercentStep: float64(o.Round) / 100, AsOf: date})
+	switch {
+	case errors.Is(err, settings.ErrOwnBalance):
+		page.Sheet, page.Lead, err = l.nearest(ctx, s, st, o)
+	case errors.Is(err, settings.ErrNothing):
+		return &usageError{fmt.Sprintf("strategy %q has no program in force on the day of the sheet", st.Name), "name another strategy, or another day with --date"}
+	}
+	if err != nil {
+		return err
+	}
+	table, err := l.beside(ctx, st, page.Sheet)
+	if err != nil {
+		return err
+	}
+	page.Results = results(table, l.Scenario.Units)
+	switch {
+	case o.File != "":
+		err = placeFile(o.File, o.Force, sheetFile(&page, strings.ToLower(filepath.Ext(o.File))))
+	case o.Out != "":
+		var files []wholeFile
+		for _, ext := range []string{".html", ".csv", ".txt"} {
+			files = append(files, wholeFile{"settings" + ext, sheetFile(&page, ext)})
+		}
+		err = placeFolder(o.Out, files)
+	}
+	if err != nil {
+		return err
+	}
+	if o.JSON {
+		return printJSON(s.Out, sheetJSON(&page, table))
+	}
+	if err := settingsfile.WriteText(s.Out, &page); err != nil {
+		return err
+	}
+	if name := o.File + o.Out; name != "" {
+		fmt.Fprintf(s.Out, "\nWrote %s\n", name)
+	}
+	return nil
+}
+
+func sheetFile(p *settingsfile.Page, ext string) func(io.Writer) error {
+	return func(w io.Writer) error {
+		switch ext {
+		case ".csv":
+			return settingsfile.WriteCSV(w, p.Sheet)
+		case ".txt":
+			return settingsfile.WriteText(w, p)
+		}
+		return settingsfile.WritePage(w, p)
+	}
+}
+
+// beside replays a strategy and its sheet, in this order.
+func (l *loaded) beside(ctx context.Context, st *strategy.Strategy, sheet *settings.Sheet) (*tally.Table, error) {
+	job := l.Job
+	job.Strategies, job.Workers, job.Step = []strategy.Strategy{*st, sheet.Strategy()}, runtime.GOMAXPROCS(0), nil
+	return replay.Run(ctx, &job, nil)
+}
+
+// results compares a strategy with its sheet in words.
+func results(t *tally.Table, sys quantity.System) []settingsfile.Result {
+	rows := t.Compare()
+	volume := quantity.Label(quantity.Volume, sys)
+	line := func(what string, of func(*tally.Row) string) settingsfile.Result {
+		return settingsfile.Result{What: what, Asked: of(&rows[0]), Sheet: of(&rows[1])}
+	}
+	return []settingsfile.Result{
+		line("water a year ["+volume+"]", func(r *tally.Row) string {
+			return group(int(math.Round(quantity.Convert(r.M3PerYear, quantity.Volume, sys))))
+		}),
+		line("days short of water, median year", func(r *tally.Row) string { return days(r.StressMedian) }),
+		line("days short of water, 1-in-10 dry year", func(r *tally.Row) string { return days(r.StressDry) }),
+		line("runoff events a year, all zones", func(r *tally.Row) string { return fmt.Sprintf("%.1f", r.RunoffEvents) }),
+		line("water that served no plant [%]", func(r *tally.Row) string { return fmt.Sprintf("%.0f", 100*r.Excess) }),
+	}
+}
+
+// nearest searches the program with monthly percentages that gives each zone no
+// more stress days and runoff than a strategy with a balance of its own.
+func (l *loaded) nearest(ctx context.Context, s Streams, st *strategy.Strategy, o *settingsOptions) (*settings.Sheet, []string, error) {
+	job := l.Job
+	job.Workers = runtime.GOMAXPROCS(0)
+	out, err := tune.Check(ctx, &job, st, tune.Goal{}, nil)
+	if err != nil {
+		return nil, nil, l.tuneFault(err)
+	}
+	var goal tune.Goal
+	for _, z := range out.Zones {
+		goal.Zones = append(goal.Zones, tune.Goal{StressDays: z.StressDays, RunoffEvents: z.RunoffEvents})
+	}
+	meter := progress.New(s.Err, s.Terminal && !o.JSON, -1, "searching")
+	defer meter.Done()
+	r, err := tune.Tune(ctx, &job, tune.Monthly, goal, tune.Options{Space: tune.Space{PercentStep: float64(o.Round) / 100}, Margin: 0.1, Progress: func(int) { meter.Step() }})
+	if err != nil {
+		return nil, nil, l.tuneFault(err)
+	}
+	r.Sheet.Name = st.Name
+	lead := []string{"This strategy decides every morning by a balance of its own, which a controller with days and minutes cannot be told. The programs below were searched instead: they give each zone no more stress days in the dry year and no more runoff than the strategy itself, with as little water as was found and 10 % of the need in reserve."}
+	for z, zone := range r.Outcome.Zones {
+		if zone.Binds != "" {
+			lead = append(lead, fmt.Sprintf("No setting found does that for %s: it falls short by %s.", l.Job.Zones[z].Name, zone.Binds))
+		}
+	}
+	return r.Sheet, lead, nil
+}
+
+// tuneFault makes a record without a whole year a fault of the input.
+func (l *loaded) tuneFault(err error) error {
+	if errors.Is(err, tune.ErrNoYear) {
+		return &diag.Error{Pos: diag.Pos{File: l.Weather.File}, Msg: "the record holds no whole calendar year of the kind needed to judge a dry year", Fix: "give weather from 1 January to 31 December of at least two years, one odd and one even"}
+	}
+	return err
+}
