@@ -133,6 +133,28 @@ func TestNumbersOfCharts(t *testing.T) {
 	}
 }
 
+// TestFlowsCountEveryLoss: of 50.8 mm a month, 2 go to the air, 4 beside the
+// zone, 3 through broken heads, 1 into pipes and 0.8 leaks: by hand 10.8 are
+// lost, 32 stay, and 18.8 of 50.8, or 37 %, pass the plants.
+func TestFlowsCountEveryLoss(t *testing.T) {
+	s := tiny()
+	for m := range s.Table.Outcomes[0][0].Months {
+		x := &s.Table.Outcomes[0][0].Months[m]
+		x.OversprayMM, x.BrokenMM, x.FillDrainMM, x.LeakMM = 4, 3, 1, 0.8
+	}
+	c := plots.Flows(s)
+	perYear := 12 / 25.4 * 365.25 / 365
+	near(t, "stayed", series(t, c.Panels[0], plots.ToPlants).X[0], 32*perYear)
+	lost := series(t, c.Panels[0], plots.ToAir)
+	near(t, "lost", lost.X[0]-lost.Base[0], 10.8*perYear)
+	if note := c.Panels[0].Note; !strings.Contains(note, "37 % of it past the plants") {
+		t.Errorf("note %q, by hand 37 %%", note)
+	}
+	if key := c.Keys[len(c.Keys)-1].Label; !strings.Contains(key, "leaks") {
+		t.Errorf("the key of all losses says %q", key)
+	}
+}
+
 // TestDrySeasonMarksStress checks that exactly the days beyond RAW are shaded,
 // and that a gap stays a gap.
 func TestDrySeasonMarksStress(t *testing.T) {
@@ -142,6 +164,9 @@ func TestDrySeasonMarksStress(t *testing.T) {
 	tr := &plots.DepletionTrace{Zone: "lawn", Start: cal.Of(2001, 6, 1), Strategies: []string{"fixed"}, TAWMM: 40,
 		LowQuarterMM: [][]float64{{10, 20, 21, nan, 30}}, RAWMM: []float64{20, 20, 20, 20, 20}, RainMM: []float64{0, 0, 3, 0, 0}}
 	c := plots.DrySeason(s, tr)
+	// A reference watered to RAW lies a rounding past it at times: no stress.
+	tr.LowQuarterMM[0][0] = math.Nextafter(20, 21)
+	c = plots.DrySeason(s, tr)
 	if want := "2 stress days"; c.Panels[0].Note != want {
 		t.Errorf("note %q, want %q", c.Panels[0].Note, want)
 	}

@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 
+	"loamledger/sim"
 	"loamledger/sim/tally"
 	"loamledger/weather/cal"
 )
@@ -27,10 +28,10 @@ func DrySeason(s *Study, t *DepletionTrace) Chart {
 		p := Panel{Title: name, Reference: name == tally.NoWater || name == tally.LeastWater}
 		over := Series{Form: Band, Role: Stressed, X: x, Y: make([]float64, n), Base: raw}
 		days := 0
-		for i, v := range low {
+		for i, mm := range t.LowQuarterMM[st] {
 			over.Y[i] = math.NaN()
-			if v > raw[i] {
-				over.Y[i] = v
+			if sim.Stressed(mm, t.RAWMM[i]) {
+				over.Y[i] = low[i]
 				days++
 			}
 		}

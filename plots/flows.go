@@ -17,10 +17,10 @@ func Flows(s *Study) Chart {
 		fates []fate
 	}{
 		{1, []fate{
-			{ToPlants, func(x *sim.Sums) float64 { return x.GrossMM - x.SprayLossMM - x.IrrRunoffMM - x.PercIrrMM }},
+			{ToPlants, func(x *sim.Sums) float64 { return x.GrossMM - x.LossesMM() - x.IrrRunoffMM - x.PercIrrMM }},
 			{RanOff, func(x *sim.Sums) float64 { return x.IrrRunoffMM }},
 			{Percolated, func(x *sim.Sums) float64 { return x.PercIrrMM }},
-			{ToAir, func(x *sim.Sums) float64 { return x.SprayLossMM }},
+			{ToAir, (*sim.Sums).LossesMM},
 		}},
 		{0, []fate{
 			{ToPlants, func(x *sim.Sums) float64 { return x.RainMM - x.RainRunoffMM - x.RainEvapMM - x.PercRainMM }},
@@ -31,6 +31,7 @@ func Flows(s *Study) Chart {
 	}
 	var alt []string
 	high, most, mostAt := 0.0, -1.0, 0
+	lost := "lost to the air"
 	for st := range s.Table.Strategies {
 		p := Panel{Title: s.Table.Strategies[st], Reference: st >= s.own()}
 		for _, lane := range lanes {
@@ -44,7 +45,10 @@ func Flows(s *Study) Chart {
 			high = max(high, from)
 		}
 		given := s.mean(st, gross) / years
-		wasted := s.mean(st, func(x *sim.Sums) float64 { return x.IrrRunoffMM + x.PercIrrMM + x.SprayLossMM }) / years
+		wasted := s.mean(st, func(x *sim.Sums) float64 { return x.IrrRunoffMM + x.PercIrrMM + x.LossesMM() }) / years
+		if s.mean(st, func(x *sim.Sums) float64 { return x.LossesMM() - x.SprayLossMM }) > 0 {
+			lost = "lost to the air, beside the zone, at broken heads, in pipes and leaks"
+		}
 		p.Note = "no water applied"
 		if given > 0 {
 			p.Note = fmt.Sprintf("%s applied, %s of it past the plants", u.depthWords(given), percent(wasted/given))
@@ -60,12 +64,12 @@ func Flows(s *Study) Chart {
 	c.Y = Axis{Min: -0.5, Max: 1.5, Plain: true, Ticks: []Tick{{At: 1, Label: "watering"}, {At: 0, Label: "rain"}}}
 	c.Columns, c.HeightPt = 1, 32
 	c.Keys = []Key{{Form: Bars, Role: ToPlants, Label: "stayed in the root zone, for plants"}, {Form: Bars, Role: RanOff, Label: "ran off"},
-		{Form: Bars, Role: Percolated, Label: "percolated below the roots"}, {Form: Bars, Role: ToAir, Label: "lost to the air"}}
+		{Form: Bars, Role: Percolated, Label: "percolated below the roots"}, {Form: Bars, Role: ToAir, Label: lost}}
 	c.See = fmt.Sprintf("All but the first part of each watering bar passes the plants by; most does so under %s, %s a year.", quote(s.Table.Strategies[mostAt]), u.depthWords(most))
 	if most <= 0 {
 		c.See = "All the water applied stays in the root zone for the plants."
 	}
-	c.Alt = "Two stacked bars for each strategy, watering and rain, parted into what stayed for plants, ran off, percolated and was lost to the air. " + strings.Join(alt, ". ") + "."
+	c.Alt = "Two stacked bars for each strategy, watering and rain, parted into what stayed for plants, ran off, percolated and was " + lost + ". " + strings.Join(alt, ". ") + "."
 	c.Notes = []string{"Rain percolates more where watering has filled the soil before it. What stayed in the root zone is plant water use, but for the difference in stored water between the first and the last day."}
 	return c
 }

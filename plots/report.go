@@ -262,6 +262,24 @@ func (s *Study) zonePart(z int) ZonePart {
 		{"Spray loss", percent(zone.LossShare)},
 		{"Strips", fixed(float64(zone.Strips), 0)},
 	}
+	for _, share := range []struct {
+		term string
+		v    float64
+	}{{"Overspray", zone.OversprayShare}, {"Broken heads", zone.BrokenShare}} {
+		if share.v > 0 {
+			p.Inputs = append(p.Inputs, Item{share.term, percent(share.v) + " of the water applied"})
+		}
+	}
+	depth := func(mm float64) string { return fixed(u.depth(mm), u.depthDigits()+2) + " " + u.depthUnit() }
+	if zone.FillDrainMM > 0 {
+		p.Inputs = append(p.Inputs, Item{"Filling and draining pipes", depth(zone.FillDrainMM) + " each cycle"})
+	}
+	if zone.LeakMMDay > 0 {
+		p.Inputs = append(p.Inputs, Item{"Leak", depth(zone.LeakMMDay) + " a day"})
+	}
+	if zone.WorkingStorage {
+		p.Inputs = append(p.Inputs, Item{"Balance", "a plain store of the TAW above; stress begins when it is empty, and p does not matter"})
+	}
 	p.Table = Table{Head: []string{"Water a year [" + u.depthUnit() + "]", "Stress days a year", "Longest streak [days]", "Runoff events a year",
 		"Percolation a year [" + u.depthUnit() + "]", "Adequacy", "Excess"}}
 	for st, name := range s.Table.Strategies {

@@ -79,8 +79,8 @@ func Stress(s *Study) Chart {
 
 // stressClass sorts the stress days of a month into the five shades.
 func stressClass(days float64) float64 {
-	for class, limit := range []float64{0, 5.5, 10.5, 20.5} {
-		if days < limit || class == 0 && days < 0.5 {
+	for class, limit := range [4]float64{0.5, 5.5, 10.5, 20.5} {
+		if days < limit {
 			return float64(class)
 		}
 	}
