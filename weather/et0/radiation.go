@@ -43,14 +43,6 @@ func RadiationFromSunshine(sunH, daylightH, raMJ, a, b float64) float64 {
 	return (a + b*sunH/daylightH) * raMJ
 }
 
-// ClearSkyRadiationFitted returns Rso [MJ m⁻² d⁻¹] where the Ångström
-// coefficients were fitted, or near sea level.
-//
-//	Rso = (as + bs) Ra
-//
-// Source: [FAO56] eq. 36. NaN gives NaN.
-func ClearSkyRadiationFitted(raMJ, a, b float64) float64 { return (a + b) * raMJ }
-
 // ClearSkyRadiation returns Rso [MJ m⁻² d⁻¹] at elevation elevM [m].
 //
 //	Rso = (0.75 + 2e-5 z) Ra
@@ -148,14 +140,6 @@ func NetLongwave(tmaxC, tminC, eaKPa, cloudTerm, sigma float64) float64 {
 // Source: [FAO56] eq. 40, [ASCE] eq. 15. NaN gives NaN.
 func NetRadiation(rnsMJ, rnlMJ float64) float64 { return rnsMJ - rnlMJ }
 
-// SoilHeatBetweenMonths returns G [MJ m⁻² d⁻¹] of a month from the mean
-// temperatures of the months around it [°C]. By the day G is 0 (eq. 42).
-//
-//	G = 0.07 (Ti+1 − Ti−1)
-//
-// Source: [FAO56] eq. 43. NaN gives NaN.
-func SoilHeatBetweenMonths(previousC, nextC float64) float64 { return 0.07 * (nextC - previousC) }
-
 // SoilHeatFromPreviousMonth returns G [MJ m⁻² d⁻¹] where the coming month's
 // temperature is unknown.
 //
@@ -163,16 +147,6 @@ func SoilHeatBetweenMonths(previousC, nextC float64) float64 { return 0.07 * (ne
 //
 // Source: [FAO56] eq. 44. NaN gives NaN.
 func SoilHeatFromPreviousMonth(previousC, thisC float64) float64 { return 0.14 * (thisC - previousC) }
-
-// RadiationFromNeighbour returns Rs [MJ m⁻² d⁻¹] from a station nearby, scaled
-// by the sun above each.
-//
-//	Rs = Rs,n / Ra,n × Ra
-//
-// Source: [FAO56] eq. 49. neighbourRaMJ must be above 0; NaN gives NaN.
-func RadiationFromNeighbour(neighbourRsMJ, neighbourRaMJ, raMJ float64) float64 {
-	return neighbourRsMJ / neighbourRaMJ * raMJ
-}
 
 // RadiationFromRange returns Rs [MJ m⁻² d⁻¹] from the day's range of
 // temperature, kRs being 0.16 inland and 0.19 by the coast. It should not
@@ -185,11 +159,3 @@ func RadiationFromNeighbour(neighbourRsMJ, neighbourRaMJ, raMJ float64) float64 
 func RadiationFromRange(tmaxC, tminC, raMJ, kRs float64) float64 {
 	return kRs * math.Sqrt(tmaxC-tminC) * raMJ
 }
-
-// RadiationOnIsland returns Rs [MJ m⁻² d⁻¹] by the month on islands less than
-// 20 km wide and below 100 m.
-//
-//	Rs = 0.7 Ra − 4
-//
-// Source: [FAO56] eq. 51. NaN gives NaN.
-func RadiationOnIsland(raMJ float64) float64 { return 0.7*raMJ - 4 }

@@ -130,13 +130,3 @@ func VapourPressureFromRHmeanASCE(tmaxC, tminC, rhmeanPct float64) float64 {
 func VapourPressureFromTmin(tminC, offsetC float64) float64 {
 	return SaturationVapourPressure(tminC - offsetC)
 }
-
-// DewPoint returns the dew point [°C] of air of vapour pressure eaKPa [kPa].
-//
-//	Tdew = (116.91 + 237.3 ln ea) / (16.78 − ln ea)
-//
-// Source: [FAO56] eq. 3-11 of annex 3. eaKPa must be above 0; NaN gives NaN.
-func DewPoint(eaKPa float64) float64 {
-	l := math.Log(eaKPa)
-	return (116.91 + 237.3*l) / (16.78 - l)
-}
