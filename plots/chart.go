@@ -37,6 +37,7 @@ const (
 	StressKind             // stress days by month and year
 	FlowsKind              // where the water went
 	DryKind                // depletion over a dry season
+	RecordKind             // a weather record, not part of a study
 	Kinds                  // how many kinds there are
 )
 
@@ -62,6 +63,7 @@ type Panel struct {
 	Title     string // a strategy or zone, as the user named it
 	Note      string // a short finding beside the title
 	Reference bool   // one of the two reference strategies
+	Y         *Axis  // a vertical axis of its own; nil for that of the chart
 	Series    []Series
 }
 

@@ -63,6 +63,15 @@ const (
 	Percolated             // passed below the root zone
 	ToAir                  // spray loss, rain that evaporated
 	Heat                   // stress days of a month, by class
+	Warmth                 // from the mean lowest to the mean highest temperature
+	Extremes               // from the lowest to the highest value of some days
+	ClearSky               // radiation of a clear sky
+	Sunshine               // solar radiation
+	RefET                  // reference ET of a whole year
+	PartRefET              // reference ET of a year that is not whole or does not count
+	Gap                    // no value
+	PutIn                  // a value that was put in
+	MadeUp                 // an invented value
 	Roles                  // how many roles there are
 )
 
@@ -114,6 +123,24 @@ func (r Role) Style(class float64) Style {
 		return Style{Fill: tint(inkYellow, 0.45), Stroke: shade(inkYellow, 0.5), WidthPt: 0.5, Hatch: Upright}
 	case Heat:
 		return Style{Fill: heat(class), Stroke: color.NRGBA{R: 0xD8, G: 0xD8, B: 0xD4, A: 0xFF}, WidthPt: 0.4}
+	case Warmth:
+		return Style{Fill: tint(inkVermillion, 0.7), Stroke: ink(inkVermillion), WidthPt: 0.5}
+	case Extremes:
+		return Style{Fill: tint(inkVermillion, 0.22), Stroke: tint(inkVermillion, 0.5), WidthPt: 0.4}
+	case ClearSky:
+		return Style{Stroke: ink(inkBlack), WidthPt: 1.1, CasePt: 0.5}
+	case Sunshine:
+		return Style{Fill: tint(inkOrange, 0.75), Stroke: shade(inkOrange, 0.7), WidthPt: 0.5}
+	case RefET:
+		return Style{Fill: ink(inkGreen), Stroke: shade(inkGreen, 0.6), WidthPt: 0.5}
+	case PartRefET:
+		return Style{Fill: tint(inkGreen, 0.2), Stroke: shade(inkGreen, 0.6), WidthPt: 0.5, Hatch: Rising}
+	case Gap:
+		return Style{Fill: ink(inkBlack), Stroke: ink(inkBlack)}
+	case PutIn:
+		return Style{Fill: ink(inkOrange), Stroke: ink(inkOrange)}
+	case MadeUp:
+		return Style{Fill: tint(inkPurple, 0.5), Stroke: tint(inkPurple, 0.5)}
 	}
 	panic("plots: unknown role")
 }

@@ -59,6 +59,11 @@ func arrange(c *plots.Chart) *plan {
 	for _, t := range c.Y.Ticks {
 		l.axisLeft = max(l.axisLeft, wide(f.tick, t.Label))
 	}
+	for i := range c.Panels {
+		for _, t := range vertical(c, &c.Panels[i]).Ticks {
+			l.axisLeft = max(l.axisLeft, wide(f.tick, t.Label))
+		}
+	}
 	if c.Strip != nil {
 		for _, t := range c.Strip.Y.Ticks {
 			l.axisLeft = max(l.axisLeft, wide(f.tick, t.Label))
@@ -140,6 +145,11 @@ func axesText(c *plots.Chart) string {
 	}
 	if c.X.Label != "" {
 		parts = append(parts, "Horizontal: "+name(c.X)+".")
+	}
+	for i := range c.Panels {
+		if c.Panels[i].Y != nil { // each says beside its title what it measures
+			return strings.Join(parts, " ")
+		}
 	}
 	return strings.Join(parts, " ") + " Same scale in every panel."
 }

@@ -29,7 +29,7 @@ func (l *plan) draw(p *pen, c *plots.Chart) {
 		left := edge + float64(column)*(l.columnWidth+gutter)
 		y := p.lines(l.nameFace(&c.Panels[i]), ink, left, l.rowTop[row], l.names[i])
 		p.lines(f.note, faint, left, y, l.notes[i])
-		l.panel(p, &c.Panels[i], c.X, c.Y, left, l.rowPlot[row], c.HeightPt, l.labelled(c, i))
+		l.panel(p, &c.Panels[i], c.X, vertical(c, &c.Panels[i]), left, l.rowPlot[row], c.HeightPt, l.labelled(c, i))
 	}
 	if s := c.Strip; s != nil {
 		for column := range min(l.columns, len(c.Panels)) {
@@ -40,6 +40,14 @@ func (l *plan) draw(p *pen, c *plots.Chart) {
 	}
 	p.stroke(grid, 0.8, nil, [][2]float64{{edge, l.footTop}, {WidthPt - edge, l.footTop}})
 	p.lines(f.note, faint, edge, l.footTop+5, l.foot)
+}
+
+// vertical returns the vertical axis of a panel.
+func vertical(c *plots.Chart, p *plots.Panel) plots.Axis {
+	if p.Y != nil {
+		return *p.Y
+	}
+	return c.Y
 }
 
 // firstLine cuts s to one line of the sheet.

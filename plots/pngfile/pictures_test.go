@@ -47,6 +47,15 @@ func TestTextsStayApart(t *testing.T) {
 	}
 }
 
+// TestRecordTextsStayApart does the same for weather records of several
+// lengths.
+func TestRecordTextsStayApart(t *testing.T) {
+	for _, years := range []int{1, 2, 8, 40, 90} {
+		c := plots.Record(sample.Record(years))
+		apart(t, drawAt(&c, 36))
+	}
+}
+
 // apart looks at where every text of p stands.
 func apart(t *testing.T, p *Picture) {
 	t.Helper()

@@ -43,7 +43,7 @@ var pure = []struct {
 	{"scenarios", rule{ours: []string{"scenarios/catalogue", "sim", "sim/clock", "sim/strategy", "sim/tally", "weather/cal", "weather/diag", "weather/quantity"}}},
 	{"scenarios/demo", rule{std: []string{"embed"}}},
 	{"plots", rule{ours: []string{"sim", "sim/tally", "weather", "weather/cal", "weather/quantity"}, std: []string{"image/color"}}},
-	{"plots/internal/sample", rule{ours: []string{"plots", "sim", "sim/tally", "weather/cal"}}},
+	{"plots/internal/sample", rule{ours: []string{"plots", "sim", "sim/tally", "weather", "weather/cal"}}},
 }
 
 // edges lists the packages that turn bytes into values and back, on an

@@ -1,0 +1,396 @@
+package plots
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strconv"
+
+	"loamledger/weather"
+	"loamledger/weather/cal"
+)
+
+// A RecordView is a weather record as it is to be drawn, checked and filled or
+// not. Slices over days have the length of the series, or are nil where
+// nothing is known.
+type RecordView struct {
+	Station    string
+	File       string
+	Series     *weather.Series
+	EToMM      []float64 // reference ET that drives a replay
+	ClearSkyMJ []float64 // radiation of a clear sky
+	Excluded   []int     // years that do not count
+}
+
+// The fineness of a record's panels.
+const (
+	mostSteps = 900 // along a panel, not quite one for each pixel
+	mostMarks = 400 // side by side in a lane, so that each is seen
+	mostYears = 14  // labelled
+)
+
+// Record returns a weather record: what is missing or put in, temperatures,
+// rain, radiation against a clear sky, and reference ET by year, one below the
+// other over the same dates. Long records are drawn in steps of several days.
+func Record(r *RecordView) Chart {
+	s := r.Series
+	step := 1
+	if s.Days > mostSteps {
+		step = (s.Days + mostSteps - 1) / mostSteps
+	}
+	c := Chart{Kind: RecordKind, Name: "record", Title: "The weather record", Site: r.File, Station: r.Station, From: s.Start, To: s.End(), Columns: 1, HeightPt: 76}
+	c.X = dateAxis(s.Start, s.Days)
+	thinYears(&c.X)
+	c.X.Min, c.X.Max, c.X.Once = -0.5, float64(max(s.Days, 2))-0.5, true
+	c.Y = Axis{}
+	lanes, told := r.lanes()
+	c.Panels = append(c.Panels, lanes)
+	if p, ok := r.temperatures(step); ok {
+		c.Panels = append(c.Panels, p)
+		c.Keys = append(c.Keys, Key{Form: Bars, Role: Warmth, Label: "mean low to mean high"})
+	}
+	if p, ok := r.rain(step); ok {
+		c.Panels = append(c.Panels, p)
+		c.Keys = append(c.Keys, Key{Form: Bars, Role: RainFall, Label: "rain"})
+	}
+	if p, ok := r.radiation(step); ok {
+		c.Panels = append(c.Panels, p)
+		c.Keys = append(c.Keys, Key{Form: Bars, Role: Sunshine, Label: "radiation"}, Key{Form: Line, Role: ClearSky, Label: "clear sky"})
+	}
+	if p, ok := r.refET(); ok {
+		c.Panels = append(c.Panels, p)
+		c.Keys = append(c.Keys, Key{Form: Bars, Role: RefET, Label: "reference ET"}, Key{Form: Bars, Role: PartRefET, Label: "not whole, or left out"})
+	}
+	c.Keys = append(c.Keys, Key{Form: Bars, Role: Extremes, Label: "lowest to highest"}, Key{Form: Bars, Role: Gap, Label: "no value"},
+		Key{Form: Bars, Role: PutIn, Label: "put in"}, Key{Form: Bars, Role: MadeUp, Label: "invented"})
+	c.Keys = slices.DeleteFunc(c.Keys, func(k Key) bool { return !c.holds(k.Role) })
+	c.See = told
+	c.Alt = fmt.Sprintf("Charts of the weather record of %s, one below the other over the same dates: missing and filled days by column, temperatures, rain, radiation and reference ET by year. %s", r.Station, told)
+	if step > 1 {
+		c.Notes = append(c.Notes, fmt.Sprintf("Drawn in steps of %d days: means, sums of rain, lowest and highest values of each step.", step))
+	}
+	if len(lanes.Series) > 0 {
+		c.Notes = append(c.Notes, "Marks for missing and filled days are drawn wide enough to be seen.")
+	}
+	return c
+}
+
+// holds reports whether any panel has a series of the role.
+func (c *Chart) holds(r Role) bool {
+	for i := range c.Panels {
+		for k := range c.Panels[i].Series {
+			if c.Panels[i].Series[k].Role == r {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// thinYears leaves out ticks where there are too many to label.
+func thinYears(ax *Axis) {
+	every := (len(ax.Ticks) + mostYears - 1) / mostYears
+	if every < 2 {
+		return
+	}
+	var kept []Tick
+	for i := 0; i < len(ax.Ticks); i += every {
+		kept = append(kept, ax.Ticks[i])
+	}
+	ax.Ticks = kept
+}
+
+// recordLanes are the columns whose gaps are shown, top first.
+var recordLanes = [...]struct {
+	col  weather.Column
+	name string
+}{
+	{weather.Tmax, "high"}, {weather.Tmin, "low"}, {weather.Rain, "rain"}, {weather.Rs, "sun"}, {weather.Wind, "wind"}, {weather.RHmax, "RH high"}, {weather.RHmin, "RH low"},
+	{weather.RHmean, "RH mean"}, {weather.Tdew, "dew"}, {weather.Ea, "vapour"}, {weather.ETo, "ETo"},
+}
+
+// lanes shows where values are missing or put in, a lane for each column that
+// the record has, and says so in a sentence.
+func (r *RecordView) lanes() (Panel, string) {
+	s := r.Series
+	p := Panel{Title: "Missing and put in"}
+	least := float64(s.Days) / mostMarks // a mark is at least so wide
+	gaps, filled, made := 0, 0, 0
+	byRole := map[Role]*Series{}
+	ax := &Axis{Label: "columns", Down: true, Plain: true}
+	lane := 0
+	for _, l := range recordLanes {
+		if !s.Has(l.col) {
+			continue
+		}
+		ax.Ticks = append(ax.Ticks, Tick{At: float64(lane), Label: l.name})
+		for i := 0; i < s.Days; {
+			role, marked := laneRole(s, l.col, i)
+			from := i
+			for i++; i < s.Days; i++ {
+				if next, ok := laneRole(s, l.col, i); ok != marked || next != role {
+					break
+				}
+			}
+			if !marked {
+				continue
+			}
+			switch role {
+			case Gap:
+				gaps += i - from
+			case PutIn:
+				filled += i - from
+			case MadeUp:
+				made += i - from
+			}
+			sr := byRole[role]
+			if sr == nil {
+				sr = &Series{Form: Spans, Role: role, Width: 0.62}
+				byRole[role] = sr
+			}
+			a, b := float64(from)-0.5, float64(i)-0.5
+			if short := least - (b - a); short > 0 {
+				a, b = max(a-short/2, -0.5), min(b+short/2, float64(s.Days)-0.5)
+			}
+			sr.Base, sr.X, sr.Y = append(sr.Base, a), append(sr.X, b), append(sr.Y, float64(lane))
+		}
+		lane++
+	}
+	for _, role := range []Role{MadeUp, Gap, PutIn} {
+		if sr := byRole[role]; sr != nil {
+			p.Series = append(p.Series, *sr)
+		}
+	}
+	ax.Min, ax.Max = -0.6, float64(max(lane, 1))-0.4
+	p.Y = ax
+	text := "No value is missing and none was put in."
+	if gaps+filled > 0 {
+		text = fmt.Sprintf("%s and %s, counted in all columns.", count(gaps, "value is missing", "values are missing"), count(filled, "was put in", "were put in"))
+	}
+	if made > 0 {
+		text = "This is invented weather, observed nowhere. " + text
+	}
+	p.Note = fmt.Sprintf("%s missing, %s put in", fixed(float64(gaps), 0), fixed(float64(filled), 0))
+	return p, text
+}
+
+func laneRole(s *weather.Series, c weather.Column, i int) (Role, bool) {
+	switch m := s.Mark[c][i]; {
+	case math.IsNaN(s.Data[c][i]):
+		return Gap, true
+	case m == weather.Invented:
+		return MadeUp, true
+	case m.Filled():
+		return PutIn, true
+	}
+	return 0, false
+}
+
+// A bucket is what is known of a few days of one column.
+type bucket struct{ mid, sum, low, high, n float64 }
+
+func (b bucket) mean() float64 {
+	if b.n == 0 {
+		return math.NaN()
+	}
+	return b.sum / b.n
+}
+
+// buckets parts a column into stretches of step days; lowest and highest are
+// NaN where nothing is known.
+func buckets(v []float64, step int) []bucket {
+	var out []bucket
+	for from := 0; from < len(v); from += step {
+		to := min(from+step, len(v))
+		b := bucket{mid: float64(from+to-1) / 2, low: math.NaN(), high: math.NaN()}
+		for _, x := range v[from:to] {
+			if math.IsNaN(x) {
+				continue
+			}
+			if b.n == 0 || x < b.low {
+				b.low = x
+			}
+			if b.n == 0 || x > b.high {
+				b.high = x
+			}
+			b.sum += x
+			b.n++
+		}
+		out = append(out, b)
+	}
+	return out
+}
+
+func (r *RecordView) temperatures(step int) (Panel, bool) {
+	s := r.Series
+	if !s.Has(weather.Tmax) || !s.Has(weather.Tmin) {
+		return Panel{}, false
+	}
+	high, low := buckets(s.Data[weather.Tmax], step), buckets(s.Data[weather.Tmin], step)
+	mean, ends := Series{Form: Band, Role: Warmth}, Series{Form: Band, Role: Extremes}
+	least, most := math.Inf(1), math.Inf(-1)
+	for i := range high {
+		if step > 1 {
+			ends.X, ends.Y, ends.Base = append(ends.X, high[i].mid), append(ends.Y, high[i].high), append(ends.Base, low[i].low)
+		}
+		mean.X, mean.Y, mean.Base = append(mean.X, high[i].mid), append(mean.Y, high[i].mean()), append(mean.Base, low[i].mean())
+		if high[i].n > 0 {
+			most = max(most, high[i].high)
+		}
+		if low[i].n > 0 {
+			least = min(least, low[i].low)
+		}
+	}
+	if math.IsInf(least, 0) || math.IsInf(most, 0) {
+		return Panel{}, false
+	}
+	p := Panel{Title: "Temperature [°C]", Note: fmt.Sprintf("lowest %s, highest %s", fixed(least, 1), fixed(most, 1)), Series: []Series{mean}}
+	if step > 1 {
+		p.Series = []Series{ends, mean}
+	}
+	ax := scaleBetween("temperature", "°C", min(least, most), max(least, most), 4)
+	p.Y = &ax
+	return p, true
+}
+
+func (r *RecordView) rain(step int) (Panel, bool) {
+	s := r.Series
+	if !s.Has(weather.Rain) {
+		return Panel{}, false
+	}
+	bars := Series{Form: Bars, Role: RainFall, Width: 0.9 * float64(step)}
+	most, wettest, at := 0.0, -1.0, cal.Date(0)
+	for _, b := range buckets(s.Data[weather.Rain], step) {
+		y := b.sum
+		if b.n == 0 {
+			y = math.NaN()
+		}
+		bars.X, bars.Y = append(bars.X, b.mid), append(bars.Y, y)
+		most = max(most, b.sum)
+	}
+	for i, v := range s.Data[weather.Rain] {
+		if v > wettest {
+			wettest, at = v, s.Date(i)
+		}
+	}
+	if wettest < 0 {
+		return Panel{}, false
+	}
+	title := "Rain [mm/day]"
+	if step > 1 {
+		title = fmt.Sprintf("Rain [mm in %d days]", step)
+	}
+	ax := scaleTo("rain", "mm", most, 3)
+	return Panel{Title: title, Note: fmt.Sprintf("wettest day %s mm on %v", fixed(wettest, 1), at), Series: []Series{bars}, Y: &ax}, true
+}
+
+func (r *RecordView) radiation(step int) (Panel, bool) {
+	s := r.Series
+	if !s.Has(weather.Rs) || s.CountMissing(weather.Rs) == s.Days {
+		return Panel{}, false
+	}
+	band := Series{Form: Band, Role: Sunshine}
+	most, above, known := 0.0, 0, 0
+	for _, b := range buckets(s.Data[weather.Rs], step) {
+		low := b.low
+		if step == 1 && b.n > 0 {
+			low = 0
+		}
+		band.X, band.Y, band.Base = append(band.X, b.mid), append(band.Y, b.high), append(band.Base, low)
+		if b.n > 0 {
+			most = max(most, b.high)
+		}
+	}
+	p := Panel{Title: "Solar radiation [MJ/m²]", Series: []Series{band}}
+	if r.ClearSkyMJ != nil {
+		line := Series{Form: Line, Role: ClearSky}
+		for _, b := range buckets(r.ClearSkyMJ, step) {
+			line.X, line.Y = append(line.X, b.mid), append(line.Y, b.high)
+			most = max(most, b.high)
+		}
+		for i, v := range s.Data[weather.Rs] {
+			if math.IsNaN(v) {
+				continue
+			}
+			known++
+			if v > r.ClearSkyMJ[i] {
+				above++
+			}
+		}
+		p.Series = append(p.Series, line)
+		p.Note = fmt.Sprintf("above a clear sky on %s of %s", fixed(float64(above), 0), count(known, "day", "days"))
+	}
+	ax := scaleTo("radiation", "MJ/m²", most, 3)
+	p.Y = &ax
+	return p, true
+}
+
+// refET draws the sums of the calendar years, or of the months of a short
+// record, each over its days; those that are not whole look different.
+func (r *RecordView) refET() (Panel, bool) {
+	if r.EToMM == nil {
+		return Panel{}, false
+	}
+	s := r.Series
+	byMonth := s.Days < 2*365
+	word := "year"
+	if byMonth {
+		word = "month"
+	}
+	p := Panel{}
+	most, sum, wholes := 0.0, 0.0, 0
+	for from := 0; from < s.Days; {
+		y, m, _ := s.Date(from).YMD()
+		first, last := cal.Of(y, 1, 1), cal.Of(y, 12, 31)
+		if byMonth {
+			first, last = cal.Of(y, m, 1), cal.Of(y, m, cal.DaysIn(y, m))
+		}
+		to := min(s.Days, int(last-s.Start)+1)
+		total, unknown := 0.0, false
+		for _, v := range r.EToMM[from:to] {
+			if math.IsNaN(v) {
+				unknown = true
+				continue
+			}
+			total += v
+		}
+		most = max(most, total)
+		bar := Series{Form: Bars, Role: PartRefET, X: []float64{float64(from+to-1) / 2}, Y: []float64{total}, Width: 0.82 * float64(to-from)}
+		if s.Date(from) == first && s.Date(to-1) == last && !unknown && !slices.Contains(r.Excluded, y) {
+			bar.Role = RefET
+			sum += total
+			wholes++
+		}
+		p.Series = append(p.Series, bar)
+		from = to
+	}
+	if most == 0 {
+		return Panel{}, false
+	}
+	p.Title, p.Note = fmt.Sprintf("Reference ET [mm in a %s]", word), "no whole "+word
+	if wholes > 0 {
+		p.Note = fmt.Sprintf("mean %s mm a %s, of %s", fixed(sum/float64(wholes), 0), word, count(wholes, "whole "+word, "whole "+word+"s"))
+	}
+	ax := scaleTo("reference ET", "mm", most, 3)
+	p.Y = &ax
+	return p, true
+}
+
+// scaleBetween returns an axis of round numbers that holds low to high, with
+// about n intervals.
+func scaleBetween(label, unit string, low, high float64, n int) Axis {
+	if !(high > low) {
+		high = low + 1
+	}
+	step := roundStep((high - low) / float64(n))
+	ax := Axis{Label: label, Unit: unit, Min: step * math.Floor(low/step+1e-9), Max: step * math.Ceil(high/step-1e-9)}
+	for i := 0; ax.Min+float64(i)*step <= ax.Max+step/1e6; i++ {
+		at := ax.Min + float64(i)*step
+		text := strconv.FormatFloat(math.Round(at/step)*step, 'g', 6, 64)
+		if text[0] == '-' {
+			text = "−" + text[1:]
+		}
+		ax.Ticks = append(ax.Ticks, Tick{At: at, Label: text})
+	}
+	return ax
+}
