@@ -67,8 +67,8 @@ less? Today's setting is marked. With -o the same goes to a CSV file, in SI.`,
 		},
 	}
 	f := cmd.Flags()
-	f.StringVar(&name, "strategy", "", "strategy whose minutes are cut and raised")
-	f.StringVarP(&file, "file", "o", "", "CSV file to write")
+	f.StringVar(&name, "strategy", "", "`STRATEGY` whose minutes are cut and raised")
+	f.StringVarP(&file, "file", "o", "", "CSV `FILE` to write")
 	f.BoolVar(&force, "force", false, "replace the file of -o")
 	f.BoolVar(&asJSON, "json", false, "print the curve as JSON")
 	return cmd

@@ -52,6 +52,9 @@ same files to the byte, but for the date that --date puts on the page.`,
 		Example: "  loamledger replay yard.yaml --out results",
 		Args:    exactly(1, "one scenario file"),
 		RunE: func(cmd *cobra.Command, args []string) error {
+			if cmd.Flags().Changed("out") && o.Out == "" {
+				return &usageError{"--out is empty", "write the name of a folder after it, or leave it out to write nothing"}
+			}
 			date, err := o.date()
 			if err != nil {
 				return err

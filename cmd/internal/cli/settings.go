@@ -69,12 +69,12 @@ with -o one file, whose name ends in .html, .csv or .txt.`,
 		},
 	}
 	f := cmd.Flags()
-	f.StringVar(&o.Strategy, "strategy", "", "strategy to enter")
-	f.StringVar(&o.Out, "out", "", "folder to write, made whole or not at all")
-	f.StringVarP(&o.File, "file", "o", "", "one file to write: .html, .csv or .txt")
+	f.StringVar(&o.Strategy, "strategy", "", "`STRATEGY` to enter")
+	f.StringVar(&o.Out, "out", "", "`DIR` to write, made whole or not at all")
+	f.StringVarP(&o.File, "file", "o", "", "one `FILE` to write: .html, .csv or .txt")
 	f.BoolVar(&o.Force, "force", false, "replace the file of -o")
-	f.IntVar(&o.Round, "round-percent", 5, "step of the monthly percentages: 1, 2, 5, 10, 20, 25 or 50")
-	f.StringVar(&o.Date, "date", "", "day on which the sheet is entered, such as 2026-03-01: the next change is counted from it")
+	f.IntVar(&o.Round, "round-percent", 5, "`STEP` of the monthly percentages: 1, 2, 5, 10, 20, 25 or 50")
+	f.StringVar(&o.Date, "date", "", "`DATE` of entering the sheet, such as 2026-03-01; the next change counts from it")
 	f.BoolVar(&o.JSON, "json", false, "print the sheet as JSON")
 	return cmd
 }
