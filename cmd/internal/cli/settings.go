@@ -73,8 +73,8 @@ with -o one file, whose name ends in .html, .csv or .txt.`,
 	f.StringVar(&o.Out, "out", "", "`DIR` to write, made whole or not at all")
 	f.StringVarP(&o.File, "file", "o", "", "one `FILE` to write: .html, .csv or .txt")
 	f.BoolVar(&o.Force, "force", false, "replace the file of -o")
-	f.IntVar(&o.Round, "round-percent", 5, "`STEP` of the monthly percentages: 1, 2, 5, 10, 20, 25 or 50")
-	f.StringVar(&o.Date, "date", "", "`DATE` of entering the sheet, such as 2026-03-01; the next change counts from it")
+	f.IntVar(&o.Round, "round-percent", 5, "`STEP` of monthly percentages: 1, 2, 5, 10, 20, 25 or 50")
+	f.StringVar(&o.Date, "date", "", "`DATE` of entering the sheet, such as 2026-03-01, to tell the next change")
 	f.BoolVar(&o.JSON, "json", false, "print the sheet as JSON")
 	return cmd
 }

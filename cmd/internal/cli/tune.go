@@ -72,7 +72,7 @@ scenario are not used.`,
 	f.StringSliceVar(&o.Kinds, "kind", []string{"fixed", "monthly", "et", "refill"}, "`KINDS` to search, parted by commas")
 	f.IntVar(&o.Stress, "stress-days", 10, "most `DAYS` of stress of a zone in the 1-in-10 dry year")
 	f.Float64Var(&o.Runoff, "runoff-events", 0, "most `EVENTS` of runoff of a zone a year, on average")
-	f.IntVar(&o.Round, "round-percent", 5, "`STEP` of the monthly percentages: 1, 2, 5, 10, 20, 25 or 50")
+	f.IntVar(&o.Round, "round-percent", 5, "`STEP` of monthly percentages: 1, 2, 5, 10, 20, 25 or 50")
 	f.Float64Var(&o.Margin, "margin", 10, "reserve: plants are taken to need that many `PERCENT` more")
 	f.BoolVar(&o.NoHoldOut, "no-hold-out", false, "leave out the check on years not seen, which takes as long again")
 	f.BoolVar(&o.JSON, "json", false, "print the results as JSON")
