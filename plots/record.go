@@ -24,9 +24,11 @@ type RecordView struct {
 
 // The fineness of a record's panels.
 const (
-	mostSteps = 900 // along a panel, not quite one for each pixel
-	mostMarks = 400 // side by side in a lane, so that each is seen
-	mostYears = 14  // labelled
+	mostSteps = 900  // along a panel, not quite one for each pixel
+	mostMarks = 1000 // side by side in a lane, so that each is seen
+	mostYears = 14   // labelled
+
+	laneHeightPt = 10.8 // room for a lane's name
 )
 
 // Record returns a weather record: what is missing or put in, temperatures,
@@ -45,6 +47,7 @@ func Record(r *RecordView) Chart {
 	c.Y = Axis{}
 	lanes, told := r.lanes()
 	c.Panels = append(c.Panels, lanes)
+	c.HeightPt = max(c.HeightPt, laneHeightPt*float64(len(lanes.Y.Ticks)))
 	if p, ok := r.temperatures(step); ok {
 		c.Panels = append(c.Panels, p)
 		c.Keys = append(c.Keys, Key{Form: Bars, Role: Warmth, Label: "mean low to mean high"})
