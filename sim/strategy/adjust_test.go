@@ -96,7 +96,9 @@ func TestDescribe(t *testing.T) {
 	w.WindMS = nil
 	site := &strategy.Site{Zones: twoZones(), Weather: w, Calendar: sim.NewCalendar(w.Start, 365)}
 	st := strategy.Strategy{Parts: []strategy.Part{strategy.MonthlyAuto{}, daily(5), strategy.Habit{Edits: 2}, strategy.Habit{Edits: 2, Towards: &[12]float64{}},
-		strategy.ForecastSkip{Source: "site"}, strategy.ForecastSkip{Source: "none"}, strategy.WindSkip{AboveMS: 4}}}
+		strategy.ForecastSkip{Source: "site"}, strategy.ForecastSkip{Source: "none"}, strategy.WindSkip{AboveMS: 4},
+		strategy.Manual{Date: cal.Of(2002, 12, 31)}, strategy.Manual{Date: cal.Of(2003, 1, 1)}, strategy.Suspend{From: cal.Of(2004, 1, 1), To: cal.Of(2004, 1, 9)}, strategy.Suspend{From: cal.Of(2002, 1, 1), To: cal.Of(2003, 1, 1)},
+		programs(strategy.Program{Name: "before", To: cal.Of(2002, 12, 31)}, strategy.Program{Name: "within", To: cal.Of(2003, 1, 1)}, strategy.Program{Name: "after", From: cal.Of(2004, 1, 1)})}}
 	// Twelfths, rounded to 5 %: 8.33 → 10, 16.7 → 15, 25, 33.3 → 35, ...
 	const auto = "10, 15, 25, 35, 40, 50, 60, 65, 75, 85, 90, 100 %"
 	want := []string{
@@ -104,6 +106,9 @@ func TestDescribe(t *testing.T) {
 		"the percentages that the late changes aim at, from the record's mean ETo, January first: " + auto,
 		"no forecast is given for the site: the forecast skip never holds back",
 		"the record has no wind: the wind skip never holds back",
+		"the run by hand on 2002-12-31 is on no day of the record",
+		"the suspension from 2004-01-01 to 2004-01-09 is on no day of the record",
+		"in force on no day of the record: before, after",
 	}
 	if got := st.Describe(site); !slices.Equal(got, want) {
 		t.Errorf("%q\nwant %q", got, want)

@@ -3,6 +3,8 @@ package strategy
 import (
 	"fmt"
 	"strings"
+
+	"loamledger/weather/cal"
 )
 
 // A Describer is a part that has something to tell once the weather is known,
@@ -52,6 +54,42 @@ func (WindSkip) Describe(site *Site) string {
 		return "the record has no wind: the wind skip never holds back"
 	}
 	return ""
+}
+
+// outside reports whether days from one date to another all lie outside the
+// record; 0 leaves an end open.
+func (s *Site) outside(from, to cal.Date) bool {
+	return to != 0 && to < s.Weather.Start || from != 0 && from >= s.Weather.Start+cal.Date(s.Weather.Days())
+}
+
+// Describe tells that the run is on no day of the record.
+func (m Manual) Describe(site *Site) string {
+	if site.outside(m.Date, m.Date) {
+		return fmt.Sprintf("the run by hand on %v is on no day of the record", m.Date)
+	}
+	return ""
+}
+
+// Describe tells that the suspension is on no day of the record.
+func (s Suspend) Describe(site *Site) string {
+	if site.outside(s.From, s.To) {
+		return fmt.Sprintf("the suspension from %v to %v is on no day of the record", s.From, s.To)
+	}
+	return ""
+}
+
+// Describe names the programs that are in force on no day of the record.
+func (p Programs) Describe(site *Site) string {
+	var names []string
+	for i := range p.List {
+		if site.outside(p.List[i].From, p.List[i].To) {
+			names = append(names, p.List[i].Name)
+		}
+	}
+	if len(names) == 0 {
+		return ""
+	}
+	return "in force on no day of the record: " + strings.Join(names, ", ")
 }
 
 func percents(share [12]float64) string {

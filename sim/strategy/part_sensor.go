@@ -17,12 +17,17 @@ func sensorKind() Kind {
 		Params: []Param{
 			{Key: "permit_at", Type: Quantity, Dim: quantity.Fraction, Required: true, Min: 0, Max: 1, Doc: "depletion, as a share of TAW, at which watering is permitted"},
 			{Key: "zones", Type: ZoneNames, Word: "all", Doc: "zones with a sensor", Source: "assumption of this program", Off: true},
+			{Key: "reads", Type: ZoneName, Word: "each zone its own", Doc: "the one zone whose sensor governs all the zones named", Source: "assumption of this program", Off: true},
 			{Key: "placement", Type: Choice, Word: "average", Choices: []string{"driest", "average", "wettest"}, Doc: "the part of the zone in which the sensor sits", Source: "assumption of this program"},
 			{Key: "error", Type: Quantity, Dim: quantity.Fraction, Default: 0, Min: 0, Max: 0.5, Doc: "standard deviation of the reading, as a share of TAW", Source: "assumption of this program: a perfect sensor"},
 			{Key: "seed", Type: Number, Default: 1, Min: 0, Max: 1 << 53, Doc: "seed of the reading error", Source: "assumption of this program", Off: true},
 		},
 		Make: func(a Args) Part {
-			return Sensor{PermitAt: a["permit_at"].Number, Zones: a["zones"].Zones, Reads: a["reads"].Zone + 1, Placement: a["placement"].Word, Error: a["error"].Number, Seed: uint64(a["seed"].Number)}
+			reads := 0
+			if v := a["reads"]; v.Given {
+				reads = v.Zone + 1
+			}
+			return Sensor{PermitAt: a["permit_at"].Number, Zones: a["zones"].Zones, Reads: reads, Placement: a["placement"].Word, Error: a["error"].Number, Seed: uint64(a["seed"].Number)}
 		},
 	}
 }
