@@ -39,3 +39,18 @@ func Forcing(dst []Day, z *Zone, w Weather, c *Calendar) []Day {
 	}
 	return dst
 }
+
+// ShallowDays returns how many of the days ask the plant for more water than
+// the soil of z holds past RAW: days that begin at RAW, unstressed by
+// definition, and end with the root zone empty. The least-water reference keeps
+// depletion from passing RAW, and on such days ETa falls short of ETc all the
+// same.
+func ShallowDays(z *Zone, days []Day) int {
+	n := 0
+	for i := range days {
+		if days[i].ETcMM > z.TAWMM-days[i].RAWMM && !z.WorkingStorage {
+			n++
+		}
+	}
+	return n
+}

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"loamledger/sim"
 	"loamledger/sim/replay"
 	"loamledger/sim/strategy"
 	"loamledger/sim/tally"
@@ -35,6 +36,17 @@ func (l *loaded) printFeasibility(w io.Writer) {
 			break
 		}
 		fmt.Fprintf(w, "Does not fit: %s.\n", line)
+	}
+}
+
+// printShallow warns of zones whose soil holds less than a day's use past RAW.
+func (l *loaded) printShallow(w io.Writer) {
+	site := replay.SiteOf(&l.Job)
+	for z := range site.Zones {
+		if n := sim.ShallowDays(&site.Zones[z], site.Forcing[z]); n > 0 {
+			fmt.Fprintf(w, "Zone %q is shallow: on %s plants ask for more than the soil holds past the point where stress begins, so that even daily watering leaves them short; the least-water reference included.\n",
+				site.Zones[z].Name, countOf(n, "day", "days"))
+		}
 	}
 }
 

@@ -81,7 +81,8 @@ func (l *loaded) printNotes(w io.Writer, t *tally.Table) {
 		}
 		fmt.Fprintf(w, "\nMedian year %d, %s %d, of %s ranked by what the least-water reference needs.\n", ranked.Median, dry, ranked.Dry, countOf(len(ranked.Years), "whole year", "whole years"))
 	}
-	fmt.Fprintln(w, "Stress days are means over zones by area; runoff events are irrigation runoff, all zones together.")
+	fmt.Fprintln(w, "Stress days are means over zones by area; runoff events are days with irrigation runoff, summed over zones.")
+	l.printShallow(w)
 	l.printCompliance(w, t)
 	l.printDescriptions(w)
 	if n := len(l.Scenario.Zones); n > mostTraces {
