@@ -12,8 +12,9 @@ type claims struct {
 	refill, sensor, program []bool // by zone
 }
 
-// claim refuses a part that takes a zone which another has already.
-func (c *claims) claim(part strategy.Part, n *Node) {
+// claim refuses a part that takes a zone which another has already, and one
+// whose parameters contradict each other or do nothing.
+func (c *claims) claim(part strategy.Part, args strategy.Args, n *Node) {
 	zones := len(c.zones)
 	for _, of := range []*[]bool{&c.refill, &c.sensor, &c.program} {
 		if *of == nil {
@@ -32,8 +33,35 @@ func (c *claims) claim(part strategy.Part, n *Node) {
 	case *strategy.Refill:
 		c.take(c.refill, p.Zones, n.Pos, "two refills water", "name each zone in one refill only")
 		c.against(p.Zones, n.Pos)
+		if args["soak"].Given && p.CycleMin == 0 {
+			c.fault(n.Pos, "add cycle, the longest run at a time, or take soak out", "%s: refill: soak without cycle does nothing", c.where)
+		}
 	case strategy.Sensor:
 		c.take(c.sensor, p.Zones, n.Pos, "two soil sensors govern", "name each zone under one sensor only")
+	case strategy.Suspend:
+		if p.To < p.From {
+			c.fault(n.Pos, "write a day on or after "+p.From.String(), "%s: suspend: to %v is before from %v", c.where, p.To, p.From)
+		}
+	case strategy.RainSkip:
+		if args["dry_out"].Given && p.DryOutEToMM > 0 {
+			c.fault(n.Pos, "keep dry_out, days, or dry_out_eto, a depth", "%s: skip: rain: the sensor cannot dry both by days and by ETo", c.where)
+		}
+	case strategy.Season:
+		frost := args["frost"].Given
+		switch {
+		case p.Start == 0 && p.End == 0 && !frost:
+			c.fault(n.Pos, "add start and end, as in {start: 04-15, end: 10-15}, or frost", "%s: season: without start, end and frost it does nothing", c.where)
+		case args["clear_days"].Given && !frost:
+			c.fault(n.Pos, "add frost, the temperature of a night that shuts the system down, or take clear_days out", "%s: season: clear_days without frost does nothing", c.where)
+		}
+	case strategy.Habit:
+		if p.LateMost < p.LateLeast {
+			c.fault(n.Pos, "write late_most of at least late_least", "%s: habit: the greatest delay of %d days is less than the least of %d", c.where, p.LateMost, p.LateLeast)
+		}
+	case strategy.ETPercent:
+		if p.Most < p.Least {
+			c.fault(n.Pos, "write most of at least least", "%s: et_percent: most is below least", c.where)
+		}
 	}
 }
 

@@ -80,7 +80,7 @@ func (b *builder) readStrategy(node *Node, name, where string, kinds []strategy.
 			}
 			part := k.Make(args)
 			waters = waters || part.Stage() == strategy.Water
-			taken.claim(part, item)
+			taken.claim(part, args, item)
 			st.Parts = append(st.Parts, part)
 		}
 	}
