@@ -158,18 +158,18 @@ func flagFault(cmd *cobra.Command, err error) error {
 		}
 	case errors.As(err, &lacking):
 		f := lacking.GetFlag()
-		return &usageError{"--" + f.Name + " is given no value", "write after it: " + usageOf(f)}
+		return &usageError{"--" + f.Name + " is given no value", "write " + usageOf(f)}
 	case errors.As(err, &wrong):
 		f := wrong.GetFlag()
-		return &usageError{fmt.Sprintf("--%s %q cannot be read", f.Name, wrong.GetValue()), "write after it: " + usageOf(f)}
+		return &usageError{fmt.Sprintf("--%s %q cannot be read", f.Name, wrong.GetValue()), "write " + usageOf(f)}
 	}
 	return &usageError{err.Error(), fix}
 }
 
-// usageOf returns what a flag takes, in words.
+// usageOf returns how a flag is written and what it takes.
 func usageOf(f *pflag.Flag) string {
-	_, usage := pflag.UnquoteUsage(f)
-	return usage
+	value, usage := pflag.UnquoteUsage(f)
+	return fmt.Sprintf("--%s %s: %s", f.Name, value, usage)
 }
 
 // newHelp is the help command; unlike the library's it refuses a word that is
