@@ -44,6 +44,7 @@ type wxRecord struct {
 	Compared    string        `json:"eto_computed_against_supplied,omitempty"`
 	Assumptions []string      `json:"assumptions"`
 	Findings    []findingJSON `json:"findings"`
+	wxMore
 }
 
 type methodJSON struct {
@@ -193,7 +194,7 @@ func (l *loaded) weatherRecord() wxRecord {
 	rec := l.Weather
 	out := wxRecord{
 		File: rec.File, Layout: rec.Layout, From: rec.Start.String(), To: rec.End().String(), Days: rec.Days, FilledDays: rec.FilledDays,
-		Assumptions: rec.Assumptions, Findings: findingsJSON(rec.Findings),
+		Assumptions: rec.Assumptions, Findings: findingsJSON(rec.Findings), wxMore: l.moreWeather(),
 	}
 	if rec.ET.Compare.N > 0 {
 		out.Compared = rec.ET.Compare.String()

@@ -2,6 +2,7 @@ package cli
 
 import (
 	"cmp"
+	"errors"
 	"fmt"
 	"io"
 	"math"
@@ -21,15 +22,18 @@ import (
 
 // weatherOptions are the flags of the weather command.
 type weatherOptions struct {
-	Layouts                 bool
-	Layout, Units, Station  string
-	Latitude                float64
-	Elevation, WindHeight   string
-	From, To                string
-	Fill                    string
-	Gauge                   string
-	Output                  string
-	JSON                    bool
+	Layouts                bool
+	Layout, Units, Station string
+	Latitude               float64
+	Elevation, WindHeight  string
+	From, To               string
+	Fill                   string
+	Gauge                  string
+	Output                 string
+	JSON                   bool
+	weatherRules
+	weatherViews
+	parsed                  scenarios.WeatherRules
 	elevationM, windHeightM float64
 	fromDate, toDate        cal.Date
 }
@@ -39,7 +43,7 @@ func (o *weatherOptions) addFlags(f *pflag.FlagSet) {
 	f.StringVar(&o.Layout, "layout", "", "take the file to be of this `LAYOUT` instead of recognising it")
 	f.StringVar(&o.Units, "units", "", "`UNITS` of a file that states none: si, us or tenths")
 	f.StringVar(&o.Station, "station", "", "id or `NAME` of the station to read, for a file that holds several")
-	f.Float64Var(&o.Latitude, "latitude", math.NaN(), "latitude in decimal `DEGREES`, south negative, where the file has none")
+	f.Float64Var(&o.Latitude, "latitude", math.NaN(), "latitude in decimal `DEGREES`, south negative, where the file has\nnone")
 	f.Lookup("latitude").DefValue = "0" // help shows no default: there is none
 	f.StringVar(&o.Elevation, "elevation", "", "`LENGTH` above sea level, such as 1600 ft, where the file has none")
 	f.StringVar(&o.WindHeight, "wind-height", "", "height of the wind gauge, a `LENGTH` with its unit such as 3 m")
@@ -47,7 +51,9 @@ func (o *weatherOptions) addFlags(f *pflag.FlagSet) {
 	f.StringVar(&o.To, "to", "", "last `DATE` to use")
 	f.StringVar(&o.Fill, "fill", "", "second station's `FILE`, to fill gaps from")
 	f.StringVar(&o.Gauge, "rain", "", "`FILE` of a nearer rain gauge")
-	f.StringVarP(&o.Output, "output", "o", "", "`FILE` to write the checked and filled record to, as loamledger's own CSV")
+	f.StringVarP(&o.Output, "output", "o", "", "`FILE` to write the checked and filled record to, as CSV of\nloamledger's own layout")
+	o.weatherRules.addFlags(f)
+	o.weatherViews.addFlags(f)
 	f.BoolVar(&o.JSON, "json", false, "print as JSON")
 }
 
@@ -124,6 +130,12 @@ func (o *weatherOptions) parse() error {
 		}
 	}
 	var err error
+	if o.parsed, err = o.rules(); err != nil {
+		return err
+	}
+	if err := o.check(); err != nil {
+		return err
+	}
 	if o.elevationM, err = length("elevation", o.Elevation); err != nil {
 		return err
 	}
@@ -148,6 +160,7 @@ func (o *weatherOptions) scenario(files []string) *scenarios.Scenario {
 	sc := &scenarios.Scenario{Site: scenarios.Site{LatDeg: o.Latitude, LonDeg: math.NaN(), ElevM: o.elevationM}}
 	w := &sc.Weather
 	w.Layout, w.Units, w.Station, w.WindHeightM, w.From, w.To = o.Layout, o.Units, o.Station, o.windHeightM, o.fromDate, o.toDate
+	w.WeatherRules = o.parsed
 	for _, f := range files {
 		w.Files = append(w.Files, scenarios.File{Name: f})
 	}
@@ -161,10 +174,19 @@ func (o *weatherOptions) scenario(files []string) *scenarios.Scenario {
 }
 
 func (o *weatherOptions) run(s Streams, files []string) error {
-	var l loaded
+	if o.Stations {
+		return o.listStations(s, files)
+	}
+	l := loaded{SelfTest: true}
 	l.Scenario = o.scenario(files)
 	ready, err := l.readWeather("", l.Scenario)
 	if err != nil {
+		if ready != nil && o.Plot != "" {
+			l.Weather = ready
+			if perr := plotRecord(o.Plot, &l); perr != nil {
+				return errors.Join(err, perr)
+			}
+		}
 		if ready != nil && !o.JSON {
 			printWeather(s.Out, ready) // what it is and what is wrong, though it cannot drive a replay
 			fmt.Fprintln(s.Out, "\nNot fit for a replay as it stands:")
@@ -174,6 +196,11 @@ func (o *weatherOptions) run(s Streams, files []string) error {
 	l.Weather = ready
 	if o.Output != "" {
 		if err := writeOwn(o.Output, ready); err != nil {
+			return err
+		}
+	}
+	if o.Plot != "" {
+		if err := plotRecord(o.Plot, &l); err != nil {
 			return err
 		}
 	}
@@ -210,7 +237,7 @@ func printWeather(w io.Writer, r *prepare.Ready) {
 	for _, a := range r.Assumptions {
 		fmt.Fprintf(w, "  assumed     %s\n", a)
 	}
-	fmt.Fprintf(w, "  filled      %s of %s\n", countOf(r.FilledDays, "day", "days"), group(r.Days))
+	printFilling(w, r)
 	if len(r.ET.Counts) > 0 {
 		fmt.Fprintln(w, "\nReference ET (short grass)")
 	}
@@ -220,6 +247,9 @@ func printWeather(w io.Writer, r *prepare.Ready) {
 	fmt.Fprintf(w, "  mean a year   ETo %s, rain %s\n", perYear(r.ET.EToMM), perYear(r.Data[weather.Rain]))
 	if r.ET.Compare.N > 0 {
 		fmt.Fprintf(w, "  against the ETo in the file: %v\n", r.ET.Compare)
+	}
+	if r.ET.Calibration.FullDays > 0 {
+		fmt.Fprintf(w, "  from temperatures alone: %v\n", r.ET.Calibration)
 	}
 	for _, e := range r.ET.Expected {
 		fmt.Fprintf(w, "  likely error: %v\n", e)

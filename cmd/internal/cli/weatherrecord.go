@@ -1,0 +1,114 @@
+package cli
+
+import (
+	"loamledger/weather"
+	"loamledger/weather/et0"
+)
+
+// wxMore is what run.json tells of the weather besides its file and findings.
+type wxMore struct {
+	InventedDays  int            `json:"invented_days"`
+	ExcludedYears []int          `json:"excluded_years,omitempty"`
+	Filling       []fillingJSON  `json:"missing_and_filled"`
+	Limits        limitsJSON     `json:"fill_limits"`
+	SelfTest      []selfTestJSON `json:"filling_tried_on_known_days,omitempty"`
+	ETOptions     etOptionsJSON  `json:"eto_options"`
+	Calibration   string         `json:"eto_calibration,omitempty"`
+	Expected      []expectedJSON `json:"eto_likely_errors,omitempty"`
+	Forecast      *forecastJSON  `json:"forecast,omitempty"`
+}
+
+type fillingJSON struct {
+	Column  string         `json:"column"`
+	Missing int            `json:"missing_days"`
+	Filled  map[string]int `json:"filled_days_by_rule,omitempty"`
+	Left    int            `json:"left_empty_days,omitempty"`
+}
+
+type limitsJSON struct {
+	DaysInYear int `json:"most_days_in_a_year"`
+	DaysInARow int `json:"most_days_in_a_row"`
+}
+
+type selfTestJSON struct {
+	Column  string   `json:"column"`
+	Rule    string   `json:"rule"`
+	Days    int      `json:"days"`
+	Bias    float64  `json:"bias"`
+	MeanAbs float64  `json:"mean_absolute_error"`
+	Ratio   *float64 `json:"filled_over_true,omitempty"`
+	Unit    string   `json:"unit"`
+}
+
+// etOptionsJSON are the choices behind reference ET, defaults put in.
+type etOptionsJSON struct {
+	DewPointBelowC float64 `json:"dew_point_below_tmin_c"`
+	KRs            float64 `json:"krs"`
+	UsualWindMS    float64 `json:"usual_wind_m_s"`
+	Calibrate      bool    `json:"calibrate"`
+	ComputeETo     bool    `json:"compute_eto"`
+}
+
+type expectedJSON struct {
+	Guess     string  `json:"guess"`
+	Days      int     `json:"days"`
+	BiasMM    float64 `json:"bias_mm"`
+	MeanAbsMM float64 `json:"mean_absolute_error_mm"`
+	WorstMM   float64 `json:"worst_day_mm"`
+	Measured  string  `json:"measured_on"`
+}
+
+type forecastJSON struct {
+	Source string `json:"source"`
+	Count  int    `json:"forecasts"`
+	Days   int    `json:"days_of_the_record_with_one_for_the_day_itself"`
+}
+
+// moreWeather gathers what run.json tells of filling, reference ET and forecasts.
+func (l *loaded) moreWeather() wxMore {
+	r, rules := l.Weather, &l.Scenario.Weather.WeatherRules
+	out := wxMore{InventedDays: r.InventedDays, ExcludedYears: rules.ExcludeYears, Limits: limitsJSON{effective(rules.MaxFillDays, 30), effective(rules.MaxFillRun, 10)}}
+	o := etOptions(rules)
+	out.ETOptions = etOptionsJSON{o.TdewOffsetC, et0.KRsInterior, 2, o.CalibrateHargreaves, o.IgnoreSupplied}
+	if o.KRs != 0 {
+		out.ETOptions.KRs = o.KRs
+	}
+	if o.DefaultWindMS != 0 {
+		out.ETOptions.UsualWindMS = o.DefaultWindMS
+	}
+	if o.CalibrateHargreaves {
+		out.Calibration = r.ET.Calibration.String()
+	}
+	for c := range weather.Columns {
+		fills := fillsOf(r, c)
+		if r.Missing[c] == 0 && len(fills) == 0 {
+			continue
+		}
+		f := fillingJSON{Column: c.Key(), Missing: r.Missing[c], Left: r.CountMissing(c)}
+		for _, m := range fills {
+			if f.Filled == nil {
+				f.Filled = map[string]int{}
+			}
+			f.Filled[m.Mark.String()] = m.Days
+		}
+		out.Filling = append(out.Filling, f)
+	}
+	for _, e := range r.SelfTest {
+		out.SelfTest = append(out.SelfTest, selfTestJSON{e.Column.Key(), e.Mark.String(), e.Days, e.Bias, e.MeanAbs, number(e.Ratio), e.Column.Unit()})
+	}
+	for _, e := range r.ET.Expected {
+		out.Expected = append(out.Expected, expectedJSON{e.Guess.String(), e.Days, e.BiasMM, e.MeanAbsMM, e.WorstMM, e.Where})
+	}
+	if f := l.Forecast; f != nil {
+		out.Forecast = &forecastJSON{f.Source, f.Archive.Len(), f.Days}
+	}
+	return out
+}
+
+// effective returns a limit as it holds: 0 is the default, below 0 none.
+func effective(v, standard int) int {
+	if v == 0 {
+		return standard
+	}
+	return max(v, 0)
+}

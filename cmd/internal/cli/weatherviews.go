@@ -1,0 +1,137 @@
+package cli
+
+import (
+	"fmt"
+	"io"
+	"math"
+	"path/filepath"
+	"strings"
+
+	"github.com/spf13/pflag"
+
+	"loamledger/plots"
+	"loamledger/plots/pngfile"
+	"loamledger/weather"
+	"loamledger/weather/csvfile"
+	"loamledger/weather/et0"
+)
+
+// weatherViews are the flags that show a record otherwise than in words.
+type weatherViews struct {
+	Plot     string
+	Stations bool
+}
+
+func (o *weatherViews) addFlags(f *pflag.FlagSet) {
+	f.StringVar(&o.Plot, "plot", "", "PNG `FILE` to draw the record to: temperatures, rain, radiation and\nreference ET, with gaps and filled days")
+	f.BoolVar(&o.Stations, "stations", false, "list the stations of each file, and stop; memory stays flat\nwhere a file is sorted by station")
+}
+
+// check refuses names that cannot be written before anything is read.
+func (o *weatherViews) check() error {
+	if o.Plot == "" {
+		return nil
+	}
+	if ext := strings.ToLower(filepath.Ext(o.Plot)); ext != ".png" {
+		return &usageError{fmt.Sprintf("--plot %s does not end in .png, and a PNG is written", o.Plot), "name a file such as record.png"}
+	}
+	return free(o.Plot)
+}
+
+// plotRecord draws the record, whole or not at all.
+func plotRecord(name string, l *loaded) error {
+	chart := plots.Record(&plots.RecordView{
+		Station: l.stationName(), File: filepath.Base(l.Weather.File), Series: &l.Weather.Series, EToMM: l.Weather.ET.EToMM, Excluded: l.Scenario.Weather.ExcludeYears,
+		ClearSkyMJ: clearSky(&l.Weather.Series),
+	})
+	return writeWhole(name, func(w io.Writer) error { return pngfile.Draw(&chart).Write(w) })
+}
+
+// listStations prints a line for each station of each file as it is read.
+func (o *weatherOptions) listStations(s Streams, files []string) error {
+	co := csvfile.Options{Layout: o.Layout, Units: o.Units, Station: o.Station}
+	var in inputs
+	if o.parsed.Declared != nil {
+		d, err := in.readDeclared(o.parsed.Declared.Name, o.parsed.Declared.Pos)
+		if err != nil {
+			return err
+		}
+		co.Declared = d
+	}
+	var list []stationJSON
+	if !o.JSON {
+		fmt.Fprintf(s.Out, "%-16s %-10s  %-10s  %8s  %8s  %8s  %8s  %s\n", "id", "from", "to", "days", "no tmax", "no tmin", "no rain", "name")
+	}
+	var first error
+	count := 0
+	for _, name := range files {
+		f, err := in.open(name)
+		if err != nil {
+			return err
+		}
+		for rec, err := range csvfile.ReadAll(f, name, co) {
+			if err != nil {
+				if first == nil {
+					first = err
+				}
+				continue
+			}
+			count++
+			one := stationJSON{
+				ID: rec.Station.ID, Name: rec.Station.Name, File: name, Latitude: number(rec.Station.LatDeg), Longitude: number(rec.Station.LonDeg), Elevation: number(rec.Station.ElevM),
+				From: rec.Start.String(), To: rec.End().String(), Days: rec.Days,
+				NoTmax: rec.CountMissing(weather.Tmax), NoTmin: rec.CountMissing(weather.Tmin), NoRain: rec.CountMissing(weather.Rain),
+			}
+			if o.JSON {
+				list = append(list, one)
+				continue
+			}
+			id := one.ID
+			if id == "" {
+				id = "-"
+			}
+			fmt.Fprintf(s.Out, "%-16s %-10s  %-10s  %8s  %8s  %8s  %8s  %s\n", id, one.From, one.To, group(one.Days), group(one.NoTmax), group(one.NoTmin), group(one.NoRain), one.Name)
+		}
+		if err := f.Close(); err != nil {
+			return err
+		}
+	}
+	if o.JSON {
+		if err := printJSON(s.Out, list); err != nil {
+			return err
+		}
+	} else {
+		fmt.Fprintf(s.Out, "%s; --station reads one of them\n", countOf(count, "station", "stations"))
+	}
+	return first
+}
+
+type stationJSON struct {
+	ID        string   `json:"id"`
+	Name      string   `json:"name"`
+	File      string   `json:"file"`
+	Latitude  *float64 `json:"latitude_deg"`
+	Longitude *float64 `json:"longitude_deg"`
+	Elevation *float64 `json:"elevation_m"`
+	From      string   `json:"from"`
+	To        string   `json:"to"`
+	Days      int      `json:"days"`
+	NoTmax    int      `json:"missing_tmax_days"`
+	NoTmin    int      `json:"missing_tmin_days"`
+	NoRain    int      `json:"missing_rain_days"`
+}
+
+// clearSky returns the radiation of a clear sky on each day [MJ/m²], FAO-56 eq.
+// 37; nil where latitude or elevation is not known.
+func clearSky(s *weather.Series) []float64 {
+	st := s.Station
+	if math.IsNaN(st.LatDeg) || math.IsNaN(st.ElevM) {
+		return nil
+	}
+	year := et0.NewSunYear(st.LatDeg)
+	out := make([]float64, s.Days)
+	for i := range out {
+		out[i] = et0.ClearSkyRadiation(year.RaMJ[s.Date(i).YearDay()], st.ElevM)
+	}
+	return out
+}
