@@ -34,7 +34,7 @@ func (s *search) refill(r *Result) error {
 			at[z] = s.best(all, known, z, all[0])
 		}
 	} else {
-		begin = []refilling{{mad: size[0] / 3}, {mad: size[0] / 2, cycle: size[2] - 1}}
+		begin = []refilling{{mad: size[0] / 3}, {mad: size[0] / 2, days: size[1] / 2, cycle: size[2] - 1}}
 	}
 	for i, from := range begin {
 		for z, found := range s.refillFrom(from, size, known) {
