@@ -126,3 +126,20 @@ func (z *Zone) LongestCycle() (cycleMin, soakMin float64) {
 	}
 	return 60 * z.SurfaceStorageMM / (net - z.IntakeMMH), 60 * z.SurfaceStorageMM / z.IntakeMMH
 }
+
+// RunTimeMultiplier returns the factor on run time that allows for uneven
+// coverage, 1/(0.4 + 0.6 DU_LQ). Source: common practice in sprinkler
+// scheduling, from memory.
+func RunTimeMultiplier(duLQ float64) float64 { return 1 / (0.4 + 0.6*duLQ) }
+
+// AppliedToNeeded returns how many times the need of the plants has to be
+// applied on the zone for uneven coverage and losses alone: the run-time
+// multiplier of its strips over the share of gross that reaches it. What pipes
+// and leaks lose is left out, since it does not grow with the need.
+func (z *Zone) AppliedToNeeded() float64 {
+	multiplier := 1.0
+	if z.Strips > 1 { // a single strip is watered evenly whatever its DU
+		multiplier = RunTimeMultiplier(z.DULQ)
+	}
+	return multiplier / (1 - z.LossShare - z.OversprayShare - z.BrokenShare)
+}

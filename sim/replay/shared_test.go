@@ -140,7 +140,7 @@ func express(t failer, id, section string, g given) (got float64, why string) {
 	case section == "can method":
 		return refillMinutes(t, g.num("target_in"), g.num("depth_in")/g.num("min")*60, 0).Minutes, ""
 	case strings.HasPrefix(id, "rtm-"):
-		return strategy.RunTimeMultiplier(g.num("du_lq")), ""
+		return sim.RunTimeMultiplier(g.num("du_lq")), ""
 	case section == "max cycle":
 		cycle, _ := (&sim.Zone{SurfaceStorageMM: g.num("asa") * inch, PRMMH: g.num("pr") * inch, IntakeMMH: g.num("ir") * inch}).LongestCycle()
 		return cycle, ""

@@ -2,6 +2,7 @@ package strategy
 
 import (
 	"math"
+	"math/rand/v2"
 
 	"loamledger/sim"
 )
@@ -30,11 +31,16 @@ func (told Believed) of(zone sim.Zone) sim.Zone {
 	return zone
 }
 
+// sameDays reports whether what is believed leaves the day records as they are.
+func (told Believed) sameDays() bool {
+	return or(told.Storage, 1) == 1 && or(told.K, 1) == 1 && told.RainMissed == 0 && told.RainScatter == 0
+}
+
 // perMM returns the minutes for a depth of 1 mm in a zone as believed.
 func (r *Refill) perMM(zone *sim.Zone) float64 {
 	multiplier := 1 + r.Extra
 	if r.Extra < 0 {
-		multiplier = RunTimeMultiplier(zone.DULQ)
+		multiplier = sim.RunTimeMultiplier(zone.DULQ)
 	}
 	return 60 * multiplier / (zone.PRMMH * (1 - zone.LossShare))
 }
@@ -49,10 +55,15 @@ func (b *belief) begin(d *Draft, z int) {
 		dr: d.Site.StartShare * zone.TAWMM, taw: zone.TAWMM, triggerMM: r.MAD * zone.TAWMM, beyondMM: or(r.BeyondSkips, math.Inf(1)) * zone.TAWMM,
 		perMM: r.perMM(&zone), share: or(r.Share, 1), forcing: d.Site.Forcing[z],
 	}
-	if told != (Believed{}) {
+	if !told.sameDays() {
 		b.forcing = sim.Forcing(nil, &zone, d.Site.Weather, d.Site.Calendar)
+		r := rand.New(rand.NewPCG(told.Seed, 0x67617567))
 		for i := range b.forcing {
-			b.forcing[i].RainInMM *= 1 - told.RainMissed
+			booked := 1 - told.RainMissed
+			if sd := told.RainScatter; sd > 0 {
+				booked *= math.Exp(sd*r.NormFloat64() - sd*sd/2)
+			}
+			b.forcing[i].RainInMM *= booked
 		}
 	}
 }

@@ -1,45 +1,11 @@
 package strategy_test
 
 import (
-	"encoding/csv"
-	"math"
-	"os"
-	"path/filepath"
-	"strconv"
 	"strings"
 	"testing"
 
 	"loamledger/sim/strategy"
 )
-
-// TestRunTimeMultiplier against the formula worked to three places (common
-// practice, from memory).
-func TestRunTimeMultiplier(t *testing.T) {
-	f, err := os.Open(filepath.Join("..", "..", "testdata", "published", "sprinkler-run-time-multiplier.csv"))
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	r := csv.NewReader(f)
-	r.Comment = '#'
-	lines, err := r.ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
-	if len(lines) != 8 {
-		t.Fatalf("%d lines, want a header and 7 rows", len(lines))
-	}
-	for _, line := range lines[1:] {
-		du, err1 := strconv.ParseFloat(line[0], 64)
-		want, err2 := strconv.ParseFloat(line[1], 64)
-		if err1 != nil || err2 != nil {
-			t.Fatalf("%v: %v %v", line, err1, err2)
-		}
-		if got := strategy.RunTimeMultiplier(du); math.Abs(got-want) > 0.0005 {
-			t.Errorf("DU %g: %.4f, want %.3f", du, got, want)
-		}
-	}
-}
 
 // TestKindsAreDescribed: every kind has a key of its own, a sentence and an
 // example that begins with its key; every default lies in its range and names

@@ -21,12 +21,15 @@ func refillKind() Kind {
 			{Key: "believes_rate", Type: Quantity, Dim: quantity.Fraction, Default: 1, Min: 0.1, Max: 10, Doc: "the precipitation rate it believes in, as a share of the true one", Source: "assumption of this program: the truth", Off: true},
 			{Key: "believes_k", Type: Quantity, Dim: quantity.Fraction, Default: 1, Min: 0.1, Max: 10, Doc: "the plant coefficient it believes in, as a share of the true one", Source: "assumption of this program: the truth", Off: true},
 			{Key: "believes_rain", Type: Quantity, Dim: quantity.Fraction, Default: 1, Min: 0, Max: 3, Doc: "the rain it books, as a share of what entered: a gauge elsewhere", Source: "assumption of this program: the truth", Off: true},
+			{Key: "believes_rain_scatter", Type: Quantity, Dim: quantity.Fraction, Default: 0, Min: 0, Max: 2, Doc: "how far the rain it books strays from day to day: standard deviation of the logarithm, right on average, as of a station some way off", Source: "assumption of this program: none"},
+			{Key: "seed", Type: Number, Default: 1, Min: 0, Max: 1 << 53, Doc: "seed of that scatter", Source: "assumption of this program"},
 			{Key: "soak", Type: Quantity, Dim: quantity.Duration, Default: 0, Min: 0, Max: 1440, Doc: "pause between cycles", Source: "assumption of this program"},
 		},
 		Make: func(a Args) Part {
 			return &Refill{Zones: a["zones"].Zones, MAD: a["mad"].Number, Days: a["days"].Days, Extra: a["extra"].Number, CycleMin: a["cycle"].Number, SoakMin: a["soak"].Number,
 				Share: a["share"].Number, StartMin: float64(a["at"].Clock), BeyondSkips: a["whatever_beyond"].Number,
-				Believed: Believed{Storage: a["believes_storage"].Number, Rate: a["believes_rate"].Number, K: a["believes_k"].Number, RainMissed: 1 - a["believes_rain"].Number}}
+				Believed: Believed{Storage: a["believes_storage"].Number, Rate: a["believes_rate"].Number, K: a["believes_k"].Number, RainMissed: 1 - a["believes_rain"].Number,
+					RainScatter: a["believes_rain_scatter"].Number, Seed: uint64(a["seed"].Number)}}
 		},
 	}
 }
@@ -56,6 +59,11 @@ type Believed struct {
 	Rate       float64 // factor on the precipitation rate; 0 means 1
 	K          float64 // factor on the plant coefficient; 0 means 1
 	RainMissed float64 // share of the rain that entered and is not booked; below 0, more is booked than entered
+	// RainScatter is the standard deviation of the logarithm of booked over
+	// entered rain, whose mean is 1: a station some way off, the same for all
+	// zones. Seed is that of its days.
+	RainScatter float64
+	Seed        uint64
 }
 
 // Stage returns [Water].
@@ -71,8 +79,3 @@ func (r *Refill) Apply(d *Draft) {
 		}
 	}
 }
-
-// RunTimeMultiplier returns the factor on run time that allows for uneven
-// coverage, 1/(0.4 + 0.6 DU_LQ). Source: common practice in sprinkler
-// scheduling, from memory.
-func RunTimeMultiplier(duLQ float64) float64 { return 1 / (0.4 + 0.6*duLQ) }
