@@ -61,7 +61,7 @@ func everyKind(start cal.Date) map[string][]strategy.Strategy {
 		"habit": {stack("habit", thirds, person), stack("habit and skips", daily, person, unsure, wind)},
 		"refill": {stack("refill", refill), stack("refill of one zone", daily, &strategy.Refill{Zones: []bool{false, true}, MAD: 0.2, Extra: 0, CycleMin: 5, SoakMin: 30}), stack("refill under all", refill, monthly, et, rain, freeze, sensor),
 			stack("two refills and a run by hand", &strategy.Refill{Zones: []bool{true, false}, MAD: 0.3}, &strategy.Refill{Zones: []bool{false, true}, MAD: 0.6, Extra: -1}, extra),
-			stack("mistaken refill", &strategy.Refill{Zones: all, MAD: 0.4, Share: 0.8, BeyondSkips: 0.6, Believed: strategy.Believed{Storage: 0.7, Rate: 1.2, K: 0.9, RainMissed: 0.5}}, unsure, wind, freeze)},
+			stack("mistaken refill", &strategy.Refill{Zones: all, MAD: 0.4, Share: 0.8, BeyondSkips: 0.6, Believed: strategy.Believed{Storage: 0.7, Rate: 1.2, K: 0.9, RainMissed: 0.5, RainScatter: 0.4, Seed: 3}}, unsure, wind, freeze)},
 		"sensor": {stack("sensor", daily, sensor), stack("one sensor for two zones", daily, governs), stack("sensors of each other's zones", daily, crossed, strategy.Sensor{PermitAt: 0.25, Zones: []bool{false, true}, Reads: 1, Placement: "wettest"}), stack("noisy sensor", daily, noisy), stack("all but refill", thirds, daily, monthly, et, rain, freeze, noisy, strategy.Round{StepMin: 1})},
 	}
 }

@@ -1,6 +1,7 @@
 package strategy_test
 
 import (
+	"math"
 	"slices"
 	"testing"
 
@@ -112,5 +113,42 @@ func TestDescribe(t *testing.T) {
 	}
 	if got := st.Describe(site); !slices.Equal(got, want) {
 		t.Errorf("%q\nwant %q", got, want)
+	}
+}
+
+// TestRainOfAStationElsewhere: scattered rain is right on average, the same for
+// the same seed, and leaves days without rain alone.
+func TestRainOfAStationElsewhere(t *testing.T) {
+	w := days(cal.Of(2003, 1, 1), same(4000, 0)...)
+	z := handZone()
+	z.TAWMM = 1e7 // so much that no day fills it
+	for i := range w.RainMM {
+		w.RainMM[i] = 10
+	}
+	// From a depletion of 90 % nothing is drawn and 10 mm a day come in; the
+	// trigger is passed downwards on no day, so what is asked for at the end
+	// tells what was booked.
+	asked := func(scatter float64, seed uint64) float64 {
+		r := &strategy.Refill{Zones: []bool{true}, MAD: 0.1, Days: strategy.DayRule{Kind: strategy.Interval, Every: 4000, From: w.Start + 3999}, Believed: strategy.Believed{RainScatter: scatter, Seed: seed}}
+		rows, _ := replayed(t, z, w, 0.9, r)
+		return rows[3999].Minutes
+	}
+	start, exact := 0.9*z.TAWMM, asked(0, 1)
+	if booked := start - exact; math.Abs(booked-39990) > 1e-6 {
+		t.Fatalf("%g mm booked without scatter, by hand 39990", booked)
+	}
+	// The standard error of the mean of 3999 days is √(e^0.25 − 1)/√3999 = 0.84 %.
+	booked := start - asked(0.5, 1)
+	if off := booked/39990 - 1; math.Abs(off) > 4*0.0084 || off == 0 {
+		t.Errorf("%.0f mm booked with scatter, on average 39990", booked)
+	}
+	if asked(0.5, 1) != start-booked || asked(0.5, 2) == start-booked {
+		t.Error("the seed does not tell the days")
+	}
+	for i := range w.RainMM {
+		w.RainMM[i] = 0
+	}
+	if got := asked(0.5, 1); got != start {
+		t.Errorf("%g mm booked without rain", start-got)
 	}
 }
