@@ -37,8 +37,8 @@ func (s *search) programs(r *Result) error {
 	if err != nil {
 		return err
 	}
-	r.Strategy = s.build("tuned: "+r.Kind.Words(), options, best.option, best.minutes, parts)
-	return nil
+	r.Strategy, err = s.fitted("tuned: "+r.Kind.Words(), options, best, parts)
+	return err
 }
 
 // scaled tries the scalings of a kind. All options are tried under the first of

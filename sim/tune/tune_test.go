@@ -221,3 +221,30 @@ func TestTooManyForTheWindow(t *testing.T) {
 		t.Errorf("zone %d: what binds is %q", z, binds)
 	}
 }
+
+// TestSpreadOverDays: four zones that each take most of the window are given
+// days of their own where all days are allowed, and then all fit.
+func TestSpreadOverDays(t *testing.T) {
+	job := replay.Job{Weather: invented(2001, 2003, 5)}
+	for _, name := range []string{"a", "b", "c", "d"} {
+		z := zone(name, 80, 0.5)
+		z.IntakeMMH = 100
+		job.Zones = append(job.Zones, z)
+	}
+	free, err := tune.Tune(context.Background(), &job, tune.Fixed, goal, tune.Options{Space: tune.Space{Days: []strategy.DayRule{weekdays(2)}}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	longest := 0.0
+	for _, m := range free.Sheet.Programs[0].Minutes {
+		longest = max(longest, m)
+	}
+	job.Limits = &strategy.Limits{Always: strategy.Rule{Windows: []clock.Window{{FromMin: 240, ToMin: 240 + longest + 10}}}, Exempt: make([]bool, 4)}
+	r, err := tune.Tune(context.Background(), &job, tune.Fixed, goal, tune.Options{Space: tune.Space{Days: []strategy.DayRule{weekdays(2)}}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(r.Sheet.Misfits) > 0 || !r.Outcome.Met || len(r.Sheet.Programs) != 4 {
+		t.Errorf("misfits %v, met %v, %d programs; by hand four, one a zone", r.Sheet.Misfits, r.Outcome.Met, len(r.Sheet.Programs))
+	}
+}
