@@ -169,7 +169,7 @@ func flagFault(cmd *cobra.Command, err error) error {
 // usageOf returns how a flag is written and what it takes.
 func usageOf(f *pflag.Flag) string {
 	value, usage := pflag.UnquoteUsage(f)
-	return fmt.Sprintf("--%s %s: %s", f.Name, value, usage)
+	return fmt.Sprintf("--%s %s: %s", f.Name, value, strings.Join(strings.Fields(usage), " ")) // help breaks its lines
 }
 
 // newHelp is the help command; unlike the library's it refuses a word that is
