@@ -75,11 +75,11 @@ func (l *loaded) printNotes(w io.Writer, t *tally.Table) {
 	if len(ranked.Years) == 0 {
 		fmt.Fprintln(w, "\nThe record holds no whole calendar year: stress days of a median and a dry year are not given.")
 	} else {
-		dry := "1-in-10 dry year"
+		dry := fmt.Sprintf("1-in-10 dry year %d", ranked.Dry)
 		if len(ranked.Years) < 9 {
-			dry = "dry year (the driest at hand: the record is short)"
+			dry = fmt.Sprintf("dry year %d (the driest at hand: the record is short)", ranked.Dry)
 		}
-		fmt.Fprintf(w, "\nMedian year %d, %s %d, of %s ranked by what the least-water reference needs.\n", ranked.Median, dry, ranked.Dry, countOf(len(ranked.Years), "whole year", "whole years"))
+		fmt.Fprintf(w, "\nMedian year %d, %s, of %s ranked by what the least-water reference needs.\n", ranked.Median, dry, countOf(len(ranked.Years), "whole year", "whole years"))
 	}
 	fmt.Fprintln(w, "Stress days are means over zones by area; runoff events are days with irrigation runoff, summed over zones.")
 	l.printShallow(w)
