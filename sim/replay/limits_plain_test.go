@@ -18,7 +18,6 @@ type valve struct {
 	zone, left, cycle, soak int
 	ready                   int // minute from which it may open
 	open                    int // minutes left of the cycle that runs
-	applied                 int
 }
 
 // plainClock runs the starts of one day minute by minute, one valve at a time,
@@ -235,6 +234,15 @@ func TestAnythingUnderLimits(t *testing.T) {
 		}
 		s.job.Limits = l
 		closes(t, &s.job)
+		site := replay.SiteOf(&s.job)
+		for k := range s.job.Strategies {
+			s.job.Strategies[k].Describe(site)
+			for _, f := range strategy.Feasibility(site, &s.job.Strategies[k]) {
+				if f.String() == "" || f.Fits() != (f.OutsideMin() == 0) || f.RunMin <= 0 {
+					t.Fatalf("%+v", f)
+				}
+			}
+		}
 		table, rows := rowsOf(t, &s.job)
 		for k := range s.job.Strategies {
 			byHand := hasManual(&s.job.Strategies[k])
