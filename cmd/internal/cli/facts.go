@@ -2,6 +2,7 @@ package cli
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"loamledger/plots"
@@ -19,8 +20,19 @@ func (w *writer) study(t *tally.Table, s *season) *plots.Study {
 	return &plots.Study{Site: w.Scenario.Site.Name, Station: w.stationName(), From: w.Weather.Start, To: w.Weather.End(), Units: units, Table: t, Traces: s.traces}
 }
 
-// stationName is the station, or the file where it has no name.
+// stationName is the station, or the file where it has no name, and says so
+// where its weather is invented: it stands in every chart and on the page.
 func (l *loaded) stationName() string {
+	switch n := l.Weather.InventedDays; {
+	case n == 0:
+		return l.plainStationName()
+	case n < l.Weather.Days:
+		return l.plainStationName() + " (in part invented weather)"
+	}
+	return l.plainStationName() + " (invented weather)"
+}
+
+func (l *loaded) plainStationName() string {
 	if name := l.Weather.Station.Name; name != "" {
 		return name
 	}
@@ -49,6 +61,9 @@ func (w *writer) facts(t *tally.Table) *plots.Facts {
 func (l *loaded) weatherFacts() plots.WeatherFacts {
 	rec := l.Weather
 	f := plots.WeatherFacts{File: rec.File, Layout: rec.Layout, Days: rec.Days, FilledDays: rec.FilledDays, Assumptions: rec.Assumptions, Findings: rec.Findings}
+	if line := l.forecastLine(); line != "" {
+		f.Assumptions = append(slices.Clip(f.Assumptions), strings.TrimSpace(line))
+	}
 	var methods []string
 	for _, c := range rec.ET.Counts {
 		methods = append(methods, fmt.Sprintf("%v on %s", c.Method, countOf(c.Days, "day", "days")))

@@ -19,7 +19,7 @@ func (l *loaded) printHead(w io.Writer) {
 	fmt.Fprintf(w, "%s: %s, %s, %v to %v (%s days)\n", sc.Site.Name, countOf(len(sc.Zones), "zone", "zones"), countOf(len(sc.Strategies), "strategy", "strategies"),
 		rec.Start, rec.End(), group(rec.Days))
 	l.printFeasibility(w)
-	fmt.Fprintf(w, "Weather: %s, read as %s; %s\n\n", rec.File, layoutTitle(rec.Layout), l.weatherLine())
+	fmt.Fprintf(w, "Weather: %s, read as %s; %s\n%s\n", rec.File, layoutTitle(rec.Layout), l.weatherLine(), l.forecastLine())
 }
 
 // weatherLine says what became of the weather in one line.
@@ -29,10 +29,22 @@ func (l *loaded) weatherLine() string {
 	if rec.FilledDays > 0 {
 		line = countOf(rec.FilledDays, "day", "days") + " filled"
 	}
+	if n := rec.InventedDays; n > 0 {
+		line = fmt.Sprintf("invented weather on %s, observed nowhere; %s", countOf(n, "day", "days"), line)
+	}
 	if n := len(rec.Findings); n > 0 {
 		line += ", " + countOf(n, "finding", "findings") + " (loamledger weather shows them)"
 	}
 	return line
+}
+
+// forecastLine says where forecasts come from; empty where there are none.
+func (l *loaded) forecastLine() string {
+	f := l.Forecast
+	if f == nil {
+		return ""
+	}
+	return fmt.Sprintf("Forecasts: %s; on %s of %s days one for the day itself had been issued before the morning\n", f.Source, group(f.Days), group(l.Weather.Days))
 }
 
 // printComparison prints a row for each strategy.
@@ -80,6 +92,9 @@ func (l *loaded) printNotes(w io.Writer, t *tally.Table) {
 			dry = fmt.Sprintf("dry year %d (the driest at hand: the record is short)", ranked.Dry)
 		}
 		fmt.Fprintf(w, "\nMedian year %d, %s, of %s ranked by what the least-water reference needs.\n", ranked.Median, dry, countOf(len(ranked.Years), "whole year", "whole years"))
+	}
+	if years := l.Job.ExcludeYears; len(years) > 0 {
+		fmt.Fprintf(w, "Replayed, but left out of every figure above: %s.\n", joinYears(years))
 	}
 	fmt.Fprintln(w, "Stress days are means over zones by area; runoff events are days with irrigation runoff, summed over zones.")
 	l.printShallow(w)

@@ -3,6 +3,7 @@ package cli
 import (
 	"math"
 	"path/filepath"
+	"strconv"
 
 	"loamledger/sim/tally"
 	"loamledger/weather"
@@ -216,6 +217,9 @@ func findingsJSON(list []weather.Finding) []findingJSON {
 // metadata goes into the footer of the Parquet ledger.
 func (w *writer) metadata() map[string]string {
 	m := map[string]string{"program": "loamledger", "version": Version, "site": w.Scenario.Site.Name, "units": "SI; see column.* for each column"}
+	if n := w.Weather.InventedDays; n > 0 {
+		m["weather.invented_days"] = strconv.Itoa(n)
+	}
 	for _, f := range w.Files {
 		m["sha256."+filepath.Base(f.Name)] = f.SHA256
 	}
