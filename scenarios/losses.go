@@ -1,6 +1,7 @@
 package scenarios
 
 import (
+	"slices"
 	"strings"
 
 	"loamledger/scenarios/catalogue"
@@ -68,6 +69,22 @@ func (g group) store(z *Zone) {
 	if !ok {
 		return
 	}
+	g.unusedInStore()
 	z.WorkingStorage, z.TAWMM, z.P, z.PConstant, z.Strips, z.DULQ = true, v, 0.5, true, 1, 1
 	z.Rain.KeepLight = true
+}
+
+// unusedInStore takes back the defaults of what does not matter to a plain
+// store, and refuses what was given of it.
+func (g group) unusedInStore() {
+	g.sc.Inputs = slices.DeleteFunc(g.sc.Inputs, func(in Input) bool {
+		key, ok := strings.CutPrefix(in.Key, g.key+".")
+		if !ok || !slices.Contains([]string{"strips", "plant.p", "plant.p_adjust", "soil.awc", "sprinkler.uniformity"}, key) {
+			return false
+		}
+		if own := key != "strips" || g.node.Get("strips") != nil; own && !in.Defaulted {
+			g.fault(in.Pos, "take it out, or take balance: working storage out", "%s: %s does nothing in a plain store", g.where, key)
+		}
+		return true
+	})
 }

@@ -125,7 +125,12 @@ func TestLossesAndStores(t *testing.T) {
 	if z.OversprayShare != 0.05 || z.BrokenShare != 0.1 || math.Abs(z.FillDrainMM-3*3.785411784/area) > 1e-9 || math.Abs(z.LeakMMDay-0.1*3.785411784*1440/area) > 1e-9 {
 		t.Errorf("%+v", z.Zone)
 	}
-	sc = mustRead(t, strings.Replace(base, "    root_depth: 15 in\n", "    balance: working storage\n    storage: 0.85 in\n    rain: {method: share, effective: 80 %}\n", 1))
+	sc = mustRead(t, strings.Replace(base, "    plant: {k: 0.5, p: 0.5}\n    root_depth: 15 in\n", "    plant: {k: 0.5}\n    balance: working storage\n    storage: 0.85 in\n    rain: {method: share, effective: 80 %}\n", 1))
+	for _, in := range sc.Inputs {
+		if slices.Contains([]string{"zones.bed.strips", "zones.bed.plant.p", "zones.bed.soil.awc", "zones.bed.sprinkler.uniformity", "zones.bed.root_depth"}, in.Key) {
+			t.Errorf("%s is listed as used", in.Key)
+		}
+	}
 	z = &sc.Zones[1]
 	if !z.WorkingStorage || math.Abs(z.TAWMM-0.85*25.4) > 1e-9 || z.Strips != 1 || z.DULQ != 1 || !z.Rain.KeepLight || z.Rain.EffectiveShare != 0.8 {
 		t.Errorf("%+v", z.Zone)
@@ -164,6 +169,8 @@ func TestRuleFaults(t *testing.T) {
 		{"a ramp without dates", "    soak: 30 min\n", "    soak: 30 min\n    ramp_to: 50 %\n", "ramp_to needs two dates"},
 		{"losses above all water", "loss: 3 %", "loss: 40 %, broken: 60 %", "together take"},
 		{"roots in a plain store", "    root_depth: 15 in\n", "    root_depth: 15 in\n    balance: working storage\n    storage: 20 mm\n", "root_depth does nothing"},
+		{"coverage of a plain store", "{kind: drip, flow: 4 gpm}", "{kind: drip, flow: 4 gpm, uniformity: 80 %}\n    balance: working storage\n    storage: 20 mm", "sprinkler.uniformity does nothing in a plain store"},
+		{"strips of a plain store", "{kind: drip, flow: 4 gpm}", "{kind: drip, flow: 4 gpm}\n    balance: working storage\n    storage: 20 mm\n    strips: 4", "strips does nothing in a plain store"},
 		{"a plain store of no size", "    root_depth: 15 in\n", "    balance: working storage\n", "storage is missing"},
 		{"storage of a root zone", "    root_depth: 15 in\n", "    root_depth: 15 in\n    storage: 20 mm\n", "storage belongs to balance: working storage"},
 		{"a percentage of no zone", "zone_percent: {front lawn: 80 %}", "zone_percent: 80 %", "not zones with their percentages"},
