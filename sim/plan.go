@@ -1,5 +1,7 @@
 package sim
 
+import "slices"
+
 // A Reason says why a zone was or was not watered on a day.
 type Reason uint8
 
@@ -59,6 +61,11 @@ type Plan struct {
 	In      []float64 // depth infiltrated [mm]: for each dose, one value a strip
 	Gate    *Gate     // nil for none
 	Watcher *Watcher  // nil for none
+
+	// KeepRuns asks for Runs, the runs of each dose, by which a person can
+	// follow it; a replay does not need them. Reset leaves it as it is.
+	KeepRuns bool
+	Runs     [][]Run
 }
 
 // Reset empties the plan for spin spin-up days and n days of record on a zone
@@ -72,7 +79,7 @@ func (p *Plan) Reset(spin, n, strips int) {
 	clear(p.Dose)
 	clear(p.Reason)
 	p.Doses = append(p.Doses[:0], Dose{})
-	p.In = p.In[:0]
+	p.In, p.Runs = p.In[:0], append(p.Runs[:0], nil)
 	for range strips {
 		p.In = append(p.In, 0)
 	}
@@ -86,6 +93,9 @@ func (p *Plan) AddDose(z *Zone, shares []float64, runs []Run) int32 {
 		p.In = append(p.In, 0)
 	}
 	p.Doses = append(p.Doses, z.Dose(runs, shares, p.In[at:]))
+	if p.KeepRuns {
+		p.Runs = append(p.Runs, slices.Clone(runs))
+	}
 	return int32(len(p.Doses) - 1)
 }
 
@@ -95,6 +105,7 @@ func (p *Plan) AddLevel(level *Plan, strips int) {
 	base := int32(len(p.Doses)) - 1
 	p.Doses = append(p.Doses, level.Doses[1:]...)
 	p.In = append(p.In, level.In[strips:]...)
+	p.Runs = append(p.Runs, level.Runs[1:]...)
 	dose := make([]int32, len(level.Dose))
 	for i, d := range level.Dose {
 		if d != 0 {

@@ -61,6 +61,9 @@ func (b *Balance) Reset(z *Zone, depletionMM float64) {
 // do not count.
 func (b *Balance) ForgetStreak() { b.streak = 0 }
 
+// Level returns how many levels a watcher has turned the minutes up.
+func (b *Balance) Level() int { return b.level }
+
 // Mean returns the mean depletion over the strips [mm], 0 to TAW.
 func (b *Balance) Mean() float64 { return b.within(mean(b.DepletionMM)) }
 
@@ -254,6 +257,14 @@ func (s *Sums) addDose(d *Dose) {
 
 // permits reads the depletion of the strips, all of them changed by shift.
 func (g *Gate) permits(dr []float64, shift float64, day int) bool {
+	return g.reading(dr, shift, day) >= g.PermitAtMM
+}
+
+// Reading returns what the sensor reads on a day of the plan, the strips being
+// at the given depletion in the morning [mm].
+func (g *Gate) Reading(depletionMM []float64, day int) float64 { return g.reading(depletionMM, 0, day) }
+
+func (g *Gate) reading(dr []float64, shift float64, day int) float64 {
 	reading := 0.0
 	for i, w := range g.Weights[:len(dr)] {
 		reading += w * (dr[i] + shift)
@@ -261,7 +272,7 @@ func (g *Gate) permits(dr []float64, shift float64, day int) bool {
 	if len(g.ErrorMM) > 0 {
 		reading += g.ErrorMM[day]
 	}
-	return reading >= g.PermitAtMM
+	return reading
 }
 
 // watch shows the watcher a day with mean stress coefficient ks.

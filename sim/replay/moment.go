@@ -2,6 +2,7 @@ package replay
 
 import (
 	"loamledger/sim"
+	"loamledger/sim/strategy"
 	"loamledger/weather/cal"
 )
 
@@ -14,7 +15,11 @@ type Moment struct {
 	MorningMM    []float64 // depletion of each strip before anything happened
 	Day          sim.Day
 	Dose         sim.Dose  // what was given; the zero Dose for none
+	Runs         []sim.Run // the starts of the dose; none under the references, which set no program
 	InfiltMM     []float64 // irrigation that entered each strip
+	Seen         strategy.Seen
+	Readings     []strategy.Reading // of the soil sensors that govern the zone
+	Level        int                // times in a row that a person has turned the minutes up
 	SpinUpDays   int
 	SensorClosed bool // watering was planned, and the soil sensor did not permit it
 }
@@ -32,6 +37,8 @@ func At(job *Job, s, z int, date cal.Date) (m Moment, ok bool) {
 	r.prepareTable(job)
 	var w worker
 	w.prepare(&r.stage, nil)
+	look := strategy.Look{Zone: z, Day: r.stage.site.Spin + i}
+	w.compiler.Look, w.plans[z].KeepRuns = &look, true
 	w.compile(s)
 	zone := w.zoneOf(s, z)
 	w.trace.Grow(job.Weather.Days())
@@ -49,6 +56,15 @@ func At(job *Job, s, z int, date cal.Date) (m Moment, ok bool) {
 	w.balance.Reset(zone, w.site.StartShare*zone.TAWMM)
 	w.balance.Replay(w.site.Forcing[z][:plan.Spin], plan, 0, &unused, nil, 0)
 	w.balance.Replay(w.site.Forcing[z][:i], plan, plan.Spin, &unused, nil, 0)
-	m.MorningMM = w.balance.DepletionMM
+	m.MorningMM, m.Level = w.balance.DepletionMM, w.balance.Level()
+	if m.Readings = look.Readings; plan.Gate != nil {
+		m.Readings = append(m.Readings, strategy.ReadingOf(zone.Name, plan.Gate, m.MorningMM, look.Day))
+	}
+	if m.Level < len(look.Levels) {
+		m.Seen = look.Levels[m.Level]
+	}
+	if given < len(plan.Runs) {
+		m.Runs = plan.Runs[given]
+	}
 	return m, true
 }

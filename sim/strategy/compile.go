@@ -13,6 +13,8 @@ type Compiler struct {
 	// Breaches lists what the last strategy compiled wanted and the site's
 	// limits forbid, on days of the record, in order of date.
 	Breaches []sim.Breach
+	// Look, where it is not nil, is filled in with what the strategy saw on one day.
+	Look *Look
 
 	draft   Draft
 	columns []column // by program
@@ -66,6 +68,7 @@ func (c *Compiler) Compile(site *Site, st *Strategy, shares [][]float64, plans [
 func (c *Compiler) plan(shares [][]float64, plans []sim.Plan) {
 	d := &c.draft
 	site := d.Site
+	c.look()
 	for z := range plans {
 		plans[z].Reset(site.Spin, site.Weather.Days(), len(shares[z]))
 		plans[z].Gate = d.Zones[z].Gate
@@ -93,7 +96,7 @@ func (c *Compiler) watch(shares [][]float64, plans []sim.Plan) {
 	levels := make([]sim.Plan, len(plans))
 	for z := range plans {
 		w := d.Watch.watcher
-		plans[z].Watcher = &w
+		plans[z].Watcher, levels[z].KeepRuns = &w, plans[z].KeepRuns
 	}
 	for step := 1; step <= d.Watch.steps; step++ {
 		d.level = 1 + float64(step)*d.Watch.up
@@ -274,6 +277,7 @@ func (c *Compiler) refill(z int, shares []float64, plan *sim.Plan) {
 	c.slotsOf(z)
 	c.slots = slices.DeleteFunc(c.slots, func(s slot) bool { return !s.byHand })
 	for i := range plan.Dose {
+		c.lookAt(&b, z, i)
 		minutes, why := b.ask(d, z, i)
 		plan.Reason[i] = why
 		c.runs = c.runs[:0]

@@ -99,6 +99,7 @@ func (c *Compiler) refillStarts(i int, plans []sim.Plan) {
 			if d.Zones[z].Refill != r {
 				continue
 			}
+			c.lookAt(&c.beliefs[z], z, i)
 			minutes, why := c.beliefs[z].ask(d, z, i)
 			plans[z].Reason[i] = why
 			if minutes > 0 {

@@ -13,14 +13,7 @@ type probe struct {
 // permits reports whether the probe lets watering happen on day i of a plan,
 // the strips of its zone being at the given depletion.
 func (p *probe) permits(depletionMM []float64, i int) bool {
-	reading := 0.0
-	for s, w := range p.gate.Weights {
-		reading += w * depletionMM[s]
-	}
-	if len(p.gate.ErrorMM) > 0 {
-		reading += p.gate.ErrorMM[i]
-	}
-	return reading >= p.gate.PermitAtMM
+	return p.gate.Reading(depletionMM, i) >= p.gate.PermitAtMM
 }
 
 // probe takes out of the plans what the probes do not permit. The zones with a
@@ -41,6 +34,7 @@ func (c *Compiler) probe(plans []sim.Plan) {
 	for i := range site.Days() {
 		for k := range d.probes {
 			p := &d.probes[k]
+			c.lookRead(p, balances[p.zone].DepletionMM, i)
 			if p.permits(balances[p.zone].DepletionMM, i) {
 				continue
 			}
