@@ -191,3 +191,23 @@ func TestRuleFaults(t *testing.T) {
 		})
 	}
 }
+
+// TestStoresInATable: a table of zones may hold plain stores beside root zones.
+func TestStoresInATable(t *testing.T) {
+	const table = "name,area,k,soil,sprinkler,rate,loss,balance,storage,root_depth\n" +
+		"store,1000 ft2,0.6,loam,spray,1.6 in/h,45 %,working storage,0.85 in,\n" +
+		"lawn,1000 ft2,0.6,loam,spray,1.6 in/h,3 %,,,6 in\n"
+	const text = `site: {name: Juniper Court, latitude: 38.9, elevation: 1600 ft, rain: {method: share, effective: 80 %}}
+weather: {file: weather.csv, wind_height: 2 m}
+zones: zones.csv
+strategies:
+  - {name: refill, refill: {mad: 50 %}}
+`
+	sc, err := yamlfile.Read(strings.NewReader(text), "yard.yaml", func(string) (io.ReadCloser, error) { return io.NopCloser(strings.NewReader(table)), nil })
+	if err != nil {
+		t.Fatal(err)
+	}
+	if a, b := &sc.Zones[0], &sc.Zones[1]; !a.WorkingStorage || math.Abs(a.TAWMM-0.85*25.4) > 1e-9 || b.WorkingStorage || b.Strips != 8 {
+		t.Errorf("%+v and %+v", a.Zone, b.Zone)
+	}
+}

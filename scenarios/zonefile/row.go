@@ -30,6 +30,8 @@ type row struct {
 	FillDrain      string `csv:"fill_drain"`
 	Leak           string `csv:"leak"`
 	Strips         string `csv:"strips"`
+	Balance        string `csv:"balance"`
+	Storage        string `csv:"storage"`
 }
 
 // A cell is a value of a row: its column, and where it stands in a scenario.
@@ -64,6 +66,8 @@ func (r *row) cells() []cell {
 		{"fill_drain", "sprinkler.fill_drain", r.FillDrain},
 		{"leak", "leak", r.Leak},
 		{"strips", "strips", r.Strips},
+		{"balance", "balance", r.Balance},
+		{"storage", "storage", r.Storage},
 	}
 }
 
