@@ -109,7 +109,6 @@ func TestForecastBounds(t *testing.T) {
 		}
 		run := func(source string, f strategy.Forecast) *tally.Table {
 			job := s.job
-			job.NoSpinUp = true // a spin-up's last day looks at the first of the record or at the next, as its source has it
 			job.Forecast = f
 			skip := skip
 			skip.Source = source

@@ -75,10 +75,8 @@ func (f ForecastSkip) rain(d *Draft, lead, i int) bool {
 	case "none":
 		return false
 	case "perfect":
-		if i+lead >= d.Site.Days() {
-			return false
-		}
-		return d.Site.Weather.RainMM[d.Site.Source(i+lead)] >= f.AboveMM
+		k := d.Site.Source(i) + lead
+		return k < d.Site.Weather.Days() && d.Site.Weather.RainMM[k] >= f.AboveMM
 	}
 	fc := &d.Site.Forecast
 	i = d.Site.Source(i)
