@@ -22,6 +22,7 @@ type Draft struct {
 	forecasts   []ForecastSkip
 	probes      []probe // soil sensors that govern other zones
 	scaleMemory []float64
+	firmMemory  []bool
 }
 
 // A ZoneDraft is what holds for one zone alone.
@@ -69,7 +70,13 @@ func (d *Draft) hold(i int, why sim.Reason) {
 	}
 	if !overruled(why) {
 		if d.firm == nil {
-			d.firm = make([]bool, d.Site.Days())
+			if n := d.Site.Days(); cap(d.firmMemory) < n {
+				d.firmMemory = make([]bool, n)
+			} else {
+				d.firmMemory = d.firmMemory[:n]
+				clear(d.firmMemory)
+			}
+			d.firm = d.firmMemory
 		}
 		d.firm[i] = true
 	}
