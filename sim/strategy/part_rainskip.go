@@ -48,7 +48,10 @@ func (s RainSkip) Apply(d *Draft) {
 		return
 	}
 	w := d.Site.Weather
-	r := rand.New(rand.NewPCG(s.Seed, 0x7261696e))
+	var r *rand.Rand // nil for a sensor that never fails
+	if s.Fails > 0 {
+		r = rand.New(rand.NewPCG(s.Seed, 0x7261696e))
+	}
 	days, wetMM := 0, 0.0 // what is left of the dry-out
 	for i := range d.Block {
 		k := d.Site.Source(i)
@@ -59,7 +62,7 @@ func (s RainSkip) Apply(d *Draft) {
 		if wetMM < 0 || sim.Closed(wetMM) { // not wet for another day by a rounding
 			wetMM = 0
 		}
-		if got := w.RainMM[k]; got > 0 && got >= s.AboveMM && r.Float64() >= s.Fails {
+		if got := w.RainMM[k]; got > 0 && got >= s.AboveMM && (r == nil || r.Float64() >= s.Fails) {
 			if s.DryOutEToMM > 0 {
 				wetMM = s.DryOutEToMM
 			} else {
