@@ -33,6 +33,8 @@ type writer struct {
 	m   *replay.Moment
 	sys quantity.System
 	n   int // number of the last step
+
+	askedMin float64 // minutes that the strategy asked for
 }
 
 func (w *writer) line(format string, args ...any) {
@@ -80,52 +82,6 @@ func (w *writer) demand() {
 	w.line("   RAW = p x TAW = %.3f x %.2f = %.2f mm%s  [eq. 83]", p, z.TAWMM, d.RAWMM, w.also(d.RAWMM))
 }
 
-// because says each reason as a sentence.
-var because = [sim.Reasons]string{
-	sim.NotScheduled:   "no program runs on this day",
-	sim.Watered:        "a program ran",
-	sim.Refilled:       "the strategy's own balance had reached its trigger",
-	sim.NotDue:         "nothing was due by the strategy's own balance",
-	sim.ScaledToZero:   "the percentage of the day left no minutes",
-	sim.RainSkip:       "held back after rain",
-	sim.FreezeSkip:     "held back: yesterday's lowest temperature was below the threshold",
-	sim.WindSkip:       "held back: yesterday's wind was above the threshold",
-	sim.ForecastSkip:   "held back: rain was forecast",
-	sim.SensorWet:      "the soil sensor read too wet and cut the valve",
-	sim.Suspended:      "watering is suspended or out of season",
-	sim.NotAllowed:     "the site's limits forbid watering on this day",
-	sim.NoRoom:         "the run did not fit the watering window",
-	sim.ForesightDaily: "reference: just enough to keep depletion from passing RAW today, known in advance",
-}
-
-func (w *writer) decision() {
-	w.step("The decision, taken before dawn on what was known yesterday")
-	for i, text := range because {
-		if sim.Reason(i).String() == w.m.Row.Reason {
-			w.line("   %s: %s.", w.m.Row.Reason, text)
-		}
-	}
-}
-
-func (w *writer) watering() {
-	d, z := &w.m.Dose, &w.m.Zone
-	w.step("Watering")
-	if z.LeakMMDay > 0 {
-		w.line("   leak = %.3f mm%s, whether or not the zone runs", z.LeakMMDay, w.also(z.LeakMMDay))
-	}
-	if d.Minutes == 0 {
-		w.line("   none")
-		return
-	}
-	w.line("   gross = minutes x PR / 60 = %.2f x %.2f / 60 = %.3f mm%s, in %d cycles", d.Minutes, z.PRMMH, d.GrossMM, w.also(d.GrossMM), d.Cycles)
-	w.line("   spray loss = %.1f %% of gross = %.3f mm", 100*z.LossShare, d.SprayLossMM)
-	if extra := d.OversprayMM + d.BrokenMM + d.FillDrainMM; extra > 0 {
-		w.line("   overspray %.3f, broken heads %.3f, filling and draining pipes %.3f mm", d.OversprayMM, d.BrokenMM, d.FillDrainMM)
-	}
-	w.line("   runoff from the surface, mean over the zone = %.3f mm", d.RunoffMM)
-	w.line("   (a strip watered at rate r fills its surface store at r - IR, IR = %.2f mm/h; what exceeds ASA = %.2f mm runs off)", z.IntakeMMH, z.SurfaceStorageMM)
-}
-
 func (w *writer) rain() {
 	r, z := &w.m.Row, &w.m.Zone
 	w.step("Rain")
@@ -166,9 +122,16 @@ func (w *writer) store() {
 	w.line("   ETa = ETc less what is short = %.3f;  depletion at night %.3f", r.ETaMM, r.DepletionMM)
 }
 
+func stripWords(n int) string {
+	if n == 1 {
+		return "1 strip: the zone is watered evenly"
+	}
+	return fmt.Sprintf("%d strips of equal area, driest-watered first", n)
+}
+
 func (w *writer) strips() {
 	m := w.m
-	w.step(fmt.Sprintf("The soil, strip by strip (%d strips of equal area, driest-watered first), all in mm", m.Zone.Strips))
+	w.step(fmt.Sprintf("The soil, strip by strip (%s), all in mm", stripWords(m.Zone.Strips)))
 	w.line("   Dr - watering, then - rain; what falls below 0 percolates  [eq. 85, 88, early order of example 38]")
 	w.line("   Ks = (TAW - Dr)/((1 - p) TAW) where Dr > RAW, else 1  [eq. 84];  ETa = Ks x ETc, at most TAW - Dr  [eq. 81]")
 	w.line("   %5s %6s %8s %8s %8s %8s %6s %8s %8s", "strip", "share", "Dr dawn", "watering", "percol.", "Dr day", "Ks", "ETa", "Dr night")

@@ -21,6 +21,7 @@ type Moment struct {
 	Readings     []strategy.Reading // of the soil sensors that govern the zone
 	Level        int                // times in a row that a person has turned the minutes up
 	SpinUpDays   int
+	Reference    bool // the least-water reference: its dose is a depth, not minutes that were set
 	SensorClosed bool // watering was planned, and the soil sensor did not permit it
 }
 
@@ -50,7 +51,7 @@ func At(job *Job, s, z int, date cal.Date) (m Moment, ok bool) {
 	m = Moment{
 		Row: row, Zone: *zone, Day: w.site.Forcing[z][i], Shares: sim.Shares(zone.Strips, zone.DULQ), Dose: plan.Doses[given],
 		InfiltMM:   plan.In[given*zone.Strips:][:zone.Strips],
-		SpinUpDays: plan.Spin, SensorClosed: row.Reason == sim.SensorWet.String(),
+		SpinUpDays: plan.Spin, Reference: s == r.table.LeastWaterIndex(), SensorClosed: row.Reason == sim.SensorWet.String(),
 	}
 	var unused sim.Sums
 	w.balance.Reset(zone, w.site.StartShare*zone.TAWMM)

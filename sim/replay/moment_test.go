@@ -1,12 +1,14 @@
 package replay_test
 
 import (
+	"slices"
 	"testing"
 
 	"pgregory.net/rapid"
 
 	"loamledger/sim"
 	"loamledger/sim/replay"
+	"loamledger/sim/strategy"
 	"loamledger/weather/cal"
 )
 
@@ -40,6 +42,20 @@ func TestMomentIsTheRow(t *testing.T) {
 		}
 		if !near(m.Dose.Minutes, want.Minutes) || !near(m.Dose.GrossMM+want.LeakMM, want.GrossMM) || m.SensorClosed != (want.Reason == "sensor wet") {
 			t.Fatalf("dose %+v, sensor closed %v; the row: %+v", m.Dose, m.SensorClosed, want)
+		}
+		if m.Reference {
+			return
+		}
+		in := make([]float64, len(m.InfiltMM))
+		if d := m.Zone.Dose(m.Runs, m.Shares, in); d != m.Dose || !slices.Equal(in, m.InfiltMM) {
+			t.Fatalf("the runs %+v make %+v and %v, the moment has %+v and %v", m.Runs, d, in, m.Dose, m.InfiltMM)
+		}
+		permitted := !slices.ContainsFunc(m.Readings, func(r strategy.Reading) bool { return r.ReadingMM < r.PermitAtMM })
+		if m.Dose.Minutes > 0 && !permitted || m.SensorClosed && permitted {
+			t.Fatalf("readings %+v with a dose of %g min, sensor closed %v", m.Readings, m.Dose.Minutes, m.SensorClosed)
+		}
+		if own := m.Seen.Refill; own != nil && want.Reason == sim.Refilled.String() && own.DepletionMM < own.TriggerMM {
+			t.Fatalf("refilled at %g mm, before the trigger at %g", own.DepletionMM, own.TriggerMM)
 		}
 	})
 	job := replay.Job{Zones: []sim.Zone{plainZone("a")}, Weather: still(100, 3, 1)}
