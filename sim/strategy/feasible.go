@@ -19,7 +19,9 @@ type Feasible struct {
 	RunMin    float64 // valve minutes, all zones together
 	FinishMin float64 // when the last valve closes [min after midnight]; above 1440 on the next day
 	Rule      string  // name of the rule; empty where no rule states a window or a length
-	OpenMin   float64 // how long the rule's windows are open in a day; 1440 for no window
+	Windows   []clock.Window
+	OpenMin   float64 // how long they are open in a day; 1440 for no window
+	MostMin   float64 // most minutes of a zone in one start; 0 for no such rule
 	Outside   []Unfit // what does not fit, by zone; empty where all fits
 }
 
@@ -52,13 +54,9 @@ func (f *Feasible) String() string {
 	switch {
 	case f.Rule == "":
 	case f.Fits():
-		fmt.Fprintf(&b, "; that fits %s", f.Rule)
+		fmt.Fprintf(&b, "; that fits %s (%s)", f.Rule, f.allows())
 	default:
-		fmt.Fprintf(&b, "; that does not fit %s", f.Rule)
-		if f.OpenMin < clock.Day {
-			fmt.Fprintf(&b, ", whose window is open for %s min", minutesOf(f.OpenMin))
-		}
-		fmt.Fprintf(&b, ": %s min are too many, ", minutesOf(f.OutsideMin()))
+		fmt.Fprintf(&b, "; %s min do not fit %s (%s): ", minutesOf(f.OutsideMin()), f.Rule, f.allows())
 		const most = 4
 		for i, u := range f.Outside {
 			if i == most {
@@ -72,6 +70,25 @@ func (f *Feasible) String() string {
 		}
 	}
 	return b.String()
+}
+
+// allows tells what the rule allows.
+func (f *Feasible) allows() string {
+	var parts []string
+	for _, w := range f.Windows {
+		to := clockOf(w.ToMin)
+		if w.ToMin == clock.Day {
+			to = "24:00"
+		}
+		parts = append(parts, clockOf(w.FromMin)+"-"+to)
+	}
+	if len(parts) > 0 {
+		parts = append(parts, "open for "+minutesOf(f.OpenMin)+" min")
+	}
+	if f.MostMin > 0 {
+		parts = append(parts, "at most "+minutesOf(f.MostMin)+" min for a zone in one start")
+	}
+	return strings.Join(parts, ", ")
 }
 
 func clockOf(minutes float64) string {
@@ -213,7 +230,7 @@ func (q *queue) day(programs []Program, key []byte) {
 
 // judge holds one start of a day that is laid out against a rule.
 func (q *queue) judge(index int, name string, s *clock.Start, rule *Rule) Feasible {
-	f := Feasible{Program: name, StartMin: s.AtMin, Zones: len(s.Runs), Rule: rule.Name, OpenMin: clock.Day}
+	f := Feasible{Program: name, StartMin: s.AtMin, Zones: len(s.Runs), Rule: rule.Name, Windows: rule.Windows, OpenMin: clock.Day, MostMin: rule.MostMinutes}
 	if len(rule.Windows) > 0 {
 		f.OpenMin = 0
 		for _, w := range rule.Windows {

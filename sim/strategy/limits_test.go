@@ -181,7 +181,7 @@ func TestFortyZonesDoNotFit(t *testing.T) {
 	if f.Fits() || f.RunMin != 800 || f.FinishMin != 800 || f.OpenMin != 360 || f.OutsideMin() != 440 || len(f.Outside) != 22 {
 		t.Errorf("%+v", f)
 	}
-	const want = "all at 00:00: 40 zones run 800 min in all, until 13:20; that does not fit town, whose window is open for 360 min: 440 min are too many, zone 19 20, zone 20 20, zone 21 20, zone 22 20 and 18 more"
+	const want = "all at 00:00: 40 zones run 800 min in all, until 13:20; 440 min do not fit town (00:00-06:00, open for 360 min): zone 19 20, zone 20 20, zone 21 20, zone 22 20 and 18 more"
 	if got := f.String(); got != want {
 		t.Errorf("got  %s\nwant %s", got, want)
 	}
@@ -225,6 +225,10 @@ func TestFeasibilityOfTheWorstDay(t *testing.T) {
 		return out
 	}
 	found := byName(strategy.Strategy{Parts: []strategy.Part{programs(first, second)}})
+	const told = "second at 04:30: 1 zone runs 150 min in all, until 07:30; 60 min do not fit town (04:00-07:00, open for 180 min, at most 90 min for a zone in one start): b 60"
+	if f := found["second"]; f.String() != told {
+		t.Errorf("%s\nwant %s", f.String(), told)
+	}
 	// On 7 January both run: 300 + 150 = 07:30, half an hour late; and 150 min
 	// are 60 longer than a zone may run.
 	if f := found["second"]; f.FinishMin != 450 || f.OutsideMin() != 60 {
