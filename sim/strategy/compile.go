@@ -21,6 +21,7 @@ type Compiler struct {
 	slots   []slot
 	runs    []sim.Run
 	beliefs []belief
+	refills []*Refill // of the zones under limits
 	fitter  fitter
 }
 

@@ -12,11 +12,14 @@ func (c *Compiler) fitDays(shares [][]float64, plans []sim.Plan) {
 	d, f := &c.draft, &c.fitter
 	site := d.Site
 	f.reset(site)
-	c.beliefs = c.beliefs[:0]
+	c.beliefs, c.refills = c.beliefs[:0], c.refills[:0]
 	for z := range site.Zones {
 		c.beliefs = append(c.beliefs, belief{})
-		if d.refills(z) {
+		if r := d.Zones[z].Refill; r != nil {
 			c.beliefs[z].begin(d, z)
+			if !slices.Contains(c.refills, r) {
+				c.refills = append(c.refills, r)
+			}
 		}
 	}
 	for i := range site.Days() {
@@ -89,13 +92,9 @@ func (c *Compiler) programStarts(i int, plans []sim.Plan) {
 // on day i, one start for each refill.
 func (c *Compiler) refillStarts(i int, plans []sim.Plan) {
 	d, f := &c.draft, &c.fitter
-	for lead := range d.Site.Zones {
-		r := d.Zones[lead].Refill
-		if r == nil || slices.ContainsFunc(d.Zones[:lead], func(z ZoneDraft) bool { return z.Refill == r }) {
-			continue
-		}
+	for _, r := range c.refills {
 		mark := len(f.runs)
-		for z := lead; z < len(d.Site.Zones); z++ {
+		for z := range d.Site.Zones {
 			if d.Zones[z].Refill != r {
 				continue
 			}
