@@ -12,13 +12,13 @@ import (
 
 func newCatalogue(s Streams) *cobra.Command {
 	var units string
-	var asJSON bool
+	var asJSON, parts bool
 	cmd := &cobra.Command{
 		Use:   "catalogue",
 		Short: "List soils, plants, sprinklers and covers with values, ranges and sources",
 		Long: `Lists what a scenario can name, with the value used where none is given, the
 range in which it is usually found, and where it is from.`,
-		Example: "  loamledger catalogue\n  loamledger catalogue --units si",
+		Example: "  loamledger catalogue\n  loamledger catalogue --units si\n  loamledger catalogue --parts",
 		Args:    exactly(0, "no argument"),
 		RunE: func(*cobra.Command, []string) error {
 			sys := quantity.US
@@ -32,11 +32,16 @@ range in which it is usually found, and where it is from.`,
 			if asJSON {
 				return printJSON(s.Out, map[string]any{"soils": catalogue.Soils(), "plants": catalogue.Plants(), "sprinklers": catalogue.Sprinklers(), "covers": catalogue.Covers()})
 			}
+			if parts {
+				printParts(s.Out, sys)
+				return nil
+			}
 			printCatalogue(s.Out, sys)
 			return nil
 		},
 	}
 	cmd.Flags().StringVar(&units, "units", "us", "`UNITS` to print: us or si")
+	cmd.Flags().BoolVar(&parts, "parts", false, "list what a strategy can be made of instead, with examples")
 	cmd.Flags().BoolVar(&asJSON, "json", false, "print as JSON, in SI")
 	return cmd
 }
