@@ -65,13 +65,13 @@ func (b *maker) legalDays(r *strategy.Rule) {
 		}
 		before := DaysText(p.Days)
 		p.Days = meet(p.Days, r.Days)
-		b.note("Program %q: %s allows %s only; %s became %s.", p.Name, ruleName(r), DaysText(r.Days), before, DaysText(p.Days))
+		b.note("Program %q: %s became %s, since %s allow %s only.", p.Name, before, DaysText(p.Days), ruleName(r), DaysText(r.Days))
 	}
 }
 
 func ruleName(r *strategy.Rule) string {
 	if r.Name == "" {
-		return "the local rule"
+		return "local rules"
 	}
 	return r.Name
 }

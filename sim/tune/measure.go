@@ -23,6 +23,8 @@ type search struct {
 	space    Space
 	progress func(int)
 	tried    int
+	told     float64 // share of the plants' need in the search that a balance believes in; 0 for all
+	most     float64 // greatest factor on the minutes of a program
 	err      error
 
 	years    []int
@@ -37,9 +39,10 @@ type search struct {
 
 // A measured is what one setting does to one zone.
 type measured struct {
-	stress  int
-	runoff  float64
-	grossMM float64
+	stress   int
+	severity float64
+	runoff   float64
+	grossMM  float64
 }
 
 // A cost orders settings: first by how far they are over the goal, then by
@@ -60,6 +63,9 @@ func (c cost) plus(d cost) cost { return cost{c.over + d.over, c.m3 + d.m3} }
 func (s *search) cost(z int, m measured) cost {
 	goal := s.goal.of(z)
 	over := float64(max(m.stress-goal.StressDays, 0)) + max(m.runoff-goal.RunoffEvents, 0)
+	if goal.SeverityDays > 0 {
+		over += max(m.severity-goal.SeverityDays, 0)
+	}
 	return cost{over, m.grossMM / 1000 * s.job.Zones[z].AreaM2}
 }
 
@@ -92,7 +98,7 @@ func newSearch(ctx context.Context, job *replay.Job, goal Goal, o Options) (*sea
 	}
 	for z := range job.Zones {
 		months := table.Outcomes[table.LeastWaterIndex()][z].Months
-		all, _ := s.sumsOf(months)
+		all, _, _ := s.sumsOf(months)
 		s.leastMM = append(s.leastMM, all.GrossMM/float64(len(s.years)))
 		for i := range months {
 			need[i] += months[i].GrossMM / 1000 * job.Zones[z].AreaM2
@@ -114,6 +120,7 @@ func (s *search) reserve(share float64) error {
 	if share == 0 {
 		return nil
 	}
+	s.told = 1 / (1 + share)
 	s.job.Zones = slices.Clone(s.zones)
 	for z := range s.job.Zones {
 		for m := range s.job.Zones[z].K {
@@ -134,6 +141,25 @@ func rank(t *tally.Table, years []int) []int {
 		return cmp.Compare(t.VolumeInYear(t.LeastWaterIndex(), a), t.VolumeInYear(t.LeastWaterIndex(), b))
 	})
 	return ranked
+}
+
+// kindLimits fits the search to a kind: a balance asks for minutes of its own,
+// which the rules may cut.
+func (s *search) kindLimits(kind Kind) {
+	s.most = 1
+	if l := s.limits; kind == Refill && l != nil && (l.Always.MostMinutes > 0 || len(l.Always.Windows) > 0) {
+		r := *l
+		r.CapacityLMin = 0
+		r.Always.Windows = nil
+		if room := longest(l.Always.Windows); room > 0 && (r.Always.MostMinutes == 0 || room < r.Always.MostMinutes) {
+			r.Always.MostMinutes = room
+		}
+		r.Stages = slices.Clone(l.Stages)
+		for i := range r.Stages {
+			r.Stages[i].Windows = nil
+		}
+		s.job.Limits = &r
+	}
 }
 
 // relaxed returns the limits that bind a zone by itself: all but the windows
@@ -187,7 +213,7 @@ func (s *search) measureUnder(limits *strategy.Limits, zones []sim.Zone, list []
 
 // measured draws from the months of one outcome what counts.
 func (s *search) measured(months []sim.Sums) measured {
-	all, most := s.sumsOf(months)
+	all, most, worst := s.sumsOf(months)
 	n := float64(len(s.years))
-	return measured{stress: most, runoff: float64(all.RunoffEvents) / n, grossMM: all.GrossMM / n}
+	return measured{stress: most, severity: worst, runoff: float64(all.RunoffEvents) / n, grossMM: all.GrossMM / n}
 }

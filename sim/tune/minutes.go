@@ -39,7 +39,7 @@ func (s *search) fewest(variants []variant) ([]found, error) {
 			if hint := variants[v].hint; hint != nil {
 				p.at, p.step = min(max(hint[z], 1), most), 1
 			}
-			if s.dryOnly[z].stress <= s.goal.of(z).StressDays {
+			if goal := s.goal.of(z); goal.dryness(s.dryOnly[z]) {
 				*p = probe{done: true, best: s.dryOnly[z]}
 			}
 		}
@@ -68,7 +68,8 @@ func (s *search) fewest(variants []variant) ([]found, error) {
 		}
 		for i, v := range which {
 			for z := range probes[v] {
-				probes[v][z].take(got[i][z], s.goal.of(z).StressDays, variants[v].most[z])
+				goal := s.goal.of(z)
+				probes[v][z].take(got[i][z], goal.dryness(got[i][z]), variants[v].most[z])
 			}
 		}
 	}
@@ -85,11 +86,11 @@ func (s *search) fewest(variants []variant) ([]found, error) {
 }
 
 // take books what the minutes tried came to and chooses the next.
-func (p *probe) take(m measured, stressDays, most int) {
+func (p *probe) take(m measured, ok bool, most int) {
 	if p.done {
 		return
 	}
-	if m.stress <= stressDays {
+	if ok {
 		p.hi, p.best = p.at, m
 	} else {
 		p.lo = p.at

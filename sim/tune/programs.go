@@ -46,13 +46,19 @@ func (s *search) programs(r *Result) error {
 func (s *search) scaled(options []option, kind Kind) (best choice, _ []option, parts []strategy.Part, err error) {
 	const served = 3 // options of each zone that go on
 	var hints [][]int
+	top := s.most
 	for i, extra := range s.scalings(kind) {
+		for _, p := range extra {
+			if et, ok := p.(strategy.ETPercent); ok {
+				s.most = et.Most
+			}
+		}
 		c, table, err := s.choose(options, hints, extra)
 		if err != nil {
 			return best, nil, nil, err
 		}
 		if i == 0 || c.cost.less(best.cost) {
-			best, parts = c, extra
+			best, parts, top = c, extra, s.most
 		}
 		if i > 0 {
 			continue
@@ -89,8 +95,13 @@ func (s *search) scaled(options []option, kind Kind) (best choice, _ []option, p
 		}
 		options = some
 	}
+	s.most = top
 	return best, options, parts, nil
 }
+
+// etMost is the highest percentage of a scaled program: an assumption of this
+// program.
+const etMost = 1.5
 
 // scalings lists the parts that go with programs: each list is tried.
 func (s *search) scalings(kind Kind) [][]strategy.Part {
@@ -99,9 +110,15 @@ func (s *search) scalings(kind Kind) [][]strategy.Part {
 	}
 	design := s.peakETo()
 	var out [][]strategy.Part
-	for _, over := range s.space.AveragedDays {
-		for _, rain := range []bool{true, false} {
-			out = append(out, []strategy.Part{strategy.ETPercent{DesignMM: design, Over: over, CountRain: rain, Most: 1.5}})
+	tops := []float64{etMost}
+	if l := s.limits; l != nil && (l.Always.MostMinutes > 0 || len(l.Always.Windows) > 0) {
+		tops = append(tops, 1) // where minutes are short, none are kept for hot days
+	}
+	for _, top := range tops {
+		for _, over := range s.space.AveragedDays {
+			for _, rain := range []bool{true, false} {
+				out = append(out, []strategy.Part{strategy.ETPercent{DesignMM: design, Over: over, CountRain: rain, Most: top}})
+			}
 		}
 	}
 	return out

@@ -46,8 +46,63 @@ func (s *search) refill(r *Result) error {
 			}
 		}
 	}
+	if err := s.settle(at, size); err != nil {
+		return err
+	}
+	s.told = 0
 	r.Strategy = s.refillOf("tuned: "+Refill.Words(), at)
 	return nil
+}
+
+// settle changes one zone after the other for the better with all others as
+// they are and under all limits of the site, where zones share a window.
+func (s *search) settle(at []refilling, size [3]int) error {
+	if l := s.limits; l == nil || len(l.Always.Windows) == 0 && len(l.Stages) == 0 || len(at) > 50 {
+		return nil
+	}
+	now, err := s.measureUnder(s.limits, s.job.Zones, []strategy.Strategy{s.refillOf("", at)})
+	if err != nil {
+		return err
+	}
+	total := s.total(now[0])
+	for z := range at {
+		if total.over == 0 {
+			return nil
+		}
+		var tries []refilling
+		for k, n := range []int{size[0], size[1], size[2], len(s.space.Shares)} {
+			for i := range n {
+				f := at[z]
+				*[]*int{&f.mad, &f.days, &f.cycle, &f.share}[k] = i
+				tries = append(tries, f)
+			}
+		}
+		var list []strategy.Strategy
+		was := at[z]
+		for _, f := range tries {
+			at[z] = f
+			list = append(list, s.refillOf("", at))
+		}
+		at[z] = was
+		got, err := s.measureUnder(s.limits, s.job.Zones, list)
+		if err != nil {
+			return err
+		}
+		for i, f := range tries {
+			if c := s.total(got[i]); c.less(total) {
+				at[z], total = f, c
+			}
+		}
+	}
+	return nil
+}
+
+// total returns what measures of all zones cost.
+func (s *search) total(got []measured) (sum cost) {
+	for z, m := range got {
+		sum = sum.plus(s.cost(z, m))
+	}
+	return sum
 }
 
 // refillFrom changes for every zone one coordinate after the other for the
@@ -146,7 +201,9 @@ func (s *search) refillOf(name string, of []refilling) strategy.Strategy {
 			}
 		}
 		c := sp.Cycles[f.cycle]
-		st.Parts = append(st.Parts, &strategy.Refill{Zones: zones, MAD: sp.MAD[f.mad], Days: sp.Days[f.days], CycleMin: c.CycleMin, SoakMin: c.SoakMin, StartMin: float64(s.begin())})
+		st.Parts = append(st.Parts, &strategy.Refill{Zones: zones, MAD: sp.MAD[f.mad], Days: sp.Days[f.days], CycleMin: c.CycleMin, SoakMin: c.SoakMin, StartMin: float64(s.begin()),
+			// What plants are taken to need beyond what they do, the balance must not see.
+			Believed: strategy.Believed{K: s.told}})
 	}
 	st.Parts = append(st.Parts, strategy.ZonePercent{Share: share})
 	return st

@@ -183,7 +183,7 @@ func (s *search) mostMinutes(z int, c Cycle) int {
 	for c.CycleMin > 0 && most > 1 && most+c.SoakMin*float64(sim.Run{Minutes: most, CycleMin: c.CycleMin}.Cycles()-1) > room {
 		most--
 	}
-	return max(int(most), 1)
+	return max(int(most/max(s.most, 1)+1e-9), 1)
 }
 
 // longest returns the length of the longest window [min], 0 for none.

@@ -49,6 +49,10 @@ type Goal struct {
 	// setting that is cut to one year's months would fail in it.
 	StressDays   int
 	RunoffEvents float64 // a year on average, at least 0
+	// SeverityDays, if above 0, is the most stress severity of such a year
+	// [day-equivalents]. Days alone let a search give up a month where many of
+	// them are allowed.
+	SeverityDays float64
 	// Zones, if not nil, gives each zone a goal of its own instead.
 	Zones []Goal
 }
@@ -61,14 +65,18 @@ func (g Goal) of(z int) Goal {
 	return g
 }
 
+// dryness reports whether stress is within the goal.
+func (g *Goal) dryness(m measured) bool {
+	return m.stress <= g.StressDays && (g.SeverityDays == 0 || m.severity <= g.SeverityDays+1e-9)
+}
+
 // Options say how to search. The zero Options search the default space over
 // all whole years.
 type Options struct {
 	Space Space
 	// Margin, at least 0, lets the search take plants to need that share more
 	// than they do, so that a drier year than those of the record finds
-	// something in reserve. A balance of its own that knows the plants sees it,
-	// too, and gains nothing by it. What is found is measured without it.
+	// something in reserve. What is found is measured without it.
 	Margin float64
 	// Years, if not nil, chooses the whole calendar years that count; the soil
 	// is followed through all of them.
@@ -84,6 +92,7 @@ var ErrNoYear = errors.New("the record has no whole calendar year to tune on")
 // A ZoneOutcome is what a setting does to one zone, over the years that count.
 type ZoneOutcome struct {
 	StressDays   int     // in the worst of the dry year and the years that need less
+	SeverityDays float64 // stress severity of the worst such year [day-equivalents]
 	RunoffEvents float64 // a year
 	GrossMM      float64 // a year
 	LeastMM      float64 // a year, by the least-water reference
@@ -129,6 +138,7 @@ func Tune(ctx context.Context, job *replay.Job, kind Kind, goal Goal, o Options)
 	if err := s.reserve(o.Margin); err != nil {
 		return nil, err
 	}
+	s.kindLimits(kind)
 	r := &Result{Kind: kind}
 	if kind == Refill {
 		err = s.refill(r)
@@ -189,13 +199,15 @@ func (s *search) outcome(st *strategy.Strategy) (*Outcome, error) {
 	o := &Outcome{Zones: make([]ZoneOutcome, len(s.job.Zones)), Years: len(s.years), Dry: s.dry, Met: true}
 	for z, m := range got[0] {
 		zone := &o.Zones[z]
-		*zone = ZoneOutcome{StressDays: m.stress, RunoffEvents: m.runoff, GrossMM: m.grossMM, LeastMM: s.leastMM[z]}
+		*zone = ZoneOutcome{StressDays: m.stress, SeverityDays: m.severity, RunoffEvents: m.runoff, GrossMM: m.grossMM, LeastMM: s.leastMM[z]}
 		goal := s.goal.of(z)
 		switch {
-		case m.stress > goal.StressDays && m.runoff > goal.RunoffEvents+1e-9:
+		case !goal.dryness(m) && m.runoff > goal.RunoffEvents+1e-9:
 			zone.Binds = "stress days and runoff events"
 		case m.stress > goal.StressDays:
 			zone.Binds = "stress days"
+		case !goal.dryness(m):
+			zone.Binds = "stress severity"
 		case m.runoff > goal.RunoffEvents+1e-9:
 			zone.Binds = "runoff events"
 		}
@@ -222,6 +234,7 @@ func (s *search) final(r *Result) error {
 	}
 	r.Outcome = *o
 	if r.Sheet != nil {
+		s.atMost(r)
 		for _, m := range r.Sheet.Misfits {
 			if zone := &r.Outcome.Zones[m.Zone]; zone.Binds != "" {
 				zone.Binds += " (" + m.Rule + ")"
@@ -229,6 +242,18 @@ func (s *search) final(r *Result) error {
 		}
 	}
 	return nil
+}
+
+// atMost tells where a zone that is too dry has the most minutes it may have.
+func (s *search) atMost(r *Result) {
+	for i := range r.Sheet.Programs {
+		p := &r.Sheet.Programs[i]
+		for z, m := range p.Minutes {
+			if zone := &r.Outcome.Zones[z]; m > 0 && zone.Binds != "" && int(m) >= s.mostMinutes(z, Cycle{p.Cycle, p.Soak}) {
+				zone.Binds += " (at the most minutes that a start may have)"
+			}
+		}
+	}
 }
 
 // shape returns twelve shares of the greatest.
@@ -246,9 +271,10 @@ func shape(v [12]float64) (share [12]float64) {
 }
 
 // sumsOf adds up the months of one outcome that belong to the years that count,
-// and returns the most stress days of any year no drier than the dry year.
-func (s *search) sumsOf(months []sim.Sums) (all sim.Sums, most int) {
-	year, days := 0, 0
+// and returns the most stress days and the greatest severity of any year no
+// drier than the dry year.
+func (s *search) sumsOf(months []sim.Sums) (all sim.Sums, most int, worst float64) {
+	year, days, severity := 0, 0, 0.0
 	for i, use := range s.use {
 		if !use {
 			continue
@@ -258,11 +284,12 @@ func (s *search) sumsOf(months []sim.Sums) (all sim.Sums, most int) {
 		all.GrossMM += m.GrossMM
 		if s.judged[i] {
 			if s.spanYear[i] != year {
-				year, days = s.spanYear[i], 0
+				year, days, severity = s.spanYear[i], 0, 0
 			}
 			days += m.StressDays
-			most = max(most, days)
+			severity += m.SeverityDays
+			most, worst = max(most, days), max(worst, severity)
 		}
 	}
-	return all, most
+	return all, most, worst
 }

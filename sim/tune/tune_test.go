@@ -86,7 +86,7 @@ func TestWhatBinds(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if r.Outcome.Met || r.Outcome.Zones[0].Binds != c.binds {
+		if r.Outcome.Met || !strings.HasPrefix(r.Outcome.Zones[0].Binds, c.binds) {
 			t.Errorf("%s: met %v, zone a %+v; %s should bind", c.name, r.Outcome.Met, r.Outcome.Zones[0], c.binds)
 		}
 		if r.Outcome.Zones[0].GrossMM == 0 {

@@ -49,7 +49,7 @@ stands, rounded, and those figures are shown beside the strategy's own.
 
 A strategy that decides by a balance of its own has no minutes to enter; the
 sheet is then the program with monthly percentages that gives each zone no more
-stress days in the dry year and no more runoff.
+and no deeper stress in the dry year and no more runoff.
 
 With --out it writes a folder with settings.html, settings.csv and settings.txt;
 with -o one file, whose name ends in .html, .csv or .txt.`,
@@ -211,7 +211,7 @@ func (l *loaded) nearest(ctx context.Context, s Streams, st *strategy.Strategy, 
 	}
 	var goal tune.Goal
 	for _, z := range out.Zones {
-		goal.Zones = append(goal.Zones, tune.Goal{StressDays: z.StressDays, RunoffEvents: z.RunoffEvents})
+		goal.Zones = append(goal.Zones, tune.Goal{StressDays: z.StressDays, SeverityDays: max(z.SeverityDays, 0.5), RunoffEvents: z.RunoffEvents})
 	}
 	meter := progress.New(s.Err, s.Terminal && !o.JSON, -1, "searching")
 	defer meter.Done()
@@ -220,7 +220,7 @@ func (l *loaded) nearest(ctx context.Context, s Streams, st *strategy.Strategy, 
 		return nil, nil, l.tuneFault(err)
 	}
 	r.Sheet.Name = st.Name
-	lead := []string{"This strategy decides every morning by a balance of its own, which a controller with days and minutes cannot be told. The programs below were searched instead: they give each zone no more stress days in the dry year and no more runoff than the strategy itself, with as little water as was found and 10 % of the need in reserve."}
+	lead := []string{"This strategy decides every morning by a balance of its own, which a controller with days and minutes cannot be told. The programs below were searched instead: they give each zone no more and no deeper stress in the dry year and no more runoff than the strategy itself, with as little water as was found and 10 % of the need in reserve."}
 	for z, zone := range r.Outcome.Zones {
 		if zone.Binds != "" {
 			lead = append(lead, fmt.Sprintf("No setting found does that for %s: it falls short by %s.", l.Job.Zones[z].Name, zone.Binds))
