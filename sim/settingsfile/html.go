@@ -83,7 +83,7 @@ func (p *Page) view() *view {
 		for i := 0; i < len(entries); i += 12 {
 			row := rowView{Name: s.Zones[entries[i].Zone].Name + ", " + entries[i].Program.Name}
 			for _, e := range entries[i : i+12] {
-				row.Cells = append(row.Cells, minutes(e.Minutes))
+				row.Cells = append(row.Cells, wholeMinutes(e.Minutes))
 			}
 			v.ByMonth = append(v.ByMonth, row)
 		}

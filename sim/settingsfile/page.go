@@ -56,6 +56,14 @@ func percent(share float64) string {
 // minutes writes minutes for people: whole, or to a tenth.
 func minutes(v float64) string { return quantity.Number(math.Round(v*10)/10, 1) }
 
+// wholeMinutes rounds minutes for a controller without a percentage.
+func wholeMinutes(v float64) string {
+	if v > 0 {
+		v = max(math.Round(v), 1)
+	}
+	return minutes(v)
+}
+
 // misfitText tells of a zone that does not fit.
 func misfitText(s *settings.Sheet, m *settings.Misfit) string {
 	text := fmt.Sprintf("%s (program %s): %s min asked for", s.Zones[m.Zone].Name, m.Program, minutes(m.AskedMin))

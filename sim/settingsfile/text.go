@@ -65,14 +65,14 @@ func WriteText(w io.Writer, p *Page) error {
 		line("\nOne setting holds all year.")
 	}
 	if len(s.Changes()) > 0 {
-		line("\nMinutes of each start by month, for a controller without a percentage")
+		line("\nMinutes of each start by month, for a controller without a percentage (whole minutes; the replay below takes the percentages)")
 		rows := [][]string{head}
 		rows[0] = append([]string{"zone"}, head[1:]...)
 		entries := s.Entries()
 		for i := 0; i < len(entries); i += 12 {
 			row := []string{s.Zones[entries[i].Zone].Name + ", " + entries[i].Program.Name}
 			for _, e := range entries[i : i+12] {
-				row = append(row, minutes(e.Minutes))
+				row = append(row, wholeMinutes(e.Minutes))
 			}
 			rows = append(rows, row)
 		}

@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"loamledger/sim/settings"
 	"loamledger/sim/strategy"
 )
 
@@ -211,6 +212,23 @@ func pick(costs [][]cost, n int) []int {
 	return of
 }
 
+// programName names a program by its days, each of a list otherwise.
+func programName(list []strategy.Program, days strategy.DayRule) string {
+	base := settings.DaysText(days)
+	if days.Kind == strategy.Interval && days.Every > 1 {
+		base = fmt.Sprintf("every %d days", days.Every)
+	}
+	for n := 1; ; n++ {
+		name := base
+		if n > 1 {
+			name = fmt.Sprintf("%s (%d)", base, n)
+		}
+		if !slices.ContainsFunc(list, func(p strategy.Program) bool { return p.Name == name }) {
+			return name
+		}
+	}
+}
+
 // build makes the strategy of zones under options.
 func (s *search) build(name string, options []option, of, minutes []int, parts []strategy.Part) strategy.Strategy {
 	var list []strategy.Program
@@ -224,7 +242,7 @@ func (s *search) build(name string, options []option, of, minutes []int, parts [
 		})
 		if k < 0 {
 			k = len(list)
-			list = append(list, strategy.Program{Name: fmt.Sprint("program ", k+1), Days: options[o].days, Cycle: options[o].cycle.CycleMin, Soak: options[o].cycle.SoakMin,
+			list = append(list, strategy.Program{Name: programName(list, options[o].days), Days: options[o].days, Cycle: options[o].cycle.CycleMin, Soak: options[o].cycle.SoakMin,
 				Starts: []int{begin}, Minutes: make([]float64, len(of))})
 		}
 		list[k].Minutes[z] = float64(minutes[z])
