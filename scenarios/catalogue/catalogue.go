@@ -12,9 +12,7 @@
 // figure was written down; check it before claiming conformance.
 package catalogue
 
-import (
-	"strings"
-)
+import "strings"
 
 // A Grade says how far a figure can be trusted.
 type Grade uint8

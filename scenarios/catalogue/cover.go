@@ -1,5 +1,7 @@
 package catalogue
 
+import "strings"
+
 // A Cover is a kind of ground cover with its curve numbers by hydrologic soil
 // group, for initial abstraction 0.2 S.
 type Cover struct {
@@ -60,12 +62,4 @@ func GroupFromIntake(mmPerHour float64) byte {
 	return 'D'
 }
 
-func noComma(s string) string {
-	out := []byte(s)
-	for i, c := range out {
-		if c == ',' {
-			out[i] = ' '
-		}
-	}
-	return string(out)
-}
+func noComma(s string) string { return strings.ReplaceAll(s, ",", " ") }

@@ -19,10 +19,10 @@ func numberKeys() [22]string {
 // any number is 0, and 0 times anything else is NaN, so one comparison a row
 // clears all of them.
 func check(r *replay.Row) error {
-	clear := 0*r.Minutes + 0*r.EToMM + 0*r.K + 0*r.ETcMM + 0*r.RainMM + 0*r.GrossMM + 0*r.SprayLossMM + 0*r.IrrRunoffMM + 0*r.RainRunoffMM +
+	zero := 0*r.Minutes + 0*r.EToMM + 0*r.K + 0*r.ETcMM + 0*r.RainMM + 0*r.GrossMM + 0*r.SprayLossMM + 0*r.IrrRunoffMM + 0*r.RainRunoffMM +
 		0*r.RainEvapMM + 0*r.PercIrrMM + 0*r.PercRainMM + 0*r.ETaMM + 0*r.DepletionMM + 0*r.LowQuarterMM + 0*r.TAWMM + 0*r.RAWMM + 0*r.Ks +
 		0*r.OversprayMM + 0*r.BrokenMM + 0*r.FillDrainMM + 0*r.LeakMM
-	if clear == 0 {
+	if zero == 0 {
 		return nil
 	}
 	v := [22]float64{

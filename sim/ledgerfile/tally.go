@@ -50,19 +50,19 @@ func tallyLine(b []byte, t *tally.Table, s, z, year int) ([]byte, error) {
 	for _, n := range [2]int{sum.RunoffEvents, sum.RainRunoffDays} {
 		b = strconv.AppendInt(append(b, ','), int64(n), 10)
 	}
-	clear := 0.0
+	zero := 0.0
 	for _, v := range [18]float64{
 		sum.Minutes, sum.EToMM, sum.ETcMM, sum.RainMM, sum.GrossMM, sum.SprayLossMM, sum.IrrRunoffMM, sum.RainRunoffMM, sum.RainEvapMM,
 		sum.PercIrrMM, sum.PercRainMM, sum.ETaMM, sum.StorageMM, area, sum.GrossMM / 1000 * area, least.GrossMM, sum.Adequacy(), sum.Excess(),
 	} {
-		clear += 0 * v
+		zero += 0 * v
 		b = comma(b, v)
 	}
 	losses := [4]float64{sum.OversprayMM, sum.BrokenMM, sum.FillDrainMM, sum.LeakMM}
 	for _, v := range losses {
-		clear += 0 * v
+		zero += 0 * v
 	}
-	if clear += 0 * sum.SeverityDays; clear != 0 {
+	if zero += 0 * sum.SeverityDays; zero != 0 {
 		return nil, fmt.Errorf("tally: strategy %q, zone %q, %d: a sum is no number", t.Strategies[s], t.Zones[z].Name, year)
 	}
 	b = append(b, ',')

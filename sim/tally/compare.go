@@ -35,7 +35,7 @@ func (t *Table) Compare() []Row {
 	for i := range t.Zones {
 		area += t.Zones[i].AreaM2
 	}
-	required := t.volume(t.LeastWaterIndex())
+	first, required := t.volume(0), t.volume(t.LeastWaterIndex())
 	for s := range rows {
 		r := &rows[s]
 		r.Strategy = t.Strategies[s]
@@ -55,7 +55,8 @@ func (t *Table) Compare() []Row {
 				r.LongestStreak, r.StreakZone = sum.LongestStreak, t.Zones[z].Name
 			}
 		}
-		r.M3PerYear = t.volume(s) / years
+		volume := t.volume(s)
+		r.M3PerYear = volume / years
 		r.GrossMMPerYear, r.PercMMPerYear, r.PercIrrMMPerYear, r.SeverityPerYear = gross/years, perc/years, percIrr/years, severity/years
 		r.Adequacy, r.Excess = 1, 0
 		if etc > 0 {
@@ -65,11 +66,11 @@ func (t *Table) Compare() []Row {
 			r.Excess = excess / gross
 		}
 		r.Change, r.ApplicationRatio = math.NaN(), math.NaN()
-		if first := t.volume(0); first > 0 {
-			r.Change = t.volume(s)/first - 1
+		if first > 0 {
+			r.Change = volume/first - 1
 		}
 		if required > 0 {
-			r.ApplicationRatio = t.volume(s) / required
+			r.ApplicationRatio = volume / required
 		}
 		r.StressMedian, r.StressDry = t.StressDays(s, ranked.Median), t.StressDays(s, ranked.Dry)
 	}

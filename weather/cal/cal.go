@@ -13,7 +13,7 @@ type Date int32
 
 const secondsPerDay = 24 * 60 * 60
 
-// errDate is what [Parse] wraps for any text that is no calendar day.
+// errDate is what [Parse] returns for any text that is no calendar day.
 var errDate = errors.New("not a calendar day of the form 2012-06-30")
 
 // Of returns the date of day d of month m in year y. Days and months past
@@ -34,7 +34,7 @@ func Valid(y, m, d int) bool {
 // OfYearDay returns day doy (from 1) of year y.
 func OfYearDay(y, doy int) Date { return Of(y, 1, 1) + Date(doy-1) }
 
-// Parse reads an ISO 8601 day such as 2012-06-30.
+// Parse reads an ISO 8601 day such as 2012-06-30, in the years 1 to 9999.
 func Parse(s string) (Date, error) {
 	if len(s) != 10 || s[4] != '-' || s[7] != '-' {
 		return 0, errDate

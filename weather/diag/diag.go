@@ -98,7 +98,10 @@ func (e *Errors) Error() string {
 		}
 		b.WriteString(one.Error())
 	}
-	if e.More > 0 {
+	switch {
+	case e.More == 1:
+		b.WriteString("\nand one more fault")
+	case e.More > 1:
 		fmt.Fprintf(&b, "\nand %d more faults", e.More)
 	}
 	return b.String()

@@ -23,6 +23,9 @@ func TestListCountsTheRest(t *testing.T) {
 	for range Most + 5 {
 		l.Add(Pos{File: "x"}, "", "again")
 	}
+	if one := (&Errors{List: l.errs, More: 1}).Error(); !strings.HasSuffix(one, "and one more fault") {
+		t.Error(one)
+	}
 	if l.Len() != Most+5 || !strings.HasSuffix(l.Err().Error(), "and 5 more faults") {
 		t.Errorf("%d faults, text ends %q", l.Len(), l.Err().Error()[len(l.Err().Error())-30:])
 	}

@@ -54,6 +54,13 @@ func (k *checker) limits() {
 	}
 }
 
+// The mean Rs over the radiation above the air: 0.25 under lasting cloud, 0.75
+// under a clear sky at sea level, and somewhat more on a mountain.
+const (
+	leastShare = 0.25
+	mostShare  = 0.80
+)
+
 // units tells where a whole column looks as if its unit were another.
 func (k *checker) units() {
 	if mean, n := k.mean(weather.Tmax); n >= 30 && mean > 45 {
@@ -71,7 +78,7 @@ func (k *checker) units() {
 			rs, ra, n = rs+v, ra+sun.RaMJ[k.days.doy[i]], n+1
 		}
 	}
-	if n < 60 || ra == 0 || rs/ra >= 0.25 && rs/ra <= 0.80 {
+	if n < 60 || ra == 0 || rs/ra >= leastShare && rs/ra <= mostShare {
 		return
 	}
 	// A record in another unit comes out at 0.5 (a usual Rs/Ra) times that factor.
@@ -86,7 +93,7 @@ func (k *checker) units() {
 		}
 	}
 	k.findings = append(k.findings, weather.Finding{Code: "radiation-unit", Column: weather.Rs.Key(), Count: n, Worst: k.s.Start,
-		What: "Rs is 0.25 to 0.75 of the radiation above the air", Detail: detail, Action: kept + ": check the unit", Source: "FAO-56 ch. 3"})
+		What: fmt.Sprintf("the mean of Rs is %g to %.2f of the radiation above the air", leastShare, mostShare), Detail: detail, Action: kept + ": check the unit", Source: "FAO-56 ch. 3: 0.25 to 0.75; " + ownThreshold})
 }
 
 func (k *checker) mean(c weather.Column) (float64, int) {

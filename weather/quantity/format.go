@@ -86,8 +86,9 @@ func Format(v float64, dim Dimension, s System) string {
 }
 
 // Number returns v with at most the given decimals, at most one from 10 and
-// none from 100 on, trailing zeros dropped and thousands parted by commas. A number too small to show is given two significant
-// digits, so that nothing but 0 reads as 0.
+// none from 100 on, trailing zeros dropped and thousands parted by commas. A
+// number too small to show is given two significant digits, so that nothing but
+// 0 reads as 0. NaN is "unknown".
 func Number(v float64, decimals int) string {
 	if math.IsNaN(v) {
 		return "unknown"

@@ -118,5 +118,3 @@ func exampleAs(number string, dim Dimension) string {
 	}
 	return fmt.Sprintf("as in %q", plain+" "+units[dim][0].Name)
 }
-
-func same(a, b string) bool { return strings.EqualFold(a, b) }

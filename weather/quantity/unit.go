@@ -1,5 +1,10 @@
 package quantity
 
+import (
+	"slices"
+	"strings"
+)
+
 // A Unit is one way of writing a quantity. A value v in the unit is
 // (v − Zero)·Num/Den in the base unit of its dimension; only temperatures have
 // a Zero. The factor is a fraction of whole numbers, so that 70 % is 0.7 and
@@ -104,7 +109,8 @@ var dimensionNames = [Dimensions]string{
 func (d Dimension) String() string { return dimensionNames[d] }
 
 // Units returns the units in which a quantity of dimension d may be written.
-func Units(d Dimension) []Unit { return units[d] }
+// The slice is the caller's, what it holds is not.
+func Units(d Dimension) []Unit { return slices.Clone(units[d]) }
 
 // BaseUnit returns the name of the unit used inside.
 func (d Dimension) BaseUnit() string { return baseUnits[d] }
@@ -117,13 +123,8 @@ var baseUnits = [Dimensions]string{
 // Find returns the unit of dimension d written as name; case is ignored.
 func Find(name string, d Dimension) (Unit, bool) {
 	for _, u := range units[d] {
-		if same(u.Name, name) {
+		if strings.EqualFold(u.Name, name) || slices.ContainsFunc(u.Also, func(a string) bool { return strings.EqualFold(a, name) }) {
 			return u, true
-		}
-		for _, a := range u.Also {
-			if same(a, name) {
-				return u, true
-			}
 		}
 	}
 	return Unit{}, false

@@ -89,7 +89,8 @@ func (d *Dir) Path() string { return d.path }
 
 // Commit puts the folder in place. It fails if a file is still open or a write
 // has failed; after a failed Commit what stood there before stands there again,
-// and only [Dir.Abort] is left to call.
+// and only [Dir.Abort] is left to call. One failure alone leaves the new folder
+// in place: when the one it replaced cannot be deleted, which the error says.
 func (d *Dir) Commit() error {
 	d.mu.Lock()
 	defer d.mu.Unlock()
