@@ -42,8 +42,8 @@ func (l *loaded) readForecast(name string) error {
 	} else if err := l.makeForecast(); err != nil {
 		return err
 	}
-	l.Job.Forecast = knownEachMorning(l.Forecast.Archive, l.Job.Weather.Start, l.Job.Weather.Days(), l.spin())
-	for _, v := range l.Job.Forecast.RainMM[0][l.spin():] {
+	l.Job.Forecast = knownEachMorning(l.Forecast.Archive, l.Job.Weather.Start, l.Job.Weather.Days())
+	for _, v := range l.Job.Forecast.RainMM[0] {
 		if !math.IsNaN(v) {
 			l.Forecast.Days++
 		}
@@ -53,14 +53,6 @@ func (l *loaded) readForecast(name string) error {
 			Fix: "give rain_mm in forecasts issued before days of the record, or take skip: {forecast: ...} out"}
 	}
 	return nil
-}
-
-// spin returns the spin-up days in front of the job's record.
-func (l *loaded) spin() int {
-	if l.Job.NoSpinUp {
-		return 0
-	}
-	return min(replay.SpinUpDays, l.Job.Weather.Days())
 }
 
 // makeForecast makes forecasts of the record's own days.
@@ -85,17 +77,15 @@ func (l *loaded) makeForecast() error {
 	return nil
 }
 
-// knownEachMorning returns what was known on the mornings of n days from start,
-// the first spin of them once more in front.
-func knownEachMorning(a *forecast.Archive, start cal.Date, n, spin int) strategy.Forecast {
+// knownEachMorning returns what was known on the mornings of n days from start.
+func knownEachMorning(a *forecast.Archive, start cal.Date, n int) strategy.Forecast {
 	var f strategy.Forecast
 	for lead := range strategy.MaxLead {
 		rain, chance := a.Ahead(forecast.Rain, start, n, lead), a.Ahead(forecast.Probability, start, n, lead)
 		for i := range chance {
 			chance[i] /= 100
 		}
-		f.RainMM = append(f.RainMM, append(rain[:spin:spin], rain...))
-		f.Probability = append(f.Probability, append(chance[:spin:spin], chance...))
+		f.RainMM, f.Probability = append(f.RainMM, rain), append(f.Probability, chance)
 	}
 	return f
 }
@@ -142,7 +132,7 @@ func (l *loaded) extend() (job replay.Job, c coming, ok bool) {
 		}
 		c.Days = append(c.Days, v)
 	}
-	job.Forecast = knownEachMorning(l.Forecast.Archive, w.Start, w.Days()+n, l.spin())
+	job.Forecast = knownEachMorning(l.Forecast.Archive, w.Start, w.Days()+n)
 	return job, c, n > 0
 }
 

@@ -90,7 +90,8 @@ func (o *weatherOptions) listStations(s Streams, files []string) error {
 			if id == "" {
 				id = "-"
 			}
-			fmt.Fprintf(s.Out, "%-16s %-10s  %-10s  %8s  %8s  %8s  %8s  %s\n", id, one.From, one.To, group(one.Days), group(one.NoTmax), group(one.NoTmin), group(one.NoRain), one.Name)
+			line := fmt.Sprintf("%-16s %-10s  %-10s  %8s  %8s  %8s  %8s  %s", id, one.From, one.To, group(one.Days), group(one.NoTmax), group(one.NoTmin), group(one.NoRain), one.Name)
+			fmt.Fprintln(s.Out, strings.TrimRight(line, " "))
 		}
 		if err := f.Close(); err != nil {
 			return err
