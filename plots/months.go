@@ -48,15 +48,15 @@ func Months(s *Study) Chart {
 	c.Y = scaleTo("mean depth over the site", u.depthUnit()+"/month", high, 5)
 	c.Columns, c.HeightPt = columns(len(c.Panels)), 92
 	c.Keys = []Key{{Form: Bars, Role: Applied, Label: "applied"}, {Form: Line, Role: Need, Label: "need: least water without stress"}, {Form: Line, Role: RainFall, Label: "rain"}}
-	c.See = "No strategy applies more than the need in any month."
+	c.See = "No strategy applies more in any month than an evenly watered zone could do with."
 	if worst >= 0 {
-		c.See = fmt.Sprintf("Bars above the black line are water beyond the need; the largest excess is %s in %s, under %s.",
+		c.See = fmt.Sprintf("Bars above the black line are water above the least that an evenly watered zone could do with; uneven coverage and losses need part of it. The largest is %s in %s, under %s.",
 			u.depthWords(worstBy), monthNames[worstMonth], quote(s.Table.Strategies[worst]))
 	}
 	if short >= 0 {
 		c.See += fmt.Sprintf(" The largest shortfall is %s in %s, under %s.", u.depthWords(shortBy), monthNames[shortMonth], quote(s.Table.Strategies[short]))
 	}
 	c.Alt = "Bar charts, one for each strategy, of water applied by month with lines for need and rain. " + strings.Join(alt, ". ") + "."
-	c.Notes = []string{"Averages over all years of the record. The need is the least that avoids stress, given perfect foresight and perfectly even watering: no real schedule avoids stress with less."}
+	c.Notes = []string{"Averages over all years of the record. The need is the least that avoids stress, given perfect foresight and perfectly even watering. Over the whole record no real schedule avoids stress with less; in a single month one can, having watered ahead."}
 	return c
 }

@@ -18,12 +18,13 @@ type Facts struct {
 	Seed          string
 	Weather       WeatherFacts
 	Defaults      []Default
-	Uncertainties []string // the biggest first; three are shown
-	Measure       string   // the one measurement that would shrink them most
-	Legal         string   // how the strategies stand to local watering rules
-	Cost          string   // cost and payback
-	Changes       string   // what would change on the controller
-	Act           string   // who must act, and by when
+	Uncertainties []string   // the biggest first; three are shown
+	Measure       string     // the one measurement that would shrink them most
+	Legal         string     // how the strategies stand to local watering rules
+	Cost          string     // cost and payback
+	Changes       string     // what would change on the controller
+	Act           string     // who must act, and by when
+	Kinds         []ZoneKind // of each zone, for [Alarms]; none where not known
 	Files         []InputFile
 }
 
@@ -31,6 +32,7 @@ type Facts struct {
 type WeatherFacts struct {
 	File, Layout string
 	EToMethod    string // how reference ET came about
+	EToError     string // how far guesses in it are likely to be off; empty where there are none
 	Days         int
 	FilledDays   int // days with at least one value put in
 	Fills        []Fill
@@ -66,6 +68,7 @@ type Report struct {
 	Years       string // how many, and whole calendar years among them
 	Answer      string // in one sentence
 	Diagnosis   string // how the first strategy stands to the need
+	Alarms      []string
 	DryYears    string // which years stand for median and dry
 	Comparison  Table
 	Summary     []Item
@@ -111,7 +114,7 @@ func NewReport(s *Study, f *Facts) *Report {
 	r := &Report{
 		Label: Estimated, Site: s.Site, Station: s.Station, Dates: dates(s.From, s.To),
 		Years:  span(s.years(), len(ranked.Years)),
-		Answer: answer(s, rows), Diagnosis: diagnosis(s, rows), DryYears: dryYears(ranked),
+		Answer: answer(s, rows), Diagnosis: diagnosis(s, rows), Alarms: Alarms(s.Table, s.Units, f.Kinds), DryYears: dryYears(ranked),
 		Comparison: s.comparison(rows), Weather: f.Weather, Defaults: f.Defaults, Files: f.Files,
 		RunDate: runDate(f.RunDate), Version: known(f.Version), Seed: known(f.Seed), DepthUnit: s.Units.depthUnit(),
 	}
@@ -126,7 +129,8 @@ func NewReport(s *Study, f *Facts) *Report {
 		{"Stress days in a dry year", versus(rows, best, func(row *tally.Row) string {
 			return fmt.Sprintf("%s (median year %s)", fixed(row.StressDry, 0), fixed(row.StressMedian, 0))
 		})},
-		{"Runoff events a year", versus(rows, best, func(row *tally.Row) string { return events(row.RunoffEvents) })},
+		{"Reference ET", refET(&f.Weather)},
+		{"Runoff, zone-days a year", versus(rows, best, func(row *tally.Row) string { return events(row.RunoffEvents) })},
 		{"Cost and payback", orElse(f.Cost, "not calculated in this run")},
 		{"Controller changes", orElse(f.Changes, "not listed in this run")},
 		{"Local watering rules", orElse(f.Legal, "not checked: ask the water supplier before any schedule is set")},
@@ -174,6 +178,14 @@ func orElse(text, other string) string {
 	return text
 }
 
+// refET tells how reference ET came about, and how far off it is likely to be.
+func refET(w *WeatherFacts) string {
+	if w.EToError == "" {
+		return known(w.EToMethod)
+	}
+	return known(w.EToMethod) + ". Likely error: " + w.EToError
+}
+
 // runDate writes the date of the run; 0 means that none was told.
 func runDate(d cal.Date) string {
 	if d == 0 {
@@ -214,9 +226,9 @@ func versus(rows []tally.Row, best int, f func(*tally.Row) string) string {
 func (s *Study) comparison(rows []tally.Row) Table {
 	u := s.Units
 	t := Table{
-		Caption: "All strategies over the same weather. Change is against the first; stress days are means over the zones by area; runoff events are those of all zones together.",
+		Caption: "All strategies over the same weather. Change is against the first; stress days are means over the zones by area; a zone-day of runoff is one day on which one zone sheds water, so that five zones can have five on a day.",
 		Head: []string{"Water a year [" + u.volumeUnit() + "]", "Change", "Stress days, median year", "Stress days, dry year", "Longest streak [days]",
-			"Runoff events a year", "Percolation a year [" + u.depthUnit() + "]", "Adequacy", "Excess", "Application ratio"},
+			"Runoff, zone-days a year", "Percolation a year [" + u.depthUnit() + "]", "Adequacy", "Excess", "Application ratio"},
 	}
 	for i := range rows {
 		r := &rows[i]
@@ -280,7 +292,7 @@ func (s *Study) zonePart(z int) ZonePart {
 	if zone.WorkingStorage {
 		p.Inputs = append(p.Inputs, Item{"Balance", "a plain store of the TAW above; stress begins when it is empty, and p does not matter"})
 	}
-	p.Table = Table{Head: []string{"Water a year [" + u.depthUnit() + "]", "Stress days a year", "Longest streak [days]", "Runoff events a year",
+	p.Table = Table{Head: []string{"Water a year [" + u.depthUnit() + "]", "Stress days a year", "Longest streak [days]", "Runoff days a year",
 		"Percolation a year [" + u.depthUnit() + "]", "Adequacy", "Excess"}}
 	for st, name := range s.Table.Strategies {
 		sum := s.Table.Total(st, z)

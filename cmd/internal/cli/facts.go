@@ -2,6 +2,7 @@ package cli
 
 import (
 	"fmt"
+	"path/filepath"
 	"slices"
 	"strings"
 
@@ -39,12 +40,34 @@ func (l *loaded) plainStationName() string {
 	if id := l.Weather.Station.ID; id != "" {
 		return "station " + id
 	}
-	return l.Weather.File
+	return filepath.Base(l.Weather.File)
+}
+
+// bare takes the folders off the names of input files in a text, so that runs
+// of the same files from different folders say the same.
+func (l *loaded) bare(text string) string {
+	files := slices.Clone(l.Files)
+	slices.SortStableFunc(files, func(a, b inputFile) int { return len(b.Name) - len(a.Name) })
+	var pairs []string
+	for _, f := range files {
+		pairs = append(pairs, f.Name, filepath.Base(f.Name))
+	}
+	return strings.NewReplacer(pairs...).Replace(text)
+}
+
+// zoneKinds tells what the zones are, as far as [plots.Alarms] asks for it.
+func (l *loaded) zoneKinds() []plots.ZoneKind {
+	kinds := make([]plots.ZoneKind, len(l.Scenario.Zones))
+	for i := range kinds {
+		z := &l.Scenario.Zones[i]
+		kinds[i] = plots.ZoneKind{Turf: strings.Contains(z.Plant, "turf"), Spray: z.Sprinkler == "spray"}
+	}
+	return kinds
 }
 
 // facts gathers what the report tells of the inputs.
 func (w *writer) facts(t *tally.Table) *plots.Facts {
-	f := &plots.Facts{Version: Version, RunDate: w.date, Seed: "none beyond those of the scenario", Weather: w.weatherFacts()}
+	f := &plots.Facts{Version: Version, RunDate: w.date, Seed: "none beyond those of the scenario", Weather: w.weatherFacts(), Kinds: w.zoneKinds()}
 	if sentences := w.compliance(t); len(sentences) > 0 {
 		f.Legal = strings.Join(sentences, ". ") + ". Only the limits written in the scenario were checked: ask the water supplier for those in force."
 	}
@@ -53,14 +76,21 @@ func (w *writer) facts(t *tally.Table) *plots.Facts {
 		f.Defaults = append(f.Defaults, plots.Default{Where: where, Key: key, Value: in.Text, Range: in.Range, Source: in.Source, Grade: in.Grade.String()})
 	}
 	for _, file := range w.Files {
-		f.Files = append(f.Files, plots.InputFile{Name: file.Name, SHA256: file.SHA256})
+		f.Files = append(f.Files, plots.InputFile{Name: filepath.Base(file.Name), SHA256: file.SHA256})
 	}
 	return f
 }
 
 func (l *loaded) weatherFacts() plots.WeatherFacts {
 	rec := l.Weather
-	f := plots.WeatherFacts{File: rec.File, Layout: rec.Layout, Days: rec.Days, FilledDays: rec.FilledDays, Assumptions: rec.Assumptions, Findings: rec.Findings}
+	f := plots.WeatherFacts{File: filepath.Base(rec.File), Layout: rec.Layout, Days: rec.Days, FilledDays: rec.FilledDays}
+	for _, a := range rec.Assumptions {
+		f.Assumptions = append(f.Assumptions, l.bare(a))
+	}
+	for _, found := range rec.Findings {
+		found.Detail, found.Action = l.bare(found.Detail), l.bare(found.Action)
+		f.Findings = append(f.Findings, found)
+	}
 	if line := l.forecastLine(); line != "" {
 		f.Assumptions = append(slices.Clip(f.Assumptions), strings.TrimSpace(line))
 	}
@@ -69,6 +99,11 @@ func (l *loaded) weatherFacts() plots.WeatherFacts {
 		methods = append(methods, fmt.Sprintf("%v on %s", c.Method, countOf(c.Days, "day", "days")))
 	}
 	f.EToMethod = strings.Join(methods, "; ")
+	var likely []string
+	for _, e := range rec.ET.Expected {
+		likely = append(likely, e.String())
+	}
+	f.EToError = strings.Join(likely, "; ")
 	for c := range weather.Columns {
 		if !rec.Has(c) {
 			continue

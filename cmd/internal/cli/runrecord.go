@@ -156,7 +156,7 @@ func (w *writer) runRecord(t *tally.Table) runRecord {
 	out := runRecord{
 		Program: "loamledger", Version: Version, Scenario: filepath.Base(sc.File),
 		Site:     siteRecord{sc.Site.Name, number(sc.Site.LatDeg), number(sc.Site.LonDeg), number(sc.Site.ElevM), units},
-		Weather:  w.weatherRecord(),
+		Weather:  w.bareWeather(),
 		Start:    "spin-up over the first 365 days from a full root zone",
 		Defaults: len(sc.Defaults()), Results: w.summary(t), Strategies: t.Strategies,
 	}
@@ -211,6 +211,13 @@ func findingsJSON(list []weather.Finding) []findingJSON {
 	for _, f := range list {
 		out = append(out, findingJSON{f.Code, f.What, f.Column, f.Count, f.Worst.String(), f.Detail, f.Action, f.Source})
 	}
+	return out
+}
+
+// bareWeather is weatherRecord without the folders that files were read from.
+func (w *writer) bareWeather() wxRecord {
+	out, facts := w.weatherRecord(), w.weatherFacts()
+	out.File, out.Assumptions, out.Findings = facts.File, facts.Assumptions, findingsJSON(facts.Findings)
 	return out
 }
 

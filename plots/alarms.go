@@ -1,0 +1,137 @@
+package plots
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"loamledger/sim/tally"
+	"loamledger/weather/quantity"
+)
+
+// A ZoneKind is what a zone is made of, as far as plausibility asks for it.
+type ZoneKind struct {
+	Turf  bool
+	Spray bool // fixed spray heads, not rotors or drip
+}
+
+// The limits past which a figure is told as hard to believe. They judge inputs
+// and results; nothing is computed from them.
+const (
+	// Cool-season turf under 50 in of ETo, no rain and an efficiency of 0.7
+	// asks for 0.8·50/0.7 = 57 in a year; the limits stand clear of that.
+	turfLeastMM = 10 * 25.4
+	turfMostMM  = 90 * 25.4
+	// Positive residential studies average 30 % saved; screened over-irrigators
+	// 15 to 45 %. Source: Dukes, Two decades of smart irrigation controllers in
+	// U.S. landscape irrigation (ASABE review).
+	savingMost = 0.60
+	// A rebate program measured 9.0 gal/ft² a year (Journal AWWA, January 2021);
+	// 3 to 10 are usual. 20 gal/ft² are 32.1 in.
+	savingMostGalFt2 = 20.0
+	// Tests in homes average 0.41 for spray, and zones above 0.75 are rare.
+	// Source: Baum, Dukes and Miller, J. Irrig. Drain. Eng. 131(4), 2005.
+	sprayMostDULQ = 0.85
+)
+
+// Alarms returns a sentence for each figure of the table that is hard to
+// believe: turf watered above 90 or below 10 inches a year, savings above 60 %
+// of the use or 20 gallons a square foot a year, spray of a DU_LQ above 0.85.
+// kinds has one element a zone; what it lacks is taken to be neither turf nor
+// spray. A record of less than a year is not judged by depth and volume.
+func Alarms(t *tally.Table, u Units, kinds []ZoneKind) []string {
+	a := alarms{Study: &Study{Table: t, Units: u}, rows: t.Compare()}
+	for z := range t.Zones {
+		if z < len(kinds) {
+			a.zone(z, kinds[z])
+		}
+	}
+	if a.whole() {
+		a.savings()
+	}
+	return a.list
+}
+
+// alarms gathers the sentences.
+type alarms struct {
+	*Study
+	rows []tally.Row
+	list []string
+}
+
+func (a *alarms) add(format string, args ...any) {
+	a.list = append(a.list, fmt.Sprintf(format, args...))
+}
+
+// whole reports whether the record is long enough to speak of a year.
+func (a *alarms) whole() bool { return a.Table.Days() >= 360 }
+
+// zone judges one zone.
+func (a *alarms) zone(z int, kind ZoneKind) {
+	zone := &a.Table.Zones[z]
+	if kind.Spray && zone.DULQ > sprayMostDULQ && !zone.WorkingStorage {
+		a.add("%s: a DU_LQ of %s is more than spray heads reach in tests (0.35 to 0.60, rarely above 0.75): measure it with straight-sided cans.", zone.Name, percent(zone.DULQ))
+	}
+	if !kind.Turf || !a.whole() {
+		return
+	}
+	var wet, dry []string
+	most, least := 0.0, math.Inf(1)
+	for st := range a.own() {
+		sum := a.Table.Total(st, z)
+		mm := sum.GrossMM / a.years()
+		switch {
+		case mm > turfMostMM:
+			wet, most = append(wet, quote(a.Table.Strategies[st])), max(most, mm)
+		case mm < turfLeastMM:
+			dry, least = append(dry, quote(a.Table.Strategies[st])), min(least, mm)
+		}
+	}
+	if len(wet) > 0 {
+		a.add("%s: turf is given up to %s a year (%s); more than %s is hard to believe: check rate, minutes and the months they hold for.",
+			zone.Name, a.Units.depthWords(most), strings.Join(wet, ", "), a.Units.depthWords(turfMostMM))
+	}
+	if len(dry) > 0 {
+		a.add("%s: turf is given as little as %s a year (%s); below %s it does without, or the rain suffices: check rate and minutes.",
+			zone.Name, a.Units.depthWords(least), strings.Join(dry, ", "), a.Units.depthWords(turfLeastMM))
+	}
+}
+
+// savings judges what strategies save against the first.
+func (a *alarms) savings() {
+	first := &a.rows[0]
+	var share, depth []string
+	for i := 1; i < a.own(); i++ {
+		r := &a.rows[i]
+		if r.Change < -savingMost {
+			share = append(share, quote(r.Strategy)+" "+moreOrLess(r.Change))
+		}
+		if saved := first.GrossMMPerYear - r.GrossMMPerYear; saved > savingMostGalFt2*mmPerGalFt2() {
+			depth = append(depth, quote(r.Strategy)+" "+a.perArea(saved))
+		}
+	}
+	if len(share) > 0 {
+		a.add("Savings above %s of the use are hard to believe (%s): screened sites saved 15 to 45 %% in published studies. Either the first strategy is set too high, or plants go without.",
+			percent(savingMost), strings.Join(share, ", "))
+	}
+	if len(depth) > 0 {
+		a.add("Savings above %s a year are hard to believe (%s): %s to %s are usual.", a.perArea(savingMostGalFt2*mmPerGalFt2()), strings.Join(depth, ", "),
+			a.perArea(3*mmPerGalFt2()), a.perArea(10*mmPerGalFt2()))
+	}
+}
+
+// perArea writes a depth as the volume over an area that savings are told in.
+func (a *alarms) perArea(mm float64) string {
+	if a.Units == US {
+		return fixed(mm/mmPerGalFt2(), 1) + " gallons a square foot"
+	}
+	return fixed(mm, 0) + " mm"
+}
+
+// mmPerGalFt2 is the depth of one gallon over a square foot: a foot of water is
+// 12 in and 7.4805 gal.
+func mmPerGalFt2() float64 {
+	galPerM3 := quantity.Convert(1, quantity.Volume, quantity.US)
+	ft2PerM2 := quantity.Convert(1, quantity.Area, quantity.US)
+	return 1000 * ft2PerM2 / galPerM3
+}
