@@ -29,6 +29,9 @@ func (a *area) series(p *pen, s *plots.Series) {
 		}
 	case plots.Rule:
 		y := a.py(s.Y[0])
+		if math.IsNaN(y) {
+			return
+		}
 		p.stroke(style.Stroke, style.WidthPt, style.DashPt, [][2]float64{{a.left, y}, {a.right, y}})
 	case plots.Bars:
 		a.bars(p, s, style)
@@ -64,7 +67,7 @@ func (a *area) bars(p *pen, s *plots.Series, style plots.Style) {
 	slim := a.px(a.x.Min+s.Width)-a.px(a.x.Min) < 3*p.pixel
 	column := math.Inf(-1)
 	for i, x := range s.X {
-		if math.IsNaN(s.Y[i]) || s.Y[i] == base(s, i) {
+		if math.IsNaN(x) || math.IsNaN(s.Y[i]-base(s, i)) || s.Y[i] == base(s, i) {
 			continue
 		}
 		left, right := a.px(x-s.Width/2), a.px(x+s.Width/2)
@@ -91,7 +94,7 @@ func (a *area) bars(p *pen, s *plots.Series, style plots.Style) {
 func (a *area) spans(p *pen, s *plots.Series, style plots.Style) {
 	for i := range s.X {
 		left, right := a.px(base(s, i)), a.px(s.X[i])
-		if right-left < p.pixel/2 {
+		if !(right-left >= p.pixel/2) || math.IsNaN(s.Y[i]) { // too slim, or a gap
 			continue
 		}
 		y0, y1 := a.py(s.Y[i]-s.Width/2), a.py(s.Y[i]+s.Width/2)
@@ -145,6 +148,9 @@ func (a *area) cells(p *pen, s *plots.Series) {
 	byClass := map[float64][][4]float64{}
 	var all [][4]float64
 	for i := range s.X {
+		if math.IsNaN(s.X[i]) || math.IsNaN(s.Y[i]) {
+			continue
+		}
 		y0, y1 := a.py(s.Y[i]-0.5), a.py(s.Y[i]+0.5)
 		r := [4]float64{a.px(s.X[i] - 0.5), min(y0, y1), a.px(s.X[i] + 0.5), max(y0, y1)}
 		byClass[s.Base[i]] = append(byClass[s.Base[i]], r)
