@@ -115,8 +115,8 @@ func (a *alarms) savings() {
 			percent(savingMost), strings.Join(share, ", "))
 	}
 	if len(depth) > 0 {
-		a.add("Savings above %s a year are hard to believe (%s): %s to %s are usual.", a.perArea(savingMostGalFt2*mmPerGalFt2()), strings.Join(depth, ", "),
-			a.perArea(3*mmPerGalFt2()), a.perArea(10*mmPerGalFt2()))
+		a.add("Savings above %s a year are hard to believe (%s): %s are usual.", a.perArea(savingMostGalFt2*mmPerGalFt2()), strings.Join(depth, ", "),
+			a.Units.pick("3 to 10 gallons a square foot", "120 to 410 mm"))
 	}
 }
 

@@ -23,7 +23,8 @@ import (
 func facts() *plots.Facts {
 	return &plots.Facts{
 		Version: "0.1-test", RunDate: cal.Of(2024, 2, 3), Seed: "7",
-		Weather: plots.WeatherFacts{File: "dry-fork.csv", Layout: "loamledger CSV", EToMethod: "FAO-56 eq. 6 on 4,380 days, eq. 52 on 3", Days: 4383, FilledDays: 17,
+		Kinds: []plots.ZoneKind{{Spray: true}},
+		Weather: plots.WeatherFacts{EToError: "bias −0.34 mm", File: "dry-fork.csv", Layout: "loamledger CSV", EToMethod: "FAO-56 eq. 6 on 4,380 days, eq. 52 on 3", Days: 4383, FilledDays: 17,
 			Fills:       []plots.Fill{{Column: "tmin_c", How: "interpolated", Count: 12}, {Column: "rain_mm", How: "second station", Count: 5}},
 			Assumptions: []string{"Wind is taken to be measured at 2 m."},
 			Findings:    []weather.Finding{{Code: "tmax-below-tmin", What: "Tmax below Tmin", Column: "tmax_c", Count: 2, Detail: "2014-06-03: 12.1 below 13.0, line 885", Action: "value dropped", Source: "common practice, no source"}},
@@ -55,12 +56,16 @@ func page(t *testing.T, s *plots.Study) string {
 // TestPageHoldsAllParts looks for what a reader must find.
 func TestPageHoldsAllParts(t *testing.T) {
 	s := sample.Study(sample.Options{Strategies: 4, Zones: 2, Years: 4})
+	s.Table.Zones[0].DULQ = 0.92
 	html := page(t, s)
 	for _, want := range []string{
 		`<html lang="en">`, `name="viewport"`, "<h1>Juniper Court</h1>", "Dry Fork (invented)", "2012-01-01 to 2015-12-31",
 		plots.Estimated, "3 values were not given", "17 of 4,383 days", "not calculated in this run", "ask the water supplier",
 		"version 0.1-test, seed 7", "2024-02-03", "Evenness of the sprinklers", "FAO-56 table 19", "120 to 200 mm/m", "general table",
 		"Tmax below Tmin", "value dropped", "Wind is taken", "no saving is guaranteed", "no watering", "least water without stress",
+		"Likely error: bias −0.34 mm", "Hard to believe: check these first", "DU_LQ of 92 %",
+		"monthly: auto", "habit without percentages", "source is <code>perfect</code>", "visibly suffer", "a leak adds", "broken heads lose",
+		"Plants can be lost", "Dormancy is not modelled", "Snow and frozen ground", "basements", "common practice, no source", "zone-days",
 		"Backflow", "Slopes", "freezes", "Change in steps", "front lawn", "back lawn", strings.Repeat("ab", 32),
 	} {
 		if !strings.Contains(html, want) {
@@ -102,7 +107,7 @@ func TestHostileNamesStayText(t *testing.T) {
 	s.Site, s.Station = evil, evil
 	s.Table.Strategies[0], s.Table.Zones[0].Name, s.Traces[0].Zone = evil, evil, evil
 	f := facts()
-	f.Defaults[0].Where, f.Weather.File, f.Weather.Findings[0].Detail, f.Version, f.Legal = evil, evil, evil, evil, evil
+	f.Defaults[0].Where, f.Weather.File, f.Weather.Findings[0].Detail, f.Version, f.Legal, f.Weather.EToError = evil, evil, evil, evil, evil, evil
 	p := &htmlfile.Page{Report: plots.NewReport(s, f)}
 	for _, c := range plots.Charts(s) {
 		p.Figures = append(p.Figures, htmlfile.Figure{Chart: &c, Pictures: []htmlfile.Picture{{}}})

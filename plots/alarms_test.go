@@ -1,0 +1,118 @@
+package plots
+
+import (
+	"math"
+	"strings"
+	"testing"
+)
+
+// TestMMPerGalFt2: 1 in over 1 ft² is 0.6234 gal (a US gallon is 231 in³), so
+// one gallon over a square foot is 1.604 in = 40.75 mm.
+func TestMMPerGalFt2(t *testing.T) {
+	if got, want := mmPerGalFt2(), 231.0/144*25.4; math.Abs(got-want) > 1e-3 {
+		t.Errorf("%.4f mm, want %.4f", got, want)
+	}
+}
+
+// TestAlarms tries each limit from both sides. Depths by hand: 90 in are 2286
+// mm, 10 in 254 mm and 20 gal/ft² 814.9 mm; the record has 365 days, so a year
+// of 365.25 days has 0.07 % more. The savings of B are against A.
+func TestAlarms(t *testing.T) {
+	turf, spray := ZoneKind{Turf: true}, ZoneKind{Spray: true}
+	for _, tt := range []struct {
+		name string
+		a, b float64 // mm a year
+		kind ZoneKind
+		du   float64
+		want []string // in this order
+	}{
+		{"all plausible", 1400, 1000, turf, 0.55, nil},
+		{"turf drowned", 2300, 2290, turf, 0.55, []string{"turf is given up to 2,302 mm a year (“A”, “B”); more than 2,286 mm"}},
+		{"just not drowned", 2280, 2280, turf, 0.55, nil},
+		{"the same on a bed", 2300, 2290, ZoneKind{}, 0.55, nil},
+		{"turf parched", 500, 245, turf, 0.55, []string{"as little as 245 mm a year (“B”); below 254 mm"}},
+		{"just not parched", 500, 260, turf, 0.55, nil},
+		{"more than 60 % saved", 1000, 390, turf, 0.55, []string{"Savings above 60 % of the use are hard to believe (“B” 61 % less)"}},
+		{"just not", 1000, 410, turf, 0.55, nil},
+		{"more than 20 gal/ft2 saved", 2100, 1280, turf, 0.55, []string{"Savings above 815 mm a year are hard to believe (“B” 821 mm): 120 to 410 mm are usual"}},
+		{"just not", 2100, 1290, turf, 0.55, nil},
+		{"spray too even", 1000, 900, spray, 0.9, []string{"a DU_LQ of 90 % is more than spray heads reach"}},
+		{"at the limit", 1000, 900, spray, 0.85, nil},
+		{"a rotor as even", 1000, 900, ZoneKind{}, 0.9, nil},
+		{"several at once", 2900, 500, ZoneKind{Turf: true, Spray: true}, 0.9, []string{"DU_LQ", "up to 2,902 mm", "83 % less", "“B” 2,402 mm"}},
+	} {
+		s := study([]float64{tt.a, tt.b}, []int{0, 0})
+		s.Table.Zones[0].DULQ = tt.du
+		got := Alarms(s.Table, SI, []ZoneKind{tt.kind})
+		if len(got) != len(tt.want) {
+			t.Errorf("%s: %q, want %d", tt.name, got, len(tt.want))
+			continue
+		}
+		for i, want := range tt.want {
+			if !strings.Contains(got[i], want) {
+				t.Errorf("%s: %q lacks %q", tt.name, got[i], want)
+			}
+		}
+	}
+	s := study([]float64{2900, 500}, []int{0, 0})
+	if us := Alarms(s.Table, US, []ZoneKind{turf}); len(us) != 3 || !strings.Contains(us[0], "114.3 inches") || !strings.Contains(us[0], "90.0 inches") ||
+		!strings.Contains(us[2], "20.0 gallons a square foot a year") || !strings.Contains(us[2], "“B” 58.9 gallons") {
+		t.Errorf("in US units %q", us)
+	}
+	if none := Alarms(study([]float64{1000, 900}, []int{0, 0}).Table, SI, nil); none != nil {
+		t.Errorf("nothing known of the zones: %q", none)
+	}
+	half := study([]float64{2900, 500}, []int{0, 0})
+	half.Table.Spans = half.Table.Spans[:6]
+	for st := range half.Table.Outcomes {
+		half.Table.Outcomes[st][0].Months = half.Table.Outcomes[st][0].Months[:6]
+	}
+	if got := Alarms(half.Table, SI, []ZoneKind{turf}); got != nil {
+		t.Errorf("half a year is judged: %q", got)
+	}
+}
+
+// TestReportTellsAlarmsAndETo: what is hard to believe and how reference ET
+// came about stand on the first page; zone-days are called so.
+func TestReportTellsAlarmsAndETo(t *testing.T) {
+	s := study([]float64{2900, 500}, []int{0, 0})
+	f := &Facts{Kinds: []ZoneKind{{Turf: true}}, Weather: WeatherFacts{EToMethod: "temperatures alone on 365 days", EToError: "bias −0.34 mm"}}
+	r := NewReport(s, f)
+	if len(r.Alarms) != 3 {
+		t.Errorf("alarms %q", r.Alarms)
+	}
+	items := map[string]string{}
+	for _, item := range r.Summary {
+		items[item.Term] = item.Text
+	}
+	if got, want := items["Reference ET"], "temperatures alone on 365 days. Likely error: bias −0.34 mm"; got != want {
+		t.Errorf("reference ET %q, want %q", got, want)
+	}
+	f.Weather.EToError = ""
+	for _, item := range NewReport(s, f).Summary {
+		if item.Term == "Reference ET" && item.Text != "temperatures alone on 365 days" {
+			t.Errorf("without an error %q", item.Text)
+		}
+	}
+	if _, ok := items["Runoff, zone-days a year"]; !ok {
+		t.Errorf("no runoff in %q", items)
+	}
+	if got := r.Comparison.Head[5]; got != "Runoff, zone-days a year" {
+		t.Errorf("head %q", got)
+	}
+	if !strings.Contains(r.Comparison.Caption, "zone-day") {
+		t.Errorf("caption %q does not say what a zone-day is", r.Comparison.Caption)
+	}
+}
+
+// TestMonthsDoNotCallCoverageWaste: what lies above the need is not all waste,
+// and a month can do with less than the need of that month.
+func TestMonthsDoNotCallCoverageWaste(t *testing.T) {
+	c := Months(study([]float64{1000, 400}, []int{0, 0}))
+	if want := "an evenly watered zone could do with; uneven coverage and losses need part of it. The largest is 42 mm in"; !strings.Contains(c.See, want) {
+		t.Errorf("%q lacks %q", c.See, want)
+	}
+	if len(c.Notes) == 0 || !strings.Contains(c.Notes[0], "Over the whole record no real schedule") || !strings.Contains(c.Notes[0], "in a single month one can") {
+		t.Errorf("notes %q", c.Notes)
+	}
+}
