@@ -221,43 +221,51 @@ func (b *maker) fits() bool { return len(b.outside()) == 0 }
 // An over is a zone of a program that runs outside the window.
 type over struct {
 	program, zone int
-	minutes       float64 // the most of one start on any day
+	fitMin        float64 // minutes at 100 % that fit on the worst day
 	rule          string
 }
 
-// outside lays out every kind of day at the greatest share of the minutes and
-// returns what runs outside the windows in force.
+// outside lays out the record and returns what runs outside the windows in
+// force.
 func (b *maker) outside() []over {
 	var out []over
 	rules := b.rules()
-	for _, day := range b.kindsOfDay() {
-		starts, owner := b.day(day, b.top())
-		var t clock.Timetable
-		t.CapacityLMin = b.site.Limits.CapacityLMin
-		t.Lay(starts)
-		for s := range starts {
-			for _, run := range starts[s].Runs {
-				for _, r := range rules {
-					if len(r.Windows) == 0 || b.exempt(run.Zone, r) {
-						continue
-					}
-					left := 0.0
-					for _, o := range t.Openings {
-						if o.Start == s && o.Zone == run.Zone {
-							left += o.ToMin - o.FromMin - clock.Inside(o, r.Windows)
-						}
-					}
-					if left <= 1e-9 {
-						continue
-					}
-					k := slices.IndexFunc(out, func(v over) bool { return v.program == owner[s] && v.zone == run.Zone })
-					if k < 0 {
-						out = append(out, over{owner[s], run.Zone, left, ruleName(r) + ": outside the watering window"})
-					} else {
-						out[k].minutes = max(out[k].minutes, left)
-					}
-				}
+	b.walk(func(d *day) {
+		for _, r := range rules {
+			if len(r.Windows) > 0 {
+				out = b.outsideOf(out, d, r)
 			}
+		}
+	})
+	return out
+}
+
+// outsideOf adds what of one day lies outside the windows of one rule.
+func (b *maker) outsideOf(out []over, d *day, r *strategy.Rule) []over {
+	type run struct{ start, zone int }
+	left := map[run]float64{}
+	var order []run
+	for _, o := range d.table.Openings {
+		if b.exempt(o.Zone, r) {
+			continue
+		}
+		k := run{o.Start, o.Zone}
+		if _, ok := left[k]; !ok {
+			order = append(order, k)
+		}
+		left[k] += o.ToMin - o.FromMin - clock.Inside(o, r.Windows)
+	}
+	for _, k := range order {
+		if left[k] <= 1e-9 {
+			continue
+		}
+		program := d.owner[k.start]
+		fit := b.sheet.Programs[program].Minutes[k.zone] - left[k]/d.share
+		i := slices.IndexFunc(out, func(v over) bool { return v.program == program && v.zone == k.zone })
+		if i < 0 {
+			out = append(out, over{program, k.zone, fit, ruleName(r) + ": outside the watering window"})
+		} else {
+			out[i].fitMin = min(out[i].fitMin, fit)
 		}
 	}
 	return out
@@ -265,15 +273,13 @@ func (b *maker) outside() []over {
 
 // cut shortens what does not fit, until all fits.
 func (b *maker) cut() {
-	for range 100 {
+	for range 1000 { // each round takes at least a minute from some zone
 		list := b.outside()
 		if len(list) == 0 {
 			return
 		}
-		top := b.top()
 		for _, o := range list {
-			p := &b.sheet.Programs[o.program]
-			b.shorten(o.program, o.zone, math.Floor((p.Minutes[o.zone]*top-o.minutes)/top+1e-9), o.rule)
+			b.shorten(o.program, o.zone, math.Floor(o.fitMin+1e-9), o.rule)
 		}
 	}
 }

@@ -25,75 +25,75 @@ func (b *maker) starts(p int, share float64) []clock.Start {
 	return out
 }
 
-// day returns the starts of the programs that run on a kind of day, and which
-// program each belongs to.
-func (b *maker) day(programs []int, share float64) (starts []clock.Start, owner []int) {
-	for _, p := range programs {
-		for _, s := range b.starts(p, share) {
-			starts, owner = append(starts, s), append(owner, p)
-		}
-	}
-	return starts, owner
+// A day is one kind of day of the record, laid out.
+type day struct {
+	month int     // 0 to 11
+	share float64 // of the minutes
+	owner []int   // program of each start
+	table clock.Timetable
 }
 
-// kindsOfDay lists each set of programs that ever runs on one day.
-func (b *maker) kindsOfDay() [][]int {
-	kinds := b.kindsByMonth()
-	var out [][]int
-	for _, month := range kinds {
-		for _, k := range month {
-			if !slices.ContainsFunc(out, func(o []int) bool { return slices.Equal(o, k) }) {
-				out = append(out, k)
-			}
-		}
-	}
-	return out
-}
-
-func (b *maker) kindsByMonth() (kinds [12][][]int) {
+// walk lays out the days of the record one after the other, as runs past
+// midnight hold the next day up, and visits each kind of day once.
+func (b *maker) walk(visit func(*day)) {
 	c := b.site.Calendar
-	var on []int
+	type key struct {
+		month  int
+		on     string // programs that run, as bits
+		busyAt float64
+	}
+	until := map[key]float64{} // how far valves are open past midnight
+	busy := 0.0
+	bits := make([]byte, (len(b.sheet.Programs)+7)/8)
 	for i := range c.Days() {
-		on = on[:0]
+		clear(bits)
+		any := false
 		for p := range b.sheet.Programs {
 			if b.sheet.Programs[p].Days.Runs(c, i) {
-				on = append(on, p)
+				bits[p/8] |= 1 << (p % 8)
+				any = true
 			}
 		}
-		if len(on) == 0 {
+		month := int(c.Month[i]) - 1
+		share := b.sheet.Percent[month] * b.most
+		if !any || share <= 0 {
+			busy = max(busy-clock.Day, 0)
 			continue
 		}
-		month := &kinds[c.Month[i]-1]
-		if !slices.ContainsFunc(*month, func(o []int) bool { return slices.Equal(o, on) }) {
-			*month = append(*month, slices.Clone(on))
+		k := key{month, string(bits), busy}
+		if next, ok := until[k]; ok {
+			busy = next
+			continue
 		}
+		d := &day{month: month, share: share}
+		if b.site.Limits != nil {
+			d.table.CapacityLMin, d.table.BusyUntilMin = b.site.Limits.CapacityLMin, busy
+		}
+		var starts []clock.Start
+		for p := range b.sheet.Programs {
+			if bits[p/8]>>(p%8)&1 == 1 {
+				for _, s := range b.starts(p, share) {
+					starts, d.owner = append(starts, s), append(d.owner, p)
+				}
+			}
+		}
+		d.table.Lay(starts)
+		if len(d.table.Openings) > 0 {
+			visit(d)
+		}
+		busy = min(max(d.table.Finish()-clock.Day, busy-clock.Day, 0), clock.Day)
+		until[k] = busy
 	}
-	return kinds
 }
 
 // times works out the latest finish of each month.
 func (b *maker) times() {
-	var t clock.Timetable
-	if b.site.Limits != nil {
-		t.CapacityLMin = b.site.Limits.CapacityLMin
-	}
-	for m, month := range b.kindsByMonth() {
-		share := b.sheet.Percent[m] * b.most
-		if share <= 0 {
-			continue
+	b.walk(func(d *day) {
+		at := &b.sheet.Times[d.month]
+		if end := d.table.Finish(); !at.Waters || end > at.FinishMin {
+			*at = Time{Waters: true, StartMin: d.table.Openings[0].FromMin, FinishMin: end}
 		}
-		for _, kind := range month {
-			starts, _ := b.day(kind, share)
-			t.Lay(starts)
-			if len(t.Openings) == 0 {
-				continue
-			}
-			at := &b.sheet.Times[m]
-			if end := t.Finish(); !at.Waters || end > at.FinishMin {
-				*at = Time{Waters: true, StartMin: t.Openings[0].FromMin, FinishMin: end}
-			}
-		}
-	}
+	})
 }
 
 // held replays the sheet's programs against the rules of the whole record and

@@ -79,7 +79,7 @@ func newSearch(ctx context.Context, job *replay.Job, goal Goal, o Options) (*sea
 	}
 	years, whole := table.Years()
 	for i, y := range years {
-		if whole[i] && (o.Years == nil || o.Years(y)) {
+		if whole[i] && table.Counts(y) && (o.Years == nil || o.Years(y)) {
 			s.years = append(s.years, y)
 		}
 	}
