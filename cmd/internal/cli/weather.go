@@ -13,6 +13,7 @@ import (
 	"github.com/spf13/pflag"
 
 	"loamledger/scenarios"
+	"loamledger/scenarios/weatherfile"
 	"loamledger/weather"
 	"loamledger/weather/cal"
 	"loamledger/weather/csvfile"
@@ -338,6 +339,12 @@ func printLayouts(w io.Writer) {
 			}
 			for _, line := range wrap(text, 76) {
 				fmt.Fprintf(w, "  %s\n", line)
+			}
+		}
+		if l.Name == "declared" {
+			fmt.Fprintln(w, "  A file to start from, for --declared or, in a scenario, weather: {declared: map.yaml}:")
+			for line := range strings.Lines(weatherfile.DeclaredExample) {
+				fmt.Fprint(w, "    ", line)
 			}
 		}
 	}
