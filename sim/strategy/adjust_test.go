@@ -31,6 +31,16 @@ func TestMostSkipsInARow(t *testing.T) {
 	rows, _ = replayed(t, handZone(), w, 0, daily(5), skip, strategy.Suspend{From: cal.Of(2003, 6, 4), To: cal.Of(2003, 6, 4), Zones: []bool{true}})
 	wantMinutes(t, rows[:6], 0, 5, 0, 0, 0, 5)
 	wantReasons(t, rows, "forecast skip", "watered", "forecast skip", "forecast skip", "forecast skip", "watered")
+	// A freeze on the second morning is no skip, and on the third, which would
+	// not be skipped, it puts off the run but not the right to it.
+	w.RainMM[1] = 8
+	for frozen, want := range map[int][]float64{1: {0, 0, 0, 5, 0, 0, 5}, 2: {0, 0, 0, 5, 0, 0, 5}} {
+		w.TminC = same(12, 9)
+		w.TminC[frozen-1] = -4
+		rows, _ = replayed(t, handZone(), w, 0, daily(5), skip, strategy.FreezeSkip{BelowC: 0})
+		wantMinutes(t, rows[:7], want...)
+		wantReasons(t, rows[frozen:], "freeze skip")
+	}
 }
 
 // TestFreezeIsNeverOverruled: a rain skip and a freeze fall on one morning. The
@@ -85,6 +95,10 @@ func TestWorkingStorageBelief(t *testing.T) {
 	w.RainMM[0] = 9
 	rows, _ = replayed(t, z, w, 0.01, &strategy.Refill{Zones: []bool{true}, MAD: 0.05})
 	wantMinutes(t, rows, 0, 0, 6)
+	// More than fits, by a rounding to 10 min, serves the day's draw: 35 − 40 + 6
+	// = 1, then 7, 13, 19, 25 and 31 is due.
+	rows, _ = replayed(t, z, days(cal.Of(2003, 6, 1), same(8, 6)...), 0.35, &strategy.Refill{Zones: []bool{true}, MAD: 0.3}, strategy.Round{StepMin: 10})
+	wantMinutes(t, rows, 40, 0, 0, 0, 0, 0, 30, 0)
 }
 
 // TestDescribe: what the parts came to is told in words.

@@ -237,6 +237,11 @@ func TestFeasibilityOfTheWorstDay(t *testing.T) {
 	if f := found["first"]; !f.Fits() || f.FinishMin != 300 {
 		t.Errorf("%v", f.String())
 	}
+	l.Always.MostMinutes = 0
+	if f := byName(strategy.Strategy{Parts: []strategy.Part{programs(first, second)}})["second"]; f.OutsideMin() != 30 || f.FinishMin != 450 {
+		t.Errorf("of 150 min, those after 07:00 are 30: %v", f.String())
+	}
+	l.Always.MostMinutes = 90
 	l.Exempt = []bool{false, true}
 	if f := byName(strategy.Strategy{Parts: []strategy.Part{programs(first, second)}})["second"]; !f.Fits() {
 		t.Errorf("exempt: %v", f.String())

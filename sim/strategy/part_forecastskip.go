@@ -53,11 +53,13 @@ func (f ForecastSkip) hold(d *Draft, wanted func(i int) bool) {
 		for lead := range f.Days {
 			rainy = rainy || f.rain(d, lead, i)
 		}
-		if rainy && held >= f.Most && wanted(i) {
-			held = 0 // this one is not skipped
+		counts := wanted(i) && d.Block[i] == sim.NotScheduled
+		switch {
+		case rainy && held >= f.Most: // not skipped, unless something else holds it back
+			if counts {
+				held = 0
+			}
 			continue
-		}
-		switch counts := wanted(i) && d.Block[i] == sim.NotScheduled; {
 		case rainy && counts:
 			held++
 		case counts:
