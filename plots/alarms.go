@@ -115,17 +115,17 @@ func (a *alarms) savings() {
 			percent(savingMost), strings.Join(share, ", "))
 	}
 	if len(depth) > 0 {
-		a.add("Savings above %s a year are hard to believe (%s): %s are usual.", a.perArea(savingMostGalFt2*mmPerGalFt2()), strings.Join(depth, ", "),
-			a.Units.pick("3 to 10 gallons a square foot", "120 to 410 mm"))
+		a.add("Savings above %s %s a year are hard to believe (%s): %s are usual.", a.perArea(savingMostGalFt2*mmPerGalFt2()), a.Units.pick("gallons a square foot", "mm"), strings.Join(depth, ", "),
+			a.Units.pick("3 to 10", "120 to 410"))
 	}
 }
 
 // perArea writes a depth as the volume over an area that savings are told in.
 func (a *alarms) perArea(mm float64) string {
 	if a.Units == US {
-		return fixed(mm/mmPerGalFt2(), 1) + " gallons a square foot"
+		return fixed(mm/mmPerGalFt2(), 0)
 	}
-	return fixed(mm, 0) + " mm"
+	return fixed(mm, 0)
 }
 
 // mmPerGalFt2 is the depth of one gallon over a square foot: a foot of water is

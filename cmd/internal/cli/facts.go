@@ -9,6 +9,7 @@ import (
 	"loamledger/plots"
 	"loamledger/sim/tally"
 	"loamledger/weather"
+	"loamledger/weather/et0"
 	"loamledger/weather/quantity"
 )
 
@@ -99,11 +100,7 @@ func (l *loaded) weatherFacts() plots.WeatherFacts {
 		methods = append(methods, fmt.Sprintf("%v on %s", c.Method, countOf(c.Days, "day", "days")))
 	}
 	f.EToMethod = strings.Join(methods, "; ")
-	var likely []string
-	for _, e := range rec.ET.Expected {
-		likely = append(likely, e.String())
-	}
-	f.EToError = strings.Join(likely, "; ")
+	f.EToError = likelyError(rec.ET.Expected)
 	for c := range weather.Columns {
 		if !rec.Has(c) {
 			continue
@@ -115,4 +112,38 @@ func (l *loaded) weatherFacts() plots.WeatherFacts {
 		}
 	}
 	return f
+}
+
+// likelyError tells how far off guesses in reference ET are likely to be, in
+// percent of its mean: each set of guesses once, over all places where it was
+// measured.
+func likelyError(list []et0.Expected) string {
+	var texts []string
+	for i := 0; i < len(list); {
+		first := &list[i]
+		var bias, daily [2]float64
+		var where []string
+		for j := i; i < len(list) && list[i].Guess == first.Guess; i++ {
+			e := &list[i]
+			b, d := 100*e.BiasMM/e.MeanMM, 100*e.MeanAbsMM/e.MeanMM
+			if i == j {
+				bias, daily = [2]float64{b, b}, [2]float64{d, d}
+			}
+			bias = [2]float64{min(bias[0], b), max(bias[1], b)}
+			daily = [2]float64{min(daily[0], d), max(daily[1], d)}
+			where = append(where, e.Where)
+		}
+		texts = append(texts, fmt.Sprintf("%v (%s): in the mean %s %%, on a single day %s %%, measured on %s",
+			first.Guess, countOf(first.Days, "day", "days"), span(bias, "%+.0f"), span(daily, "%.0f"), strings.Join(where, " and ")))
+	}
+	return strings.Join(texts, "; ")
+}
+
+// span writes a range, or one number where both ends round to it.
+func span(v [2]float64, format string) string {
+	low, high := fmt.Sprintf(format, v[0]), fmt.Sprintf(format, v[1])
+	if low == high {
+		return low
+	}
+	return low + " to " + high
 }
