@@ -29,6 +29,7 @@ type tuneOptions struct {
 	Margin    float64
 	NoHoldOut bool
 	JSON      bool
+	YAML      bool
 }
 
 func newTune(s Streams) *cobra.Command {
@@ -53,7 +54,7 @@ program; --margin changes it); what is printed is measured without that.
 Each is checked on years it has not seen: tuned on the odd years of the record,
 replayed on the even ones. How much water is left above the least that would do
 without any stress, loss or unevenness is printed, too. The strategies of the
-scenario are not used.`,
+scenario are not used. With --yaml the result can be pasted into a scenario.`,
 		Example: "  loamledger tune yard.yaml\n  loamledger tune yard.yaml --kind monthly --stress-days 5 --runoff-events 2",
 		Args:    exactly(1, "one scenario file"),
 		RunE: func(cmd *cobra.Command, args []string) error {
@@ -76,6 +77,7 @@ scenario are not used.`,
 	f.Float64Var(&o.Margin, "margin", 10, "reserve: plants are taken to need that many `PERCENT` more")
 	f.BoolVar(&o.NoHoldOut, "no-hold-out", false, "leave out the check on years not seen, which takes as long again")
 	f.BoolVar(&o.JSON, "json", false, "print the results as JSON")
+	f.BoolVar(&o.YAML, "yaml", false, "print programs and strategies for a scenario")
 	return cmd
 }
 
@@ -99,6 +101,8 @@ func (o *tuneOptions) check() ([]tune.Kind, error) {
 		}
 	}
 	switch {
+	case o.JSON && o.YAML:
+		return nil, &usageError{"--json and --yaml are both given", "choose one"}
 	case len(kinds) == 0:
 		return nil, &usageError{"--kind names nothing", "use some of " + strings.Join(words, ", ")}
 	case o.Stress < 0 || o.Stress > 366:
@@ -125,10 +129,10 @@ func (l *loaded) tune(ctx context.Context, s Streams, o *tuneOptions, kinds []tu
 	job.Workers = runtime.GOMAXPROCS(0)
 	goal := tune.Goal{StressDays: o.Stress, RunoffEvents: o.Runoff}
 	odd, even := l.oddEven()
-	hold := !o.NoHoldOut && odd && even
+	hold := !o.NoHoldOut && !o.YAML && odd && even
 	var all []tuned
 	for _, k := range kinds {
-		meter := progress.New(s.Err, s.Terminal && !o.JSON, -1, "searching "+k.String())
+		meter := progress.New(s.Err, s.Terminal && !o.JSON && !o.YAML, -1, "searching "+k.String())
 		opts := tune.Options{Space: tune.Space{PercentStep: float64(o.Round) / 100}, Margin: o.Margin / 100, Progress: func(int) { meter.Step() }}
 		var t tuned
 		var err error
@@ -141,6 +145,9 @@ func (l *loaded) tune(ctx context.Context, s Streams, o *tuneOptions, kinds []tu
 			return l.tuneFault(err)
 		}
 		all = append(all, t)
+	}
+	if o.YAML {
+		return l.writeTunedYAML(s.Out, all)
 	}
 	if o.JSON {
 		return printJSON(s.Out, l.tunedJSON(all, goal, o.Margin))
