@@ -38,7 +38,7 @@ var pure = []struct {
 	{"sim/strategy", rule{ours: []string{"sim", "sim/clock", "weather/cal", "weather/quantity"}}},
 	{"sim/tally", rule{ours: []string{"sim", "weather/cal"}}},
 	{"sim/replay", rule{ours: []string{"sim", "sim/strategy", "sim/tally", "weather/cal"}, std: []string{"context", "sync", "sync/atomic"}}},
-	{"sim/explain", rule{ours: []string{"sim", "sim/replay", "weather/cal", "weather/quantity"}}},
+	{"sim/explain", rule{ours: []string{"sim", "sim/replay", "sim/strategy", "weather/cal", "weather/quantity"}}},
 	{"scenarios/catalogue", rule{}},
 	{"scenarios", rule{ours: []string{"scenarios/catalogue", "sim", "sim/clock", "sim/strategy", "sim/tally", "weather/cal", "weather/diag", "weather/quantity"}}},
 	{"scenarios/demo", rule{std: []string{"embed"}}},
