@@ -123,7 +123,7 @@ func (o *Outcome) Gap() float64 {
 type Result struct {
 	Kind     Kind
 	Strategy strategy.Strategy
-	Sheet    *settings.Sheet // what to enter; nil for Refill
+	Sheet    *settings.Sheet // what to enter; nil for Refill and where no zone needs water
 	Outcome  Outcome         // of Strategy, under the limits of the site
 	Tried    int             // zone-replays made
 }
@@ -223,10 +223,14 @@ func (s *search) outcome(st *strategy.Strategy) (*Outcome, error) {
 func (s *search) final(r *Result) error {
 	if r.Kind != Refill {
 		sheet, err := s.fit(&r.Strategy)
-		if err != nil {
+		switch {
+		case errors.Is(err, settings.ErrNothing): // no zone needs water
+			r.Strategy.Parts = nil
+		case err != nil:
 			return err
+		default:
+			r.Sheet, r.Strategy = sheet, sheet.Strategy()
 		}
-		r.Sheet, r.Strategy = sheet, sheet.Strategy()
 	}
 	o, err := s.outcome(&r.Strategy)
 	if err != nil {

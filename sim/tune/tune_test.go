@@ -95,16 +95,18 @@ func TestWhatBinds(t *testing.T) {
 	}
 }
 
-// TestNoWaterWhereNoneIsNeeded: within so many stress days nothing is watered,
-// and the gap to the bound is that of no water, −100 %.
+// TestNoWaterWhereNoneIsNeeded: where any stress is allowed nothing is watered
+// by a program, and the gap to the bound is that of no water, −100 %.
 func TestNoWaterWhereNoneIsNeeded(t *testing.T) {
 	job := twoZones()
-	r, err := tune.Tune(context.Background(), &job, tune.Refill, tune.Goal{StressDays: 366}, tune.Options{Space: tinySpace()})
-	if err != nil || !r.Outcome.Met {
-		t.Fatal(err)
-	}
-	if gap := r.Outcome.Gap(); gap < -1 || gap > 0 {
-		t.Errorf("gap %g with any stress allowed", gap)
+	for _, kind := range []tune.Kind{tune.Fixed, tune.Monthly, tune.ETScaled} {
+		r, err := tune.Tune(context.Background(), &job, kind, tune.Goal{StressDays: 366}, tune.Options{Space: tinySpace()})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if !r.Outcome.Met || r.Outcome.Gap() != -1 || r.Sheet != nil {
+			t.Errorf("%v: met %v, gap %g, sheet %v", kind, r.Outcome.Met, r.Outcome.Gap(), r.Sheet)
+		}
 	}
 }
 

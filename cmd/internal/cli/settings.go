@@ -219,6 +219,9 @@ func (l *loaded) nearest(ctx context.Context, s Streams, st *strategy.Strategy, 
 	if err != nil {
 		return nil, nil, l.tuneFault(err)
 	}
+	if r.Sheet == nil {
+		return nil, nil, &usageError{fmt.Sprintf("no program is needed to come near strategy %q: without any water no zone fares worse", st.Name), "name another strategy"}
+	}
 	r.Sheet.Name = st.Name
 	lead := []string{"This strategy decides every morning by a balance of its own, which a controller with days and minutes cannot be told. The programs below were searched instead: they give each zone no more and no deeper stress in the dry year and no more runoff than the strategy itself, with as little water as was found and 10 % of the need in reserve."}
 	for z, zone := range r.Outcome.Zones {
