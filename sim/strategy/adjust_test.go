@@ -166,3 +166,35 @@ func TestRainOfAStationElsewhere(t *testing.T) {
 		t.Errorf("%g mm booked without rain", start-got)
 	}
 }
+
+// TestDryOutIsNotADayLonger: 0.3 mm of ETo on each of three days make 0.9 mm,
+// although 0.9 less three times 0.3 is a little above 0 in a computer's numbers.
+func TestDryOutIsNotADayLonger(t *testing.T) {
+	w := days(cal.Of(2003, 6, 1), same(6, 0.3)...)
+	w.RainMM[0] = 9
+	rows, _ := replayed(t, handZone(), w, 0, daily(5), strategy.RainSkip{AboveMM: 5, DryOutEToMM: 0.9})
+	wantMinutes(t, rows, 5, 0, 0, 0, 5, 5)
+}
+
+// TestPersonAndSensorElsewhere: somebody turns the minutes up of a zone that
+// suffers, but the sensor, in a zone that never dries, permits none of them.
+func TestPersonAndSensorElsewhere(t *testing.T) {
+	zones := twoZones()
+	zones[1].K = [12]float64{}
+	p := programs(strategy.Program{Name: "p", Starts: []int{300}, Minutes: []float64{2, 0}})
+	person := strategy.Habit{Up: 0.5, Steps: 2, SeenKs: 0.9, After: 1, Calm: 90}
+	rows, _ := played(t, zones, days(cal.Of(2003, 6, 1), same(8, 6)...), nil, 0.7, p, person, strategy.Sensor{PermitAt: 0.9, Zones: []bool{true, true}, Reads: 2, Placement: "average"})
+	wantMinutes(t, rows[0], 0, 0, 0, 0, 0, 0, 0, 0)
+	// Without the sensor: 2 min, then 3, then 4.
+	rows, _ = played(t, zones, days(cal.Of(2003, 6, 1), same(4, 6)...), nil, 0.7, p, person)
+	wantMinutes(t, rows[0], 2, 3, 4, 4)
+}
+
+// TestReasonsOfAPerson: 0.4 min round to none; turned up by half, 0.6 min round
+// to one.
+func TestReasonsOfAPerson(t *testing.T) {
+	person := strategy.Habit{Up: 0.5, Steps: 1, SeenKs: 0.9, After: 2, Calm: 90}
+	rows, _ := replayed(t, handZone(), days(cal.Of(2003, 6, 1), same(4, 6)...), 0.7, daily(0.4), person, strategy.Round{StepMin: 1})
+	wantMinutes(t, rows, 0, 0, 1, 1)
+	wantReasons(t, rows, "scaled to zero", "scaled to zero", "watered", "watered")
+}
