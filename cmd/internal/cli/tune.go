@@ -295,7 +295,11 @@ func (l *loaded) partLines(part strategy.Part) (lines []string) {
 					zones = append(zones, fmt.Sprintf("%s %g min", l.Job.Zones[z].Name, m))
 				}
 			}
-			add("%s: %s at %s%s: %s", prog.Name, settings.DaysText(prog.Days), settings.StartsText(prog.Starts), cycle(prog.Cycle, prog.Soak), strings.Join(zones, ", "))
+			head := prog.Name
+			if days := settings.DaysText(prog.Days); !strings.HasPrefix(head, days) {
+				head += ": " + days
+			}
+			add("%s at %s%s: %s", head, settings.StartsText(prog.Starts), cycle(prog.Cycle, prog.Soak), strings.Join(zones, ", "))
 		}
 	case strategy.Monthly:
 		var months []string
