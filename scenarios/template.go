@@ -53,6 +53,12 @@ units: <system>                     # us or si: what is printed; files are alway
 weather:
   file: weather.csv           # beside this file; date,tmax_c,tmin_c,rain_mm and more
   wind_height: 2 m            # of the wind gauge, where the file has wind
+  # rain_file: gauge.csv      # a nearer rain gauge
+  # fill_files: second.csv    # a second station, to fill gaps from
+  # exclude_years: [2011]     # years too full of gaps to count
+  # dew_point_below: 2 C      # where humidity is unknown: 0 C in humid places, 2 C in dry ones
+
+# forecast: {file: forecasts.csv}       # or {synthetic: {seed: 1}}; for skip: {forecast: {above: <rain>}}
 
 zones:                        # one for each valve; or the name of a CSV table of zones
   - name: front lawn

@@ -165,7 +165,11 @@ func (o *forecastOptions) record(name string, a *forecast.Archive, scores []fore
 		out.ProbabilityPct = number(o.rule.ProbabilityPct)
 	}
 	for _, s := range scores {
-		out.Leads = append(out.Leads, scoreJSON{s.LeadDays, s.N(), s.Hits, s.Misses, s.FalseAlarms, s.CorrectNegatives, s.Unknown, number(s.POD()), number(s.FAR()), number(s.Bias()), number(s.ETS())})
+		out.Leads = append(out.Leads, newScoreJSON(s))
 	}
 	return out
+}
+
+func newScoreJSON(s forecast.Score) scoreJSON {
+	return scoreJSON{s.LeadDays, s.N(), s.Hits, s.Misses, s.FalseAlarms, s.CorrectNegatives, s.Unknown, number(s.POD()), number(s.FAR()), number(s.Bias()), number(s.ETS())}
 }

@@ -160,6 +160,7 @@ type loaded struct {
 	Weather  *prepare.Ready
 	Job      replay.Job
 	Forecast *siteForecast // nil where the scenario has none
+	Ahead    *comingPlan   // the coming days; nil where none is forecast or asked for
 	SelfTest bool          // also try the filling on days that are known
 }
 

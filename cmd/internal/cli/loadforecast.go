@@ -16,9 +16,10 @@ import (
 
 // A siteForecast is what was forecast to a site and where that is from.
 type siteForecast struct {
-	Archive *forecast.Archive
-	Source  string // in words
-	Days    int    // days of the record with an amount of rain forecast on their own morning
+	Archive     *forecast.Archive
+	Source      string  // in words
+	ThresholdMM float64 // rain of an event, against which the forecasts are verified
+	Days        int     // days of the record with an amount of rain forecast on their own morning
 }
 
 // readForecast reads or makes the scenario's forecasts and hands the job what
@@ -28,7 +29,7 @@ func (l *loaded) readForecast(name string) error {
 	if f == nil {
 		return nil
 	}
-	l.Forecast = &siteForecast{}
+	l.Forecast = &siteForecast{ThresholdMM: forecast.DefaultThresholdMM}
 	if f.File != nil {
 		in, err := l.openAt(beside(name, f.File.Name), f.File.Pos)
 		if err != nil {
@@ -71,7 +72,7 @@ func (l *loaded) makeForecast() error {
 	if err != nil {
 		return &diag.Error{Pos: l.Scenario.Forecast.Pos, Msg: err.Error(), Fix: "correct the skill or the threshold"}
 	}
-	f.Archive = a
+	f.Archive, f.ThresholdMM = a, o.ThresholdMM
 	f.Source = fmt.Sprintf("synthetic, seed %d, rain of %g mm and more, skill %s for %d days ahead", s.Seed, o.ThresholdMM, skill, len(o.Leads))
 	l.Weather.Findings = append(l.Weather.Findings, found...)
 	return nil

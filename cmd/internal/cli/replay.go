@@ -98,6 +98,9 @@ func (l *loaded) run(ctx context.Context, s Streams, o *replayOptions, date cal.
 	defer meter.Done()
 	var table *tally.Table
 	var err error
+	if l.Ahead, err = l.lookAhead(ctx); err != nil {
+		return err
+	}
 	if o.Out == "" {
 		table, err = replay.Run(ctx, &l.Job, nil)
 	} else {
@@ -113,9 +116,7 @@ func (l *loaded) run(ctx context.Context, s Streams, o *replayOptions, date cal.
 	l.printHead(s.Out)
 	printComparison(s.Out, table, l.Scenario.Units)
 	l.printNotes(s.Out, table)
-	if err := l.printComing(ctx, s.Out, o.Coming); err != nil {
-		return err
-	}
+	l.printComing(s.Out, l.Ahead, o.Coming)
 	if o.Out != "" {
 		fmt.Fprintf(s.Out, "\nWrote %s\n", o.Out)
 	}

@@ -3,6 +3,7 @@ package cli
 import (
 	"loamledger/weather"
 	"loamledger/weather/et0"
+	"loamledger/weather/forecast"
 )
 
 // wxMore is what run.json tells of the weather besides its file and findings.
@@ -62,6 +63,9 @@ type forecastJSON struct {
 	Source string `json:"source"`
 	Count  int    `json:"forecasts"`
 	Days   int    `json:"days_of_the_record_with_one_for_the_day_itself"`
+	// Verified is by days ahead, recomputed against the record's rain.
+	RainMM   float64     `json:"verified_from_mm"`
+	Verified []scoreJSON `json:"verified_against_the_record"`
 }
 
 // moreWeather gathers what run.json tells of filling, reference ET and forecasts.
@@ -100,7 +104,20 @@ func (l *loaded) moreWeather() wxMore {
 		out.Expected = append(out.Expected, expectedJSON{e.Guess.String(), e.Days, e.BiasMM, e.MeanAbsMM, e.WorstMM, e.Where})
 	}
 	if f := l.Forecast; f != nil {
-		out.Forecast = &forecastJSON{f.Source, f.Archive.Len(), f.Days}
+		out.Forecast = f.record(&r.Series)
+	}
+	return out
+}
+
+// record tells of the forecasts, held against the rain of the record.
+func (f *siteForecast) record(s *weather.Series) *forecastJSON {
+	out := &forecastJSON{Source: f.Source, Count: f.Archive.Len(), Days: f.Days, RainMM: f.ThresholdMM}
+	scores, err := forecast.Verify(f.Archive, s, forecast.Rule{RainMM: f.ThresholdMM})
+	if err != nil {
+		return out // there is no rule that this could break
+	}
+	for _, sc := range scores {
+		out.Verified = append(out.Verified, newScoreJSON(sc))
 	}
 	return out
 }

@@ -46,6 +46,11 @@ func (w *writer) all(ctx context.Context) (*tally.Table, error) {
 			return nil, err
 		}
 	}
+	if w.Ahead != nil {
+		if err := w.file("coming.csv", func(f io.Writer) error { return w.writeComing(f, w.Ahead) }); err != nil {
+			return nil, err
+		}
+	}
 	if !w.options.NoCharts {
 		if err := w.pictures(table, season); err != nil {
 			return nil, err

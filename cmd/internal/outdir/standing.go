@@ -24,7 +24,7 @@ const (
 // kind of output has to be entered here before it can be written.
 func ours(name string) bool {
 	switch name {
-	case "ledger.parquet", "ledger.csv", "tally.csv", "compliance.csv", marker, "report.html", charts, inputs:
+	case "ledger.parquet", "ledger.csv", "tally.csv", "compliance.csv", "coming.csv", marker, "report.html", charts, inputs:
 		return true
 	}
 	dir, base := path.Split(name)
