@@ -29,6 +29,12 @@ func pick(s *Study, rows []tally.Row) int {
 	return best
 }
 
+// judged tells the rule of pick and the limit of what is told apart.
+func judged() string {
+	return fmt.Sprintf("The answer above looks for the least water among strategies that add at most %d stress days a year to those of the first, in the dry year, the median year and the mean of the record alike. Differences of water under %s are too small to build on.",
+		extraStressDays, percent(tooClose))
+}
+
 // extraStress returns how many more stress days strategy i has than the first:
 // the most of the dry year, the median year and the mean of the record. A dry
 // year alone hides a strategy that browns in every ordinary one.

@@ -69,6 +69,7 @@ type Report struct {
 	Answer      string // in one sentence
 	Diagnosis   string // how the first strategy stands to the need
 	Alarms      []string
+	Judged      string // by what rule the answer names a strategy; empty where there is nothing to choose
 	DryYears    string // which years stand for median and dry
 	Comparison  Table
 	Summary     []Item
@@ -119,6 +120,9 @@ func NewReport(s *Study, f *Facts) *Report {
 		RunDate: runDate(f.RunDate), Version: known(f.Version), Seed: known(f.Seed), DepthUnit: s.Units.depthUnit(),
 	}
 	r.FilledShare = filled(&f.Weather)
+	if s.own() > 1 {
+		r.Judged = judged()
+	}
 	best := pick(s, rows)
 	if best == 0 {
 		best = nearest(s, rows)

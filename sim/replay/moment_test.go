@@ -65,3 +65,30 @@ func TestMomentIsTheRow(t *testing.T) {
 		}
 	}
 }
+
+// TestMomentOfALevel: where a person has turned the minutes up, the runs and
+// percentages of the moment are those of that level. Up by half once is 1.5
+// times the minutes, twice 2 times.
+func TestMomentOfALevel(t *testing.T) {
+	z := plainZone("a")
+	job := replay.Job{Zones: []sim.Zone{z}, Weather: still(100, 60, 6), NoSpinUp: true, StartShare: 0.9}
+	program := strategy.Program{Name: "p", Days: strategy.DayRule{Kind: strategy.AnyDay}, Starts: []int{300}, Minutes: []float64{2}}
+	job.Strategies = []strategy.Strategy{{Name: "s", Parts: []strategy.Part{
+		strategy.Programs{List: []strategy.Program{program}}, strategy.Habit{Up: 0.5, Steps: 2, SeenKs: 0.99, After: 4, Calm: 50},
+	}}}
+	seen := map[int]bool{}
+	for day := range 60 {
+		m, ok := replay.At(&job, 0, 0, job.Weather.Start+cal.Date(day))
+		if !ok {
+			t.Fatal("the day is not in the record")
+		}
+		seen[m.Level] = true
+		want := 2 * (1 + 0.5*float64(m.Level))
+		if len(m.Runs) != 1 || !near(m.Runs[0].Minutes, want) || !near(m.Row.Minutes, want) || !near(m.Seen.Factor, want/2) {
+			t.Fatalf("day %d, level %d: runs %+v, factor %g, row %+v", day, m.Level, m.Runs, m.Seen.Factor, m.Row)
+		}
+	}
+	if !seen[0] || !seen[1] || !seen[2] {
+		t.Errorf("levels %v, want all three", seen)
+	}
+}
