@@ -98,6 +98,7 @@ func (l *loaded) printNotes(w io.Writer, t *tally.Table) {
 	}
 	fmt.Fprintln(w, "Stress days are means over zones by area; runoff events are days with irrigation runoff, summed over zones.")
 	l.printShallow(w)
+	printLandscape(w, t)
 	l.printCompliance(w, t)
 	l.printDescriptions(w)
 	if n := len(l.Scenario.Zones); n > mostTraces {

@@ -38,6 +38,8 @@ var pure = []struct {
 	{"sim/strategy", rule{ours: []string{"sim", "sim/clock", "weather/cal", "weather/quantity"}}},
 	{"sim/tally", rule{ours: []string{"sim", "weather/cal"}}},
 	{"sim/replay", rule{ours: []string{"sim", "sim/strategy", "sim/tally", "weather/cal"}, std: []string{"context", "sync", "sync/atomic"}}},
+	{"sim/settings", rule{ours: []string{"sim", "sim/clock", "sim/strategy", "weather/cal", "weather/quantity"}}},
+	{"sim/tune", rule{ours: []string{"sim", "sim/clock", "sim/replay", "sim/settings", "sim/strategy", "sim/tally", "weather/cal"}, std: []string{"context"}}},
 	{"sim/explain", rule{ours: []string{"sim", "sim/replay", "sim/strategy", "weather/cal", "weather/quantity"}}},
 	{"scenarios/catalogue", rule{}},
 	{"scenarios", rule{ours: []string{"scenarios/catalogue", "sim", "sim/clock", "sim/strategy", "sim/tally", "weather/cal", "weather/diag", "weather/quantity"}}},
@@ -55,6 +57,7 @@ var edges = []struct {
 }{
 	{"weather/csvfile", []string{"weather", "weather/cal", "weather/diag", "weather/quantity"}},
 	{"weather/forecastfile", []string{"weather/cal", "weather/diag", "weather/forecast"}},
+	{"sim/settingsfile", []string{"sim", "sim/settings", "sim/strategy", "sim/tune", "weather/cal", "weather/quantity"}},
 	{"sim/ledgerfile", []string{"sim", "sim/replay", "sim/tally", "weather/cal"}},
 	{"scenarios/zonefile", []string{"scenarios", "weather/diag", "weather/quantity"}},
 	{"scenarios/yamlfile", []string{"scenarios", "scenarios/zonefile", "weather/diag"}},
