@@ -15,7 +15,7 @@ import (
 // nothing is known.
 type RecordView struct {
 	Station    string
-	File       string
+	Site       string // or the name of the file
 	Series     *weather.Series
 	EToMM      []float64 // reference ET that drives a replay
 	ClearSkyMJ []float64 // radiation of a clear sky
@@ -40,7 +40,7 @@ func Record(r *RecordView) Chart {
 	if s.Days > mostSteps {
 		step = (s.Days + mostSteps - 1) / mostSteps
 	}
-	c := Chart{Kind: RecordKind, Name: "record", Title: "The weather record", Site: r.File, Station: r.Station, From: s.Start, To: s.End(), Columns: 1, HeightPt: 76}
+	c := Chart{Kind: RecordKind, Name: "record", Title: "The weather record", Site: r.Site, Station: r.Station, From: s.Start, To: s.End(), Columns: 1, HeightPt: 76}
 	c.X = dateAxis(s.Start, s.Days)
 	thinYears(&c.X)
 	c.X.Min, c.X.Max, c.X.Once = -0.5, float64(max(s.Days, 2))-0.5, true

@@ -26,7 +26,7 @@ func TestRecordChartShowsGapsAndFilledDays(t *testing.T) {
 	}
 	s.Mark[weather.Tmax][7] = weather.Interpolated
 	s.Data[weather.Rain][2] = 12
-	c := plots.Record(&plots.RecordView{Station: "Dry Fork", File: "f.csv", Series: s, EToMM: eto})
+	c := plots.Record(&plots.RecordView{Station: "Dry Fork", Site: "f.csv", Series: s, EToMM: eto})
 	if want := "1 value is missing and 1 was put in, counted in all columns."; c.See != want {
 		t.Errorf("said %q, want %q", c.See, want)
 	}

@@ -40,11 +40,20 @@ func (o *weatherViews) check() error {
 
 // plotRecord draws the record, whole or not at all.
 func plotRecord(name string, l *loaded) error {
-	chart := plots.Record(&plots.RecordView{
-		Station: l.stationName(), File: filepath.Base(l.Weather.File), Series: &l.Weather.Series, EToMM: l.Weather.ET.EToMM, Excluded: l.Scenario.Weather.ExcludeYears,
+	chart := l.recordChart()
+	return writeWhole(name, func(w io.Writer) error { return pngfile.Draw(&chart).Write(w) })
+}
+
+// recordChart returns the chart of the record, gaps and filled days included.
+func (l *loaded) recordChart() plots.Chart {
+	where := l.Scenario.Site.Name
+	if where == "" {
+		where = filepath.Base(l.Weather.File)
+	}
+	return plots.Record(&plots.RecordView{
+		Station: l.stationName(), Site: where, Series: &l.Weather.Series, EToMM: l.Weather.ET.EToMM, Excluded: l.Scenario.Weather.ExcludeYears,
 		ClearSkyMJ: clearSky(&l.Weather.Series),
 	})
-	return writeWhole(name, func(w io.Writer) error { return pngfile.Draw(&chart).Write(w) })
 }
 
 // listStations prints a line for each station of each file as it is read.

@@ -184,7 +184,7 @@ func (w *writer) copy(name string) error {
 // pictures draws the charts and sets the page.
 func (w *writer) pictures(table *tally.Table, season *season) error {
 	study := w.study(table, season)
-	charts := plots.Charts(study)
+	charts := append(plots.Charts(study), w.recordChart())
 	page := htmlfile.Page{Report: plots.NewReport(study, w.facts(table))}
 	for i := range charts {
 		if err := w.file("charts/"+charts[i].Name+".png", pngfile.Draw(&charts[i]).Write); err != nil {
