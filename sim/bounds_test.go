@@ -15,18 +15,19 @@ import (
 // plan gives.
 func TestDailyValuesStayWithinTheirBounds(t *testing.T) {
 	r := rand.New(rand.NewPCG(11, 4))
-	for range 300 {
+	for range 600 {
 		n := []int{1, 4, 8, 12, 20}[r.IntN(5)]
 		z := &sim.Zone{TAWMM: 2 + 90*r.Float64(), Strips: n}
 		shares := sim.Shares(n, 0.4+0.6*float64(r.IntN(2)))
 		const days = 400
 		forcing := make([]sim.Day, days)
 		plan := &sim.Plan{Dose: make([]int32, days), Doses: make([]sim.Dose, 1), In: make([]float64, n)}
-		dry := 0.0 // of an even zone
+		dry := 0.0                   // of an even zone
+		drought := 50 * (r.IntN(16)) // from this day on nothing falls
 		for i := range forcing {
 			p := 0.1 + 0.7*r.Float64()
 			d := sim.Day{ETcMM: 9 * r.Float64(), RAWMM: p * z.TAWMM, Slope: 1 / ((1 - p) * z.TAWMM)}
-			if r.IntN(5) == 0 {
+			if r.IntN(5) == 0 && i < drought {
 				d.RainInMM = []float64{dry, 30 * r.Float64()}[r.IntN(2)]
 			}
 			forcing[i] = d
@@ -37,12 +38,15 @@ func TestDailyValuesStayWithinTheirBounds(t *testing.T) {
 			case 1:
 				give = max(dry-d.RAWMM, 0)
 			}
-			if give > 0 {
+			if give > 0 && i < drought {
 				plan.Dose[i] = int32(len(plan.Doses))
 				plan.Doses = append(plan.Doses, sim.Dose{GrossMM: give})
 				for _, w := range shares {
 					plan.In = append(plan.In, give*w)
 				}
+			}
+			if plan.Dose[i] == 0 {
+				give = 0
 			}
 			dry, _ = sim.Step(dry, z.TAWMM, &d, give)
 		}

@@ -64,9 +64,6 @@ func (b *Balance) ForgetStreak() { b.streak = 0 }
 // Level returns how many levels a watcher has turned the minutes up.
 func (b *Balance) Level() int { return b.level }
 
-// Mean returns the mean depletion over the strips [mm], 0 to TAW.
-func (b *Balance) Mean() float64 { return b.within(mean(b.DepletionMM)) }
-
 // within takes off a depletion the rounding by which sums and the shift may
 // carry it past the empty or the full root zone.
 func (b *Balance) within(depletionMM float64) float64 { return min(max(depletionMM, 0), b.tawMM) }
@@ -105,7 +102,7 @@ func (b *Balance) Replay(days []Day, p *Plan, from int, sums *Sums, tr *Trace, a
 	lowest := strip[:b.quarter]
 	perStrip := 1 / float64(n)
 	taw, streak, watcher := b.tawMM, b.streak, p.Watcher
-	before := b.Mean()
+	before := mean(strip)
 	shift, low := 0.0, mean(lowest)
 	var percIrr, percRain, eta, lost float64 // sums over days and strips; eta and lost: over days, mean of strips
 	stressDays, longest := 0, 0
@@ -166,11 +163,17 @@ func (b *Balance) Replay(days []Day, p *Plan, from int, sums *Sums, tr *Trace, a
 		case driest <= raw && etc*slope <= 1:
 			shift += etc
 		case even:
-			left := positive(taw - driest)
-			if driest > raw {
-				dayLost = positive(1 - left*slope)
+			left := taw - driest
+			if left < 0 { // by a rounding
+				left = 0
 			}
-			dayETa = min(etc*(1-dayLost), left)
+			if ks := left * slope; driest > raw && ks < 1 {
+				dayLost = 1 - ks
+				dayETa = etc * ks
+			}
+			if dayETa > left {
+				dayETa = left
+			}
 			shift += dayETa
 		case etc*slope <= 1:
 			k, dry, pull := 0, 0.0, etc*slope
@@ -189,8 +192,13 @@ func (b *Balance) Replay(days []Day, p *Plan, from int, sums *Sums, tr *Trace, a
 			}
 			shift = 0
 			// The k short strips have the sum of Ks slope·dry between them.
-			dayLost = positive(float64(k)-positive(slope*dry)) * perStrip
-			dayETa = etc * (1 - dayLost)
+			if dry < 0 { // by a rounding
+				dry = 0
+			}
+			if ks := slope * dry; ks < float64(k) {
+				dayLost = (float64(k) - ks) * perStrip
+				dayETa = etc * (1 - dayLost)
+			}
 			low = mean(lowest)
 		default: // so shallow that one day's draw can empty the root zone
 			dayETa = 0
@@ -236,7 +244,7 @@ func (b *Balance) Replay(days []Day, p *Plan, from int, sums *Sums, tr *Trace, a
 	sums.PercRainMM += percRain * perStrip
 	sums.ETaMM += eta
 	sums.SeverityDays += lost
-	sums.StorageMM += before - b.Mean()
+	sums.StorageMM += before - mean(strip)
 }
 
 func (s *Sums) addDose(d *Dose) {
