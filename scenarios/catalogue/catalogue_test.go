@@ -205,7 +205,7 @@ func TestCatalogueIsWhole(t *testing.T) {
 		}
 	}
 	for _, s := range catalogue.Soils() {
-		unique(append(s.Aliases, s.Name)...)
+		unique(s.Name)
 		figure(s.Name+" AWC", s.AWC)
 		figure(s.Name+" intake", s.Intake)
 		before := math.Inf(1)

@@ -2,12 +2,11 @@ package catalogue
 
 // A Soil is a texture class of the catalogue.
 type Soil struct {
-	Name    string
-	Aliases []string
-	AWC     Figure    // available water capacity [mm/m]
-	Intake  Figure    // basic intake rate under sprinklers [mm/h]
-	ASA     [4]Figure // allowable surface storage [mm] by slope class
-	Group   byte      // hydrologic soil group, 'A' to 'D'
+	Name   string
+	AWC    Figure    // available water capacity [mm/m]
+	Intake Figure    // basic intake rate under sprinklers [mm/h]
+	ASA    [4]Figure // allowable surface storage [mm] by slope class
+	Group  byte      // hydrologic soil group, 'A' to 'D'
 }
 
 // GroupSource is where the hydrologic groups of the soils are from.
@@ -80,7 +79,7 @@ func Soils() []Soil { return append([]Soil(nil), soils...) }
 // FindSoil returns the soil of the given name.
 func FindSoil(name string) (Soil, bool) {
 	for _, s := range soils {
-		if matches(name, s.Name) || matches(name, s.Aliases...) {
+		if matches(name, s.Name) {
 			return s, true
 		}
 	}

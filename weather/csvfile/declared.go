@@ -176,7 +176,8 @@ func (d *Declared) columnNames() []string {
 // conversion means that none is needed.
 func declaredUnit(c weather.Column, unit string) (func(float64) float64, bool) {
 	u := strings.ToLower(strings.TrimSpace(unit))
-	if rest, ok := strings.CutPrefix(u, "tenths of "); ok {
+	const tenth = "tenths of "
+	if rest, ok := strings.CutPrefix(u, tenth); ok && !strings.HasPrefix(rest, tenth) {
 		to, ok := declaredUnit(c, rest)
 		if to == nil {
 			return tenths, ok

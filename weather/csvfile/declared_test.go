@@ -81,6 +81,18 @@ func TestDeclaredCheck(t *testing.T) {
 	checkFault(t, "Datum;Regen\n01.05.2031;0,0\n", Options{Declared: garden()}, "the nearest lacks Feuchte, Strahlung, max, Min, Wind")
 }
 
+// A tenth of a tenth is a slip, however often the words are repeated.
+func TestDeclaredTenthsOnce(t *testing.T) {
+	if _, ok := declaredUnit(weather.Rain, "tenths of mm"); !ok {
+		t.Error("tenths of mm are refused")
+	}
+	for _, unit := range []string{"tenths of tenths of mm", strings.Repeat("tenths of ", 1000) + "mm"} {
+		if _, ok := declaredUnit(weather.Rain, unit); ok {
+			t.Errorf("%.30q is taken for a unit", unit)
+		}
+	}
+}
+
 func TestDateForm(t *testing.T) {
 	day := cal.Of(2031, 6, 5)
 	for form, texts := range map[string][]string{

@@ -270,7 +270,7 @@ func (w *work) order() {
 	}
 	if n > 0 {
 		w.findings = append(w.findings, weather.Finding{Code: "filled-tmax-below-tmin", What: "a filled Tmax came out below Tmin", Column: weather.Tmax.Key(), Count: n,
-			Worst: first, Detail: "first such day", Action: "filled value held to the observed one", Source: "common practice, no source"})
+			Worst: first, Detail: "first such day", Action: "filled value held to the observed one; two filled ones changed places", Source: "common practice, no source"})
 	}
 }
 
