@@ -52,13 +52,32 @@ func (g group) clockTime(n *Node, key string) (minutes int, ok bool) {
 	return minutes, true
 }
 
-// period reads the keys from and to, either of which may be left out and is
-// then 0.
-func (g group) period() (from, to cal.Date) {
+// period reads the keys from and to, either of which may be left out.
+func (g group) period() (p cal.Period) {
 	from, okFrom := g.date("from")
 	to, okTo := g.date("to")
+	if okFrom {
+		p = p.From(from)
+	}
+	if okTo {
+		p = p.To(to)
+	}
 	if okFrom && okTo && to < from {
 		g.fault(g.node.Get("to").Pos, "write a day on or after "+from.String(), "%s: to %v is before from %v", g.where, to, from)
+	}
+	return p
+}
+
+// dates is period for what keeps its ends as plain dates, 0 for an open end,
+// and so cannot begin or end on the day of that number.
+func (g group) dates() (from, to cal.Date) {
+	p := g.period()
+	from, okFrom := p.First()
+	to, okTo := p.Last()
+	for key, day := range map[string]bool{"from": okFrom && from == 0, "to": okTo && to == 0} {
+		if day {
+			g.fault(g.node.Get(key).Pos, "write the day before or after", "%s: %s cannot be %v", g.where, key, cal.Date(0))
+		}
 	}
 	return from, to
 }

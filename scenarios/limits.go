@@ -51,7 +51,7 @@ func (b *builder) readLimits(top group) {
 			}
 			s := b.open(item, "limits: "+where, "limits.stages."+name.Text, append([]string{"name", "from", "to"}, ruleKeys...)...)
 			r := s.rule(name.Text)
-			r.From, r.To = s.period()
+			r.From, r.To = s.dates()
 			if s.node != nil && s.node.Get("from") == nil {
 				s.missing("from", "add from, the first day of the stage, as in from: 2014-06-01")
 			}

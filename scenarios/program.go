@@ -45,7 +45,7 @@ func (b *builder) readProgram(node *Node, name, where string) {
 	} else if n := g.has("soak"); n != nil {
 		g.fault(n.Pos, "add cycle, the longest run at a time, or take soak out", "%s: soak without cycle does nothing", where)
 	}
-	p.From, p.To = g.period()
+	p.From, p.To = g.dates()
 	if n := g.has("ramp_to"); n != nil {
 		p.RampTo, _ = g.number(want{key: "ramp_to", shape: shape{dim: quantity.Fraction}, above: true, max: 10, fix: "write the percentage of its minutes that the program reaches on its last day, such as 40 %"})
 		if p.From == 0 || p.To == 0 || p.To == p.From {

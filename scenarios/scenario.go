@@ -59,15 +59,15 @@ type File struct {
 
 // Weather says where the weather is and what its files do not state.
 type Weather struct {
-	Files       []File   // one record each, or parts of one
-	RainFile    *File    // a nearer rain gauge that replaces the rain; nil for none
-	FillFiles   []File   // second stations that fill gaps, first choice first
-	WindHeightM float64  // height of the anemometer; NaN where not stated
-	Layout      string   // name of a layout to force; empty to recognise it
-	Units       string   // "", "si", "us" or "tenths": for layouts that state none
-	Station     string   // id or name of the station to read; empty where there is one
-	From, To    cal.Date // first and last day to use; 0 leaves that end where the record has it
-	Pos         diag.Pos // of the whole
+	Files       []File     // one record each, or parts of one
+	RainFile    *File      // a nearer rain gauge that replaces the rain; nil for none
+	FillFiles   []File     // second stations that fill gaps, first choice first
+	WindHeightM float64    // height of the anemometer; NaN where not stated
+	Layout      string     // name of a layout to force; empty to recognise it
+	Units       string     // "", "si", "us" or "tenths": for layouts that state none
+	Station     string     // id or name of the station to read; empty where there is one
+	Dates       cal.Period // days to use, of those the record has
+	Pos         diag.Pos   // of the whole
 	WeatherRules
 }
 

@@ -140,7 +140,7 @@ func (b *builder) readWeather(top group) {
 		b.givenWord("weather.station", n)
 	}
 	w.Units, _ = g.choice("units", []string{"si", "us", "tenths"})
-	w.From, w.To = g.period()
+	w.Dates = g.period()
 	g.weatherRules(&w.WeatherRules)
 }
 

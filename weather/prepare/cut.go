@@ -11,11 +11,11 @@ import (
 // neither temperature nor rain: the unfinished rows of a download.
 func cut(rec *weather.Record, o Options) error {
 	from, to := 0, rec.Days
-	if o.From != 0 {
-		from = max(from, int(o.From-rec.Start))
+	if first, ok := o.Dates.First(); ok {
+		from = max(from, int(first-rec.Start))
 	}
-	if o.To != 0 {
-		to = min(to, int(o.To-rec.Start)+1)
+	if last, ok := o.Dates.Last(); ok {
+		to = min(to, int(last-rec.Start)+1)
 	}
 	if from >= to {
 		return fault(rec, "ask for dates inside the record", "the record runs from %v to %v and has no day of those asked for", rec.Start, rec.End())

@@ -19,10 +19,10 @@ import (
 // Options says how a record is made ready. The zero value uses the whole
 // record and the published defaults.
 type Options struct {
-	From, To cal.Date        // first and last day to use; 0 leaves that end where the record has it
-	Gauge    *weather.Record // a nearer rain gauge whose rain replaces the station's; nil for none
-	Fill     fill.Options
-	ET       et0.Options
+	Dates cal.Period      // days to use, of those the record has
+	Gauge *weather.Record // a nearer rain gauge whose rain replaces the station's; nil for none
+	Fill  fill.Options
+	ET    et0.Options
 	// SelfTest also tells how far the filling is off, by blanking days that are
 	// known; it does not change the record.
 	SelfTest bool

@@ -87,7 +87,7 @@ func (l *loaded) readWeather(name string, sc *scenarios.Scenario) (*prepare.Read
 	if len(w.ExcludeYears) > 0 {
 		note("%s are replayed, so that the balance steps through them, and count in no ranking, sum or mean", joinYears(w.ExcludeYears))
 	}
-	o := prepare.Options{From: w.From, To: w.To, Gauge: gauge, Fill: fillOptions(&w.WeatherRules), ET: etOptions(&w.WeatherRules), SelfTest: l.SelfTest}
+	o := prepare.Options{Dates: w.Dates, Gauge: gauge, Fill: fillOptions(&w.WeatherRules), ET: etOptions(&w.WeatherRules), SelfTest: l.SelfTest}
 	if donor != nil {
 		o.Fill.Donor = &donor.Series
 	}

@@ -36,7 +36,7 @@ type weatherOptions struct {
 	weatherViews
 	parsed                  scenarios.WeatherRules
 	elevationM, windHeightM float64
-	fromDate, toDate        cal.Date
+	dates                   cal.Period
 }
 
 func (o *weatherOptions) addFlags(f *pflag.FlagSet) {
@@ -101,15 +101,16 @@ func (o *weatherOptions) parse() error {
 		}
 		return v, nil
 	}
-	day := func(flag, text string) (cal.Date, error) {
+	day := func(flag, text string, put func(cal.Date) cal.Period) error {
 		if text == "" {
-			return 0, nil
+			return nil
 		}
 		d, err := cal.Parse(text)
 		if err != nil {
-			return 0, &usageError{fmt.Sprintf("--%s %q is not a calendar day", flag, text), "write it as 2012-01-01"}
+			return &usageError{fmt.Sprintf("--%s %q is not a calendar day", flag, text), "write it as 2012-01-01"}
 		}
-		return d, nil
+		o.dates = put(d)
+		return nil
 	}
 	if math.IsInf(o.Latitude, 0) || o.Latitude < -90 || o.Latitude > 90 {
 		return &usageError{fmt.Sprintf("--latitude %g is outside -90 to 90", o.Latitude), "write it in decimal degrees, south negative"}
@@ -143,14 +144,15 @@ func (o *weatherOptions) parse() error {
 	if o.windHeightM, err = length("wind-height", o.WindHeight); err != nil {
 		return err
 	}
-	if o.fromDate, err = day("from", o.From); err != nil {
+	if err = day("from", o.From, func(d cal.Date) cal.Period { return o.dates.From(d) }); err != nil {
 		return err
 	}
-	if o.toDate, err = day("to", o.To); err != nil {
+	if err = day("to", o.To, func(d cal.Date) cal.Period { return o.dates.To(d) }); err != nil {
 		return err
 	}
-	if o.fromDate != 0 && o.toDate != 0 && o.toDate < o.fromDate {
-		return &usageError{fmt.Sprintf("--to %v is before --from %v", o.toDate, o.fromDate), "write the earlier day after --from"}
+	from, okFrom := o.dates.First()
+	if to, okTo := o.dates.Last(); okFrom && okTo && to < from {
+		return &usageError{fmt.Sprintf("--to %v is before --from %v", to, from), "write the earlier day after --from"}
 	}
 	return nil
 }
@@ -160,7 +162,7 @@ func (o *weatherOptions) parse() error {
 func (o *weatherOptions) scenario(files []string) *scenarios.Scenario {
 	sc := &scenarios.Scenario{Site: scenarios.Site{LatDeg: o.Latitude, LonDeg: math.NaN(), ElevM: o.elevationM}}
 	w := &sc.Weather
-	w.Layout, w.Units, w.Station, w.WindHeightM, w.From, w.To = o.Layout, o.Units, o.Station, o.windHeightM, o.fromDate, o.toDate
+	w.Layout, w.Units, w.Station, w.WindHeightM, w.Dates = o.Layout, o.Units, o.Station, o.windHeightM, o.dates
 	w.WeatherRules = o.parsed
 	for _, f := range files {
 		w.Files = append(w.Files, scenarios.File{Name: f})
