@@ -139,8 +139,10 @@ func (w *work) apart() string {
 	if km := DistanceKM(a, b); !math.IsNaN(km) {
 		text += fmt.Sprintf(", %.0f km away", km)
 	}
-	if dz := b.ElevM - a.ElevM; !math.IsNaN(dz) {
-		text += fmt.Sprintf(", %+.0f m higher", dz)
+	if dz := b.ElevM - a.ElevM; dz < 0 {
+		text += fmt.Sprintf(", %.0f m lower", -dz)
+	} else if dz >= 0 {
+		text += fmt.Sprintf(", %.0f m higher", dz)
 	}
 	return text
 }
