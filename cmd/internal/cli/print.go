@@ -9,6 +9,7 @@ import (
 	"github.com/jedib0t/go-pretty/v6/table"
 	"github.com/jedib0t/go-pretty/v6/text"
 
+	"loamledger/plots"
 	"loamledger/sim/tally"
 	"loamledger/weather/quantity"
 )
@@ -98,6 +99,13 @@ func (l *loaded) printNotes(w io.Writer, t *tally.Table) {
 	}
 	fmt.Fprintln(w, "Stress days are means over zones by area; runoff events are days with irrigation runoff, summed over zones.")
 	l.printShallow(w)
+	units := plots.SI
+	if l.Scenario.Units == quantity.US {
+		units = plots.US
+	}
+	for _, alarm := range plots.Alarms(t, units, l.zoneKinds()) {
+		fmt.Fprintf(w, "Hard to believe: %s\n", alarm)
+	}
 	printLandscape(w, t)
 	l.printCompliance(w, t)
 	l.printDescriptions(w)

@@ -121,7 +121,7 @@ func (l *loaded) settings(ctx context.Context, s Streams, o *settingsOptions, da
 		return err
 	}
 	page := settingsfile.Page{Site: l.Scenario.Site.Name, Units: l.Scenario.Units, From: date}
-	page.Record = fmt.Sprintf("%v to %v, weather of %s", l.Weather.Start, l.Weather.End(), l.Weather.File)
+	page.Record = fmt.Sprintf("%v to %v, weather of %s", l.Weather.Start, l.Weather.End(), l.bare(l.Weather.File))
 	site := settings.NewSite(l.Job.Zones, l.Job.Weather, l.Job.Limits)
 	page.Sheet, err = settings.Make(site, st, settings.Options{PercentStep: float64(o.Round) / 100, AsOf: date})
 	switch {
