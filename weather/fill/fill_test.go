@@ -208,7 +208,11 @@ func TestYearsPastTheLimitsAreRefused(t *testing.T) {
 	if !strings.Contains(err.Error(), "2001, 2003") {
 		t.Errorf("the fix must name the years: %v", err)
 	}
-	list, err := Fill(s, Options{Exclude: years.Numbers()})
+	var numbers []int
+	for _, y := range years.Years {
+		numbers = append(numbers, y.Year)
+	}
+	list, err := Fill(s, Options{Exclude: numbers})
 	if err != nil {
 		t.Errorf("with the years left out: %v", err)
 	}

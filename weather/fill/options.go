@@ -2,7 +2,6 @@ package fill
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 
 	"loamledger/weather"
@@ -62,7 +61,7 @@ type YearGap struct {
 
 // A YearsError lists every year that has more missing than may be filled.
 type YearsError struct {
-	Years         []YearGap
+	Years         []YearGap // in order
 	MaxDaysInYear int
 	MaxRunDays    int
 }
@@ -83,16 +82,6 @@ func (e *YearsError) Fix() string {
 		years[i] = fmt.Sprint(y.Year)
 	}
 	return "leave out " + strings.Join(years, ", ") + ", start or end the record elsewhere, or raise the limits if the filled days are good enough"
-}
-
-// Numbers returns the years, in order.
-func (e *YearsError) Numbers() []int {
-	years := make([]int, len(e.Years))
-	for i, y := range e.Years {
-		years[i] = y.Year
-	}
-	slices.Sort(years)
-	return years
 }
 
 // A GapError is a gap that no rule can close.

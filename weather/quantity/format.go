@@ -48,12 +48,6 @@ func Convert(v float64, dim Dimension, s System) float64 {
 	return u.Of(v)
 }
 
-// ConvertBack is the inverse of [Convert].
-func ConvertBack(v float64, dim Dimension, s System) float64 {
-	u, _ := Find(shown[s][dim].unit, dim)
-	return u.Base(v)
-}
-
 // Label returns the printed name of the unit that system s shows for dim, for
 // axes and table heads.
 func Label(dim Dimension, s System) string { return shown[s][dim].label }

@@ -3,6 +3,7 @@ package quantity_test
 import (
 	"errors"
 	"math"
+	"slices"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -190,8 +191,9 @@ func TestUnitsRoundTrip(t *testing.T) {
 			}
 		}
 		for _, s := range []quantity.System{quantity.SI, quantity.US} {
-			if got := quantity.ConvertBack(quantity.Convert(v, d, s), d, s); !near(got, v, tol) {
-				t.Fatalf("%v %v came back from %v as %v", v, d, s, got)
+			shown := quantity.Convert(v, d, s)
+			if !slices.ContainsFunc(quantity.Units(d), func(u quantity.Unit) bool { return near(u.Base(shown), v, tol) }) {
+				t.Fatalf("%v %v is shown as %v in %v, which no unit takes back", v, d, shown, s)
 			}
 		}
 	})
