@@ -20,6 +20,7 @@ type RecordView struct {
 	EToMM      []float64 // reference ET that drives a replay
 	ClearSkyMJ []float64 // radiation of a clear sky
 	Excluded   []int     // years that do not count
+	Units      Units
 }
 
 // The fineness of a record's panels.
@@ -233,25 +234,26 @@ func (r *RecordView) temperatures(step int) (Panel, bool) {
 	mean, ends := Series{Form: Band, Role: Warmth}, Series{Form: Band, Role: Extremes}
 	least, most := math.Inf(1), math.Inf(-1)
 	for i := range high {
+		warm := r.Units.temperature
 		if step > 1 {
-			ends.X, ends.Y, ends.Base = append(ends.X, high[i].mid), append(ends.Y, high[i].high), append(ends.Base, low[i].low)
+			ends.X, ends.Y, ends.Base = append(ends.X, high[i].mid), append(ends.Y, warm(high[i].high)), append(ends.Base, warm(low[i].low))
 		}
-		mean.X, mean.Y, mean.Base = append(mean.X, high[i].mid), append(mean.Y, high[i].mean()), append(mean.Base, low[i].mean())
+		mean.X, mean.Y, mean.Base = append(mean.X, high[i].mid), append(mean.Y, warm(high[i].mean())), append(mean.Base, warm(low[i].mean()))
 		if high[i].n > 0 {
-			most = max(most, high[i].high)
+			most = max(most, warm(high[i].high))
 		}
 		if low[i].n > 0 {
-			least = min(least, low[i].low)
+			least = min(least, warm(low[i].low))
 		}
 	}
 	if math.IsInf(least, 0) || math.IsInf(most, 0) {
 		return Panel{}, false
 	}
-	p := Panel{Title: "Temperature [°C]", Note: fmt.Sprintf("lowest %s, highest %s", fixed(least, 1), fixed(most, 1)), Series: []Series{mean}}
+	p := Panel{Title: "Temperature [" + r.Units.temperatureUnit() + "]", Note: fmt.Sprintf("lowest %s, highest %s", fixed(least, 1), fixed(most, 1)), Series: []Series{mean}}
 	if step > 1 {
 		p.Series = []Series{ends, mean}
 	}
-	ax := scaleBetween("temperature", "°C", min(least, most), max(least, most), 4)
+	ax := scaleBetween("temperature", r.Units.temperatureUnit(), min(least, most), max(least, most), 4)
 	p.Y = &ax
 	return p, true
 }
@@ -264,12 +266,12 @@ func (r *RecordView) rain(step int) (Panel, bool) {
 	bars := Series{Form: Bars, Role: RainFall, Width: 0.9 * float64(step)}
 	most, wettest, at := 0.0, -1.0, cal.Date(0)
 	for _, b := range buckets(s.Data[weather.Rain], step) {
-		y := b.sum
+		y := r.Units.depth(b.sum)
+		most = max(most, y)
 		if b.n == 0 {
 			y = math.NaN()
 		}
 		bars.X, bars.Y = append(bars.X, b.mid), append(bars.Y, y)
-		most = max(most, b.sum)
 	}
 	for i, v := range s.Data[weather.Rain] {
 		if v > wettest {
@@ -279,12 +281,13 @@ func (r *RecordView) rain(step int) (Panel, bool) {
 	if wettest < 0 {
 		return Panel{}, false
 	}
-	title := "Rain [mm/day]"
+	unit := r.Units.depthUnit()
+	title := "Rain [" + unit + "/day]"
 	if step > 1 {
-		title = fmt.Sprintf("Rain [mm in %d days]", step)
+		title = fmt.Sprintf("Rain [%s in %d days]", unit, step)
 	}
-	ax := scaleTo("rain", "mm", most, 3)
-	return Panel{Title: title, Note: fmt.Sprintf("wettest day %s mm on %v", fixed(wettest, 1), at), Series: []Series{bars}, Y: &ax}, true
+	ax := scaleTo("rain", unit, most, 3)
+	return Panel{Title: title, Note: fmt.Sprintf("wettest day %s on %v", r.Units.pick(r.Units.depthWords(wettest), fixed(wettest, 1)+" mm"), at), Series: []Series{bars}, Y: &ax}, true
 }
 
 func (r *RecordView) radiation(step int) (Panel, bool) {
@@ -355,7 +358,7 @@ func (r *RecordView) refET() (Panel, bool) {
 				unknown = true
 				continue
 			}
-			total += v
+			total += r.Units.depth(v)
 		}
 		most = max(most, total)
 		bar := Series{Form: Bars, Role: PartRefET, X: []float64{float64(from+to-1) / 2}, Y: []float64{total}, Width: 0.82 * float64(to-from)}
@@ -370,11 +373,11 @@ func (r *RecordView) refET() (Panel, bool) {
 	if most == 0 {
 		return Panel{}, false
 	}
-	p.Title, p.Note = fmt.Sprintf("Reference ET [mm in a %s]", word), "no whole "+word
+	p.Title, p.Note = fmt.Sprintf("Reference ET [%s in a %s]", r.Units.depthUnit(), word), "no whole "+word
 	if wholes > 0 {
-		p.Note = fmt.Sprintf("mean %s mm a %s, of %s", fixed(sum/float64(wholes), 0), word, count(wholes, "whole "+word, "whole "+word+"s"))
+		p.Note = fmt.Sprintf("mean %s%s a %s, of %s", fixed(sum/float64(wholes), r.Units.depthDigits()), r.Units.pick(" inches", " mm"), word, count(wholes, "whole "+word, "whole "+word+"s"))
 	}
-	ax := scaleTo("reference ET", "mm", most, 3)
+	ax := scaleTo("reference ET", r.Units.depthUnit(), most, 3)
 	p.Y = &ax
 	return p, true
 }

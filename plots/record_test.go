@@ -26,7 +26,7 @@ func TestRecordChartShowsGapsAndFilledDays(t *testing.T) {
 	}
 	s.Mark[weather.Tmax][7] = weather.Interpolated
 	s.Data[weather.Rain][2] = 12
-	c := plots.Record(&plots.RecordView{Station: "Dry Fork", Site: "f.csv", Series: s, EToMM: eto})
+	c := plots.Record(&plots.RecordView{Units: plots.SI, Station: "Dry Fork", Site: "f.csv", Series: s, EToMM: eto})
 	if want := "1 value is missing and 1 was put in, counted in all columns."; c.See != want {
 		t.Errorf("said %q, want %q", c.See, want)
 	}
@@ -107,7 +107,29 @@ func TestRecordChartSaysInvented(t *testing.T) {
 	s := weather.NewSeries(weather.UnknownStation(), cal.Of(2031, 1, 1), 2, weather.Rain)
 	s.Set(weather.Rain, 0, 1, weather.Invented)
 	s.Set(weather.Rain, 1, 0, weather.Invented)
-	if c := plots.Record(&plots.RecordView{Series: s}); !strings.HasPrefix(c.See, "This is invented weather, observed nowhere.") {
+	if c := plots.Record(&plots.RecordView{Units: plots.SI, Series: s}); !strings.HasPrefix(c.See, "This is invented weather, observed nowhere.") {
 		t.Errorf("said %q", c.See)
+	}
+}
+
+// 10 and 20 °C are 50 and 68 °F, 25.4 mm an inch: exact by definition.
+func TestRecordInUSUnits(t *testing.T) {
+	s := weather.NewSeries(weather.UnknownStation(), cal.Of(2030, 1, 1), 365, weather.Tmax, weather.Tmin, weather.Rain)
+	eto := make([]float64, s.Days)
+	for i := range s.Days {
+		s.Set(weather.Tmax, i, 20, weather.Observed)
+		s.Set(weather.Tmin, i, 10, weather.Observed)
+		s.Set(weather.Rain, i, 25.4, weather.Observed)
+		eto[i] = 2.54
+	}
+	c := plots.Record(&plots.RecordView{Series: s, EToMM: eto, Units: plots.US})
+	titles := map[string]string{}
+	for _, p := range c.Panels {
+		titles[p.Title] = p.Note
+	}
+	for title, note := range map[string]string{"Temperature [°F]": "lowest 50.0, highest 68.0", "Rain [in/day]": "wettest day 1.0 inches on 2030-01-01", "Reference ET [in in a month]": "mean 3.0 inches a month, of 12 whole months"} {
+		if got, ok := titles[title]; !ok || got != note {
+			t.Errorf("%s: %q, want %q; panels %v", title, got, note, titles)
+		}
 	}
 }

@@ -28,6 +28,12 @@ func (u Units) depth(mm float64) float64  { return quantity.Convert(mm, quantity
 func (u Units) volume(m3 float64) float64 { return quantity.Convert(m3, quantity.Volume, u.system()) }
 func (u Units) area(m2 float64) float64   { return quantity.Convert(m2, quantity.Area, u.system()) }
 
+func (u Units) temperature(c float64) float64 {
+	return quantity.Convert(c, quantity.Temperature, u.system())
+}
+
+func (u Units) temperatureUnit() string { return quantity.Label(quantity.Temperature, u.system()) }
+
 func (u Units) depthUnit() string  { return quantity.Label(quantity.Depth, u.system()) }
 func (u Units) volumeUnit() string { return quantity.Label(quantity.Volume, u.system()) }
 func (u Units) areaUnit() string   { return quantity.Label(quantity.Area, u.system()) }

@@ -99,11 +99,7 @@ func (l *loaded) printNotes(w io.Writer, t *tally.Table) {
 	}
 	fmt.Fprintln(w, "Stress days are means over zones by area; runoff events are days with irrigation runoff, summed over zones.")
 	l.printShallow(w)
-	units := plots.SI
-	if l.Scenario.Units == quantity.US {
-		units = plots.US
-	}
-	for _, alarm := range plots.Alarms(t, units, l.zoneKinds()) {
+	for _, alarm := range plots.Alarms(t, l.chartUnits(), l.zoneKinds()) {
 		fmt.Fprintf(w, "Hard to believe: %s\n", alarm)
 	}
 	printLandscape(w, t)
@@ -116,6 +112,14 @@ func (l *loaded) printNotes(w io.Writer, t *tally.Table) {
 		fmt.Fprintf(w, "%s not given and taken from the catalogue or assumed; run.json and report.html list them with their sources.\n", countOf(n, "value was", "values were"))
 	}
 	fmt.Fprintln(w, "All figures are estimates before any change (ex-ante). Local watering rules come first.")
+}
+
+// chartUnits returns the scenario's units as charts have them.
+func (l *loaded) chartUnits() plots.Units {
+	if l.Scenario.Units == quantity.US {
+		return plots.US
+	}
+	return plots.SI
 }
 
 func countOf(n int, one, many string) string {

@@ -52,7 +52,7 @@ func (l *loaded) recordChart() plots.Chart {
 	}
 	return plots.Record(&plots.RecordView{
 		Station: l.stationName(), Site: where, Series: &l.Weather.Series, EToMM: l.Weather.ET.EToMM, Excluded: l.Scenario.Weather.ExcludeYears,
-		ClearSkyMJ: clearSky(&l.Weather.Series),
+		ClearSkyMJ: clearSky(&l.Weather.Series), Units: l.chartUnits(),
 	})
 }
 

@@ -28,5 +28,5 @@ func Record(years int) *plots.RecordView {
 			s.Set(wx.Rs, i, sky[i]*(0.4+0.1*float64(i%7)), wx.Observed)
 		}
 	}
-	return &plots.RecordView{Station: "Dry Fork (invented)", Site: "weather.csv", Series: s, EToMM: w.EToMM, ClearSkyMJ: sky, Excluded: []int{w.Start.Year()}}
+	return &plots.RecordView{Units: plots.SI, Station: "Dry Fork (invented)", Site: "weather.csv", Series: s, EToMM: w.EToMM, ClearSkyMJ: sky, Excluded: []int{w.Start.Year()}}
 }
