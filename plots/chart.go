@@ -32,13 +32,14 @@ type Kind uint8
 
 // The chart kinds.
 const (
-	MonthsKind Kind = iota // water applied against need by month
-	YearsKind              // water by year
-	StressKind             // stress days by month and year
-	FlowsKind              // where the water went
-	DryKind                // depletion over a dry season
-	RecordKind             // a weather record, not part of a study
-	Kinds                  // how many kinds there are
+	MonthsKind  Kind = iota // water applied against need by month
+	YearsKind               // water by year
+	StressKind              // stress days by month and year
+	FlowsKind               // where the water went
+	DryKind                 // depletion over a dry season
+	RecordKind              // a weather record, not part of a study
+	DeficitKind             // water against stress days as minutes are cut, not part of a study
+	Kinds                   // how many kinds there are
 )
 
 // An Axis is shared by all panels of a chart.
@@ -63,6 +64,7 @@ type Panel struct {
 	Title     string // a strategy or zone, as the user named it
 	Note      string // a short finding beside the title
 	Reference bool   // one of the two reference strategies
+	X         *Axis  // a horizontal axis of its own; nil for that of the chart
 	Y         *Axis  // a vertical axis of its own; nil for that of the chart
 	Series    []Series
 }
@@ -86,6 +88,8 @@ const (
 	Band              // between Base and Y over X, broken at NaN
 	Rule              // level at Y[0] across the panel
 	Cells             // at (X, Y), 1 by 1, shaded by class Base
+	Post              // upright at X[0] across the panel
+	Marks             // dots at (X, Y), as large as the role has them
 )
 
 // A Series is one set of marks in a panel. NaN marks a gap.
@@ -95,7 +99,7 @@ type Series struct {
 	X, Y  []float64
 	Base  []float64 // nil means 0
 	Width float64   // in units of the axis across the marks
-	Text  []string  // written into each span that has room; nil for none
+	Text  []string  // written into each span, or beside each mark, that has room; nil for none
 }
 
 // A Key explains one role in the legend.

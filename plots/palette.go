@@ -72,6 +72,8 @@ const (
 	Gap                    // no value
 	PutIn                  // a value that was put in
 	MadeUp                 // an invented value
+	Cut                    // water against stress days as minutes are cut
+	Today                  // the setting as it is today
 	Roles                  // how many roles there are
 )
 
@@ -91,9 +93,10 @@ type Style struct {
 	Fill    color.NRGBA
 	Stroke  color.NRGBA
 	WidthPt float64   // of lines
-	CasePt  float64   // white on either side of lines, to set them off from fills
+	CasePt  float64   // white on either side of lines and around marks, to set them off
 	DashPt  []float64 // nil for a full line
 	Hatch   Hatch
+	DotPt   float64 // across marks
 }
 
 // Style returns the look of role r; class counts only for Heat.
@@ -141,6 +144,10 @@ func (r Role) Style(class float64) Style {
 		return Style{Fill: ink(inkOrange), Stroke: ink(inkOrange)}
 	case MadeUp:
 		return Style{Fill: tint(inkPurple, 0.5), Stroke: tint(inkPurple, 0.5)}
+	case Cut:
+		return Style{Fill: ink(inkBlue), Stroke: ink(inkBlue), WidthPt: 1.3, DotPt: 3.4}
+	case Today:
+		return Style{Fill: ink(inkBlack), Stroke: ink(inkBlack), WidthPt: 1, DotPt: 7.5, CasePt: 1}
 	}
 	panic("plots: unknown role")
 }

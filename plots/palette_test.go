@@ -59,6 +59,18 @@ func TestGreyPrintTellsRolesApart(t *testing.T) {
 			}
 		}
 	}
+	// Dots are told apart by size, and both stand out from white: a contrast of
+	// 3 to 1 is what WCAG 2.1 asks of graphics (success criterion 1.4.11, from
+	// memory).
+	cut, today := plots.Cut.Style(0), plots.Today.Style(0)
+	if today.DotPt < 2*cut.DotPt {
+		t.Errorf("the mark of today is %g pt across, the others %g", today.DotPt, cut.DotPt)
+	}
+	for _, s := range []plots.Style{cut, today} {
+		if ratio := 1.05 / (luminance(s.Fill) + 0.05); ratio < 3 {
+			t.Errorf("a mark has a contrast of %.1f to white", ratio)
+		}
+	}
 	for r := range plots.Roles {
 		r.Style(0) // every role has a look
 	}

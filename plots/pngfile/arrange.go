@@ -71,8 +71,10 @@ func arrange(c *plots.Chart) *plan {
 	}
 	l.axisLeft += tickGap
 	l.axisRight = 2
-	for _, t := range c.X.Ticks {
-		l.tickLines = max(l.tickLines, 1+strings.Count(t.Label, "\n"))
+	for i := range c.Panels {
+		for _, t := range horizontal(c, &c.Panels[i]).Ticks {
+			l.tickLines = max(l.tickLines, 1+strings.Count(t.Label, "\n"))
+		}
 	}
 	if c.Strip != nil {
 		l.stripTop = y
@@ -149,6 +151,12 @@ func axesText(c *plots.Chart) string {
 	for i := range c.Panels {
 		if c.Panels[i].Y != nil { // each says beside its title what it measures
 			return strings.Join(parts, " ")
+		}
+		if c.Panels[i].X != nil {
+			if len(c.Panels) == 1 {
+				return strings.Join(parts, " ")
+			}
+			return strings.Join(parts, " ") + " Same vertical scale in every panel."
 		}
 	}
 	return strings.Join(parts, " ") + " Same scale in every panel."

@@ -29,7 +29,7 @@ func (l *plan) draw(p *pen, c *plots.Chart) {
 		left := edge + float64(column)*(l.columnWidth+gutter)
 		y := p.lines(l.nameFace(&c.Panels[i]), ink, left, l.rowTop[row], l.names[i])
 		p.lines(f.note, faint, left, y, l.notes[i])
-		l.panel(p, &c.Panels[i], c.X, vertical(c, &c.Panels[i]), left, l.rowPlot[row], c.HeightPt, l.labelled(c, i))
+		l.panel(p, &c.Panels[i], horizontal(c, &c.Panels[i]), vertical(c, &c.Panels[i]), left, l.rowPlot[row], c.HeightPt, l.labelled(c, i))
 	}
 	if s := c.Strip; s != nil {
 		for column := range min(l.columns, len(c.Panels)) {
@@ -50,6 +50,14 @@ func vertical(c *plots.Chart, p *plots.Panel) plots.Axis {
 	return c.Y
 }
 
+// horizontal returns the horizontal axis of a panel.
+func horizontal(c *plots.Chart, p *plots.Panel) plots.Axis {
+	if p.X != nil {
+		return *p.X
+	}
+	return c.X
+}
+
 // firstLine cuts s to one line of the sheet.
 func firstLine(f *faces, s string) []string {
 	lines, _ := wrap(f.kicker, s, content, 1)
@@ -65,6 +73,7 @@ func (l *plan) panel(p *pen, panel *plots.Panel, xAxis, yAxis plots.Axis, left, 
 		a.series(p, &panel.Series[i])
 	}
 	a.frame(p)
+	a.markTexts(p, panel)
 	a.yLabels(p, l.fonts, left)
 	if below {
 		a.xLabels(p, l.fonts, left, left+l.columnWidth, l.tickLines)

@@ -31,6 +31,8 @@ func TestGapsAreDrawnAsNothing(t *testing.T) {
 		{Form: plots.Spans, X: []float64{nan, 1, 1}, Y: []float64{1, 1, nan}, Base: []float64{0, nan, 0}, Width: 1, Text: []string{"a", "b", "c"}},
 		{Form: plots.Band, X: []float64{1, 2}, Y: []float64{nan, 1}, Base: []float64{0, nan}},
 		{Form: plots.Rule, Y: []float64{nan}},
+		{Form: plots.Post, X: []float64{nan}},
+		{Form: plots.Marks, Role: plots.Today, X: []float64{nan, 1}, Y: []float64{1, nan}, Text: []string{"a", "b"}},
 		{Form: plots.Cells, Role: plots.Heat, X: []float64{nan, 1}, Y: []float64{1, nan}, Base: []float64{1, 1}},
 	} {
 		if !bytes.Equal(draw(s), empty) {

@@ -22,7 +22,7 @@ import (
 func TestGoldenPictures(t *testing.T) {
 	const folder = "testdata"
 	charts := plots.Charts(sample.Study(sample.Options{Strategies: 2, Zones: 1, Years: 2}))
-	charts = append(charts, plots.Record(sample.Record(3)))
+	charts = append(charts, plots.Record(sample.Record(3)), plots.DeficitCurves(sample.Deficit(sample.Options{Zones: 2})))
 	if len(charts) != int(plots.Kinds) {
 		t.Fatalf("%d charts for %d kinds", len(charts), plots.Kinds)
 	}

@@ -56,6 +56,36 @@ func TestRecordTextsStayApart(t *testing.T) {
 	}
 }
 
+// TestDeficitTextsStayApart does the same for curves of water against stress
+// days.
+func TestDeficitTextsStayApart(t *testing.T) {
+	folder := os.Getenv("LOAMLEDGER_PICTURES")
+	for name, o := range map[string]sample.Options{
+		"one": {Zones: 1}, "two": {Zones: 2}, "twelve": {Zones: 12, LongNames: true, Units: plots.SI}, "many": {Zones: 40, LongNames: true},
+	} {
+		c := plots.DeficitCurves(sample.Deficit(o))
+		dpi := 36
+		if folder != "" {
+			dpi = DotsPerInch
+		}
+		p := drawAt(&c, dpi)
+		apart(t, p)
+		today := 0
+		for _, b := range p.texts {
+			if b.text == "today" {
+				today++
+			}
+		}
+		// One beside each mark, and one in the legend.
+		if today != len(c.Panels)+1 {
+			t.Errorf("%s: %d labels of today's setting on %d panels", name, today, len(c.Panels))
+		}
+		if folder != "" {
+			save(t, filepath.Join(folder, fmt.Sprintf("%s-%s.png", name, c.Name)), p)
+		}
+	}
+}
+
 // apart looks at where every text of p stands.
 func apart(t *testing.T, p *Picture) {
 	t.Helper()

@@ -33,6 +33,14 @@ func (a *area) series(p *pen, s *plots.Series) {
 			return
 		}
 		p.stroke(style.Stroke, style.WidthPt, style.DashPt, [][2]float64{{a.left, y}, {a.right, y}})
+	case plots.Post:
+		x := a.px(s.X[0])
+		if math.IsNaN(x) {
+			return
+		}
+		p.stroke(style.Stroke, style.WidthPt, style.DashPt, [][2]float64{{x, a.top}, {x, a.bottom}})
+	case plots.Marks:
+		a.marks(p, s, style)
 	case plots.Bars:
 		a.bars(p, s, style)
 	case plots.Spans:
@@ -167,6 +175,10 @@ func (a *area) cells(p *pen, s *plots.Series) {
 func (p *pen) key(k plots.Key, x, y float64) {
 	style := k.Role.Style(k.Class)
 	switch k.Form {
+	case plots.Marks:
+		p.dot(style, x+swatchWide/2+2, y+6.5)
+	case plots.Post:
+		p.stroke(style.Stroke, style.WidthPt, style.DashPt, [][2]float64{{x + swatchWide/2 + 2, y}, {x + swatchWide/2 + 2, y + 13}})
 	case plots.Line, plots.Steps, plots.Rule:
 		p.stroke(style.Stroke, style.WidthPt, style.DashPt, [][2]float64{{x, y + 6.5}, {x + swatchWide, y + 6.5}})
 	default:

@@ -17,6 +17,9 @@ type Curve struct {
 	Median   int // year the median figures are of; 0 where no year is whole
 	Dry      int // the 1-in-10 dry year
 	Points   []CurvePoint
+	// LeastM3PerYear is, by zone, what perfect foresight would need without
+	// stress, losses or unevenness [m³ a year].
+	LeastM3PerYear []float64
 	// Notes say where the curve does not behave as water and stress should.
 	Notes []string
 }
@@ -75,6 +78,7 @@ func Deficit(ctx context.Context, job *replay.Job, st *strategy.Strategy, shares
 	c := &Curve{Strategy: st.Name, Median: ranked.Median, Dry: ranked.Dry}
 	for z := range j.Zones {
 		c.Zones = append(c.Zones, j.Zones[z].Name)
+		c.LeastM3PerYear = append(c.LeastM3PerYear, figures(t, t.LeastWaterIndex(), z, ranked).M3PerYear)
 	}
 	for s, share := range shares {
 		p := CurvePoint{Share: share}

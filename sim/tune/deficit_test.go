@@ -46,11 +46,18 @@ func TestDeficitIsMonotone(t *testing.T) {
 	if first, last := c.Points[0].Site, c.Points[14].Site; first.StressDaysPerYear <= last.StressDaysPerYear {
 		t.Errorf("the curve is flat: %g and %g stress days a year", first.StressDaysPerYear, last.StressDaysPerYear)
 	}
-	// Today's point is the strategy itself.
+	// Today's point is the strategy itself, and the bound that of its replay.
 	job.Strategies = []strategy.Strategy{st}
 	table, err := replay.Run(context.Background(), &job, nil)
 	if err != nil {
 		t.Fatal(err)
+	}
+	least := 0.0
+	for _, m3 := range c.LeastM3PerYear {
+		least += m3
+	}
+	if want := table.Compare()[2].M3PerYear; len(c.LeastM3PerYear) != 2 || math.Abs(least-want) > 1e-9*want {
+		t.Errorf("bounds %v, of the site %g", c.LeastM3PerYear, want)
 	}
 	row := table.Compare()[0]
 	if today.Site.M3PerYear != row.M3PerYear || today.Site.StressDaysDry != row.StressDry || today.Site.StressDaysMedian != row.StressMedian || today.Site.RunoffEvents != row.RunoffEvents {

@@ -1,0 +1,207 @@
+package plots
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"loamledger/weather/cal"
+)
+
+// A DeficitView is water against stress days as the minutes of a strategy are
+// cut or raised. Slices of a [DeficitCurve] follow Shares.
+type DeficitView struct {
+	Site     string
+	Station  string // station or weather file, as people know it
+	From, To cal.Date
+	Units    Units
+	Strategy string
+	DryYear  int       // whose stress days are shown; 0 for the mean of the record, where no year is whole
+	Shares   []float64 // of the minutes, ascending; 1 is today's
+	Whole    DeficitCurve
+	Zones    []DeficitCurve
+}
+
+// A DeficitCurve is one zone, or the site.
+type DeficitCurve struct {
+	Name       string // not used for the site
+	AreaM2     float64
+	M3PerYear  []float64
+	StressDays []float64
+	LeastM3    float64 // a year, of the least-water reference
+}
+
+// mostDeficitZones is how many zones get a panel: more would make a picture
+// that nobody reads.
+const mostDeficitZones = 23
+
+// DeficitCurves returns water against stress days: a panel for the site and one for
+// each zone. The panels are equally wide in water per area, so that curves can
+// be compared, while each has its own volumes on its axis.
+func DeficitCurves(v *DeficitView) Chart {
+	c := Chart{Kind: DeficitKind, Name: "deficit", Title: "Less water, more stress: " + v.Strategy, Label: Estimated, Site: v.Site, Station: v.Station, From: v.From, To: v.To, HeightPt: 92}
+	zones := largestCurves(v.Zones, mostDeficitZones)
+	if n := len(v.Zones); n > len(zones) {
+		c.Notes = append(c.Notes, fmt.Sprintf("Shown are the %d largest of %d zones.", len(zones), n))
+	}
+	curves := []DeficitCurve{v.Whole}
+	if len(v.Zones) != 1 {
+		curves[0].Name = "the whole site"
+		curves = append(curves, zones...)
+	} else {
+		curves[0].Name = v.Zones[0].Name
+	}
+	deepest, most := 0.0, 0.0
+	for i := range curves {
+		for k, m3 := range curves[i].M3PerYear {
+			deepest = max(deepest, m3/curves[i].AreaM2)
+			most = max(most, curves[i].StressDays[k])
+		}
+		deepest = max(deepest, curves[i].LeastM3/curves[i].AreaM2)
+	}
+	if !(deepest > 0) {
+		deepest = 0.001
+	}
+	deepest *= 1.1 // room for the last mark and its text
+	dry := "stress days a year"
+	if v.DryYear != 0 {
+		dry = fmt.Sprintf("stress days in the dry year %d", v.DryYear)
+	}
+	c.Y = scaleTo(dry, "days", max(most, 10), 4)
+	c.X = Axis{Label: "water applied in a mean year", Unit: v.Units.volumeUnit()}
+	var alt []string
+	for i := range curves {
+		p := v.panel(&curves[i], deepest)
+		c.Panels = append(c.Panels, p)
+		alt = append(alt, p.Title+": "+p.Note)
+	}
+	c.Columns = columns(len(c.Panels))
+	c.Keys = []Key{{Form: Marks, Role: Cut, Label: "share of today’s minutes"}, {Form: Marks, Role: Today, Label: "today"}, {Form: Post, Role: Need, Label: "least water without stress"}}
+	c.Keys = slices.DeleteFunc(c.Keys, func(k Key) bool { return !c.holds(k.Role) })
+	c.See = v.see(dry)
+	c.Notes = append(c.Notes, "Left of the upright line nothing can keep a zone free of stress; uneven coverage and losses ask for more than it.")
+	if len(curves) > 1 {
+		c.Notes = append(c.Notes, fmt.Sprintf("Every panel is as wide as %s of water over its area, so that panels can be compared.", v.Units.depthWords(1000*deepest)))
+		c.Notes = append(c.Notes, "Stress days of the site are means over zones by area.")
+	}
+	if v.DryYear == 0 {
+		c.Notes = append(c.Notes, "The record holds no whole calendar year, so stress days are those of a mean year of the record.")
+	}
+	c.Alt = fmt.Sprintf("Curves of %s against water a year as the minutes of %s are cut or raised, for the site and by zone. %s %s.", dry, v.Strategy, c.See, strings.Join(alt, ". "))
+	return c
+}
+
+// largestCurves returns the n zones of largest area, in the order of the site.
+func largestCurves(zones []DeficitCurve, n int) []DeficitCurve {
+	if len(zones) <= n {
+		return zones
+	}
+	order := make([]int, len(zones))
+	for i := range order {
+		order[i] = i
+	}
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(zones[b].AreaM2, zones[a].AreaM2) })
+	order = order[:n]
+	slices.Sort(order)
+	out := make([]DeficitCurve, n)
+	for i, z := range order {
+		out[i] = zones[z]
+	}
+	return out
+}
+
+// today returns the index of the share 1, or -1.
+func (v *DeficitView) today() int { return slices.Index(v.Shares, 1) }
+
+// namedShares are written beside their marks.
+var namedShares = [...]float64{0.5, 1.5}
+
+// panel draws one curve on an axis that ends at deepest m³ over each m².
+func (v *DeficitView) panel(d *DeficitCurve, deepest float64) Panel {
+	u := v.Units
+	p := Panel{Title: d.Name}
+	ax := scaleTo("", "", u.volume(deepest*d.AreaM2), 4)
+	ax.Max = u.volume(deepest * d.AreaM2)
+	ax.Ticks = slices.DeleteFunc(ax.Ticks, func(t Tick) bool { return t.At > ax.Max })
+	p.X = &ax
+	line := Series{Form: Line, Role: Cut}
+	dots := Series{Form: Marks, Role: Cut}
+	for i, share := range v.Shares {
+		x, y, text := u.volume(d.M3PerYear[i]), d.StressDays[i], ""
+		line.X, line.Y = append(line.X, x), append(line.Y, y)
+		if share == 1 {
+			continue // has a mark of its own
+		}
+		if slices.Contains(namedShares[:], share) {
+			text = percent(share)
+		}
+		dots.X, dots.Y, dots.Text = append(dots.X, x), append(dots.Y, y), append(dots.Text, text)
+	}
+	p.Series = []Series{{Form: Post, Role: Need, X: []float64{u.volume(d.LeastM3)}}, line}
+	p.Note = "least " + u.volumeText(d.LeastM3)
+	if i := v.today(); i >= 0 {
+		p.Series = append(p.Series, dots, Series{Form: Marks, Role: Today, X: []float64{u.volume(d.M3PerYear[i])}, Y: []float64{d.StressDays[i]}, Text: []string{"today"}})
+		p.Note = fmt.Sprintf("today %s, %s; %s", u.volumeText(d.M3PerYear[i]), count(int(math.Round(d.StressDays[i])), "day", "days"), p.Note)
+	} else {
+		p.Series = append(p.Series, dots)
+	}
+	return p
+}
+
+// see tells how far minutes can be cut before a zone browns more than today,
+// or what the first cut costs. It judges by the zones: a mean over the site
+// would hide the one that dries out.
+func (v *DeficitView) see(dry string) string {
+	at := v.today()
+	switch {
+	case at < 0:
+		return "Each curve climbs to the left, as water is cut: where it is steep, a little less water means many more stress days."
+	case v.Whole.M3PerYear[at] == 0:
+		return "The strategy applies no water, so there is nothing to cut."
+	case at == 0:
+		return fmt.Sprintf("The site has %s with today’s minutes.", v.days(dry, v.Whole.StressDays[at]))
+	}
+	fit := at
+	for fit > 0 && v.extra(fit-1) <= extraStressDays {
+		fit--
+	}
+	now := v.days(dry, v.Whole.StressDays[at])
+	if fit == at {
+		z := v.worst(at - 1)
+		return fmt.Sprintf("Already at %s of today’s minutes, with %s water, %s has %s instead of %s; the site has %s today.", percent(v.Shares[at-1]), v.less(at-1), quote(v.Zones[z].Name),
+			v.days(dry, v.Zones[z].StressDays[at-1]), fixed(v.Zones[z].StressDays[at], 0), fixed(v.Whole.StressDays[at], 0))
+	}
+	return fmt.Sprintf("Down to %s of today’s minutes, with %s water, no zone gains more than %d stress days; the site has %s today.", percent(v.Shares[fit]), v.less(fit), extraStressDays, now)
+}
+
+func (v *DeficitView) days(dry string, n float64) string {
+	r := int(math.Round(n))
+	if r == 1 {
+		return "1 " + strings.Replace(dry, "days", "day", 1)
+	}
+	return fixed(float64(r), 0) + " " + dry
+}
+
+// less tells the water of share i against today's.
+func (v *DeficitView) less(i int) string {
+	return moreOrLess(v.Whole.M3PerYear[i]/v.Whole.M3PerYear[v.today()] - 1)
+}
+
+// worst returns the zone that gains most stress days at share i.
+func (v *DeficitView) worst(i int) int {
+	worst, most := 0, math.Inf(-1)
+	for z := range v.Zones {
+		if gain := v.Zones[z].StressDays[i] - v.Zones[z].StressDays[v.today()]; gain > most {
+			worst, most = z, gain
+		}
+	}
+	return worst
+}
+
+// extra returns how many stress days that zone gains.
+func (v *DeficitView) extra(i int) float64 {
+	z := v.worst(i)
+	return v.Zones[z].StressDays[i] - v.Zones[z].StressDays[v.today()]
+}
