@@ -102,16 +102,6 @@ func (sc *Scenario) SimZones() []sim.Zone {
 	return out
 }
 
-// ZoneIndex returns the index of the zone of the given name, -1 for none.
-func (sc *Scenario) ZoneIndex(name string) int {
-	for i := range sc.Zones {
-		if sc.Zones[i].Name == name {
-			return i
-		}
-	}
-	return -1
-}
-
 // StrategyIndex returns the index of the strategy of the given name, -1 for none.
 func (sc *Scenario) StrategyIndex(name string) int {
 	for i := range sc.Strategies {

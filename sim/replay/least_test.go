@@ -80,7 +80,7 @@ func TestLeastWaterIsNeverStressed(t *testing.T) {
 // keep the same zone, even and lossless, from the same start unstressed: by
 // every date they have put down at least as much.
 func TestLeastWaterIsNeverBeaten(t *testing.T) {
-	tight := 0
+	tight, rivals := 0, 0
 	rapid.Check(t, func(t *rapid.T) {
 		z := leastZone(t)
 		job := replay.Job{Zones: []sim.Zone{z}, Weather: drawWeather(t, rapid.IntRange(1, 300).Draw(t, "days")), NoSpinUp: true, StartShare: rapid.Float64Range(0, 1).Draw(t, "start")}
@@ -102,13 +102,16 @@ func TestLeastWaterIsNeverBeaten(t *testing.T) {
 					t.Fatalf("schedule %d keeps the zone unstressed with %.9g mm up to %v, less than the reference's %.9g", k, sum, r.Date, bound)
 				}
 			}
-			if bound > 0 && sum < 1.05*bound {
-				tight++
+			if bound > 0 {
+				rivals++
+				if sum < 1.05*bound {
+					tight++
+				}
 			}
 		}
 	})
-	if tight < 20 {
-		t.Errorf("only %d rival schedules came within 5 %% of the bound: the rivals are too weak to test it", tight)
+	if tight*20 < rivals {
+		t.Errorf("only %d of %d rival schedules came within 5 %% of the bound: the rivals are too weak to test it", tight, rivals)
 	}
 }
 

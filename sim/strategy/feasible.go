@@ -200,8 +200,15 @@ type queue struct {
 func (q *queue) day(programs []Program, key []byte) {
 	starts := append([]clock.Start(nil), q.refills...)
 	var names []string
-	for range starts {
-		names = append(names, "refill")
+	for i := range starts {
+		name := "refill"
+		if len(starts) > 1 && len(starts[i].Runs) > 0 { // told apart by a zone of each
+			name += " of " + q.site.Zones[starts[i].Runs[0].Zone].Name
+			if len(starts[i].Runs) > 1 {
+				name += " and others"
+			}
+		}
+		names = append(names, name)
 	}
 	for p := range programs {
 		if key[p] == 0 {

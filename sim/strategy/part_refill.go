@@ -5,7 +5,7 @@ import "loamledger/weather/quantity"
 func refillKind() Kind {
 	return Kind{
 		Key:     "refill",
-		Doc:     "keeps a soil-water balance of its own and refills the root zone when its depletion reaches the trigger; a list gives zones triggers of their own",
+		Doc:     "keeps a soil-water balance of its own and refills the root zone when its depletion reaches the trigger; it allows for spray loss and uneven coverage and knows nothing of overspray, broken heads or leaks; a list gives zones triggers of their own",
 		Example: "refill: {zones: all, mad: 50 %, days: any}",
 		Many:    true,
 		Params: []Param{

@@ -58,7 +58,7 @@ func Main(ctx context.Context, args []string, s Streams) int {
 	if err == nil && out.err != nil {
 		err = fmt.Errorf("printing the result: %w", out.err)
 	}
-	if ctx.Err() != nil {
+	if err != nil && ctx.Err() != nil {
 		fmt.Fprintln(s.Err, "loamledger: interrupted; nothing was left half-written")
 		return exitInterrupted
 	}

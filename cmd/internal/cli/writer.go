@@ -52,7 +52,7 @@ func (w *writer) all(ctx context.Context) (*tally.Table, error) {
 		}
 	}
 	if !w.options.NoCharts {
-		if err := w.pictures(table, season); err != nil {
+		if err := w.pictures(ctx, table, season); err != nil {
 			return nil, err
 		}
 	}
@@ -182,17 +182,25 @@ func (w *writer) copy(name string) error {
 }
 
 // pictures draws the charts and sets the page.
-func (w *writer) pictures(table *tally.Table, season *season) error {
+func (w *writer) pictures(ctx context.Context, table *tally.Table, season *season) error {
 	study := w.study(table, season)
 	charts := append(plots.Charts(study), w.recordChart())
 	page := htmlfile.Page{Report: plots.NewReport(study, w.facts(table))}
 	for i := range charts {
-		if err := w.file("charts/"+charts[i].Name+".png", pngfile.Draw(&charts[i]).Write); err != nil {
+		if err := ctx.Err(); err != nil {
+			return err
+		}
+		whole := pngfile.Draw(&charts[i])
+		if err := w.file("charts/"+charts[i].Name+".png", whole.Write); err != nil {
 			return err
 		}
 		figure := htmlfile.Figure{Chart: &charts[i]}
-		for _, part := range charts[i].Parts() {
-			picture := pngfile.Draw(&part)
+		parts := charts[i].Parts()
+		for k := range parts {
+			picture := whole
+			if len(parts) > 1 {
+				picture = pngfile.Draw(&parts[k])
+			}
 			var bare bytes.Buffer
 			if err := picture.WriteBare(&bare); err != nil {
 				return err
