@@ -51,7 +51,7 @@ less? Today's setting is marked. With -o the same goes to a CSV file, in SI.`,
 				return err
 			}
 			if file != "" {
-				if err := placeFile(file, force, func(w io.Writer) error { return settingsfile.WriteCurve(w, c) }); err != nil {
+				if err := writeWhole(file, forced(force), func(w io.Writer) error { return settingsfile.WriteCurve(w, c) }); err != nil {
 					return err
 				}
 			}

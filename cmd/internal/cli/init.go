@@ -28,7 +28,7 @@ comment on every part. A file that exists is not touched.`,
 			default:
 				return &usageError{fmt.Sprintf("--units %q is not known", units), "write us or si"}
 			}
-			if err := writeWhole(args[0], func(w io.Writer) error { _, err := io.WriteString(w, scenarios.Template(system)); return err }); err != nil {
+			if err := writeWhole(args[0], keepIt, func(w io.Writer) error { _, err := io.WriteString(w, scenarios.Template(system)); return err }); err != nil {
 				return err
 			}
 			fmt.Fprintf(s.Out, "Wrote %s. Edit it, put weather.csv beside it, then run: loamledger check %s\n", args[0], args[0])

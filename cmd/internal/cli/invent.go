@@ -103,7 +103,7 @@ func (o *inventOptions) parse() error {
 		}
 		o.elevationM = v
 	}
-	return free(o.Output)
+	return keepIt.free(o.Output)
 }
 
 func (o *inventOptions) run(s Streams) error {
@@ -116,7 +116,7 @@ func (o *inventOptions) run(s Streams) error {
 	if err != nil {
 		return inputFault(source, err, "correct the figures")
 	}
-	if err := writeWhole(o.Output, func(w io.Writer) error { return csvfile.WriteOwn(w, &rec.Series) }); err != nil {
+	if err := writeWhole(o.Output, keepIt, func(w io.Writer) error { return csvfile.WriteOwn(w, &rec.Series) }); err != nil {
 		return err
 	}
 	fmt.Fprintf(s.Out, "Invented weather, observed nowhere: %v to %v, %s days, seed %d, from %s\n", rec.Start, rec.End(), group(rec.Days), o.Seed, source)

@@ -140,7 +140,7 @@ func (l *loaded) settings(ctx context.Context, s Streams, o *settingsOptions, da
 	page.Results = results(table, l.Scenario.Units)
 	switch {
 	case o.File != "":
-		err = placeFile(o.File, o.Force, sheetFile(&page, strings.ToLower(filepath.Ext(o.File))))
+		err = writeWhole(o.File, forced(o.Force), sheetFile(&page, strings.ToLower(filepath.Ext(o.File))))
 	case o.Out != "":
 		var files []wholeFile
 		for _, ext := range []string{".html", ".csv", ".txt"} {

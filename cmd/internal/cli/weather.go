@@ -127,7 +127,7 @@ func (o *weatherOptions) parse() error {
 		return err
 	}
 	if o.Output != "" {
-		if err := free(o.Output); err != nil {
+		if err := keepIt.free(o.Output); err != nil {
 			return err
 		}
 	}
@@ -224,7 +224,7 @@ func writeOwn(name string, r *prepare.Ready) error {
 		series.Add(weather.ETo)
 	}
 	copy(series.Data[weather.ETo], r.ET.EToMM)
-	return writeWhole(name, func(w io.Writer) error { return csvfile.WriteOwn(w, &series) })
+	return writeWhole(name, keepIt, func(w io.Writer) error { return csvfile.WriteOwn(w, &series) })
 }
 
 // printWeather tells a person about a record.

@@ -35,13 +35,13 @@ func (o *weatherViews) check() error {
 	if ext := strings.ToLower(filepath.Ext(o.Plot)); ext != ".png" {
 		return &usageError{fmt.Sprintf("--plot %s does not end in .png, and a PNG is written", o.Plot), "name a file such as record.png"}
 	}
-	return free(o.Plot)
+	return keepIt.free(o.Plot)
 }
 
 // plotRecord draws the record, whole or not at all.
 func plotRecord(name string, l *loaded) error {
 	chart := l.recordChart()
-	return writeWhole(name, func(w io.Writer) error { return pngfile.Draw(&chart).Write(w) })
+	return writeWhole(name, keepIt, func(w io.Writer) error { return pngfile.Draw(&chart).Write(w) })
 }
 
 // recordChart returns the chart of the record, gaps and filled days included.
