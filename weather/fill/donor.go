@@ -129,29 +129,5 @@ func (w *work) adjustment(c weather.Column, how bridge) (*[13]float64, string) {
 	if how == byRatio {
 		form = "ratio of sums %.2f"
 	}
-	return &a, fmt.Sprintf(form+" on %d days in common%s", a[0], days[0], w.apart())
-}
-
-// apart says how far the second station is, where both places are known.
-func (w *work) apart() string {
-	a, b := w.s.Station, w.o.Donor.Station
-	text := ""
-	if km := DistanceKM(a, b); !math.IsNaN(km) {
-		text += fmt.Sprintf(", %.0f km away", km)
-	}
-	if dz := b.ElevM - a.ElevM; dz < 0 {
-		text += fmt.Sprintf(", %.0f m lower", -dz)
-	} else if dz >= 0 {
-		text += fmt.Sprintf(", %.0f m higher", dz)
-	}
-	return text
-}
-
-// DistanceKM returns the great-circle distance between two stations [km], on a
-// sphere of 6,371 km; NaN where a place is unknown.
-func DistanceKM(a, b weather.Station) float64 {
-	const rad = math.Pi / 180
-	dLat, dLon := (b.LatDeg-a.LatDeg)*rad, (b.LonDeg-a.LonDeg)*rad
-	h := math.Pow(math.Sin(dLat/2), 2) + math.Cos(a.LatDeg*rad)*math.Cos(b.LatDeg*rad)*math.Pow(math.Sin(dLon/2), 2)
-	return 2 * 6371 * math.Asin(min(1, math.Sqrt(h)))
+	return &a, fmt.Sprintf(form+" on %d days in common%s", a[0], days[0], weather.Between(w.s.Station, w.o.Donor.Station))
 }

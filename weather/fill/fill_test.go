@@ -163,7 +163,7 @@ func TestSecondStationIsAdjusted(t *testing.T) {
 				t.Fatalf("%s on %v: %g, the truth is %g", c.Label(), s.Date(i), s.Data[c][i], truth.Data[c][i])
 			}
 		}
-		if f := finding(list, "filled-second-station", c); f == nil || f.Count != 8 || !strings.Contains(f.Detail, "111 km") {
+		if f := finding(list, "filled-second-station", c); f == nil || f.Count != 8 || !strings.Contains(f.Detail, "111.2 km") {
 			t.Errorf("%s: findings %+v", c.Label(), list)
 		}
 	}
@@ -172,7 +172,7 @@ func TestSecondStationIsAdjusted(t *testing.T) {
 // One degree of latitude is 111.2 km on a sphere of 6,371 km: 2π 6371/360.
 func TestDistance(t *testing.T) {
 	a, b := weather.Station{LatDeg: 40, LonDeg: -100}, weather.Station{LatDeg: 41, LonDeg: -100}
-	if got := DistanceKM(a, b); math.Abs(got-111.19) > 0.01 {
+	if got := weather.DistanceKM(a, b); math.Abs(got-111.19) > 0.01 {
 		t.Errorf("%.3f km; worked by hand 111.19", got)
 	}
 }

@@ -73,7 +73,7 @@ func useGauge(rec *weather.Record, gauge *weather.Record) {
 	}
 	f := weather.Finding{
 		Code: "nearer-rain-gauge", What: "rain is taken from a nearer gauge", Column: weather.Rain.Key(), Count: rec.Days - kept, Worst: rec.Start,
-		Detail: gauge.File + Between(rec.Station, gauge.Station), Action: "rain replaced", Source: "common practice, no source",
+		Detail: gauge.File + weather.Between(rec.Station, gauge.Station), Action: "rain replaced", Source: "common practice, no source",
 	}
 	rec.Findings = append(rec.Findings, f)
 	if kept > 0 {

@@ -7,6 +7,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 
 	"loamledger/weather"
 	"loamledger/weather/cal"
@@ -21,7 +22,8 @@ import (
 type Options struct {
 	Dates cal.Period      // days to use, of those the record has
 	Gauge *weather.Record // a nearer rain gauge whose rain replaces the station's; nil for none
-	Fill  fill.Options
+	Donor *weather.Record // a second station that gaps are filled from; nil for none
+	Fill  fill.Options    // its Donor is set from the field above
 	ET    et0.Options
 	// SelfTest also tells how far the filling is off, by blanking days that are
 	// known; it does not change the record.
@@ -51,8 +53,16 @@ func Record(rec *weather.Record, o Options) (*Ready, error) {
 	if err := cut(rec, o); err != nil {
 		return r, err
 	}
+	if err := allExcluded(rec, o.Fill.Exclude); err != nil {
+		return r, err
+	}
 	rec.Findings = append(rec.Findings, quality.Check(rec)...)
+	if o.Donor != nil {
+		rec.Findings = append(rec.Findings, checked(o.Donor)...)
+		o.Fill.Donor = &o.Donor.Series
+	}
 	if o.Gauge != nil {
+		rec.Findings = append(rec.Findings, checked(o.Gauge)...)
 		useGauge(rec, o.Gauge)
 	}
 	for c := range weather.Columns {
@@ -103,6 +113,33 @@ func (r *Ready) countDays() {
 			r.InventedDays++
 		}
 	}
+}
+
+// checked holds another station's record against the same rules as the main
+// one, and tells what was found with its file.
+func checked(other *weather.Record) []weather.Finding {
+	found := quality.Check(other)
+	for i := range found {
+		detail := other.File
+		if found[i].Detail != "" {
+			detail += ": " + found[i].Detail
+		}
+		found[i].Detail = detail
+	}
+	return found
+}
+
+// allExcluded refuses a record none of whose years counts.
+func allExcluded(rec *weather.Record, years []int) error {
+	if len(years) == 0 {
+		return nil
+	}
+	for y := rec.Start.Year(); y <= rec.End().Year(); y++ {
+		if !slices.Contains(years, y) {
+			return nil
+		}
+	}
+	return fault(rec, "leave at least one year in", "every year of the record, %d to %d, is to be left out", rec.Start.Year(), rec.End().Year())
 }
 
 // inFile makes a fault of the record out of err, so that it is told with the

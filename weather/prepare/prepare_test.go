@@ -72,24 +72,11 @@ func TestExcludedYearsAreFilledWithoutLimit(t *testing.T) {
 		gap = append(gap, i)
 	}
 	donor := record().Series
-	_, err := prepare.Record(record(gap...), prepare.Options{Fill: fill.Options{Donor: &donor}})
+	_, err := prepare.Record(record(gap...), prepare.Options{Donor: &weather.Record{Series: donor}})
 	if err == nil || !strings.Contains(err.Error(), "2032") {
 		t.Errorf("60 days in a row were filled: %v", err)
 	}
-	if _, err := prepare.Record(record(gap...), prepare.Options{Fill: fill.Options{Donor: &donor, Exclude: []int{2032}}}); err != nil {
+	if _, err := prepare.Record(record(gap...), prepare.Options{Donor: &weather.Record{Series: donor}, Fill: fill.Options{Exclude: []int{2032}}}); err != nil {
 		t.Errorf("the year that is left out is refused: %v", err)
-	}
-}
-
-// One degree of latitude is 111.195 km on the sphere of radius 6371.0088 km.
-func TestBetween(t *testing.T) {
-	a, b := weather.UnknownStation(), weather.UnknownStation()
-	a.LatDeg, a.LonDeg, a.ElevM = 40, -100, 300
-	b.LatDeg, b.LonDeg, b.ElevM = 41, -100, 250
-	if got, want := prepare.Between(a, b), ", 111.2 km away, 50 m lower"; got != want {
-		t.Errorf("%q, want %q", got, want)
-	}
-	if got := prepare.Between(a, weather.UnknownStation()); got != "" {
-		t.Errorf("%q of a place that is not known", got)
 	}
 }

@@ -128,7 +128,7 @@ func TestGaugeReplacesRainOnly(t *testing.T) {
 	gauge.File = "gauge.csv"
 	gauge.Station.LatDeg += 0.1
 	for i := range gauge.Days {
-		gauge.Set(weather.Rain, i, 2, weather.Observed)
+		gauge.Set(weather.Rain, i, 1+float64(i*17%23)/4, weather.Observed)
 	}
 	lose(gauge, cal.Of(2030, 2, 1), cal.Of(2030, 2, 3), weather.Rain)
 	before := record(1)
@@ -137,7 +137,7 @@ func TestGaugeReplacesRainOnly(t *testing.T) {
 		t.Fatal(err)
 	}
 	for i := range r.Days {
-		want := 2.0
+		want := 1 + float64(i*17%23)/4
 		if d := r.Date(i); d >= cal.Of(2030, 2, 1) && d <= cal.Of(2030, 2, 3) {
 			want = before.Data[weather.Rain][i]
 		}
@@ -147,20 +147,6 @@ func TestGaugeReplacesRainOnly(t *testing.T) {
 	}
 	if got := codes(r.Findings); got["nearer-rain-gauge"] != 362 || got["gauge-gaps"] != 3 {
 		t.Errorf("findings %v", got)
-	}
-}
-
-// A degree of latitude is 111.195 km on a sphere of the mean radius: 2πR/360.
-func TestDistance(t *testing.T) {
-	if d := DistanceKM(40, -100, 41, -100); math.Abs(d-111.195) > 0.001 {
-		t.Errorf("a degree of latitude is %g km", d)
-	}
-	if d := DistanceKM(0, 0, 0, 180); math.Abs(d-math.Pi*earthKM) > 1e-6 {
-		t.Errorf("half the equator is %g km", d)
-	}
-	a, b := weather.UnknownStation(), weather.UnknownStation()
-	if text := Between(a, b); text != "" {
-		t.Errorf("unknown places are %q apart", text)
 	}
 }
 
@@ -208,5 +194,32 @@ func TestInFileKeepsEveryFault(t *testing.T) {
 	var many *diag.Errors
 	if !errors.As(err, &many) || len(many.List) != 2 {
 		t.Errorf("%v", err)
+	}
+}
+
+// A gauge and a second station are held against the same rules as the record.
+func TestOtherStationsAreChecked(t *testing.T) {
+	rec, gauge := record(1), record(1)
+	gauge.File = "gauge.csv"
+	gauge.Set(weather.Rain, 100, 900, weather.Observed) // more than falls in a day anywhere
+	r, err := Record(rec, Options{Gauge: gauge})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got := r.Data[weather.Rain][100]; got > 600 {
+		t.Errorf("rain of %g mm went in unchecked", got)
+	}
+	told := false
+	for _, f := range r.Findings {
+		told = told || strings.HasPrefix(f.Detail, "gauge.csv") && f.Action == "value dropped"
+	}
+	if !told {
+		t.Errorf("the dropped value is not told with its file: %+v", r.Findings)
+	}
+}
+
+func TestAllYearsExcluded(t *testing.T) {
+	if _, err := Record(record(2), Options{Fill: fill.Options{Exclude: []int{2030, 2031}}}); err == nil || !diag.IsInput(err) || !strings.Contains(err.Error(), "2030 to 2031") {
+		t.Errorf("error %v", err)
 	}
 }

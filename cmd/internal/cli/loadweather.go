@@ -71,7 +71,7 @@ func (l *loaded) readWeather(name string, sc *scenarios.Scenario) (*prepare.Read
 	note := func(format string, args ...any) {
 		rec.Assumptions = append(rec.Assumptions, fmt.Sprintf(format, args...))
 	}
-	if far := prepare.Between(siteStation(sc.Site), rec.Station); far != "" {
+	if far := weather.Between(siteStation(sc.Site), rec.Station); far != "" {
 		note("seen from the site the station is%s", strings.TrimPrefix(far, ","))
 	}
 	placeStation(&rec.Station, sc.Site)
@@ -87,10 +87,7 @@ func (l *loaded) readWeather(name string, sc *scenarios.Scenario) (*prepare.Read
 	if len(w.ExcludeYears) > 0 {
 		note("%s are replayed, so that the balance steps through them, and count in no ranking, sum or mean", joinYears(w.ExcludeYears))
 	}
-	o := prepare.Options{Dates: w.Dates, Gauge: gauge, Fill: fillOptions(&w.WeatherRules), ET: etOptions(&w.WeatherRules), SelfTest: l.SelfTest}
-	if donor != nil {
-		o.Fill.Donor = &donor.Series
-	}
+	o := prepare.Options{Dates: w.Dates, Gauge: gauge, Donor: donor, Fill: fillOptions(&w.WeatherRules), ET: etOptions(&w.WeatherRules), SelfTest: l.SelfTest}
 	return prepare.Record(rec, o)
 }
 
@@ -148,7 +145,7 @@ func stationName(rec *weather.Record) string {
 
 // distance says how far b lies from a, or that nothing is known of it.
 func distance(a, b weather.Station) string {
-	if text := prepare.Between(a, b); text != "" {
+	if text := weather.Between(a, b); text != "" {
 		return text
 	}
 	return "; its distance is not known, as a file states no coordinates"

@@ -1,0 +1,34 @@
+package weather
+
+import (
+	"fmt"
+	"math"
+)
+
+// earthKM is the mean radius of the Earth (IUGG).
+const earthKM = 6371.0088
+
+// DistanceKM returns the great-circle distance between two stations [km] by the
+// haversine formula; NaN where a place is unknown.
+func DistanceKM(a, b Station) float64 {
+	const rad = math.Pi / 180
+	s1, s2 := math.Sin((b.LatDeg-a.LatDeg)*rad/2), math.Sin((b.LonDeg-a.LonDeg)*rad/2)
+	h := s1*s1 + math.Cos(a.LatDeg*rad)*math.Cos(b.LatDeg*rad)*s2*s2
+	return 2 * earthKM * math.Asin(math.Sqrt(min(h, 1)))
+}
+
+// Between says where station b lies as seen from a, as far as that is known, as
+// a phrase that starts with a comma; empty where nothing is known.
+func Between(a, b Station) string {
+	text := ""
+	if d := DistanceKM(a, b); !math.IsNaN(d) {
+		text += fmt.Sprintf(", %.1f km away", d)
+	}
+	switch dz := b.ElevM - a.ElevM; {
+	case dz < 0:
+		text += fmt.Sprintf(", %.0f m lower", -dz)
+	case dz >= 0:
+		text += fmt.Sprintf(", %.0f m higher", dz)
+	}
+	return text
+}
