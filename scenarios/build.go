@@ -17,6 +17,8 @@ type builder struct {
 	sc     *Scenario
 	zones  []string // names of the zones, in order; "" where a zone has none
 	site   siteRules
+	// plantsListed says that a fault lists all plants already.
+	plantsListed bool
 }
 
 // Build gives meaning to the tree of a scenario file called name. The error is

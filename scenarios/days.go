@@ -53,7 +53,11 @@ func (g group) dayRule(n *Node, key string) (strategy.DayRule, bool) {
 	default:
 		d, found := weekday(n)
 		if !found {
-			g.fault(n.Pos, g.didYouMean(n.Text, append(words, weekdays[:]...)), "%s: %s: %s names no days", g.where, key, n.what())
+			fix := daysFix(n.Text)
+			if fix == "" {
+				fix = g.didYouMean(n.Text, append(words, weekdays[:]...))
+			}
+			g.fault(n.Pos, fix, "%s: %s: %s names no days", g.where, key, n.what())
 			return rule, false
 		}
 		rule.Kind = strategy.Weekdays

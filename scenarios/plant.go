@@ -2,9 +2,11 @@ package scenarios
 
 import (
 	"fmt"
+	"strconv"
 	"strings"
 
 	"loamledger/scenarios/catalogue"
+	"loamledger/weather/diag"
 	"loamledger/weather/quantity"
 )
 
@@ -45,7 +47,7 @@ func (g group) planting(node *Node, z *Zone) (catalogue.Plant, bool) {
 	if n, found := s.word("name"); found {
 		plant, found = catalogue.FindPlant(n.Text)
 		if !found {
-			s.fault(n.Pos, s.didYouMean(n.Text, catalogue.PlantNames()), "%s %s is not known", s.where, quoted(n.Text))
+			s.fault(n.Pos, s.plantFix(n.Text), "%s %s is not known", s.where, quoted(n.Text))
 			return none, false
 		}
 		z.Plant, p = plant.Name, plant.P
@@ -83,6 +85,30 @@ func (g group) planting(node *Node, z *Zone) (catalogue.Plant, bool) {
 		g.defaultedWord(g.path("plant.p_adjust"), "true", catalogue.GeneralTable, "FAO-56 chapter 8: p = p of the table + 0.04 (5 − ETc), 0.1 to 0.8")
 	}
 	return plant, ok && pOK
+}
+
+// plantFix suggests a planting for a name that is none. Where nothing is like
+// it, the whole list is given once in a scenario and then referred to.
+func (b *builder) plantFix(name string) string {
+	if b.faults.Len() >= diag.Most {
+		return ""
+	}
+	if near := catalogue.LikePlants(name); len(near) > 0 {
+		texts := make([]string, len(near))
+		for i, p := range near {
+			texts[i] = strconv.Quote(p)
+		}
+		return "did you mean " + listed(texts) + "?"
+	}
+	names := catalogue.PlantNames()
+	if near := nearest(name, names); near != "" {
+		return fmt.Sprintf("did you mean %q?", near)
+	}
+	if b.plantsListed {
+		return "write one of the plants that the catalogue command lists, or {k: 0.5, p: 0.5}"
+	}
+	b.plantsListed = true
+	return "write one of: " + parted(names) + "; or {k: 0.5, p: 0.5}"
 }
 
 // coefficients takes K from the set that zone or site names, or from the

@@ -54,6 +54,9 @@ var elsewhere = map[string]string{
 }
 
 func keyFix(key string, known []string) string {
+	if _, digits := whole(key); digits {
+		return "a comma ends a value here: write a decimal point, not a comma"
+	}
 	if near := diag.Nearest(key, known); near != "" {
 		return fmt.Sprintf("did you mean %q?", near)
 	}
@@ -160,7 +163,7 @@ func (g group) parse(n *Node, w want) (float64, bool) {
 	if w.shape.bare {
 		var err error
 		if v, err = quantity.ParseNumber(strings.TrimSpace(n.Text)); err != nil {
-			g.fault(n.Pos, "write a bare number", "%s: %s%s", g.where, name, err)
+			g.fault(n.Pos, w.bareFix(n.Text), "%s: %s%s", g.where, name, err)
 			return nan, false
 		}
 	} else {
@@ -228,14 +231,22 @@ func (g group) word(key string) (n *Node, ok bool) {
 	return n, true
 }
 
+// systemNames are the names by which the two systems of units go besides si
+// and us. Those of the imperial gallon are not told apart: it is not read.
+var systemNames = map[string]string{"metric": "si", "english": "us", "imperial": "us"}
+
 // choice reads one of the given words.
 func (g group) choice(key string, known []string) (word string, ok bool) {
 	n, ok := g.word(key)
 	if !ok {
 		return "", false
 	}
+	text := strings.TrimSpace(n.Text)
+	if other := systemNames[strings.ToLower(text)]; key == "units" && other != "" {
+		text = other
+	}
 	for _, k := range known {
-		if strings.EqualFold(k, strings.TrimSpace(n.Text)) {
+		if strings.EqualFold(k, text) {
 			g.givenWord(g.path(key), n)
 			return k, true
 		}

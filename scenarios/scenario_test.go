@@ -332,6 +332,16 @@ func TestInputsTellEveryDefault(t *testing.T) {
 	}
 }
 
+// The systems of units go by other names, too.
+func TestNamesOfTheSystems(t *testing.T) {
+	for word, want := range map[string]quantity.System{"us": quantity.US, "SI": quantity.SI, "metric": quantity.SI, "English": quantity.US, "imperial": quantity.US} {
+		text := strings.Replace(scenarios.Template(quantity.US), "units: us ", "units: "+word+" ", 1)
+		if sc := mustRead(t, text, nil); sc.Units != want {
+			t.Errorf("units: %s are %v", word, sc.Units)
+		}
+	}
+}
+
 func TestTemplates(t *testing.T) {
 	us := mustRead(t, scenarios.Template(quantity.US), nil)
 	si := mustRead(t, scenarios.Template(quantity.SI), nil)

@@ -30,7 +30,7 @@ func (b *builder) didYouMean(word string, known []string) string {
 	if b.faults.Len() >= diag.Most {
 		return "" // it will not be shown, and a hostile file could ask for many
 	}
-	if near := diag.Nearest(word, known); near != "" {
+	if near := nearest(word, known); near != "" {
 		return fmt.Sprintf("did you mean %q?", near) + knownToo(known)
 	}
 	var holding []string

@@ -24,6 +24,24 @@ fix: take one out`},
 		{"days that are none", "days: [mon, wed, fri]", "days: sometimes",
 			`yard.yaml:19:11: program "lawns": days: the value "sometimes" names no days
 fix: write one of: any, odd, even, sun, mon, tue, wed, thu, fri, sat`},
+		{"an interval in a sentence", "days: [mon, wed, fri]", "days: every 3 days",
+			`yard.yaml:19:11: program "lawns": days: the value "every 3 days" names no days
+fix: write {every: 3 days, from: 2024-01-01}, from being a day on which it waters`},
+		{"every second day", "days: [mon, wed, fri]", "days: every other day",
+			`yard.yaml:19:11: program "lawns": days: the value "every other day" names no days
+fix: write {every: 2 days, from: 2024-01-01}, from being a day on which it waters`},
+		{"days without brackets", "days: [mon, wed, fri]", "days: Tuesdays, sat",
+			`yard.yaml:19:11: program "lawns": days: the value "Tuesdays, sat" names no days
+fix: write a list: [tue, sat]`},
+		{"every day", "days: [mon, wed, fri]", "days: daily",
+			`yard.yaml:19:11: program "lawns": days: the value "daily" names no days
+fix: write any`},
+		{"minutes like a clock", "minutes: {front lawn: 20}", "minutes: {front lawn: '1:30'}",
+			`yard.yaml:21:27: program "lawns": minutes of front lawn "1:30" is written like a time of day, not a length of time
+fix: write "90 min" if these are hours and minutes, or "1.5 min" if minutes and seconds`},
+		{"a share without unit", "    et_percent: {design: 0.25 in, over: 7 days}", "    refill: {zones: all, mad: 0.5}",
+			`yard.yaml:29:31: strategy "weather": refill: mad 0.5 has no unit
+fix: add a unit: % or share, as in "50 %"`},
 		{"interval without a first day", "days: [mon, wed, fri]", "days: {every: 3 days}",
 			`yard.yaml:19:11: program "lawns": days: from is missing
 fix: add from, a day on which it waters, as in from: 2012-01-01`},

@@ -124,10 +124,46 @@ fix: write 1, 4, 8, 12, 16 or 20`},
 fix: write decimal degrees from -90 to 90, south negative`},
 		{"latitude with a letter", "latitude: 38.9", "latitude: 38.9 N",
 			`yard.yaml:1:39: site: latitude "38.9 N" is not a number
-fix: write a bare number`},
+fix: write decimal degrees as a bare number, south negative, as in latitude: 38.9`},
+		{"latitude in minutes", "latitude: 38.9", "latitude: 32° 17'",
+			`yard.yaml:1:39: site: latitude "32° 17'" is not a number
+fix: write decimal degrees as a bare number, south negative, as in latitude: 32.2833`},
+		{"latitude with a decimal comma", "latitude: 38.9", `latitude: "32,28"`,
+			`yard.yaml:1:39: site: latitude "32,28" holds a comma or underscore
+fix: write decimal degrees as a bare number, south negative, as in latitude: 32.28`},
+		{"latitude with a decimal comma in braces", "latitude: 38.9", "latitude: 32,28",
+			`yard.yaml:1:42: site: unknown key "28"
+fix: a comma ends a value here: write a decimal point, not a comma`},
+		{"latitude of the south", "latitude: 38.9", "latitude: S 33.9",
+			`yard.yaml:1:39: site: latitude "S 33.9" is not a number
+fix: write decimal degrees as a bare number, south negative, as in latitude: -33.9`},
+		{"longitude of the west", "latitude: 38.9", "longitude: 106°30'36\" W",
+			`yard.yaml:1:40: site: longitude "106°30'36\" W" is not a number
+fix: write decimal degrees as a bare number, west negative, as in longitude: -106.51`},
+		{"K with a decimal comma", "k: 0.5, p: 0.5", `k: "0,5"`,
+			`yard.yaml:14:16: zone "bed": plant: k "0,5" holds a comma or underscore
+fix: write a bare number with a decimal point, as in 0.5`},
+		{"flow in a unit of volume", "flow: 4 gpm", "flow: 180 gallons",
+			`yard.yaml:16:35: zone "bed": sprinkler: flow 180 gallons: "gallons" is not a unit of flow
+fix: use gpm, gph, L/min, L/h, L/s or m3/h, as in "12 gpm"`},
+		{"uniformity as a share", "uniformity: 55 %", "uniformity: 0.55",
+			`yard.yaml:11:58: zone "front lawn": sprinkler: uniformity 0.55 has no unit
+fix: add a unit: % or share, as in "55 %"`},
+		{"a grass by its season", "plant: cool-season turf", "plant: warm season grass",
+			`yard.yaml:7:12: zone "front lawn": plant "warm season grass" is not known
+fix: did you mean "warm-season turf"?`},
+		{"a warm-season grass", "plant: cool-season turf", "plant: Bermuda Grass",
+			`yard.yaml:7:12: zone "front lawn": plant "Bermuda Grass" is not known
+fix: did you mean "warm-season turf"?`},
+		{"a cool-season grass", "plant: cool-season turf", "plant: tall fescue",
+			`yard.yaml:7:12: zone "front lawn": plant "tall fescue" is not known
+fix: did you mean "cool-season turf"?`},
+		{"some grass", "plant: cool-season turf", "plant: lawn",
+			`yard.yaml:7:12: zone "front lawn": plant "lawn" is not known
+fix: did you mean "cool-season turf" or "warm-season turf"?`},
 		{"elevation in the wrong unit", "elevation: 1600 ft", "elevation: 1600 ft2",
 			`yard.yaml:1:56: site: elevation 1600 ft2: "ft2" is not a unit of length
-fix: use ft, in, m, cm or mm, as in "1600 ft"`},
+fix: use ft, in, m, cm or mm, as in "6 ft"`},
 		{"rain method", "    slope: 4 %", "    slope: 4 %\n    rain: {method: curve}",
 			`yard.yaml:10:20: zone "front lawn": rain: method "curve" is not known
 fix: did you mean "curve number"?`},
@@ -146,8 +182,8 @@ fix: did you mean "lawn, good"?`},
 		{"start above full", "units: us", "units: us\nstart: {depletion: 130 %}",
 			`yard.yaml:3:20: start: depletion 130 % is outside 0 % to 100 %
 fix: write the depletion of all zones on the first day as a share of TAW, such as 30 %`},
-		{"units", "units: us", "units: metric",
-			`yard.yaml:2:8: scenario: units "metric" is not known
+		{"units", "units: us", "units: both",
+			`yard.yaml:2:8: scenario: units "both" is not known
 fix: write one of: us, si`},
 		{"two values under one key", "units: us", "units: us\nunits: si",
 			`yard.yaml:3:1: key "units" is there already, at yard.yaml:2:1
@@ -174,10 +210,10 @@ fix: indent with blanks`},
 			`yard.yaml:6:11: zone "front lawn": area 2400 has no unit
 fix: add a unit: ft2, m2, acre or ha, as in "2400 ft2"
 yard.yaml:7:12: zone "front lawn": plant "cool turff" is not known
-fix: write one of: cool-season turf; warm-season turf; annual flowers; shrubs, dry climate; shrubs, humid climate; ground cover, dry climate; ground cover, humid climate; trees, dry climate; trees, humid climate; conifers; palms; desert plants; high-need planting; moderate-need planting; low-need planting; very low-need planting
+fix: did you mean "cool-season turf"?
 yard.yaml:8:11: zone "front lawn": soil "caly" is not known
 fix: did you mean "clay"?
 yard.yaml:9:12: zone "front lawn": slope 4 in: "in" is not a unit of share
-fix: use % or share, as in "4 %"`},
+fix: use % or share, as in "50 %"`},
 	}
 }

@@ -25,22 +25,32 @@ func (f *Fault) Error() string { return f.Msg + "; " + f.Fix }
 func Parse(text string, dim Dimension) (float64, error) {
 	number, unit := Cut(text)
 	if number == "" {
-		return 0, fault(text, dim, fmt.Sprintf("%q is not a number with a unit", text), example("12", dim))
+		return 0, fault(text, dim, fmt.Sprintf("%q is not a number with a unit", text), fmt.Sprintf("write a number and a unit: %s, as in %q", Names(dim), examples[dim]))
 	}
+	u, known := Find(unit, dim)
 	v, err := ParseNumber(number)
 	if err != nil {
-		return 0, fault(text, dim, err.Error(), "write digits with a decimal point and no separators, "+exampleAs(number, dim))
+		like := examples[dim]
+		if plain := strings.NewReplacer(",", "", "_", "").Replace(number); known {
+			if _, err := ParseNumber(plain); err == nil {
+				like = plain + " " + u.Name
+			}
+		}
+		return 0, fault(text, dim, err.Error(), fmt.Sprintf("write digits with a decimal point and no separators, as in %q", like))
 	}
-	if unit == "" {
-		return 0, fault(text, dim, fmt.Sprintf("%s has no unit", number), example(number, dim))
-	}
-	u, ok := Find(unit, dim)
-	if !ok {
-		return 0, fault(text, dim, fmt.Sprintf("%s: %q is not a unit of %v", strings.TrimSpace(text), unit, dim), "use "+exampleOf(number, dim))
+	switch {
+	case unit == "":
+		return 0, fault(text, dim, fmt.Sprintf("%s has no unit", number), fixUnit(number, v, dim))
+	case !known && dim == Duration && strings.HasPrefix(unit, ":"):
+		return 0, fault(text, dim, fmt.Sprintf("%q is written like a time of day, not a length of time", strings.TrimSpace(text)), fixClock(v, unit))
+	case !known:
+		// The number belongs to the unit it was written with: beside another it
+		// would be a wrong hint.
+		return 0, fault(text, dim, fmt.Sprintf("%s: %q is not a unit of %v", strings.TrimSpace(text), unit, dim), fmt.Sprintf("use %s, as in %q", Names(dim), examples[dim]))
 	}
 	base := u.Base(v)
 	if math.IsInf(base, 0) {
-		return 0, fault(text, dim, fmt.Sprintf("%s is too large", number), "write a smaller number, "+exampleAs("12", dim))
+		return 0, fault(text, dim, fmt.Sprintf("%s is too large", number), fmt.Sprintf("write a smaller number, as in %q", examples[dim]))
 	}
 	return base, nil
 }
@@ -105,16 +115,28 @@ func fault(text string, dim Dimension, msg, fix string) *Fault {
 	return &Fault{Text: text, Dim: dim, Msg: msg, Fix: fix}
 }
 
-func example(number string, dim Dimension) string { return "add a unit: " + exampleOf(number, dim) }
-
-func exampleOf(number string, dim Dimension) string {
-	return fmt.Sprintf("%s, as in %q", Names(dim), number+" "+units[dim][0].Name)
+// examples shows a usual quantity of each dimension.
+var examples = [Dimensions]string{
+	Length: "6 ft", Depth: "0.25 in", Area: "2400 ft2", Volume: "3 gal", Rate: "1.5 in/h", Flow: "12 gpm", Duration: "20 min",
+	Days: "7 days", Fraction: "50 %", Temperature: "37 F", Speed: "4 mph", Capacity: "2 in/ft",
 }
 
-func exampleAs(number string, dim Dimension) string {
-	plain := strings.NewReplacer(",", "", "_", "").Replace(number)
-	if _, err := strconv.ParseFloat(plain, 64); err != nil {
-		plain = "12"
+// fixUnit says which units would do for a number without one. A share below 1
+// is turned into the percentage it would be.
+func fixUnit(number string, v float64, dim Dimension) string {
+	like := number + " " + units[dim][0].Name
+	if dim == Fraction && v > 0 && v < 1 {
+		like = strconv.FormatFloat(math.Round(1e8*v)/1e6, 'f', -1, 64) + " %"
 	}
-	return fmt.Sprintf("as in %q", plain+" "+units[dim][0].Name)
+	return fmt.Sprintf("add a unit: %s, as in %q", Names(dim), like)
+}
+
+// fixClock turns 1:30 into minutes, in both ways it can be meant.
+func fixClock(v float64, unit string) string {
+	rest, err := ParseNumber(strings.TrimPrefix(unit, ":"))
+	if err != nil || v < 0 || rest < 0 || rest >= 60 {
+		return fmt.Sprintf("use %s, as in %q", Names(Duration), examples[Duration])
+	}
+	short := func(v float64) string { return strconv.FormatFloat(math.Round(1e4*v)/1e4, 'f', -1, 64) + " min" }
+	return fmt.Sprintf("write %q if these are hours and minutes, or %q if minutes and seconds", short(60*v+rest), short(v+rest/60))
 }

@@ -60,14 +60,16 @@ var units = [Dimensions][]Unit{
 		{Name: "L", Num: 1, Den: 1000},
 	},
 	Rate: {
-		{Name: "in/h", Also: []string{"in/hr", "iph"}, Num: 254, Den: 10, Source: fromInch},
+		{Name: "in/h", Also: []string{"in/hr", "iph", "inch/h", "inches/h", "inches/hour"}, Num: 254, Den: 10, Source: fromInch},
 		{Name: "mm/h", Also: []string{"mm/hr"}, Num: 1, Den: 1},
 	},
 	Flow: {
 		{Name: "gpm", Also: []string{"gal/min"}, Num: 3785411784, Den: 1e9, Source: fromGallon},
-		{Name: "L/min", Num: 1, Den: 1},
+		{Name: "gph", Also: []string{"gal/h", "gal/hr"}, Num: 3785411784, Den: 60e9, Source: fromGallon},
+		{Name: "L/min", Also: []string{"lpm"}, Num: 1, Den: 1},
+		{Name: "L/h", Also: []string{"L/hr", "lph"}, Num: 1, Den: 60},
 		{Name: "L/s", Num: 60, Den: 1},
-		{Name: "m3/h", Also: []string{"m³/h"}, Num: 1000, Den: 60},
+		{Name: "m3/h", Also: []string{"m³/h", "m3/hr", "m³/hr"}, Num: 1000, Den: 60},
 	},
 	Duration: {
 		{Name: "min", Also: []string{"mins", "minute", "minutes"}, Num: 1, Den: 1},

@@ -1,0 +1,71 @@
+package scenarios
+
+import (
+	"strings"
+	"testing"
+)
+
+// Names with a number are told apart by it; how it is written does not matter.
+func TestNearestByNumber(t *testing.T) {
+	known := []string{"Zone 01 lawn", "Zone 02 lawn", "Zone 03 bed", "Zone 04 lawn", "Zone 14 lawn", "courtyard"}
+	for word, want := range map[string]string{
+		"Zone 4 lawn":    "Zone 04 lawn",
+		"zone-4-lawn":    "Zone 04 lawn",
+		"Zone 004 lawn":  "Zone 04 lawn",
+		"Zone 04 lwan":   "Zone 04 lawn",
+		"Zone 4 lwan":    "Zone 04 lawn",
+		"Zone 14 lawns":  "Zone 14 lawn",
+		"Zone 3 beds":    "Zone 03 bed",
+		"Zone 05 lawn":   "Zone 01 lawn", // no zone has the number, so any that is spelled alike
+		"court yard":     "courtyard",
+		"something else": "",
+	} {
+		if got := nearest(word, known); got != want {
+			t.Errorf("nearest(%q) = %q, want %q", word, got, want)
+		}
+	}
+}
+
+// Worked by hand: 17' is 17/60 of a degree, 30" is 30/3600.
+func TestDegrees(t *testing.T) {
+	for text, want := range map[string]float64{
+		"32,28": 32.28, "32.28 N": 32.28, "N 32.28": 32.28, "33.9 S": -33.9, "104.8W": -104.8, "-33,9": -33.9,
+		"32° 17'": 32.2833, "32°17'30\"S": -32.2917, "32 deg": 32,
+	} {
+		if got, ok := degrees(text); !ok || got != want {
+			t.Errorf("degrees(%q) = %v, %v; want %v", text, got, ok, want)
+		}
+	}
+	for _, text := range []string{"", "north", "N 32 S", "32° 77'", "1e3"} {
+		if got, ok := degrees(text); ok {
+			t.Errorf("degrees(%q) = %v", text, got)
+		}
+	}
+}
+
+func TestDaysFix(t *testing.T) {
+	for text, want := range map[string]string{
+		"every 3 days":    "write {every: 3 days, from: 2024-01-01}, from being a day on which it waters",
+		"3 days":          "write {every: 3 days, from: 2024-01-01}, from being a day on which it waters",
+		"every 2nd day":   "write {every: 2 days, from: 2024-01-01}, from being a day on which it waters",
+		"every third day": "write {every: 3 days, from: 2024-01-01}, from being a day on which it waters",
+		"every 1 day":     "write any", "Daily": "write any",
+		"tue, sat": "write a list: [tue, sat]", "mon/wed/fri": "write a list: [mon, wed, fri]", "Tuesday and Saturday": "write a list: [tue, sat]",
+		"sometimes": "", "": "",
+	} {
+		if got := daysFix(text); got != want {
+			t.Errorf("daysFix(%q) = %q, want %q", text, got, want)
+		}
+	}
+}
+
+// The list of plants is long, and so stands in one fault only.
+func TestPlantsAreListedOnce(t *testing.T) {
+	b := &builder{sc: &Scenario{}}
+	if fix := b.plantFix("maize"); !strings.HasPrefix(fix, "write one of: cool-season turf;") {
+		t.Errorf("first %q", fix)
+	}
+	if fix := b.plantFix("millet"); fix != "write one of the plants that the catalogue command lists, or {k: 0.5, p: 0.5}" {
+		t.Errorf("then %q", fix)
+	}
+}
