@@ -1,9 +1,11 @@
 package cli
 
 import (
+	"context"
 	"fmt"
 	"io"
 	"math"
+	"path/filepath"
 	"runtime"
 
 	"github.com/jedib0t/go-pretty/v6/table"
@@ -16,62 +18,102 @@ import (
 	"loamledger/weather/quantity"
 )
 
+// deficitOptions are the flags of the deficit command.
+type deficitOptions struct {
+	Strategy string
+	File     string
+	Plot     string
+	Force    bool
+	JSON     bool
+}
+
 func newDeficit(s Streams) *cobra.Command {
-	var name, file string
-	var force, asJSON bool
+	var o deficitOptions
 	cmd := &cobra.Command{
 		Use:   "deficit SCENARIO --strategy STRATEGY",
 		Short: "Show water against stress days as minutes are cut",
 		Long: `Replays one strategy with 10 % to 150 % of its minutes, for the site and for
 each zone, and shows water a year against days of stress: can we just water
-less? Today's setting is marked. With -o the same goes to a CSV file, in SI.`,
+less? Today's setting is marked. With -o the same goes to a CSV file, in SI,
+and with --plot it is drawn.`,
 		Example: `  loamledger deficit yard.yaml --strategy "as found"
-  loamledger deficit yard.yaml --strategy "as found" -o curve.csv`,
+  loamledger deficit yard.yaml --strategy "as found" -o curve.csv --plot curve.png`,
 		Args: exactly(1, "one scenario file"),
 		RunE: func(cmd *cobra.Command, args []string) error {
-			if name == "" {
-				return &usageError{"--strategy is missing", "name the strategy whose minutes are to be cut"}
+			if err := o.check(); err != nil {
+				return err
 			}
 			l, err := load(args[0])
 			if err != nil {
 				return err
 			}
-			st, err := l.strategyNamed(name)
-			if err != nil {
-				return err
-			}
-			job := l.Job
-			job.Workers = runtime.GOMAXPROCS(0)
-			meter := progress.New(s.Err, s.Terminal && !asJSON, len(tune.CurveShares())+2, "replaying")
-			job.Step = meter.Step
-			defer meter.Done()
-			c, err := tune.Deficit(cmd.Context(), &job, st, nil)
-			meter.Done()
-			if err != nil {
-				return err
-			}
-			if file != "" {
-				if err := writeWhole(file, forced(force), func(w io.Writer) error { return settingsfile.WriteCurve(w, c) }); err != nil {
-					return err
-				}
-			}
-			if asJSON {
-				return printJSON(s.Out, curveJSON(c))
-			}
-			l.printHead(s.Out)
-			l.printCurve(s.Out, c)
-			if file != "" {
-				fmt.Fprintf(s.Out, "\nWrote %s\n", file)
-			}
-			return nil
+			return l.deficit(cmd.Context(), s, &o)
 		},
 	}
 	f := cmd.Flags()
-	f.StringVar(&name, "strategy", "", "`STRATEGY` whose minutes are cut and raised")
-	f.StringVarP(&file, "file", "o", "", "CSV `FILE` to write")
-	f.BoolVar(&force, "force", false, "replace the file of -o")
-	f.BoolVar(&asJSON, "json", false, "print the curve as JSON")
+	f.StringVar(&o.Strategy, "strategy", "", "`STRATEGY` whose minutes are cut and raised")
+	f.StringVarP(&o.File, "file", "o", "", "CSV `FILE` to write")
+	f.StringVar(&o.Plot, "plot", "", "PNG `FILE` to draw the curves to")
+	f.BoolVar(&o.Force, "force", false, "replace the files of -o and --plot")
+	f.BoolVar(&o.JSON, "json", false, "print the curve as JSON")
 	return cmd
+}
+
+// check refuses names that cannot be written before the work is done.
+func (o *deficitOptions) check() error {
+	if o.Strategy == "" {
+		return &usageError{"--strategy is missing", "name the strategy whose minutes are to be cut"}
+	}
+	if o.File != "" {
+		if err := forced(o.Force).free(o.File); err != nil {
+			return err
+		}
+	}
+	if o.File != "" && filepath.Clean(o.File) == filepath.Clean(o.Plot) {
+		return &usageError{"-o and --plot name the same file", "name two"}
+	}
+	return freePNG(o.Plot, forced(o.Force), "curve.png")
+}
+
+// deficit replays a strategy with more and less of its minutes, writes what is
+// to be written, and prints the curve.
+func (l *loaded) deficit(ctx context.Context, s Streams, o *deficitOptions) error {
+	st, err := l.strategyNamed(o.Strategy)
+	if err != nil {
+		return err
+	}
+	job := l.Job
+	job.Workers = runtime.GOMAXPROCS(0)
+	meter := progress.New(s.Err, s.Terminal && !o.JSON, len(tune.CurveShares())+2, "replaying")
+	job.Step = meter.Step
+	defer meter.Done()
+	c, err := tune.Deficit(ctx, &job, st, nil)
+	meter.Done()
+	if err != nil {
+		return err
+	}
+	if o.File != "" {
+		if err := writeWhole(o.File, forced(o.Force), func(w io.Writer) error { return settingsfile.WriteCurve(w, c) }); err != nil {
+			return err
+		}
+	}
+	if o.Plot != "" {
+		chart := l.curveChart(c)
+		if err := writePNG(o.Plot, forced(o.Force), &chart); err != nil {
+			return err
+		}
+	}
+	if o.JSON {
+		return printJSON(s.Out, curveJSON(c))
+	}
+	l.printHead(s.Out)
+	l.printCurve(s.Out, c)
+	for _, name := range []string{o.File, o.Plot} {
+		if name != "" {
+			fmt.Fprintf(s.Out, "\nWrote %s\n", name)
+		}
+	}
+	return nil
 }
 
 // printCurve prints the site's curve, then each zone's.

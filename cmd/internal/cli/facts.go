@@ -10,16 +10,11 @@ import (
 	"loamledger/sim/tally"
 	"loamledger/weather"
 	"loamledger/weather/et0"
-	"loamledger/weather/quantity"
 )
 
 // study gathers what the charts are drawn from.
 func (w *writer) study(t *tally.Table, s *season) *plots.Study {
-	units := plots.SI
-	if w.Scenario.Units == quantity.US {
-		units = plots.US
-	}
-	return &plots.Study{Site: w.Scenario.Site.Name, Station: w.stationName(), From: w.Weather.Start, To: w.Weather.End(), Units: units, Table: t, Traces: s.traces}
+	return &plots.Study{Site: w.Scenario.Site.Name, Station: w.stationName(), From: w.Weather.Start, To: w.Weather.End(), Units: w.chartUnits(), Table: t, Traces: s.traces}
 }
 
 // stationName is the station, or the file where it has no name, and says so

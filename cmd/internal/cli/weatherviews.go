@@ -2,7 +2,6 @@ package cli
 
 import (
 	"fmt"
-	"io"
 	"math"
 	"path/filepath"
 	"strings"
@@ -10,7 +9,6 @@ import (
 	"github.com/spf13/pflag"
 
 	"loamledger/plots"
-	"loamledger/plots/pngfile"
 	"loamledger/weather"
 	"loamledger/weather/csvfile"
 	"loamledger/weather/et0"
@@ -29,19 +27,13 @@ func (o *weatherViews) addFlags(f *pflag.FlagSet) {
 
 // check refuses names that cannot be written before anything is read.
 func (o *weatherViews) check() error {
-	if o.Plot == "" {
-		return nil
-	}
-	if ext := strings.ToLower(filepath.Ext(o.Plot)); ext != ".png" {
-		return &usageError{fmt.Sprintf("--plot %s does not end in .png, and a PNG is written", o.Plot), "name a file such as record.png"}
-	}
-	return keepIt.free(o.Plot)
+	return freePNG(o.Plot, keepIt, "record.png")
 }
 
 // plotRecord draws the record, whole or not at all.
 func plotRecord(name string, l *loaded) error {
 	chart := l.recordChart()
-	return writeWhole(name, keepIt, func(w io.Writer) error { return pngfile.Draw(&chart).Write(w) })
+	return writePNG(name, keepIt, &chart)
 }
 
 // recordChart returns the chart of the record, gaps and filled days included.
