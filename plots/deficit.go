@@ -140,12 +140,12 @@ func (v *DeficitView) panel(d *DeficitCurve, deepest float64) Panel {
 		dots.X, dots.Y, dots.Text = append(dots.X, x), append(dots.Y, y), append(dots.Text, text)
 	}
 	p.Series = []Series{{Form: Post, Role: Need, X: []float64{u.volume(d.LeastM3)}}, line}
-	p.Note = "least " + u.volumeText(d.LeastM3)
 	if i := v.today(); i >= 0 {
 		p.Series = append(p.Series, dots, Series{Form: Marks, Role: Today, X: []float64{u.volume(d.M3PerYear[i])}, Y: []float64{d.StressDays[i]}, Text: []string{"today"}})
-		p.Note = fmt.Sprintf("today %s, %s; %s", u.volumeText(d.M3PerYear[i]), count(int(math.Round(d.StressDays[i])), "day", "days"), p.Note)
+		p.Note = fmt.Sprintf("today %s, %s; least %s", u.volumeText(d.M3PerYear[i]), count(int(math.Round(d.StressDays[i])), "day", "days"), rounded(u.volume(d.LeastM3)))
 	} else {
 		p.Series = append(p.Series, dots)
+		p.Note = "least " + u.volumeText(d.LeastM3)
 	}
 	return p
 }

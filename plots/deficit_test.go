@@ -53,7 +53,7 @@ func TestDeficitMarksTodayAndTheBound(t *testing.T) {
 	if bound.Form != plots.Post || bound.X[0] != 50 {
 		t.Errorf("bound %+v, want upright at 50 m³", bound)
 	}
-	if want := "today 50.0 m³, 0 days; least 50.0 m³"; lawn.Note != want {
+	if want := "today 50.0 m³, 0 days; least 50.0"; lawn.Note != want {
 		t.Errorf("note %q, want %q", lawn.Note, want)
 	}
 	line := lawn.Series[1]

@@ -73,6 +73,7 @@ func (l *plan) panel(p *pen, panel *plots.Panel, xAxis, yAxis plots.Axis, left, 
 		a.series(p, &panel.Series[i])
 	}
 	a.frame(p)
+	a.marks(p, panel)
 	a.markTexts(p, panel)
 	a.yLabels(p, l.fonts, left)
 	if below {

@@ -9,11 +9,18 @@ import (
 	"loamledger/plots"
 )
 
-// marks draws a dot at each point.
-func (a *area) marks(p *pen, s *plots.Series, style plots.Style) {
-	for i := range s.X {
-		if x, y := a.px(s.X[i]), a.py(s.Y[i]); !math.IsNaN(x) && !math.IsNaN(y) {
-			p.dot(style, x, y)
+// marks draws a dot at each point of every series of marks.
+func (a *area) marks(p *pen, panel *plots.Panel) {
+	for k := range panel.Series {
+		s := &panel.Series[k]
+		if s.Form != plots.Marks {
+			continue
+		}
+		style := s.Role.Style(0)
+		for i := range s.X {
+			if x, y := a.px(s.X[i]), a.py(s.Y[i]); !math.IsNaN(x) && !math.IsNaN(y) {
+				p.dot(style, x, y)
+			}
 		}
 	}
 }
@@ -27,7 +34,8 @@ func (p *pen) dot(s plots.Style, x, y float64) {
 }
 
 // markTexts writes the texts beside marks, those of the last series first:
-// what comes last in a panel lies on top and counts most.
+// what comes last in a panel lies on top and counts most, so that its texts
+// may hide a line where there is no other room.
 func (a *area) markTexts(p *pen, panel *plots.Panel) {
 	from := len(p.texts)
 	for k := len(panel.Series) - 1; k >= 0; k-- {
@@ -41,7 +49,7 @@ func (a *area) markTexts(p *pen, panel *plots.Panel) {
 			if text == "" || math.IsNaN(x) || math.IsNaN(y) {
 				continue
 			}
-			if b, ok := a.place(p, panel, from, text, x, y, dot/2+2); ok {
+			if b, clear, ok := a.place(p, panel, from, text, x, y, dot/2+2); ok && (clear || k == len(panel.Series)-1) {
 				p.fill(plate, [][4]float64{{b.left - 1, b.top, b.right + 1, b.bottom}})
 				p.text(p.fonts.tick, ink, b.left, b.top-0.15*p.fonts.tick.Font.Size.Points(), text)
 			}
@@ -50,13 +58,15 @@ func (a *area) markTexts(p *pen, panel *plots.Panel) {
 }
 
 // place finds room for a text beside (x, y): within the area, over no other
-// text since from, and where it hides least of what is drawn.
-func (a *area) place(p *pen, panel *plots.Panel, from int, text string, x, y, off float64) (box, bool) {
+// text since from, and where it hides least of what is drawn. It tells whether
+// it hides nothing, and whether there is any room.
+func (a *area) place(p *pen, panel *plots.Panel, from int, text string, x, y, off float64) (best box, clear, ok bool) {
 	w, h := wide(p.fonts.tick, text), 0.95*p.fonts.tick.Font.Size.Points()
-	best, least := box{}, math.MaxInt
+	least := math.MaxInt
+	edge := min(x+off, a.right-w) // beside a mark at the edge, or above it
 	for _, at := range [...][2]float64{
 		{x + off, y - off - h}, {x + off, y - h/2}, {x - off - w, y - off - h}, {x - off - w, y + off}, {x - w/2, y - off - h}, {x + off, y + off}, {x - w/2, y + off}, {x - off - w, y - h/2},
-		{a.right - w, y - off - h}, {a.right - w, y - off - 1.6*h}, {a.right - w, y + off}, // of a mark at the edge
+		{edge, y - off - h}, {edge, y - off - 1.6*h}, {edge, y + off},
 	} {
 		b := box{text: text, left: at[0], top: at[1], right: at[0] + w, bottom: at[1] + h}
 		if b.left < a.left || b.right > a.right+1 || b.top < a.top || b.bottom > a.bottom {
@@ -70,7 +80,7 @@ func (a *area) place(p *pen, panel *plots.Panel, from int, text string, x, y, of
 			best, least = b, n
 		}
 	}
-	return best, least < math.MaxInt
+	return best, least == 0, least < math.MaxInt
 }
 
 // hides counts how much of the lines and marks of a panel a box lies over.

@@ -39,8 +39,7 @@ func (a *area) series(p *pen, s *plots.Series) {
 			return
 		}
 		p.stroke(style.Stroke, style.WidthPt, style.DashPt, [][2]float64{{x, a.top}, {x, a.bottom}})
-	case plots.Marks:
-		a.marks(p, s, style)
+	case plots.Marks: // lie above the frame
 	case plots.Bars:
 		a.bars(p, s, style)
 	case plots.Spans:
