@@ -4,6 +4,11 @@
 // A cell is written like a value of a scenario, "2400 ft2". A column may name
 // a unit in its head instead, as in "area (ft2)", for cells that are bare
 // numbers. An empty cell is a value not given.
+//
+// Columns called notes, note, comment, comments, remark or remarks are for
+// people: they are passed over, and so are rows in which nothing stands but
+// separators, as spreadsheets leave them at the end. Neither is counted, since
+// neither could name a zone.
 package zonefile
 
 import (
@@ -25,6 +30,9 @@ import (
 
 // MaxBytes is the size of the largest table that is read.
 const MaxBytes = 1 << 20
+
+// forPeople are the columns whose cells are not read.
+var forPeople = []string{"notes", "note", "comment", "comments", "remark", "remarks"}
 
 // required are the columns without which no zone can be made.
 var required = []string{"name", "area", "sprinkler"}
@@ -70,8 +78,9 @@ func (t *table) read(data []byte) *scenarios.Node {
 		t.faults.Add(t.at(0, 0), "save it as CSV in UTF-8", "this is not a text file in UTF-8")
 		return out
 	}
-	t.reader = csv.NewReader(bytes.NewReader(data))
-	t.reader.Comma = separator(data)
+	sep := separator(data)
+	t.reader = csv.NewReader(bytes.NewReader(blankRows(data, sep)))
+	t.reader.Comma = sep
 	t.reader.TrimLeadingSpace = true
 	rows, err := gocsv.NewUnmarshaller(t.reader, row{})
 	if err != nil {
@@ -143,6 +152,23 @@ func separator(data []byte) rune {
 	return ','
 }
 
+// blankRows empties the lines that hold nothing but separators and blanks, and
+// keeps them, so that lines count as before. What stands in a cell in quotes is
+// left alone.
+func blankRows(data []byte, sep rune) []byte {
+	out := make([]byte, 0, len(data))
+	quoted := false
+	for line := range bytes.Lines(data) {
+		body := bytes.TrimRight(line, "\r\n")
+		if !quoted && len(bytes.Trim(body, string(sep)+" \t")) == 0 {
+			line = line[len(body):]
+		}
+		quoted = quoted != (bytes.Count(line, []byte{'"'})%2 == 1)
+		out = append(out, line...)
+	}
+	return out
+}
+
 // head reads the names of the columns and the units in them.
 func (t *table) head(heads []string) {
 	known := columns()
@@ -153,6 +179,7 @@ func (t *table) head(heads []string) {
 		}
 		key = strings.Join(strings.Fields(strings.ToLower(key)), "_")
 		switch {
+		case slices.Contains(forPeople, key):
 		case !slices.Contains(known, key):
 			t.faults.Add(t.field(i), fix(key, known), "unknown column %q", h)
 		case slices.Contains(t.keys, key):
@@ -186,7 +213,7 @@ func (t *table) zone(r *row) *scenarios.Node {
 		put(zone, c.path, &scenarios.Node{Pos: t.field(i), Kind: scenarios.Scalar, Text: text})
 	}
 	if len(zone.Entries) == 0 {
-		t.faults.Add(zone.Pos, "take the row out", "this row is empty")
+		t.faults.Add(zone.Pos, "take the row out", "this row names no zone")
 		return nil
 	}
 	return zone

@@ -48,6 +48,25 @@ func TestSeparators(t *testing.T) {
 	}
 }
 
+// Spreadsheets leave rows of separators behind, and people columns of their own.
+func TestRowsAndColumnsForPeople(t *testing.T) {
+	const table = "name,Notes,area,sprinkler,remarks,Comment\n,,,,,\nlawn,\"mow, often\",5 m2,spray,,\n  \n\"a\n,,,,,\nb\",,6 m2,drip,x,y\n,,\n,,,,,"
+	list, err := zonefile.Read(strings.NewReader(table), "zones.csv")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(list.Items) != 2 {
+		t.Fatalf("%d zones, want 2", len(list.Items))
+	}
+	a, b := list.Items[0], list.Items[1]
+	if got := a.Get("area"); len(a.Entries) != 3 || got.Text != "5 m2" || got.Pos.String() != "zones.csv:3:19" {
+		t.Errorf("first zone %+v, area %+v", a, got)
+	}
+	if got := b.Get("name"); got.Text != "a\n,,,,,\nb" || got.Pos.String() != "zones.csv:5:1" {
+		t.Errorf("second zone's name %+v", got)
+	}
+}
+
 func TestFaults(t *testing.T) {
 	const head = "name,area,sprinkler\n"
 	tests := []struct{ name, text, want string }{
@@ -58,7 +77,8 @@ func TestFaults(t *testing.T) {
 		{"column twice", "name,area (ft2),sprinkler,area\na,1,spray,2\n", "zones.csv:1:27: column area is there twice\n\tfix: take one out"},
 		{"short row", head + "a,1 m2\nb,2 m2,spray\n", "zones.csv:2:1: this row does not have 3 cells like the first\n\tfix: give every row as many cells as the first"},
 		{"two short rows", head + "a,1 m2\nb,2 m2\n", "zones.csv:2:1: this row does not have 3 cells like the first\n\tfix: give every row as many cells as the first\nzones.csv:3:1: this row does not have 3 cells like the first\n\tfix: give every row as many cells as the first"},
-		{"empty row", head + "a,1 m2,spray\n,,\n", "zones.csv:3:1: this row is empty\n\tfix: take the row out"},
+		{"only blank rows", head + ",,\n , ,\n", "zones.csv:1:1: the table has no zones\n\tfix: add a row for each zone"},
+		{"a row of a note only", "name,area,sprinkler,notes\na,1 m2,spray,\n,,,see north\n", "zones.csv:3:1: this row names no zone\n\tfix: take the row out"},
 		{"stray quote", head + "a,1 m2,sp\"ray\n", "zones.csv:2:10: this is not well-formed CSV: bare \" in non-quoted-field\n\tfix: put a whole cell in quotes, and write a quote inside it twice"},
 		{"open quote", head + "a,1 m2,\"spray\n", "zones.csv:2:15: this is not well-formed CSV: extraneous or missing \" in quoted-field\n\tfix: put a whole cell in quotes, and write a quote inside it twice"},
 		{"binary", "\x00\x01\x02", "zones.csv: this is not a text file in UTF-8\n\tfix: save it as CSV in UTF-8"},
