@@ -21,13 +21,9 @@ range in which it is usually found, and where it is from.`,
 		Example: "  loamledger catalogue\n  loamledger catalogue --units si\n  loamledger catalogue --parts",
 		Args:    exactly(0, "no argument"),
 		RunE: func(*cobra.Command, []string) error {
-			sys := quantity.US
-			switch units {
-			case "us":
-			case "si":
-				sys = quantity.SI
-			default:
-				return &usageError{fmt.Sprintf("--units %q is not known", units), "write us or si"}
+			sys, err := systemFlag(units)
+			if err != nil {
+				return err
 			}
 			if asJSON {
 				return printJSON(s.Out, map[string]any{"soils": catalogue.Soils(), "plants": catalogue.Plants(), "sprinklers": catalogue.Sprinklers(), "covers": catalogue.Covers()})

@@ -85,13 +85,7 @@ func (l *loaded) printComing(w io.Writer, p *comingPlan, name string) {
 	sys := l.Scenario.Units
 	depth := quantity.Label(quantity.Depth, sys)
 	fmt.Fprintf(w, "\nComing days, as forecast: not history, and in no figure above. Minutes under %q.\n", name)
-	tw := table.NewWriter()
-	tw.SetOutputMirror(w)
-	style := table.StyleLight
-	style.Options = table.OptionsNoBordersAndSeparators
-	style.Options.SeparateHeader = true
-	style.Format.Header = text.FormatDefault
-	tw.SetStyle(style)
+	tw := plainTable(w)
 	head := table.Row{"date", "issued", "rain\n[" + depth + "]", "ETo\n[" + depth + "]"}
 	var columns []table.ColumnConfig
 	for z := range min(len(p.Zones), mostComingZones) {

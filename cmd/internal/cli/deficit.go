@@ -4,7 +4,6 @@ import (
 	"context"
 	"fmt"
 	"io"
-	"math"
 	"path/filepath"
 	"runtime"
 
@@ -127,20 +126,17 @@ func (l *loaded) printCurve(w io.Writer, c *tune.Curve) {
 		}
 		return days(v)
 	}
-	gallons := func(v float64) string {
-		return group(int(math.Round(quantity.Convert(v, quantity.Volume, sys))))
-	}
-	tw := plainTable(w)
+	tw := plainTable(w, toTheRight(1, 12)...)
 	tw.AppendHeader(table.Row{"minutes", volume + "\na year", "stress days\nmedian year", "stress days\ndry year", "runoff\nevents/yr"})
 	for _, p := range c.Points {
-		tw.AppendRow(table.Row{shareText(p.Share), gallons(p.Site.M3PerYear), stress(p.Site.StressDaysMedian), stress(p.Site.StressDaysDry), fmt.Sprintf("%.1f", p.Site.RunoffEvents)})
+		tw.AppendRow(table.Row{shareText(p.Share), volumeText(p.Site.M3PerYear, sys), stress(p.Site.StressDaysMedian), stress(p.Site.StressDaysDry), fmt.Sprintf("%.1f", p.Site.RunoffEvents)})
 	}
 	tw.Render()
 	fmt.Fprintf(w, "\nBy zone: %s a year / stress days of the dry year\n", volume)
 	const perTable = 5 // fits a terminal
 	for from := 0; from < len(c.Zones); from += perTable {
 		to := min(from+perTable, len(c.Zones))
-		tw := plainTable(w)
+		tw := plainTable(w, toTheRight(1, 12)...)
 		head := table.Row{"minutes"}
 		for _, z := range c.Zones[from:to] {
 			head = append(head, text.WrapSoft(z, 16))
@@ -149,21 +145,21 @@ func (l *loaded) printCurve(w io.Writer, c *tune.Curve) {
 		for _, p := range c.Points {
 			row := table.Row{shareText(p.Share)}
 			for _, f := range p.Zones[from:to] {
-				row = append(row, gallons(f.M3PerYear)+" / "+stress(f.StressDaysDry))
+				row = append(row, volumeText(f.M3PerYear, sys)+" / "+stress(f.StressDaysDry))
 			}
 			tw.AppendRow(row)
 		}
 		tw.Render()
 	}
 	if c.Dry == 0 {
-		fmt.Fprintln(w, "\nThe record holds no whole calendar year: stress days of a median and a dry year are not given.")
+		fmt.Fprintln(w, "\n"+noWholeYear)
 	} else {
 		fmt.Fprintf(w, "\nMedian year %d, 1-in-10 dry year %d. Stress days of the site are means over zones by area.\n", c.Median, c.Dry)
 	}
 	for _, n := range c.Notes {
 		fmt.Fprintln(w, n)
 	}
-	fmt.Fprintln(w, "All figures are estimates before any change (ex-ante). Local watering rules come first.")
+	fmt.Fprintln(w, caution)
 }
 
 // shareText writes a share of the minutes, with today's marked.
@@ -173,23 +169,6 @@ func shareText(share float64) string {
 		mark = "today "
 	}
 	return fmt.Sprintf("%s%.0f %%", mark, 100*share)
-}
-
-// plainTable is a table without a frame, its first column to the left.
-func plainTable(w io.Writer) table.Writer {
-	tw := table.NewWriter()
-	tw.SetOutputMirror(w)
-	style := table.StyleLight
-	style.Options = table.OptionsNoBordersAndSeparators
-	style.Options.SeparateHeader = true
-	style.Format.Header = text.FormatDefault
-	tw.SetStyle(style)
-	var columns []table.ColumnConfig
-	for i := 1; i <= 12; i++ {
-		columns = append(columns, table.ColumnConfig{Number: i, Align: text.AlignRight, AlignHeader: text.AlignRight})
-	}
-	tw.SetColumnConfigs(columns)
-	return tw
 }
 
 type curvePointJSON struct {

@@ -30,9 +30,9 @@ strip.`,
 					return &usageError{"--" + f.flag + " is missing", "name the zone, the date and the strategy to explain"}
 				}
 			}
-			d, err := cal.Parse(date)
+			d, err := dayFlag("date", date, "2014-07-02")
 			if err != nil {
-				return &usageError{fmt.Sprintf("--date %q is not a calendar day", date), "write it as 2014-07-02"}
+				return err
 			}
 			l, err := load(args[0])
 			if err != nil {
@@ -52,11 +52,7 @@ func (l *loaded) explain(s Streams, zone, name string, d cal.Date) error {
 	if err != nil {
 		return err
 	}
-	var names []string
-	for i := range l.Job.Strategies {
-		names = append(names, l.Job.Strategies[i].Name)
-	}
-	st, err := find("strategy", name, append(names, tally.NoWater, tally.LeastWater))
+	st, err := find("strategy", name, append(strategyNames(l.Job.Strategies), tally.NoWater, tally.LeastWater))
 	if err != nil {
 		return err
 	}

@@ -5,7 +5,6 @@ import (
 	"io"
 
 	"github.com/jedib0t/go-pretty/v6/table"
-	"github.com/jedib0t/go-pretty/v6/text"
 	"github.com/spf13/cobra"
 
 	"loamledger/weather"
@@ -115,19 +114,8 @@ func (o *forecastOptions) announces() string {
 }
 
 func printScores(w io.Writer, scores []forecast.Score) {
-	tw := table.NewWriter()
-	tw.SetOutputMirror(w)
-	style := table.StyleLight
-	style.Options = table.OptionsNoBordersAndSeparators
-	style.Options.SeparateHeader = true
-	style.Format.Header = text.FormatDefault
-	tw.SetStyle(style)
+	tw := plainTable(w, toTheRight(1, 11)...)
 	tw.AppendHeader(table.Row{"days\nahead", "fore-\ncasts", "rain\ndays", "hits", "missed", "false\nalarms", "POD", "FAR", "bias", "ETS", "not\nknown"})
-	var columns []table.ColumnConfig
-	for i := 1; i <= 11; i++ {
-		columns = append(columns, table.ColumnConfig{Number: i, Align: text.AlignRight, AlignHeader: text.AlignRight})
-	}
-	tw.SetColumnConfigs(columns)
 	for _, sc := range scores {
 		tw.AppendRow(table.Row{sc.LeadDays, group(sc.N()), group(sc.Hits + sc.Misses), group(sc.Hits), group(sc.Misses), group(sc.FalseAlarms),
 			ratio(sc.POD()), ratio(sc.FAR()), ratio(sc.Bias()), ratio(sc.ETS()), group(sc.Unknown)})

@@ -7,7 +7,6 @@ import (
 	"github.com/spf13/cobra"
 
 	"loamledger/scenarios"
-	"loamledger/weather/quantity"
 )
 
 func newInit(s Streams) *cobra.Command {
@@ -20,13 +19,9 @@ comment on every part. A file that exists is not touched.`,
 		Example: "  loamledger init yard.yaml\n  loamledger init yard.yaml --units si",
 		Args:    exactly(1, "the name of the file to write"),
 		RunE: func(_ *cobra.Command, args []string) error {
-			system := quantity.US
-			switch units {
-			case "us":
-			case "si":
-				system = quantity.SI
-			default:
-				return &usageError{fmt.Sprintf("--units %q is not known", units), "write us or si"}
+			system, err := systemFlag(units)
+			if err != nil {
+				return err
 			}
 			if err := writeWhole(args[0], keepIt, func(w io.Writer) error { _, err := io.WriteString(w, scenarios.Template(system)); return err }); err != nil {
 				return err

@@ -51,22 +51,11 @@ func (l *loaded) forecastLine() string {
 // printComparison prints a row for each strategy.
 func printComparison(w io.Writer, t *tally.Table, sys quantity.System) {
 	rows := t.Compare()
-	tw := table.NewWriter()
-	tw.SetOutputMirror(w)
-	style := table.StyleLight
-	style.Options = table.OptionsNoBordersAndSeparators
-	style.Options.SeparateHeader = true
-	style.Format.Header = text.FormatDefault
-	tw.SetStyle(style)
+	columns := append(toTheRight(2, 11), table.ColumnConfig{Number: 1, WidthMax: 30, WidthMaxEnforcer: text.WrapSoft})
+	tw := plainTable(w, columns...)
 	volume, depth := quantity.Label(quantity.Volume, sys), quantity.Label(quantity.Depth, sys)
 	tw.AppendHeader(table.Row{"strategy", volume + "\na year", "against\nthe first", "stress\ndays,\nmedian", "stress\ndays,\ndry", "longest\nstreak\n[days]",
 		"runoff\nevents\na year", "perco-\nlation\n[" + depth + "/yr]", "ade-\nquacy\n[%]", "\nexcess\n[%]", "appli-\ncation\nratio"})
-	var columns []table.ColumnConfig
-	for i := 2; i <= 11; i++ {
-		columns = append(columns, table.ColumnConfig{Number: i, Align: text.AlignRight, AlignHeader: text.AlignRight})
-	}
-	columns = append(columns, table.ColumnConfig{Number: 1, WidthMax: 30, WidthMaxEnforcer: text.WrapSoft})
-	tw.SetColumnConfigs(columns)
 	for i, r := range rows {
 		if i == t.NoWaterIndex() {
 			tw.AppendSeparator()
@@ -75,7 +64,7 @@ func printComparison(w io.Writer, t *tally.Table, sys quantity.System) {
 		if i > 0 {
 			change = moreOrLess(r.Change)
 		}
-		tw.AppendRow(table.Row{r.Strategy, group(int(math.Round(quantity.Convert(r.M3PerYear, quantity.Volume, sys)))), change,
+		tw.AppendRow(table.Row{r.Strategy, volumeText(r.M3PerYear, sys), change,
 			days(r.StressMedian), days(r.StressDry), r.LongestStreak, fmt.Sprintf("%.1f", r.RunoffEvents),
 			fmt.Sprintf("%.1f", quantity.Convert(r.PercMMPerYear, quantity.Depth, sys)), fmt.Sprintf("%.0f", 100*r.Adequacy), fmt.Sprintf("%.0f", 100*r.Excess), ratio(r.ApplicationRatio)})
 	}
@@ -86,7 +75,7 @@ func printComparison(w io.Writer, t *tally.Table, sys quantity.System) {
 func (l *loaded) printNotes(w io.Writer, t *tally.Table) {
 	ranked := t.RankYears()
 	if len(ranked.Years) == 0 {
-		fmt.Fprintln(w, "\nThe record holds no whole calendar year: stress days of a median and a dry year are not given.")
+		fmt.Fprintln(w, "\n"+noWholeYear)
 	} else {
 		dry := fmt.Sprintf("1-in-10 dry year %d", ranked.Dry)
 		if len(ranked.Years) < 9 {
@@ -111,7 +100,7 @@ func (l *loaded) printNotes(w io.Writer, t *tally.Table) {
 	if n := len(l.Scenario.Defaults()); n > 0 {
 		fmt.Fprintf(w, "%s not given and taken from the catalogue or assumed; run.json and report.html list them with their sources.\n", countOf(n, "value was", "values were"))
 	}
-	fmt.Fprintln(w, "All figures are estimates before any change (ex-ante). Local watering rules come first.")
+	fmt.Fprintln(w, caution)
 }
 
 // chartUnits returns the scenario's units as charts have them.

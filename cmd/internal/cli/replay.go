@@ -55,7 +55,7 @@ same files to the byte, but for the date that --date puts on the page.`,
 			if cmd.Flags().Changed("out") && o.Out == "" {
 				return &usageError{"--out is empty", "write the name of a folder after it, or leave it out to write nothing"}
 			}
-			date, err := o.date()
+			date, err := dayFlag("date", o.Date, "2026-03-01")
 			if err != nil {
 				return err
 			}
@@ -70,27 +70,15 @@ same files to the byte, but for the date that --date puts on the page.`,
 	return cmd
 }
 
-// date reads the flag; 0 is for none.
-func (o *replayOptions) date() (cal.Date, error) {
-	if o.Date == "" {
-		return 0, nil
-	}
-	d, err := cal.Parse(o.Date)
-	if err != nil {
-		return 0, &usageError{fmt.Sprintf("--date %q is not a calendar day", o.Date), "write it as 2026-03-01"}
-	}
-	return d, nil
-}
-
 // run replays the scenario, writes the out folder if there is to be one, and
 // prints the comparison.
 func (l *loaded) run(ctx context.Context, s Streams, o *replayOptions, date cal.Date) error {
 	if o.Coming != "" {
-		i, err := find("strategy", o.Coming, strategyNames(l.Job.Strategies))
+		st, err := l.strategyNamed(o.Coming)
 		if err != nil {
 			return err
 		}
-		o.Coming = l.Job.Strategies[i].Name
+		o.Coming = st.Name
 	}
 	l.Job.Workers = runtime.GOMAXPROCS(0)
 	meter := progress.New(s.Err, s.Terminal && !o.JSON, len(l.Job.Strategies)+2, "replaying")

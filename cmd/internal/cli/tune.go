@@ -4,7 +4,6 @@ import (
 	"context"
 	"fmt"
 	"io"
-	"math"
 	"runtime"
 	"slices"
 	"strings"
@@ -111,10 +110,8 @@ func (o *tuneOptions) check() ([]tune.Kind, error) {
 		return nil, &usageError{fmt.Sprintf("--runoff-events %g is outside 0 to 366", o.Runoff), "write a number of events of one year"}
 	case !(o.Margin >= 0 && o.Margin <= 100):
 		return nil, &usageError{fmt.Sprintf("--margin %g is outside 0 to 100", o.Margin), "write percent, such as 10"}
-	case !slices.Contains([]int{1, 2, 5, 10, 20, 25, 50}, o.Round):
-		return nil, &usageError{fmt.Sprintf("--round-percent %d does not divide 100 %% into equal steps", o.Round), "write 1, 2, 5, 10, 20, 25 or 50"}
 	}
-	return kinds, nil
+	return kinds, checkRound(o.Round)
 }
 
 // A tuned is a kind's best setting and its check, nil where there is none.
@@ -164,7 +161,7 @@ func (l *loaded) tune(ctx context.Context, s Streams, o *tuneOptions, kinds []tu
 	for _, t := range all {
 		l.printSetting(s.Out, t.result)
 	}
-	fmt.Fprintln(s.Out, "\nAll figures are estimates before any change (ex-ante). Local watering rules come first.")
+	fmt.Fprintln(s.Out, "\n"+caution)
 	return nil
 }
 
@@ -185,7 +182,7 @@ func (l *loaded) oddEven() (odd, even bool) {
 }
 
 func (l *loaded) volume(m3 float64) string {
-	return group(int(math.Round(quantity.Convert(m3, quantity.Volume, l.Scenario.Units))))
+	return volumeText(m3, l.Scenario.Units)
 }
 
 func (l *loaded) depth(mm float64) string {
@@ -222,7 +219,7 @@ func (l *loaded) printTuned(w io.Writer, all []tuned, goal tune.Goal, margin flo
 		fmt.Fprintf(w, ", with %g %% in reserve", margin)
 	}
 	fmt.Fprintln(w, ":")
-	tw := plainTable(w)
+	tw := plainTable(w, toTheRight(1, 12)...)
 	tw.AppendHeader(table.Row{"", quantity.Label(quantity.Volume, l.Scenario.Units) + "\na year", "against the\nleast-water bound", "most stress\ndays a year", "most runoff\nevents/yr", "within\nlimits"})
 	for _, t := range all {
 		o := &t.result.Outcome
@@ -246,7 +243,7 @@ func (l *loaded) printHoldOut(w io.Writer, all []tuned) {
 	o := &all[0].hold.Tuned.Outcome
 	fmt.Fprintf(w, "\nChecked on years not seen: tuned on the odd years (%d, dry year %d), replayed on the even (%d, dry year %d).\n",
 		o.Years, o.Dry, all[0].hold.Checked.Years, all[0].hold.Checked.Dry)
-	tw := plainTable(w)
+	tw := plainTable(w, toTheRight(1, 12)...)
 	volume := quantity.Label(quantity.Volume, l.Scenario.Units)
 	tw.AppendHeader(table.Row{"", volume + "/yr\nodd", volume + "/yr\neven", "most stress\ndays, odd", "most stress\ndays, even", "most runoff\nevents, even", "within\nlimits, even"})
 	for _, t := range all {

@@ -13,7 +13,6 @@ import (
 	"github.com/spf13/pflag"
 
 	"loamledger/scenarios"
-	"loamledger/scenarios/weatherfile"
 	"loamledger/weather"
 	"loamledger/weather/cal"
 	"loamledger/weather/csvfile"
@@ -102,15 +101,11 @@ func (o *weatherOptions) parse() error {
 		return v, nil
 	}
 	day := func(flag, text string, put func(cal.Date) cal.Period) error {
-		if text == "" {
-			return nil
+		d, err := dayFlag(flag, text, "2012-01-01")
+		if err == nil && text != "" {
+			o.dates = put(d)
 		}
-		d, err := cal.Parse(text)
-		if err != nil {
-			return &usageError{fmt.Sprintf("--%s %q is not a calendar day", flag, text), "write it as 2012-01-01"}
-		}
-		o.dates = put(d)
-		return nil
+		return err
 	}
 	if math.IsInf(o.Latitude, 0) || o.Latitude < -90 || o.Latitude > 90 {
 		return &usageError{fmt.Sprintf("--latitude %g is outside -90 to 90", o.Latitude), "write it in decimal degrees, south negative"}
@@ -275,19 +270,6 @@ func printWeather(w io.Writer, r *prepare.Ready) {
 	}
 }
 
-// layoutTitle says in words what a record's layouts are.
-func layoutTitle(names string) string {
-	parts := strings.Split(names, ", ")
-	for i, name := range parts {
-		for _, l := range csvfile.Layouts() {
-			if l.Name == name {
-				parts[i] = l.Title
-			}
-		}
-	}
-	return strings.Join(parts, ", ")
-}
-
 // perYear says the mean depth a year of the days that are known.
 func perYear(mm []float64) string {
 	sum, n := 0.0, 0
@@ -323,47 +305,4 @@ func stationText(st weather.Station) string {
 		}
 	}
 	return strings.Join(parts, ", ")
-}
-
-func printLayouts(w io.Writer) {
-	for i, l := range csvfile.Layouts() {
-		if i > 0 {
-			fmt.Fprintln(w)
-		}
-		fmt.Fprintf(w, "%s: %s\n", l.Name, l.Title)
-		for _, part := range []struct{ title, text string }{{"", l.Doc}, {"Units", l.Units}, {"Missing", l.Missing}, {"Wind", l.WindHeight}, {"Described in", l.Source}} {
-			if part.text == "" {
-				continue
-			}
-			text := part.text
-			if part.title != "" {
-				text = part.title + ": " + text
-			}
-			for _, line := range wrap(text, 76) {
-				fmt.Fprintf(w, "  %s\n", line)
-			}
-		}
-		if l.Name == "declared" {
-			fmt.Fprintln(w, "  A file to start from, for --declared or, in a scenario, weather: {declared: map.yaml}:")
-			for line := range strings.Lines(weatherfile.DeclaredExample) {
-				fmt.Fprint(w, "    ", line)
-			}
-		}
-	}
-}
-
-// wrap breaks text into lines of at most width letters.
-func wrap(text string, width int) []string {
-	var lines []string
-	line := ""
-	for _, word := range strings.Fields(text) {
-		if line != "" && len([]rune(line))+1+len([]rune(word)) > width {
-			lines, line = append(lines, line), ""
-		}
-		if line != "" {
-			line += " "
-		}
-		line += word
-	}
-	return append(lines, line)
 }

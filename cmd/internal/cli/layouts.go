@@ -1,0 +1,66 @@
+package cli
+
+import (
+	"fmt"
+	"io"
+	"strings"
+
+	"loamledger/scenarios/weatherfile"
+	"loamledger/weather/csvfile"
+)
+
+// layoutTitle says in words what a record's layouts are.
+func layoutTitle(names string) string {
+	parts := strings.Split(names, ", ")
+	for i, name := range parts {
+		for _, l := range csvfile.Layouts() {
+			if l.Name == name {
+				parts[i] = l.Title
+			}
+		}
+	}
+	return strings.Join(parts, ", ")
+}
+
+func printLayouts(w io.Writer) {
+	for i, l := range csvfile.Layouts() {
+		if i > 0 {
+			fmt.Fprintln(w)
+		}
+		fmt.Fprintf(w, "%s: %s\n", l.Name, l.Title)
+		for _, part := range []struct{ title, text string }{{"", l.Doc}, {"Units", l.Units}, {"Missing", l.Missing}, {"Wind", l.WindHeight}, {"Described in", l.Source}} {
+			if part.text == "" {
+				continue
+			}
+			text := part.text
+			if part.title != "" {
+				text = part.title + ": " + text
+			}
+			for _, line := range wrap(text, 76) {
+				fmt.Fprintf(w, "  %s\n", line)
+			}
+		}
+		if l.Name == "declared" {
+			fmt.Fprintln(w, "  A file to start from, for --declared or, in a scenario, weather: {declared: map.yaml}:")
+			for line := range strings.Lines(weatherfile.DeclaredExample) {
+				fmt.Fprint(w, "    ", line)
+			}
+		}
+	}
+}
+
+// wrap breaks text into lines of at most width letters.
+func wrap(text string, width int) []string {
+	var lines []string
+	line := ""
+	for _, word := range strings.Fields(text) {
+		if line != "" && len([]rune(line))+1+len([]rune(word)) > width {
+			lines, line = append(lines, line), ""
+		}
+		if line != "" {
+			line += " "
+		}
+		line += word
+	}
+	return append(lines, line)
+}
