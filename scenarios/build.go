@@ -44,6 +44,7 @@ func Build(root *Node, name string) (*Scenario, error) {
 	if err := b.faults.Err(); err != nil {
 		return nil, err
 	}
+	b.sc.lookOver()
 	return b.sc, nil
 }
 

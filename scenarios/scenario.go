@@ -41,6 +41,8 @@ type Scenario struct {
 	StartShare float64
 	// Inputs lists every value the replay uses, in the order it was read.
 	Inputs []Input
+	// Warnings are what can be meant and is more often a slip.
+	Warnings []Warning
 }
 
 // A Site is the place. Unknown numbers are NaN.

@@ -74,6 +74,8 @@ func (l *loaded) readWeather(name string, sc *scenarios.Scenario) (*prepare.Read
 	if far := weather.Between(siteStation(sc.Site), rec.Station); far != "" {
 		note("seen from the site the station is%s", strings.TrimPrefix(far, ","))
 	}
+	warnOfPlace(sc, rec.Station)
+	warnOfDates(sc, rec)
 	placeStation(&rec.Station, sc.Site)
 	if donor != nil {
 		note("gaps are filled from the second station %s%s", stationName(donor), distance(rec.Station, donor.Station))

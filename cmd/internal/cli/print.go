@@ -20,6 +20,7 @@ func (l *loaded) printHead(w io.Writer) {
 	fmt.Fprintf(w, "%s: %s, %s, %v to %v (%s days)\n", sc.Site.Name, countOf(len(sc.Zones), "zone", "zones"), countOf(len(sc.Strategies), "strategy", "strategies"),
 		rec.Start, rec.End(), group(rec.Days))
 	l.printFeasibility(w)
+	l.printWarnings(w)
 	fmt.Fprintf(w, "Weather: %s, read as %s; %s\n%s\n", rec.File, layoutTitle(rec.Layout), l.weatherLine(), l.forecastLine())
 }
 

@@ -1,0 +1,65 @@
+package cli
+
+import (
+	"fmt"
+	"io"
+	"math"
+
+	"loamledger/scenarios"
+	"loamledger/weather"
+)
+
+// mostWarnings is how many warnings are printed one by one; a large site may
+// have hundreds of one kind.
+const mostWarnings = 8
+
+// printWarnings tells what is read without a fault and hard to believe.
+func (l *loaded) printWarnings(w io.Writer) {
+	for i, warning := range l.Scenario.Warnings {
+		if n := len(l.Scenario.Warnings) - i; i == mostWarnings && n > 1 {
+			fmt.Fprintf(w, "Warning: %s more.\n", countOf(n, "warning", "warnings"))
+			break
+		}
+		fmt.Fprintf(w, "Warning: %v.\n", warning)
+	}
+}
+
+// How far a station may lie from the site without a word: beyond, its weather
+// and the sun above it are another place's. Common practice, no source.
+const (
+	farKM         = 100
+	farLatDegrees = 1
+)
+
+// kmPerDegree is the length of a degree of latitude on the mean sphere [km].
+const kmPerDegree = 111.195
+
+// warnOfPlace warns where the station lies far from the site. It has to be
+// called before the site's place is put where the station's is not known.
+func warnOfPlace(sc *scenarios.Scenario, station weather.Station) {
+	site := siteStation(sc.Site)
+	km, degrees := weather.DistanceKM(site, station), math.Abs(site.LatDeg-station.LatDeg)
+	what := fmt.Sprintf("%.0f km away", km)
+	if math.IsNaN(km) {
+		if what = fmt.Sprintf("at least %.0f km away", degrees*kmPerDegree); math.IsNaN(degrees) {
+			return // one of the two is not known to lie anywhere
+		}
+	}
+	switch latitudes := fmt.Sprintf("latitude %g there, %g at the site", station.LatDeg, site.LatDeg); {
+	case site.LatDeg*station.LatDeg < 0 && degrees > farLatDegrees:
+		sc.Warn(sc.Place("site.latitude"), "the weather is from the other side of the equator, %s: %s; south is negative", what, latitudes)
+	case km > farKM || degrees > farLatDegrees:
+		sc.Warn(sc.Place("site.latitude"), "the weather is from %s: %s", what, latitudes)
+	}
+}
+
+// warnOfDates warns where days are asked for that the record does not have; it
+// is used from and to where it ends.
+func warnOfDates(sc *scenarios.Scenario, rec *weather.Record) {
+	if from, ok := sc.Weather.Dates.First(); ok && from < rec.Start {
+		sc.Warn(sc.Place("weather.from"), "weather: from %v is before the record begins, on %v", from, rec.Start)
+	}
+	if to, ok := sc.Weather.Dates.Last(); ok && to > rec.End() {
+		sc.Warn(sc.Place("weather.to"), "weather: to %v is after the record ends, on %v", to, rec.End())
+	}
+}

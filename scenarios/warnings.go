@@ -1,0 +1,121 @@
+package scenarios
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"loamledger/sim/strategy"
+	"loamledger/weather/diag"
+	"loamledger/weather/quantity"
+)
+
+// A Warning is something in a scenario that can be meant and is more often a
+// slip. It keeps nothing from running, and is told beside the results.
+type Warning struct {
+	Pos  diag.Pos // empty where no single place is to blame
+	Text string   // a sentence without capital and full stop
+}
+
+func (w Warning) String() string {
+	if w.Pos.File == "" {
+		return w.Text
+	}
+	return w.Pos.String() + ": " + w.Text
+}
+
+// largeZoneM2 is the area above which a zone is more likely one with a slip in
+// its unit: 20 acres, far more than one valve waters in a landscape (common
+// practice, no source).
+const largeZoneM2 = 20 * 4046.8564224
+
+// Place returns where the input of the given key stands; the zero Pos for one
+// that was not given.
+func (sc *Scenario) Place(key string) diag.Pos {
+	for _, in := range sc.Inputs {
+		if in.Key == key && !in.Defaulted {
+			return in.Pos
+		}
+	}
+	return diag.Pos{}
+}
+
+// Warn adds a warning.
+func (sc *Scenario) Warn(pos diag.Pos, format string, args ...any) {
+	sc.Warnings = append(sc.Warnings, Warning{Pos: pos, Text: fmt.Sprintf(format, args...)})
+}
+
+// lookOver warns of what is read without a fault and hard to believe.
+func (sc *Scenario) lookOver() {
+	watered := sc.watered()
+	for i := range sc.Zones {
+		z := &sc.Zones[i]
+		if z.AreaM2 > largeZoneM2 {
+			sc.Warn(sc.Place("zones."+z.Name+".area"), "zone %q has %s: that is much for one valve; check the number and its unit", z.Name, sc.bigArea(z.AreaM2))
+		}
+		if !watered[i] {
+			sc.Warn(z.Pos, "zone %q is in no program and no refill of any strategy: it is never watered", z.Name)
+		}
+	}
+	for i := range sc.Programs {
+		sc.overlappingStarts(&sc.Programs[i])
+	}
+}
+
+// bigArea writes a large area in the unit people know it by.
+func (sc *Scenario) bigArea(m2 float64) string {
+	if sc.Units == quantity.US {
+		return quantity.Number(m2/4046.8564224, 1) + " acres"
+	}
+	return quantity.Number(m2/1e4, 1) + " ha"
+}
+
+// watered reports for each zone whether any strategy waters it.
+func (sc *Scenario) watered() []bool {
+	out := make([]bool, len(sc.Zones))
+	for _, st := range sc.Strategies {
+		for _, part := range st.Parts {
+			switch p := part.(type) {
+			case strategy.Programs:
+				for _, prog := range p.List {
+					for z, m := range prog.Minutes {
+						out[z] = out[z] || m > 0
+					}
+				}
+			case *strategy.Refill:
+				for z, is := range p.Zones {
+					out[z] = out[z] || is
+				}
+			case strategy.Manual:
+				out[p.Zone] = true
+			}
+		}
+	}
+	return out
+}
+
+// overlappingStarts warns of a start that comes while the one before it still
+// runs. Zones run one after another; the pauses of one are used by the next, so
+// that a start takes at least all minutes, and at least the minutes and pauses
+// of any one zone.
+func (sc *Scenario) overlappingStarts(p *strategy.Program) {
+	sum, longest := 0.0, 0.0
+	for _, m := range p.Minutes {
+		sum += m
+		if p.Cycle > 0 && m > p.Cycle {
+			longest = max(longest, m+p.Soak*(math.Ceil(m/p.Cycle-1e-9)-1))
+		}
+	}
+	run := max(sum, longest)
+	starts := slices.Sorted(slices.Values(p.Starts))
+	for i := 1; i < len(starts); i++ {
+		if gap := float64(starts[i] - starts[i-1]); gap < run {
+			sc.Warn(sc.Place("programs."+p.Name+".starts"), "program %q starts at %s while its start at %s still runs: that takes at least %s", p.Name,
+				clockTime(starts[i]), clockTime(starts[i-1]), quantity.Format(run, quantity.Duration, sc.Units))
+			return // of several, the first says enough
+		}
+	}
+}
+
+func clockTime(minutes int) string { return fmt.Sprintf("%02d:%02d", minutes/60, minutes%60) }
+
