@@ -31,7 +31,7 @@ func pick(s *Study, rows []tally.Row) int {
 
 // judged tells the rule of pick and the limit of what is told apart.
 func judged() string {
-	return fmt.Sprintf("The answer above looks for the least water among strategies that add at most %d stress days a year to those of the first, in the dry year, the median year and the mean of the record alike. Differences of water under %s are too small to build on.",
+	return fmt.Sprintf("The first sentence of this page looks for the least water among strategies that add at most %d stress days a year to those of the first, in the dry year, the median year and the mean of the record alike. Differences of water under %s are too small to build on.",
 		extraStressDays, percent(tooClose))
 }
 
@@ -87,25 +87,82 @@ func (s *Study) insteadOf(rows []tally.Row, st int) string {
 		fixed(rows[st].StressDry, 0), fixed(rows[0].StressDry, 0), fixed(rows[st].StressMedian, 0), fixed(rows[0].StressMedian, 0), mean)
 }
 
-// answer says in one sentence what the comparison comes to.
+// answer says in one short sentence what the comparison comes to: the one
+// decision that it speaks for.
 func answer(s *Study, rows []tally.Row) string {
 	first := &rows[0]
-	best := &rows[pick(s, rows)]
 	switch {
 	case first.M3PerYear == 0:
 		return fmt.Sprintf("%s applies no water, so nothing can be saved against it.", quote(first.Strategy))
 	case s.own() == 1:
 		return fmt.Sprintf("%s uses an estimated %s a year; no other strategy was given to compare.", quote(first.Strategy), s.Units.volumeText(first.M3PerYear))
-	case best == first:
-		at := nearest(s, rows)
-		return fmt.Sprintf("None of the other strategies uses less water than %s without adding more than %d stress days a year, be it in the dry year, the median year or the mean of the record; the nearest is %s: an estimated %s water, with %s.",
-			quote(first.Strategy), extraStressDays, quote(rows[at].Strategy), moreOrLess(rows[at].Change), s.insteadOf(rows, at))
-	case best.Change > -tooClose:
-		return fmt.Sprintf("Too close to call: %s uses an estimated %s than %s, and differences under %s are within what such an estimate can be wrong by.",
-			quote(best.Strategy), moreOrLess(best.Change), quote(first.Strategy), percent(tooClose))
 	}
-	return fmt.Sprintf("%s uses an estimated %s water than %s, %s a year, with %s.", quote(best.Strategy), moreOrLess(best.Change), quote(first.Strategy),
-		s.Units.volumeText(first.M3PerYear-best.M3PerYear), s.insteadOf(rows, pick(s, rows)))
+	best := pick(s, rows)
+	at := best
+	if best == 0 {
+		at = nearest(s, rows)
+	}
+	name, change := quote(rows[at].Strategy), rows[at].Change
+	saving := fmt.Sprintf("%s saves an estimated %s of what %s uses, %s.", name, percent(-change), quote(first.Strategy), s.inStress(rows, at))
+	switch {
+	case best > 0 && change <= -tooClose:
+		return saving
+	case best > 0:
+		return fmt.Sprintf("Too close to call: %s uses an estimated %s than %s, within what such an estimate can be wrong by.", name, moreOrLess(change), quote(first.Strategy))
+	case change <= -tooClose:
+		return "Best trade: " + saving
+	}
+	return fmt.Sprintf("Nothing here clearly saves water: the nearest, %s, uses an estimated %s, %s.", name, moreOrLess(change), s.inStress(rows, at))
+}
+
+// inStress tells the price of strategy st in stress days: of the dry year, the
+// median year and the mean of the record the one least in its favour, as the
+// numbers stand in the table.
+func (s *Study) inStress(rows []tally.Row, st int) string {
+	extra, when := math.Round(s.stressPerYear(st))-math.Round(s.stressPerYear(0)), "a year on average"
+	if d := math.Round(rows[st].StressMedian) - math.Round(rows[0].StressMedian); d >= extra {
+		extra, when = d, "in a median year"
+	}
+	if d := math.Round(rows[st].StressDry) - math.Round(rows[0].StressDry); d >= extra {
+		extra, when = d, "in a dry year"
+	}
+	days := "stress days"
+	if math.Abs(extra) == 1 {
+		days = "stress day"
+	}
+	switch {
+	case extra > 0:
+		return fmt.Sprintf("at %s more %s %s", fixed(extra, 0), days, when)
+	case extra < 0:
+		return fmt.Sprintf("with %s fewer %s %s", fixed(-extra, 0), days, when)
+	}
+	return "with no more stress days " + when
+}
+
+// detail follows the answer with its numbers and the rule that it was found by;
+// empty where the answer says all.
+func detail(s *Study, rows []tally.Row) string {
+	first := &rows[0]
+	if first.M3PerYear == 0 || s.own() == 1 {
+		return ""
+	}
+	if best := pick(s, rows); best > 0 {
+		return fmt.Sprintf("%s uses an estimated %s water than %s, %s a year, with %s.", quote(rows[best].Strategy), moreOrLess(rows[best].Change), quote(first.Strategy),
+			s.Units.volumeText(first.M3PerYear-rows[best].M3PerYear), s.insteadOf(rows, best))
+	}
+	at := nearest(s, rows)
+	return fmt.Sprintf("None of the other strategies uses less water than %s without adding more than %d stress days a year, be it in the dry year, the median year or the mean of the record; the nearest is %s: an estimated %s water, with %s.",
+		quote(first.Strategy), extraStressDays, quote(rows[at].Strategy), moreOrLess(rows[at].Change), s.insteadOf(rows, at))
+}
+
+// basis warns that the first strategy is not counted as it was asked for: the
+// comparison is then against less water than really runs.
+func basis(s *Study, f *Facts) string {
+	if f.leftOut(0) == 0 {
+		return ""
+	}
+	return fmt.Sprintf("%s is counted as the limits cut it, without %s of its minutes a year: what runs today may use more.",
+		quote(s.Table.Strategies[0]), rounded(f.leftOut(0)/s.years()))
 }
 
 // The bounds of what is told apart by diagnosis are a choice, no source.

@@ -45,12 +45,16 @@ func TestAnswer(t *testing.T) {
 		stress []int
 		want   []string
 	}{
-		{"a saving", []float64{1000, 700, 900}, []int{6, 8, 0}, []string{"“B” uses an estimated 30 % less water than “A”", "8 instead of 6 stress days in a dry year"}},
-		{"a saving that browns", []float64{1000, 700}, []int{6, 12}, []string{"None of the other strategies uses less water than “A”", "the nearest is “B”: an estimated 30 % less water, with 12 instead of 6 stress days in a dry year"}},
-		{"the cheapest in stress", []float64{1000, 400, 700, 950}, []int{6, 30, 14, 12}, []string{"the nearest is “C”: an estimated 30 % less water, with 14 instead of 6 stress days in a dry year"}},
-		{"at the limit", []float64{1000, 700}, []int{6, 11}, []string{"“B” uses an estimated 30 % less"}},
+		{"a saving", []float64{1000, 700, 900}, []int{6, 8, 0}, []string{"“B” saves an estimated 30 % of what “A” uses, at 2 more stress days in a dry year.", "“B” uses an estimated 30 % less water than “A”", "8 instead of 6 stress days in a dry year"}},
+		{"a saving that browns", []float64{1000, 700}, []int{6, 12}, []string{"Best trade: “B” saves an estimated 30 % of what “A” uses, at 6 more stress days in a dry year.", "None of the other strategies uses less water than “A”", "the nearest is “B”: an estimated 30 % less water, with 12 instead of 6 stress days in a dry year"}},
+		{"the cheapest in stress", []float64{1000, 400, 700, 950}, []int{6, 30, 14, 12}, []string{"Best trade: “C” saves", "the nearest is “C”: an estimated 30 % less water, with 14 instead of 6 stress days in a dry year"}},
+		{"at the limit", []float64{1000, 700}, []int{6, 11}, []string{"“B” saves an estimated 30 %", "at 5 more stress days"}},
+		{"no price", []float64{1000, 700}, []int{6, 6}, []string{"with no more stress days in a dry year"}},
+		{"one day", []float64{1000, 700}, []int{6, 7}, []string{"at 1 more stress day in a dry year"}},
+		{"better both ways", []float64{1000, 700}, []int{6, 2}, []string{"with 4 fewer stress days in a dry year"}},
 		{"too close", []float64{1000, 950}, []int{6, 6}, []string{"Too close to call", "5 % less"}},
-		{"all use more", []float64{400, 600, 500}, []int{20, 0, 2}, []string{"None of the other", "the nearest is “C”: an estimated 25 % more water, with 2 instead of 20 stress days in a dry year"}},
+		{"all use more", []float64{400, 600, 500}, []int{20, 0, 2}, []string{"Nothing here clearly saves water: the nearest, “C”, uses an estimated 25 % more, with 18 fewer stress days in a dry year.", "None of the other", "the nearest is “C”: an estimated 25 % more water, with 2 instead of 20 stress days in a dry year"}},
+		{"little saved, and it browns", []float64{1000, 950}, []int{6, 20}, []string{"Nothing here clearly saves water: the nearest, “B”, uses an estimated 5 % less, at 14 more stress days"}},
 		{"alone", []float64{1000}, []int{6}, []string{"no other strategy"}},
 		{"nothing applied", []float64{0, 600}, []int{6, 0}, []string{"applies no water"}},
 	}
@@ -58,6 +62,10 @@ func TestAnswer(t *testing.T) {
 		t.Run(tt.name, func(t *testing.T) {
 			s := study(tt.mm, tt.stress)
 			got := answer(s, s.Table.Compare())
+			if n := words(got); n > 25 {
+				t.Errorf("%d words: %q", n, got)
+			}
+			got += " " + detail(s, s.Table.Compare())
 			for _, want := range tt.want {
 				if !strings.Contains(got, want) {
 					t.Errorf("%q lacks %q", got, want)
@@ -133,7 +141,7 @@ func TestStressIsJudgedByThreeMeasures(t *testing.T) {
 		if got := pick(s, rows); got != tt.picked {
 			t.Errorf("%s: strategy %d is picked, want %d", tt.name, got, tt.picked)
 		}
-		if got := answer(s, rows); !strings.Contains(got, tt.text) {
+		if got := detail(s, rows); !strings.Contains(got, tt.text) {
 			t.Errorf("%s: %q lacks %q", tt.name, got, tt.text)
 		}
 	}
@@ -173,5 +181,37 @@ func TestDiagnosisKnowsUnevenCoverage(t *testing.T) {
 		if tt.du < 1 && !strings.Contains(got, "about 1.41 times") {
 			t.Errorf("%s: %q does not tell what coverage asks for", tt.name, got)
 		}
+	}
+}
+
+// words counts the words of a sentence; a number and its percent sign are one.
+func words(s string) int { return len(strings.Fields(strings.ReplaceAll(s, " %", "%"))) }
+
+// TestHeadlineTellsTheWorstMeasure: ten days more a year in the median year and
+// none in the dry one must not read as no price.
+func TestHeadlineTellsTheWorstMeasure(t *testing.T) {
+	s := study([]float64{1000, 600}, []int{10, 10})
+	rows := s.Table.Compare()
+	rows[1].StressMedian = rows[0].StressMedian + 6
+	if got := answer(s, rows); !strings.HasSuffix(got, "at 6 more stress days in a median year.") {
+		t.Errorf("%q", got)
+	}
+}
+
+// TestLimitsCutTheBasis: 730 minutes cut over the 365 days of the record are
+// 730 · 365.25/365 = 730.5 minutes a year, told to three digits.
+func TestLimitsCutTheBasis(t *testing.T) {
+	s := study([]float64{1000, 600}, []int{10, 10})
+	r := NewReport(s, &Facts{LeftOut: []float64{730, 0}})
+	if want := "“A” is counted as the limits cut it, without 731 of its minutes a year"; !strings.Contains(r.Basis, want) {
+		t.Errorf("%q lacks %q", r.Basis, want)
+	}
+	for i, want := range []string{"as the limits cut it", "", "reference", "reference"} {
+		if got := r.Comparison.Rows[i].Note; got != want {
+			t.Errorf("row %d is noted %q, want %q", i, got, want)
+		}
+	}
+	if r := NewReport(s, &Facts{}); r.Basis != "" {
+		t.Errorf("nothing is cut: %q", r.Basis)
 	}
 }

@@ -13,25 +13,30 @@ import (
 // DrySeason returns the depletion of one zone over the days of trace t: a
 // panel for each strategy with RAW and TAW, and the rain above.
 func DrySeason(s *Study, t *DepletionTrace) Chart {
-	c := s.frame(DryKind, "dry-season-"+slug(t.Zone), "Root-zone depletion in a dry season: "+t.Zone)
+	c := s.frame(DryKind, "dry-season-"+slug(t.Zone), "")
 	u, n := s.Units, len(t.RAWMM)
 	c.From, c.To = t.Start, t.Start+cal.Date(n)-1
+	c.Title = fmt.Sprintf("Root-zone depletion in a dry season, %s: %s", dates(c.From, c.To), t.Zone)
 	x := make([]float64, n)
 	for i := range x {
 		x[i] = float64(i)
 	}
 	raw := u.depths(t.RAWMM)
 	var alt []string
-	most, mostAt, fewest, fewestAt := -1, 0, math.MaxInt, 0
+	var most, fewest leader
+	floor := make([]float64, n) // a stress day is shaded as far down as TAW: one barely past RAW must show, too
+	for i := range floor {
+		floor[i] = u.depth(t.TAWMM)
+	}
 	for st, name := range t.Strategies {
 		low := u.depths(t.LowQuarterMM[st])
 		p := Panel{Title: name, Reference: name == tally.NoWater || name == tally.LeastWater}
-		over := Series{Form: Band, Role: Stressed, X: x, Y: make([]float64, n), Base: raw}
+		over := Series{Form: Band, Role: Stressed, X: x, Y: make([]float64, n), Base: floor}
 		days := 0
 		for i, mm := range t.LowQuarterMM[st] {
 			over.Y[i] = math.NaN()
 			if sim.Stressed(mm, t.RAWMM[i]) {
-				over.Y[i] = low[i]
+				over.Y[i] = raw[i]
 				days++
 			}
 		}
@@ -41,12 +46,8 @@ func DrySeason(s *Study, t *DepletionTrace) Chart {
 		c.Panels = append(c.Panels, p)
 		alt = append(alt, name+": "+p.Note)
 		if !p.Reference {
-			if days > most {
-				most, mostAt = days, st
-			}
-			if days < fewest {
-				fewest, fewestAt = days, st
-			}
+			most.offer(st, float64(days), more)
+			fewest.offer(st, float64(days), fewer)
 		}
 	}
 	c.X = dateAxis(t.Start, n)
@@ -64,17 +65,17 @@ func DrySeason(s *Study, t *DepletionTrace) Chart {
 	}
 	c.Strip = &Strip{HeightPt: 30, Y: scaleTo("rain", u.depthUnit()+"/day", u.depth(wettest), 1), Panel: Panel{Title: "Rain", Note: u.pick("inches", "mm") + " a day",
 		Series: []Series{{Form: Bars, Role: RainFall, X: x, Y: u.depths(t.RainMM), Width: 0.9}}}}
-	c.Keys = []Key{{Form: Line, Role: Deficit, Label: "driest quarter of the zone"}, {Form: Line, Role: StressLine, Label: "RAW: stress begins"}, {Form: Bars, Role: Stressed, Label: "stress"}, {Form: Line, Role: EmptyLine, Label: "TAW: nothing left"}}
+	c.Keys = []Key{{Form: Line, Role: Deficit, Label: "driest quarter of the zone"}, {Form: Line, Role: StressLine, Label: "RAW: stress begins"}, {Form: Bars, Role: Stressed, Label: "stress day"}, {Form: Line, Role: EmptyLine, Label: "TAW: nothing left"}}
+	short := "Where the black line dips below the dashed one, the driest quarter of the zone is short of water, and the day is shaded"
 	switch {
-	case most < 0:
-		c.See = "Where the black line dips below the dashed one, the driest quarter of the zone is short of water."
-	case most == 0:
+	case len(most.at) == 0:
+		c.See = short + "."
+	case most.value == 0:
 		c.See = "The black line stays above the dashed one: no strategy lets the driest quarter of the zone run short."
-	case mostAt == fewestAt || most == fewest:
-		c.See = fmt.Sprintf("Where the black line dips below the dashed one, the driest quarter is short of water: %s under %s.", count(most, "day", "days"), quote(t.Strategies[mostAt]))
+	case most.value == fewest.value:
+		c.See = fmt.Sprintf("%s: %s under %s.", short, count(int(most.value), "day", "days"), most.names(t.Strategies))
 	default:
-		c.See = fmt.Sprintf("Where the black line dips below the dashed one, the driest quarter is short of water: %s under %s, %d under %s.",
-			count(most, "day", "days"), quote(t.Strategies[mostAt]), fewest, quote(t.Strategies[fewestAt]))
+		c.See = fmt.Sprintf("%s: %s under %s, %s under %s.", short, count(int(most.value), "day", "days"), most.names(t.Strategies), fixed(fewest.value, 0), fewest.names(t.Strategies))
 	}
 	c.Notes = []string{"Depletion is how much water the root zone lacks, here in the quarter that the sprinklers reach least, after the day’s watering and rain and before the plants draw."}
 	c.Alt = fmt.Sprintf("Line charts of root-zone depletion of %s, one for each strategy, with the lines at which stress begins and at which no water is left. %s.", t.Zone, strings.Join(alt, ". "))

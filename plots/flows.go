@@ -30,7 +30,8 @@ func Flows(s *Study) Chart {
 		}},
 	}
 	var alt []string
-	high, most, mostAt := 0.0, -1.0, 0
+	high := 0.0
+	var most leader
 	lost := "lost to the air"
 	for st := range s.Table.Strategies {
 		p := Panel{Title: s.Table.Strategies[st], Reference: st >= s.own()}
@@ -54,8 +55,8 @@ func Flows(s *Study) Chart {
 			p.Note = fmt.Sprintf("%s applied, %s of it past the plants", u.depthWords(given), percent(wasted/given))
 		}
 		alt = append(alt, p.Title+": "+p.Note)
-		if !p.Reference && wasted > most {
-			most, mostAt = wasted, st
+		if !p.Reference {
+			most.offer(st, u.toldDepth(wasted), more)
 		}
 		c.Panels = append(c.Panels, p)
 	}
@@ -65,8 +66,8 @@ func Flows(s *Study) Chart {
 	c.Columns, c.HeightPt = 1, 32
 	c.Keys = []Key{{Form: Bars, Role: ToPlants, Label: "stayed in the root zone, for plants"}, {Form: Bars, Role: RanOff, Label: "ran off"},
 		{Form: Bars, Role: Percolated, Label: "percolated below the roots"}, {Form: Bars, Role: ToAir, Label: lost}}
-	c.See = fmt.Sprintf("All but the first part of each watering bar passes the plants by; most does so under %s, %s a year.", quote(s.Table.Strategies[mostAt]), u.depthWords(most))
-	if most <= 0 {
+	c.See = fmt.Sprintf("All but the first part of each watering bar passes the plants by; most does so under %s, %s a year.", most.names(s.Table.Strategies), fixed(most.value, u.depthDigits())+u.pick(" inches", " mm"))
+	if most.value <= 0 {
 		c.See = "All the water applied stays in the root zone for the plants."
 	}
 	c.Alt = "Two stacked bars for each strategy, watering and rain, parted into what stayed for plants, ran off, percolated and was " + lost + ". " + strings.Join(alt, ". ") + "."

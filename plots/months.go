@@ -12,8 +12,8 @@ func Months(s *Study) Chart {
 	u := s.Units
 	need := s.monthly(s.Table.LeastWaterIndex(), gross)
 	fall := s.monthly(0, rain)
-	high, worst, worstMonth, worstBy := 0.0, -1, 0, 0.0
-	short, shortMonth, shortBy := -1, 0, 0.0
+	high := 0.0
+	var over, under monthLeader
 	for m := range 12 {
 		high = max(high, u.depth(need[m]), u.depth(fall[m]))
 	}
@@ -32,12 +32,8 @@ func Months(s *Study) Chart {
 			drops.X, drops.Y = append(drops.X, x), append(drops.Y, u.depth(fall[m]))
 			high = max(high, u.depth(applied[m]))
 			total, needed = total+applied[m], needed+need[m]
-			if over := applied[m] - need[m]; over > worstBy {
-				worst, worstMonth, worstBy = st, m, over
-			}
-			if under := need[m] - applied[m]; under > shortBy {
-				short, shortMonth, shortBy = st, m, under
-			}
+			over.offer(st, m, u.toldDepth(applied[m]-need[m]))
+			under.offer(st, m, u.toldDepth(need[m]-applied[m]))
 		}
 		p.Note = fmt.Sprintf("%s a year; need %s", u.depthWords(total), u.depthWords(needed))
 		p.Series = []Series{bars, drops, line}
@@ -49,14 +45,36 @@ func Months(s *Study) Chart {
 	c.Columns, c.HeightPt = columns(len(c.Panels)), 92
 	c.Keys = []Key{{Form: Bars, Role: Applied, Label: "applied"}, {Form: Line, Role: Need, Label: "need: least water without stress"}, {Form: Line, Role: RainFall, Label: "rain"}}
 	c.See = "No strategy applies more in any month than an evenly watered zone could do with."
-	if worst >= 0 {
-		c.See = fmt.Sprintf("Bars above the black line are water above the least that an evenly watered zone could do with; uneven coverage and losses need part of it. The largest is %s in %s, under %s.",
-			u.depthWords(worstBy), monthNames[worstMonth], quote(s.Table.Strategies[worst]))
+	largest := func(l *monthLeader) string {
+		return fmt.Sprintf("%s%s in %s, under %s", fixed(l.value, u.depthDigits()), u.pick(" inches", " mm"), monthNames[l.month], l.names(s.Table.Strategies))
 	}
-	if short >= 0 {
-		c.See += fmt.Sprintf(" The largest shortfall is %s in %s, under %s.", u.depthWords(shortBy), monthNames[shortMonth], quote(s.Table.Strategies[short]))
+	if over.value > 0 {
+		c.See = "Bars above the black line are water above the least that an evenly watered zone could do with; uneven coverage and losses need part of it. The largest is " + largest(&over) + "."
+	}
+	if under.value > 0 {
+		c.See += " The largest shortfall is " + largest(&under) + "."
 	}
 	c.Alt = "Bar charts, one for each strategy, of water applied by month with lines for need and rain. " + strings.Join(alt, ". ") + "."
 	c.Notes = []string{"Averages over all years of the record. The need is the least that avoids stress, given perfect foresight and perfectly even watering. Over the whole record no real schedule avoids stress with less; in a single month one can, having watered ahead."}
 	return c
+}
+
+// A monthLeader is a leader among strategies and months; of months that tie,
+// the first is told.
+type monthLeader struct {
+	leader
+	month int
+}
+
+func (l *monthLeader) offer(st, m int, value float64) {
+	if len(l.at) > 0 && value == l.value && m != l.month {
+		if m > l.month {
+			return
+		}
+		l.at = nil
+	}
+	if len(l.at) == 0 || value > l.value {
+		l.month = m
+	}
+	l.leader.offer(st, value, more)
 }

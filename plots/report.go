@@ -3,6 +3,7 @@ package plots
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"loamledger/sim/tally"
@@ -11,7 +12,8 @@ import (
 )
 
 // Facts are what a report tells that a replay does not know: where the inputs
-// came from and what became of them. Empty texts are told as unknown.
+// came from and what became of them. What is empty is left out, but for local
+// watering rules.
 type Facts struct {
 	Version       string
 	RunDate       cal.Date // 0 for none
@@ -25,7 +27,16 @@ type Facts struct {
 	Changes       string     // what would change on the controller
 	Act           string     // who must act, and by when
 	Kinds         []ZoneKind // of each zone, for [Alarms]; none where not known
+	LeftOut       []float64  // by strategy, minutes over the record that the site's limits cut; none where nothing is cut
 	Files         []InputFile
+}
+
+// leftOut returns the minutes cut from strategy st.
+func (f *Facts) leftOut(st int) float64 {
+	if st >= len(f.LeftOut) {
+		return 0
+	}
+	return f.LeftOut[st]
 }
 
 // WeatherFacts tell where the weather is from.
@@ -34,8 +45,9 @@ type WeatherFacts struct {
 	EToMethod    string // how reference ET came about
 	EToError     string // how far guesses in it are likely to be off; empty where there are none
 	Days         int
-	FilledDays   int // days with at least one value put in
-	Fills        []Fill
+	FilledDays   int    // days with at least one value put in, invented ones not counted
+	InventedDays int    // days with at least one invented value
+	Fills        []Fill // invented values not among them
 	Assumptions  []string
 	Findings     []weather.Finding
 }
@@ -66,7 +78,9 @@ type Report struct {
 	Station     string
 	Dates       string
 	Years       string // how many, and whole calendar years among them
-	Answer      string // in one sentence
+	Answer      string // in one short sentence
+	Basis       string // how the first strategy differs from what was asked for; empty where it does not
+	Detail      string // the numbers behind the answer; empty where there are none
 	Diagnosis   string // how the first strategy stands to the need
 	Alarms      []string
 	Judged      string // by what rule the answer names a strategy; empty where there is nothing to choose
@@ -74,10 +88,12 @@ type Report struct {
 	Comparison  Table
 	Summary     []Item
 	Zones       []ZonePart
+	OtherZones  *Table // the zones beyond those with a part of their own; nil for none
 	Weather     WeatherFacts
-	Defaults    []Default
+	Defaults    []Default // equal ones of several zones as one
+	NotGiven    int       // how many values those defaults are
 	Files       []InputFile
-	RunDate     string
+	RunDate     string // empty where not told
 	Version     string
 	Seed        string
 	DepthUnit   string
@@ -90,22 +106,21 @@ type Item struct{ Term, Text string }
 // A Table is cells as text, a name before each row.
 type Table struct {
 	Caption string
+	First   string   // over the names
 	Head    []string // over the cells; the unit in brackets where there is one
+	Minor   []bool   // cells that a narrow screen leaves out
 	Rows    []TableRow
 }
 
-// A TableRow is one strategy.
+// IsMinor reports whether a narrow screen leaves out cell i.
+func (t *Table) IsMinor(i int) bool { return i < len(t.Minor) && t.Minor[i] }
+
+// A TableRow is one strategy or zone.
 type TableRow struct {
 	Name      string
+	Note      string // what sets it apart from the others
 	Reference bool
 	Cells     []string
-}
-
-// A ZonePart is the section of one zone.
-type ZonePart struct {
-	Name   string
-	Inputs []Item
-	Table  Table
 }
 
 // NewReport draws up the report of study s.
@@ -115,8 +130,8 @@ func NewReport(s *Study, f *Facts) *Report {
 	r := &Report{
 		Label: Estimated, Site: s.Site, Station: s.Station, Dates: dates(s.From, s.To),
 		Years:  span(s.years(), len(ranked.Years)),
-		Answer: answer(s, rows), Diagnosis: diagnosis(s, rows), Alarms: Alarms(s.Table, s.Units, f.Kinds), DryYears: dryYears(ranked),
-		Comparison: s.comparison(rows), Weather: f.Weather, Defaults: f.Defaults, Files: f.Files,
+		Answer: answer(s, rows), Basis: basis(s, f), Detail: detail(s, rows), Diagnosis: diagnosis(s, rows), Alarms: Alarms(s.Table, s.Units, f.Kinds), DryYears: dryYears(ranked),
+		Comparison: s.comparison(rows, f), Weather: f.Weather, Defaults: grouped(f.Defaults, s.Table.Zones), NotGiven: len(f.Defaults), Files: f.Files,
 		RunDate: runDate(f.RunDate), Version: known(f.Version), Seed: known(f.Seed), DepthUnit: s.Units.depthUnit(),
 	}
 	r.FilledShare = filled(&f.Weather)
@@ -127,7 +142,15 @@ func NewReport(s *Study, f *Facts) *Report {
 	if best == 0 {
 		best = nearest(s, rows)
 	}
-	r.Summary = []Item{
+	r.Summary = r.summary(s, f, rows, best)
+	r.Zones, r.OtherZones = s.zoneParts(rows, best)
+	return r
+}
+
+// summary lists the facts of the first page; what nothing is known of is left
+// out, but for local watering rules.
+func (r *Report) summary(s *Study, f *Facts, rows []tally.Row, best int) []Item {
+	all := []Item{
 		{"Site", s.Site + "; " + count(len(s.Table.Zones), "zone", "zones")},
 		{"Dates and weather", r.Dates + "; " + s.Station},
 		{"Stress days in a dry year", versus(rows, best, func(row *tally.Row) string {
@@ -135,22 +158,27 @@ func NewReport(s *Study, f *Facts) *Report {
 		})},
 		{"Reference ET", refET(&f.Weather)},
 		{"Runoff, zone-days a year", versus(rows, best, func(row *tally.Row) string { return events(row.RunoffEvents) })},
-		{"Cost and payback", orElse(f.Cost, "not calculated in this run")},
-		{"Controller changes", orElse(f.Changes, "not listed in this run")},
+		{"Cost and payback", f.Cost},
+		{"Controller changes", f.Changes},
 		{"Local watering rules", orElse(f.Legal, "not checked: ask the water supplier before any schedule is set")},
 		{"Defaults used", count(len(f.Defaults), "value was not given and is", "values were not given and are") + " listed below with range and source"},
-		{"Weather filled", r.FilledShare},
+		{"Values put in", r.FilledShare},
+		{"Biggest uncertainties", uncertainties(f.Uncertainties)},
+		{"Measure first", orElse(f.Measure, "the flow of each zone, read at the meter, and its evenness, with straight-sided cans")},
+		{"Who must act", f.Act},
+		{"Caveat", "A model’s estimates, made ahead of any change. Weather, people and equipment differ; no saving is guaranteed."},
+		{"This run", r.run()},
 	}
-	r.Summary = append(r.Summary,
-		Item{"Biggest uncertainties", uncertainties(f.Uncertainties)},
-		Item{"Measure first", orElse(f.Measure, "the flow of each zone, read at the meter, and its evenness, with straight-sided cans")},
-		Item{"Who must act", orElse(f.Act, "not stated")},
-		Item{"Caveat", "A model’s estimates, made ahead of any change. Weather, people and equipment differ; no saving is guaranteed."},
-		Item{"This run", fmt.Sprintf("%s, version %s, seed %s", r.RunDate, r.Version, r.Seed)})
-	for z := range s.Table.Zones {
-		r.Zones = append(r.Zones, s.zonePart(z))
+	return slices.DeleteFunc(all, func(i Item) bool { return i.Text == "" })
+}
+
+// run names the run, as far as it is told.
+func (r *Report) run() string {
+	text := "version " + r.Version + ", seed " + r.Seed
+	if r.RunDate != "" {
+		text = r.RunDate + ", " + text
 	}
-	return r
+	return text
 }
 
 // span tells the length of a record of which whole calendar years are whole.
@@ -163,9 +191,6 @@ func span(years float64, whole int) string {
 
 // uncertainties numbers the three biggest.
 func uncertainties(all []string) string {
-	if len(all) == 0 {
-		return "not ranked in this run; every default below is one"
-	}
 	var b strings.Builder
 	for i, u := range all[:min(3, len(all))] {
 		fmt.Fprintf(&b, "%d. %s. ", i+1, strings.TrimSuffix(u, "."))
@@ -185,7 +210,7 @@ func orElse(text, other string) string {
 // refET tells how reference ET came about, and how far off it is likely to be.
 func refET(w *WeatherFacts) string {
 	if w.EToError == "" {
-		return known(w.EToMethod)
+		return w.EToMethod
 	}
 	return known(w.EToMethod) + ". Likely error: " + w.EToError
 }
@@ -193,19 +218,30 @@ func refET(w *WeatherFacts) string {
 // runDate writes the date of the run; 0 means that none was told.
 func runDate(d cal.Date) string {
 	if d == 0 {
-		return "date not stated"
+		return ""
 	}
 	return d.String()
 }
 
+// filled tells how many days are not as they were observed; empty where nothing
+// is known.
 func filled(w *WeatherFacts) string {
+	var parts []string
 	switch {
 	case w.Days == 0:
-		return "not stated"
-	case w.FilledDays == 0:
-		return "no value had to be put in on any of " + count(w.Days, "day", "days")
+		return ""
+	case w.InventedDays == w.Days:
+		parts = append(parts, "all "+count(w.Days, "day is", "days are")+" invented weather, observed nowhere")
+	case w.InventedDays > 0:
+		parts = append(parts, fmt.Sprintf("%s of %s are invented weather, observed nowhere", fixed(float64(w.InventedDays), 0), count(w.Days, "day", "days")))
 	}
-	return fmt.Sprintf("%s of %s had at least one value put in", fixed(float64(w.FilledDays), 0), count(w.Days, "day", "days"))
+	switch {
+	case w.FilledDays > 0:
+		parts = append(parts, fmt.Sprintf("%s of %s had at least one value put in", fixed(float64(w.FilledDays), 0), count(w.Days, "day", "days")))
+	case w.InventedDays == 0:
+		parts = append(parts, "none on any of "+count(w.Days, "day", "days"))
+	}
+	return strings.Join(parts, "; ")
 }
 
 // dryYears names the years that stand for median and dry.
@@ -227,12 +263,14 @@ func versus(rows []tally.Row, best int, f func(*tally.Row) string) string {
 }
 
 // comparison sets the comparison of strategies as text.
-func (s *Study) comparison(rows []tally.Row) Table {
+func (s *Study) comparison(rows []tally.Row, f *Facts) Table {
 	u := s.Units
 	t := Table{
-		Caption: "All strategies over the same weather. Change is against the first; stress days are means over the zones by area; a zone-day of runoff is one day on which one zone sheds water, so that five zones can have five on a day.",
+		Caption: "All strategies over the same weather. Change is against the first; stress days are means over the zones by area. Stress is judged in the driest quarter of each zone and adequacy over all of it, so that both can be high. A zone-day of runoff is one day on which one zone sheds water: five zones can have five on a day, and more than 365 in a year.",
+		First:   "Strategy",
 		Head: []string{"Water a year [" + u.volumeUnit() + "]", "Change", "Stress days, median year", "Stress days, dry year", "Longest streak [days]",
 			"Runoff, zone-days a year", "Percolation a year [" + u.depthUnit() + "]", "Adequacy", "Excess", "Application ratio"},
+		Minor: []bool{false, false, true, false, true, false, true, true, true, true},
 	}
 	for i := range rows {
 		r := &rows[i]
@@ -240,71 +278,17 @@ func (s *Study) comparison(rows []tally.Row) Table {
 		if i == 0 {
 			change = "basis"
 		}
-		t.Rows = append(t.Rows, TableRow{Name: r.Strategy, Reference: i >= s.own(), Cells: []string{
+		row := TableRow{Name: r.Strategy, Reference: i >= s.own(), Cells: []string{
 			rounded(u.volume(r.M3PerYear)), change, fixed(r.StressMedian, 0), fixed(r.StressDry, 0), fixed(float64(r.LongestStreak), 0),
 			events(r.RunoffEvents), fixed(u.depth(r.PercMMPerYear), u.depthDigits()), percent(r.Adequacy), percent(r.Excess), fixed(r.ApplicationRatio, 2),
-		}})
+		}}
+		switch {
+		case row.Reference:
+			row.Note = "reference"
+		case f.leftOut(i) > 0:
+			row.Note = "as the limits cut it"
+		}
+		t.Rows = append(t.Rows, row)
 	}
 	return t
-}
-
-// zonePart sets the section of zone z.
-func (s *Study) zonePart(z int) ZonePart {
-	u, zone, years := s.Units, &s.Table.Zones[z], s.years()
-	p := ZonePart{Name: zone.Name}
-	rate := func(mmh float64) string {
-		return fixed(u.depth(mmh), u.depthDigits()+1) + " " + u.depthUnit() + "/h"
-	}
-	k := fixed(zone.K[0], 2)
-	same := true
-	for _, v := range zone.K[1:] {
-		same = same && v == zone.K[0]
-	}
-	if !same {
-		for _, v := range zone.K[1:] {
-			k += " " + fixed(v, 2)
-		}
-		k += " (January to December)"
-	}
-	p.Inputs = []Item{
-		{"Area", rounded(u.area(zone.AreaM2)) + " " + u.areaUnit()},
-		{"Plant coefficient K", k},
-		{"Stress fraction p", fixed(zone.P, 2)},
-		{"Total available water TAW", fixed(u.depth(zone.TAWMM), u.depthDigits()+1) + " " + u.depthUnit()},
-		{"Precipitation rate PR", rate(zone.PRMMH)},
-		{"Intake rate IR", rate(zone.IntakeMMH)},
-		{"Surface storage ASA", fixed(u.depth(zone.SurfaceStorageMM), u.depthDigits()+1) + " " + u.depthUnit()},
-		{"Low-quarter uniformity DU_LQ", percent(zone.DULQ)},
-		{"Spray loss", percent(zone.LossShare)},
-		{"Strips", fixed(float64(zone.Strips), 0)},
-	}
-	for _, share := range []struct {
-		term string
-		v    float64
-	}{{"Overspray", zone.OversprayShare}, {"Broken heads", zone.BrokenShare}} {
-		if share.v > 0 {
-			p.Inputs = append(p.Inputs, Item{share.term, percent(share.v) + " of the water applied"})
-		}
-	}
-	depth := func(mm float64) string { return fixed(u.depth(mm), u.depthDigits()+2) + " " + u.depthUnit() }
-	if zone.FillDrainMM > 0 {
-		p.Inputs = append(p.Inputs, Item{"Filling and draining pipes", depth(zone.FillDrainMM) + " each cycle"})
-	}
-	if zone.LeakMMDay > 0 {
-		p.Inputs = append(p.Inputs, Item{"Leak", depth(zone.LeakMMDay) + " a day"})
-	}
-	if zone.WorkingStorage {
-		p.Inputs = append(p.Inputs, Item{"Balance", "a plain store of the TAW above; stress begins when it is empty, and p does not matter"})
-	}
-	p.Table = Table{Head: []string{"Water a year [" + u.depthUnit() + "]", "Stress days a year", "Longest streak [days]", "Runoff days a year",
-		"Percolation a year [" + u.depthUnit() + "]", "Adequacy", "Excess"}}
-	for st, name := range s.Table.Strategies {
-		sum := s.Table.Total(st, z)
-		p.Table.Rows = append(p.Table.Rows, TableRow{Name: name, Reference: st >= s.own(), Cells: []string{
-			fixed(u.depth(sum.GrossMM/years), u.depthDigits()), fixed(float64(sum.StressDays)/years, 0), fixed(float64(sum.LongestStreak), 0),
-			events(float64(sum.RunoffEvents) / years), fixed(u.depth((sum.PercIrrMM+sum.PercRainMM)/years), u.depthDigits()),
-			percent(sum.Adequacy()), percent(sum.Excess()),
-		}})
-	}
-	return p
 }

@@ -24,7 +24,7 @@ func Stress(s *Study) Chart {
 		area += s.Table.Zones[z].AreaM2
 	}
 	var alt []string
-	most, mostAt, fewest, fewestAt := math.Inf(-1), 0, math.Inf(1), 0
+	var most, fewest leader
 	for st := range s.Table.LeastWaterIndex() {
 		p := Panel{Title: s.Table.Strategies[st], Reference: st == s.Table.NoWaterIndex()}
 		cells := Series{Form: Cells, Role: Heat}
@@ -48,12 +48,8 @@ func Stress(s *Study) Chart {
 		}
 		alt = append(alt, p.Title+": "+p.Note)
 		if !p.Reference {
-			if total > most {
-				most, mostAt = total, st
-			}
-			if total < fewest {
-				fewest, fewestAt = total, st
-			}
+			most.offer(st, math.Round(total), more)
+			fewest.offer(st, math.Round(total), fewer)
 		}
 		c.Panels = append(c.Panels, p)
 	}
@@ -67,10 +63,10 @@ func Stress(s *Study) Chart {
 	for i, label := range []string{"none", "up to 5 days", "6 to 10", "11 to 20", "more than 20 days in the month"} {
 		c.Keys = append(c.Keys, Key{Form: Cells, Role: Heat, Class: float64(i), Label: label})
 	}
-	c.See = fmt.Sprintf("The darker a month, the more days the driest quarter was short of water: %s has the most, %s a year, %s the fewest, %s.",
-		quote(s.Table.Strategies[mostAt]), fixed(most, 0), quote(s.Table.Strategies[fewestAt]), fixed(fewest, 0))
-	if mostAt == fewestAt {
-		c.See = fmt.Sprintf("The darker a month, the more days the driest quarter was short of water: %s a year under %s.", fixed(most, 0), quote(s.Table.Strategies[mostAt]))
+	darker := "The darker a month, the more days the driest quarter was short of water: "
+	c.See = fmt.Sprintf("%smost under %s, %s a year, fewest under %s, %s.", darker, most.names(s.Table.Strategies), fixed(most.value, 0), fewest.names(s.Table.Strategies), fixed(fewest.value, 0))
+	if most.value == fewest.value {
+		c.See = fmt.Sprintf("%s%s a year under %s.", darker, fixed(most.value, 0), most.names(s.Table.Strategies))
 	}
 	c.Alt = "Calendars of stress days, one for each strategy, months across and years down. " + strings.Join(alt, ". ") + "."
 	c.Notes = []string{"Mean over the zones, weighted by area. A month without a box is outside the record. The reference " + quote(tally.LeastWater) + " has no stress by its making and is left out."}

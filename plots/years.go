@@ -2,6 +2,7 @@ package plots
 
 import (
 	"fmt"
+	"math"
 	"strings"
 )
 
@@ -24,7 +25,7 @@ func Years(s *Study) Chart {
 		per, unit = 1000, "thousand "+unit
 	}
 	var alt []string
-	widest, widestAt, narrowest, narrowestAt := 0.0, 0, 0.0, 0
+	var widest, narrowest leader
 	for st := range s.own() {
 		p := Panel{Title: s.Table.Strategies[st]}
 		bars := Series{Form: Bars, Role: Applied, Width: 0.76}
@@ -42,12 +43,8 @@ func Years(s *Study) Chart {
 			if wet > 0 {
 				spread = dry/wet - 1
 			}
-			if st == 0 || spread > widest {
-				widest, widestAt = spread, st
-			}
-			if st == 0 || spread < narrowest {
-				narrowest, narrowestAt = spread, st
-			}
+			widest.offer(st, math.Round(100*spread)/100, more)
+			narrowest.offer(st, math.Round(100*spread)/100, fewer)
 		}
 		c.Panels = append(c.Panels, p)
 	}
@@ -74,11 +71,11 @@ func Years(s *Study) Chart {
 	switch {
 	case n == 0:
 		c.See = "The record has no whole calendar year, so there is nothing to compare by year."
-	case widestAt == narrowestAt:
-		c.See = fmt.Sprintf("In the dry year %s uses %s than in the wet year.", quote(s.Table.Strategies[widestAt]), moreOrLess(widest))
+	case widest.value == narrowest.value:
+		c.See = fmt.Sprintf("The dry year takes %s than the wet year under %s.", moreOrLess(widest.value), widest.names(s.Table.Strategies))
 	default:
-		c.See = fmt.Sprintf("Bars that rise with the black line follow the weather: in the dry year %s uses %s than in the wet year, %s %s.",
-			quote(s.Table.Strategies[widestAt]), moreOrLess(widest), quote(s.Table.Strategies[narrowestAt]), moreOrLess(narrowest))
+		c.See = fmt.Sprintf("Bars that rise with the black line follow the weather: the dry year takes %s than the wet year under %s, %s under %s.",
+			moreOrLess(widest.value), widest.names(s.Table.Strategies), moreOrLess(narrowest.value), narrowest.names(s.Table.Strategies))
 	}
 	c.Alt = "Bar charts, one for each strategy, of water applied by year with a line for need. " + strings.Join(alt, ". ") + "."
 	if n > 0 {

@@ -13,6 +13,7 @@ import (
 	"encoding/base64"
 	"html/template"
 	"io"
+	"slices"
 
 	"loamledger/plots"
 )
@@ -26,10 +27,28 @@ type Page struct {
 	Figures []Figure
 }
 
+// mostPrinted is how many depletion charts are printed; each takes a page or two.
+const mostPrinted = 3
+
+// ScreenOnly returns how many figures are not printed: depletion charts past
+// the first few.
+func (p *Page) ScreenOnly() int {
+	n := 0
+	for i := range p.Figures {
+		if p.Figures[i].ScreenOnly {
+			n++
+		}
+	}
+	return n
+}
+
 // A Figure is a chart and the pictures of its parts, without headings.
 type Figure struct {
 	Chart    *plots.Chart
 	Pictures []Picture
+
+	// ScreenOnly keeps the figure out of print. Write sets it.
+	ScreenOnly bool
 }
 
 // A Picture is a PNG file and its size.
@@ -54,5 +73,15 @@ func Write(w io.Writer, p *Page) error {
 	if err != nil {
 		return err
 	}
-	return t.Execute(w, p)
+	shown := *p
+	shown.Figures = slices.Clone(p.Figures)
+	printed := 0
+	for i := range shown.Figures {
+		f := &shown.Figures[i]
+		if f.Chart.Kind == plots.DryKind {
+			printed++
+			f.ScreenOnly = printed > mostPrinted
+		}
+	}
+	return t.Execute(w, &shown)
 }

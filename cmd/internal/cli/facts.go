@@ -5,6 +5,7 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
+	"unicode"
 
 	"loamledger/plots"
 	"loamledger/sim/tally"
@@ -29,14 +30,19 @@ func (l *loaded) stationName() string {
 	return l.plainStationName() + " (invented weather)"
 }
 
+// plainStationName names the station as people would: by its name or code, and
+// by the file and how it was read where neither has a letter.
 func (l *loaded) plainStationName() string {
-	if name := l.Weather.Station.Name; name != "" {
-		return name
+	st, file := &l.Weather.Station, filepath.Base(l.Weather.File)
+	switch {
+	case strings.ContainsFunc(st.Name, unicode.IsLetter):
+		return st.Name
+	case strings.ContainsFunc(st.ID, unicode.IsLetter):
+		return "station " + st.ID + " (" + file + ")"
+	case l.Weather.Layout == "" || strings.Contains(l.Weather.Layout, "loamledger"):
+		return file
 	}
-	if id := l.Weather.Station.ID; id != "" {
-		return "station " + id
-	}
-	return filepath.Base(l.Weather.File)
+	return file + ", read as " + l.Weather.Layout
 }
 
 // bare takes the folders off the names of input files in a text, so that runs
@@ -61,9 +67,24 @@ func (l *loaded) zoneKinds() []plots.ZoneKind {
 	return kinds
 }
 
+// leftOut returns the minutes that the limits cut from each strategy; none
+// where the site has no limits or only flags what they forbid.
+func (l *loaded) leftOut(t *tally.Table) []float64 {
+	if l.Scenario.Limits == nil || l.Scenario.Limits.FlagOnly {
+		return nil
+	}
+	minutes := make([]float64, t.NoWaterIndex())
+	for s := range minutes {
+		for i := range t.Breaches[s] {
+			minutes[s] += t.Breaches[s][i].Minutes
+		}
+	}
+	return minutes
+}
+
 // facts gathers what the report tells of the inputs.
 func (w *writer) facts(t *tally.Table) *plots.Facts {
-	f := &plots.Facts{Version: Version, RunDate: w.date, Seed: "none beyond those of the scenario", Weather: w.weatherFacts(), Kinds: w.zoneKinds()}
+	f := &plots.Facts{Version: Version, RunDate: w.date, Seed: "none beyond those of the scenario", Weather: w.weatherFacts(), Kinds: w.zoneKinds(), LeftOut: w.leftOut(t)}
 	if sentences := w.compliance(t); len(sentences) > 0 {
 		f.Legal = strings.Join(sentences, ". ") + ". Only the limits written in the scenario were checked: ask the water supplier for those in force."
 	}
@@ -79,7 +100,7 @@ func (w *writer) facts(t *tally.Table) *plots.Facts {
 
 func (l *loaded) weatherFacts() plots.WeatherFacts {
 	rec := l.Weather
-	f := plots.WeatherFacts{File: filepath.Base(rec.File), Layout: rec.Layout, Days: rec.Days, FilledDays: rec.FilledDays}
+	f := plots.WeatherFacts{File: filepath.Base(rec.File), Layout: rec.Layout, Days: rec.Days, FilledDays: rec.FilledDays, InventedDays: rec.InventedDays}
 	for _, a := range rec.Assumptions {
 		f.Assumptions = append(f.Assumptions, l.bare(a))
 	}
@@ -101,7 +122,7 @@ func (l *loaded) weatherFacts() plots.WeatherFacts {
 			continue
 		}
 		for m := range weather.Marks {
-			if n := rec.CountMark(c, m); m.Filled() && n > 0 {
+			if n := rec.CountMark(c, m); m.Filled() && m != weather.Invented && n > 0 { // the page says of invented days that they are
 				f.Fills = append(f.Fills, plots.Fill{Column: c.Label(), How: m.String(), Count: n})
 			}
 		}

@@ -1,0 +1,48 @@
+package plots
+
+import (
+	"strings"
+
+	"loamledger/sim"
+)
+
+// mostNamed is how many places of a default are told by name.
+const mostNamed = 3
+
+// grouped joins defaults that differ in nothing but the place, in the order of
+// their first: a page of equal lines is read by nobody.
+func grouped(all []Default, zones []sim.Zone) []Default {
+	isZone := map[string]bool{}
+	for i := range zones {
+		isZone[zones[i].Name] = true
+	}
+	var out []Default
+	places := map[Default][]string{}
+	for _, d := range all {
+		where := d.Where
+		d.Where = ""
+		if places[d] == nil {
+			out = append(out, d)
+		}
+		places[d] = append(places[d], where)
+	}
+	for i := range out {
+		where := places[out[i]]
+		all := len(zones) > 1
+		for _, name := range where {
+			all = all && isZone[name]
+		}
+		switch n := len(where); {
+		case all && n == len(zones):
+			out[i].Where = "all " + count(n, "zone", "zones")
+		case n <= mostNamed:
+			out[i].Where = strings.Join(where, ", ")
+		default:
+			out[i].Where = count(n, "place", "places") + ": " + strings.Join(where[:mostNamed-1], ", ") + " and " + count(n-mostNamed+1, "other", "others")
+			if all {
+				out[i].Where = strings.Replace(out[i].Where, "places", "zones", 1)
+			}
+		}
+	}
+	return out
+}

@@ -1,0 +1,39 @@
+package plots
+
+import "math"
+
+// A leader finds the strategies that have the most or the fewest of something,
+// as it is told: in whole units.
+type leader struct {
+	value float64
+	at    []int // none before the first offer
+}
+
+// offer tells what strategy st has; a tie joins, better takes over.
+func (l *leader) offer(st int, value float64, better func(a, b float64) bool) {
+	switch {
+	case len(l.at) == 0 || better(value, l.value):
+		l.value, l.at = value, []int{st}
+	case value == l.value:
+		l.at = append(l.at, st)
+	}
+}
+
+func more(a, b float64) bool  { return a > b }
+func fewer(a, b float64) bool { return a < b }
+
+// names quotes the first and counts the rest, so that no sentence picks one of
+// several that are equal.
+func (l *leader) names(strategies []string) string {
+	text := quote(strategies[l.at[0]])
+	if n := len(l.at) - 1; n > 0 {
+		text += " and " + count(n, "other", "others")
+	}
+	return text
+}
+
+// toldDepth converts a depth to the number that is told of it.
+func (u Units) toldDepth(mm float64) float64 {
+	scale := math.Pow(10, float64(u.depthDigits()))
+	return math.Round(u.depth(mm)*scale) / scale
+}
