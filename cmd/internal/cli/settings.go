@@ -5,10 +5,8 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"math"
 	"path/filepath"
 	"runtime"
-	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -86,29 +84,18 @@ func (o *settingsOptions) check() (cal.Date, error) {
 	if o.Out != "" && o.File != "" {
 		return 0, &usageError{"--out and -o are both given", "write a folder with --out, or one file with -o"}
 	}
-	if !slices.Contains([]int{1, 2, 5, 10, 20, 25, 50}, o.Round) {
-		return 0, &usageError{fmt.Sprintf("--round-percent %d does not divide 100 %% into equal steps", o.Round), "write 1, 2, 5, 10, 20, 25 or 50"}
+	if err := checkRound(o.Round); err != nil {
+		return 0, err
 	}
 	if ext := strings.ToLower(filepath.Ext(o.File)); o.File != "" && ext != ".html" && ext != ".csv" && ext != ".txt" {
 		return 0, &usageError{fmt.Sprintf("-o %s: what to write is told by the end of the name", o.File), "end it in .html, .csv or .txt"}
 	}
-	if o.Date == "" {
-		return 0, nil
-	}
-	d, err := cal.Parse(o.Date)
-	if err != nil {
-		return 0, &usageError{fmt.Sprintf("--date %q is not a calendar day", o.Date), "write it as 2026-03-01"}
-	}
-	return d, nil
+	return dayFlag("date", o.Date, "2026-03-01")
 }
 
 // strategyNamed returns the strategy of the scenario that a flag names.
 func (l *loaded) strategyNamed(name string) (*strategy.Strategy, error) {
-	var names []string
-	for i := range l.Job.Strategies {
-		names = append(names, l.Job.Strategies[i].Name)
-	}
-	i, err := find("strategy", name, names)
+	i, err := find("strategy", name, strategyNames(l.Job.Strategies))
 	if err != nil {
 		return nil, err
 	}
@@ -191,7 +178,7 @@ func results(t *tally.Table, sys quantity.System) []settingsfile.Result {
 	}
 	return []settingsfile.Result{
 		line("water a year ["+volume+"]", func(r *tally.Row) string {
-			return group(int(math.Round(quantity.Convert(r.M3PerYear, quantity.Volume, sys))))
+			return volumeText(r.M3PerYear, sys)
 		}),
 		line("days short of water, median year", func(r *tally.Row) string { return days(r.StressMedian) }),
 		line("days short of water, 1-in-10 dry year", func(r *tally.Row) string { return days(r.StressDry) }),
