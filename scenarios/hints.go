@@ -2,7 +2,6 @@ package scenarios
 
 import (
 	"math"
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -33,20 +32,30 @@ func nearest(word string, known []string) string {
 	return diag.Nearest(word, known)
 }
 
-var digits = regexp.MustCompile(`[0-9]+`)
-
 // unzeroed returns a name in a form to compare, and the numbers in it.
 func unzeroed(name string) (text string, numbers []string) {
-	text = strings.ToLower(strings.Join(strings.FieldsFunc(name, func(r rune) bool { return strings.ContainsRune(" \t-_", r) }), " "))
-	text = digits.ReplaceAllStringFunc(text, func(d string) string {
-		d = strings.TrimLeft(d, "0")
-		if d == "" {
-			d = "0"
+	words := strings.FieldsFunc(strings.ToLower(name), func(r rune) bool { return strings.ContainsRune(" \t-_", r) })
+	rest := strings.Join(words, " ")
+	var out strings.Builder
+	for rest != "" {
+		n := 0
+		for n < len(rest) && '0' <= rest[n] && rest[n] <= '9' {
+			n++
 		}
-		numbers = append(numbers, d)
-		return d
-	})
-	return text, numbers
+		if n == 0 {
+			out.WriteByte(rest[0])
+			rest = rest[1:]
+			continue
+		}
+		number := strings.TrimLeft(rest[:n], "0")
+		if number == "" {
+			number = "0"
+		}
+		numbers = append(numbers, number)
+		out.WriteString(number)
+		rest = rest[n:]
+	}
+	return out.String(), numbers
 }
 
 // bareFix is the fix for a text where a bare number is due.
@@ -68,34 +77,69 @@ func (w want) bareFix(text string) string {
 	return "write a bare number"
 }
 
-var degreeText = regexp.MustCompile(`(?i)^([NSEW]?)\s*([-+]?[0-9]+(?:[.,][0-9]+)?)\s*(?:°|deg|degrees)?\s*(?:([0-9]+(?:[.,][0-9]+)?)\s*['′]\s*(?:([0-9]+(?:[.,][0-9]+)?)\s*(?:"|″|'')\s*)?)?([NSEW]?)$`)
-
 // degrees reads the ways in which people write an angle other than as a bare
-// number: 32,28; 32.28 N; 32° 17'; 32°17'30" S.
+// number: 32,28; 32.28 N; 32° 17'; 32°17'30" S. Marks part the numbers, which
+// are degrees, minutes and seconds in this order.
 func degrees(text string) (float64, bool) {
-	m := degreeText.FindStringSubmatch(strings.TrimSpace(text))
-	if m == nil || m[1] != "" && m[5] != "" {
+	text = strings.ToUpper(strings.TrimSpace(text))
+	sign, sides := 1.0, 0
+	for _, side := range []struct {
+		letter string
+		sign   float64
+	}{{"N", 1}, {"E", 1}, {"S", -1}, {"W", -1}} {
+		for _, cut := range []func(string, string) (string, bool){strings.CutPrefix, strings.CutSuffix} {
+			if rest, ok := cut(text, side.letter); ok {
+				text, sign, sides = strings.TrimSpace(rest), side.sign, sides+1
+			}
+		}
+	}
+	if rest, minus := strings.CutPrefix(text, "-"); minus {
+		text, sign = rest, -1
+	}
+	if sides > 1 {
 		return 0, false
 	}
-	var parts [3]float64
-	for i, s := range m[2:5] {
-		if s == "" {
-			continue
-		}
-		v, err := quantity.ParseNumber(strings.Replace(s, ",", ".", 1))
-		if err != nil || i > 0 && v >= 60 {
+	parts := strings.Fields(strings.NewReplacer("DEGREES", " ", "DEG", " ", "°", " ", "'", " ", "′", " ", "\"", " ", "″", " ").Replace(text))
+	if len(parts) == 0 || len(parts) > 3 {
+		return 0, false
+	}
+	v, unit := 0.0, 1.0
+	for i, part := range parts {
+		n, err := quantity.ParseNumber(strings.Replace(part, ",", ".", 1))
+		if err != nil || n < 0 || i > 0 && n >= 60 || strings.ContainsAny(part, "E+-") {
 			return 0, false
 		}
-		parts[i] = v
+		v += n / unit
+		unit *= 60
 	}
-	v := math.Abs(parts[0]) + parts[1]/60 + parts[2]/3600
-	if strings.HasPrefix(m[2], "-") || strings.ContainsAny(strings.ToUpper(m[1]+m[5]), "SW") {
-		v = -v
-	}
-	return math.Round(1e4*v) / 1e4, true
+	return math.Round(1e4*sign*v) / 1e4, true
 }
 
-var everyText = regexp.MustCompile(`(?i)^(?:every\s+)?(?:([0-9]+)(?:st|nd|rd|th)?|other|second|third)\s*(?:days?|d)$`)
+// everyDays reads a sentence such as "every 3 days" or "every other day"; 0 is
+// for one that is none.
+func everyDays(text string) int {
+	words := strings.Fields(text)
+	if len(words) > 0 && words[0] == "every" {
+		words = words[1:]
+	}
+	if len(words) != 2 || !slices.Contains([]string{"day", "days", "d"}, words[1]) {
+		return 0
+	}
+	switch words[0] {
+	case "other", "second":
+		return 2
+	case "third":
+		return 3
+	}
+	number := words[0]
+	for _, end := range []string{"st", "nd", "rd", "th"} {
+		number = strings.TrimSuffix(number, end)
+	}
+	if n, ok := whole(number); ok && n <= 366 {
+		return n
+	}
+	return 0
+}
 
 // daysFix turns days written as a sentence into the form that is read; "" where
 // they cannot be understood.
@@ -109,18 +153,11 @@ func daysFix(text string) string {
 	case "even days", "even dates":
 		return "write even"
 	}
-	if m := everyText.FindStringSubmatch(text); m != nil {
-		n := m[1]
-		switch {
-		case strings.Contains(text, "other"), strings.Contains(text, "second"):
-			n = "2"
-		case strings.Contains(text, "third"):
-			n = "3"
-		}
-		if n == "1" {
-			return "write any"
-		}
-		return "write {every: " + n + " days, from: 2024-01-01}, from being a day on which it waters"
+	switch n := everyDays(text); {
+	case n == 1:
+		return "write any"
+	case n > 1:
+		return "write {every: " + strconv.Itoa(n) + " days, from: 2024-01-01}, from being a day on which it waters"
 	}
 	words := strings.FieldsFunc(text, func(r rune) bool { return strings.ContainsRune(" ,;/&+.", r) })
 	var days []string

@@ -29,14 +29,14 @@ func TestNearestByNumber(t *testing.T) {
 // Worked by hand: 17' is 17/60 of a degree, 30" is 30/3600.
 func TestDegrees(t *testing.T) {
 	for text, want := range map[string]float64{
-		"32,28": 32.28, "32.28 N": 32.28, "N 32.28": 32.28, "33.9 S": -33.9, "104.8W": -104.8, "-33,9": -33.9,
+		"32,28": 32.28, "32.28 N": 32.28, "N 32.28": 32.28, "33.9 S": -33.9, "104.8W": -104.8, "-33,9": -33.9, "-33.9 S": -33.9,
 		"32° 17'": 32.2833, "32°17'30\"S": -32.2917, "32 deg": 32,
 	} {
 		if got, ok := degrees(text); !ok || got != want {
 			t.Errorf("degrees(%q) = %v, %v; want %v", text, got, ok, want)
 		}
 	}
-	for _, text := range []string{"", "north", "N 32 S", "32° 77'", "1e3"} {
+	for _, text := range []string{"", "north", "N 32 S", "104,5 9 9 9", "32° 77'", "1e3"} {
 		if got, ok := degrees(text); ok {
 			t.Errorf("degrees(%q) = %v", text, got)
 		}

@@ -118,4 +118,3 @@ func (sc *Scenario) overlappingStarts(p *strategy.Program) {
 }
 
 func clockTime(minutes int) string { return fmt.Sprintf("%02d:%02d", minutes/60, minutes%60) }
-
