@@ -39,10 +39,9 @@ type search struct {
 
 // A measured is what one setting does to one zone.
 type measured struct {
-	stress   int
-	severity float64
-	runoff   float64
-	grossMM  float64
+	stress  int
+	runoff  float64
+	grossMM float64
 }
 
 // A cost orders settings: first by how far they are over the goal, then by
@@ -61,11 +60,7 @@ func (c cost) plus(d cost) cost { return cost{c.over + d.over, c.m3 + d.m3} }
 // cost returns what a measure costs on zone z. A day over the stress limit and
 // an event over the runoff limit weigh the same.
 func (s *search) cost(z int, m measured) cost {
-	goal := s.goal.of(z)
-	over := float64(max(m.stress-goal.StressDays, 0)) + max(m.runoff-goal.RunoffEvents, 0)
-	if goal.SeverityDays > 0 {
-		over += max(m.severity-goal.SeverityDays, 0)
-	}
+	over := float64(max(m.stress-s.goal.StressDays, 0)) + max(m.runoff-s.goal.RunoffEvents, 0)
 	return cost{over, m.grossMM / 1000 * s.job.Zones[z].AreaM2}
 }
 
@@ -98,7 +93,7 @@ func newSearch(ctx context.Context, job *replay.Job, goal Goal, o Options) (*sea
 	}
 	for z := range job.Zones {
 		months := table.Outcomes[table.LeastWaterIndex()][z].Months
-		all, _, _ := s.sumsOf(months)
+		all, _ := s.sumsOf(months)
 		s.leastMM = append(s.leastMM, all.GrossMM/float64(len(s.years)))
 		for i := range months {
 			need[i] += months[i].GrossMM / 1000 * job.Zones[z].AreaM2
@@ -185,35 +180,42 @@ func (s *search) measure(list []strategy.Strategy) ([][]measured, error) {
 }
 
 func (s *search) measureUnder(limits *strategy.Limits, zones []sim.Zone, list []strategy.Strategy) ([][]measured, error) {
+	out := make([][]measured, len(list))
+	err := s.replay(limits, zones, list, func(i int, t *tally.Table, k int) {
+		for z := range zones {
+			out[i] = append(out[i], s.measured(t.Outcomes[k][z].Months))
+		}
+	})
+	return out, err
+}
+
+// replay replays strategies, some at a time, and visits each: strategy i of the
+// list is number k of a table.
+func (s *search) replay(limits *strategy.Limits, zones []sim.Zone, list []strategy.Strategy, visit func(i int, t *tally.Table, k int)) error {
 	const mostSums = 200_000 // bounds the memory of one table
 	job := s.job
 	job.Limits, job.Zones = limits, zones
 	chunk := max(mostSums/(len(s.use)*len(job.Zones)), 8)
-	var out [][]measured
 	for from := 0; from < len(list); from += chunk {
 		job.Strategies = list[from:min(from+chunk, len(list))]
 		table, err := s.runner.Run(s.ctx, &job, nil)
 		if err != nil {
-			return nil, err
+			return err
 		}
-		for i := range job.Strategies {
-			row := make([]measured, len(job.Zones))
-			for z := range row {
-				row[z] = s.measured(table.Outcomes[i][z].Months)
-			}
-			out = append(out, row)
+		for k := range job.Strategies {
+			visit(from+k, table, k)
 		}
 		s.tried += len(job.Strategies) * len(job.Zones)
 		if s.progress != nil {
 			s.progress(s.tried)
 		}
 	}
-	return out, nil
+	return nil
 }
 
 // measured draws from the months of one outcome what counts.
 func (s *search) measured(months []sim.Sums) measured {
-	all, most, worst := s.sumsOf(months)
+	all, most := s.sumsOf(months)
 	n := float64(len(s.years))
-	return measured{stress: most, severity: worst, runoff: float64(all.RunoffEvents) / n, grossMM: all.GrossMM / n}
+	return measured{stress: most, runoff: float64(all.RunoffEvents) / n, grossMM: all.GrossMM / n}
 }

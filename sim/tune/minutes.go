@@ -39,7 +39,7 @@ func (s *search) fewest(variants []variant) ([]found, error) {
 			if hint := variants[v].hint; hint != nil {
 				p.at, p.step = min(max(hint[z], 1), most), 1
 			}
-			if goal := s.goal.of(z); goal.dryness(s.dryOnly[z]) {
+			if s.goal.dryness(s.dryOnly[z]) {
 				*p = probe{done: true, best: s.dryOnly[z]}
 			}
 		}
@@ -68,8 +68,7 @@ func (s *search) fewest(variants []variant) ([]found, error) {
 		}
 		for i, v := range which {
 			for z := range probes[v] {
-				goal := s.goal.of(z)
-				probes[v][z].take(got[i][z], goal.dryness(got[i][z]), variants[v].most[z])
+				probes[v][z].take(got[i][z], s.goal.dryness(got[i][z]), variants[v].most[z])
 			}
 		}
 	}

@@ -12,170 +12,166 @@ func (s *search) calendar() *sim.Calendar {
 	return sim.NewCalendar(s.job.Weather.Start, s.job.Weather.Days())
 }
 
+// meanETo returns the mean reference ET of each calendar month [mm/d].
+func (s *search) meanETo() (mean [12]float64) {
+	var days [12]float64
+	for i, m := range s.calendar().Month {
+		mean[m-1] += s.job.Weather.EToMM[i]
+		days[m-1]++
+	}
+	for m := range mean {
+		mean[m] /= max(days[m], 1)
+	}
+	return mean
+}
+
 // peakETo returns the mean reference ET of the calendar month in which it is
 // greatest, to a tenth of a millimetre.
 func (s *search) peakETo() float64 {
-	var sum, days [12]float64
-	for i, m := range s.calendar().Month {
-		sum[m-1] += s.job.Weather.EToMM[i]
-		days[m-1]++
-	}
-	peak := 0.1
-	for m := range sum {
-		if days[m] > 0 {
-			peak = max(peak, math.Round(10*sum[m]/days[m])/10)
-		}
-	}
-	return peak
+	mean := s.meanETo()
+	return max(math.Round(10*slices.Max(mean[:]))/10, 0.1)
 }
 
-// A row is twelve percentages, in steps.
-type row [12]int
+// A Bend is how percentages follow a base of twelve shares b, of which the
+// greatest is 1: min(1, Scale · (Floor + (1 − Floor) · b^Exponent)), rounded up
+// to the step. Months between months with water are never off.
+type Bend struct{ Exponent, Floor, Scale float64 }
 
-// steps rounds a share up to a step of the percentages.
-func steps(share float64, full int) int { return min(int(math.Ceil(share*float64(full)-1e-9)), full) }
+// share returns the percentage for a share of the base.
+func (b Bend) share(base float64) float64 {
+	return min(1, b.Scale*(b.Floor+(1-b.Floor)*math.Pow(base, b.Exponent)))
+}
 
-// monthly searches programs and percentages: options and minutes under two
-// likely rows of percentages, then better rows.
+// bases returns what percentages may follow: the mean reference ET of the
+// calendar months, and the need by the least-water reference, evened out.
+func (s *search) bases() [][12]float64 {
+	return [][12]float64{shape(s.meanETo()), smoothed(s.needM3)}
+}
+
+// A bent is one row of percentages as indices into bases and the space.
+type bent struct{ base, exponent, floor, scale int }
+
+// row returns the percentages of a bent.
+func (s *search) row(b bent, bases [][12]float64, full int) row {
+	bend := Bend{s.space.Exponents[b.exponent], s.space.Floors[b.floor], s.space.Scales[b.scale]}
+	var share [12]float64
+	for m, x := range bases[b.base] {
+		share[m] = bend.share(x)
+	}
+	return rowAbove(share, full)
+}
+
+// monthly searches programs and percentages. Twelve percentages chosen freely
+// would fit the quirks of single years of the record; so they follow the season
+// of reference ET or of the need, with three figures that bend it. Options are
+// chosen under a plain row, rows are tried with these, and options once more
+// under the row found.
 func (s *search) monthly(options []option, _ Kind) (choice, []option, []strategy.Part, error) {
-	fail := func(err error) (choice, []option, []strategy.Part, error) { return choice{}, nil, nil, err }
 	full := int(math.Round(1 / s.space.PercentStep))
-	site := strategy.Site{Weather: s.job.Weather, Calendar: s.calendar()}
+	bases := s.bases()
+	size := [4]int{len(bases), len(s.space.Exponents), len(s.space.Floors), len(s.space.Scales)}
 	var best choice
-	var now row
-	for i, share := range [][12]float64{shape(s.needM3), strategy.MonthlyFromETo(&site)} {
-		var r row
-		for m := range r {
-			r[m] = steps(share[m], full)
+	var found row
+	for base := range bases {
+		at := bent{base: base, exponent: nearest(s.space.Exponents, 1)}
+		now := s.row(at, bases, full)
+		c, _, err := s.choose(options, nil, []strategy.Part{monthly(now, full)})
+		for range 3 { // rounds of rows and options; each must save water
+			if err != nil {
+				return best, nil, nil, err
+			}
+			was := c.cost
+			if now, err = s.bend(options, &c, at, size, bases, full, now); err != nil {
+				return best, nil, nil, err
+			}
+			var again choice
+			again, _, err = s.choose(options, nil, []strategy.Part{monthly(now, full)})
+			if err == nil && again.cost.less(c.cost) {
+				c = again
+			}
+			if !c.cost.less(was) || len(options) == 1 {
+				break
+			}
 		}
-		c, _, err := s.choose(options, nil, []strategy.Part{monthly(r, full)})
 		if err != nil {
-			return fail(err)
+			return best, nil, nil, err
 		}
-		if r, err = s.descend(options, &c, r, full, false); err != nil {
-			return fail(err)
-		}
-		if i == 0 || c.cost.less(best.cost) {
-			best, now = c, r
+		if base == 0 || c.cost.less(best.cost) {
+			best, found = c, now
 		}
 	}
-	now, err := s.descend(options, &best, now, full, true)
-	if err != nil {
-		return fail(err)
-	}
-	return best, options, []strategy.Part{monthly(now, full)}, nil
+	return best, options, []strategy.Part{monthly(found, full)}, nil
 }
 
-// descend looks for better percentages with the options of a choice: months
-// are moved one at a time and all together by large, then small steps, each
-// time with the fewest minutes that go with them; then two at a time, with the
-// minutes left alone; as long as water is saved. thorough adds the latter.
-func (s *search) descend(options []option, c *choice, now row, full int, thorough bool) (row, error) {
-	improve := func(list []row, alone bool) (bool, error) {
-		measure := s.rows
-		if alone {
-			measure = s.rowsAt
+// nearest returns the index of the value nearest to x.
+func nearest(values []float64, x float64) (at int) {
+	for i, v := range values {
+		if math.Abs(v-x) < math.Abs(values[at]-x) {
+			at = i
 		}
-		got, err := measure(options, c.option, c.minutes, list, full)
+	}
+	return at
+}
+
+// bend looks for better percentages with the options of a choice, each row with
+// the fewest minutes that go with it: among all of them where those are few,
+// else along one figure after the other, as long as water is saved.
+func (s *search) bend(options []option, c *choice, at bent, size [4]int, bases [][12]float64, full int, now row) (row, error) {
+	const few = 1000 // rows times zones
+	improve := func(list []bent) (better bool, err error) {
+		var rows []row
+		var of []bent
+		for _, b := range list {
+			if r := s.row(b, bases, full); !slices.Contains(rows, r) {
+				rows, of = append(rows, r), append(of, b)
+			}
+		}
+		got, err := s.rows(options, c.option, c.minutes, rows, full)
 		if err != nil {
 			return false, err
 		}
-		better := false
 		for i := range got {
 			if got[i].cost.less(c.cost) {
-				c.minutes, c.cost, now, better = got[i].minutes, got[i].cost, list[i], true
+				c.minutes, c.cost, now, at, better = got[i].minutes, got[i].cost, rows[i], of[i], true
 			}
 		}
 		return better, nil
 	}
-	for step := max(full/5, 1); step >= 1; step /= 2 {
-		for {
-			better, err := improve(single(now, step, full), false)
+	if size[0]*size[1]*size[2]*size[3]*len(s.job.Zones) <= few {
+		var all []bent
+		for i := range size[0] * size[1] * size[2] * size[3] {
+			b := bent{base: i % size[0]}
+			i /= size[0]
+			b.exponent, i = i%size[1], i/size[1]
+			b.floor, b.scale = i%size[2], i/size[2]
+			all = append(all, b)
+		}
+		_, err := improve(all)
+		return now, err
+	}
+	for better := true; better; {
+		better = false
+		for _, pair := range [][2]int{{0, 1}, {1, 2}, {1, 3}, {2, 3}} { // two figures at a time: they make up for each other
+			var list []bent
+			for i := range size[pair[0]] {
+				for j := range size[pair[1]] {
+					b := at
+					figures := [4]*int{&b.base, &b.exponent, &b.floor, &b.scale}
+					*figures[pair[0]], *figures[pair[1]] = i, j
+					list = append(list, b)
+				}
+			}
+			got, err := improve(list)
 			if err != nil {
 				return now, err
 			}
-			if !better && step == 1 && thorough {
-				if better, err = improve(pairs(now, full), true); err != nil {
-					return now, err
-				}
-			}
-			if !better {
-				break
-			}
+			better = better || got
 		}
 	}
 	return now, nil
 }
 
-func monthly(r row, full int) strategy.Monthly {
-	var m strategy.Monthly
-	for i := range r {
-		m.Share[i] = float64(r[i]) / float64(full)
-	}
-	return m
-}
-
-// single lists the rows that differ in one month, or in all, by a step.
-func single(now row, step, full int) (rows []row) {
-	for m := range now {
-		for _, to := range []int{max(now[m]-step, 0), min(now[m]+step, full)} {
-			if r := now; to != now[m] {
-				r[m] = to
-				rows = append(rows, r)
-			}
-		}
-	}
-	for _, by := range []int{-step, step} { // all that are on together
-		r := now
-		for m := range r {
-			if r[m] > 0 {
-				r[m] = min(max(r[m]+by, 0), full)
-			}
-		}
-		if r != now {
-			rows = append(rows, r)
-		}
-	}
-	return rows
-}
-
-// pairs lists the rows in which one month has a step more and another one or
-// two less.
-func pairs(now row, full int) (rows []row) {
-	for a := range now {
-		for b := range now {
-			for less := 1; less <= 2; less++ {
-				r := now
-				r[a]++
-				r[b] -= less
-				if a != b && r[b] >= 0 && r[a] <= full {
-					rows = append(rows, r)
-				}
-			}
-		}
-	}
-	return rows
-}
-
-// rowsAt measures each row of percentages with the minutes given.
-func (s *search) rowsAt(options []option, of, minutes []int, rows []row, full int) ([]found, error) {
-	var list []strategy.Strategy
-	for _, r := range rows {
-		list = append(list, s.build("", options, of, minutes, []strategy.Part{monthly(r, full)}))
-	}
-	got, err := s.measure(list)
-	if err != nil {
-		return nil, err
-	}
-	out := make([]found, len(rows))
-	for i := range out {
-		out[i] = found{minutes: minutes, got: got[i]}
-		for z, m := range got[i] {
-			out[i].cost = out[i].cost.plus(s.cost(z, m))
-		}
-	}
-	return out, nil
-}
+func monthly(r row, full int) strategy.Monthly { return strategy.Monthly{Share: r.shares(full)} }
 
 // rows finds the fewest minutes under each row of percentages.
 func (s *search) rows(options []option, of, hint []int, rows []row, full int) ([]found, error) {

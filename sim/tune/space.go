@@ -22,6 +22,9 @@ type Space struct {
 	MostMinutes  int       // of a zone in one start, at least 1
 	MostPrograms int       // 0 means 4: common practice, no source
 	PercentStep  float64   // step of monthly percentages as a share; 0 means 0.05
+	Exponents    []float64 // for Monthly: see [Bend]
+	Floors       []float64 // for Monthly
+	Scales       []float64 // for Monthly
 	MAD          []float64 // for Refill: triggers as shares of TAW
 	Shares       []float64 // for Refill: factors on the minutes of each zone
 	AveragedDays []int     // for ETScaled: days over which reference ET is averaged
@@ -44,6 +47,15 @@ func (sp Space) filled(s *search) Space {
 	}
 	if sp.PercentStep == 0 {
 		sp.PercentStep = 0.05
+	}
+	if len(sp.Exponents) == 0 {
+		sp.Exponents = []float64{0.5, 0.75, 1, 1.25, 1.5, 2}
+	}
+	if len(sp.Floors) == 0 {
+		sp.Floors = []float64{0, 0.1, 0.2, 0.3}
+	}
+	if len(sp.Scales) == 0 {
+		sp.Scales = []float64{1, 1.1, 1.2, 1.3, 1.5}
 	}
 	if len(sp.MAD) == 0 {
 		for i := range 11 {

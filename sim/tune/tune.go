@@ -49,26 +49,10 @@ type Goal struct {
 	// setting that is cut to one year's months would fail in it.
 	StressDays   int
 	RunoffEvents float64 // a year on average, at least 0
-	// SeverityDays, if above 0, is the most stress severity of such a year
-	// [day-equivalents]. Days alone let a search give up a month where many of
-	// them are allowed.
-	SeverityDays float64
-	// Zones, if not nil, gives each zone a goal of its own instead.
-	Zones []Goal
-}
-
-// of returns the goal of zone z.
-func (g Goal) of(z int) Goal {
-	if g.Zones != nil {
-		return g.Zones[z]
-	}
-	return g
 }
 
 // dryness reports whether stress is within the goal.
-func (g *Goal) dryness(m measured) bool {
-	return m.stress <= g.StressDays && (g.SeverityDays == 0 || m.severity <= g.SeverityDays+1e-9)
-}
+func (g *Goal) dryness(m measured) bool { return m.stress <= g.StressDays }
 
 // Options say how to search. The zero Options search the default space over
 // all whole years.
@@ -92,7 +76,6 @@ var ErrNoYear = errors.New("the record has no whole calendar year to tune on")
 // A ZoneOutcome is what a setting does to one zone, over the years that count.
 type ZoneOutcome struct {
 	StressDays   int     // in the worst of the dry year and the years that need less
-	SeverityDays float64 // stress severity of the worst such year [day-equivalents]
 	RunoffEvents float64 // a year
 	GrossMM      float64 // a year
 	LeastMM      float64 // a year, by the least-water reference
@@ -199,16 +182,13 @@ func (s *search) outcome(st *strategy.Strategy) (*Outcome, error) {
 	o := &Outcome{Zones: make([]ZoneOutcome, len(s.job.Zones)), Years: len(s.years), Dry: s.dry, Met: true}
 	for z, m := range got[0] {
 		zone := &o.Zones[z]
-		*zone = ZoneOutcome{StressDays: m.stress, SeverityDays: m.severity, RunoffEvents: m.runoff, GrossMM: m.grossMM, LeastMM: s.leastMM[z]}
-		goal := s.goal.of(z)
+		*zone = ZoneOutcome{StressDays: m.stress, RunoffEvents: m.runoff, GrossMM: m.grossMM, LeastMM: s.leastMM[z]}
 		switch {
-		case !goal.dryness(m) && m.runoff > goal.RunoffEvents+1e-9:
+		case !s.goal.dryness(m) && m.runoff > s.goal.RunoffEvents+1e-9:
 			zone.Binds = "stress days and runoff events"
-		case m.stress > goal.StressDays:
+		case !s.goal.dryness(m):
 			zone.Binds = "stress days"
-		case !goal.dryness(m):
-			zone.Binds = "stress severity"
-		case m.runoff > goal.RunoffEvents+1e-9:
+		case m.runoff > s.goal.RunoffEvents+1e-9:
 			zone.Binds = "runoff events"
 		}
 		o.Met = o.Met && zone.Binds == ""
@@ -260,25 +240,10 @@ func (s *search) atMost(r *Result) {
 	}
 }
 
-// shape returns twelve shares of the greatest.
-func shape(v [12]float64) (share [12]float64) {
-	greatest := 0.0
-	for _, x := range v {
-		greatest = max(greatest, x)
-	}
-	for m, x := range v {
-		if share[m] = 1; greatest > 0 {
-			share[m] = x / greatest
-		}
-	}
-	return share
-}
-
 // sumsOf adds up the months of one outcome that belong to the years that count,
-// and returns the most stress days and the greatest severity of any year no
-// drier than the dry year.
-func (s *search) sumsOf(months []sim.Sums) (all sim.Sums, most int, worst float64) {
-	year, days, severity := 0, 0, 0.0
+// and returns the most stress days of any year no drier than the dry year.
+func (s *search) sumsOf(months []sim.Sums) (all sim.Sums, most int) {
+	year, days := 0, 0
 	for i, use := range s.use {
 		if !use {
 			continue
@@ -288,12 +253,11 @@ func (s *search) sumsOf(months []sim.Sums) (all sim.Sums, most int, worst float6
 		all.GrossMM += m.GrossMM
 		if s.judged[i] {
 			if s.spanYear[i] != year {
-				year, days, severity = s.spanYear[i], 0, 0
+				year, days = s.spanYear[i], 0
 			}
 			days += m.StressDays
-			severity += m.SeverityDays
-			most, worst = max(most, days), max(worst, severity)
+			most = max(most, days)
 		}
 	}
-	return all, most, worst
+	return all, most
 }

@@ -11,7 +11,6 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"loamledger/cmd/internal/progress"
 	"loamledger/sim/replay"
 	"loamledger/sim/settings"
 	"loamledger/sim/settingsfile"
@@ -45,9 +44,12 @@ change it, and when watering ends. Where the site has limits, the sheet keeps to
 them, and zones that do not fit are named first. The sheet is replayed as it
 stands, rounded, and those figures are shown beside the strategy's own.
 
-A strategy that decides by a balance of its own has no minutes to enter; the
-sheet is then the program with monthly percentages that gives each zone no more
-and no deeper stress in the dry year and no more runoff.
+A strategy that decides by a balance of its own has no minutes to enter. The
+sheet then follows what it applied on average: the month with most water gives
+each zone its minutes, the site's means by month the percentages. Minutes are
+raised, by no more than half, until the finished sheet, replayed, leaves no zone
+with more stress days than the strategy in the median and in the dry year; where
+that cannot be had, the zone is named.
 
 With --out it writes a folder with settings.html, settings.csv and settings.txt;
 with -o one file, whose name ends in .html, .csv or .txt.`,
@@ -113,7 +115,7 @@ func (l *loaded) settings(ctx context.Context, s Streams, o *settingsOptions, da
 	page.Sheet, err = settings.Make(site, st, settings.Options{PercentStep: float64(o.Round) / 100, AsOf: date})
 	switch {
 	case errors.Is(err, settings.ErrOwnBalance):
-		page.Sheet, page.Lead, err = l.nearest(ctx, s, st, o)
+		page.Sheet, page.Lead, err = l.copied(ctx, s, st, o, date)
 	case errors.Is(err, settings.ErrNothing):
 		return &usageError{fmt.Sprintf("strategy %q has no program in force on the day of the sheet", st.Name), "name another strategy, or another day with --date"}
 	}
@@ -185,38 +187,6 @@ func results(t *tally.Table, sys quantity.System) []settingsfile.Result {
 		line("runoff events a year, all zones", func(r *tally.Row) string { return fmt.Sprintf("%.1f", r.RunoffEvents) }),
 		line("water that served no plant [%]", func(r *tally.Row) string { return fmt.Sprintf("%.0f", 100*r.Excess) }),
 	}
-}
-
-// nearest searches the program with monthly percentages that gives each zone no
-// more stress days and runoff than a strategy with a balance of its own.
-func (l *loaded) nearest(ctx context.Context, s Streams, st *strategy.Strategy, o *settingsOptions) (*settings.Sheet, []string, error) {
-	job := l.Job
-	job.Workers = runtime.GOMAXPROCS(0)
-	out, err := tune.Check(ctx, &job, st, tune.Goal{}, nil)
-	if err != nil {
-		return nil, nil, l.tuneFault(err)
-	}
-	var goal tune.Goal
-	for _, z := range out.Zones {
-		goal.Zones = append(goal.Zones, tune.Goal{StressDays: z.StressDays, SeverityDays: max(z.SeverityDays, 0.5), RunoffEvents: z.RunoffEvents})
-	}
-	meter := progress.New(s.Err, s.Terminal && !o.JSON, -1, "searching")
-	defer meter.Done()
-	r, err := tune.Tune(ctx, &job, tune.Monthly, goal, tune.Options{Space: tune.Space{PercentStep: float64(o.Round) / 100}, Margin: 0.1, Progress: func(int) { meter.Step() }})
-	if err != nil {
-		return nil, nil, l.tuneFault(err)
-	}
-	if r.Sheet == nil {
-		return nil, nil, &usageError{fmt.Sprintf("no program is needed to come near strategy %q: without any water no zone fares worse", st.Name), "name another strategy"}
-	}
-	r.Sheet.Name = st.Name
-	lead := []string{"This strategy decides every morning by a balance of its own, which a controller with days and minutes cannot be told. The programs below were searched instead: they give each zone no more and no deeper stress in the dry year and no more runoff than the strategy itself, with as little water as was found and 10 % of the need in reserve."}
-	for z, zone := range r.Outcome.Zones {
-		if zone.Binds != "" {
-			lead = append(lead, fmt.Sprintf("No setting found does that for %s: it falls short by %s.", l.Job.Zones[z].Name, zone.Binds))
-		}
-	}
-	return r.Sheet, lead, nil
 }
 
 // tuneFault makes a record without a whole year a fault of the input.

@@ -1,0 +1,80 @@
+package tune
+
+import "math"
+
+// A row is twelve percentages, in steps.
+type row [12]int
+
+// smoothed evens out twelve months and returns them as shares of the greatest:
+// a month is at least a half of itself and a quarter of each neighbour, so that
+// one month alone neither drops out of a season nor falls far below it.
+func smoothed(v [12]float64) [12]float64 {
+	var out [12]float64
+	for m := range v {
+		out[m] = max(v[m], (v[(m+11)%12]+2*v[m]+v[(m+1)%12])/4)
+	}
+	return shape(out)
+}
+
+// shape returns twelve shares of the greatest.
+func shape(v [12]float64) (share [12]float64) {
+	greatest := 0.0
+	for _, x := range v {
+		greatest = max(greatest, x)
+	}
+	for m, x := range v {
+		if share[m] = 1; greatest > 0 {
+			share[m] = x / greatest
+		}
+	}
+	return share
+}
+
+// nearestRow rounds shares to the nearest step.
+func nearestRow(share [12]float64, full int) (r row) {
+	for m, x := range share {
+		r[m] = min(int(math.Round(x*float64(full))), full)
+	}
+	return r.closed()
+}
+
+// rowAbove rounds shares up to a step.
+func rowAbove(share [12]float64, full int) (r row) {
+	for m, x := range share {
+		r[m] = min(int(math.Ceil(x*float64(full)-1e-9)), full)
+	}
+	return r.closed()
+}
+
+// closed gives a step to every month that is off between months that are on:
+// only the longest run of months that are off, over the turn of the year, is
+// the time without watering.
+func (r row) closed() row {
+	best, at, run := 0, 0, 0
+	for i := range 24 {
+		if r[i%12] != 0 {
+			run = 0
+			continue
+		}
+		if run++; run > best {
+			best, at = run, i-run+1
+		}
+	}
+	if best >= 12 {
+		return r
+	}
+	for m := range r {
+		if off := (m - at%12 + 12) % 12; r[m] == 0 && off >= best {
+			r[m] = 1
+		}
+	}
+	return r
+}
+
+// shares returns the row as shares of the minutes.
+func (r row) shares(full int) (out [12]float64) {
+	for m := range r {
+		out[m] = float64(r[m]) / float64(full)
+	}
+	return out
+}
