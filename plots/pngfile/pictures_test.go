@@ -115,6 +115,10 @@ func TestOddNamesStayApart(t *testing.T) {
 		for _, c := range plots.Charts(s) {
 			apart(t, drawAt(&c, 36))
 		}
+		v := sample.Deficit(sample.Options{Zones: 3})
+		v.Site, v.Station, v.Strategy, v.Zones[1].Name = name, name, name, name
+		c := plots.DeficitCurves(v)
+		apart(t, drawAt(&c, 36))
 	}
 }
 
