@@ -67,15 +67,15 @@ func check(s *weather.Series, o Options) error {
 	case !s.Has(weather.Tmax) || !s.Has(weather.Tmin):
 		return &NeedError{"reference ET needs the day's highest and lowest temperature, and the record lacks them", "give tmax_c and tmin_c; nothing stands in for them"}
 	case math.IsNaN(st.LatDeg):
-		return &NeedError{"reference ET needs the latitude, and neither the record nor the scenario states it", "give the latitude in decimal degrees, south negative"}
+		return &NeedError{"reference ET needs the latitude, and neither the record nor the scenario states it", "give latitude under site, or --latitude, in decimal degrees, south negative"}
 	case st.LatDeg < -90 || st.LatDeg > 90:
 		return &NeedError{fmt.Sprintf("latitude %g is outside -90 to 90", st.LatDeg), "give the latitude in decimal degrees, south negative"}
 	case math.IsNaN(st.ElevM) && needsElevation(s):
-		return &NeedError{"the full reference ET equation needs the elevation, and neither the record nor the scenario states it", "give the elevation of the station, such as 1600 ft or 490 m"}
+		return &NeedError{"the full reference ET equation needs the elevation, and neither the record nor the scenario states it", "give elevation under site, or --elevation, such as 1600 ft or 490 m"}
 	case st.ElevM < -450 || st.ElevM > 6000:
 		return &NeedError{fmt.Sprintf("elevation %g m is outside -450 to 6000 m", st.ElevM), "give the elevation with its unit; feet are often read as metres"}
 	case st.WindHeightM < 0.5 || st.WindHeightM > 50:
-		return &NeedError{fmt.Sprintf("wind height %g m is outside 0.5 to 50 m", st.WindHeightM), "give the height of the anemometer above ground; 2, 3 and 10 m are usual"}
+		return &NeedError{fmt.Sprintf("wind height %g m is outside 0.5 to 50 m", st.WindHeightM), "give wind_height under weather, or --wind-height, the height of the anemometer above ground; 2, 3 and 10 m are usual"}
 	case o.TdewOffsetC < 0 || o.TdewOffsetC > 6:
 		return &NeedError{fmt.Sprintf("a dew point %g °C below Tmin is outside 0 to 6", o.TdewOffsetC), "give 0 for humid places and 2 for dry ones"}
 	case o.KRs < 0.1 || o.KRs > 0.25:

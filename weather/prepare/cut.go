@@ -18,7 +18,7 @@ func cut(rec *weather.Record, o Options) error {
 		to = min(to, int(last-rec.Start)+1)
 	}
 	if from >= to {
-		return fault(rec, "ask for dates inside the record", "the record runs from %v to %v and has no day of those asked for", rec.Start, rec.End())
+		return fault(rec, "ask for dates inside the record ("+byDates+")", "the record runs from %v to %v and has no day of those asked for", rec.Start, rec.End())
 	}
 	empty := func(i int) bool {
 		return math.IsNaN(rec.At(weather.Tmax, i)) && math.IsNaN(rec.At(weather.Tmin, i)) && math.IsNaN(rec.At(weather.Rain, i))

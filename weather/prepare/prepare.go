@@ -5,7 +5,6 @@ package prepare
 
 import (
 	"errors"
-	"fmt"
 	"math"
 	"slices"
 
@@ -73,18 +72,25 @@ func Record(rec *weather.Record, o Options) (*Ready, error) {
 	if o.SelfTest {
 		r.SelfTest = fill.SelfTest(&rec.Series, o.Fill, selfTestSeed)
 	}
+	lack := lacking(rec, o)
 	found, fillErr := fill.Fill(&rec.Series, o.Fill)
 	rec.Findings = append(rec.Findings, found...)
 	et, etErr := et0.Daily(&rec.Series, o.ET)
 	r.ET = et
 	rec.Findings = append(rec.Findings, r.ET.Findings...)
+	if lack != nil {
+		fillErr = lack // one message for a column, and none for each of its years
+		if lack.temperature() {
+			etErr = nil
+		}
+	}
 	if err := errors.Join(fillErr, etErr); err != nil {
 		return r, inFile(rec, err)
 	}
 	if r.ET.Missing > 0 {
 		for i, v := range r.ET.EToMM {
 			if math.IsNaN(v) {
-				return r, fault(rec, "give columns from which it can be computed, or start or end the record where they are whole",
+				return r, fault(rec, "give columns from which it can be computed, or start or end the record where they are whole ("+byDates+")",
 					"reference ET can be neither read nor computed on %d days, first on %v", r.ET.Missing, rec.Date(i))
 			}
 		}
@@ -140,33 +146,6 @@ func allExcluded(rec *weather.Record, years []int) error {
 		}
 	}
 	return fault(rec, "leave at least one year in", "every year of the record, %d to %d, is to be left out", rec.Start.Year(), rec.End().Year())
-}
-
-// inFile makes a fault of the record out of err, so that it is told with the
-// file's name and ends the command as a fault of input.
-func inFile(rec *weather.Record, err error) error {
-	var l diag.List
-	var add func(error)
-	add = func(err error) {
-		if joined, ok := err.(interface{ Unwrap() []error }); ok {
-			for _, e := range joined.Unwrap() {
-				add(e)
-			}
-			return
-		}
-		msg, fix := err.Error(), ""
-		switch e := err.(type) {
-		case *et0.NeedError:
-			msg, fix = e.Msg, e.Fix
-		case *fill.GapError:
-			msg, fix = fmt.Sprintf("%s is missing on %d days, first from %v to %v, and cannot be filled: %s", e.Column.Label(), e.Days, e.From, e.To, e.Why), e.Fix()
-		case *fill.YearsError:
-			msg, fix = years(rec, e)
-		}
-		l.Add(diag.Pos{File: rec.File}, fix, "%s", msg)
-	}
-	add(err)
-	return l.Err()
 }
 
 func fault(rec *weather.Record, fix, format string, args ...any) error {

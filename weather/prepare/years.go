@@ -31,9 +31,9 @@ func years(rec *weather.Record, e *fill.YearsError) (msg, fix string) {
 		}
 		fmt.Fprintf(&b, "%d (%d days, %d in a row from %v)", y.Year, y.Days, y.LongestRun, y.RunFrom)
 	}
-	fix = "raise the limits if filled days are good enough, give a second station to fill from, or leave those years out"
+	fix = "raise the limits if filled days are good enough (max_fill_days and max_fill_run; --max-fill-days and --max-fill-run), give a second station to fill from (" + byDonor + "), or leave those years out (exclude_years; --exclude-year)"
 	if from, to, ok := longestWhole(rec, e); ok {
-		fix = fmt.Sprintf("use the record from %v to %v, its longest stretch without such a year; or %s", from, to, fix)
+		fix = fmt.Sprintf("use the record from %v to %v ("+byDates+"), its longest stretch without such a year; or %s", from, to, fix)
 	}
 	return b.String(), fix
 }
