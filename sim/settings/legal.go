@@ -19,13 +19,74 @@ func (b *maker) legal() {
 		b.legalDays(r)
 		b.legalMinutes(r)
 	}
-	if !b.fits() {
-		b.legalStarts(rules)
+	if len(b.outside()) > 0 {
+		b.room(rules)
+		moved := b.legalStarts(rules)
 		b.cut()
+		for _, i := range moved {
+			if p := &b.sheet.Programs[i]; waters(p) {
+				b.note("Program %q: moved into the watering window, to start at %s.", p.Name, StartsText(p.Starts))
+			}
+		}
+		if len(b.sheet.Misfits) == 0 {
+			b.sheet.Room = nil
+		}
 	}
+	// What nothing is left of would be entered as a start without a zone.
+	b.sheet.Programs = slices.DeleteFunc(b.sheet.Programs, func(p strategy.Program) bool { return !waters(&p) })
 	for i := range b.sheet.Programs {
 		slices.Sort(b.sheet.Programs[i].Starts)
 	}
+}
+
+// waters reports whether a program has minutes for any zone.
+func waters(p *strategy.Program) bool {
+	return slices.ContainsFunc(p.Minutes, func(m float64) bool { return m > 0 })
+}
+
+// room notes what the fullest day asks for and the windows hold.
+func (b *maker) room(rules []*strategy.Rule) {
+	rule := windowRule(rules)
+	if rule == nil {
+		return
+	}
+	room := &Room{Rule: ruleName(rule)}
+	for _, w := range rule.Windows {
+		room.HoldMin += length(w)
+	}
+	b.walk(func(d *day) {
+		zones, need := map[int]bool{}, 0.0
+		for _, o := range d.table.Openings {
+			if !b.exempt(o.Zone, rule) {
+				zones[o.Zone] = true
+				need += o.ToMin - o.FromMin
+			}
+		}
+		if need > room.NeedMin+1e-9 {
+			room.Zones, room.NeedMin = len(zones), need
+		}
+	})
+	b.sheet.Room = room
+}
+
+// windowRule returns the last of the rules in force that sets a window: a stage
+// comes after what always holds. Nil where none does.
+func windowRule(rules []*strategy.Rule) (rule *strategy.Rule) {
+	for _, r := range rules {
+		if len(r.Windows) > 0 {
+			rule = r
+		}
+	}
+	return rule
+}
+
+// length returns how long a window is open [min].
+func length(w clock.Window) float64 {
+	n := w.ToMin - w.FromMin
+	if n <= 0 {
+		n += clock.Day
+	}
+	return n
 }
 
 // rules returns the rules in force on the day of the sheet.
@@ -146,63 +207,69 @@ func (b *maker) shorten(program, z int, to float64, rule string) {
 	s.Misfits[k].FitMin = p.Minutes[z]
 }
 
-// legalStarts puts programs into the window, one behind the other where they
-// share a day.
-func (b *maker) legalStarts(rules []*strategy.Rule) {
-	open := 0.0
-	var rule *strategy.Rule // the last in force that sets a window: a stage comes after what always holds
-	for _, r := range rules {
-		if len(r.Windows) > 0 {
-			open, rule = widest(r.Windows), r
-		}
-	}
+// legalStarts puts programs into the longest window, one behind the other where
+// they share a day, and returns which it moved. A start that would come after
+// the window has closed is dropped; a program for which no start is left loses
+// its minutes, and its zones are listed.
+func (b *maker) legalStarts(rules []*strategy.Rule) (moved []int) {
+	rule := windowRule(rules)
 	if rule == nil {
-		return
+		return nil
 	}
+	open, room := widest(rule.Windows)
 	s := b.sheet
-	var took []float64
-	var t clock.Timetable
+	took := make([]float64, len(s.Programs)) // by all starts of a program
 	for i := range s.Programs {
 		p := &s.Programs[i]
+		var t clock.Timetable
 		one := b.starts(i, b.top())
 		one[0].AtMin = 0
 		t.CapacityLMin = b.site.Limits.CapacityLMin
 		t.Lay(one[:1])
-		took = append(took, math.Ceil(t.Finish()-1e-9))
+		each := math.Ceil(t.Finish() - 1e-9)
 		if b.free(p, rule) {
 			continue
 		}
-		at := open
+		at := 0.0 // after the window opens
 		for j := range i {
-			if b.shareDay(&p.Days, &s.Programs[j].Days) && !b.free(&s.Programs[j], rule) {
-				at += took[j] * float64(len(s.Programs[j].Starts))
+			if b.shareDay(&p.Days, &s.Programs[j].Days) && waters(&s.Programs[j]) {
+				at += took[j]
 			}
 		}
-		moved := false
-		for k := range p.Starts {
-			to := (int(at) + k*int(took[i])) % clock.Day
-			moved = moved || to != p.Starts[k]
-			p.Starts[k] = to
+		if at >= room {
+			for z, m := range p.Minutes {
+				if m > 0 && !b.exempt(z, rule) {
+					b.shorten(i, z, 0, ruleName(rule)+": the watering window is full")
+				}
+			}
+			at = 0 // for zones that are exempt
 		}
-		if moved {
-			b.note("Program %q: moved into the watering window, to start at %s.", p.Name, StartsText(p.Starts))
+		was, n := slices.Clone(p.Starts), len(p.Starts)
+		p.Starts = p.Starts[:0]
+		for k := range n {
+			if off := at + float64(k)*each; off < room {
+				p.Starts = append(p.Starts, int(open+off)%clock.Day)
+			}
 		}
+		if len(p.Starts) < n {
+			b.note("Program %q: of %d starts %d come before the watering window closes; the others are not on the sheet.", p.Name, n, len(p.Starts))
+		}
+		if !slices.Equal(was, p.Starts) {
+			moved = append(moved, i)
+		}
+		took[i] = each * float64(len(p.Starts))
 	}
+	return moved
 }
 
-// widest returns when the longest of the windows opens.
-func widest(windows []clock.Window) float64 {
-	best, length := 0.0, -1.0
+// widest returns when the longest of the windows opens, and how long it is open.
+func widest(windows []clock.Window) (open, room float64) {
 	for _, w := range windows {
-		n := w.ToMin - w.FromMin
-		if n <= 0 {
-			n += clock.Day
-		}
-		if n > length {
-			best, length = w.FromMin, n
+		if n := length(w); n > room {
+			open, room = w.FromMin, n
 		}
 	}
-	return best
+	return open, room
 }
 
 func (b *maker) shareDay(a, r *strategy.DayRule) bool {
@@ -214,9 +281,6 @@ func (b *maker) shareDay(a, r *strategy.DayRule) bool {
 	}
 	return false
 }
-
-// fits reports whether no valve is open outside the windows in force.
-func (b *maker) fits() bool { return len(b.outside()) == 0 }
 
 // An over is a zone of a program that runs outside the window.
 type over struct {
@@ -271,15 +335,20 @@ func (b *maker) outsideOf(out []over, d *day, r *strategy.Rule) []over {
 	return out
 }
 
-// cut shortens what does not fit, until all fits.
+// cut shortens what does not fit, until all fits: first with every day by
+// itself, since a day that is far too long holds up the next, whose first zones
+// would then be cut for the sake of the last of the day before.
 func (b *maker) cut() {
-	for range 1000 { // each round takes at least a minute from some zone
-		list := b.outside()
-		if len(list) == 0 {
-			return
-		}
-		for _, o := range list {
-			b.shorten(o.program, o.zone, math.Floor(o.fitMin+1e-9), o.rule)
+	for _, alone := range []bool{true, false} {
+		b.alone = alone
+		for range 1000 { // each round takes at least a minute from some zone
+			list := b.outside()
+			if len(list) == 0 {
+				break
+			}
+			for _, o := range list {
+				b.shorten(o.program, o.zone, math.Floor(o.fitMin+1e-9), o.rule)
+			}
 		}
 	}
 }

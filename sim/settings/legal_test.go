@@ -3,6 +3,7 @@ package settings_test
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -93,6 +94,25 @@ func TestLegalDaysMinutesStarts(t *testing.T) {
 	}
 }
 
+// TestNoRoomForASecondProgram by hand: two zones of 200 min fill a window of six
+// hours; a second program would begin at 40 min past the close, and is left out,
+// as is the second start of the first.
+func TestNoRoomForASecondProgram(t *testing.T) {
+	zones := []sim.Zone{plain("a"), plain("b"), plain("c")}
+	list := []strategy.Program{{Name: "p", Starts: []int{1320, 300}, Minutes: []float64{200, 200, 0}}, {Name: "q", Starts: []int{900}, Minutes: []float64{0, 0, 30}}}
+	s := make1(t, zones, limitsOf(3, strategy.Rule{Name: "town", Windows: []clock.Window{{FromMin: 1320, ToMin: 240}}}), settings.Options{}, strategy.Programs{List: list})
+	if len(s.Programs) != 1 || len(s.Programs[0].Starts) != 1 || s.Programs[0].Starts[0] != 1320 || s.Programs[0].Minutes[0] != 200 || s.Programs[0].Minutes[1] != 160 {
+		t.Errorf("the sheet has %+v; by hand one program at 22:00, 200 and 160 min", s.Programs)
+	}
+	if u := s.Unwatered(); len(u) != 1 || u[0] != 2 {
+		t.Errorf("without water are %v, by hand zone c", u)
+	}
+	// Asked for on a day: 400 min at 22:00, as much at 05:00 and 30 min.
+	if s.Room == nil || s.Room.Zones != 3 || s.Room.NeedMin != 830 || s.Room.HoldMin != 360 {
+		t.Errorf("room %+v, by hand 3 zones, 830 and 360 min", s.Room)
+	}
+}
+
 // TestSheetsAreLegal: whatever is asked for under rules that always hold, the
 // sheet keeps to them: the engine's own compliance finds nothing to hold back.
 func TestSheetsAreLegal(t *testing.T) {
@@ -153,6 +173,17 @@ func TestSheetsAreLegal(t *testing.T) {
 		}
 		if len(s.Misfits) > 0 {
 			cut++
+		}
+		for _, p := range s.Programs {
+			if !slices.ContainsFunc(p.Minutes, func(m float64) bool { return m > 0 }) {
+				t.Errorf("program %q waters no zone", p.Name)
+			}
+			for _, at := range p.Starts {
+				o := clock.Opening{FromMin: float64(at), ToMin: float64(at) + 1}
+				if w := l.Always.Windows; len(w) > 0 && s.Room != nil && clock.Inside(o, w) < 1e-9 {
+					t.Errorf("program %q starts at %d, outside the window %v", p.Name, at, w)
+				}
+			}
 		}
 		for _, e := range s.Entries() {
 			if e.Minutes < 0 || math.Round(e.Program.Minutes[e.Zone]) != e.Program.Minutes[e.Zone] {

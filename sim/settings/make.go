@@ -31,6 +31,7 @@ type maker struct {
 	asOf  cal.Date
 	share []float64 // of the minutes of each zone, from percentages of single zones
 	most  float64   // the highest percentage that the weather may ask for
+	alone bool      // days are laid out as if none ran past midnight into the next
 }
 
 // Make works out the sheet of a strategy. Zones, Weather, Calendar and Limits

@@ -7,6 +7,8 @@
 package settings
 
 import (
+	"slices"
+
 	"loamledger/sim"
 	"loamledger/sim/strategy"
 	"loamledger/weather/cal"
@@ -33,6 +35,7 @@ type Sheet struct {
 	// itself, such as a rain shut-off.
 	Parts   []strategy.Part
 	Misfits []Misfit // zones that do not fit, first of all to be told
+	Room    *Room    // what was asked for and what the window holds; nil where all fits
 	Notes   []string // what was changed in making the sheet, and why
 	Held    []Held   // what the rules would still hold back, over the whole record
 	Times   [12]Time // the latest finish in each calendar month
@@ -46,6 +49,25 @@ type Misfit struct {
 	FitMin    float64 // what is on the sheet
 	WorstPart float64 // the share of the minutes, percentage and all, at which it had to fit
 	Rule      string
+}
+
+// A Room sets what was asked for beside what the windows of a rule hold.
+type Room struct {
+	Rule    string
+	Zones   int     // that the rule binds and that water on the fullest day
+	NeedMin float64 // valve minutes of these on that day, at the highest percentage
+	HoldMin float64 // how long the windows are open in a day
+}
+
+// Unwatered lists the zones that were to be watered and of which nothing fits.
+func (s *Sheet) Unwatered() (zones []int) {
+	for z := range s.Zones {
+		asked := slices.ContainsFunc(s.Misfits, func(m Misfit) bool { return m.Zone == z })
+		if asked && !slices.ContainsFunc(s.Programs, func(p strategy.Program) bool { return p.Minutes[z] > 0 }) {
+			zones = append(zones, z)
+		}
+	}
+	return zones
 }
 
 // Held sums up breaches of one rule by one zone.

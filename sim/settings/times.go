@@ -54,6 +54,9 @@ func (b *maker) walk(visit func(*day)) {
 				any = true
 			}
 		}
+		if b.alone {
+			busy = 0
+		}
 		month := int(c.Month[i]) - 1
 		share := b.sheet.Percent[month] * b.most
 		if !any || share <= 0 {

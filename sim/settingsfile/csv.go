@@ -3,6 +3,7 @@ package settingsfile
 import (
 	"encoding/csv"
 	"io"
+	"math"
 	"strconv"
 
 	"loamledger/sim/settings"
@@ -10,23 +11,23 @@ import (
 
 // columns of the sheet, one row a zone, program and month.
 func columns() []string {
-	return []string{"zone", "month", "program", "days", "starts", "program_minutes", "percent", "minutes", "cycles", "cycle_minutes", "soak_minutes", "finish_minute"}
+	return []string{"zone", "month", "program", "days", "starts", "program_minutes", "percent", "minutes", "cycles", "cycle_minutes", "soak_minutes", "finish"}
 }
 
 // WriteCSV writes the sheet, one row for each zone, program and month.
-// finish_minute is when the last valve of the site closes on the longest day of
-// the month, in minutes after midnight; empty where nothing runs. An error is
-// w's.
+// Numbers are rounded to a tenth. finish is the time of day at which the last
+// valve of the site closes on the longest day of the month; empty where nothing
+// runs. An error is w's.
 func WriteCSV(w io.Writer, s *settings.Sheet) error {
 	c := csv.NewWriter(w)
 	if err := c.Write(columns()); err != nil {
 		return err
 	}
-	num := func(v float64) string { return strconv.FormatFloat(v, 'g', -1, 64) }
+	num := func(v float64) string { return strconv.FormatFloat(math.Round(10*v)/10, 'f', -1, 64) }
 	for _, e := range s.Entries() {
 		finish := ""
 		if t := s.Times[e.Month-1]; t.Waters {
-			finish = num(t.FinishMin)
+			finish = settings.ClockText(t.FinishMin)
 		}
 		if err := c.Write([]string{s.Zones[e.Zone].Name, strconv.Itoa(e.Month), e.Program.Name, settings.DaysText(e.Program.Days), settings.StartsText(e.Program.Starts),
 			num(e.Program.Minutes[e.Zone]), num(100 * e.Percent), num(e.Minutes), strconv.Itoa(e.Cycles), num(e.Program.Cycle), num(e.Program.Soak), finish}); err != nil {

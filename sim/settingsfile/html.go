@@ -14,10 +14,9 @@ var files embed.FS
 
 // programView is a program as the page shows it.
 type programView struct {
-	Number             int
-	Name, Days, Starts string
-	Cycles             string
-	Zones              []zoneView
+	Heading, Days, Starts string
+	Cycles                string
+	Zones                 []zoneView
 }
 
 type zoneView struct{ Name, Minutes, Parts string }
@@ -54,16 +53,10 @@ func WritePage(w io.Writer, p *Page) error {
 
 func (p *Page) view() *view {
 	s := p.Sheet
-	v := &view{Page: p, Changes: p.changes(), Words: p.words(), Cautions: Cautions(), Next: p.next()}
-	for i := range s.Misfits {
-		v.Misfits = append(v.Misfits, misfitText(s, &s.Misfits[i]))
-	}
-	for i := range s.Held {
-		v.Held = append(v.Held, heldText(s, &s.Held[i]))
-	}
+	v := &view{Page: p, Changes: p.changes(), Words: p.words(), Cautions: Cautions(), Next: p.next(), Misfits: Misfits(s), Held: p.held()}
 	for i := range s.Programs {
 		prog := &s.Programs[i]
-		pv := programView{Number: i + 1, Name: prog.Name, Days: settings.DaysText(prog.Days), Starts: settings.StartsText(prog.Starts)}
+		pv := programView{Heading: heading(i, prog.Name), Days: settings.DaysText(prog.Days), Starts: settings.StartsText(prog.Starts)}
 		if prog.Cycle > 0 {
 			pv.Cycles = "at most " + minutes(prog.Cycle) + " min at a time, pauses of " + minutes(prog.Soak) + " min"
 		}

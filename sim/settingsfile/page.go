@@ -9,6 +9,7 @@ package settingsfile
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"loamledger/sim/settings"
@@ -64,9 +65,40 @@ func wholeMinutes(v float64) string {
 	return minutes(v)
 }
 
+// mostListed is how many zones are named in one list before the rest is counted.
+const mostListed = 5
+
+// Misfits says what of a sheet does not fit: what is asked for and what there is
+// room for, then the first zones and how many more. Empty where all fits.
+func Misfits(s *settings.Sheet) (lines []string) {
+	if len(s.Misfits) == 0 {
+		return nil
+	}
+	if s.Room != nil {
+		lines = append(lines, RoomText(s.Room)+".")
+	}
+	for i := range s.Misfits {
+		if i == mostListed {
+			lines = append(lines, fmt.Sprintf("and %d more.", len(s.Misfits)-mostListed))
+			break
+		}
+		lines = append(lines, misfitText(s, &s.Misfits[i]))
+	}
+	return lines
+}
+
+// RoomText says what the fullest day asks for and the window holds.
+func RoomText(r *settings.Room) string {
+	zones := "1 zone needs"
+	if r.Zones != 1 {
+		zones = fmt.Sprintf("%d zones need", r.Zones)
+	}
+	return fmt.Sprintf("%s %s min on the fullest day; the window (%s) holds %s", zones, wholeMinutes(r.NeedMin), r.Rule, wholeMinutes(r.HoldMin))
+}
+
 // misfitText tells of a zone that does not fit.
 func misfitText(s *settings.Sheet, m *settings.Misfit) string {
-	text := fmt.Sprintf("%s (program %s): %s min asked for", s.Zones[m.Zone].Name, m.Program, minutes(m.AskedMin))
+	text := fmt.Sprintf("%s (%s): %s min asked for", s.Zones[m.Zone].Name, inQuotes(m.Program), minutes(m.AskedMin))
 	if m.FitMin > 0 {
 		text += fmt.Sprintf(", %s min fit", minutes(m.FitMin))
 	} else {
@@ -78,8 +110,49 @@ func misfitText(s *settings.Sheet, m *settings.Misfit) string {
 	return text + "; " + m.Rule
 }
 
-func heldText(s *settings.Sheet, h *settings.Held) string {
-	return fmt.Sprintf("%s: %s, on %d days of the record, first %v", s.Zones[h.Zone].Name, h.Rule, h.Days, h.First)
+// inQuotes sets a name apart from the words around it.
+func inQuotes(name string) string { return `"` + name + `"` }
+
+// heading names program i of a sheet; a name that is but its number is not
+// repeated.
+func heading(i int, name string) string {
+	number := fmt.Sprintf("Program %d", i+1)
+	if strings.EqualFold(name, number) || name == "" {
+		return number
+	}
+	return number + ", " + inQuotes(name)
+}
+
+// held says what the rules hold back, one line a rule.
+func (p *Page) held() (lines []string) {
+	s := p.Sheet
+	var rules []string
+	for i := range s.Held {
+		if rule := s.Held[i].Rule; !slices.Contains(rules, rule) {
+			rules = append(rules, rule)
+		}
+	}
+	for _, rule := range rules {
+		var names []string
+		days, first := 0, cal.Date(0)
+		for i := range s.Held {
+			if h := &s.Held[i]; h.Rule == rule {
+				names = append(names, s.Zones[h.Zone].Name)
+				if days = max(days, h.Days); len(names) == 1 || h.First < first {
+					first = h.First
+				}
+			}
+		}
+		upTo := ""
+		if n := len(names) - mostListed; n > 0 {
+			names = append(names[:mostListed], fmt.Sprintf("%d more", n))
+		}
+		if len(names) > 1 {
+			upTo = "up to "
+		}
+		lines = append(lines, fmt.Sprintf("%s: %s, on %s%d days of the record, first %v", rule, strings.Join(names, ", "), upTo, days, first))
+	}
+	return lines
 }
 
 // cycleText says in how many parts minutes run.

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/csv"
 	"errors"
+	"fmt"
 	"slices"
 	"strings"
 	"testing"
@@ -40,10 +41,10 @@ func page(t *testing.T) *settingsfile.Page {
 	return &settingsfile.Page{Site: "Thistle <Corner>", Record: "2018", Units: quantity.US, Sheet: sheet, Results: []settingsfile.Result{{"water", "1", "2"}}, From: cal.Of(2026, 5, 2)}
 }
 
-// TestCSV by hand. The lawns end at 05:00 + 20 + 60 min = 06:20, minute 380;
+// TestCSV by hand. The lawns end at 05:00 + 20 + 60 min = 06:20;
 // the beds follow and have 40 of their 90 min until 07:00. At 50 % the lawns
 // take 8 + 2 min with one pause; the beds begin at 06:20 all the same and take 20
-// min, until 06:40, minute 400.
+// min, until 06:40.
 func TestCSV(t *testing.T) {
 	var b bytes.Buffer
 	if err := settingsfile.WriteCSV(&b, page(t).Sheet); err != nil {
@@ -60,15 +61,63 @@ func TestCSV(t *testing.T) {
 		row  int
 		want []string
 	}{
-		{0, []string{"zone", "month", "program", "days", "starts", "program_minutes", "percent", "minutes", "cycles", "cycle_minutes", "soak_minutes", "finish_minute"}},
+		{0, []string{"zone", "month", "program", "days", "starts", "program_minutes", "percent", "minutes", "cycles", "cycle_minutes", "soak_minutes", "finish"}},
 		{1, []string{`front <lawn> & "bank"`, "1", "lawns", "Tue", "05:00", "20", "0", "0", "0", "8", "30", ""}},
-		{5, []string{`front <lawn> & "bank"`, "5", "lawns", "Tue", "05:00", "20", "50", "10", "2", "8", "30", "400"}},
-		{6, []string{`front <lawn> & "bank"`, "6", "lawns", "Tue", "05:00", "20", "100", "20", "3", "8", "30", "420"}},
-		{18, []string{"beds, shade", "6", "beds", "Tue", "06:20", "40", "100", "40", "1", "0", "0", "420"}},
+		{5, []string{`front <lawn> & "bank"`, "5", "lawns", "Tue", "05:00", "20", "50", "10", "2", "8", "30", "06:40"}},
+		{6, []string{`front <lawn> & "bank"`, "6", "lawns", "Tue", "05:00", "20", "100", "20", "3", "8", "30", "07:00"}},
+		{18, []string{"beds, shade", "6", "beds", "Tue", "06:20", "40", "100", "40", "1", "0", "0", "07:00"}},
 	} {
 		if !slices.Equal(rows[c.row], c.want) {
 			t.Errorf("row %d is %q, by hand %q", c.row, rows[c.row], c.want)
 		}
+	}
+}
+
+// TestCSVIsRounded: 53 min at 10 % are 5.3, not 5.300000000000001; a run that
+// ends 43 min past two in the night says so.
+func TestCSVIsRounded(t *testing.T) {
+	s := page(t).Sheet
+	s.Programs, s.Percent = s.Programs[:1], [12]float64{0.1}
+	s.Programs[0].Minutes = []float64{53, 0}
+	s.Times[0] = settings.Time{Waters: true, FinishMin: 1603}
+	var b bytes.Buffer
+	if err := settingsfile.WriteCSV(&b, s); err != nil {
+		t.Fatal(err)
+	}
+	if want := `"front <lawn> & ""bank""",1,lawns,Tue,05:00,53,10,5.3,1,8,30,02:43 next day`; !strings.Contains(b.String(), want+"\n") {
+		t.Errorf("written:\n%s\nby hand %s", b.String(), want)
+	}
+}
+
+// TestManyMisfitsAreSummedUp by hand: of 25 zones of 107 min each, 2,675 min in
+// all, a window of 480 min holds four and 52 min of a fifth; 21 do not fit, of
+// which five are named. A program whose name is its number is told once.
+func TestManyMisfitsAreSummedUp(t *testing.T) {
+	base := page(t)
+	var zones []sim.Zone
+	p := strategy.Program{Name: "program 1", Starts: []int{1320}}
+	for i := range 25 {
+		z := base.Sheet.Zones[0]
+		z.Name = fmt.Sprint("zone ", i+1)
+		zones, p.Minutes = append(zones, z), append(p.Minutes, 107)
+	}
+	w := sim.Weather{Start: cal.Of(2018, 1, 1), RainMM: make([]float64, 400), EToMM: make([]float64, 400)}
+	limits := &strategy.Limits{Exempt: make([]bool, 25), Always: strategy.Rule{Name: "town", Windows: []clock.Window{{FromMin: 1320, ToMin: 360}}}}
+	sheet, err := settings.Make(settings.NewSite(zones, w, limits), &strategy.Strategy{Name: "s", Parts: []strategy.Part{strategy.Programs{List: []strategy.Program{p}}}}, settings.Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	lines := settingsfile.Misfits(sheet)
+	if len(lines) != 7 || lines[0] != "25 zones need 2,675 min on the fullest day; the window (town) holds 480." || lines[6] != "and 16 more." || !strings.HasPrefix(lines[1], `zone 5 ("program 1"): 107 min asked for, 52 min fit`) {
+		t.Errorf("%d lines:\n%s", len(lines), strings.Join(lines, "\n"))
+	}
+	if got := sheet.Unwatered(); len(got) != 20 || got[0] != 5 {
+		t.Errorf("without water are %v, by hand zones 6 to 25", got)
+	}
+	var text bytes.Buffer
+	base.Sheet = sheet
+	if err := settingsfile.WriteText(&text, base); err != nil || !strings.Contains(text.String(), "\nProgram 1\n") {
+		t.Errorf("%v, or the program's number is told twice:\n%s", err, text.String())
 	}
 }
 
@@ -92,8 +141,8 @@ func TestTextAndPage(t *testing.T) {
 	if err := errors.Join(settingsfile.WriteText(&text, p), settingsfile.WritePage(&html, p)); err != nil {
 		t.Fatal(err)
 	}
-	if miss := inOrder(text.String(), "Thistle <Corner>", "DOES NOT FIT", "beds, shade", "90 min asked for, 40 min fit", "outside the watering window", "Program 1, lawns", "Tue", "05:00", "2 × 8 min and 4 min, pauses of 30 min",
-		"Program 2, beds", "finished by", "1 May: set 50 %", "1 Jun: set 100 %", "1 Aug: off", "Next change after 2026-05-02: on 2026-06-01, set 100 %", "Rain shut-off: set point 0.25 in", "Cautions:", "Local watering rules"); miss != "" {
+	if miss := inOrder(text.String(), "Thistle <Corner>", "DOES NOT FIT", "2 zones need 110 min on the fullest day; the window (town) holds 120", "beds, shade (\"beds\")", "90 min asked for, 40 min fit", "outside the watering window", "Program 1, \"lawns\"", "Tue", "05:00", "2 × 8 min and 4 min, pauses of 30 min",
+		"Program 2, \"beds\"", "finished by", "1 May: set 50 %", "1 Jun: set 100 %", "1 Aug: off", "Next change after 2026-05-02: on 2026-06-01, set 100 %", "Rain shut-off: set point 0.25 in", "Cautions:", "Local watering rules"); miss != "" {
 		t.Errorf("the text lacks %q, or has it elsewhere:\n%s", miss, text.String())
 	}
 	if miss := inOrder(html.String(), "<title>Thistle &lt;Corner&gt;", "Does not fit", "beds, shade", "Enter the programs", "front &lt;lawn&gt; &amp; &#34;bank&#34;", "1 May: set 50 %", "Rain shut-off: set point 0.25 in", "What to expect", "Local watering rules"); miss != "" {

@@ -25,17 +25,13 @@ func WriteText(w io.Writer, p *Page) error {
 		}
 	}
 	line("%s: what to enter for %q", p.Site, s.Name)
-	var misfits, held []string
-	for i := range s.Misfits {
-		misfits = append(misfits, misfitText(s, &s.Misfits[i]))
-	}
-	list("DOES NOT FIT:", misfits)
+	list("DOES NOT FIT:", Misfits(s))
 	for _, text := range p.Lead {
 		line("\n%s", text)
 	}
 	for i := range s.Programs {
 		prog := &s.Programs[i]
-		line("\nProgram %d, %s", i+1, prog.Name)
+		line("\n%s", heading(i, prog.Name))
 		line("  days    %s", settings.DaysText(prog.Days))
 		line("  starts  %s", settings.StartsText(prog.Starts))
 		if prog.Cycle > 0 {
@@ -80,10 +76,7 @@ func WriteText(w io.Writer, p *Page) error {
 	}
 	list("Set on the controller or its sensors:", p.words())
 	list("Changed in making this sheet:", s.Notes)
-	for i := range s.Held {
-		held = append(held, heldText(s, &s.Held[i]))
-	}
-	list("Held back by the rules over the record:", held)
+	list("Held back by the rules over the record:", p.held())
 	if len(p.Results) > 0 {
 		line("\nReplayed as it stands here, %s", p.Record)
 		rows := [][]string{{"", "strategy", "this sheet"}}
