@@ -13,7 +13,7 @@ type Cover struct {
 const CoverSource = "NRCS TR-55 (1986) tables 2-2a and 2-2c"
 
 // The fair and poor brush rows for groups B and C are from memory; the rest
-// was read in a transcription of the tables.
+// was read in a published copy of the tables.
 var covers = []Cover{
 	{"lawn, good", [4]float64{39, 61, 74, 80}},  // grass on more than 75 %
 	{"lawn, fair", [4]float64{49, 69, 79, 84}},  // grass on 50 to 75 %
