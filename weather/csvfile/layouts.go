@@ -121,7 +121,7 @@ func recognise(s *scanner, o Options) (*Layout, int, error) {
 			return &list[found[0]], n, nil
 		}
 		if len(found) > 1 {
-			return fault("name the layout", fmt.Sprintf("line %d fits the layouts %s and %s", n, list[found[0]].Name, list[found[1]].Name))
+			return fault("name the layout (layout under weather; --layout)", fmt.Sprintf("line %d fits the layouts %s and %s", n, list[found[0]].Name, list[found[1]].Name))
 		}
 	}
 	if o.Layout != "" {
@@ -131,11 +131,7 @@ func recognise(s *scanner, o Options) (*Layout, int, error) {
 	if len(shown) > 120 {
 		shown = shown[:120] + " …"
 	}
-	fix := "declare the columns, or see the list of layouts"
-	if strings.Count(shown, ";")+strings.Count(shown, "\t") > strings.Count(shown, ",") {
-		fix = "the cells seem to be separated by semicolons or tabs: save the file with commas and decimal points, or declare the columns"
-	}
-	return fault(fix, "no known layout; the file begins with \""+strings.ToValidUTF8(shown, "?")+"\"")
+	return fault(declareIt(h), "no known layout; the file begins with \""+strings.ToValidUTF8(shown, "?")+"\"")
 }
 
 func layoutNames(list []Layout) []string {

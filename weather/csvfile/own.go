@@ -67,6 +67,9 @@ func readOwn(r *reading) error {
 	if r.faults.Len() > 0 {
 		return nil
 	}
+	if fault := r.foreignDates(w.names, dateAt); fault != nil {
+		return fault
+	}
 	w.dateAt = []int{dateAt}
 	w.date = func(row []field) (cal.Date, bool) { return isoDate(row[dateAt].text) }
 	if stationAt >= 0 {

@@ -64,7 +64,7 @@ func (e *lackError) Error() string {
 	for i, c := range e.columns {
 		words[i] = c.Label() + " (" + c.Key() + ")"
 	}
-	text := "the record has no value of " + strings.Join(words, ", ") + ", which a replay needs"
+	text := "the record has no usable value of " + strings.Join(words, ", ") + ", which a replay needs"
 	if len(e.has) > 0 {
 		text += "; it has " + strings.Join(e.has, ", ")
 	}
@@ -138,7 +138,7 @@ func inFile(rec *weather.Record, err error) error {
 	because := func(msg, fix string) (string, string) {
 		msg += why
 		if first != "" {
-			fix = first + "; otherwise " + fix
+			fix = first // the cause is known
 		}
 		why, first = "", ""
 		return msg, fix

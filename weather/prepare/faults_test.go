@@ -34,7 +34,7 @@ func only(columns ...weather.Column) *weather.Record {
 
 // A column that is not there is told once, with the file that could supply it.
 func TestLackingColumn(t *testing.T) {
-	noRain := "the record has no value of rain (rain_mm), which a replay needs; it has tmax_c, tmin_c"
+	noRain := "the record has no usable value of rain (rain_mm), which a replay needs; it has tmax_c, tmin_c"
 	gauge := only(weather.Rain)
 	gauge.File, gauge.Start = "gauge.csv", gauge.Start+20*365
 	empty := record(2)
@@ -51,8 +51,8 @@ func TestLackingColumn(t *testing.T) {
 		{"rain without any value", empty, Options{}, noRain, "rain_file; --rain"},
 		{"a gauge of other days", only(weather.Tmax, weather.Tmin), Options{Gauge: gauge}, noRain + "; the rain file gauge.csv has none on its days", "rain_file; --rain"},
 		{"a second station without rain", only(weather.Tmax, weather.Tmin), Options{Donor: donor}, noRain + "; the second station second.csv lacks it, too", "rain_file; --rain"},
-		{"no lowest temperature", only(weather.Tmax, weather.Rain), Options{}, "the record has no value of lowest temperature (tmin_c), which a replay needs; it has tmax_c, rain_mm", "fill_files; --fill"},
-		{"no temperature", only(weather.Rain), Options{}, "the record has no value of highest temperature (tmax_c), lowest temperature (tmin_c), which a replay needs; it has rain_mm", "file: [a.csv, b.csv]"},
+		{"no lowest temperature", only(weather.Tmax, weather.Rain), Options{}, "the record has no usable value of lowest temperature (tmin_c), which a replay needs; it has tmax_c, rain_mm", "fill_files; --fill"},
+		{"no temperature", only(weather.Rain), Options{}, "the record has no usable value of highest temperature (tmax_c), lowest temperature (tmin_c), which a replay needs; it has rain_mm", "file: [a.csv, b.csv]"},
 	}
 	for _, tt := range tests {
 		list := refusal(t, tt.rec, tt.o)
@@ -83,9 +83,9 @@ func TestRefusalTellsWhatWasDropped(t *testing.T) {
 		rec      *weather.Record
 		msg, fix string
 	}{
-		{"Fahrenheit", fahrenheit, group(over) + " values of tmax_c were dropped as impossible: highest temperature outside -50 to 60 °C cannot be", "unit: F (declared: map.yaml; --declared map.yaml); otherwise "},
+		{"Fahrenheit", fahrenheit, group(over) + " values of tmax_c were dropped as impossible: highest temperature outside -50 to 60 °C cannot be", "unit: F (declared: map.yaml; --declared map.yaml)"},
 		{"Fahrenheit, the unit", fahrenheit, ", as if °F were read as °C", ""},
-		{"swapped", swapped, "730 values of tmax_c were dropped as impossible: Tmax below Tmin", "put the names of the two temperature columns the right way round; otherwise "},
+		{"swapped", swapped, "730 values of tmax_c were dropped as impossible: Tmax below Tmin", "put the names of the two temperature columns the right way round"},
 	}
 	for _, tt := range tests {
 		copied := *tt.rec

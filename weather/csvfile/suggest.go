@@ -1,0 +1,250 @@
+package csvfile
+
+import (
+	"bytes"
+	"fmt"
+	"slices"
+	"strings"
+
+	"loamledger/weather"
+	"loamledger/weather/diag"
+)
+
+// declareIt is the fix for a file of no known layout: the declaration to write,
+// with the names of the file's own columns as far as they can be told.
+func declareIt(h *lead) string {
+	const way = "describe its columns in a file map.yaml and name that: --declared map.yaml, or declared: map.yaml under weather; "
+	d := guessDeclared(h)
+	if d == nil {
+		return way + `"loamledger weather --layouts" shows one, and the layouts that are known`
+	}
+	return way + "from the file's own names, to check and complete:\n" + indented(d.yaml())
+}
+
+func indented(text string) string { return "\t\t" + strings.ReplaceAll(text, "\n", "\n\t\t") }
+
+// quantityNames are parts of names that columns go by, the longest that fits
+// first. A name with a word that is excluded means something else.
+var quantityNames = []struct {
+	key   string
+	names []string
+}{
+	{"tmax", []string{"tmax", "tempmax", "maxtemp", "maxt", "temphigh", "hightemp", "airtempmax", "maxairtemp", "temperaturemax", "maxtemperature", "hitemp", "high", "tx"}},
+	{"tmin", []string{"tmin", "tempmin", "mintemp", "mint", "templow", "lowtemp", "airtempmin", "minairtemp", "temperaturemin", "mintemperature", "lotemp", "low", "tn"}},
+	{"rain", []string{"rain", "rainfall", "precip", "precipitation", "prcp", "ppt", "pcp", "rr"}},
+}
+
+// guessDeclared guesses the declaration of a file with one header line of names;
+// nil where its start does not look like that.
+func guessDeclared(h *lead) *guess {
+	for n := range min(len(h.lines)-1, leadLines) {
+		for _, sep := range []struct {
+			char byte
+			name string
+		}{{',', ""}, {';', `";"`}, {'\t', "tab"}, {'|', `"|"`}} {
+			names, row := cellNames(cutLine(h.lines[n], sep.char)), cutLine(h.lines[n+1], sep.char)
+			if len(names) < 3 || len(row) != len(names) {
+				continue
+			}
+			g := guess{delimiter: sep.name}
+			if g.fits(names, row, sep.char) {
+				return &g
+			}
+		}
+	}
+	return nil
+}
+
+// A guess is what a declaration may say.
+type guess struct {
+	delimiter    string
+	decimalComma bool
+	date, form   string
+	column, unit [3]string
+}
+
+func (g *guess) fits(names []string, row []field, sep byte) bool {
+	for i, f := range row {
+		if form := formOf(f.text); form != "" && g.date == "" && names[i] != "" {
+			g.date, g.form = names[i], form
+		}
+		if sep != ',' && bytes.IndexByte(f.text, ',') > 0 && bytes.IndexByte(f.text, '.') < 0 {
+			if _, ok := number(bytes.Replace(f.text, []byte(","), []byte("."), 1)); ok {
+				g.decimalComma = true
+			}
+		}
+	}
+	if g.date == "" {
+		return false
+	}
+	found := 0
+	for k, q := range quantityNames {
+		g.column[k], g.unit[k] = "COLUMN", "C or F" // to be chosen: a unit is never guessed
+		if q.key == "rain" {
+			g.unit[k] = "mm or in"
+		}
+		for _, name := range names {
+			if plain, unit := plainName(name); slices.Contains(q.names, plain) {
+				g.column[k] = name
+				found++
+				if unit != "" && (q.key == "rain") == (unit == "in" || unit == "mm" || unit == "cm") {
+					g.unit[k] = unit
+				}
+				break
+			}
+		}
+	}
+	return found > 0 || len(names) <= 20
+}
+
+// plainName takes case, blanks and marks from a name, and the unit behind it.
+func plainName(name string) (plain, unit string) {
+	lower := strings.ToLower(name)
+	words := strings.FieldsFunc(lower, func(r rune) bool { return (r < 'a' || r > 'z') && r != '°' })
+	if n := len(words); n > 1 {
+		switch strings.TrimPrefix(strings.TrimPrefix(words[n-1], "deg"), "°") {
+		case "c", "celsius":
+			unit = "C"
+		case "f", "fahrenheit":
+			unit = "F"
+		case "mm":
+			unit = "mm"
+		case "cm":
+			unit = "cm"
+		case "in", "inch", "inches":
+			unit = "in"
+		}
+		if unit != "" {
+			words = words[:n-1]
+		}
+		if n := len(words); n > 1 && words[n-1] == "deg" {
+			words = words[:n-1]
+		}
+	}
+	return strings.Join(words, ""), unit
+}
+
+// formOf is how a date is written, as a declaration says it; empty for what is
+// no date. Where day and month cannot be told apart, the month is first.
+func formOf(text []byte) string {
+	for _, form := range []string{"YYYY-MM-DD", "YYYY/MM/DD", "MM/DD/YYYY", "DD/MM/YYYY", "DD.MM.YYYY", "MM-DD-YYYY", "DD-MM-YYYY", "D Mon YYYY", "DD-Mon-YYYY", "YYYYMMDD", "MM/DD/YY", "DD/MM/YY"} {
+		if f, err := parseDateForm(form); err == nil {
+			if _, ok := f.read(text); ok {
+				return form
+			}
+		}
+	}
+	return ""
+}
+
+// yaml writes the declaration.
+func (g *guess) yaml() string {
+	var lines []string
+	if g.delimiter != "" {
+		lines = append(lines, "delimiter: "+g.delimiter)
+	}
+	if g.decimalComma {
+		lines = append(lines, "decimal_comma: true")
+	}
+	lines = append(lines, "date: "+quotedName(g.date), "date_form: "+g.form, "columns:")
+	for k, q := range quantityNames {
+		lines = append(lines, fmt.Sprintf("  %s: {column: %s, unit: %s}", q.key, quotedName(g.column[k]), quotedName(g.unit[k])))
+	}
+	return strings.Join(lines, "\n")
+}
+
+// quotedName writes a name so that YAML reads it as it is.
+func quotedName(name string) string {
+	plain := name != "" && !strings.ContainsFunc(name, func(r rune) bool {
+		return !(r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z' || r == '_' || r >= '0' && r <= '9')
+	}) && (name[0] < '0' || name[0] > '9')
+	if plain {
+		return name
+	}
+	return `"` + strings.NewReplacer(`\`, `\\`, `"`, `\"`).Replace(name) + `"`
+}
+
+// declareOwn is the fix for a table in loamledger's own layout whose dates are
+// written in another form: its declaration, column by column.
+func declareOwn(names []string, dateAt int, form string) string {
+	lines := []string{"date: " + quotedName(names[dateAt]), "date_form: " + form}
+	if slices.Contains(names, "station") {
+		lines = append(lines, "station: station")
+	}
+	lines = append(lines, "columns:")
+	for _, name := range names {
+		c, ok := weather.ColumnByKey(name)
+		if !ok {
+			continue
+		}
+		for key, col := range declaredKeys {
+			if col == c {
+				lines = append(lines, fmt.Sprintf("  %s: {column: %s, unit: %s}", key, quotedName(name), quotedName(declaredUnitOf(c))))
+			}
+		}
+	}
+	return strings.Join(lines, "\n")
+}
+
+// declaredUnitOf is the word by which a declaration names the unit of a column
+// of the own layout.
+func declaredUnitOf(c weather.Column) string {
+	first, _, _ := strings.Cut(strings.ReplaceAll(declaredUnits(c), " or ", ", "), ", ")
+	return first
+}
+
+// foreignDates reports the fault of a table in the own layout whose dates are
+// written otherwise: one for all its rows. It looks at the first row only.
+func (r *reading) foreignDates(names []string, dateAt int) *diag.Error {
+	h := newLead(r.scan)
+	for _, line := range h.lines {
+		if blank(line) {
+			continue
+		}
+		row := cutLine(line, ',')
+		if len(row) <= dateAt {
+			return nil
+		}
+		text := row[dateAt].text
+		if _, ok := isoDate(text); ok {
+			return nil
+		}
+		form := formOf(text)
+		if form == "" {
+			return nil
+		}
+		form = settleForm(h.lines, dateAt, form)
+		return &diag.Error{
+			Pos: diag.Pos{File: r.scan.name, Line: r.header + 1, Col: row[dateAt].col},
+			Msg: fmt.Sprintf("the dates are written like %q, not like 2012-06-30", clip(text)),
+			Fix: "rewrite them in the spreadsheet (format YYYY-MM-DD), or describe the file in map.yaml and name that: --declared map.yaml, or declared: map.yaml under weather; map.yaml for this file, if day and month stand so:\n" + indented(declareOwn(names, dateAt, form)),
+		}
+	}
+	return nil
+}
+
+// settleForm puts the day first where some row of the file's start has no such
+// month.
+func settleForm(lines [][]byte, dateAt int, form string) string {
+	dayFirst := strings.Replace(strings.Replace(strings.Replace(form, "MM", "??", 1), "DD", "MM", 1), "??", "DD", 1)
+	if !strings.HasPrefix(form, "MM") {
+		return form
+	}
+	month, err1 := parseDateForm(form)
+	day, err2 := parseDateForm(dayFirst)
+	if err1 != nil || err2 != nil {
+		return form
+	}
+	for _, line := range lines {
+		row := cutLine(line, ',')
+		if len(row) <= dateAt {
+			continue
+		}
+		_, isMonth := month.read(row[dateAt].text)
+		_, isDay := day.read(row[dateAt].text)
+		if isDay && !isMonth {
+			return dayFirst
+		}
+	}
+	return form
+}
