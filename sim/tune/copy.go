@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"loamledger/sim"
 	"loamledger/sim/replay"
 	"loamledger/sim/settings"
 	"loamledger/sim/strategy"
@@ -166,25 +167,41 @@ func shorts(t *tally.Table, k, median, dry int) []Short {
 // sheet tries days, cycles and minutes and finishes the best.
 func (c *copier) sheet() (*Copied, error) {
 	options, allowed := c.options()
-	best, err := c.tryAll(options, allowed)
+	costs, minutes, err := c.tryAll(options, allowed)
 	if err != nil {
 		return nil, err
 	}
-	st := c.build(c.st.Name, options, best.option, best.minutes, c.parts)
-	sheet, zones, err := c.finish(&st)
-	if err != nil {
-		return nil, err
-	}
-	if len(sheet.Misfits) > 0 {
-		// The zones do not fit the window together: on days of their own more of them may.
-		moved, of := c.spread(options, best)
-		st = c.build(c.st.Name, moved, of, best.minutes, c.parts)
-		other, otherZones, err := c.finish(&st)
-		if err != nil {
-			return nil, err
+	var sheet *settings.Sheet
+	var zones []Short
+	// Where zones do not fit the window together, fewer days a week, and groups
+	// with days of their own, may make room.
+	for _, mostDays := range []float64{7, 4, 2.5, 1.5} {
+		some := slices.Clone(costs)
+		for o := range some {
+			if c.perWeekOf(options[o].days) > mostDays {
+				some[o] = slices.Repeat([]cost{{math.Inf(1), 0}}, len(c.zones))
+			}
 		}
-		if c.sum(otherZones) < c.sum(zones) {
-			sheet, zones = other, otherZones
+		of := pick(some, c.space.MostPrograms)
+		if math.IsInf(some[of[0]][0].over, 1) {
+			break
+		}
+		for groups := 1; groups <= 4; groups++ {
+			all, in, at := c.grouped(options, of, minutes, groups)
+			st := c.build(c.st.Name, all, in, at, c.parts)
+			now, nowZones, err := c.finish(&st)
+			if err != nil {
+				return nil, err
+			}
+			if sheet == nil || c.sum(nowZones) < c.sum(zones) {
+				sheet, zones = now, nowZones
+			}
+			if len(sheet.Misfits) == 0 {
+				break
+			}
+		}
+		if len(sheet.Misfits) == 0 {
+			break
 		}
 	}
 	out := &Copied{Sheet: sheet, Median: c.median, Dry: c.dry}
@@ -196,6 +213,47 @@ func (c *copier) sheet() (*Copied, error) {
 		out.Zones = append(out.Zones, CopiedZone{Raised: raised, Own: c.own[z], Sheet: zones[z]})
 	}
 	return out, nil
+}
+
+// grouped parts the zones of each option into groups that water on days of
+// their own, as many as have no day in common: the same days begun later. Zones
+// with long minutes go round the groups first.
+func (c *copier) grouped(options []option, of []int, minutes [][]int, groups int) (all []option, in, at []int) {
+	in, at = make([]int, len(of)), make([]int, len(of))
+	order := make([]int, len(of))
+	for z, o := range of {
+		order[z], at[z] = z, minutes[o][z]
+	}
+	slices.SortStableFunc(order, func(a, b int) int { return at[b] - at[a] })
+	calendar := c.calendar()
+	shifted := map[int][]int{} // by option: its groups in all
+	next := map[int]int{}
+	for _, z := range order {
+		o := of[z]
+		if shifted[o] == nil {
+			var taken []strategy.DayRule
+			for _, days := range legalDays(c.search, shifts(options[o].days)) {
+				if len(taken) < groups && !slices.ContainsFunc(taken, func(r strategy.DayRule) bool { return shareDay(calendar, r, days) }) {
+					taken = append(taken, days)
+					shifted[o] = append(shifted[o], len(all))
+					all = append(all, option{days, options[o].cycle})
+				}
+			}
+		}
+		in[z] = shifted[o][next[o]%len(shifted[o])]
+		next[o]++
+	}
+	return all, in, at
+}
+
+// shareDay reports whether two rules hold on one day of a calendar.
+func shareDay(calendar *sim.Calendar, a, b strategy.DayRule) bool {
+	for i := range calendar.Days() {
+		if a.Runs(calendar, i) && b.Runs(calendar, i) {
+			return true
+		}
+	}
+	return false
 }
 
 // sum adds up by how much zones are worse than under the strategy.
@@ -293,9 +351,10 @@ func copyRaises() (list []float64) {
 }
 
 // tryAll replays every option with every factor on the minutes, each zone by
-// itself, and takes for each the one with the least water among those under
-// which it fares no worse than under the strategy.
-func (c *copier) tryAll(options []option, allowed [][]bool) (choice, error) {
+// itself, and returns for each option and zone the minutes with the least water
+// among those under which it fares no worse than under the strategy, or nearest
+// to that, and what they cost.
+func (c *copier) tryAll(options []option, allowed [][]bool) ([][]cost, [][]int, error) {
 	raises := copyRaises()
 	minutesOf := func(o, z int, raise float64) int {
 		if c.weekly[z] <= 0 {
@@ -334,12 +393,5 @@ func (c *copier) tryAll(options []option, allowed [][]bool) (choice, error) {
 			}
 		}
 	})
-	if err != nil {
-		return choice{}, err
-	}
-	best := choice{option: pick(costs, c.space.MostPrograms)}
-	for z, o := range best.option {
-		best.minutes = append(best.minutes, at[o][z])
-	}
-	return best, nil
+	return costs, at, err
 }

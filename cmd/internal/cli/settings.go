@@ -41,7 +41,8 @@ func newSettings(s Streams) *cobra.Command {
 		Long: `Prints what to enter on a controller for one strategy: days, starts, whole
 minutes, cycles and pauses for each zone, the percentage of each month, when to
 change it, and when watering ends. Where the site has limits, the sheet keeps to
-them, and zones that do not fit are named first. The sheet is replayed as it
+them, and zones that do not fit are named first; where nothing of a zone fits,
+no sheet is made, and what to change is told. The sheet is replayed as it
 stands, rounded, and those figures are shown beside the strategy's own.
 
 A strategy that decides by a balance of its own has no minutes to enter. The
@@ -119,12 +120,18 @@ func (l *loaded) settings(ctx context.Context, s Streams, o *settingsOptions, da
 	case errors.Is(err, settings.ErrNothing):
 		return &usageError{fmt.Sprintf("strategy %q has no program in force on the day of the sheet", st.Name), "name another strategy, or another day with --date"}
 	}
+	if err == nil {
+		err = l.noRoom(page.Sheet)
+	}
 	if err != nil {
 		return err
 	}
 	table, err := l.beside(ctx, st, page.Sheet)
 	if err != nil {
 		return err
+	}
+	if page.Lead == nil {
+		page.Lead = drierLead(table)
 	}
 	page.Results = results(table, l.Scenario.Units)
 	switch {

@@ -46,7 +46,7 @@ func (l *loaded) copyLead(c *tune.Copied) []string {
 		}
 		switch {
 		case zone.Drier():
-			drier = append(drier, fmt.Sprintf("%s (median year: %d days, the strategy %d; dry year: %d, the strategy %d)", name, zone.Sheet.MedianDays, zone.Own.MedianDays, zone.Sheet.DryDays, zone.Own.DryDays))
+			drier = append(drier, drierText(name, zone.Sheet.MedianDays, zone.Own.MedianDays, zone.Sheet.DryDays, zone.Own.DryDays))
 		case zone.Sheet.RunoffEvents > zone.Own.RunoffEvents+1e-9:
 			runoff = append(runoff, fmt.Sprintf("%s (%.1f runoff events a year, the strategy %.1f)", name, zone.Sheet.RunoffEvents, zone.Own.RunoffEvents))
 		}

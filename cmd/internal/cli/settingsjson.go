@@ -1,6 +1,8 @@
 package cli
 
 import (
+	"math"
+
 	"loamledger/sim/settings"
 	"loamledger/sim/settingsfile"
 	"loamledger/sim/tally"
@@ -72,20 +74,20 @@ func sheetJSON(p *settingsfile.Page, t *tally.Table) *settingsJSON {
 	j := &settingsJSON{Site: p.Site, Strategy: s.Name, Lead: p.Lead, Notes: orEmpty(s.Notes), Misfits: []misfitJSON{}, Changes: []changeJSON{}, Controller: []string{}, Held: []heldJSON{}}
 	for _, e := range s.Entries() {
 		row := entryJSON{Zone: s.Zones[e.Zone].Name, Month: e.Month, Program: e.Program.Name, Days: settings.DaysText(e.Program.Days), ProgramMinutes: e.Program.Minutes[e.Zone],
-			Percent: 100 * e.Percent, Minutes: e.Minutes, Cycles: e.Cycles, CycleMinutes: e.Program.Cycle, SoakMinutes: e.Program.Soak}
+			Percent: tenth(100 * e.Percent), Minutes: tenth(e.Minutes), Cycles: e.Cycles, CycleMinutes: e.Program.Cycle, SoakMinutes: e.Program.Soak}
 		for _, at := range e.Program.Starts {
 			row.Starts = append(row.Starts, settings.ClockText(float64(at)))
 		}
 		j.Entries = append(j.Entries, row)
 	}
 	for _, m := range s.Misfits {
-		j.Misfits = append(j.Misfits, misfitJSON{s.Zones[m.Zone].Name, m.Program, m.AskedMin, m.FitMin, m.Rule})
+		j.Misfits = append(j.Misfits, misfitJSON{s.Zones[m.Zone].Name, m.Program, tenth(m.AskedMin), tenth(m.FitMin), m.Rule})
 	}
 	for _, h := range s.Held {
-		j.Held = append(j.Held, heldJSON{s.Zones[h.Zone].Name, h.Rule, h.Days, h.Minutes, h.First.String()})
+		j.Held = append(j.Held, heldJSON{s.Zones[h.Zone].Name, h.Rule, h.Days, tenth(h.Minutes), h.First.String()})
 	}
 	for _, c := range s.Changes() {
-		j.Changes = append(j.Changes, changeJSON{c.Month, c.Day, 100 * c.Percent})
+		j.Changes = append(j.Changes, changeJSON{c.Month, c.Day, tenth(100 * c.Percent)})
 	}
 	for _, part := range s.Parts {
 		if text, ok := settings.PartText(part, p.Units); ok {
@@ -105,6 +107,9 @@ func sheetJSON(p *settingsfile.Page, t *tally.Table) *settingsJSON {
 func outcomeOf(r *tally.Row) outcomeJSON {
 	return outcomeJSON{number(r.M3PerYear), number(r.StressMedian), number(r.StressDry), number(r.RunoffEvents), number(r.Excess)}
 }
+
+// tenth rounds to a tenth, as nobody enters more.
+func tenth(v float64) float64 { return math.Round(10*v) / 10 }
 
 // orEmpty makes a list that is nil an empty one, as scripts expect.
 func orEmpty(list []string) []string {
