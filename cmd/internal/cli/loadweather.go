@@ -90,7 +90,11 @@ func (l *loaded) readWeather(name string, sc *scenarios.Scenario) (*prepare.Read
 		note("%s are replayed, so that the balance steps through them, and count in no ranking, sum or mean", joinYears(w.ExcludeYears))
 	}
 	o := prepare.Options{Dates: w.Dates, Gauge: gauge, Donor: donor, Fill: fillOptions(&w.WeatherRules), ET: etOptions(&w.WeatherRules), SelfTest: l.SelfTest}
-	return prepare.Record(rec, o)
+	ready, err := prepare.Record(rec, o)
+	if err == nil {
+		warnOfFindings(sc, ready.Record)
+	}
+	return ready, err
 }
 
 // readDeclared reads the declaration of a layout, named at the given place.

@@ -4,9 +4,12 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"path/filepath"
+	"strings"
 
 	"loamledger/scenarios"
 	"loamledger/weather"
+	"loamledger/weather/diag"
 )
 
 // mostWarnings is how many warnings are printed one by one; a large site may
@@ -62,4 +65,29 @@ func warnOfDates(sc *scenarios.Scenario, rec *weather.Record) {
 	if to, ok := sc.Weather.Dates.Last(); ok && to > rec.End() {
 		sc.Warn(sc.Place("weather.to"), "weather: to %v is after the record ends, on %v", to, rec.End())
 	}
+}
+
+// warnOfFindings warns of columns that look as if they were in another unit or
+// under another's name: one finding among many others would be passed over.
+func warnOfFindings(sc *scenarios.Scenario, rec *weather.Record) {
+	for _, f := range rec.Findings {
+		if strings.Contains(f.Detail, "as if ") {
+			sc.Warn(diag.Pos{File: rec.File}, "%s: %s", f.Column, f.Detail)
+		}
+	}
+}
+
+// warningTexts returns the warnings as sentences for the page, with the names
+// of files but not their folders.
+func (l *loaded) warningTexts() []string {
+	var out []string
+	for _, warning := range l.Scenario.Warnings {
+		text := strings.ToUpper(warning.Text[:1]) + warning.Text[1:]
+		if pos := warning.Pos; pos.File != "" {
+			pos.File = filepath.Base(pos.File)
+			text += " (" + pos.String() + ")"
+		}
+		out = append(out, text+".")
+	}
+	return out
 }
