@@ -12,11 +12,22 @@ import (
 )
 
 func main() {
-	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
+	ctx, stop := signal.NotifyContext(context.Background(), endings()...)
 	context.AfterFunc(ctx, stop) // a second signal ends the program at once
 	code := cli.Main(ctx, os.Args[1:], cli.Streams{Out: os.Stdout, Err: os.Stderr, Terminal: isTerminal(os.Stderr)})
 	stop()
 	os.Exit(code)
+}
+
+// endings returns the signals that ask the program to tidy up and end. A
+// terminal that is closed asks so, too, unless the program was started so as to
+// outlive it, as nohup does.
+func endings() []os.Signal {
+	signals := []os.Signal{os.Interrupt, syscall.SIGTERM}
+	if !signal.Ignored(syscall.SIGHUP) {
+		signals = append(signals, syscall.SIGHUP)
+	}
+	return signals
 }
 
 // isTerminal reports whether f is a screen that a person watches.

@@ -9,6 +9,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"syscall"
 
 	"loamledger/scenarios"
 	"loamledger/scenarios/yamlfile"
@@ -75,7 +76,12 @@ func (h *hashed) Close() error {
 // input, told with its name; anything else is the machine's.
 func openFault(name string, err error) error {
 	switch {
+	case errors.Is(err, syscall.ELOOP):
+		return &diag.Error{Pos: diag.Pos{File: name}, Msg: "this is a link that leads back to itself", Fix: "name the file itself"}
 	case errors.Is(err, fs.ErrNotExist):
+		if to, lerr := os.Readlink(name); lerr == nil {
+			return &diag.Error{Pos: diag.Pos{File: name}, Msg: "this is a link to " + to + ", which is not there", Fix: "name the file itself"}
+		}
 		fix := "check the name; it is looked for in " + folderOf(name)
 		if near := nearestFile(name); near != "" {
 			fix = "did you mean " + near + "?"
