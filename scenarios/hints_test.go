@@ -65,7 +65,7 @@ func TestPlantsAreListedOnce(t *testing.T) {
 	if fix := b.plantFix("maize"); !strings.HasPrefix(fix, "write one of: cool-season turf;") {
 		t.Errorf("first %q", fix)
 	}
-	if fix := b.plantFix("millet"); fix != "write one of the plants that the catalogue command lists, or {k: 0.5, p: 0.5}" {
+	if fix := b.plantFix("millet"); fix != "write one of the plants that the catalogue command lists, or give k and p instead" {
 		t.Errorf("then %q", fix)
 	}
 }

@@ -105,10 +105,10 @@ func (b *builder) plantFix(name string) string {
 		return fmt.Sprintf("did you mean %q?", near)
 	}
 	if b.plantsListed {
-		return "write one of the plants that the catalogue command lists, or {k: 0.5, p: 0.5}"
+		return "write one of the plants that the catalogue command lists, or give k and p instead"
 	}
 	b.plantsListed = true
-	return "write one of: " + parted(names) + "; or {k: 0.5, p: 0.5}"
+	return "write one of: " + parted(names) + "; or give k and p instead"
 }
 
 // coefficients takes K from the set that zone or site names, or from the
