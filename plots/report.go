@@ -27,6 +27,7 @@ type Facts struct {
 	Changes       string     // what would change on the controller
 	Act           string     // who must act, and by when
 	Kinds         []ZoneKind // of each zone, for [Alarms]; none where not known
+	Warnings      []string   // sentences on inputs that are hard to believe; they stand before the [Alarms]
 	LeftOut       []float64  // by strategy, minutes over the record that the site's limits cut; none where nothing is cut
 	Files         []InputFile
 }
@@ -130,7 +131,7 @@ func NewReport(s *Study, f *Facts) *Report {
 	r := &Report{
 		Label: Estimated, Site: s.Site, Station: s.Station, Dates: dates(s.From, s.To),
 		Years:  span(s.years(), len(ranked.Years)),
-		Answer: answer(s, rows), Basis: basis(s, f), Detail: detail(s, rows), Diagnosis: diagnosis(s, rows), Alarms: Alarms(s.Table, s.Units, f.Kinds), DryYears: dryYears(ranked),
+		Answer: answer(s, rows), Basis: basis(s, f), Detail: detail(s, rows), Diagnosis: diagnosis(s, rows), Alarms: slices.Concat(f.Warnings, Alarms(s.Table, s.Units, f.Kinds)), DryYears: dryYears(ranked),
 		Comparison: s.comparison(rows, f), Weather: f.Weather, Defaults: grouped(f.Defaults, s.Table.Zones), NotGiven: len(f.Defaults), Files: f.Files,
 		RunDate: runDate(f.RunDate), Version: known(f.Version), Seed: known(f.Seed), DepthUnit: s.Units.depthUnit(),
 	}

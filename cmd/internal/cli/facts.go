@@ -84,7 +84,7 @@ func (l *loaded) leftOut(t *tally.Table) []float64 {
 
 // facts gathers what the report tells of the inputs.
 func (w *writer) facts(t *tally.Table) *plots.Facts {
-	f := &plots.Facts{Version: Version, RunDate: w.date, Seed: "none beyond those of the scenario", Weather: w.weatherFacts(), Kinds: w.zoneKinds(), LeftOut: w.leftOut(t)}
+	f := &plots.Facts{Version: Version, RunDate: w.date, Seed: "none beyond those of the scenario", Weather: w.weatherFacts(), Kinds: w.zoneKinds(), Warnings: w.warningTexts(), LeftOut: w.leftOut(t)}
 	if sentences := w.compliance(t); len(sentences) > 0 {
 		f.Legal = strings.Join(sentences, ". ") + ". Only the limits written in the scenario were checked: ask the water supplier for those in force."
 	}
