@@ -13,6 +13,7 @@ import (
 
 	"loamledger/cmd/internal/progress"
 	"loamledger/sim/settings"
+	"loamledger/sim/settingsfile"
 	"loamledger/sim/strategy"
 	"loamledger/sim/tune"
 	"loamledger/weather/diag"
@@ -42,7 +43,7 @@ and its runoff events a year, within limits, under the limits of the site. Four
 kinds are searched:
 
   fixed    one program, the same all year
-  monthly  a program and twelve percentages
+  monthly  a program and twelve percentages that follow the season
   et       a program whose minutes follow reference ET
   refill   watering when a balance of its own asks for it
 
@@ -52,8 +53,10 @@ program; --margin changes it); what is printed is measured without that.
 
 Each is checked on years it has not seen: tuned on the odd years of the record,
 replayed on the even ones. How much water is left above the least that would do
-without any stress, loss or unevenness is printed, too. The strategies of the
-scenario are not used. With --yaml the result can be pasted into a scenario.`,
+without any stress, loss or unevenness is printed, too. The first strategy of
+the scenario stands on top of the table as it is set now; the search does not
+use it. With --yaml the result can be pasted into a scenario; settings then
+prints the sheet to enter.`,
 		Example: "  loamledger tune yard.yaml\n  loamledger tune yard.yaml --kind monthly --stress-days 5 --runoff-events 2",
 		Args:    exactly(1, "one scenario file"),
 		RunE: func(cmd *cobra.Command, args []string) error {
@@ -71,7 +74,7 @@ scenario are not used. With --yaml the result can be pasted into a scenario.`,
 	f := cmd.Flags()
 	f.StringSliceVar(&o.Kinds, "kind", []string{"fixed", "monthly", "et", "refill"}, "`KINDS` to search, parted by commas")
 	f.IntVar(&o.Stress, "stress-days", 10, "most `DAYS` of stress of a zone in the 1-in-10 dry year")
-	f.Float64Var(&o.Runoff, "runoff-events", 0, "most `EVENTS` of runoff of a zone a year, on average")
+	f.Float64Var(&o.Runoff, "runoff-events", 0, "most `EVENTS` of runoff of a zone a year, on average (default 0)")
 	f.IntVar(&o.Round, "round-percent", 5, "`STEP` of monthly percentages: 1, 2, 5, 10, 20, 25 or 50")
 	f.Float64Var(&o.Margin, "margin", 10, "reserve: plants are taken to need that many `PERCENT` more")
 	f.BoolVar(&o.NoHoldOut, "no-hold-out", false, "leave out the check on years not seen, which takes as long again")
@@ -127,6 +130,13 @@ func (l *loaded) tune(ctx context.Context, s Streams, o *tuneOptions, kinds []tu
 	goal := tune.Goal{StressDays: o.Stress, RunoffEvents: o.Runoff}
 	odd, even := l.oddEven()
 	hold := !o.NoHoldOut && !o.YAML && odd && even
+	var now *tune.Outcome // of the first strategy
+	if len(l.Job.Strategies) > 0 {
+		var err error
+		if now, err = tune.Check(ctx, &job, &l.Job.Strategies[0], goal, nil); err != nil {
+			return l.tuneFault(err)
+		}
+	}
 	var all []tuned
 	for _, k := range kinds {
 		meter := progress.New(s.Err, s.Terminal && !o.JSON && !o.YAML, -1, "searching "+k.String())
@@ -147,10 +157,10 @@ func (l *loaded) tune(ctx context.Context, s Streams, o *tuneOptions, kinds []tu
 		return l.writeTunedYAML(s.Out, all)
 	}
 	if o.JSON {
-		return printJSON(s.Out, l.tunedJSON(all, goal, o.Margin))
+		return printJSON(s.Out, l.tunedJSON(now, all, goal, o.Margin))
 	}
 	l.printHead(s.Out)
-	l.printTuned(s.Out, all, goal, o.Margin)
+	l.printTuned(s.Out, now, all, goal, o.Margin)
 	switch {
 	case o.NoHoldOut:
 	case !hold:
@@ -161,6 +171,7 @@ func (l *loaded) tune(ctx context.Context, s Streams, o *tuneOptions, kinds []tu
 	for _, t := range all {
 		l.printSetting(s.Out, t.result)
 	}
+	fmt.Fprintf(s.Out, "\nFor a sheet to enter: run this again with --yaml, paste what it prints into the scenario, then\n  loamledger settings %s --strategy %q\n", l.bare(l.Scenario.File), all[0].result.Strategy.Name)
 	fmt.Fprintln(s.Out, "\n"+caution)
 	return nil
 }
@@ -212,33 +223,6 @@ func yesNo(b bool) string {
 	return "NO"
 }
 
-func (l *loaded) printTuned(w io.Writer, all []tuned, goal tune.Goal, margin float64) {
-	fmt.Fprintf(w, "Least water found with at most %s of any zone in the 1-in-10 dry year (%d) or a wetter one,\nand %g runoff events a year",
-		countOf(goal.StressDays, "stress day", "stress days"), all[0].result.Outcome.Dry, goal.RunoffEvents)
-	if margin > 0 {
-		fmt.Fprintf(w, ", with %g %% in reserve", margin)
-	}
-	fmt.Fprintln(w, ":")
-	tw := plainTable(w, toTheRight(1, 12)...)
-	tw.AppendHeader(table.Row{"", quantity.Label(quantity.Volume, l.Scenario.Units) + "\na year", "against the\nleast-water bound", "most stress\ndays a year", "most runoff\nevents/yr", "within\nlimits"})
-	for _, t := range all {
-		o := &t.result.Outcome
-		stress, runoff := worst(o)
-		tw.AppendRow(table.Row{t.result.Kind.Words(), l.volume(o.M3PerYear), above(o.Gap()), stress, fmt.Sprintf("%.1f", runoff), yesNo(o.Met)})
-	}
-	tw.Render()
-	fmt.Fprintf(w, "The bound is what perfect foresight would need without stress, losses or unevenness: %s %s a year.\n",
-		l.volume(all[0].result.Outcome.LeastM3PerYear), quantity.Label(quantity.Volume, l.Scenario.Units))
-	for _, t := range all {
-		for z, zone := range t.result.Outcome.Zones {
-			if zone.Binds != "" {
-				fmt.Fprintf(w, "No setting found keeps %s within the limits (%s): best found %s and %.1f runoff events; what binds: %s.\n", l.Job.Zones[z].Name, t.result.Kind.Words(),
-					countOf(zone.StressDays, "stress day", "stress days"), zone.RunoffEvents, zone.Binds)
-			}
-		}
-	}
-}
-
 func (l *loaded) printHoldOut(w io.Writer, all []tuned) {
 	o := &all[0].hold.Tuned.Outcome
 	fmt.Fprintf(w, "\nChecked on years not seen: tuned on the odd years (%d, dry year %d), replayed on the even (%d, dry year %d).\n",
@@ -259,8 +243,8 @@ func (l *loaded) printHoldOut(w io.Writer, all []tuned) {
 func (l *loaded) printSetting(w io.Writer, r *tune.Result) {
 	fmt.Fprintf(w, "\n%s\n", strings.ToUpper(r.Kind.Words()[:1])+r.Kind.Words()[1:])
 	if r.Sheet != nil {
-		for _, m := range r.Sheet.Misfits {
-			fmt.Fprintf(w, "  DOES NOT FIT: %s, %g of %g min; %s\n", l.Job.Zones[m.Zone].Name, m.FitMin, m.AskedMin, m.Rule)
+		for _, text := range settingsfile.Misfits(r.Sheet) {
+			fmt.Fprintf(w, "  DOES NOT FIT: %s\n", text)
 		}
 	}
 	for _, part := range r.Strategy.Parts {
@@ -293,7 +277,10 @@ func (l *loaded) partLines(part strategy.Part) (lines []string) {
 				}
 			}
 			head := prog.Name
-			if days := settings.DaysText(prog.Days); !strings.HasPrefix(head, days) {
+			switch days := settings.DaysText(prog.Days); {
+			case strings.HasPrefix(days, head): // named by its days
+				head = days
+			case !strings.HasPrefix(head, days):
 				head += ": " + days
 			}
 			add("%s at %s%s: %s", head, settings.StartsText(prog.Starts), cycle(prog.Cycle, prog.Soak), strings.Join(zones, ", "))

@@ -40,7 +40,7 @@ func (l *loaded) outcomeJSON(o *tune.Outcome) *tunedOutcomeJSON {
 }
 
 // tunedJSON is what a script gets of the tuning.
-func (l *loaded) tunedJSON(all []tuned, goal tune.Goal, margin float64) any {
+func (l *loaded) tunedJSON(now *tune.Outcome, all []tuned, goal tune.Goal, margin float64) any {
 	var kinds []tunedKindJSON
 	for _, t := range all {
 		r := t.result
@@ -58,5 +58,9 @@ func (l *loaded) tunedJSON(all []tuned, goal tune.Goal, margin float64) any {
 		}
 		kinds = append(kinds, k)
 	}
-	return map[string]any{"stress_days": goal.StressDays, "runoff_events": goal.RunoffEvents, "margin_percent": margin, "kinds": kinds}
+	var asSet *tunedOutcomeJSON // of the first strategy; null where the scenario has none
+	if now != nil {
+		asSet = l.outcomeJSON(now)
+	}
+	return map[string]any{"as_set_now": asSet, "stress_days": goal.StressDays, "runoff_events": goal.RunoffEvents, "margin_percent": margin, "kinds": kinds}
 }
