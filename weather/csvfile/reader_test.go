@@ -160,3 +160,16 @@ func (failing) Read([]byte) (int, error) { return 0, os.NewSyscallError("read", 
 type errUnplugged struct{}
 
 func (errUnplugged) Error() string { return "unplugged" }
+
+// What cannot be printed is not repeated as a name to declare, and neither is a
+// table without dates.
+func TestNoDeclarationOfWhatIsNoTable(t *testing.T) {
+	for _, text := range []string{
+		"a\x01,b,c\n2012-01-31,1,2\n", strings.Repeat("x", 100) + ",b,c\n2012-01-31,1,2\n", "a,b,c\n1,2,3\n", "a,b\n2012-01-31,2\n", "a,b,c\n2012-01-31,1\n", "a,b,c\n",
+	} {
+		_, err := Read(strings.NewReader(text), "odd.csv", Options{})
+		if err == nil || !strings.Contains(err.Error(), "--layouts") || strings.Contains(err.Error(), "date_form") {
+			t.Errorf("%.20q: %v", text, err)
+		}
+	}
+}

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"unicode"
 
 	"loamledger/weather"
 	"loamledger/weather/diag"
@@ -43,7 +44,7 @@ func guessDeclared(h *lead) *guess {
 			name string
 		}{{',', ""}, {';', `";"`}, {'\t', "tab"}, {'|', `"|"`}} {
 			names, row := cellNames(cutLine(h.lines[n], sep.char)), cutLine(h.lines[n+1], sep.char)
-			if len(names) < 3 || len(row) != len(names) {
+			if len(names) < 3 || len(row) != len(names) || slices.ContainsFunc(names, unfit) {
 				continue
 			}
 			g := guess{delimiter: sep.name}
@@ -53,6 +54,11 @@ func guessDeclared(h *lead) *guess {
 		}
 	}
 	return nil
+}
+
+// unfit reports a cell that is no name to repeat in a message.
+func unfit(name string) bool {
+	return len(name) > 60 || strings.ContainsFunc(name, func(r rune) bool { return !unicode.IsPrint(r) || r == unicode.ReplacementChar })
 }
 
 // A guess is what a declaration may say.
