@@ -37,14 +37,17 @@ const (
 // Alarms returns a sentence for each figure of the table that is hard to
 // believe: turf watered above 90 or below 10 inches a year, savings above 60 %
 // of the use or 20 gallons a square foot a year, spray of a DU_LQ above 0.85.
-// kinds has one element a zone; what it lacks is taken to be neither turf nor
-// spray. A record of less than a year is not judged by depth and volume.
+// Zones of one fault share a sentence with the worst of their figures. kinds
+// has one element a zone; what it lacks is taken to be neither turf nor spray. A record of less than a year is not judged by depth and volume.
 func Alarms(t *tally.Table, u Units, kinds []ZoneKind) []string {
 	a := alarms{Study: &Study{Table: t, Units: u}, rows: t.Compare()}
 	for z := range t.Zones {
 		if z < len(kinds) {
 			a.zone(z, kinds[z])
 		}
+	}
+	for i := range a.zones {
+		a.list = append(a.list, a.zones[i].text())
 	}
 	if a.whole() {
 		a.savings()
@@ -55,8 +58,43 @@ func Alarms(t *tally.Table, u Units, kinds []ZoneKind) []string {
 // alarms gathers the sentences.
 type alarms struct {
 	*Study
-	rows []tally.Row
-	list []string
+	rows  []tally.Row
+	zones []zoneAlarm
+	list  []string
+}
+
+// A zoneAlarm is a fault that several zones may have.
+type zoneAlarm struct {
+	before, after string // what is said around the worst figure
+	names         []string
+	worst         float64
+	write         func(worst float64) string
+}
+
+func (a *zoneAlarm) text() string {
+	who := a.names[0]
+	switch n := len(a.names); {
+	case n > mostNamed:
+		who = count(n, "zone", "zones") + " (" + strings.Join(a.names[:mostNamed-1], ", ") + " and " + count(n-mostNamed+1, "other", "others") + ")"
+	case n > 1:
+		who = strings.Join(a.names, ", ")
+	}
+	return who + ": " + a.before + a.write(a.worst) + a.after
+}
+
+// ofZone notes a fault of one zone; worse tells which of two figures to tell of
+// zones with the same.
+func (a *alarms) ofZone(name string, value float64, worse func(a, b float64) bool, write func(float64) string, before, after string) {
+	for i := range a.zones {
+		if z := &a.zones[i]; z.before == before && z.after == after {
+			z.names = append(z.names, name)
+			if worse(value, z.worst) {
+				z.worst = value
+			}
+			return
+		}
+	}
+	a.zones = append(a.zones, zoneAlarm{before: before, after: after, names: []string{name}, worst: value, write: write})
 }
 
 func (a *alarms) add(format string, args ...any) {
@@ -70,7 +108,7 @@ func (a *alarms) whole() bool { return a.Table.Days() >= 360 }
 func (a *alarms) zone(z int, kind ZoneKind) {
 	zone := &a.Table.Zones[z]
 	if kind.Spray && zone.DULQ > sprayMostDULQ && !zone.WorkingStorage {
-		a.add("%s: a DU_LQ of %s is more than spray heads reach in tests (0.35 to 0.60, rarely above 0.75): measure it with straight-sided cans.", zone.Name, percent(zone.DULQ))
+		a.ofZone(zone.Name, zone.DULQ, more, percent, "a DU_LQ of ", " is more than spray heads reach in tests (0.35 to 0.60, rarely above 0.75): measure it with straight-sided cans.")
 	}
 	if !kind.Turf || !a.whole() {
 		return
@@ -88,12 +126,12 @@ func (a *alarms) zone(z int, kind ZoneKind) {
 		}
 	}
 	if len(wet) > 0 {
-		a.add("%s: turf is given up to %s a year (%s); more than %s is hard to believe: check rate, minutes and the months they hold for.",
-			zone.Name, a.Units.depthWords(most), strings.Join(wet, ", "), a.Units.depthWords(turfMostMM))
+		a.ofZone(zone.Name, most, more, a.Units.depthWords, "turf is given up to ", fmt.Sprintf(" a year (%s); more than %s is hard to believe: check rate, minutes and the months they hold for.",
+			strings.Join(wet, ", "), a.Units.depthWords(turfMostMM)))
 	}
 	if len(dry) > 0 {
-		a.add("%s: turf is given as little as %s a year (%s); below %s it does without, or the rain suffices: check rate and minutes.",
-			zone.Name, a.Units.depthWords(least), strings.Join(dry, ", "), a.Units.depthWords(turfLeastMM))
+		a.ofZone(zone.Name, least, fewer, a.Units.depthWords, "turf is given as little as ", fmt.Sprintf(" a year (%s); below %s it does without, or the rain suffices: check rate and minutes.",
+			strings.Join(dry, ", "), a.Units.depthWords(turfLeastMM)))
 	}
 }
 

@@ -72,6 +72,33 @@ func TestAlarms(t *testing.T) {
 	}
 }
 
+// TestZonesShareAnAlarm: four zones of one fault share a sentence with the worst
+// figure; a single one stands for itself.
+func TestZonesShareAnAlarm(t *testing.T) {
+	s := study([]float64{1000, 900}, []int{0, 0})
+	zone := s.Table.Zones[0]
+	s.Table.Zones = nil
+	kinds := make([]ZoneKind, 5)
+	for i, du := range []float64{0.86, 0.92, 0.88, 0.87, 0.5} {
+		kinds[i] = ZoneKind{Spray: true}
+		zone.Name, zone.DULQ = string(rune('p'+i)), du
+		s.Table.Zones = append(s.Table.Zones, zone)
+	}
+	for st := range s.Table.Outcomes {
+		for range 4 {
+			s.Table.Outcomes[st] = append(s.Table.Outcomes[st], s.Table.Outcomes[st][0])
+		}
+	}
+	got := Alarms(s.Table, SI, kinds)
+	if len(got) != 1 || !strings.HasPrefix(got[0], "4 zones (p, q and 2 others): a DU_LQ of 92 % is more") {
+		t.Errorf("%q", got)
+	}
+	kinds[0], kinds[1], kinds[2] = ZoneKind{}, ZoneKind{}, ZoneKind{}
+	if got := Alarms(s.Table, SI, kinds); len(got) != 1 || !strings.HasPrefix(got[0], "s: a DU_LQ of 87 %") {
+		t.Errorf("%q", got)
+	}
+}
+
 // TestReportTellsAlarmsAndETo: what is hard to believe and how reference ET
 // came about stand on the first page; zone-days are called so.
 func TestReportTellsAlarmsAndETo(t *testing.T) {

@@ -210,10 +210,14 @@ func orElse(text, other string) string {
 
 // refET tells how reference ET came about, and how far off it is likely to be.
 func refET(w *WeatherFacts) string {
-	if w.EToError == "" {
-		return w.EToMethod
+	text := w.EToMethod
+	if text != "" && w.InventedDays > 0 {
+		text += " (the weather itself is invented)"
 	}
-	return known(w.EToMethod) + ". Likely error: " + w.EToError
+	if w.EToError == "" {
+		return text
+	}
+	return known(text) + ". Likely error: " + w.EToError
 }
 
 // runDate writes the date of the run; 0 means that none was told.

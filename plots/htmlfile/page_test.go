@@ -72,7 +72,7 @@ func TestPageHoldsAllParts(t *testing.T) {
 			t.Errorf("the page lacks %q", want)
 		}
 	}
-	if got, want := strings.Count(html, "<figure>"), len(plots.Charts(s)); got != want {
+	if got, want := strings.Count(html, "<figure"), len(plots.Charts(s)); got != want {
 		t.Errorf("%d figures, want %d", got, want)
 	}
 	for _, alt := range regexp.MustCompile(`<img [^>]*alt="([^"]*)"`).FindAllStringSubmatch(html, -1) {

@@ -39,10 +39,10 @@ func (l *loaded) plainStationName() string {
 		return st.Name
 	case strings.ContainsFunc(st.ID, unicode.IsLetter):
 		return "station " + st.ID + " (" + file + ")"
-	case l.Weather.Layout == "" || strings.Contains(l.Weather.Layout, "loamledger"):
+	case l.Weather.Layout == "" || l.Weather.Layout == "own": // how the file was read goes without saying
 		return file
 	}
-	return file + ", read as " + l.Weather.Layout
+	return file + ", read as " + layoutTitle(l.Weather.Layout)
 }
 
 // bare takes the folders off the names of input files in a text, so that runs
@@ -100,7 +100,7 @@ func (w *writer) facts(t *tally.Table) *plots.Facts {
 
 func (l *loaded) weatherFacts() plots.WeatherFacts {
 	rec := l.Weather
-	f := plots.WeatherFacts{File: filepath.Base(rec.File), Layout: rec.Layout, Days: rec.Days, FilledDays: rec.FilledDays, InventedDays: rec.InventedDays}
+	f := plots.WeatherFacts{File: filepath.Base(rec.File), Layout: layoutTitle(rec.Layout), Days: rec.Days, FilledDays: rec.FilledDays, InventedDays: rec.InventedDays}
 	for _, a := range rec.Assumptions {
 		f.Assumptions = append(f.Assumptions, l.bare(a))
 	}
