@@ -23,8 +23,9 @@ type Copied struct {
 // A CopiedZone sets the sheet, finished and rounded, beside the strategy.
 type CopiedZone struct {
 	// Raised is the minutes a week on the sheet over those that the strategy
-	// applied on average in the month in which it applied most: 1 to CopyMost, a
-	// little more by rounding to whole minutes. NaN where it applied nothing.
+	// applied on average in the month in which it applied most: 1 to CopyMost, or
+	// the next whole minute; less where limits cut them. NaN where it applied
+	// nothing.
 	Raised     float64
 	Own, Sheet Short
 }
@@ -360,7 +361,9 @@ func (c *copier) tryAll(options []option, allowed [][]bool) ([][]cost, [][]int, 
 		if c.weekly[z] <= 0 {
 			return 0
 		}
-		minutes := int(math.Ceil(raise*c.weekly[z]/c.perWeekOf(options[o].days) - 1e-9))
+		mean := c.weekly[z] / c.perWeekOf(options[o].days)
+		minutes := int(math.Ceil(raise*mean - 1e-9))
+		minutes = min(minutes, max(int(CopyMost*mean+1e-9), int(math.Ceil(mean-1e-9))))
 		return min(max(minutes, 1), c.mostMinutes(z, options[o].cycle))
 	}
 	var list []strategy.Strategy

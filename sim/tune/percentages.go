@@ -117,7 +117,7 @@ func nearest(values []float64, x float64) (at int) {
 // the fewest minutes that go with it: among all of them where those are few,
 // else along one figure after the other, as long as water is saved.
 func (s *search) bend(options []option, c *choice, at bent, size [4]int, bases [][12]float64, full int, now row) (row, error) {
-	const few = 1000 // rows times zones
+	const few = 300 // rows times zones
 	improve := func(list []bent) (better bool, err error) {
 		var rows []row
 		var of []bent
