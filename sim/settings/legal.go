@@ -1,6 +1,7 @@
 package settings
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -218,7 +219,7 @@ func (b *maker) legalStarts(rules []*strategy.Rule) (moved []int) {
 	}
 	open, room := widest(rule.Windows)
 	s := b.sheet
-	took := make([]float64, len(s.Programs)) // by all starts of a program
+	from, took := make([]float64, len(s.Programs)), make([]float64, len(s.Programs)) // of all starts of a program
 	for i := range s.Programs {
 		p := &s.Programs[i]
 		var t clock.Timetable
@@ -230,19 +231,20 @@ func (b *maker) legalStarts(rules []*strategy.Rule) (moved []int) {
 		if b.free(p, rule) {
 			continue
 		}
-		at := 0.0 // after the window opens
+		var busy []clock.Window // after the window opens, on days that it shares
 		for j := range i {
-			if b.shareDay(&p.Days, &s.Programs[j].Days) && waters(&s.Programs[j]) {
-				at += took[j]
+			if took[j] > 0 && b.shareDay(&p.Days, &s.Programs[j].Days) {
+				busy = append(busy, clock.Window{FromMin: from[j], ToMin: from[j] + took[j]})
 			}
 		}
+		at := firstFree(busy, each*float64(len(p.Starts)))
 		if at >= room {
 			for z, m := range p.Minutes {
 				if m > 0 && !b.exempt(z, rule) {
 					b.shorten(i, z, 0, ruleName(rule)+": the watering window is full")
 				}
 			}
-			at = 0 // for zones that are exempt
+			each, at = 0, 0 // zones that are exempt stay
 		}
 		was, n := slices.Clone(p.Starts), len(p.Starts)
 		p.Starts = p.Starts[:0]
@@ -257,9 +259,22 @@ func (b *maker) legalStarts(rules []*strategy.Rule) (moved []int) {
 		if !slices.Equal(was, p.Starts) {
 			moved = append(moved, i)
 		}
-		took[i] = each * float64(len(p.Starts))
+		from[i], took[i] = at, each*float64(len(p.Starts))
 	}
 	return moved
+}
+
+// firstFree returns the earliest time, from 0, at which so many minutes overlap
+// none of the stretches that are busy.
+func firstFree(busy []clock.Window, minutes float64) float64 {
+	slices.SortFunc(busy, func(x, y clock.Window) int { return cmp.Compare(x.FromMin, y.FromMin) })
+	at := 0.0
+	for _, w := range busy {
+		if w.FromMin < at+minutes && w.ToMin > at {
+			at = w.ToMin
+		}
+	}
+	return at
 }
 
 // widest returns when the longest of the windows opens, and how long it is open.
@@ -280,75 +295,4 @@ func (b *maker) shareDay(a, r *strategy.DayRule) bool {
 		}
 	}
 	return false
-}
-
-// An over is a zone of a program that runs outside the window.
-type over struct {
-	program, zone int
-	fitMin        float64 // minutes at 100 % that fit on the worst day
-	rule          string
-}
-
-// outside lays out the record and returns what runs outside the windows in
-// force.
-func (b *maker) outside() []over {
-	var out []over
-	rules := b.rules()
-	b.walk(func(d *day) {
-		for _, r := range rules {
-			if len(r.Windows) > 0 {
-				out = b.outsideOf(out, d, r)
-			}
-		}
-	})
-	return out
-}
-
-// outsideOf adds what of one day lies outside the windows of one rule.
-func (b *maker) outsideOf(out []over, d *day, r *strategy.Rule) []over {
-	type run struct{ start, zone int }
-	left := map[run]float64{}
-	var order []run
-	for _, o := range d.table.Openings {
-		if b.exempt(o.Zone, r) {
-			continue
-		}
-		k := run{o.Start, o.Zone}
-		if _, ok := left[k]; !ok {
-			order = append(order, k)
-		}
-		left[k] += o.ToMin - o.FromMin - clock.Inside(o, r.Windows)
-	}
-	for _, k := range order {
-		if left[k] <= 1e-9 {
-			continue
-		}
-		program := d.owner[k.start]
-		fit := b.sheet.Programs[program].Minutes[k.zone] - left[k]/d.share
-		i := slices.IndexFunc(out, func(v over) bool { return v.program == program && v.zone == k.zone })
-		if i < 0 {
-			out = append(out, over{program, k.zone, fit, ruleName(r) + ": outside the watering window"})
-		} else {
-			out[i].fitMin = min(out[i].fitMin, fit)
-		}
-	}
-	return out
-}
-
-// cut shortens what does not fit, until all fits: first with every day by
-// itself, since a day that is far too long holds up the next, whose first zones
-// would then be cut for the sake of the last of the day before.
-func (b *maker) cut() {
-	for _, alone := range []bool{true, false} {
-		b.alone = alone
-		for range 1000 { // each round takes at least a minute from some zone
-			list := b.outside()
-			if len(list) == 0 {
-				break
-			}
-			for _, o := range list {
-				b.shorten(o.program, o.zone, math.Floor(o.fitMin+1e-9), o.rule)
-			}
-		}
-	}
 }

@@ -5,7 +5,6 @@ import (
 	"math"
 	"slices"
 
-	"loamledger/sim"
 	"loamledger/sim/replay"
 	"loamledger/sim/settings"
 	"loamledger/sim/strategy"
@@ -216,47 +215,6 @@ func (c *copier) sheet() (*Copied, error) {
 	return out, nil
 }
 
-// grouped parts the zones of each option into groups that water on days of
-// their own, as many as have no day in common: the same days begun later. Zones
-// with long minutes go round the groups first.
-func (c *copier) grouped(options []option, of []int, minutes [][]int, groups int) (all []option, in, at []int) {
-	in, at = make([]int, len(of)), make([]int, len(of))
-	order := make([]int, len(of))
-	for z, o := range of {
-		order[z], at[z] = z, minutes[o][z]
-	}
-	slices.SortStableFunc(order, func(a, b int) int { return at[b] - at[a] })
-	calendar := c.calendar()
-	shifted := map[int][]int{} // by option: its groups in all
-	next := map[int]int{}
-	for _, z := range order {
-		o := of[z]
-		if shifted[o] == nil {
-			var taken []strategy.DayRule
-			for _, days := range legalDays(c.search, shifts(options[o].days)) {
-				if len(taken) < groups && !slices.ContainsFunc(taken, func(r strategy.DayRule) bool { return shareDay(calendar, r, days) }) {
-					taken = append(taken, days)
-					shifted[o] = append(shifted[o], len(all))
-					all = append(all, option{days, options[o].cycle})
-				}
-			}
-		}
-		in[z] = shifted[o][next[o]%len(shifted[o])]
-		next[o]++
-	}
-	return all, in, at
-}
-
-// shareDay reports whether two rules hold on one day of a calendar.
-func shareDay(calendar *sim.Calendar, a, b strategy.DayRule) bool {
-	for i := range calendar.Days() {
-		if a.Runs(calendar, i) && b.Runs(calendar, i) {
-			return true
-		}
-	}
-	return false
-}
-
 // sum adds up by how much zones are worse than under the strategy.
 func (c *copier) sum(zones []Short) (over float64) {
 	for z := range zones {
@@ -297,104 +255,4 @@ func (c *copier) finish(st *strategy.Strategy) (*settings.Sheet, []Short, error)
 		zones = shorts(t, k, c.median, c.dry)
 	})
 	return sheet, zones, err
-}
-
-// options lists the patterns of days and cycles, and for each those zones that
-// may have it: with days no fewer than the strategy watered on in the month in
-// which it applied most, and cycles as the strategy has them, else as the soil
-// asks for.
-func (c *copier) options() (options []option, allowed [][]bool) {
-	days := slices.DeleteFunc(slices.Clone(c.space.Days), func(r strategy.DayRule) bool {
-		return r.Kind != strategy.AnyDay && r.Kind != strategy.Weekdays
-	})
-	if len(days) == 0 {
-		days = c.space.Days
-	}
-	cycles := slices.Clone(c.space.Cycles)
-	told := make([]Cycle, len(c.zones)) // by the strategy
-	for _, p := range c.st.Parts {
-		if r, ok := p.(*strategy.Refill); ok && r.CycleMin > 0 {
-			cycle := Cycle{max(math.Floor(r.CycleMin), 1), math.Ceil(r.SoakMin)}
-			if !slices.Contains(cycles, cycle) {
-				cycles = append(cycles, cycle)
-			}
-			for z, is := range r.Zones {
-				if is {
-					told[z] = cycle
-				}
-			}
-		}
-	}
-	mostDays := 0.0
-	for _, d := range days {
-		mostDays = max(mostDays, c.perWeekOf(d))
-	}
-	for _, d := range days {
-		n := c.perWeekOf(d)
-		for _, cycle := range cycles {
-			may := make([]bool, len(c.zones))
-			for z := range may {
-				// A quarter of a day less is as many, in whole days a week.
-				may[z] = n >= min(c.often[z]-0.25, mostDays-1e-9) && (told[z] == Cycle{} || told[z] == cycle)
-			}
-			options, allowed = append(options, option{d, cycle}), append(allowed, may)
-		}
-	}
-	return options, allowed
-}
-
-// copyRaises are the factors on the minutes that are tried.
-func copyRaises() (list []float64) {
-	for f := 100; f <= int(100*CopyMost); f += 5 {
-		list = append(list, float64(f)/100)
-	}
-	return list
-}
-
-// tryAll replays every option with every factor on the minutes, each zone by
-// itself, and returns for each option and zone the minutes with the least water
-// among those under which it fares no worse than under the strategy, or nearest
-// to that, and what they cost.
-func (c *copier) tryAll(options []option, allowed [][]bool) ([][]cost, [][]int, error) {
-	raises := copyRaises()
-	minutesOf := func(o, z int, raise float64) int {
-		if c.weekly[z] <= 0 {
-			return 0
-		}
-		mean := c.weekly[z] / c.perWeekOf(options[o].days)
-		minutes := int(math.Ceil(raise*mean - 1e-9))
-		minutes = min(minutes, max(int(CopyMost*mean+1e-9), int(math.Ceil(mean-1e-9))))
-		return min(max(minutes, 1), c.mostMinutes(z, options[o].cycle))
-	}
-	var list []strategy.Strategy
-	minutes := make([][]int, 0, len(options)*len(raises))
-	for o := range options {
-		of := slices.Repeat([]int{o}, len(c.zones))
-		for _, raise := range raises {
-			row := make([]int, len(c.zones))
-			for z := range row {
-				row[z] = minutesOf(o, z, raise)
-			}
-			minutes = append(minutes, row)
-			list = append(list, c.build("", options, of, row, c.parts))
-		}
-	}
-	costs, at := make([][]cost, len(options)), make([][]int, len(options))
-	for o := range options {
-		costs[o], at[o] = slices.Repeat([]cost{{math.Inf(1), 0}}, len(c.zones)), make([]int, len(c.zones))
-	}
-	err := c.replay(c.job.Limits, c.job.Zones, list, func(i int, t *tally.Table, k int) {
-		o := i / len(raises)
-		for z, s := range shorts(t, k, c.median, c.dry) {
-			sum := t.Total(k, z)
-			now := cost{s.beyond(c.own[z]), sum.GrossMM / 1000 * t.Zones[z].AreaM2}
-			if !allowed[o][z] {
-				now.over += 1e6 // only where nothing else is left
-			}
-			if now.less(costs[o][z]) {
-				costs[o][z], at[o][z] = now, minutes[i][z]
-			}
-		}
-	})
-	return costs, at, err
 }
