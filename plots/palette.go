@@ -57,7 +57,7 @@ const (
 	Deficit                // depletion of the low quarter
 	StressLine             // RAW
 	EmptyLine              // TAW
-	Stressed               // the time and amount beyond RAW
+	Stressed               // the days beyond RAW
 	ToPlants               // stayed in the root zone
 	RanOff                 // runoff
 	Percolated             // passed below the root zone

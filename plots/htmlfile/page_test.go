@@ -82,6 +82,39 @@ func TestPageHoldsAllParts(t *testing.T) {
 	}
 }
 
+// TestPrintLeavesOutOnlyWhatItTells: of six depletion charts three are not
+// printed, and print says so; a page of two leaves out none and says nothing.
+func TestPrintLeavesOutOnlyWhatItTells(t *testing.T) {
+	html := page(t, sample.Study(sample.Options{Strategies: 2, Zones: 6, Years: 2}))
+	if got := strings.Count(html, `<figure class="screen">`); got != 3 || !strings.Contains(html, "Left out of print: the depletion charts of 3 more zones") {
+		t.Errorf("%d figures are kept out of print, and the page does not say so", got)
+	}
+	html = page(t, sample.Study(sample.Options{Strategies: 2, Zones: 2, Years: 2}))
+	if strings.Contains(html, `class="screen"`) || strings.Contains(html, "Left out of print") {
+		t.Error("a page of two zones leaves out charts")
+	}
+}
+
+// TestNarrowScreensKeepTheMainColumns: the columns of the comparison that a
+// phone shows are water, change, stress days in a dry year and runoff; all
+// others are marked, in the head as in every row.
+func TestNarrowScreensKeepTheMainColumns(t *testing.T) {
+	html := page(t, sample.Study(sample.Options{Strategies: 2, Zones: 1, Years: 2}))
+	table, _, _ := strings.Cut(html[strings.Index(html, "<table>"):], "</table>")
+	var kept []string
+	for _, m := range regexp.MustCompile(`<th scope="col">([^<]*)</th>`).FindAllStringSubmatch(table, -1) {
+		kept = append(kept, m[1])
+	}
+	if got, want := strings.Join(kept, "; "), "Strategy; Water a year [gal]; Change; Stress days, dry year; Runoff, zone-days a year"; got != want {
+		t.Errorf("kept %q, want %q", got, want)
+	}
+	for _, row := range strings.Split(table, "<tr")[2:] {
+		if got, want := strings.Count(row, "<td>"), len(kept)-1; got != want {
+			t.Errorf("a row keeps %d cells, want %d: %s", got, want, row)
+		}
+	}
+}
+
 // TestPageNeedsNothingElse holds that the page loads nothing and runs nothing.
 func TestPageNeedsNothingElse(t *testing.T) {
 	html := page(t, sample.Study(sample.Options{Strategies: 2, Zones: 1, Years: 1}))
