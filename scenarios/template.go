@@ -173,6 +173,6 @@ strategies:                   # what is compared, the first being what is done n
     round: 1 min
 
   - name: refill when due
-    refill: {zones: all, mad: 50 %, days: any}
-    # refill: {zones: all, mad: 50 %, share: 80 %, cycle: 8 min, soak: 30 min}    # instead of refill: only 80 % of the need, in cycles
+    refill: {zones: all, mad: 35 %, days: any, cycle: 6 min, soak: 60 min}
+    # refill: {zones: all, mad: 35 %, share: 80 %, cycle: 6 min, soak: 60 min}    # instead of refill: only 80 % of the need
 `
