@@ -114,11 +114,12 @@ func (t *Timetable) start(index int, s *Start, now float64) float64 {
 		for i := range t.active {
 			then = min(then, t.active[i].ToMin)
 		}
-		if len(t.active) == 0 {
+		switch {
+		case len(t.active) == 0:
 			for i := range t.pending {
 				then = min(then, t.pending[i].readyAt)
 			}
-		} else {
+		case t.CapacityLMin > 0: // else none opens before the running one has closed
 			for i := range t.pending {
 				if t.pending[i].readyAt > now {
 					then = min(then, t.pending[i].readyAt)
@@ -141,13 +142,16 @@ func (t *Timetable) start(index int, s *Start, now float64) float64 {
 
 // next returns the pending run to open at time now, or -1 for none.
 func (t *Timetable) next(now, flow float64) int {
+	if len(t.active) > 0 && t.CapacityLMin <= 0 {
+		return -1
+	}
 	best := -1
 	for k := range t.pending {
 		p := &t.pending[k]
 		if p.readyAt > now || t.running(p.run.Zone) {
 			continue
 		}
-		if len(t.active) > 0 && (t.CapacityLMin <= 0 || flow+p.run.FlowLMin > t.CapacityLMin) {
+		if len(t.active) > 0 && flow+p.run.FlowLMin > t.CapacityLMin {
 			continue
 		}
 		if best < 0 || p.readyAt < t.pending[best].readyAt {

@@ -114,31 +114,24 @@ func (c *Compiler) refillStarts(i int, plans []sim.Plan) {
 // doses works out the doses of what the limits left of a day's runs.
 func (c *Compiler) doses(day *fitted, shares [][]float64, plans []sim.Plan) {
 	d, f := &c.draft, &c.fitter
-	for z := range plans {
+	all := f.byZone()
+	for len(all) > 0 {
+		z, byHand := all[0].zone, true
 		c.runs = c.runs[:0]
-		wanted, byHand := false, true
 		of := fittedZone{zone: z}
-		for s := range f.starts {
-			for k := range f.starts[s].Runs {
-				r := &f.starts[s].Runs[k]
-				if r.Zone != z {
-					continue
-				}
-				wanted = true
-				run := r.Run
-				if !d.Site.Limits.FlagOnly {
-					run.Minutes = f.allowed[s][k]
-				}
-				if run.Minutes > 0 {
-					c.runs = append(c.runs, run)
-					of.minutes += run.Minutes
-					byHand = byHand && f.byHand[s]
-				}
+		for ; len(all) > 0 && all[0].zone == z; all = all[1:] {
+			s, k := all[0].start, all[0].run
+			run := f.starts[s].Runs[k].Run
+			if !d.Site.Limits.FlagOnly {
+				run.Minutes = f.allowed[s][k]
+			}
+			if run.Minutes > 0 {
+				c.runs = append(c.runs, run)
+				of.minutes += run.Minutes
+				byHand = byHand && f.byHand[s]
 			}
 		}
 		switch {
-		case !wanted:
-			continue
 		case of.minutes <= 0:
 			of.why = f.reason(z)
 		default:

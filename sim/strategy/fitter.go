@@ -1,8 +1,10 @@
 package strategy
 
 import (
+	"cmp"
 	"encoding/binary"
 	"math"
+	"slices"
 
 	"loamledger/sim"
 	"loamledger/sim/clock"
@@ -21,9 +23,11 @@ type fitter struct {
 	lastMin float64     // when the last valve that may open closes
 	allowed [][]float64 // by start, then run: minutes that may be applied
 	sets    [][]clock.Window
+	opened  []clock.Opening // by start, then zone, then time
 	known   map[string]*fitted
 	key     []byte
 	runs    []clock.ZoneRun // memory of starts
+	asked   []asked
 	result  *fitted
 }
 
@@ -40,6 +44,21 @@ type fittedZone struct {
 	dose    int32
 	minutes float64
 	why     sim.Reason
+}
+
+// asked is a run that was asked for: its zone, its start and its place in it.
+type asked struct{ zone, start, run int }
+
+// byZone returns the runs of the day by zone, those of a zone in order of starts.
+func (f *fitter) byZone() []asked {
+	f.asked = f.asked[:0]
+	for s := range f.starts {
+		for k := range f.starts[s].Runs {
+			f.asked = append(f.asked, asked{f.starts[s].Runs[k].Zone, s, k})
+		}
+	}
+	slices.SortStableFunc(f.asked, func(a, b asked) int { return cmp.Compare(a.zone, b.zone) })
+	return f.asked
 }
 
 // mostKnown bounds the memory of days that came out before.
@@ -130,6 +149,8 @@ func (f *fitter) fit() *fitted {
 	}
 	f.table.CapacityLMin, f.table.BusyUntilMin = l.CapacityLMin, f.busyMin
 	f.table.Lay(f.starts)
+	f.opened = append(f.opened[:0], f.table.Openings...)
+	slices.SortStableFunc(f.opened, byStartAndZone)
 	f.lastMin = 0
 	for s := range f.starts {
 		for k := range f.starts[s].Runs {
@@ -168,9 +189,24 @@ func (f *fitter) permitted(r *clock.ZoneRun) float64 {
 	return minutes
 }
 
+func byStartAndZone(a, b clock.Opening) int {
+	return cmp.Or(cmp.Compare(a.Start, b.Start), cmp.Compare(a.Zone, b.Zone))
+}
+
+// openings returns when start s opens a zone, in order of time.
+func (f *fitter) openings(s, zone int) []clock.Opening {
+	first, _ := slices.BinarySearchFunc(f.opened, clock.Opening{Start: s, Zone: zone}, byStartAndZone)
+	end := first
+	for end < len(f.opened) && f.opened[end].Start == s && f.opened[end].Zone == zone {
+		end++
+	}
+	return f.opened[first:end]
+}
+
 // window cuts a run to what of its openings falls into every window in force.
 func (f *fitter) window(s, k, zone int) {
 	f.sets = f.sets[:0]
+	openings := f.openings(s, zone)
 	free := f.site.Limits.exempt(zone, f.byHand[s])
 	for _, rule := range f.rules {
 		if free || len(rule.Windows) == 0 || !rule.binds(zone) {
@@ -178,23 +214,19 @@ func (f *fitter) window(s, k, zone int) {
 		}
 		f.sets = append(f.sets, rule.Windows)
 		outside := 0.0
-		for _, o := range f.table.Openings {
-			if o.Start == s && o.Zone == zone {
-				outside += o.ToMin - o.FromMin - clock.Inside(o, rule.Windows)
-			}
+		for _, o := range openings {
+			outside += o.ToMin - o.FromMin - clock.Inside(o, rule.Windows)
 		}
 		if outside > 1e-9 {
 			f.breach(zone, rule.Name+": outside the watering window", outside)
 		}
 	}
 	inside, all := 0.0, 0.0
-	for _, o := range f.table.Openings {
-		if o.Start == s && o.Zone == zone {
-			all += o.ToMin - o.FromMin
-			minutes, last := clock.InsideAll(o, f.sets)
-			inside += minutes
-			f.lastMin = max(f.lastMin, last)
-		}
+	for _, o := range openings {
+		all += o.ToMin - o.FromMin
+		minutes, last := clock.InsideAll(o, f.sets)
+		inside += minutes
+		f.lastMin = max(f.lastMin, last)
 	}
 	if all-inside > 1e-9 { // a rounding cuts nothing
 		f.allowed[s][k] = min(f.allowed[s][k], inside)
