@@ -1,6 +1,7 @@
 package plots
 
 import (
+	"fmt"
 	"strconv"
 	"strings"
 
@@ -18,6 +19,7 @@ type Study struct {
 	Units    Units
 	Table    *tally.Table
 	Traces   []DepletionTrace
+	Filled   []bool // by day from From: weather that was put in or invented; nil for none
 }
 
 // A DepletionTrace is one zone over the days shown, under every strategy.
@@ -49,7 +51,34 @@ func Charts(s *Study) []Chart {
 		taken[c.Name] = true
 		out = append(out, c)
 	}
+	for i := range out {
+		if note := s.filledNote(&out[i]); note != "" {
+			out[i].Notes = append(out[i].Notes, note)
+		}
+	}
 	return out
+}
+
+// filledNote says how many of the days shown have weather that was not
+// observed; empty for none.
+func (s *Study) filledNote(c *Chart) string {
+	if s.Filled == nil {
+		return ""
+	}
+	from, to := max(int(c.From-s.From), 0), min(int(c.To-s.From)+1, len(s.Filled))
+	n := 0
+	for i := from; i < to; i++ {
+		if s.Filled[i] {
+			n++
+		}
+	}
+	switch {
+	case n == 0:
+		return ""
+	case n == to-from:
+		return "The weather of all days shown was put in or invented, not observed."
+	}
+	return fmt.Sprintf("On %s of the %s shown, weather was put in or invented, not observed.", count(n, "day", "days"), count(to-from, "day", "days"))
 }
 
 // frame returns a chart with what all charts of the study have in common.

@@ -55,6 +55,9 @@ type Weather struct {
 	EToMM  []float64 // at least 0
 	TminC  []float64
 	WindMS []float64 // at 2 m; for strategies only, nil where unknown
+	// Filled marks the days on which a value was put in or invented rather than
+	// observed; nil for none. No arithmetic depends on it.
+	Filled []bool
 }
 
 // Days returns the number of days.

@@ -53,6 +53,7 @@ func Columns() []Column {
 		{"broken_mm", "mm", "part of gross lost through broken heads"},
 		{"fill_drain_mm", "mm", "part of gross lost in filling and draining the pipes"},
 		{"leak_mm", "mm", "part of gross that leaked"},
+		{"filled", "", "the day's weather was put in or invented, not observed (in CSV 1 for yes, 0 for no)"},
 	}
 }
 

@@ -91,7 +91,11 @@ func (c *CSV) Write(s *replay.Sheet) error {
 		b = broken.append(append(b, ','), r.BrokenMM)
 		b = drained.append(append(b, ','), r.FillDrainMM)
 		b = leak.append(append(b, ','), r.LeakMM)
-		b = append(b, '\n')
+		if r.Filled {
+			b = append(b, ",1\n"...)
+		} else {
+			b = append(b, ",0\n"...)
+		}
 		if len(b) >= flushAt {
 			c.buf = b
 			if c.flush(); c.err != nil {

@@ -22,7 +22,7 @@ import (
 )
 
 // header is the order of the columns as the files promise it to their readers.
-const header = "date,strategy,zone,minutes,cycles,reason,eto_mm,k,etc_mm,rain_mm,gross_mm,spray_loss_mm,irrigation_runoff_mm,rain_runoff_mm,rain_evaporated_mm,percolation_irrigation_mm,percolation_rain_mm,eta_mm,depletion_mm,low_quarter_depletion_mm,taw_mm,raw_mm,ks,stress,overspray_mm,broken_mm,fill_drain_mm,leak_mm"
+const header = "date,strategy,zone,minutes,cycles,reason,eto_mm,k,etc_mm,rain_mm,gross_mm,spray_loss_mm,irrigation_runoff_mm,rain_runoff_mm,rain_evaporated_mm,percolation_irrigation_mm,percolation_rain_mm,eta_mm,depletion_mm,low_quarter_depletion_mm,taw_mm,raw_mm,ks,stress,overspray_mm,broken_mm,fill_drain_mm,leak_mm,filled"
 
 func TestColumnsKeepTheirOrder(t *testing.T) {
 	if got := strings.Join(keys(Columns()), ","); got != header {
@@ -106,13 +106,17 @@ func parse(t testing.TB, names, line []string) replay.Row {
 	if err != nil {
 		t.Fatal(err)
 	}
+	filled, err := strconv.ParseBool(at["filled"])
+	if err != nil {
+		t.Fatal(err)
+	}
 	return replay.Row{
 		Date: date, Strategy: at["strategy"], Zone: at["zone"], Minutes: num("minutes"), Cycles: cycles, Reason: at["reason"],
 		EToMM: num("eto_mm"), K: num("k"), ETcMM: num("etc_mm"), RainMM: num("rain_mm"), GrossMM: num("gross_mm"), SprayLossMM: num("spray_loss_mm"),
 		IrrRunoffMM: num("irrigation_runoff_mm"), RainRunoffMM: num("rain_runoff_mm"), RainEvapMM: num("rain_evaporated_mm"),
 		PercIrrMM: num("percolation_irrigation_mm"), PercRainMM: num("percolation_rain_mm"), ETaMM: num("eta_mm"), DepletionMM: num("depletion_mm"),
 		LowQuarterMM: num("low_quarter_depletion_mm"), TAWMM: num("taw_mm"), RAWMM: num("raw_mm"), Ks: num("ks"), Stress: stress,
-		OversprayMM: num("overspray_mm"), BrokenMM: num("broken_mm"), FillDrainMM: num("fill_drain_mm"), LeakMM: num("leak_mm"),
+		OversprayMM: num("overspray_mm"), BrokenMM: num("broken_mm"), FillDrainMM: num("fill_drain_mm"), LeakMM: num("leak_mm"), Filled: filled,
 	}
 }
 
@@ -206,7 +210,7 @@ func TestRoundTripOfAnyDay(t *testing.T) {
 
 // The types are those of the Parquet format's logical types, DATE among them.
 func TestParquetTypes(t *testing.T) {
-	want := map[string]string{"date": "DATE", "strategy": "STRING", "zone": "STRING", "reason": "STRING", "cycles": "INT32", "stress": "BOOLEAN"}
+	want := map[string]string{"date": "DATE", "strategy": "STRING", "zone": "STRING", "reason": "STRING", "cycles": "INT32", "stress": "BOOLEAN", "filled": "BOOLEAN"}
 	for _, f := range parquet.SchemaOf(parquetRow{}).Fields() {
 		kind := f.Type().String()
 		if w := cmp.Or(want[f.Name()], "DOUBLE"); !strings.HasPrefix(kind, w) && !(w == "INT32" && strings.HasPrefix(kind, "INT(32")) {

@@ -45,6 +45,7 @@ type parquetRow struct {
 	BrokenMM     float64 `parquet:"broken_mm,dict"`
 	FillDrainMM  float64 `parquet:"fill_drain_mm,dict"`
 	LeakMM       float64 `parquet:"leak_mm,dict"`
+	Filled       bool    `parquet:"filled"`
 }
 
 // A Parquet writes the ledger as Parquet: dates as DATE, depths as DOUBLE,
@@ -94,7 +95,7 @@ func (p *Parquet) Write(s *replay.Sheet) error {
 			EToMM: r.EToMM, K: r.K, ETcMM: r.ETcMM, RainMM: r.RainMM, GrossMM: r.GrossMM, SprayLossMM: r.SprayLossMM,
 			IrrRunoffMM: r.IrrRunoffMM, RainRunoffMM: r.RainRunoffMM, RainEvapMM: r.RainEvapMM, PercIrrMM: r.PercIrrMM, PercRainMM: r.PercRainMM,
 			ETaMM: r.ETaMM, DepletionMM: r.DepletionMM, LowQuarterMM: r.LowQuarterMM, TAWMM: r.TAWMM, RAWMM: r.RAWMM, Ks: r.Ks, Stress: r.Stress,
-			OversprayMM: r.OversprayMM, BrokenMM: r.BrokenMM, FillDrainMM: r.FillDrainMM, LeakMM: r.LeakMM,
+			OversprayMM: r.OversprayMM, BrokenMM: r.BrokenMM, FillDrainMM: r.FillDrainMM, LeakMM: r.LeakMM, Filled: r.Filled,
 		})
 		if len(p.rows) == batchRows {
 			p.flush()

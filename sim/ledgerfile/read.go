@@ -68,7 +68,7 @@ func (p *parquetRow) row() (replay.Row, error) {
 		EToMM: p.EToMM, K: p.K, ETcMM: p.ETcMM, RainMM: p.RainMM, GrossMM: p.GrossMM, SprayLossMM: p.SprayLossMM,
 		IrrRunoffMM: p.IrrRunoffMM, RainRunoffMM: p.RainRunoffMM, RainEvapMM: p.RainEvapMM, PercIrrMM: p.PercIrrMM, PercRainMM: p.PercRainMM,
 		ETaMM: p.ETaMM, DepletionMM: p.DepletionMM, LowQuarterMM: p.LowQuarterMM, TAWMM: p.TAWMM, RAWMM: p.RAWMM, Ks: p.Ks, Stress: p.Stress,
-		OversprayMM: p.OversprayMM, BrokenMM: p.BrokenMM, FillDrainMM: p.FillDrainMM, LeakMM: p.LeakMM,
+		OversprayMM: p.OversprayMM, BrokenMM: p.BrokenMM, FillDrainMM: p.FillDrainMM, LeakMM: p.LeakMM, Filled: p.Filled,
 	}
 	return r, check(&r)
 }

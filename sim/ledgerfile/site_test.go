@@ -19,8 +19,9 @@ import (
 func replaySite(t testing.TB, days, zones int, sink func(*replay.Sheet) error) *tally.Table {
 	t.Helper()
 	r := rand.New(rand.NewPCG(5, 1))
-	w := sim.Weather{Start: cal.Of(2001, 11, 20), RainMM: make([]float64, days), EToMM: make([]float64, days), TminC: make([]float64, days)}
+	w := sim.Weather{Start: cal.Of(2001, 11, 20), RainMM: make([]float64, days), EToMM: make([]float64, days), TminC: make([]float64, days), Filled: make([]bool, days)}
 	for i := range days {
+		w.Filled[i] = i%37 == 5
 		w.EToMM[i] = math.Round((3.5-2.5*math.Cos(2*math.Pi*float64(i)/365.25)+r.Float64())*100) / 100
 		w.TminC[i] = 12
 		if r.Float64() < 0.25 {

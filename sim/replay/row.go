@@ -34,6 +34,7 @@ type Row struct {
 	TAWMM, RAWMM   float64
 	Ks             float64 // mean over strips
 	Stress         bool
+	Filled         bool // the day's weather was put in or invented, not observed
 }
 
 // A Sheet is the days of one strategy on one zone, as columns that are only
@@ -73,6 +74,6 @@ func (s *Sheet) Row(i int) Row {
 		RainRunoffMM: rainRunoff, RainEvapMM: rainEvap,
 		PercIrrMM: s.Trace.PercIrrMM[i], PercRainMM: s.Trace.PercRainMM[i], ETaMM: s.Trace.ETaMM[i],
 		DepletionMM: s.Trace.DepletionMM[i], LowQuarterMM: s.Trace.LowQuarterMM[i],
-		TAWMM: s.Zone.TAWMM, RAWMM: d.RAWMM, Ks: s.Trace.Ks[i], Stress: sim.Stressed(s.Trace.LowQuarterMM[i], d.RAWMM),
+		TAWMM: s.Zone.TAWMM, RAWMM: d.RAWMM, Ks: s.Trace.Ks[i], Filled: s.Weather.Filled != nil && s.Weather.Filled[i], Stress: sim.Stressed(s.Trace.LowQuarterMM[i], d.RAWMM),
 	}
 }

@@ -15,7 +15,7 @@ import (
 
 // study gathers what the charts are drawn from.
 func (w *writer) study(t *tally.Table, s *season) *plots.Study {
-	return &plots.Study{Site: w.Scenario.Site.Name, Station: w.stationName(), From: w.Weather.Start, To: w.Weather.End(), Units: w.chartUnits(), Table: t, Traces: s.traces}
+	return &plots.Study{Site: w.Scenario.Site.Name, Station: w.stationName(), From: w.Weather.Start, To: w.Weather.End(), Units: w.chartUnits(), Table: t, Traces: s.traces, Filled: w.Job.Weather.Filled}
 }
 
 // stationName is the station, or the file where it has no name, and says so

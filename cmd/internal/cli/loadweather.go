@@ -178,7 +178,27 @@ func placeStation(st *weather.Station, site scenarios.Site) {
 
 // simWeather returns the columns that a replay needs.
 func simWeather(r *prepare.Ready) sim.Weather {
-	return sim.Weather{Start: r.Start, RainMM: r.Data[weather.Rain], EToMM: r.ET.EToMM, TminC: r.Data[weather.Tmin], WindMS: windAt2M(&r.Series)}
+	return sim.Weather{Start: r.Start, RainMM: r.Data[weather.Rain], EToMM: r.ET.EToMM, TminC: r.Data[weather.Tmin], WindMS: windAt2M(&r.Series), Filled: filledDays(r)}
+}
+
+// filledDays marks the days on which a value that drives the replay was put in
+// or invented; nil where there is none.
+func filledDays(r *prepare.Ready) []bool {
+	var out []bool
+	for _, c := range []weather.Column{weather.Tmax, weather.Tmin, weather.Rain, weather.ETo, weather.Rs, weather.Wind, weather.Tdew} {
+		if !r.Has(c) {
+			continue
+		}
+		for i, m := range r.Mark[c] {
+			if m.Filled() {
+				if out == nil {
+					out = make([]bool, r.Days)
+				}
+				out[i] = true
+			}
+		}
+	}
+	return out
 }
 
 // windAt2M returns the wind at 2 m [m/s], NaN where unknown; nil where the
