@@ -65,6 +65,19 @@ func (b *maker) room(rules []*strategy.Rule) {
 		}
 		if need > room.NeedMin+1e-9 {
 			room.Zones, room.NeedMin = len(zones), need
+			// One program after the other, without a gap between them.
+			var all []clock.Start
+			for k, program := range d.owner {
+				if k == 0 || program != d.owner[k-1] {
+					all = append(all, b.starts(program, d.share)...)
+				}
+			}
+			for k := range all {
+				all[k].AtMin = 0
+			}
+			t := clock.Timetable{CapacityLMin: b.site.Limits.CapacityLMin}
+			t.Lay(all)
+			room.TakeMin = t.Finish()
 		}
 	})
 	b.sheet.Room = room
@@ -222,12 +235,7 @@ func (b *maker) legalStarts(rules []*strategy.Rule) (moved []int) {
 	from, took := make([]float64, len(s.Programs)), make([]float64, len(s.Programs)) // of all starts of a program
 	for i := range s.Programs {
 		p := &s.Programs[i]
-		var t clock.Timetable
-		one := b.starts(i, b.top())
-		one[0].AtMin = 0
-		t.CapacityLMin = b.site.Limits.CapacityLMin
-		t.Lay(one[:1])
-		each := math.Ceil(t.Finish() - 1e-9)
+		each := b.takes(i)
 		if b.free(p, rule) {
 			continue
 		}

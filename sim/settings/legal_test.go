@@ -113,6 +113,25 @@ func TestNoRoomForASecondProgram(t *testing.T) {
 	}
 }
 
+// TestOneAfter by hand: p takes 20 min from 04:00 on Mondays and Thursdays; q,
+// 10 min on Mondays, begins as p ends; r, on Tuesdays, shares no day with them.
+func TestOneAfter(t *testing.T) {
+	zones := []sim.Zone{plain("a"), plain("b"), plain("c")}
+	list := []strategy.Program{
+		{Name: "p", Days: weekdays(1, 4), Starts: []int{240}, Minutes: []float64{20, 0, 0}},
+		{Name: "q", Days: weekdays(1), Starts: []int{240}, Minutes: []float64{0, 10, 0}},
+		{Name: "r", Days: weekdays(2), Starts: []int{240}, Minutes: []float64{0, 0, 30}}}
+	s := make1(t, zones, nil, settings.Options{OneAfter: true}, strategy.Programs{List: list})
+	for i, want := range []int{240, 260, 240} {
+		if got := s.Programs[i].Starts; len(got) != 1 || got[0] != want {
+			t.Errorf("%s starts at %v, by hand at %d", s.Programs[i].Name, got, want)
+		}
+	}
+	if s.Times[0].FinishMin != 270 {
+		t.Errorf("ends at %g, by hand at 270", s.Times[0].FinishMin)
+	}
+}
+
 // TestSheetsAreLegal: whatever is asked for under rules that always hold, the
 // sheet keeps to them: the engine's own compliance finds nothing to hold back.
 func TestSheetsAreLegal(t *testing.T) {

@@ -12,8 +12,8 @@ import (
 )
 
 // ErrOwnBalance is the error of a strategy that decides by a balance of its
-// own: there are no minutes to enter. Package tune finds the program that
-// comes nearest.
+// own: there are no minutes to enter. Package tune draws a sheet from what such
+// a strategy applied.
 var ErrOwnBalance = errors.New("the strategy waters by a balance of its own, which a controller with days and minutes cannot be told")
 
 // ErrNothing is the error of a strategy without a program in force.
@@ -65,6 +65,9 @@ func Make(site *strategy.Site, st *strategy.Strategy, o Options) (*Sheet, error)
 	}
 	if site.Limits != nil {
 		b.legal()
+	}
+	if o.OneAfter && b.sheet.Room == nil {
+		b.oneAfter()
 	}
 	b.times()
 	b.held()

@@ -23,6 +23,9 @@ type Options struct {
 	// then are left out, and drought stages in force on it are kept to. 0 means
 	// the last day of the record.
 	AsOf cal.Date
+	// OneAfter starts programs one behind the other where they would begin at
+	// the same time and wait for each other, which not every controller does.
+	OneAfter bool
 }
 
 // A Sheet is what to enter on a controller.
@@ -56,6 +59,7 @@ type Room struct {
 	Rule    string
 	Zones   int     // that the rule binds and that water on the fullest day
 	NeedMin float64 // valve minutes of these on that day, at the highest percentage
+	TakeMin float64 // from first opening to last closing, pauses and all, one program after the other
 	HoldMin float64 // how long the windows are open in a day
 }
 

@@ -93,7 +93,11 @@ func RoomText(r *settings.Room) string {
 	if r.Zones != 1 {
 		zones = fmt.Sprintf("%d zones need", r.Zones)
 	}
-	return fmt.Sprintf("%s %s min on the fullest day; the window (%s) holds %s", zones, wholeMinutes(r.NeedMin), r.Rule, wholeMinutes(r.HoldMin))
+	pauses := ""
+	if r.TakeMin > r.NeedMin+0.5 {
+		pauses = fmt.Sprintf(", %s with the pauses between cycles", wholeMinutes(r.TakeMin))
+	}
+	return fmt.Sprintf("%s %s min on the fullest day"+pauses+"; the window (%s) holds %s", zones, wholeMinutes(r.NeedMin), r.Rule, wholeMinutes(r.HoldMin))
 }
 
 // misfitText tells of a zone that does not fit.

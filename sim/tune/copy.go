@@ -37,8 +37,10 @@ type Short struct {
 
 // beyond returns by how much s is worse than own.
 func (s Short) beyond(own Short) float64 {
-	return float64(max(s.MedianDays-own.MedianDays, 0)+max(s.DryDays-own.DryDays, 0)) + max(s.RunoffEvents-own.RunoffEvents-1e-9, 0)
+	return float64(max(s.MedianDays-own.MedianDays, 0)+max(s.DryDays-own.DryDays, 0)) + s.runoffBeyond(own)
 }
+
+func (s Short) runoffBeyond(own Short) float64 { return max(s.RunoffEvents-own.RunoffEvents-1e-9, 0) }
 
 // Drier reports whether the zone has more stress days on the sheet than under
 // the strategy, in the median or the dry year.
@@ -167,41 +169,41 @@ func shorts(t *tally.Table, k, median, dry int) []Short {
 // sheet tries days, cycles and minutes and finishes the best.
 func (c *copier) sheet() (*Copied, error) {
 	options, allowed := c.options()
-	costs, minutes, err := c.tryAll(options, allowed)
+	found, err := c.tryAll(options, allowed)
 	if err != nil {
 		return nil, err
 	}
 	var sheet *settings.Sheet
 	var zones []Short
 	// Where zones do not fit the window together, fewer days a week, and groups
-	// with days of their own, may make room.
-	for _, mostDays := range []float64{7, 4, 2.5, 1.5} {
-		some := slices.Clone(costs)
-		for o := range some {
-			if c.perWeekOf(options[o].days) > mostDays {
-				some[o] = slices.Repeat([]cost{{math.Inf(1), 0}}, len(c.zones))
-			}
-		}
-		of := pick(some, c.space.MostPrograms)
-		if math.IsInf(some[of[0]][0].over, 1) {
-			break
-		}
-		for groups := 1; groups <= 4; groups++ {
-			all, in, at := c.grouped(options, of, minutes, groups)
-			st := c.build(c.st.Name, all, in, at, c.parts)
-			now, nowZones, err := c.finish(&st)
-			if err != nil {
-				return nil, err
-			}
-			if sheet == nil || c.sum(nowZones) < c.sum(zones) {
-				sheet, zones = now, nowZones
-			}
-			if len(sheet.Misfits) == 0 {
+	// with days of their own, may make room; then runs without pauses, at the
+	// price of runoff.
+	for _, f := range found {
+		for _, mostDays := range []float64{7, 4, 2.5, 1.5} {
+			if sheet != nil && len(sheet.Misfits) == 0 {
 				break
 			}
-		}
-		if len(sheet.Misfits) == 0 {
-			break
+			some := slices.Clone(f.costs)
+			for o := range some {
+				if c.perWeekOf(options[o].days) > mostDays {
+					some[o] = slices.Repeat([]cost{{math.Inf(1), 0}}, len(c.zones))
+				}
+			}
+			of := pick(some, c.space.MostPrograms)
+			if math.IsInf(some[of[0]][0].over, 1) {
+				break
+			}
+			for groups := 1; groups <= 4 && (sheet == nil || len(sheet.Misfits) > 0); groups++ {
+				all, in, at := c.grouped(options, of, f.minutes, groups)
+				st := c.build(c.st.Name, all, in, at, c.parts)
+				now, nowZones, err := c.finish(&st)
+				if err != nil {
+					return nil, err
+				}
+				if sheet == nil || c.sum(nowZones) < c.sum(zones) {
+					sheet, zones = now, nowZones
+				}
+			}
 		}
 	}
 	out := &Copied{Sheet: sheet, Median: c.median, Dry: c.dry}
@@ -246,7 +248,7 @@ func (c *copier) perWeekOf(r strategy.DayRule) float64 {
 // finish makes the sheet of a strategy, legal and rounded, and replays it.
 func (c *copier) finish(st *strategy.Strategy) (*settings.Sheet, []Short, error) {
 	site := settings.NewSite(c.zones, c.job.Weather, c.limits)
-	sheet, err := settings.Make(site, st, settings.Options{PercentStep: c.space.PercentStep, AsOf: c.asOf})
+	sheet, err := settings.Make(site, st, settings.Options{PercentStep: c.space.PercentStep, AsOf: c.asOf, OneAfter: true})
 	if err != nil {
 		return nil, nil, err
 	}

@@ -64,8 +64,9 @@ func copyRaises() (list []float64) {
 // tryAll replays every option with every factor on the minutes, each zone by
 // itself, and returns for each option and zone the minutes with the least water
 // among those under which it fares no worse than under the strategy, or nearest
-// to that, and what they cost.
-func (c *copier) tryAll(options []option, allowed [][]bool) ([][]cost, [][]int, error) {
+// to that, and what they cost: first as told, then with runoff left out of
+// account.
+func (c *copier) tryAll(options []option, allowed [][]bool) (found [2]tries, err error) {
 	raises := copyRaises()
 	minutesOf := func(o, z int, raise float64) int {
 		if c.weekly[z] <= 0 {
@@ -89,11 +90,13 @@ func (c *copier) tryAll(options []option, allowed [][]bool) ([][]cost, [][]int, 
 			list = append(list, c.build("", options, of, row, c.parts))
 		}
 	}
-	costs, at := make([][]cost, len(options)), make([][]int, len(options))
-	for o := range options {
-		costs[o], at[o] = slices.Repeat([]cost{{math.Inf(1), 0}}, len(c.zones)), make([]int, len(c.zones))
+	for k := range found {
+		for range options {
+			found[k].costs = append(found[k].costs, slices.Repeat([]cost{{math.Inf(1), 0}}, len(c.zones)))
+			found[k].minutes = append(found[k].minutes, make([]int, len(c.zones)))
+		}
 	}
-	err := c.replay(c.job.Limits, c.job.Zones, list, func(i int, t *tally.Table, k int) {
+	err = c.replay(c.job.Limits, c.job.Zones, list, func(i int, t *tally.Table, k int) {
 		o := i / len(raises)
 		for z, s := range shorts(t, k, c.median, c.dry) {
 			sum := t.Total(k, z)
@@ -101,12 +104,23 @@ func (c *copier) tryAll(options []option, allowed [][]bool) ([][]cost, [][]int, 
 			if !allowed[o][z] {
 				now.over += 1e6 // only where nothing else is left
 			}
-			if now.less(costs[o][z]) {
-				costs[o][z], at[o][z] = now, minutes[i][z]
+			for f := range found {
+				if f == 1 {
+					now.over -= s.runoffBeyond(c.own[z])
+				}
+				if now.less(found[f].costs[o][z]) {
+					found[f].costs[o][z], found[f].minutes[o][z] = now, minutes[i][z]
+				}
 			}
 		}
 	})
-	return costs, at, err
+	return found, err
+}
+
+// tries are the best minutes by option and zone, and what they cost.
+type tries struct {
+	costs   [][]cost
+	minutes [][]int
 }
 
 // grouped parts the zones of each option into groups that water on days of
