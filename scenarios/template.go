@@ -70,7 +70,7 @@ weather:
   # units: <system>                 # of a layout that does not state them
   # declared: map.yaml        # describes the columns of a layout that is not known
   # rain_file: gauge.csv      # a nearer rain gauge
-  # fill_files: second.csv    # a second station, to fill gaps from
+  # fill_files: second.csv    # another station to fill gaps from, or a list, first choice first
   # max_fill_days: 30 days    # most of a year that may be filled
   # max_fill_run: 10 days     # most in a row
   # exclude_years: [2011]     # years too full of gaps to count

@@ -82,7 +82,8 @@ func (w *work) donateColumn(c weather.Column, how bridge) {
 func (w *work) donorAt(c weather.Column, i int) float64 {
 	d := w.o.Donor
 	j := int(w.s.Date(i) - d.Start)
-	if j < 0 || j >= d.Days || d.Mark[c][j].Filled() {
+	// What the donor got from a donor of its own is good; other stand-ins are not.
+	if j < 0 || j >= d.Days || d.Mark[c][j].Filled() && d.Mark[c][j] != weather.Donated {
 		return math.NaN()
 	}
 	return d.Data[c][j]

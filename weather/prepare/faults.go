@@ -34,7 +34,7 @@ type lackError struct {
 func lacking(rec *weather.Record, o Options) *lackError {
 	e := &lackError{}
 	for _, c := range needed {
-		if none := !rec.Has(c) || rec.CountMissing(c) == rec.Days; none && (o.Donor == nil || !o.Donor.Has(c)) {
+		if none := !rec.Has(c) || rec.CountMissing(c) == rec.Days; none && !slices.ContainsFunc(o.Donors, func(d *weather.Record) bool { return d.Has(c) }) {
 			e.columns = append(e.columns, c)
 		}
 	}
@@ -49,8 +49,8 @@ func lacking(rec *weather.Record, o Options) *lackError {
 	if o.Gauge != nil {
 		e.gauge = o.Gauge.File
 	}
-	if o.Donor != nil {
-		e.donor = o.Donor.File
+	if len(o.Donors) > 0 {
+		e.donor = o.Donors[0].File
 	}
 	return e
 }

@@ -50,7 +50,7 @@ func TestLackingColumn(t *testing.T) {
 		{"no rain", only(weather.Tmax, weather.Tmin), Options{}, noRain, "rain_file; --rain"},
 		{"rain without any value", empty, Options{}, noRain, "rain_file; --rain"},
 		{"a gauge of other days", only(weather.Tmax, weather.Tmin), Options{Gauge: gauge}, noRain + "; the rain file gauge.csv has none on its days", "rain_file; --rain"},
-		{"a second station without rain", only(weather.Tmax, weather.Tmin), Options{Donor: donor}, noRain + "; the second station second.csv lacks it, too", "rain_file; --rain"},
+		{"a second station without rain", only(weather.Tmax, weather.Tmin), Options{Donors: []*weather.Record{donor}}, noRain + "; the second station second.csv lacks it, too", "rain_file; --rain"},
 		{"no lowest temperature", only(weather.Tmax, weather.Rain), Options{}, "the record has no usable value of lowest temperature (tmin_c), which a replay needs; it has tmax_c, rain_mm", "fill_files; --fill"},
 		{"no temperature", only(weather.Rain), Options{}, "the record has no usable value of highest temperature (tmax_c), lowest temperature (tmin_c), which a replay needs; it has rain_mm", "file: [a.csv, b.csv]"},
 	}

@@ -19,11 +19,11 @@ import (
 // Options says how a record is made ready. The zero value uses the whole
 // record and the published defaults.
 type Options struct {
-	Dates cal.Period      // days to use, of those the record has
-	Gauge *weather.Record // a nearer rain gauge whose rain replaces the station's; nil for none
-	Donor *weather.Record // a second station that gaps are filled from; nil for none
-	Fill  fill.Options    // its Donor is set from the field above
-	ET    et0.Options
+	Dates  cal.Period        // days to use, of those the record has
+	Gauge  *weather.Record   // a nearer rain gauge whose rain replaces the station's; nil for none
+	Donors []*weather.Record // other stations that gaps are filled from, first choice first
+	Fill   fill.Options      // its Donor is set from the field above
+	ET     et0.Options
 	// SelfTest also tells how far the filling is off, by blanking days that are
 	// known; it does not change the record.
 	SelfTest bool
@@ -56,9 +56,8 @@ func Record(rec *weather.Record, o Options) (*Ready, error) {
 		return r, err
 	}
 	rec.Findings = append(rec.Findings, quality.Check(rec)...)
-	if o.Donor != nil {
-		rec.Findings = append(rec.Findings, checked(o.Donor)...)
-		o.Fill.Donor = &o.Donor.Series
+	if donor := chain(rec, o.Donors); donor != nil {
+		o.Fill.Donor = donor
 	}
 	if o.Gauge != nil {
 		rec.Findings = append(rec.Findings, checked(o.Gauge)...)
@@ -133,6 +132,21 @@ func checked(other *weather.Record) []weather.Finding {
 		found[i].Detail = detail
 	}
 	return found
+}
+
+// chain checks the stations that gaps are filled from and makes one of them:
+// the gaps of each are filled from the next. It returns nil where there is none.
+func chain(rec *weather.Record, donors []*weather.Record) *weather.Series {
+	for _, d := range donors {
+		rec.Findings = append(rec.Findings, checked(d)...)
+	}
+	for i := len(donors) - 1; i > 0; i-- {
+		fill.FromDonor(&donors[i-1].Series, &donors[i].Series)
+	}
+	if len(donors) == 0 {
+		return nil
+	}
+	return &donors[0].Series
 }
 
 // allExcluded refuses a record none of whose years counts.

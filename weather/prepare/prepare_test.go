@@ -72,11 +72,11 @@ func TestExcludedYearsAreFilledWithoutLimit(t *testing.T) {
 		gap = append(gap, i)
 	}
 	donor := record().Series
-	_, err := prepare.Record(record(gap...), prepare.Options{Donor: &weather.Record{Series: donor}})
+	_, err := prepare.Record(record(gap...), prepare.Options{Donors: []*weather.Record{{Series: donor}}})
 	if err == nil || !strings.Contains(err.Error(), "2032") {
 		t.Errorf("60 days in a row were filled: %v", err)
 	}
-	if _, err := prepare.Record(record(gap...), prepare.Options{Donor: &weather.Record{Series: donor}, Fill: fill.Options{Exclude: []int{2032}}}); err != nil {
+	if _, err := prepare.Record(record(gap...), prepare.Options{Donors: []*weather.Record{{Series: donor}}, Fill: fill.Options{Exclude: []int{2032}}}); err != nil {
 		t.Errorf("the year that is left out is refused: %v", err)
 	}
 }

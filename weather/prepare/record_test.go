@@ -223,3 +223,23 @@ func TestAllYearsExcluded(t *testing.T) {
 		t.Errorf("error %v", err)
 	}
 }
+
+// A gap that the first second station shares is filled from the next one.
+func TestGapsAreFilledFromSeveralStations(t *testing.T) {
+	rec, near, far := record(3), record(3), record(3)
+	near.File, far.File = "near.csv", "far.csv"
+	lose(rec, cal.Of(2031, 4, 1), cal.Of(2031, 4, 8), weather.Tmax)
+	lose(near, cal.Of(2031, 4, 5), cal.Of(2031, 4, 20), weather.Tmax)
+	whole := record(3)
+	r, err := Record(rec, Options{Donors: []*weather.Record{near, far}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for d := cal.Of(2031, 4, 1); d <= cal.Of(2031, 4, 8); d++ {
+		i := int(d - r.Start)
+		// The stations are alike, so that the adjustment is nothing.
+		if math.Abs(r.Data[weather.Tmax][i]-whole.Data[weather.Tmax][i]) > 1e-9 || r.Mark[weather.Tmax][i] != weather.Donated {
+			t.Errorf("%v: %g, %v, want %g from a second station", d, r.Data[weather.Tmax][i], r.Mark[weather.Tmax][i], whole.Data[weather.Tmax][i])
+		}
+	}
+}

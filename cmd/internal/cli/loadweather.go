@@ -49,16 +49,14 @@ func (l *loaded) readWeather(name string, sc *scenarios.Scenario) (*prepare.Read
 			parts = append(parts, rec)
 		}
 	}
-	if len(w.FillFiles) > 1 {
-		errs = append(errs, &diag.Error{Pos: w.FillFiles[1].Pos, Msg: fmt.Sprintf("fill_files names %d files, and gaps are filled from one second station", len(w.FillFiles)), Fix: "keep the nearest station"})
-	}
-	var gauge, donor *weather.Record
+	var gauge *weather.Record
+	var donors []*weather.Record
 	if w.RainFile != nil {
 		gauge = read(*w.RainFile, csvfile.Options{Units: w.Units})
 	}
 	for _, f := range w.FillFiles {
-		if rec := read(f, csvfile.Options{Units: w.Units}); rec != nil && donor == nil {
-			donor = rec
+		if rec := read(f, csvfile.Options{Units: w.Units}); rec != nil {
+			donors = append(donors, rec)
 		}
 	}
 	if err := errors.Join(errs...); err != nil {
@@ -77,8 +75,12 @@ func (l *loaded) readWeather(name string, sc *scenarios.Scenario) (*prepare.Read
 	warnOfPlace(sc, rec.Station)
 	warnOfDates(sc, rec)
 	placeStation(&rec.Station, sc.Site)
-	if donor != nil {
-		note("gaps are filled from the second station %s%s", stationName(donor), distance(rec.Station, donor.Station))
+	for i, donor := range donors {
+		if i == 0 {
+			note("gaps are filled from the second station %s%s", stationName(donor), distance(rec.Station, donor.Station))
+		} else {
+			note("what that station lacks is taken from %s%s", stationName(donor), distance(rec.Station, donor.Station))
+		}
 	}
 	if gauge != nil {
 		note("rain is that of the gauge %s%s", stationName(gauge), distance(rec.Station, gauge.Station))
@@ -89,7 +91,7 @@ func (l *loaded) readWeather(name string, sc *scenarios.Scenario) (*prepare.Read
 	if len(w.ExcludeYears) > 0 {
 		note("%s are replayed, so that the balance steps through them, and count in no ranking, sum or mean", joinYears(w.ExcludeYears))
 	}
-	o := prepare.Options{Dates: w.Dates, Gauge: gauge, Donor: donor, Fill: fillOptions(&w.WeatherRules), ET: etOptions(&w.WeatherRules), SelfTest: l.SelfTest}
+	o := prepare.Options{Dates: w.Dates, Gauge: gauge, Donors: donors, Fill: fillOptions(&w.WeatherRules), ET: etOptions(&w.WeatherRules), SelfTest: l.SelfTest}
 	ready, err := prepare.Record(rec, o)
 	if err == nil {
 		warnOfFindings(sc, ready.Record)

@@ -27,7 +27,7 @@ type weatherOptions struct {
 	Latitude               float64
 	Elevation, WindHeight  string
 	From, To               string
-	Fill                   string
+	Fill                   []string
 	Gauge                  string
 	Output                 string
 	JSON                   bool
@@ -49,7 +49,7 @@ func (o *weatherOptions) addFlags(f *pflag.FlagSet) {
 	f.StringVar(&o.WindHeight, "wind-height", "", "height of the wind gauge, a `LENGTH` with its unit such as 3 m")
 	f.StringVar(&o.From, "from", "", "first `DATE` to use, such as 2012-01-01")
 	f.StringVar(&o.To, "to", "", "last `DATE` to use")
-	f.StringVar(&o.Fill, "fill", "", "second station's `FILE`, to fill gaps from")
+	f.StringArrayVar(&o.Fill, "fill", nil, "another station's `FILE`, to fill gaps from; may be given again, first choice first")
 	f.StringVar(&o.Gauge, "rain", "", "`FILE` of a nearer rain gauge")
 	f.StringVarP(&o.Output, "output", "o", "", "`FILE` to write the checked and filled record to, as CSV of\nloamledger's own layout")
 	o.weatherRules.addFlags(f)
@@ -165,8 +165,8 @@ func (o *weatherOptions) scenario(files []string) *scenarios.Scenario {
 	if o.Gauge != "" {
 		w.RainFile = &scenarios.File{Name: o.Gauge}
 	}
-	if o.Fill != "" {
-		w.FillFiles = []scenarios.File{{Name: o.Fill}}
+	for _, name := range o.Fill {
+		w.FillFiles = append(w.FillFiles, scenarios.File{Name: name})
 	}
 	return sc
 }

@@ -1,0 +1,46 @@
+package fill
+
+import (
+	"math"
+
+	"loamledger/weather"
+)
+
+// FromDonor puts the values of a second station into the gaps of s, and days
+// before and after those of s besides, adjusted month by month as [Fill] does,
+// and leaves what it cannot fill. It is for a station that is itself a donor:
+// no year is refused and no other rule used.
+func FromDonor(s, donor *weather.Series) []weather.Finding {
+	widen(s, donor)
+	for c := range weather.Columns {
+		if donor.Has(c) {
+			s.Add(c)
+		}
+	}
+	w := newWork(s, Options{Donor: donor, TempGapDays: -1, NoClimatology: true}.withDefaults())
+	w.run()
+	w.order()
+	w.commit()
+	return w.findings
+}
+
+// widen makes s cover the days of other, too.
+func widen(s, other *weather.Series) {
+	start, end := min(s.Start, other.Start), max(s.End(), other.End())
+	if start == s.Start && end == s.End() {
+		return
+	}
+	wide := weather.NewSeries(s.Station, start, int(end-start)+1)
+	for c := range weather.Columns {
+		if !s.Has(c) {
+			continue
+		}
+		wide.Add(c)
+		for i, v := range s.Data[c] {
+			if !math.IsNaN(v) {
+				wide.Set(c, int(s.Start-start)+i, v, s.Mark[c][i])
+			}
+		}
+	}
+	*s = *wide
+}
