@@ -1,6 +1,7 @@
 package tune
 
 import (
+	"cmp"
 	"context"
 	"math"
 	"slices"
@@ -200,7 +201,7 @@ func (c *copier) sheet() (*Copied, error) {
 				if err != nil {
 					return nil, err
 				}
-				if sheet == nil || c.sum(nowZones) < c.sum(zones) {
+				if sheet == nil || cmp.Or(cmp.Compare(len(now.Unwatered()), len(sheet.Unwatered())), cmp.Compare(c.sum(nowZones), c.sum(zones))) < 0 {
 					sheet, zones = now, nowZones
 				}
 			}
