@@ -116,6 +116,10 @@ func (b *builder) name(node *Node, what string, i int) (n *Node, where string) {
 	if !g.tidy(n) {
 		return nil, where
 	}
+	if strings.ContainsRune("=+-@", rune(text[0])) {
+		g.fault(n.Pos, "begin it with a letter or a figure", "%s: a spreadsheet that opens the ledger would take the name %s for a formula", g.where, quoted(text))
+		return nil, where
+	}
 	n.Text = text
 	return n, fmt.Sprintf("%s %q", what, text)
 }

@@ -66,7 +66,11 @@ func (g group) soil(z *Zone) (read soilRead) {
 		}
 	}
 	var intakeOK, storageOK bool
-	z.AWCMMPerM, read.awcOK = s.number(awc)
+	if z.Soil == Custom && g.plainStore() && s.node.Get("awc") == nil {
+		read.awcOK = true // its storage says what it holds
+	} else {
+		z.AWCMMPerM, read.awcOK = s.number(awc)
+	}
 	z.IntakeMMH, intakeOK = s.number(intake)
 	z.SurfaceStorageMM, storageOK = s.number(storage)
 	if s.node.Get("curve_number") != nil {

@@ -15,6 +15,9 @@ fix: put it under site or in a zone`},
 		{"a key no one knows", "units: us", "units: us\nflavour: mint",
 			`yard.yaml:3:1: scenario: unknown key "flavour"
 fix: known here: site, units, weather, zones, programs, strategies, start, limits, forecast`},
+		{"a name that a spreadsheet would run", "name: as found", `name: "=2+3"`,
+			`yard.yaml:25:11: strategy 1: a spreadsheet that opens the ledger would take the name "=2+3" for a formula
+fix: begin it with a letter or a figure`},
 		{"missing unit", "area: 2400 ft2", "area: 2400",
 			`yard.yaml:6:11: zone "front lawn": area 2400 has no unit
 fix: add a unit: ft2, m2, acre or ha, as in "2400 ft2"`},

@@ -137,6 +137,15 @@ func TestLossesAndStores(t *testing.T) {
 	}
 }
 
+// A soil told by its figures needs no available water in a plain store, where
+// it would be refused as doing nothing.
+func TestStoreOnOwnSoil(t *testing.T) {
+	sc := mustRead(t, strings.Replace(base, "    plant: {k: 0.5, p: 0.5}\n    root_depth: 15 in\n", "    plant: {k: 0.5}\n    soil: {intake: 9 mm/h, surface_storage: 6 mm}\n    balance: working storage\n    storage: 20 mm\n", 1))
+	if z := &sc.Zones[1]; !z.WorkingStorage || z.TAWMM != 20 || z.IntakeMMH != 9 || z.SurfaceStorageMM != 6 {
+		t.Errorf("%+v", z.Zone)
+	}
+}
+
 // TestRuleFaults: each fault with its place, what was found and what to write.
 func TestRuleFaults(t *testing.T) {
 	refilled := "  - name: as found\n    programs: [lawns]"
