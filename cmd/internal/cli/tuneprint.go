@@ -22,7 +22,7 @@ func (l *loaded) printTuned(w io.Writer, now *tune.Outcome, all []tuned, goal tu
 	fmt.Fprintln(w, ":")
 	volume := quantity.Label(quantity.Volume, l.Scenario.Units)
 	tw := plainTable(w, toTheRight(1, 12)...)
-	tw.AppendHeader(table.Row{"", volume + "\na year", "against\nnow", "against the\nleast-water bound", "most stress\ndays a year", "most runoff\nevents/yr", "within\nlimits"})
+	tw.AppendHeader(table.Row{"", volume + "\na year", "against\nnow", "against\nthe bound", "stress days,\nworst year", "runoff\nevents/yr", "within\nlimits"})
 	row := func(name string, o *tune.Outcome) {
 		stress, runoff := worst(o)
 		change := "-"
