@@ -49,7 +49,7 @@ func (o *weatherOptions) addFlags(f *pflag.FlagSet) {
 	f.StringVar(&o.WindHeight, "wind-height", "", "height of the wind gauge, a `LENGTH` with its unit such as 3 m")
 	f.StringVar(&o.From, "from", "", "first `DATE` to use, such as 2012-01-01")
 	f.StringVar(&o.To, "to", "", "last `DATE` to use")
-	f.StringArrayVar(&o.Fill, "fill", nil, "another station's `FILE`, to fill gaps from; may be given again, first choice first")
+	f.StringArrayVar(&o.Fill, "fill", nil, "another station's `FILE` to fill gaps from, first choice first")
 	f.StringVar(&o.Gauge, "rain", "", "`FILE` of a nearer rain gauge")
 	f.StringVarP(&o.Output, "output", "o", "", "`FILE` to write the checked and filled record to, as CSV of\nloamledger's own layout")
 	o.weatherRules.addFlags(f)
