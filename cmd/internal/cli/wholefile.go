@@ -9,6 +9,8 @@ import (
 	"os"
 	"path/filepath"
 	"syscall"
+
+	"loamledger/cmd/internal/outdir"
 )
 
 // existing says what becomes of a file that has the name of an output.
@@ -134,13 +136,7 @@ func placeFolder(dir string, files []wholeFile) (err error) {
 // writeFault tells a fault of the machine with the name that the user knows
 // and what can be done.
 func writeFault(name string, err error) error {
-	var at *fs.PathError
-	var link *os.LinkError
-	if errors.As(err, &at) {
-		err = at.Err
-	} else if errors.As(err, &link) {
-		err = link.Err
-	}
+	err = outdir.Cause(err)
 	fix := ""
 	switch {
 	case errors.Is(err, syscall.ENOSPC), errors.Is(err, syscall.EDQUOT):

@@ -100,13 +100,7 @@ func (f *file) Close() error {
 // fault wraps an error of the machine with the place and what can be done. The
 // place is the one the user knows, not the temporary one in err.
 func fault(do, path string, err error) error {
-	var at *fs.PathError
-	var link *os.LinkError
-	if errors.As(err, &at) {
-		err = at.Err
-	} else if errors.As(err, &link) {
-		err = link.Err
-	}
+	err = Cause(err)
 	fix := ""
 	switch {
 	case errors.Is(err, syscall.ENOSPC), errors.Is(err, syscall.EDQUOT):
@@ -121,6 +115,20 @@ func fault(do, path string, err error) error {
 		return fmt.Errorf("cannot %s %s: %w", do, path, err)
 	}
 	return fmt.Errorf("cannot %s %s: %w\n\tfix: %s", do, path, err, fix)
+}
+
+// Cause returns what the machine said in err, without the path that stands in
+// it, which may be a temporary one.
+func Cause(err error) error {
+	var at *fs.PathError
+	var link *os.LinkError
+	switch {
+	case errors.As(err, &at):
+		return at.Err
+	case errors.As(err, &link):
+		return link.Err
+	}
+	return err
 }
 
 // syncFolders hands the folder and those in it to the disk, so that a power cut
