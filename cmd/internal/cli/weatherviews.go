@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 	"path/filepath"
-	"strings"
 
 	"github.com/spf13/pflag"
 
@@ -61,7 +60,7 @@ func (o *weatherOptions) listStations(s Streams, files []string) error {
 	}
 	var list []stationJSON
 	if !o.JSON {
-		fmt.Fprintf(s.Out, "%-16s %-10s  %-10s  %8s  %8s  %8s  %8s  %s\n", "id", "from", "to", "days", "no tmax", "no tmin", "no rain", "name")
+		fmt.Fprintf(s.Out, "%-24s %-10s  %-10s  %8s  %8s  %8s  %8s  %s\n", "id", "from", "to", "days", "no tmax", "no tmin", "no rain", "name, or else the file")
 	}
 	var first error
 	count := 0
@@ -91,8 +90,11 @@ func (o *weatherOptions) listStations(s Streams, files []string) error {
 			if id == "" {
 				id = "-"
 			}
-			line := fmt.Sprintf("%-16s %-10s  %-10s  %8s  %8s  %8s  %8s  %s", id, one.From, one.To, group(one.Days), group(one.NoTmax), group(one.NoTmin), group(one.NoRain), one.Name)
-			fmt.Fprintln(s.Out, strings.TrimRight(line, " "))
+			known := one.Name
+			if known == "" {
+				known = filepath.Base(name)
+			}
+			fmt.Fprintf(s.Out, "%-24s %-10s  %-10s  %8s  %8s  %8s  %8s  %s\n", id, one.From, one.To, group(one.Days), group(one.NoTmax), group(one.NoTmin), group(one.NoRain), known)
 		}
 		if err := f.Close(); err != nil {
 			return err
