@@ -18,7 +18,7 @@ func TestKindsAreDescribed(t *testing.T) {
 		}
 		seen[k.Key] = true
 		first, _, _ := strings.Cut(k.Key, ".")
-		if k.Doc == "" || !strings.HasPrefix(k.Example, first+":") || k.Make == nil {
+		if k.Doc == "" || !strings.HasPrefix(k.Example, first+":") {
 			t.Errorf("%s: doc %q, example %q", k.Key, k.Doc, k.Example)
 		}
 		params := map[string]bool{}
