@@ -83,7 +83,7 @@ func (w *Writer) part(params []strategy.Param, prefix string) string {
 	for _, must := range []bool{true, false} {
 		for i := range params {
 			p := &params[i]
-			if (p.Required || p.Always) == must && (must || !atDefault(p)) {
+			if first := p.Required || p.Always && !unwritable(p); first == must && (must || !atDefault(p)) {
 				texts = append(texts, p.Key+": "+w.value(p, prefix))
 			}
 		}
@@ -108,6 +108,13 @@ func atDefault(p *strategy.Param) bool {
 		return v.Clock == int(p.Default)
 	}
 	return !v.Given
+}
+
+// unwritable reports whether a parameter is at a default that no number a person
+// may write stands for.
+func unwritable(p *strategy.Param) bool {
+	v := p.Value().Number
+	return (p.Type == strategy.Quantity || p.Type == strategy.Number) && (v < p.Min || v > p.Max) && atDefault(p)
 }
 
 // value writes one value as the reader takes it.

@@ -24,12 +24,18 @@ func etPercentKind() Kind {
 
 func (p *ETPercent) params() []Param {
 	return []Param{
-		{Key: "design", Field: AsQuantity(&p.DesignMM, quantity.Depth), Required: true, Min: 0.1, Max: 25, Doc: "ETo of a day for which the program's minutes are meant"},
-		{Key: "over", Field: AsQuantity(&p.Over, quantity.Days), Default: 7, Min: 1, Max: 60, Doc: "days averaged, up to yesterday", Source: "assumption of this program", Always: true},
-		{Key: "count_rain", Field: AsFlag(&p.CountRain), Default: 0, Doc: "take the rain of the same days off their ETo", Source: "assumption of this program", Off: true, Always: true},
-		{Key: "rain_credit", Field: AsRest(&p.RainIgnored), Default: 1, Min: 0, Max: 1, Doc: "share of that rain that counts", Source: "assumption of this program: all of it", Off: true},
-		{Key: "least", Field: AsQuantity(&p.Least, quantity.Fraction), Default: 0, Min: 0, Max: 10, Doc: "lowest percentage", Source: "assumption of this program", Off: true},
-		{Key: "most", Field: AsQuantity(&p.Most, quantity.Fraction), Default: 2, Min: 0, Max: 10, Doc: "highest percentage", Source: "assumption of this program", Always: true},
+		{Key: "design", Field: AsQuantity(&p.DesignMM, quantity.Depth), Required: true, Min: 0.1, Max: 25,
+			Doc: "ETo of a day for which the program's minutes are meant"},
+		{Key: "over", Field: AsQuantity(&p.Over, quantity.Days), Default: 7, Min: 1, Max: 60,
+			Doc: "days averaged, up to yesterday", Source: "assumption of this program", Always: true},
+		{Key: "count_rain", Field: AsFlag(&p.CountRain), Default: 0,
+			Doc: "take the rain of the same days off their ETo", Source: "assumption of this program", Off: true, Always: true},
+		{Key: "rain_credit", Field: AsRest(&p.RainIgnored), Default: 1, Min: 0, Max: 1,
+			Doc: "share of that rain that counts", Source: "assumption of this program: all of it", Off: true},
+		{Key: "least", Field: AsQuantity(&p.Least, quantity.Fraction), Default: 0, Min: 0, Max: 10,
+			Doc: "lowest percentage", Source: "assumption of this program", Off: true},
+		{Key: "most", Field: AsQuantity(&p.Most, quantity.Fraction), Default: 2, Min: 0, Max: 10,
+			Doc: "highest percentage", Source: "assumption of this program", Always: true},
 	}
 }
 

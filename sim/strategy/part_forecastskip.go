@@ -26,11 +26,16 @@ func forecastSkipKind() Kind {
 
 func (p *ForecastSkip) params() []Param {
 	return []Param{
-		{Key: "above", Field: AsQuantity(&p.AboveMM, quantity.Depth), Default: 5, Min: 0.1, Max: 100, Doc: "rain forecast for one day that holds watering back", Source: "threshold of published forecast verification, 5 mm"},
-		{Key: "probability", Field: AsQuantity(&p.Probability, quantity.Fraction), Default: 0, Min: 0, Max: 1, Doc: "least probability of rain, where the forecast gives one", Source: "assumption of this program: any", Off: true},
-		{Key: "days", Field: AsQuantity(&p.Days, quantity.Days), Default: 1, Min: 1, Max: MaxLead, Doc: "days looked ahead, today being the first", Source: "assumption of this program"},
-		{Key: "most", Field: AsQuantity(&p.Most, quantity.Days), Default: 4, Min: 1, Max: 60, Doc: "most days of watering skipped in a row; the next is not", Source: "assumption of this program"},
-		{Key: "source", Field: AsChoice(&p.Source), Word: "site", Choices: []string{"site", "perfect", "none"}, Doc: "the site's forecast, or one of the two bounds", Source: "assumption of this program", Off: true},
+		{Key: "above", Field: AsQuantity(&p.AboveMM, quantity.Depth), Default: 5, Min: 0.1, Max: 100,
+			Doc: "rain forecast for one day that holds watering back", Source: "threshold of published forecast verification, 5 mm"},
+		{Key: "probability", Field: AsQuantity(&p.Probability, quantity.Fraction), Default: 0, Min: 0, Max: 1,
+			Doc: "least probability of rain, where the forecast gives one", Source: "assumption of this program: any", Off: true},
+		{Key: "days", Field: AsQuantity(&p.Days, quantity.Days), Default: 1, Min: 1, Max: MaxLead,
+			Doc: "days looked ahead, today being the first", Source: "assumption of this program"},
+		{Key: "most", Field: AsQuantity(&p.Most, quantity.Days), Default: 4, Min: 1, Max: 60,
+			Doc: "most days of watering skipped in a row; the next is not", Source: "assumption of this program"},
+		{Key: "source", Field: AsChoice(&p.Source), Word: "site", Choices: []string{"site", "perfect", "none"},
+			Doc: "the site's forecast, or one of the two bounds", Source: "assumption of this program", Off: true},
 	}
 }
 

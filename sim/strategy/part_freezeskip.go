@@ -23,7 +23,8 @@ func freezeSkipKind() Kind {
 
 func (p *FreezeSkip) params() []Param {
 	return []Param{
-		{Key: "below", Field: AsQuantity(&p.BelowC, quantity.Temperature), Required: true, Min: -20, Max: 20, Doc: "lowest temperature of yesterday that holds watering back today"},
+		{Key: "below", Field: AsQuantity(&p.BelowC, quantity.Temperature), Required: true, Min: -20, Max: 20,
+			Doc: "lowest temperature of yesterday that holds watering back today"},
 	}
 }
 

@@ -55,7 +55,8 @@ func (m Manual) Apply(d *Draft) {
 }
 
 func (p *Manual) sheet(site *Site) SheetEntry {
-	return SheetEntry{Use: NotEntered, Note: fmt.Sprintf("A run by hand of %s on %v is past and not on the sheet.", site.Zones[p.Zone].Name, p.Date)}
+	return SheetEntry{Use: NotEntered,
+		Note: fmt.Sprintf("A run by hand of %s on %v is past and not on the sheet.", site.Zones[p.Zone].Name, p.Date)}
 }
 
 func (p *Manual) lines(zones []string, _ quantity.System) []string {

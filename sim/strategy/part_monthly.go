@@ -27,7 +27,8 @@ func monthlyKind() Kind {
 
 func (p *Monthly) params() []Param {
 	return []Param{
-		{Field: AsTwelveShares(&p.Share, &p.Auto, monthlyAuto), Required: true, Min: 0, Max: 10, Doc: "twelve percentages, or auto", Choices: []string{monthlyAuto}},
+		{Field: AsTwelveShares(&p.Share, &p.Auto, monthlyAuto), Required: true, Min: 0, Max: 10,
+			Doc: "twelve percentages, or auto", Choices: []string{monthlyAuto}},
 	}
 }
 

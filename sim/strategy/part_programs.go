@@ -62,7 +62,8 @@ func (p *Programs) lines(zones []string, _ quantity.System) (lines []string) {
 		case !strings.HasPrefix(head, days):
 			head += ": " + days
 		}
-		lines = append(lines, fmt.Sprintf("%s at %s%s: %s", head, StartsText(prog.Starts), cyclesText(prog.Cycle, prog.Soak), strings.Join(names, ", ")))
+		lines = append(lines, fmt.Sprintf("%s at %s%s: %s",
+			head, StartsText(prog.Starts), cyclesText(prog.Cycle, prog.Soak), strings.Join(names, ", ")))
 	}
 	return lines
 }

@@ -26,10 +26,14 @@ func seasonKind() Kind {
 
 func (p *Season) params() []Param {
 	return []Param{
-		{Key: "start", Field: AsYearDay(&p.Start), Word: "none", Doc: "first day of the season in every year", Source: "assumption of this program: no season", Off: true},
-		{Key: "end", Field: AsYearDay(&p.End), Word: "none", Doc: "last day of the season in every year", Source: "assumption of this program: no season", Off: true},
-		{Key: "frost", Field: AsQuantity(&p.FrostC, quantity.Temperature), Default: -100, Min: -30, Max: 10, Word: "none", Doc: "a night below this shuts the system down", Source: "assumption of this program: no frost rule", Off: true},
-		{Key: "clear_days", Field: AsQuantity(&p.ClearDays, quantity.Days), Default: 21, Min: 1, Max: 120, Doc: "days in a row without such a night that open it again", Source: "assumption of this program", Off: true},
+		{Key: "start", Field: AsYearDay(&p.Start), Word: "none",
+			Doc: "first day of the season in every year", Source: "assumption of this program: no season", Off: true},
+		{Key: "end", Field: AsYearDay(&p.End), Word: "none",
+			Doc: "last day of the season in every year", Source: "assumption of this program: no season", Off: true},
+		{Key: "frost", Field: AsQuantity(&p.FrostC, quantity.Temperature), Default: -100, Min: -30, Max: 10, Word: "none",
+			Doc: "a night below this shuts the system down", Source: "assumption of this program: no frost rule", Off: true},
+		{Key: "clear_days", Field: AsQuantity(&p.ClearDays, quantity.Days), Default: 21, Min: 1, Max: 120,
+			Doc: "days in a row without such a night that open it again", Source: "assumption of this program", Off: true},
 	}
 }
 
@@ -83,7 +87,8 @@ func (p *Season) lines(_ []string, sys quantity.System) []string {
 		text += fmt.Sprintf(" switch off after %d %s,", p.End%100, MonthNames[p.End/100-1])
 	}
 	if p.FrostC > -90 {
-		text += fmt.Sprintf(" shut down after a night below %s until %s in a row were free of it,", quantity.Format(p.FrostC, quantity.Temperature, sys), dayCount(p.ClearDays))
+		text += fmt.Sprintf(" shut down after a night below %s until %s in a row were free of it,",
+			quantity.Format(p.FrostC, quantity.Temperature, sys), dayCount(p.ClearDays))
 	}
 	return []string{strings.TrimSuffix(text, ",")}
 }
@@ -91,7 +96,10 @@ func (p *Season) lines(_ []string, sys quantity.System) []string {
 func (p *Season) conflicts(given Given) Conflicts {
 	frost := given(&p.FrostC)
 	if p.Start == 0 && p.End == 0 && !frost {
-		return contradiction(true, "add start and end, as in {start: 04-15, end: 10-15}, or frost", "season: without start, end and frost it does nothing")
+		return contradiction(true,
+			"add start and end, as in {start: 04-15, end: 10-15}, or frost", "season: without start, end and frost it does nothing")
 	}
-	return contradiction(given(&p.ClearDays) && !frost, "add frost, the temperature of a night that shuts the system down, or take clear_days out", "season: clear_days without frost does nothing")
+	return contradiction(given(&p.ClearDays) && !frost,
+		"add frost, the temperature of a night that shuts the system down, or take clear_days out",
+		"season: clear_days without frost does nothing")
 }

@@ -61,7 +61,8 @@ func (s Suspend) Apply(d *Draft) {
 }
 
 func (p *Suspend) sheet(*Site) SheetEntry {
-	return SheetEntry{Use: NotEntered, Note: fmt.Sprintf("A suspension from %v to %v belongs to its dates and is not on the sheet.", p.From, p.To)}
+	return SheetEntry{Use: NotEntered,
+		Note: fmt.Sprintf("A suspension from %v to %v belongs to its dates and is not on the sheet.", p.From, p.To)}
 }
 
 func (p *Suspend) lines(zones []string, _ quantity.System) []string {

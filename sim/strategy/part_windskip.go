@@ -23,7 +23,8 @@ func windSkipKind() Kind {
 
 func (p *WindSkip) params() []Param {
 	return []Param{
-		{Key: "above", Field: AsQuantity(&p.AboveMS, quantity.Speed), Required: true, Min: 0.5, Max: 40, Doc: "mean wind of yesterday at 2 m that holds watering back today"},
+		{Key: "above", Field: AsQuantity(&p.AboveMS, quantity.Speed), Required: true, Min: 0.5, Max: 40,
+			Doc: "mean wind of yesterday at 2 m that holds watering back today"},
 	}
 }
 
