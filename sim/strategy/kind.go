@@ -53,13 +53,22 @@ type Spec[S any] struct {
 	Many              bool
 	Params            func(p *S) []Param // bound to the fields of p
 
-	Sheet     func(p *S, site *Site) SheetEntry                        // what the part is on a settings sheet
-	Copy      func(p *S) CopyEntry                                     // what becomes of it on a sheet that follows what was applied; Kept or Replaced
-	Lines     func(p *S, zones []string, sys quantity.System) []string // the part in words, at least one line
-	YAML      YAMLForm                                                 // how it is written to a scenario
-	Conflicts func(p *S, given Given) Conflicts                        // contradictions in itself and with other parts; NoConflicts
-	Warnings  func(p *S, zones []string) Warnings                      // what can be warned of before the weather is known; NoWarnings
-	Record    func(p *S, site *Site) string                            // what it has to tell of a weather record, "" for nothing; NothingOfRecord
+	// Sheet says what the part is on a settings sheet; OnController.
+	Sheet func(p *S, site *Site) SheetEntry
+	// Copy says what becomes of it on a sheet that follows what was applied; Kept
+	// or Replaced.
+	Copy func(p *S) CopyEntry
+	// Lines puts the part in words, at least one line.
+	Lines func(p *S, zones []string, sys quantity.System) []string
+	// YAML says how it is written to a scenario.
+	YAML YAMLForm
+	// Conflicts are contradictions in itself and with other parts; NoConflicts.
+	Conflicts func(p *S, given Given) Conflicts
+	// Warnings are what can be warned of before the weather is known; NoWarnings.
+	Warnings func(p *S, zones []string) Warnings
+	// Record is what it has to report of a weather record, "" for nothing;
+	// NothingOfRecord.
+	Record func(p *S, site *Site) string
 }
 
 // Kind makes the kind. It panics where parameters contradict themselves, which
