@@ -51,13 +51,18 @@ func (l *loaded) printShallow(w io.Writer) {
 }
 
 // printDescriptions tells what parts of strategies came to on this weather.
-func (l *loaded) printDescriptions(w io.Writer) {
+func (l *loaded) printDescriptions(w io.Writer) error {
 	site := replay.SiteOf(&l.Job)
 	for i := range l.Job.Strategies {
-		for _, text := range l.Job.Strategies[i].Describe(site) {
+		texts, err := l.Job.Strategies[i].Describe(site)
+		if err != nil {
+			return err
+		}
+		for _, text := range texts {
 			fmt.Fprintf(w, "%s: %s.\n", l.Job.Strategies[i].Name, text)
 		}
 	}
+	return nil
 }
 
 // printCompliance says how many runs of each strategy the limits forbid.

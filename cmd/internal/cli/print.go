@@ -73,7 +73,7 @@ func printComparison(w io.Writer, t *tally.Table, sys quantity.System) {
 }
 
 // printNotes says how to read the table.
-func (l *loaded) printNotes(w io.Writer, t *tally.Table) {
+func (l *loaded) printNotes(w io.Writer, t *tally.Table) error {
 	ranked := t.RankYears()
 	if len(ranked.Years) == 0 {
 		fmt.Fprintln(w, "\n"+noWholeYear)
@@ -94,7 +94,9 @@ func (l *loaded) printNotes(w io.Writer, t *tally.Table) {
 	}
 	printLandscape(w, t)
 	l.printCompliance(w, t)
-	l.printDescriptions(w)
+	if err := l.printDescriptions(w); err != nil {
+		return err
+	}
 	if n := len(l.Scenario.Zones); n > mostTraces {
 		fmt.Fprintf(w, "Depletion charts show the %d largest of %d zones.\n", mostTraces, n)
 	}
@@ -102,6 +104,7 @@ func (l *loaded) printNotes(w io.Writer, t *tally.Table) {
 		fmt.Fprintf(w, "%s not given and taken from the catalogue or assumed; run.json and report.html list them with their sources.\n", countOf(n, "value was", "values were"))
 	}
 	fmt.Fprintln(w, caution)
+	return nil
 }
 
 // chartUnits returns the scenario's units as charts have them.

@@ -103,7 +103,9 @@ func (l *loaded) run(ctx context.Context, s Streams, o *replayOptions, date cal.
 	}
 	l.printHead(s.Out)
 	printComparison(s.Out, table, l.Scenario.Units)
-	l.printNotes(s.Out, table)
+	if err := l.printNotes(s.Out, table); err != nil {
+		return err
+	}
 	l.printComing(s.Out, l.Ahead, o.Coming)
 	if o.Out != "" {
 		fmt.Fprintf(s.Out, "\nWrote %s\n", o.Out)

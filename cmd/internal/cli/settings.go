@@ -148,7 +148,11 @@ func (l *loaded) settings(ctx context.Context, s Streams, o *settingsOptions, da
 		return err
 	}
 	if o.JSON {
-		return printJSON(s.Out, sheetJSON(&page, table))
+		sheet, err := sheetJSON(&page, table)
+		if err != nil {
+			return err
+		}
+		return printJSON(s.Out, sheet)
 	}
 	if err := settingsfile.WriteText(s.Out, &page); err != nil {
 		return err

@@ -3,8 +3,8 @@ package cli
 import (
 	"math"
 
-	"loamledger/sim/settings"
 	"loamledger/sim/settingsfile"
+	"loamledger/sim/strategy"
 	"loamledger/sim/tally"
 	"loamledger/weather/cal"
 )
@@ -69,14 +69,14 @@ type settingsJSON struct {
 	Sheet      outcomeJSON  `json:"sheet"`
 }
 
-func sheetJSON(p *settingsfile.Page, t *tally.Table) *settingsJSON {
+func sheetJSON(p *settingsfile.Page, t *tally.Table) (*settingsJSON, error) {
 	s := p.Sheet
-	j := &settingsJSON{Site: p.Site, Strategy: s.Name, Lead: p.Lead, Notes: orEmpty(s.Notes), Misfits: []misfitJSON{}, Changes: []changeJSON{}, Controller: []string{}, Held: []heldJSON{}}
+	j := &settingsJSON{Site: p.Site, Strategy: s.Name, Lead: p.Lead, Notes: orEmpty(s.Notes), Misfits: []misfitJSON{}, Changes: []changeJSON{}, Held: []heldJSON{}}
 	for _, e := range s.Entries() {
-		row := entryJSON{Zone: s.Zones[e.Zone].Name, Month: e.Month, Program: e.Program.Name, Days: settings.DaysText(e.Program.Days), ProgramMinutes: e.Program.Minutes[e.Zone],
+		row := entryJSON{Zone: s.Zones[e.Zone].Name, Month: e.Month, Program: e.Program.Name, Days: strategy.DaysText(e.Program.Days), ProgramMinutes: e.Program.Minutes[e.Zone],
 			Percent: tenth(100 * e.Percent), Minutes: tenth(e.Minutes), Cycles: e.Cycles, CycleMinutes: e.Program.Cycle, SoakMinutes: e.Program.Soak}
 		for _, at := range e.Program.Starts {
-			row.Starts = append(row.Starts, settings.ClockText(float64(at)))
+			row.Starts = append(row.Starts, strategy.ClockText(float64(at)))
 		}
 		j.Entries = append(j.Entries, row)
 	}
@@ -89,11 +89,11 @@ func sheetJSON(p *settingsfile.Page, t *tally.Table) *settingsJSON {
 	for _, c := range s.Changes() {
 		j.Changes = append(j.Changes, changeJSON{c.Month, c.Day, tenth(100 * c.Percent)})
 	}
-	for _, part := range s.Parts {
-		if text, ok := settings.PartText(part, p.Units); ok {
-			j.Controller = append(j.Controller, text)
-		}
+	controls, err := s.Controls(p.Units)
+	if err != nil {
+		return nil, err
 	}
+	j.Controller = orEmpty(controls)
 	if p.From != 0 {
 		if at, _, ok := s.Next(p.From); ok {
 			j.NextChange = cal.Date(at).String()
@@ -101,7 +101,7 @@ func sheetJSON(p *settingsfile.Page, t *tally.Table) *settingsJSON {
 	}
 	rows := t.Compare()
 	j.AsAsked, j.Sheet = outcomeOf(&rows[0]), outcomeOf(&rows[1])
-	return j
+	return j, nil
 }
 
 func outcomeOf(r *tally.Row) outcomeJSON {

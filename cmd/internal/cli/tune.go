@@ -12,7 +12,6 @@ import (
 	"github.com/spf13/cobra"
 
 	"loamledger/cmd/internal/progress"
-	"loamledger/sim/settings"
 	"loamledger/sim/settingsfile"
 	"loamledger/sim/strategy"
 	"loamledger/sim/tune"
@@ -157,7 +156,11 @@ func (l *loaded) tune(ctx context.Context, s Streams, o *tuneOptions, kinds []tu
 		return l.writeTunedYAML(s.Out, all)
 	}
 	if o.JSON {
-		return printJSON(s.Out, l.tunedJSON(now, all, goal, o.Margin))
+		results, err := l.tunedJSON(now, all, goal, o.Margin)
+		if err != nil {
+			return err
+		}
+		return printJSON(s.Out, results)
 	}
 	l.printHead(s.Out)
 	l.printTuned(s.Out, now, all, goal, o.Margin)
@@ -169,7 +172,9 @@ func (l *loaded) tune(ctx context.Context, s Streams, o *tuneOptions, kinds []tu
 		l.printHoldOut(s.Out, all)
 	}
 	for _, t := range all {
-		l.printSetting(s.Out, t.result)
+		if err := l.printSetting(s.Out, t.result); err != nil {
+			return err
+		}
 	}
 	fmt.Fprintf(s.Out, "\nFor a sheet to enter: run this again with --yaml, paste what it prints into the scenario, then\n  loamledger settings %s --strategy %q\n", l.bare(l.Scenario.File), all[0].result.Strategy.Name)
 	fmt.Fprintln(s.Out, "\n"+caution)
@@ -240,7 +245,7 @@ func (l *loaded) printHoldOut(w io.Writer, all []tuned) {
 }
 
 // printSetting prints what to set.
-func (l *loaded) printSetting(w io.Writer, r *tune.Result) {
+func (l *loaded) printSetting(w io.Writer, r *tune.Result) error {
 	fmt.Fprintf(w, "\n%s\n", strings.ToUpper(r.Kind.Words()[:1])+r.Kind.Words()[1:])
 	if r.Sheet != nil {
 		for _, text := range settingsfile.Misfits(r.Sheet) {
@@ -248,7 +253,11 @@ func (l *loaded) printSetting(w io.Writer, r *tune.Result) {
 		}
 	}
 	for _, part := range r.Strategy.Parts {
-		for _, line := range l.partLines(part) {
+		lines, err := strategy.Lines(part, l.zoneNames(), l.Scenario.Units)
+		if err != nil {
+			return err
+		}
+		for _, line := range lines {
 			fmt.Fprintln(w, "  "+line)
 		}
 	}
@@ -256,59 +265,5 @@ func (l *loaded) printSetting(w io.Writer, r *tune.Result) {
 		fmt.Fprintf(w, "    %s: %s %s a year (bound %s), %s, %.1f runoff events\n", l.Job.Zones[z].Name, l.depth(o.GrossMM), quantity.Label(quantity.Depth, l.Scenario.Units), l.depth(o.LeastMM),
 			countOf(o.StressDays, "stress day", "stress days"), o.RunoffEvents)
 	}
-}
-
-func (l *loaded) partLines(part strategy.Part) (lines []string) {
-	add := func(format string, args ...any) { lines = append(lines, fmt.Sprintf(format, args...)) }
-	cycle := func(cycle, soak float64) string {
-		if cycle <= 0 {
-			return ""
-		}
-		return fmt.Sprintf(", cycles of %g min, pauses of %g min", cycle, soak)
-	}
-	switch p := part.(type) {
-	case strategy.Programs:
-		for i := range p.List {
-			prog := &p.List[i]
-			var zones []string
-			for z, m := range prog.Minutes {
-				if m > 0 {
-					zones = append(zones, fmt.Sprintf("%s %g min", l.Job.Zones[z].Name, m))
-				}
-			}
-			head := prog.Name
-			switch days := settings.DaysText(prog.Days); {
-			case strings.HasPrefix(days, head): // named by its days
-				head = days
-			case !strings.HasPrefix(head, days):
-				head += ": " + days
-			}
-			add("%s at %s%s: %s", head, settings.StartsText(prog.Starts), cycle(prog.Cycle, prog.Soak), strings.Join(zones, ", "))
-		}
-	case strategy.Monthly:
-		var months []string
-		for m, share := range p.Share {
-			months = append(months, fmt.Sprintf("%s %.0f", settings.MonthNames[m], 100*share))
-		}
-		add("percentages: %s", strings.Join(months, ", "))
-	case *strategy.Refill:
-		var zones []string
-		for z, is := range p.Zones {
-			if is {
-				zones = append(zones, l.Job.Zones[z].Name)
-			}
-		}
-		add("refill %s: at %.0f %% of the available water used up, %s%s", strings.Join(zones, ", "), 100*p.MAD, settings.DaysText(p.Days), cycle(p.CycleMin, p.SoakMin))
-	case strategy.ZonePercent:
-		var zones []string
-		for z, share := range p.Share {
-			zones = append(zones, fmt.Sprintf("%s %.0f %%", l.Job.Zones[z].Name, 100*share))
-		}
-		add("share of the minutes that fill the root zone evenly: %s", strings.Join(zones, ", "))
-	default:
-		if text, ok := settings.PartText(part, l.Scenario.Units); ok {
-			add("%s", text)
-		}
-	}
-	return lines
+	return nil
 }

@@ -1,6 +1,9 @@
 package cli
 
-import "loamledger/sim/tune"
+import (
+	"loamledger/sim/strategy"
+	"loamledger/sim/tune"
+)
 
 type tunedZoneJSON struct {
 	Zone         string  `json:"zone"`
@@ -40,13 +43,17 @@ func (l *loaded) outcomeJSON(o *tune.Outcome) *tunedOutcomeJSON {
 }
 
 // tunedJSON is what a script gets of the tuning.
-func (l *loaded) tunedJSON(now *tune.Outcome, all []tuned, goal tune.Goal, margin float64) any {
+func (l *loaded) tunedJSON(now *tune.Outcome, all []tuned, goal tune.Goal, margin float64) (any, error) {
 	var kinds []tunedKindJSON
 	for _, t := range all {
 		r := t.result
 		k := tunedKindJSON{Kind: r.Kind.String(), Setting: []string{}, Misfits: []misfitJSON{}, Outcome: *l.outcomeJSON(&r.Outcome), Tried: r.Tried}
 		for _, part := range r.Strategy.Parts {
-			k.Setting = append(k.Setting, l.partLines(part)...)
+			lines, err := strategy.Lines(part, l.zoneNames(), l.Scenario.Units)
+			if err != nil {
+				return nil, err
+			}
+			k.Setting = append(k.Setting, lines...)
 		}
 		if r.Sheet != nil {
 			for _, m := range r.Sheet.Misfits {
@@ -62,5 +69,5 @@ func (l *loaded) tunedJSON(now *tune.Outcome, all []tuned, goal tune.Goal, margi
 	if now != nil {
 		asSet = l.outcomeJSON(now)
 	}
-	return map[string]any{"as_set_now": asSet, "stress_days": goal.StressDays, "runoff_events": goal.RunoffEvents, "margin_percent": margin, "kinds": kinds}
+	return map[string]any{"as_set_now": asSet, "stress_days": goal.StressDays, "runoff_events": goal.RunoffEvents, "margin_percent": margin, "kinds": kinds}, nil
 }
