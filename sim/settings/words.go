@@ -110,9 +110,4 @@ func PartText(p strategy.Part, sys quantity.System) (text string, ok bool) {
 	return "", false
 }
 
-func daysText(n int) string {
-	if n == 1 {
-		return "1 day"
-	}
-	return fmt.Sprintf("%d days", n)
-}
+func daysText(n int) string { return quantity.Count(n, "day", "days") }
