@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"io"
 	"math"
-	"strings"
 
 	"github.com/jedib0t/go-pretty/v6/table"
 	"github.com/jedib0t/go-pretty/v6/text"
@@ -115,25 +114,9 @@ func (l *loaded) chartUnits() plots.Units {
 	return plots.SI
 }
 
-func countOf(n int, one, many string) string {
-	if n == 1 {
-		return "1 " + one
-	}
-	return group(n) + " " + many
-}
+func countOf(n int, one, many string) string { return quantity.Count(n, one, many) }
 
-// group writes n with commas between thousands.
-func group(n int) string {
-	s := fmt.Sprint(n)
-	sign := ""
-	if strings.HasPrefix(s, "-") {
-		sign, s = "-", s[1:]
-	}
-	for i := len(s) - 3; i > 0; i -= 3 {
-		s = s[:i] + "," + s[i:]
-	}
-	return sign + s
-}
+func group(n int) string { return quantity.Whole(n) }
 
 // moreOrLess says a change in words: a saving as less, a negative one as more.
 func moreOrLess(share float64) string {
