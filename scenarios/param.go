@@ -126,7 +126,7 @@ func (g group) dflt(p strategy.Param) strategy.Value {
 		v.Zone = -1
 	case strategy.Quantity, strategy.Number:
 		if p.Word == "" {
-			g.defaulted(g.path(p.Key), paramShape(p), catalogue.Figure{Value: p.Default, Source: p.Source, Grade: gradeOf(p.Source)})
+			g.defaulted(g.path(p.Key), paramShape(p), catalogue.Figure{Value: p.Default, Source: p.Source, Grade: p.Grade})
 			return v
 		}
 	}
@@ -134,19 +134,8 @@ func (g group) dflt(p strategy.Param) strategy.Value {
 	if p.Type == strategy.Flag {
 		word = fmt.Sprint(p.Default != 0)
 	}
-	g.defaultedWord(g.path(p.Key), word, gradeOf(p.Source), p.Source)
+	g.defaultedWord(g.path(p.Key), word, p.Grade, p.Source)
 	return v
-}
-
-// gradeOf grades the source of a parameter by its words.
-func gradeOf(source string) catalogue.Grade {
-	switch {
-	case strings.Contains(source, "from memory"):
-		return catalogue.Memory
-	case strings.HasPrefix(source, "assumption"), strings.Contains(source, "our choice"), strings.Contains(source, "no source"):
-		return catalogue.Guess
-	}
-	return catalogue.GeneralTable
 }
 
 // twelve reads twelve monthly percentages, bare or with %, as shares.

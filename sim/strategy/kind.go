@@ -37,8 +37,9 @@ type Param struct {
 	Choices  []string
 	Min, Max float64 // inclusive range in base units, for Quantity and Number
 	Doc      string
-	Source   string // where the default is from; empty only when Required
-	Off      bool   // the default leaves a feature out and presumes nothing about the site
+	Source   string         // where the default is from; empty only when Required
+	Grade    quantity.Grade // how far the default can be trusted; Given only when Required
+	Off      bool           // the default leaves a feature out and presumes nothing about the site
 }
 
 // A Value is a parameter as read. Only the field of its type is set.

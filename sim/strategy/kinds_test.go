@@ -5,11 +5,12 @@ import (
 	"testing"
 
 	"loamledger/sim/strategy"
+	"loamledger/weather/quantity"
 )
 
 // TestKindsAreDescribed: every kind has a key of its own, a sentence and an
-// example that begins with its key; every default lies in its range and names
-// its source.
+// example that begins with its key; every default lies in its range, names
+// its source and says how sure it is.
 func TestKindsAreDescribed(t *testing.T) {
 	seen := map[string]bool{}
 	for _, k := range strategy.Kinds() {
@@ -30,8 +31,8 @@ func TestKindsAreDescribed(t *testing.T) {
 			if p.Required {
 				continue
 			}
-			if p.Source == "" {
-				t.Errorf("%s: the default of %q has no source", k.Key, p.Key)
+			if p.Source == "" || p.Grade == quantity.Given {
+				t.Errorf("%s: the default of %q has source %q and grade %v", k.Key, p.Key, p.Source, p.Grade)
 			}
 			// Where a word describes the default, the number may lie outside.
 			if (p.Type == strategy.Quantity || p.Type == strategy.Number) && p.Word == "" && (p.Default < p.Min || p.Default > p.Max) {

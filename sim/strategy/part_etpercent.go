@@ -9,11 +9,11 @@ func etPercentKind() Kind {
 		Example: "et_percent: {design: 0.25 in, over: 7 days, count_rain: true, most: 150 %}",
 		Params: []Param{
 			{Key: "design", Type: Quantity, Dim: quantity.Depth, Required: true, Min: 0.1, Max: 25, Doc: "ETo of a day for which the program's minutes are meant"},
-			{Key: "over", Type: Quantity, Dim: quantity.Days, Default: 7, Min: 1, Max: 60, Doc: "days averaged, up to yesterday", Source: "assumption of this program"},
-			{Key: "count_rain", Type: Flag, Default: 0, Doc: "take the rain of the same days off their ETo", Source: "assumption of this program", Off: true},
-			{Key: "rain_credit", Type: Quantity, Dim: quantity.Fraction, Default: 1, Min: 0, Max: 1, Doc: "share of that rain that counts", Source: "assumption of this program: all of it", Off: true},
-			{Key: "least", Type: Quantity, Dim: quantity.Fraction, Default: 0, Min: 0, Max: 10, Doc: "lowest percentage", Source: "assumption of this program", Off: true},
-			{Key: "most", Type: Quantity, Dim: quantity.Fraction, Default: 2, Min: 0, Max: 10, Doc: "highest percentage", Source: "assumption of this program"},
+			{Key: "over", Type: Quantity, Dim: quantity.Days, Default: 7, Min: 1, Max: 60, Doc: "days averaged, up to yesterday", Source: "assumption of this program", Grade: quantity.Guess},
+			{Key: "count_rain", Type: Flag, Default: 0, Doc: "take the rain of the same days off their ETo", Source: "assumption of this program", Grade: quantity.Guess, Off: true},
+			{Key: "rain_credit", Type: Quantity, Dim: quantity.Fraction, Default: 1, Min: 0, Max: 1, Doc: "share of that rain that counts", Source: "assumption of this program: all of it", Grade: quantity.Guess, Off: true},
+			{Key: "least", Type: Quantity, Dim: quantity.Fraction, Default: 0, Min: 0, Max: 10, Doc: "lowest percentage", Source: "assumption of this program", Grade: quantity.Guess, Off: true},
+			{Key: "most", Type: Quantity, Dim: quantity.Fraction, Default: 2, Min: 0, Max: 10, Doc: "highest percentage", Source: "assumption of this program", Grade: quantity.Guess},
 		},
 		Make: func(a Args) Part {
 			return ETPercent{DesignMM: a["design"].Number, Over: int(a["over"].Number), CountRain: a["count_rain"].Number != 0, RainIgnored: 1 - a["rain_credit"].Number, Least: a["least"].Number, Most: a["most"].Number}

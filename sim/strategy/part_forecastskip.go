@@ -13,11 +13,11 @@ func forecastSkipKind() Kind {
 		Doc:     "holds watering back when rain is forecast for today or the days after",
 		Example: "skip: {forecast: {above: 0.2 in, days: 2 days, most: 3 days}}",
 		Params: []Param{
-			{Key: "above", Type: Quantity, Dim: quantity.Depth, Default: 5, Min: 0.1, Max: 100, Doc: "rain forecast for one day that holds watering back", Source: "threshold of published forecast verification, 5 mm"},
-			{Key: "probability", Type: Quantity, Dim: quantity.Fraction, Default: 0, Min: 0, Max: 1, Doc: "least probability of rain, where the forecast gives one", Source: "assumption of this program: any", Off: true},
-			{Key: "days", Type: Quantity, Dim: quantity.Days, Default: 1, Min: 1, Max: MaxLead, Doc: "days looked ahead, today being the first", Source: "assumption of this program"},
-			{Key: "most", Type: Quantity, Dim: quantity.Days, Default: 4, Min: 1, Max: 60, Doc: "most days of watering skipped in a row; the next is not", Source: "assumption of this program"},
-			{Key: "source", Type: Choice, Word: "site", Choices: []string{"site", "perfect", "none"}, Doc: "the site's forecast, or one of the two bounds", Source: "assumption of this program", Off: true},
+			{Key: "above", Type: Quantity, Dim: quantity.Depth, Default: 5, Min: 0.1, Max: 100, Doc: "rain forecast for one day that holds watering back", Source: "threshold of published forecast verification, 5 mm", Grade: quantity.GeneralTable},
+			{Key: "probability", Type: Quantity, Dim: quantity.Fraction, Default: 0, Min: 0, Max: 1, Doc: "least probability of rain, where the forecast gives one", Source: "assumption of this program: any", Grade: quantity.Guess, Off: true},
+			{Key: "days", Type: Quantity, Dim: quantity.Days, Default: 1, Min: 1, Max: MaxLead, Doc: "days looked ahead, today being the first", Source: "assumption of this program", Grade: quantity.Guess},
+			{Key: "most", Type: Quantity, Dim: quantity.Days, Default: 4, Min: 1, Max: 60, Doc: "most days of watering skipped in a row; the next is not", Source: "assumption of this program", Grade: quantity.Guess},
+			{Key: "source", Type: Choice, Word: "site", Choices: []string{"site", "perfect", "none"}, Doc: "the site's forecast, or one of the two bounds", Source: "assumption of this program", Grade: quantity.Guess, Off: true},
 		},
 		Make: func(a Args) Part {
 			return ForecastSkip{AboveMM: a["above"].Number, Probability: a["probability"].Number, Days: int(a["days"].Number), Most: int(a["most"].Number), Source: a["source"].Word}

@@ -15,7 +15,7 @@ func manualKind() Kind {
 			{Key: "date", Type: CalendarDay, Required: true, Doc: "day of the run"},
 			{Key: "zone", Type: ZoneName, Required: true, Doc: "zone that runs"},
 			{Key: "minutes", Type: Quantity, Dim: quantity.Duration, Required: true, Min: 0.1, Max: 1440, Doc: "length of the run"},
-			{Key: "at", Type: ClockTime, Word: "18:00", Default: 18 * 60, Doc: "time of the run", Source: "assumption of this program"},
+			{Key: "at", Type: ClockTime, Word: "18:00", Default: 18 * 60, Doc: "time of the run", Source: "assumption of this program", Grade: quantity.Guess},
 		},
 		Make: func(a Args) Part {
 			return Manual{a["date"].Date, a["zone"].Zone, a["minutes"].Number, a["at"].Clock}

@@ -14,11 +14,11 @@ func rainSkipKind() Kind {
 		Example: "skip: {rain: {above: 0.25 in, dry_out: 2 days}}",
 		Params: []Param{
 			{Key: "above", Type: Quantity, Dim: quantity.Depth, Required: true, Min: 0, Max: 100, Doc: "rain of a day that trips the sensor"},
-			{Key: "dry_out", Type: Quantity, Dim: quantity.Days, Default: 1, Min: 1, Max: 30, Doc: "days held back, the day after the rain being the first", Source: "assumption of this program"},
-			{Key: "dry_out_eto", Type: Quantity, Dim: quantity.Depth, Default: 0, Min: 0, Max: 100, Word: "by days", Doc: "ETo after which the sensor has dried, instead of days", Source: "assumption of this program", Off: true},
-			{Key: "fails", Type: Quantity, Dim: quantity.Fraction, Default: 0, Min: 0, Max: 1, Doc: "share of the rains that the sensor misses", Source: "assumption of this program: a working sensor; of 157 homes asked, 47 % had one and 54 % of those were said to work (Haley and Dukes)"},
-			{Key: "bypass", Type: Flag, Default: 0, Doc: "true switches the sensor out", Source: "assumption of this program", Off: true},
-			{Key: "seed", Type: Number, Default: 1, Min: 0, Max: 1 << 53, Doc: "seed of the misses", Source: "assumption of this program", Off: true},
+			{Key: "dry_out", Type: Quantity, Dim: quantity.Days, Default: 1, Min: 1, Max: 30, Doc: "days held back, the day after the rain being the first", Source: "assumption of this program", Grade: quantity.Guess},
+			{Key: "dry_out_eto", Type: Quantity, Dim: quantity.Depth, Default: 0, Min: 0, Max: 100, Word: "by days", Doc: "ETo after which the sensor has dried, instead of days", Source: "assumption of this program", Grade: quantity.Guess, Off: true},
+			{Key: "fails", Type: Quantity, Dim: quantity.Fraction, Default: 0, Min: 0, Max: 1, Doc: "share of the rains that the sensor misses", Source: "assumption of this program: a working sensor; of 157 homes asked, 47 % had one and 54 % of those were said to work (Haley and Dukes)", Grade: quantity.Guess},
+			{Key: "bypass", Type: Flag, Default: 0, Doc: "true switches the sensor out", Source: "assumption of this program", Grade: quantity.Guess, Off: true},
+			{Key: "seed", Type: Number, Default: 1, Min: 0, Max: 1 << 53, Doc: "seed of the misses", Source: "assumption of this program", Grade: quantity.Guess, Off: true},
 		},
 		Make: func(a Args) Part {
 			return RainSkip{AboveMM: a["above"].Number, DryOut: int(a["dry_out"].Number), DryOutEToMM: a["dry_out_eto"].Number, Fails: a["fails"].Number, Bypass: a["bypass"].Number != 0, Seed: uint64(a["seed"].Number)}

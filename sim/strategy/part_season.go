@@ -11,10 +11,10 @@ func seasonKind() Kind {
 		Doc:     "shuts the system down outside a season, by dates, by frost, or by both",
 		Example: "season: {start: 04-15, end: 10-15}",
 		Params: []Param{
-			{Key: "start", Type: YearDay, Word: "none", Doc: "first day of the season in every year", Source: "assumption of this program: no season", Off: true},
-			{Key: "end", Type: YearDay, Word: "none", Doc: "last day of the season in every year", Source: "assumption of this program: no season", Off: true},
-			{Key: "frost", Type: Quantity, Dim: quantity.Temperature, Default: -100, Min: -30, Max: 10, Word: "none", Doc: "a night below this shuts the system down", Source: "assumption of this program: no frost rule", Off: true},
-			{Key: "clear_days", Type: Quantity, Dim: quantity.Days, Default: 21, Min: 1, Max: 120, Doc: "days in a row without such a night that open it again", Source: "assumption of this program", Off: true},
+			{Key: "start", Type: YearDay, Word: "none", Doc: "first day of the season in every year", Source: "assumption of this program: no season", Grade: quantity.Guess, Off: true},
+			{Key: "end", Type: YearDay, Word: "none", Doc: "last day of the season in every year", Source: "assumption of this program: no season", Grade: quantity.Guess, Off: true},
+			{Key: "frost", Type: Quantity, Dim: quantity.Temperature, Default: -100, Min: -30, Max: 10, Word: "none", Doc: "a night below this shuts the system down", Source: "assumption of this program: no frost rule", Grade: quantity.Guess, Off: true},
+			{Key: "clear_days", Type: Quantity, Dim: quantity.Days, Default: 21, Min: 1, Max: 120, Doc: "days in a row without such a night that open it again", Source: "assumption of this program", Grade: quantity.Guess, Off: true},
 		},
 		Make: func(a Args) Part {
 			return Season{Start: a["start"].YearDay, End: a["end"].YearDay, FrostC: a["frost"].Number, ClearDays: int(a["clear_days"].Number)}

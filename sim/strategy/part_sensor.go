@@ -16,11 +16,11 @@ func sensorKind() Kind {
 		Many:    true,
 		Params: []Param{
 			{Key: "permit_at", Type: Quantity, Dim: quantity.Fraction, Required: true, Min: 0, Max: 1, Doc: "depletion, as a share of TAW, at which watering is permitted"},
-			{Key: "zones", Type: ZoneNames, Word: "all", Doc: "zones with a sensor", Source: "assumption of this program", Off: true},
-			{Key: "reads", Type: ZoneName, Word: "each zone its own", Doc: "the one zone whose sensor governs all the zones named", Source: "assumption of this program", Off: true},
-			{Key: "placement", Type: Choice, Word: "average", Choices: []string{"driest", "average", "wettest"}, Doc: "the part of the zone in which the sensor sits", Source: "assumption of this program"},
-			{Key: "error", Type: Quantity, Dim: quantity.Fraction, Default: 0, Min: 0, Max: 0.5, Doc: "standard deviation of the reading, as a share of TAW", Source: "assumption of this program: a perfect sensor"},
-			{Key: "seed", Type: Number, Default: 1, Min: 0, Max: 1 << 53, Doc: "seed of the reading error", Source: "assumption of this program", Off: true},
+			{Key: "zones", Type: ZoneNames, Word: "all", Doc: "zones with a sensor", Source: "assumption of this program", Grade: quantity.Guess, Off: true},
+			{Key: "reads", Type: ZoneName, Word: "each zone its own", Doc: "the one zone whose sensor governs all the zones named", Source: "assumption of this program", Grade: quantity.Guess, Off: true},
+			{Key: "placement", Type: Choice, Word: "average", Choices: []string{"driest", "average", "wettest"}, Doc: "the part of the zone in which the sensor sits", Source: "assumption of this program", Grade: quantity.Guess},
+			{Key: "error", Type: Quantity, Dim: quantity.Fraction, Default: 0, Min: 0, Max: 0.5, Doc: "standard deviation of the reading, as a share of TAW", Source: "assumption of this program: a perfect sensor", Grade: quantity.Guess},
+			{Key: "seed", Type: Number, Default: 1, Min: 0, Max: 1 << 53, Doc: "seed of the reading error", Source: "assumption of this program", Grade: quantity.Guess, Off: true},
 		},
 		Make: func(a Args) Part {
 			reads := 0

@@ -3,6 +3,7 @@ package strategy
 import (
 	"loamledger/sim"
 	"loamledger/weather/cal"
+	"loamledger/weather/quantity"
 )
 
 func suspendKind() Kind {
@@ -14,7 +15,7 @@ func suspendKind() Kind {
 		Params: []Param{
 			{Key: "from", Type: CalendarDay, Required: true, Doc: "first day without watering"},
 			{Key: "to", Type: CalendarDay, Required: true, Doc: "last day without watering"},
-			{Key: "zones", Type: ZoneNames, Word: "all", Doc: "zones suspended", Source: "assumption of this program", Off: true},
+			{Key: "zones", Type: ZoneNames, Word: "all", Doc: "zones suspended", Source: "assumption of this program", Grade: quantity.Guess, Off: true},
 		},
 		Make: func(a Args) Part { return Suspend{a["from"].Date, a["to"].Date, a["zones"].Zones} },
 	}

@@ -41,7 +41,7 @@ var pure = []struct {
 	{"sim/settings", rule{ours: []string{"sim", "sim/clock", "sim/strategy", "weather/cal", "weather/quantity"}}},
 	{"sim/tune", rule{ours: []string{"sim", "sim/clock", "sim/replay", "sim/settings", "sim/strategy", "sim/tally", "weather/cal"}, std: []string{"context"}}},
 	{"sim/explain", rule{ours: []string{"sim", "sim/replay", "sim/strategy", "weather/cal", "weather/quantity"}}},
-	{"scenarios/catalogue", rule{}},
+	{"scenarios/catalogue", rule{ours: []string{"weather/quantity"}}},
 	{"scenarios", rule{ours: []string{"scenarios/catalogue", "sim", "sim/clock", "sim/strategy", "sim/tally", "weather/cal", "weather/diag", "weather/quantity"}}},
 	{"scenarios/demo", rule{std: []string{"embed"}}},
 	{"plots", rule{ours: []string{"sim", "sim/tally", "weather", "weather/cal", "weather/quantity"}, std: []string{"image/color"}}},
