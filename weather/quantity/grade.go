@@ -17,3 +17,6 @@ const (
 var gradeNames = [Grades]string{"given", "measured", "local table", "general table", "table from memory", "guess"}
 
 func (g Grade) String() string { return gradeNames[g] }
+
+// MarshalText writes the name, as JSON has it.
+func (g Grade) MarshalText() ([]byte, error) { return []byte(g.String()), nil }
