@@ -11,9 +11,9 @@ const bomSource = "Australian Bureau of Meteorology, Climate Data Online: header
 
 var (
 	bomMultiDay  = multiDayRain.from(bomSource)
-	bomSpan      = kind{"multi-day-extreme", "an extreme temperature over several days booked on one date", "left as missing on that date", bomSource}
-	bomUnchecked = kind{"quality-not-checked", "values whose Quality cell is not Y: the check is not complete", "kept", bomSource}
-	bomLead      = kind{"before-opening", "rows before the first value, which fill the year in which the station opened", "left out", bomSource}
+	bomSpan      = kind{weather.CodeMultiDayExtreme, "an extreme temperature over several days booked on one date", "left as missing on that date", bomSource}
+	bomUnchecked = kind{weather.CodeQualityNotChecked, "values whose Quality cell is not Y: the check is not complete", "kept", bomSource}
+	bomLead      = kind{weather.CodeBeforeOpening, "rows before the first value, which fill the year in which the station opened", "left out", bomSource}
 )
 
 func bomLayout() Layout {

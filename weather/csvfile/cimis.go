@@ -10,9 +10,9 @@ import (
 const cimisSource = "CIMIS daily reports (California Department of Water Resources): layout, units and flags read in real files; the wind height from the network's description, from memory"
 
 var (
-	cimisDrop = kind{"quality-flag", "values that the network flags as far out of range, missing or not to be used (R, M, S, I)", "value dropped", cimisSource}
-	cimisKeep = kind{"quality-note", "values with a flag that leaves them in use (Y, P, H and others)", "kept", cimisSource}
-	cimisFog  = kind{"fog-or-dew-rain", "days of November to February with rain of 0.1 to 0.4 mm, often fog drip or dew in the gauge", "kept", cimisSource}
+	cimisDrop = kind{weather.CodeQualityFlag, "values that the network flags as far out of range, missing or not to be used (R, M, S, I)", "value dropped", cimisSource}
+	cimisKeep = kind{weather.CodeQualityNote, "values with a flag that leaves them in use (Y, P, H and others)", "kept", cimisSource}
+	cimisFog  = kind{weather.CodeFogOrDewRain, "days of November to February with rain of 0.1 to 0.4 mm, often fog drip or dew in the gauge", "kept", cimisSource}
 )
 
 func cimisLayout() Layout {

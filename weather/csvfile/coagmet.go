@@ -10,7 +10,7 @@ import (
 
 const coagmetSource = "CoAgMET daily values: rows read in a real file, units by computing its published ETo again"
 
-var coagmetOver = kind{"rh-above-100", "relative humidity above 100 % (above 1 as a fraction), a reading past the sensor's end", "kept", coagmetSource}
+var coagmetOver = kind{weather.CodeRHAbove100, "relative humidity above 100 % (above 1 as a fraction), a reading past the sensor's end", "kept", coagmetSource}
 
 // What tells the ways to write radiation apart.
 const (

@@ -8,8 +8,8 @@ import (
 const daymetSource = "Daymet single-pixel extraction (ORNL DAAC), read in a real file; the code -9999 from memory"
 
 var (
-	daymetLeap = kind{"leap-day-absent", "December 31 of leap years, which the model's years of 365 days leave out", "kept as days without values", daymetSource}
-	daymetRain = kind{"whole-mm-rain", "days with rain, all of them in whole millimetres", "kept", daymetSource}
+	daymetLeap = kind{weather.CodeLeapDayAbsent, "December 31 of leap years, which the model's years of 365 days leave out", "kept as days without values", daymetSource}
+	daymetRain = kind{weather.CodeWholeMMRain, "days with rain, all of them in whole millimetres", "kept", daymetSource}
 )
 
 func daymetLayout() Layout {

@@ -3,12 +3,13 @@ package csvfile
 import (
 	"strings"
 
+	"loamledger/weather"
 	"loamledger/weather/cal"
 )
 
 const epwSource = "EnergyPlus weather format: two real files read"
 
-var epwRain = kind{"rain-unusable", "hourly rain (liquid precipitation depth) that cannot be rain in mm", "column left out", epwSource}
+var epwRain = kind{weather.CodeRainUnusable, "hourly rain (liquid precipitation depth) that cannot be rain in mm", "column left out", epwSource}
 
 // epwCells are the places of an hour's quantities in a row, with the codes from
 // which on a value is missing.

@@ -17,9 +17,9 @@ const (
 )
 
 var (
-	fawnPartial = kind{"partial-day", "days with fewer than 87 of their 96 observations (nine in ten)", "values dropped", fawnSource}
-	fawnShort   = kind{"short-day", "days with 87 to 95 of their 96 observations", "kept", fawnSource}
-	fawnDry     = kind{"zero-humidity", "a relative humidity of 0 %, which air never has", "value dropped", fawnSource}
+	fawnPartial = kind{weather.CodePartialDay, "days with fewer than 87 of their 96 observations (nine in ten)", "values dropped", fawnSource}
+	fawnShort   = kind{weather.CodeShortDay, "days with 87 to 95 of their 96 observations", "kept", fawnSource}
+	fawnDry     = kind{weather.CodeZeroHumidity, "a relative humidity of 0 %, which air never has", "value dropped", fawnSource}
 )
 
 func fawnLayout() Layout {

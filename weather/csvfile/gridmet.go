@@ -12,7 +12,7 @@ import (
 
 const gridmetSource = "gridMET point exports: a real file read; native units from memory"
 
-var gridmetDark = kind{"dark-day", "radiation below 0.1 MJ/m², which no day of the latitudes of the grid (25 to 53°) has", "value dropped", gridmetSource}
+var gridmetDark = kind{weather.CodeDarkDay, "radiation below 0.1 MJ/m², which no day of the latitudes of the grid (25 to 53°) has", "value dropped", gridmetSource}
 
 func gridmetLayout() Layout {
 	return Layout{

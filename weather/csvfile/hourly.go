@@ -101,10 +101,10 @@ const (
 )
 
 var (
-	hourMissing = kind{"missing-hours", "hours that hold the layout's code for a missing value", "read as missing", noSource}
-	hourPartial = kind{"partial-day", "days of which hours are missing: extremes and sums need all 24", "value dropped", noSource}
-	hourLeapDay = kind{"leap-day-dropped", "February 29 of one of the years that a typical year is made of", "left out", noSource}
-	typicalRain = kind{"typical-year-rain", "rain of a typical year, whose months are chosen by sun and temperature and not by rain", "kept; do not take it for the rain of any year", "NREL, Users manual for TMY3 data sets (from memory)"}
+	hourMissing = kind{weather.CodeMissingHours, "hours that hold the layout's code for a missing value", "read as missing", noSource}
+	hourPartial = kind{weather.CodePartialDay, "days of which hours are missing: extremes and sums need all 24", "value dropped", noSource}
+	hourLeapDay = kind{weather.CodeLeapDayDropped, "February 29 of one of the years that a typical year is made of", "left out", noSource}
+	typicalRain = kind{weather.CodeTypicalYearRain, "rain of a typical year, whose months are chosen by sun and temperature and not by rain", "kept; do not take it for the rain of any year", "NREL, Users manual for TMY3 data sets (from memory)"}
 )
 
 // add books hour n of a day, from 1 to 24 by its end. A repeated hour is a fault.

@@ -11,7 +11,7 @@ const knmiSource = "KNMI, preamble of the daily file (read in a real file)"
 
 var (
 	knmiTrace = traceRain.from(knmiSource)
-	knmiSun   = kind{"trace-sun", "sunshine of less than 0.05 h, written as -1", "booked as 0", knmiSource}
+	knmiSun   = kind{weather.CodeTraceSun, "sunshine of less than 0.05 h, written as -1", "booked as 0", knmiSource}
 )
 
 func knmiLayout() Layout {

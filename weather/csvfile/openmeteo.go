@@ -9,7 +9,7 @@ import (
 
 const openMeteoSource = "Open-Meteo CSV: metadata, header and NaN read in a real file; several locations and blocks from memory"
 
-var openMeteoWind = kind{"wind-is-maximum", "days whose only wind is the highest of the day, not the mean", "not read as wind", openMeteoSource}
+var openMeteoWind = kind{weather.CodeWindIsMaximum, "days whose only wind is the highest of the day, not the mean", "not read as wind", openMeteoSource}
 
 func openMeteoLayout() Layout {
 	return Layout{

@@ -20,8 +20,8 @@ const (
 )
 
 var (
-	inventedDays  = kind{"invented-days", "days whose weather was made up by a random generator and never observed", "marked as invented", "the file's own column origin"}
-	filledEarlier = kind{"filled-earlier", "values that an earlier run put in", "marked as filled", "the file's own column origin"}
+	inventedDays  = kind{weather.CodeInventedDays, "days whose weather was made up by a random generator and never observed", "marked as invented", "the file's own column origin"}
+	filledEarlier = kind{weather.CodeFilledEarlier, "values that an earlier run put in", "marked as filled", "the file's own column origin"}
 )
 
 // hasOrigin reports whether any value of s was put in rather than read.

@@ -10,8 +10,8 @@ import (
 const siarSource = "SIAR (Spanish Ministry of Agriculture): three real files read"
 
 var (
-	siarLeapDay = kind{"zero-eto-day-366", "published ETo of exactly 0 on December 31 of a leap year, where SIAR books nothing: met on every such day since 2008", "value dropped", siarSource}
-	siarZero    = kind{"zero-eto", "published ETo of exactly 0 on an ordinary day", "kept", siarSource}
+	siarLeapDay = kind{weather.CodeZeroEToDay366, "published ETo of exactly 0 on December 31 of a leap year, where SIAR books nothing: met on every such day since 2008", "value dropped", siarSource}
+	siarZero    = kind{weather.CodeZeroETo, "published ETo of exactly 0 on an ordinary day", "kept", siarSource}
 )
 
 func siarLayout() Layout {

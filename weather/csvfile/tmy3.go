@@ -1,10 +1,14 @@
 package csvfile
 
-import "strings"
+import (
+	"strings"
+
+	"loamledger/weather"
+)
 
 const tmy3Source = "NREL, TMY3: a real file read; missing codes as met there and in another station"
 
-var tmy3Rain = kind{"rain-unusable", "hourly rain (Lprecip depth) that cannot be rain in mm", "column left out", tmy3Source}
+var tmy3Rain = kind{weather.CodeRainUnusable, "hourly rain (Lprecip depth) that cannot be rain in mm", "column left out", tmy3Source}
 
 func tmy3Layout() Layout {
 	return Layout{

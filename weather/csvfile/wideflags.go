@@ -8,9 +8,9 @@ import (
 	"loamledger/weather/cal"
 )
 
-var wideFlagsCrossed = kind{"flagged-tmax-below-tmin", "days whose highest temperature is below the lowest, at least one of them flagged by the archive's quality check", "flagged values dropped", ghcnSource}
+var wideFlagsCrossed = kind{weather.CodeFlaggedTmaxBelowTmin, "days whose highest temperature is below the lowest, at least one of them flagged by the archive's quality check", "flagged values dropped", ghcnSource}
 
-var wideFlagsDate = kind{"misnamed-date", "a date column named MM/DD/YYYY whose dates are written YYYY-MM-DD", "read as written", "common practice, no source"}
+var wideFlagsDate = kind{weather.CodeMisnamedDate, "a date column named MM/DD/YYYY whose dates are written YYYY-MM-DD", "read as written", "common practice, no source"}
 
 func wideFlagsLayout() Layout {
 	return Layout{

@@ -35,7 +35,7 @@ func cut(rec *weather.Record, o Options) error {
 	}
 	if n := (head - from) + (to - tail); n > 0 {
 		rec.Findings = append(rec.Findings, weather.Finding{
-			Code: "empty-ends", What: "days at the ends of the record without temperature and rain are left out", Count: n,
+			Code: weather.CodeEmptyEnds, What: "days at the ends of the record without temperature and rain are left out", Count: n,
 			Worst: rec.Date(head), Detail: fmt.Sprintf("the record is used from %v to %v", rec.Date(head), rec.Date(tail-1)),
 			Action: "days left out", Source: "common practice, no source",
 		})
@@ -72,13 +72,13 @@ func useGauge(rec *weather.Record, gauge *weather.Record) {
 		rec.Set(weather.Rain, i, gauge.Data[weather.Rain][k], gauge.Mark[weather.Rain][k])
 	}
 	f := weather.Finding{
-		Code: "nearer-rain-gauge", What: "rain is taken from a nearer gauge", Column: weather.Rain.Key(), Count: rec.Days - kept, Worst: rec.Start,
+		Code: weather.CodeNearerRainGauge, What: "rain is taken from a nearer gauge", Column: weather.Rain.Key(), Count: rec.Days - kept, Worst: rec.Start,
 		Detail: gauge.File + weather.Between(rec.Station, gauge.Station), Action: "rain replaced", Source: "common practice, no source",
 	}
 	rec.Findings = append(rec.Findings, f)
 	if kept > 0 {
 		rec.Findings = append(rec.Findings, weather.Finding{
-			Code: "gauge-gaps", What: "days without a reading of the nearer gauge keep the station's rain", Column: weather.Rain.Key(), Count: kept, Worst: rec.Start,
+			Code: weather.CodeGaugeGaps, What: "days without a reading of the nearer gauge keep the station's rain", Column: weather.Rain.Key(), Count: kept, Worst: rec.Start,
 			Action: "station's rain kept", Source: "common practice, no source",
 		})
 	}

@@ -95,19 +95,19 @@ const manyDropped = 10
 func dropping(rec *weather.Record) (text, fix string) {
 	unit := ""
 	for _, f := range rec.Findings {
-		if f.Code == "temperature-unit" {
+		if f.Code == weather.CodeTemperatureUnit {
 			unit = "as if °F were read as °C"
 		}
 	}
 	for _, f := range rec.Findings {
 		temperature := f.Column == weather.Tmax.Key() || f.Column == weather.Tmin.Key()
-		if f.Count < manyDropped || !strings.Contains(f.Action, "dropped") || !temperature && f.Column != weather.Rain.Key() {
+		if f.Count < manyDropped || f.Code.Outcome() != weather.Dropped || !temperature && f.Column != weather.Rain.Key() {
 			continue
 		}
 		text += fmt.Sprintf("; %s values of %s were dropped as impossible: %s (%s)", group(f.Count), f.Column, f.What, f.Detail)
 		switch {
-		case f.Code == "tmax-below-tmin":
-			if strings.Contains(f.Detail, "swapped") {
+		case f.Code == weather.CodeTmaxBelowTmin:
+			if f.Suspect == weather.ColumnsSwapped {
 				fix = "put the names of the two temperature columns the right way round"
 			}
 		case temperature && unit != "":

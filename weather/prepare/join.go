@@ -56,7 +56,7 @@ func place(s *weather.Station, p weather.Station) {
 // merge copies p's values into the gaps of s and counts those that differ from
 // what s has.
 func merge(s *weather.Series, p *weather.Record) weather.Finding {
-	f := weather.Finding{Code: "files-differ", What: "two files give different values for the same day", Action: "the file named first kept", Source: "common practice, no source"}
+	f := weather.Finding{Code: weather.CodeFilesDiffer, What: "two files give different values for the same day", Action: "the file named first kept", Source: "common practice, no source"}
 	shift := int(p.Start - s.Start)
 	for c := range weather.Columns {
 		if !p.Has(c) {

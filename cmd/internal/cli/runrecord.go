@@ -54,14 +54,16 @@ type methodJSON struct {
 }
 
 type findingJSON struct {
-	Code   string `json:"code"`
-	What   string `json:"what"`
-	Column string `json:"column,omitempty"`
-	Count  int    `json:"count"`
-	Worst  string `json:"worst"`
-	Detail string `json:"detail,omitempty"`
-	Action string `json:"action"`
-	Source string `json:"source"`
+	Code    string `json:"code"`
+	Outcome string `json:"outcome"`
+	Suspect string `json:"suspect,omitempty"`
+	What    string `json:"what"`
+	Column  string `json:"column,omitempty"`
+	Count   int    `json:"count"`
+	Worst   string `json:"worst"`
+	Detail  string `json:"detail,omitempty"`
+	Action  string `json:"action"`
+	Source  string `json:"source"`
 }
 
 type zoneJSON struct {
@@ -209,7 +211,7 @@ func (l *loaded) weatherRecord() wxRecord {
 func findingsJSON(list []weather.Finding) []findingJSON {
 	out := make([]findingJSON, 0, len(list))
 	for _, f := range list {
-		out = append(out, findingJSON{f.Code, f.What, f.Column, f.Count, f.Worst.String(), f.Detail, f.Action, f.Source})
+		out = append(out, findingJSON{string(f.Code), string(f.Code.Outcome()), string(f.Suspect), f.What, f.Column, f.Count, f.Worst.String(), f.Detail, f.Action, f.Source})
 	}
 	return out
 }

@@ -71,7 +71,7 @@ func warnOfDates(sc *scenarios.Scenario, rec *weather.Record) {
 // under another's name: one finding among many others would be passed over.
 func warnOfFindings(sc *scenarios.Scenario, rec *weather.Record) {
 	for _, f := range rec.Findings {
-		if strings.Contains(f.Detail, "as if ") {
+		if f.Suspect != "" {
 			sc.Warn(diag.Pos{File: rec.File}, "%s: %s", f.Column, f.Detail)
 		}
 	}
