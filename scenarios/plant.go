@@ -47,7 +47,7 @@ func (g group) planting(node *Node, z *Zone) (catalogue.Plant, bool) {
 	if n, found := s.word("name"); found {
 		plant, found = catalogue.FindPlant(n.Text)
 		if !found {
-			s.fault(n.Pos, s.plantFix(n.Text), "%s %s is not known", s.where, quoted(n.Text))
+			s.fault(diag.UnknownName, n.Pos, s.plantFix(n.Text), "%s %s is not known", s.where, quoted(n.Text))
 			return none, false
 		}
 		z.Plant, z.PlantGroup, p = plant.Name, plant.Group, plant.P
@@ -95,7 +95,7 @@ func (g group) plantGroup(z *Zone) (ok bool) {
 		return g.node.Get("group") == nil
 	}
 	if z.PlantGroup, ok = catalogue.FindGroup(n.Text); !ok {
-		g.fault(n.Pos, g.didYouMean(n.Text, catalogue.GroupNames()), "%s: group %s is not known", g.where, quoted(n.Text))
+		g.fault(diag.UnknownName, n.Pos, g.didYouMean(n.Text, catalogue.GroupNames()), "%s: group %s is not known", g.where, quoted(n.Text))
 		return false
 	}
 	g.givenWord(g.path("group"), n)
@@ -140,7 +140,7 @@ func (g group) coefficients(z *Zone, plant catalogue.Plant) bool {
 			return false
 		}
 		if c, ok = plant.Coefficient(set); !ok {
-			g.fault(n.Pos, fmt.Sprintf("write in this zone coefficients: %s, or give k", listed(plant.SetNames())), "%s: set %s has no coefficient for %s", g.where, set, plant.Name)
+			g.fault(diag.UnknownName, n.Pos, fmt.Sprintf("write in this zone coefficients: %s, or give k", listed(plant.SetNames())), "%s: set %s has no coefficient for %s", g.where, set, plant.Name)
 			return false
 		}
 		g.givenWord(g.path("coefficients"), n)
@@ -170,7 +170,7 @@ func constant(k float64) (m [12]float64) {
 // months reads twelve plant coefficients, January first.
 func (g group) months(n *Node, key string) (k [12]float64, ok bool) {
 	if len(n.Items) != 12 {
-		g.fault(n.Pos, "write twelve numbers, January first", "%s: %s lists %d numbers, not twelve", g.where, key, len(n.Items))
+		g.fault(diag.WrongShape, n.Pos, "write twelve numbers, January first", "%s: %s lists %d numbers, not twelve", g.where, key, len(n.Items))
 		return k, false
 	}
 	ok = true

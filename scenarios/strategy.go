@@ -85,7 +85,7 @@ func (b *builder) readStrategy(node *Node, name, where string, kinds []strategy.
 		}
 	}
 	if !waters && b.faults.Len() == before {
-		b.fault(node.Pos, "add programs or refill; a strategy without water is in every replay", "%s: nothing in it waters", where)
+		b.fault(diag.NeverWaters, node.Pos, "add programs or refill; a strategy without water is in every replay", "%s: nothing in it waters", where)
 	}
 	b.sc.Strategies = append(b.sc.Strategies, st)
 }

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"loamledger/weather"
+	"loamledger/weather/diag"
 )
 
 const ecccSource = "Environment and Climate Change Canada, daily bulk data: flags M, T and E read in a real file, the others from the legend as remembered"
@@ -87,7 +88,7 @@ func readECCC(r *reading) error {
 		_, unit := headed(w.names[at])
 		to, ok := toColumn(q.col, strings.TrimPrefix(unit, "?"))
 		if !ok {
-			r.fault(r.header, 0, "declare the layout with its unit", "the unit %q of column %q is not known", unit, w.names[at])
+			r.fault(diag.UnknownUnit, r.header, 0, "declare the layout with its unit", "the unit %q of column %q is not known", unit, w.names[at])
 			continue
 		}
 		flag := -1

@@ -9,6 +9,7 @@ import (
 
 	"loamledger/weather"
 	"loamledger/weather/cal"
+	"loamledger/weather/diag"
 )
 
 // typicalYear is the common year onto which months of different years are laid.
@@ -111,7 +112,7 @@ var (
 func (hs *hours) add(date cal.Date, n int, v [hourQuantities]float64) {
 	r := hs.r
 	if n < 1 || n > 24 {
-		r.fault(r.scan.line, 0, "hours run from 1 to 24, named by their end", "hour %d of %v", n, date)
+		r.fault(diag.DamagedFile, r.scan.line, 0, "hours run from 1 to 24, named by their end", "hour %d of %v", n, date)
 		return
 	}
 	d := hs.days[date]
@@ -121,7 +122,7 @@ func (hs *hours) add(date cal.Date, n int, v [hourQuantities]float64) {
 		hs.list = append(hs.list, d)
 	}
 	if d.seen&(1<<n) != 0 {
-		r.fault(r.scan.line, 0, "keep one of the two rows", "hour %d of %v stands twice", n, date)
+		r.fault(diag.Duplicate, r.scan.line, 0, "keep one of the two rows", "hour %d of %v stands twice", n, date)
 		return
 	}
 	d.seen |= 1 << n

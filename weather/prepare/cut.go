@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"loamledger/weather"
+	"loamledger/weather/diag"
 )
 
 // cut leaves the days wanted, and takes off days at either end that hold
@@ -18,7 +19,7 @@ func cut(rec *weather.Record, o Options) error {
 		to = min(to, int(last-rec.Start)+1)
 	}
 	if from >= to {
-		return fault(rec, "ask for dates inside the record ("+byDates+")", "the record runs from %v to %v and has no day of those asked for", rec.Start, rec.End())
+		return fault(diag.NoDaysLeft, rec, "ask for dates inside the record ("+byDates+")", "the record runs from %v to %v and has no day of those asked for", rec.Start, rec.End())
 	}
 	empty := func(i int) bool {
 		return math.IsNaN(rec.At(weather.Tmax, i)) && math.IsNaN(rec.At(weather.Tmin, i)) && math.IsNaN(rec.At(weather.Rain, i))
@@ -31,7 +32,7 @@ func cut(rec *weather.Record, o Options) error {
 		tail--
 	}
 	if head == tail {
-		return fault(rec, "give a daily weather file with tmax, tmin and rain", "no day has a temperature or rain")
+		return fault(diag.MissingColumn, rec, "give a daily weather file with tmax, tmin and rain", "no day has a temperature or rain")
 	}
 	if n := (head - from) + (to - tail); n > 0 {
 		rec.Findings = append(rec.Findings, weather.Finding{

@@ -151,19 +151,22 @@ func inFile(rec *weather.Record, err error) error {
 			}
 			return
 		}
-		msg, fix := err.Error(), ""
+		code, msg, fix := diag.BadRecord, err.Error(), ""
 		switch e := err.(type) {
 		case *lackError:
+			code = diag.MissingColumn
 			msg, fix = because(e.Error(), e.fix())
 		case *et0.NeedError:
-			msg, fix = e.Msg, e.Fix
+			code, msg, fix = e.Code, e.Msg, e.Fix
 		case *fill.GapError:
+			code = diag.GapTooLong
 			msg = fmt.Sprintf("%s is missing on %d days, first from %v to %v, and cannot be filled: %s", e.Column.Label(), e.Days, e.From, e.To, e.Why)
 			msg, fix = because(msg, "give a second station that has these days ("+byDonor+"), or start or end the record where it is whole ("+byDates+")")
 		case *fill.YearsError:
+			code = diag.TooManyGaps
 			msg, fix = because(years(rec, e))
 		}
-		l.Add(diag.Pos{File: rec.File}, fix, "%s", msg)
+		l.Add(code, diag.Pos{File: rec.File}, fix, "%s", msg)
 	}
 	add(err)
 	return l.Err()

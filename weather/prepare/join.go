@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"loamledger/weather"
+	"loamledger/weather/diag"
 )
 
 // Join makes one record of several files of one station: years in files of
@@ -19,7 +20,7 @@ func Join(parts []*weather.Record) (*weather.Record, error) {
 	start, end := first.Start, first.End()
 	for _, p := range parts[1:] {
 		if a, b := first.Station.ID, p.Station.ID; a != "" && b != "" && a != b {
-			return nil, fault(p, "name files of one station, and give the other as a rain_file or a fill file", "this file is of station %s, and %s is of %s", b, first.File, a)
+			return nil, fault(diag.OtherStation, p, "name files of one station, and give the other as a rain_file or a fill file", "this file is of station %s, and %s is of %s", b, first.File, a)
 		}
 		start, end = min(start, p.Start), max(end, p.End())
 	}

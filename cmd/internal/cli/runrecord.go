@@ -12,18 +12,19 @@ import (
 
 // A runRecord is run.json: what it takes to repeat the run, and what came out.
 type runRecord struct {
-	Program    string      `json:"program"`
-	Version    string      `json:"version"`
-	Scenario   string      `json:"scenario"`
-	Site       siteRecord  `json:"site"`
-	Files      []inputFile `json:"files"`
-	Weather    wxRecord    `json:"weather"`
-	Zones      []zoneJSON  `json:"zones"`
-	Strategies []string    `json:"strategies"`
-	Start      string      `json:"start"`
-	Inputs     []inputJSON `json:"inputs"`
-	Defaults   int         `json:"defaults"` // how many of the inputs were not given
-	Results    summaryJSON `json:"results"`
+	Program    string        `json:"program"`
+	Version    string        `json:"version"`
+	Scenario   string        `json:"scenario"`
+	Site       siteRecord    `json:"site"`
+	Files      []inputFile   `json:"files"`
+	Weather    wxRecord      `json:"weather"`
+	Zones      []zoneJSON    `json:"zones"`
+	Strategies []string      `json:"strategies"`
+	Start      string        `json:"start"`
+	Inputs     []inputJSON   `json:"inputs"`
+	Defaults   int           `json:"defaults"` // how many of the inputs were not given
+	Results    summaryJSON   `json:"results"`
+	Warnings   []warningJSON `json:"warnings"`
 }
 
 type siteRecord struct {
@@ -160,7 +161,7 @@ func (w *writer) runRecord(t *tally.Table) runRecord {
 		Site:     siteRecord{sc.Site.Name, number(sc.Site.LatDeg), number(sc.Site.LonDeg), number(sc.Site.ElevM), units},
 		Weather:  w.bareWeather(),
 		Start:    "spin-up over the first 365 days from a full root zone",
-		Defaults: len(sc.Defaults()), Results: w.summary(t), Strategies: t.Strategies,
+		Defaults: len(sc.Defaults()), Results: w.summary(t), Warnings: w.warnings(t), Strategies: t.Strategies,
 	}
 	for _, f := range w.Files {
 		f.Name = filepath.Base(f.Name)

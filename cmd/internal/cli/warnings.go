@@ -50,9 +50,14 @@ func warnOfPlace(sc *scenarios.Scenario, station weather.Station) {
 	}
 	switch latitudes := fmt.Sprintf("latitude %g there, %g at the site", station.LatDeg, site.LatDeg); {
 	case site.LatDeg*station.LatDeg < 0 && degrees > farLatDegrees:
-		sc.Warn(sc.Place("site.latitude"), "the weather is from the other side of the equator, %s: %s; south is negative", what, latitudes)
+		sc.Warn(scenarios.Warning{Code: scenarios.OtherHemisphere, Pos: sc.Place("site.latitude"), Value: degrees, Unit: "°"},
+			"the weather is from the other side of the equator, %s: %s; south is negative", what, latitudes)
 	case km > farKM || degrees > farLatDegrees:
-		sc.Warn(sc.Place("site.latitude"), "the weather is from %s: %s", what, latitudes)
+		far := scenarios.Warning{Code: scenarios.FarStation, Pos: sc.Place("site.latitude"), Value: km, Unit: "km"}
+		if math.IsNaN(km) {
+			far.Value, far.Unit = degrees, "°"
+		}
+		sc.Warn(far, "the weather is from %s: %s", what, latitudes)
 	}
 }
 
@@ -60,10 +65,10 @@ func warnOfPlace(sc *scenarios.Scenario, station weather.Station) {
 // is used from and to where it ends.
 func warnOfDates(sc *scenarios.Scenario, rec *weather.Record) {
 	if from, ok := sc.Weather.Dates.First(); ok && from < rec.Start {
-		sc.Warn(sc.Place("weather.from"), "weather: from %v is before the record begins, on %v", from, rec.Start)
+		sc.Warn(scenarios.Warning{Code: scenarios.BeforeRecord, Pos: sc.Place("weather.from"), Value: float64(rec.Start - from), Unit: "d"}, "weather: from %v is before the record begins, on %v", from, rec.Start)
 	}
 	if to, ok := sc.Weather.Dates.Last(); ok && to > rec.End() {
-		sc.Warn(sc.Place("weather.to"), "weather: to %v is after the record ends, on %v", to, rec.End())
+		sc.Warn(scenarios.Warning{Code: scenarios.AfterRecord, Pos: sc.Place("weather.to"), Value: float64(to - rec.End()), Unit: "d"}, "weather: to %v is after the record ends, on %v", to, rec.End())
 	}
 }
 
@@ -72,7 +77,11 @@ func warnOfDates(sc *scenarios.Scenario, rec *weather.Record) {
 func warnOfFindings(sc *scenarios.Scenario, rec *weather.Record) {
 	for _, f := range rec.Findings {
 		if f.Suspect != "" {
-			sc.Warn(diag.Pos{File: rec.File}, "%s: %s", f.Column, f.Detail)
+			code := scenarios.OtherUnit
+			if f.Suspect == weather.ColumnsSwapped {
+				code = scenarios.ColumnsSwapped
+			}
+			sc.Warn(scenarios.Warning{Code: code, Pos: diag.Pos{File: rec.File}, Column: f.Column}, "%s: %s", f.Column, f.Detail)
 		}
 	}
 }

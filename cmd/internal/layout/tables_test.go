@@ -27,7 +27,7 @@ var pure = []struct {
 	{"weather/diag", rule{}},
 	{"weather/quantity", rule{}},
 	{"weather", rule{ours: []string{"weather/cal"}}},
-	{"weather/et0", rule{ours: []string{"weather", "weather/cal"}}},
+	{"weather/et0", rule{ours: []string{"weather", "weather/cal", "weather/diag"}}},
 	{"weather/quality", rule{ours: []string{"weather", "weather/cal", "weather/et0"}}},
 	{"weather/fill", rule{ours: []string{"weather", "weather/cal", "weather/et0"}}},
 	{"weather/prepare", rule{ours: []string{"weather", "weather/cal", "weather/diag", "weather/et0", "weather/fill", "weather/quality"}}},
