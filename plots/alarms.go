@@ -124,7 +124,8 @@ func (a *alarms) whole() bool { return a.Table.Days() >= 360 }
 func (a *alarms) zone(z int, kind ZoneKind) {
 	zone := &a.Table.Zones[z]
 	if kind.Spray && zone.DULQ > sprayMostDULQ && !zone.WorkingStorage {
-		a.ofZone([]Alarm{{Code: SprayTooEven, Zone: zone.Name, Value: zone.DULQ, Unit: "1"}}, more, percent, "a DU_LQ of ", " is more than spray heads reach in tests (0.35 to 0.60, rarely above 0.75): measure it with straight-sided cans.")
+		list := []Alarm{{Code: SprayTooEven, Zone: zone.Name, Value: zone.DULQ, Unit: "1"}}
+		a.ofZone(list, more, percent, "a DU_LQ of ", " is more than spray heads reach in tests (0.35 to 0.60, rarely above 0.75): measure it with straight-sided cans.")
 	}
 	if !kind.Turf || !a.whole() {
 		return

@@ -96,7 +96,7 @@ func (sc *Scenario) UseSiteForecast() []string {
 	var names []string
 	for _, st := range sc.Strategies {
 		for _, p := range st.Parts {
-			if f, ok := p.(strategy.ForecastSkip); ok && f.Source == "site" {
+			if f, ok := p.(strategy.ForecastSkip); ok && f.Source == strategy.SiteForecast {
 				names = append(names, st.Name)
 				break
 			}

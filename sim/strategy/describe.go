@@ -42,7 +42,7 @@ func (h Habit) Describe(site *Site) string {
 
 // Describe tells that there is no forecast to act on.
 func (f ForecastSkip) Describe(site *Site) string {
-	if f.Source == "site" && len(site.Forecast.RainMM) == 0 {
+	if f.Source == SiteForecast && len(site.Forecast.RainMM) == 0 {
 		return "no forecast is given for the site: the forecast skip never holds back"
 	}
 	return ""

@@ -17,7 +17,7 @@ func forecastSkipKind() Kind {
 			{Key: "probability", Type: Quantity, Dim: quantity.Fraction, Default: 0, Min: 0, Max: 1, Doc: "least probability of rain, where the forecast gives one", Source: "assumption of this program: any", Grade: quantity.Guess, Off: true},
 			{Key: "days", Type: Quantity, Dim: quantity.Days, Default: 1, Min: 1, Max: MaxLead, Doc: "days looked ahead, today being the first", Source: "assumption of this program", Grade: quantity.Guess},
 			{Key: "most", Type: Quantity, Dim: quantity.Days, Default: 4, Min: 1, Max: 60, Doc: "most days of watering skipped in a row; the next is not", Source: "assumption of this program", Grade: quantity.Guess},
-			{Key: "source", Type: Choice, Word: "site", Choices: []string{"site", "perfect", "none"}, Doc: "the site's forecast, or one of the two bounds", Source: "assumption of this program", Grade: quantity.Guess, Off: true},
+			{Key: "source", Type: Choice, Word: SiteForecast, Choices: []string{SiteForecast, PerfectForecast, NoForecast}, Doc: "the site's forecast, or one of the two bounds", Source: "assumption of this program", Grade: quantity.Guess, Off: true},
 		},
 		Make: func(a Args) Part {
 			return ForecastSkip{AboveMM: a["above"].Number, Probability: a["probability"].Number, Days: int(a["days"].Number), Most: int(a["most"].Number), Source: a["source"].Word}
@@ -33,8 +33,8 @@ type ForecastSkip struct {
 	AboveMM     float64
 	Probability float64 // least probability, 0 to 1
 	Days        int
-	Most        int // most days of watering skipped in a row; the next is not
-	Source      string
+	Most        int    // most days of watering skipped in a row; the next is not
+	Source      string // [SiteForecast], [PerfectForecast] or [NoForecast]
 }
 
 // Stage returns [Permit].
@@ -74,9 +74,9 @@ func (f ForecastSkip) hold(d *Draft, wanted func(i int) bool) {
 // rain reports whether enough rain is forecast on day i for day i+lead.
 func (f ForecastSkip) rain(d *Draft, lead, i int) bool {
 	switch f.Source {
-	case "none":
+	case NoForecast:
 		return false
-	case "perfect":
+	case PerfectForecast:
 		k := d.Site.Source(i) + lead
 		return k < d.Site.Weather.Days() && d.Site.Weather.RainMM[k] >= f.AboveMM
 	}

@@ -46,7 +46,9 @@ func (l *loaded) unfit() []scenarios.Warning {
 		st := &l.Job.Strategies[i]
 		for _, f := range strategy.Feasibility(site, st) {
 			for _, u := range f.Outside {
-				out = append(out, scenarios.Warning{Code: scenarios.NoRoom, Strategy: st.Name, Program: f.Program, Zone: u.Zone, Value: u.Minutes, Unit: "min", Text: f.String()})
+				out = append(out, scenarios.Warning{
+					Code: scenarios.NoRoom, Strategy: st.Name, Program: f.Program, Zone: u.Zone, Value: u.Minutes, Unit: "min", Text: f.String(),
+				})
 			}
 		}
 	}
@@ -60,8 +62,9 @@ func (l *loaded) shallow() []scenarios.Warning {
 	for z := range site.Zones {
 		if n := sim.ShallowDays(&site.Zones[z], site.Forcing[z]); n > 0 {
 			name := site.Zones[z].Name
-			out = append(out, scenarios.Warning{Code: scenarios.ShallowZone, Zone: name, Value: float64(n), Unit: "d",
-				Text: fmt.Sprintf("Zone %q is shallow: on %s plants ask for more than the soil holds past the point where stress begins, so that even daily watering leaves them short; the least-water reference included", name, countOf(n, "day", "days"))})
+			text := fmt.Sprintf("Zone %q is shallow: on %s plants ask for more than the soil holds past the point where stress begins, "+
+				"so that even daily watering leaves them short; the least-water reference included", name, countOf(n, "day", "days"))
+			out = append(out, scenarios.Warning{Code: scenarios.ShallowZone, Zone: name, Value: float64(n), Unit: "d", Text: text})
 		}
 	}
 	return out
@@ -72,7 +75,8 @@ func (l *loaded) breaches(t *tally.Table) []scenarios.Warning {
 	var out []scenarios.Warning
 	for s, text := range l.compliance(t) {
 		if n := len(t.Breaches[s]); n > 0 {
-			out = append(out, scenarios.Warning{Code: scenarios.BreaksLimits, Strategy: t.Strategies[s], Value: float64(n), Unit: "runs", Text: text})
+			w := scenarios.Warning{Code: scenarios.BreaksLimits, Strategy: t.Strategies[s], Value: float64(n), Unit: "runs", Text: text}
+			out = append(out, w)
 		}
 	}
 	return out

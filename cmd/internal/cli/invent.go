@@ -136,7 +136,7 @@ func (o *inventOptions) run(s Streams) error {
 	}
 	fmt.Fprintf(s.Out, "  mean a year rain %s on %.0f wet days\n", perYear(rec.Data[weather.Rain]), float64(wet)*365.25/float64(rec.Days))
 	for _, f := range append(found, rec.Findings...) {
-		if f.Code != "invented-days" { // said above
+		if f.Code != weather.CodeInventedDays { // said above
 			fmt.Fprintf(s.Out, "  %s %s: %s; %s; %s\n", f.Code, f.Column, f.What, countOf(f.Count, "case", "cases"), f.Action)
 		}
 	}

@@ -65,10 +65,12 @@ func warnOfPlace(sc *scenarios.Scenario, station weather.Station) {
 // is used from and to where it ends.
 func warnOfDates(sc *scenarios.Scenario, rec *weather.Record) {
 	if from, ok := sc.Weather.Dates.First(); ok && from < rec.Start {
-		sc.Warn(scenarios.Warning{Code: scenarios.BeforeRecord, Pos: sc.Place("weather.from"), Value: float64(rec.Start - from), Unit: "d"}, "weather: from %v is before the record begins, on %v", from, rec.Start)
+		w := scenarios.Warning{Code: scenarios.BeforeRecord, Pos: sc.Place("weather.from"), Value: float64(rec.Start - from), Unit: "d"}
+		sc.Warn(w, "weather: from %v is before the record begins, on %v", from, rec.Start)
 	}
 	if to, ok := sc.Weather.Dates.Last(); ok && to > rec.End() {
-		sc.Warn(scenarios.Warning{Code: scenarios.AfterRecord, Pos: sc.Place("weather.to"), Value: float64(to - rec.End()), Unit: "d"}, "weather: to %v is after the record ends, on %v", to, rec.End())
+		w := scenarios.Warning{Code: scenarios.AfterRecord, Pos: sc.Place("weather.to"), Value: float64(to - rec.End()), Unit: "d"}
+		sc.Warn(w, "weather: to %v is after the record ends, on %v", to, rec.End())
 	}
 }
 

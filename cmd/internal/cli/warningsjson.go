@@ -16,12 +16,12 @@ type warningJSON struct {
 	Zone     string   `json:"zone,omitempty"`
 	Program  string   `json:"program,omitempty"`
 	Strategy string   `json:"strategy,omitempty"`
-	Column   string   `json:"column,omitempty"`
+	Variable string   `json:"weather_column,omitempty"`
 	Value    *float64 `json:"value,omitempty"`
 	Unit     string   `json:"unit,omitempty"`
 	File     string   `json:"file,omitempty"`
 	Line     int      `json:"line,omitempty"`
-	Col      int      `json:"col,omitempty"`
+	Column   int      `json:"column,omitempty"`
 	Text     string   `json:"text"`
 }
 
@@ -46,15 +46,17 @@ func (l *loaded) warnings(t *tally.Table) []warningJSON {
 		return out
 	}
 	for _, a := range l.alarms(t) {
-		out = append(out, warningJSON{Kind: "alarm", Code: string(a.Code), Zone: a.Zone, Strategy: a.Strategy, Value: number(a.Value), Unit: a.Unit, Text: a.Text})
+		out = append(out, warningJSON{
+			Kind: "alarm", Code: string(a.Code), Zone: a.Zone, Strategy: a.Strategy, Value: number(a.Value), Unit: a.Unit, Text: a.Text,
+		})
 	}
 	return out
 }
 
 func newWarningJSON(w *scenarios.Warning) warningJSON {
 	j := warningJSON{
-		Kind: "warning", Code: string(w.Code), Zone: w.Zone, Program: w.Program, Strategy: w.Strategy, Column: w.Column,
-		Unit: w.Unit, Line: w.Pos.Line, Col: w.Pos.Col, Text: w.Text,
+		Kind: "warning", Code: string(w.Code), Zone: w.Zone, Program: w.Program, Strategy: w.Strategy, Variable: w.Column,
+		Unit: w.Unit, Line: w.Pos.Line, Column: w.Pos.Col, Text: w.Text,
 	}
 	if w.Unit != "" {
 		j.Value = number(w.Value)

@@ -132,7 +132,8 @@ func (d *Dir) Commit() error {
 	syncFolder(filepath.Dir(d.path))
 	if old != "" {
 		if err := os.RemoveAll(old); err != nil {
-			return &Fault{Code: CodeOf(err), Msg: fmt.Sprintf("the output is in place, but the one it replaced could not be deleted: %v", err), Fix: "delete " + old, Err: err}
+			msg := fmt.Sprintf("the output is in place, but the one it replaced could not be deleted: %v", err)
+			return &Fault{Code: CodeOf(err), Msg: msg, Fix: "delete " + old, Err: err}
 		}
 	}
 	return nil

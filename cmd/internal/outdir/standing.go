@@ -68,7 +68,8 @@ func (d *Dir) standing() (bool, error) {
 		empty = false
 		marked = marked || name == marker
 		if !ours(name) {
-			return refused(diag.OutputRefused, "move it out, or name another folder", "%s holds %s, which no run of loamledger writes, and would be deleted", d.path, name)
+			return refused(diag.OutputRefused, "move it out, or name another folder",
+				"%s holds %s, which no run of loamledger writes, and would be deleted", d.path, name)
 		}
 		return nil
 	})
