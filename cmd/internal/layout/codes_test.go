@@ -6,7 +6,6 @@ import (
 	"go/token"
 	"path/filepath"
 	"regexp"
-	"slices"
 	"strconv"
 	"testing"
 
@@ -144,16 +143,30 @@ func TestCodesAreListedAndUsed(t *testing.T) {
 
 // A code is written as its constant, so that a slip does not compile.
 func TestCodesAreWrittenAsConstants(t *testing.T) {
+	isCode := func(e ast.Expr) bool {
+		switch e := e.(type) {
+		case *ast.Ident:
+			return e.Name == "Code" || e.Name == "code"
+		case *ast.SelectorExpr:
+			return e.Sel.Name == "Code" || e.Sel.Name == "code"
+		}
+		return false
+	}
+	isText := func(e ast.Expr) bool {
+		lit, is := e.(*ast.BasicLit)
+		return is && lit.Kind == token.STRING && lit.Value != `""`
+	}
 	for _, f := range parseAll(t) {
 		ast.Inspect(f.File, func(n ast.Node) bool {
-			kv, ok := n.(*ast.KeyValueExpr)
-			if !ok {
-				return true
+			bad := false
+			switch n := n.(type) {
+			case *ast.KeyValueExpr:
+				bad = isCode(n.Key) && isText(n.Value)
+			case *ast.BinaryExpr:
+				bad = isCode(n.X) && isText(n.Y) || isCode(n.Y) && isText(n.X)
 			}
-			key, isName := kv.Key.(*ast.Ident)
-			lit, isText := kv.Value.(*ast.BasicLit)
-			if isName && isText && lit.Kind == token.STRING && slices.Contains([]string{"Code", "code"}, key.Name) {
-				t.Errorf("%v: the code %s is written as a text", f.fset.Position(n.Pos()), lit.Value)
+			if bad {
+				t.Errorf("%v: a code is written as a text", f.fset.Position(n.Pos()))
 			}
 			return true
 		})
