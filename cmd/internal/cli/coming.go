@@ -62,7 +62,7 @@ func (l *loaded) writeComing(w io.Writer, p *comingPlan) error {
 		for z, rows := range p.Rows[name] {
 			for d, row := range rows {
 				day := p.Days[d]
-				_ = cw.Write([]string{day.Date.String(), day.Issued.String(), name, p.Zones[z], plain(row.Minutes), row.Reason, plain(day.RainMM), plain(day.EToMM)})
+				_ = cw.Write([]string{day.Date.String(), day.Issued.String(), name, p.Zones[z], plain(row.Minutes), row.Reason.String(), plain(day.RainMM), plain(day.EToMM)})
 			}
 		}
 	}
@@ -121,7 +121,7 @@ func (l *loaded) printComing(w io.Writer, p *comingPlan, name string) {
 func reasonsOn(plans [][]replay.Row, d int) string {
 	var words []string
 	for _, rows := range plans {
-		if r := rows[d].Reason; !slices.Contains(words, r) {
+		if r := rows[d].Reason.String(); !slices.Contains(words, r) {
 			words = append(words, r)
 		}
 	}

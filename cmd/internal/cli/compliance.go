@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"loamledger/scenarios"
 	"loamledger/sim"
 	"loamledger/sim/replay"
 	"loamledger/sim/strategy"
@@ -18,16 +19,10 @@ const mostUnfit = 5
 // printFeasibility says first what cannot run: programs that do not fit the
 // site's windows, run whole.
 func (l *loaded) printFeasibility(w io.Writer) {
-	if l.Scenario.Limits == nil {
-		return
-	}
-	site := replay.SiteOf(&l.Job)
 	var lines []string
-	for i := range l.Job.Strategies {
-		for _, f := range strategy.Feasibility(site, &l.Job.Strategies[i]) {
-			if line := f.String(); !f.Fits() && !slices.Contains(lines, line) {
-				lines = append(lines, line)
-			}
+	for _, w := range l.unfit() {
+		if !slices.Contains(lines, w.Text) {
+			lines = append(lines, w.Text)
 		}
 	}
 	for i, line := range lines {
@@ -39,14 +34,58 @@ func (l *loaded) printFeasibility(w io.Writer) {
 	}
 }
 
-// printShallow warns of zones whose soil holds less than a day's use past RAW.
-func (l *loaded) printShallow(w io.Writer) {
+// unfit returns the zones of programs that do not fit the site's windows, run
+// whole. Zones of one program share a text.
+func (l *loaded) unfit() []scenarios.Warning {
+	if l.Scenario.Limits == nil {
+		return nil
+	}
+	var out []scenarios.Warning
+	site := replay.SiteOf(&l.Job)
+	for i := range l.Job.Strategies {
+		st := &l.Job.Strategies[i]
+		for _, f := range strategy.Feasibility(site, st) {
+			for _, u := range f.Outside {
+				out = append(out, scenarios.Warning{
+					Code: scenarios.NoRoom, Strategy: st.Name, Program: f.Program, Zone: u.Zone, Value: u.Minutes, Unit: "min", Text: f.String(),
+				})
+			}
+		}
+	}
+	return out
+}
+
+// shallow returns the zones whose soil holds less than a day's use past RAW.
+func (l *loaded) shallow() []scenarios.Warning {
+	var out []scenarios.Warning
 	site := replay.SiteOf(&l.Job)
 	for z := range site.Zones {
 		if n := sim.ShallowDays(&site.Zones[z], site.Forcing[z]); n > 0 {
-			fmt.Fprintf(w, "Zone %q is shallow: on %s plants ask for more than the soil holds past the point where stress begins, so that even daily watering leaves them short; the least-water reference included.\n",
-				site.Zones[z].Name, countOf(n, "day", "days"))
+			name := site.Zones[z].Name
+			text := fmt.Sprintf("Zone %q is shallow: on %s plants ask for more than the soil holds past the point where stress begins, "+
+				"so that even daily watering leaves them short; the least-water reference included", name, countOf(n, "day", "days"))
+			out = append(out, scenarios.Warning{Code: scenarios.ShallowZone, Zone: name, Value: float64(n), Unit: "d", Text: text})
 		}
+	}
+	return out
+}
+
+// breaches returns the strategies that break the limits of the site.
+func (l *loaded) breaches(t *tally.Table) []scenarios.Warning {
+	var out []scenarios.Warning
+	for s, text := range l.compliance(t) {
+		if n := len(t.Breaches[s]); n > 0 {
+			w := scenarios.Warning{Code: scenarios.BreaksLimits, Strategy: t.Strategies[s], Value: float64(n), Unit: "runs", Text: text}
+			out = append(out, w)
+		}
+	}
+	return out
+}
+
+// printShallow warns of zones whose soil holds less than a day's use past RAW.
+func (l *loaded) printShallow(w io.Writer) {
+	for _, one := range l.shallow() {
+		fmt.Fprintf(w, "%s.\n", one.Text)
 	}
 }
 

@@ -14,6 +14,7 @@ import (
 	"loamledger/cmd/internal/progress"
 	"loamledger/sim/settingsfile"
 	"loamledger/sim/tune"
+	"loamledger/weather/diag"
 	"loamledger/weather/quantity"
 )
 
@@ -61,7 +62,7 @@ and with --plot it is drawn.`,
 // check refuses names that cannot be written before the work is done.
 func (o *deficitOptions) check() error {
 	if o.Strategy == "" {
-		return &usageError{"--strategy is missing", "name the strategy whose minutes are to be cut"}
+		return &usageError{diag.MissingFlag, "--strategy is missing", "name the strategy whose minutes are to be cut"}
 	}
 	if o.File != "" {
 		if err := forced(o.Force).free(o.File); err != nil {
@@ -69,7 +70,7 @@ func (o *deficitOptions) check() error {
 		}
 	}
 	if o.File != "" && filepath.Clean(o.File) == filepath.Clean(o.Plot) {
-		return &usageError{"-o and --plot name the same file", "name two"}
+		return &usageError{diag.FlagConflict, "-o and --plot name the same file", "name two"}
 	}
 	return freePNG(o.Plot, forced(o.Force), "curve.png")
 }
@@ -103,7 +104,7 @@ func (l *loaded) deficit(ctx context.Context, s Streams, o *deficitOptions) erro
 		}
 	}
 	if o.JSON {
-		return printJSON(s.Out, curveJSON(c))
+		return printJSON(s.Out, l.curveJSON(c))
 	}
 	l.printHead(s.Out)
 	l.printCurve(s.Out, c)
@@ -183,7 +184,7 @@ type curvePointJSON struct {
 }
 
 // curveJSON lists the points, the site's first at each share.
-func curveJSON(c *tune.Curve) any {
+func (l *loaded) curveJSON(c *tune.Curve) any {
 	var list []curvePointJSON
 	add := func(zone string, share float64, f *tune.CurveFigures) {
 		p := curvePointJSON{zone, 100 * share, share == 1, number(f.M3PerYear), number(f.StressDaysMedian), number(f.StressDaysDry), number(f.StressDaysPerYear), number(f.RunoffEvents)}
@@ -198,5 +199,5 @@ func curveJSON(c *tune.Curve) any {
 			add(c.Zones[z], c.Points[i].Share, &c.Points[i].Zones[z])
 		}
 	}
-	return map[string]any{"strategy": c.Strategy, "median_year": c.Median, "dry_year": c.Dry, "points": list, "notes": orEmpty(c.Notes)}
+	return map[string]any{"strategy": c.Strategy, "median_year": c.Median, "dry_year": c.Dry, "points": list, "notes": orEmpty(c.Notes), "warnings": l.warnings(nil)}
 }

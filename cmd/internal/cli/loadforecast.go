@@ -50,7 +50,7 @@ func (l *loaded) readForecast(name string) error {
 		}
 	}
 	if names := l.Scenario.UseSiteForecast(); len(names) > 0 && l.Forecast.Days == 0 {
-		return &diag.Error{Pos: f.Pos, Msg: fmt.Sprintf("no forecast amount of rain reaches any morning of the record, %v to %v, and strategies skip by it: %s", l.Weather.Start, l.Weather.End(), strings.Join(names, ", ")),
+		return &diag.Error{Code: diag.NoForecast, Pos: f.Pos, Msg: fmt.Sprintf("no forecast amount of rain reaches any morning of the record, %v to %v, and strategies skip by it: %s", l.Weather.Start, l.Weather.End(), strings.Join(names, ", ")),
 			Fix: "give rain_mm in forecasts issued before days of the record, or take skip: {forecast: ...} out"}
 	}
 	return nil
@@ -70,7 +70,7 @@ func (l *loaded) makeForecast() error {
 	o.ThresholdMM = s.ThresholdMM
 	a, found, err := forecast.Synthetic(&l.Weather.Series, l.Weather.ET.EToMM, o, s.Seed)
 	if err != nil {
-		return &diag.Error{Pos: l.Scenario.Forecast.Pos, Msg: err.Error(), Fix: "correct the skill or the threshold"}
+		return &diag.Error{Code: diag.OutOfRange, Pos: l.Scenario.Forecast.Pos, Msg: err.Error(), Fix: "correct the skill or the threshold"}
 	}
 	f.Archive, f.ThresholdMM = a, o.ThresholdMM
 	f.Source = fmt.Sprintf("synthetic, seed %d, rain of %g mm and more, skill %s for %d days ahead", s.Seed, o.ThresholdMM, skill, len(o.Leads))

@@ -88,7 +88,7 @@ func (l *loaded) printNotes(w io.Writer, t *tally.Table) error {
 	}
 	fmt.Fprintln(w, "Stress days are means over zones by area; runoff events are days with irrigation runoff, summed over zones.")
 	l.printShallow(w)
-	for _, alarm := range plots.Alarms(t, l.chartUnits(), l.zoneKinds()) {
+	for _, alarm := range plots.Sentences(l.alarms(t)) {
 		fmt.Fprintf(w, "Hard to believe: %s\n", alarm)
 	}
 	printLandscape(w, t)

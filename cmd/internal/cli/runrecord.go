@@ -12,18 +12,19 @@ import (
 
 // A runRecord is run.json: what it takes to repeat the run, and what came out.
 type runRecord struct {
-	Program    string      `json:"program"`
-	Version    string      `json:"version"`
-	Scenario   string      `json:"scenario"`
-	Site       siteRecord  `json:"site"`
-	Files      []inputFile `json:"files"`
-	Weather    wxRecord    `json:"weather"`
-	Zones      []zoneJSON  `json:"zones"`
-	Strategies []string    `json:"strategies"`
-	Start      string      `json:"start"`
-	Inputs     []inputJSON `json:"inputs"`
-	Defaults   int         `json:"defaults"` // how many of the inputs were not given
-	Results    summaryJSON `json:"results"`
+	Program    string        `json:"program"`
+	Version    string        `json:"version"`
+	Scenario   string        `json:"scenario"`
+	Site       siteRecord    `json:"site"`
+	Files      []inputFile   `json:"files"`
+	Weather    wxRecord      `json:"weather"`
+	Zones      []zoneJSON    `json:"zones"`
+	Strategies []string      `json:"strategies"`
+	Start      string        `json:"start"`
+	Inputs     []inputJSON   `json:"inputs"`
+	Defaults   int           `json:"defaults"` // how many of the inputs were not given
+	Results    summaryJSON   `json:"results"`
+	Warnings   []warningJSON `json:"warnings"`
 }
 
 type siteRecord struct {
@@ -54,14 +55,16 @@ type methodJSON struct {
 }
 
 type findingJSON struct {
-	Code   string `json:"code"`
-	What   string `json:"what"`
-	Column string `json:"column,omitempty"`
-	Count  int    `json:"count"`
-	Worst  string `json:"worst"`
-	Detail string `json:"detail,omitempty"`
-	Action string `json:"action"`
-	Source string `json:"source"`
+	Code    string `json:"code"`
+	Outcome string `json:"outcome"`
+	Suspect string `json:"suspect,omitempty"`
+	What    string `json:"what"`
+	Column  string `json:"column,omitempty"`
+	Count   int    `json:"count"`
+	Worst   string `json:"worst"`
+	Detail  string `json:"detail,omitempty"`
+	Action  string `json:"action"`
+	Source  string `json:"source"`
 }
 
 type zoneJSON struct {
@@ -158,7 +161,7 @@ func (w *writer) runRecord(t *tally.Table) runRecord {
 		Site:     siteRecord{sc.Site.Name, number(sc.Site.LatDeg), number(sc.Site.LonDeg), number(sc.Site.ElevM), units},
 		Weather:  w.bareWeather(),
 		Start:    "spin-up over the first 365 days from a full root zone",
-		Defaults: len(sc.Defaults()), Results: w.summary(t), Strategies: t.Strategies,
+		Defaults: len(sc.Defaults()), Results: w.summary(t), Warnings: w.warnings(t), Strategies: t.Strategies,
 	}
 	for _, f := range w.Files {
 		f.Name = filepath.Base(f.Name)
@@ -209,7 +212,7 @@ func (l *loaded) weatherRecord() wxRecord {
 func findingsJSON(list []weather.Finding) []findingJSON {
 	out := make([]findingJSON, 0, len(list))
 	for _, f := range list {
-		out = append(out, findingJSON{f.Code, f.What, f.Column, f.Count, f.Worst.String(), f.Detail, f.Action, f.Source})
+		out = append(out, findingJSON{string(f.Code), string(f.Code.Outcome()), string(f.Suspect), f.What, f.Column, f.Count, f.Worst.String(), f.Detail, f.Action, f.Source})
 	}
 	return out
 }

@@ -82,16 +82,16 @@ with -o one file, whose name ends in .html, .csv or .txt.`,
 
 func (o *settingsOptions) check() (cal.Date, error) {
 	if o.Strategy == "" {
-		return 0, &usageError{"--strategy is missing", "name the strategy to enter on the controller"}
+		return 0, &usageError{diag.MissingFlag, "--strategy is missing", "name the strategy to enter on the controller"}
 	}
 	if o.Out != "" && o.File != "" {
-		return 0, &usageError{"--out and -o are both given", "write a folder with --out, or one file with -o"}
+		return 0, &usageError{diag.FlagConflict, "--out and -o are both given", "write a folder with --out, or one file with -o"}
 	}
 	if err := checkRound(o.Round); err != nil {
 		return 0, err
 	}
 	if ext := strings.ToLower(filepath.Ext(o.File)); o.File != "" && ext != ".html" && ext != ".csv" && ext != ".txt" {
-		return 0, &usageError{fmt.Sprintf("-o %s: what to write is told by the end of the name", o.File), "end it in .html, .csv or .txt"}
+		return 0, &usageError{diag.BadFlag, fmt.Sprintf("-o %s: what to write is told by the end of the name", o.File), "end it in .html, .csv or .txt"}
 	}
 	return dayFlag("date", o.Date, "2026-03-01")
 }
@@ -118,7 +118,7 @@ func (l *loaded) settings(ctx context.Context, s Streams, o *settingsOptions, da
 	case errors.Is(err, settings.ErrOwnBalance):
 		page.Sheet, page.Lead, err = l.copied(ctx, s, st, o, date)
 	case errors.Is(err, settings.ErrNothing):
-		return &usageError{fmt.Sprintf("strategy %q has no program in force on the day of the sheet", st.Name), "name another strategy, or another day with --date"}
+		return &usageError{diag.NothingToEnter, fmt.Sprintf("strategy %q has no program in force on the day of the sheet", st.Name), "name another strategy, or another day with --date"}
 	}
 	if err == nil {
 		err = l.noRoom(page.Sheet)
@@ -152,6 +152,7 @@ func (l *loaded) settings(ctx context.Context, s Streams, o *settingsOptions, da
 		if err != nil {
 			return err
 		}
+		sheet.Warnings = l.warnings(nil)
 		return printJSON(s.Out, sheet)
 	}
 	if err := settingsfile.WriteText(s.Out, &page); err != nil {
@@ -203,7 +204,7 @@ func results(t *tally.Table, sys quantity.System) []settingsfile.Result {
 // tuneFault makes a record without a whole year a fault of the input.
 func (l *loaded) tuneFault(err error) error {
 	if errors.Is(err, tune.ErrNoYear) {
-		return &diag.Error{Pos: diag.Pos{File: l.Weather.File}, Msg: "the record holds no whole calendar year of the kind needed to judge a dry year", Fix: "give weather from 1 January to 31 December of at least two years, one odd and one even"}
+		return &diag.Error{Code: diag.NoWholeYear, Pos: diag.Pos{File: l.Weather.File}, Msg: "the record holds no whole calendar year of the kind needed to judge a dry year", Fix: "give weather from 1 January to 31 December of at least two years, one odd and one even"}
 	}
 	return err
 }

@@ -13,6 +13,7 @@ import (
 	"loamledger/sim/strategy"
 	"loamledger/sim/tune"
 	"loamledger/weather/cal"
+	"loamledger/weather/diag"
 )
 
 // copied draws the sheet of a strategy with a balance of its own, and says what
@@ -24,7 +25,7 @@ func (l *loaded) copied(ctx context.Context, s Streams, st *strategy.Strategy, o
 	defer meter.Done()
 	c, err := tune.Copy(ctx, &job, st, tune.CopyOptions{PercentStep: float64(o.Round) / 100, AsOf: date, Progress: func(int) { meter.Step() }})
 	if errors.Is(err, settings.ErrNothing) {
-		return nil, nil, &usageError{fmt.Sprintf("strategy %q applied no water over the record: there is nothing to enter", st.Name), "name another strategy"}
+		return nil, nil, &usageError{diag.NothingToEnter, fmt.Sprintf("strategy %q applied no water over the record: there is nothing to enter", st.Name), "name another strategy"}
 	}
 	if err != nil {
 		return nil, nil, l.tuneFault(err)

@@ -55,18 +55,19 @@ type outcomeJSON struct {
 }
 
 type settingsJSON struct {
-	Site       string       `json:"site"`
-	Strategy   string       `json:"strategy"`
-	Misfits    []misfitJSON `json:"misfits"`
-	Entries    []entryJSON  `json:"entries"`
-	Changes    []changeJSON `json:"changes"`
-	NextChange string       `json:"next_change,omitempty"`
-	Controller []string     `json:"controller"`
-	Lead       []string     `json:"lead,omitempty"`
-	Notes      []string     `json:"notes"`
-	Held       []heldJSON   `json:"held"`
-	AsAsked    outcomeJSON  `json:"as_asked"`
-	Sheet      outcomeJSON  `json:"sheet"`
+	Site       string        `json:"site"`
+	Strategy   string        `json:"strategy"`
+	Misfits    []misfitJSON  `json:"misfits"`
+	Entries    []entryJSON   `json:"entries"`
+	Changes    []changeJSON  `json:"changes"`
+	NextChange string        `json:"next_change,omitempty"`
+	Controller []string      `json:"controller"`
+	Lead       []string      `json:"lead,omitempty"`
+	Notes      []string      `json:"notes"`
+	Held       []heldJSON    `json:"held"`
+	AsAsked    outcomeJSON   `json:"as_asked"`
+	Sheet      outcomeJSON   `json:"sheet"`
+	Warnings   []warningJSON `json:"warnings"`
 }
 
 func sheetJSON(p *settingsfile.Page, t *tally.Table) (*settingsJSON, error) {

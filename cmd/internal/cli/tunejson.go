@@ -69,5 +69,5 @@ func (l *loaded) tunedJSON(now *tune.Outcome, all []tuned, goal tune.Goal, margi
 	if now != nil {
 		asSet = l.outcomeJSON(now)
 	}
-	return map[string]any{"as_set_now": asSet, "stress_days": goal.StressDays, "runoff_events": goal.RunoffEvents, "margin_percent": margin, "kinds": kinds}, nil
+	return map[string]any{"as_set_now": asSet, "stress_days": goal.StressDays, "runoff_events": goal.RunoffEvents, "margin_percent": margin, "kinds": kinds, "warnings": l.warnings(nil)}, nil
 }
