@@ -99,10 +99,10 @@ func (l *loaded) run(ctx context.Context, s Streams, o *replayOptions, date cal.
 		return err
 	}
 	if o.JSON {
-		return printJSON(s.Out, l.summary(table))
+		return printJSON(s.Out, summary(table, tally.Measures()))
 	}
 	l.printHead(s.Out)
-	printComparison(s.Out, table, l.Scenario.Units)
+	printComparison(s.Out, table, tally.Measures(), l.Scenario.Units)
 	l.printNotes(s.Out, table)
 	l.printComing(s.Out, l.Ahead, o.Coming)
 	if o.Out != "" {
