@@ -60,8 +60,11 @@ func (u Units) figure(m *tally.Measure, v float64) string {
 func (s *Study) comparison(f *Facts) Table {
 	figures, cells := tally.Figures(s.measures(), tally.InComparison), s.Table.Cells()
 	t := Table{
-		Caption: "All strategies over the same weather. Change is against the first; stress days are means over the zones by area. Stress is judged in the driest quarter of each zone and adequacy over all of it, so that both can be high. A zone-day of runoff is one day on which one zone sheds water: five zones can have five on a day, and more than 365 in a year.",
-		First:   "Strategy",
+		Caption: "All strategies over the same weather. Change is against the first; stress days are means over the zones by area. " +
+			"Stress is judged in the driest quarter of each zone and adequacy over all of it, so that both can be high. " +
+			"A zone-day of runoff is one day on which one zone sheds water: " +
+			"five zones can have five on a day, and more than 365 in a year.",
+		First: "Strategy",
 	}
 	for i := range figures {
 		t.Head, t.Minor = append(t.Head, s.Units.heading(&figures[i], false)), append(t.Minor, figures[i].Minor)

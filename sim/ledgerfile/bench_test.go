@@ -84,8 +84,8 @@ func (p *plainCSV) Write(s *replay.Sheet) error {
 	for i := range s.Days() {
 		r := s.Row(i)
 		if err := p.w.Write(append(p.line[:0],
-			r.Date.String(), r.Strategy, r.Zone, num(r.Minutes), strconv.Itoa(r.Cycles), r.Reason, num(r.EToMM), num(r.K), num(r.ETcMM), num(r.RainMM),
-			num(r.GrossMM), num(r.SprayLossMM), num(r.IrrRunoffMM), num(r.RainRunoffMM), num(r.RainEvapMM), num(r.PercIrrMM), num(r.PercRainMM),
+			r.Date.String(), r.Strategy, r.Zone, num(r.Minutes), strconv.Itoa(r.Cycles), r.Reason, num(r.EToMM), num(r.K), num(r.ETcMM),
+			num(r.RainMM), num(r.GrossMM), num(r.SprayLossMM), num(r.IrrRunoffMM), num(r.RainRunoffMM), num(r.RainEvapMM), num(r.PercIrrMM), num(r.PercRainMM),
 			num(r.ETaMM), num(r.DepletionMM), num(r.LowQuarterMM), num(r.TAWMM), num(r.RAWMM), num(r.Ks), yes(r.Stress),
 			num(r.OversprayMM), num(r.BrokenMM), num(r.FillDrainMM), num(r.LeakMM), yes(r.Filled))); err != nil {
 			return err

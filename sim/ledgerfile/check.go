@@ -7,7 +7,8 @@ import (
 
 // noNumber is the error of a column whose value of day d is no number.
 func noNumber(c *DayColumn, d *Day) error {
-	return fmt.Errorf("ledger: strategy %q, zone %q, %v: %s is %g, which is no depth; nothing of this day was written", d.Strategy, d.Zone, d.Date, c.Key, c.Float(d))
+	return fmt.Errorf("ledger: strategy %q, zone %q, %v: %s is %g, which is no depth; nothing of this day was written",
+		d.Strategy, d.Zone, d.Date, c.Key, c.Float(d))
 }
 
 // firstNoNumber is the error of the first day on which column c is no number.

@@ -31,7 +31,10 @@ func Columns() []DayColumn {
 			Column: Column{"irrigation_runoff_mm", "mm", "irrigation that ran off"},
 			Few:    true, Term: Leaves, Float: func(d *Day) float64 { return d.IrrRunoffMM },
 		},
-		{Column: Column{"rain_runoff_mm", "mm", "rain that ran off"}, Few: true, Term: Leaves, Float: func(d *Day) float64 { return d.RainRunoffMM }},
+		{
+			Column: Column{"rain_runoff_mm", "mm", "rain that ran off"},
+			Few:    true, Term: Leaves, Float: func(d *Day) float64 { return d.RainRunoffMM },
+		},
 		{
 			Column: Column{"rain_evaporated_mm", "mm", "light rain that evaporated before it entered the soil"},
 			Few:    true, Term: Leaves, Float: func(d *Day) float64 { return d.RainEvapMM },

@@ -54,6 +54,7 @@ type Parquet struct {
 	columns []DayColumn
 	days    []Day           // gathered
 	group   int             // rows in the row group so far
+	most    int             // rows in a row group
 	values  []parquet.Value // of one column of the days
 	texts   map[string]parquet.Value
 	err     error
@@ -80,7 +81,7 @@ func NewParquet(w io.Writer, meta map[string]string, columns []DayColumn) *Parqu
 		options = append(options, parquet.KeyValueMetadata(key, value))
 	}
 	return &Parquet{
-		w: parquet.NewGenericWriter[any](w, options...), columns: columns,
+		w: parquet.NewGenericWriter[any](w, options...), columns: columns, most: groupRows,
 		days: make([]Day, 0, batchRows), values: make([]parquet.Value, batchRows), texts: map[string]parquet.Value{},
 	}
 }
@@ -118,7 +119,7 @@ func (p *Parquet) flush() {
 	}
 	p.group += len(p.days)
 	p.days = p.days[:0]
-	if p.group >= groupRows && p.err == nil {
+	if p.group >= p.most && p.err == nil {
 		p.err, p.group = p.w.Flush(), 0
 	}
 }

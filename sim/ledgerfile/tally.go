@@ -52,7 +52,8 @@ func WriteTally(w io.Writer, t *tally.Table, measures []tally.Measure) error {
 						continue
 					}
 					if !finite(v) {
-						return fmt.Errorf("tally: strategy %q, zone %q, %d: %s is %g, which is not a number to write", t.Strategies[s], t.Zones[z].Name, y, m.Key, v)
+						return fmt.Errorf("tally: strategy %q, zone %q, %d: %s is %g, which is not a number to write",
+							t.Strategies[s], t.Zones[z].Name, y, m.Key, v)
 					}
 					b = appendFixed(b, v)
 				}

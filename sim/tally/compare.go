@@ -30,15 +30,27 @@ type Row struct {
 func (t *Table) Compare() []Row {
 	c := t.Cells()
 	water, depth, less, stress, streak, events := volume(), gross(), change(), stressDays(), longestStreak(), runoffEvents()
-	drained, drainedIrr, met, lost, ratio, severe := percolation(), percolationOfIrrigation(), adequacy(), excess(), applicationRatio(), severity()
+	drained, drainedIrr, met, lost := percolation(), percolationOfIrrigation(), adequacy(), excess()
+	ratio, severe := applicationRatio(), severity()
 	rows := make([]Row, len(t.Strategies))
 	for s := range rows {
 		longest, zone := c.Worst(&streak, s, Record)
 		rows[s] = Row{
-			Strategy: t.Strategies[s], M3PerYear: c.Site(&water, s, PerYear), GrossMMPerYear: c.Site(&depth, s, PerYear), Change: c.Site(&less, s, Record),
-			StressMedian: c.Site(&stress, s, MedianYear), StressDry: c.Site(&stress, s, DryYear), LongestStreak: int(longest), StreakZone: zone,
-			RunoffEvents: c.Site(&events, s, PerYear), PercMMPerYear: c.Site(&drained, s, PerYear), PercIrrMMPerYear: c.Site(&drainedIrr, s, PerYear),
-			Adequacy: c.Site(&met, s, Record), Excess: c.Site(&lost, s, Record), ApplicationRatio: c.Site(&ratio, s, Record), SeverityPerYear: c.Site(&severe, s, PerYear),
+			Strategy:         t.Strategies[s],
+			M3PerYear:        c.Site(&water, s, PerYear),
+			GrossMMPerYear:   c.Site(&depth, s, PerYear),
+			Change:           c.Site(&less, s, Record),
+			StressMedian:     c.Site(&stress, s, MedianYear),
+			StressDry:        c.Site(&stress, s, DryYear),
+			LongestStreak:    int(longest),
+			StreakZone:       zone,
+			RunoffEvents:     c.Site(&events, s, PerYear),
+			PercMMPerYear:    c.Site(&drained, s, PerYear),
+			PercIrrMMPerYear: c.Site(&drainedIrr, s, PerYear),
+			Adequacy:         c.Site(&met, s, Record),
+			Excess:           c.Site(&lost, s, Record),
+			ApplicationRatio: c.Site(&ratio, s, Record),
+			SeverityPerYear:  c.Site(&severe, s, PerYear),
 		}
 	}
 	return rows

@@ -10,44 +10,49 @@ import "math"
 //	  − percolation (both) − ETa − storage change = 0
 func Measures() []Measure {
 	return []Measure{
-		{Key: "days", About: "days of the year that the record holds", Kind: Days, In: InTally, Get: func(c *Cell) float64 { return float64(c.Sums.Days) }},
-		{Key: "watering_days", About: "days on which water was applied", Kind: Days, In: InTally, Get: func(c *Cell) float64 { return float64(c.Sums.WateringDays) }},
+		sum("days", Days, "days of the year that the record holds", func(c *Cell) float64 { return float64(c.Sums.Days) }),
+		sum("watering_days", Days, "days on which water was applied", func(c *Cell) float64 { return float64(c.Sums.WateringDays) }),
 		stressDays(),
 		longestStreak(),
 		severity(),
 		runoffEvents(),
-		{Key: "rain_runoff_days", About: "days with rain runoff of at least 0.25 mm", Kind: Number, In: InTally, Get: func(c *Cell) float64 { return float64(c.Sums.RainRunoffDays) }},
-		{Key: "minutes", About: "run time of the valve", Kind: Minutes, In: InTally, Get: func(c *Cell) float64 { return c.Sums.Minutes }},
-		depth("eto_mm", "reference evapotranspiration ETo", func(c *Cell) float64 { return c.Sums.EToMM }),
-		depth("etc_mm", "unstressed plant water use ETc", func(c *Cell) float64 { return c.Sums.ETcMM }),
-		depth("rain_mm", "rain", func(c *Cell) float64 { return c.Sums.RainMM }),
+		sum("rain_runoff_days", Days, "days with rain runoff of at least 0.25 mm",
+			func(c *Cell) float64 { return float64(c.Sums.RainRunoffDays) }),
+		sum("minutes", Minutes, "run time of the valve", func(c *Cell) float64 { return c.Sums.Minutes }),
+		sum("eto_mm", Depth, "reference evapotranspiration ETo", func(c *Cell) float64 { return c.Sums.EToMM }),
+		sum("etc_mm", Depth, "unstressed plant water use ETc", func(c *Cell) float64 { return c.Sums.ETcMM }),
+		sum("rain_mm", Depth, "rain", func(c *Cell) float64 { return c.Sums.RainMM }),
 		gross(),
-		depth("spray_loss_mm", "part of gross lost in the air", func(c *Cell) float64 { return c.Sums.SprayLossMM }),
-		depth("irrigation_runoff_mm", "irrigation that ran off", func(c *Cell) float64 { return c.Sums.IrrRunoffMM }),
-		depth("rain_runoff_mm", "rain that ran off", func(c *Cell) float64 { return c.Sums.RainRunoffMM }),
-		depth("rain_evaporated_mm", "light rain that evaporated before it entered the soil", func(c *Cell) float64 { return c.Sums.RainEvapMM }),
+		sum("spray_loss_mm", Depth, "part of gross lost in the air", func(c *Cell) float64 { return c.Sums.SprayLossMM }),
+		sum("irrigation_runoff_mm", Depth, "irrigation that ran off", func(c *Cell) float64 { return c.Sums.IrrRunoffMM }),
+		sum("rain_runoff_mm", Depth, "rain that ran off", func(c *Cell) float64 { return c.Sums.RainRunoffMM }),
+		sum("rain_evaporated_mm", Depth, "light rain that evaporated before it entered the soil",
+			func(c *Cell) float64 { return c.Sums.RainEvapMM }),
 		percolationOfIrrigation(),
-		depth("percolation_rain_mm", "rain that drained below the root zone", func(c *Cell) float64 { return c.Sums.PercRainMM }),
+		sum("percolation_rain_mm", Depth, "rain that drained below the root zone", func(c *Cell) float64 { return c.Sums.PercRainMM }),
 		percolation(),
-		depth("eta_mm", "actual plant water use ETa", func(c *Cell) float64 { return c.Sums.ETaMM }),
-		depth("storage_change_mm", "gain of soil water: depletion before minus after", func(c *Cell) float64 { return c.Sums.StorageMM }),
-		{Key: "area_m2", About: "area of the zone", Kind: Area, In: InTally, Get: func(c *Cell) float64 { return c.AreaM2 }},
+		sum("eta_mm", Depth, "actual plant water use ETa", func(c *Cell) float64 { return c.Sums.ETaMM }),
+		sum("storage_change_mm", Depth, "gain of soil water: depletion before minus after",
+			func(c *Cell) float64 { return c.Sums.StorageMM }),
+		sum("area_m2", Area, "area of the zone", func(c *Cell) float64 { return c.AreaM2 }),
 		volume(),
 		change(),
-		depth("requirement_mm", "gross depth of the least water without stress in the same year", func(c *Cell) float64 { return c.Least.GrossMM }),
+		sum("requirement_mm", Depth, "gross depth of the least water without stress in the same year",
+			func(c *Cell) float64 { return c.Least.GrossMM }),
 		adequacy(),
 		excess(),
 		applicationRatio(),
-		depth("overspray_mm", "part of gross that landed outside the zone", func(c *Cell) float64 { return c.Sums.OversprayMM }),
-		depth("broken_mm", "part of gross lost through broken heads", func(c *Cell) float64 { return c.Sums.BrokenMM }),
-		depth("fill_drain_mm", "part of gross lost in filling and draining the pipes", func(c *Cell) float64 { return c.Sums.FillDrainMM }),
-		depth("leak_mm", "part of gross that leaked", func(c *Cell) float64 { return c.Sums.LeakMM }),
+		sum("overspray_mm", Depth, "part of gross that landed outside the zone", func(c *Cell) float64 { return c.Sums.OversprayMM }),
+		sum("broken_mm", Depth, "part of gross lost through broken heads", func(c *Cell) float64 { return c.Sums.BrokenMM }),
+		sum("fill_drain_mm", Depth, "part of gross lost in filling and draining the pipes",
+			func(c *Cell) float64 { return c.Sums.FillDrainMM }),
+		sum("leak_mm", Depth, "part of gross that leaked", func(c *Cell) float64 { return c.Sums.LeakMM }),
 	}
 }
 
-// depth is a sum of the balance, for the tally alone.
-func depth(key, about string, get func(*Cell) float64) Measure {
-	return Measure{Key: key, About: about, Kind: Depth, In: InTally, Get: get}
+// sum is a measure for the tally alone.
+func sum(key string, kind Kind, about string, get func(*Cell) float64) Measure {
+	return Measure{Key: key, Kind: kind, About: about, In: InTally, Get: get}
 }
 
 func stressDays() Measure {
@@ -60,8 +65,9 @@ func stressDays() Measure {
 
 func longestStreak() Measure {
 	return Measure{
-		Key: "longest_streak_days", Title: "Longest streak [days]", About: "longest run of stress days up to a day of the year; it may have begun the year before",
-		Kind: Days, Better: Less, Site: Worst,
+		Key: "longest_streak_days", Title: "Longest streak [days]",
+		About: "longest run of stress days up to a day of the year; it may have begun the year before",
+		Kind:  Days, Better: Less, Site: Worst,
 		Get:   func(c *Cell) float64 { return float64(c.Sums.LongestStreak) },
 		Views: []View{{Over: Record, Head: "longest\nstreak\n[days]", Minor: true}},
 	}
@@ -69,7 +75,9 @@ func longestStreak() Measure {
 
 func severity() Measure {
 	return Measure{
-		Key: "severity_days", Title: "Stress severity", About: "stress severity: sum of 1 - Ks, in day-equivalents", Kind: Days, Better: Less, In: InTally | InJSON,
+		Key: "severity_days", Title: "Stress severity",
+		About: "stress severity: sum of 1 - Ks, in day-equivalents",
+		Kind:  Days, Better: Less, In: InTally | InJSON,
 		Get: func(c *Cell) float64 { return c.Sums.SeverityDays },
 	}
 }
@@ -77,7 +85,7 @@ func severity() Measure {
 func runoffEvents() Measure {
 	return Measure{
 		Key: "runoff_events", Title: "Runoff, zone-days", ZoneTitle: "Runoff days", About: "days with irrigation runoff of at least 0.25 mm",
-		Kind: Number, Digits: 1, Better: Less, Site: Sum,
+		Kind: Days, Digits: 1, Better: Less, Site: Sum,
 		Get:   func(c *Cell) float64 { return float64(c.Sums.RunoffEvents) },
 		Views: []View{{Over: PerYear, Head: "runoff\nevents\na year"}},
 	}
@@ -85,18 +93,23 @@ func runoffEvents() Measure {
 
 func gross() Measure {
 	return Measure{
-		Key: "gross_mm", Title: "Water", About: "irrigation that passed the meter", Kind: Depth, Digits: 1, Better: Less, Lead: true, In: InTally | InZones,
+		Key: "gross_mm", Title: "Water",
+		About: "irrigation that passed the meter",
+		Kind:  Depth, Digits: 1, Better: Less, Lead: true, In: InTally | InZones,
 		Get: func(c *Cell) float64 { return c.Sums.GrossMM },
 	}
 }
 
 func percolationOfIrrigation() Measure {
-	return depth("percolation_irrigation_mm", "irrigation that drained below the root zone", func(c *Cell) float64 { return c.Sums.PercIrrMM })
+	return sum("percolation_irrigation_mm", Depth, "irrigation that drained below the root zone",
+		func(c *Cell) float64 { return c.Sums.PercIrrMM })
 }
 
 func percolation() Measure {
 	return Measure{
-		Key: "percolation_mm", Title: "Percolation", About: "irrigation and rain that drained below the root zone", Kind: Depth, Digits: 1, In: InComparison | InZones | InJSON,
+		Key: "percolation_mm", Title: "Percolation",
+		About: "irrigation and rain that drained below the root zone",
+		Kind:  Depth, Digits: 1, In: InComparison | InZones | InJSON,
 		Get:   func(c *Cell) float64 { return c.Sums.PercIrrMM + c.Sums.PercRainMM },
 		Views: []View{{Over: PerYear, Head: "perco-\nlation\n[%s/yr]", Minor: true}},
 	}
@@ -104,7 +117,9 @@ func percolation() Measure {
 
 func volume() Measure {
 	return Measure{
-		Key: "volume_m3", Title: "Water", About: "gross depth times area", Kind: Volume, Better: Less, Site: Sum, Lead: true, In: InTally | InComparison | InJSON,
+		Key: "volume_m3", Title: "Water",
+		About: "gross depth times area",
+		Kind:  Volume, Better: Less, Site: Sum, Lead: true, In: InTally | InComparison | InJSON,
 		Get:   func(c *Cell) float64 { return c.Sums.GrossMM / 1000 * c.AreaM2 },
 		Views: []View{{Over: PerYear, Head: "%s\na year"}},
 	}
@@ -113,7 +128,9 @@ func volume() Measure {
 func change() Measure {
 	water := volume()
 	return Measure{
-		Key: "change_against_first", Title: "Change", About: "volume against the first strategy, less 1: -0.2 is 20 % less", Kind: Change, Better: Less, Lead: true,
+		Key: "change_against_first", Title: "Change",
+		About: "volume against the first strategy, less 1: -0.2 is 20 % less",
+		Kind:  Change, Better: Less, Lead: true,
 		Whole: func(c *Cells, s int, over Over) float64 {
 			first := c.Site(&water, 0, over)
 			if first == 0 {
@@ -146,7 +163,9 @@ func excess() Measure {
 
 func applicationRatio() Measure {
 	return Measure{
-		Key: "application_ratio", Title: "Application ratio", About: "gross/requirement; empty where nothing was required", Kind: Number, Digits: 2,
+		Key: "application_ratio", Title: "Application ratio",
+		About: "gross/requirement; empty where nothing was required",
+		Kind:  Number, Digits: 2,
 		Empty: math.NaN(), Site: Sum, In: InTally | InComparison | InJSON,
 		Get:   func(c *Cell) float64 { return c.Sums.GrossMM / 1000 * c.AreaM2 },
 		Per:   func(c *Cell) float64 { return c.Least.GrossMM / 1000 * c.AreaM2 },
