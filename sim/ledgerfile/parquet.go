@@ -12,7 +12,7 @@ import (
 
 // batchRows is how many rows are gathered before they go out, column by column.
 // They and their values should fit into the cache of a core.
-const batchRows = 256
+const batchRows = 128
 
 // mostTexts is how many texts are remembered.
 const mostTexts = 1024
