@@ -132,7 +132,7 @@ func NewReport(s *Study, f *Facts) *Report {
 		Label: Estimated, Site: s.Site, Station: s.Station, Dates: dates(s.From, s.To),
 		Years:  span(s.years(), len(ranked.Years)),
 		Answer: answer(s, rows), Basis: basis(s, f), Detail: detail(s, rows), Diagnosis: diagnosis(s, rows), Alarms: slices.Concat(f.Warnings, Sentences(Alarms(s.Table, s.Units, f.Kinds))), DryYears: dryYears(ranked),
-		Comparison: s.comparison(rows, f), Weather: f.Weather, Defaults: grouped(f.Defaults, s.Table.Zones), NotGiven: len(f.Defaults), Files: f.Files,
+		Comparison: s.comparison(f), Weather: f.Weather, Defaults: grouped(f.Defaults, s.Table.Zones), NotGiven: len(f.Defaults), Files: f.Files,
 		RunDate: runDate(f.RunDate), Version: known(f.Version), Seed: known(f.Seed), DepthUnit: s.Units.depthUnit(),
 	}
 	r.FilledShare = filled(&f.Weather)
@@ -144,7 +144,7 @@ func NewReport(s *Study, f *Facts) *Report {
 		best = nearest(s, rows)
 	}
 	r.Summary = r.summary(s, f, rows, best)
-	r.Zones, r.OtherZones = s.zoneParts(rows, best)
+	r.Zones, r.OtherZones = s.zoneParts(best)
 	return r
 }
 
@@ -265,35 +265,4 @@ func versus(rows []tally.Row, best int, f func(*tally.Row) string) string {
 		text += "; " + quote(rows[best].Strategy) + " " + f(&rows[best])
 	}
 	return text
-}
-
-// comparison sets the comparison of strategies as text.
-func (s *Study) comparison(rows []tally.Row, f *Facts) Table {
-	u := s.Units
-	t := Table{
-		Caption: "All strategies over the same weather. Change is against the first; stress days are means over the zones by area. Stress is judged in the driest quarter of each zone and adequacy over all of it, so that both can be high. A zone-day of runoff is one day on which one zone sheds water: five zones can have five on a day, and more than 365 in a year.",
-		First:   "Strategy",
-		Head: []string{"Water a year [" + u.volumeUnit() + "]", "Change", "Stress days, median year", "Stress days, dry year", "Longest streak [days]",
-			"Runoff, zone-days a year", "Percolation a year [" + u.depthUnit() + "]", "Adequacy", "Excess", "Application ratio"},
-		Minor: []bool{false, false, true, false, true, false, true, true, true, true},
-	}
-	for i := range rows {
-		r := &rows[i]
-		change := moreOrLess(r.Change)
-		if i == 0 {
-			change = "basis"
-		}
-		row := TableRow{Name: r.Strategy, Reference: i >= s.own(), Cells: []string{
-			rounded(u.volume(r.M3PerYear)), change, fixed(r.StressMedian, 0), fixed(r.StressDry, 0), fixed(float64(r.LongestStreak), 0),
-			events(r.RunoffEvents), fixed(u.depth(r.PercMMPerYear), u.depthDigits()), percent(r.Adequacy), percent(r.Excess), fixed(r.ApplicationRatio, 2),
-		}}
-		switch {
-		case row.Reference:
-			row.Note = "reference"
-		case f.leftOut(i) > 0:
-			row.Note = "as the limits cut it"
-		}
-		t.Rows = append(t.Rows, row)
-	}
-	return t
 }

@@ -18,6 +18,7 @@ type Study struct {
 	From, To cal.Date
 	Units    Units
 	Table    *tally.Table
+	Measures []tally.Measure // nil for [tally.Measures]
 	Traces   []DepletionTrace
 	Filled   []bool // by day from From: weather that was put in or invented; nil for none
 }

@@ -20,7 +20,7 @@ type ZonePart struct {
 
 // zoneParts returns a part for each of the largest zones, in the order of the
 // site, and one table for all others.
-func (s *Study) zoneParts(rows []tally.Row, best int) ([]ZonePart, *Table) {
+func (s *Study) zoneParts(best int) ([]ZonePart, *Table) {
 	order := make([]int, len(s.Table.Zones))
 	for z := range order {
 		order[z] = z
@@ -30,43 +30,45 @@ func (s *Study) zoneParts(rows []tally.Row, best int) ([]ZonePart, *Table) {
 	slices.Sort(order[:n])
 	slices.Sort(order[n:])
 	var parts []ZonePart
+	cells := s.Table.Cells()
 	for _, z := range order[:n] {
-		parts = append(parts, s.zonePart(z))
+		parts = append(parts, s.zonePart(cells, z))
 	}
 	if n == len(order) {
 		return parts, nil
 	}
-	return parts, s.otherZones(order[n:], rows, best)
+	return parts, s.otherZones(cells, order[n:], best)
 }
 
 // otherZones sets the zones of the given indices in one table, under the first
 // strategy and the one picked.
-func (s *Study) otherZones(zones []int, rows []tally.Row, best int) *Table {
-	u, years := s.Units, s.years()
+func (s *Study) otherZones(cells *tally.Cells, zones []int, best int) *Table {
+	u, names := s.Units, s.Table.Strategies
 	t := &Table{
-		Caption: "The " + count(len(zones), "smaller zone", "smaller zones") + ", under " + quote(rows[0].Strategy) + ".",
+		Caption: "The " + count(len(zones), "smaller zone", "smaller zones") + ", under " + quote(names[0]) + ".",
 		First:   "Zone",
-		Head:    []string{"Area [" + u.areaUnit() + "]", "TAW [" + u.depthUnit() + "]", "PR [" + u.depthUnit() + "/h]", "DU_LQ", "Water a year [" + u.depthUnit() + "]", "Stress days a year", "Runoff days a year"},
-		Minor:   []bool{true, true, true, true, false, false, false},
+		Head:    []string{"Area [" + u.areaUnit() + "]", "TAW [" + u.depthUnit() + "]", "PR [" + u.depthUnit() + "/h]", "DU_LQ"},
+		Minor:   []bool{true, true, true, true},
 	}
-	of := []int{0}
+	figures := slices.DeleteFunc(tally.ZoneFigures(s.measures()), func(f tally.Figure) bool { return f.Minor })
+	for i := range figures {
+		t.Head, t.Minor = append(t.Head, u.heading(&figures[i], true)), append(t.Minor, false)
+	}
 	if best > 0 {
-		of = append(of, best)
-		t.Caption = "The " + count(len(zones), "smaller zone", "smaller zones") + ": the first figure of a pair is that of " + quote(rows[0].Strategy) + ", the second that of " + quote(rows[best].Strategy) + "."
+		t.Caption = "The " + count(len(zones), "smaller zone", "smaller zones") + ": the first figure of a pair is that of " + quote(names[0]) + ", the second that of " + quote(names[best]) + "."
 	}
 	t.Caption += " The other strategies are in tally.csv."
 	for _, z := range zones {
 		zone := &s.Table.Zones[z]
 		row := TableRow{Name: zone.Name, Cells: []string{rounded(u.area(zone.AreaM2)), fixed(u.depth(zone.TAWMM), u.depthDigits()+1),
-			fixed(u.depth(zone.PRMMH), u.depthDigits()+1), percent(zone.DULQ), "", "", ""}}
-		for i, st := range of {
-			sum := s.Table.Total(st, z)
-			for k, text := range []string{fixed(u.depth(sum.GrossMM/years), u.depthDigits()), fixed(float64(sum.StressDays)/years, 0), events(float64(sum.RunoffEvents) / years)} {
-				if i > 0 {
-					text = "; " + text
-				}
-				row.Cells[4+k] += text
+			fixed(u.depth(zone.PRMMH), u.depthDigits()+1), percent(zone.DULQ)}}
+		for i := range figures {
+			m, over := figures[i].Measure, figures[i].Over
+			cell := u.figure(m, cells.Zone(m, 0, z, over))
+			if best > 0 {
+				cell += "; " + u.figure(m, cells.Zone(m, best, z, over))
 			}
+			row.Cells = append(row.Cells, cell)
 		}
 		t.Rows = append(t.Rows, row)
 	}
@@ -74,8 +76,8 @@ func (s *Study) otherZones(zones []int, rows []tally.Row, best int) *Table {
 }
 
 // zonePart sets the section of zone z.
-func (s *Study) zonePart(z int) ZonePart {
-	u, zone, years := s.Units, &s.Table.Zones[z], s.years()
+func (s *Study) zonePart(cells *tally.Cells, z int) ZonePart {
+	u, zone := s.Units, &s.Table.Zones[z]
 	p := ZonePart{Name: zone.Name}
 	rate := func(mmh float64) string {
 		return fixed(u.depth(mmh), u.depthDigits()+1) + " " + u.depthUnit() + "/h"
@@ -121,19 +123,6 @@ func (s *Study) zonePart(z int) ZonePart {
 	if zone.WorkingStorage {
 		p.Inputs = append(p.Inputs, Item{"Balance", "a plain store of the TAW above; stress begins when it is empty, and p does not matter"})
 	}
-	p.Table = Table{First: "Strategy", Minor: []bool{false, false, true, false, true, true, true}, Head: []string{"Water a year [" + u.depthUnit() + "]", "Stress days a year", "Longest streak [days]", "Runoff days a year",
-		"Percolation a year [" + u.depthUnit() + "]", "Adequacy", "Excess"}}
-	for st, name := range s.Table.Strategies {
-		sum := s.Table.Total(st, z)
-		row := TableRow{Name: name, Reference: st >= s.own(), Cells: []string{
-			fixed(u.depth(sum.GrossMM/years), u.depthDigits()), fixed(float64(sum.StressDays)/years, 0), fixed(float64(sum.LongestStreak), 0),
-			events(float64(sum.RunoffEvents) / years), fixed(u.depth((sum.PercIrrMM+sum.PercRainMM)/years), u.depthDigits()),
-			percent(sum.Adequacy()), percent(sum.Excess()),
-		}}
-		if row.Reference {
-			row.Note = "reference"
-		}
-		p.Table.Rows = append(p.Table.Rows, row)
-	}
+	p.Table = s.zoneTable(cells, z)
 	return p
 }

@@ -21,14 +21,7 @@ func BreachColumns() []Column {
 // WriteBreaches writes what every strategy wanted and the site's limits forbid
 // as CSV, in the order strategy, date.
 func WriteBreaches(w io.Writer, t *tally.Table) error {
-	var b []byte
-	for i, key := range keys(BreachColumns()) {
-		if i > 0 {
-			b = append(b, ',')
-		}
-		b = append(b, key...)
-	}
-	b = append(b, '\n')
+	b := appendHeader(nil, BreachColumns())
 	for s, name := range t.Strategies {
 		name = quoted(name)
 		for i := range t.Breaches[s] {

@@ -2,39 +2,49 @@ package ledgerfile
 
 import (
 	"fmt"
-
-	"loamledger/sim/replay"
+	"math"
 )
 
-// numberKeys names the float columns of a row, in order.
-func numberKeys() [22]string {
-	return [22]string{
-		"minutes", "eto_mm", "k", "etc_mm", "rain_mm", "gross_mm", "spray_loss_mm", "irrigation_runoff_mm", "rain_runoff_mm", "rain_evaporated_mm",
-		"percolation_irrigation_mm", "percolation_rain_mm", "eta_mm", "depletion_mm", "low_quarter_depletion_mm", "taw_mm", "raw_mm", "ks",
-		"overspray_mm", "broken_mm", "fill_drain_mm", "leak_mm",
-	}
+// noNumber is the error of a column whose value of day d is no number.
+func noNumber(c *DayColumn, d *Day) error {
+	return fmt.Errorf("ledger: strategy %q, zone %q, %v: %s is %g, which is no depth; nothing of this day was written",
+		d.Strategy, d.Zone, d.Date, c.Key, c.Float(d))
 }
 
-// check returns an error for a row with a value that is no number. Zero times
-// any number is 0, and 0 times anything else is NaN, so one comparison a row
-// clears all of them.
-func check(r *replay.Row) error {
-	zero := 0*r.Minutes + 0*r.EToMM + 0*r.K + 0*r.ETcMM + 0*r.RainMM + 0*r.GrossMM + 0*r.SprayLossMM + 0*r.IrrRunoffMM + 0*r.RainRunoffMM +
-		0*r.RainEvapMM + 0*r.PercIrrMM + 0*r.PercRainMM + 0*r.ETaMM + 0*r.DepletionMM + 0*r.LowQuarterMM + 0*r.TAWMM + 0*r.RAWMM + 0*r.Ks +
-		0*r.OversprayMM + 0*r.BrokenMM + 0*r.FillDrainMM + 0*r.LeakMM
-	if zero == 0 {
-		return nil
-	}
-	v := [22]float64{
-		r.Minutes, r.EToMM, r.K, r.ETcMM, r.RainMM, r.GrossMM, r.SprayLossMM, r.IrrRunoffMM, r.RainRunoffMM, r.RainEvapMM,
-		r.PercIrrMM, r.PercRainMM, r.ETaMM, r.DepletionMM, r.LowQuarterMM, r.TAWMM, r.RAWMM, r.Ks,
-		r.OversprayMM, r.BrokenMM, r.FillDrainMM, r.LeakMM,
-	}
-	names := numberKeys()
-	for i, x := range v {
-		if !finite(x) {
-			return fmt.Errorf("ledger: strategy %q, zone %q, %v: %s is %g, which is no depth; nothing of this day was written", r.Strategy, r.Zone, r.Date, names[i], x)
+// firstNoNumber is the error of the first day on which column c is no number.
+func firstNoNumber(c *DayColumn, days []Day) error {
+	for i := range days {
+		if !finite(c.Float(&days[i])) {
+			return noNumber(c, &days[i])
 		}
 	}
 	return nil
+}
+
+// Imbalance returns by how much the balance of the worst day misses [mm], from
+// the second day of each strategy and zone on: what enters less what leaves is
+// what the depletion falls by. It needs the columns strategy and zone, and
+// those with a [Term].
+func (l *Ledger) Imbalance() float64 {
+	strategies, zones := l.Texts("strategy"), l.Texts("zone")
+	worst := 0.0
+	for i := 1; i < l.Rows; i++ {
+		if strategies[i] != strategies[i-1] || zones[i] != zones[i-1] {
+			continue
+		}
+		off := 0.0
+		for k := range l.columns {
+			v := l.numbers[k]
+			switch l.columns[k].Term {
+			case Enters:
+				off += v[i]
+			case Leaves:
+				off -= v[i]
+			case Depletion:
+				off += v[i] - v[i-1]
+			}
+		}
+		worst = max(worst, math.Abs(off))
+	}
+	return worst
 }

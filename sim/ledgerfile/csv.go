@@ -5,6 +5,7 @@ import (
 	"strconv"
 
 	"loamledger/sim/replay"
+	"loamledger/weather/cal"
 )
 
 // flushAt is the fill of the buffer at which it goes out [bytes].
@@ -13,22 +14,25 @@ const flushAt = 64 << 10
 // A CSV writes the ledger as CSV, one line a day. It is not for use by several
 // goroutines at once.
 type CSV struct {
-	w   io.Writer
-	buf []byte
-	err error
+	w       io.Writer
+	columns []DayColumn
+	last    []lastText // by column
+	day     Day
+	year    int
+	years   string // year, as text
+	buf     []byte
+	err     error
 }
 
-// NewCSV returns a CSV on w. The header goes out with the first flush; call
-// [CSV.Close] to write what is left.
-func NewCSV(w io.Writer) *CSV {
-	c := &CSV{w: w, buf: make([]byte, 0, flushAt+4096)}
-	for i, key := range keys(Columns()) {
-		if i > 0 {
-			c.buf = append(c.buf, ',')
-		}
-		c.buf = append(c.buf, key...)
-	}
-	c.buf = append(c.buf, '\n')
+// lastText is the last text of a column and how it was written: most texts are
+// those of the day before.
+type lastText struct{ text, quoted string }
+
+// NewCSV returns a CSV of the columns on w. The header goes out with the first
+// flush; call [CSV.Close] to write what is left.
+func NewCSV(w io.Writer, columns []DayColumn) *CSV {
+	c := &CSV{w: w, columns: columns, last: make([]lastText, len(columns)), buf: make([]byte, 0, flushAt+4096)}
+	c.buf = appendHeader(c.buf, Headings(columns))
 	return c
 }
 
@@ -38,77 +42,66 @@ func (c *CSV) Write(s *replay.Sheet) error {
 	if c.err != nil {
 		return c.err
 	}
-	names := "," + quoted(s.Strategy) + "," + quoted(s.Zone.Name) + ","
-	b := c.buf
-	year, yearText := 0, ""
-	var minutes, k, gross, spray, runoff, taw, overspray, broken, drained, leak memo
+	c.day.Sheet = s
 	for i := range s.Days() {
-		r := s.Row(i)
-		if c.err = check(&r); c.err != nil {
+		c.day.Row, c.day.Index = s.Row(i), i
+		if c.append(); c.err != nil {
 			break
 		}
-		y, m, d := r.Date.YMD()
-		if y != year {
-			year, yearText = y, pad4(y)
-		}
-		b = append(b, yearText...)
-		b = append(b, '-', byte('0'+m/10), byte('0'+m%10), '-', byte('0'+d/10), byte('0'+d%10))
-		b = append(b, names...)
-		b = minutes.append(b, r.Minutes)
-		b = append(b, ',')
-		b = strconv.AppendInt(b, int64(r.Cycles), 10)
-		b = append(b, ',')
-		b = append(b, quoted(r.Reason.String())...)
-		b = comma(b, r.EToMM)
-		b = k.append(append(b, ','), r.K)
-		etc := len(b)
-		b = comma(b, r.ETcMM)
-		etcEnd := len(b)
-		b = comma(b, r.RainMM)
-		b = gross.append(append(b, ','), r.GrossMM)
-		b = spray.append(append(b, ','), r.SprayLossMM)
-		b = runoff.append(append(b, ','), r.IrrRunoffMM)
-		b = comma(b, r.RainRunoffMM)
-		b = comma(b, r.RainEvapMM)
-		b = comma(b, r.PercIrrMM)
-		b = comma(b, r.PercRainMM)
-		if r.ETaMM == r.ETcMM { // most days: nothing is short
-			b = append(b, b[etc:etcEnd]...)
-		} else {
-			b = comma(b, r.ETaMM)
-		}
-		b = comma(b, r.DepletionMM)
-		b = comma(b, r.LowQuarterMM)
-		b = taw.append(append(b, ','), r.TAWMM)
-		b = comma(b, r.RAWMM)
-		b = comma(b, r.Ks)
-		if r.Stress {
-			b = append(b, ",1"...)
-		} else {
-			b = append(b, ",0"...)
-		}
-		b = overspray.append(append(b, ','), r.OversprayMM)
-		b = broken.append(append(b, ','), r.BrokenMM)
-		b = drained.append(append(b, ','), r.FillDrainMM)
-		b = leak.append(append(b, ','), r.LeakMM)
-		if r.Filled {
-			b = append(b, ",1\n"...)
-		} else {
-			b = append(b, ",0\n"...)
-		}
-		if len(b) >= flushAt {
-			c.buf = b
+		if len(c.buf) >= flushAt {
 			if c.flush(); c.err != nil {
-				return c.err
+				break
 			}
-			b = c.buf
 		}
 	}
-	c.buf = b
+	c.day.Sheet = nil
 	return c.err
 }
 
-func comma(b []byte, v float64) []byte { return appendFloat(append(b, ','), v) }
+// append appends the line of the day at hand, whole or not at all.
+func (c *CSV) append() {
+	b, d := c.buf, &c.day
+	for i := range c.columns {
+		column := &c.columns[i]
+		switch column.Kind {
+		case Float:
+			v := column.Float(d)
+			if v-v != 0 { // no number
+				c.err = noNumber(column, d)
+				return
+			}
+			b = appendFixed(b, v)
+		case Int:
+			b = strconv.AppendInt(b, int64(column.Int(d)), 10)
+		case Bool:
+			if column.Bool(d) {
+				b = append(b, '1')
+			} else {
+				b = append(b, '0')
+			}
+		case Text:
+			last := &c.last[i]
+			if text := column.Text(d); text != last.text {
+				*last = lastText{text, quoted(text)}
+			}
+			b = append(b, last.quoted...)
+		case Date:
+			b = c.appendDate(b, cal.Date(column.Int(d)))
+		}
+		b = append(b, ',')
+	}
+	b[len(b)-1] = '\n'
+	c.buf = b
+}
+
+func (c *CSV) appendDate(b []byte, date cal.Date) []byte {
+	y, m, d := date.YMD()
+	if y != c.year || c.years == "" {
+		c.year, c.years = y, pad4(y)
+	}
+	b = append(b, c.years...)
+	return append(b, '-', byte('0'+m/10), byte('0'+m%10), '-', byte('0'+d/10), byte('0'+d%10))
+}
 
 func (c *CSV) flush() {
 	if c.err == nil {

@@ -2,119 +2,178 @@ package ledgerfile
 
 import (
 	"io"
+	"reflect"
+	"strconv"
 
 	"github.com/parquet-go/parquet-go"
 
 	"loamledger/sim/replay"
 )
 
-// batchRows is how many rows go to the writer in one call.
-const batchRows = 4096
+// batchRows is how many rows are gathered before they go out, column by column.
+// They and their values should fit into the cache of a core.
+const batchRows = 128
+
+// mostTexts is how many texts are remembered.
+const mostTexts = 1024
 
 // groupRows is how many rows make a row group: the writer holds one in memory.
 const groupRows = 1 << 17
 
-// A parquetRow is a [replay.Row] as Parquet stores it. Columns with few
-// different values are dictionary-encoded.
-type parquetRow struct {
-	Date         int32   `parquet:"date,date,delta"`
-	Strategy     string  `parquet:"strategy,dict"`
-	Zone         string  `parquet:"zone,dict"`
-	Minutes      float64 `parquet:"minutes,dict"`
-	Cycles       int32   `parquet:"cycles,dict"`
-	Reason       string  `parquet:"reason,dict"`
-	EToMM        float64 `parquet:"eto_mm"`
-	K            float64 `parquet:"k,dict"`
-	ETcMM        float64 `parquet:"etc_mm"`
-	RainMM       float64 `parquet:"rain_mm"`
-	GrossMM      float64 `parquet:"gross_mm,dict"`
-	SprayLossMM  float64 `parquet:"spray_loss_mm,dict"`
-	IrrRunoffMM  float64 `parquet:"irrigation_runoff_mm,dict"`
-	RainRunoffMM float64 `parquet:"rain_runoff_mm"`
-	RainEvapMM   float64 `parquet:"rain_evaporated_mm"`
-	PercIrrMM    float64 `parquet:"percolation_irrigation_mm"`
-	PercRainMM   float64 `parquet:"percolation_rain_mm"`
-	ETaMM        float64 `parquet:"eta_mm"`
-	DepletionMM  float64 `parquet:"depletion_mm"`
-	LowQuarterMM float64 `parquet:"low_quarter_depletion_mm"`
-	TAWMM        float64 `parquet:"taw_mm,dict"`
-	RAWMM        float64 `parquet:"raw_mm"`
-	Ks           float64 `parquet:"ks"`
-	Stress       bool    `parquet:"stress"`
-	OversprayMM  float64 `parquet:"overspray_mm,dict"`
-	BrokenMM     float64 `parquet:"broken_mm,dict"`
-	FillDrainMM  float64 `parquet:"fill_drain_mm,dict"`
-	LeakMM       float64 `parquet:"leak_mm,dict"`
-	Filled       bool    `parquet:"filled"`
+// schemaOf returns the schema of the columns in their order: that of a struct
+// with a field for each.
+func schemaOf(columns []DayColumn) *parquet.Schema {
+	fields := make([]reflect.StructField, len(columns))
+	for i := range columns {
+		tag, c := columns[i].Key, &columns[i]
+		var of reflect.Type
+		switch c.Kind {
+		case Float:
+			of = reflect.TypeFor[float64]()
+		case Int:
+			of = reflect.TypeFor[int32]()
+		case Bool:
+			of = reflect.TypeFor[bool]()
+		case Text:
+			of = reflect.TypeFor[string]()
+		case Date:
+			of, tag = reflect.TypeFor[int32](), tag+",date,delta"
+		}
+		if c.Few {
+			tag += ",dict"
+		}
+		fields[i] = reflect.StructField{Name: "C" + strconv.Itoa(i), Type: of, Tag: reflect.StructTag("parquet:" + strconv.Quote(tag))}
+	}
+	return parquet.SchemaOf(reflect.New(reflect.StructOf(fields)).Interface())
 }
 
-// A Parquet writes the ledger as Parquet: dates as DATE, depths as DOUBLE,
-// stress as BOOLEAN, the rest as in the CSV. It is not for use by several
-// goroutines at once.
+// A Parquet writes the ledger as Parquet, with the types of [Kind]. It is not
+// for use by several goroutines at once.
 type Parquet struct {
-	w    *parquet.GenericWriter[parquetRow]
-	rows []parquetRow
-	err  error
+	w       *parquet.GenericWriter[any]
+	columns []DayColumn
+	days    []Day           // gathered
+	group   int             // rows in the row group so far
+	most    int             // rows in a row group
+	values  []parquet.Value // of one column of the days
+	texts   map[string]parquet.Value
+	err     error
 }
 
-// NewParquet returns a Parquet on w. The file's metadata receives meta, and for
-// every column "column.<name>" with its unit and meaning. [Parquet.Close]
-// writes the footer, without which the file cannot be read.
-func NewParquet(w io.Writer, meta map[string]string) *Parquet {
+// NewParquet returns a Parquet of the columns on w. The file's metadata
+// receives meta, and for every column "column.<name>" with its unit and
+// meaning. [Parquet.Close] writes the footer, without which the file cannot be
+// read.
+func NewParquet(w io.Writer, meta map[string]string, columns []DayColumn) *Parquet {
 	options := []parquet.WriterOption{
-		parquet.MaxRowsPerRowGroup(groupRows),
+		schemaOf(columns),
 		parquet.Compression(&parquet.Snappy),
 		parquet.CreatedBy("loamledger", meta["version"], ""),
 	}
-	for _, c := range Columns() {
-		text := c.About
-		if c.Unit != "" {
-			text += " [" + c.Unit + "]"
+	for i := range columns {
+		text := columns[i].About
+		if unit := columns[i].Unit; unit != "" {
+			text += " [" + unit + "]"
 		}
-		options = append(options, parquet.KeyValueMetadata("column."+c.Key, text))
+		options = append(options, parquet.KeyValueMetadata("column."+columns[i].Key, text))
 	}
 	for key, value := range meta {
 		options = append(options, parquet.KeyValueMetadata(key, value))
 	}
-	return &Parquet{w: parquet.NewGenericWriter[parquetRow](w, options...), rows: make([]parquetRow, 0, batchRows)}
+	return &Parquet{
+		w: parquet.NewGenericWriter[any](w, options...), columns: columns, most: groupRows,
+		days: make([]Day, 0, batchRows), values: make([]parquet.Value, batchRows), texts: map[string]parquet.Value{},
+	}
 }
 
 // Write appends the days of a sheet. It fails on a value that is no number and
 // on a failing writer; after a failure nothing more is written.
 func (p *Parquet) Write(s *replay.Sheet) error {
 	for i := range s.Days() {
+		n := len(p.days)
+		p.days = p.days[:n+1]
+		d := &p.days[n]
+		d.Row, d.Sheet, d.Index = s.Row(i), s, i
+		if len(p.days) == batchRows {
+			p.flush()
+		}
 		if p.err != nil {
 			return p.err
 		}
-		r := s.Row(i)
-		if p.err = check(&r); p.err != nil {
-			return p.err
-		}
-		p.rows = append(p.rows, parquetRow{
-			Date: int32(r.Date), Strategy: r.Strategy, Zone: r.Zone, Minutes: r.Minutes, Cycles: int32(r.Cycles), Reason: r.Reason.String(),
-			EToMM: r.EToMM, K: r.K, ETcMM: r.ETcMM, RainMM: r.RainMM, GrossMM: r.GrossMM, SprayLossMM: r.SprayLossMM,
-			IrrRunoffMM: r.IrrRunoffMM, RainRunoffMM: r.RainRunoffMM, RainEvapMM: r.RainEvapMM, PercIrrMM: r.PercIrrMM, PercRainMM: r.PercRainMM,
-			ETaMM: r.ETaMM, DepletionMM: r.DepletionMM, LowQuarterMM: r.LowQuarterMM, TAWMM: r.TAWMM, RAWMM: r.RAWMM, Ks: r.Ks, Stress: r.Stress,
-			OversprayMM: r.OversprayMM, BrokenMM: r.BrokenMM, FillDrainMM: r.FillDrainMM, LeakMM: r.LeakMM, Filled: r.Filled,
-		})
-		if len(p.rows) == batchRows {
-			p.flush()
-		}
 	}
+	p.flush() // a sheet is only valid now
 	return p.err
 }
 
+// flush hands the gathered days to the writer, column by column.
 func (p *Parquet) flush() {
-	if p.err == nil {
-		_, p.err = p.w.Write(p.rows)
+	writers := p.w.ColumnWriters()
+	for i := range p.columns {
+		if p.err != nil {
+			break
+		}
+		values := p.values[:len(p.days)]
+		if p.err = p.column(&p.columns[i], values, p.days); p.err == nil {
+			_, p.err = writers[i].WriteRowValues(values)
+		}
 	}
-	p.rows = p.rows[:0]
+	p.group += len(p.days)
+	p.days = p.days[:0]
+	if p.group >= p.most && p.err == nil {
+		p.err, p.group = p.w.Flush(), 0
+	}
+}
+
+// column sets the values of column c on the days. It fails on one that is no
+// number.
+func (p *Parquet) column(c *DayColumn, values []parquet.Value, days []Day) error {
+	switch c.Kind {
+	case Float:
+		zero := 0.0 // times any number it stays 0, and becomes NaN times anything else
+		for i := range days {
+			v := c.Float(&days[i])
+			zero += 0 * v
+			values[i] = parquet.DoubleValue(v)
+		}
+		if zero != 0 {
+			return firstNoNumber(c, days)
+		}
+	case Int, Date:
+		for i := range days {
+			values[i] = parquet.Int32Value(int32(c.Int(&days[i])))
+		}
+	case Bool:
+		for i := range days {
+			values[i] = parquet.BooleanValue(c.Bool(&days[i]))
+		}
+	case Text:
+		last, value := "", parquet.ByteArrayValue(nil)
+		for i := range days {
+			if text := c.Text(&days[i]); text != last {
+				last, value = text, p.text(text)
+			}
+			values[i] = value
+		}
+	}
+	return nil
+}
+
+// text returns text as a value, from memory where it was met before and texts
+// are few.
+func (p *Parquet) text(text string) parquet.Value {
+	value, met := p.texts[text]
+	if !met {
+		value = parquet.ByteArrayValue([]byte(text))
+		if len(p.texts) < mostTexts {
+			p.texts[text] = value
+		}
+	}
+	return value
 }
 
 // Close writes what is buffered and the footer. It does not close the writer
 // beneath. After a failed Write it writes nothing and returns that failure.
 func (p *Parquet) Close() error {
-	p.flush()
 	if p.err == nil {
 		p.err = p.w.Close()
 	}

@@ -7,73 +7,139 @@ import (
 	"slices"
 
 	"github.com/parquet-go/parquet-go"
-
-	"loamledger/sim"
-	"loamledger/sim/replay"
-	"loamledger/weather/cal"
 )
 
-// ReadParquet reads back a ledger written by [Parquet], whole, and its
-// metadata. It refuses a file that is no Parquet, whose columns are not those
-// of [Columns], or that holds a value that is no number.
-func ReadParquet(r io.ReaderAt, size int64) (rows []replay.Row, meta map[string]string, err error) {
+// A Ledger is a ledger that was read back, column by column.
+type Ledger struct {
+	Rows    int
+	Meta    map[string]string // the metadata of the file
+	columns []DayColumn
+	numbers [][]float64 // by column; of Bool 1 for yes, of Date days since 1970
+	texts   [][]string
+}
+
+// Floats returns the numbers of a column: of Bool 1 for yes, of Date days since
+// 1970. It is nil for texts and for a column that is not there.
+func (l *Ledger) Floats(key string) []float64 {
+	if i := l.index(key); i >= 0 {
+		return l.numbers[i]
+	}
+	return nil
+}
+
+// Texts returns the texts of a column; nil for others and for one that is not
+// there.
+func (l *Ledger) Texts(key string) []string {
+	if i := l.index(key); i >= 0 {
+		return l.texts[i]
+	}
+	return nil
+}
+
+func (l *Ledger) index(key string) int {
+	return slices.IndexFunc(l.columns, func(c DayColumn) bool { return c.Key == key })
+}
+
+// ReadParquet reads back a ledger of the columns written by [Parquet], whole.
+// It refuses a file that is no Parquet, whose columns are others or of other
+// types, or that holds a value that is no number.
+func ReadParquet(r io.ReaderAt, size int64, columns []DayColumn) (l *Ledger, err error) {
 	// The library panics on some damaged files; to the caller they are one
 	// more kind of unreadable file.
 	defer func() {
 		if fault := recover(); fault != nil {
-			rows, meta, err = nil, nil, fmt.Errorf("ledger: damaged Parquet: %v", fault)
+			l, err = nil, fmt.Errorf("ledger: damaged Parquet: %v", fault)
 		}
 	}()
 	f, err := parquet.OpenFile(r, size)
 	if err != nil {
-		return nil, nil, fmt.Errorf("ledger: not readable as Parquet: %w", err)
+		return nil, fmt.Errorf("ledger: not readable as Parquet: %w", err)
 	}
-	var got []string
-	for _, field := range f.Schema().Fields() {
-		got = append(got, field.Name())
+	if got, want := namesOf(f.Schema()), namesOf(schemaOf(columns)); !slices.Equal(got, want) {
+		return nil, fmt.Errorf("ledger: columns are %q, want %q", got, want)
 	}
-	if want := keys(Columns()); !slices.Equal(got, want) {
-		return nil, nil, fmt.Errorf("ledger: columns are %q, want %q", got, want)
+	if !parquet.SameNodes(f.Schema(), schemaOf(columns)) {
+		return nil, fmt.Errorf("ledger: the columns have other types: %v", f.Schema())
 	}
-	meta = map[string]string{}
+	l = &Ledger{Meta: map[string]string{}, columns: columns, numbers: make([][]float64, len(columns)), texts: make([][]string, len(columns))}
 	for _, kv := range f.Metadata().KeyValueMetadata {
-		meta[kv.Key] = kv.Value
+		l.Meta[kv.Key] = kv.Value
 	}
-	g := parquet.NewGenericReader[parquetRow](f)
-	defer g.Close()
-	batch := make([]parquetRow, 512)
-	for {
-		n, err := g.Read(batch)
-		for i := range batch[:n] {
-			row, bad := batch[i].row()
-			if bad != nil {
-				return nil, nil, bad
+	for _, group := range f.RowGroups() {
+		l.Rows += int(group.NumRows())
+		for i, chunk := range group.ColumnChunks() {
+			if err := l.take(i, chunk); err != nil {
+				return nil, fmt.Errorf("ledger: column %s: %w", columns[i].Key, err)
 			}
-			rows = append(rows, row)
+			if n := max(len(l.numbers[i]), len(l.texts[i])); n != l.Rows {
+				return nil, fmt.Errorf("ledger: column %s has %d values in %d rows", columns[i].Key, n, l.Rows)
+			}
 		}
+	}
+	return l, nil
+}
+
+func namesOf(s *parquet.Schema) []string {
+	var names []string
+	for _, f := range s.Fields() {
+		names = append(names, f.Name())
+	}
+	return names
+}
+
+// take appends the values of a chunk to column i.
+func (l *Ledger) take(i int, chunk parquet.ColumnChunk) error {
+	pages := chunk.Pages()
+	defer pages.Close()
+	var buf [512]parquet.Value
+	for {
+		page, err := pages.ReadPage()
 		if errors.Is(err, io.EOF) {
-			return rows, meta, nil
+			return nil
 		}
 		if err != nil {
-			return nil, nil, fmt.Errorf("ledger: row %d: %w", len(rows)+1, err)
+			return err
 		}
-		if n == 0 {
-			return nil, nil, fmt.Errorf("ledger: row %d: %w", len(rows)+1, io.ErrNoProgress)
+		values := page.Values()
+		for {
+			n, err := values.ReadValues(buf[:])
+			for _, v := range buf[:n] {
+				if err := l.add(i, v); err != nil {
+					return err
+				}
+			}
+			if errors.Is(err, io.EOF) {
+				break
+			}
+			if err != nil {
+				return err
+			}
+			if n == 0 {
+				return io.ErrNoProgress
+			}
 		}
+		parquet.Release(page)
 	}
 }
 
-func (p *parquetRow) row() (replay.Row, error) {
-	reason, known := sim.ReasonNamed(p.Reason)
-	if !known {
-		return replay.Row{}, fmt.Errorf("ledger: reason %q is not known", p.Reason)
+// add appends a value to column i.
+func (l *Ledger) add(i int, v parquet.Value) error {
+	x := 0.0
+	switch l.columns[i].Kind {
+	case Text:
+		l.texts[i] = append(l.texts[i], string(v.ByteArray()))
+		return nil
+	case Float:
+		if x = v.Double(); !finite(x) {
+			return fmt.Errorf("row %d is %g, which is no number", len(l.numbers[i])+1, x)
+		}
+	case Int, Date:
+		x = float64(v.Int32())
+	case Bool:
+		if v.Boolean() {
+			x = 1
+		}
 	}
-	r := replay.Row{
-		Date: cal.Date(p.Date), Strategy: p.Strategy, Zone: p.Zone, Minutes: p.Minutes, Cycles: int(p.Cycles), Reason: reason,
-		EToMM: p.EToMM, K: p.K, ETcMM: p.ETcMM, RainMM: p.RainMM, GrossMM: p.GrossMM, SprayLossMM: p.SprayLossMM,
-		IrrRunoffMM: p.IrrRunoffMM, RainRunoffMM: p.RainRunoffMM, RainEvapMM: p.RainEvapMM, PercIrrMM: p.PercIrrMM, PercRainMM: p.PercRainMM,
-		ETaMM: p.ETaMM, DepletionMM: p.DepletionMM, LowQuarterMM: p.LowQuarterMM, TAWMM: p.TAWMM, RAWMM: p.RAWMM, Ks: p.Ks, Stress: p.Stress,
-		OversprayMM: p.OversprayMM, BrokenMM: p.BrokenMM, FillDrainMM: p.FillDrainMM, LeakMM: p.LeakMM, Filled: p.Filled,
-	}
-	return r, check(&r)
+	l.numbers[i] = append(l.numbers[i], x)
+	return nil
 }

@@ -2,39 +2,8 @@ package ledgerfile
 
 import (
 	"math"
-	"strconv"
 	"strings"
 )
-
-// appendFloat appends v in the fewest digits that read back as v. Most values
-// of a ledger are 0 or 1, which need no search for digits. Minus zero is
-// written as 0: it is the same depth.
-func appendFloat(b []byte, v float64) []byte {
-	switch v {
-	case 0:
-		return append(b, '0')
-	case 1:
-		return append(b, '1')
-	}
-	return strconv.AppendFloat(b, v, 'g', -1, 64)
-}
-
-// A memo remembers the digits of the last value of a column that seldom
-// changes: the search for the fewest digits is most of the work of a line.
-type memo struct {
-	v    float64
-	text []byte
-}
-
-func (m *memo) append(b []byte, v float64) []byte {
-	if v == 0 {
-		return append(b, '0')
-	}
-	if v != m.v {
-		m.v, m.text = v, appendFloat(m.text[:0], v)
-	}
-	return append(b, m.text...)
-}
 
 // quoted returns s as a CSV field: in quotes, with quotes doubled, where it
 // holds a comma, a quote or a line break (RFC 4180 rules 5 to 7), or starts or
@@ -44,6 +13,17 @@ func quoted(s string) string {
 		return s
 	}
 	return `"` + strings.ReplaceAll(s, `"`, `""`) + `"`
+}
+
+// appendHeader appends the line of the columns' names.
+func appendHeader(b []byte, columns []Column) []byte {
+	for i := range columns {
+		if i > 0 {
+			b = append(b, ',')
+		}
+		b = append(b, columns[i].Key...)
+	}
+	return append(b, '\n')
 }
 
 // finite reports whether v is a number.

@@ -6,8 +6,8 @@ import (
 	"slices"
 )
 
-// A Row compares one strategy with the first over the whole site. Depths are
-// area-weighted means over the zones.
+// A Row is what a verdict asks of the measures, by name: one strategy over the
+// whole site, depths as area-weighted means over the zones.
 type Row struct {
 	Strategy         string
 	M3PerYear        float64 // gross volume a year [m³]
@@ -28,62 +28,32 @@ type Row struct {
 
 // Compare returns a row for each strategy, in order.
 func (t *Table) Compare() []Row {
+	c := t.Cells()
+	water, depth, less, stress, streak, events := volume(), gross(), change(), stressDays(), longestStreak(), runoffEvents()
+	drained, drainedIrr, met, lost := percolation(), percolationOfIrrigation(), adequacy(), excess()
+	ratio, severe := applicationRatio(), severity()
 	rows := make([]Row, len(t.Strategies))
-	years := float64(t.Days()) / 365.25
-	ranked := t.RankYears()
-	area := 0.0
-	for i := range t.Zones {
-		area += t.Zones[i].AreaM2
-	}
-	first, required := t.volume(0), t.volume(t.LeastWaterIndex())
 	for s := range rows {
-		r := &rows[s]
-		r.Strategy = t.Strategies[s]
-		var eta, etc, excess, gross, perc, percIrr, severity float64
-		for z := range t.Zones {
-			share := t.Zones[z].AreaM2 / area
-			sum := t.Total(s, z)
-			gross += share * sum.GrossMM
-			eta += share * sum.ETaMM
-			etc += share * sum.ETcMM
-			excess += share * (sum.IrrRunoffMM + sum.PercIrrMM + sum.LossesMM())
-			percIrr += share * sum.PercIrrMM
-			perc += share * (sum.PercIrrMM + sum.PercRainMM)
-			severity += share * sum.SeverityDays
-			r.RunoffEvents += float64(sum.RunoffEvents) / years
-			if sum.LongestStreak > r.LongestStreak {
-				r.LongestStreak, r.StreakZone = sum.LongestStreak, t.Zones[z].Name
-			}
+		longest, zone := c.Worst(&streak, s, Record)
+		rows[s] = Row{
+			Strategy:         t.Strategies[s],
+			M3PerYear:        c.Site(&water, s, PerYear),
+			GrossMMPerYear:   c.Site(&depth, s, PerYear),
+			Change:           c.Site(&less, s, Record),
+			StressMedian:     c.Site(&stress, s, MedianYear),
+			StressDry:        c.Site(&stress, s, DryYear),
+			LongestStreak:    int(longest),
+			StreakZone:       zone,
+			RunoffEvents:     c.Site(&events, s, PerYear),
+			PercMMPerYear:    c.Site(&drained, s, PerYear),
+			PercIrrMMPerYear: c.Site(&drainedIrr, s, PerYear),
+			Adequacy:         c.Site(&met, s, Record),
+			Excess:           c.Site(&lost, s, Record),
+			ApplicationRatio: c.Site(&ratio, s, Record),
+			SeverityPerYear:  c.Site(&severe, s, PerYear),
 		}
-		volume := t.volume(s)
-		r.M3PerYear = volume / years
-		r.GrossMMPerYear, r.PercMMPerYear, r.PercIrrMMPerYear, r.SeverityPerYear = gross/years, perc/years, percIrr/years, severity/years
-		r.Adequacy, r.Excess = 1, 0
-		if etc > 0 {
-			r.Adequacy = eta / etc
-		}
-		if gross > 0 {
-			r.Excess = excess / gross
-		}
-		r.Change, r.ApplicationRatio = math.NaN(), math.NaN()
-		if first > 0 {
-			r.Change = volume/first - 1
-		}
-		if required > 0 {
-			r.ApplicationRatio = volume / required
-		}
-		r.StressMedian, r.StressDry = t.StressDays(s, ranked.Median), t.StressDays(s, ranked.Dry)
 	}
 	return rows
-}
-
-// volume returns the gross volume of strategy s over the record [m³].
-func (t *Table) volume(s int) float64 {
-	v := 0.0
-	for z := range t.Zones {
-		v += t.Total(s, z).GrossMM / 1000 * t.Zones[z].AreaM2
-	}
-	return v
 }
 
 // VolumeInYear returns the gross volume of strategy s in year y [m³].

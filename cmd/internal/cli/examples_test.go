@@ -22,7 +22,7 @@ func TestExamples(t *testing.T) {
 			out := filepath.Join(t.TempDir(), "out")
 			sameWarnings(t, done(t, "replay", name, "--no-ledger", "--no-charts", "--out", out), filepath.Join(out, "run.json"))
 			for _, r := range readTally(t, filepath.Join(out, "tally.csv")) {
-				if d := r.imbalance(); math.Abs(d) > 366*1e-9 {
+				if d := r.imbalance(); math.Abs(d) > balanceRounding {
 					t.Errorf("%s, %s, %s: the balance is off by %g mm", r.strategy, r.zone, r.year, d)
 				}
 				r.sane(t)

@@ -5,9 +5,6 @@ import (
 	"io"
 	"math"
 
-	"github.com/jedib0t/go-pretty/v6/table"
-	"github.com/jedib0t/go-pretty/v6/text"
-
 	"loamledger/plots"
 	"loamledger/sim/tally"
 	"loamledger/weather/quantity"
@@ -46,29 +43,6 @@ func (l *loaded) forecastLine() string {
 		return ""
 	}
 	return fmt.Sprintf("Forecasts: %s; on %s of %s days one for the day itself had been issued before the morning\n", f.Source, group(f.Days), group(l.Weather.Days))
-}
-
-// printComparison prints a row for each strategy.
-func printComparison(w io.Writer, t *tally.Table, sys quantity.System) {
-	rows := t.Compare()
-	columns := append(toTheRight(2, 11), table.ColumnConfig{Number: 1, WidthMax: 30, WidthMaxEnforcer: text.WrapSoft})
-	tw := plainTable(w, columns...)
-	volume, depth := quantity.Label(quantity.Volume, sys), quantity.Label(quantity.Depth, sys)
-	tw.AppendHeader(table.Row{"strategy", volume + "\na year", "against\nthe first", "stress\ndays,\nmedian", "stress\ndays,\ndry", "longest\nstreak\n[days]",
-		"runoff\nevents\na year", "perco-\nlation\n[" + depth + "/yr]", "ade-\nquacy\n[%]", "\nexcess\n[%]", "appli-\ncation\nratio"})
-	for i, r := range rows {
-		if i == t.NoWaterIndex() {
-			tw.AppendSeparator()
-		}
-		change := "-"
-		if i > 0 {
-			change = moreOrLess(r.Change)
-		}
-		tw.AppendRow(table.Row{r.Strategy, volumeText(r.M3PerYear, sys), change,
-			days(r.StressMedian), days(r.StressDry), r.LongestStreak, fmt.Sprintf("%.1f", r.RunoffEvents),
-			fmt.Sprintf("%.1f", quantity.Convert(r.PercMMPerYear, quantity.Depth, sys)), fmt.Sprintf("%.0f", 100*r.Adequacy), fmt.Sprintf("%.0f", 100*r.Excess), ratio(r.ApplicationRatio)})
-	}
-	tw.Render()
 }
 
 // printNotes says how to read the table.

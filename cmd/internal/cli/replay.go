@@ -103,10 +103,10 @@ func (l *loaded) run(ctx context.Context, s Streams, o *replayOptions, date cal.
 		return printJSON(s.Out, struct {
 			summaryJSON
 			Warnings []warningJSON `json:"warnings"`
-		}{l.summary(table), l.warnings(table)})
+		}{summary(table, tally.Measures()), l.warnings(table)})
 	}
 	l.printHead(s.Out)
-	printComparison(s.Out, table, l.Scenario.Units)
+	printComparison(s.Out, table, tally.Measures(), l.Scenario.Units)
 	if err := l.printNotes(s.Out, table); err != nil {
 		return err
 	}

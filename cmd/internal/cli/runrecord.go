@@ -101,51 +101,12 @@ type inputJSON struct {
 	Grade   string   `json:"grade,omitempty"`
 }
 
-// summaryJSON is the comparison, in SI.
-type summaryJSON struct {
-	MedianYear int         `json:"median_year,omitempty"`
-	DryYear    int         `json:"dry_year,omitempty"`
-	Label      string      `json:"label"`
-	Strategies []resultRow `json:"strategies"`
-}
-
-type resultRow struct {
-	Strategy         string   `json:"strategy"`
-	Reference        bool     `json:"reference,omitempty"`
-	M3PerYear        float64  `json:"volume_m3_per_year"`
-	Change           *float64 `json:"change_against_first"`
-	StressMedian     *float64 `json:"stress_days_median_year"`
-	StressDry        *float64 `json:"stress_days_dry_year"`
-	LongestStreak    int      `json:"longest_streak_days"`
-	StreakZone       string   `json:"longest_streak_zone,omitempty"`
-	RunoffEvents     float64  `json:"runoff_events_per_year"`
-	PercMMPerYear    float64  `json:"percolation_mm_per_year"`
-	Adequacy         float64  `json:"adequacy"`
-	Excess           float64  `json:"excess"`
-	ApplicationRatio *float64 `json:"application_ratio"`
-	Severity         float64  `json:"stress_severity_days_per_year"`
-}
-
 // number returns nil for a value that is not known.
 func number(v float64) *float64 {
 	if math.IsNaN(v) || math.IsInf(v, 0) {
 		return nil
 	}
 	return &v
-}
-
-// summary returns the comparison for scripts.
-func (l *loaded) summary(t *tally.Table) summaryJSON {
-	ranked := t.RankYears()
-	out := summaryJSON{MedianYear: ranked.Median, DryYear: ranked.Dry, Label: "estimated (ex-ante)"}
-	for i, r := range t.Compare() {
-		out.Strategies = append(out.Strategies, resultRow{
-			Strategy: r.Strategy, Reference: i >= t.NoWaterIndex(), M3PerYear: r.M3PerYear, Change: number(r.Change), StressMedian: number(r.StressMedian), StressDry: number(r.StressDry),
-			LongestStreak: r.LongestStreak, StreakZone: r.StreakZone, RunoffEvents: r.RunoffEvents, PercMMPerYear: r.PercMMPerYear, Adequacy: r.Adequacy, Excess: r.Excess,
-			ApplicationRatio: number(r.ApplicationRatio), Severity: r.SeverityPerYear,
-		})
-	}
-	return out
 }
 
 // runRecord returns what goes into run.json. Nothing in it depends on when or
@@ -161,7 +122,7 @@ func (w *writer) runRecord(t *tally.Table) runRecord {
 		Site:     siteRecord{sc.Site.Name, number(sc.Site.LatDeg), number(sc.Site.LonDeg), number(sc.Site.ElevM), units},
 		Weather:  w.bareWeather(),
 		Start:    "spin-up over the first 365 days from a full root zone",
-		Defaults: len(sc.Defaults()), Results: w.summary(t), Warnings: w.warnings(t), Strategies: t.Strategies,
+		Defaults: len(sc.Defaults()), Results: summary(t, tally.Measures()), Warnings: w.warnings(t), Strategies: t.Strategies,
 	}
 	for _, f := range w.Files {
 		f.Name = filepath.Base(f.Name)

@@ -38,7 +38,7 @@ func (w *writer) all(ctx context.Context) (*tally.Table, error) {
 	if err != nil {
 		return nil, err
 	}
-	if err := w.file("tally.csv", func(f io.Writer) error { return ledgerfile.WriteTally(f, table) }); err != nil {
+	if err := w.file("tally.csv", func(f io.Writer) error { return ledgerfile.WriteTally(f, table, tally.Measures()) }); err != nil {
 		return nil, err
 	}
 	if w.Scenario.Limits != nil {
@@ -90,14 +90,14 @@ func (w *writer) ledgers(ctx context.Context, season *season) (*tally.Table, err
 			if err != nil {
 				return nil, err
 			}
-			ledger := ledgerfile.NewCSV(f)
+			ledger := ledgerfile.NewCSV(f, ledgerfile.Columns())
 			sinks, closers = append(sinks, ledger.Write), append(closers, ledger.Close, done)
 		}
 		f, done, err := w.create("ledger.parquet")
 		if err != nil {
 			return nil, errors.Join(err, closeAll(closers))
 		}
-		ledger := ledgerfile.NewParquet(f, w.metadata())
+		ledger := ledgerfile.NewParquet(f, w.metadata(), ledgerfile.Columns())
 		sinks, closers = append(sinks, ledger.Write), append(closers, ledger.Close, done)
 	}
 	if season != nil {

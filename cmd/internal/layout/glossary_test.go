@@ -16,6 +16,7 @@ import (
 
 	"loamledger/sim/ledgerfile"
 	"loamledger/sim/strategy"
+	"loamledger/sim/tally"
 	"loamledger/weather"
 )
 
@@ -119,8 +120,11 @@ func TestGlossaryHoldsEveryKeyAndColumn(t *testing.T) {
 		t.Fatal(`DEVELOPERS.md has no table headed by a line that starts with "| word |" and with words in backquotes`)
 	}
 	var columns, parts []string
-	for _, c := range slices.Concat(ledgerfile.Columns(), ledgerfile.TallyColumns()) {
+	for _, c := range ledgerfile.Columns() {
 		columns = append(columns, c.Key)
+	}
+	for _, m := range tally.Measures() {
+		columns = append(columns, m.Key)
 	}
 	for c := range weather.Columns {
 		columns = append(columns, c.Key())

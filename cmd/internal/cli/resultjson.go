@@ -1,0 +1,83 @@
+package cli
+
+import (
+	"bytes"
+	"encoding/json"
+
+	"loamledger/sim/tally"
+)
+
+// summaryJSON is the comparison, in SI.
+type summaryJSON struct {
+	MedianYear int           `json:"median_year,omitempty"`
+	DryYear    int           `json:"dry_year,omitempty"`
+	Label      string        `json:"label"`
+	Figures    []figureJSON  `json:"figures"`
+	Strategies []orderedJSON `json:"strategies"`
+}
+
+// figureJSON tells what a key of the strategies is.
+type figureJSON struct {
+	Key    string `json:"key"`
+	About  string `json:"about"`
+	Unit   string `json:"unit,omitempty"`
+	Better string `json:"better"`
+}
+
+// orderedJSON is an object that keeps the order of its keys.
+type orderedJSON []keyed
+
+type keyed struct {
+	key   string
+	value any
+}
+
+// MarshalJSON writes the keys in their order.
+func (o orderedJSON) MarshalJSON() ([]byte, error) {
+	var b bytes.Buffer
+	b.WriteByte('{')
+	e := json.NewEncoder(&b)
+	e.SetEscapeHTML(false)
+	for i, k := range o {
+		if i > 0 {
+			b.WriteByte(',')
+		}
+		if err := e.Encode(k.key); err != nil {
+			return nil, err
+		}
+		b.WriteByte(':')
+		if err := e.Encode(k.value); err != nil {
+			return nil, err
+		}
+	}
+	b.WriteByte('}')
+	return b.Bytes(), nil
+}
+
+// summary returns the comparison for scripts: for each strategy its name and
+// every figure of the measures, under the figure's key.
+func summary(t *tally.Table, measures []tally.Measure) summaryJSON {
+	cells, figures := t.Cells(), tally.Figures(measures, tally.InJSON)
+	out := summaryJSON{MedianYear: cells.Ranked.Median, DryYear: cells.Ranked.Dry, Label: "estimated (ex-ante)"}
+	for i := range figures {
+		f := &figures[i]
+		out.Figures = append(out.Figures, figureJSON{f.Key(), f.Measure.About, f.Measure.Kind.Unit(), f.Measure.Better.String()})
+	}
+	for s, name := range t.Strategies {
+		row := orderedJSON{{"strategy", name}}
+		if s >= t.NoWaterIndex() {
+			row = append(row, keyed{"reference", true})
+		}
+		for i := range figures {
+			f := &figures[i]
+			row = append(row, keyed{f.Key(), number(cells.Site(f.Measure, s, f.Over))})
+			if f.Measure.Site == tally.Worst && f.Measure.Whole == nil {
+				if _, zone := cells.Worst(f.Measure, s, f.Over); zone != "" {
+					row = append(row, keyed{f.Key() + "_zone", zone})
+				}
+			}
+		}
+		out.Strategies = append(out.Strategies, row)
+	}
+	return out
+}

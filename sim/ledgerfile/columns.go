@@ -1,0 +1,90 @@
+package ledgerfile
+
+// Columns returns the columns of the ledger, in order.
+func Columns() []DayColumn {
+	return []DayColumn{
+		{Column: Column{"date", "", "day of the record"}, Kind: Date, Int: func(d *Day) int { return int(d.Date) }},
+		{Column: Column{"strategy", "", "name of the strategy"}, Kind: Text, Few: true, Text: func(d *Day) string { return d.Strategy }},
+		{Column: Column{"zone", "", "name of the zone"}, Kind: Text, Few: true, Text: func(d *Day) string { return d.Zone }},
+		{Column: Column{"minutes", "min", "run time of the valve"}, Few: true, Float: func(d *Day) float64 { return d.Minutes }},
+		{
+			Column: Column{"cycles", "", "number of cycles the run time was split into"},
+			Kind:   Int, Few: true, Int: func(d *Day) int { return d.Cycles },
+		},
+		{
+			Column: Column{"reason", "", "why the zone was watered or not"},
+			Kind:   Text, Few: true, Text: func(d *Day) string { return d.Reason.String() },
+		},
+		{Column: Column{"eto_mm", "mm", "reference evapotranspiration ETo"}, Few: true, Float: func(d *Day) float64 { return d.EToMM }},
+		{Column: Column{"k", "", "plant coefficient K"}, Few: true, Float: func(d *Day) float64 { return d.K }},
+		{Column: Column{"etc_mm", "mm", "unstressed plant water use ETc = K ETo"}, Few: true, Float: func(d *Day) float64 { return d.ETcMM }},
+		{Column: Column{"rain_mm", "mm", "rain"}, Few: true, Term: Enters, Float: func(d *Day) float64 { return d.RainMM }},
+		{
+			Column: Column{"gross_mm", "mm", "irrigation that passed the meter"},
+			Few:    true, Term: Enters, Float: func(d *Day) float64 { return d.GrossMM },
+		},
+		{
+			Column: Column{"spray_loss_mm", "mm", "part of gross lost in the air"},
+			Few:    true, Term: Leaves, Float: func(d *Day) float64 { return d.SprayLossMM },
+		},
+		{
+			Column: Column{"irrigation_runoff_mm", "mm", "irrigation that ran off"},
+			Few:    true, Term: Leaves, Float: func(d *Day) float64 { return d.IrrRunoffMM },
+		},
+		{
+			Column: Column{"rain_runoff_mm", "mm", "rain that ran off"},
+			Few:    true, Term: Leaves, Float: func(d *Day) float64 { return d.RainRunoffMM },
+		},
+		{
+			Column: Column{"rain_evaporated_mm", "mm", "light rain that evaporated before it entered the soil"},
+			Few:    true, Term: Leaves, Float: func(d *Day) float64 { return d.RainEvapMM },
+		},
+		{
+			Column: Column{"percolation_irrigation_mm", "mm", "irrigation that drained below the root zone"},
+			Term:   Leaves, Float: func(d *Day) float64 { return d.PercIrrMM },
+		},
+		{
+			Column: Column{"percolation_rain_mm", "mm", "rain that drained below the root zone"},
+			Term:   Leaves, Float: func(d *Day) float64 { return d.PercRainMM },
+		},
+		{Column: Column{"eta_mm", "mm", "actual plant water use ETa"}, Term: Leaves, Float: func(d *Day) float64 { return d.ETaMM }},
+		{
+			Column: Column{"depletion_mm", "mm", "depletion Dr at the end of the day, mean of the zone"},
+			Term:   Depletion, Float: func(d *Day) float64 { return d.DepletionMM },
+		},
+		{
+			Column: Column{"low_quarter_depletion_mm", "mm", "depletion after watering and rain, mean of the quarter watered least"},
+			Float:  func(d *Day) float64 { return d.LowQuarterMM },
+		},
+		{Column: Column{"taw_mm", "mm", "total available water TAW"}, Few: true, Float: func(d *Day) float64 { return d.TAWMM }},
+		{Column: Column{"raw_mm", "mm", "readily available water RAW of the day"}, Few: true, Float: func(d *Day) float64 { return d.RAWMM }},
+		{
+			Column: Column{"ks", "", "water stress coefficient Ks, mean of the zone; 1 is unstressed"},
+			Float:  func(d *Day) float64 { return d.Ks },
+		},
+		{
+			Column: Column{"stress", "", "stress day: low-quarter depletion above RAW (in CSV 1 for yes, 0 for no)"},
+			Kind:   Bool, Bool: func(d *Day) bool { return d.Stress },
+		},
+		{
+			Column: Column{"overspray_mm", "mm", "part of gross that landed outside the zone"},
+			Few:    true, Term: Leaves, Float: func(d *Day) float64 { return d.OversprayMM },
+		},
+		{
+			Column: Column{"broken_mm", "mm", "part of gross lost through broken heads"},
+			Few:    true, Term: Leaves, Float: func(d *Day) float64 { return d.BrokenMM },
+		},
+		{
+			Column: Column{"fill_drain_mm", "mm", "part of gross lost in filling and draining the pipes"},
+			Few:    true, Term: Leaves, Float: func(d *Day) float64 { return d.FillDrainMM },
+		},
+		{
+			Column: Column{"leak_mm", "mm", "part of gross that leaked"},
+			Few:    true, Term: Leaves, Float: func(d *Day) float64 { return d.LeakMM },
+		},
+		{
+			Column: Column{"filled", "", "the day's weather was put in or invented, not observed (in CSV 1 for yes, 0 for no)"},
+			Kind:   Bool, Bool: func(d *Day) bool { return d.Filled },
+		},
+	}
+}

@@ -1,0 +1,170 @@
+package tally
+
+import (
+	"math"
+	"slices"
+)
+
+// A Figure is a column of a comparison: a measure in one of its views.
+type Figure struct {
+	Measure *Measure
+	View
+}
+
+// Key returns the word for the figure in JSON.
+func (f *Figure) Key() string { return f.Measure.Key + f.Over.suffix() }
+
+// Title returns the heading of the figure, without a unit that depends on the
+// system; ofZone is for the table of one zone.
+func (f *Figure) Title(ofZone bool) string {
+	if ofZone && f.Measure.ZoneTitle != "" {
+		return f.Measure.ZoneTitle + f.Over.words()
+	}
+	return f.Measure.Title + f.Over.words()
+}
+
+// Figures returns the columns of the whole site in output o, leading measures
+// first.
+func Figures(measures []Measure, o Output) []Figure {
+	var out []Figure
+	each(measures, o, func(m *Measure) {
+		if len(m.Views) == 0 {
+			out = append(out, Figure{m, View{Over: m.usual()}})
+		}
+		for _, v := range m.Views {
+			out = append(out, Figure{m, v})
+		}
+	})
+	return out
+}
+
+// ZoneFigures returns the columns of the table of one zone: each measure once,
+// a year or over the record.
+func ZoneFigures(measures []Measure) []Figure {
+	var out []Figure
+	each(measures, InZones, func(m *Measure) {
+		minor := len(m.Views) > 0 && !slices.ContainsFunc(m.Views, func(v View) bool { return !v.Minor })
+		out = append(out, Figure{m, View{Over: m.usual(), Minor: minor}})
+	})
+	return out
+}
+
+// each calls f with every measure of output o, leading ones first.
+func each(measures []Measure, o Output, f func(*Measure)) {
+	for _, lead := range [2]bool{true, false} {
+		for i := range measures {
+			if m := &measures[i]; m.Lead == lead && m.IsIn(o) {
+				f(m)
+			}
+		}
+	}
+}
+
+// Cells are the sums of a table over the times of its figures, added up once.
+type Cells struct {
+	Table  *Table
+	Ranked Ranked
+	years  float64
+	record [][]Cell // by strategy, then zone
+	median [][]Cell // nil where there is no such year
+	dry    [][]Cell
+}
+
+// Cells adds up what figures are taken from.
+func (t *Table) Cells() *Cells {
+	c := &Cells{Table: t, Ranked: t.RankYears(), years: float64(t.Days()) / 365.25}
+	c.record = t.cells(0)
+	if len(c.Ranked.Years) > 0 {
+		c.median, c.dry = t.cells(c.Ranked.Median), t.cells(c.Ranked.Dry)
+	}
+	return c
+}
+
+func (t *Table) cells(year int) [][]Cell {
+	all := make([][]Cell, len(t.Strategies))
+	for s := range all {
+		for z := range t.Zones {
+			all[s] = append(all[s], t.Cell(s, z, year))
+		}
+	}
+	return all
+}
+
+// of returns the cells of the zones under strategy s, and what a sum over them
+// is divided by; no cells where there is no such year.
+func (c *Cells) of(s int, over Over) (zones []Cell, per float64) {
+	all, per := c.record, 1.0
+	switch over {
+	case PerYear:
+		per = c.years
+	case MedianYear:
+		all = c.median
+	case DryYear:
+		all = c.dry
+	}
+	if all == nil {
+		return nil, 1
+	}
+	return all[s], per
+}
+
+// Zone returns measure m of strategy s on zone z; NaN where it has no value. m
+// must have a Get.
+func (c *Cells) Zone(m *Measure, s, z int, over Over) float64 {
+	zones, per := c.of(s, over)
+	if zones == nil {
+		return math.NaN()
+	}
+	v, _ := m.Of(&zones[z])
+	return v / per
+}
+
+// Site returns measure m of strategy s on the whole site; NaN where it has no
+// value.
+func (c *Cells) Site(m *Measure, s int, over Over) float64 {
+	if m.Whole != nil {
+		return m.Whole(c, s, over)
+	}
+	if m.Site == Worst {
+		v, _ := c.Worst(m, s, over)
+		return v
+	}
+	zones, years := c.of(s, over)
+	if zones == nil {
+		return math.NaN()
+	}
+	sum, per, weights := 0.0, 0.0, 0.0
+	for z := range zones {
+		weight := 1.0
+		if m.Site == Mean {
+			weight = zones[z].AreaM2
+		}
+		sum += weight * m.Get(&zones[z])
+		if m.Per != nil {
+			per += weight * m.Per(&zones[z])
+		}
+		weights += weight
+	}
+	switch {
+	case m.Per != nil:
+		sum = m.ratio(sum, per)
+	case m.Site == Mean:
+		sum /= weights
+	}
+	return sum / years
+}
+
+// Worst returns the highest value of m over the zones and the first zone that
+// has it; no zone where no value is above 0.
+func (c *Cells) Worst(m *Measure, s int, over Over) (v float64, zone string) {
+	zones, years := c.of(s, over)
+	if zones == nil {
+		return math.NaN(), ""
+	}
+	for z := range zones {
+		if of, _ := m.Of(&zones[z]); of > v {
+			v, zone = of, c.Table.Zones[z].Name
+		}
+	}
+	return v / years, zone
+}

@@ -1,0 +1,169 @@
+package tally
+
+import (
+	"math"
+
+	"loamledger/sim"
+)
+
+// A Measure is one figure by which strategies are judged. An entry in
+// [Measures] puts it into every output: the tally, the printed comparison, the
+// tables of the report, and JSON.
+type Measure struct {
+	Key       string // column of the tally, and the start of its keys in JSON
+	Title     string // heading of its columns
+	ZoneTitle string // heading in the table of one zone; empty where it is Title
+	About     string // what it is, in a line
+	Kind      Kind
+	Digits    int // decimals to show, where the kind does not decide
+	Better    Better
+	// Get returns the value of one zone in a year or over the record. It is nil
+	// where only the whole site has a value.
+	Get func(*Cell) float64
+	// Per, if not nil, returns what Get is divided by. Over zones and years both
+	// are added up first. Empty is the value where Per is 0: NaN for no value.
+	Per   func(*Cell) float64
+	Empty float64
+	Site  Site // how the site's value follows from its zones
+	// Whole, if not nil, returns the site's value of strategy s in place of Site;
+	// NaN for no value.
+	Whole func(c *Cells, s int, over Over) float64
+	Views []View // columns in a comparison; none stands for one, over the record
+	Lead  bool   // stands before the others in a comparison
+	In    Output // where it is shown; 0 stands for everywhere
+}
+
+// A View is one column of a comparison.
+type View struct {
+	Over Over
+	// Head is the heading on a terminal, broken into lines, with %s for a unit
+	// that depends on the system; empty where it follows from the title.
+	Head  string
+	Minor bool // left out on a narrow screen
+}
+
+// Kind is the kind of number a measure is, which decides how it is written.
+type Kind uint8
+
+// The kinds, with their units.
+const (
+	Number  Kind = iota // a plain number or a count
+	Days                // d
+	Minutes             // min
+	Depth               // mm
+	Area                // m²
+	Volume              // m³
+	Share               // 1; people read a percentage
+	Change              // 1 against the first strategy: −0.2 is 20 % less
+)
+
+// Unit returns the unit of k in files; empty for plain numbers.
+func (k Kind) Unit() string {
+	return [...]string{Days: "d", Minutes: "min", Depth: "mm", Area: "m²", Volume: "m³", Change: ""}[k]
+}
+
+// Better tells which way a measure is better.
+type Better uint8
+
+// The ways.
+const (
+	Neither Better = iota
+	Less
+	More
+)
+
+// String returns the word for b in files.
+func (b Better) String() string { return [...]string{"neither", "less", "more"}[b] }
+
+// Over is the time over which a measure is taken.
+type Over uint8
+
+// The times. A year is missing where the record holds no whole calendar year.
+const (
+	Record     Over = iota // the whole record
+	PerYear                // the record's sum, divided by its length in years
+	MedianYear             // the median year of [Ranked]
+	DryYear                // its dry year
+)
+
+// suffix is what a key ends with.
+func (o Over) suffix() string {
+	return [...]string{"", "_per_year", "_median_year", "_dry_year"}[o]
+}
+
+// words is what a title ends with.
+func (o Over) words() string {
+	return [...]string{"", " a year", ", median year", ", dry year"}[o]
+}
+
+// Site is a way from the values of zones to that of their site.
+type Site uint8
+
+// The ways.
+const (
+	Mean  Site = iota // by area
+	Sum               // of all zones
+	Worst             // the highest, and its zone is named
+)
+
+// Output is a set of outputs.
+type Output uint8
+
+// The outputs.
+const (
+	InTally      Output = 1 << iota // tally.csv, if Get is there
+	InComparison                    // the printed comparison and that of the report
+	InZones                         // the report's tables of one zone, if Get is there
+	InJSON                          // replay --json and run.json
+)
+
+// IsIn reports whether m is shown in output o.
+func (m *Measure) IsIn(o Output) bool {
+	return (m.In == 0 || m.In&o != 0) && (m.Get != nil || o&(InTally|InZones) == 0)
+}
+
+// usual is the time over which a single value of m is taken.
+func (m *Measure) usual() Over {
+	if m.Per != nil || m.Site == Worst || m.Kind == Change {
+		return Record
+	}
+	return PerYear
+}
+
+// A Cell is what a measure is taken from: one strategy on one zone, in a
+// calendar year or, with year 0, over the record without excluded years.
+type Cell struct {
+	Strategy, Zone, Year int
+	AreaM2               float64
+	Sums                 sim.Sums
+	Least                sim.Sums // those of the least-water reference
+}
+
+// Of returns the value of m in cell c; NaN and false where it has none. m must
+// have a Get.
+func (m *Measure) Of(c *Cell) (v float64, given bool) {
+	v = m.Get(c)
+	if m.Per == nil {
+		return v, true
+	}
+	per := m.Per(c)
+	return m.ratio(v, per), per != 0 || !math.IsNaN(m.Empty)
+}
+
+func (m *Measure) ratio(v, per float64) float64 {
+	if per == 0 {
+		return m.Empty
+	}
+	return v / per
+}
+
+// Cell returns the cell of strategy s on zone z; year 0 stands for the record.
+func (t *Table) Cell(s, z, year int) Cell {
+	c := Cell{Strategy: s, Zone: z, Year: year, AreaM2: t.Zones[z].AreaM2}
+	if least := t.LeastWaterIndex(); year == 0 {
+		c.Sums, c.Least = t.Total(s, z), t.Total(least, z)
+	} else {
+		c.Sums, c.Least = t.Year(s, z, year), t.Year(least, z, year)
+	}
+	return c
+}
