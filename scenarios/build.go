@@ -17,14 +17,17 @@ type builder struct {
 	sc     *Scenario
 	zones  []string // names of the zones, in order; "" where a zone has none
 	site   siteRules
+	params []ZoneParam      // of a zone
+	exact  map[*Node]string // the numbers read, written exactly
 	// plantsListed says that a fault lists all plants already.
 	plantsListed bool
 }
 
 // Build gives meaning to the tree of a scenario file called name. The error is
-// a [*diag.Errors] with every fault found.
-func Build(root *Node, name string) (*Scenario, error) {
-	b := &builder{sc: &Scenario{File: name}}
+// a [*diag.Errors] with every fault found. more are parameters of a zone besides
+// those of [ZoneParams].
+func Build(root *Node, name string, more ...ZoneParam) (*Scenario, error) {
+	b := &builder{sc: &Scenario{File: name}, params: append(ZoneParams(), more...), exact: map[*Node]string{}}
 	if root == nil || root.Kind == Empty {
 		b.fault(diag.Pos{File: name}, "start from a template, which the init command writes", "the scenario is empty")
 		return nil, b.faults.Err()
@@ -44,6 +47,7 @@ func Build(root *Node, name string) (*Scenario, error) {
 	if err := b.faults.Err(); err != nil {
 		return nil, err
 	}
+	b.sc.Canonical = b.canonical(root)
 	b.sc.lookOver()
 	return b.sc, nil
 }

@@ -3,6 +3,7 @@ package scenarios
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"loamledger/scenarios/catalogue"
@@ -40,59 +41,144 @@ func (b *builder) readZones(top group) {
 	}
 }
 
+// A zoneReader reads one zone by its declared parameters.
+type zoneReader struct {
+	group
+	z      *Zone
+	basis  ZoneBasis
+	groups map[string]group // open groups by their key, "" being the zone itself
+	bad    map[string]bool  // groups at fault, to whose parameters no default belongs
+	read   map[string]ZoneValue
+}
+
 func (b *builder) readZone(node *Node, name, where string) {
-	g := b.open(node, where, "zones."+name, "name", "area", "plant", "soil", "slope", "root_depth", "sprinkler", "strips", "rain", "coefficients", "density", "microclimate", "cover", "leak", "balance", "storage")
 	z := Zone{Pos: node.Pos}
 	z.Name = name
-	areaOK := false
-	z.AreaM2, areaOK = g.number(want{key: "area", shape: shape{dim: quantity.Area}, above: true, max: 1e7})
-	plant, plantOK := g.plant(&z)
-	z.SlopeShare, _ = g.number(want{key: "slope", shape: shape{dim: quantity.Fraction}, max: 1.5, dflt: catalogue.DefaultSlope()})
-	soil := g.soil(&z)
-	rootOK := !g.plainStore() && g.rootDepth(&z, plant, plantOK)
-	g.sprinkler(&z, areaOK)
-	g.losses(&z, areaOK)
-	g.zoneStrips(&z)
-	g.zoneRain(&z, plant, soil)
+	r := &zoneReader{group: b.open(node, where, "zones."+name, zoneKeys(b.params, "")...), z: &z, bad: map[string]bool{}, read: map[string]ZoneValue{}}
+	r.groups = map[string]group{"": r.group}
+	_, areaOK := r.number("area")
+	plant, plantOK := r.plant(&z)
+	r.basis.Slope, _ = r.number("slope")
+	soil := r.soil(&z)
+	rootOK := !r.plainStore() && r.rootDepth(plantOK)
+	r.sprinkler(&z, areaOK)
+	r.losses(&z)
+	r.zoneStrips(&z)
+	r.zoneRain(&z, plant, soil)
 	if rootOK && soil.awcOK {
 		z.TAWMM = z.AWCMMPerM * z.RootDepthM // FAO-56 eq. 82
 		if z.TAWMM < 0.5 {
 			b.fault(node.Pos, "check awc and root_depth", "%s: TAW is %s: the soil would hold next to no water", where, quantity.Format(z.TAWMM, quantity.Depth, b.sc.Units))
 		}
 	}
-	g.store(&z)
+	r.store(&z)
+	r.record()
 	b.sc.Zones = append(b.sc.Zones, z)
 }
 
-func (g group) rootDepth(z *Zone, plant catalogue.Plant, plantOK bool) bool {
-	w := want{key: "root_depth", shape: shape{dim: quantity.Length}, above: true, max: 5, dflt: plant.RootDepth,
-		fix: "write the depth that holds most of the roots, such as 6 in or 15 cm"}
-	if !plantOK && g.node.Get("root_depth") == nil {
+// under opens the group of a zone in which its parameters named "outer.…" stand.
+func (r *zoneReader) under(outer string, node *Node) group {
+	g := r.open(node, r.where+": "+outer, r.path(outer), zoneKeys(r.params, outer)...)
+	r.groups[outer] = g
+	return g
+}
+
+// param returns the declaration of a parameter.
+func (b *builder) param(key string) *ZoneParam {
+	i := slices.IndexFunc(b.params, func(p ZoneParam) bool { return p.Key == key })
+	return &b.params[i]
+}
+
+// number reads a declared number by its key and puts it where it belongs.
+func (r *zoneReader) number(key string) (v float64, ok bool) {
+	p := r.param(key)
+	return r.numberAs(p, p.want(r.basis))
+}
+
+// numberAs is number for a parameter that is asked for in other words.
+func (r *zoneReader) numberAs(p *ZoneParam, w want) (v float64, ok bool) {
+	outer, _ := p.split()
+	v, ok = r.groups[outer].number(w)
+	r.read[p.Key] = ZoneValue{Key: p.Key, Numeric: true, Number: v, shape: w.shape}
+	if p.Set != nil {
+		p.Set(r.z, v)
+	}
+	return v, ok
+}
+
+// rest reads the numbers of a group that are not read by name.
+func (r *zoneReader) rest(outer string) {
+	g, open := r.groups[outer]
+	if !open || g.node == nil {
+		return
+	}
+	for i := range r.params {
+		p := &r.params[i]
+		group, own := p.split()
+		if p.Set == nil || p.named || group != outer {
+			continue
+		}
+		if r.bad[outer] && g.node.Get(own) == nil && !p.want(r.basis).dflt.Known() {
+			continue // its default rests on what is at fault
+		}
+		r.number(p.Key)
+	}
+}
+
+// record keeps every parameter as the zone has it in the end.
+func (r *zoneReader) record() {
+	var values []ZoneValue
+	for i := range r.params {
+		p := &r.params[i]
+		v, read := r.read[p.Key]
+		v.Key, v.shape = p.Key, p.shape()
+		switch {
+		case p.recorded != nil:
+			if v.Node = p.recorded(r.z); v.Node == nil {
+				continue
+			}
+			v.Numeric = !p.Words && v.Node.Kind == Scalar
+			if v.Numeric { // written by exact
+				number, _ := quantity.Cut(v.Node.Text)
+				v.Number, _ = quantity.ParseNumber(number)
+			}
+		case !read || math.IsNaN(v.Number):
+			continue
+		default:
+			v.Node = scalar(exact(v.Number, v.shape))
+		}
+		values = append(values, v)
+	}
+	r.sc.ZoneValues = append(r.sc.ZoneValues, values)
+}
+
+func (r *zoneReader) rootDepth(plantOK bool) bool {
+	if !plantOK && r.node.Get("root_depth") == nil {
 		return false // the plant is at fault, and would have said
 	}
-	var ok bool
-	z.RootDepthM, ok = g.number(w)
+	_, ok := r.number("root_depth")
 	return ok
 }
 
-func (g group) zoneStrips(z *Zone) {
-	n := g.has("strips")
+func (r *zoneReader) zoneStrips(z *Zone) {
+	n := r.has("strips")
 	if n == nil {
-		n = g.builder.site.strips
+		n = r.builder.site.strips
 	}
 	if n == nil {
-		z.Strips = 8
-		g.defaulted(g.path("strips"), shape{bare: true}, catalogue.Figure{Value: 8, Grade: catalogue.Guess, Source: "enough for the low quarter to be two strips; our choice"})
+		dflt := r.param("strips").want(r.basis).dflt
+		z.Strips = int(dflt.Value)
+		r.defaulted(r.path("strips"), shape{bare: true}, dflt)
 		return
 	}
-	if k, ok := g.strips(n); ok {
+	if k, ok := r.strips(n); ok {
 		z.Strips = k
-		g.given(g.path("strips"), float64(k), shape{bare: true}, n)
+		r.given(r.path("strips"), float64(k), shape{bare: true}, n)
 	}
 }
 
 // zoneRain settles the rain rule and, where it needs one, the curve number.
-func (g group) zoneRain(z *Zone, plant catalogue.Plant, soil soilRead) {
+func (g *zoneReader) zoneRain(z *Zone, plant catalogue.Plant, soil soilRead) {
 	n := g.has("rain")
 	if n == nil {
 		n = g.builder.site.rain
@@ -126,7 +212,13 @@ func (g group) zoneRain(z *Zone, plant catalogue.Plant, soil soilRead) {
 	case z.Rain.Method != sim.CurveNumber || !soil.ok:
 		return
 	case soil.cn > 0:
-		z.Rain.CN, z.Group, z.Cover = soil.cn, 0, ""
+		z.Rain.CN = soil.cn
+		if !soil.groupGiven {
+			z.Group = 0
+		}
+		if coverGiven {
+			z.Cover = cover
+		}
 		return
 	case cover == "":
 		return // the plant is at fault
@@ -152,19 +244,20 @@ func FlowFromRate(rateMMH, areaM2 float64) float64 { return rateMMH * areaM2 / 6
 // disagree is how far a stated rate may be from the one that flow and area give.
 const disagree = 0.10
 
-func (g group) sprinkler(z *Zone, areaOK bool) {
-	node := g.has("sprinkler")
+func (r *zoneReader) sprinkler(z *Zone, areaOK bool) {
+	node := r.has("sprinkler")
 	if node == nil {
-		g.missing("sprinkler", "add sprinkler: {kind: ...}, one of "+listed(catalogue.SprinklerNames()))
+		r.missing("sprinkler", "add sprinkler: {kind: ...}, one of "+listed(catalogue.SprinklerNames()))
 		return
 	}
 	if node.Kind == Scalar { // only a kind
 		node = &Node{Pos: node.Pos, Kind: Map, Entries: []Entry{{"kind", node.Pos, node}}}
 	}
-	s := g.open(node, g.where+": sprinkler", g.path("sprinkler"), "kind", "rate", "flow", "uniformity", "cans", "loss", "overspray", "broken", "fill_drain")
+	s := r.under("sprinkler", node)
 	if s.node == nil {
 		return
 	}
+	r.bad["sprinkler"] = true // until its kind is known
 	n, ok := s.word("kind")
 	if !ok {
 		s.missing("kind", "add kind, one of "+listed(catalogue.SprinklerNames()))
@@ -175,16 +268,15 @@ func (g group) sprinkler(z *Zone, areaOK bool) {
 		s.fault(n.Pos, s.didYouMean(n.Text, catalogue.SprinklerNames()), "%s: kind %s is not known", s.where, quoted(n.Text))
 		return
 	}
-	z.Sprinkler = kind.Name
+	z.Sprinkler, r.basis.Kind, r.bad["sprinkler"] = kind.Name, kind, false
 	s.givenWord(s.path("kind"), n)
-	s.rate(z, kind, areaOK)
-	s.uniformity(z, kind)
-	z.LossShare, _ = s.number(want{key: "loss", shape: shape{dim: quantity.Fraction}, max: 0.5, dflt: kind.Loss,
-		fix: "write the share of the water lost in the air, from 0 % to 50 %"})
+	r.rate(z, kind, areaOK)
+	r.uniformity(z)
 }
 
 // uniformity settles DU_LQ: stated, from the catches of a test, or the kind's.
-func (g group) uniformity(z *Zone, kind catalogue.Sprinkler) {
+func (r *zoneReader) uniformity(z *Zone) {
+	g := r.groups["sprinkler"]
 	cans := g.has("cans")
 	switch {
 	case cans != nil && g.node.Get("uniformity") != nil:
@@ -192,17 +284,15 @@ func (g group) uniformity(z *Zone, kind catalogue.Sprinkler) {
 	case cans != nil:
 		z.DULQ, _ = g.cans(cans)
 	default:
-		z.DULQ, _ = g.number(want{key: "uniformity", shape: shape{dim: quantity.Fraction}, min: 0.25, max: 1, dflt: kind.DU,
-			fix: "write the low-quarter distribution uniformity, from 25 % to 100 %"})
+		z.DULQ, _ = r.number("sprinkler.uniformity")
 	}
 }
 
 // rate settles rate and flow, of which either follows from the other.
-func (g group) rate(z *Zone, kind catalogue.Sprinkler, areaOK bool) {
-	rate := want{key: "rate", shape: shape{dim: quantity.Rate}, above: true, max: 500, quiet: true}
-	flow := want{key: "flow", shape: shape{dim: quantity.Flow}, above: true, max: 20000, quiet: true}
-	r, rateOK := g.number(rate)
-	f, flowOK := g.number(flow)
+func (zr *zoneReader) rate(z *Zone, kind catalogue.Sprinkler, areaOK bool) {
+	g := zr.groups["sprinkler"]
+	r, rateOK := zr.number("sprinkler.rate")
+	f, flowOK := zr.number("sprinkler.flow")
 	hasRate, hasFlow := g.node.Get("rate") != nil, g.node.Get("flow") != nil
 	switch {
 	case hasRate && !rateOK || hasFlow && !flowOK:
@@ -212,7 +302,8 @@ func (g group) rate(z *Zone, kind catalogue.Sprinkler, areaOK bool) {
 			g.fault(g.node.Pos, "add rate, such as 0.5 in/h, or flow, such as 4 gpm", "%s: a rate cannot be presumed for %s", g.where, kind.Name)
 			return
 		}
-		r, _ = g.number(want{key: "rate", shape: shape{dim: quantity.Rate}, dflt: kind.Rate})
+		r = kind.Rate.Value
+		g.defaulted(g.path("rate"), shape{dim: quantity.Rate}, kind.Rate)
 		f = FlowFromRate(r, z.AreaM2)
 	case !areaOK:
 		return
@@ -227,7 +318,7 @@ func (g group) rate(z *Zone, kind catalogue.Sprinkler, areaOK bool) {
 		}
 	case hasFlow:
 		r = RateFromFlow(f, z.AreaM2)
-		if r > rate.max {
+		if r > zr.param("sprinkler.rate").Max {
 			g.fault(g.node.Get("flow").Pos, "check flow and area", "%s: flow %s on %s is %s, more than any sprinkler puts down", g.where,
 				g.node.Get("flow").Text, quantity.Format(z.AreaM2, quantity.Area, g.sc.Units), quantity.Format(r, quantity.Rate, g.sc.Units))
 			return

@@ -25,10 +25,11 @@ const MaxBytes = 1 << 20
 
 // Read reads the scenario in r. name is the file's name for messages. Where
 // the scenario names a CSV table of zones, open is called with that name, as
-// written; open may be nil if there is to be none. All faults of
+// written; open may be nil if there is to be none. more are parameters of a
+// zone besides those of [scenarios.ZoneParams]. All faults of
 // both files are reported together, as one error that [diag.IsInput] knows;
 // other errors are the machine's.
-func Read(r io.Reader, name string, open func(name string) (io.ReadCloser, error)) (*scenarios.Scenario, error) {
+func Read(r io.Reader, name string, open func(name string) (io.ReadCloser, error), more ...scenarios.ZoneParam) (*scenarios.Scenario, error) {
 	text, err := slurp(r, name)
 	if err != nil {
 		return nil, err
@@ -37,11 +38,11 @@ func Read(r io.Reader, name string, open func(name string) (io.ReadCloser, error
 	if root == nil && errText != nil {
 		return nil, errText
 	}
-	errZones := fetchZones(root, open)
+	errZones := fetchZones(root, open, more)
 	if errZones != nil && !diag.IsInput(errZones) {
 		return nil, errZones
 	}
-	sc, err := scenarios.Build(root, name)
+	sc, err := scenarios.Build(root, name, more...)
 	if err = errors.Join(errText, err, errZones); err != nil {
 		return nil, err
 	}
@@ -71,7 +72,7 @@ func slurp(r io.Reader, name string) (string, error) {
 
 // fetchZones puts the rows of a CSV table in the place of its name, or what
 // stands for a fault there.
-func fetchZones(root *scenarios.Node, open func(string) (io.ReadCloser, error)) error {
+func fetchZones(root *scenarios.Node, open func(string) (io.ReadCloser, error), more []scenarios.ZoneParam) error {
 	if root == nil {
 		return nil
 	}
@@ -97,7 +98,7 @@ func fetchZones(root *scenarios.Node, open func(string) (io.ReadCloser, error)) 
 		if err != nil {
 			return fmt.Errorf("opening the table of zones: %w", err)
 		}
-		node, err := zonefile.Read(io.LimitReader(f, MaxBytes+1), table)
+		node, err := zonefile.Read(io.LimitReader(f, MaxBytes+1), table, more...)
 		if closeErr := f.Close(); err == nil && closeErr != nil {
 			err = fmt.Errorf("reading %s: %w", table, closeErr)
 		}
