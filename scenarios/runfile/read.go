@@ -11,6 +11,7 @@ import (
 	"strings"
 
 	"loamledger/scenarios"
+	"loamledger/scenarios/catalogue"
 	"loamledger/weather/diag"
 )
 
@@ -20,12 +21,19 @@ const MaxBytes = 1 << 27
 // A Run is what run.json tells of a run that can be repeated.
 type Run struct {
 	Scenario *scenarios.Scenario
-	Version  string // of the program that wrote it
-	Files    []File // that were read, first the scenario
+	Name     string // of the scenario's own file
+	Version  string // of the program that wrote the record
+	Files    []File // that were read
+	// Changed says that the scenario in the file is not the one the run had:
+	// somebody has edited it.
+	Changed bool
 }
 
 // A File is a file that a run has read.
-type File struct{ Name, SHA256 string }
+type File struct {
+	Name, SHA256 string
+	Bytes        int64
+}
 
 // Read reads the run.json in r, which is called name in messages, and builds its
 // scenario again. more are parameters of a zone besides those of
@@ -52,13 +60,74 @@ func Read(r io.Reader, name string, more ...scenarios.ZoneParam) (*Run, error) {
 	if err := sameDefaults(top.Get("inputs"), sc, name); err != nil {
 		return nil, err
 	}
-	run := &Run{Scenario: sc, Version: textOf(top.Get("version"))}
+	run := &Run{Scenario: sc, Name: textOf(top.Get("scenario_file")), Version: textOf(top.Get("version")), Changed: digest(sc) != textOf(top.Get("scenario_sha256"))}
+	if !run.Changed {
+		restore(sc, top)
+	}
 	if files := top.Get("files"); files != nil {
 		for _, f := range files.Items {
-			run.Files = append(run.Files, File{textOf(f.Get("name")), textOf(f.Get("sha256"))})
+			size, _ := strconv.ParseInt(textOf(f.Get("bytes")), 10, 64)
+			run.Files = append(run.Files, File{textOf(f.Get("name")), textOf(f.Get("sha256")), size})
 		}
 	}
 	return run, nil
+}
+
+// restore puts back what the record tells besides the scenario itself: where
+// each value was given or why it was taken, and the sets of coefficients.
+func restore(sc *scenarios.Scenario, top *scenarios.Node) {
+	if list := top.Get("inputs"); list != nil {
+		sc.Inputs = sc.Inputs[:0]
+		for _, n := range list.Items {
+			sc.Inputs = append(sc.Inputs, inputOf(n))
+		}
+	}
+	if list := top.Get("zones"); list != nil && len(list.Items) == len(sc.Zones) {
+		for i, n := range list.Items {
+			sc.Zones[i].Coefficients = textOf(n.Get("coefficients"))
+		}
+	}
+}
+
+func inputOf(n *scenarios.Node) scenarios.Input {
+	in := scenarios.Input{
+		Key: textOf(n.Get("key")), Text: textOf(n.Get("text")), Unit: textOf(n.Get("unit")), Defaulted: textOf(n.Get("default")) == "true",
+		Off: textOf(n.Get("leaves_out")) == "true", Range: textOf(n.Get("range")), Source: textOf(n.Get("source")), Pos: posOf(textOf(n.Get("place"))),
+	}
+	if v, err := strconv.ParseFloat(textOf(n.Get("value")), 64); err == nil {
+		in.Value, in.Numeric = v, true
+	}
+	for g := range catalogue.Grades {
+		if g.String() == textOf(n.Get("grade")) {
+			in.Grade = g
+		}
+	}
+	return in
+}
+
+// posOf reads a place such as yard.yaml:3:5, of which line and column may be
+// left out.
+func posOf(text string) diag.Pos {
+	var numbers []int
+	for len(numbers) < 2 {
+		i := strings.LastIndexByte(text, ':')
+		if i < 0 {
+			break
+		}
+		n, err := strconv.Atoi(text[i+1:])
+		if err != nil {
+			break
+		}
+		text, numbers = text[:i], append(numbers, n)
+	}
+	pos := diag.Pos{File: text}
+	switch len(numbers) {
+	case 1:
+		pos.Line = numbers[0]
+	case 2:
+		pos.Col, pos.Line = numbers[0], numbers[1]
+	}
+	return pos
 }
 
 func textOf(n *scenarios.Node) string {

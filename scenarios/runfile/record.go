@@ -11,6 +11,8 @@ package runfile
 
 import (
 	"bytes"
+	"crypto/sha256"
+	"encoding/hex"
 	"encoding/json"
 	"math"
 	"path"
@@ -21,6 +23,7 @@ import (
 
 // A Record is the part of run.json that tells the scenario.
 type Record struct {
+	SHA256     string     `json:"scenario_sha256"` // of the scenario below, without blanks between its words
 	Scenario   Tree       `json:"scenario"`
 	Zones      []Zone     `json:"zones"`
 	Strategies []Strategy `json:"strategies"`
@@ -76,6 +79,7 @@ type Input struct {
 	Unit    string   `json:"unit,omitempty"`
 	Place   string   `json:"place,omitempty"`
 	Default bool     `json:"default,omitempty"`
+	Off     bool     `json:"leaves_out,omitempty"` // the default only leaves a feature out
 	Range   string   `json:"range,omitempty"`
 	Source  string   `json:"source,omitempty"`
 	Grade   string   `json:"grade,omitempty"`
@@ -84,12 +88,18 @@ type Input struct {
 // New returns the record of a scenario. No folder is in it, but for those that
 // the scenario itself names.
 func New(sc *scenarios.Scenario) Record {
-	out := Record{Scenario: Tree{sc.Canonical}, Defaults: len(sc.Defaults())}
+	out := Record{SHA256: digest(sc), Scenario: Tree{sc.Canonical}, Defaults: len(sc.Defaults())}
+	defaults := map[string]bool{}
+	for _, in := range sc.Inputs {
+		if in.Defaulted {
+			defaults[in.Key] = true
+		}
+	}
 	for i := range sc.Zones {
 		z := &sc.Zones[i]
 		zone := Zone{z.Name, z.Coefficients, nil, z.TAWMM, z.P, !z.PConstant, z.K, z.PRMMH, z.FlowLMin, z.DULQ, z.Strips, z.FillDrainMM, z.LeakMMDay}
 		for _, v := range sc.ZoneValues[i] {
-			p := Parameter{Key: v.Key, Unit: v.Unit()}
+			p := Parameter{Key: v.Key, Unit: v.Unit(), Default: defaults["zones."+z.Name+"."+v.Key]}
 			switch {
 			case v.Numeric:
 				p.Value = &v.Number
@@ -115,6 +125,16 @@ func New(sc *scenarios.Scenario) Record {
 	return out
 }
 
+// digest returns the hash of the scenario as understood.
+func digest(sc *scenarios.Scenario) string {
+	text, err := Tree{sc.Canonical}.MarshalJSON()
+	if err != nil {
+		return "" // no text of a scenario is without a form in JSON
+	}
+	sum := sha256.Sum256(text)
+	return hex.EncodeToString(sum[:])
+}
+
 // newPart gives the parameters of a part the keys they have within it.
 func newPart(strategy string, part scenarios.StackPart) Part {
 	out := Part{Part: part.Key, Parameters: []Parameter{}}
@@ -131,7 +151,7 @@ func newPart(strategy string, part scenarios.StackPart) Part {
 }
 
 func newInput(in scenarios.Input) Input {
-	out := Input{Key: in.Key, Text: in.Text, Unit: in.Unit, Default: in.Defaulted, Range: in.Range, Source: in.Source}
+	out := Input{Key: in.Key, Text: in.Text, Unit: in.Unit, Default: in.Defaulted, Off: in.Off, Range: in.Range, Source: in.Source}
 	if in.Numeric {
 		out.Value = number(in.Value)
 	}

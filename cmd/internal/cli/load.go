@@ -32,7 +32,7 @@ type inputFile struct {
 // inputs opens files and keeps the hash of each. The zero inputs is ready.
 type inputs struct {
 	Files    []inputFile
-	recorded []runfile.File // of the run that is repeated; nil for none
+	repeated *runfile.Run // the run that is repeated; nil for none
 }
 
 // open opens a file for reading; its hash is known once it is closed.
@@ -135,7 +135,7 @@ func (in *inputs) readScenario(name string) (*scenarios.Scenario, error) {
 		if err != nil {
 			return nil, err
 		}
-		in.recorded = run.Files
+		in.repeated = run
 		return run.Scenario, nil
 	}
 	return yamlfile.Read(f, name, func(table string) (io.ReadCloser, error) { return in.open(beside(name, table)) })
@@ -202,18 +202,6 @@ func load(name string) (*loaded, error) {
 	if err := l.readForecast(name); err != nil {
 		return l, err
 	}
-	l.warnOfOtherFiles()
+	l.warnOfChanges()
 	return l, nil
-}
-
-// warnOfOtherFiles warns of files that are not those of the run that is
-// repeated.
-func (l *loaded) warnOfOtherFiles() {
-	for _, then := range l.recorded {
-		for _, now := range l.Files {
-			if filepath.Base(now.Name) == then.Name && now.SHA256 != then.SHA256 {
-				l.Scenario.Warn(diag.Pos{}, "%s is not the file of the recorded run: its content differs", then.Name)
-			}
-		}
-	}
 }

@@ -130,11 +130,10 @@ func (w *writer) runRecord(t *tally.Table) runRecord {
 		Site:    siteRecord{sc.Site.Name, number(sc.Site.LatDeg), number(sc.Site.LonDeg), number(sc.Site.ElevM), units},
 		Weather: w.bareWeather(),
 		Start:   startRecord{How: "spin-up over the first 365 days from a full root zone"},
-		Record:  runfile.New(sc), Results: w.summary(t),
+		Files:   w.sources(), Record: runfile.New(sc), Results: w.summary(t),
 	}
-	for _, f := range w.Files {
-		f.Name = filepath.Base(f.Name)
-		out.Files = append(out.Files, f)
+	if w.repeats() {
+		out.ScenarioFile = w.repeated.Name
 	}
 	if sc.NoSpinUp {
 		out.Start = startRecord{"depletion of " + quantity.Format(sc.StartShare, quantity.Fraction, quantity.SI) + " of TAW", &sc.StartShare}
@@ -179,8 +178,8 @@ func (w *writer) metadata() map[string]string {
 	if n := w.Weather.InventedDays; n > 0 {
 		m["weather.invented_days"] = strconv.Itoa(n)
 	}
-	for _, f := range w.Files {
-		m["sha256."+filepath.Base(f.Name)] = f.SHA256
+	for _, f := range w.sources() {
+		m["sha256."+f.Name] = f.SHA256
 	}
 	return m
 }
