@@ -1,6 +1,7 @@
 package scenarios
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
@@ -28,8 +29,9 @@ type ZoneParam struct {
 	Required bool               // a zone cannot do without it, whatever it names
 	Fix      string             // what to write instead, where the usual text says too little
 	// Default is used where the parameter is not given. A figure without a
-	// source is no default.
+	// source is no default. Rests says what it depends on, such as "plant".
 	Default func(ZoneBasis) catalogue.Figure
+	Rests   string
 	// Set puts the number, in the base unit, where the zone keeps it.
 	Set func(z *Zone, v float64)
 	// named is set for a number with Set that is read by name all the same, since
@@ -77,6 +79,9 @@ func (v *ZoneValue) Text(sys quantity.System) string {
 			if n, err := quantity.ParseNumber(item.Text); err == nil {
 				texts[i] = quantity.Number(n, 3)
 			}
+		}
+		if same := slices.Compact(slices.Clone(texts)); len(same) == 1 {
+			return same[0]
 		}
 		return strings.Join(texts, ", ")
 	}

@@ -51,7 +51,10 @@ func Read(r io.Reader, name string, more ...scenarios.ZoneParam) (*Run, error) {
 	}
 	root := top.Get("scenario")
 	if root == nil || root.Kind != scenarios.Map {
-		return nil, &diag.Error{Pos: diag.Pos{File: name}, Msg: "this file holds no scenario", Fix: "name a run.json that this version wrote, or a scenario in YAML"}
+		return nil, &diag.Error{
+			Pos: diag.Pos{File: name}, Msg: "this file holds no scenario",
+			Fix: "name a run.json that this version wrote, or a scenario in YAML",
+		}
 	}
 	sc, err := scenarios.Build(root, name, more...)
 	if err != nil {
@@ -60,7 +63,10 @@ func Read(r io.Reader, name string, more ...scenarios.ZoneParam) (*Run, error) {
 	if err := sameDefaults(top.Get("inputs"), sc, name); err != nil {
 		return nil, err
 	}
-	run := &Run{Scenario: sc, Name: textOf(top.Get("scenario_file")), Version: textOf(top.Get("version")), Changed: digest(sc) != textOf(top.Get("scenario_sha256"))}
+	run := &Run{
+		Scenario: sc, Name: textOf(top.Get("scenario_file")), Version: textOf(top.Get("version")),
+		Changed: digest(sc) != textOf(top.Get("scenario_sha256")),
+	}
 	if !run.Changed {
 		restore(sc, top)
 	}
@@ -91,8 +97,9 @@ func restore(sc *scenarios.Scenario, top *scenarios.Node) {
 
 func inputOf(n *scenarios.Node) scenarios.Input {
 	in := scenarios.Input{
-		Key: textOf(n.Get("key")), Text: textOf(n.Get("text")), Unit: textOf(n.Get("unit")), Defaulted: textOf(n.Get("default")) == "true",
-		Off: textOf(n.Get("leaves_out")) == "true", Range: textOf(n.Get("range")), Source: textOf(n.Get("source")), Pos: posOf(textOf(n.Get("place"))),
+		Key: textOf(n.Get("key")), Text: textOf(n.Get("text")), Unit: textOf(n.Get("unit")),
+		Defaulted: textOf(n.Get("default")) == "true", Off: textOf(n.Get("leaves_out")) == "true",
+		Range: textOf(n.Get("range")), Source: textOf(n.Get("source")), Pos: posOf(textOf(n.Get("place"))),
 	}
 	if v, err := strconv.ParseFloat(textOf(n.Get("value")), 64); err == nil {
 		in.Value, in.Numeric = v, true

@@ -97,7 +97,10 @@ func New(sc *scenarios.Scenario) Record {
 	}
 	for i := range sc.Zones {
 		z := &sc.Zones[i]
-		zone := Zone{z.Name, z.Coefficients, nil, z.TAWMM, z.P, !z.PConstant, z.K, z.PRMMH, z.FlowLMin, z.DULQ, z.Strips, z.FillDrainMM, z.LeakMMDay}
+		zone := Zone{
+			Name: z.Name, Coefficients: z.Coefficients, TAWMM: z.TAWMM, P: z.P, PAdjusted: !z.PConstant, K: z.K, RateMMH: z.PRMMH,
+			FlowLMin: z.FlowLMin, DULQ: z.DULQ, Strips: z.Strips, FillDrainMM: z.FillDrainMM, LeakMMDay: z.LeakMMDay,
+		}
 		for _, v := range sc.ZoneValues[i] {
 			p := Parameter{Key: v.Key, Unit: v.Unit(), Default: defaults["zones."+z.Name+"."+v.Key]}
 			switch {

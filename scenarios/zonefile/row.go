@@ -24,7 +24,8 @@ func columnsOf(list []scenarios.ZoneParam) []scenarios.ZoneParam {
 func rowType(columns []scenarios.ZoneParam) reflect.Type {
 	fields := make([]reflect.StructField, len(columns))
 	for i, p := range columns {
-		fields[i] = reflect.StructField{Name: fmt.Sprintf("Column%d", i), Type: reflect.TypeFor[string](), Tag: reflect.StructTag(fmt.Sprintf("csv:%q", p.Column))}
+		tag := reflect.StructTag(fmt.Sprintf("csv:%q", p.Column))
+		fields[i] = reflect.StructField{Name: fmt.Sprintf("Column%d", i), Type: reflect.TypeFor[string](), Tag: tag}
 	}
 	return reflect.StructOf(fields)
 }

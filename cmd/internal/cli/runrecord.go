@@ -136,7 +136,8 @@ func (w *writer) runRecord(t *tally.Table) runRecord {
 		out.ScenarioFile = w.repeated.Name
 	}
 	if sc.NoSpinUp {
-		out.Start = startRecord{"depletion of " + quantity.Format(sc.StartShare, quantity.Fraction, quantity.SI) + " of TAW", &sc.StartShare}
+		how := "depletion of " + quantity.Format(sc.StartShare, quantity.Fraction, quantity.SI) + " of TAW"
+		out.Start = startRecord{how, &sc.StartShare}
 	}
 	return out
 }
