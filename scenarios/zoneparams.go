@@ -126,7 +126,7 @@ func groundParams() []ZoneParam {
 	return []ZoneParam{
 		{Key: "slope", named: true, Column: "slope", Doc: "slope of the ground", Dim: quantity.Fraction, Max: 1.5,
 			Default: always(catalogue.DefaultSlope()),
-			Set: func(z *Zone, v float64) { z.SlopeShare = v }},
+			Set:     func(z *Zone, v float64) { z.SlopeShare = v }},
 		{Key: "root_depth", named: true, Column: "root_depth", Doc: "depth that holds most of the roots",
 			Dim: quantity.Length, Max: 5, Above: true,
 			Fix:     "write the depth that holds most of the roots, such as 6 in or 15 cm",
@@ -180,8 +180,8 @@ func sprinklerParams() []ZoneParam {
 		{Key: "sprinkler.fill_drain", Column: "fill_drain", Doc: "water that fills and drains the pipes at each cycle",
 			Dim: quantity.Volume, Max: 10,
 			Default: always(none("pipes presumed to stay full")),
-			Fix: "write the volume that fills and drains the pipes at each cycle, such as 3 gal",
-			Set: func(z *Zone, v float64) { z.FillDrainMM = 1000 * v / z.AreaM2 }},
+			Fix:     "write the volume that fills and drains the pipes at each cycle, such as 3 gal",
+			Set:     func(z *Zone, v float64) { z.FillDrainMM = 1000 * v / z.AreaM2 }},
 	}
 }
 
