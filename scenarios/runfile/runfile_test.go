@@ -253,8 +253,8 @@ func TestFaults(t *testing.T) {
 	}
 }
 
-// Whatever the bytes, reading ends with a scenario that comes back from its own
-// record, or with a fault of the input.
+// Whatever the bytes, reading ends with a scenario that can be recorded, or with
+// a fault of the input.
 func FuzzRead(f *testing.F) {
 	for _, text := range []string{demo.Scenario, everything} {
 		sc, err := yamlfile.Read(strings.NewReader(text), "yard.yaml", nil)
