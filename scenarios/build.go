@@ -18,17 +18,22 @@ type builder struct {
 	sc     *Scenario
 	zones  []string // names of the zones, in order; "" where a zone has none
 	site   siteRules
+	params []ZoneParam      // of a zone
+	exact  map[*Node]string // the numbers read, written exactly
 	// plantsListed says that a fault lists all plants already.
 	plantsListed bool
 }
 
 // Build gives meaning to the tree of a scenario file called name. The error is
-// a [*diag.Errors] with every fault found.
-func Build(root *Node, name string) (*Scenario, error) { return BuildOf(root, name, strategy.Kinds()) }
+// a [*diag.Errors] with every fault found. more are parameters of a zone besides
+// those of [ZoneParams].
+func Build(root *Node, name string, more ...ZoneParam) (*Scenario, error) {
+	return BuildOf(root, name, strategy.Kinds(), more...)
+}
 
 // BuildOf is [Build] with strategies made of the given kinds of parts.
-func BuildOf(root *Node, name string, kinds []strategy.Kind) (*Scenario, error) {
-	b := &builder{sc: &Scenario{File: name}}
+func BuildOf(root *Node, name string, kinds []strategy.Kind, more ...ZoneParam) (*Scenario, error) {
+	b := &builder{sc: &Scenario{File: name}, params: append(ZoneParams(), more...), exact: map[*Node]string{}}
 	if root == nil || root.Kind == Empty {
 		b.fault(diag.EmptyFile, diag.Pos{File: name}, "start from a template, which the init command writes", "the scenario is empty")
 		return nil, b.faults.Err()
@@ -48,6 +53,7 @@ func BuildOf(root *Node, name string, kinds []strategy.Kind) (*Scenario, error) 
 	if err := b.faults.Err(); err != nil {
 		return nil, err
 	}
+	b.sc.Canonical = b.canonical(root)
 	b.sc.lookOver()
 	return b.sc, nil
 }

@@ -58,6 +58,7 @@ func (s shape) format(v float64, sys quantity.System) string {
 }
 
 func (b *builder) given(key string, v float64, s shape, n *Node) {
+	b.exact[n] = exact(v, s)
 	b.sc.Inputs = append(b.sc.Inputs, Input{Key: key, Value: v, Numeric: true, Text: n.Text, Unit: s.unit(), Pos: n.Pos})
 }
 

@@ -14,28 +14,18 @@ func none(what string) catalogue.Figure {
 	return catalogue.Figure{Value: 0, Grade: catalogue.Guess, Source: what + "; our choice"}
 }
 
-// losses reads water that passes the meter and never reaches the zone's roots,
-// but for spray loss: overspray, broken heads, what fills and drains the pipes
-// at each cycle, and a leak.
-func (g group) losses(z *Zone, areaOK bool) {
-	if node := g.node.Get("sprinkler"); node != nil && node.Kind == Map {
-		s := group{builder: g.builder, node: node, where: g.where + ": sprinkler", key: g.path("sprinkler")}
-		share := func(key, fix string) (v float64) {
-			v, _ = s.number(want{key: key, shape: shape{dim: quantity.Fraction}, max: 0.9, dflt: none("none presumed"), fix: fix})
-			return v
-		}
-		z.OversprayShare = share("overspray", "write the share of the water that lands outside the zone, from 0 % to 90 %")
-		z.BrokenShare = share("broken", "write the share of the water lost through broken heads, from 0 % to 90 %")
+// losses reads what is declared as a number and no other parameter needs:
+// mostly water that passes the meter and never reaches the zone's roots.
+func (r *zoneReader) losses(z *Zone) {
+	r.rest("plant")
+	r.rest("soil")
+	if s := r.groups["sprinkler"]; s.node != nil {
+		r.rest("sprinkler")
 		if sum := z.LossShare + z.OversprayShare + z.BrokenShare; sum >= 0.95 {
-			s.fault(diag.OutOfRange, node.Pos, "check loss, overspray and broken", "%s: loss, overspray and broken heads together take %s of the water", s.where, quantity.Format(sum, quantity.Fraction, g.sc.Units))
-		}
-		if v, ok := s.number(want{key: "fill_drain", shape: shape{dim: quantity.Volume}, max: 10, dflt: none("pipes presumed to stay full"), fix: "write the volume that fills and drains the pipes at each cycle, such as 3 gal"}); ok && areaOK {
-			z.FillDrainMM = 1000 * v / z.AreaM2
+			s.fault(diag.OutOfRange, s.node.Pos, "check loss, overspray and broken", "%s: loss, overspray and broken heads together take %s of the water", s.where, quantity.Format(sum, quantity.Fraction, r.sc.Units))
 		}
 	}
-	if v, ok := g.number(want{key: "leak", shape: shape{dim: quantity.Flow}, max: 1000, dflt: none("no leak presumed"), fix: "write the flow that leaks day and night, such as 0.1 gpm"}); ok && areaOK {
-		z.LeakMMDay = v * 24 * 60 / z.AreaM2
-	}
+	r.rest("")
 }
 
 // plainStore reports whether the zone says that it is a plain store, to which
@@ -47,10 +37,10 @@ func (g group) plainStore() bool {
 
 // store reads the balance of a zone that is a plain store of working storage,
 // as in public test landscapes, instead of a root zone.
-func (g group) store(z *Zone) {
+func (g *zoneReader) store(z *Zone) {
 	word, ok := "", false
 	if g.node.Get("balance") != nil {
-		word, ok = g.choice("balance", []string{"root zone", "working storage"})
+		word, ok = g.choice("balance", balances())
 	}
 	n := g.has("storage")
 	if !ok || word != "working storage" {
@@ -66,7 +56,7 @@ func (g group) store(z *Zone) {
 		g.missing("storage", "add storage, the depth of water held between full and dry, such as 0.85 in")
 		return
 	}
-	v, ok := g.number(want{key: "storage", shape: shape{dim: quantity.Depth}, above: true, max: 1000})
+	v, ok := g.number("storage")
 	if !ok {
 		return
 	}

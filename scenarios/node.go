@@ -1,6 +1,10 @@
 package scenarios
 
-import "loamledger/weather/diag"
+import (
+	"strings"
+
+	"loamledger/weather/diag"
+)
 
 // A NodeKind is what stands at a place of a scenario file.
 type NodeKind uint8
@@ -43,6 +47,22 @@ func (n *Node) Get(key string) *Node {
 		}
 	}
 	return nil
+}
+
+// Put sets the value at a path of one or more keys, parted by dots, of a
+// Map. It does not look whether the key is there.
+func (n *Node) Put(path string, v *Node) {
+	outer, rest, nested := strings.Cut(path, ".")
+	if !nested {
+		n.Entries = append(n.Entries, Entry{Key: outer, Pos: v.Pos, Value: v})
+		return
+	}
+	group := n.Get(outer)
+	if group == nil {
+		group = &Node{Pos: v.Pos, Kind: Map}
+		n.Entries = append(n.Entries, Entry{Key: outer, Pos: v.Pos, Value: group})
+	}
+	group.Put(rest, v)
 }
 
 // what says in words what stands at the node.

@@ -15,42 +15,44 @@ import (
 const maxK = 2
 
 // plant reads the planting and the coefficients of zone z.
-func (g group) plant(z *Zone) (catalogue.Plant, bool) {
+func (g *zoneReader) plant(z *Zone) (catalogue.Plant, bool) {
 	node := g.has("plant")
 	if node == nil {
 		g.missing("plant", "add plant, a name of the catalogue such as "+catalogue.PlantNames()[0])
 		return catalogue.Plant{}, false
 	}
 	plant, ok := g.planting(node, z)
+	g.basis.Plant = plant
 	fOK := g.factors(z)
 	return plant, ok && fOK
 }
 
-func (g group) planting(node *Node, z *Zone) (catalogue.Plant, bool) {
+func (g *zoneReader) planting(node *Node, z *Zone) (catalogue.Plant, bool) {
 	z.Plant = Custom
 	none := catalogue.Plant{RootDepth: catalogue.Figure{}, Cover: "lawn, good"}
 	switch node.Kind {
 	case List: // twelve numbers
 		k, ok := g.months(node, "plant")
 		z.PlantK, z.Coefficients = k, Custom
-		z.P = catalogue.DefaultP().Value
-		g.defaulted(g.path("plant.p"), shape{bare: true}, catalogue.DefaultP())
+		dflt := g.param("plant.p").want(ZoneBasis{}).dflt
+		z.P = dflt.Value
+		g.defaulted(g.path("plant.p"), shape{bare: true}, dflt)
 		return none, ok
 	case Scalar:
 		node = &Node{Pos: node.Pos, Kind: Map, Entries: []Entry{{"name", node.Pos, node}}}
 	}
-	s := g.open(node, g.where+": plant", g.path("plant"), "name", "group", "k", "p", "p_adjust")
+	s := g.under("plant", node)
 	if s.node == nil {
 		return none, false
 	}
-	plant, p, ok := none, catalogue.DefaultP(), true
+	plant, ok := none, true
 	if n, found := s.word("name"); found {
 		plant, found = catalogue.FindPlant(n.Text)
 		if !found {
 			s.fault(diag.UnknownName, n.Pos, s.plantFix(n.Text), "%s %s is not known", s.where, quoted(n.Text))
 			return none, false
 		}
-		z.Plant, z.PlantGroup, p = plant.Name, plant.Group, plant.P
+		z.Plant, z.PlantGroup = plant.Name, plant.Group
 		s.givenWord(s.path("name"), n)
 	} else if s.node.Get("name") != nil {
 		return none, false
@@ -62,7 +64,7 @@ func (g group) planting(node *Node, z *Zone) (catalogue.Plant, bool) {
 		z.Coefficients = Custom
 	case k != nil:
 		var v float64
-		v, ok = s.number(want{key: "k", shape: shape{bare: true}, max: maxK})
+		v, ok = g.number("plant.k")
 		for i := range z.PlantK {
 			z.PlantK[i] = v
 		}
@@ -76,7 +78,8 @@ func (g group) planting(node *Node, z *Zone) (catalogue.Plant, bool) {
 		ok = g.coefficients(z, plant)
 	}
 	var pOK bool
-	z.P, pOK = s.number(want{key: "p", shape: shape{bare: true}, min: 0.1, max: 0.8, dflt: p})
+	g.basis.Plant = plant
+	z.P, pOK = g.number("plant.p")
 	if n := s.has("p_adjust"); n != nil {
 		adjust, flagOK := s.flag(n, "p_adjust")
 		z.PConstant = flagOK && !adjust
@@ -128,7 +131,7 @@ func (b *builder) plantFix(name string) string {
 
 // coefficients takes K from the set that zone or site names, or from the
 // plant's first.
-func (g group) coefficients(z *Zone, plant catalogue.Plant) bool {
+func (g *zoneReader) coefficients(z *Zone, plant catalogue.Plant) bool {
 	n := g.has("coefficients")
 	if n == nil {
 		n = g.builder.site.coefficients
@@ -184,10 +187,9 @@ func (g group) months(n *Node, key string) (k [12]float64, ok bool) {
 }
 
 // factors multiplies K by density and microclimate.
-func (g group) factors(z *Zone) bool {
-	var dOK, mOK bool
-	z.Density, dOK = g.number(want{key: "density", shape: shape{bare: true}, min: 0.2, max: 1.5, dflt: catalogue.DefaultDensity()})
-	z.Microclimate, mOK = g.number(want{key: "microclimate", shape: shape{bare: true}, min: 0.2, max: 1.5, dflt: catalogue.DefaultMicroclimate()})
+func (g *zoneReader) factors(z *Zone) bool {
+	_, dOK := g.number("density")
+	_, mOK := g.number("microclimate")
 	for i, k := range z.PlantK {
 		z.K[i] = k * z.Density * z.Microclimate
 	}

@@ -42,6 +42,14 @@ type Scenario struct {
 	StartShare float64
 	// Inputs lists every value the replay uses, in the order it was read.
 	Inputs []Input
+	// ZoneValues lists the parameters of each zone as understood, in the order
+	// of [ZoneParams].
+	ZoneValues [][]ZoneValue
+	// Stacks names the parts of each strategy, with their parameters as read.
+	Stacks []Stack
+	// Canonical is the scenario as understood: what was given, in base units,
+	// and every parameter of every zone. [Build] makes the same scenario of it.
+	Canonical *Node
 	// Warnings are what can be meant and is more often a slip.
 	Warnings []Warning
 }
@@ -82,7 +90,7 @@ type Zone struct {
 	PlantGroup   catalogue.Group // kind of plants; NoGroup where a plant of one's own gives none
 	Soil         string          // name in the catalogue, or "custom"
 	Sprinkler    string          // kind in the catalogue
-	Cover        string          // ground cover of the curve number; empty where the number was given
+	Cover        string          // ground cover of the curve number; empty where the number was given without it
 	Coefficients string          // coefficient set of K, or "custom"
 	PlantK       [12]float64     // K before density and microclimate
 	Density      float64
@@ -90,8 +98,21 @@ type Zone struct {
 	RootDepthM   float64
 	AWCMMPerM    float64
 	SlopeShare   float64
-	Group        byte    // hydrologic soil group 'A' to 'D'; 0 where the curve number was given
+	Group        byte    // hydrologic soil group 'A' to 'D'; 0 where the curve number was given without it
 	FlowLMin     float64 // stated, or the rate times the area
+}
+
+// A Stack is a strategy by the names of its parts.
+type Stack struct {
+	Name  string
+	Parts []StackPart
+}
+
+// A StackPart is a part of a strategy: the key of its kind, such as "skip.rain",
+// and its parameters, given and default, as inputs.
+type StackPart struct {
+	Key    string
+	Inputs []Input
 }
 
 // Custom stands for the name of what was given by numbers.

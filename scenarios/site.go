@@ -72,11 +72,11 @@ func (g group) strips(n *Node) (int, bool) {
 
 // rain reads a rain rule; the curve number is filled in by the zone.
 func (g group) rain(n *Node) (sim.Rain, bool) {
-	r := g.open(n, g.where+": rain", g.path("rain"), "method", "effective")
+	r := g.open(n, g.where+": rain", g.path("rain"), zoneKeys(g.params, "rain")...)
 	if r.node == nil {
 		return sim.Rain{}, false
 	}
-	methods := []string{"curve number", "share"}
+	methods := rainMethods()
 	word, ok := r.choice("method", methods)
 	if !ok {
 		r.missing("method", "add method: curve number, or method: share")
@@ -89,8 +89,7 @@ func (g group) rain(n *Node) (sim.Rain, bool) {
 		}
 		return sim.Rain{Method: sim.CurveNumber}, true
 	}
-	v, ok := r.number(want{key: "effective", shape: shape{dim: quantity.Fraction}, max: 1, dflt: catalogue.Figure{
-		Value: 0.8, Low: 0.5, High: 1, Grade: catalogue.Memory, Source: "80 % of gross rain, as in test protocols for weather-based controllers, from memory"}})
+	v, ok := r.number(g.param("rain.effective").want(ZoneBasis{}))
 	return sim.Rain{Method: sim.FixedShare, EffectiveShare: v}, ok
 }
 

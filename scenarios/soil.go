@@ -6,19 +6,19 @@ import (
 
 	"loamledger/scenarios/catalogue"
 	"loamledger/weather/diag"
-	"loamledger/weather/quantity"
 )
 
 // soilRead is what the other parts of a zone need of its soil.
 type soilRead struct {
-	ok    bool    // the soil can be used
-	awcOK bool    // its available water can
-	cn    float64 // curve number as given; 0 where not given
+	ok         bool    // the soil can be used
+	groupGiven bool    // its hydrologic group is given
+	awcOK      bool    // its available water can
+	cn         float64 // curve number as given; 0 where not given
 }
 
 // soil reads a catalogue name, or figures of which a named soil fills in the
 // rest.
-func (g group) soil(z *Zone) (read soilRead) {
+func (g *zoneReader) soil(z *Zone) (read soilRead) {
 	node := g.has("soil")
 	if node == nil {
 		if g.node.Get("soil") != nil {
@@ -34,10 +34,12 @@ func (g group) soil(z *Zone) (read soilRead) {
 	} else if n := node.Get("name"); n != nil && n.Kind == Scalar {
 		g.givenWord(g.path("soil.name"), n)
 	}
-	s := g.open(node, g.where+": soil", g.path("soil"), "name", "awc", "intake", "surface_storage", "group", "curve_number")
+	s := g.under("soil", node)
 	if s.node == nil {
 		return read
 	}
+	read.groupGiven = s.node.Get("group") != nil
+	g.bad["soil"] = true // until its name is known
 	var base catalogue.Soil
 	z.Soil = Custom
 	if n, ok := s.word("name"); ok {
@@ -53,9 +55,8 @@ func (g group) soil(z *Zone) (read soilRead) {
 	needs := func(key, what string) string {
 		return fmt.Sprintf("add %s, %s, or name a soil of the catalogue to fill it in", key, what)
 	}
-	awc := want{key: "awc", shape: shape{dim: quantity.Capacity}, min: 10, max: 500, dflt: base.AWC}
-	intake := want{key: "intake", shape: shape{dim: quantity.Rate}, above: true, max: 500, dflt: base.Intake}
-	storage := want{key: "surface_storage", shape: shape{dim: quantity.Depth}, max: 100, dflt: base.SurfaceStorage(z.SlopeShare)}
+	g.basis.Soil, g.bad["soil"] = base, false
+	awc, intake, storage := g.param("soil.awc").want(g.basis), g.param("soil.intake").want(g.basis), g.param("soil.surface_storage").want(g.basis)
 	if z.Soil == Custom {
 		for _, w := range []struct {
 			w    *want
@@ -70,13 +71,13 @@ func (g group) soil(z *Zone) (read soilRead) {
 	if z.Soil == Custom && g.plainStore() && s.node.Get("awc") == nil {
 		read.awcOK = true // its storage says what it holds
 	} else {
-		z.AWCMMPerM, read.awcOK = s.number(awc)
+		_, read.awcOK = g.numberAs(g.param("soil.awc"), awc)
 	}
-	z.IntakeMMH, intakeOK = s.number(intake)
-	z.SurfaceStorageMM, storageOK = s.number(storage)
+	_, intakeOK = g.numberAs(g.param("soil.intake"), intake)
+	_, storageOK = g.numberAs(g.param("soil.surface_storage"), storage)
 	if s.node.Get("curve_number") != nil {
 		var ok bool
-		if read.cn, ok = s.number(want{key: "curve_number", shape: shape{bare: true}, min: 20, max: 100, quiet: true}); !ok {
+		if read.cn, ok = g.number("soil.curve_number"); !ok {
 			return read
 		}
 	}

@@ -51,7 +51,7 @@ func (b *builder) readStrategy(node *Node, name, where string, kinds []strategy.
 		}
 		nests[key] = b.open(n, where+": "+key, g.path(key), inner...)
 	}
-	st := strategy.Strategy{Name: name}
+	st, stack := strategy.Strategy{Name: name}, Stack{Name: name}
 	before, waters := b.faults.Len(), false
 	taken := claims{group: g, by: map[string][]bool{}}
 	for _, k := range kinds {
@@ -72,7 +72,9 @@ func (b *builder) readStrategy(node *Node, name, where string, kinds []strategy.
 			items = n.Items
 		}
 		for _, item := range items {
+			mark := len(b.sc.Inputs)
 			blank, ok := holder.args(k, item, key)
+			stack.Parts = append(stack.Parts, StackPart{Key: k.Key, Inputs: slices.Clone(b.sc.Inputs[mark:])})
 			if !ok {
 				waters = true // it cannot be told
 				continue
@@ -87,5 +89,5 @@ func (b *builder) readStrategy(node *Node, name, where string, kinds []strategy.
 	if !waters && b.faults.Len() == before {
 		b.fault(diag.NeverWaters, node.Pos, "add programs or refill; a strategy without water is in every replay", "%s: nothing in it waters", where)
 	}
-	b.sc.Strategies = append(b.sc.Strategies, st)
+	b.sc.Strategies, b.sc.Stacks = append(b.sc.Strategies, st), append(b.sc.Stacks, stack)
 }

@@ -16,9 +16,11 @@ const (
 	LargeZone       WarningCode = "large-zone"
 	NeverWatered    WarningCode = "never-watered"
 	NoRoom          WarningCode = "no-room"
+	OtherFile       WarningCode = "other-file"
 	OtherHemisphere WarningCode = "other-hemisphere"
 	OtherUnit       WarningCode = "other-unit"
 	PartDoubtful    WarningCode = "part-doubtful"
+	RecordEdited    WarningCode = "record-edited"
 	ShallowZone     WarningCode = "shallow-zone"
 	StartsOverlap   WarningCode = "starts-overlap"
 )
@@ -39,9 +41,11 @@ var warningCodes = [...]WarningDoc{
 	{LargeZone, "a zone is larger than one valve waters"},
 	{NeverWatered, "no strategy waters a zone"},
 	{NoRoom, "a program does not fit the windows; the value is the minutes outside"},
+	{OtherFile, "a file is not that of the recorded run"},
 	{OtherHemisphere, "the weather station is on the other side of the equator"},
 	{OtherUnit, "a weather column looks as if in another unit"},
 	{PartDoubtful, "a part of a strategy may not be meant as it is written"},
+	{RecordEdited, "the scenario in a record of a run was edited after the run"},
 	{ShallowZone, "a zone's soil holds too little for single days; the value counts them"},
 	{StartsOverlap, "a program starts while it still runs; the value is how long it takes"},
 }

@@ -41,58 +41,57 @@ func (b *builder) readZones(top group) {
 }
 
 func (b *builder) readZone(node *Node, name, where string) {
-	g := b.open(node, where, "zones."+name, "name", "area", "plant", "soil", "slope", "root_depth", "sprinkler", "strips", "rain", "coefficients", "density", "microclimate", "cover", "leak", "balance", "storage")
 	z := Zone{Pos: node.Pos}
 	z.Name = name
-	areaOK := false
-	z.AreaM2, areaOK = g.number(want{key: "area", shape: shape{dim: quantity.Area}, above: true, max: 1e7})
-	plant, plantOK := g.plant(&z)
-	z.SlopeShare, _ = g.number(want{key: "slope", shape: shape{dim: quantity.Fraction}, max: 1.5, dflt: catalogue.DefaultSlope()})
-	soil := g.soil(&z)
-	rootOK := !g.plainStore() && g.rootDepth(&z, plant, plantOK)
-	g.sprinkler(&z, areaOK)
-	g.losses(&z, areaOK)
-	g.zoneStrips(&z)
-	g.zoneRain(&z, plant, soil)
+	g := b.open(node, where, "zones."+name, zoneKeys(b.params, "")...)
+	r := &zoneReader{group: g, z: &z, groups: map[string]group{"": g}, bad: map[string]bool{}, read: map[string]ZoneValue{}}
+	_, areaOK := r.number("area")
+	plant, plantOK := r.plant(&z)
+	r.basis.Slope, _ = r.number("slope")
+	soil := r.soil(&z)
+	rootOK := !r.plainStore() && r.rootDepth(plantOK)
+	r.sprinkler(&z, areaOK)
+	r.losses(&z)
+	r.zoneStrips(&z)
+	r.zoneRain(&z, plant, soil)
 	if rootOK && soil.awcOK {
 		z.TAWMM = z.AWCMMPerM * z.RootDepthM // FAO-56 eq. 82
 		if z.TAWMM < 0.5 {
 			b.fault(diag.OutOfRange, node.Pos, "check awc and root_depth", "%s: TAW is %s: the soil would hold next to no water", where, quantity.Format(z.TAWMM, quantity.Depth, b.sc.Units))
 		}
 	}
-	g.store(&z)
+	r.store(&z)
+	r.record()
 	b.sc.Zones = append(b.sc.Zones, z)
 }
 
-func (g group) rootDepth(z *Zone, plant catalogue.Plant, plantOK bool) bool {
-	w := want{key: "root_depth", shape: shape{dim: quantity.Length}, above: true, max: 5, dflt: plant.RootDepth,
-		fix: "write the depth that holds most of the roots, such as 6 in or 15 cm"}
-	if !plantOK && g.node.Get("root_depth") == nil {
+func (r *zoneReader) rootDepth(plantOK bool) bool {
+	if !plantOK && r.node.Get("root_depth") == nil {
 		return false // the plant is at fault, and would have said
 	}
-	var ok bool
-	z.RootDepthM, ok = g.number(w)
+	_, ok := r.number("root_depth")
 	return ok
 }
 
-func (g group) zoneStrips(z *Zone) {
-	n := g.has("strips")
+func (r *zoneReader) zoneStrips(z *Zone) {
+	n := r.has("strips")
 	if n == nil {
-		n = g.builder.site.strips
+		n = r.builder.site.strips
 	}
 	if n == nil {
-		z.Strips = 8
-		g.defaulted(g.path("strips"), shape{bare: true}, catalogue.Figure{Value: 8, Grade: catalogue.Guess, Source: "enough for the low quarter to be two strips; our choice"})
+		dflt := r.param("strips").want(r.basis).dflt
+		z.Strips = int(dflt.Value)
+		r.defaulted(r.path("strips"), shape{bare: true}, dflt)
 		return
 	}
-	if k, ok := g.strips(n); ok {
+	if k, ok := r.strips(n); ok {
 		z.Strips = k
-		g.given(g.path("strips"), float64(k), shape{bare: true}, n)
+		r.given(r.path("strips"), float64(k), shape{bare: true}, n)
 	}
 }
 
 // zoneRain settles the rain rule and, where it needs one, the curve number.
-func (g group) zoneRain(z *Zone, plant catalogue.Plant, soil soilRead) {
+func (g *zoneReader) zoneRain(z *Zone, plant catalogue.Plant, soil soilRead) {
 	n := g.has("rain")
 	if n == nil {
 		n = g.builder.site.rain
@@ -126,7 +125,13 @@ func (g group) zoneRain(z *Zone, plant catalogue.Plant, soil soilRead) {
 	case z.Rain.Method != sim.CurveNumber || !soil.ok:
 		return
 	case soil.cn > 0:
-		z.Rain.CN, z.Group, z.Cover = soil.cn, 0, ""
+		z.Rain.CN = soil.cn
+		if !soil.groupGiven {
+			z.Group = 0
+		}
+		if coverGiven {
+			z.Cover = cover
+		}
 		return
 	case cover == "":
 		return // the plant is at fault
@@ -152,19 +157,20 @@ func FlowFromRate(rateMMH, areaM2 float64) float64 { return rateMMH * areaM2 / 6
 // disagree is how far a stated rate may be from the one that flow and area give.
 const disagree = 0.10
 
-func (g group) sprinkler(z *Zone, areaOK bool) {
-	node := g.has("sprinkler")
+func (r *zoneReader) sprinkler(z *Zone, areaOK bool) {
+	node := r.has("sprinkler")
 	if node == nil {
-		g.missing("sprinkler", "add sprinkler: {kind: ...}, one of "+listed(catalogue.SprinklerNames()))
+		r.missing("sprinkler", "add sprinkler: {kind: ...}, one of "+listed(catalogue.SprinklerNames()))
 		return
 	}
 	if node.Kind == Scalar { // only a kind
 		node = &Node{Pos: node.Pos, Kind: Map, Entries: []Entry{{"kind", node.Pos, node}}}
 	}
-	s := g.open(node, g.where+": sprinkler", g.path("sprinkler"), "kind", "rate", "flow", "uniformity", "cans", "loss", "overspray", "broken", "fill_drain")
+	s := r.under("sprinkler", node)
 	if s.node == nil {
 		return
 	}
+	r.bad["sprinkler"] = true // until its kind is known
 	n, ok := s.word("kind")
 	if !ok {
 		s.missing("kind", "add kind, one of "+listed(catalogue.SprinklerNames()))
@@ -175,16 +181,15 @@ func (g group) sprinkler(z *Zone, areaOK bool) {
 		s.fault(diag.UnknownName, n.Pos, s.didYouMean(n.Text, catalogue.SprinklerNames()), "%s: kind %s is not known", s.where, quoted(n.Text))
 		return
 	}
-	z.Sprinkler = kind.Name
+	z.Sprinkler, r.basis.Kind, r.bad["sprinkler"] = kind.Name, kind, false
 	s.givenWord(s.path("kind"), n)
-	s.rate(z, kind, areaOK)
-	s.uniformity(z, kind)
-	z.LossShare, _ = s.number(want{key: "loss", shape: shape{dim: quantity.Fraction}, max: 0.5, dflt: kind.Loss,
-		fix: "write the share of the water lost in the air, from 0 % to 50 %"})
+	r.rate(z, kind, areaOK)
+	r.uniformity(z)
 }
 
 // uniformity settles DU_LQ: stated, from the catches of a test, or the kind's.
-func (g group) uniformity(z *Zone, kind catalogue.Sprinkler) {
+func (r *zoneReader) uniformity(z *Zone) {
+	g := r.groups["sprinkler"]
 	cans := g.has("cans")
 	switch {
 	case cans != nil && g.node.Get("uniformity") != nil:
@@ -192,17 +197,15 @@ func (g group) uniformity(z *Zone, kind catalogue.Sprinkler) {
 	case cans != nil:
 		z.DULQ, _ = g.cans(cans)
 	default:
-		z.DULQ, _ = g.number(want{key: "uniformity", shape: shape{dim: quantity.Fraction}, min: 0.25, max: 1, dflt: kind.DU,
-			fix: "write the low-quarter distribution uniformity, from 25 % to 100 %"})
+		z.DULQ, _ = r.number("sprinkler.uniformity")
 	}
 }
 
 // rate settles rate and flow, of which either follows from the other.
-func (g group) rate(z *Zone, kind catalogue.Sprinkler, areaOK bool) {
-	rate := want{key: "rate", shape: shape{dim: quantity.Rate}, above: true, max: 500, quiet: true}
-	flow := want{key: "flow", shape: shape{dim: quantity.Flow}, above: true, max: 20000, quiet: true}
-	r, rateOK := g.number(rate)
-	f, flowOK := g.number(flow)
+func (zr *zoneReader) rate(z *Zone, kind catalogue.Sprinkler, areaOK bool) {
+	g := zr.groups["sprinkler"]
+	r, rateOK := zr.number("sprinkler.rate")
+	f, flowOK := zr.number("sprinkler.flow")
 	hasRate, hasFlow := g.node.Get("rate") != nil, g.node.Get("flow") != nil
 	switch {
 	case hasRate && !rateOK || hasFlow && !flowOK:
@@ -212,7 +215,8 @@ func (g group) rate(z *Zone, kind catalogue.Sprinkler, areaOK bool) {
 			g.fault(diag.MissingKey, g.node.Pos, "add rate, such as 0.5 in/h, or flow, such as 4 gpm", "%s: a rate cannot be presumed for %s", g.where, kind.Name)
 			return
 		}
-		r, _ = g.number(want{key: "rate", shape: shape{dim: quantity.Rate}, dflt: kind.Rate})
+		r = kind.Rate.Value
+		g.defaulted(g.path("rate"), shape{dim: quantity.Rate}, kind.Rate)
 		f = FlowFromRate(r, z.AreaM2)
 	case !areaOK:
 		return
@@ -227,7 +231,7 @@ func (g group) rate(z *Zone, kind catalogue.Sprinkler, areaOK bool) {
 		}
 	case hasFlow:
 		r = RateFromFlow(f, z.AreaM2)
-		if r > rate.max {
+		if r > zr.param("sprinkler.rate").Max {
 			g.fault(diag.OutOfRange, g.node.Get("flow").Pos, "check flow and area", "%s: flow %s on %s is %s, more than any sprinkler puts down", g.where,
 				g.node.Get("flow").Text, quantity.Format(z.AreaM2, quantity.Area, g.sc.Units), quantity.Format(r, quantity.Rate, g.sc.Units))
 			return

@@ -25,16 +25,21 @@ const MaxBytes = 1 << 20
 
 // Read reads the scenario in r. name is the file's name for messages. Where
 // the scenario names a CSV table of zones, open is called with that name, as
-// written; open may be nil if there is to be none. All faults of
+// written; open may be nil if there is to be none. more are parameters of a
+// zone besides those of [scenarios.ZoneParams]. All faults of
 // both files are reported together, as one error that [diag.IsInput] knows;
 // other errors are the machine's.
-func Read(r io.Reader, name string, open func(name string) (io.ReadCloser, error)) (*scenarios.Scenario, error) {
-	return ReadWith(scenarios.Build, r, name, open)
+func Read(r io.Reader, name string, open func(name string) (io.ReadCloser, error), more ...scenarios.ZoneParam) (*scenarios.Scenario, error) {
+	build := func(root *scenarios.Node, name string) (*scenarios.Scenario, error) {
+		return scenarios.Build(root, name, more...)
+	}
+	return ReadWith(build, r, name, open, more...)
 }
 
 // ReadWith is [Read] with another function in the place of [scenarios.Build],
 // such as one that knows other kinds of parts.
-func ReadWith(build func(*scenarios.Node, string) (*scenarios.Scenario, error), r io.Reader, name string, open func(string) (io.ReadCloser, error)) (*scenarios.Scenario, error) {
+func ReadWith(build func(*scenarios.Node, string) (*scenarios.Scenario, error), r io.Reader, name string,
+	open func(string) (io.ReadCloser, error), more ...scenarios.ZoneParam) (*scenarios.Scenario, error) {
 	text, err := slurp(r, name)
 	if err != nil {
 		return nil, err
@@ -43,7 +48,7 @@ func ReadWith(build func(*scenarios.Node, string) (*scenarios.Scenario, error), 
 	if root == nil && errText != nil {
 		return nil, errText
 	}
-	errZones := fetchZones(root, open)
+	errZones := fetchZones(root, open, more)
 	if errZones != nil && !diag.IsInput(errZones) {
 		return nil, errZones
 	}
@@ -77,7 +82,7 @@ func slurp(r io.Reader, name string) (string, error) {
 
 // fetchZones puts the rows of a CSV table in the place of its name, or what
 // stands for a fault there.
-func fetchZones(root *scenarios.Node, open func(string) (io.ReadCloser, error)) error {
+func fetchZones(root *scenarios.Node, open func(string) (io.ReadCloser, error), more []scenarios.ZoneParam) error {
 	if root == nil {
 		return nil
 	}
@@ -103,7 +108,7 @@ func fetchZones(root *scenarios.Node, open func(string) (io.ReadCloser, error)) 
 		if err != nil {
 			return fmt.Errorf("opening the table of zones: %w", err)
 		}
-		node, err := zonefile.Read(io.LimitReader(f, MaxBytes+1), table)
+		node, err := zonefile.Read(io.LimitReader(f, MaxBytes+1), table, more...)
 		if closeErr := f.Close(); err == nil && closeErr != nil {
 			err = fmt.Errorf("reading %s: %w", table, closeErr)
 		}

@@ -17,6 +17,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"reflect"
 	"slices"
 	"strings"
 	"unicode/utf8"
@@ -34,17 +35,15 @@ const MaxBytes = 1 << 20
 // forPeople are the columns whose cells are not read.
 var forPeople = []string{"notes", "note", "comment", "comments", "remark", "remarks"}
 
-// required are the columns without which no zone can be made.
-var required = []string{"name", "area", "sprinkler"}
-
 // Read reads the table in r as the list of zones of a scenario. name is the
-// file's name for messages. Faults of the table are a [*diag.Errors].
-func Read(r io.Reader, name string) (*scenarios.Node, error) {
+// file's name for messages, more are parameters besides those of
+// [scenarios.ZoneParams]. Faults of the table are a [*diag.Errors].
+func Read(r io.Reader, name string, more ...scenarios.ZoneParam) (*scenarios.Node, error) {
 	data, err := io.ReadAll(io.LimitReader(r, MaxBytes+1))
 	if err != nil {
 		return nil, fmt.Errorf("reading %s: %w", name, err)
 	}
-	t := &table{name: name}
+	t := &table{name: name, columns: columnsOf(append(scenarios.ZoneParams(), more...))}
 	zones := t.read(bytes.TrimPrefix(data, []byte("\ufeff")))
 	if err := t.faults.Err(); err != nil {
 		return nil, err
@@ -53,11 +52,12 @@ func Read(r io.Reader, name string) (*scenarios.Node, error) {
 }
 
 type table struct {
-	name   string
-	faults diag.List
-	reader *csv.Reader
-	keys   []string // of each column
-	units  []string // of each column; empty where its head names none
+	name    string
+	columns []scenarios.ZoneParam // that may be used
+	faults  diag.List
+	reader  *csv.Reader
+	keys    []string // of each column
+	units   []string // of each column; empty where its head names none
 }
 
 func (t *table) at(line, col int) diag.Pos { return diag.Pos{File: t.name, Line: line, Col: col} }
@@ -82,7 +82,7 @@ func (t *table) read(data []byte) *scenarios.Node {
 	t.reader = csv.NewReader(bytes.NewReader(blankRows(data, sep)))
 	t.reader.Comma = sep
 	t.reader.TrimLeadingSpace = true
-	rows, err := gocsv.NewUnmarshaller(t.reader, row{})
+	rows, err := gocsv.NewUnmarshaller(t.reader, reflect.Zero(rowType(t.columns)).Interface())
 	if err != nil {
 		t.broken(err, "the table is empty")
 		return out
@@ -93,8 +93,9 @@ func (t *table) read(data []byte) *scenarios.Node {
 		t.broken(err, "")
 		return out
 	}
-	for _, key := range required {
-		if slices.Contains(rows.MismatchedStructFields, key) {
+	for _, p := range t.columns {
+		key := p.Column
+		if p.Required && slices.Contains(rows.MismatchedStructFields, key) {
 			t.faults.Add(diag.MissingColumn, t.at(1, 1), "add the column "+key, "there is no column %s", key)
 		}
 	}
@@ -112,8 +113,7 @@ func (t *table) read(data []byte) *scenarios.Node {
 			}
 			continue
 		}
-		r := rec.(row)
-		if n := t.zone(&r); n != nil {
+		if n := t.zone(reflect.ValueOf(rec)); n != nil {
 			out.Items = append(out.Items, n)
 		}
 	}
@@ -171,7 +171,7 @@ func blankRows(data []byte, sep rune) []byte {
 
 // head reads the names of the columns and the units in them.
 func (t *table) head(heads []string) {
-	known := columns()
+	known := t.names()
 	for i, h := range heads {
 		key, unit := h, ""
 		if at := strings.IndexAny(h, "(["); at > 0 && strings.ContainsRune(")]", rune(h[len(h)-1])) {
@@ -196,40 +196,27 @@ func fix(key string, known []string) string {
 	return "known: " + strings.Join(known, ", ")
 }
 
-// zone makes the node of the row just read.
-func (t *table) zone(r *row) *scenarios.Node {
+// zone makes the node of the row just read, a struct with a text for each
+// column.
+func (t *table) zone(row reflect.Value) *scenarios.Node {
 	zone := &scenarios.Node{Pos: t.field(0), Kind: scenarios.Map}
-	for _, c := range r.cells() {
-		text := strings.TrimSpace(c.text)
+	for c := range t.columns {
+		p := &t.columns[c]
+		text := strings.TrimSpace(row.Field(c).String())
 		if text == "" {
 			continue
 		}
-		i := slices.Index(t.keys, c.key)
+		i := slices.Index(t.keys, p.Column)
 		if unit := t.units[i]; unit != "" {
 			if number, own := quantity.Cut(text); number != "" && own == "" {
 				text += " " + unit
 			}
 		}
-		put(zone, c.path, &scenarios.Node{Pos: t.field(i), Kind: scenarios.Scalar, Text: text})
+		zone.Put(p.Key, &scenarios.Node{Pos: t.field(i), Kind: scenarios.Scalar, Text: text})
 	}
 	if len(zone.Entries) == 0 {
 		t.faults.Add(diag.EmptyValue, zone.Pos, "take the row out", "this row names no zone")
 		return nil
 	}
 	return zone
-}
-
-// put sets the value at a path of one or two keys.
-func put(zone *scenarios.Node, path string, v *scenarios.Node) {
-	outer, inner, nested := strings.Cut(path, ".")
-	if !nested {
-		zone.Entries = append(zone.Entries, scenarios.Entry{Key: outer, Pos: v.Pos, Value: v})
-		return
-	}
-	group := zone.Get(outer)
-	if group == nil {
-		group = &scenarios.Node{Pos: v.Pos, Kind: scenarios.Map}
-		zone.Entries = append(zone.Entries, scenarios.Entry{Key: outer, Pos: v.Pos, Value: group})
-	}
-	group.Entries = append(group.Entries, scenarios.Entry{Key: inner, Pos: v.Pos, Value: v})
 }

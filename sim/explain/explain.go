@@ -14,10 +14,17 @@ import (
 	"loamledger/weather/quantity"
 )
 
+// A Ground is what the total available water of a zone follows from. The zero
+// Ground is unknown.
+type Ground struct {
+	AWCMMPerM  float64 // available water capacity [mm/m]
+	RootDepthM float64 // [m]
+}
+
 // Text returns the day of m in words and numbers. Depths are in mm, as the
 // balance is kept; totals are given in system sys besides.
-func Text(m *replay.Moment, sys quantity.System) string {
-	w := &writer{m: m, sys: sys}
+func Text(m *replay.Moment, g Ground, sys quantity.System) string {
+	w := &writer{m: m, ground: g, sys: sys}
 	w.head()
 	w.demand()
 	w.decision()
@@ -34,6 +41,7 @@ type writer struct {
 	sys quantity.System
 	n   int // number of the last step
 
+	ground   Ground
 	askedMin float64 // minutes that the strategy asked for
 }
 
@@ -71,7 +79,7 @@ func (w *writer) demand() {
 		w.line("   ETc = K x ETo = %.2f x %.2f = %.2f mm%s  [eq. 58]", r.K, r.EToMM, d.ETcMM, w.also(d.ETcMM))
 		return
 	}
-	w.line("   TAW = %.2f mm%s, available water times root depth  [eq. 82]", z.TAWMM, w.also(z.TAWMM))
+	w.available()
 	w.line("   ETc = K x ETo = %.2f x %.2f = %.2f mm%s  [eq. 58]", r.K, r.EToMM, d.ETcMM, w.also(d.ETcMM))
 	p := d.RAWMM / z.TAWMM
 	if z.PConstant {
@@ -80,6 +88,21 @@ func (w *writer) demand() {
 		w.line("   p = %.2f + 0.04 x (5 - %.2f) = %.3f, held to 0.1..0.8  [chapter 8, below eq. 83]", z.P, d.ETcMM, p)
 	}
 	w.line("   RAW = p x TAW = %.3f x %.2f = %.2f mm%s  [eq. 83]", p, z.TAWMM, d.RAWMM, w.also(d.RAWMM))
+}
+
+// available tells where the total available water is from.
+func (w *writer) available() {
+	taw, g := w.m.Zone.TAWMM, w.ground
+	if !(g.AWCMMPerM > 0 && g.RootDepthM > 0) {
+		w.line("   TAW = %.2f mm%s, available water times root depth  [eq. 82]", taw, w.also(taw))
+		return
+	}
+	us := ""
+	if w.sys == quantity.US {
+		us = fmt.Sprintf(" (%.4g in/ft x %.4g in = %.3f in)", quantity.Convert(g.AWCMMPerM, quantity.Capacity, w.sys),
+			1000*g.RootDepthM/25.4, quantity.Convert(taw, quantity.Depth, w.sys))
+	}
+	w.line("   TAW = AWC x root depth = %.5g mm/m x %.5g m = %.2f mm%s  [eq. 82]", g.AWCMMPerM, g.RootDepthM, taw, us)
 }
 
 func (w *writer) rain() {

@@ -46,7 +46,7 @@ func TestTextByHand(t *testing.T) {
 		if !ok {
 			t.Fatalf("%v is not in the record", day.date)
 		}
-		text := Text(&m, quantity.SI)
+		text := Text(&m, Ground{}, quantity.SI)
 		for _, want := range day.want {
 			if !strings.Contains(text, want) {
 				t.Errorf("%v: %q is not in\n%s", day.date, want, text)
@@ -55,6 +55,21 @@ func TestTextByHand(t *testing.T) {
 	}
 	if _, ok := replay.At(job(), 0, 0, cal.Of(2030, 7, 4)); ok {
 		t.Error("a day after the record is explained")
+	}
+}
+
+// TAW = 160 mm/m x 0.125 m = 20 mm; 160 mm/m is 1.92 in/ft and 0.125 m is
+// 4.921 in, which give 1.92 x 4.921/12 = 0.787 in.
+func TestAvailableWaterIsWorkedOut(t *testing.T) {
+	m, _ := replay.At(job(), 0, 0, cal.Of(2030, 7, 1))
+	ground := Ground{AWCMMPerM: 160, RootDepthM: 0.125}
+	for sys, want := range map[quantity.System]string{
+		quantity.SI: "TAW = AWC x root depth = 160 mm/m x 0.125 m = 20.00 mm  [eq. 82]",
+		quantity.US: "TAW = AWC x root depth = 160 mm/m x 0.125 m = 20.00 mm (1.92 in/ft x 4.921 in = 0.787 in)  [eq. 82]",
+	} {
+		if text := Text(&m, ground, sys); !strings.Contains(text, want) {
+			t.Errorf("%q is not in\n%s", want, text)
+		}
 	}
 }
 
@@ -77,7 +92,7 @@ func TestStoreByHand(t *testing.T) {
 	} {
 		j.StartShare = day.start
 		m, _ := replay.At(j, 0, 0, day.date)
-		text := Text(&m, quantity.SI)
+		text := Text(&m, Ground{}, quantity.SI)
 		for _, want := range day.want {
 			if !strings.Contains(text, want) {
 				t.Errorf("%v: %q is not in\n%s", day.date, want, text)
@@ -103,7 +118,7 @@ func TestTextHoldsTheLedger(t *testing.T) {
 				if m.Row != row {
 					t.Errorf("%v %s: %+v, the ledger has %+v", row.Date, name, m.Row, row)
 				}
-				if text := Text(&m, quantity.US); !strings.Contains(text, fmt.Sprintf("= %.3f mm; RAW", row.LowQuarterMM)) || !strings.Contains(text, "in)") {
+				if text := Text(&m, Ground{}, quantity.US); !strings.Contains(text, fmt.Sprintf("= %.3f mm; RAW", row.LowQuarterMM)) || !strings.Contains(text, "in)") {
 					t.Errorf("%v %s:\n%s", row.Date, name, text)
 				}
 			}

@@ -74,7 +74,7 @@ func TestStepsByHand(t *testing.T) {
 		if !ok {
 			t.Fatal("the day is not in the record")
 		}
-		text := Text(&m, quantity.SI)
+		text := Text(&m, Ground{}, quantity.SI)
 		for _, want := range tt.want {
 			if !strings.Contains(text, want) {
 				t.Errorf("%s: %q is not in\n%s", tt.name, want, text)
@@ -92,7 +92,7 @@ func TestReferenceByHand(t *testing.T) {
 	j := job()
 	j.Zones[0].LeakMMDay = 0.5
 	m, _ := replay.At(j, 2, 0, cal.Of(2030, 7, 2))
-	text := Text(&m, quantity.SI)
+	text := Text(&m, Ground{}, quantity.SI)
 	if want := "14.000 - 0.000 - 10.000 = 4.000 mm"; !strings.Contains(text, want) || !strings.Contains(text, "the need itself, 4.000 mm") {
 		t.Errorf("%q is not in\n%s", want, text)
 	}
@@ -108,7 +108,7 @@ func TestLimitsCutMinutes(t *testing.T) {
 	j := job()
 	j.Limits = &strategy.Limits{Always: strategy.Rule{MostMinutes: 20}}
 	m, _ := replay.At(j, 0, 0, cal.Of(2030, 7, 2))
-	text := Text(&m, quantity.SI)
+	text := Text(&m, Ground{}, quantity.SI)
 	if want := "the site's limits leave 20.00 of the 30.00 min asked for"; !strings.Contains(text, want) || m.Runs[0] != (sim.Run{Minutes: 20}) {
 		t.Errorf("%q is not in\n%s", want, text)
 	}

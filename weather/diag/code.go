@@ -37,6 +37,7 @@ const (
 	NotATime        Code = "not-a-time"
 	NotSorted       Code = "not-sorted"
 	NotText         Code = "not-text"
+	OtherDefault    Code = "other-default"
 	OtherStation    Code = "other-station"
 	OutOfRange      Code = "out-of-range"
 	RowLength       Code = "row-length"
@@ -117,6 +118,7 @@ var codes = [...]CodeDoc{
 	{NotATime, "a value that is not a time of day"},
 	{NotSorted, "a file whose rows are not sorted by station"},
 	{NotText, "a file that is not plain text"},
+	{OtherDefault, "a record of a run was made with other defaults than today's"},
 	{OtherStation, "files of different stations read as one record"},
 	{OutOfRange, "a value outside its range"},
 	{RowLength, "a row with too few or too many cells"},

@@ -13,13 +13,13 @@ import (
 
 func newCatalogue(s Streams) *cobra.Command {
 	var units string
-	var asJSON, parts bool
+	var asJSON, parts, zones bool
 	cmd := &cobra.Command{
 		Use:   "catalogue",
 		Short: "List soils, plants, sprinklers and covers with values, ranges and sources",
 		Long: `Lists what a scenario can name, with the value used where none is given, the
 range in which it is usually found, and where it is from.`,
-		Example: "  loamledger catalogue\n  loamledger catalogue --units si\n  loamledger catalogue --parts",
+		Example: "  loamledger catalogue\n  loamledger catalogue --units si\n  loamledger catalogue --parts\n  loamledger catalogue --zones",
 		Args:    exactly(0, "no argument"),
 		RunE: func(*cobra.Command, []string) error {
 			sys, err := systemFlag(units)
@@ -33,12 +33,17 @@ range in which it is usually found, and where it is from.`,
 				printParts(s.Out, strategy.Kinds(), sys)
 				return nil
 			}
+			if zones {
+				printZoneParams(s.Out, sys)
+				return nil
+			}
 			printCatalogue(s.Out, sys)
 			return nil
 		},
 	}
 	cmd.Flags().StringVar(&units, "units", "us", "`UNITS` to print: us or si")
 	cmd.Flags().BoolVar(&parts, "parts", false, "list what a strategy can be made of instead, with examples")
+	cmd.Flags().BoolVar(&zones, "zones", false, "list the parameters of a zone instead, with their columns")
 	cmd.Flags().BoolVar(&asJSON, "json", false, "print as JSON, in SI")
 	return cmd
 }

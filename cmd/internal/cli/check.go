@@ -2,6 +2,7 @@ package cli
 
 import (
 	"fmt"
+	"loamledger/scenarios/runfile"
 
 	"github.com/spf13/cobra"
 )
@@ -36,23 +37,23 @@ is replayed and nothing written.`,
 
 // checkedJSON is what a script gets of a scenario without a fault.
 type checkedJSON struct {
-	Scenario   string        `json:"scenario"`
-	Site       string        `json:"site"`
-	Zones      int           `json:"zones"`
-	Strategies int           `json:"strategies"`
-	Weather    wxRecord      `json:"weather"`
-	Defaults   []inputJSON   `json:"defaults"`
-	Warnings   []warningJSON `json:"warnings"`
+	Scenario   string          `json:"scenario"`
+	Site       string          `json:"site"`
+	Zones      int             `json:"zones"`
+	Strategies int             `json:"strategies"`
+	Weather    wxRecord        `json:"weather"`
+	Defaults   []runfile.Input `json:"defaults"`
+	Warnings   []warningJSON   `json:"warnings"`
 }
 
 func (l *loaded) checked() *checkedJSON {
 	sc := l.Scenario
 	out := &checkedJSON{
 		Scenario: sc.File, Site: sc.Site.Name, Zones: len(sc.Zones), Strategies: len(sc.Strategies), Weather: l.weatherRecord(),
-		Defaults: []inputJSON{}, Warnings: l.warnings(nil),
+		Defaults: []runfile.Input{}, Warnings: l.warnings(nil),
 	}
 	for _, in := range sc.Defaults() {
-		j := inputJSON{Key: in.Key, Text: in.Text, Unit: in.Unit, Default: true, Range: in.Range, Source: in.Source, Grade: in.Grade.String()}
+		j := runfile.Input{Key: in.Key, Text: in.Text, Unit: in.Unit, Default: true, Range: in.Range, Source: in.Source, Grade: in.Grade.String()}
 		if in.Numeric {
 			j.Value = number(in.Value)
 		}

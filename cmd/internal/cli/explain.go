@@ -2,6 +2,7 @@ package cli
 
 import (
 	"fmt"
+	"io"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -63,8 +64,20 @@ func (l *loaded) explain(s Streams, zone, name string, d cal.Date) error {
 	for _, line := range l.weatherOf(d) {
 		fmt.Fprintln(s.Out, line)
 	}
-	_, err = fmt.Fprint(s.Out, explain.Text(&m, l.Scenario.Units))
-	return err
+	place := &l.Scenario.Zones[z]
+	fmt.Fprint(s.Out, explain.Text(&m, explain.Ground{AWCMMPerM: place.AWCMMPerM, RootDepthM: place.RootDepthM}, l.Scenario.Units))
+	l.printZoneInputs(s.Out, z)
+	return nil
+}
+
+// printZoneInputs lists the parameters of zone z as understood.
+func (l *loaded) printZoneInputs(w io.Writer, z int) {
+	fmt.Fprintf(w, "\nInputs of zone %q:\n", l.Scenario.Zones[z].Name)
+	for _, v := range l.Scenario.ZoneValues[z] {
+		if v.Key != "name" {
+			fmt.Fprintf(w, "   %-26s %s\n", v.Key, v.Text(l.Scenario.Units))
+		}
+	}
 }
 
 func (l *loaded) zoneNames() []string {

@@ -93,8 +93,8 @@ func (w *writer) facts(t *tally.Table) *plots.Facts {
 		where, key := owner(w.Scenario, in.Key)
 		f.Defaults = append(f.Defaults, plots.Default{Where: where, Key: key, Value: in.Text, Range: in.Range, Source: in.Source, Grade: in.Grade.String()})
 	}
-	for _, file := range w.Files {
-		f.Files = append(f.Files, plots.InputFile{Name: filepath.Base(file.Name), SHA256: file.SHA256})
+	for _, file := range w.sources() {
+		f.Files = append(f.Files, plots.InputFile{Name: file.Name, SHA256: file.SHA256})
 	}
 	return f
 }

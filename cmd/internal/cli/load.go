@@ -9,9 +9,11 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"strings"
 	"syscall"
 
 	"loamledger/scenarios"
+	"loamledger/scenarios/runfile"
 	"loamledger/scenarios/yamlfile"
 	"loamledger/sim/replay"
 	"loamledger/weather"
@@ -29,7 +31,8 @@ type inputFile struct {
 
 // inputs opens files and keeps the hash of each. The zero inputs is ready.
 type inputs struct {
-	Files []inputFile
+	Files    []inputFile
+	repeated *runfile.Run // the run that is repeated; nil for none
 }
 
 // open opens a file for reading; its hash is known once it is closed.
@@ -119,13 +122,22 @@ func folderOf(name string) string {
 	return "the current folder"
 }
 
-// readScenario reads the scenario in the named file.
+// readScenario reads the scenario in the named file, which may be the run.json
+// of an earlier run.
 func (in *inputs) readScenario(name string) (*scenarios.Scenario, error) {
 	f, err := in.open(name)
 	if err != nil {
 		return nil, err
 	}
 	defer f.Close()
+	if strings.EqualFold(filepath.Ext(name), ".json") {
+		run, err := runfile.Read(f, name)
+		if err != nil {
+			return nil, err
+		}
+		in.repeated = run
+		return run.Scenario, nil
+	}
 	return yamlfile.Read(f, name, func(table string) (io.ReadCloser, error) { return in.open(beside(name, table)) })
 }
 
@@ -187,5 +199,9 @@ func load(name string) (*loaded, error) {
 		Zones: sc.SimZones(), Weather: simWeather(l.Weather), Strategies: sc.Strategies, Limits: sc.Limits,
 		NoSpinUp: sc.NoSpinUp, StartShare: sc.StartShare, ExcludeYears: sc.Weather.ExcludeYears,
 	}
-	return l, l.readForecast(name)
+	if err := l.readForecast(name); err != nil {
+		return l, err
+	}
+	l.warnOfChanges()
+	return l, nil
 }

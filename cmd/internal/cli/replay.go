@@ -49,8 +49,11 @@ func newReplay(s Streams) *cobra.Command {
 scenario's weather, two reference strategies besides, and prints a comparison.
 With --out it writes the daily ledger (CSV and Parquet), the sums by strategy,
 zone and year, run.json, charts and a page to read. The same inputs give the
-same files to the byte, but for the date that --date puts on the page.`,
-		Example: "  loamledger replay yard.yaml --out results",
+same files to the byte, but for the date that --date puts on the page.
+
+The scenario may be the run.json of an earlier run, which holds all of it: put a
+copy beside the weather files and replay it.`,
+		Example: "  loamledger replay yard.yaml --out results\n  loamledger replay run.json --out again",
 		Args:    exactly(1, "one scenario file"),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if cmd.Flags().Changed("out") && o.Out == "" {

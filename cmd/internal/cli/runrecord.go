@@ -5,26 +5,32 @@ import (
 	"path/filepath"
 	"strconv"
 
+	"loamledger/scenarios/runfile"
 	"loamledger/sim/tally"
 	"loamledger/weather"
 	"loamledger/weather/quantity"
 )
 
 // A runRecord is run.json: what it takes to repeat the run, and what came out.
+// The replay command reads it again, by package runfile.
 type runRecord struct {
-	Program    string        `json:"program"`
-	Version    string        `json:"version"`
-	Scenario   string        `json:"scenario"`
-	Site       siteRecord    `json:"site"`
-	Files      []inputFile   `json:"files"`
-	Weather    wxRecord      `json:"weather"`
-	Zones      []zoneJSON    `json:"zones"`
-	Strategies []string      `json:"strategies"`
-	Start      string        `json:"start"`
-	Inputs     []inputJSON   `json:"inputs"`
-	Defaults   int           `json:"defaults"` // how many of the inputs were not given
-	Results    summaryJSON   `json:"results"`
-	Warnings   []warningJSON `json:"warnings"`
+	Program      string      `json:"program"`
+	Version      string      `json:"version"`
+	ScenarioFile string      `json:"scenario_file"`
+	Site         siteRecord  `json:"site"`
+	Files        []inputFile `json:"files"`
+	Weather      wxRecord    `json:"weather"`
+	Start        startRecord `json:"start"`
+	runfile.Record
+	Results  summaryJSON   `json:"results"`
+	Warnings []warningJSON `json:"warnings"`
+}
+
+// startRecord tells how the first day's depletion comes about: stated, or from a
+// pass over the first days.
+type startRecord struct {
+	How       string   `json:"how"`
+	Depletion *float64 `json:"depletion_share_of_taw,omitempty"`
 }
 
 type siteRecord struct {
@@ -67,40 +73,6 @@ type findingJSON struct {
 	Source  string `json:"source"`
 }
 
-type zoneJSON struct {
-	Name             string      `json:"name"`
-	AreaM2           float64     `json:"area_m2"`
-	Plant            string      `json:"plant"`
-	Coefficients     string      `json:"coefficients"`
-	Soil             string      `json:"soil"`
-	Sprinkler        string      `json:"sprinkler"`
-	TAWMM            float64     `json:"taw_mm"`
-	P                float64     `json:"p"`
-	PAdjusted        bool        `json:"p_adjusted"`
-	K                [12]float64 `json:"k"`
-	PRMMH            float64     `json:"precipitation_rate_mm_h"`
-	LossShare        float64     `json:"spray_loss_share"`
-	DULQ             float64     `json:"du_lq"`
-	Strips           int         `json:"strips"`
-	IntakeMMH        float64     `json:"intake_rate_mm_h"`
-	SurfaceStorageMM float64     `json:"surface_storage_mm"`
-	RainMethod       string      `json:"rain_method"`
-	CurveNumber      float64     `json:"curve_number,omitempty"`
-	EffectiveShare   float64     `json:"effective_rain_share,omitempty"`
-}
-
-type inputJSON struct {
-	Key     string   `json:"key"`
-	Text    string   `json:"text"`
-	Value   *float64 `json:"value,omitempty"`
-	Unit    string   `json:"unit,omitempty"`
-	Place   string   `json:"place,omitempty"`
-	Default bool     `json:"default,omitempty"`
-	Range   string   `json:"range,omitempty"`
-	Source  string   `json:"source,omitempty"`
-	Grade   string   `json:"grade,omitempty"`
-}
-
 // number returns nil for a value that is not known.
 func number(v float64) *float64 {
 	if math.IsNaN(v) || math.IsInf(v, 0) {
@@ -118,38 +90,18 @@ func (w *writer) runRecord(t *tally.Table) runRecord {
 		units = "us"
 	}
 	out := runRecord{
-		Program: "loamledger", Version: Version, Scenario: filepath.Base(sc.File),
-		Site:     siteRecord{sc.Site.Name, number(sc.Site.LatDeg), number(sc.Site.LonDeg), number(sc.Site.ElevM), units},
-		Weather:  w.bareWeather(),
-		Start:    "spin-up over the first 365 days from a full root zone",
-		Defaults: len(sc.Defaults()), Results: summary(t, tally.Measures()), Warnings: w.warnings(t), Strategies: t.Strategies,
+		Program: "loamledger", Version: Version, ScenarioFile: filepath.Base(sc.File),
+		Site:    siteRecord{sc.Site.Name, number(sc.Site.LatDeg), number(sc.Site.LonDeg), number(sc.Site.ElevM), units},
+		Weather: w.bareWeather(),
+		Start:   startRecord{How: "spin-up over the first 365 days from a full root zone"},
+		Files:   w.sources(), Record: runfile.New(sc), Results: summary(t, tally.Measures()), Warnings: w.warnings(t),
 	}
-	for _, f := range w.Files {
-		f.Name = filepath.Base(f.Name)
-		out.Files = append(out.Files, f)
+	if w.repeats() {
+		out.ScenarioFile = w.repeated.Name
 	}
 	if sc.NoSpinUp {
-		out.Start = "depletion of " + quantity.Format(sc.StartShare, quantity.Fraction, quantity.SI) + " of TAW"
-	}
-	for i := range sc.Zones {
-		z := &sc.Zones[i]
-		method := "curve number"
-		if z.Rain.EffectiveShare > 0 {
-			method = "share"
-		}
-		out.Zones = append(out.Zones, zoneJSON{z.Name, z.AreaM2, z.Plant, z.Coefficients, z.Soil, z.Sprinkler, z.TAWMM, z.P, !z.PConstant, z.K, z.PRMMH, z.LossShare, z.DULQ, z.Strips,
-			z.IntakeMMH, z.SurfaceStorageMM, method, z.Rain.CN, z.Rain.EffectiveShare})
-	}
-	for _, in := range sc.Inputs {
-		j := inputJSON{Key: in.Key, Text: in.Text, Value: number(in.Value), Unit: in.Unit, Default: in.Defaulted, Range: in.Range, Source: in.Source}
-		if in.Defaulted {
-			j.Grade = in.Grade.String()
-		} else {
-			pos := in.Pos
-			pos.File = filepath.Base(pos.File)
-			j.Place = pos.String()
-		}
-		out.Inputs = append(out.Inputs, j)
+		how := "depletion of " + quantity.Format(sc.StartShare, quantity.Fraction, quantity.SI) + " of TAW"
+		out.Start = startRecord{how, &sc.StartShare}
 	}
 	return out
 }
@@ -191,8 +143,8 @@ func (w *writer) metadata() map[string]string {
 	if n := w.Weather.InventedDays; n > 0 {
 		m["weather.invented_days"] = strconv.Itoa(n)
 	}
-	for _, f := range w.Files {
-		m["sha256."+filepath.Base(f.Name)] = f.SHA256
+	for _, f := range w.sources() {
+		m["sha256."+f.Name] = f.SHA256
 	}
 	return m
 }

@@ -14,6 +14,7 @@ import (
 	"strings"
 	"testing"
 
+	"loamledger/scenarios"
 	"loamledger/sim/ledgerfile"
 	"loamledger/sim/strategy"
 	"loamledger/sim/tally"
@@ -66,7 +67,7 @@ func missing(words map[string]bool, keys []string) []string {
 
 // scenarioKeys reads the keys of a scenario out of package scenarios: they are
 // the texts after the third argument of each call of open, which refuses all
-// other keys.
+// other keys. Those of a zone are declared.
 func scenarioKeys(t *testing.T) []string {
 	t.Helper()
 	p := packages(t)["scenarios"]
@@ -98,6 +99,9 @@ func scenarioKeys(t *testing.T) []string {
 			}
 			return true
 		})
+	}
+	for _, p := range scenarios.ZoneParams() {
+		keys = append(keys, p.Key, p.Column)
 	}
 	if !slices.Contains(keys, "root_depth") || !slices.Contains(keys, "strategies") {
 		t.Fatalf("scenarios no longer names its keys where this test looks for them; found %q", keys)

@@ -60,6 +60,7 @@ var edges = []struct {
 	{"sim/settingsfile", []string{"sim", "sim/settings", "sim/strategy", "sim/tune", "weather/cal", "weather/quantity"}},
 	{"sim/ledgerfile", []string{"sim", "sim/replay", "sim/tally", "weather/cal"}},
 	{"scenarios/zonefile", []string{"scenarios", "weather/diag", "weather/quantity"}},
+	{"scenarios/runfile", []string{"scenarios", "scenarios/catalogue", "weather/diag"}},
 	{"scenarios/yamlfile", []string{"scenarios", "scenarios/zonefile", "weather/diag"}},
 	{"scenarios/weatherfile", []string{"scenarios", "scenarios/yamlfile", "weather", "weather/csvfile", "weather/diag", "weather/generate", "weather/quantity"}},
 	{"plots/pngfile", []string{"plots"}},

@@ -1,0 +1,109 @@
+package cli_test
+
+import (
+	"bytes"
+	"encoding/json"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+)
+
+// record is what a reader of run.json needs to find the files it names.
+type record struct {
+	Scenario struct {
+		Weather map[string]any `json:"weather"`
+	} `json:"scenario"`
+}
+
+// moved lays run.json of the folder out, and nothing but the files of weather it
+// names, into a folder of their own, and returns the new name of run.json.
+func moved(t *testing.T, out, weather string) string {
+	t.Helper()
+	text := read(t, filepath.Join(out, "run.json"))
+	var rec record
+	if err := json.Unmarshal(text, &rec); err != nil {
+		t.Fatal(err)
+	}
+	dir := t.TempDir()
+	put := func(name string, data []byte) string {
+		to := filepath.Join(dir, name)
+		if err := os.WriteFile(to, data, 0o666); err != nil {
+			t.Fatal(err)
+		}
+		return to
+	}
+	file, ok := rec.Scenario.Weather["file"].(string)
+	if !ok {
+		t.Fatalf("run.json names no file of weather: %v", rec.Scenario.Weather)
+	}
+	put(file, read(t, filepath.Join(weather, file)))
+	return put("run.json", text)
+}
+
+// sameOutputs checks that a run and its repetition wrote the same bytes.
+func sameOutputs(t *testing.T, a, b string) {
+	t.Helper()
+	for _, name := range []string{"tally.csv", "ledger.csv", "ledger.parquet", "run.json"} {
+		if !bytes.Equal(read(t, filepath.Join(a, name)), read(t, filepath.Join(b, name))) {
+			t.Errorf("%s of the run and of its repetition differ", name)
+		}
+	}
+}
+
+// Every example is rebuilt from its run.json and its weather alone.
+func TestExamplesAreRepeatedFromTheirRecords(t *testing.T) {
+	const folder = "../../../scenarios/examples"
+	files, err := filepath.Glob(folder + "/*.yaml")
+	if err != nil || len(files) < 6 {
+		t.Fatalf("%d examples: %v", len(files), err)
+	}
+	for _, name := range files {
+		t.Run(filepath.Base(name), func(t *testing.T) {
+			a, b := filepath.Join(t.TempDir(), "a"), filepath.Join(t.TempDir(), "b")
+			first := done(t, "replay", name, "--no-charts", "--out", a)
+			again := moved(t, a, folder)
+			second := done(t, "replay", again, "--no-charts", "--out", b)
+			sameOutputs(t, a, b)
+			first = strings.NewReplacer(a, "", folder, "").Replace(first)
+			second = strings.NewReplacer(b, "", filepath.Dir(again), "").Replace(second)
+			if first != second {
+				t.Errorf("the run printed\n%s\nand its repetition\n%s", first, second)
+			}
+		})
+	}
+}
+
+// So is the demonstration.
+func TestDemoIsRepeatedFromItsRecord(t *testing.T) {
+	a, b := filepath.Join(t.TempDir(), "a"), filepath.Join(t.TempDir(), "b")
+	done(t, "demo", "--out", a)
+	done(t, "replay", moved(t, a, filepath.Join(a, "inputs")), "--no-charts", "--out", b)
+	sameOutputs(t, a, b)
+}
+
+// What differs from the recorded run is told.
+func TestChangedRecord(t *testing.T) {
+	scenario := yard(t, 3)
+	out := filepath.Join(filepath.Dir(scenario), "out")
+	done(t, "replay", scenario, "--no-charts", "--out", out)
+	name := moved(t, out, filepath.Dir(scenario))
+	text := read(t, name)
+	other := bytes.Replace(text, []byte(`"elevation": "`), []byte(`"elevation": "1`), 1)
+	if bytes.Equal(text, other) {
+		t.Fatal("nothing was changed")
+	}
+	weather := filepath.Join(filepath.Dir(name), "weather.csv")
+	if err := os.WriteFile(weather, append(read(t, weather), '\n'), 0o666); err != nil {
+		t.Fatal(err)
+	}
+	if err := os.WriteFile(name, other, 0o666); err != nil {
+		t.Fatal(err)
+	}
+	got := done(t, "check", name)
+	for _, want := range []string{"the scenario in run.json was changed after the run", "weather.csv is not the file of the recorded run"} {
+		if !strings.Contains(got, want) {
+			t.Errorf("%q is not in\n%s", want, got)
+		}
+	}
+}

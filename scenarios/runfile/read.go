@@ -1,0 +1,326 @@
+package runfile
+
+import (
+	"bytes"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"slices"
+	"strconv"
+	"strings"
+
+	"loamledger/scenarios"
+	"loamledger/scenarios/catalogue"
+	"loamledger/weather/diag"
+)
+
+// MaxBytes is the size of the largest run.json that is read.
+const MaxBytes = 1 << 27
+
+// A Run is what run.json tells of a run that can be repeated.
+type Run struct {
+	Scenario *scenarios.Scenario
+	Name     string // of the scenario's own file
+	Version  string // of the program that wrote the record
+	Files    []File // that were read
+	// Changed says that the scenario in the file is not the one the run had:
+	// somebody has edited it.
+	Changed bool
+}
+
+// A File is a file that a run has read.
+type File struct {
+	Name, SHA256 string
+	Bytes        int64
+}
+
+// Read reads the run.json in r, which is called name in messages, and builds its
+// scenario again. more are parameters of a zone besides those of
+// [scenarios.ZoneParams]. The error is one that [diag.IsInput] knows where the
+// record cannot be read or where a default is another today; other errors are
+// the machine's.
+func Read(r io.Reader, name string, more ...scenarios.ZoneParam) (*Run, error) {
+	data, err := io.ReadAll(io.LimitReader(r, MaxBytes+1))
+	if err != nil {
+		return nil, fmt.Errorf("reading %s: %w", name, err)
+	}
+	top, err := tree(data, name)
+	if err != nil {
+		return nil, err
+	}
+	root := top.Get("scenario")
+	if root == nil || root.Kind != scenarios.Map {
+		return nil, &diag.Error{
+			Pos: diag.Pos{File: name}, Msg: "this file holds no scenario",
+			Fix: "name a run.json that this version wrote, or a scenario in YAML",
+		}
+	}
+	sc, err := scenarios.Build(root, name, more...)
+	if err != nil {
+		return nil, err
+	}
+	if err := sameDefaults(top.Get("inputs"), sc, name); err != nil {
+		return nil, err
+	}
+	run := &Run{
+		Scenario: sc, Name: textOf(top.Get("scenario_file")), Version: textOf(top.Get("version")),
+		Changed: digest(sc) != textOf(top.Get("scenario_sha256")),
+	}
+	if !run.Changed {
+		restore(sc, top)
+	}
+	if files := top.Get("files"); files != nil {
+		for _, f := range files.Items {
+			size, _ := strconv.ParseInt(textOf(f.Get("bytes")), 10, 64)
+			run.Files = append(run.Files, File{textOf(f.Get("name")), textOf(f.Get("sha256")), size})
+		}
+	}
+	return run, nil
+}
+
+// restore puts back what the record tells besides the scenario itself: where
+// each value was given or why it was taken, and the sets of coefficients.
+func restore(sc *scenarios.Scenario, top *scenarios.Node) {
+	if list := top.Get("inputs"); list != nil {
+		sc.Inputs = sc.Inputs[:0]
+		for _, n := range list.Items {
+			sc.Inputs = append(sc.Inputs, inputOf(n))
+		}
+	}
+	if list := top.Get("zones"); list != nil && len(list.Items) == len(sc.Zones) {
+		for i, n := range list.Items {
+			sc.Zones[i].Coefficients = textOf(n.Get("coefficients"))
+		}
+	}
+}
+
+func inputOf(n *scenarios.Node) scenarios.Input {
+	in := scenarios.Input{
+		Key: textOf(n.Get("key")), Text: textOf(n.Get("text")), Unit: textOf(n.Get("unit")),
+		Defaulted: textOf(n.Get("default")) == "true", Off: textOf(n.Get("leaves_out")) == "true",
+		Range: textOf(n.Get("range")), Source: textOf(n.Get("source")), Pos: posOf(textOf(n.Get("place"))),
+	}
+	if v, err := strconv.ParseFloat(textOf(n.Get("value")), 64); err == nil {
+		in.Value, in.Numeric = v, true
+	}
+	for g := range catalogue.Grades {
+		if g.String() == textOf(n.Get("grade")) {
+			in.Grade = g
+		}
+	}
+	return in
+}
+
+// posOf reads a place such as yard.yaml:3:5, of which line and column may be
+// left out.
+func posOf(text string) diag.Pos {
+	var numbers []int
+	for len(numbers) < 2 {
+		i := strings.LastIndexByte(text, ':')
+		if i < 0 {
+			break
+		}
+		n, err := strconv.Atoi(text[i+1:])
+		if err != nil {
+			break
+		}
+		text, numbers = text[:i], append(numbers, n)
+	}
+	pos := diag.Pos{File: text}
+	switch len(numbers) {
+	case 1:
+		pos.Line = numbers[0]
+	case 2:
+		pos.Col, pos.Line = numbers[0], numbers[1]
+	}
+	return pos
+}
+
+func textOf(n *scenarios.Node) string {
+	if n == nil {
+		return ""
+	}
+	return n.Text
+}
+
+// sameDefaults refuses a record whose defaults past the zones are not those
+// that the scenario gets today. Those of the zones are written out in it.
+func sameDefaults(recorded *scenarios.Node, sc *scenarios.Scenario, name string) error {
+	type dflt struct {
+		key, text string
+		pos       diag.Pos
+	}
+	var then, now []dflt
+	if recorded != nil {
+		for _, in := range recorded.Items {
+			if key := textOf(in.Get("key")); textOf(in.Get("default")) == "true" && !ofZone(key) {
+				text := textOf(in.Get("text"))
+				if v := in.Get("value"); v != nil {
+					text = sameText(v.Text) + " " + textOf(in.Get("unit"))
+				}
+				then = append(then, dflt{key, strings.TrimSpace(text), in.Pos})
+			}
+		}
+	}
+	for _, in := range sc.Inputs {
+		if in.Defaulted && !ofZone(in.Key) {
+			text := in.Text
+			if in.Numeric {
+				text = strconv.FormatFloat(in.Value, 'g', -1, 64) + " " + in.Unit
+			}
+			now = append(now, dflt{in.Key, strings.TrimSpace(text), diag.Pos{File: name}})
+		}
+	}
+	var faults diag.List
+	const fix = "replay the scenario file itself, or use the version that wrote this record"
+	for i := range max(len(then), len(now)) {
+		switch {
+		case i >= len(now) || i < len(then) && then[i].key != now[i].key:
+			faults.Add(diag.OtherDefault, then[min(i, len(then)-1)].pos, fix, "the default of %s is used no more", then[min(i, len(then)-1)].key)
+		case i >= len(then):
+			faults.Add(diag.OtherDefault, now[i].pos, fix, "%s has a default that the record does not know: %s", now[i].key, now[i].text)
+		case then[i].text != now[i].text:
+			faults.Add(diag.OtherDefault, then[i].pos, fix, "the default of %s was %s and is %s today", then[i].key, then[i].text, now[i].text)
+			continue
+		default:
+			continue
+		}
+		break
+	}
+	return faults.Err()
+}
+
+func ofZone(key string) bool { return strings.HasPrefix(key, "zones.") }
+
+// sameText writes a number of JSON as the shortest text of its value.
+func sameText(s string) string {
+	v, err := strconv.ParseFloat(s, 64)
+	if err != nil {
+		return s
+	}
+	return strconv.FormatFloat(v, 'g', -1, 64)
+}
+
+// tree reads JSON as a tree that knows its places.
+func tree(data []byte, name string) (*scenarios.Node, error) {
+	p := &parser{name: name, data: data, d: json.NewDecoder(bytes.NewReader(data))}
+	p.d.UseNumber()
+	for i, c := range data {
+		if c == '\n' {
+			p.breaks = append(p.breaks, i)
+		}
+	}
+	if len(data) > MaxBytes {
+		return nil, p.fault(diag.Pos{File: name}, "the file is larger than %d MiB", MaxBytes>>20)
+	}
+	n, err := p.value(0)
+	if err != nil {
+		return nil, err
+	}
+	if _, err := p.d.Token(); !errors.Is(err, io.EOF) {
+		return nil, p.fault(p.next(), "something follows the record")
+	}
+	return n, nil
+}
+
+// deepest is how deep groups and lists may be nested; a record needs about ten.
+const deepest = 32
+
+type parser struct {
+	name   string
+	data   []byte
+	d      *json.Decoder
+	breaks []int // offsets of line breaks
+}
+
+// next returns the place of the next token.
+func (p *parser) next() diag.Pos {
+	at := int(p.d.InputOffset())
+	for at < len(p.data) && strings.IndexByte(" \t\r\n,:", p.data[at]) >= 0 {
+		at++
+	}
+	line, _ := slices.BinarySearch(p.breaks, at)
+	start := 0
+	if line > 0 {
+		start = p.breaks[line-1] + 1
+	}
+	return diag.Pos{File: p.name, Line: line + 1, Col: at - start + 1}
+}
+
+func (p *parser) fault(pos diag.Pos, format string, args ...any) error {
+	return &diag.Error{Pos: pos, Msg: fmt.Sprintf(format, args...), Fix: "name a run.json as a replay wrote it"}
+}
+
+func (p *parser) value(depth int) (*scenarios.Node, error) {
+	n := &scenarios.Node{Pos: p.next()}
+	if depth > deepest {
+		return nil, p.fault(n.Pos, "lists and groups are nested deeper than in any record")
+	}
+	token, err := p.d.Token()
+	if err != nil {
+		return nil, p.fault(n.Pos, "this is not well-formed JSON")
+	}
+	switch token := token.(type) {
+	case json.Delim:
+		if token == '[' {
+			n.Kind = scenarios.List
+			err = p.list(n, depth)
+		} else {
+			n.Kind = scenarios.Map
+			err = p.group(n, depth)
+		}
+		if err != nil {
+			return nil, err
+		}
+	case string:
+		n.Kind, n.Text = scenarios.Scalar, token
+	case json.Number:
+		n.Kind, n.Text = scenarios.Scalar, token.String()
+	case bool:
+		n.Kind, n.Text = scenarios.Scalar, strconv.FormatBool(token)
+	}
+	return n, nil
+}
+
+func (p *parser) list(n *scenarios.Node, depth int) error {
+	for p.d.More() {
+		item, err := p.value(depth + 1)
+		if err != nil {
+			return err
+		}
+		n.Items = append(n.Items, item)
+	}
+	return p.end()
+}
+
+func (p *parser) group(n *scenarios.Node, depth int) error {
+	seen := map[string]bool{}
+	for p.d.More() {
+		at := p.next()
+		token, err := p.d.Token()
+		key, ok := token.(string)
+		if err != nil || !ok {
+			return p.fault(at, "this is not well-formed JSON")
+		}
+		if seen[key] {
+			return p.fault(at, "key %q is there twice", key)
+		}
+		seen[key] = true
+		v, err := p.value(depth + 1)
+		if err != nil {
+			return err
+		}
+		n.Entries = append(n.Entries, scenarios.Entry{Key: key, Pos: at, Value: v})
+	}
+	return p.end()
+}
+
+// end reads the mark that closes a list or group.
+func (p *parser) end() error {
+	at := p.next()
+	if _, err := p.d.Token(); err != nil {
+		return p.fault(at, "this is not well-formed JSON")
+	}
+	return nil
+}

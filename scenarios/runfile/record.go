@@ -1,0 +1,248 @@
+// Package runfile writes a scenario as understood into run.json and reads it
+// back, so that a run can be repeated from run.json and the files of weather it
+// names.
+//
+// The key scenario of run.json holds the whole scenario in the words of a
+// scenario file: every number given, exactly and in base units, and every
+// parameter of every zone, default or not. Defaults past the zones are listed
+// under inputs, as they are in the report; [Read] refuses a record whose
+// defaults are not those of this version.
+package runfile
+
+import (
+	"bytes"
+	"crypto/sha256"
+	"encoding/hex"
+	"encoding/json"
+	"math"
+	"path"
+	"strings"
+
+	"loamledger/scenarios"
+)
+
+// A Record is the part of run.json that tells the scenario.
+type Record struct {
+	SHA256     string     `json:"scenario_sha256"` // of the scenario below, without blanks between its words
+	Scenario   Tree       `json:"scenario"`
+	Zones      []Zone     `json:"zones"`
+	Strategies []Strategy `json:"strategies"`
+	Inputs     []Input    `json:"inputs"`
+	Defaults   int        `json:"defaults"` // how many of the inputs were not given
+}
+
+// A Zone is a zone by its declared parameters and by what follows from them.
+type Zone struct {
+	Name         string      `json:"name"`
+	Coefficients string      `json:"coefficients"` // set of plant coefficients
+	Parameters   []Parameter `json:"parameters"`
+	TAWMM        float64     `json:"taw_mm"`
+	P            float64     `json:"p"`
+	PAdjusted    bool        `json:"p_adjusted"`
+	K            [12]float64 `json:"k"` // density and microclimate counted
+	RateMMH      float64     `json:"precipitation_rate_mm_h"`
+	FlowLMin     float64     `json:"flow_l_min"`
+	DULQ         float64     `json:"du_lq"`
+	Strips       int         `json:"strips"`
+	FillDrainMM  float64     `json:"fill_drain_mm"` // at each cycle
+	LeakMMDay    float64     `json:"leak_mm_d"`
+}
+
+// A Parameter is one value of a zone or of a part of a strategy: a number with
+// its unit, a text or a list.
+type Parameter struct {
+	Key     string   `json:"key"`
+	Value   *float64 `json:"value,omitempty"`
+	Unit    string   `json:"unit,omitempty"`
+	Text    string   `json:"text,omitempty"`
+	List    *Tree    `json:"list,omitempty"`
+	Default bool     `json:"default,omitempty"`
+}
+
+// A Strategy is a strategy by its parts.
+type Strategy struct {
+	Name  string `json:"name"`
+	Parts []Part `json:"parts"`
+}
+
+// A Part is one part of a strategy, such as skip.rain.
+type Part struct {
+	Part       string      `json:"part"`
+	Parameters []Parameter `json:"parameters"`
+}
+
+// An Input is a value of the scenario, where it was given or why it was taken.
+type Input struct {
+	Key     string   `json:"key"`
+	Text    string   `json:"text"`
+	Value   *float64 `json:"value,omitempty"`
+	Unit    string   `json:"unit,omitempty"`
+	Place   string   `json:"place,omitempty"`
+	Default bool     `json:"default,omitempty"`
+	Off     bool     `json:"leaves_out,omitempty"` // the default only leaves a feature out
+	Range   string   `json:"range,omitempty"`
+	Source  string   `json:"source,omitempty"`
+	Grade   string   `json:"grade,omitempty"`
+}
+
+// New returns the record of a scenario. No folder is in it, but for those that
+// the scenario itself names.
+func New(sc *scenarios.Scenario) Record {
+	out := Record{SHA256: digest(sc), Scenario: Tree{sc.Canonical}, Defaults: len(sc.Defaults())}
+	defaults := map[string]bool{}
+	for _, in := range sc.Inputs {
+		if in.Defaulted {
+			defaults[in.Key] = true
+		}
+	}
+	for i := range sc.Zones {
+		z := &sc.Zones[i]
+		zone := Zone{
+			Name: z.Name, Coefficients: z.Coefficients, TAWMM: z.TAWMM, P: z.P, PAdjusted: !z.PConstant, K: z.K, RateMMH: z.PRMMH,
+			FlowLMin: z.FlowLMin, DULQ: z.DULQ, Strips: z.Strips, FillDrainMM: z.FillDrainMM, LeakMMDay: z.LeakMMDay,
+		}
+		for _, v := range sc.ZoneValues[i] {
+			p := Parameter{Key: v.Key, Unit: v.Unit(), Default: defaults["zones."+z.Name+"."+v.Key]}
+			switch {
+			case v.Numeric:
+				p.Value = &v.Number
+			case v.Node.Kind == scenarios.Scalar:
+				p.Text = v.Node.Text
+			default:
+				p.List = &Tree{v.Node}
+			}
+			zone.Parameters = append(zone.Parameters, p)
+		}
+		out.Zones = append(out.Zones, zone)
+	}
+	for _, st := range sc.Stacks {
+		s := Strategy{Name: st.Name}
+		for _, part := range st.Parts {
+			s.Parts = append(s.Parts, newPart(st.Name, part))
+		}
+		out.Strategies = append(out.Strategies, s)
+	}
+	for _, in := range sc.Inputs {
+		out.Inputs = append(out.Inputs, newInput(in))
+	}
+	return out
+}
+
+// digest returns the hash of the scenario as understood.
+func digest(sc *scenarios.Scenario) string {
+	text, err := Tree{sc.Canonical}.MarshalJSON()
+	if err != nil {
+		return "" // no text of a scenario is without a form in JSON
+	}
+	sum := sha256.Sum256(text)
+	return hex.EncodeToString(sum[:])
+}
+
+// newPart gives the parameters of a part the keys they have within it.
+func newPart(strategy string, part scenarios.StackPart) Part {
+	out := Part{Part: part.Key, Parameters: []Parameter{}}
+	for _, in := range part.Inputs {
+		key := strings.TrimPrefix(in.Key, "strategies."+strategy+".")
+		key = strings.TrimPrefix(strings.TrimPrefix(key, part.Key), ".")
+		p := Parameter{Key: key, Default: in.Defaulted, Text: in.Text}
+		if in.Numeric {
+			p.Value, p.Unit, p.Text = number(in.Value), in.Unit, ""
+		}
+		out.Parameters = append(out.Parameters, p)
+	}
+	return out
+}
+
+func newInput(in scenarios.Input) Input {
+	out := Input{Key: in.Key, Text: in.Text, Unit: in.Unit, Default: in.Defaulted, Off: in.Off, Range: in.Range, Source: in.Source}
+	if in.Numeric {
+		out.Value = number(in.Value)
+	}
+	if in.Defaulted {
+		out.Grade = in.Grade.String()
+		return out
+	}
+	pos := in.Pos
+	pos.File = path.Base(pos.File)
+	out.Place = pos.String()
+	return out
+}
+
+// number returns nil for a value that JSON cannot hold.
+func number(v float64) *float64 {
+	if math.IsNaN(v) || math.IsInf(v, 0) {
+		return nil
+	}
+	return &v
+}
+
+// A Tree is a tree of a scenario, written as JSON with its keys in order.
+type Tree struct{ *scenarios.Node }
+
+// MarshalJSON writes the tree. A text that is a number or a truth value in JSON
+// is written as such, which changes no character of it.
+func (t Tree) MarshalJSON() ([]byte, error) {
+	var b bytes.Buffer
+	if err := write(&b, t.Node); err != nil {
+		return nil, err
+	}
+	return b.Bytes(), nil
+}
+
+func write(b *bytes.Buffer, n *scenarios.Node) error {
+	switch {
+	case n == nil || n.Kind == scenarios.Empty || n.Kind == scenarios.Broken:
+		b.WriteString("null")
+	case n.Kind == scenarios.Scalar:
+		if bare(n.Text) {
+			b.WriteString(n.Text)
+			return nil
+		}
+		return text(b, n.Text)
+	case n.Kind == scenarios.List:
+		b.WriteByte('[')
+		for i, item := range n.Items {
+			if i > 0 {
+				b.WriteByte(',')
+			}
+			if err := write(b, item); err != nil {
+				return err
+			}
+		}
+		b.WriteByte(']')
+	default:
+		b.WriteByte('{')
+		for i, e := range n.Entries {
+			if i > 0 {
+				b.WriteByte(',')
+			}
+			if err := text(b, e.Key); err != nil {
+				return err
+			}
+			b.WriteByte(':')
+			if err := write(b, e.Value); err != nil {
+				return err
+			}
+		}
+		b.WriteByte('}')
+	}
+	return nil
+}
+
+// bare reports whether a text can stand in JSON without quotes.
+func bare(s string) bool {
+	if s == "true" || s == "false" {
+		return true
+	}
+	return s != "" && strings.Trim(s, "+-.0123456789eE") == "" && json.Valid([]byte(s))
+}
+
+func text(b *bytes.Buffer, s string) error {
+	e := json.NewEncoder(b)
+	e.SetEscapeHTML(false)
+	if err := e.Encode(s); err != nil {
+		return err
+	}
+	b.Truncate(b.Len() - 1) // the line break
+	return nil
+}

@@ -1,0 +1,283 @@
+package runfile_test
+
+import (
+	"bytes"
+	"encoding/json"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"reflect"
+	"strings"
+	"testing"
+
+	"loamledger/scenarios"
+	"loamledger/scenarios/catalogue"
+	"loamledger/scenarios/demo"
+	"loamledger/scenarios/runfile"
+	"loamledger/scenarios/yamlfile"
+	"loamledger/weather/diag"
+	"loamledger/weather/quantity"
+)
+
+func read(t *testing.T, text string, more ...scenarios.ZoneParam) *scenarios.Scenario {
+	t.Helper()
+	beside := func(name string) (io.ReadCloser, error) { return os.Open(filepath.Join("../examples", name)) }
+	sc, err := yamlfile.Read(strings.NewReader(text), "yard.yaml", beside, more...)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return sc
+}
+
+// written returns what run.json holds of a scenario.
+func written(t *testing.T, sc *scenarios.Scenario) string {
+	t.Helper()
+	text, err := json.MarshalIndent(runfile.New(sc), "", "  ")
+	if err != nil {
+		t.Fatal(err)
+	}
+	return string(text)
+}
+
+// meaning writes all of a scenario that a replay uses, its floats exactly and
+// without the places.
+func meaning(sc *scenarios.Scenario) string {
+	var b strings.Builder
+	for _, z := range sc.Zones {
+		z.Pos = diag.Pos{}
+		fmt.Fprintf(&b, "%+v\n", z)
+	}
+	for _, st := range sc.Strategies {
+		fmt.Fprintln(&b, st.Name)
+		for _, p := range st.Parts {
+			fmt.Fprintf(&b, "%T %+v\n", p, reflect.Indirect(reflect.ValueOf(p)))
+		}
+	}
+	w := sc.Weather
+	names := func(list ...scenarios.File) (out []string) {
+		for _, f := range list {
+			out = append(out, f.Name)
+		}
+		return out
+	}
+	fmt.Fprintln(&b, names(w.Files...), names(w.FillFiles...), w.RainFile != nil, w.Declared != nil)
+	w.Files, w.FillFiles, w.RainFile, w.Declared, w.Pos = nil, nil, nil, nil, diag.Pos{}
+	fmt.Fprintf(&b, "%+v\n%+v %v\n%+v\n%v %v\n", w, sc.Site, sc.Units, sc.Programs, sc.NoSpinUp, sc.StartShare)
+	if sc.Limits != nil {
+		fmt.Fprintf(&b, "%+v\n", *sc.Limits)
+	}
+	if f := sc.Forecast; f != nil {
+		fmt.Fprintf(&b, "%v %+v\n", f.File != nil, f.Synthetic)
+	}
+	return b.String()
+}
+
+// repeated checks that the scenario comes back from its record, bit for bit,
+// and that its record does, byte for byte.
+func repeated(t *testing.T, sc *scenarios.Scenario, more ...scenarios.ZoneParam) *scenarios.Scenario {
+	t.Helper()
+	text := written(t, sc)
+	run, err := runfile.Read(strings.NewReader(text), "run.json", more...)
+	if err != nil {
+		t.Fatalf("%v\nin\n%s", err, text)
+	}
+	if run.Changed {
+		t.Error("an untouched record counts as changed")
+	}
+	if a, b := meaning(sc), meaning(run.Scenario); a != b {
+		t.Errorf("the scenario was\n%s\nand is\n%s", a, b)
+	}
+	if again := written(t, run.Scenario); again != text {
+		t.Errorf("the record was\n%s\nand is\n%s", text, again)
+	}
+	return run.Scenario
+}
+
+// everything is a scenario with every group of keys, in units that do not
+// convert to round numbers.
+const everything = `
+site: {name: Thistle Yard, latitude: 38.9, longitude: -104.83, elevation: 1603 ft, strips: 12, rain: {method: share}}
+units: us
+weather: {file: [a.csv, b.csv], rain_file: gauge.csv, fill_files: c.csv, wind_height: 33 ft, layout: own, units: us, station: "007", from: 2011-03-01, to: 2019-02-03,
+  max_fill_days: 0 days, max_fill_run: 7 days, exclude_years: [2013, 2015], dew_point_below: 3 F, coast: yes, usual_wind: 5 mph, calibrate: true, compute_eto: on}
+forecast: {synthetic: {seed: 9007199254740991, threshold: 0.1 in, leads: [{pod: 61 %, far: 33 %}, {pod: 0.5 share, far: 41 %}]}}
+zones:
+  - {name: "a.b: <lawn> & 7 %", area: 0.137 acre, plant: cool-season turf, soil: clay loam, slope: 7 %, root_depth: 5.3 in, rain: {method: share, effective: 0 %},
+     sprinkler: {kind: spray, rate: 1.37 in/h, cans: [7, 9, 11, 13, 15, 17, 19, 21], overspray: 3.3 %, broken: 1.7 %, fill_drain: 3.7 gal}, leak: 0.07 gpm, density: 1.07, microclimate: 0.83}
+  - {name: "12", area: 613 ft2, plant: {k: [0.31, 0.33, 0.37, 0.41, 0.47, 0.53, 0.59, 0.61, 0.57, 0.43, 0.37, 0.29], p: 0.43, p_adjust: no},
+     soil: {awc: 1.7 in/ft, intake: 0.31 in/h, surface_storage: 0.21 in, curve_number: 73, group: b}, cover: "lawn, fair", root_depth: 37 cm, sprinkler: {kind: drip, flow: 3.3 gpm}, rain: {method: curve number}}
+  - {name: store, area: 95 m2, plant: {name: "shrubs, dry climate", k: 0.47}, soil: {intake: 11 mm/h, surface_storage: 5 mm}, sprinkler: rotor, balance: working storage, storage: 0.85 in}
+  - {name: both, area: 1111 ft2, plant: "trees, humid climate", coefficients: S623, sprinkler: {kind: rotor, rate: 0.5 in/h, flow: 5.6 gpm}, strips: 4}
+programs:
+  - {name: p, days: {every: 3 days, from: 2011-04-02}, starts: ["05:30", "22:15"], minutes: {"a.b: <lawn> & 7 %": 17.3, "12": 1.1 h, both: 0}, cycle: 7.7 min, from: 2011-04-01, to: 2018-10-01, ramp_to: 43 %}
+  - {name: q, days: [Monday, thu], minutes: {both: 20}}
+limits: {days: odd, window: ["20:00-06:15", "10:00-10:30"], most_minutes: 47 min, exempt: [store], exempt_by_hand: true, flow: 37 gpm, what_does_not_fit: flag,
+  stages: [{name: two, from: 2014-06-01, to: 2014-09-30, ban: true, exempt: "12"}]}
+start: {depletion: 33 %}
+strategies:
+  - {name: as found, programs: [p, q], monthly: [0, 0, 41, 61 %, 83, 100, 100, 97, 77, 53, 29, 0], zone_percent: {both: 77 %}, round: 1 min}
+  - name: all skips
+    programs: p
+    et_percent: {design: 0.27 in, over: 5 days}
+    habit: {edits: 3, late_least: 14 days, late_most: 42 days, seed: 5}
+    skip: {rain: {above: 0.23 in}, freeze: {below: 37 F}, wind: {above: 11 mph}, forecast: {above: 0.19 in, days: 2 days, most: 3 days}}
+    season: {start: 04-15, end: 10-15}
+    suspend: [{from: 2012-07-01, to: 2012-07-14}, {from: 2013-07-01, to: 2013-07-02, zones: both}]
+    manual: [{date: 2012-07-03, zone: both, minutes: 13 min}]
+    sensor: {permit_at: 37 %}
+  - name: refill
+    refill: {mad: 37 %, cycle: 6 min, soak: 1 h}
+    season: {frost: 28 F}
+`
+
+func TestEverythingComesBack(t *testing.T) {
+	sc := repeated(t, read(t, everything))
+	if z := sc.Zones[0]; z.Rain.EffectiveShare != 0 || z.DULQ != 8.0/14 { // lowest two 7 and 9, mean of all 14
+		t.Errorf("the first zone is %+v", z)
+	}
+}
+
+func TestShippedScenariosComeBack(t *testing.T) {
+	names, err := filepath.Glob("../examples/*.yaml")
+	if err != nil || len(names) < 6 {
+		t.Fatalf("%d scenarios, %v", len(names), err)
+	}
+	texts := map[string]string{"demo": demo.Scenario, "us": scenarios.Template(quantity.US), "si": scenarios.Template(quantity.SI)}
+	for _, name := range names {
+		text, err := os.ReadFile(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		texts[filepath.Base(name)] = string(text)
+	}
+	for name, text := range texts {
+		t.Run(name, func(t *testing.T) { repeated(t, read(t, text)) })
+	}
+}
+
+// Every figure of the catalogue lies where a record can be read again.
+func TestCatalogueComesBack(t *testing.T) {
+	var b strings.Builder
+	b.WriteString("site: {name: A, latitude: 1, elevation: 1 m}\nweather: {file: a.csv}\nstrategies: [{name: r, refill: {mad: 40 %}}]\nzones:\n")
+	n := 0
+	zone := func(format string, args ...any) {
+		n++
+		fmt.Fprintf(&b, "  - {name: z%d, area: 100 m2, %s}\n", n, fmt.Sprintf(format, args...))
+	}
+	for _, p := range catalogue.Plants() {
+		for _, set := range p.Coefficients {
+			zone("plant: %q, coefficients: %q, sprinkler: spray", p.Name, set.Set)
+		}
+	}
+	for _, s := range catalogue.Soils() {
+		for _, c := range catalogue.Covers() {
+			zone("plant: %q, soil: %q, cover: %q, slope: %d %%, sprinkler: spray", catalogue.PlantNames()[0], s.Name, c.Name, n%15)
+		}
+	}
+	for _, k := range catalogue.Sprinklers() {
+		rate := "rate: 7 mm/h"
+		if k.Rate.Known() {
+			rate = "fill_drain: 0 m3"
+		}
+		zone("plant: %q, sprinkler: {kind: %q, %s}", catalogue.PlantNames()[0], k.Name, rate)
+	}
+	repeated(t, read(t, b.String()))
+}
+
+// A share of 0 % is a share, and is told as such.
+func TestNoEffectiveRainIsAShare(t *testing.T) {
+	text := written(t, read(t, everything))
+	var got struct {
+		Zones []struct {
+			Parameters []struct {
+				Key, Text string
+				Value     *float64
+			}
+		}
+	}
+	if err := json.Unmarshal([]byte(text), &got); err != nil {
+		t.Fatal(err)
+	}
+	method, share := "", -1.0
+	for _, p := range got.Zones[0].Parameters {
+		switch p.Key {
+		case "rain.method":
+			method = p.Text
+		case "rain.effective":
+			if p.Value != nil {
+				share = *p.Value
+			}
+		}
+	}
+	if method != "share" || share != 0 {
+		t.Errorf("the rain method is %q with a share of %g", method, share)
+	}
+}
+
+// A scenario that was edited in its record is read, and told apart.
+func TestEditedRecord(t *testing.T) {
+	text := written(t, read(t, everything))
+	run, err := runfile.Read(strings.NewReader(strings.Replace(text, `"days": "odd"`, `"days": "even"`, 1)), "run.json")
+	if err != nil || !run.Changed {
+		t.Errorf("changed is %v, %v", run != nil && run.Changed, err)
+	}
+}
+
+func TestFaults(t *testing.T) {
+	good := written(t, read(t, demo.Scenario))
+	edit := func(old, new string) string {
+		if !strings.Contains(good, old) {
+			t.Fatalf("%q is not in the record", old)
+		}
+		return strings.Replace(good, old, new, 1)
+	}
+	tests := []struct{ name, text, want string }{
+		{"empty", "", "run.json:1:1: this is not well-formed JSON"},
+		{"cut short", good[:len(good)/2], "this is not well-formed JSON"},
+		{"another file", `{"zones": []}`, "run.json: this file holds no scenario"},
+		{"a list", `[1, 2]`, "run.json: this file holds no scenario"},
+		{"more behind it", good + "\n{}", "something follows the record"},
+		{"a key twice", `{"scenario": {},` + "\n" + ` "scenario": {}}`, "run.json:2:2: key \"scenario\" is there twice"},
+		{"deep", strings.Repeat("[", 100), "run.json:1:34: lists and groups are nested deeper than in any record"},
+		{"a wrong value", edit(`"area": "`, `"area": "many `), "is not a number with a unit"},
+		{"an unknown key", edit(`"slope":`, `"sloope":`), `did you mean "slope"?`},
+		{"another default", edit(`"key": "start.depletion",`+"\n"+`      "text": "`, `"key": "start.depletion",`+"\n"+`      "text": "old `), "the default of start.depletion was old spin-up"},
+		{"a default less", edit(`"key": "start.depletion"`, `"key": "start.other"`), "the default of start.other is used no more"},
+	}
+	for _, tt := range tests {
+		_, err := runfile.Read(strings.NewReader(tt.text), "run.json")
+		if !diag.IsInput(err) || !strings.Contains(err.Error(), tt.want) {
+			t.Errorf("%s: got\n%v\nwant\n%s", tt.name, err, tt.want)
+		}
+	}
+}
+
+// Whatever the bytes, reading ends with a scenario that can be recorded, or with
+// a fault of the input.
+func FuzzRead(f *testing.F) {
+	for _, text := range []string{demo.Scenario, everything} {
+		sc, err := yamlfile.Read(strings.NewReader(text), "yard.yaml", nil)
+		if err != nil {
+			f.Fatal(err)
+		}
+		data, err := json.Marshal(runfile.New(sc))
+		if err != nil {
+			f.Fatal(err)
+		}
+		f.Add(data)
+	}
+	f.Add([]byte(`{"scenario": {"zones": [null, 1e999, true]}, "inputs": [0]}`))
+	f.Fuzz(func(t *testing.T, data []byte) {
+		run, err := runfile.Read(bytes.NewReader(data), "run.json")
+		if err != nil {
+			if !diag.IsInput(err) {
+				t.Fatalf("not a fault of the input: %v", err)
+			}
+			return
+		}
+		if _, err := json.Marshal(runfile.New(run.Scenario)); err != nil {
+			t.Fatal(err)
+		}
+	})
+}

@@ -1,0 +1,146 @@
+package scenarios
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+
+	"loamledger/scenarios/catalogue"
+	"loamledger/weather/quantity"
+)
+
+// A ZoneParam is one parameter of a zone, declared once, in [ZoneParams]. The
+// readers of YAML and of the CSV table of zones, the list of inputs and
+// defaults, run.json, explain and the catalogue command take it from there.
+//
+// A parameter with Set is a number that is read without further code, but for
+// those that others rest on. The rest hang together, such as rate and flow, and
+// are read by name.
+type ZoneParam struct {
+	Key      string             // place in a zone of a scenario, such as "sprinkler.loss"
+	Column   string             // column in the CSV table of zones; empty for none
+	Doc      string             // what it is, in a few words
+	Words    bool               // it is not a number: a name, a list, true or false
+	Dim      quantity.Dimension // of a number with a unit
+	Bare     bool               // a number without a unit
+	Min, Max float64            // inclusive range of a number, in the base unit
+	Above    bool               // Min itself is refused
+	Optional bool               // it may be left out, and nothing stands in
+	Required bool               // a zone cannot do without it, whatever it names
+	Fix      string             // what to write instead, where the usual text says too little
+	// Default is used where the parameter is not given. A figure without a
+	// source is no default. Rests says what it depends on, such as "plant".
+	Default func(ZoneBasis) catalogue.Figure
+	Rests   string
+	// Set puts the number, in the base unit, where the zone keeps it.
+	Set func(z *Zone, v float64)
+	// named is set for a number with Set that is read by name all the same, since
+	// others rest on it.
+	named bool
+	// recorded returns the parameter as the zone has it in the end, nil where it
+	// has none; without it the number read is the record.
+	recorded func(z *Zone) *Node
+}
+
+// A ZoneBasis is what the default of a parameter may depend on.
+type ZoneBasis struct {
+	Plant catalogue.Plant
+	Soil  catalogue.Soil
+	Kind  catalogue.Sprinkler
+	Slope float64 // share
+}
+
+// A ZoneValue is a parameter of a zone as understood: given or a default.
+type ZoneValue struct {
+	Key     string
+	Numeric bool
+	Number  float64 // in the base unit, where Numeric
+	Node    *Node   // as a scenario can write it, exactly
+	shape   shape
+}
+
+// Unit returns the base unit of a number, or "".
+func (v *ZoneValue) Unit() string {
+	if !v.Numeric {
+		return ""
+	}
+	return v.shape.unit()
+}
+
+// Text returns the value as a person would write it in system sys.
+func (v *ZoneValue) Text(sys quantity.System) string {
+	switch {
+	case v.Numeric:
+		return v.shape.format(v.Number, sys)
+	case v.Node.Kind == List:
+		texts := make([]string, len(v.Node.Items))
+		for i, item := range v.Node.Items {
+			texts[i] = item.Text
+			if n, err := quantity.ParseNumber(item.Text); err == nil {
+				texts[i] = quantity.Number(n, 3)
+			}
+		}
+		if same := slices.Compact(slices.Clone(texts)); len(same) == 1 {
+			return same[0]
+		}
+		return strings.Join(texts, ", ")
+	}
+	return v.Node.Text
+}
+
+// split parts the key into the group it stands in, or "", and its own name.
+func (p *ZoneParam) split() (outer, own string) {
+	if outer, own, nested := strings.Cut(p.Key, "."); nested {
+		return outer, own
+	}
+	return "", p.Key
+}
+
+func (p *ZoneParam) shape() shape { return shape{dim: p.Dim, bare: p.Bare} }
+
+// want is how the parameter is read where its default rests on basis.
+func (p *ZoneParam) want(basis ZoneBasis) want {
+	_, own := p.split()
+	w := want{key: own, shape: p.shape(), min: p.Min, max: p.Max, above: p.Above, quiet: p.Optional, fix: p.Fix}
+	if p.Default != nil {
+		w.dflt = p.Default(basis)
+	}
+	return w
+}
+
+// zoneKeys lists the keys that may stand in a group of a zone, "" being the
+// zone itself.
+func zoneKeys(list []ZoneParam, outer string) []string {
+	var keys []string
+	seen := map[string]bool{}
+	for i := range list {
+		group, own := list[i].split()
+		switch {
+		case group == outer:
+		case outer == "":
+			own = group
+		default:
+			continue
+		}
+		if !seen[own] {
+			seen[own] = true
+			keys = append(keys, own)
+		}
+	}
+	return keys
+}
+
+// exact writes a number in its base unit so that reading it gives the same
+// number back, bit for bit.
+func exact(v float64, s shape) string {
+	text := strconv.FormatFloat(v, 'f', -1, 64)
+	if abs := max(v, -v); abs != 0 && (abs < 1e-6 || abs >= 1e21) {
+		text = strconv.FormatFloat(v, 'e', -1, 64)
+	}
+	if s.bare {
+		return text
+	}
+	return text + " " + s.unit()
+}
+
+func scalar(text string) *Node { return &Node{Kind: Scalar, Text: text} }

@@ -1,0 +1,241 @@
+package scenarios
+
+import (
+	"strconv"
+
+	"loamledger/scenarios/catalogue"
+	"loamledger/sim"
+	"loamledger/weather/quantity"
+)
+
+// ZoneParams returns every parameter of a zone, in the order of the columns of
+// a CSV table of zones. This is the one place where a parameter is declared.
+func ZoneParams() []ZoneParam {
+	var list []ZoneParam
+	for _, part := range [][]ZoneParam{plantParams(), soilParams(), groundParams(), sprinklerParams(), balanceParams()} {
+		list = append(list, part...)
+	}
+	return list
+}
+
+// word records a text; an empty one is not there.
+func word(of func(z *Zone) string) func(*Zone) *Node {
+	return func(z *Zone) *Node {
+		text := of(z)
+		if text == "" || text == Custom {
+			return nil
+		}
+		return scalar(text)
+	}
+}
+
+// unlessStore leaves a parameter out of the record of a plain store, to which
+// it means nothing.
+func unlessStore(of func(z *Zone) *Node) func(*Zone) *Node {
+	return func(z *Zone) *Node {
+		if z.WorkingStorage {
+			return nil
+		}
+		return of(z)
+	}
+}
+
+// figure records a number that the zone keeps.
+func figure(s shape, of func(z *Zone) float64) func(*Zone) *Node {
+	return func(z *Zone) *Node { return scalar(exact(of(z), s)) }
+}
+
+func always(f catalogue.Figure) func(ZoneBasis) catalogue.Figure {
+	return func(ZoneBasis) catalogue.Figure { return f }
+}
+
+func plantParams() []ZoneParam {
+	bare := shape{bare: true}
+	return []ZoneParam{
+		{Key: "name", Column: "name", Doc: "what the rest of the scenario calls the zone", Words: true, Required: true,
+			recorded: word(func(z *Zone) string { return z.Name })},
+		{Key: "area", named: true, Column: "area", Doc: "watered area", Dim: quantity.Area, Max: 1e7, Above: true, Required: true,
+			Set: func(z *Zone, v float64) { z.AreaM2 = v }},
+		{Key: "plant.name", Column: "plant", Doc: "a planting of the catalogue", Words: true,
+			recorded: word(func(z *Zone) string { return z.Plant })},
+		{Key: "plant.group", Doc: "kind of plants", Words: true,
+			recorded: func(z *Zone) *Node {
+				if z.PlantGroup == catalogue.NoGroup {
+					return nil
+				}
+				return scalar(z.PlantGroup.String())
+			}},
+		{Key: "plant.k", Column: "k", Doc: "plant coefficient, a number or twelve of them", Bare: true, Max: maxK,
+			recorded: func(z *Zone) *Node {
+				list := &Node{Kind: List}
+				for _, k := range z.PlantK {
+					list.Items = append(list.Items, scalar(exact(k, bare)))
+				}
+				return list
+			}},
+		{Key: "plant.p", Column: "p", Doc: "stress fraction of the plant", Bare: true, Min: 0.1, Max: 0.8,
+			Rests: "plant", Default: func(b ZoneBasis) catalogue.Figure {
+				if b.Plant.P.Known() {
+					return b.Plant.P
+				}
+				return catalogue.DefaultP()
+			},
+			recorded: unlessStore(figure(bare, func(z *Zone) float64 { return z.P }))},
+		{Key: "plant.p_adjust", Doc: "whether p follows the day's ETc", Words: true,
+			recorded: unlessStore(word(func(z *Zone) string { return strconv.FormatBool(!z.PConstant) }))},
+		{Key: "coefficients", Column: "coefficients", Doc: "set of plant coefficients", Words: true,
+			recorded: func(*Zone) *Node { return nil }}, // plant.k has them
+		{Key: "density", named: true, Column: "density", Doc: "density of the planting, 1 being average", Bare: true, Min: 0.2, Max: 1.5,
+			Default: always(catalogue.DefaultDensity()),
+			Set:     func(z *Zone, v float64) { z.Density = v }},
+		{Key: "microclimate", named: true, Column: "microclimate", Doc: "1 in the open, less in shade, more beside hot walls",
+			Bare: true, Min: 0.2, Max: 1.5,
+			Default: always(catalogue.DefaultMicroclimate()),
+			Set:     func(z *Zone, v float64) { z.Microclimate = v }},
+		{Key: "cover", Column: "cover", Doc: "ground cover, for the curve number", Words: true,
+			recorded: word(func(z *Zone) string { return z.Cover })},
+	}
+}
+
+func soilParams() []ZoneParam {
+	return []ZoneParam{
+		{Key: "soil.name", Column: "soil", Doc: "a soil of the catalogue", Words: true,
+			recorded: word(func(z *Zone) string { return z.Soil })},
+		{Key: "soil.awc", named: true, Column: "awc", Doc: "available water capacity", Dim: quantity.Capacity, Min: 10, Max: 500,
+			Rests: "soil", Default: func(b ZoneBasis) catalogue.Figure { return b.Soil.AWC },
+			Set:      func(z *Zone, v float64) { z.AWCMMPerM = v },
+			recorded: unlessStore(figure(shape{dim: quantity.Capacity}, func(z *Zone) float64 { return z.AWCMMPerM }))},
+		{Key: "soil.intake", named: true, Column: "intake", Doc: "intake rate", Dim: quantity.Rate, Max: 500, Above: true,
+			Rests: "soil", Default: func(b ZoneBasis) catalogue.Figure { return b.Soil.Intake },
+			Set: func(z *Zone, v float64) { z.IntakeMMH = v }},
+		{Key: "soil.surface_storage", named: true, Column: "surface_storage", Doc: "water the surface holds before it runs off",
+			Dim: quantity.Depth, Max: 100,
+			Rests: "soil", Default: func(b ZoneBasis) catalogue.Figure { return b.Soil.SurfaceStorage(b.Slope) },
+			Set: func(z *Zone, v float64) { z.SurfaceStorageMM = v }},
+		{Key: "soil.group", Column: "group", Doc: "hydrologic soil group, A to D", Words: true,
+			recorded: func(z *Zone) *Node {
+				if z.Group == 0 {
+					return nil
+				}
+				return scalar(string(rune(z.Group)))
+			}},
+		{Key: "soil.curve_number", Column: "curve_number", Doc: "curve number of rain runoff", Bare: true, Min: 20, Max: 100, Optional: true,
+			recorded: func(z *Zone) *Node {
+				if z.Rain.Method != sim.CurveNumber {
+					return nil
+				}
+				return scalar(exact(z.Rain.CN, shape{bare: true}))
+			}},
+	}
+}
+
+func groundParams() []ZoneParam {
+	return []ZoneParam{
+		{Key: "slope", named: true, Column: "slope", Doc: "slope of the ground", Dim: quantity.Fraction, Max: 1.5,
+			Default: always(catalogue.DefaultSlope()),
+			Set:     func(z *Zone, v float64) { z.SlopeShare = v }},
+		{Key: "root_depth", named: true, Column: "root_depth", Doc: "depth that holds most of the roots",
+			Dim: quantity.Length, Max: 5, Above: true,
+			Fix:     "write the depth that holds most of the roots, such as 6 in or 15 cm",
+			Rests:   "plant",
+			Default: func(b ZoneBasis) catalogue.Figure { return b.Plant.RootDepth },
+			Set:     func(z *Zone, v float64) { z.RootDepthM = v }},
+	}
+}
+
+func sprinklerParams() []ZoneParam {
+	share := func(key, doc, fix string, set func(z *Zone, v float64)) ZoneParam {
+		return ZoneParam{Key: "sprinkler." + key, Column: key, Doc: doc, Dim: quantity.Fraction, Max: 0.9,
+			Default: always(none("none presumed")), Fix: fix, Set: set}
+	}
+	fraction := shape{dim: quantity.Fraction}
+	return []ZoneParam{
+		{Key: "sprinkler.kind", Column: "sprinkler", Doc: "kind of sprinkler", Words: true, Required: true,
+			recorded: word(func(z *Zone) string { return z.Sprinkler })},
+		{Key: "sprinkler.rate",
+			Column: "rate", Doc: "gross precipitation rate", Dim: quantity.Rate, Max: 500, Above: true, Optional: true,
+			recorded: func(z *Zone) *Node {
+				if z.FlowLMin != FlowFromRate(z.PRMMH, z.AreaM2) && z.PRMMH == RateFromFlow(z.FlowLMin, z.AreaM2) {
+					return nil // it follows from the flow
+				}
+				return scalar(exact(z.PRMMH, shape{dim: quantity.Rate}))
+			}},
+		{Key: "sprinkler.flow",
+			Column: "flow", Doc: "flow while the zone runs", Dim: quantity.Flow, Max: 20000, Above: true, Optional: true,
+			recorded: func(z *Zone) *Node {
+				if z.FlowLMin == FlowFromRate(z.PRMMH, z.AreaM2) {
+					return nil // it follows from the rate
+				}
+				return scalar(exact(z.FlowLMin, shape{dim: quantity.Flow}))
+			}},
+		{Key: "sprinkler.uniformity", Column: "uniformity", Doc: "low-quarter distribution uniformity", Dim: quantity.Fraction, Min: 0.25, Max: 1,
+			Rests: "sprinkler", Default: func(b ZoneBasis) catalogue.Figure { return b.Kind.DU },
+			Fix:      "write the low-quarter distribution uniformity, from 25 % to 100 %",
+			recorded: unlessStore(figure(fraction, func(z *Zone) float64 { return z.DULQ }))},
+		{Key: "sprinkler.cans", Doc: "catches of a can test, instead of uniformity", Words: true,
+			recorded: func(*Zone) *Node { return nil }}, // uniformity has them
+		{Key: "sprinkler.loss", Column: "loss", Doc: "share lost in the air", Dim: quantity.Fraction, Max: 0.5,
+			Rests: "sprinkler", Default: func(b ZoneBasis) catalogue.Figure { return b.Kind.Loss },
+			Fix: "write the share of the water lost in the air, from 0 % to 50 %",
+			Set: func(z *Zone, v float64) { z.LossShare = v }},
+		share("overspray", "share that lands outside the zone",
+			"write the share of the water that lands outside the zone, from 0 % to 90 %",
+			func(z *Zone, v float64) { z.OversprayShare = v }),
+		share("broken", "share lost through broken heads",
+			"write the share of the water lost through broken heads, from 0 % to 90 %",
+			func(z *Zone, v float64) { z.BrokenShare = v }),
+		{Key: "sprinkler.fill_drain", Column: "fill_drain", Doc: "water that fills and drains the pipes at each cycle",
+			Dim: quantity.Volume, Max: 10,
+			Default: always(none("pipes presumed to stay full")),
+			Fix:     "write the volume that fills and drains the pipes at each cycle, such as 3 gal",
+			Set:     func(z *Zone, v float64) { z.FillDrainMM = 1000 * v / z.AreaM2 }},
+	}
+}
+
+func balanceParams() []ZoneParam {
+	return []ZoneParam{
+		{Key: "leak", Column: "leak", Doc: "flow that leaks day and night", Dim: quantity.Flow, Max: 1000,
+			Default: always(none("no leak presumed")),
+			Fix:     "write the flow that leaks day and night, such as 0.1 gpm",
+			Set:     func(z *Zone, v float64) { z.LeakMMDay = v * 24 * 60 / z.AreaM2 }},
+		{Key: "strips", Column: "strips", Doc: "parts that stand for uneven watering", Bare: true, Min: 1, Max: 20,
+			Default:  always(catalogue.Figure{Value: 8, Grade: catalogue.Guess, Source: "enough for the low quarter to be two strips; our choice"}),
+			recorded: unlessStore(figure(shape{bare: true}, func(z *Zone) float64 { return float64(z.Strips) }))},
+		{Key: "rain.method", Doc: "how rain is parted: curve number or share", Words: true,
+			recorded: word(func(z *Zone) string {
+				if z.Rain.Method == sim.FixedShare {
+					return rainMethods()[1]
+				}
+				return rainMethods()[0]
+			})},
+		{Key: "rain.effective", Doc: "share of the rain that enters, for method share", Dim: quantity.Fraction, Max: 1,
+			Default: always(catalogue.Figure{Value: 0.8, Low: 0.5, High: 1, Grade: catalogue.Memory,
+				Source: "80 % of gross rain, as in test protocols for weather-based controllers, from memory"}),
+			recorded: func(z *Zone) *Node {
+				if z.Rain.Method != sim.FixedShare {
+					return nil
+				}
+				return scalar(exact(z.Rain.EffectiveShare, shape{dim: quantity.Fraction}))
+			}},
+		{Key: "balance", Column: "balance", Doc: "root zone, or working storage for a plain store", Words: true,
+			recorded: word(func(z *Zone) string {
+				if z.WorkingStorage {
+					return balances()[1]
+				}
+				return balances()[0]
+			})},
+		{Key: "storage", Column: "storage", Doc: "water between full and dry, for a plain store", Dim: quantity.Depth, Max: 1000, Above: true,
+			recorded: func(z *Zone) *Node {
+				if !z.WorkingStorage {
+					return nil
+				}
+				return scalar(exact(z.TAWMM, shape{dim: quantity.Depth}))
+			}},
+	}
+}
+
+// rainMethods are the words for the rain rules.
+func rainMethods() []string { return []string{"curve number", "share"} }
+
+// balances are the words for what keeps a zone's water.
+func balances() []string { return []string{"root zone", "working storage"} }
