@@ -37,7 +37,12 @@ type Job struct {
 
 // Run replays the job with a new [Runner].
 func Run(ctx context.Context, job *Job, sink func(*Sheet) error) (*tally.Table, error) {
-	return new(Runner).Run(ctx, job, sink)
+	t, err := new(Runner).Run(ctx, job, sink)
+	if err != nil {
+		return nil, err
+	}
+	alone := *t // without the runner's memory, most of which the table does not need
+	return &alone, nil
 }
 
 // A Runner replays one job after another in the same memory: the second job of
