@@ -69,28 +69,13 @@ func BenchmarkTwoWorkers(b *testing.B) {
 // strategies on eight zones of eight strips over 30 years, day records and
 // doses included, the two references left out.
 func BenchmarkSix(b *testing.B) {
-	job := &Job{Zones: inventZones(8, 8), Weather: inventWeather(1, 10957), Strategies: inventStrategies(8)}
-	var r Runner
-	run := func() {
-		r.stage.prepare(job, 1)
-		r.prepareTable(job)
-		if len(r.workers) == 0 {
-			r.workers = make([]worker, 1)
-		}
-		w := &r.workers[0]
-		w.prepare(&r.stage)
-		for s := range job.Strategies {
-			if err := w.strategy(s, &r.table, nil); err != nil {
-				b.Fatal(err)
-			}
-		}
-	}
+	run := yardstickRun(b)
 	run() // grows memory once
 	b.ReportAllocs()
 	for b.Loop() {
 		run()
 	}
-	zoneDays := float64(b.N) * float64(job.Weather.Days()*len(job.Zones)*len(job.Strategies))
+	zoneDays := float64(b.N) * yardstickZoneDays
 	b.ReportMetric(zoneDays/b.Elapsed().Seconds(), "zone-days/s")
 	b.ReportMetric(float64(b.Elapsed().Nanoseconds())/zoneDays, "ns/zone-day")
 }
