@@ -7,8 +7,7 @@ import (
 	"testing"
 )
 
-// BenchmarkDemo makes the demonstration with all its files, and the folder
-// without charts.
+// BenchmarkDemo makes the demonstration with all its files.
 func BenchmarkDemo(b *testing.B) {
 	b.ReportAllocs()
 	for b.Loop() {
