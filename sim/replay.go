@@ -68,9 +68,13 @@ func (b *Balance) Level() int { return b.level }
 // carry it past the empty or the full root zone.
 func (b *Balance) within(depletionMM float64) float64 { return min(max(depletionMM, 0), b.tawMM) }
 
-// positive returns d where it is above 0, else 0, exactly and without a branch
-// that a processor would guess wrong every few days.
-func positive(d float64) float64 { return 0.5 * (d + math.Abs(d)) }
+// positive returns d where it is above 0, else 0, without a branch that a
+// processor would guess wrong every few days: the sign, spread over all bits,
+// masks the number out. d must be a number.
+func positive(d float64) float64 {
+	b := int64(math.Float64bits(d))
+	return math.Float64frombits(uint64(b &^ (b >> 63)))
+}
 
 func mean(x []float64) float64 {
 	sum := 0.0
@@ -119,7 +123,7 @@ func (b *Balance) Replay(days []Day, p *Plan, from int, sums *Sums, tr *Trace, a
 			given = 0
 		}
 		if given != 0 {
-			in := p.In[int(given)*n:][:n:n]
+			in := p.In[int(given)*n:][:len(strip)]
 			for i, d := range strip {
 				d -= in[i] - shift
 				held := positive(d)
@@ -187,8 +191,9 @@ func (b *Balance) Replay(days []Day, p *Plan, from int, sums *Sums, tr *Trace, a
 				strip[k] = d + pull*left
 			}
 			// The rest draw etc in full.
-			for i := k; i < n; i++ {
-				strip[i] += shift + etc
+			draw, rest := shift+etc, strip[k:]
+			for i := range rest {
+				rest[i] += draw
 			}
 			shift = 0
 			// The k short strips have the sum of Ks slope·dry between them.

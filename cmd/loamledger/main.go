@@ -6,12 +6,22 @@ import (
 	"context"
 	"os"
 	"os/signal"
+	"runtime/debug"
 	"syscall"
 
 	"loamledger/cmd/internal/cli"
 )
 
+// garbagePercent is how much garbage may gather, as a share of what is in use.
+// A large run holds hundreds of megabytes of plain numbers, which cost the
+// collector next to nothing to look at: collecting more often than Go does by
+// itself takes a third off the memory of 200 zones and no time that shows.
+const garbagePercent = 30
+
 func main() {
+	if os.Getenv("GOGC") == "" { // else the user has chosen
+		debug.SetGCPercent(garbagePercent)
+	}
 	ctx, stop := signal.NotifyContext(context.Background(), endings()...)
 	context.AfterFunc(ctx, stop) // a second signal ends the program at once
 	code := cli.Main(ctx, os.Args[1:], cli.Streams{Out: os.Stdout, Err: os.Stderr, Terminal: isTerminal(os.Stderr)})

@@ -10,5 +10,6 @@
 //
 // Equal charts give equal bytes. Texts never overlap and never leave the
 // sheet, however long the names; a name that is cut is written out in full
-// below. Drawing is meant for one goroutine at a time.
+// below. Several goroutines may draw at the same time, each with a [Drawer] of
+// its own or by [DrawFiles].
 package pngfile

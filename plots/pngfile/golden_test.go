@@ -32,7 +32,7 @@ func TestGoldenPictures(t *testing.T) {
 		known[name] = true
 		c.HeightPt = min(c.HeightPt, 50) // a small file
 		var got bytes.Buffer
-		if err := drawAt(&c, 72).WriteBare(&got); err != nil {
+		if err := new(Drawer).drawAt(&c, 72).WriteBare(&got); err != nil {
 			t.Fatal(err)
 		}
 		path := filepath.Join(folder, name)

@@ -2,34 +2,53 @@ package pngfile
 
 import (
 	"cmp"
+	"encoding/binary"
 	"image"
 	"image/color"
 	"slices"
 )
 
+// An indexer gives the pixels of pictures numbers for colours, in memory of
+// its own.
+type indexer struct {
+	runs   []run
+	shades []shade
+	known  map[uint32]int32 // number of each shade, in order of appearance
+	recent [4096]recent     // the latest of known, found faster
+	pix    []uint8
+}
+
+// A run is a number of pixels of one shade.
+type run struct{ shade, pixels int32 }
+
+// A shade is one colour, as in 0xRRGGBB, and how often it was seen.
+type shade struct {
+	rgb    uint32
+	number int32
+	count  int
+}
+
+type recent struct {
+	rgb    uint32
+	number int32 // from 1; 0 for none
+}
+
 // indexed returns m with at most 256 colours, which makes the file a third of
 // the size. The commonest colours stay exact, so fills and lines do; a rare
-// blend at the edge of a letter takes the nearest of them.
-func indexed(m *image.RGBA) *image.Paletted {
-	type shade struct {
-		rgb   uint32
-		count int
-	}
-	counts := map[uint32]int{}
-	eachRun(m, func(rgb uint32, _, n int) { counts[rgb] += n })
-	all := make([]shade, 0, len(counts))
-	for rgb, n := range counts {
-		all = append(all, shade{rgb, n})
-	}
+// blend at the edge of a letter takes the nearest of them. The picture is valid
+// until the next call.
+func (x *indexer) indexed(m *image.RGBA) *image.Paletted {
+	x.scan(m)
+	all := x.shades
 	slices.SortFunc(all, func(a, b shade) int {
 		return cmp.Or(cmp.Compare(b.count, a.count), cmp.Compare(a.rgb, b.rgb))
 	})
 	kept := all[:min(len(all), 256)]
 	pal := make(color.Palette, len(kept))
-	index := make(map[uint32]uint8, len(all))
+	index := make([]uint8, len(all))
 	for i, s := range kept {
 		pal[i] = color.RGBA{R: uint8(s.rgb >> 16), G: uint8(s.rgb >> 8), B: uint8(s.rgb), A: 0xFF}
-		index[s.rgb] = uint8(i)
+		index[s.number] = uint8(i)
 	}
 	for _, s := range all[len(kept):] {
 		best, at := 1<<30, 0
@@ -38,29 +57,57 @@ func indexed(m *image.RGBA) *image.Paletted {
 				best, at = d, i
 			}
 		}
-		index[s.rgb] = uint8(at)
+		index[s.number] = uint8(at)
 	}
-	out := image.NewPaletted(m.Rect, pal)
-	eachRun(m, func(rgb uint32, from, n int) {
-		i := index[rgb]
-		for k := from; k < from+n; k++ {
-			out.Pix[k] = i
+	if n := len(m.Pix) / 4; cap(x.pix) < n {
+		x.pix = make([]uint8, n)
+	}
+	out := &image.Paletted{Pix: x.pix[:len(m.Pix)/4], Stride: m.Rect.Dx(), Rect: m.Rect, Palette: pal}
+	at := 0
+	for _, r := range x.runs {
+		v := index[r.shade]
+		part := out.Pix[at : at+int(r.pixels)]
+		for k := range part {
+			part[k] = v
 		}
-	})
+		at += len(part)
+	}
 	return out
 }
 
-// eachRun calls f for each run of pixels of one colour, rows one after another;
-// from is the pixel's number.
-func eachRun(m *image.RGBA, f func(rgb uint32, from, n int)) {
-	at := func(i int) uint32 { return uint32(m.Pix[4*i])<<16 | uint32(m.Pix[4*i+1])<<8 | uint32(m.Pix[4*i+2]) }
-	total := len(m.Pix) / 4
-	for i := 0; i < total; {
-		rgb, from := at(i), i
-		for i++; i < total && at(i) == rgb; i++ {
+// scan finds the runs of m, rows one after another, and counts its shades.
+func (x *indexer) scan(m *image.RGBA) {
+	x.runs, x.shades, x.known, x.recent = x.runs[:0], x.shades[:0], map[uint32]int32{}, [4096]recent{}
+	for pix := m.Pix; len(pix) >= 4; {
+		v := binary.LittleEndian.Uint32(pix)
+		n, twice := 4, uint64(v)<<32|uint64(v)
+		for len(pix) >= n+8 && binary.LittleEndian.Uint64(pix[n:]) == twice {
+			n += 8
 		}
-		f(rgb, from, i-from)
+		for len(pix) >= n+4 && binary.LittleEndian.Uint32(pix[n:]) == v {
+			n += 4
+		}
+		number := x.number(uint32(pix[0])<<16 | uint32(pix[1])<<8 | uint32(pix[2]))
+		x.shades[number].count += n / 4
+		x.runs = append(x.runs, run{number, int32(n / 4)})
+		pix = pix[n:]
 	}
+}
+
+// number returns the number of a colour, a new one for a new colour.
+func (x *indexer) number(rgb uint32) int32 {
+	r := &x.recent[rgb*0x9E3779B1>>20]
+	if r.number > 0 && r.rgb == rgb {
+		return r.number - 1
+	}
+	n, ok := x.known[rgb]
+	if !ok {
+		n = int32(len(x.shades))
+		x.known[rgb] = n
+		x.shades = append(x.shades, shade{rgb: rgb, number: n})
+	}
+	*r = recent{rgb, n + 1}
+	return n
 }
 
 // distance returns the squared distance of two colours.

@@ -1,6 +1,7 @@
 package pngfile
 
 import (
+	"image"
 	"image/color"
 	"math"
 	"strings"
@@ -94,8 +95,11 @@ func split(f font.Face, word string, width float64) (head, tail string) {
 // downward.
 type pen struct {
 	canvas   vgdraw.Canvas
+	sheet    *image.RGBA // what the canvas draws on
 	fonts    faces
+	inPixels map[font.Font]stdfont.Face // the faces in use at this resolution
 	heightPt float64
+	dpi      float64
 	pixel    float64 // width of a pixel [pt]
 	texts    []box
 }
@@ -119,18 +123,6 @@ const (
 	grid  rgb = 0xDDDDD8
 	plate rgb = 0xFFFFFF
 )
-
-// text writes s with its left edge at x and the top of its line at y, and
-// keeps its box.
-func (p *pen) text(f font.Face, c color.Color, x, y float64, s string) {
-	if s == "" {
-		return
-	}
-	size := f.Font.Size.Points()
-	p.canvas.SetColor(c)
-	p.canvas.FillString(f, p.at(x, y+size*0.92), s)
-	p.texts = append(p.texts, box{text: s, left: x, top: y + 0.15*size, right: x + wide(f, s), bottom: y + 1.1*size})
-}
 
 // lines writes several lines and returns the y below them.
 func (p *pen) lines(f font.Face, c color.Color, x, y float64, lines []string) float64 {

@@ -2,9 +2,11 @@ package pngfile
 
 import (
 	"image"
-	"image/png"
 	"io"
 
+	"git.sr.ht/~sbinet/gg"
+	stdfont "golang.org/x/image/font"
+	"gonum.org/v1/plot/font"
 	"gonum.org/v1/plot/vg"
 	vgdraw "gonum.org/v1/plot/vg/draw"
 	"gonum.org/v1/plot/vg/vgimg"
@@ -18,12 +20,15 @@ const (
 	DotsPerInch = 216
 )
 
-// A Picture is a drawn chart.
+// A Picture is a drawn chart. It is valid until its [Drawer] draws the next.
 type Picture struct {
-	img   *image.Paletted
-	bare  int // first pixel row below the heading
-	texts []box
-	hPt   float64
+	img    *image.Paletted
+	packer *packer
+	bare   int // first pixel row below the heading
+	texts  []box
+	hPt    float64
+
+	head, body packed // the rows above and below bare, packed when first asked for
 }
 
 // A box is where a text stands [pt], kept so that tests can look for overlaps.
@@ -32,21 +37,44 @@ type box struct {
 	left, top, right, bottom float64
 }
 
+// Draw draws chart c with a [Drawer] of its own.
+func Draw(c *plots.Chart) *Picture { return new(Drawer).Draw(c) }
+
+// A Drawer draws one chart after another in the same memory. The zero Drawer
+// is ready. It is not for use by several goroutines at once.
+type Drawer struct {
+	sheet   []uint8
+	indexer indexer
+	packer  packer
+}
+
 // Draw draws chart c.
-func Draw(c *plots.Chart) *Picture { return drawAt(c, DotsPerInch) }
+func (d *Drawer) Draw(c *plots.Chart) *Picture { return d.drawAt(c, DotsPerInch) }
 
 // drawAt draws chart c with so many dots per inch; the arrangement, measured in
 // points, does not depend on it.
-func drawAt(c *plots.Chart, dpi int) *Picture {
+func (d *Drawer) drawAt(c *plots.Chart, dpi int) *Picture {
 	l := arrange(c)
-	canvas := vgimg.NewWith(vgimg.UseWH(WidthPt, vg.Length(l.height)), vgimg.UseDPI(dpi))
-	p := &pen{canvas: vgdraw.New(canvas), pixel: 72 / float64(dpi), fonts: l.fonts, heightPt: l.height}
+	wide, high := pixels(WidthPt, dpi), pixels(l.height, dpi)
+	if n := 4 * wide * high; cap(d.sheet) < n {
+		d.sheet = make([]uint8, n)
+	}
+	sheet := &image.RGBA{Pix: d.sheet[:4*wide*high], Stride: 4 * wide, Rect: image.Rect(0, 0, wide, high)}
+	// A canvas left to itself copies the sheet before it draws on it.
+	ctx := gg.NewContextForRGBA(sheet)
+	ctx.SetLineCapButt()
+	ctx.InvertY()
+	canvas := vgimg.NewWith(vgimg.UseImageWithContext(sheet, ctx), vgimg.UseDPI(dpi))
+	p := &pen{
+		canvas: vgdraw.New(canvas), sheet: sheet, fonts: l.fonts, inPixels: map[font.Font]stdfont.Face{},
+		heightPt: l.height, dpi: float64(dpi), pixel: 72 / float64(dpi),
+	}
 	l.draw(p, c)
-	// A canvas of this kind always stands on an image.RGBA.
-	pic := &Picture{img: indexed(canvas.Image().(*image.RGBA)), texts: p.texts, hPt: l.height}
-	pic.bare = int(l.headEnd * float64(dpi) / 72)
-	return pic
+	return &Picture{img: d.indexer.indexed(sheet), packer: &d.packer, texts: p.texts, hPt: l.height, bare: int(l.headEnd * float64(dpi) / 72)}
 }
+
+// pixels returns how many pixels a length [pt] takes.
+func pixels(pt float64, dpi int) int { return int(vg.Length(pt)/vg.Inch*vg.Length(dpi) + 0.5) }
 
 // BareSize returns the width and height in pixels of what [Picture.WriteBare]
 // writes.
@@ -56,17 +84,23 @@ func (p *Picture) BareSize() (width, height int) {
 }
 
 // Write writes the picture with its heading: for use on its own.
-func (p *Picture) Write(w io.Writer) error { return encode(w, p.img) }
+func (p *Picture) Write(w io.Writer) error {
+	if p.head.data == nil {
+		p.head = p.packer.pack(p.img, 0, p.bare, false)
+	}
+	return writePNG(w, p.img.Palette, p.img.Rect.Dx(), p.head, p.rest())
+}
 
 // WriteBare writes the picture without title and sentence: for a page that
 // sets them as text.
 func (p *Picture) WriteBare(w io.Writer) error {
-	b := p.img.Bounds()
-	b.Min.Y += p.bare
-	return encode(w, p.img.SubImage(b))
+	return writePNG(w, p.img.Palette, p.img.Rect.Dx(), p.rest())
 }
 
-func encode(w io.Writer, m image.Image) error {
-	e := png.Encoder{CompressionLevel: png.DefaultCompression}
-	return e.Encode(w, m)
+// rest returns the rows below the heading, which both files share.
+func (p *Picture) rest() packed {
+	if p.body.data == nil {
+		p.body = p.packer.pack(p.img, p.bare, p.img.Rect.Dy(), true)
+	}
+	return p.body
 }

@@ -37,7 +37,7 @@ func TestTextsStayApart(t *testing.T) {
 				if folder != "" {
 					dpi = DotsPerInch
 				}
-				p := drawAt(&c, dpi)
+				p := new(Drawer).drawAt(&c, dpi)
 				apart(t, p)
 				if folder != "" {
 					save(t, filepath.Join(folder, fmt.Sprintf("%s-%s.png", name, c.Name)), p)
@@ -52,7 +52,7 @@ func TestTextsStayApart(t *testing.T) {
 func TestRecordTextsStayApart(t *testing.T) {
 	for _, years := range []int{1, 2, 8, 40, 90} {
 		c := plots.Record(sample.Record(years))
-		apart(t, drawAt(&c, 36))
+		apart(t, new(Drawer).drawAt(&c, 36))
 	}
 }
 
@@ -68,7 +68,7 @@ func TestDeficitTextsStayApart(t *testing.T) {
 		if folder != "" {
 			dpi = DotsPerInch
 		}
-		p := drawAt(&c, dpi)
+		p := new(Drawer).drawAt(&c, dpi)
 		apart(t, p)
 		today := 0
 		for _, b := range p.texts {
@@ -113,12 +113,12 @@ func TestOddNamesStayApart(t *testing.T) {
 		s.Table.Strategies[0], s.Table.Strategies[2] = name, odd[(i+1)%len(odd)]
 		s.Traces[0].Zone = name
 		for _, c := range plots.Charts(s) {
-			apart(t, drawAt(&c, 36))
+			apart(t, new(Drawer).drawAt(&c, 36))
 		}
 		v := sample.Deficit(sample.Options{Zones: 3})
 		v.Site, v.Station, v.Strategy, v.Zones[1].Name = name, name, name, name
 		c := plots.DeficitCurves(v)
-		apart(t, drawAt(&c, 36))
+		apart(t, new(Drawer).drawAt(&c, 36))
 	}
 }
 

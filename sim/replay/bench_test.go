@@ -3,7 +3,9 @@ package replay
 import (
 	"context"
 	"fmt"
+	"math"
 	"testing"
+	"time"
 
 	"loamledger/sim/strategy"
 )
@@ -39,32 +41,41 @@ func BenchmarkRun(b *testing.B) {
 	}
 }
 
+// BenchmarkTwoWorkers takes turns at one run on one goroutine and one on two,
+// and reports how many times as fast two were, best against best. It says
+// nothing on a machine of one core, or one whose cores are busy.
+func BenchmarkTwoWorkers(b *testing.B) {
+	for _, zones := range []int{8, 50} {
+		b.Run(fmt.Sprintf("zones=%d", zones), func(b *testing.B) {
+			job := &Job{Zones: inventZones(zones, 8), Weather: inventWeather(1, 10957), Strategies: inventStrategies(zones)}
+			var runners [2]Runner
+			best := [2]time.Duration{math.MaxInt64, math.MaxInt64}
+			for b.Loop() {
+				for i := range runners {
+					job.Workers = i + 1
+					start := time.Now()
+					if _, err := runners[i].Run(context.Background(), job, nil); err != nil {
+						b.Fatal(err)
+					}
+					best[i] = min(best[i], time.Since(start))
+				}
+			}
+			b.ReportMetric(float64(best[0])/float64(best[1]), "x-one-worker")
+		})
+	}
+}
+
 // BenchmarkSix is the yardstick of testdata/yardstick/replay.c: six different
 // strategies on eight zones of eight strips over 30 years, day records and
 // doses included, the two references left out.
 func BenchmarkSix(b *testing.B) {
-	job := &Job{Zones: inventZones(8, 8), Weather: inventWeather(1, 10957), Strategies: inventStrategies(8)}
-	var r Runner
-	run := func() {
-		r.stage.prepare(job)
-		r.prepareTable(job)
-		if len(r.workers) == 0 {
-			r.workers = make([]worker, 1)
-		}
-		w := &r.workers[0]
-		w.prepare(&r.stage, nil)
-		for s := range job.Strategies {
-			if err := w.strategy(s, &r.table); err != nil {
-				b.Fatal(err)
-			}
-		}
-	}
+	run := yardstickRun(b)
 	run() // grows memory once
 	b.ReportAllocs()
 	for b.Loop() {
 		run()
 	}
-	zoneDays := float64(b.N) * float64(job.Weather.Days()*len(job.Zones)*len(job.Strategies))
+	zoneDays := float64(b.N) * yardstickZoneDays
 	b.ReportMetric(zoneDays/b.Elapsed().Seconds(), "zone-days/s")
 	b.ReportMetric(float64(b.Elapsed().Nanoseconds())/zoneDays, "ns/zone-day")
 }

@@ -70,8 +70,17 @@ func TestRepeatsToTheBit(t *testing.T) {
 			job.Workers = workers
 			identical(t, "on other goroutines", first, tableOf(t, &job), same)
 		}
-		withLedger, _ := rowsOf(t, &s.job)
+		withLedger, rows := rowsOf(t, &s.job)
 		identical(t, "with a ledger", first, withLedger, same)
+		for _, workers := range []int{2, 5} {
+			job := s.job
+			job.Workers = workers
+			table, others := rowsOf(t, &job)
+			identical(t, "with a ledger on other goroutines", first, table, same)
+			if !reflect.DeepEqual(rows, others) {
+				t.Fatalf("on %d goroutines the ledger has other rows or another order", workers)
+			}
+		}
 	})
 }
 

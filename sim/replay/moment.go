@@ -34,13 +34,14 @@ func At(job *Job, s, z int, date cal.Date) (m Moment, ok bool) {
 		return m, false
 	}
 	var r Runner
-	r.stage.prepare(job)
+	r.stage.prepare(job, 1)
 	r.prepareTable(job)
 	var w worker
-	w.prepare(&r.stage, nil)
+	w.prepare(&r.stage)
 	look := strategy.Look{Zone: z, Day: r.stage.site.Spin + i}
 	w.compiler.Look, w.plans[z].KeepRuns = &look, true
-	w.compile(s)
+	w.compile(s, &r.table)
+	w.compileZone(s, z)
 	zone := w.zoneOf(s, z)
 	w.trace.Grow(job.Weather.Days())
 	w.replay(zone, z, r.table.Outcomes[s][z].Months, &w.trace)

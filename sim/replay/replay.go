@@ -6,8 +6,6 @@ package replay
 
 import (
 	"context"
-	"sync"
-	"sync/atomic"
 
 	"loamledger/sim"
 	"loamledger/sim/strategy"
@@ -39,51 +37,54 @@ type Job struct {
 
 // Run replays the job with a new [Runner].
 func Run(ctx context.Context, job *Job, sink func(*Sheet) error) (*tally.Table, error) {
-	return new(Runner).Run(ctx, job, sink)
+	t, err := new(Runner).Run(ctx, job, sink)
+	if err != nil {
+		return nil, err
+	}
+	alone := *t // without the runner's memory, most of which the table does not need
+	return &alone, nil
 }
 
 // A Runner replays one job after another in the same memory: the second job of
 // a size allocates nothing. The zero Runner is ready. It is not for use by
 // several goroutines at once; it starts its own.
 type Runner struct {
-	stage   stage
-	workers []worker
-	table   tally.Table
-	months  []sim.Sums // what the table's outcomes share
-	next    atomic.Int64
+	stage    stage
+	workers  []worker
+	schedule schedule
+	table    tally.Table
+	months   []sim.Sums // what the table's outcomes share
 }
 
 // Run replays the job. The table is valid until the next Run. sink, if not
-// nil, is handed the daily rows in the order strategy, zone, and its error ends
-// the run; a run with a sink uses one goroutine. The error is otherwise only
-// that of ctx.
+// nil, is handed the daily rows in the order strategy, zone, one sheet at a
+// time and from the goroutine that called Run, and its error ends the run. The
+// error is otherwise only that of ctx.
 func (r *Runner) Run(ctx context.Context, job *Job, sink func(*Sheet) error) (*tally.Table, error) {
-	r.stage.prepare(job)
-	r.prepareTable(job)
 	n := max(job.Workers, 1)
-	if sink != nil {
-		n = 1
-	}
-	for len(r.workers) < n {
-		r.workers = append(r.workers, worker{})
-	}
+	r.stage.prepare(job, n)
+	r.prepareTable(job)
+	r.workers = grow(r.workers, max(n, len(r.workers)))
 	workers := r.workers[:n]
 	for i := range workers {
-		workers[i].prepare(&r.stage, sink)
+		workers[i].prepare(&r.stage)
 	}
-	r.next.Store(0)
-	if n == 1 {
-		workers[0].run(ctx, &r.next, &r.table)
-	} else {
-		var wg sync.WaitGroup
-		for i := range workers {
-			wg.Go(func() { workers[i].run(ctx, &r.next, &r.table) })
-		}
-		wg.Wait()
-	}
-	for i := range workers {
-		if err := workers[i].err; err != nil {
+	if n > 1 {
+		if err := r.shared(ctx, workers, sink); err != nil {
 			return nil, err
+		}
+		return &r.table, nil
+	}
+	for s := range r.table.Strategies {
+		err := ctx.Err()
+		if err == nil {
+			err = workers[0].strategy(s, &r.table, sink)
+		}
+		if err != nil {
+			return nil, err
+		}
+		if job.Step != nil {
+			job.Step()
 		}
 	}
 	return &r.table, nil

@@ -6,6 +6,6 @@ import "loamledger/sim/strategy"
 // asked of a strategy without a replay.
 func SiteOf(job *Job) *strategy.Site {
 	var s stage
-	s.prepare(job)
+	s.prepare(job, 1)
 	return &s.site
 }

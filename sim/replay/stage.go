@@ -1,6 +1,9 @@
 package replay
 
 import (
+	"sync"
+	"sync/atomic"
+
 	"loamledger/sim"
 	"loamledger/sim/strategy"
 )
@@ -15,29 +18,48 @@ type stage struct {
 	dry       []sim.Zone   // the zones of the no-watering reference: nothing leaks
 }
 
-func (s *stage) prepare(job *Job) {
-	n, zones := job.Weather.Days(), len(job.Zones)
+// prepare works the stage out on n goroutines, zone by zone.
+func (s *stage) prepare(job *Job, n int) {
+	days, zones := job.Weather.Days(), len(job.Zones)
 	s.job = job
 	site := &s.site
-	if c := site.Calendar; c == nil || c.Start != job.Weather.Start || c.Days() != n {
-		site.Calendar = sim.NewCalendar(job.Weather.Start, n)
+	if c := site.Calendar; c == nil || c.Start != job.Weather.Start || c.Days() != days {
+		site.Calendar = sim.NewCalendar(job.Weather.Start, days)
 	}
 	site.Zones, site.Weather, site.Limits, site.Forecast = job.Zones, job.Weather, job.Limits, job.Forecast
-	site.Spin, site.StartShare = min(SpinUpDays, n), 0
+	site.Spin, site.StartShare = min(SpinUpDays, days), 0
 	if job.NoSpinUp {
 		site.Spin, site.StartShare = 0, job.StartShare
 	}
 	site.Forcing, s.weather, s.shares, s.reference = grow(site.Forcing, zones), grow(s.weather, zones), grow(s.shares, zones), grow(s.reference, zones)
 	s.dry = append(s.dry[:0], job.Zones...)
-	for z := range job.Zones {
-		zone := &job.Zones[z]
-		site.Forcing[z] = sim.Forcing(site.Forcing[z], zone, job.Weather, site.Calendar)
-		s.weather[z] = grow(s.weather[z], len(site.Calendar.Spans))
-		for i, span := range site.Calendar.Spans {
-			s.weather[z][i] = sim.WeatherSums(zone, job.Weather, site.Forcing[z], span)
+	if n = min(n, zones); n < 2 {
+		for z := range job.Zones {
+			s.zone(z)
 		}
-		s.shares[z] = sim.AppendShares(s.shares[z][:0], zone.Strips, zone.DULQ)
-		s.reference[z] = strategy.ReferenceZone(*zone)
-		s.dry[z].LeakMMDay = 0
+		return
 	}
+	var next atomic.Int64
+	var wg sync.WaitGroup
+	for range n {
+		wg.Go(func() {
+			for z := int(next.Add(1)) - 1; z < zones; z = int(next.Add(1)) - 1 {
+				s.zone(z)
+			}
+		})
+	}
+	wg.Wait()
+}
+
+// zone works out what the strategies share of zone z.
+func (s *stage) zone(z int) {
+	site, zone := &s.site, &s.job.Zones[z]
+	site.Forcing[z] = sim.Forcing(site.Forcing[z], zone, site.Weather, site.Calendar)
+	s.weather[z] = grow(s.weather[z], len(site.Calendar.Spans))
+	for i, span := range site.Calendar.Spans {
+		s.weather[z][i] = sim.WeatherSums(zone, site.Weather, site.Forcing[z], span)
+	}
+	s.shares[z] = sim.AppendShares(s.shares[z][:0], zone.Strips, zone.DULQ)
+	s.reference[z] = strategy.ReferenceZone(*zone)
+	s.dry[z].LeakMMDay = 0
 }

@@ -1,101 +1,104 @@
 package replay
 
 import (
-	"context"
-	"sync/atomic"
-
 	"loamledger/sim"
 	"loamledger/sim/strategy"
 	"loamledger/sim/tally"
 )
 
-// A worker replays strategies one after another, in memory of its own.
+// A worker replays zones one after another.
 type worker struct {
 	*stage
-	sink     func(*Sheet) error
-	compiler strategy.Compiler
-	plans    []sim.Plan
-	balance  sim.Balance
-	trace    sim.Trace
-	sheet    Sheet
-	err      error
+	*planned
+	balance sim.Balance
+	trace   sim.Trace
 }
 
-func (w *worker) prepare(s *stage, sink func(*Sheet) error) {
-	w.stage, w.sink, w.err = s, sink, nil
+// A planned is room for the plans of one strategy, and who works them out.
+type planned struct {
+	compiler strategy.Compiler
+	plans    []sim.Plan
+}
+
+// prepare readies the worker for a stage, with plans of its own if it has none.
+func (w *worker) prepare(s *stage) {
+	w.stage = s
+	if w.planned == nil {
+		w.planned = new(planned)
+	}
 	w.plans = grow(w.plans, len(s.job.Zones))
 }
 
-// run takes strategies until none is left or one fails.
-func (w *worker) run(ctx context.Context, next *atomic.Int64, t *tally.Table) {
-	for {
-		i := int(next.Add(1)) - 1
-		if i >= len(t.Strategies) {
-			return
-		}
-		if w.err = ctx.Err(); w.err == nil {
-			w.err = w.strategy(i, t)
-		}
-		if w.err != nil {
-			return
-		}
-		if w.job.Step != nil {
-			w.job.Step()
-		}
-	}
-}
-
-// compile works out the plans of strategy s for every zone.
-func (w *worker) compile(s int) {
+// compile works out the plans of strategy s for every zone, those of the
+// least-water reference apart, and notes its breaches.
+func (w *worker) compile(s int, t *tally.Table) {
 	site := &w.site
 	switch s - len(w.job.Strategies) {
 	case 0: // no watering
 		w.compiler.Compile(site, &strategy.Strategy{}, w.shares, w.plans)
-	case 1: // least water
-		for z := range w.reference {
-			ref := &w.reference[z]
-			strategy.LeastWater(ref, site.Forcing[z], site.Spin, site.StartShare*ref.TAWMM, &w.plans[z])
-		}
+	case 1: // least water: zone by zone
 	default:
 		w.compiler.Compile(site, &w.job.Strategies[s], w.shares, w.plans)
+		t.Breaches[s] = append(t.Breaches[s], w.compiler.Breaches...)
 	}
+}
+
+// compileZone works out the plan of the least-water reference for zone z; the
+// plans of other strategies are made together.
+func (w *worker) compileZone(s, z int) {
+	if s != len(w.job.Strategies)+1 {
+		return
+	}
+	site, ref := &w.site, &w.reference[z]
+	strategy.LeastWater(ref, site.Forcing[z], site.Spin, site.StartShare*ref.TAWMM, &w.plans[z])
 }
 
 // zoneOf returns zone z as strategy s has it.
-func (w *worker) zoneOf(s, z int) *sim.Zone {
-	switch s - len(w.job.Strategies) {
+func (st *stage) zoneOf(s, z int) *sim.Zone {
+	switch s - len(st.job.Strategies) {
 	case 0:
-		return &w.dry[z]
+		return &st.dry[z]
 	case 1:
-		return &w.reference[z]
+		return &st.reference[z]
 	}
-	return &w.job.Zones[z]
+	return &st.job.Zones[z]
 }
 
-// strategy replays strategy s on every zone and adds to the table.
-func (w *worker) strategy(s int, t *tally.Table) error {
-	site, out := &w.site, t.Outcomes[s]
-	w.compile(s)
-	if s < len(w.job.Strategies) {
-		t.Breaches[s] = append(t.Breaches[s], w.compiler.Breaches...)
+// sheet returns the days of strategy s on zone z.
+func (st *stage) sheet(t *tally.Table, s, z int, plan *sim.Plan, tr *sim.Trace) Sheet {
+	site := &st.site
+	return Sheet{
+		Strategy: t.Strategies[s], Zone: st.zoneOf(s, z), Calendar: site.Calendar, Weather: site.Weather,
+		Forcing: site.Forcing[z], Plan: plan, Trace: tr,
 	}
+}
+
+// strategy replays strategy s on every zone and adds to the table. sink, if not
+// nil, is handed the daily rows.
+func (w *worker) strategy(s int, t *tally.Table, sink func(*Sheet) error) error {
+	w.compile(s, t)
 	var tr *sim.Trace
-	if w.sink != nil {
-		w.trace.Grow(site.Weather.Days())
+	if sink != nil {
+		w.trace.Grow(w.site.Weather.Days())
 		tr = &w.trace
 	}
 	for z := range w.job.Zones {
-		zone := w.zoneOf(s, z)
-		w.replay(zone, z, out[z].Months, tr)
-		if w.sink == nil {
+		w.zone(s, z, t, tr)
+		if sink == nil {
 			continue
 		}
-		w.sheet = Sheet{Strategy: t.Strategies[s], Zone: zone, Calendar: site.Calendar, Weather: site.Weather, Forcing: site.Forcing[z], Plan: &w.plans[z], Trace: tr}
-		if err := w.sink(&w.sheet); err != nil {
+		sheet := w.sheet(t, s, z, &w.plans[z], tr)
+		if err := sink(&sheet); err != nil {
 			return err
 		}
 	}
 	return nil
+}
+
+// zone replays strategy s on zone z and adds to the table.
+func (w *worker) zone(s, z int, t *tally.Table, tr *sim.Trace) {
+	w.compileZone(s, z)
+	w.replay(w.zoneOf(s, z), z, t.Outcomes[s][z].Months, tr)
 }
 
 // replay takes one zone through its plan.

@@ -2,7 +2,6 @@ package cli
 
 import (
 	"bufio"
-	"bytes"
 	"context"
 	"encoding/json"
 	"errors"
@@ -186,27 +185,21 @@ func (w *writer) pictures(ctx context.Context, table *tally.Table, season *seaso
 	study := w.study(table, season)
 	charts := append(plots.Charts(study), w.recordChart())
 	page := htmlfile.Page{Report: plots.NewReport(study, w.facts(table))}
+	drawn, err := pngfile.DrawFiles(ctx, charts, w.Job.Workers)
+	if err != nil {
+		return err
+	}
 	for i := range charts {
-		if err := ctx.Err(); err != nil {
+		err := w.file("charts/"+charts[i].Name+".png", func(f io.Writer) error {
+			_, err := f.Write(drawn[i].Whole)
 			return err
-		}
-		whole := pngfile.Draw(&charts[i])
-		if err := w.file("charts/"+charts[i].Name+".png", whole.Write); err != nil {
+		})
+		if err != nil {
 			return err
 		}
 		figure := htmlfile.Figure{Chart: &charts[i]}
-		parts := charts[i].Parts()
-		for k := range parts {
-			picture := whole
-			if len(parts) > 1 {
-				picture = pngfile.Draw(&parts[k])
-			}
-			var bare bytes.Buffer
-			if err := picture.WriteBare(&bare); err != nil {
-				return err
-			}
-			wide, high := picture.BareSize()
-			figure.Pictures = append(figure.Pictures, htmlfile.Picture{PNG: bare.Bytes(), WidthPx: wide, HighPx: high})
+		for _, p := range drawn[i].Bare {
+			figure.Pictures = append(figure.Pictures, htmlfile.Picture(p))
 		}
 		page.Figures = append(page.Figures, figure)
 	}

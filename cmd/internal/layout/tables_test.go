@@ -80,6 +80,7 @@ var homes = map[string]string{
 	"github.com/goccy/go-yaml":          "scenarios/yamlfile",
 	"github.com/parquet-go/parquet-go":  "sim/ledgerfile",
 	"gonum.org/v1/plot":                 "plots/pngfile",
+	"git.sr.ht/~sbinet/gg":              "plots/pngfile",
 	"golang.org/x/image":                "plots/pngfile",
 	"github.com/spf13/cobra":            "cmd/internal/cli",
 	"github.com/spf13/pflag":            "cmd/internal/cli",

@@ -1,0 +1,94 @@
+package pngfile
+
+import (
+	"bytes"
+	"compress/flate"
+	"encoding/binary"
+	"hash/adler32"
+	"hash/crc32"
+	"image"
+	"image/color"
+	"io"
+)
+
+// Packed pixel rows: the raw rows of a PNG file, each led by the byte that
+// names its filter, as a piece of a deflate stream. Pieces that follow one
+// another make one stream, so that a picture's lower part is packed once and
+// serves two files.
+type packed struct {
+	rows int
+	data []byte
+	raw  func(io.Writer) // writes the rows unpacked, for their checksum
+}
+
+// A packer packs rows, in memory of its own.
+type packer struct {
+	deflater *flate.Writer
+}
+
+// level is how hard to pack. On the demonstration's charts the best speed takes
+// 27 % of the time of the default level and makes files 8 % larger.
+const level = flate.BestSpeed
+
+// pack packs rows from..to of m, to not included. last says that no piece
+// follows.
+func (p *packer) pack(m *image.Paletted, from, to int, last bool) packed {
+	var out bytes.Buffer
+	if p.deflater == nil {
+		p.deflater, _ = flate.NewWriter(&out, level) // fails only for a level that there is not
+	} else {
+		p.deflater.Reset(&out)
+	}
+	rows := func(w io.Writer) {
+		for y := from; y < to; y++ {
+			// Neither a deflater into memory nor a checksum fails.
+			w.Write([]byte{0}) // no filter: right for colours by number
+			w.Write(m.Pix[y*m.Stride:][:m.Rect.Dx()])
+		}
+	}
+	rows(p.deflater)
+	if last {
+		p.deflater.Close()
+	} else {
+		p.deflater.Flush()
+	}
+	return packed{rows: to - from, data: out.Bytes(), raw: rows}
+}
+
+// writePNG writes a PNG file of 8 bits a pixel from pieces of rows. An error is
+// w's. Source: W3C, Portable Network Graphics, second edition; RFC 1950 for the
+// frame of the stream.
+func writePNG(w io.Writer, pal color.Palette, width int, pieces ...packed) error {
+	height, sum := 0, adler32.New()
+	stream := []byte{0x78, 0x01} // deflate with a window of 32 KiB, fastest level
+	for _, p := range pieces {
+		height += p.rows
+		stream = append(stream, p.data...)
+		p.raw(sum)
+	}
+	stream = sum.Sum(stream)
+
+	out := []byte("\x89PNG\r\n\x1a\n")
+	head := binary.BigEndian.AppendUint32(nil, uint32(width))
+	head = binary.BigEndian.AppendUint32(head, uint32(height))
+	const bits, byNumber = 8, 3
+	out = appendChunk(out, "IHDR", append(head, bits, byNumber, 0, 0, 0))
+	var colors []byte
+	for _, c := range pal {
+		r, g, b, _ := c.RGBA()
+		colors = append(colors, uint8(r>>8), uint8(g>>8), uint8(b>>8))
+	}
+	out = appendChunk(out, "PLTE", colors)
+	out = appendChunk(out, "IDAT", stream)
+	out = appendChunk(out, "IEND", nil)
+	_, err := w.Write(out)
+	return err
+}
+
+// appendChunk appends one chunk of a PNG file.
+func appendChunk(dst []byte, kind string, data []byte) []byte {
+	dst = binary.BigEndian.AppendUint32(dst, uint32(len(data)))
+	from := len(dst)
+	dst = append(append(dst, kind...), data...)
+	return binary.BigEndian.AppendUint32(dst, crc32.ChecksumIEEE(dst[from:]))
+}

@@ -1,0 +1,204 @@
+package replay
+
+import (
+	"context"
+	"sync"
+
+	"loamledger/sim"
+	"loamledger/sim/tally"
+)
+
+// A schedule deals one run to several goroutines, zone by zone, and hands
+// sheets on in the order strategy, zone. Items are dealt in a fixed order, and
+// an item waits only for what stands before it, so that no wait is for ever:
+//
+//   - the plans of a strategy wait for a set of plans to be free, that of the
+//     strategy so many back as there are sets;
+//   - a zone waits for its strategy's plans and, with a sink, for a trace.
+//
+// Plans are worked out one set ahead, for they cannot be shared out by zone.
+type schedule struct {
+	items  []item
+	sets   []planned
+	traces []sim.Trace // of the zones under way; none without a sink
+
+	mu       sync.Mutex
+	changed  sync.Cond
+	next     int    // of the items
+	ready    []bool // by strategy: its plans are there
+	left     []int  // by strategy: zones not yet done with
+	replayed []bool // by strategy and zone in their order
+	handed   int    // zones that the sink has seen, in that order
+	err      error  // the first fault; nothing is begun after it
+}
+
+// An item is one zone under one strategy to replay, or, with zone −1, the plans
+// of a strategy to work out.
+type item struct{ strategy, zone int }
+
+// prepare lays out a run of so many strategies and zones for n goroutines.
+func (c *schedule) prepare(strategies, zones, n int, sink bool) {
+	c.changed.L = &c.mu
+	sets := min(max(n, 2), strategies)
+	c.sets = grow(c.sets, sets)
+	c.traces = c.traces[:0]
+	if sink {
+		c.traces = grow(c.traces, n+2)
+	}
+	c.items = c.items[:0]
+	for s := range min(sets-1, strategies) {
+		c.items = append(c.items, item{s, -1})
+	}
+	for s := range strategies {
+		if ahead := s + sets - 1; ahead < strategies {
+			c.items = append(c.items, item{ahead, -1})
+		}
+		for z := range zones {
+			c.items = append(c.items, item{s, z})
+		}
+	}
+	c.next, c.handed, c.err = 0, 0, nil
+	c.ready, c.left, c.replayed = grow(c.ready, strategies), grow(c.left, strategies), grow(c.replayed, strategies*zones)
+	clear(c.ready)
+	clear(c.replayed)
+	for s := range c.left {
+		c.left[s] = zones
+	}
+}
+
+func (c *schedule) setOf(s int) *planned { return &c.sets[s%len(c.sets)] }
+
+func (c *schedule) traceOf(unit int) *sim.Trace {
+	if len(c.traces) == 0 {
+		return nil
+	}
+	return &c.traces[unit%len(c.traces)]
+}
+
+// take returns the next item once it may begin; ok is false when there is none
+// or the run has failed.
+func (c *schedule) take(zones int) (it item, ok bool) {
+	c.mu.Lock()
+	defer c.mu.Unlock()
+	if c.next == len(c.items) {
+		return it, false
+	}
+	it = c.items[c.next]
+	c.next++
+	for c.err == nil && !c.mayBegin(it, zones) {
+		c.changed.Wait()
+	}
+	return it, c.err == nil
+}
+
+func (c *schedule) mayBegin(it item, zones int) bool {
+	if it.zone < 0 {
+		before := it.strategy - len(c.sets)
+		return before < 0 || c.left[before] == 0
+	}
+	return c.ready[it.strategy] && (len(c.traces) == 0 || it.strategy*zones+it.zone-c.handed < len(c.traces))
+}
+
+// did notes that an item is done, or has failed, and reports whether that was
+// the last of its strategy.
+func (c *schedule) did(it item, zones int, err error) (last bool) {
+	c.mu.Lock()
+	defer c.mu.Unlock()
+	defer c.changed.Broadcast()
+	switch {
+	case err != nil:
+		c.fail(err)
+	case it.zone < 0:
+		c.ready[it.strategy] = true
+	case len(c.traces) > 0: // done with only when it has been handed on
+		c.replayed[it.strategy*zones+it.zone] = true
+	default:
+		c.left[it.strategy]--
+		return c.left[it.strategy] == 0
+	}
+	return false
+}
+
+func (c *schedule) fail(err error) {
+	if c.err == nil {
+		c.err = err
+	}
+}
+
+// await waits for a zone to be replayed; false means that the run has failed.
+func (c *schedule) await(unit int) bool {
+	c.mu.Lock()
+	defer c.mu.Unlock()
+	for c.err == nil && !c.replayed[unit] {
+		c.changed.Wait()
+	}
+	return c.err == nil
+}
+
+// passed notes that the sink has seen the next zone, of strategy s, and reports
+// whether that was the strategy's last.
+func (c *schedule) passed(s int, err error) (last bool) {
+	c.mu.Lock()
+	defer c.mu.Unlock()
+	defer c.changed.Broadcast()
+	if err != nil {
+		c.fail(err)
+		return false
+	}
+	c.handed++
+	c.left[s]--
+	return c.left[s] == 0
+}
+
+// shared replays the job on the given goroutines, handing sheets to the sink,
+// if there is one, from this one.
+func (r *Runner) shared(ctx context.Context, workers []worker, sink func(*Sheet) error) error {
+	c, job := &r.schedule, r.stage.job
+	zones := len(job.Zones)
+	c.prepare(len(r.table.Strategies), zones, len(workers), sink != nil)
+	for i := range c.sets {
+		c.sets[i].plans = grow(c.sets[i].plans, zones)
+	}
+	for i := range c.traces {
+		c.traces[i].Grow(job.Weather.Days())
+	}
+	step := func(last bool) {
+		if last && job.Step != nil {
+			job.Step()
+		}
+	}
+	var wg sync.WaitGroup
+	for i := range workers {
+		wg.Go(func() {
+			for it, ok := c.take(zones); ok; it, ok = c.take(zones) {
+				err := ctx.Err()
+				if err == nil {
+					workers[i].item(it, c, &r.table)
+				}
+				step(c.did(it, zones, err))
+			}
+		})
+	}
+	if sink != nil {
+		for unit := range c.replayed {
+			if !c.await(unit) {
+				break
+			}
+			s, z := unit/zones, unit%zones
+			sheet := r.stage.sheet(&r.table, s, z, &c.setOf(s).plans[z], c.traceOf(unit))
+			step(c.passed(s, sink(&sheet)))
+		}
+	}
+	wg.Wait()
+	return c.err
+}
+
+// item works one item off.
+func (w *worker) item(it item, c *schedule, t *tally.Table) {
+	w.planned = c.setOf(it.strategy)
+	if it.zone < 0 {
+		w.compile(it.strategy, t)
+		return
+	}
+	w.zone(it.strategy, it.zone, t, c.traceOf(it.strategy*len(w.job.Zones)+it.zone))
+}
