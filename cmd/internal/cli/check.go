@@ -4,6 +4,8 @@ import (
 	"fmt"
 
 	"github.com/spf13/cobra"
+
+	"loamledger/scenarios/study"
 )
 
 func newCheck(s Streams) *cobra.Command {
@@ -20,9 +22,9 @@ is replayed and nothing written.`,
 			if err != nil {
 				return err
 			}
-			l.printHead(s.Out)
-			printDefaults(s.Out, l.Scenario)
-			fmt.Fprintf(s.Out, "\n%s: no fault found; %s not given.\n", args[0], countOf(len(l.Scenario.Defaults()), "value was", "values were"))
+			printLines(s.Out, l.Head())
+			printLines(s.Out, study.DefaultLines(l.Scenario))
+			fmt.Fprintf(s.Out, "\n%s: no fault found; %s not given.\n", args[0], study.Count(len(l.Scenario.Defaults()), "value was", "values were"))
 			return nil
 		},
 	}

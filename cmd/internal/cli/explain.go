@@ -11,7 +11,6 @@ import (
 	"loamledger/sim/tally"
 	"loamledger/weather/cal"
 	"loamledger/weather/diag"
-	"loamledger/weather/et0"
 )
 
 func newExplain(s Streams) *cobra.Command {
@@ -48,11 +47,11 @@ strip.`,
 }
 
 func (l *loaded) explain(s Streams, zone, name string, d cal.Date) error {
-	z, err := find("zone", zone, l.zoneNames())
+	z, err := find("zone", zone, l.ZoneNames())
 	if err != nil {
 		return err
 	}
-	st, err := find("strategy", name, append(strategyNames(l.Job.Strategies), tally.NoWater, tally.LeastWater))
+	st, err := find("strategy", name, append(l.StrategyNames(), tally.NoWater, tally.LeastWater))
 	if err != nil {
 		return err
 	}
@@ -60,30 +59,9 @@ func (l *loaded) explain(s Streams, zone, name string, d cal.Date) error {
 	if !ok {
 		return &usageError{fmt.Sprintf("--date %v is outside the record, %v to %v", d, l.Weather.Start, l.Weather.End()), "name a day of the record"}
 	}
-	for _, line := range l.weatherOf(d) {
-		fmt.Fprintln(s.Out, line)
-	}
+	fmt.Fprintln(s.Out, l.ReferenceETLine(d))
 	_, err = fmt.Fprint(s.Out, explain.Text(&m, l.Scenario.Units))
 	return err
-}
-
-func (l *loaded) zoneNames() []string {
-	var names []string
-	for i := range l.Scenario.Zones {
-		names = append(names, l.Scenario.Zones[i].Name)
-	}
-	return names
-}
-
-// weatherOf says how the day's reference ET came about.
-func (l *loaded) weatherOf(d cal.Date) []string {
-	i := int(d - l.Weather.Start)
-	method := l.Weather.ET.Methods[i]
-	line := fmt.Sprintf("Reference ET of %v: %.2f mm, %v.", d, l.Weather.ET.EToMM[i], method)
-	if method.Way == et0.SuppliedByInput {
-		line = fmt.Sprintf("Reference ET of %v: %.2f mm, supplied with the weather.", d, l.Weather.ET.EToMM[i])
-	}
-	return []string{line}
 }
 
 // find returns the index of name in known, or a fault that suggests one.

@@ -10,6 +10,7 @@ import (
 
 	"loamledger/cmd/internal/outdir"
 	"loamledger/cmd/internal/progress"
+	"loamledger/scenarios/study"
 	"loamledger/sim/replay"
 	"loamledger/sim/tally"
 	"loamledger/weather/cal"
@@ -85,26 +86,26 @@ func (l *loaded) run(ctx context.Context, s Streams, o *replayOptions, date cal.
 	l.Job.Step = meter.Step
 	defer meter.Done()
 	var table *tally.Table
-	var err error
-	if l.Ahead, err = l.lookAhead(ctx); err != nil {
+	ahead, err := l.LookAhead(ctx)
+	if err != nil {
 		return err
 	}
 	if o.Out == "" {
 		table, err = replay.Run(ctx, &l.Job, nil)
 	} else {
-		table, err = l.write(ctx, o, date)
+		table, err = l.write(ctx, o, date, ahead)
 	}
 	meter.Done()
 	if err != nil {
 		return err
 	}
 	if o.JSON {
-		return printJSON(s.Out, l.summary(table))
+		return printJSON(s.Out, l.Summary(table))
 	}
-	l.printHead(s.Out)
+	printLines(s.Out, l.Head())
 	printComparison(s.Out, table, l.Scenario.Units)
-	l.printNotes(s.Out, table)
-	l.printComing(s.Out, l.Ahead, o.Coming)
+	printLines(s.Out, l.Notes(table))
+	l.printComing(s.Out, ahead, o.Coming)
 	if o.Out != "" {
 		fmt.Fprintf(s.Out, "\nWrote %s\n", o.Out)
 	}
@@ -112,7 +113,7 @@ func (l *loaded) run(ctx context.Context, s Streams, o *replayOptions, date cal.
 }
 
 // write replays the scenario into the out folder.
-func (l *loaded) write(ctx context.Context, o *replayOptions, date cal.Date) (table *tally.Table, err error) {
+func (l *loaded) write(ctx context.Context, o *replayOptions, date cal.Date, ahead *study.Coming) (table *tally.Table, err error) {
 	dir, err := outdir.Create(o.Out, o.Force)
 	if err != nil {
 		return nil, outFault(err)
@@ -122,7 +123,7 @@ func (l *loaded) write(ctx context.Context, o *replayOptions, date cal.Date) (ta
 			_ = dir.Abort() // the first fault is the one to tell
 		}
 	}()
-	w := writer{loaded: l, dir: dir, options: o, date: date}
+	w := writer{loaded: l, dir: dir, options: o, date: date, ahead: ahead}
 	if table, err = w.all(ctx); err != nil {
 		return nil, err
 	}

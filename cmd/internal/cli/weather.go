@@ -13,6 +13,7 @@ import (
 	"github.com/spf13/pflag"
 
 	"loamledger/scenarios"
+	"loamledger/scenarios/study"
 	"loamledger/weather"
 	"loamledger/weather/cal"
 	"loamledger/weather/csvfile"
@@ -175,35 +176,43 @@ func (o *weatherOptions) run(s Streams, files []string) error {
 	if o.Stations {
 		return o.listStations(s, files)
 	}
-	l := loaded{SelfTest: true}
-	l.Scenario = o.scenario(files)
-	ready, err := l.readWeather("", l.Scenario)
+	sc := o.scenario(files)
+	var in inputs
+	records, err := in.readRecords("", sc)
 	if err != nil {
-		if ready != nil && o.Plot != "" {
-			l.Weather = ready
-			if perr := plotRecord(o.Plot, &l); perr != nil {
+		return err
+	}
+	records.SelfTest = true
+	w, err := study.Prepare(sc, records)
+	if w == nil {
+		return err
+	}
+	ready := w.Ready
+	l := &study.Study{Scenario: sc, Weather: ready, Layout: layoutTitle(ready.Layout)}
+	if err != nil {
+		if o.Plot != "" {
+			if perr := plotRecord(o.Plot, l); perr != nil {
 				return errors.Join(err, perr)
 			}
 		}
-		if ready != nil && !o.JSON {
+		if !o.JSON {
 			printWeather(s.Out, ready) // what it is and what is wrong, though it cannot drive a replay
 			fmt.Fprintln(s.Out, "\nNot fit for a replay as it stands:")
 		}
 		return err
 	}
-	l.Weather = ready
 	if o.Output != "" {
 		if err := writeOwn(o.Output, ready); err != nil {
 			return err
 		}
 	}
 	if o.Plot != "" {
-		if err := plotRecord(o.Plot, &l); err != nil {
+		if err := plotRecord(o.Plot, l); err != nil {
 			return err
 		}
 	}
 	if o.JSON {
-		return printJSON(s.Out, l.weatherRecord())
+		return printJSON(s.Out, l.WeatherRecord())
 	}
 	printWeather(s.Out, ready)
 	if o.Output != "" {
@@ -224,7 +233,7 @@ func writeOwn(name string, r *prepare.Ready) error {
 
 // printWeather tells a person about a record.
 func printWeather(w io.Writer, r *prepare.Ready) {
-	fmt.Fprintf(w, "%s\n  layout      %s\n  station     %s\n  dates       %v to %v, %s days\n", r.File, layoutTitle(r.Layout), stationText(r.Station), r.Start, r.End(), group(r.Days))
+	fmt.Fprintf(w, "%s\n  layout      %s\n  station     %s\n  dates       %v to %v, %s days\n", r.File, layoutTitle(r.Layout), stationText(r.Station), r.Start, r.End(), study.Group(r.Days))
 	var columns []string
 	for c := range weather.Columns {
 		if r.Has(c) {
@@ -240,7 +249,7 @@ func printWeather(w io.Writer, r *prepare.Ready) {
 		fmt.Fprintln(w, "\nReference ET (short grass)")
 	}
 	for _, c := range r.ET.Counts {
-		fmt.Fprintf(w, "  %8s days  %v\n", group(c.Days), c.Method)
+		fmt.Fprintf(w, "  %8s days  %v\n", study.Group(c.Days), c.Method)
 	}
 	fmt.Fprintf(w, "  mean a year   ETo %s, rain %s\n", perYear(r.ET.EToMM), perYear(r.Data[weather.Rain]))
 	if r.ET.Compare.N > 0 {
@@ -262,7 +271,7 @@ func printWeather(w io.Writer, r *prepare.Ready) {
 		if f.Column != "" {
 			column = " " + f.Column
 		}
-		fmt.Fprintf(w, "  %s%s: %s\n    %s, worst %v", f.Code, column, f.What, countOf(f.Count, "case", "cases"), f.Worst)
+		fmt.Fprintf(w, "  %s%s: %s\n    %s, worst %v", f.Code, column, f.What, study.Count(f.Count, "case", "cases"), f.Worst)
 		if f.Detail != "" {
 			fmt.Fprintf(w, ": %s", f.Detail)
 		}

@@ -1,16 +1,15 @@
-package cli
+package study
 
 import (
 	"math"
 
 	"loamledger/sim/settings"
-	"loamledger/sim/settingsfile"
 	"loamledger/sim/tally"
 	"loamledger/weather/cal"
 )
 
-// entryJSON is what one program does for one zone in one month.
-type entryJSON struct {
+// An EntryRecord is what one program does for one zone in one month.
+type EntryRecord struct {
 	Zone           string   `json:"zone"`
 	Month          int      `json:"month"`
 	Program        string   `json:"program"`
@@ -24,7 +23,8 @@ type entryJSON struct {
 	SoakMinutes    float64  `json:"soak_minutes"`
 }
 
-type misfitJSON struct {
+// A MisfitRecord is a zone whose minutes do not fit.
+type MisfitRecord struct {
 	Zone         string  `json:"zone"`
 	Program      string  `json:"program"`
 	AskedMinutes float64 `json:"asked_minutes"`
@@ -32,7 +32,8 @@ type misfitJSON struct {
 	Rule         string  `json:"rule"`
 }
 
-type heldJSON struct {
+// A HeldRecord is what a rule holds back in a zone.
+type HeldRecord struct {
 	Zone    string  `json:"zone"`
 	Rule    string  `json:"rule"`
 	Days    int     `json:"days"`
@@ -40,13 +41,15 @@ type heldJSON struct {
 	First   string  `json:"first"`
 }
 
-type changeJSON struct {
+// A ChangeRecord is a day on which to set another percentage.
+type ChangeRecord struct {
 	Month   int     `json:"month"`
 	Day     int     `json:"day"`
 	Percent float64 `json:"percent"`
 }
 
-type outcomeJSON struct {
+// An OutcomeRecord is what a replay came to; what is not known is nil.
+type OutcomeRecord struct {
 	M3PerYear    *float64 `json:"volume_m3_per_year"`
 	StressMedian *float64 `json:"stress_days_median_year"`
 	StressDry    *float64 `json:"stress_days_dry_year"`
@@ -54,26 +57,28 @@ type outcomeJSON struct {
 	Excess       *float64 `json:"excess"`
 }
 
-type settingsJSON struct {
-	Site       string       `json:"site"`
-	Strategy   string       `json:"strategy"`
-	Misfits    []misfitJSON `json:"misfits"`
-	Entries    []entryJSON  `json:"entries"`
-	Changes    []changeJSON `json:"changes"`
-	NextChange string       `json:"next_change,omitempty"`
-	Controller []string     `json:"controller"`
-	Lead       []string     `json:"lead,omitempty"`
-	Notes      []string     `json:"notes"`
-	Held       []heldJSON   `json:"held"`
-	AsAsked    outcomeJSON  `json:"as_asked"`
-	Sheet      outcomeJSON  `json:"sheet"`
+// A SheetRecord is a sheet for scripts, in SI.
+type SheetRecord struct {
+	Site       string         `json:"site"`
+	Strategy   string         `json:"strategy"`
+	Misfits    []MisfitRecord `json:"misfits"`
+	Entries    []EntryRecord  `json:"entries"`
+	Changes    []ChangeRecord `json:"changes"`
+	NextChange string         `json:"next_change,omitempty"`
+	Controller []string       `json:"controller"`
+	Lead       []string       `json:"lead,omitempty"`
+	Notes      []string       `json:"notes"`
+	Held       []HeldRecord   `json:"held"`
+	AsAsked    OutcomeRecord  `json:"as_asked"`
+	Sheet      OutcomeRecord  `json:"sheet"`
 }
 
-func sheetJSON(p *settingsfile.Page, t *tally.Table) *settingsJSON {
+// SheetRecord returns a sheet for scripts.
+func (l *Study) SheetRecord(p *Sheet) *SheetRecord {
 	s := p.Sheet
-	j := &settingsJSON{Site: p.Site, Strategy: s.Name, Lead: p.Lead, Notes: orEmpty(s.Notes), Misfits: []misfitJSON{}, Changes: []changeJSON{}, Controller: []string{}, Held: []heldJSON{}}
+	j := &SheetRecord{Site: l.Scenario.Site.Name, Strategy: s.Name, Lead: p.Lead, Notes: orEmpty(s.Notes), Misfits: []MisfitRecord{}, Changes: []ChangeRecord{}, Controller: []string{}, Held: []HeldRecord{}}
 	for _, e := range s.Entries() {
-		row := entryJSON{Zone: s.Zones[e.Zone].Name, Month: e.Month, Program: e.Program.Name, Days: settings.DaysText(e.Program.Days), ProgramMinutes: e.Program.Minutes[e.Zone],
+		row := EntryRecord{Zone: s.Zones[e.Zone].Name, Month: e.Month, Program: e.Program.Name, Days: settings.DaysText(e.Program.Days), ProgramMinutes: e.Program.Minutes[e.Zone],
 			Percent: tenth(100 * e.Percent), Minutes: tenth(e.Minutes), Cycles: e.Cycles, CycleMinutes: e.Program.Cycle, SoakMinutes: e.Program.Soak}
 		for _, at := range e.Program.Starts {
 			row.Starts = append(row.Starts, settings.ClockText(float64(at)))
@@ -81,31 +86,31 @@ func sheetJSON(p *settingsfile.Page, t *tally.Table) *settingsJSON {
 		j.Entries = append(j.Entries, row)
 	}
 	for _, m := range s.Misfits {
-		j.Misfits = append(j.Misfits, misfitJSON{s.Zones[m.Zone].Name, m.Program, tenth(m.AskedMin), tenth(m.FitMin), m.Rule})
+		j.Misfits = append(j.Misfits, MisfitRecord{s.Zones[m.Zone].Name, m.Program, tenth(m.AskedMin), tenth(m.FitMin), m.Rule})
 	}
 	for _, h := range s.Held {
-		j.Held = append(j.Held, heldJSON{s.Zones[h.Zone].Name, h.Rule, h.Days, tenth(h.Minutes), h.First.String()})
+		j.Held = append(j.Held, HeldRecord{s.Zones[h.Zone].Name, h.Rule, h.Days, tenth(h.Minutes), h.First.String()})
 	}
 	for _, c := range s.Changes() {
-		j.Changes = append(j.Changes, changeJSON{c.Month, c.Day, tenth(100 * c.Percent)})
+		j.Changes = append(j.Changes, ChangeRecord{c.Month, c.Day, tenth(100 * c.Percent)})
 	}
 	for _, part := range s.Parts {
-		if text, ok := settings.PartText(part, p.Units); ok {
+		if text, ok := settings.PartText(part, l.Scenario.Units); ok {
 			j.Controller = append(j.Controller, text)
 		}
 	}
-	if p.From != 0 {
-		if at, _, ok := s.Next(p.From); ok {
+	if p.AsOf != 0 {
+		if at, _, ok := s.Next(p.AsOf); ok {
 			j.NextChange = cal.Date(at).String()
 		}
 	}
-	rows := t.Compare()
+	rows := p.Table.Compare()
 	j.AsAsked, j.Sheet = outcomeOf(&rows[0]), outcomeOf(&rows[1])
 	return j
 }
 
-func outcomeOf(r *tally.Row) outcomeJSON {
-	return outcomeJSON{number(r.M3PerYear), number(r.StressMedian), number(r.StressDry), number(r.RunoffEvents), number(r.Excess)}
+func outcomeOf(r *tally.Row) OutcomeRecord {
+	return OutcomeRecord{Number(r.M3PerYear), Number(r.StressMedian), Number(r.StressDry), Number(r.RunoffEvents), Number(r.Excess)}
 }
 
 // tenth rounds to a tenth, as nobody enters more.

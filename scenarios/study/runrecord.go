@@ -1,8 +1,7 @@
-package cli
+package study
 
 import (
 	"math"
-	"path/filepath"
 	"strconv"
 
 	"loamledger/sim/tally"
@@ -10,23 +9,24 @@ import (
 	"loamledger/weather/quantity"
 )
 
-// A runRecord is run.json: what it takes to repeat the run, and what came out.
-type runRecord struct {
-	Program    string      `json:"program"`
-	Version    string      `json:"version"`
-	Scenario   string      `json:"scenario"`
-	Site       siteRecord  `json:"site"`
-	Files      []inputFile `json:"files"`
-	Weather    wxRecord    `json:"weather"`
-	Zones      []zoneJSON  `json:"zones"`
-	Strategies []string    `json:"strategies"`
-	Start      string      `json:"start"`
-	Inputs     []inputJSON `json:"inputs"`
-	Defaults   int         `json:"defaults"` // how many of the inputs were not given
-	Results    summaryJSON `json:"results"`
+// A RunRecord is run.json: what it takes to repeat the run, and what came out.
+type RunRecord struct {
+	Program    string        `json:"program"`
+	Version    string        `json:"version"`
+	Scenario   string        `json:"scenario"`
+	Site       SiteRecord    `json:"site"`
+	Files      []InputFile   `json:"files"`
+	Weather    WeatherRecord `json:"weather"`
+	Zones      []ZoneRecord  `json:"zones"`
+	Strategies []string      `json:"strategies"`
+	Start      string        `json:"start"`
+	Inputs     []InputRecord `json:"inputs"`
+	Defaults   int           `json:"defaults"` // how many of the inputs were not given
+	Results    Summary       `json:"results"`
 }
 
-type siteRecord struct {
+// A SiteRecord is the place; what is not known is nil.
+type SiteRecord struct {
 	Name      string   `json:"name"`
 	Latitude  *float64 `json:"latitude_deg"`
 	Longitude *float64 `json:"longitude_deg"`
@@ -34,26 +34,29 @@ type siteRecord struct {
 	Units     string   `json:"units"`
 }
 
-type wxRecord struct {
-	File        string        `json:"file"`
-	Layout      string        `json:"layout"`
-	From        string        `json:"from"`
-	To          string        `json:"to"`
-	Days        int           `json:"days"`
-	FilledDays  int           `json:"filled_days"`
-	ETo         []methodJSON  `json:"eto_methods"`
-	Compared    string        `json:"eto_computed_against_supplied,omitempty"`
-	Assumptions []string      `json:"assumptions"`
-	Findings    []findingJSON `json:"findings"`
-	wxMore
+// A WeatherRecord is what is known of the weather of a run.
+type WeatherRecord struct {
+	File        string          `json:"file"`
+	Layout      string          `json:"layout"`
+	From        string          `json:"from"`
+	To          string          `json:"to"`
+	Days        int             `json:"days"`
+	FilledDays  int             `json:"filled_days"`
+	ETo         []MethodRecord  `json:"eto_methods"`
+	Compared    string          `json:"eto_computed_against_supplied,omitempty"`
+	Assumptions []string        `json:"assumptions"`
+	Findings    []FindingRecord `json:"findings"`
+	moreOnWeather
 }
 
-type methodJSON struct {
+// A MethodRecord is on how many days a method gave reference ET.
+type MethodRecord struct {
 	Method string `json:"method"`
 	Days   int    `json:"days"`
 }
 
-type findingJSON struct {
+// A FindingRecord is something found in the weather, and what was done about it.
+type FindingRecord struct {
 	Code   string `json:"code"`
 	What   string `json:"what"`
 	Column string `json:"column,omitempty"`
@@ -64,7 +67,8 @@ type findingJSON struct {
 	Source string `json:"source"`
 }
 
-type zoneJSON struct {
+// A ZoneRecord is a zone as it was replayed.
+type ZoneRecord struct {
 	Name             string      `json:"name"`
 	AreaM2           float64     `json:"area_m2"`
 	Plant            string      `json:"plant"`
@@ -86,7 +90,8 @@ type zoneJSON struct {
 	EffectiveShare   float64     `json:"effective_rain_share,omitempty"`
 }
 
-type inputJSON struct {
+// An InputRecord is a value the replay used, and where it is from.
+type InputRecord struct {
 	Key     string   `json:"key"`
 	Text    string   `json:"text"`
 	Value   *float64 `json:"value,omitempty"`
@@ -98,15 +103,16 @@ type inputJSON struct {
 	Grade   string   `json:"grade,omitempty"`
 }
 
-// summaryJSON is the comparison, in SI.
-type summaryJSON struct {
+// A Summary is the comparison, in SI.
+type Summary struct {
 	MedianYear int         `json:"median_year,omitempty"`
 	DryYear    int         `json:"dry_year,omitempty"`
 	Label      string      `json:"label"`
-	Strategies []resultRow `json:"strategies"`
+	Strategies []ResultRow `json:"strategies"`
 }
 
-type resultRow struct {
+// A ResultRow is what one strategy came to.
+type ResultRow struct {
 	Strategy         string   `json:"strategy"`
 	Reference        bool     `json:"reference,omitempty"`
 	M3PerYear        float64  `json:"volume_m3_per_year"`
@@ -123,45 +129,45 @@ type resultRow struct {
 	Severity         float64  `json:"stress_severity_days_per_year"`
 }
 
-// number returns nil for a value that is not known.
-func number(v float64) *float64 {
+// Number returns nil for a value that is not known.
+func Number(v float64) *float64 {
 	if math.IsNaN(v) || math.IsInf(v, 0) {
 		return nil
 	}
 	return &v
 }
 
-// summary returns the comparison for scripts.
-func (l *loaded) summary(t *tally.Table) summaryJSON {
+// Summary returns the comparison for scripts.
+func (l *Study) Summary(t *tally.Table) Summary {
 	ranked := t.RankYears()
-	out := summaryJSON{MedianYear: ranked.Median, DryYear: ranked.Dry, Label: "estimated (ex-ante)"}
+	out := Summary{MedianYear: ranked.Median, DryYear: ranked.Dry, Label: "estimated (ex-ante)"}
 	for i, r := range t.Compare() {
-		out.Strategies = append(out.Strategies, resultRow{
-			Strategy: r.Strategy, Reference: i >= t.NoWaterIndex(), M3PerYear: r.M3PerYear, Change: number(r.Change), StressMedian: number(r.StressMedian), StressDry: number(r.StressDry),
+		out.Strategies = append(out.Strategies, ResultRow{
+			Strategy: r.Strategy, Reference: i >= t.NoWaterIndex(), M3PerYear: r.M3PerYear, Change: Number(r.Change), StressMedian: Number(r.StressMedian), StressDry: Number(r.StressDry),
 			LongestStreak: r.LongestStreak, StreakZone: r.StreakZone, RunoffEvents: r.RunoffEvents, PercMMPerYear: r.PercMMPerYear, Adequacy: r.Adequacy, Excess: r.Excess,
-			ApplicationRatio: number(r.ApplicationRatio), Severity: r.SeverityPerYear,
+			ApplicationRatio: Number(r.ApplicationRatio), Severity: r.SeverityPerYear,
 		})
 	}
 	return out
 }
 
-// runRecord returns what goes into run.json. Nothing in it depends on when or
+// RunRecord returns what goes into run.json. Nothing in it depends on when or
 // where the run was made.
-func (w *writer) runRecord(t *tally.Table) runRecord {
-	sc := w.Scenario
+func (l *Study) RunRecord(t *tally.Table) RunRecord {
+	sc := l.Scenario
 	units := "si"
 	if sc.Units == quantity.US {
 		units = "us"
 	}
-	out := runRecord{
-		Program: "loamledger", Version: Version, Scenario: filepath.Base(sc.File),
-		Site:     siteRecord{sc.Site.Name, number(sc.Site.LatDeg), number(sc.Site.LonDeg), number(sc.Site.ElevM), units},
-		Weather:  w.bareWeather(),
+	out := RunRecord{
+		Program: "loamledger", Version: l.Program, Scenario: base(sc.File),
+		Site:     SiteRecord{sc.Site.Name, Number(sc.Site.LatDeg), Number(sc.Site.LonDeg), Number(sc.Site.ElevM), units},
+		Weather:  l.bareWeather(),
 		Start:    "spin-up over the first 365 days from a full root zone",
-		Defaults: len(sc.Defaults()), Results: w.summary(t), Strategies: t.Strategies,
+		Defaults: len(sc.Defaults()), Results: l.Summary(t), Strategies: t.Strategies,
 	}
-	for _, f := range w.Files {
-		f.Name = filepath.Base(f.Name)
+	for _, f := range l.Files {
+		f.Name = base(f.Name)
 		out.Files = append(out.Files, f)
 	}
 	if sc.NoSpinUp {
@@ -173,16 +179,16 @@ func (w *writer) runRecord(t *tally.Table) runRecord {
 		if z.Rain.EffectiveShare > 0 {
 			method = "share"
 		}
-		out.Zones = append(out.Zones, zoneJSON{z.Name, z.AreaM2, z.Plant, z.Coefficients, z.Soil, z.Sprinkler, z.TAWMM, z.P, !z.PConstant, z.K, z.PRMMH, z.LossShare, z.DULQ, z.Strips,
+		out.Zones = append(out.Zones, ZoneRecord{z.Name, z.AreaM2, z.Plant, z.Coefficients, z.Soil, z.Sprinkler, z.TAWMM, z.P, !z.PConstant, z.K, z.PRMMH, z.LossShare, z.DULQ, z.Strips,
 			z.IntakeMMH, z.SurfaceStorageMM, method, z.Rain.CN, z.Rain.EffectiveShare})
 	}
 	for _, in := range sc.Inputs {
-		j := inputJSON{Key: in.Key, Text: in.Text, Value: number(in.Value), Unit: in.Unit, Default: in.Defaulted, Range: in.Range, Source: in.Source}
+		j := InputRecord{Key: in.Key, Text: in.Text, Value: Number(in.Value), Unit: in.Unit, Default: in.Defaulted, Range: in.Range, Source: in.Source}
 		if in.Defaulted {
 			j.Grade = in.Grade.String()
 		} else {
 			pos := in.Pos
-			pos.File = filepath.Base(pos.File)
+			pos.File = base(pos.File)
 			j.Place = pos.String()
 		}
 		out.Inputs = append(out.Inputs, j)
@@ -190,45 +196,45 @@ func (w *writer) runRecord(t *tally.Table) runRecord {
 	return out
 }
 
-// weatherRecord returns what is known of the weather.
-func (l *loaded) weatherRecord() wxRecord {
+// WeatherRecord returns what is known of the weather.
+func (l *Study) WeatherRecord() WeatherRecord {
 	rec := l.Weather
-	out := wxRecord{
+	out := WeatherRecord{
 		File: rec.File, Layout: rec.Layout, From: rec.Start.String(), To: rec.End().String(), Days: rec.Days, FilledDays: rec.FilledDays,
-		Assumptions: rec.Assumptions, Findings: findingsJSON(rec.Findings), wxMore: l.moreWeather(),
+		Assumptions: rec.Assumptions, Findings: findingsJSON(rec.Findings), moreOnWeather: l.moreWeather(),
 	}
 	if rec.ET.Compare.N > 0 {
 		out.Compared = rec.ET.Compare.String()
 	}
 	for _, c := range rec.ET.Counts {
-		out.ETo = append(out.ETo, methodJSON{c.Method.String(), c.Days})
+		out.ETo = append(out.ETo, MethodRecord{c.Method.String(), c.Days})
 	}
 	return out
 }
 
-func findingsJSON(list []weather.Finding) []findingJSON {
-	out := make([]findingJSON, 0, len(list))
+func findingsJSON(list []weather.Finding) []FindingRecord {
+	out := make([]FindingRecord, 0, len(list))
 	for _, f := range list {
-		out = append(out, findingJSON{f.Code, f.What, f.Column, f.Count, f.Worst.String(), f.Detail, f.Action, f.Source})
+		out = append(out, FindingRecord{f.Code, f.What, f.Column, f.Count, f.Worst.String(), f.Detail, f.Action, f.Source})
 	}
 	return out
 }
 
-// bareWeather is weatherRecord without the folders that files were read from.
-func (w *writer) bareWeather() wxRecord {
-	out, facts := w.weatherRecord(), w.weatherFacts()
+// bareWeather is WeatherRecord without the folders that files were read from.
+func (l *Study) bareWeather() WeatherRecord {
+	out, facts := l.WeatherRecord(), l.weatherFacts()
 	out.File, out.Assumptions, out.Findings = facts.File, facts.Assumptions, findingsJSON(facts.Findings)
 	return out
 }
 
-// metadata goes into the footer of the Parquet ledger.
-func (w *writer) metadata() map[string]string {
-	m := map[string]string{"program": "loamledger", "version": Version, "site": w.Scenario.Site.Name, "units": "SI; see column.* for each column"}
-	if n := w.Weather.InventedDays; n > 0 {
+// Metadata goes into the footer of the Parquet ledger.
+func (l *Study) Metadata() map[string]string {
+	m := map[string]string{"program": "loamledger", "version": l.Program, "site": l.Scenario.Site.Name, "units": "SI; see column.* for each column"}
+	if n := l.Weather.InventedDays; n > 0 {
 		m["weather.invented_days"] = strconv.Itoa(n)
 	}
-	for _, f := range w.Files {
-		m["sha256."+filepath.Base(f.Name)] = f.SHA256
+	for _, f := range l.Files {
+		m["sha256."+base(f.Name)] = f.SHA256
 	}
 	return m
 }

@@ -1,8 +1,7 @@
-package cli
+package study
 
 import (
 	"fmt"
-	"io"
 	"math"
 	"strconv"
 	"strings"
@@ -11,15 +10,15 @@ import (
 	"loamledger/sim/strategy"
 )
 
-// writeTunedYAML writes tuned strategies as the programs and strategies of a
+// TunedYAML writes tuned strategies as the programs and strategies of a
 // scenario, to paste and replay.
-func (l *loaded) writeTunedYAML(w io.Writer, all []tuned) error {
+func (l *Study) TunedYAML(found *Tuning) string {
 	var programs, strategies strings.Builder
-	for _, t := range all {
-		kind := t.result.Kind.String()
-		fmt.Fprintf(&strategies, "  - name: %s\n", quoteYAML("tuned: "+t.result.Kind.Words()))
+	for _, t := range found.Kinds {
+		kind := t.Kind.String()
+		fmt.Fprintf(&strategies, "  - name: %s\n", quoteYAML("tuned: "+t.Kind.Words()))
 		var refills []string
-		for _, part := range t.result.Strategy.Parts {
+		for _, part := range t.Strategy.Parts {
 			switch p := part.(type) {
 			case strategy.Programs:
 				var names []string
@@ -51,11 +50,10 @@ func (l *loaded) writeTunedYAML(w io.Writer, all []tuned) error {
 	if programs.Len() > 0 {
 		head = "programs:\n" + programs.String()
 	}
-	_, err := io.WriteString(w, head+"strategies:\n"+strategies.String())
-	return err
+	return head + "strategies:\n" + strategies.String()
 }
 
-func (l *loaded) programYAML(b *strings.Builder, name string, p *strategy.Program) {
+func (l *Study) programYAML(b *strings.Builder, name string, p *strategy.Program) {
 	fmt.Fprintf(b, "  - name: %s\n    days: %s\n", quoteYAML(name), daysYAML(p.Days))
 	var starts []string
 	for _, s := range p.Starts {
@@ -67,7 +65,7 @@ func (l *loaded) programYAML(b *strings.Builder, name string, p *strategy.Progra
 	}
 }
 
-func (l *loaded) refillYAML(p *strategy.Refill) string {
+func (l *Study) refillYAML(p *strategy.Refill) string {
 	var zones []string
 	for z, is := range p.Zones {
 		if is {
@@ -82,7 +80,7 @@ func (l *loaded) refillYAML(p *strategy.Refill) string {
 }
 
 // zonesYAML writes a number for each zone that has one.
-func (l *loaded) zonesYAML(v []float64, by float64, unit string) string {
+func (l *Study) zonesYAML(v []float64, by float64, unit string) string {
 	var out []string
 	for z, x := range v {
 		if x > 0 {

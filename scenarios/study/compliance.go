@@ -1,0 +1,118 @@
+package study
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"loamledger/sim"
+	"loamledger/sim/replay"
+	"loamledger/sim/strategy"
+	"loamledger/sim/tally"
+)
+
+// mostUnfit is how many programs that do not fit are told on the screen.
+const mostUnfit = 5
+
+// FeasibilityLines says what cannot run: programs that do not fit the site's
+// windows, run whole.
+func (l *Study) FeasibilityLines() (told []string) {
+	if l.Scenario.Limits == nil {
+		return nil
+	}
+	site := replay.SiteOf(&l.Job)
+	var lines []string
+	for i := range l.Job.Strategies {
+		for _, f := range strategy.Feasibility(site, &l.Job.Strategies[i]) {
+			if line := f.String(); !f.Fits() && !slices.Contains(lines, line) {
+				lines = append(lines, line)
+			}
+		}
+	}
+	for i, line := range lines {
+		if i == mostUnfit {
+			told = append(told, fmt.Sprintf("Does not fit: %s more.", Count(len(lines)-i, "program", "programs")))
+			break
+		}
+		told = append(told, fmt.Sprintf("Does not fit: %s.", line))
+	}
+	return told
+}
+
+// shallowLines warns of zones whose soil holds less than a day's use past RAW.
+func (l *Study) shallowLines() (lines []string) {
+	site := replay.SiteOf(&l.Job)
+	for z := range site.Zones {
+		if n := sim.ShallowDays(&site.Zones[z], site.Forcing[z]); n > 0 {
+			lines = append(lines, fmt.Sprintf("Zone %q is shallow: on %s plants ask for more than the soil holds past the point where stress begins, so that even daily watering leaves them short; the least-water reference included.",
+				site.Zones[z].Name, Count(n, "day", "days")))
+		}
+	}
+	return lines
+}
+
+// descriptionLines tells what parts of strategies came to on this weather.
+func (l *Study) descriptionLines() (lines []string) {
+	site := replay.SiteOf(&l.Job)
+	for i := range l.Job.Strategies {
+		for _, text := range l.Job.Strategies[i].Describe(site) {
+			lines = append(lines, fmt.Sprintf("%s: %s.", l.Job.Strategies[i].Name, text))
+		}
+	}
+	return lines
+}
+
+// complianceLines says how many runs of each strategy the limits forbid.
+func (l *Study) complianceLines(t *tally.Table) []string {
+	if l.Scenario.Limits == nil {
+		return nil
+	}
+	done := "left out"
+	if l.Scenario.Limits.FlagOnly {
+		done = "applied all the same"
+	}
+	lines := []string{"", "Against the limits of the scenario (compliance.csv lists each with its date and rule):"}
+	for s := range t.NoWaterIndex() {
+		minutes := 0.0
+		for i := range t.Breaches[s] {
+			minutes += t.Breaches[s][i].Minutes
+		}
+		if n := len(t.Breaches[s]); n > 0 {
+			lines = append(lines, fmt.Sprintf("  %s: %s, %s minutes %s", t.Strategies[s], Count(n, "breach", "breaches"), Group(int(minutes+0.5)), done))
+		} else {
+			lines = append(lines, fmt.Sprintf("  %s: no breach", t.Strategies[s]))
+		}
+	}
+	return lines
+}
+
+// Compliance says in one sentence for each strategy how it stands to the
+// site's limits; empty where the site has none.
+func (l *Study) Compliance(t *tally.Table) []string {
+	if l.Scenario.Limits == nil {
+		return nil
+	}
+	done := "left out"
+	if l.Scenario.Limits.FlagOnly {
+		done = "applied all the same"
+	}
+	var out []string
+	for s := range t.NoWaterIndex() {
+		if len(t.Breaches[s]) == 0 {
+			out = append(out, fmt.Sprintf("%s keeps the limits that the scenario states", t.Strategies[s]))
+			continue
+		}
+		days, minutes := map[string]int{}, 0.0
+		for i := range t.Breaches[s] {
+			days[t.Breaches[s][i].Rule]++
+			minutes += t.Breaches[s][i].Minutes
+		}
+		var rules []string
+		for rule, n := range days {
+			rules = append(rules, fmt.Sprintf("%s (%s)", rule, Count(n, "run", "runs")))
+		}
+		slices.Sort(rules)
+		out = append(out, fmt.Sprintf("%s breaks %s; %s minutes were %s", t.Strategies[s], strings.Join(rules, ", "), Group(int(minutes+0.5)), done))
+	}
+	return out
+}

@@ -1,0 +1,91 @@
+package study
+
+import (
+	"fmt"
+
+	"loamledger/plots"
+	"loamledger/sim/tally"
+	"loamledger/weather/quantity"
+)
+
+// Head says what is replayed, what cannot run, what is hard to believe and what
+// became of the weather; the last line is empty.
+func (l *Study) Head() []string {
+	sc, rec := l.Scenario, l.Weather
+	lines := []string{fmt.Sprintf("%s: %s, %s, %v to %v (%s days)", sc.Site.Name, Count(len(sc.Zones), "zone", "zones"), Count(len(sc.Strategies), "strategy", "strategies"),
+		rec.Start, rec.End(), Group(rec.Days))}
+	lines = append(lines, l.FeasibilityLines()...)
+	lines = append(lines, l.WarningLines()...)
+	lines = append(lines, fmt.Sprintf("Weather: %s, read as %s; %s", rec.File, l.Layout, l.weatherLine()))
+	if line := l.forecastLine(); line != "" {
+		lines = append(lines, line)
+	}
+	return append(lines, "")
+}
+
+// weatherLine says what became of the weather in one line.
+func (l *Study) weatherLine() string {
+	rec := l.Weather
+	line := "no day filled"
+	if rec.FilledDays > 0 {
+		line = Count(rec.FilledDays, "day", "days") + " filled"
+	}
+	if n := rec.InventedDays; n > 0 {
+		line = fmt.Sprintf("invented weather on %s, observed nowhere; %s", Count(n, "day", "days"), line)
+	}
+	if n := len(rec.Findings); n > 0 {
+		line += ", " + Count(n, "finding", "findings") + " (loamledger weather shows them)"
+	}
+	return line
+}
+
+// forecastLine says where forecasts come from; empty where there are none.
+func (l *Study) forecastLine() string {
+	f := l.Forecast
+	if f == nil {
+		return ""
+	}
+	return fmt.Sprintf("Forecasts: %s; on %s of %s days one for the day itself had been issued before the morning", f.Source, Group(f.Days), Group(l.Weather.Days))
+}
+
+// Notes says how to read the comparison of a replay; the first line is empty.
+func (l *Study) Notes(t *tally.Table) []string {
+	lines := []string{""}
+	add := func(format string, args ...any) { lines = append(lines, fmt.Sprintf(format, args...)) }
+	ranked := t.RankYears()
+	if len(ranked.Years) == 0 {
+		add(NoWholeYear)
+	} else {
+		dry := fmt.Sprintf("1-in-10 dry year %d", ranked.Dry)
+		if len(ranked.Years) < 9 {
+			dry = fmt.Sprintf("dry year %d (the driest at hand: the record is short)", ranked.Dry)
+		}
+		add("Median year %d, %s, of %s ranked by what the least-water reference needs.", ranked.Median, dry, Count(len(ranked.Years), "whole year", "whole years"))
+	}
+	if years := l.Job.ExcludeYears; len(years) > 0 {
+		add("Replayed, but left out of every figure above: %s.", joinYears(years))
+	}
+	add("Stress days are means over zones by area; runoff events are days with irrigation runoff, summed over zones.")
+	lines = append(lines, l.shallowLines()...)
+	for _, alarm := range plots.Alarms(t, l.chartUnits(), l.zoneKinds()) {
+		add("Hard to believe: %s", alarm)
+	}
+	lines = append(lines, landscapeLines(t)...)
+	lines = append(lines, l.complianceLines(t)...)
+	lines = append(lines, l.descriptionLines()...)
+	if n := len(l.Scenario.Zones); n > MostTraces {
+		add("Depletion charts show the %d largest of %d zones.", MostTraces, n)
+	}
+	if n := len(l.Scenario.Defaults()); n > 0 {
+		add("%s not given and taken from the catalogue or assumed; run.json and report.html list them with their sources.", Count(n, "value was", "values were"))
+	}
+	return append(lines, Caution)
+}
+
+// chartUnits returns the scenario's units as charts have them.
+func (l *Study) chartUnits() plots.Units {
+	if l.Scenario.Units == quantity.US {
+		return plots.US
+	}
+	return plots.SI
+}
