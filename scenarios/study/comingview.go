@@ -53,7 +53,7 @@ func (l *Study) ComingView(c *Coming, name string) *View {
 	}
 	for _, col := range []weather.Column{weather.ETo, weather.Tmin} {
 		if n := c.Usual[col]; n > 0 {
-			note("%s is not forecast on %s; what is usual then in the record stands in.", col.Label(), Count(n, "day", "days"))
+			note("%s is not forecast on %s; what is usual then in the record stands in.", col.Label(), quantity.Count(n, "day", "days"))
 		}
 	}
 	if last := c.Days[len(c.Days)-1].Date; c.To > last {

@@ -9,6 +9,7 @@ import (
 	"loamledger/sim/replay"
 	"loamledger/sim/strategy"
 	"loamledger/sim/tally"
+	"loamledger/weather/quantity"
 )
 
 // mostUnfit is how many programs that do not fit are told on the screen.
@@ -31,7 +32,7 @@ func (l *Study) FeasibilityLines() (told []string) {
 	}
 	for i, line := range lines {
 		if i == mostUnfit {
-			told = append(told, fmt.Sprintf("Does not fit: %s more.", Count(len(lines)-i, "program", "programs")))
+			told = append(told, fmt.Sprintf("Does not fit: %s more.", quantity.Count(len(lines)-i, "program", "programs")))
 			break
 		}
 		told = append(told, fmt.Sprintf("Does not fit: %s.", line))
@@ -45,7 +46,7 @@ func (l *Study) shallowLines() (lines []string) {
 	for z := range site.Zones {
 		if n := sim.ShallowDays(&site.Zones[z], site.Forcing[z]); n > 0 {
 			lines = append(lines, fmt.Sprintf("Zone %q is shallow: on %s plants ask for more than the soil holds past the point where stress begins, so that even daily watering leaves them short; the least-water reference included.",
-				site.Zones[z].Name, Count(n, "day", "days")))
+				site.Zones[z].Name, quantity.Count(n, "day", "days")))
 		}
 	}
 	return lines
@@ -78,7 +79,7 @@ func (l *Study) complianceLines(t *tally.Table) []string {
 			minutes += t.Breaches[s][i].Minutes
 		}
 		if n := len(t.Breaches[s]); n > 0 {
-			lines = append(lines, fmt.Sprintf("  %s: %s, %s minutes %s", t.Strategies[s], Count(n, "breach", "breaches"), Group(int(minutes+0.5)), done))
+			lines = append(lines, fmt.Sprintf("  %s: %s, %s minutes %s", t.Strategies[s], quantity.Count(n, "breach", "breaches"), quantity.Whole(int(minutes+0.5)), done))
 		} else {
 			lines = append(lines, fmt.Sprintf("  %s: no breach", t.Strategies[s]))
 		}
@@ -109,10 +110,10 @@ func (l *Study) Compliance(t *tally.Table) []string {
 		}
 		var rules []string
 		for rule, n := range days {
-			rules = append(rules, fmt.Sprintf("%s (%s)", rule, Count(n, "run", "runs")))
+			rules = append(rules, fmt.Sprintf("%s (%s)", rule, quantity.Count(n, "run", "runs")))
 		}
 		slices.Sort(rules)
-		out = append(out, fmt.Sprintf("%s breaks %s; %s minutes were %s", t.Strategies[s], strings.Join(rules, ", "), Group(int(minutes+0.5)), done))
+		out = append(out, fmt.Sprintf("%s breaks %s; %s minutes were %s", t.Strategies[s], strings.Join(rules, ", "), quantity.Whole(int(minutes+0.5)), done))
 	}
 	return out
 }

@@ -11,6 +11,7 @@ import (
 	"loamledger/weather"
 	"loamledger/weather/cal"
 	"loamledger/weather/et0"
+	"loamledger/weather/quantity"
 )
 
 // ChartData gathers what the charts are drawn from.
@@ -114,7 +115,7 @@ func (l *Study) weatherFacts() plots.WeatherFacts {
 	}
 	var methods []string
 	for _, c := range rec.ET.Counts {
-		methods = append(methods, fmt.Sprintf("%v on %s", c.Method, Count(c.Days, "day", "days")))
+		methods = append(methods, fmt.Sprintf("%v on %s", c.Method, quantity.Count(c.Days, "day", "days")))
 	}
 	f.EToMethod = strings.Join(methods, "; ")
 	f.EToError = likelyError(rec.ET.Expected)
@@ -151,7 +152,7 @@ func likelyError(list []et0.Expected) string {
 			where = append(where, e.Where)
 		}
 		texts = append(texts, fmt.Sprintf("%v (%s): in the mean %s %%, on a single day %s %%, measured on %s",
-			first.Guess, Count(first.Days, "day", "days"), span(bias, "%+.0f"), span(daily, "%.0f"), strings.Join(where, " and ")))
+			first.Guess, quantity.Count(first.Days, "day", "days"), span(bias, "%+.0f"), span(daily, "%.0f"), strings.Join(where, " and ")))
 	}
 	return strings.Join(texts, "; ")
 }

@@ -12,8 +12,8 @@ import (
 // became of the weather; the last line is empty.
 func (l *Study) Head() []string {
 	sc, rec := l.Scenario, l.Weather
-	lines := []string{fmt.Sprintf("%s: %s, %s, %v to %v (%s days)", sc.Site.Name, Count(len(sc.Zones), "zone", "zones"), Count(len(sc.Strategies), "strategy", "strategies"),
-		rec.Start, rec.End(), Group(rec.Days))}
+	lines := []string{fmt.Sprintf("%s: %s, %s, %v to %v (%s days)", sc.Site.Name, quantity.Count(len(sc.Zones), "zone", "zones"), quantity.Count(len(sc.Strategies), "strategy", "strategies"),
+		rec.Start, rec.End(), quantity.Whole(rec.Days))}
 	lines = append(lines, l.FeasibilityLines()...)
 	lines = append(lines, l.WarningLines()...)
 	lines = append(lines, fmt.Sprintf("Weather: %s, read as %s; %s", rec.File, l.Layout, l.weatherLine()))
@@ -28,13 +28,13 @@ func (l *Study) weatherLine() string {
 	rec := l.Weather
 	line := "no day filled"
 	if rec.FilledDays > 0 {
-		line = Count(rec.FilledDays, "day", "days") + " filled"
+		line = quantity.Count(rec.FilledDays, "day", "days") + " filled"
 	}
 	if n := rec.InventedDays; n > 0 {
-		line = fmt.Sprintf("invented weather on %s, observed nowhere; %s", Count(n, "day", "days"), line)
+		line = fmt.Sprintf("invented weather on %s, observed nowhere; %s", quantity.Count(n, "day", "days"), line)
 	}
 	if n := len(rec.Findings); n > 0 {
-		line += ", " + Count(n, "finding", "findings") + " (loamledger weather shows them)"
+		line += ", " + quantity.Count(n, "finding", "findings") + " (loamledger weather shows them)"
 	}
 	return line
 }
@@ -45,7 +45,7 @@ func (l *Study) forecastLine() string {
 	if f == nil {
 		return ""
 	}
-	return fmt.Sprintf("Forecasts: %s; on %s of %s days one for the day itself had been issued before the morning", f.Source, Group(f.Days), Group(l.Weather.Days))
+	return fmt.Sprintf("Forecasts: %s; on %s of %s days one for the day itself had been issued before the morning", f.Source, quantity.Whole(f.Days), quantity.Whole(l.Weather.Days))
 }
 
 // Notes says how to read the comparison of a replay; the first line is empty.
@@ -60,7 +60,7 @@ func (l *Study) Notes(t *tally.Table) []string {
 		if len(ranked.Years) < 9 {
 			dry = fmt.Sprintf("dry year %d (the driest at hand: the record is short)", ranked.Dry)
 		}
-		add("Median year %d, %s, of %s ranked by what the least-water reference needs.", ranked.Median, dry, Count(len(ranked.Years), "whole year", "whole years"))
+		add("Median year %d, %s, of %s ranked by what the least-water reference needs.", ranked.Median, dry, quantity.Count(len(ranked.Years), "whole year", "whole years"))
 	}
 	if years := l.Job.ExcludeYears; len(years) > 0 {
 		add("Replayed, but left out of every figure above: %s.", joinYears(years))
@@ -77,7 +77,7 @@ func (l *Study) Notes(t *tally.Table) []string {
 		add("Depletion charts show the %d largest of %d zones.", MostTraces, n)
 	}
 	if n := len(l.Scenario.Defaults()); n > 0 {
-		add("%s not given and taken from the catalogue or assumed; run.json and report.html list them with their sources.", Count(n, "value was", "values were"))
+		add("%s not given and taken from the catalogue or assumed; run.json and report.html list them with their sources.", quantity.Count(n, "value was", "values were"))
 	}
 	return append(lines, Caution)
 }

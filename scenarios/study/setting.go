@@ -24,7 +24,7 @@ func (l *Study) SettingLines(r *Tuned) []string {
 	}
 	for z, o := range r.Outcome.Zones {
 		lines = append(lines, fmt.Sprintf("    %s: %s %s a year (bound %s), %s, %.1f runoff events", l.Job.Zones[z].Name, l.depth(o.GrossMM), quantity.Label(quantity.Depth, l.Scenario.Units), l.depth(o.LeastMM),
-			Count(o.StressDays, "stress day", "stress days"), o.RunoffEvents))
+			quantity.Count(o.StressDays, "stress day", "stress days"), o.RunoffEvents))
 	}
 	return lines
 }

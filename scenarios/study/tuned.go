@@ -16,7 +16,7 @@ func (l *Study) TunedHead(t *Tuning) []string {
 		end = fmt.Sprintf(", with %g %% in reserve:", t.MarginPct)
 	}
 	return []string{
-		fmt.Sprintf("Least water found with at most %s of any zone in the 1-in-10 dry year (%d) or a wetter one,", Count(t.Goal.StressDays, "stress day", "stress days"), t.Kinds[0].Outcome.Dry),
+		fmt.Sprintf("Least water found with at most %s of any zone in the 1-in-10 dry year (%d) or a wetter one,", quantity.Count(t.Goal.StressDays, "stress day", "stress days"), t.Kinds[0].Outcome.Dry),
 		fmt.Sprintf("and %g runoff events a year%s", t.Goal.RunoffEvents, end),
 	}
 }
@@ -94,7 +94,7 @@ func (l *Study) whyMore(now *tune.Outcome, goal tune.Goal, margin float64) strin
 	uneven := 0
 	for z, zone := range now.Zones {
 		if zone.Binds != "" {
-			over = append(over, fmt.Sprintf("%s (%s, %.1f runoff events)", l.Job.Zones[z].Name, Count(zone.StressDays, "stress day", "stress days"), zone.RunoffEvents))
+			over = append(over, fmt.Sprintf("%s (%s, %.1f runoff events)", l.Job.Zones[z].Name, quantity.Count(zone.StressDays, "stress day", "stress days"), zone.RunoffEvents))
 		}
 		if l.Job.Zones[z].DULQ < l.Job.Zones[uneven].DULQ {
 			uneven = z
@@ -104,7 +104,7 @@ func (l *Study) whyMore(now *tune.Outcome, goal tune.Goal, margin float64) strin
 	if len(over) == 0 {
 		return text + fmt.Sprintf("that is within the limits as it is, without the reserve of %g %% that the search keeps. Keep it, or search with --margin 0.", margin)
 	}
-	text += fmt.Sprintf("as set now, the limits (%s, %g runoff events) are not kept in %s.", Count(goal.StressDays, "stress day", "stress days"), goal.RunoffEvents, someOf(over))
+	text += fmt.Sprintf("as set now, the limits (%s, %g runoff events) are not kept in %s.", quantity.Count(goal.StressDays, "stress day", "stress days"), goal.RunoffEvents, someOf(over))
 	if zone := &l.Job.Zones[uneven]; zone.Strips > 1 && zone.DULQ < 0.999 {
 		text += fmt.Sprintf(" Stress is counted on the driest quarter: the less evenly a zone is watered, the more all of it takes (%s has an evenness of %.0f %%).", zone.Name, 100*zone.DULQ)
 	}
@@ -124,7 +124,7 @@ func (l *Study) notFound(r *tune.Result) (lines []string) {
 		var zones []string
 		for z, zone := range r.Outcome.Zones {
 			if zone.Binds == b {
-				zones = append(zones, fmt.Sprintf("%s (best found %s and %.1f runoff events)", l.Job.Zones[z].Name, Count(zone.StressDays, "stress day", "stress days"), zone.RunoffEvents))
+				zones = append(zones, fmt.Sprintf("%s (best found %s and %.1f runoff events)", l.Job.Zones[z].Name, quantity.Count(zone.StressDays, "stress day", "stress days"), zone.RunoffEvents))
 			}
 		}
 		lines = append(lines, fmt.Sprintf("No setting found (%s) is within the limits for %s; what binds: %s.", r.Kind.Words(), strings.ReplaceAll(someOf(zones), ";", ","), b))

@@ -9,6 +9,7 @@ import (
 	"loamledger/weather"
 	"loamledger/weather/cal"
 	"loamledger/weather/diag"
+	"loamledger/weather/quantity"
 )
 
 // mostWarnings is how many warnings are printed one by one; a large site may
@@ -19,7 +20,7 @@ const mostWarnings = 8
 func (l *Study) WarningLines() (lines []string) {
 	for i, warning := range l.Scenario.Warnings {
 		if n := len(l.Scenario.Warnings) - i; i == mostWarnings && n > 1 {
-			lines = append(lines, fmt.Sprintf("Warning: %s more.", Count(n, "warning", "warnings")))
+			lines = append(lines, fmt.Sprintf("Warning: %s more.", quantity.Count(n, "warning", "warnings")))
 			break
 		}
 		lines = append(lines, fmt.Sprintf("Warning: %v.", warning))

@@ -151,23 +151,3 @@ func FillsOf(r *prepare.Ready, c weather.Column) []MarkCount {
 	}
 	return out
 }
-
-// A LeadScore is how well forecasts so many days ahead did.
-type LeadScore struct {
-	LeadDays         int      `json:"days_ahead"`
-	N                int      `json:"n"`
-	Hits             int      `json:"hits"`
-	Misses           int      `json:"misses"`
-	FalseAlarms      int      `json:"false_alarms"`
-	CorrectNegatives int      `json:"correct_negatives"`
-	Unknown          int      `json:"unknown"`
-	POD              *float64 `json:"pod"`
-	FAR              *float64 `json:"far"`
-	Bias             *float64 `json:"bias"`
-	ETS              *float64 `json:"ets"`
-}
-
-// ScoreOf returns a score for scripts.
-func ScoreOf(s forecast.Score) LeadScore {
-	return LeadScore{s.LeadDays, s.N(), s.Hits, s.Misses, s.FalseAlarms, s.CorrectNegatives, s.Unknown, Number(s.POD()), Number(s.FAR()), Number(s.Bias()), Number(s.ETS())}
-}

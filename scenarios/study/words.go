@@ -16,27 +16,6 @@ const (
 	NoWholeYear = "The record holds no whole calendar year: stress days of a median and a dry year are not given."
 )
 
-// Count writes a number of things: the word for one, or that for many.
-func Count(n int, one, many string) string {
-	if n == 1 {
-		return "1 " + one
-	}
-	return Group(n) + " " + many
-}
-
-// Group writes n with commas between thousands.
-func Group(n int) string {
-	s := fmt.Sprint(n)
-	sign := ""
-	if strings.HasPrefix(s, "-") {
-		sign, s = "-", s[1:]
-	}
-	for i := len(s) - 3; i > 0; i -= 3 {
-		s = s[:i] + "," + s[i:]
-	}
-	return sign + s
-}
-
 // MoreOrLess says a change in words: a saving as less, a negative one as more.
 func MoreOrLess(share float64) string {
 	v := math.Round(100 * share)
@@ -70,7 +49,7 @@ func Ratio(v float64) string {
 // VolumeText writes a volume in the units of the scenario, whole and without
 // its unit.
 func VolumeText(m3 float64, sys quantity.System) string {
-	return Group(int(math.Round(quantity.Convert(m3, quantity.Volume, sys))))
+	return quantity.Whole(int(math.Round(quantity.Convert(m3, quantity.Volume, sys))))
 }
 
 // DepthText writes a depth in the units of the scenario, without its unit.

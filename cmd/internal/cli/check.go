@@ -6,6 +6,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"loamledger/scenarios/study"
+	"loamledger/weather/quantity"
 )
 
 func newCheck(s Streams) *cobra.Command {
@@ -24,7 +25,7 @@ is replayed and nothing written.`,
 			}
 			printLines(s.Out, l.Head())
 			printLines(s.Out, study.DefaultLines(l.Scenario))
-			fmt.Fprintf(s.Out, "\n%s: no fault found; %s not given.\n", args[0], study.Count(len(l.Scenario.Defaults()), "value was", "values were"))
+			fmt.Fprintf(s.Out, "\n%s: no fault found; %s not given.\n", args[0], quantity.Count(len(l.Scenario.Defaults()), "value was", "values were"))
 			return nil
 		},
 	}

@@ -2,9 +2,7 @@ package cli
 
 import (
 	"fmt"
-	"io"
 
-	"github.com/jedib0t/go-pretty/v6/table"
 	"github.com/spf13/cobra"
 
 	"loamledger/scenarios/study"
@@ -101,8 +99,9 @@ func (o *forecastOptions) run(s Streams, name string) error {
 	if o.JSON {
 		return printJSON(s.Out, o.record(name, a, scores))
 	}
-	fmt.Fprintf(s.Out, "%s: %s, against the rain of %s, %v to %v\nA rain day has at least %s; it is forecast when %s.\n\n", name, study.Count(a.Len(), "forecast", "forecasts"), o.Weather, rec.Start, rec.End(), o.Above, o.announces())
-	printScores(s.Out, scores)
+	fmt.Fprintf(s.Out, "%s: %s, against the rain of %s, %v to %v\nA rain day has at least %s; it is forecast when %s.\n\n", name, quantity.Count(a.Len(), "forecast", "forecasts"), o.Weather, rec.Start, rec.End(), o.Above, o.announces())
+	printGrid(s.Out, study.ScoreGrid(scores))
+	fmt.Fprintln(s.Out, "\n"+study.ScoreWords)
 	return nil
 }
 
@@ -112,17 +111,6 @@ func (o *forecastOptions) announces() string {
 		return "its chance is at least " + o.Probability
 	}
 	return "its amount is at least that"
-}
-
-func printScores(w io.Writer, scores []forecast.Score) {
-	tw := plainTable(w, toTheRight(1, 11)...)
-	tw.AppendHeader(table.Row{"days\nahead", "fore-\ncasts", "rain\ndays", "hits", "missed", "false\nalarms", "POD", "FAR", "bias", "ETS", "not\nknown"})
-	for _, sc := range scores {
-		tw.AppendRow(table.Row{sc.LeadDays, study.Group(sc.N()), study.Group(sc.Hits + sc.Misses), study.Group(sc.Hits), study.Group(sc.Misses), study.Group(sc.FalseAlarms),
-			study.Ratio(sc.POD()), study.Ratio(sc.FAR()), study.Ratio(sc.Bias()), study.Ratio(sc.ETS()), study.Group(sc.Unknown)})
-	}
-	tw.Render()
-	fmt.Fprintln(w, "\nPOD: share of rain days that were forecast. FAR: share of forecast rain days that stayed below. Bias: rain days\nforecast for each that came. ETS: equitable threat score, 1 is perfect and 0 is chance.\nWhat is issued on a day may be used from the next morning on, so 0 days ahead is too late for any strategy.")
 }
 
 type verifyJSON struct {

@@ -103,7 +103,7 @@ func (l *loaded) run(ctx context.Context, s Streams, o *replayOptions, date cal.
 		return printJSON(s.Out, l.Summary(table))
 	}
 	printLines(s.Out, l.Head())
-	printComparison(s.Out, table, l.Scenario.Units)
+	printGrid(s.Out, l.Comparison(table))
 	printLines(s.Out, l.Notes(table))
 	l.printComing(s.Out, ahead, o.Coming)
 	if o.Out != "" {

@@ -9,6 +9,7 @@ import (
 	"loamledger/scenarios/study"
 	"loamledger/weather"
 	"loamledger/weather/csvfile"
+	"loamledger/weather/quantity"
 )
 
 // weatherViews are the flags that show a record otherwise than in words.
@@ -80,7 +81,7 @@ func (o *weatherOptions) listStations(s Streams, files []string) error {
 			if known == "" {
 				known = filepath.Base(name)
 			}
-			fmt.Fprintf(s.Out, "%-24s %-10s  %-10s  %8s  %8s  %8s  %8s  %s\n", id, one.From, one.To, study.Group(one.Days), study.Group(one.NoTmax), study.Group(one.NoTmin), study.Group(one.NoRain), known)
+			fmt.Fprintf(s.Out, "%-24s %-10s  %-10s  %8s  %8s  %8s  %8s  %s\n", id, one.From, one.To, quantity.Whole(one.Days), quantity.Whole(one.NoTmax), quantity.Whole(one.NoTmin), quantity.Whole(one.NoRain), known)
 		}
 		if err := f.Close(); err != nil {
 			return err
@@ -91,7 +92,7 @@ func (o *weatherOptions) listStations(s Streams, files []string) error {
 			return err
 		}
 	} else {
-		fmt.Fprintf(s.Out, "%s; --station reads one of them\n", study.Count(count, "station", "stations"))
+		fmt.Fprintf(s.Out, "%s; --station reads one of them\n", quantity.Count(count, "station", "stations"))
 	}
 	return first
 }
