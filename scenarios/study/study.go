@@ -45,7 +45,7 @@ func New(sc *scenarios.Scenario, w *Weather, f *Forecasts) (*Study, error) {
 	warnOfDates(&own, w.first, w.last)
 	warnOfFindings(&own, l.Weather.Record)
 	l.Job = replay.Job{
-		Zones: sc.SimZones(), Weather: w.columns, Strategies: sc.Strategies, Limits: sc.Limits,
+		Zones: sc.SimZones(), Weather: w.columns, Strategies: slices.Clone(sc.Strategies), Limits: sc.Limits,
 		NoSpinUp: sc.NoSpinUp, StartShare: sc.StartShare, ExcludeYears: sc.Weather.ExcludeYears,
 	}
 	if f == nil {
