@@ -40,7 +40,7 @@ func (l *Study) ComingView(c *Coming, name string) *View {
 	}
 	g.Head = append(g.Head, "why")
 	for d, day := range c.Days {
-		row := []any{day.Date, day.Issued, DepthText(day.RainMM, sys), DepthText(day.EToMM, sys)}
+		row := []any{day.Date, day.Issued, depthText(day.RainMM, sys), depthText(day.EToMM, sys)}
 		for z := range zones {
 			row = append(row, fmt.Sprintf("%.0f", plans[z][d].Minutes))
 		}

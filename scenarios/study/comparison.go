@@ -19,11 +19,11 @@ func (l *Study) Comparison(t *tally.Table) *Grid {
 	for i, r := range t.Compare() {
 		change := "-"
 		if i > 0 {
-			change = MoreOrLess(r.Change)
+			change = moreOrLess(r.Change)
 		}
-		g.add(r.Strategy, VolumeText(r.M3PerYear, sys), change,
-			Days(r.StressMedian), Days(r.StressDry), r.LongestStreak, fmt.Sprintf("%.1f", r.RunoffEvents),
-			fmt.Sprintf("%.1f", quantity.Convert(r.PercMMPerYear, quantity.Depth, sys)), fmt.Sprintf("%.0f", 100*r.Adequacy), fmt.Sprintf("%.0f", 100*r.Excess), Ratio(r.ApplicationRatio))
+		g.add(r.Strategy, volumeText(r.M3PerYear, sys), change,
+			days(r.StressMedian), days(r.StressDry), r.LongestStreak, fmt.Sprintf("%.1f", r.RunoffEvents),
+			fmt.Sprintf("%.1f", quantity.Convert(r.PercMMPerYear, quantity.Depth, sys)), fmt.Sprintf("%.0f", 100*r.Adequacy), fmt.Sprintf("%.0f", 100*r.Excess), ratio(r.ApplicationRatio))
 	}
 	return g
 }

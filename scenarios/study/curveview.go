@@ -19,11 +19,11 @@ func (l *Study) CurveViews(c *tune.Curve) []*View {
 		if c.Dry == 0 {
 			return "-"
 		}
-		return Days(v)
+		return days(v)
 	}
 	g := &Grid{Columns: toTheRight(0, 5), Head: []string{"minutes", volume + "\na year", "stress days\nmedian year", "stress days\ndry year", "runoff\nevents/yr"}}
 	for _, p := range c.Points {
-		g.add(shareText(p.Share), VolumeText(p.Site.M3PerYear, sys), stress(p.Site.StressDaysMedian), stress(p.Site.StressDaysDry), fmt.Sprintf("%.1f", p.Site.RunoffEvents))
+		g.add(shareText(p.Share), volumeText(p.Site.M3PerYear, sys), stress(p.Site.StressDaysMedian), stress(p.Site.StressDaysDry), fmt.Sprintf("%.1f", p.Site.RunoffEvents))
 	}
 	views := []*View{{
 		Head: []string{fmt.Sprintf("%s, with more and less of its minutes:", c.Strategy)}, Grid: g,
@@ -38,13 +38,13 @@ func (l *Study) CurveViews(c *tune.Curve) []*View {
 		for _, p := range c.Points {
 			row := []any{shareText(p.Share)}
 			for _, f := range p.Zones[from:to] {
-				row = append(row, VolumeText(f.M3PerYear, sys)+" / "+stress(f.StressDaysDry))
+				row = append(row, volumeText(f.M3PerYear, sys)+" / "+stress(f.StressDaysDry))
 			}
 			g.add(row...)
 		}
 		views = append(views, &View{Grid: g})
 	}
-	last := &View{Notes: []string{"", NoWholeYear}}
+	last := &View{Notes: []string{"", noWholeYear}}
 	if c.Dry != 0 {
 		last.Notes[1] = fmt.Sprintf("Median year %d, 1-in-10 dry year %d. Stress days of the site are means over zones by area.", c.Median, c.Dry)
 	}

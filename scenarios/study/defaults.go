@@ -7,9 +7,9 @@ import (
 	"loamledger/scenarios"
 )
 
-// Owner parts the key of an input into what it belongs to, such as the name of
+// owner parts the key of an input into what it belongs to, such as the name of
 // a zone, and the rest. Names may hold full stops, so they are not cut there.
-func Owner(sc *scenarios.Scenario, key string) (name, rest string) {
+func owner(sc *scenarios.Scenario, key string) (name, rest string) {
 	name, rest = "site", key
 	best := 0
 	try := func(group, candidate string) {
@@ -40,7 +40,7 @@ func DefaultLines(sc *scenarios.Scenario) []string {
 	lines := []string{"Not given, and used instead:"}
 	last, source := "", ""
 	for _, d := range defaults {
-		name, key := Owner(sc, d.Key)
+		name, key := owner(sc, d.Key)
 		if name != last {
 			lines = append(lines, "", "  "+name)
 			last, source = name, ""

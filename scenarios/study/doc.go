@@ -16,5 +16,5 @@
 // The study's job is then replayed by a [replay.Runner], which keeps its memory
 // from one replay to the next: a page changes the numbers of a zone in
 // [Study.Job] and replays many times a second. The methods of [Study] tell of
-// the resulting table.
+// the resulting table; what they say of the inputs is what the scenario says.
 package study

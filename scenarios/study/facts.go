@@ -91,7 +91,7 @@ func (l *Study) Facts(t *tally.Table, date cal.Date) *plots.Facts {
 		f.Legal = strings.Join(sentences, ". ") + ". Only the limits written in the scenario were checked: ask the water supplier for those in force."
 	}
 	for _, in := range l.Scenario.Defaults() {
-		where, key := Owner(l.Scenario, in.Key)
+		where, key := owner(l.Scenario, in.Key)
 		f.Defaults = append(f.Defaults, plots.Default{Where: where, Key: key, Value: in.Text, Range: in.Range, Source: in.Source, Grade: in.Grade.String()})
 	}
 	for _, file := range l.Files {

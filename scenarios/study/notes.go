@@ -54,7 +54,7 @@ func (l *Study) Notes(t *tally.Table) []string {
 	add := func(format string, args ...any) { lines = append(lines, fmt.Sprintf(format, args...)) }
 	ranked := t.RankYears()
 	if len(ranked.Years) == 0 {
-		add(NoWholeYear)
+		add(noWholeYear)
 	} else {
 		dry := fmt.Sprintf("1-in-10 dry year %d", ranked.Dry)
 		if len(ranked.Years) < 9 {
@@ -73,8 +73,8 @@ func (l *Study) Notes(t *tally.Table) []string {
 	lines = append(lines, landscapeLines(t)...)
 	lines = append(lines, l.complianceLines(t)...)
 	lines = append(lines, l.descriptionLines()...)
-	if n := len(l.Scenario.Zones); n > MostTraces {
-		add("Depletion charts show the %d largest of %d zones.", MostTraces, n)
+	if n := len(l.Scenario.Zones); n > mostTraces {
+		add("Depletion charts show the %d largest of %d zones.", mostTraces, n)
 	}
 	if n := len(l.Scenario.Defaults()); n > 0 {
 		add("%s not given and taken from the catalogue or assumed; run.json and report.html list them with their sources.", quantity.Count(n, "value was", "values were"))

@@ -14,7 +14,7 @@ func ScoreGrid(scores []forecast.Score) *Grid {
 	g.Head = []string{"days\nahead", "fore-\ncasts", "rain\ndays", "hits", "missed", "false\nalarms", "POD", "FAR", "bias", "ETS", "not\nknown"}
 	for _, sc := range scores {
 		g.add(sc.LeadDays, quantity.Whole(sc.N()), quantity.Whole(sc.Hits+sc.Misses), quantity.Whole(sc.Hits), quantity.Whole(sc.Misses), quantity.Whole(sc.FalseAlarms),
-			Ratio(sc.POD()), Ratio(sc.FAR()), Ratio(sc.Bias()), Ratio(sc.ETS()), quantity.Whole(sc.Unknown))
+			ratio(sc.POD()), ratio(sc.FAR()), ratio(sc.Bias()), ratio(sc.ETS()), quantity.Whole(sc.Unknown))
 	}
 	return g
 }

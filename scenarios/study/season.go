@@ -10,9 +10,9 @@ import (
 	"loamledger/weather/cal"
 )
 
-// MostTraces is how many zones get a depletion chart: the largest, since a page
+// mostTraces is how many zones get a depletion chart: the largest, since a page
 // with hundreds of charts is read by nobody.
-const MostTraces = 10
+const mostTraces = 10
 
 // seasonDays is the length of the season that depletion charts show.
 const seasonDays = 153
@@ -44,7 +44,7 @@ func NewSeason(job *replay.Job, year int) *Season {
 			best, s.from, s.to = sum, max(from, i+1-seasonDays), i+1
 		}
 	}
-	for _, z := range largest(job.Zones, MostTraces) {
+	for _, z := range largest(job.Zones, mostTraces) {
 		zone := &job.Zones[z]
 		s.traces = append(s.traces, plots.DepletionTrace{Zone: zone.Name, Start: job.Weather.Start + cal.Date(s.from), RainMM: job.Weather.RainMM[s.from:s.to], TAWMM: zone.TAWMM})
 	}

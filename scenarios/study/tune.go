@@ -85,7 +85,7 @@ func (l *Study) oddEven() (odd, even bool) {
 }
 
 func (l *Study) volume(m3 float64) string {
-	return VolumeText(m3, l.Scenario.Units)
+	return volumeText(m3, l.Scenario.Units)
 }
 
 func (l *Study) depth(mm float64) string {

@@ -31,7 +31,7 @@ func (l *Study) TunedGrid(t *Tuning) *Grid {
 		stress, runoff := worst(o)
 		change := "-"
 		if now != nil && o != now && now.M3PerYear > 0 {
-			change = MoreOrLess(o.M3PerYear/now.M3PerYear - 1)
+			change = moreOrLess(o.M3PerYear/now.M3PerYear - 1)
 		}
 		g.add(name, l.volume(o.M3PerYear), change, above(o.Gap()), stress, fmt.Sprintf("%.1f", runoff), yesNo(o.Met))
 	}

@@ -85,7 +85,7 @@ func (l *Study) moreWeather() moreOnWeather {
 		out.Calibration = r.ET.Calibration.String()
 	}
 	for c := range weather.Columns {
-		fills := FillsOf(r, c)
+		fills := fillsOf(r, c)
 		if r.Missing[c] == 0 && len(fills) == 0 {
 			continue
 		}
@@ -131,22 +131,22 @@ func effective(v, standard int) int {
 	return max(v, 0)
 }
 
-// A MarkCount is on how many days a column carries a mark of values put in.
-type MarkCount struct {
+// A markCount is on how many days a column carries a mark of values put in.
+type markCount struct {
 	Mark weather.Mark
 	Days int
 }
 
-// FillsOf counts what was put into column c, by rule; what is invented is told
+// fillsOf counts what was put into column c, by rule; what is invented is told
 // by the day.
-func FillsOf(r *prepare.Ready, c weather.Column) []MarkCount {
+func fillsOf(r *prepare.Ready, c weather.Column) []markCount {
 	if !r.Has(c) {
 		return nil
 	}
-	var out []MarkCount
+	var out []markCount
 	for m := range weather.Marks {
 		if n := r.CountMark(c, m); m.Filled() && m != weather.Invented && n > 0 {
-			out = append(out, MarkCount{m, n})
+			out = append(out, markCount{m, n})
 		}
 	}
 	return out

@@ -107,7 +107,7 @@ func fillingText(w *strings.Builder, r *prepare.Ready) {
 	fmt.Fprintf(w, "  filled      %s of %s\n", quantity.Count(r.FilledDays, "day", "days"), quantity.Whole(r.Days))
 	var lines []string
 	for c := range weather.Columns {
-		fills := FillsOf(r, c)
+		fills := fillsOf(r, c)
 		if r.Missing[c] == 0 && len(fills) == 0 {
 			continue
 		}

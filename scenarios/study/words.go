@@ -13,11 +13,11 @@ import (
 // What is said below most figures.
 const (
 	Caution     = "All figures are estimates before any change (ex-ante). Local watering rules come first."
-	NoWholeYear = "The record holds no whole calendar year: stress days of a median and a dry year are not given."
+	noWholeYear = "The record holds no whole calendar year: stress days of a median and a dry year are not given."
 )
 
-// MoreOrLess says a change in words: a saving as less, a negative one as more.
-func MoreOrLess(share float64) string {
+// moreOrLess says a change in words: a saving as less, a negative one as more.
+func moreOrLess(share float64) string {
 	v := math.Round(100 * share)
 	switch {
 	case math.IsNaN(share):
@@ -30,30 +30,30 @@ func MoreOrLess(share float64) string {
 	return fmt.Sprintf("%.0f %% more", v)
 }
 
-// Days writes a mean number of days, whole.
-func Days(v float64) string {
+// days writes a mean number of days, whole.
+func days(v float64) string {
 	if math.IsNaN(v) {
 		return "-"
 	}
 	return fmt.Sprintf("%.0f", v)
 }
 
-// Ratio writes a ratio to two places.
-func Ratio(v float64) string {
+// ratio writes a ratio to two places.
+func ratio(v float64) string {
 	if math.IsNaN(v) {
 		return "-"
 	}
 	return fmt.Sprintf("%.2f", v)
 }
 
-// VolumeText writes a volume in the units of the scenario, whole and without
+// volumeText writes a volume in the units of the scenario, whole and without
 // its unit.
-func VolumeText(m3 float64, sys quantity.System) string {
+func volumeText(m3 float64, sys quantity.System) string {
 	return quantity.Whole(int(math.Round(quantity.Convert(m3, quantity.Volume, sys))))
 }
 
-// DepthText writes a depth in the units of the scenario, without its unit.
-func DepthText(mm float64, sys quantity.System) string {
+// depthText writes a depth in the units of the scenario, without its unit.
+func depthText(mm float64, sys quantity.System) string {
 	if math.IsNaN(mm) {
 		return "-"
 	}
