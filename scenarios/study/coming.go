@@ -78,11 +78,13 @@ func (l *Study) extend() (replay.Job, *Coming) {
 			n = i
 			break
 		}
+		stoodIn := false
 		take := func(col weather.Column, list []float64, lowest float64) ([]float64, float64) {
 			v := ahead.Series.At(col, i)
 			if math.IsNaN(v) {
 				v = usual(list, w.Start, w.Days(), day)
 				c.Usual[col]++
+				stoodIn = true
 			}
 			v = max(v, lowest)
 			return append(list[:len(list):len(list)], v), v
@@ -94,6 +96,9 @@ func (l *Study) extend() (replay.Job, *Coming) {
 		job.Weather.TminC, v.TminC = take(weather.Tmin, job.Weather.TminC, math.Inf(-1))
 		if w.WindMS != nil {
 			job.Weather.WindMS = append(job.Weather.WindMS[:len(job.Weather.WindMS):len(job.Weather.WindMS)], math.NaN())
+		}
+		if w.Filled != nil {
+			job.Weather.Filled = append(job.Weather.Filled[:len(job.Weather.Filled):len(job.Weather.Filled)], stoodIn)
 		}
 		c.Days = append(c.Days, v)
 	}
