@@ -6,6 +6,7 @@ import (
 	"unicode"
 
 	"loamledger/scenarios/catalogue"
+	"loamledger/sim/strategy"
 	"loamledger/sim/tally"
 	"loamledger/weather/diag"
 	"loamledger/weather/quantity"
@@ -23,7 +24,10 @@ type builder struct {
 
 // Build gives meaning to the tree of a scenario file called name. The error is
 // a [*diag.Errors] with every fault found.
-func Build(root *Node, name string) (*Scenario, error) {
+func Build(root *Node, name string) (*Scenario, error) { return BuildOf(root, name, strategy.Kinds()) }
+
+// BuildOf is [Build] with strategies made of the given kinds of parts.
+func BuildOf(root *Node, name string, kinds []strategy.Kind) (*Scenario, error) {
 	b := &builder{sc: &Scenario{File: name}}
 	if root == nil || root.Kind == Empty {
 		b.fault(diag.Pos{File: name}, "start from a template, which the init command writes", "the scenario is empty")
@@ -39,7 +43,7 @@ func Build(root *Node, name string) (*Scenario, error) {
 	b.readZones(g)
 	b.readPrograms(g)
 	b.readLimits(g)
-	b.readStrategies(g)
+	b.readStrategies(g, kinds)
 	b.missForecast()
 	if err := b.faults.Err(); err != nil {
 		return nil, err

@@ -5,83 +5,57 @@ import (
 	"loamledger/weather/diag"
 )
 
-// claims holds the parts of a strategy that no zone may be in twice: a zone is
-// watered by programs or by one refill, and has one soil sensor.
+// claims holds the zones that the parts of a strategy have taken so far, by key
+// of their kind: a zone is watered by programs or by one refill, and has one
+// soil sensor. What conflicts with what, the kinds say.
 type claims struct {
 	group
-	refill, sensor, program []bool // by zone
+	by map[string][]bool // by key of the kind, then by zone
 }
 
 // claim refuses a part that takes a zone which another has already, and one
 // whose parameters contradict each other or do nothing.
-func (c *claims) claim(part strategy.Part, args strategy.Args, n *Node) {
-	zones := len(c.zones)
-	for _, of := range []*[]bool{&c.refill, &c.sensor, &c.program} {
-		if *of == nil {
-			*of = make([]bool, zones)
-		}
+func (c *claims) claim(blank *strategy.Blank, n *Node) {
+	found, err := blank.Conflicts()
+	if err != nil {
+		c.unsaid(err, n.Pos)
+		return
 	}
-	switch p := part.(type) {
-	case strategy.Programs:
-		for _, prog := range p.List {
-			for z, m := range prog.Minutes {
-				if m > 0 {
-					c.program[z] = true
-				}
-			}
-		}
-	case *strategy.Refill:
-		c.take(c.refill, p.Zones, n.Pos, "two refills water", "name each zone in one refill only")
-		c.against(p.Zones, n.Pos)
-		if args["soak"].Given && p.CycleMin == 0 {
-			c.fault(n.Pos, "add cycle, the longest run at a time, or take soak out", "%s: refill: soak without cycle does nothing", c.where)
-		}
-	case strategy.Sensor:
-		c.take(c.sensor, p.Zones, n.Pos, "two soil sensors govern", "name each zone under one sensor only")
-	case strategy.Suspend:
-		if p.To < p.From {
-			c.fault(n.Pos, "write a day on or after "+p.From.String(), "%s: suspend: to %v is before from %v", c.where, p.To, p.From)
-		}
-	case strategy.RainSkip:
-		if args["dry_out"].Given && p.DryOutEToMM > 0 {
-			c.fault(n.Pos, "keep dry_out, days, or dry_out_eto, a depth", "%s: skip: rain: the sensor cannot dry both by days and by ETo", c.where)
-		}
-	case strategy.Season:
-		frost := args["frost"].Given
-		switch {
-		case p.Start == 0 && p.End == 0 && !frost:
-			c.fault(n.Pos, "add start and end, as in {start: 04-15, end: 10-15}, or frost", "%s: season: without start, end and frost it does nothing", c.where)
-		case args["clear_days"].Given && !frost:
-			c.fault(n.Pos, "add frost, the temperature of a night that shuts the system down, or take clear_days out", "%s: season: clear_days without frost does nothing", c.where)
-		}
-	case strategy.Habit:
-		if p.LateMost < p.LateLeast {
-			c.fault(n.Pos, "write late_most of at least late_least", "%s: habit: the greatest delay of %d days is less than the least of %d", c.where, p.LateMost, p.LateLeast)
-		}
-	case strategy.ETPercent:
-		if p.Most < p.Least {
-			c.fault(n.Pos, "write most of at least least", "%s: et_percent: most is below least", c.where)
-		}
+	if found.Claim != nil {
+		c.take(blank.Key, found.Claim, n.Pos)
+	}
+	for _, f := range found.Faults {
+		c.fault(n.Pos, f.Fix, "%s: %s", c.where, f.Text)
 	}
 }
 
-func (c *claims) take(taken, zones []bool, pos diag.Pos, what, fix string) {
-	for z, is := range zones {
-		if is && taken[z] {
-			c.fault(pos, fix, "%s: %s zone %s", c.where, what, quoted(c.zones[z]))
-			return
-		}
+// take books the zones of a part and refuses those that are taken.
+func (c *claims) take(key string, claim *strategy.Claim, pos diag.Pos) {
+	if claim.Twice != nil {
+		c.collide(claim.Zones, c.by[key], claim.Twice, pos)
+	}
+	for i := range claim.Against {
+		c.collide(claim.Zones, c.by[claim.Against[i].Key], &claim.Against[i], pos)
+	}
+	taken := make([]bool, len(c.zones))
+	copy(taken, c.by[key])
+	for z, is := range claim.Zones {
 		taken[z] = taken[z] || is
 	}
+	c.by[key] = taken
 }
 
-// against refuses a refill of a zone that a program waters. Parts come in the
-// order of the kinds, programs before refills.
-func (c *claims) against(zones []bool, pos diag.Pos) {
+// collide refuses the first zone that two parts take.
+func (c *claims) collide(zones, taken []bool, of *strategy.Collision, pos diag.Pos) {
 	for z, is := range zones {
-		if is && c.program[z] {
-			c.fault(pos, "under refill, name only zones that no program of the strategy waters, or leave the program out", "%s: both a program and a refill water zone %s", c.where, quoted(c.zones[z]))
+		if is && z < len(taken) && taken[z] {
+			c.fault(pos, of.Fix, "%s: %s zone %s", c.where, of.Text, quoted(c.zones[z]))
 			return
 		}
 	}
+}
+
+// unsaid refuses a part of a kind that leaves something unsaid.
+func (g group) unsaid(err error, pos diag.Pos) {
+	g.fault(pos, "take the part out and report this error", "%s: %s", g.where, err.Error())
 }

@@ -1,6 +1,7 @@
 package scenarios
 
 import (
+	"slices"
 	"strings"
 
 	"loamledger/scenarios/catalogue"
@@ -94,12 +95,10 @@ func (b *builder) synthetic(node *Node, s *Synthetic) {
 // forecast.
 func (sc *Scenario) UseSiteForecast() []string {
 	var names []string
-	for _, st := range sc.Strategies {
-		for _, p := range st.Parts {
-			if f, ok := p.(strategy.ForecastSkip); ok && f.Source == "site" {
-				names = append(names, st.Name)
-				break
-			}
+	for i := range sc.Strategies {
+		st := &sc.Strategies[i]
+		if slices.ContainsFunc(sc.warningsOf(st), func(w strategy.Warnings) bool { return w.SiteForecast }) {
+			names = append(names, st.Name)
 		}
 	}
 	return names

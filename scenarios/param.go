@@ -12,12 +12,12 @@ import (
 
 // args reads the parameters of a part of kind k from node n, which stands
 // under key in g.
-func (g group) args(k strategy.Kind, n *Node, key string) (strategy.Args, bool) {
-	args := strategy.Args{}
+func (g group) args(k strategy.Kind, n *Node, key string) (*strategy.Blank, bool) {
+	blank := k.Blank()
 	if len(k.Params) == 1 && k.Params[0].Key == "" {
 		before := g.faults.Len()
-		args[""] = g.value(k.Params[0], n, key)
-		return args, g.faults.Len() == before
+		blank.Set(0, g.value(k.Params[0], n, key))
+		return blank, g.faults.Len() == before
 	}
 	known := make([]string, len(k.Params))
 	for i, p := range k.Params {
@@ -26,20 +26,20 @@ func (g group) args(k strategy.Kind, n *Node, key string) (strategy.Args, bool) 
 	before := g.faults.Len()
 	s := g.open(n, g.where+": "+key, g.path(key), known...)
 	if s.node == nil {
-		return args, false
+		return blank, false
 	}
-	for _, p := range k.Params {
+	for i, p := range k.Params {
 		at := s.has(p.Key)
 		switch {
 		case at != nil:
-			args[p.Key] = s.value(p, at, p.Key)
+			blank.Set(i, s.value(p, at, p.Key))
 		case p.Required:
 			s.missing(p.Key, fmt.Sprintf("add it: %s; for example %s", p.Doc, k.Example))
 		default:
-			args[p.Key] = s.dflt(p)
+			blank.Set(i, s.dflt(p))
 		}
 	}
-	return args, g.faults.Len() == before
+	return blank, g.faults.Len() == before
 }
 
 // paramShape is how the number of p is written.

@@ -8,9 +8,8 @@ import (
 	"loamledger/weather/diag"
 )
 
-func (b *builder) readStrategies(top group) {
+func (b *builder) readStrategies(top group, kinds []strategy.Kind) {
 	taken := map[string]diag.Pos{}
-	kinds := strategy.Kinds()
 	for i, item := range top.entries("strategies", mostLists, "add at least one strategy: a name and what it is made of") {
 		n, where := b.name(item, "strategy", i)
 		if n == nil {
@@ -54,7 +53,7 @@ func (b *builder) readStrategy(node *Node, name, where string, kinds []strategy.
 	}
 	st := strategy.Strategy{Name: name}
 	before, waters := b.faults.Len(), false
-	taken := claims{group: g}
+	taken := claims{group: g, by: map[string][]bool{}}
 	for _, k := range kinds {
 		holder, key := g, k.Key
 		if first, rest, nested := strings.Cut(k.Key, "."); nested {
@@ -73,14 +72,15 @@ func (b *builder) readStrategy(node *Node, name, where string, kinds []strategy.
 			items = n.Items
 		}
 		for _, item := range items {
-			args, ok := holder.args(k, item, key)
+			blank, ok := holder.args(k, item, key)
 			if !ok {
 				waters = true // it cannot be told
 				continue
 			}
-			part := k.Make(args)
+			part := blank.Part()
 			waters = waters || part.Stage() == strategy.Water
-			taken.claim(part, args, item)
+			taken.claim(blank, item)
+			g.warnOf(part, item)
 			st.Parts = append(st.Parts, part)
 		}
 	}

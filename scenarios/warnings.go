@@ -70,24 +70,40 @@ func (sc *Scenario) bigArea(m2 float64) string {
 	return quantity.Number(m2/1e4, 1) + " ha"
 }
 
+// warnOf warns of what a part says may not be meant.
+func (g group) warnOf(part strategy.Part, n *Node) {
+	w, err := strategy.WarningsOf(part, g.zones)
+	if err != nil {
+		g.unsaid(err, n.Pos)
+		return
+	}
+	for _, text := range w.Texts {
+		g.sc.Warn(n.Pos, "%s: %s", g.where, text)
+	}
+}
+
+// warningsOf returns what parts say of themselves for warnings. Reading has
+// refused those that say nothing.
+func (sc *Scenario) warningsOf(st *strategy.Strategy) (out []strategy.Warnings) {
+	names := make([]string, len(sc.Zones))
+	for i := range sc.Zones {
+		names[i] = sc.Zones[i].Name
+	}
+	for _, part := range st.Parts {
+		if w, err := strategy.WarningsOf(part, names); err == nil {
+			out = append(out, w)
+		}
+	}
+	return out
+}
+
 // watered reports for each zone whether any strategy waters it.
 func (sc *Scenario) watered() []bool {
 	out := make([]bool, len(sc.Zones))
-	for _, st := range sc.Strategies {
-		for _, part := range st.Parts {
-			switch p := part.(type) {
-			case strategy.Programs:
-				for _, prog := range p.List {
-					for z, m := range prog.Minutes {
-						out[z] = out[z] || m > 0
-					}
-				}
-			case *strategy.Refill:
-				for z, is := range p.Zones {
-					out[z] = out[z] || is
-				}
-			case strategy.Manual:
-				out[p.Zone] = true
+	for i := range sc.Strategies {
+		for _, w := range sc.warningsOf(&sc.Strategies[i]) {
+			for z, is := range w.Waters {
+				out[z] = out[z] || is
 			}
 		}
 	}

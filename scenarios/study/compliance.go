@@ -52,15 +52,19 @@ func (l *Study) shallowLines() (lines []string) {
 	return lines
 }
 
-// descriptionLines tells what parts of strategies came to on this weather.
-func (l *Study) descriptionLines() (lines []string) {
+// DescriptionLines tells what parts of strategies came to on this weather.
+func (l *Study) DescriptionLines() (lines []string, err error) {
 	site := replay.SiteOf(&l.Job)
 	for i := range l.Job.Strategies {
-		for _, text := range l.Job.Strategies[i].Describe(site) {
+		texts, err := l.Job.Strategies[i].Describe(site)
+		if err != nil {
+			return nil, err
+		}
+		for _, text := range texts {
 			lines = append(lines, fmt.Sprintf("%s: %s.", l.Job.Strategies[i].Name, text))
 		}
 	}
-	return lines
+	return lines, nil
 }
 
 // complianceLines says how many runs of each strategy the limits forbid.

@@ -49,7 +49,8 @@ func (l *Study) forecastLine() string {
 }
 
 // Notes says how to read the comparison of a replay; the first line is empty.
-func (l *Study) Notes(t *tally.Table) []string {
+// An error is that of a part of a strategy without words.
+func (l *Study) Notes(t *tally.Table) ([]string, error) {
 	lines := []string{""}
 	add := func(format string, args ...any) { lines = append(lines, fmt.Sprintf(format, args...)) }
 	ranked := t.RankYears()
@@ -72,14 +73,18 @@ func (l *Study) Notes(t *tally.Table) []string {
 	}
 	lines = append(lines, landscapeLines(t)...)
 	lines = append(lines, l.complianceLines(t)...)
-	lines = append(lines, l.descriptionLines()...)
+	described, err := l.DescriptionLines()
+	if err != nil {
+		return nil, err
+	}
+	lines = append(lines, described...)
 	if n := len(l.Scenario.Zones); n > mostTraces {
 		add("Depletion charts show the %d largest of %d zones.", mostTraces, n)
 	}
 	if n := len(l.Scenario.Defaults()); n > 0 {
 		add("%s not given and taken from the catalogue or assumed; run.json and report.html list them with their sources.", quantity.Count(n, "value was", "values were"))
 	}
-	return append(lines, Caution)
+	return append(lines, Caution), nil
 }
 
 // chartUnits returns the scenario's units as charts have them.

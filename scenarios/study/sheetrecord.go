@@ -3,7 +3,7 @@ package study
 import (
 	"math"
 
-	"loamledger/sim/settings"
+	"loamledger/sim/strategy"
 	"loamledger/sim/tally"
 	"loamledger/weather/cal"
 )
@@ -73,15 +73,16 @@ type SheetRecord struct {
 	Sheet      OutcomeRecord  `json:"sheet"`
 }
 
-// SheetRecord returns a sheet for scripts.
-func (l *Study) SheetRecord(p *Sheet) *SheetRecord {
+// SheetRecord returns a sheet for scripts. An error is that of a part of a
+// strategy without words.
+func (l *Study) SheetRecord(p *Sheet) (*SheetRecord, error) {
 	s := p.Sheet
-	j := &SheetRecord{Site: l.Scenario.Site.Name, Strategy: s.Name, Lead: p.Lead, Notes: orEmpty(s.Notes), Misfits: []MisfitRecord{}, Changes: []ChangeRecord{}, Controller: []string{}, Held: []HeldRecord{}}
+	j := &SheetRecord{Site: l.Scenario.Site.Name, Strategy: s.Name, Lead: p.Lead, Notes: orEmpty(s.Notes), Misfits: []MisfitRecord{}, Changes: []ChangeRecord{}, Held: []HeldRecord{}}
 	for _, e := range s.Entries() {
-		row := EntryRecord{Zone: s.Zones[e.Zone].Name, Month: e.Month, Program: e.Program.Name, Days: settings.DaysText(e.Program.Days), ProgramMinutes: e.Program.Minutes[e.Zone],
+		row := EntryRecord{Zone: s.Zones[e.Zone].Name, Month: e.Month, Program: e.Program.Name, Days: strategy.DaysText(e.Program.Days), ProgramMinutes: e.Program.Minutes[e.Zone],
 			Percent: tenth(100 * e.Percent), Minutes: tenth(e.Minutes), Cycles: e.Cycles, CycleMinutes: e.Program.Cycle, SoakMinutes: e.Program.Soak}
 		for _, at := range e.Program.Starts {
-			row.Starts = append(row.Starts, settings.ClockText(float64(at)))
+			row.Starts = append(row.Starts, strategy.ClockText(float64(at)))
 		}
 		j.Entries = append(j.Entries, row)
 	}
@@ -94,11 +95,11 @@ func (l *Study) SheetRecord(p *Sheet) *SheetRecord {
 	for _, c := range s.Changes() {
 		j.Changes = append(j.Changes, ChangeRecord{c.Month, c.Day, tenth(100 * c.Percent)})
 	}
-	for _, part := range s.Parts {
-		if text, ok := settings.PartText(part, l.Scenario.Units); ok {
-			j.Controller = append(j.Controller, text)
-		}
+	controls, err := s.Controls(l.Scenario.Units)
+	if err != nil {
+		return nil, err
 	}
+	j.Controller = orEmpty(controls)
 	if p.AsOf != 0 {
 		if at, _, ok := s.Next(p.AsOf); ok {
 			j.NextChange = cal.Date(at).String()
@@ -106,7 +107,7 @@ func (l *Study) SheetRecord(p *Sheet) *SheetRecord {
 	}
 	rows := p.Table.Compare()
 	j.AsAsked, j.Sheet = outcomeOf(&rows[0]), outcomeOf(&rows[1])
-	return j
+	return j, nil
 }
 
 func outcomeOf(r *tally.Row) OutcomeRecord {

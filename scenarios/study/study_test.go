@@ -86,7 +86,11 @@ func TestManySitesAtOnce(t *testing.T) {
 			t.Error(err)
 			return tally.Row{}, nil
 		}
-		return table.Compare()[0], st.Notes(table)
+		lines, err := st.Notes(table)
+		if err != nil {
+			t.Error(err)
+		}
+		return table.Compare()[0], lines
 	}
 	var rows [sites]tally.Row
 	var notes [sites][]string

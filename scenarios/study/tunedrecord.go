@@ -1,6 +1,9 @@
 package study
 
-import "loamledger/sim/tune"
+import (
+	"loamledger/sim/strategy"
+	"loamledger/sim/tune"
+)
 
 // A TunedZone is what a setting came to in a zone.
 type TunedZone struct {
@@ -51,14 +54,19 @@ type TunedRecord struct {
 	StressDays    int           `json:"stress_days"`
 }
 
-// TunedRecord returns what was found for scripts.
-func (l *Study) TunedRecord(found *Tuning) TunedRecord {
-	out := TunedRecord{MarginPercent: found.MarginPct, RunoffEvents: found.Goal.RunoffEvents, StressDays: found.Goal.StressDays}
+// TunedRecord returns what was found for scripts. An error is that of a part of
+// a strategy without words.
+func (l *Study) TunedRecord(found *Tuning) (*TunedRecord, error) {
+	out := &TunedRecord{MarginPercent: found.MarginPct, RunoffEvents: found.Goal.RunoffEvents, StressDays: found.Goal.StressDays}
 	for _, t := range found.Kinds {
 		r := t.Result
 		k := TunedKind{Kind: r.Kind.String(), Setting: []string{}, Misfits: []MisfitRecord{}, Outcome: *l.outcomeOfSetting(&r.Outcome), Tried: r.Tried}
 		for _, part := range r.Strategy.Parts {
-			k.Setting = append(k.Setting, l.partLines(part)...)
+			lines, err := strategy.Lines(part, l.ZoneNames(), l.Scenario.Units)
+			if err != nil {
+				return nil, err
+			}
+			k.Setting = append(k.Setting, lines...)
 		}
 		if r.Sheet != nil {
 			for _, m := range r.Sheet.Misfits {
@@ -73,5 +81,5 @@ func (l *Study) TunedRecord(found *Tuning) TunedRecord {
 	if found.Now != nil {
 		out.Now = l.outcomeOfSetting(found.Now)
 	}
-	return out
+	return out, nil
 }

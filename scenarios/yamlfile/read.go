@@ -29,6 +29,12 @@ const MaxBytes = 1 << 20
 // both files are reported together, as one error that [diag.IsInput] knows;
 // other errors are the machine's.
 func Read(r io.Reader, name string, open func(name string) (io.ReadCloser, error)) (*scenarios.Scenario, error) {
+	return ReadWith(scenarios.Build, r, name, open)
+}
+
+// ReadWith is [Read] with another function in the place of [scenarios.Build],
+// such as one that knows other kinds of parts.
+func ReadWith(build func(*scenarios.Node, string) (*scenarios.Scenario, error), r io.Reader, name string, open func(string) (io.ReadCloser, error)) (*scenarios.Scenario, error) {
 	text, err := slurp(r, name)
 	if err != nil {
 		return nil, err
@@ -41,7 +47,7 @@ func Read(r io.Reader, name string, open func(name string) (io.ReadCloser, error
 	if errZones != nil && !diag.IsInput(errZones) {
 		return nil, errZones
 	}
-	sc, err := scenarios.Build(root, name)
+	sc, err := build(root, name)
 	if err = errors.Join(errText, err, errZones); err != nil {
 		return nil, err
 	}

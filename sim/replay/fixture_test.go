@@ -52,6 +52,8 @@ func plainZone(name string) sim.Zone {
 // A schedule waters zone 0 for the given minutes on each day of a plan.
 type schedule []float64
 
+func (schedule) Kind() strategy.Kind { return strategy.Kind{Key: "schedule"} }
+
 func (schedule) Stage() strategy.Stage { return strategy.Scale }
 
 func (s schedule) Apply(d *strategy.Draft) {

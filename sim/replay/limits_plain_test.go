@@ -236,7 +236,9 @@ func TestAnythingUnderLimits(t *testing.T) {
 		closes(t, &s.job)
 		site := replay.SiteOf(&s.job)
 		for k := range s.job.Strategies {
-			s.job.Strategies[k].Describe(site)
+			if _, err := s.job.Strategies[k].Describe(site); err != nil {
+				t.Fatal(err)
+			}
 			for _, f := range strategy.Feasibility(site, &s.job.Strategies[k]) {
 				if f.String() == "" || f.Fits() != (f.OutsideMin() == 0) || f.RunMin <= 0 {
 					t.Fatalf("%+v", f)

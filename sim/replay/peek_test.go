@@ -150,6 +150,8 @@ func TestNoPeekingInStacks(t *testing.T) {
 // A glimpse waters on the mornings before rain.
 type glimpse struct{ ahead int }
 
+func (glimpse) Kind() strategy.Kind { return strategy.Kind{Key: "glimpse"} }
+
 func (glimpse) Stage() strategy.Stage { return strategy.Permit }
 
 func (g glimpse) Apply(d *strategy.Draft) {

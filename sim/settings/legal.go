@@ -26,7 +26,7 @@ func (b *maker) legal() {
 		b.cut()
 		for _, i := range moved {
 			if p := &b.sheet.Programs[i]; waters(p) {
-				b.note("Program %q: moved into the watering window, to start at %s.", p.Name, StartsText(p.Starts))
+				b.note("Program %q: moved into the watering window, to start at %s.", p.Name, strategy.StartsText(p.Starts))
 			}
 		}
 		if len(b.sheet.Misfits) == 0 {
@@ -138,9 +138,9 @@ func (b *maker) legalDays(r *strategy.Rule) {
 		if b.free(p, r) || b.within(&p.Days, &r.Days) {
 			continue
 		}
-		before := DaysText(p.Days)
+		before := strategy.DaysText(p.Days)
 		p.Days = meet(p.Days, r.Days)
-		b.note("Program %q: %s became %s, since %s allow %s only.", p.Name, before, DaysText(p.Days), ruleName(r), DaysText(r.Days))
+		b.note("Program %q: %s became %s, since %s allow %s only.", p.Name, before, strategy.DaysText(p.Days), ruleName(r), strategy.DaysText(r.Days))
 	}
 }
 

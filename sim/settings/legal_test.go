@@ -69,8 +69,8 @@ func TestLegalDaysMinutesStarts(t *testing.T) {
 		s := make1(t, zones, limitsOf(2, c.rule), settings.Options{}, c.asked)
 		p := s.Programs[0]
 		if p.Days != c.days || p.Starts[0] != c.start || p.Minutes[0] != c.a || s.Times[0].FinishMin != c.finish || len(s.Held) > 0 {
-			t.Errorf("%s: %s at %v, %g min, ends at %g, held %v; by hand %s at %d, %g min, %g", c.name, settings.DaysText(p.Days), p.Starts, p.Minutes[0], s.Times[0].FinishMin, s.Held,
-				settings.DaysText(c.days), c.start, c.a, c.finish)
+			t.Errorf("%s: %s at %v, %g min, ends at %g, held %v; by hand %s at %d, %g min, %g", c.name, strategy.DaysText(p.Days), p.Starts, p.Minutes[0], s.Times[0].FinishMin, s.Held,
+				strategy.DaysText(c.days), c.start, c.a, c.finish)
 		}
 	}
 	// A zone on drip is exempt; the other is cut.
@@ -86,11 +86,11 @@ func TestLegalDaysMinutesStarts(t *testing.T) {
 	// A stage in force on the day of the sheet binds it, one that has ended is told by what it would hold back.
 	stage := &strategy.Limits{Exempt: make([]bool, 2), Stages: []strategy.Rule{{Name: "stage 2", From: cal.Of(2018, 7, 1), To: cal.Of(2018, 7, 31), Days: weekdays(2)}}}
 	if s := make1(t, zones, stage, settings.Options{AsOf: cal.Of(2018, 7, 4)}, program(weekdays(1, 2), 300, 5, 5)); s.Programs[0].Days != weekdays(2) {
-		t.Errorf("in stage 2 the days are %s", settings.DaysText(s.Programs[0].Days))
+		t.Errorf("in stage 2 the days are %s", strategy.DaysText(s.Programs[0].Days))
 	}
 	s := make1(t, zones, stage, settings.Options{}, program(weekdays(1, 2), 300, 5, 5))
 	if s.Programs[0].Days != weekdays(1, 2) || len(s.Held) != 2 || s.Held[0].Days != 5 || s.Held[0].First != cal.Of(2018, 7, 2) { // Mondays of July 2018: 2, 9, 16, 23, 30
-		t.Errorf("after stage 2: %s, held %+v; by hand five Mondays from 2018-07-02", settings.DaysText(s.Programs[0].Days), s.Held)
+		t.Errorf("after stage 2: %s, held %+v; by hand five Mondays from 2018-07-02", strategy.DaysText(s.Programs[0].Days), s.Held)
 	}
 }
 

@@ -9,6 +9,7 @@ import (
 	"loamledger/sim"
 	"loamledger/sim/strategy"
 	"loamledger/weather/cal"
+	"loamledger/weather/quantity"
 )
 
 // ErrOwnBalance is the error of a strategy that decides by a balance of its
@@ -35,7 +36,8 @@ type maker struct {
 }
 
 // Make works out the sheet of a strategy. Zones, Weather, Calendar and Limits
-// of the site are used. The error is [ErrOwnBalance], [ErrNothing] or nil.
+// of the site are used. The error is [ErrOwnBalance], [ErrNothing], a
+// [*strategy.UnsaidError] of a part that does not say what it is on a sheet, or nil.
 //
 // Rounding: minutes to the nearest whole minute and at least 1; cycles down and
 // pauses up to whole minutes, which never adds runoff; percentages to the step.
@@ -74,42 +76,40 @@ func Make(site *strategy.Site, st *strategy.Strategy, o Options) (*Sheet, error)
 	return b.sheet, nil
 }
 
-// part takes one part of the strategy onto the sheet.
+// part takes one part of the strategy onto the sheet, as the part says.
 func (b *maker) part(p strategy.Part) error {
 	s := b.sheet
-	switch p := p.(type) {
-	case *strategy.Refill:
+	entry, err := strategy.OnSheet(p, b.site)
+	if err != nil {
+		return err
+	}
+	b.most *= max(entry.Most, 1)
+	switch entry.Use {
+	case strategy.NoSheet:
 		return ErrOwnBalance
-	case strategy.Programs:
-		for i := range p.List {
-			b.program(&p.List[i])
+	case strategy.NotEntered:
+		s.Notes = append(s.Notes, entry.Note)
+	case strategy.ByItself:
+		if _, err := strategy.Lines(p, zoneNames(s.Zones), quantity.SI); err != nil {
+			return err // it would be in the replay and not on the sheet
 		}
-	case strategy.Manual:
-		b.note("A run by hand of %s on %v is past and not on the sheet.", b.site.Zones[p.Zone].Name, p.Date)
-	case strategy.Suspend:
-		b.note("A suspension from %v to %v belongs to its dates and is not on the sheet.", p.From, p.To)
-	case strategy.Habit:
-		b.note("What a person does out of habit is not on the sheet: it takes for granted that each change is made on its day.")
-	case strategy.Monthly:
-		for m := range s.Percent {
-			s.Percent[m] *= p.Share[m]
+		s.Parts = append(s.Parts, p)
+	case strategy.Entered:
+		for i := range entry.Programs {
+			b.program(&entry.Programs[i])
 		}
-	case strategy.MonthlyAuto:
-		share := strategy.MonthlyFromETo(b.site)
-		for m := range s.Percent {
-			s.Percent[m] *= share[m]
+		if entry.Months != nil {
+			for m, share := range entry.Months {
+				s.Percent[m] *= share
+			}
 		}
-	case strategy.ZonePercent:
-		for z, share := range p.Share {
+		for z, share := range entry.Zones {
 			if !math.IsNaN(share) {
 				b.share[z] *= share
 			}
 		}
-	case strategy.ETPercent:
-		b.most *= max(p.Most, 1)
-		s.Parts = append(s.Parts, p)
 	default:
-		s.Parts = append(s.Parts, p)
+		return fmt.Errorf("settings: part %q has an unknown use on a sheet: %d", p.Kind().Key, entry.Use)
 	}
 	return nil
 }

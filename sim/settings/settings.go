@@ -12,6 +12,7 @@ import (
 	"loamledger/sim"
 	"loamledger/sim/strategy"
 	"loamledger/weather/cal"
+	"loamledger/weather/quantity"
 )
 
 // Options say how a sheet is rounded.
@@ -117,6 +118,27 @@ func (s *Sheet) Entries() []Entry {
 		}
 	}
 	return out
+}
+
+// Controls says in words what the controller or a sensor is to do by itself, in
+// order of Parts. The error is a [*strategy.UnsaidError]; sheets of [Make] have none.
+func (s *Sheet) Controls(sys quantity.System) (lines []string, err error) {
+	for _, p := range s.Parts {
+		of, err := strategy.Lines(p, zoneNames(s.Zones), sys)
+		if err != nil {
+			return nil, err
+		}
+		lines = append(lines, of...)
+	}
+	return lines, nil
+}
+
+func zoneNames(zones []sim.Zone) []string {
+	names := make([]string, len(zones))
+	for z := range zones {
+		names[z] = zones[z].Name
+	}
+	return names
 }
 
 // Strategy returns the sheet as a strategy: its programs as rounded, its

@@ -7,6 +7,7 @@ import (
 	"strconv"
 
 	"loamledger/sim/settings"
+	"loamledger/sim/strategy"
 )
 
 // columns of the sheet, one row a zone, program and month.
@@ -27,9 +28,9 @@ func WriteCSV(w io.Writer, s *settings.Sheet) error {
 	for _, e := range s.Entries() {
 		finish := ""
 		if t := s.Times[e.Month-1]; t.Waters {
-			finish = settings.ClockText(t.FinishMin)
+			finish = strategy.ClockText(t.FinishMin)
 		}
-		if err := c.Write([]string{s.Zones[e.Zone].Name, strconv.Itoa(e.Month), e.Program.Name, settings.DaysText(e.Program.Days), settings.StartsText(e.Program.Starts),
+		if err := c.Write([]string{s.Zones[e.Zone].Name, strconv.Itoa(e.Month), e.Program.Name, strategy.DaysText(e.Program.Days), strategy.StartsText(e.Program.Starts),
 			num(e.Program.Minutes[e.Zone]), num(100 * e.Percent), num(e.Minutes), strconv.Itoa(e.Cycles), num(e.Program.Cycle), num(e.Program.Soak), finish}); err != nil {
 			return err
 		}

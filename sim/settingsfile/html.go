@@ -7,6 +7,7 @@ import (
 
 	"loamledger/sim"
 	"loamledger/sim/settings"
+	"loamledger/sim/strategy"
 )
 
 //go:embed sheet.html
@@ -42,21 +43,30 @@ type rowView struct {
 	Cells []string
 }
 
-// WritePage writes the sheet as a page. An error is w's.
+// WritePage writes the sheet as a page. An error is w's, or a
+// [*strategy.UnsaidError] of a part without words, before anything is written.
 func WritePage(w io.Writer, p *Page) error {
 	t, err := template.ParseFS(files, "sheet.html")
 	if err != nil {
 		return err
 	}
-	return t.Execute(w, p.view())
+	v, err := p.view()
+	if err != nil {
+		return err
+	}
+	return t.Execute(w, v)
 }
 
-func (p *Page) view() *view {
+func (p *Page) view() (*view, error) {
 	s := p.Sheet
-	v := &view{Page: p, Changes: p.changes(), Words: p.words(), Cautions: Cautions(), Next: p.next(), Misfits: settings.MisfitTexts(s), Held: p.held()}
+	words, err := s.Controls(p.Units)
+	if err != nil {
+		return nil, err
+	}
+	v := &view{Page: p, Changes: p.changes(), Words: words, Cautions: Cautions(), Next: p.next(), Misfits: settings.MisfitTexts(s), Held: p.held()}
 	for i := range s.Programs {
 		prog := &s.Programs[i]
-		pv := programView{Heading: heading(i, prog.Name), Days: settings.DaysText(prog.Days), Starts: settings.StartsText(prog.Starts)}
+		pv := programView{Heading: heading(i, prog.Name), Days: strategy.DaysText(prog.Days), Starts: strategy.StartsText(prog.Starts)}
 		if prog.Cycle > 0 {
 			pv.Cycles = "at most " + settings.MinutesText(prog.Cycle) + " min at a time, pauses of " + settings.MinutesText(prog.Soak) + " min"
 		}
@@ -68,7 +78,7 @@ func (p *Page) view() *view {
 		}
 		v.Programs = append(v.Programs, pv)
 	}
-	for m, name := range settings.MonthNames {
+	for m, name := range strategy.MonthNames {
 		v.Months = append(v.Months, monthView{name, percent(s.Percent[m]), finish(s.Times[m]), !s.Times[m].Waters})
 	}
 	if len(v.Changes) > 0 {
@@ -81,5 +91,5 @@ func (p *Page) view() *view {
 			v.ByMonth = append(v.ByMonth, row)
 		}
 	}
-	return v
+	return v, nil
 }

@@ -13,6 +13,7 @@ import (
 	"strings"
 
 	"loamledger/sim/settings"
+	"loamledger/sim/strategy"
 	"loamledger/weather/cal"
 	"loamledger/weather/quantity"
 )
@@ -114,7 +115,7 @@ func cycleText(minutesRun, cycle, soak float64, cycles int) string {
 func (p *Page) changes() []string {
 	var out []string
 	for _, c := range p.Sheet.Changes() {
-		out = append(out, fmt.Sprintf("%d %s: %s", c.Day, settings.MonthNames[c.Month-1], changeText(c.Percent)))
+		out = append(out, fmt.Sprintf("%d %s: %s", c.Day, strategy.MonthNames[c.Month-1], changeText(c.Percent)))
 	}
 	return out
 }
@@ -138,21 +139,10 @@ func (p *Page) next() string {
 	return fmt.Sprintf("Next change after %v: on %v, %s.", p.From, at, changeText(c.Percent))
 }
 
-// words lists what controller and sensors do by themselves.
-func (p *Page) words() []string {
-	var out []string
-	for _, part := range p.Sheet.Parts {
-		if text, ok := settings.PartText(part, p.Units); ok {
-			out = append(out, text)
-		}
-	}
-	return out
-}
-
 // finish says when watering ends in a month.
 func finish(t settings.Time) string {
 	if !t.Waters {
 		return "off"
 	}
-	return strings.TrimSuffix(settings.ClockText(t.FinishMin), " next day") + map[bool]string{true: "+", false: ""}[t.FinishMin > 24*60]
+	return strings.TrimSuffix(strategy.ClockText(t.FinishMin), " next day") + map[bool]string{true: "+", false: ""}[t.FinishMin > 24*60]
 }

@@ -8,12 +8,18 @@ import (
 
 	"loamledger/sim"
 	"loamledger/sim/settings"
+	"loamledger/sim/strategy"
 )
 
-// WriteText writes the sheet as plain text. An error is w's.
+// WriteText writes the sheet as plain text. An error is w's, or a
+// [*strategy.UnsaidError] of a part without words, before anything is written.
 func WriteText(w io.Writer, p *Page) error {
 	var b strings.Builder
 	s := p.Sheet
+	controls, err := s.Controls(p.Units)
+	if err != nil {
+		return err
+	}
 	line := func(format string, args ...any) { fmt.Fprintf(&b, format+"\n", args...) }
 	list := func(head string, items []string) {
 		if len(items) == 0 {
@@ -32,8 +38,8 @@ func WriteText(w io.Writer, p *Page) error {
 	for i := range s.Programs {
 		prog := &s.Programs[i]
 		line("\n%s", heading(i, prog.Name))
-		line("  days    %s", settings.DaysText(prog.Days))
-		line("  starts  %s", settings.StartsText(prog.Starts))
+		line("  days    %s", strategy.DaysText(prog.Days))
+		line("  starts  %s", strategy.StartsText(prog.Starts))
 		if prog.Cycle > 0 {
 			line("  cycles  at most %s min at a time, pauses of %s min", settings.MinutesText(prog.Cycle), settings.MinutesText(prog.Soak))
 		}
@@ -47,7 +53,7 @@ func WriteText(w io.Writer, p *Page) error {
 		grid(&b, rows)
 	}
 	head, share, ends := []string{"month"}, []string{"percentage"}, []string{"finished by"}
-	for m, name := range settings.MonthNames {
+	for m, name := range strategy.MonthNames {
 		head, share, ends = append(head, name), append(share, strings.TrimSuffix(percent(s.Percent[m]), " %")), append(ends, finish(s.Times[m]))
 	}
 	line("\nPercentage of the minutes by month, and when the last zone closes")
@@ -74,7 +80,7 @@ func WriteText(w io.Writer, p *Page) error {
 		}
 		grid(&b, rows)
 	}
-	list("Set on the controller or its sensors:", p.words())
+	list("Set on the controller or its sensors:", controls)
 	list("Changed in making this sheet:", s.Notes)
 	list("Held back by the rules over the record:", p.held())
 	if len(p.Results) > 0 {
@@ -86,7 +92,7 @@ func WriteText(w io.Writer, p *Page) error {
 		grid(&b, rows)
 	}
 	list("Cautions:", Cautions())
-	_, err := io.WriteString(w, b.String())
+	_, err = io.WriteString(w, b.String())
 	return err
 }
 

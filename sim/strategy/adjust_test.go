@@ -110,7 +110,7 @@ func TestDescribe(t *testing.T) {
 	w := days(cal.Of(2003, 1, 1), eto...)
 	w.WindMS = nil
 	site := &strategy.Site{Zones: twoZones(), Weather: w, Calendar: sim.NewCalendar(w.Start, 365)}
-	st := strategy.Strategy{Parts: []strategy.Part{strategy.MonthlyAuto{}, daily(5), strategy.Habit{Edits: 2}, strategy.Habit{Edits: 2, Towards: &[12]float64{}},
+	st := strategy.Strategy{Parts: []strategy.Part{strategy.Monthly{Auto: true}, daily(5), strategy.Habit{Edits: 2}, strategy.Habit{Edits: 2, Towards: &[12]float64{}},
 		strategy.ForecastSkip{Source: "site"}, strategy.ForecastSkip{Source: "none"}, strategy.WindSkip{AboveMS: 4},
 		strategy.Manual{Date: cal.Of(2002, 12, 31)}, strategy.Manual{Date: cal.Of(2003, 1, 1)}, strategy.Suspend{From: cal.Of(2004, 1, 1), To: cal.Of(2004, 1, 9)}, strategy.Suspend{From: cal.Of(2002, 1, 1), To: cal.Of(2003, 1, 1)},
 		programs(strategy.Program{Name: "before", To: cal.Of(2002, 12, 31)}, strategy.Program{Name: "within", To: cal.Of(2003, 1, 1)}, strategy.Program{Name: "after", From: cal.Of(2004, 1, 1)})}}
@@ -125,8 +125,8 @@ func TestDescribe(t *testing.T) {
 		"the suspension from 2004-01-01 to 2004-01-09 is on no day of the record",
 		"in force on no day of the record: before, after",
 	}
-	if got := st.Describe(site); !slices.Equal(got, want) {
-		t.Errorf("%q\nwant %q", got, want)
+	if got, err := st.Describe(site); err != nil || !slices.Equal(got, want) {
+		t.Errorf("%q, %v\nwant %q", got, err, want)
 	}
 }
 

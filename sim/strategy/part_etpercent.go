@@ -1,23 +1,41 @@
 package strategy
 
-import "loamledger/weather/quantity"
+import (
+	"fmt"
+
+	"loamledger/weather/quantity"
+)
 
 func etPercentKind() Kind {
-	return Kind{
-		Key:     "et_percent",
-		Doc:     "scales minutes by the mean reference ET of the days just past against a design value",
-		Example: "et_percent: {design: 0.25 in, over: 7 days, count_rain: true, most: 150 %}",
-		Params: []Param{
-			{Key: "design", Type: Quantity, Dim: quantity.Depth, Required: true, Min: 0.1, Max: 25, Doc: "ETo of a day for which the program's minutes are meant"},
-			{Key: "over", Type: Quantity, Dim: quantity.Days, Default: 7, Min: 1, Max: 60, Doc: "days averaged, up to yesterday", Source: "assumption of this program"},
-			{Key: "count_rain", Type: Flag, Default: 0, Doc: "take the rain of the same days off their ETo", Source: "assumption of this program", Off: true},
-			{Key: "rain_credit", Type: Quantity, Dim: quantity.Fraction, Default: 1, Min: 0, Max: 1, Doc: "share of that rain that counts", Source: "assumption of this program: all of it", Off: true},
-			{Key: "least", Type: Quantity, Dim: quantity.Fraction, Default: 0, Min: 0, Max: 10, Doc: "lowest percentage", Source: "assumption of this program", Off: true},
-			{Key: "most", Type: Quantity, Dim: quantity.Fraction, Default: 2, Min: 0, Max: 10, Doc: "highest percentage", Source: "assumption of this program"},
-		},
-		Make: func(a Args) Part {
-			return ETPercent{DesignMM: a["design"].Number, Over: int(a["over"].Number), CountRain: a["count_rain"].Number != 0, RainIgnored: 1 - a["rain_credit"].Number, Least: a["least"].Number, Most: a["most"].Number}
-		},
+	return Spec[ETPercent]{
+		Key:       "et_percent",
+		Doc:       "scales minutes by the mean reference ET of the days just past against a design value",
+		Example:   "et_percent: {design: 0.25 in, over: 7 days, count_rain: true, most: 150 %}",
+		Params:    (*ETPercent).params,
+		Sheet:     (*ETPercent).sheet,
+		Copy:      Replaced[ETPercent],
+		Lines:     (*ETPercent).lines,
+		YAML:      FromParams,
+		Conflicts: (*ETPercent).conflicts,
+		Warnings:  NoWarnings[ETPercent],
+		Record:    NothingOfRecord[ETPercent],
+	}.Kind()
+}
+
+func (p *ETPercent) params() []Param {
+	return []Param{
+		{Key: "design", Field: AsQuantity(&p.DesignMM, quantity.Depth), Required: true, Min: 0.1, Max: 25,
+			Doc: "ETo of a day for which the program's minutes are meant"},
+		{Key: "over", Field: AsQuantity(&p.Over, quantity.Days), Default: 7, Min: 1, Max: 60,
+			Doc: "days averaged, up to yesterday", Source: "assumption of this program", Always: true},
+		{Key: "count_rain", Field: AsFlag(&p.CountRain), Default: 0,
+			Doc: "take the rain of the same days off their ETo", Source: "assumption of this program", Off: true, Always: true},
+		{Key: "rain_credit", Field: AsRest(&p.RainIgnored), Default: 1, Min: 0, Max: 1,
+			Doc: "share of that rain that counts", Source: "assumption of this program: all of it", Off: true},
+		{Key: "least", Field: AsQuantity(&p.Least, quantity.Fraction), Default: 0, Min: 0, Max: 10,
+			Doc: "lowest percentage", Source: "assumption of this program", Off: true},
+		{Key: "most", Field: AsQuantity(&p.Most, quantity.Fraction), Default: 2, Min: 0, Max: 10,
+			Doc: "highest percentage", Source: "assumption of this program", Always: true},
 	}
 }
 
@@ -34,6 +52,9 @@ type ETPercent struct {
 	RainIgnored float64 // share of the rain that does not count, 0 to 1
 	Least, Most float64
 }
+
+// Kind returns the kind of the part.
+func (ETPercent) Kind() Kind { return etPercentKind() }
 
 // Stage returns [Scale].
 func (ETPercent) Stage() Stage { return Scale }
@@ -57,4 +78,19 @@ func (e ETPercent) Apply(d *Draft) {
 		}
 		scale[i] *= min(max(sum/float64(days)/e.DesignMM, e.Least), e.Most)
 	}
+}
+
+func (p *ETPercent) sheet(*Site) SheetEntry { return SheetEntry{Use: ByItself, Most: p.Most} }
+
+func (p *ETPercent) lines(_ []string, sys quantity.System) []string {
+	text := fmt.Sprintf("Scaling by weather: minutes are meant for a day with %s of reference ET, averaged over %d days; least %.0f %%, most %.0f %%",
+		quantity.Format(p.DesignMM, quantity.Depth, sys), p.Over, 100*p.Least, 100*p.Most)
+	if p.CountRain {
+		text += fmt.Sprintf("; %.0f %% of the rain is taken off", 100*(1-p.RainIgnored))
+	}
+	return []string{text}
+}
+
+func (p *ETPercent) conflicts(Given) Conflicts {
+	return contradiction(p.Most < p.Least, "write most of at least least", "et_percent: most is below least")
 }

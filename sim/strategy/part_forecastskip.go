@@ -1,6 +1,7 @@
 package strategy
 
 import (
+	"fmt"
 	"math"
 
 	"loamledger/sim"
@@ -8,20 +9,33 @@ import (
 )
 
 func forecastSkipKind() Kind {
-	return Kind{
-		Key:     "skip.forecast",
-		Doc:     "holds watering back when rain is forecast for today or the days after",
-		Example: "skip: {forecast: {above: 0.2 in, days: 2 days, most: 3 days}}",
-		Params: []Param{
-			{Key: "above", Type: Quantity, Dim: quantity.Depth, Default: 5, Min: 0.1, Max: 100, Doc: "rain forecast for one day that holds watering back", Source: "threshold of published forecast verification, 5 mm"},
-			{Key: "probability", Type: Quantity, Dim: quantity.Fraction, Default: 0, Min: 0, Max: 1, Doc: "least probability of rain, where the forecast gives one", Source: "assumption of this program: any", Off: true},
-			{Key: "days", Type: Quantity, Dim: quantity.Days, Default: 1, Min: 1, Max: MaxLead, Doc: "days looked ahead, today being the first", Source: "assumption of this program"},
-			{Key: "most", Type: Quantity, Dim: quantity.Days, Default: 4, Min: 1, Max: 60, Doc: "most days of watering skipped in a row; the next is not", Source: "assumption of this program"},
-			{Key: "source", Type: Choice, Word: "site", Choices: []string{"site", "perfect", "none"}, Doc: "the site's forecast, or one of the two bounds", Source: "assumption of this program", Off: true},
-		},
-		Make: func(a Args) Part {
-			return ForecastSkip{AboveMM: a["above"].Number, Probability: a["probability"].Number, Days: int(a["days"].Number), Most: int(a["most"].Number), Source: a["source"].Word}
-		},
+	return Spec[ForecastSkip]{
+		Key:       "skip.forecast",
+		Doc:       "holds watering back when rain is forecast for today or the days after",
+		Example:   "skip: {forecast: {above: 0.2 in, days: 2 days, most: 3 days}}",
+		Params:    (*ForecastSkip).params,
+		Sheet:     OnController[ForecastSkip],
+		Copy:      Kept[ForecastSkip],
+		Lines:     (*ForecastSkip).lines,
+		YAML:      FromParams,
+		Conflicts: NoConflicts[ForecastSkip],
+		Warnings:  (*ForecastSkip).warnings,
+		Record:    (*ForecastSkip).record,
+	}.Kind()
+}
+
+func (p *ForecastSkip) params() []Param {
+	return []Param{
+		{Key: "above", Field: AsQuantity(&p.AboveMM, quantity.Depth), Default: 5, Min: 0.1, Max: 100,
+			Doc: "rain forecast for one day that holds watering back", Source: "threshold of published forecast verification, 5 mm"},
+		{Key: "probability", Field: AsQuantity(&p.Probability, quantity.Fraction), Default: 0, Min: 0, Max: 1,
+			Doc: "least probability of rain, where the forecast gives one", Source: "assumption of this program: any", Off: true},
+		{Key: "days", Field: AsQuantity(&p.Days, quantity.Days), Default: 1, Min: 1, Max: MaxLead,
+			Doc: "days looked ahead, today being the first", Source: "assumption of this program"},
+		{Key: "most", Field: AsQuantity(&p.Most, quantity.Days), Default: 4, Min: 1, Max: 60,
+			Doc: "most days of watering skipped in a row; the next is not", Source: "assumption of this program"},
+		{Key: "source", Field: AsChoice(&p.Source), Word: "site", Choices: []string{"site", "perfect", "none"},
+			Doc: "the site's forecast, or one of the two bounds", Source: "assumption of this program", Off: true},
 	}
 }
 
@@ -36,6 +50,9 @@ type ForecastSkip struct {
 	Most        int // most days of watering skipped in a row; the next is not
 	Source      string
 }
+
+// Kind returns the kind of the part.
+func (ForecastSkip) Kind() Kind { return forecastSkipKind() }
 
 // Stage returns [Permit].
 func (ForecastSkip) Stage() Stage { return Permit }
@@ -91,4 +108,21 @@ func (f ForecastSkip) rain(d *Draft, lead, i int) bool {
 		}
 	}
 	return true
+}
+
+func (p *ForecastSkip) lines(_ []string, sys quantity.System) []string {
+	return []string{fmt.Sprintf("Forecast: skip when %s of rain is expected with at least %.0f %% chance, at most %s in a row",
+		quantity.Format(p.AboveMM, quantity.Depth, sys), 100*p.Probability, dayCount(p.Most))}
+}
+
+func (p *ForecastSkip) warnings([]string) Warnings {
+	return Warnings{Checked: true, SiteForecast: p.Source == "site"}
+}
+
+// record tells that there is no forecast to act on.
+func (p *ForecastSkip) record(site *Site) string {
+	if p.Source == "site" && len(site.Forecast.RainMM) == 0 {
+		return "no forecast is given for the site: the forecast skip never holds back"
+	}
+	return ""
 }

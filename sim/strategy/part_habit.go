@@ -1,6 +1,7 @@
 package strategy
 
 import (
+	"fmt"
 	"math/rand/v2"
 
 	"loamledger/sim"
@@ -8,30 +9,43 @@ import (
 )
 
 func habitKind() Kind {
-	return Kind{
-		Key:     "habit",
-		Doc:     "a person who changes the percentage a few times a year, late, and turns minutes up when plants suffer",
-		Example: "habit: {edits: 3, late_least: 14 days, late_most: 42 days, seed: 1, up: 20 %}",
-		Params: []Param{
-			{Key: "towards", Type: TwelveShares, Word: "the record's mean ETo by month", Min: 0, Max: 10, Doc: "twelve percentages the person has in mind", Source: "assumption of this program", Off: true},
-			{Key: "edits", Type: Number, Default: 3, Min: 0, Max: 12, Doc: "changes of the percentage a year, evenly spaced; 0 is set and forget", Source: "two or three a year: trade experience, no source"},
-			{Key: "late_least", Type: Quantity, Dim: quantity.Days, Default: 14, Min: 0, Max: 365, Doc: "least delay of a change", Source: "two to six weeks: assumption of this program"},
-			{Key: "late_most", Type: Quantity, Dim: quantity.Days, Default: 42, Min: 0, Max: 365, Doc: "greatest delay of a change", Source: "two to six weeks: assumption of this program"},
-			{Key: "seed", Type: Number, Default: 1, Min: 0, Max: 1 << 53, Doc: "seed of the delays", Source: "assumption of this program", Off: true},
-			{Key: "up", Type: Quantity, Dim: quantity.Fraction, Default: 0, Min: 0, Max: 1, Doc: "how much minutes are turned up when stress is seen", Source: "assumption of this program: no reaction", Off: true},
-			{Key: "steps", Type: Number, Default: 3, Min: 1, Max: 10, Doc: "how many times in a row they may be turned up", Source: "assumption of this program", Off: true},
-			{Key: "seen", Type: Quantity, Dim: quantity.Fraction, Default: 0.7, Min: 0.05, Max: 1, Doc: "stress is seen when plants draw less than this share of their need", Source: "assumption of this program", Off: true},
-			{Key: "after", Type: Quantity, Dim: quantity.Days, Default: 7, Min: 1, Max: 90, Doc: "days in a row of seen stress before minutes go up", Source: "assumption of this program", Off: true},
-			{Key: "calm", Type: Quantity, Dim: quantity.Days, Default: 60, Min: 1, Max: 365, Doc: "days in a row without before they go down again", Source: "assumption of this program", Off: true},
-		},
-		Make: func(a Args) Part {
-			h := Habit{Edits: int(a["edits"].Number), LateLeast: int(a["late_least"].Number), LateMost: int(a["late_most"].Number), Seed: uint64(a["seed"].Number),
-				Up: a["up"].Number, Steps: int(a["steps"].Number), SeenKs: a["seen"].Number, After: int(a["after"].Number), Calm: int(a["calm"].Number)}
-			if v := a["towards"]; v.Given {
-				h.Towards = &v.Months
-			}
-			return h
-		},
+	return Spec[Habit]{
+		Key:       "habit",
+		Doc:       "a person who changes the percentage a few times a year, late, and turns minutes up when plants suffer",
+		Example:   "habit: {edits: 3, late_least: 14 days, late_most: 42 days, seed: 1, up: 20 %}",
+		Params:    (*Habit).params,
+		Sheet:     (*Habit).sheet,
+		Copy:      Replaced[Habit],
+		Lines:     (*Habit).lines,
+		YAML:      FromParams,
+		Conflicts: (*Habit).conflicts,
+		Warnings:  NoWarnings[Habit],
+		Record:    (*Habit).record,
+	}.Kind()
+}
+
+func (p *Habit) params() []Param {
+	return []Param{
+		{Key: "towards", Field: AsTwelveSharesOrNone(&p.Towards), Word: "the record's mean ETo by month", Min: 0, Max: 10,
+			Doc: "twelve percentages the person has in mind", Source: "assumption of this program", Off: true},
+		{Key: "edits", Field: AsNumber(&p.Edits), Default: 3, Min: 0, Max: 12,
+			Doc: "changes of the percentage a year, evenly spaced; 0 is set and forget", Source: "two or three a year: trade experience, no source"},
+		{Key: "late_least", Field: AsQuantity(&p.LateLeast, quantity.Days), Default: 14, Min: 0, Max: 365,
+			Doc: "least delay of a change", Source: "two to six weeks: assumption of this program"},
+		{Key: "late_most", Field: AsQuantity(&p.LateMost, quantity.Days), Default: 42, Min: 0, Max: 365,
+			Doc: "greatest delay of a change", Source: "two to six weeks: assumption of this program"},
+		{Key: "seed", Field: AsNumber(&p.Seed), Default: 1, Min: 0, Max: 1 << 53,
+			Doc: "seed of the delays", Source: "assumption of this program", Off: true},
+		{Key: "up", Field: AsQuantity(&p.Up, quantity.Fraction), Default: 0, Min: 0, Max: 1,
+			Doc: "how much minutes are turned up when stress is seen", Source: "assumption of this program: no reaction", Off: true},
+		{Key: "steps", Field: AsNumber(&p.Steps), Default: 3, Min: 1, Max: 10,
+			Doc: "how many times in a row they may be turned up", Source: "assumption of this program", Off: true},
+		{Key: "seen", Field: AsQuantity(&p.SeenKs, quantity.Fraction), Default: 0.7, Min: 0.05, Max: 1,
+			Doc: "stress is seen when plants draw less than this share of their need", Source: "assumption of this program", Off: true},
+		{Key: "after", Field: AsQuantity(&p.After, quantity.Days), Default: 7, Min: 1, Max: 90,
+			Doc: "days in a row of seen stress before minutes go up", Source: "assumption of this program", Off: true},
+		{Key: "calm", Field: AsQuantity(&p.Calm, quantity.Days), Default: 60, Min: 1, Max: 365,
+			Doc: "days in a row without before they go down again", Source: "assumption of this program", Off: true},
 	}
 }
 
@@ -49,6 +63,9 @@ type Habit struct {
 	SeenKs              float64
 	After, Calm         int // [d]
 }
+
+// Kind returns the kind of the part.
+func (Habit) Kind() Kind { return habitKind() }
 
 // Stage returns [Scale].
 func (Habit) Stage() Stage { return Scale }
@@ -110,4 +127,30 @@ func (h Habit) edit(d *Draft) {
 		}
 		scale[i] *= current
 	}
+}
+
+func (p *Habit) sheet(*Site) SheetEntry {
+	return SheetEntry{Use: NotEntered,
+		Note: "What a person does out of habit is not on the sheet: it takes for granted that each change is made on its day."}
+}
+
+func (p *Habit) lines([]string, quantity.System) []string {
+	text := fmt.Sprintf("A person changes the percentage %d times a year, %d to %d days late", p.Edits, p.LateLeast, p.LateMost)
+	if p.Up > 0 {
+		text += fmt.Sprintf(", and adds %.0f %% when plants suffer, up to %d times", 100*p.Up, p.Steps)
+	}
+	return []string{text}
+}
+
+func (p *Habit) conflicts(Given) Conflicts {
+	return contradiction(p.LateMost < p.LateLeast,
+		"write late_most of at least late_least", "habit: the greatest delay of %d days is less than the least of %d", p.LateMost, p.LateLeast)
+}
+
+// record tells what the person has in mind, where the record says it.
+func (p *Habit) record(site *Site) string {
+	if p.Edits == 0 || p.Towards != nil {
+		return ""
+	}
+	return "the percentages that the late changes aim at, from the record's mean ETo, January first: " + percents(MonthlyFromETo(site))
 }

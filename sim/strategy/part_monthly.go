@@ -1,45 +1,65 @@
 package strategy
 
-import "math"
+import (
+	"math"
+
+	"loamledger/weather/quantity"
+)
+
+// monthlyAuto is the word for percentages from the record.
+const monthlyAuto = "auto"
 
 func monthlyKind() Kind {
-	return Kind{
-		Key:     "monthly",
-		Doc:     "multiplies all minutes by a percentage for each calendar month, January first; auto derives them from the record",
-		Example: "monthly: [0, 0, 40, 60, 80, 100, 100, 95, 75, 50, 25, 0]",
-		Params:  []Param{{Type: TwelveShares, Required: true, Min: 0, Max: 10, Doc: "twelve percentages, or auto", Choices: []string{"auto"}}},
-		Make: func(a Args) Part {
-			if a[""].Word == "auto" {
-				return MonthlyAuto{}
-			}
-			return Monthly{a[""].Months}
-		},
+	return Spec[Monthly]{
+		Key:       "monthly",
+		Doc:       "multiplies all minutes by a percentage for each calendar month, January first; auto derives them from the record",
+		Example:   "monthly: [0, 0, 40, 60, 80, 100, 100, 95, 75, 50, 25, 0]",
+		Params:    (*Monthly).params,
+		Sheet:     (*Monthly).sheet,
+		Copy:      Replaced[Monthly],
+		Lines:     (*Monthly).lines,
+		YAML:      FromParams,
+		Conflicts: NoConflicts[Monthly],
+		Warnings:  NoWarnings[Monthly],
+		Record:    (*Monthly).record,
+	}.Kind()
+}
+
+func (p *Monthly) params() []Param {
+	return []Param{
+		{Field: AsTwelveShares(&p.Share, &p.Auto, monthlyAuto), Required: true, Min: 0, Max: 10,
+			Doc: "twelve percentages, or auto", Choices: []string{monthlyAuto}},
 	}
 }
 
 // Monthly multiplies minutes by a share for each calendar month, as entered
 // twelve times on a controller.
-type Monthly struct{ Share [12]float64 }
+type Monthly struct {
+	Share [12]float64
+	Auto  bool // the shares are those of [MonthlyFromETo], and Share is not looked at
+}
+
+// Kind returns the kind of the part.
+func (Monthly) Kind() Kind { return monthlyKind() }
 
 // Stage returns [Scale].
 func (Monthly) Stage() Stage { return Scale }
 
 // Apply multiplies the draft's factors.
 func (m Monthly) Apply(d *Draft) {
-	scale, month := d.scale(), d.Site.Calendar.Month
+	scale, month, share := d.scale(), d.Site.Calendar.Month, m.of(d.Site)
 	for i := range scale {
-		scale[i] *= m.Share[month[d.Site.Source(i)]-1]
+		scale[i] *= share[month[d.Site.Source(i)]-1]
 	}
 }
 
-// MonthlyAuto is [Monthly] with the percentages of [MonthlyFromETo].
-type MonthlyAuto struct{}
-
-// Stage returns [Scale].
-func (MonthlyAuto) Stage() Stage { return Scale }
-
-// Apply multiplies the draft's factors.
-func (MonthlyAuto) Apply(d *Draft) { Monthly{MonthlyFromETo(d.Site)}.Apply(d) }
+// of returns the shares on a site.
+func (m *Monthly) of(site *Site) [12]float64 {
+	if m.Auto {
+		return MonthlyFromETo(site)
+	}
+	return m.Share
+}
 
 // MonthlyFromETo returns twelve shares: the record's mean ETo of each calendar
 // month over that of the greatest, rounded to 5 %. A month that the record
@@ -66,4 +86,24 @@ func MonthlyFromETo(site *Site) [12]float64 {
 		share[m] = math.Round(share[m]/greatest*20) / 20
 	}
 	return share
+}
+
+func (p *Monthly) sheet(site *Site) SheetEntry {
+	share := p.of(site)
+	return SheetEntry{Use: Entered, Months: &share}
+}
+
+func (p *Monthly) lines([]string, quantity.System) []string {
+	if p.Auto {
+		return []string{"percentages: from the record's mean reference ET by month"}
+	}
+	return []string{"percentages: " + monthsText(p.Share)}
+}
+
+// record tells the percentages as they came out.
+func (p *Monthly) record(site *Site) string {
+	if !p.Auto {
+		return ""
+	}
+	return "monthly percentages from the record's mean ETo, January first: " + percents(p.of(site))
 }

@@ -1,6 +1,7 @@
 package strategy
 
 import (
+	"fmt"
 	"math/rand/v2"
 
 	"loamledger/sim"
@@ -8,21 +9,36 @@ import (
 )
 
 func rainSkipKind() Kind {
-	return Kind{
-		Key:     "skip.rain",
-		Doc:     "holds watering back after a day of rain, for a number of days",
-		Example: "skip: {rain: {above: 0.25 in, dry_out: 2 days}}",
-		Params: []Param{
-			{Key: "above", Type: Quantity, Dim: quantity.Depth, Required: true, Min: 0, Max: 100, Doc: "rain of a day that trips the sensor"},
-			{Key: "dry_out", Type: Quantity, Dim: quantity.Days, Default: 1, Min: 1, Max: 30, Doc: "days held back, the day after the rain being the first", Source: "assumption of this program"},
-			{Key: "dry_out_eto", Type: Quantity, Dim: quantity.Depth, Default: 0, Min: 0, Max: 100, Word: "by days", Doc: "ETo after which the sensor has dried, instead of days", Source: "assumption of this program", Off: true},
-			{Key: "fails", Type: Quantity, Dim: quantity.Fraction, Default: 0, Min: 0, Max: 1, Doc: "share of the rains that the sensor misses", Source: "assumption of this program: a working sensor; of 157 homes asked, 47 % had one and 54 % of those were said to work (Haley and Dukes)"},
-			{Key: "bypass", Type: Flag, Default: 0, Doc: "true switches the sensor out", Source: "assumption of this program", Off: true},
-			{Key: "seed", Type: Number, Default: 1, Min: 0, Max: 1 << 53, Doc: "seed of the misses", Source: "assumption of this program", Off: true},
-		},
-		Make: func(a Args) Part {
-			return RainSkip{AboveMM: a["above"].Number, DryOut: int(a["dry_out"].Number), DryOutEToMM: a["dry_out_eto"].Number, Fails: a["fails"].Number, Bypass: a["bypass"].Number != 0, Seed: uint64(a["seed"].Number)}
-		},
+	return Spec[RainSkip]{
+		Key:       "skip.rain",
+		Doc:       "holds watering back after a day of rain, for a number of days",
+		Example:   "skip: {rain: {above: 0.25 in, dry_out: 2 days}}",
+		Params:    (*RainSkip).params,
+		Sheet:     OnController[RainSkip],
+		Copy:      Kept[RainSkip],
+		Lines:     (*RainSkip).lines,
+		YAML:      FromParams,
+		Conflicts: (*RainSkip).conflicts,
+		Warnings:  NoWarnings[RainSkip],
+		Record:    NothingOfRecord[RainSkip],
+	}.Kind()
+}
+
+func (p *RainSkip) params() []Param {
+	return []Param{
+		{Key: "above", Field: AsQuantity(&p.AboveMM, quantity.Depth), Required: true, Min: 0, Max: 100,
+			Doc: "rain of a day that trips the sensor"},
+		{Key: "dry_out", Field: AsQuantity(&p.DryOut, quantity.Days), Default: 1, Min: 1, Max: 30,
+			Doc: "days held back, the day after the rain being the first", Source: "assumption of this program"},
+		{Key: "dry_out_eto", Field: AsQuantity(&p.DryOutEToMM, quantity.Depth), Default: 0, Min: 0, Max: 100, Word: "by days",
+			Doc: "ETo after which the sensor has dried, instead of days", Source: "assumption of this program", Off: true},
+		{Key: "fails", Field: AsQuantity(&p.Fails, quantity.Fraction), Default: 0, Min: 0, Max: 1,
+			Doc:    "share of the rains that the sensor misses",
+			Source: "assumption of this program: a working sensor; of 157 homes asked, 47 % had one and 54 % of those were said to work (Haley and Dukes)"},
+		{Key: "bypass", Field: AsFlag(&p.Bypass), Default: 0,
+			Doc: "true switches the sensor out", Source: "assumption of this program", Off: true},
+		{Key: "seed", Field: AsNumber(&p.Seed), Default: 1, Min: 0, Max: 1 << 53,
+			Doc: "seed of the misses", Source: "assumption of this program", Off: true},
 	}
 }
 
@@ -38,6 +54,9 @@ type RainSkip struct {
 	Bypass      bool
 	Seed        uint64
 }
+
+// Kind returns the kind of the part.
+func (RainSkip) Kind() Kind { return rainSkipKind() }
 
 // Stage returns [Permit].
 func (RainSkip) Stage() Stage { return Permit }
@@ -70,4 +89,20 @@ func (s RainSkip) Apply(d *Draft) {
 			}
 		}
 	}
+}
+
+func (p *RainSkip) lines(_ []string, sys quantity.System) []string {
+	depth := func(mm float64) string { return quantity.Format(mm, quantity.Depth, sys) }
+	switch {
+	case p.Bypass:
+		return []string{"Rain shut-off: switched out"}
+	case p.DryOutEToMM > 0:
+		return []string{fmt.Sprintf("Rain shut-off: set point %s, until %s of reference ET has dried it", depth(p.AboveMM), depth(p.DryOutEToMM))}
+	}
+	return []string{fmt.Sprintf("Rain shut-off: set point %s, watering held back for %s after", depth(p.AboveMM), dayCount(p.DryOut))}
+}
+
+func (p *RainSkip) conflicts(given Given) Conflicts {
+	return contradiction(given(&p.DryOut) && p.DryOutEToMM > 0,
+		"keep dry_out, days, or dry_out_eto, a depth", "skip: rain: the sensor cannot dry both by days and by ETo")
 }

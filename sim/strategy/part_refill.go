@@ -1,36 +1,67 @@
 package strategy
 
-import "loamledger/weather/quantity"
+import (
+	"fmt"
+	"strings"
+
+	"loamledger/weather/quantity"
+)
 
 func refillKind() Kind {
-	return Kind{
-		Key:     "refill",
-		Doc:     "keeps a soil-water balance of its own and refills the root zone when its depletion reaches the trigger; it allows for spray loss and uneven coverage and knows nothing of overspray, broken heads or leaks; a list gives zones triggers of their own",
-		Example: "refill: {zones: all, mad: 50 %, days: any}",
-		Many:    true,
-		Params: []Param{
-			{Key: "zones", Type: ZoneNames, Word: "all", Doc: "zones watered this way", Source: "assumption of this program", Off: true},
-			{Key: "mad", Type: Quantity, Dim: quantity.Fraction, Default: 0.5, Min: 0.01, Max: 1, Doc: "depletion that calls for water, as a share of TAW", Source: "management allowed depletion of lawns and shrubs, common practice, from memory"},
-			{Key: "days", Type: DaysOfWatering, Word: "any", Doc: "days on which watering is possible", Source: "assumption of this program"},
-			{Key: "extra", Type: Quantity, Dim: quantity.Fraction, Default: -1, Min: 0, Max: 3, Word: "1/(0.4 + 0.6 DU) − 1", Doc: "extra time for uneven coverage", Source: "run-time multiplier of sprinkler scheduling, from memory"},
-			{Key: "cycle", Type: Quantity, Dim: quantity.Duration, Default: 0, Min: 0.5, Max: 600, Word: "one run", Doc: "longest cycle", Source: "assumption of this program"},
-			{Key: "share", Type: Quantity, Dim: quantity.Fraction, Default: 1, Min: 0.05, Max: 1.5, Doc: "share of the need that is replaced; below 100 % is planned deficit", Source: "assumption of this program: the whole need", Off: true},
-			{Key: "at", Type: ClockTime, Default: 4 * 60, Word: "04:00", Doc: "time at which watering begins", Source: "assumption of this program: before dawn"},
-			{Key: "whatever_beyond", Type: Quantity, Dim: quantity.Fraction, Default: 0, Min: 0.01, Max: 1, Word: "never", Doc: "depletion, as a share of TAW, beyond which no skip holds watering back", Source: "assumption of this program", Off: true},
-			{Key: "believes_storage", Type: Quantity, Dim: quantity.Fraction, Default: 1, Min: 0.1, Max: 10, Doc: "the TAW the strategy believes in, as a share of the true one: a wrong soil or root depth", Source: "assumption of this program: the truth", Off: true},
-			{Key: "believes_rate", Type: Quantity, Dim: quantity.Fraction, Default: 1, Min: 0.1, Max: 10, Doc: "the precipitation rate it believes in, as a share of the true one", Source: "assumption of this program: the truth", Off: true},
-			{Key: "believes_k", Type: Quantity, Dim: quantity.Fraction, Default: 1, Min: 0.1, Max: 10, Doc: "the plant coefficient it believes in, as a share of the true one", Source: "assumption of this program: the truth", Off: true},
-			{Key: "believes_rain", Type: Quantity, Dim: quantity.Fraction, Default: 1, Min: 0, Max: 3, Doc: "the rain it books, as a share of what entered: a gauge elsewhere", Source: "assumption of this program: the truth", Off: true},
-			{Key: "believes_rain_scatter", Type: Quantity, Dim: quantity.Fraction, Default: 0, Min: 0, Max: 2, Doc: "how far the rain it books strays from day to day: standard deviation of the logarithm, right on average, as of a station some way off", Source: "assumption of this program: none"},
-			{Key: "seed", Type: Number, Default: 1, Min: 0, Max: 1 << 53, Doc: "seed of that scatter", Source: "assumption of this program"},
-			{Key: "soak", Type: Quantity, Dim: quantity.Duration, Default: 0, Min: 0, Max: 1440, Doc: "pause between cycles", Source: "assumption of this program"},
-		},
-		Make: func(a Args) Part {
-			return &Refill{Zones: a["zones"].Zones, MAD: a["mad"].Number, Days: a["days"].Days, Extra: a["extra"].Number, CycleMin: a["cycle"].Number, SoakMin: a["soak"].Number,
-				Share: a["share"].Number, StartMin: float64(a["at"].Clock), BeyondSkips: a["whatever_beyond"].Number,
-				Believed: Believed{Storage: a["believes_storage"].Number, Rate: a["believes_rate"].Number, K: a["believes_k"].Number, RainMissed: 1 - a["believes_rain"].Number,
-					RainScatter: a["believes_rain_scatter"].Number, Seed: uint64(a["seed"].Number)}}
-		},
+	return Spec[Refill]{
+		Key: "refill",
+		Doc: "keeps a soil-water balance of its own and refills the root zone when its depletion reaches the trigger; it " +
+			"allows for spray loss and uneven coverage and knows nothing of overspray, broken heads or leaks; a list gives zones " +
+			"triggers of their own",
+		Example:   "refill: {zones: all, mad: 50 %, days: any}",
+		Many:      true,
+		Params:    (*Refill).params,
+		Sheet:     (*Refill).sheet,
+		Copy:      (*Refill).copied,
+		Lines:     (*Refill).lines,
+		YAML:      FromParams,
+		Conflicts: (*Refill).conflicts,
+		Warnings:  (*Refill).warnings,
+		Record:    NothingOfRecord[Refill],
+	}.Kind()
+}
+
+func (p *Refill) params() []Param {
+	return []Param{
+		{Key: "zones", Field: AsZones(&p.Zones), Word: "all",
+			Doc: "zones watered this way", Source: "assumption of this program", Off: true, Always: true},
+		{Key: "mad", Field: AsQuantity(&p.MAD, quantity.Fraction), Default: 0.5, Min: 0.01, Max: 1,
+			Doc:    "depletion that calls for water, as a share of TAW",
+			Source: "management allowed depletion of lawns and shrubs, common practice, from memory", Always: true},
+		{Key: "days", Field: AsDays(&p.Days), Word: "any",
+			Doc: "days on which watering is possible", Source: "assumption of this program", Always: true},
+		{Key: "extra", Field: AsQuantity(&p.Extra, quantity.Fraction), Default: -1, Min: 0, Max: 3, Word: "1/(0.4 + 0.6 DU) − 1",
+			Doc: "extra time for uneven coverage", Source: "run-time multiplier of sprinkler scheduling, from memory", Always: true},
+		{Key: "cycle", Field: AsQuantity(&p.CycleMin, quantity.Duration), Default: 0, Min: 0.5, Max: 600, Word: "one run",
+			Doc: "longest cycle", Source: "assumption of this program"},
+		{Key: "share", Field: AsFactor(&p.Share), Default: 1, Min: 0.05, Max: 1.5,
+			Doc:    "share of the need that is replaced; below 100 % is planned deficit",
+			Source: "assumption of this program: the whole need", Off: true},
+		{Key: "at", Field: AsClock(&p.StartMin), Default: 4 * 60, Word: "04:00",
+			Doc: "time at which watering begins", Source: "assumption of this program: before dawn", Always: true},
+		{Key: "whatever_beyond", Field: AsQuantity(&p.BeyondSkips, quantity.Fraction), Default: 0, Min: 0.01, Max: 1, Word: "never",
+			Doc: "depletion, as a share of TAW, beyond which no skip holds watering back", Source: "assumption of this program", Off: true},
+		{Key: "believes_storage", Field: AsFactor(&p.Believed.Storage), Default: 1, Min: 0.1, Max: 10,
+			Doc:    "the TAW the strategy believes in, as a share of the true one: a wrong soil or root depth",
+			Source: "assumption of this program: the truth", Off: true},
+		{Key: "believes_rate", Field: AsFactor(&p.Believed.Rate), Default: 1, Min: 0.1, Max: 10,
+			Doc: "the precipitation rate it believes in, as a share of the true one", Source: "assumption of this program: the truth", Off: true},
+		{Key: "believes_k", Field: AsFactor(&p.Believed.K), Default: 1, Min: 0.1, Max: 10,
+			Doc: "the plant coefficient it believes in, as a share of the true one", Source: "assumption of this program: the truth", Off: true},
+		{Key: "believes_rain", Field: AsRest(&p.Believed.RainMissed), Default: 1, Min: 0, Max: 3,
+			Doc: "the rain it books, as a share of what entered: a gauge elsewhere", Source: "assumption of this program: the truth", Off: true},
+		{Key: "believes_rain_scatter", Field: AsQuantity(&p.Believed.RainScatter, quantity.Fraction), Default: 0, Min: 0, Max: 2,
+			Doc:    "how far the rain it books strays from day to day: standard deviation of the logarithm, right on average, as of a station some way off",
+			Source: "assumption of this program: none"},
+		{Key: "seed", Field: AsNumber(&p.Believed.Seed), Default: 1, Min: 0, Max: 1 << 53,
+			Doc: "seed of that scatter", Source: "assumption of this program"},
+		{Key: "soak", Field: AsQuantity(&p.SoakMin, quantity.Duration), Default: 0, Min: 0, Max: 1440,
+			Doc: "pause between cycles", Source: "assumption of this program"},
 	}
 }
 
@@ -66,6 +97,9 @@ type Believed struct {
 	Seed        uint64
 }
 
+// Kind returns the kind of the part.
+func (*Refill) Kind() Kind { return refillKind() }
+
 // Stage returns [Water].
 func (*Refill) Stage() Stage { return Water }
 
@@ -79,3 +113,26 @@ func (r *Refill) Apply(d *Draft) {
 		}
 	}
 }
+
+// sheet says that there are no minutes to enter: they change with the balance.
+func (p *Refill) sheet(*Site) SheetEntry { return SheetEntry{Use: NoSheet} }
+
+func (p *Refill) copied() CopyEntry {
+	return CopyEntry{Use: ReplacedUse, CycleMin: p.CycleMin, SoakMin: p.SoakMin, Zones: p.Zones}
+}
+
+func (p *Refill) lines(zones []string, _ quantity.System) []string {
+	return []string{fmt.Sprintf("refill %s: at %.0f %% of the available water used up, %s%s",
+		strings.Join(namesOf(zones, p.Zones), ", "), 100*p.MAD, DaysText(p.Days), cyclesText(p.CycleMin, p.SoakMin))}
+}
+
+func (p *Refill) conflicts(given Given) Conflicts {
+	c := contradiction(given(&p.SoakMin) && p.CycleMin == 0,
+		"add cycle, the longest run at a time, or take soak out", "refill: soak without cycle does nothing")
+	c.Claim = &Claim{Zones: p.Zones, Twice: &Collision{Text: "two refills water", Fix: "name each zone in one refill only"},
+		Against: []Collision{{Key: programsKey, Text: "both a program and a refill water",
+			Fix: "under refill, name only zones that no program of the strategy waters, or leave the program out"}}}
+	return c
+}
+
+func (p *Refill) warnings([]string) Warnings { return Warnings{Checked: true, Waters: p.Zones} }

@@ -1,24 +1,39 @@
 package strategy
 
 import (
+	"fmt"
+	"strings"
+
 	"loamledger/sim"
 	"loamledger/weather/quantity"
 )
 
 func seasonKind() Kind {
-	return Kind{
-		Key:     "season",
-		Doc:     "shuts the system down outside a season, by dates, by frost, or by both",
-		Example: "season: {start: 04-15, end: 10-15}",
-		Params: []Param{
-			{Key: "start", Type: YearDay, Word: "none", Doc: "first day of the season in every year", Source: "assumption of this program: no season", Off: true},
-			{Key: "end", Type: YearDay, Word: "none", Doc: "last day of the season in every year", Source: "assumption of this program: no season", Off: true},
-			{Key: "frost", Type: Quantity, Dim: quantity.Temperature, Default: -100, Min: -30, Max: 10, Word: "none", Doc: "a night below this shuts the system down", Source: "assumption of this program: no frost rule", Off: true},
-			{Key: "clear_days", Type: Quantity, Dim: quantity.Days, Default: 21, Min: 1, Max: 120, Doc: "days in a row without such a night that open it again", Source: "assumption of this program", Off: true},
-		},
-		Make: func(a Args) Part {
-			return Season{Start: a["start"].YearDay, End: a["end"].YearDay, FrostC: a["frost"].Number, ClearDays: int(a["clear_days"].Number)}
-		},
+	return Spec[Season]{
+		Key:       "season",
+		Doc:       "shuts the system down outside a season, by dates, by frost, or by both",
+		Example:   "season: {start: 04-15, end: 10-15}",
+		Params:    (*Season).params,
+		Sheet:     OnController[Season],
+		Copy:      Kept[Season],
+		Lines:     (*Season).lines,
+		YAML:      FromParams,
+		Conflicts: (*Season).conflicts,
+		Warnings:  NoWarnings[Season],
+		Record:    NothingOfRecord[Season],
+	}.Kind()
+}
+
+func (p *Season) params() []Param {
+	return []Param{
+		{Key: "start", Field: AsYearDay(&p.Start), Word: "none",
+			Doc: "first day of the season in every year", Source: "assumption of this program: no season", Off: true},
+		{Key: "end", Field: AsYearDay(&p.End), Word: "none",
+			Doc: "last day of the season in every year", Source: "assumption of this program: no season", Off: true},
+		{Key: "frost", Field: AsQuantity(&p.FrostC, quantity.Temperature), Default: -100, Min: -30, Max: 10, Word: "none",
+			Doc: "a night below this shuts the system down", Source: "assumption of this program: no frost rule", Off: true},
+		{Key: "clear_days", Field: AsQuantity(&p.ClearDays, quantity.Days), Default: 21, Min: 1, Max: 120,
+			Doc: "days in a row without such a night that open it again", Source: "assumption of this program", Off: true},
 	}
 }
 
@@ -31,6 +46,9 @@ type Season struct {
 	FrostC     float64
 	ClearDays  int
 }
+
+// Kind returns the kind of the part.
+func (Season) Kind() Kind { return seasonKind() }
 
 // Stage returns [Permit].
 func (Season) Stage() Stage { return Permit }
@@ -58,4 +76,30 @@ func (s Season) within(day int) bool {
 		return afterStart || beforeEnd
 	}
 	return afterStart && beforeEnd
+}
+
+func (p *Season) lines(_ []string, sys quantity.System) []string {
+	text := "Season:"
+	if p.Start != 0 {
+		text += fmt.Sprintf(" switch on %d %s,", p.Start%100, MonthNames[p.Start/100-1])
+	}
+	if p.End != 0 {
+		text += fmt.Sprintf(" switch off after %d %s,", p.End%100, MonthNames[p.End/100-1])
+	}
+	if p.FrostC > -90 {
+		text += fmt.Sprintf(" shut down after a night below %s until %s in a row were free of it,",
+			quantity.Format(p.FrostC, quantity.Temperature, sys), dayCount(p.ClearDays))
+	}
+	return []string{strings.TrimSuffix(text, ",")}
+}
+
+func (p *Season) conflicts(given Given) Conflicts {
+	frost := given(&p.FrostC)
+	if p.Start == 0 && p.End == 0 && !frost {
+		return contradiction(true,
+			"add start and end, as in {start: 04-15, end: 10-15}, or frost", "season: without start, end and frost it does nothing")
+	}
+	return contradiction(given(&p.ClearDays) && !frost,
+		"add frost, the temperature of a night that shuts the system down, or take clear_days out",
+		"season: clear_days without frost does nothing")
 }

@@ -1,6 +1,7 @@
 package strategy
 
 import (
+	"fmt"
 	"hash/fnv"
 	"math/rand/v2"
 
@@ -9,26 +10,36 @@ import (
 )
 
 func sensorKind() Kind {
-	return Kind{
-		Key:     "sensor",
-		Doc:     "permits watering only when a soil sensor reads the root zone as dry enough; it cuts the valve, and the rest of the strategy does not know",
-		Example: "sensor: {permit_at: 40 %, placement: average, error: 5 %}",
-		Many:    true,
-		Params: []Param{
-			{Key: "permit_at", Type: Quantity, Dim: quantity.Fraction, Required: true, Min: 0, Max: 1, Doc: "depletion, as a share of TAW, at which watering is permitted"},
-			{Key: "zones", Type: ZoneNames, Word: "all", Doc: "zones with a sensor", Source: "assumption of this program", Off: true},
-			{Key: "reads", Type: ZoneName, Word: "each zone its own", Doc: "the one zone whose sensor governs all the zones named", Source: "assumption of this program", Off: true},
-			{Key: "placement", Type: Choice, Word: "average", Choices: []string{"driest", "average", "wettest"}, Doc: "the part of the zone in which the sensor sits", Source: "assumption of this program"},
-			{Key: "error", Type: Quantity, Dim: quantity.Fraction, Default: 0, Min: 0, Max: 0.5, Doc: "standard deviation of the reading, as a share of TAW", Source: "assumption of this program: a perfect sensor"},
-			{Key: "seed", Type: Number, Default: 1, Min: 0, Max: 1 << 53, Doc: "seed of the reading error", Source: "assumption of this program", Off: true},
-		},
-		Make: func(a Args) Part {
-			reads := 0
-			if v := a["reads"]; v.Given {
-				reads = v.Zone + 1
-			}
-			return Sensor{PermitAt: a["permit_at"].Number, Zones: a["zones"].Zones, Reads: reads, Placement: a["placement"].Word, Error: a["error"].Number, Seed: uint64(a["seed"].Number)}
-		},
+	return Spec[Sensor]{
+		Key: "sensor",
+		Doc: "permits watering only when a soil sensor reads the root zone as dry enough; it cuts the valve, and the rest " +
+			"of the strategy does not know",
+		Example:   "sensor: {permit_at: 40 %, placement: average, error: 5 %}",
+		Many:      true,
+		Params:    (*Sensor).params,
+		Sheet:     OnController[Sensor],
+		Copy:      Kept[Sensor],
+		Lines:     (*Sensor).lines,
+		YAML:      FromParams,
+		Conflicts: (*Sensor).conflicts,
+		Warnings:  NoWarnings[Sensor],
+		Record:    NothingOfRecord[Sensor],
+	}.Kind()
+}
+
+func (p *Sensor) params() []Param {
+	return []Param{
+		{Key: "permit_at", Field: AsQuantity(&p.PermitAt, quantity.Fraction), Required: true, Min: 0, Max: 1,
+			Doc: "depletion, as a share of TAW, at which watering is permitted"},
+		{Key: "zones", Field: AsZones(&p.Zones), Word: "all", Doc: "zones with a sensor", Source: "assumption of this program", Off: true},
+		{Key: "reads", Field: AsZoneOrNone(&p.Reads), Word: "each zone its own",
+			Doc: "the one zone whose sensor governs all the zones named", Source: "assumption of this program", Off: true},
+		{Key: "placement", Field: AsChoice(&p.Placement), Word: "average", Choices: []string{"driest", "average", "wettest"},
+			Doc: "the part of the zone in which the sensor sits", Source: "assumption of this program"},
+		{Key: "error", Field: AsQuantity(&p.Error, quantity.Fraction), Default: 0, Min: 0, Max: 0.5,
+			Doc: "standard deviation of the reading, as a share of TAW", Source: "assumption of this program: a perfect sensor"},
+		{Key: "seed", Field: AsNumber(&p.Seed), Default: 1, Min: 0, Max: 1 << 53,
+			Doc: "seed of the reading error", Source: "assumption of this program", Off: true},
 	}
 }
 
@@ -43,6 +54,9 @@ type Sensor struct {
 	Error     float64 // standard deviation, share of TAW
 	Seed      uint64
 }
+
+// Kind returns the kind of the part.
+func (Sensor) Kind() Kind { return sensorKind() }
 
 // Stage returns [Sense].
 func (Sensor) Stage() Stage { return Sense }
@@ -86,4 +100,14 @@ func (s Sensor) set(site *Site, z int, g *sim.Gate) {
 			g.ErrorMM = append(g.ErrorMM, r.NormFloat64()*s.Error*zone.TAWMM)
 		}
 	}
+}
+
+func (p *Sensor) lines([]string, quantity.System) []string {
+	return []string{fmt.Sprintf("Soil sensor in the %s-watered part: permit watering when %.0f %% of the available water is used up",
+		p.Placement, 100*p.PermitAt)}
+}
+
+func (p *Sensor) conflicts(Given) Conflicts {
+	return Conflicts{Checked: true, Claim: &Claim{Zones: p.Zones,
+		Twice: &Collision{Text: "two soil sensors govern", Fix: "name each zone under one sensor only"}}}
 }

@@ -1,22 +1,36 @@
 package strategy
 
 import (
+	"fmt"
+	"strings"
+
 	"loamledger/sim"
 	"loamledger/weather/cal"
+	"loamledger/weather/quantity"
 )
 
 func suspendKind() Kind {
-	return Kind{
-		Key:     "suspend",
-		Doc:     "stops watering between two dates, both included, in some zones or all",
-		Example: "suspend: [{from: 2014-07-01, to: 2014-07-14, zones: all}]",
-		Many:    true,
-		Params: []Param{
-			{Key: "from", Type: CalendarDay, Required: true, Doc: "first day without watering"},
-			{Key: "to", Type: CalendarDay, Required: true, Doc: "last day without watering"},
-			{Key: "zones", Type: ZoneNames, Word: "all", Doc: "zones suspended", Source: "assumption of this program", Off: true},
-		},
-		Make: func(a Args) Part { return Suspend{a["from"].Date, a["to"].Date, a["zones"].Zones} },
+	return Spec[Suspend]{
+		Key:       "suspend",
+		Doc:       "stops watering between two dates, both included, in some zones or all",
+		Example:   "suspend: [{from: 2014-07-01, to: 2014-07-14, zones: all}]",
+		Many:      true,
+		Params:    (*Suspend).params,
+		Sheet:     (*Suspend).sheet,
+		Copy:      Replaced[Suspend],
+		Lines:     (*Suspend).lines,
+		YAML:      FromParams,
+		Conflicts: (*Suspend).conflicts,
+		Warnings:  NoWarnings[Suspend],
+		Record:    (*Suspend).record,
+	}.Kind()
+}
+
+func (p *Suspend) params() []Param {
+	return []Param{
+		{Key: "from", Field: AsDate(&p.From), Required: true, Doc: "first day without watering"},
+		{Key: "to", Field: AsDate(&p.To), Required: true, Doc: "last day without watering"},
+		{Key: "zones", Field: AsZones(&p.Zones), Word: "all", Doc: "zones suspended", Source: "assumption of this program", Off: true},
 	}
 }
 
@@ -25,6 +39,9 @@ type Suspend struct {
 	From, To cal.Date
 	Zones    []bool // by zone
 }
+
+// Kind returns the kind of the part.
+func (Suspend) Kind() Kind { return suspendKind() }
 
 // Stage returns [Permit].
 func (Suspend) Stage() Stage { return Permit }
@@ -41,4 +58,25 @@ func (s Suspend) Apply(d *Draft) {
 			}
 		}
 	}
+}
+
+func (p *Suspend) sheet(*Site) SheetEntry {
+	return SheetEntry{Use: NotEntered,
+		Note: fmt.Sprintf("A suspension from %v to %v belongs to its dates and is not on the sheet.", p.From, p.To)}
+}
+
+func (p *Suspend) lines(zones []string, _ quantity.System) []string {
+	return []string{fmt.Sprintf("suspended from %v to %v: %s", p.From, p.To, strings.Join(namesOf(zones, p.Zones), ", "))}
+}
+
+func (p *Suspend) conflicts(Given) Conflicts {
+	return contradiction(p.To < p.From, "write a day on or after "+p.From.String(), "suspend: to %v is before from %v", p.To, p.From)
+}
+
+// record tells that the suspension is on no day of the record.
+func (p *Suspend) record(site *Site) string {
+	if site.outside(p.From, p.To) {
+		return fmt.Sprintf("the suspension from %v to %v is on no day of the record", p.From, p.To)
+	}
+	return ""
 }

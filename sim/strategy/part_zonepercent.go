@@ -1,20 +1,41 @@
 package strategy
 
-import "math"
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"loamledger/weather/quantity"
+)
 
 func zonePercentKind() Kind {
-	return Kind{
-		Key:     "zone_percent",
-		Doc:     "multiplies the minutes of single zones by a percentage, on top of any other",
-		Example: "zone_percent: {front lawn: 80 %}",
-		Params:  []Param{{Type: ZoneShares, Required: true, Min: 0, Max: 10, Doc: "percentage of each zone named"}},
-		Make:    func(a Args) Part { return ZonePercent{a[""].Shares} },
+	return Spec[ZonePercent]{
+		Key:       "zone_percent",
+		Doc:       "multiplies the minutes of single zones by a percentage, on top of any other",
+		Example:   "zone_percent: {front lawn: 80 %}",
+		Params:    (*ZonePercent).params,
+		Sheet:     (*ZonePercent).sheet,
+		Copy:      Replaced[ZonePercent],
+		Lines:     (*ZonePercent).lines,
+		YAML:      FromParams,
+		Conflicts: NoConflicts[ZonePercent],
+		Warnings:  NoWarnings[ZonePercent],
+		Record:    NothingOfRecord[ZonePercent],
+	}.Kind()
+}
+
+func (p *ZonePercent) params() []Param {
+	return []Param{
+		{Field: AsZoneShares(&p.Share), Required: true, Min: 0, Max: 10, Doc: "percentage of each zone named"},
 	}
 }
 
 // ZonePercent multiplies the minutes of zones by a share each; NaN leaves a
 // zone as it is.
 type ZonePercent struct{ Share []float64 }
+
+// Kind returns the kind of the part.
+func (ZonePercent) Kind() Kind { return zonePercentKind() }
 
 // Stage returns [Scale].
 func (ZonePercent) Stage() Stage { return Scale }
@@ -30,4 +51,18 @@ func (p ZonePercent) Apply(d *Draft) {
 			scale[i] *= share
 		}
 	}
+}
+
+func (p *ZonePercent) sheet(*Site) SheetEntry { return SheetEntry{Use: Entered, Zones: p.Share} }
+
+// lines tells the shares of a refill, the only ones that are told: on a sheet
+// they are in the minutes.
+func (p *ZonePercent) lines(zones []string, _ quantity.System) []string {
+	var names []string
+	for z, share := range p.Share {
+		if !math.IsNaN(share) {
+			names = append(names, fmt.Sprintf("%s %.0f %%", zones[z], 100*share))
+		}
+	}
+	return []string{"share of the minutes that fill the root zone evenly: " + strings.Join(names, ", ")}
 }

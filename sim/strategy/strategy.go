@@ -4,7 +4,8 @@
 // A strategy is a stack of small parts: programs, percentages, skips, a
 // refill, a soil sensor. Each part is asked once for a whole run and writes
 // into columns of a [Draft]; [Compile] turns the draft into one [sim.Plan] a
-// zone. A new part is one file and one line in [Kinds].
+// zone. A new part is one file and one line in [Kinds]: the file says what the
+// part does and, in its [Spec], what it is to readers, sheets and searches.
 //
 // # No peeking
 //
@@ -43,6 +44,12 @@ func (s *Site) Source(i int) int {
 	return i - s.Spin
 }
 
+// outside reports whether days from one date to another all lie outside the
+// record; 0 leaves an end open.
+func (s *Site) outside(from, to cal.Date) bool {
+	return to != 0 && to < s.Weather.Start || from != 0 && from >= s.Weather.Start+cal.Date(s.Weather.Days())
+}
+
 // Date returns the date of day i of a plan.
 func (s *Site) Date(i int) cal.Date { return s.Weather.Start + cal.Date(s.Source(i)) }
 
@@ -59,6 +66,8 @@ const (
 
 // A Part is one component of a strategy.
 type Part interface {
+	// Kind returns what the part is to everyone who handles strategies.
+	Kind() Kind
 	Stage() Stage
 	// Apply writes the part's share into the draft. It must not keep d.
 	Apply(d *Draft)

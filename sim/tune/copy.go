@@ -70,7 +70,8 @@ type CopyOptions struct {
 // runoff; where that cannot be had, what comes nearest is taken. What is told
 // of the zones is the replay of the finished sheet under the limits of the site.
 //
-// The error is that of ctx, [ErrNoYear], or [settings.ErrNothing] where the
+// The error is that of ctx, [ErrNoYear], a [*strategy.UnsaidError] of a part
+// that does not say what becomes of it, or [settings.ErrNothing] where the
 // strategy applied nothing.
 func Copy(ctx context.Context, job *replay.Job, st *strategy.Strategy, o CopyOptions) (*Copied, error) {
 	s, err := newSearch(ctx, job, Goal{}, Options{Space: Space{PercentStep: o.PercentStep}, Progress: o.Progress})
@@ -78,6 +79,10 @@ func Copy(ctx context.Context, job *replay.Job, st *strategy.Strategy, o CopyOpt
 		return nil, err
 	}
 	s.most = 1
+	stays, err := kept(st)
+	if err != nil {
+		return nil, err
+	}
 	c := &copier{search: s, st: st, asOf: o.AsOf, full: int(math.Round(1 / s.space.PercentStep))}
 	if err := c.applied(); err != nil {
 		return nil, err
@@ -85,7 +90,7 @@ func Copy(ctx context.Context, job *replay.Job, st *strategy.Strategy, o CopyOpt
 	if !slices.ContainsFunc(c.weekly, func(m float64) bool { return m > 0 }) {
 		return nil, settings.ErrNothing
 	}
-	c.parts = append([]strategy.Part{strategy.Monthly{Share: c.percent.shares(c.full)}}, kept(st)...)
+	c.parts = append([]strategy.Part{strategy.Monthly{Share: c.percent.shares(c.full)}}, stays...)
 	return c.sheet()
 }
 
@@ -103,17 +108,19 @@ type copier struct {
 	median, dry int
 }
 
-// kept returns what of a strategy a controller does by itself, beside programs,
-// percentages and balances.
-func kept(st *strategy.Strategy) (parts []strategy.Part) {
+// kept returns what of a strategy a controller does by itself under the sheet,
+// as its parts say. The error is a [*strategy.UnsaidError].
+func kept(st *strategy.Strategy) (parts []strategy.Part, err error) {
 	for _, p := range st.Parts {
-		switch p.(type) {
-		case *strategy.Refill, strategy.Programs, strategy.Monthly, strategy.MonthlyAuto, strategy.ZonePercent, strategy.ETPercent, strategy.Manual, strategy.Suspend, strategy.Habit:
-		default:
+		entry, err := strategy.OnCopy(p)
+		if err != nil {
+			return nil, err
+		}
+		if entry.Use == strategy.KeptUse {
 			parts = append(parts, p)
 		}
 	}
-	return parts
+	return parts, nil
 }
 
 // applied replays the strategy and takes from it what it applied on average.
@@ -169,7 +176,10 @@ func shorts(t *tally.Table, k, median, dry int) []Short {
 
 // sheet tries days, cycles and minutes and finishes the best.
 func (c *copier) sheet() (*Copied, error) {
-	options, allowed := c.options()
+	options, allowed, err := c.options()
+	if err != nil {
+		return nil, err
+	}
 	found, err := c.tryAll(options, allowed)
 	if err != nil {
 		return nil, err

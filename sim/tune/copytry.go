@@ -13,7 +13,7 @@ import (
 // may have it: with days no fewer than the strategy watered on in the month in
 // which it applied most, and cycles as the strategy has them, else as the soil
 // asks for.
-func (c *copier) options() (options []option, allowed [][]bool) {
+func (c *copier) options() (options []option, allowed [][]bool, err error) {
 	days := slices.DeleteFunc(slices.Clone(c.space.Days), func(r strategy.DayRule) bool {
 		return r.Kind != strategy.AnyDay && r.Kind != strategy.Weekdays
 	})
@@ -23,12 +23,16 @@ func (c *copier) options() (options []option, allowed [][]bool) {
 	cycles := slices.Clone(c.space.Cycles)
 	told := make([]Cycle, len(c.zones)) // by the strategy
 	for _, p := range c.st.Parts {
-		if r, ok := p.(*strategy.Refill); ok && r.CycleMin > 0 {
-			cycle := Cycle{max(math.Floor(r.CycleMin), 1), math.Ceil(r.SoakMin)}
+		entry, err := strategy.OnCopy(p)
+		if err != nil {
+			return nil, nil, err
+		}
+		if entry.CycleMin > 0 {
+			cycle := Cycle{max(math.Floor(entry.CycleMin), 1), math.Ceil(entry.SoakMin)}
 			if !slices.Contains(cycles, cycle) {
 				cycles = append(cycles, cycle)
 			}
-			for z, is := range r.Zones {
+			for z, is := range entry.Zones {
 				if is {
 					told[z] = cycle
 				}
@@ -50,7 +54,7 @@ func (c *copier) options() (options []option, allowed [][]bool) {
 			options, allowed = append(options, option{d, cycle}), append(allowed, may)
 		}
 	}
-	return options, allowed
+	return options, allowed, nil
 }
 
 // copyRaises are the factors on the minutes that are tried.

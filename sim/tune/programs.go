@@ -5,7 +5,6 @@ import (
 	"math"
 	"slices"
 
-	"loamledger/sim/settings"
 	"loamledger/sim/strategy"
 )
 
@@ -48,11 +47,10 @@ func (s *search) scaled(options []option, kind Kind) (best choice, _ []option, p
 	const served = 3 // options of each zone that go on
 	var hints [][]int
 	top := s.most
-	for i, extra := range s.scalings(kind) {
-		for _, p := range extra {
-			if et, ok := p.(strategy.ETPercent); ok {
-				s.most = et.Most
-			}
+	for i, scaling := range s.scalings(kind) {
+		extra := scaling.parts
+		if scaling.most > 0 {
+			s.most = scaling.most
 		}
 		c, table, err := s.choose(options, hints, extra)
 		if err != nil {
@@ -104,13 +102,19 @@ func (s *search) scaled(options []option, kind Kind) (best choice, _ []option, p
 // program.
 const etMost = 1.5
 
-// scalings lists the parts that go with programs: each list is tried.
-func (s *search) scalings(kind Kind) [][]strategy.Part {
+// A scaling is parts that go with programs.
+type scaling struct {
+	parts []strategy.Part
+	most  float64 // their highest factor; 0 for none
+}
+
+// scalings lists the scalings of a kind: each is tried.
+func (s *search) scalings(kind Kind) []scaling {
 	if kind != ETScaled {
-		return [][]strategy.Part{nil}
+		return []scaling{{}}
 	}
 	design := s.peakETo()
-	var out [][]strategy.Part
+	var out []scaling
 	tops := []float64{etMost}
 	if l := s.limits; l != nil && (l.Always.MostMinutes > 0 || len(l.Always.Windows) > 0) {
 		tops = append(tops, 1) // where minutes are short, none are kept for hot days
@@ -118,7 +122,7 @@ func (s *search) scalings(kind Kind) [][]strategy.Part {
 	for _, top := range tops {
 		for _, over := range s.space.AveragedDays {
 			for _, rain := range []bool{true, false} {
-				out = append(out, []strategy.Part{strategy.ETPercent{DesignMM: design, Over: over, CountRain: rain, Most: top}})
+				out = append(out, scaling{[]strategy.Part{strategy.ETPercent{DesignMM: design, Over: over, CountRain: rain, Most: top}}, top})
 			}
 		}
 	}
@@ -214,7 +218,7 @@ func pick(costs [][]cost, n int) []int {
 
 // programName names a program by its days, each of a list otherwise.
 func programName(list []strategy.Program, days strategy.DayRule) string {
-	base := settings.DaysText(days)
+	base := strategy.DaysText(days)
 	if days.Kind == strategy.Interval && days.Every > 1 {
 		base = fmt.Sprintf("every %d days", days.Every)
 	}

@@ -8,6 +8,7 @@ import (
 
 	"loamledger/scenarios/catalogue"
 	"loamledger/scenarios/study"
+	"loamledger/sim/strategy"
 	"loamledger/weather/quantity"
 )
 
@@ -30,7 +31,7 @@ range in which it is usually found, and where it is from.`,
 				return printJSON(s.Out, map[string]any{"soils": catalogue.Soils(), "plants": catalogue.Plants(), "sprinklers": catalogue.Sprinklers(), "covers": catalogue.Covers()})
 			}
 			if parts {
-				printParts(s.Out, sys)
+				printParts(s.Out, strategy.Kinds(), sys)
 				return nil
 			}
 			printCatalogue(s.Out, sys)

@@ -12,9 +12,9 @@ import (
 
 // printParts prints what a strategy can be made of: each part with an example
 // to paste and its parameters.
-func printParts(w io.Writer, sys quantity.System) {
+func printParts(w io.Writer, kinds []strategy.Kind, sys quantity.System) {
 	fmt.Fprintln(w, "PARTS OF A STRATEGY  (any of them, each once unless a list is taken; the order does not matter)")
-	for _, k := range strategy.Kinds() {
+	for _, k := range kinds {
 		fmt.Fprintf(w, "\n  %s\n", k.Key)
 		for _, line := range study.Wrap(k.Doc, 92) {
 			fmt.Fprintf(w, "    %s\n", line)

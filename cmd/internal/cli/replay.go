@@ -102,9 +102,13 @@ func (l *loaded) run(ctx context.Context, s Streams, o *replayOptions, date cal.
 	if o.JSON {
 		return printJSON(s.Out, l.Summary(table))
 	}
+	notes, err := l.Notes(table)
+	if err != nil {
+		return err
+	}
 	printLines(s.Out, l.Head())
 	printGrid(s.Out, l.Comparison(table))
-	printLines(s.Out, l.Notes(table))
+	printLines(s.Out, notes)
 	l.printComing(s.Out, ahead, o.Coming)
 	if o.Out != "" {
 		fmt.Fprintf(s.Out, "\nWrote %s\n", o.Out)

@@ -137,7 +137,11 @@ func (l *loaded) settings(ctx context.Context, s Streams, o *settingsOptions, da
 		return err
 	}
 	if o.JSON {
-		return printJSON(s.Out, l.SheetRecord(sheet))
+		record, err := l.SheetRecord(sheet)
+		if err != nil {
+			return err
+		}
+		return printJSON(s.Out, record)
 	}
 	if err := settingsfile.WriteText(s.Out, &page); err != nil {
 		return err

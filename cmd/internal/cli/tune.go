@@ -127,10 +127,18 @@ func (l *loaded) tune(ctx context.Context, s Streams, o *tuneOptions, kinds []tu
 	case err != nil:
 		return err
 	case o.YAML:
-		_, err := io.WriteString(s.Out, l.TunedYAML(found))
+		text, err := l.TunedYAML(found)
+		if err != nil {
+			return err
+		}
+		_, err = io.WriteString(s.Out, text)
 		return err
 	case o.JSON:
-		return printJSON(s.Out, l.TunedRecord(found))
+		record, err := l.TunedRecord(found)
+		if err != nil {
+			return err
+		}
+		return printJSON(s.Out, record)
 	}
 	printLines(s.Out, l.Head())
 	printLines(s.Out, l.TunedHead(found))
@@ -143,7 +151,11 @@ func (l *loaded) tune(ctx context.Context, s Streams, o *tuneOptions, kinds []tu
 		fmt.Fprintln(s.Out, "\nNo check on years not seen: the record holds no whole odd or no whole even year.")
 	}
 	for i := range found.Kinds {
-		printLines(s.Out, l.SettingLines(&found.Kinds[i]))
+		lines, err := l.SettingLines(&found.Kinds[i])
+		if err != nil {
+			return err
+		}
+		printLines(s.Out, lines)
 	}
 	fmt.Fprintf(s.Out, "\nFor a sheet to enter: run this again with --yaml, paste what it prints into the scenario, then\n  loamledger settings %s --strategy %q\n", l.ScenarioName(), found.Kinds[0].Strategy.Name)
 	fmt.Fprintln(s.Out, "\n"+study.Caution)

@@ -1,0 +1,204 @@
+package strategy
+
+import (
+	"loamledger/weather/cal"
+	"loamledger/weather/quantity"
+)
+
+// A ParamType says what form a parameter takes in a scenario.
+type ParamType uint8
+
+// The forms.
+const (
+	Quantity       ParamType = iota // a number with a unit of the parameter's dimension
+	Number                          // a bare number
+	Flag                            // true or false
+	Choice                          // one of a list of words
+	TwelveShares                    // twelve monthly percentages, bare numbers or with %
+	DaysOfWatering                  // a day rule: any, odd, even, weekdays or an interval
+	ZoneNames                       // all, or a list of zone names
+	ProgramNames                    // a list of names of programs of the scenario
+	ZoneName                        // one zone
+	ZoneShares                      // a percentage for each of some zones: {zone: 80 %}
+	CalendarDay                     // a date, such as 2014-07-02
+	YearDay                         // a day of every year, such as 04-15
+	ClockTime                       // a time of day, such as "05:30"
+)
+
+// A Value is a parameter on its way between a scenario and a part. Only the
+// field of its type is set.
+type Value struct {
+	Given    bool // false: the default
+	Number   float64
+	Word     string
+	Months   [12]float64
+	Days     DayRule
+	Zones    []bool // by index of zone
+	Programs []Program
+	Zone     int       // index of the zone; -1 if not given
+	Shares   []float64 // by index of zone, for ZoneShares; NaN if not given
+	Date     cal.Date  // for CalendarDay; 0 if not given
+	YearDay  int       // for YearDay: 100·month + day; 0 if not given
+	Clock    int       // for ClockTime: minutes after midnight
+}
+
+// A Field binds a parameter to the field of a part that holds it. Its form in a
+// scenario follows from the Go type of that field, so neither can be mistaken.
+// Make one with the functions whose names begin with As.
+type Field struct {
+	Type ParamType
+	Dim  quantity.Dimension // for Quantity
+
+	at  any // pointer to the field
+	set func(Value)
+	get func() Value
+}
+
+// Value returns what the field holds. Given is false only if the part stores
+// the absence of a value as such.
+func (f Field) Value() Value { return f.get() }
+
+// AsQuantity binds a number with a unit, kept in the base unit of dim.
+func AsQuantity[N int | float64](field *N, dim quantity.Dimension) Field {
+	return Field{Type: Quantity, Dim: dim, at: field,
+		set: func(v Value) { *field = N(v.Number) },
+		get: func() Value { return Value{Given: true, Number: float64(*field)} }}
+}
+
+// AsFactor binds a share whose zero stands for 1.
+func AsFactor(field *float64) Field {
+	f := AsQuantity(field, quantity.Fraction)
+	f.get = func() Value { return Value{Given: true, Number: or(*field, 1)} }
+	return f
+}
+
+// AsRest binds a share whose field holds what it leaves of 1.
+func AsRest(field *float64) Field {
+	f := AsQuantity(field, quantity.Fraction)
+	f.set = func(v Value) { *field = 1 - v.Number }
+	f.get = func() Value { return Value{Given: true, Number: 1 - *field} }
+	return f
+}
+
+// AsNumber binds a number without a unit.
+func AsNumber[N int | uint64 | float64](field *N) Field {
+	return Field{Type: Number, at: field,
+		set: func(v Value) { *field = N(v.Number) },
+		get: func() Value { return Value{Given: true, Number: float64(*field)} }}
+}
+
+// AsFlag binds true or false.
+func AsFlag(field *bool) Field {
+	return Field{Type: Flag, at: field,
+		set: func(v Value) { *field = v.Number != 0 },
+		get: func() Value {
+			v := Value{Given: true}
+			if *field {
+				v.Number = 1
+			}
+			return v
+		}}
+}
+
+// AsChoice binds one of the words that the parameter lists.
+func AsChoice(field *string) Field {
+	return Field{Type: Choice, at: field,
+		set: func(v Value) { *field = v.Word },
+		get: func() Value { return Value{Given: true, Word: *field} }}
+}
+
+// AsTwelveShares binds twelve monthly shares, or the one word that the
+// parameter lists, which sets derived.
+func AsTwelveShares(field *[12]float64, derived *bool, word string) Field {
+	return Field{Type: TwelveShares, at: field,
+		set: func(v Value) { *field, *derived = v.Months, v.Word == word },
+		get: func() Value {
+			if *derived {
+				return Value{Given: true, Word: word}
+			}
+			return Value{Given: true, Months: *field}
+		}}
+}
+
+// AsTwelveSharesOrNone binds twelve monthly shares; nil if not given.
+func AsTwelveSharesOrNone(field **[12]float64) Field {
+	return Field{Type: TwelveShares, at: field,
+		set: func(v Value) {
+			if *field = nil; v.Given {
+				*field = &v.Months
+			}
+		},
+		get: func() Value {
+			if *field == nil {
+				return Value{}
+			}
+			return Value{Given: true, Months: **field}
+		}}
+}
+
+// AsDays binds a day rule.
+func AsDays(field *DayRule) Field {
+	return Field{Type: DaysOfWatering, at: field,
+		set: func(v Value) { *field = v.Days },
+		get: func() Value { return Value{Given: true, Days: *field} }}
+}
+
+// AsZones binds a choice of zones, by index.
+func AsZones(field *[]bool) Field {
+	return Field{Type: ZoneNames, at: field,
+		set: func(v Value) { *field = v.Zones },
+		get: func() Value { return Value{Given: true, Zones: *field} }}
+}
+
+// AsZone binds the index of a zone.
+func AsZone(field *int) Field {
+	return Field{Type: ZoneName, at: field,
+		set: func(v Value) { *field = v.Zone },
+		get: func() Value { return Value{Given: true, Zone: *field} }}
+}
+
+// AsZoneOrNone binds a zone whose field holds 1 + its index, and 0 for none.
+func AsZoneOrNone(field *int) Field {
+	return Field{Type: ZoneName, at: field,
+		set: func(v Value) {
+			if *field = 0; v.Given {
+				*field = v.Zone + 1
+			}
+		},
+		get: func() Value { return Value{Given: *field > 0, Zone: *field - 1} }}
+}
+
+// AsPrograms binds programs of the scenario.
+func AsPrograms(field *[]Program) Field {
+	return Field{Type: ProgramNames, at: field,
+		set: func(v Value) { *field = v.Programs },
+		get: func() Value { return Value{Given: true, Programs: *field} }}
+}
+
+// AsZoneShares binds a share for each of some zones, NaN for the others.
+func AsZoneShares(field *[]float64) Field {
+	return Field{Type: ZoneShares, at: field,
+		set: func(v Value) { *field = v.Shares },
+		get: func() Value { return Value{Given: true, Shares: *field} }}
+}
+
+// AsDate binds a date.
+func AsDate(field *cal.Date) Field {
+	return Field{Type: CalendarDay, at: field,
+		set: func(v Value) { *field = v.Date },
+		get: func() Value { return Value{Given: true, Date: *field} }}
+}
+
+// AsYearDay binds a day of every year as 100·month + day; 0 if not given.
+func AsYearDay(field *int) Field {
+	return Field{Type: YearDay, at: field,
+		set: func(v Value) { *field = v.YearDay },
+		get: func() Value { return Value{Given: *field != 0, YearDay: *field} }}
+}
+
+// AsClock binds a time of day in minutes after midnight.
+func AsClock[N int | float64](field *N) Field {
+	return Field{Type: ClockTime, at: field,
+		set: func(v Value) { *field = N(v.Clock) },
+		get: func() Value { return Value{Given: true, Clock: int(*field)} }}
+}
