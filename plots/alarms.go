@@ -20,8 +20,8 @@ type ZoneKind struct {
 const (
 	// Cool-season turf under 50 in of ETo, no rain and an efficiency of 0.7
 	// asks for 0.8·50/0.7 = 57 in a year; the limits stand clear of that.
-	turfLeastMM = 10 * 25.4
-	turfMostMM  = 90 * 25.4
+	turfLeastMM = 10 * quantity.InchMM
+	turfMostMM  = 90 * quantity.InchMM
 	// Positive residential studies average 30 % saved; screened over-irrigators
 	// 15 to 45 %. Source: Dukes, Two decades of smart irrigation controllers in
 	// U.S. landscape irrigation (ASABE review).

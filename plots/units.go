@@ -71,9 +71,7 @@ func fixed(v float64, decimals int) string {
 	}
 	s := strconv.FormatFloat(math.Abs(v), 'f', decimals, 64)
 	whole, frac, _ := strings.Cut(s, ".")
-	for i := len(whole) - 3; i > 0; i -= 3 {
-		whole = whole[:i] + "," + whole[i:]
-	}
+	whole = quantity.Thousands(whole)
 	if frac != "" {
 		whole += "." + frac
 	}
@@ -126,10 +124,4 @@ func moreOrLess(change float64) string {
 	}
 }
 
-// count writes n things, in the plural where due.
-func count(n int, one, many string) string {
-	if n == 1 {
-		return "1 " + one
-	}
-	return fixed(float64(n), 0) + " " + many
-}
+func count(n int, one, many string) string { return quantity.Count(n, one, many) }

@@ -27,7 +27,7 @@ func (w Warning) String() string {
 // largeZoneM2 is the area above which a zone is more likely one with a slip in
 // its unit: 20 acres, far more than one valve waters in a landscape (common
 // practice, no source).
-const largeZoneM2 = 20 * 4046.8564224
+const largeZoneM2 = 20 * quantity.AcreM2
 
 // Place returns where the input of the given key stands; the zero Pos for one
 // that was not given.
@@ -65,7 +65,7 @@ func (sc *Scenario) lookOver() {
 // bigArea writes a large area in the unit people know it by.
 func (sc *Scenario) bigArea(m2 float64) string {
 	if sc.Units == quantity.US {
-		return quantity.Number(m2/4046.8564224, 1) + " acres"
+		return quantity.Number(m2/quantity.AcreM2, 1) + " acres"
 	}
 	return quantity.Number(m2/1e4, 1) + " ha"
 }

@@ -12,7 +12,11 @@
 // figure was written down; check it before claiming conformance.
 package catalogue
 
-import "strings"
+import (
+	"strings"
+
+	"loamledger/weather/quantity"
+)
 
 // A Grade says how far a figure can be trusted.
 type Grade uint8
@@ -45,7 +49,7 @@ type Figure struct {
 func (f Figure) Known() bool { return f.Source != "" }
 
 const (
-	inch     = 25.4        // mm
+	inch     = quantity.InchMM
 	inPerFt  = 1000.0 / 12 // in/ft in mm/m
 	inPerIn  = 1000.0      // in/in in mm/m
 	inchRoot = 0.0254      // m

@@ -74,7 +74,7 @@ func DepthPerYear(mm []float64) string {
 		return "not known"
 	}
 	sum *= 365.25 / float64(n)
-	return fmt.Sprintf("%.0f mm (%.1f in)", sum, sum/25.4)
+	return fmt.Sprintf("%.0f mm (%.1f in)", sum, sum/quantity.InchMM)
 }
 
 func stationText(st weather.Station) string {

@@ -39,7 +39,7 @@ type monthly struct {
 	low, high  float64
 }
 
-func inches(v float64) float64     { return v * 25.4 }
+func inches(v float64) float64     { return v * quantity.InchMM }
 func fahrenheit(v float64) float64 { return (v - 32) * 5 / 9 }
 func fahrenheits(v float64) float64 {
 	return v * 5 / 9 // a difference

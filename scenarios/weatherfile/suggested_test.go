@@ -39,6 +39,8 @@ func TestSuggestedDeclarationReadsTheFile(t *testing.T) {
 		{"own columns and a station", "station,date,tmax_c,tmin_c,rain_mm\nA,20120131,14,3,2.5\n", nil, cal.Of(2012, 1, 31), 14, 2.5},
 		{"units in the names", "Day,Max Temp (°F),Min Temp (°F),Precip (in)\n2012-01-31,50,41,0.1\n", nil, cal.Of(2012, 1, 31), 10, 2.54},
 		{"semicolons and commas", "Tag;TX;TN;RR\n31.01.2012;14,5;3,0;2,5\n", []string{`"C or F"`, "C", `"mm or in"`, "mm"}, cal.Of(2012, 1, 31), 14.5, 2.5},
+		{"a column called null", "null,tmax c,tmin c,rain mm\n2012-01-31,14,3,2.5\n", nil, cal.Of(2012, 1, 31), 14, 2.5},
+		{"quotes and colons", "the \\ \"day\": when;tmax c;tmin c;rain mm\n2012-01-31;14;3;2.5\n", nil, cal.Of(2012, 1, 31), 14, 2.5},
 		{"tabs", "when\thigh\tlow\train mm\n2012/01/31\t14\t3\t2.5\n", []string{`"C or F"`, "C"}, cal.Of(2012, 1, 31), 14, 2.5},
 		{"names that say nothing", "when,a,b,c\n2012-01-31,14,3,2.5\n", []string{
 			`tmax: {column: COLUMN, unit: "C or F"}`, "tmax: {column: a, unit: C}", `tmin: {column: COLUMN, unit: "C or F"}`, "tmin: {column: b, unit: C}", `rain: {column: COLUMN, unit: "mm or in"}`, "rain: {column: c, unit: mm}"}, cal.Of(2012, 1, 31), 14, 2.5},

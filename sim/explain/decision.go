@@ -6,6 +6,7 @@ import (
 
 	"loamledger/sim"
 	"loamledger/sim/strategy"
+	"loamledger/weather/quantity"
 )
 
 // because says each reason as a sentence.
@@ -36,7 +37,7 @@ func (w *writer) decision() {
 		}
 	}
 	if m.Level > 0 {
-		w.line("   a person who saw stress has turned the minutes up %s", plural(m.Level, "time", "times"))
+		w.line("   a person who saw stress has turned the minutes up %s", quantity.Count(m.Level, "time", "times"))
 	}
 	if m.Reference {
 		w.reference()

@@ -123,10 +123,7 @@ func (w *writer) store() {
 }
 
 func stripWords(n int) string {
-	if n == 1 {
-		return "1 strip: the zone is watered evenly"
-	}
-	return fmt.Sprintf("%d strips of equal area, driest-watered first", n)
+	return quantity.Count(n, "strip: the zone is watered evenly", "strips of equal area, driest-watered first")
 }
 
 func (w *writer) strips() {

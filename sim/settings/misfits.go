@@ -42,10 +42,7 @@ func MisfitTexts(s *Sheet) (lines []string) {
 
 // RoomText says what the fullest day asks for and the window holds.
 func RoomText(r *Room) string {
-	zones := "1 zone needs"
-	if r.Zones != 1 {
-		zones = fmt.Sprintf("%d zones need", r.Zones)
-	}
+	zones := quantity.Count(r.Zones, "zone needs", "zones need")
 	pauses := ""
 	if r.TakeMin > r.NeedMin+0.5 {
 		pauses = fmt.Sprintf(", %s with the pauses between cycles", WholeMinutesText(r.TakeMin))

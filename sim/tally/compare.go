@@ -117,10 +117,8 @@ type Ranked struct {
 }
 
 // RankYears orders the whole calendar years by the site's need: the volume
-// that the least-water reference applies. With n years, the median year is the
-// one of rank (n+1)/2 and the 1-in-10 dry year the one of rank 0.9(n+1),
-// rounded and held to 1..n (Weibull plotting positions, common practice in
-// hydrology); the wet year mirrors the dry.
+// that the least-water reference applies, and names the wet, the median and the
+// 1-in-10 dry year among them by [Rank].
 func (t *Table) RankYears() Ranked {
 	var r Ranked
 	years, whole := t.Years()
@@ -135,10 +133,7 @@ func (t *Table) RankYears() Ranked {
 		return r
 	}
 	slices.SortStableFunc(r.Years, func(a, b int) int { return cmp.Compare(need[a], need[b]) })
-	n := float64(len(r.Years))
-	at := func(q float64) int {
-		return r.Years[int(min(max(math.Round(q*(n+1)), 1), n))-1]
-	}
-	r.Wet, r.Median, r.Dry = at(0.1), at(0.5), at(0.9)
+	at := func(share float64) int { return r.Years[Rank(share, len(r.Years))] }
+	r.Wet, r.Median, r.Dry = at(WetShare), at(MedianShare), at(DryShare)
 	return r
 }

@@ -82,8 +82,7 @@ func newSearch(ctx context.Context, job *replay.Job, goal Goal, o Options) (*sea
 		return nil, ErrNoYear
 	}
 	ranked := rank(table, s.years)
-	n := float64(len(ranked))
-	at := int(min(max(math.Round(0.9*(n+1)), 1), n)) - 1 // as tally.Table.RankYears does among all
+	at := tally.Rank(tally.DryShare, len(ranked))
 	s.dry = ranked[at]
 	need := make([]float64, len(table.Spans))
 	for _, span := range table.Spans {

@@ -1,6 +1,10 @@
 package csvfile
 
-import "math"
+import (
+	"math"
+
+	"loamledger/weather/quantity"
+)
 
 var nan = math.NaN()
 
@@ -9,7 +13,7 @@ var nan = math.NaN()
 
 func tenths(v float64) float64        { return v / 10 }
 func fahrenheit(v float64) float64    { return (v - 32) * 5 / 9 }
-func inches(v float64) float64        { return v * 25.4 }
+func inches(v float64) float64        { return v * quantity.InchMM }
 func mph(v float64) float64           { return v * 0.44704 } // a mile is 1609.344 m
 func kmh(v float64) float64           { return v / 3.6 }
 func knots(v float64) float64         { return v * 1852 / 3600 }

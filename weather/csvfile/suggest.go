@@ -143,7 +143,9 @@ func formOf(text []byte) string {
 	return ""
 }
 
-// yaml writes the declaration.
+// yaml writes the declaration, as text: the home of the YAML library reads
+// scenarios and stands above this package. A test of scenarios/weatherfile reads
+// back what is shown.
 func (g *guess) yaml() string {
 	var lines []string
 	if g.delimiter != "" {
@@ -161,7 +163,7 @@ func (g *guess) yaml() string {
 
 // quotedName writes a name so that YAML reads it as it is.
 func quotedName(name string) string {
-	plain := name != "" && !strings.ContainsFunc(name, func(r rune) bool {
+	plain := name != "" && !strings.EqualFold(name, "null") && !strings.ContainsFunc(name, func(r rune) bool {
 		return !(r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z' || r == '_' || r >= '0' && r <= '9')
 	}) && (name[0] < '0' || name[0] > '9')
 	if plain {

@@ -3,6 +3,8 @@ package et0
 import (
 	"fmt"
 	"math"
+
+	"gonum.org/v1/gonum/stat"
 )
 
 // A Comparison sets computed reference ET against that supplied with a record.
@@ -50,14 +52,16 @@ func compare(supplied, computed []float64, methods []Method) Comparison {
 
 func compareFrom(basis Way, supplied, computed []float64, methods []Method) Comparison {
 	c := Comparison{Basis: basis, R2: math.NaN(), Ratio: math.NaN()}
-	var sx, sy, sxx, syy, sxy, abs float64
+	var sx, sy, abs float64
+	var xs, ys []float64
 	for i, y := range computed {
 		x := supplied[i]
 		if methods[i].Way < basis || math.IsNaN(x) || math.IsNaN(y) {
 			continue
 		}
 		c.N++
-		sx, sy, sxx, syy, sxy = sx+x, sy+y, sxx+x*x, syy+y*y, sxy+x*y
+		xs, ys = append(xs, x), append(ys, y)
+		sx, sy = sx+x, sy+y
 		d := y - x
 		abs += math.Abs(d)
 		if math.Abs(d) > math.Abs(c.WorstMM) {
@@ -72,9 +76,10 @@ func compareFrom(basis Way, supplied, computed []float64, methods []Method) Comp
 	if sx != 0 {
 		c.Ratio = sy / sx
 	}
-	vx, vy, cov := sxx-sx*sx/n, syy-sy*sy/n, sxy-sx*sy/n
-	if vx > 1e-9 && vy > 1e-9 {
-		c.R2 = cov * cov / (vx * vy)
+	const leastSquares = 1e-9 // mm²; below, a series is constant but for rounding
+	if least := leastSquares / (n - 1); stat.Variance(xs, nil) > least && stat.Variance(ys, nil) > least {
+		r := stat.Correlation(xs, ys, nil)
+		c.R2 = r * r
 	}
 	return c
 }

@@ -5,6 +5,8 @@ import (
 	"math/rand/v2"
 	"slices"
 
+	"gonum.org/v1/gonum/stat/distuv"
+
 	"loamledger/weather"
 	"loamledger/weather/cal"
 )
@@ -140,7 +142,7 @@ func (k *maker) rain(observedMM float64, lead, m int, e errs) (mm, pct float64) 
 	if pofd == 1 && skill.FAR*skill.POD*b > (1-skill.FAR)*(1-b) {
 		k.held[m] = true
 	}
-	u := normalBelow(e.event)
+	u := distuv.UnitNormal.CDF(e.event)
 	said := b*skill.POD + (1-b)*pofd // share of forecasts of the event
 	came := observedMM >= threshold
 	if came && u < skill.POD || !came && u < pofd {
@@ -174,12 +176,10 @@ func (k *maker) off(observedMM float64, e errs) float64 {
 // falseAlarm draws from the station's events, the square of an even number
 // favouring the light ones.
 func (k *maker) falseAlarm(m int, e errs) float64 {
-	u := normalBelow(e.amount)
+	u := distuv.UnitNormal.CDF(e.amount)
 	from := k.months[m].amounts
 	return from[min(int(u*u*float64(len(from))), len(from)-1)]
 }
-
-func normalBelow(z float64) float64 { return 0.5 * math.Erfc(-z/math.Sqrt2) }
 
 func (k *maker) findings(s *weather.Series) []weather.Finding {
 	var out []weather.Finding

@@ -3,13 +3,16 @@ package generate
 import (
 	"math"
 	"math/rand/v2"
+
+	"gonum.org/v1/gonum/stat/distuv"
 )
 
 // gamma draws from the gamma distribution with the given shape and scale 1.
 //
 // Source: Marsaglia and Tsang (2000), A simple method for generating gamma
 // variables, ACM Transactions on Mathematical Software 26(3), 363-372, with
-// their boost for shapes below 1. From memory.
+// their boost for shapes below 1. From memory. The library's draws follow
+// another order, and would change the weather of every seed.
 func gamma(r *rand.Rand, shape float64) float64 {
 	boost := 1.0
 	if shape < 1 {
@@ -31,15 +34,13 @@ func gamma(r *rand.Rand, shape float64) float64 {
 	}
 }
 
-func normalBelow(z float64) float64 { return 0.5 * math.Erfc(-z/math.Sqrt2) }
-
 // cappedMean returns the mean of a lognormal number, whose logarithm has mean
 // mu and standard deviation s > 0, after it was held to most.
 //
 //	E = exp(mu + s²/2) Φ((ln most - mu - s²)/s) + most (1 - Φ((ln most - mu)/s))
 func cappedMean(mu, s, most float64) float64 {
 	up := (math.Log(most) - mu) / s
-	return math.Exp(mu+s*s/2)*normalBelow(up-s) + most*normalBelow(-up)
+	return math.Exp(mu+s*s/2)*distuv.UnitNormal.CDF(up-s) + most*distuv.UnitNormal.CDF(-up)
 }
 
 // lognormal returns mean mu and standard deviation s of the logarithm of a

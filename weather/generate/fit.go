@@ -3,6 +3,9 @@ package generate
 import (
 	"fmt"
 	"math"
+	"slices"
+
+	"gonum.org/v1/gonum/stat"
 
 	"loamledger/weather"
 )
@@ -92,25 +95,29 @@ func (f *fitter) note(code, column string, count int, action, format string, arg
 	})
 }
 
-// A sums collects count, mean and variance.
-type sums struct{ n, sum, square float64 }
+// A sums collects numbers for their mean and variance.
+type sums struct{ v []float64 }
 
-func (m *sums) add(v float64) { m.n++; m.sum += v; m.square += v * v }
+func (m *sums) add(v float64) { m.v = append(m.v, v) }
 
-func (m *sums) plus(o sums) { m.n += o.n; m.sum += o.sum; m.square += o.square }
+func (m *sums) plus(o sums) { m.v = slices.Concat(m.v, o.v) }
 
+func (m *sums) n() float64 { return float64(len(m.v)) }
+
+// mean is 0 of nothing.
 func (m *sums) mean() float64 {
-	if m.n == 0 {
+	if len(m.v) == 0 {
 		return 0
 	}
-	return m.sum / m.n
+	return stat.Mean(m.v, nil)
 }
 
+// variance is 0 of fewer than two.
 func (m *sums) variance() float64 {
-	if m.n < 2 {
+	if len(m.v) < 2 {
 		return 0
 	}
-	return max(0, (m.square-m.sum*m.sum/m.n)/(m.n-1))
+	return stat.Variance(m.v, nil)
 }
 
 func (m *sums) sd() float64 { return math.Sqrt(m.variance()) }

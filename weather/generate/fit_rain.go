@@ -42,11 +42,11 @@ func (f *fitter) rain() error {
 		p.WetAfterDry = share(dry[Wet], dry[Dry], 0)
 		p.WetAfterWet = share(wet[Wet], wet[Dry], p.WetAfterDry)
 		a := amount[m]
-		if a.n > 0 && a.n < leastInBin {
+		if a.n() > 0 && a.n() < leastInBin {
 			pooled++
 			a.plus(amount[(m+1)%12])
 			a.plus(amount[(m+11)%12])
-			if a.n < leastInBin {
+			if a.n() < leastInBin {
 				a = all
 			}
 		}
@@ -93,9 +93,9 @@ func (f *fitter) spread() error {
 			years.add(total)
 		}
 	}
-	if years.n < leastYears || years.mean() == 0 {
-		f.note("fit-few-years", weather.Rain.Key(), leastYears-int(years.n), "no spread between years is put in beyond that of chance",
-			"the record has %d whole years of rain; the spread between years takes %d", int(years.n), leastYears)
+	if years.n() < leastYears || years.mean() == 0 {
+		f.note("fit-few-years", weather.Rain.Key(), leastYears-int(years.n()), "no spread between years is put in beyond that of chance",
+			"the record has %d whole years of rain; the spread between years takes %d", int(years.n()), leastYears)
 		return nil
 	}
 	excess := max(0, years.variance()-f.p.yearVariance())

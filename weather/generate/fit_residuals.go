@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"math"
 
+	"gonum.org/v1/gonum/stat"
+
 	"loamledger/weather"
 )
 
@@ -45,10 +47,10 @@ func (f *fitter) byState(c weather.Column) (mean, sd [12][2]float64, pooled int,
 	f.each(c, func(v float64, month, at, state int) { bins[month][state].add(v) })
 	var apart sums // wet less dry
 	for m := range 12 {
-		if bins[m][Dry].n+bins[m][Wet].n < leastInBin {
-			return mean, sd, 0, fmt.Errorf("the record has %s on %.0f days of %s; a fit takes at least %d", c.Key(), bins[m][Dry].n+bins[m][Wet].n, monthNames[m], leastInBin)
+		if bins[m][Dry].n()+bins[m][Wet].n() < leastInBin {
+			return mean, sd, 0, fmt.Errorf("the record has %s on %.0f days of %s; a fit takes at least %d", c.Key(), bins[m][Dry].n()+bins[m][Wet].n(), monthNames[m], leastInBin)
 		}
-		if bins[m][Dry].n >= leastInBin && bins[m][Wet].n >= leastInBin {
+		if bins[m][Dry].n() >= leastInBin && bins[m][Wet].n() >= leastInBin {
 			apart.add(bins[m][Wet].mean() - bins[m][Dry].mean())
 		}
 	}
@@ -58,7 +60,7 @@ func (f *fitter) byState(c weather.Column) (mean, sd [12][2]float64, pooled int,
 			mean[m][s] = bins[m][s].mean()
 		}
 		for s := range 2 {
-			if bins[m][s].n >= leastInBin {
+			if bins[m][s].n() >= leastInBin {
 				continue
 			}
 			pooled++
@@ -123,7 +125,7 @@ func (f *fitter) correlations() error {
 					r1.add(x[t][i], x[t-1][j])
 				}
 			}
-			if r1.n < leastPairs {
+			if len(r1.x) < leastPairs {
 				return errPairs
 			}
 			if i != j {
@@ -189,24 +191,19 @@ func (f *fitter) radiationScores(x [][3]float64) {
 }
 
 // A correlation is collected pair by pair; pairs with an unknown are left out.
-type correlation struct{ n, x, y, xx, yy, xy float64 }
+type correlation struct{ x, y []float64 }
 
 func (c *correlation) add(x, y float64) {
 	if math.IsNaN(x) || math.IsNaN(y) {
 		return
 	}
-	c.n++
-	c.x += x
-	c.y += y
-	c.xx += x * x
-	c.yy += y * y
-	c.xy += x * y
+	c.x, c.y = append(c.x, x), append(c.y, y)
 }
 
+// value is 0 where either quantity is constant.
 func (c *correlation) value() float64 {
-	vx, vy := c.xx-c.x*c.x/c.n, c.yy-c.y*c.y/c.n
-	if !(vx > 0 && vy > 0) {
-		return 0
+	if r := stat.Correlation(c.x, c.y, nil); !math.IsNaN(r) {
+		return r
 	}
-	return (c.xy - c.x*c.y/c.n) / math.Sqrt(vx*vy)
+	return 0
 }

@@ -31,8 +31,8 @@ func (f *fitter) wind() error {
 		}
 	}
 	for m := range month {
-		if month[m].n < leastInBin {
-			return fmt.Errorf("the record has wind on %.0f days of %s; a fit takes at least %d", month[m].n, monthNames[m], leastInBin)
+		if month[m].n() < leastInBin {
+			return fmt.Errorf("the record has wind on %.0f days of %s; a fit takes at least %d", month[m].n(), monthNames[m], leastInBin)
 		}
 		f.p.Month[m].WindMS = month[m].mean()
 	}
@@ -50,7 +50,7 @@ func (f *fitter) wind() error {
 		before = math.Log(r)
 	}
 	f.p.WindCV = min(2, ratio.sd()/ratio.mean())
-	if carry.n >= leastPairs {
+	if len(carry.x) >= leastPairs {
 		f.p.WindLag = min(max(carry.value(), -0.95), 0.95)
 	}
 	return nil
@@ -76,7 +76,7 @@ func (f *fitter) dew() {
 	for m := range bins {
 		for s := range 2 {
 			b := bins[m][s]
-			if b.n < leastInBin {
+			if b.n() < leastInBin {
 				b = bins[m][1-s]
 			}
 			f.p.Month[m].DewBelowC[s] = min(30, max(0, b.mean()))

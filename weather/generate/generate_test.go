@@ -75,7 +75,7 @@ func TestNormalsComeBack(t *testing.T) {
 			got := byMonth(&rec.Series, c.col, math.Inf(1))
 			for m := range 12 {
 				// Days hang together, so the error is that of the monthly sums.
-				days := got.value[m].n / n
+				days := got.value[m].n() / n
 				near(t, m, c.col.Key(), got.value[m].mean(), c.want[m], 4*got.total[m].sd()/days/math.Sqrt(n))
 			}
 		}
@@ -108,7 +108,7 @@ func TestSpreadOfTemperatures(t *testing.T) {
 		for m := range 12 {
 			v, days := 0.0, 0.0
 			for at := monthStart[m]; at < monthStart[m+1]; at++ {
-				if byDay[at].n == n {
+				if byDay[at].n() == n {
 					v += byDay[at].variance()
 					days++
 				}

@@ -3,6 +3,9 @@ package generate
 import (
 	"errors"
 	"math"
+	"slices"
+
+	"gonum.org/v1/gonum/mat"
 )
 
 // A Matrix holds a value for each pair of Tmax, Tmin and radiation, in this
@@ -24,68 +27,14 @@ func PublishedM1() Matrix {
 	return Matrix{{0.621, 0.445, 0.087}, {0.563, 0.674, -0.100}, {0.015, -0.091, 0.251}}
 }
 
-func (a Matrix) times(b Matrix) (c Matrix) {
-	for i := range 3 {
-		for j := range 3 {
-			for k := range 3 {
-				c[i][j] += a[i][k] * b[k][j]
-			}
-		}
-	}
-	return c
-}
+var (
+	errSingular   = errors.New("the correlations do not belong to any three quantities: their matrix is singular")
+	errIndefinite = errors.New("the correlations do not belong to any three quantities: what is left after the carry-over is not positive definite")
+)
 
-func (a Matrix) transposed() (t Matrix) {
-	for i := range 3 {
-		for j := range 3 {
-			t[j][i] = a[i][j]
-		}
-	}
-	return t
-}
-
-var errSingular = errors.New("the correlations do not belong to any three quantities: their matrix is singular")
-
-// inverse returns a⁻¹ by cofactors.
-func (a Matrix) inverse() (inv Matrix, err error) {
-	co := func(i, j int) float64 {
-		i1, i2, j1, j2 := (i+1)%3, (i+2)%3, (j+1)%3, (j+2)%3
-		return a[i1][j1]*a[i2][j2] - a[i1][j2]*a[i2][j1]
-	}
-	det := a[0][0]*co(0, 0) + a[0][1]*co(0, 1) + a[0][2]*co(0, 2)
-	if !(math.Abs(det) > 1e-9) {
-		return inv, errSingular
-	}
-	for i := range 3 {
-		for j := range 3 {
-			inv[j][i] = co(i, j) / det
-		}
-	}
-	return inv, nil
-}
-
-var errIndefinite = errors.New("the correlations do not belong to any three quantities: what is left after the carry-over is not positive definite")
-
-// root returns the lower triangular B with B Bᵀ = a (Cholesky).
-func (a Matrix) root() (b Matrix, err error) {
-	for i := range 3 {
-		for j := range i + 1 {
-			sum := a[i][j]
-			for k := range j {
-				sum -= b[i][k] * b[j][k]
-			}
-			if i != j {
-				b[i][j] = sum / b[j][j]
-				continue
-			}
-			if !(sum > 1e-9) {
-				return b, errIndefinite
-			}
-			b[i][i] = math.Sqrt(sum)
-		}
-	}
-	return b, nil
-}
+// leastPivot is the least determinant and, squared, the least diagonal of a root
+// that is taken for more than rounding.
+const leastPivot = 1e-9
 
 // Carry returns the matrices A and B of the residuals x of Tmax, Tmin and
 // radiation, where ε are independent standard normal numbers:
@@ -97,22 +46,58 @@ func (a Matrix) root() (b Matrix, err error) {
 // B is lower triangular. Source: [Richardson], after Matalas (1967). Matrices
 // that are no correlations give an error.
 func Carry(m0, m1 Matrix) (a, b Matrix, err error) {
-	inv, err := m0.inverse()
-	if err != nil {
-		return a, b, err
+	same, before := m0.dense(), m1.dense()
+	if !(math.Abs(mat.Det(same)) > leastPivot) {
+		return a, b, errSingular
 	}
-	a = m1.times(inv)
-	back := a.times(m1.transposed())
-	var rest Matrix
-	for i := range 3 {
-		for j := range 3 {
-			rest[i][j] = m0[i][j] - back[i][j]
-		}
+	var inverse, carry, rest mat.Dense
+	if err := inverse.Inverse(same); err != nil {
+		return a, b, errSingular
 	}
-	b, err = rest.root()
-	return a, b, err
+	carry.Mul(before, &inverse)
+	rest.Mul(&carry, before.T())
+	rest.Sub(same, &rest)
+	b, err = fromDense(&rest).root()
+	return fromDense(&carry), b, err
 }
 
+// root returns the lower triangular B with B Bᵀ = a (Cholesky).
+func (a Matrix) root() (b Matrix, err error) {
+	square := mat.NewSymDense(3, nil)
+	for i := range 3 {
+		for j := range i + 1 {
+			square.SetSym(i, j, a[i][j])
+		}
+	}
+	var parts mat.Cholesky
+	if !parts.Factorize(square) {
+		return b, errIndefinite
+	}
+	var lower mat.TriDense
+	parts.LTo(&lower)
+	b = fromDense(&lower)
+	for i := range 3 {
+		if !(b[i][i]*b[i][i] > leastPivot) {
+			return b, errIndefinite
+		}
+	}
+	return b, nil
+}
+
+func (a Matrix) dense() *mat.Dense {
+	return mat.NewDense(3, 3, slices.Concat(a[0][:], a[1][:], a[2][:]))
+}
+
+func fromDense(m mat.Matrix) (a Matrix) {
+	for i := range 3 {
+		for j := range 3 {
+			a[i][j] = m.At(i, j)
+		}
+	}
+	return a
+}
+
+// apply is written out: it is done each day, and on three numbers.
 func (a Matrix) apply(x [3]float64) (y [3]float64) {
 	for i := range 3 {
 		y[i] = a[i][0]*x[0] + a[i][1]*x[1] + a[i][2]*x[2]

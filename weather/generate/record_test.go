@@ -179,7 +179,7 @@ func comesBack(t *testing.T, s *weather.Series) {
 		}
 		was, is := monthMeans(s, c), monthMeans(&rec.Series, c)
 		for m := range 12 {
-			near(t, m, c.Key(), is[m].mean(), was[m].mean(), 4*math.Sqrt(was[m].variance()/was[m].n+is[m].variance()/is[m].n))
+			near(t, m, c.Key(), is[m].mean(), was[m].mean(), 4*math.Sqrt(was[m].variance()/was[m].n()+is[m].variance()/is[m].n()))
 		}
 	}
 	again, _, err := Fit(&rec.Series, 0)
@@ -188,7 +188,7 @@ func comesBack(t *testing.T, s *weather.Series) {
 	}
 	wasDays, isDays := wetDays(s), wetDays(&rec.Series)
 	for m := range 12 {
-		near(t, m, "share of wet days", isDays[m].mean(), wasDays[m].mean(), 4*math.Sqrt(wasDays[m].variance()/wasDays[m].n+isDays[m].variance()/isDays[m].n))
+		near(t, m, "share of wet days", isDays[m].mean(), wasDays[m].mean(), 4*math.Sqrt(wasDays[m].variance()/wasDays[m].n()+isDays[m].variance()/isDays[m].n()))
 	}
 	for i := range 3 {
 		if d := again.M1[i][i] - p.M1[i][i]; math.Abs(d) > 0.03 {
@@ -239,7 +239,7 @@ func singleMonths(s *weather.Series, get func(int) float64) (out [12]sums) {
 		}
 		m, _ := place(d)
 		if next, _ := place(d + 1); next != m {
-			if one.n >= monthDays[m]-6 {
+			if one.n() >= monthDays[m]-6 {
 				out[m].add(one.mean())
 			}
 			one = sums{}

@@ -9,6 +9,7 @@ import (
 	"loamledger/weather/diag"
 	"loamledger/weather/et0"
 	"loamledger/weather/fill"
+	"loamledger/weather/quantity"
 )
 
 // The ways out, by the key under weather in a scenario and by the flag.
@@ -104,7 +105,7 @@ func dropping(rec *weather.Record) (text, fix string) {
 		if f.Count < manyDropped || !strings.Contains(f.Action, "dropped") || !temperature && f.Column != weather.Rain.Key() {
 			continue
 		}
-		text += fmt.Sprintf("; %s values of %s were dropped as impossible: %s (%s)", group(f.Count), f.Column, f.What, f.Detail)
+		text += fmt.Sprintf("; %s values of %s were dropped as impossible: %s (%s)", quantity.Whole(f.Count), f.Column, f.What, f.Detail)
 		switch {
 		case f.Code == "tmax-below-tmin":
 			if strings.Contains(f.Detail, "swapped") {
@@ -118,15 +119,6 @@ func dropping(rec *weather.Record) (text, fix string) {
 		}
 	}
 	return text, fix
-}
-
-// group writes a count with commas between thousands.
-func group(n int) string {
-	s := fmt.Sprint(n)
-	for i := len(s) - 3; i > 0; i -= 3 {
-		s = s[:i] + "," + s[i:]
-	}
-	return s
 }
 
 // inFile makes a fault of the record out of err, so that it is told with the

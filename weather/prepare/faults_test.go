@@ -7,6 +7,7 @@ import (
 
 	"loamledger/weather"
 	"loamledger/weather/diag"
+	"loamledger/weather/quantity"
 )
 
 // refusal returns the faults of a record that cannot be made ready.
@@ -83,7 +84,7 @@ func TestRefusalTellsWhatWasDropped(t *testing.T) {
 		rec      *weather.Record
 		msg, fix string
 	}{
-		{"Fahrenheit", fahrenheit, group(over) + " values of tmax_c were dropped as impossible: highest temperature outside -50 to 60 °C cannot be", "unit: F (declared: map.yaml; --declared map.yaml)"},
+		{"Fahrenheit", fahrenheit, quantity.Whole(over) + " values of tmax_c were dropped as impossible: highest temperature outside -50 to 60 °C cannot be", "unit: F (declared: map.yaml; --declared map.yaml)"},
 		{"Fahrenheit, the unit", fahrenheit, ", as if °F were read as °C", ""},
 		{"swapped", swapped, "730 values of tmax_c were dropped as impossible: Tmax below Tmin", "put the names of the two temperature columns the right way round"},
 	}

@@ -7,6 +7,7 @@ import (
 	"loamledger/weather"
 	"loamledger/weather/cal"
 	"loamledger/weather/fill"
+	"loamledger/weather/quantity"
 )
 
 // listedYears is how many refused years are named one by one.
@@ -16,11 +17,7 @@ const listedYears = 6
 // record could be used instead.
 func years(rec *weather.Record, e *fill.YearsError) (msg, fix string) {
 	var b strings.Builder
-	word := "years lack"
-	if len(e.Years) == 1 {
-		word = "year lacks"
-	}
-	fmt.Fprintf(&b, "%d %s highest or lowest temperature or rain on more days than may be filled (%d in a year, %d in a row): ", len(e.Years), word, e.MaxDaysInYear, e.MaxRunDays)
+	fmt.Fprintf(&b, "%s highest or lowest temperature or rain on more days than may be filled (%d in a year, %d in a row): ", quantity.Count(len(e.Years), "year lacks", "years lack"), e.MaxDaysInYear, e.MaxRunDays)
 	for i, y := range e.Years {
 		if i == listedYears {
 			fmt.Fprintf(&b, " and %d more", len(e.Years)-i)

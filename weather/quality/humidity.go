@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"slices"
 
+	"gonum.org/v1/gonum/stat"
+
 	"loamledger/weather"
 	"loamledger/weather/et0"
 )
@@ -112,11 +114,7 @@ func (k *checker) humidityTop() {
 func topMean(v []float64) float64 {
 	slices.Sort(v)
 	n := max(1, int(topShare*float64(len(v))))
-	sum := 0.0
-	for _, x := range v[len(v)-n:] {
-		sum += x
-	}
-	return sum / float64(n)
+	return stat.Mean(v[len(v)-n:], nil)
 }
 
 // dewPoint looks at dew point and vapour pressure beside the temperatures.

@@ -6,6 +6,7 @@ import (
 
 	"loamledger/weather"
 	"loamledger/weather/et0"
+	"loamledger/weather/quantity"
 )
 
 const (
@@ -55,7 +56,7 @@ func (k *checker) mislabelled(r *et0.Result) bool {
 	for _, u := range [...]struct {
 		factor float64
 		read   string
-	}{{25.4, "inches"}, {10, "centimetres"}, {0.1, "tenths of a millimetre"}} {
+	}{{quantity.InchMM, "inches"}, {10, "centimetres"}, {0.1, "tenths of a millimetre"}} {
 		if q := c.Ratio / u.factor; q > 0.8 && q < 1.25 && c.R2 >= r2Wrong {
 			detail += ", as if " + u.read + " were read as mm"
 		}

@@ -64,7 +64,7 @@ func Format(v float64, dim Dimension, s System) string {
 		switch {
 		case s == SI && math.Abs(v) < 1 && v != 0:
 			as.unit, as.label, as.decimals = "cm", "cm", 1
-		case s == US && math.Abs(v) < 6*0.3048 && v != 0:
+		case s == US && math.Abs(v) < 6*footM && v != 0:
 			as.unit, as.label, as.decimals = "in", "in", 1
 		}
 	}
@@ -110,9 +110,7 @@ func Number(v float64, decimals int) string {
 	if strings.HasPrefix(whole, "-") {
 		sign, whole = "-", whole[1:]
 	}
-	for i := len(whole) - 3; i > 0; i -= 3 {
-		whole = whole[:i] + "," + whole[i:]
-	}
+	whole = Thousands(whole)
 	if part != "" {
 		whole += "." + part
 	}

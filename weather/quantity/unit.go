@@ -30,6 +30,14 @@ const (
 	fromGallon = "US gallon, 231 cubic inches exactly"
 )
 
+// Lengths and areas in which published figures stand.
+const (
+	InchMM = 25.4 // mm, exactly
+	AcreM2 = 4046.8564224
+
+	footM = 0.3048
+)
+
 // units lists the units of each dimension; the first of a list is the one that
 // messages show first.
 var units = [Dimensions][]Unit{

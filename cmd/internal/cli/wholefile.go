@@ -58,7 +58,11 @@ func writeWhole(name string, e existing, write func(io.Writer) error) error {
 	if err := e.free(name); err != nil {
 		return err
 	}
-	temp := filepath.Join(filepath.Dir(name), fmt.Sprintf(".loamledger-partial-%d-%s", os.Getpid(), filepath.Base(name)))
+	temp, release, err := outdir.PartialFile(filepath.Dir(name), filepath.Base(name))
+	if err != nil {
+		return writeFault(name, err)
+	}
+	defer release()
 	if err := put(temp, name, write); err != nil {
 		return err
 	}
@@ -69,10 +73,10 @@ func writeWhole(name string, e existing, write func(io.Writer) error) error {
 	return nil
 }
 
-// put writes a new file at path, which the user knows as name; nothing stays
-// of one that could not be written.
+// put writes the file at path, which the user knows as name; nothing stays of
+// one that could not be written.
 func put(path, name string, write func(io.Writer) error) error {
-	f, err := os.OpenFile(path, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o666)
+	f, err := os.Create(path)
 	if err != nil {
 		return writeFault(name, err)
 	}
@@ -107,7 +111,7 @@ func placeFolder(dir string, files []wholeFile) (err error) {
 	}
 	dir = filepath.Clean(dir)
 	parent := filepath.Dir(dir)
-	temp, err := os.MkdirTemp(parent, ".loamledger-*")
+	temp, release, err := outdir.PartialFolder(parent)
 	if errors.Is(err, fs.ErrNotExist) {
 		return &usageError{"the folder " + parent + ", which is to hold it, does not exist", "make it first, or name another"}
 	}
@@ -118,16 +122,14 @@ func placeFolder(dir string, files []wholeFile) (err error) {
 		if err != nil {
 			_ = os.RemoveAll(temp)
 		}
+		release()
 	}()
 	for _, f := range files {
 		if err := put(filepath.Join(temp, f.name), filepath.Join(dir, f.name), f.write); err != nil {
 			return err
 		}
 	}
-	if err = os.Chmod(temp, 0o755); err == nil {
-		err = os.Rename(temp, dir)
-	}
-	if err != nil {
+	if err = os.Rename(temp, dir); err != nil {
 		return writeFault(dir, err)
 	}
 	return nil

@@ -3,8 +3,9 @@
 // Files go to a temporary folder beside the wanted one. Only [Dir.Commit] puts
 // it in place, by renaming; until then, and after any fault, what stood there
 // before is untouched. The temporary folder and a replaced folder on its way
-// out have names that start with ".loamledger-", so that what a power cut
-// leaves behind can be told and deleted.
+// out have names that start with ".loamledger-". The next run into the same
+// place deletes temporary folders whose run was killed; a replaced folder that a
+// killed run left is kept, since it may be the only output.
 package outdir
 
 import (
@@ -31,11 +32,12 @@ type Dir struct {
 	force bool
 	open  func(path string) (handle, error)
 
-	mu    sync.Mutex
-	temp  string
-	files map[*file]bool // not yet closed
-	err   error          // first failed write: the folder is not whole
-	state state
+	mu      sync.Mutex
+	temp    string
+	release func()         // of the lock that keeps temp from being swept
+	files   map[*file]bool // not yet closed
+	err     error          // first failed write: the folder is not whole
+	state   state
 }
 
 type state uint8
@@ -78,7 +80,7 @@ func Create(path string, force bool) (*Dir, error) {
 	if _, err := d.standing(); err != nil {
 		return nil, err
 	}
-	if d.temp, err = sibling(parent, "partial", func(p string) error { return os.Mkdir(p, 0o777) }); err != nil {
+	if d.temp, d.release, err = PartialFolder(parent); err != nil {
 		return nil, fault("write in", parent, err)
 	}
 	return d, nil
@@ -113,20 +115,19 @@ func (d *Dir) Commit() error {
 	syncFolders(d.temp)
 	old := ""
 	if standing {
-		if old, err = sibling(filepath.Dir(d.path), "replaced", d.moveAside); err != nil {
+		old, err = sibling(filepath.Dir(d.path), "replaced", "", d.moveAside)
+		if errors.Is(err, fs.ErrNotExist) {
+			old, err = "", nil // another run has just moved it aside
+		}
+		if err != nil {
 			return fault("replace", d.path, err)
 		}
 	}
 	if err := os.Rename(d.temp, d.path); err != nil {
-		err = fault("put in place", d.path, err)
-		if old != "" {
-			if back := os.Rename(old, d.path); back != nil {
-				return errors.Join(err, fmt.Errorf("the folder that stood there is now %s: %w", old, back))
-			}
-		}
-		return err
+		return d.putBack(old, err)
 	}
 	d.state = committed
+	d.release()
 	syncFolder(filepath.Dir(d.path))
 	if old != "" {
 		if err := os.RemoveAll(old); err != nil {
@@ -134,6 +135,34 @@ func (d *Dir) Commit() error {
 		}
 	}
 	return nil
+}
+
+// putBack restores what stood at d.path, now called old if it was moved aside,
+// after the output could not be put there because of err.
+func (d *Dir) putBack(old string, err error) error {
+	taken := errors.Is(err, fs.ErrExist)
+	if taken {
+		err = fmt.Errorf("%w: another run has just put its output in %s\n\tfix: run this again, or name another folder", ErrRefused, d.path)
+	} else {
+		err = fault("put in place", d.path, err)
+	}
+	if old == "" {
+		return err
+	}
+	var back error
+	for range 1000 { // a third run may have moved the other's output aside, for a moment
+		if back = os.Rename(old, d.path); back == nil {
+			return err
+		}
+		if standing, _ := d.standing(); standing && taken {
+			// Both runs were to replace old, and one has.
+			if gone := os.RemoveAll(old); gone != nil {
+				return errors.Join(err, fmt.Errorf("the folder that stood there could not be deleted: %w\n\tfix: delete %s", gone, old))
+			}
+			return err
+		}
+	}
+	return errors.Join(err, fmt.Errorf("the folder that stood there is now %s: %w", old, back))
 }
 
 // moveAside renames the standing folder to name, which must not exist: a
@@ -159,21 +188,9 @@ func (d *Dir) Abort() error {
 		f.handle.Close() // some systems delete no open file
 	}
 	clear(d.files)
+	defer d.release()
 	if err := os.RemoveAll(d.temp); err != nil {
 		return fmt.Errorf("cannot delete the unfinished output: %w\n\tfix: delete %s", err, d.temp)
 	}
 	return nil
-}
-
-// sibling makes a name in parent that is not taken, by trying make on one after
-// the other.
-func sibling(parent, what string, make func(path string) error) (string, error) {
-	var err error
-	for i := range 10_000 {
-		path := filepath.Join(parent, fmt.Sprintf(".loamledger-%s-%d-%d", what, os.Getpid(), i))
-		if err = make(path); !errors.Is(err, fs.ErrExist) {
-			return path, err
-		}
-	}
-	return "", err
 }

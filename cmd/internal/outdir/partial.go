@@ -1,0 +1,104 @@
+package outdir
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"regexp"
+)
+
+// partialName is what the name of an unfinished file or folder looks like: the
+// number of the process, one to tell several apart, and the name that a file
+// will have.
+var partialName = regexp.MustCompile(`^\.loamledger-partial-[0-9]+-[0-9]+(-.*)?$`)
+
+// PartialFile makes an empty file in folder to be written and then renamed to
+// name. It is safe from the sweeps of other runs until release is called, which
+// is due after the renaming or the deletion. What killed runs left in the folder
+// is deleted first.
+func PartialFile(folder, name string) (path string, release func(), err error) {
+	return partial(folder, "-"+name, func(path string) error {
+		f, err := os.OpenFile(path, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o666)
+		if err != nil {
+			return err
+		}
+		return f.Close()
+	})
+}
+
+// PartialFolder is [PartialFile] for a folder.
+func PartialFolder(parent string) (path string, release func(), err error) {
+	return partial(parent, "", func(path string) error { return os.Mkdir(path, 0o777) })
+}
+
+func partial(parent, suffix string, make func(path string) error) (path string, release func(), err error) {
+	sweep(parent)
+	var lock *os.File
+	path, err = sibling(parent, "partial", suffix, func(path string) error {
+		if err := make(path); err != nil {
+			return err
+		}
+		var free bool
+		if lock, free = hold(path); !free {
+			return fs.ErrExist // a sweep took it for a dead run's before it was locked: the next name
+		}
+		return nil
+	})
+	return path, func() { lock.Close() }, err // closing a nil file does nothing
+}
+
+// sweep deletes the unfinished output that runs which no longer live left in
+// folder. A run holds a lock on its own, which the system takes away when the
+// process ends, however it ends. What cannot be swept is left: it is in nobody's
+// way.
+func sweep(folder string) {
+	entries, _ := os.ReadDir(folder)
+	for _, e := range entries {
+		if !partialName.MatchString(e.Name()) || !e.IsDir() && !e.Type().IsRegular() {
+			continue
+		}
+		path := filepath.Join(folder, e.Name())
+		if lock, free := hold(path); free && lock != nil {
+			_ = os.RemoveAll(path)
+			lock.Close()
+		}
+	}
+}
+
+// hold locks the file or folder at path until the lock is closed. free is false
+// where another process, or another part of this one, holds it or has deleted
+// it. Where there are no locks, lock is nil and free true.
+func hold(path string) (lock *os.File, free bool) {
+	f, err := os.Open(path)
+	if err != nil {
+		return nil, !errors.Is(err, fs.ErrNotExist)
+	}
+	locked, free := tryLock(f)
+	if locked {
+		// Between opening and locking, a sweep may have deleted it, and a
+		// new run may have taken the name.
+		was, werr := f.Stat()
+		is, ierr := os.Lstat(path)
+		if werr == nil && ierr == nil && os.SameFile(was, is) {
+			return f, true
+		}
+		free = false
+	}
+	f.Close()
+	return nil, free
+}
+
+// sibling makes a name in parent that is not taken, by trying make on one after
+// the other.
+func sibling(parent, what, suffix string, make func(path string) error) (string, error) {
+	var err error
+	for i := range 10_000 {
+		path := filepath.Join(parent, fmt.Sprintf(".loamledger-%s-%d-%d%s", what, os.Getpid(), i, suffix))
+		if err = make(path); !errors.Is(err, fs.ErrExist) {
+			return path, err
+		}
+	}
+	return "", err
+}
