@@ -2,7 +2,6 @@ package plots
 
 import (
 	"fmt"
-	"math"
 	"strings"
 
 	"loamledger/sim/tally"
@@ -34,12 +33,12 @@ const (
 	sprayMostDULQ = 0.85
 )
 
-// Alarms returns a sentence for each figure of the table that is hard to
-// believe: turf watered above 90 or below 10 inches a year, savings above 60 %
-// of the use or 20 gallons a square foot a year, spray of a DU_LQ above 0.85.
-// Zones of one fault share a sentence with the worst of their figures. kinds
-// has one element a zone; what it lacks is taken to be neither turf nor spray. A record of less than a year is not judged by depth and volume.
-func Alarms(t *tally.Table, u Units, kinds []ZoneKind) []string {
+// Alarms returns each figure of the table that is hard to believe: turf watered
+// above 90 or below 10 inches a year, savings above 60 % of the use or 20
+// gallons a square foot a year, spray of a DU_LQ above 0.85. kinds has one
+// element a zone; what it lacks is taken to be neither turf nor spray. A record
+// of less than a year is not judged by depth and volume.
+func Alarms(t *tally.Table, u Units, kinds []ZoneKind) []Alarm {
 	a := alarms{Study: &Study{Table: t, Units: u}, rows: t.Compare()}
 	for z := range t.Zones {
 		if z < len(kinds) {
@@ -47,7 +46,11 @@ func Alarms(t *tally.Table, u Units, kinds []ZoneKind) []string {
 		}
 	}
 	for i := range a.zones {
-		a.list = append(a.list, a.zones[i].text())
+		text := a.zones[i].text()
+		for _, one := range a.zones[i].alarms {
+			one.Text = text
+			a.list = append(a.list, one)
+		}
 	}
 	if a.whole() {
 		a.savings()
@@ -55,20 +58,22 @@ func Alarms(t *tally.Table, u Units, kinds []ZoneKind) []string {
 	return a.list
 }
 
-// alarms gathers the sentences.
+// alarms gathers the alarms.
 type alarms struct {
 	*Study
 	rows  []tally.Row
 	zones []zoneAlarm
-	list  []string
+	list  []Alarm
 }
 
-// A zoneAlarm is a fault that several zones may have.
+// A zoneAlarm is a fault that several zones may have. They share a sentence with
+// the worst of their figures.
 type zoneAlarm struct {
 	before, after string // what is said around the worst figure
 	names         []string
 	worst         float64
 	write         func(worst float64) string
+	alarms        []Alarm
 }
 
 func (a *zoneAlarm) text() string {
@@ -83,22 +88,33 @@ func (a *zoneAlarm) text() string {
 }
 
 // ofZone notes a fault of one zone; worse tells which of two figures to tell of
-// zones with the same.
-func (a *alarms) ofZone(name string, value float64, worse func(a, b float64) bool, write func(float64) string, before, after string) {
+// zones with the same. list is the figures, by strategy where they differ.
+func (a *alarms) ofZone(list []Alarm, worse func(a, b float64) bool, write func(float64) string, before, after string) {
+	var at *zoneAlarm
 	for i := range a.zones {
 		if z := &a.zones[i]; z.before == before && z.after == after {
-			z.names = append(z.names, name)
-			if worse(value, z.worst) {
-				z.worst = value
-			}
-			return
+			at = z
 		}
 	}
-	a.zones = append(a.zones, zoneAlarm{before: before, after: after, names: []string{name}, worst: value, write: write})
+	if at == nil {
+		a.zones = append(a.zones, zoneAlarm{before: before, after: after, worst: list[0].Value, write: write})
+		at = &a.zones[len(a.zones)-1]
+	}
+	at.names, at.alarms = append(at.names, list[0].Zone), append(at.alarms, list...)
+	for _, one := range list {
+		if worse(one.Value, at.worst) {
+			at.worst = one.Value
+		}
+	}
 }
 
-func (a *alarms) add(format string, args ...any) {
-	a.list = append(a.list, fmt.Sprintf(format, args...))
+// add tells the alarms of list in one sentence.
+func (a *alarms) add(list []Alarm, format string, args ...any) {
+	text := fmt.Sprintf(format, args...)
+	for _, one := range list {
+		one.Text = text
+		a.list = append(a.list, one)
+	}
 }
 
 // whole reports whether the record is long enough to speak of a year.
@@ -108,30 +124,30 @@ func (a *alarms) whole() bool { return a.Table.Days() >= 360 }
 func (a *alarms) zone(z int, kind ZoneKind) {
 	zone := &a.Table.Zones[z]
 	if kind.Spray && zone.DULQ > sprayMostDULQ && !zone.WorkingStorage {
-		a.ofZone(zone.Name, zone.DULQ, more, percent, "a DU_LQ of ", " is more than spray heads reach in tests (0.35 to 0.60, rarely above 0.75): measure it with straight-sided cans.")
+		list := []Alarm{{Code: SprayTooEven, Zone: zone.Name, Value: zone.DULQ, Unit: "1"}}
+		a.ofZone(list, more, percent, "a DU_LQ of ", " is more than spray heads reach in tests (0.35 to 0.60, rarely above 0.75): measure it with straight-sided cans.")
 	}
 	if !kind.Turf || !a.whole() {
 		return
 	}
-	var wet, dry []string
-	most, least := 0.0, math.Inf(1)
+	var wet, dry []Alarm
 	for st := range a.own() {
 		sum := a.Table.Total(st, z)
 		mm := sum.GrossMM / a.years()
 		switch {
 		case mm > turfMostMM:
-			wet, most = append(wet, quote(a.Table.Strategies[st])), max(most, mm)
+			wet = append(wet, Alarm{Code: TurfWet, Zone: zone.Name, Strategy: a.Table.Strategies[st], Value: mm, Unit: "mm/yr"})
 		case mm < turfLeastMM:
-			dry, least = append(dry, quote(a.Table.Strategies[st])), min(least, mm)
+			dry = append(dry, Alarm{Code: TurfDry, Zone: zone.Name, Strategy: a.Table.Strategies[st], Value: mm, Unit: "mm/yr"})
 		}
 	}
 	if len(wet) > 0 {
-		a.ofZone(zone.Name, most, more, a.Units.depthWords, "turf is given up to ", fmt.Sprintf(" a year (%s); more than %s is hard to believe: check rate, minutes and the months they hold for.",
-			strings.Join(wet, ", "), a.Units.depthWords(turfMostMM)))
+		a.ofZone(wet, more, a.Units.depthWords, "turf is given up to ", fmt.Sprintf(" a year (%s); more than %s is hard to believe: check rate, minutes and the months they hold for.",
+			strategiesOf(wet), a.Units.depthWords(turfMostMM)))
 	}
 	if len(dry) > 0 {
-		a.ofZone(zone.Name, least, fewer, a.Units.depthWords, "turf is given as little as ", fmt.Sprintf(" a year (%s); below %s it does without, or the rain suffices: check rate and minutes.",
-			strings.Join(dry, ", "), a.Units.depthWords(turfLeastMM)))
+		a.ofZone(dry, fewer, a.Units.depthWords, "turf is given as little as ", fmt.Sprintf(" a year (%s); below %s it does without, or the rain suffices: check rate and minutes.",
+			strategiesOf(dry), a.Units.depthWords(turfLeastMM)))
 	}
 }
 
@@ -139,21 +155,24 @@ func (a *alarms) zone(z int, kind ZoneKind) {
 func (a *alarms) savings() {
 	first := &a.rows[0]
 	var share, depth []string
+	var shares, depths []Alarm
 	for i := 1; i < a.own(); i++ {
 		r := &a.rows[i]
 		if r.Change < -savingMost {
 			share = append(share, quote(r.Strategy)+" "+moreOrLess(r.Change))
+			shares = append(shares, Alarm{Code: SavingShare, Strategy: r.Strategy, Value: -r.Change, Unit: "1"})
 		}
 		if saved := first.GrossMMPerYear - r.GrossMMPerYear; saved > savingMostGalFt2*mmPerGalFt2() {
 			depth = append(depth, quote(r.Strategy)+" "+a.perArea(saved))
+			depths = append(depths, Alarm{Code: SavingDepth, Strategy: r.Strategy, Value: saved, Unit: "mm/yr"})
 		}
 	}
 	if len(share) > 0 {
-		a.add("Savings above %s of the use are hard to believe (%s): screened sites saved 15 to 45 %% in published studies. Either the first strategy is set too high, or plants go without.",
+		a.add(shares, "Savings above %s of the use are hard to believe (%s): screened sites saved 15 to 45 %% in published studies. Either the first strategy is set too high, or plants go without.",
 			percent(savingMost), strings.Join(share, ", "))
 	}
 	if len(depth) > 0 {
-		a.add("Savings above %s %s a year are hard to believe (%s): %s are usual.", a.perArea(savingMostGalFt2*mmPerGalFt2()), a.Units.pick("gallons a square foot", "mm"), strings.Join(depth, ", "),
+		a.add(depths, "Savings above %s %s a year are hard to believe (%s): %s are usual.", a.perArea(savingMostGalFt2*mmPerGalFt2()), a.Units.pick("gallons a square foot", "mm"), strings.Join(depth, ", "),
 			a.Units.pick("3 to 10", "120 to 410"))
 	}
 }

@@ -43,7 +43,7 @@ func TestAlarms(t *testing.T) {
 	} {
 		s := study([]float64{tt.a, tt.b}, []int{0, 0})
 		s.Table.Zones[0].DULQ = tt.du
-		got := Alarms(s.Table, SI, []ZoneKind{tt.kind})
+		got := Sentences(Alarms(s.Table, SI, []ZoneKind{tt.kind}))
 		if len(got) != len(tt.want) {
 			t.Errorf("%s: %q, want %d", tt.name, got, len(tt.want))
 			continue
@@ -55,12 +55,12 @@ func TestAlarms(t *testing.T) {
 		}
 	}
 	s := study([]float64{2900, 500}, []int{0, 0})
-	if us := Alarms(s.Table, US, []ZoneKind{turf}); len(us) != 3 || !strings.Contains(us[0], "114.3 inches") || !strings.Contains(us[0], "90.0 inches") ||
+	if us := Sentences(Alarms(s.Table, US, []ZoneKind{turf})); len(us) != 3 || !strings.Contains(us[0], "114.3 inches") || !strings.Contains(us[0], "90.0 inches") ||
 		!strings.Contains(us[2], "20 gallons a square foot a year") || !strings.Contains(us[2], "“B” 59)") {
 		t.Errorf("in US units %q", us)
 	}
 	if none := Alarms(study([]float64{1000, 900}, []int{0, 0}).Table, SI, nil); none != nil {
-		t.Errorf("nothing known of the zones: %q", none)
+		t.Errorf("nothing known of the zones: %+v", none)
 	}
 	half := study([]float64{2900, 500}, []int{0, 0})
 	half.Table.Spans = half.Table.Spans[:6]
@@ -68,7 +68,33 @@ func TestAlarms(t *testing.T) {
 		half.Table.Outcomes[st][0].Months = half.Table.Outcomes[st][0].Months[:6]
 	}
 	if got := Alarms(half.Table, SI, []ZoneKind{turf}); got != nil {
-		t.Errorf("half a year is judged: %q", got)
+		t.Errorf("half a year is judged: %+v", got)
+	}
+}
+
+// TestAlarmsAreValues by hand, in the table of "several at once" above: A gives
+// turf 2900 mm in 365 days, which is 2902 mm in a year of 365.25; B saves 2400
+// mm of that, 82.8 %.
+func TestAlarmsAreValues(t *testing.T) {
+	s := study([]float64{2900, 500}, []int{0, 0})
+	s.Table.Zones[0].DULQ = 0.9
+	got := Alarms(s.Table, SI, []ZoneKind{{Turf: true, Spray: true}})
+	zone, year := s.Table.Zones[0].Name, 365.25/365
+	want := []Alarm{
+		{SprayTooEven, zone, "", 0.9, "1", ""}, {TurfWet, zone, "A", 2900 * year, "mm/yr", ""},
+		{SavingShare, "", "B", 2400.0 / 2900, "1", ""}, {SavingDepth, "", "B", 2400 * year, "mm/yr", ""},
+	}
+	if len(got) != len(want) {
+		t.Fatalf("%+v", got)
+	}
+	for i := range want {
+		if math.Abs(got[i].Value-want[i].Value) > 1e-9*want[i].Value || got[i].Text == "" {
+			t.Errorf("%+v, want %g", got[i], want[i].Value)
+		}
+		got[i].Text, got[i].Value = "", want[i].Value
+		if got[i] != want[i] {
+			t.Errorf("%+v, want %+v", got[i], want[i])
+		}
 	}
 }
 
@@ -89,12 +115,18 @@ func TestZonesShareAnAlarm(t *testing.T) {
 			s.Table.Outcomes[st] = append(s.Table.Outcomes[st], s.Table.Outcomes[st][0])
 		}
 	}
-	got := Alarms(s.Table, SI, kinds)
+	list := Alarms(s.Table, SI, kinds)
+	for i, want := range []float64{0.86, 0.92, 0.88, 0.87} {
+		if len(list) != 4 || list[i].Code != SprayTooEven || list[i].Zone != string(rune('p'+i)) || list[i].Value != want || list[i].Unit != "1" || list[i].Strategy != "" {
+			t.Fatalf("%+v", list)
+		}
+	}
+	got := Sentences(list)
 	if len(got) != 1 || !strings.HasPrefix(got[0], "4 zones (p, q and 2 others): a DU_LQ of 92 % is more") {
 		t.Errorf("%q", got)
 	}
 	kinds[0], kinds[1], kinds[2] = ZoneKind{}, ZoneKind{}, ZoneKind{}
-	if got := Alarms(s.Table, SI, kinds); len(got) != 1 || !strings.HasPrefix(got[0], "s: a DU_LQ of 87 %") {
+	if got := Sentences(Alarms(s.Table, SI, kinds)); len(got) != 1 || !strings.HasPrefix(got[0], "s: a DU_LQ of 87 %") {
 		t.Errorf("%q", got)
 	}
 }

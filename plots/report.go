@@ -131,7 +131,7 @@ func NewReport(s *Study, f *Facts) *Report {
 	r := &Report{
 		Label: Estimated, Site: s.Site, Station: s.Station, Dates: dates(s.From, s.To),
 		Years:  span(s.years(), len(ranked.Years)),
-		Answer: answer(s, rows), Basis: basis(s, f), Detail: detail(s, rows), Diagnosis: diagnosis(s, rows), Alarms: slices.Concat(f.Warnings, Alarms(s.Table, s.Units, f.Kinds)), DryYears: dryYears(ranked),
+		Answer: answer(s, rows), Basis: basis(s, f), Detail: detail(s, rows), Diagnosis: diagnosis(s, rows), Alarms: slices.Concat(f.Warnings, Sentences(Alarms(s.Table, s.Units, f.Kinds))), DryYears: dryYears(ranked),
 		Comparison: s.comparison(rows, f), Weather: f.Weather, Defaults: grouped(f.Defaults, s.Table.Zones), NotGiven: len(f.Defaults), Files: f.Files,
 		RunDate: runDate(f.RunDate), Version: known(f.Version), Seed: known(f.Seed), DepthUnit: s.Units.depthUnit(),
 	}

@@ -30,7 +30,7 @@ func Build(root *Node, name string) (*Scenario, error) { return BuildOf(root, na
 func BuildOf(root *Node, name string, kinds []strategy.Kind) (*Scenario, error) {
 	b := &builder{sc: &Scenario{File: name}}
 	if root == nil || root.Kind == Empty {
-		b.fault(diag.Pos{File: name}, "start from a template, which the init command writes", "the scenario is empty")
+		b.fault(diag.EmptyFile, diag.Pos{File: name}, "start from a template, which the init command writes", "the scenario is empty")
 		return nil, b.faults.Err()
 	}
 	g := b.open(root, "scenario", "", "site", "units", "weather", "zones", "programs", "strategies", "start", "limits", "forecast")
@@ -83,7 +83,7 @@ func (b *builder) readStart(g group) {
 func (b *builder) unique(taken map[string]diag.Pos, what string, n *Node) bool {
 	key := strings.ToLower(strings.TrimSpace(n.Text))
 	if first, ok := taken[key]; ok {
-		b.fault(n.Pos, "give each its own name", "%s name %s is taken already at %v", what, quoted(n.Text), first)
+		b.fault(diag.Duplicate, n.Pos, "give each its own name", "%s name %s is taken already at %v", what, quoted(n.Text), first)
 		return false
 	}
 	taken[key] = n.Pos
@@ -95,7 +95,7 @@ func (b *builder) unique(taken map[string]diag.Pos, what string, n *Node) bool {
 func (b *builder) reserved(n *Node) bool {
 	for _, r := range []string{tally.NoWater, tally.LeastWater} {
 		if strings.EqualFold(strings.TrimSpace(n.Text), r) {
-			b.fault(n.Pos, "choose another name", "strategy name %s is that of a reference strategy, which is in every replay", quoted(n.Text))
+			b.fault(diag.Duplicate, n.Pos, "choose another name", "strategy name %s is that of a reference strategy, which is in every replay", quoted(n.Text))
 			return false
 		}
 	}
@@ -107,7 +107,7 @@ func (b *builder) reserved(n *Node) bool {
 func (b *builder) name(node *Node, what string, i int) (n *Node, where string) {
 	where = fmt.Sprintf("%s %d", what, i+1)
 	if node.Kind != Map {
-		b.fault(node.Pos, "write its keys, such as name", "%s is %s, not a group of keys", where, node.what())
+		b.fault(diag.WrongShape, node.Pos, "write its keys, such as name", "%s is %s, not a group of keys", where, node.what())
 		return nil, where
 	}
 	g := group{b, node, where, ""}
@@ -121,7 +121,7 @@ func (b *builder) name(node *Node, what string, i int) (n *Node, where string) {
 		return nil, where
 	}
 	if strings.ContainsRune("=+-@", rune(text[0])) {
-		g.fault(n.Pos, "begin it with a letter or a figure", "%s: a spreadsheet that opens the ledger would take the name %s for a formula", g.where, quoted(text))
+		g.fault(diag.BadName, n.Pos, "begin it with a letter or a figure", "%s: a spreadsheet that opens the ledger would take the name %s for a formula", g.where, quoted(text))
 		return nil, where
 	}
 	n.Text = text
@@ -139,7 +139,7 @@ const (
 func (g group) tidy(n *Node) bool {
 	hidden := func(r rune) bool { return !unicode.IsPrint(r) || r == unicode.ReplacementChar }
 	if len(n.Text) > 80 || strings.ContainsFunc(strings.TrimSpace(n.Text), hidden) {
-		g.fault(n.Pos, "write a short name on one line", "%s: name %s is longer than 80 bytes or holds a character that cannot be printed", g.where, quoted(n.Text))
+		g.fault(diag.BadName, n.Pos, "write a short name on one line", "%s: name %s is longer than 80 bytes or holds a character that cannot be printed", g.where, quoted(n.Text))
 		return false
 	}
 	return true
@@ -153,14 +153,14 @@ func (g group) entries(key string, most int, fix string) []*Node {
 		return nil
 	}
 	if n.Kind != List {
-		g.fault(n.Pos, "write a list, each entry after a dash", "%s is %s, not a list", key, n.what())
+		g.fault(diag.WrongShape, n.Pos, "write a list, each entry after a dash", "%s is %s, not a list", key, n.what())
 		return nil
 	}
 	if len(n.Items) == 0 {
-		g.fault(n.Pos, fix, "%s is empty", key)
+		g.fault(diag.EmptyValue, n.Pos, fix, "%s is empty", key)
 	}
 	if len(n.Items) > most {
-		g.fault(n.Items[most].Pos, "part the site", "%s lists %d, more than %d", key, len(n.Items), most)
+		g.fault(diag.TooLarge, n.Items[most].Pos, "part the site", "%s lists %d, more than %d", key, len(n.Items), most)
 		return nil
 	}
 	return n.Items

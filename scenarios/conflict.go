@@ -25,7 +25,7 @@ func (c *claims) claim(blank *strategy.Blank, n *Node) {
 		c.take(blank.Key, found.Claim, n.Pos)
 	}
 	for _, f := range found.Faults {
-		c.fault(n.Pos, f.Fix, "%s: %s", c.where, f.Text)
+		c.fault(f.Code, n.Pos, f.Fix, "%s: %s", c.where, f.Text)
 	}
 }
 
@@ -49,7 +49,7 @@ func (c *claims) take(key string, claim *strategy.Claim, pos diag.Pos) {
 func (c *claims) collide(zones, taken []bool, of *strategy.Collision, pos diag.Pos) {
 	for z, is := range zones {
 		if is && z < len(taken) && taken[z] {
-			c.fault(pos, of.Fix, "%s: %s zone %s", c.where, of.Text, quoted(c.zones[z]))
+			c.fault(diag.Conflict, pos, of.Fix, "%s: %s zone %s", c.where, of.Text, quoted(c.zones[z]))
 			return
 		}
 	}
@@ -57,5 +57,5 @@ func (c *claims) collide(zones, taken []bool, of *strategy.Collision, pos diag.P
 
 // unsaid refuses a part of a kind that leaves something unsaid.
 func (g group) unsaid(err error, pos diag.Pos) {
-	g.fault(pos, "take the part out and report this error", "%s: %s", g.where, err.Error())
+	g.fault(diag.Unsaid, pos, "take the part out and report this error", "%s: %s", g.where, err.Error())
 }

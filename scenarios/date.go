@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"loamledger/weather/cal"
+	"loamledger/weather/diag"
 )
 
 // date reads a calendar day; ok is false where it is not there or not a day.
@@ -19,7 +20,7 @@ func (g group) date(key string) (d cal.Date, ok bool) {
 func (g group) dateOf(n *Node, key string) (d cal.Date, ok bool) {
 	d, err := cal.Parse(strings.TrimSpace(n.Text))
 	if n.Kind != Scalar || err != nil {
-		g.fault(n.Pos, "write a day as in 2012-06-30", "%s: %s is %s, not a calendar day", g.where, key, n.what())
+		g.fault(diag.NotADate, n.Pos, "write a day as in 2012-06-30", "%s: %s is %s, not a calendar day", g.where, key, n.what())
 		return 0, false
 	}
 	g.givenWord(g.path(key), n)
@@ -34,7 +35,7 @@ func (g group) yearDay(n *Node, key string) (day int, ok bool) {
 	dom, ok2 := whole(d)
 	// 2012 was a leap year: 02-29 is a day of some years.
 	if n.Kind != Scalar || !cut || len(m) != 2 || len(d) != 2 || !ok1 || !ok2 || !cal.Valid(2012, month, dom) {
-		g.fault(n.Pos, "write month and day as in 04-15", "%s: %s is %s, not a day of the year", g.where, key, n.what())
+		g.fault(diag.NotADate, n.Pos, "write month and day as in 04-15", "%s: %s is %s, not a day of the year", g.where, key, n.what())
 		return 0, false
 	}
 	g.givenWord(g.path(key), n)
@@ -45,7 +46,7 @@ func (g group) yearDay(n *Node, key string) (day int, ok bool) {
 func (g group) clockTime(n *Node, key string) (minutes int, ok bool) {
 	minutes, ok = clock(n)
 	if !ok {
-		g.fault(n.Pos, `write the hour from 00 to 23 and the minute, as in "05:30"`, "%s: %s is %s, not a time of day", g.where, key, n.what())
+		g.fault(diag.NotATime, n.Pos, `write the hour from 00 to 23 and the minute, as in "05:30"`, "%s: %s is %s, not a time of day", g.where, key, n.what())
 		return 0, false
 	}
 	g.givenWord(g.path(key), n)
@@ -63,7 +64,7 @@ func (g group) period() (p cal.Period) {
 		p = p.To(to)
 	}
 	if okFrom && okTo && to < from {
-		g.fault(g.node.Get("to").Pos, "write a day on or after "+from.String(), "%s: to %v is before from %v", g.where, to, from)
+		g.fault(diag.WrongOrder, g.node.Get("to").Pos, "write a day on or after "+from.String(), "%s: to %v is before from %v", g.where, to, from)
 	}
 	return p
 }
@@ -76,7 +77,7 @@ func (g group) dates() (from, to cal.Date) {
 	to, okTo := p.Last()
 	for key, day := range map[string]bool{"from": okFrom && from == 0, "to": okTo && to == 0} {
 		if day {
-			g.fault(g.node.Get(key).Pos, "write the day before or after", "%s: %s cannot be %v", g.where, key, cal.Date(0))
+			g.fault(diag.NotADate, g.node.Get(key).Pos, "write the day before or after", "%s: %s cannot be %v", g.where, key, cal.Date(0))
 		}
 	}
 	return from, to

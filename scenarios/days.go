@@ -5,6 +5,7 @@ import (
 
 	"loamledger/sim/strategy"
 	"loamledger/weather/cal"
+	"loamledger/weather/diag"
 	"loamledger/weather/quantity"
 )
 
@@ -22,7 +23,7 @@ func (g group) dayRule(n *Node, key string) (strategy.DayRule, bool) {
 	case List:
 		rule.Kind = strategy.Weekdays
 		if len(n.Items) == 0 {
-			g.fault(n.Pos, "write at least one weekday", "%s: %s is empty", g.where, key)
+			g.fault(diag.EmptyValue, n.Pos, "write at least one weekday", "%s: %s is empty", g.where, key)
 			return rule, false
 		}
 		ok := true
@@ -30,10 +31,10 @@ func (g group) dayRule(n *Node, key string) (strategy.DayRule, bool) {
 			d, found := weekday(item)
 			switch {
 			case !found:
-				g.fault(item.Pos, g.didYouMean(item.Text, weekdays[:]), "%s: %s: %s is no weekday", g.where, key, item.what())
+				g.fault(diag.UnknownName, item.Pos, g.didYouMean(item.Text, weekdays[:]), "%s: %s: %s is no weekday", g.where, key, item.what())
 				ok = false
 			case rule.Weekdays[d]:
-				g.fault(item.Pos, "take one out", "%s: %s: %s is given twice", g.where, key, item.Text)
+				g.fault(diag.Duplicate, item.Pos, "take one out", "%s: %s: %s is given twice", g.where, key, item.Text)
 				ok = false
 			default:
 				rule.Weekdays[d] = true
@@ -57,7 +58,7 @@ func (g group) dayRule(n *Node, key string) (strategy.DayRule, bool) {
 			if fix == "" {
 				fix = g.didYouMean(n.Text, append(words, weekdays[:]...))
 			}
-			g.fault(n.Pos, fix, "%s: %s: %s names no days", g.where, key, n.what())
+			g.fault(diag.NotADate, n.Pos, fix, "%s: %s: %s names no days", g.where, key, n.what())
 			return rule, false
 		}
 		rule.Kind = strategy.Weekdays
@@ -93,7 +94,7 @@ func (g group) interval(n *Node, key string) (strategy.DayRule, bool) {
 	}
 	d, err := cal.Parse(strings.TrimSpace(from.Text))
 	if from.Kind != Scalar || err != nil {
-		r.fault(from.Pos, "write a day as in 2012-01-01", "%s: from is %s, not a calendar day", r.where, from.what())
+		r.fault(diag.NotADate, from.Pos, "write a day as in 2012-01-01", "%s: from is %s, not a calendar day", r.where, from.what())
 		return rule, false
 	}
 	rule.From = d

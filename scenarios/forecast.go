@@ -45,13 +45,13 @@ func (b *builder) readForecast(top group) {
 	files, made := g.files("file"), g.has("synthetic")
 	switch {
 	case len(files) > 1:
-		g.fault(files[1].Pos, "put all forecasts into one file", "forecast: file names %d files", len(files))
+		g.fault(diag.WrongShape, files[1].Pos, "put all forecasts into one file", "forecast: file names %d files", len(files))
 	case len(files) == 1 && made != nil:
-		g.fault(made.Pos, "keep one of the two", "forecast: there is a file and a synthetic forecast")
+		g.fault(diag.Conflict, made.Pos, "keep one of the two", "forecast: there is a file and a synthetic forecast")
 	case len(files) == 1:
 		f.File = &files[0]
 	case made == nil && g.node.Get("file") == nil && g.node.Get("synthetic") == nil:
-		g.fault(node.Pos, "add file: forecast.csv, or synthetic: {seed: 1}", "forecast: neither a file nor a synthetic forecast is given")
+		g.fault(diag.MissingKey, node.Pos, "add file: forecast.csv, or synthetic: {seed: 1}", "forecast: neither a file nor a synthetic forecast is given")
 	}
 	if made != nil {
 		b.synthetic(made, &f.Synthetic)
@@ -75,13 +75,13 @@ func (b *builder) synthetic(node *Node, s *Synthetic) {
 	}
 	items := g.items(n)
 	if len(items) > mostForecastLeads {
-		g.fault(items[mostForecastLeads].Pos, "leave the later ones out", "forecast: synthetic: leads lists %d, more than %d", len(items), mostForecastLeads)
+		g.fault(diag.TooLarge, items[mostForecastLeads].Pos, "leave the later ones out", "forecast: synthetic: leads lists %d, more than %d", len(items), mostForecastLeads)
 		return
 	}
 	for i, item := range items {
 		where, key := "forecast: synthetic: lead "+quantity.Number(float64(i+1), 4), "forecast.synthetic.lead "+quantity.Number(float64(i+1), 4)
 		if item.Kind != Map {
-			g.fault(item.Pos, "write {pod: 65 %, far: 38 %} for each lead", "%s is %s, not a group of keys", where, item.what())
+			g.fault(diag.WrongShape, item.Pos, "write {pod: 65 %, far: 38 %} for each lead", "%s is %s, not a group of keys", where, item.what())
 			continue
 		}
 		l := b.open(item, where, key, "pod", "far")

@@ -7,6 +7,7 @@ import (
 	"loamledger/scenarios/catalogue"
 	simclock "loamledger/sim/clock"
 	"loamledger/sim/strategy"
+	"loamledger/weather/diag"
 	"loamledger/weather/quantity"
 )
 
@@ -59,7 +60,7 @@ func (b *builder) readLimits(top group) {
 				s.missing("to", "add to, the last day of the stage, as in to: 2014-09-30")
 			}
 			if s.node != nil && !slices.ContainsFunc(ruleKeys[:4], func(key string) bool { return s.node.Get(key) != nil }) {
-				s.fault(item.Pos, "add days, window, most_minutes or ban", "%s limits nothing", s.where)
+				s.fault(diag.NoEffect, item.Pos, "add days, window, most_minutes or ban", "%s limits nothing", s.where)
 			}
 			l.Stages = append(l.Stages, r)
 		}
@@ -82,7 +83,7 @@ func (g group) rule(name string) strategy.Rule {
 		for i, w := range r.Windows {
 			for _, v := range r.Windows[:i] {
 				if overlap(w, v) {
-					g.fault(n.Pos, "write windows that do not overlap", "%s: two windows overlap", g.where)
+					g.fault(diag.Conflict, n.Pos, "write windows that do not overlap", "%s: two windows overlap", g.where)
 				}
 			}
 		}
@@ -110,7 +111,7 @@ func (g group) window(n *Node) (simclock.Window, bool) {
 		b, ok2 = dayMinutes, true
 	}
 	if n.Kind != Scalar || !cut || !ok1 || !ok2 || a == b {
-		g.fault(n.Pos, `write two times of day, as in "20:00-06:00"`, "%s: window is %s, not a stretch of the day", g.where, n.what())
+		g.fault(diag.NotATime, n.Pos, `write two times of day, as in "20:00-06:00"`, "%s: window is %s, not a stretch of the day", g.where, n.what())
 		return simclock.Window{}, false
 	}
 	return simclock.Window{FromMin: float64(a), ToMin: float64(b)}, true

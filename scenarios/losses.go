@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"loamledger/scenarios/catalogue"
+	"loamledger/weather/diag"
 	"loamledger/weather/quantity"
 )
 
@@ -26,7 +27,7 @@ func (g group) losses(z *Zone, areaOK bool) {
 		z.OversprayShare = share("overspray", "write the share of the water that lands outside the zone, from 0 % to 90 %")
 		z.BrokenShare = share("broken", "write the share of the water lost through broken heads, from 0 % to 90 %")
 		if sum := z.LossShare + z.OversprayShare + z.BrokenShare; sum >= 0.95 {
-			s.fault(node.Pos, "check loss, overspray and broken", "%s: loss, overspray and broken heads together take %s of the water", s.where, quantity.Format(sum, quantity.Fraction, g.sc.Units))
+			s.fault(diag.OutOfRange, node.Pos, "check loss, overspray and broken", "%s: loss, overspray and broken heads together take %s of the water", s.where, quantity.Format(sum, quantity.Fraction, g.sc.Units))
 		}
 		if v, ok := s.number(want{key: "fill_drain", shape: shape{dim: quantity.Volume}, max: 10, dflt: none("pipes presumed to stay full"), fix: "write the volume that fills and drains the pipes at each cycle, such as 3 gal"}); ok && areaOK {
 			z.FillDrainMM = 1000 * v / z.AreaM2
@@ -54,12 +55,12 @@ func (g group) store(z *Zone) {
 	n := g.has("storage")
 	if !ok || word != "working storage" {
 		if n != nil {
-			g.fault(n.Pos, "add balance: working storage, or take storage out", "%s: storage belongs to balance: working storage", g.where)
+			g.fault(diag.NoEffect, n.Pos, "add balance: working storage, or take storage out", "%s: storage belongs to balance: working storage", g.where)
 		}
 		return
 	}
 	if r := g.has("root_depth"); r != nil {
-		g.fault(r.Pos, "take root_depth out", "%s: storage says what the roots can draw, so root_depth does nothing", g.where)
+		g.fault(diag.NoEffect, r.Pos, "take root_depth out", "%s: storage says what the roots can draw, so root_depth does nothing", g.where)
 	}
 	if n == nil {
 		g.missing("storage", "add storage, the depth of water held between full and dry, such as 0.85 in")
@@ -83,7 +84,7 @@ func (g group) unusedInStore() {
 			return false
 		}
 		if own := key != "strips" || g.node.Get("strips") != nil; own && !in.Defaulted {
-			g.fault(in.Pos, "take it out, or take balance: working storage out", "%s: %s does nothing in a plain store", g.where, key)
+			g.fault(diag.NoEffect, in.Pos, "take it out, or take balance: working storage out", "%s: %s does nothing in a plain store", g.where, key)
 		}
 		return true
 	})

@@ -7,6 +7,7 @@ import (
 
 	"loamledger/scenarios/catalogue"
 	"loamledger/sim/strategy"
+	"loamledger/weather/diag"
 	"loamledger/weather/quantity"
 )
 
@@ -67,7 +68,7 @@ func (g group) value(p strategy.Param, n *Node, key string) strategy.Value {
 	case strategy.Choice:
 		i := slices.IndexFunc(p.Choices, func(c string) bool { return n.Kind == Scalar && strings.EqualFold(c, strings.TrimSpace(n.Text)) })
 		if i < 0 {
-			g.fault(n.Pos, g.didYouMean(n.Text, p.Choices), "%s: %s is %s, which is not known", g.where, key, n.what())
+			g.fault(diag.UnknownName, n.Pos, g.didYouMean(n.Text, p.Choices), "%s: %s is %s, which is not known", g.where, key, n.what())
 			return v
 		}
 		v.Word = p.Choices[i]
@@ -93,7 +94,7 @@ func (g group) value(p strategy.Param, n *Node, key string) strategy.Value {
 		v.Zones = g.zoneNames(n, key)
 	case strategy.ZoneName:
 		if n.Kind != Scalar {
-			g.fault(n.Pos, "write the name of a zone", "%s: %s is %s, not a zone", g.where, key, n.what())
+			g.fault(diag.WrongShape, n.Pos, "write the name of a zone", "%s: %s is %s, not a zone", g.where, key, n.what())
 			return v
 		}
 		v.Zone = g.zone(n.Text, n.Pos)
@@ -126,7 +127,7 @@ func (g group) dflt(p strategy.Param) strategy.Value {
 		v.Zone = -1
 	case strategy.Quantity, strategy.Number:
 		if p.Word == "" {
-			g.defaulted(g.path(p.Key), paramShape(p), catalogue.Figure{Value: p.Default, Source: p.Source, Grade: gradeOf(p.Source)})
+			g.defaulted(g.path(p.Key), paramShape(p), catalogue.Figure{Value: p.Default, Source: p.Source, Grade: p.Grade})
 			return v
 		}
 	}
@@ -134,19 +135,8 @@ func (g group) dflt(p strategy.Param) strategy.Value {
 	if p.Type == strategy.Flag {
 		word = fmt.Sprint(p.Default != 0)
 	}
-	g.defaultedWord(g.path(p.Key), word, gradeOf(p.Source), p.Source)
+	g.defaultedWord(g.path(p.Key), word, p.Grade, p.Source)
 	return v
-}
-
-// gradeOf grades the source of a parameter by its words.
-func gradeOf(source string) catalogue.Grade {
-	switch {
-	case strings.Contains(source, "from memory"):
-		return catalogue.Memory
-	case strings.HasPrefix(source, "assumption"), strings.Contains(source, "our choice"), strings.Contains(source, "no source"):
-		return catalogue.Guess
-	}
-	return catalogue.GeneralTable
 }
 
 // twelve reads twelve monthly percentages, bare or with %, as shares.
@@ -156,7 +146,7 @@ func (g group) twelve(p strategy.Param, n *Node, key string) (m [12]float64) {
 		if n.Kind == List {
 			found = fmt.Sprintf("%d values", len(n.Items))
 		}
-		g.fault(n.Pos, "write twelve percentages, January first", "%s: %s is %s, not twelve percentages", g.where, key, found)
+		g.fault(diag.WrongShape, n.Pos, "write twelve percentages, January first", "%s: %s is %s, not twelve percentages", g.where, key, found)
 		return m
 	}
 	for i, item := range n.Items {
@@ -189,12 +179,12 @@ func (g group) zoneNames(n *Node, key string) []bool {
 	}
 	items := g.items(n)
 	if len(items) == 0 || n.Kind == Map {
-		g.fault(n.Pos, "write all, or a list of zones", "%s: %s is %s, not zones", g.where, key, n.what())
+		g.fault(diag.WrongShape, n.Pos, "write all, or a list of zones", "%s: %s is %s, not zones", g.where, key, n.what())
 		return out
 	}
 	for _, item := range items {
 		if item.Kind != Scalar {
-			g.fault(item.Pos, "write the name of a zone", "%s: %s is %s, not a zone", g.where, key, item.what())
+			g.fault(diag.WrongShape, item.Pos, "write the name of a zone", "%s: %s is %s, not a zone", g.where, key, item.what())
 			continue
 		}
 		if z := g.zone(item.Text, item.Pos); z >= 0 {
@@ -214,7 +204,7 @@ func (g group) programNames(n *Node, key string) []strategy.Program {
 	}
 	items := g.items(n)
 	if len(items) == 0 || n.Kind == Map {
-		g.fault(n.Pos, "write a list of programs", "%s: %s is %s, not programs", g.where, key, n.what())
+		g.fault(diag.WrongShape, n.Pos, "write a list of programs", "%s: %s is %s, not programs", g.where, key, n.what())
 		return nil
 	}
 	for _, item := range items {
@@ -222,13 +212,13 @@ func (g group) programNames(n *Node, key string) []strategy.Program {
 		i := slices.Index(known, name)
 		switch {
 		case item.Kind != Scalar:
-			g.fault(item.Pos, "write the name of a program", "%s: %s is %s, not a program", g.where, key, item.what())
+			g.fault(diag.WrongShape, item.Pos, "write the name of a program", "%s: %s is %s, not a program", g.where, key, item.what())
 		case i < 0 && len(known) == 0:
-			g.fault(item.Pos, "add programs to the scenario", "%s: there is no program %s", g.where, quoted(name))
+			g.fault(diag.UnknownName, item.Pos, "add programs to the scenario", "%s: there is no program %s", g.where, quoted(name))
 		case i < 0:
-			g.fault(item.Pos, g.didYouMean(name, known), "%s: there is no program %s", g.where, quoted(name))
+			g.fault(diag.UnknownName, item.Pos, g.didYouMean(name, known), "%s: there is no program %s", g.where, quoted(name))
 		case slices.ContainsFunc(out, func(p strategy.Program) bool { return p.Name == name }):
-			g.fault(item.Pos, "take one out; to water twice give the program another start", "%s: program %s is named twice", g.where, quoted(name))
+			g.fault(diag.Duplicate, item.Pos, "take one out; to water twice give the program another start", "%s: program %s is named twice", g.where, quoted(name))
 		default:
 			out = append(out, g.sc.Programs[i])
 		}

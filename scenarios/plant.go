@@ -39,7 +39,7 @@ func (g group) planting(node *Node, z *Zone) (catalogue.Plant, bool) {
 	case Scalar:
 		node = &Node{Pos: node.Pos, Kind: Map, Entries: []Entry{{"name", node.Pos, node}}}
 	}
-	s := g.open(node, g.where+": plant", g.path("plant"), "name", "k", "p", "p_adjust")
+	s := g.open(node, g.where+": plant", g.path("plant"), "name", "group", "k", "p", "p_adjust")
 	if s.node == nil {
 		return none, false
 	}
@@ -47,14 +47,15 @@ func (g group) planting(node *Node, z *Zone) (catalogue.Plant, bool) {
 	if n, found := s.word("name"); found {
 		plant, found = catalogue.FindPlant(n.Text)
 		if !found {
-			s.fault(n.Pos, s.plantFix(n.Text), "%s %s is not known", s.where, quoted(n.Text))
+			s.fault(diag.UnknownName, n.Pos, s.plantFix(n.Text), "%s %s is not known", s.where, quoted(n.Text))
 			return none, false
 		}
-		z.Plant, p = plant.Name, plant.P
+		z.Plant, z.PlantGroup, p = plant.Name, plant.Group, plant.P
 		s.givenWord(s.path("name"), n)
 	} else if s.node.Get("name") != nil {
 		return none, false
 	}
+	groupOK := s.plantGroup(z)
 	switch k := s.has("k"); {
 	case k != nil && k.Kind == List:
 		z.PlantK, ok = s.months(k, "k")
@@ -84,7 +85,21 @@ func (g group) planting(node *Node, z *Zone) (catalogue.Plant, bool) {
 	} else {
 		g.defaultedWord(g.path("plant.p_adjust"), "true", catalogue.GeneralTable, "FAO-56 chapter 8: p = p of the table + 0.04 (5 − ETc), 0.1 to 0.8")
 	}
-	return plant, ok && pOK
+	return plant, ok && pOK && groupOK
+}
+
+// plantGroup reads which kind of plants a planting of one's own is.
+func (g group) plantGroup(z *Zone) (ok bool) {
+	n, given := g.word("group")
+	if !given {
+		return g.node.Get("group") == nil
+	}
+	if z.PlantGroup, ok = catalogue.FindGroup(n.Text); !ok {
+		g.fault(diag.UnknownName, n.Pos, g.didYouMean(n.Text, catalogue.GroupNames()), "%s: group %s is not known", g.where, quoted(n.Text))
+		return false
+	}
+	g.givenWord(g.path("group"), n)
+	return true
 }
 
 // plantFix suggests a planting for a name that is none. Where nothing is like
@@ -125,7 +140,7 @@ func (g group) coefficients(z *Zone, plant catalogue.Plant) bool {
 			return false
 		}
 		if c, ok = plant.Coefficient(set); !ok {
-			g.fault(n.Pos, fmt.Sprintf("write in this zone coefficients: %s, or give k", listed(plant.SetNames())), "%s: set %s has no coefficient for %s", g.where, set, plant.Name)
+			g.fault(diag.UnknownName, n.Pos, fmt.Sprintf("write in this zone coefficients: %s, or give k", listed(plant.SetNames())), "%s: set %s has no coefficient for %s", g.where, set, plant.Name)
 			return false
 		}
 		g.givenWord(g.path("coefficients"), n)
@@ -155,7 +170,7 @@ func constant(k float64) (m [12]float64) {
 // months reads twelve plant coefficients, January first.
 func (g group) months(n *Node, key string) (k [12]float64, ok bool) {
 	if len(n.Items) != 12 {
-		g.fault(n.Pos, "write twelve numbers, January first", "%s: %s lists %d numbers, not twelve", g.where, key, len(n.Items))
+		g.fault(diag.WrongShape, n.Pos, "write twelve numbers, January first", "%s: %s lists %d numbers, not twelve", g.where, key, len(n.Items))
 		return k, false
 	}
 	ok = true

@@ -43,13 +43,13 @@ func (b *builder) readProgram(node *Node, name, where string) {
 		p.Soak, _ = g.number(want{key: "soak", shape: shape{dim: quantity.Duration}, max: dayMinutes, dflt: catalogue.Figure{
 			Value: 30, Low: 30, High: 60, Grade: catalogue.LocalTable, Source: "Texas A&M University, water university: restart 30 to 60 minutes apart"}})
 	} else if n := g.has("soak"); n != nil {
-		g.fault(n.Pos, "add cycle, the longest run at a time, or take soak out", "%s: soak without cycle does nothing", where)
+		g.fault(diag.NoEffect, n.Pos, "add cycle, the longest run at a time, or take soak out", "%s: soak without cycle does nothing", where)
 	}
 	p.From, p.To = g.dates()
 	if n := g.has("ramp_to"); n != nil {
 		p.RampTo, _ = g.number(want{key: "ramp_to", shape: shape{dim: quantity.Fraction}, above: true, max: 10, fix: "write the percentage of its minutes that the program reaches on its last day, such as 40 %"})
 		if p.From == 0 || p.To == 0 || p.To == p.From {
-			g.fault(n.Pos, "add from and to, the first and the last day of the program", "%s: ramp_to needs two dates to run between", where)
+			g.fault(diag.MissingKey, n.Pos, "add from and to, the first and the last day of the program", "%s: ramp_to needs two dates to run between", where)
 			p.RampTo = 0
 		}
 	}
@@ -67,22 +67,22 @@ func (g group) starts() []int {
 	}
 	items := g.items(n)
 	if len(items) == 0 {
-		g.fault(n.Pos, `write at least one time, as in ["05:30"]`, "%s: starts is empty", g.where)
+		g.fault(diag.EmptyValue, n.Pos, `write at least one time, as in ["05:30"]`, "%s: starts is empty", g.where)
 	}
 	if len(items) > 24 {
-		g.fault(n.Pos, "write at most 24 times", "%s: starts lists %d times", g.where, len(items))
+		g.fault(diag.TooLarge, n.Pos, "write at most 24 times", "%s: starts lists %d times", g.where, len(items))
 		return nil
 	}
 	var out []int
 	for _, item := range items {
 		t, ok := clock(item)
 		if !ok {
-			g.fault(item.Pos, `write the hour from 00 to 23 and the minute, as in "05:30"`, "%s: start %s is not a time of day", g.where, quoted(item.Text))
+			g.fault(diag.NotATime, item.Pos, `write the hour from 00 to 23 and the minute, as in "05:30"`, "%s: start %s is not a time of day", g.where, quoted(item.Text))
 			continue
 		}
 		for _, other := range out {
 			if other == t {
-				g.fault(item.Pos, "take one out, or change it", "%s: start %s is given twice", g.where, item.Text)
+				g.fault(diag.Duplicate, item.Pos, "take one out, or change it", "%s: start %s is given twice", g.where, item.Text)
 			}
 		}
 		out = append(out, t)
@@ -129,7 +129,7 @@ func (g group) minutes() []float64 {
 		return out
 	}
 	if n.Kind != Map || len(n.Entries) == 0 {
-		g.fault(n.Pos, "write zones with their minutes, as in {front lawn: 20}", "%s: minutes is %s, not zones with their minutes", g.where, n.what())
+		g.fault(diag.WrongShape, n.Pos, "write zones with their minutes, as in {front lawn: 20}", "%s: minutes is %s, not zones with their minutes", g.where, n.what())
 		return out
 	}
 	for _, e := range n.Entries {
@@ -169,6 +169,6 @@ func (g group) zone(name string, pos diag.Pos) int {
 	if len(fix) > 300 { // a site may have hundreds
 		fix = "write the name of one of the zones"
 	}
-	g.fault(pos, fix, "%s: there is no zone %s", g.where, quoted(name))
+	g.fault(diag.UnknownName, pos, fix, "%s: there is no zone %s", g.where, quoted(name))
 	return -1
 }

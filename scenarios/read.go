@@ -31,13 +31,13 @@ func (b *builder) open(node *Node, where, key string, known ...string) group {
 		return g
 	}
 	if node.Kind != Map {
-		b.fault(node.Pos, fmt.Sprintf("write keys under it: %s", strings.Join(known, ", ")), "%s is %s, not a group of keys", where, node.what())
+		b.fault(diag.WrongShape, node.Pos, fmt.Sprintf("write keys under it: %s", strings.Join(known, ", ")), "%s is %s, not a group of keys", where, node.what())
 		g.node = nil
 		return g
 	}
 	for _, e := range node.Entries {
 		if !slices.Contains(known, e.Key) {
-			b.fault(e.Pos, keyFix(e.Key, known), "%s: unknown key %s", where, quoted(e.Key))
+			b.fault(diag.UnknownKey, e.Pos, keyFix(e.Key, known), "%s: unknown key %s", where, quoted(e.Key))
 		}
 	}
 	return g
@@ -66,8 +66,8 @@ func keyFix(key string, known []string) string {
 	return "known here: " + strings.Join(known, ", ")
 }
 
-func (b *builder) fault(pos diag.Pos, fix, format string, args ...any) {
-	b.faults.Add(pos, fix, format, args...)
+func (b *builder) fault(code diag.Code, pos diag.Pos, fix, format string, args ...any) {
+	b.faults.Add(code, pos, fix, format, args...)
 }
 
 // has returns the value of a key, or nil; a key with nothing behind it is a
@@ -78,7 +78,7 @@ func (g group) has(key string) *Node {
 		return nil
 	}
 	if n.Kind == Empty {
-		g.fault(n.Pos, "write a value, or take the key out", "%s: %s has no value", g.where, key)
+		g.fault(diag.EmptyValue, n.Pos, "write a value, or take the key out", "%s: %s has no value", g.where, key)
 		return nil
 	}
 	return n
@@ -89,7 +89,7 @@ func (g group) missing(key, fix string) {
 	if g.node == nil || g.node.Get(key) != nil {
 		return // reported already
 	}
-	g.fault(g.node.Pos, fix, "%s: %s is missing", g.where, key)
+	g.fault(diag.MissingKey, g.node.Pos, fix, "%s: %s is missing", g.where, key)
 }
 
 func (g group) path(key string) string {
@@ -156,21 +156,21 @@ func (g group) parse(n *Node, w want) (float64, bool) {
 		name += " "
 	}
 	if n.Kind != Scalar {
-		g.fault(n.Pos, w.give(), "%s: %sis %s, not a single value", g.where, name, n.what())
+		g.fault(diag.WrongShape, n.Pos, w.give(), "%s: %sis %s, not a single value", g.where, name, n.what())
 		return nan, false
 	}
 	var v float64
 	if w.shape.bare {
 		var err error
 		if v, err = quantity.ParseNumber(strings.TrimSpace(n.Text)); err != nil {
-			g.fault(n.Pos, w.bareFix(n.Text), "%s: %s%s", g.where, name, err)
+			g.fault(diag.NotANumber, n.Pos, w.bareFix(n.Text), "%s: %s%s", g.where, name, err)
 			return nan, false
 		}
 	} else {
 		var err error
 		if v, err = quantity.Parse(n.Text, w.shape.dim); err != nil {
 			f := err.(*quantity.Fault)
-			g.fault(n.Pos, f.Fix, "%s: %s%s", g.where, name, f.Msg)
+			g.fault(diag.BadQuantity, n.Pos, f.Fix, "%s: %s%s", g.where, name, f.Msg)
 			return nan, false
 		}
 	}
@@ -183,16 +183,16 @@ func (g group) parse(n *Node, w want) (float64, bool) {
 		if fix == "" {
 			fix = fmt.Sprintf("write a value above %s and at most %s", show(w.min), show(w.max))
 		}
-		g.fault(n.Pos, fix, "%s: %s%s must be above %s", g.where, name, n.Text, show(w.min))
+		g.fault(diag.OutOfRange, n.Pos, fix, "%s: %s%s must be above %s", g.where, name, n.Text, show(w.min))
 		return nan, false
 	case v < low || v > high:
 		if fix == "" {
 			fix = fmt.Sprintf("write a value from %s to %s", show(w.min), show(w.max))
 		}
-		g.fault(n.Pos, fix, "%s: %s%s is outside %s to %s", g.where, name, n.Text, show(w.min), show(w.max))
+		g.fault(diag.OutOfRange, n.Pos, fix, "%s: %s%s is outside %s to %s", g.where, name, n.Text, show(w.min), show(w.max))
 		return nan, false
 	case w.whole && math.Abs(v-math.Round(v)) > slack:
-		g.fault(n.Pos, "write a whole number", "%s: %s%s is not a whole number", g.where, name, n.Text)
+		g.fault(diag.OutOfRange, n.Pos, "write a whole number", "%s: %s%s is not a whole number", g.where, name, n.Text)
 		return nan, false
 	}
 	if w.whole {
@@ -221,11 +221,11 @@ func (g group) word(key string) (n *Node, ok bool) {
 		return nil, false
 	}
 	if n.Kind != Scalar {
-		g.fault(n.Pos, "write a single word or text", "%s: %s is %s, not a single value", g.where, key, n.what())
+		g.fault(diag.WrongShape, n.Pos, "write a single word or text", "%s: %s is %s, not a single value", g.where, key, n.what())
 		return nil, false
 	}
 	if strings.TrimSpace(n.Text) == "" {
-		g.fault(n.Pos, "write a text, or take the key out", "%s: %s is empty", g.where, key)
+		g.fault(diag.EmptyValue, n.Pos, "write a text, or take the key out", "%s: %s is empty", g.where, key)
 		return nil, false
 	}
 	return n, true
@@ -251,7 +251,7 @@ func (g group) choice(key string, known []string) (word string, ok bool) {
 			return k, true
 		}
 	}
-	g.fault(n.Pos, g.didYouMean(n.Text, known), "%s: %s %s is not known", g.where, key, quoted(n.Text))
+	g.fault(diag.UnknownName, n.Pos, g.didYouMean(n.Text, known), "%s: %s %s is not known", g.where, key, quoted(n.Text))
 	return "", false
 }
 
@@ -265,7 +265,7 @@ func (g group) flag(n *Node, key string) (v, ok bool) {
 			return false, true
 		}
 	}
-	g.fault(n.Pos, "write true or false", "%s: %s is %s, not true or false", g.where, key, n.what())
+	g.fault(diag.WrongShape, n.Pos, "write true or false", "%s: %s is %s, not true or false", g.where, key, n.what())
 	return false, false
 }
 

@@ -17,6 +17,7 @@
 package scenarios
 
 import (
+	"loamledger/scenarios/catalogue"
 	"loamledger/sim"
 	"loamledger/sim/strategy"
 	"loamledger/weather/cal"
@@ -77,12 +78,13 @@ type Weather struct {
 type Zone struct {
 	sim.Zone
 	Pos          diag.Pos
-	Plant        string      // name in the catalogue, or "custom"
-	Soil         string      // name in the catalogue, or "custom"
-	Sprinkler    string      // kind in the catalogue
-	Cover        string      // ground cover of the curve number; empty where the number was given
-	Coefficients string      // coefficient set of K, or "custom"
-	PlantK       [12]float64 // K before density and microclimate
+	Plant        string          // name in the catalogue, or "custom"
+	PlantGroup   catalogue.Group // kind of plants; NoGroup where a plant of one's own gives none
+	Soil         string          // name in the catalogue, or "custom"
+	Sprinkler    string          // kind in the catalogue
+	Cover        string          // ground cover of the curve number; empty where the number was given
+	Coefficients string          // coefficient set of K, or "custom"
+	PlantK       [12]float64     // K before density and microclimate
 	Density      float64
 	Microclimate float64
 	RootDepthM   float64

@@ -66,7 +66,7 @@ func (g group) strips(n *Node) (int, bool) {
 	case 1, 4, 8, 12, 16, 20:
 		return k, true
 	}
-	g.fault(n.Pos, "write 1, 4, 8, 12, 16 or 20", "%s: strips %s is not allowed: the low quarter must be whole strips", g.where, n.Text)
+	g.fault(diag.OutOfRange, n.Pos, "write 1, 4, 8, 12, 16 or 20", "%s: strips %s is not allowed: the low quarter must be whole strips", g.where, n.Text)
 	return 0, false
 }
 
@@ -84,7 +84,7 @@ func (g group) rain(n *Node) (sim.Rain, bool) {
 	}
 	if word == methods[0] {
 		if e := r.has("effective"); e != nil {
-			r.fault(e.Pos, "take it out, or write method: share", "%s: effective belongs to method share", r.where)
+			r.fault(diag.NoEffect, e.Pos, "take it out, or write method: share", "%s: effective belongs to method share", r.where)
 			return sim.Rain{}, false
 		}
 		return sim.Rain{Method: sim.CurveNumber}, true
@@ -102,10 +102,10 @@ func (g group) set(n *Node) (string, bool) {
 				return s, true
 			}
 		}
-		g.fault(n.Pos, g.didYouMean(n.Text, catalogue.Sets()), "%s: coefficient set %s is not known", g.where, quoted(n.Text))
+		g.fault(diag.UnknownName, n.Pos, g.didYouMean(n.Text, catalogue.Sets()), "%s: coefficient set %s is not known", g.where, quoted(n.Text))
 		return "", false
 	}
-	g.fault(n.Pos, "write one of: "+listed(catalogue.Sets()), "%s: coefficients is %s, not the name of a set", g.where, n.what())
+	g.fault(diag.WrongShape, n.Pos, "write one of: "+listed(catalogue.Sets()), "%s: coefficients is %s, not the name of a set", g.where, n.what())
 	return "", false
 }
 
@@ -128,7 +128,7 @@ func (b *builder) readWeather(top group) {
 	if rain := g.files("rain_file"); len(rain) == 1 {
 		w.RainFile = &rain[0]
 	} else if len(rain) > 1 {
-		g.fault(rain[1].Pos, "name one file", "weather: rain_file names %d files", len(rain))
+		g.fault(diag.WrongShape, rain[1].Pos, "name one file", "weather: rain_file names %d files", len(rain))
 	}
 	w.WindHeightM, _ = g.number(want{key: "wind_height", shape: shape{dim: quantity.Length}, min: 0.5, max: 100, quiet: true})
 	if n, ok := g.word("layout"); ok {
@@ -155,11 +155,11 @@ func (g group) files(key string) []File {
 	for _, item := range g.items(n) {
 		name := strings.TrimSpace(item.Text)
 		if item.Kind != Scalar || name == "" || strings.ContainsRune(name, 0) {
-			g.fault(item.Pos, "write a file name, or a list of them", "%s: %s is %s, not a file name", g.where, key, item.what())
+			g.fault(diag.WrongShape, item.Pos, "write a file name, or a list of them", "%s: %s is %s, not a file name", g.where, key, item.what())
 			continue
 		}
 		if first, ok := seen[name]; ok {
-			g.fault(item.Pos, "name each file once", "%s: %s names %s already at %v", g.where, key, quoted(name), first)
+			g.fault(diag.Duplicate, item.Pos, "name each file once", "%s: %s names %s already at %v", g.where, key, quoted(name), first)
 			continue
 		}
 		seen[name] = item.Pos

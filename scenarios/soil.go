@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"loamledger/scenarios/catalogue"
+	"loamledger/weather/diag"
 	"loamledger/weather/quantity"
 )
 
@@ -42,7 +43,7 @@ func (g group) soil(z *Zone) (read soilRead) {
 	if n, ok := s.word("name"); ok {
 		base, ok = catalogue.FindSoil(n.Text)
 		if !ok {
-			s.fault(n.Pos, s.didYouMean(n.Text, catalogue.SoilNames()), "%s %s is not known", s.where, quoted(n.Text))
+			s.fault(diag.UnknownName, n.Pos, s.didYouMean(n.Text, catalogue.SoilNames()), "%s %s is not known", s.where, quoted(n.Text))
 			return read
 		}
 		z.Soil = base.Name
@@ -88,7 +89,7 @@ func (g group) hydrologic(z *Zone, base catalogue.Soil) bool {
 	if n, ok := g.word("group"); ok {
 		c := strings.ToUpper(strings.TrimSpace(n.Text))
 		if len(c) != 1 || c[0] < 'A' || c[0] > 'D' {
-			g.fault(n.Pos, "write A, B, C or D", "%s: group %s is no hydrologic soil group", g.where, quoted(n.Text))
+			g.fault(diag.UnknownName, n.Pos, "write A, B, C or D", "%s: group %s is no hydrologic soil group", g.where, quoted(n.Text))
 			return false
 		}
 		z.Group = c[0]

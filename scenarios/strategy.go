@@ -80,12 +80,12 @@ func (b *builder) readStrategy(node *Node, name, where string, kinds []strategy.
 			part := blank.Part()
 			waters = waters || part.Stage() == strategy.Water
 			taken.claim(blank, item)
-			g.warnOf(part, item)
+			g.warnOf(part, name, item)
 			st.Parts = append(st.Parts, part)
 		}
 	}
 	if !waters && b.faults.Len() == before {
-		b.fault(node.Pos, "add programs or refill; a strategy without water is in every replay", "%s: nothing in it waters", where)
+		b.fault(diag.NeverWaters, node.Pos, "add programs or refill; a strategy without water is in every replay", "%s: nothing in it waters", where)
 	}
 	b.sc.Strategies = append(b.sc.Strategies, st)
 }

@@ -13,8 +13,15 @@ import (
 // A Warning is something in a scenario that can be meant and is more often a
 // slip. It keeps nothing from running, and is told beside the results.
 type Warning struct {
-	Pos  diag.Pos // empty where no single place is to blame
-	Text string   // a sentence without capital and full stop
+	Code     WarningCode
+	Pos      diag.Pos // empty where no single place is to blame
+	Zone     string   // empty where no single zone is concerned; so are the next two
+	Program  string
+	Strategy string
+	Column   string  // of the weather, by its key
+	Value    float64 // what is hard to believe; only with Unit
+	Unit     string  // base unit of Value; empty where there is no number
+	Text     string  // a sentence without capital and full stop
 }
 
 func (w Warning) String() string {
@@ -40,9 +47,10 @@ func (sc *Scenario) Place(key string) diag.Pos {
 	return diag.Pos{}
 }
 
-// Warn adds a warning.
-func (sc *Scenario) Warn(pos diag.Pos, format string, args ...any) {
-	sc.Warnings = append(sc.Warnings, Warning{Pos: pos, Text: fmt.Sprintf(format, args...)})
+// Warn adds w, with the text that format and args make.
+func (sc *Scenario) Warn(w Warning, format string, args ...any) {
+	w.Text = fmt.Sprintf(format, args...)
+	sc.Warnings = append(sc.Warnings, w)
 }
 
 // lookOver warns of what is read without a fault and hard to believe.
@@ -51,10 +59,11 @@ func (sc *Scenario) lookOver() {
 	for i := range sc.Zones {
 		z := &sc.Zones[i]
 		if z.AreaM2 > largeZoneM2 {
-			sc.Warn(sc.Place("zones."+z.Name+".area"), "zone %q has %s: that is much for one valve; check the number and its unit", z.Name, sc.bigArea(z.AreaM2))
+			sc.Warn(Warning{Code: LargeZone, Pos: sc.Place("zones." + z.Name + ".area"), Zone: z.Name, Value: z.AreaM2, Unit: "m²"},
+				"zone %q has %s: that is much for one valve; check the number and its unit", z.Name, sc.bigArea(z.AreaM2))
 		}
 		if !watered[i] {
-			sc.Warn(z.Pos, "zone %q is in no program and no refill of any strategy: it is never watered", z.Name)
+			sc.Warn(Warning{Code: NeverWatered, Pos: z.Pos, Zone: z.Name}, "zone %q is in no program and no refill of any strategy: it is never watered", z.Name)
 		}
 	}
 	for i := range sc.Programs {
@@ -71,14 +80,14 @@ func (sc *Scenario) bigArea(m2 float64) string {
 }
 
 // warnOf warns of what a part says may not be meant.
-func (g group) warnOf(part strategy.Part, n *Node) {
+func (g group) warnOf(part strategy.Part, name string, n *Node) {
 	w, err := strategy.WarningsOf(part, g.zones)
 	if err != nil {
 		g.unsaid(err, n.Pos)
 		return
 	}
 	for _, text := range w.Texts {
-		g.sc.Warn(n.Pos, "%s: %s", g.where, text)
+		g.sc.Warn(Warning{Code: PartDoubtful, Pos: n.Pos, Strategy: name}, "%s: %s", g.where, text)
 	}
 }
 
@@ -126,7 +135,8 @@ func (sc *Scenario) overlappingStarts(p *strategy.Program) {
 	starts := slices.Sorted(slices.Values(p.Starts))
 	for i := 1; i < len(starts); i++ {
 		if gap := float64(starts[i] - starts[i-1]); gap < run {
-			sc.Warn(sc.Place("programs."+p.Name+".starts"), "program %q starts at %s while its start at %s still runs: that takes at least %s", p.Name,
+			sc.Warn(Warning{Code: StartsOverlap, Pos: sc.Place("programs." + p.Name + ".starts"), Program: p.Name, Value: run, Unit: "min"},
+				"program %q starts at %s while its start at %s still runs: that takes at least %s", p.Name,
 				clockTime(starts[i]), clockTime(starts[i-1]), quantity.Format(run, quantity.Duration, sc.Units))
 			return // of several, the first says enough
 		}

@@ -36,6 +36,9 @@ func TestWarnings(t *testing.T) {
 		var got []string
 		for _, w := range sc.Warnings {
 			got = append(got, w.String())
+			if w.Code == "" || w.Zone+w.Program == "" {
+				t.Errorf("%s: %+v lacks its code or what it is about", tt.name, w)
+			}
 		}
 		if text := strings.Join(got, "\n"); text != tt.want {
 			t.Errorf("%s: got\n%s\nwant\n%s", tt.name, text, tt.want)

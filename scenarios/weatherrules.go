@@ -3,6 +3,7 @@ package scenarios
 import (
 	"strings"
 
+	"loamledger/weather/diag"
 	"loamledger/weather/quantity"
 )
 
@@ -32,7 +33,7 @@ func (g group) weatherRules(w *WeatherRules) {
 	if files := g.files("declared"); len(files) == 1 {
 		w.Declared = &files[0]
 	} else if len(files) > 1 {
-		g.fault(files[1].Pos, "name one file", "weather: declared names %d files", len(files))
+		g.fault(diag.WrongShape, files[1].Pos, "name one file", "weather: declared names %d files", len(files))
 	}
 	w.MaxFillDays = g.fillDays("max_fill_days")
 	w.MaxFillRun = g.fillDays("max_fill_run")
@@ -49,9 +50,9 @@ func (g group) weatherRules(w *WeatherRules) {
 		v, ok := DegreesApart(n.Text)
 		switch {
 		case n.Kind != Scalar || !ok:
-			g.fault(n.Pos, "write degrees with their unit, such as 2 C in dry places and 0 C in humid ones", "%s: dew_point_below is %s, not a number of degrees", g.where, n.what())
+			g.fault(diag.WrongShape, n.Pos, "write degrees with their unit, such as 2 C in dry places and 0 C in humid ones", "%s: dew_point_below is %s, not a number of degrees", g.where, n.what())
 		case v < 0 || v > mostDewPointC:
-			g.fault(n.Pos, "write 0 C in humid places and 2 C in dry ones", "%s: dew_point_below %s is outside 0 to %d °C", g.where, n.Text, mostDewPointC)
+			g.fault(diag.OutOfRange, n.Pos, "write 0 C in humid places and 2 C in dry ones", "%s: dew_point_below %s is outside 0 to %d °C", g.where, n.Text, mostDewPointC)
 		default:
 			w.DewPointBelowC = v
 			g.given(g.path("dew_point_below"), v, shape{dim: quantity.Temperature}, n)

@@ -57,7 +57,7 @@ func (b *builder) readZone(node *Node, name, where string) {
 	if rootOK && soil.awcOK {
 		z.TAWMM = z.AWCMMPerM * z.RootDepthM // FAO-56 eq. 82
 		if z.TAWMM < 0.5 {
-			b.fault(node.Pos, "check awc and root_depth", "%s: TAW is %s: the soil would hold next to no water", where, quantity.Format(z.TAWMM, quantity.Depth, b.sc.Units))
+			b.fault(diag.OutOfRange, node.Pos, "check awc and root_depth", "%s: TAW is %s: the soil would hold next to no water", where, quantity.Format(z.TAWMM, quantity.Depth, b.sc.Units))
 		}
 	}
 	g.store(&z)
@@ -118,7 +118,7 @@ func (g group) zoneRain(z *Zone, plant catalogue.Plant, soil soilRead) {
 			}
 		}
 		if cover == "" {
-			g.fault(c.Pos, g.didYouMean(c.Text, catalogue.CoverNames()), "%s: cover is %s, which is not known", g.where, c.what())
+			g.fault(diag.UnknownName, c.Pos, g.didYouMean(c.Text, catalogue.CoverNames()), "%s: cover is %s, which is not known", g.where, c.what())
 			return
 		}
 	}
@@ -172,7 +172,7 @@ func (g group) sprinkler(z *Zone, areaOK bool) {
 	}
 	kind, ok := catalogue.FindSprinkler(n.Text)
 	if !ok {
-		s.fault(n.Pos, s.didYouMean(n.Text, catalogue.SprinklerNames()), "%s: kind %s is not known", s.where, quoted(n.Text))
+		s.fault(diag.UnknownName, n.Pos, s.didYouMean(n.Text, catalogue.SprinklerNames()), "%s: kind %s is not known", s.where, quoted(n.Text))
 		return
 	}
 	z.Sprinkler = kind.Name
@@ -188,7 +188,7 @@ func (g group) uniformity(z *Zone, kind catalogue.Sprinkler) {
 	cans := g.has("cans")
 	switch {
 	case cans != nil && g.node.Get("uniformity") != nil:
-		g.fault(cans.Pos, "leave one of the two out", "%s: both uniformity and cans are given", g.where)
+		g.fault(diag.Conflict, cans.Pos, "leave one of the two out", "%s: both uniformity and cans are given", g.where)
 	case cans != nil:
 		z.DULQ, _ = g.cans(cans)
 	default:
@@ -209,7 +209,7 @@ func (g group) rate(z *Zone, kind catalogue.Sprinkler, areaOK bool) {
 		return // reported
 	case !hasRate && !hasFlow:
 		if !kind.Rate.Known() {
-			g.fault(g.node.Pos, "add rate, such as 0.5 in/h, or flow, such as 4 gpm", "%s: a rate cannot be presumed for %s", g.where, kind.Name)
+			g.fault(diag.MissingKey, g.node.Pos, "add rate, such as 0.5 in/h, or flow, such as 4 gpm", "%s: a rate cannot be presumed for %s", g.where, kind.Name)
 			return
 		}
 		r, _ = g.number(want{key: "rate", shape: shape{dim: quantity.Rate}, dflt: kind.Rate})
@@ -220,7 +220,7 @@ func (g group) rate(z *Zone, kind catalogue.Sprinkler, areaOK bool) {
 		implied := RateFromFlow(f, z.AreaM2)
 		if math.Abs(implied-r) > disagree*r {
 			sys := g.sc.Units
-			g.fault(g.node.Get("rate").Pos, "correct rate, flow (at "+g.node.Get("flow").Pos.String()+") or area; leave out the one you trust least",
+			g.fault(diag.Conflict, g.node.Get("rate").Pos, "correct rate, flow (at "+g.node.Get("flow").Pos.String()+") or area; leave out the one you trust least",
 				"%s: rate %s and flow %s disagree: that flow on %s is %s", g.where, g.node.Get("rate").Text, g.node.Get("flow").Text,
 				quantity.Format(z.AreaM2, quantity.Area, sys), quantity.Format(implied, quantity.Rate, sys))
 			return
@@ -228,7 +228,7 @@ func (g group) rate(z *Zone, kind catalogue.Sprinkler, areaOK bool) {
 	case hasFlow:
 		r = RateFromFlow(f, z.AreaM2)
 		if r > rate.max {
-			g.fault(g.node.Get("flow").Pos, "check flow and area", "%s: flow %s on %s is %s, more than any sprinkler puts down", g.where,
+			g.fault(diag.OutOfRange, g.node.Get("flow").Pos, "check flow and area", "%s: flow %s on %s is %s, more than any sprinkler puts down", g.where,
 				g.node.Get("flow").Text, quantity.Format(z.AreaM2, quantity.Area, g.sc.Units), quantity.Format(r, quantity.Rate, g.sc.Units))
 			return
 		}

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"loamledger/sim/strategy"
+	"loamledger/weather/diag"
 	"loamledger/weather/quantity"
 )
 
@@ -13,7 +14,7 @@ import (
 func (g group) zoneShares(p strategy.Param, n *Node, key string) []float64 {
 	out := slices.Repeat([]float64{nan}, len(g.zones))
 	if n.Kind != Map || len(n.Entries) == 0 {
-		g.fault(n.Pos, "write zones with their percentages, as in {front lawn: 80 %}", "%s: %s is %s, not zones with their percentages", g.where, key, n.what())
+		g.fault(diag.WrongShape, n.Pos, "write zones with their percentages, as in {front lawn: 80 %}", "%s: %s is %s, not zones with their percentages", g.where, key, n.what())
 		return out
 	}
 	for _, e := range n.Entries {

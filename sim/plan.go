@@ -32,6 +32,13 @@ var reasonNames = [Reasons]string{
 
 func (r Reason) String() string { return reasonNames[r] }
 
+// ReasonNamed returns the reason that String writes as name, as files do, and
+// whether there is one.
+func ReasonNamed(name string) (Reason, bool) {
+	i := slices.Index(reasonNames[:], name)
+	return Reason(max(i, 0)), i >= 0
+}
+
 // A Gate is a soil sensor that permits watering only when the soil it reads is
 // dry enough. The reading is the depletion at the end of yesterday, weighted
 // over the strips, plus the day's error.

@@ -6,14 +6,15 @@ import "loamledger/weather/cal"
 // met, the worst case and what was done. Findings travel with the record to
 // the screen, the report and run.json.
 type Finding struct {
-	Code   string   // short and stable, such as "tmax-below-tmin"
-	What   string   // the rule in words, with the numbers it uses
-	Column string   // the key of the column concerned, or "" for whole days
-	Count  int      // number of days or rows
-	Worst  cal.Date // date of the worst case
-	Detail string   // the worst case in words, with its line where known
-	Action string   // what was done: "kept", "value dropped", "day refused", ...
-	Source string   // the publication the rule is from, or "common practice, no source"
+	Code    Code      // which of [Codes] it is
+	What    string    // the rule in words, with the numbers it uses
+	Column  string    // the key of the column concerned, or "" for whole days
+	Count   int       // number of days or rows
+	Worst   cal.Date  // date of the worst case
+	Detail  string    // the worst case in words, with its line where known
+	Suspect Suspicion // what the whole column looks like; empty for nothing
+	Action  string    // what was done: "kept", "value dropped", "day refused", ...
+	Source  string    // the publication the rule is from, or "common practice, no source"
 }
 
 // A Record is a station's series with all that was learned in reading it.

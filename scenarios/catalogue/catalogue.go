@@ -19,22 +19,18 @@ import (
 )
 
 // A Grade says how far a figure can be trusted.
-type Grade uint8
+type Grade = quantity.Grade
 
 // The grades, best first. Given is for what the user states.
 const (
-	Given        Grade = iota // stated in the scenario
-	Measured                  // averages of field measurements
-	LocalTable                // a table made for the region
-	GeneralTable              // a published table for anywhere
-	Memory                    // a published table, recalled and not checked
-	Guess                     // our own choice
-	Grades                    // how many grades there are
+	Given        = quantity.Given
+	Measured     = quantity.Measured
+	LocalTable   = quantity.LocalTable
+	GeneralTable = quantity.GeneralTable
+	Memory       = quantity.Memory
+	Guess        = quantity.Guess
+	Grades       = quantity.Grades
 )
-
-var gradeNames = [Grades]string{"given", "measured", "local table", "general table", "table from memory", "guess"}
-
-func (g Grade) String() string { return gradeNames[g] }
 
 // A Figure is a number with what is known about it. Low and High are the range
 // in which it is usually found; both are 0 where no range is known.

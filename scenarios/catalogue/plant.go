@@ -25,6 +25,7 @@ type Coefficient struct {
 type Plant struct {
 	Name         string
 	Aliases      []string
+	Group        Group
 	Coefficients []Coefficient // the first is the default
 	P            Figure        // stress fraction at ETc 5 mm/d
 	RootDepth    Figure        // [m]
@@ -88,48 +89,48 @@ func tabled(p float64) Figure {
 var bushes = Figure{Value: 0.50, Low: 0.40, High: 0.60, Source: guessP, Grade: Guess}
 
 var plants = []Plant{
-	{Name: "cool-season turf", Aliases: []string{"cool turf"},
+	{Name: "cool-season turf", Aliases: []string{"cool turf"}, Group: CoolTurf,
 		Coefficients: []Coefficient{
 			s623(0.8, 0, 0),
 			{Set: FAO56, K: every(0.95), Low: 0.85, High: 0.95, Source: fao12 + "; 0.10 less under careful water management", Grade: GeneralTable},
 			{Set: UC, K: [12]float64{.61, .64, .75, 1.04, .95, .88, .94, .86, .74, .75, .69, .60}, Source: ucTurf, Grade: LocalTable},
 		},
 		P: tabled(0.40), RootDepth: roots(6), Cover: "lawn, good"},
-	{Name: "warm-season turf", Aliases: []string{"warm turf"},
+	{Name: "warm-season turf", Aliases: []string{"warm turf"}, Group: WarmTurf,
 		Coefficients: []Coefficient{
 			s623(0.6, 0, 0),
 			{Set: FAO56, K: every(0.85), Low: 0.75, High: 0.85, Source: fao12 + "; 0.10 less under careful water management", Grade: GeneralTable},
 			{Set: UC, K: [12]float64{.61, .54, .76, .72, .79, .68, .71, .71, .62, .54, .58, .55}, Source: ucTurf + "; other printings give 0.55 for January", Grade: LocalTable},
 		},
 		P: tabled(0.50), RootDepth: roots(6), Cover: "lawn, good"},
-	{Name: "annual flowers", Aliases: []string{"flowers"},
+	{Name: "annual flowers", Aliases: []string{"flowers"}, Group: Flowers,
 		Coefficients: []Coefficient{s623(0.8, 0, 0)},
 		P:            Figure{Value: 0.40, Low: 0.30, High: 0.50, Source: "as for cool-season turf; our choice", Grade: Guess}, RootDepth: roots(8), Cover: "lawn, fair"},
-	{Name: "shrubs, dry climate", Aliases: []string{"woody plants, dry climate", "perennials, dry climate"},
+	{Name: "shrubs, dry climate", Aliases: []string{"woody plants, dry climate", "perennials, dry climate"}, Group: Deciduous,
 		Coefficients: []Coefficient{s623(0.5, 0, 0)}, P: bushes, RootDepth: roots(15), Cover: "brush, good"},
-	{Name: "shrubs, humid climate", Aliases: []string{"woody plants, humid climate", "perennials, humid climate"},
+	{Name: "shrubs, humid climate", Aliases: []string{"woody plants, humid climate", "perennials, humid climate"}, Group: Deciduous,
 		Coefficients: []Coefficient{s623(0.7, 0, 0)}, P: bushes, RootDepth: roots(15), Cover: "brush, good"},
-	{Name: "ground cover, dry climate",
+	{Name: "ground cover, dry climate", Group: GroundCover,
 		Coefficients: []Coefficient{s623(0.5, 0, 0)}, P: bushes, RootDepth: roots(10), Cover: "lawn, good"},
-	{Name: "ground cover, humid climate",
+	{Name: "ground cover, humid climate", Group: GroundCover,
 		Coefficients: []Coefficient{s623(0.7, 0, 0)}, P: bushes, RootDepth: roots(10), Cover: "lawn, good"},
-	{Name: "trees, dry climate",
+	{Name: "trees, dry climate", Group: Deciduous,
 		Coefficients: []Coefficient{{Set: S623, K: every(0.5), Source: s623Trees, Grade: GeneralTable}}, P: bushes, RootDepth: roots(24), Cover: "woods and grass, good"},
-	{Name: "trees, humid climate",
+	{Name: "trees, humid climate", Group: Deciduous,
 		Coefficients: []Coefficient{{Set: S623, K: every(0.7), Source: s623Trees, Grade: GeneralTable}}, P: bushes, RootDepth: roots(24), Cover: "woods and grass, good"},
-	{Name: "conifers",
+	{Name: "conifers", Group: Evergreen,
 		Coefficients: []Coefficient{{Set: FAO56, K: every(1.0), Source: fao12Memory, Grade: Memory}}, P: tabled(0.70), RootDepth: roots(24), Cover: "woods and grass, good"},
-	{Name: "palms",
+	{Name: "palms", Group: Evergreen,
 		Coefficients: []Coefficient{{Set: FAO56, K: every(0.95), Source: fao12Memory + " (date palm)", Grade: Memory}}, P: tabled(0.65), RootDepth: roots(24), Cover: "woods and grass, good"},
-	{Name: "desert plants",
+	{Name: "desert plants", Group: Desert,
 		Coefficients: []Coefficient{s623(0.3, 0, 0)}, P: bushes, RootDepth: roots(18), Cover: "natural desert"},
-	{Name: "high-need planting",
+	{Name: "high-need planting", Group: Mixed,
 		Coefficients: []Coefficient{lcm(0.8, 0.7, 0.9)}, P: bushes, RootDepth: roots(12), Cover: "brush, good"},
-	{Name: "moderate-need planting",
+	{Name: "moderate-need planting", Group: Mixed,
 		Coefficients: []Coefficient{lcm(0.5, 0.4, 0.6)}, P: bushes, RootDepth: roots(15), Cover: "brush, good"},
-	{Name: "low-need planting",
+	{Name: "low-need planting", Group: Mixed,
 		Coefficients: []Coefficient{lcm(0.2, 0.1, 0.3)}, P: bushes, RootDepth: roots(18), Cover: "brush, fair"},
-	{Name: "very low-need planting",
+	{Name: "very low-need planting", Group: Mixed,
 		Coefficients: []Coefficient{lcm(0.05, 0, 0.1)}, P: bushes, RootDepth: roots(18), Cover: "natural desert"},
 }
 

@@ -23,8 +23,11 @@ func noLoss() Figure {
 	return Figure{Value: 0, Grade: Guess, Source: "water leaves at the ground; our choice"}
 }
 
+// Spray is the kind of fixed spray heads, of which more is known than of others.
+const Spray = "spray"
+
 var sprinklers = []Sprinkler{
-	{Name: "spray", Aliases: []string{"fixed spray", "pop-up spray"},
+	{Name: Spray, Aliases: []string{"fixed spray", "pop-up spray"},
 		Rate: inches(1.5, 1.5, 2.0, Memory, nominal), DU: Figure{Value: 0.41, Low: 0.35, High: 0.60, Grade: Measured, Source: homeTests}, Loss: airLoss()},
 	{Name: "rotor", Aliases: []string{"rotary head"},
 		Rate: inches(0.6, 0.3, 0.7, Memory, nominal), DU: Figure{Value: 0.49, Low: 0.35, High: 0.60, Grade: Measured, Source: homeTests}, Loss: airLoss()},

@@ -118,7 +118,7 @@ func (l *Study) ComingTable(c *Coming) [][]string {
 		for z, rows := range c.Rows[name] {
 			for d, row := range rows {
 				day := c.Days[d]
-				out = append(out, []string{day.Date.String(), day.Issued.String(), name, c.Zones[z], plain(row.Minutes), row.Reason, plain(day.RainMM), plain(day.EToMM)})
+				out = append(out, []string{day.Date.String(), day.Issued.String(), name, c.Zones[z], plain(row.Minutes), row.Reason.String(), plain(day.RainMM), plain(day.EToMM)})
 			}
 		}
 	}

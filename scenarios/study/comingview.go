@@ -66,7 +66,7 @@ func (l *Study) ComingView(c *Coming, name string) *View {
 func reasonsOn(plans [][]replay.Row, d int) string {
 	var words []string
 	for _, rows := range plans {
-		if r := rows[d].Reason; !slices.Contains(words, r) {
+		if r := rows[d].Reason.String(); !slices.Contains(words, r) {
 			words = append(words, r)
 		}
 	}

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"loamledger/scenarios"
 	"loamledger/sim"
 	"loamledger/sim/replay"
 	"loamledger/sim/strategy"
@@ -18,16 +19,10 @@ const mostUnfit = 5
 // FeasibilityLines says what cannot run: programs that do not fit the site's
 // windows, run whole.
 func (l *Study) FeasibilityLines() (told []string) {
-	if l.Scenario.Limits == nil {
-		return nil
-	}
-	site := replay.SiteOf(&l.Job)
 	var lines []string
-	for i := range l.Job.Strategies {
-		for _, f := range strategy.Feasibility(site, &l.Job.Strategies[i]) {
-			if line := f.String(); !f.Fits() && !slices.Contains(lines, line) {
-				lines = append(lines, line)
-			}
+	for _, w := range l.unfit() {
+		if !slices.Contains(lines, w.Text) {
+			lines = append(lines, w.Text)
 		}
 	}
 	for i, line := range lines {
@@ -40,14 +35,58 @@ func (l *Study) FeasibilityLines() (told []string) {
 	return told
 }
 
-// shallowLines warns of zones whose soil holds less than a day's use past RAW.
-func (l *Study) shallowLines() (lines []string) {
+// unfit returns the zones of programs that do not fit the site's windows, run
+// whole. Zones of one program share a text.
+func (l *Study) unfit() []scenarios.Warning {
+	if l.Scenario.Limits == nil {
+		return nil
+	}
+	var out []scenarios.Warning
+	site := replay.SiteOf(&l.Job)
+	for i := range l.Job.Strategies {
+		st := &l.Job.Strategies[i]
+		for _, f := range strategy.Feasibility(site, st) {
+			for _, u := range f.Outside {
+				out = append(out, scenarios.Warning{
+					Code: scenarios.NoRoom, Strategy: st.Name, Program: f.Program, Zone: u.Zone, Value: u.Minutes, Unit: "min", Text: f.String(),
+				})
+			}
+		}
+	}
+	return out
+}
+
+// shallow returns the zones whose soil holds less than a day's use past RAW.
+func (l *Study) shallow() []scenarios.Warning {
+	var out []scenarios.Warning
 	site := replay.SiteOf(&l.Job)
 	for z := range site.Zones {
 		if n := sim.ShallowDays(&site.Zones[z], site.Forcing[z]); n > 0 {
-			lines = append(lines, fmt.Sprintf("Zone %q is shallow: on %s plants ask for more than the soil holds past the point where stress begins, so that even daily watering leaves them short; the least-water reference included.",
-				site.Zones[z].Name, quantity.Count(n, "day", "days")))
+			name := site.Zones[z].Name
+			text := fmt.Sprintf("Zone %q is shallow: on %s plants ask for more than the soil holds past the point where stress begins, "+
+				"so that even daily watering leaves them short; the least-water reference included", name, quantity.Count(n, "day", "days"))
+			out = append(out, scenarios.Warning{Code: scenarios.ShallowZone, Zone: name, Value: float64(n), Unit: "d", Text: text})
 		}
+	}
+	return out
+}
+
+// breaches returns the strategies that break the limits of the site.
+func (l *Study) breaches(t *tally.Table) []scenarios.Warning {
+	var out []scenarios.Warning
+	for s, text := range l.Compliance(t) {
+		if n := len(t.Breaches[s]); n > 0 {
+			w := scenarios.Warning{Code: scenarios.BreaksLimits, Strategy: t.Strategies[s], Value: float64(n), Unit: "runs", Text: text}
+			out = append(out, w)
+		}
+	}
+	return out
+}
+
+// shallowLines warns of zones whose soil holds less than a day's use past RAW.
+func (l *Study) shallowLines() (lines []string) {
+	for _, one := range l.shallow() {
+		lines = append(lines, one.Text+".")
 	}
 	return lines
 }

@@ -20,15 +20,16 @@ type CurvePoint struct {
 
 // A CurveRecord is a curve for scripts.
 type CurveRecord struct {
-	DryYear    int          `json:"dry_year"`
-	MedianYear int          `json:"median_year"`
-	Notes      []string     `json:"notes"`
-	Points     []CurvePoint `json:"points"`
-	Strategy   string       `json:"strategy"`
+	DryYear    int             `json:"dry_year"`
+	MedianYear int             `json:"median_year"`
+	Notes      []string        `json:"notes"`
+	Points     []CurvePoint    `json:"points"`
+	Strategy   string          `json:"strategy"`
+	Warnings   []WarningRecord `json:"warnings"`
 }
 
-// NewCurveRecord lists the points, the site's first at each share.
-func NewCurveRecord(c *tune.Curve) CurveRecord {
+// CurveRecord lists the points, the site's first at each share.
+func (l *Study) CurveRecord(c *tune.Curve) CurveRecord {
 	var list []CurvePoint
 	add := func(zone string, share float64, f *tune.CurveFigures) {
 		p := CurvePoint{zone, 100 * share, share == 1, Number(f.M3PerYear), Number(f.StressDaysMedian), Number(f.StressDaysDry), Number(f.StressDaysPerYear), Number(f.RunoffEvents)}
@@ -43,7 +44,7 @@ func NewCurveRecord(c *tune.Curve) CurveRecord {
 			add(c.Zones[z], c.Points[i].Share, &c.Points[i].Zones[z])
 		}
 	}
-	return CurveRecord{DryYear: c.Dry, MedianYear: c.Median, Notes: orEmpty(c.Notes), Points: list, Strategy: c.Strategy}
+	return CurveRecord{DryYear: c.Dry, MedianYear: c.Median, Notes: orEmpty(c.Notes), Points: list, Strategy: c.Strategy, Warnings: l.Warnings(nil)}
 }
 
 // CurveChart returns the chart of a curve.

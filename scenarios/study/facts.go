@@ -7,6 +7,7 @@ import (
 	"unicode"
 
 	"loamledger/plots"
+	"loamledger/scenarios/catalogue"
 	"loamledger/sim/tally"
 	"loamledger/weather"
 	"loamledger/weather/cal"
@@ -63,7 +64,7 @@ func (l *Study) zoneKinds() []plots.ZoneKind {
 	kinds := make([]plots.ZoneKind, len(l.Scenario.Zones))
 	for i := range kinds {
 		z := &l.Scenario.Zones[i]
-		kinds[i] = plots.ZoneKind{Turf: strings.Contains(z.Plant, "turf"), Spray: z.Sprinkler == "spray"}
+		kinds[i] = plots.ZoneKind{Turf: z.PlantGroup.Turf(), Spray: z.Sprinkler == catalogue.Spray}
 	}
 	return kinds
 }

@@ -61,7 +61,7 @@ func (f *Forecasts) make(asked *scenarios.Forecast, w *Weather) error {
 	o.ThresholdMM = s.ThresholdMM
 	a, found, err := forecast.Synthetic(&w.Series, w.ET.EToMM, o, s.Seed)
 	if err != nil {
-		return &diag.Error{Pos: asked.Pos, Msg: err.Error(), Fix: "correct the skill or the threshold"}
+		return &diag.Error{Code: diag.OutOfRange, Pos: asked.Pos, Msg: err.Error(), Fix: "correct the skill or the threshold"}
 	}
 	f.Archive, f.ThresholdMM = a, o.ThresholdMM
 	f.Source = fmt.Sprintf("synthetic, seed %d, rain of %g mm and more, skill %s for %d days ahead", s.Seed, o.ThresholdMM, skill, len(o.Leads))

@@ -68,7 +68,7 @@ func (l *Study) Notes(t *tally.Table) ([]string, error) {
 	}
 	add("Stress days are means over zones by area; runoff events are days with irrigation runoff, summed over zones.")
 	lines = append(lines, l.shallowLines()...)
-	for _, alarm := range plots.Alarms(t, l.chartUnits(), l.zoneKinds()) {
+	for _, alarm := range plots.Sentences(l.alarms(t)) {
 		add("Hard to believe: %s", alarm)
 	}
 	lines = append(lines, landscapeLines(t)...)

@@ -25,7 +25,7 @@ func (l *Study) noRoom(sheet *settings.Sheet) error {
 		msg += settings.RoomText(sheet.Room) + "; "
 	}
 	msg += "no water would be left for " + strings.ReplaceAll(someOf(names), ";", ",")
-	return &diag.Error{Pos: l.limitsAt(), Msg: msg,
+	return &diag.Error{Code: diag.DoesNotFit, Pos: l.limitsAt(), Msg: msg,
 		Fix: "water fewer zones a night, with programs of their own on other days; allow more days or a longer window under limits, if the local rules do; or shorten minutes, cycles and pauses"}
 }
 

@@ -11,18 +11,19 @@ import (
 
 // A RunRecord is run.json: what it takes to repeat the run, and what came out.
 type RunRecord struct {
-	Program    string        `json:"program"`
-	Version    string        `json:"version"`
-	Scenario   string        `json:"scenario"`
-	Site       SiteRecord    `json:"site"`
-	Files      []InputFile   `json:"files"`
-	Weather    WeatherRecord `json:"weather"`
-	Zones      []ZoneRecord  `json:"zones"`
-	Strategies []string      `json:"strategies"`
-	Start      string        `json:"start"`
-	Inputs     []InputRecord `json:"inputs"`
-	Defaults   int           `json:"defaults"` // how many of the inputs were not given
-	Results    Summary       `json:"results"`
+	Program    string          `json:"program"`
+	Version    string          `json:"version"`
+	Scenario   string          `json:"scenario"`
+	Site       SiteRecord      `json:"site"`
+	Files      []InputFile     `json:"files"`
+	Weather    WeatherRecord   `json:"weather"`
+	Zones      []ZoneRecord    `json:"zones"`
+	Strategies []string        `json:"strategies"`
+	Start      string          `json:"start"`
+	Inputs     []InputRecord   `json:"inputs"`
+	Defaults   int             `json:"defaults"` // how many of the inputs were not given
+	Results    Summary         `json:"results"`
+	Warnings   []WarningRecord `json:"warnings"`
 }
 
 // A SiteRecord is the place; what is not known is nil.
@@ -57,14 +58,16 @@ type MethodRecord struct {
 
 // A FindingRecord is something found in the weather, and what was done about it.
 type FindingRecord struct {
-	Code   string `json:"code"`
-	What   string `json:"what"`
-	Column string `json:"column,omitempty"`
-	Count  int    `json:"count"`
-	Worst  string `json:"worst"`
-	Detail string `json:"detail,omitempty"`
-	Action string `json:"action"`
-	Source string `json:"source"`
+	Code    string `json:"code"`
+	Outcome string `json:"outcome"`
+	Suspect string `json:"suspect,omitempty"`
+	What    string `json:"what"`
+	Column  string `json:"column,omitempty"`
+	Count   int    `json:"count"`
+	Worst   string `json:"worst"`
+	Detail  string `json:"detail,omitempty"`
+	Action  string `json:"action"`
+	Source  string `json:"source"`
 }
 
 // A ZoneRecord is a zone as it was replayed.
@@ -164,7 +167,7 @@ func (l *Study) RunRecord(t *tally.Table) RunRecord {
 		Site:     SiteRecord{sc.Site.Name, Number(sc.Site.LatDeg), Number(sc.Site.LonDeg), Number(sc.Site.ElevM), units},
 		Weather:  l.bareWeather(),
 		Start:    "spin-up over the first 365 days from a full root zone",
-		Defaults: len(sc.Defaults()), Results: l.Summary(t), Strategies: t.Strategies,
+		Defaults: len(sc.Defaults()), Results: l.Summary(t), Warnings: l.Warnings(t), Strategies: t.Strategies,
 	}
 	for _, f := range l.Files {
 		f.Name = base(f.Name)
@@ -215,7 +218,7 @@ func (l *Study) WeatherRecord() WeatherRecord {
 func findingsJSON(list []weather.Finding) []FindingRecord {
 	out := make([]FindingRecord, 0, len(list))
 	for _, f := range list {
-		out = append(out, FindingRecord{f.Code, f.What, f.Column, f.Count, f.Worst.String(), f.Detail, f.Action, f.Source})
+		out = append(out, FindingRecord{string(f.Code), string(f.Code.Outcome()), string(f.Suspect), f.What, f.Column, f.Count, f.Worst.String(), f.Detail, f.Action, f.Source})
 	}
 	return out
 }

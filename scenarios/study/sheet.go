@@ -92,7 +92,7 @@ func (l *Study) SheetFigures(s *Sheet) []Figure {
 // tuneFault makes a record without a whole year a fault of the input.
 func (l *Study) tuneFault(err error) error {
 	if errors.Is(err, tune.ErrNoYear) {
-		return &diag.Error{Pos: diag.Pos{File: l.Weather.File}, Msg: "the record holds no whole calendar year of the kind needed to judge a dry year", Fix: "give weather from 1 January to 31 December of at least two years, one odd and one even"}
+		return &diag.Error{Code: diag.NoWholeYear, Pos: diag.Pos{File: l.Weather.File}, Msg: "the record holds no whole calendar year of the kind needed to judge a dry year", Fix: "give weather from 1 January to 31 December of at least two years, one odd and one even"}
 	}
 	return err
 }

@@ -59,25 +59,26 @@ type OutcomeRecord struct {
 
 // A SheetRecord is a sheet for scripts, in SI.
 type SheetRecord struct {
-	Site       string         `json:"site"`
-	Strategy   string         `json:"strategy"`
-	Misfits    []MisfitRecord `json:"misfits"`
-	Entries    []EntryRecord  `json:"entries"`
-	Changes    []ChangeRecord `json:"changes"`
-	NextChange string         `json:"next_change,omitempty"`
-	Controller []string       `json:"controller"`
-	Lead       []string       `json:"lead,omitempty"`
-	Notes      []string       `json:"notes"`
-	Held       []HeldRecord   `json:"held"`
-	AsAsked    OutcomeRecord  `json:"as_asked"`
-	Sheet      OutcomeRecord  `json:"sheet"`
+	Site       string          `json:"site"`
+	Strategy   string          `json:"strategy"`
+	Misfits    []MisfitRecord  `json:"misfits"`
+	Entries    []EntryRecord   `json:"entries"`
+	Changes    []ChangeRecord  `json:"changes"`
+	NextChange string          `json:"next_change,omitempty"`
+	Controller []string        `json:"controller"`
+	Lead       []string        `json:"lead,omitempty"`
+	Notes      []string        `json:"notes"`
+	Held       []HeldRecord    `json:"held"`
+	AsAsked    OutcomeRecord   `json:"as_asked"`
+	Sheet      OutcomeRecord   `json:"sheet"`
+	Warnings   []WarningRecord `json:"warnings"`
 }
 
 // SheetRecord returns a sheet for scripts. An error is that of a part of a
 // strategy without words.
 func (l *Study) SheetRecord(p *Sheet) (*SheetRecord, error) {
 	s := p.Sheet
-	j := &SheetRecord{Site: l.Scenario.Site.Name, Strategy: s.Name, Lead: p.Lead, Notes: orEmpty(s.Notes), Misfits: []MisfitRecord{}, Changes: []ChangeRecord{}, Held: []HeldRecord{}}
+	j := &SheetRecord{Warnings: l.Warnings(nil), Site: l.Scenario.Site.Name, Strategy: s.Name, Lead: p.Lead, Notes: orEmpty(s.Notes), Misfits: []MisfitRecord{}, Changes: []ChangeRecord{}, Held: []HeldRecord{}}
 	for _, e := range s.Entries() {
 		row := EntryRecord{Zone: s.Zones[e.Zone].Name, Month: e.Month, Program: e.Program.Name, Days: strategy.DaysText(e.Program.Days), ProgramMinutes: e.Program.Minutes[e.Zone],
 			Percent: tenth(100 * e.Percent), Minutes: tenth(e.Minutes), Cycles: e.Cycles, CycleMinutes: e.Program.Cycle, SoakMinutes: e.Program.Soak}

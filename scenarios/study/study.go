@@ -38,12 +38,7 @@ type InputFile struct {
 // Neither scenario nor weather is changed. The fault of a strategy that skips
 // by forecasts that are not there is a [*diag.Error].
 func New(sc *scenarios.Scenario, w *Weather, f *Forecasts) (*Study, error) {
-	own := *sc
-	own.Warnings = slices.Clip(sc.Warnings)
-	l := &Study{Scenario: &own, Weather: w.at(sc.Site), Forecast: f}
-	warnOfPlace(&own, w.stated)
-	warnOfDates(&own, w.first, w.last)
-	warnOfFindings(&own, l.Weather.Record)
+	l := OfWeather(sc, w)
 	l.Job = replay.Job{
 		Zones: sc.SimZones(), Weather: w.columns, Strategies: slices.Clone(sc.Strategies), Limits: sc.Limits,
 		NoSpinUp: sc.NoSpinUp, StartShare: sc.StartShare, ExcludeYears: sc.Weather.ExcludeYears,
@@ -51,13 +46,25 @@ func New(sc *scenarios.Scenario, w *Weather, f *Forecasts) (*Study, error) {
 	if f == nil {
 		return l, nil
 	}
+	l.Forecast = f
 	l.Weather.Findings = append(l.Weather.Findings, f.found...)
 	l.Job.Forecast = f.known
 	if names := sc.UseSiteForecast(); len(names) > 0 && f.Days == 0 {
-		return nil, &diag.Error{Pos: sc.Forecast.Pos, Msg: fmt.Sprintf("no forecast amount of rain reaches any morning of the record, %v to %v, and strategies skip by it: %s", l.Weather.Start, l.Weather.End(), strings.Join(names, ", ")),
+		return nil, &diag.Error{Code: diag.NoForecast, Pos: sc.Forecast.Pos, Msg: fmt.Sprintf("no forecast amount of rain reaches any morning of the record, %v to %v, and strategies skip by it: %s", l.Weather.Start, l.Weather.End(), strings.Join(names, ", ")),
 			Fix: "give rain_mm in forecasts issued before days of the record, or take skip: {forecast: ...} out"}
 	}
 	return l, nil
+}
+
+// OfWeather sets up a study that tells of the weather only: it has no job.
+func OfWeather(sc *scenarios.Scenario, w *Weather) *Study {
+	own := *sc
+	own.Warnings = slices.Clip(sc.Warnings)
+	l := &Study{Scenario: &own, Weather: w.at(sc.Site)}
+	warnOfPlace(&own, w.stated)
+	warnOfDates(&own, w.first, w.last)
+	warnOfFindings(&own, l.Weather.Record)
+	return l
 }
 
 // at returns the weather as a study of the given site tells of it; lists that

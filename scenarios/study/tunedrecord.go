@@ -47,17 +47,18 @@ func (l *Study) outcomeOfSetting(o *tune.Outcome) *TunedOutcome {
 
 // A TunedRecord is what a script gets of a search.
 type TunedRecord struct {
-	Now           *TunedOutcome `json:"as_set_now"` // of the first strategy; null where the scenario has none
-	Kinds         []TunedKind   `json:"kinds"`
-	MarginPercent float64       `json:"margin_percent"`
-	RunoffEvents  float64       `json:"runoff_events"`
-	StressDays    int           `json:"stress_days"`
+	Now           *TunedOutcome   `json:"as_set_now"` // of the first strategy; null where the scenario has none
+	Kinds         []TunedKind     `json:"kinds"`
+	MarginPercent float64         `json:"margin_percent"`
+	RunoffEvents  float64         `json:"runoff_events"`
+	StressDays    int             `json:"stress_days"`
+	Warnings      []WarningRecord `json:"warnings"`
 }
 
 // TunedRecord returns what was found for scripts. An error is that of a part of
 // a strategy without words.
 func (l *Study) TunedRecord(found *Tuning) (*TunedRecord, error) {
-	out := &TunedRecord{MarginPercent: found.MarginPct, RunoffEvents: found.Goal.RunoffEvents, StressDays: found.Goal.StressDays}
+	out := &TunedRecord{MarginPercent: found.MarginPct, RunoffEvents: found.Goal.RunoffEvents, StressDays: found.Goal.StressDays, Warnings: l.Warnings(nil)}
 	for _, t := range found.Kinds {
 		r := t.Result
 		k := TunedKind{Kind: r.Kind.String(), Setting: []string{}, Misfits: []MisfitRecord{}, Outcome: *l.outcomeOfSetting(&r.Outcome), Tried: r.Tried}

@@ -51,9 +51,14 @@ func warnOfPlace(sc *scenarios.Scenario, station weather.Station) {
 	}
 	switch latitudes := fmt.Sprintf("latitude %g there, %g at the site", station.LatDeg, site.LatDeg); {
 	case site.LatDeg*station.LatDeg < 0 && degrees > farLatDegrees:
-		sc.Warn(sc.Place("site.latitude"), "the weather is from the other side of the equator, %s: %s; south is negative", what, latitudes)
+		sc.Warn(scenarios.Warning{Code: scenarios.OtherHemisphere, Pos: sc.Place("site.latitude"), Value: degrees, Unit: "°"},
+			"the weather is from the other side of the equator, %s: %s; south is negative", what, latitudes)
 	case km > farKM || degrees > farLatDegrees:
-		sc.Warn(sc.Place("site.latitude"), "the weather is from %s: %s", what, latitudes)
+		far := scenarios.Warning{Code: scenarios.FarStation, Pos: sc.Place("site.latitude"), Value: km, Unit: "km"}
+		if math.IsNaN(km) {
+			far.Value, far.Unit = degrees, "°"
+		}
+		sc.Warn(far, "the weather is from %s: %s", what, latitudes)
 	}
 }
 
@@ -61,10 +66,12 @@ func warnOfPlace(sc *scenarios.Scenario, station weather.Station) {
 // is used from and to where it ends.
 func warnOfDates(sc *scenarios.Scenario, first, last cal.Date) {
 	if from, ok := sc.Weather.Dates.First(); ok && from < first {
-		sc.Warn(sc.Place("weather.from"), "weather: from %v is before the record begins, on %v", from, first)
+		w := scenarios.Warning{Code: scenarios.BeforeRecord, Pos: sc.Place("weather.from"), Value: float64(first - from), Unit: "d"}
+		sc.Warn(w, "weather: from %v is before the record begins, on %v", from, first)
 	}
 	if to, ok := sc.Weather.Dates.Last(); ok && to > last {
-		sc.Warn(sc.Place("weather.to"), "weather: to %v is after the record ends, on %v", to, last)
+		w := scenarios.Warning{Code: scenarios.AfterRecord, Pos: sc.Place("weather.to"), Value: float64(to - last), Unit: "d"}
+		sc.Warn(w, "weather: to %v is after the record ends, on %v", to, last)
 	}
 }
 
@@ -72,8 +79,12 @@ func warnOfDates(sc *scenarios.Scenario, first, last cal.Date) {
 // under another's name: one finding among many others would be passed over.
 func warnOfFindings(sc *scenarios.Scenario, rec *weather.Record) {
 	for _, f := range rec.Findings {
-		if strings.Contains(f.Detail, "as if ") {
-			sc.Warn(diag.Pos{File: rec.File}, "%s: %s", f.Column, f.Detail)
+		if f.Suspect != "" {
+			code := scenarios.OtherUnit
+			if f.Suspect == weather.ColumnsSwapped {
+				code = scenarios.ColumnsSwapped
+			}
+			sc.Warn(scenarios.Warning{Code: code, Pos: diag.Pos{File: rec.File}, Column: f.Column}, "%s: %s", f.Column, f.Detail)
 		}
 	}
 }

@@ -65,7 +65,7 @@ func Prepare(sc *scenarios.Scenario, in Records) (*Weather, error) {
 		note("rain is that of the gauge %s%s", stationName(in.Gauge), distance(rec.Station, in.Gauge.Station))
 	}
 	if outside := outsideYears(rec, w.ExcludeYears); len(outside) > 0 {
-		return nil, &diag.Error{Pos: w.Pos, Msg: fmt.Sprintf("%s are to be left out, and the record runs from %v to %v", joinYears(outside), rec.Start, rec.End()), Fix: "name years of the record"}
+		return nil, &diag.Error{Code: diag.NoDaysLeft, Pos: w.Pos, Msg: fmt.Sprintf("%s are to be left out, and the record runs from %v to %v", joinYears(outside), rec.Start, rec.End()), Fix: "name years of the record"}
 	}
 	if len(w.ExcludeYears) > 0 {
 		note("%s are replayed, so that the balance steps through them, and count in no ranking, sum or mean", joinYears(w.ExcludeYears))

@@ -72,7 +72,7 @@ func (r *reader) column(n *scenarios.Node) csvfile.DeclaredColumn {
 	c := csvfile.DeclaredColumn{Column: r.text(n, "column"), Unit: r.text(n, "unit"), Missing: r.texts(n, "missing"), Trace: r.text(n, "trace")}
 	for _, key := range []string{"column", "unit"} {
 		if n.Get(key) == nil {
-			r.faults.Add(n.Pos, "write {column: NAME, unit: UNIT}", "%s is missing", key)
+			r.faults.Add(diag.MissingKey, n.Pos, "write {column: NAME, unit: UNIT}", "%s is missing", key)
 		}
 	}
 	return c
@@ -86,6 +86,6 @@ func (r *reader) place(root *scenarios.Node, err error) {
 		return
 	}
 	for _, e := range many.List {
-		r.faults.Append(&diag.Error{Pos: root.Pos, Msg: e.Msg, Fix: e.Fix})
+		r.faults.Append(&diag.Error{Code: e.Code, Pos: root.Pos, Msg: e.Msg, Fix: e.Fix})
 	}
 }

@@ -8,6 +8,7 @@ import (
 
 	"loamledger/scenarios"
 	"loamledger/weather"
+	"loamledger/weather/diag"
 	"loamledger/weather/generate"
 	"loamledger/weather/quantity"
 )
@@ -92,7 +93,7 @@ func ReadNormals(in io.Reader, name string) (generate.Normals, weather.Station, 
 		if v := r.row(root, must.row); v != nil {
 			*must.to = *v
 		} else if root.Get(must.row.key) == nil && (must.row.other == "" || root.Get(must.row.other) == nil) {
-			r.faults.Add(root.Pos, "add "+must.row.key+" with twelve figures, January first", "%s is missing", must.row.key)
+			r.faults.Add(diag.MissingKey, root.Pos, "add "+must.row.key+" with twelve figures, January first", "%s is missing", must.row.key)
 		}
 	}
 	n.TmaxSD, n.TminSD, n.RsMJ = r.row(root, tmaxSDRow), r.row(root, tminSDRow), r.row(root, rsRow)
@@ -103,7 +104,7 @@ func ReadNormals(in io.Reader, name string) (generate.Normals, weather.Station, 
 	if text := r.text(root, "wet_cooler"); text != "" {
 		v, ok := scenarios.DegreesApart(text)
 		if !ok || v < 0 || v > 15 {
-			r.faults.Add(root.Get("wet_cooler").Pos, "write degrees with their unit, such as 3 C", "wet_cooler %q is not a difference of 0 to 15 °C", text)
+			r.faults.Add(diag.OutOfRange, root.Get("wet_cooler").Pos, "write degrees with their unit, such as 3 C", "wet_cooler %q is not a difference of 0 to 15 °C", text)
 		}
 		n.WetCoolerC = v
 	}
@@ -122,7 +123,7 @@ func (r *reader) row(root *scenarios.Node, m monthly) *[12]float64 {
 	n := root.Get(key)
 	if o := root.Get(m.other); m.other != "" && o != nil {
 		if n != nil {
-			r.faults.Add(o.Pos, "keep one of the two", "%s and %s are both given", m.key, m.other)
+			r.faults.Add(diag.Conflict, o.Pos, "keep one of the two", "%s and %s are both given", m.key, m.other)
 			return nil
 		}
 		n, key, to = o, m.other, m.to
@@ -132,7 +133,7 @@ func (r *reader) row(root *scenarios.Node, m monthly) *[12]float64 {
 	}
 	texts := r.texts(root, key)
 	if len(texts) != 12 {
-		r.faults.Add(n.Pos, "write a list of twelve figures, January first", "%s has %d figures and a year twelve months", key, len(texts))
+		r.faults.Add(diag.WrongShape, n.Pos, "write a list of twelve figures, January first", "%s has %d figures and a year twelve months", key, len(texts))
 		return nil
 	}
 	var out [12]float64
@@ -142,7 +143,7 @@ func (r *reader) row(root *scenarios.Node, m monthly) *[12]float64 {
 			err = fmt.Errorf("%s is outside what any place has", text)
 		}
 		if err != nil || math.IsNaN(v) {
-			r.faults.Add(n.Items[i].Pos, "write a bare number; its unit is in the key", "%s of month %d: %v", key, i+1, err)
+			r.faults.Add(diag.NotANumber, n.Items[i].Pos, "write a bare number; its unit is in the key", "%s of month %d: %v", key, i+1, err)
 			return nil
 		}
 	}

@@ -24,7 +24,7 @@ func (r *reader) open(in io.Reader, known []string) (*scenarios.Node, error) {
 		return nil, err
 	}
 	if root == nil || root.Kind == scenarios.Empty {
-		r.faults.Add(diag.Pos{File: r.name}, "the keys are "+strings.Join(known, ", "), "the file is empty")
+		r.faults.Add(diag.EmptyFile, diag.Pos{File: r.name}, "the keys are "+strings.Join(known, ", "), "the file is empty")
 		return nil, r.faults.Err()
 	}
 	if !r.group(root, "the file", known) {
@@ -36,7 +36,7 @@ func (r *reader) open(in io.Reader, known []string) (*scenarios.Node, error) {
 // group checks that n is a group of known keys.
 func (r *reader) group(n *scenarios.Node, what string, known []string) bool {
 	if n.Kind != scenarios.Map {
-		r.faults.Add(n.Pos, "the keys are "+strings.Join(known, ", "), "%s is no group of keys", what)
+		r.faults.Add(diag.WrongShape, n.Pos, "the keys are "+strings.Join(known, ", "), "%s is no group of keys", what)
 		return false
 	}
 	for _, e := range n.Entries {
@@ -47,7 +47,7 @@ func (r *reader) group(n *scenarios.Node, what string, known []string) bool {
 		if near := diag.Nearest(e.Key, known); near != "" {
 			fix = "did you mean " + near + "?"
 		}
-		r.faults.Add(e.Pos, fix, "unknown key %q", e.Key)
+		r.faults.Add(diag.UnknownKey, e.Pos, fix, "unknown key %q", e.Key)
 	}
 	return true
 }
@@ -59,7 +59,7 @@ func (r *reader) text(n *scenarios.Node, key string) string {
 		return ""
 	}
 	if v.Kind != scenarios.Scalar || v.Text == "" {
-		r.faults.Add(v.Pos, "write a single value, or take the key out", "%s is not a single value", key)
+		r.faults.Add(diag.WrongShape, v.Pos, "write a single value, or take the key out", "%s is not a single value", key)
 		return ""
 	}
 	return v.Text
@@ -74,13 +74,13 @@ func (r *reader) texts(n *scenarios.Node, key string) []string {
 	case v.Kind == scenarios.Scalar:
 		return []string{v.Text}
 	case v.Kind != scenarios.List:
-		r.faults.Add(v.Pos, "write a value or a list of them", "%s is neither a value nor a list", key)
+		r.faults.Add(diag.WrongShape, v.Pos, "write a value or a list of them", "%s is neither a value nor a list", key)
 		return nil
 	}
 	var out []string
 	for _, item := range v.Items {
 		if item.Kind != scenarios.Scalar {
-			r.faults.Add(item.Pos, "write single values in the list", "%s lists something that is not a single value", key)
+			r.faults.Add(diag.WrongShape, item.Pos, "write single values in the list", "%s lists something that is not a single value", key)
 			continue
 		}
 		out = append(out, item.Text)
@@ -95,7 +95,7 @@ func (r *reader) flag(n *scenarios.Node, key string) bool {
 		return true
 	case "", "false", "no":
 	default:
-		r.faults.Add(n.Get(key).Pos, "write true or false", "%s %q is neither true nor false", key, text)
+		r.faults.Add(diag.WrongShape, n.Get(key).Pos, "write true or false", "%s %q is neither true nor false", key, text)
 	}
 	return false
 }
@@ -109,10 +109,10 @@ func (r *reader) number(n *scenarios.Node, key string, low, high float64) *float
 	v, err := quantity.ParseNumber(strings.TrimSpace(text))
 	switch {
 	case err != nil:
-		r.faults.Add(n.Get(key).Pos, "write a bare number", "%s: %v", key, err)
+		r.faults.Add(diag.NotANumber, n.Get(key).Pos, "write a bare number", "%s: %v", key, err)
 		return nil
 	case !(v >= low && v <= high):
-		r.faults.Add(n.Get(key).Pos, "check the value and its unit", "%s %s is outside %g to %g", key, text, low, high)
+		r.faults.Add(diag.OutOfRange, n.Get(key).Pos, "check the value and its unit", "%s %s is outside %g to %g", key, text, low, high)
 		return nil
 	}
 	return &v
@@ -126,7 +126,7 @@ func (r *reader) quantity(n *scenarios.Node, key string, dim quantity.Dimension)
 	}
 	v, err := quantity.Parse(text, dim)
 	if err != nil {
-		r.faults.Add(n.Get(key).Pos, "write it with its unit: "+quantity.Names(dim), "%s: %v", key, err)
+		r.faults.Add(diag.BadQuantity, n.Get(key).Pos, "write it with its unit: "+quantity.Names(dim), "%s: %v", key, err)
 		return nil
 	}
 	return &v

@@ -87,6 +87,9 @@ fix: write a value from 0.1 to 0.8`},
 		{"p_adjust that is neither", "p: 0.5", "p_adjust: maybe",
 			`yard.yaml:14:31: zone "bed": plant: p_adjust is the value "maybe", not true or false
 fix: write true or false`},
+		{"a group of no plants", "p: 0.5", "group: turf",
+			`yard.yaml:14:28: zone "bed": plant: group "turf" is not known
+fix: did you mean "cool-season turf" or "warm-season turf"?`},
 		{"a plant nobody grows", "plant: cool-season turf", "plant: cool-saeson turf",
 			`yard.yaml:7:12: zone "front lawn": plant "cool-saeson turf" is not known
 fix: did you mean "cool-season turf"?`},

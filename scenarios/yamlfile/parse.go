@@ -54,14 +54,14 @@ func parse(text, name string) (*scenarios.Node, error) {
 	f := &file{name: name, lines: strings.Split(text, "\n")}
 	for i, line := range f.lines {
 		if len(line) > maxLine {
-			f.faults.Add(diag.Pos{File: name, Line: i + 1}, "break the line", "a line of %d bytes is longer than any scenario needs", len(line))
+			f.faults.Add(diag.TooLarge, diag.Pos{File: name, Line: i + 1}, "break the line", "a line of %d bytes is longer than any scenario needs", len(line))
 			return nil, f.faults.Err()
 		}
 	}
 	for i, line := range f.lines {
 		rest := strings.TrimLeft(line, " \t")
 		if indent := line[:len(line)-len(rest)]; strings.Contains(indent, "\t") && rest != "" && rest[0] != '#' {
-			f.faults.Add(diag.Pos{File: name, Line: i + 1, Col: strings.IndexByte(indent, '\t') + 1}, "indent with blanks", "the line is indented with a tab")
+			f.faults.Add(diag.BadSyntax, diag.Pos{File: name, Line: i + 1, Col: strings.IndexByte(indent, '\t') + 1}, "indent with blanks", "the line is indented with a tab")
 		}
 	}
 	if f.faults.Len() > 0 {
@@ -82,7 +82,7 @@ func parse(text, name string) (*scenarios.Node, error) {
 			continue
 		}
 		if body != nil {
-			f.faults.Add(f.node(d.Body).Pos, "keep one scenario in a file", "a second document begins here")
+			f.faults.Add(diag.BadSyntax, f.node(d.Body).Pos, "keep one scenario in a file", "a second document begins here")
 			return nil, f.faults.Err()
 		}
 		body = d.Body
@@ -99,10 +99,10 @@ func (f *file) syntax(err error) {
 	const fix = "mind the indentation, a blank after each colon and dash, and quotes around text with special signs"
 	var at yaml.Error
 	if errors.As(err, &at) {
-		f.faults.Add(f.pos(at.GetToken()), fix, "this is not well-formed YAML: %s", oneLine(at.GetMessage()))
+		f.faults.Add(diag.BadSyntax, f.pos(at.GetToken()), fix, "this is not well-formed YAML: %s", oneLine(at.GetMessage()))
 		return
 	}
-	f.faults.Add(diag.Pos{File: f.name}, fix, "this is not well-formed YAML: %s", oneLine(err.Error()))
+	f.faults.Add(diag.BadSyntax, diag.Pos{File: f.name}, fix, "this is not well-formed YAML: %s", oneLine(err.Error()))
 }
 
 func oneLine(s string) string {
@@ -120,7 +120,7 @@ func (f *file) tame(tokens token.Tokens) bool {
 	depth, dashes, line := 0, 0, 0
 	for i, t := range tokens {
 		if i > maxTokens {
-			f.faults.Add(f.pos(t), "put zones in a CSV table, or part the site", "the scenario holds more than %d words and signs", int(maxTokens))
+			f.faults.Add(diag.TooLarge, f.pos(t), "put zones in a CSV table, or part the site", "the scenario holds more than %d words and signs", int(maxTokens))
 			return false
 		}
 		first := t.Position.Line != line
@@ -129,13 +129,13 @@ func (f *file) tame(tokens token.Tokens) bool {
 		}
 		switch t.Type {
 		case token.AnchorType, token.AliasType, token.MergeKeyType:
-			f.faults.Add(f.pos(t), "write the values out", "anchors, aliases and merge keys (& * <<) are not read")
+			f.faults.Add(diag.Unsupported, f.pos(t), "write the values out", "anchors, aliases and merge keys (& * <<) are not read")
 			return false
 		case token.TagType, token.DirectiveType:
-			f.faults.Add(f.pos(t), "take it out, or put quotes around the text", "tags and directives (! %%) are not read")
+			f.faults.Add(diag.Unsupported, f.pos(t), "take it out, or put quotes around the text", "tags and directives (! %%) are not read")
 			return false
 		case token.MappingKeyType:
-			f.faults.Add(f.pos(t), "write the key before a colon", "keys after a question mark are not read")
+			f.faults.Add(diag.Unsupported, f.pos(t), "write the key before a colon", "keys after a question mark are not read")
 			return false
 		case token.SequenceStartType, token.MappingStartType:
 			depth++
@@ -145,7 +145,7 @@ func (f *file) tame(tokens token.Tokens) bool {
 			dashes++
 		}
 		if depth > maxNesting || dashes > maxNesting || first && t.Position.Column > maxIndent {
-			f.faults.Add(f.pos(t), "write it flatter", "lists and groups are nested deeper than any scenario needs")
+			f.faults.Add(diag.TooLarge, f.pos(t), "write it flatter", "lists and groups are nested deeper than any scenario needs")
 			return false
 		}
 	}
@@ -185,7 +185,7 @@ func (f *file) node(n ast.Node) *scenarios.Node {
 	case ast.ScalarNode: // numbers, true and false, inf: as written
 		out.Kind, out.Text = scenarios.Scalar, strings.TrimSpace(n.GetToken().Value)
 	default:
-		f.faults.Add(out.Pos, "write a value, a list or keys with values", "a %s is not read", strings.ToLower(n.Type().String()))
+		f.faults.Add(diag.Unsupported, out.Pos, "write a value, a list or keys with values", "a %s is not read", strings.ToLower(n.Type().String()))
 		out.Kind = scenarios.Broken
 	}
 	return out
@@ -196,7 +196,7 @@ func (f *file) node(n ast.Node) *scenarios.Node {
 func (f *file) entry(out *scenarios.Node, v *ast.MappingValueNode, places map[string]diag.Pos) {
 	e := scenarios.Entry{Pos: f.pos(v.Key.GetToken()), Key: strings.TrimSpace(v.Key.GetToken().Value)}
 	if first, ok := places[e.Key]; ok {
-		f.faults.Add(e.Pos, "take one out", "key %q is there already, at %v", e.Key, first)
+		f.faults.Add(diag.Duplicate, e.Pos, "take one out", "key %q is there already, at %v", e.Key, first)
 		return
 	}
 	places[e.Key] = e.Pos

@@ -60,17 +60,17 @@ func slurp(r io.Reader, name string) (string, error) {
 	if err != nil {
 		return "", fmt.Errorf("reading %s: %w", name, err)
 	}
-	one := func(fix, format string, args ...any) error {
+	one := func(code diag.Code, fix, format string, args ...any) error {
 		var l diag.List
-		l.Add(diag.Pos{File: name}, fix, format, args...)
+		l.Add(code, diag.Pos{File: name}, fix, format, args...)
 		return l.Err()
 	}
 	if len(data) > MaxBytes {
-		return "", one("put zones in a CSV table, or part the site", "the scenario is larger than %d KiB", MaxBytes>>10)
+		return "", one(diag.TooLarge, "put zones in a CSV table, or part the site", "the scenario is larger than %d KiB", MaxBytes>>10)
 	}
 	text := strings.TrimPrefix(string(data), "\ufeff")
 	if !utf8.ValidString(text) || strings.ContainsRune(text, 0) {
-		return "", one("save it as plain text in UTF-8", "this is not a text file in UTF-8")
+		return "", one(diag.NotText, "save it as plain text in UTF-8", "this is not a text file in UTF-8")
 	}
 	return text, nil
 }
@@ -88,17 +88,17 @@ func fetchZones(root *scenarios.Node, open func(string) (io.ReadCloser, error)) 
 		}
 		table, pos := strings.TrimSpace(e.Value.Text), e.Value.Pos
 		e.Value = &scenarios.Node{Pos: pos, Kind: scenarios.Broken}
-		fault := func(fix, format string, args ...any) error {
+		fault := func(code diag.Code, fix, format string, args ...any) error {
 			var l diag.List
-			l.Add(pos, fix, format, args...)
+			l.Add(code, pos, fix, format, args...)
 			return l.Err()
 		}
 		if table == "" || open == nil {
-			return fault("write the zones here as a list, or name a CSV table beside this scenario", "zones is %q, not a list of zones", table)
+			return fault(diag.WrongShape, "write the zones here as a list, or name a CSV table beside this scenario", "zones is %q, not a list of zones", table)
 		}
 		f, err := open(table)
 		if errors.Is(err, fs.ErrNotExist) {
-			return fault("check the name; it counts from the folder of this scenario", "there is no table of zones %q", table)
+			return fault(diag.NoSuchFile, "check the name; it counts from the folder of this scenario", "there is no table of zones %q", table)
 		}
 		if err != nil {
 			return fmt.Errorf("opening the table of zones: %w", err)

@@ -72,10 +72,10 @@ func (t *table) read(data []byte) *scenarios.Node {
 	out := &scenarios.Node{Pos: t.at(1, 1), Kind: scenarios.List}
 	switch {
 	case len(data) > MaxBytes:
-		t.faults.Add(t.at(0, 0), "part the site", "the table is larger than %d KiB", MaxBytes>>10)
+		t.faults.Add(diag.TooLarge, t.at(0, 0), "part the site", "the table is larger than %d KiB", MaxBytes>>10)
 		return out
 	case !utf8.Valid(data) || bytes.IndexByte(data, 0) >= 0:
-		t.faults.Add(t.at(0, 0), "save it as CSV in UTF-8", "this is not a text file in UTF-8")
+		t.faults.Add(diag.NotText, t.at(0, 0), "save it as CSV in UTF-8", "this is not a text file in UTF-8")
 		return out
 	}
 	sep := separator(data)
@@ -95,7 +95,7 @@ func (t *table) read(data []byte) *scenarios.Node {
 	}
 	for _, key := range required {
 		if slices.Contains(rows.MismatchedStructFields, key) {
-			t.faults.Add(t.at(1, 1), "add the column "+key, "there is no column %s", key)
+			t.faults.Add(diag.MissingColumn, t.at(1, 1), "add the column "+key, "there is no column %s", key)
 		}
 	}
 	if t.faults.Len() > 0 {
@@ -118,7 +118,7 @@ func (t *table) read(data []byte) *scenarios.Node {
 		}
 	}
 	if len(out.Items) == 0 && t.faults.Len() == 0 {
-		t.faults.Add(t.at(1, 1), "add a row for each zone", "the table has no zones")
+		t.faults.Add(diag.EmptyValue, t.at(1, 1), "add a row for each zone", "the table has no zones")
 	}
 	return out
 }
@@ -128,14 +128,14 @@ func (t *table) broken(err error, ifEmpty string) bool {
 	var p *csv.ParseError
 	switch {
 	case errors.Is(err, io.EOF):
-		t.faults.Add(t.at(0, 0), "write a row of column names, then a row for each zone", "%s", ifEmpty)
+		t.faults.Add(diag.EmptyFile, t.at(0, 0), "write a row of column names, then a row for each zone", "%s", ifEmpty)
 	case errors.As(err, &p) && errors.Is(err, csv.ErrFieldCount):
-		t.faults.Add(t.at(p.Line, p.Column), "give every row as many cells as the first", "this row does not have %d cells like the first", len(t.keys))
+		t.faults.Add(diag.RowLength, t.at(p.Line, p.Column), "give every row as many cells as the first", "this row does not have %d cells like the first", len(t.keys))
 		return true
 	case errors.As(err, &p):
-		t.faults.Add(t.at(p.Line, p.Column), `put a whole cell in quotes, and write a quote inside it twice`, "this is not well-formed CSV: %v", p.Err)
+		t.faults.Add(diag.BadSyntax, t.at(p.Line, p.Column), `put a whole cell in quotes, and write a quote inside it twice`, "this is not well-formed CSV: %v", p.Err)
 	default:
-		t.faults.Add(t.at(0, 0), "save the table as plain CSV", "this is not well-formed CSV: %v", err)
+		t.faults.Add(diag.BadSyntax, t.at(0, 0), "save the table as plain CSV", "this is not well-formed CSV: %v", err)
 	}
 	return false
 }
@@ -181,9 +181,9 @@ func (t *table) head(heads []string) {
 		switch {
 		case slices.Contains(forPeople, key):
 		case !slices.Contains(known, key):
-			t.faults.Add(t.field(i), fix(key, known), "unknown column %q", h)
+			t.faults.Add(diag.UnknownKey, t.field(i), fix(key, known), "unknown column %q", h)
 		case slices.Contains(t.keys, key):
-			t.faults.Add(t.field(i), "take one out", "column %s is there twice", key)
+			t.faults.Add(diag.Duplicate, t.field(i), "take one out", "column %s is there twice", key)
 		}
 		t.keys, t.units = append(t.keys, key), append(t.units, unit)
 	}
@@ -213,7 +213,7 @@ func (t *table) zone(r *row) *scenarios.Node {
 		put(zone, c.path, &scenarios.Node{Pos: t.field(i), Kind: scenarios.Scalar, Text: text})
 	}
 	if len(zone.Entries) == 0 {
-		t.faults.Add(zone.Pos, "take the row out", "this row names no zone")
+		t.faults.Add(diag.EmptyValue, zone.Pos, "take the row out", "this row names no zone")
 		return nil
 	}
 	return zone

@@ -31,11 +31,7 @@ var because = [sim.Reasons]string{
 func (w *writer) decision() {
 	w.step("The decision, taken before dawn on what was known yesterday")
 	m := w.m
-	for i, text := range because {
-		if sim.Reason(i).String() == m.Row.Reason {
-			w.line("   %s: %s.", m.Row.Reason, text)
-		}
-	}
+	w.line("   %v: %s.", m.Row.Reason, because[m.Row.Reason])
 	if m.Level > 0 {
 		w.line("   a person who saw stress has turned the minutes up %s", quantity.Count(m.Level, "time", "times"))
 	}
@@ -63,7 +59,7 @@ func (w *writer) decision() {
 func (w *writer) own(o *strategy.Own) {
 	f := &w.m.Seen
 	w.line("   the strategy's own depletion at dawn = %.3f mm; it calls for water from %.3f mm on", o.DepletionMM, o.TriggerMM)
-	if w.m.Row.Reason != sim.Refilled.String() {
+	if w.m.Row.Reason != sim.Refilled {
 		return
 	}
 	w.line("   minutes for 1 mm = 60 x multiplier / (PR x (1 - loss)) = 60 x %.4f / (%.2f x (1 - %.3f)) = %.4f", o.Multiplier, o.PRMMH, w.m.Zone.LossShare, o.PerMM)

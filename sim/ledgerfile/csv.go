@@ -58,7 +58,7 @@ func (c *CSV) Write(s *replay.Sheet) error {
 		b = append(b, ',')
 		b = strconv.AppendInt(b, int64(r.Cycles), 10)
 		b = append(b, ',')
-		b = append(b, quoted(r.Reason)...)
+		b = append(b, quoted(r.Reason.String())...)
 		b = comma(b, r.EToMM)
 		b = k.append(append(b, ','), r.K)
 		etc := len(b)

@@ -110,8 +110,12 @@ func parse(t testing.TB, names, line []string) replay.Row {
 	if err != nil {
 		t.Fatal(err)
 	}
+	reason, known := sim.ReasonNamed(at["reason"])
+	if !known {
+		t.Fatalf("reason %q is not known", at["reason"])
+	}
 	return replay.Row{
-		Date: date, Strategy: at["strategy"], Zone: at["zone"], Minutes: num("minutes"), Cycles: cycles, Reason: at["reason"],
+		Date: date, Strategy: at["strategy"], Zone: at["zone"], Minutes: num("minutes"), Cycles: cycles, Reason: reason,
 		EToMM: num("eto_mm"), K: num("k"), ETcMM: num("etc_mm"), RainMM: num("rain_mm"), GrossMM: num("gross_mm"), SprayLossMM: num("spray_loss_mm"),
 		IrrRunoffMM: num("irrigation_runoff_mm"), RainRunoffMM: num("rain_runoff_mm"), RainEvapMM: num("rain_evaporated_mm"),
 		PercIrrMM: num("percolation_irrigation_mm"), PercRainMM: num("percolation_rain_mm"), ETaMM: num("eta_mm"), DepletionMM: num("depletion_mm"),
@@ -173,7 +177,7 @@ func TestFilesHoldWhatTheReplaySaid(t *testing.T) {
 	}
 	seen := map[string]int{}
 	for _, r := range want {
-		seen[r.Reason]++
+		seen[r.Reason.String()]++
 		for key, yes := range map[string]bool{"stress": r.Stress, "runoff": r.IrrRunoffMM > 0, "irrigation drains": r.PercIrrMM > 0, "rain drains": r.PercRainMM > 0, "rain runs off": r.RainRunoffMM > 0, "short": r.Ks < 1} {
 			if yes {
 				seen[key]++

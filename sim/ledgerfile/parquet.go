@@ -91,7 +91,7 @@ func (p *Parquet) Write(s *replay.Sheet) error {
 			return p.err
 		}
 		p.rows = append(p.rows, parquetRow{
-			Date: int32(r.Date), Strategy: r.Strategy, Zone: r.Zone, Minutes: r.Minutes, Cycles: int32(r.Cycles), Reason: r.Reason,
+			Date: int32(r.Date), Strategy: r.Strategy, Zone: r.Zone, Minutes: r.Minutes, Cycles: int32(r.Cycles), Reason: r.Reason.String(),
 			EToMM: r.EToMM, K: r.K, ETcMM: r.ETcMM, RainMM: r.RainMM, GrossMM: r.GrossMM, SprayLossMM: r.SprayLossMM,
 			IrrRunoffMM: r.IrrRunoffMM, RainRunoffMM: r.RainRunoffMM, RainEvapMM: r.RainEvapMM, PercIrrMM: r.PercIrrMM, PercRainMM: r.PercRainMM,
 			ETaMM: r.ETaMM, DepletionMM: r.DepletionMM, LowQuarterMM: r.LowQuarterMM, TAWMM: r.TAWMM, RAWMM: r.RAWMM, Ks: r.Ks, Stress: r.Stress,

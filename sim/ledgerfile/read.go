@@ -8,6 +8,7 @@ import (
 
 	"github.com/parquet-go/parquet-go"
 
+	"loamledger/sim"
 	"loamledger/sim/replay"
 	"loamledger/weather/cal"
 )
@@ -63,8 +64,12 @@ func ReadParquet(r io.ReaderAt, size int64) (rows []replay.Row, meta map[string]
 }
 
 func (p *parquetRow) row() (replay.Row, error) {
+	reason, known := sim.ReasonNamed(p.Reason)
+	if !known {
+		return replay.Row{}, fmt.Errorf("ledger: reason %q is not known", p.Reason)
+	}
 	r := replay.Row{
-		Date: cal.Date(p.Date), Strategy: p.Strategy, Zone: p.Zone, Minutes: p.Minutes, Cycles: int(p.Cycles), Reason: p.Reason,
+		Date: cal.Date(p.Date), Strategy: p.Strategy, Zone: p.Zone, Minutes: p.Minutes, Cycles: int(p.Cycles), Reason: reason,
 		EToMM: p.EToMM, K: p.K, ETcMM: p.ETcMM, RainMM: p.RainMM, GrossMM: p.GrossMM, SprayLossMM: p.SprayLossMM,
 		IrrRunoffMM: p.IrrRunoffMM, RainRunoffMM: p.RainRunoffMM, RainEvapMM: p.RainEvapMM, PercIrrMM: p.PercIrrMM, PercRainMM: p.PercRainMM,
 		ETaMM: p.ETaMM, DepletionMM: p.DepletionMM, LowQuarterMM: p.LowQuarterMM, TAWMM: p.TAWMM, RAWMM: p.RAWMM, Ks: p.Ks, Stress: p.Stress,

@@ -67,7 +67,7 @@ func compareDay(t failer, name string, got *replay.Row, want *modelDay, reason s
 	if got.Stress != want.stress && math.Abs(want.lowQuarter-want.raw) > 1e-9 {
 		t.Fatalf("%v, zone %q, strategy %q: stress is %v, the plain model says %v", got.Date, got.Zone, name, got.Stress, want.stress)
 	}
-	if got.Reason != reason {
+	if got.Reason.String() != reason {
 		t.Fatalf("%v, zone %q, strategy %q: reason %q, the plain controller says %q", got.Date, got.Zone, name, got.Reason, reason)
 	}
 	if r := residual(got, want.before); !sim.Closed(r) {
@@ -76,7 +76,7 @@ func compareDay(t failer, name string, got *replay.Row, want *modelDay, reason s
 }
 
 func count(seen map[string]int, got *replay.Row, want *modelDay) {
-	seen[got.Reason]++
+	seen[got.Reason.String()]++
 	for what, v := range map[string]float64{"fill and drain": want.fillDrain, "overspray": want.overspray, "broken heads": want.broken, "leak": want.leak, "irrigation runoff": want.irrRunoff, "rain runoff": want.rainRunoff, "rain evaporated": want.rainEvaporated, "percolation of irrigation": want.percIrr, "percolation of rain": want.percRain} {
 		if v > 0 {
 			seen[what]++

@@ -40,7 +40,7 @@ func TestMomentIsTheRow(t *testing.T) {
 		if !near(evening, want.DepletionMM) || !near(eta, want.ETaMM) || !near(ks, want.Ks) || !near(percIrr, want.PercIrrMM) || !near(percRain, want.PercRainMM) {
 			t.Fatalf("strip by strip: depletion %g, ETa %g, Ks %g, percolation %g and %g; the row: %+v", evening, eta, ks, percIrr, percRain, want)
 		}
-		if !near(m.Dose.Minutes, want.Minutes) || !near(m.Dose.GrossMM+want.LeakMM, want.GrossMM) || m.SensorClosed != (want.Reason == "sensor wet") {
+		if !near(m.Dose.Minutes, want.Minutes) || !near(m.Dose.GrossMM+want.LeakMM, want.GrossMM) || m.SensorClosed != (want.Reason == sim.SensorWet) {
 			t.Fatalf("dose %+v, sensor closed %v; the row: %+v", m.Dose, m.SensorClosed, want)
 		}
 		if m.Reference {
@@ -54,7 +54,7 @@ func TestMomentIsTheRow(t *testing.T) {
 		if m.Dose.Minutes > 0 && !permitted || m.SensorClosed && permitted {
 			t.Fatalf("readings %+v with a dose of %g min, sensor closed %v", m.Readings, m.Dose.Minutes, m.SensorClosed)
 		}
-		if own := m.Seen.Refill; own != nil && want.Reason == sim.Refilled.String() && own.DepletionMM < own.TriggerMM {
+		if own := m.Seen.Refill; own != nil && want.Reason == sim.Refilled && own.DepletionMM < own.TriggerMM {
 			t.Fatalf("refilled at %g mm, before the trigger at %g", own.DepletionMM, own.TriggerMM)
 		}
 	})

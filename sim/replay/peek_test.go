@@ -84,7 +84,7 @@ func peeks(t failer, job replay.Job, st strategy.Strategy, k int, seed uint64) (
 			case i < k && x != y:
 				return "the row of " + x.Date.String() + ", before the weather changed", late
 			case i == k && morning(&x) != morning(&y):
-				return "what was decided on " + x.Date.String() + ", the morning of the change: " + x.Reason + " or " + y.Reason, late
+				return "what was decided on " + x.Date.String() + ", the morning of the change: " + x.Reason.String() + " or " + y.Reason.String(), late
 			case i > k && morning(&x) != morning(&y):
 				late = true
 			}

@@ -12,7 +12,7 @@ type Row struct {
 	Strategy, Zone string
 	Minutes        float64
 	Cycles         int
-	Reason         string
+	Reason         sim.Reason
 	EToMM          float64
 	K              float64
 	ETcMM          float64
@@ -67,7 +67,7 @@ func (s *Sheet) Row(i int) Row {
 	_, rainRunoff, rainEvap := s.Zone.Rain.Split(s.Weather.RainMM[i], s.Weather.EToMM[i])
 	return Row{
 		Date: s.Calendar.Date(i), Strategy: s.Strategy, Zone: s.Zone.Name,
-		Minutes: dose.Minutes, Cycles: dose.Cycles, Reason: reason.String(),
+		Minutes: dose.Minutes, Cycles: dose.Cycles, Reason: reason,
 		EToMM: s.Weather.EToMM[i], K: s.Zone.K[s.Calendar.Month[i]-1], ETcMM: d.ETcMM, RainMM: s.Weather.RainMM[i],
 		GrossMM: dose.GrossMM + s.Zone.LeakMMDay, SprayLossMM: dose.SprayLossMM, OversprayMM: dose.OversprayMM, BrokenMM: dose.BrokenMM,
 		FillDrainMM: dose.FillDrainMM, LeakMM: s.Zone.LeakMMDay, IrrRunoffMM: dose.RunoffMM,

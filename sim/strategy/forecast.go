@@ -11,3 +11,10 @@ type Forecast struct {
 
 // MaxLead is how many days ahead, today being the first, a forecast reaches.
 const MaxLead = 7
+
+// What a forecast skip looks at, by the word of its source.
+const (
+	SiteForecast    = "site"    // the site's forecast
+	PerfectForecast = "perfect" // the weather itself, a bound
+	NoForecast      = "none"    // nothing, the other bound
+)

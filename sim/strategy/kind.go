@@ -17,9 +17,10 @@ type Param struct {
 	Choices  []string
 	Min, Max float64 // inclusive range in base units, for Quantity and Number
 	Doc      string
-	Source   string // where the default is from; empty only when Required
-	Off      bool   // the default leaves a feature out and assumes nothing about the site
-	Always   bool   // written to a scenario even at its default
+	Grade    quantity.Grade // how far the default can be trusted; Given only when Required
+	Source   string         // where the default is from; empty only when Required
+	Off      bool           // the default leaves a feature out and assumes nothing about the site
+	Always   bool           // written to a scenario even at its default
 }
 
 // A Kind describes one kind of part and says what its parts are to everyone who

@@ -34,8 +34,8 @@ func TestKindsAreDescribed(t *testing.T) {
 			if p.Required {
 				continue
 			}
-			if p.Source == "" {
-				t.Errorf("%s: the default of %q has no source", k.Key, p.Key)
+			if p.Source == "" || p.Grade == quantity.Given {
+				t.Errorf("%s: the default of %q has source %q and grade %v", k.Key, p.Key, p.Source, p.Grade)
 			}
 			// Where a word describes the default, the number may lie outside.
 			if (p.Type == strategy.Quantity || p.Type == strategy.Number) && p.Word == "" && (p.Default < p.Min || p.Default > p.Max) {

@@ -3,6 +3,7 @@ package strategy
 import (
 	"fmt"
 
+	"loamledger/weather/diag"
 	"loamledger/weather/quantity"
 )
 
@@ -158,16 +159,19 @@ type Collision struct {
 }
 
 // A Contradiction is parameters that contradict each other or do nothing.
-type Contradiction struct{ Text, Fix string }
+type Contradiction struct {
+	Code      diag.Code // of the fault, such as [diag.NoEffect]
+	Text, Fix string
+}
 
 // NoConflicts is the Conflicts of a part that gets along with all others.
 func NoConflicts[S any](*S, Given) Conflicts { return Conflicts{Checked: true} }
 
 // contradiction returns conflicts of the one fault, or none where there is none.
-func contradiction(is bool, fix, format string, args ...any) Conflicts {
+func contradiction(is bool, code diag.Code, fix, format string, args ...any) Conflicts {
 	c := Conflicts{Checked: true}
 	if is {
-		c.Faults = []Contradiction{{fmt.Sprintf(format, args...), fix}}
+		c.Faults = []Contradiction{{code, fmt.Sprintf(format, args...), fix}}
 	}
 	return c
 }

@@ -3,6 +3,7 @@ package strategy
 import (
 	"fmt"
 
+	"loamledger/weather/diag"
 	"loamledger/weather/quantity"
 )
 
@@ -27,15 +28,15 @@ func (p *ETPercent) params() []Param {
 		{Key: "design", Field: AsQuantity(&p.DesignMM, quantity.Depth), Required: true, Min: 0.1, Max: 25,
 			Doc: "ETo of a day for which the program's minutes are meant"},
 		{Key: "over", Field: AsQuantity(&p.Over, quantity.Days), Default: 7, Min: 1, Max: 60,
-			Doc: "days averaged, up to yesterday", Source: "assumption of this program", Always: true},
+			Doc: "days averaged, up to yesterday", Source: "assumption of this program", Grade: quantity.Guess, Always: true},
 		{Key: "count_rain", Field: AsFlag(&p.CountRain), Default: 0,
-			Doc: "take the rain of the same days off their ETo", Source: "assumption of this program", Off: true, Always: true},
+			Doc: "take the rain of the same days off their ETo", Source: "assumption of this program", Grade: quantity.Guess, Off: true, Always: true},
 		{Key: "rain_credit", Field: AsRest(&p.RainIgnored), Default: 1, Min: 0, Max: 1,
-			Doc: "share of that rain that counts", Source: "assumption of this program: all of it", Off: true},
+			Doc: "share of that rain that counts", Source: "assumption of this program: all of it", Grade: quantity.Guess, Off: true},
 		{Key: "least", Field: AsQuantity(&p.Least, quantity.Fraction), Default: 0, Min: 0, Max: 10,
-			Doc: "lowest percentage", Source: "assumption of this program", Off: true},
+			Doc: "lowest percentage", Source: "assumption of this program", Grade: quantity.Guess, Off: true},
 		{Key: "most", Field: AsQuantity(&p.Most, quantity.Fraction), Default: 2, Min: 0, Max: 10,
-			Doc: "highest percentage", Source: "assumption of this program", Always: true},
+			Doc: "highest percentage", Source: "assumption of this program", Grade: quantity.Guess, Always: true},
 	}
 }
 
@@ -92,5 +93,5 @@ func (p *ETPercent) lines(_ []string, sys quantity.System) []string {
 }
 
 func (p *ETPercent) conflicts(Given) Conflicts {
-	return contradiction(p.Most < p.Least, "write most of at least least", "et_percent: most is below least")
+	return contradiction(p.Most < p.Least, diag.WrongOrder, "write most of at least least", "et_percent: most is below least")
 }

@@ -27,22 +27,22 @@ func forecastSkipKind() Kind {
 func (p *ForecastSkip) params() []Param {
 	return []Param{
 		{Key: "above", Field: AsQuantity(&p.AboveMM, quantity.Depth), Default: 5, Min: 0.1, Max: 100,
-			Doc: "rain forecast for one day that holds watering back", Source: "threshold of published forecast verification, 5 mm"},
+			Doc: "rain forecast for one day that holds watering back", Source: "threshold of published forecast verification, 5 mm", Grade: quantity.GeneralTable},
 		{Key: "probability", Field: AsQuantity(&p.Probability, quantity.Fraction), Default: 0, Min: 0, Max: 1,
-			Doc: "least probability of rain, where the forecast gives one", Source: "assumption of this program: any", Off: true},
+			Doc: "least probability of rain, where the forecast gives one", Source: "assumption of this program: any", Grade: quantity.Guess, Off: true},
 		{Key: "days", Field: AsQuantity(&p.Days, quantity.Days), Default: 1, Min: 1, Max: MaxLead,
-			Doc: "days looked ahead, today being the first", Source: "assumption of this program"},
+			Doc: "days looked ahead, today being the first", Source: "assumption of this program", Grade: quantity.Guess},
 		{Key: "most", Field: AsQuantity(&p.Most, quantity.Days), Default: 4, Min: 1, Max: 60,
-			Doc: "most days of watering skipped in a row; the next is not", Source: "assumption of this program"},
-		{Key: "source", Field: AsChoice(&p.Source), Word: "site", Choices: []string{"site", "perfect", "none"},
-			Doc: "the site's forecast, or one of the two bounds", Source: "assumption of this program", Off: true},
+			Doc: "most days of watering skipped in a row; the next is not", Source: "assumption of this program", Grade: quantity.Guess},
+		{Key: "source", Field: AsChoice(&p.Source), Word: SiteForecast, Choices: []string{SiteForecast, PerfectForecast, NoForecast},
+			Doc: "the site's forecast, or one of the two bounds", Source: "assumption of this program", Grade: quantity.Guess, Off: true},
 	}
 }
 
 // ForecastSkip holds watering back on a day when rain of at least AboveMM is
 // forecast for it or one of the Days−1 after it, by what was issued before.
-// Source "perfect" looks at the weather itself: a bound, which no controller
-// can reach; "none" never holds back.
+// Source [PerfectForecast] looks at the weather itself: a bound, which no controller
+// can reach; [NoForecast] never holds back.
 type ForecastSkip struct {
 	AboveMM     float64
 	Probability float64 // least probability, 0 to 1
@@ -91,9 +91,9 @@ func (f ForecastSkip) hold(d *Draft, wanted func(i int) bool) {
 // rain reports whether enough rain is forecast on day i for day i+lead.
 func (f ForecastSkip) rain(d *Draft, lead, i int) bool {
 	switch f.Source {
-	case "none":
+	case NoForecast:
 		return false
-	case "perfect":
+	case PerfectForecast:
 		k := d.Site.Source(i) + lead
 		return k < d.Site.Weather.Days() && d.Site.Weather.RainMM[k] >= f.AboveMM
 	}
@@ -116,12 +116,12 @@ func (p *ForecastSkip) lines(_ []string, sys quantity.System) []string {
 }
 
 func (p *ForecastSkip) warnings([]string) Warnings {
-	return Warnings{Checked: true, SiteForecast: p.Source == "site"}
+	return Warnings{Checked: true, SiteForecast: p.Source == SiteForecast}
 }
 
 // record tells that there is no forecast to act on.
 func (p *ForecastSkip) record(site *Site) string {
-	if p.Source == "site" && len(site.Forecast.RainMM) == 0 {
+	if p.Source == SiteForecast && len(site.Forecast.RainMM) == 0 {
 		return "no forecast is given for the site: the forecast skip never holds back"
 	}
 	return ""

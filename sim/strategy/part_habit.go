@@ -5,6 +5,7 @@ import (
 	"math/rand/v2"
 
 	"loamledger/sim"
+	"loamledger/weather/diag"
 	"loamledger/weather/quantity"
 )
 
@@ -27,25 +28,25 @@ func habitKind() Kind {
 func (p *Habit) params() []Param {
 	return []Param{
 		{Key: "towards", Field: AsTwelveSharesOrNone(&p.Towards), Word: "the record's mean ETo by month", Min: 0, Max: 10,
-			Doc: "twelve percentages the person has in mind", Source: "assumption of this program", Off: true},
+			Doc: "twelve percentages the person has in mind", Source: "assumption of this program", Grade: quantity.Guess, Off: true},
 		{Key: "edits", Field: AsNumber(&p.Edits), Default: 3, Min: 0, Max: 12,
-			Doc: "changes of the percentage a year, evenly spaced; 0 is set and forget", Source: "two or three a year: trade experience, no source"},
+			Doc: "changes of the percentage a year, evenly spaced; 0 is set and forget", Source: "two or three a year: trade experience, no source", Grade: quantity.Guess},
 		{Key: "late_least", Field: AsQuantity(&p.LateLeast, quantity.Days), Default: 14, Min: 0, Max: 365,
-			Doc: "least delay of a change", Source: "two to six weeks: assumption of this program"},
+			Doc: "least delay of a change", Source: "two to six weeks: assumption of this program", Grade: quantity.Guess},
 		{Key: "late_most", Field: AsQuantity(&p.LateMost, quantity.Days), Default: 42, Min: 0, Max: 365,
-			Doc: "greatest delay of a change", Source: "two to six weeks: assumption of this program"},
+			Doc: "greatest delay of a change", Source: "two to six weeks: assumption of this program", Grade: quantity.Guess},
 		{Key: "seed", Field: AsNumber(&p.Seed), Default: 1, Min: 0, Max: 1 << 53,
-			Doc: "seed of the delays", Source: "assumption of this program", Off: true},
+			Doc: "seed of the delays", Source: "assumption of this program", Grade: quantity.Guess, Off: true},
 		{Key: "up", Field: AsQuantity(&p.Up, quantity.Fraction), Default: 0, Min: 0, Max: 1,
-			Doc: "how much minutes are turned up when stress is seen", Source: "assumption of this program: no reaction", Off: true},
+			Doc: "how much minutes are turned up when stress is seen", Source: "assumption of this program: no reaction", Grade: quantity.Guess, Off: true},
 		{Key: "steps", Field: AsNumber(&p.Steps), Default: 3, Min: 1, Max: 10,
-			Doc: "how many times in a row they may be turned up", Source: "assumption of this program", Off: true},
+			Doc: "how many times in a row they may be turned up", Source: "assumption of this program", Grade: quantity.Guess, Off: true},
 		{Key: "seen", Field: AsQuantity(&p.SeenKs, quantity.Fraction), Default: 0.7, Min: 0.05, Max: 1,
-			Doc: "stress is seen when plants draw less than this share of their need", Source: "assumption of this program", Off: true},
+			Doc: "stress is seen when plants draw less than this share of their need", Source: "assumption of this program", Grade: quantity.Guess, Off: true},
 		{Key: "after", Field: AsQuantity(&p.After, quantity.Days), Default: 7, Min: 1, Max: 90,
-			Doc: "days in a row of seen stress before minutes go up", Source: "assumption of this program", Off: true},
+			Doc: "days in a row of seen stress before minutes go up", Source: "assumption of this program", Grade: quantity.Guess, Off: true},
 		{Key: "calm", Field: AsQuantity(&p.Calm, quantity.Days), Default: 60, Min: 1, Max: 365,
-			Doc: "days in a row without before they go down again", Source: "assumption of this program", Off: true},
+			Doc: "days in a row without before they go down again", Source: "assumption of this program", Grade: quantity.Guess, Off: true},
 	}
 }
 
@@ -143,7 +144,7 @@ func (p *Habit) lines([]string, quantity.System) []string {
 }
 
 func (p *Habit) conflicts(Given) Conflicts {
-	return contradiction(p.LateMost < p.LateLeast,
+	return contradiction(p.LateMost < p.LateLeast, diag.WrongOrder,
 		"write late_most of at least late_least", "habit: the greatest delay of %d days is less than the least of %d", p.LateMost, p.LateLeast)
 }
 

@@ -29,7 +29,7 @@ func (p *Manual) params() []Param {
 		{Key: "date", Field: AsDate(&p.Date), Required: true, Doc: "day of the run"},
 		{Key: "zone", Field: AsZone(&p.Zone), Required: true, Doc: "zone that runs"},
 		{Key: "minutes", Field: AsQuantity(&p.Minutes, quantity.Duration), Required: true, Min: 0.1, Max: 1440, Doc: "length of the run"},
-		{Key: "at", Field: AsClock(&p.AtMin), Word: "18:00", Default: 18 * 60, Doc: "time of the run", Source: "assumption of this program"},
+		{Key: "at", Field: AsClock(&p.AtMin), Word: "18:00", Default: 18 * 60, Doc: "time of the run", Source: "assumption of this program", Grade: quantity.Guess},
 	}
 }
 

@@ -5,6 +5,7 @@ import (
 	"math/rand/v2"
 
 	"loamledger/sim"
+	"loamledger/weather/diag"
 	"loamledger/weather/quantity"
 )
 
@@ -29,16 +30,16 @@ func (p *RainSkip) params() []Param {
 		{Key: "above", Field: AsQuantity(&p.AboveMM, quantity.Depth), Required: true, Min: 0, Max: 100,
 			Doc: "rain of a day that trips the sensor"},
 		{Key: "dry_out", Field: AsQuantity(&p.DryOut, quantity.Days), Default: 1, Min: 1, Max: 30,
-			Doc: "days held back, the day after the rain being the first", Source: "assumption of this program"},
+			Doc: "days held back, the day after the rain being the first", Source: "assumption of this program", Grade: quantity.Guess},
 		{Key: "dry_out_eto", Field: AsQuantity(&p.DryOutEToMM, quantity.Depth), Default: 0, Min: 0, Max: 100, Word: "by days",
-			Doc: "ETo after which the sensor has dried, instead of days", Source: "assumption of this program", Off: true},
+			Doc: "ETo after which the sensor has dried, instead of days", Source: "assumption of this program", Grade: quantity.Guess, Off: true},
 		{Key: "fails", Field: AsQuantity(&p.Fails, quantity.Fraction), Default: 0, Min: 0, Max: 1,
 			Doc:    "share of the rains that the sensor misses",
-			Source: "assumption of this program: a working sensor; of 157 homes asked, 47 % had one and 54 % of those were said to work (Haley and Dukes)"},
+			Source: "assumption of this program: a working sensor; of 157 homes asked, 47 % had one and 54 % of those were said to work (Haley and Dukes)", Grade: quantity.Guess},
 		{Key: "bypass", Field: AsFlag(&p.Bypass), Default: 0,
-			Doc: "true switches the sensor out", Source: "assumption of this program", Off: true},
+			Doc: "true switches the sensor out", Source: "assumption of this program", Grade: quantity.Guess, Off: true},
 		{Key: "seed", Field: AsNumber(&p.Seed), Default: 1, Min: 0, Max: 1 << 53,
-			Doc: "seed of the misses", Source: "assumption of this program", Off: true},
+			Doc: "seed of the misses", Source: "assumption of this program", Grade: quantity.Guess, Off: true},
 	}
 }
 
@@ -103,6 +104,6 @@ func (p *RainSkip) lines(_ []string, sys quantity.System) []string {
 }
 
 func (p *RainSkip) conflicts(given Given) Conflicts {
-	return contradiction(given(&p.DryOut) && p.DryOutEToMM > 0,
+	return contradiction(given(&p.DryOut) && p.DryOutEToMM > 0, diag.Conflict,
 		"keep dry_out, days, or dry_out_eto, a depth", "skip: rain: the sensor cannot dry both by days and by ETo")
 }

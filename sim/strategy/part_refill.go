@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"loamledger/weather/diag"
 	"loamledger/weather/quantity"
 )
 
@@ -29,39 +30,39 @@ func refillKind() Kind {
 func (p *Refill) params() []Param {
 	return []Param{
 		{Key: "zones", Field: AsZones(&p.Zones), Word: "all",
-			Doc: "zones watered this way", Source: "assumption of this program", Off: true, Always: true},
+			Doc: "zones watered this way", Source: "assumption of this program", Grade: quantity.Guess, Off: true, Always: true},
 		{Key: "mad", Field: AsQuantity(&p.MAD, quantity.Fraction), Default: 0.5, Min: 0.01, Max: 1,
 			Doc:    "depletion that calls for water, as a share of TAW",
-			Source: "management allowed depletion of lawns and shrubs, common practice, from memory", Always: true},
+			Source: "management allowed depletion of lawns and shrubs, common practice, from memory", Grade: quantity.Memory, Always: true},
 		{Key: "days", Field: AsDays(&p.Days), Word: "any",
-			Doc: "days on which watering is possible", Source: "assumption of this program", Always: true},
+			Doc: "days on which watering is possible", Source: "assumption of this program", Grade: quantity.Guess, Always: true},
 		{Key: "extra", Field: AsQuantity(&p.Extra, quantity.Fraction), Default: -1, Min: 0, Max: 3, Word: "1/(0.4 + 0.6 DU) − 1",
-			Doc: "extra time for uneven coverage", Source: "run-time multiplier of sprinkler scheduling, from memory", Always: true},
+			Doc: "extra time for uneven coverage", Source: "run-time multiplier of sprinkler scheduling, from memory", Grade: quantity.Memory, Always: true},
 		{Key: "cycle", Field: AsQuantity(&p.CycleMin, quantity.Duration), Default: 0, Min: 0.5, Max: 600, Word: "one run",
-			Doc: "longest cycle", Source: "assumption of this program"},
+			Doc: "longest cycle", Source: "assumption of this program", Grade: quantity.Guess},
 		{Key: "share", Field: AsFactor(&p.Share), Default: 1, Min: 0.05, Max: 1.5,
 			Doc:    "share of the need that is replaced; below 100 % is planned deficit",
-			Source: "assumption of this program: the whole need", Off: true},
+			Source: "assumption of this program: the whole need", Grade: quantity.Guess, Off: true},
 		{Key: "at", Field: AsClock(&p.StartMin), Default: 4 * 60, Word: "04:00",
-			Doc: "time at which watering begins", Source: "assumption of this program: before dawn", Always: true},
+			Doc: "time at which watering begins", Source: "assumption of this program: before dawn", Grade: quantity.Guess, Always: true},
 		{Key: "whatever_beyond", Field: AsQuantity(&p.BeyondSkips, quantity.Fraction), Default: 0, Min: 0.01, Max: 1, Word: "never",
-			Doc: "depletion, as a share of TAW, beyond which no skip holds watering back", Source: "assumption of this program", Off: true},
+			Doc: "depletion, as a share of TAW, beyond which no skip holds watering back", Source: "assumption of this program", Grade: quantity.Guess, Off: true},
 		{Key: "believes_storage", Field: AsFactor(&p.Believed.Storage), Default: 1, Min: 0.1, Max: 10,
 			Doc:    "the TAW the strategy believes in, as a share of the true one: a wrong soil or root depth",
-			Source: "assumption of this program: the truth", Off: true},
+			Source: "assumption of this program: the truth", Grade: quantity.Guess, Off: true},
 		{Key: "believes_rate", Field: AsFactor(&p.Believed.Rate), Default: 1, Min: 0.1, Max: 10,
-			Doc: "the precipitation rate it believes in, as a share of the true one", Source: "assumption of this program: the truth", Off: true},
+			Doc: "the precipitation rate it believes in, as a share of the true one", Source: "assumption of this program: the truth", Grade: quantity.Guess, Off: true},
 		{Key: "believes_k", Field: AsFactor(&p.Believed.K), Default: 1, Min: 0.1, Max: 10,
-			Doc: "the plant coefficient it believes in, as a share of the true one", Source: "assumption of this program: the truth", Off: true},
+			Doc: "the plant coefficient it believes in, as a share of the true one", Source: "assumption of this program: the truth", Grade: quantity.Guess, Off: true},
 		{Key: "believes_rain", Field: AsRest(&p.Believed.RainMissed), Default: 1, Min: 0, Max: 3,
-			Doc: "the rain it books, as a share of what entered: a gauge elsewhere", Source: "assumption of this program: the truth", Off: true},
+			Doc: "the rain it books, as a share of what entered: a gauge elsewhere", Source: "assumption of this program: the truth", Grade: quantity.Guess, Off: true},
 		{Key: "believes_rain_scatter", Field: AsQuantity(&p.Believed.RainScatter, quantity.Fraction), Default: 0, Min: 0, Max: 2,
 			Doc:    "how far the rain it books strays from day to day: standard deviation of the logarithm, right on average, as of a station some way off",
-			Source: "assumption of this program: none"},
+			Source: "assumption of this program: none", Grade: quantity.Guess},
 		{Key: "seed", Field: AsNumber(&p.Believed.Seed), Default: 1, Min: 0, Max: 1 << 53,
-			Doc: "seed of that scatter", Source: "assumption of this program"},
+			Doc: "seed of that scatter", Source: "assumption of this program", Grade: quantity.Guess},
 		{Key: "soak", Field: AsQuantity(&p.SoakMin, quantity.Duration), Default: 0, Min: 0, Max: 1440,
-			Doc: "pause between cycles", Source: "assumption of this program"},
+			Doc: "pause between cycles", Source: "assumption of this program", Grade: quantity.Guess},
 	}
 }
 
@@ -127,7 +128,7 @@ func (p *Refill) lines(zones []string, _ quantity.System) []string {
 }
 
 func (p *Refill) conflicts(given Given) Conflicts {
-	c := contradiction(given(&p.SoakMin) && p.CycleMin == 0,
+	c := contradiction(given(&p.SoakMin) && p.CycleMin == 0, diag.NoEffect,
 		"add cycle, the longest run at a time, or take soak out", "refill: soak without cycle does nothing")
 	c.Claim = &Claim{Zones: p.Zones, Twice: &Collision{Text: "two refills water", Fix: "name each zone in one refill only"},
 		Against: []Collision{{Key: programsKey, Text: "both a program and a refill water",

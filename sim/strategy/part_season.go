@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"loamledger/sim"
+	"loamledger/weather/diag"
 	"loamledger/weather/quantity"
 )
 
@@ -27,13 +28,13 @@ func seasonKind() Kind {
 func (p *Season) params() []Param {
 	return []Param{
 		{Key: "start", Field: AsYearDay(&p.Start), Word: "none",
-			Doc: "first day of the season in every year", Source: "assumption of this program: no season", Off: true},
+			Doc: "first day of the season in every year", Source: "assumption of this program: no season", Grade: quantity.Guess, Off: true},
 		{Key: "end", Field: AsYearDay(&p.End), Word: "none",
-			Doc: "last day of the season in every year", Source: "assumption of this program: no season", Off: true},
+			Doc: "last day of the season in every year", Source: "assumption of this program: no season", Grade: quantity.Guess, Off: true},
 		{Key: "frost", Field: AsQuantity(&p.FrostC, quantity.Temperature), Default: -100, Min: -30, Max: 10, Word: "none",
-			Doc: "a night below this shuts the system down", Source: "assumption of this program: no frost rule", Off: true},
+			Doc: "a night below this shuts the system down", Source: "assumption of this program: no frost rule", Grade: quantity.Guess, Off: true},
 		{Key: "clear_days", Field: AsQuantity(&p.ClearDays, quantity.Days), Default: 21, Min: 1, Max: 120,
-			Doc: "days in a row without such a night that open it again", Source: "assumption of this program", Off: true},
+			Doc: "days in a row without such a night that open it again", Source: "assumption of this program", Grade: quantity.Guess, Off: true},
 	}
 }
 
@@ -96,10 +97,10 @@ func (p *Season) lines(_ []string, sys quantity.System) []string {
 func (p *Season) conflicts(given Given) Conflicts {
 	frost := given(&p.FrostC)
 	if p.Start == 0 && p.End == 0 && !frost {
-		return contradiction(true,
+		return contradiction(true, diag.NoEffect,
 			"add start and end, as in {start: 04-15, end: 10-15}, or frost", "season: without start, end and frost it does nothing")
 	}
-	return contradiction(given(&p.ClearDays) && !frost,
+	return contradiction(given(&p.ClearDays) && !frost, diag.NoEffect,
 		"add frost, the temperature of a night that shuts the system down, or take clear_days out",
 		"season: clear_days without frost does nothing")
 }

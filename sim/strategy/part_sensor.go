@@ -31,15 +31,15 @@ func (p *Sensor) params() []Param {
 	return []Param{
 		{Key: "permit_at", Field: AsQuantity(&p.PermitAt, quantity.Fraction), Required: true, Min: 0, Max: 1,
 			Doc: "depletion, as a share of TAW, at which watering is permitted"},
-		{Key: "zones", Field: AsZones(&p.Zones), Word: "all", Doc: "zones with a sensor", Source: "assumption of this program", Off: true},
+		{Key: "zones", Field: AsZones(&p.Zones), Word: "all", Doc: "zones with a sensor", Source: "assumption of this program", Grade: quantity.Guess, Off: true},
 		{Key: "reads", Field: AsZoneOrNone(&p.Reads), Word: "each zone its own",
-			Doc: "the one zone whose sensor governs all the zones named", Source: "assumption of this program", Off: true},
+			Doc: "the one zone whose sensor governs all the zones named", Source: "assumption of this program", Grade: quantity.Guess, Off: true},
 		{Key: "placement", Field: AsChoice(&p.Placement), Word: "average", Choices: []string{"driest", "average", "wettest"},
-			Doc: "the part of the zone in which the sensor sits", Source: "assumption of this program"},
+			Doc: "the part of the zone in which the sensor sits", Source: "assumption of this program", Grade: quantity.Guess},
 		{Key: "error", Field: AsQuantity(&p.Error, quantity.Fraction), Default: 0, Min: 0, Max: 0.5,
-			Doc: "standard deviation of the reading, as a share of TAW", Source: "assumption of this program: a perfect sensor"},
+			Doc: "standard deviation of the reading, as a share of TAW", Source: "assumption of this program: a perfect sensor", Grade: quantity.Guess},
 		{Key: "seed", Field: AsNumber(&p.Seed), Default: 1, Min: 0, Max: 1 << 53,
-			Doc: "seed of the reading error", Source: "assumption of this program", Off: true},
+			Doc: "seed of the reading error", Source: "assumption of this program", Grade: quantity.Guess, Off: true},
 	}
 }
 

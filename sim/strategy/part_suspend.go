@@ -6,6 +6,7 @@ import (
 
 	"loamledger/sim"
 	"loamledger/weather/cal"
+	"loamledger/weather/diag"
 	"loamledger/weather/quantity"
 )
 
@@ -30,7 +31,7 @@ func (p *Suspend) params() []Param {
 	return []Param{
 		{Key: "from", Field: AsDate(&p.From), Required: true, Doc: "first day without watering"},
 		{Key: "to", Field: AsDate(&p.To), Required: true, Doc: "last day without watering"},
-		{Key: "zones", Field: AsZones(&p.Zones), Word: "all", Doc: "zones suspended", Source: "assumption of this program", Off: true},
+		{Key: "zones", Field: AsZones(&p.Zones), Word: "all", Doc: "zones suspended", Source: "assumption of this program", Grade: quantity.Guess, Off: true},
 	}
 }
 
@@ -70,7 +71,7 @@ func (p *Suspend) lines(zones []string, _ quantity.System) []string {
 }
 
 func (p *Suspend) conflicts(Given) Conflicts {
-	return contradiction(p.To < p.From, "write a day on or after "+p.From.String(), "suspend: to %v is before from %v", p.To, p.From)
+	return contradiction(p.To < p.From, diag.WrongOrder, "write a day on or after "+p.From.String(), "suspend: to %v is before from %v", p.To, p.From)
 }
 
 // record tells that the suspension is on no day of the record.

@@ -18,7 +18,7 @@ func TestMonthly(t *testing.T) {
 		if want == 0 {
 			reason = "scaled to zero"
 		}
-		if math.Abs(r.Minutes-want) > 1e-12 || r.Reason != reason {
+		if math.Abs(r.Minutes-want) > 1e-12 || r.Reason.String() != reason {
 			t.Errorf("%v: %g min (%s), want %g (%s)", r.Date, r.Minutes, r.Reason, want, reason)
 		}
 	}

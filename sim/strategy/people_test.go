@@ -4,6 +4,7 @@ import (
 	"math"
 	"testing"
 
+	"loamledger/sim"
 	"loamledger/sim/strategy"
 	"loamledger/weather/cal"
 )
@@ -37,7 +38,7 @@ func TestSeason(t *testing.T) {
 			}
 		}
 		for _, d := range tt.off {
-			if r := rows[d-w.Start]; r.Minutes != 0 || r.Reason != "suspended" {
+			if r := rows[d-w.Start]; r.Minutes != 0 || r.Reason != sim.Suspended {
 				t.Errorf("%+v: %g min (%s) on %v", tt.season, r.Minutes, r.Reason, d)
 			}
 		}
@@ -85,7 +86,7 @@ func TestRainShutOff(t *testing.T) {
 	rows, _ = replayed(t, handZone(), w, 0, daily(0.01), strategy.RainSkip{AboveMM: 6, DryOut: 1, Fails: 0.5, Seed: 4})
 	held := 0
 	for _, r := range rows {
-		if r.Reason == "rain skip" {
+		if r.Reason == sim.RainSkip {
 			held++
 		}
 	}

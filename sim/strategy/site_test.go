@@ -84,7 +84,7 @@ func wantMinutes(t *testing.T, rows []replay.Row, want ...float64) {
 func wantReasons(t *testing.T, rows []replay.Row, want ...string) {
 	t.Helper()
 	for i := range want {
-		if rows[i].Reason != want[i] {
+		if rows[i].Reason.String() != want[i] {
 			t.Errorf("%v: %q, want %q", rows[i].Date, rows[i].Reason, want[i])
 		}
 	}

@@ -244,7 +244,7 @@ func TestTruthSensorOfItsOwnZone(t *testing.T) {
 			if a[i].Minutes != b[i].Minutes || a[i].Reason != b[i].Reason || math.Abs(a[i].DepletionMM-b[i].DepletionMM) > 1e-9 {
 				t.Fatalf("%s, %v: %+v and %+v", placement, a[i].Date, a[i], b[i])
 			}
-			if a[i].Reason == "sensor wet" {
+			if a[i].Reason == sim.SensorWet {
 				closed++
 			}
 		}

@@ -6,6 +6,7 @@ import (
 
 	"loamledger/weather"
 	"loamledger/weather/cal"
+	"loamledger/weather/diag"
 )
 
 const agrimetSource = "US Bureau of Reclamation AgriMet: saved daily table read; the web answer from memory"
@@ -89,7 +90,7 @@ func readAgrimet(r *reading) error {
 	case len(stations) > 0:
 		i := place(stations, r.o.Station)
 		if i < 0 {
-			return r.fatal(r.header, 0, "pick one of them", "the file holds the stations %s side by side", strings.Join(stations, ", "))
+			return r.fatal(diag.SeveralStations, r.header, 0, "pick one of them", "the file holds the stations %s side by side", strings.Join(stations, ", "))
 		}
 		station = stations[i]
 	}

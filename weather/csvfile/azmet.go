@@ -11,8 +11,8 @@ import (
 const azmetSource = "AZMET daily files, read in real files; the wind height is inferred: its own Penman-Monteith ETo is met to 0.03 % with wind at 3 m"
 
 var (
-	azmetSwap  = kind{"swapped-eto-column", "days of years in which the column heat_units_3413C follows the Penman-Monteith ETo and eto_azmet does not", "neither column read; ETo is eto_pen_mon", azmetSource}
-	azmetBlind = kind{"eto-without-inputs", "days with a published ETo and without temperature, humidity, radiation or wind to work it out from", "ETo dropped", azmetSource}
+	azmetSwap  = kind{weather.CodeSwappedEToColumn, "days of years in which the column heat_units_3413C follows the Penman-Monteith ETo and eto_azmet does not", "neither column read; ETo is eto_pen_mon", azmetSource}
+	azmetBlind = kind{weather.CodeEToWithoutInputs, "days with a published ETo and without temperature, humidity, radiation or wind to work it out from", "ETo dropped", azmetSource}
 )
 
 func azmetLayout() Layout {

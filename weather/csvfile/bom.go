@@ -5,15 +5,16 @@ import (
 	"strings"
 
 	"loamledger/weather"
+	"loamledger/weather/diag"
 )
 
 const bomSource = "Australian Bureau of Meteorology, Climate Data Online: headers and rows read as quoted in public code"
 
 var (
 	bomMultiDay  = multiDayRain.from(bomSource)
-	bomSpan      = kind{"multi-day-extreme", "an extreme temperature over several days booked on one date", "left as missing on that date", bomSource}
-	bomUnchecked = kind{"quality-not-checked", "values whose Quality cell is not Y: the check is not complete", "kept", bomSource}
-	bomLead      = kind{"before-opening", "rows before the first value, which fill the year in which the station opened", "left out", bomSource}
+	bomSpan      = kind{weather.CodeMultiDayExtreme, "an extreme temperature over several days booked on one date", "left as missing on that date", bomSource}
+	bomUnchecked = kind{weather.CodeQualityNotChecked, "values whose Quality cell is not Y: the check is not complete", "kept", bomSource}
+	bomLead      = kind{weather.CodeBeforeOpening, "rows before the first value, which fill the year in which the station opened", "left out", bomSource}
 )
 
 func bomLayout() Layout {
@@ -60,12 +61,12 @@ func readBOM(r *reading) error {
 		u := strings.ReplaceAll(strings.ToLower(unit), "m*m", "m2")
 		u = strings.TrimPrefix(u, "degree ")
 		if _, ok := toColumn(col, u); !ok {
-			return r.fatal(r.header, 0, "declare the layout with its unit", "the unit %q of column %q is not known", unit, cell)
+			return r.fatal(diag.UnknownUnit, r.header, 0, "declare the layout with its unit", "the unit %q of column %q is not known", unit, cell)
 		}
 		at = i + 5
 	}
 	if at < 0 {
-		return r.fatal(r.header, 0, "download rainfall, maximum or minimum temperature or solar exposure", "none of the elements that are read is in the header")
+		return r.fatal(diag.MissingColumn, r.header, 0, "download rainfall, maximum or minimum temperature or solar exposure", "none of the elements that are read is in the header")
 	}
 	opened, before := false, 0
 	w.pass = func(row []field) bool {
@@ -107,7 +108,7 @@ func readBOM(r *reading) error {
 	r.assume("the file holds one element, %s; the others stand in files of their own", col.Label())
 	r.wide(w)
 	if r.cur == nil && before > 0 && r.faults.Len() == 0 {
-		return r.fatal(r.scan.line, 0, "download another element or station", "all %d rows are without a value", before)
+		return r.fatal(diag.MissingColumn, r.scan.line, 0, "download another element or station", "all %d rows are without a value", before)
 	}
 	return nil
 }

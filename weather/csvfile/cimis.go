@@ -5,14 +5,15 @@ import (
 
 	"loamledger/weather"
 	"loamledger/weather/cal"
+	"loamledger/weather/diag"
 )
 
 const cimisSource = "CIMIS daily reports (California Department of Water Resources): layout, units and flags read in real files; the wind height from the network's description, from memory"
 
 var (
-	cimisDrop = kind{"quality-flag", "values that the network flags as far out of range, missing or not to be used (R, M, S, I)", "value dropped", cimisSource}
-	cimisKeep = kind{"quality-note", "values with a flag that leaves them in use (Y, P, H and others)", "kept", cimisSource}
-	cimisFog  = kind{"fog-or-dew-rain", "days of November to February with rain of 0.1 to 0.4 mm, often fog drip or dew in the gauge", "kept", cimisSource}
+	cimisDrop = kind{weather.CodeQualityFlag, "values that the network flags as far out of range, missing or not to be used (R, M, S, I)", "value dropped", cimisSource}
+	cimisKeep = kind{weather.CodeQualityNote, "values with a flag that leaves them in use (Y, P, H and others)", "kept", cimisSource}
+	cimisFog  = kind{weather.CodeFogOrDewRain, "days of November to February with rain of 0.1 to 0.4 mm, often fog drip or dew in the gauge", "kept", cimisSource}
 )
 
 func cimisLayout() Layout {
@@ -67,13 +68,13 @@ func readCimis(r *reading) error {
 	w := &wideTable{names: cellNames(row), form: "6/30/2012", source: cimisSource}
 	dateAt := place(w.names, "Date")
 	if k := max(place(w.names, "Month Year"), place(w.names, "Month")); dateAt < 0 && k >= 0 {
-		return r.fatal(r.header, row[k].col, "download the daily report", "this is a monthly report; a replay needs days")
+		return r.fatal(diag.WrongReport, r.header, row[k].col, "download the daily report", "this is a monthly report; a replay needs days")
 	}
 	if dateAt < 0 {
-		return r.fatal(r.header, 1, "download the daily report", "the header has no column Date; an hourly or monthly report is no daily record")
+		return r.fatal(diag.MissingColumn, r.header, 1, "download the daily report", "the header has no column Date; an hourly or monthly report is no daily record")
 	}
 	if k := max(place(w.names, "Hour (PST)"), place(w.names, "Hour")); k >= 0 {
-		return r.fatal(r.header, row[k].col, "download the daily report", "this is an hourly report; a replay needs days")
+		return r.fatal(diag.WrongReport, r.header, row[k].col, "download the daily report", "this is an hourly report; a replay needs days")
 	}
 	w.dateAt = []int{dateAt}
 	w.date = func(row []field) (cal.Date, bool) { return monthFirst(row[dateAt].text) }
@@ -92,7 +93,7 @@ func readCimis(r *reading) error {
 		}
 		to, ok := toColumn(col, unit)
 		if !ok {
-			return r.fatal(r.header, row[i].col, "download the report in English or metric units", "%s is in %q, which is not known for it", sensor, unit)
+			return r.fatal(diag.UnknownUnit, r.header, row[i].col, "download the report in English or metric units", "%s is in %q, which is not known for it", sensor, unit)
 		}
 		b := bind{at: i, col: col, to: to}
 		if next := strings.ToLower(strings.Join(w.names[min(i+1, len(w.names)):min(i+2, len(w.names))], "")); next == "qc" || strings.HasSuffix(next, " qc") {

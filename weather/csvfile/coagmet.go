@@ -6,11 +6,12 @@ import (
 
 	"loamledger/weather"
 	"loamledger/weather/cal"
+	"loamledger/weather/diag"
 )
 
 const coagmetSource = "CoAgMET daily values: rows read in a real file, units by computing its published ETo again"
 
-var coagmetOver = kind{"rh-above-100", "relative humidity above 100 % (above 1 as a fraction), a reading past the sensor's end", "kept", coagmetSource}
+var coagmetOver = kind{weather.CodeRHAbove100, "relative humidity above 100 % (above 1 as a fraction), a reading past the sensor's end", "kept", coagmetSource}
 
 // What tells the ways to write radiation apart.
 const (
@@ -53,7 +54,7 @@ func readCoagmet(r *reading) error {
 	case unitsUS:
 		wind, sun, et = milesPerDay, langleys, inches
 	case unitsTenths:
-		return r.fatal(r.header, 0, "give si or us", "the layout is never in tenths")
+		return r.fatal(diag.WrongUnits, r.header, 0, "give si or us", "the layout is never in tenths")
 	}
 	codes := []float64{-999, -9999}
 	w.bind("tmax", bind{col: weather.Tmax, codes: codes})
@@ -129,12 +130,12 @@ func (r *reading) settleRadiation(b *builder) error {
 	switch {
 	case n == 0:
 	case high.v > mostWatts:
-		return r.fatal(int(b.lines[high.date-b.base]), 0, "declare the layout with its unit of radiation", "radiation of %g on %v is neither MJ/m² (at most %d) nor W/m² over 24 h (at most %d)", high.v, high.date, mostMJ, mostWatts)
+		return r.fatal(diag.UnitsUnclear, int(b.lines[high.date-b.base]), 0, "declare the layout with its unit of radiation", "radiation of %g on %v is neither MJ/m² (at most %d) nor W/m² over 24 h (at most %d)", high.v, high.date, mostMJ, mostWatts)
 	case high.v > mostMJ:
 		b.assumed = append(b.assumed, fmt.Sprintf("radiation is a 24-hour mean in W/m²: it reaches %g, above the sunlight outside the atmosphere in MJ/m² (%d)", high.v, mostMJ))
 		b.apply(weather.Rs, watts)
 	case n < manyDays:
-		return r.fatal(int(b.lines[high.date-b.base]), 0, "take a longer record, or give the units or the layout with its unit of radiation", "%d days of radiation up to %g may be MJ/m² or W/m²", n, high.v)
+		return r.fatal(diag.UnitsUnclear, int(b.lines[high.date-b.base]), 0, "take a longer record, or give the units or the layout with its unit of radiation", "%d days of radiation up to %g may be MJ/m² or W/m²", n, high.v)
 	default:
 		b.assumed = append(b.assumed, fmt.Sprintf("radiation is in MJ/m²: in %d days it does not pass %g, which in W/m² would be darkness", n, high.v))
 	}

@@ -110,7 +110,7 @@ func TestShuffledRowsGiveTheSameDays(t *testing.T) {
 		}
 		counts := map[string]int{}
 		for _, f := range rec.Findings {
-			counts[f.Code] = f.Count
+			counts[string(f.Code)] = f.Count
 		}
 		if counts["missing-days"] != len(lost) || counts["duplicate-rows"] != doubled || counts["dates-out-of-order"] == 0 {
 			t.Fatalf("findings %v; %d lost, %d doubled", counts, len(lost), doubled)

@@ -3,13 +3,14 @@ package csvfile
 import (
 	"loamledger/weather"
 	"loamledger/weather/cal"
+	"loamledger/weather/diag"
 )
 
 const daymetSource = "Daymet single-pixel extraction (ORNL DAAC), read in a real file; the code -9999 from memory"
 
 var (
-	daymetLeap = kind{"leap-day-absent", "December 31 of leap years, which the model's years of 365 days leave out", "kept as days without values", daymetSource}
-	daymetRain = kind{"whole-mm-rain", "days with rain, all of them in whole millimetres", "kept", daymetSource}
+	daymetLeap = kind{weather.CodeLeapDayAbsent, "December 31 of leap years, which the model's years of 365 days leave out", "kept as days without values", daymetSource}
+	daymetRain = kind{weather.CodeWholeMMRain, "days with rain, all of them in whole millimetres", "kept", daymetSource}
 )
 
 func daymetLayout() Layout {
@@ -58,7 +59,7 @@ func readDaymet(r *reading) error {
 			col, sradAt = weather.Rs, i
 		case "dayl":
 			if plainUnit(unit) != "s" {
-				return r.fatal(r.header, row[i].col, "download the file again", "dayl is in %q, not in seconds", unit)
+				return r.fatal(diag.UnknownUnit, r.header, row[i].col, "download the file again", "dayl is in %q, not in seconds", unit)
 			}
 			dayAt = i
 			continue
@@ -67,12 +68,12 @@ func readDaymet(r *reading) error {
 		}
 		to, ok := toColumn(col, unit)
 		if !ok {
-			return r.fatal(r.header, row[i].col, "download the file again", "%s is in %q, which is not known for it", name, unit)
+			return r.fatal(diag.UnknownUnit, r.header, row[i].col, "download the file again", "%s is in %q, which is not known for it", name, unit)
 		}
 		w.binds = append(w.binds, bind{at: i, col: col, to: to, codes: []float64{-9999}})
 	}
 	if sradAt >= 0 && dayAt < 0 {
-		return r.fatal(r.header, row[sradAt].col, "download dayl as well", "srad is a mean over the daylight period, and dayl is not in the file")
+		return r.fatal(diag.MissingColumn, r.header, row[sradAt].col, "download dayl as well", "srad is a mean over the daylight period, and dayl is not in the file")
 	}
 	for i := range w.binds {
 		if b := &w.binds[i]; b.col == weather.Rs {

@@ -102,30 +102,30 @@ func (d *Declared) name() string {
 // name the field and what to write instead; the place is left to the caller.
 func (d *Declared) Check() error {
 	var l diag.List
-	bad := func(fix, format string, args ...any) {
-		l.Add(diag.Pos{File: d.name()}, fix, format, args...)
+	bad := func(code diag.Code, fix, format string, args ...any) {
+		l.Add(code, diag.Pos{File: d.name()}, fix, format, args...)
 	}
 	if _, ok := declaredDelimiters[d.Delimiter]; !ok {
-		bad(`use ",", ";", "|", tab or blanks`, "delimiter %q", d.Delimiter)
+		bad(diag.BadLayout, `use ",", ";", "|", tab or blanks`, "delimiter %q", d.Delimiter)
 	}
 	if d.NoHeader && d.Header != "" {
-		bad("give one of the two", "a header and no header")
+		bad(diag.Conflict, "give one of the two", "a header and no header")
 	}
 	parts := []string{d.Year, d.Month, d.Day, d.YearDay}
 	split := d.Year != "" && (d.Month != "" && d.Day != "" && d.YearDay == "" || d.Month == "" && d.Day == "" && d.YearDay != "")
 	switch any := slices.ContainsFunc(parts, func(s string) bool { return s != "" }); {
 	case d.Date != "" && any:
-		bad("give one of the two", "the date stands in one column and in several")
+		bad(diag.Conflict, "give one of the two", "the date stands in one column and in several")
 	case d.Date == "" && !split:
-		bad("give date, or year, month and day, or year and year_day", "the columns of the date are not complete")
+		bad(diag.MissingKey, "give date, or year, month and day, or year and year_day", "the columns of the date are not complete")
 	case d.Date == "" && d.DateForm != "":
-		bad("leave date_form out", "a form of the date without a date column")
+		bad(diag.NoEffect, "leave date_form out", "a form of the date without a date column")
 	}
 	if _, err := parseDateForm(d.DateForm); err != nil {
-		bad("write it from YYYY, MM, DD, Mon or DDD, such as MM/DD/YYYY", "date form %q: %v", d.DateForm, err)
+		bad(diag.BadLayout, "write it from YYYY, MM, DD, Mon or DDD, such as MM/DD/YYYY", "date form %q: %v", d.DateForm, err)
 	}
 	if len(d.Columns) == 0 {
-		bad("name at least tmax, tmin and rain with column and unit", "no columns")
+		bad(diag.MissingKey, "name at least tmax, tmin and rain with column and unit", "no columns")
 	}
 	for _, key := range slices.Sorted(maps.Keys(d.Columns)) {
 		q := d.Columns[key]
@@ -135,23 +135,23 @@ func (d *Declared) Check() error {
 			if near := diag.Nearest(key, slices.Collect(maps.Keys(declaredKeys))); near != "" {
 				fix = "did you mean " + near + "?"
 			}
-			bad(fix, "no quantity is called %q", key)
+			bad(diag.UnknownName, fix, "no quantity is called %q", key)
 			continue
 		}
 		if q.Column == "" {
-			bad("give the name in the header", "%s has no column", key)
+			bad(diag.MissingKey, "give the name in the header", "%s has no column", key)
 		}
 		if _, ok := declaredUnit(col, q.Unit); !ok {
-			bad("give "+declaredUnits(col), "%s has the unit %q", key, q.Unit)
+			bad(diag.UnknownUnit, "give "+declaredUnits(col), "%s has the unit %q", key, q.Unit)
 		}
 		if q.Trace != "" && col != weather.Rain {
-			bad("leave trace out", "%s has a word for a trace, which only rain has", key)
+			bad(diag.NoEffect, "leave trace out", "%s has a word for a trace, which only rain has", key)
 		}
 	}
 	if d.NoHeader {
 		for _, c := range d.columnNames() {
 			if n, ok := natural([]byte(c)); !ok || n < 1 || n > 1000 {
-				bad("give its place, 1 for the first", "column %q of a file without header", c)
+				bad(diag.BadLayout, "give its place, 1 for the first", "column %q of a file without header", c)
 			}
 		}
 	}

@@ -25,7 +25,9 @@ func declaredPage() Layout {
 		WindHeight: "as declared, or given",
 		Source:     "the user",
 		match:      func(*lead, int) bool { return false },
-		read:       func(r *reading) error { return r.fatal(0, 0, "describe the layout", "no layout is declared") },
+		read: func(r *reading) error {
+			return r.fatal(diag.MissingKey, 0, 0, "describe the layout", "no layout is declared")
+		},
 	}
 }
 
@@ -48,7 +50,7 @@ func declaredLayout(d *Declared, h *lead) (Layout, int, error) {
 				}
 			}
 		}
-		return l, 0, &diag.Error{Pos: diag.Pos{File: d.name()}, Msg: "no line near the start of the file has a date that can be read", Fix: "check delimiter, date and date_form"}
+		return l, 0, &diag.Error{Code: diag.BadLayout, Pos: diag.Pos{File: d.name()}, Msg: "no line near the start of the file has a date that can be read", Fix: "check delimiter, date and date_form"}
 	}
 	most, missing := 0, []string(nil)
 	for n := range h.lines {
@@ -74,7 +76,7 @@ func declaredLayout(d *Declared, h *lead) (Layout, int, error) {
 	if missing != nil {
 		msg += "; the nearest lacks " + strings.Join(missing, ", ")
 	}
-	return l, 0, &diag.Error{Pos: diag.Pos{File: d.name()}, Msg: msg, Fix: "check delimiter, header and the names of the columns"}
+	return l, 0, &diag.Error{Code: diag.BadLayout, Pos: diag.Pos{File: d.name()}, Msg: msg, Fix: "check delimiter, header and the names of the columns"}
 }
 
 func cutLine(line []byte, sep byte) []field {
@@ -137,7 +139,7 @@ func (r *reading) declared(d *Declared) error {
 	}
 	for _, c := range d.columnNames() {
 		if w.at(c) < 0 {
-			return r.fatal(r.header, 0, "check the delimiter and the columns", "the row has no column %q", c)
+			return r.fatal(diag.MissingColumn, r.header, 0, "check the delimiter and the columns", "the row has no column %q", c)
 		}
 	}
 	var err error

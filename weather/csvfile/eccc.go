@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"loamledger/weather"
+	"loamledger/weather/diag"
 )
 
 const ecccSource = "Environment and Climate Change Canada, daily bulk data: flags M, T and E read in a real file, the others from the legend as remembered"
@@ -12,10 +13,10 @@ const ecccSource = "Environment and Climate Change Canada, daily bulk data: flag
 var (
 	ecccTrace     = traceRain.from(ecccSource)
 	ecccAccum     = multiDayRain.from(ecccSource)
-	ecccMissing   = kind{"flag-missing", "values that the archive flags as missing (M, N or Y)", "kept as missing", ecccSource}
-	ecccEstimated = kind{"flag-estimated", "values that the archive estimated (flags E and B)", "kept", ecccSource}
-	ecccUncertain = kind{"rain-uncertain", "rain booked as 0 of which the amount or the occurrence is uncertain (flags C and L)", "value dropped", ecccSource}
-	ecccUnknown   = kind{"flag-unknown", "values with a flag that is not in the legend", "kept", ecccSource}
+	ecccMissing   = kind{weather.CodeFlagMissing, "values that the archive flags as missing (M, N or Y)", "kept as missing", ecccSource}
+	ecccEstimated = kind{weather.CodeFlagEstimated, "values that the archive estimated (flags E and B)", "kept", ecccSource}
+	ecccUncertain = kind{weather.CodeRainUncertain, "rain booked as 0 of which the amount or the occurrence is uncertain (flags C and L)", "value dropped", ecccSource}
+	ecccUnknown   = kind{weather.CodeFlagUnknown, "values with a flag that is not in the legend", "kept", ecccSource}
 )
 
 func ecccLayout() Layout {
@@ -87,7 +88,7 @@ func readECCC(r *reading) error {
 		_, unit := headed(w.names[at])
 		to, ok := toColumn(q.col, strings.TrimPrefix(unit, "?"))
 		if !ok {
-			r.fault(r.header, 0, "declare the layout with its unit", "the unit %q of column %q is not known", unit, w.names[at])
+			r.fault(diag.UnknownUnit, r.header, 0, "declare the layout with its unit", "the unit %q of column %q is not known", unit, w.names[at])
 			continue
 		}
 		flag := -1

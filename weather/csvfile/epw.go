@@ -3,12 +3,14 @@ package csvfile
 import (
 	"strings"
 
+	"loamledger/weather"
 	"loamledger/weather/cal"
+	"loamledger/weather/diag"
 )
 
 const epwSource = "EnergyPlus weather format: two real files read"
 
-var epwRain = kind{"rain-unusable", "hourly rain (liquid precipitation depth) that cannot be rain in mm", "column left out", epwSource}
+var epwRain = kind{weather.CodeRainUnusable, "hourly rain (liquid precipitation depth) that cannot be rain in mm", "column left out", epwSource}
 
 // epwCells are the places of an hour's quantities in a row, with the codes from
 // which on a value is missing.
@@ -62,11 +64,11 @@ func readEPW(r *reading) error {
 		if len(r.row) < 4 || len(r.row[0].text) != 4 || r.row[0].text[0]-'0' > 9 {
 			if len(hs.list) == 0 { // a line of the heading
 				if string(r.row[0].text) == "DATA PERIODS" && len(r.row) > 2 && string(r.row[2].text) != "1" {
-					return r.fatal(r.scan.line, r.row[2].col, "ask for one row an hour", "the file has %s rows an hour", clip(r.row[2].text))
+					return r.fatal(diag.WrongReport, r.scan.line, r.row[2].col, "ask for one row an hour", "the file has %s rows an hour", clip(r.row[2].text))
 				}
 				continue
 			}
-			r.fault(r.scan.line, 1, "delete the line, or download the file again", "%q is no row of an hour", clip(r.row[0].text))
+			r.fault(diag.DamagedFile, r.scan.line, 1, "delete the line, or download the file again", "%q is no row of an hour", clip(r.row[0].text))
 			continue
 		}
 		r.epwRow(hs)
@@ -77,7 +79,7 @@ func readEPW(r *reading) error {
 
 func (r *reading) epwRow(hs *hours) {
 	if len(r.row) < 22 {
-		r.fault(r.scan.line, 1, "compare the row with its neighbours", "the row has %d cells; an hour has at least 22", len(r.row))
+		r.fault(diag.RowLength, r.scan.line, 1, "compare the row with its neighbours", "the row has %d cells; an hour has at least 22", len(r.row))
 		return
 	}
 	var date cal.Date

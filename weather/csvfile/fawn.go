@@ -6,6 +6,7 @@ import (
 
 	"loamledger/weather"
 	"loamledger/weather/cal"
+	"loamledger/weather/diag"
 )
 
 const fawnSource = "Florida Automated Weather Network report: header and rows read in a real file"
@@ -17,9 +18,9 @@ const (
 )
 
 var (
-	fawnPartial = kind{"partial-day", "days with fewer than 87 of their 96 observations (nine in ten)", "values dropped", fawnSource}
-	fawnShort   = kind{"short-day", "days with 87 to 95 of their 96 observations", "kept", fawnSource}
-	fawnDry     = kind{"zero-humidity", "a relative humidity of 0 %, which air never has", "value dropped", fawnSource}
+	fawnPartial = kind{weather.CodePartialDay, "days with fewer than 87 of their 96 observations (nine in ten)", "values dropped", fawnSource}
+	fawnShort   = kind{weather.CodeShortDay, "days with 87 to 95 of their 96 observations", "kept", fawnSource}
+	fawnDry     = kind{weather.CodeZeroHumidity, "a relative humidity of 0 %, which air never has", "value dropped", fawnSource}
 )
 
 func fawnLayout() Layout {
@@ -61,7 +62,7 @@ func fawnColumn(name string) (weather.Column, bool) {
 func readFAWN(r *reading) error {
 	below := newLead(r.scan).cells(r.header + 1)
 	if len(below) > 1 && fawnMonth([]byte(below[1])) {
-		return r.fatal(r.header+1, 0, "ask for the daily report", "the period %q is a month: this is the monthly report", below[1])
+		return r.fatal(diag.WrongReport, r.header+1, 0, "ask for the daily report", "the period %q is a month: this is the monthly report", below[1])
 	}
 	w := r.table(',', fawnSource)
 	w.dated(1, "1 Jan 2022", dayMonthName)
@@ -78,13 +79,13 @@ func readFAWN(r *reading) error {
 		}
 		to, known := toColumn(col, unit)
 		if !known {
-			r.fault(r.header, 0, "declare the layout with its unit", "the unit %q of column %q is not known", unit, cell)
+			r.fault(diag.UnknownUnit, r.header, 0, "declare the layout with its unit", "the unit %q of column %q is not known", unit, cell)
 			continue
 		}
 		w.binds = append(w.binds, bind{at: i, col: col, to: to})
 	}
 	if len(w.binds) == 0 && r.faults.Len() == 0 {
-		return r.fatal(r.header, 0, "ask for 2m T max, 2m T min and 2m Rain tot", "none of the columns that are read is in the file")
+		return r.fatal(diag.MissingColumn, r.header, 0, "ask for 2m T max, 2m T min and 2m Rain tot", "none of the columns that are read is in the file")
 	}
 	if r.faults.Len() > 0 {
 		return nil

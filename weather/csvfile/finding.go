@@ -9,7 +9,7 @@ import (
 
 // A kind is what is the same in every finding of one sort.
 type kind struct {
-	code   string // short and stable
+	code   weather.Code
 	what   string // the rule in words
 	action string // what is done about it
 	source string // where the rule is from
@@ -19,17 +19,17 @@ const noSource = "common practice, no source"
 
 // Findings that any layout may meet.
 var (
-	missingDays   = kind{"missing-days", "dates between the first and the last that have no row", "kept as days without values", noSource}
-	missingValues = kind{"missing-values", "days that have a row but no value here", "kept as missing", noSource}
-	missingCode   = kind{"missing-code", "cells that hold the layout's code for a missing value", "read as missing", ""}
-	emptyColumn   = kind{"empty-column", "a column without a single value", "column left out", noSource}
-	emptyRows     = kind{"empty-rows", "rows that hold a date and no value", "kept as days without values", noSource}
-	doubleRows    = kind{"duplicate-rows", "a date that stands twice with the same values", "one of the two dropped", noSource}
-	unsortedRows  = kind{"dates-out-of-order", "rows whose date is before that of an earlier row", "sorted", noSource}
-	failedQuality = kind{"quality-flag", "values that the archive's own quality check failed", "value dropped", ""}
-	traceRain     = kind{"trace-rain", "rain or snow too small to measure", "booked as 0 and marked as trace", ""}
-	presumedZero  = kind{"presumed-zero", "rain reported as missing and presumed zero by the archive", "booked as 0 and marked as presumed", ""}
-	multiDayRain  = kind{"multi-day-rain", "a total of several days booked on one date", "left as missing on that date", ""}
+	missingDays   = kind{weather.CodeMissingDays, "dates between the first and the last that have no row", "kept as days without values", noSource}
+	missingValues = kind{weather.CodeMissingValues, "days that have a row but no value here", "kept as missing", noSource}
+	missingCode   = kind{weather.CodeMissingCode, "cells that hold the layout's code for a missing value", "read as missing", ""}
+	emptyColumn   = kind{weather.CodeEmptyColumn, "a column without a single value", "column left out", noSource}
+	emptyRows     = kind{weather.CodeEmptyRows, "rows that hold a date and no value", "kept as days without values", noSource}
+	doubleRows    = kind{weather.CodeDuplicateRows, "a date that stands twice with the same values", "one of the two dropped", noSource}
+	unsortedRows  = kind{weather.CodeDatesOutOfOrder, "rows whose date is before that of an earlier row", "sorted", noSource}
+	failedQuality = kind{weather.CodeQualityFlag, "values that the archive's own quality check failed", "value dropped", ""}
+	traceRain     = kind{weather.CodeTraceRain, "rain or snow too small to measure", "booked as 0 and marked as trace", ""}
+	presumedZero  = kind{weather.CodePresumedZero, "rain reported as missing and presumed zero by the archive", "booked as 0 and marked as presumed", ""}
+	multiDayRain  = kind{weather.CodeMultiDayRain, "a total of several days booked on one date", "left as missing on that date", ""}
 )
 
 // from returns the kind with its source, for kinds that every layout words alike.

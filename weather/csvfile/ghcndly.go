@@ -5,6 +5,7 @@ import (
 
 	"loamledger/weather"
 	"loamledger/weather/cal"
+	"loamledger/weather/diag"
 )
 
 func ghcnDlyLayout() Layout {
@@ -59,7 +60,7 @@ func readGHCNDly(r *reading) error {
 		}
 		year, month, ok := dlyHead(line)
 		if !ok {
-			r.fault(r.scan.line, 1, "download the file again", "the line does not begin with a station of 11 letters, year, month and element")
+			r.fault(diag.DamagedFile, r.scan.line, 1, "download the file again", "the line does not begin with a station of 11 letters, year, month and element")
 			continue
 		}
 		if r.at(line[:11], nil) {
@@ -85,10 +86,10 @@ func (r *reading) dlyMonth(line []byte, year, month int) {
 		case len(text) == 0 || ok && v == -9999:
 			continue
 		case !ok:
-			r.fault(r.scan.line, at+1, "download the file again", "%s of day %d: %q is not a number", element, d+1, text)
+			r.fault(diag.NotANumber, r.scan.line, at+1, "download the file again", "%s of day %d: %q is not a number", element, d+1, text)
 			continue
 		case d >= days:
-			r.fault(r.scan.line, at+1, "write -9999 there", "month %d of %d has no day %d, but it has a value", month, year, d+1)
+			r.fault(diag.DamagedFile, r.scan.line, at+1, "write -9999 there", "month %d of %d has no day %d, but it has a value", month, year, d+1)
 			continue
 		}
 		c.date, c.text = start+cal.Date(d), text

@@ -8,11 +8,12 @@ import (
 
 	"loamledger/weather"
 	"loamledger/weather/cal"
+	"loamledger/weather/diag"
 )
 
 const gridmetSource = "gridMET point exports: a real file read; native units from memory"
 
-var gridmetDark = kind{"dark-day", "radiation below 0.1 MJ/m², which no day of the latitudes of the grid (25 to 53°) has", "value dropped", gridmetSource}
+var gridmetDark = kind{weather.CodeDarkDay, "radiation below 0.1 MJ/m², which no day of the latitudes of the grid (25 to 53°) has", "value dropped", gridmetSource}
 
 func gridmetLayout() Layout {
 	return Layout{
@@ -77,7 +78,7 @@ func readGridmet(r *reading) error {
 			unit = strings.Replace(unit, " m-2", "/m2", 1)
 			var ok bool
 			if b.to, ok = toColumn(q.col, unit); !ok {
-				r.fault(r.header, 0, "declare the layout with its unit", "the unit %q of column %q is not known", unit, w.names[at])
+				r.fault(diag.UnknownUnit, r.header, 0, "declare the layout with its unit", "the unit %q of column %q is not known", unit, w.names[at])
 			}
 			stated[q.col] = true
 		}
@@ -130,7 +131,7 @@ func (r *reading) settleKelvin(b *builder, c weather.Column) error {
 	case low.v >= coldestC && high.v <= hottestC:
 		b.assumed = append(b.assumed, fmt.Sprintf("%s is in °C: %g to %g", strings.ToLower(c.Label()), low.v, high.v))
 	default:
-		return r.fatal(int(b.lines[low.date-b.base]), 0, "put the unit into the header, as tmmx (K)", "%s runs from %g on %v to %g on %v, which is neither °C nor K throughout", c.Label(), low.v, low.date, high.v, high.date)
+		return r.fatal(diag.UnitsUnclear, int(b.lines[low.date-b.base]), 0, "put the unit into the header, as tmmx (K)", "%s runs from %g on %v to %g on %v, which is neither °C nor K throughout", c.Label(), low.v, low.date, high.v, high.date)
 	}
 	return nil
 }
@@ -153,7 +154,7 @@ func (r *reading) specific(w *wideTable, at int) {
 		return
 	}
 	if _, unit := headed(w.names[at]); unit != "" && plainUnit(unit) != "kg/kg" && unit != "1" {
-		r.fault(r.header, 0, "declare the layout with its unit", "the unit %q of column %q is not kg/kg", unit, w.names[at])
+		r.fault(diag.UnknownUnit, r.header, 0, "declare the layout with its unit", "the unit %q of column %q is not kg/kg", unit, w.names[at])
 		return
 	}
 	p := pressure(*elev)

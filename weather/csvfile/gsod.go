@@ -10,10 +10,10 @@ const gsodSource = "NOAA NCEI, Global Surface Summary of the Day: header and a r
 
 // What the flags beside the values of the summary of the day mean.
 var (
-	gsodHourly   = kind{"from-hourly", "extremes that were taken from the hourly values, not from the 24-hour report (flag *)", "kept; the true extreme may be further out", gsodSource}
-	gsodNoReport = kind{"no-rain-report", "rain 0.00 with flag I: nothing was reported, it may have rained", "value dropped", gsodSource}
-	gsodDoubtful = kind{"rain-incomplete", "rain 0 with flag H although an hourly report saw some", "value dropped", gsodSource}
-	gsodPartial  = kind{"rain-of-part-day", "rain summed from reports over 6 to 18 hours (flags A, B, C and E)", "kept; the day may have had more", gsodSource}
+	gsodHourly   = kind{weather.CodeFromHourly, "extremes that were taken from the hourly values, not from the 24-hour report (flag *)", "kept; the true extreme may be further out", gsodSource}
+	gsodNoReport = kind{weather.CodeNoRainReport, "rain 0.00 with flag I: nothing was reported, it may have rained", "value dropped", gsodSource}
+	gsodDoubtful = kind{weather.CodeRainIncomplete, "rain 0 with flag H although an hourly report saw some", "value dropped", gsodSource}
+	gsodPartial  = kind{weather.CodeRainOfPartDay, "rain summed from reports over 6 to 18 hours (flags A, B, C and E)", "kept; the day may have had more", gsodSource}
 )
 
 func gsodLayout() Layout {

@@ -9,6 +9,7 @@ import (
 
 	"loamledger/weather"
 	"loamledger/weather/cal"
+	"loamledger/weather/diag"
 )
 
 // typicalYear is the common year onto which months of different years are laid.
@@ -101,17 +102,17 @@ const (
 )
 
 var (
-	hourMissing = kind{"missing-hours", "hours that hold the layout's code for a missing value", "read as missing", noSource}
-	hourPartial = kind{"partial-day", "days of which hours are missing: extremes and sums need all 24", "value dropped", noSource}
-	hourLeapDay = kind{"leap-day-dropped", "February 29 of one of the years that a typical year is made of", "left out", noSource}
-	typicalRain = kind{"typical-year-rain", "rain of a typical year, whose months are chosen by sun and temperature and not by rain", "kept; do not take it for the rain of any year", "NREL, Users manual for TMY3 data sets (from memory)"}
+	hourMissing = kind{weather.CodeMissingHours, "hours that hold the layout's code for a missing value", "read as missing", noSource}
+	hourPartial = kind{weather.CodePartialDay, "days of which hours are missing: extremes and sums need all 24", "value dropped", noSource}
+	hourLeapDay = kind{weather.CodeLeapDayDropped, "February 29 of one of the years that a typical year is made of", "left out", noSource}
+	typicalRain = kind{weather.CodeTypicalYearRain, "rain of a typical year, whose months are chosen by sun and temperature and not by rain", "kept; do not take it for the rain of any year", "NREL, Users manual for TMY3 data sets (from memory)"}
 )
 
 // add books hour n of a day, from 1 to 24 by its end. A repeated hour is a fault.
 func (hs *hours) add(date cal.Date, n int, v [hourQuantities]float64) {
 	r := hs.r
 	if n < 1 || n > 24 {
-		r.fault(r.scan.line, 0, "hours run from 1 to 24, named by their end", "hour %d of %v", n, date)
+		r.fault(diag.DamagedFile, r.scan.line, 0, "hours run from 1 to 24, named by their end", "hour %d of %v", n, date)
 		return
 	}
 	d := hs.days[date]
@@ -121,7 +122,7 @@ func (hs *hours) add(date cal.Date, n int, v [hourQuantities]float64) {
 		hs.list = append(hs.list, d)
 	}
 	if d.seen&(1<<n) != 0 {
-		r.fault(r.scan.line, 0, "keep one of the two rows", "hour %d of %v stands twice", n, date)
+		r.fault(diag.Duplicate, r.scan.line, 0, "keep one of the two rows", "hour %d of %v stands twice", n, date)
 		return
 	}
 	d.seen |= 1 << n

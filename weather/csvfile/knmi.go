@@ -5,13 +5,14 @@ import (
 	"strings"
 
 	"loamledger/weather"
+	"loamledger/weather/diag"
 )
 
 const knmiSource = "KNMI, preamble of the daily file (read in a real file)"
 
 var (
 	knmiTrace = traceRain.from(knmiSource)
-	knmiSun   = kind{"trace-sun", "sunshine of less than 0.05 h, written as -1", "booked as 0", knmiSource}
+	knmiSun   = kind{weather.CodeTraceSun, "sunshine of less than 0.05 h, written as -1", "booked as 0", knmiSource}
 )
 
 func knmiLayout() Layout {
@@ -48,7 +49,7 @@ func readKNMI(r *reading) error {
 	}
 	w := r.table(',', knmiSource)
 	if w.at("HH") >= 0 {
-		return r.fatal(r.header, 0, "download the daily values (etmgeg), not the hourly ones (uurgeg)", "the file holds hourly values: it has a column HH")
+		return r.fatal(diag.WrongReport, r.header, 0, "download the daily values (etmgeg), not the hourly ones (uurgeg)", "the file holds hourly values: it has a column HH")
 	}
 	w.dated(1, "20120630", compactDate)
 	w.station = func(row []field) ([]byte, []byte) { return row[0].text, nil }
@@ -77,7 +78,7 @@ func readKNMI(r *reading) error {
 	}})
 	w.bind("FG", bind{col: weather.Wind, to: tenths})
 	if len(w.binds) == 0 {
-		return r.fatal(r.header, 0, "ask for TX, TN, RH, Q, FG, UX and UN", "none of the columns that are read is in the file")
+		return r.fatal(diag.MissingColumn, r.header, 0, "ask for TX, TN, RH, Q, FG, UX and UN", "none of the columns that are read is in the file")
 	}
 	if w.at("EV24") >= 0 {
 		r.assume("EV24 is evaporation after Makkink, not FAO-56 reference ET: not taken as ETo")

@@ -87,11 +87,11 @@ func Layouts() []Layout {
 // consuming anything.
 func recognise(s *scanner, o Options) (*Layout, int, error) {
 	h := newLead(s)
-	fault := func(fix, msg string) (*Layout, int, error) {
-		return nil, 0, &diag.Error{Pos: diag.Pos{File: s.name}, Msg: msg, Fix: fix}
+	fault := func(code diag.Code, fix, msg string) (*Layout, int, error) {
+		return nil, 0, &diag.Error{Code: code, Pos: diag.Pos{File: s.name}, Msg: msg, Fix: fix}
 	}
 	if len(h.lines) == 0 {
-		return fault("check that the file is plain text with one row a line", "the first line is longer than 256 KiB: this is no table of days")
+		return fault(diag.TooLarge, "check that the file is plain text with one row a line", "the first line is longer than 256 KiB: this is no table of days")
 	}
 	list := layouts()
 	if o.Declared != nil {
@@ -106,7 +106,7 @@ func recognise(s *scanner, o Options) (*Layout, int, error) {
 			if near := diag.Nearest(o.Layout, names); near != "" {
 				fix = "did you mean " + near + "?"
 			}
-			return fault(fix, "no layout is called "+o.Layout)
+			return fault(diag.UnknownLayout, fix, "no layout is called "+o.Layout)
 		}
 		list = list[i : i+1]
 	}
@@ -121,17 +121,17 @@ func recognise(s *scanner, o Options) (*Layout, int, error) {
 			return &list[found[0]], n, nil
 		}
 		if len(found) > 1 {
-			return fault("name the layout (layout under weather; --layout)", fmt.Sprintf("line %d fits the layouts %s and %s", n, list[found[0]].Name, list[found[1]].Name))
+			return fault(diag.UnknownLayout, "name the layout (layout under weather; --layout)", fmt.Sprintf("line %d fits the layouts %s and %s", n, list[found[0]].Name, list[found[1]].Name))
 		}
 	}
 	if o.Layout != "" {
-		return fault("leave the layout out to have it recognised", "no line near the start looks like layout "+o.Layout)
+		return fault(diag.UnknownLayout, "leave the layout out to have it recognised", "no line near the start looks like layout "+o.Layout)
 	}
 	shown := string(h.lines[0])
 	if len(shown) > 120 {
 		shown = shown[:120] + " …"
 	}
-	return fault(declareIt(h), "no known layout; the file begins with \""+strings.ToValidUTF8(shown, "?")+"\"")
+	return fault(diag.UnknownLayout, declareIt(h), "no known layout; the file begins with \""+strings.ToValidUTF8(shown, "?")+"\"")
 }
 
 func layoutNames(list []Layout) []string {

@@ -5,6 +5,7 @@ import (
 
 	"loamledger/weather"
 	"loamledger/weather/cal"
+	"loamledger/weather/diag"
 )
 
 // dayRow says that a row names this day of the station at hand, if only with
@@ -30,7 +31,7 @@ func (r *reading) cell(c *cell, col int) {
 		b.set(c.col, i, c.v, c.mark)
 	case c.v != c.v:
 	case old != c.v:
-		r.fault(r.scan.line, col, "keep the right one of the two",
+		r.fault(diag.Duplicate, r.scan.line, col, "keep the right one of the two",
 			"%s of %v stands twice with different values (first on line %d or after it)", c.col.Label(), c.date, b.lines[i])
 	default:
 		b.note(doubleRows, c.col, hit{c.date, r.scan.line, 0, fmt.Appendf(nil, "%s", c.text)})

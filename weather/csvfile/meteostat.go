@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"loamledger/weather"
+	"loamledger/weather/diag"
 )
 
 const meteostatSource = "Meteostat daily data: column list read in public programs, units from memory"
@@ -79,7 +80,7 @@ func readMeteostat(r *reading) error {
 	case unitsUS:
 		wind = mph
 	case unitsTenths:
-		return r.fatal(r.header, 0, "give si or us", "the layout is never in tenths")
+		return r.fatal(diag.WrongUnits, r.header, 0, "give si or us", "the layout is never in tenths")
 	}
 	w.bind("tmax", bind{col: weather.Tmax})
 	w.bind("tmin", bind{col: weather.Tmin})

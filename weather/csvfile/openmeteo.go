@@ -5,11 +5,12 @@ import (
 
 	"loamledger/weather"
 	"loamledger/weather/cal"
+	"loamledger/weather/diag"
 )
 
 const openMeteoSource = "Open-Meteo CSV: metadata, header and NaN read in a real file; several locations and blocks from memory"
 
-var openMeteoWind = kind{"wind-is-maximum", "days whose only wind is the highest of the day, not the mean", "not read as wind", openMeteoSource}
+var openMeteoWind = kind{weather.CodeWindIsMaximum, "days whose only wind is the highest of the day, not the mean", "not read as wind", openMeteoSource}
 
 func openMeteoLayout() Layout {
 	return Layout{
@@ -107,13 +108,13 @@ func readOpenMeteo(r *reading) error {
 			id, p := openMeteoMeta(meta, r.row)
 			places[id] = p
 			if len(places) > 10_000 {
-				return r.fatal(r.scan.line, 1, "split the download", "the table of locations has more than 10000 rows")
+				return r.fatal(diag.TooLarge, r.scan.line, 1, "split the download", "the table of locations has more than 10000 rows")
 			}
 		}
 		more = r.fields(',')
 	}
 	if !found {
-		return r.fatal(r.scan.line, 0, "download daily variables such as temperature_2m_max", "the file has no daily block")
+		return r.fatal(diag.DamagedFile, r.scan.line, 0, "download daily variables such as temperature_2m_max", "the file has no daily block")
 	}
 	return nil
 }
@@ -165,7 +166,7 @@ func (r *reading) openMeteoTable(cells []string, places map[string]openMeteoPlac
 		}
 		to, ok := toColumn(col, unit)
 		if !ok {
-			return nil, r.fatal(r.scan.line, row[i].col, "download the variable in another unit", "%s is in %q, which is not known for it", name, unit)
+			return nil, r.fatal(diag.UnknownUnit, r.scan.line, row[i].col, "download the variable in another unit", "%s is in %q, which is not known for it", name, unit)
 		}
 		taken[col] = true
 		w.binds = append(w.binds, bind{at: i, col: col, to: to})

@@ -5,6 +5,7 @@ import (
 	"fmt"
 
 	"loamledger/weather"
+	"loamledger/weather/diag"
 )
 
 // originName is the column of the own layout that says which values of a day
@@ -20,8 +21,8 @@ const (
 )
 
 var (
-	inventedDays  = kind{"invented-days", "days whose weather was made up by a random generator and never observed", "marked as invented", "the file's own column origin"}
-	filledEarlier = kind{"filled-earlier", "values that an earlier run put in", "marked as filled", "the file's own column origin"}
+	inventedDays  = kind{weather.CodeInventedDays, "days whose weather was made up by a random generator and never observed", "marked as invented", "the file's own column origin"}
+	filledEarlier = kind{weather.CodeFilledEarlier, "values that an earlier run put in", "marked as filled", "the file's own column origin"}
 )
 
 // hasOrigin reports whether any value of s was put in rather than read.
@@ -89,7 +90,7 @@ func (c *cell) origin(at int) {
 		for _, key := range bytes.Fields(rest) {
 			col, ok := weather.ColumnByKey(string(key))
 			if !ok {
-				c.r.fault(c.line, f.col, "after filled, name columns of the file, such as: filled tmin_c rain_mm", "origin names %q, which is no column", clip(key))
+				c.r.fault(diag.UnknownName, c.line, f.col, "after filled, name columns of the file, such as: filled tmin_c rain_mm", "origin names %q, which is no column", clip(key))
 				return
 			}
 			cols = append(cols, col)
@@ -106,5 +107,5 @@ func (c *cell) origin(at int) {
 		}
 		return
 	}
-	c.r.fault(c.line, f.col, fmt.Sprintf("write %s, %s or %s", originObserved, originFilled, originInvented), "origin %q is not known", clip(f.text))
+	c.r.fault(diag.UnknownName, c.line, f.col, fmt.Sprintf("write %s, %s or %s", originObserved, originFilled, originInvented), "origin %q is not known", clip(f.text))
 }

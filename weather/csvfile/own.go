@@ -56,9 +56,9 @@ func readOwn(r *reading) error {
 			originAt = i
 		case !known:
 			fix := ownFix(name)
-			r.fault(r.header, row[i].col, fix, "no column is called %q", clip(row[i].text))
+			r.fault(diag.UnknownKey, r.header, row[i].col, fix, "no column is called %q", clip(row[i].text))
 		case seen[c]:
-			r.fault(r.header, row[i].col, "keep one of the two", "the column %s stands twice", name)
+			r.fault(diag.Duplicate, r.header, row[i].col, "keep one of the two", "the column %s stands twice", name)
 		default:
 			seen[c] = true
 			w.binds = append(w.binds, bind{at: i, col: c})

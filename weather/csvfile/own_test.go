@@ -57,7 +57,7 @@ func checkFindings(t *testing.T, rec *weather.Record, findings map[string]int) {
 	t.Helper()
 	got := map[string]int{}
 	for _, f := range rec.Findings {
-		got[strings.TrimSpace(f.Code+" "+f.Column)] = f.Count
+		got[strings.TrimSpace(string(f.Code)+" "+f.Column)] = f.Count
 		if f.Code == "" || f.What == "" || f.Action == "" || f.Count == 0 {
 			t.Errorf("%s: finding without its parts: %+v", rec.File, f)
 		}

@@ -24,7 +24,7 @@ func (r *reading) settlePlain(b *builder, usual string) error {
 				continue
 			}
 			if why := b.against(u); why != "" {
-				return &diag.Error{Pos: diag.Pos{File: r.scan.name}, Msg: "the layout's units, " + usual + ", do not fit the values: " + why, Fix: "give the units: us (°F, inches, mph) or si"}
+				return &diag.Error{Code: diag.WrongUnits, Pos: diag.Pos{File: r.scan.name}, Msg: "the layout's units, " + usual + ", do not fit the values: " + why, Fix: "give the units: us (°F, inches, mph) or si"}
 			}
 		}
 		b.assumed = append(b.assumed, "units "+usual+", the layout's own and not in the file; the values do not speak against it")

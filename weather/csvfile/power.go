@@ -7,6 +7,7 @@ import (
 
 	"loamledger/weather"
 	"loamledger/weather/cal"
+	"loamledger/weather/diag"
 )
 
 const powerSource = "NASA POWER daily CSV: preambles and rows read in real files; the agroclimatology community's MJ from memory"
@@ -131,7 +132,7 @@ func (r *reading) powerTable(units map[string]string, codes []float64) (*wideTab
 		unit, stated := units[p.name]
 		switch to, ok := toColumn(p.col, unit); {
 		case stated && !ok:
-			return nil, r.fatal(r.header, row[at].col, "download the parameter in another unit", "%s is in %q, which is not known for %s", p.name, unit, p.col.Label())
+			return nil, r.fatal(diag.UnknownUnit, r.header, row[at].col, "download the parameter in another unit", "%s is in %q, which is not known for %s", p.name, unit, p.col.Label())
 		case stated:
 			b.to = to
 		case p.col == weather.Rs:
@@ -159,7 +160,7 @@ func (r *reading) settlePowerRadiation(b *builder) error {
 		b.assumed = append(b.assumed, fmt.Sprintf("radiation in kWh/m², settled by the values: the brightest of %d days, %g on %v, would be dark in MJ/m²", n, high.v, high.date))
 		b.apply(weather.Rs, kilowattHours)
 	default:
-		return r.fatal(r.header, 0, "keep the preamble, whose parameter lines state the unit", "ALLSKY_SFC_SW_DWN can be in kWh/m² as well as in MJ/m²")
+		return r.fatal(diag.UnitsUnclear, r.header, 0, "keep the preamble, whose parameter lines state the unit", "ALLSKY_SFC_SW_DWN can be in kWh/m² as well as in MJ/m²")
 	}
 	return nil
 }

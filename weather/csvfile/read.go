@@ -100,9 +100,9 @@ func merge(r *reading, err error) error {
 func (r *reading) end(given int) {
 	if !r.streaming {
 		if r.o.Station != "" && r.cur == nil && r.faults.Len() == 0 {
-			r.fault(0, 0, "give one of them by id or name (station under weather; --station)", "no station %q in the file, which holds %s", r.o.Station, r.stationList())
+			r.fault(diag.UnknownStation, 0, 0, "give one of them by id or name (station under weather; --station)", "no station %q in the file, which holds %s", r.o.Station, r.stationList())
 		} else if r.o.Station == "" && len(r.stations) > 1 {
-			r.fault(0, 0, "pick one of them by id or name (station under weather; --station)", "the file holds %d stations: %s", len(r.stations), r.stationList())
+			r.fault(diag.SeveralStations, 0, 0, "pick one of them by id or name (station under weather; --station)", "the file holds %d stations: %s", len(r.stations), r.stationList())
 		}
 	}
 	if r.faults.Len() > 0 {
@@ -119,7 +119,7 @@ func (r *reading) end(given int) {
 		r.finish(b)
 	}
 	if given == 0 {
-		r.emit(nil, r.fatal(r.scan.line, 0, "check that the download is whole", "the file has the header of layout %s and no day below it", r.layout.Name))
+		r.emit(nil, r.fatal(diag.EmptyFile, r.scan.line, 0, "check that the download is whole", "the file has the header of layout %s and no day below it", r.layout.Name))
 	}
 }
 

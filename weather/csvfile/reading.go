@@ -43,13 +43,13 @@ const (
 )
 
 // fault records a fault at the given line and column.
-func (r *reading) fault(line, col int, fix, format string, args ...any) {
-	r.faults.Add(diag.Pos{File: r.scan.name, Line: line, Col: col}, fix, format, args...)
+func (r *reading) fault(code diag.Code, line, col int, fix, format string, args ...any) {
+	r.faults.Add(code, diag.Pos{File: r.scan.name, Line: line, Col: col}, fix, format, args...)
 }
 
 // fatal returns a fault that ends the reading.
-func (r *reading) fatal(line, col int, fix, format string, args ...any) error {
-	return &diag.Error{Pos: diag.Pos{File: r.scan.name, Line: line, Col: col}, Msg: fmt.Sprintf(format, args...), Fix: fix}
+func (r *reading) fatal(code diag.Code, line, col int, fix, format string, args ...any) error {
+	return &diag.Error{Code: code, Pos: diag.Pos{File: r.scan.name, Line: line, Col: col}, Msg: fmt.Sprintf(format, args...), Fix: fix}
 }
 
 // assume says once what the file does not state and how it was settled.
@@ -93,7 +93,7 @@ func (r *reading) fields(sep byte) bool {
 		var bad *badQuote
 		r.row, bad = split(r.row, line, sep)
 		if bad != nil {
-			r.fault(r.scan.line, bad.col, "close the quote, or take it out", "%s", bad.msg)
+			r.fault(diag.BadSyntax, r.scan.line, bad.col, "close the quote, or take it out", "%s", bad.msg)
 			continue
 		}
 		return true
@@ -117,12 +117,12 @@ func (r *reading) at(id, name []byte) bool {
 func (r *reading) change(id, name string) {
 	b, known := r.seen[id]
 	if len(id) > longestID || len(r.stations) >= mostStations {
-		r.fault(r.scan.line, 0, "check that the first columns are the station's", "more stations, or longer names of them, than a weather file has")
+		r.fault(diag.TooLarge, r.scan.line, 0, "check that the first columns are the station's", "more stations, or longer names of them, than a weather file has")
 		r.stopped, r.skip = true, true
 		return
 	}
 	if r.days > mostHeld {
-		r.fault(r.scan.line, 0, "sort the file by station, or pick one station", "the file goes date by date over more stations than can be held at once")
+		r.fault(diag.TooLarge, r.scan.line, 0, "sort the file by station, or pick one station", "the file goes date by date over more stations than can be held at once")
 		r.stopped, r.skip = true, true
 		return
 	}
@@ -145,7 +145,7 @@ func (r *reading) change(id, name string) {
 			return
 		}
 	case known && b == nil:
-		r.fault(r.scan.line, 0, "sort the file by station, or pick one station", "station %s is met again after others", strings.TrimSpace(id+" "+name))
+		r.fault(diag.NotSorted, r.scan.line, 0, "sort the file by station, or pick one station", "station %s is met again after others", strings.TrimSpace(id+" "+name))
 		r.stopped, r.skip = true, true
 		return
 	case r.cur != nil && !known:

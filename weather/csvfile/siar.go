@@ -5,13 +5,14 @@ import (
 
 	"loamledger/weather"
 	"loamledger/weather/cal"
+	"loamledger/weather/diag"
 )
 
 const siarSource = "SIAR (Spanish Ministry of Agriculture): three real files read"
 
 var (
-	siarLeapDay = kind{"zero-eto-day-366", "published ETo of exactly 0 on December 31 of a leap year, where SIAR books nothing: met on every such day since 2008", "value dropped", siarSource}
-	siarZero    = kind{"zero-eto", "published ETo of exactly 0 on an ordinary day", "kept", siarSource}
+	siarLeapDay = kind{weather.CodeZeroEToDay366, "published ETo of exactly 0 on December 31 of a leap year, where SIAR books nothing: met on every such day since 2008", "value dropped", siarSource}
+	siarZero    = kind{weather.CodeZeroETo, "published ETo of exactly 0 on an ordinary day", "kept", siarSource}
 )
 
 func siarLayout() Layout {
@@ -87,7 +88,7 @@ func readSIAR(r *reading) error {
 		}
 		to, known := toColumn(col, strings.TrimPrefix(unit, "?"))
 		if !known {
-			r.fault(r.header, 0, "download it in the units ºC, %, m/s, MJ/m2 and mm, or declare the layout", "the unit %q of column %q is not known", unit, cell)
+			r.fault(diag.UnknownUnit, r.header, 0, "download it in the units ºC, %, m/s, MJ/m2 and mm, or declare the layout", "the unit %q of column %q is not known", unit, cell)
 			continue
 		}
 		seen[col] = true
@@ -101,7 +102,7 @@ func readSIAR(r *reading) error {
 		return nil
 	}
 	if len(w.binds) == 0 {
-		return r.fatal(r.header, 0, "export at least Temp Max, Temp Mínima and Precipitación", "none of the columns that are read is in the file")
+		return r.fatal(diag.MissingColumn, r.header, 0, "export at least Temp Max, Temp Mínima and Precipitación", "none of the columns that are read is in the file")
 	}
 	w.dateAt, w.form = []int{2}, "31/12/2016, the same day as Año and Dia say"
 	w.date = func(row []field) (cal.Date, bool) {

@@ -9,7 +9,7 @@ import (
 
 const siloSource = "SILO (Queensland, Australia): responses read as quoted in public code; columns not quoted there from memory"
 
-var siloEstimate = kind{"archive-estimate", "values that the archive estimated itself (source code not 0): a neighbour's, interpolated or a long-term mean", "kept", siloSource}
+var siloEstimate = kind{weather.CodeArchiveEstimate, "values that the archive estimated itself (source code not 0): a neighbour's, interpolated or a long-term mean", "kept", siloSource}
 
 func siloLayout() Layout {
 	return Layout{

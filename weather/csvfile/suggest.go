@@ -222,7 +222,7 @@ func (r *reading) foreignDates(names []string, dateAt int) *diag.Error {
 			return nil
 		}
 		form = settleForm(h.lines, dateAt, form)
-		return &diag.Error{
+		return &diag.Error{Code: diag.NotADate,
 			Pos: diag.Pos{File: r.scan.name, Line: r.header + 1, Col: row[dateAt].col},
 			Msg: fmt.Sprintf("the dates are written like %q, not like 2012-06-30", clip(text)),
 			Fix: "rewrite them in the spreadsheet (format YYYY-MM-DD), or describe the file in map.yaml and name that: --declared map.yaml, or declared: map.yaml under weather; map.yaml for this file, if day and month stand so:\n" + indented(declareOwn(names, dateAt, form)),

@@ -1,10 +1,15 @@
 package csvfile
 
-import "strings"
+import (
+	"strings"
+
+	"loamledger/weather"
+	"loamledger/weather/diag"
+)
 
 const tmy3Source = "NREL, TMY3: a real file read; missing codes as met there and in another station"
 
-var tmy3Rain = kind{"rain-unusable", "hourly rain (Lprecip depth) that cannot be rain in mm", "column left out", tmy3Source}
+var tmy3Rain = kind{weather.CodeRainUnusable, "hourly rain (Lprecip depth) that cannot be rain in mm", "column left out", tmy3Source}
 
 func tmy3Layout() Layout {
 	return Layout{
@@ -58,7 +63,7 @@ func readTMY3(r *reading) error {
 			n, ok = natural(t[:2])
 		}
 		if !ok {
-			r.fault(r.scan.line, r.row[1].col, "write the hour by its end, 01:00 to 24:00", "%q is no time of the day", clip(t))
+			r.fault(diag.NotATime, r.scan.line, r.row[1].col, "write the hour by its end, 01:00 to 24:00", "%q is no time of the day", clip(t))
 			continue
 		}
 		var v [6]float64

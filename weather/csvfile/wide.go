@@ -6,6 +6,7 @@ import (
 
 	"loamledger/weather"
 	"loamledger/weather/cal"
+	"loamledger/weather/diag"
 )
 
 // A wideTable says how the rows of a table with a row per day are read.
@@ -190,7 +191,7 @@ func (r *reading) put(w *wideTable, date cal.Date, vals []float64, marks []weath
 			b.column(w.binds[k].col) // a later table of the file may hold others
 			old := b.data[w.binds[k].col][i]
 			if old != vals[k] && (old == old || vals[k] == vals[k]) {
-				r.fault(line, r.row[w.binds[k].at].col, "keep the right one of the two rows",
+				r.fault(diag.Duplicate, line, r.row[w.binds[k].at].col, "keep the right one of the two rows",
 					"%v stands twice: %s is %q here and not so on line %d", date, w.names[w.binds[k].at], r.row[w.binds[k].at].text, was)
 				return false
 			}
@@ -214,7 +215,7 @@ func (r *reading) squareUp(w *wideTable) bool {
 		r.row = r.row[:want]
 		for _, f := range extra {
 			if len(f.text) > 0 {
-				r.fault(r.scan.line, f.col, "compare the row with its header", "the row has a cell %q past the %d of its header", f.text, want)
+				r.fault(diag.RowLength, r.scan.line, f.col, "compare the row with its header", "the row has a cell %q past the %d of its header", f.text, want)
 				return false
 			}
 		}
@@ -225,12 +226,12 @@ func (r *reading) squareUp(w *wideTable) bool {
 	if r.scan.noFinal {
 		fix = "the file ends inside this row: download it again, or delete the row"
 	}
-	r.fault(r.scan.line, last.col, fix, "the row has %d cells and its header %d", len(r.row), want)
+	r.fault(diag.RowLength, r.scan.line, last.col, fix, "the row has %d cells and its header %d", len(r.row), want)
 	return false
 }
 
 func (r *reading) badNumber(f field, name string) {
-	r.fault(r.scan.line, f.col, "write a decimal number, or leave the cell empty where the value is missing", "%s %q is not a number", name, clip(f.text))
+	r.fault(diag.NotANumber, r.scan.line, f.col, "write a decimal number, or leave the cell empty where the value is missing", "%s %q is not a number", name, clip(f.text))
 }
 
 func (r *reading) badDate(at []int, form string) {
@@ -244,7 +245,7 @@ func (r *reading) badDate(at []int, form string) {
 		}
 		text = append(text, f.text...)
 	}
-	r.fault(r.scan.line, col, "write the date as "+form, "%q is no day of the calendar between %d and %d", clip(text), firstYear, lastYear)
+	r.fault(diag.NotADate, r.scan.line, col, "write the date as "+form, "%q is no day of the calendar between %d and %d", clip(text), firstYear, lastYear)
 }
 
 // clip keeps messages short when a cell is not what it should be.

@@ -6,11 +6,12 @@ import (
 
 	"loamledger/weather"
 	"loamledger/weather/cal"
+	"loamledger/weather/diag"
 )
 
-var wideFlagsCrossed = kind{"flagged-tmax-below-tmin", "days whose highest temperature is below the lowest, at least one of them flagged by the archive's quality check", "flagged values dropped", ghcnSource}
+var wideFlagsCrossed = kind{weather.CodeFlaggedTmaxBelowTmin, "days whose highest temperature is below the lowest, at least one of them flagged by the archive's quality check", "flagged values dropped", ghcnSource}
 
-var wideFlagsDate = kind{"misnamed-date", "a date column named MM/DD/YYYY whose dates are written YYYY-MM-DD", "read as written", "common practice, no source"}
+var wideFlagsDate = kind{weather.CodeMisnamedDate, "a date column named MM/DD/YYYY whose dates are written YYYY-MM-DD", "read as written", "common practice, no source"}
 
 func wideFlagsLayout() Layout {
 	return Layout{
@@ -42,7 +43,7 @@ func readWideFlags(r *reading) error {
 	case at < 0 && ymdThere:
 		w.datedYMD(y, m, d)
 	case at < 0:
-		return r.fatal(r.header, 0, "name the date column DATE", "the header has no column MM/DD/YYYY, DATE or YEAR, MONTH and DAY")
+		return r.fatal(diag.MissingColumn, r.header, 0, "name the date column DATE", "the header has no column MM/DD/YYYY, DATE or YEAR, MONTH and DAY")
 	default:
 		read, form, iso := monthFirst, "10/31/2018", false
 		if at < len(below) {

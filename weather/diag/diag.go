@@ -28,13 +28,14 @@ func (p Pos) String() string {
 	return fmt.Sprintf("%s:%d:%d", p.File, p.Line, p.Col)
 }
 
-// An Error is one fault in one input file. Msg gives the value found and the
+// An Error is one fault in one input file. Code is one of [Codes]. Msg gives the value found and the
 // rule it breaks; Fix says what to write instead. Neither starts with a
 // capital nor ends with a full stop.
 type Error struct {
-	Pos Pos
-	Msg string
-	Fix string
+	Code Code
+	Pos  Pos
+	Msg  string
+	Fix  string
 }
 
 func (e *Error) Error() string {
@@ -54,8 +55,8 @@ type List struct {
 }
 
 // Add records a fault. fix may be empty only where no remedy can be named.
-func (l *List) Add(pos Pos, fix, format string, args ...any) {
-	l.Append(&Error{Pos: pos, Msg: fmt.Sprintf(format, args...), Fix: fix})
+func (l *List) Add(code Code, pos Pos, fix, format string, args ...any) {
+	l.Append(&Error{Code: code, Pos: pos, Msg: fmt.Sprintf(format, args...), Fix: fix})
 }
 
 // Append records faults made elsewhere.

@@ -9,9 +9,9 @@ import (
 
 func TestListReportsAllInOrder(t *testing.T) {
 	var l List
-	l.Add(Pos{"b.yaml", 2, 1}, "write b", "b is wrong")
-	l.Add(Pos{"a.csv", 9, 4}, "write a", "a is wrong")
-	l.Add(Pos{"a.csv", 3, 4}, "", "first")
+	l.Add(BadSyntax, Pos{"b.yaml", 2, 1}, "write b", "b is wrong")
+	l.Add(BadSyntax, Pos{"a.csv", 9, 4}, "write a", "a is wrong")
+	l.Add(BadSyntax, Pos{"a.csv", 3, 4}, "", "first")
 	want := "a.csv:3:4: first\na.csv:9:4: a is wrong\n\tfix: write a\nb.yaml:2:1: b is wrong\n\tfix: write b"
 	if got := l.Err().Error(); got != want {
 		t.Errorf("got\n%s\nwant\n%s", got, want)
@@ -21,7 +21,7 @@ func TestListReportsAllInOrder(t *testing.T) {
 func TestListCountsTheRest(t *testing.T) {
 	var l List
 	for range Most + 5 {
-		l.Add(Pos{File: "x"}, "", "again")
+		l.Add(BadSyntax, Pos{File: "x"}, "", "again")
 	}
 	if one := (&Errors{List: l.errs, More: 1}).Error(); !strings.HasSuffix(one, "and one more fault") {
 		t.Error(one)

@@ -52,7 +52,7 @@ func Daily(s *weather.Series, o Options) (Result, error) {
 		for i := range r.ComputedMM {
 			r.ComputedMM[i] = math.NaN()
 		}
-		r.find(weather.Finding{Code: "supplied-eto-unchecked", Column: weather.ETo.Key(), Count: s.Days, Worst: s.Start,
+		r.find(weather.Finding{Code: weather.CodeSuppliedEToUnchecked, Column: weather.ETo.Key(), Count: s.Days, Worst: s.Start,
 			What: "supplied ETo is compared with the computed one", Detail: need(err), Action: "kept, not compared", Source: "common practice, no source"})
 	} else {
 		e := newEngine(s.Station, Short(), o)
@@ -137,7 +137,7 @@ func (r *Result) choose(s *weather.Series, supplied []float64) {
 			r.EToMM[i] = 0
 		}
 	}
-	r.find(weather.Finding{Code: "eto-below-zero", Column: weather.ETo.Key(), Count: below, Worst: s.Date(worst),
+	r.find(weather.Finding{Code: weather.CodeEToBelowZero, Column: weather.ETo.Key(), Count: below, Worst: s.Date(worst),
 		What: "reference ET below 0 would be dew, which the balance does not count", Detail: fmt.Sprintf("%.2f mm", low),
 		Action: "held to 0", Source: "common practice, no source"})
 }

@@ -174,7 +174,7 @@ func TestWindHeight(t *testing.T) {
 
 func hasFinding(list []weather.Finding, code string) bool {
 	for _, f := range list {
-		if f.Code == code {
+		if string(f.Code) == code {
 			return true
 		}
 	}

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"loamledger/weather"
+	"loamledger/weather/diag"
 )
 
 // A Standard says whose constants are used where two publications differ.
@@ -54,8 +55,9 @@ func (o Options) withDefaults() Options {
 
 // A NeedError says what is lacking for reference ET and how to supply it.
 type NeedError struct {
-	Msg string // what was found and the rule it breaks
-	Fix string // what to give instead
+	Code diag.Code // one of [diag.Codes]
+	Msg  string    // what was found and the rule it breaks
+	Fix  string    // what to give instead
 }
 
 func (e *NeedError) Error() string { return e.Msg + "\n\tfix: " + e.Fix }
@@ -65,23 +67,23 @@ func check(s *weather.Series, o Options) error {
 	st := s.Station
 	switch {
 	case !s.Has(weather.Tmax) || !s.Has(weather.Tmin):
-		return &NeedError{"reference ET needs the day's highest and lowest temperature, and the record lacks them", "give tmax_c and tmin_c; nothing stands in for them"}
+		return &NeedError{diag.MissingColumn, "reference ET needs the day's highest and lowest temperature, and the record lacks them", "give tmax_c and tmin_c; nothing stands in for them"}
 	case math.IsNaN(st.LatDeg):
-		return &NeedError{"reference ET needs the latitude, and neither the record nor the scenario states it", "give latitude under site, or --latitude, in decimal degrees, south negative"}
+		return &NeedError{diag.MissingPlace, "reference ET needs the latitude, and neither the record nor the scenario states it", "give latitude under site, or --latitude, in decimal degrees, south negative"}
 	case st.LatDeg < -90 || st.LatDeg > 90:
-		return &NeedError{fmt.Sprintf("latitude %g is outside -90 to 90", st.LatDeg), "give the latitude in decimal degrees, south negative"}
+		return &NeedError{diag.OutOfRange, fmt.Sprintf("latitude %g is outside -90 to 90", st.LatDeg), "give the latitude in decimal degrees, south negative"}
 	case math.IsNaN(st.ElevM) && needsElevation(s):
-		return &NeedError{"the full reference ET equation needs the elevation, and neither the record nor the scenario states it", "give elevation under site, or --elevation, such as 1600 ft or 490 m"}
+		return &NeedError{diag.MissingPlace, "the full reference ET equation needs the elevation, and neither the record nor the scenario states it", "give elevation under site, or --elevation, such as 1600 ft or 490 m"}
 	case st.ElevM < -450 || st.ElevM > 6000:
-		return &NeedError{fmt.Sprintf("elevation %g m is outside -450 to 6000 m", st.ElevM), "give the elevation with its unit; feet are often read as metres"}
+		return &NeedError{diag.OutOfRange, fmt.Sprintf("elevation %g m is outside -450 to 6000 m", st.ElevM), "give the elevation with its unit; feet are often read as metres"}
 	case st.WindHeightM < 0.5 || st.WindHeightM > 50:
-		return &NeedError{fmt.Sprintf("wind height %g m is outside 0.5 to 50 m", st.WindHeightM), "give wind_height under weather, or --wind-height, the height of the anemometer above ground; 2, 3 and 10 m are usual"}
+		return &NeedError{diag.OutOfRange, fmt.Sprintf("wind height %g m is outside 0.5 to 50 m", st.WindHeightM), "give wind_height under weather, or --wind-height, the height of the anemometer above ground; 2, 3 and 10 m are usual"}
 	case o.TdewOffsetC < 0 || o.TdewOffsetC > 6:
-		return &NeedError{fmt.Sprintf("a dew point %g °C below Tmin is outside 0 to 6", o.TdewOffsetC), "give 0 for humid places and 2 for dry ones"}
+		return &NeedError{diag.OutOfRange, fmt.Sprintf("a dew point %g °C below Tmin is outside 0 to 6", o.TdewOffsetC), "give 0 for humid places and 2 for dry ones"}
 	case o.KRs < 0.1 || o.KRs > 0.25:
-		return &NeedError{fmt.Sprintf("kRs %g is outside 0.1 to 0.25", o.KRs), "give 0.16 inland and 0.19 by the coast"}
+		return &NeedError{diag.OutOfRange, fmt.Sprintf("kRs %g is outside 0.1 to 0.25", o.KRs), "give 0.16 inland and 0.19 by the coast"}
 	case o.DefaultWindMS < 0.1 || o.DefaultWindMS > 15:
-		return &NeedError{fmt.Sprintf("a default wind of %g m/s is outside 0.1 to 15", o.DefaultWindMS), "give the usual wind at 2 m in m/s; 2 is the default"}
+		return &NeedError{diag.OutOfRange, fmt.Sprintf("a default wind of %g m/s is outside 0.1 to 15", o.DefaultWindMS), "give the usual wind at 2 m in m/s; 2 is the default"}
 	}
 	return nil
 }

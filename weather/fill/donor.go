@@ -47,7 +47,7 @@ func (w *work) donateColumn(c weather.Column, how bridge) {
 	}
 	adjust, detail := w.adjustment(c, how)
 	if adjust == nil {
-		w.findings = append(w.findings, weather.Finding{Code: "second-station-unused", What: fmt.Sprintf("a second station is adjusted on at least %d days that both have", minCommon), Column: c.Key(),
+		w.findings = append(w.findings, weather.Finding{Code: weather.CodeSecondStationUnused, What: fmt.Sprintf("a second station is adjusted on at least %d days that both have", minCommon), Column: c.Key(),
 			Count: len(gaps), Worst: w.s.Date(gaps[0].from), Detail: detail, Action: "not used for this column", Source: "common practice, no source"})
 		return
 	}

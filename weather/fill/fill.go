@@ -211,14 +211,14 @@ func (t *tally) tell(w *work, what string) {
 		Worst: w.s.Date(t.longest.from), Detail: detail, Action: "filled: " + t.mark.String(), Source: "common practice, no source"})
 }
 
-func code(m weather.Mark) string {
+func code(m weather.Mark) weather.Code {
 	switch m {
 	case weather.Interpolated:
-		return "filled-interpolated"
+		return weather.CodeFilledInterpolated
 	case weather.Donated:
-		return "filled-second-station"
+		return weather.CodeFilledSecondStation
 	}
-	return "filled-day-of-year"
+	return weather.CodeFilledDayOfYear
 }
 
 // left returns a [*GapError] if column c still lacks days.
@@ -269,7 +269,7 @@ func (w *work) order() {
 		n++
 	}
 	if n > 0 {
-		w.findings = append(w.findings, weather.Finding{Code: "filled-tmax-below-tmin", What: "a filled Tmax came out below Tmin", Column: weather.Tmax.Key(), Count: n,
+		w.findings = append(w.findings, weather.Finding{Code: weather.CodeFilledTmaxBelowTmin, What: "a filled Tmax came out below Tmin", Column: weather.Tmax.Key(), Count: n,
 			Worst: first, Detail: "first such day", Action: "filled value held to the observed one; two filled ones changed places", Source: "common practice, no source"})
 	}
 }
@@ -286,7 +286,7 @@ func (w *work) leftOut() {
 		}
 	}
 	if n > 0 {
-		w.findings = append(w.findings, weather.Finding{Code: "years-left-out", What: "years that the user leaves out are filled without limit, so that the balance can step through them", Count: n,
+		w.findings = append(w.findings, weather.Finding{Code: weather.CodeYearsLeftOut, What: "years that the user leaves out are filled without limit, so that the balance can step through them", Count: n,
 			Worst: w.s.Date(first), Detail: "first such day", Action: "filled, and to be left out of every result", Source: "common practice, no source"})
 	}
 }

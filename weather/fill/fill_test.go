@@ -43,7 +43,7 @@ func blank(s *weather.Series, c weather.Column, from cal.Date, days int) {
 
 func finding(list []weather.Finding, code string, c weather.Column) *weather.Finding {
 	for i := range list {
-		if list[i].Code == code && list[i].Column == c.Key() {
+		if string(list[i].Code) == code && list[i].Column == c.Key() {
 			return &list[i]
 		}
 	}
@@ -282,7 +282,7 @@ func TestFillLaws(t *testing.T) {
 		}
 		told := 0
 		for _, f := range list {
-			if strings.HasPrefix(f.Code, "filled-") && f.Code != "filled-tmax-below-tmin" {
+			if strings.HasPrefix(string(f.Code), "filled-") && f.Code != "filled-tmax-below-tmin" {
 				told += f.Count
 			}
 		}

@@ -185,7 +185,7 @@ func (k *maker) findings(s *weather.Series) []weather.Finding {
 	var out []weather.Finding
 	if n := s.CountMissing(weather.Rain); n > 0 {
 		out = append(out, weather.Finding{
-			Code: "forecast-no-rain", What: "days without rain in the record, for which no rain can be forecast", Column: weather.Rain.Key(),
+			Code: weather.CodeForecastNoRain, What: "days without rain in the record, for which no rain can be forecast", Column: weather.Rain.Key(),
 			Count: n, Worst: s.Start, Action: "no forecast of rain made", Source: "common practice, no source",
 		})
 	}
@@ -197,7 +197,7 @@ func (k *maker) findings(s *weather.Series) []weather.Finding {
 	}
 	if months > 0 {
 		out = append(out, weather.Finding{
-			Code: "forecast-far-held", What: "months so wet that POD and FAR cannot both hold: even a false alarm on every dry day is too few", Column: weather.Rain.Key(),
+			Code: weather.CodeForecastFARHeld, What: "months so wet that POD and FAR cannot both hold: even a false alarm on every dry day is too few", Column: weather.Rain.Key(),
 			Count: months, Worst: s.Start, Action: "a false alarm on every day without the event", Source: "the definitions of POD and FAR",
 		})
 	}

@@ -30,7 +30,7 @@ func (l *lines) next() (line []byte, ok bool, err error) {
 	l.n++
 	switch {
 	case errors.Is(err, bufio.ErrBufferFull):
-		return nil, false, l.refuse(0, "the line is longer than 64 KiB", "check that the file is plain text with one forecast a line")
+		return nil, false, l.refuse(diag.TooLarge, 0, "the line is longer than 64 KiB", "check that the file is plain text with one forecast a line")
 	case err == io.EOF && len(line) == 0:
 		return nil, false, nil
 	case err != nil && err != io.EOF:
@@ -42,14 +42,14 @@ func (l *lines) next() (line []byte, ok bool, err error) {
 	line = bytes.TrimSuffix(bytes.TrimSuffix(line, []byte("\n")), []byte("\r"))
 	for i, b := range line {
 		if b < ' ' && b != '\t' {
-			return nil, false, l.refuse(i+1, fmt.Sprintf("a byte of value %d: the file is no plain text", b), "save it as CSV in UTF-8; unpack it first if it is packed")
+			return nil, false, l.refuse(diag.NotText, i+1, fmt.Sprintf("a byte of value %d: the file is no plain text", b), "save it as CSV in UTF-8; unpack it first if it is packed")
 		}
 	}
 	return line, true, nil
 }
 
-func (l *lines) refuse(col int, msg, fix string) error {
-	return &diag.Error{Pos: diag.Pos{File: l.file, Line: l.n, Col: col}, Msg: msg, Fix: fix}
+func (l *lines) refuse(code diag.Code, col int, msg, fix string) error {
+	return &diag.Error{Code: code, Pos: diag.Pos{File: l.file, Line: l.n, Col: col}, Msg: msg, Fix: fix}
 }
 
 // A cell is one field of a row without blanks and quotes around it.

@@ -72,13 +72,13 @@ type file struct {
 	faults diag.List
 }
 
-func (f *file) fault(col int, fix, format string, args ...any) {
-	f.faults.Add(diag.Pos{File: f.name, Line: f.n, Col: col}, fix, format, args...)
+func (f *file) fault(code diag.Code, col int, fix, format string, args ...any) {
+	f.faults.Add(code, diag.Pos{File: f.name, Line: f.n, Col: col}, fix, format, args...)
 }
 
 // fatal returns the fault that ends the reading.
-func (f *file) fatal(fix, msg string) error {
-	return &diag.Error{Pos: diag.Pos{File: f.name, Line: f.n}, Msg: msg, Fix: fix}
+func (f *file) fatal(code diag.Code, fix, msg string) error {
+	return &diag.Error{Code: code, Pos: diag.Pos{File: f.name, Line: f.n}, Msg: msg, Fix: fix}
 }
 
 func (f *file) header() error {
@@ -90,7 +90,7 @@ func (f *file) header() error {
 		return err
 	}
 	if !ok {
-		return f.fatal("a forecast file has the header "+strings.Join(columnNames[:], ","), "the file is empty")
+		return f.fatal(diag.EmptyFile, "a forecast file has the header "+strings.Join(columnNames[:], ","), "the file is empty")
 	}
 	names := split(nil, line)
 	f.cells = len(names)
@@ -99,11 +99,11 @@ func (f *file) header() error {
 	}
 	for _, c := range []int{issued, valid} {
 		if f.at[c] < 0 && f.faults.Len() == 0 {
-			f.fault(1, "the header is "+strings.Join(columnNames[:], ","), "no column is called %s", columnNames[c])
+			f.fault(diag.MissingColumn, 1, "the header is "+strings.Join(columnNames[:], ","), "no column is called %s", columnNames[c])
 		}
 	}
 	if f.at[rain] < 0 && f.at[chance] < 0 && f.faults.Len() == 0 {
-		f.fault(1, "give rain_mm, rain_probability_pct or both", "nothing is said of rain")
+		f.fault(diag.EmptyValue, 1, "give rain_mm, rain_probability_pct or both", "nothing is said of rain")
 	}
 	return nil
 }
@@ -115,7 +115,7 @@ func (f *file) column(i int, c cell) {
 			continue
 		}
 		if f.at[k] >= 0 {
-			f.fault(c.col, "keep one of the two", "the column %s stands twice", known)
+			f.fault(diag.Duplicate, c.col, "keep one of the two", "the column %s stands twice", known)
 		}
 		f.at[k] = i
 		return
@@ -127,7 +127,7 @@ func (f *file) column(i int, c cell) {
 	if strings.ContainsAny(text, ";\t") {
 		fix = "put commas between the columns"
 	}
-	f.fault(c.col, fix, "no column is called %q", clip(c.text))
+	f.fault(diag.UnknownKey, c.col, fix, "no column is called %q", clip(c.text))
 }
 
 func (f *file) rows() error {
@@ -145,16 +145,16 @@ func (f *file) rows() error {
 		}
 		cells = split(cells[:0], line)
 		if len(cells) != f.cells {
-			f.fault(0, "leave a cell empty where nothing is known, but keep its comma", "the row has %d cells and its header %d", len(cells), f.cells)
+			f.fault(diag.RowLength, 0, "leave a cell empty where nothing is known, but keep its comma", "the row has %d cells and its header %d", len(cells), f.cells)
 			continue
 		}
 		if len(f.list) == mostRows {
-			return f.fatal("split it", fmt.Sprintf("the file has more than %d rows", mostRows))
+			return f.fatal(diag.TooLarge, "split it", fmt.Sprintf("the file has more than %d rows", mostRows))
 		}
 		f.row(cells)
 	}
 	if len(f.list) == 0 && f.faults.Len() == 0 {
-		return f.fatal("check that the file is whole", "the file has a header and no forecast below it")
+		return f.fatal(diag.EmptyFile, "check that the file is whole", "the file has a header and no forecast below it")
 	}
 	return nil
 }
@@ -181,14 +181,14 @@ func (f *file) row(cells []cell) {
 	switch lead := one.LeadDays(); {
 	case !ok1 || !ok2:
 	case lead < 0:
-		f.fault(cells[f.at[valid]].col, "swap issued and valid, or give the day that is forecast", "valid %v lies before issued %v: that day had passed", to, from)
+		f.fault(diag.WrongOrder, cells[f.at[valid]].col, "swap issued and valid, or give the day that is forecast", "valid %v lies before issued %v: that day had passed", to, from)
 		ok = false
 	case lead > mostLead:
-		f.fault(cells[f.at[valid]].col, "check the years", "valid %v lies %d days after issued %v; at most %d are taken", to, lead, from, mostLead)
+		f.fault(diag.OutOfRange, cells[f.at[valid]].col, "check the years", "valid %v lies %d days after issued %v; at most %d are taken", to, lead, from, mostLead)
 		ok = false
 	}
 	if ok && known == 0 {
-		f.fault(cells[0].col, "give a value or leave the row out", "the row forecasts nothing")
+		f.fault(diag.EmptyValue, cells[0].col, "give a value or leave the row out", "the row forecasts nothing")
 		ok = false
 	}
 	if !ok {
@@ -212,7 +212,7 @@ func (f *file) doubles() {
 	for k := 1; k < len(order); k++ {
 		a, b := &f.list[order[k-1]], &f.list[order[k]]
 		if a.Valid == b.Valid && a.Issued == b.Issued {
-			f.faults.Add(diag.Pos{File: f.name, Line: int(f.line[order[k]])}, "keep one of the two",
+			f.faults.Add(diag.Duplicate, diag.Pos{File: f.name, Line: int(f.line[order[k]])}, "keep one of the two",
 				"a forecast issued on %v for %v stands on line %d already", b.Issued, b.Valid, f.line[order[k-1]])
 		}
 	}
@@ -227,18 +227,18 @@ func (f *file) date(c cell, name string) (cal.Date, bool) {
 	if len(c.text) > 10 && (c.text[10] == 'T' || c.text[10] == ' ') {
 		fix = "give the day without the time: what is issued during a day may be used from the next morning on"
 	}
-	f.fault(c.col, fix, "%s %q is no day", name, clip(c.text))
+	f.fault(diag.NotADate, c.col, fix, "%s %q is no day", name, clip(c.text))
 	return 0, false
 }
 
 func (f *file) number(c cell, k int) (float64, bool) {
 	v, err := strconv.ParseFloat(string(c.text), 64)
 	if err != nil || math.IsNaN(v) || math.IsInf(v, 0) || bytes.ContainsAny(c.text, "xX_") {
-		f.fault(c.col, "give a number such as 4.5, or leave the cell empty where nothing is known", "%s %q is not a number", columnNames[k], clip(c.text))
+		f.fault(diag.NotANumber, c.col, "give a number such as 4.5, or leave the cell empty where nothing is known", "%s %q is not a number", columnNames[k], clip(c.text))
 		return 0, false
 	}
 	if low, high := limits[k].low, limits[k].high; v < low || v > high {
-		f.fault(c.col, "check the unit in the column's name, and write unknown values as empty cells", "%s %g lies outside %g to %g", columnNames[k], v, low, high)
+		f.fault(diag.OutOfRange, c.col, "check the unit in the column's name, and write unknown values as empty cells", "%s %g lies outside %g to %g", columnNames[k], v, low, high)
 		return 0, false
 	}
 	return v, true

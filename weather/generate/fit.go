@@ -85,7 +85,7 @@ func (f *fitter) state(i int) (state int, ok bool) {
 	return Dry, true
 }
 
-func (f *fitter) note(code, column string, count int, action, format string, args ...any) {
+func (f *fitter) note(code weather.Code, column string, count int, action, format string, args ...any) {
 	if count == 0 {
 		return
 	}

@@ -33,7 +33,7 @@ func (f *fitter) rain() error {
 		}
 		before, knownBefore = state, ok
 	}
-	f.note("fit-light-rain", weather.Rain.Key(), below, "counted as dry",
+	f.note(weather.CodeFitLightRain, weather.Rain.Key(), below, "counted as dry",
 		"rain below the %g mm of a wet day, %.1f mm in all", f.p.wetMM(), lost)
 	pooled := 0
 	for m := range 12 {
@@ -52,7 +52,7 @@ func (f *fitter) rain() error {
 		}
 		p.Shape, p.ScaleMM = byMoments(a)
 	}
-	f.note("fit-few-wet-days", weather.Rain.Key(), pooled, "amounts taken together with the neighbouring months, or with the whole year where these are few too",
+	f.note(weather.CodeFitFewWetDays, weather.Rain.Key(), pooled, "amounts taken together with the neighbouring months, or with the whole year where these are few too",
 		"months with fewer than %d wet days in the record", leastInBin)
 	return nil
 }
@@ -94,7 +94,7 @@ func (f *fitter) spread() error {
 		}
 	}
 	if years.n() < leastYears || years.mean() == 0 {
-		f.note("fit-few-years", weather.Rain.Key(), leastYears-int(years.n()), "no spread between years is put in beyond that of chance",
+		f.note(weather.CodeFitFewYears, weather.Rain.Key(), leastYears-int(years.n()), "no spread between years is put in beyond that of chance",
 			"the record has %d whole years of rain; the spread between years takes %d", int(years.n()), leastYears)
 		return nil
 	}

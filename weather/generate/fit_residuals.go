@@ -23,7 +23,7 @@ func (f *fitter) temperatures() error {
 		if err != nil {
 			return err
 		}
-		f.note("fit-few-days", c.Key(), pooled, "the other state's figures with the year's mean difference",
+		f.note(weather.CodeFitFewDays, c.Key(), pooled, "the other state's figures with the year's mean difference",
 			"months with fewer than %d dry or wet days that have %s", leastInBin, c.Label())
 		for m := range 12 {
 			p := &f.p.Month[m]

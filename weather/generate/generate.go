@@ -123,12 +123,12 @@ func (k *maker) normals() [3]float64 {
 
 func (k *maker) findings(days int, start cal.Date) []weather.Finding {
 	out := []weather.Finding{{
-		Code: "invented-days", What: "the weather is made up by a random generator and was never observed",
+		Code: weather.CodeInventedDays, What: "the weather is made up by a random generator and was never observed",
 		Count: days, Worst: start, Action: "every value is marked as invented", Source: "Richardson (1981)",
 	}}
 	if k.rangeHeld > 0 {
 		out = append(out, weather.Finding{
-			Code: "invented-range-held", What: fmt.Sprintf("the draw put Tmax less than %d °C above Tmin", leastRangeC),
+			Code: weather.CodeInventedRangeHeld, What: fmt.Sprintf("the draw put Tmax less than %d °C above Tmin", leastRangeC),
 			Column: weather.Tmax.Key(), Count: k.rangeHeld, Worst: k.worst,
 			Detail: fmt.Sprintf("drawn %.1f °C apart", k.worstC),
 			Action: fmt.Sprintf("both moved to %d °C apart about their mean", leastRangeC), Source: "common practice, no source",
@@ -136,14 +136,14 @@ func (k *maker) findings(days int, start cal.Date) []weather.Finding {
 	}
 	if k.rsHeld > 0 {
 		out = append(out, weather.Finding{
-			Code: "invented-radiation-held", What: "the draw put radiation below a twentieth of that above the air",
+			Code: weather.CodeInventedRadiationHeld, What: "the draw put radiation below a twentieth of that above the air",
 			Column: weather.Rs.Key(), Count: k.rsHeld, Worst: start,
 			Action: "held to the limit; the distribution is set so that its mean does not move", Source: "common practice, no source",
 		})
 	}
 	if k.sun != nil && k.sun.moved > 0 {
 		out = append(out, weather.Finding{
-			Code: "invented-radiation-normals", What: "the monthly radiation asks for more than the sky gives at this latitude and height on some days of the year",
+			Code: weather.CodeInventedRadiationNormals, What: "the monthly radiation asks for more than the sky gives at this latitude and height on some days of the year",
 			Column: weather.Rs.Key(), Count: k.sun.moved, Worst: start,
 			Action: "the mean of those days of the year brought within the limits", Source: "FAO-56 eq. 21 and 37",
 		})

@@ -116,7 +116,7 @@ func TestFitSaysWhatItLacks(t *testing.T) {
 	}
 	codes := ""
 	for _, f := range found {
-		codes += f.Code + " "
+		codes += string(f.Code) + " "
 		if f.Count < 1 || f.What == "" || f.Action == "" {
 			t.Errorf("finding without its parts: %+v", f)
 		}

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"loamledger/weather"
+	"loamledger/weather/diag"
 )
 
 // cut leaves the days wanted, and takes off days at either end that hold
@@ -18,7 +19,7 @@ func cut(rec *weather.Record, o Options) error {
 		to = min(to, int(last-rec.Start)+1)
 	}
 	if from >= to {
-		return fault(rec, "ask for dates inside the record ("+byDates+")", "the record runs from %v to %v and has no day of those asked for", rec.Start, rec.End())
+		return fault(diag.NoDaysLeft, rec, "ask for dates inside the record ("+byDates+")", "the record runs from %v to %v and has no day of those asked for", rec.Start, rec.End())
 	}
 	empty := func(i int) bool {
 		return math.IsNaN(rec.At(weather.Tmax, i)) && math.IsNaN(rec.At(weather.Tmin, i)) && math.IsNaN(rec.At(weather.Rain, i))
@@ -31,11 +32,11 @@ func cut(rec *weather.Record, o Options) error {
 		tail--
 	}
 	if head == tail {
-		return fault(rec, "give a daily weather file with tmax, tmin and rain", "no day has a temperature or rain")
+		return fault(diag.MissingColumn, rec, "give a daily weather file with tmax, tmin and rain", "no day has a temperature or rain")
 	}
 	if n := (head - from) + (to - tail); n > 0 {
 		rec.Findings = append(rec.Findings, weather.Finding{
-			Code: "empty-ends", What: "days at the ends of the record without temperature and rain are left out", Count: n,
+			Code: weather.CodeEmptyEnds, What: "days at the ends of the record without temperature and rain are left out", Count: n,
 			Worst: rec.Date(head), Detail: fmt.Sprintf("the record is used from %v to %v", rec.Date(head), rec.Date(tail-1)),
 			Action: "days left out", Source: "common practice, no source",
 		})
@@ -72,13 +73,13 @@ func useGauge(rec *weather.Record, gauge *weather.Record) {
 		rec.Set(weather.Rain, i, gauge.Data[weather.Rain][k], gauge.Mark[weather.Rain][k])
 	}
 	f := weather.Finding{
-		Code: "nearer-rain-gauge", What: "rain is taken from a nearer gauge", Column: weather.Rain.Key(), Count: rec.Days - kept, Worst: rec.Start,
+		Code: weather.CodeNearerRainGauge, What: "rain is taken from a nearer gauge", Column: weather.Rain.Key(), Count: rec.Days - kept, Worst: rec.Start,
 		Detail: gauge.File + weather.Between(rec.Station, gauge.Station), Action: "rain replaced", Source: "common practice, no source",
 	}
 	rec.Findings = append(rec.Findings, f)
 	if kept > 0 {
 		rec.Findings = append(rec.Findings, weather.Finding{
-			Code: "gauge-gaps", What: "days without a reading of the nearer gauge keep the station's rain", Column: weather.Rain.Key(), Count: kept, Worst: rec.Start,
+			Code: weather.CodeGaugeGaps, What: "days without a reading of the nearer gauge keep the station's rain", Column: weather.Rain.Key(), Count: kept, Worst: rec.Start,
 			Action: "station's rain kept", Source: "common practice, no source",
 		})
 	}

@@ -96,19 +96,19 @@ const manyDropped = 10
 func dropping(rec *weather.Record) (text, fix string) {
 	unit := ""
 	for _, f := range rec.Findings {
-		if f.Code == "temperature-unit" {
+		if f.Code == weather.CodeTemperatureUnit {
 			unit = "as if °F were read as °C"
 		}
 	}
 	for _, f := range rec.Findings {
 		temperature := f.Column == weather.Tmax.Key() || f.Column == weather.Tmin.Key()
-		if f.Count < manyDropped || !strings.Contains(f.Action, "dropped") || !temperature && f.Column != weather.Rain.Key() {
+		if f.Count < manyDropped || f.Code.Outcome() != weather.Dropped || !temperature && f.Column != weather.Rain.Key() {
 			continue
 		}
 		text += fmt.Sprintf("; %s values of %s were dropped as impossible: %s (%s)", quantity.Whole(f.Count), f.Column, f.What, f.Detail)
 		switch {
-		case f.Code == "tmax-below-tmin":
-			if strings.Contains(f.Detail, "swapped") {
+		case f.Code == weather.CodeTmaxBelowTmin:
+			if f.Suspect == weather.ColumnsSwapped {
 				fix = "put the names of the two temperature columns the right way round"
 			}
 		case temperature && unit != "":
@@ -143,19 +143,22 @@ func inFile(rec *weather.Record, err error) error {
 			}
 			return
 		}
-		msg, fix := err.Error(), ""
+		code, msg, fix := diag.BadRecord, err.Error(), ""
 		switch e := err.(type) {
 		case *lackError:
+			code = diag.MissingColumn
 			msg, fix = because(e.Error(), e.fix())
 		case *et0.NeedError:
-			msg, fix = e.Msg, e.Fix
+			code, msg, fix = e.Code, e.Msg, e.Fix
 		case *fill.GapError:
+			code = diag.GapTooLong
 			msg = fmt.Sprintf("%s is missing on %d days, first from %v to %v, and cannot be filled: %s", e.Column.Label(), e.Days, e.From, e.To, e.Why)
 			msg, fix = because(msg, "give a second station that has these days ("+byDonor+"), or start or end the record where it is whole ("+byDates+")")
 		case *fill.YearsError:
+			code = diag.TooManyGaps
 			msg, fix = because(years(rec, e))
 		}
-		l.Add(diag.Pos{File: rec.File}, fix, "%s", msg)
+		l.Add(code, diag.Pos{File: rec.File}, fix, "%s", msg)
 	}
 	add(err)
 	return l.Err()

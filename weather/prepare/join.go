@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"loamledger/weather"
+	"loamledger/weather/diag"
 )
 
 // Join makes one record of several files of one station: years in files of
@@ -19,7 +20,7 @@ func Join(parts []*weather.Record) (*weather.Record, error) {
 	start, end := first.Start, first.End()
 	for _, p := range parts[1:] {
 		if a, b := first.Station.ID, p.Station.ID; a != "" && b != "" && a != b {
-			return nil, fault(p, "name files of one station, and give the other as a rain_file or a fill file", "this file is of station %s, and %s is of %s", b, first.File, a)
+			return nil, fault(diag.OtherStation, p, "name files of one station, and give the other as a rain_file or a fill file", "this file is of station %s, and %s is of %s", b, first.File, a)
 		}
 		start, end = min(start, p.Start), max(end, p.End())
 	}
@@ -56,7 +57,7 @@ func place(s *weather.Station, p weather.Station) {
 // merge copies p's values into the gaps of s and counts those that differ from
 // what s has.
 func merge(s *weather.Series, p *weather.Record) weather.Finding {
-	f := weather.Finding{Code: "files-differ", What: "two files give different values for the same day", Action: "the file named first kept", Source: "common practice, no source"}
+	f := weather.Finding{Code: weather.CodeFilesDiffer, What: "two files give different values for the same day", Action: "the file named first kept", Source: "common practice, no source"}
 	shift := int(p.Start - s.Start)
 	for c := range weather.Columns {
 		if !p.Has(c) {

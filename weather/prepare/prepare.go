@@ -89,7 +89,7 @@ func Record(rec *weather.Record, o Options) (*Ready, error) {
 	if r.ET.Missing > 0 {
 		for i, v := range r.ET.EToMM {
 			if math.IsNaN(v) {
-				return r, fault(rec, "give columns from which it can be computed, or start or end the record where they are whole ("+byDates+")",
+				return r, fault(diag.MissingColumn, rec, "give columns from which it can be computed, or start or end the record where they are whole ("+byDates+")",
 					"reference ET can be neither read nor computed on %d days, first on %v", r.ET.Missing, rec.Date(i))
 			}
 		}
@@ -159,11 +159,11 @@ func allExcluded(rec *weather.Record, years []int) error {
 			return nil
 		}
 	}
-	return fault(rec, "leave at least one year in", "every year of the record, %d to %d, is to be left out", rec.Start.Year(), rec.End().Year())
+	return fault(diag.NoDaysLeft, rec, "leave at least one year in", "every year of the record, %d to %d, is to be left out", rec.Start.Year(), rec.End().Year())
 }
 
-func fault(rec *weather.Record, fix, format string, args ...any) error {
+func fault(code diag.Code, rec *weather.Record, fix, format string, args ...any) error {
 	var l diag.List
-	l.Add(diag.Pos{File: rec.File}, fix, format, args...)
+	l.Add(code, diag.Pos{File: rec.File}, fix, format, args...)
 	return l.Err()
 }

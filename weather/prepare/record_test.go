@@ -41,7 +41,7 @@ func lose(r *weather.Record, from, to cal.Date, cols ...weather.Column) {
 func codes(list []weather.Finding) map[string]int {
 	m := map[string]int{}
 	for _, f := range list {
-		m[f.Code] += f.Count
+		m[string(f.Code)] += f.Count
 	}
 	return m
 }

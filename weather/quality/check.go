@@ -47,12 +47,12 @@ func Check(rec *weather.Record) []weather.Finding {
 type checker struct {
 	s        *weather.Series
 	days     days
-	seen     map[string]bool // codes that the reader has told already
+	seen     map[weather.Code]bool // codes that the reader has told already
 	findings []weather.Finding
 }
 
 func newChecker(rec *weather.Record) *checker {
-	k := &checker{s: &rec.Series, days: newDays(&rec.Series), seen: map[string]bool{}}
+	k := &checker{s: &rec.Series, days: newDays(&rec.Series), seen: map[weather.Code]bool{}}
 	for _, f := range rec.Findings {
 		k.seen[f.Code] = true
 	}
@@ -81,7 +81,7 @@ func newDays(s *weather.Series) days {
 
 // A rule is what is the same in every case of a finding.
 type rule struct {
-	code   string
+	code   weather.Code
 	column weather.Column
 	whole  bool // concerns whole days and not one column
 	what   string
@@ -92,10 +92,11 @@ type rule struct {
 // tally counts the cases of one rule and remembers the worst.
 type tally struct {
 	rule
-	n      int
-	worst  float64
-	at     int
-	detail string
+	n       int
+	worst   float64
+	at      int
+	detail  string
+	suspect weather.Suspicion
 }
 
 // hit counts a case on day i and reports whether it is the worst so far: then
@@ -114,7 +115,7 @@ func (k *checker) tell(t *tally) {
 	if t.n == 0 || k.seen[t.code] {
 		return
 	}
-	f := weather.Finding{Code: t.code, What: t.what, Count: t.n, Worst: k.s.Date(t.at), Detail: t.detail, Action: t.action, Source: t.source}
+	f := weather.Finding{Code: t.code, What: t.what, Count: t.n, Worst: k.s.Date(t.at), Detail: t.detail, Suspect: t.suspect, Action: t.action, Source: t.source}
 	if !t.whole {
 		f.Column = t.column.Key()
 	}

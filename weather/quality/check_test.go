@@ -90,55 +90,55 @@ func TestInjectedFaults(t *testing.T) {
 	}
 	tests := []struct {
 		name    string
-		code    string
+		code    weather.Code
 		column  weather.Column
 		inject  func(*weather.Record, int)
 		count   int // 0: any
 		dropped int // values of the column that are gone afterwards
-		also    []string
+		also    []weather.Code
 	}{
 		{"Tmax of 75 °C", "past-limits", weather.Tmax, put(weather.Tmax, 75, 1), 1, 1, nil},
 		{"rain of 700 mm", "past-limits", weather.Rain, put(weather.Rain, 700, 2), 2, 2, nil},
 		{"negative rain", "past-limits", weather.Rain, put(weather.Rain, -1, 1), 1, 1, nil},
 		{"RHmin printed as 0", "past-limits", weather.RHmin, put(weather.RHmin, 0, 3), 3, 3, nil},
-		{"RHmin of 1.5 %", "humidity-below-2", weather.RHmin, put(weather.RHmin, 1.5, 1), 1, 0, []string{"rhmean-outside", "vapour-against-humidity"}},
+		{"RHmin of 1.5 %", "humidity-below-2", weather.RHmin, put(weather.RHmin, 1.5, 1), 1, 0, []weather.Code{"rhmean-outside", "vapour-against-humidity"}},
 		{"wind of 60 m/s", "past-limits", weather.Wind, put(weather.Wind, 60, 1), 1, 1, nil},
 		{"negative radiation", "past-limits", weather.Rs, put(weather.Rs, -5, 1), 1, 1, nil},
-		{"vapour pressure in mbar", "past-limits", weather.Ea, scale(weather.Ea, 10, whole), 0, -1, []string{"vapour-above-saturation", "vapour-against-humidity"}},
+		{"vapour pressure in mbar", "past-limits", weather.Ea, scale(weather.Ea, 10, whole), 0, -1, []weather.Code{"vapour-above-saturation", "vapour-against-humidity"}},
 		{"Tmax below Tmin", "tmax-below-tmin", weather.Tmax, func(rec *weather.Record, i int) {
 			rec.Data[weather.Tmax][i], rec.Data[weather.Tmin][i] = rec.Data[weather.Tmin][i], rec.Data[weather.Tmax][i]
 		}, 1, 1, nil},
 		{"Tmax equal to Tmin", "tmax-equals-tmin", weather.Tmax, func(rec *weather.Record, i int) { rec.Data[weather.Tmax][i] = rec.Data[weather.Tmin][i] }, 1, 0, nil},
-		{"a range of 42 °C", "temperature-range", weather.Tmax, func(rec *weather.Record, i int) { rec.Data[weather.Tmax][i] = rec.Data[weather.Tmin][i] + 42 }, 1, 0, []string{"supplied-eto-far", "vapour-against-humidity"}},
+		{"a range of 42 °C", "temperature-range", weather.Tmax, func(rec *weather.Record, i int) { rec.Data[weather.Tmax][i] = rec.Data[weather.Tmin][i] + 42 }, 1, 0, []weather.Code{"supplied-eto-far", "vapour-against-humidity"}},
 		{"°F read as °C", "temperature-unit", weather.Tmax, func(rec *weather.Record, _ int) {
 			for j := range rec.Days {
 				rec.Data[weather.Tmax][j] = rec.Data[weather.Tmax][j]*1.8 + 32
 			}
-		}, 0, -1, []string{"past-limits", "temperature-range", "supplied-eto-far", "arid-site", "supplied-eto-zero", "vapour-against-humidity", "eto-column-mislabelled"}},
+		}, 0, -1, []weather.Code{"past-limits", "temperature-range", "supplied-eto-far", "arid-site", "supplied-eto-zero", "vapour-against-humidity", "eto-column-mislabelled"}},
 		{"radiation above the air", "radiation-above-air", weather.Rs, put(weather.Rs, 50, 1), 1, 1, nil},
 		{"radiation 8 % over a clear sky", "radiation-over-clear-sky", weather.Rs, func(rec *weather.Record, i int) {
 			rec.Data[weather.Rs][i] = 1.08 * et0.ClearSkyRadiation(et0.Ra(40, rec.Date(i).YearDay()), 300)
 		}, 1, 0, nil},
 		{"no radiation in summer", "radiation-none", weather.Rs, put(weather.Rs, 0.01, 1), 1, 1, nil},
-		{"a tenth of a clear sky", "radiation-dark", weather.Rs, put(weather.Rs, 3, 1), 1, 0, []string{"supplied-eto-far"}},
-		{"a sensor 10 % high", "radiation-envelope-high", weather.Rs, scale(weather.Rs, 1.1, whole), 0, 0, []string{"radiation-over-clear-sky"}},
+		{"a tenth of a clear sky", "radiation-dark", weather.Rs, put(weather.Rs, 3, 1), 1, 0, []weather.Code{"supplied-eto-far"}},
+		{"a sensor 10 % high", "radiation-envelope-high", weather.Rs, scale(weather.Rs, 1.1, whole), 0, 0, []weather.Code{"radiation-over-clear-sky"}},
 		{"a sensor 15 % low", "radiation-envelope-low", weather.Rs, scale(weather.Rs, 0.85, whole), 0, 0, nil},
-		{"kWh read as MJ", "radiation-unit", weather.Rs, scale(weather.Rs, 1/3.6, whole), 0, -1, []string{"radiation-envelope-far", "radiation-dark", "radiation-envelope-low", "eto-column-mislabelled", "supplied-eto-far"}},
+		{"kWh read as MJ", "radiation-unit", weather.Rs, scale(weather.Rs, 1/3.6, whole), 0, -1, []weather.Code{"radiation-envelope-far", "radiation-dark", "radiation-envelope-low", "eto-column-mislabelled", "supplied-eto-far"}},
 		{"RHmax of 104 %", "humidity-above-100", weather.RHmax, put(weather.RHmax, 104, 2), 2, 0, nil},
-		{"RHmax below RHmin", "rhmax-below-rhmin", weather.RHmax, put(weather.RHmax, 5, 1), 1, 1, []string{"rhmean-outside"}},
+		{"RHmax below RHmin", "rhmax-below-rhmin", weather.RHmax, put(weather.RHmax, 5, 1), 1, 1, []weather.Code{"rhmean-outside"}},
 		{"RHmean outside", "rhmean-outside", weather.RHmean, put(weather.RHmean, 5, 1), 1, 0, nil},
 		{"RHmax that stops at 88 %", "rhmax-never-100", weather.RHmax, func(rec *weather.Record, _ int) {
 			for j, v := range rec.Data[weather.RHmax] {
 				rec.Data[weather.RHmax][j] = v * 0.88
 			}
-		}, 9, 0, []string{"dry-site", "rhmean-outside", "rhmax-below-rhmin"}},
+		}, 9, 0, []weather.Code{"dry-site", "rhmean-outside", "rhmax-below-rhmin"}},
 		{"dew point above Tmax", "dew-point-above-tmax", weather.Tdew, func(rec *weather.Record, i int) { rec.Data[weather.Tdew][i] = rec.Data[weather.Tmax][i] + 2 }, 1, 1, nil},
 		{"dew point above Tmin", "dew-point-above-tmin", weather.Tdew, func(rec *weather.Record, i int) { rec.Data[weather.Tdew][i] = rec.Data[weather.Tmin][i] + 3 }, 1, 0, nil},
 		{"vapour pressure above saturation", "vapour-above-saturation", weather.Ea, put(weather.Ea, 7.5, 1), 1, 1, nil},
 		{"vapour pressure against humidity", "vapour-against-humidity", weather.Ea, scale(weather.Ea, 0.6, 1), 1, 0, nil},
 		{"a stuck anemometer", "wind-calm", weather.Wind, put(weather.Wind, 0.1, 12), 12, 0, nil},
 		{"wind standing still", "flat-line", weather.Wind, put(weather.Wind, 2.2, 8), 8, 0, nil},
-		{"Tmin standing still", "flat-line-long", weather.Tmin, put(weather.Tmin, -20, 25), 25, 25, []string{"temperature-range", "dew-point-above-tmin", "vapour-against-humidity", "supplied-eto-far", "dew-point-above-tmax", "vapour-above-saturation"}},
+		{"Tmin standing still", "flat-line-long", weather.Tmin, put(weather.Tmin, -20, 25), 25, 25, []weather.Code{"temperature-range", "dew-point-above-tmin", "vapour-against-humidity", "supplied-eto-far", "dew-point-above-tmax", "vapour-above-saturation"}},
 		{"equal rain day after day", "flat-line", weather.Rain, put(weather.Rain, 4.2, 6), 6, 0, nil},
 		{"a blocked gauge", "gauge-dry", weather.Rain, put(weather.Rain, 0, 100), 0, 0, nil},
 		{"a gauge read on working days", "gauge-weekday", weather.Rain, func(rec *weather.Record, _ int) {
@@ -160,19 +160,19 @@ func TestInjectedFaults(t *testing.T) {
 					rec.Data[c][j] -= 3
 				}
 			}
-		}, 1, 0, []string{"vapour-against-humidity", "vapour-above-saturation", "arid-site", "temperature-range"}},
+		}, 1, 0, []weather.Code{"vapour-against-humidity", "vapour-above-saturation", "arid-site", "temperature-range"}},
 		{"an anemometer raised", "level-change", weather.Wind, func(rec *weather.Record, _ int) { scale(weather.Wind, 1.6, 4*365)(rec, at(rec, 2005, 1, 1)) }, 1, 0, nil},
 		{"ETo of 0 in summer", "supplied-eto-zero", weather.ETo, put(weather.ETo, 0, 1), 1, 1, nil},
 		{"ETo 5 mm off", "supplied-eto-far", weather.ETo, put(weather.ETo, 14, 1), 1, 0, nil},
-		{"ETo in inches", "eto-column-mislabelled", weather.ETo, scale(weather.ETo, 1/25.4, whole), 0, -1, []string{"etr-below-eto"}},
+		{"ETo in inches", "eto-column-mislabelled", weather.ETo, scale(weather.ETo, 1/25.4, whole), 0, -1, []weather.Code{"etr-below-eto"}},
 		{"heat units in the place of ETo", "eto-column-mislabelled", weather.ETo, func(rec *weather.Record, _ int) {
 			for j := range rec.Days {
 				rec.Data[weather.ETo][j] = max(0, (rec.Data[weather.Tmax][j]+rec.Data[weather.Tmin][j])/2-13)
 			}
-		}, 0, -1, []string{"flat-line", "flat-line-long", "past-limits"}},
+		}, 0, -1, []weather.Code{"flat-line", "flat-line-long", "past-limits"}},
 		{"ETo and ETr swapped", "etr-below-eto", weather.ETr, func(rec *weather.Record, _ int) {
 			rec.Data[weather.ETo], rec.Data[weather.ETr] = rec.Data[weather.ETr], rec.Data[weather.ETo]
-		}, 0, 0, []string{"supplied-eto-far"}},
+		}, 0, 0, []weather.Code{"supplied-eto-far"}},
 	}
 	for _, tt := range tests {
 		rec := clean(2000, 9)
@@ -194,6 +194,9 @@ func TestInjectedFaults(t *testing.T) {
 		}
 		if gone := rec.CountMissing(tt.column) - before; tt.dropped >= 0 && gone != tt.dropped && tt.code != "rain-after-gap" {
 			t.Errorf("%s: %d values gone; want %d", tt.name, gone, tt.dropped)
+		}
+		if out := tt.code.Outcome(); (tt.dropped > 0) != (out == weather.Dropped) && tt.dropped >= 0 && tt.code != weather.CodeRainAfterGap {
+			t.Errorf("%s: %d values are dropped, and the list says %s", tt.name, tt.dropped, out)
 		}
 		for _, f := range list {
 			if f.Code != tt.code && !slices.Contains(tt.also, f.Code) {

@@ -39,7 +39,7 @@ func (k *checker) limits() {
 		if !k.s.Has(l.column) {
 			continue
 		}
-		t := tally{rule: rule{code: "past-limits", column: l.column, action: dropped, source: l.source,
+		t := tally{rule: rule{code: weather.CodePastLimits, column: l.column, action: dropped, source: l.source,
 			what: fmt.Sprintf("%s outside %g to %g %s cannot be", l.column.Label(), l.low, l.high, l.column.Unit())}}
 		for i, v := range k.s.Data[l.column] {
 			if v >= l.low && v <= l.high || math.IsNaN(v) {
@@ -64,8 +64,8 @@ const (
 // units tells where a whole column looks as if its unit were another.
 func (k *checker) units() {
 	if mean, n := k.mean(weather.Tmax); n >= 30 && mean > 45 {
-		k.findings = append(k.findings, weather.Finding{Code: "temperature-unit", Column: weather.Tmax.Key(), Count: n, Worst: k.s.Start,
-			What: "the mean of Tmax is nowhere above 45 °C", Detail: fmt.Sprintf("mean %.1f °C, as if °F were read as °C", mean), Action: kept + ": check the unit", Source: ownThreshold})
+		k.findings = append(k.findings, weather.Finding{Code: weather.CodeTemperatureUnit, Column: weather.Tmax.Key(), Count: n, Worst: k.s.Start,
+			What: "the mean of Tmax is nowhere above 45 °C", Detail: fmt.Sprintf("mean %.1f °C, as if °F were read as °C", mean), Suspect: weather.OtherUnit, Action: kept + ": check the unit", Source: ownThreshold})
 	}
 	sun := k.sun()
 	if sun == nil || !k.s.Has(weather.Rs) {
@@ -82,6 +82,7 @@ func (k *checker) units() {
 		return
 	}
 	// A record in another unit comes out at 0.5 (a usual Rs/Ra) times that factor.
+	var suspect weather.Suspicion
 	detail := fmt.Sprintf("Rs is %.3g of the radiation above the air in the mean", rs/ra)
 	for _, u := range [...]struct {
 		factor float64
@@ -89,11 +90,12 @@ func (k *checker) units() {
 	}{{1 / 3.6, "kWh/m²"}, {1 / 0.0864, "W/m²"}, {1 / 0.041868, "cal/cm²"}, {100, "J/cm²"}, {1000, "kJ/m²"}} {
 		if r := rs / ra / u.factor; r > 0.4 && r < 0.75 {
 			detail += ", as if " + u.read + " were read as MJ/m²"
+			suspect = weather.OtherUnit
 			break
 		}
 	}
-	k.findings = append(k.findings, weather.Finding{Code: "radiation-unit", Column: weather.Rs.Key(), Count: n, Worst: k.s.Start,
-		What: fmt.Sprintf("the mean of Rs is %g to %.2f of the radiation above the air", leastShare, mostShare), Detail: detail, Action: kept + ": check the unit", Source: "FAO-56 ch. 3: 0.25 to 0.75; " + ownThreshold})
+	k.findings = append(k.findings, weather.Finding{Code: weather.CodeRadiationUnit, Column: weather.Rs.Key(), Count: n, Worst: k.s.Start,
+		What: fmt.Sprintf("the mean of Rs is %g to %.2f of the radiation above the air", leastShare, mostShare), Detail: detail, Suspect: suspect, Action: kept + ": check the unit", Source: "FAO-56 ch. 3: 0.25 to 0.75; " + ownThreshold})
 }
 
 func (k *checker) mean(c weather.Column) (float64, int) {

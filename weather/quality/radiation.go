@@ -56,12 +56,12 @@ func (k *checker) radiation() {
 		if !hasRs {
 			c = weather.Sun
 		}
-		k.findings = append(k.findings, weather.Finding{Code: "radiation-unchecked", Column: c.Key(), Count: k.s.Days, Worst: k.s.Start,
+		k.findings = append(k.findings, weather.Finding{Code: weather.CodeRadiationUnchecked, Column: c.Key(), Count: k.s.Days, Worst: k.s.Start,
 			What: "radiation is held against a clear sky", Detail: "the latitude is unknown: give it", Action: "not checked", Source: annex5})
 		return
 	}
 	if hasSun {
-		long := tally{rule: rule{code: "sunshine-above-daylight", column: weather.Sun, what: "more sunshine than half an hour past the length of the day", action: kept + ", counted as the whole day", source: "FAO-56 eq. 34; " + ownThreshold}}
+		long := tally{rule: rule{code: weather.CodeSunshineAboveDaylight, column: weather.Sun, what: "more sunshine than half an hour past the length of the day", action: kept + ", counted as the whole day", source: "FAO-56 eq. 34; " + ownThreshold}}
 		for i, v := range k.s.Data[weather.Sun] {
 			if n := sun.DaylightH[k.days.doy[i]]; v > n+0.5 && long.hit(i, v-n) {
 				long.detail = fmt.Sprintf("%.1f h of %.1f h", v, n)
@@ -78,10 +78,10 @@ func (k *checker) radiation() {
 
 // radiationByDay drops what the sky cannot give and tells what it hardly can.
 func (k *checker) radiationByDay(sun *et0.SunYear, rso *[367]float64) {
-	above := tally{rule: rule{code: "radiation-above-air", column: weather.Rs, what: "more radiation than reaches the top of the air", action: dropped, source: "FAO-56 eq. 21"}}
-	none := tally{rule: rule{code: "radiation-none", column: weather.Rs, what: fmt.Sprintf("less than %.3g MJ/m² (5 W/m²) and less than %g %% of a clear sky: the darkest cloud lets more through", darkMJ, 100*noneShare), action: dropped, source: limitSource + "; " + ownThreshold}}
-	over := tally{rule: rule{code: "radiation-over-clear-sky", column: weather.Rs, what: fmt.Sprintf("Rs above %.2f of a clear sky", clearOver), action: kept + ", counted as clear", source: annex5 + ": cloud may reflect for a while; " + ownThreshold}}
-	dark := tally{rule: rule{code: "radiation-dark", column: weather.Rs, what: fmt.Sprintf("Rs below %.1f of a clear sky: very dark, or a fault", darkShare), action: kept, source: "FAO-56 ch. 3: overcast is about a third; " + ownThreshold}}
+	above := tally{rule: rule{code: weather.CodeRadiationAboveAir, column: weather.Rs, what: "more radiation than reaches the top of the air", action: dropped, source: "FAO-56 eq. 21"}}
+	none := tally{rule: rule{code: weather.CodeRadiationNone, column: weather.Rs, what: fmt.Sprintf("less than %.3g MJ/m² (5 W/m²) and less than %g %% of a clear sky: the darkest cloud lets more through", darkMJ, 100*noneShare), action: dropped, source: limitSource + "; " + ownThreshold}}
+	over := tally{rule: rule{code: weather.CodeRadiationOverClearSky, column: weather.Rs, what: fmt.Sprintf("Rs above %.2f of a clear sky", clearOver), action: kept + ", counted as clear", source: annex5 + ": cloud may reflect for a while; " + ownThreshold}}
+	dark := tally{rule: rule{code: weather.CodeRadiationDark, column: weather.Rs, what: fmt.Sprintf("Rs below %.1f of a clear sky: very dark, or a fault", darkShare), action: kept, source: "FAO-56 ch. 3: overcast is about a third; " + ownThreshold}}
 	for i, v := range k.s.Data[weather.Rs] {
 		if !known(v) {
 			continue
@@ -117,9 +117,9 @@ func (k *checker) radiationByDay(sun *et0.SunYear, rso *[367]float64) {
 // envelope holds the clearest days of each stretch against a clear sky: they
 // should touch it.
 func (k *checker) envelope(rso *[367]float64) {
-	far := tally{rule: rule{code: "radiation-envelope-far", column: weather.Rs, what: fmt.Sprintf("the %d clearest of %d days lie outside %g to %g of a clear sky in the mean", envelopeTop, envelopeDays, envelopeMin, envelopeMax), action: "values of those days dropped", source: annex5 + "; limits of agricultural weather networks"}}
-	high := tally{rule: rule{code: "radiation-envelope-high", column: weather.Rs, what: fmt.Sprintf("the %d clearest of %d days lie above %g of a clear sky in the mean: the sensor may read high", envelopeTop, envelopeDays, envelopeHigh), action: kept, source: annex5 + "; limits of agricultural weather networks"}}
-	low := tally{rule: rule{code: "radiation-envelope-low", column: weather.Rs, what: fmt.Sprintf("the %d clearest of %d days lie below %g of a clear sky in the mean: the sensor may read low, or no day was clear", envelopeTop, envelopeDays, envelopeLow), action: kept, source: annex5 + "; limits of agricultural weather networks"}}
+	far := tally{rule: rule{code: weather.CodeRadiationEnvelopeFar, column: weather.Rs, what: fmt.Sprintf("the %d clearest of %d days lie outside %g to %g of a clear sky in the mean", envelopeTop, envelopeDays, envelopeMin, envelopeMax), action: "values of those days dropped", source: annex5 + "; limits of agricultural weather networks"}}
+	high := tally{rule: rule{code: weather.CodeRadiationEnvelopeHigh, column: weather.Rs, what: fmt.Sprintf("the %d clearest of %d days lie above %g of a clear sky in the mean: the sensor may read high", envelopeTop, envelopeDays, envelopeHigh), action: kept, source: annex5 + "; limits of agricultural weather networks"}}
+	low := tally{rule: rule{code: weather.CodeRadiationEnvelopeLow, column: weather.Rs, what: fmt.Sprintf("the %d clearest of %d days lie below %g of a clear sky in the mean: the sensor may read low, or no day was clear", envelopeTop, envelopeDays, envelopeLow), action: kept, source: annex5 + "; limits of agricultural weather networks"}}
 	rs := k.s.Data[weather.Rs]
 	ratios := make([]float64, 0, envelopeDays)
 	for from := 0; from < len(rs); from += envelopeDays {

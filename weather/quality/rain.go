@@ -23,11 +23,12 @@ func (k *checker) rain() {
 	}
 	for _, m := range [...]struct {
 		mark         weather.Mark
-		code, what   string
+		code         weather.Code
+		what         string
 		source, told string
 	}{
-		{weather.Trace, "trace-rain", "rain too small to measure", noSource, "booked as 0"},
-		{weather.Presumed, "presumed-zero", "rain presumed zero by the archive", noSource, "booked as 0"},
+		{weather.Trace, weather.CodeTraceRain, "rain too small to measure", noSource, "booked as 0"},
+		{weather.Presumed, weather.CodePresumedZero, "rain presumed zero by the archive", noSource, "booked as 0"},
 	} {
 		t := tally{rule: rule{code: m.code, column: weather.Rain, what: m.what, action: m.told, source: m.source}}
 		for i, got := range k.s.Mark[weather.Rain] {
@@ -54,7 +55,7 @@ func (k *checker) deadGauge() {
 			}
 		}
 	}
-	t := tally{rule: rule{code: "gauge-dry", column: weather.Rain, what: fmt.Sprintf("no rain for %d days or more where the other years would have had %d wet days: the gauge may be blocked", deadGaugeDays, deadGaugeWet), action: kept, source: ownThreshold}}
+	t := tally{rule: rule{code: weather.CodeGaugeDry, column: weather.Rain, what: fmt.Sprintf("no rain for %d days or more where the other years would have had %d wet days: the gauge may be blocked", deadGaugeDays, deadGaugeWet), action: kept, source: ownThreshold}}
 	k.runsOf(func(i int) bool { return rain[i] == 0 }, deadGaugeDays, func(from, to int) {
 		var own [13]int
 		for i := from; i < to; i++ {
@@ -101,7 +102,7 @@ func (k *checker) weekdays() {
 	}
 	at := slices.Index(wet[:], low)
 	first := slices.IndexFunc(k.s.Data[weather.Rain], func(v float64) bool { return v > 0 })
-	k.findings = append(k.findings, weather.Finding{Code: "gauge-weekday", Column: weather.Rain.Key(), Count: total, Worst: k.s.Date(first),
+	k.findings = append(k.findings, weather.Finding{Code: weather.CodeGaugeWeekday, Column: weather.Rain.Key(), Count: total, Worst: k.s.Date(first),
 		What:   "it rains on all days of the week alike; where it does not, several days' rain is booked on one",
 		Detail: fmt.Sprintf("%s has %d rainy days, the mean is %.0f", names[at], low, mean), Action: kept, Source: noSource + "; " + ownThreshold})
 }
@@ -121,7 +122,7 @@ func (k *checker) afterGap() {
 	}
 	slices.Sort(wet)
 	heavy := wet[len(wet)*95/100]
-	t := tally{rule: rule{code: "rain-after-gap", column: weather.Rain, what: "rain heavier than 95 of 100 wet days on the first day after missing ones: it may be the total of several", action: kept, source: noSource + "; " + ownThreshold}}
+	t := tally{rule: rule{code: weather.CodeRainAfterGap, column: weather.Rain, what: "rain heavier than 95 of 100 wet days on the first day after missing ones: it may be the total of several", action: kept, source: noSource + "; " + ownThreshold}}
 	for i := 1; i < len(rain); i++ {
 		if !known(rain[i-1]) && rain[i] > heavy && t.hit(i, rain[i]) {
 			t.detail = value(weather.Rain, rain[i])

@@ -24,10 +24,10 @@ func TestRealRecords(t *testing.T) {
 	}
 	tests := []struct {
 		file    string
-		at      *place // nil: the file states it
-		mostOut int    // values that may be dropped from the whole record
-		told    string // a finding that must be there, "" for none
-		count   int    // of it, 0 for any
+		at      *place       // nil: the file states it
+		mostOut int          // values that may be dropped from the whole record
+		told    weather.Code // a finding that must be there, "" for none
+		count   int          // of it, 0 for any
 		worst   cal.Date
 	}{
 		{"azmet-tucson.csv", &place{32.28, 713}, 0, "humidity-below-2", 26, cal.Of(2018, 4, 16)},

@@ -18,7 +18,7 @@ func (k *checker) leapDays() {
 		}
 		return true
 	}
-	t := tally{rule: rule{code: "day-366-absent", whole: true, what: "31 December of leap years has no values", action: kept + " as missing", source: noSource}}
+	t := tally{rule: rule{code: weather.CodeDay366Absent, whole: true, what: "31 December of leap years has no values", action: kept + " as missing", source: noSource}}
 	others := 0
 	for y := k.s.Start.Year(); y <= k.s.End().Year(); y++ {
 		i := int(cal.Of(y, 12, 31) - k.s.Start)
@@ -55,7 +55,7 @@ func (k *checker) steps() {
 			continue
 		}
 		means := k.yearMeans(c)
-		t := tally{rule: rule{code: "level-change", column: c, what: fmt.Sprintf("the mean of %d years and of the %d before part by more than %g °C: a station or sensor may have moved", stepYears, stepYears, stepC), action: kept, source: noSource + "; " + ownThreshold}}
+		t := tally{rule: rule{code: weather.CodeLevelChange, column: c, what: fmt.Sprintf("the mean of %d years and of the %d before part by more than %g °C: a station or sensor may have moved", stepYears, stepYears, stepC), action: kept, source: noSource + "; " + ownThreshold}}
 		if c == weather.Wind {
 			t.what = fmt.Sprintf("the mean of %d years and of the %d before part by more than a factor of %g: the anemometer may have been moved or worn", stepYears, stepYears, stepRatio)
 		}

@@ -49,6 +49,7 @@ func (k *checker) mislabelled(r *et0.Result) bool {
 	if !(c.R2 < r2Wrong) && c.Ratio < ratioWrong && c.Ratio > 1/ratioWrong && float64(zeros) < zerosWrong*float64(c.N) {
 		return false
 	}
+	var suspect weather.Suspicion
 	detail := c.String()
 	if zeros > 0 {
 		detail += fmt.Sprintf(", %d days of 0 that cannot be", zeros)
@@ -59,13 +60,14 @@ func (k *checker) mislabelled(r *et0.Result) bool {
 	}{{quantity.InchMM, "inches"}, {10, "centimetres"}, {0.1, "tenths of a millimetre"}} {
 		if q := c.Ratio / u.factor; q > 0.8 && q < 1.25 && c.R2 >= r2Wrong {
 			detail += ", as if " + u.read + " were read as mm"
+			suspect = weather.OtherUnit
 		}
 	}
 	n := k.s.Days - k.s.CountMissing(weather.ETo)
 	k.s.Data[weather.ETo], k.s.Mark[weather.ETo] = nil, nil
-	k.findings = append(k.findings, weather.Finding{Code: "eto-column-mislabelled", Column: weather.ETo.Key(), Count: n, Worst: k.s.Date(c.WorstDay),
+	k.findings = append(k.findings, weather.Finding{Code: weather.CodeEToColumnMislabeled, Column: weather.ETo.Key(), Count: n, Worst: k.s.Date(c.WorstDay),
 		What: fmt.Sprintf("supplied ETo follows the computed one with r² of %g or more, is neither twice nor half of it, and is not 0 on one day in ten on which it cannot be", r2Wrong), Detail: detail,
-		Action: "column set aside: swapped, mislabelled or in another unit", Source: ownThreshold})
+		Suspect: suspect, Action: "column set aside: swapped, mislabelled or in another unit", Source: ownThreshold})
 	return true
 }
 
@@ -76,8 +78,8 @@ func impossibleZero(v float64, r *et0.Result, i int) bool {
 
 // suppliedDays looks at single days of a supplied ETo.
 func (k *checker) suppliedDays(r *et0.Result) {
-	zero := tally{rule: rule{code: "supplied-eto-zero", column: weather.ETo, what: fmt.Sprintf("a supplied ETo of 0 where the day's own measurements give %g mm or more", zeroMM), action: dropped, source: ownThreshold}}
-	far := tally{rule: rule{code: "supplied-eto-far", column: weather.ETo, what: fmt.Sprintf("supplied and computed ETo part by more than %g mm on one day (%g where an input was missing)", farMM, farGuessMM), action: kept, source: ownThreshold}}
+	zero := tally{rule: rule{code: weather.CodeSuppliedEToZero, column: weather.ETo, what: fmt.Sprintf("a supplied ETo of 0 where the day's own measurements give %g mm or more", zeroMM), action: dropped, source: ownThreshold}}
+	far := tally{rule: rule{code: weather.CodeSuppliedEToFar, column: weather.ETo, what: fmt.Sprintf("supplied and computed ETo part by more than %g mm on one day (%g where an input was missing)", farMM, farGuessMM), action: kept, source: ownThreshold}}
 	last := 0
 	for i, v := range k.s.Data[weather.ETo] {
 		way, d := r.Methods[i].Way, math.Abs(v-r.ComputedMM[i])
@@ -123,7 +125,7 @@ func (k *checker) aridity(r *et0.Result) {
 	if n < minYearOfRH || guessed <= 0 || measured/guessed-1 <= aridityIndex {
 		return
 	}
-	k.findings = append(k.findings, weather.Finding{Code: "arid-site", Column: weather.Ea.Key(), Count: n, Worst: k.s.Start,
+	k.findings = append(k.findings, weather.Finding{Code: weather.CodeAridSite, Column: weather.Ea.Key(), Count: n, Worst: k.s.Start,
 		What:   fmt.Sprintf("ETo with the measured humidity is more than %.0f %% above ETo with the dew point at Tmin: the site may not be watered grass", 100*aridityIndex),
 		Detail: fmt.Sprintf("%.1f %% above over %d full days; ETo may be too high for a watered landscape", 100*(measured/guessed-1), n), Action: kept, Source: annex6})
 }
@@ -140,6 +142,6 @@ func (k *checker) tallBelowShort() {
 	if n < minFullDays || tall >= short {
 		return
 	}
-	k.findings = append(k.findings, weather.Finding{Code: "etr-below-eto", Column: weather.ETr.Key(), Count: n, Worst: k.s.Start,
+	k.findings = append(k.findings, weather.Finding{Code: weather.CodeETrBelowETo, Column: weather.ETr.Key(), Count: n, Worst: k.s.Start,
 		What: "tall reference ET lies above short", Detail: fmt.Sprintf("means %.2f and %.2f mm: the two columns may be swapped", tall/float64(n), short/float64(n)), Action: kept, Source: "ASCE-EWRI 2005 table 1"})
 }

@@ -11,9 +11,9 @@ func (k *checker) temperatures() {
 	if !k.s.Has(weather.Tmax) || !k.s.Has(weather.Tmin) {
 		return
 	}
-	below := tally{rule: rule{code: "tmax-below-tmin", column: weather.Tmax, what: "Tmax below Tmin", action: "both values dropped", source: noSource}}
-	equal := tally{rule: rule{code: "tmax-equals-tmin", column: weather.Tmax, what: "Tmax equal to Tmin", action: kept, source: ownThreshold}}
-	wide := tally{rule: rule{code: "temperature-range", column: weather.Tmax, what: fmt.Sprintf("a day's range above %d °C", maxRangeC), action: kept, source: ownThreshold}}
+	below := tally{rule: rule{code: weather.CodeTmaxBelowTmin, column: weather.Tmax, what: "Tmax below Tmin", action: "both values dropped", source: noSource}}
+	equal := tally{rule: rule{code: weather.CodeTmaxEqualsTmin, column: weather.Tmax, what: "Tmax equal to Tmin", action: kept, source: ownThreshold}}
+	wide := tally{rule: rule{code: weather.CodeTemperatureRange, column: weather.Tmax, what: fmt.Sprintf("a day's range above %d °C", maxRangeC), action: kept, source: ownThreshold}}
 	tmax, tmin := k.s.Data[weather.Tmax], k.s.Data[weather.Tmin]
 	both := 0
 	for i := range tmax {
@@ -41,6 +41,7 @@ func (k *checker) temperatures() {
 		}
 	}
 	if below.n >= 10 && 2*below.n > both {
+		below.suspect = weather.ColumnsSwapped
 		below.detail += "; on most days, as if the two columns were swapped"
 	}
 	k.tell(&below)

@@ -10,7 +10,8 @@ import (
 )
 
 func newCheck(s Streams) *cobra.Command {
-	return &cobra.Command{
+	var asJSON bool
+	cmd := &cobra.Command{
 		Use:   "check SCENARIO",
 		Short: "Read a scenario and its weather and report every fault",
 		Long: `Reads a scenario and the weather it names, reports every fault with its place
@@ -23,10 +24,15 @@ is replayed and nothing written.`,
 			if err != nil {
 				return err
 			}
+			if asJSON {
+				return printJSON(s.Out, l.Checked())
+			}
 			printLines(s.Out, l.Head())
 			printLines(s.Out, study.DefaultLines(l.Scenario))
 			fmt.Fprintf(s.Out, "\n%s: no fault found; %s not given.\n", args[0], quantity.Count(len(l.Scenario.Defaults()), "value was", "values were"))
 			return nil
 		},
 	}
+	cmd.Flags().BoolVar(&asJSON, "json", false, "print weather, defaults and warnings as JSON")
+	return cmd
 }

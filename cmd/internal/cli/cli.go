@@ -35,16 +35,24 @@ const (
 	exitInterrupted = 130 // stopped by the user
 )
 
+// interrupted is what is said of a run that the user has stopped.
+const interrupted = "interrupted; nothing was left half-written"
+
 const exitHelp = `
 Exit status:
   0    done
   1    fault of the machine, such as a full disk
   2    fault in the command line
   3    fault in an input file
-  130  interrupted`
+  130  interrupted
+With --json, errors are printed as JSON on standard output as well:
+  {"errors": [{"code", "file", "line", "column", "message", "fix"}], "exit_status"}`
 
 // A usageError is a fault in the command line.
-type usageError struct{ msg, fix string }
+type usageError struct {
+	code     diag.Code
+	msg, fix string
+}
 
 func (e *usageError) Error() string { return e.msg + "\n\tfix: " + e.fix }
 
@@ -58,12 +66,20 @@ func Main(ctx context.Context, args []string, s Streams) int {
 	if err == nil && out.err != nil {
 		err = fmt.Errorf("printing the result: %w", out.err)
 	}
-	if err != nil && ctx.Err() != nil {
-		fmt.Fprintln(s.Err, "loamledger: interrupted; nothing was left half-written")
-		return exitInterrupted
-	}
 	if err == nil {
 		return exitDone
+	}
+	code := exitCode(err)
+	if ctx.Err() != nil {
+		code = exitInterrupted
+	}
+	// A result that was printed before the fault stays the only one on Out.
+	if wantsJSON(args) && !out.begun {
+		_ = printJSON(s.Out, newErrorsJSON(err, code)) // the fault is told on Err, too
+	}
+	if code == exitInterrupted {
+		fmt.Fprintln(s.Err, "loamledger: "+interrupted)
+		return code
 	}
 	text := err.Error()
 	for line := range strings.Lines(text) {
@@ -74,7 +90,7 @@ func Main(ctx context.Context, args []string, s Streams) int {
 		}
 	}
 	fmt.Fprintln(s.Err)
-	return exitCode(err)
+	return code
 }
 
 func exitCode(err error) int {
@@ -144,7 +160,7 @@ func noSuchCommand(cmd *cobra.Command, args []string) error {
 	if near := diag.Nearest(args[0], names); near != "" {
 		fix = "did you mean " + near + "?"
 	}
-	return &usageError{fmt.Sprintf("there is no command %q", args[0]), fix}
+	return &usageError{diag.UnknownCommand, fmt.Sprintf("there is no command %q", args[0]), fix}
 }
 
 // flagFault says what is wrong with a flag.
@@ -160,12 +176,12 @@ func flagFault(cmd *cobra.Command, err error) error {
 		}
 	case errors.As(err, &lacking):
 		f := lacking.GetFlag()
-		return &usageError{"--" + f.Name + " is given no value", "write " + usageOf(f)}
+		return &usageError{diag.BadFlag, "--" + f.Name + " is given no value", "write " + usageOf(f)}
 	case errors.As(err, &wrong):
 		f := wrong.GetFlag()
-		return &usageError{fmt.Sprintf("--%s %q cannot be read", f.Name, wrong.GetValue()), "write " + usageOf(f)}
+		return &usageError{diag.BadFlag, fmt.Sprintf("--%s %q cannot be read", f.Name, wrong.GetValue()), "write " + usageOf(f)}
 	}
-	return &usageError{err.Error(), fix}
+	return &usageError{diag.UnknownFlag, err.Error(), fix}
 }
 
 // usageOf returns how a flag is written and what it takes.
@@ -216,6 +232,6 @@ func exactly(n int, what string) cobra.PositionalArgs {
 		case 1:
 			given = "1 was"
 		}
-		return &usageError{fmt.Sprintf("%s takes %s, and %s given", cmd.CommandPath(), what, given), "write: " + cmd.UseLine()}
+		return &usageError{diag.WrongArguments, fmt.Sprintf("%s takes %s, and %s given", cmd.CommandPath(), what, given), "write: " + cmd.UseLine()}
 	}
 }

@@ -10,9 +10,9 @@ import (
 	"github.com/spf13/cobra"
 
 	"loamledger/cmd/internal/progress"
-	"loamledger/scenarios/study"
 	"loamledger/sim/settingsfile"
 	"loamledger/sim/tune"
+	"loamledger/weather/diag"
 )
 
 // deficitOptions are the flags of the deficit command.
@@ -59,7 +59,7 @@ and with --plot it is drawn.`,
 // check refuses names that cannot be written before the work is done.
 func (o *deficitOptions) check() error {
 	if o.Strategy == "" {
-		return &usageError{"--strategy is missing", "name the strategy whose minutes are to be cut"}
+		return &usageError{diag.MissingFlag, "--strategy is missing", "name the strategy whose minutes are to be cut"}
 	}
 	if o.File != "" {
 		if err := forced(o.Force).free(o.File); err != nil {
@@ -67,7 +67,7 @@ func (o *deficitOptions) check() error {
 		}
 	}
 	if o.File != "" && filepath.Clean(o.File) == filepath.Clean(o.Plot) {
-		return &usageError{"-o and --plot name the same file", "name two"}
+		return &usageError{diag.FlagConflict, "-o and --plot name the same file", "name two"}
 	}
 	return freePNG(o.Plot, forced(o.Force), "curve.png")
 }
@@ -101,7 +101,7 @@ func (l *loaded) deficit(ctx context.Context, s Streams, o *deficitOptions) erro
 		}
 	}
 	if o.JSON {
-		return printJSON(s.Out, study.NewCurveRecord(c))
+		return printJSON(s.Out, l.CurveRecord(c))
 	}
 	printLines(s.Out, l.Head())
 	for _, view := range l.CurveViews(c) {

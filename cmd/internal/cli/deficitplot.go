@@ -8,6 +8,7 @@ import (
 
 	"loamledger/plots"
 	"loamledger/plots/pngfile"
+	"loamledger/weather/diag"
 )
 
 // freePNG refuses the name of a picture that does not end in .png, or cannot
@@ -17,7 +18,7 @@ func freePNG(name string, e existing, example string) error {
 		return nil
 	}
 	if strings.ToLower(filepath.Ext(name)) != ".png" {
-		return &usageError{fmt.Sprintf("--plot %s does not end in .png, and a PNG is written", name), "name a file such as " + example}
+		return &usageError{diag.BadFlag, fmt.Sprintf("--plot %s does not end in .png, and a PNG is written", name), "name a file such as " + example}
 	}
 	return e.free(name)
 }

@@ -3,6 +3,7 @@ package cli_test
 import (
 	"math"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 )
@@ -19,7 +20,7 @@ func TestExamples(t *testing.T) {
 				t.Errorf("got\n%s", out)
 			}
 			out := filepath.Join(t.TempDir(), "out")
-			done(t, "replay", name, "--no-ledger", "--no-charts", "--out", out)
+			sameWarnings(t, done(t, "replay", name, "--no-ledger", "--no-charts", "--out", out), filepath.Join(out, "run.json"))
 			for _, r := range readTally(t, filepath.Join(out, "tally.csv")) {
 				if d := r.imbalance(); math.Abs(d) > 366*1e-9 {
 					t.Errorf("%s, %s, %s: the balance is off by %g mm", r.strategy, r.zone, r.year, d)
@@ -27,6 +28,34 @@ func TestExamples(t *testing.T) {
 				r.sane(t)
 			}
 		})
+	}
+}
+
+// sameWarnings checks that run.json has every alarm that was printed, and no
+// other.
+func sameWarnings(t *testing.T, printed, record string) {
+	t.Helper()
+	var told struct {
+		Warnings []struct{ Kind, Code, Text string }
+	}
+	decode(t, string(read(t, record)), &told)
+	var alarms []string
+	for _, w := range told.Warnings {
+		if w.Code == "" {
+			t.Errorf("without a code: %+v", w)
+		}
+		if w.Kind == "alarm" && !slices.Contains(alarms, w.Text) {
+			alarms = append(alarms, w.Text)
+		}
+	}
+	var lines []string
+	for line := range strings.Lines(printed) {
+		if text, ok := strings.CutPrefix(strings.TrimSuffix(line, "\n"), "Hard to believe: "); ok {
+			lines = append(lines, text)
+		}
+	}
+	if !slices.Equal(alarms, lines) {
+		t.Errorf("printed %q, run.json has %q", lines, alarms)
 	}
 }
 

@@ -26,7 +26,7 @@ strip.`,
 		RunE: func(_ *cobra.Command, args []string) error {
 			for _, f := range []struct{ flag, value string }{{"zone", zone}, {"date", date}, {"strategy", name}} {
 				if f.value == "" {
-					return &usageError{"--" + f.flag + " is missing", "name the zone, the date and the strategy to explain"}
+					return &usageError{diag.MissingFlag, "--" + f.flag + " is missing", "name the zone, the date and the strategy to explain"}
 				}
 			}
 			d, err := dayFlag("date", date, "2014-07-02")
@@ -57,7 +57,7 @@ func (l *loaded) explain(s Streams, zone, name string, d cal.Date) error {
 	}
 	m, ok := replay.At(&l.Job, st, z, d)
 	if !ok {
-		return &usageError{fmt.Sprintf("--date %v is outside the record, %v to %v", d, l.Weather.Start, l.Weather.End()), "name a day of the record"}
+		return &usageError{diag.BadFlag, fmt.Sprintf("--date %v is outside the record, %v to %v", d, l.Weather.Start, l.Weather.End()), "name a day of the record"}
 	}
 	fmt.Fprintln(s.Out, l.ReferenceETLine(d))
 	_, err = fmt.Fprint(s.Out, explain.Text(&m, l.Scenario.Units))
@@ -75,5 +75,5 @@ func find(what, name string, known []string) (int, error) {
 	if near := diag.Nearest(name, known); near != "" {
 		fix = fmt.Sprintf("did you mean %q?", near)
 	}
-	return 0, &usageError{fmt.Sprintf("there is no %s %q", what, name), fix}
+	return 0, &usageError{diag.UnknownName, fmt.Sprintf("there is no %s %q", what, name), fix}
 }

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"loamledger/weather/cal"
+	"loamledger/weather/diag"
 	"loamledger/weather/quantity"
 )
 
@@ -15,7 +16,7 @@ func dayFlag(flag, text, example string) (cal.Date, error) {
 	}
 	d, err := cal.Parse(text)
 	if err != nil {
-		return 0, &usageError{fmt.Sprintf("--%s %q is not a calendar day", flag, text), "write it as " + example}
+		return 0, &usageError{diag.BadFlag, fmt.Sprintf("--%s %q is not a calendar day", flag, text), "write it as " + example}
 	}
 	return d, nil
 }
@@ -28,7 +29,7 @@ func systemFlag(text string) (quantity.System, error) {
 	case "si":
 		return quantity.SI, nil
 	}
-	return 0, &usageError{fmt.Sprintf("--units %q is not known", text), "write us or si"}
+	return 0, &usageError{diag.UnknownName, fmt.Sprintf("--units %q is not known", text), "write us or si"}
 }
 
 // checkRound refuses steps of monthly percentages that do not come out even.
@@ -36,5 +37,5 @@ func checkRound(percent int) error {
 	if slices.Contains([]int{1, 2, 5, 10, 20, 25, 50}, percent) {
 		return nil
 	}
-	return &usageError{fmt.Sprintf("--round-percent %d does not divide 100 %% into equal steps", percent), "write 1, 2, 5, 10, 20, 25 or 50"}
+	return &usageError{diag.BadFlag, fmt.Sprintf("--round-percent %d does not divide 100 %% into equal steps", percent), "write 1, 2, 5, 10, 20, 25 or 50"}
 }

@@ -53,11 +53,11 @@ issued,valid,rain_mm and any of rain_probability_pct,tmin_c,eto_mm.`,
 
 func (o *forecastOptions) parse() error {
 	if o.Weather == "" {
-		return &usageError{"no weather file is named", "add --weather FILE, the record with the rain that came"}
+		return &usageError{diag.MissingFlag, "no weather file is named", "add --weather FILE, the record with the rain that came"}
 	}
 	v, err := quantity.Parse(o.Above, quantity.Depth)
 	if err != nil || !(v > 0 && v <= 500) {
-		return &usageError{fmt.Sprintf("--above %q is not a depth above 0 and up to 500 mm", o.Above), "write it with its unit, such as 5 mm or 0.2 in"}
+		return &usageError{diag.BadFlag, fmt.Sprintf("--above %q is not a depth above 0 and up to 500 mm", o.Above), "write it with its unit, such as 5 mm or 0.2 in"}
 	}
 	o.rule.RainMM = v
 	if o.Probability == "" {
@@ -65,7 +65,7 @@ func (o *forecastOptions) parse() error {
 	}
 	v, err = quantity.Parse(o.Probability, quantity.Fraction)
 	if err != nil || !(v > 0 && v <= 1) {
-		return &usageError{fmt.Sprintf("--probability %q is not a share above 0 %% and up to 100 %%", o.Probability), "write it with its sign, such as 50 %"}
+		return &usageError{diag.BadFlag, fmt.Sprintf("--probability %q is not a share above 0 %% and up to 100 %%", o.Probability), "write it with its sign, such as 50 %"}
 	}
 	o.rule.ProbabilityPct = 100 * v
 	return nil
@@ -87,14 +87,14 @@ func (o *forecastOptions) run(s Streams, name string) error {
 		return err
 	}
 	if !rec.Has(weather.Rain) {
-		return &diag.Error{Pos: diag.Pos{File: o.Weather}, Msg: "the record holds no rain", Fix: "name a record with rain"}
+		return &diag.Error{Code: diag.MissingColumn, Pos: diag.Pos{File: o.Weather}, Msg: "the record holds no rain", Fix: "name a record with rain"}
 	}
 	scores, err := forecast.Verify(a, &rec.Series, o.rule)
 	if err != nil {
-		return &usageError{err.Error(), "correct --above or --probability"}
+		return &usageError{diag.BadFlag, err.Error(), "correct --above or --probability"}
 	}
 	if len(scores) == 0 {
-		return &diag.Error{Pos: diag.Pos{File: name}, Msg: fmt.Sprintf("no forecast is for a day of the record, %v to %v", rec.Start, rec.End()), Fix: "name forecasts and a record of the same days"}
+		return &diag.Error{Code: diag.NoForecast, Pos: diag.Pos{File: name}, Msg: fmt.Sprintf("no forecast is for a day of the record, %v to %v", rec.Start, rec.End()), Fix: "name forecasts and a record of the same days"}
 	}
 	if o.JSON {
 		return printJSON(s.Out, o.record(name, a, scores))

@@ -77,30 +77,32 @@ The same seed gives the same weather.`,
 const mostInventedYears = 1000
 
 func (o *inventOptions) parse() error {
-	fault := func(fix, format string, args ...any) error { return &usageError{fmt.Sprintf(format, args...), fix} }
+	fault := func(code diag.Code, fix, format string, args ...any) error {
+		return &usageError{code, fmt.Sprintf(format, args...), fix}
+	}
 	switch {
 	case o.Normals == "" && o.Fit == "":
-		return fault("add --normals FILE, or --fit FILE", "neither monthly figures nor a record is named")
+		return fault(diag.MissingFlag, "add --normals FILE, or --fit FILE", "neither monthly figures nor a record is named")
 	case o.Normals != "" && o.Fit != "":
-		return fault("keep one of the two", "both --normals and --fit are given")
+		return fault(diag.FlagConflict, "keep one of the two", "both --normals and --fit are given")
 	case o.Output == "":
-		return fault("add --output weather.csv", "no file to write is named")
+		return fault(diag.MissingFlag, "add --output weather.csv", "no file to write is named")
 	case !o.givenSeed:
-		return fault("add --seed 1, or any other whole number", "no seed is given, so that the weather could not be made again")
+		return fault(diag.MissingFlag, "add --seed 1, or any other whole number", "no seed is given, so that the weather could not be made again")
 	case o.Years < 1 || o.Years > mostInventedYears:
-		return fault("write a number of years", "--years %d is outside 1 to %d", o.Years, mostInventedYears)
+		return fault(diag.BadFlag, "write a number of years", "--years %d is outside 1 to %d", o.Years, mostInventedYears)
 	case o.First < 1800 || o.First+o.Years > 2500:
-		return fault("write a year such as 2001", "the years %d to %d are outside 1800 to 2500", o.First, o.First+o.Years-1)
+		return fault(diag.BadFlag, "write a year such as 2001", "the years %d to %d are outside 1800 to 2500", o.First, o.First+o.Years-1)
 	case o.Normals != "" && (o.givenLatitude || o.Elevation != ""):
-		return fault("write latitude and elevation into "+o.Normals, "--latitude and --elevation belong to --fit")
+		return fault(diag.FlagConflict, "write latitude and elevation into "+o.Normals, "--latitude and --elevation belong to --fit")
 	case o.givenLatitude && !(o.Latitude >= -90 && o.Latitude <= 90):
-		return fault("write it in decimal degrees, south negative", "--latitude %g is outside -90 to 90", o.Latitude)
+		return fault(diag.BadFlag, "write it in decimal degrees, south negative", "--latitude %g is outside -90 to 90", o.Latitude)
 	}
 	o.elevationM = math.NaN()
 	if o.Elevation != "" {
 		v, err := quantity.Parse(o.Elevation, quantity.Length)
 		if err != nil {
-			return fault("write a length with its unit, such as 1600 ft or 490 m", "--elevation: %v", err)
+			return fault(diag.BadFlag, "write a length with its unit, such as 1600 ft or 490 m", "--elevation: %v", err)
 		}
 		o.elevationM = v
 	}
@@ -135,7 +137,7 @@ func (o *inventOptions) run(s Streams) error {
 	}
 	fmt.Fprintf(s.Out, "  mean a year rain %s on %.0f wet days\n", study.DepthPerYear(rec.Data[weather.Rain]), float64(wet)*365.25/float64(rec.Days))
 	for _, f := range append(found, rec.Findings...) {
-		if f.Code != "invented-days" { // said above
+		if f.Code != weather.CodeInventedDays { // said above
 			fmt.Fprintf(s.Out, "  %s %s: %s; %s; %s\n", f.Code, f.Column, f.What, quantity.Count(f.Count, "case", "cases"), f.Action)
 		}
 	}
@@ -173,7 +175,7 @@ func (o *inventOptions) params() (p generate.Params, st weather.Station, found [
 		return p, st, nil, source, err
 	}
 	if rec.Has(weather.Rs) && (math.IsNaN(rec.Station.LatDeg) || math.IsNaN(rec.Station.ElevM)) {
-		return p, st, nil, source, &usageError{filepath.Base(o.Fit) + " has radiation, which is held to that of a clear sky, and states no latitude or no elevation", "add --latitude and --elevation"}
+		return p, st, nil, source, &usageError{diag.MissingPlace, filepath.Base(o.Fit) + " has radiation, which is held to that of a clear sky, and states no latitude or no elevation", "add --latitude and --elevation"}
 	}
 	quality.Check(rec)
 	p, found, err = generate.Fit(&rec.Series, 0)
@@ -188,5 +190,5 @@ func inputFault(name string, err error, fix string) error {
 	if diag.IsInput(err) {
 		return err
 	}
-	return &diag.Error{Pos: diag.Pos{File: name}, Msg: err.Error(), Fix: fix}
+	return &diag.Error{Code: diag.TooFewDays, Pos: diag.Pos{File: name}, Msg: err.Error(), Fix: fix}
 }

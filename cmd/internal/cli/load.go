@@ -38,7 +38,7 @@ func (in *inputs) open(name string) (io.ReadCloser, error) {
 		if !info.IsDir() {
 			what = "device" // one may never end
 		}
-		return nil, &diag.Error{Pos: diag.Pos{File: name}, Msg: "this is a " + what + ", not a file", Fix: "name the file itself"}
+		return nil, &diag.Error{Code: diag.NotAFile, Pos: diag.Pos{File: name}, Msg: "this is a " + what + ", not a file", Fix: "name the file itself"}
 	}
 	h := sha256.New()
 	return &hashed{in: in, f: f, r: io.TeeReader(f, h), sum: h.Sum, name: name}, nil
@@ -71,18 +71,18 @@ func (h *hashed) Close() error {
 func openFault(name string, err error) error {
 	switch {
 	case errors.Is(err, syscall.ELOOP):
-		return &diag.Error{Pos: diag.Pos{File: name}, Msg: "this is a link that leads back to itself", Fix: "name the file itself"}
+		return &diag.Error{Code: diag.NotAFile, Pos: diag.Pos{File: name}, Msg: "this is a link that leads back to itself", Fix: "name the file itself"}
 	case errors.Is(err, fs.ErrNotExist):
 		if to, lerr := os.Readlink(name); lerr == nil {
-			return &diag.Error{Pos: diag.Pos{File: name}, Msg: "this is a link to " + to + ", which is not there", Fix: "name the file itself"}
+			return &diag.Error{Code: diag.NoSuchFile, Pos: diag.Pos{File: name}, Msg: "this is a link to " + to + ", which is not there", Fix: "name the file itself"}
 		}
 		fix := "check the name; it is looked for in " + folderOf(name)
 		if near := nearestFile(name); near != "" {
 			fix = "did you mean " + near + "?"
 		}
-		return &diag.Error{Pos: diag.Pos{File: name}, Msg: "there is no such file", Fix: fix}
+		return &diag.Error{Code: diag.NoSuchFile, Pos: diag.Pos{File: name}, Msg: "there is no such file", Fix: fix}
 	case errors.Is(err, fs.ErrPermission):
-		return &diag.Error{Pos: diag.Pos{File: name}, Msg: "the file or its folder may not be read", Fix: "give yourself read permission, or copy the file elsewhere"}
+		return &diag.Error{Code: diag.NoPermission, Pos: diag.Pos{File: name}, Msg: "the file or its folder may not be read", Fix: "give yourself read permission, or copy the file elsewhere"}
 	}
 	return fmt.Errorf("opening %s: %w", name, err)
 }
@@ -148,7 +148,7 @@ func (in *inputs) openAt(name string, at diag.Pos) (io.ReadCloser, error) {
 	f, err := in.open(name)
 	var fault *diag.Error
 	if errors.As(err, &fault) && at.Line > 0 {
-		return nil, &diag.Error{Pos: at, Msg: name + ": " + fault.Msg, Fix: fault.Fix}
+		return nil, &diag.Error{Code: fault.Code, Pos: at, Msg: name + ": " + fault.Msg, Fix: fault.Fix}
 	}
 	return f, err
 }

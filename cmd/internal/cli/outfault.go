@@ -2,7 +2,6 @@ package cli
 
 import (
 	"errors"
-	"strings"
 
 	"loamledger/cmd/internal/outdir"
 )
@@ -10,9 +9,9 @@ import (
 // outFault makes the refusal of an output folder a fault of the command line:
 // the user has to name another.
 func outFault(err error) error {
-	if !errors.Is(err, outdir.ErrRefused) {
+	var f *outdir.Fault
+	if !errors.Is(err, outdir.ErrRefused) || !errors.As(err, &f) {
 		return err
 	}
-	msg, fix, _ := strings.Cut(err.Error(), "\n\tfix: ")
-	return &usageError{msg, fix}
+	return &usageError{f.Code, f.Msg, f.Fix}
 }

@@ -14,6 +14,7 @@ import (
 	"loamledger/sim/replay"
 	"loamledger/sim/tally"
 	"loamledger/weather/cal"
+	"loamledger/weather/diag"
 )
 
 // replayOptions are the flags of the replay command.
@@ -54,7 +55,7 @@ same files to the byte, but for the date that --date puts on the page.`,
 		Args:    exactly(1, "one scenario file"),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if cmd.Flags().Changed("out") && o.Out == "" {
-				return &usageError{"--out is empty", "write the name of a folder after it, or leave it out to write nothing"}
+				return &usageError{diag.BadFlag, "--out is empty", "write the name of a folder after it, or leave it out to write nothing"}
 			}
 			date, err := dayFlag("date", o.Date, "2026-03-01")
 			if err != nil {
@@ -100,7 +101,10 @@ func (l *loaded) run(ctx context.Context, s Streams, o *replayOptions, date cal.
 		return err
 	}
 	if o.JSON {
-		return printJSON(s.Out, l.Summary(table))
+		return printJSON(s.Out, struct {
+			study.Summary
+			Warnings []study.WarningRecord `json:"warnings"`
+		}{l.Summary(table), l.Warnings(table)})
 	}
 	notes, err := l.Notes(table)
 	if err != nil {

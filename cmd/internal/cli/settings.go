@@ -17,6 +17,7 @@ import (
 	"loamledger/sim/settingsfile"
 	"loamledger/sim/strategy"
 	"loamledger/weather/cal"
+	"loamledger/weather/diag"
 )
 
 // settingsOptions are the flags of the settings command.
@@ -79,16 +80,16 @@ with -o one file, whose name ends in .html, .csv or .txt.`,
 
 func (o *settingsOptions) check() (cal.Date, error) {
 	if o.Strategy == "" {
-		return 0, &usageError{"--strategy is missing", "name the strategy to enter on the controller"}
+		return 0, &usageError{diag.MissingFlag, "--strategy is missing", "name the strategy to enter on the controller"}
 	}
 	if o.Out != "" && o.File != "" {
-		return 0, &usageError{"--out and -o are both given", "write a folder with --out, or one file with -o"}
+		return 0, &usageError{diag.FlagConflict, "--out and -o are both given", "write a folder with --out, or one file with -o"}
 	}
 	if err := checkRound(o.Round); err != nil {
 		return 0, err
 	}
 	if ext := strings.ToLower(filepath.Ext(o.File)); o.File != "" && ext != ".html" && ext != ".csv" && ext != ".txt" {
-		return 0, &usageError{fmt.Sprintf("-o %s: what to write is told by the end of the name", o.File), "end it in .html, .csv or .txt"}
+		return 0, &usageError{diag.BadFlag, fmt.Sprintf("-o %s: what to write is told by the end of the name", o.File), "end it in .html, .csv or .txt"}
 	}
 	return dayFlag("date", o.Date, "2026-03-01")
 }
@@ -113,9 +114,9 @@ func (l *loaded) settings(ctx context.Context, s Streams, o *settingsOptions, da
 	meter.Done()
 	switch {
 	case errors.Is(err, settings.ErrNothing):
-		return &usageError{fmt.Sprintf("strategy %q has no program in force on the day of the sheet", st.Name), "name another strategy, or another day with --date"}
+		return &usageError{diag.NothingToEnter, fmt.Sprintf("strategy %q has no program in force on the day of the sheet", st.Name), "name another strategy, or another day with --date"}
 	case errors.Is(err, study.ErrNoWater):
-		return &usageError{fmt.Sprintf("strategy %q applied no water over the record: there is nothing to enter", st.Name), "name another strategy"}
+		return &usageError{diag.NothingToEnter, fmt.Sprintf("strategy %q applied no water over the record: there is nothing to enter", st.Name), "name another strategy"}
 	case err != nil:
 		return err
 	}

@@ -92,7 +92,7 @@ func (o *tuneOptions) check() ([]tune.Kind, error) {
 			if near := diag.Nearest(w, words); near != "" {
 				fix = "did you mean " + near + "?"
 			}
-			return nil, &usageError{fmt.Sprintf("there is no kind %q", w), fix}
+			return nil, &usageError{diag.UnknownName, fmt.Sprintf("there is no kind %q", w), fix}
 		}
 		if !slices.Contains(kinds, tune.Kind(i)) {
 			kinds = append(kinds, tune.Kind(i))
@@ -100,15 +100,15 @@ func (o *tuneOptions) check() ([]tune.Kind, error) {
 	}
 	switch {
 	case o.JSON && o.YAML:
-		return nil, &usageError{"--json and --yaml are both given", "choose one"}
+		return nil, &usageError{diag.FlagConflict, "--json and --yaml are both given", "choose one"}
 	case len(kinds) == 0:
-		return nil, &usageError{"--kind names nothing", "use some of " + strings.Join(words, ", ")}
+		return nil, &usageError{diag.BadFlag, "--kind names nothing", "use some of " + strings.Join(words, ", ")}
 	case o.Stress < 0 || o.Stress > 366:
-		return nil, &usageError{fmt.Sprintf("--stress-days %d is outside 0 to 366", o.Stress), "write a number of days of one year"}
+		return nil, &usageError{diag.BadFlag, fmt.Sprintf("--stress-days %d is outside 0 to 366", o.Stress), "write a number of days of one year"}
 	case !(o.Runoff >= 0 && o.Runoff <= 366):
-		return nil, &usageError{fmt.Sprintf("--runoff-events %g is outside 0 to 366", o.Runoff), "write a number of events of one year"}
+		return nil, &usageError{diag.BadFlag, fmt.Sprintf("--runoff-events %g is outside 0 to 366", o.Runoff), "write a number of events of one year"}
 	case !(o.Margin >= 0 && o.Margin <= 100):
-		return nil, &usageError{fmt.Sprintf("--margin %g is outside 0 to 100", o.Margin), "write percent, such as 10"}
+		return nil, &usageError{diag.BadFlag, fmt.Sprintf("--margin %g is outside 0 to 100", o.Margin), "write percent, such as 10"}
 	}
 	return kinds, checkRound(o.Round)
 }

@@ -1,13 +1,11 @@
 package cli
 
 import (
-	"cmp"
 	"errors"
 	"fmt"
 	"io"
 	"math"
 	"slices"
-	"strings"
 
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
@@ -17,6 +15,7 @@ import (
 	"loamledger/weather"
 	"loamledger/weather/cal"
 	"loamledger/weather/csvfile"
+	"loamledger/weather/diag"
 	"loamledger/weather/prepare"
 	"loamledger/weather/quantity"
 )
@@ -69,7 +68,7 @@ one station's record. With --output the record is written as loamledger's own CS
 		Example: "  loamledger weather station.csv\n  loamledger weather station.csv --latitude 38.9 --elevation \"1600 ft\" -o weather.csv\n  loamledger weather --layouts",
 		Args: func(cmd *cobra.Command, args []string) error {
 			if len(args) == 0 && !o.Layouts {
-				return &usageError{"no weather file is named", "write: loamledger weather FILE"}
+				return &usageError{diag.MissingFlag, "no weather file is named", "write: loamledger weather FILE"}
 			}
 			return nil
 		},
@@ -96,8 +95,8 @@ func (o *weatherOptions) parse() error {
 		}
 		v, err := quantity.Parse(text, quantity.Length)
 		if err != nil {
-			msg, fix, _ := strings.Cut(err.Error(), "; ")
-			return 0, &usageError{fmt.Sprintf("--%s: %s", flag, msg), cmp.Or(fix, "write a length with its unit, such as 1600 ft or 490 m")}
+			f := err.(*quantity.Fault)
+			return 0, &usageError{diag.BadFlag, fmt.Sprintf("--%s: %s", flag, f.Msg), f.Fix}
 		}
 		return v, nil
 	}
@@ -109,10 +108,10 @@ func (o *weatherOptions) parse() error {
 		return err
 	}
 	if math.IsInf(o.Latitude, 0) || o.Latitude < -90 || o.Latitude > 90 {
-		return &usageError{fmt.Sprintf("--latitude %g is outside -90 to 90", o.Latitude), "write it in decimal degrees, south negative"}
+		return &usageError{diag.BadFlag, fmt.Sprintf("--latitude %g is outside -90 to 90", o.Latitude), "write it in decimal degrees, south negative"}
 	}
 	if !slices.Contains([]string{"", "si", "us", "tenths"}, o.Units) {
-		return &usageError{fmt.Sprintf("--units %q is not known", o.Units), "write si, us or tenths"}
+		return &usageError{diag.UnknownName, fmt.Sprintf("--units %q is not known", o.Units), "write si, us or tenths"}
 	}
 	var layouts []string
 	for _, l := range csvfile.Layouts() {
@@ -148,7 +147,7 @@ func (o *weatherOptions) parse() error {
 	}
 	from, okFrom := o.dates.First()
 	if to, okTo := o.dates.Last(); okFrom && okTo && to < from {
-		return &usageError{fmt.Sprintf("--to %v is before --from %v", to, from), "write the earlier day after --from"}
+		return &usageError{diag.BadFlag, fmt.Sprintf("--to %v is before --from %v", to, from), "write the earlier day after --from"}
 	}
 	return nil
 }
@@ -187,8 +186,8 @@ func (o *weatherOptions) run(s Streams, files []string) error {
 	if w == nil {
 		return err
 	}
-	ready := w.Ready
-	l := &study.Study{Scenario: sc, Weather: ready, Layout: layoutTitle(ready.Layout)}
+	l := study.OfWeather(sc, w)
+	l.Layout = layoutTitle(w.Layout)
 	if err != nil {
 		if o.Plot != "" {
 			if perr := plotRecord(o.Plot, l); perr != nil {
@@ -202,7 +201,7 @@ func (o *weatherOptions) run(s Streams, files []string) error {
 		return err
 	}
 	if o.Output != "" {
-		if err := writeOwn(o.Output, ready); err != nil {
+		if err := writeOwn(o.Output, l.Weather); err != nil {
 			return err
 		}
 	}
@@ -212,7 +211,10 @@ func (o *weatherOptions) run(s Streams, files []string) error {
 		}
 	}
 	if o.JSON {
-		return printJSON(s.Out, l.WeatherRecord())
+		return printJSON(s.Out, struct {
+			study.WeatherRecord
+			Warnings []study.WarningRecord `json:"warnings"`
+		}{l.WeatherRecord(), l.Warnings(nil)})
 	}
 	fmt.Fprint(s.Out, l.WeatherText())
 	if o.Output != "" {

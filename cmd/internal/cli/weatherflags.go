@@ -6,6 +6,7 @@ import (
 	"github.com/spf13/pflag"
 
 	"loamledger/scenarios"
+	"loamledger/weather/diag"
 	"loamledger/weather/quantity"
 )
 
@@ -47,7 +48,7 @@ func (o *weatherRules) rules() (w scenarios.WeatherRules, err error) {
 		switch {
 		case limit.v == -1: // not given
 		case limit.v < 0 || limit.v > 366:
-			return w, &usageError{fmt.Sprintf("--%s %d is outside 0 to 366", limit.flag, limit.v), "write a number of days, 0 for none at all"}
+			return w, &usageError{diag.BadFlag, fmt.Sprintf("--%s %d is outside 0 to 366", limit.flag, limit.v), "write a number of days, 0 for none at all"}
 		case limit.v == 0:
 			*limit.to = -1
 		default:
@@ -60,14 +61,14 @@ func (o *weatherRules) rules() (w scenarios.WeatherRules, err error) {
 	if o.DewPointBelow != "" {
 		v, ok := scenarios.DegreesApart(o.DewPointBelow)
 		if !ok || v < 0 || v > 6 {
-			return w, &usageError{fmt.Sprintf("--dew-point-below %q is not a difference of 0 to 6 °C", o.DewPointBelow), `write "0 C" in humid places and "2 C" in dry ones`}
+			return w, &usageError{diag.BadFlag, fmt.Sprintf("--dew-point-below %q is not a difference of 0 to 6 °C", o.DewPointBelow), `write "0 C" in humid places and "2 C" in dry ones`}
 		}
 		w.DewPointBelowC = v
 	}
 	if o.UsualWind != "" {
 		v, err := quantity.Parse(o.UsualWind, quantity.Speed)
 		if err != nil || v < 0.1 || v > 15 {
-			return w, &usageError{fmt.Sprintf("--usual-wind %q is not a speed of 0.1 to 15 m/s", o.UsualWind), "write a speed with its unit, such as 2 m/s or 4 mph"}
+			return w, &usageError{diag.BadFlag, fmt.Sprintf("--usual-wind %q is not a speed of 0.1 to 15 m/s", o.UsualWind), "write a speed with its unit, such as 2 m/s or 4 mph"}
 		}
 		w.UsualWindMS = v
 	}

@@ -8,9 +8,9 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
-	"syscall"
 
 	"loamledger/cmd/internal/outdir"
+	"loamledger/weather/diag"
 )
 
 // existing says what becomes of a file that has the name of an output.
@@ -37,19 +37,19 @@ func (e existing) free(name string) error {
 	switch {
 	case err != nil:
 	case e == keepIt:
-		return &usageError{name + " exists already and is left as it is", "name another file, or move this one away"}
+		return &usageError{diag.Exists, name + " exists already and is left as it is", "name another file, or move this one away"}
 	case target != nil && target.IsDir():
-		return &usageError{name + " is a folder", "name a file"}
+		return &usageError{diag.Exists, name + " is a folder", "name a file"}
 	case e == askFirst:
-		return &usageError{name + " exists", "name another file, or replace it with --force"}
+		return &usageError{diag.Exists, name + " exists", "name another file, or replace it with --force"}
 	}
 	if info, err := os.Stat(filepath.Dir(name)); err == nil && info.IsDir() {
 		return nil
 	}
 	if e == keepIt {
-		return &usageError{fmt.Sprintf("the folder %s, which is to hold %s, does not exist", filepath.Dir(name), filepath.Base(name)), "make it first, or name another"}
+		return &usageError{diag.NoSuchFolder, fmt.Sprintf("the folder %s, which is to hold %s, does not exist", filepath.Dir(name), filepath.Base(name)), "make it first, or name another"}
 	}
-	return &usageError{"the folder of " + name + " does not exist", "make it first, or name another"}
+	return &usageError{diag.NoSuchFolder, "the folder of " + name + " does not exist", "make it first, or name another"}
 }
 
 // writeWhole writes a single file, whole or not at all: beside its name first,
@@ -107,13 +107,13 @@ type wholeFile struct {
 // placeFolder writes a new folder of files whole or not at all.
 func placeFolder(dir string, files []wholeFile) (err error) {
 	if _, serr := os.Lstat(dir); serr == nil {
-		return &usageError{dir + " exists", "name another folder, or move this one away"}
+		return &usageError{diag.Exists, dir + " exists", "name another folder, or move this one away"}
 	}
 	dir = filepath.Clean(dir)
 	parent := filepath.Dir(dir)
 	temp, release, err := outdir.PartialFolder(parent)
 	if errors.Is(err, fs.ErrNotExist) {
-		return &usageError{"the folder " + parent + ", which is to hold it, does not exist", "make it first, or name another"}
+		return &usageError{diag.NoSuchFolder, "the folder " + parent + ", which is to hold it, does not exist", "make it first, or name another"}
 	}
 	if err != nil {
 		return writeFault(dir, err)
@@ -139,14 +139,14 @@ func placeFolder(dir string, files []wholeFile) (err error) {
 // and what can be done.
 func writeFault(name string, err error) error {
 	err = outdir.Cause(err)
-	fix := ""
-	switch {
-	case errors.Is(err, syscall.ENOSPC), errors.Is(err, syscall.EDQUOT):
-		fix = "\n\tfix: the disk is full: free some space, or name a file on another disk"
-	case errors.Is(err, syscall.EROFS):
-		fix = "\n\tfix: the disk is read-only: name a file on another disk"
-	case errors.Is(err, fs.ErrPermission):
-		fix = "\n\tfix: name a file in a folder you may write to"
+	f := &outdir.Fault{Code: outdir.CodeOf(err), Msg: fmt.Sprintf("cannot write %s: %v", name, err), Err: err}
+	switch f.Code {
+	case diag.DiskFull:
+		f.Fix = "the disk is full: free some space, or name a file on another disk"
+	case diag.DiskReadOnly:
+		f.Fix = "the disk is read-only: name a file on another disk"
+	case diag.NotWritable:
+		f.Fix = "name a file in a folder you may write to"
 	}
-	return fmt.Errorf("cannot write %s: %w%s", name, err, fix)
+	return f
 }

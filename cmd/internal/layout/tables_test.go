@@ -27,7 +27,7 @@ var pure = []struct {
 	{"weather/diag", rule{}},
 	{"weather/quantity", rule{}},
 	{"weather", rule{ours: []string{"weather/cal"}}},
-	{"weather/et0", rule{ours: []string{"weather", "weather/cal"}}},
+	{"weather/et0", rule{ours: []string{"weather", "weather/cal", "weather/diag"}}},
 	{"weather/quality", rule{ours: []string{"weather", "weather/cal", "weather/et0", "weather/quantity"}}},
 	{"weather/fill", rule{ours: []string{"weather", "weather/cal", "weather/et0"}}},
 	{"weather/prepare", rule{ours: []string{"weather", "weather/cal", "weather/diag", "weather/et0", "weather/fill", "weather/quality", "weather/quantity"}}},
@@ -35,7 +35,7 @@ var pure = []struct {
 	{"weather/forecast", rule{ours: []string{"weather", "weather/cal", "weather/et0"}}},
 	{"sim", rule{ours: []string{"weather/cal"}}},
 	{"sim/clock", rule{ours: []string{"sim"}}},
-	{"sim/strategy", rule{ours: []string{"sim", "sim/clock", "weather/cal", "weather/quantity"}}},
+	{"sim/strategy", rule{ours: []string{"sim", "sim/clock", "weather/cal", "weather/diag", "weather/quantity"}}},
 	{"sim/tally", rule{ours: []string{"sim", "weather/cal"}}},
 	{"sim/replay", rule{ours: []string{"sim", "sim/strategy", "sim/tally", "weather/cal"}, std: []string{"context", "sync", "sync/atomic"}}},
 	{"sim/settings", rule{ours: []string{"sim", "sim/clock", "sim/strategy", "weather/cal", "weather/quantity"}}},
@@ -45,7 +45,7 @@ var pure = []struct {
 	{"scenarios", rule{ours: []string{"scenarios/catalogue", "sim", "sim/clock", "sim/strategy", "sim/tally", "weather/cal", "weather/diag", "weather/quantity"}}},
 	{"scenarios/demo", rule{std: []string{"embed"}}},
 	{"plots", rule{ours: []string{"sim", "sim/tally", "weather", "weather/cal", "weather/quantity"}, std: []string{"image/color"}}},
-	{"scenarios/study", rule{ours: []string{"plots", "scenarios", "sim", "sim/replay", "sim/settings", "sim/strategy", "sim/tally", "sim/tune", "weather", "weather/cal", "weather/diag", "weather/et0", "weather/fill", "weather/forecast", "weather/prepare", "weather/quantity"}, std: []string{"context", "path"}}},
+	{"scenarios/study", rule{ours: []string{"plots", "scenarios", "scenarios/catalogue", "sim", "sim/replay", "sim/settings", "sim/strategy", "sim/tally", "sim/tune", "weather", "weather/cal", "weather/diag", "weather/et0", "weather/fill", "weather/forecast", "weather/prepare", "weather/quantity"}, std: []string{"context", "path"}}},
 	{"plots/internal/sample", rule{ours: []string{"plots", "sim", "sim/tally", "weather", "weather/cal"}}},
 }
 

@@ -7,7 +7,6 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
-	"syscall"
 )
 
 // handle is what Dir needs of an open file.
@@ -95,26 +94,6 @@ func (f *file) Close() error {
 		return d.failed(fault("write", f.name, err))
 	}
 	return nil
-}
-
-// fault wraps an error of the machine with the place and what can be done. The
-// place is the one the user knows, not the temporary one in err.
-func fault(do, path string, err error) error {
-	err = Cause(err)
-	fix := ""
-	switch {
-	case errors.Is(err, syscall.ENOSPC), errors.Is(err, syscall.EDQUOT):
-		fix = "the disk is full: free some space, leave out the daily ledger, or name a folder on another disk"
-	case errors.Is(err, syscall.EROFS):
-		fix = "the disk is read-only: name a folder on another disk"
-	case errors.Is(err, fs.ErrPermission):
-		fix = "name a folder you may write to"
-	case errors.Is(err, syscall.EBUSY), errors.Is(err, syscall.EXDEV):
-		fix = "the folder is in use or is itself a disk: name a folder in it"
-	default:
-		return fmt.Errorf("cannot %s %s: %w", do, path, err)
-	}
-	return fmt.Errorf("cannot %s %s: %w\n\tfix: %s", do, path, err, fix)
 }
 
 // Cause returns what the machine said in err, without the path that stands in

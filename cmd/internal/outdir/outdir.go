@@ -15,6 +15,8 @@ import (
 	"os"
 	"path/filepath"
 	"sync"
+
+	"loamledger/weather/diag"
 )
 
 // ErrRefused is wrapped by every error that is the caller's to solve by naming
@@ -54,7 +56,7 @@ const (
 // that no run writes.
 func Create(path string, force bool) (*Dir, error) {
 	if path == "" {
-		return nil, fmt.Errorf("%w: it has no name\n\tfix: name a folder", ErrRefused)
+		return nil, refused(diag.OutputRefused, "name a folder", "it has no name")
 	}
 	full, err := filepath.Abs(path)
 	if err != nil {
@@ -63,18 +65,18 @@ func Create(path string, force bool) (*Dir, error) {
 	if real, err := filepath.EvalSymlinks(full); err == nil {
 		full = real
 	} else if _, lerr := os.Lstat(full); lerr == nil {
-		return nil, fmt.Errorf("%w: %s is a link to nothing\n\tfix: delete the link or name another folder", ErrRefused, path)
+		return nil, refused(diag.OutputRefused, "delete the link or name another folder", "%s is a link to nothing", path)
 	}
 	parent := filepath.Dir(full)
 	if parent == full {
-		return nil, fmt.Errorf("%w: %s is the root of a disk\n\tfix: name a folder in it", ErrRefused, path)
+		return nil, refused(diag.OutputRefused, "name a folder in it", "%s is the root of a disk", path)
 	}
 	if info, err := os.Stat(parent); errors.Is(err, fs.ErrNotExist) {
-		return nil, fmt.Errorf("%w: the folder %s, which is to hold it, does not exist\n\tfix: make it first, or name another", ErrRefused, parent)
+		return nil, refused(diag.NoSuchFolder, "make it first, or name another", "the folder %s, which is to hold it, does not exist", parent)
 	} else if err != nil {
 		return nil, fault("look at", parent, err)
 	} else if !info.IsDir() {
-		return nil, fmt.Errorf("%w: %s is a file, not a folder\n\tfix: name another folder", ErrRefused, parent)
+		return nil, refused(diag.OutputRefused, "name another folder", "%s is a file, not a folder", parent)
 	}
 	d := &Dir{path: full, force: force, open: create, files: map[*file]bool{}}
 	if _, err := d.standing(); err != nil {
@@ -131,7 +133,8 @@ func (d *Dir) Commit() error {
 	syncFolder(filepath.Dir(d.path))
 	if old != "" {
 		if err := os.RemoveAll(old); err != nil {
-			return fmt.Errorf("the output is in place, but the one it replaced could not be deleted: %w\n\tfix: delete %s", err, old)
+			msg := fmt.Sprintf("the output is in place, but the one it replaced could not be deleted: %v", err)
+			return &Fault{Code: CodeOf(err), Msg: msg, Fix: "delete " + old, Err: err}
 		}
 	}
 	return nil
@@ -190,7 +193,7 @@ func (d *Dir) Abort() error {
 	clear(d.files)
 	defer d.release()
 	if err := os.RemoveAll(d.temp); err != nil {
-		return fmt.Errorf("cannot delete the unfinished output: %w\n\tfix: delete %s", err, d.temp)
+		return &Fault{Code: CodeOf(err), Msg: fmt.Sprintf("cannot delete the unfinished output: %v", err), Fix: "delete " + d.temp, Err: err}
 	}
 	return nil
 }

@@ -2,11 +2,12 @@ package outdir
 
 import (
 	"errors"
-	"fmt"
 	"io/fs"
 	"os"
 	"path"
 	"strings"
+
+	"loamledger/weather/diag"
 )
 
 // marker is the file by which the output of an earlier run is known.
@@ -49,10 +50,10 @@ func (d *Dir) standing() (bool, error) {
 		return false, fault("look at", d.path, err)
 	}
 	if !info.IsDir() {
-		return false, fmt.Errorf("%w: %s is a file, not a folder\n\tfix: name another folder", ErrRefused, d.path)
+		return false, refused(diag.OutputRefused, "name another folder", "%s is a file, not a folder", d.path)
 	}
 	if !d.force {
-		return false, fmt.Errorf("%w: %s exists\n\tfix: name another folder, or replace it with --force", ErrRefused, d.path)
+		return false, refused(diag.Exists, "name another folder, or replace it with --force", "%s exists", d.path)
 	}
 	empty, marked := true, false
 	err = fs.WalkDir(os.DirFS(d.path), ".", func(name string, e fs.DirEntry, err error) error {
@@ -67,7 +68,8 @@ func (d *Dir) standing() (bool, error) {
 		empty = false
 		marked = marked || name == marker
 		if !ours(name) {
-			return fmt.Errorf("%w: %s holds %s, which no run of loamledger writes, and would be deleted\n\tfix: move it out, or name another folder", ErrRefused, d.path, name)
+			return refused(diag.OutputRefused, "move it out, or name another folder",
+				"%s holds %s, which no run of loamledger writes, and would be deleted", d.path, name)
 		}
 		return nil
 	})
@@ -78,7 +80,7 @@ func (d *Dir) standing() (bool, error) {
 		return false, fault("look into", d.path, err)
 	}
 	if !empty && !marked {
-		return false, fmt.Errorf("%w: %s is not the output of an earlier run: it holds no %s\n\tfix: name another folder", ErrRefused, d.path, marker)
+		return false, refused(diag.OutputRefused, "name another folder", "%s is not the output of an earlier run: it holds no %s", d.path, marker)
 	}
 	return true, nil
 }

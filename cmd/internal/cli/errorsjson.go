@@ -1,0 +1,90 @@
+package cli
+
+import (
+	"errors"
+	"strconv"
+
+	"loamledger/cmd/internal/outdir"
+	"loamledger/weather/diag"
+	"loamledger/weather/et0"
+)
+
+// errorsJSON is what a script gets where a command with --json fails.
+type errorsJSON struct {
+	Errors     []errorJSON `json:"errors"`
+	More       int         `json:"more,omitempty"` // faults of files past those listed
+	ExitStatus int         `json:"exit_status"`
+}
+
+// errorJSON is one fault. Code is one of [diag.Codes]; a place that is not known
+// is left out.
+type errorJSON struct {
+	Code    diag.Code `json:"code"`
+	File    string    `json:"file,omitempty"`
+	Line    int       `json:"line,omitempty"`
+	Column  int       `json:"column,omitempty"`
+	Message string    `json:"message"`
+	Fix     string    `json:"fix,omitempty"`
+}
+
+// newErrorsJSON lists every fault in err.
+func newErrorsJSON(err error, status int) *errorsJSON {
+	out := &errorsJSON{ExitStatus: status}
+	if status == exitInterrupted {
+		out.Errors = append(out.Errors, errorJSON{Code: diag.Interrupted, Message: interrupted})
+		return out
+	}
+	out.add(err)
+	return out
+}
+
+func (out *errorsJSON) add(err error) {
+	if joined, ok := err.(interface{ Unwrap() []error }); ok {
+		for _, e := range joined.Unwrap() {
+			out.add(e)
+		}
+		return
+	}
+	var many *diag.Errors
+	var one *diag.Error
+	var usage *usageError
+	var need *et0.NeedError
+	var machine *outdir.Fault
+	j := errorJSON{}
+	switch {
+	case errors.As(err, &many):
+		for _, e := range many.List {
+			out.add(e)
+		}
+		out.More += many.More
+		return
+	case errors.As(err, &one):
+		j = errorJSON{one.Code, one.Pos.File, one.Pos.Line, one.Pos.Col, one.Msg, one.Fix}
+	case errors.As(err, &usage):
+		j.Code, j.Message, j.Fix = usage.code, usage.msg, usage.fix
+	case errors.As(err, &need):
+		j.Code, j.Message, j.Fix = need.Code, need.Msg, need.Fix
+	case errors.As(err, &machine):
+		j.Code, j.Message, j.Fix = machine.Code, machine.Msg, machine.Fix
+	default:
+		j.Code, j.Message = outdir.CodeOf(err), err.Error()
+	}
+	out.Errors = append(out.Errors, j)
+}
+
+// wantsJSON reports whether args ask for JSON. It looks at them as they were
+// typed, since a fault in the command line may keep flags from being read.
+func wantsJSON(args []string) bool {
+	wants := false
+	for _, a := range args {
+		switch {
+		case a == "--":
+			return wants
+		case a == "--json":
+			wants = true
+		case len(a) > len("--json=") && a[:len("--json=")] == "--json=":
+			wants, _ = strconv.ParseBool(a[len("--json="):])
+		}
+	}
+	return wants
+}

@@ -1,0 +1,67 @@
+package plots
+
+import (
+	"slices"
+	"strings"
+)
+
+// An AlarmCode names one kind of alarm. It is stable: scripts and the program
+// itself go by it, never by the words of an alarm.
+type AlarmCode string
+
+// The codes of alarms. [AlarmCodes] tells what each means.
+const (
+	SavingDepth  AlarmCode = "saving-depth"
+	SavingShare  AlarmCode = "saving-share"
+	SprayTooEven AlarmCode = "spray-too-even"
+	TurfDry      AlarmCode = "turf-dry"
+	TurfWet      AlarmCode = "turf-wet"
+)
+
+// An AlarmDoc describes a code.
+type AlarmDoc struct {
+	Code AlarmCode
+	Doc  string
+}
+
+// alarmCodes is the one list of codes.
+var alarmCodes = [...]AlarmDoc{
+	{SavingDepth, "a strategy saves more depth of water in a year than is plausible"},
+	{SavingShare, "a strategy saves a larger share of the water than is plausible"},
+	{SprayTooEven, "spray heads more even than tests find"},
+	{TurfDry, "turf is given less water in a year than is plausible"},
+	{TurfWet, "turf is given more water in a year than is plausible"},
+}
+
+// AlarmCodes returns the description of every code. The slice is the caller's.
+func AlarmCodes() []AlarmDoc { return slices.Clone(alarmCodes[:]) }
+
+// An Alarm is one figure that is hard to believe.
+type Alarm struct {
+	Code     AlarmCode
+	Zone     string // empty for the whole site
+	Strategy string // empty for every strategy
+	Value    float64
+	Unit     string // of Value: "mm/yr", or "1" for a share
+	Text     string // the sentence that tells it, which alarms of one kind may share
+}
+
+// Sentences returns the texts of alarms, each once and in order.
+func Sentences(list []Alarm) []string {
+	var out []string
+	for i := range list {
+		if !slices.Contains(out, list[i].Text) {
+			out = append(out, list[i].Text)
+		}
+	}
+	return out
+}
+
+// strategiesOf names the strategies of alarms of one zone.
+func strategiesOf(list []Alarm) string {
+	names := make([]string, len(list))
+	for i := range list {
+		names[i] = quote(list[i].Strategy)
+	}
+	return strings.Join(names, ", ")
+}

@@ -1,0 +1,45 @@
+package catalogue
+
+import "slices"
+
+// A Group says what kind of plants a planting is, for all that hangs on it:
+// what is plausible, which plants rest in winter.
+type Group uint8
+
+// The groups. NoGroup, the zero Group, is a plant of the user's own of which
+// nothing more is said.
+const (
+	NoGroup     Group = iota
+	CoolTurf          // grasses that grow best at 15 to 24 °C
+	WarmTurf          // grasses that grow best at 27 to 35 °C and are dormant in cold
+	Deciduous         // trees and shrubs that lose their leaves, perennials
+	Evergreen         // trees and shrubs that keep them
+	Desert            // plants of dry places, succulents
+	Flowers           // annual flowers
+	GroundCover       // low plants other than turf
+	Mixed             // a class of water need, of plants of any kind
+	Groups            // how many groups there are
+)
+
+var groupNames = [Groups]string{"", "cool-season turf", "warm-season turf", "deciduous", "evergreen", "desert", "flowers", "ground cover", "mixed"}
+
+func (g Group) String() string { return groupNames[g] }
+
+// MarshalText writes the name, as JSON has it.
+func (g Group) MarshalText() ([]byte, error) { return []byte(g.String()), nil }
+
+// Turf reports whether the group is a mown grass.
+func (g Group) Turf() bool { return g == CoolTurf || g == WarmTurf }
+
+// GroupNames returns the names of the groups that a user may give.
+func GroupNames() []string { return slices.Clone(groupNames[1:]) }
+
+// FindGroup returns the group of the given name.
+func FindGroup(name string) (Group, bool) {
+	for g := NoGroup + 1; g < Groups; g++ {
+		if matches(name, groupNames[g]) {
+			return g, true
+		}
+	}
+	return NoGroup, false
+}

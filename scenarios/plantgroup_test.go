@@ -1,0 +1,26 @@
+package scenarios_test
+
+import (
+	"testing"
+
+	"loamledger/scenarios/catalogue"
+)
+
+// A plant of the catalogue has a group; one of a user's own has it where the
+// user says so, whatever it is called.
+func TestPlantGroup(t *testing.T) {
+	for plant, want := range map[string]catalogue.Group{
+		"warm-season turf":                        catalogue.WarmTurf,
+		"{name: conifers, k: 0.7}":                catalogue.Evergreen,
+		"{k: 0.8, group: cool-season turf}":       catalogue.CoolTurf,
+		"{k: 0.5, group: Ground Cover}":           catalogue.GroundCover,
+		"{k: 0.8}":                                catalogue.NoGroup,
+		"[0,0,.4,.5,.6,.7,.8,.7,.6,.5,.4,0]":      catalogue.NoGroup,
+		"{name: desert plants, group: evergreen}": catalogue.Evergreen,
+	} {
+		z := zone(t, "area: 100 m2, plant: "+plant+", soil: loam, root_depth: 20 cm, sprinkler: {kind: rotor, rate: 12 mm/h}")
+		if z.PlantGroup != want {
+			t.Errorf("%s: group %v, want %v", plant, z.PlantGroup, want)
+		}
+	}
+}
