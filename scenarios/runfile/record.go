@@ -153,6 +153,15 @@ func newPart(strategy string, part scenarios.StackPart) Part {
 	return out
 }
 
+// Defaults returns the values that the scenario does not give.
+func Defaults(sc *scenarios.Scenario) []Input {
+	out := []Input{}
+	for _, in := range sc.Defaults() {
+		out = append(out, newInput(in))
+	}
+	return out
+}
+
 func newInput(in scenarios.Input) Input {
 	out := Input{Key: in.Key, Text: in.Text, Unit: in.Unit, Default: in.Defaulted, Off: in.Off, Range: in.Range, Source: in.Source}
 	if in.Numeric {

@@ -6,6 +6,7 @@ import (
 	"io"
 
 	"loamledger/sim"
+	"loamledger/sim/settings"
 	"loamledger/sim/strategy"
 )
 
@@ -62,17 +63,17 @@ func (p *Page) view() (*view, error) {
 	if err != nil {
 		return nil, err
 	}
-	v := &view{Page: p, Changes: p.changes(), Words: words, Cautions: Cautions(), Next: p.next(), Misfits: Misfits(s), Held: p.held()}
+	v := &view{Page: p, Changes: p.changes(), Words: words, Cautions: Cautions(), Next: p.next(), Misfits: settings.MisfitTexts(s), Held: p.held()}
 	for i := range s.Programs {
 		prog := &s.Programs[i]
 		pv := programView{Heading: heading(i, prog.Name), Days: strategy.DaysText(prog.Days), Starts: strategy.StartsText(prog.Starts)}
 		if prog.Cycle > 0 {
-			pv.Cycles = "at most " + minutes(prog.Cycle) + " min at a time, pauses of " + minutes(prog.Soak) + " min"
+			pv.Cycles = "at most " + settings.MinutesText(prog.Cycle) + " min at a time, pauses of " + settings.MinutesText(prog.Soak) + " min"
 		}
 		for z, m := range prog.Minutes {
 			if m > 0 {
 				cycles := sim.Run{Minutes: m, CycleMin: prog.Cycle}.Cycles()
-				pv.Zones = append(pv.Zones, zoneView{s.Zones[z].Name, minutes(m), cycleText(m, prog.Cycle, prog.Soak, cycles)})
+				pv.Zones = append(pv.Zones, zoneView{s.Zones[z].Name, settings.MinutesText(m), cycleText(m, prog.Cycle, prog.Soak, cycles)})
 			}
 		}
 		v.Programs = append(v.Programs, pv)
@@ -85,7 +86,7 @@ func (p *Page) view() (*view, error) {
 		for i := 0; i < len(entries); i += 12 {
 			row := rowView{Name: s.Zones[entries[i].Zone].Name + ", " + entries[i].Program.Name}
 			for _, e := range entries[i : i+12] {
-				row.Cells = append(row.Cells, wholeMinutes(e.Minutes))
+				row.Cells = append(row.Cells, settings.WholeMinutesText(e.Minutes))
 			}
 			v.ByMonth = append(v.ByMonth, row)
 		}

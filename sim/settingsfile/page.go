@@ -55,63 +55,6 @@ func percent(share float64) string {
 	return quantity.Number(100*share, 1) + " %"
 }
 
-// minutes writes minutes for people: whole, or to a tenth.
-func minutes(v float64) string { return quantity.Number(math.Round(v*10)/10, 1) }
-
-// wholeMinutes rounds minutes for a controller without a percentage.
-func wholeMinutes(v float64) string {
-	if v > 0 {
-		v = max(math.Round(v), 1)
-	}
-	return minutes(v)
-}
-
-// mostListed is how many zones are named in one list before the rest is counted.
-const mostListed = 5
-
-// Misfits says what of a sheet does not fit: what is asked for and what there is
-// room for, then the first zones and how many more. Empty where all fits.
-func Misfits(s *settings.Sheet) (lines []string) {
-	if len(s.Misfits) == 0 {
-		return nil
-	}
-	if s.Room != nil {
-		lines = append(lines, RoomText(s.Room)+".")
-	}
-	for i := range s.Misfits {
-		if i == mostListed {
-			lines = append(lines, fmt.Sprintf("and %d more.", len(s.Misfits)-mostListed))
-			break
-		}
-		lines = append(lines, misfitText(s, &s.Misfits[i]))
-	}
-	return lines
-}
-
-// RoomText says what the fullest day asks for and the window holds.
-func RoomText(r *settings.Room) string {
-	zones := quantity.Count(r.Zones, "zone needs", "zones need")
-	pauses := ""
-	if r.TakeMin > r.NeedMin+0.5 {
-		pauses = fmt.Sprintf(", %s with the pauses between cycles", wholeMinutes(r.TakeMin))
-	}
-	return fmt.Sprintf("%s %s min on the fullest day"+pauses+"; the window (%s) holds %s", zones, wholeMinutes(r.NeedMin), r.Rule, wholeMinutes(r.HoldMin))
-}
-
-// misfitText tells of a zone that does not fit.
-func misfitText(s *settings.Sheet, m *settings.Misfit) string {
-	text := fmt.Sprintf("%s (%s): %s min asked for", s.Zones[m.Zone].Name, inQuotes(m.Program), minutes(m.AskedMin))
-	if m.FitMin > 0 {
-		text += fmt.Sprintf(", %s min fit", minutes(m.FitMin))
-	} else {
-		text += ", and none of it fits"
-	}
-	if m.WorstPart != 1 {
-		text += fmt.Sprintf(" (at %.0f %%)", 100*m.WorstPart)
-	}
-	return text + "; " + m.Rule
-}
-
 // inQuotes sets a name apart from the words around it.
 func inQuotes(name string) string { return `"` + name + `"` }
 
@@ -146,8 +89,8 @@ func (p *Page) held() (lines []string) {
 			}
 		}
 		upTo := ""
-		if n := len(names) - mostListed; n > 0 {
-			names = append(names[:mostListed], fmt.Sprintf("%d more", n))
+		if n := len(names) - settings.MostListed; n > 0 {
+			names = append(names[:settings.MostListed], fmt.Sprintf("%d more", n))
 		}
 		if len(names) > 1 {
 			upTo = "up to "
@@ -163,9 +106,9 @@ func cycleText(minutesRun, cycle, soak float64, cycles int) string {
 		return "one run"
 	}
 	if rest := minutesRun - cycle*float64(cycles-1); math.Abs(rest-cycle) > 1e-6 {
-		return fmt.Sprintf("%d × %s min and %s min, pauses of %s min", cycles-1, minutes(cycle), minutes(rest), minutes(soak))
+		return fmt.Sprintf("%d × %s min and %s min, pauses of %s min", cycles-1, settings.MinutesText(cycle), settings.MinutesText(rest), settings.MinutesText(soak))
 	}
-	return fmt.Sprintf("%d × %s min, pauses of %s min", cycles, minutes(cycle), minutes(soak))
+	return fmt.Sprintf("%d × %s min, pauses of %s min", cycles, settings.MinutesText(cycle), settings.MinutesText(soak))
 }
 
 // changes says when to change what.

@@ -107,7 +107,7 @@ func TestManyMisfitsAreSummedUp(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	lines := settingsfile.Misfits(sheet)
+	lines := settings.MisfitTexts(sheet)
 	if len(lines) != 7 || lines[0] != "25 zones need 2,675 min on the fullest day; the window (town) holds 480." || lines[6] != "and 16 more." || !strings.HasPrefix(lines[1], `zone 5 ("program 1"): 107 min asked for, 52 min fit`) {
 		t.Errorf("%d lines:\n%s", len(lines), strings.Join(lines, "\n"))
 	}

@@ -7,6 +7,7 @@ import (
 	"unicode/utf8"
 
 	"loamledger/sim"
+	"loamledger/sim/settings"
 	"loamledger/sim/strategy"
 )
 
@@ -30,7 +31,7 @@ func WriteText(w io.Writer, p *Page) error {
 		}
 	}
 	line("%s: what to enter for %q", p.Site, s.Name)
-	list("DOES NOT FIT:", Misfits(s))
+	list("DOES NOT FIT:", settings.MisfitTexts(s))
 	for _, text := range p.Lead {
 		line("\n%s", text)
 	}
@@ -40,13 +41,13 @@ func WriteText(w io.Writer, p *Page) error {
 		line("  days    %s", strategy.DaysText(prog.Days))
 		line("  starts  %s", strategy.StartsText(prog.Starts))
 		if prog.Cycle > 0 {
-			line("  cycles  at most %s min at a time, pauses of %s min", minutes(prog.Cycle), minutes(prog.Soak))
+			line("  cycles  at most %s min at a time, pauses of %s min", settings.MinutesText(prog.Cycle), settings.MinutesText(prog.Soak))
 		}
 		rows := [][]string{{"zone", "minutes at 100 %", "in parts"}}
 		for z := range prog.Minutes {
 			if m := prog.Minutes[z]; m > 0 {
 				cycles := sim.Run{Minutes: m, CycleMin: prog.Cycle}.Cycles()
-				rows = append(rows, []string{s.Zones[z].Name, minutes(m), cycleText(m, prog.Cycle, prog.Soak, cycles)})
+				rows = append(rows, []string{s.Zones[z].Name, settings.MinutesText(m), cycleText(m, prog.Cycle, prog.Soak, cycles)})
 			}
 		}
 		grid(&b, rows)
@@ -73,7 +74,7 @@ func WriteText(w io.Writer, p *Page) error {
 		for i := 0; i < len(entries); i += 12 {
 			row := []string{s.Zones[entries[i].Zone].Name + ", " + entries[i].Program.Name}
 			for _, e := range entries[i : i+12] {
-				row = append(row, wholeMinutes(e.Minutes))
+				row = append(row, settings.WholeMinutesText(e.Minutes))
 			}
 			rows = append(rows, row)
 		}

@@ -7,6 +7,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"loamledger/scenarios/catalogue"
+	"loamledger/scenarios/study"
 	"loamledger/sim/strategy"
 	"loamledger/weather/quantity"
 )
@@ -70,7 +71,7 @@ func (p *figureWriter) row(what, value, grade, source string) {
 		return
 	}
 	p.last = from
-	for _, line := range wrap(from, 84) {
+	for _, line := range study.Wrap(from, 84) {
 		fmt.Fprintf(p.w, "        %s\n", line)
 	}
 }

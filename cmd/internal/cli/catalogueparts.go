@@ -5,6 +5,7 @@ import (
 	"io"
 	"strings"
 
+	"loamledger/scenarios/study"
 	"loamledger/sim/strategy"
 	"loamledger/weather/quantity"
 )
@@ -15,7 +16,7 @@ func printParts(w io.Writer, kinds []strategy.Kind, sys quantity.System) {
 	fmt.Fprintln(w, "PARTS OF A STRATEGY  (any of them, each once unless a list is taken; the order does not matter)")
 	for _, k := range kinds {
 		fmt.Fprintf(w, "\n  %s\n", k.Key)
-		for _, line := range wrap(k.Doc, 92) {
+		for _, line := range study.Wrap(k.Doc, 92) {
 			fmt.Fprintf(w, "    %s\n", line)
 		}
 		fmt.Fprintf(w, "    example: %s\n", k.Example)

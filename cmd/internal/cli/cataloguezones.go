@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"loamledger/scenarios"
+	"loamledger/scenarios/study"
 	"loamledger/weather/quantity"
 )
 
@@ -20,7 +21,7 @@ func printZoneParams(w io.Writer, sys quantity.System) {
 		}
 		fmt.Fprintf(w, "  %-22s %-16s %s\n", p.Key, column, p.Doc)
 		if facts := zoneParamFacts(&p, sys); facts != "" {
-			for _, line := range wrap(facts, 60) {
+			for _, line := range study.Wrap(facts, 60) {
 				fmt.Fprintf(w, "  %22s %16s %s\n", "", "", line)
 			}
 		}

@@ -7,15 +7,12 @@ import (
 	"path/filepath"
 	"runtime"
 
-	"github.com/jedib0t/go-pretty/v6/table"
-	"github.com/jedib0t/go-pretty/v6/text"
 	"github.com/spf13/cobra"
 
 	"loamledger/cmd/internal/progress"
 	"loamledger/sim/settingsfile"
 	"loamledger/sim/tune"
 	"loamledger/weather/diag"
-	"loamledger/weather/quantity"
 )
 
 // deficitOptions are the flags of the deficit command.
@@ -98,106 +95,26 @@ func (l *loaded) deficit(ctx context.Context, s Streams, o *deficitOptions) erro
 		}
 	}
 	if o.Plot != "" {
-		chart := l.curveChart(c)
+		chart := l.CurveChart(c)
 		if err := writePNG(o.Plot, forced(o.Force), &chart); err != nil {
 			return err
 		}
 	}
 	if o.JSON {
-		return printJSON(s.Out, l.curveJSON(c))
+		return printJSON(s.Out, l.CurveRecord(c))
 	}
-	l.printHead(s.Out)
-	l.printCurve(s.Out, c)
+	printLines(s.Out, l.Head())
+	for _, view := range l.CurveViews(c) {
+		printLines(s.Out, view.Head)
+		if view.Grid != nil {
+			printGrid(s.Out, view.Grid)
+		}
+		printLines(s.Out, view.Notes)
+	}
 	for _, name := range []string{o.File, o.Plot} {
 		if name != "" {
 			fmt.Fprintf(s.Out, "\nWrote %s\n", name)
 		}
 	}
 	return nil
-}
-
-// printCurve prints the site's curve, then each zone's.
-func (l *loaded) printCurve(w io.Writer, c *tune.Curve) {
-	sys := l.Scenario.Units
-	fmt.Fprintf(w, "%s, with more and less of its minutes:\n", c.Strategy)
-	volume := quantity.Label(quantity.Volume, sys)
-	stress := func(v float64) string {
-		if c.Dry == 0 {
-			return "-"
-		}
-		return days(v)
-	}
-	tw := plainTable(w, toTheRight(1, 12)...)
-	tw.AppendHeader(table.Row{"minutes", volume + "\na year", "stress days\nmedian year", "stress days\ndry year", "runoff\nevents/yr"})
-	for _, p := range c.Points {
-		tw.AppendRow(table.Row{shareText(p.Share), volumeText(p.Site.M3PerYear, sys), stress(p.Site.StressDaysMedian), stress(p.Site.StressDaysDry), fmt.Sprintf("%.1f", p.Site.RunoffEvents)})
-	}
-	tw.Render()
-	fmt.Fprintf(w, "\nBy zone: %s a year / stress days of the dry year\n", volume)
-	const perTable = 5 // fits a terminal
-	for from := 0; from < len(c.Zones); from += perTable {
-		to := min(from+perTable, len(c.Zones))
-		tw := plainTable(w, toTheRight(1, 12)...)
-		head := table.Row{"minutes"}
-		for _, z := range c.Zones[from:to] {
-			head = append(head, text.WrapSoft(z, 16))
-		}
-		tw.AppendHeader(head)
-		for _, p := range c.Points {
-			row := table.Row{shareText(p.Share)}
-			for _, f := range p.Zones[from:to] {
-				row = append(row, volumeText(f.M3PerYear, sys)+" / "+stress(f.StressDaysDry))
-			}
-			tw.AppendRow(row)
-		}
-		tw.Render()
-	}
-	if c.Dry == 0 {
-		fmt.Fprintln(w, "\n"+noWholeYear)
-	} else {
-		fmt.Fprintf(w, "\nMedian year %d, 1-in-10 dry year %d. Stress days of the site are means over zones by area.\n", c.Median, c.Dry)
-	}
-	for _, n := range c.Notes {
-		fmt.Fprintln(w, n)
-	}
-	fmt.Fprintln(w, caution)
-}
-
-// shareText writes a share of the minutes, with today's marked.
-func shareText(share float64) string {
-	mark := "  "
-	if share == 1 {
-		mark = "today "
-	}
-	return fmt.Sprintf("%s%.0f %%", mark, 100*share)
-}
-
-type curvePointJSON struct {
-	Zone         string   `json:"zone,omitempty"`
-	Percent      float64  `json:"percent"`
-	Today        bool     `json:"today"`
-	M3PerYear    *float64 `json:"volume_m3_per_year"`
-	StressMedian *float64 `json:"stress_days_median_year"`
-	StressDry    *float64 `json:"stress_days_dry_year"`
-	StressYear   *float64 `json:"stress_days_per_year"`
-	RunoffEvents *float64 `json:"runoff_events_per_year"`
-}
-
-// curveJSON lists the points, the site's first at each share.
-func (l *loaded) curveJSON(c *tune.Curve) any {
-	var list []curvePointJSON
-	add := func(zone string, share float64, f *tune.CurveFigures) {
-		p := curvePointJSON{zone, 100 * share, share == 1, number(f.M3PerYear), number(f.StressDaysMedian), number(f.StressDaysDry), number(f.StressDaysPerYear), number(f.RunoffEvents)}
-		if c.Dry == 0 {
-			p.StressMedian, p.StressDry = nil, nil
-		}
-		list = append(list, p)
-	}
-	for i := range c.Points {
-		add("", c.Points[i].Share, &c.Points[i].Site)
-		for z := range c.Zones {
-			add(c.Zones[z], c.Points[i].Share, &c.Points[i].Zones[z])
-		}
-	}
-	return map[string]any{"strategy": c.Strategy, "median_year": c.Median, "dry_year": c.Dry, "points": list, "notes": orEmpty(c.Notes), "warnings": l.warnings(nil)}
 }

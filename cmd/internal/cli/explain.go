@@ -2,7 +2,6 @@ package cli
 
 import (
 	"fmt"
-	"io"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -12,7 +11,6 @@ import (
 	"loamledger/sim/tally"
 	"loamledger/weather/cal"
 	"loamledger/weather/diag"
-	"loamledger/weather/et0"
 )
 
 func newExplain(s Streams) *cobra.Command {
@@ -49,11 +47,11 @@ strip.`,
 }
 
 func (l *loaded) explain(s Streams, zone, name string, d cal.Date) error {
-	z, err := find("zone", zone, l.zoneNames())
+	z, err := find("zone", zone, l.ZoneNames())
 	if err != nil {
 		return err
 	}
-	st, err := find("strategy", name, append(strategyNames(l.Job.Strategies), tally.NoWater, tally.LeastWater))
+	st, err := find("strategy", name, append(l.StrategyNames(), tally.NoWater, tally.LeastWater))
 	if err != nil {
 		return err
 	}
@@ -61,42 +59,11 @@ func (l *loaded) explain(s Streams, zone, name string, d cal.Date) error {
 	if !ok {
 		return &usageError{diag.BadFlag, fmt.Sprintf("--date %v is outside the record, %v to %v", d, l.Weather.Start, l.Weather.End()), "name a day of the record"}
 	}
-	for _, line := range l.weatherOf(d) {
-		fmt.Fprintln(s.Out, line)
-	}
+	fmt.Fprintln(s.Out, l.ReferenceETLine(d))
 	place := &l.Scenario.Zones[z]
 	fmt.Fprint(s.Out, explain.Text(&m, explain.Ground{AWCMMPerM: place.AWCMMPerM, RootDepthM: place.RootDepthM}, l.Scenario.Units))
-	l.printZoneInputs(s.Out, z)
+	printLines(s.Out, l.ZoneInputLines(z))
 	return nil
-}
-
-// printZoneInputs lists the parameters of zone z as understood.
-func (l *loaded) printZoneInputs(w io.Writer, z int) {
-	fmt.Fprintf(w, "\nInputs of zone %q:\n", l.Scenario.Zones[z].Name)
-	for _, v := range l.Scenario.ZoneValues[z] {
-		if v.Key != "name" {
-			fmt.Fprintf(w, "   %-26s %s\n", v.Key, v.Text(l.Scenario.Units))
-		}
-	}
-}
-
-func (l *loaded) zoneNames() []string {
-	var names []string
-	for i := range l.Scenario.Zones {
-		names = append(names, l.Scenario.Zones[i].Name)
-	}
-	return names
-}
-
-// weatherOf says how the day's reference ET came about.
-func (l *loaded) weatherOf(d cal.Date) []string {
-	i := int(d - l.Weather.Start)
-	method := l.Weather.ET.Methods[i]
-	line := fmt.Sprintf("Reference ET of %v: %.2f mm, %v.", d, l.Weather.ET.EToMM[i], method)
-	if method.Way == et0.SuppliedByInput {
-		line = fmt.Sprintf("Reference ET of %v: %.2f mm, supplied with the weather.", d, l.Weather.ET.EToMM[i])
-	}
-	return []string{line}
 }
 
 // find returns the index of name in known, or a fault that suggests one.

@@ -2,11 +2,10 @@ package cli
 
 import (
 	"fmt"
-	"io"
 
-	"github.com/jedib0t/go-pretty/v6/table"
 	"github.com/spf13/cobra"
 
+	"loamledger/scenarios/study"
 	"loamledger/weather"
 	"loamledger/weather/csvfile"
 	"loamledger/weather/diag"
@@ -100,8 +99,9 @@ func (o *forecastOptions) run(s Streams, name string) error {
 	if o.JSON {
 		return printJSON(s.Out, o.record(name, a, scores))
 	}
-	fmt.Fprintf(s.Out, "%s: %s, against the rain of %s, %v to %v\nA rain day has at least %s; it is forecast when %s.\n\n", name, countOf(a.Len(), "forecast", "forecasts"), o.Weather, rec.Start, rec.End(), o.Above, o.announces())
-	printScores(s.Out, scores)
+	fmt.Fprintf(s.Out, "%s: %s, against the rain of %s, %v to %v\nA rain day has at least %s; it is forecast when %s.\n\n", name, quantity.Count(a.Len(), "forecast", "forecasts"), o.Weather, rec.Start, rec.End(), o.Above, o.announces())
+	printGrid(s.Out, study.ScoreGrid(scores))
+	fmt.Fprintln(s.Out, "\n"+study.ScoreWords)
 	return nil
 }
 
@@ -113,51 +113,22 @@ func (o *forecastOptions) announces() string {
 	return "its amount is at least that"
 }
 
-func printScores(w io.Writer, scores []forecast.Score) {
-	tw := plainTable(w, toTheRight(1, 11)...)
-	tw.AppendHeader(table.Row{"days\nahead", "fore-\ncasts", "rain\ndays", "hits", "missed", "false\nalarms", "POD", "FAR", "bias", "ETS", "not\nknown"})
-	for _, sc := range scores {
-		tw.AppendRow(table.Row{sc.LeadDays, group(sc.N()), group(sc.Hits + sc.Misses), group(sc.Hits), group(sc.Misses), group(sc.FalseAlarms),
-			ratio(sc.POD()), ratio(sc.FAR()), ratio(sc.Bias()), ratio(sc.ETS()), group(sc.Unknown)})
-	}
-	tw.Render()
-	fmt.Fprintln(w, "\nPOD: share of rain days that were forecast. FAR: share of forecast rain days that stayed below. Bias: rain days\nforecast for each that came. ETS: equitable threat score, 1 is perfect and 0 is chance.\nWhat is issued on a day may be used from the next morning on, so 0 days ahead is too late for any strategy.")
-}
-
 type verifyJSON struct {
-	File           string      `json:"file"`
-	Weather        string      `json:"weather"`
-	Forecasts      int         `json:"forecasts"`
-	RainMM         float64     `json:"rain_day_from_mm"`
-	ProbabilityPct *float64    `json:"rain_probability_from_pct,omitempty"`
-	Leads          []scoreJSON `json:"leads"`
-}
-
-type scoreJSON struct {
-	LeadDays         int      `json:"days_ahead"`
-	N                int      `json:"n"`
-	Hits             int      `json:"hits"`
-	Misses           int      `json:"misses"`
-	FalseAlarms      int      `json:"false_alarms"`
-	CorrectNegatives int      `json:"correct_negatives"`
-	Unknown          int      `json:"unknown"`
-	POD              *float64 `json:"pod"`
-	FAR              *float64 `json:"far"`
-	Bias             *float64 `json:"bias"`
-	ETS              *float64 `json:"ets"`
+	File           string            `json:"file"`
+	Weather        string            `json:"weather"`
+	Forecasts      int               `json:"forecasts"`
+	RainMM         float64           `json:"rain_day_from_mm"`
+	ProbabilityPct *float64          `json:"rain_probability_from_pct,omitempty"`
+	Leads          []study.LeadScore `json:"leads"`
 }
 
 func (o *forecastOptions) record(name string, a *forecast.Archive, scores []forecast.Score) verifyJSON {
 	out := verifyJSON{File: name, Weather: o.Weather, Forecasts: a.Len(), RainMM: o.rule.RainMM}
 	if o.rule.ProbabilityPct > 0 {
-		out.ProbabilityPct = number(o.rule.ProbabilityPct)
+		out.ProbabilityPct = study.Number(o.rule.ProbabilityPct)
 	}
 	for _, s := range scores {
-		out.Leads = append(out.Leads, newScoreJSON(s))
+		out.Leads = append(out.Leads, study.ScoreOf(s))
 	}
 	return out
-}
-
-func newScoreJSON(s forecast.Score) scoreJSON {
-	return scoreJSON{s.LeadDays, s.N(), s.Hits, s.Misses, s.FalseAlarms, s.CorrectNegatives, s.Unknown, number(s.POD()), number(s.FAR()), number(s.Bias()), number(s.ETS())}
 }

@@ -8,6 +8,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"loamledger/scenarios/study"
 	"loamledger/scenarios/weatherfile"
 	"loamledger/weather"
 	"loamledger/weather/cal"
@@ -121,7 +122,7 @@ func (o *inventOptions) run(s Streams) error {
 	if err := writeWhole(o.Output, keepIt, func(w io.Writer) error { return csvfile.WriteOwn(w, &rec.Series) }); err != nil {
 		return err
 	}
-	fmt.Fprintf(s.Out, "Invented weather, observed nowhere: %v to %v, %s days, seed %d, from %s\n", rec.Start, rec.End(), group(rec.Days), o.Seed, source)
+	fmt.Fprintf(s.Out, "Invented weather, observed nowhere: %v to %v, %s days, seed %d, from %s\n", rec.Start, rec.End(), quantity.Whole(rec.Days), o.Seed, source)
 	for _, a := range rec.Assumptions {
 		fmt.Fprintf(s.Out, "  assumed     %s\n", a)
 	}
@@ -134,10 +135,10 @@ func (o *inventOptions) run(s Streams) error {
 			wet++
 		}
 	}
-	fmt.Fprintf(s.Out, "  mean a year rain %s on %.0f wet days\n", perYear(rec.Data[weather.Rain]), float64(wet)*365.25/float64(rec.Days))
+	fmt.Fprintf(s.Out, "  mean a year rain %s on %.0f wet days\n", study.DepthPerYear(rec.Data[weather.Rain]), float64(wet)*365.25/float64(rec.Days))
 	for _, f := range append(found, rec.Findings...) {
 		if f.Code != weather.CodeInventedDays { // said above
-			fmt.Fprintf(s.Out, "  %s %s: %s; %s; %s\n", f.Code, f.Column, f.What, countOf(f.Count, "case", "cases"), f.Action)
+			fmt.Fprintf(s.Out, "  %s %s: %s; %s; %s\n", f.Code, f.Column, f.What, quantity.Count(f.Count, "case", "cases"), f.Action)
 		}
 	}
 	fmt.Fprintf(s.Out, "\nWrote %s\n", o.Output)

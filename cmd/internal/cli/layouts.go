@@ -5,6 +5,7 @@ import (
 	"io"
 	"strings"
 
+	"loamledger/scenarios/study"
 	"loamledger/scenarios/weatherfile"
 	"loamledger/weather/csvfile"
 )
@@ -36,7 +37,7 @@ func printLayouts(w io.Writer) {
 			if part.title != "" {
 				text = part.title + ": " + text
 			}
-			for _, line := range wrap(text, 76) {
+			for _, line := range study.Wrap(text, 76) {
 				fmt.Fprintf(w, "  %s\n", line)
 			}
 		}
@@ -47,20 +48,4 @@ func printLayouts(w io.Writer) {
 			}
 		}
 	}
-}
-
-// wrap breaks text into lines of at most width letters.
-func wrap(text string, width int) []string {
-	var lines []string
-	line := ""
-	for _, word := range strings.Fields(text) {
-		if line != "" && len([]rune(line))+1+len([]rune(word)) > width {
-			lines, line = append(lines, line), ""
-		}
-		if line != "" {
-			line += " "
-		}
-		line += word
-	}
-	return append(lines, line)
 }

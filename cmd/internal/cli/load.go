@@ -14,24 +14,18 @@ import (
 
 	"loamledger/scenarios"
 	"loamledger/scenarios/runfile"
+	"loamledger/scenarios/study"
 	"loamledger/scenarios/yamlfile"
-	"loamledger/sim/replay"
 	"loamledger/weather"
 	"loamledger/weather/csvfile"
 	"loamledger/weather/diag"
-	"loamledger/weather/prepare"
+	"loamledger/weather/forecast"
+	"loamledger/weather/forecastfile"
 )
-
-// An inputFile is a file that a run has read.
-type inputFile struct {
-	Name   string `json:"name"`
-	SHA256 string `json:"sha256"`
-	Bytes  int64  `json:"bytes"`
-}
 
 // inputs opens files and keeps the hash of each. The zero inputs is ready.
 type inputs struct {
-	Files    []inputFile
+	read     []study.InputFile
 	repeated *runfile.Run // the run that is repeated; nil for none
 }
 
@@ -71,7 +65,7 @@ func (h *hashed) Read(p []byte) (int, error) {
 func (h *hashed) Close() error {
 	// What a reader left unread belongs to the hash all the same.
 	_, err := io.Copy(io.Discard, h)
-	h.in.Files = append(h.in.Files, inputFile{h.name, hex.EncodeToString(h.sum(nil)), h.n})
+	h.in.read = append(h.in.read, study.InputFile{Name: h.name, SHA256: hex.EncodeToString(h.sum(nil)), Bytes: h.n})
 	return errors.Join(err, h.f.Close())
 }
 
@@ -171,15 +165,10 @@ func (in *inputs) openAt(name string, at diag.Pos) (io.ReadCloser, error) {
 	return f, err
 }
 
-// A loaded scenario has its weather, ready for a replay.
+// A loaded study is one whose files have been read.
 type loaded struct {
 	inputs
-	Scenario *scenarios.Scenario
-	Weather  *prepare.Ready
-	Job      replay.Job
-	Forecast *siteForecast // nil where the scenario has none
-	Ahead    *comingPlan   // the coming days; nil where none is forecast or asked for
-	SelfTest bool          // also try the filling on days that are known
+	*study.Study
 }
 
 // load reads a scenario and its weather. All faults of the scenario are
@@ -191,17 +180,41 @@ func load(name string) (*loaded, error) {
 	if err != nil {
 		return nil, err
 	}
-	l.Scenario = sc
-	if l.Weather, err = l.readWeather(name, sc); err != nil {
+	records, err := l.readRecords(name, sc)
+	if err != nil {
 		return nil, err
 	}
-	l.Job = replay.Job{
-		Zones: sc.SimZones(), Weather: simWeather(l.Weather), Strategies: sc.Strategies, Limits: sc.Limits,
-		NoSpinUp: sc.NoSpinUp, StartShare: sc.StartShare, ExcludeYears: sc.Weather.ExcludeYears,
+	ready, err := study.Prepare(sc, records)
+	if err != nil {
+		return nil, err
 	}
-	if err := l.readForecast(name); err != nil {
-		return l, err
+	archive, source, err := l.readForecast(name, sc.Forecast)
+	if err != nil {
+		return nil, err
+	}
+	forecasts, err := study.Announce(sc, ready, archive, source)
+	if err != nil {
+		return nil, err
+	}
+	if l.Study, err = study.New(sc, ready, forecasts); err != nil {
+		return nil, err
 	}
 	l.warnOfChanges()
+	l.Files, l.Sources, l.Layout, l.Program = l.read, l.sources(), layoutTitle(l.Weather.Layout), Version
 	return l, nil
+}
+
+// readForecast reads the forecasts that a scenario names; nil where it names
+// no file.
+func (in *inputs) readForecast(name string, f *scenarios.Forecast) (*forecast.Archive, string, error) {
+	if f == nil || f.File == nil {
+		return nil, "", nil
+	}
+	r, err := in.openAt(beside(name, f.File.Name), f.File.Pos)
+	if err != nil {
+		return nil, "", err
+	}
+	defer r.Close()
+	a, err := forecastfile.Read(r, f.File.Name)
+	return a, f.File.Name, err
 }

@@ -10,6 +10,8 @@ import (
 
 	"loamledger/plots"
 	"loamledger/plots/htmlfile"
+	"loamledger/scenarios"
+	"loamledger/scenarios/study"
 	"loamledger/sim"
 	"loamledger/sim/ledgerfile"
 	"loamledger/sim/tally"
@@ -41,6 +43,11 @@ func twoZones() *tally.Table {
 	return t
 }
 
+// measured is a study by the given measures; nil for the usual ones.
+func measured(measures []tally.Measure) *study.Study {
+	return &study.Study{Scenario: &scenarios.Scenario{Units: quantity.SI}, Measures: measures}
+}
+
 // One entry in the list of measures is a measure in every output.
 func TestAMeasureIsOneEntry(t *testing.T) {
 	table := twoZones()
@@ -66,7 +73,7 @@ func TestAMeasureIsOneEntry(t *testing.T) {
 	}
 
 	b.Reset()
-	printComparison(&b, table, measures, quantity.SI)
+	printGrid(&b, measured(measures).Comparison(table))
 	var head, row string
 	for line := range strings.Lines(b.String()) {
 		if strings.HasPrefix(strings.TrimSpace(line), "as found") {
@@ -79,10 +86,10 @@ func TestAMeasureIsOneEntry(t *testing.T) {
 		t.Errorf("printed comparison:\n%s", b.String())
 	}
 
-	study := &plots.Study{
+	charted := &plots.Study{
 		Site: "Test Court", From: cal.Of(2001, 1, 1), To: cal.Of(2001, 12, 31), Table: table, Measures: measures, Units: plots.SI,
 	}
-	report := plots.NewReport(study, &plots.Facts{})
+	report := plots.NewReport(charted, &plots.Facts{})
 	for _, tt := range []struct {
 		what        string
 		table       plots.Table
@@ -107,7 +114,7 @@ func TestAMeasureIsOneEntry(t *testing.T) {
 	}
 
 	b.Reset()
-	if err := printJSON(&b, summary(table, measures)); err != nil {
+	if err := printJSON(&b, measured(measures).Summary(table)); err != nil {
 		t.Fatal(err)
 	}
 	var got struct {
@@ -131,14 +138,14 @@ func TestAMeasureWithoutAValue(t *testing.T) {
 	table := twoZones()
 	table.Spans[0].From++ // no whole year
 	var b bytes.Buffer
-	if err := printJSON(&b, summary(table, tally.Measures())); err != nil {
+	if err := printJSON(&b, measured(nil).Summary(table)); err != nil {
 		t.Fatal(err)
 	}
 	if n := strings.Count(b.String(), `"stress_days_dry_year": null`); n != len(table.Strategies) {
 		t.Errorf("%d nulls\n%s", n, b.String())
 	}
 	b.Reset()
-	printComparison(&b, table, tally.Measures(), quantity.SI)
+	printGrid(&b, measured(nil).Comparison(table))
 	if !strings.Contains(b.String(), " - ") {
 		t.Errorf("no dash in\n%s", b.String())
 	}

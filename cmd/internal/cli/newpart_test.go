@@ -11,6 +11,7 @@ import (
 	"testing"
 
 	"loamledger/scenarios"
+	"loamledger/scenarios/study"
 	"loamledger/scenarios/yamlfile"
 	"loamledger/sim"
 	"loamledger/sim/replay"
@@ -124,7 +125,7 @@ func hot(t *testing.T) *loaded {
 		w.EToMM, w.RainMM = append(w.EToMM, 1+5*season), append(w.RainMM, 0)
 		w.TminC = append(w.TminC, 5+35*season)
 	}
-	return &loaded{Scenario: sc, Job: replay.Job{Zones: sc.SimZones(), Weather: w, Strategies: sc.Strategies, Workers: 1}}
+	return &loaded{Study: &study.Study{Scenario: sc, Job: replay.Job{Zones: sc.SimZones(), Weather: w, Strategies: sc.Strategies, Workers: 1}}}
 }
 
 // TestNewPartReachesEveryOutput: a kind of part that is but added to the list is
@@ -168,18 +169,19 @@ func TestNewPartReachesEveryOutput(t *testing.T) {
 		t.Errorf("the copied sheet has %q, %v", controls, err)
 	}
 
-	var tunedText, yaml bytes.Buffer
-	result := &tune.Result{Strategy: l.Job.Strategies[0]}
-	if err := l.printSetting(&tunedText, result); err != nil {
+	found := &study.Tuning{Kinds: []study.Tuned{{Result: &tune.Result{Strategy: l.Job.Strategies[0]}}}}
+	lines, err := l.SettingLines(&found.Kinds[0])
+	if err != nil {
 		t.Fatal(err)
 	}
-	holds("tune", tunedText.String(), words)
-	if err := l.writeTunedYAML(&yaml, []tuned{{result: result}}); err != nil {
+	holds("tune", strings.Join(lines, "\n"), words)
+	yaml, err := l.TunedYAML(found)
+	if err != nil {
 		t.Fatal(err)
 	}
-	holds("YAML", yaml.String(), "heat_boost:\n      - {above: 35 C, by: 20 %}")
+	holds("YAML", yaml, "heat_boost:\n      - {above: 35 C, by: 20 %}")
 	head, _, _ := strings.Cut(hotYard, "programs:")
-	again, err := readHot(head+yaml.String(), false)
+	again, err := readHot(head+yaml, false)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -202,11 +204,11 @@ func TestNewPartReachesEveryOutput(t *testing.T) {
 	if err != nil || len(sc.Warnings) != 1 || sc.Warnings[0].String() != `yard.yaml:10:17: strategy "by programs": no night was ever above the temperature of heat_boost` {
 		t.Errorf("%+v, %v", sc.Warnings, err)
 	}
-	var told bytes.Buffer
-	if err := l.printDescriptions(&told); err != nil {
+	told, err := l.DescriptionLines()
+	if err != nil {
 		t.Fatal(err)
 	}
-	holds("what is told of the record", told.String(), "by programs: the warmest night of the record had 40 degrees.")
+	holds("what is told of the record", strings.Join(told, "\n"), "by programs: the warmest night of the record had 40 degrees.")
 }
 
 // TestSilentPartIsAnErrorEverywhere: a kind that says nothing of itself is an
@@ -226,13 +228,16 @@ func TestSilentPartIsAnErrorEverywhere(t *testing.T) {
 	}
 	_, sheet := settings.Make(settings.NewSite(l.Job.Zones, l.Job.Weather, nil), &l.Job.Strategies[0], settings.Options{})
 	_, copied := tune.Copy(context.Background(), &l.Job, &l.Job.Strategies[1], tune.CopyOptions{})
-	result := &tune.Result{Strategy: l.Job.Strategies[0]}
-	_, asJSON := l.tunedJSON(nil, []tuned{{result: result}}, tune.Goal{}, 0)
+	found := &study.Tuning{Kinds: []study.Tuned{{Result: &tune.Result{Strategy: l.Job.Strategies[0]}}}}
+	_, asJSON := l.TunedRecord(found)
+	_, asLines := l.SettingLines(&found.Kinds[0])
+	_, asYAML := l.TunedYAML(found)
+	_, described := l.DescriptionLines()
 	var b bytes.Buffer
 	page := settingsfile.Page{Sheet: &settings.Sheet{Zones: l.Job.Zones, Parts: l.Job.Strategies[0].Parts[1:]}}
 	for place, err := range map[string]error{
-		"sheet": sheet, "copy": copied, "tune": l.printSetting(&b, result), "JSON of tune": asJSON, "YAML": l.writeTunedYAML(&b, []tuned{{result: result}}),
-		"record": l.printDescriptions(&b), "text": settingsfile.WriteText(&b, &page), "page": settingsfile.WritePage(&b, &page),
+		"sheet": sheet, "copy": copied, "tune": asLines, "JSON of tune": asJSON, "YAML": asYAML,
+		"record": described, "text": settingsfile.WriteText(&b, &page), "page": settingsfile.WritePage(&b, &page),
 	} {
 		var unsaid *strategy.UnsaidError
 		if !errors.As(err, &unsaid) || unsaid.Key != "heat_boost" {

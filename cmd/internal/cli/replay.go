@@ -10,6 +10,7 @@ import (
 
 	"loamledger/cmd/internal/outdir"
 	"loamledger/cmd/internal/progress"
+	"loamledger/scenarios/study"
 	"loamledger/sim/replay"
 	"loamledger/sim/tally"
 	"loamledger/weather/cal"
@@ -89,14 +90,14 @@ func (l *loaded) run(ctx context.Context, s Streams, o *replayOptions, date cal.
 	l.Job.Step = meter.Step
 	defer meter.Done()
 	var table *tally.Table
-	var err error
-	if l.Ahead, err = l.lookAhead(ctx); err != nil {
+	ahead, err := l.LookAhead(ctx)
+	if err != nil {
 		return err
 	}
 	if o.Out == "" {
 		table, err = replay.Run(ctx, &l.Job, nil)
 	} else {
-		table, err = l.write(ctx, o, date)
+		table, err = l.write(ctx, o, date, ahead)
 	}
 	meter.Done()
 	if err != nil {
@@ -104,16 +105,18 @@ func (l *loaded) run(ctx context.Context, s Streams, o *replayOptions, date cal.
 	}
 	if o.JSON {
 		return printJSON(s.Out, struct {
-			summaryJSON
-			Warnings []warningJSON `json:"warnings"`
-		}{summary(table, tally.Measures()), l.warnings(table)})
+			study.Summary
+			Warnings []study.WarningRecord `json:"warnings"`
+		}{l.Summary(table), l.Warnings(table)})
 	}
-	l.printHead(s.Out)
-	printComparison(s.Out, table, tally.Measures(), l.Scenario.Units)
-	if err := l.printNotes(s.Out, table); err != nil {
+	notes, err := l.Notes(table)
+	if err != nil {
 		return err
 	}
-	l.printComing(s.Out, l.Ahead, o.Coming)
+	printLines(s.Out, l.Head())
+	printGrid(s.Out, l.Comparison(table))
+	printLines(s.Out, notes)
+	l.printComing(s.Out, ahead, o.Coming)
 	if o.Out != "" {
 		fmt.Fprintf(s.Out, "\nWrote %s\n", o.Out)
 	}
@@ -121,7 +124,7 @@ func (l *loaded) run(ctx context.Context, s Streams, o *replayOptions, date cal.
 }
 
 // write replays the scenario into the out folder.
-func (l *loaded) write(ctx context.Context, o *replayOptions, date cal.Date) (table *tally.Table, err error) {
+func (l *loaded) write(ctx context.Context, o *replayOptions, date cal.Date, ahead *study.Coming) (table *tally.Table, err error) {
 	dir, err := outdir.Create(o.Out, o.Force)
 	if err != nil {
 		return nil, outFault(err)
@@ -131,7 +134,7 @@ func (l *loaded) write(ctx context.Context, o *replayOptions, date cal.Date) (ta
 			_ = dir.Abort() // the first fault is the one to tell
 		}
 	}()
-	w := writer{loaded: l, dir: dir, options: o, date: date}
+	w := writer{loaded: l, dir: dir, options: o, date: date, ahead: ahead}
 	if table, err = w.all(ctx); err != nil {
 		return nil, err
 	}

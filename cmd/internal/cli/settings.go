@@ -11,15 +11,13 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"loamledger/sim/replay"
+	"loamledger/cmd/internal/progress"
+	"loamledger/scenarios/study"
 	"loamledger/sim/settings"
 	"loamledger/sim/settingsfile"
 	"loamledger/sim/strategy"
-	"loamledger/sim/tally"
-	"loamledger/sim/tune"
 	"loamledger/weather/cal"
 	"loamledger/weather/diag"
-	"loamledger/weather/quantity"
 )
 
 // settingsOptions are the flags of the settings command.
@@ -98,7 +96,7 @@ func (o *settingsOptions) check() (cal.Date, error) {
 
 // strategyNamed returns the strategy of the scenario that a flag names.
 func (l *loaded) strategyNamed(name string) (*strategy.Strategy, error) {
-	i, err := find("strategy", name, strategyNames(l.Job.Strategies))
+	i, err := find("strategy", name, l.StrategyNames())
 	if err != nil {
 		return nil, err
 	}
@@ -110,30 +108,22 @@ func (l *loaded) settings(ctx context.Context, s Streams, o *settingsOptions, da
 	if err != nil {
 		return err
 	}
-	page := settingsfile.Page{Site: l.Scenario.Site.Name, Units: l.Scenario.Units, From: date}
-	page.Record = fmt.Sprintf("%v to %v, weather of %s", l.Weather.Start, l.Weather.End(), l.bare(l.Weather.File))
-	site := settings.NewSite(l.Job.Zones, l.Job.Weather, l.Job.Limits)
-	page.Sheet, err = settings.Make(site, st, settings.Options{PercentStep: float64(o.Round) / 100, AsOf: date})
+	l.Job.Workers = runtime.GOMAXPROCS(0)
+	meter := progress.New(s.Err, s.Terminal && !o.JSON, -1, "trying minutes")
+	sheet, err := l.Sheet(ctx, st, &study.SheetOptions{PercentStep: float64(o.Round) / 100, AsOf: date, Progress: func(int) { meter.Step() }})
+	meter.Done()
 	switch {
-	case errors.Is(err, settings.ErrOwnBalance):
-		page.Sheet, page.Lead, err = l.copied(ctx, s, st, o, date)
 	case errors.Is(err, settings.ErrNothing):
 		return &usageError{diag.NothingToEnter, fmt.Sprintf("strategy %q has no program in force on the day of the sheet", st.Name), "name another strategy, or another day with --date"}
-	}
-	if err == nil {
-		err = l.noRoom(page.Sheet)
-	}
-	if err != nil {
+	case errors.Is(err, study.ErrNoWater):
+		return &usageError{diag.NothingToEnter, fmt.Sprintf("strategy %q applied no water over the record: there is nothing to enter", st.Name), "name another strategy"}
+	case err != nil:
 		return err
 	}
-	table, err := l.beside(ctx, st, page.Sheet)
-	if err != nil {
-		return err
+	page := settingsfile.Page{Site: l.Scenario.Site.Name, Record: l.RecordLine(), Units: l.Scenario.Units, Sheet: sheet.Sheet, Lead: sheet.Lead, From: date}
+	for _, f := range l.SheetFigures(sheet) {
+		page.Results = append(page.Results, settingsfile.Result(f))
 	}
-	if page.Lead == nil {
-		page.Lead = drierLead(table)
-	}
-	page.Results = results(table, l.Scenario.Units)
 	switch {
 	case o.File != "":
 		err = writeWhole(o.File, forced(o.Force), sheetFile(&page, strings.ToLower(filepath.Ext(o.File))))
@@ -148,12 +138,11 @@ func (l *loaded) settings(ctx context.Context, s Streams, o *settingsOptions, da
 		return err
 	}
 	if o.JSON {
-		sheet, err := sheetJSON(&page, table)
+		record, err := l.SheetRecord(sheet)
 		if err != nil {
 			return err
 		}
-		sheet.Warnings = l.warnings(nil)
-		return printJSON(s.Out, sheet)
+		return printJSON(s.Out, record)
 	}
 	if err := settingsfile.WriteText(s.Out, &page); err != nil {
 		return err
@@ -174,37 +163,4 @@ func sheetFile(p *settingsfile.Page, ext string) func(io.Writer) error {
 		}
 		return settingsfile.WritePage(w, p)
 	}
-}
-
-// beside replays a strategy and its sheet, in this order.
-func (l *loaded) beside(ctx context.Context, st *strategy.Strategy, sheet *settings.Sheet) (*tally.Table, error) {
-	job := l.Job
-	job.Strategies, job.Workers, job.Step = []strategy.Strategy{*st, sheet.Strategy()}, runtime.GOMAXPROCS(0), nil
-	return replay.Run(ctx, &job, nil)
-}
-
-// results compares a strategy with its sheet in words.
-func results(t *tally.Table, sys quantity.System) []settingsfile.Result {
-	rows := t.Compare()
-	volume := quantity.Label(quantity.Volume, sys)
-	line := func(what string, of func(*tally.Row) string) settingsfile.Result {
-		return settingsfile.Result{What: what, Asked: of(&rows[0]), Sheet: of(&rows[1])}
-	}
-	return []settingsfile.Result{
-		line("water a year ["+volume+"]", func(r *tally.Row) string {
-			return volumeText(r.M3PerYear, sys)
-		}),
-		line("days short of water, median year", func(r *tally.Row) string { return days(r.StressMedian) }),
-		line("days short of water, 1-in-10 dry year", func(r *tally.Row) string { return days(r.StressDry) }),
-		line("runoff events a year, all zones", func(r *tally.Row) string { return fmt.Sprintf("%.1f", r.RunoffEvents) }),
-		line("water that served no plant [%]", func(r *tally.Row) string { return fmt.Sprintf("%.0f", 100*r.Excess) }),
-	}
-}
-
-// tuneFault makes a record without a whole year a fault of the input.
-func (l *loaded) tuneFault(err error) error {
-	if errors.Is(err, tune.ErrNoYear) {
-		return &diag.Error{Code: diag.NoWholeYear, Pos: diag.Pos{File: l.Weather.File}, Msg: "the record holds no whole calendar year of the kind needed to judge a dry year", Fix: "give weather from 1 January to 31 December of at least two years, one odd and one even"}
-	}
-	return err
 }

@@ -2,18 +2,11 @@ package cli
 
 import (
 	"io"
-	"math"
 
 	"github.com/jedib0t/go-pretty/v6/table"
 	"github.com/jedib0t/go-pretty/v6/text"
 
-	"loamledger/weather/quantity"
-)
-
-// What several commands say below their figures.
-const (
-	caution     = "All figures are estimates before any change (ex-ante). Local watering rules come first."
-	noWholeYear = "The record holds no whole calendar year: stress days of a median and a dry year are not given."
+	"loamledger/scenarios/study"
 )
 
 // plainTable returns a table without a frame; columns that are not given are
@@ -39,8 +32,38 @@ func toTheRight(first, last int) []table.ColumnConfig {
 	return columns
 }
 
-// volumeText writes a volume in the units of the scenario, whole and without
-// its unit.
-func volumeText(m3 float64, sys quantity.System) string {
-	return group(int(math.Round(quantity.Convert(m3, quantity.Volume, sys))))
+// printGrid sets a table on the screen.
+func printGrid(w io.Writer, g *study.Grid) {
+	head := make(table.Row, len(g.Head))
+	var columns []table.ColumnConfig
+	for i, name := range g.Head {
+		c := table.ColumnConfig{Number: i + 1}
+		if i < len(g.Columns) {
+			how := g.Columns[i]
+			if how.Right {
+				c.Align, c.AlignHeader = text.AlignRight, text.AlignRight
+			}
+			if how.Width > 0 {
+				c.WidthMax, c.WidthMaxEnforcer = how.Width, text.WrapSoft
+			}
+			if how.HeadWidth > 0 {
+				name = text.WrapSoft(name, how.HeadWidth)
+			}
+		}
+		head[i] = name
+		columns = append(columns, c)
+	}
+	tw := plainTable(w, columns...)
+	tw.AppendHeader(head)
+	for i, cells := range g.Rows {
+		if i == g.Rule && i > 0 {
+			tw.AppendSeparator()
+		}
+		row := make(table.Row, len(cells))
+		for k, cell := range cells {
+			row[k] = cell
+		}
+		tw.AppendRow(row)
+	}
+	tw.Render()
 }

@@ -8,15 +8,12 @@ import (
 	"slices"
 	"strings"
 
-	"github.com/jedib0t/go-pretty/v6/table"
 	"github.com/spf13/cobra"
 
 	"loamledger/cmd/internal/progress"
-	"loamledger/sim/settingsfile"
-	"loamledger/sim/strategy"
+	"loamledger/scenarios/study"
 	"loamledger/sim/tune"
 	"loamledger/weather/diag"
-	"loamledger/weather/quantity"
 )
 
 // tuneOptions are the flags of the tune command.
@@ -116,154 +113,51 @@ func (o *tuneOptions) check() ([]tune.Kind, error) {
 	return kinds, checkRound(o.Round)
 }
 
-// A tuned is a kind's best setting and its check, nil where there is none.
-type tuned struct {
-	result *tune.Result
-	hold   *tune.HoldOut
-}
-
 // tune searches each kind, and checks it on years not seen.
 func (l *loaded) tune(ctx context.Context, s Streams, o *tuneOptions, kinds []tune.Kind) error {
-	job := l.Job
-	job.Workers = runtime.GOMAXPROCS(0)
-	goal := tune.Goal{StressDays: o.Stress, RunoffEvents: o.Runoff}
-	odd, even := l.oddEven()
-	hold := !o.NoHoldOut && !o.YAML && odd && even
-	var now *tune.Outcome // of the first strategy
-	if len(l.Job.Strategies) > 0 {
-		var err error
-		if now, err = tune.Check(ctx, &job, &l.Job.Strategies[0], goal, nil); err != nil {
-			return l.tuneFault(err)
-		}
-	}
-	var all []tuned
-	for _, k := range kinds {
-		meter := progress.New(s.Err, s.Terminal && !o.JSON && !o.YAML, -1, "searching "+k.String())
-		opts := tune.Options{Space: tune.Space{PercentStep: float64(o.Round) / 100}, Margin: o.Margin / 100, Progress: func(int) { meter.Step() }}
-		var t tuned
-		var err error
-		t.result, err = tune.Tune(ctx, &job, k, goal, opts)
-		if err == nil && hold {
-			t.hold, err = tune.Hold(ctx, &job, k, goal, opts)
-		}
-		meter.Done()
-		if err != nil {
-			return l.tuneFault(err)
-		}
-		all = append(all, t)
-	}
-	if o.YAML {
-		return l.writeTunedYAML(s.Out, all)
-	}
-	if o.JSON {
-		results, err := l.tunedJSON(now, all, goal, o.Margin)
-		if err != nil {
-			return err
-		}
-		return printJSON(s.Out, results)
-	}
-	l.printHead(s.Out)
-	l.printTuned(s.Out, now, all, goal, o.Margin)
+	l.Job.Workers = runtime.GOMAXPROCS(0)
+	found, err := l.Tune(ctx, &study.TuneOptions{
+		Kinds: kinds, Goal: tune.Goal{StressDays: o.Stress, RunoffEvents: o.Runoff}, PercentStep: float64(o.Round) / 100, MarginPct: o.Margin, HoldOut: !o.NoHoldOut && !o.YAML,
+		Watch: func(k tune.Kind) (step, done func()) {
+			meter := progress.New(s.Err, s.Terminal && !o.JSON && !o.YAML, -1, "searching "+k.String())
+			return meter.Step, meter.Done
+		},
+	})
 	switch {
-	case o.NoHoldOut:
-	case !hold:
-		fmt.Fprintln(s.Out, "\nNo check on years not seen: the record holds no whole odd or no whole even year.")
-	default:
-		l.printHoldOut(s.Out, all)
-	}
-	for _, t := range all {
-		if err := l.printSetting(s.Out, t.result); err != nil {
-			return err
-		}
-	}
-	fmt.Fprintf(s.Out, "\nFor a sheet to enter: run this again with --yaml, paste what it prints into the scenario, then\n  loamledger settings %s --strategy %q\n", l.bare(l.Scenario.File), all[0].result.Strategy.Name)
-	fmt.Fprintln(s.Out, "\n"+caution)
-	return nil
-}
-
-// oddEven reports whether the record holds whole odd and whole even years.
-func (l *loaded) oddEven() (odd, even bool) {
-	first, _, _ := l.Weather.Start.YMD()
-	if _, m, d := l.Weather.Start.YMD(); m != 1 || d != 1 {
-		first++
-	}
-	last, m, d := l.Weather.End().YMD()
-	if m != 12 || d != 31 {
-		last--
-	}
-	for y := first; y <= last; y++ {
-		odd, even = odd || tune.Odd(y), even || tune.Even(y)
-	}
-	return odd, even
-}
-
-func (l *loaded) volume(m3 float64) string {
-	return volumeText(m3, l.Scenario.Units)
-}
-
-func (l *loaded) depth(mm float64) string {
-	return fmt.Sprintf("%.1f", quantity.Convert(mm, quantity.Depth, l.Scenario.Units))
-}
-
-// above says how far water is above the bound, or below it.
-func above(gap float64) string {
-	if gap < 0 {
-		return fmt.Sprintf("%.0f %% below", -100*gap)
-	}
-	return fmt.Sprintf("%.0f %% above", 100*gap)
-}
-
-// worst returns the most stress days and runoff events of any zone.
-func worst(o *tune.Outcome) (stress int, runoff float64) {
-	for _, z := range o.Zones {
-		stress, runoff = max(stress, z.StressDays), max(runoff, z.RunoffEvents)
-	}
-	return stress, runoff
-}
-
-func yesNo(b bool) string {
-	if b {
-		return "yes"
-	}
-	return "NO"
-}
-
-func (l *loaded) printHoldOut(w io.Writer, all []tuned) {
-	o := &all[0].hold.Tuned.Outcome
-	fmt.Fprintf(w, "\nChecked on years not seen: tuned on the odd years (%d, dry year %d), replayed on the even (%d, dry year %d).\n",
-		o.Years, o.Dry, all[0].hold.Checked.Years, all[0].hold.Checked.Dry)
-	tw := plainTable(w, toTheRight(1, 12)...)
-	volume := quantity.Label(quantity.Volume, l.Scenario.Units)
-	tw.AppendHeader(table.Row{"", volume + "/yr\nodd", volume + "/yr\neven", "most stress\ndays, odd", "most stress\ndays, even", "most runoff\nevents, even", "within\nlimits, even"})
-	for _, t := range all {
-		a, b := &t.hold.Tuned.Outcome, t.hold.Checked
-		sa, _ := worst(a)
-		sb, rb := worst(b)
-		tw.AppendRow(table.Row{t.result.Kind.Words(), l.volume(a.M3PerYear), l.volume(b.M3PerYear), sa, sb, fmt.Sprintf("%.1f", rb), yesNo(b.Met)})
-	}
-	tw.Render()
-}
-
-// printSetting prints what to set.
-func (l *loaded) printSetting(w io.Writer, r *tune.Result) error {
-	fmt.Fprintf(w, "\n%s\n", strings.ToUpper(r.Kind.Words()[:1])+r.Kind.Words()[1:])
-	if r.Sheet != nil {
-		for _, text := range settingsfile.Misfits(r.Sheet) {
-			fmt.Fprintf(w, "  DOES NOT FIT: %s\n", text)
-		}
-	}
-	for _, part := range r.Strategy.Parts {
-		lines, err := strategy.Lines(part, l.zoneNames(), l.Scenario.Units)
+	case err != nil:
+		return err
+	case o.YAML:
+		text, err := l.TunedYAML(found)
 		if err != nil {
 			return err
 		}
-		for _, line := range lines {
-			fmt.Fprintln(w, "  "+line)
+		_, err = io.WriteString(s.Out, text)
+		return err
+	case o.JSON:
+		record, err := l.TunedRecord(found)
+		if err != nil {
+			return err
 		}
+		return printJSON(s.Out, record)
 	}
-	for z, o := range r.Outcome.Zones {
-		fmt.Fprintf(w, "    %s: %s %s a year (bound %s), %s, %.1f runoff events\n", l.Job.Zones[z].Name, l.depth(o.GrossMM), quantity.Label(quantity.Depth, l.Scenario.Units), l.depth(o.LeastMM),
-			countOf(o.StressDays, "stress day", "stress days"), o.RunoffEvents)
+	printLines(s.Out, l.Head())
+	printLines(s.Out, l.TunedHead(found))
+	printGrid(s.Out, l.TunedGrid(found))
+	printLines(s.Out, l.TunedNotes(found))
+	if g := l.HoldOutGrid(found); g != nil {
+		fmt.Fprintln(s.Out, "\n"+found.HoldOutLine())
+		printGrid(s.Out, g)
+	} else if !o.NoHoldOut {
+		fmt.Fprintln(s.Out, "\nNo check on years not seen: the record holds no whole odd or no whole even year.")
 	}
+	for i := range found.Kinds {
+		lines, err := l.SettingLines(&found.Kinds[i])
+		if err != nil {
+			return err
+		}
+		printLines(s.Out, lines)
+	}
+	fmt.Fprintf(s.Out, "\nFor a sheet to enter: run this again with --yaml, paste what it prints into the scenario, then\n  loamledger settings %s --strategy %q\n", l.ScenarioName(), found.Kinds[0].Strategy.Name)
+	fmt.Fprintln(s.Out, "\n"+study.Caution)
 	return nil
 }

@@ -6,12 +6,12 @@ import (
 	"io"
 	"math"
 	"slices"
-	"strings"
 
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
 
 	"loamledger/scenarios"
+	"loamledger/scenarios/study"
 	"loamledger/weather"
 	"loamledger/weather/cal"
 	"loamledger/weather/csvfile"
@@ -175,40 +175,48 @@ func (o *weatherOptions) run(s Streams, files []string) error {
 	if o.Stations {
 		return o.listStations(s, files)
 	}
-	l := loaded{SelfTest: true}
-	l.Scenario = o.scenario(files)
-	ready, err := l.readWeather("", l.Scenario)
+	sc := o.scenario(files)
+	var in inputs
+	records, err := in.readRecords("", sc)
 	if err != nil {
-		if ready != nil && o.Plot != "" {
-			l.Weather = ready
-			if perr := plotRecord(o.Plot, &l); perr != nil {
+		return err
+	}
+	records.SelfTest = true
+	w, err := study.Prepare(sc, records)
+	if w == nil {
+		return err
+	}
+	l := study.OfWeather(sc, w)
+	l.Layout = layoutTitle(w.Layout)
+	if err != nil {
+		if o.Plot != "" {
+			if perr := plotRecord(o.Plot, l); perr != nil {
 				return errors.Join(err, perr)
 			}
 		}
-		if ready != nil && !o.JSON {
-			printWeather(s.Out, ready) // what it is and what is wrong, though it cannot drive a replay
+		if !o.JSON {
+			fmt.Fprint(s.Out, l.WeatherText()) // what it is and what is wrong, though it cannot drive a replay
 			fmt.Fprintln(s.Out, "\nNot fit for a replay as it stands:")
 		}
 		return err
 	}
-	l.Weather = ready
 	if o.Output != "" {
-		if err := writeOwn(o.Output, ready); err != nil {
+		if err := writeOwn(o.Output, l.Weather); err != nil {
 			return err
 		}
 	}
 	if o.Plot != "" {
-		if err := plotRecord(o.Plot, &l); err != nil {
+		if err := plotRecord(o.Plot, l); err != nil {
 			return err
 		}
 	}
 	if o.JSON {
 		return printJSON(s.Out, struct {
-			wxRecord
-			Warnings []warningJSON `json:"warnings"`
-		}{l.weatherRecord(), l.warnings(nil)})
+			study.WeatherRecord
+			Warnings []study.WarningRecord `json:"warnings"`
+		}{l.WeatherRecord(), l.Warnings(nil)})
 	}
-	printWeather(s.Out, ready)
+	fmt.Fprint(s.Out, l.WeatherText())
 	if o.Output != "" {
 		fmt.Fprintf(s.Out, "\nWrote %s\n", o.Output)
 	}
@@ -223,89 +231,4 @@ func writeOwn(name string, r *prepare.Ready) error {
 	}
 	copy(series.Data[weather.ETo], r.ET.EToMM)
 	return writeWhole(name, keepIt, func(w io.Writer) error { return csvfile.WriteOwn(w, &series) })
-}
-
-// printWeather tells a person about a record.
-func printWeather(w io.Writer, r *prepare.Ready) {
-	fmt.Fprintf(w, "%s\n  layout      %s\n  station     %s\n  dates       %v to %v, %s days\n", r.File, layoutTitle(r.Layout), stationText(r.Station), r.Start, r.End(), group(r.Days))
-	var columns []string
-	for c := range weather.Columns {
-		if r.Has(c) {
-			columns = append(columns, c.Key())
-		}
-	}
-	fmt.Fprintf(w, "  columns     %s\n", strings.Join(columns, ", "))
-	for _, a := range r.Assumptions {
-		fmt.Fprintf(w, "  assumed     %s\n", a)
-	}
-	printFilling(w, r)
-	if len(r.ET.Counts) > 0 {
-		fmt.Fprintln(w, "\nReference ET (short grass)")
-	}
-	for _, c := range r.ET.Counts {
-		fmt.Fprintf(w, "  %8s days  %v\n", group(c.Days), c.Method)
-	}
-	fmt.Fprintf(w, "  mean a year   ETo %s, rain %s\n", perYear(r.ET.EToMM), perYear(r.Data[weather.Rain]))
-	if r.ET.Compare.N > 0 {
-		fmt.Fprintf(w, "  against the ETo in the file: %v\n", r.ET.Compare)
-	}
-	if r.ET.Calibration.FullDays > 0 {
-		fmt.Fprintf(w, "  from temperatures alone: %v\n", r.ET.Calibration)
-	}
-	for _, e := range r.ET.Expected {
-		fmt.Fprintf(w, "  likely error: %v\n", e)
-	}
-	if len(r.Findings) == 0 {
-		fmt.Fprintln(w, "\nNo finding: nothing was changed.")
-		return
-	}
-	fmt.Fprintf(w, "\nFindings (%d)\n", len(r.Findings))
-	for _, f := range r.Findings {
-		column := ""
-		if f.Column != "" {
-			column = " " + f.Column
-		}
-		fmt.Fprintf(w, "  %s%s: %s\n    %s, worst %v", f.Code, column, f.What, countOf(f.Count, "case", "cases"), f.Worst)
-		if f.Detail != "" {
-			fmt.Fprintf(w, ": %s", f.Detail)
-		}
-		fmt.Fprintf(w, "\n    done: %s. Source: %s\n", f.Action, f.Source)
-	}
-}
-
-// perYear says the mean depth a year of the days that are known.
-func perYear(mm []float64) string {
-	sum, n := 0.0, 0
-	for _, v := range mm {
-		if !math.IsNaN(v) {
-			sum += v
-			n++
-		}
-	}
-	if n == 0 {
-		return "not known"
-	}
-	sum *= 365.25 / float64(n)
-	return fmt.Sprintf("%.0f mm (%.1f in)", sum, sum/quantity.InchMM)
-}
-
-func stationText(st weather.Station) string {
-	var parts []string
-	for _, p := range []string{st.Name, st.ID} {
-		if p != "" {
-			parts = append(parts, p)
-		}
-	}
-	if len(parts) == 0 {
-		parts = append(parts, "not named")
-	}
-	for _, n := range []struct {
-		format string
-		v      float64
-	}{{"latitude %.4f", st.LatDeg}, {"longitude %.4f", st.LonDeg}, {"elevation %.0f m", st.ElevM}, {"wind at %g m", st.WindHeightM}} {
-		if !math.IsNaN(n.v) {
-			parts = append(parts, fmt.Sprintf(n.format, n.v))
-		}
-	}
-	return strings.Join(parts, ", ")
 }

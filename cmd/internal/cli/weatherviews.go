@@ -2,15 +2,14 @@ package cli
 
 import (
 	"fmt"
-	"math"
 	"path/filepath"
 
 	"github.com/spf13/pflag"
 
-	"loamledger/plots"
+	"loamledger/scenarios/study"
 	"loamledger/weather"
 	"loamledger/weather/csvfile"
-	"loamledger/weather/et0"
+	"loamledger/weather/quantity"
 )
 
 // weatherViews are the flags that show a record otherwise than in words.
@@ -30,21 +29,9 @@ func (o *weatherViews) check() error {
 }
 
 // plotRecord draws the record, whole or not at all.
-func plotRecord(name string, l *loaded) error {
-	chart := l.recordChart()
+func plotRecord(name string, l *study.Study) error {
+	chart := l.RecordChart()
 	return writePNG(name, keepIt, &chart)
-}
-
-// recordChart returns the chart of the record, gaps and filled days included.
-func (l *loaded) recordChart() plots.Chart {
-	where := l.Scenario.Site.Name
-	if where == "" {
-		where = filepath.Base(l.Weather.File)
-	}
-	return plots.Record(&plots.RecordView{
-		Station: l.stationName(), Site: where, Series: &l.Weather.Series, EToMM: l.Weather.ET.EToMM, Excluded: l.Scenario.Weather.ExcludeYears,
-		ClearSkyMJ: clearSky(&l.Weather.Series), Units: l.chartUnits(),
-	})
 }
 
 // listStations prints a line for each station of each file as it is read.
@@ -78,7 +65,7 @@ func (o *weatherOptions) listStations(s Streams, files []string) error {
 			}
 			count++
 			one := stationJSON{
-				ID: rec.Station.ID, Name: rec.Station.Name, File: name, Latitude: number(rec.Station.LatDeg), Longitude: number(rec.Station.LonDeg), Elevation: number(rec.Station.ElevM),
+				ID: rec.Station.ID, Name: rec.Station.Name, File: name, Latitude: study.Number(rec.Station.LatDeg), Longitude: study.Number(rec.Station.LonDeg), Elevation: study.Number(rec.Station.ElevM),
 				From: rec.Start.String(), To: rec.End().String(), Days: rec.Days,
 				NoTmax: rec.CountMissing(weather.Tmax), NoTmin: rec.CountMissing(weather.Tmin), NoRain: rec.CountMissing(weather.Rain),
 			}
@@ -94,7 +81,7 @@ func (o *weatherOptions) listStations(s Streams, files []string) error {
 			if known == "" {
 				known = filepath.Base(name)
 			}
-			fmt.Fprintf(s.Out, "%-24s %-10s  %-10s  %8s  %8s  %8s  %8s  %s\n", id, one.From, one.To, group(one.Days), group(one.NoTmax), group(one.NoTmin), group(one.NoRain), known)
+			fmt.Fprintf(s.Out, "%-24s %-10s  %-10s  %8s  %8s  %8s  %8s  %s\n", id, one.From, one.To, quantity.Whole(one.Days), quantity.Whole(one.NoTmax), quantity.Whole(one.NoTmin), quantity.Whole(one.NoRain), known)
 		}
 		if err := f.Close(); err != nil {
 			return err
@@ -105,7 +92,7 @@ func (o *weatherOptions) listStations(s Streams, files []string) error {
 			return err
 		}
 	} else {
-		fmt.Fprintf(s.Out, "%s; --station reads one of them\n", countOf(count, "station", "stations"))
+		fmt.Fprintf(s.Out, "%s; --station reads one of them\n", quantity.Count(count, "station", "stations"))
 	}
 	return first
 }
@@ -123,19 +110,4 @@ type stationJSON struct {
 	NoTmax    int      `json:"missing_tmax_days"`
 	NoTmin    int      `json:"missing_tmin_days"`
 	NoRain    int      `json:"missing_rain_days"`
-}
-
-// clearSky returns the radiation of a clear sky on each day [MJ/m²], FAO-56 eq.
-// 37; nil where latitude or elevation is not known.
-func clearSky(s *weather.Series) []float64 {
-	st := s.Station
-	if math.IsNaN(st.LatDeg) || math.IsNaN(st.ElevM) {
-		return nil
-	}
-	year := et0.NewSunYear(st.LatDeg)
-	out := make([]float64, s.Days)
-	for i := range out {
-		out[i] = et0.ClearSkyRadiation(year.RaMJ[s.Date(i).YearDay()], st.ElevM)
-	}
-	return out
 }

@@ -13,6 +13,7 @@ import (
 	"loamledger/plots"
 	"loamledger/plots/htmlfile"
 	"loamledger/plots/pngfile"
+	"loamledger/scenarios/study"
 	"loamledger/sim/ledgerfile"
 	"loamledger/sim/replay"
 	"loamledger/sim/tally"
@@ -25,6 +26,7 @@ type writer struct {
 	dir     *outdir.Dir
 	options *replayOptions
 	date    cal.Date
+	ahead   *study.Coming // nil where no day past the record is forecast
 }
 
 // all replays the scenario and writes every file.
@@ -45,8 +47,8 @@ func (w *writer) all(ctx context.Context) (*tally.Table, error) {
 			return nil, err
 		}
 	}
-	if w.Ahead != nil {
-		if err := w.file("coming.csv", func(f io.Writer) error { return w.writeComing(f, w.Ahead) }); err != nil {
+	if w.ahead != nil {
+		if err := w.file("coming.csv", func(f io.Writer) error { return w.writeComing(f, w.ahead) }); err != nil {
 			return nil, err
 		}
 	}
@@ -60,12 +62,12 @@ func (w *writer) all(ctx context.Context) (*tally.Table, error) {
 			return nil, err
 		}
 	}
-	return table, w.file("run.json", func(f io.Writer) error { return printJSON(f, w.runRecord(table)) })
+	return table, w.file("run.json", func(f io.Writer) error { return printJSON(f, w.record(table)) })
 }
 
 // season chooses the days of the depletion charts. The dry year is only known
 // after a replay, so a first one, without a ledger, finds it.
-func (w *writer) season(ctx context.Context) (*season, error) {
+func (w *writer) season(ctx context.Context) (*study.Season, error) {
 	if w.options.NoCharts {
 		return nil, nil
 	}
@@ -75,12 +77,12 @@ func (w *writer) season(ctx context.Context) (*season, error) {
 	if err != nil {
 		return nil, err
 	}
-	return newSeason(&w.Job, table.RankYears().Dry), nil
+	return study.NewSeason(&w.Job, table.RankYears().Dry), nil
 }
 
 // ledgers replays the job, handing each sheet to the ledger files and to the
 // charts.
-func (w *writer) ledgers(ctx context.Context, season *season) (*tally.Table, error) {
+func (w *writer) ledgers(ctx context.Context, season *study.Season) (*tally.Table, error) {
 	var sinks []func(*replay.Sheet) error
 	var closers []func() error
 	if !w.options.NoLedger {
@@ -96,11 +98,11 @@ func (w *writer) ledgers(ctx context.Context, season *season) (*tally.Table, err
 		if err != nil {
 			return nil, errors.Join(err, closeAll(closers))
 		}
-		ledger := ledgerfile.NewParquet(f, w.metadata(), ledgerfile.Columns())
+		ledger := ledgerfile.NewParquet(f, w.Metadata(), ledgerfile.Columns())
 		sinks, closers = append(sinks, ledger.Write), append(closers, ledger.Close, done)
 	}
 	if season != nil {
-		sinks = append(sinks, season.take)
+		sinks = append(sinks, season.Take)
 	}
 	var sink func(*replay.Sheet) error
 	if len(sinks) > 0 {
@@ -181,10 +183,10 @@ func (w *writer) copy(name string) error {
 }
 
 // pictures draws the charts and sets the page.
-func (w *writer) pictures(ctx context.Context, table *tally.Table, season *season) error {
-	study := w.study(table, season)
-	charts := append(plots.Charts(study), w.recordChart())
-	page := htmlfile.Page{Report: plots.NewReport(study, w.facts(table))}
+func (w *writer) pictures(ctx context.Context, table *tally.Table, season *study.Season) error {
+	data := w.ChartData(table, season)
+	charts := append(plots.Charts(data), w.RecordChart())
+	page := htmlfile.Page{Report: plots.NewReport(data, w.Facts(table, w.date))}
 	drawn, err := pngfile.DrawFiles(ctx, charts, w.Job.Workers)
 	if err != nil {
 		return err

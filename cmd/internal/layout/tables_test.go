@@ -45,6 +45,7 @@ var pure = []struct {
 	{"scenarios", rule{ours: []string{"scenarios/catalogue", "sim", "sim/clock", "sim/strategy", "sim/tally", "weather/cal", "weather/diag", "weather/quantity"}}},
 	{"scenarios/demo", rule{std: []string{"embed"}}},
 	{"plots", rule{ours: []string{"sim", "sim/tally", "weather", "weather/cal", "weather/quantity"}, std: []string{"image/color"}}},
+	{"scenarios/study", rule{ours: []string{"plots", "scenarios", "scenarios/catalogue", "sim", "sim/replay", "sim/settings", "sim/strategy", "sim/tally", "sim/tune", "weather", "weather/cal", "weather/diag", "weather/et0", "weather/fill", "weather/forecast", "weather/prepare", "weather/quantity"}, std: []string{"bytes", "context", "encoding/json", "path"}}},
 	{"plots/internal/sample", rule{ours: []string{"plots", "sim", "sim/tally", "weather", "weather/cal"}}},
 }
 

@@ -1,4 +1,4 @@
-package cli
+package study
 
 import (
 	"context"
@@ -18,10 +18,7 @@ import (
 // on the mornings up to day k, nor what a strategy that skips by forecasts does
 // up to then.
 func TestLaterIssuesChangeNothingBefore(t *testing.T) {
-	l, err := load(inventSite(t, t.TempDir()))
-	if err != nil {
-		t.Fatal(err)
-	}
+	l := yard(t, 2)
 	const days = 120
 	l.Job.Weather.RainMM, l.Job.Weather.EToMM, l.Job.Weather.TminC = l.Job.Weather.RainMM[:days], l.Job.Weather.EToMM[:days], l.Job.Weather.TminC[:days]
 	l.Job.Weather.WindMS = nil

@@ -1,13 +1,14 @@
-package cli
+package study
 
 import (
 	"loamledger/weather"
 	"loamledger/weather/et0"
 	"loamledger/weather/forecast"
+	"loamledger/weather/prepare"
 )
 
-// wxMore is what run.json tells of the weather besides its file and findings.
-type wxMore struct {
+// moreOnWeather is what run.json tells of the weather besides its file and findings.
+type moreOnWeather struct {
 	InventedDays  int            `json:"invented_days"`
 	ExcludedYears []int          `json:"excluded_years,omitempty"`
 	Filling       []fillingJSON  `json:"missing_and_filled"`
@@ -65,13 +66,13 @@ type forecastJSON struct {
 	Days   int    `json:"days_of_the_record_with_one_for_the_day_itself"`
 	// Verified is by days ahead, recomputed against the record's rain.
 	RainMM   float64     `json:"verified_from_mm"`
-	Verified []scoreJSON `json:"verified_against_the_record"`
+	Verified []LeadScore `json:"verified_against_the_record"`
 }
 
 // moreWeather gathers what run.json tells of filling, reference ET and forecasts.
-func (l *loaded) moreWeather() wxMore {
+func (l *Study) moreWeather() moreOnWeather {
 	r, rules := l.Weather, &l.Scenario.Weather.WeatherRules
-	out := wxMore{InventedDays: r.InventedDays, ExcludedYears: rules.ExcludeYears, Limits: limitsJSON{effective(rules.MaxFillDays, 30), effective(rules.MaxFillRun, 10)}}
+	out := moreOnWeather{InventedDays: r.InventedDays, ExcludedYears: rules.ExcludeYears, Limits: limitsJSON{effective(rules.MaxFillDays, 30), effective(rules.MaxFillRun, 10)}}
 	o := etOptions(rules)
 	out.ETOptions = etOptionsJSON{o.TdewOffsetC, et0.KRsInterior, 2, o.CalibrateHargreaves, o.IgnoreSupplied}
 	if o.KRs != 0 {
@@ -98,7 +99,7 @@ func (l *loaded) moreWeather() wxMore {
 		out.Filling = append(out.Filling, f)
 	}
 	for _, e := range r.SelfTest {
-		out.SelfTest = append(out.SelfTest, selfTestJSON{e.Column.Key(), e.Mark.String(), e.Days, e.Bias, e.MeanAbs, number(e.Ratio), e.Column.Unit()})
+		out.SelfTest = append(out.SelfTest, selfTestJSON{e.Column.Key(), e.Mark.String(), e.Days, e.Bias, e.MeanAbs, Number(e.Ratio), e.Column.Unit()})
 	}
 	for _, e := range r.ET.Expected {
 		out.Expected = append(out.Expected, expectedJSON{e.Guess.String(), e.Days, e.BiasMM, e.MeanAbsMM, e.WorstMM, e.Where})
@@ -110,14 +111,14 @@ func (l *loaded) moreWeather() wxMore {
 }
 
 // record tells of the forecasts, held against the rain of the record.
-func (f *siteForecast) record(s *weather.Series) *forecastJSON {
+func (f *Forecasts) record(s *weather.Series) *forecastJSON {
 	out := &forecastJSON{Source: f.Source, Count: f.Archive.Len(), Days: f.Days, RainMM: f.ThresholdMM}
 	scores, err := forecast.Verify(f.Archive, s, forecast.Rule{RainMM: f.ThresholdMM})
 	if err != nil {
 		return out // there is no rule that this could break
 	}
 	for _, sc := range scores {
-		out.Verified = append(out.Verified, newScoreJSON(sc))
+		out.Verified = append(out.Verified, ScoreOf(sc))
 	}
 	return out
 }
@@ -128,4 +129,25 @@ func effective(v, standard int) int {
 		return standard
 	}
 	return max(v, 0)
+}
+
+// A markCount is on how many days a column carries a mark of values put in.
+type markCount struct {
+	Mark weather.Mark
+	Days int
+}
+
+// fillsOf counts what was put into column c, by rule; what is invented is told
+// by the day.
+func fillsOf(r *prepare.Ready, c weather.Column) []markCount {
+	if !r.Has(c) {
+		return nil
+	}
+	var out []markCount
+	for m := range weather.Marks {
+		if n := r.CountMark(c, m); m.Filled() && m != weather.Invented && n > 0 {
+			out = append(out, markCount{m, n})
+		}
+	}
+	return out
 }

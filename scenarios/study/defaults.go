@@ -1,8 +1,7 @@
-package cli
+package study
 
 import (
 	"fmt"
-	"io"
 	"strings"
 
 	"loamledger/scenarios"
@@ -31,34 +30,35 @@ func owner(sc *scenarios.Scenario, key string) (name, rest string) {
 	return name, rest
 }
 
-// printDefaults lists what was not given, by zone, each with what is used
+// DefaultLines lists what was not given, by zone, each with what is used
 // instead, where that is from and how sure it is.
-func printDefaults(w io.Writer, sc *scenarios.Scenario) {
+func DefaultLines(sc *scenarios.Scenario) []string {
 	defaults := sc.Defaults()
 	if len(defaults) == 0 {
-		return
+		return nil
 	}
-	fmt.Fprintln(w, "Not given, and used instead:")
+	lines := []string{"Not given, and used instead:"}
 	last, source := "", ""
 	for _, d := range defaults {
 		name, key := owner(sc, d.Key)
 		if name != last {
-			fmt.Fprintf(w, "\n  %s\n", name)
+			lines = append(lines, "", "  "+name)
 			last, source = name, ""
 		}
 		line := fmt.Sprintf("    %-22s %s", key, d.Text)
 		if d.Range != "" {
 			line += "  (usually " + d.Range + ")"
 		}
-		fmt.Fprintln(w, line)
+		lines = append(lines, line)
 		from := fmt.Sprintf("%v: %s", d.Grade, d.Source)
 		if from == source {
 			from = "as above"
 		} else {
 			source = from
 		}
-		for _, part := range wrap(from, 88) {
-			fmt.Fprintf(w, "        %s\n", part)
+		for _, part := range Wrap(from, 88) {
+			lines = append(lines, "        "+part)
 		}
 	}
+	return lines
 }

@@ -1,8 +1,7 @@
-package cli
+package study
 
 import (
 	"fmt"
-	"path/filepath"
 	"slices"
 	"strings"
 	"unicode"
@@ -11,17 +10,19 @@ import (
 	"loamledger/scenarios/catalogue"
 	"loamledger/sim/tally"
 	"loamledger/weather"
+	"loamledger/weather/cal"
 	"loamledger/weather/et0"
+	"loamledger/weather/quantity"
 )
 
-// study gathers what the charts are drawn from.
-func (w *writer) study(t *tally.Table, s *season) *plots.Study {
-	return &plots.Study{Site: w.Scenario.Site.Name, Station: w.stationName(), From: w.Weather.Start, To: w.Weather.End(), Units: w.chartUnits(), Table: t, Traces: s.traces, Filled: w.Job.Weather.Filled}
+// ChartData gathers what the charts are drawn from.
+func (l *Study) ChartData(t *tally.Table, s *Season) *plots.Study {
+	return &plots.Study{Site: l.Scenario.Site.Name, Station: l.stationName(), From: l.Weather.Start, To: l.Weather.End(), Units: l.chartUnits(), Table: t, Measures: l.Measures, Traces: s.traces, Filled: l.Job.Weather.Filled}
 }
 
 // stationName is the station, or the file where it has no name, and says so
 // where its weather is invented: it stands in every chart and on the page.
-func (l *loaded) stationName() string {
+func (l *Study) stationName() string {
 	switch n := l.Weather.InventedDays; {
 	case n == 0:
 		return l.plainStationName()
@@ -33,8 +34,8 @@ func (l *loaded) stationName() string {
 
 // plainStationName names the station as people would: by its name or code, and
 // by the file and how it was read where neither has a letter.
-func (l *loaded) plainStationName() string {
-	st, file := &l.Weather.Station, filepath.Base(l.Weather.File)
+func (l *Study) plainStationName() string {
+	st, file := &l.Weather.Station, base(l.Weather.File)
 	switch {
 	case strings.ContainsFunc(st.Name, unicode.IsLetter):
 		return st.Name
@@ -43,23 +44,23 @@ func (l *loaded) plainStationName() string {
 	case l.Weather.Layout == "" || l.Weather.Layout == "own": // how the file was read goes without saying
 		return file
 	}
-	return file + ", read as " + layoutTitle(l.Weather.Layout)
+	return file + ", read as " + l.Layout
 }
 
 // bare takes the folders off the names of input files in a text, so that runs
 // of the same files from different folders say the same.
-func (l *loaded) bare(text string) string {
+func (l *Study) bare(text string) string {
 	files := slices.Clone(l.Files)
-	slices.SortStableFunc(files, func(a, b inputFile) int { return len(b.Name) - len(a.Name) })
+	slices.SortStableFunc(files, func(a, b InputFile) int { return len(b.Name) - len(a.Name) })
 	var pairs []string
 	for _, f := range files {
-		pairs = append(pairs, f.Name, filepath.Base(f.Name))
+		pairs = append(pairs, f.Name, base(f.Name))
 	}
 	return strings.NewReplacer(pairs...).Replace(text)
 }
 
 // zoneKinds tells what the zones are, as far as [plots.Alarms] asks for it.
-func (l *loaded) zoneKinds() []plots.ZoneKind {
+func (l *Study) zoneKinds() []plots.ZoneKind {
 	kinds := make([]plots.ZoneKind, len(l.Scenario.Zones))
 	for i := range kinds {
 		z := &l.Scenario.Zones[i]
@@ -70,7 +71,7 @@ func (l *loaded) zoneKinds() []plots.ZoneKind {
 
 // leftOut returns the minutes that the limits cut from each strategy; none
 // where the site has no limits or only flags what they forbid.
-func (l *loaded) leftOut(t *tally.Table) []float64 {
+func (l *Study) leftOut(t *tally.Table) []float64 {
 	if l.Scenario.Limits == nil || l.Scenario.Limits.FlagOnly {
 		return nil
 	}
@@ -83,25 +84,26 @@ func (l *loaded) leftOut(t *tally.Table) []float64 {
 	return minutes
 }
 
-// facts gathers what the report tells of the inputs.
-func (w *writer) facts(t *tally.Table) *plots.Facts {
-	f := &plots.Facts{Version: Version, RunDate: w.date, Seed: "none beyond those of the scenario", Weather: w.weatherFacts(), Kinds: w.zoneKinds(), Warnings: w.warningTexts(), LeftOut: w.leftOut(t)}
-	if sentences := w.compliance(t); len(sentences) > 0 {
+// Facts gathers what the report tells of the inputs; date is printed on it, 0 for
+// none.
+func (l *Study) Facts(t *tally.Table, date cal.Date) *plots.Facts {
+	f := &plots.Facts{Version: l.Program, RunDate: date, Seed: "none beyond those of the scenario", Weather: l.weatherFacts(), Kinds: l.zoneKinds(), Warnings: l.warningTexts(), LeftOut: l.leftOut(t)}
+	if sentences := l.Compliance(t); len(sentences) > 0 {
 		f.Legal = strings.Join(sentences, ". ") + ". Only the limits written in the scenario were checked: ask the water supplier for those in force."
 	}
-	for _, in := range w.Scenario.Defaults() {
-		where, key := owner(w.Scenario, in.Key)
+	for _, in := range l.Scenario.Defaults() {
+		where, key := owner(l.Scenario, in.Key)
 		f.Defaults = append(f.Defaults, plots.Default{Where: where, Key: key, Value: in.Text, Range: in.Range, Source: in.Source, Grade: in.Grade.String()})
 	}
-	for _, file := range w.sources() {
+	for _, file := range l.sources() {
 		f.Files = append(f.Files, plots.InputFile{Name: file.Name, SHA256: file.SHA256})
 	}
 	return f
 }
 
-func (l *loaded) weatherFacts() plots.WeatherFacts {
+func (l *Study) weatherFacts() plots.WeatherFacts {
 	rec := l.Weather
-	f := plots.WeatherFacts{File: filepath.Base(rec.File), Layout: layoutTitle(rec.Layout), Days: rec.Days, FilledDays: rec.FilledDays, InventedDays: rec.InventedDays}
+	f := plots.WeatherFacts{File: base(rec.File), Layout: l.Layout, Days: rec.Days, FilledDays: rec.FilledDays, InventedDays: rec.InventedDays}
 	for _, a := range rec.Assumptions {
 		f.Assumptions = append(f.Assumptions, l.bare(a))
 	}
@@ -114,7 +116,7 @@ func (l *loaded) weatherFacts() plots.WeatherFacts {
 	}
 	var methods []string
 	for _, c := range rec.ET.Counts {
-		methods = append(methods, fmt.Sprintf("%v on %s", c.Method, countOf(c.Days, "day", "days")))
+		methods = append(methods, fmt.Sprintf("%v on %s", c.Method, quantity.Count(c.Days, "day", "days")))
 	}
 	f.EToMethod = strings.Join(methods, "; ")
 	f.EToError = likelyError(rec.ET.Expected)
@@ -151,7 +153,7 @@ func likelyError(list []et0.Expected) string {
 			where = append(where, e.Where)
 		}
 		texts = append(texts, fmt.Sprintf("%v (%s): in the mean %s %%, on a single day %s %%, measured on %s",
-			first.Guess, countOf(first.Days, "day", "days"), span(bias, "%+.0f"), span(daily, "%.0f"), strings.Join(where, " and ")))
+			first.Guess, quantity.Count(first.Days, "day", "days"), span(bias, "%+.0f"), span(daily, "%.0f"), strings.Join(where, " and ")))
 	}
 	return strings.Join(texts, "; ")
 }

@@ -1,18 +1,17 @@
-package cli
+package study
 
 import (
 	"fmt"
 	"strings"
 
 	"loamledger/sim/settings"
-	"loamledger/sim/settingsfile"
 	"loamledger/sim/tally"
 	"loamledger/weather/diag"
 )
 
 // noRoom refuses a sheet under whose limits some zone gets no water at all: it
 // would be entered, and the zone forgotten.
-func (l *loaded) noRoom(sheet *settings.Sheet) error {
+func (l *Study) noRoom(sheet *settings.Sheet) error {
 	dry := sheet.Unwatered()
 	if len(dry) == 0 {
 		return nil
@@ -23,7 +22,7 @@ func (l *loaded) noRoom(sheet *settings.Sheet) error {
 	}
 	msg := fmt.Sprintf("%q cannot be entered within the limits: ", sheet.Name)
 	if sheet.Room != nil {
-		msg += settingsfile.RoomText(sheet.Room) + "; "
+		msg += settings.RoomText(sheet.Room) + "; "
 	}
 	msg += "no water would be left for " + strings.ReplaceAll(someOf(names), ";", ",")
 	return &diag.Error{Code: diag.DoesNotFit, Pos: l.limitsAt(), Msg: msg,
@@ -32,7 +31,7 @@ func (l *loaded) noRoom(sheet *settings.Sheet) error {
 
 // limitsAt returns where the scenario states its limits, the window before all
 // else, or the scenario where it cannot be told.
-func (l *loaded) limitsAt() diag.Pos {
+func (l *Study) limitsAt() diag.Pos {
 	at := diag.Pos{File: l.Scenario.File}
 	for i := range l.Scenario.Inputs {
 		in := &l.Scenario.Inputs[i]

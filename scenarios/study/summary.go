@@ -1,4 +1,4 @@
-package cli
+package study
 
 import (
 	"bytes"
@@ -7,25 +7,25 @@ import (
 	"loamledger/sim/tally"
 )
 
-// summaryJSON is the comparison, in SI.
-type summaryJSON struct {
-	MedianYear int           `json:"median_year,omitempty"`
-	DryYear    int           `json:"dry_year,omitempty"`
-	Label      string        `json:"label"`
-	Figures    []figureJSON  `json:"figures"`
-	Strategies []orderedJSON `json:"strategies"`
+// A Summary is the comparison, in SI.
+type Summary struct {
+	MedianYear int            `json:"median_year,omitempty"`
+	DryYear    int            `json:"dry_year,omitempty"`
+	Label      string         `json:"label"`
+	Figures    []FigureRecord `json:"figures"`
+	Strategies []Ordered      `json:"strategies"`
 }
 
-// figureJSON tells what a key of the strategies is.
-type figureJSON struct {
+// A FigureRecord tells what a key of the strategies is.
+type FigureRecord struct {
 	Key    string `json:"key"`
 	About  string `json:"about"`
 	Unit   string `json:"unit,omitempty"`
 	Better string `json:"better"`
 }
 
-// orderedJSON is an object that keeps the order of its keys.
-type orderedJSON []keyed
+// An Ordered is an object that keeps the order of its keys.
+type Ordered []keyed
 
 type keyed struct {
 	key   string
@@ -33,7 +33,7 @@ type keyed struct {
 }
 
 // MarshalJSON writes the keys in their order.
-func (o orderedJSON) MarshalJSON() ([]byte, error) {
+func (o Ordered) MarshalJSON() ([]byte, error) {
 	var b bytes.Buffer
 	b.WriteByte('{')
 	e := json.NewEncoder(&b)
@@ -54,23 +54,26 @@ func (o orderedJSON) MarshalJSON() ([]byte, error) {
 	return b.Bytes(), nil
 }
 
+// Summary returns the comparison for scripts.
+func (l *Study) Summary(t *tally.Table) Summary { return summary(t, l.measures()) }
+
 // summary returns the comparison for scripts: for each strategy its name and
 // every figure of the measures, under the figure's key.
-func summary(t *tally.Table, measures []tally.Measure) summaryJSON {
+func summary(t *tally.Table, measures []tally.Measure) Summary {
 	cells, figures := t.Cells(), tally.Figures(measures, tally.InJSON)
-	out := summaryJSON{MedianYear: cells.Ranked.Median, DryYear: cells.Ranked.Dry, Label: "estimated (ex-ante)"}
+	out := Summary{MedianYear: cells.Ranked.Median, DryYear: cells.Ranked.Dry, Label: "estimated (ex-ante)"}
 	for i := range figures {
 		f := &figures[i]
-		out.Figures = append(out.Figures, figureJSON{f.Key(), f.Measure.About, f.Measure.Kind.Unit(), f.Measure.Better.String()})
+		out.Figures = append(out.Figures, FigureRecord{f.Key(), f.Measure.About, f.Measure.Kind.Unit(), f.Measure.Better.String()})
 	}
 	for s, name := range t.Strategies {
-		row := orderedJSON{{"strategy", name}}
+		row := Ordered{{"strategy", name}}
 		if s >= t.NoWaterIndex() {
 			row = append(row, keyed{"reference", true})
 		}
 		for i := range figures {
 			f := &figures[i]
-			row = append(row, keyed{f.Key(), number(cells.Site(f.Measure, s, f.Over))})
+			row = append(row, keyed{f.Key(), Number(cells.Site(f.Measure, s, f.Over))})
 			if f.Measure.Site == tally.Worst && f.Measure.Whole == nil {
 				if _, zone := cells.Worst(f.Measure, s, f.Over); zone != "" {
 					row = append(row, keyed{f.Key() + "_zone", zone})

@@ -1,4 +1,4 @@
-package cli
+package study
 
 import (
 	"cmp"
@@ -17,22 +17,22 @@ const mostTraces = 10
 // seasonDays is the length of the season that depletion charts show.
 const seasonDays = 153
 
-// A season collects the days that depletion charts show: those of the dry year
+// A Season collects the days that depletion charts show: those of the dry year
 // with the greatest ETo less rain.
-type season struct {
+type Season struct {
 	from, to int // days of the record, to not included
 	traces   []plots.DepletionTrace
 }
 
-// newSeason chooses the days. Without a whole year, year is 0 and the season
+// NewSeason chooses the days. Without a whole year, year is 0 and the season
 // is looked for in the whole record.
-func newSeason(job *replay.Job, year int) *season {
+func NewSeason(job *replay.Job, year int) *Season {
 	from, to := 0, job.Weather.Days()
 	if year != 0 {
 		from = max(from, int(cal.Of(year, 1, 1)-job.Weather.Start))
 		to = min(to, int(cal.Of(year+1, 1, 1)-job.Weather.Start))
 	}
-	s := &season{from: from, to: min(to, from+seasonDays)}
+	s := &Season{from: from, to: min(to, from+seasonDays)}
 	best, sum := 0.0, 0.0
 	for i := from; i < to; i++ {
 		sum += job.Weather.EToMM[i] - job.Weather.RainMM[i]
@@ -63,8 +63,8 @@ func largest(zones []sim.Zone, n int) []int {
 	return order
 }
 
-// take keeps the season's days of a sheet.
-func (s *season) take(sheet *replay.Sheet) error {
+// Take keeps the season's days of a sheet.
+func (s *Season) Take(sheet *replay.Sheet) error {
 	for z := range s.traces {
 		t := &s.traces[z]
 		if t.Zone != sheet.Zone.Name {

@@ -1,16 +1,14 @@
-package cli
+package study
 
 import (
-	"path/filepath"
-
 	"loamledger/plots"
 	"loamledger/scenarios"
 	"loamledger/sim/tally"
 )
 
-// warningJSON is one warning or alarm. Code is one of [scenarios.WarningCodes]
+// A WarningRecord is one warning or alarm. Code is one of [scenarios.WarningCodes]
 // or [plots.AlarmCodes]; what does not apply is left out.
-type warningJSON struct {
+type WarningRecord struct {
 	Kind     string   `json:"kind"` // "warning" of an input, or "alarm" of a result
 	Code     string   `json:"code"`
 	Zone     string   `json:"zone,omitempty"`
@@ -26,43 +24,43 @@ type warningJSON struct {
 }
 
 // alarms returns what is hard to believe in the results.
-func (l *loaded) alarms(t *tally.Table) []plots.Alarm {
+func (l *Study) alarms(t *tally.Table) []plots.Alarm {
 	return plots.Alarms(t, l.chartUnits(), l.zoneKinds())
 }
 
-// warnings lists every warning that is printed, and every alarm of the results
+// Warnings lists every warning that is printed, and every alarm of the results
 // in t; a nil t is for a command without a comparison of the strategies. Files
 // are named without their folders, so that equal runs say the same.
-func (l *loaded) warnings(t *tally.Table) []warningJSON {
+func (l *Study) Warnings(t *tally.Table) []WarningRecord {
 	list := append(l.unfit(), l.Scenario.Warnings...)
 	if t != nil {
 		list = append(append(list, l.shallow()...), l.breaches(t)...)
 	}
-	out := make([]warningJSON, 0, len(list))
+	out := make([]WarningRecord, 0, len(list))
 	for i := range list {
-		out = append(out, newWarningJSON(&list[i]))
+		out = append(out, newWarningRecord(&list[i]))
 	}
 	if t == nil {
 		return out
 	}
 	for _, a := range l.alarms(t) {
-		out = append(out, warningJSON{
-			Kind: "alarm", Code: string(a.Code), Zone: a.Zone, Strategy: a.Strategy, Value: number(a.Value), Unit: a.Unit, Text: a.Text,
+		out = append(out, WarningRecord{
+			Kind: "alarm", Code: string(a.Code), Zone: a.Zone, Strategy: a.Strategy, Value: Number(a.Value), Unit: a.Unit, Text: a.Text,
 		})
 	}
 	return out
 }
 
-func newWarningJSON(w *scenarios.Warning) warningJSON {
-	j := warningJSON{
+func newWarningRecord(w *scenarios.Warning) WarningRecord {
+	j := WarningRecord{
 		Kind: "warning", Code: string(w.Code), Zone: w.Zone, Program: w.Program, Strategy: w.Strategy, Variable: w.Column,
 		Unit: w.Unit, Line: w.Pos.Line, Column: w.Pos.Col, Text: w.Text,
 	}
 	if w.Unit != "" {
-		j.Value = number(w.Value)
+		j.Value = Number(w.Value)
 	}
 	if w.Pos.File != "" {
-		j.File = filepath.Base(w.Pos.File)
+		j.File = base(w.Pos.File)
 	}
 	return j
 }

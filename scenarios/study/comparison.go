@@ -1,36 +1,35 @@
-package cli
+package study
 
 import (
 	"fmt"
-	"io"
 	"math"
 	"strings"
-
-	"github.com/jedib0t/go-pretty/v6/table"
-	"github.com/jedib0t/go-pretty/v6/text"
 
 	"loamledger/plots"
 	"loamledger/sim/tally"
 	"loamledger/weather/quantity"
 )
 
-// printComparison prints a row for each strategy, with a column for each figure
-// of the measures.
-func printComparison(w io.Writer, t *tally.Table, measures []tally.Measure, sys quantity.System) {
+// Comparison sets the strategies of a replay, and below a line the references,
+// beside each other, with a column for each figure of the measures.
+func (l *Study) Comparison(t *tally.Table) *Grid {
+	return comparison(t, l.measures(), l.Scenario.Units)
+}
+
+func comparison(t *tally.Table, measures []tally.Measure, sys quantity.System) *Grid {
 	figures := tally.Figures(measures, tally.InComparison)
-	columns := append(toTheRight(2, 1+len(figures)), table.ColumnConfig{Number: 1, WidthMax: 30, WidthMaxEnforcer: text.WrapSoft})
-	tw := plainTable(w, columns...)
-	head := table.Row{"strategy"}
+	g := &Grid{Rule: t.NoWaterIndex(), Head: []string{"strategy"}, Columns: toTheRight(1, 1+len(figures))}
+	g.Columns[0].Width = 30
 	for i := range figures {
-		head = append(head, printedHead(&figures[i], sys))
+		head, broken := printedHead(&figures[i], sys)
+		g.Head = append(g.Head, head)
+		if !broken {
+			g.Columns[1+i].HeadWidth = headWidth
+		}
 	}
-	tw.AppendHeader(head)
 	cells := t.Cells()
 	for s, name := range t.Strategies {
-		if s == t.NoWaterIndex() {
-			tw.AppendSeparator()
-		}
-		row := table.Row{name}
+		row := []any{name}
 		for i := range figures {
 			f := &figures[i]
 			cell := printedFigure(f.Measure, cells.Site(f.Measure, s, f.Over), sys)
@@ -39,31 +38,32 @@ func printComparison(w io.Writer, t *tally.Table, measures []tally.Measure, sys 
 			}
 			row = append(row, cell)
 		}
-		tw.AppendRow(row)
+		g.add(row...)
 	}
-	tw.Render()
+	return g
 }
 
 // headWidth is how wide a word of a printed heading may make its line.
 const headWidth = 8
 
-// printedHead breaks the heading of a figure into lines.
-func printedHead(f *tally.Figure, sys quantity.System) string {
+// printedHead returns the heading of a figure, and whether it is broken into
+// lines as it is.
+func printedHead(f *tally.Figure, sys quantity.System) (head string, broken bool) {
 	unit := ""
 	if dim, ok := plots.Dimension(f.Measure.Kind); ok {
 		unit = quantity.Label(dim, sys)
 	}
 	if f.Head != "" {
-		return strings.Replace(f.Head, "%s", unit, 1)
+		return strings.Replace(f.Head, "%s", unit, 1), true
 	}
-	head := f.Title(false)
+	head = f.Title(false)
 	switch {
 	case unit != "":
 		head += " [" + unit + "]"
 	case f.Measure.Kind == tally.Share:
 		head += " [%]"
 	}
-	return text.WrapSoft(head, headWidth)
+	return head, false
 }
 
 // printedFigure writes a value of a measure, without its unit; a dash where

@@ -1,30 +1,31 @@
-package cli
+package study
 
 import (
 	"fmt"
-	"io"
 	"math"
-	"path/filepath"
 	"strings"
 
 	"loamledger/scenarios"
 	"loamledger/weather"
+	"loamledger/weather/cal"
 	"loamledger/weather/diag"
+	"loamledger/weather/quantity"
 )
 
 // mostWarnings is how many warnings are printed one by one; a large site may
 // have hundreds of one kind.
 const mostWarnings = 8
 
-// printWarnings tells what is read without a fault and hard to believe.
-func (l *loaded) printWarnings(w io.Writer) {
+// WarningLines tells what is read without a fault and hard to believe.
+func (l *Study) WarningLines() (lines []string) {
 	for i, warning := range l.Scenario.Warnings {
 		if n := len(l.Scenario.Warnings) - i; i == mostWarnings && n > 1 {
-			fmt.Fprintf(w, "Warning: %s more.\n", countOf(n, "warning", "warnings"))
+			lines = append(lines, fmt.Sprintf("Warning: %s more.", quantity.Count(n, "warning", "warnings")))
 			break
 		}
-		fmt.Fprintf(w, "Warning: %v.\n", warning)
+		lines = append(lines, fmt.Sprintf("Warning: %v.", warning))
 	}
+	return lines
 }
 
 // How far a station may lie from the site without a word: beyond, its weather
@@ -63,14 +64,14 @@ func warnOfPlace(sc *scenarios.Scenario, station weather.Station) {
 
 // warnOfDates warns where days are asked for that the record does not have; it
 // is used from and to where it ends.
-func warnOfDates(sc *scenarios.Scenario, rec *weather.Record) {
-	if from, ok := sc.Weather.Dates.First(); ok && from < rec.Start {
-		w := scenarios.Warning{Code: scenarios.BeforeRecord, Pos: sc.Place("weather.from"), Value: float64(rec.Start - from), Unit: "d"}
-		sc.Warn(w, "weather: from %v is before the record begins, on %v", from, rec.Start)
+func warnOfDates(sc *scenarios.Scenario, first, last cal.Date) {
+	if from, ok := sc.Weather.Dates.First(); ok && from < first {
+		w := scenarios.Warning{Code: scenarios.BeforeRecord, Pos: sc.Place("weather.from"), Value: float64(first - from), Unit: "d"}
+		sc.Warn(w, "weather: from %v is before the record begins, on %v", from, first)
 	}
-	if to, ok := sc.Weather.Dates.Last(); ok && to > rec.End() {
-		w := scenarios.Warning{Code: scenarios.AfterRecord, Pos: sc.Place("weather.to"), Value: float64(to - rec.End()), Unit: "d"}
-		sc.Warn(w, "weather: to %v is after the record ends, on %v", to, rec.End())
+	if to, ok := sc.Weather.Dates.Last(); ok && to > last {
+		w := scenarios.Warning{Code: scenarios.AfterRecord, Pos: sc.Place("weather.to"), Value: float64(to - last), Unit: "d"}
+		sc.Warn(w, "weather: to %v is after the record ends, on %v", to, last)
 	}
 }
 
@@ -90,12 +91,12 @@ func warnOfFindings(sc *scenarios.Scenario, rec *weather.Record) {
 
 // warningTexts returns the warnings as sentences for the page, with the names
 // of files but not their folders.
-func (l *loaded) warningTexts() []string {
+func (l *Study) warningTexts() []string {
 	var out []string
 	for _, warning := range l.Scenario.Warnings {
 		text := strings.ToUpper(warning.Text[:1]) + warning.Text[1:]
 		if pos := warning.Pos; pos.File != "" {
-			pos.File = filepath.Base(pos.File)
+			pos.File = base(pos.File)
 			text += " (" + pos.String() + ")"
 		}
 		out = append(out, text+".")

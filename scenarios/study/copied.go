@@ -1,31 +1,24 @@
-package cli
+package study
 
 import (
 	"context"
 	"errors"
 	"fmt"
 	"math"
-	"runtime"
-	"strings"
 
-	"loamledger/cmd/internal/progress"
 	"loamledger/sim/settings"
 	"loamledger/sim/strategy"
 	"loamledger/sim/tune"
-	"loamledger/weather/cal"
-	"loamledger/weather/diag"
 )
 
 // copied draws the sheet of a strategy with a balance of its own, and says what
 // it is and where it falls short.
-func (l *loaded) copied(ctx context.Context, s Streams, st *strategy.Strategy, o *settingsOptions, date cal.Date) (*settings.Sheet, []string, error) {
+func (l *Study) copied(ctx context.Context, st *strategy.Strategy, o *SheetOptions) (*settings.Sheet, []string, error) {
 	job := l.Job
-	job.Workers = runtime.GOMAXPROCS(0)
-	meter := progress.New(s.Err, s.Terminal && !o.JSON, -1, "trying minutes")
-	defer meter.Done()
-	c, err := tune.Copy(ctx, &job, st, tune.CopyOptions{PercentStep: float64(o.Round) / 100, AsOf: date, Progress: func(int) { meter.Step() }})
+	job.Step = nil
+	c, err := tune.Copy(ctx, &job, st, tune.CopyOptions{PercentStep: o.PercentStep, AsOf: o.AsOf, Progress: o.Progress})
 	if errors.Is(err, settings.ErrNothing) {
-		return nil, nil, &usageError{diag.NothingToEnter, fmt.Sprintf("strategy %q applied no water over the record: there is nothing to enter", st.Name), "name another strategy"}
+		return nil, nil, ErrNoWater
 	}
 	if err != nil {
 		return nil, nil, l.tuneFault(err)
@@ -35,7 +28,7 @@ func (l *loaded) copied(ctx context.Context, s Streams, st *strategy.Strategy, o
 
 // copyLead says what a drawn sheet is, and in which zones it does not do as well
 // as the strategy, or the strategy itself not well.
-func (l *loaded) copyLead(c *tune.Copied) []string {
+func (l *Study) copyLead(c *tune.Copied) []string {
 	lead := []string{"This strategy decides every morning by a balance of its own, which a controller with days and minutes cannot be told. The sheet follows what it applied on average over the record: the month with most water gave each zone its minutes, the means by month the percentages."}
 	var drier, runoff, stressed []string
 	least, most := math.Inf(1), 0.0
@@ -76,21 +69,3 @@ func (l *loaded) copyLead(c *tune.Copied) []string {
 // stressedDays are the stress days of a dry year above which a strategy is said
 // to be short of water: an assumption of this program, as in tune.
 const stressedDays = 10
-
-// between writes two shares as percent, once where they are alike.
-func between(a, b float64) string {
-	from, to := fmt.Sprintf("%.0f", 100*a), fmt.Sprintf("%.0f", 100*b)
-	if from == to {
-		return from + " %"
-	}
-	return "between " + from + " and " + to + " %"
-}
-
-// someOf lists at most five items and counts the rest.
-func someOf(items []string) string {
-	const most = 5
-	if n := len(items) - most; n > 0 {
-		return strings.Join(items[:most], "; ") + fmt.Sprintf("; and %d more", n)
-	}
-	return strings.Join(items, "; ")
-}

@@ -1,8 +1,7 @@
-package cli
+package study
 
 import (
 	"fmt"
-	"io"
 	"slices"
 	"strings"
 
@@ -11,14 +10,15 @@ import (
 	"loamledger/sim/replay"
 	"loamledger/sim/strategy"
 	"loamledger/sim/tally"
+	"loamledger/weather/quantity"
 )
 
 // mostUnfit is how many programs that do not fit are told on the screen.
 const mostUnfit = 5
 
-// printFeasibility says first what cannot run: programs that do not fit the
-// site's windows, run whole.
-func (l *loaded) printFeasibility(w io.Writer) {
+// FeasibilityLines says what cannot run: programs that do not fit the site's
+// windows, run whole.
+func (l *Study) FeasibilityLines() (told []string) {
 	var lines []string
 	for _, w := range l.unfit() {
 		if !slices.Contains(lines, w.Text) {
@@ -27,16 +27,17 @@ func (l *loaded) printFeasibility(w io.Writer) {
 	}
 	for i, line := range lines {
 		if i == mostUnfit {
-			fmt.Fprintf(w, "Does not fit: %s more.\n", countOf(len(lines)-i, "program", "programs"))
+			told = append(told, fmt.Sprintf("Does not fit: %s more.", quantity.Count(len(lines)-i, "program", "programs")))
 			break
 		}
-		fmt.Fprintf(w, "Does not fit: %s.\n", line)
+		told = append(told, fmt.Sprintf("Does not fit: %s.", line))
 	}
+	return told
 }
 
 // unfit returns the zones of programs that do not fit the site's windows, run
 // whole. Zones of one program share a text.
-func (l *loaded) unfit() []scenarios.Warning {
+func (l *Study) unfit() []scenarios.Warning {
 	if l.Scenario.Limits == nil {
 		return nil
 	}
@@ -56,14 +57,14 @@ func (l *loaded) unfit() []scenarios.Warning {
 }
 
 // shallow returns the zones whose soil holds less than a day's use past RAW.
-func (l *loaded) shallow() []scenarios.Warning {
+func (l *Study) shallow() []scenarios.Warning {
 	var out []scenarios.Warning
 	site := replay.SiteOf(&l.Job)
 	for z := range site.Zones {
 		if n := sim.ShallowDays(&site.Zones[z], site.Forcing[z]); n > 0 {
 			name := site.Zones[z].Name
 			text := fmt.Sprintf("Zone %q is shallow: on %s plants ask for more than the soil holds past the point where stress begins, "+
-				"so that even daily watering leaves them short; the least-water reference included", name, countOf(n, "day", "days"))
+				"so that even daily watering leaves them short; the least-water reference included", name, quantity.Count(n, "day", "days"))
 			out = append(out, scenarios.Warning{Code: scenarios.ShallowZone, Zone: name, Value: float64(n), Unit: "d", Text: text})
 		}
 	}
@@ -71,9 +72,9 @@ func (l *loaded) shallow() []scenarios.Warning {
 }
 
 // breaches returns the strategies that break the limits of the site.
-func (l *loaded) breaches(t *tally.Table) []scenarios.Warning {
+func (l *Study) breaches(t *tally.Table) []scenarios.Warning {
 	var out []scenarios.Warning
-	for s, text := range l.compliance(t) {
+	for s, text := range l.Compliance(t) {
 		if n := len(t.Breaches[s]); n > 0 {
 			w := scenarios.Warning{Code: scenarios.BreaksLimits, Strategy: t.Strategies[s], Value: float64(n), Unit: "runs", Text: text}
 			out = append(out, w)
@@ -82,54 +83,56 @@ func (l *loaded) breaches(t *tally.Table) []scenarios.Warning {
 	return out
 }
 
-// printShallow warns of zones whose soil holds less than a day's use past RAW.
-func (l *loaded) printShallow(w io.Writer) {
+// shallowLines warns of zones whose soil holds less than a day's use past RAW.
+func (l *Study) shallowLines() (lines []string) {
 	for _, one := range l.shallow() {
-		fmt.Fprintf(w, "%s.\n", one.Text)
+		lines = append(lines, one.Text+".")
 	}
+	return lines
 }
 
-// printDescriptions tells what parts of strategies came to on this weather.
-func (l *loaded) printDescriptions(w io.Writer) error {
+// DescriptionLines tells what parts of strategies came to on this weather.
+func (l *Study) DescriptionLines() (lines []string, err error) {
 	site := replay.SiteOf(&l.Job)
 	for i := range l.Job.Strategies {
 		texts, err := l.Job.Strategies[i].Describe(site)
 		if err != nil {
-			return err
+			return nil, err
 		}
 		for _, text := range texts {
-			fmt.Fprintf(w, "%s: %s.\n", l.Job.Strategies[i].Name, text)
+			lines = append(lines, fmt.Sprintf("%s: %s.", l.Job.Strategies[i].Name, text))
 		}
 	}
-	return nil
+	return lines, nil
 }
 
-// printCompliance says how many runs of each strategy the limits forbid.
-func (l *loaded) printCompliance(w io.Writer, t *tally.Table) {
+// complianceLines says how many runs of each strategy the limits forbid.
+func (l *Study) complianceLines(t *tally.Table) []string {
 	if l.Scenario.Limits == nil {
-		return
+		return nil
 	}
 	done := "left out"
 	if l.Scenario.Limits.FlagOnly {
 		done = "applied all the same"
 	}
-	fmt.Fprintf(w, "\nAgainst the limits of the scenario (compliance.csv lists each with its date and rule):\n")
+	lines := []string{"", "Against the limits of the scenario (compliance.csv lists each with its date and rule):"}
 	for s := range t.NoWaterIndex() {
 		minutes := 0.0
 		for i := range t.Breaches[s] {
 			minutes += t.Breaches[s][i].Minutes
 		}
 		if n := len(t.Breaches[s]); n > 0 {
-			fmt.Fprintf(w, "  %s: %s, %s minutes %s\n", t.Strategies[s], countOf(n, "breach", "breaches"), group(int(minutes+0.5)), done)
+			lines = append(lines, fmt.Sprintf("  %s: %s, %s minutes %s", t.Strategies[s], quantity.Count(n, "breach", "breaches"), quantity.Whole(int(minutes+0.5)), done))
 		} else {
-			fmt.Fprintf(w, "  %s: no breach\n", t.Strategies[s])
+			lines = append(lines, fmt.Sprintf("  %s: no breach", t.Strategies[s]))
 		}
 	}
+	return lines
 }
 
-// compliance says in one sentence for each strategy how it stands to the
+// Compliance says in one sentence for each strategy how it stands to the
 // site's limits; empty where the site has none.
-func (l *loaded) compliance(t *tally.Table) []string {
+func (l *Study) Compliance(t *tally.Table) []string {
 	if l.Scenario.Limits == nil {
 		return nil
 	}
@@ -150,10 +153,10 @@ func (l *loaded) compliance(t *tally.Table) []string {
 		}
 		var rules []string
 		for rule, n := range days {
-			rules = append(rules, fmt.Sprintf("%s (%s)", rule, countOf(n, "run", "runs")))
+			rules = append(rules, fmt.Sprintf("%s (%s)", rule, quantity.Count(n, "run", "runs")))
 		}
 		slices.Sort(rules)
-		out = append(out, fmt.Sprintf("%s breaks %s; %s minutes were %s", t.Strategies[s], strings.Join(rules, ", "), group(int(minutes+0.5)), done))
+		out = append(out, fmt.Sprintf("%s breaks %s; %s minutes were %s", t.Strategies[s], strings.Join(rules, ", "), quantity.Whole(int(minutes+0.5)), done))
 	}
 	return out
 }

@@ -1,0 +1,154 @@
+package study
+
+import (
+	"context"
+	"math"
+	"strconv"
+
+	"loamledger/sim/replay"
+	"loamledger/weather"
+	"loamledger/weather/cal"
+)
+
+// mostComing is how many coming days are shown: past two weeks no forecast has
+// skill for single days.
+const mostComing = 16
+
+// Coming is what every strategy would do on the days past the record that are
+// forecast: apart from history, and part of no tally.
+type Coming struct {
+	Days  []ComingDay
+	Usual [weather.Columns]int // days on which the record's usual value stands in
+	To    cal.Date             // day to which the forecasts reach; Days may end before
+	Zones []string
+	Rows  map[string][][]replay.Row // by strategy, then zone, then day
+}
+
+// A ComingDay is the weather forecast for a day, and when it was issued.
+type ComingDay struct {
+	Date, Issued         cal.Date
+	RainMM, EToMM, TminC float64
+}
+
+// LookAhead replays on past the record. It returns nil where no forecast
+// reaches past it. The error is that of ctx.
+func (l *Study) LookAhead(ctx context.Context) (*Coming, error) {
+	job, c := l.extend()
+	if c == nil {
+		return nil, nil
+	}
+	for z := range job.Zones {
+		c.Zones = append(c.Zones, job.Zones[z].Name)
+	}
+	first := l.Job.Weather.Days()
+	_, err := replay.Run(ctx, &job, func(s *replay.Sheet) error {
+		if l.Scenario.StrategyIndex(s.Strategy) < 0 {
+			return nil // a reference
+		}
+		var rows []replay.Row
+		for d := range c.Days {
+			rows = append(rows, s.Row(first+d))
+		}
+		c.Rows[s.Strategy] = append(c.Rows[s.Strategy], rows)
+		return nil
+	})
+	return c, err
+}
+
+// extend returns the job with the coming days behind its record, up to the
+// first whose rain is not forecast; nil where there is none. ETo and Tmin that
+// are not forecast are those usual at that time of the year in the record, and
+// the coming days say on how many.
+func (l *Study) extend() (replay.Job, *Coming) {
+	job := l.Job
+	if l.Forecast == nil {
+		return job, nil
+	}
+	ahead, ok := l.Forecast.Archive.Coming(l.Weather.End(), l.Weather.Station)
+	if !ok {
+		return job, nil
+	}
+	c := &Coming{To: ahead.Series.End(), Rows: map[string][][]replay.Row{}}
+	n := min(ahead.Series.Days, mostComing)
+	w := l.Job.Weather
+	job.Step = nil
+	for i := range n {
+		day := ahead.Series.Date(i)
+		if math.IsNaN(ahead.Series.At(weather.Rain, i)) {
+			n = i
+			break
+		}
+		stoodIn := false
+		take := func(col weather.Column, list []float64, lowest float64) ([]float64, float64) {
+			v := ahead.Series.At(col, i)
+			if math.IsNaN(v) {
+				v = usual(list, w.Start, w.Days(), day)
+				c.Usual[col]++
+				stoodIn = true
+			}
+			v = max(v, lowest)
+			return append(list[:len(list):len(list)], v), v
+		}
+		var v ComingDay
+		v.Date, v.Issued = day, ahead.Issued[i]
+		job.Weather.RainMM, v.RainMM = take(weather.Rain, job.Weather.RainMM, 0)
+		job.Weather.EToMM, v.EToMM = take(weather.ETo, job.Weather.EToMM, 0)
+		job.Weather.TminC, v.TminC = take(weather.Tmin, job.Weather.TminC, math.Inf(-1))
+		if w.WindMS != nil {
+			job.Weather.WindMS = append(job.Weather.WindMS[:len(job.Weather.WindMS):len(job.Weather.WindMS)], math.NaN())
+		}
+		if w.Filled != nil {
+			job.Weather.Filled = append(job.Weather.Filled[:len(job.Weather.Filled):len(job.Weather.Filled)], stoodIn)
+		}
+		c.Days = append(c.Days, v)
+	}
+	if n == 0 {
+		return job, nil
+	}
+	job.Forecast = knownEachMorning(l.Forecast.Archive, w.Start, w.Days()+n)
+	return job, c
+}
+
+// ComingTable lists every strategy's coming days, zone by zone, in SI and below a
+// header.
+func (l *Study) ComingTable(c *Coming) [][]string {
+	out := [][]string{{"date", "issued", "strategy", "zone", "minutes", "reason", "rain_mm", "eto_mm"}}
+	for i := range l.Job.Strategies {
+		name := l.Job.Strategies[i].Name
+		for z, rows := range c.Rows[name] {
+			for d, row := range rows {
+				day := c.Days[d]
+				out = append(out, []string{day.Date.String(), day.Issued.String(), name, c.Zones[z], plain(row.Minutes), row.Reason.String(), plain(day.RainMM), plain(day.EToMM)})
+			}
+		}
+	}
+	return out
+}
+
+// plain writes the shortest number that reads back as v.
+func plain(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
+
+// usual returns the mean of list on the days of all years that lie within a
+// week of the given day of the year, over the n days from start; where there
+// are none, as in a short record, the mean of the last week.
+func usual(list []float64, start cal.Date, n int, day cal.Date) float64 {
+	sum, count := 0.0, 0
+	doy := day.YearDay()
+	for i := range n {
+		apart := (start + cal.Date(i)).YearDay() - doy
+		if apart = max(apart, -apart); apart > 182 {
+			apart = 365 - apart
+		}
+		if apart <= 7 && !math.IsNaN(list[i]) {
+			sum, count = sum+list[i], count+1
+		}
+	}
+	if count > 0 {
+		return sum / float64(count)
+	}
+	last := list[max(0, n-7):n]
+	for _, v := range last {
+		sum += v
+	}
+	return sum / float64(len(last))
+}

@@ -1,0 +1,77 @@
+package study
+
+import (
+	"context"
+	"reflect"
+	"testing"
+
+	"loamledger/sim/replay"
+	"loamledger/weather"
+	"loamledger/weather/cal"
+	"loamledger/weather/forecast"
+)
+
+// Looking past the record changes nothing of the study, ends with the first day
+// whose rain is not forecast, and says on how many days the usual ETo stands in.
+func TestLookAhead(t *testing.T) {
+	sc := readYard(t, yardText+"forecast: {synthetic: {seed: 7}}\n")
+	rec := inventRecord(t, 2)
+	last := rec.End()
+	var list []forecast.Forecast
+	for k := range 5 {
+		f := forecast.Unknown(last, last+1+cal.Date(k))
+		f.RainMM = float64(k)
+		if k == 0 {
+			f.EToMM = 4
+		}
+		if k != 3 { // the day after the gap is forecast, and out of reach
+			list = append(list, f)
+		}
+	}
+	archive, err := forecast.NewArchive(list)
+	if err != nil {
+		t.Fatal(err)
+	}
+	w, err := Prepare(sc, Records{Parts: []*weather.Record{rec}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	f, err := Announce(sc, w, archive, "a test")
+	if err != nil {
+		t.Fatal(err)
+	}
+	st, err := New(sc, w, f)
+	if err != nil {
+		t.Fatal(err)
+	}
+	before, err := replay.Run(context.Background(), &st.Job, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	c, err := st.LookAhead(context.Background())
+	if err != nil || c == nil {
+		t.Fatalf("nothing ahead: %v", err)
+	}
+	if len(c.Days) != 3 || c.Days[0].Date != last+1 || c.Days[0].EToMM != 4 || c.Days[2].RainMM != 2 || c.To != last+5 {
+		t.Errorf("days ahead %+v, to %v", c.Days, c.To)
+	}
+	if c.Usual[weather.ETo] != 2 || c.Usual[weather.Rain] != 0 {
+		t.Errorf("the usual ETo on %d days, the usual rain on %d, want 2 and 0", c.Usual[weather.ETo], c.Usual[weather.Rain])
+	}
+	if table := st.ComingTable(c); len(table) != 1+2*2*3 || len(c.Rows) != 2 {
+		t.Errorf("%d rows of a header and 2 strategies, 2 zones, 3 days; strategies %d", len(table), len(c.Rows))
+	}
+	if st.Job.Weather.Days() != int(last-rec.Start)+1 {
+		t.Errorf("the record has %d days now", st.Job.Weather.Days())
+	}
+	after, err := replay.Run(context.Background(), &st.Job, nil)
+	if err != nil || !reflect.DeepEqual(before.Compare(), after.Compare()) {
+		t.Errorf("looking ahead has changed the replay (%v)", err)
+	}
+	if st, err = New(sc, w, nil); err != nil {
+		t.Fatal(err)
+	}
+	if c, err := st.LookAhead(context.Background()); c != nil || err != nil {
+		t.Errorf("without forecasts: %v, %v", c, err)
+	}
+}

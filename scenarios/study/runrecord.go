@@ -1,0 +1,149 @@
+package study
+
+import (
+	"math"
+	"strconv"
+
+	"loamledger/sim/tally"
+	"loamledger/weather"
+	"loamledger/weather/quantity"
+)
+
+// A RunRecord is what run.json tells of a run beside the scenario: what it was
+// made of, and what came out.
+type RunRecord struct {
+	Program      string          `json:"program"`
+	Version      string          `json:"version"`
+	ScenarioFile string          `json:"scenario_file"`
+	Site         SiteRecord      `json:"site"`
+	Files        []InputFile     `json:"files"`
+	Weather      WeatherRecord   `json:"weather"`
+	Start        StartRecord     `json:"start"`
+	Results      Summary         `json:"results"`
+	Warnings     []WarningRecord `json:"warnings"`
+}
+
+// A StartRecord tells how the first day's depletion comes about: stated, or from
+// a pass over the first days.
+type StartRecord struct {
+	How       string   `json:"how"`
+	Depletion *float64 `json:"depletion_share_of_taw,omitempty"`
+}
+
+// A SiteRecord is the place; what is not known is nil.
+type SiteRecord struct {
+	Name      string   `json:"name"`
+	Latitude  *float64 `json:"latitude_deg"`
+	Longitude *float64 `json:"longitude_deg"`
+	Elevation *float64 `json:"elevation_m"`
+	Units     string   `json:"units"`
+}
+
+// A WeatherRecord is what is known of the weather of a run.
+type WeatherRecord struct {
+	File        string          `json:"file"`
+	Layout      string          `json:"layout"`
+	From        string          `json:"from"`
+	To          string          `json:"to"`
+	Days        int             `json:"days"`
+	FilledDays  int             `json:"filled_days"`
+	ETo         []MethodRecord  `json:"eto_methods"`
+	Compared    string          `json:"eto_computed_against_supplied,omitempty"`
+	Assumptions []string        `json:"assumptions"`
+	Findings    []FindingRecord `json:"findings"`
+	moreOnWeather
+}
+
+// A MethodRecord is on how many days a method gave reference ET.
+type MethodRecord struct {
+	Method string `json:"method"`
+	Days   int    `json:"days"`
+}
+
+// A FindingRecord is something found in the weather, and what was done about it.
+type FindingRecord struct {
+	Code    string `json:"code"`
+	Outcome string `json:"outcome"`
+	Suspect string `json:"suspect,omitempty"`
+	What    string `json:"what"`
+	Column  string `json:"column,omitempty"`
+	Count   int    `json:"count"`
+	Worst   string `json:"worst"`
+	Detail  string `json:"detail,omitempty"`
+	Action  string `json:"action"`
+	Source  string `json:"source"`
+}
+
+// Number returns nil for a value that is not known.
+func Number(v float64) *float64 {
+	if math.IsNaN(v) || math.IsInf(v, 0) {
+		return nil
+	}
+	return &v
+}
+
+// RunRecord returns what goes into run.json beside the scenario. Nothing in it depends on when or
+// where the run was made.
+func (l *Study) RunRecord(t *tally.Table) RunRecord {
+	sc := l.Scenario
+	units := "si"
+	if sc.Units == quantity.US {
+		units = "us"
+	}
+	out := RunRecord{
+		Program: "loamledger", Version: l.Program, ScenarioFile: base(sc.File),
+		Site:    SiteRecord{sc.Site.Name, Number(sc.Site.LatDeg), Number(sc.Site.LonDeg), Number(sc.Site.ElevM), units},
+		Weather: l.bareWeather(),
+		Start:   StartRecord{How: "spin-up over the first 365 days from a full root zone"},
+		Results: l.Summary(t), Warnings: l.Warnings(t),
+	}
+	out.Files = l.sources()
+	if sc.NoSpinUp {
+		how := "depletion of " + quantity.Format(sc.StartShare, quantity.Fraction, quantity.SI) + " of TAW"
+		out.Start = StartRecord{how, &sc.StartShare}
+	}
+	return out
+}
+
+// WeatherRecord returns what is known of the weather.
+func (l *Study) WeatherRecord() WeatherRecord {
+	rec := l.Weather
+	out := WeatherRecord{
+		File: rec.File, Layout: rec.Layout, From: rec.Start.String(), To: rec.End().String(), Days: rec.Days, FilledDays: rec.FilledDays,
+		Assumptions: rec.Assumptions, Findings: findingsJSON(rec.Findings), moreOnWeather: l.moreWeather(),
+	}
+	if rec.ET.Compare.N > 0 {
+		out.Compared = rec.ET.Compare.String()
+	}
+	for _, c := range rec.ET.Counts {
+		out.ETo = append(out.ETo, MethodRecord{c.Method.String(), c.Days})
+	}
+	return out
+}
+
+func findingsJSON(list []weather.Finding) []FindingRecord {
+	out := make([]FindingRecord, 0, len(list))
+	for _, f := range list {
+		out = append(out, FindingRecord{string(f.Code), string(f.Code.Outcome()), string(f.Suspect), f.What, f.Column, f.Count, f.Worst.String(), f.Detail, f.Action, f.Source})
+	}
+	return out
+}
+
+// bareWeather is WeatherRecord without the folders that files were read from.
+func (l *Study) bareWeather() WeatherRecord {
+	out, facts := l.WeatherRecord(), l.weatherFacts()
+	out.File, out.Assumptions, out.Findings = facts.File, facts.Assumptions, findingsJSON(facts.Findings)
+	return out
+}
+
+// Metadata goes into the footer of the Parquet ledger.
+func (l *Study) Metadata() map[string]string {
+	m := map[string]string{"program": "loamledger", "version": l.Program, "site": l.Scenario.Site.Name, "units": "SI; see column.* for each column"}
+	if n := l.Weather.InventedDays; n > 0 {
+		m["weather.invented_days"] = strconv.Itoa(n)
+	}
+	for _, f := range l.sources() {
+		m["sha256."+f.Name] = f.SHA256
+	}
+	return m
+}

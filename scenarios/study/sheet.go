@@ -1,0 +1,98 @@
+package study
+
+import (
+	"context"
+	"errors"
+	"fmt"
+
+	"loamledger/sim/replay"
+	"loamledger/sim/settings"
+	"loamledger/sim/strategy"
+	"loamledger/sim/tally"
+	"loamledger/sim/tune"
+	"loamledger/weather/cal"
+	"loamledger/weather/diag"
+	"loamledger/weather/quantity"
+)
+
+// A Sheet is what to enter on a controller for one strategy, replayed as it
+// stands, rounded, beside the strategy itself.
+type Sheet struct {
+	*settings.Sheet
+	AsOf  cal.Date     // day of entering it; 0 for none
+	Lead  []string     // paragraphs to read before everything else; empty for none
+	Table *tally.Table // the strategy, then the sheet
+}
+
+// SheetOptions say how a sheet is made.
+type SheetOptions struct {
+	PercentStep float64   // of monthly percentages, a share above 0
+	AsOf        cal.Date  // day of entering it; 0 for none
+	Progress    func(int) // called while minutes are tried, from any goroutine; nil for none
+}
+
+// ErrNoWater is returned for a strategy that applied no water over the record,
+// so that there is nothing to enter.
+var ErrNoWater = errors.New("the strategy applied no water over the record")
+
+// Sheet makes the sheet of a strategy. Beside [ErrNoWater], and
+// [settings.ErrNothing] for a strategy without a program in force, a sheet that
+// leaves a zone without water is a fault of the scenario, a [*diag.Error].
+func (l *Study) Sheet(ctx context.Context, st *strategy.Strategy, o *SheetOptions) (*Sheet, error) {
+	site := settings.NewSite(l.Job.Zones, l.Job.Weather, l.Job.Limits)
+	out := &Sheet{AsOf: o.AsOf}
+	var err error
+	if out.Sheet, err = settings.Make(site, st, settings.Options{PercentStep: o.PercentStep, AsOf: o.AsOf}); errors.Is(err, settings.ErrOwnBalance) {
+		out.Sheet, out.Lead, err = l.copied(ctx, st, o)
+	}
+	if err == nil {
+		err = l.noRoom(out.Sheet)
+	}
+	if err != nil {
+		return nil, err
+	}
+	job := l.Job
+	job.Strategies, job.Step = []strategy.Strategy{*st, out.Sheet.Strategy()}, nil
+	if out.Table, err = replay.Run(ctx, &job, nil); err != nil {
+		return nil, err
+	}
+	if out.Lead == nil {
+		out.Lead = drierLead(out.Table)
+	}
+	return out, nil
+}
+
+// RecordLine names the weather a study was replayed on.
+func (l *Study) RecordLine() string {
+	return fmt.Sprintf("%v to %v, weather of %s", l.Weather.Start, l.Weather.End(), l.bare(l.Weather.File))
+}
+
+// A Figure is one figure in words, of a strategy as asked for and of its sheet.
+type Figure struct{ What, Asked, Sheet string }
+
+// SheetFigures compares a strategy with its sheet.
+func (l *Study) SheetFigures(s *Sheet) []Figure {
+	sys := l.Scenario.Units
+	rows := s.Table.Compare()
+	volume := quantity.Label(quantity.Volume, sys)
+	line := func(what string, of func(*tally.Row) string) Figure {
+		return Figure{What: what, Asked: of(&rows[0]), Sheet: of(&rows[1])}
+	}
+	return []Figure{
+		line("water a year ["+volume+"]", func(r *tally.Row) string {
+			return volumeText(r.M3PerYear, sys)
+		}),
+		line("days short of water, median year", func(r *tally.Row) string { return days(r.StressMedian) }),
+		line("days short of water, 1-in-10 dry year", func(r *tally.Row) string { return days(r.StressDry) }),
+		line("runoff events a year, all zones", func(r *tally.Row) string { return fmt.Sprintf("%.1f", r.RunoffEvents) }),
+		line("water that served no plant [%]", func(r *tally.Row) string { return fmt.Sprintf("%.0f", 100*r.Excess) }),
+	}
+}
+
+// tuneFault makes a record without a whole year a fault of the input.
+func (l *Study) tuneFault(err error) error {
+	if errors.Is(err, tune.ErrNoYear) {
+		return &diag.Error{Code: diag.NoWholeYear, Pos: diag.Pos{File: l.Weather.File}, Msg: "the record holds no whole calendar year of the kind needed to judge a dry year", Fix: "give weather from 1 January to 31 December of at least two years, one odd and one even"}
+	}
+	return err
+}

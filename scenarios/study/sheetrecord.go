@@ -1,0 +1,127 @@
+package study
+
+import (
+	"math"
+
+	"loamledger/sim/strategy"
+	"loamledger/sim/tally"
+	"loamledger/weather/cal"
+)
+
+// An EntryRecord is what one program does for one zone in one month.
+type EntryRecord struct {
+	Zone           string   `json:"zone"`
+	Month          int      `json:"month"`
+	Program        string   `json:"program"`
+	Days           string   `json:"days"`
+	Starts         []string `json:"starts"`
+	ProgramMinutes float64  `json:"program_minutes"`
+	Percent        float64  `json:"percent"`
+	Minutes        float64  `json:"minutes"`
+	Cycles         int      `json:"cycles"`
+	CycleMinutes   float64  `json:"cycle_minutes"`
+	SoakMinutes    float64  `json:"soak_minutes"`
+}
+
+// A MisfitRecord is a zone whose minutes do not fit.
+type MisfitRecord struct {
+	Zone         string  `json:"zone"`
+	Program      string  `json:"program"`
+	AskedMinutes float64 `json:"asked_minutes"`
+	FitMinutes   float64 `json:"fit_minutes"`
+	Rule         string  `json:"rule"`
+}
+
+// A HeldRecord is what a rule holds back in a zone.
+type HeldRecord struct {
+	Zone    string  `json:"zone"`
+	Rule    string  `json:"rule"`
+	Days    int     `json:"days"`
+	Minutes float64 `json:"minutes"`
+	First   string  `json:"first"`
+}
+
+// A ChangeRecord is a day on which to set another percentage.
+type ChangeRecord struct {
+	Month   int     `json:"month"`
+	Day     int     `json:"day"`
+	Percent float64 `json:"percent"`
+}
+
+// An OutcomeRecord is what a replay came to; what is not known is nil.
+type OutcomeRecord struct {
+	M3PerYear    *float64 `json:"volume_m3_per_year"`
+	StressMedian *float64 `json:"stress_days_median_year"`
+	StressDry    *float64 `json:"stress_days_dry_year"`
+	RunoffEvents *float64 `json:"runoff_events_per_year"`
+	Excess       *float64 `json:"excess"`
+}
+
+// A SheetRecord is a sheet for scripts, in SI.
+type SheetRecord struct {
+	Site       string          `json:"site"`
+	Strategy   string          `json:"strategy"`
+	Misfits    []MisfitRecord  `json:"misfits"`
+	Entries    []EntryRecord   `json:"entries"`
+	Changes    []ChangeRecord  `json:"changes"`
+	NextChange string          `json:"next_change,omitempty"`
+	Controller []string        `json:"controller"`
+	Lead       []string        `json:"lead,omitempty"`
+	Notes      []string        `json:"notes"`
+	Held       []HeldRecord    `json:"held"`
+	AsAsked    OutcomeRecord   `json:"as_asked"`
+	Sheet      OutcomeRecord   `json:"sheet"`
+	Warnings   []WarningRecord `json:"warnings"`
+}
+
+// SheetRecord returns a sheet for scripts. An error is that of a part of a
+// strategy without words.
+func (l *Study) SheetRecord(p *Sheet) (*SheetRecord, error) {
+	s := p.Sheet
+	j := &SheetRecord{Warnings: l.Warnings(nil), Site: l.Scenario.Site.Name, Strategy: s.Name, Lead: p.Lead, Notes: orEmpty(s.Notes), Misfits: []MisfitRecord{}, Changes: []ChangeRecord{}, Held: []HeldRecord{}}
+	for _, e := range s.Entries() {
+		row := EntryRecord{Zone: s.Zones[e.Zone].Name, Month: e.Month, Program: e.Program.Name, Days: strategy.DaysText(e.Program.Days), ProgramMinutes: e.Program.Minutes[e.Zone],
+			Percent: tenth(100 * e.Percent), Minutes: tenth(e.Minutes), Cycles: e.Cycles, CycleMinutes: e.Program.Cycle, SoakMinutes: e.Program.Soak}
+		for _, at := range e.Program.Starts {
+			row.Starts = append(row.Starts, strategy.ClockText(float64(at)))
+		}
+		j.Entries = append(j.Entries, row)
+	}
+	for _, m := range s.Misfits {
+		j.Misfits = append(j.Misfits, MisfitRecord{s.Zones[m.Zone].Name, m.Program, tenth(m.AskedMin), tenth(m.FitMin), m.Rule})
+	}
+	for _, h := range s.Held {
+		j.Held = append(j.Held, HeldRecord{s.Zones[h.Zone].Name, h.Rule, h.Days, tenth(h.Minutes), h.First.String()})
+	}
+	for _, c := range s.Changes() {
+		j.Changes = append(j.Changes, ChangeRecord{c.Month, c.Day, tenth(100 * c.Percent)})
+	}
+	controls, err := s.Controls(l.Scenario.Units)
+	if err != nil {
+		return nil, err
+	}
+	j.Controller = orEmpty(controls)
+	if p.AsOf != 0 {
+		if at, _, ok := s.Next(p.AsOf); ok {
+			j.NextChange = cal.Date(at).String()
+		}
+	}
+	rows := p.Table.Compare()
+	j.AsAsked, j.Sheet = outcomeOf(&rows[0]), outcomeOf(&rows[1])
+	return j, nil
+}
+
+func outcomeOf(r *tally.Row) OutcomeRecord {
+	return OutcomeRecord{Number(r.M3PerYear), Number(r.StressMedian), Number(r.StressDry), Number(r.RunoffEvents), Number(r.Excess)}
+}
+
+// tenth rounds to a tenth, as nobody enters more.
+func tenth(v float64) float64 { return math.Round(10*v) / 10 }
+
+// orEmpty makes a list that is nil an empty one, as scripts expect.
+func orEmpty(list []string) []string {
+	if list == nil {
+		return []string{}
+	}
+	return list
+}

@@ -1,0 +1,132 @@
+package study
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"loamledger/weather"
+	"loamledger/weather/prepare"
+	"loamledger/weather/quantity"
+)
+
+// WeatherText tells a person about the record: what it is, what is wrong with
+// it, what was done about it and how far its reference ET can be trusted.
+func (l *Study) WeatherText() string {
+	r, w := l.Weather, &strings.Builder{}
+	fmt.Fprintf(w, "%s\n  layout      %s\n  station     %s\n  dates       %v to %v, %s days\n", r.File, l.Layout, stationText(r.Station), r.Start, r.End(), quantity.Whole(r.Days))
+	var columns []string
+	for c := range weather.Columns {
+		if r.Has(c) {
+			columns = append(columns, c.Key())
+		}
+	}
+	fmt.Fprintf(w, "  columns     %s\n", strings.Join(columns, ", "))
+	for _, a := range r.Assumptions {
+		fmt.Fprintf(w, "  assumed     %s\n", a)
+	}
+	fillingText(w, r)
+	if len(r.ET.Counts) > 0 {
+		fmt.Fprintln(w, "\nReference ET (short grass)")
+	}
+	for _, c := range r.ET.Counts {
+		fmt.Fprintf(w, "  %8s days  %v\n", quantity.Whole(c.Days), c.Method)
+	}
+	fmt.Fprintf(w, "  mean a year   ETo %s, rain %s\n", DepthPerYear(r.ET.EToMM), DepthPerYear(r.Data[weather.Rain]))
+	if r.ET.Compare.N > 0 {
+		fmt.Fprintf(w, "  against the ETo in the file: %v\n", r.ET.Compare)
+	}
+	if r.ET.Calibration.FullDays > 0 {
+		fmt.Fprintf(w, "  from temperatures alone: %v\n", r.ET.Calibration)
+	}
+	for _, e := range r.ET.Expected {
+		fmt.Fprintf(w, "  likely error: %v\n", e)
+	}
+	if len(r.Findings) == 0 {
+		fmt.Fprintln(w, "\nNo finding: nothing was changed.")
+		return w.String()
+	}
+	fmt.Fprintf(w, "\nFindings (%d)\n", len(r.Findings))
+	for _, f := range r.Findings {
+		column := ""
+		if f.Column != "" {
+			column = " " + f.Column
+		}
+		fmt.Fprintf(w, "  %s%s: %s\n    %s, worst %v", f.Code, column, f.What, quantity.Count(f.Count, "case", "cases"), f.Worst)
+		if f.Detail != "" {
+			fmt.Fprintf(w, ": %s", f.Detail)
+		}
+		fmt.Fprintf(w, "\n    done: %s. Source: %s\n", f.Action, f.Source)
+	}
+	return w.String()
+}
+
+// DepthPerYear says the mean depth a year of the days that are known.
+func DepthPerYear(mm []float64) string {
+	sum, n := 0.0, 0
+	for _, v := range mm {
+		if !math.IsNaN(v) {
+			sum += v
+			n++
+		}
+	}
+	if n == 0 {
+		return "not known"
+	}
+	sum *= 365.25 / float64(n)
+	return fmt.Sprintf("%.0f mm (%.1f in)", sum, sum/quantity.InchMM)
+}
+
+func stationText(st weather.Station) string {
+	var parts []string
+	for _, p := range []string{st.Name, st.ID} {
+		if p != "" {
+			parts = append(parts, p)
+		}
+	}
+	if len(parts) == 0 {
+		parts = append(parts, "not named")
+	}
+	for _, n := range []struct {
+		format string
+		v      float64
+	}{{"latitude %.4f", st.LatDeg}, {"longitude %.4f", st.LonDeg}, {"elevation %.0f m", st.ElevM}, {"wind at %g m", st.WindHeightM}} {
+		if !math.IsNaN(n.v) {
+			parts = append(parts, fmt.Sprintf(n.format, n.v))
+		}
+	}
+	return strings.Join(parts, ", ")
+}
+
+// fillingText tells what was missing and what was put in, by column and rule,
+// and how far the rules are off on days that are known.
+func fillingText(w *strings.Builder, r *prepare.Ready) {
+	if r.InventedDays > 0 {
+		fmt.Fprintf(w, "  invented    %s of %s: made up by a random generator, observed nowhere\n", quantity.Count(r.InventedDays, "day", "days"), quantity.Whole(r.Days))
+	}
+	fmt.Fprintf(w, "  filled      %s of %s\n", quantity.Count(r.FilledDays, "day", "days"), quantity.Whole(r.Days))
+	var lines []string
+	for c := range weather.Columns {
+		fills := fillsOf(r, c)
+		if r.Missing[c] == 0 && len(fills) == 0 {
+			continue
+		}
+		var rules []string
+		for _, f := range fills {
+			rules = append(rules, fmt.Sprintf("%s %s", f.Mark, quantity.Whole(f.Days)))
+		}
+		if left := r.CountMissing(c); left > 0 {
+			rules = append(rules, "left empty "+quantity.Whole(left))
+		}
+		lines = append(lines, fmt.Sprintf("  %-10s %7s  %s\n", c.Key(), quantity.Whole(r.Missing[c]), strings.Join(rules, ", ")))
+	}
+	if len(lines) > 0 {
+		fmt.Fprintf(w, "\nMissing, and what was put in\n  column     missing  by rule, days\n%s", strings.Join(lines, ""))
+	}
+	if len(r.SelfTest) > 0 && r.InventedDays < r.Days {
+		fmt.Fprintln(w, "\nThe filling, tried on days that are known")
+		for _, e := range r.SelfTest {
+			fmt.Fprintf(w, "  %v\n", e)
+		}
+	}
+}
