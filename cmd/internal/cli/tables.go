@@ -23,15 +23,6 @@ func plainTable(w io.Writer, columns ...table.ColumnConfig) table.Writer {
 	return tw
 }
 
-// toTheRight sets columns from first to last to the right, as numbers are.
-func toTheRight(first, last int) []table.ColumnConfig {
-	var columns []table.ColumnConfig
-	for i := first; i <= last; i++ {
-		columns = append(columns, table.ColumnConfig{Number: i, Align: text.AlignRight, AlignHeader: text.AlignRight})
-	}
-	return columns
-}
-
 // printGrid sets a table on the screen.
 func printGrid(w io.Writer, g *study.Grid) {
 	head := make(table.Row, len(g.Head))
