@@ -1,0 +1,365 @@
+package layout
+
+import (
+	"bytes"
+	"context"
+	"fmt"
+	"go/ast"
+	"go/parser"
+	"go/token"
+	"os"
+	"os/exec"
+	"path"
+	"path/filepath"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+
+	"loamledger/cmd/internal/cli"
+	"loamledger/scenarios"
+	"loamledger/sim/ledgerfile"
+	"loamledger/sim/strategy"
+	"loamledger/sim/tally"
+)
+
+// A finder looks for one old wording.
+type finder struct {
+	oldWord
+	pattern *regexp.Regexp
+}
+
+// word matches whole words: see [oldWord].
+func word(w oldWord) finder {
+	p := regexp.QuoteMeta(w.text)
+	p = strings.ReplaceAll(p, " ", `[\s#/]+`) // a comment goes on behind its mark
+	p = strings.ReplaceAll(p, `\*`, `[a-z]*`)
+	return finder{w, regexp.MustCompile(`(?i)` + edge(w.text[0]) + p + edge(w.text[len(w.text)-1]))}
+}
+
+// edge is where a word starts or ends, if c is part of one.
+func edge(c byte) string {
+	if c == '_' || c == '*' || 'a' <= c && c <= 'z' || 'A' <= c && c <= 'Z' {
+		return `\b`
+	}
+	return ""
+}
+
+// name matches a name where it is used as one: a key before its colon, a key
+// alone in code quotes, a flag, a command.
+func name(w oldWord) finder {
+	p := regexp.QuoteMeta(w.text)
+	if strings.ContainsAny(w.text, " .-") {
+		return finder{w, regexp.MustCompile(p + `(?:[^a-z-]|$)`)}
+	}
+	return finder{w, regexp.MustCompile("(?m)(?:^|[{,(]) *(?:# *)?(?:- )?" + p + `: *[^\s]|` + "`" + p + "`")}
+}
+
+// form matches a regular expression.
+func form(w oldWord) finder { return finder{w, regexp.MustCompile(w.text)} }
+
+// finders turns each list into what looks for it.
+func finders() []finder {
+	var all []finder
+	for _, list := range []struct {
+		words []oldWord
+		by    func(oldWord) finder
+	}{{oldWords, word}, {british, word}, {oldNames, name}, {oldForms, form}} {
+		for _, w := range list.words {
+			all = append(all, list.by(w))
+		}
+	}
+	return all
+}
+
+// A scan collects the old wordings in texts.
+type scan struct {
+	finders []finder
+	kept    map[keptPhrase]*regexp.Regexp
+	met     map[keptPhrase]bool
+	found   []string
+}
+
+func newScan(finders []finder) *scan {
+	s := &scan{finders: finders, kept: map[keptPhrase]*regexp.Regexp{}, met: map[keptPhrase]bool{}}
+	for _, k := range keptPhrases {
+		s.kept[k] = word(oldWord{text: k.text}).pattern
+	}
+	return s
+}
+
+// text looks through one text; line is the one on which it starts.
+func (s *scan) text(file string, line int, text string) {
+	for _, f := range s.finders {
+		for _, at := range f.pattern.FindAllStringIndex(text, -1) {
+			if s.keeps(file, text, at) {
+				continue
+			}
+			what := strings.TrimSpace(text[at[0]:at[1]])
+			s.found = append(s.found, fmt.Sprintf("%s:%d: %q: write %s", file, line+strings.Count(text[:at[0]], "\n"), what, f.now))
+		}
+	}
+}
+
+// keeps reports whether what was found lies in a phrase that is kept.
+func (s *scan) keeps(file, text string, at []int) bool {
+	for k, pattern := range s.kept {
+		if !strings.HasPrefix(file, k.file) {
+			continue
+		}
+		for _, in := range pattern.FindAllStringIndex(text, -1) {
+			if in[0] <= at[0] && at[1] <= in[1] {
+				s.met[k] = true
+				return true
+			}
+		}
+	}
+	return false
+}
+
+func (s *scan) report(t *testing.T) {
+	t.Helper()
+	slices.Sort(s.found)
+	s.found = slices.Compact(s.found)
+	for _, f := range s.found {
+		t.Error(f)
+	}
+}
+
+// literals looks through the texts in Go code, apart from what is imported,
+// tags of fields and codes, which stay as they are.
+func (s *scan) literals(file string, fset *token.FileSet, f *ast.File) {
+	skip := map[*ast.BasicLit]bool{}
+	ast.Inspect(f, func(n ast.Node) bool {
+		switch n := n.(type) {
+		case *ast.ImportSpec:
+			return false
+		case *ast.Field:
+			if n.Tag != nil {
+				skip[n.Tag] = true
+			}
+		case *ast.BinaryExpr: // one text that is broken over several lines
+			if text, ok := joined(n, skip); ok {
+				s.text(file, fset.Position(n.Pos()).Line, text)
+			}
+		case *ast.BasicLit:
+			if n.Kind != token.STRING || skip[n] {
+				return true
+			}
+			text, err := strconv.Unquote(n.Value)
+			if err != nil || strings.Contains(text, "-") && codeShape.MatchString(text) {
+				return true
+			}
+			s.text(file, fset.Position(n.Pos()).Line, text)
+		}
+		return true
+	})
+}
+
+// joined returns the text of literals added up, and marks them as seen.
+func joined(e ast.Expr, seen map[*ast.BasicLit]bool) (string, bool) {
+	switch e := e.(type) {
+	case *ast.BasicLit:
+		text, err := strconv.Unquote(e.Value)
+		if e.Kind != token.STRING || err != nil || seen[e] {
+			return "", false
+		}
+		seen[e] = true
+		return text, true
+	case *ast.BinaryExpr:
+		if e.Op != token.ADD {
+			return "", false
+		}
+		left, ok := joined(e.X, seen)
+		right, also := joined(e.Y, seen)
+		if ok && also {
+			return left + right, true
+		}
+		// Other operands stand between the texts: keep what there is.
+		return left + "\x00" + right, left != "" || right != ""
+	}
+	return "", false
+}
+
+// name returns the path of the file from the project's root.
+func (p parsed) name(t *testing.T) string {
+	t.Helper()
+	name, err := filepath.Rel(root(t), p.fset.Position(p.Pos()).Filename)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return filepath.ToSlash(name)
+}
+
+// proseFiles lists the kept files, other than Go code, that people read.
+func proseFiles(t *testing.T) []string {
+	t.Helper()
+	out, err := exec.Command("git", "-C", root(t), "ls-files", "-z").Output()
+	if err != nil {
+		t.Skipf("the list of files needs git: %v", err)
+	}
+	var names []string
+	for name := range strings.SplitSeq(string(out), "\x00") {
+		switch path.Ext(name) {
+		case ".md", ".yaml", ".html", ".css":
+			names = append(names, name)
+		}
+		if name == ".ci/run" {
+			names = append(names, name)
+		}
+	}
+	if len(names) < 12 {
+		t.Fatalf("only %d files found: %q", len(names), names)
+	}
+	return names
+}
+
+// Every text in the code and every page is in plain words.
+func TestTextsArePlain(t *testing.T) {
+	s := newScan(finders())
+	dir := root(t)
+	for _, f := range parseAll(t) {
+		if name := f.name(t); path.Base(name) != oldNamesFile {
+			s.literals(name, f.fset, f.File)
+		}
+	}
+	for _, name := range proseFiles(t) {
+		text, err := os.ReadFile(filepath.Join(dir, filepath.FromSlash(name)))
+		if err != nil {
+			t.Fatal(err)
+		}
+		s.text(name, 1, string(text))
+	}
+	for _, k := range keptPhrases {
+		if !s.met[k] {
+			t.Errorf("%q is no longer in %s: remove it from the exceptions", k.text, k.file)
+		}
+	}
+	s.report(t)
+}
+
+// Comments are in American spelling.
+func TestCommentsAreAmerican(t *testing.T) {
+	var spelling []finder
+	for _, w := range british {
+		spelling = append(spelling, word(w))
+	}
+	s := newScan(spelling)
+	dir := root(t)
+	goFiles(t, func(name, text string) {
+		if path.Dir(name) == "cmd/internal/layout" || path.Base(name) == oldNamesFile {
+			return // the lists
+		}
+		fset := token.NewFileSet()
+		f, err := parser.ParseFile(fset, filepath.Join(dir, name), text, parser.ParseComments|parser.SkipObjectResolution)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, group := range f.Comments {
+			for _, c := range group.List {
+				s.text(name, fset.Position(c.Pos()).Line, c.Text)
+			}
+		}
+	})
+	s.report(t)
+}
+
+// So is the help of every command, flags included.
+func TestHelpIsPlain(t *testing.T) {
+	help := func(args ...string) string {
+		var out, errs bytes.Buffer
+		if code := cli.Main(context.Background(), append(args, "--help"), cli.Streams{Out: &out, Err: &errs}); code != 0 {
+			t.Fatalf("%v --help: exit status %d\n%s", args, code, errs.String())
+		}
+		return out.String()
+	}
+	s := newScan(finders())
+	top := help()
+	s.text("loamledger --help", 1, top)
+	_, list, _ := strings.Cut(top, "Commands:\n")
+	list, _, _ = strings.Cut(list, "\n\n")
+	commands := 0
+	for line := range strings.Lines(list) {
+		if f := strings.Fields(line); len(f) > 0 {
+			commands++
+			s.text("loamledger "+f[0]+" --help", 1, help(f[0]))
+		}
+	}
+	if commands < 10 {
+		t.Errorf("only %d commands found in\n%s", commands, top)
+	}
+	s.report(t)
+}
+
+// So are the keys of a scenario and the columns of the files.
+func TestKeysArePlain(t *testing.T) {
+	keys := scenarioKeys(t)
+	for _, c := range ledgerfile.Columns() {
+		keys = append(keys, c.Key)
+	}
+	for _, m := range tally.Measures() {
+		keys = append(keys, m.Key)
+	}
+	for _, k := range strategy.Kinds() {
+		keys = append(keys, k.Key)
+		for _, p := range k.Params {
+			keys = append(keys, k.Key+"."+p.Key)
+		}
+	}
+	for _, p := range scenarios.ZoneParams() {
+		keys = append(keys, p.Key)
+	}
+	slices.Sort(keys)
+	for _, key := range slices.Compact(keys) {
+		for part := range strings.SplitSeq(key, ".") {
+			for _, w := range oldNames {
+				if part == w.text {
+					t.Errorf("the key or column %s: %q: write %s", key, w.text, w.now)
+				}
+			}
+		}
+	}
+}
+
+// The scan sees what it is there to see, and nothing else.
+func TestOldWordsAreFound(t *testing.T) {
+	for _, tt := range []struct{ text, want string }{
+		{"made whole or not at all", "whole or not at all"},
+		{"Hard to\nbelieve: a saving", "Hard to\nbelieve"},
+		{"# most\n# in a row", "most\n# in a row"},
+		{"Vapour pressure", "Vapour"},
+		{"a recognised layout", "recognised"},
+		{"    skip: {rain: {}}", "skip: {"},
+		{"{above: 3 mm, most: 3 days}", ", most: 3"},
+		{"see `loss` there", "`loss`"},
+		{"of 10 %.", "0 %."},
+		{"of %.0f %% or", "%.0f %%"},
+		{"on 1 Feb", "1 Feb"},
+		{"give --coming NAME", "--coming"},
+		{"run loamledger invent now", "loamledger invent"},
+
+		{"rain skip", ""},
+		{"the default; a millimeter", ""},
+		{"at most: this", ""},
+		{"10%, %d %s and 5%", ""},
+		{"--coastal", ""},
+		{"departed", ""},
+	} {
+		s := newScan(finders())
+		s.text("x", 1, tt.text)
+		if tt.want == "" && len(s.found) > 0 || tt.want != "" && !strings.Contains(strings.Join(s.found, "\n"), strconv.Quote(tt.want)) {
+			t.Errorf("%q: found %q, want %q", tt.text, s.found, tt.want)
+		}
+	}
+	fset := token.NewFileSet()
+	f, err := parser.ParseFile(fset, "x.go", "package x\nimport \"grey\"\nconst a = \"it is \" +\n\t\"told\"\nvar b = \"invented-days\"\ntype c struct { d int `json:\"excess\"` }\nconst e = f + \"grey\"", 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	s := newScan(finders())
+	s.literals("x.go", fset, f)
+	if want := []string{`x.go:3: "is told": write is shown, reported, listed`, `x.go:7: "grey": write gray`}; !slices.Equal(s.found, want) {
+		t.Errorf("found %q, want %q", s.found, want)
+	}
+}
