@@ -33,12 +33,12 @@ type finder struct {
 // word matches whole words: see [oldWord].
 func word(w oldWord) finder {
 	p := regexp.QuoteMeta(w.text)
-	p = strings.ReplaceAll(p, " ", `[\s#/]+`) // a comment goes on behind its mark
+	p = strings.ReplaceAll(p, " ", `[\s#/]+`) // a comment continues after its mark
 	p = strings.ReplaceAll(p, `\*`, `[a-z]*`)
 	return finder{w, regexp.MustCompile(`(?i)` + edge(w.text[0]) + p + edge(w.text[len(w.text)-1]))}
 }
 
-// edge is where a word starts or ends, if c is part of one.
+// edge matches the start or end of a word if c is part of one.
 func edge(c byte) string {
 	if c == '_' || c == '*' || 'a' <= c && c <= 'z' || 'A' <= c && c <= 'Z' {
 		return `\b`
@@ -102,7 +102,7 @@ func (s *scan) text(file string, line int, text string) {
 	}
 }
 
-// keeps reports whether what was found lies in a phrase that is kept.
+// keeps reports whether a match is inside a phrase that is kept.
 func (s *scan) keeps(file, text string, at []int) bool {
 	for k, pattern := range s.kept {
 		if !strings.HasPrefix(file, k.file) {
@@ -127,8 +127,8 @@ func (s *scan) report(t *testing.T) {
 	}
 }
 
-// literals looks through the texts in Go code, apart from what is imported,
-// tags of fields and codes, which stay as they are.
+// literals looks through the strings in Go code, except for imports, field tags
+// and codes, which are stable.
 func (s *scan) literals(file string, fset *token.FileSet, f *ast.File) {
 	skip := map[*ast.BasicLit]bool{}
 	ast.Inspect(f, func(n ast.Node) bool {
@@ -157,7 +157,7 @@ func (s *scan) literals(file string, fset *token.FileSet, f *ast.File) {
 	})
 }
 
-// joined returns the text of literals added up, and marks them as seen.
+// joined returns the text of concatenated literals and marks them as seen.
 func joined(e ast.Expr, seen map[*ast.BasicLit]bool) (string, bool) {
 	switch e := e.(type) {
 	case *ast.BasicLit:
@@ -176,7 +176,7 @@ func joined(e ast.Expr, seen map[*ast.BasicLit]bool) (string, bool) {
 		if ok && also {
 			return left + right, true
 		}
-		// Other operands stand between the texts: keep what there is.
+		// There are other operands between the texts: keep the texts.
 		return left + "\x00" + right, left != "" || right != ""
 	}
 	return "", false
@@ -192,7 +192,7 @@ func (p parsed) name(t *testing.T) string {
 	return filepath.ToSlash(name)
 }
 
-// proseFiles lists the kept files, other than Go code, that people read.
+// proseFiles lists the tracked files that people read, other than Go code.
 func proseFiles(t *testing.T) []string {
 	t.Helper()
 	out, err := exec.Command("git", "-C", root(t), "ls-files", "-z").Output()
@@ -215,7 +215,7 @@ func proseFiles(t *testing.T) []string {
 	return names
 }
 
-// Every text in the code and every page is in plain words.
+// Every string in the code and every page uses plain words.
 func TestTextsArePlain(t *testing.T) {
 	s := newScan(finders())
 	dir := root(t)
@@ -322,7 +322,7 @@ func TestKeysArePlain(t *testing.T) {
 	}
 }
 
-// The scan sees what it is there to see, and nothing else.
+// The scan finds what it is meant to find, and nothing else.
 func TestOldWordsAreFound(t *testing.T) {
 	for _, tt := range []struct{ text, want string }{
 		{"made whole or not at all", "whole or not at all"},
@@ -353,7 +353,8 @@ func TestOldWordsAreFound(t *testing.T) {
 		}
 	}
 	fset := token.NewFileSet()
-	f, err := parser.ParseFile(fset, "x.go", "package x\nimport \"grey\"\nconst a = \"it is \" +\n\t\"told\"\nvar b = \"invented-days\"\ntype c struct { d int `json:\"excess\"` }\nconst e = f + \"grey\"", 0)
+	f, err := parser.ParseFile(fset, "x.go", "package x\nimport \"grey\"\nconst a = \"it is \" +\n\t\"told\"\n"+
+		"var b = \"invented-days\"\ntype c struct { d int `json:\"excess\"` }\nconst e = f + \"grey\"", 0)
 	if err != nil {
 		t.Fatal(err)
 	}
