@@ -291,6 +291,5 @@ var keptPhrases = []keptPhrase{
 	{"sim/tally/landscape.go", "excess", "the public landscape test's own term"},
 }
 
-// oldNamesFile is the name of the files that list old names so that they can be
-// answered with the new ones.
-const oldNamesFile = "renamed.go"
+// oldNamesFiles list old names so that they can be answered with the new ones.
+var oldNamesFiles = []string{"scenarios/oldkey.go", "cmd/internal/cli/renamed.go"}
