@@ -139,7 +139,6 @@ var oldWords = []oldWord{
 	{"the day after the rain being the first", "counting from the day after"},
 	{"tried on days that are known", "tested on known days"},
 	{"with more and less of its minutes", "at scaled run times"},
-	{"run this again", "rerun"},
 	{"what then exceeds", "anything above"},
 	{"alone ask for", "alone explain"},
 	{"what the checks found", "findings"},
@@ -273,7 +272,7 @@ var oldNames = []oldWord{
 
 // oldForms lists forms of numbers and dates, as regular expressions.
 var oldForms = []oldWord{
-	{`(?:\d|%[-+.*0-9]*[dfgsv])[ \x{a0}\x{202f}]%%?(?:[\s,.;:)}\]"…]|$)`, "10%, without a space"},
+	{`(?:\d[ \x{a0}\x{202f}]%%?|%[-+.*0-9]*[dfgsv][ \x{a0}\x{202f}]%%)(?:[\s,;:)}\]"…]|\.\D|\.?$)`, "10%, without a space"},
 	{`\b\d{1,2} (?:Jan|Feb|Mar|Apr|May|June?|July?|Aug|Sept?|Oct|Nov|Dec)\b`, "Feb 1, the month first"},
 }
 

@@ -171,7 +171,7 @@ func TestOldWordsAreFound(t *testing.T) {
 		{"rain skip", ""},
 		{"the default; a millimeter", ""},
 		{"at most: this", ""},
-		{"10%, %d %s and 5%", ""},
+		{"10%, %d %s, %-28s %.0f and 5%", ""},
 		{"--coastal", ""},
 		{"departed", ""},
 	} {
