@@ -12,6 +12,7 @@ type worker struct {
 	*planned
 	balance sim.Balance
 	trace   sim.Trace
+	months  []sim.Sums // of one zone, where the table keeps a brief of them
 }
 
 // A planned is room for the plans of one strategy, and who works them out.
@@ -98,12 +99,21 @@ func (w *worker) strategy(s int, t *tally.Table, sink func(*Sheet) error) error 
 // zone replays strategy s on zone z and adds to the table.
 func (w *worker) zone(s, z int, t *tally.Table, tr *sim.Trace) {
 	w.compileZone(s, z)
-	w.replay(w.zoneOf(s, z), z, t.Outcomes[s][z].Months, tr)
+	o := &t.Outcomes[s][z]
+	if o.Brief == nil {
+		w.replay(w.zoneOf(s, z), z, o.Months, tr)
+		return
+	}
+	w.months = grow(w.months, len(t.Spans))
+	w.replay(w.zoneOf(s, z), z, w.months, tr)
+	o.Brief.Fill(t, w.months)
 }
 
-// replay takes one zone through its plan.
+// replay takes one zone through its plan. months become what the weather alone
+// decides and what soil and strategy did.
 func (w *worker) replay(zone *sim.Zone, z int, months []sim.Sums, tr *sim.Trace) {
 	forcing, plan := w.site.Forcing[z], &w.plans[z]
+	copy(months, w.weather[z])
 	w.balance.Reset(zone, w.site.StartShare*zone.TAWMM)
 	if plan.Spin > 0 {
 		var unused sim.Sums
