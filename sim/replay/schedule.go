@@ -50,11 +50,12 @@ func (c *schedule) prepare(strategies, zones, n int, sink bool) {
 		c.items = append(c.items, item{s, -1})
 	}
 	for s := range strategies {
-		if ahead := s + sets - 1; ahead < strategies {
-			c.items = append(c.items, item{ahead, -1})
-		}
 		for z := range zones {
 			c.items = append(c.items, item{s, z})
+			// By now the zones are done with whose plans these take the place of.
+			if ahead := s + sets - 1; ahead < strategies && z == min(n, zones)-1 {
+				c.items = append(c.items, item{ahead, -1})
+			}
 		}
 	}
 	c.next, c.handed, c.err = 0, 0, nil
