@@ -10,8 +10,8 @@ import (
 func Months(s *Study) Chart {
 	c := s.frame(MonthsKind, "water-by-month", "Water applied against need, by month")
 	u := s.Units
-	need := s.monthly(s.Table.LeastWaterIndex(), gross)
-	fall := s.monthly(0, rain)
+	need := s.monthly(s.Table.LeastWaterIndex(), monthGross)
+	fall := s.monthly(0, monthRain)
 	high := 0.0
 	var over, under monthLeader
 	for m := range 12 {
@@ -19,7 +19,7 @@ func Months(s *Study) Chart {
 	}
 	var alt []string
 	for st := range s.own() {
-		applied := s.monthly(st, gross)
+		applied := s.monthly(st, monthGross)
 		p := Panel{Title: s.Table.Strategies[st]}
 		total, needed := 0.0, 0.0
 		bars := Series{Form: Bars, Role: Applied, Width: 0.72}

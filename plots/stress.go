@@ -32,7 +32,7 @@ func Stress(s *Study) Chart {
 		for i, span := range s.Table.Spans {
 			days := 0.0
 			for z := range s.Table.Zones {
-				days += float64(s.Table.Outcomes[st][z].Months[i].StressDays) * s.Table.Zones[z].AreaM2 / area
+				days += float64(s.Table.Month(st, z, i).StressDays) * s.Table.Zones[z].AreaM2 / area
 			}
 			if s.Table.Counts(span.Year) {
 				total += days

@@ -103,7 +103,7 @@ func (s *Study) mean(st int, f func(*sim.Sums) float64) float64 {
 
 // monthly returns the area-weighted mean of f for each calendar month of
 // strategy st, per whole month of that name.
-func (s *Study) monthly(st int, f func(*sim.Sums) float64) [12]float64 {
+func (s *Study) monthly(st int, f func(tally.Month) float64) [12]float64 {
 	var out, months [12]float64
 	area := 0.0
 	for i, span := range s.Table.Spans {
@@ -113,7 +113,7 @@ func (s *Study) monthly(st int, f func(*sim.Sums) float64) [12]float64 {
 		m := span.Month - 1
 		months[m] += float64(span.To-span.From) / float64(cal.DaysIn(span.Year, span.Month))
 		for z := range s.Table.Zones {
-			out[m] += f(&s.Table.Outcomes[st][z].Months[i]) * s.Table.Zones[z].AreaM2
+			out[m] += f(s.Table.Month(st, z, i)) * s.Table.Zones[z].AreaM2
 		}
 	}
 	for z := range s.Table.Zones {
@@ -128,7 +128,9 @@ func (s *Study) monthly(st int, f func(*sim.Sums) float64) [12]float64 {
 }
 
 func gross(s *sim.Sums) float64 { return s.GrossMM }
-func rain(s *sim.Sums) float64  { return s.RainMM }
+
+func monthGross(m tally.Month) float64 { return m.GrossMM }
+func monthRain(m tally.Month) float64  { return m.RainMM }
 
 // years returns the length of the record in years.
 func (s *Study) years() float64 { return float64(s.Table.Days()) / 365.25 }

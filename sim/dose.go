@@ -38,9 +38,13 @@ type Dose struct {
 // and the pipes take at most what would otherwise reach the zone.
 func (z *Zone) Dose(runs []Run, shares, in []float64) Dose {
 	var d Dose
-	for i := range in {
-		in[i] = 0
-	}
+	z.dose(&d, runs, shares, in)
+	return d
+}
+
+// dose is [Zone.Dose] into d, which must be the zero Dose.
+func (z *Zone) dose(d *Dose, runs []Run, shares, in []float64) {
+	clear(in)
 	net := z.PRMMH * (1 - z.LossShare - z.OversprayShare - z.BrokenShare)
 	runoff := 0.0
 	for _, r := range runs {
@@ -73,7 +77,6 @@ func (z *Zone) Dose(runs []Run, shares, in []float64) Dose {
 	d.OversprayMM = d.GrossMM * z.OversprayShare
 	d.BrokenMM = d.GrossMM * z.BrokenShare
 	d.RunoffMM = runoff / float64(len(shares))
-	return d
 }
 
 // surfaceRunoff returns the depth [mm] that one run sheds from a strip watered

@@ -92,7 +92,8 @@ func (p *Plan) AddDose(z *Zone, shares []float64, runs []Run) int32 {
 	for range shares {
 		p.In = append(p.In, 0)
 	}
-	p.Doses = append(p.Doses, z.Dose(runs, shares, p.In[at:]))
+	p.Doses = append(p.Doses, Dose{})
+	z.dose(&p.Doses[len(p.Doses)-1], runs, shares, p.In[at:]) // in place: a dose is long to copy
 	if p.KeepRuns {
 		p.Runs = append(p.Runs, slices.Clone(runs))
 	}

@@ -109,7 +109,6 @@ func (b *Balance) Replay(days []Day, p *Plan, from int, sums *Sums, tr *Trace, a
 	before := mean(strip)
 	shift, low := 0.0, mean(lowest)
 	var percIrr, percRain, eta, lost float64 // sums over days and strips; eta and lost: over days, mean of strips
-	stressDays, longest := 0, 0
 	dose := p.Dose[from : from+len(days)]
 	for t := range days {
 		day := &days[t]
@@ -154,9 +153,8 @@ func (b *Balance) Replay(days []Day, p *Plan, from int, sums *Sums, tr *Trace, a
 		raw, etc, slope := day.RAWMM, day.ETcMM, day.Slope
 		lowQuarter := low + shift
 		if Stressed(lowQuarter, raw) {
-			stressDays++
 			streak++
-			longest = max(longest, streak)
+			sums.stressed(streak)
 		} else {
 			streak = 0
 		}
@@ -243,13 +241,17 @@ func (b *Balance) Replay(days []Day, p *Plan, from int, sums *Sums, tr *Trace, a
 	}
 	b.streak = streak
 	sums.Days += len(days)
-	sums.StressDays += stressDays
-	sums.LongestStreak = max(sums.LongestStreak, longest)
 	sums.PercIrrMM += percIrr * perStrip
 	sums.PercRainMM += percRain * perStrip
 	sums.ETaMM += eta
 	sums.SeverityDays += lost
 	sums.StorageMM += before - mean(strip)
+}
+
+// stressed adds a stress day, the last of so many in a row.
+func (s *Sums) stressed(streak int) {
+	s.StressDays++
+	s.LongestStreak = max(s.LongestStreak, streak)
 }
 
 func (s *Sums) addDose(d *Dose) {

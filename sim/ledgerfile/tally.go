@@ -32,6 +32,9 @@ func inTally(measures []tally.Measure) []*tally.Measure {
 	return in
 }
 
+// pieceBytes is about how much of a tally is written at a time.
+const pieceBytes = 1 << 16
+
 // WriteTally writes the measures of a replay as CSV, rounded as in the ledger:
 // a line for each strategy, zone and calendar year, in the order of the table,
 // with the columns of [TallyColumns].
@@ -58,6 +61,12 @@ func WriteTally(w io.Writer, t *tally.Table, measures []tally.Measure) error {
 					b = appendFixed(b, v)
 				}
 				b = append(b, '\n')
+			}
+			if len(b) >= pieceBytes {
+				if _, err := w.Write(b); err != nil {
+					return err
+				}
+				b = b[:0]
 			}
 		}
 	}

@@ -39,15 +39,14 @@ func At(job *Job, s, z int, date cal.Date) (m Moment, ok bool) {
 	var w worker
 	w.prepare(&r.stage)
 	look := strategy.Look{Zone: z, Day: r.stage.site.Spin + i}
+	w.plans = grow(w.plans, len(job.Zones))
 	w.compiler.Look, w.plans[z].KeepRuns = &look, true
 	w.compile(s, &r.table)
-	w.compileZone(s, z)
-	zone := w.zoneOf(s, z)
-	w.trace.Grow(job.Weather.Days())
-	w.replay(zone, z, r.table.Outcomes[s][z].Months, &w.trace)
-	plan := &w.plans[z]
-	sheet := Sheet{Strategy: r.table.Strategies[s], Zone: zone, Calendar: w.site.Calendar, Weather: job.Weather, Forcing: w.site.Forcing[z], Plan: plan, Trace: &w.trace}
-	given := int(w.trace.Dose[i])
+	zone, plan, tr := w.zoneOf(s, z), w.plan(s, z, &w.own.plan), &w.own.trace
+	tr.Grow(job.Weather.Days())
+	w.replay(zone, z, plan, make([]sim.Sums, len(r.table.Spans)), tr)
+	sheet := Sheet{Strategy: r.table.Strategies[s], Zone: zone, Calendar: w.site.Calendar, Weather: job.Weather, Forcing: w.site.Forcing[z], Plan: plan, Trace: tr}
+	given := int(tr.Dose[i])
 	row := sheet.Row(i)
 	m = Moment{
 		Row: row, Zone: *zone, Day: w.site.Forcing[z][i], Shares: sim.Shares(zone.Strips, zone.DULQ), Dose: plan.Doses[given],

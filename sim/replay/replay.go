@@ -30,7 +30,9 @@ type Job struct {
 	StartShare float64
 	// ExcludeYears are replayed and left out of rankings and sums.
 	ExcludeYears []int
-	Workers      int // goroutines; 0 and 1 mean one. Results do not depend on it.
+	// Brief asks for outcomes in little room: see [tally.Brief].
+	Brief   bool
+	Workers int // goroutines; 0 and 1 mean one. Results do not depend on it.
 	// Step, if not nil, is called after each strategy, from any goroutine.
 	Step func()
 }
@@ -54,6 +56,7 @@ type Runner struct {
 	schedule schedule
 	table    tally.Table
 	months   []sim.Sums // what the table's outcomes share
+	briefs   briefs
 }
 
 // Run replays the job. The table is valid until the next Run. sink, if not
@@ -90,8 +93,7 @@ func (r *Runner) Run(ctx context.Context, job *Job, sink func(*Sheet) error) (*t
 	return &r.table, nil
 }
 
-// prepareTable lays out the table and starts every outcome with what weather
-// alone decides.
+// prepareTable lays out the table, its sums not yet those of this run.
 func (r *Runner) prepareTable(job *Job) {
 	t := &r.table
 	t.Zones, t.Spans, t.Excluded = job.Zones, r.stage.site.Calendar.Spans, job.ExcludeYears
@@ -101,16 +103,22 @@ func (r *Runner) prepareTable(job *Job) {
 	}
 	t.Strategies = append(t.Strategies, tally.NoWater, tally.LeastWater)
 	spans, zones, strategies := len(t.Spans), len(job.Zones), len(t.Strategies)
-	r.months = grow(r.months, spans*zones*strategies)
 	t.Outcomes = grow(t.Outcomes, strategies)
 	t.Breaches = grow(t.Breaches, strategies)
-	free := r.months
 	for s := range t.Outcomes {
 		t.Breaches[s] = t.Breaches[s][:0]
 		t.Outcomes[s] = grow(t.Outcomes[s], zones)
+	}
+	if job.Brief {
+		r.briefs.layOut(t)
+		return
+	}
+	r.months = grow(r.months, spans*zones*strategies)
+	free := r.months
+	for s := range t.Outcomes {
 		for z := range t.Outcomes[s] {
-			t.Outcomes[s][z].Months, free = free[:spans:spans], free[spans:]
-			copy(t.Outcomes[s][z].Months, r.stage.weather[z])
+			t.Outcomes[s][z] = tally.Outcome{Months: free[:spans:spans]}
+			free = free[spans:]
 		}
 	}
 }

@@ -4,7 +4,6 @@ import (
 	"context"
 	"sync"
 
-	"loamledger/sim"
 	"loamledger/sim/tally"
 )
 
@@ -14,13 +13,14 @@ import (
 //
 //   - the plans of a strategy wait for a set of plans to be free, that of the
 //     strategy so many back as there are sets;
-//   - a zone waits for its strategy's plans and, with a sink, for a trace.
+//   - a zone waits for its strategy's plans and, with a sink, for a place.
 //
-// Plans are worked out one set ahead, for they cannot be shared out by zone.
+// Plans, or where zones can be planned one by one what their plans have in
+// common, are worked out one set ahead, for that cannot be shared out by zone.
 type schedule struct {
 	items  []item
 	sets   []planned
-	traces []sim.Trace // of the zones under way; none without a sink
+	places []place // of the zones under way; none without a sink
 
 	mu       sync.Mutex
 	changed  sync.Cond
@@ -41,20 +41,21 @@ func (c *schedule) prepare(strategies, zones, n int, sink bool) {
 	c.changed.L = &c.mu
 	sets := min(max(n, 2), strategies)
 	c.sets = grow(c.sets, sets)
-	c.traces = c.traces[:0]
+	c.places = c.places[:0]
 	if sink {
-		c.traces = grow(c.traces, n+2)
+		c.places = grow(c.places, n+2)
 	}
 	c.items = c.items[:0]
 	for s := range min(sets-1, strategies) {
 		c.items = append(c.items, item{s, -1})
 	}
 	for s := range strategies {
-		if ahead := s + sets - 1; ahead < strategies {
-			c.items = append(c.items, item{ahead, -1})
-		}
 		for z := range zones {
 			c.items = append(c.items, item{s, z})
+			// By now the zones are done with whose plans these take the place of.
+			if ahead := s + sets - 1; ahead < strategies && z == min(n, zones)-1 {
+				c.items = append(c.items, item{ahead, -1})
+			}
 		}
 	}
 	c.next, c.handed, c.err = 0, 0, nil
@@ -68,12 +69,7 @@ func (c *schedule) prepare(strategies, zones, n int, sink bool) {
 
 func (c *schedule) setOf(s int) *planned { return &c.sets[s%len(c.sets)] }
 
-func (c *schedule) traceOf(unit int) *sim.Trace {
-	if len(c.traces) == 0 {
-		return nil
-	}
-	return &c.traces[unit%len(c.traces)]
-}
+func (c *schedule) placeOf(unit int) *place { return &c.places[unit%len(c.places)] }
 
 // take returns the next item once it may begin; ok is false when there is none
 // or the run has failed.
@@ -96,7 +92,7 @@ func (c *schedule) mayBegin(it item, zones int) bool {
 		before := it.strategy - len(c.sets)
 		return before < 0 || c.left[before] == 0
 	}
-	return c.ready[it.strategy] && (len(c.traces) == 0 || it.strategy*zones+it.zone-c.handed < len(c.traces))
+	return c.ready[it.strategy] && (len(c.places) == 0 || it.strategy*zones+it.zone-c.handed < len(c.places))
 }
 
 // did notes that an item is done, or has failed, and reports whether that was
@@ -110,7 +106,7 @@ func (c *schedule) did(it item, zones int, err error) (last bool) {
 		c.fail(err)
 	case it.zone < 0:
 		c.ready[it.strategy] = true
-	case len(c.traces) > 0: // done with only when it has been handed on
+	case len(c.places) > 0: // done with only when it has been handed on
 		c.replayed[it.strategy*zones+it.zone] = true
 	default:
 		c.left[it.strategy]--
@@ -156,11 +152,8 @@ func (r *Runner) shared(ctx context.Context, workers []worker, sink func(*Sheet)
 	c, job := &r.schedule, r.stage.job
 	zones := len(job.Zones)
 	c.prepare(len(r.table.Strategies), zones, len(workers), sink != nil)
-	for i := range c.sets {
-		c.sets[i].plans = grow(c.sets[i].plans, zones)
-	}
-	for i := range c.traces {
-		c.traces[i].Grow(job.Weather.Days())
+	for i := range c.places {
+		c.places[i].trace.Grow(job.Weather.Days())
 	}
 	step := func(last bool) {
 		if last && job.Step != nil {
@@ -185,7 +178,12 @@ func (r *Runner) shared(ctx context.Context, workers []worker, sink func(*Sheet)
 				break
 			}
 			s, z := unit/zones, unit%zones
-			sheet := r.stage.sheet(&r.table, s, z, &c.setOf(s).plans[z], c.traceOf(unit))
+			place, set := c.placeOf(unit), c.setOf(s)
+			plan := &place.plan
+			if !set.apart {
+				plan = &set.plans[z]
+			}
+			sheet := r.stage.sheet(&r.table, s, z, plan, &place.trace)
 			step(c.passed(s, sink(&sheet)))
 		}
 	}
@@ -200,5 +198,10 @@ func (w *worker) item(it item, c *schedule, t *tally.Table) {
 		w.compile(it.strategy, t)
 		return
 	}
-	w.zone(it.strategy, it.zone, t, c.traceOf(it.strategy*len(w.job.Zones)+it.zone))
+	if len(c.places) == 0 {
+		w.zone(it.strategy, it.zone, t, &w.own.plan, nil)
+		return
+	}
+	place := c.placeOf(it.strategy*len(w.job.Zones) + it.zone)
+	w.zone(it.strategy, it.zone, t, &place.plan, &place.trace)
 }

@@ -6,7 +6,7 @@ import (
 	"testing"
 )
 
-// A schedule is dealt out with any number of sets and traces, and ends however
+// A schedule is dealt out with any number of sets and places, and ends however
 // many goroutines there are and wherever the run fails.
 func TestScheduleEnds(t *testing.T) {
 	job := &Job{Zones: inventZones(3, 4), Weather: inventWeather(1, 400), Strategies: inventStrategies(3)}

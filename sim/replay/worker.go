@@ -11,13 +11,22 @@ type worker struct {
 	*stage
 	*planned
 	balance sim.Balance
-	trace   sim.Trace
+	filler  strategy.Filler
+	own     place      // of the zone under way, where no other place is given
+	months  []sim.Sums // of one zone, where the table keeps a brief of them
 }
 
-// A planned is room for the plans of one strategy, and who works them out.
+// A planned is the plans of one strategy, and who works them out.
 type planned struct {
 	compiler strategy.Compiler
-	plans    []sim.Plan
+	apart    bool       // the plans are worked out zone by zone, each when its turn comes
+	plans    []sim.Plan // of all zones, unless apart
+}
+
+// A place is room for the plan and the daily values of one zone.
+type place struct {
+	plan  sim.Plan
+	trace sim.Trace
 }
 
 // prepare readies the worker for a stage, with plans of its own if it has none.
@@ -26,31 +35,45 @@ func (w *worker) prepare(s *stage) {
 	if w.planned == nil {
 		w.planned = new(planned)
 	}
-	w.plans = grow(w.plans, len(s.job.Zones))
 }
 
-// compile works out the plans of strategy s for every zone, those of the
-// least-water reference apart, and notes its breaches.
+// compile works out what the plans of strategy s have in common or, where zones
+// bear on each other, the plans of every zone, and notes its breaches. The
+// least-water reference has nothing in common.
 func (w *worker) compile(s int, t *tally.Table) {
-	site := &w.site
+	none := strategy.Strategy{}
+	st := &none
 	switch s - len(w.job.Strategies) {
 	case 0: // no watering
-		w.compiler.Compile(site, &strategy.Strategy{}, w.shares, w.plans)
-	case 1: // least water: zone by zone
+	case 1: // least water
+		w.apart = true
+		return
 	default:
-		w.compiler.Compile(site, &w.job.Strategies[s], w.shares, w.plans)
+		st = &w.job.Strategies[s]
+	}
+	if w.apart = w.compiler.Begin(&w.site, st); w.apart {
+		return
+	}
+	w.plans = grow(w.plans, len(w.job.Zones))
+	w.compiler.All(w.shares, w.plans)
+	if st != &none {
 		t.Breaches[s] = append(t.Breaches[s], w.compiler.Breaches...)
 	}
 }
 
-// compileZone works out the plan of the least-water reference for zone z; the
-// plans of other strategies are made together.
-func (w *worker) compileZone(s, z int) {
-	if s != len(w.job.Strategies)+1 {
-		return
+// plan returns the plan of strategy s for zone z, made in free if it is not
+// there yet.
+func (w *worker) plan(s, z int, free *sim.Plan) *sim.Plan {
+	switch {
+	case !w.apart:
+		return &w.plans[z]
+	case s == len(w.job.Strategies)+1:
+		ref := &w.reference[z]
+		strategy.LeastWater(ref, w.site.Forcing[z], w.site.Spin, w.site.StartShare*ref.TAWMM, free)
+	default:
+		w.filler.Zone(&w.compiler, z, w.shares[z], free)
 	}
-	site, ref := &w.site, &w.reference[z]
-	strategy.LeastWater(ref, site.Forcing[z], site.Spin, site.StartShare*ref.TAWMM, &w.plans[z])
+	return free
 }
 
 // zoneOf returns zone z as strategy s has it.
@@ -79,15 +102,15 @@ func (w *worker) strategy(s int, t *tally.Table, sink func(*Sheet) error) error 
 	w.compile(s, t)
 	var tr *sim.Trace
 	if sink != nil {
-		w.trace.Grow(w.site.Weather.Days())
-		tr = &w.trace
+		tr = &w.own.trace
+		tr.Grow(w.site.Weather.Days())
 	}
 	for z := range w.job.Zones {
-		w.zone(s, z, t, tr)
+		plan := w.zone(s, z, t, &w.own.plan, tr)
 		if sink == nil {
 			continue
 		}
-		sheet := w.sheet(t, s, z, &w.plans[z], tr)
+		sheet := w.sheet(t, s, z, plan, tr)
 		if err := sink(&sheet); err != nil {
 			return err
 		}
@@ -95,15 +118,26 @@ func (w *worker) strategy(s int, t *tally.Table, sink func(*Sheet) error) error 
 	return nil
 }
 
-// zone replays strategy s on zone z and adds to the table.
-func (w *worker) zone(s, z int, t *tally.Table, tr *sim.Trace) {
-	w.compileZone(s, z)
-	w.replay(w.zoneOf(s, z), z, t.Outcomes[s][z].Months, tr)
+// zone replays strategy s on zone z, adds to the table and returns the plan,
+// which may be free.
+func (w *worker) zone(s, z int, t *tally.Table, free *sim.Plan, tr *sim.Trace) *sim.Plan {
+	plan := w.plan(s, z, free)
+	o := &t.Outcomes[s][z]
+	if o.Brief == nil {
+		w.replay(w.zoneOf(s, z), z, plan, o.Months, tr)
+		return plan
+	}
+	w.months = grow(w.months, len(t.Spans))
+	w.replay(w.zoneOf(s, z), z, plan, w.months, tr)
+	o.Brief.Fill(t, w.months)
+	return plan
 }
 
-// replay takes one zone through its plan.
-func (w *worker) replay(zone *sim.Zone, z int, months []sim.Sums, tr *sim.Trace) {
-	forcing, plan := w.site.Forcing[z], &w.plans[z]
+// replay takes one zone through its plan. months become what the weather alone
+// decides and what soil and strategy did.
+func (w *worker) replay(zone *sim.Zone, z int, plan *sim.Plan, months []sim.Sums, tr *sim.Trace) {
+	forcing := w.site.Forcing[z]
+	copy(months, w.weather[z])
 	w.balance.Reset(zone, w.site.StartShare*zone.TAWMM)
 	if plan.Spin > 0 {
 		var unused sim.Sums

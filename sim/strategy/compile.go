@@ -23,6 +23,7 @@ type Compiler struct {
 	beliefs []belief
 	refills []*Refill // of the zones under limits
 	fitter  fitter
+	level   sim.Plan // of a watcher, in the making
 }
 
 // A column is the days of one program.
@@ -41,6 +42,19 @@ type slot struct {
 // Compile works out the plan of st for each zone of the site. plans has one
 // element a zone, whose memory is used again; shares has [sim.Shares] of each.
 func (c *Compiler) Compile(site *Site, st *Strategy, shares [][]float64, plans []sim.Plan) {
+	if !c.Begin(site, st) {
+		c.All(shares, plans)
+		return
+	}
+	for z := range plans {
+		c.zone(z, shares[z], &plans[z])
+	}
+}
+
+// Begin works out what the plans of st for the zones of the site have in
+// common. It reports whether nothing in one zone bears on another, so that a
+// [Filler] can work the plans out one by one; otherwise All must be called.
+func (c *Compiler) Begin(site *Site, st *Strategy) (apart bool) {
 	d := &c.draft
 	c.Breaches = c.Breaches[:0]
 	d.reset(site)
@@ -56,36 +70,83 @@ func (c *Compiler) Compile(site *Site, st *Strategy, shares [][]float64, plans [
 		f.hold(d, c.wanted)
 	}
 	d.level = 1
+	return site.Limits == nil && len(d.probes) == 0 && c.Look == nil
+}
+
+// All works out the plans of all zones together, after Begin.
+func (c *Compiler) All(shares [][]float64, plans []sim.Plan) {
 	c.plan(shares, plans)
-	if d.Watch != nil {
+	if c.draft.Watch != nil {
 		c.watch(shares, plans)
 	}
-	if len(d.probes) > 0 {
+	if len(c.draft.probes) > 0 {
 		c.probe(plans)
 	}
 }
 
-// plan writes the plans with minutes at the draft's level.
-func (c *Compiler) plan(shares [][]float64, plans []sim.Plan) {
+// A Filler works out the plans of single zones from what a compiler has begun.
+// It keeps its memory from one zone to the next; the zero Filler is ready.
+// Several goroutines may share the compiler, each with a filler of its own.
+type Filler struct {
+	c Compiler // its draft and columns are those of another
+}
+
+// Zone works out the plan of zone z, with [sim.Shares] in shares, of the
+// strategy that c has begun. The memory of plan is used again.
+func (f *Filler) Zone(c *Compiler, z int, shares []float64, plan *sim.Plan) {
+	f.c.draft, f.c.columns = c.draft, c.columns
+	f.c.zone(z, shares, plan)
+}
+
+// zone works out the plan of zone z by itself.
+func (c *Compiler) zone(z int, shares []float64, plan *sim.Plan) {
 	d := &c.draft
-	site := d.Site
-	c.look()
-	for z := range plans {
-		plans[z].Reset(site.Spin, site.Weather.Days(), len(shares[z]))
-		plans[z].Gate = d.Zones[z].Gate
-	}
-	if site.Limits != nil {
-		c.fitDays(shares, plans)
+	c.planZone(z, shares, plan)
+	if d.Watch == nil {
 		return
 	}
-	for z := range site.Zones {
-		if d.refills(z) {
-			c.refill(z, shares[z], &plans[z])
-			continue
-		}
-		c.slotsOf(z)
-		c.fill(z, shares[z], &plans[z])
+	w := d.Watch.watcher
+	plan.Watcher, c.level.KeepRuns = &w, plan.KeepRuns
+	for step := 1; step <= d.Watch.steps; step++ {
+		d.level = d.Watch.level(step)
+		c.planZone(z, shares, &c.level)
+		plan.AddLevel(&c.level, len(shares))
 	}
+	d.level = 1
+}
+
+// planZone writes the plan of zone z with minutes at the draft's level, where
+// nothing in other zones bears on it.
+func (c *Compiler) planZone(z int, shares []float64, plan *sim.Plan) {
+	c.reset(z, shares, plan)
+	if c.draft.refills(z) {
+		c.refill(z, shares, plan)
+		return
+	}
+	c.slotsOf(z)
+	c.fill(z, shares, plan)
+}
+
+// reset empties the plan of zone z.
+func (c *Compiler) reset(z int, shares []float64, plan *sim.Plan) {
+	site := c.draft.Site
+	plan.Reset(site.Spin, site.Weather.Days(), len(shares))
+	plan.Gate = c.draft.Zones[z].Gate
+}
+
+// plan writes the plans with minutes at the draft's level.
+func (c *Compiler) plan(shares [][]float64, plans []sim.Plan) {
+	c.look()
+	if c.draft.Site.Limits == nil {
+		for z := range plans {
+			c.planZone(z, shares[z], &plans[z])
+		}
+		return
+	}
+	for z := range plans {
+		c.reset(z, shares[z], &plans[z])
+	}
+	c.fitDays(shares, plans)
 }
 
 // watch adds to the plans, for each step up that the watcher may take, the
@@ -100,7 +161,7 @@ func (c *Compiler) watch(shares [][]float64, plans []sim.Plan) {
 		plans[z].Watcher, levels[z].KeepRuns = &w, plans[z].KeepRuns
 	}
 	for step := 1; step <= d.Watch.steps; step++ {
-		d.level = 1 + float64(step)*d.Watch.up
+		d.level = d.Watch.level(step)
 		c.plan(shares, levels)
 		for z := range plans {
 			plans[z].AddLevel(&levels[z], len(shares[z]))

@@ -10,9 +10,10 @@ import (
 )
 
 // An Outcome is what one strategy did to one zone: sums for each month of the
-// record, in the order of the calendar's spans.
+// record, in the order of the calendar's spans, or a brief of them.
 type Outcome struct {
 	Months []sim.Sums
+	Brief  *Brief // in place of Months; nil where they are there
 }
 
 // A Table is the result of a replay: every strategy on every zone. The two
@@ -27,6 +28,7 @@ type Table struct {
 	Breaches [][]sim.Breach
 	// Excluded are calendar years that were replayed, so that the balance could
 	// step through them, and count neither in rankings nor in sums over the record.
+	// Where outcomes are briefs it is too late to exclude another.
 	Excluded []int
 }
 
@@ -59,6 +61,9 @@ func (t *Table) Years() (years []int, whole []bool) {
 // Total returns the sums of strategy s on zone z over the whole record, excluded
 // years left out.
 func (t *Table) Total(s, z int) sim.Sums {
+	if b := t.Outcomes[s][z].Brief; b != nil {
+		return b.Record
+	}
 	var sum sim.Sums
 	for i := range t.Outcomes[s][z].Months {
 		if t.Counts(t.Spans[i].Year) {
@@ -71,6 +76,12 @@ func (t *Table) Total(s, z int) sim.Sums {
 // Year returns the sums of strategy s on zone z in calendar year y.
 func (t *Table) Year(s, z, y int) sim.Sums {
 	var sum sim.Sums
+	if b := t.Outcomes[s][z].Brief; b != nil {
+		if i := y - t.Spans[0].Year; i >= 0 && i < len(b.Years) {
+			sum = b.Years[i]
+		}
+		return sum
+	}
 	for i, span := range t.Spans {
 		if span.Year == y {
 			sum.Add(&t.Outcomes[s][z].Months[i])

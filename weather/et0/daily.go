@@ -38,7 +38,11 @@ type Result struct {
 // used. Latitude, and for all but the temperature-only equation elevation,
 // must be known; a [*NeedError] says which is not, except where supplied ETo
 // covers every day. Daily does not change s.
-func Daily(s *weather.Series, o Options) (Result, error) {
+func Daily(s *weather.Series, o Options) (Result, error) { return DailyAfter(s, o, nil) }
+
+// DailyAfter is [Daily] and takes from an earlier call, if k is not nil, the
+// days that it would compute again.
+func DailyAfter(s *weather.Series, o Options, k *Earlier) (Result, error) {
 	o = o.withDefaults()
 	r := Result{EToMM: make([]float64, s.Days), ComputedMM: make([]float64, s.Days), Methods: make([]Method, s.Days)}
 	supplied := s.Data[weather.ETo]
@@ -58,7 +62,10 @@ func Daily(s *weather.Series, o Options) (Result, error) {
 		e := newEngine(s.Station, Short(), o)
 		c := columnsOf(s)
 		doys := yearDays(s)
-		e.run(c, doys, r.ComputedMM, r.Methods)
+		if !k.serves(s, o) {
+			k = nil
+		}
+		e.run(c, doys, r.ComputedMM, r.Methods, k)
 		if o.CalibrateHargreaves {
 			r.Calibration = e.calibrate(s, c, doys, r.Methods, r.ComputedMM)
 		}
@@ -82,10 +89,16 @@ func need(err error) string {
 	return err.Error()
 }
 
-// run fills out and methods for every day.
-func (e *engine) run(c *columns, doys []int16, out []float64, methods []Method) {
+// run fills out and methods for every day, from k, if it is not nil, where it
+// can.
+func (e *engine) run(c *columns, doys []int16, out []float64, methods []Method, k *Earlier) {
 	for i := range out {
-		out[i], methods[i] = e.day(c.day(i, int(doys[i])))
+		d := c.day(i, int(doys[i]))
+		if k != nil && d.same(&k.days[i]) {
+			out[i], methods[i] = k.computed[i], k.methods[i]
+			continue
+		}
+		out[i], methods[i] = e.day(d)
 	}
 }
 

@@ -88,7 +88,7 @@ func TestMeasuredErrorsAreWhatTheEquationsGive(t *testing.T) {
 			e := newEngine(s.Station, Short(), Options{TdewOffsetC: offset}.withDefaults())
 			c, doys := columnsOf(s), yearDays(s)
 			computed, methods := make([]float64, s.Days), make([]Method, s.Days)
-			e.run(c, doys, computed, methods)
+			e.run(c, doys, computed, methods, nil)
 			for g := Guess(1); g <= GuessAll; g++ {
 				x := e.measure(g, c, doys, methods, computed)
 				t.Logf("%s %g %d {%.2f, %.2f, %.1f}, days %d mean %.2f", name, offset, g, x.BiasMM, x.MeanAbsMM, x.WorstMM, x.FullDays, x.MeanMM)

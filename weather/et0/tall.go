@@ -23,7 +23,7 @@ func DailyTall(s *weather.Series, o Options) (TallResult, error) {
 		return TallResult{}, err
 	}
 	r := TallResult{ETrMM: make([]float64, s.Days), Methods: make([]Method, s.Days)}
-	newEngine(s.Station, Tall(), o).run(columnsOf(s), yearDays(s), r.ETrMM, r.Methods)
+	newEngine(s.Station, Tall(), o).run(columnsOf(s), yearDays(s), r.ETrMM, r.Methods, nil)
 	if !s.Has(weather.ETr) {
 		return r, nil
 	}

@@ -55,7 +55,8 @@ func Record(rec *weather.Record, o Options) (*Ready, error) {
 	if err := allExcluded(rec, o.Fill.Exclude); err != nil {
 		return r, err
 	}
-	rec.Findings = append(rec.Findings, quality.Check(rec)...)
+	found, computed := quality.CheckKept(rec)
+	rec.Findings = append(rec.Findings, found...)
 	if donor := chain(rec, o.Donors); donor != nil {
 		o.Fill.Donor = donor
 	}
@@ -72,9 +73,9 @@ func Record(rec *weather.Record, o Options) (*Ready, error) {
 		r.SelfTest = fill.SelfTest(&rec.Series, o.Fill, selfTestSeed)
 	}
 	lack := lacking(rec, o)
-	found, fillErr := fill.Fill(&rec.Series, o.Fill)
-	rec.Findings = append(rec.Findings, found...)
-	et, etErr := et0.Daily(&rec.Series, o.ET)
+	filled, fillErr := fill.Fill(&rec.Series, o.Fill)
+	rec.Findings = append(rec.Findings, filled...)
+	et, etErr := et0.DailyAfter(&rec.Series, o.ET, computed)
 	r.ET = et
 	rec.Findings = append(rec.Findings, r.ET.Findings...)
 	if lack != nil {

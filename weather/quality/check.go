@@ -6,6 +6,7 @@ import (
 
 	"loamledger/weather"
 	"loamledger/weather/cal"
+	"loamledger/weather/et0"
 )
 
 const (
@@ -27,6 +28,12 @@ const (
 // returns what it found, in the order of the rules; the caller adds that to
 // rec.Findings, which Check reads but does not change.
 func Check(rec *weather.Record) []weather.Finding {
+	found, _ := CheckKept(rec)
+	return found
+}
+
+// CheckKept is [Check] and hands on the reference ET that it worked out.
+func CheckKept(rec *weather.Record) ([]weather.Finding, *et0.Earlier) {
 	k := newChecker(rec)
 	k.units() // Before values are dropped that tell which unit it was.
 	k.limits()
@@ -40,7 +47,7 @@ func Check(rec *weather.Record) []weather.Finding {
 	k.leapDays()
 	k.steps()
 	k.supplied()
-	return k.findings
+	return k.findings, k.computed
 }
 
 // checker walks one record.
@@ -49,6 +56,7 @@ type checker struct {
 	days     days
 	seen     map[weather.Code]bool // codes that the reader has told already
 	findings []weather.Finding
+	computed *et0.Earlier // reference ET
 }
 
 func newChecker(rec *weather.Record) *checker {

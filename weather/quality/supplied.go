@@ -23,7 +23,8 @@ const (
 // supplied holds a supplied ETo, and the dryness of the site, against what the
 // record's own inputs give.
 func (k *checker) supplied() {
-	r, err := et0.Daily(k.s, et0.Options{IgnoreSupplied: true})
+	r, kept, err := et0.DailyKept(k.s, et0.Options{IgnoreSupplied: true})
+	k.computed = kept
 	if err != nil {
 		return // What is lacking is told by the one who needs ETo.
 	}
@@ -107,6 +108,15 @@ func (k *checker) suppliedDays(r *et0.Result) {
 
 // aridity tells of a site whose air is drier than over watered ground.
 func (k *checker) aridity(r *et0.Result) {
+	full := 0
+	for _, m := range r.Methods {
+		if m.Way == et0.FullEquation {
+			full++
+		}
+	}
+	if full < minYearOfRH {
+		return
+	}
 	bare := *k.s
 	for _, c := range [...]weather.Column{weather.Ea, weather.Tdew, weather.RHmax, weather.RHmin, weather.RHmean} {
 		bare.Data[c], bare.Mark[c] = nil, nil
