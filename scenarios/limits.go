@@ -12,7 +12,7 @@ import (
 )
 
 // ruleKeys are the keys of a rule, at the top of limits and in each stage.
-var ruleKeys = []string{"days", "window", "most_minutes", "ban", "exempt"}
+var ruleKeys = []string{"days", "window", "max_minutes", "ban", "exempt"}
 
 // readLimits reads the rules and the plumbing a site lives under.
 func (b *builder) readLimits(top group) {
@@ -20,7 +20,7 @@ func (b *builder) readLimits(top group) {
 	if node == nil {
 		return
 	}
-	g := b.open(node, "limits", "limits", append([]string{"exempt_by_hand", "flow", "what_does_not_fit", "stages"}, ruleKeys...)...)
+	g := b.open(node, "limits", "limits", append([]string{"exempt_manual", "flow", "on_conflict", "stages"}, ruleKeys...)...)
 	if g.node == nil {
 		return
 	}
@@ -30,18 +30,18 @@ func (b *builder) readLimits(top group) {
 	if l.Always.Exempt != nil {
 		l.Exempt, l.Always.Exempt = l.Always.Exempt, nil
 	}
-	if n := g.has("exempt_by_hand"); n != nil {
-		l.ExemptByHand, _ = g.flag(n, "exempt_by_hand")
-		g.givenWord(g.path("exempt_by_hand"), n)
+	if n := g.has("exempt_manual"); n != nil {
+		l.ExemptManual, _ = g.flag(n, "exempt_manual")
+		g.givenWord(g.path("exempt_manual"), n)
 	}
 	if g.node.Get("flow") != nil {
 		l.CapacityLMin, _ = g.number(want{key: "flow", shape: shape{dim: quantity.Flow}, above: true, max: 1e5, fix: "write the flow that meter, main and pump allow, such as 40 gpm"})
 	}
-	word := "leave out"
-	if g.node.Get("what_does_not_fit") != nil {
-		word, _ = g.choice("what_does_not_fit", []string{"leave out", "flag"})
+	word := "omit"
+	if g.node.Get("on_conflict") != nil {
+		word, _ = g.choice("on_conflict", []string{"omit", "flag"})
 	} else {
-		g.defaultedWord(g.path("what_does_not_fit"), word, catalogue.Guess, "what breaks a rule is not applied; our choice")
+		g.defaultedWord(g.path("on_conflict"), word, catalogue.Guess, "what breaks a rule is not applied; our choice")
 	}
 	l.FlagOnly = word == "flag"
 	if n := g.has("stages"); n != nil {
@@ -59,8 +59,8 @@ func (b *builder) readLimits(top group) {
 			if s.node != nil && s.node.Get("to") == nil {
 				s.missing("to", "add to, the last day of the stage, as in to: 2014-09-30")
 			}
-			if s.node != nil && !slices.ContainsFunc(ruleKeys[:4], func(key string) bool { return s.node.Get(key) != nil }) {
-				s.fault(diag.NoEffect, item.Pos, "add days, window, most_minutes or ban", "%s limits nothing", s.where)
+			if s.node != nil && !slices.ContainsFunc(ruleKeys[:4], func(key string) bool { return s.node.Get(key) != nil || s.underOldName(key) }) {
+				s.fault(diag.NoEffect, item.Pos, "add days, window, max_minutes or ban", "%s limits nothing", s.where)
 			}
 			l.Stages = append(l.Stages, r)
 		}
@@ -89,8 +89,8 @@ func (g group) rule(name string) strategy.Rule {
 		}
 		g.givenList(g.path("window"), n, g.items(n))
 	}
-	if g.node.Get("most_minutes") != nil {
-		r.MostMinutes, _ = g.number(want{key: "most_minutes", shape: shape{dim: quantity.Duration}, above: true, max: dayMinutes})
+	if g.node.Get("max_minutes") != nil {
+		r.MaxMinutes, _ = g.number(want{key: "max_minutes", shape: shape{dim: quantity.Duration}, above: true, max: dayMinutes})
 	}
 	if n := g.has("ban"); n != nil {
 		r.Ban, _ = g.flag(n, "ban")

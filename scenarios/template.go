@@ -74,13 +74,13 @@ weather:
   # max_fill_days: 30 days    # most of a year that may be filled
   # max_fill_run: 10 days     # most in a row
   # exclude_years: [2011]     # years too full of gaps to count
-  # dew_point_below: 2 C      # where humidity is unknown: 0 C in humid places, 2 C in dry ones
-  # usual_wind: <breeze>         # at 2 m, where the wind is unknown
+  # dew_point_offset: 2 C      # where humidity is unknown: 0 C in humid places, 2 C in dry ones
+  # default_wind: <breeze>         # at 2 m, where the wind is unknown
   # coast: true               # radiation from temperatures as on a coast
   # calibrate: true           # scale reference ET from temperatures by the days that have more
   # compute_eto: true         # even where the file carries it
 
-# Forecasts are for strategies with skip: {forecast: ...}.
+# Forecasts are for strategies with hold: {forecast: ...}.
 # forecast: {file: forecasts.csv}
 # forecast: {synthetic: {seed: 1}}      # instead of a file: made from the weather, as good as a public forecast
 
@@ -132,12 +132,12 @@ programs:                     # as the controller is set
 # limits:
 #   days: [tue, sat]
 #   window: "20:00-08:00"     # or a list of them
-#   most_minutes: 60 min      # of a zone in one start
+#   max_minutes: 60 min      # of a zone in one start
 #   exempt: [shrub bed]       # zones that the rules do not bind, such as drip
-#   exempt_by_hand: true      # runs started by hand are not bound either
+#   exempt_manual: true      # runs started by hand are not bound either
 #   flow: <capacity>             # what meter, main and pump allow at a time
-#   what_does_not_fit: flag   # otherwise it is left out
-#   stages: [{name: stage two, from: 2012-07-01, to: 2012-09-30, days: [sat]}]    # window, most_minutes, ban and exempt, too
+#   on_conflict: flag   # otherwise it is left out
+#   stages: [{name: stage two, from: 2012-07-01, to: 2012-09-30, days: [sat]}]    # window, max_minutes, ban and exempt, too
 
 # start: {depletion: 30 %}    # of the root zone on the first day; otherwise the first year is run twice
 
@@ -149,15 +149,15 @@ strategies:                   # what is compared, the first being what is done n
     # monthly: [0, 0, 40, 60, 80, 100, 100, 95, 75, 50, 25, 0]
     # monthly: auto           # twelve percentages from the weather record
     # round: 1 min
-    # et_percent: {design: <design>, over: 7 days, count_rain: true, most: 150 %}
+    # et_percent: {design_eto: <design>, days: 7 days, subtract_rain: true, max: 150 %}
     # zone_percent: {front lawn: 80 %}
-    # habit: {edits: 3, late_least: 14 days, late_most: 42 days, seed: 1, up: 20 %}
-    # skip: {rain: {above: <rain>, dry_out: 2 days}}
-    # skip: {freeze: {below: <cold>}}
-    # skip: {wind: {above: <windy>}}
-    # skip: {forecast: {above: <rain ahead>, days: 2 days, most: 3 days}}
+    # habit: {edits: 3, min_delay: 14 days, max_delay: 42 days, seed: 1, raise_by: 20 %}
+    # hold: {rain: {at_least: <rain>, dry_out: 2 days}}
+    # hold: {frost: {below: <cold>}}
+    # hold: {wind: {above: <windy>}}
+    # hold: {forecast: {at_least: <rain ahead>, days: 2 days, max_held: 3 days}}
     # season: {start: 04-15, end: 10-15}
-    # season: {frost: <frost>, clear_days: 21 days}
+    # season: {frost: <frost>, frost_free_days: 21 days}
     # suspend: [{from: 2012-07-01, to: 2012-07-14, zones: all}]
     # manual: [{date: 2012-07-03, zone: front lawn, minutes: 15 min}]
     # sensor: {permit_at: 40 %, placement: average, error: 5 %}
@@ -168,8 +168,8 @@ strategies:                   # what is compared, the first being what is done n
 
   - name: follow the weather
     programs: [lawns, beds]
-    et_percent: {design: <design>, over: 7 days, count_rain: true, most: 150 %}
-    skip: {rain: {above: <rain>, dry_out: 2 days}, freeze: {below: <cold>}}
+    et_percent: {design_eto: <design>, days: 7 days, subtract_rain: true, max: 150 %}
+    hold: {rain: {at_least: <rain>, dry_out: 2 days}, frost: {below: <cold>}}
     round: 1 min
 
   - name: refill when due

@@ -32,7 +32,7 @@ func page(t *testing.T) *settingsfile.Page {
 		strategy.Programs{List: []strategy.Program{
 			{Name: "lawns", Days: rule, Starts: []int{300}, Minutes: []float64{20, 0}, Cycle: 8, Soak: 30},
 			{Name: "beds", Days: rule, Starts: []int{300}, Minutes: []float64{0, 90}}}},
-		strategy.Monthly{Share: [12]float64{4: 0.5, 5: 1, 6: 1}}, strategy.RainSkip{AboveMM: 6.35, DryOut: 2}}}
+		strategy.Monthly{Share: [12]float64{4: 0.5, 5: 1, 6: 1}}, strategy.RainHold{AtLeastMM: 6.35, DryOut: 2}}}
 	limits := &strategy.Limits{Exempt: make([]bool, 2), Always: strategy.Rule{Name: "town", Windows: []clock.Window{{FromMin: 300, ToMin: 420}}}}
 	sheet, err := settings.Make(settings.NewSite(zones, w, limits), &st, settings.Options{})
 	if err != nil {

@@ -22,7 +22,7 @@ type belief struct {
 }
 
 // of returns the zone as the strategy takes it to be.
-func (told Believed) of(zone sim.Zone) sim.Zone {
+func (told Assumed) of(zone sim.Zone) sim.Zone {
 	zone.TAWMM *= or(told.Storage, 1)
 	zone.PRMMH *= or(told.Rate, 1)
 	for m := range zone.K {
@@ -32,8 +32,8 @@ func (told Believed) of(zone sim.Zone) sim.Zone {
 }
 
 // sameDays reports whether what is believed leaves the day records as they are.
-func (told Believed) sameDays() bool {
-	return or(told.Storage, 1) == 1 && or(told.K, 1) == 1 && told.RainMissed == 0 && told.RainScatter == 0
+func (told Assumed) sameDays() bool {
+	return or(told.Storage, 1) == 1 && or(told.K, 1) == 1 && told.RainMissed == 0 && told.RainError == 0
 }
 
 // perMM returns the minutes for a depth of 1 mm in a zone as believed.
@@ -48,11 +48,11 @@ func (r *Refill) perMM(zone *sim.Zone) float64 {
 // begin starts the balance of zone z.
 func (b *belief) begin(d *Draft, z int) {
 	r := d.Zones[z].Refill
-	told := r.Believed
+	told := r.Assumed
 	zone := told.of(d.Site.Zones[z])
 	*b = belief{
 		r: r, working: zone.WorkingStorage,
-		dr: d.Site.StartShare * zone.TAWMM, taw: zone.TAWMM, triggerMM: r.MAD * zone.TAWMM, beyondMM: or(r.BeyondSkips, math.Inf(1)) * zone.TAWMM,
+		dr: d.Site.StartShare * zone.TAWMM, taw: zone.TAWMM, triggerMM: r.MAD * zone.TAWMM, beyondMM: or(r.OverrideBeyond, math.Inf(1)) * zone.TAWMM,
 		perMM: r.perMM(&zone), share: or(r.Share, 1), forcing: d.Site.Forcing[z],
 	}
 	if !told.sameDays() {
@@ -60,7 +60,7 @@ func (b *belief) begin(d *Draft, z int) {
 		r := rand.New(rand.NewPCG(told.Seed, 0x67617567))
 		for i := range b.forcing {
 			booked := 1 - told.RainMissed
-			if sd := told.RainScatter; sd > 0 {
+			if sd := told.RainError; sd > 0 {
 				booked *= math.Exp(sd*r.NormFloat64() - sd*sd/2)
 			}
 			b.forcing[i].RainInMM *= booked
@@ -97,7 +97,7 @@ func (b *belief) ask(d *Draft, z, i int) (float64, sim.Reason) {
 // overruled reports whether a strategy that finds its zone too dry may water
 // in spite of why it is held back. A suspension or a freeze is never overruled.
 func overruled(why sim.Reason) bool {
-	return why == sim.RainSkip || why == sim.WindSkip || why == sim.ForecastSkip
+	return why == sim.RainHold || why == sim.WindHold || why == sim.ForecastHold
 }
 
 // run returns the run of the given minutes.

@@ -19,7 +19,7 @@ type Draft struct {
 
 	level       float64 // factor of a watcher's level on all minutes but those by hand
 	firm        []bool  // days on which something holds watering back that no dry soil overrules; nil for none
-	forecasts   []ForecastSkip
+	forecasts   []ForecastHold
 	probes      []probe // soil sensors that govern other zones
 	scaleMemory []float64
 	firmMemory  []bool

@@ -125,7 +125,7 @@ func Feasibility(site *Site, st *Strategy) []Feasible {
 	}
 	rules := []*Rule{}
 	for _, r := range append([]*Rule{&l.Always}, pointers(l.Stages)...) {
-		if len(r.Windows) > 0 || r.MostMinutes > 0 {
+		if len(r.Windows) > 0 || r.MaxMinutes > 0 {
 			rules = append(rules, r)
 		}
 	}
@@ -179,7 +179,7 @@ func (c *Compiler) refillRuns() []clock.Start {
 			made = append(made, r)
 			out = append(out, clock.Start{AtMin: r.StartMin})
 		}
-		zone := r.Believed.of(d.Site.Zones[z])
+		zone := r.Assumed.of(d.Site.Zones[z])
 		run := sim.Run{Minutes: r.MAD * zone.TAWMM * or(r.Share, 1) * r.perMM(&zone), CycleMin: r.CycleMin, SoakMin: r.SoakMin}
 		out[k].Runs = append(out[k].Runs, clock.ZoneRun{Zone: z, Run: run, FlowLMin: zone.FlowLMin()})
 	}
@@ -237,7 +237,7 @@ func (q *queue) day(programs []Program, key []byte) {
 
 // judge holds one start of a day that is laid out against a rule.
 func (q *queue) judge(index int, name string, s *clock.Start, rule *Rule) Feasible {
-	f := Feasible{Program: name, StartMin: s.AtMin, Zones: len(s.Runs), Rule: rule.Name, Windows: rule.Windows, OpenMin: clock.Day, MostMin: rule.MostMinutes}
+	f := Feasible{Program: name, StartMin: s.AtMin, Zones: len(s.Runs), Rule: rule.Name, Windows: rule.Windows, OpenMin: clock.Day, MostMin: rule.MaxMinutes}
 	if len(rule.Windows) > 0 {
 		f.OpenMin = 0
 		for _, w := range rule.Windows {
@@ -257,8 +257,8 @@ func (q *queue) judge(index int, name string, s *clock.Start, rule *Rule) Feasib
 				outside += o.ToMin - o.FromMin - clock.Inside(o, rule.Windows)
 			}
 		}
-		if rule.MostMinutes > 0 {
-			outside = max(outside, r.Run.Minutes-rule.MostMinutes)
+		if rule.MaxMinutes > 0 {
+			outside = max(outside, r.Run.Minutes-rule.MaxMinutes)
 		}
 		if outside > 1e-9 && !q.limits.exempt(r.Zone, false) && rule.binds(r.Zone) {
 			f.Outside = append(f.Outside, Unfit{q.site.Zones[r.Zone].Name, outside})

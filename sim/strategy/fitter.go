@@ -181,9 +181,9 @@ func (f *fitter) permitted(r *clock.ZoneRun) float64 {
 		}
 	}
 	for _, rule := range f.rules {
-		if rule.binds(r.Zone) && rule.MostMinutes > 0 && minutes > rule.MostMinutes+1e-9 {
-			f.breach(r.Zone, rule.Name+": longer than a zone may run", minutes-rule.MostMinutes)
-			minutes = rule.MostMinutes
+		if rule.binds(r.Zone) && rule.MaxMinutes > 0 && minutes > rule.MaxMinutes+1e-9 {
+			f.breach(r.Zone, rule.Name+": longer than a zone may run", minutes-rule.MaxMinutes)
+			minutes = rule.MaxMinutes
 		}
 	}
 	return minutes

@@ -25,7 +25,7 @@ type Param struct {
 
 // A Kind describes one kind of part and says what its parts are to everyone who
 // handles strategies; see [Spec], from which it is made. Key is its place in a
-// strategy of a scenario; a dot means nesting, so that "skip.rain" is the key
+// strategy of a scenario; a dot means nesting, so that "hold.rain" is the key
 // rain under skip. A kind whose only parameter has the empty Key takes its value
 // directly, as in "monthly: [0, 0, 40, ...]".
 type Kind struct {
@@ -204,10 +204,10 @@ func Kinds() []Kind {
 		etPercentKind(),
 		zonePercentKind(),
 		habitKind(),
-		rainSkipKind(),
-		freezeSkipKind(),
-		windSkipKind(),
-		forecastSkipKind(),
+		rainHoldKind(),
+		frostHoldKind(),
+		windHoldKind(),
+		forecastHoldKind(),
 		seasonKind(),
 		suspendKind(),
 		manualKind(),

@@ -175,12 +175,12 @@ func TestSensorReadsItsOwnZone(t *testing.T) {
 	b := strategy.Sensor{}.Kind().Blank()
 	reads := slices.IndexFunc(b.Params, func(p strategy.Param) bool { return p.Key == "reads" })
 	b.Set(reads, strategy.Value{Zone: -1})
-	if s := b.Part().(strategy.Sensor); s.Reads != 0 {
-		t.Errorf("reads %d, want 0: each its own", s.Reads)
+	if s := b.Part().(strategy.Sensor); s.ReadZone != 0 {
+		t.Errorf("reads %d, want 0: each its own", s.ReadZone)
 	}
 	b.Set(reads, strategy.Value{Given: true, Zone: 1})
-	if s := b.Part().(strategy.Sensor); s.Reads != 2 {
-		t.Errorf("reads %d, want 2: the second zone", s.Reads)
+	if s := b.Part().(strategy.Sensor); s.ReadZone != 2 {
+		t.Errorf("reads %d, want 2: the second zone", s.ReadZone)
 	}
 }
 

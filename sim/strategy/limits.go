@@ -13,20 +13,20 @@ type Limits struct {
 	Always       Rule    // rules that always hold
 	Stages       []Rule  // rules for a stretch of dates, such as drought stages; all that hold on a day apply
 	Exempt       []bool  // by zone: drip or a permit frees it from every rule
-	ExemptByHand bool    // runs by hand are free from every rule
+	ExemptManual bool    // runs by hand are free from every rule
 	CapacityLMin float64 // flow within which zones may run together [L/min]; 0: one zone at a time
 	FlagOnly     bool    // apply what breaks a rule, and list it; else it is left out, and listed
 }
 
 // A Rule is one set of limits. Zero fields limit nothing.
 type Rule struct {
-	Name        string
-	From, To    cal.Date // first and last day, for a stage
-	Days        DayRule  // days on which watering may start
-	Windows     []clock.Window
-	MostMinutes float64 // for a zone in one start
-	Ban         bool    // no watering at all
-	Exempt      []bool  // by zone: what this rule alone does not bind; nil for none
+	Name       string
+	From, To   cal.Date // first and last day, for a stage
+	Days       DayRule  // days on which watering may start
+	Windows    []clock.Window
+	MaxMinutes float64 // for a zone in one start
+	Ban        bool    // no watering at all
+	Exempt     []bool  // by zone: what this rule alone does not bind; nil for none
 }
 
 // holds reports whether the rule is in force on date d.
@@ -50,5 +50,5 @@ func (l *Limits) inForce(dst []*Rule, d cal.Date) []*Rule {
 
 // exempt reports whether a run of zone z is free from every rule.
 func (l *Limits) exempt(z int, byHand bool) bool {
-	return z < len(l.Exempt) && l.Exempt[z] || byHand && l.ExemptByHand
+	return z < len(l.Exempt) && l.Exempt[z] || byHand && l.ExemptManual
 }

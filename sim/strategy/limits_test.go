@@ -44,7 +44,7 @@ func at(minutes []float64, starts ...int) []strategy.Part {
 func limitCases() []limitCase {
 	odd, even := strategy.DayRule{Kind: strategy.OddDays}, strategy.DayRule{Kind: strategy.EvenDays}
 	tueThu := strategy.DayRule{Kind: strategy.Weekdays, Weekdays: [7]bool{2: true, 4: true}}
-	stage := strategy.Rule{Name: "stage 2", From: cal.Of(2012, 7, 31), To: cal.Of(2012, 8, 1), Days: tueThu, MostMinutes: 6}
+	stage := strategy.Rule{Name: "stage 2", From: cal.Of(2012, 7, 31), To: cal.Of(2012, 8, 1), Days: tueThu, MaxMinutes: 6}
 	ban := strategy.Rule{Name: "stage 3", From: cal.Of(2012, 8, 1), To: cal.Of(2012, 8, 1), Ban: true}
 	drip := ban
 	drip.Exempt = []bool{false, true}
@@ -55,7 +55,7 @@ func limitCases() []limitCase {
 			[]string{"2012-07-31 0 town: not an allowed day 5", "2012-08-01 0 town: not an allowed day 5"}},
 		{"Tuesdays and Thursdays", rule(strategy.Rule{Days: tueThu}), monday, at([]float64{5, 2}, 300), []float64{0, 5, 0, 5}, []float64{0, 2, 0, 2},
 			[]string{"2012-07-30 0 town: not an allowed day 5", "2012-07-30 1 town: not an allowed day 2", "2012-08-01 0 town: not an allowed day 5", "2012-08-01 1 town: not an allowed day 2"}},
-		{"at most 10 min for a zone in one start: two starts may have ten each", rule(strategy.Rule{MostMinutes: 10}), monday, at([]float64{12, 9}, 300, 900), []float64{20}, []float64{18},
+		{"at most 10 min for a zone in one start: two starts may have ten each", rule(strategy.Rule{MaxMinutes: 10}), monday, at([]float64{12, 9}, 300, 900), []float64{20}, []float64{18},
 			[]string{"2012-07-30 0 town: longer than a zone may run 2", "2012-07-30 0 town: longer than a zone may run 2"}},
 		{"until 05:30: the second zone has 5 of its 15 min", rule(strategy.Rule{Windows: window(0, 330)}), monday, at([]float64{25, 15}, 300), []float64{25}, []float64{5},
 			[]string{"2012-07-30 1 town: outside the watering window 10"}},
@@ -67,7 +67,7 @@ func limitCases() []limitCase {
 		{"a night that is cut short by midnight", rule(strategy.Rule{Windows: window(1200, 1440)}), monday, at([]float64{25, 15}, 1430), []float64{10}, []float64{0},
 			[]string{"2012-07-30 0 town: outside the watering window 15", "2012-07-30 1 town: outside the watering window 15"}},
 		{"a drought stage from its first day to its last, on top of what always holds",
-			strategy.Limits{Always: strategy.Rule{Name: "town", MostMinutes: 10}, Stages: []strategy.Rule{stage}}, monday, at([]float64{12, 0}, 300), []float64{10, 6, 0, 10}, []float64{0, 0, 0, 0},
+			strategy.Limits{Always: strategy.Rule{Name: "town", MaxMinutes: 10}, Stages: []strategy.Rule{stage}}, monday, at([]float64{12, 0}, 300), []float64{10, 6, 0, 10}, []float64{0, 0, 0, 0},
 			[]string{"2012-07-30 0 town: longer than a zone may run 2", "2012-07-31 0 town: longer than a zone may run 2", "2012-07-31 0 stage 2: longer than a zone may run 4",
 				"2012-08-01 0 stage 2: not an allowed day 12", "2012-08-02 0 town: longer than a zone may run 2"}},
 		{"a ban", strategy.Limits{Stages: []strategy.Rule{ban}}, monday, at([]float64{5, 5}, 300), []float64{5, 5, 0, 5}, []float64{5, 5, 0, 5},
@@ -78,7 +78,7 @@ func limitCases() []limitCase {
 			[]string{"2012-07-30 1 town: no watering 5"}},
 		{"hand watering is bound", strategy.Limits{Always: strategy.Rule{Name: "town", Ban: true}}, monday, []strategy.Part{strategy.Manual{Date: monday, Minutes: 7}}, []float64{0}, []float64{0},
 			[]string{"2012-07-30 0 town: no watering 7"}},
-		{"or exempt", strategy.Limits{Always: strategy.Rule{Name: "town", Ban: true}, ExemptByHand: true}, monday, append(at([]float64{5, 0}, 300), strategy.Manual{Date: monday, Minutes: 7}), []float64{7}, []float64{0},
+		{"or exempt", strategy.Limits{Always: strategy.Rule{Name: "town", Ban: true}, ExemptManual: true}, monday, append(at([]float64{5, 0}, 300), strategy.Manual{Date: monday, Minutes: 7}), []float64{7}, []float64{0},
 			[]string{"2012-07-30 0 town: no watering 5"}},
 		{"two windows at once: 03:30 to 06:30 has 04:00 to 06:00",
 			strategy.Limits{Always: strategy.Rule{Name: "town", Windows: window(1200, 360)}, Stages: []strategy.Rule{{Name: "stage", From: monday, To: monday, Windows: window(240, 600)}}}, monday, at([]float64{180, 0}, 210), []float64{120}, []float64{0},
@@ -147,7 +147,7 @@ func TestReasonsUnderLimits(t *testing.T) {
 // are due on the third day, 30 min are left of them, and it asks for the rest
 // on the fourth: 51.4 − 30 + 6 = 27.4 is not due at MAD 50 %, nor is 33.4.
 func TestRefillKnowsWhatWasLeftOut(t *testing.T) {
-	l := rule(strategy.Rule{MostMinutes: 30})
+	l := rule(strategy.Rule{MaxMinutes: 30})
 	rows, _ := played(t, twoZones(), days(cal.Of(2003, 6, 1), same(5, 6)...), &l, 0.4, &strategy.Refill{Zones: []bool{true, false}, MAD: 0.5})
 	wantMinutes(t, rows[0], 0, 0, 30, 0, 0)
 	rows, _ = played(t, twoZones(), days(cal.Of(2003, 6, 1), same(5, 6)...), &l, 0.4, &strategy.Refill{Zones: []bool{true, false}, MAD: 0.27})
@@ -213,7 +213,7 @@ func TestFortyZonesDoNotFit(t *testing.T) {
 // all zones due at once; lengths and exemptions count.
 func TestFeasibilityOfTheWorstDay(t *testing.T) {
 	w := days(cal.Of(2012, 1, 1), same(30, 0)...)
-	l := rule(strategy.Rule{Windows: window(240, 420), MostMinutes: 90})
+	l := rule(strategy.Rule{Windows: window(240, 420), MaxMinutes: 90})
 	site := &strategy.Site{Zones: twoZones(), Weather: w, Calendar: sim.NewCalendar(w.Start, 30), Limits: &l}
 	first := strategy.Program{Name: "first", Days: strategy.DayRule{Kind: strategy.OddDays}, Starts: []int{240}, Minutes: []float64{60, 0}}
 	second := strategy.Program{Name: "second", Days: strategy.DayRule{Kind: strategy.Interval, Every: 5, From: cal.Of(2012, 1, 2)}, Starts: []int{270}, Minutes: []float64{0, 150}}
@@ -237,11 +237,11 @@ func TestFeasibilityOfTheWorstDay(t *testing.T) {
 	if f := found["first"]; !f.Fits() || f.FinishMin != 300 {
 		t.Errorf("%v", f.String())
 	}
-	l.Always.MostMinutes = 0
+	l.Always.MaxMinutes = 0
 	if f := byName(strategy.Strategy{Parts: []strategy.Part{programs(first, second)}})["second"]; f.OutsideMin() != 30 || f.FinishMin != 450 {
 		t.Errorf("of 150 min, those after 07:00 are 30: %v", f.String())
 	}
-	l.Always.MostMinutes = 90
+	l.Always.MaxMinutes = 90
 	l.Exempt = []bool{false, true}
 	if f := byName(strategy.Strategy{Parts: []strategy.Part{programs(first, second)}})["second"]; !f.Fits() {
 		t.Errorf("exempt: %v", f.String())
@@ -262,8 +262,8 @@ func TestFeasibilityOfTheWorstDay(t *testing.T) {
 // alone: a record of single days against one record.
 func TestEqualDaysComeOutEqual(t *testing.T) {
 	zones := twoZones()
-	l := rule(strategy.Rule{Windows: window(240, 420), MostMinutes: 95})
-	l.Stages = []strategy.Rule{{Name: "stage", From: cal.Of(2012, 2, 1), To: cal.Of(2012, 2, 20), Days: strategy.DayRule{Kind: strategy.EvenDays}, MostMinutes: 30}}
+	l := rule(strategy.Rule{Windows: window(240, 420), MaxMinutes: 95})
+	l.Stages = []strategy.Rule{{Name: "stage", From: cal.Of(2012, 2, 1), To: cal.Of(2012, 2, 20), Days: strategy.DayRule{Kind: strategy.EvenDays}, MaxMinutes: 30}}
 	p := programs(strategy.Program{Name: "p", Days: strategy.DayRule{Kind: strategy.Interval, Every: 2}, Starts: []int{240}, Minutes: []float64{100, 60}},
 		strategy.Program{Name: "q", Days: strategy.DayRule{Kind: strategy.Interval, Every: 3}, Starts: []int{300}, Minutes: []float64{0, 40}, Cycle: 10, Soak: 30})
 	months := strategy.Monthly{Share: [12]float64{0.5, 0.8, 1, 1, 1, 1, 1, 1, 1, 1, 1, 1}}

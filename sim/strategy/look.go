@@ -71,7 +71,7 @@ func (c *Compiler) look() {
 // lookAt notes the strategy's own balance of zone z on day i, if it is looked at.
 func (c *Compiler) lookAt(b *belief, z, i int) {
 	if l := c.Look; l != nil && l.Zone == z && l.Day == i {
-		rate := c.draft.Site.Zones[z].PRMMH * or(b.r.Believed.Rate, 1)
+		rate := c.draft.Site.Zones[z].PRMMH * or(b.r.Assumed.Rate, 1)
 		l.Levels[len(l.Levels)-1].Refill = &Own{
 			DepletionMM: b.dr, TriggerMM: b.triggerMM, Share: b.share, PRMMH: rate, PerMM: b.perMM,
 			Multiplier: b.perMM * rate * (1 - c.draft.Site.Zones[z].LossShare) / 60,

@@ -13,7 +13,7 @@ func habitKind() Kind {
 	return Spec[Habit]{
 		Key:       "habit",
 		Doc:       "a person who changes the percentage a few times a year, late, and turns minutes up when plants suffer",
-		Example:   "habit: {edits: 3, late_least: 14 days, late_most: 42 days, seed: 1, up: 20 %}",
+		Example:   "habit: {edits: 3, min_delay: 14 days, max_delay: 42 days, seed: 1, raise_by: 20 %}",
 		Params:    (*Habit).params,
 		Sheet:     (*Habit).sheet,
 		Copy:      Replaced[Habit],
@@ -27,42 +27,42 @@ func habitKind() Kind {
 
 func (p *Habit) params() []Param {
 	return []Param{
-		{Key: "towards", Field: AsTwelveSharesOrNone(&p.Towards), Word: "the record's mean ETo by month", Min: 0, Max: 10,
+		{Key: "target", Field: AsTwelveSharesOrNone(&p.Target), Word: "the record's mean ETo by month", Min: 0, Max: 10,
 			Doc: "twelve percentages the person has in mind", Source: "assumption of this program", Grade: quantity.Guess, Off: true},
 		{Key: "edits", Field: AsNumber(&p.Edits), Default: 3, Min: 0, Max: 12,
 			Doc: "changes of the percentage a year, evenly spaced; 0 is set and forget", Source: "two or three a year: trade experience, no source", Grade: quantity.Guess},
-		{Key: "late_least", Field: AsQuantity(&p.LateLeast, quantity.Days), Default: 14, Min: 0, Max: 365,
+		{Key: "min_delay", Field: AsQuantity(&p.MinDelay, quantity.Days), Default: 14, Min: 0, Max: 365,
 			Doc: "least delay of a change", Source: "two to six weeks: assumption of this program", Grade: quantity.Guess},
-		{Key: "late_most", Field: AsQuantity(&p.LateMost, quantity.Days), Default: 42, Min: 0, Max: 365,
+		{Key: "max_delay", Field: AsQuantity(&p.MaxDelay, quantity.Days), Default: 42, Min: 0, Max: 365,
 			Doc: "greatest delay of a change", Source: "two to six weeks: assumption of this program", Grade: quantity.Guess},
 		{Key: "seed", Field: AsNumber(&p.Seed), Default: 1, Min: 0, Max: 1 << 53,
 			Doc: "seed of the delays", Source: "assumption of this program", Grade: quantity.Guess, Off: true},
-		{Key: "up", Field: AsQuantity(&p.Up, quantity.Fraction), Default: 0, Min: 0, Max: 1,
+		{Key: "raise_by", Field: AsQuantity(&p.RaiseBy, quantity.Fraction), Default: 0, Min: 0, Max: 1,
 			Doc: "how much minutes are turned up when stress is seen", Source: "assumption of this program: no reaction", Grade: quantity.Guess, Off: true},
 		{Key: "steps", Field: AsNumber(&p.Steps), Default: 3, Min: 1, Max: 10,
 			Doc: "how many times in a row they may be turned up", Source: "assumption of this program", Grade: quantity.Guess, Off: true},
-		{Key: "seen", Field: AsQuantity(&p.SeenKs, quantity.Fraction), Default: 0.7, Min: 0.05, Max: 1,
+		{Key: "visible_below", Field: AsQuantity(&p.VisibleBelowKs, quantity.Fraction), Default: 0.7, Min: 0.05, Max: 1,
 			Doc: "stress is seen when plants draw less than this share of their need", Source: "assumption of this program", Grade: quantity.Guess, Off: true},
-		{Key: "after", Field: AsQuantity(&p.After, quantity.Days), Default: 7, Min: 1, Max: 90,
+		{Key: "raise_after", Field: AsQuantity(&p.RaiseAfter, quantity.Days), Default: 7, Min: 1, Max: 90,
 			Doc: "days in a row of seen stress before minutes go up", Source: "assumption of this program", Grade: quantity.Guess, Off: true},
-		{Key: "calm", Field: AsQuantity(&p.Calm, quantity.Days), Default: 60, Min: 1, Max: 365,
+		{Key: "lower_after", Field: AsQuantity(&p.LowerAfter, quantity.Days), Default: 60, Min: 1, Max: 365,
 			Doc: "days in a row without before they go down again", Source: "assumption of this program", Grade: quantity.Guess, Off: true},
 	}
 }
 
 // Habit is a person. The percentage is changed Edits times a year, evenly
 // spaced from the year's first day, each change to what the month asks for and
-// LateLeast to LateMost days late. When plants suffer visibly, minutes go up
+// MinDelay to MaxDelay days late. When plants suffer visibly, minutes go up
 // by Up, and later down again: see [sim.Watcher].
 type Habit struct {
-	Towards             *[12]float64 // nil for the record's mean ETo by month, largest = 1
-	Edits               int
-	LateLeast, LateMost int // [d]
-	Seed                uint64
-	Up                  float64
-	Steps               int
-	SeenKs              float64
-	After, Calm         int // [d]
+	Target                 *[12]float64 // nil for the record's mean ETo by month, largest = 1
+	Edits                  int
+	MinDelay, MaxDelay     int // [d]
+	Seed                   uint64
+	RaiseBy                float64
+	Steps                  int
+	VisibleBelowKs         float64
+	RaiseAfter, LowerAfter int // [d]
 }
 
 // Kind returns the kind of the part.
@@ -76,13 +76,13 @@ func (h Habit) Apply(d *Draft) {
 	if h.Edits > 0 {
 		h.edit(d)
 	}
-	if h.Up > 0 {
-		d.Watch = &watch{up: h.Up, steps: h.Steps, watcher: sim.Watcher{SeenKs: h.SeenKs, AfterDays: h.After, CalmDays: h.Calm}}
+	if h.RaiseBy > 0 {
+		d.Watch = &watch{up: h.RaiseBy, steps: h.Steps, watcher: sim.Watcher{SeenKs: h.VisibleBelowKs, AfterDays: h.RaiseAfter, CalmDays: h.LowerAfter}}
 	}
 }
 
 func (h Habit) edit(d *Draft) {
-	towards := h.Towards
+	towards := h.Target
 	if towards == nil {
 		m := MonthlyFromETo(d.Site)
 		towards = &m
@@ -92,10 +92,10 @@ func (h Habit) edit(d *Draft) {
 	gap := 12.0 / float64(h.Edits)
 	month := func(edit int) int { return int(float64(edit)*gap) % 12 }
 	lateness := func() int {
-		if h.LateMost > h.LateLeast {
-			return h.LateLeast + r.IntN(h.LateMost-h.LateLeast+1)
+		if h.MaxDelay > h.MinDelay {
+			return h.MinDelay + r.IntN(h.MaxDelay-h.MinDelay+1)
 		}
-		return h.LateLeast
+		return h.MinDelay
 	}
 	type change struct {
 		at    int
@@ -136,21 +136,21 @@ func (p *Habit) sheet(*Site) SheetEntry {
 }
 
 func (p *Habit) lines([]string, quantity.System) []string {
-	text := fmt.Sprintf("A person changes the percentage %d times a year, %d to %d days late", p.Edits, p.LateLeast, p.LateMost)
-	if p.Up > 0 {
-		text += fmt.Sprintf(", and adds %.0f %% when plants suffer, up to %d times", 100*p.Up, p.Steps)
+	text := fmt.Sprintf("A person changes the percentage %d times a year, %d to %d days late", p.Edits, p.MinDelay, p.MaxDelay)
+	if p.RaiseBy > 0 {
+		text += fmt.Sprintf(", and adds %.0f %% when plants suffer, up to %d times", 100*p.RaiseBy, p.Steps)
 	}
 	return []string{text}
 }
 
 func (p *Habit) conflicts(Given) Conflicts {
-	return contradiction(p.LateMost < p.LateLeast, diag.WrongOrder,
-		"write late_most of at least late_least", "habit: the greatest delay of %d days is less than the least of %d", p.LateMost, p.LateLeast)
+	return contradiction(p.MaxDelay < p.MinDelay, diag.WrongOrder,
+		"write max_delay of at least min_delay", "habit: the greatest delay of %d days is less than the least of %d", p.MaxDelay, p.MinDelay)
 }
 
 // record tells what the person has in mind, where the record says it.
 func (p *Habit) record(site *Site) string {
-	if p.Edits == 0 || p.Towards != nil {
+	if p.Edits == 0 || p.Target != nil {
 		return ""
 	}
 	return "the percentages that the late changes aim at, from the record's mean ETo, January first: " + percents(MonthlyFromETo(site))

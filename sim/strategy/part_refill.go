@@ -45,21 +45,21 @@ func (p *Refill) params() []Param {
 			Source: "assumption of this program: the whole need", Grade: quantity.Guess, Off: true},
 		{Key: "at", Field: AsClock(&p.StartMin), Default: 4 * 60, Word: "04:00",
 			Doc: "time at which watering begins", Source: "assumption of this program: before dawn", Grade: quantity.Guess, Always: true},
-		{Key: "whatever_beyond", Field: AsQuantity(&p.BeyondSkips, quantity.Fraction), Default: 0, Min: 0.01, Max: 1, Word: "never",
+		{Key: "override_beyond", Field: AsQuantity(&p.OverrideBeyond, quantity.Fraction), Default: 0, Min: 0.01, Max: 1, Word: "never",
 			Doc: "depletion, as a share of TAW, beyond which no skip holds watering back", Source: "assumption of this program", Grade: quantity.Guess, Off: true},
-		{Key: "believes_storage", Field: AsFactor(&p.Believed.Storage), Default: 1, Min: 0.1, Max: 10,
+		{Key: "assumed_storage", Field: AsFactor(&p.Assumed.Storage), Default: 1, Min: 0.1, Max: 10,
 			Doc:    "the TAW the strategy believes in, as a share of the true one: a wrong soil or root depth",
 			Source: "assumption of this program: the truth", Grade: quantity.Guess, Off: true},
-		{Key: "believes_rate", Field: AsFactor(&p.Believed.Rate), Default: 1, Min: 0.1, Max: 10,
+		{Key: "assumed_rate", Field: AsFactor(&p.Assumed.Rate), Default: 1, Min: 0.1, Max: 10,
 			Doc: "the precipitation rate it believes in, as a share of the true one", Source: "assumption of this program: the truth", Grade: quantity.Guess, Off: true},
-		{Key: "believes_k", Field: AsFactor(&p.Believed.K), Default: 1, Min: 0.1, Max: 10,
+		{Key: "assumed_k", Field: AsFactor(&p.Assumed.K), Default: 1, Min: 0.1, Max: 10,
 			Doc: "the plant coefficient it believes in, as a share of the true one", Source: "assumption of this program: the truth", Grade: quantity.Guess, Off: true},
-		{Key: "believes_rain", Field: AsRest(&p.Believed.RainMissed), Default: 1, Min: 0, Max: 3,
+		{Key: "assumed_rain", Field: AsRest(&p.Assumed.RainMissed), Default: 1, Min: 0, Max: 3,
 			Doc: "the rain it books, as a share of what entered: a gauge elsewhere", Source: "assumption of this program: the truth", Grade: quantity.Guess, Off: true},
-		{Key: "believes_rain_scatter", Field: AsQuantity(&p.Believed.RainScatter, quantity.Fraction), Default: 0, Min: 0, Max: 2,
+		{Key: "assumed_rain_error", Field: AsQuantity(&p.Assumed.RainError, quantity.Fraction), Default: 0, Min: 0, Max: 2,
 			Doc:    "how far the rain it books strays from day to day: standard deviation of the logarithm, right on average, as of a station some way off",
 			Source: "assumption of this program: none", Grade: quantity.Guess},
-		{Key: "seed", Field: AsNumber(&p.Believed.Seed), Default: 1, Min: 0, Max: 1 << 53,
+		{Key: "seed", Field: AsNumber(&p.Assumed.Seed), Default: 1, Min: 0, Max: 1 << 53,
 			Doc: "seed of that scatter", Source: "assumption of this program", Grade: quantity.Guess},
 		{Key: "soak", Field: AsQuantity(&p.SoakMin, quantity.Duration), Default: 0, Min: 0, Max: 1440,
 			Doc: "pause between cycles", Source: "assumption of this program", Grade: quantity.Guess},
@@ -80,22 +80,22 @@ type Refill struct {
 	CycleMin, SoakMin float64
 	StartMin          float64 // clock time at which it starts, where the site has limits [min after midnight]
 	Share             float64 // share of the need replaced; 0 means 1
-	BeyondSkips       float64 // own depletion, as a share of TAW, beyond which skips are overruled; 0 for never
-	Believed          Believed
+	OverrideBeyond    float64 // own depletion, as a share of TAW, beyond which skips are overruled; 0 for never
+	Assumed           Assumed
 }
 
-// Believed is what a strategy takes a zone to be, as factors on the truth. The
-// zero Believed is the truth.
-type Believed struct {
+// Assumed is what a strategy takes a zone to be, as factors on the truth. The
+// zero Assumed is the truth.
+type Assumed struct {
 	Storage    float64 // factor on TAW; 0 means 1
 	Rate       float64 // factor on the precipitation rate; 0 means 1
 	K          float64 // factor on the plant coefficient; 0 means 1
 	RainMissed float64 // share of the rain that entered and is not booked; below 0, more is booked than entered
-	// RainScatter is the standard deviation of the logarithm of booked over
+	// RainError is the standard deviation of the logarithm of booked over
 	// entered rain, whose mean is 1: a station some way off, the same for all
 	// zones. Seed is that of its days.
-	RainScatter float64
-	Seed        uint64
+	RainError float64
+	Seed      uint64
 }
 
 // Kind returns the kind of the part.

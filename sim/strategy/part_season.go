@@ -33,19 +33,19 @@ func (p *Season) params() []Param {
 			Doc: "last day of the season in every year", Source: "assumption of this program: no season", Grade: quantity.Guess, Off: true},
 		{Key: "frost", Field: AsQuantity(&p.FrostC, quantity.Temperature), Default: -100, Min: -30, Max: 10, Word: "none",
 			Doc: "a night below this shuts the system down", Source: "assumption of this program: no frost rule", Grade: quantity.Guess, Off: true},
-		{Key: "clear_days", Field: AsQuantity(&p.ClearDays, quantity.Days), Default: 21, Min: 1, Max: 120,
+		{Key: "frost_free_days", Field: AsQuantity(&p.FrostFreeDays, quantity.Days), Default: 21, Min: 1, Max: 120,
 			Doc: "days in a row without such a night that open it again", Source: "assumption of this program", Grade: quantity.Guess, Off: true},
 	}
 }
 
 // Season shuts the system down outside the days Start to End of every year,
-// both included, and after a night below FrostC until ClearDays nights in a
+// both included, and after a night below FrostC until FrostFreeDays nights in a
 // row were not. Start and End are 100·month + day, and 0 for none; a season
 // may run over the new year.
 type Season struct {
-	Start, End int
-	FrostC     float64
-	ClearDays  int
+	Start, End    int
+	FrostC        float64
+	FrostFreeDays int
 }
 
 // Kind returns the kind of the part.
@@ -57,10 +57,10 @@ func (Season) Stage() Stage { return Permit }
 // Apply writes the days held back.
 func (s Season) Apply(d *Draft) {
 	c, tmin := d.Site.Calendar, d.Site.Weather.TminC
-	clear := s.ClearDays // nights in a row above the threshold; a record opens with the system on
+	clear := s.FrostFreeDays // nights in a row above the threshold; a record opens with the system on
 	for i := range d.Block {
 		k := d.Site.Source(i)
-		if !s.within(100*int(c.Month[k])+int(c.Dom[k])) || clear < s.ClearDays {
+		if !s.within(100*int(c.Month[k])+int(c.Dom[k])) || clear < s.FrostFreeDays {
 			d.hold(i, sim.Suspended)
 		}
 		if tmin != nil && tmin[k] < s.FrostC {
@@ -89,7 +89,7 @@ func (p *Season) lines(_ []string, sys quantity.System) []string {
 	}
 	if p.FrostC > -90 {
 		text += fmt.Sprintf(" shut down after a night below %s until %s in a row were free of it,",
-			quantity.Format(p.FrostC, quantity.Temperature, sys), dayCount(p.ClearDays))
+			quantity.Format(p.FrostC, quantity.Temperature, sys), dayCount(p.FrostFreeDays))
 	}
 	return []string{strings.TrimSuffix(text, ",")}
 }
@@ -100,7 +100,7 @@ func (p *Season) conflicts(given Given) Conflicts {
 		return contradiction(true, diag.NoEffect,
 			"add start and end, as in {start: 04-15, end: 10-15}, or frost", "season: without start, end and frost it does nothing")
 	}
-	return contradiction(given(&p.ClearDays) && !frost, diag.NoEffect,
-		"add frost, the temperature of a night that shuts the system down, or take clear_days out",
-		"season: clear_days without frost does nothing")
+	return contradiction(given(&p.FrostFreeDays) && !frost, diag.NoEffect,
+		"add frost, the temperature of a night that shuts the system down, or take frost_free_days out",
+		"season: frost_free_days without frost does nothing")
 }

@@ -32,7 +32,7 @@ func (p *Sensor) params() []Param {
 		{Key: "permit_at", Field: AsQuantity(&p.PermitAt, quantity.Fraction), Required: true, Min: 0, Max: 1,
 			Doc: "depletion, as a share of TAW, at which watering is permitted"},
 		{Key: "zones", Field: AsZones(&p.Zones), Word: "all", Doc: "zones with a sensor", Source: "assumption of this program", Grade: quantity.Guess, Off: true},
-		{Key: "reads", Field: AsZoneOrNone(&p.Reads), Word: "each zone its own",
+		{Key: "read_zone", Field: AsZoneOrNone(&p.ReadZone), Word: "each zone its own",
 			Doc: "the one zone whose sensor governs all the zones named", Source: "assumption of this program", Grade: quantity.Guess, Off: true},
 		{Key: "placement", Field: AsChoice(&p.Placement), Word: "average", Choices: []string{"driest", "average", "wettest"},
 			Doc: "the part of the zone in which the sensor sits", Source: "assumption of this program", Grade: quantity.Guess},
@@ -49,7 +49,7 @@ func (p *Sensor) params() []Param {
 type Sensor struct {
 	PermitAt  float64 // share of TAW of the zone it sits in
 	Zones     []bool  // by zone: those it governs
-	Reads     int     // 1 + index of the zone it sits in; 0 for a sensor in each
+	ReadZone  int     // 1 + index of the zone it sits in; 0 for a sensor in each
 	Placement string  // driest, average or wettest
 	Error     float64 // standard deviation, share of TAW
 	Seed      uint64
@@ -63,8 +63,8 @@ func (Sensor) Stage() Stage { return Sense }
 
 // Apply gives each zone named its gate, or the draft its probe.
 func (s Sensor) Apply(d *Draft) {
-	if s.Reads > 0 {
-		p := probe{zone: s.Reads - 1, governs: s.Zones}
+	if s.ReadZone > 0 {
+		p := probe{zone: s.ReadZone - 1, governs: s.Zones}
 		p.gate.Weights = make([]float64, d.Site.Zones[p.zone].Strips)
 		s.set(d.Site, p.zone, &p.gate)
 		d.probes = append(d.probes, p)

@@ -66,11 +66,11 @@ func TestProgramsShareZones(t *testing.T) {
 func TestRainSkip(t *testing.T) {
 	w := days(cal.Of(2003, 6, 1), same(11, 0)...)
 	copy(w.RainMM, []float64{0, 9, 0, 0, 5.9, 6, 20, 0, 0, 0, 0})
-	rows, _ := replayed(t, handZone(), w, 0, daily(5), strategy.RainSkip{AboveMM: 6, DryOut: 2})
+	rows, _ := replayed(t, handZone(), w, 0, daily(5), strategy.RainHold{AtLeastMM: 6, DryOut: 2})
 	wantMinutes(t, rows, 5, 5, 0, 0, 5, 5, 0, 0, 0, 5, 5)
 	wantReasons(t, rows, "watered", "watered", "rain skip", "rain skip", "watered", "watered", "rain skip", "rain skip", "rain skip", "watered")
 	// A threshold of 0 means any rain at all, not every day.
-	rows, _ = replayed(t, handZone(), w, 0, daily(5), strategy.RainSkip{AboveMM: 0, DryOut: 1})
+	rows, _ = replayed(t, handZone(), w, 0, daily(5), strategy.RainHold{AtLeastMM: 0, DryOut: 1})
 	wantMinutes(t, rows, 5, 5, 0, 5, 5, 0, 0, 0, 5, 5, 5)
 }
 
@@ -78,7 +78,7 @@ func TestRainSkip(t *testing.T) {
 func TestFreezeSkip(t *testing.T) {
 	w := days(cal.Of(2003, 1, 1), same(5, 0)...)
 	copy(w.TminC, []float64{1.9, 2, -5, 6, 6})
-	rows, _ := replayed(t, handZone(), w, 0, daily(5), strategy.FreezeSkip{BelowC: 2})
+	rows, _ := replayed(t, handZone(), w, 0, daily(5), strategy.FrostHold{BelowC: 2})
 	wantMinutes(t, rows, 5, 0, 5, 0, 5)
 	wantReasons(t, rows, "watered", "freeze skip", "watered", "freeze skip", "watered")
 }
@@ -87,14 +87,14 @@ func TestFreezeSkip(t *testing.T) {
 // the first morning, then 4/5, 5/5, 6/5, (6 + 8 + 2)/3/5 and 10/5.
 func TestETPercent(t *testing.T) {
 	w := days(cal.Of(2003, 6, 1), 4, 6, 8, 2, 20, 0)
-	rows, _ := replayed(t, handZone(), w, 0, daily(10), strategy.ETPercent{DesignMM: 5, Over: 3, Most: 9})
+	rows, _ := replayed(t, handZone(), w, 0, daily(10), strategy.ETPercent{DesignEToMM: 5, Days: 3, Max: 9})
 	wantMinutes(t, rows, 10, 8, 10, 12, 10*16.0/15, 20)
-	rows, _ = replayed(t, handZone(), w, 0, daily(10), strategy.ETPercent{DesignMM: 5, Over: 3, Least: 0.9, Most: 1.1})
+	rows, _ = replayed(t, handZone(), w, 0, daily(10), strategy.ETPercent{DesignEToMM: 5, Days: 3, Min: 0.9, Max: 1.1})
 	wantMinutes(t, rows, 10, 9, 10, 11, 10*16.0/15, 11)
 	// Rain of the same days comes off: 4 − 1, (4 + 6 − 1 − 3)/2, ... and a wet
 	// spell asks for nothing, never for less than nothing.
 	copy(w.RainMM, []float64{1, 3, 0, 60, 0, 0})
-	rows, _ = replayed(t, handZone(), w, 0, daily(10), strategy.ETPercent{DesignMM: 5, Over: 3, CountRain: true, Most: 9})
+	rows, _ = replayed(t, handZone(), w, 0, daily(10), strategy.ETPercent{DesignEToMM: 5, Days: 3, SubtractRain: true, Max: 9})
 	wantMinutes(t, rows, 10, 6, 6, 10*14.0/15, 0, 0)
 	wantReasons(t, rows[4:], "scaled to zero")
 }
@@ -228,7 +228,7 @@ func TestSkipsDoNotHideWhatWasNotDue(t *testing.T) {
 	w := days(cal.Of(2003, 6, 1), same(4, 0)...)
 	w.RainMM[0], w.TminC[0] = 30, -3
 	odd := strategy.Programs{List: []strategy.Program{{Name: "odd", Days: strategy.DayRule{Kind: strategy.OddDays}, Starts: []int{1}, Minutes: []float64{5}}}}
-	rows, _ := replayed(t, handZone(), w, 0, odd, strategy.RainSkip{AboveMM: 5, DryOut: 2}, strategy.FreezeSkip{BelowC: 0})
+	rows, _ := replayed(t, handZone(), w, 0, odd, strategy.RainHold{AtLeastMM: 5, DryOut: 2}, strategy.FrostHold{BelowC: 0})
 	wantReasons(t, rows, "watered", "not scheduled", "rain skip", "not scheduled")
 }
 

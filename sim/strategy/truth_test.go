@@ -151,7 +151,7 @@ func TestTruthSeasons(t *testing.T) {
 func TestTruthSeasonByFrost(t *testing.T) {
 	w := days(cal.Of(2012, 3, 1), same(12, 0)...)
 	copy(w.TminC, []float64{4, -1, 0, 3, -2, 1, 1, 1, 5, 5, -0.1, 5})
-	rows, _ := replayed(t, handZone(), w, 0, daily(5), strategy.Season{FrostC: 0, ClearDays: 3})
+	rows, _ := replayed(t, handZone(), w, 0, daily(5), strategy.Season{FrostC: 0, FrostFreeDays: 3})
 	// Day 2 freezes: day 3 to 5 are shut, day 5 freezes again: 6, 7, 8 are shut.
 	wantMinutes(t, rows, 5, 5, 0, 0, 0, 0, 0, 0, 5, 5, 5, 0)
 }
@@ -163,7 +163,7 @@ func TestTruthRunsByHand(t *testing.T) {
 	w.RainMM[1] = 30
 	off := strategy.Suspend{From: cal.Of(2012, 7, 2), To: cal.Of(2012, 7, 2), Zones: []bool{true, true}}
 	half := strategy.Monthly{Share: [12]float64(same(12, 0.5))}
-	var parts = []strategy.Part{programs(strategy.Program{Name: "p", Starts: []int{300}, Minutes: []float64{10, 10}}), off, half, strategy.RainSkip{AboveMM: 5, DryOut: 1}}
+	var parts = []strategy.Part{programs(strategy.Program{Name: "p", Starts: []int{300}, Minutes: []float64{10, 10}}), off, half, strategy.RainHold{AtLeastMM: 5, DryOut: 1}}
 	for d := range 3 {
 		parts = append(parts, strategy.Manual{Date: cal.Of(2012, 7, 1+d), Zone: 0, Minutes: 15, AtMin: 1080})
 	}
@@ -209,7 +209,7 @@ func TestTruthSensorOfAnotherZone(t *testing.T) {
 		zones[1].K[m] = 0.5
 	}
 	p := programs(strategy.Program{Name: "p", Starts: []int{300}, Minutes: []float64{10, 0}})
-	s := strategy.Sensor{PermitAt: 0.36, Zones: []bool{true, true}, Reads: 2, Placement: "average"}
+	s := strategy.Sensor{PermitAt: 0.36, Zones: []bool{true, true}, ReadZone: 2, Placement: "average"}
 	rows, _ := played(t, zones, days(cal.Of(2003, 6, 1), same(5, 6)...), nil, 0.3, p, s)
 	wantMinutes(t, rows[0], 0, 0, 10, 10, 10) // "b" is at 30, 33, 36, 39, 42 at dawn
 	wantReasons(t, rows[0], "sensor wet", "sensor wet", "watered")
@@ -236,7 +236,7 @@ func TestTruthSensorOfItsOwnZone(t *testing.T) {
 	for _, placement := range []string{"driest", "average", "wettest"} {
 		own := strategy.Sensor{PermitAt: 0.31, Zones: []bool{true}, Placement: placement, Error: 0.04, Seed: 4}
 		one := own
-		one.Reads = 1
+		one.ReadZone = 1
 		a, _ := replayed(t, z, w, 0.2, daily(9), own)
 		b, _ := replayed(t, z, w, 0.2, daily(9), one)
 		closed := 0
@@ -258,7 +258,7 @@ func TestTruthSensorOfItsOwnZone(t *testing.T) {
 // September, here 10 days late and exactly so.
 func TestTruthHabit(t *testing.T) {
 	towards := [12]float64{0: 0.2, 4: 1, 8: 0.6}
-	h := strategy.Habit{Towards: &towards, Edits: 3, LateLeast: 10, LateMost: 10}
+	h := strategy.Habit{Target: &towards, Edits: 3, MinDelay: 10, MaxDelay: 10}
 	for _, tt := range []struct {
 		first cal.Date
 		want  []float64

@@ -5,49 +5,49 @@ import (
 	"loamledger/weather/quantity"
 )
 
-func freezeSkipKind() Kind {
-	return Spec[FreezeSkip]{
-		Key:       "skip.freeze",
+func frostHoldKind() Kind {
+	return Spec[FrostHold]{
+		Key:       "hold.frost",
 		Doc:       "holds watering back on the day after one whose lowest temperature was below a threshold",
-		Example:   "skip: {freeze: {below: 37 F}}",
-		Params:    (*FreezeSkip).params,
-		Sheet:     OnController[FreezeSkip],
-		Copy:      Kept[FreezeSkip],
-		Lines:     (*FreezeSkip).lines,
+		Example:   "hold: {frost: {below: 37 F}}",
+		Params:    (*FrostHold).params,
+		Sheet:     OnController[FrostHold],
+		Copy:      Kept[FrostHold],
+		Lines:     (*FrostHold).lines,
 		YAML:      FromParams,
-		Conflicts: NoConflicts[FreezeSkip],
-		Warnings:  NoWarnings[FreezeSkip],
-		Record:    NothingOfRecord[FreezeSkip],
+		Conflicts: NoConflicts[FrostHold],
+		Warnings:  NoWarnings[FrostHold],
+		Record:    NothingOfRecord[FrostHold],
 	}.Kind()
 }
 
-func (p *FreezeSkip) params() []Param {
+func (p *FrostHold) params() []Param {
 	return []Param{
 		{Key: "below", Field: AsQuantity(&p.BelowC, quantity.Temperature), Required: true, Min: -20, Max: 20,
 			Doc: "lowest temperature of yesterday that holds watering back today"},
 	}
 }
 
-// FreezeSkip holds watering back when yesterday's lowest temperature was below
+// FrostHold holds watering back when yesterday's lowest temperature was below
 // BelowC. Tonight's temperature is not known when the decision is taken.
-type FreezeSkip struct{ BelowC float64 }
+type FrostHold struct{ BelowC float64 }
 
 // Kind returns the kind of the part.
-func (FreezeSkip) Kind() Kind { return freezeSkipKind() }
+func (FrostHold) Kind() Kind { return frostHoldKind() }
 
 // Stage returns [Permit].
-func (FreezeSkip) Stage() Stage { return Permit }
+func (FrostHold) Stage() Stage { return Permit }
 
 // Apply writes the days held back.
-func (f FreezeSkip) Apply(d *Draft) {
+func (f FrostHold) Apply(d *Draft) {
 	tmin := d.Site.Weather.TminC
 	for i := 1; i < len(d.Block); i++ {
 		if tmin[d.Site.Source(i-1)] < f.BelowC {
-			d.hold(i, sim.FreezeSkip)
+			d.hold(i, sim.FrostHold)
 		}
 	}
 }
 
-func (p *FreezeSkip) lines(_ []string, sys quantity.System) []string {
+func (p *FrostHold) lines(_ []string, sys quantity.System) []string {
 	return []string{"Freeze shut-off: below " + quantity.Format(p.BelowC, quantity.Temperature, sys)}
 }
