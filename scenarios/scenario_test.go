@@ -241,7 +241,7 @@ func TestPartsGetTheirValues(t *testing.T) {
 				}
 			case strategy.FrostHold:
 				seen++
-				want(t, "freeze skip", p.BelowC, 25.0/9)
+				want(t, "held: frost", p.BelowC, 25.0/9)
 			case strategy.Sensor:
 				seen++
 				if p.PermitAt != 0.4 || p.Zones[0] || !p.Zones[1] || p.Placement != "driest" || p.Error != 0 {
@@ -288,16 +288,16 @@ func TestInputsTellEveryDefault(t *testing.T) {
 		}
 	}
 	for key, text := range map[string]string{
-		"zones.front lawn.soil.name":           "loam",
-		"zones.front lawn.soil.awc":            "2.04 in/ft",
-		"zones.front lawn.root_depth":          "6 in",
-		"zones.front lawn.sprinkler.rate":      "1.5 in/h",
-		"zones.front lawn.sprinkler.spray_loss":      "1.5 %",
-		"zones.front lawn.soil.curve_number":   "61",
-		"programs.lawns.soak":                  "30 min",
-		"strategies.as found.sensor.placement": "average",
-		"strategies.as found.sensor.error":     "0 %",
-		"start.depletion":                      "spin-up over the first 365 days",
+		"zones.front lawn.soil.name":            "loam",
+		"zones.front lawn.soil.awc":             "2.04 in/ft",
+		"zones.front lawn.root_depth":           "6 in",
+		"zones.front lawn.sprinkler.rate":       "1.5 in/h",
+		"zones.front lawn.sprinkler.spray_loss": "1.5 %",
+		"zones.front lawn.soil.curve_number":    "61",
+		"programs.lawns.soak":                   "30 min",
+		"strategies.as found.sensor.placement":  "average",
+		"strategies.as found.sensor.error":      "0 %",
+		"start.depletion":                       "spin-up over the first 365 days",
 	} {
 		if in := byKey[key]; in.Text != text || !in.Defaulted {
 			t.Errorf("default %s: %+v, want %s", key, in, text)

@@ -26,7 +26,7 @@ const (
 
 var reasonNames = [Reasons]string{
 	NotScheduled: "not scheduled", Watered: "watered", Refilled: "refilled", NotDue: "not due", ScaledToZero: "scaled to zero",
-	RainHold: "held: rain", FrostHold: "held: frost", WindHold: "held: wind", ForecastHold: "held: forecast", SensorWet: "held: wet soil",
+	RainHold: "held: rain", FrostHold: "held: frost", WindHold: "held: wind", ForecastHold: "held: forecast", SensorWet: "sensor wet",
 	Suspended: "suspended", NotAllowed: "not allowed", NoRoom: "no room in window", ForesightDaily: "least water",
 }
 

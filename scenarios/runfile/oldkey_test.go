@@ -22,7 +22,8 @@ const renamedKeys = `{
 "site": {"name": "Thistle Yard", "latitude": "38.9", "elevation": "490 m"},
 "weather": {"file": "a.csv", "layout_file": "map.yaml", "dew_point_offset": "2 C", "coastal": "true", "default_wind": "2 m/s"},
 "zones": [{"name": "lawn", "area": "100 m2", "plant": "cool-season turf", "soil": "loam",
-  "sprinkler": {"kind": "spray", "catch_cans": ["7", "9", "11", "13", "15", "17", "19", "21"], "spray_loss": "3 %", "broken_heads": "2 %"}}],
+  "sprinkler": {"kind": "spray", "catch_cans": ["7", "9", "11", "13", "15", "17", "19", "21"],
+    "spray_loss": "3 %", "broken_heads": "2 %"}}],
 "programs": [{"name": "p", "days": "odd", "starts": ["05:30"], "minutes": {"lawn": "20"}}],
 "limits": {"exempt_manual": "true", "on_conflict": "flag", "max_minutes": "60 min",
   "stages": [{"name": "dry", "from": "2014-06-01", "to": "2014-09-30", "max_minutes": "20 min"}]},
@@ -105,7 +106,8 @@ func TestOldKeysNameTheNewOnes(t *testing.T) {
 				t.Errorf("%s.%s in %s: %v", k.Place, k.Old, file, err)
 				continue
 			}
-			form := fmt.Sprintf(`(?s)^%s:1:\d+: .*: %s is called %s now\n\tfix: write %s\b.* instead of %s(: \{.*\})?$`, regexp.QuoteMeta(file), k.Old, k.New, k.New, k.Old)
+			form := fmt.Sprintf(`(?s)^%s:1:\d+: .*: %s is called %s now\n\tfix: write %s\b.* instead of %s(: \{.*\})?$`,
+				regexp.QuoteMeta(file), k.Old, k.New, k.New, k.Old)
 			if len(all.List) != 1 || !regexp.MustCompile(form).MatchString(err.Error()) {
 				t.Errorf("%s.%s: %v", k.Place, k.Old, err)
 			}
@@ -135,8 +137,9 @@ func TestOldFamilyOfHolds(t *testing.T) {
 	text := strings.Replace(renamedKeys, `"hold": {"rain": {"at_least": "6 mm", "miss_rate": "10 %"}, "frost": {`,
 		`"skip": {"rain": {"above": "6 mm", "dry_out": "2 days"}, "freeze": {`, 1)
 	_, err := yamlfile.Read(strings.NewReader(text), "in.yaml", nil)
-	const want = `in.yaml:14:5: strategy "a": skip is called hold now
-	fix: write hold: {rain: {at_least: …, dry_out: …}, frost: …, wind: …, forecast: …} instead of skip: {rain: {above: …, dry_out: …}, freeze: …, wind: …, forecast: …}`
+	const want = `in.yaml:15:5: strategy "a": skip is called hold now` + "\n\t" +
+		"fix: write hold: {rain: {at_least: …, dry_out: …}, frost: …, wind: …, forecast: …} " +
+		"instead of skip: {rain: {above: …, dry_out: …}, freeze: …, wind: …, forecast: …}"
 	if err == nil || err.Error() != want {
 		t.Errorf("%v", err)
 	}

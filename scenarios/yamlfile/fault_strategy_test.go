@@ -76,8 +76,8 @@ fix: give each its own name`},
 			`yard.yaml:27:11: strategy name "No watering" is that of a reference strategy, which is in every replay
 fix: choose another name`},
 		{"strategy without water", "  - name: as found\n    programs: [lawns]", "  - name: as found\n    monthly: [1,1,1,1,1,1,1,1,1,1,1,1]",
-			`yard.yaml:25:5: strategy "as found": nothing in it waters
-fix: add programs or refill; a strategy without water is in every replay`},
+			`yard.yaml:25:5: strategy "as found": never waters
+fix: add programs or refill; every replay already includes no watering`},
 		{"unknown part", "    et_percent", "    et_procent",
 			`yard.yaml:29:5: strategy "weather": unknown key "et_procent"
 fix: did you mean "et_percent"?`},
@@ -86,7 +86,7 @@ fix: did you mean "et_percent"?`},
 fix: did you mean "days"?`},
 		{"required parameter", "design_eto: 0.25 in, ", "",
 			`yard.yaml:29:17: strategy "weather": et_percent: design_eto is missing
-fix: add it: ETo of a day for which the program's minutes are meant; for example et_percent: {design_eto: 0.25 in, days: 7 days, subtract_rain: true, max: 150 %}`},
+fix: add it: ETo of the day that the program's run times are designed for; for example et_percent: {design_eto: 0.25 in, days: 7 days, subtract_rain: true, max: 150 %}`},
 		{"parameter out of range", "days: 7 days", "days: 400 days",
 			`yard.yaml:29:45: strategy "weather": et_percent: days 400 days is outside 1 day to 60 days
 fix: write a value from 1 day to 60 days`},

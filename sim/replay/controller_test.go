@@ -125,12 +125,12 @@ func (c *controller) morning(today cal.Date, rain, eto, tmin, dr []float64) ([]m
 	if s.rain != nil {
 		for back := 1; back <= s.rain.DryOut && back <= len(rain); back++ {
 			if fell := rain[len(rain)-back]; fell > 0 && fell >= s.rain.AtLeastMM {
-				return nil, "rain skip"
+				return nil, "held: rain"
 			}
 		}
 	}
 	if s.freeze != nil && len(tmin) > 0 && tmin[len(tmin)-1] < s.freeze.BelowC {
-		return nil, "freeze skip"
+		return nil, "held: frost"
 	}
 	factor := 1.0
 	if s.monthly != nil {

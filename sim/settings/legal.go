@@ -194,7 +194,7 @@ func (b *maker) legalMinutes(r *strategy.Rule) {
 			if b.exempt(z, r) || p.Minutes[z]*top <= r.MaxMinutes+1e-9 {
 				continue
 			}
-			b.shorten(i, z, math.Floor(r.MaxMinutes/top+1e-9), ruleName(r)+": longer than a zone may run")
+			b.shorten(i, z, math.Floor(r.MaxMinutes/top+1e-9), ruleName(r)+": above the maximum run time")
 		}
 	}
 }

@@ -11,7 +11,7 @@ import (
 func forecastHoldKind() Kind {
 	return Spec[ForecastHold]{
 		Key:       "hold.forecast",
-		Doc:       "holds watering back when rain is forecast for today or the days after",
+		Doc:       "holds watering if rain is forecast for today or the following days",
 		Example:   "hold: {forecast: {at_least: 0.2 in, days: 2 days, max_held: 3 days}}",
 		Params:    (*ForecastHold).params,
 		Sheet:     OnController[ForecastHold],
@@ -27,27 +27,28 @@ func forecastHoldKind() Kind {
 func (p *ForecastHold) params() []Param {
 	return []Param{
 		{Key: "at_least", Field: AsQuantity(&p.AtLeastMM, quantity.Depth), Default: 5, Min: 0.1, Max: 100,
-			Doc: "rain forecast for one day that holds watering back", Source: "threshold of published forecast verification, 5 mm", Grade: quantity.GeneralTable},
+			Doc: "rain forecast for one day that holds watering", Source: "threshold of published forecast verification, 5 mm",
+			Grade: quantity.GeneralTable},
 		{Key: "min_probability", Field: AsQuantity(&p.MinProbability, quantity.Fraction), Default: 0, Min: 0, Max: 1,
-			Doc: "least probability of rain, where the forecast gives one", Source: "assumption of this program: any", Grade: quantity.Guess, Off: true},
+			Doc: "minimum probability of rain, if the forecast has one", Source: "assumption by loamledger: any", Grade: quantity.Guess, Off: true},
 		{Key: "days", Field: AsQuantity(&p.Days, quantity.Days), Default: 1, Min: 1, Max: MaxLead,
-			Doc: "days looked ahead, today being the first", Source: "assumption of this program", Grade: quantity.Guess},
+			Doc: "days to look ahead, including today", Source: "assumption by loamledger", Grade: quantity.Guess},
 		{Key: "max_held", Field: AsQuantity(&p.MaxHeld, quantity.Days), Default: 4, Min: 1, Max: 60,
-			Doc: "most days of watering skipped in a row; the next is not", Source: "assumption of this program", Grade: quantity.Guess},
+			Doc: "maximum number of watering days on hold in a row; the next one waters", Source: "assumption by loamledger", Grade: quantity.Guess},
 		{Key: "source", Field: AsChoice(&p.Source), Word: SiteForecast, Choices: []string{SiteForecast, PerfectForecast, NoForecast},
-			Doc: "the site's forecast, or one of the two bounds", Source: "assumption of this program", Grade: quantity.Guess, Off: true},
+			Doc: "the site's forecast, or one of two bounds", Source: "assumption by loamledger", Grade: quantity.Guess, Off: true},
 	}
 }
 
-// ForecastHold holds watering back on a day when rain of at least AboveMM is
-// forecast for it or one of the Days−1 after it, by what was issued before.
-// Source [PerfectForecast] looks at the weather itself: a bound, which no controller
-// can reach; [NoForecast] never holds back.
+// ForecastHold holds watering on a day if at least AtLeastMM of rain is forecast for
+// that day or one of the next Days−1 days, in a forecast issued before it. Source
+// [PerfectForecast] uses the weather itself, a bound that no controller can reach;
+// [NoForecast] never holds.
 type ForecastHold struct {
 	AtLeastMM      float64
-	MinProbability float64 // least probability, 0 to 1
+	MinProbability float64 // minimum probability, 0 to 1
 	Days           int
-	MaxHeld        int // most days of watering skipped in a row; the next is not
+	MaxHeld        int // maximum number of watering days on hold in a row; the next one waters
 	Source         string
 }
 
@@ -57,12 +58,12 @@ func (ForecastHold) Kind() Kind { return forecastHoldKind() }
 // Stage returns [Permit].
 func (ForecastHold) Stage() Stage { return Permit }
 
-// Apply leaves the skip with the draft until it is known on which days
-// anything is to water.
+// Apply stores the hold in the draft until it is known on which days anything
+// waters.
 func (f ForecastHold) Apply(d *Draft) { d.forecasts = append(d.forecasts, f) }
 
-// hold writes the days held back. wanted tells on which days something is to
-// water: only those, where nothing else holds them back, count as skips.
+// hold marks the days on hold. wanted reports the days on which something waters.
+// Only those days count toward MaxHeld, unless something else holds them.
 func (f ForecastHold) hold(d *Draft, wanted func(i int) bool) {
 	held := 0
 	for i := range d.Block {
@@ -72,7 +73,7 @@ func (f ForecastHold) hold(d *Draft, wanted func(i int) bool) {
 		}
 		counts := wanted(i) && d.Block[i] == sim.NotScheduled
 		switch {
-		case rainy && held >= f.MaxHeld: // not skipped, unless something else holds it back
+		case rainy && held >= f.MaxHeld: // waters, unless something else holds it
 			if counts {
 				held = 0
 			}
@@ -111,7 +112,7 @@ func (f ForecastHold) rain(d *Draft, lead, i int) bool {
 }
 
 func (p *ForecastHold) lines(_ []string, sys quantity.System) []string {
-	return []string{fmt.Sprintf("Forecast: skip when %s of rain is expected with at least %.0f %% chance, at most %s in a row",
+	return []string{fmt.Sprintf("Forecast hold: at least %s of rain expected with a chance of at least %.0f%%, maximum %s in a row",
 		quantity.Format(p.AtLeastMM, quantity.Depth, sys), 100*p.MinProbability, dayCount(p.MaxHeld))}
 }
 
@@ -119,10 +120,10 @@ func (p *ForecastHold) warnings([]string) Warnings {
 	return Warnings{Checked: true, SiteForecast: p.Source == SiteForecast}
 }
 
-// record tells that there is no forecast to act on.
+// record reports a site without a forecast.
 func (p *ForecastHold) record(site *Site) string {
 	if p.Source == SiteForecast && len(site.Forecast.RainMM) == 0 {
-		return "no forecast is given for the site: the forecast skip never holds back"
+		return "the site has no forecast, so the forecast hold never acts"
 	}
 	return ""
 }

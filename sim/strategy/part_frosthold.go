@@ -8,7 +8,7 @@ import (
 func frostHoldKind() Kind {
 	return Spec[FrostHold]{
 		Key:       "hold.frost",
-		Doc:       "holds watering back on the day after one whose lowest temperature was below a threshold",
+		Doc:       "holds watering the day after a minimum temperature below a threshold",
 		Example:   "hold: {frost: {below: 37 F}}",
 		Params:    (*FrostHold).params,
 		Sheet:     OnController[FrostHold],
@@ -24,12 +24,12 @@ func frostHoldKind() Kind {
 func (p *FrostHold) params() []Param {
 	return []Param{
 		{Key: "below", Field: AsQuantity(&p.BelowC, quantity.Temperature), Required: true, Min: -20, Max: 20,
-			Doc: "lowest temperature of yesterday that holds watering back today"},
+			Doc: "yesterday's minimum temperature that holds watering today"},
 	}
 }
 
-// FrostHold holds watering back when yesterday's lowest temperature was below
-// BelowC. Tonight's temperature is not known when the decision is taken.
+// FrostHold holds watering if yesterday's minimum temperature was below BelowC.
+// Tonight's temperature is unknown when the decision is made.
 type FrostHold struct{ BelowC float64 }
 
 // Kind returns the kind of the part.
@@ -38,7 +38,7 @@ func (FrostHold) Kind() Kind { return frostHoldKind() }
 // Stage returns [Permit].
 func (FrostHold) Stage() Stage { return Permit }
 
-// Apply writes the days held back.
+// Apply marks the days on hold.
 func (f FrostHold) Apply(d *Draft) {
 	tmin := d.Site.Weather.TminC
 	for i := 1; i < len(d.Block); i++ {
@@ -49,5 +49,5 @@ func (f FrostHold) Apply(d *Draft) {
 }
 
 func (p *FrostHold) lines(_ []string, sys quantity.System) []string {
-	return []string{"Freeze shut-off: below " + quantity.Format(p.BelowC, quantity.Temperature, sys)}
+	return []string{"Frost hold: below " + quantity.Format(p.BelowC, quantity.Temperature, sys)}
 }

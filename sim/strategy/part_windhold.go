@@ -8,7 +8,7 @@ import (
 func windHoldKind() Kind {
 	return Spec[WindHold]{
 		Key:       "hold.wind",
-		Doc:       "holds watering back on the day after one whose mean wind at 2 m was above a threshold",
+		Doc:       "holds watering the day after a mean wind at 2 m above a threshold",
 		Example:   "hold: {wind: {above: 5 m/s}}",
 		Params:    (*WindHold).params,
 		Sheet:     OnController[WindHold],
@@ -24,12 +24,12 @@ func windHoldKind() Kind {
 func (p *WindHold) params() []Param {
 	return []Param{
 		{Key: "above", Field: AsQuantity(&p.AboveMS, quantity.Speed), Required: true, Min: 0.5, Max: 40,
-			Doc: "mean wind of yesterday at 2 m that holds watering back today"},
+			Doc: "yesterday's mean wind at 2 m that holds watering today"},
 	}
 }
 
-// WindHold holds watering back when yesterday's mean wind was above AboveMS.
-// Where the record has no wind it never does.
+// WindHold holds watering if yesterday's mean wind was above AboveMS. In a record
+// without wind it never does.
 type WindHold struct{ AboveMS float64 }
 
 // Kind returns the kind of the part.
@@ -38,7 +38,7 @@ func (WindHold) Kind() Kind { return windHoldKind() }
 // Stage returns [Permit].
 func (WindHold) Stage() Stage { return Permit }
 
-// Apply writes the days held back.
+// Apply marks the days on hold.
 func (w WindHold) Apply(d *Draft) {
 	wind := d.Site.Weather.WindMS
 	if wind == nil {
@@ -52,13 +52,13 @@ func (w WindHold) Apply(d *Draft) {
 }
 
 func (p *WindHold) lines(_ []string, sys quantity.System) []string {
-	return []string{"Wind shut-off: above " + quantity.Format(p.AboveMS, quantity.Speed, sys)}
+	return []string{"Wind hold: above " + quantity.Format(p.AboveMS, quantity.Speed, sys)}
 }
 
-// record tells that there is no wind to act on.
+// record reports a record without wind.
 func (p *WindHold) record(site *Site) string {
 	if site.Weather.WindMS == nil {
-		return "the record has no wind: the wind skip never holds back"
+		return "the record has no wind, so the wind hold never acts"
 	}
 	return ""
 }

@@ -18,9 +18,13 @@ func TestSeason(t *testing.T) {
 		on, off  []cal.Date
 		wetsDays int
 	}{
-		{strategy.Season{Start: 415, End: 1015, FrostC: -100, FrostFreeDays: 1}, []cal.Date{cal.Of(2003, 4, 15), cal.Of(2003, 10, 15), cal.Of(2004, 7, 1)}, []cal.Date{cal.Of(2003, 4, 14), cal.Of(2003, 10, 16), cal.Of(2004, 1, 1)}, 2 * 184},
+		{strategy.Season{Start: 415, End: 1015, FrostC: -100, FrostFreeDays: 1},
+			[]cal.Date{cal.Of(2003, 4, 15), cal.Of(2003, 10, 15), cal.Of(2004, 7, 1)},
+			[]cal.Date{cal.Of(2003, 4, 14), cal.Of(2003, 10, 16), cal.Of(2004, 1, 1)}, 2 * 184},
 		// January to March and October to December of 2003 and of the leap year 2004, less 31 December 2004.
-		{strategy.Season{Start: 1001, End: 331, FrostC: -100, FrostFreeDays: 1}, []cal.Date{cal.Of(2003, 1, 1), cal.Of(2003, 12, 31), cal.Of(2004, 2, 29)}, []cal.Date{cal.Of(2003, 4, 1), cal.Of(2003, 9, 30)}, 90 + 92 + 91 + 91},
+		{strategy.Season{Start: 1001, End: 331, FrostC: -100, FrostFreeDays: 1},
+			[]cal.Date{cal.Of(2003, 1, 1), cal.Of(2003, 12, 31), cal.Of(2004, 2, 29)}, []cal.Date{cal.Of(2003, 4, 1), cal.Of(2003, 9, 30)},
+			90 + 92 + 91 + 91},
 	} {
 		rows, _ := replayed(t, handZone(), w, 0, daily(5), tt.season)
 		watered := 0
@@ -54,13 +58,13 @@ func TestSeasonByFrost(t *testing.T) {
 	wantMinutes(t, rows, 5, 5, 0, 0, 0, 0, 0, 0, 5)
 }
 
-// TestWindSkip by hand: above 5 m/s yesterday; without a wind record, never.
-func TestWindSkip(t *testing.T) {
+// TestWindHold by hand: above 5 m/s yesterday; without a wind record, never.
+func TestWindHold(t *testing.T) {
 	w := days(cal.Of(2003, 6, 1), same(4, 0)...)
 	copy(w.WindMS, []float64{5, 5.1, 0, 0})
 	rows, _ := replayed(t, handZone(), w, 0, daily(5), strategy.WindHold{AboveMS: 5})
 	wantMinutes(t, rows, 5, 5, 0, 5)
-	wantReasons(t, rows[2:], "wind skip")
+	wantReasons(t, rows[2:], "held: wind")
 	w.WindMS = nil
 	rows, _ = replayed(t, handZone(), w, 0, daily(5), strategy.WindHold{AboveMS: 5})
 	wantMinutes(t, rows, 5, 5, 5, 5)
@@ -99,7 +103,8 @@ func TestRainShutOff(t *testing.T) {
 func TestRainCredit(t *testing.T) {
 	w := days(cal.Of(2003, 6, 1), 8, 0)
 	w.RainMM[0] = 6
-	rows, _ := replayed(t, handZone(), w, 0, daily(10), strategy.ETPercent{DesignEToMM: 5, Days: 3, SubtractRain: true, RainIgnored: 0.5, Max: 2})
+	rows, _ := replayed(t, handZone(), w, 0, daily(10), strategy.ETPercent{DesignEToMM: 5, Days: 3, SubtractRain: true, RainIgnored: 0.5,
+		Max: 2})
 	wantMinutes(t, rows, 10, 10)
 	rows, _ = replayed(t, handZone(), w, 0, daily(10), strategy.ETPercent{DesignEToMM: 5, Days: 3, SubtractRain: true, Max: 2})
 	wantMinutes(t, rows, 10, 4)
@@ -147,7 +152,8 @@ func TestHabitEdits(t *testing.T) {
 	towards := [12]float64{0: 0.5, 6: 1.5}
 	w := days(cal.Of(2003, 1, 1), same(365, 0)...)
 	rows, _ := replayed(t, handZone(), w, 0, daily(10), strategy.Habit{Target: &towards, Edits: 2, MinDelay: 10, MaxDelay: 10})
-	for d, want := range map[cal.Date]float64{cal.Of(2003, 1, 1): 15, cal.Of(2003, 1, 10): 15, cal.Of(2003, 1, 11): 5, cal.Of(2003, 7, 10): 5, cal.Of(2003, 7, 11): 15, cal.Of(2003, 12, 31): 15} {
+	for d, want := range map[cal.Date]float64{cal.Of(2003, 1, 1): 15, cal.Of(2003, 1, 10): 15, cal.Of(2003, 1, 11): 5,
+		cal.Of(2003, 7, 10): 5, cal.Of(2003, 7, 11): 15, cal.Of(2003, 12, 31): 15} {
 		if got := rows[d-w.Start].Minutes; math.Abs(got-want) > 1e-12 {
 			t.Errorf("%v: %g min, by hand %g", d, got, want)
 		}
@@ -157,7 +163,8 @@ func TestHabitEdits(t *testing.T) {
 // TestHabitSeesStress by hand: from 70 mm Ks is 30/60, so stress is seen at
 // once under 3 mm a day; after two days minutes go up by half, once.
 func TestHabitSeesStress(t *testing.T) {
-	rows, _ := replayed(t, handZone(), days(cal.Of(2003, 6, 1), same(6, 6)...), 0.7, daily(2), strategy.Habit{RaiseBy: 0.5, Steps: 1, VisibleBelowKs: 0.7, RaiseAfter: 2, LowerAfter: 60})
+	rows, _ := replayed(t, handZone(), days(cal.Of(2003, 6, 1), same(6, 6)...), 0.7, daily(2),
+		strategy.Habit{RaiseBy: 0.5, Steps: 1, VisibleBelowKs: 0.7, RaiseAfter: 2, LowerAfter: 60})
 	wantMinutes(t, rows, 2, 2, 3, 3, 3, 3)
 }
 
@@ -174,7 +181,8 @@ func TestMistakenRefill(t *testing.T) {
 	for _, tt := range []struct {
 		part *strategy.Refill
 		want float64
-	}{{refill(0, strategy.Assumed{}), 50}, {refill(0.6, strategy.Assumed{}), 30}, {refill(0, strategy.Assumed{Rate: 2}), 25}, {refill(0, strategy.Assumed{Storage: 0.8}), 40}} {
+	}{{refill(0, strategy.Assumed{}), 50}, {refill(0.6, strategy.Assumed{}), 30}, {refill(0, strategy.Assumed{Rate: 2}), 25},
+		{refill(0, strategy.Assumed{Storage: 0.8}), 40}} {
 		rows, _ := replayed(t, handZone(), w, 0.5, tt.part)
 		wantMinutes(t, rows, tt.want)
 	}
@@ -218,16 +226,16 @@ func TestTruthNeverOvershoots(t *testing.T) {
 	}
 }
 
-// TestBeyondSkips: a refill that finds its zone drier than it may be waters
-// through a rain skip, but not through a freeze.
-func TestBeyondSkips(t *testing.T) {
+// TestOverrideBeyond: a refill whose zone is too dry waters despite a rain hold, but
+// not despite a frost hold.
+func TestOverrideBeyond(t *testing.T) {
 	w := days(cal.Of(2003, 6, 1), 0, 0)
 	w.RainMM[0] = 6
 	part := &strategy.Refill{Zones: []bool{true}, MAD: 0.3, OverrideBeyond: 0.5}
 	odd := strategy.DayRule{Kind: strategy.EvenDays} // the morning after the rain
 	part.Days = odd
 	rows, _ := replayed(t, handZone(), w, 0.5, part, strategy.RainHold{AtLeastMM: 5, DryOut: 3})
-	wantReasons(t, rows, "not scheduled", "rain skip") // 44 mm, under 50
+	wantReasons(t, rows, "not scheduled", "held: rain") // 44 mm, under 50
 	rows, _ = replayed(t, handZone(), w, 0.6, part, strategy.RainHold{AtLeastMM: 5, DryOut: 3})
 	wantMinutes(t, rows, 0, 54)
 	w.TminC[0] = -5
