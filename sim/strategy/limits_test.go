@@ -245,8 +245,8 @@ func TestFeasibilityOfTheWorstDay(t *testing.T) {
 		return out
 	}
 	found := byName(strategy.Strategy{Parts: []strategy.Part{programs(first, second)}})
-	const told = "second at 04:30: 1 zone runs 150 min in total, until 07:30; 60 min do not fit town (04:00-07:00, open for 180 min, at " +
-		"most 90 min for a zone in one start): b 60"
+	const told = "second at 04:30: 1 zone runs 150 min in total, until 07:30; 60 min do not fit town (04:00-07:00, open for 180 min, " +
+		"maximum 90 min per zone and start): b 60"
 	if f := found["second"]; f.String() != told {
 		t.Errorf("%s\nwant %s", f.String(), told)
 	}
