@@ -41,12 +41,12 @@ const fewestCans = 8
 func (g group) cans(n *Node) (du float64, ok bool) {
 	items := g.items(n)
 	if n.Kind != List || len(items) < fewestCans {
-		g.fault(diag.WrongShape, n.Pos, "write at least 8 catches, in any one unit, as in [10, 12, 14, 16, 18, 20, 22, 24]", "%s: cans is %s, not the catches of a test", g.where, n.what())
+		g.fault(diag.WrongShape, n.Pos, "write at least 8 catches, in any one unit, as in [10, 12, 14, 16, 18, 20, 22, 24]", "%s: catch_cans is %s, not the catches of a test", g.where, n.what())
 		return 0, false
 	}
 	var catches []float64
 	for _, item := range items {
-		v, good := g.parse(item, want{key: "cans", shape: shape{bare: true}, max: 1e6, fix: "write bare numbers of 0 or more, all in the same unit"})
+		v, good := g.parse(item, want{key: "catch_cans", shape: shape{bare: true}, max: 1e6, fix: "write bare numbers of 0 or more, all in the same unit"})
 		if !good {
 			return 0, false
 		}
@@ -54,9 +54,9 @@ func (g group) cans(n *Node) (du float64, ok bool) {
 	}
 	du = LowQuarterUniformity(catches)
 	if !(du >= 0.25) {
-		g.fault(diag.OutOfRange, n.Pos, "check the catches; below 25 % the zone needs repair, not a schedule", "%s: cans give a low-quarter uniformity of %s, which is below 25 %%", g.where, quantity.Format(du, quantity.Fraction, g.sc.Units))
+		g.fault(diag.OutOfRange, n.Pos, "check the catches; below 25 % the zone needs repair, not a schedule", "%s: catch_cans give a low-quarter uniformity of %s, which is below 25 %%", g.where, quantity.Format(du, quantity.Fraction, g.sc.Units))
 		return 0, false
 	}
-	g.givenList(g.path("cans"), n, items)
+	g.givenList(g.path("catch_cans"), n, items)
 	return du, true
 }

@@ -11,37 +11,38 @@ import (
 	"loamledger/weather/quantity"
 )
 
-// ruleKeys are the keys of a rule, at the top of limits and in each stage.
-var ruleKeys = []string{"days", "window", "most_minutes", "ban", "exempt"}
+// ruleKeys are the keys of a rule, directly under limits and in each stage.
+var ruleKeys = []string{"days", "window", "max_minutes", "ban", "exempt"}
 
-// readLimits reads the rules and the plumbing a site lives under.
+// readLimits reads the site's rules and plumbing.
 func (b *builder) readLimits(top group) {
 	node := top.has("limits")
 	if node == nil {
 		return
 	}
-	g := b.open(node, "limits", "limits", append([]string{"exempt_by_hand", "flow", "what_does_not_fit", "stages"}, ruleKeys...)...)
+	g := b.open(node, "limits", "limits", append([]string{"exempt_manual", "flow", "on_conflict", "stages"}, ruleKeys...)...)
 	if g.node == nil {
 		return
 	}
 	l := &strategy.Limits{Exempt: make([]bool, len(b.zones))}
 	l.Always = g.rule("local rules")
-	// What the site's own rules do not bind, no stage binds either.
+	// A zone that is exempt from the permanent rules is exempt from every stage.
 	if l.Always.Exempt != nil {
 		l.Exempt, l.Always.Exempt = l.Always.Exempt, nil
 	}
-	if n := g.has("exempt_by_hand"); n != nil {
-		l.ExemptByHand, _ = g.flag(n, "exempt_by_hand")
-		g.givenWord(g.path("exempt_by_hand"), n)
+	if n := g.has("exempt_manual"); n != nil {
+		l.ExemptManual, _ = g.flag(n, "exempt_manual")
+		g.givenWord(g.path("exempt_manual"), n)
 	}
 	if g.node.Get("flow") != nil {
-		l.CapacityLMin, _ = g.number(want{key: "flow", shape: shape{dim: quantity.Flow}, above: true, max: 1e5, fix: "write the flow that meter, main and pump allow, such as 40 gpm"})
+		l.CapacityLMin, _ = g.number(want{key: "flow", shape: shape{dim: quantity.Flow}, above: true, max: 1e5,
+			fix: "write the flow that meter, main and pump allow, such as 40 gpm"})
 	}
-	word := "leave out"
-	if g.node.Get("what_does_not_fit") != nil {
-		word, _ = g.choice("what_does_not_fit", []string{"leave out", "flag"})
+	word := "omit"
+	if g.node.Get("on_conflict") != nil {
+		word, _ = g.choice("on_conflict", []string{"omit", "flag"})
 	} else {
-		g.defaultedWord(g.path("what_does_not_fit"), word, catalogue.Guess, "what breaks a rule is not applied; our choice")
+		g.defaultedWord(g.path("on_conflict"), word, catalogue.Guess, "water that breaks a rule is not applied; our choice")
 	}
 	l.FlagOnly = word == "flag"
 	if n := g.has("stages"); n != nil {
@@ -59,8 +60,8 @@ func (b *builder) readLimits(top group) {
 			if s.node != nil && s.node.Get("to") == nil {
 				s.missing("to", "add to, the last day of the stage, as in to: 2014-09-30")
 			}
-			if s.node != nil && !slices.ContainsFunc(ruleKeys[:4], func(key string) bool { return s.node.Get(key) != nil }) {
-				s.fault(diag.NoEffect, item.Pos, "add days, window, most_minutes or ban", "%s limits nothing", s.where)
+			if s.node != nil && !slices.ContainsFunc(ruleKeys[:4], func(key string) bool { return s.node.Get(key) != nil || s.underOldName(key) }) {
+				s.fault(diag.NoEffect, item.Pos, "add days, window, max_minutes or ban", "%s has no effect", s.where)
 			}
 			l.Stages = append(l.Stages, r)
 		}
@@ -89,8 +90,8 @@ func (g group) rule(name string) strategy.Rule {
 		}
 		g.givenList(g.path("window"), n, g.items(n))
 	}
-	if g.node.Get("most_minutes") != nil {
-		r.MostMinutes, _ = g.number(want{key: "most_minutes", shape: shape{dim: quantity.Duration}, above: true, max: dayMinutes})
+	if g.node.Get("max_minutes") != nil {
+		r.MaxMinutes, _ = g.number(want{key: "max_minutes", shape: shape{dim: quantity.Duration}, above: true, max: dayMinutes})
 	}
 	if n := g.has("ban"); n != nil {
 		r.Ban, _ = g.flag(n, "ban")
@@ -102,7 +103,7 @@ func (g group) rule(name string) strategy.Rule {
 	return r
 }
 
-// window reads a stretch of the day such as 20:00-06:00.
+// window reads a part of the day such as 20:00-06:00.
 func (g group) window(n *Node) (simclock.Window, bool) {
 	from, to, cut := strings.Cut(strings.ReplaceAll(n.Text, " ", ""), "-")
 	a, ok1 := clockText(from)
@@ -111,13 +112,14 @@ func (g group) window(n *Node) (simclock.Window, bool) {
 		b, ok2 = dayMinutes, true
 	}
 	if n.Kind != Scalar || !cut || !ok1 || !ok2 || a == b {
-		g.fault(diag.NotATime, n.Pos, `write two times of day, as in "20:00-06:00"`, "%s: window is %s, not a stretch of the day", g.where, n.what())
+		g.fault(diag.NotATime, n.Pos, `write two times of day, as in "20:00-06:00"`, "%s: window is %s, not a time range", g.where,
+			n.what())
 		return simclock.Window{}, false
 	}
 	return simclock.Window{FromMin: float64(a), ToMin: float64(b)}, true
 }
 
-// overlap reports whether two windows share any minute of the day.
+// overlap reports whether two windows overlap at any time of the day.
 func overlap(a, b simclock.Window) bool {
 	end := func(w simclock.Window) float64 {
 		if w.ToMin <= w.FromMin {

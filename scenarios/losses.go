@@ -22,7 +22,7 @@ func (r *zoneReader) losses(z *Zone) {
 	if s := r.groups["sprinkler"]; s.node != nil {
 		r.rest("sprinkler")
 		if sum := z.LossShare + z.OversprayShare + z.BrokenShare; sum >= 0.95 {
-			s.fault(diag.OutOfRange, s.node.Pos, "check loss, overspray and broken", "%s: loss, overspray and broken heads together take %s of the water", s.where, quantity.Format(sum, quantity.Fraction, r.sc.Units))
+			s.fault(diag.OutOfRange, s.node.Pos, "check spray_loss, overspray and broken_heads", "%s: spray loss, overspray and broken heads together take %s of the water", s.where, quantity.Format(sum, quantity.Fraction, r.sc.Units))
 		}
 	}
 	r.rest("")

@@ -36,7 +36,9 @@ func (b *builder) open(node *Node, where, key string, known ...string) group {
 		return g
 	}
 	for _, e := range node.Entries {
-		if !slices.Contains(known, e.Key) {
+		if old, is := renamed(key, e.Key, known); is {
+			b.fault(diag.UnknownKey, e.Pos, old.fix(e.Value), "%s: %s is called %s now", where, old.Old, old.New)
+		} else if !slices.Contains(known, e.Key) {
 			b.fault(diag.UnknownKey, e.Pos, keyFix(e.Key, known), "%s: unknown key %s", where, quoted(e.Key))
 		}
 	}
@@ -47,7 +49,7 @@ func (b *builder) open(node *Node, where, key string, known ...string) group {
 var elsewhere = map[string]string{
 	"strips": "put it under site or in a zone", "rain": "put it under site or in a zone", "coefficients": "put it under site or in a zone",
 	"latitude": "put it under site", "elevation": "put it under site", "wind_height": "put it under weather",
-	"rate": "put it under sprinkler", "flow": "put it under sprinkler", "uniformity": "put it under sprinkler", "loss": "put it under sprinkler",
+	"rate": "put it under sprinkler", "flow": "put it under sprinkler", "uniformity": "put it under sprinkler", "spray_loss": "put it under sprinkler", "loss": "write it under sprinkler, as spray_loss",
 	"awc": "put it under soil", "intake": "put it under soil", "surface_storage": "put it under soil", "curve_number": "put it under soil",
 	"k": "put it under plant", "p": "put it under plant", "mad": "put it under refill, in a strategy", "depletion": "put it under start",
 	"cycle": "put it in a program", "soak": "put it in a program", "minutes": "put it in a program",
@@ -86,7 +88,7 @@ func (g group) has(key string) *Node {
 
 // missing reports a required key that is not there.
 func (g group) missing(key, fix string) {
-	if g.node == nil || g.node.Get(key) != nil {
+	if g.node == nil || g.node.Get(key) != nil || g.underOldName(key) {
 		return // reported already
 	}
 	g.fault(diag.MissingKey, g.node.Pos, fix, "%s: %s is missing", g.where, key)

@@ -108,7 +108,7 @@ type Stack struct {
 	Parts []StackPart
 }
 
-// A StackPart is a part of a strategy: the key of its kind, such as "skip.rain",
+// A StackPart is a part of a strategy: the key of its kind, such as "hold.rain",
 // and its parameters, given and default, as inputs.
 type StackPart struct {
 	Key    string

@@ -86,7 +86,7 @@ func TestZoneIsWorkedOut(t *testing.T) {
 }
 
 func TestZoneOfNumbers(t *testing.T) {
-	z := zone(t, "area: 100 m2, plant: {k: [0,0,.4,.5,.6,.7,.8,.7,.6,.5,.4,0], p: .45, p_adjust: false}, density: 0.9, microclimate: 1.1, soil: {awc: 150 mm/m, intake: 9 mm/h, surface_storage: 6 mm, curve_number: 74}, root_depth: 20 cm, strips: 12, sprinkler: {kind: rotor, rate: 12 mm/h, uniformity: 70 %, loss: 4 %}")
+	z := zone(t, "area: 100 m2, plant: {k: [0,0,.4,.5,.6,.7,.8,.7,.6,.5,.4,0], p: .45, p_adjust: false}, density: 0.9, microclimate: 1.1, soil: {awc: 150 mm/m, intake: 9 mm/h, surface_storage: 6 mm, curve_number: 74}, root_depth: 20 cm, strips: 12, sprinkler: {kind: rotor, rate: 12 mm/h, uniformity: 70 %, spray_loss: 4 %}")
 	want(t, "TAW", z.TAWMM, 30)
 	want(t, "K in January", z.K[0], 0)
 	want(t, "K in July", z.K[6], 0.8*0.9*1.1)
@@ -215,7 +215,7 @@ func TestPartsGetTheirValues(t *testing.T) {
 	sc := mustRead(t, around(zones, `  - name: all
     programs: lawns
     monthly: [0, 0, 40, 60 %, 80, 100, 150, 95, 75, 50, 25, 0]
-    skip: {rain: {above: 0.25 in, dry_out: 48 h}, freeze: {below: 37 F}}
+    hold: {rain: {at_least: 0.25 in, dry_out: 48 h}, frost: {below: 37 F}}
     sensor: {permit_at: 40 %, zones: [front lawn], placement: DRIEST}
   - name: due
     refill: {zones: bed, mad: 40 %, days: odd}
@@ -234,14 +234,14 @@ func TestPartsGetTheirValues(t *testing.T) {
 				if p.Share != [12]float64{0, 0, .4, .6, .8, 1, 1.5, .95, .75, .5, .25, 0} {
 					t.Errorf("monthly %+v", p)
 				}
-			case strategy.RainSkip:
+			case strategy.RainHold:
 				seen++
-				if !near(p.AboveMM, 6.35) || p.DryOut != 2 {
+				if !near(p.AtLeastMM, 6.35) || p.DryOut != 2 {
 					t.Errorf("rain skip %+v", p)
 				}
-			case strategy.FreezeSkip:
+			case strategy.FrostHold:
 				seen++
-				want(t, "freeze skip", p.BelowC, 25.0/9)
+				want(t, "held: frost", p.BelowC, 25.0/9)
 			case strategy.Sensor:
 				seen++
 				if p.PermitAt != 0.4 || p.Zones[0] || !p.Zones[1] || p.Placement != "driest" || p.Error != 0 {
@@ -288,16 +288,16 @@ func TestInputsTellEveryDefault(t *testing.T) {
 		}
 	}
 	for key, text := range map[string]string{
-		"zones.front lawn.soil.name":           "loam",
-		"zones.front lawn.soil.awc":            "2.04 in/ft",
-		"zones.front lawn.root_depth":          "6 in",
-		"zones.front lawn.sprinkler.rate":      "1.5 in/h",
-		"zones.front lawn.sprinkler.loss":      "1.5 %",
-		"zones.front lawn.soil.curve_number":   "61",
-		"programs.lawns.soak":                  "30 min",
-		"strategies.as found.sensor.placement": "average",
-		"strategies.as found.sensor.error":     "0 %",
-		"start.depletion":                      "spin-up over the first 365 days",
+		"zones.front lawn.soil.name":            "loam",
+		"zones.front lawn.soil.awc":             "2.04 in/ft",
+		"zones.front lawn.root_depth":           "6 in",
+		"zones.front lawn.sprinkler.rate":       "1.5 in/h",
+		"zones.front lawn.sprinkler.spray_loss": "1.5 %",
+		"zones.front lawn.soil.curve_number":    "61",
+		"programs.lawns.soak":                   "30 min",
+		"strategies.as found.sensor.placement":  "average",
+		"strategies.as found.sensor.error":      "0 %",
+		"start.depletion":                       "spin-up over the first 365 days",
 	} {
 		if in := byKey[key]; in.Text != text || !in.Defaulted {
 			t.Errorf("default %s: %+v, want %s", key, in, text)
@@ -311,7 +311,7 @@ func TestInputsTellEveryDefault(t *testing.T) {
 	}
 	for _, key := range strings.Fields("start.depletion " +
 		"Z.coefficients Z.plant.k Z.plant.p Z.plant.p_adjust Z.density Z.microclimate Z.slope Z.soil.name Z.soil.awc Z.soil.intake Z.soil.surface_storage Z.soil.group " +
-		"Z.root_depth Z.sprinkler.rate Z.sprinkler.loss Z.strips Z.rain.method Z.cover Z.soil.curve_number " +
+		"Z.root_depth Z.sprinkler.rate Z.sprinkler.spray_loss Z.strips Z.rain.method Z.cover Z.soil.curve_number " +
 		"programs.lawns.soak S.zones S.placement S.error S.seed") {
 		key = strings.NewReplacer("Z.", "zones.front lawn.", "S.", "strategies.as found.sensor.").Replace(key)
 		if !byKey[key].Defaulted {

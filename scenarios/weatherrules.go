@@ -30,10 +30,10 @@ const (
 )
 
 func (g group) weatherRules(w *WeatherRules) {
-	if files := g.files("declared"); len(files) == 1 {
+	if files := g.files("layout_file"); len(files) == 1 {
 		w.Declared = &files[0]
 	} else if len(files) > 1 {
-		g.fault(diag.WrongShape, files[1].Pos, "name one file", "weather: declared names %d files", len(files))
+		g.fault(diag.WrongShape, files[1].Pos, "name one file", "weather: layout_file names %d files", len(files))
 	}
 	w.MaxFillDays = g.fillDays("max_fill_days")
 	w.MaxFillRun = g.fillDays("max_fill_run")
@@ -46,26 +46,26 @@ func (g group) weatherRules(w *WeatherRules) {
 		}
 		g.givenList(g.path("exclude_years"), n, g.items(n))
 	}
-	if n := g.has("dew_point_below"); n != nil {
+	if n := g.has("dew_point_offset"); n != nil {
 		v, ok := DegreesApart(n.Text)
 		switch {
 		case n.Kind != Scalar || !ok:
-			g.fault(diag.WrongShape, n.Pos, "write degrees with their unit, such as 2 C in dry places and 0 C in humid ones", "%s: dew_point_below is %s, not a number of degrees", g.where, n.what())
+			g.fault(diag.WrongShape, n.Pos, "write degrees with their unit, such as 2 C in dry places and 0 C in humid ones", "%s: dew_point_offset is %s, not a number of degrees", g.where, n.what())
 		case v < 0 || v > mostDewPointC:
-			g.fault(diag.OutOfRange, n.Pos, "write 0 C in humid places and 2 C in dry ones", "%s: dew_point_below %s is outside 0 to %d °C", g.where, n.Text, mostDewPointC)
+			g.fault(diag.OutOfRange, n.Pos, "write 0 C in humid places and 2 C in dry ones", "%s: dew_point_offset %s is outside 0 to %d °C", g.where, n.Text, mostDewPointC)
 		default:
 			w.DewPointBelowC = v
-			g.given(g.path("dew_point_below"), v, shape{dim: quantity.Temperature}, n)
+			g.given(g.path("dew_point_offset"), v, shape{dim: quantity.Temperature}, n)
 		}
 	}
-	w.UsualWindMS, _ = g.number(want{key: "usual_wind", shape: shape{dim: quantity.Speed}, min: 0.1, max: 15, quiet: true})
+	w.UsualWindMS, _ = g.number(want{key: "default_wind", shape: shape{dim: quantity.Speed}, min: 0.1, max: 15, quiet: true})
 	if !(w.UsualWindMS > 0) {
 		w.UsualWindMS = 0
 	}
 	for _, f := range []struct {
 		key string
 		to  *bool
-	}{{"coast", &w.Coast}, {"calibrate", &w.Calibrate}, {"compute_eto", &w.ComputeETo}} {
+	}{{"coastal", &w.Coast}, {"calibrate", &w.Calibrate}, {"compute_eto", &w.ComputeETo}} {
 		if n := g.has(f.key); n != nil {
 			*f.to, _ = g.flag(n, f.key)
 			g.givenWord(g.path(f.key), n)

@@ -75,7 +75,7 @@ func TestEveryPartIsReadAsWritten(t *testing.T) {
 		b := k.Blank()
 		for i := range b.Params {
 			p := &b.Params[i]
-			if k.Key == "skip.rain" && p.Key == "dry_out" { // it contradicts dry_out_eto
+			if k.Key == "hold.rain" && p.Key == "dry_out" { // it contradicts dry_out_eto
 				b.Set(i, strategy.Value{Number: p.Default})
 				continue
 			}
@@ -139,8 +139,8 @@ func TestEveryPartIsReadAsWritten(t *testing.T) {
 // its defaults is written with what must be written alone.
 func TestAutoIsReadAsWritten(t *testing.T) {
 	lawns := strategy.Programs{List: []strategy.Program{{Name: "lawns", Starts: []int{300}, Minutes: []float64{10, 0}}}}
-	text, st := writtenAgain(t, &strategy.Strategy{Name: "auto", Parts: []strategy.Part{lawns, strategy.Monthly{Auto: true}, strategy.FreezeSkip{BelowC: 2}, strategy.RainSkip{AboveMM: 6, DryOut: 1, Seed: 1}}})
-	if m, ok := st.Parts[1].(strategy.Monthly); !ok || !m.Auto || !strings.Contains(text, "\n    monthly: auto\n    skip: {freeze: {below: 2 C}, rain: {above: 6 mm}}\n") {
+	text, st := writtenAgain(t, &strategy.Strategy{Name: "auto", Parts: []strategy.Part{lawns, strategy.Monthly{Auto: true}, strategy.FrostHold{BelowC: 2}, strategy.RainHold{AtLeastMM: 6, DryOut: 1, Seed: 1}}})
+	if m, ok := st.Parts[1].(strategy.Monthly); !ok || !m.Auto || !strings.Contains(text, "\n    monthly: auto\n    hold: {frost: {below: 2 C}, rain: {at_least: 6 mm}}\n") {
 		t.Errorf("%+v from\n%s", st.Parts[1], text)
 	}
 }

@@ -190,10 +190,10 @@ func (r *zoneReader) sprinkler(z *Zone, areaOK bool) {
 // uniformity settles DU_LQ: stated, from the catches of a test, or the kind's.
 func (r *zoneReader) uniformity(z *Zone) {
 	g := r.groups["sprinkler"]
-	cans := g.has("cans")
+	cans := g.has("catch_cans")
 	switch {
 	case cans != nil && g.node.Get("uniformity") != nil:
-		g.fault(diag.Conflict, cans.Pos, "leave one of the two out", "%s: both uniformity and cans are given", g.where)
+		g.fault(diag.Conflict, cans.Pos, "leave one of the two out", "%s: both uniformity and catch_cans are given", g.where)
 	case cans != nil:
 		z.DULQ, _ = g.cans(cans)
 	default:

@@ -17,7 +17,7 @@ import (
 // those that others rest on. The rest hang together, such as rate and flow, and
 // are read by name.
 type ZoneParam struct {
-	Key      string             // place in a zone of a scenario, such as "sprinkler.loss"
+	Key      string             // place in a zone of a scenario, such as "sprinkler.spray_loss"
 	Column   string             // column in the CSV table of zones; empty for none
 	Doc      string             // what it is, in a few words
 	Words    bool               // it is not a number: a name, a list, true or false

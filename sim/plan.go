@@ -12,11 +12,11 @@ const (
 	Refilled                     // a refill was due by the strategy's own balance
 	NotDue                       // the strategy's own balance asked for nothing
 	ScaledToZero                 // the percentage left no minutes
-	RainSkip                     // held back after rain
-	FreezeSkip                   // held back for cold
-	WindSkip                     // held back for wind
-	ForecastSkip                 // held back for forecast rain
-	SensorWet                    // the soil sensor did not permit it
+	RainHold                     // held after rain
+	FrostHold                    // held after a night of frost
+	WindHold                     // held after a windy day
+	ForecastHold                 // held for forecast rain
+	SensorWet                    // held by the soil sensor
 	Suspended                    // suspended or out of season
 	NotAllowed                   // the site's limits forbid the day
 	NoRoom                       // did not fit the watering window
@@ -26,7 +26,7 @@ const (
 
 var reasonNames = [Reasons]string{
 	NotScheduled: "not scheduled", Watered: "watered", Refilled: "refilled", NotDue: "not due", ScaledToZero: "scaled to zero",
-	RainSkip: "rain skip", FreezeSkip: "freeze skip", WindSkip: "wind skip", ForecastSkip: "forecast skip", SensorWet: "sensor wet",
+	RainHold: "held: rain", FrostHold: "held: frost", WindHold: "held: wind", ForecastHold: "held: forecast", SensorWet: "sensor wet",
 	Suspended: "suspended", NotAllowed: "not allowed", NoRoom: "no room in window", ForesightDaily: "least water",
 }
 

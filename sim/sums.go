@@ -63,8 +63,8 @@ func (a *Sums) Residual() float64 {
 	return a.GrossMM + a.RainMM - a.LossesMM() - a.IrrRunoffMM - a.RainRunoffMM - a.RainEvapMM - a.PercIrrMM - a.PercRainMM - a.ETaMM - a.StorageMM
 }
 
-// Adequacy returns ΣETa/ΣETc, 1 where nothing was asked for.
-func (a *Sums) Adequacy() float64 {
+// NeedMet returns ΣETa/ΣETc, 1 where nothing was asked for.
+func (a *Sums) NeedMet() float64 {
 	if a.ETcMM == 0 {
 		return 1
 	}
@@ -78,10 +78,10 @@ func (a *Sums) LossesMM() float64 {
 	return a.SprayLossMM + a.OversprayMM + a.BrokenMM + a.FillDrainMM + a.LeakMM
 }
 
-// Excess returns the share of the water applied that served no plant:
+// ShareLost returns the share of the water applied that served no plant:
 // (irrigation runoff + percolation of irrigation + losses)/gross; 0 where
 // nothing was applied.
-func (a *Sums) Excess() float64 {
+func (a *Sums) ShareLost() float64 {
 	if a.GrossMM == 0 {
 		return 0
 	}

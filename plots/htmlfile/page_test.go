@@ -62,7 +62,7 @@ func TestPageHoldsAllParts(t *testing.T) {
 		`<html lang="en">`, `name="viewport"`, "<h1>Juniper Court</h1>", "Dry Fork (invented)", "2012-01-01 to 2015-12-31",
 		plots.Estimated, "3 values were not given", "17 of 4,383 days", "ask the water supplier",
 		"version 0.1-test, seed 7", "2024-02-03", "Evenness of the sprinklers", "FAO-56 table 19", "120 to 200 mm/m", "general table",
-		"Tmax below Tmin", "value dropped", "Wind is taken", "no saving is guaranteed", "no watering", "least water without stress",
+		"Tmax below Tmin", "value dropped", "Wind is taken", "no saving is guaranteed", "no watering", "least water at full supply",
 		"Likely error: bias −0.34 mm", "at most 5 stress days a year", "under 10 % are too small", "Hard to believe: check these first", "DU_LQ of 92 %",
 		"monthly: auto", "habit without percentages", "source is <code>perfect</code>", "visibly suffer", "a leak adds", "broken heads lose",
 		"Plants can be lost", "Dormancy is not modelled", "Snow and frozen ground", "basements", "common practice, no source", "zone-days",

@@ -65,7 +65,7 @@ type Strategy struct {
 	Parts []Part `json:"parts"`
 }
 
-// A Part is one part of a strategy, such as skip.rain.
+// A Part is one part of a strategy, such as hold.rain.
 type Part struct {
 	Part       string      `json:"part"`
 	Parameters []Parameter `json:"parameters"`

@@ -24,7 +24,7 @@ func TestLaterIssuesChangeNothingBefore(t *testing.T) {
 	l.Job.Weather.WindMS = nil
 	l.Job.NoSpinUp = true // spin-up days know what their days of the record do
 	st := l.Job.Strategies[0]
-	st.Parts = append(slices.Clone(st.Parts), strategy.ForecastSkip{AboveMM: 5, Days: 3, Most: 4, Source: "site"})
+	st.Parts = append(slices.Clone(st.Parts), strategy.ForecastHold{AtLeastMM: 5, Days: 3, MaxHeld: 4, Source: "site"})
 	l.Job.Strategies = []strategy.Strategy{st}
 	r := rand.New(rand.NewPCG(1, 2))
 	start := l.Job.Weather.Start

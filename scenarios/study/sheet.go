@@ -85,7 +85,7 @@ func (l *Study) SheetFigures(s *Sheet) []Figure {
 		line("days short of water, median year", func(r *tally.Row) string { return days(r.StressMedian) }),
 		line("days short of water, 1-in-10 dry year", func(r *tally.Row) string { return days(r.StressDry) }),
 		line("runoff events a year, all zones", func(r *tally.Row) string { return fmt.Sprintf("%.1f", r.RunoffEvents) }),
-		line("water that served no plant [%]", func(r *tally.Row) string { return fmt.Sprintf("%.0f", 100*r.Excess) }),
+		line("water that served no plant [%]", func(r *tally.Row) string { return fmt.Sprintf("%.0f", 100*r.ShareLost) }),
 	}
 }
 

@@ -54,7 +54,7 @@ type OutcomeRecord struct {
 	StressMedian *float64 `json:"stress_days_median_year"`
 	StressDry    *float64 `json:"stress_days_dry_year"`
 	RunoffEvents *float64 `json:"runoff_events_per_year"`
-	Excess       *float64 `json:"excess"`
+	ShareLost    *float64 `json:"share_lost"`
 }
 
 // A SheetRecord is a sheet for scripts, in SI.
@@ -112,7 +112,7 @@ func (l *Study) SheetRecord(p *Sheet) (*SheetRecord, error) {
 }
 
 func outcomeOf(r *tally.Row) OutcomeRecord {
-	return OutcomeRecord{Number(r.M3PerYear), Number(r.StressMedian), Number(r.StressDry), Number(r.RunoffEvents), Number(r.Excess)}
+	return OutcomeRecord{Number(r.M3PerYear), Number(r.StressMedian), Number(r.StressDry), Number(r.RunoffEvents), Number(r.ShareLost)}
 }
 
 // tenth rounds to a tenth, as nobody enters more.

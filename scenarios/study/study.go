@@ -54,7 +54,7 @@ func New(sc *scenarios.Scenario, w *Weather, f *Forecasts) (*Study, error) {
 	l.Job.Forecast = f.known
 	if names := sc.UseSiteForecast(); len(names) > 0 && f.Days == 0 {
 		return nil, &diag.Error{Code: diag.NoForecast, Pos: sc.Forecast.Pos, Msg: fmt.Sprintf("no forecast amount of rain reaches any morning of the record, %v to %v, and strategies skip by it: %s", l.Weather.Start, l.Weather.End(), strings.Join(names, ", ")),
-			Fix: "give rain_mm in forecasts issued before days of the record, or take skip: {forecast: ...} out"}
+			Fix: "give rain_mm in forecasts issued before days of the record, or take hold: {forecast: ...} out"}
 	}
 	return l, nil
 }

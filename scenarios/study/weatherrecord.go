@@ -9,7 +9,7 @@ import (
 
 // moreOnWeather is what run.json tells of the weather besides its file and findings.
 type moreOnWeather struct {
-	InventedDays  int            `json:"invented_days"`
+	InventedDays  int            `json:"synthetic_days"`
 	ExcludedYears []int          `json:"excluded_years,omitempty"`
 	Filling       []fillingJSON  `json:"missing_and_filled"`
 	Limits        limitsJSON     `json:"fill_limits"`
@@ -28,8 +28,8 @@ type fillingJSON struct {
 }
 
 type limitsJSON struct {
-	DaysInYear int `json:"most_days_in_a_year"`
-	DaysInARow int `json:"most_days_in_a_row"`
+	DaysInYear int `json:"max_days_in_a_year"`
+	DaysInARow int `json:"max_days_in_a_row"`
 }
 
 type selfTestJSON struct {
@@ -44,9 +44,9 @@ type selfTestJSON struct {
 
 // etOptionsJSON are the choices behind reference ET, defaults put in.
 type etOptionsJSON struct {
-	DewPointBelowC float64 `json:"dew_point_below_tmin_c"`
+	DewPointBelowC float64 `json:"dew_point_offset_c"`
 	KRs            float64 `json:"krs"`
-	UsualWindMS    float64 `json:"usual_wind_m_s"`
+	UsualWindMS    float64 `json:"default_wind_m_s"`
 	Calibrate      bool    `json:"calibrate"`
 	ComputeETo     bool    `json:"compute_eto"`
 }

@@ -39,7 +39,7 @@ fix: write any`},
 		{"minutes like a clock", "minutes: {front lawn: 20}", "minutes: {front lawn: '1:30'}",
 			`yard.yaml:21:27: program "lawns": minutes of front lawn "1:30" is written like a time of day, not a length of time
 fix: write "90 min" if these are hours and minutes, or "1.5 min" if minutes and seconds`},
-		{"a share without unit", "    et_percent: {design: 0.25 in, over: 7 days}", "    refill: {zones: all, mad: 0.5}",
+		{"a share without unit", "    et_percent: {design_eto: 0.25 in, days: 7 days}", "    refill: {zones: all, mad: 0.5}",
 			`yard.yaml:29:31: strategy "weather": refill: mad 0.5 has no unit
 fix: add a unit: % or share, as in "50 %"`},
 		{"interval without a first day", "days: [mon, wed, fri]", "days: {every: 3 days}",
@@ -76,33 +76,33 @@ fix: give each its own name`},
 			`yard.yaml:27:11: strategy name "No watering" is that of a reference strategy, which is in every replay
 fix: choose another name`},
 		{"strategy without water", "  - name: as found\n    programs: [lawns]", "  - name: as found\n    monthly: [1,1,1,1,1,1,1,1,1,1,1,1]",
-			`yard.yaml:25:5: strategy "as found": nothing in it waters
-fix: add programs or refill; a strategy without water is in every replay`},
+			`yard.yaml:25:5: strategy "as found": never waters
+fix: add programs or refill; every replay already includes no watering`},
 		{"unknown part", "    et_percent", "    et_procent",
 			`yard.yaml:29:5: strategy "weather": unknown key "et_procent"
 fix: did you mean "et_percent"?`},
-		{"unknown parameter", "over: 7 days", "ovr: 7 days",
-			`yard.yaml:29:35: strategy "weather": et_percent: unknown key "ovr"
-fix: did you mean "over"?`},
-		{"required parameter", "design: 0.25 in, ", "",
-			`yard.yaml:29:17: strategy "weather": et_percent: design is missing
-fix: add it: ETo of a day for which the program's minutes are meant; for example et_percent: {design: 0.25 in, over: 7 days, count_rain: true, most: 150 %}`},
-		{"parameter out of range", "over: 7 days", "over: 400 days",
-			`yard.yaml:29:41: strategy "weather": et_percent: over 400 days is outside 1 day to 60 days
+		{"unknown parameter", "days: 7 days", "dayz: 7 days",
+			`yard.yaml:29:39: strategy "weather": et_percent: unknown key "dayz"
+fix: did you mean "days"?`},
+		{"required parameter", "design_eto: 0.25 in, ", "",
+			`yard.yaml:29:17: strategy "weather": et_percent: design_eto is missing
+fix: add it: ETo of the day that the program's run times are designed for; for example et_percent: {design_eto: 0.25 in, days: 7 days, subtract_rain: true, max: 150 %}`},
+		{"parameter out of range", "days: 7 days", "days: 400 days",
+			`yard.yaml:29:45: strategy "weather": et_percent: days 400 days is outside 1 day to 60 days
 fix: write a value from 1 day to 60 days`},
-		{"unknown skip", "skip: {rain:", "skip: {rian:",
-			`yard.yaml:30:12: strategy "weather": skip: unknown key "rian"
+		{"unknown hold", "hold: {rain:", "hold: {rian:",
+			`yard.yaml:30:12: strategy "weather": hold: unknown key "rian"
 fix: did you mean "rain"?`},
-		{"eleven percentages", "    et_percent: {design: 0.25 in, over: 7 days}", "    monthly: [0,0,0,0,0,0,0,0,0,0,0]",
+		{"eleven percentages", "    et_percent: {design_eto: 0.25 in, days: 7 days}", "    monthly: [0,0,0,0,0,0,0,0,0,0,0]",
 			`yard.yaml:29:14: strategy "weather": monthly is 11 values, not twelve percentages
 fix: write twelve percentages, January first`},
-		{"negative percentage", "    et_percent: {design: 0.25 in, over: 7 days}", "    monthly: [0,0,0,0,0,-5,0,0,0,0,0,0]",
+		{"negative percentage", "    et_percent: {design_eto: 0.25 in, days: 7 days}", "    monthly: [0,0,0,0,0,-5,0,0,0,0,0,0]",
 			`yard.yaml:29:25: strategy "weather": monthly -5 is outside 0 to 1,000
 fix: write a value from 0 to 1,000`},
-		{"refill of an unknown zone", "    et_percent: {design: 0.25 in, over: 7 days}", "    refill: {zones: [bde]}",
+		{"refill of an unknown zone", "    et_percent: {design_eto: 0.25 in, days: 7 days}", "    refill: {zones: [bde]}",
 			`yard.yaml:29:22: strategy "weather": refill: there is no zone "bde"
 fix: did you mean "bed"? Known: front lawn, bed`},
-		{"sensor placed elsewhere", "    et_percent: {design: 0.25 in, over: 7 days}", "    sensor: {permit_at: 40 %, placement: middle}",
+		{"sensor placed elsewhere", "    et_percent: {design_eto: 0.25 in, days: 7 days}", "    sensor: {permit_at: 40 %, placement: middle}",
 			`yard.yaml:29:42: strategy "weather": sensor: placement is the value "middle", which is not known
 fix: write one of: driest, average, wettest`},
 	}

@@ -22,7 +22,7 @@ zones:
     soil: clay loam
     slope: 4 %
     root_depth: 6 in
-    sprinkler: {kind: spray, rate: 1.5 in/h, uniformity: 55 %, loss: 3 %}
+    sprinkler: {kind: spray, rate: 1.5 in/h, uniformity: 55 %, spray_loss: 3 %}
   - name: bed
     area: 600 ft2
     plant: {k: 0.5, p: 0.5}
@@ -40,8 +40,8 @@ strategies:
     programs: [lawns]
   - name: weather
     programs: [lawns]
-    et_percent: {design: 0.25 in, over: 7 days}
-    skip: {rain: {above: 0.25 in, dry_out: 2 days}}
+    et_percent: {design_eto: 0.25 in, days: 7 days}
+    hold: {rain: {at_least: 0.25 in, dry_out: 2 days}}
 `
 
 // read reads a scenario text; there are no other files.

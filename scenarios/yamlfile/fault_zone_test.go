@@ -21,8 +21,8 @@ fix: begin it with a letter or a figure`},
 		{"missing unit", "area: 2400 ft2", "area: 2400",
 			`yard.yaml:6:11: zone "front lawn": area 2400 has no unit
 fix: add a unit: ft2, m2, acre or ha, as in "2400 ft2"`},
-		{"zero without a unit", "loss: 3 %", "loss: 0",
-			`yard.yaml:11:70: zone "front lawn": sprinkler: loss 0 has no unit
+		{"zero without a unit", "spray_loss: 3 %", "spray_loss: 0",
+			`yard.yaml:11:76: zone "front lawn": sprinkler: spray_loss 0 has no unit
 fix: add a unit: % or share, as in "0 %"`},
 		{"wrong unit", "rate: 1.5 in/h", "rate: 1.5 gpm",
 			`yard.yaml:11:36: zone "front lawn": sprinkler: rate 1.5 gpm: "gpm" is not a unit of rate
@@ -48,14 +48,14 @@ fix: write the low-quarter distribution uniformity, from 25 % to 100 %`},
 		{"DU below a quarter", "uniformity: 55 %", "uniformity: 20 %",
 			`yard.yaml:11:58: zone "front lawn": sprinkler: uniformity 20 % is outside 25 % to 100 %
 fix: write the low-quarter distribution uniformity, from 25 % to 100 %`},
-		{"both uniformity and cans", "uniformity: 55 %", "uniformity: 55 %, cans: [1, 2, 3, 4, 5, 6, 7, 8]",
-			`yard.yaml:11:70: zone "front lawn": sprinkler: both uniformity and cans are given
+		{"both uniformity and cans", "uniformity: 55 %", "uniformity: 55 %, catch_cans: [1, 2, 3, 4, 5, 6, 7, 8]",
+			`yard.yaml:11:76: zone "front lawn": sprinkler: both uniformity and catch_cans are given
 fix: leave one of the two out`},
-		{"too few cans", "uniformity: 55 %", "cans: [1, 2, 3]",
-			`yard.yaml:11:52: zone "front lawn": sprinkler: cans is a list, not the catches of a test
+		{"too few cans", "uniformity: 55 %", "catch_cans: [1, 2, 3]",
+			`yard.yaml:11:58: zone "front lawn": sprinkler: catch_cans is a list, not the catches of a test
 fix: write at least 8 catches, in any one unit, as in [10, 12, 14, 16, 18, 20, 22, 24]`},
-		{"cans of a zone that needs repair", "uniformity: 55 %", "cans: [0, 0, 9, 9, 9, 9, 9, 9]",
-			`yard.yaml:11:52: zone "front lawn": sprinkler: cans give a low-quarter uniformity of 0 %, which is below 25 %
+		{"cans of a zone that needs repair", "uniformity: 55 %", "catch_cans: [0, 0, 9, 9, 9, 9, 9, 9]",
+			`yard.yaml:11:58: zone "front lawn": sprinkler: catch_cans give a low-quarter uniformity of 0 %, which is below 25 %
 fix: check the catches; below 25 % the zone needs repair, not a schedule`},
 		{"TAW 0 by root depth", "root_depth: 6 in", "root_depth: 0 in",
 			`yard.yaml:10:17: zone "front lawn": root_depth 0 in must be above 0 in

@@ -21,21 +21,21 @@ const ruled = base + `  - name: people
     programs: [lawns]
     monthly: auto
     zone_percent: {front lawn: 80 %}
-    habit: {towards: [10, 20, 30, 40, 50, 60, 70, 80, 90, 100, 110, 120], edits: 2, late_least: 1 day, late_most: 9 days, up: 20 %}
-    season: {start: 04-15, end: 02-29, frost: 28 F, clear_days: 10 days}
+    habit: {target: [10, 20, 30, 40, 50, 60, 70, 80, 90, 100, 110, 120], edits: 2, min_delay: 1 day, max_delay: 9 days, raise_by: 20 %}
+    season: {start: 04-15, end: 02-29, frost: 28 F, frost_free_days: 10 days}
     suspend: [{from: 2014-07-01, to: 2014-07-14, zones: [bed]}, {from: 2014-08-01, to: 2014-08-02}]
     manual: [{date: 2014-07-03, zone: bed, minutes: 90 s, at: "6:15"}]
-    sensor: {permit_at: 40 %, zones: [front lawn], reads: bed}
+    sensor: {permit_at: 40 %, zones: [front lawn], read_zone: bed}
   - name: two refills
     refill: [{zones: [front lawn], mad: 40 %, at: "03:30"}, {zones: bed, mad: 60 %}]
 limits:
   days: odd
   window: ["20:00-06:00"]
-  most_minutes: 30 min
+  max_minutes: 30 min
   exempt: [bed]
-  exempt_by_hand: true
+  exempt_manual: true
   flow: 20 gpm
-  what_does_not_fit: flag
+  on_conflict: flag
   stages:
     - {name: two, from: 2014-06-01, to: 2014-09-30, days: [tue, sat], window: ["00:00-8:00", "19:00-24:00"]}
     - {name: three, from: 2014-08-01, to: 2014-08-31, ban: true, exempt: [bed]}
@@ -55,11 +55,11 @@ func TestRules(t *testing.T) {
 	sc := mustRead(t, ruled)
 	l := sc.Limits
 	odd := strategy.DayRule{Kind: strategy.OddDays}
-	if l.Always.Days != odd || !slices.Equal(l.Always.Windows, []clock.Window{{FromMin: 1200, ToMin: 360}}) || l.Always.MostMinutes != 30 || l.Always.Ban || l.Always.Exempt != nil {
+	if l.Always.Days != odd || !slices.Equal(l.Always.Windows, []clock.Window{{FromMin: 1200, ToMin: 360}}) || l.Always.MaxMinutes != 30 || l.Always.Ban || l.Always.Exempt != nil {
 		t.Errorf("always: %+v", l.Always)
 	}
 	// 20 US gallons of 3.785411784 L a minute.
-	if !slices.Equal(l.Exempt, []bool{false, true}) || !l.ExemptByHand || !l.FlagOnly || math.Abs(l.CapacityLMin-20*3.785411784) > 1e-9 {
+	if !slices.Equal(l.Exempt, []bool{false, true}) || !l.ExemptManual || !l.FlagOnly || math.Abs(l.CapacityLMin-20*3.785411784) > 1e-9 {
 		t.Errorf("%+v", l)
 	}
 	if len(l.Stages) != 2 {
@@ -87,11 +87,11 @@ func TestPeople(t *testing.T) {
 				t.Errorf("%+v", p)
 			}
 		case strategy.Habit:
-			if p.Edits != 2 || p.LateLeast != 1 || p.LateMost != 9 || p.Up != 0.2 || p.Towards == nil || math.Abs(p.Towards[11]-1.2) > 1e-12 {
+			if p.Edits != 2 || p.MinDelay != 1 || p.MaxDelay != 9 || p.RaiseBy != 0.2 || p.Target == nil || math.Abs(p.Target[11]-1.2) > 1e-12 {
 				t.Errorf("%+v", p)
 			}
 		case strategy.Season: // 28 °F are −2.2 °C
-			if p.Start != 415 || p.End != 229 || math.Abs(p.FrostC+20.0/9) > 1e-9 || p.ClearDays != 10 {
+			if p.Start != 415 || p.End != 229 || math.Abs(p.FrostC+20.0/9) > 1e-9 || p.FrostFreeDays != 10 {
 				t.Errorf("%+v", p)
 			}
 		case strategy.Suspend:
@@ -101,7 +101,7 @@ func TestPeople(t *testing.T) {
 				t.Errorf("%+v", p)
 			}
 		case strategy.Sensor:
-			if p.Reads != 2 || !slices.Equal(p.Zones, []bool{true, false}) || p.PermitAt != 0.4 {
+			if p.ReadZone != 2 || !slices.Equal(p.Zones, []bool{true, false}) || p.PermitAt != 0.4 {
 				t.Errorf("%+v", p)
 			}
 		}
@@ -119,7 +119,7 @@ func TestPeople(t *testing.T) {
 // TestLossesAndStores reads losses and the balance of a plain store. 3 gal on
 // 600 ft² are 0.2037 mm; a leak of 0.1 gpm is 9.78 mm a day on it.
 func TestLossesAndStores(t *testing.T) {
-	sc := mustRead(t, strings.Replace(base, "{kind: drip, flow: 4 gpm}", "{kind: drip, flow: 4 gpm, overspray: 5 %, broken: 10 %, fill_drain: 3 gal}\n    leak: 0.1 gpm", 1))
+	sc := mustRead(t, strings.Replace(base, "{kind: drip, flow: 4 gpm}", "{kind: drip, flow: 4 gpm, overspray: 5 %, broken_heads: 10 %, fill_drain: 3 gal}\n    leak: 0.1 gpm", 1))
 	z := &sc.Zones[1]
 	const area = 600 * 0.09290304
 	if z.OversprayShare != 0.05 || z.BrokenShare != 0.1 || math.Abs(z.FillDrainMM-3*3.785411784/area) > 1e-9 || math.Abs(z.LeakMMDay-0.1*3.785411784*1440/area) > 1e-9 {
@@ -150,33 +150,33 @@ func TestStoreOnOwnSoil(t *testing.T) {
 func TestRuleFaults(t *testing.T) {
 	refilled := "  - name: as found\n    programs: [lawns]"
 	for _, c := range []struct{ name, old, new, want string }{
-		{"a stage without a rule", "{name: three, from: 2014-08-01, to: 2014-08-31, ban: true, exempt: [bed]}", "{name: three, from: 2014-08-01, to: 2014-08-31}", `limits: stage "three" limits nothing`},
+		{"a stage without a rule", "{name: three, from: 2014-08-01, to: 2014-08-31, ban: true, exempt: [bed]}", "{name: three, from: 2014-08-01, to: 2014-08-31}", `limits: stage "three" has no effect`},
 		{"a stage without an end", "to: 2014-08-31, ", "", `to is missing`},
 		{"a stage that ends before it begins", "to: 2014-09-30", "to: 2014-05-30", "to 2014-05-30 is before from 2014-06-01"},
-		{"a window of nothing", `"20:00-06:00"`, `"20:00-20:00"`, "not a stretch of the day"},
-		{"a window in other words", `"20:00-06:00"`, `"8 pm to 6 am"`, "not a stretch of the day"},
-		{"an hour that is none", `"20:00-06:00"`, `"20:00-26:00"`, "not a stretch of the day"},
+		{"a window of nothing", `"20:00-06:00"`, `"20:00-20:00"`, "not a time range"},
+		{"a window in other words", `"20:00-06:00"`, `"8 pm to 6 am"`, "not a time range"},
+		{"an hour that is none", `"20:00-06:00"`, `"20:00-26:00"`, "not a time range"},
 		{"windows that overlap", `"00:00-8:00", "19:00-24:00"`, `"00:00-8:00", "07:00-09:00"`, "two windows overlap"},
 		{"windows that overlap after midnight", `"00:00-8:00", "19:00-24:00"`, `"20:00-6:00", "05:00-09:00"`, "two windows overlap"},
-		{"an unknown way", "what_does_not_fit: flag", "what_does_not_fit: ignore", `what_does_not_fit "ignore" is not known`},
+		{"an unknown way", "on_conflict: flag", "on_conflict: ignore", `on_conflict "ignore" is not known`},
 		{"an unknown zone", "exempt: [bed]\n  exempt", "exempt: [bad]\n  exempt", `there is no zone "bad"`},
-		{"an unknown rule", "most_minutes: 30 min", "least_minutes: 30 min", `unknown key "least_minutes"`},
-		{"no unit", "most_minutes: 30 min", "most_minutes: 30", "30 has no unit"},
+		{"an unknown rule", "max_minutes: 30 min", "least_minutes: 30 min", `unknown key "least_minutes"`},
+		{"no unit", "max_minutes: 30 min", "max_minutes: 30", "30 has no unit"},
 		{"a suspension backwards", "to: 2014-07-14", "to: 2014-06-14", "suspend: to 2014-06-14 is before from 2014-07-01"},
 		{"a day that no year has", "start: 04-15", "start: 04-31", "not a day of the year"},
 		{"an hour that no day has", `at: "6:15"`, `at: "24:15"`, "not a time of day"},
-		{"a season of nothing", "season: {start: 04-15, end: 02-29, frost: 28 F, clear_days: 10 days}", "season: {}", "does nothing"},
-		{"clear days without frost", "frost: 28 F, ", "", "clear_days without frost does nothing"},
-		{"the greatest delay below the least", "late_most: 9 days", "late_most: 0 days", "less than the least of 1"},
+		{"a season of nothing", "season: {start: 04-15, end: 02-29, frost: 28 F, frost_free_days: 10 days}", "season: {}", "season: no effect without start, end or frost"},
+		{"clear days without frost", "frost: 28 F, ", "", "frost_free_days has no effect without frost"},
+		{"the greatest delay below the least", "max_delay: 9 days", "max_delay: 0 days", "max_delay of 0 days is below min_delay of 1"},
 		{"a refill of a zone that a program waters", refilled, refilled + "\n    refill: {zones: all}", `both a program and a refill water zone "front lawn"`},
 		{"two refills of one zone", "zones: bed, mad: 60 %", "zones: all, mad: 60 %", `two refills water zone "front lawn"`},
-		{"two sensors for one zone", "sensor: {permit_at: 40 %, zones: [front lawn], reads: bed}", "sensor: [{permit_at: 40 %}, {permit_at: 30 %, zones: bed}]", `two soil sensors govern zone "bed"`},
-		{"soak without cycle in a refill", "mad: 40 %,", "mad: 40 %, soak: 20 min,", "soak without cycle does nothing"},
-		{"a sensor in no zone", "reads: bed", "reads: pond", `there is no zone "pond"`},
-		{"a rain sensor that dries in two ways", "dry_out: 2 days", "dry_out: 2 days, dry_out_eto: 5 mm", "both by days and by ETo"},
-		{"bounds the wrong way round", "over: 7 days}", "least: 90 %, most: 50 %}", "most is below least"},
+		{"two sensors for one zone", "sensor: {permit_at: 40 %, zones: [front lawn], read_zone: bed}", "sensor: [{permit_at: 40 %}, {permit_at: 30 %, zones: bed}]", `two soil sensors control zone "bed"`},
+		{"soak without cycle in a refill", "mad: 40 %,", "mad: 40 %, soak: 20 min,", "soak has no effect without cycle"},
+		{"a sensor in no zone", "read_zone: bed", "read_zone: pond", `there is no zone "pond"`},
+		{"a rain sensor that dries in two ways", "dry_out: 2 days", "dry_out: 2 days, dry_out_eto: 5 mm", "dry_out and dry_out_eto conflict"},
+		{"bounds the wrong way round", "days: 7 days}", "min: 90 %, max: 50 %}", "max is below min"},
 		{"a ramp without dates", "    soak: 30 min\n", "    soak: 30 min\n    ramp_to: 50 %\n", "ramp_to needs two dates"},
-		{"losses above all water", "loss: 3 %", "loss: 40 %, broken: 60 %", "together take"},
+		{"losses above all water", "spray_loss: 3 %", "spray_loss: 40 %, broken_heads: 60 %", "together take"},
 		{"roots in a plain store", "    root_depth: 15 in\n", "    root_depth: 15 in\n    balance: working storage\n    storage: 20 mm\n", "root_depth does nothing"},
 		{"coverage of a plain store", "{kind: drip, flow: 4 gpm}", "{kind: drip, flow: 4 gpm, uniformity: 80 %}\n    balance: working storage\n    storage: 20 mm", "sprinkler.uniformity does nothing in a plain store"},
 		{"strips of a plain store", "{kind: drip, flow: 4 gpm}", "{kind: drip, flow: 4 gpm}\n    balance: working storage\n    storage: 20 mm\n    strips: 4", "strips does nothing in a plain store"},
@@ -203,7 +203,7 @@ func TestRuleFaults(t *testing.T) {
 
 // TestStoresInATable: a table of zones may hold plain stores beside root zones.
 func TestStoresInATable(t *testing.T) {
-	const table = "name,area,k,soil,sprinkler,rate,loss,balance,storage,root_depth\n" +
+	const table = "name,area,k,soil,sprinkler,rate,spray_loss,balance,storage,root_depth\n" +
 		"store,1000 ft2,0.6,loam,spray,1.6 in/h,45 %,working storage,0.85 in,\n" +
 		"lawn,1000 ft2,0.6,loam,spray,1.6 in/h,3 %,,,6 in\n"
 	const text = `site: {name: Juniper Court, latitude: 38.9, elevation: 1600 ft, rain: {method: share, effective: 80 %}}

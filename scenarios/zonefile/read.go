@@ -189,7 +189,13 @@ func (t *table) head(heads []string) {
 	}
 }
 
+// fix says what to write instead of a column that is not known.
 func fix(key string, known []string) string {
+	for _, k := range scenarios.OldColumns() {
+		if k.Old == key {
+			return fmt.Sprintf("write %s instead of %s", k.New, k.Old)
+		}
+	}
 	if near := diag.Nearest(key, known); near != "" {
 		return fmt.Sprintf("did you mean %q?", near)
 	}

@@ -110,7 +110,7 @@ func TestTextHoldsTheLedger(t *testing.T) {
 	_, err := replay.Run(context.Background(), j, func(s *replay.Sheet) error {
 		for i := range s.Days() {
 			row := s.Row(i)
-			for st, name := range []string{"even days", "no watering", "least water without stress"} {
+			for st, name := range []string{"even days", "no watering", "least water at full supply"} {
 				if name != row.Strategy {
 					continue
 				}

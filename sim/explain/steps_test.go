@@ -40,7 +40,7 @@ func TestStepsByHand(t *testing.T) {
 		return strategy.Sensor{PermitAt: at, Zones: []bool{true}, Placement: "average"}
 	}
 	elsewhere := func(at float64) strategy.Part {
-		return strategy.Sensor{PermitAt: at, Zones: []bool{true}, Reads: 1, Placement: "average"}
+		return strategy.Sensor{PermitAt: at, Zones: []bool{true}, ReadZone: 1, Placement: "average"}
 	}
 	refill := &strategy.Refill{Zones: []bool{true}, MAD: 0.5, Days: strategy.DayRule{Kind: strategy.AnyDay}, Extra: -1}
 	lazy := &strategy.Refill{Zones: []bool{true}, MAD: 0.6, Days: strategy.DayRule{Kind: strategy.AnyDay}, Extra: -1}
@@ -106,7 +106,7 @@ func TestReferenceByHand(t *testing.T) {
 // TestLimitsCutMinutes: 30 minutes are asked for and 20 are allowed a day.
 func TestLimitsCutMinutes(t *testing.T) {
 	j := job()
-	j.Limits = &strategy.Limits{Always: strategy.Rule{MostMinutes: 20}}
+	j.Limits = &strategy.Limits{Always: strategy.Rule{MaxMinutes: 20}}
 	m, _ := replay.At(j, 0, 0, cal.Of(2030, 7, 2))
 	text := Text(&m, Ground{}, quantity.SI)
 	if want := "the site's limits leave 20.00 of the 30.00 min asked for"; !strings.Contains(text, want) || m.Runs[0] != (sim.Run{Minutes: 20}) {

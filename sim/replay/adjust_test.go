@@ -52,20 +52,20 @@ func TestAdjustersThatDoNothing(t *testing.T) {
 		}
 		return []strategy.Part{strategy.ZonePercent{Share: share}}
 	}, none)
-	identity(t, "a rain sensor that misses every rain", always(strategy.RainSkip{AboveMM: 3, DryOut: 2, Fails: 1}), none)
-	identity(t, "a rain sensor that is switched out", always(strategy.RainSkip{AboveMM: 3, DryOut: 2, Bypass: true}), none)
-	identity(t, "a rain sensor that misses none, whatever its seed", always(strategy.RainSkip{AboveMM: 3, DryOut: 2, Seed: 1}), always(strategy.RainSkip{AboveMM: 3, DryOut: 2, Seed: 2}))
-	identity(t, "no source of forecasts", always(strategy.ForecastSkip{AboveMM: 1, Days: 3, Most: 4, Source: "none"}), none)
-	identity(t, "no forecast given", always(strategy.ForecastSkip{AboveMM: 1, Days: 3, Most: 4, Source: "site"}), none)
-	identity(t, "set and forget", always(strategy.Habit{Up: 0, Steps: 3, SeenKs: 1, After: 1, Calm: 1}), none)
-	identity(t, "nobody sees stress below 0", always(strategy.Habit{Up: 0.5, Steps: 3, SeenKs: 0, After: 1, Calm: 1}), none)
-	identity(t, "a season of the whole year", always(strategy.Season{Start: 101, End: 1231, FrostC: -100, ClearDays: 1}), none)
+	identity(t, "a rain sensor that misses every rain", always(strategy.RainHold{AtLeastMM: 3, DryOut: 2, MissRate: 1}), none)
+	identity(t, "a rain sensor that is switched out", always(strategy.RainHold{AtLeastMM: 3, DryOut: 2, Bypass: true}), none)
+	identity(t, "a rain sensor that misses none, whatever its seed", always(strategy.RainHold{AtLeastMM: 3, DryOut: 2, Seed: 1}), always(strategy.RainHold{AtLeastMM: 3, DryOut: 2, Seed: 2}))
+	identity(t, "no source of forecasts", always(strategy.ForecastHold{AtLeastMM: 1, Days: 3, MaxHeld: 4, Source: "none"}), none)
+	identity(t, "no forecast given", always(strategy.ForecastHold{AtLeastMM: 1, Days: 3, MaxHeld: 4, Source: "site"}), none)
+	identity(t, "set and forget", always(strategy.Habit{RaiseBy: 0, Steps: 3, VisibleBelowKs: 1, RaiseAfter: 1, LowerAfter: 1}), none)
+	identity(t, "nobody sees stress below 0", always(strategy.Habit{RaiseBy: 0.5, Steps: 3, VisibleBelowKs: 0, RaiseAfter: 1, LowerAfter: 1}), none)
+	identity(t, "a season of the whole year", always(strategy.Season{Start: 101, End: 1231, FrostC: -100, FrostFreeDays: 1}), none)
 	identity(t, "a sensor that permits at any depletion", func(n int) []strategy.Part {
 		all := make([]bool, n)
 		for z := range all {
 			all[z] = true
 		}
-		return []strategy.Part{strategy.Sensor{PermitAt: -1, Zones: all, Reads: 1, Placement: "average"}}
+		return []strategy.Part{strategy.Sensor{PermitAt: -1, Zones: all, ReadZone: 1, Placement: "average"}}
 	}, none)
 }
 
@@ -94,7 +94,7 @@ func TestForecastBounds(t *testing.T) {
 			series.Set(weather.Rain, i, mm, weather.Observed)
 		}
 		days := rapid.IntRange(1, 4).Draw(t, "days ahead")
-		skip := strategy.ForecastSkip{AboveMM: 5, Days: days, Most: rapid.IntRange(1, 6).Draw(t, "most"), Source: "site"}
+		skip := strategy.ForecastHold{AtLeastMM: 5, Days: days, MaxHeld: rapid.IntRange(1, 6).Draw(t, "most"), Source: "site"}
 		// The lead of a forecast counts from its issue, the evening before.
 		all, never := make([]forecast.Skill, days+1), make([]forecast.Skill, days+1)
 		for k := range all {
@@ -179,15 +179,15 @@ func TestMonotonicities(t *testing.T) {
 		one := func(p strategy.Part) []strategy.Part { return []strategy.Part{p} }
 		f, g := rapid.Float64Range(0, 1).Draw(t, "fails"), rapid.Float64Range(0, 1).Draw(t, "fails more")
 		dry := rapid.IntRange(1, 6).Draw(t, "dry-out")
-		more("a sensor that fails more", one(strategy.RainSkip{AboveMM: 3, DryOut: dry, Fails: min(f, g), Seed: seed}), one(strategy.RainSkip{AboveMM: 3, DryOut: dry, Fails: max(f, g), Seed: seed}))
-		more("a sensor that dries faster", one(strategy.RainSkip{AboveMM: 3, DryOut: dry + 1, Fails: f, Seed: seed}), one(strategy.RainSkip{AboveMM: 3, DryOut: dry, Fails: f, Seed: seed}))
+		more("a sensor that fails more", one(strategy.RainHold{AtLeastMM: 3, DryOut: dry, MissRate: min(f, g), Seed: seed}), one(strategy.RainHold{AtLeastMM: 3, DryOut: dry, MissRate: max(f, g), Seed: seed}))
+		more("a sensor that dries faster", one(strategy.RainHold{AtLeastMM: 3, DryOut: dry + 1, MissRate: f, Seed: seed}), one(strategy.RainHold{AtLeastMM: 3, DryOut: dry, MissRate: f, Seed: seed}))
 		eto := rapid.Float64Range(0.5, 30).Draw(t, "dry-out by ETo")
-		more("a sensor that dries by less ETo", one(strategy.RainSkip{AboveMM: 3, DryOutEToMM: eto * 1.5, Fails: f, Seed: seed}), one(strategy.RainSkip{AboveMM: 3, DryOutEToMM: eto, Fails: f, Seed: seed}))
-		more("a sensor that trips later", one(strategy.RainSkip{AboveMM: 3, DryOut: dry}), one(strategy.RainSkip{AboveMM: 8, DryOut: dry}))
-		more("a forecast skip for more rain", one(strategy.ForecastSkip{AboveMM: 3, Days: 1, Most: 1 << 30, Source: "perfect"}), one(strategy.ForecastSkip{AboveMM: 9, Days: 1, Most: 1 << 30, Source: "perfect"}))
-		more("an eye on the plants", nil, one(strategy.Habit{Up: 0.3, Steps: 3, SeenKs: 0.8, After: 3, Calm: 20}))
-		more("a frost rule that bites later", one(strategy.Season{FrostC: 5, ClearDays: 9}), one(strategy.Season{FrostC: 0, ClearDays: 9}))
-		more("fewer nights to wait for", one(strategy.Season{FrostC: 2, ClearDays: 9}), one(strategy.Season{FrostC: 2, ClearDays: 4}))
+		more("a sensor that dries by less ETo", one(strategy.RainHold{AtLeastMM: 3, DryOutEToMM: eto * 1.5, MissRate: f, Seed: seed}), one(strategy.RainHold{AtLeastMM: 3, DryOutEToMM: eto, MissRate: f, Seed: seed}))
+		more("a sensor that trips later", one(strategy.RainHold{AtLeastMM: 3, DryOut: dry}), one(strategy.RainHold{AtLeastMM: 8, DryOut: dry}))
+		more("a forecast skip for more rain", one(strategy.ForecastHold{AtLeastMM: 3, Days: 1, MaxHeld: 1 << 30, Source: "perfect"}), one(strategy.ForecastHold{AtLeastMM: 9, Days: 1, MaxHeld: 1 << 30, Source: "perfect"}))
+		more("an eye on the plants", nil, one(strategy.Habit{RaiseBy: 0.3, Steps: 3, VisibleBelowKs: 0.8, RaiseAfter: 3, LowerAfter: 20}))
+		more("a frost rule that bites later", one(strategy.Season{FrostC: 5, FrostFreeDays: 9}), one(strategy.Season{FrostC: 0, FrostFreeDays: 9}))
+		more("fewer nights to wait for", one(strategy.Season{FrostC: 2, FrostFreeDays: 9}), one(strategy.Season{FrostC: 2, FrostFreeDays: 4}))
 	})
 }
 
@@ -210,12 +210,12 @@ func TestMistakesMoveResults(t *testing.T) {
 		set    func(r *strategy.Refill, v float64)
 	}{
 		{"share of the need", []float64{0.3, 0.5, 0.7, 0.85, 1}, func(r *strategy.Refill, v float64) { r.Share = v }},
-		{"believed rate", []float64{2, 1.5, 1.2, 1, 0.8}, func(r *strategy.Refill, v float64) { r.Believed.Rate = v }},
-		{"believed plant coefficient", []float64{0.5, 0.7, 0.85, 1, 1.2}, func(r *strategy.Refill, v float64) { r.Believed.K = v }},
-		{"share of the rain that is booked", []float64{-0.5, 0, 0.5, 1}, func(r *strategy.Refill, v float64) { r.Believed.RainMissed = v }},
+		{"believed rate", []float64{2, 1.5, 1.2, 1, 0.8}, func(r *strategy.Refill, v float64) { r.Assumed.Rate = v }},
+		{"believed plant coefficient", []float64{0.5, 0.7, 0.85, 1, 1.2}, func(r *strategy.Refill, v float64) { r.Assumed.K = v }},
+		{"share of the rain that is booked", []float64{-0.5, 0, 0.5, 1}, func(r *strategy.Refill, v float64) { r.Assumed.RainMissed = v }},
 		// Who believes in more storage than there is waters late and then more
 		// than fits: only the stress is told by this one.
-		{"believed storage", []float64{2, 1.5, 1, 0.7}, func(r *strategy.Refill, v float64) { r.Believed.Storage = v }},
+		{"believed storage", []float64{2, 1.5, 1, 0.7}, func(r *strategy.Refill, v float64) { r.Assumed.Storage = v }},
 	} {
 		water, stress := 0.0, math.Inf(1)
 		for _, v := range tt.values {
@@ -238,12 +238,12 @@ func TestFailingSensorsOnAverage(t *testing.T) {
 	job := replay.Job{Zones: []sim.Zone{z}, Weather: invented(1500)}
 	p := strategy.Programs{List: []strategy.Program{{Name: "p", Starts: []int{300}, Minutes: []float64{4}}}}
 	none := gross(t, job, p)[0]
-	works := gross(t, job, p, strategy.RainSkip{AboveMM: 4, DryOut: 3})[0]
+	works := gross(t, job, p, strategy.RainHold{AtLeastMM: 4, DryOut: 3})[0]
 	last := works
 	for _, fails := range []float64{0.25, 0.5, 0.75} {
 		sum := 0.0
 		for seed := range uint64(20) {
-			sum += gross(t, job, p, strategy.RainSkip{AboveMM: 4, DryOut: 3, Fails: fails, Seed: seed})[0]
+			sum += gross(t, job, p, strategy.RainHold{AtLeastMM: 4, DryOut: 3, MissRate: fails, Seed: seed})[0]
 		}
 		mean := sum / 20
 		// With dry-out days that overlap, the first failures cost little.

@@ -16,8 +16,8 @@ type setting struct {
 	programs []strategy.Program
 	monthly  *strategy.Monthly
 	et       *strategy.ETPercent
-	rain     *strategy.RainSkip
-	freeze   *strategy.FreezeSkip
+	rain     *strategy.RainHold
+	freeze   *strategy.FrostHold
 	refill   *strategy.Refill
 	sensor   *strategy.Sensor
 	round    float64
@@ -124,13 +124,13 @@ func (c *controller) morning(today cal.Date, rain, eto, tmin, dr []float64) ([]m
 	}
 	if s.rain != nil {
 		for back := 1; back <= s.rain.DryOut && back <= len(rain); back++ {
-			if fell := rain[len(rain)-back]; fell > 0 && fell >= s.rain.AboveMM {
-				return nil, "rain skip"
+			if fell := rain[len(rain)-back]; fell > 0 && fell >= s.rain.AtLeastMM {
+				return nil, "held: rain"
 			}
 		}
 	}
 	if s.freeze != nil && len(tmin) > 0 && tmin[len(tmin)-1] < s.freeze.BelowC {
-		return nil, "freeze skip"
+		return nil, "held: frost"
 	}
 	factor := 1.0
 	if s.monthly != nil {
@@ -138,14 +138,14 @@ func (c *controller) morning(today cal.Date, rain, eto, tmin, dr []float64) ([]m
 	}
 	if s.et != nil && len(eto) > 0 {
 		days, sum := 0, 0.0
-		for k := len(eto) - 1; k >= 0 && days < s.et.Over; k-- {
+		for k := len(eto) - 1; k >= 0 && days < s.et.Days; k-- {
 			sum += eto[k]
-			if s.et.CountRain {
+			if s.et.SubtractRain {
 				sum -= rain[k]
 			}
 			days++
 		}
-		factor *= math.Max(s.et.Least, math.Min(s.et.Most, sum/float64(days)/s.et.DesignMM))
+		factor *= math.Max(s.et.Min, math.Min(s.et.Max, sum/float64(days)/s.et.DesignEToMM))
 	}
 	perMM := 0.0
 	if refills {

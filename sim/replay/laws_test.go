@@ -228,8 +228,8 @@ func TestNothingInNothingOut(t *testing.T) {
 				}
 			}
 			sum := table.Total(s, z)
-			if sum.Adequacy() != 1 || sum.Excess() != 0 || sum.StressDays != 0 || sum.Residual() != 0 || sum.Days != 800 {
-				t.Errorf("adequacy %g, excess %g, %+v", sum.Adequacy(), sum.Excess(), sum)
+			if sum.NeedMet() != 1 || sum.ShareLost() != 0 || sum.StressDays != 0 || sum.Residual() != 0 || sum.Days != 800 {
+				t.Errorf("adequacy %g, excess %g, %+v", sum.NeedMet(), sum.ShareLost(), sum)
 			}
 		}
 	}

@@ -25,7 +25,7 @@ func manyZones(n int) (zones []sim.Zone, list []strategy.Strategy) {
 	return zones, []strategy.Strategy{
 		{Name: "fixed", Parts: []strategy.Part{fixed}},
 		{Name: "monthly", Parts: []strategy.Part{fixed, strategy.Monthly{Share: [12]float64{0, 0, .4, .6, .8, 1, 1, .95, .75, .5, .25, 0}}}},
-		{Name: "ETo", Parts: []strategy.Part{fixed, strategy.ETPercent{DesignMM: 6, Over: 7, CountRain: true, Most: 1.5}}},
+		{Name: "ETo", Parts: []strategy.Part{fixed, strategy.ETPercent{DesignEToMM: 6, Days: 7, SubtractRain: true, Max: 1.5}}},
 		{Name: "refill", Parts: []strategy.Part{&strategy.Refill{Zones: all, MAD: 0.5, Extra: -1, CycleMin: 8, SoakMin: 30}}},
 	}
 }

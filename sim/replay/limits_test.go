@@ -54,7 +54,7 @@ func drawLimits(t *rapid.T, s *site) *strategy.Limits {
 	l := &strategy.Limits{Exempt: someOf(t, "exempt", len(s.job.Zones))}
 	l.Always = strategy.Rule{Name: "town", Days: drawRule(t, start)}
 	if rapid.Bool().Draw(t, "most") {
-		l.Always.MostMinutes = float64(rapid.IntRange(1, 30).Draw(t, "most minutes"))
+		l.Always.MaxMinutes = float64(rapid.IntRange(1, 30).Draw(t, "most minutes"))
 	}
 	if rapid.Bool().Draw(t, "window") {
 		from := rapid.IntRange(0, 1300).Draw(t, "opens")
@@ -62,7 +62,7 @@ func drawLimits(t *rapid.T, s *site) *strategy.Limits {
 	}
 	if rapid.Bool().Draw(t, "stage") {
 		first := rapid.IntRange(0, 200).Draw(t, "stage from")
-		l.Stages = append(l.Stages, strategy.Rule{Name: "drought", From: start, To: start, Ban: rapid.Bool().Draw(t, "ban"), MostMinutes: 4})
+		l.Stages = append(l.Stages, strategy.Rule{Name: "drought", From: start, To: start, Ban: rapid.Bool().Draw(t, "ban"), MaxMinutes: 4})
 		l.Stages[0].From += cal.Date(first)
 		l.Stages[0].To = l.Stages[0].From + 40
 	}
@@ -104,8 +104,8 @@ func TestLimitsBind(t *testing.T) {
 						case r.Minutes == 0:
 						case rule.Ban, !runsOn(rule.Days, r.Date):
 							t.Fatalf("%v, zone %q, strategy %q: %g min on a day that %q forbids", r.Date, r.Zone, r.Strategy, r.Minutes, rule.Name)
-						case rule.MostMinutes > 0 && r.Minutes > rule.MostMinutes*float64(starts)+1e-9:
-							t.Fatalf("%v, zone %q, strategy %q: %g min in at most %d starts of %g", r.Date, r.Zone, r.Strategy, r.Minutes, starts, rule.MostMinutes)
+						case rule.MaxMinutes > 0 && r.Minutes > rule.MaxMinutes*float64(starts)+1e-9:
+							t.Fatalf("%v, zone %q, strategy %q: %g min in at most %d starts of %g", r.Date, r.Zone, r.Strategy, r.Minutes, starts, rule.MaxMinutes)
 						}
 						for _, w := range rule.Windows {
 							if open := w.ToMin - w.FromMin; r.Minutes > open+1e-6 {

@@ -25,33 +25,33 @@ func everyKind(start cal.Date) map[string][]strategy.Strategy {
 	stack := func(name string, parts ...strategy.Part) strategy.Strategy {
 		return strategy.Strategy{Name: name, Parts: parts}
 	}
-	winter := strategy.Season{Start: 301, End: 1115, FrostC: 4, ClearDays: 3}
+	winter := strategy.Season{Start: 301, End: 1115, FrostC: 4, FrostFreeDays: 3}
 	vacation := strategy.Suspend{From: start + 10, To: start + 25, Zones: []bool{true, false}}
 	extra := strategy.Manual{Date: start + 14, Zone: 0, Minutes: 20, AtMin: 1080}
-	person := strategy.Habit{Towards: &[12]float64{.3, .4, .6, .8, 1, 1.2, 1.1, .9, .7, .5, .3, .2}, Edits: 6, LateLeast: 2, LateMost: 20, Seed: 3, Up: 0.5, Steps: 2, SeenKs: 0.9, After: 2, Calm: 6}
-	wind := strategy.WindSkip{AboveMS: 2}
+	person := strategy.Habit{Target: &[12]float64{.3, .4, .6, .8, 1, 1.2, 1.1, .9, .7, .5, .3, .2}, Edits: 6, MinDelay: 2, MaxDelay: 20, Seed: 3, RaiseBy: 0.5, Steps: 2, VisibleBelowKs: 0.9, RaiseAfter: 2, LowerAfter: 6}
+	wind := strategy.WindHold{AboveMS: 2}
 	percent := strategy.ZonePercent{Share: []float64{1.4, math.NaN()}}
-	unsure := strategy.RainSkip{AboveMM: 4, DryOutEToMM: 12, Fails: 0.3, Seed: 8}
+	unsure := strategy.RainHold{AtLeastMM: 4, DryOutEToMM: 12, MissRate: 0.3, Seed: 8}
 	monthly := strategy.Monthly{Share: [12]float64{.2, .4, .6, .8, 1, 1.2, 1.1, .9, .7, .5, .3, .1}}
-	et := strategy.ETPercent{DesignMM: 5, Over: 5, CountRain: true, Most: 2}
-	rain := strategy.RainSkip{AboveMM: 5, DryOut: 3}
-	freeze := strategy.FreezeSkip{BelowC: 5}
+	et := strategy.ETPercent{DesignEToMM: 5, Days: 5, SubtractRain: true, Max: 2}
+	rain := strategy.RainHold{AtLeastMM: 5, DryOut: 3}
+	freeze := strategy.FrostHold{BelowC: 5}
 	refill := &strategy.Refill{Zones: all, MAD: 0.4, Extra: -1}
 	sensor := strategy.Sensor{PermitAt: 0.3, Zones: all, Placement: "driest"}
-	governs := strategy.Sensor{PermitAt: 0.3, Zones: all, Reads: 2, Placement: "average", Error: 0.05, Seed: 9}
-	crossed := strategy.Sensor{PermitAt: 0.35, Zones: []bool{true, false}, Reads: 2, Placement: "driest"}
+	governs := strategy.Sensor{PermitAt: 0.3, Zones: all, ReadZone: 2, Placement: "average", Error: 0.05, Seed: 9}
+	crossed := strategy.Sensor{PermitAt: 0.35, Zones: []bool{true, false}, ReadZone: 2, Placement: "driest"}
 	noisy := strategy.Sensor{PermitAt: 0.3, Zones: all, Placement: "average", Error: 0.1, Seed: 5}
 	return map[string][]strategy.Strategy{
-		"programs":    {stack("daily", daily), stack("two programs", daily, thirds)},
-		"monthly":     {stack("monthly", daily, monthly)},
-		"round":       {stack("rounded", daily, et, strategy.Round{StepMin: 1})},
-		"et_percent":  {stack("et", daily, et), stack("et without rain", thirds, strategy.ETPercent{DesignMM: 4, Over: 1, Most: 3})},
-		"skip.rain":   {stack("rain", daily, rain), stack("failing rain sensor that dries by ETo", daily, unsure)},
-		"skip.freeze": {stack("freeze", daily, freeze)},
-		"skip.wind":   {stack("wind", daily, wind)},
+		"programs":   {stack("daily", daily), stack("two programs", daily, thirds)},
+		"monthly":    {stack("monthly", daily, monthly)},
+		"round":      {stack("rounded", daily, et, strategy.Round{StepMin: 1})},
+		"et_percent": {stack("et", daily, et), stack("et without rain", thirds, strategy.ETPercent{DesignEToMM: 4, Days: 1, Max: 3})},
+		"hold.rain":  {stack("rain", daily, rain), stack("failing rain sensor that dries by ETo", daily, unsure)},
+		"hold.frost": {stack("freeze", daily, freeze)},
+		"hold.wind":  {stack("wind", daily, wind)},
 		// Without a forecast for the site there is nothing to look at; the source
 		// "perfect" is the weather itself, see TestPeekingIsCaught.
-		"skip.forecast": {stack("no forecast", daily, strategy.ForecastSkip{AboveMM: 5, Days: 3, Most: 4, Source: "none"}), stack("none issued", daily, strategy.ForecastSkip{AboveMM: 5, Days: 3, Most: 4, Source: "site"})},
+		"hold.forecast": {stack("no forecast", daily, strategy.ForecastHold{AtLeastMM: 5, Days: 3, MaxHeld: 4, Source: "none"}), stack("none issued", daily, strategy.ForecastHold{AtLeastMM: 5, Days: 3, MaxHeld: 4, Source: "site"})},
 		"season":        {stack("season", daily, winter)},
 		"suspend":       {stack("suspended", daily, vacation, rain)},
 		"manual":        {stack("by hand", thirds, extra, rain)},
@@ -61,8 +61,8 @@ func everyKind(start cal.Date) map[string][]strategy.Strategy {
 		"habit": {stack("habit", thirds, person), stack("habit and skips", daily, person, unsure, wind)},
 		"refill": {stack("refill", refill), stack("refill of one zone", daily, &strategy.Refill{Zones: []bool{false, true}, MAD: 0.2, Extra: 0, CycleMin: 5, SoakMin: 30}), stack("refill under all", refill, monthly, et, rain, freeze, sensor),
 			stack("two refills and a run by hand", &strategy.Refill{Zones: []bool{true, false}, MAD: 0.3}, &strategy.Refill{Zones: []bool{false, true}, MAD: 0.6, Extra: -1}, extra),
-			stack("mistaken refill", &strategy.Refill{Zones: all, MAD: 0.4, Share: 0.8, BeyondSkips: 0.6, Believed: strategy.Believed{Storage: 0.7, Rate: 1.2, K: 0.9, RainMissed: 0.5, RainScatter: 0.4, Seed: 3}}, unsure, wind, freeze)},
-		"sensor": {stack("sensor", daily, sensor), stack("one sensor for two zones", daily, governs), stack("sensors of each other's zones", daily, crossed, strategy.Sensor{PermitAt: 0.25, Zones: []bool{false, true}, Reads: 1, Placement: "wettest"}), stack("noisy sensor", daily, noisy), stack("all but refill", thirds, daily, monthly, et, rain, freeze, noisy, strategy.Round{StepMin: 1})},
+			stack("mistaken refill", &strategy.Refill{Zones: all, MAD: 0.4, Share: 0.8, OverrideBeyond: 0.6, Assumed: strategy.Assumed{Storage: 0.7, Rate: 1.2, K: 0.9, RainMissed: 0.5, RainError: 0.4, Seed: 3}}, unsure, wind, freeze)},
+		"sensor": {stack("sensor", daily, sensor), stack("one sensor for two zones", daily, governs), stack("sensors of each other's zones", daily, crossed, strategy.Sensor{PermitAt: 0.25, Zones: []bool{false, true}, ReadZone: 1, Placement: "wettest"}), stack("noisy sensor", daily, noisy), stack("all but refill", thirds, daily, monthly, et, rain, freeze, noisy, strategy.Round{StepMin: 1})},
 	}
 }
 
@@ -126,7 +126,7 @@ func TestNoPeeking(t *testing.T) {
 				reacts = reacts || late
 			})
 			switch kind.Key {
-			case "programs", "monthly", "skip.forecast":
+			case "programs", "monthly", "hold.forecast":
 			default:
 				if !reacts {
 					t.Errorf("no strategy with %q ever reacted to the weather: the law was not put to the test", kind.Key)
@@ -158,7 +158,7 @@ func (g glimpse) Apply(d *strategy.Draft) {
 	rain := d.Site.Weather.RainMM
 	for i := range d.Block {
 		if i+g.ahead < len(rain) && rain[i+g.ahead] > 1 {
-			d.Block[i] = sim.RainSkip
+			d.Block[i] = sim.RainHold
 		}
 	}
 }
@@ -167,13 +167,13 @@ func (g glimpse) Apply(d *strategy.Draft) {
 // the rain of today or tomorrow is caught, one that looks at yesterday's is not.
 func TestPeekingIsCaught(t *testing.T) {
 	job := replay.Job{Weather: invented(60), Zones: []sim.Zone{plainZone("a"), plainZone("b")}}
-	perfect := strategy.ForecastSkip{AboveMM: 1, Days: 2, Most: 9, Source: "perfect"}
+	perfect := strategy.ForecastHold{AtLeastMM: 1, Days: 2, MaxHeld: 9, Source: "perfect"}
 	for _, tt := range []struct {
 		why    string
 		part   strategy.Part
 		caught bool
 	}{
-		{"yesterday's rain", strategy.RainSkip{AboveMM: 1, DryOut: 1}, false},
+		{"yesterday's rain", strategy.RainHold{AtLeastMM: 1, DryOut: 1}, false},
 		{"today's rain", glimpse{0}, true}, {"tomorrow's rain", glimpse{1}, true},
 		{"the perfect forecast, a bound that no controller can reach", perfect, true},
 	} {

@@ -184,17 +184,17 @@ func meet(a, rule strategy.DayRule) strategy.DayRule {
 }
 
 func (b *maker) legalMinutes(r *strategy.Rule) {
-	if r.MostMinutes <= 0 {
+	if r.MaxMinutes <= 0 {
 		return
 	}
 	top := b.top()
 	for i := range b.sheet.Programs {
 		p := &b.sheet.Programs[i]
 		for z := range p.Minutes {
-			if b.exempt(z, r) || p.Minutes[z]*top <= r.MostMinutes+1e-9 {
+			if b.exempt(z, r) || p.Minutes[z]*top <= r.MaxMinutes+1e-9 {
 				continue
 			}
-			b.shorten(i, z, math.Floor(r.MostMinutes/top+1e-9), ruleName(r)+": longer than a zone may run")
+			b.shorten(i, z, math.Floor(r.MaxMinutes/top+1e-9), ruleName(r)+": above the maximum run time")
 		}
 	}
 }

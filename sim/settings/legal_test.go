@@ -62,7 +62,7 @@ func TestLegalDaysMinutesStarts(t *testing.T) {
 		{"days that are allowed", strategy.Rule{Days: weekdays(2, 6)}, program(weekdays(1, 2, 3), 300, 5, 5), weekdays(2), 300, 5, 310},
 		{"no asked day is allowed", strategy.Rule{Days: weekdays(2, 6)}, program(weekdays(1, 3, 5), 300, 5, 5), weekdays(2, 6), 300, 5, 310},
 		{"odd dates", strategy.Rule{Days: strategy.DayRule{Kind: strategy.OddDays}}, program(weekdays(1, 3, 5), 300, 5, 5), strategy.DayRule{Kind: strategy.OddDays}, 300, 5, 310},
-		{"longest run", strategy.Rule{MostMinutes: 10}, program(weekdays(1), 300, 25, 5), weekdays(1), 300, 10, 315},
+		{"longest run", strategy.Rule{MaxMinutes: 10}, program(weekdays(1), 300, 25, 5), weekdays(1), 300, 10, 315},
 		{"moved into the window", strategy.Rule{Windows: night}, program(weekdays(1), 10*60, 5, 5), weekdays(1), 20 * 60, 5, 20*60 + 10},
 		{"in the window past midnight", strategy.Rule{Windows: night}, program(weekdays(1), 23*60, 100, 5), weekdays(1), 23 * 60, 100, 23*60 + 105},
 	} {
@@ -74,13 +74,13 @@ func TestLegalDaysMinutesStarts(t *testing.T) {
 		}
 	}
 	// A zone on drip is exempt; the other is cut.
-	l := limitsOf(2, strategy.Rule{MostMinutes: 10})
+	l := limitsOf(2, strategy.Rule{MaxMinutes: 10})
 	l.Exempt[0] = true
 	if s := make1(t, zones, l, settings.Options{}, program(weekdays(1), 300, 25, 25)); s.Programs[0].Minutes[0] != 25 || s.Programs[0].Minutes[1] != 10 {
 		t.Errorf("minutes %v, by hand 25 and 10", s.Programs[0].Minutes)
 	}
 	// The longest run is that of the highest percentage: 10 min at 150 % are 15, and 6 are 9.
-	if s := make1(t, zones, limitsOf(2, strategy.Rule{MostMinutes: 10}), settings.Options{}, program(weekdays(1), 300, 10, 5), strategy.Monthly{Share: [12]float64{6: 1.5, 7: 1}}); s.Programs[0].Minutes[0] != 6 {
+	if s := make1(t, zones, limitsOf(2, strategy.Rule{MaxMinutes: 10}), settings.Options{}, program(weekdays(1), 300, 10, 5), strategy.Monthly{Share: [12]float64{6: 1.5, 7: 1}}); s.Programs[0].Minutes[0] != 6 {
 		t.Errorf("minutes %v, by hand 6", s.Programs[0].Minutes)
 	}
 	// A stage in force on the day of the sheet binds it, one that has ended is told by what it would hold back.
@@ -166,7 +166,7 @@ func TestSheetsAreLegal(t *testing.T) {
 			l.Always.Windows = []clock.Window{{FromMin: float64(rapid.IntRange(0, 1439).Draw(t, "from")), ToMin: float64(rapid.IntRange(0, 1439).Draw(t, "to"))}}
 		}
 		if rapid.Bool().Draw(t, "most") {
-			l.Always.MostMinutes = rapid.Float64Range(1, 60).Draw(t, "most minutes")
+			l.Always.MaxMinutes = rapid.Float64Range(1, 60).Draw(t, "most minutes")
 		}
 		if rapid.Bool().Draw(t, "flow") {
 			l.CapacityLMin = rapid.Float64Range(50, 600).Draw(t, "capacity")

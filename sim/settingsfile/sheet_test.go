@@ -32,7 +32,7 @@ func page(t *testing.T) *settingsfile.Page {
 		strategy.Programs{List: []strategy.Program{
 			{Name: "lawns", Days: rule, Starts: []int{300}, Minutes: []float64{20, 0}, Cycle: 8, Soak: 30},
 			{Name: "beds", Days: rule, Starts: []int{300}, Minutes: []float64{0, 90}}}},
-		strategy.Monthly{Share: [12]float64{4: 0.5, 5: 1, 6: 1}}, strategy.RainSkip{AboveMM: 6.35, DryOut: 2}}}
+		strategy.Monthly{Share: [12]float64{4: 0.5, 5: 1, 6: 1}}, strategy.RainHold{AtLeastMM: 6.35, DryOut: 2}}}
 	limits := &strategy.Limits{Exempt: make([]bool, 2), Always: strategy.Rule{Name: "town", Windows: []clock.Window{{FromMin: 300, ToMin: 420}}}}
 	sheet, err := settings.Make(settings.NewSite(zones, w, limits), &st, settings.Options{})
 	if err != nil {
@@ -142,10 +142,10 @@ func TestTextAndPage(t *testing.T) {
 		t.Fatal(err)
 	}
 	if miss := inOrder(text.String(), "Thistle <Corner>", "DOES NOT FIT", "2 zones need 110 min on the fullest day, 170 with the pauses between cycles; the window (town) holds 120", "beds, shade (\"beds\")", "90 min asked for, 40 min fit", "outside the watering window", "Program 1, \"lawns\"", "Tue", "05:00", "2 × 8 min and 4 min, pauses of 30 min",
-		"Program 2, \"beds\"", "finished by", "1 May: set 50 %", "1 Jun: set 100 %", "1 Aug: off", "Next change after 2026-05-02: on 2026-06-01, set 100 %", "Rain shut-off: set point 0.25 in", "Cautions:", "Local watering rules"); miss != "" {
+		"Program 2, \"beds\"", "finished by", "1 May: set 50 %", "1 Jun: set 100 %", "1 Aug: off", "Next change after 2026-05-02: on 2026-06-01, set 100 %", "Rain sensor: set point 0.25 in", "Cautions:", "Local watering rules"); miss != "" {
 		t.Errorf("the text lacks %q, or has it elsewhere:\n%s", miss, text.String())
 	}
-	if miss := inOrder(html.String(), "<title>Thistle &lt;Corner&gt;", "Does not fit", "beds, shade", "Enter the programs", "front &lt;lawn&gt; &amp; &#34;bank&#34;", "1 May: set 50 %", "Rain shut-off: set point 0.25 in", "What to expect", "Local watering rules"); miss != "" {
+	if miss := inOrder(html.String(), "<title>Thistle &lt;Corner&gt;", "Does not fit", "beds, shade", "Enter the programs", "front &lt;lawn&gt; &amp; &#34;bank&#34;", "1 May: set 50 %", "Rain sensor: set point 0.25 in", "What to expect", "Local watering rules"); miss != "" {
 		t.Errorf("the page lacks %q, or has it elsewhere", miss)
 	}
 	for _, bad := range []string{"<lawn>", "<script", "http:", "https:", "src=", "url("} {

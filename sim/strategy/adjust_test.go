@@ -10,60 +10,61 @@ import (
 	"loamledger/weather/cal"
 )
 
-// TestMostSkipsInARow: rain is forecast every day; a program of every other day
-// is skipped twice and then runs, since days without watering are no skips.
-func TestMostSkipsInARow(t *testing.T) {
+// TestMostHoldsInARow: rain is forecast every day; a program of every other day is
+// held twice and then runs, since days without watering do not count.
+func TestMostHoldsInARow(t *testing.T) {
 	w := days(cal.Of(2003, 6, 1), same(12, 0)...)
 	for i := range w.RainMM {
 		w.RainMM[i] = 8
 	}
-	skip := strategy.ForecastSkip{AboveMM: 5, Days: 1, Most: 2, Source: "perfect"}
+	hold := strategy.ForecastHold{AtLeastMM: 5, Days: 1, MaxHeld: 2, Source: "perfect"}
 	odd := programs(strategy.Program{Name: "odd", Days: strategy.DayRule{Kind: strategy.OddDays}, Starts: []int{300}, Minutes: []float64{5}})
-	rows, _ := replayed(t, handZone(), w, 0, odd, skip)
+	rows, _ := replayed(t, handZone(), w, 0, odd, hold)
 	wantMinutes(t, rows, 0, 0, 0, 0, 5, 0, 0, 0, 0, 0, 5, 0)
-	wantReasons(t, rows, "forecast skip", "not scheduled", "forecast skip", "not scheduled", "watered")
-	// Every day: two of three are skipped.
-	rows, _ = replayed(t, handZone(), w, 0, daily(5), skip)
+	wantReasons(t, rows, "held: forecast", "not scheduled", "held: forecast", "not scheduled", "watered")
+	// Every day: two of three are held.
+	rows, _ = replayed(t, handZone(), w, 0, daily(5), hold)
 	wantMinutes(t, rows, 0, 0, 5, 0, 0, 5, 0, 0, 5, 0, 0, 5)
 	// A dry day in between begins the count anew, and a day that something else
-	// holds back is no skip of the forecast's.
+	// holds does not count toward the limit.
 	w.RainMM[1] = 0
-	rows, _ = replayed(t, handZone(), w, 0, daily(5), skip, strategy.Suspend{From: cal.Of(2003, 6, 4), To: cal.Of(2003, 6, 4), Zones: []bool{true}})
+	rows, _ = replayed(t, handZone(), w, 0, daily(5), hold, strategy.Suspend{From: cal.Of(2003, 6, 4), To: cal.Of(2003, 6, 4),
+		Zones: []bool{true}})
 	wantMinutes(t, rows[:6], 0, 5, 0, 0, 0, 5)
-	wantReasons(t, rows, "forecast skip", "watered", "forecast skip", "forecast skip", "forecast skip", "watered")
-	// A freeze on the second morning is no skip, and on the third, which would
-	// not be skipped, it puts off the run but not the right to it.
+	wantReasons(t, rows, "held: forecast", "watered", "held: forecast", "held: forecast", "held: forecast", "watered")
+	// Frost on the second morning does not count; on the third, which would
+	// water, it delays the run without starting a new count.
 	w.RainMM[1] = 8
 	for frozen, want := range map[int][]float64{1: {0, 0, 0, 5, 0, 0, 5}, 2: {0, 0, 0, 5, 0, 0, 5}} {
 		w.TminC = same(12, 9)
 		w.TminC[frozen-1] = -4
-		rows, _ = replayed(t, handZone(), w, 0, daily(5), skip, strategy.FreezeSkip{BelowC: 0})
+		rows, _ = replayed(t, handZone(), w, 0, daily(5), hold, strategy.FrostHold{BelowC: 0})
 		wantMinutes(t, rows[:7], want...)
-		wantReasons(t, rows[frozen:], "freeze skip")
+		wantReasons(t, rows[frozen:], "held: frost")
 	}
 }
 
-// TestFreezeIsNeverOverruled: a rain skip and a freeze fall on one morning. The
-// rain skip is what is told; too dry a zone overrules that, but no freeze and
+// TestFrostIsNeverOverruled: rain and frost hold watering on the same morning. The
+// reason is rain; a dry zone overrides that, but no frost hold and
 // no season, whatever comes first.
-func TestFreezeIsNeverOverruled(t *testing.T) {
+func TestFrostIsNeverOverruled(t *testing.T) {
 	w := days(cal.Of(2003, 2, 1), 0, 0)
 	w.RainMM[0], w.TminC[0] = 6, -3
 	part := func() *strategy.Refill {
-		return &strategy.Refill{Zones: []bool{true}, MAD: 0.3, BeyondSkips: 0.5, Days: strategy.DayRule{Kind: strategy.EvenDays}}
+		return &strategy.Refill{Zones: []bool{true}, MAD: 0.3, OverrideBeyond: 0.5, Days: strategy.DayRule{Kind: strategy.EvenDays}}
 	}
-	rain := strategy.RainSkip{AboveMM: 5, DryOut: 3}
+	rain := strategy.RainHold{AtLeastMM: 5, DryOut: 3}
 	for _, tt := range []struct {
 		why  string
 		part strategy.Part
 		want float64
 	}{
 		{"only the rain", strategy.Round{StepMin: 1}, 54},
-		{"a freeze", strategy.FreezeSkip{BelowC: 0}, 0},
+		{"a frost hold", strategy.FrostHold{BelowC: 0}, 0},
 		{"out of season", strategy.Season{Start: 401, End: 1001, FrostC: -100}, 0},
-		{"shut down by frost", strategy.Season{FrostC: 0, ClearDays: 5}, 0},
+		{"shut down by frost", strategy.Season{FrostC: 0, FrostFreeDays: 5}, 0},
 		{"suspended", strategy.Suspend{From: w.Start, To: w.Start + 9, Zones: []bool{true}}, 0},
-		{"wind", strategy.WindSkip{AboveMS: 0.5}, 54},
+		{"wind", strategy.WindHold{AboveMS: 0.5}, 54},
 	} {
 		w := w
 		if tt.why == "wind" {
@@ -97,7 +98,8 @@ func TestWorkingStorageBelief(t *testing.T) {
 	wantMinutes(t, rows, 0, 0, 6)
 	// More than fits, by a rounding to 10 min, serves the day's draw: 35 − 40 + 6
 	// = 1, then 7, 13, 19, 25 and 31 is due.
-	rows, _ = replayed(t, z, days(cal.Of(2003, 6, 1), same(8, 6)...), 0.35, &strategy.Refill{Zones: []bool{true}, MAD: 0.3}, strategy.Round{StepMin: 10})
+	rows, _ = replayed(t, z, days(cal.Of(2003, 6, 1), same(8, 6)...), 0.35, &strategy.Refill{Zones: []bool{true}, MAD: 0.3},
+		strategy.Round{StepMin: 10})
 	wantMinutes(t, rows, 40, 0, 0, 0, 0, 0, 30, 0)
 }
 
@@ -110,20 +112,23 @@ func TestDescribe(t *testing.T) {
 	w := days(cal.Of(2003, 1, 1), eto...)
 	w.WindMS = nil
 	site := &strategy.Site{Zones: twoZones(), Weather: w, Calendar: sim.NewCalendar(w.Start, 365)}
-	st := strategy.Strategy{Parts: []strategy.Part{strategy.Monthly{Auto: true}, daily(5), strategy.Habit{Edits: 2}, strategy.Habit{Edits: 2, Towards: &[12]float64{}},
-		strategy.ForecastSkip{Source: "site"}, strategy.ForecastSkip{Source: "none"}, strategy.WindSkip{AboveMS: 4},
-		strategy.Manual{Date: cal.Of(2002, 12, 31)}, strategy.Manual{Date: cal.Of(2003, 1, 1)}, strategy.Suspend{From: cal.Of(2004, 1, 1), To: cal.Of(2004, 1, 9)}, strategy.Suspend{From: cal.Of(2002, 1, 1), To: cal.Of(2003, 1, 1)},
-		programs(strategy.Program{Name: "before", To: cal.Of(2002, 12, 31)}, strategy.Program{Name: "within", To: cal.Of(2003, 1, 1)}, strategy.Program{Name: "after", From: cal.Of(2004, 1, 1)})}}
+	st := strategy.Strategy{Parts: []strategy.Part{strategy.Monthly{Auto: true}, daily(5), strategy.Habit{Edits: 2},
+		strategy.Habit{Edits: 2, Target: &[12]float64{}},
+		strategy.ForecastHold{Source: "site"}, strategy.ForecastHold{Source: "none"}, strategy.WindHold{AboveMS: 4},
+		strategy.Manual{Date: cal.Of(2002, 12, 31)}, strategy.Manual{Date: cal.Of(2003, 1, 1)},
+		strategy.Suspend{From: cal.Of(2004, 1, 1), To: cal.Of(2004, 1, 9)}, strategy.Suspend{From: cal.Of(2002, 1, 1), To: cal.Of(2003, 1, 1)},
+		programs(strategy.Program{Name: "before", To: cal.Of(2002, 12, 31)}, strategy.Program{Name: "within", To: cal.Of(2003, 1, 1)},
+			strategy.Program{Name: "after", From: cal.Of(2004, 1, 1)})}}
 	// Twelfths, rounded to 5 %: 8.33 → 10, 16.7 → 15, 25, 33.3 → 35, ...
-	const auto = "10, 15, 25, 35, 40, 50, 60, 65, 75, 85, 90, 100 %"
+	const auto = "10, 15, 25, 35, 40, 50, 60, 65, 75, 85, 90, 100%"
 	want := []string{
-		"monthly percentages from the record's mean ETo, January first: " + auto,
-		"the percentages that the late changes aim at, from the record's mean ETo, January first: " + auto,
-		"no forecast is given for the site: the forecast skip never holds back",
-		"the record has no wind: the wind skip never holds back",
-		"the run by hand on 2002-12-31 is on no day of the record",
-		"the suspension from 2004-01-01 to 2004-01-09 is on no day of the record",
-		"in force on no day of the record: before, after",
+		"seasonal percentages from the record's mean ETo, January first: " + auto,
+		"target percentages of the late changes, from the record's mean ETo, January first: " + auto,
+		"the site has no forecast, so the forecast hold never acts",
+		"the record has no wind, so the wind hold never acts",
+		"the manual run on 2002-12-31 is outside the record",
+		"the suspension from 2004-01-01 to 2004-01-09 is outside the record",
+		"programs outside the record: before, after",
 	}
 	if got, err := st.Describe(site); err != nil || !slices.Equal(got, want) {
 		t.Errorf("%q, %v\nwant %q", got, err, want)
@@ -143,7 +148,8 @@ func TestRainOfAStationElsewhere(t *testing.T) {
 	// trigger is passed downwards on no day, so what is asked for at the end
 	// tells what was booked.
 	asked := func(scatter float64, seed uint64) float64 {
-		r := &strategy.Refill{Zones: []bool{true}, MAD: 0.1, Days: strategy.DayRule{Kind: strategy.Interval, Every: 4000, From: w.Start + 3999}, Believed: strategy.Believed{RainScatter: scatter, Seed: seed}}
+		r := &strategy.Refill{Zones: []bool{true}, MAD: 0.1, Days: strategy.DayRule{Kind: strategy.Interval, Every: 4000, From: w.Start +
+			3999}, Assumed: strategy.Assumed{RainError: scatter, Seed: seed}}
 		rows, _ := replayed(t, z, w, 0.9, r)
 		return rows[3999].Minutes
 	}
@@ -172,7 +178,7 @@ func TestRainOfAStationElsewhere(t *testing.T) {
 func TestDryOutIsNotADayLonger(t *testing.T) {
 	w := days(cal.Of(2003, 6, 1), same(6, 0.3)...)
 	w.RainMM[0] = 9
-	rows, _ := replayed(t, handZone(), w, 0, daily(5), strategy.RainSkip{AboveMM: 5, DryOutEToMM: 0.9})
+	rows, _ := replayed(t, handZone(), w, 0, daily(5), strategy.RainHold{AtLeastMM: 5, DryOutEToMM: 0.9})
 	wantMinutes(t, rows, 5, 0, 0, 0, 5, 5)
 }
 
@@ -182,8 +188,9 @@ func TestPersonAndSensorElsewhere(t *testing.T) {
 	zones := twoZones()
 	zones[1].K = [12]float64{}
 	p := programs(strategy.Program{Name: "p", Starts: []int{300}, Minutes: []float64{2, 0}})
-	person := strategy.Habit{Up: 0.5, Steps: 2, SeenKs: 0.9, After: 1, Calm: 90}
-	rows, _ := played(t, zones, days(cal.Of(2003, 6, 1), same(8, 6)...), nil, 0.7, p, person, strategy.Sensor{PermitAt: 0.9, Zones: []bool{true, true}, Reads: 2, Placement: "average"})
+	person := strategy.Habit{RaiseBy: 0.5, Steps: 2, VisibleBelowKs: 0.9, RaiseAfter: 1, LowerAfter: 90}
+	rows, _ := played(t, zones, days(cal.Of(2003, 6, 1), same(8, 6)...), nil, 0.7, p, person,
+		strategy.Sensor{PermitAt: 0.9, Zones: []bool{true, true}, ReadZone: 2, Placement: "average"})
 	wantMinutes(t, rows[0], 0, 0, 0, 0, 0, 0, 0, 0)
 	// Without the sensor: 2 min, then 3, then 4.
 	rows, _ = played(t, zones, days(cal.Of(2003, 6, 1), same(4, 6)...), nil, 0.7, p, person)
@@ -193,7 +200,7 @@ func TestPersonAndSensorElsewhere(t *testing.T) {
 // TestReasonsOfAPerson: 0.4 min round to none; turned up by half, 0.6 min round
 // to one.
 func TestReasonsOfAPerson(t *testing.T) {
-	person := strategy.Habit{Up: 0.5, Steps: 1, SeenKs: 0.9, After: 2, Calm: 90}
+	person := strategy.Habit{RaiseBy: 0.5, Steps: 1, VisibleBelowKs: 0.9, RaiseAfter: 2, LowerAfter: 90}
 	rows, _ := replayed(t, handZone(), days(cal.Of(2003, 6, 1), same(4, 6)...), 0.7, daily(0.4), person, strategy.Round{StepMin: 1})
 	wantMinutes(t, rows, 0, 0, 1, 1)
 	wantReasons(t, rows, "scaled to zero", "scaled to zero", "watered", "watered")

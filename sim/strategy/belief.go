@@ -7,36 +7,36 @@ import (
 	"loamledger/sim"
 )
 
-// A belief is the balance that a refilling strategy keeps for one zone: one
-// bucket, evenly watered, in which all water enters.
+// A belief is the own water balance of a refill for one zone: one evenly watered
+// bucket that all water enters.
 type belief struct {
 	r         *Refill
-	working   bool    // a plain store, netted as the zone's is
-	dr        float64 // believed depletion [mm]
+	working   bool    // a plain store, netted like the zone's
+	dr        float64 // own depletion [mm]
 	taw       float64
-	triggerMM float64   // depletion that calls for water
-	beyondMM  float64   // depletion beyond which skips do not count
-	perMM     float64   // minutes for a depth of 1 mm in the believed zone
-	share     float64   // share of the need that is asked for
-	forcing   []sim.Day // believed day records, days of the record
+	triggerMM float64   // depletion that triggers watering
+	beyondMM  float64   // depletion that overrides holds
+	perMM     float64   // minutes for a depth of 1 mm in the assumed zone
+	share     float64   // share of the need that is replaced
+	forcing   []sim.Day // assumed day records, days of the record
 }
 
-// of returns the zone as the strategy takes it to be.
-func (told Believed) of(zone sim.Zone) sim.Zone {
-	zone.TAWMM *= or(told.Storage, 1)
-	zone.PRMMH *= or(told.Rate, 1)
+// of returns the zone as assumed by the strategy.
+func (assumed Assumed) of(zone sim.Zone) sim.Zone {
+	zone.TAWMM *= or(assumed.Storage, 1)
+	zone.PRMMH *= or(assumed.Rate, 1)
 	for m := range zone.K {
-		zone.K[m] *= or(told.K, 1)
+		zone.K[m] *= or(assumed.K, 1)
 	}
 	return zone
 }
 
-// sameDays reports whether what is believed leaves the day records as they are.
-func (told Believed) sameDays() bool {
-	return or(told.Storage, 1) == 1 && or(told.K, 1) == 1 && told.RainMissed == 0 && told.RainScatter == 0
+// sameDays reports whether the assumptions leave the day records unchanged.
+func (assumed Assumed) sameDays() bool {
+	return or(assumed.Storage, 1) == 1 && or(assumed.K, 1) == 1 && assumed.RainMissed == 0 && assumed.RainError == 0
 }
 
-// perMM returns the minutes for a depth of 1 mm in a zone as believed.
+// perMM returns the minutes for a depth of 1 mm in a zone as assumed.
 func (r *Refill) perMM(zone *sim.Zone) float64 {
 	multiplier := 1 + r.Extra
 	if r.Extra < 0 {
@@ -48,27 +48,28 @@ func (r *Refill) perMM(zone *sim.Zone) float64 {
 // begin starts the balance of zone z.
 func (b *belief) begin(d *Draft, z int) {
 	r := d.Zones[z].Refill
-	told := r.Believed
-	zone := told.of(d.Site.Zones[z])
+	assumed := r.Assumed
+	zone := assumed.of(d.Site.Zones[z])
 	*b = belief{
 		r: r, working: zone.WorkingStorage,
-		dr: d.Site.StartShare * zone.TAWMM, taw: zone.TAWMM, triggerMM: r.MAD * zone.TAWMM, beyondMM: or(r.BeyondSkips, math.Inf(1)) * zone.TAWMM,
-		perMM: r.perMM(&zone), share: or(r.Share, 1), forcing: d.Site.Forcing[z],
+		dr: d.Site.StartShare * zone.TAWMM, taw: zone.TAWMM, triggerMM: r.MAD * zone.TAWMM,
+		beyondMM: or(r.OverrideBeyond, math.Inf(1)) * zone.TAWMM,
+		perMM:    r.perMM(&zone), share: or(r.Share, 1), forcing: d.Site.Forcing[z],
 	}
-	if !told.sameDays() {
+	if !assumed.sameDays() {
 		b.forcing = sim.Forcing(nil, &zone, d.Site.Weather, d.Site.Calendar)
-		r := rand.New(rand.NewPCG(told.Seed, 0x67617567))
+		r := rand.New(rand.NewPCG(assumed.Seed, 0x67617567))
 		for i := range b.forcing {
-			booked := 1 - told.RainMissed
-			if sd := told.RainScatter; sd > 0 {
-				booked *= math.Exp(sd*r.NormFloat64() - sd*sd/2)
+			factor := 1 - assumed.RainMissed
+			if sd := assumed.RainError; sd > 0 {
+				factor *= math.Exp(sd*r.NormFloat64() - sd*sd/2)
 			}
-			b.forcing[i].RainInMM *= booked
+			b.forcing[i].RainInMM *= factor
 		}
 	}
 }
 
-// or returns v, or other where v is 0.
+// or returns v, or other if v is 0.
 func or(v, other float64) float64 {
 	if v == 0 {
 		return other
@@ -76,7 +77,7 @@ func or(v, other float64) float64 {
 	return v
 }
 
-// ask returns the minutes wanted on day i of a plan, 0 for none, and why.
+// ask returns the minutes needed on day i of a plan, 0 for none, and the reason.
 func (b *belief) ask(d *Draft, z, i int) (float64, sim.Reason) {
 	if !b.r.Days.Runs(d.Site.Calendar, d.Site.Source(i)) {
 		return 0, sim.NotScheduled
@@ -94,26 +95,26 @@ func (b *belief) ask(d *Draft, z, i int) (float64, sim.Reason) {
 	return minutes, sim.Refilled
 }
 
-// overruled reports whether a strategy that finds its zone too dry may water
-// in spite of why it is held back. A suspension or a freeze is never overruled.
+// overruled reports whether a dry zone overrides a hold with this reason. A
+// suspension or a frost hold is never overridden.
 func overruled(why sim.Reason) bool {
-	return why == sim.RainSkip || why == sim.WindSkip || why == sim.ForecastSkip
+	return why == sim.RainHold || why == sim.WindHold || why == sim.ForecastHold
 }
 
-// run returns the run of the given minutes.
+// run returns a run of the given minutes.
 func (b *belief) run(minutes float64) sim.Run {
 	return sim.Run{Minutes: minutes, CycleMin: b.r.CycleMin, SoakMin: b.r.SoakMin}
 }
 
-// receive books minutes of watering.
+// receive adds minutes of watering.
 func (b *belief) receive(minutes float64) {
 	b.dr -= minutes / b.perMM
-	if !b.working { // a plain store is held to its limits only at the day's end
+	if !b.working { // the limits of a plain store apply only at the end of the day
 		b.dr = max(b.dr, 0)
 	}
 }
 
-// advance takes the balance through the rain and the draw of day k of the record.
+// advance applies rain and plant use of day k of the record.
 func (b *belief) advance(k int) {
 	day := &b.forcing[k]
 	if b.working {
@@ -123,8 +124,8 @@ func (b *belief) advance(k int) {
 	b.dr = step(b.dr, b.taw, day)
 }
 
-// step takes a single even bucket through rain and draw, as the replay does
-// with each strip.
+// step applies rain and plant use to a single even bucket, as the replay does for
+// each strip.
 func step(dr, taw float64, day *sim.Day) float64 {
 	if dr -= day.RainInMM; dr < 0 {
 		dr = 0

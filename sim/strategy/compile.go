@@ -6,14 +6,13 @@ import (
 	"loamledger/sim"
 )
 
-// A Compiler turns strategies into plans. It keeps its memory from one
-// strategy to the next; the zero Compiler is ready. It is not for use by
-// several goroutines at once.
+// A Compiler turns strategies into plans. It reuses its memory between strategies.
+// The zero Compiler is ready to use. It is not safe for concurrent use.
 type Compiler struct {
-	// Breaches lists what the last strategy compiled wanted and the site's
-	// limits forbid, on days of the record, in order of date.
+	// Breaches lists what the last compiled strategy requested and the site's limits
+	// forbid, on days of the record, by date.
 	Breaches []sim.Breach
-	// Look, where it is not nil, is filled in with what the strategy saw on one day.
+	// Look, if not nil, records what the strategy saw on one day.
 	Look *Look
 
 	draft   Draft
@@ -21,12 +20,12 @@ type Compiler struct {
 	slots   []slot
 	runs    []sim.Run
 	beliefs []belief
-	refills []*Refill // of the zones under limits
+	refills []*Refill // of zones under limits
 	fitter  fitter
 	level   sim.Plan // of a watcher, in the making
 }
 
-// A column is the days of one program.
+// A column is the days and factors of one program.
 type column struct {
 	on     []bool
 	factor []float64 // nil for 1 throughout
@@ -35,12 +34,12 @@ type column struct {
 // A slot is one start of one program on one zone.
 type slot struct {
 	*column
-	run    sim.Run // minutes before any factor
-	byHand bool    // no skip and no percentage touches it
+	run    sim.Run // before any factor
+	byHand bool    // a manual run, without holds and percentages
 }
 
-// Compile works out the plan of st for each zone of the site. plans has one
-// element a zone, whose memory is used again; shares has [sim.Shares] of each.
+// Compile makes the plan of st for each zone of the site. plans has one element per
+// zone, whose memory is reused; shares has the [sim.Shares] of each.
 func (c *Compiler) Compile(site *Site, st *Strategy, shares [][]float64, plans []sim.Plan) {
 	if !c.Begin(site, st) {
 		c.All(shares, plans)
@@ -149,9 +148,8 @@ func (c *Compiler) plan(shares [][]float64, plans []sim.Plan) {
 	c.fitDays(shares, plans)
 }
 
-// watch adds to the plans, for each step up that the watcher may take, the
-// doses of a plan with that many more minutes. Breaches are those of the plan
-// as set.
+// watch adds the doses of each higher level of the watcher to the plans. Breaches
+// are those of the plan as set.
 func (c *Compiler) watch(shares [][]float64, plans []sim.Plan) {
 	d := &c.draft
 	breaches := slices.Clone(c.Breaches)
@@ -170,7 +168,7 @@ func (c *Compiler) watch(shares [][]float64, plans []sim.Plan) {
 	c.Breaches = breaches
 }
 
-// programDays works out the days on which each program runs.
+// programDays finds the days on which each program runs.
 func (c *Compiler) programDays() {
 	d := &c.draft
 	n := d.Site.Days()
@@ -187,8 +185,8 @@ func (c *Compiler) programDays() {
 	}
 }
 
-// wanted reports whether on day i a program is to water a zone that is not
-// suspended, or a refill may.
+// wanted reports whether a program or a refill can water a zone on day i that is not
+// suspended.
 func (c *Compiler) wanted(i int) bool {
 	d := &c.draft
 	free := func(z int) bool {
@@ -213,7 +211,7 @@ func (c *Compiler) wanted(i int) bool {
 	return false
 }
 
-// slotsOf collects the starts that water zone z.
+// slotsOf collects the program starts of zone z.
 func (c *Compiler) slotsOf(z int) {
 	c.slots = c.slots[:0]
 	for p := range c.draft.Programs {
@@ -227,19 +225,19 @@ func (c *Compiler) slotsOf(z int) {
 	}
 }
 
-// fill writes the days of a zone that programs water. Equal doses in a row,
-// as under a fixed or a monthly setting, are worked out once.
+// fill writes the days of a zone watered by programs. Consecutive equal doses, as
+// with fixed or monthly settings, are computed once.
 func (c *Compiler) fill(z int, shares []float64, plan *sim.Plan) {
 	if len(c.slots) == 0 {
 		return
 	}
 	d := &c.draft
 	type key struct {
-		which uint64 // the slots that run, as bits
+		which uint64 // slots that run, as bits
 		scale float64
 	}
 	last, lastDose := key{}, int32(0)
-	again := len(c.slots) <= 64 // days with one key have one dose
+	again := len(c.slots) <= 64 // days with the same key share a dose
 	byHand := false
 	for s := range c.slots {
 		again = again && c.slots[s].factor == nil
@@ -272,7 +270,7 @@ func (c *Compiler) fill(z int, shares []float64, plan *sim.Plan) {
 			if k.which = c.byHand(i); k.which == 0 {
 				continue
 			}
-			k.scale = -1 // a day held back, but for runs by hand
+			k.scale = -1 // on hold, except for manual runs
 		} else if !plain {
 			k.scale = d.factor(z, i)
 		}
@@ -311,7 +309,7 @@ func (c *Compiler) dose(z int, shares []float64, plan *sim.Plan, i int, scale fl
 	return plan.AddDose(&c.draft.Site.Zones[z], shares, c.runs)
 }
 
-// byHand returns the slots of day i that were started by hand, as bits.
+// byHand returns the manual slots of day i, as bits.
 func (c *Compiler) byHand(i int) (which uint64) {
 	for s := range c.slots {
 		if c.slots[s].byHand && c.slots[s].on[i] {
@@ -329,9 +327,8 @@ func (c *column) at(i int) float64 {
 	return c.factor[i]
 }
 
-// refill runs the strategy's own balance over the days of zone z. Runs by hand
-// on the zone come on top, and the balance books them: they go through the
-// same controller.
+// refill runs the strategy's own balance of zone z. Manual runs are added, and the
+// balance includes them, since the same controller runs them.
 func (c *Compiler) refill(z int, shares []float64, plan *sim.Plan) {
 	d := &c.draft
 	var b belief

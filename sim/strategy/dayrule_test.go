@@ -31,15 +31,20 @@ func TestDayRules(t *testing.T) {
 			[]string{"2003-01-28", "2003-01-30", "2003-02-02", "2003-02-04"}},
 		{"even days of a leap February", strategy.DayRule{Kind: strategy.EvenDays}, cal.Of(2000, 2, 26), 7,
 			[]string{"2000-02-26", "2000-02-28", "2000-03-02"}},
-		{"weekdays across the turn of the year; 1999-12-27 was a Monday", strategy.DayRule{Kind: strategy.Weekdays, Weekdays: mwf}, cal.Of(1999, 12, 26), 14,
+		{"weekdays across the turn of the year; 1999-12-27 was a Monday", strategy.DayRule{Kind: strategy.Weekdays, Weekdays: mwf},
+			cal.Of(1999, 12, 26), 14,
 			[]string{"1999-12-27", "1999-12-29", "1999-12-31", "2000-01-03", "2000-01-05", "2000-01-07"}},
-		{"every 3 days across the end of a leap year, 366 = 122·3", strategy.DayRule{Kind: strategy.Interval, Every: 3, From: cal.Of(2000, 1, 1)}, cal.Of(2000, 12, 27), 10,
+		{"every 3 days across the end of a leap year, 366 = 122·3",
+			strategy.DayRule{Kind: strategy.Interval, Every: 3, From: cal.Of(2000, 1, 1)}, cal.Of(2000, 12, 27), 10,
 			[]string{"2000-12-29", "2001-01-01", "2001-01-04"}},
-		{"every 3 days across the end of a common year, 365 = 121·3 + 2", strategy.DayRule{Kind: strategy.Interval, Every: 3, From: cal.Of(2001, 1, 1)}, cal.Of(2001, 12, 27), 10,
+		{"every 3 days across the end of a common year, 365 = 121·3 + 2",
+			strategy.DayRule{Kind: strategy.Interval, Every: 3, From: cal.Of(2001, 1, 1)}, cal.Of(2001, 12, 27), 10,
 			[]string{"2001-12-27", "2001-12-30", "2002-01-02", "2002-01-05"}},
-		{"every 4 days, in step before the day it is counted from", strategy.DayRule{Kind: strategy.Interval, Every: 4, From: cal.Of(2003, 1, 10)}, cal.Of(2003, 1, 1), 14,
+		{"every 4 days, in step before the day it is counted from",
+			strategy.DayRule{Kind: strategy.Interval, Every: 4, From: cal.Of(2003, 1, 10)}, cal.Of(2003, 1, 1), 14,
 			[]string{"2003-01-02", "2003-01-06", "2003-01-10", "2003-01-14"}},
-		{"every 2 days from a date before 1970", strategy.DayRule{Kind: strategy.Interval, Every: 2, From: cal.Of(1969, 12, 31)}, cal.Of(1970, 1, 1), 4,
+		{"every 2 days from a date before 1970", strategy.DayRule{Kind: strategy.Interval, Every: 2, From: cal.Of(1969, 12, 31)},
+			cal.Of(1970, 1, 1), 4,
 			[]string{"1970-01-02", "1970-01-04"}},
 		{"every day", strategy.DayRule{}, cal.Of(2003, 2, 27), 3, []string{"2003-02-27", "2003-02-28", "2003-03-01"}},
 		{"no weekday at all", strategy.DayRule{Kind: strategy.Weekdays}, cal.Of(2003, 2, 27), 9, nil},
@@ -56,7 +61,8 @@ func TestDayRules(t *testing.T) {
 		}
 		// A program under that rule waters on the same days.
 		var watered []string
-		rows, _ := replayed(t, handZone(), days(tt.start, same(tt.days, 0)...), 0, strategy.Programs{List: []strategy.Program{{Name: "p", Days: tt.rule, Starts: []int{330}, Minutes: []float64{1}}}})
+		rows, _ := replayed(t, handZone(), days(tt.start, same(tt.days, 0)...), 0,
+			strategy.Programs{List: []strategy.Program{{Name: "p", Days: tt.rule, Starts: []int{330}, Minutes: []float64{1}}}})
 		for _, r := range rows {
 			if r.Minutes > 0 {
 				watered = append(watered, r.Date.String())

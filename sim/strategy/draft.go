@@ -6,36 +6,36 @@ import (
 	"loamledger/sim"
 )
 
-// A Draft is a strategy's plan for all zones in the making. Columns run over
-// the days of a plan, spin-up first.
+// A Draft is a strategy's unfinished plan for all zones. Columns cover the days of
+// a plan, starting with spin-up.
 type Draft struct {
 	Site     *Site
-	Block    []sim.Reason // why watering is held back on a day; NotScheduled, the zero Reason, where it is not
-	Scale    []float64    // factor on minutes; nil for 1 throughout
-	RoundMin float64      // minutes are rounded to a multiple of this; 0 for not at all
+	Block    []sim.Reason // why watering is on hold on a day; NotScheduled, the zero Reason, if it is not
+	Scale    []float64    // factor on run times; nil for 1 throughout
+	RoundMin float64      // run times are rounded to a multiple of this; 0 for no rounding
 	Programs []Program
 	Zones    []ZoneDraft
 	Watch    *watch // nil for none
 
-	level       float64 // factor of a watcher's level on all minutes but those by hand
-	firm        []bool  // days on which something holds watering back that no dry soil overrules; nil for none
-	forecasts   []ForecastSkip
-	probes      []probe // soil sensors that govern other zones
+	level       float64 // factor of a watcher's level, except on manual runs
+	firm        []bool  // days with a hold that dry soil cannot override; nil for none
+	forecasts   []ForecastHold
+	probes      []probe // soil sensors that control other zones
 	scaleMemory []float64
 	firmMemory  []bool
 }
 
-// A ZoneDraft is what holds for one zone alone.
+// A ZoneDraft is the part of a draft for a single zone.
 type ZoneDraft struct {
-	Block  []sim.Reason // as Draft.Block; nil for nothing held back
-	Scale  []float64    // as Draft.Scale, on top of it; nil for 1 throughout
+	Block  []sim.Reason // as Draft.Block; nil for no hold
+	Scale  []float64    // as Draft.Scale, in addition to it; nil for 1 throughout
 	Gate   *sim.Gate    // nil for none
-	Refill *Refill      // nil for a zone that programs water
+	Refill *Refill      // nil for a zone watered by programs
 
 	gate sim.Gate // memory of Gate
 }
 
-// A watch is a person who turns minutes up by a share, several steps at most.
+// A watch is a person who raises run times by a share, in a limited number of steps.
 type watch struct {
 	up      float64
 	steps   int
@@ -65,8 +65,7 @@ func (d *Draft) reset(site *Site) {
 	d.firm, d.probes, d.forecasts = nil, d.probes[:0], d.forecasts[:0]
 }
 
-// hold holds watering of all zones back on day i, unless something else
-// already does.
+// hold puts all zones on hold on day i. The first reason counts.
 func (d *Draft) hold(i int, why sim.Reason) {
 	if d.Block[i] == sim.NotScheduled {
 		d.Block[i] = why
@@ -85,8 +84,8 @@ func (d *Draft) hold(i int, why sim.Reason) {
 	}
 }
 
-// firmly reports whether something that no dry soil overrules holds zone z
-// back on day i, be it the reason that is told or another.
+// firmly reports whether zone z has a hold on day i that dry soil cannot override,
+// even if another reason is reported.
 func (d *Draft) firmly(z, i int) bool {
 	if d.firm != nil && d.firm[i] {
 		return true
@@ -95,7 +94,7 @@ func (d *Draft) firmly(z, i int) bool {
 	return block != nil && block[i] != sim.NotScheduled && !overruled(block[i])
 }
 
-// holdZone holds watering of one zone back on day i.
+// holdZone puts one zone on hold on day i.
 func (d *Draft) holdZone(z, i int, why sim.Reason) {
 	zone := &d.Zones[z]
 	if zone.Block == nil {
@@ -106,7 +105,7 @@ func (d *Draft) holdZone(z, i int, why sim.Reason) {
 	}
 }
 
-// blocked returns why zone z is held back on day i, NotScheduled if it is not.
+// blocked returns why zone z is on hold on day i, NotScheduled if it is not.
 func (d *Draft) blocked(z, i int) sim.Reason {
 	if why := d.Block[i]; why != sim.NotScheduled {
 		return why
@@ -117,7 +116,7 @@ func (d *Draft) blocked(z, i int) sim.Reason {
 	return sim.NotScheduled
 }
 
-// scale returns the factor column, made of ones when there was none.
+// scale returns the factor column, initially all ones.
 func (d *Draft) scale() []float64 {
 	if d.Scale == nil {
 		if cap(d.scaleMemory) < d.Site.Days() {
@@ -131,7 +130,7 @@ func (d *Draft) scale() []float64 {
 	return d.Scale
 }
 
-// zoneScale returns the factor column of one zone, made of ones when there was none.
+// zoneScale returns the factor column of one zone, initially all ones.
 func (d *Draft) zoneScale(z int) []float64 {
 	zone := &d.Zones[z]
 	if zone.Scale == nil {
@@ -143,7 +142,7 @@ func (d *Draft) zoneScale(z int) []float64 {
 	return zone.Scale
 }
 
-// factor returns the factor on the minutes of zone z on day i.
+// factor returns the run-time factor of zone z on day i.
 func (d *Draft) factor(z, i int) float64 {
 	f := d.level
 	if d.Scale != nil {
@@ -155,8 +154,7 @@ func (d *Draft) factor(z, i int) float64 {
 	return f
 }
 
-// gate gives zone z a gate, open at any depletion, whose readings are exact and
-// whose weights are all 0.
+// gate gives zone z a gate that is always open, with exact readings and weights of 0.
 func (d *Draft) gate(z int) *sim.Gate {
 	zone := &d.Zones[z]
 	g := &zone.gate
@@ -169,7 +167,7 @@ func (d *Draft) gate(z int) *sim.Gate {
 	return g
 }
 
-// round applies the draft's rounding to minutes.
+// round rounds minutes as the draft requires.
 func (d *Draft) round(minutes float64) float64 {
 	if d.RoundMin > 0 {
 		return math.Round(minutes/d.RoundMin) * d.RoundMin

@@ -9,23 +9,23 @@ import (
 	"loamledger/sim/clock"
 )
 
-// A Feasible tells whether one start of a program, run whole at 100 %, fits the
-// window of one rule on the day of the record that suits it worst: other
-// programs of that day run before it where they start earlier.
+// A Feasible reports whether one full program start at 100% fits the window of one
+// rule on the worst day of the record. Programs that start earlier on that day run
+// first.
 type Feasible struct {
-	Program   string  // name of the program; a refill of all its zones at once goes by "refill"
+	Program   string  // name of the program; "refill" for a refill of all its zones at once
 	StartMin  float64 // as set [min after midnight]
-	Zones     int     // zones that run
-	RunMin    float64 // valve minutes, all zones together
-	FinishMin float64 // when the last valve closes [min after midnight]; above 1440 on the next day
-	Rule      string  // name of the rule; empty where no rule states a window or a length
+	Zones     int     // number of zones
+	RunMin    float64 // total run time of all zones
+	FinishMin float64 // last finish time [min after midnight]; above 1440 on the next day
+	Rule      string  // name of the rule; empty if no rule has a window or a maximum run time
 	Windows   []clock.Window
-	OpenMin   float64 // how long they are open in a day; 1440 for no window
-	MostMin   float64 // most minutes of a zone in one start; 0 for no such rule
-	Outside   []Unfit // what does not fit, by zone; empty where all fits
+	OpenMin   float64 // total length of the windows per day; 1440 without windows
+	MostMin   float64 // maximum run time of a zone per start; 0 for none
+	Outside   []Unfit // what does not fit, by zone; empty if all fits
 }
 
-// An Unfit is what of one zone's minutes a rule does not leave room for.
+// An Unfit is the part of a zone's run time that does not fit.
 type Unfit struct {
 	Zone    string
 	Minutes float64
@@ -34,7 +34,7 @@ type Unfit struct {
 // Fits reports whether all of it fits.
 func (f *Feasible) Fits() bool { return len(f.Outside) == 0 }
 
-// OutsideMin returns the minutes that do not fit, all zones together.
+// OutsideMin returns the total minutes that do not fit.
 func (f *Feasible) OutsideMin() float64 {
 	sum := 0.0
 	for _, u := range f.Outside {
@@ -43,18 +43,18 @@ func (f *Feasible) OutsideMin() float64 {
 	return sum
 }
 
-// String tells it in one sentence.
+// String describes it in one sentence.
 func (f *Feasible) String() string {
 	var b strings.Builder
 	zones := fmt.Sprintf("%d zones run", f.Zones)
 	if f.Zones == 1 {
 		zones = "1 zone runs"
 	}
-	fmt.Fprintf(&b, "%s at %s: %s %s min in all, until %s", f.Program, clockOf(f.StartMin), zones, minutesOf(f.RunMin), clockOf(f.FinishMin))
+	fmt.Fprintf(&b, "%s at %s: %s %s min in total, until %s", f.Program, clockOf(f.StartMin), zones, minutesOf(f.RunMin), clockOf(f.FinishMin))
 	switch {
 	case f.Rule == "":
 	case f.Fits():
-		fmt.Fprintf(&b, "; that fits %s (%s)", f.Rule, f.allows())
+		fmt.Fprintf(&b, "; fits %s (%s)", f.Rule, f.allows())
 	default:
 		fmt.Fprintf(&b, "; %s min do not fit %s (%s): ", minutesOf(f.OutsideMin()), f.Rule, f.allows())
 		const most = 4
@@ -72,7 +72,7 @@ func (f *Feasible) String() string {
 	return b.String()
 }
 
-// allows tells what the rule allows.
+// allows describes what the rule allows.
 func (f *Feasible) allows() string {
 	var parts []string
 	for _, w := range f.Windows {
@@ -86,7 +86,7 @@ func (f *Feasible) allows() string {
 		parts = append(parts, "open for "+minutesOf(f.OpenMin)+" min")
 	}
 	if f.MostMin > 0 {
-		parts = append(parts, "at most "+minutesOf(f.MostMin)+" min for a zone in one start")
+		parts = append(parts, "maximum "+minutesOf(f.MostMin)+" min per zone and start")
 	}
 	return strings.Join(parts, ", ")
 }
@@ -105,10 +105,9 @@ func clockOf(minutes float64) string {
 
 func minutesOf(m float64) string { return fmt.Sprint(math.Round(m*10) / 10) }
 
-// Feasibility tells, for each start of the strategy's programs and of its
-// refills, whether it fits the site's rules: those that always hold and each
-// stage. Percentages and skips are left aside. Of the site it needs Zones,
-// Calendar, Weather and Limits.
+// Feasibility reports whether each start of the strategy's programs and refills fits
+// the site's permanent rules and each stage. It ignores percentages and holds. It
+// uses Zones, Calendar, Weather and Limits of the site.
 func Feasibility(site *Site, st *Strategy) []Feasible {
 	var c Compiler
 	d := &c.draft
@@ -125,7 +124,7 @@ func Feasibility(site *Site, st *Strategy) []Feasible {
 	}
 	rules := []*Rule{}
 	for _, r := range append([]*Rule{&l.Always}, pointers(l.Stages)...) {
-		if len(r.Windows) > 0 || r.MostMinutes > 0 {
+		if len(r.Windows) > 0 || r.MaxMinutes > 0 {
 			rules = append(rules, r)
 		}
 	}
@@ -161,7 +160,7 @@ func pointers(rules []Rule) []*Rule {
 	return out
 }
 
-// refillRuns returns one start for each refill, all its zones being due at once.
+// refillRuns returns one start per refill with all its zones due at once.
 func (c *Compiler) refillRuns() []clock.Start {
 	d := &c.draft
 	var out []clock.Start
@@ -179,14 +178,14 @@ func (c *Compiler) refillRuns() []clock.Start {
 			made = append(made, r)
 			out = append(out, clock.Start{AtMin: r.StartMin})
 		}
-		zone := r.Believed.of(d.Site.Zones[z])
+		zone := r.Assumed.of(d.Site.Zones[z])
 		run := sim.Run{Minutes: r.MAD * zone.TAWMM * or(r.Share, 1) * r.perMM(&zone), CycleMin: r.CycleMin, SoakMin: r.SoakMin}
 		out[k].Runs = append(out[k].Runs, clock.ZoneRun{Zone: z, Run: run, FlowLMin: zone.FlowLMin()})
 	}
 	return out
 }
 
-// A queue lays out days and keeps the worst of each start under each rule.
+// A queue lays out days and keeps the worst result of each start under each rule.
 type queue struct {
 	site    *Site
 	limits  *Limits
@@ -196,13 +195,13 @@ type queue struct {
 	found   []Feasible
 }
 
-// day lays out the programs whose key is 1, with all refills.
+// day lays out the programs whose key is 1 and all refills.
 func (q *queue) day(programs []Program, key []byte) {
 	starts := append([]clock.Start(nil), q.refills...)
 	var names []string
 	for i := range starts {
 		name := "refill"
-		if len(starts) > 1 && len(starts[i].Runs) > 0 { // told apart by a zone of each
+		if len(starts) > 1 && len(starts[i].Runs) > 0 { // distinguished by their first zone
 			name += " of " + q.site.Zones[starts[i].Runs[0].Zone].Name
 			if len(starts[i].Runs) > 1 {
 				name += " and others"
@@ -235,9 +234,10 @@ func (q *queue) day(programs []Program, key []byte) {
 	}
 }
 
-// judge holds one start of a day that is laid out against a rule.
+// judge checks one start of a laid-out day against a rule.
 func (q *queue) judge(index int, name string, s *clock.Start, rule *Rule) Feasible {
-	f := Feasible{Program: name, StartMin: s.AtMin, Zones: len(s.Runs), Rule: rule.Name, Windows: rule.Windows, OpenMin: clock.Day, MostMin: rule.MostMinutes}
+	f := Feasible{Program: name, StartMin: s.AtMin, Zones: len(s.Runs), Rule: rule.Name, Windows: rule.Windows, OpenMin: clock.Day,
+		MostMin: rule.MaxMinutes}
 	if len(rule.Windows) > 0 {
 		f.OpenMin = 0
 		for _, w := range rule.Windows {
@@ -257,8 +257,8 @@ func (q *queue) judge(index int, name string, s *clock.Start, rule *Rule) Feasib
 				outside += o.ToMin - o.FromMin - clock.Inside(o, rule.Windows)
 			}
 		}
-		if rule.MostMinutes > 0 {
-			outside = max(outside, r.Run.Minutes-rule.MostMinutes)
+		if rule.MaxMinutes > 0 {
+			outside = max(outside, r.Run.Minutes-rule.MaxMinutes)
 		}
 		if outside > 1e-9 && !q.limits.exempt(r.Zone, false) && rule.binds(r.Zone) {
 			f.Outside = append(f.Outside, Unfit{q.site.Zones[r.Zone].Name, outside})
@@ -267,7 +267,7 @@ func (q *queue) judge(index int, name string, s *clock.Start, rule *Rule) Feasib
 	return f
 }
 
-// keep keeps f where it is worse than what was found before.
+// keep keeps f if it is worse than the earlier result.
 func (q *queue) keep(f Feasible) {
 	for k := range q.found {
 		old := &q.found[k]

@@ -5,7 +5,7 @@ import (
 	"loamledger/weather/quantity"
 )
 
-// A ParamType says what form a parameter takes in a scenario.
+// A ParamType is the form of a parameter in a scenario.
 type ParamType uint8
 
 // The forms.
@@ -25,8 +25,8 @@ const (
 	ClockTime                       // a time of day, such as "05:30"
 )
 
-// A Value is a parameter on its way between a scenario and a part. Only the
-// field of its type is set.
+// A Value carries a parameter between a scenario and a part. Only the field of
+// its type is set.
 type Value struct {
 	Given    bool // false: the default
 	Number   float64
@@ -42,9 +42,9 @@ type Value struct {
 	Clock    int       // for ClockTime: minutes after midnight
 }
 
-// A Field binds a parameter to the field of a part that holds it. Its form in a
-// scenario follows from the Go type of that field, so neither can be mistaken.
-// Make one with the functions whose names begin with As.
+// A Field binds a parameter to the struct field that stores it. The Go type of
+// that field sets the form in a scenario, so the two cannot disagree. Use the
+// functions whose names begin with As.
 type Field struct {
 	Type ParamType
 	Dim  quantity.Dimension // for Quantity
@@ -54,25 +54,25 @@ type Field struct {
 	get func() Value
 }
 
-// Value returns what the field holds. Given is false only if the part stores
-// the absence of a value as such.
+// Value returns the value of the field. Given is false only if the part stores
+// that no value was given.
 func (f Field) Value() Value { return f.get() }
 
-// AsQuantity binds a number with a unit, kept in the base unit of dim.
+// AsQuantity binds a number with a unit, stored in the base unit of dim.
 func AsQuantity[N int | float64](field *N, dim quantity.Dimension) Field {
 	return Field{Type: Quantity, Dim: dim, at: field,
 		set: func(v Value) { *field = N(v.Number) },
 		get: func() Value { return Value{Given: true, Number: float64(*field)} }}
 }
 
-// AsFactor binds a share whose zero stands for 1.
+// AsFactor binds a share for which zero means 1.
 func AsFactor(field *float64) Field {
 	f := AsQuantity(field, quantity.Fraction)
 	f.get = func() Value { return Value{Given: true, Number: or(*field, 1)} }
 	return f
 }
 
-// AsRest binds a share whose field holds what it leaves of 1.
+// AsRest binds a share; the field stores 1 minus the share.
 func AsRest(field *float64) Field {
 	f := AsQuantity(field, quantity.Fraction)
 	f.set = func(v Value) { *field = 1 - v.Number }
@@ -100,15 +100,15 @@ func AsFlag(field *bool) Field {
 		}}
 }
 
-// AsChoice binds one of the words that the parameter lists.
+// AsChoice binds one of the parameter's choices.
 func AsChoice(field *string) Field {
 	return Field{Type: Choice, at: field,
 		set: func(v Value) { *field = v.Word },
 		get: func() Value { return Value{Given: true, Word: *field} }}
 }
 
-// AsTwelveShares binds twelve monthly shares, or the one word that the
-// parameter lists, which sets derived.
+// AsTwelveShares binds twelve monthly shares, or the parameter's one word, which
+// sets derived.
 func AsTwelveShares(field *[12]float64, derived *bool, word string) Field {
 	return Field{Type: TwelveShares, at: field,
 		set: func(v Value) { *field, *derived = v.Months, v.Word == word },
@@ -143,7 +143,7 @@ func AsDays(field *DayRule) Field {
 		get: func() Value { return Value{Given: true, Days: *field} }}
 }
 
-// AsZones binds a choice of zones, by index.
+// AsZones binds a set of zones, by index.
 func AsZones(field *[]bool) Field {
 	return Field{Type: ZoneNames, at: field,
 		set: func(v Value) { *field = v.Zones },
@@ -157,7 +157,7 @@ func AsZone(field *int) Field {
 		get: func() Value { return Value{Given: true, Zone: *field} }}
 }
 
-// AsZoneOrNone binds a zone whose field holds 1 + its index, and 0 for none.
+// AsZoneOrNone binds a zone; the field stores 1 + its index, or 0 for none.
 func AsZoneOrNone(field *int) Field {
 	return Field{Type: ZoneName, at: field,
 		set: func(v Value) {
@@ -175,7 +175,7 @@ func AsPrograms(field *[]Program) Field {
 		get: func() Value { return Value{Given: true, Programs: *field} }}
 }
 
-// AsZoneShares binds a share for each of some zones, NaN for the others.
+// AsZoneShares binds shares for some zones; the others are NaN.
 func AsZoneShares(field *[]float64) Field {
 	return Field{Type: ZoneShares, at: field,
 		set: func(v Value) { *field = v.Shares },

@@ -45,10 +45,10 @@ func (c *Compiler) fitDays(shares [][]float64, plans []sim.Plan) {
 	}
 }
 
-// refills reports whether zone z is watered by the strategy's own balance.
+// refills reports whether the strategy's own balance waters zone z.
 func (d *Draft) refills(z int) bool { return d.Zones[z].Refill != nil }
 
-// programStarts collects the starts of day i that programs ask for.
+// programStarts collects the program starts of day i.
 func (c *Compiler) programStarts(i int, plans []sim.Plan) {
 	d, f := &c.draft, &c.fitter
 	for p := range d.Programs {
@@ -79,7 +79,7 @@ func (c *Compiler) programStarts(i int, plans []sim.Plan) {
 			continue
 		}
 		for k, at := range prog.Starts {
-			if k > 0 { // each start has runs of its own, which limits may cut
+			if k > 0 { // each start has its own runs, which limits can shorten
 				mark = len(f.runs)
 				f.runs = append(f.runs, f.runs[first:end]...)
 			}
@@ -88,8 +88,7 @@ func (c *Compiler) programStarts(i int, plans []sim.Plan) {
 	}
 }
 
-// refillStarts collects the zones that the strategy's own balances want watered
-// on day i, one start for each refill.
+// refillStarts collects the zones due for a refill on day i, one start per refill.
 func (c *Compiler) refillStarts(i int, plans []sim.Plan) {
 	d, f := &c.draft, &c.fitter
 	for _, r := range c.refills {
@@ -111,7 +110,7 @@ func (c *Compiler) refillStarts(i int, plans []sim.Plan) {
 	}
 }
 
-// doses works out the doses of what the limits left of a day's runs.
+// doses computes the doses of a day's runs after the limits.
 func (c *Compiler) doses(day *fitted, shares [][]float64, plans []sim.Plan) {
 	d, f := &c.draft, &c.fitter
 	all := f.byZone()
@@ -145,7 +144,7 @@ func (c *Compiler) doses(day *fitted, shares [][]float64, plans []sim.Plan) {
 	}
 }
 
-// apply writes day i of the plans, and lists what broke a rule on it.
+// apply writes day i of the plans and lists its breaches.
 func (c *Compiler) apply(i int, day *fitted, plans []sim.Plan) {
 	d := &c.draft
 	for _, of := range day.zones {

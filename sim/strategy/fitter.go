@@ -10,18 +10,18 @@ import (
 	"loamledger/sim/clock"
 )
 
-// A fitter holds the runs of a day against the limits. Days on which the same
-// is asked under the same rules come out the same and are worked out once.
+// A fitter checks the runs of a day against the limits. Days with the same requests
+// and rules have the same result, which is computed once.
 type fitter struct {
 	site    *Site
 	table   clock.Timetable
 	starts  []clock.Start
 	byHand  []bool // of each start
 	rules   []*Rule
-	open    []bool      // of each rule: watering may start today
-	busyMin float64     // until when valves of the day before are open [min after midnight]
-	lastMin float64     // when the last valve that may open closes
-	allowed [][]float64 // by start, then run: minutes that may be applied
+	open    []bool      // of each rule: whether watering can start today
+	busyMin float64     // when the previous day's valves close [min after midnight]
+	lastMin float64     // when the last allowed valve closes
+	allowed [][]float64 // by start, then run: allowed minutes
 	sets    [][]clock.Window
 	opened  []clock.Opening // by start, then zone, then time
 	known   map[string]*fitted
@@ -31,14 +31,14 @@ type fitter struct {
 	result  *fitted
 }
 
-// fitted is what the limits make of the starts of a day.
+// fitted is the result of the limits for the starts of a day.
 type fitted struct {
 	breaches []sim.Breach // without dates
-	zones    []fittedZone // those that asked for water
-	busyMin  float64      // how far past the next midnight valves are open [min]
+	zones    []fittedZone // zones that requested water
+	busyMin  float64      // how long valves are open after midnight [min]
 }
 
-// fittedZone is what is left of the runs of one zone.
+// fittedZone is what remains of the runs of one zone.
 type fittedZone struct {
 	zone    int
 	dose    int32
@@ -46,10 +46,10 @@ type fittedZone struct {
 	why     sim.Reason
 }
 
-// asked is a run that was asked for: its zone, its start and its place in it.
+// asked is a requested run: its zone, its start and its index there.
 type asked struct{ zone, start, run int }
 
-// byZone returns the runs of the day by zone, those of a zone in order of starts.
+// byZone returns the runs of the day by zone, then by start.
 func (f *fitter) byZone() []asked {
 	f.asked = f.asked[:0]
 	for s := range f.starts {
@@ -61,7 +61,7 @@ func (f *fitter) byZone() []asked {
 	return f.asked
 }
 
-// mostKnown bounds the memory of days that came out before.
+// mostKnown limits the number of remembered days.
 const mostKnown = 4096
 
 func (f *fitter) reset(site *Site) {
@@ -88,7 +88,7 @@ func (f *fitter) add(at float64, byHand bool, mark int) {
 	f.byHand = append(f.byHand, byHand)
 }
 
-// find returns what the day came to when it was met before, or nil.
+// find returns the earlier result of an equal day, or nil.
 func (f *fitter) find() *fitted {
 	k := binary.LittleEndian.AppendUint64(f.key[:0], math.Float64bits(f.busyMin))
 	l := f.site.Limits
@@ -124,8 +124,7 @@ func appendBool(k []byte, v bool) []byte {
 	return append(k, 0)
 }
 
-// fit lays out the day's starts and works out what of each run the rules let
-// through.
+// fit lays out the day's starts and finds what the rules allow of each run.
 func (f *fitter) fit() *fitted {
 	f.result = &fitted{}
 	if len(f.known) < mostKnown {
@@ -160,13 +159,13 @@ func (f *fitter) fit() *fitted {
 	if l.FlagOnly {
 		f.lastMin = f.table.Finish()
 	}
-	// A valve that a rule keeps shut holds nothing up on the day after, and
-	// nothing is carried further than a day.
+	// A valve kept closed by a rule does not delay the next day, and nothing is
+	// carried over for more than a day.
 	f.result.busyMin = min(max(f.lastMin-clock.Day, 0), clock.Day)
 	return f.result
 }
 
-// permitted returns how many of a run's minutes day and length rules allow.
+// permitted returns the minutes of a run that the day and run-time rules allow.
 func (f *fitter) permitted(r *clock.ZoneRun) float64 {
 	minutes := r.Run.Minutes
 	for i, rule := range f.rules {
@@ -181,9 +180,9 @@ func (f *fitter) permitted(r *clock.ZoneRun) float64 {
 		}
 	}
 	for _, rule := range f.rules {
-		if rule.binds(r.Zone) && rule.MostMinutes > 0 && minutes > rule.MostMinutes+1e-9 {
-			f.breach(r.Zone, rule.Name+": longer than a zone may run", minutes-rule.MostMinutes)
-			minutes = rule.MostMinutes
+		if rule.binds(r.Zone) && rule.MaxMinutes > 0 && minutes > rule.MaxMinutes+1e-9 {
+			f.breach(r.Zone, rule.Name+": above the maximum run time", minutes-rule.MaxMinutes)
+			minutes = rule.MaxMinutes
 		}
 	}
 	return minutes
@@ -193,7 +192,7 @@ func byStartAndZone(a, b clock.Opening) int {
 	return cmp.Or(cmp.Compare(a.Start, b.Start), cmp.Compare(a.Zone, b.Zone))
 }
 
-// openings returns when start s opens a zone, in order of time.
+// openings returns the openings of a zone by start s, by time.
 func (f *fitter) openings(s, zone int) []clock.Opening {
 	first, _ := slices.BinarySearchFunc(f.opened, clock.Opening{Start: s, Zone: zone}, byStartAndZone)
 	end := first
@@ -203,7 +202,7 @@ func (f *fitter) openings(s, zone int) []clock.Opening {
 	return f.opened[first:end]
 }
 
-// window cuts a run to what of its openings falls into every window in force.
+// window shortens a run to what falls inside every window in force.
 func (f *fitter) window(s, k, zone int) {
 	f.sets = f.sets[:0]
 	openings := f.openings(s, zone)
@@ -228,7 +227,7 @@ func (f *fitter) window(s, k, zone int) {
 		inside += minutes
 		f.lastMin = max(f.lastMin, last)
 	}
-	if all-inside > 1e-9 { // a rounding cuts nothing
+	if all-inside > 1e-9 { // ignore rounding
 		f.allowed[s][k] = min(f.allowed[s][k], inside)
 	}
 }
@@ -237,7 +236,7 @@ func (f *fitter) breach(zone int, rule string, minutes float64) {
 	f.result.breaches = append(f.result.breaches, sim.Breach{Zone: zone, Rule: rule, Minutes: minutes})
 }
 
-// reason returns why a zone that asked for water got none.
+// reason returns why a zone that requested water got none.
 func (f *fitter) reason(zone int) sim.Reason {
 	for i, rule := range f.rules {
 		if rule.binds(zone) && (rule.Ban || !f.open[i]) {

@@ -1,20 +1,20 @@
 package strategy
 
-// A Forecast is what was forecast to a site. RainMM and Probability are by
-// lead, then by day of the record: element [l][i] was issued by the evening
-// before day i and is for day i+l, so that l = 0 is today. Spin-up days know
-// what their days of the record do. NaN means that nothing was issued. The zero Forecast holds none.
+// A Forecast is the forecasts for a site. RainMM and Probability are by lead, then
+// by day of the record: element [l][i] was issued by the evening before day i and
+// is for day i+l, so l = 0 is today. Spin-up days use the forecasts of the days
+// they repeat. NaN means that none was issued. The zero Forecast is empty.
 type Forecast struct {
 	RainMM      [][]float64 // amount [mm]
 	Probability [][]float64 // probability of rain, 0 to 1
 }
 
-// MaxLead is how many days ahead, today being the first, a forecast reaches.
+// MaxLead is the number of days, including today, that a forecast covers.
 const MaxLead = 7
 
-// What a forecast skip looks at, by the word of its source.
+// The sources of a forecast hold.
 const (
 	SiteForecast    = "site"    // the site's forecast
 	PerfectForecast = "perfect" // the weather itself, a bound
-	NoForecast      = "none"    // nothing, the other bound
+	NoForecast      = "none"    // no forecast, the other bound
 )

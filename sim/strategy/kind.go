@@ -6,34 +6,34 @@ import (
 	"loamledger/weather/quantity"
 )
 
-// A Param describes one parameter of a kind of part, to the reader of
-// scenarios, to the help and to the report.
+// A Param describes one parameter of a kind of part. The scenario reader, the
+// help and the report all use it.
 type Param struct {
-	Field    // where the value goes; its form and dimension come with it
+	Field    // where the value goes; it also sets the form and the dimension
 	Key      string
 	Required bool
 	Default  float64 // in base units, or 0 and 1 for a Flag; for Quantity, Number, Flag and ClockTime
-	Word     string  // default of a Choice; for others, how the default is described if it is not a number
+	Word     string  // default of a Choice; for other types, a description of a default that is not a number
 	Choices  []string
 	Min, Max float64 // inclusive range in base units, for Quantity and Number
 	Doc      string
-	Grade    quantity.Grade // how far the default can be trusted; Given only when Required
-	Source   string         // where the default is from; empty only when Required
-	Off      bool           // the default leaves a feature out and assumes nothing about the site
-	Always   bool           // written to a scenario even at its default
+	Grade    quantity.Grade // how reliable the default is; Given only if Required
+	Source   string         // source of the default; empty only if Required
+	Off      bool           // the default turns a feature off and assumes nothing about the site
+	Always   bool           // written to a scenario even if it is the default
 }
 
-// A Kind describes one kind of part and says what its parts are to everyone who
-// handles strategies; see [Spec], from which it is made. Key is its place in a
-// strategy of a scenario; a dot means nesting, so that "skip.rain" is the key
-// rain under skip. A kind whose only parameter has the empty Key takes its value
-// directly, as in "monthly: [0, 0, 40, ...]".
+// A Kind describes one kind of part for all code that handles strategies. It is
+// made from a [Spec]. Key is its place in a strategy of a scenario; a dot means
+// nesting, so "hold.rain" is the key rain under hold. If the only parameter has
+// an empty Key, the kind takes its value directly, as in
+// "monthly: [0, 0, 40, ...]".
 type Kind struct {
 	Key     string
 	Doc     string // one sentence
 	Example string // YAML that can be pasted into a strategy
 	Params  []Param
-	Many    bool // the value may be a list, each entry of which makes a part
+	Many    bool // the value may be a list with one part per entry
 
 	yaml     YAMLForm
 	blank    func() *Blank
@@ -46,34 +46,34 @@ type Kind struct {
 	unsaid   []string
 }
 
-// A Spec is all there is to say of a kind whose parts are kept in an S; the part
-// itself is an S or a *S. A field left empty is an [UnsaidError] at the place
-// that asks for it. Where a question does not apply, a named value says so.
+// A Spec defines a kind whose parts are stored in an S; the part itself is an S
+// or a *S. An empty field causes an [UnsaidError] wherever it is needed. If a
+// question does not apply, use the named value that says so.
 type Spec[S any] struct {
 	Key, Doc, Example string // as in Kind
 	Many              bool
 	Params            func(p *S) []Param // bound to the fields of p
 
-	// Sheet says what the part is on a settings sheet; OnController.
+	// Sheet returns the part's entry on a settings sheet, such as OnController.
 	Sheet func(p *S, site *Site) SheetEntry
-	// Copy says what becomes of it on a sheet that follows what was applied; Kept
-	// or Replaced.
+	// Copy returns what happens to the part on a sheet derived from applied water:
+	// Kept or Replaced.
 	Copy func(p *S) CopyEntry
-	// Lines puts the part in words, at least one line.
+	// Lines describes the part in at least one line.
 	Lines func(p *S, zones []string, sys quantity.System) []string
-	// YAML says how it is written to a scenario.
+	// YAML is how the part is written to a scenario.
 	YAML YAMLForm
-	// Conflicts are contradictions in itself and with other parts; NoConflicts.
+	// Conflicts returns conflicts within the part and with others, or NoConflicts.
 	Conflicts func(p *S, given Given) Conflicts
-	// Warnings are what can be warned of before the weather is known; NoWarnings.
+	// Warnings returns warnings that need no weather, or NoWarnings.
 	Warnings func(p *S, zones []string) Warnings
-	// Record is what it has to report of a weather record, "" for nothing;
-	// NothingOfRecord.
+	// Record returns what the part reports about a weather record, "" for nothing;
+	// or NothingOfRecord.
 	Record func(p *S, site *Site) string
 }
 
-// Kind makes the kind. It panics where parameters contradict themselves, which
-// a test over all kinds would find.
+// Kind makes the kind. It panics if parameters are inconsistent; a test checks
+// all kinds.
 func (s Spec[S]) Kind() Kind {
 	k := Kind{Key: s.Key, Doc: s.Doc, Example: s.Example, Many: s.Many, yaml: s.YAML}
 	k.Params = s.Params(new(S))
@@ -116,10 +116,10 @@ func (s Spec[S]) Kind() Kind {
 	return k
 }
 
-// Unsaid lists the questions that the kind leaves open; a test asks it of all.
+// Unsaid lists the questions that the kind does not answer; a test checks all kinds.
 func (k Kind) Unsaid() []string { return slices.Clone(k.unsaid) }
 
-// asPart returns what p holds as a part: by value where the value is one.
+// asPart returns p as a part, by value if the value is a part.
 func asPart[S any](p *S) Part {
 	if part, ok := any(*p).(Part); ok {
 		return part
@@ -127,7 +127,7 @@ func asPart[S any](p *S) Part {
 	return any(p).(Part)
 }
 
-// held returns what a part holds.
+// held returns the stored values of a part.
 func held[S any](p Part) *S {
 	switch p := any(p).(type) {
 	case S:
@@ -135,7 +135,7 @@ func held[S any](p Part) *S {
 	case *S:
 		return p
 	}
-	panic("strategy: a part gives the kind of another as its own")
+	panic("strategy: a part returns another part's kind")
 }
 
 func checkParams(params []Param) {
@@ -143,19 +143,19 @@ func checkParams(params []Param) {
 	for _, p := range params {
 		switch {
 		case p.set == nil || p.get == nil || p.at == nil:
-			panic("strategy: a parameter is bound to no field")
+			panic("strategy: a parameter has no field")
 		case fields[p.at]:
-			panic("strategy: two parameters are bound to one field")
+			panic("strategy: two parameters share a field")
 		case keys[p.Key] || p.Key == "" && len(params) > 1:
-			panic("strategy: a parameter has no key of its own")
+			panic("strategy: a parameter has no unique key")
 		case p.Type == Choice && (len(p.Choices) == 0 || !p.Required && !slices.Contains(p.Choices, p.Word)):
-			panic("strategy: the default of a parameter is not among its choices")
+			panic("strategy: the default of a parameter is not one of its choices")
 		}
 		keys[p.Key], fields[p.at] = true, true
 	}
 }
 
-// A Blank is a part whose parameters are being filled in.
+// A Blank is a part that is being filled in.
 type Blank struct {
 	Key    string // of the kind
 	Params []Param
@@ -168,22 +168,22 @@ type Blank struct {
 // Blank returns an empty part of the kind.
 func (k Kind) Blank() *Blank { return k.blank() }
 
-// Set fills in parameter i of Params.
+// Set sets parameter i of Params.
 func (b *Blank) Set(i int, v Value) {
 	b.Params[i].set(v)
 	b.given[b.Params[i].at] = v.Given
 }
 
-// Part returns the part, once all parameters are set.
+// Part returns the part after all parameters are set.
 func (b *Blank) Part() Part { return b.part() }
 
-// Conflicts asks the part, all parameters set, for its contradictions.
+// Conflicts returns the part's conflicts after all parameters are set.
 func (b *Blank) Conflicts() (Conflicts, error) {
 	if b.conflicts != nil {
 		c := b.conflicts(func(field any) bool {
 			given, ok := b.given[field]
 			if !ok {
-				panic("strategy: a part asks for a field that no parameter is bound to")
+				panic("strategy: a part asks about a field without a parameter")
 			}
 			return given
 		})
@@ -194,24 +194,24 @@ func (b *Blank) Conflicts() (Conflicts, error) {
 	return Conflicts{}, &UnsaidError{b.Key, ofConflicts}
 }
 
-// Kinds returns every kind of part, in the order help lists them. This is the
-// one place where a new part is registered.
+// Kinds returns every kind of part in the order in which most people meet them,
+// which is the order of the help. New parts are registered only here.
 func Kinds() []Kind {
 	return []Kind{
 		programsKind(),
+		seasonKind(),
 		monthlyKind(),
-		roundKind(),
+		rainHoldKind(),
+		frostHoldKind(),
+		windHoldKind(),
 		etPercentKind(),
 		zonePercentKind(),
-		habitKind(),
-		rainSkipKind(),
-		freezeSkipKind(),
-		windSkipKind(),
-		forecastSkipKind(),
-		seasonKind(),
-		suspendKind(),
-		manualKind(),
+		roundKind(),
+		forecastHoldKind(),
 		refillKind(),
 		sensorKind(),
+		suspendKind(),
+		manualKind(),
+		habitKind(),
 	}
 }

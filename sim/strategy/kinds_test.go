@@ -4,6 +4,7 @@ import (
 	"errors"
 	"math"
 	"reflect"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -117,18 +118,22 @@ func values(p *strategy.Param) []strategy.Value {
 		}
 		return out
 	case strategy.DaysOfWatering:
-		return []strategy.Value{v(func(v *strategy.Value) { v.Days.Kind = strategy.OddDays }), v(func(v *strategy.Value) { v.Days.Kind = strategy.EvenDays })}
+		return []strategy.Value{v(func(v *strategy.Value) { v.Days.Kind = strategy.OddDays }),
+			v(func(v *strategy.Value) { v.Days.Kind = strategy.EvenDays })}
 	case strategy.ZoneNames:
-		return []strategy.Value{v(func(v *strategy.Value) { v.Zones = []bool{true, false} }), v(func(v *strategy.Value) { v.Zones = []bool{false, true} })}
+		return []strategy.Value{v(func(v *strategy.Value) { v.Zones = []bool{true, false} }),
+			v(func(v *strategy.Value) { v.Zones = []bool{false, true} })}
 	case strategy.ProgramNames:
 		return []strategy.Value{v(func(v *strategy.Value) { v.Programs = []strategy.Program{{Name: "a", Minutes: []float64{5, 0}}} }),
 			v(func(v *strategy.Value) { v.Programs = []strategy.Program{{Name: "b", Minutes: []float64{5, 0}}} })}
 	case strategy.ZoneName:
 		return []strategy.Value{v(func(v *strategy.Value) { v.Zone = 0 }), v(func(v *strategy.Value) { v.Zone = 1 })}
 	case strategy.ZoneShares:
-		return []strategy.Value{v(func(v *strategy.Value) { v.Shares = []float64{0.5, 1} }), v(func(v *strategy.Value) { v.Shares = []float64{0.75, 1} })}
+		return []strategy.Value{v(func(v *strategy.Value) { v.Shares = []float64{0.5, 1} }),
+			v(func(v *strategy.Value) { v.Shares = []float64{0.75, 1} })}
 	case strategy.CalendarDay:
-		return []strategy.Value{v(func(v *strategy.Value) { v.Date = cal.Of(2014, 7, 2) }), v(func(v *strategy.Value) { v.Date = cal.Of(2014, 7, 3) })}
+		return []strategy.Value{v(func(v *strategy.Value) { v.Date = cal.Of(2014, 7, 2) }),
+			v(func(v *strategy.Value) { v.Date = cal.Of(2014, 7, 3) })}
 	case strategy.YearDay:
 		return []strategy.Value{v(func(v *strategy.Value) { v.YearDay = 415 }), v(func(v *strategy.Value) { v.YearDay = 416 })}
 	case strategy.ClockTime:
@@ -169,18 +174,17 @@ func TestEveryParameterReachesItsPart(t *testing.T) {
 	}
 }
 
-// TestSensorReadsItsOwnZone: a sensor that is told no zone to read sits in each
-// zone it governs.
+// TestSensorReadsItsOwnZone: without read_zone, each zone has its own sensor.
 func TestSensorReadsItsOwnZone(t *testing.T) {
 	b := strategy.Sensor{}.Kind().Blank()
-	reads := slices.IndexFunc(b.Params, func(p strategy.Param) bool { return p.Key == "reads" })
+	reads := slices.IndexFunc(b.Params, func(p strategy.Param) bool { return p.Key == "read_zone" })
 	b.Set(reads, strategy.Value{Zone: -1})
-	if s := b.Part().(strategy.Sensor); s.Reads != 0 {
-		t.Errorf("reads %d, want 0: each its own", s.Reads)
+	if s := b.Part().(strategy.Sensor); s.ReadZone != 0 {
+		t.Errorf("read_zone %d, want 0: each its own", s.ReadZone)
 	}
 	b.Set(reads, strategy.Value{Given: true, Zone: 1})
-	if s := b.Part().(strategy.Sensor); s.Reads != 2 {
-		t.Errorf("reads %d, want 2: the second zone", s.Reads)
+	if s := b.Part().(strategy.Sensor); s.ReadZone != 2 {
+		t.Errorf("read_zone %d, want 2: the second zone", s.ReadZone)
 	}
 }
 
@@ -233,7 +237,8 @@ func TestUnsaidIsAnError(t *testing.T) {
 		_, conflicts := part.Kind().Blank().Conflicts()
 		_, record := (&strategy.Strategy{Parts: []strategy.Part{part}}).Describe(nil)
 		said := map[string]bool{}
-		for what, err := range map[string]error{"sheet": sheet, "copy": copied, "lines": lines, "yaml": yaml, "warnings": warnings, "conflicts": conflicts, "record": record} {
+		for what, err := range map[string]error{"sheet": sheet, "copy": copied, "lines": lines, "yaml": yaml, "warnings": warnings,
+			"conflicts": conflicts, "record": record} {
 			var unsaid *strategy.UnsaidError
 			if !errors.As(err, &unsaid) || unsaid.Key != part.Word || said[unsaid.What] {
 				t.Errorf("%s, %s: %v", part.Word, what, err)
@@ -277,4 +282,28 @@ func TestMistakenSpecsAreRefused(t *testing.T) {
 		given(&m.Word)
 		return strategy.Conflicts{Checked: true}
 	}}.Kind().Blank().Conflicts()
+}
+
+// TestKeysArePlain: no key and no text of a kind uses the words that were
+// replaced.
+func TestKeysArePlain(t *testing.T) {
+	old := regexp.MustCompile(`(?i)\b(skip\w*|freez\w*|believe\w*|whatever|most|least|told|this program|held back)\b`)
+	key := regexp.MustCompile(`(^|[._])(skip|freeze|most|least|believes|by_hand)([._]|$)`)
+	for _, k := range strategy.Kinds() {
+		texts := []string{k.Doc, k.Example}
+		if key.MatchString(k.Key) {
+			t.Errorf("key %s", k.Key)
+		}
+		for _, p := range k.Params {
+			texts = append(texts, p.Doc, p.Source)
+			if p.Key != "at_least" && key.MatchString(p.Key) {
+				t.Errorf("%s: key %s", k.Key, p.Key)
+			}
+		}
+		for _, text := range texts {
+			if word := old.FindString(strings.ReplaceAll(text, "at_least", "")); word != "" {
+				t.Errorf("%s: %q in %q", k.Key, word, text)
+			}
+		}
+	}
 }

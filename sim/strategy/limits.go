@@ -5,28 +5,28 @@ import (
 	"loamledger/weather/cal"
 )
 
-// Limits are the rules and the plumbing a site lives under. They bind every
-// strategy but the two references. The day of a run is the day on which its
-// program starts, even where the run goes on after midnight. A run that is cut
-// keeps its place in the timetable: its valve stays shut while its time passes.
+// Limits are a site's rules and plumbing. They apply to every strategy except the
+// two references. The day of a run is the day on which its program starts, even if
+// it continues after midnight. A shortened run keeps its place in the timetable:
+// its valve stays closed for the rest of its time.
 type Limits struct {
 	Always       Rule    // rules that always hold
-	Stages       []Rule  // rules for a stretch of dates, such as drought stages; all that hold on a day apply
-	Exempt       []bool  // by zone: drip or a permit frees it from every rule
-	ExemptByHand bool    // runs by hand are free from every rule
-	CapacityLMin float64 // flow within which zones may run together [L/min]; 0: one zone at a time
-	FlagOnly     bool    // apply what breaks a rule, and list it; else it is left out, and listed
+	Stages       []Rule  // temporary rules, such as drought stages; all rules in force on a day apply
+	Exempt       []bool  // by zone: exempt from every rule, as for drip or by permit
+	ExemptManual bool    // manual runs are exempt from every rule
+	CapacityLMin float64 // total flow of zones that run together [L/min]; 0: one zone at a time
+	FlagOnly     bool    // apply what breaks a rule and list it; otherwise omit and list it
 }
 
-// A Rule is one set of limits. Zero fields limit nothing.
+// A Rule is one set of limits. Zero fields set no limit.
 type Rule struct {
-	Name        string
-	From, To    cal.Date // first and last day, for a stage
-	Days        DayRule  // days on which watering may start
-	Windows     []clock.Window
-	MostMinutes float64 // for a zone in one start
-	Ban         bool    // no watering at all
-	Exempt      []bool  // by zone: what this rule alone does not bind; nil for none
+	Name       string
+	From, To   cal.Date // first and last day, for a stage
+	Days       DayRule  // days on which watering can start
+	Windows    []clock.Window
+	MaxMinutes float64 // maximum run time of a zone per start [min]
+	Ban        bool    // no watering at all
+	Exempt     []bool  // by zone: exempt from this rule; nil for none
 }
 
 // holds reports whether the rule is in force on date d.
@@ -34,7 +34,7 @@ func (r *Rule) holds(d cal.Date) bool {
 	return r.From == 0 && r.To == 0 || d >= r.From && d <= r.To
 }
 
-// binds reports whether the rule binds zone z.
+// binds reports whether the rule applies to zone z.
 func (r *Rule) binds(z int) bool { return z >= len(r.Exempt) || !r.Exempt[z] }
 
 // inForce appends the rules in force on date d.
@@ -48,7 +48,7 @@ func (l *Limits) inForce(dst []*Rule, d cal.Date) []*Rule {
 	return dst
 }
 
-// exempt reports whether a run of zone z is free from every rule.
+// exempt reports whether a run of zone z is exempt from every rule.
 func (l *Limits) exempt(z int, byHand bool) bool {
-	return z < len(l.Exempt) && l.Exempt[z] || byHand && l.ExemptByHand
+	return z < len(l.Exempt) && l.Exempt[z] || byHand && l.ExemptManual
 }

@@ -12,8 +12,8 @@ import (
 func habitKind() Kind {
 	return Spec[Habit]{
 		Key:       "habit",
-		Doc:       "a person who changes the percentage a few times a year, late, and turns minutes up when plants suffer",
-		Example:   "habit: {edits: 3, late_least: 14 days, late_most: 42 days, seed: 1, up: 20 %}",
+		Doc:       "a person who changes the percentage a few times a year, late, and raises run times when plants look stressed",
+		Example:   "habit: {edits: 3, min_delay: 14 days, max_delay: 42 days, seed: 1, raise_by: 20 %}",
 		Params:    (*Habit).params,
 		Sheet:     (*Habit).sheet,
 		Copy:      Replaced[Habit],
@@ -27,42 +27,44 @@ func habitKind() Kind {
 
 func (p *Habit) params() []Param {
 	return []Param{
-		{Key: "towards", Field: AsTwelveSharesOrNone(&p.Towards), Word: "the record's mean ETo by month", Min: 0, Max: 10,
-			Doc: "twelve percentages the person has in mind", Source: "assumption of this program", Grade: quantity.Guess, Off: true},
+		{Key: "target", Field: AsTwelveSharesOrNone(&p.Target), Word: "the record's mean ETo by month", Min: 0, Max: 10,
+			Doc: "twelve percentages that the person aims for", Source: "assumption by loamledger", Grade: quantity.Guess, Off: true},
 		{Key: "edits", Field: AsNumber(&p.Edits), Default: 3, Min: 0, Max: 12,
-			Doc: "changes of the percentage a year, evenly spaced; 0 is set and forget", Source: "two or three a year: trade experience, no source", Grade: quantity.Guess},
-		{Key: "late_least", Field: AsQuantity(&p.LateLeast, quantity.Days), Default: 14, Min: 0, Max: 365,
-			Doc: "least delay of a change", Source: "two to six weeks: assumption of this program", Grade: quantity.Guess},
-		{Key: "late_most", Field: AsQuantity(&p.LateMost, quantity.Days), Default: 42, Min: 0, Max: 365,
-			Doc: "greatest delay of a change", Source: "two to six weeks: assumption of this program", Grade: quantity.Guess},
+			Doc: "changes a year, evenly spaced; 0 means set and forget", Source: "two or three a year: trade experience, no source",
+			Grade: quantity.Guess},
+		{Key: "min_delay", Field: AsQuantity(&p.MinDelay, quantity.Days), Default: 14, Min: 0, Max: 365,
+			Doc: "minimum delay of a change", Source: "two to six weeks: assumption by loamledger", Grade: quantity.Guess},
+		{Key: "max_delay", Field: AsQuantity(&p.MaxDelay, quantity.Days), Default: 42, Min: 0, Max: 365,
+			Doc: "maximum delay of a change", Source: "two to six weeks: assumption by loamledger", Grade: quantity.Guess},
 		{Key: "seed", Field: AsNumber(&p.Seed), Default: 1, Min: 0, Max: 1 << 53,
-			Doc: "seed of the delays", Source: "assumption of this program", Grade: quantity.Guess, Off: true},
-		{Key: "up", Field: AsQuantity(&p.Up, quantity.Fraction), Default: 0, Min: 0, Max: 1,
-			Doc: "how much minutes are turned up when stress is seen", Source: "assumption of this program: no reaction", Grade: quantity.Guess, Off: true},
+			Doc: "random seed for the delays", Source: "assumption by loamledger", Grade: quantity.Guess, Off: true},
+		{Key: "raise_by", Field: AsQuantity(&p.RaiseBy, quantity.Fraction), Default: 0, Min: 0, Max: 1,
+			Doc: "increase in run times when stress is visible", Source: "assumption by loamledger: no reaction", Grade: quantity.Guess, Off: true},
 		{Key: "steps", Field: AsNumber(&p.Steps), Default: 3, Min: 1, Max: 10,
-			Doc: "how many times in a row they may be turned up", Source: "assumption of this program", Grade: quantity.Guess, Off: true},
-		{Key: "seen", Field: AsQuantity(&p.SeenKs, quantity.Fraction), Default: 0.7, Min: 0.05, Max: 1,
-			Doc: "stress is seen when plants draw less than this share of their need", Source: "assumption of this program", Grade: quantity.Guess, Off: true},
-		{Key: "after", Field: AsQuantity(&p.After, quantity.Days), Default: 7, Min: 1, Max: 90,
-			Doc: "days in a row of seen stress before minutes go up", Source: "assumption of this program", Grade: quantity.Guess, Off: true},
-		{Key: "calm", Field: AsQuantity(&p.Calm, quantity.Days), Default: 60, Min: 1, Max: 365,
-			Doc: "days in a row without before they go down again", Source: "assumption of this program", Grade: quantity.Guess, Off: true},
+			Doc: "maximum number of increases", Source: "assumption by loamledger", Grade: quantity.Guess, Off: true},
+		{Key: "visible_below", Field: AsQuantity(&p.VisibleBelowKs, quantity.Fraction), Default: 0.7, Min: 0.05, Max: 1,
+			Doc: "stress is visible if plants use less than this share of their need", Source: "assumption by loamledger",
+			Grade: quantity.Guess, Off: true},
+		{Key: "raise_after", Field: AsQuantity(&p.RaiseAfter, quantity.Days), Default: 7, Min: 1, Max: 90,
+			Doc: "days in a row with visible stress before an increase", Source: "assumption by loamledger", Grade: quantity.Guess, Off: true},
+		{Key: "lower_after", Field: AsQuantity(&p.LowerAfter, quantity.Days), Default: 60, Min: 1, Max: 365,
+			Doc: "days in a row without visible stress before a decrease", Source: "assumption by loamledger", Grade: quantity.Guess, Off: true},
 	}
 }
 
-// Habit is a person. The percentage is changed Edits times a year, evenly
-// spaced from the year's first day, each change to what the month asks for and
-// LateLeast to LateMost days late. When plants suffer visibly, minutes go up
-// by Up, and later down again: see [sim.Watcher].
+// Habit is a person who changes the percentage Edits times a year, evenly spaced
+// from the first day of the year. Each change sets the target of its month,
+// MinDelay to MaxDelay days late. When plants look stressed, the person raises run
+// times by RaiseBy, and lowers them later; see [sim.Watcher].
 type Habit struct {
-	Towards             *[12]float64 // nil for the record's mean ETo by month, largest = 1
-	Edits               int
-	LateLeast, LateMost int // [d]
-	Seed                uint64
-	Up                  float64
-	Steps               int
-	SeenKs              float64
-	After, Calm         int // [d]
+	Target                 *[12]float64 // nil for the record's mean ETo by month, highest = 1
+	Edits                  int
+	MinDelay, MaxDelay     int // [d]
+	Seed                   uint64
+	RaiseBy                float64
+	Steps                  int
+	VisibleBelowKs         float64
+	RaiseAfter, LowerAfter int // [d]
 }
 
 // Kind returns the kind of the part.
@@ -71,47 +73,48 @@ func (Habit) Kind() Kind { return habitKind() }
 // Stage returns [Scale].
 func (Habit) Stage() Stage { return Scale }
 
-// Apply multiplies the draft's factors and gives it a watcher.
+// Apply multiplies the draft's factors and sets its watcher.
 func (h Habit) Apply(d *Draft) {
 	if h.Edits > 0 {
 		h.edit(d)
 	}
-	if h.Up > 0 {
-		d.Watch = &watch{up: h.Up, steps: h.Steps, watcher: sim.Watcher{SeenKs: h.SeenKs, AfterDays: h.After, CalmDays: h.Calm}}
+	if h.RaiseBy > 0 {
+		d.Watch = &watch{up: h.RaiseBy, steps: h.Steps, watcher: sim.Watcher{SeenKs: h.VisibleBelowKs, AfterDays: h.RaiseAfter,
+			CalmDays: h.LowerAfter}}
 	}
 }
 
 func (h Habit) edit(d *Draft) {
-	towards := h.Towards
-	if towards == nil {
+	target := h.Target
+	if target == nil {
 		m := MonthlyFromETo(d.Site)
-		towards = &m
+		target = &m
 	}
 	r := rand.New(rand.NewPCG(h.Seed, 0x6861626974))
 	scale, c := d.scale(), d.Site.Calendar
 	gap := 12.0 / float64(h.Edits)
 	month := func(edit int) int { return int(float64(edit)*gap) % 12 }
 	lateness := func() int {
-		if h.LateMost > h.LateLeast {
-			return h.LateLeast + r.IntN(h.LateMost-h.LateLeast+1)
+		if h.MaxDelay > h.MinDelay {
+			return h.MinDelay + r.IntN(h.MaxDelay-h.MinDelay+1)
 		}
-		return h.LateLeast
+		return h.MinDelay
 	}
 	type change struct {
 		at    int
 		share float64
 	}
 	var due []change
-	// The percentage found at the start is that of the last edit before the
-	// month it falls into, whose own edit is due as it would have been.
+	// The record starts with the percentage of the last edit before its first
+	// month. An edit of that month is still due.
 	started := int(c.Month[0]) - 1
-	current := towards[month(h.Edits-1)]
+	current := target[month(h.Edits-1)]
 	for e := range h.Edits {
 		switch m := month(e); {
 		case m < started:
-			current = towards[m]
+			current = target[m]
 		case m == started && c.Dom[0] > 1:
-			due = append(due, change{lateness() + 1 - int(c.Dom[0]), towards[m]})
+			due = append(due, change{lateness() + 1 - int(c.Dom[0]), target[m]})
 		}
 	}
 	for i := range scale {
@@ -119,7 +122,7 @@ func (h Habit) edit(d *Draft) {
 		if c.Dom[k] == 1 {
 			for e := range h.Edits {
 				if month(e) == int(c.Month[k])-1 {
-					due = append(due, change{i + lateness(), towards[month(e)]})
+					due = append(due, change{i + lateness(), target[month(e)]})
 				}
 			}
 		}
@@ -132,26 +135,26 @@ func (h Habit) edit(d *Draft) {
 
 func (p *Habit) sheet(*Site) SheetEntry {
 	return SheetEntry{Use: NotEntered,
-		Note: "What a person does out of habit is not on the sheet: it takes for granted that each change is made on its day."}
+		Note: "The habits of a person are not on the sheet; it assumes that each change is made on time."}
 }
 
 func (p *Habit) lines([]string, quantity.System) []string {
-	text := fmt.Sprintf("A person changes the percentage %d times a year, %d to %d days late", p.Edits, p.LateLeast, p.LateMost)
-	if p.Up > 0 {
-		text += fmt.Sprintf(", and adds %.0f %% when plants suffer, up to %d times", 100*p.Up, p.Steps)
+	text := fmt.Sprintf("A person changes the percentage %d times a year, %d to %d days late", p.Edits, p.MinDelay, p.MaxDelay)
+	if p.RaiseBy > 0 {
+		text += fmt.Sprintf(", and adds %.0f%% when plants look stressed, up to %d times", 100*p.RaiseBy, p.Steps)
 	}
 	return []string{text}
 }
 
 func (p *Habit) conflicts(Given) Conflicts {
-	return contradiction(p.LateMost < p.LateLeast, diag.WrongOrder,
-		"write late_most of at least late_least", "habit: the greatest delay of %d days is less than the least of %d", p.LateMost, p.LateLeast)
+	return contradiction(p.MaxDelay < p.MinDelay, diag.WrongOrder,
+		"write a max_delay of at least min_delay", "habit: max_delay of %d days is below min_delay of %d", p.MaxDelay, p.MinDelay)
 }
 
-// record tells what the person has in mind, where the record says it.
+// record reports a target that is derived from the record.
 func (p *Habit) record(site *Site) string {
-	if p.Edits == 0 || p.Towards != nil {
+	if p.Edits == 0 || p.Target != nil {
 		return ""
 	}
-	return "the percentages that the late changes aim at, from the record's mean ETo, January first: " + percents(MonthlyFromETo(site))
+	return "target percentages of the late changes, from the record's mean ETo, January first: " + percents(MonthlyFromETo(site))
 }

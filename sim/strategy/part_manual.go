@@ -10,7 +10,7 @@ import (
 func manualKind() Kind {
 	return Spec[Manual]{
 		Key:       "manual",
-		Doc:       "an extra run started by hand on one day, whatever the programs say; skips and percentages do not touch it",
+		Doc:       "an extra run started manually on one day; holds and percentages do not affect it",
 		Example:   "manual: [{date: 2014-07-03, zone: front lawn, minutes: 15 min}]",
 		Many:      true,
 		Params:    (*Manual).params,
@@ -26,10 +26,11 @@ func manualKind() Kind {
 
 func (p *Manual) params() []Param {
 	return []Param{
-		{Key: "date", Field: AsDate(&p.Date), Required: true, Doc: "day of the run"},
-		{Key: "zone", Field: AsZone(&p.Zone), Required: true, Doc: "zone that runs"},
-		{Key: "minutes", Field: AsQuantity(&p.Minutes, quantity.Duration), Required: true, Min: 0.1, Max: 1440, Doc: "length of the run"},
-		{Key: "at", Field: AsClock(&p.AtMin), Word: "18:00", Default: 18 * 60, Doc: "time of the run", Source: "assumption of this program", Grade: quantity.Guess},
+		{Key: "date", Field: AsDate(&p.Date), Required: true, Doc: "date of the run"},
+		{Key: "zone", Field: AsZone(&p.Zone), Required: true, Doc: "zone to run"},
+		{Key: "minutes", Field: AsQuantity(&p.Minutes, quantity.Duration), Required: true, Min: 0.1, Max: 1440, Doc: "run time"},
+		{Key: "at", Field: AsClock(&p.AtMin), Word: "18:00", Default: 18 * 60, Doc: "start time", Source: "assumption by loamledger",
+			Grade: quantity.Guess},
 	}
 }
 
@@ -49,18 +50,19 @@ func (Manual) Stage() Stage { return Water }
 
 // Apply adds the run as a program of one day.
 func (m Manual) Apply(d *Draft) {
-	p := Program{Name: "by hand", Days: DayRule{Kind: AnyDay}, Starts: []int{m.AtMin}, Minutes: make([]float64, len(d.Site.Zones)), From: m.Date, To: m.Date, ByHand: true}
+	p := Program{Name: "manual run", Days: DayRule{Kind: AnyDay}, Starts: []int{m.AtMin}, Minutes: make([]float64, len(d.Site.Zones)),
+		From: m.Date, To: m.Date, ByHand: true}
 	p.Minutes[m.Zone] = m.Minutes
 	d.Programs = append(d.Programs, p)
 }
 
 func (p *Manual) sheet(site *Site) SheetEntry {
 	return SheetEntry{Use: NotEntered,
-		Note: fmt.Sprintf("A run by hand of %s on %v is past and not on the sheet.", site.Zones[p.Zone].Name, p.Date)}
+		Note: fmt.Sprintf("The manual run of %s on %v is not on the sheet.", site.Zones[p.Zone].Name, p.Date)}
 }
 
 func (p *Manual) lines(zones []string, _ quantity.System) []string {
-	return []string{fmt.Sprintf("by hand on %v at %s: %s %g min", p.Date, ClockText(float64(p.AtMin)), zones[p.Zone], p.Minutes)}
+	return []string{fmt.Sprintf("Manual run on %v at %s: %s %g min", p.Date, ClockText(float64(p.AtMin)), zones[p.Zone], p.Minutes)}
 }
 
 func (p *Manual) warnings(zones []string) Warnings {
@@ -69,10 +71,10 @@ func (p *Manual) warnings(zones []string) Warnings {
 	return Warnings{Checked: true, Waters: waters}
 }
 
-// record tells that the run is on no day of the record.
+// record reports a run outside the record.
 func (p *Manual) record(site *Site) string {
 	if site.outside(p.Date, p.Date) {
-		return fmt.Sprintf("the run by hand on %v is on no day of the record", p.Date)
+		return fmt.Sprintf("the manual run on %v is outside the record", p.Date)
 	}
 	return ""
 }

@@ -11,8 +11,9 @@ const monthlyAuto = "auto"
 
 func monthlyKind() Kind {
 	return Spec[Monthly]{
-		Key:       "monthly",
-		Doc:       "multiplies all minutes by a percentage for each calendar month, January first; auto derives them from the record",
+		Key: "monthly",
+		Doc: "multiplies all run times by a percentage per calendar month, January first; auto derives the percentages from the " +
+			"weather record",
 		Example:   "monthly: [0, 0, 40, 60, 80, 100, 100, 95, 75, 50, 25, 0]",
 		Params:    (*Monthly).params,
 		Sheet:     (*Monthly).sheet,
@@ -32,11 +33,11 @@ func (p *Monthly) params() []Param {
 	}
 }
 
-// Monthly multiplies minutes by a share for each calendar month, as entered
-// twelve times on a controller.
+// Monthly multiplies run times by a share per calendar month, as entered on a
+// controller.
 type Monthly struct {
 	Share [12]float64
-	Auto  bool // the shares are those of [MonthlyFromETo], and Share is not looked at
+	Auto  bool // the shares are those of [MonthlyFromETo]; Share is ignored
 }
 
 // Kind returns the kind of the part.
@@ -62,9 +63,9 @@ func (m *Monthly) of(site *Site) [12]float64 {
 }
 
 // MonthlyFromETo returns twelve shares: the record's mean ETo of each calendar
-// month over that of the greatest, rounded to 5 %. A month that the record
-// lacks gets 1. It looks at the whole record, as somebody does who sets a
-// controller by past climate.
+// month divided by that of the highest month, rounded to 5%. A month without data
+// gets 1. It uses the whole record, like a person who sets a controller by past
+// climate.
 func MonthlyFromETo(site *Site) [12]float64 {
 	var sum, days, share [12]float64
 	for i, m := range site.Calendar.Month {
@@ -95,15 +96,15 @@ func (p *Monthly) sheet(site *Site) SheetEntry {
 
 func (p *Monthly) lines([]string, quantity.System) []string {
 	if p.Auto {
-		return []string{"percentages: from the record's mean reference ET by month"}
+		return []string{"Seasonal percentages: from the record's mean reference ET by month"}
 	}
-	return []string{"percentages: " + monthsText(p.Share)}
+	return []string{"Seasonal percentages: " + monthsText(p.Share)}
 }
 
-// record tells the percentages as they came out.
+// record reports the derived percentages.
 func (p *Monthly) record(site *Site) string {
 	if !p.Auto {
 		return ""
 	}
-	return "monthly percentages from the record's mean ETo, January first: " + percents(p.of(site))
+	return "seasonal percentages from the record's mean ETo, January first: " + percents(p.of(site))
 }

@@ -7,13 +7,13 @@ import (
 	"loamledger/weather/quantity"
 )
 
-// programsKey is the key of programs, against which others claim zones.
+// programsKey is the key of programs, which other kinds check for shared zones.
 const programsKey = "programs"
 
 func programsKind() Kind {
 	return Spec[Programs]{
 		Key:       programsKey,
-		Doc:       "runs the named programs; a zone in several of them is watered by each",
+		Doc:       "runs the named programs; a zone in several programs is watered by each of them",
 		Example:   "programs: [lawns]",
 		Params:    (*Programs).params,
 		Sheet:     (*Programs).sheet,
@@ -32,7 +32,7 @@ func (p *Programs) params() []Param {
 	}
 }
 
-// Programs waters by fixed programs, as a controller is set by hand.
+// Programs waters by fixed programs, as set on a controller.
 type Programs struct{ List []Program }
 
 // Kind returns the kind of the part.
@@ -68,7 +68,7 @@ func (p *Programs) lines(zones []string, _ quantity.System) (lines []string) {
 	return lines
 }
 
-// waters returns which zones a program gives minutes to.
+// waters returns the zones that the programs water.
 func (p *Programs) waters() []bool {
 	var waters []bool
 	for i := range p.List {
@@ -88,7 +88,7 @@ func (p *Programs) conflicts(Given) Conflicts {
 
 func (p *Programs) warnings([]string) Warnings { return Warnings{Checked: true, Waters: p.waters()} }
 
-// record names the programs that are in force on no day of the record.
+// record names the programs that never run in the record.
 func (p *Programs) record(site *Site) string {
 	var names []string
 	for i := range p.List {
@@ -99,5 +99,5 @@ func (p *Programs) record(site *Site) string {
 	if len(names) == 0 {
 		return ""
 	}
-	return "in force on no day of the record: " + strings.Join(names, ", ")
+	return "programs outside the record: " + strings.Join(names, ", ")
 }

@@ -5,7 +5,7 @@ import "loamledger/weather/quantity"
 func roundKind() Kind {
 	return Spec[Round]{
 		Key:       "round",
-		Doc:       "rounds the minutes of every run to what a controller takes; without it they are not rounded",
+		Doc:       "rounds every run time to what a controller accepts; the default is no rounding",
 		Example:   "round: 1 min",
 		Params:    (*Round).params,
 		Sheet:     OnController[Round],
@@ -20,11 +20,11 @@ func roundKind() Kind {
 
 func (p *Round) params() []Param {
 	return []Param{
-		{Field: AsQuantity(&p.StepMin, quantity.Duration), Required: true, Min: 1.0 / 60, Max: 60, Doc: "step of the minutes"},
+		{Field: AsQuantity(&p.StepMin, quantity.Duration), Required: true, Min: 1.0 / 60, Max: 60, Doc: "rounding step"},
 	}
 }
 
-// Round rounds the minutes of each run to a multiple of StepMin.
+// Round rounds each run time to a multiple of StepMin.
 type Round struct{ StepMin float64 }
 
 // Kind returns the kind of the part.
@@ -37,5 +37,5 @@ func (Round) Stage() Stage { return Scale }
 func (r Round) Apply(d *Draft) { d.RoundMin = r.StepMin }
 
 func (p *Round) lines([]string, quantity.System) []string {
-	return []string{"Minutes after the percentage are rounded to " + plainNumber(p.StepMin) + " min"}
+	return []string{"Run times after the percentage are rounded to " + plainNumber(p.StepMin) + " min"}
 }

@@ -12,7 +12,7 @@ import (
 func seasonKind() Kind {
 	return Spec[Season]{
 		Key:       "season",
-		Doc:       "shuts the system down outside a season, by dates, by frost, or by both",
+		Doc:       "turns the system off outside a season set by dates, by frost or by both",
 		Example:   "season: {start: 04-15, end: 10-15}",
 		Params:    (*Season).params,
 		Sheet:     OnController[Season],
@@ -28,24 +28,24 @@ func seasonKind() Kind {
 func (p *Season) params() []Param {
 	return []Param{
 		{Key: "start", Field: AsYearDay(&p.Start), Word: "none",
-			Doc: "first day of the season in every year", Source: "assumption of this program: no season", Grade: quantity.Guess, Off: true},
+			Doc: "first day of the season, every year", Source: "assumption by loamledger: no season", Grade: quantity.Guess, Off: true},
 		{Key: "end", Field: AsYearDay(&p.End), Word: "none",
-			Doc: "last day of the season in every year", Source: "assumption of this program: no season", Grade: quantity.Guess, Off: true},
+			Doc: "last day of the season, every year", Source: "assumption by loamledger: no season", Grade: quantity.Guess, Off: true},
 		{Key: "frost", Field: AsQuantity(&p.FrostC, quantity.Temperature), Default: -100, Min: -30, Max: 10, Word: "none",
-			Doc: "a night below this shuts the system down", Source: "assumption of this program: no frost rule", Grade: quantity.Guess, Off: true},
-		{Key: "clear_days", Field: AsQuantity(&p.ClearDays, quantity.Days), Default: 21, Min: 1, Max: 120,
-			Doc: "days in a row without such a night that open it again", Source: "assumption of this program", Grade: quantity.Guess, Off: true},
+			Doc: "a night below this turns the system off", Source: "assumption by loamledger: no frost rule", Grade: quantity.Guess, Off: true},
+		{Key: "frost_free_days", Field: AsQuantity(&p.FrostFreeDays, quantity.Days), Default: 21, Min: 1, Max: 120,
+			Doc: "days in a row without such a night that turn it on again", Source: "assumption by loamledger", Grade: quantity.Guess, Off: true},
 	}
 }
 
-// Season shuts the system down outside the days Start to End of every year,
-// both included, and after a night below FrostC until ClearDays nights in a
-// row were not. Start and End are 100·month + day, and 0 for none; a season
-// may run over the new year.
+// Season turns the system off outside the days Start to End of every year,
+// inclusive, and after a night below FrostC until FrostFreeDays nights in a row
+// were warmer. Start and End are 100·month + day, or 0 for none; a season can span
+// the new year.
 type Season struct {
-	Start, End int
-	FrostC     float64
-	ClearDays  int
+	Start, End    int
+	FrostC        float64
+	FrostFreeDays int
 }
 
 // Kind returns the kind of the part.
@@ -54,17 +54,17 @@ func (Season) Kind() Kind { return seasonKind() }
 // Stage returns [Permit].
 func (Season) Stage() Stage { return Permit }
 
-// Apply writes the days held back.
+// Apply marks the days off.
 func (s Season) Apply(d *Draft) {
 	c, tmin := d.Site.Calendar, d.Site.Weather.TminC
-	clear := s.ClearDays // nights in a row above the threshold; a record opens with the system on
+	clear := s.FrostFreeDays // nights in a row without frost; a record starts with the system on
 	for i := range d.Block {
 		k := d.Site.Source(i)
-		if !s.within(100*int(c.Month[k])+int(c.Dom[k])) || clear < s.ClearDays {
+		if !s.within(100*int(c.Month[k])+int(c.Dom[k])) || clear < s.FrostFreeDays {
 			d.hold(i, sim.Suspended)
 		}
 		if tmin != nil && tmin[k] < s.FrostC {
-			clear = 0 // known tomorrow
+			clear = 0 // known only tomorrow
 		} else {
 			clear++
 		}
@@ -82,14 +82,14 @@ func (s Season) within(day int) bool {
 func (p *Season) lines(_ []string, sys quantity.System) []string {
 	text := "Season:"
 	if p.Start != 0 {
-		text += fmt.Sprintf(" switch on %d %s,", p.Start%100, MonthNames[p.Start/100-1])
+		text += fmt.Sprintf(" turn on %s %d,", MonthNames[p.Start/100-1], p.Start%100)
 	}
 	if p.End != 0 {
-		text += fmt.Sprintf(" switch off after %d %s,", p.End%100, MonthNames[p.End/100-1])
+		text += fmt.Sprintf(" turn off after %s %d,", MonthNames[p.End/100-1], p.End%100)
 	}
 	if p.FrostC > -90 {
-		text += fmt.Sprintf(" shut down after a night below %s until %s in a row were free of it,",
-			quantity.Format(p.FrostC, quantity.Temperature, sys), dayCount(p.ClearDays))
+		text += fmt.Sprintf(" turn off after a night below %s until %s in a row without such a night,",
+			quantity.Format(p.FrostC, quantity.Temperature, sys), dayCount(p.FrostFreeDays))
 	}
 	return []string{strings.TrimSuffix(text, ",")}
 }
@@ -98,9 +98,9 @@ func (p *Season) conflicts(given Given) Conflicts {
 	frost := given(&p.FrostC)
 	if p.Start == 0 && p.End == 0 && !frost {
 		return contradiction(true, diag.NoEffect,
-			"add start and end, as in {start: 04-15, end: 10-15}, or frost", "season: without start, end and frost it does nothing")
+			"add start and end, as in {start: 04-15, end: 10-15}, or frost", "season: no effect without start, end or frost")
 	}
-	return contradiction(given(&p.ClearDays) && !frost, diag.NoEffect,
-		"add frost, the temperature of a night that shuts the system down, or take clear_days out",
-		"season: clear_days without frost does nothing")
+	return contradiction(given(&p.FrostFreeDays) && !frost, diag.NoEffect,
+		"add frost, the night temperature that turns the system off, or remove frost_free_days",
+		"season: frost_free_days has no effect without frost")
 }

@@ -12,8 +12,8 @@ import (
 func sensorKind() Kind {
 	return Spec[Sensor]{
 		Key: "sensor",
-		Doc: "permits watering only when a soil sensor reads the root zone as dry enough; it cuts the valve, and the rest " +
-			"of the strategy does not know",
+		Doc: "permits watering only if a soil sensor reads dry enough; it interrupts the valve, which the rest " +
+			"of the strategy cannot detect",
 		Example:   "sensor: {permit_at: 40 %, placement: average, error: 5 %}",
 		Many:      true,
 		Params:    (*Sensor).params,
@@ -30,26 +30,28 @@ func sensorKind() Kind {
 func (p *Sensor) params() []Param {
 	return []Param{
 		{Key: "permit_at", Field: AsQuantity(&p.PermitAt, quantity.Fraction), Required: true, Min: 0, Max: 1,
-			Doc: "depletion, as a share of TAW, at which watering is permitted"},
-		{Key: "zones", Field: AsZones(&p.Zones), Word: "all", Doc: "zones with a sensor", Source: "assumption of this program", Grade: quantity.Guess, Off: true},
-		{Key: "reads", Field: AsZoneOrNone(&p.Reads), Word: "each zone its own",
-			Doc: "the one zone whose sensor governs all the zones named", Source: "assumption of this program", Grade: quantity.Guess, Off: true},
+			Doc: "depletion, as a share of TAW, that permits watering"},
+		{Key: "zones", Field: AsZones(&p.Zones), Word: "all", Doc: "zones with a sensor", Source: "assumption by loamledger",
+			Grade: quantity.Guess, Off: true},
+		{Key: "read_zone", Field: AsZoneOrNone(&p.ReadZone), Word: "each zone its own",
+			Doc: "the one zone whose sensor controls all these zones", Source: "assumption by loamledger", Grade: quantity.Guess, Off: true},
 		{Key: "placement", Field: AsChoice(&p.Placement), Word: "average", Choices: []string{"driest", "average", "wettest"},
-			Doc: "the part of the zone in which the sensor sits", Source: "assumption of this program", Grade: quantity.Guess},
+			Doc: "sensor location by how much water the spot gets", Source: "assumption by loamledger", Grade: quantity.Guess},
 		{Key: "error", Field: AsQuantity(&p.Error, quantity.Fraction), Default: 0, Min: 0, Max: 0.5,
-			Doc: "standard deviation of the reading, as a share of TAW", Source: "assumption of this program: a perfect sensor", Grade: quantity.Guess},
+			Doc: "standard deviation of the reading error, as a share of TAW", Source: "assumption by loamledger: a perfect sensor",
+			Grade: quantity.Guess},
 		{Key: "seed", Field: AsNumber(&p.Seed), Default: 1, Min: 0, Max: 1 << 53,
-			Doc: "seed of the reading error", Source: "assumption of this program", Grade: quantity.Guess, Off: true},
+			Doc: "random seed for the reading error", Source: "assumption by loamledger", Grade: quantity.Guess, Off: true},
 	}
 }
 
-// Sensor puts a soil sensor into zones, or one sensor into the zone it reads
-// that governs them all. It reads the true depletion at the end of yesterday,
-// in the strip it sits in, with a seeded normal error.
+// Sensor puts a soil sensor in each of its zones, or one sensor in ReadZone that
+// controls them all. It reads the true depletion of its strip at the end of
+// yesterday, with a seeded normal error.
 type Sensor struct {
-	PermitAt  float64 // share of TAW of the zone it sits in
-	Zones     []bool  // by zone: those it governs
-	Reads     int     // 1 + index of the zone it sits in; 0 for a sensor in each
+	PermitAt  float64 // share of the TAW of the zone it is in
+	Zones     []bool  // by zone: whether it controls the zone
+	ReadZone  int     // 1 + index of the zone it is in; 0 for a sensor in each
 	Placement string  // driest, average or wettest
 	Error     float64 // standard deviation, share of TAW
 	Seed      uint64
@@ -61,10 +63,10 @@ func (Sensor) Kind() Kind { return sensorKind() }
 // Stage returns [Sense].
 func (Sensor) Stage() Stage { return Sense }
 
-// Apply gives each zone named its gate, or the draft its probe.
+// Apply sets the gate of each zone, or adds a probe to the draft.
 func (s Sensor) Apply(d *Draft) {
-	if s.Reads > 0 {
-		p := probe{zone: s.Reads - 1, governs: s.Zones}
+	if s.ReadZone > 0 {
+		p := probe{zone: s.ReadZone - 1, governs: s.Zones}
 		p.gate.Weights = make([]float64, d.Site.Zones[p.zone].Strips)
 		s.set(d.Site, p.zone, &p.gate)
 		d.probes = append(d.probes, p)
@@ -92,7 +94,7 @@ func (s Sensor) set(site *Site, z int, g *sim.Gate) {
 		}
 	}
 	if s.Error > 0 {
-		// By name, so that the order of zones changes nothing.
+		// The seed uses the name, so the order of zones does not matter.
 		name := fnv.New64a()
 		name.Write([]byte(zone.Name))
 		r := rand.New(rand.NewPCG(s.Seed, name.Sum64()))
@@ -103,11 +105,11 @@ func (s Sensor) set(site *Site, z int, g *sim.Gate) {
 }
 
 func (p *Sensor) lines([]string, quantity.System) []string {
-	return []string{fmt.Sprintf("Soil sensor in the %s-watered part: permit watering when %.0f %% of the available water is used up",
+	return []string{fmt.Sprintf("Soil sensor, %s spot: permits watering at %.0f%% depletion of the available water",
 		p.Placement, 100*p.PermitAt)}
 }
 
 func (p *Sensor) conflicts(Given) Conflicts {
 	return Conflicts{Checked: true, Claim: &Claim{Zones: p.Zones,
-		Twice: &Collision{Text: "two soil sensors govern", Fix: "name each zone under one sensor only"}}}
+		Twice: &Collision{Text: "two soil sensors control", Fix: "name each zone under only one sensor"}}}
 }

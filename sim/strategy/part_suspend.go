@@ -13,7 +13,7 @@ import (
 func suspendKind() Kind {
 	return Spec[Suspend]{
 		Key:       "suspend",
-		Doc:       "stops watering between two dates, both included, in some zones or all",
+		Doc:       "stops watering between two dates, inclusive, in some or all zones",
 		Example:   "suspend: [{from: 2014-07-01, to: 2014-07-14, zones: all}]",
 		Many:      true,
 		Params:    (*Suspend).params,
@@ -31,11 +31,12 @@ func (p *Suspend) params() []Param {
 	return []Param{
 		{Key: "from", Field: AsDate(&p.From), Required: true, Doc: "first day without watering"},
 		{Key: "to", Field: AsDate(&p.To), Required: true, Doc: "last day without watering"},
-		{Key: "zones", Field: AsZones(&p.Zones), Word: "all", Doc: "zones suspended", Source: "assumption of this program", Grade: quantity.Guess, Off: true},
+		{Key: "zones", Field: AsZones(&p.Zones), Word: "all", Doc: "zones to suspend", Source: "assumption by loamledger",
+			Grade: quantity.Guess, Off: true},
 	}
 }
 
-// Suspend stops the watering of zones from one date to another, both included.
+// Suspend stops watering zones between two dates, inclusive.
 type Suspend struct {
 	From, To cal.Date
 	Zones    []bool // by zone
@@ -47,7 +48,7 @@ func (Suspend) Kind() Kind { return suspendKind() }
 // Stage returns [Permit].
 func (Suspend) Stage() Stage { return Permit }
 
-// Apply writes the days held back.
+// Apply marks the suspended days.
 func (s Suspend) Apply(d *Draft) {
 	for i := range d.Block {
 		if date := d.Site.Date(i); date < s.From || date > s.To {
@@ -63,21 +64,22 @@ func (s Suspend) Apply(d *Draft) {
 
 func (p *Suspend) sheet(*Site) SheetEntry {
 	return SheetEntry{Use: NotEntered,
-		Note: fmt.Sprintf("A suspension from %v to %v belongs to its dates and is not on the sheet.", p.From, p.To)}
+		Note: fmt.Sprintf("The suspension from %v to %v is temporary and not on the sheet.", p.From, p.To)}
 }
 
 func (p *Suspend) lines(zones []string, _ quantity.System) []string {
-	return []string{fmt.Sprintf("suspended from %v to %v: %s", p.From, p.To, strings.Join(namesOf(zones, p.Zones), ", "))}
+	return []string{fmt.Sprintf("Suspended from %v to %v: %s", p.From, p.To, strings.Join(namesOf(zones, p.Zones), ", "))}
 }
 
 func (p *Suspend) conflicts(Given) Conflicts {
-	return contradiction(p.To < p.From, diag.WrongOrder, "write a day on or after "+p.From.String(), "suspend: to %v is before from %v", p.To, p.From)
+	return contradiction(p.To < p.From, diag.WrongOrder, "write a day on or after "+p.From.String(), "suspend: to %v is before from %v",
+		p.To, p.From)
 }
 
-// record tells that the suspension is on no day of the record.
+// record reports a suspension outside the record.
 func (p *Suspend) record(site *Site) string {
 	if site.outside(p.From, p.To) {
-		return fmt.Sprintf("the suspension from %v to %v is on no day of the record", p.From, p.To)
+		return fmt.Sprintf("the suspension from %v to %v is outside the record", p.From, p.To)
 	}
 	return ""
 }

@@ -11,7 +11,7 @@ import (
 func zonePercentKind() Kind {
 	return Spec[ZonePercent]{
 		Key:       "zone_percent",
-		Doc:       "multiplies the minutes of single zones by a percentage, on top of any other",
+		Doc:       "multiplies the run times of single zones by a percentage, in addition to any other percentage",
 		Example:   "zone_percent: {front lawn: 80 %}",
 		Params:    (*ZonePercent).params,
 		Sheet:     (*ZonePercent).sheet,
@@ -26,12 +26,12 @@ func zonePercentKind() Kind {
 
 func (p *ZonePercent) params() []Param {
 	return []Param{
-		{Field: AsZoneShares(&p.Share), Required: true, Min: 0, Max: 10, Doc: "percentage of each zone named"},
+		{Field: AsZoneShares(&p.Share), Required: true, Min: 0, Max: 10, Doc: "percentage for each zone"},
 	}
 }
 
-// ZonePercent multiplies the minutes of zones by a share each; NaN leaves a
-// zone as it is.
+// ZonePercent multiplies the run times of each zone by its share; NaN leaves a
+// zone unchanged.
 type ZonePercent struct{ Share []float64 }
 
 // Kind returns the kind of the part.
@@ -55,14 +55,14 @@ func (p ZonePercent) Apply(d *Draft) {
 
 func (p *ZonePercent) sheet(*Site) SheetEntry { return SheetEntry{Use: Entered, Zones: p.Share} }
 
-// lines tells the shares of a refill, the only ones that are told: on a sheet
-// they are in the minutes.
+// lines describes the shares of a refill. On a sheet, the run times include the
+// shares.
 func (p *ZonePercent) lines(zones []string, _ quantity.System) []string {
 	var names []string
 	for z, share := range p.Share {
 		if !math.IsNaN(share) {
-			names = append(names, fmt.Sprintf("%s %.0f %%", zones[z], 100*share))
+			names = append(names, fmt.Sprintf("%s %.0f%%", zones[z], 100*share))
 		}
 	}
-	return []string{"share of the minutes that fill the root zone evenly: " + strings.Join(names, ", ")}
+	return []string{"Share of the run time that refills the root zone at perfect uniformity: " + strings.Join(names, ", ")}
 }

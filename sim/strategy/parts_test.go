@@ -42,59 +42,63 @@ func TestRounding(t *testing.T) {
 	for _, tt := range []struct{ minutes, percent, step, want float64 }{
 		{10, 65, 0, 6.5}, {10, 65, 1, 7}, {10, 64, 1, 6}, {10, 4, 1, 0}, {13, 100, 5, 15}, {12, 100, 5, 10}, {7.3, 100, 0.5, 7.5},
 	} {
-		rows, _ := replayed(t, handZone(), days(0, 0), 0, daily(tt.minutes), strategy.Monthly{Share: [12]float64(same(12, tt.percent/100))}, strategy.Round{StepMin: tt.step})
+		rows, _ := replayed(t, handZone(), days(0, 0), 0, daily(tt.minutes), strategy.Monthly{Share: [12]float64(same(12, tt.percent/100))},
+			strategy.Round{StepMin: tt.step})
 		wantMinutes(t, rows, tt.want)
 	}
 }
 
 // TestProgramsShareZones: two programs and a forgotten second start add up.
 func TestProgramsShareZones(t *testing.T) {
-	odd := strategy.Program{Name: "odd", Days: strategy.DayRule{Kind: strategy.OddDays}, Starts: []int{300, 700}, Minutes: []float64{4}, Cycle: 3, Soak: 10}
+	odd := strategy.Program{Name: "odd", Days: strategy.DayRule{Kind: strategy.OddDays}, Starts: []int{300, 700}, Minutes: []float64{4},
+		Cycle: 3, Soak: 10}
 	every := strategy.Program{Name: "every", Starts: []int{400}, Minutes: []float64{5}}
 	absent := strategy.Program{Name: "absent", Starts: []int{500}, Minutes: []float64{0}}
-	rows, _ := replayed(t, handZone(), days(cal.Of(2003, 6, 1), 0, 0, 0), 0, strategy.Programs{List: []strategy.Program{odd, absent}}, strategy.Programs{List: []strategy.Program{every}})
+	rows, _ := replayed(t, handZone(), days(cal.Of(2003, 6, 1), 0, 0, 0), 0, strategy.Programs{List: []strategy.Program{odd, absent}},
+		strategy.Programs{List: []strategy.Program{every}})
 	wantMinutes(t, rows, 2*4+5, 5, 2*4+5)
 	if rows[0].Cycles != 2*2+1 || rows[1].Cycles != 1 {
 		t.Errorf("%d and %d cycles, want 5 and 1", rows[0].Cycles, rows[1].Cycles)
 	}
 }
 
-// TestRainSkip by hand: above 6 mm, dry-out 2 days. Rain of day 1 stops days 2
+// TestRainHold by hand: above 6 mm, dry-out 2 days. Rain of day 1 stops days 2
 // and 3, not day 1, since it falls after dawn; 5.9 mm on day 4 stop nothing; 6
 // mm on day 5 do, and rain on day 6, while it is still wet, begins the count
 // anew.
-func TestRainSkip(t *testing.T) {
+func TestRainHold(t *testing.T) {
 	w := days(cal.Of(2003, 6, 1), same(11, 0)...)
 	copy(w.RainMM, []float64{0, 9, 0, 0, 5.9, 6, 20, 0, 0, 0, 0})
-	rows, _ := replayed(t, handZone(), w, 0, daily(5), strategy.RainSkip{AboveMM: 6, DryOut: 2})
+	rows, _ := replayed(t, handZone(), w, 0, daily(5), strategy.RainHold{AtLeastMM: 6, DryOut: 2})
 	wantMinutes(t, rows, 5, 5, 0, 0, 5, 5, 0, 0, 0, 5, 5)
-	wantReasons(t, rows, "watered", "watered", "rain skip", "rain skip", "watered", "watered", "rain skip", "rain skip", "rain skip", "watered")
+	wantReasons(t, rows, "watered", "watered", "held: rain", "held: rain", "watered", "watered", "held: rain", "held: rain", "held: rain",
+		"watered")
 	// A threshold of 0 means any rain at all, not every day.
-	rows, _ = replayed(t, handZone(), w, 0, daily(5), strategy.RainSkip{AboveMM: 0, DryOut: 1})
+	rows, _ = replayed(t, handZone(), w, 0, daily(5), strategy.RainHold{AtLeastMM: 0, DryOut: 1})
 	wantMinutes(t, rows, 5, 5, 0, 5, 5, 0, 0, 0, 5, 5, 5)
 }
 
-// TestFreezeSkip by hand: below 2 °C yesterday stops today; 2 °C itself does not.
-func TestFreezeSkip(t *testing.T) {
+// TestFrostHold by hand: below 2 °C yesterday stops today; 2 °C itself does not.
+func TestFrostHold(t *testing.T) {
 	w := days(cal.Of(2003, 1, 1), same(5, 0)...)
 	copy(w.TminC, []float64{1.9, 2, -5, 6, 6})
-	rows, _ := replayed(t, handZone(), w, 0, daily(5), strategy.FreezeSkip{BelowC: 2})
+	rows, _ := replayed(t, handZone(), w, 0, daily(5), strategy.FrostHold{BelowC: 2})
 	wantMinutes(t, rows, 5, 0, 5, 0, 5)
-	wantReasons(t, rows, "watered", "freeze skip", "watered", "freeze skip", "watered")
+	wantReasons(t, rows, "watered", "held: frost", "watered", "held: frost", "watered")
 }
 
 // TestETPercent by hand: design 5 mm over 3 days. ETo 4, 6, 8, 2, 20 give 1 on
 // the first morning, then 4/5, 5/5, 6/5, (6 + 8 + 2)/3/5 and 10/5.
 func TestETPercent(t *testing.T) {
 	w := days(cal.Of(2003, 6, 1), 4, 6, 8, 2, 20, 0)
-	rows, _ := replayed(t, handZone(), w, 0, daily(10), strategy.ETPercent{DesignMM: 5, Over: 3, Most: 9})
+	rows, _ := replayed(t, handZone(), w, 0, daily(10), strategy.ETPercent{DesignEToMM: 5, Days: 3, Max: 9})
 	wantMinutes(t, rows, 10, 8, 10, 12, 10*16.0/15, 20)
-	rows, _ = replayed(t, handZone(), w, 0, daily(10), strategy.ETPercent{DesignMM: 5, Over: 3, Least: 0.9, Most: 1.1})
+	rows, _ = replayed(t, handZone(), w, 0, daily(10), strategy.ETPercent{DesignEToMM: 5, Days: 3, Min: 0.9, Max: 1.1})
 	wantMinutes(t, rows, 10, 9, 10, 11, 10*16.0/15, 11)
 	// Rain of the same days comes off: 4 − 1, (4 + 6 − 1 − 3)/2, ... and a wet
 	// spell asks for nothing, never for less than nothing.
 	copy(w.RainMM, []float64{1, 3, 0, 60, 0, 0})
-	rows, _ = replayed(t, handZone(), w, 0, daily(10), strategy.ETPercent{DesignMM: 5, Over: 3, CountRain: true, Most: 9})
+	rows, _ = replayed(t, handZone(), w, 0, daily(10), strategy.ETPercent{DesignEToMM: 5, Days: 3, SubtractRain: true, Max: 9})
 	wantMinutes(t, rows, 10, 6, 6, 10*14.0/15, 0, 0)
 	wantReasons(t, rows[4:], "scaled to zero")
 }
@@ -113,12 +117,14 @@ func TestRefill(t *testing.T) {
 		}
 	}
 	// On even days only, it waits: 51.4 on the 3rd, Ks = 48.6/60 makes 56.26.
-	rows, _ = replayed(t, handZone(), days(cal.Of(2003, 6, 1), same(5, 6)...), 0.4, &strategy.Refill{Zones: all, MAD: 0.5, Extra: 0, Days: strategy.DayRule{Kind: strategy.EvenDays}})
+	rows, _ = replayed(t, handZone(), days(cal.Of(2003, 6, 1), same(5, 6)...), 0.4,
+		&strategy.Refill{Zones: all, MAD: 0.5, Extra: 0, Days: strategy.DayRule{Kind: strategy.EvenDays}})
 	wantMinutes(t, rows, 0, 0, 0, 56.26, 0)
 	wantReasons(t, rows, "not scheduled", "not due", "not scheduled", "refilled", "not scheduled")
 	// Half the minutes by a percentage leave half the depletion standing: 25.7
 	// of 51.4 mm stay, then 6 mm a day: 31.7, 37.7 and, from 43.7, no stress yet.
-	rows, _ = replayed(t, handZone(), days(cal.Of(2003, 6, 1), same(5, 6)...), 0.4, &strategy.Refill{Zones: all, MAD: 0.5, Extra: 0}, strategy.Monthly{Share: [12]float64(same(12, 0.5))})
+	rows, _ = replayed(t, handZone(), days(cal.Of(2003, 6, 1), same(5, 6)...), 0.4, &strategy.Refill{Zones: all, MAD: 0.5, Extra: 0},
+		strategy.Monthly{Share: [12]float64(same(12, 0.5))})
 	wantMinutes(t, rows, 0, 0, 25.7, 0, 0)
 	if math.Abs(rows[4].DepletionMM-43.7) > 1e-9 {
 		t.Errorf("ends at %g mm, by hand 43.7", rows[4].DepletionMM)
@@ -139,7 +145,8 @@ func TestRefillBelievesAndDoesNotSee(t *testing.T) {
 	if d := rows[0].LowQuarterMM; math.Abs(d-(50-full*0.8*0.55)) > 1e-9 {
 		t.Errorf("the driest quarter is at %g mm, by hand %g", d, 50-full*0.8*0.55)
 	}
-	rows, _ = replayed(t, z, days(cal.Of(2003, 6, 1), same(3, 6)...), 0.5, &strategy.Refill{Zones: all, MAD: 0.5, Extra: -1}, strategy.Sensor{PermitAt: 0.9, Zones: all, Placement: "average"})
+	rows, _ = replayed(t, z, days(cal.Of(2003, 6, 1), same(3, 6)...), 0.5, &strategy.Refill{Zones: all, MAD: 0.5, Extra: -1},
+		strategy.Sensor{PermitAt: 0.9, Zones: all, Placement: "average"})
 	wantMinutes(t, rows, 0, 0, 0)
 	wantReasons(t, rows, "sensor wet", "not due", "not due")
 }
@@ -165,8 +172,10 @@ func TestRefillRunTime(t *testing.T) {
 func TestSensor(t *testing.T) {
 	z := handZone()
 	z.Strips, z.DULQ = 4, 0.55
-	for placement, want := range map[string][]float64{"driest": {0, 10, 10, 0, 10, 10}, "average": {0, 10, 0, 10, 0, 0}, "wettest": {0, 10, 0, 0, 0, 10}} {
-		rows, _ := replayed(t, z, days(cal.Of(2003, 6, 1), same(6, 4)...), 0.3, daily(10), strategy.Sensor{PermitAt: 0.318, Zones: []bool{true}, Placement: placement})
+	for placement, want := range map[string][]float64{"driest": {0, 10, 10, 0, 10, 10}, "average": {0, 10, 0, 10, 0, 0},
+		"wettest": {0, 10, 0, 0, 0, 10}} {
+		rows, _ := replayed(t, z, days(cal.Of(2003, 6, 1), same(6, 4)...), 0.3, daily(10),
+			strategy.Sensor{PermitAt: 0.318, Zones: []bool{true}, Placement: placement})
 		t.Run(placement, func(t *testing.T) {
 			wantMinutes(t, rows, want...)
 			for i := range rows {
@@ -192,7 +201,8 @@ func TestSensorErrorIsSeeded(t *testing.T) {
 	w := days(cal.Of(2003, 6, 1), same(400, 0)...) // nothing draws, so the truth stays at 30 mm
 	count := func(seed uint64, permit float64) (open int, which string) {
 		// Watering 0.001 min moves the truth by less than a thousandth of the error.
-		rows, _ := replayed(t, z, w, 0.3, daily(0.001), strategy.Sensor{PermitAt: permit, Zones: []bool{true}, Placement: "average", Error: 0.05, Seed: seed})
+		rows, _ := replayed(t, z, w, 0.3, daily(0.001), strategy.Sensor{PermitAt: permit, Zones: []bool{true}, Placement: "average",
+			Error: 0.05, Seed: seed})
 		for _, r := range rows {
 			if r.Minutes > 0 {
 				open++
@@ -222,14 +232,15 @@ func TestSensorErrorIsSeeded(t *testing.T) {
 	}
 }
 
-// TestSkipsDoNotHideWhatWasNotDue: a held-back day says so only where
+// TestHoldsDoNotHideWhatWasNotDue: a day on hold says so only where
 // something was scheduled.
-func TestSkipsDoNotHideWhatWasNotDue(t *testing.T) {
+func TestHoldsDoNotHideWhatWasNotDue(t *testing.T) {
 	w := days(cal.Of(2003, 6, 1), same(4, 0)...)
 	w.RainMM[0], w.TminC[0] = 30, -3
-	odd := strategy.Programs{List: []strategy.Program{{Name: "odd", Days: strategy.DayRule{Kind: strategy.OddDays}, Starts: []int{1}, Minutes: []float64{5}}}}
-	rows, _ := replayed(t, handZone(), w, 0, odd, strategy.RainSkip{AboveMM: 5, DryOut: 2}, strategy.FreezeSkip{BelowC: 0})
-	wantReasons(t, rows, "watered", "not scheduled", "rain skip", "not scheduled")
+	odd := strategy.Programs{List: []strategy.Program{{Name: "odd", Days: strategy.DayRule{Kind: strategy.OddDays}, Starts: []int{1},
+		Minutes: []float64{5}}}}
+	rows, _ := replayed(t, handZone(), w, 0, odd, strategy.RainHold{AtLeastMM: 5, DryOut: 2}, strategy.FrostHold{BelowC: 0})
+	wantReasons(t, rows, "watered", "not scheduled", "held: rain", "not scheduled")
 }
 
 // TestLeastWater by hand: RAW 40 mm, 6 mm a day, from 30 mm: nothing until 42

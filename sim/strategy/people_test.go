@@ -18,9 +18,13 @@ func TestSeason(t *testing.T) {
 		on, off  []cal.Date
 		wetsDays int
 	}{
-		{strategy.Season{Start: 415, End: 1015, FrostC: -100, ClearDays: 1}, []cal.Date{cal.Of(2003, 4, 15), cal.Of(2003, 10, 15), cal.Of(2004, 7, 1)}, []cal.Date{cal.Of(2003, 4, 14), cal.Of(2003, 10, 16), cal.Of(2004, 1, 1)}, 2 * 184},
+		{strategy.Season{Start: 415, End: 1015, FrostC: -100, FrostFreeDays: 1},
+			[]cal.Date{cal.Of(2003, 4, 15), cal.Of(2003, 10, 15), cal.Of(2004, 7, 1)},
+			[]cal.Date{cal.Of(2003, 4, 14), cal.Of(2003, 10, 16), cal.Of(2004, 1, 1)}, 2 * 184},
 		// January to March and October to December of 2003 and of the leap year 2004, less 31 December 2004.
-		{strategy.Season{Start: 1001, End: 331, FrostC: -100, ClearDays: 1}, []cal.Date{cal.Of(2003, 1, 1), cal.Of(2003, 12, 31), cal.Of(2004, 2, 29)}, []cal.Date{cal.Of(2003, 4, 1), cal.Of(2003, 9, 30)}, 90 + 92 + 91 + 91},
+		{strategy.Season{Start: 1001, End: 331, FrostC: -100, FrostFreeDays: 1},
+			[]cal.Date{cal.Of(2003, 1, 1), cal.Of(2003, 12, 31), cal.Of(2004, 2, 29)}, []cal.Date{cal.Of(2003, 4, 1), cal.Of(2003, 9, 30)},
+			90 + 92 + 91 + 91},
 	} {
 		rows, _ := replayed(t, handZone(), w, 0, daily(5), tt.season)
 		watered := 0
@@ -50,19 +54,19 @@ func TestSeason(t *testing.T) {
 func TestSeasonByFrost(t *testing.T) {
 	w := days(cal.Of(2003, 3, 1), same(9, 0)...)
 	copy(w.TminC, []float64{3, -1, 2, 0, -2, 4, 4, 4, 4})
-	rows, _ := replayed(t, handZone(), w, 0, daily(5), strategy.Season{FrostC: 0, ClearDays: 3})
+	rows, _ := replayed(t, handZone(), w, 0, daily(5), strategy.Season{FrostC: 0, FrostFreeDays: 3})
 	wantMinutes(t, rows, 5, 5, 0, 0, 0, 0, 0, 0, 5)
 }
 
-// TestWindSkip by hand: above 5 m/s yesterday; without a wind record, never.
-func TestWindSkip(t *testing.T) {
+// TestWindHold by hand: above 5 m/s yesterday; without a wind record, never.
+func TestWindHold(t *testing.T) {
 	w := days(cal.Of(2003, 6, 1), same(4, 0)...)
 	copy(w.WindMS, []float64{5, 5.1, 0, 0})
-	rows, _ := replayed(t, handZone(), w, 0, daily(5), strategy.WindSkip{AboveMS: 5})
+	rows, _ := replayed(t, handZone(), w, 0, daily(5), strategy.WindHold{AboveMS: 5})
 	wantMinutes(t, rows, 5, 5, 0, 5)
-	wantReasons(t, rows[2:], "wind skip")
+	wantReasons(t, rows[2:], "held: wind")
 	w.WindMS = nil
-	rows, _ = replayed(t, handZone(), w, 0, daily(5), strategy.WindSkip{AboveMS: 5})
+	rows, _ = replayed(t, handZone(), w, 0, daily(5), strategy.WindHold{AboveMS: 5})
 	wantMinutes(t, rows, 5, 5, 5, 5)
 }
 
@@ -72,9 +76,9 @@ func TestWindSkip(t *testing.T) {
 func TestRainShutOff(t *testing.T) {
 	w := days(cal.Of(2003, 6, 1), same(7, 4)...)
 	w.RainMM[1] = 20
-	rows, _ := replayed(t, handZone(), w, 0, daily(5), strategy.RainSkip{AboveMM: 6, DryOutEToMM: 10})
+	rows, _ := replayed(t, handZone(), w, 0, daily(5), strategy.RainHold{AtLeastMM: 6, DryOutEToMM: 10})
 	wantMinutes(t, rows, 5, 5, 0, 0, 0, 5, 5)
-	for _, none := range []strategy.RainSkip{{AboveMM: 6, DryOut: 3, Fails: 1}, {AboveMM: 6, DryOut: 3, Bypass: true}} {
+	for _, none := range []strategy.RainHold{{AtLeastMM: 6, DryOut: 3, MissRate: 1}, {AtLeastMM: 6, DryOut: 3, Bypass: true}} {
 		rows, _ = replayed(t, handZone(), w, 0, daily(5), none)
 		wantMinutes(t, rows, 5, 5, 5, 5, 5, 5, 5)
 	}
@@ -83,10 +87,10 @@ func TestRainShutOff(t *testing.T) {
 	for i := 0; i < 800; i += 2 {
 		w.RainMM[i] = 9
 	}
-	rows, _ = replayed(t, handZone(), w, 0, daily(0.01), strategy.RainSkip{AboveMM: 6, DryOut: 1, Fails: 0.5, Seed: 4})
+	rows, _ = replayed(t, handZone(), w, 0, daily(0.01), strategy.RainHold{AtLeastMM: 6, DryOut: 1, MissRate: 0.5, Seed: 4})
 	held := 0
 	for _, r := range rows {
-		if r.Reason == sim.RainSkip {
+		if r.Reason == sim.RainHold {
 			held++
 		}
 	}
@@ -99,9 +103,10 @@ func TestRainShutOff(t *testing.T) {
 func TestRainCredit(t *testing.T) {
 	w := days(cal.Of(2003, 6, 1), 8, 0)
 	w.RainMM[0] = 6
-	rows, _ := replayed(t, handZone(), w, 0, daily(10), strategy.ETPercent{DesignMM: 5, Over: 3, CountRain: true, RainIgnored: 0.5, Most: 2})
+	rows, _ := replayed(t, handZone(), w, 0, daily(10), strategy.ETPercent{DesignEToMM: 5, Days: 3, SubtractRain: true, RainIgnored: 0.5,
+		Max: 2})
 	wantMinutes(t, rows, 10, 10)
-	rows, _ = replayed(t, handZone(), w, 0, daily(10), strategy.ETPercent{DesignMM: 5, Over: 3, CountRain: true, Most: 2})
+	rows, _ = replayed(t, handZone(), w, 0, daily(10), strategy.ETPercent{DesignEToMM: 5, Days: 3, SubtractRain: true, Max: 2})
 	wantMinutes(t, rows, 10, 4)
 }
 
@@ -146,8 +151,9 @@ func TestDatedPrograms(t *testing.T) {
 func TestHabitEdits(t *testing.T) {
 	towards := [12]float64{0: 0.5, 6: 1.5}
 	w := days(cal.Of(2003, 1, 1), same(365, 0)...)
-	rows, _ := replayed(t, handZone(), w, 0, daily(10), strategy.Habit{Towards: &towards, Edits: 2, LateLeast: 10, LateMost: 10})
-	for d, want := range map[cal.Date]float64{cal.Of(2003, 1, 1): 15, cal.Of(2003, 1, 10): 15, cal.Of(2003, 1, 11): 5, cal.Of(2003, 7, 10): 5, cal.Of(2003, 7, 11): 15, cal.Of(2003, 12, 31): 15} {
+	rows, _ := replayed(t, handZone(), w, 0, daily(10), strategy.Habit{Target: &towards, Edits: 2, MinDelay: 10, MaxDelay: 10})
+	for d, want := range map[cal.Date]float64{cal.Of(2003, 1, 1): 15, cal.Of(2003, 1, 10): 15, cal.Of(2003, 1, 11): 5,
+		cal.Of(2003, 7, 10): 5, cal.Of(2003, 7, 11): 15, cal.Of(2003, 12, 31): 15} {
 		if got := rows[d-w.Start].Minutes; math.Abs(got-want) > 1e-12 {
 			t.Errorf("%v: %g min, by hand %g", d, got, want)
 		}
@@ -157,7 +163,8 @@ func TestHabitEdits(t *testing.T) {
 // TestHabitSeesStress by hand: from 70 mm Ks is 30/60, so stress is seen at
 // once under 3 mm a day; after two days minutes go up by half, once.
 func TestHabitSeesStress(t *testing.T) {
-	rows, _ := replayed(t, handZone(), days(cal.Of(2003, 6, 1), same(6, 6)...), 0.7, daily(2), strategy.Habit{Up: 0.5, Steps: 1, SeenKs: 0.7, After: 2, Calm: 60})
+	rows, _ := replayed(t, handZone(), days(cal.Of(2003, 6, 1), same(6, 6)...), 0.7, daily(2),
+		strategy.Habit{RaiseBy: 0.5, Steps: 1, VisibleBelowKs: 0.7, RaiseAfter: 2, LowerAfter: 60})
 	wantMinutes(t, rows, 2, 2, 3, 3, 3, 3)
 }
 
@@ -167,14 +174,15 @@ func TestHabitSeesStress(t *testing.T) {
 // rain asks a day later for 6 mm too many.
 func TestMistakenRefill(t *testing.T) {
 	all := []bool{true}
-	refill := func(share float64, told strategy.Believed) *strategy.Refill {
-		return &strategy.Refill{Zones: all, MAD: 0.5, Share: share, Believed: told}
+	refill := func(share float64, told strategy.Assumed) *strategy.Refill {
+		return &strategy.Refill{Zones: all, MAD: 0.5, Share: share, Assumed: told}
 	}
 	w := days(cal.Of(2003, 6, 1), 6)
 	for _, tt := range []struct {
 		part *strategy.Refill
 		want float64
-	}{{refill(0, strategy.Believed{}), 50}, {refill(0.6, strategy.Believed{}), 30}, {refill(0, strategy.Believed{Rate: 2}), 25}, {refill(0, strategy.Believed{Storage: 0.8}), 40}} {
+	}{{refill(0, strategy.Assumed{}), 50}, {refill(0.6, strategy.Assumed{}), 30}, {refill(0, strategy.Assumed{Rate: 2}), 25},
+		{refill(0, strategy.Assumed{Storage: 0.8}), 40}} {
 		rows, _ := replayed(t, handZone(), w, 0.5, tt.part)
 		wantMinutes(t, rows, tt.want)
 	}
@@ -182,9 +190,9 @@ func TestMistakenRefill(t *testing.T) {
 	// that is not booked leave the belief there.
 	w = days(cal.Of(2003, 6, 1), 6, 6)
 	w.RainMM[0] = 20
-	rows, _ := replayed(t, handZone(), w, 0.46, refill(0, strategy.Believed{RainMissed: 1}))
+	rows, _ := replayed(t, handZone(), w, 0.46, refill(0, strategy.Assumed{RainMissed: 1}))
 	wantMinutes(t, rows, 0, 51.4)
-	rows, _ = replayed(t, handZone(), w, 0.46, refill(0, strategy.Believed{}))
+	rows, _ = replayed(t, handZone(), w, 0.46, refill(0, strategy.Assumed{}))
 	wantMinutes(t, rows, 0, 0)
 }
 
@@ -218,19 +226,19 @@ func TestTruthNeverOvershoots(t *testing.T) {
 	}
 }
 
-// TestBeyondSkips: a refill that finds its zone drier than it may be waters
-// through a rain skip, but not through a freeze.
-func TestBeyondSkips(t *testing.T) {
+// TestOverrideBeyond: a refill whose zone is too dry waters despite a rain hold, but
+// not despite a frost hold.
+func TestOverrideBeyond(t *testing.T) {
 	w := days(cal.Of(2003, 6, 1), 0, 0)
 	w.RainMM[0] = 6
-	part := &strategy.Refill{Zones: []bool{true}, MAD: 0.3, BeyondSkips: 0.5}
+	part := &strategy.Refill{Zones: []bool{true}, MAD: 0.3, OverrideBeyond: 0.5}
 	odd := strategy.DayRule{Kind: strategy.EvenDays} // the morning after the rain
 	part.Days = odd
-	rows, _ := replayed(t, handZone(), w, 0.5, part, strategy.RainSkip{AboveMM: 5, DryOut: 3})
-	wantReasons(t, rows, "not scheduled", "rain skip") // 44 mm, under 50
-	rows, _ = replayed(t, handZone(), w, 0.6, part, strategy.RainSkip{AboveMM: 5, DryOut: 3})
+	rows, _ := replayed(t, handZone(), w, 0.5, part, strategy.RainHold{AtLeastMM: 5, DryOut: 3})
+	wantReasons(t, rows, "not scheduled", "held: rain") // 44 mm, under 50
+	rows, _ = replayed(t, handZone(), w, 0.6, part, strategy.RainHold{AtLeastMM: 5, DryOut: 3})
 	wantMinutes(t, rows, 0, 54)
 	w.TminC[0] = -5
-	rows, _ = replayed(t, handZone(), w, 0.6, part, strategy.RainSkip{AboveMM: 5, DryOut: 3}, strategy.FreezeSkip{BelowC: 0})
+	rows, _ = replayed(t, handZone(), w, 0.6, part, strategy.RainHold{AtLeastMM: 5, DryOut: 3}, strategy.FrostHold{BelowC: 0})
 	wantMinutes(t, rows, 0, 0)
 }

@@ -2,23 +2,23 @@ package strategy
 
 import "loamledger/sim"
 
-// A probe is one soil sensor that governs zones by the soil of one of them, or
-// of a zone that it does not govern.
+// A probe is one soil sensor that controls several zones. It can be in one of them
+// or in another zone.
 type probe struct {
 	zone    int
 	gate    sim.Gate
 	governs []bool // by zone
 }
 
-// permits reports whether the probe lets watering happen on day i of a plan,
-// the strips of its zone being at the given depletion.
+// permits reports whether the probe permits watering on day i of a plan, given the
+// depletion of the strips of its zone.
 func (p *probe) permits(depletionMM []float64, i int) bool {
 	return p.gate.Reading(depletionMM, i) >= p.gate.PermitAtMM
 }
 
-// probe takes out of the plans what the probes do not permit. The zones with a
-// probe are replayed here, all of them day by day, so that one probe may
-// govern the zone of another.
+// probe removes from the plans what the probes do not permit. It replays the zones
+// with a probe, all of them day by day, so that one probe can control the zone of
+// another.
 func (c *Compiler) probe(plans []sim.Plan) {
 	d := &c.draft
 	site := d.Site
@@ -53,7 +53,7 @@ func (c *Compiler) probe(plans []sim.Plan) {
 	}
 }
 
-// shut takes the watering of day i out of a plan.
+// shut removes the watering of day i from a plan.
 func shut(plan *sim.Plan, i int) {
 	if plan.Dose[i] != 0 {
 		plan.Dose[i], plan.Reason[i] = 0, sim.SensorWet

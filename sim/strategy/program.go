@@ -5,22 +5,21 @@ import (
 	"loamledger/weather/cal"
 )
 
-// A Program is how a controller is set: days, starts and minutes.
+// A Program is a controller program: days, start times and run times.
 type Program struct {
 	Name    string
 	Days    DayRule
-	Starts  []int     // clock times [min after midnight], each a full cycle through all zones
-	Minutes []float64 // by index of zone; 0 for a zone that is not in the program [min]
-	Cycle   float64   // longest cycle [min]; 0 for one run
-	Soak    float64   // pause between the cycles of a zone [min]
+	Starts  []int     // start times [min after midnight]; each runs all zones
+	Minutes []float64 // run times by index of zone; 0 for a zone that is not in the program [min]
+	Cycle   float64   // maximum cycle [min]; 0 for a single run
+	Soak    float64   // soak time between cycles of a zone [min]
 
-	// From and To are the first and last day of a version or an establishment
-	// window; 0 leaves that end open.
+	// From and To are the first and last day of the program; 0 means open-ended.
 	From, To cal.Date
-	// RampTo, if above 0, changes minutes evenly from 1 times on From to this
-	// factor on To, both of which must be given.
+	// RampTo, if above 0, scales run times linearly from 1 on From to this factor
+	// on To; both dates are required.
 	RampTo float64
-	// ByHand marks a run that skips and percentages do not touch.
+	// ByHand marks a manual run, which holds and percentages do not affect.
 	ByHand bool
 }
 
@@ -29,7 +28,7 @@ func (p *Program) run(z int) sim.Run {
 	return sim.Run{Minutes: p.Minutes[z], CycleMin: p.Cycle, SoakMin: p.Soak}
 }
 
-// column writes the days of the program.
+// column fills in the days of the program.
 func (p *Program) column(site *Site, col *column) {
 	p.Days.fill(site, col.on)
 	if p.From != 0 || p.To != 0 {
@@ -49,19 +48,19 @@ func (p *Program) column(site *Site, col *column) {
 	}
 }
 
-// A DayRule says on which days a program runs.
+// A DayRule chooses the days on which a program runs.
 type DayRule struct {
 	Kind     DayKind
 	Weekdays [7]bool  // for Weekdays; 0 is Sunday
-	Every    int      // for Interval: every that many days, at least 1
+	Every    int      // for Interval: interval [d], at least 1
 	From     cal.Date // for Interval: a day on which the program runs
 }
 
-// A DayKind is a way of choosing days.
+// A DayKind is a kind of day rule.
 type DayKind uint8
 
-// The kinds of day rule. Odd and even are by the day of the month, so that the
-// 31st and the 1st are both odd and follow each other.
+// The kinds of day rule. Odd and even refer to the day of the month, so the 31st and
+// the 1st are consecutive odd days.
 const (
 	AnyDay DayKind = iota
 	Weekdays
@@ -70,7 +69,7 @@ const (
 	Interval
 )
 
-// Runs reports whether the rule holds on day i of calendar c.
+// Runs reports whether day i of calendar c satisfies the rule.
 func (r *DayRule) Runs(c *sim.Calendar, i int) bool {
 	switch r.Kind {
 	case Weekdays:
@@ -85,7 +84,7 @@ func (r *DayRule) Runs(c *sim.Calendar, i int) bool {
 	return true
 }
 
-// fill writes into on whether the rule holds on each day of a plan.
+// fill sets each day of a plan that satisfies the rule.
 func (r *DayRule) fill(site *Site, on []bool) {
 	record := on[site.Spin:]
 	switch r.Kind {

@@ -4,22 +4,22 @@ import (
 	"loamledger/sim"
 )
 
-// ReferenceZone returns zone z as the least-water reference sees it: evenly
-// watered and without losses.
+// ReferenceZone returns zone z for the least-water reference: perfect uniformity and
+// no losses.
 func ReferenceZone(z sim.Zone) sim.Zone {
 	z.Strips, z.DULQ = 1, 1
 	z.LossShare, z.OversprayShare, z.BrokenShare, z.FillDrainMM, z.LeakMMDay = 0, 0, 0, 0, 0
 	return z
 }
 
-// LeastWater plans the least-water reference for zone z, which should come
-// from [ReferenceZone], with its day records: perfect foresight of the day,
-// daily water, each day only what keeps depletion from passing RAW after
-// watering and rain. startMM is the depletion on the first day of the plan.
+// LeastWater plans the least-water reference for zone z, which should come from
+// [ReferenceZone], and its day records: daily watering with perfect foresight, just
+// enough to keep depletion from exceeding RAW after watering and rain. startMM is
+// the depletion on the first day of the plan.
 //
-// No other schedule keeps that zone unstressed with less water: watering later
-// never makes rain percolate that would have been kept, so at every date the
-// cumulative depth applied by any unstressed schedule is at least this one's.
+// No other schedule keeps depletion of that zone within RAW with less water: later
+// watering never makes stored rain percolate, so on every date the cumulative depth
+// of any such schedule is at least this one's.
 func LeastWater(z *sim.Zone, forcing []sim.Day, spin int, startMM float64, plan *sim.Plan) {
 	plan.Reset(spin, len(forcing), 1)
 	dr := startMM
@@ -31,9 +31,9 @@ func LeastWater(z *sim.Zone, forcing []sim.Day, spin int, startMM float64, plan 
 		day := &forcing[k]
 		need := dr - day.RainInMM - day.RAWMM
 		if z.WorkingStorage {
-			need += day.ETcMM // the day's draw is netted before the store is held to its limits
+			need += day.ETcMM // the day's plant use is netted before the storage limits apply
 		}
-		// What is short by a rounding is made up for on a later day.
+		// A shortage by rounding is made up later.
 		if !sim.Closed(need) && need > 0 {
 			plan.Doses = append(plan.Doses, sim.Dose{Minutes: 60 * need / z.PRMMH, Cycles: 1, GrossMM: need})
 			plan.In = append(plan.In, need)

@@ -25,7 +25,8 @@ func handZone() sim.Zone {
 
 // days returns a record from start with the given ETo, no rain and 12 °C.
 func days(start cal.Date, eto ...float64) sim.Weather {
-	w := sim.Weather{Start: start, EToMM: eto, RainMM: make([]float64, len(eto)), TminC: make([]float64, len(eto)), WindMS: make([]float64, len(eto))}
+	w := sim.Weather{Start: start, EToMM: eto, RainMM: make([]float64, len(eto)), TminC: make([]float64, len(eto)),
+		WindMS: make([]float64, len(eto))}
 	for i := range w.TminC {
 		w.TminC[i] = 12
 	}
@@ -50,7 +51,8 @@ func daily(minutes float64) strategy.Programs {
 // spin-up, from the given depletion as a share of TAW; and under least water.
 func replayed(t *testing.T, z sim.Zone, w sim.Weather, start float64, parts ...strategy.Part) (rows, least []replay.Row) {
 	t.Helper()
-	job := &replay.Job{Zones: []sim.Zone{z}, Weather: w, NoSpinUp: true, StartShare: start, Strategies: []strategy.Strategy{{Name: "hand", Parts: parts}}}
+	job := &replay.Job{Zones: []sim.Zone{z}, Weather: w, NoSpinUp: true, StartShare: start,
+		Strategies: []strategy.Strategy{{Name: "hand", Parts: parts}}}
 	_, err := replay.Run(context.Background(), job, func(s *replay.Sheet) error {
 		for i := range s.Days() {
 			if s.Strategy == "hand" {

@@ -21,9 +21,11 @@ func twoZones() []sim.Zone {
 
 // played returns the rows of each zone under one stack of parts, without
 // spin-up from the given depletion, and what broke a rule.
-func played(t *testing.T, zones []sim.Zone, w sim.Weather, limits *strategy.Limits, start float64, parts ...strategy.Part) ([][]replay.Row, []sim.Breach) {
+func played(t *testing.T, zones []sim.Zone, w sim.Weather, limits *strategy.Limits, start float64,
+	parts ...strategy.Part) ([][]replay.Row, []sim.Breach) {
 	t.Helper()
-	job := &replay.Job{Zones: zones, Weather: w, NoSpinUp: true, StartShare: start, Limits: limits, Strategies: []strategy.Strategy{{Name: "hand", Parts: parts}}}
+	job := &replay.Job{Zones: zones, Weather: w, NoSpinUp: true, StartShare: start, Limits: limits,
+		Strategies: []strategy.Strategy{{Name: "hand", Parts: parts}}}
 	rows := make([][]replay.Row, len(zones))
 	at := 0
 	table, err := replay.Run(context.Background(), job, func(s *replay.Sheet) error {
@@ -46,7 +48,8 @@ func programs(list ...strategy.Program) strategy.Programs { return strategy.Prog
 // TestTruthForgottenSecondStart: the same program with a second start puts down
 // twice the water, in twice the minutes and cycles.
 func TestTruthForgottenSecondStart(t *testing.T) {
-	p := strategy.Program{Name: "p", Days: strategy.DayRule{Kind: strategy.Weekdays, Weekdays: [7]bool{2: true}}, Starts: []int{300}, Minutes: []float64{12, 7}, Cycle: 5, Soak: 10}
+	p := strategy.Program{Name: "p", Days: strategy.DayRule{Kind: strategy.Weekdays, Weekdays: [7]bool{2: true}}, Starts: []int{300},
+		Minutes: []float64{12, 7}, Cycle: 5, Soak: 10}
 	twice := p
 	twice.Starts = []int{300, 960}
 	w := days(cal.Of(2012, 2, 27), same(8, 3)...) // 2012-02-28 was a Tuesday
@@ -58,8 +61,10 @@ func TestTruthForgottenSecondStart(t *testing.T) {
 			if i == 1 {
 				want, cycles = minutes, []int{3, 2}[z]
 			}
-			if r, s := one[z][i], two[z][i]; r.Minutes != want || s.Minutes != 2*want || r.Cycles != cycles || s.Cycles != 2*cycles || s.GrossMM != 2*r.GrossMM {
-				t.Errorf("%v zone %d: %g min in %d cycles and %g min in %d, by hand %g in %d", r.Date, z, r.Minutes, r.Cycles, s.Minutes, s.Cycles, want, cycles)
+			if r, s := one[z][i], two[z][i]; r.Minutes != want || s.Minutes != 2*want || r.Cycles != cycles || s.Cycles != 2*cycles ||
+				s.GrossMM != 2*r.GrossMM {
+				t.Errorf("%v zone %d: %g min in %d cycles and %g min in %d, by hand %g in %d", r.Date, z, r.Minutes, r.Cycles, s.Minutes,
+					s.Cycles, want, cycles)
 			}
 		}
 	}
@@ -85,7 +90,8 @@ func TestTruthPercentages(t *testing.T) {
 // before the first of the next, in a leap year too.
 func TestTruthVersions(t *testing.T) {
 	old := strategy.Program{Name: "until the 28th", Starts: []int{300}, Minutes: []float64{10}, To: cal.Of(2012, 2, 28)}
-	leap := strategy.Program{Name: "on the 29th", Starts: []int{300}, Minutes: []float64{11}, From: cal.Of(2012, 2, 29), To: cal.Of(2012, 2, 29)}
+	leap := strategy.Program{Name: "on the 29th", Starts: []int{300}, Minutes: []float64{11}, From: cal.Of(2012, 2, 29),
+		To: cal.Of(2012, 2, 29)}
 	new := strategy.Program{Name: "from 1 March", Starts: []int{300, 400}, Minutes: []float64{12}, From: cal.Of(2012, 3, 1)}
 	rows, _ := replayed(t, handZone(), days(cal.Of(2012, 2, 27), same(5, 0)...), 0, programs(old, leap, new))
 	wantMinutes(t, rows, 10, 10, 11, 24, 24)
@@ -94,11 +100,13 @@ func TestTruthVersions(t *testing.T) {
 // TestTruthEstablishment: 20 min twice a day at first, evenly down to a half on the
 // last of eleven days: 40, 38, 36, ... 20, then nothing.
 func TestTruthEstablishment(t *testing.T) {
-	p := strategy.Program{Name: "new turf", Starts: []int{360, 840}, Minutes: []float64{20}, From: cal.Of(2012, 12, 27), To: cal.Of(2013, 1, 6), RampTo: 0.5}
+	p := strategy.Program{Name: "new turf", Starts: []int{360, 840}, Minutes: []float64{20}, From: cal.Of(2012, 12, 27),
+		To: cal.Of(2013, 1, 6), RampTo: 0.5}
 	rows, _ := replayed(t, handZone(), days(cal.Of(2012, 12, 26), same(13, 0)...), 0, programs(p))
 	wantMinutes(t, rows, 0, 40, 38, 36, 34, 32, 30, 28, 26, 24, 22, 20, 0)
 	// Upwards, as for plants that grow: 10 to 30 in four steps.
-	p = strategy.Program{Name: "young trees", Starts: []int{360}, Minutes: []float64{10}, From: cal.Of(2013, 1, 1), To: cal.Of(2013, 1, 5), RampTo: 3}
+	p = strategy.Program{Name: "young trees", Starts: []int{360}, Minutes: []float64{10}, From: cal.Of(2013, 1, 1),
+		To: cal.Of(2013, 1, 5), RampTo: 3}
 	rows, _ = replayed(t, handZone(), days(cal.Of(2013, 1, 1), same(6, 0)...), 0, programs(p))
 	wantMinutes(t, rows, 10, 15, 20, 25, 30, 0)
 }
@@ -151,19 +159,20 @@ func TestTruthSeasons(t *testing.T) {
 func TestTruthSeasonByFrost(t *testing.T) {
 	w := days(cal.Of(2012, 3, 1), same(12, 0)...)
 	copy(w.TminC, []float64{4, -1, 0, 3, -2, 1, 1, 1, 5, 5, -0.1, 5})
-	rows, _ := replayed(t, handZone(), w, 0, daily(5), strategy.Season{FrostC: 0, ClearDays: 3})
-	// Day 2 freezes: day 3 to 5 are shut, day 5 freezes again: 6, 7, 8 are shut.
+	rows, _ := replayed(t, handZone(), w, 0, daily(5), strategy.Season{FrostC: 0, FrostFreeDays: 3})
+	// Frost on day 2: off on days 3 to 5. Frost on day 5: off on 6, 7 and 8.
 	wantMinutes(t, rows, 5, 5, 0, 0, 0, 0, 0, 0, 5, 5, 5, 0)
 }
 
-// TestTruthRunsByHand: neither suspension nor skip nor percentage touches them, and
+// TestTruthRunsByHand: suspensions, holds and percentages do not affect them, and
 // what the program gives comes on top.
 func TestTruthRunsByHand(t *testing.T) {
 	w := days(cal.Of(2012, 7, 1), same(4, 0)...)
 	w.RainMM[1] = 30
 	off := strategy.Suspend{From: cal.Of(2012, 7, 2), To: cal.Of(2012, 7, 2), Zones: []bool{true, true}}
 	half := strategy.Monthly{Share: [12]float64(same(12, 0.5))}
-	var parts = []strategy.Part{programs(strategy.Program{Name: "p", Starts: []int{300}, Minutes: []float64{10, 10}}), off, half, strategy.RainSkip{AboveMM: 5, DryOut: 1}}
+	var parts = []strategy.Part{programs(strategy.Program{Name: "p", Starts: []int{300}, Minutes: []float64{10, 10}}), off, half,
+		strategy.RainHold{AtLeastMM: 5, DryOut: 1}}
 	for d := range 3 {
 		parts = append(parts, strategy.Manual{Date: cal.Of(2012, 7, 1+d), Zone: 0, Minutes: 15, AtMin: 1080})
 	}
@@ -171,14 +180,15 @@ func TestTruthRunsByHand(t *testing.T) {
 	wantMinutes(t, rows[0], 5+15, 15, 15, 5)
 	wantMinutes(t, rows[1], 5, 0, 0, 5)
 	wantReasons(t, rows[0], "watered", "watered", "watered", "watered")
-	wantReasons(t, rows[1], "watered", "suspended", "rain skip", "watered")
+	wantReasons(t, rows[1], "watered", "suspended", "held: rain", "watered")
 }
 
 // TestTruthRunByHandOnRefilledZone: the extra 20 min enter the strategy's own
 // balance. By hand: from 40 mm at 6 mm a day it is due on day 3 at 51.4 mm; 20
 // mm on the morning of day 2 make 46 − 20 = 26, then 32, 38, 44 (Ks 56/60), ...
 func TestTruthRunByHandOnRefilledZone(t *testing.T) {
-	rows, _ := replayed(t, handZone(), days(cal.Of(2003, 6, 1), same(5, 6)...), 0.4, &strategy.Refill{Zones: []bool{true}, MAD: 0.5}, strategy.Manual{Date: cal.Of(2003, 6, 2), Zone: 0, Minutes: 20})
+	rows, _ := replayed(t, handZone(), days(cal.Of(2003, 6, 1), same(5, 6)...), 0.4, &strategy.Refill{Zones: []bool{true}, MAD: 0.5},
+		strategy.Manual{Date: cal.Of(2003, 6, 2), Zone: 0, Minutes: 20})
 	wantMinutes(t, rows, 0, 20, 0, 0, 0)
 	for i, want := range []float64{46, 32, 38, 44, 44 + 6*56.0/60} {
 		if math.Abs(rows[i].DepletionMM-want) > 1e-9 {
@@ -209,7 +219,7 @@ func TestTruthSensorOfAnotherZone(t *testing.T) {
 		zones[1].K[m] = 0.5
 	}
 	p := programs(strategy.Program{Name: "p", Starts: []int{300}, Minutes: []float64{10, 0}})
-	s := strategy.Sensor{PermitAt: 0.36, Zones: []bool{true, true}, Reads: 2, Placement: "average"}
+	s := strategy.Sensor{PermitAt: 0.36, Zones: []bool{true, true}, ReadZone: 2, Placement: "average"}
 	rows, _ := played(t, zones, days(cal.Of(2003, 6, 1), same(5, 6)...), nil, 0.3, p, s)
 	wantMinutes(t, rows[0], 0, 0, 10, 10, 10) // "b" is at 30, 33, 36, 39, 42 at dawn
 	wantReasons(t, rows[0], "sensor wet", "sensor wet", "watered")
@@ -236,7 +246,7 @@ func TestTruthSensorOfItsOwnZone(t *testing.T) {
 	for _, placement := range []string{"driest", "average", "wettest"} {
 		own := strategy.Sensor{PermitAt: 0.31, Zones: []bool{true}, Placement: placement, Error: 0.04, Seed: 4}
 		one := own
-		one.Reads = 1
+		one.ReadZone = 1
 		a, _ := replayed(t, z, w, 0.2, daily(9), own)
 		b, _ := replayed(t, z, w, 0.2, daily(9), one)
 		closed := 0
@@ -258,7 +268,7 @@ func TestTruthSensorOfItsOwnZone(t *testing.T) {
 // September, here 10 days late and exactly so.
 func TestTruthHabit(t *testing.T) {
 	towards := [12]float64{0: 0.2, 4: 1, 8: 0.6}
-	h := strategy.Habit{Towards: &towards, Edits: 3, LateLeast: 10, LateMost: 10}
+	h := strategy.Habit{Target: &towards, Edits: 3, MinDelay: 10, MaxDelay: 10}
 	for _, tt := range []struct {
 		first cal.Date
 		want  []float64

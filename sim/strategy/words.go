@@ -12,7 +12,7 @@ var (
 	MonthNames = [12]string{"Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"}
 )
 
-// DaysText says on which days a rule holds.
+// DaysText describes the days of a rule.
 func DaysText(r DayRule) string {
 	switch r.Kind {
 	case OddDays:
@@ -23,7 +23,7 @@ func DaysText(r DayRule) string {
 		if r.Every == 1 {
 			return "every day"
 		}
-		return fmt.Sprintf("every %d days, counted from %v", r.Every, r.From)
+		return fmt.Sprintf("every %d days, starting %v", r.Every, r.From)
 	case Weekdays:
 		var days []string
 		for i := range 7 {
@@ -33,7 +33,7 @@ func DaysText(r DayRule) string {
 		}
 		switch len(days) {
 		case 0:
-			return "no day"
+			return "never"
 		case 7:
 			return "every day"
 		}
@@ -42,8 +42,8 @@ func DaysText(r DayRule) string {
 	return "every day"
 }
 
-// ClockText writes minutes after midnight as a time of day; later days are
-// told as such.
+// ClockText formats minutes after midnight as a time of day, and marks times on the
+// next day.
 func ClockText(minutes float64) string {
 	m := int(math.Ceil(minutes - 1e-9))
 	text := fmt.Sprintf("%02d:%02d", m/60%24, m%60)
@@ -62,7 +62,7 @@ func StartsText(starts []int) string {
 	return strings.Join(out, " ")
 }
 
-// dayCount writes a number of days.
+// dayCount formats a number of days.
 func dayCount(n int) string {
 	if n == 1 {
 		return "1 day"
@@ -70,18 +70,18 @@ func dayCount(n int) string {
 	return fmt.Sprintf("%d days", n)
 }
 
-// plainNumber writes a number with at most four digits.
+// plainNumber formats a number with at most four digits.
 func plainNumber(v float64) string { return fmt.Sprintf("%.4g", v) }
 
-// cyclesText tells cycles and pauses after a comma; nothing for one run.
+// cyclesText describes cycle and soak after a comma; empty for a single run.
 func cyclesText(cycleMin, soakMin float64) string {
 	if cycleMin <= 0 {
 		return ""
 	}
-	return fmt.Sprintf(", cycles of %g min, pauses of %g min", cycleMin, soakMin)
+	return fmt.Sprintf(", %g min cycles, %g min soak", cycleMin, soakMin)
 }
 
-// namesOf returns the names of the zones chosen.
+// namesOf returns the names of the chosen zones.
 func namesOf(zones []string, chosen []bool) (names []string) {
 	for z, is := range chosen {
 		if is {
@@ -91,16 +91,16 @@ func namesOf(zones []string, chosen []bool) (names []string) {
 	return names
 }
 
-// percents lists twelve shares.
+// percents formats twelve shares.
 func percents(share [12]float64) string {
 	var texts []string
 	for _, s := range share {
 		texts = append(texts, fmt.Sprintf("%.0f", 100*s))
 	}
-	return strings.Join(texts, ", ") + " %"
+	return strings.Join(texts, ", ") + "%"
 }
 
-// monthsText lists twelve shares with the names of their months.
+// monthsText formats twelve shares with the names of their months.
 func monthsText(share [12]float64) string {
 	var months []string
 	for m, s := range share {

@@ -20,8 +20,8 @@ type Row struct {
 	RunoffEvents     float64 // irrigation runoff days a year, all zones together
 	PercMMPerYear    float64 // percolation of irrigation and rain
 	PercIrrMMPerYear float64 // percolation of irrigation alone
-	Adequacy         float64
-	Excess           float64
+	NeedMet          float64
+	ShareLost        float64
 	ApplicationRatio float64 // gross/requirement; NaN where nothing is required
 	SeverityPerYear  float64 // stress severity [day-equivalents a year]
 }
@@ -30,7 +30,7 @@ type Row struct {
 func (t *Table) Compare() []Row {
 	c := t.Cells()
 	water, depth, less, stress, streak, events := volume(), gross(), change(), stressDays(), longestStreak(), runoffEvents()
-	drained, drainedIrr, met, lost := percolation(), percolationOfIrrigation(), adequacy(), excess()
+	drained, drainedIrr, met, lost := percolation(), percolationOfIrrigation(), needMet(), shareLost()
 	ratio, severe := applicationRatio(), severity()
 	rows := make([]Row, len(t.Strategies))
 	for s := range rows {
@@ -47,8 +47,8 @@ func (t *Table) Compare() []Row {
 			RunoffEvents:     c.Site(&events, s, PerYear),
 			PercMMPerYear:    c.Site(&drained, s, PerYear),
 			PercIrrMMPerYear: c.Site(&drainedIrr, s, PerYear),
-			Adequacy:         c.Site(&met, s, Record),
-			Excess:           c.Site(&lost, s, Record),
+			NeedMet:          c.Site(&met, s, Record),
+			ShareLost:        c.Site(&lost, s, Record),
 			ApplicationRatio: c.Site(&ratio, s, Record),
 			SeverityPerYear:  c.Site(&severe, s, PerYear),
 		}

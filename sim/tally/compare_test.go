@@ -61,8 +61,8 @@ func TestCompareMeasures(t *testing.T) {
 		t.Errorf("longest streak %d in %q, by hand 11 in the large zone", r.LongestStreak, r.StreakZone)
 	}
 	wantNear(t, "runoff events", r.RunoffEvents, (1+2+3+0+0+1)/years)
-	wantNear(t, "adequacy", r.Adequacy, (0.25*500+0.75*400)/(0.25*800+0.75*1000))
-	wantNear(t, "excess", r.Excess, (0.25*60+0.75*15)/(0.25*300+0.75*150))
+	wantNear(t, "need_met", r.NeedMet, (0.25*500+0.75*400)/(0.25*800+0.75*1000))
+	wantNear(t, "share_lost", r.ShareLost, (0.25*60+0.75*15)/(0.25*300+0.75*150))
 	wantNear(t, "percolation", r.PercMMPerYear, (0.25*70+0.75*12)/years)
 	wantNear(t, "percolation of irrigation", r.PercIrrMMPerYear, 0.25*30/years)
 	wantNear(t, "severity", r.SeverityPerYear, (0.25*8+0.75*4)/years)
@@ -77,20 +77,20 @@ func TestCompareWithoutABase(t *testing.T) {
 		if !math.IsNaN(r.Change) || !math.IsNaN(r.ApplicationRatio) {
 			t.Errorf("%s: change %g, ratio %g, want neither", r.Strategy, r.Change, r.ApplicationRatio)
 		}
-		if r.Adequacy != 1 {
-			t.Errorf("%s: adequacy %g where nothing was asked for", r.Strategy, r.Adequacy)
+		if r.NeedMet != 1 {
+			t.Errorf("%s: adequacy %g where nothing was asked for", r.Strategy, r.NeedMet)
 		}
 	}
-	if r := table.Compare()[0]; r.Excess != 0 {
-		t.Errorf("excess %g of no water", r.Excess)
+	if r := table.Compare()[0]; r.ShareLost != 0 {
+		t.Errorf("excess %g of no water", r.ShareLost)
 	}
 }
 
 // TestSumsByHand: adequacy and excess of one zone.
 func TestSumsByHand(t *testing.T) {
 	s := sim.Sums{ETcMM: 800, ETaMM: 500, GrossMM: 300, SprayLossMM: 10, IrrRunoffMM: 20, PercIrrMM: 30, PercRainMM: 99}
-	wantNear(t, "adequacy", s.Adequacy(), 0.625)
-	wantNear(t, "excess", s.Excess(), 0.2)
+	wantNear(t, "need_met", s.NeedMet(), 0.625)
+	wantNear(t, "share_lost", s.ShareLost(), 0.2)
 	// 300 + 400 in; 10 + 20 + 30 + 99 + 500 + 5 + 6 out, so 30 must have stayed.
 	s.RainMM, s.RainRunoffMM, s.RainEvapMM, s.StorageMM = 400, 5, 6, 30
 	wantNear(t, "residual", s.Residual(), 0)

@@ -30,10 +30,10 @@ func (t *Table) Score(s int) Score {
 		if sum.ETcMM > 0 {
 			excess = (sum.PercIrrMM + sum.IrrRunoffMM) / sum.ETcMM
 		}
-		score.Adequacy = append(score.Adequacy, sum.Adequacy())
+		score.Adequacy = append(score.Adequacy, sum.NeedMet())
 		score.Excess = append(score.Excess, excess)
 		score.MeanExcess += excess / float64(len(t.Zones))
-		score.Within = score.Within && sum.Adequacy() >= LeastAdequacy && excess <= MostExcess
+		score.Within = score.Within && sum.NeedMet() >= LeastAdequacy && excess <= MostExcess
 	}
 	score.Within = score.Within && score.MeanExcess <= MostMeanExcess
 	return score

@@ -37,10 +37,10 @@ func Measures() []Measure {
 		sum("area_m2", Area, "area of the zone", func(c *Cell) float64 { return c.AreaM2 }),
 		volume(),
 		change(),
-		sum("requirement_mm", Depth, "gross depth of the least water without stress in the same year",
+		sum("requirement_mm", Depth, "gross depth of the least water at full supply in the same year",
 			func(c *Cell) float64 { return c.Least.GrossMM }),
-		adequacy(),
-		excess(),
+		needMet(),
+		shareLost(),
 		applicationRatio(),
 		sum("overspray_mm", Depth, "part of gross that landed outside the zone", func(c *Cell) float64 { return c.Sums.OversprayMM }),
 		sum("broken_mm", Depth, "part of gross lost through broken heads", func(c *Cell) float64 { return c.Sums.BrokenMM }),
@@ -142,18 +142,18 @@ func change() Measure {
 	}
 }
 
-func adequacy() Measure {
+func needMet() Measure {
 	return Measure{
-		Key: "adequacy", Title: "Adequacy", About: "ETa/ETc; 1 where nothing was asked for", Kind: Share, Better: More, Empty: 1,
+		Key: "need_met", Title: "Adequacy", About: "ETa/ETc; 1 where nothing was asked for", Kind: Share, Better: More, Empty: 1,
 		Get:   func(c *Cell) float64 { return c.Sums.ETaMM },
 		Per:   func(c *Cell) float64 { return c.Sums.ETcMM },
 		Views: []View{{Over: Record, Head: "ade-\nquacy\n[%]", Minor: true}},
 	}
 }
 
-func excess() Measure {
+func shareLost() Measure {
 	return Measure{
-		Key: "excess", Title: "Excess", Kind: Share, Better: Less,
+		Key: "share_lost", Title: "Excess", Kind: Share, Better: Less,
 		About: "(irrigation runoff + percolation_irrigation + spray loss and the other losses)/gross; 0 where nothing was applied",
 		Get:   func(c *Cell) float64 { return c.Sums.IrrRunoffMM + c.Sums.PercIrrMM + c.Sums.LossesMM() },
 		Per:   func(c *Cell) float64 { return c.Sums.GrossMM },

@@ -38,7 +38,7 @@ func (t *Table) Counts(y int) bool { return !slices.Contains(t.Excluded, y) }
 // The names of the two reference strategies of every replay.
 const (
 	NoWater    = "no watering"
-	LeastWater = "least water without stress"
+	LeastWater = "least water at full supply"
 )
 
 // NoWaterIndex and LeastWaterIndex find the reference strategies.

@@ -24,7 +24,7 @@ func within(o plainOutcome) bool {
 }
 
 func tinySpace() tune.Space {
-	return tune.Space{Days: []strategy.DayRule{{}, weekdays(1, 3, 5), weekdays(1, 4)}, Cycles: []tune.Cycle{{}, {CycleMin: 6, SoakMin: 30}}, MostMinutes: 40}
+	return tune.Space{Days: []strategy.DayRule{{}, weekdays(1, 3, 5), weekdays(1, 4)}, Cycles: []tune.Cycle{{}, {CycleMin: 6, SoakMin: 30}}, MaxMinutes: 40}
 }
 
 func search(t *testing.T, job *replay.Job, kind tune.Kind, sp tune.Space) *tune.Result {
@@ -49,7 +49,7 @@ func bruteFixed(t *testing.T, job replay.Job, sp tune.Space, most int, parts ...
 	least := make([][]float64, options)
 	for o := range options {
 		var list []strategy.Strategy
-		for m := range sp.MostMinutes + 1 {
+		for m := range sp.MaxMinutes + 1 {
 			minutes := make([]float64, zones)
 			for z := range minutes {
 				minutes[z] = float64(m)
@@ -120,12 +120,12 @@ func TestETScaledIsTheLeastOfAll(t *testing.T) {
 	var design float64
 	for _, p := range r.Strategy.Parts {
 		if et, ok := p.(strategy.ETPercent); ok {
-			design = et.DesignMM
+			design = et.DesignEToMM
 		}
 	}
 	brute := math.Inf(1)
 	for _, rain := range []bool{false, true} {
-		brute = min(brute, bruteFixed(t, job, sp, 2, strategy.ETPercent{DesignMM: design, Over: 5, CountRain: rain, Most: 1.5}))
+		brute = min(brute, bruteFixed(t, job, sp, 2, strategy.ETPercent{DesignEToMM: design, Days: 5, SubtractRain: rain, Max: 1.5}))
 	}
 	same(t, "ET", r, brute)
 }
@@ -181,7 +181,7 @@ func bases(t *testing.T, job replay.Job) (list [2][12]float64) {
 func TestMonthlyIsTheLeastOfAll(t *testing.T) {
 	for seed := range uint64(4) {
 		job := replay.Job{Zones: []sim.Zone{zone("a", 40, 0.8), zone("b", 25, 0.6)}, Weather: invented(2001, 2003, seed)}
-		sp := tune.Space{Days: []strategy.DayRule{weekdays(1, 3, 5)}, Cycles: []tune.Cycle{{CycleMin: 6, SoakMin: 30}}, MostMinutes: 40, PercentStep: 0.1,
+		sp := tune.Space{Days: []strategy.DayRule{weekdays(1, 3, 5)}, Cycles: []tune.Cycle{{CycleMin: 6, SoakMin: 30}}, MaxMinutes: 40, PercentStep: 0.1,
 			Exponents: []float64{0.5, 1, 2}, Floors: []float64{0, 0.2}, Scales: []float64{1, 1.3}}
 		if seed == 3 {
 			sp.Exponents, sp.PercentStep = nil, 0.2

@@ -141,12 +141,12 @@ func rank(t *tally.Table, years []int) []int {
 // which the rules may cut.
 func (s *search) kindLimits(kind Kind) {
 	s.most = 1
-	if l := s.limits; kind == Refill && l != nil && (l.Always.MostMinutes > 0 || len(l.Always.Windows) > 0) {
+	if l := s.limits; kind == Refill && l != nil && (l.Always.MaxMinutes > 0 || len(l.Always.Windows) > 0) {
 		r := *l
 		r.CapacityLMin = 0
 		r.Always.Windows = nil
-		if room := longest(l.Always.Windows); room > 0 && (r.Always.MostMinutes == 0 || room < r.Always.MostMinutes) {
-			r.Always.MostMinutes = room
+		if room := longest(l.Always.Windows); room > 0 && (r.Always.MaxMinutes == 0 || room < r.Always.MaxMinutes) {
+			r.Always.MaxMinutes = room
 		}
 		r.Stages = slices.Clone(l.Stages)
 		for i := range r.Stages {

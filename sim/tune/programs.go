@@ -116,13 +116,13 @@ func (s *search) scalings(kind Kind) []scaling {
 	design := s.peakETo()
 	var out []scaling
 	tops := []float64{etMost}
-	if l := s.limits; l != nil && (l.Always.MostMinutes > 0 || len(l.Always.Windows) > 0) {
+	if l := s.limits; l != nil && (l.Always.MaxMinutes > 0 || len(l.Always.Windows) > 0) {
 		tops = append(tops, 1) // where minutes are short, none are kept for hot days
 	}
 	for _, top := range tops {
 		for _, over := range s.space.AveragedDays {
 			for _, rain := range []bool{true, false} {
-				out = append(out, scaling{[]strategy.Part{strategy.ETPercent{DesignMM: design, Over: over, CountRain: rain, Most: top}}, top})
+				out = append(out, scaling{[]strategy.Part{strategy.ETPercent{DesignEToMM: design, Days: over, SubtractRain: rain, Max: top}}, top})
 			}
 		}
 	}

@@ -19,7 +19,7 @@ type Cycle struct{ CycleMin, SoakMin float64 }
 type Space struct {
 	Days         []strategy.DayRule // patterns of days; only those the site allows are used
 	Cycles       []Cycle
-	MostMinutes  int       // of a zone in one start, at least 1
+	MaxMinutes   int       // of a zone in one start, at least 1
 	MostPrograms int       // 0 means 4: common practice, no source
 	PercentStep  float64   // step of monthly percentages as a share; 0 means 0.05
 	Exponents    []float64 // for Monthly: see [Bend]
@@ -39,8 +39,8 @@ func (sp Space) filled(s *search) Space {
 	if len(sp.Cycles) == 0 {
 		sp.Cycles = defaultCycles(s.job.Zones)
 	}
-	if sp.MostMinutes == 0 {
-		sp.MostMinutes = 600
+	if sp.MaxMinutes == 0 {
+		sp.MaxMinutes = 600
 	}
 	if sp.MostPrograms == 0 {
 		sp.MostPrograms = 4
@@ -176,14 +176,14 @@ func defaultCycles(zones []sim.Zone) []Cycle {
 // strip.
 func (s *search) mostMinutes(z int, c Cycle) int {
 	zone := &s.job.Zones[z]
-	most := float64(s.space.MostMinutes)
+	most := float64(s.space.MaxMinutes)
 	shares := sim.Shares(zone.Strips, zone.DULQ)
 	fill := 60 * 2 * zone.TAWMM / (zone.PRMMH * (1 - zone.LossShare) * max(shares[0], 0.2))
 	most = min(most, math.Ceil(fill))
 	room := 720.0 // half a day, where the site sets no window
 	if l := s.limits; l != nil && !(z < len(l.Exempt) && l.Exempt[z]) && !(z < len(l.Always.Exempt) && l.Always.Exempt[z]) {
-		if l.Always.MostMinutes > 0 {
-			most = min(most, l.Always.MostMinutes)
+		if l.Always.MaxMinutes > 0 {
+			most = min(most, l.Always.MaxMinutes)
 		}
 		if n := longest(l.Always.Windows); n > 0 {
 			room = n

@@ -78,7 +78,7 @@ func TestWhatBinds(t *testing.T) {
 		goal  tune.Goal
 		binds string
 	}{
-		{"a minute a week", tune.Space{Days: []strategy.DayRule{weekdays(1)}, Cycles: []tune.Cycle{{}}, MostMinutes: 1}, tune.Goal{StressDays: 5, RunoffEvents: 1}, "stress days"},
+		{"a minute a week", tune.Space{Days: []strategy.DayRule{weekdays(1)}, Cycles: []tune.Cycle{{}}, MaxMinutes: 1}, tune.Goal{StressDays: 5, RunoffEvents: 1}, "stress days"},
 		{"one long run on tight soil", tune.Space{Days: []strategy.DayRule{weekdays(1, 4)}, Cycles: []tune.Cycle{{}}}, tune.Goal{StressDays: 60}, "runoff events"},
 	} {
 		job := twoZones()
@@ -180,7 +180,7 @@ func TestNoWholeYear(t *testing.T) {
 // TestUnderLimits: what is found keeps to days, lengths and window; the engine
 // finds nothing to hold back.
 func TestUnderLimits(t *testing.T) {
-	rules := strategy.Rule{Name: "town", Days: weekdays(1, 3, 6), MostMinutes: 25, Windows: []clock.Window{{FromMin: 1320, ToMin: 360}}}
+	rules := strategy.Rule{Name: "town", Days: weekdays(1, 3, 6), MaxMinutes: 25, Windows: []clock.Window{{FromMin: 1320, ToMin: 360}}}
 	for kind := range tune.Kinds {
 		job := twoZones()
 		job.Limits = &strategy.Limits{Always: rules, Exempt: make([]bool, 2)}

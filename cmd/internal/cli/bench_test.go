@@ -69,9 +69,9 @@ func inventSite(tb testing.TB, dir string) string {
 	}
 	fmt.Fprintf(&s, "programs:\n  - {name: p, days: [mon, wed, fri], starts: [\"05:00\"], minutes: {%s}, cycle: 8 min, soak: 30 min}\nstrategies:\n", strings.Join(minutes, ", "))
 	for i, parts := range []string{
-		"programs: [p]", "programs: [p], monthly: [0, 0, 40, 60, 80, 100, 100, 95, 75, 50, 25, 0]", "programs: [p], skip: {rain: {above: 6 mm, dry_out: 2 days}}",
-		"programs: [p], et_percent: {design: 6 mm, count_rain: true}", "refill: {mad: 50 %}", "refill: {mad: 30 %, days: [tue, sat]}",
-		"programs: [p], sensor: {permit_at: 40 %}", "programs: [p], monthly: auto, skip: {freeze: {below: 2 C}}",
+		"programs: [p]", "programs: [p], monthly: [0, 0, 40, 60, 80, 100, 100, 95, 75, 50, 25, 0]", "programs: [p], hold: {rain: {at_least: 6 mm, dry_out: 2 days}}",
+		"programs: [p], et_percent: {design_eto: 6 mm, subtract_rain: true}", "refill: {mad: 50 %}", "refill: {mad: 30 %, days: [tue, sat]}",
+		"programs: [p], sensor: {permit_at: 40 %}", "programs: [p], monthly: auto, hold: {frost: {below: 2 C}}",
 	} {
 		fmt.Fprintf(&s, "  - {name: strategy %d, %s}\n", i+1, parts)
 	}

@@ -214,7 +214,7 @@ func TestNewPartReachesEveryOutput(t *testing.T) {
 // TestSilentPartIsAnErrorEverywhere: a kind that says nothing of itself is an
 // error at each place, never a part that is left out.
 func TestSilentPartIsAnErrorEverywhere(t *testing.T) {
-	if _, err := readHot(hotYard, true); err == nil || !strings.Contains(err.Error(), "does not say what it conflicts with") || !strings.Contains(err.Error(), "does not say what to warn of") {
+	if _, err := readHot(hotYard, true); err == nil || !strings.Contains(err.Error(), "does not define its conflicts") || !strings.Contains(err.Error(), "does not define its warnings") {
 		t.Errorf("reading: %v", err)
 	}
 	l := hot(t)

@@ -175,7 +175,7 @@ func TestComparisonForScripts(t *testing.T) {
 			Reference bool
 			M3        float64  `json:"volume_m3_per_year"`
 			Change    *float64 `json:"change_against_first"`
-			Adequacy  float64
+			NeedMet   float64  `json:"need_met"`
 		}
 	}
 	var printed comparison

@@ -92,7 +92,7 @@ func (s station) replay(t *testing.T, path string) {
 			t.Errorf("%s, %s, %s: the balance is off by %g mm", r.strategy, r.zone, r.year, r.imbalance())
 		}
 		r.sane(t)
-		if r.zone == "front lawn" && r.strategy == "least water without stress" {
+		if r.zone == "front lawn" && r.strategy == "least water at full supply" {
 			days, et, rain, gross = days+r.v["days"], et+r.v["eto_mm"], rain+r.v["rain_mm"], gross+r.v["gross_mm"]
 		}
 	}
@@ -164,7 +164,7 @@ func (r tallyRow) sane(t *testing.T) {
 		if r.v["gross_mm"] != 0 || r.v["volume_m3"] != 0 {
 			t.Errorf("%s: %g mm given", at, r.v["gross_mm"])
 		}
-	case "least water without stress":
+	case "least water at full supply":
 		if r.v["stress_days"] != 0 || r.v["percolation_irrigation_mm"] > 1e-9 {
 			t.Errorf("%s: %g stress days, %g mm percolated", at, r.v["stress_days"], r.v["percolation_irrigation_mm"])
 		}

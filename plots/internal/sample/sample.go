@@ -28,7 +28,7 @@ type Options struct {
 // names are invented; the long ones have 40 letters and more.
 var (
 	zoneNames  = [6]string{"front lawn", "back lawn", "rose bed", "street strip", "shade garden", "slope"}
-	names      = [12]string{"as found", "months", "rain skip", "every third day", "refill when due", "half", "two cycles", "odd days", "summer only", "sensor", "weather", "light and often"}
+	names      = [12]string{"as found", "months", "held: rain", "every third day", "refill when due", "half", "two cycles", "odd days", "summer only", "sensor", "weather", "light and often"}
 	longPrefix = "Program B with monthly percentages, revised "
 )
 
