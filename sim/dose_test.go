@@ -60,7 +60,8 @@ func TestDoseCloses(t *testing.T) {
 	for _, n := range []int{1, 8, 20} {
 		for _, intake := range []float64{0.5, 9, 200} {
 			for _, asa := range []float64{0, 3} {
-				for _, run := range []sim.Run{{}, {Minutes: 45}, {Minutes: 45, CycleMin: 7, SoakMin: 20}, {Minutes: 45, CycleMin: 7}, {Minutes: 0.01, CycleMin: 3, SoakMin: 1}} {
+				for _, run := range []sim.Run{{}, {Minutes: 45}, {Minutes: 45, CycleMin: 7, SoakMin: 20}, {Minutes: 45, CycleMin: 7},
+					{Minutes: 0.01, CycleMin: 3, SoakMin: 1}} {
 					z := &sim.Zone{PRMMH: 38, LossShare: 0.07, DULQ: 0.5, Strips: n, IntakeMMH: intake, SurfaceStorageMM: asa}
 					in := make([]float64, n)
 					for i := range in {

@@ -103,9 +103,11 @@ func TestForcing(t *testing.T) {
 	w := sim.Weather{Start: 11869, RainMM: []float64{8, 0.4}, EToMM: []float64{6, 2.5}}
 	days := sim.Forcing(nil, &z, w, start)
 	// ETc 5.4: p 0.4 + 0.04·(−0.4) = 0.384, RAW 19.2; ETc 2.25: p 0.51, RAW 25.5.
-	for i, want := range []sim.Day{{ETcMM: 5.4, RAWMM: 19.2, Slope: 1 / (0.616 * 50), RainInMM: 4}, {ETcMM: 2.25, RAWMM: 25.5, Slope: 1 / (0.49 * 50), RainInMM: 0}} {
+	for i, want := range []sim.Day{{ETcMM: 5.4, RAWMM: 19.2, Slope: 1 / (0.616 * 50), RainInMM: 4},
+		{ETcMM: 2.25, RAWMM: 25.5, Slope: 1 / (0.49 * 50), RainInMM: 0}} {
 		got := days[i]
-		if math.Abs(got.ETcMM-want.ETcMM) > 1e-12 || math.Abs(got.RAWMM-want.RAWMM) > 1e-12 || math.Abs(got.Slope-want.Slope) > 1e-12 || math.Abs(got.RainInMM-want.RainInMM) > 1e-12 {
+		if math.Abs(got.ETcMM-want.ETcMM) > 1e-12 || math.Abs(got.RAWMM-want.RAWMM) > 1e-12 || math.Abs(got.Slope-want.Slope) > 1e-12 ||
+			math.Abs(got.RainInMM-want.RainInMM) > 1e-12 {
 			t.Errorf("day %d: %+v, want %+v", i, got, want)
 		}
 	}

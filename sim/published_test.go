@@ -113,7 +113,8 @@ func TestLongestCycle(t *testing.T) {
 			continue
 		}
 		if math.Abs(cycle-r["cycle_min"]) > 0.05 || math.Abs(soak-r["soak_min"]) > 0.05 {
-			t.Errorf("ASA %g in, PR %g, IR %g in/h: cycle %.3f, soak %.3f min, want %.1f and %.1f", r["asa_in"], r["pr_in_h"], r["ir_in_h"], cycle, soak, r["cycle_min"], r["soak_min"])
+			t.Errorf("ASA %g in, PR %g, IR %g in/h: cycle %.3f, soak %.3f min, want %.1f and %.1f", r["asa_in"], r["pr_in_h"], r["ir_in_h"], cycle,
+				soak, r["cycle_min"], r["soak_min"])
 		}
 		in := make([]float64, 1)
 		if d := z.Dose([]sim.Run{{Minutes: cycle}}, []float64{1}, in); math.Abs(d.RunoffMM) > 1e-9 {
@@ -123,7 +124,8 @@ func TestLongestCycle(t *testing.T) {
 			t.Errorf("a minute past the longest cycle sheds %g mm, want %g", d.RunoffMM, want)
 		}
 		// Full cycles with the shortest soak between them never shed.
-		if d := z.Dose([]sim.Run{{Minutes: 5 * cycle, CycleMin: cycle, SoakMin: soak}}, []float64{1}, in); math.Abs(d.RunoffMM) > 1e-9 || d.Cycles != 5 {
+		if d := z.Dose([]sim.Run{{Minutes: 5 * cycle, CycleMin: cycle, SoakMin: soak}}, []float64{1}, in); math.Abs(d.RunoffMM) > 1e-9 ||
+			d.Cycles != 5 {
 			t.Errorf("five cycles shed %g mm in %d cycles", d.RunoffMM, d.Cycles)
 		}
 	}

@@ -37,7 +37,8 @@ func TestLossesByHand(t *testing.T) {
 	in := make([]float64, 4)
 	d := z.Dose([]sim.Run{{Minutes: 20, CycleMin: 10, SoakMin: 5}}, sim.Shares(4, 0.55), in)
 	want := sim.Dose{Minutes: 20, Cycles: 2, GrossMM: 10, SprayLossMM: 0.5, OversprayMM: 1, BrokenMM: 1.5, FillDrainMM: 1}
-	for _, v := range [][2]float64{{d.GrossMM, want.GrossMM}, {d.SprayLossMM, want.SprayLossMM}, {d.OversprayMM, want.OversprayMM}, {d.BrokenMM, want.BrokenMM}, {d.FillDrainMM, want.FillDrainMM}, {d.RunoffMM, 0}} {
+	for _, v := range [][2]float64{{d.GrossMM, want.GrossMM}, {d.SprayLossMM, want.SprayLossMM}, {d.OversprayMM, want.OversprayMM},
+		{d.BrokenMM, want.BrokenMM}, {d.FillDrainMM, want.FillDrainMM}, {d.RunoffMM, 0}} {
 		if math.Abs(v[0]-v[1]) > 1e-12 {
 			t.Errorf("dose %+v, by hand %+v", d, want)
 		}
@@ -75,7 +76,8 @@ func TestLongestCycleKnowsEveryLoss(t *testing.T) {
 //	day 2: 18 + 5 = 23: 3 mm short, at 20;      day 3: 20 + 5 − 30 = −5: 5 mm of the 30 percolate
 //	day 4: 0 + 5 − 4 − 10 (rain) = −9: 4 mm of irrigation and 5 mm of rain percolate
 func TestWorkingStorageByHand(t *testing.T) {
-	z := sim.Zone{TAWMM: 20, P: 0.5, PRMMH: 60, IntakeMMH: 1e6, Strips: 1, DULQ: 1, WorkingStorage: true, Rain: sim.Rain{Method: sim.FixedShare, EffectiveShare: 0.8, KeepLight: true}}
+	z := sim.Zone{TAWMM: 20, P: 0.5, PRMMH: 60, IntakeMMH: 1e6, Strips: 1, DULQ: 1, WorkingStorage: true,
+		Rain: sim.Rain{Method: sim.FixedShare, EffectiveShare: 0.8, KeepLight: true}}
 	for m := range z.K {
 		z.K[m] = 1
 	}
@@ -94,9 +96,12 @@ func TestWorkingStorageByHand(t *testing.T) {
 	tr.Grow(5)
 	b.Reset(&z, 12)
 	b.Replay(days, &p, 0, &sums, &tr, 0)
-	for i, want := range []struct{ depletion, eta, percIrr, percRain float64 }{{13, 5, 0, 0}, {18, 5, 0, 0}, {20, 2, 0, 0}, {0, 5, 5, 0}, {0, 5, 4, 5}} {
-		if math.Abs(tr.DepletionMM[i]-want.depletion) > 1e-12 || math.Abs(tr.ETaMM[i]-want.eta) > 1e-12 || math.Abs(tr.PercIrrMM[i]-want.percIrr) > 1e-12 || math.Abs(tr.PercRainMM[i]-want.percRain) > 1e-12 {
-			t.Errorf("day %d: depletion %g, ETa %g, percolation %g and %g, by hand %+v", i, tr.DepletionMM[i], tr.ETaMM[i], tr.PercIrrMM[i], tr.PercRainMM[i], want)
+	for i, want := range []struct{ depletion, eta, percIrr, percRain float64 }{{13, 5, 0, 0}, {18, 5, 0, 0}, {20, 2, 0, 0}, {0, 5, 5, 0},
+		{0, 5, 4, 5}} {
+		if math.Abs(tr.DepletionMM[i]-want.depletion) > 1e-12 || math.Abs(tr.ETaMM[i]-want.eta) > 1e-12 ||
+			math.Abs(tr.PercIrrMM[i]-want.percIrr) > 1e-12 || math.Abs(tr.PercRainMM[i]-want.percRain) > 1e-12 {
+			t.Errorf("day %d: depletion %g, ETa %g, percolation %g and %g, by hand %+v", i, tr.DepletionMM[i], tr.ETaMM[i], tr.PercIrrMM[i],
+				tr.PercRainMM[i], want)
 		}
 	}
 	if sums.StressDays != 1 || sums.LongestStreak != 1 || math.Abs(sums.SeverityDays-0.6) > 1e-12 || math.Abs(sums.StorageMM-12) > 1e-12 {

@@ -60,7 +60,8 @@ func (a *Sums) Add(b *Sums) {
 // Residual returns how far the balance is from closing [mm]: what came in
 // less what went out and what stayed.
 func (a *Sums) Residual() float64 {
-	return a.GrossMM + a.RainMM - a.LossesMM() - a.IrrRunoffMM - a.RainRunoffMM - a.RainEvapMM - a.PercIrrMM - a.PercRainMM - a.ETaMM - a.StorageMM
+	return a.GrossMM + a.RainMM - a.LossesMM() - a.IrrRunoffMM - a.RainRunoffMM - a.RainEvapMM -
+		a.PercIrrMM - a.PercRainMM - a.ETaMM - a.StorageMM
 }
 
 // Adequacy returns ΣETa/ΣETc, 1 where nothing was asked for.

@@ -62,9 +62,11 @@ func (w *writer) own(o *strategy.Own) {
 	if w.m.Row.Reason != sim.Refilled {
 		return
 	}
-	w.line("   minutes for 1 mm = 60 x multiplier / (PR x (1 - loss)) = 60 x %.4f / (%.2f x (1 - %.3f)) = %.4f", o.Multiplier, o.PRMMH, w.m.Zone.LossShare, o.PerMM)
+	w.line("   minutes for 1 mm = 60 x multiplier / (PR x (1 - loss)) = 60 x %.4f / (%.2f x (1 - %.3f)) = %.4f", o.Multiplier, o.PRMMH,
+		w.m.Zone.LossShare, o.PerMM)
 	minutes := o.DepletionMM * o.Share * o.PerMM * f.Factor
-	w.line("   minutes = own depletion x share x minutes for 1 mm x percentages = %.3f x %.2f x %.4f x %.3f = %.2f%s", o.DepletionMM, o.Share, o.PerMM, f.Factor, minutes, w.rounded(minutes))
+	w.line("   minutes = own depletion x share x minutes for 1 mm x percentages = %.3f x %.2f x %.4f x %.3f = %.2f%s", o.DepletionMM,
+		o.Share, o.PerMM, f.Factor, minutes, w.rounded(minutes))
 }
 
 // asked tells one start of a program.
@@ -76,7 +78,8 @@ func (w *writer) asked(a *strategy.Asked) {
 		return
 	}
 	factor := a.Factor * w.m.Seen.Factor
-	w.line("   %s: minutes as set x percentages = %.2f x %.4f = %.2f%s", name, a.Run.Minutes, factor, a.Run.Minutes*factor, w.rounded(a.Run.Minutes*factor))
+	w.line("   %s: minutes as set x percentages = %.2f x %.4f = %.2f%s", name, a.Run.Minutes, factor, a.Run.Minutes*factor,
+		w.rounded(a.Run.Minutes*factor))
 }
 
 // rounded adds minutes to those asked for, and tells what the strategy's
@@ -97,7 +100,8 @@ func (w *writer) reference() {
 	m := w.m
 	dr, rain, raw := m.MorningMM[0], m.Day.RainInMM, m.Day.RAWMM
 	if m.Zone.WorkingStorage {
-		w.line("   need = Dr at dawn + ETc - rain that enters - store = %.3f + %.3f - %.3f - %.3f = %.3f mm, if above 0", dr, m.Day.ETcMM, rain, raw, dr+m.Day.ETcMM-rain-raw)
+		w.line("   need = Dr at dawn + ETc - rain that enters - store = %.3f + %.3f - %.3f - %.3f = %.3f mm, if above 0", dr, m.Day.ETcMM, rain,
+			raw, dr+m.Day.ETcMM-rain-raw)
 		return
 	}
 	w.line("   need = Dr at dawn - rain that enters - RAW = %.3f - %.3f - %.3f = %.3f mm, if above 0", dr, rain, raw, dr-rain-raw)

@@ -114,12 +114,14 @@ func (w *writer) rain() {
 	case r.RainEvapMM > 0:
 		w.line("   %.2f mm is below 0.2 x ETo = %.2f mm and evaporates  [chapter 8]", r.RainMM, 0.2*r.EToMM)
 	case z.Rain.Method == sim.FixedShare:
-		w.line("   %.0f %% of %.2f mm enters: %.2f mm; the rest, %.2f mm, runs off", 100*z.Rain.EffectiveShare, r.RainMM, w.m.Day.RainInMM, r.RainRunoffMM)
+		w.line("   %.0f %% of %.2f mm enters: %.2f mm; the rest, %.2f mm, runs off", 100*z.Rain.EffectiveShare, r.RainMM, w.m.Day.RainInMM,
+			r.RainRunoffMM)
 	default:
 		s := 25400/z.Rain.CN - 254
 		w.line("   S = 25400/CN - 254 = 25400/%.0f - 254 = %.1f mm; 0.2 S = %.1f mm  [NRCS TR-55 eq. 2-2, 2-4]", z.Rain.CN, s, 0.2*s)
 		if r.RainRunoffMM > 0 {
-			w.line("   runoff = (P - 0.2 S)^2/(P + 0.8 S) = (%.2f - %.1f)^2/(%.2f + %.1f) = %.2f mm  [TR-55 eq. 2-3]", r.RainMM, 0.2*s, r.RainMM, 0.8*s, r.RainRunoffMM)
+			w.line("   runoff = (P - 0.2 S)^2/(P + 0.8 S) = (%.2f - %.1f)^2/(%.2f + %.1f) = %.2f mm  [TR-55 eq. 2-3]", r.RainMM, 0.2*s, r.RainMM,
+				0.8*s, r.RainRunoffMM)
 		} else {
 			w.line("   P = %.2f mm does not exceed 0.2 S: no runoff", r.RainMM)
 		}
@@ -141,7 +143,8 @@ func (w *writer) store() {
 	before, in, rain := m.MorningMM[0], m.InfiltMM[0], m.Day.RainInMM
 	w.step("The store, in mm: the day's water and draw are netted before it is held to its limits")
 	w.line("   depletion + ETc - watering - rain = %.3f + %.3f - %.3f - %.3f = %.3f", before, r.ETcMM, in, rain, before+r.ETcMM-in-rain)
-	w.line("   below 0 percolates, watering before rain: %.3f + %.3f; past %.2f the plants go short: %.3f", r.PercIrrMM, r.PercRainMM, m.Zone.TAWMM, r.ETcMM-r.ETaMM)
+	w.line("   below 0 percolates, watering before rain: %.3f + %.3f; past %.2f the plants go short: %.3f", r.PercIrrMM, r.PercRainMM,
+		m.Zone.TAWMM, r.ETcMM-r.ETaMM)
 	w.line("   ETa = ETc less what is short = %.3f;  depletion at night %.3f", r.ETaMM, r.DepletionMM)
 }
 
@@ -157,7 +160,8 @@ func (w *writer) strips() {
 	w.line("   %5s %6s %8s %8s %8s %8s %6s %8s %8s", "strip", "share", "Dr dawn", "watering", "percol.", "Dr day", "Ks", "ETa", "Dr night")
 	for i, before := range m.MorningMM {
 		after, f := sim.Step(before, m.Zone.TAWMM, &m.Day, m.InfiltMM[i])
-		w.line("   %5d %6.3f %8.3f %8.3f %8.3f %8.3f %6.3f %8.3f %8.3f", i+1, m.Shares[i], before, m.InfiltMM[i], f.PercIrrMM+f.PercRainMM, f.OpenMM, f.Ks, f.ETaMM, after)
+		w.line("   %5d %6.3f %8.3f %8.3f %8.3f %8.3f %6.3f %8.3f %8.3f", i+1, m.Shares[i], before, m.InfiltMM[i], f.PercIrrMM+f.PercRainMM,
+			f.OpenMM, f.Ks, f.ETaMM, after)
 	}
 }
 

@@ -26,7 +26,8 @@ func (w *writer) watering() {
 	for i, r := range w.m.Runs {
 		w.line("   start %d: %s", i+1, runWords(r))
 	}
-	w.line("   gross = minutes x PR / 60 = %.2f x %.2f / 60 = %.3f mm%s, in %s", d.Minutes, z.PRMMH, d.GrossMM, w.also(d.GrossMM), quantity.Count(d.Cycles, "cycle", "cycles"))
+	w.line("   gross = minutes x PR / 60 = %.2f x %.2f / 60 = %.3f mm%s, in %s", d.Minutes, z.PRMMH, d.GrossMM, w.also(d.GrossMM),
+		quantity.Count(d.Cycles, "cycle", "cycles"))
 	w.line("   spray loss = %.1f %% of gross = %.3f mm", 100*z.LossShare, d.SprayLossMM)
 	if extra := d.OversprayMM + d.BrokenMM + d.FillDrainMM; extra > 0 {
 		w.line("   overspray %.1f %% = %.3f, broken heads %.1f %% = %.3f, filling and draining pipes %.3f a cycle = %.3f mm",
@@ -103,5 +104,6 @@ func (w *writer) pause(r sim.Run) string {
 	if r.Cycles() <= 1 {
 		return "; the rest soaks in"
 	}
-	return fmt.Sprintf("; in a pause IR x %.0f / 60 = %.3f mm soaks in, at most what is there; the rest after the last cycle", r.SoakMin, w.m.Zone.IntakeMMH*r.SoakMin/60)
+	return fmt.Sprintf("; in a pause IR x %.0f / 60 = %.3f mm soaks in, at most what is there; the rest after the last cycle", r.SoakMin,
+		w.m.Zone.IntakeMMH*r.SoakMin/60)
 }

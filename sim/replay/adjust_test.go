@@ -54,7 +54,8 @@ func TestAdjustersThatDoNothing(t *testing.T) {
 	}, none)
 	identity(t, "a rain sensor that misses every rain", always(strategy.RainSkip{AboveMM: 3, DryOut: 2, Fails: 1}), none)
 	identity(t, "a rain sensor that is switched out", always(strategy.RainSkip{AboveMM: 3, DryOut: 2, Bypass: true}), none)
-	identity(t, "a rain sensor that misses none, whatever its seed", always(strategy.RainSkip{AboveMM: 3, DryOut: 2, Seed: 1}), always(strategy.RainSkip{AboveMM: 3, DryOut: 2, Seed: 2}))
+	identity(t, "a rain sensor that misses none, whatever its seed", always(strategy.RainSkip{AboveMM: 3, DryOut: 2, Seed: 1}),
+		always(strategy.RainSkip{AboveMM: 3, DryOut: 2, Seed: 2}))
 	identity(t, "no source of forecasts", always(strategy.ForecastSkip{AboveMM: 1, Days: 3, Most: 4, Source: "none"}), none)
 	identity(t, "no forecast given", always(strategy.ForecastSkip{AboveMM: 1, Days: 3, Most: 4, Source: "site"}), none)
 	identity(t, "set and forget", always(strategy.Habit{Up: 0, Steps: 3, SeenKs: 1, After: 1, Calm: 1}), none)
@@ -136,8 +137,9 @@ func TestBeliefEqualToTheTruth(t *testing.T) {
 		if job.NoSpinUp {
 			job.StartShare = rapid.Float64Range(0, 1).Draw(t, "start")
 		}
-		job.Strategies = []strategy.Strategy{{Name: "refill", Parts: []strategy.Part{&strategy.Refill{Zones: []bool{true}, MAD: rapid.Float64Range(0.01, 1).Draw(t, "MAD"),
-			Share: rapid.Float64Range(0.05, 1).Draw(t, "share"), Extra: -1, Days: drawRule(t, job.Weather.Start)}}}}
+		job.Strategies = []strategy.Strategy{{Name: "refill",
+			Parts: []strategy.Part{&strategy.Refill{Zones: []bool{true}, MAD: rapid.Float64Range(0.01, 1).Draw(t, "MAD"),
+				Share: rapid.Float64Range(0.05, 1).Draw(t, "share"), Extra: -1, Days: drawRule(t, job.Weather.Start)}}}}
 		if perc := tableOf(t, job).Total(0, 0).PercIrrMM; perc > 1e-9*400 {
 			t.Fatalf("%g mm of irrigation percolate", perc)
 		}
@@ -179,12 +181,16 @@ func TestMonotonicities(t *testing.T) {
 		one := func(p strategy.Part) []strategy.Part { return []strategy.Part{p} }
 		f, g := rapid.Float64Range(0, 1).Draw(t, "fails"), rapid.Float64Range(0, 1).Draw(t, "fails more")
 		dry := rapid.IntRange(1, 6).Draw(t, "dry-out")
-		more("a sensor that fails more", one(strategy.RainSkip{AboveMM: 3, DryOut: dry, Fails: min(f, g), Seed: seed}), one(strategy.RainSkip{AboveMM: 3, DryOut: dry, Fails: max(f, g), Seed: seed}))
-		more("a sensor that dries faster", one(strategy.RainSkip{AboveMM: 3, DryOut: dry + 1, Fails: f, Seed: seed}), one(strategy.RainSkip{AboveMM: 3, DryOut: dry, Fails: f, Seed: seed}))
+		more("a sensor that fails more", one(strategy.RainSkip{AboveMM: 3, DryOut: dry, Fails: min(f, g), Seed: seed}),
+			one(strategy.RainSkip{AboveMM: 3, DryOut: dry, Fails: max(f, g), Seed: seed}))
+		more("a sensor that dries faster", one(strategy.RainSkip{AboveMM: 3, DryOut: dry + 1, Fails: f, Seed: seed}),
+			one(strategy.RainSkip{AboveMM: 3, DryOut: dry, Fails: f, Seed: seed}))
 		eto := rapid.Float64Range(0.5, 30).Draw(t, "dry-out by ETo")
-		more("a sensor that dries by less ETo", one(strategy.RainSkip{AboveMM: 3, DryOutEToMM: eto * 1.5, Fails: f, Seed: seed}), one(strategy.RainSkip{AboveMM: 3, DryOutEToMM: eto, Fails: f, Seed: seed}))
+		more("a sensor that dries by less ETo", one(strategy.RainSkip{AboveMM: 3, DryOutEToMM: eto * 1.5, Fails: f, Seed: seed}),
+			one(strategy.RainSkip{AboveMM: 3, DryOutEToMM: eto, Fails: f, Seed: seed}))
 		more("a sensor that trips later", one(strategy.RainSkip{AboveMM: 3, DryOut: dry}), one(strategy.RainSkip{AboveMM: 8, DryOut: dry}))
-		more("a forecast skip for more rain", one(strategy.ForecastSkip{AboveMM: 3, Days: 1, Most: 1 << 30, Source: "perfect"}), one(strategy.ForecastSkip{AboveMM: 9, Days: 1, Most: 1 << 30, Source: "perfect"}))
+		more("a forecast skip for more rain", one(strategy.ForecastSkip{AboveMM: 3, Days: 1, Most: 1 << 30, Source: "perfect"}),
+			one(strategy.ForecastSkip{AboveMM: 9, Days: 1, Most: 1 << 30, Source: "perfect"}))
 		more("an eye on the plants", nil, one(strategy.Habit{Up: 0.3, Steps: 3, SeenKs: 0.8, After: 3, Calm: 20}))
 		more("a frost rule that bites later", one(strategy.Season{FrostC: 5, ClearDays: 9}), one(strategy.Season{FrostC: 0, ClearDays: 9}))
 		more("fewer nights to wait for", one(strategy.Season{FrostC: 2, ClearDays: 9}), one(strategy.Season{FrostC: 2, ClearDays: 4}))

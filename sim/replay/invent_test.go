@@ -55,8 +55,10 @@ func inventStrategies(zones int) []strategy.Strategy {
 		{Name: "fixed", Parts: []strategy.Part{prog(mwf, 330)}},
 		{Name: "twice", Parts: []strategy.Part{prog(strategy.DayRule{Kind: strategy.OddDays}, 300, 600)}},
 		{Name: "monthly", Parts: []strategy.Part{prog(mwf, 330), monthly, strategy.FreezeSkip{BelowC: 2}}},
-		{Name: "weather", Parts: []strategy.Part{prog(mwf, 330), strategy.ETPercent{DesignMM: 6, Over: 7, CountRain: true, Most: 1.5}, strategy.RainSkip{AboveMM: 6, DryOut: 2}}},
+		{Name: "weather", Parts: []strategy.Part{prog(mwf, 330), strategy.ETPercent{DesignMM: 6, Over: 7, CountRain: true, Most: 1.5},
+			strategy.RainSkip{AboveMM: 6, DryOut: 2}}},
 		{Name: "refill", Parts: []strategy.Part{&strategy.Refill{Zones: all, MAD: 0.5, Extra: -1, CycleMin: 8, SoakMin: 30}}},
-		{Name: "sensor", Parts: []strategy.Part{prog(strategy.DayRule{Kind: strategy.Interval, Every: 2, From: 0}, 330), strategy.Sensor{PermitAt: 0.35, Zones: all, Placement: "average"}}},
+		{Name: "sensor", Parts: []strategy.Part{prog(strategy.DayRule{Kind: strategy.Interval, Every: 2, From: 0}, 330),
+			strategy.Sensor{PermitAt: 0.35, Zones: all, Placement: "average"}}},
 	}
 }

@@ -20,8 +20,10 @@ func sameWater(t failer, why string, a, b *replay.Job) {
 		for z := range x[s] {
 			for i := range x[s][z] {
 				p, q := &x[s][z][i], &y[s][z][i]
-				if !near(p.Minutes, q.Minutes) || !near(p.IrrRunoffMM, q.IrrRunoffMM) || !near(p.DepletionMM, q.DepletionMM) || p.Reason != q.Reason || p.Cycles != q.Cycles {
-					t.Fatalf("%s: %v, zone %q, strategy %q: %g min (%s) and %g min (%s)", why, p.Date, p.Zone, p.Strategy, p.Minutes, p.Reason, q.Minutes, q.Reason)
+				if !near(p.Minutes, q.Minutes) || !near(p.IrrRunoffMM, q.IrrRunoffMM) || !near(p.DepletionMM, q.DepletionMM) ||
+					p.Reason != q.Reason || p.Cycles != q.Cycles {
+					t.Fatalf("%s: %v, zone %q, strategy %q: %g min (%s) and %g min (%s)", why, p.Date, p.Zone, p.Strategy, p.Minutes, p.Reason,
+						q.Minutes, q.Reason)
 				}
 			}
 		}
@@ -105,7 +107,8 @@ func TestLimitsBind(t *testing.T) {
 						case rule.Ban, !runsOn(rule.Days, r.Date):
 							t.Fatalf("%v, zone %q, strategy %q: %g min on a day that %q forbids", r.Date, r.Zone, r.Strategy, r.Minutes, rule.Name)
 						case rule.MostMinutes > 0 && r.Minutes > rule.MostMinutes*float64(starts)+1e-9:
-							t.Fatalf("%v, zone %q, strategy %q: %g min in at most %d starts of %g", r.Date, r.Zone, r.Strategy, r.Minutes, starts, rule.MostMinutes)
+							t.Fatalf("%v, zone %q, strategy %q: %g min in at most %d starts of %g", r.Date, r.Zone, r.Strategy, r.Minutes, starts,
+								rule.MostMinutes)
 						}
 						for _, w := range rule.Windows {
 							if open := w.ToMin - w.FromMin; r.Minutes > open+1e-6 {

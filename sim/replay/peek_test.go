@@ -20,15 +20,18 @@ const peekZones = 2
 func everyKind(start cal.Date) map[string][]strategy.Strategy {
 	all := []bool{true, true}
 	any := strategy.DayRule{}
-	daily := strategy.Programs{List: []strategy.Program{{Name: "p", Days: any, Starts: []int{300}, Minutes: []float64{14, 9}, Cycle: 6, Soak: 20}}}
-	thirds := strategy.Programs{List: []strategy.Program{{Name: "q", Days: strategy.DayRule{Kind: strategy.Interval, Every: 3, From: start}, Starts: []int{300, 500}, Minutes: []float64{30, 0}}}}
+	daily := strategy.Programs{List: []strategy.Program{{Name: "p", Days: any, Starts: []int{300}, Minutes: []float64{14, 9}, Cycle: 6,
+		Soak: 20}}}
+	thirds := strategy.Programs{List: []strategy.Program{{Name: "q", Days: strategy.DayRule{Kind: strategy.Interval, Every: 3, From: start},
+		Starts: []int{300, 500}, Minutes: []float64{30, 0}}}}
 	stack := func(name string, parts ...strategy.Part) strategy.Strategy {
 		return strategy.Strategy{Name: name, Parts: parts}
 	}
 	winter := strategy.Season{Start: 301, End: 1115, FrostC: 4, ClearDays: 3}
 	vacation := strategy.Suspend{From: start + 10, To: start + 25, Zones: []bool{true, false}}
 	extra := strategy.Manual{Date: start + 14, Zone: 0, Minutes: 20, AtMin: 1080}
-	person := strategy.Habit{Towards: &[12]float64{.3, .4, .6, .8, 1, 1.2, 1.1, .9, .7, .5, .3, .2}, Edits: 6, LateLeast: 2, LateMost: 20, Seed: 3, Up: 0.5, Steps: 2, SeenKs: 0.9, After: 2, Calm: 6}
+	person := strategy.Habit{Towards: &[12]float64{.3, .4, .6, .8, 1, 1.2, 1.1, .9, .7, .5, .3, .2}, Edits: 6, LateLeast: 2, LateMost: 20,
+		Seed: 3, Up: 0.5, Steps: 2, SeenKs: 0.9, After: 2, Calm: 6}
 	wind := strategy.WindSkip{AboveMS: 2}
 	percent := strategy.ZonePercent{Share: []float64{1.4, math.NaN()}}
 	unsure := strategy.RainSkip{AboveMM: 4, DryOutEToMM: 12, Fails: 0.3, Seed: 8}
@@ -51,18 +54,26 @@ func everyKind(start cal.Date) map[string][]strategy.Strategy {
 		"skip.wind":   {stack("wind", daily, wind)},
 		// Without a forecast for the site there is nothing to look at; the source
 		// "perfect" is the weather itself, see TestPeekingIsCaught.
-		"skip.forecast": {stack("no forecast", daily, strategy.ForecastSkip{AboveMM: 5, Days: 3, Most: 4, Source: "none"}), stack("none issued", daily, strategy.ForecastSkip{AboveMM: 5, Days: 3, Most: 4, Source: "site"})},
-		"season":        {stack("season", daily, winter)},
-		"suspend":       {stack("suspended", daily, vacation, rain)},
-		"manual":        {stack("by hand", thirds, extra, rain)},
-		"zone_percent":  {stack("zone percent", daily, percent, et)},
+		"skip.forecast": {stack("no forecast", daily, strategy.ForecastSkip{AboveMM: 5, Days: 3, Most: 4, Source: "none"}),
+			stack("none issued", daily, strategy.ForecastSkip{AboveMM: 5, Days: 3, Most: 4, Source: "site"})},
+		"season":       {stack("season", daily, winter)},
+		"suspend":      {stack("suspended", daily, vacation, rain)},
+		"manual":       {stack("by hand", thirds, extra, rain)},
+		"zone_percent": {stack("zone percent", daily, percent, et)},
 		// A habit without Towards, and monthly auto, are set by the climate of the
 		// whole record: hindsight that is declared, and no part of this law.
 		"habit": {stack("habit", thirds, person), stack("habit and skips", daily, person, unsure, wind)},
-		"refill": {stack("refill", refill), stack("refill of one zone", daily, &strategy.Refill{Zones: []bool{false, true}, MAD: 0.2, Extra: 0, CycleMin: 5, SoakMin: 30}), stack("refill under all", refill, monthly, et, rain, freeze, sensor),
-			stack("two refills and a run by hand", &strategy.Refill{Zones: []bool{true, false}, MAD: 0.3}, &strategy.Refill{Zones: []bool{false, true}, MAD: 0.6, Extra: -1}, extra),
-			stack("mistaken refill", &strategy.Refill{Zones: all, MAD: 0.4, Share: 0.8, BeyondSkips: 0.6, Believed: strategy.Believed{Storage: 0.7, Rate: 1.2, K: 0.9, RainMissed: 0.5, RainScatter: 0.4, Seed: 3}}, unsure, wind, freeze)},
-		"sensor": {stack("sensor", daily, sensor), stack("one sensor for two zones", daily, governs), stack("sensors of each other's zones", daily, crossed, strategy.Sensor{PermitAt: 0.25, Zones: []bool{false, true}, Reads: 1, Placement: "wettest"}), stack("noisy sensor", daily, noisy), stack("all but refill", thirds, daily, monthly, et, rain, freeze, noisy, strategy.Round{StepMin: 1})},
+		"refill": {stack("refill", refill), stack("refill of one zone", daily,
+			&strategy.Refill{Zones: []bool{false, true}, MAD: 0.2, Extra: 0, CycleMin: 5, SoakMin: 30}),
+			stack("refill under all", refill, monthly, et, rain, freeze, sensor),
+			stack("two refills and a run by hand", &strategy.Refill{Zones: []bool{true, false}, MAD: 0.3},
+				&strategy.Refill{Zones: []bool{false, true}, MAD: 0.6, Extra: -1}, extra),
+			stack("mistaken refill", &strategy.Refill{Zones: all, MAD: 0.4, Share: 0.8, BeyondSkips: 0.6,
+				Believed: strategy.Believed{Storage: 0.7, Rate: 1.2, K: 0.9, RainMissed: 0.5, RainScatter: 0.4, Seed: 3}}, unsure, wind, freeze)},
+		"sensor": {stack("sensor", daily, sensor), stack("one sensor for two zones", daily, governs),
+			stack("sensors of each other's zones", daily, crossed,
+				strategy.Sensor{PermitAt: 0.25, Zones: []bool{false, true}, Reads: 1, Placement: "wettest"}), stack("noisy sensor", daily, noisy),
+			stack("all but refill", thirds, daily, monthly, et, rain, freeze, noisy, strategy.Round{StepMin: 1})},
 	}
 }
 

@@ -74,6 +74,7 @@ func (s *Sheet) Row(i int) Row {
 		RainRunoffMM: rainRunoff, RainEvapMM: rainEvap,
 		PercIrrMM: s.Trace.PercIrrMM[i], PercRainMM: s.Trace.PercRainMM[i], ETaMM: s.Trace.ETaMM[i],
 		DepletionMM: s.Trace.DepletionMM[i], LowQuarterMM: s.Trace.LowQuarterMM[i],
-		TAWMM: s.Zone.TAWMM, RAWMM: d.RAWMM, Ks: s.Trace.Ks[i], Filled: s.Weather.Filled != nil && s.Weather.Filled[i], Stress: sim.Stressed(s.Trace.LowQuarterMM[i], d.RAWMM),
+		TAWMM: s.Zone.TAWMM, RAWMM: d.RAWMM, Ks: s.Trace.Ks[i], Filled: s.Weather.Filled != nil && s.Weather.Filled[i],
+		Stress: sim.Stressed(s.Trace.LowQuarterMM[i], d.RAWMM),
 	}
 }

@@ -31,7 +31,8 @@ func (s *stage) prepare(job *Job, n int) {
 	if job.NoSpinUp {
 		site.Spin, site.StartShare = 0, job.StartShare
 	}
-	site.Forcing, s.weather, s.shares, s.reference = grow(site.Forcing, zones), grow(s.weather, zones), grow(s.shares, zones), grow(s.reference, zones)
+	site.Forcing, s.weather, s.shares, s.reference = grow(site.Forcing, zones), grow(s.weather, zones), grow(s.shares, zones),
+		grow(s.reference, zones)
 	s.dry = append(s.dry[:0], job.Zones...)
 	if n = min(n, zones); n < 2 {
 		for z := range job.Zones {

@@ -140,7 +140,8 @@ func (b *maker) legalDays(r *strategy.Rule) {
 		}
 		before := strategy.DaysText(p.Days)
 		p.Days = meet(p.Days, r.Days)
-		b.note("Program %q: %s became %s, since %s allow %s only.", p.Name, before, strategy.DaysText(p.Days), ruleName(r), strategy.DaysText(r.Days))
+		b.note("Program %q: %s became %s, since %s allow %s only.", p.Name, before, strategy.DaysText(p.Days), ruleName(r),
+			strategy.DaysText(r.Days))
 	}
 }
 

@@ -29,8 +29,10 @@ func TestFortyZonesDoNotFit(t *testing.T) {
 		zones = append(zones, plain(fmt.Sprint("zone ", i+1)))
 		p.Minutes = append(p.Minutes, 20)
 	}
-	s := make1(t, zones, limitsOf(40, strategy.Rule{Name: "town", Windows: []clock.Window{{FromMin: 0, ToMin: 360}}}), settings.Options{}, strategy.Programs{List: []strategy.Program{p}})
-	if len(s.Misfits) != 22 || s.Misfits[0].Zone != 18 || s.Misfits[0].FitMin != 0 || s.Misfits[0].AskedMin != 20 || !strings.Contains(s.Misfits[0].Rule, "town") {
+	s := make1(t, zones, limitsOf(40, strategy.Rule{Name: "town", Windows: []clock.Window{{FromMin: 0, ToMin: 360}}}), settings.Options{},
+		strategy.Programs{List: []strategy.Program{p}})
+	if len(s.Misfits) != 22 || s.Misfits[0].Zone != 18 || s.Misfits[0].FitMin != 0 || s.Misfits[0].AskedMin != 20 ||
+		!strings.Contains(s.Misfits[0].Rule, "town") {
 		t.Errorf("%d zones do not fit, the first of them %+v; by hand 22, zone 19", len(s.Misfits), s.Misfits[0])
 	}
 	if s.Times[0].FinishMin != 360 || len(s.Held) > 0 {
@@ -61,35 +63,43 @@ func TestLegalDaysMinutesStarts(t *testing.T) {
 	}{
 		{"days that are allowed", strategy.Rule{Days: weekdays(2, 6)}, program(weekdays(1, 2, 3), 300, 5, 5), weekdays(2), 300, 5, 310},
 		{"no asked day is allowed", strategy.Rule{Days: weekdays(2, 6)}, program(weekdays(1, 3, 5), 300, 5, 5), weekdays(2, 6), 300, 5, 310},
-		{"odd dates", strategy.Rule{Days: strategy.DayRule{Kind: strategy.OddDays}}, program(weekdays(1, 3, 5), 300, 5, 5), strategy.DayRule{Kind: strategy.OddDays}, 300, 5, 310},
+		{"odd dates", strategy.Rule{Days: strategy.DayRule{Kind: strategy.OddDays}}, program(weekdays(1, 3, 5), 300, 5, 5),
+			strategy.DayRule{Kind: strategy.OddDays}, 300, 5, 310},
 		{"longest run", strategy.Rule{MostMinutes: 10}, program(weekdays(1), 300, 25, 5), weekdays(1), 300, 10, 315},
 		{"moved into the window", strategy.Rule{Windows: night}, program(weekdays(1), 10*60, 5, 5), weekdays(1), 20 * 60, 5, 20*60 + 10},
-		{"in the window past midnight", strategy.Rule{Windows: night}, program(weekdays(1), 23*60, 100, 5), weekdays(1), 23 * 60, 100, 23*60 + 105},
+		{"in the window past midnight", strategy.Rule{Windows: night}, program(weekdays(1), 23*60, 100, 5), weekdays(1), 23 * 60, 100,
+			23*60 + 105},
 	} {
 		s := make1(t, zones, limitsOf(2, c.rule), settings.Options{}, c.asked)
 		p := s.Programs[0]
 		if p.Days != c.days || p.Starts[0] != c.start || p.Minutes[0] != c.a || s.Times[0].FinishMin != c.finish || len(s.Held) > 0 {
-			t.Errorf("%s: %s at %v, %g min, ends at %g, held %v; by hand %s at %d, %g min, %g", c.name, strategy.DaysText(p.Days), p.Starts, p.Minutes[0], s.Times[0].FinishMin, s.Held,
+			t.Errorf("%s: %s at %v, %g min, ends at %g, held %v; by hand %s at %d, %g min, %g", c.name, strategy.DaysText(p.Days), p.Starts,
+				p.Minutes[0], s.Times[0].FinishMin, s.Held,
 				strategy.DaysText(c.days), c.start, c.a, c.finish)
 		}
 	}
 	// A zone on drip is exempt; the other is cut.
 	l := limitsOf(2, strategy.Rule{MostMinutes: 10})
 	l.Exempt[0] = true
-	if s := make1(t, zones, l, settings.Options{}, program(weekdays(1), 300, 25, 25)); s.Programs[0].Minutes[0] != 25 || s.Programs[0].Minutes[1] != 10 {
+	if s := make1(t, zones, l, settings.Options{}, program(weekdays(1), 300, 25, 25)); s.Programs[0].Minutes[0] != 25 ||
+		s.Programs[0].Minutes[1] != 10 {
 		t.Errorf("minutes %v, by hand 25 and 10", s.Programs[0].Minutes)
 	}
 	// The longest run is that of the highest percentage: 10 min at 150 % are 15, and 6 are 9.
-	if s := make1(t, zones, limitsOf(2, strategy.Rule{MostMinutes: 10}), settings.Options{}, program(weekdays(1), 300, 10, 5), strategy.Monthly{Share: [12]float64{6: 1.5, 7: 1}}); s.Programs[0].Minutes[0] != 6 {
+	if s := make1(t, zones, limitsOf(2, strategy.Rule{MostMinutes: 10}), settings.Options{}, program(weekdays(1), 300, 10, 5),
+		strategy.Monthly{Share: [12]float64{6: 1.5, 7: 1}}); s.Programs[0].Minutes[0] != 6 {
 		t.Errorf("minutes %v, by hand 6", s.Programs[0].Minutes)
 	}
 	// A stage in force on the day of the sheet binds it, one that has ended is told by what it would hold back.
-	stage := &strategy.Limits{Exempt: make([]bool, 2), Stages: []strategy.Rule{{Name: "stage 2", From: cal.Of(2018, 7, 1), To: cal.Of(2018, 7, 31), Days: weekdays(2)}}}
-	if s := make1(t, zones, stage, settings.Options{AsOf: cal.Of(2018, 7, 4)}, program(weekdays(1, 2), 300, 5, 5)); s.Programs[0].Days != weekdays(2) {
+	stage := &strategy.Limits{Exempt: make([]bool, 2),
+		Stages: []strategy.Rule{{Name: "stage 2", From: cal.Of(2018, 7, 1), To: cal.Of(2018, 7, 31), Days: weekdays(2)}}}
+	if s := make1(t, zones, stage, settings.Options{AsOf: cal.Of(2018, 7, 4)},
+		program(weekdays(1, 2), 300, 5, 5)); s.Programs[0].Days != weekdays(2) {
 		t.Errorf("in stage 2 the days are %s", strategy.DaysText(s.Programs[0].Days))
 	}
 	s := make1(t, zones, stage, settings.Options{}, program(weekdays(1, 2), 300, 5, 5))
-	if s.Programs[0].Days != weekdays(1, 2) || len(s.Held) != 2 || s.Held[0].Days != 5 || s.Held[0].First != cal.Of(2018, 7, 2) { // Mondays of July 2018: 2, 9, 16, 23, 30
+	// Mondays of July 2018: 2, 9, 16, 23, 30
+	if s.Programs[0].Days != weekdays(1, 2) || len(s.Held) != 2 || s.Held[0].Days != 5 || s.Held[0].First != cal.Of(2018, 7, 2) {
 		t.Errorf("after stage 2: %s, held %+v; by hand five Mondays from 2018-07-02", strategy.DaysText(s.Programs[0].Days), s.Held)
 	}
 }
@@ -99,9 +109,12 @@ func TestLegalDaysMinutesStarts(t *testing.T) {
 // as is the second start of the first.
 func TestNoRoomForASecondProgram(t *testing.T) {
 	zones := []sim.Zone{plain("a"), plain("b"), plain("c")}
-	list := []strategy.Program{{Name: "p", Starts: []int{1320, 300}, Minutes: []float64{200, 200, 0}}, {Name: "q", Starts: []int{900}, Minutes: []float64{0, 0, 30}}}
-	s := make1(t, zones, limitsOf(3, strategy.Rule{Name: "town", Windows: []clock.Window{{FromMin: 1320, ToMin: 240}}}), settings.Options{}, strategy.Programs{List: list})
-	if len(s.Programs) != 1 || len(s.Programs[0].Starts) != 1 || s.Programs[0].Starts[0] != 1320 || s.Programs[0].Minutes[0] != 200 || s.Programs[0].Minutes[1] != 160 {
+	list := []strategy.Program{{Name: "p", Starts: []int{1320, 300}, Minutes: []float64{200, 200, 0}},
+		{Name: "q", Starts: []int{900}, Minutes: []float64{0, 0, 30}}}
+	s := make1(t, zones, limitsOf(3, strategy.Rule{Name: "town", Windows: []clock.Window{{FromMin: 1320, ToMin: 240}}}), settings.Options{},
+		strategy.Programs{List: list})
+	if len(s.Programs) != 1 || len(s.Programs[0].Starts) != 1 || s.Programs[0].Starts[0] != 1320 || s.Programs[0].Minutes[0] != 200 ||
+		s.Programs[0].Minutes[1] != 160 {
 		t.Errorf("the sheet has %+v; by hand one program at 22:00, 200 and 160 min", s.Programs)
 	}
 	if u := s.Unwatered(); len(u) != 1 || u[0] != 2 {
@@ -163,7 +176,8 @@ func TestSheetsAreLegal(t *testing.T) {
 		}
 		l := limitsOf(n, strategy.Rule{Name: "rule", Days: day("allowed")})
 		if rapid.Bool().Draw(t, "window") {
-			l.Always.Windows = []clock.Window{{FromMin: float64(rapid.IntRange(0, 1439).Draw(t, "from")), ToMin: float64(rapid.IntRange(0, 1439).Draw(t, "to"))}}
+			l.Always.Windows = []clock.Window{{FromMin: float64(rapid.IntRange(0, 1439).Draw(t, "from")),
+				ToMin: float64(rapid.IntRange(0, 1439).Draw(t, "to"))}}
 		}
 		if rapid.Bool().Draw(t, "most") {
 			l.Always.MostMinutes = rapid.Float64Range(1, 60).Draw(t, "most minutes")
@@ -173,7 +187,8 @@ func TestSheetsAreLegal(t *testing.T) {
 		}
 		var programs strategy.Programs
 		for i := range rapid.IntRange(1, 3).Draw(t, "programs") {
-			p := strategy.Program{Name: fmt.Sprint("p", i), Days: day("days"), Starts: []int{rapid.IntRange(0, 1439).Draw(t, "start")}, Cycle: float64(rapid.IntRange(0, 12).Draw(t, "cycle")), Soak: 20}
+			p := strategy.Program{Name: fmt.Sprint("p", i), Days: day("days"), Starts: []int{rapid.IntRange(0, 1439).Draw(t, "start")},
+				Cycle: float64(rapid.IntRange(0, 12).Draw(t, "cycle")), Soak: 20}
 			for range n {
 				p.Minutes = append(p.Minutes, rapid.Float64Range(0, 90).Draw(t, "minutes"))
 			}
@@ -183,7 +198,8 @@ func TestSheetsAreLegal(t *testing.T) {
 		for m := range monthly.Share {
 			monthly.Share[m] = rapid.Float64Range(0, 1.4).Draw(t, "share")
 		}
-		s, err := settings.Make(settings.NewSite(zones, still(400), l), &strategy.Strategy{Parts: []strategy.Part{programs, monthly}}, settings.Options{})
+		s, err := settings.Make(settings.NewSite(zones, still(400), l), &strategy.Strategy{Parts: []strategy.Part{programs, monthly}},
+			settings.Options{})
 		if err != nil {
 			t.Skip(err)
 		}

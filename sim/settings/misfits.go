@@ -47,7 +47,8 @@ func RoomText(r *Room) string {
 	if r.TakeMin > r.NeedMin+0.5 {
 		pauses = fmt.Sprintf(", %s with the pauses between cycles", WholeMinutesText(r.TakeMin))
 	}
-	return fmt.Sprintf("%s %s min on the fullest day"+pauses+"; the window (%s) holds %s", zones, WholeMinutesText(r.NeedMin), r.Rule, WholeMinutesText(r.HoldMin))
+	return fmt.Sprintf("%s %s min on the fullest day"+pauses+"; the window (%s) holds %s", zones, WholeMinutesText(r.NeedMin), r.Rule,
+		WholeMinutesText(r.HoldMin))
 }
 
 // misfitText tells of a zone that does not fit.

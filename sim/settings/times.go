@@ -17,7 +17,8 @@ func (b *maker) starts(p int, share float64) []clock.Start {
 		var runs []clock.ZoneRun
 		for z := range prog.Minutes {
 			if m := prog.Minutes[z] * share; m > 0 {
-				runs = append(runs, clock.ZoneRun{Zone: z, Run: sim.Run{Minutes: m, CycleMin: prog.Cycle, SoakMin: prog.Soak}, FlowLMin: b.site.Zones[z].FlowLMin()})
+				runs = append(runs, clock.ZoneRun{Zone: z, Run: sim.Run{Minutes: m, CycleMin: prog.Cycle, SoakMin: prog.Soak},
+					FlowLMin: b.site.Zones[z].FlowLMin()})
 			}
 		}
 		out = append(out, clock.Start{AtMin: float64(at), Runs: runs})

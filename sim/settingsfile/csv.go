@@ -12,7 +12,8 @@ import (
 
 // columns of the sheet, one row a zone, program and month.
 func columns() []string {
-	return []string{"zone", "month", "program", "days", "starts", "program_minutes", "percent", "minutes", "cycles", "cycle_minutes", "soak_minutes", "finish"}
+	return []string{"zone", "month", "program", "days", "starts", "program_minutes", "percent", "minutes", "cycles", "cycle_minutes",
+		"soak_minutes", "finish"}
 }
 
 // WriteCSV writes the sheet, one row for each zone, program and month.
@@ -30,8 +31,10 @@ func WriteCSV(w io.Writer, s *settings.Sheet) error {
 		if t := s.Times[e.Month-1]; t.Waters {
 			finish = strategy.ClockText(t.FinishMin)
 		}
-		if err := c.Write([]string{s.Zones[e.Zone].Name, strconv.Itoa(e.Month), e.Program.Name, strategy.DaysText(e.Program.Days), strategy.StartsText(e.Program.Starts),
-			num(e.Program.Minutes[e.Zone]), num(100 * e.Percent), num(e.Minutes), strconv.Itoa(e.Cycles), num(e.Program.Cycle), num(e.Program.Soak), finish}); err != nil {
+		if err := c.Write([]string{s.Zones[e.Zone].Name, strconv.Itoa(e.Month), e.Program.Name, strategy.DaysText(e.Program.Days),
+			strategy.StartsText(e.Program.Starts),
+			num(e.Program.Minutes[e.Zone]), num(100 * e.Percent), num(e.Minutes), strconv.Itoa(e.Cycles), num(e.Program.Cycle),
+			num(e.Program.Soak), finish}); err != nil {
 			return err
 		}
 	}

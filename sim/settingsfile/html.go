@@ -63,7 +63,8 @@ func (p *Page) view() (*view, error) {
 	if err != nil {
 		return nil, err
 	}
-	v := &view{Page: p, Changes: p.changes(), Words: words, Cautions: Cautions(), Next: p.next(), Misfits: settings.MisfitTexts(s), Held: p.held()}
+	v := &view{Page: p, Changes: p.changes(), Words: words, Cautions: Cautions(), Next: p.next(), Misfits: settings.MisfitTexts(s),
+		Held: p.held()}
 	for i := range s.Programs {
 		prog := &s.Programs[i]
 		pv := programView{Heading: heading(i, prog.Name), Days: strategy.DaysText(prog.Days), Starts: strategy.StartsText(prog.Starts)}

@@ -106,7 +106,8 @@ func cycleText(minutesRun, cycle, soak float64, cycles int) string {
 		return "one run"
 	}
 	if rest := minutesRun - cycle*float64(cycles-1); math.Abs(rest-cycle) > 1e-6 {
-		return fmt.Sprintf("%d × %s min and %s min, pauses of %s min", cycles-1, settings.MinutesText(cycle), settings.MinutesText(rest), settings.MinutesText(soak))
+		return fmt.Sprintf("%d × %s min and %s min, pauses of %s min", cycles-1, settings.MinutesText(cycle), settings.MinutesText(rest),
+			settings.MinutesText(soak))
 	}
 	return fmt.Sprintf("%d × %s min, pauses of %s min", cycles, settings.MinutesText(cycle), settings.MinutesText(soak))
 }

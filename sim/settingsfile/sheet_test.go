@@ -24,7 +24,8 @@ import (
 // June and July.
 func page(t *testing.T) *settingsfile.Page {
 	t.Helper()
-	zones := []sim.Zone{{Name: `front <lawn> & "bank"`, AreaM2: 100, TAWMM: 60, P: 0.5, PRMMH: 60, DULQ: 1, Strips: 1, IntakeMMH: 1000}, {Name: "beds, shade", AreaM2: 100, TAWMM: 60, P: 0.5, PRMMH: 60, DULQ: 1, Strips: 1, IntakeMMH: 1000}}
+	zones := []sim.Zone{{Name: `front <lawn> & "bank"`, AreaM2: 100, TAWMM: 60, P: 0.5, PRMMH: 60, DULQ: 1, Strips: 1, IntakeMMH: 1000},
+		{Name: "beds, shade", AreaM2: 100, TAWMM: 60, P: 0.5, PRMMH: 60, DULQ: 1, Strips: 1, IntakeMMH: 1000}}
 	n := 400
 	w := sim.Weather{Start: cal.Of(2018, 1, 1), RainMM: make([]float64, n), EToMM: make([]float64, n)}
 	rule := strategy.DayRule{Kind: strategy.Weekdays, Weekdays: [7]bool{2: true}}
@@ -33,12 +34,14 @@ func page(t *testing.T) *settingsfile.Page {
 			{Name: "lawns", Days: rule, Starts: []int{300}, Minutes: []float64{20, 0}, Cycle: 8, Soak: 30},
 			{Name: "beds", Days: rule, Starts: []int{300}, Minutes: []float64{0, 90}}}},
 		strategy.Monthly{Share: [12]float64{4: 0.5, 5: 1, 6: 1}}, strategy.RainSkip{AboveMM: 6.35, DryOut: 2}}}
-	limits := &strategy.Limits{Exempt: make([]bool, 2), Always: strategy.Rule{Name: "town", Windows: []clock.Window{{FromMin: 300, ToMin: 420}}}}
+	limits := &strategy.Limits{Exempt: make([]bool, 2),
+		Always: strategy.Rule{Name: "town", Windows: []clock.Window{{FromMin: 300, ToMin: 420}}}}
 	sheet, err := settings.Make(settings.NewSite(zones, w, limits), &st, settings.Options{})
 	if err != nil {
 		t.Fatal(err)
 	}
-	return &settingsfile.Page{Site: "Thistle <Corner>", Record: "2018", Units: quantity.US, Sheet: sheet, Results: []settingsfile.Result{{"water", "1", "2"}}, From: cal.Of(2026, 5, 2)}
+	return &settingsfile.Page{Site: "Thistle <Corner>", Record: "2018", Units: quantity.US, Sheet: sheet,
+		Results: []settingsfile.Result{{"water", "1", "2"}}, From: cal.Of(2026, 5, 2)}
 }
 
 // TestCSV by hand. The lawns end at 05:00 + 20 + 60 min = 06:20;
@@ -61,7 +64,8 @@ func TestCSV(t *testing.T) {
 		row  int
 		want []string
 	}{
-		{0, []string{"zone", "month", "program", "days", "starts", "program_minutes", "percent", "minutes", "cycles", "cycle_minutes", "soak_minutes", "finish"}},
+		{0, []string{"zone", "month", "program", "days", "starts", "program_minutes", "percent", "minutes", "cycles", "cycle_minutes",
+			"soak_minutes", "finish"}},
 		{1, []string{`front <lawn> & "bank"`, "1", "lawns", "Tue", "05:00", "20", "0", "0", "0", "8", "30", ""}},
 		{5, []string{`front <lawn> & "bank"`, "5", "lawns", "Tue", "05:00", "20", "50", "10", "2", "8", "30", "06:40"}},
 		{6, []string{`front <lawn> & "bank"`, "6", "lawns", "Tue", "05:00", "20", "100", "20", "3", "8", "30", "07:00"}},
@@ -102,13 +106,16 @@ func TestManyMisfitsAreSummedUp(t *testing.T) {
 		zones, p.Minutes = append(zones, z), append(p.Minutes, 107)
 	}
 	w := sim.Weather{Start: cal.Of(2018, 1, 1), RainMM: make([]float64, 400), EToMM: make([]float64, 400)}
-	limits := &strategy.Limits{Exempt: make([]bool, 25), Always: strategy.Rule{Name: "town", Windows: []clock.Window{{FromMin: 1320, ToMin: 360}}}}
-	sheet, err := settings.Make(settings.NewSite(zones, w, limits), &strategy.Strategy{Name: "s", Parts: []strategy.Part{strategy.Programs{List: []strategy.Program{p}}}}, settings.Options{})
+	limits := &strategy.Limits{Exempt: make([]bool, 25),
+		Always: strategy.Rule{Name: "town", Windows: []clock.Window{{FromMin: 1320, ToMin: 360}}}}
+	sheet, err := settings.Make(settings.NewSite(zones, w, limits),
+		&strategy.Strategy{Name: "s", Parts: []strategy.Part{strategy.Programs{List: []strategy.Program{p}}}}, settings.Options{})
 	if err != nil {
 		t.Fatal(err)
 	}
 	lines := settings.MisfitTexts(sheet)
-	if len(lines) != 7 || lines[0] != "25 zones need 2,675 min on the fullest day; the window (town) holds 480." || lines[6] != "and 16 more." || !strings.HasPrefix(lines[1], `zone 5 ("program 1"): 107 min asked for, 52 min fit`) {
+	if len(lines) != 7 || lines[0] != "25 zones need 2,675 min on the fullest day; the window (town) holds 480." ||
+		lines[6] != "and 16 more." || !strings.HasPrefix(lines[1], `zone 5 ("program 1"): 107 min asked for, 52 min fit`) {
 		t.Errorf("%d lines:\n%s", len(lines), strings.Join(lines, "\n"))
 	}
 	if got := sheet.Unwatered(); len(got) != 20 || got[0] != 5 {
@@ -141,11 +148,18 @@ func TestTextAndPage(t *testing.T) {
 	if err := errors.Join(settingsfile.WriteText(&text, p), settingsfile.WritePage(&html, p)); err != nil {
 		t.Fatal(err)
 	}
-	if miss := inOrder(text.String(), "Thistle <Corner>", "DOES NOT FIT", "2 zones need 110 min on the fullest day, 170 with the pauses between cycles; the window (town) holds 120", "beds, shade (\"beds\")", "90 min asked for, 40 min fit", "outside the watering window", "Program 1, \"lawns\"", "Tue", "05:00", "2 × 8 min and 4 min, pauses of 30 min",
-		"Program 2, \"beds\"", "finished by", "1 May: set 50 %", "1 Jun: set 100 %", "1 Aug: off", "Next change after 2026-05-02: on 2026-06-01, set 100 %", "Rain shut-off: set point 0.25 in", "Cautions:", "Local watering rules"); miss != "" {
+	if miss := inOrder(text.String(), "Thistle <Corner>", "DOES NOT FIT",
+		"2 zones need 110 min on the fullest day, 170 with the pauses between cycles; the window (town) holds 120", "beds, shade (\"beds\")",
+		"90 min asked for, 40 min fit", "outside the watering window", "Program 1, \"lawns\"", "Tue", "05:00",
+		"2 × 8 min and 4 min, pauses of 30 min",
+		"Program 2, \"beds\"", "finished by", "1 May: set 50 %", "1 Jun: set 100 %", "1 Aug: off",
+		"Next change after 2026-05-02: on 2026-06-01, set 100 %", "Rain shut-off: set point 0.25 in", "Cautions:",
+		"Local watering rules"); miss != "" {
 		t.Errorf("the text lacks %q, or has it elsewhere:\n%s", miss, text.String())
 	}
-	if miss := inOrder(html.String(), "<title>Thistle &lt;Corner&gt;", "Does not fit", "beds, shade", "Enter the programs", "front &lt;lawn&gt; &amp; &#34;bank&#34;", "1 May: set 50 %", "Rain shut-off: set point 0.25 in", "What to expect", "Local watering rules"); miss != "" {
+	if miss := inOrder(html.String(), "<title>Thistle &lt;Corner&gt;", "Does not fit", "beds, shade", "Enter the programs",
+		"front &lt;lawn&gt; &amp; &#34;bank&#34;", "1 May: set 50 %", "Rain shut-off: set point 0.25 in", "What to expect",
+		"Local watering rules"); miss != "" {
 		t.Errorf("the page lacks %q, or has it elsewhere", miss)
 	}
 	for _, bad := range []string{"<lawn>", "<script", "http:", "https:", "src=", "url("} {
@@ -160,12 +174,15 @@ func TestTextAndPage(t *testing.T) {
 }
 
 func TestCurve(t *testing.T) {
-	c := &tune.Curve{Strategy: "s", Zones: []string{"a"}, Dry: 2018, Points: []tune.CurvePoint{{Share: 1, Site: tune.CurveFigures{M3PerYear: 2.5, StressDaysMedian: 1, StressDaysDry: 3, StressDaysPerYear: 1.5, RunoffEvents: 4}, Zones: make([]tune.CurveFigures, 1)}}}
+	c := &tune.Curve{Strategy: "s", Zones: []string{"a"}, Dry: 2018,
+		Points: []tune.CurvePoint{{Share: 1, Site: tune.CurveFigures{M3PerYear: 2.5, StressDaysMedian: 1, StressDaysDry: 3,
+			StressDaysPerYear: 1.5, RunoffEvents: 4}, Zones: make([]tune.CurveFigures, 1)}}}
 	var b bytes.Buffer
 	if err := settingsfile.WriteCurve(&b, c); err != nil {
 		t.Fatal(err)
 	}
-	const want = `strategy,zone,percent,today,volume_m3_per_year,stress_days_median_year,stress_days_dry_year,stress_days_per_year,runoff_events_per_year
+	const want = "strategy,zone,percent,today,volume_m3_per_year,stress_days_median_year,stress_days_dry_year," +
+		"stress_days_per_year,runoff_events_per_year" + `
 s,,100,true,2.5,1,3,1.5,4
 s,a,100,true,0,0,0,0,0
 `
@@ -182,7 +199,8 @@ func (full) Write([]byte) (int, error) { return 0, errFull }
 
 func TestFaultsOfTheWriterAreTold(t *testing.T) {
 	p := page(t)
-	for _, err := range []error{settingsfile.WriteCSV(full{}, p.Sheet), settingsfile.WriteText(full{}, p), settingsfile.WritePage(full{}, p), settingsfile.WriteCurve(full{}, &tune.Curve{})} {
+	for _, err := range []error{settingsfile.WriteCSV(full{}, p.Sheet), settingsfile.WriteText(full{}, p), settingsfile.WritePage(full{}, p),
+		settingsfile.WriteCurve(full{}, &tune.Curve{})} {
 		if !errors.Is(err, errFull) {
 			t.Errorf("a full disk gives %v", err)
 		}

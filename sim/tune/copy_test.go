@@ -157,7 +157,8 @@ func TestCopyUnderLimits(t *testing.T) {
 	for i := range 6 {
 		job.Zones = append(job.Zones, zone(fmt.Sprint(i), 40, 0.8))
 	}
-	job.Limits = &strategy.Limits{Always: strategy.Rule{Name: "town", Days: weekdays(1, 4), Windows: []clock.Window{{FromMin: 1320, ToMin: 120}}}, Exempt: make([]bool, 6)}
+	job.Limits = &strategy.Limits{Always: strategy.Rule{Name: "town", Days: weekdays(1, 4),
+		Windows: []clock.Window{{FromMin: 1320, ToMin: 120}}}, Exempt: make([]bool, 6)}
 	c := drawn(t, &job, refill(6, 0.4))
 	job.Strategies = []strategy.Strategy{c.Sheet.Strategy()}
 	table, err := replay.Run(context.Background(), &job, nil)

@@ -12,7 +12,8 @@ import (
 )
 
 func fixedStrategy() strategy.Strategy {
-	return strategy.Strategy{Name: "fixed", Parts: []strategy.Part{strategy.Programs{List: []strategy.Program{{Name: "p", Days: weekdays(1, 3, 5), Starts: []int{300}, Minutes: []float64{18, 25}, Cycle: 6, Soak: 30}}}}}
+	return strategy.Strategy{Name: "fixed", Parts: []strategy.Part{strategy.Programs{List: []strategy.Program{{Name: "p",
+		Days: weekdays(1, 3, 5), Starts: []int{300}, Minutes: []float64{18, 25}, Cycle: 6, Soak: 30}}}}}
 }
 
 // TestDeficitIsMonotone: under a fixed program water is in proportion to the
@@ -37,7 +38,8 @@ func TestDeficitIsMonotone(t *testing.T) {
 				t.Errorf("zone %d at %g: %g m³, in proportion %g", z, p.Share, p.Zones[z].M3PerYear, want)
 			}
 			if i > 0 {
-				if a, b := c.Points[i-1].Zones[z], p.Zones[z]; b.StressDaysDry > a.StressDaysDry || b.StressDaysPerYear > a.StressDaysPerYear || b.StressDaysMedian > a.StressDaysMedian {
+				if a, b := c.Points[i-1].Zones[z], p.Zones[z]; b.StressDaysDry > a.StressDaysDry || b.StressDaysPerYear > a.StressDaysPerYear ||
+					b.StressDaysMedian > a.StressDaysMedian {
 					t.Errorf("zone %d: stress rises with water from %g to %g: %+v, %+v", z, c.Points[i-1].Share, p.Share, a, b)
 				}
 			}
@@ -60,7 +62,8 @@ func TestDeficitIsMonotone(t *testing.T) {
 		t.Errorf("bounds %v, of the site %g", c.LeastM3PerYear, want)
 	}
 	row := table.Compare()[0]
-	if today.Site.M3PerYear != row.M3PerYear || today.Site.StressDaysDry != row.StressDry || today.Site.StressDaysMedian != row.StressMedian || today.Site.RunoffEvents != row.RunoffEvents {
+	if today.Site.M3PerYear != row.M3PerYear || today.Site.StressDaysDry != row.StressDry ||
+		today.Site.StressDaysMedian != row.StressMedian || today.Site.RunoffEvents != row.RunoffEvents {
 		t.Errorf("today %+v, replayed %+v", today.Site, row)
 	}
 }

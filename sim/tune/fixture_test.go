@@ -35,7 +35,8 @@ func invented(first, end int, seed uint64) sim.Weather {
 
 // zone is four strips on a soil that lets in 10 mm/h, watered at 30 mm/h.
 func zone(name string, tawMM, k float64) sim.Zone {
-	z := sim.Zone{Name: name, AreaM2: 100, TAWMM: tawMM, P: 0.5, PRMMH: 30, DULQ: 0.7, Strips: 4, IntakeMMH: 10, SurfaceStorageMM: 3, Rain: sim.Rain{Method: sim.FixedShare, EffectiveShare: 1}}
+	z := sim.Zone{Name: name, AreaM2: 100, TAWMM: tawMM, P: 0.5, PRMMH: 30, DULQ: 0.7, Strips: 4, IntakeMMH: 10, SurfaceStorageMM: 3,
+		Rain: sim.Rain{Method: sim.FixedShare, EffectiveShare: 1}}
 	for m := range z.K {
 		z.K[m] = k
 	}

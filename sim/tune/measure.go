@@ -190,7 +190,8 @@ func (s *search) measureUnder(limits *strategy.Limits, zones []sim.Zone, list []
 
 // replay replays strategies, some at a time, and visits each: strategy i of the
 // list is number k of a table.
-func (s *search) replay(limits *strategy.Limits, zones []sim.Zone, list []strategy.Strategy, visit func(i int, t *tally.Table, k int)) error {
+func (s *search) replay(limits *strategy.Limits, zones []sim.Zone, list []strategy.Strategy,
+	visit func(i int, t *tally.Table, k int)) error {
 	const mostSums = 200_000 // bounds the memory of one table
 	job := s.job
 	job.Limits, job.Zones = limits, zones

@@ -246,7 +246,8 @@ func (s *search) build(name string, options []option, of, minutes []int, parts [
 		})
 		if k < 0 {
 			k = len(list)
-			list = append(list, strategy.Program{Name: programName(list, options[o].days), Days: options[o].days, Cycle: options[o].cycle.CycleMin, Soak: options[o].cycle.SoakMin,
+			list = append(list, strategy.Program{Name: programName(list, options[o].days), Days: options[o].days, Cycle: options[o].cycle.CycleMin,
+				Soak:   options[o].cycle.SoakMin,
 				Starts: []int{begin}, Minutes: make([]float64, len(of))})
 		}
 		list[k].Minutes[z] = float64(minutes[z])

@@ -201,7 +201,8 @@ func (s *search) refillOf(name string, of []refilling) strategy.Strategy {
 			}
 		}
 		c := sp.Cycles[f.cycle]
-		st.Parts = append(st.Parts, &strategy.Refill{Zones: zones, MAD: sp.MAD[f.mad], Days: sp.Days[f.days], CycleMin: c.CycleMin, SoakMin: c.SoakMin, StartMin: float64(s.begin()),
+		st.Parts = append(st.Parts, &strategy.Refill{Zones: zones, MAD: sp.MAD[f.mad], Days: sp.Days[f.days], CycleMin: c.CycleMin,
+			SoakMin: c.SoakMin, StartMin: float64(s.begin()),
 			// What plants are taken to need beyond what they do, the balance must not see.
 			Believed: strategy.Believed{K: s.told, Seed: 1}})
 	}

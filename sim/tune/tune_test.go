@@ -78,8 +78,10 @@ func TestWhatBinds(t *testing.T) {
 		goal  tune.Goal
 		binds string
 	}{
-		{"a minute a week", tune.Space{Days: []strategy.DayRule{weekdays(1)}, Cycles: []tune.Cycle{{}}, MostMinutes: 1}, tune.Goal{StressDays: 5, RunoffEvents: 1}, "stress days"},
-		{"one long run on tight soil", tune.Space{Days: []strategy.DayRule{weekdays(1, 4)}, Cycles: []tune.Cycle{{}}}, tune.Goal{StressDays: 60}, "runoff events"},
+		{"a minute a week", tune.Space{Days: []strategy.DayRule{weekdays(1)}, Cycles: []tune.Cycle{{}}, MostMinutes: 1},
+			tune.Goal{StressDays: 5, RunoffEvents: 1}, "stress days"},
+		{"one long run on tight soil", tune.Space{Days: []strategy.DayRule{weekdays(1, 4)}, Cycles: []tune.Cycle{{}}},
+			tune.Goal{StressDays: 60}, "runoff events"},
 	} {
 		job := twoZones()
 		r, err := tune.Tune(context.Background(), &job, tune.Fixed, c.goal, tune.Options{Space: c.space})
@@ -210,7 +212,8 @@ func TestUnderLimits(t *testing.T) {
 // not are named and what they lack is told.
 func TestTooManyForTheWindow(t *testing.T) {
 	job := twoZones()
-	job.Limits = &strategy.Limits{Always: strategy.Rule{Name: "town", Days: weekdays(2), Windows: []clock.Window{{FromMin: 300, ToMin: 330}}}, Exempt: make([]bool, 2)}
+	job.Limits = &strategy.Limits{Always: strategy.Rule{Name: "town", Days: weekdays(2),
+		Windows: []clock.Window{{FromMin: 300, ToMin: 330}}}, Exempt: make([]bool, 2)}
 	r, err := tune.Tune(context.Background(), &job, tune.Fixed, tune.Goal{StressDays: 0, RunoffEvents: 400}, tune.Options{})
 	if err != nil {
 		t.Fatal(err)
@@ -233,7 +236,8 @@ func TestSpreadOverDays(t *testing.T) {
 		z.IntakeMMH = 100
 		job.Zones = append(job.Zones, z)
 	}
-	free, err := tune.Tune(context.Background(), &job, tune.Fixed, goal, tune.Options{Space: tune.Space{Days: []strategy.DayRule{weekdays(2)}}})
+	free, err := tune.Tune(context.Background(), &job, tune.Fixed, goal,
+		tune.Options{Space: tune.Space{Days: []strategy.DayRule{weekdays(2)}}})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -241,7 +245,8 @@ func TestSpreadOverDays(t *testing.T) {
 	for _, m := range free.Sheet.Programs[0].Minutes {
 		longest = max(longest, m)
 	}
-	job.Limits = &strategy.Limits{Always: strategy.Rule{Windows: []clock.Window{{FromMin: 240, ToMin: 240 + longest + 10}}}, Exempt: make([]bool, 4)}
+	job.Limits = &strategy.Limits{Always: strategy.Rule{Windows: []clock.Window{{FromMin: 240, ToMin: 240 + longest + 10}}},
+		Exempt: make([]bool, 4)}
 	r, err := tune.Tune(context.Background(), &job, tune.Fixed, goal, tune.Options{Space: tune.Space{Days: []strategy.DayRule{weekdays(2)}}})
 	if err != nil {
 		t.Fatal(err)
