@@ -56,20 +56,20 @@ func TestStepsByHand(t *testing.T) {
 		not   string
 	}{
 		{"cycles on uneven strips", uneven, []strategy.Part{daily(25, 8, 5), eighty}, []string{
-			`program "p", start 04:30: minutes as set x percentages = 25.00 x 0.8000 = 20.00`,
-			"start 1: 20.00 min in 3 cycles, 2 of 8.00 min and one of 4.00, with pauses of 5 min",
-			"minutes = 24.000 mm/h", "in a pause IR x 5 / 60 = 1.000 mm soaks in",
+			`program "p", start 04:30: set minutes x percentages = 25.00 x 0.8000 = 20.00`,
+			"start 1: 20.00 min in 3 cycles: 2 of 8.00 min and one of 4.00 min, with 5 min soaks between them",
+			"minutes = 24.000 mm/h", "a soak takes in IR x 5 / 60 = 1.000 mm",
 			"3  1.150   27.600     2.080     1.040    1.200     8.000", "1  0.550   13.200     0.160     0.080    0.000     4.400"},
 			"infiltrated = rate"},
 		{"one cycle that sheds nothing", job(), []strategy.Part{daily(30, 0, 0)}, []string{
 			"in 1 cycle\n", "no strip is watered faster", "1  1.000   20.000    10.000", "1 strip: the zone is watered evenly"}, "ASA"},
 		{"rounding", job(), []strategy.Part{daily(31, 0, 0), half, strategy.Round{StepMin: 5}},
-			[]string{"31.00 x 0.5000 = 15.50, to the nearest multiple of 5 min 15.00"}, "limits"},
+			[]string{"31.00 x 0.5000 = 15.50, to the nearest multiple of 5 min = 15.00"}, "limits"},
 		{"a refill that is due", job(), []strategy.Part{refill, half}, []string{
-			"own depletion at dawn = 10.000 mm; it calls for water from 10.000 mm on", "60 x 1.0000 / (20.00 x (1 - 0.000)) = 3.0000",
+			"own depletion at dawn = 10.000 mm; it waters at 10.000 mm or more", "60 x 1.0000 / (20.00 x (1 - 0.000)) = 3.0000",
 			"10.000 x 1.00 x 3.0000 x 0.500 = 15.00"}, "program"},
 		{"a refill that is not", job(), []strategy.Part{lazy},
-			[]string{"own depletion at dawn = 10.000 mm; it calls for water from 12.000 mm on", "none"}, "minutes for 1 mm"},
+			[]string{"own depletion at dawn = 10.000 mm; it waters at 12.000 mm or more", "none"}, "minutes for 1 mm"},
 		{"a sensor that permits", job(), []strategy.Part{daily(30, 0, 0), sensor(0.4)},
 			[]string{"reads 10.000 mm; set point 8.000 mm: dry enough"}, "too wet"},
 		{"a sensor that does not", job(), []strategy.Part{daily(30, 0, 0), sensor(0.6)},
@@ -118,7 +118,7 @@ func TestLimitsCutMinutes(t *testing.T) {
 	j.Limits = &strategy.Limits{Always: strategy.Rule{MostMinutes: 20}}
 	m, _ := replay.At(j, 0, 0, cal.Of(2030, 7, 2))
 	text := Text(&m, Ground{}, quantity.SI)
-	if want := "the site's limits leave 20.00 of the 30.00 min asked for"; !strings.Contains(text, want) ||
+	if want := "site limits allow 20.00 of the 30.00 min requested"; !strings.Contains(text, want) ||
 		m.Runs[0] != (sim.Run{Minutes: 20}) {
 		t.Errorf("%q is not in\n%s", want, text)
 	}

@@ -8,9 +8,9 @@ import (
 	"loamledger/sim/tune"
 )
 
-// WriteCurve writes a curve of water against stress days as CSV, one row for
-// the site and each zone at each share of the minutes; zone is empty for the
-// site. Volumes are in m³. An error is w's.
+// WriteCurve writes a curve of water use and stress days as CSV, with one row
+// for the site and one for each zone at each share of the run times. Column zone
+// is empty for the site. Volumes are in m³. Any error is from w.
 func WriteCurve(w io.Writer, c *tune.Curve) error {
 	out := csv.NewWriter(w)
 	if err := out.Write([]string{"strategy", "zone", "percent", "today", "volume_m3_per_year", "stress_days_median_year",
