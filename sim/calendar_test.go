@@ -7,8 +7,8 @@ import (
 	"loamledger/weather/cal"
 )
 
-// TestCalendarAcrossALeapFebruary walks the turn of years 1999 to 2001 against
-// the wall calendar: 2000-02-29 was a Tuesday, 2001 had no such day.
+// TestCalendarAcrossALeapFebruary checks 1999 to 2001 against a wall calendar:
+// 2000-02-29 was a Tuesday, and 2001 had no such day.
 func TestCalendarAcrossALeapFebruary(t *testing.T) {
 	c := sim.NewCalendar(cal.Of(1999, 12, 30), 430)
 	for _, tt := range []struct {
@@ -22,8 +22,8 @@ func TestCalendarAcrossALeapFebruary(t *testing.T) {
 	}
 }
 
-// TestSpans: the months of a record follow each other without gap, the first
-// and the last may be part of a month.
+// TestSpans: the months of a record follow each other without gaps; the first and
+// the last may be partial.
 func TestSpans(t *testing.T) {
 	c := sim.NewCalendar(cal.Of(1999, 12, 30), 430) // to 2001-03-03
 	want := []sim.Span{{Year: 1999, Month: 12, From: 0, To: 2}, {Year: 2000, Month: 1, From: 2, To: 33},

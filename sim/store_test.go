@@ -7,8 +7,8 @@ import (
 	"loamledger/sim"
 )
 
-// TestRunoffEventBoundary: 0.25 mm make a runoff event and a rain runoff day,
-// a hair less does not. 15 mm/h above intake shed 0.25 mm a minute.
+// TestRunoffEventBoundary: 0.25 mm is a runoff event and a rain runoff day;
+// slightly less is not. At 15 mm/h above intake, 0.25 mm runs off per minute.
 func TestRunoffEventBoundary(t *testing.T) {
 	z := sim.Zone{PRMMH: 60, IntakeMMH: 45, Strips: 1, DULQ: 1, TAWMM: 50, P: 0.5, Rain: sim.Rain{Method: sim.FixedShare, EffectiveShare: 0.5}}
 	w := sim.Weather{RainMM: []float64{0.5, 0.499}, EToMM: []float64{0, 0}}
@@ -30,8 +30,8 @@ func TestRunoffEventBoundary(t *testing.T) {
 	}
 }
 
-// TestLossesByHand: 10 mm gross in two cycles, 5 % lost in the air, 10 % beside
-// the zone, 15 % at broken heads and 0.5 mm a cycle in the pipes leave 6 mm.
+// TestLossesByHand: 10 mm gross in two cycles, with 5% lost in the air, 10% outside
+// the zone, 15% at broken heads and 0.5 mm per cycle in the pipes, leaves 6 mm.
 func TestLossesByHand(t *testing.T) {
 	z := &sim.Zone{PRMMH: 30, IntakeMMH: 500, Strips: 4, DULQ: 0.55, LossShare: 0.05, OversprayShare: 0.1, BrokenShare: 0.15, FillDrainMM: 0.5}
 	in := make([]float64, 4)
@@ -54,9 +54,9 @@ func TestLossesByHand(t *testing.T) {
 	}
 }
 
-// TestLongestCycleKnowsEveryLoss: what lands beside the zone or at a broken
-// head does not fill its surface: with half of PR so lost and intake 10 mm/h
-// the surface of 5 mm takes 60·5/(20 − 10) min.
+// TestLongestCycleKnowsEveryLoss: water outside the zone or at a broken head does
+// not fill the surface. With half of PR lost and an intake of 10 mm/h, filling the
+// surface of 5 mm takes 60·5/(20 − 10) min.
 func TestLongestCycleKnowsEveryLoss(t *testing.T) {
 	z := &sim.Zone{PRMMH: 40, IntakeMMH: 10, SurfaceStorageMM: 5, LossShare: 0.1, OversprayShare: 0.15, BrokenShare: 0.25, Strips: 1, DULQ: 1}
 	cycle, soak := z.LongestCycle()
@@ -65,12 +65,12 @@ func TestLongestCycleKnowsEveryLoss(t *testing.T) {
 	}
 	in := make([]float64, 1)
 	if d := z.Dose([]sim.Run{{Minutes: 30}}, []float64{1}, in); d.RunoffMM > 1e-9 {
-		t.Errorf("the longest cycle sheds %g mm", d.RunoffMM)
+		t.Errorf("the longest cycle loses %g mm to runoff", d.RunoffMM)
 	}
 }
 
-// TestWorkingStorageByHand: a store of 20 mm, 5 mm drawn a day, from 12 mm of
-// deficit: netted first, then held to its limits.
+// TestWorkingStorageByHand: a store of 20 mm, with 5 mm drawn a day, starts at a
+// deficit of 12 mm. Water and draw are netted before limits apply.
 //
 //	day 0: 12 + 5 − 4 = 13;                     day 1: 13 + 5 = 18
 //	day 2: 18 + 5 = 23: 3 mm short, at 20;      day 3: 20 + 5 − 30 = −5: 5 mm of the 30 percolate

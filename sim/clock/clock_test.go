@@ -97,8 +97,8 @@ func TestInside(t *testing.T) {
 	}
 }
 
-// Laws of any timetable: every minute asked for is laid out, nothing overlaps
-// beyond the capacity, every pause is at least the soak, no start begins early.
+// Laws of any timetable: every requested minute is laid out, nothing overlaps
+// beyond the capacity, every gap is at least the soak, and no start begins early.
 func TestLayLaws(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		var starts []Start

@@ -114,8 +114,8 @@ func (w *writer) rain() {
 	case r.RainEvapMM > 0:
 		w.line("   %.2f mm is below 0.2 x ETo = %.2f mm and evaporates  [chapter 8]", r.RainMM, 0.2*r.EToMM)
 	case z.Rain.Method == sim.FixedShare:
-		w.line("   %.0f%% of %.2f mm enters the soil: %.2f mm; the rest, %.2f mm, runs off", 100*z.Rain.EffectiveShare, r.RainMM, w.m.Day.RainInMM,
-			r.RainRunoffMM)
+		w.line("   %.0f%% of %.2f mm enters the soil: %.2f mm; the rest, %.2f mm, runs off",
+			100*z.Rain.EffectiveShare, r.RainMM, w.m.Day.RainInMM, r.RainRunoffMM)
 	default:
 		s := 25400/z.Rain.CN - 254
 		w.line("   S = 25400/CN - 254 = 25400/%.0f - 254 = %.1f mm; 0.2 S = %.1f mm  [NRCS TR-55 eq. 2-2, 2-4]", z.Rain.CN, s, 0.2*s)

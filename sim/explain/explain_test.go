@@ -78,7 +78,7 @@ func TestAvailableWaterIsWorkedOut(t *testing.T) {
 
 // A plain store of 12 mm that leaks 0.5 mm a day, worked by hand. It starts at
 // 6 mm. July 1: 6 + 4 = 10. July 2: 10 + 4 - 10 = 4. July 3: 4 + 4 - 28.544 =
-// -20.544 percolates. From 11 mm instead, July 1 asks for 15 of 12: 3 are short.
+// -20.544 percolates. From 11 mm instead, July 1 needs 15 of 12: 3 are short.
 func TestStoreByHand(t *testing.T) {
 	j := job()
 	z := &j.Zones[0]

@@ -11,15 +11,15 @@ import (
 	"loamledger/weather/quantity"
 )
 
-// TestStepsByHand works decisions and doses on paper.
+// TestStepsByHand checks decisions and doses worked by hand.
 //
-// The uneven zone: PR 30 mm/h, loss 20 %, so 24 mm/h reach the ground; DU 0.55
+// The uneven zone: PR 30 mm/h, loss 20%, so 24 mm/h reach the ground; DU 0.55
 // on four strips: shares 0.55, 0.85, 1.15, 1.45. Intake 12 mm/h, ASA 2 mm. 25
-// minutes at 80 % are 20, in cycles of 8 with pauses of 5 min (1 mm). Strip 3
+// minutes at 80% are 20, in cycles of 8 with soaks of 5 min (1 mm). Strip 3
 // is watered at 27.6 mm/h, grows 15.6 x 8/60 = 2.08 a cycle and 1.04 in the
-// last; it sheds 0.08, soaks to 1, sheds 1.08, soaks to 1, sheds 0.04: 1.20 of
-// 9.2 mm. The refill: 10 mm of depletion is its trigger; 1 mm takes 60/20 = 3
-// minutes, at 50 % 15. The sensor: half of 20 mm is 10, read without error,
+// last; 0.08 runs off, it soaks to 1, 1.08 runs off, it soaks to 1, 0.04 runs off:
+// 1.20 of 9.2 mm. The refill: 10 mm of depletion is its trigger; 1 mm takes 60/20 = 3
+// minutes, at 50% 15. The sensor: half of 20 mm is 10, read without error,
 // against 8 or 12 mm.
 func TestStepsByHand(t *testing.T) {
 	uneven := job()
@@ -61,7 +61,7 @@ func TestStepsByHand(t *testing.T) {
 			"minutes = 24.000 mm/h", "a soak takes in IR x 5 / 60 = 1.000 mm",
 			"3  1.150   27.600     2.080     1.040    1.200     8.000", "1  0.550   13.200     0.160     0.080    0.000     4.400"},
 			"infiltrated = rate"},
-		{"one cycle that sheds nothing", job(), []strategy.Part{daily(30, 0, 0)}, []string{
+		{"one cycle without runoff", job(), []strategy.Part{daily(30, 0, 0)}, []string{
 			"in 1 cycle\n", "no strip is watered faster", "1  1.000   20.000    10.000", "1 strip: the zone is watered evenly"}, "ASA"},
 		{"rounding", job(), []strategy.Part{daily(31, 0, 0), half, strategy.Round{StepMin: 5}},
 			[]string{"31.00 x 0.5000 = 15.50, to the nearest multiple of 5 min = 15.00"}, "limits"},
@@ -96,7 +96,7 @@ func TestStepsByHand(t *testing.T) {
 }
 
 // TestReferenceByHand: from 14 mm of depletion on July 2, RAW being 10, the
-// least-water reference gives 4 mm, and no rate, surface or cycle is told.
+// least-water reference applies 4 mm, and no rate, surface or cycle is shown.
 func TestReferenceByHand(t *testing.T) {
 	j := job()
 	j.Zones[0].LeakMMDay = 0.5
@@ -112,7 +112,7 @@ func TestReferenceByHand(t *testing.T) {
 	}
 }
 
-// TestLimitsCutMinutes: 30 minutes are asked for and 20 are allowed a day.
+// TestLimitsCutMinutes: 30 minutes are requested and 20 are allowed.
 func TestLimitsCutMinutes(t *testing.T) {
 	j := job()
 	j.Limits = &strategy.Limits{Always: strategy.Rule{MostMinutes: 20}}

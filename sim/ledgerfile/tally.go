@@ -8,8 +8,8 @@ import (
 	"loamledger/sim/tally"
 )
 
-// TallyColumns returns the columns of the tally, in order: what names a line,
-// and the measures that a zone has.
+// TallyColumns returns the columns of the tally, in order: the columns that
+// identify a line, and the measures of a zone.
 func TallyColumns(measures []tally.Measure) []Column {
 	columns := []Column{
 		{"strategy", "", "name of the strategy"},
@@ -32,9 +32,9 @@ func inTally(measures []tally.Measure) []*tally.Measure {
 	return in
 }
 
-// WriteTally writes the measures of a replay as CSV, rounded as in the ledger:
-// a line for each strategy, zone and calendar year, in the order of the table,
-// with the columns of [TallyColumns].
+// WriteTally writes the measures of a replay as CSV, rounded as in the ledger. It
+// writes a line for each strategy, zone and calendar year, in the order of the
+// table, with the columns of [TallyColumns].
 func WriteTally(w io.Writer, t *tally.Table, measures []tally.Measure) error {
 	b := appendHeader(nil, TallyColumns(measures))
 	in := inTally(measures)
@@ -52,7 +52,7 @@ func WriteTally(w io.Writer, t *tally.Table, measures []tally.Measure) error {
 						continue
 					}
 					if !finite(v) {
-						return fmt.Errorf("tally: strategy %q, zone %q, %d: %s is %g, which is not a number to write",
+						return fmt.Errorf("tally: strategy %q, zone %q, %d: %s is %g, not a finite number",
 							t.Strategies[s], t.Zones[z].Name, y, m.Key, v)
 					}
 					b = appendFixed(b, v)

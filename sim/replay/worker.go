@@ -14,13 +14,13 @@ type worker struct {
 	trace   sim.Trace
 }
 
-// A planned is room for the plans of one strategy, and who works them out.
+// A planned is the plans of one strategy and the compiler that makes them.
 type planned struct {
 	compiler strategy.Compiler
 	plans    []sim.Plan
 }
 
-// prepare readies the worker for a stage, with plans of its own if it has none.
+// prepare sets the worker up for a stage, with its own plans if it has none.
 func (w *worker) prepare(s *stage) {
 	w.stage = s
 	if w.planned == nil {
@@ -29,8 +29,8 @@ func (w *worker) prepare(s *stage) {
 	w.plans = grow(w.plans, len(s.job.Zones))
 }
 
-// compile works out the plans of strategy s for every zone, those of the
-// least-water reference apart, and notes its breaches.
+// compile makes the plans of strategy s for every zone, except those of the
+// least-water reference, and notes its breaches.
 func (w *worker) compile(s int, t *tally.Table) {
 	site := &w.site
 	switch s - len(w.job.Strategies) {
@@ -43,8 +43,8 @@ func (w *worker) compile(s int, t *tally.Table) {
 	}
 }
 
-// compileZone works out the plan of the least-water reference for zone z; the
-// plans of other strategies are made together.
+// compileZone makes the plan of the least-water reference for zone z. The plans of
+// other strategies are made together.
 func (w *worker) compileZone(s, z int) {
 	if s != len(w.job.Strategies)+1 {
 		return
@@ -53,7 +53,7 @@ func (w *worker) compileZone(s, z int) {
 	strategy.LeastWater(ref, site.Forcing[z], site.Spin, site.StartShare*ref.TAWMM, &w.plans[z])
 }
 
-// zoneOf returns zone z as strategy s has it.
+// zoneOf returns zone z as used by strategy s.
 func (st *stage) zoneOf(s, z int) *sim.Zone {
 	switch s - len(st.job.Strategies) {
 	case 0:
@@ -73,8 +73,8 @@ func (st *stage) sheet(t *tally.Table, s, z int, plan *sim.Plan, tr *sim.Trace) 
 	}
 }
 
-// strategy replays strategy s on every zone and adds to the table. sink, if not
-// nil, is handed the daily rows.
+// strategy replays strategy s on every zone and adds the results to the table.
+// sink, if not nil, receives the daily rows.
 func (w *worker) strategy(s int, t *tally.Table, sink func(*Sheet) error) error {
 	w.compile(s, t)
 	var tr *sim.Trace
@@ -95,13 +95,13 @@ func (w *worker) strategy(s int, t *tally.Table, sink func(*Sheet) error) error 
 	return nil
 }
 
-// zone replays strategy s on zone z and adds to the table.
+// zone replays strategy s on zone z and adds the results to the table.
 func (w *worker) zone(s, z int, t *tally.Table, tr *sim.Trace) {
 	w.compileZone(s, z)
 	w.replay(w.zoneOf(s, z), z, t.Outcomes[s][z].Months, tr)
 }
 
-// replay takes one zone through its plan.
+// replay runs one zone through its plan.
 func (w *worker) replay(zone *sim.Zone, z int, months []sim.Sums, tr *sim.Trace) {
 	forcing, plan := w.site.Forcing[z], &w.plans[z]
 	w.balance.Reset(zone, w.site.StartShare*zone.TAWMM)

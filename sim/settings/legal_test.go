@@ -21,7 +21,7 @@ func limitsOf(zones int, r strategy.Rule) *strategy.Limits {
 }
 
 // TestFortyZonesDoNotFit: 40 zones of 20 min take 13.3 h, and a window of six
-// hours holds 18 of them. By hand: 360/20.
+// hours has room for 18 of them. By hand: 360/20.
 func TestFortyZonesDoNotFit(t *testing.T) {
 	var zones []sim.Zone
 	p := strategy.Program{Name: "all", Starts: []int{0}}
@@ -36,9 +36,9 @@ func TestFortyZonesDoNotFit(t *testing.T) {
 		t.Errorf("%d zones do not fit, the first of them %+v; by hand 22, zone 19", len(s.Misfits), s.Misfits[0])
 	}
 	if s.Times[0].FinishMin != 360 || len(s.Held) > 0 {
-		t.Errorf("ends at %g, held back %v", s.Times[0].FinishMin, s.Held)
+		t.Errorf("ends at %g, blocked %v", s.Times[0].FinishMin, s.Held)
 	}
-	// Two zones at a time, by a flow that feeds two (100 m² at 60 mm/h take 100 L/min): 36 fit.
+	// With enough flow for two zones at a time (100 m² at 60 mm/h takes 100 L/min), 36 fit.
 	l := limitsOf(40, strategy.Rule{Windows: []clock.Window{{FromMin: 0, ToMin: 360}}})
 	l.CapacityLMin = 200
 	if s = make1(t, zones, l, settings.Options{}, strategy.Programs{List: []strategy.Program{p}}); len(s.Misfits) != 4 {
@@ -85,12 +85,12 @@ func TestLegalDaysMinutesStarts(t *testing.T) {
 		s.Programs[0].Minutes[1] != 10 {
 		t.Errorf("minutes %v, by hand 25 and 10", s.Programs[0].Minutes)
 	}
-	// The longest run is that of the highest percentage: 10 min at 150 % are 15, and 6 are 9.
+	// The maximum applies at the highest percentage: 10 min at 150% is 15, and 6 is 9.
 	if s := make1(t, zones, limitsOf(2, strategy.Rule{MostMinutes: 10}), settings.Options{}, program(weekdays(1), 300, 10, 5),
 		strategy.Monthly{Share: [12]float64{6: 1.5, 7: 1}}); s.Programs[0].Minutes[0] != 6 {
 		t.Errorf("minutes %v, by hand 6", s.Programs[0].Minutes)
 	}
-	// A stage in force on the day of the sheet binds it, one that has ended is told by what it would hold back.
+	// A stage in force on the date of the sheet applies to it. For one that has ended, the blocked watering is listed.
 	stage := &strategy.Limits{Exempt: make([]bool, 2),
 		Stages: []strategy.Rule{{Name: "stage 2", From: cal.Of(2018, 7, 1), To: cal.Of(2018, 7, 31), Days: weekdays(2)}}}
 	if s := make1(t, zones, stage, settings.Options{AsOf: cal.Of(2018, 7, 4)},
@@ -105,8 +105,8 @@ func TestLegalDaysMinutesStarts(t *testing.T) {
 }
 
 // TestNoRoomForASecondProgram by hand: two zones of 200 min fill a window of six
-// hours; a second program would begin at 40 min past the close, and is left out,
-// as is the second start of the first.
+// hours. A second program would begin 40 min after it closes and is omitted, as is
+// the second start of the first.
 func TestNoRoomForASecondProgram(t *testing.T) {
 	zones := []sim.Zone{plain("a"), plain("b"), plain("c")}
 	list := []strategy.Program{{Name: "p", Starts: []int{1320, 300}, Minutes: []float64{200, 200, 0}},
@@ -120,7 +120,7 @@ func TestNoRoomForASecondProgram(t *testing.T) {
 	if u := s.Unwatered(); len(u) != 1 || u[0] != 2 {
 		t.Errorf("without water are %v, by hand zone c", u)
 	}
-	// Asked for on a day: 400 min at 22:00, as much at 05:00 and 30 min.
+	// Requested per day: 400 min at 22:00, the same at 05:00, and 30 min.
 	if s.Room == nil || s.Room.Zones != 3 || s.Room.NeedMin != 830 || s.Room.HoldMin != 360 {
 		t.Errorf("room %+v, by hand 3 zones, 830 and 360 min", s.Room)
 	}
@@ -145,8 +145,8 @@ func TestOneAfter(t *testing.T) {
 	}
 }
 
-// TestSheetsAreLegal: whatever is asked for under rules that always hold, the
-// sheet keeps to them: the engine's own compliance finds nothing to hold back.
+// TestSheetsAreLegal: whatever is requested under permanent rules, the sheet obeys
+// them: the engine's compliance check finds nothing to block.
 func TestSheetsAreLegal(t *testing.T) {
 	cut := 0
 	rapid.Check(t, func(t *rapid.T) {
@@ -204,7 +204,7 @@ func TestSheetsAreLegal(t *testing.T) {
 			t.Skip(err)
 		}
 		for _, h := range s.Held {
-			t.Errorf("held back: %+v\nsheet %+v %v", h, s.Programs, s.Percent)
+			t.Errorf("blocked: %+v\nsheet %+v %v", h, s.Programs, s.Percent)
 		}
 		if len(s.Misfits) > 0 {
 			cut++

@@ -55,7 +55,7 @@ func RoomText(r *Room) string {
 
 // misfitText describes a zone that does not fit.
 func misfitText(s *Sheet, m *Misfit) string {
-	text := fmt.Sprintf("%s (program %q): %s min requested", s.Zones[m.Zone].Name, m.Program, MinutesText(m.AskedMin))
+	text := fmt.Sprintf("%s in %q: %s min requested", s.Zones[m.Zone].Name, m.Program, MinutesText(m.AskedMin))
 	if m.FitMin > 0 {
 		text += fmt.Sprintf(", %s min fit", MinutesText(m.FitMin))
 	} else {

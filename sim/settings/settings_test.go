@@ -78,16 +78,16 @@ func TestRounding(t *testing.T) {
 			t.Errorf("minutes %v, cycle %g, soak %g, starts %v; by hand %v, 7, 31, [300 400]", got.Minutes, got.Cycle, got.Soak, got.Starts, want)
 		}
 	}
-	// A percentage of one zone goes into its minutes: 22.4 at 50 % is 11.2.
+	// A zone percentage changes the zone's run time: 22.4 at 50% is 11.2.
 	s := make1(t, zones, nil, settings.Options{}, strategy.ZonePercent{Share: []float64{0.5, 1, 1, 1}},
 		strategy.Programs{List: []strategy.Program{p}})
 	if s.Programs[0].Minutes[0] != 11 {
-		t.Errorf("22.4 min at 50 %% are entered as %g, by hand 11", s.Programs[0].Minutes[0])
+		t.Errorf("22.4 min at 50%% is entered as %g, by hand 11", s.Programs[0].Minutes[0])
 	}
 }
 
-// TestEntries by hand: 20 min at 40 % are 8 min, one cycle of 8; at 100 % they
-// are three, 8 + 8 + 4.
+// TestEntries by hand: 20 min at 40% is 8 min, one cycle; at 100% there are three
+// cycles, 8 + 8 + 4.
 func TestEntries(t *testing.T) {
 	p := strategy.Program{Name: "p", Starts: []int{300}, Minutes: []float64{20}, Cycle: 8, Soak: 30}
 	var monthly strategy.Monthly
@@ -98,7 +98,7 @@ func TestEntries(t *testing.T) {
 		e[0].Cycles != 0 {
 		t.Errorf("entries %+v", e)
 	}
-	// 05:00 and 20 min in three parts with two pauses: 20 + 60 min, 06:20.
+	// 05:00 plus 20 min in three cycles with two soaks: 20 + 60 min, 06:20.
 	if got := s.Times[6]; !got.Waters || got.StartMin != 300 || got.FinishMin != 380 {
 		t.Errorf("July runs %+v, by hand 300 to 380", got)
 	}
@@ -110,8 +110,8 @@ func TestEntries(t *testing.T) {
 	}
 }
 
-// TestChanges: a change is dated where the percentage differs from that of the
-// month before, December's before January's.
+// TestChanges: there is a change where the percentage differs from the month
+// before; December comes before January.
 func TestChanges(t *testing.T) {
 	s := &settings.Sheet{Percent: [12]float64{0, 0, 0.4, 0.4, 1, 1, 1, 1, 1, 0.5, 0, 0}}
 	want := []settings.Change{{Month: 3, Day: 1, Percent: 0.4}, {Month: 5, Day: 1, Percent: 1}, {Month: 10, Day: 1, Percent: 0.5},
@@ -142,8 +142,8 @@ func run(t *testing.T, zones []sim.Zone, limits *strategy.Limits, list ...strate
 	return table
 }
 
-// TestSheetIsTheStrategy: where nothing needs rounding, the sheet replays to
-// the same digits as what it was made from.
+// TestSheetIsTheStrategy: if nothing needs rounding, the sheet replays to the same
+// digits as the strategy it was made from.
 func TestSheetIsTheStrategy(t *testing.T) {
 	zones := []sim.Zone{plain("a"), plain("b")}
 	zones[1].PRMMH, zones[1].IntakeMMH, zones[1].Strips, zones[1].DULQ = 38, 9, 8, 0.6
@@ -169,21 +169,21 @@ func TestSheetIsTheStrategy(t *testing.T) {
 			}
 			table := run(t, zones, l, st, s.Strategy())
 			if !reflect.DeepEqual(table.Outcomes[0], table.Outcomes[1]) {
-				t.Errorf("%s: the sheet replays to other digits than the strategy", st.Name)
+				t.Errorf("%s: the sheet and the strategy replay to different digits", st.Name)
 			}
 		}
 	}
 }
 
-// TestRoundedSheetIsWhatIsReplayed: 22.4 min every day are entered as 22, and
-// 22 is what the replay of the sheet puts down.
+// TestRoundedSheetIsWhatIsReplayed: 22.4 min every day is entered as 22, and the
+// replay of the sheet applies 22.
 func TestRoundedSheetIsWhatIsReplayed(t *testing.T) {
 	zones := []sim.Zone{plain("a")}
 	s := make1(t, zones, nil, settings.Options{}, strategy.Programs{List: []strategy.Program{{Name: "p", Starts: []int{300},
 		Minutes: []float64{22.4}}}})
 	table := run(t, zones, nil, s.Strategy())
-	if got, want := table.Total(0, 0).GrossMM, 22.0*730; got < want-1e-6 || got > want+1e-6 { // 60 mm/h: a millimetre a minute
-		t.Errorf("the sheet puts down %g mm, by hand %g", got, want)
+	if got, want := table.Total(0, 0).GrossMM, 22.0*730; got < want-1e-6 || got > want+1e-6 { // 60 mm/h: a millimeter per minute
+		t.Errorf("the sheet applies %g mm, by hand %g", got, want)
 	}
 }
 
@@ -202,6 +202,6 @@ func TestRefused(t *testing.T) {
 	// The same on a day on which it was in force.
 	if s, err := settings.Make(site, &strategy.Strategy{Parts: []strategy.Part{strategy.Programs{List: []strategy.Program{old}}}},
 		settings.Options{AsOf: cal.Of(2018, 2, 1)}); err != nil || len(s.Notes) != 1 {
-		t.Errorf("on 1 February: %v", err)
+		t.Errorf("on Feb 1: %v", err)
 	}
 }

@@ -19,9 +19,8 @@ import (
 	"loamledger/weather/quantity"
 )
 
-// page is a sheet of two zones, one of which does not fit, made by hand: 20 min
-// in cycles of 8 with pauses of 30, at 05:00, Tuesdays; 50 % in May, 100 % in
-// June and July.
+// page is a sheet of two zones, one of which does not fit: 20 min in cycles of 8
+// with soaks of 30, at 05:00 on Tuesdays; 50% in May, 100% in June and July.
 func page(t *testing.T) *settingsfile.Page {
 	t.Helper()
 	zones := []sim.Zone{{Name: `front <lawn> & "bank"`, AreaM2: 100, TAWMM: 60, P: 0.5, PRMMH: 60, DULQ: 1, Strips: 1, IntakeMMH: 1000},
@@ -44,10 +43,9 @@ func page(t *testing.T) *settingsfile.Page {
 		Results: []settingsfile.Result{{"water", "1", "2"}}, From: cal.Of(2026, 5, 2)}
 }
 
-// TestCSV by hand. The lawns end at 05:00 + 20 + 60 min = 06:20;
-// the beds follow and have 40 of their 90 min until 07:00. At 50 % the lawns
-// take 8 + 2 min with one pause; the beds begin at 06:20 all the same and take 20
-// min, until 06:40.
+// TestCSV by hand. The lawns end at 05:00 + 20 + 60 min = 06:20. The beds follow
+// and get 40 of their 90 min until 07:00. At 50% the lawns take 8 + 2 min with one
+// soak; the beds still begin at 06:20 and take 20 min, until 06:40.
 func TestCSV(t *testing.T) {
 	var b bytes.Buffer
 	if err := settingsfile.WriteCSV(&b, page(t).Sheet); err != nil {
@@ -77,8 +75,8 @@ func TestCSV(t *testing.T) {
 	}
 }
 
-// TestCSVIsRounded: 53 min at 10 % are 5.3, not 5.300000000000001; a run that
-// ends 43 min past two in the night says so.
+// TestCSVIsRounded: 53 min at 10% is 5.3, not 5.300000000000001; a run that ends
+// at 02:43 is marked as ending the next day.
 func TestCSVIsRounded(t *testing.T) {
 	s := page(t).Sheet
 	s.Programs, s.Percent = s.Programs[:1], [12]float64{0.1}
@@ -93,9 +91,9 @@ func TestCSVIsRounded(t *testing.T) {
 	}
 }
 
-// TestManyMisfitsAreSummedUp by hand: of 25 zones of 107 min each, 2,675 min in
-// all, a window of 480 min holds four and 52 min of a fifth; 21 do not fit, of
-// which five are named. A program whose name is its number is told once.
+// TestManyMisfitsAreSummedUp by hand: 25 zones of 107 min need 2,675 min; a window
+// of 480 min has room for four and 52 min of a fifth; 21 do not fit, and five of
+// those are named. A program whose name is its number is named once.
 func TestManyMisfitsAreSummedUp(t *testing.T) {
 	base := page(t)
 	var zones []sim.Zone
@@ -114,8 +112,8 @@ func TestManyMisfitsAreSummedUp(t *testing.T) {
 		t.Fatal(err)
 	}
 	lines := settings.MisfitTexts(sheet)
-	if len(lines) != 7 || lines[0] != "25 zones need 2,675 min on the fullest day; the window (town) holds 480." ||
-		lines[6] != "and 16 more." || !strings.HasPrefix(lines[1], `zone 5 ("program 1"): 107 min asked for, 52 min fit`) {
+	if len(lines) != 7 || lines[0] != "25 zones need 2,675 min on the busiest day; the watering window (town) allows 480." ||
+		lines[6] != "and 16 more." || !strings.HasPrefix(lines[1], `zone 5 in "program 1": 107 min requested, 52 min fit`) {
 		t.Errorf("%d lines:\n%s", len(lines), strings.Join(lines, "\n"))
 	}
 	if got := sheet.Unwatered(); len(got) != 20 || got[0] != 5 {
@@ -124,7 +122,7 @@ func TestManyMisfitsAreSummedUp(t *testing.T) {
 	var text bytes.Buffer
 	base.Sheet = sheet
 	if err := settingsfile.WriteText(&text, base); err != nil || !strings.Contains(text.String(), "\nProgram 1\n") {
-		t.Errorf("%v, or the program's number is told twice:\n%s", err, text.String())
+		t.Errorf("%v, or the program's number appears twice:\n%s", err, text.String())
 	}
 }
 
@@ -140,8 +138,8 @@ func inOrder(text string, parts ...string) string {
 	return ""
 }
 
-// TestTextAndPage: what does not fit is told before anything is to be entered,
-// and both say what the sheet says.
+// TestTextAndPage: what does not fit comes before the settings, and text and page
+// both match the sheet.
 func TestTextAndPage(t *testing.T) {
 	p := page(t)
 	var text, html bytes.Buffer
@@ -149,16 +147,17 @@ func TestTextAndPage(t *testing.T) {
 		t.Fatal(err)
 	}
 	if miss := inOrder(text.String(), "Thistle <Corner>", "DOES NOT FIT",
-		"2 zones need 110 min on the fullest day, 170 with the pauses between cycles; the window (town) holds 120", "beds, shade (\"beds\")",
-		"90 min asked for, 40 min fit", "outside the watering window", "Program 1, \"lawns\"", "Tue", "05:00",
-		"2 × 8 min and 4 min, pauses of 30 min",
-		"Program 2, \"beds\"", "finished by", "1 May: set 50 %", "1 Jun: set 100 %", "1 Aug: off",
-		"Next change after 2026-05-02: on 2026-06-01, set 100 %", "Rain shut-off: set point 0.25 in", "Cautions:",
+		"2 zones need 110 min on the busiest day, 170 with soaks between cycles; the watering window (town) allows 120",
+		"beds, shade in \"beds\"",
+		"90 min requested, 40 min fit", "outside the watering window", "Program 1, \"lawns\"", "Tue", "05:00",
+		"2 × 8 min + 4 min, 30 min soak between",
+		"Program 2, \"beds\"", "last finish", "May 1: set 50%", "Jun 1: set 100%", "Aug 1: turn off",
+		"Next change after 2026-05-02: set 100% on 2026-06-01", "Rain shut-off: set point 0.25 in", "Cautions:",
 		"Local watering rules"); miss != "" {
 		t.Errorf("the text lacks %q, or has it elsewhere:\n%s", miss, text.String())
 	}
 	if miss := inOrder(html.String(), "<title>Thistle &lt;Corner&gt;", "Does not fit", "beds, shade", "Enter the programs",
-		"front &lt;lawn&gt; &amp; &#34;bank&#34;", "1 May: set 50 %", "Rain shut-off: set point 0.25 in", "What to expect",
+		"front &lt;lawn&gt; &amp; &#34;bank&#34;", "May 1: set 50%", "Rain shut-off: set point 0.25 in", "What to expect",
 		"Local watering rules"); miss != "" {
 		t.Errorf("the page lacks %q, or has it elsewhere", miss)
 	}

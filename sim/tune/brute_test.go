@@ -14,8 +14,8 @@ import (
 	"loamledger/weather/cal"
 )
 
-// The tests here try every setting of a tiny space, one replay each, and hold
-// the search to the least water among those within the goal.
+// The tests here try every setting of a tiny space, one replay each, and compare
+// the search with the least water among those within the goal.
 
 var goal = tune.Goal{StressDays: 6, RunoffEvents: 2}
 
@@ -42,8 +42,8 @@ func program(o int, sp tune.Space, minutes []float64) strategy.Program {
 	return strategy.Program{Name: fmt.Sprint(o), Days: d, Starts: []int{240}, Minutes: minutes, Cycle: c.CycleMin, Soak: c.SoakMin}
 }
 
-// bruteFixed returns the least water [m³ a year] of any number of programs up
-// to most over all zones, from each zone's least under each pattern.
+// bruteFixed returns the least water [m³ a year] of up to most programs over all
+// zones, from each zone's least water under each pattern.
 func bruteFixed(t *testing.T, job replay.Job, sp tune.Space, most int, parts ...strategy.Part) float64 {
 	t.Helper()
 	options, zones := len(sp.Days)*len(sp.Cycles), len(job.Zones)
@@ -133,11 +133,11 @@ func TestETScaledIsTheLeastOfAll(t *testing.T) {
 	same(t, "ET", r, brute)
 }
 
-// bases returns, by arithmetic of its own, the two seasons that percentages may
-// follow: the mean reference ET of each calendar month over that of the greatest,
-// and the site's greatest monthly need by the least-water reference in any year
-// up to the dry one, where a month is at least a half of itself and a quarter of
-// each neighbour.
+// bases independently calculates the two seasons that percentages may follow: the
+// mean reference ET of each calendar month over the highest of them, and the
+// site's highest monthly need by the least-water reference in any year up to the
+// dry one, where a month is at least half of itself plus a quarter of each
+// neighbor.
 func bases(t *testing.T, job replay.Job) (list [2][12]float64) {
 	t.Helper()
 	var sum, days [12]float64
@@ -179,8 +179,8 @@ func bases(t *testing.T, job replay.Job) (list [2][12]float64) {
 	return list
 }
 
-// TestMonthlyIsTheLeastOfAll: every bend of either season, with the fewest
-// minutes that go with it; and a space so large that not all of it is tried.
+// TestMonthlyIsTheLeastOfAll: every bend of either season, with its shortest run
+// times; and a space too large to try all of it.
 func TestMonthlyIsTheLeastOfAll(t *testing.T) {
 	for seed := range uint64(4) {
 		job := replay.Job{Zones: []sim.Zone{zone("a", 40, 0.8), zone("b", 25, 0.6)}, Weather: invented(2001, 2003, seed)}

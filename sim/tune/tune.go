@@ -39,7 +39,8 @@ func (k Kind) String() string { return [Kinds]string{"fixed", "monthly", "et", "
 
 // Words describes the kind.
 func (k Kind) Words() string {
-	return [Kinds]string{"one fixed program", "program with monthly percentages", "program scaled by reference ET", "refill by water balance"}[k]
+	return [Kinds]string{"one fixed program", "program with monthly percentages", "program scaled by reference ET",
+		"refill by water balance"}[k]
 }
 
 // A Goal is the limits that no zone may exceed.
