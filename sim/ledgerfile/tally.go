@@ -32,9 +32,9 @@ func inTally(measures []tally.Measure) []*tally.Measure {
 	return in
 }
 
-// WriteTally writes the measures of a replay as CSV, rounded as in the ledger. It
-// writes a line for each strategy, zone and calendar year, in the order of the
-// table, with the columns of [TallyColumns].
+// WriteTally writes the measures of a replay as CSV, rounded as in the ledger:
+// a line for each strategy, zone and calendar year, in the order of the table,
+// with the columns of [TallyColumns].
 func WriteTally(w io.Writer, t *tally.Table, measures []tally.Measure) error {
 	b := appendHeader(nil, TallyColumns(measures))
 	in := inTally(measures)

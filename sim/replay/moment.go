@@ -46,8 +46,7 @@ func At(job *Job, s, z int, date cal.Date) (m Moment, ok bool) {
 	w.trace.Grow(job.Weather.Days())
 	w.replay(zone, z, r.table.Outcomes[s][z].Months, &w.trace)
 	plan := &w.plans[z]
-	sheet := Sheet{Strategy: r.table.Strategies[s], Zone: zone, Calendar: w.site.Calendar, Weather: job.Weather, Forcing: w.site.Forcing[z],
-		Plan: plan, Trace: &w.trace}
+	sheet := Sheet{Strategy: r.table.Strategies[s], Zone: zone, Calendar: w.site.Calendar, Weather: job.Weather, Forcing: w.site.Forcing[z], Plan: plan, Trace: &w.trace}
 	given := int(w.trace.Dose[i])
 	row := sheet.Row(i)
 	m = Moment{

@@ -88,8 +88,8 @@ func (r *Runner) Run(ctx context.Context, job *Job, sink func(*Sheet) error) (*t
 	return &r.table, nil
 }
 
-// prepareTable lays out the table and starts every outcome with the sums that
-// depend on weather alone.
+// prepareTable lays out the table and starts every outcome with what weather
+// alone decides.
 func (r *Runner) prepareTable(job *Job) {
 	t := &r.table
 	t.Zones, t.Spans, t.Excluded = job.Zones, r.stage.site.Calendar.Spans, job.ExcludeYears

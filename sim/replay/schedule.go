@@ -12,15 +12,15 @@ import (
 // sheets on ordered by strategy and zone. Items are dealt in a fixed order, and an
 // item waits only for earlier items, so there is no deadlock:
 //
-//   - the plans of a strategy wait for a free set of plans, which was last used
-//     by the strategy that many sets before;
+//   - the plans of a strategy wait for a set of plans to be free, that of the
+//     strategy so many back as there are sets;
 //   - a zone waits for its strategy's plans and, with a sink, for a trace.
 //
-// Plans are made one set ahead, since they cannot be split by zone.
+// Plans are worked out one set ahead, for they cannot be shared out by zone.
 type schedule struct {
 	items  []item
 	sets   []planned
-	traces []sim.Trace // of the zones in progress; none without a sink
+	traces []sim.Trace // of the zones under way; none without a sink
 
 	mu       sync.Mutex
 	changed  sync.Cond
@@ -110,7 +110,7 @@ func (c *schedule) did(it item, zones int, err error) (last bool) {
 		c.fail(err)
 	case it.zone < 0:
 		c.ready[it.strategy] = true
-	case len(c.traces) > 0: // not finished until it has been passed on
+	case len(c.traces) > 0: // done with only when it has been handed on
 		c.replayed[it.strategy*zones+it.zone] = true
 	default:
 		c.left[it.strategy]--

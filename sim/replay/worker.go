@@ -14,7 +14,7 @@ type worker struct {
 	trace   sim.Trace
 }
 
-// A planned is the plans of one strategy and the compiler that makes them.
+// A planned is room for the plans of one strategy, and who works them out.
 type planned struct {
 	compiler strategy.Compiler
 	plans    []sim.Plan
@@ -29,8 +29,8 @@ func (w *worker) prepare(s *stage) {
 	w.plans = grow(w.plans, len(s.job.Zones))
 }
 
-// compile makes the plans of strategy s for every zone, except those of the
-// least-water reference, and notes its breaches.
+// compile works out the plans of strategy s for every zone, those of the
+// least-water reference apart, and notes its breaches.
 func (w *worker) compile(s int, t *tally.Table) {
 	site := &w.site
 	switch s - len(w.job.Strategies) {
@@ -43,8 +43,8 @@ func (w *worker) compile(s int, t *tally.Table) {
 	}
 }
 
-// compileZone makes the plan of the least-water reference for zone z. The plans of
-// other strategies are made together.
+// compileZone works out the plan of the least-water reference for zone z; the
+// plans of other strategies are made together.
 func (w *worker) compileZone(s, z int) {
 	if s != len(w.job.Strategies)+1 {
 		return
@@ -95,13 +95,13 @@ func (w *worker) strategy(s int, t *tally.Table, sink func(*Sheet) error) error 
 	return nil
 }
 
-// zone replays strategy s on zone z and adds the results to the table.
+// zone replays strategy s on zone z and adds to the table.
 func (w *worker) zone(s, z int, t *tally.Table, tr *sim.Trace) {
 	w.compileZone(s, z)
 	w.replay(w.zoneOf(s, z), z, t.Outcomes[s][z].Months, tr)
 }
 
-// replay runs one zone through its plan.
+// replay takes one zone through its plan.
 func (w *worker) replay(zone *sim.Zone, z int, months []sim.Sums, tr *sim.Trace) {
 	forcing, plan := w.site.Forcing[z], &w.plans[z]
 	w.balance.Reset(zone, w.site.StartShare*zone.TAWMM)
