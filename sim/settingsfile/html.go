@@ -74,7 +74,7 @@ func (p *Page) view() (*view, error) {
 		for z, m := range prog.Minutes {
 			if m > 0 {
 				cycles := sim.Run{Minutes: m, CycleMin: prog.Cycle}.Cycles()
-				pv.Zones = append(pv.Zones, zoneView{s.Zones[z].Name, settings.MinutesText(m), cycleText(m, prog.Cycle, prog.Soak, cycles)})
+				pv.Zones = append(pv.Zones, zoneView{s.Zones[z].Name, settings.MinutesText(m), cycleText(m, prog.Cycle, cycles)})
 			}
 		}
 		v.Programs = append(v.Programs, pv)

@@ -99,16 +99,15 @@ func (p *Page) held() (lines []string) {
 	return lines
 }
 
-// cycleText describes the cycles of a run.
-func cycleText(minutesRun, cycle, soak float64, cycles int) string {
+// cycleText describes the cycles of a run. The soak is given once per program.
+func cycleText(minutesRun, cycle float64, cycles int) string {
 	if cycle <= 0 || cycles < 2 {
 		return "one cycle"
 	}
 	if rest := minutesRun - cycle*float64(cycles-1); math.Abs(rest-cycle) > 1e-6 {
-		return fmt.Sprintf("%d × %s min + %s min, %s min soak between", cycles-1, settings.MinutesText(cycle), settings.MinutesText(rest),
-			settings.MinutesText(soak))
+		return fmt.Sprintf("%d × %s min + %s min", cycles-1, settings.MinutesText(cycle), settings.MinutesText(rest))
 	}
-	return fmt.Sprintf("%d × %s min, %s min soak between", cycles, settings.MinutesText(cycle), settings.MinutesText(soak))
+	return fmt.Sprintf("%d × %s min", cycles, settings.MinutesText(cycle))
 }
 
 // changes lists what to change, and when.

@@ -47,7 +47,7 @@ func WriteText(w io.Writer, p *Page) error {
 		for z := range prog.Minutes {
 			if m := prog.Minutes[z]; m > 0 {
 				cycles := sim.Run{Minutes: m, CycleMin: prog.Cycle}.Cycles()
-				rows = append(rows, []string{s.Zones[z].Name, settings.MinutesText(m), cycleText(m, prog.Cycle, prog.Soak, cycles)})
+				rows = append(rows, []string{s.Zones[z].Name, settings.MinutesText(m), cycleText(m, prog.Cycle, cycles)})
 			}
 		}
 		grid(&b, rows)
