@@ -8,11 +8,10 @@ import (
 	"loamledger/sim"
 )
 
-// A rounding never carries a daily value past what the equations allow: Ks
-// stays in 0..1, ETa in 0..ETc, depletion in 0..TAW, and percolation at 0 and
-// up, exactly and not within a tolerance. Waterings that bring the root zone to
-// RAW or to the full mark are what makes such roundings, so that is what the
-// plan gives.
+// Rounding never carries a daily value past what the equations allow: Ks stays in
+// 0..1, ETa in 0..ETc, depletion in 0..TAW and percolation at or above 0, exactly,
+// with no tolerance. Waterings that bring the root zone exactly to RAW or to full
+// cause such rounding, so the plan contains them.
 func TestDailyValuesStayWithinTheirBounds(t *testing.T) {
 	r := rand.New(rand.NewPCG(11, 4))
 	for range 600 {
@@ -78,8 +77,8 @@ func TestDailyValuesStayWithinTheirBounds(t *testing.T) {
 	}
 }
 
-// The same holds of one strip told term by term, where watering has brought it
-// to a hair past RAW or left it a hair past the empty root zone.
+// The same holds for a single strip calculated term by term, just past RAW or just
+// past the empty root zone.
 func TestStepStaysWithinItsBounds(t *testing.T) {
 	r := rand.New(rand.NewPCG(5, 9))
 	for range 200_000 {

@@ -2,11 +2,11 @@ package sim
 
 import "loamledger/weather/cal"
 
-// A Breach is one thing a strategy wanted on one day that a rule of the site
-// forbids.
+// A Breach is a watering requested by a strategy that a rule of the site forbids,
+// for one zone and day.
 type Breach struct {
 	Date    cal.Date
 	Zone    int     // index of the zone
 	Rule    string  // the rule in words
-	Minutes float64 // minutes left out, or applied all the same and flagged
+	Minutes float64 // minutes omitted, or applied anyway and flagged
 }

@@ -2,15 +2,15 @@ package sim
 
 import "loamledger/weather/cal"
 
-// A Span is a stretch of days of one calendar month: From up to, not
-// including, To, as indices into a record.
+// A Span is the days of one calendar month in a record: indices From up to, but
+// not including, To.
 type Span struct {
 	Year, Month int
 	From, To    int
 }
 
-// A Calendar holds the calendar columns of a record, worked out once and
-// shared by every zone and strategy.
+// A Calendar holds the calendar columns of a record, computed once and shared by
+// all zones and strategies.
 type Calendar struct {
 	Start   cal.Date
 	Month   []uint8 // 1 to 12

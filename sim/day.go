@@ -1,8 +1,8 @@
 package sim
 
-// A Day is what is known of one zone's day before any decision: worked out
-// once per zone, shared by all strategies. Slope holds the only division of
-// the stress coefficient, so that Ks = (TAW − Dr)·Slope.
+// A Day is one zone's day before any decision, computed once per zone and shared
+// by all strategies. Slope contains the only division of the stress coefficient,
+// so Ks = (TAW − Dr)·Slope.
 type Day struct {
 	ETcMM    float64 // unstressed plant water use, K·ETo
 	RAWMM    float64 // depletion at which stress begins, eq. 83
@@ -10,8 +10,8 @@ type Day struct {
 	RainInMM float64 // rain that enters the soil
 }
 
-// Forcing fills dst with the day records of zone z under weather w, and
-// returns it; dst is reused when it is long enough.
+// Forcing fills dst with the day records of zone z under weather w and returns
+// it. It reuses dst if that is long enough.
 func Forcing(dst []Day, z *Zone, w Weather, c *Calendar) []Day {
 	n := w.Days()
 	if cap(dst) < n {
@@ -40,11 +40,10 @@ func Forcing(dst []Day, z *Zone, w Weather, c *Calendar) []Day {
 	return dst
 }
 
-// ShallowDays returns how many of the days ask the plant for more water than
-// the soil of z holds past RAW: days that begin at RAW, unstressed by
-// definition, and end with the root zone empty. The least-water reference keeps
-// depletion from passing RAW, and on such days ETa falls short of ETc all the
-// same.
+// ShallowDays returns the number of days on which plants need more water than the
+// soil of z holds beyond RAW. Such a day begins at RAW, unstressed by definition,
+// and ends with the root zone empty. The least-water reference keeps depletion at
+// or below RAW, yet on such days ETa is still below ETc.
 func ShallowDays(z *Zone, days []Day) int {
 	n := 0
 	for i := range days {

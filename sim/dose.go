@@ -2,13 +2,13 @@ package sim
 
 import "math"
 
-// A Run is one start of a zone: Minutes of watering in cycles no longer than
-// CycleMin with pauses of SoakMin between them. CycleMin 0 means one cycle.
+// A Run is one start of a zone: Minutes of watering in cycles of at most CycleMin
+// with soaks of SoakMin between them. CycleMin 0 means one cycle.
 type Run struct {
 	Minutes, CycleMin, SoakMin float64
 }
 
-// Cycles returns how many cycles the run takes.
+// Cycles returns the number of cycles in the run.
 func (r Run) Cycles() int {
 	if r.Minutes <= 0 {
 		return 0
@@ -20,7 +20,7 @@ func (r Run) Cycles() int {
 	return int(math.Ceil(r.Minutes/r.CycleMin - 1e-6))
 }
 
-// A Dose is what one day's runs of a zone put down, as means over the zone.
+// A Dose is the water applied by one day's runs of a zone, as means over the zone.
 type Dose struct {
 	Minutes     float64
 	Cycles      int
@@ -32,10 +32,10 @@ type Dose struct {
 	RunoffMM    float64
 }
 
-// Dose works out the runs of one day on zone z: the depth infiltrated in each
-// strip goes to in, whose length is the number of strips, and the means are
-// returned. shares is [Shares] of the zone. The surface is empty at each start,
-// and the pipes take at most what would otherwise reach the zone.
+// Dose calculates the runs of one day on zone z. It stores the depth infiltrated
+// in each strip in in, which has one value per strip, and returns the means.
+// shares is [Shares] of the zone. The surface is empty at each start, and the
+// pipes take at most the water that would otherwise reach the zone.
 func (z *Zone) Dose(runs []Run, shares, in []float64) Dose {
 	var d Dose
 	z.dose(&d, runs, shares, in)
@@ -56,7 +56,7 @@ func (z *Zone) dose(d *Dose, runs []Run, shares, in []float64) {
 		d.Cycles += cycles
 		net := net
 		if z.FillDrainMM > 0 {
-			// What fills and drains the pipes is missing at the heads.
+			// Water that fills and drains the pipes does not reach the heads.
 			gross := z.PRMMH * r.Minutes / 60
 			lost := min(z.FillDrainMM*float64(cycles), net*r.Minutes/60)
 			d.FillDrainMM += lost
@@ -79,12 +79,11 @@ func (z *Zone) dose(d *Dose, runs []Run, shares, in []float64) {
 	d.RunoffMM = runoff / float64(len(shares))
 }
 
-// surfaceRunoff returns the depth [mm] that one run sheds from a strip watered
-// at rate [mm/h], which exceeds the intake rate, in the given number of cycles.
-// In a cycle of t minutes the surface store grows by (rate − intake)t/60 and
-// what exceeds the allowable surface storage runs off; in a pause the store
-// falls by intake·soak/60, not below 0; after the last cycle what is left soaks
-// in.
+// surfaceRunoff returns the depth [mm] that runs off a strip in one run, watered
+// at rate [mm/h], above the intake rate, in the given number of cycles. In a cycle
+// of t minutes the surface store grows by (rate − intake)t/60, and anything above
+// the allowable surface storage runs off. In a soak the store falls by
+// intake·soak/60, but not below 0. After the last cycle, the rest soaks in.
 func (z *Zone) surfaceRunoff(rate float64, r Run, cycles int) float64 {
 	grow := (rate - z.IntakeMMH) / 60
 	if grow*r.Minutes <= z.SurfaceStorageMM {
@@ -92,7 +91,7 @@ func (z *Zone) surfaceRunoff(rate float64, r Run, cycles int) float64 {
 	}
 	fall := z.IntakeMMH * r.SoakMin / 60
 	if cycles > 1 && fall >= min(grow*r.CycleMin, z.SurfaceStorageMM) {
-		// Every pause empties the store, so that cycles do not meet.
+		// Every soak empties the store, so cycles do not interact.
 		last := r.Minutes - float64(cycles-1)*r.CycleMin
 		return float64(cycles-1)*max(grow*r.CycleMin-z.SurfaceStorageMM, 0) + max(grow*last-z.SurfaceStorageMM, 0)
 	}
@@ -115,12 +114,12 @@ func (z *Zone) surfaceRunoff(rate float64, r Run, cycles int) float64 {
 	return off
 }
 
-// LongestCycle returns the longest run without runoff in the mean of the zone
-// [min], and the shortest soak that empties the surface store again [min]:
+// LongestCycle returns the longest run without runoff at the zone's mean rate
+// [min], and the shortest soak that then empties the surface store [min]:
 //
 //	60·ASA/(PR − IR) and 60·ASA/IR
 //
-// both 0 where the rate never exceeds the intake. Source: common practice in
+// Both are 0 if the rate does not exceed the intake. Source: common practice in
 // sprinkler scheduling, from memory.
 func (z *Zone) LongestCycle() (cycleMin, soakMin float64) {
 	net := z.PRMMH * (1 - z.LossShare - z.OversprayShare - z.BrokenShare)
@@ -130,18 +129,18 @@ func (z *Zone) LongestCycle() (cycleMin, soakMin float64) {
 	return 60 * z.SurfaceStorageMM / (net - z.IntakeMMH), 60 * z.SurfaceStorageMM / z.IntakeMMH
 }
 
-// RunTimeMultiplier returns the factor on run time that allows for uneven
+// RunTimeMultiplier returns the factor on run time that makes up for uneven
 // coverage, 1/(0.4 + 0.6 DU_LQ). Source: common practice in sprinkler
 // scheduling, from memory.
 func RunTimeMultiplier(duLQ float64) float64 { return 1 / (0.4 + 0.6*duLQ) }
 
-// AppliedToNeeded returns how many times the need of the plants has to be
-// applied on the zone for uneven coverage and losses alone: the run-time
-// multiplier of its strips over the share of gross that reaches it. What pipes
-// and leaks lose is left out, since it does not grow with the need.
+// AppliedToNeeded returns the ratio of water applied to plant need that uneven
+// coverage and losses alone require: the run-time multiplier divided by the share
+// of gross that reaches the zone. It ignores water lost in pipes and leaks, which
+// does not grow with the need.
 func (z *Zone) AppliedToNeeded() float64 {
 	multiplier := 1.0
-	if z.Strips > 1 { // a single strip is watered evenly whatever its DU
+	if z.Strips > 1 { // a single strip is watered evenly, whatever its DU
 		multiplier = RunTimeMultiplier(z.DULQ)
 	}
 	return multiplier / (1 - z.LossShare - z.OversprayShare - z.BrokenShare)

@@ -19,16 +19,16 @@ func TestCycles(t *testing.T) {
 	}
 }
 
-// TestDoseByHand follows one uneven zone through cycles and pauses on paper.
+// TestDoseByHand works one uneven zone through cycles and soaks by hand.
 //
-// PR 30 mm/h, loss 20 %, so 24 mm/h reach the ground; DU 0.55 on four strips:
+// PR 30 mm/h, loss 20%, so 24 mm/h reach the ground; DU 0.55 on four strips:
 // shares 0.55, 0.85, 1.15, 1.45, rates 13.2, 20.4, 27.6, 34.8 mm/h. Intake 12
 // mm/h, ASA 2 mm. 20 min in cycles of 8 with soaks of 5 min (1 mm).
 //
-//	strip 0: grows 0.16 a cycle of 8, falls 1 in a soak: never sheds
-//	strip 1: grows 1.12, soaks to 0.12, 1.24, 0.24, then 4 min +0.56 = 0.80: never sheds
-//	strip 2: grows 2.08: sheds 0.08, 2 − 1 = 1, 3.08: sheds 1.08, 1, then 4 min +1.04 = 2.04: sheds 0.04
-//	strip 3: grows 3.04: sheds 1.04, 1, 4.04: sheds 2.04, 1, then 4 min +1.52 = 2.52: sheds 0.52
+//	strip 0: grows 0.16 a cycle of 8, falls 1 in a soak: no runoff
+//	strip 1: grows 1.12, soaks to 0.12, 1.24, 0.24, then 4 min +0.56 = 0.80: no runoff
+//	strip 2: grows 2.08: runoff 0.08, 2 − 1 = 1, 3.08: runoff 1.08, 1, then 4 min +1.04 = 2.04: runoff 0.04
+//	strip 3: grows 3.04: runoff 1.04, 1, 4.04: runoff 2.04, 1, then 4 min +1.52 = 2.52: runoff 0.52
 func TestDoseByHand(t *testing.T) {
 	z := &sim.Zone{PRMMH: 30, LossShare: 0.2, DULQ: 0.55, Strips: 4, IntakeMMH: 12, SurfaceStorageMM: 2}
 	in := make([]float64, 4)
@@ -54,13 +54,14 @@ func TestDoseByHand(t *testing.T) {
 	}
 }
 
-// TestDoseCloses over a grid of zones and runs: what is applied is lost in the
-// air, runs off or enters, and more water never lets less in.
+// TestDoseCloses over a grid of zones and runs: applied water is lost in the air,
+// runs off or enters, and more water never means that less enters.
 func TestDoseCloses(t *testing.T) {
 	for _, n := range []int{1, 8, 20} {
 		for _, intake := range []float64{0.5, 9, 200} {
 			for _, asa := range []float64{0, 3} {
-				for _, run := range []sim.Run{{}, {Minutes: 45}, {Minutes: 45, CycleMin: 7, SoakMin: 20}, {Minutes: 45, CycleMin: 7}, {Minutes: 0.01, CycleMin: 3, SoakMin: 1}} {
+				for _, run := range []sim.Run{{}, {Minutes: 45}, {Minutes: 45, CycleMin: 7, SoakMin: 20}, {Minutes: 45, CycleMin: 7},
+					{Minutes: 0.01, CycleMin: 3, SoakMin: 1}} {
 					z := &sim.Zone{PRMMH: 38, LossShare: 0.07, DULQ: 0.5, Strips: n, IntakeMMH: intake, SurfaceStorageMM: asa}
 					in := make([]float64, n)
 					for i := range in {

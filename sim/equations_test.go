@@ -8,7 +8,7 @@ import (
 )
 
 // TestShares: the shares ascend, average 1, and the mean of the lowest quarter
-// is DU_LQ, for every number of strips that is allowed.
+// is DU_LQ, for every allowed number of strips.
 func TestShares(t *testing.T) {
 	for _, n := range []int{1, 4, 8, 12, 16, 20} {
 		for _, du := range []float64{0.25, 0.4962, 0.55, 0.7, 1} {
@@ -41,7 +41,7 @@ func TestShares(t *testing.T) {
 	}
 }
 
-// TestStressFraction: p = p_table + 0.04(5 − ETc), held to 0.1..0.8 (FAO-56
+// TestStressFraction: p = p_table + 0.04(5 − ETc), limited to 0.1..0.8 (FAO-56
 // chapter 8 and the note to table 22); values worked from the formula.
 func TestStressFraction(t *testing.T) {
 	for _, tt := range []struct{ p, etc, want float64 }{
@@ -55,7 +55,7 @@ func TestStressFraction(t *testing.T) {
 }
 
 // TestKs: the Ks column of FAO-56 example 37 from the printed depletion at the
-// start of each day, TAW 160 mm, p 0.40, printed to 0.01; then the edges.
+// start of each day, TAW 160 mm, p 0.40, printed to 0.01; then the limits.
 func TestKs(t *testing.T) {
 	for _, tt := range []struct{ dr, want, tol float64 }{
 		{55, 1, 0}, {61, 1, 0}, {67, 0.97, 0.005}, {72.8, 0.91, 0.005}, {78.3, 0.85, 0.005}, {83.4, 0.80, 0.005},
@@ -85,7 +85,7 @@ func TestRainSplit(t *testing.T) {
 		// (50.8 − 12.7)²/(50.8 + 50.8) = 14.2875; TR-55 prints 0.56 in for 2.0 in.
 		{"above Ia some runs off", cn, 50.8, 5, 50.8 - 14.2875, 14.2875, 0},
 		{"a fixed share enters", share, 10, 5, 8, 2, 0},
-		{"the fixed share has drizzle too", share, 0.5, 5, 0, 0, 0.5},
+		{"light rain evaporates with a fixed share, too", share, 0.5, 5, 0, 0, 0.5},
 		{"without ETo every drop enters", share, 0.5, 0, 0.4, 0.1, 0},
 	} {
 		in, runoff, evaporated := tt.r.Split(tt.rain, tt.eto)
@@ -103,9 +103,11 @@ func TestForcing(t *testing.T) {
 	w := sim.Weather{Start: 11869, RainMM: []float64{8, 0.4}, EToMM: []float64{6, 2.5}}
 	days := sim.Forcing(nil, &z, w, start)
 	// ETc 5.4: p 0.4 + 0.04·(−0.4) = 0.384, RAW 19.2; ETc 2.25: p 0.51, RAW 25.5.
-	for i, want := range []sim.Day{{ETcMM: 5.4, RAWMM: 19.2, Slope: 1 / (0.616 * 50), RainInMM: 4}, {ETcMM: 2.25, RAWMM: 25.5, Slope: 1 / (0.49 * 50), RainInMM: 0}} {
+	for i, want := range []sim.Day{{ETcMM: 5.4, RAWMM: 19.2, Slope: 1 / (0.616 * 50), RainInMM: 4},
+		{ETcMM: 2.25, RAWMM: 25.5, Slope: 1 / (0.49 * 50), RainInMM: 0}} {
 		got := days[i]
-		if math.Abs(got.ETcMM-want.ETcMM) > 1e-12 || math.Abs(got.RAWMM-want.RAWMM) > 1e-12 || math.Abs(got.Slope-want.Slope) > 1e-12 || math.Abs(got.RainInMM-want.RainInMM) > 1e-12 {
+		if math.Abs(got.ETcMM-want.ETcMM) > 1e-12 || math.Abs(got.RAWMM-want.RAWMM) > 1e-12 || math.Abs(got.Slope-want.Slope) > 1e-12 ||
+			math.Abs(got.RainInMM-want.RainInMM) > 1e-12 {
 			t.Errorf("day %d: %+v, want %+v", i, got, want)
 		}
 	}

@@ -7,7 +7,7 @@ import (
 )
 
 // Half the mean application reaches the driest quarter of a lawn whose
-// sprinklers have a low-quarter uniformity of 50 %.
+// sprinklers have a low-quarter uniformity of 50%.
 func ExampleShares() {
 	fmt.Printf("%.3f\n", sim.Shares(4, 0.5))
 	// Output: [0.500 0.833 1.167 1.500]
@@ -25,8 +25,8 @@ func ExampleCurveNumberRunoff() {
 	// Output: 0.56 in
 }
 
-// Twenty minutes at 40 mm/h are too much at once for a soil that takes in
-// 9 mm/h and holds 6 mm on its surface; with cycles and soaks nothing is shed.
+// Twenty minutes at 40 mm/h is too much at once for a soil that takes in 9 mm/h
+// and stores 6 mm on its surface. With cycles and soaks, nothing runs off.
 func ExampleZone_Dose() {
 	lawn := &sim.Zone{PRMMH: 40, IntakeMMH: 9, SurfaceStorageMM: 6, DULQ: 0.7, Strips: 4}
 	shares, in := sim.Shares(4, 0.7), make([]float64, 4)

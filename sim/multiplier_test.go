@@ -40,9 +40,9 @@ func TestRunTimeMultiplier(t *testing.T) {
 	}
 }
 
-// TestAppliedToNeeded by hand: DU 0.55 asks for 1/(0.4 + 0.33) = 1.3699 of what
-// reaches the zone; a loss of 3 % makes that 1.4122, and overspray of 5 % and
-// broken heads of 2 % besides 1.3699/0.9 = 1.5221. One strip is watered evenly.
+// TestAppliedToNeeded by hand: DU 0.55 needs 1/(0.4 + 0.33) = 1.3699 times the
+// water at the zone. A loss of 3% makes that 1.4122, and another 5% of overspray
+// and 2% at broken heads 1.3699/0.9 = 1.5221. One strip is watered evenly.
 func TestAppliedToNeeded(t *testing.T) {
 	for _, tt := range []struct {
 		zone sim.Zone

@@ -2,15 +2,15 @@ package sim
 
 import "slices"
 
-// A Reason says why a zone was or was not watered on a day.
+// A Reason is why a zone was or was not watered on a day.
 type Reason uint8
 
 // The reasons. The zero Reason is a day on which nothing was due.
 const (
 	NotScheduled   Reason = iota // no program runs on this day
 	Watered                      // a program ran
-	Refilled                     // a refill was due by the strategy's own balance
-	NotDue                       // the strategy's own balance asked for nothing
+	Refilled                     // the strategy's own water balance called for a refill
+	NotDue                       // the strategy's own water balance called for nothing
 	ScaledToZero                 // the percentage left no minutes
 	RainHold                     // held after rain
 	FrostHold                    // held after a night of frost
@@ -21,7 +21,7 @@ const (
 	NotAllowed                   // the site's limits forbid the day
 	NoRoom                       // did not fit the watering window
 	ForesightDaily               // reference: least water with perfect foresight
-	Reasons                      // how many reasons there are
+	Reasons                      // number of reasons
 )
 
 var reasonNames = [Reasons]string{
@@ -32,29 +32,29 @@ var reasonNames = [Reasons]string{
 
 func (r Reason) String() string { return reasonNames[r] }
 
-// A Gate is a soil sensor that permits watering only when the soil it reads is
-// dry enough. The reading is the depletion at the end of yesterday, weighted
-// over the strips, plus the day's error.
+// A Gate is a soil sensor that permits watering only if the soil is dry enough.
+// Its reading is the depletion at the end of the previous day, weighted over the
+// strips, plus the day's error.
 type Gate struct {
 	Weights    []float64 // one per strip, sum 1
 	PermitAtMM float64   // watering is permitted at this depletion or above
 	ErrorMM    []float64 // error of the reading on each day of the plan; empty for none
 }
 
-// A Watcher is a person who looks at the plants and turns the minutes up when
-// they suffer and, later, down again. Each level is a plan of its own.
+// A Watcher is a person who looks at the plants, raises run times when they show
+// stress, and later lowers them again. Each level has its own plan.
 type Watcher struct {
 	Levels    [][]int32 // for each level above the first, the dose of each day, as Plan.Dose
-	SeenKs    float64   // stress is seen on a day whose mean Ks is below this
-	AfterDays int       // days in a row of seen stress that turn the minutes up one level
-	CalmDays  int       // days in a row without that turn them down one level
+	SeenKs    float64   // stress is visible on days with mean Ks below this
+	AfterDays int       // consecutive days of visible stress that raise the level by one
+	CalmDays  int       // consecutive days without it that lower the level by one
 }
 
-// A Plan is what a controller does to one zone, worked out before the replay,
-// since nothing in it but Gate and Watcher looks at soil or plants. Its days
-// are the spin-up days, if any, followed by the days of the record.
+// A Plan is what a controller does in one zone. It is computed before the replay,
+// since only Gate and Watcher depend on soil or plants. Its days are the spin-up
+// days, if any, followed by the days of the record.
 type Plan struct {
-	Spin    int       // number of spin-up days in front
+	Spin    int       // number of spin-up days before the record
 	Dose    []int32   // index into Doses for each day; 0 is no water
 	Reason  []Reason  // for each day
 	Doses   []Dose    // Doses[0] is the empty dose
@@ -62,14 +62,14 @@ type Plan struct {
 	Gate    *Gate     // nil for none
 	Watcher *Watcher  // nil for none
 
-	// KeepRuns asks for Runs, the runs of each dose, by which a person can
-	// follow it; a replay does not need them. Reset leaves it as it is.
+	// KeepRuns requests Runs, the runs of each dose, to explain it; a replay does
+	// not need them. Reset does not change KeepRuns.
 	KeepRuns bool
 	Runs     [][]Run
 }
 
-// Reset empties the plan for spin spin-up days and n days of record on a zone
-// of the given number of strips, keeping its memory.
+// Reset empties the plan for spin spin-up days and n days of record, on a zone
+// with the given number of strips. It reuses its memory.
 func (p *Plan) Reset(spin, n, strips int) {
 	total := spin + n
 	if cap(p.Dose) < total {
@@ -86,7 +86,7 @@ func (p *Plan) Reset(spin, n, strips int) {
 	p.Gate, p.Watcher = nil, nil
 }
 
-// AddDose works out the dose of the given runs on zone z and appends it.
+// AddDose appends the dose of the given runs on zone z and returns its index.
 func (p *Plan) AddDose(z *Zone, shares []float64, runs []Run) int32 {
 	at := len(p.In)
 	for range shares {
@@ -100,8 +100,8 @@ func (p *Plan) AddDose(z *Zone, shares []float64, runs []Run) int32 {
 	return int32(len(p.Doses) - 1)
 }
 
-// AddLevel takes over the doses of another plan of the same zone as the next
-// level of the watcher, which must be set.
+// AddLevel adds the doses of another plan of the same zone as the next level of
+// the Watcher, which must be set.
 func (p *Plan) AddLevel(level *Plan, strips int) {
 	base := int32(len(p.Doses)) - 1
 	p.Doses = append(p.Doses, level.Doses[1:]...)

@@ -15,7 +15,7 @@ import (
 const inch = 25.4
 
 // readPublished reads a table of published values: a comment with the source,
-// a header, and numbers, of which an empty cell is NaN and a word is 0.
+// a header, and numbers. An empty cell is NaN, and a word is 0.
 func readPublished(t *testing.T, name string) []map[string]float64 {
 	t.Helper()
 	f, err := os.Open(filepath.Join("..", "testdata", "published", name))
@@ -100,8 +100,8 @@ func cycleZone(asaIn, prInH, irInH float64) *sim.Zone {
 }
 
 // TestLongestCycle checks the longest cycle and the shortest soak, printed to
-// 0.1 min, and that the dose agrees with them: a run of the longest cycle sheds
-// nothing, a minute more sheds what a minute brings above intake.
+// 0.1 min, and that the dose agrees with them: a run of the longest cycle has no
+// runoff, and a minute more loses what a minute brings above intake.
 func TestLongestCycle(t *testing.T) {
 	for _, r := range readPublished(t, "sprinkler-cycles.csv") {
 		z := cycleZone(r["asa_in"], r["pr_in_h"], r["ir_in_h"])
@@ -113,25 +113,27 @@ func TestLongestCycle(t *testing.T) {
 			continue
 		}
 		if math.Abs(cycle-r["cycle_min"]) > 0.05 || math.Abs(soak-r["soak_min"]) > 0.05 {
-			t.Errorf("ASA %g in, PR %g, IR %g in/h: cycle %.3f, soak %.3f min, want %.1f and %.1f", r["asa_in"], r["pr_in_h"], r["ir_in_h"], cycle, soak, r["cycle_min"], r["soak_min"])
+			t.Errorf("ASA %g in, PR %g, IR %g in/h: cycle %.3f, soak %.3f min, want %.1f and %.1f", r["asa_in"], r["pr_in_h"], r["ir_in_h"], cycle,
+				soak, r["cycle_min"], r["soak_min"])
 		}
 		in := make([]float64, 1)
 		if d := z.Dose([]sim.Run{{Minutes: cycle}}, []float64{1}, in); math.Abs(d.RunoffMM) > 1e-9 {
-			t.Errorf("the longest cycle of %g min sheds %g mm", cycle, d.RunoffMM)
+			t.Errorf("the longest cycle of %g min loses %g mm to runoff", cycle, d.RunoffMM)
 		}
 		if d, want := z.Dose([]sim.Run{{Minutes: cycle + 1}}, []float64{1}, in), (z.PRMMH-z.IntakeMMH)/60; math.Abs(d.RunoffMM-want) > 1e-9 {
-			t.Errorf("a minute past the longest cycle sheds %g mm, want %g", d.RunoffMM, want)
+			t.Errorf("a minute past the longest cycle loses %g mm to runoff, want %g", d.RunoffMM, want)
 		}
-		// Full cycles with the shortest soak between them never shed.
-		if d := z.Dose([]sim.Run{{Minutes: 5 * cycle, CycleMin: cycle, SoakMin: soak}}, []float64{1}, in); math.Abs(d.RunoffMM) > 1e-9 || d.Cycles != 5 {
-			t.Errorf("five cycles shed %g mm in %d cycles", d.RunoffMM, d.Cycles)
+		// Full cycles with the shortest soak between them never cause runoff.
+		if d := z.Dose([]sim.Run{{Minutes: 5 * cycle, CycleMin: cycle, SoakMin: soak}}, []float64{1}, in); math.Abs(d.RunoffMM) > 1e-9 ||
+			d.Cycles != 5 {
+			t.Errorf("five cycles lose %g mm in %d cycles", d.RunoffMM, d.Cycles)
 		}
 	}
 }
 
 // TestWorkedRun is the worked example of cycle and soak: 0.50 in net at 1.60
-// in/h and 55 % efficiency take 34.1 min, in three cycles of 11.4 min; one
-// cycle of 20 min would shed 0.167 in. From the trade's formulas, from memory.
+// in/h and 55% efficiency take 34.1 min, in three cycles of 11.4 min; one
+// cycle of 20 min would lose 0.167 in to runoff. From the trade's formulas, from memory.
 func TestWorkedRun(t *testing.T) {
 	z := cycleZone(0.25, 1.60, 0.35)
 	total := 60 * 0.50 / (1.60 * 0.55)
@@ -144,22 +146,22 @@ func TestWorkedRun(t *testing.T) {
 		t.Errorf("three cycles: %+v, %g mm enter", d, in[0])
 	}
 	if d := z.Dose([]sim.Run{{Minutes: 20}}, []float64{1}, in); math.Abs(d.RunoffMM/inch-0.1667) > 0.0001 {
-		t.Errorf("a single 20 min cycle sheds %.4f in, want 0.167", d.RunoffMM/inch)
+		t.Errorf("a single 20 min cycle loses %.4f in, want 0.167", d.RunoffMM/inch)
 	}
 }
 
 // TestRateFromFlow: a zone fed by so many gallons a minute puts down the
 // published rate, seen from the gallons that come out of an hour's run.
 func TestRateFromFlow(t *testing.T) {
-	const litres = 3.785411784 // per US gallon, by definition
+	const liters = 3.785411784 // per US gallon, by definition
 	for _, r := range readPublished(t, "sprinkler-rate.csv") {
 		areaM2 := r["area_ft2"] * 0.3048 * 0.3048
 		z := sim.Zone{AreaM2: areaM2, PRMMH: r["pr_in_h"] * inch, IntakeMMH: 1e9, Strips: 1, DULQ: 1}
 		d := z.Dose([]sim.Run{{Minutes: 60}}, []float64{1}, make([]float64, 1))
-		if gallons := d.GrossMM * areaM2 / litres; math.Abs(gallons-60*r["gpm"]) > 1e-3*r["gpm"]*60 {
+		if gallons := d.GrossMM * areaM2 / liters; math.Abs(gallons-60*r["gpm"]) > 1e-3*r["gpm"]*60 {
 			t.Errorf("%g ft2 at %g in/h: %g gallons in an hour, want %g", r["area_ft2"], r["pr_in_h"], gallons, 60*r["gpm"])
 		}
-		if flow := z.FlowLMin() / litres; math.Abs(flow-r["gpm"]) > 1e-3*r["gpm"] {
+		if flow := z.FlowLMin() / liters; math.Abs(flow-r["gpm"]) > 1e-3*r["gpm"] {
 			t.Errorf("flow %g gpm, want %g", flow, r["gpm"])
 		}
 	}

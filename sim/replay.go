@@ -2,10 +2,10 @@ package sim
 
 import "math"
 
-// A Trace receives the daily results of a replay, one value a day of the
-// record. The fields are means over the zone [mm] but for Ks and Dose.
+// A Trace receives the daily results of a replay, one value per day of the
+// record. All fields except Ks and Dose are means over the zone [mm].
 type Trace struct {
-	Dose         []int32 // the dose given: the plan's, or 0 where the gate held it back
+	Dose         []int32 // the dose given: the plan's, or 0 if the gate blocked it
 	PercIrrMM    []float64
 	PercRainMM   []float64
 	ETaMM        []float64
@@ -14,7 +14,7 @@ type Trace struct {
 	Ks           []float64 // mean over strips
 }
 
-// Grow makes every column n days long, keeping memory where it can.
+// Grow makes every column n days long. It reuses memory if possible.
 func (t *Trace) Grow(n int) {
 	if cap(t.Ks) < n {
 		t.Dose = make([]int32, n)
@@ -32,19 +32,19 @@ func (t *Trace) columns() [6]*[]float64 {
 	return [6]*[]float64{&t.PercIrrMM, &t.PercRainMM, &t.ETaMM, &t.DepletionMM, &t.LowQuarterMM, &t.Ks}
 }
 
-// A Balance is the state of one zone's soil during a replay. [Balance.Reset]
-// makes it ready; it is not for use by several goroutines at once.
+// A Balance is the state of one zone's soil during a replay. Call [Balance.Reset]
+// before use. A Balance is not safe for concurrent use.
 type Balance struct {
 	DepletionMM []float64 // of each strip, strip 0 watered least
 	tawMM       float64
 	quarter     int // number of strips in the low quarter
-	streak      int // stress days in a row up to yesterday
+	streak      int // consecutive stress days up to yesterday
 	working     bool
 	level       int // of a watcher
-	seen, calm  int // days in a row with and without stress that a watcher sees
+	seen, calm  int // consecutive days with and without stress visible to a watcher
 }
 
-// Reset puts every strip of zone z at the given depletion, keeping memory.
+// Reset sets every strip of zone z to the given depletion. It reuses memory.
 func (b *Balance) Reset(z *Zone, depletionMM float64) {
 	if cap(b.DepletionMM) < z.Strips {
 		b.DepletionMM = make([]float64, z.Strips)
@@ -57,20 +57,20 @@ func (b *Balance) Reset(z *Zone, depletionMM float64) {
 	b.level, b.seen, b.calm = 0, 0, 0
 }
 
-// ForgetStreak makes the next stress day the first of its streak: spin-up days
-// do not count.
+// ForgetStreak makes the next stress day the first of its streak, since spin-up
+// days do not count.
 func (b *Balance) ForgetStreak() { b.streak = 0 }
 
-// Level returns how many levels a watcher has turned the minutes up.
+// Level returns the number of levels by which a watcher has raised run times.
 func (b *Balance) Level() int { return b.level }
 
-// within takes off a depletion the rounding by which sums and the shift may
-// carry it past the empty or the full root zone.
+// within removes rounding, from sums and the shift, that would carry a depletion
+// past the empty or the full root zone.
 func (b *Balance) within(depletionMM float64) float64 { return min(max(depletionMM, 0), b.tawMM) }
 
-// positive returns d where it is above 0, else 0, without a branch that a
-// processor would guess wrong every few days: the sign, spread over all bits,
-// masks the number out. d must be a number.
+// positive returns max(d, 0) without a branch, which a processor would often
+// mispredict: the sign bit, spread over all bits, masks the number. d must not be
+// NaN.
 func positive(d float64) float64 {
 	b := int64(math.Float64bits(d))
 	return math.Float64frombits(uint64(b &^ (b >> 63)))
@@ -84,17 +84,17 @@ func mean(x []float64) float64 {
 	return sum / float64(len(x))
 }
 
-// Replay steps the balance through days, which are days from..from+len(days)
-// of plan p counted from the first day of its spin-up, and adds what the soil
-// and the strategy did to sums; what follows from weather alone ([WeatherSums])
-// is not added. tr, if not nil, receives the daily values from its index at on.
+// Replay steps the balance through days, which are days from..from+len(days) of
+// plan p, counted from the first day of its spin-up. It adds the results for soil
+// and strategy to sums, but not what depends on weather alone ([WeatherSums]). tr,
+// if not nil, receives the daily values starting at index at.
 //
-// Three facts keep the loop short. Strips ascend in their share of the water,
-// so strip 0 is never wetter and the last strip never drier than any other:
-// one comparison tells that no strip is short, or that none overflows. On such
-// a day all strips move by the same depth, which is kept in one number, the
-// shift, and added to the strips only when they next part. And the strips
-// short of water are the first few, so their draw needs no test strip by strip.
+// Three facts keep the loop short. Strips are in ascending order of their share of
+// the water, so strip 0 is never wetter and the last strip never drier than any
+// other: one comparison shows that no strip is short, or that none overflows. On
+// such a day all strips move by the same depth, which is kept in one number, the
+// shift, and added to the strips only when they next differ. And the strips short
+// of water are the first few, so their draw needs no test per strip.
 func (b *Balance) Replay(days []Day, p *Plan, from int, sums *Sums, tr *Trace, at int) {
 	if b.working {
 		b.replayStore(days, p, from, sums, tr, at)
@@ -270,13 +270,13 @@ func (s *Sums) addDose(d *Dose) {
 	}
 }
 
-// permits reads the depletion of the strips, all of them changed by shift.
+// permits reads the depletion of the strips, each changed by shift.
 func (g *Gate) permits(dr []float64, shift float64, day int) bool {
 	return g.reading(dr, shift, day) >= g.PermitAtMM
 }
 
-// Reading returns what the sensor reads on a day of the plan, the strips being
-// at the given depletion in the morning [mm].
+// Reading returns the sensor's reading on a day of the plan [mm], given the
+// depletion of the strips in the morning [mm].
 func (g *Gate) Reading(depletionMM []float64, day int) float64 { return g.reading(depletionMM, 0, day) }
 
 func (g *Gate) reading(dr []float64, shift float64, day int) float64 {
@@ -305,8 +305,8 @@ func (b *Balance) watch(w *Watcher, ks float64) {
 	}
 }
 
-// WeatherSums returns what the weather alone decides for zone z on the days of
-// span s.
+// WeatherSums returns the sums that depend on weather alone, for zone z on the
+// days of span s.
 func WeatherSums(z *Zone, w Weather, days []Day, s Span) Sums {
 	var sums Sums
 	for i := s.From; i < s.To; i++ {

@@ -9,30 +9,31 @@
 //
 // # Strips
 //
-// A zone is split into N strips of equal area that stand for uneven sprinkler
-// coverage; each keeps its own depletion. Rain is even over all of them.
+// A zone is split into N strips of equal area that represent uneven sprinkler
+// coverage. Each has its own depletion. Rain is even over all of them.
 //
 // # Order of a day
 //
-// The strategy has decided before dawn; watering loses what the air, ground
-// outside the zone, broken heads and the pipes take; the rest enters up to what
-// soil and surface can take, and overflow drains; rain enters, and overflow
-// drains; the plant draws. This is the early order of FAO-56 examples 35 and
-// 38, which differs from eq. 88 by one day of ETc for each wetting event. A
-// zone of working storage nets the day's water and draw instead.
+// The strategy decides before dawn. Watering then loses water to the air, to the
+// ground outside the zone, to broken heads and to the pipes; what soil and surface
+// cannot take runs off, the rest enters, and any overflow drains. Rain then
+// enters, and any overflow drains. Last, the plants draw water. This is the early
+// order of FAO-56 examples 35 and 38, which differs from eq. 88 by one day of ETc
+// for each wetting event. A zone of working storage nets the day's water and draw
+// instead.
 //
 // # Promises
 //
-// sim reads no file, clock or random source and starts no goroutine: equal
-// inputs give equal outputs. Every zone closes its balance every day to
-// 1e-9 mm, gross being all that passes the meter:
+// sim reads no file, clock or random source and starts no goroutine, so equal
+// inputs give equal outputs. Every zone's balance closes every day to 1e-9 mm;
+// gross is all water through the meter:
 //
 //	gross + rain = spray loss + overspray + broken heads + fill and drain + leak
 //	             + irrigation runoff + rain runoff + rain evaporated
 //	             + percolation (both) + ETa + (depletion before − after)
 //
-// Ks and ETa never pass 0..1 and 0..ETc, nor mean depletion 0..TAW, by as much
-// as a rounding.
+// Ks stays within 0..1, ETa within 0..ETc and mean depletion within 0..TAW,
+// exactly: not even rounding exceeds these bounds.
 //
 // Equation numbers refer to [FAO56].
 //
@@ -46,16 +47,15 @@ import (
 	"loamledger/weather/cal"
 )
 
-// Weather is the part of a station record that a replay needs, one value a
-// day and no gaps. TminC is used by strategies only and may be nil where no
-// strategy asks for it.
+// Weather is the part of a station record that a replay needs: one value a day,
+// without gaps. Only strategies use TminC; it may be nil if none does.
 type Weather struct {
 	Start  cal.Date
 	RainMM []float64 // at least 0
 	EToMM  []float64 // at least 0
 	TminC  []float64
 	WindMS []float64 // at 2 m; for strategies only, nil where unknown
-	// Filled marks the days on which a value was put in or invented rather than
+	// Filled marks the days on which a value was filled or synthetic rather than
 	// observed; nil for none. No arithmetic depends on it.
 	Filled []bool
 }
@@ -63,13 +63,13 @@ type Weather struct {
 // Days returns the number of days.
 func (w Weather) Days() int { return len(w.RainMM) }
 
-// A RainMethod says how a day's rain is parted between soil and runoff.
+// A RainMethod is a way to split a day's rain between soil and runoff.
 type RainMethod uint8
 
 const (
 	// CurveNumber is the NRCS method with initial abstraction 0.2 S.
 	CurveNumber RainMethod = iota
-	// FixedShare lets a fixed share of the rain in; the rest is lost as runoff.
+	// FixedShare lets a fixed share of the rain enter; the rest runs off.
 	FixedShare
 )
 
@@ -78,16 +78,16 @@ type Rain struct {
 	Method         RainMethod
 	CN             float64 // curve number, above 0 to 100; for CurveNumber
 	EffectiveShare float64 // 0 to 1; for FixedShare
-	KeepLight      bool    // count rain below 0.2 ETo, too, which else evaporates
+	KeepLight      bool    // also count rain below 0.2 ETo, which otherwise evaporates
 }
 
-// A Zone is the numbers of one valve's area. Build it with care or through
-// package scenarios, which checks ranges: sim trusts it.
+// A Zone describes the area of one valve. sim does not check the ranges; package
+// scenarios does.
 type Zone struct {
 	Name             string
 	AreaM2           float64     // above 0
 	TAWMM            float64     // total available water, eq. 82, above 0 [mm]
-	P                float64     // stress fraction of the plant as tabled, 0.1 to 0.8
+	P                float64     // tabled stress fraction of the plant, 0.1 to 0.8
 	PConstant        bool        // do not adjust P for the day's ETc
 	K                [12]float64 // plant coefficient by calendar month, at least 0
 	PRMMH            float64     // gross precipitation rate [mm/h], above 0
@@ -102,9 +102,9 @@ type Zone struct {
 	SurfaceStorageMM float64     // allowable surface storage ASA [mm], at least 0
 	Rain             Rain
 	// WorkingStorage makes the zone a plain store, as in public test
-	// landscapes: TAWMM is then the working storage, stress begins only when it
-	// is empty, and a day's water and draw are netted before the store is held
-	// to its limits. P, DULQ and Strips do not matter and must be 0.5, 1 and 1.
+	// landscapes. TAWMM is then the working storage, stress begins only when it
+	// is empty, and a day's water and draw are netted before the limits of the
+	// store apply. P, DULQ and Strips have no effect and must be 0.5, 1 and 1.
 	WorkingStorage bool
 }
 
@@ -113,9 +113,9 @@ type Zone struct {
 //
 //	w_i = 1 − c + c(2i+1)/n,  c = (1 − DU_LQ)/0.75
 //
-// so that the mean of the lowest n/4 shares is DU_LQ (n a multiple of 4) and
-// the mean of all is 1. n = 1 gives the single share 1. du must be at least
-// 0.25, below which a share would be negative.
+// The mean of the lowest n/4 shares is DU_LQ (n a multiple of 4), and the mean of
+// all is 1. n = 1 gives the single share 1. du must be at least 0.25; below that,
+// a share would be negative.
 func Shares(n int, du float64) []float64 { return AppendShares(nil, n, du) }
 
 // AppendShares appends [Shares] to dst.
@@ -133,7 +133,7 @@ func AppendShares(dst []float64, n int, du float64) []float64 {
 // StressFraction returns p for a day with unstressed plant water use etcMM
 // [mm/d]:
 //
-//	p = p_table + 0.04 (5 − ETc), held to 0.1..0.8
+//	p = p_table + 0.04 (5 − ETc), limited to 0.1..0.8
 //
 // Source: [FAO56] chapter 8, text below eq. 83 and note to table 22.
 func StressFraction(pTable, etcMM float64) float64 {
@@ -157,9 +157,9 @@ func Ks(drMM, tawMM, p float64) float64 {
 //
 //	S = 25400/CN − 254,  Ia = 0.2 S,  Q = (P − Ia)²/(P − Ia + S) for P > Ia, else 0
 //
-// Source: NRCS Technical Release 55 (1986) eq. 2-1 to 2-4, in millimetres. cn
-// must be above 0 and at most 100. It is a storm method: never feed it an
-// irrigation application.
+// Source: NRCS Technical Release 55 (1986) eq. 2-1 to 2-4, in millimeters. cn
+// must be above 0 and at most 100. This is a storm method; do not use it for
+// irrigation.
 func CurveNumberRunoff(rainMM, cn float64) float64 {
 	s := 25400/cn - 254
 	over := rainMM - 0.2*s
@@ -169,9 +169,9 @@ func CurveNumberRunoff(rainMM, cn float64) float64 {
 	return over * over / (over + s)
 }
 
-// Split parts a day's rain [mm] into what enters the soil, what runs off and
-// what evaporates from leaves and surface. Rain below 0.2 ETo evaporates whole
-// ([FAO56] chapter 8: such light rain is ignored).
+// Split splits a day's rain [mm] into the depth that enters the soil, the runoff,
+// and the depth that evaporates from leaves and surface. Rain below 0.2 ETo
+// evaporates entirely ([FAO56] chapter 8 ignores such light rain).
 func (r Rain) Split(rainMM, etoMM float64) (in, runoff, evaporated float64) {
 	switch {
 	case rainMM <= 0:
@@ -186,20 +186,20 @@ func (r Rain) Split(rainMM, etoMM float64) (in, runoff, evaporated float64) {
 	return rainMM - runoff, runoff, 0
 }
 
-// EventRunoffMM is the least runoff of a day, mean over the zone, that counts
-// as a runoff event: 0.25 mm, about 0.01 in.
+// EventRunoffMM is the minimum daily runoff, mean over the zone, that counts as a
+// runoff event: 0.25 mm, about 0.01 in.
 const EventRunoffMM = 0.25
 
 // closeTo is the tolerance to which a balance closes [mm].
 const closeTo = 1e-9
 
-// Closed reports whether a residual [mm] is within the promise of the balance.
+// Closed reports whether a residual [mm] is within the promised tolerance.
 func Closed(residualMM float64) bool { return math.Abs(residualMM) <= closeTo }
 
 // Stressed reports whether a low-quarter depletion [mm] after watering and rain
-// makes a stress day: it exceeds RAW by more than the balance may be off, so
-// that a zone held exactly at RAW is not stressed by a rounding.
+// makes a stress day. It must exceed RAW by more than the tolerance of the
+// balance, so that rounding does not stress a zone kept exactly at RAW.
 func Stressed(lowQuarterMM, rawMM float64) bool { return lowQuarterMM-rawMM > closeTo }
 
-// FlowLMin returns the flow the zone takes while it runs [L/min].
+// FlowLMin returns the flow of the zone while it runs [L/min].
 func (z *Zone) FlowLMin() float64 { return z.PRMMH * z.AreaM2 / 60 }

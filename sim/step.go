@@ -1,6 +1,6 @@
 package sim
 
-// A Flux is what moved through one strip on one day [mm].
+// A Flux is the water that moved through one strip on one day [mm].
 type Flux struct {
 	PercIrrMM  float64 // irrigation that drained below the roots
 	PercRainMM float64 // rain that drained below the roots
@@ -9,17 +9,17 @@ type Flux struct {
 	ETaMM      float64
 }
 
-// Step takes one strip through one day, the way [Balance.Replay] takes all of
-// them, one term at a time: drMM is its depletion in the morning and
-// infiltratedMM the irrigation that enters it. It returns the depletion in the
-// evening.
+// Step takes one strip through one day, one term at a time, as [Balance.Replay]
+// does for all strips together. drMM is the depletion in the morning, and
+// infiltratedMM is the irrigation that enters the strip. Step returns the
+// depletion in the evening.
 //
-//	Dr ← Dr − I, a negative rest percolates     [FAO56] eq. 85 and 88, early order
-//	Dr ← Dr − P, a negative rest percolates
+//	Dr ← Dr − I; anything below 0 percolates    [FAO56] eq. 85 and 88, early order
+//	Dr ← Dr − P; anything below 0 percolates
 //	Ks = (TAW − Dr)/((1 − p) TAW) if Dr > RAW, else 1          [FAO56] eq. 84
 //	ETa = min(Ks ETc, TAW − Dr),  Dr ← Dr + ETa               [FAO56] eq. 81
 //
-// Ks and ETa are held to 0..1 and 0..ETc, which a rounding could pass.
+// Ks and ETa are limited to 0..1 and 0..ETc, which rounding could exceed.
 func Step(drMM, tawMM float64, day *Day, infiltratedMM float64) (float64, Flux) {
 	f := Flux{Ks: 1}
 	if drMM -= infiltratedMM; drMM < 0 {

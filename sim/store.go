@@ -1,9 +1,9 @@
 package sim
 
-// replayStore is [Balance.Replay] for a zone of working storage: one even
-// store, in which a day's water and draw are netted before the store is held
-// to its limits. What exceeds it percolates, and is charged to the irrigation
-// of the day first; what it cannot give is a deficit, and makes a stress day.
+// replayStore is [Balance.Replay] for a zone of working storage: one even store,
+// in which a day's water and draw are netted before its limits apply. Overflow
+// percolates, counted as irrigation first and rain second. Water the store cannot
+// supply is a deficit and makes a stress day.
 func (b *Balance) replayStore(days []Day, p *Plan, from int, sums *Sums, tr *Trace, at int) {
 	dr, before := b.DepletionMM[0], b.DepletionMM[0]
 	for t := range days {
@@ -27,7 +27,7 @@ func (b *Balance) replayStore(days []Day, p *Plan, from int, sums *Sums, tr *Tra
 			dr = 0
 		}
 		if dr > b.tawMM {
-			deficit, dr = min(dr-b.tawMM, day.ETcMM), b.tawMM // a rounding is no deficit
+			deficit, dr = min(dr-b.tawMM, day.ETcMM), b.tawMM // rounding is not a deficit
 		}
 		b.DepletionMM[0] = dr
 		ks := 1.0

@@ -7,8 +7,8 @@ import (
 	"loamledger/sim"
 )
 
-// TestRunoffEventBoundary: 0.25 mm make a runoff event and a rain runoff day,
-// a hair less does not. 15 mm/h above intake shed 0.25 mm a minute.
+// TestRunoffEventBoundary: 0.25 mm is a runoff event and a rain runoff day;
+// slightly less is not. At 15 mm/h above intake, 0.25 mm runs off per minute.
 func TestRunoffEventBoundary(t *testing.T) {
 	z := sim.Zone{PRMMH: 60, IntakeMMH: 45, Strips: 1, DULQ: 1, TAWMM: 50, P: 0.5, Rain: sim.Rain{Method: sim.FixedShare, EffectiveShare: 0.5}}
 	w := sim.Weather{RainMM: []float64{0.5, 0.499}, EToMM: []float64{0, 0}}
@@ -30,14 +30,15 @@ func TestRunoffEventBoundary(t *testing.T) {
 	}
 }
 
-// TestLossesByHand: 10 mm gross in two cycles, 5 % lost in the air, 10 % beside
-// the zone, 15 % at broken heads and 0.5 mm a cycle in the pipes leave 6 mm.
+// TestLossesByHand: 10 mm gross in two cycles, with 5% lost in the air, 10% outside
+// the zone, 15% at broken heads and 0.5 mm per cycle in the pipes, leaves 6 mm.
 func TestLossesByHand(t *testing.T) {
 	z := &sim.Zone{PRMMH: 30, IntakeMMH: 500, Strips: 4, DULQ: 0.55, LossShare: 0.05, OversprayShare: 0.1, BrokenShare: 0.15, FillDrainMM: 0.5}
 	in := make([]float64, 4)
 	d := z.Dose([]sim.Run{{Minutes: 20, CycleMin: 10, SoakMin: 5}}, sim.Shares(4, 0.55), in)
 	want := sim.Dose{Minutes: 20, Cycles: 2, GrossMM: 10, SprayLossMM: 0.5, OversprayMM: 1, BrokenMM: 1.5, FillDrainMM: 1}
-	for _, v := range [][2]float64{{d.GrossMM, want.GrossMM}, {d.SprayLossMM, want.SprayLossMM}, {d.OversprayMM, want.OversprayMM}, {d.BrokenMM, want.BrokenMM}, {d.FillDrainMM, want.FillDrainMM}, {d.RunoffMM, 0}} {
+	for _, v := range [][2]float64{{d.GrossMM, want.GrossMM}, {d.SprayLossMM, want.SprayLossMM}, {d.OversprayMM, want.OversprayMM},
+		{d.BrokenMM, want.BrokenMM}, {d.FillDrainMM, want.FillDrainMM}, {d.RunoffMM, 0}} {
 		if math.Abs(v[0]-v[1]) > 1e-12 {
 			t.Errorf("dose %+v, by hand %+v", d, want)
 		}
@@ -53,9 +54,9 @@ func TestLossesByHand(t *testing.T) {
 	}
 }
 
-// TestLongestCycleKnowsEveryLoss: what lands beside the zone or at a broken
-// head does not fill its surface: with half of PR so lost and intake 10 mm/h
-// the surface of 5 mm takes 60·5/(20 − 10) min.
+// TestLongestCycleKnowsEveryLoss: water outside the zone or at a broken head does
+// not fill the surface. With half of PR lost and an intake of 10 mm/h, filling the
+// surface of 5 mm takes 60·5/(20 − 10) min.
 func TestLongestCycleKnowsEveryLoss(t *testing.T) {
 	z := &sim.Zone{PRMMH: 40, IntakeMMH: 10, SurfaceStorageMM: 5, LossShare: 0.1, OversprayShare: 0.15, BrokenShare: 0.25, Strips: 1, DULQ: 1}
 	cycle, soak := z.LongestCycle()
@@ -64,18 +65,19 @@ func TestLongestCycleKnowsEveryLoss(t *testing.T) {
 	}
 	in := make([]float64, 1)
 	if d := z.Dose([]sim.Run{{Minutes: 30}}, []float64{1}, in); d.RunoffMM > 1e-9 {
-		t.Errorf("the longest cycle sheds %g mm", d.RunoffMM)
+		t.Errorf("the longest cycle loses %g mm to runoff", d.RunoffMM)
 	}
 }
 
-// TestWorkingStorageByHand: a store of 20 mm, 5 mm drawn a day, from 12 mm of
-// deficit: netted first, then held to its limits.
+// TestWorkingStorageByHand: a store of 20 mm, with 5 mm drawn a day, starts at a
+// deficit of 12 mm. Water and draw are netted before limits apply.
 //
 //	day 0: 12 + 5 − 4 = 13;                     day 1: 13 + 5 = 18
 //	day 2: 18 + 5 = 23: 3 mm short, at 20;      day 3: 20 + 5 − 30 = −5: 5 mm of the 30 percolate
 //	day 4: 0 + 5 − 4 − 10 (rain) = −9: 4 mm of irrigation and 5 mm of rain percolate
 func TestWorkingStorageByHand(t *testing.T) {
-	z := sim.Zone{TAWMM: 20, P: 0.5, PRMMH: 60, IntakeMMH: 1e6, Strips: 1, DULQ: 1, WorkingStorage: true, Rain: sim.Rain{Method: sim.FixedShare, EffectiveShare: 0.8, KeepLight: true}}
+	z := sim.Zone{TAWMM: 20, P: 0.5, PRMMH: 60, IntakeMMH: 1e6, Strips: 1, DULQ: 1, WorkingStorage: true,
+		Rain: sim.Rain{Method: sim.FixedShare, EffectiveShare: 0.8, KeepLight: true}}
 	for m := range z.K {
 		z.K[m] = 1
 	}
@@ -94,9 +96,12 @@ func TestWorkingStorageByHand(t *testing.T) {
 	tr.Grow(5)
 	b.Reset(&z, 12)
 	b.Replay(days, &p, 0, &sums, &tr, 0)
-	for i, want := range []struct{ depletion, eta, percIrr, percRain float64 }{{13, 5, 0, 0}, {18, 5, 0, 0}, {20, 2, 0, 0}, {0, 5, 5, 0}, {0, 5, 4, 5}} {
-		if math.Abs(tr.DepletionMM[i]-want.depletion) > 1e-12 || math.Abs(tr.ETaMM[i]-want.eta) > 1e-12 || math.Abs(tr.PercIrrMM[i]-want.percIrr) > 1e-12 || math.Abs(tr.PercRainMM[i]-want.percRain) > 1e-12 {
-			t.Errorf("day %d: depletion %g, ETa %g, percolation %g and %g, by hand %+v", i, tr.DepletionMM[i], tr.ETaMM[i], tr.PercIrrMM[i], tr.PercRainMM[i], want)
+	for i, want := range []struct{ depletion, eta, percIrr, percRain float64 }{{13, 5, 0, 0}, {18, 5, 0, 0}, {20, 2, 0, 0}, {0, 5, 5, 0},
+		{0, 5, 4, 5}} {
+		if math.Abs(tr.DepletionMM[i]-want.depletion) > 1e-12 || math.Abs(tr.ETaMM[i]-want.eta) > 1e-12 ||
+			math.Abs(tr.PercIrrMM[i]-want.percIrr) > 1e-12 || math.Abs(tr.PercRainMM[i]-want.percRain) > 1e-12 {
+			t.Errorf("day %d: depletion %g, ETa %g, percolation %g and %g, by hand %+v", i, tr.DepletionMM[i], tr.ETaMM[i], tr.PercIrrMM[i],
+				tr.PercRainMM[i], want)
 		}
 	}
 	if sums.StressDays != 1 || sums.LongestStreak != 1 || math.Abs(sums.SeverityDays-0.6) > 1e-12 || math.Abs(sums.StorageMM-12) > 1e-12 {

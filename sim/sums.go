@@ -1,14 +1,14 @@
 package sim
 
-// Sums adds up the days of one zone under one strategy. Depths are means over
-// the zone [mm].
+// Sums totals the days of one zone under one strategy. Depths are means over the
+// zone [mm].
 type Sums struct {
 	Days           int
 	WateringDays   int // days on which water was applied
 	StressDays     int // low-quarter depletion above RAW after watering and rain
 	RunoffEvents   int // days with irrigation runoff of at least EventRunoffMM
 	RainRunoffDays int // days with rain runoff of at least EventRunoffMM
-	LongestStreak  int // longest run of stress days that ends in these days
+	LongestStreak  int // longest run of stress days that ends in this period
 	Minutes        float64
 	EToMM          float64
 	ETcMM          float64
@@ -20,8 +20,8 @@ type Sums struct {
 	SprayLossMM    float64
 	OversprayMM    float64 // landed outside the zone
 	BrokenMM       float64 // lost through broken heads
-	FillDrainMM    float64 // lost in filling and draining pipes
-	LeakMM         float64 // leaked; part of GrossMM, as the meter counts it
+	FillDrainMM    float64 // lost by filling and draining pipes
+	LeakMM         float64 // leaked; part of GrossMM, since it is metered
 	IrrRunoffMM    float64
 	PercIrrMM      float64 // percolation of irrigation water
 	PercRainMM     float64 // percolation of rain
@@ -57,13 +57,14 @@ func (a *Sums) Add(b *Sums) {
 	a.StorageMM += b.StorageMM
 }
 
-// Residual returns how far the balance is from closing [mm]: what came in
-// less what went out and what stayed.
+// Residual returns the closing error of the balance [mm]: inflow less outflow less
+// storage gain.
 func (a *Sums) Residual() float64 {
-	return a.GrossMM + a.RainMM - a.LossesMM() - a.IrrRunoffMM - a.RainRunoffMM - a.RainEvapMM - a.PercIrrMM - a.PercRainMM - a.ETaMM - a.StorageMM
+	return a.GrossMM + a.RainMM - a.LossesMM() - a.IrrRunoffMM - a.RainRunoffMM - a.RainEvapMM -
+		a.PercIrrMM - a.PercRainMM - a.ETaMM - a.StorageMM
 }
 
-// NeedMet returns ΣETa/ΣETc, 1 where nothing was asked for.
+// NeedMet returns the share of need met, ΣETa/ΣETc, or 1 if nothing was needed.
 func (a *Sums) NeedMet() float64 {
 	if a.ETcMM == 0 {
 		return 1
@@ -71,16 +72,14 @@ func (a *Sums) NeedMet() float64 {
 	return a.ETaMM / a.ETcMM
 }
 
-// LossesMM returns the water that passed the meter and never reached the
-// zone's soil or surface: spray loss, overspray, broken heads, filling and
-// draining, leaks.
+// LossesMM returns the metered water that never reached the zone's soil or
+// surface: spray loss, overspray, broken heads, filling and draining, leaks.
 func (a *Sums) LossesMM() float64 {
 	return a.SprayLossMM + a.OversprayMM + a.BrokenMM + a.FillDrainMM + a.LeakMM
 }
 
-// ShareLost returns the share of the water applied that served no plant:
-// (irrigation runoff + percolation of irrigation + losses)/gross; 0 where
-// nothing was applied.
+// ShareLost returns the share of applied water that was lost: (irrigation runoff +
+// percolation of irrigation + losses)/gross, or 0 if nothing was applied.
 func (a *Sums) ShareLost() float64 {
 	if a.GrossMM == 0 {
 		return 0

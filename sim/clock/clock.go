@@ -1,10 +1,10 @@
-// Package clock works out when valves open and close on one day: zones of a
-// program run one after another, the cycles of one zone fall into the soak
-// pauses of others, and programs queue behind each other.
+// Package clock calculates when valves open and close on one day. Zones of a
+// program run one after another, cycles of one zone run while other zones soak,
+// and programs queue.
 //
-// Times are minutes after the midnight that begins the day, and pass 1440
-// where a run goes on after the next midnight. The day of a run is the day on
-// which its program starts.
+// Times are minutes after the midnight at the start of the day. They exceed 1440
+// if a run continues past the next midnight. The day of a run is the day on which
+// its program starts.
 package clock
 
 import (
@@ -18,16 +18,16 @@ import (
 // Day is the length of a day [min].
 const Day = 24 * 60
 
-// A ZoneRun is one zone's share of a program start.
+// A ZoneRun is the run of one zone in a program start.
 type ZoneRun struct {
 	Zone     int // index of the zone
 	Run      sim.Run
-	FlowLMin float64 // water the zone takes while it runs [L/min]
+	FlowLMin float64 // flow while the zone runs [L/min]
 }
 
 // A Start is one start of one program.
 type Start struct {
-	AtMin float64 // set start time; it begins later when another program still runs
+	AtMin float64 // set start time; the start is delayed while another program runs
 	Runs  []ZoneRun
 }
 
@@ -37,24 +37,24 @@ type Opening struct {
 	FromMin, ToMin float64
 }
 
-// A Timetable lays out days. The zero Timetable is ready and runs one zone at
-// a time. It keeps its memory, and is not for use by several goroutines.
+// A Timetable lays out days. The zero Timetable is ready to use and runs one zone
+// at a time. It reuses its memory and is not safe for concurrent use.
 type Timetable struct {
-	// CapacityLMin lets zones run at the same time as long as their flows
-	// together stay within it [L/min]; 0 means one zone at a time. A zone that
-	// alone exceeds it runs alone.
+	// CapacityLMin is the maximum total flow of zones that run at the same time
+	// [L/min]; 0 means one zone at a time. A zone that exceeds it runs alone.
 	CapacityLMin float64
-	// BusyUntilMin is when the last run of the day before finishes, 0 where it
-	// finished before midnight [min after midnight]: no start begins earlier.
+	// BusyUntilMin is the finish time of the last run of the day before [min
+	// after midnight], or 0 if it finished before midnight. No start begins
+	// earlier.
 	BusyUntilMin float64
 
-	Openings []Opening // in order of time; the result of Lay
+	Openings []Opening // in time order; the result of Lay
 	order    []int
 	pending  []pending
 	active   []Opening
 }
 
-// pending is a zone run with what is still to be done.
+// pending is a zone run that is not finished.
 type pending struct {
 	run     *ZoneRun
 	left    float64 // minutes
@@ -62,10 +62,10 @@ type pending struct {
 	readyAt float64
 }
 
-// Lay works out the openings of one day. Starts begin in order of their set
-// time, each when it is due and the one before has finished. Among the zones
-// of a start that have soaked, the one that has been ready longest runs next;
-// of those equally ready, the one listed first.
+// Lay lays out the openings of one day. Starts run in order of their set times,
+// each once it is due and the one before has finished. Within a start, the zone
+// that has been ready longest after its soak runs next; if several are equally
+// ready, the first in the list runs.
 func (t *Timetable) Lay(starts []Start) {
 	t.Openings, t.order = t.Openings[:0], t.order[:0]
 	for i := range starts {
@@ -78,7 +78,7 @@ func (t *Timetable) Lay(starts []Start) {
 	}
 }
 
-// start lays out one start from time now and returns when it has finished.
+// start lays out one start from time now and returns its finish time.
 func (t *Timetable) start(index int, s *Start, now float64) float64 {
 	t.pending, t.active = t.pending[:0], t.active[:0]
 	for i := range s.Runs {
@@ -109,7 +109,7 @@ func (t *Timetable) start(index int, s *Start, now float64) float64 {
 				t.pending = slices.Delete(t.pending, k, k+1)
 			}
 		}
-		// Go on to the next moment at which anything changes.
+		// Advance to the next moment at which anything changes.
 		then := math.Inf(1)
 		for i := range t.active {
 			then = min(then, t.active[i].ToMin)
@@ -119,7 +119,7 @@ func (t *Timetable) start(index int, s *Start, now float64) float64 {
 			for i := range t.pending {
 				then = min(then, t.pending[i].readyAt)
 			}
-		case t.CapacityLMin > 0: // else none opens before the running one has closed
+		case t.CapacityLMin > 0: // else no valve opens before the open one closes
 			for i := range t.pending {
 				if t.pending[i].readyAt > now {
 					then = min(then, t.pending[i].readyAt)
@@ -140,7 +140,7 @@ func (t *Timetable) start(index int, s *Start, now float64) float64 {
 	return now
 }
 
-// next returns the pending run to open at time now, or -1 for none.
+// next returns the pending run to open at time now, or -1.
 func (t *Timetable) next(now, flow float64) int {
 	if len(t.active) > 0 && t.CapacityLMin <= 0 {
 		return -1
@@ -174,7 +174,7 @@ func (s *Start) flow(zone int) float64 {
 	return 0
 }
 
-// Finish returns when the last valve closes, or 0 when none opens.
+// Finish returns the time when the last valve closes, or 0 if none opens.
 func (t *Timetable) Finish() float64 {
 	end := 0.0
 	for i := range t.Openings {
@@ -183,21 +183,21 @@ func (t *Timetable) Finish() float64 {
 	return end
 }
 
-// A Window is a stretch of the day in which watering may happen, from FromMin
-// up to ToMin, both 0 to 1440. From 1200 to 360 runs through midnight.
+// A Window is a time of day when watering is allowed, from FromMin to ToMin, both
+// 0 to 1440 [min]. A window from 1200 to 360 runs through midnight.
 type Window struct{ FromMin, ToMin float64 }
 
-// Inside returns how many minutes of an opening fall into any of the windows,
-// which must not overlap. No windows means no limit. A day's runs may use the
-// windows that open on that day or opened the day before, and no later ones: a
-// run that goes on into the window of the next day is outside. A window until
-// 24:00 and one from 00:00 make one window that runs through midnight.
+// Inside returns the minutes of an opening inside any of the windows, which must
+// not overlap. No windows means no limit. A day's runs may use windows that open
+// on that day or opened the day before, but no later ones: a run that continues
+// into the next day's window is outside. A window that ends at 24:00 and one that
+// begins at 00:00 form one window through midnight.
 func Inside(o Opening, windows []Window) float64 {
 	return length(clip([]stretch{{o.FromMin, o.ToMin}}, windows))
 }
 
-// InsideAll returns how many minutes of an opening fall into every one of the
-// sets of windows at the same time, and when the last of them ends.
+// InsideAll returns the minutes of an opening inside all the sets of windows at
+// the same time, and when the last of those minutes ends.
 func InsideAll(o Opening, sets [][]Window) (minutes, lastMin float64) {
 	left := []stretch{{o.FromMin, o.ToMin}}
 	for _, windows := range sets {
@@ -209,7 +209,7 @@ func InsideAll(o Opening, sets [][]Window) (minutes, lastMin float64) {
 	return length(left), lastMin
 }
 
-// A stretch is a stretch of time [min after midnight].
+// A stretch is a period of time [min after midnight].
 type stretch struct{ from, to float64 }
 
 func length(all []stretch) float64 {
@@ -220,7 +220,7 @@ func length(all []stretch) float64 {
 	return sum
 }
 
-// clip returns what of the stretches falls into any of the windows.
+// clip returns the parts of the stretches inside any of the windows.
 func clip(stretches []stretch, windows []Window) []stretch {
 	if len(windows) == 0 {
 		return stretches
@@ -228,7 +228,7 @@ func clip(stretches []stretch, windows []Window) []stretch {
 	var in []stretch
 	for i, w := range windows {
 		if w.ToMin-w.FromMin >= Day {
-			return stretches // open day and night
+			return stretches // open all day
 		}
 		to := w.ToMin
 		if to <= w.FromMin {
@@ -241,7 +241,7 @@ func clip(stretches []stretch, windows []Window) []stretch {
 			case w.ToMin == Day && v.FromMin == 0:
 				to = Day + v.ToMin
 			case v.ToMin == Day && w.FromMin == 0:
-				joined = true // part of the window that begins before midnight
+				joined = true // joined to the window that begins before midnight
 			}
 		}
 		if joined {

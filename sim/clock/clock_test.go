@@ -41,7 +41,8 @@ func TestLay(t *testing.T) {
 		{"a later start listed first", 0, []Start{{200, []ZoneRun{run(1, 10, 0, 0)}}, {100, []ZoneRun{run(0, 30, 0, 0)}}}, "0@100-130 1@200-210"},
 		{"over midnight", 0, []Start{{1430, []ZoneRun{run(0, 20, 0, 0), run(1, 5, 0, 0)}}}, "0@1430-1450 1@1450-1455"},
 		{"no minutes, no opening", 0, []Start{{10, []ZoneRun{run(0, 0, 0, 0), run(1, 5, 0, 0)}}}, "1@10-15"},
-		{"two at a time within the flow", 45, []Start{{0, []ZoneRun{run(0, 10, 0, 0), run(1, 20, 0, 0), run(2, 10, 0, 0)}}}, "0@0-10 1@0-20 2@10-20"},
+		{"two at a time within the flow", 45, []Start{{0, []ZoneRun{run(0, 10, 0, 0), run(1, 20, 0, 0), run(2, 10, 0, 0)}}},
+			"0@0-10 1@0-20 2@10-20"},
 		{"a zone over the flow runs alone", 15, []Start{{0, []ZoneRun{run(0, 10, 0, 0), run(1, 10, 0, 0)}}}, "0@0-10 1@10-20"},
 	}
 	for _, tt := range tests {
@@ -96,8 +97,8 @@ func TestInside(t *testing.T) {
 	}
 }
 
-// Laws of any timetable: every minute asked for is laid out, nothing overlaps
-// beyond the capacity, every pause is at least the soak, no start begins early.
+// Laws of any timetable: every requested minute is laid out, nothing overlaps
+// beyond the capacity, every gap is at least the soak, and no start begins early.
 func TestLayLaws(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		var starts []Start
@@ -105,7 +106,8 @@ func TestLayLaws(t *testing.T) {
 		for s := range rapid.IntRange(0, 3).Draw(t, "starts") {
 			st := Start{AtMin: float64(rapid.IntRange(0, 1439).Draw(t, "at"))}
 			for z := range rapid.IntRange(0, 5).Draw(t, "zones") {
-				r := run(z, float64(rapid.IntRange(0, 40).Draw(t, "minutes")), float64(rapid.IntRange(0, 15).Draw(t, "cycle")), float64(rapid.IntRange(0, 40).Draw(t, "soak")))
+				r := run(z, float64(rapid.IntRange(0, 40).Draw(t, "minutes")), float64(rapid.IntRange(0, 15).Draw(t, "cycle")),
+					float64(rapid.IntRange(0, 40).Draw(t, "soak")))
 				st.Runs = append(st.Runs, r)
 				want[[2]int{s, z}] += r.Run.Minutes
 			}

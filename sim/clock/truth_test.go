@@ -2,7 +2,7 @@ package clock
 
 import "testing"
 
-// TestTruthOfADay lays out days worked by hand on squared paper.
+// TestTruthOfADay checks days laid out by hand.
 func TestTruthOfADay(t *testing.T) {
 	tests := []struct {
 		name   string
@@ -11,7 +11,7 @@ func TestTruthOfADay(t *testing.T) {
 		want   string
 		finish float64
 	}{
-		{"soaks of unequal zones: while the first waits 30 min two others run, and its third cycle waits for nobody", 0,
+		{"soaks of unequal zones: two others run while the first soaks 30 min, and its third cycle waits for none", 0,
 			[]Start{{300, []ZoneRun{run(0, 15, 5, 30), run(1, 20, 10, 10), run(2, 12, 0, 0)}}},
 			// 0: 5 min, ready 335. 1: 305-315, ready 325. 2: 315-327. 1 again at
 			// 327-337. 0 at 337-342, ready 372, and a last time 372-377.
@@ -19,7 +19,7 @@ func TestTruthOfADay(t *testing.T) {
 		{"a second start of the same program while the first still runs waits for its end", 0,
 			[]Start{{300, []ZoneRun{run(0, 40, 0, 0), run(1, 40, 0, 0)}}, {360, []ZoneRun{run(0, 40, 0, 0), run(1, 40, 0, 0)}}},
 			"0@300-340 1@340-380 0@380-420 1@420-460", 460},
-		{"the pause at the end of a program does not hold up the next", 0,
+		{"the soak at the end of a program does not delay the next", 0,
 			[]Start{{300, []ZoneRun{run(0, 16, 8, 30)}}, {310, []ZoneRun{run(1, 5, 0, 0)}}},
 			"0@300-308 0@338-346 1@346-351", 351},
 		{"valves of the day before are open until 01:10", 70,
@@ -41,7 +41,7 @@ func TestTruthOfADay(t *testing.T) {
 	}
 }
 
-// TestWindowsByTheDay: what windows a day's run may use.
+// TestWindowsByTheDay: the windows that a day's run may use.
 func TestWindowsByTheDay(t *testing.T) {
 	night, split := []Window{{1200, 360}}, []Window{{0, 360}, {1200, 1440}}
 	morning := []Window{{240, 600}}
@@ -52,9 +52,9 @@ func TestWindowsByTheDay(t *testing.T) {
 		want     float64
 	}{
 		{"from 23:30 to 00:30, window through midnight", 1410, 1470, night, 60},
-		{"the same where it is written in two", 1410, 1470, split, 60},
+		{"the same, written as two windows", 1410, 1470, split, 60},
 		{"05:30 to 06:30 in the window that opened the evening before", 330, 390, night, 30},
-		{"and in two", 330, 390, split, 30},
+		{"the same, as two windows", 330, 390, split, 30},
 		{"a run past midnight is not in the morning window of the next day", 1430, 1440 + 300, morning, 0},
 		{"a run of more than a day gets one window", 0, 3000, morning, 360},
 		{"the whole night from noon on", 720, 1440 + 720, night, 600},

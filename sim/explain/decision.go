@@ -9,31 +9,31 @@ import (
 	"loamledger/weather/quantity"
 )
 
-// because says each reason as a sentence.
+// because explains each reason.
 var because = [sim.Reasons]string{
 	sim.NotScheduled:   "no program runs on this day",
 	sim.Watered:        "a program ran",
-	sim.Refilled:       "the strategy's own balance had reached its trigger",
-	sim.NotDue:         "nothing was due by the strategy's own balance",
-	sim.ScaledToZero:   "the percentage of the day left no minutes",
-	sim.RainHold:       "held back after rain",
-	sim.FrostHold:      "held back: yesterday's lowest temperature was below the threshold",
-	sim.WindHold:       "held back: yesterday's wind was above the threshold",
-	sim.ForecastHold:   "held back: rain was forecast",
-	sim.SensorWet:      "the soil sensor read too wet and cut the valve",
+	sim.Refilled:       "the strategy's own water balance reached its trigger",
+	sim.NotDue:         "the strategy's own water balance called for no water",
+	sim.ScaledToZero:   "the day's percentage left no run time",
+	sim.RainHold:       "watering was held after rain",
+	sim.FrostHold:      "watering was held for frost: yesterday's low was below the threshold",
+	sim.WindHold:       "watering was held for wind: yesterday's wind was above the threshold",
+	sim.ForecastHold:   "watering was held for forecast rain",
+	sim.SensorWet:      "the soil sensor read too wet and blocked the valve",
 	sim.Suspended:      "watering is suspended or out of season",
-	sim.NotAllowed:     "the site's limits forbid watering on this day",
+	sim.NotAllowed:     "site limits forbid watering on this day",
 	sim.NoRoom:         "the run did not fit the watering window",
-	sim.ForesightDaily: "reference: just enough to keep depletion from passing RAW today, known in advance",
+	sim.ForesightDaily: "reference: just enough to keep depletion from exceeding RAW today, known in advance",
 }
 
-// decision tells what the strategy saw and what it asked for.
+// decision shows what the strategy saw and requested.
 func (w *writer) decision() {
-	w.step("The decision, taken before dawn on what was known yesterday")
+	w.step("The decision, made before dawn from yesterday's data")
 	m := w.m
 	w.line("   %v: %s.", m.Row.Reason, because[m.Row.Reason])
 	if m.Level > 0 {
-		w.line("   a person who saw stress has turned the minutes up %s", quantity.Count(m.Level, "time", "times"))
+		w.line("   a person who saw stress has raised run times %s", quantity.Count(m.Level, "time", "times"))
 	}
 	if m.Reference {
 		w.reference()
@@ -46,41 +46,43 @@ func (w *writer) decision() {
 		w.asked(&m.Seen.Asked[i])
 	}
 	for _, r := range m.Readings {
-		verdict := "dry enough: it permits watering"
+		verdict := "dry enough, watering is permitted"
 		if r.ReadingMM < r.PermitAtMM {
-			verdict = "too wet: it permits none"
+			verdict = "too wet, watering is not permitted"
 		}
-		w.line("   soil sensor in %q: Dr of the strips it sits in %.3f, with its error of the day %+.3f: reads %.3f mm; set point %.3f mm: %s",
+		w.line("   soil sensor in %q: Dr of its strips %.3f, today's error %+.3f: reads %.3f mm; set point %.3f mm: %s",
 			r.Zone, r.ReadingMM-r.ErrorMM, r.ErrorMM, r.ReadingMM, r.PermitAtMM, verdict)
 	}
 }
 
-// own tells the balance that the strategy keeps for itself.
+// own shows the strategy's own water balance.
 func (w *writer) own(o *strategy.Own) {
 	f := &w.m.Seen
-	w.line("   the strategy's own depletion at dawn = %.3f mm; it calls for water from %.3f mm on", o.DepletionMM, o.TriggerMM)
+	w.line("   the strategy's own depletion at dawn = %.3f mm; it waters at %.3f mm or more", o.DepletionMM, o.TriggerMM)
 	if w.m.Row.Reason != sim.Refilled {
 		return
 	}
-	w.line("   minutes for 1 mm = 60 x multiplier / (PR x (1 - loss)) = 60 x %.4f / (%.2f x (1 - %.3f)) = %.4f", o.Multiplier, o.PRMMH, w.m.Zone.LossShare, o.PerMM)
+	w.line("   minutes for 1 mm = 60 x multiplier / (PR x (1 - loss)) = 60 x %.4f / (%.2f x (1 - %.3f)) = %.4f", o.Multiplier, o.PRMMH,
+		w.m.Zone.LossShare, o.PerMM)
 	minutes := o.DepletionMM * o.Share * o.PerMM * f.Factor
-	w.line("   minutes = own depletion x share x minutes for 1 mm x percentages = %.3f x %.2f x %.4f x %.3f = %.2f%s", o.DepletionMM, o.Share, o.PerMM, f.Factor, minutes, w.rounded(minutes))
+	w.line("   minutes = own depletion x share x minutes for 1 mm x percentages = %.3f x %.2f x %.4f x %.3f = %.2f%s", o.DepletionMM,
+		o.Share, o.PerMM, f.Factor, minutes, w.rounded(minutes))
 }
 
-// asked tells one start of a program.
+// asked shows one start of a program.
 func (w *writer) asked(a *strategy.Asked) {
 	name := fmt.Sprintf("program %q, start %02d:%02d", a.Program, a.StartMin/60, a.StartMin%60)
 	if a.ByHand {
-		w.line("   %s: %.2f min set by hand; no percentage touches them", name, a.Run.Minutes)
+		w.line("   %s: %.2f min set by hand; percentages do not apply", name, a.Run.Minutes)
 		w.askedMin += a.Run.Minutes
 		return
 	}
 	factor := a.Factor * w.m.Seen.Factor
-	w.line("   %s: minutes as set x percentages = %.2f x %.4f = %.2f%s", name, a.Run.Minutes, factor, a.Run.Minutes*factor, w.rounded(a.Run.Minutes*factor))
+	w.line("   %s: set minutes x percentages = %.2f x %.4f = %.2f%s", name, a.Run.Minutes, factor, a.Run.Minutes*factor,
+		w.rounded(a.Run.Minutes*factor))
 }
 
-// rounded adds minutes to those asked for, and tells what the strategy's
-// rounding makes of them.
+// rounded adds minutes to those requested, and shows the strategy's rounding.
 func (w *writer) rounded(minutes float64) string {
 	step := w.m.Seen.RoundMin
 	if step == 0 {
@@ -89,15 +91,16 @@ func (w *writer) rounded(minutes float64) string {
 	}
 	minutes = math.Round(minutes/step) * step
 	w.askedMin += minutes
-	return fmt.Sprintf(", to the nearest multiple of %g min %.2f", step, minutes)
+	return fmt.Sprintf(", to the nearest multiple of %g min = %.2f", step, minutes)
 }
 
-// reference tells what the least-water reference asks for.
+// reference shows the need of the least-water reference.
 func (w *writer) reference() {
 	m := w.m
 	dr, rain, raw := m.MorningMM[0], m.Day.RainInMM, m.Day.RAWMM
 	if m.Zone.WorkingStorage {
-		w.line("   need = Dr at dawn + ETc - rain that enters - store = %.3f + %.3f - %.3f - %.3f = %.3f mm, if above 0", dr, m.Day.ETcMM, rain, raw, dr+m.Day.ETcMM-rain-raw)
+		w.line("   need = Dr at dawn + ETc - rain that enters - store = %.3f + %.3f - %.3f - %.3f = %.3f mm, if above 0", dr, m.Day.ETcMM, rain,
+			raw, dr+m.Day.ETcMM-rain-raw)
 		return
 	}
 	w.line("   need = Dr at dawn - rain that enters - RAW = %.3f - %.3f - %.3f = %.3f mm, if above 0", dr, rain, raw, dr-rain-raw)

@@ -1,5 +1,5 @@
 // Package explain writes one day of one zone as arithmetic that a person can
-// follow with a pocket calculator, with the equation behind each step.
+// check with a pocket calculator, with the equation for each step.
 //
 // Equation numbers are those of FAO Irrigation and Drainage Paper 56 (Allen,
 // Pereira, Raes and Smith, 1998).
@@ -14,15 +14,15 @@ import (
 	"loamledger/weather/quantity"
 )
 
-// A Ground is what the total available water of a zone follows from. The zero
-// Ground is unknown.
+// A Ground is the soil and root data behind a zone's total available water. The
+// zero Ground is unknown.
 type Ground struct {
 	AWCMMPerM  float64 // available water capacity [mm/m]
 	RootDepthM float64 // [m]
 }
 
-// Text returns the day of m in words and numbers. Depths are in mm, as the
-// balance is kept; totals are given in system sys besides.
+// Text returns the day of m in words and numbers. Depths are in mm, as in the
+// balance; totals are also given in system sys.
 func Text(m *replay.Moment, g Ground, sys quantity.System) string {
 	w := &writer{m: m, ground: g, sys: sys}
 	w.head()
@@ -42,7 +42,7 @@ type writer struct {
 	n   int // number of the last step
 
 	ground   Ground
-	askedMin float64 // minutes that the strategy asked for
+	askedMin float64 // minutes that the strategy requested
 }
 
 func (w *writer) line(format string, args ...any) {
@@ -55,7 +55,7 @@ func (w *writer) step(title string) {
 	w.line("\n%d. %s", w.n, title)
 }
 
-// also gives a depth in the user's system where that is not mm.
+// also gives a depth in the user's system if that is not mm.
 func (w *writer) also(mm float64) string {
 	if w.sys == quantity.SI {
 		return ""
@@ -73,7 +73,7 @@ func (w *writer) head() {
 
 func (w *writer) demand() {
 	r, z, d := &w.m.Row, &w.m.Zone, &w.m.Day
-	w.step("What the plants ask for, and how dry they may get")
+	w.step("Plant water use, and depletion at which stress begins")
 	if z.WorkingStorage {
 		w.line("   the zone is a plain store of %.2f mm%s; stress begins when it is empty", z.TAWMM, w.also(z.TAWMM))
 		w.line("   ETc = K x ETo = %.2f x %.2f = %.2f mm%s  [eq. 58]", r.K, r.EToMM, d.ETcMM, w.also(d.ETcMM))
@@ -85,12 +85,12 @@ func (w *writer) demand() {
 	if z.PConstant {
 		w.line("   p = %.3f, constant", p)
 	} else {
-		w.line("   p = %.2f + 0.04 x (5 - %.2f) = %.3f, held to 0.1..0.8  [chapter 8, below eq. 83]", z.P, d.ETcMM, p)
+		w.line("   p = %.2f + 0.04 x (5 - %.2f) = %.3f, limited to 0.1..0.8  [chapter 8, below eq. 83]", z.P, d.ETcMM, p)
 	}
 	w.line("   RAW = p x TAW = %.3f x %.2f = %.2f mm%s  [eq. 83]", p, z.TAWMM, d.RAWMM, w.also(d.RAWMM))
 }
 
-// available tells where the total available water is from.
+// available shows how the total available water was calculated.
 func (w *writer) available() {
 	taw, g := w.m.Zone.TAWMM, w.ground
 	if !(g.AWCMMPerM > 0 && g.RootDepthM > 0) {
@@ -114,12 +114,14 @@ func (w *writer) rain() {
 	case r.RainEvapMM > 0:
 		w.line("   %.2f mm is below 0.2 x ETo = %.2f mm and evaporates  [chapter 8]", r.RainMM, 0.2*r.EToMM)
 	case z.Rain.Method == sim.FixedShare:
-		w.line("   %.0f %% of %.2f mm enters: %.2f mm; the rest, %.2f mm, runs off", 100*z.Rain.EffectiveShare, r.RainMM, w.m.Day.RainInMM, r.RainRunoffMM)
+		w.line("   %.0f%% of %.2f mm enters the soil: %.2f mm; the rest, %.2f mm, runs off",
+			100*z.Rain.EffectiveShare, r.RainMM, w.m.Day.RainInMM, r.RainRunoffMM)
 	default:
 		s := 25400/z.Rain.CN - 254
 		w.line("   S = 25400/CN - 254 = 25400/%.0f - 254 = %.1f mm; 0.2 S = %.1f mm  [NRCS TR-55 eq. 2-2, 2-4]", z.Rain.CN, s, 0.2*s)
 		if r.RainRunoffMM > 0 {
-			w.line("   runoff = (P - 0.2 S)^2/(P + 0.8 S) = (%.2f - %.1f)^2/(%.2f + %.1f) = %.2f mm  [TR-55 eq. 2-3]", r.RainMM, 0.2*s, r.RainMM, 0.8*s, r.RainRunoffMM)
+			w.line("   runoff = (P - 0.2 S)^2/(P + 0.8 S) = (%.2f - %.1f)^2/(%.2f + %.1f) = %.2f mm  [TR-55 eq. 2-3]", r.RainMM, 0.2*s, r.RainMM,
+				0.8*s, r.RainRunoffMM)
 		} else {
 			w.line("   P = %.2f mm does not exceed 0.2 S: no runoff", r.RainMM)
 		}
@@ -139,25 +141,27 @@ func (w *writer) soil() {
 func (w *writer) store() {
 	m, r := w.m, &w.m.Row
 	before, in, rain := m.MorningMM[0], m.InfiltMM[0], m.Day.RainInMM
-	w.step("The store, in mm: the day's water and draw are netted before it is held to its limits")
+	w.step("The store, in mm: the day's water and plant use are netted before limits apply")
 	w.line("   depletion + ETc - watering - rain = %.3f + %.3f - %.3f - %.3f = %.3f", before, r.ETcMM, in, rain, before+r.ETcMM-in-rain)
-	w.line("   below 0 percolates, watering before rain: %.3f + %.3f; past %.2f the plants go short: %.3f", r.PercIrrMM, r.PercRainMM, m.Zone.TAWMM, r.ETcMM-r.ETaMM)
-	w.line("   ETa = ETc less what is short = %.3f;  depletion at night %.3f", r.ETaMM, r.DepletionMM)
+	w.line("   anything below 0 percolates, watering before rain: %.3f + %.3f; shortage, anything above %.2f: %.3f", r.PercIrrMM, r.PercRainMM,
+		m.Zone.TAWMM, r.ETcMM-r.ETaMM)
+	w.line("   ETa = ETc - shortage = %.3f;  depletion at night %.3f", r.ETaMM, r.DepletionMM)
 }
 
 func stripWords(n int) string {
-	return quantity.Count(n, "strip: the zone is watered evenly", "strips of equal area, driest-watered first")
+	return quantity.Count(n, "strip: the zone is watered evenly", "strips of equal area, least watered first")
 }
 
 func (w *writer) strips() {
 	m := w.m
 	w.step(fmt.Sprintf("The soil, strip by strip (%s), all in mm", stripWords(m.Zone.Strips)))
-	w.line("   Dr - watering, then - rain; what falls below 0 percolates  [eq. 85, 88, early order of example 38]")
-	w.line("   Ks = (TAW - Dr)/((1 - p) TAW) where Dr > RAW, else 1  [eq. 84];  ETa = Ks x ETc, at most TAW - Dr  [eq. 81]")
+	w.line("   Dr - watering, then - rain; anything below 0 percolates  [eq. 85, 88, early order of example 38]")
+	w.line("   Ks = (TAW - Dr)/((1 - p) TAW) if Dr > RAW, else 1  [eq. 84];  ETa = Ks x ETc, at most TAW - Dr  [eq. 81]")
 	w.line("   %5s %6s %8s %8s %8s %8s %6s %8s %8s", "strip", "share", "Dr dawn", "watering", "percol.", "Dr day", "Ks", "ETa", "Dr night")
 	for i, before := range m.MorningMM {
 		after, f := sim.Step(before, m.Zone.TAWMM, &m.Day, m.InfiltMM[i])
-		w.line("   %5d %6.3f %8.3f %8.3f %8.3f %8.3f %6.3f %8.3f %8.3f", i+1, m.Shares[i], before, m.InfiltMM[i], f.PercIrrMM+f.PercRainMM, f.OpenMM, f.Ks, f.ETaMM, after)
+		w.line("   %5d %6.3f %8.3f %8.3f %8.3f %8.3f %6.3f %8.3f %8.3f", i+1, m.Shares[i], before, m.InfiltMM[i], f.PercIrrMM+f.PercRainMM,
+			f.OpenMM, f.Ks, f.ETaMM, after)
 	}
 }
 
@@ -168,19 +172,20 @@ func (w *writer) close() {
 		before += d / float64(len(m.MorningMM))
 	}
 	w.step("The day's ledger, means over the zone")
-	stress := "no stress day"
+	stress := "not a stress day"
 	if r.Stress {
 		stress = "a stress day"
 	}
 	if m.Zone.WorkingStorage {
-		w.line("   depletion before it is held to the store = %.3f mm; the store = %.3f mm: %s", r.LowQuarterMM, r.TAWMM, stress)
+		w.line("   depletion before limits apply = %.3f mm; the store = %.3f mm: %s", r.LowQuarterMM, r.TAWMM, stress)
 	} else {
 		w.line("   low-quarter depletion after watering and rain = %.3f mm; RAW = %.3f mm: %s", r.LowQuarterMM, r.RAWMM, stress)
 	}
 	w.line("   in:  watering %.3f + rain %.3f = %.3f mm", r.GrossMM, r.RainMM, r.GrossMM+r.RainMM)
 	losses := r.SprayLossMM + r.OversprayMM + r.BrokenMM + r.FillDrainMM + r.LeakMM
 	out := losses + r.IrrRunoffMM + r.RainRunoffMM + r.RainEvapMM + r.PercIrrMM + r.PercRainMM + r.ETaMM
-	w.line("   out: spray and other losses %.3f + irrigation runoff %.3f + rain runoff %.3f + evaporated %.3f + percolation %.3f + ETa %.3f = %.3f mm",
+	w.line("   out: spray and other losses %.3f + irrigation runoff %.3f + rain runoff %.3f + evaporated %.3f + "+
+		"percolation %.3f + ETa %.3f = %.3f mm",
 		losses, r.IrrRunoffMM, r.RainRunoffMM, r.RainEvapMM, r.PercIrrMM+r.PercRainMM, r.ETaMM, out)
 	w.line("   into the soil: depletion %.3f - %.3f = %.3f mm", before, r.DepletionMM, before-r.DepletionMM)
 	w.line("   in - out - into the soil = %.1e mm", r.GrossMM+r.RainMM-out-(before-r.DepletionMM))

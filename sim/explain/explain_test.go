@@ -16,7 +16,8 @@ import (
 // job is one even lawn of 20 mm TAW, watered by 30 minutes at 20 mm/h on the
 // second of three days: 10 mm.
 func job() *replay.Job {
-	z := sim.Zone{Name: "lawn", AreaM2: 100, TAWMM: 20, P: 0.5, PConstant: true, PRMMH: 20, DULQ: 1, Strips: 1, IntakeMMH: 30, SurfaceStorageMM: 5, Rain: sim.Rain{CN: 74}}
+	z := sim.Zone{Name: "lawn", AreaM2: 100, TAWMM: 20, P: 0.5, PConstant: true, PRMMH: 20, DULQ: 1, Strips: 1, IntakeMMH: 30,
+		SurfaceStorageMM: 5, Rain: sim.Rain{CN: 74}}
 	for m := range z.K {
 		z.K[m] = 0.8
 	}
@@ -37,8 +38,10 @@ func TestTextByHand(t *testing.T) {
 		date cal.Date
 		want []string
 	}{
-		{cal.Of(2030, 7, 1), []string{"ETc = K x ETo = 0.80 x 5.00 = 4.00 mm", "RAW = p x TAW = 0.500 x 20.00 = 10.00 mm", "not scheduled", "no stress day", "depletion 10.000 - 14.000 = -4.000 mm"}},
-		{cal.Of(2030, 7, 2), []string{"gross = minutes x PR / 60 = 30.00 x 20.00 / 60 = 10.000 mm", "a program ran", "depletion 14.000 - 8.000 = 6.000 mm"}},
+		{cal.Of(2030, 7, 1), []string{"ETc = K x ETo = 0.80 x 5.00 = 4.00 mm", "RAW = p x TAW = 0.500 x 20.00 = 10.00 mm", "not scheduled",
+			"not a stress day", "depletion 10.000 - 14.000 = -4.000 mm"}},
+		{cal.Of(2030, 7, 2), []string{"gross = minutes x PR / 60 = 30.00 x 20.00 / 60 = 10.000 mm", "a program ran",
+			"depletion 14.000 - 8.000 = 6.000 mm"}},
 		{cal.Of(2030, 7, 3), []string{"S = 25400/CN - 254 = 25400/74 - 254 = 89.2 mm; 0.2 S = 17.8 mm", "= 1.46 mm", "percolation 20.544"}},
 	}
 	for _, day := range days {
@@ -75,7 +78,7 @@ func TestAvailableWaterIsWorkedOut(t *testing.T) {
 
 // A plain store of 12 mm that leaks 0.5 mm a day, worked by hand. It starts at
 // 6 mm. July 1: 6 + 4 = 10. July 2: 10 + 4 - 10 = 4. July 3: 4 + 4 - 28.544 =
-// -20.544 percolates. From 11 mm instead, July 1 asks for 15 of 12: 3 are short.
+// -20.544 percolates. From 11 mm instead, July 1 needs 15 of 12: 3 are short.
 func TestStoreByHand(t *testing.T) {
 	j := job()
 	z := &j.Zones[0]
@@ -85,10 +88,13 @@ func TestStoreByHand(t *testing.T) {
 		date  cal.Date
 		want  []string
 	}{
-		{0.5, cal.Of(2030, 7, 1), []string{"leak = 0.500 mm", "6.000 + 4.000 - 0.000 - 0.000 = 10.000", "ETa = ETc less what is short = 4.000;  depletion at night 10.000", "no stress day"}},
+		{0.5, cal.Of(2030, 7, 1), []string{"leak = 0.500 mm", "6.000 + 4.000 - 0.000 - 0.000 = 10.000",
+			"ETa = ETc - shortage = 4.000;  depletion at night 10.000", "not a stress day"}},
 		{0.5, cal.Of(2030, 7, 2), []string{"10.000 + 4.000 - 10.000 - 0.000 = 4.000", "watering 10.500 + rain"}},
-		{0.5, cal.Of(2030, 7, 3), []string{"4.000 + 4.000 - 0.000 - 28.544 = -20.544", "watering before rain: 0.000 + 20.544", "depletion at night 0.000"}},
-		{11. / 12, cal.Of(2030, 7, 1), []string{"= 15.000\n", "the plants go short: 3.000", "= 1.000;  depletion at night 12.000", "= 15.000 mm; the store = 12.000 mm: a stress day"}},
+		{0.5, cal.Of(2030, 7, 3), []string{"4.000 + 4.000 - 0.000 - 28.544 = -20.544", "watering before rain: 0.000 + 20.544",
+			"depletion at night 0.000"}},
+		{11. / 12, cal.Of(2030, 7, 1), []string{"= 15.000\n", "shortage, anything above 12.00: 3.000", "= 1.000;  depletion at night 12.000",
+			"= 15.000 mm; the store = 12.000 mm: a stress day"}},
 	} {
 		j.StartShare = day.start
 		m, _ := replay.At(j, 0, 0, day.date)
@@ -99,12 +105,12 @@ func TestStoreByHand(t *testing.T) {
 			}
 		}
 		if strings.Contains(text, "strip by strip") {
-			t.Errorf("a store is told strip by strip:\n%s", text)
+			t.Errorf("a store is shown strip by strip:\n%s", text)
 		}
 	}
 }
 
-// What is explained is what the ledger holds.
+// The explanation matches the ledger.
 func TestTextHoldsTheLedger(t *testing.T) {
 	j := job()
 	_, err := replay.Run(context.Background(), j, func(s *replay.Sheet) error {
@@ -118,7 +124,8 @@ func TestTextHoldsTheLedger(t *testing.T) {
 				if m.Row != row {
 					t.Errorf("%v %s: %+v, the ledger has %+v", row.Date, name, m.Row, row)
 				}
-				if text := Text(&m, Ground{}, quantity.US); !strings.Contains(text, fmt.Sprintf("= %.3f mm; RAW", row.LowQuarterMM)) || !strings.Contains(text, "in)") {
+				if text := Text(&m, Ground{}, quantity.US); !strings.Contains(text, fmt.Sprintf("= %.3f mm; RAW", row.LowQuarterMM)) ||
+					!strings.Contains(text, "in)") {
 					t.Errorf("%v %s:\n%s", row.Date, name, text)
 				}
 			}

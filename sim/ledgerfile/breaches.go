@@ -14,12 +14,12 @@ func BreachColumns() []Column {
 		{"date", "", "day on which the program started"},
 		{"zone", "", "name of the zone"},
 		{"rule", "", "the rule that was broken, in words"},
-		{"minutes", "min", "minutes that the rule forbids: left out, or applied and flagged"},
+		{"minutes", "min", "minutes the rule forbids: omitted, or applied and flagged"},
 	}
 }
 
-// WriteBreaches writes what every strategy wanted and the site's limits forbid
-// as CSV, in the order strategy, date.
+// WriteBreaches writes the watering that strategies requested and site limits
+// forbid as CSV, ordered by strategy and date.
 func WriteBreaches(w io.Writer, t *tally.Table) error {
 	b := appendHeader(nil, BreachColumns())
 	for s, name := range t.Strategies {

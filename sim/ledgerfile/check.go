@@ -5,13 +5,13 @@ import (
 	"math"
 )
 
-// noNumber is the error of a column whose value of day d is no number.
+// noNumber returns the error for a column whose value on day d is not finite.
 func noNumber(c *DayColumn, d *Day) error {
-	return fmt.Errorf("ledger: strategy %q, zone %q, %v: %s is %g, which is no depth; nothing of this day was written",
+	return fmt.Errorf("ledger: strategy %q, zone %q, %v: %s is %g, not a finite number; this day was not written",
 		d.Strategy, d.Zone, d.Date, c.Key, c.Float(d))
 }
 
-// firstNoNumber is the error of the first day on which column c is no number.
+// firstNoNumber returns the error for the first day on which column c is not finite.
 func firstNoNumber(c *DayColumn, days []Day) error {
 	for i := range days {
 		if !finite(c.Float(&days[i])) {
@@ -21,10 +21,9 @@ func firstNoNumber(c *DayColumn, days []Day) error {
 	return nil
 }
 
-// Imbalance returns by how much the balance of the worst day misses [mm], from
-// the second day of each strategy and zone on: what enters less what leaves is
-// what the depletion falls by. It needs the columns strategy and zone, and
-// those with a [Term].
+// Imbalance returns the largest daily error of the balance [mm], from the second
+// day of each strategy and zone on: inflow less outflow must equal the fall in
+// depletion. It needs the columns strategy and zone, and those with a [Term].
 func (l *Ledger) Imbalance() float64 {
 	strategies, zones := l.Texts("strategy"), l.Texts("zone")
 	worst := 0.0

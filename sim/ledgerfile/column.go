@@ -3,22 +3,21 @@ package ledgerfile
 import "loamledger/sim/replay"
 
 // A Column describes one column of a file: its name, its unit ("" for text,
-// dates and plain numbers) and what it holds.
+// dates and plain numbers) and its meaning.
 type Column struct {
 	Key, Unit, About string
 }
 
-// A Day is what a column of the ledger is taken from: a row, and the sheet it
-// is a day of.
+// A Day is the source of a ledger line: a row, and its sheet.
 type Day struct {
 	replay.Row
 	Sheet *replay.Sheet
 	Index int // of the day in the sheet
 }
 
-// A DayColumn is a column of the ledger. Of the four functions it has the one
-// that its kind asks for. [Columns] lists them; an entry there puts a column
-// into the CSV, the Parquet, the reader and the check.
+// A DayColumn is a column of the ledger. It has the one function of the four that
+// its kind needs. An entry in [Columns] adds a column to the CSV, the Parquet, the
+// reader and the check.
 type DayColumn struct {
 	Column
 	Kind  Kind
@@ -26,17 +25,17 @@ type DayColumn struct {
 	Int   func(*Day) int
 	Bool  func(*Day) bool
 	Text  func(*Day) string
-	// Few marks a column whose values recur, as those of weather and of settings
-	// do: Parquet keeps a dictionary of them.
+	// Few marks a column with few distinct values, such as weather and settings:
+	// Parquet stores them in a dictionary.
 	Few bool
-	// Term is the place of a depth in the balance of the day.
+	// Term is the role of a depth in the balance of the day.
 	Term Term
 }
 
 // Kind is the type of a column's values.
 type Kind uint8
 
-// The kinds, with what they are in Parquet and in CSV.
+// The kinds, with their form in Parquet and in CSV.
 const (
 	Float Kind = iota // DOUBLE; four decimals
 	Int               // INT32
@@ -45,8 +44,8 @@ const (
 	Date              // DATE, from Int in days since 1970; 2006-01-02
 )
 
-// Term is the place of a depth in the balance of a day: what enters less what
-// leaves is what the depletion falls by.
+// Term is the role of a depth in the balance of a day: inflow less outflow equals
+// the fall in depletion.
 type Term int8
 
 // The terms.

@@ -49,17 +49,17 @@ func Columns() []DayColumn {
 		},
 		{Column: Column{"eta_mm", "mm", "actual plant water use ETa"}, Term: Leaves, Float: func(d *Day) float64 { return d.ETaMM }},
 		{
-			Column: Column{"depletion_mm", "mm", "depletion Dr at the end of the day, mean of the zone"},
+			Column: Column{"depletion_mm", "mm", "depletion Dr at the end of the day, zone mean"},
 			Term:   Depletion, Float: func(d *Day) float64 { return d.DepletionMM },
 		},
 		{
-			Column: Column{"low_quarter_depletion_mm", "mm", "depletion after watering and rain, mean of the quarter watered least"},
+			Column: Column{"low_quarter_depletion_mm", "mm", "depletion after watering and rain, mean of the quarter that gets the least water"},
 			Float:  func(d *Day) float64 { return d.LowQuarterMM },
 		},
 		{Column: Column{"taw_mm", "mm", "total available water TAW"}, Few: true, Float: func(d *Day) float64 { return d.TAWMM }},
 		{Column: Column{"raw_mm", "mm", "readily available water RAW of the day"}, Few: true, Float: func(d *Day) float64 { return d.RAWMM }},
 		{
-			Column: Column{"ks", "", "water stress coefficient Ks, mean of the zone; 1 is unstressed"},
+			Column: Column{"ks", "", "water stress coefficient Ks, zone mean; 1 is unstressed"},
 			Float:  func(d *Day) float64 { return d.Ks },
 		},
 		{
@@ -75,7 +75,7 @@ func Columns() []DayColumn {
 			Few:    true, Term: Leaves, Float: func(d *Day) float64 { return d.BrokenMM },
 		},
 		{
-			Column: Column{"fill_drain_mm", "mm", "part of gross lost in filling and draining the pipes"},
+			Column: Column{"fill_drain_mm", "mm", "part of gross lost by filling and draining pipes"},
 			Few:    true, Term: Leaves, Float: func(d *Day) float64 { return d.FillDrainMM },
 		},
 		{
@@ -83,7 +83,7 @@ func Columns() []DayColumn {
 			Few:    true, Term: Leaves, Float: func(d *Day) float64 { return d.LeakMM },
 		},
 		{
-			Column: Column{"filled", "", "the day's weather was put in or invented, not observed (in CSV 1 for yes, 0 for no)"},
+			Column: Column{"filled", "", "the day's weather was filled or synthetic, not observed (in CSV 1 for yes, 0 for no)"},
 			Kind:   Bool, Bool: func(d *Day) bool { return d.Filled },
 		},
 	}

@@ -8,11 +8,11 @@ import (
 	"loamledger/weather/cal"
 )
 
-// flushAt is the fill of the buffer at which it goes out [bytes].
+// flushAt is the buffer size at which it is flushed [bytes].
 const flushAt = 64 << 10
 
-// A CSV writes the ledger as CSV, one line a day. It is not for use by several
-// goroutines at once.
+// A CSV writes the ledger as CSV, one line per day. It is not safe for concurrent
+// use.
 type CSV struct {
 	w       io.Writer
 	columns []DayColumn
@@ -24,20 +24,20 @@ type CSV struct {
 	err     error
 }
 
-// lastText is the last text of a column and how it was written: most texts are
-// those of the day before.
+// lastText is the last text of a column and its quoted form: most texts repeat
+// from day to day.
 type lastText struct{ text, quoted string }
 
-// NewCSV returns a CSV of the columns on w. The header goes out with the first
-// flush; call [CSV.Close] to write what is left.
+// NewCSV returns a CSV that writes the columns to w. The header is written with
+// the first flush; call [CSV.Close] to write the rest.
 func NewCSV(w io.Writer, columns []DayColumn) *CSV {
 	c := &CSV{w: w, columns: columns, last: make([]lastText, len(columns)), buf: make([]byte, 0, flushAt+4096)}
 	c.buf = appendHeader(c.buf, Headings(columns))
 	return c
 }
 
-// Write appends the days of a sheet. It fails on a value that is no number and
-// on a failing writer; after a failure nothing more is written.
+// Write appends the days of a sheet. It fails if a value is not finite or the
+// writer fails; after a failure it writes nothing more.
 func (c *CSV) Write(s *replay.Sheet) error {
 	if c.err != nil {
 		return c.err
@@ -58,7 +58,7 @@ func (c *CSV) Write(s *replay.Sheet) error {
 	return c.err
 }
 
-// append appends the line of the day at hand, whole or not at all.
+// append appends the whole line of the current day, or nothing.
 func (c *CSV) append() {
 	b, d := c.buf, &c.day
 	for i := range c.columns {
@@ -66,7 +66,7 @@ func (c *CSV) append() {
 		switch column.Kind {
 		case Float:
 			v := column.Float(d)
-			if v-v != 0 { // no number
+			if v-v != 0 { // not finite
 				c.err = noNumber(column, d)
 				return
 			}
@@ -110,7 +110,7 @@ func (c *CSV) flush() {
 	c.buf = c.buf[:0]
 }
 
-// Close writes what is buffered. It does not close the writer beneath.
+// Close writes the buffered data. It does not close the underlying writer.
 func (c *CSV) Close() error {
 	c.flush()
 	return c.err

@@ -3,15 +3,15 @@
 //
 // # Units
 //
-// Files are always SI. Parquet keeps full precision. CSV is for spreadsheets and
-// rounds to 0.0001, so that the balance of a row closes to 0.002 mm.
+// Files always use SI units. Parquet keeps full precision. CSV is for spreadsheets
+// and rounds to 0.0001, so the balance of a row closes to 0.002 mm.
 //
 // # Promises
 //
-// Neither NaN nor an infinity is ever written: a day that holds one is
-// refused. Equal replays give equal bytes. Names are written as they are,
-// quoted as [RFC 4180] asks: a name that a spreadsheet would take for a formula
-// (starting with =, +, - or @) must have been refused before it gets here.
+// NaN and infinities are never written: a day with one is an error. Equal replays
+// give equal bytes. Names are written unchanged, quoted as in [RFC 4180]. The
+// caller must reject names that a spreadsheet would read as a formula (those that
+// start with =, +, - or @).
 //
 // [RFC 4180]: https://www.rfc-editor.org/rfc/rfc4180
 package ledgerfile

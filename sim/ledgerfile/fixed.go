@@ -5,19 +5,18 @@ import (
 	"strconv"
 )
 
-// Decimals of a number in CSV, and the numbers of units and of the last place
-// in one.
+// Decimals of a number in CSV, and the number of units of the last decimal in 1.
 const (
 	decimals = 4
 	places   = 1e4
 )
 
 // mostFixed is the value from which floats are so far apart (2⁵³/10⁴ and more)
-// that four decimals hold no more than the fewest digits do.
+// that four decimals add nothing to the shortest form.
 const mostFixed = 9e11
 
-// appendFixed appends the finite v rounded to four decimals, ties to even as
-// [strconv.FormatFloat] has it, and without zeros at the end. What rounds to
+// appendFixed appends the finite v rounded to four decimals, with ties to even as
+// in [strconv.FormatFloat], and without trailing zeros. A value that rounds to
 // zero is written as 0, without a sign.
 func appendFixed(b []byte, v float64) []byte {
 	if v == 0 { // most values of a ledger
@@ -29,8 +28,8 @@ func appendFixed(b []byte, v float64) []byte {
 	}
 	p := a * places
 	n := uint64(p)
-	// p is the float nearest to the true product, so that only a half can stand
-	// for something a little less or more; the fused product tells which.
+	// p is the float nearest to the true product, so only a remainder of exactly
+	// one half may be slightly off; the fused product shows in which direction.
 	switch rest := p - float64(n); {
 	case rest > 0.5:
 		n++

@@ -21,7 +21,9 @@ import (
 )
 
 // header is the order of the columns as the files promise it to their readers.
-const header = "date,strategy,zone,minutes,cycles,reason,eto_mm,k,etc_mm,rain_mm,gross_mm,spray_loss_mm,irrigation_runoff_mm,rain_runoff_mm,rain_evaporated_mm,percolation_irrigation_mm,percolation_rain_mm,eta_mm,depletion_mm,low_quarter_depletion_mm,taw_mm,raw_mm,ks,stress,overspray_mm,broken_mm,fill_drain_mm,leak_mm,filled"
+const header = "date,strategy,zone,minutes,cycles,reason,eto_mm,k,etc_mm,rain_mm,gross_mm,spray_loss_mm," +
+	"irrigation_runoff_mm,rain_runoff_mm,rain_evaporated_mm,percolation_irrigation_mm,percolation_rain_mm,eta_mm,depletion_mm," +
+	"low_quarter_depletion_mm,taw_mm,raw_mm,ks,stress,overspray_mm,broken_mm,fill_drain_mm,leak_mm,filled"
 
 func TestColumnsKeepTheirOrder(t *testing.T) {
 	if got := strings.Join(keys(Headings(Columns())), ","); got != header {
@@ -44,7 +46,8 @@ func TestColumnsKeepTheirOrder(t *testing.T) {
 		}
 	}
 	for _, c := range Columns() { // one function, that of its kind
-		given := [...]bool{Float: c.Float != nil, Int: c.Int != nil && c.Kind != Date, Bool: c.Bool != nil, Text: c.Text != nil, Date: c.Int != nil && c.Kind == Date}
+		given := [...]bool{Float: c.Float != nil, Int: c.Int != nil && c.Kind != Date, Bool: c.Bool != nil, Text: c.Text != nil,
+			Date: c.Int != nil && c.Kind == Date}
 		want := [len(given)]bool{}
 		want[c.Kind] = true
 		if given != want {
@@ -217,7 +220,8 @@ func TestFilesHoldWhatTheReplaySaid(t *testing.T) {
 	if off := fromCSV.Imbalance(); off > 0.002 || off < 1e-6 {
 		t.Errorf("CSV: the balance of a day misses by %g mm, want a rounding", off)
 	}
-	if meta := got.Meta; meta["scenario"] != "abc" || meta["version"] != "1" || !strings.HasSuffix(meta["column.eta_mm"], "[mm]") || len(meta) != len(Columns())+2 {
+	if meta := got.Meta; meta["scenario"] != "abc" || meta["version"] != "1" || !strings.HasSuffix(meta["column.eta_mm"], "[mm]") ||
+		len(meta) != len(Columns())+2 {
 		t.Errorf("metadata %v", meta)
 	}
 	if again := writeParquet(t, map[string]string{"scenario": "abc", "version": "1"}, sheets...); !bytes.Equal(file, again) {
@@ -227,15 +231,18 @@ func TestFilesHoldWhatTheReplaySaid(t *testing.T) {
 	for i := range want.Rows {
 		seen[want.Texts("reason")[i]]++
 		for key, yes := range map[string]bool{
-			"stress": want.Floats("stress")[i] == 1, "runoff": want.Floats("irrigation_runoff_mm")[i] > 0, "irrigation drains": want.Floats("percolation_irrigation_mm")[i] > 0,
-			"rain drains": want.Floats("percolation_rain_mm")[i] > 0, "rain runs off": want.Floats("rain_runoff_mm")[i] > 0, "short": want.Floats("ks")[i] < 1,
+			"stress": want.Floats("stress")[i] == 1, "runoff": want.Floats("irrigation_runoff_mm")[i] > 0,
+			"irrigation drains": want.Floats("percolation_irrigation_mm")[i] > 0,
+			"rain drains":       want.Floats("percolation_rain_mm")[i] > 0, "rain runs off": want.Floats("rain_runoff_mm")[i] > 0,
+			"short": want.Floats("ks")[i] < 1,
 		} {
 			if yes {
 				seen[key]++
 			}
 		}
 	}
-	for _, key := range []string{"watered", "sensor wet", "not scheduled", "least water", "stress", "runoff", "irrigation drains", "rain drains", "rain runs off", "short"} {
+	for _, key := range []string{"watered", "sensor wet", "not scheduled", "least water", "stress", "runoff", "irrigation drains",
+		"rain drains", "rain runs off", "short"} {
 		if seen[key] == 0 {
 			t.Errorf("the invented site is too tame to test with: no day of %q in %v", key, seen)
 		}
@@ -268,7 +275,8 @@ func TestRoundTripOfAnyDay(t *testing.T) {
 
 // The types are those of the Parquet format's logical types, DATE among them.
 func TestParquetTypes(t *testing.T) {
-	want := map[string]string{"date": "DATE", "strategy": "STRING", "zone": "STRING", "reason": "STRING", "cycles": "INT32", "stress": "BOOLEAN", "filled": "BOOLEAN"}
+	want := map[string]string{"date": "DATE", "strategy": "STRING", "zone": "STRING", "reason": "STRING", "cycles": "INT32",
+		"stress": "BOOLEAN", "filled": "BOOLEAN"}
 	for _, f := range schemaOf(Columns()).Fields() {
 		kind := f.Type().String()
 		if w := cmp.Or(want[f.Name()], "DOUBLE"); !strings.HasPrefix(kind, w) && !(w == "INT32" && strings.HasPrefix(kind, "INT(32")) {

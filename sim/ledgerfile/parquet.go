@@ -10,18 +10,18 @@ import (
 	"loamledger/sim/replay"
 )
 
-// batchRows is how many rows are gathered before they go out, column by column.
-// They and their values should fit into the cache of a core.
+// batchRows is the number of rows collected before they are written, column by
+// column. They and their values should fit into the cache of a core.
 const batchRows = 128
 
-// mostTexts is how many texts are remembered.
+// mostTexts is the maximum number of cached texts.
 const mostTexts = 1024
 
-// groupRows is how many rows make a row group: the writer holds one in memory.
+// groupRows is the number of rows in a row group; the writer keeps one in memory.
 const groupRows = 1 << 17
 
-// schemaOf returns the schema of the columns in their order: that of a struct
-// with a field for each.
+// schemaOf returns the schema of the columns, in order, from a struct with a field
+// for each.
 func schemaOf(columns []DayColumn) *parquet.Schema {
 	fields := make([]reflect.StructField, len(columns))
 	for i := range columns {
@@ -47,12 +47,12 @@ func schemaOf(columns []DayColumn) *parquet.Schema {
 	return parquet.SchemaOf(reflect.New(reflect.StructOf(fields)).Interface())
 }
 
-// A Parquet writes the ledger as Parquet, with the types of [Kind]. It is not
-// for use by several goroutines at once.
+// A Parquet writes the ledger as Parquet, with the types of [Kind]. It is not safe
+// for concurrent use.
 type Parquet struct {
 	w       *parquet.GenericWriter[any]
 	columns []DayColumn
-	days    []Day           // gathered
+	days    []Day           // collected
 	group   int             // rows in the row group so far
 	most    int             // rows in a row group
 	values  []parquet.Value // of one column of the days
@@ -60,10 +60,9 @@ type Parquet struct {
 	err     error
 }
 
-// NewParquet returns a Parquet of the columns on w. The file's metadata
-// receives meta, and for every column "column.<name>" with its unit and
-// meaning. [Parquet.Close] writes the footer, without which the file cannot be
-// read.
+// NewParquet returns a Parquet that writes the columns to w. The file's metadata
+// contains meta, and "column.<name>" for every column with its meaning and unit.
+// [Parquet.Close] writes the footer, without which the file cannot be read.
 func NewParquet(w io.Writer, meta map[string]string, columns []DayColumn) *Parquet {
 	options := []parquet.WriterOption{
 		schemaOf(columns),
@@ -86,8 +85,8 @@ func NewParquet(w io.Writer, meta map[string]string, columns []DayColumn) *Parqu
 	}
 }
 
-// Write appends the days of a sheet. It fails on a value that is no number and
-// on a failing writer; after a failure nothing more is written.
+// Write appends the days of a sheet. It fails if a value is not finite or the
+// writer fails; after a failure it writes nothing more.
 func (p *Parquet) Write(s *replay.Sheet) error {
 	for i := range s.Days() {
 		n := len(p.days)
@@ -101,11 +100,11 @@ func (p *Parquet) Write(s *replay.Sheet) error {
 			return p.err
 		}
 	}
-	p.flush() // a sheet is only valid now
+	p.flush() // the sheet is only valid now
 	return p.err
 }
 
-// flush hands the gathered days to the writer, column by column.
+// flush passes the collected days to the writer, column by column.
 func (p *Parquet) flush() {
 	writers := p.w.ColumnWriters()
 	for i := range p.columns {
@@ -124,12 +123,11 @@ func (p *Parquet) flush() {
 	}
 }
 
-// column sets the values of column c on the days. It fails on one that is no
-// number.
+// column sets the values of column c on the days. It fails if one is not finite.
 func (p *Parquet) column(c *DayColumn, values []parquet.Value, days []Day) error {
 	switch c.Kind {
 	case Float:
-		zero := 0.0 // times any number it stays 0, and becomes NaN times anything else
+		zero := 0.0 // becomes NaN if any value is not finite
 		for i := range days {
 			v := c.Float(&days[i])
 			zero += 0 * v
@@ -158,8 +156,7 @@ func (p *Parquet) column(c *DayColumn, values []parquet.Value, days []Day) error
 	return nil
 }
 
-// text returns text as a value, from memory where it was met before and texts
-// are few.
+// text returns text as a value, from the cache if possible.
 func (p *Parquet) text(text string) parquet.Value {
 	value, met := p.texts[text]
 	if !met {
@@ -171,8 +168,8 @@ func (p *Parquet) text(text string) parquet.Value {
 	return value
 }
 
-// Close writes what is buffered and the footer. It does not close the writer
-// beneath. After a failed Write it writes nothing and returns that failure.
+// Close writes the buffered data and the footer. It does not close the underlying
+// writer. After a failed Write it writes nothing and returns that error.
 func (p *Parquet) Close() error {
 	if p.err == nil {
 		p.err = p.w.Close()

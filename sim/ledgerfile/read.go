@@ -9,17 +9,17 @@ import (
 	"github.com/parquet-go/parquet-go"
 )
 
-// A Ledger is a ledger that was read back, column by column.
+// A Ledger is a ledger read from a file, column by column.
 type Ledger struct {
 	Rows    int
 	Meta    map[string]string // the metadata of the file
 	columns []DayColumn
-	numbers [][]float64 // by column; of Bool 1 for yes, of Date days since 1970
+	numbers [][]float64 // by column; Bool is 1 for yes, Date is days since 1970
 	texts   [][]string
 }
 
-// Floats returns the numbers of a column: of Bool 1 for yes, of Date days since
-// 1970. It is nil for texts and for a column that is not there.
+// Floats returns the numbers of a column: Bool is 1 for yes, Date is days since
+// 1970. It returns nil for a text column and for a missing column.
 func (l *Ledger) Floats(key string) []float64 {
 	if i := l.index(key); i >= 0 {
 		return l.numbers[i]
@@ -27,8 +27,7 @@ func (l *Ledger) Floats(key string) []float64 {
 	return nil
 }
 
-// Texts returns the texts of a column; nil for others and for one that is not
-// there.
+// Texts returns the texts of a column, or nil if it is missing or not text.
 func (l *Ledger) Texts(key string) []string {
 	if i := l.index(key); i >= 0 {
 		return l.texts[i]
@@ -40,12 +39,11 @@ func (l *Ledger) index(key string) int {
 	return slices.IndexFunc(l.columns, func(c DayColumn) bool { return c.Key == key })
 }
 
-// ReadParquet reads back a ledger of the columns written by [Parquet], whole.
-// It refuses a file that is no Parquet, whose columns are others or of other
-// types, or that holds a value that is no number.
+// ReadParquet reads a whole ledger of the given columns written by [Parquet]. It
+// returns an error if the file is not Parquet, has other columns or types, or
+// contains a value that is not finite.
 func ReadParquet(r io.ReaderAt, size int64, columns []DayColumn) (l *Ledger, err error) {
-	// The library panics on some damaged files; to the caller they are one
-	// more kind of unreadable file.
+	// The library panics on some damaged files; report them as unreadable.
 	defer func() {
 		if fault := recover(); fault != nil {
 			l, err = nil, fmt.Errorf("ledger: damaged Parquet: %v", fault)
@@ -53,13 +51,13 @@ func ReadParquet(r io.ReaderAt, size int64, columns []DayColumn) (l *Ledger, err
 	}()
 	f, err := parquet.OpenFile(r, size)
 	if err != nil {
-		return nil, fmt.Errorf("ledger: not readable as Parquet: %w", err)
+		return nil, fmt.Errorf("ledger: not a Parquet file: %w", err)
 	}
 	if got, want := namesOf(f.Schema()), namesOf(schemaOf(columns)); !slices.Equal(got, want) {
 		return nil, fmt.Errorf("ledger: columns are %q, want %q", got, want)
 	}
 	if !parquet.SameNodes(f.Schema(), schemaOf(columns)) {
-		return nil, fmt.Errorf("ledger: the columns have other types: %v", f.Schema())
+		return nil, fmt.Errorf("ledger: the columns have the wrong types: %v", f.Schema())
 	}
 	l = &Ledger{Meta: map[string]string{}, columns: columns, numbers: make([][]float64, len(columns)), texts: make([][]string, len(columns))}
 	for _, kv := range f.Metadata().KeyValueMetadata {
@@ -131,7 +129,7 @@ func (l *Ledger) add(i int, v parquet.Value) error {
 		return nil
 	case Float:
 		if x = v.Double(); !finite(x) {
-			return fmt.Errorf("row %d is %g, which is no number", len(l.numbers[i])+1, x)
+			return fmt.Errorf("row %d is %g, not a finite number", len(l.numbers[i])+1, x)
 		}
 	case Int, Date:
 		x = float64(v.Int32())

@@ -19,7 +19,8 @@ import (
 func replaySite(t testing.TB, days, zones int, sink func(*replay.Sheet) error) *tally.Table {
 	t.Helper()
 	r := rand.New(rand.NewPCG(5, 1))
-	w := sim.Weather{Start: cal.Of(2001, 11, 20), RainMM: make([]float64, days), EToMM: make([]float64, days), TminC: make([]float64, days), Filled: make([]bool, days)}
+	w := sim.Weather{Start: cal.Of(2001, 11, 20), RainMM: make([]float64, days), EToMM: make([]float64, days), TminC: make([]float64, days),
+		Filled: make([]bool, days)}
 	for i := range days {
 		w.Filled[i] = i%37 == 5
 		w.EToMM[i] = math.Round((3.5-2.5*math.Cos(2*math.Pi*float64(i)/365.25)+r.Float64())*100) / 100
@@ -34,7 +35,8 @@ func replaySite(t testing.TB, days, zones int, sink func(*replay.Sheet) error) *
 	for i := range zones {
 		f := float64(i)
 		z := sim.Zone{
-			Name: names[i], AreaM2: 120.5 + 31*f, TAWMM: 18 + 7.3*f, P: 0.4 + 0.03*f, PRMMH: 38 - 3*f, LossShare: 0.03, OversprayShare: 0.02, BrokenShare: 0.01, FillDrainMM: 0.1, LeakMMDay: 0.05 * f, DULQ: 0.5 + 0.05*f,
+			Name: names[i], AreaM2: 120.5 + 31*f, TAWMM: 18 + 7.3*f, P: 0.4 + 0.03*f, PRMMH: 38 - 3*f, LossShare: 0.03, OversprayShare: 0.02,
+			BrokenShare: 0.01, FillDrainMM: 0.1, LeakMMDay: 0.05 * f, DULQ: 0.5 + 0.05*f,
 			Strips: 8, IntakeMMH: 6, SurfaceStorageMM: 2, Rain: sim.Rain{CN: 70 + f},
 		}
 		for m := range z.K {
@@ -44,7 +46,8 @@ func replaySite(t testing.TB, days, zones int, sink func(*replay.Sheet) error) *
 		minutes[i], all[i] = 14+f/3, true
 	}
 	programs := strategy.Programs{List: []strategy.Program{{
-		Name: "p", Days: strategy.DayRule{Kind: strategy.Interval, Every: 3, From: w.Start}, Starts: []int{300}, Minutes: minutes, Cycle: 6, Soak: 10,
+		Name: "p", Days: strategy.DayRule{Kind: strategy.Interval, Every: 3, From: w.Start}, Starts: []int{300}, Minutes: minutes, Cycle: 6,
+		Soak: 10,
 	}}}
 	job.Strategies = []strategy.Strategy{
 		{Name: "as found, mostly", Parts: []strategy.Part{programs}},
@@ -66,13 +69,15 @@ func cloned(s *replay.Sheet) *replay.Sheet {
 	} {
 		*col = slices.Clone(*col)
 	}
-	c.Forcing, p.Doses, p.Dose, p.Reason, tr.Dose = slices.Clone(c.Forcing), slices.Clone(p.Doses), slices.Clone(p.Dose), slices.Clone(p.Reason), slices.Clone(tr.Dose)
+	c.Forcing, p.Doses, p.Dose, p.Reason, tr.Dose = slices.Clone(c.Forcing), slices.Clone(p.Doses), slices.Clone(p.Dose),
+		slices.Clone(p.Reason), slices.Clone(tr.Dose)
 	return &c
 }
 
 // oneDay is a sheet of a single day, all of whose numbers come from num, and
 // rain from rain, since the sheet works out its parting anew.
-func oneDay(date cal.Date, strategyName, zone string, reason sim.Reason, cycles int, rain float64, num func(key string) float64) *replay.Sheet {
+func oneDay(date cal.Date, strategyName, zone string, reason sim.Reason, cycles int, rain float64,
+	num func(key string) float64) *replay.Sheet {
 	z := &sim.Zone{Name: zone, TAWMM: num("taw_mm"), Rain: sim.Rain{CN: 74}}
 	for m, k := 0, num("k"); m < len(z.K); m++ {
 		z.K[m] = k
@@ -82,11 +87,13 @@ func oneDay(date cal.Date, strategyName, zone string, reason sim.Reason, cycles 
 		Weather: sim.Weather{Start: date, RainMM: []float64{rain}, EToMM: []float64{num("eto_mm")}},
 		Forcing: []sim.Day{{ETcMM: num("etc_mm"), RAWMM: num("raw_mm")}},
 		Plan: &sim.Plan{Dose: []int32{1}, Reason: []sim.Reason{reason}, Doses: []sim.Dose{{}, {
-			Minutes: num("minutes"), Cycles: cycles, GrossMM: num("gross_mm"), SprayLossMM: num("spray_loss_mm"), RunoffMM: num("irrigation_runoff_mm"),
+			Minutes: num("minutes"), Cycles: cycles, GrossMM: num("gross_mm"), SprayLossMM: num("spray_loss_mm"),
+			RunoffMM:    num("irrigation_runoff_mm"),
 			OversprayMM: num("overspray_mm"), BrokenMM: num("broken_mm"), FillDrainMM: num("fill_drain_mm"),
 		}}},
 		Trace: &sim.Trace{
-			Dose: []int32{1}, PercIrrMM: []float64{num("percolation_irrigation_mm")}, PercRainMM: []float64{num("percolation_rain_mm")}, ETaMM: []float64{num("eta_mm")},
+			Dose: []int32{1}, PercIrrMM: []float64{num("percolation_irrigation_mm")}, PercRainMM: []float64{num("percolation_rain_mm")},
+			ETaMM:       []float64{num("eta_mm")},
 			DepletionMM: []float64{num("depletion_mm")}, LowQuarterMM: []float64{num("low_quarter_depletion_mm")}, Ks: []float64{num("ks")},
 		},
 	}

@@ -8,8 +8,8 @@ import (
 	"loamledger/sim/tally"
 )
 
-// TallyColumns returns the columns of the tally, in order: what names a line,
-// and the measures that a zone has.
+// TallyColumns returns the columns of the tally, in order: the columns that
+// identify a line, and the measures of a zone.
 func TallyColumns(measures []tally.Measure) []Column {
 	columns := []Column{
 		{"strategy", "", "name of the strategy"},
@@ -55,7 +55,7 @@ func WriteTally(w io.Writer, t *tally.Table, measures []tally.Measure) error {
 						continue
 					}
 					if !finite(v) {
-						return fmt.Errorf("tally: strategy %q, zone %q, %d: %s is %g, which is not a number to write",
+						return fmt.Errorf("tally: strategy %q, zone %q, %d: %s is %g, not a finite number",
 							t.Strategies[s], t.Zones[z].Name, y, m.Key, v)
 					}
 					b = appendFixed(b, v)

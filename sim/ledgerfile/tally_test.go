@@ -124,14 +124,17 @@ func TestTallyIsTheSumOfTheLedger(t *testing.T) {
 				t.Errorf("%v: %s is %v in the tally, %v summed from the ledger", key, name, g[name], v)
 			}
 		}
-		residual := g["gross_mm"] + g["rain_mm"] - g["spray_loss_mm"] - g["irrigation_runoff_mm"] - g["rain_runoff_mm"] - g["rain_evaporated_mm"] -
-			g["overspray_mm"] - g["broken_mm"] - g["fill_drain_mm"] - g["leak_mm"] - g["percolation_irrigation_mm"] - g["percolation_rain_mm"] - g["eta_mm"] - g["storage_change_mm"]
+		residual := g["gross_mm"] + g["rain_mm"] - g["spray_loss_mm"] - g["irrigation_runoff_mm"] -
+			g["rain_runoff_mm"] - g["rain_evaporated_mm"] -
+			g["overspray_mm"] - g["broken_mm"] - g["fill_drain_mm"] - g["leak_mm"] -
+			g["percolation_irrigation_mm"] - g["percolation_rain_mm"] - g["eta_mm"] - g["storage_change_mm"]
 		if math.Abs(residual) > 0.002 {
 			t.Errorf("%v: the balance misses by %g mm", key, residual)
 		}
 		least := got[lineKey{table.Strategies[table.LeastWaterIndex()], key.zone, key.year}]["gross_mm"]
 		ratio, given := g["application_ratio"]
-		if least == 0 && given || least > 0 && !near(ratio, w["gross_mm"]/want[lineKey{table.Strategies[table.LeastWaterIndex()], key.zone, key.year}]["gross_mm"]) {
+		if least == 0 && given || least > 0 && !near(ratio,
+			w["gross_mm"]/want[lineKey{table.Strategies[table.LeastWaterIndex()], key.zone, key.year}]["gross_mm"]) {
 			t.Errorf("%v: application ratio %v, gross %v, requirement %v", key, ratio, w["gross_mm"], least)
 		}
 		lost := g["irrigation_runoff_mm"] + g["percolation_irrigation_mm"] + g["spray_loss_mm"] + g["overspray_mm"] + g["broken_mm"] + g["fill_drain_mm"] + g["leak_mm"]

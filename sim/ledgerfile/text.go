@@ -5,8 +5,8 @@ import (
 	"strings"
 )
 
-// quoted returns s as a CSV field: in quotes, with quotes doubled, where it
-// holds a comma, a quote or a line break (RFC 4180 rules 5 to 7), or starts or
+// quoted returns s as a CSV field. It is quoted, with quotes doubled, if it
+// contains a comma, a quote or a line break (RFC 4180 rules 5 to 7), or starts or
 // ends with a space, which some readers would drop.
 func quoted(s string) string {
 	if !strings.ContainsAny(s, ",\"\r\n") && strings.TrimSpace(s) == s {
@@ -15,7 +15,7 @@ func quoted(s string) string {
 	return `"` + strings.ReplaceAll(s, `"`, `""`) + `"`
 }
 
-// appendHeader appends the line of the columns' names.
+// appendHeader appends the line of column names.
 func appendHeader(b []byte, columns []Column) []byte {
 	for i := range columns {
 		if i > 0 {
@@ -26,5 +26,5 @@ func appendHeader(b []byte, columns []Column) []byte {
 	return append(b, '\n')
 }
 
-// finite reports whether v is a number.
+// finite reports whether v is neither NaN nor infinite.
 func finite(v float64) bool { return !math.IsNaN(v) && !math.IsInf(v, 0) }

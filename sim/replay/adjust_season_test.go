@@ -20,7 +20,8 @@ func TestNothingOutsideTheSeason(t *testing.T) {
 		s := drawSite(t, 2, 2, 500)
 		from := s.job.Weather.Start + 30
 		for k := range s.job.Strategies {
-			s.job.Strategies[k].Parts = append(s.job.Strategies[k].Parts, strategy.Season{Start: 415, End: 1015, FrostC: -100}, strategy.Suspend{From: from, To: from + 20, Zones: []bool{true, true}[:len(s.job.Zones)]})
+			s.job.Strategies[k].Parts = append(s.job.Strategies[k].Parts, strategy.Season{Start: 415, End: 1015, FrostC: -100},
+				strategy.Suspend{From: from, To: from + 20, Zones: []bool{true, true}[:len(s.job.Zones)]})
 		}
 		_, rows := rowsOf(t, &s.job)
 		for k := range s.job.Strategies {
@@ -44,7 +45,8 @@ func TestMeterWithZonesOff(t *testing.T) {
 	z.LeakMMDay = 0.4
 	w := still(0, 200, 4)
 	job := &replay.Job{Zones: []sim.Zone{z}, Weather: w, Strategies: []strategy.Strategy{{Name: "off", Parts: []strategy.Part{
-		strategy.Programs{List: []strategy.Program{{Name: "p", Starts: []int{1}, Minutes: []float64{9}}}}, strategy.Suspend{From: w.Start, To: w.Start + 200, Zones: []bool{true}}}}}}
+		strategy.Programs{List: []strategy.Program{{Name: "p", Starts: []int{1}, Minutes: []float64{9}}}},
+		strategy.Suspend{From: w.Start, To: w.Start + 200, Zones: []bool{true}}}}}}
 	sum := tableOf(t, job).Total(0, 0)
 	if litres := sum.GrossMM * z.AreaM2; math.Abs(litres-8000) > 1e-6 || math.Abs(sum.LeakMM*z.AreaM2-8000) > 1e-6 || sum.Minutes != 0 {
 		t.Errorf("%g L, of which leaked %g, %g min; by hand 8000 L", litres, sum.LeakMM*z.AreaM2, sum.Minutes)
@@ -60,7 +62,8 @@ func TestNeedOverEfficiency(t *testing.T) {
 	z := plainZone("a")
 	z.LossShare = 0.1
 	w := still(0, 200, 5)
-	job := &replay.Job{Zones: []sim.Zone{z}, Weather: w, NoSpinUp: true, Strategies: []strategy.Strategy{{Name: "refill", Parts: []strategy.Part{&strategy.Refill{Zones: []bool{true}, MAD: 0.2}}}}}
+	job := &replay.Job{Zones: []sim.Zone{z}, Weather: w, NoSpinUp: true,
+		Strategies: []strategy.Strategy{{Name: "refill", Parts: []strategy.Part{&strategy.Refill{Zones: []bool{true}, MAD: 0.2}}}}}
 	for _, rain := range []float64{0, 2} {
 		for i := range w.RainMM {
 			if i%5 == 3 {
@@ -69,7 +72,8 @@ func TestNeedOverEfficiency(t *testing.T) {
 		}
 		table, rows := rowsOf(t, job)
 		sum, left := table.Total(0, 0), rows[0][0][199].DepletionMM
-		if want := (1000 - (40*rain - sum.PercRainMM) - left) / 0.9; math.Abs(sum.GrossMM-want) > 1e-6 || sum.StressDays != 0 || left > 25 || rain > 0 && sum.PercRainMM > 60 {
+		if want := (1000 - (40*rain - sum.PercRainMM) - left) / 0.9; math.Abs(sum.GrossMM-want) > 1e-6 || sum.StressDays != 0 || left > 25 ||
+			rain > 0 && sum.PercRainMM > 60 {
 			t.Errorf("%g mm of rain: %.4f mm, by hand %.4f; %d stress days, %g mm left", rain, sum.GrossMM, want, sum.StressDays, left)
 		}
 	}
@@ -86,7 +90,8 @@ func TestFalseAlarmsCost(t *testing.T) {
 	for i, mm := range w.RainMM {
 		series.Set(weather.Rain, i, mm, weather.Observed)
 	}
-	p := strategy.Programs{List: []strategy.Program{{Name: "p", Days: strategy.DayRule{Kind: strategy.Interval, Every: 2}, Starts: []int{300}, Minutes: []float64{9}}}}
+	p := strategy.Programs{List: []strategy.Program{{Name: "p", Days: strategy.DayRule{Kind: strategy.Interval, Every: 2},
+		Starts: []int{300}, Minutes: []float64{9}}}}
 	mean := func(skill forecast.Skill) (gross, stress float64) {
 		const seeds = 12
 		for seed := range uint64(seeds) {

@@ -136,8 +136,9 @@ func TestBeliefEqualToTheTruth(t *testing.T) {
 		if job.NoSpinUp {
 			job.StartShare = rapid.Float64Range(0, 1).Draw(t, "start")
 		}
-		job.Strategies = []strategy.Strategy{{Name: "refill", Parts: []strategy.Part{&strategy.Refill{Zones: []bool{true}, MAD: rapid.Float64Range(0.01, 1).Draw(t, "MAD"),
-			Share: rapid.Float64Range(0.05, 1).Draw(t, "share"), Extra: -1, Days: drawRule(t, job.Weather.Start)}}}}
+		job.Strategies = []strategy.Strategy{{Name: "refill",
+			Parts: []strategy.Part{&strategy.Refill{Zones: []bool{true}, MAD: rapid.Float64Range(0.01, 1).Draw(t, "MAD"),
+				Share: rapid.Float64Range(0.05, 1).Draw(t, "share"), Extra: -1, Days: drawRule(t, job.Weather.Start)}}}}
 		if perc := tableOf(t, job).Total(0, 0).PercIrrMM; perc > 1e-9*400 {
 			t.Fatalf("%g mm of irrigation percolate", perc)
 		}

@@ -55,10 +55,14 @@ func compareDay(t failer, name string, got *replay.Row, want *modelDay, reason s
 		got, want float64
 	}{
 		{"minutes", got.Minutes, want.minutes}, {"gross", got.GrossMM, want.gross}, {"spray loss", got.SprayLossMM, want.sprayLoss},
-		{"overspray", got.OversprayMM, want.overspray}, {"broken heads", got.BrokenMM, want.broken}, {"fill and drain", got.FillDrainMM, want.fillDrain}, {"leak", got.LeakMM, want.leak},
-		{"irrigation runoff", got.IrrRunoffMM, want.irrRunoff}, {"rain runoff", got.RainRunoffMM, want.rainRunoff}, {"rain evaporated", got.RainEvapMM, want.rainEvaporated},
-		{"percolation of irrigation", got.PercIrrMM, want.percIrr}, {"percolation of rain", got.PercRainMM, want.percRain}, {"ETc", got.ETcMM, want.etc}, {"ETa", got.ETaMM, want.eta},
-		{"Ks", got.Ks, want.ks}, {"RAW", got.RAWMM, want.raw}, {"low-quarter depletion", got.LowQuarterMM, want.lowQuarter}, {"depletion", got.DepletionMM, want.after},
+		{"overspray", got.OversprayMM, want.overspray}, {"broken heads", got.BrokenMM, want.broken},
+		{"fill and drain", got.FillDrainMM, want.fillDrain}, {"leak", got.LeakMM, want.leak},
+		{"irrigation runoff", got.IrrRunoffMM, want.irrRunoff}, {"rain runoff", got.RainRunoffMM, want.rainRunoff},
+		{"rain evaporated", got.RainEvapMM, want.rainEvaporated},
+		{"percolation of irrigation", got.PercIrrMM, want.percIrr}, {"percolation of rain", got.PercRainMM, want.percRain},
+		{"ETc", got.ETcMM, want.etc}, {"ETa", got.ETaMM, want.eta},
+		{"Ks", got.Ks, want.ks}, {"RAW", got.RAWMM, want.raw}, {"low-quarter depletion", got.LowQuarterMM, want.lowQuarter},
+		{"depletion", got.DepletionMM, want.after},
 	} {
 		if !near(v.got, v.want) {
 			t.Fatalf("%v, zone %q, strategy %q: %s is %.15g, the plain model says %.15g", got.Date, got.Zone, name, v.what, v.got, v.want)
@@ -77,7 +81,9 @@ func compareDay(t failer, name string, got *replay.Row, want *modelDay, reason s
 
 func count(seen map[string]int, got *replay.Row, want *modelDay) {
 	seen[got.Reason.String()]++
-	for what, v := range map[string]float64{"fill and drain": want.fillDrain, "overspray": want.overspray, "broken heads": want.broken, "leak": want.leak, "irrigation runoff": want.irrRunoff, "rain runoff": want.rainRunoff, "rain evaporated": want.rainEvaporated, "percolation of irrigation": want.percIrr, "percolation of rain": want.percRain} {
+	for what, v := range map[string]float64{"fill and drain": want.fillDrain, "overspray": want.overspray, "broken heads": want.broken,
+		"leak": want.leak, "irrigation runoff": want.irrRunoff, "rain runoff": want.rainRunoff, "rain evaporated": want.rainEvaporated,
+		"percolation of irrigation": want.percIrr, "percolation of rain": want.percRain} {
 		if v > 0 {
 			seen[what]++
 		}
@@ -147,12 +153,17 @@ func compareSums(t failer, name string, span sim.Span, got, want *sim.Sums) {
 		got, want float64
 	}{
 		{"days", float64(got.Days), float64(want.Days)}, {"watering days", float64(got.WateringDays), float64(want.WateringDays)},
-		{"stress days", float64(got.StressDays), float64(want.StressDays)}, {"longest streak", float64(got.LongestStreak), float64(want.LongestStreak)},
-		{"runoff events", float64(got.RunoffEvents), float64(want.RunoffEvents)}, {"rain runoff days", float64(got.RainRunoffDays), float64(want.RainRunoffDays)},
+		{"stress days", float64(got.StressDays), float64(want.StressDays)},
+		{"longest streak", float64(got.LongestStreak), float64(want.LongestStreak)},
+		{"runoff events", float64(got.RunoffEvents), float64(want.RunoffEvents)},
+		{"rain runoff days", float64(got.RainRunoffDays), float64(want.RainRunoffDays)},
 		{"minutes", got.Minutes, want.Minutes}, {"ETo", got.EToMM, want.EToMM}, {"ETc", got.ETcMM, want.ETcMM}, {"ETa", got.ETaMM, want.ETaMM},
-		{"rain", got.RainMM, want.RainMM}, {"rain runoff", got.RainRunoffMM, want.RainRunoffMM}, {"rain evaporated", got.RainEvapMM, want.RainEvapMM},
-		{"gross", got.GrossMM, want.GrossMM}, {"spray loss", got.SprayLossMM, want.SprayLossMM}, {"overspray", got.OversprayMM, want.OversprayMM}, {"broken heads", got.BrokenMM, want.BrokenMM},
-		{"fill and drain", got.FillDrainMM, want.FillDrainMM}, {"leak", got.LeakMM, want.LeakMM}, {"irrigation runoff", got.IrrRunoffMM, want.IrrRunoffMM},
+		{"rain", got.RainMM, want.RainMM}, {"rain runoff", got.RainRunoffMM, want.RainRunoffMM},
+		{"rain evaporated", got.RainEvapMM, want.RainEvapMM},
+		{"gross", got.GrossMM, want.GrossMM}, {"spray loss", got.SprayLossMM, want.SprayLossMM},
+		{"overspray", got.OversprayMM, want.OversprayMM}, {"broken heads", got.BrokenMM, want.BrokenMM},
+		{"fill and drain", got.FillDrainMM, want.FillDrainMM}, {"leak", got.LeakMM, want.LeakMM},
+		{"irrigation runoff", got.IrrRunoffMM, want.IrrRunoffMM},
 		{"percolation of irrigation", got.PercIrrMM, want.PercIrrMM}, {"percolation of rain", got.PercRainMM, want.PercRainMM},
 		{"severity", got.SeverityDays, want.SeverityDays}, {"storage", got.StorageMM, want.StorageMM},
 	} {
@@ -180,8 +191,11 @@ func closes(t failer, job *replay.Job) {
 		for z := range rows[s] {
 			for i := range rows[s][z] {
 				r := &rows[s][z][i]
-				if r.DepletionMM < -1e-9 || r.DepletionMM > r.TAWMM+1e-9 || r.LowQuarterMM < -1e-9 || r.LowQuarterMM > r.TAWMM+1e-9 && !job.Zones[z].WorkingStorage { // there it tells the deficit, too
-					t.Fatalf("%v, zone %q, strategy %q: depletion %g, low quarter %g outside 0 to TAW %g", r.Date, r.Zone, r.Strategy, r.DepletionMM, r.LowQuarterMM, r.TAWMM)
+				// there it tells the deficit, too
+				if r.DepletionMM < -1e-9 || r.DepletionMM > r.TAWMM+1e-9 || r.LowQuarterMM < -1e-9 || r.LowQuarterMM > r.TAWMM+1e-9 &&
+					!job.Zones[z].WorkingStorage {
+					t.Fatalf("%v, zone %q, strategy %q: depletion %g, low quarter %g outside 0 to TAW %g", r.Date, r.Zone, r.Strategy, r.DepletionMM,
+						r.LowQuarterMM, r.TAWMM)
 				}
 				if r.Ks < -1e-9 || r.Ks > 1+1e-9 || r.ETaMM < -1e-9 || r.ETaMM > r.ETcMM+1e-9 {
 					t.Fatalf("%v, zone %q, strategy %q: Ks %g, ETa %g of ETc %g", r.Date, r.Zone, r.Strategy, r.Ks, r.ETaMM, r.ETcMM)

@@ -20,7 +20,8 @@ func drawWeather(t *rapid.T, n int) sim.Weather {
 	r := rand.New(rand.NewPCG(rapid.Uint64().Draw(t, "weather seed"), 7))
 	wet := rapid.SampledFrom([]float64{0, 0.05, 0.3, 0.9}).Draw(t, "share of wet days")
 	warm := rapid.SampledFrom([]float64{0, 2, 6, 12}).Draw(t, "warmth")
-	w := sim.Weather{Start: cal.Of(1999, 1, 1) + cal.Date(rapid.IntRange(0, 800).Draw(t, "start")), RainMM: make([]float64, n), EToMM: make([]float64, n), TminC: make([]float64, n), WindMS: make([]float64, n)}
+	w := sim.Weather{Start: cal.Of(1999, 1, 1) + cal.Date(rapid.IntRange(0, 800).Draw(t, "start")), RainMM: make([]float64, n),
+		EToMM: make([]float64, n), TminC: make([]float64, n), WindMS: make([]float64, n)}
 	for i := range n {
 		season := math.Sin(2 * math.Pi * float64(i) / 365)
 		w.EToMM[i] = max(0, warm*(0.6+0.4*season)+r.NormFloat64())
@@ -47,10 +48,12 @@ func drawZone(t *rapid.T, name string) sim.Zone {
 		Strips:           rapid.SampledFrom([]int{1, 4, 8, 12, 16, 20}).Draw(t, "strips"),
 		IntakeMMH:        num("intake", 0.5, 60),
 		SurfaceStorageMM: rapid.SampledFrom([]float64{0, 1.5, 6, 15}).Draw(t, "ASA"),
-		Rain:             sim.Rain{Method: rapid.SampledFrom([]sim.RainMethod{sim.CurveNumber, sim.FixedShare}).Draw(t, "rain method"), CN: num("CN", 30, 100), EffectiveShare: num("effective", 0, 1)},
+		Rain: sim.Rain{Method: rapid.SampledFrom([]sim.RainMethod{sim.CurveNumber, sim.FixedShare}).Draw(t, "rain method"),
+			CN: num("CN", 30, 100), EffectiveShare: num("effective", 0, 1)},
 	}
 	if rapid.Bool().Draw(t, "losses") {
-		z.OversprayShare, z.BrokenShare, z.FillDrainMM, z.LeakMMDay = num("overspray", 0, 0.3), num("broken", 0, 0.19), num("fill and drain", 0, 2), num("leak", 0, 1)
+		z.OversprayShare, z.BrokenShare, z.FillDrainMM, z.LeakMMDay = num("overspray", 0, 0.3), num("broken", 0, 0.19),
+			num("fill and drain", 0, 2), num("leak", 0, 1)
 	}
 	z.Rain.KeepLight = rapid.Bool().Draw(t, "light rain counts")
 	k := num("K", 0, 1.3)
@@ -132,10 +135,13 @@ func drawSetting(t *rapid.T, name string, zones int, start cal.Date) *setting {
 		s.round = rapid.SampledFrom([]float64{0.5, 1, 5}).Draw(t, "round")
 	}
 	if has("refill") {
-		s.refill = &strategy.Refill{Zones: someOf(t, "refilled", zones), MAD: rapid.Float64Range(0.05, 0.95).Draw(t, "MAD"), Days: drawRule(t, start), Extra: rapid.SampledFrom([]float64{-1, 0, 0.3}).Draw(t, "extra"), CycleMin: rapid.SampledFrom([]float64{0, 6}).Draw(t, "cycle"), SoakMin: 25}
+		s.refill = &strategy.Refill{Zones: someOf(t, "refilled", zones), MAD: rapid.Float64Range(0.05, 0.95).Draw(t, "MAD"),
+			Days: drawRule(t, start), Extra: rapid.SampledFrom([]float64{-1, 0, 0.3}).Draw(t, "extra"),
+			CycleMin: rapid.SampledFrom([]float64{0, 6}).Draw(t, "cycle"), SoakMin: 25}
 	}
 	if has("sensor") {
-		s.sensor = &strategy.Sensor{PermitAt: rapid.Float64Range(0.02, 0.9).Draw(t, "permit"), Zones: someOf(t, "sensed", zones), Placement: rapid.SampledFrom([]string{"driest", "average", "wettest"}).Draw(t, "placement")}
+		s.sensor = &strategy.Sensor{PermitAt: rapid.Float64Range(0.02, 0.9).Draw(t, "permit"), Zones: someOf(t, "sensed", zones),
+			Placement: rapid.SampledFrom([]string{"driest", "average", "wettest"}).Draw(t, "placement")}
 	}
 	return s
 }

@@ -20,7 +20,8 @@ func ExampleRun() {
 	}
 	weather := sim.Weather{Start: cal.Of(2024, 7, 1), RainMM: make([]float64, 10), EToMM: []float64{6, 6, 7, 7, 8, 8, 7, 6, 6, 7}}
 	daily := strategy.Programs{List: []strategy.Program{{Name: "daily", Starts: []int{330}, Minutes: []float64{12}}}}
-	job := &replay.Job{Zones: []sim.Zone{lawn}, Weather: weather, NoSpinUp: true, Strategies: []strategy.Strategy{{Name: "12 min a day", Parts: []strategy.Part{daily}}}}
+	job := &replay.Job{Zones: []sim.Zone{lawn}, Weather: weather, NoSpinUp: true,
+		Strategies: []strategy.Strategy{{Name: "12 min a day", Parts: []strategy.Part{daily}}}}
 	table, err := replay.Run(context.Background(), job, nil)
 	if err != nil {
 		fmt.Println(err)

@@ -11,7 +11,8 @@ import (
 // invented returns n days of an invented place from 2001-01-01, the same every
 // time: warm dry summers, a rain every few days.
 func invented(n int) sim.Weather {
-	w := sim.Weather{Start: cal.Of(2001, 1, 1), RainMM: make([]float64, n), EToMM: make([]float64, n), TminC: make([]float64, n), WindMS: make([]float64, n)}
+	w := sim.Weather{Start: cal.Of(2001, 1, 1), RainMM: make([]float64, n), EToMM: make([]float64, n), TminC: make([]float64, n),
+		WindMS: make([]float64, n)}
 	for i := range n {
 		season := math.Sin(2 * math.Pi * (float64(i) - 100) / 365)
 		w.EToMM[i] = 3.7 + 2.9*season + 0.6*math.Sin(float64(i)*1.7)
@@ -26,7 +27,8 @@ func invented(n int) sim.Weather {
 
 // still returns n days from start with the same ETo and no rain.
 func still(start cal.Date, n int, eto float64) sim.Weather {
-	w := sim.Weather{Start: start, RainMM: make([]float64, n), EToMM: make([]float64, n), TminC: make([]float64, n), WindMS: make([]float64, n)}
+	w := sim.Weather{Start: start, RainMM: make([]float64, n), EToMM: make([]float64, n), TminC: make([]float64, n),
+		WindMS: make([]float64, n)}
 	for i := range n {
 		w.EToMM[i], w.TminC[i] = eto, 12
 	}
@@ -57,6 +59,7 @@ func (schedule) Kind() strategy.Kind { return strategy.Kind{Key: "schedule"} }
 func (schedule) Stage() strategy.Stage { return strategy.Scale }
 
 func (s schedule) Apply(d *strategy.Draft) {
-	d.Programs = append(d.Programs, strategy.Program{Name: "schedule", Starts: []int{300}, Minutes: append([]float64{1}, make([]float64, len(d.Site.Zones)-1)...)})
+	d.Programs = append(d.Programs, strategy.Program{Name: "schedule", Starts: []int{300},
+		Minutes: append([]float64{1}, make([]float64, len(d.Site.Zones)-1)...)})
 	d.Scale = append([]float64(nil), s...)
 }

@@ -17,8 +17,10 @@ func sixDays() replay.Job {
 	z := sim.Zone{Name: "slope", AreaM2: 250, TAWMM: 20, P: 0.4, K: everyMonth(0.8), PRMMH: 60, LossShare: 0.1, DULQ: 0.7, Strips: 4,
 		IntakeMMH: 12, SurfaceStorageMM: 4, Rain: sim.Rain{Method: sim.CurveNumber, CN: 80}}
 	start := cal.Of(2003, 6, 2)
-	w := sim.Weather{Start: start, RainMM: []float64{40, 0.5, 0, 0, 0, 0}, EToMM: []float64{4, 6, 5, 5, 10, 16}, TminC: make([]float64, 6), WindMS: make([]float64, 6)}
-	program := strategy.Program{Name: "every fourth day", Days: strategy.DayRule{Kind: strategy.Interval, Every: 4, From: start}, Starts: []int{300},
+	w := sim.Weather{Start: start, RainMM: []float64{40, 0.5, 0, 0, 0, 0}, EToMM: []float64{4, 6, 5, 5, 10, 16}, TminC: make([]float64, 6),
+		WindMS: make([]float64, 6)}
+	program := strategy.Program{Name: "every fourth day", Days: strategy.DayRule{Kind: strategy.Interval, Every: 4, From: start},
+		Starts:  []int{300},
 		Minutes: []float64{20}, Cycle: 8, Soak: 10}
 	full := strategy.Programs{List: []strategy.Program{program}}
 	half := strategy.Monthly{}

@@ -57,6 +57,7 @@ func inventStrategies(zones int) []strategy.Strategy {
 		{Name: "monthly", Parts: []strategy.Part{prog(mwf, 330), monthly, strategy.FrostHold{BelowC: 2}}},
 		{Name: "weather", Parts: []strategy.Part{prog(mwf, 330), strategy.ETPercent{DesignEToMM: 6, Days: 7, SubtractRain: true, Max: 1.5}, strategy.RainHold{AtLeastMM: 6, DryOut: 2}}},
 		{Name: "refill", Parts: []strategy.Part{&strategy.Refill{Zones: all, MAD: 0.5, Extra: -1, CycleMin: 8, SoakMin: 30}}},
-		{Name: "sensor", Parts: []strategy.Part{prog(strategy.DayRule{Kind: strategy.Interval, Every: 2, From: 0}, 330), strategy.Sensor{PermitAt: 0.35, Zones: all, Placement: "average"}}},
+		{Name: "sensor", Parts: []strategy.Part{prog(strategy.DayRule{Kind: strategy.Interval, Every: 2, From: 0}, 330),
+			strategy.Sensor{PermitAt: 0.35, Zones: all, Placement: "average"}}},
 	}
 }

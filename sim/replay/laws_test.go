@@ -152,7 +152,9 @@ func TestEvenCoverageEqualsOneStrip(t *testing.T) {
 			for z := range many[k] {
 				for i := range many[k][z] {
 					a, b := &many[k][z][i], &single[k][z][i]
-					if !near(a.DepletionMM, b.DepletionMM) || !near(a.ETaMM, b.ETaMM) || !near(a.PercIrrMM, b.PercIrrMM) || !near(a.PercRainMM, b.PercRainMM) || !near(a.IrrRunoffMM, b.IrrRunoffMM) || !near(a.Ks, b.Ks) || !near(a.LowQuarterMM, b.LowQuarterMM) {
+					if !near(a.DepletionMM, b.DepletionMM) || !near(a.ETaMM, b.ETaMM) || !near(a.PercIrrMM, b.PercIrrMM) ||
+						!near(a.PercRainMM, b.PercRainMM) || !near(a.IrrRunoffMM, b.IrrRunoffMM) || !near(a.Ks, b.Ks) ||
+						!near(a.LowQuarterMM, b.LowQuarterMM) {
 						t.Fatalf("%v, zone %q, strategy %q: %+v with strips, %+v with one", a.Date, a.Zone, a.Strategy, *a, *b)
 					}
 				}
@@ -167,7 +169,8 @@ func TestEvenCoverageEqualsOneStrip(t *testing.T) {
 func TestStripsAreZones(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		zone := drawZone(t, "zone")
-		job := replay.Job{Weather: drawWeather(t, rapid.IntRange(5, 200).Draw(t, "days")), NoSpinUp: true, StartShare: rapid.Float64Range(0, 1).Draw(t, "start")}
+		job := replay.Job{Weather: drawWeather(t, rapid.IntRange(5, 200).Draw(t, "days")), NoSpinUp: true,
+			StartShare: rapid.Float64Range(0, 1).Draw(t, "start")}
 		job.Zones = []sim.Zone{zone}
 		for _, w := range sim.Shares(zone.Strips, zone.DULQ) {
 			strip := zone
@@ -206,7 +209,8 @@ func TestStripsAreZones(t *testing.T) {
 				}
 			}
 			z := &rows[0][0][i]
-			if !near(z.ETaMM, eta) || !near(z.PercIrrMM, percIrr) || !near(z.PercRainMM, percRain) || !near(z.IrrRunoffMM, runoff) || !near(z.DepletionMM, depletion) || !near(z.LowQuarterMM, low) || !near(z.Ks, ks) {
+			if !near(z.ETaMM, eta) || !near(z.PercIrrMM, percIrr) || !near(z.PercRainMM, percRain) || !near(z.IrrRunoffMM, runoff) ||
+				!near(z.DepletionMM, depletion) || !near(z.LowQuarterMM, low) || !near(z.Ks, ks) {
 				t.Fatalf("%v: the zone is not the mean of its strips: %+v", z.Date, *z)
 			}
 		}
@@ -215,7 +219,8 @@ func TestStripsAreZones(t *testing.T) {
 
 // TestNothingInNothingOut: without demand, rain or water nothing moves.
 func TestNothingInNothingOut(t *testing.T) {
-	job := replay.Job{Weather: still(invented(1).Start, 800, 0), Zones: []sim.Zone{plainZone("a")}, Strategies: []strategy.Strategy{{Name: "empty"}}}
+	job := replay.Job{Weather: still(invented(1).Start, 800, 0), Zones: []sim.Zone{plainZone("a")},
+		Strategies: []strategy.Strategy{{Name: "empty"}}}
 	uneven := plainZone("b")
 	uneven.Strips, uneven.DULQ, uneven.PConstant = 8, 0.5, false
 	job.Zones = append(job.Zones, uneven)
@@ -223,7 +228,8 @@ func TestNothingInNothingOut(t *testing.T) {
 	for s := range rows {
 		for z := range rows[s] {
 			for _, r := range rows[s][z] {
-				if r.GrossMM != 0 || r.ETaMM != 0 || r.DepletionMM != 0 || r.PercIrrMM != 0 || r.PercRainMM != 0 || r.LowQuarterMM != 0 || r.Ks != 1 || r.Stress {
+				if r.GrossMM != 0 || r.ETaMM != 0 || r.DepletionMM != 0 || r.PercIrrMM != 0 || r.PercRainMM != 0 || r.LowQuarterMM != 0 ||
+					r.Ks != 1 || r.Stress {
 					t.Fatalf("something moved: %+v", r)
 				}
 			}
@@ -243,7 +249,8 @@ func TestMoreCapacityNeverLowersUptake(t *testing.T) {
 		small := drawZone(t, "small")
 		large := small
 		large.TAWMM *= rapid.Float64Range(1, 5).Draw(t, "times")
-		job := replay.Job{Weather: drawWeather(t, rapid.IntRange(1, 400).Draw(t, "days")), Zones: []sim.Zone{small, large}, NoSpinUp: rapid.Bool().Draw(t, "no spin-up")}
+		job := replay.Job{Weather: drawWeather(t, rapid.IntRange(1, 400).Draw(t, "days")), Zones: []sim.Zone{small, large},
+			NoSpinUp: rapid.Bool().Draw(t, "no spin-up")}
 		_, rows := rowsOf(t, &job)
 		a, b := 0.0, 0.0
 		for i := range rows[0][0] {

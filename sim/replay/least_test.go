@@ -83,10 +83,12 @@ func TestLeastWaterIsNeverBeaten(t *testing.T) {
 	tight, rivals := 0, 0
 	rapid.Check(t, func(t *rapid.T) {
 		z := leastZone(t)
-		job := replay.Job{Zones: []sim.Zone{z}, Weather: drawWeather(t, rapid.IntRange(1, 300).Draw(t, "days")), NoSpinUp: true, StartShare: rapid.Float64Range(0, 1).Draw(t, "start")}
+		job := replay.Job{Zones: []sim.Zone{z}, Weather: drawWeather(t, rapid.IntRange(1, 300).Draw(t, "days")), NoSpinUp: true,
+			StartShare: rapid.Float64Range(0, 1).Draw(t, "start")}
 		r := rand.New(rand.NewPCG(rapid.Uint64().Draw(t, "schedule"), 3))
 		for range 4 {
-			job.Strategies = append(job.Strategies, strategy.Strategy{Name: "random", Parts: []strategy.Part{enough(z, job.Weather, job.StartShare, r)}})
+			job.Strategies = append(job.Strategies, strategy.Strategy{Name: "random",
+				Parts: []strategy.Part{enough(z, job.Weather, job.StartShare, r)}})
 		}
 		_, rows := rowsOf(t, &job)
 		least := rows[len(rows)-1][0]
@@ -134,7 +136,8 @@ func TestLeastWaterWhereRainEqualsDemand(t *testing.T) {
 		job := replay.Job{Zones: []sim.Zone{z}, Weather: w, NoSpinUp: true, StartShare: 0.4}
 		table := tableOf(t, &job)
 		if sum := table.Total(table.LeastWaterIndex(), 0); sum.StressDays != 0 || sum.WateringDays != 0 {
-			t.Fatalf("TAW %g mm, rain and ETo %g mm: %d stress days, %d waterings of %g mm in all", z.TAWMM, w.EToMM[1], sum.StressDays, sum.WateringDays, sum.GrossMM)
+			t.Fatalf("TAW %g mm, rain and ETo %g mm: %d stress days, %d waterings of %g mm in all", z.TAWMM, w.EToMM[1], sum.StressDays,
+				sum.WateringDays, sum.GrossMM)
 		}
 	}
 }

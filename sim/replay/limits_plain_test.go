@@ -141,7 +141,8 @@ func TestPlainClock(t *testing.T) {
 		}
 		var list []strategy.Program
 		for range rapid.IntRange(1, 3).Draw(t, "programs") {
-			p := strategy.Program{Name: "p", Days: drawRule(t, start), Cycle: float64(rapid.IntRange(0, 40).Draw(t, "cycle")), Soak: float64(rapid.IntRange(0, 60).Draw(t, "soak"))}
+			p := strategy.Program{Name: "p", Days: drawRule(t, start), Cycle: float64(rapid.IntRange(0, 40).Draw(t, "cycle")),
+				Soak: float64(rapid.IntRange(0, 60).Draw(t, "soak"))}
 			for range rapid.IntRange(1, 3).Draw(t, "starts") {
 				p.Starts = append(p.Starts, rapid.IntRange(0, 1439).Draw(t, "start"))
 			}

@@ -36,7 +36,8 @@ func BenchmarkLimits(b *testing.B) {
 	for _, st := range list {
 		b.Run(st.Name, func(b *testing.B) {
 			job := &replay.Job{Zones: zones, Weather: invented(30 * 365), Strategies: []strategy.Strategy{st},
-				Limits: &strategy.Limits{Always: strategy.Rule{Name: "local rules", Days: strategy.DayRule{Kind: strategy.OddDays}, Windows: []clock.Window{{FromMin: 1200, ToMin: 600}}}}}
+				Limits: &strategy.Limits{Always: strategy.Rule{Name: "local rules", Days: strategy.DayRule{Kind: strategy.OddDays},
+					Windows: []clock.Window{{FromMin: 1200, ToMin: 600}}}}}
 			var r replay.Runner
 			b.ReportAllocs()
 			for b.Loop() {

@@ -20,8 +20,10 @@ func sameWater(t failer, why string, a, b *replay.Job) {
 		for z := range x[s] {
 			for i := range x[s][z] {
 				p, q := &x[s][z][i], &y[s][z][i]
-				if !near(p.Minutes, q.Minutes) || !near(p.IrrRunoffMM, q.IrrRunoffMM) || !near(p.DepletionMM, q.DepletionMM) || p.Reason != q.Reason || p.Cycles != q.Cycles {
-					t.Fatalf("%s: %v, zone %q, strategy %q: %g min (%s) and %g min (%s)", why, p.Date, p.Zone, p.Strategy, p.Minutes, p.Reason, q.Minutes, q.Reason)
+				if !near(p.Minutes, q.Minutes) || !near(p.IrrRunoffMM, q.IrrRunoffMM) || !near(p.DepletionMM, q.DepletionMM) ||
+					p.Reason != q.Reason || p.Cycles != q.Cycles {
+					t.Fatalf("%s: %v, zone %q, strategy %q: %g min (%s) and %g min (%s)", why, p.Date, p.Zone, p.Strategy, p.Minutes, p.Reason,
+						q.Minutes, q.Reason)
 				}
 			}
 		}

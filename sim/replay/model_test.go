@@ -183,7 +183,8 @@ func (m *model) step(month int, rain, eto float64, runs []modelRun) (d modelDay,
 		d.after += dr * mean
 
 		d.fillDrain += filled * w * mean
-		r := run*w + rain - run*w*(z.LossShare+z.OversprayShare+z.BrokenShare) - filled*w - off - d.rainRunoff - d.rainEvaporated - percIrr - percRain - eta - (before - dr)
+		r := run*w + rain - run*w*(z.LossShare+z.OversprayShare+z.BrokenShare) - filled*w - off -
+			d.rainRunoff - d.rainEvaporated - percIrr - percRain - eta - (before - dr)
 		// Depletion is held to 0..TAW, eq. 86; anything else is a broken day.
 		if dr < 0 || dr > z.TAWMM*(1+1e-15) {
 			r = math.Inf(1)

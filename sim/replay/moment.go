@@ -6,28 +6,28 @@ import (
 	"loamledger/weather/cal"
 )
 
-// A Moment is one day of one zone under one strategy, with the depletion of
-// every strip in the morning: what it takes to follow the day's arithmetic.
+// A Moment is one day of one zone under one strategy, with the morning depletion
+// of every strip: everything needed to follow the day's arithmetic.
 type Moment struct {
 	Row          Row
 	Zone         sim.Zone // the reference zone under the least-water reference
 	Shares       []float64
-	MorningMM    []float64 // depletion of each strip before anything happened
+	MorningMM    []float64 // depletion of each strip before anything happens
 	Day          sim.Day
-	Dose         sim.Dose  // what was given; the zero Dose for none
-	Runs         []sim.Run // the starts of the dose; none under the references, which set no program
+	Dose         sim.Dose  // what was given; the zero Dose means none
+	Runs         []sim.Run // the starts of the dose; none for the references, which have no programs
 	InfiltMM     []float64 // irrigation that entered each strip
 	Seen         strategy.Seen
-	Readings     []strategy.Reading // of the soil sensors that govern the zone
-	Level        int                // times in a row that a person has turned the minutes up
+	Readings     []strategy.Reading // of the soil sensors that control the zone
+	Level        int                // levels by which a person has raised run times
 	SpinUpDays   int
-	Reference    bool // the least-water reference: its dose is a depth, not minutes that were set
-	SensorClosed bool // watering was planned, and the soil sensor did not permit it
+	Reference    bool // the least-water reference: its dose is a depth, not a run time
+	SensorClosed bool // watering was planned but the soil sensor did not permit it
 }
 
-// At returns the moment of strategy s, counted as in the table of [Run] with
-// the references last, on zone z at the given date. ok is false when the date
-// is outside the record.
+// At returns the moment of strategy s on zone z at the given date. Strategies are
+// numbered as in the table of [Run], with the references last. ok is false if the
+// date is outside the record.
 func At(job *Job, s, z int, date cal.Date) (m Moment, ok bool) {
 	i := int(date - job.Weather.Start)
 	if i < 0 || i >= job.Weather.Days() {

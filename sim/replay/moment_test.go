@@ -37,10 +37,12 @@ func TestMomentIsTheRow(t *testing.T) {
 		if i > 0 && !near(morning, rows[k][z][i-1].DepletionMM) {
 			t.Fatalf("%v begins at %g mm, the day before ended at %g", want.Date, morning, rows[k][z][i-1].DepletionMM)
 		}
-		if !near(evening, want.DepletionMM) || !near(eta, want.ETaMM) || !near(ks, want.Ks) || !near(percIrr, want.PercIrrMM) || !near(percRain, want.PercRainMM) {
+		if !near(evening, want.DepletionMM) || !near(eta, want.ETaMM) || !near(ks, want.Ks) || !near(percIrr, want.PercIrrMM) ||
+			!near(percRain, want.PercRainMM) {
 			t.Fatalf("strip by strip: depletion %g, ETa %g, Ks %g, percolation %g and %g; the row: %+v", evening, eta, ks, percIrr, percRain, want)
 		}
-		if !near(m.Dose.Minutes, want.Minutes) || !near(m.Dose.GrossMM+want.LeakMM, want.GrossMM) || m.SensorClosed != (want.Reason == sim.SensorWet) {
+		if !near(m.Dose.Minutes, want.Minutes) || !near(m.Dose.GrossMM+want.LeakMM, want.GrossMM) ||
+			m.SensorClosed != (want.Reason == sim.SensorWet) {
 			t.Fatalf("dose %+v, sensor closed %v; the row: %+v", m.Dose, m.SensorClosed, want)
 		}
 		if m.Reference {

@@ -20,8 +20,10 @@ const peekZones = 2
 func everyKind(start cal.Date) map[string][]strategy.Strategy {
 	all := []bool{true, true}
 	any := strategy.DayRule{}
-	daily := strategy.Programs{List: []strategy.Program{{Name: "p", Days: any, Starts: []int{300}, Minutes: []float64{14, 9}, Cycle: 6, Soak: 20}}}
-	thirds := strategy.Programs{List: []strategy.Program{{Name: "q", Days: strategy.DayRule{Kind: strategy.Interval, Every: 3, From: start}, Starts: []int{300, 500}, Minutes: []float64{30, 0}}}}
+	daily := strategy.Programs{List: []strategy.Program{{Name: "p", Days: any, Starts: []int{300}, Minutes: []float64{14, 9}, Cycle: 6,
+		Soak: 20}}}
+	thirds := strategy.Programs{List: []strategy.Program{{Name: "q", Days: strategy.DayRule{Kind: strategy.Interval, Every: 3, From: start},
+		Starts: []int{300, 500}, Minutes: []float64{30, 0}}}}
 	stack := func(name string, parts ...strategy.Part) strategy.Strategy {
 		return strategy.Strategy{Name: name, Parts: parts}
 	}

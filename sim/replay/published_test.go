@@ -67,7 +67,8 @@ func TestExample36(t *testing.T) {
 		_, got := rowsOf(t, &job)
 		const tol = 0.5 + 1e-9 // printed to 1 mm; two cells lie on the half
 		if d := got[0][0][0]; math.Abs(d.TAWMM-r.num(t, "taw_mm")) > tol || math.Abs(d.RAWMM-r.num(t, "raw_mm")) > tol {
-			t.Errorf("%s on %s: TAW %.2f, RAW %.2f; FAO-56 example 36 prints %s and %s", r["crop"], r["soil"], d.TAWMM, d.RAWMM, r["taw_mm"], r["raw_mm"])
+			t.Errorf("%s on %s: TAW %.2f, RAW %.2f; FAO-56 example 36 prints %s and %s", r["crop"], r["soil"], d.TAWMM, d.RAWMM, r["taw_mm"],
+				r["raw_mm"])
 		}
 	}
 }
@@ -140,7 +141,8 @@ func example38Day(t *testing.T, r record, drMM float64) replay.Row {
 func TestExample38Day1(t *testing.T) {
 	d := example38Day(t, readTable(t, published("fao56-ex38.csv"))[0], 23)
 	if math.Abs(d.PercIrrMM-17) > 1e-9 || math.Abs(d.DepletionMM-5.5) > 1e-9 || d.LowQuarterMM != 0 {
-		t.Errorf("percolation %.3f, start %.3f, end %.3f; the example prints 17, 0 and 5 (5.5 less its rounding)", d.PercIrrMM, d.LowQuarterMM, d.DepletionMM)
+		t.Errorf("percolation %.3f, start %.3f, end %.3f; the example prints 17, 0 and 5 (5.5 less its rounding)", d.PercIrrMM, d.LowQuarterMM,
+			d.DepletionMM)
 	}
 }
 
@@ -161,7 +163,8 @@ func TestExample38(t *testing.T) {
 		for _, v := range []struct {
 			key      string
 			got, tol float64
-		}{{"dr_end_mm", d.DepletionMM, 1.05}, {"dr_start_mm", d.LowQuarterMM, 1}, {"dp_mm", d.PercIrrMM + d.PercRainMM, 0.5}, {"raw_mm", d.RAWMM, 0.5}} {
+		}{{"dr_end_mm", d.DepletionMM, 1.05}, {"dr_start_mm", d.LowQuarterMM, 1}, {"dp_mm", d.PercIrrMM + d.PercRainMM, 0.5},
+			{"raw_mm", d.RAWMM, 0.5}} {
 			if want := r.num(t, v.key); math.Abs(v.got-want) > v.tol {
 				t.Errorf("day %d from %g: %s %.3f, FAO-56 example 38 prints %s", i+1, printed, v.key, v.got, r[v.key])
 			}

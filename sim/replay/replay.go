@@ -1,7 +1,6 @@
-// Package replay runs every strategy of a site on every zone, the two
-// reference strategies last, and hands back a [tally.Table]. It needs no
-// ledger in memory: daily rows go, one zone under one strategy at a time, to a
-// function.
+// Package replay runs every strategy of a site on every zone, the two reference
+// strategies last, and returns a [tally.Table]. It keeps no ledger in memory: it
+// passes daily rows to a function, one zone under one strategy at a time.
 package replay
 
 import (
@@ -12,8 +11,7 @@ import (
 	"loamledger/sim/tally"
 )
 
-// SpinUpDays is the length of the spin-up pass, or the whole record where that
-// is shorter.
+// SpinUpDays is the length of the spin-up pass; a shorter record is used whole.
 const SpinUpDays = 365
 
 // A Job is one replay of a site.
@@ -21,14 +19,14 @@ type Job struct {
 	Zones      []sim.Zone
 	Weather    sim.Weather
 	Strategies []strategy.Strategy
-	Limits     *strategy.Limits  // nil for none; the two references know no limits
-	Forecast   strategy.Forecast // what was forecast; the zero Forecast for nothing
-	// StartShare is the depletion at the start as a share of TAW, used when
-	// NoSpinUp is set. Otherwise the first SpinUpDays run once with the same
-	// strategy, from a full root zone, before the record begins.
+	Limits     *strategy.Limits  // nil for none; the two references ignore limits
+	Forecast   strategy.Forecast // forecast rain; the zero Forecast means none
+	// StartShare is the depletion at the start as a share of TAW, used if NoSpinUp
+	// is set. Otherwise the first SpinUpDays run once with the same strategy, from
+	// a full root zone, before the record begins.
 	NoSpinUp   bool
 	StartShare float64
-	// ExcludeYears are replayed and left out of rankings and sums.
+	// ExcludeYears are replayed but excluded from rankings and sums.
 	ExcludeYears []int
 	// Brief asks for outcomes in little room: see [tally.Brief].
 	Brief   bool
@@ -47,9 +45,9 @@ func Run(ctx context.Context, job *Job, sink func(*Sheet) error) (*tally.Table, 
 	return &alone, nil
 }
 
-// A Runner replays one job after another in the same memory: the second job of
-// a size allocates nothing. The zero Runner is ready. It is not for use by
-// several goroutines at once; it starts its own.
+// A Runner replays one job after another in the same memory: the second job of the
+// same size allocates nothing. The zero Runner is ready to use. It is not safe for
+// concurrent use, but starts its own goroutines.
 type Runner struct {
 	stage    stage
 	workers  []worker
@@ -59,10 +57,10 @@ type Runner struct {
 	briefs   briefs
 }
 
-// Run replays the job. The table is valid until the next Run. sink, if not
-// nil, is handed the daily rows in the order strategy, zone, one sheet at a
-// time and from the goroutine that called Run, and its error ends the run. The
-// error is otherwise only that of ctx.
+// Run replays the job. The table is valid until the next Run. sink, if not nil,
+// receives the daily rows, one sheet at a time, ordered by strategy and zone, in
+// the goroutine that called Run. An error from sink ends the run. Any other error
+// is from ctx.
 func (r *Runner) Run(ctx context.Context, job *Job, sink func(*Sheet) error) (*tally.Table, error) {
 	n := max(job.Workers, 1)
 	r.stage.prepare(job, n)
@@ -123,7 +121,7 @@ func (r *Runner) prepareTable(job *Job) {
 	}
 }
 
-// grow returns s with length n, keeping its memory and elements where it can.
+// grow returns s with length n. It keeps memory and elements if possible.
 func grow[T any](s []T, n int) []T {
 	if cap(s) >= n {
 		return s[:n]

@@ -5,7 +5,7 @@ import (
 	"loamledger/weather/cal"
 )
 
-// A Row is one day of the ledger: one strategy, one zone. Depths are means
+// A Row is one day of the ledger for one strategy and one zone. Depths are means
 // over the zone [mm].
 type Row struct {
 	Date           cal.Date
@@ -21,7 +21,7 @@ type Row struct {
 	SprayLossMM    float64
 	OversprayMM    float64 // landed outside the zone
 	BrokenMM       float64 // lost through broken heads
-	FillDrainMM    float64 // lost in filling and draining pipes
+	FillDrainMM    float64 // lost by filling and draining pipes
 	LeakMM         float64 // leaked; part of GrossMM
 	IrrRunoffMM    float64
 	RainRunoffMM   float64
@@ -34,11 +34,11 @@ type Row struct {
 	TAWMM, RAWMM   float64
 	Ks             float64 // mean over strips
 	Stress         bool
-	Filled         bool // the day's weather was put in or invented, not observed
+	Filled         bool // the day's weather was filled or synthetic, not observed
 }
 
-// A Sheet is the days of one strategy on one zone, as columns that are only
-// valid until the function that was handed the Sheet returns.
+// A Sheet is the days of one strategy on one zone, as columns. It is valid only
+// until the function that received it returns.
 type Sheet struct {
 	Strategy string
 	Zone     *sim.Zone
@@ -59,9 +59,9 @@ func (s *Sheet) Row(i int) Row {
 	switch given, set := s.Trace.Dose[i] != 0, s.Plan.Dose[s.Plan.Spin+i] != 0; {
 	case !given && set && s.Plan.Gate != nil:
 		reason = sim.SensorWet
-	case !given && set: // a person has turned minutes up, and by those nothing was due
+	case !given && set: // a person has raised run times, and at that level nothing was due
 		reason = sim.NotDue
-	case given && !set: // and by those something was
+	case given && !set: // and at that level watering was due
 		reason = sim.Watered
 	}
 	_, rainRunoff, rainEvap := s.Zone.Rain.Split(s.Weather.RainMM[i], s.Weather.EToMM[i])
@@ -74,6 +74,7 @@ func (s *Sheet) Row(i int) Row {
 		RainRunoffMM: rainRunoff, RainEvapMM: rainEvap,
 		PercIrrMM: s.Trace.PercIrrMM[i], PercRainMM: s.Trace.PercRainMM[i], ETaMM: s.Trace.ETaMM[i],
 		DepletionMM: s.Trace.DepletionMM[i], LowQuarterMM: s.Trace.LowQuarterMM[i],
-		TAWMM: s.Zone.TAWMM, RAWMM: d.RAWMM, Ks: s.Trace.Ks[i], Filled: s.Weather.Filled != nil && s.Weather.Filled[i], Stress: sim.Stressed(s.Trace.LowQuarterMM[i], d.RAWMM),
+		TAWMM: s.Zone.TAWMM, RAWMM: d.RAWMM, Ks: s.Trace.Ks[i], Filled: s.Weather.Filled != nil && s.Weather.Filled[i],
+		Stress: sim.Stressed(s.Trace.LowQuarterMM[i], d.RAWMM),
 	}
 }

@@ -49,7 +49,8 @@ func tableOf(t failer, job *replay.Job) *tally.Table {
 // residual is the law of balance of one zone's day, from its ledger row and
 // the mean depletion before.
 func residual(r *replay.Row, before float64) float64 {
-	return r.GrossMM + r.RainMM - (r.SprayLossMM + r.OversprayMM + r.BrokenMM + r.FillDrainMM + r.LeakMM + r.IrrRunoffMM + r.RainRunoffMM + r.RainEvapMM + r.PercIrrMM + r.PercRainMM + r.ETaMM + before - r.DepletionMM)
+	return r.GrossMM + r.RainMM - (r.SprayLossMM + r.OversprayMM + r.BrokenMM + r.FillDrainMM + r.LeakMM + r.IrrRunoffMM + r.RainRunoffMM +
+		r.RainEvapMM + r.PercIrrMM + r.PercRainMM + r.ETaMM + before - r.DepletionMM)
 }
 
 // near reports whether two depths agree to the promise of the balance.

@@ -7,9 +7,9 @@ import (
 	"loamledger/sim/tally"
 )
 
-// A schedule deals one run to several goroutines, zone by zone, and hands
-// sheets on in the order strategy, zone. Items are dealt in a fixed order, and
-// an item waits only for what stands before it, so that no wait is for ever:
+// A schedule distributes one run over several goroutines, zone by zone, and passes
+// sheets on ordered by strategy and zone. Items are dealt in a fixed order, and an
+// item waits only for earlier items, so there is no deadlock:
 //
 //   - the plans of a strategy wait for a set of plans to be free, that of the
 //     strategy so many back as there are sets;
@@ -25,18 +25,18 @@ type schedule struct {
 	mu       sync.Mutex
 	changed  sync.Cond
 	next     int    // of the items
-	ready    []bool // by strategy: its plans are there
-	left     []int  // by strategy: zones not yet done with
-	replayed []bool // by strategy and zone in their order
-	handed   int    // zones that the sink has seen, in that order
-	err      error  // the first fault; nothing is begun after it
+	ready    []bool // by strategy: its plans are ready
+	left     []int  // by strategy: zones not yet finished
+	replayed []bool // by strategy and zone, in order
+	handed   int    // zones that the sink has received, in that order
+	err      error  // the first error; nothing starts after it
 }
 
-// An item is one zone under one strategy to replay, or, with zone −1, the plans
-// of a strategy to work out.
+// An item is one zone under one strategy to replay or, with zone −1, the plans of
+// a strategy to make.
 type item struct{ strategy, zone int }
 
-// prepare lays out a run of so many strategies and zones for n goroutines.
+// prepare lays out a run of the given strategies and zones for n goroutines.
 func (c *schedule) prepare(strategies, zones, n int, sink bool) {
 	c.changed.L = &c.mu
 	sets := min(max(n, 2), strategies)
@@ -71,8 +71,8 @@ func (c *schedule) setOf(s int) *planned { return &c.sets[s%len(c.sets)] }
 
 func (c *schedule) placeOf(unit int) *place { return &c.places[unit%len(c.places)] }
 
-// take returns the next item once it may begin; ok is false when there is none
-// or the run has failed.
+// take waits until the next item may begin and returns it. ok is false if there is
+// none or the run has failed.
 func (c *schedule) take(zones int) (it item, ok bool) {
 	c.mu.Lock()
 	defer c.mu.Unlock()
@@ -95,8 +95,8 @@ func (c *schedule) mayBegin(it item, zones int) bool {
 	return c.ready[it.strategy] && (len(c.places) == 0 || it.strategy*zones+it.zone-c.handed < len(c.places))
 }
 
-// did notes that an item is done, or has failed, and reports whether that was
-// the last of its strategy.
+// did notes that an item is done or has failed, and reports whether it was the
+// last of its strategy.
 func (c *schedule) did(it item, zones int, err error) (last bool) {
 	c.mu.Lock()
 	defer c.mu.Unlock()
@@ -121,7 +121,7 @@ func (c *schedule) fail(err error) {
 	}
 }
 
-// await waits for a zone to be replayed; false means that the run has failed.
+// await waits until a zone has been replayed. It returns false if the run has failed.
 func (c *schedule) await(unit int) bool {
 	c.mu.Lock()
 	defer c.mu.Unlock()
@@ -131,8 +131,8 @@ func (c *schedule) await(unit int) bool {
 	return c.err == nil
 }
 
-// passed notes that the sink has seen the next zone, of strategy s, and reports
-// whether that was the strategy's last.
+// passed notes that the sink has received the next zone, of strategy s, and reports
+// whether it was the strategy's last.
 func (c *schedule) passed(s int, err error) (last bool) {
 	c.mu.Lock()
 	defer c.mu.Unlock()
@@ -146,8 +146,8 @@ func (c *schedule) passed(s int, err error) (last bool) {
 	return c.left[s] == 0
 }
 
-// shared replays the job on the given goroutines, handing sheets to the sink,
-// if there is one, from this one.
+// shared replays the job on the given workers. It passes sheets to the sink, if
+// any, from the calling goroutine.
 func (r *Runner) shared(ctx context.Context, workers []worker, sink func(*Sheet) error) error {
 	c, job := &r.schedule, r.stage.job
 	zones := len(job.Zones)
@@ -191,7 +191,7 @@ func (r *Runner) shared(ctx context.Context, workers []worker, sink func(*Sheet)
 	return c.err
 }
 
-// item works one item off.
+// item processes one item.
 func (w *worker) item(it item, c *schedule, t *tally.Table) {
 	w.planned = c.setOf(it.strategy)
 	if it.zone < 0 {

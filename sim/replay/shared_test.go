@@ -33,7 +33,8 @@ func (g given) num(key string) float64 { v, _ := g[key].(float64); return v }
 
 // gallonsOn returns the gallons that a tally shows for a depth over an area.
 func gallonsOn(areaFt2, depthMM float64) float64 {
-	table := tally.Table{Strategies: []string{"least"}, Zones: []sim.Zone{{AreaM2: areaFt2 * foot2}}, Spans: []sim.Span{{Year: 2001, Month: 1, To: 365}}, Outcomes: [][]tally.Outcome{{{Months: []sim.Sums{{GrossMM: depthMM}}}}}}
+	table := tally.Table{Strategies: []string{"least"}, Zones: []sim.Zone{{AreaM2: areaFt2 * foot2}},
+		Spans: []sim.Span{{Year: 2001, Month: 1, To: 365}}, Outcomes: [][]tally.Outcome{{{Months: []sim.Sums{{GrossMM: depthMM}}}}}}
 	return table.VolumeInYear(0, 2001) * 1000 / gallon
 }
 
@@ -48,7 +49,8 @@ func refillMinutes(t failer, netIn, prInH, extra float64) replay.Row {
 	z := plainZone("a")
 	z.TAWMM, z.PRMMH = 2*netIn*inch, prInH*inch
 	job := replay.Job{Zones: []sim.Zone{z}, Weather: still(0, 1, 0), NoSpinUp: true, StartShare: 0.5}
-	job.Strategies = []strategy.Strategy{{Name: "refill", Parts: []strategy.Part{&strategy.Refill{Zones: []bool{true}, MAD: 0.5, Extra: extra}}}}
+	job.Strategies = []strategy.Strategy{{Name: "refill",
+		Parts: []strategy.Part{&strategy.Refill{Zones: []bool{true}, MAD: 0.5, Extra: extra}}}}
 	_, rows := rowsOf(t, &job)
 	return rows[0][0][0]
 }
@@ -145,7 +147,8 @@ func express(t failer, id, section string, g given) (got float64, why string) {
 		cycle, _ := (&sim.Zone{SurfaceStorageMM: g.num("asa") * inch, PRMMH: g.num("pr") * inch, IntakeMMH: g.num("ir") * inch}).LongestCycle()
 		return cycle, ""
 	case section == "min soak":
-		_, soak := (&sim.Zone{SurfaceStorageMM: g.num("asa") * inch, PRMMH: (1 + g.num("ir")) * inch, IntakeMMH: g.num("ir") * inch}).LongestCycle()
+		_, soak := (&sim.Zone{SurfaceStorageMM: g.num("asa") * inch, PRMMH: (1 + g.num("ir")) * inch,
+			IntakeMMH: g.num("ir") * inch}).LongestCycle()
 		return soak, ""
 	case id == "plan-z1-min":
 		return refillMinutes(t, g.num("net_in"), g.num("pr"), 1/g.num("eff")-1).Minutes, ""
@@ -173,7 +176,8 @@ func express(t failer, id, section string, g given) (got float64, why string) {
 
 func notExpressed(id, section string) string {
 	switch {
-	case strings.HasPrefix(section, "Ex. 31"), strings.HasPrefix(section, "Ex. 32"), strings.HasPrefix(section, "Ex. 34"), strings.HasPrefix(section, "Ex. 35"):
+	case strings.HasPrefix(section, "Ex. 31"), strings.HasPrefix(section, "Ex. 32"), strings.HasPrefix(section, "Ex. 34"),
+		strings.HasPrefix(section, "Ex. 35"):
 		return "the engine keeps no separate evaporation layer (dual coefficient)"
 	case strings.Contains(section, "eq 82"), section == "eq 87":
 		return "TAW and the start depletion are given to the engine, not worked out by it"
@@ -187,7 +191,8 @@ func notExpressed(id, section string) string {
 		return "effective rain is daily: curve number or fixed share"
 	case strings.HasPrefix(section, "Ex. 4."), section == "sheet", strings.HasPrefix(section, "problem"):
 		return "infiltration is by intake rate and surface storage, not by suction head"
-	case strings.HasPrefix(id, "mawa"), strings.HasPrefix(id, "etwu"), strings.HasPrefix(id, "lef"), strings.HasPrefix(id, "bill"), strings.HasPrefix(id, "mwelo"):
+	case strings.HasPrefix(id, "mawa"), strings.HasPrefix(id, "etwu"), strings.HasPrefix(id, "lef"), strings.HasPrefix(id, "bill"),
+		strings.HasPrefix(id, "mwelo"):
 		return "water budgets and bills are no part of the replay"
 	case strings.HasPrefix(id, "lcm"):
 		return "factors on the plant coefficient are applied by the reader of scenarios"

@@ -8,17 +8,17 @@ import (
 	"loamledger/sim/strategy"
 )
 
-// A stage is what the strategies of a job share, worked out once.
+// A stage is the data shared by all strategies of a job, computed once.
 type stage struct {
 	job       *Job
 	site      strategy.Site
 	shares    [][]float64  // of each zone
-	weather   [][]sim.Sums // by zone, then span: what weather alone decides
+	weather   [][]sim.Sums // by zone, then span: sums that depend on weather alone
 	reference []sim.Zone   // the zones of the least-water reference
 	dry       []sim.Zone   // the zones of the no-watering reference: nothing leaks
 }
 
-// prepare works the stage out on n goroutines, zone by zone.
+// prepare computes the stage on n goroutines, zone by zone.
 func (s *stage) prepare(job *Job, n int) {
 	days, zones := job.Weather.Days(), len(job.Zones)
 	s.job = job
@@ -31,7 +31,8 @@ func (s *stage) prepare(job *Job, n int) {
 	if job.NoSpinUp {
 		site.Spin, site.StartShare = 0, job.StartShare
 	}
-	site.Forcing, s.weather, s.shares, s.reference = grow(site.Forcing, zones), grow(s.weather, zones), grow(s.shares, zones), grow(s.reference, zones)
+	site.Forcing, s.weather, s.shares, s.reference = grow(site.Forcing, zones), grow(s.weather, zones), grow(s.shares, zones),
+		grow(s.reference, zones)
 	s.dry = append(s.dry[:0], job.Zones...)
 	if n = min(n, zones); n < 2 {
 		for z := range job.Zones {
@@ -51,7 +52,7 @@ func (s *stage) prepare(job *Job, n int) {
 	wg.Wait()
 }
 
-// zone works out what the strategies share of zone z.
+// zone computes the shared data of zone z.
 func (s *stage) zone(z int) {
 	site, zone := &s.site, &s.job.Zones[z]
 	site.Forcing[z] = sim.Forcing(site.Forcing[z], zone, site.Weather, site.Calendar)

@@ -29,7 +29,7 @@ type place struct {
 	trace sim.Trace
 }
 
-// prepare readies the worker for a stage, with plans of its own if it has none.
+// prepare sets the worker up for a stage, with its own plans if it has none.
 func (w *worker) prepare(s *stage) {
 	w.stage = s
 	if w.planned == nil {
@@ -76,7 +76,7 @@ func (w *worker) plan(s, z int, free *sim.Plan) *sim.Plan {
 	return free
 }
 
-// zoneOf returns zone z as strategy s has it.
+// zoneOf returns zone z as used by strategy s.
 func (st *stage) zoneOf(s, z int) *sim.Zone {
 	switch s - len(st.job.Strategies) {
 	case 0:
@@ -96,8 +96,8 @@ func (st *stage) sheet(t *tally.Table, s, z int, plan *sim.Plan, tr *sim.Trace) 
 	}
 }
 
-// strategy replays strategy s on every zone and adds to the table. sink, if not
-// nil, is handed the daily rows.
+// strategy replays strategy s on every zone and adds the results to the table.
+// sink, if not nil, receives the daily rows.
 func (w *worker) strategy(s int, t *tally.Table, sink func(*Sheet) error) error {
 	w.compile(s, t)
 	var tr *sim.Trace

@@ -9,12 +9,12 @@ import (
 	"loamledger/sim/strategy"
 )
 
-// legal changes what the rules in force do not allow.
+// legal changes whatever the rules in force forbid.
 func (b *maker) legal() {
 	rules := b.rules()
 	for _, r := range rules {
 		if r.Ban {
-			b.note("%s forbids all watering on the day of the sheet; enter it once that has ended.", r.Name)
+			b.note("%s forbids all watering on the date of this sheet; enter it when the ban ends.", r.Name)
 			continue
 		}
 		b.legalDays(r)
@@ -26,26 +26,26 @@ func (b *maker) legal() {
 		b.cut()
 		for _, i := range moved {
 			if p := &b.sheet.Programs[i]; waters(p) {
-				b.note("Program %q: moved into the watering window, to start at %s.", p.Name, strategy.StartsText(p.Starts))
+				b.note("Program %q: moved into the watering window; now starts at %s.", p.Name, strategy.StartsText(p.Starts))
 			}
 		}
 		if len(b.sheet.Misfits) == 0 {
 			b.sheet.Room = nil
 		}
 	}
-	// What nothing is left of would be entered as a start without a zone.
+	// A program with nothing left would be entered as a start without a zone.
 	b.sheet.Programs = slices.DeleteFunc(b.sheet.Programs, func(p strategy.Program) bool { return !waters(&p) })
 	for i := range b.sheet.Programs {
 		slices.Sort(b.sheet.Programs[i].Starts)
 	}
 }
 
-// waters reports whether a program has minutes for any zone.
+// waters reports whether a program has run time for any zone.
 func waters(p *strategy.Program) bool {
 	return slices.ContainsFunc(p.Minutes, func(m float64) bool { return m > 0 })
 }
 
-// room notes what the fullest day asks for and the windows hold.
+// room notes the time needed on the busiest day and the time the windows allow.
 func (b *maker) room(rules []*strategy.Rule) {
 	rule := windowRule(rules)
 	if rule == nil {
@@ -65,7 +65,7 @@ func (b *maker) room(rules []*strategy.Rule) {
 		}
 		if need > room.NeedMin+1e-9 {
 			room.Zones, room.NeedMin = len(zones), need
-			// One program after the other, without a gap between them.
+			// One program after another, without gaps.
 			var all []clock.Start
 			for k, program := range d.owner {
 				if k == 0 || program != d.owner[k-1] {
@@ -83,8 +83,8 @@ func (b *maker) room(rules []*strategy.Rule) {
 	b.sheet.Room = room
 }
 
-// windowRule returns the last of the rules in force that sets a window: a stage
-// comes after what always holds. Nil where none does.
+// windowRule returns the last rule in force that sets a window, or nil. Stages
+// come after the permanent rule.
 func windowRule(rules []*strategy.Rule) (rule *strategy.Rule) {
 	for _, r := range rules {
 		if len(r.Windows) > 0 {
@@ -94,7 +94,7 @@ func windowRule(rules []*strategy.Rule) (rule *strategy.Rule) {
 	return rule
 }
 
-// length returns how long a window is open [min].
+// length returns the length of a window [min].
 func length(w clock.Window) float64 {
 	n := w.ToMin - w.FromMin
 	if n <= 0 {
@@ -103,7 +103,7 @@ func length(w clock.Window) float64 {
 	return n
 }
 
-// rules returns the rules in force on the day of the sheet.
+// rules returns the rules in force on the date of the sheet.
 func (b *maker) rules() []*strategy.Rule {
 	l := b.site.Limits
 	rules := []*strategy.Rule{&l.Always}
@@ -116,7 +116,7 @@ func (b *maker) rules() []*strategy.Rule {
 	return rules
 }
 
-// free reports whether rule r binds no zone of a program.
+// free reports whether rule r applies to no zone of a program.
 func (b *maker) free(p *strategy.Program, r *strategy.Rule) bool {
 	for z := range p.Minutes {
 		if p.Minutes[z] > 0 && !b.exempt(z, r) {
@@ -126,7 +126,7 @@ func (b *maker) free(p *strategy.Program, r *strategy.Rule) bool {
 	return true
 }
 
-// exempt reports whether rule r does not bind zone z.
+// exempt reports whether zone z is exempt from rule r.
 func (b *maker) exempt(z int, r *strategy.Rule) bool {
 	l := b.site.Limits
 	return z < len(l.Exempt) && l.Exempt[z] || z < len(r.Exempt) && r.Exempt[z]
@@ -140,7 +140,8 @@ func (b *maker) legalDays(r *strategy.Rule) {
 		}
 		before := strategy.DaysText(p.Days)
 		p.Days = meet(p.Days, r.Days)
-		b.note("Program %q: %s became %s, since %s allow %s only.", p.Name, before, strategy.DaysText(p.Days), ruleName(r), strategy.DaysText(r.Days))
+		b.note("Program %q: days changed from %s to %s (%s: %s only).", p.Name, before, strategy.DaysText(p.Days), ruleName(r),
+			strategy.DaysText(r.Days))
 	}
 }
 
@@ -151,8 +152,8 @@ func ruleName(r *strategy.Rule) string {
 	return r.Name
 }
 
-// within reports whether a holds on no day of the record, or of four years from
-// its start, on which b does not.
+// within reports whether every day of the record on which a runs is also a day
+// of rule r.
 func (b *maker) within(a, r *strategy.DayRule) bool {
 	c := b.site.Calendar
 	for i := range c.Days() {
@@ -163,8 +164,8 @@ func (b *maker) within(a, r *strategy.DayRule) bool {
 	return true
 }
 
-// meet returns the days on which both hold, where a controller can be told
-// them; else the days of the rule.
+// meet returns the days in both rules if a controller can be set to them, else
+// the days of the rule.
 func meet(a, rule strategy.DayRule) strategy.DayRule {
 	switch {
 	case rule.Kind == strategy.AnyDay:
@@ -194,12 +195,12 @@ func (b *maker) legalMinutes(r *strategy.Rule) {
 			if b.exempt(z, r) || p.Minutes[z]*top <= r.MaxMinutes+1e-9 {
 				continue
 			}
-			b.shorten(i, z, math.Floor(r.MaxMinutes/top+1e-9), ruleName(r)+": above the maximum run time")
+			b.shorten(i, z, math.Floor(r.MaxMinutes/top+1e-9), ruleName(r)+": over the maximum run time")
 		}
 	}
 }
 
-// top is the greatest share of the minutes that ever runs.
+// top returns the highest share of the run times that ever runs.
 func (b *maker) top() float64 {
 	top := slices.Max(b.sheet.Percent[:]) * b.most
 	if top <= 0 {
@@ -208,7 +209,7 @@ func (b *maker) top() float64 {
 	return top
 }
 
-// shorten cuts the minutes of a zone and lists it.
+// shorten cuts the run time of a zone and lists the zone as a misfit.
 func (b *maker) shorten(program, z int, to float64, rule string) {
 	s := b.sheet
 	p := &s.Programs[program]
@@ -221,10 +222,10 @@ func (b *maker) shorten(program, z int, to float64, rule string) {
 	s.Misfits[k].FitMin = p.Minutes[z]
 }
 
-// legalStarts puts programs into the longest window, one behind the other where
-// they share a day, and returns which it moved. A start that would come after
-// the window has closed is dropped; a program for which no start is left loses
-// its minutes, and its zones are listed.
+// legalStarts moves programs into the longest window, one after another if they
+// share a day, and returns the ones it moved. It removes starts that would come
+// after the window closes. A program with no start left loses its run times, and
+// its zones are listed as misfits.
 func (b *maker) legalStarts(rules []*strategy.Rule) (moved []int) {
 	rule := windowRule(rules)
 	if rule == nil {
@@ -239,7 +240,7 @@ func (b *maker) legalStarts(rules []*strategy.Rule) (moved []int) {
 		if b.free(p, rule) {
 			continue
 		}
-		var busy []clock.Window // after the window opens, on days that it shares
+		var busy []clock.Window // after the window opens, on shared days
 		for j := range i {
 			if took[j] > 0 && b.shareDay(&p.Days, &s.Programs[j].Days) {
 				busy = append(busy, clock.Window{FromMin: from[j], ToMin: from[j] + took[j]})
@@ -252,7 +253,7 @@ func (b *maker) legalStarts(rules []*strategy.Rule) (moved []int) {
 					b.shorten(i, z, 0, ruleName(rule)+": the watering window is full")
 				}
 			}
-			each, at = 0, 0 // zones that are exempt stay
+			each, at = 0, 0 // exempt zones stay
 		}
 		was, n := slices.Clone(p.Starts), len(p.Starts)
 		p.Starts = p.Starts[:0]
@@ -262,7 +263,7 @@ func (b *maker) legalStarts(rules []*strategy.Rule) (moved []int) {
 			}
 		}
 		if len(p.Starts) < n {
-			b.note("Program %q: of %d starts %d come before the watering window closes; the others are not on the sheet.", p.Name, n, len(p.Starts))
+			b.note("Program %q: only %d of %d starts begin before the watering window closes; the others are omitted.", p.Name, len(p.Starts), n)
 		}
 		if !slices.Equal(was, p.Starts) {
 			moved = append(moved, i)
@@ -272,8 +273,8 @@ func (b *maker) legalStarts(rules []*strategy.Rule) (moved []int) {
 	return moved
 }
 
-// firstFree returns the earliest time, from 0, at which so many minutes overlap
-// none of the stretches that are busy.
+// firstFree returns the earliest time, from 0, at which a run of the given
+// minutes overlaps no busy stretch.
 func firstFree(busy []clock.Window, minutes float64) float64 {
 	slices.SortFunc(busy, func(x, y clock.Window) int { return cmp.Compare(x.FromMin, y.FromMin) })
 	at := 0.0
@@ -285,7 +286,7 @@ func firstFree(busy []clock.Window, minutes float64) float64 {
 	return at
 }
 
-// widest returns when the longest of the windows opens, and how long it is open.
+// widest returns the opening time and the length of the longest window.
 func widest(windows []clock.Window) (open, room float64) {
 	for _, w := range windows {
 		if n := length(w); n > room {

@@ -12,15 +12,15 @@ import (
 	"loamledger/weather/quantity"
 )
 
-// ErrOwnBalance is the error of a strategy that decides by a balance of its
-// own: there are no minutes to enter. Package tune draws a sheet from what such
-// a strategy applied.
-var ErrOwnBalance = errors.New("the strategy waters by a balance of its own, which a controller with days and minutes cannot be told")
+// ErrOwnBalance is returned for a strategy with its own water balance, which has
+// no run times to enter. Package tune makes a sheet from what such a strategy
+// applied.
+var ErrOwnBalance = errors.New("the strategy uses its own water balance, which a controller with fixed times cannot follow")
 
-// ErrNothing is the error of a strategy without a program in force.
+// ErrNothing is returned for a strategy with no program in force.
 var ErrNothing = errors.New("the strategy has no program in force")
 
-// NewSite returns the part of a site that a sheet is made for.
+// NewSite returns the parts of a site that [Make] needs.
 func NewSite(zones []sim.Zone, w sim.Weather, limits *strategy.Limits) *strategy.Site {
 	return &strategy.Site{Zones: zones, Weather: w, Limits: limits, Calendar: sim.NewCalendar(w.Start, w.Days())}
 }
@@ -30,19 +30,20 @@ type maker struct {
 	site  *strategy.Site
 	sheet *Sheet
 	asOf  cal.Date
-	share []float64 // of the minutes of each zone, from percentages of single zones
-	most  float64   // the highest percentage that the weather may ask for
-	alone bool      // days are laid out as if none ran past midnight into the next
+	share []float64 // of the run times of each zone, from zone percentages
+	most  float64   // the highest weather-based percentage
+	alone bool      // each day is laid out as if the day before ended by midnight
 }
 
-// Make works out the sheet of a strategy. Zones, Weather, Calendar and Limits
-// of the site are used. The error is [ErrOwnBalance], [ErrNothing], a
-// [*strategy.UnsaidError] of a part that does not say what it is on a sheet, or nil.
+// Make makes the settings sheet of a strategy. It uses the Zones, Weather,
+// Calendar and Limits of the site. The error is [ErrOwnBalance], [ErrNothing] or
+// a [*strategy.UnsaidError] for a part that does not declare its entry on a sheet.
 //
-// Rounding: minutes to the nearest whole minute and at least 1; cycles down and
-// pauses up to whole minutes, which never adds runoff; percentages to the step.
-// Under limits, days, lengths and starts that are not allowed are changed to
-// what is, and what still does not fit is cut: each is in Misfits or Notes.
+// Run times are rounded to the nearest whole minute, at least 1. Cycles are
+// rounded down and soaks up to whole minutes, which never adds runoff.
+// Percentages are rounded to the step. Under limits, days, run times and starts
+// that are not allowed are changed, and what still does not fit is cut; every
+// change is in Misfits or Notes.
 func Make(site *strategy.Site, st *strategy.Strategy, o Options) (*Sheet, error) {
 	b := &maker{site: site, asOf: o.AsOf, most: 1, sheet: &Sheet{Name: st.Name, Zones: site.Zones, Percent: everyMonth}}
 	if b.asOf == 0 {
@@ -76,7 +77,7 @@ func Make(site *strategy.Site, st *strategy.Strategy, o Options) (*Sheet, error)
 	return b.sheet, nil
 }
 
-// part takes one part of the strategy onto the sheet, as the part says.
+// part adds one part of the strategy to the sheet, as the part declares.
 func (b *maker) part(p strategy.Part) error {
 	s := b.sheet
 	entry, err := strategy.OnSheet(p, b.site)
@@ -91,7 +92,7 @@ func (b *maker) part(p strategy.Part) error {
 		s.Notes = append(s.Notes, entry.Note)
 	case strategy.ByItself:
 		if _, err := strategy.Lines(p, zoneNames(s.Zones), quantity.SI); err != nil {
-			return err // it would be in the replay and not on the sheet
+			return err // it would be in the replay but not on the sheet
 		}
 		s.Parts = append(s.Parts, p)
 	case strategy.Entered:
@@ -114,14 +115,14 @@ func (b *maker) part(p strategy.Part) error {
 	return nil
 }
 
-// program takes a program onto the sheet unless it is not in force.
+// program adds a program to the sheet if it is in force.
 func (b *maker) program(p *strategy.Program) {
 	switch {
 	case p.ByHand:
-		b.note("Program %q is a run by hand and not on the sheet.", p.Name)
+		b.note("Program %q is run by hand and is not on the sheet.", p.Name)
 		return
 	case p.To != 0 && p.To < b.asOf, p.From > b.asOf && p.From != 0:
-		b.note("Program %q is not in force on %v and not on the sheet.", p.Name, b.asOf)
+		b.note("Program %q is not in force on %v and is not on the sheet.", p.Name, b.asOf)
 		return
 	}
 	q := *p
@@ -129,7 +130,7 @@ func (b *maker) program(p *strategy.Program) {
 	slices.Sort(q.Starts)
 	if q.From != 0 || q.To != 0 {
 		q.From, q.To = 0, 0
-		b.note("Program %q holds for a time only; the sheet shows it as on %v.", p.Name, b.asOf)
+		b.note("Program %q runs for limited dates only; the sheet shows it as of %v.", p.Name, b.asOf)
 		if p.RampTo > 0 {
 			share := min(max(float64(b.asOf-p.From)/max(float64(p.To-p.From), 1), 0), 1)
 			for z := range q.Minutes {
@@ -141,7 +142,7 @@ func (b *maker) program(p *strategy.Program) {
 	b.sheet.Programs = append(b.sheet.Programs, q)
 }
 
-// round rounds every entry to what a controller takes.
+// round rounds every entry to what a controller accepts.
 func (b *maker) round(step float64) {
 	s := b.sheet
 	for m := range s.Percent {
@@ -161,7 +162,7 @@ func (b *maker) round(step float64) {
 		}
 		if p.Cycle > 0 {
 			if c := max(math.Floor(p.Cycle+1e-9), 1); c != p.Cycle {
-				b.note("Program %q: cycles of %s min are entered as %s min.", p.Name, number(p.Cycle), number(c))
+				b.note("Program %q: cycles of %s min are rounded down to %s min.", p.Name, number(p.Cycle), number(c))
 				p.Cycle = c
 			}
 			p.Soak = math.Ceil(p.Soak - 1e-9)
@@ -175,13 +176,13 @@ func (b *maker) round(step float64) {
 	s.Programs = kept
 }
 
-// roundTo rounds to a multiple of step and leaves alone what is one already, to
-// the last digit.
+// roundTo rounds to a multiple of step. It returns an exact multiple unchanged,
+// to the last digit.
 func roundTo(v, step float64) float64 {
 	if step <= 0 {
 		return v
 	}
-	// Steps are whole shares of 1, so that 0.35 comes out as 35/100 would.
+	// Steps divide 1 evenly, so 0.35 comes out exactly as 35/100.
 	n := math.Round(1 / step)
 	return math.Round(v*n) / n
 }

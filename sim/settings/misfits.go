@@ -7,10 +7,11 @@ import (
 	"loamledger/weather/quantity"
 )
 
-// MinutesText writes minutes for people: whole, or to a tenth.
+// MinutesText writes minutes for people, rounded to a tenth.
 func MinutesText(v float64) string { return quantity.Number(math.Round(v*10)/10, 1) }
 
-// WholeMinutesText rounds minutes for a controller without a percentage.
+// WholeMinutesText rounds minutes for a controller without percentages, to at
+// least 1 if above 0.
 func WholeMinutesText(v float64) string {
 	if v > 0 {
 		v = max(math.Round(v), 1)
@@ -18,11 +19,12 @@ func WholeMinutesText(v float64) string {
 	return MinutesText(v)
 }
 
-// MostListed is how many zones are named in one list before the rest is counted.
+// MostListed is the maximum number of zones named in a list; the rest are counted.
 const MostListed = 5
 
-// MisfitTexts says what of a sheet does not fit: what is asked for and what there is
-// room for, then the first zones and how many more. Empty where all fits.
+// MisfitTexts describes what does not fit on a sheet: the time needed and the
+// time available, then the first zones and the number of others. It is empty if
+// everything fits.
 func MisfitTexts(s *Sheet) (lines []string) {
 	if len(s.Misfits) == 0 {
 		return nil
@@ -40,26 +42,27 @@ func MisfitTexts(s *Sheet) (lines []string) {
 	return lines
 }
 
-// RoomText says what the fullest day asks for and the window holds.
+// RoomText compares the time needed on the busiest day with the watering window.
 func RoomText(r *Room) string {
 	zones := quantity.Count(r.Zones, "zone needs", "zones need")
-	pauses := ""
+	soaks := ""
 	if r.TakeMin > r.NeedMin+0.5 {
-		pauses = fmt.Sprintf(", %s with the pauses between cycles", WholeMinutesText(r.TakeMin))
+		soaks = fmt.Sprintf(", %s with soaks between cycles", WholeMinutesText(r.TakeMin))
 	}
-	return fmt.Sprintf("%s %s min on the fullest day"+pauses+"; the window (%s) holds %s", zones, WholeMinutesText(r.NeedMin), r.Rule, WholeMinutesText(r.HoldMin))
+	return fmt.Sprintf("%s %s min on the busiest day"+soaks+"; the watering window (%s) allows %s", zones, WholeMinutesText(r.NeedMin), r.Rule,
+		WholeMinutesText(r.HoldMin))
 }
 
-// misfitText tells of a zone that does not fit.
+// misfitText describes a zone that does not fit.
 func misfitText(s *Sheet, m *Misfit) string {
-	text := fmt.Sprintf("%s (\"%s\"): %s min asked for", s.Zones[m.Zone].Name, m.Program, MinutesText(m.AskedMin))
+	text := fmt.Sprintf("%s in %q: %s min requested", s.Zones[m.Zone].Name, m.Program, MinutesText(m.AskedMin))
 	if m.FitMin > 0 {
 		text += fmt.Sprintf(", %s min fit", MinutesText(m.FitMin))
 	} else {
-		text += ", and none of it fits"
+		text += ", none of it fits"
 	}
 	if m.WorstPart != 1 {
-		text += fmt.Sprintf(" (at %.0f %%)", 100*m.WorstPart)
+		text += fmt.Sprintf(" (at %.0f%%)", 100*m.WorstPart)
 	}
 	return text + "; " + m.Rule
 }

@@ -7,7 +7,7 @@ import (
 	"loamledger/sim/clock"
 )
 
-// takes returns how long one start of a program takes at the highest
+// takes returns the duration of one start of a program at the highest
 // percentage, in whole minutes.
 func (b *maker) takes(program int) float64 {
 	var t clock.Timetable
@@ -20,8 +20,8 @@ func (b *maker) takes(program int) float64 {
 	return math.Ceil(t.Finish() - 1e-9)
 }
 
-// oneAfter starts programs of one start that share a day one behind the other,
-// unless that would break a rule.
+// oneAfter moves the starts of programs that share a day so that they run one
+// after another, if every program has a single start and no rule is broken.
 func (b *maker) oneAfter() {
 	s := b.sheet
 	var was []int
@@ -47,12 +47,12 @@ func (b *maker) oneAfter() {
 		}
 		from[i] = firstFree(busy, took[i])
 		if from[i] >= clock.Day {
-			from[i] = 0 // longer than a day: it has to wait its turn
+			from[i] = 0 // longer than a day: it must queue
 		}
 		p.Starts = []int{(begin + int(from[i])) % clock.Day}
 	}
 	over := b.site.Limits != nil && len(b.outside()) > 0
-	// A start past midnight would be one on the day before.
+	// A start past midnight would wrap to the early morning of the same day.
 	if over || slices.ContainsFunc(from, func(at float64) bool { return begin+int(at) >= clock.Day }) {
 		for i := range s.Programs {
 			s.Programs[i].Starts[0] = was[i]

@@ -8,15 +8,14 @@ import (
 	"loamledger/sim/strategy"
 )
 
-// An over is a zone of a program that runs outside the window.
+// An over is a zone of a program that runs outside a window.
 type over struct {
 	program, zone int
-	fitMin        float64 // minutes at 100 % that fit on the worst day
+	fitMin        float64 // minutes at 100% that fit on the worst day
 	rule          string
 }
 
-// outside lays out the record and returns what runs outside the windows in
-// force.
+// outside lays out the record and returns the runs outside the windows in force.
 func (b *maker) outside() []over {
 	var out []over
 	rules := b.rules()
@@ -30,7 +29,7 @@ func (b *maker) outside() []over {
 	return out
 }
 
-// outsideOf adds what of one day lies outside the windows of one rule.
+// outsideOf adds the runs of one day outside the windows of one rule.
 func (b *maker) outsideOf(out []over, d *day, r *strategy.Rule) []over {
 	type run struct{ start, zone int }
 	left := map[run]float64{}
@@ -61,9 +60,9 @@ func (b *maker) outsideOf(out []over, d *day, r *strategy.Rule) []over {
 	return out
 }
 
-// cut shortens what does not fit, until all fits: first with every day by
-// itself, since a day that is far too long holds up the next, whose first zones
-// would then be cut for the sake of the last of the day before.
+// cut shortens run times until everything fits. It first treats every day by
+// itself: a day that is far too long delays the next one, whose first zones would
+// then be cut because of the last zones of the day before.
 func (b *maker) cut() {
 	for _, alone := range []bool{true, false} {
 		b.alone = alone

@@ -1,9 +1,10 @@
-// Package settings turns a strategy into what a person enters on a controller:
-// days, start times, whole minutes, cycles, pauses and monthly percentages, all
-// of it legal where that can be had, with finish times from package clock.
+// Package settings turns a strategy into the settings a person enters on a
+// controller: days, start times, whole minutes, cycles, soaks and monthly
+// percentages, within the site's limits where possible. Finish times come from
+// package clock.
 //
-// The sheet, rounded as it is, is a strategy again: [Sheet.Strategy]. What is
-// reported of a sheet is the replay of that, never of what it was made from.
+// The rounded sheet is itself a strategy, see [Sheet.Strategy]. Results reported
+// for a sheet are always from replaying that strategy, never the original.
 package settings
 
 import (
@@ -15,56 +16,56 @@ import (
 	"loamledger/weather/quantity"
 )
 
-// Options say how a sheet is rounded.
+// Options control how a sheet is made.
 type Options struct {
-	// PercentStep is the step of the monthly percentages as a share, above 0 to
-	// 0.5; 0 means 0.05.
+	// PercentStep is the step of the monthly percentages as a share, 0 to 0.5; 0
+	// means 0.05.
 	PercentStep float64
-	// AsOf is the day on which the sheet is entered: programs that have ended by
-	// then are left out, and drought stages in force on it are kept to. 0 means
+	// AsOf is the date on which the settings are entered. Programs that ended
+	// before it are omitted, and drought stages in force on it are obeyed. 0 means
 	// the last day of the record.
 	AsOf cal.Date
-	// OneAfter starts programs one behind the other where they would begin at
-	// the same time and wait for each other, which not every controller does.
+	// OneAfter gives programs that would start together start times one after
+	// another, since not every controller queues programs.
 	OneAfter bool
 }
 
-// A Sheet is what to enter on a controller.
+// A Sheet is the settings to enter on a controller.
 type Sheet struct {
-	Name     string // of the strategy it was made from
+	Name     string // name of the strategy it was made from
 	Zones    []sim.Zone
-	Programs []strategy.Program // whole minutes; starts in order of time
-	Percent  [12]float64        // share of the minutes in each calendar month; 0 is off
-	// Parts are what else the strategy is made of and the controller does by
+	Programs []strategy.Program // whole minutes; starts in time order
+	Percent  [12]float64        // share of the run times in each calendar month; 0 is off
+	// Parts are the other parts of the strategy, which the controller handles
 	// itself, such as a rain shut-off.
 	Parts   []strategy.Part
-	Misfits []Misfit // zones that do not fit, first of all to be told
-	Room    *Room    // what was asked for and what the window holds; nil where all fits
-	Notes   []string // what was changed in making the sheet, and why
-	Held    []Held   // what the rules would still hold back, over the whole record
+	Misfits []Misfit // zones that do not fit; report them first
+	Room    *Room    // time needed and time available; nil if everything fits
+	Notes   []string // changes made for the sheet, and why
+	Held    []Held   // watering that rules would still block over the whole record
 	Times   [12]Time // the latest finish in each calendar month
 }
 
-// A Misfit is a zone whose water does not fit, and was cut to what does.
+// A Misfit is a zone whose run time did not fit and was cut to what does.
 type Misfit struct {
 	Zone      int
 	Program   string
-	AskedMin  float64 // minutes of a start at 100 %
-	FitMin    float64 // what is on the sheet
-	WorstPart float64 // the share of the minutes, percentage and all, at which it had to fit
+	AskedMin  float64 // minutes per start at 100%
+	FitMin    float64 // minutes on the sheet
+	WorstPart float64 // the highest share of the run time, which had to fit
 	Rule      string
 }
 
-// A Room sets what was asked for beside what the windows of a rule hold.
+// A Room compares the time needed with the windows of a rule.
 type Room struct {
 	Rule    string
-	Zones   int     // that the rule binds and that water on the fullest day
-	NeedMin float64 // valve minutes of these on that day, at the highest percentage
-	TakeMin float64 // from first opening to last closing, pauses and all, one program after the other
-	HoldMin float64 // how long the windows are open in a day
+	Zones   int     // zones subject to the rule that water on the busiest day
+	NeedMin float64 // their valve minutes on that day, at the highest percentage
+	TakeMin float64 // from first opening to last closing, soaks included, one program after another
+	HoldMin float64 // total length of the windows in a day
 }
 
-// Unwatered lists the zones that were to be watered and of which nothing fits.
+// Unwatered lists the zones that should be watered but for which nothing fits.
 func (s *Sheet) Unwatered() (zones []int) {
 	for z := range s.Zones {
 		asked := slices.ContainsFunc(s.Misfits, func(m Misfit) bool { return m.Zone == z })
@@ -75,7 +76,7 @@ func (s *Sheet) Unwatered() (zones []int) {
 	return zones
 }
 
-// Held sums up breaches of one rule by one zone.
+// Held totals the breaches of one rule by one zone.
 type Held struct {
 	Rule    string
 	Zone    int
@@ -84,24 +85,24 @@ type Held struct {
 	First   cal.Date
 }
 
-// A Time is when the last valve closes on the longest day of a month.
+// A Time is the start and finish of watering on the longest day of a month.
 type Time struct {
 	Waters    bool
 	StartMin  float64 // first valve opens [min after midnight]
-	FinishMin float64 // last valve closes; above 1440 after the next midnight
+	FinishMin float64 // last valve closes; above 1440 if after midnight
 }
 
-// An Entry is what one program does for one zone in one month.
+// An Entry is the run time of one zone in one program in one month.
 type Entry struct {
 	Zone    int
 	Month   int // 1 to 12
 	Program *strategy.Program
 	Percent float64 // share
-	Minutes float64 // of each start, at that percentage; 0 when the month is off
-	Cycles  int     // of each start
+	Minutes float64 // per start, at that percentage; 0 if the month is off
+	Cycles  int     // per start
 }
 
-// Entries lists the sheet by zone, then program, then month.
+// Entries lists the entries by zone, then program, then month.
 func (s *Sheet) Entries() []Entry {
 	var out []Entry
 	for z := range s.Zones {
@@ -120,8 +121,9 @@ func (s *Sheet) Entries() []Entry {
 	return out
 }
 
-// Controls says in words what the controller or a sensor is to do by itself, in
-// order of Parts. The error is a [*strategy.UnsaidError]; sheets of [Make] have none.
+// Controls describes what the controller or a sensor must do by itself, in the
+// order of Parts. The error is a [*strategy.UnsaidError], which a sheet from
+// [Make] never gives.
 func (s *Sheet) Controls(sys quantity.System) (lines []string, err error) {
 	for _, p := range s.Parts {
 		of, err := strategy.Lines(p, zoneNames(s.Zones), sys)
@@ -141,8 +143,8 @@ func zoneNames(zones []sim.Zone) []string {
 	return names
 }
 
-// Strategy returns the sheet as a strategy: its programs as rounded, its
-// percentages, and the parts the controller does by itself.
+// Strategy returns the sheet as a strategy: its rounded programs, its
+// percentages, and the parts the controller handles itself.
 func (s *Sheet) Strategy() strategy.Strategy {
 	st := strategy.Strategy{Name: s.Name}
 	st.Parts = append(st.Parts, strategy.Programs{List: s.Programs})
@@ -153,18 +155,17 @@ func (s *Sheet) Strategy() strategy.Strategy {
 	return st
 }
 
-// everyMonth is no percentage at all.
+// everyMonth is 100% in every month.
 var everyMonth = [12]float64{1, 1, 1, 1, 1, 1, 1, 1, 1, 1, 1, 1}
 
-// A Change is a day of the year on which entries change.
+// A Change is a day of the year on which the percentage changes.
 type Change struct {
 	Month, Day int
 	Percent    float64 // from then on
 }
 
-// Changes lists the days of the year on which the percentage changes, in order
-// from January, each with what to enter. It is empty where one setting holds
-// all year.
+// Changes lists the changes of the percentage, in order from January. It is
+// empty if the percentage is the same all year.
 func (s *Sheet) Changes() []Change {
 	var out []Change
 	for m, share := range s.Percent {
@@ -175,8 +176,8 @@ func (s *Sheet) Changes() []Change {
 	return out
 }
 
-// Next returns the date of the first change after day d, ok false where
-// nothing ever changes.
+// Next returns the first change after day d and its date. ok is false if nothing
+// ever changes.
 func (s *Sheet) Next(d cal.Date) (at cal.Date, c Change, ok bool) {
 	for _, c := range s.Changes() {
 		y, _, _ := d.YMD()

@@ -30,7 +30,8 @@ func still(n int) sim.Weather {
 
 // plain is one even strip that takes in all water: PR 60 mm/h.
 func plain(name string) sim.Zone {
-	z := sim.Zone{Name: name, AreaM2: 100, TAWMM: 60, P: 0.5, PRMMH: 60, DULQ: 1, Strips: 1, IntakeMMH: 1000, SurfaceStorageMM: 5, Rain: sim.Rain{Method: sim.FixedShare, EffectiveShare: 1}}
+	z := sim.Zone{Name: name, AreaM2: 100, TAWMM: 60, P: 0.5, PRMMH: 60, DULQ: 1, Strips: 1, IntakeMMH: 1000, SurfaceStorageMM: 5,
+		Rain: sim.Rain{Method: sim.FixedShare, EffectiveShare: 1}}
 	for m := range z.K {
 		z.K[m] = 0.8
 	}
@@ -57,7 +58,8 @@ func make1(t *testing.T, zones []sim.Zone, limits *strategy.Limits, o settings.O
 // TestRounding is worked by hand from the rules in the comment of Make.
 func TestRounding(t *testing.T) {
 	zones := []sim.Zone{plain("a"), plain("b"), plain("c"), plain("d")}
-	p := strategy.Program{Name: "p", Days: weekdays(1, 4), Starts: []int{400, 300}, Minutes: []float64{22.4, 0.2, 17.5, 0}, Cycle: 7.8, Soak: 30.2}
+	p := strategy.Program{Name: "p", Days: weekdays(1, 4), Starts: []int{400, 300}, Minutes: []float64{22.4, 0.2, 17.5, 0}, Cycle: 7.8,
+		Soak: 30.2}
 	monthly := strategy.Monthly{Share: [12]float64{0, 0.02, 0.37, 0.38, 0.5, 1, 1.04, 0.96, 0.7, 0.33, 0.1, 0}}
 	for _, c := range []struct {
 		step float64
@@ -71,29 +73,32 @@ func TestRounding(t *testing.T) {
 			t.Errorf("step %g: percentages %v, by hand %v", c.step, s.Percent, c.want)
 		}
 		got := s.Programs[0]
-		if want := []float64{22, 1, 18, 0}; !reflect.DeepEqual(got.Minutes, want) || got.Cycle != 7 || got.Soak != 31 || !reflect.DeepEqual(got.Starts, []int{300, 400}) {
+		if want := []float64{22, 1, 18, 0}; !reflect.DeepEqual(got.Minutes, want) || got.Cycle != 7 || got.Soak != 31 ||
+			!reflect.DeepEqual(got.Starts, []int{300, 400}) {
 			t.Errorf("minutes %v, cycle %g, soak %g, starts %v; by hand %v, 7, 31, [300 400]", got.Minutes, got.Cycle, got.Soak, got.Starts, want)
 		}
 	}
-	// A percentage of one zone goes into its minutes: 22.4 at 50 % is 11.2.
-	s := make1(t, zones, nil, settings.Options{}, strategy.ZonePercent{Share: []float64{0.5, 1, 1, 1}}, strategy.Programs{List: []strategy.Program{p}})
+	// A zone percentage changes the zone's run time: 22.4 at 50% is 11.2.
+	s := make1(t, zones, nil, settings.Options{}, strategy.ZonePercent{Share: []float64{0.5, 1, 1, 1}},
+		strategy.Programs{List: []strategy.Program{p}})
 	if s.Programs[0].Minutes[0] != 11 {
-		t.Errorf("22.4 min at 50 %% are entered as %g, by hand 11", s.Programs[0].Minutes[0])
+		t.Errorf("22.4 min at 50%% is entered as %g, by hand 11", s.Programs[0].Minutes[0])
 	}
 }
 
-// TestEntries by hand: 20 min at 40 % are 8 min, one cycle of 8; at 100 % they
-// are three, 8 + 8 + 4.
+// TestEntries by hand: 20 min at 40% is 8 min, one cycle; at 100% there are three
+// cycles, 8 + 8 + 4.
 func TestEntries(t *testing.T) {
 	p := strategy.Program{Name: "p", Starts: []int{300}, Minutes: []float64{20}, Cycle: 8, Soak: 30}
 	var monthly strategy.Monthly
 	monthly.Share[3], monthly.Share[6] = 0.4, 1
 	s := make1(t, []sim.Zone{plain("a")}, nil, settings.Options{}, monthly, strategy.Programs{List: []strategy.Program{p}})
 	e := s.Entries()
-	if len(e) != 12 || e[3].Minutes != 8 || e[3].Cycles != 1 || e[6].Minutes != 20 || e[6].Cycles != 3 || e[0].Minutes != 0 || e[0].Cycles != 0 {
+	if len(e) != 12 || e[3].Minutes != 8 || e[3].Cycles != 1 || e[6].Minutes != 20 || e[6].Cycles != 3 || e[0].Minutes != 0 ||
+		e[0].Cycles != 0 {
 		t.Errorf("entries %+v", e)
 	}
-	// 05:00 and 20 min in three parts with two pauses: 20 + 60 min, 06:20.
+	// 05:00 plus 20 min in three cycles with two soaks: 20 + 60 min, 06:20.
 	if got := s.Times[6]; !got.Waters || got.StartMin != 300 || got.FinishMin != 380 {
 		t.Errorf("July runs %+v, by hand 300 to 380", got)
 	}
@@ -105,16 +110,18 @@ func TestEntries(t *testing.T) {
 	}
 }
 
-// TestChanges: a change is dated where the percentage differs from that of the
-// month before, December's before January's.
+// TestChanges: there is a change where the percentage differs from the month
+// before; December comes before January.
 func TestChanges(t *testing.T) {
 	s := &settings.Sheet{Percent: [12]float64{0, 0, 0.4, 0.4, 1, 1, 1, 1, 1, 0.5, 0, 0}}
-	want := []settings.Change{{Month: 3, Day: 1, Percent: 0.4}, {Month: 5, Day: 1, Percent: 1}, {Month: 10, Day: 1, Percent: 0.5}, {Month: 11, Day: 1}}
+	want := []settings.Change{{Month: 3, Day: 1, Percent: 0.4}, {Month: 5, Day: 1, Percent: 1}, {Month: 10, Day: 1, Percent: 0.5},
+		{Month: 11, Day: 1}}
 	if got := s.Changes(); !reflect.DeepEqual(got, want) {
 		t.Errorf("changes %v, by hand %v", got, want)
 	}
 	for _, c := range []struct{ from, want cal.Date }{
-		{cal.Of(2026, 2, 28), cal.Of(2026, 3, 1)}, {cal.Of(2026, 3, 1), cal.Of(2026, 5, 1)}, {cal.Of(2026, 11, 1), cal.Of(2027, 3, 1)}, {cal.Of(2028, 2, 29), cal.Of(2028, 3, 1)},
+		{cal.Of(2026, 2, 28), cal.Of(2026, 3, 1)}, {cal.Of(2026, 3, 1), cal.Of(2026, 5, 1)}, {cal.Of(2026, 11, 1), cal.Of(2027, 3, 1)},
+		{cal.Of(2028, 2, 29), cal.Of(2028, 3, 1)},
 	} {
 		if at, ch, ok := s.Next(c.from); !ok || at != c.want || ch.Percent != s.Percent[ch.Month-1] {
 			t.Errorf("next after %v is %v (%v), by hand %v", c.from, at, ok, c.want)
@@ -135,8 +142,8 @@ func run(t *testing.T, zones []sim.Zone, limits *strategy.Limits, list ...strate
 	return table
 }
 
-// TestSheetIsTheStrategy: where nothing needs rounding, the sheet replays to
-// the same digits as what it was made from.
+// TestSheetIsTheStrategy: if nothing needs rounding, the sheet replays to the same
+// digits as the strategy it was made from.
 func TestSheetIsTheStrategy(t *testing.T) {
 	zones := []sim.Zone{plain("a"), plain("b")}
 	zones[1].PRMMH, zones[1].IntakeMMH, zones[1].Strips, zones[1].DULQ = 38, 9, 8, 0.6
@@ -161,35 +168,39 @@ func TestSheetIsTheStrategy(t *testing.T) {
 			}
 			table := run(t, zones, l, st, s.Strategy())
 			if !reflect.DeepEqual(table.Outcomes[0], table.Outcomes[1]) {
-				t.Errorf("%s: the sheet replays to other digits than the strategy", st.Name)
+				t.Errorf("%s: the sheet and the strategy replay to different digits", st.Name)
 			}
 		}
 	}
 }
 
-// TestRoundedSheetIsWhatIsReplayed: 22.4 min every day are entered as 22, and
-// 22 is what the replay of the sheet puts down.
+// TestRoundedSheetIsWhatIsReplayed: 22.4 min every day is entered as 22, and the
+// replay of the sheet applies 22.
 func TestRoundedSheetIsWhatIsReplayed(t *testing.T) {
 	zones := []sim.Zone{plain("a")}
-	s := make1(t, zones, nil, settings.Options{}, strategy.Programs{List: []strategy.Program{{Name: "p", Starts: []int{300}, Minutes: []float64{22.4}}}})
+	s := make1(t, zones, nil, settings.Options{}, strategy.Programs{List: []strategy.Program{{Name: "p", Starts: []int{300},
+		Minutes: []float64{22.4}}}})
 	table := run(t, zones, nil, s.Strategy())
-	if got, want := table.Total(0, 0).GrossMM, 22.0*730; got < want-1e-6 || got > want+1e-6 { // 60 mm/h: a millimetre a minute
-		t.Errorf("the sheet puts down %g mm, by hand %g", got, want)
+	if got, want := table.Total(0, 0).GrossMM, 22.0*730; got < want-1e-6 || got > want+1e-6 { // 60 mm/h: a millimeter per minute
+		t.Errorf("the sheet applies %g mm, by hand %g", got, want)
 	}
 }
 
 func TestRefused(t *testing.T) {
 	zones := []sim.Zone{plain("a")}
 	site := settings.NewSite(zones, still(400), nil)
-	if _, err := settings.Make(site, &strategy.Strategy{Parts: []strategy.Part{&strategy.Refill{Zones: []bool{true}, MAD: 0.5}}}, settings.Options{}); !errors.Is(err, settings.ErrOwnBalance) {
+	if _, err := settings.Make(site, &strategy.Strategy{Parts: []strategy.Part{&strategy.Refill{Zones: []bool{true}, MAD: 0.5}}},
+		settings.Options{}); !errors.Is(err, settings.ErrOwnBalance) {
 		t.Errorf("a refill gives %v", err)
 	}
 	old := strategy.Program{Name: "old", Starts: []int{300}, Minutes: []float64{5}, To: cal.Of(2018, 3, 1)}
-	if _, err := settings.Make(site, &strategy.Strategy{Parts: []strategy.Part{strategy.Programs{List: []strategy.Program{old}}}}, settings.Options{}); !errors.Is(err, settings.ErrNothing) {
+	if _, err := settings.Make(site, &strategy.Strategy{Parts: []strategy.Part{strategy.Programs{List: []strategy.Program{old}}}},
+		settings.Options{}); !errors.Is(err, settings.ErrNothing) {
 		t.Errorf("a program that has ended gives %v", err)
 	}
 	// The same on a day on which it was in force.
-	if s, err := settings.Make(site, &strategy.Strategy{Parts: []strategy.Part{strategy.Programs{List: []strategy.Program{old}}}}, settings.Options{AsOf: cal.Of(2018, 2, 1)}); err != nil || len(s.Notes) != 1 {
-		t.Errorf("on 1 February: %v", err)
+	if s, err := settings.Make(site, &strategy.Strategy{Parts: []strategy.Part{strategy.Programs{List: []strategy.Program{old}}}},
+		settings.Options{AsOf: cal.Of(2018, 2, 1)}); err != nil || len(s.Notes) != 1 {
+		t.Errorf("on Feb 1: %v", err)
 	}
 }

@@ -9,7 +9,7 @@ import (
 	"loamledger/sim/strategy"
 )
 
-// starts returns the starts of program p at a share of its minutes.
+// starts returns the starts of program p at a share of its run times.
 func (b *maker) starts(p int, share float64) []clock.Start {
 	prog := &b.sheet.Programs[p]
 	var out []clock.Start
@@ -17,7 +17,8 @@ func (b *maker) starts(p int, share float64) []clock.Start {
 		var runs []clock.ZoneRun
 		for z := range prog.Minutes {
 			if m := prog.Minutes[z] * share; m > 0 {
-				runs = append(runs, clock.ZoneRun{Zone: z, Run: sim.Run{Minutes: m, CycleMin: prog.Cycle, SoakMin: prog.Soak}, FlowLMin: b.site.Zones[z].FlowLMin()})
+				runs = append(runs, clock.ZoneRun{Zone: z, Run: sim.Run{Minutes: m, CycleMin: prog.Cycle, SoakMin: prog.Soak},
+					FlowLMin: b.site.Zones[z].FlowLMin()})
 			}
 		}
 		out = append(out, clock.Start{AtMin: float64(at), Runs: runs})
@@ -25,16 +26,16 @@ func (b *maker) starts(p int, share float64) []clock.Start {
 	return out
 }
 
-// A day is one kind of day of the record, laid out.
+// A day is the timetable of one kind of day in the record.
 type day struct {
 	month int     // 0 to 11
-	share float64 // of the minutes
+	share float64 // of the run times
 	owner []int   // program of each start
 	table clock.Timetable
 }
 
-// walk lays out the days of the record one after the other, as runs past
-// midnight hold the next day up, and visits each kind of day once.
+// walk lays out the days of the record in order, since runs past midnight delay
+// the next day, and visits each kind of day once.
 func (b *maker) walk(visit func(*day)) {
 	c := b.site.Calendar
 	type key struct {
@@ -42,7 +43,7 @@ func (b *maker) walk(visit func(*day)) {
 		on     string // programs that run, as bits
 		busyAt float64
 	}
-	until := map[key]float64{} // how far valves are open past midnight
+	until := map[key]float64{} // how long valves stay open past midnight
 	busy := 0.0
 	bits := make([]byte, (len(b.sheet.Programs)+7)/8)
 	for i := range c.Days() {
@@ -89,7 +90,7 @@ func (b *maker) walk(visit func(*day)) {
 	}
 }
 
-// times works out the latest finish of each month.
+// times finds the last finish time of each month.
 func (b *maker) times() {
 	b.walk(func(d *day) {
 		at := &b.sheet.Times[d.month]
@@ -99,8 +100,8 @@ func (b *maker) times() {
 	})
 }
 
-// held replays the sheet's programs against the rules of the whole record and
-// sums up what they would hold back.
+// held checks the sheet's programs against the rules over the whole record and
+// totals the watering they would block.
 func (b *maker) held() {
 	if b.site.Limits == nil {
 		return

@@ -8,12 +8,13 @@ import (
 	"loamledger/sim/tune"
 )
 
-// WriteCurve writes a curve of water against stress days as CSV, one row for
-// the site and each zone at each share of the minutes; zone is empty for the
-// site. Volumes are in m³. An error is w's.
+// WriteCurve writes a curve of water use and stress days as CSV, with one row
+// for the site and one for each zone at each share of the run times. Column zone
+// is empty for the site. Volumes are in m³. Any error is from w.
 func WriteCurve(w io.Writer, c *tune.Curve) error {
 	out := csv.NewWriter(w)
-	if err := out.Write([]string{"strategy", "zone", "percent", "today", "volume_m3_per_year", "stress_days_median_year", "stress_days_dry_year", "stress_days_per_year", "runoff_events_per_year"}); err != nil {
+	if err := out.Write([]string{"strategy", "zone", "percent", "today", "volume_m3_per_year", "stress_days_median_year",
+		"stress_days_dry_year", "stress_days_per_year", "runoff_events_per_year"}); err != nil {
 		return err
 	}
 	num := func(v float64) string { return strconv.FormatFloat(v, 'g', -1, 64) }
@@ -24,7 +25,8 @@ func WriteCurve(w io.Writer, c *tune.Curve) error {
 			if c.Dry == 0 {
 				median, dry = "", ""
 			}
-			return out.Write([]string{c.Strategy, zone, num(100 * p.Share), strconv.FormatBool(p.Share == 1), num(f.M3PerYear), median, dry, num(f.StressDaysPerYear), num(f.RunoffEvents)})
+			return out.Write([]string{c.Strategy, zone, num(100 * p.Share), strconv.FormatBool(p.Share == 1), num(f.M3PerYear), median, dry,
+				num(f.StressDaysPerYear), num(f.RunoffEvents)})
 		}
 		if err := row("", &p.Site); err != nil {
 			return err

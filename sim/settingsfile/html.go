@@ -13,22 +13,22 @@ import (
 //go:embed sheet.html
 var files embed.FS
 
-// programView is a program as the page shows it.
+// programView is a program as shown on the page.
 type programView struct {
 	Heading, Days, Starts string
 	Cycles                string
 	Zones                 []zoneView
 }
 
-type zoneView struct{ Name, Minutes, Parts string }
+type zoneView struct{ Name, Minutes, Cycles string }
 
-// monthView is a month as the page shows it.
+// monthView is a month as shown on the page.
 type monthView struct {
 	Name, Percent, Finish string
 	Off                   bool
 }
 
-// view is all that the page shows.
+// view holds everything on the page.
 type view struct {
 	*Page
 	Misfits, Held, Changes, Words, Cautions []string
@@ -43,8 +43,8 @@ type rowView struct {
 	Cells []string
 }
 
-// WritePage writes the sheet as a page. An error is w's, or a
-// [*strategy.UnsaidError] of a part without words, before anything is written.
+// WritePage writes the sheet as an HTML page. It returns an error from w or,
+// before writing anything, a [*strategy.UnsaidError] for a part without words.
 func WritePage(w io.Writer, p *Page) error {
 	t, err := template.ParseFS(files, "sheet.html")
 	if err != nil {
@@ -63,17 +63,18 @@ func (p *Page) view() (*view, error) {
 	if err != nil {
 		return nil, err
 	}
-	v := &view{Page: p, Changes: p.changes(), Words: words, Cautions: Cautions(), Next: p.next(), Misfits: settings.MisfitTexts(s), Held: p.held()}
+	v := &view{Page: p, Changes: p.changes(), Words: words, Cautions: Cautions(), Next: p.next(), Misfits: settings.MisfitTexts(s),
+		Held: p.held()}
 	for i := range s.Programs {
 		prog := &s.Programs[i]
 		pv := programView{Heading: heading(i, prog.Name), Days: strategy.DaysText(prog.Days), Starts: strategy.StartsText(prog.Starts)}
 		if prog.Cycle > 0 {
-			pv.Cycles = "at most " + settings.MinutesText(prog.Cycle) + " min at a time, pauses of " + settings.MinutesText(prog.Soak) + " min"
+			pv.Cycles = "up to " + settings.MinutesText(prog.Cycle) + " min each, " + settings.MinutesText(prog.Soak) + " min soak between cycles"
 		}
 		for z, m := range prog.Minutes {
 			if m > 0 {
 				cycles := sim.Run{Minutes: m, CycleMin: prog.Cycle}.Cycles()
-				pv.Zones = append(pv.Zones, zoneView{s.Zones[z].Name, settings.MinutesText(m), cycleText(m, prog.Cycle, prog.Soak, cycles)})
+				pv.Zones = append(pv.Zones, zoneView{s.Zones[z].Name, settings.MinutesText(m), cycleText(m, prog.Cycle, cycles)})
 			}
 		}
 		v.Programs = append(v.Programs, pv)

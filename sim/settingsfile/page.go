@@ -1,9 +1,9 @@
-// Package settingsfile writes the sheet to enter on a controller as CSV, as
-// plain text and as one page that needs nothing beside it, reads on a phone
-// and prints in grey; and the curve of water against stress days as CSV.
+// Package settingsfile writes a settings sheet as CSV, as plain text and as a
+// self-contained HTML page that works on a phone and prints in gray. It also
+// writes a curve of water use and stress days as CSV.
 //
-// Equal sheets give equal bytes. Names from a user are escaped on the page,
-// which carries a policy that forbids it to load anything.
+// Equal sheets give equal bytes. The page escapes names from the user, and its
+// content security policy forbids loading anything.
 package settingsfile
 
 import (
@@ -18,48 +18,47 @@ import (
 	"loamledger/weather/quantity"
 )
 
-// A Page is a sheet with what is told around it.
+// A Page is a sheet with its title, results and other surrounding text.
 type Page struct {
 	Site   string
 	Record string // the weather it was replayed on, in words
 	Units  quantity.System
 	Sheet  *settings.Sheet
-	// Results are figures of the sheet as rounded, beside those of what it was
-	// made from.
+	// Results compare the rounded sheet with the strategy it was made from.
 	Results []Result
-	Lead    []string // paragraphs above everything else; empty for none
-	From    cal.Date // day after which the next change is dated; 0 for none
+	Lead    []string // paragraphs before everything else; empty for none
+	From    cal.Date // the next change after this day is shown; 0 for none
 }
 
 // A Result is one figure in words.
 type Result struct{ What, Asked, Sheet string }
 
-// Cautions are what every sheet says. Sources: common practice.
+// Cautions returns the cautions on every sheet. Source: common practice.
 func Cautions() []string {
 	return []string{
-		"Local watering rules and drought stages come first. Where they differ from this sheet, follow them.",
-		"Change in steps and watch the plants for two weeks. If they wilt, go one step up; if the ground stays soft, one step down.",
-		"After entering, look for a second start time or a second program that is still on: each start waters everything once more.",
-		"New sod, seed and young trees need more frequent water than this until they have rooted.",
-		"Shut the system off in rain and frost. Do not let water run onto walks or streets.",
-		"Work on backflow devices, the drinking-water line and mains wiring belongs to licensed people.",
-		"All figures are estimates from past weather, not a promise.",
+		"Local watering rules and drought stages take priority. If they differ from this sheet, follow them.",
+		"Make changes in steps and watch the plants for two weeks. If they wilt, go up one step; if the ground stays soggy, go down one step.",
+		"When you finish, check for extra start times and for other programs that are still on: each extra start waters again.",
+		"New sod, seed and young trees need more frequent watering than this until they are established.",
+		"Turn the system off in rain and freezing weather. Do not let water run onto sidewalks or streets.",
+		"Work on backflow devices, the drinking-water line or line-voltage wiring requires a license.",
+		"All figures are estimates from past weather, not a guarantee.",
 	}
 }
 
-// percent writes a share for people.
+// percent writes a share as a percentage.
 func percent(share float64) string {
 	if share == 0 {
 		return "off"
 	}
-	return quantity.Number(100*share, 1) + " %"
+	return quantity.Number(100*share, 1) + "%"
 }
 
-// inQuotes sets a name apart from the words around it.
+// inQuotes sets a name apart from the surrounding words.
 func inQuotes(name string) string { return `"` + name + `"` }
 
-// heading names program i of a sheet; a name that is but its number is not
-// repeated.
+// heading names program i of a sheet. A name that is only the program's number
+// is not repeated.
 func heading(i int, name string) string {
 	number := fmt.Sprintf("Program %d", i+1)
 	if strings.EqualFold(name, number) || name == "" {
@@ -68,7 +67,7 @@ func heading(i int, name string) string {
 	return number + ", " + inQuotes(name)
 }
 
-// held says what the rules hold back, one line a rule.
+// held lists what site limits block, one line per rule.
 func (p *Page) held() (lines []string) {
 	s := p.Sheet
 	var rules []string
@@ -95,39 +94,39 @@ func (p *Page) held() (lines []string) {
 		if len(names) > 1 {
 			upTo = "up to "
 		}
-		lines = append(lines, fmt.Sprintf("%s: %s, on %s%d days of the record, first %v", rule, strings.Join(names, ", "), upTo, days, first))
+		lines = append(lines, fmt.Sprintf("%s: %s, on %s%d days of the record, first on %v", rule, strings.Join(names, ", "), upTo, days, first))
 	}
 	return lines
 }
 
-// cycleText says in how many parts minutes run.
-func cycleText(minutesRun, cycle, soak float64, cycles int) string {
+// cycleText describes the cycles of a run. The soak is given once per program.
+func cycleText(minutesRun, cycle float64, cycles int) string {
 	if cycle <= 0 || cycles < 2 {
-		return "one run"
+		return "one cycle"
 	}
 	if rest := minutesRun - cycle*float64(cycles-1); math.Abs(rest-cycle) > 1e-6 {
-		return fmt.Sprintf("%d × %s min and %s min, pauses of %s min", cycles-1, settings.MinutesText(cycle), settings.MinutesText(rest), settings.MinutesText(soak))
+		return fmt.Sprintf("%d × %s min + %s min", cycles-1, settings.MinutesText(cycle), settings.MinutesText(rest))
 	}
-	return fmt.Sprintf("%d × %s min, pauses of %s min", cycles, settings.MinutesText(cycle), settings.MinutesText(soak))
+	return fmt.Sprintf("%d × %s min", cycles, settings.MinutesText(cycle))
 }
 
-// changes says when to change what.
+// changes lists what to change, and when.
 func (p *Page) changes() []string {
 	var out []string
 	for _, c := range p.Sheet.Changes() {
-		out = append(out, fmt.Sprintf("%d %s: %s", c.Day, strategy.MonthNames[c.Month-1], changeText(c.Percent)))
+		out = append(out, fmt.Sprintf("%s %d: %s", strategy.MonthNames[c.Month-1], c.Day, changeText(c.Percent)))
 	}
 	return out
 }
 
 func changeText(share float64) string {
 	if share == 0 {
-		return "off"
+		return "turn off"
 	}
 	return "set " + percent(share)
 }
 
-// next says when the next change is due; empty where none is or no day is given.
+// next describes the next change. It is empty if there is none or no day is given.
 func (p *Page) next() string {
 	if p.From == 0 {
 		return ""
@@ -136,10 +135,10 @@ func (p *Page) next() string {
 	if !ok {
 		return ""
 	}
-	return fmt.Sprintf("Next change after %v: on %v, %s.", p.From, at, changeText(c.Percent))
+	return fmt.Sprintf("Next change after %v: %s on %v.", p.From, changeText(c.Percent), at)
 }
 
-// finish says when watering ends in a month.
+// finish returns the last finish time of a month.
 func finish(t settings.Time) string {
 	if !t.Waters {
 		return "off"

@@ -19,12 +19,12 @@ import (
 	"loamledger/weather/quantity"
 )
 
-// page is a sheet of two zones, one of which does not fit, made by hand: 20 min
-// in cycles of 8 with pauses of 30, at 05:00, Tuesdays; 50 % in May, 100 % in
-// June and July.
+// page is a sheet of two zones, one of which does not fit: 20 min in cycles of 8
+// with soaks of 30, at 05:00 on Tuesdays; 50% in May, 100% in June and July.
 func page(t *testing.T) *settingsfile.Page {
 	t.Helper()
-	zones := []sim.Zone{{Name: `front <lawn> & "bank"`, AreaM2: 100, TAWMM: 60, P: 0.5, PRMMH: 60, DULQ: 1, Strips: 1, IntakeMMH: 1000}, {Name: "beds, shade", AreaM2: 100, TAWMM: 60, P: 0.5, PRMMH: 60, DULQ: 1, Strips: 1, IntakeMMH: 1000}}
+	zones := []sim.Zone{{Name: `front <lawn> & "bank"`, AreaM2: 100, TAWMM: 60, P: 0.5, PRMMH: 60, DULQ: 1, Strips: 1, IntakeMMH: 1000},
+		{Name: "beds, shade", AreaM2: 100, TAWMM: 60, P: 0.5, PRMMH: 60, DULQ: 1, Strips: 1, IntakeMMH: 1000}}
 	n := 400
 	w := sim.Weather{Start: cal.Of(2018, 1, 1), RainMM: make([]float64, n), EToMM: make([]float64, n)}
 	rule := strategy.DayRule{Kind: strategy.Weekdays, Weekdays: [7]bool{2: true}}
@@ -33,18 +33,19 @@ func page(t *testing.T) *settingsfile.Page {
 			{Name: "lawns", Days: rule, Starts: []int{300}, Minutes: []float64{20, 0}, Cycle: 8, Soak: 30},
 			{Name: "beds", Days: rule, Starts: []int{300}, Minutes: []float64{0, 90}}}},
 		strategy.Monthly{Share: [12]float64{4: 0.5, 5: 1, 6: 1}}, strategy.RainHold{AtLeastMM: 6.35, DryOut: 2}}}
-	limits := &strategy.Limits{Exempt: make([]bool, 2), Always: strategy.Rule{Name: "town", Windows: []clock.Window{{FromMin: 300, ToMin: 420}}}}
+	limits := &strategy.Limits{Exempt: make([]bool, 2),
+		Always: strategy.Rule{Name: "town", Windows: []clock.Window{{FromMin: 300, ToMin: 420}}}}
 	sheet, err := settings.Make(settings.NewSite(zones, w, limits), &st, settings.Options{})
 	if err != nil {
 		t.Fatal(err)
 	}
-	return &settingsfile.Page{Site: "Thistle <Corner>", Record: "2018", Units: quantity.US, Sheet: sheet, Results: []settingsfile.Result{{"water", "1", "2"}}, From: cal.Of(2026, 5, 2)}
+	return &settingsfile.Page{Site: "Thistle <Corner>", Record: "2018", Units: quantity.US, Sheet: sheet,
+		Results: []settingsfile.Result{{"water", "1", "2"}}, From: cal.Of(2026, 5, 2)}
 }
 
-// TestCSV by hand. The lawns end at 05:00 + 20 + 60 min = 06:20;
-// the beds follow and have 40 of their 90 min until 07:00. At 50 % the lawns
-// take 8 + 2 min with one pause; the beds begin at 06:20 all the same and take 20
-// min, until 06:40.
+// TestCSV by hand. The lawns end at 05:00 + 20 + 60 min = 06:20. The beds follow
+// and get 40 of their 90 min until 07:00. At 50% the lawns take 8 + 2 min with one
+// soak; the beds still begin at 06:20 and take 20 min, until 06:40.
 func TestCSV(t *testing.T) {
 	var b bytes.Buffer
 	if err := settingsfile.WriteCSV(&b, page(t).Sheet); err != nil {
@@ -61,7 +62,8 @@ func TestCSV(t *testing.T) {
 		row  int
 		want []string
 	}{
-		{0, []string{"zone", "month", "program", "days", "starts", "program_minutes", "percent", "minutes", "cycles", "cycle_minutes", "soak_minutes", "finish"}},
+		{0, []string{"zone", "month", "program", "days", "starts", "program_minutes", "percent", "minutes", "cycles", "cycle_minutes",
+			"soak_minutes", "finish"}},
 		{1, []string{`front <lawn> & "bank"`, "1", "lawns", "Tue", "05:00", "20", "0", "0", "0", "8", "30", ""}},
 		{5, []string{`front <lawn> & "bank"`, "5", "lawns", "Tue", "05:00", "20", "50", "10", "2", "8", "30", "06:40"}},
 		{6, []string{`front <lawn> & "bank"`, "6", "lawns", "Tue", "05:00", "20", "100", "20", "3", "8", "30", "07:00"}},
@@ -73,8 +75,8 @@ func TestCSV(t *testing.T) {
 	}
 }
 
-// TestCSVIsRounded: 53 min at 10 % are 5.3, not 5.300000000000001; a run that
-// ends 43 min past two in the night says so.
+// TestCSVIsRounded: 53 min at 10% is 5.3, not 5.300000000000001; a run that ends
+// at 02:43 is marked as ending the next day.
 func TestCSVIsRounded(t *testing.T) {
 	s := page(t).Sheet
 	s.Programs, s.Percent = s.Programs[:1], [12]float64{0.1}
@@ -89,9 +91,9 @@ func TestCSVIsRounded(t *testing.T) {
 	}
 }
 
-// TestManyMisfitsAreSummedUp by hand: of 25 zones of 107 min each, 2,675 min in
-// all, a window of 480 min holds four and 52 min of a fifth; 21 do not fit, of
-// which five are named. A program whose name is its number is told once.
+// TestManyMisfitsAreSummedUp by hand: 25 zones of 107 min need 2,675 min; a window
+// of 480 min has room for four and 52 min of a fifth; 21 do not fit, and five of
+// those are named. A program whose name is its number is named once.
 func TestManyMisfitsAreSummedUp(t *testing.T) {
 	base := page(t)
 	var zones []sim.Zone
@@ -102,13 +104,16 @@ func TestManyMisfitsAreSummedUp(t *testing.T) {
 		zones, p.Minutes = append(zones, z), append(p.Minutes, 107)
 	}
 	w := sim.Weather{Start: cal.Of(2018, 1, 1), RainMM: make([]float64, 400), EToMM: make([]float64, 400)}
-	limits := &strategy.Limits{Exempt: make([]bool, 25), Always: strategy.Rule{Name: "town", Windows: []clock.Window{{FromMin: 1320, ToMin: 360}}}}
-	sheet, err := settings.Make(settings.NewSite(zones, w, limits), &strategy.Strategy{Name: "s", Parts: []strategy.Part{strategy.Programs{List: []strategy.Program{p}}}}, settings.Options{})
+	limits := &strategy.Limits{Exempt: make([]bool, 25),
+		Always: strategy.Rule{Name: "town", Windows: []clock.Window{{FromMin: 1320, ToMin: 360}}}}
+	sheet, err := settings.Make(settings.NewSite(zones, w, limits),
+		&strategy.Strategy{Name: "s", Parts: []strategy.Part{strategy.Programs{List: []strategy.Program{p}}}}, settings.Options{})
 	if err != nil {
 		t.Fatal(err)
 	}
 	lines := settings.MisfitTexts(sheet)
-	if len(lines) != 7 || lines[0] != "25 zones need 2,675 min on the fullest day; the window (town) holds 480." || lines[6] != "and 16 more." || !strings.HasPrefix(lines[1], `zone 5 ("program 1"): 107 min asked for, 52 min fit`) {
+	if len(lines) != 7 || lines[0] != "25 zones need 2,675 min on the busiest day; the watering window (town) allows 480." ||
+		lines[6] != "and 16 more." || !strings.HasPrefix(lines[1], `zone 5 in "program 1": 107 min requested, 52 min fit`) {
 		t.Errorf("%d lines:\n%s", len(lines), strings.Join(lines, "\n"))
 	}
 	if got := sheet.Unwatered(); len(got) != 20 || got[0] != 5 {
@@ -117,7 +122,7 @@ func TestManyMisfitsAreSummedUp(t *testing.T) {
 	var text bytes.Buffer
 	base.Sheet = sheet
 	if err := settingsfile.WriteText(&text, base); err != nil || !strings.Contains(text.String(), "\nProgram 1\n") {
-		t.Errorf("%v, or the program's number is told twice:\n%s", err, text.String())
+		t.Errorf("%v, or the program's number appears twice:\n%s", err, text.String())
 	}
 }
 
@@ -133,19 +138,27 @@ func inOrder(text string, parts ...string) string {
 	return ""
 }
 
-// TestTextAndPage: what does not fit is told before anything is to be entered,
-// and both say what the sheet says.
+// TestTextAndPage: what does not fit comes before the settings, and text and page
+// both match the sheet.
 func TestTextAndPage(t *testing.T) {
 	p := page(t)
 	var text, html bytes.Buffer
 	if err := errors.Join(settingsfile.WriteText(&text, p), settingsfile.WritePage(&html, p)); err != nil {
 		t.Fatal(err)
 	}
-	if miss := inOrder(text.String(), "Thistle <Corner>", "DOES NOT FIT", "2 zones need 110 min on the fullest day, 170 with the pauses between cycles; the window (town) holds 120", "beds, shade (\"beds\")", "90 min asked for, 40 min fit", "outside the watering window", "Program 1, \"lawns\"", "Tue", "05:00", "2 × 8 min and 4 min, pauses of 30 min",
-		"Program 2, \"beds\"", "finished by", "1 May: set 50 %", "1 Jun: set 100 %", "1 Aug: off", "Next change after 2026-05-02: on 2026-06-01, set 100 %", "Rain sensor: set point 0.25 in", "Cautions:", "Local watering rules"); miss != "" {
+	if miss := inOrder(text.String(), "Thistle <Corner>", "DOES NOT FIT",
+		"2 zones need 110 min on the busiest day, 170 with soaks between cycles; the watering window (town) allows 120",
+		"beds, shade in \"beds\"",
+		"90 min requested, 40 min fit", "outside the watering window", "Program 1, \"lawns\"", "Tue", "05:00",
+		"up to 8 min each, 30 min soak between cycles", "2 × 8 min + 4 min",
+		"Program 2, \"beds\"", "last finish", "May 1: set 50%", "Jun 1: set 100%", "Aug 1: turn off",
+		"Next change after 2026-05-02: set 100% on 2026-06-01", "Rain sensor: set point 0.25 in", "Cautions:",
+		"Local watering rules"); miss != "" {
 		t.Errorf("the text lacks %q, or has it elsewhere:\n%s", miss, text.String())
 	}
-	if miss := inOrder(html.String(), "<title>Thistle &lt;Corner&gt;", "Does not fit", "beds, shade", "Enter the programs", "front &lt;lawn&gt; &amp; &#34;bank&#34;", "1 May: set 50 %", "Rain sensor: set point 0.25 in", "What to expect", "Local watering rules"); miss != "" {
+	if miss := inOrder(html.String(), "<title>Thistle &lt;Corner&gt;", "Does not fit", "beds, shade", "Enter the programs",
+		"front &lt;lawn&gt; &amp; &#34;bank&#34;", "May 1: set 50%", "Rain sensor: set point 0.25 in", "What to expect",
+		"Local watering rules"); miss != "" {
 		t.Errorf("the page lacks %q, or has it elsewhere", miss)
 	}
 	for _, bad := range []string{"<lawn>", "<script", "http:", "https:", "src=", "url("} {
@@ -160,12 +173,15 @@ func TestTextAndPage(t *testing.T) {
 }
 
 func TestCurve(t *testing.T) {
-	c := &tune.Curve{Strategy: "s", Zones: []string{"a"}, Dry: 2018, Points: []tune.CurvePoint{{Share: 1, Site: tune.CurveFigures{M3PerYear: 2.5, StressDaysMedian: 1, StressDaysDry: 3, StressDaysPerYear: 1.5, RunoffEvents: 4}, Zones: make([]tune.CurveFigures, 1)}}}
+	c := &tune.Curve{Strategy: "s", Zones: []string{"a"}, Dry: 2018,
+		Points: []tune.CurvePoint{{Share: 1, Site: tune.CurveFigures{M3PerYear: 2.5, StressDaysMedian: 1, StressDaysDry: 3,
+			StressDaysPerYear: 1.5, RunoffEvents: 4}, Zones: make([]tune.CurveFigures, 1)}}}
 	var b bytes.Buffer
 	if err := settingsfile.WriteCurve(&b, c); err != nil {
 		t.Fatal(err)
 	}
-	const want = `strategy,zone,percent,today,volume_m3_per_year,stress_days_median_year,stress_days_dry_year,stress_days_per_year,runoff_events_per_year
+	const want = "strategy,zone,percent,today,volume_m3_per_year,stress_days_median_year,stress_days_dry_year," +
+		"stress_days_per_year,runoff_events_per_year" + `
 s,,100,true,2.5,1,3,1.5,4
 s,a,100,true,0,0,0,0,0
 `
@@ -182,7 +198,8 @@ func (full) Write([]byte) (int, error) { return 0, errFull }
 
 func TestFaultsOfTheWriterAreTold(t *testing.T) {
 	p := page(t)
-	for _, err := range []error{settingsfile.WriteCSV(full{}, p.Sheet), settingsfile.WriteText(full{}, p), settingsfile.WritePage(full{}, p), settingsfile.WriteCurve(full{}, &tune.Curve{})} {
+	for _, err := range []error{settingsfile.WriteCSV(full{}, p.Sheet), settingsfile.WriteText(full{}, p), settingsfile.WritePage(full{}, p),
+		settingsfile.WriteCurve(full{}, &tune.Curve{})} {
 		if !errors.Is(err, errFull) {
 			t.Errorf("a full disk gives %v", err)
 		}

@@ -11,8 +11,8 @@ import (
 	"loamledger/sim/strategy"
 )
 
-// WriteText writes the sheet as plain text. An error is w's, or a
-// [*strategy.UnsaidError] of a part without words, before anything is written.
+// WriteText writes the sheet as plain text. It returns an error from w or,
+// before writing anything, a [*strategy.UnsaidError] for a part without words.
 func WriteText(w io.Writer, p *Page) error {
 	var b strings.Builder
 	s := p.Sheet
@@ -30,7 +30,7 @@ func WriteText(w io.Writer, p *Page) error {
 			line("  - %s", item)
 		}
 	}
-	line("%s: what to enter for %q", p.Site, s.Name)
+	line("%s: settings for %q", p.Site, s.Name)
 	list("DOES NOT FIT:", settings.MisfitTexts(s))
 	for _, text := range p.Lead {
 		line("\n%s", text)
@@ -41,33 +41,33 @@ func WriteText(w io.Writer, p *Page) error {
 		line("  days    %s", strategy.DaysText(prog.Days))
 		line("  starts  %s", strategy.StartsText(prog.Starts))
 		if prog.Cycle > 0 {
-			line("  cycles  at most %s min at a time, pauses of %s min", settings.MinutesText(prog.Cycle), settings.MinutesText(prog.Soak))
+			line("  cycles  up to %s min each, %s min soak between cycles", settings.MinutesText(prog.Cycle), settings.MinutesText(prog.Soak))
 		}
-		rows := [][]string{{"zone", "minutes at 100 %", "in parts"}}
+		rows := [][]string{{"zone", "run time at 100% [min]", "cycles"}}
 		for z := range prog.Minutes {
 			if m := prog.Minutes[z]; m > 0 {
 				cycles := sim.Run{Minutes: m, CycleMin: prog.Cycle}.Cycles()
-				rows = append(rows, []string{s.Zones[z].Name, settings.MinutesText(m), cycleText(m, prog.Cycle, prog.Soak, cycles)})
+				rows = append(rows, []string{s.Zones[z].Name, settings.MinutesText(m), cycleText(m, prog.Cycle, cycles)})
 			}
 		}
 		grid(&b, rows)
 	}
-	head, share, ends := []string{"month"}, []string{"percentage"}, []string{"finished by"}
+	head, share, ends := []string{"month"}, []string{"percentage"}, []string{"last finish"}
 	for m, name := range strategy.MonthNames {
-		head, share, ends = append(head, name), append(share, strings.TrimSuffix(percent(s.Percent[m]), " %")), append(ends, finish(s.Times[m]))
+		head, share, ends = append(head, name), append(share, strings.TrimSuffix(percent(s.Percent[m]), "%")), append(ends, finish(s.Times[m]))
 	}
-	line("\nPercentage of the minutes by month, and when the last zone closes")
+	line("\nMonthly percentages and last finish time")
 	grid(&b, [][]string{head, share, ends})
 	if changes := p.changes(); len(changes) > 0 {
-		list("When to change it:", changes)
+		list("Changes during the year:", changes)
 		if next := p.next(); next != "" {
 			line("%s", next)
 		}
 	} else {
-		line("\nOne setting holds all year.")
+		line("\nThe same settings apply all year.")
 	}
 	if len(s.Changes()) > 0 {
-		line("\nMinutes of each start by month, for a controller without a percentage (whole minutes; the replay below takes the percentages)")
+		line("\nRun time per start by month, for a controller without percentages (whole minutes; the results below use the percentages)")
 		rows := [][]string{head}
 		rows[0] = append([]string{"zone"}, head[1:]...)
 		entries := s.Entries()
@@ -80,11 +80,11 @@ func WriteText(w io.Writer, p *Page) error {
 		}
 		grid(&b, rows)
 	}
-	list("Set on the controller or its sensors:", controls)
-	list("Changed in making this sheet:", s.Notes)
-	list("Held back by the rules over the record:", p.held())
+	list("Other controller and sensor settings:", controls)
+	list("Adjustments made for this sheet:", s.Notes)
+	list("Blocked by site limits in the record:", p.held())
 	if len(p.Results) > 0 {
-		line("\nReplayed as it stands here, %s", p.Record)
+		line("\nReplayed as shown: %s", p.Record)
 		rows := [][]string{{"", "strategy", "this sheet"}}
 		for _, r := range p.Results {
 			rows = append(rows, []string{r.What, r.Asked, r.Sheet})
@@ -96,7 +96,7 @@ func WriteText(w io.Writer, p *Page) error {
 	return err
 }
 
-// grid writes rows in columns, the first to the left and the others to the right.
+// grid writes rows in columns: the first left-aligned, the others right-aligned.
 func grid(b *strings.Builder, rows [][]string) {
 	var wide []int
 	for _, row := range rows {

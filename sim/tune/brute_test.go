@@ -14,8 +14,8 @@ import (
 	"loamledger/weather/cal"
 )
 
-// The tests here try every setting of a tiny space, one replay each, and hold
-// the search to the least water among those within the goal.
+// The tests here try every setting of a tiny space, one replay each, and compare
+// the search with the least water among those within the goal.
 
 var goal = tune.Goal{StressDays: 6, RunoffEvents: 2}
 
@@ -24,7 +24,8 @@ func within(o plainOutcome) bool {
 }
 
 func tinySpace() tune.Space {
-	return tune.Space{Days: []strategy.DayRule{{}, weekdays(1, 3, 5), weekdays(1, 4)}, Cycles: []tune.Cycle{{}, {CycleMin: 6, SoakMin: 30}}, MaxMinutes: 40}
+	return tune.Space{Days: []strategy.DayRule{{}, weekdays(1, 3, 5), weekdays(1, 4)}, Cycles: []tune.Cycle{{}, {CycleMin: 6, SoakMin: 30}},
+		MaxMinutes: 40}
 }
 
 func search(t *testing.T, job *replay.Job, kind tune.Kind, sp tune.Space) *tune.Result {
@@ -41,8 +42,8 @@ func program(o int, sp tune.Space, minutes []float64) strategy.Program {
 	return strategy.Program{Name: fmt.Sprint(o), Days: d, Starts: []int{240}, Minutes: minutes, Cycle: c.CycleMin, Soak: c.SoakMin}
 }
 
-// bruteFixed returns the least water [m³ a year] of any number of programs up
-// to most over all zones, from each zone's least under each pattern.
+// bruteFixed returns the least water [m³ a year] of up to most programs over all
+// zones, from each zone's least water under each pattern.
 func bruteFixed(t *testing.T, job replay.Job, sp tune.Space, most int, parts ...strategy.Part) float64 {
 	t.Helper()
 	options, zones := len(sp.Days)*len(sp.Cycles), len(job.Zones)
@@ -54,7 +55,8 @@ func bruteFixed(t *testing.T, job replay.Job, sp tune.Space, most int, parts ...
 			for z := range minutes {
 				minutes[z] = float64(m)
 			}
-			list = append(list, strategy.Strategy{Parts: append([]strategy.Part{strategy.Programs{List: []strategy.Program{program(o, sp, minutes)}}}, parts...)})
+			list = append(list, strategy.Strategy{Parts: append([]strategy.Part{strategy.Programs{List: []strategy.Program{program(o, sp,
+				minutes)}}}, parts...)})
 		}
 		got := measureAll(t, job, list)
 		for z := range zones {
@@ -95,7 +97,8 @@ func same(t *testing.T, what string, r *tune.Result, brute float64) {
 		t.Fatalf("%s: the case is empty, the least by brute force is %g", what, brute)
 	}
 	if !r.Outcome.Met || math.Abs(r.Outcome.M3PerYear-brute) > 1e-6 {
-		t.Errorf("%s: found %.6f m³ a year (within the goal: %v), the least of all settings is %.6f", what, r.Outcome.M3PerYear, r.Outcome.Met, brute)
+		t.Errorf("%s: found %.6f m³ a year (within the goal: %v), the least of all settings is %.6f", what, r.Outcome.M3PerYear, r.Outcome.Met,
+			brute)
 	}
 }
 
@@ -130,11 +133,11 @@ func TestETScaledIsTheLeastOfAll(t *testing.T) {
 	same(t, "ET", r, brute)
 }
 
-// bases returns, by arithmetic of its own, the two seasons that percentages may
-// follow: the mean reference ET of each calendar month over that of the greatest,
-// and the site's greatest monthly need by the least-water reference in any year
-// up to the dry one, where a month is at least a half of itself and a quarter of
-// each neighbour.
+// bases independently calculates the two seasons that percentages may follow: the
+// mean reference ET of each calendar month over the highest of them, and the
+// site's highest monthly need by the least-water reference in any year up to the
+// dry one, where a month is at least half of itself plus a quarter of each
+// neighbor.
 func bases(t *testing.T, job replay.Job) (list [2][12]float64) {
 	t.Helper()
 	var sum, days [12]float64
@@ -176,13 +179,14 @@ func bases(t *testing.T, job replay.Job) (list [2][12]float64) {
 	return list
 }
 
-// TestMonthlyIsTheLeastOfAll: every bend of either season, with the fewest
-// minutes that go with it; and a space so large that not all of it is tried.
+// TestMonthlyIsTheLeastOfAll: every bend of either season, with its shortest run
+// times; and a space too large to try all of it.
 func TestMonthlyIsTheLeastOfAll(t *testing.T) {
 	for seed := range uint64(4) {
 		job := replay.Job{Zones: []sim.Zone{zone("a", 40, 0.8), zone("b", 25, 0.6)}, Weather: invented(2001, 2003, seed)}
-		sp := tune.Space{Days: []strategy.DayRule{weekdays(1, 3, 5)}, Cycles: []tune.Cycle{{CycleMin: 6, SoakMin: 30}}, MaxMinutes: 40, PercentStep: 0.1,
-			Exponents: []float64{0.5, 1, 2}, Floors: []float64{0, 0.2}, Scales: []float64{1, 1.3}}
+		sp := tune.Space{Days: []strategy.DayRule{weekdays(1, 3, 5)}, Cycles: []tune.Cycle{{CycleMin: 6, SoakMin: 30}}, MaxMinutes: 40,
+			PercentStep: 0.1,
+			Exponents:   []float64{0.5, 1, 2}, Floors: []float64{0, 0.2}, Scales: []float64{1, 1.3}}
 		if seed == 3 {
 			sp.Exponents, sp.PercentStep = nil, 0.2
 			for i := range 140 {
@@ -217,7 +221,8 @@ func TestMonthlyIsTheLeastOfAll(t *testing.T) {
 
 func TestRefillIsTheLeastOfAll(t *testing.T) {
 	job := replay.Job{Zones: []sim.Zone{zone("a", 30, 0.8), zone("b", 60, 0.6)}, Weather: invented(2001, 2003, 3)}
-	for _, mads := range [][]float64{{0.2, 0.35, 0.5}, {0.1, 0.15, 0.2, 0.25, 0.3, 0.35, 0.4, 0.45, 0.5, 0.55, 0.6, 0.65, 0.7, 0.75, 0.8, 0.85, 0.9}} {
+	for _, mads := range [][]float64{{0.2, 0.35, 0.5},
+		{0.1, 0.15, 0.2, 0.25, 0.3, 0.35, 0.4, 0.45, 0.5, 0.55, 0.6, 0.65, 0.7, 0.75, 0.8, 0.85, 0.9}} {
 		sp := tinySpace()
 		sp.MAD, sp.Shares = mads, []float64{0.8, 1, 1.2, 1.4}
 		least := []float64{math.Inf(1), math.Inf(1)}
@@ -226,7 +231,8 @@ func TestRefillIsTheLeastOfAll(t *testing.T) {
 				var list []strategy.Strategy
 				for _, c := range sp.Cycles {
 					for _, share := range sp.Shares {
-						list = append(list, strategy.Strategy{Parts: []strategy.Part{&strategy.Refill{Zones: []bool{true, true}, MAD: mad, Days: d, CycleMin: c.CycleMin, SoakMin: c.SoakMin}, strategy.ZonePercent{Share: []float64{share, share}}}})
+						list = append(list, strategy.Strategy{Parts: []strategy.Part{&strategy.Refill{Zones: []bool{true, true}, MAD: mad, Days: d,
+							CycleMin: c.CycleMin, SoakMin: c.SoakMin}, strategy.ZonePercent{Share: []float64{share, share}}}})
 					}
 				}
 				for _, row := range measureAll(t, job, list) {

@@ -13,30 +13,29 @@ import (
 	"loamledger/weather/cal"
 )
 
-// A Copied is a sheet drawn from what a strategy applied on average.
+// A Copied is a sheet based on what a strategy applied on average.
 type Copied struct {
 	Sheet       *settings.Sheet
-	Median, Dry int // the years it is held to
+	Median, Dry int // the years it was checked in
 	Zones       []CopiedZone
 }
 
-// A CopiedZone sets the sheet, finished and rounded, beside the strategy.
+// A CopiedZone compares the finished, rounded sheet with the strategy.
 type CopiedZone struct {
-	// Raised is the minutes a week on the sheet over those that the strategy
-	// applied on average in the month in which it applied most: 1 to CopyMost, or
-	// the next whole minute; less where limits cut them. NaN where it applied
-	// nothing.
+	// Raised is the sheet's weekly run time divided by the strategy's mean weekly
+	// run time in its peak month: 1 to CopyMost, or the next whole minute, and less
+	// if limits cut it. It is NaN if the strategy applied nothing.
 	Raised     float64
 	Own, Sheet Short
 }
 
-// A Short is how a zone fares.
+// A Short is the stress and runoff of a zone.
 type Short struct {
 	MedianDays, DryDays int     // stress days in the median and the 1-in-10 dry year
 	RunoffEvents        float64 // a year
 }
 
-// beyond returns by how much s is worse than own.
+// beyond returns how much worse s is than own.
 func (s Short) beyond(own Short) float64 {
 	return float64(max(s.MedianDays-own.MedianDays, 0)+max(s.DryDays-own.DryDays, 0)) + s.runoffBeyond(own)
 }
@@ -49,29 +48,29 @@ func (z *CopiedZone) Drier() bool {
 	return z.Sheet.MedianDays > z.Own.MedianDays || z.Sheet.DryDays > z.Own.DryDays
 }
 
-// CopyMost is the most by which [Copy] raises minutes: an assumption of this
-// program.
+// CopyMost is the maximum factor by which [Copy] raises run times: an assumption
+// by loamledger.
 const CopyMost = 1.5
 
-// CopyOptions say how a sheet is drawn. The zero CopyOptions round percentages
-// to 5 %.
+// CopyOptions control how a sheet is made. The zero CopyOptions round percentages
+// to 5%.
 type CopyOptions struct {
 	PercentStep float64  // share; 0 means 0.05
 	AsOf        cal.Date // as in [settings.Options]
 	Progress    func(zoneReplays int)
 }
 
-// Copy draws the sheet of a strategy that decides by a balance of its own from
-// what it applied over the record. Percentages follow the site's mean volume of
-// each calendar month. Days are at least as many as it watered on in the month
-// in which the zone got most, and that month's mean a week gives the minutes.
-// They are raised, by no more than CopyMost, until the zone has neither more
-// stress days than the strategy in the median and in the dry year nor more
-// runoff; where that cannot be had, what comes nearest is taken. What is told
-// of the zones is the replay of the finished sheet under the limits of the site.
+// Copy makes a sheet for a strategy with its own water balance, from what it
+// applied over the record. Percentages follow the site's mean volume in each
+// calendar month. A zone's peak month sets its minimum watering days and, by its
+// weekly mean, the run time. Run times are raised, by at most a factor of
+// CopyMost, until the zone has no more stress days than under the strategy, in
+// the median year and in the dry year, and no more runoff. If that is impossible,
+// the closest setting is used. Zones reports the replay of the finished sheet
+// under the site limits.
 //
-// The error is that of ctx, [ErrNoYear], a [*strategy.UnsaidError] of a part
-// that does not say what becomes of it, or [settings.ErrNothing] where the
+// The error is from ctx, [ErrNoYear], a [*strategy.UnsaidError] for a part that
+// does not declare its place on such a sheet, or [settings.ErrNothing] if the
 // strategy applied nothing.
 func Copy(ctx context.Context, job *replay.Job, st *strategy.Strategy, o CopyOptions) (*Copied, error) {
 	s, err := newSearch(ctx, job, Goal{}, Options{Space: Space{PercentStep: o.PercentStep}, Progress: o.Progress})
@@ -94,22 +93,22 @@ func Copy(ctx context.Context, job *replay.Job, st *strategy.Strategy, o CopyOpt
 	return c.sheet()
 }
 
-// A copier draws one sheet.
+// A copier makes one sheet.
 type copier struct {
 	*search
 	st          *strategy.Strategy
 	asOf        cal.Date
-	full        int // steps of 100 %
+	full        int // steps in 100%
 	percent     row
 	parts       []strategy.Part
-	weekly      []float64 // by zone: minutes a week at 100 %
-	often       []float64 // by zone: days a week with water in the month with most
+	weekly      []float64 // by zone: minutes a week at 100%
+	often       []float64 // by zone: watering days a week in its peak month
 	own         []Short
 	median, dry int
 }
 
-// kept returns what of a strategy a controller does by itself under the sheet,
-// as its parts say. The error is a [*strategy.UnsaidError].
+// kept returns the parts of a strategy that the controller handles itself under
+// the sheet. The error is a [*strategy.UnsaidError].
 func kept(st *strategy.Strategy) (parts []strategy.Part, err error) {
 	for _, p := range st.Parts {
 		entry, err := strategy.OnCopy(p)
@@ -123,7 +122,7 @@ func kept(st *strategy.Strategy) (parts []strategy.Part, err error) {
 	return parts, nil
 }
 
-// applied replays the strategy and takes from it what it applied on average.
+// applied replays the strategy and takes the averages of what it applied.
 func (c *copier) applied() error {
 	return c.replay(c.limits, c.zones, []strategy.Strategy{*c.st}, func(_ int, t *tally.Table, k int) {
 		ranked := t.RankYears()
@@ -152,7 +151,7 @@ func (c *copier) applied() error {
 			most, weekly, often := 0.0, 0.0, 0.0
 			for m := range days {
 				if mean := 7 * minutes[z][m] / max(days[m], 1); mean > most {
-					// In a month that is not the site's greatest the percentage takes its share.
+					// Outside the site's peak month, the percentage reduces the run time.
 					most, often = mean, 7*on[z][m]/days[m]
 					weekly = mean * float64(c.full) / float64(max(c.percent[m], 1))
 				}
@@ -174,7 +173,7 @@ func shorts(t *tally.Table, k, median, dry int) []Short {
 	return out
 }
 
-// sheet tries days, cycles and minutes and finishes the best.
+// sheet tries days, cycles and run times and finishes the best.
 func (c *copier) sheet() (*Copied, error) {
 	options, allowed, err := c.options()
 	if err != nil {
@@ -186,9 +185,9 @@ func (c *copier) sheet() (*Copied, error) {
 	}
 	var sheet *settings.Sheet
 	var zones []Short
-	// Where zones do not fit the window together, fewer days a week, and groups
-	// with days of their own, may make room; then runs without pauses, at the
-	// price of runoff.
+	// If zones do not fit the window together, fewer days a week, or groups with
+	// separate days, may make room. The last resort is runs without soaks, at the
+	// cost of runoff.
 	for _, f := range found {
 		for _, mostDays := range []float64{7, 4, 2.5, 1.5} {
 			if sheet != nil && len(sheet.Misfits) == 0 {
@@ -228,7 +227,7 @@ func (c *copier) sheet() (*Copied, error) {
 	return out, nil
 }
 
-// sum adds up by how much zones are worse than under the strategy.
+// sum adds up how much worse the zones are than under the strategy.
 func (c *copier) sum(zones []Short) (over float64) {
 	for z := range zones {
 		over += zones[z].beyond(c.own[z])
@@ -236,7 +235,7 @@ func (c *copier) sum(zones []Short) (over float64) {
 	return over
 }
 
-// perWeek returns the minutes a week of a zone on a sheet at 100 %.
+// perWeek returns the weekly run time of a zone on a sheet at 100% [min].
 func (c *copier) perWeek(sheet *settings.Sheet, z int) (minutes float64) {
 	for i := range sheet.Programs {
 		p := &sheet.Programs[i]
@@ -245,7 +244,7 @@ func (c *copier) perWeek(sheet *settings.Sheet, z int) (minutes float64) {
 	return minutes
 }
 
-// perWeekOf returns on how many days a week a rule holds.
+// perWeekOf returns the days a week of a rule.
 func (c *copier) perWeekOf(r strategy.DayRule) float64 {
 	calendar, n := c.calendar(), 0
 	for i := range calendar.Days() {
@@ -256,7 +255,7 @@ func (c *copier) perWeekOf(r strategy.DayRule) float64 {
 	return 7 * float64(n) / float64(max(calendar.Days(), 1))
 }
 
-// finish makes the sheet of a strategy, legal and rounded, and replays it.
+// finish makes the rounded sheet of a strategy under the limits and replays it.
 func (c *copier) finish(st *strategy.Strategy) (*settings.Sheet, []Short, error) {
 	site := settings.NewSite(c.zones, c.job.Weather, c.limits)
 	sheet, err := settings.Make(site, st, settings.Options{PercentStep: c.space.PercentStep, AsOf: c.asOf, OneAfter: true})

@@ -34,9 +34,9 @@ func drawn(t *testing.T, job *replay.Job, st *strategy.Strategy) *tune.Copied {
 	return c
 }
 
-// TestSteadyCopy by hand: one even strip at 60 mm/h, a millimetre a minute,
-// under 4 mm/d of reference ET and k 0.8, without rain or loss: the balance
-// applies what is used, 3.2 mm a day or 22.4 min a week, in every month alike.
+// TestSteadyCopy by hand: one even strip at 60 mm/h, a millimeter per minute, with
+// 4 mm/d of reference ET and k 0.8, without rain or losses. The balance applies
+// what is used, 3.2 mm a day or 22.4 min a week, the same in every month.
 func TestSteadyCopy(t *testing.T) {
 	w := sim.Weather{Start: cal.Of(2001, 1, 1), RainMM: make([]float64, 1461), EToMM: make([]float64, 1461), TminC: make([]float64, 1461)}
 	for i := range w.EToMM {
@@ -63,14 +63,14 @@ func TestSteadyCopy(t *testing.T) {
 		t.Errorf("%g min a week on %d days; by hand 22.4 to half as much again", weekly, days)
 	}
 	if mean := weekly / c.Zones[0].Raised; mean < 22 || mean > 27 {
-		t.Errorf("the strategy's greatest month is told as %g min a week; by hand 22.4, or as much as 24 min on five days of a month, 27", mean)
+		t.Errorf("the strategy's peak month is given as %g min a week; by hand 22.4, or as much as 24 min on five days of a month, 27", mean)
 	}
 	if c.Zones[0].Drier() || c.Zones[0].Own.DryDays != 0 || c.Zones[0].Sheet.DryDays != 0 {
 		t.Errorf("%+v; by hand neither is ever short of water", c.Zones[0])
 	}
 }
 
-// shortOf measures a strategy with the engine and package tally alone.
+// shortOf measures a strategy with only the engine and package tally.
 func shortOf(t *testing.T, job replay.Job, st strategy.Strategy) (out []tune.Short, table *tally.Table) {
 	t.Helper()
 	job.Strategies = []strategy.Strategy{st}
@@ -86,7 +86,7 @@ func shortOf(t *testing.T, job replay.Job, st strategy.Strategy) (out []tune.Sho
 	return out, table
 }
 
-// oneSeason reports whether the months with water are one stretch of the year.
+// oneSeason reports whether the months with water form one season.
 func oneSeason(share [12]float64) bool {
 	turns := 0
 	for m := range share {
@@ -97,10 +97,10 @@ func oneSeason(share [12]float64) bool {
 	return turns <= 2
 }
 
-// TestCopyKeepsWhatItTells: over soils, rates and climates the figures are those
-// of a replay of the finished sheet; a zone is drier than under the strategy only
-// where minutes were raised to the limit or longer ones are not to be had; the
-// sheet waters one stretch of the year, most in the months with most need.
+// TestCopyKeepsWhatItTells: over soils, rates and climates, the figures match a
+// replay of the finished sheet. A zone is drier than under the strategy only if
+// its run time was raised to the limit or cannot be longer. The sheet waters in
+// one season, most in the months with the highest need.
 func TestCopyKeepsWhatItTells(t *testing.T) {
 	kept := 0
 	for seed := range uint64(6) {
@@ -118,10 +118,10 @@ func TestCopyKeepsWhatItTells(t *testing.T) {
 		for z := range job.Zones {
 			got := c.Zones[z]
 			if got.Own != own[z] || got.Sheet != sheet[z] {
-				t.Errorf("seed %d, zone %d: told %+v, replayed %+v and %+v", seed, z, got, own[z], sheet[z])
+				t.Errorf("seed %d, zone %d: reported %+v, replayed %+v and %+v", seed, z, got, own[z], sheet[z])
 			}
 			if got.Drier() != (sheet[z].DryDays > own[z].DryDays || sheet[z].MedianDays > own[z].MedianDays) {
-				t.Errorf("seed %d, zone %d: %+v is told as drier: %v", seed, z, got, got.Drier())
+				t.Errorf("seed %d, zone %d: %+v is reported as drier: %v", seed, z, got, got.Drier())
 			}
 			if got.Raised < 0.999 {
 				t.Errorf("seed %d, zone %d: %g of the strategy's mean without any limits", seed, z, got.Raised)
@@ -150,14 +150,15 @@ func TestCopyKeepsWhatItTells(t *testing.T) {
 	}
 }
 
-// TestCopyUnderLimits: days and window are kept to, and who is drier for it is
-// told.
+// TestCopyUnderLimits: the sheet obeys days and window, and reports zones that are
+// drier because of it.
 func TestCopyUnderLimits(t *testing.T) {
 	job := replay.Job{Weather: invented(2001, 2005, 2)}
 	for i := range 6 {
 		job.Zones = append(job.Zones, zone(fmt.Sprint(i), 40, 0.8))
 	}
-	job.Limits = &strategy.Limits{Always: strategy.Rule{Name: "town", Days: weekdays(1, 4), Windows: []clock.Window{{FromMin: 1320, ToMin: 120}}}, Exempt: make([]bool, 6)}
+	job.Limits = &strategy.Limits{Always: strategy.Rule{Name: "town", Days: weekdays(1, 4),
+		Windows: []clock.Window{{FromMin: 1320, ToMin: 120}}}, Exempt: make([]bool, 6)}
 	c := drawn(t, &job, refill(6, 0.4))
 	job.Strategies = []strategy.Strategy{c.Sheet.Strategy()}
 	table, err := replay.Run(context.Background(), &job, nil)
@@ -169,7 +170,7 @@ func TestCopyUnderLimits(t *testing.T) {
 	}
 	for z, zone := range c.Zones {
 		if now := table.Year(0, z, c.Dry).StressDays; now != zone.Sheet.DryDays {
-			t.Errorf("zone %d: told %d days, replayed %d", z, zone.Sheet.DryDays, now)
+			t.Errorf("zone %d: reported %d days, replayed %d", z, zone.Sheet.DryDays, now)
 		}
 	}
 }
@@ -185,11 +186,11 @@ func TestNothingToCopy(t *testing.T) {
 	}
 }
 
-// TestMonthlyIsOneSeason: tuned percentages water one stretch of the year and do
-// not jump where reference ET does not: by its definition a bend of a season b
-// changes between two months by no more than exponent · scale times the change
-// of b where the exponent is at least 1, and no more than half of the greatest
-// where b is evened out.
+// TestMonthlyIsOneSeason: tuned percentages water in one season and do not jump
+// where reference ET does not. By definition, a bend of a season b changes between
+// two months by no more than exponent · scale times the change of b if the
+// exponent is at least 1, and by no more than half of the highest if b is
+// smoothed.
 func TestMonthlyIsOneSeason(t *testing.T) {
 	for seed := range uint64(5) {
 		job := replay.Job{Zones: []sim.Zone{zone("a", 30, 0.8), zone("b", 60, 0.6)}, Weather: invented(2001, 2005, seed)}

@@ -9,10 +9,9 @@ import (
 	"loamledger/sim/tally"
 )
 
-// options lists the patterns of days and cycles, and for each those zones that
-// may have it: with days no fewer than the strategy watered on in the month in
-// which it applied most, and cycles as the strategy has them, else as the soil
-// asks for.
+// options lists the patterns of days and cycles, and the zones that may use each.
+// A zone needs at least as many days as the strategy watered on in its peak month,
+// and uses the cycles of the strategy, or else cycles that suit the soil.
 func (c *copier) options() (options []option, allowed [][]bool, err error) {
 	days := slices.DeleteFunc(slices.Clone(c.space.Days), func(r strategy.DayRule) bool {
 		return r.Kind != strategy.AnyDay && r.Kind != strategy.Weekdays
@@ -21,7 +20,7 @@ func (c *copier) options() (options []option, allowed [][]bool, err error) {
 		days = c.space.Days
 	}
 	cycles := slices.Clone(c.space.Cycles)
-	told := make([]Cycle, len(c.zones)) // by the strategy
+	told := make([]Cycle, len(c.zones)) // set by the strategy
 	for _, p := range c.st.Parts {
 		entry, err := strategy.OnCopy(p)
 		if err != nil {
@@ -48,7 +47,7 @@ func (c *copier) options() (options []option, allowed [][]bool, err error) {
 		for _, cycle := range cycles {
 			may := make([]bool, len(c.zones))
 			for z := range may {
-				// A quarter of a day less is as many, in whole days a week.
+				// Up to a quarter of a day less counts as equal, in whole days a week.
 				may[z] = n >= min(c.often[z]-0.25, mostDays-1e-9) && (told[z] == Cycle{} || told[z] == cycle)
 			}
 			options, allowed = append(options, option{d, cycle}), append(allowed, may)
@@ -57,7 +56,7 @@ func (c *copier) options() (options []option, allowed [][]bool, err error) {
 	return options, allowed, nil
 }
 
-// copyRaises are the factors on the minutes that are tried.
+// copyRaises returns the factors on run times to try.
 func copyRaises() (list []float64) {
 	for f := 100; f <= int(100*CopyMost); f += 5 {
 		list = append(list, float64(f)/100)
@@ -65,11 +64,10 @@ func copyRaises() (list []float64) {
 	return list
 }
 
-// tryAll replays every option with every factor on the minutes, each zone by
-// itself, and returns for each option and zone the minutes with the least water
-// among those under which it fares no worse than under the strategy, or nearest
-// to that, and what they cost: first as told, then with runoff left out of
-// account.
+// tryAll replays every option with every factor on run times, each zone by
+// itself. For each option and zone it returns the run time that uses the least
+// water among those that do no worse than the strategy, or come closest to it,
+// and its cost: first with runoff counted, then without.
 func (c *copier) tryAll(options []option, allowed [][]bool) (found [2]tries, err error) {
 	raises := copyRaises()
 	minutesOf := func(o, z int, raise float64) int {
@@ -106,7 +104,7 @@ func (c *copier) tryAll(options []option, allowed [][]bool) (found [2]tries, err
 			sum := t.Total(k, z)
 			now := cost{s.beyond(c.own[z]), sum.GrossMM / 1000 * t.Zones[z].AreaM2}
 			if !allowed[o][z] {
-				now.over += 1e6 // only where nothing else is left
+				now.over += 1e6 // only if nothing else is left
 			}
 			for f := range found {
 				if f == 1 {
@@ -121,15 +119,15 @@ func (c *copier) tryAll(options []option, allowed [][]bool) (found [2]tries, err
 	return found, err
 }
 
-// tries are the best minutes by option and zone, and what they cost.
+// tries are the best run times by option and zone, and their costs.
 type tries struct {
 	costs   [][]cost
 	minutes [][]int
 }
 
-// grouped parts the zones of each option into groups that water on days of
-// their own, as many as have no day in common: the same days begun later. Zones
-// with long minutes go round the groups first.
+// grouped splits the zones of each option into groups that water on separate
+// days, as many as have no day in common: shifts of the same pattern. Zones are
+// dealt to the groups in order of run time, longest first.
 func (c *copier) grouped(options []option, of []int, minutes [][]int, groups int) (all []option, in, at []int) {
 	in, at = make([]int, len(of)), make([]int, len(of))
 	order := make([]int, len(of))
@@ -138,7 +136,7 @@ func (c *copier) grouped(options []option, of []int, minutes [][]int, groups int
 	}
 	slices.SortStableFunc(order, func(a, b int) int { return at[b] - at[a] })
 	calendar := c.calendar()
-	shifted := map[int][]int{} // by option: its groups in all
+	shifted := map[int][]int{} // by option: its groups, as indices into all
 	next := map[int]int{}
 	for _, z := range order {
 		o := of[z]
@@ -158,7 +156,7 @@ func (c *copier) grouped(options []option, of []int, minutes [][]int, groups int
 	return all, in, at
 }
 
-// shareDay reports whether two rules hold on one day of a calendar.
+// shareDay reports whether two rules have a day of the calendar in common.
 func shareDay(calendar *sim.Calendar, a, b strategy.DayRule) bool {
 	for i := range calendar.Days() {
 		if a.Runs(calendar, i) && b.Runs(calendar, i) {

@@ -9,39 +9,38 @@ import (
 	"loamledger/sim/tally"
 )
 
-// A Curve is water against days of stress as the minutes of a strategy are cut
-// or raised.
+// A Curve is water use and stress days as the run times of a strategy are scaled.
 type Curve struct {
 	Strategy string
 	Zones    []string
-	Median   int // year the median figures are of; 0 where no year is whole
+	Median   int // year of the median figures; 0 if no year is whole
 	Dry      int // the 1-in-10 dry year
 	Points   []CurvePoint
-	// LeastM3PerYear is, by zone, what perfect foresight would need without
-	// stress, losses or unevenness [m³ a year].
+	// LeastM3PerYear is the water needed, by zone, with perfect foresight and
+	// without stress, losses or uneven coverage [m³ a year].
 	LeastM3PerYear []float64
-	// Notes say where the curve does not behave as water and stress should.
+	// Notes point out where water does not rise, or stress does not fall.
 	Notes []string
 }
 
-// A CurvePoint is the strategy at a share of its minutes.
+// A CurvePoint is the strategy at a share of its run times.
 type CurvePoint struct {
 	Share float64 // 1 is as set today
 	Site  CurveFigures
 	Zones []CurveFigures
 }
 
-// CurveFigures are what one share of the minutes comes to. Those of the site
-// are sums of water and area-weighted means of days.
+// CurveFigures are the results at one share of the run times. Site figures are
+// total water and area-weighted mean days.
 type CurveFigures struct {
 	M3PerYear         float64
 	StressDaysMedian  float64
 	StressDaysDry     float64
 	StressDaysPerYear float64 // mean over the whole record
-	RunoffEvents      float64 // a year; of the site, all zones together
+	RunoffEvents      float64 // a year; for the site, the total of all zones
 }
 
-// CurveShares returns the default shares: 10 % to 150 % in steps of 10 %.
+// CurveShares returns the default shares: 10% to 150% in steps of 10%.
 func CurveShares() []float64 {
 	var out []float64
 	for i := 1; i <= 15; i++ {
@@ -50,9 +49,9 @@ func CurveShares() []float64 {
 	return out
 }
 
-// Deficit replays strategy st of the job with its minutes at each share, under
-// the limits of the site. At the share 1 it is the strategy itself, to the last
-// digit. shares must ascend; nil means [CurveShares]. The error is that of ctx.
+// Deficit replays strategy st of the job with its run times at each share, under
+// the site limits. At share 1 it equals the strategy itself, to the last digit.
+// shares must ascend; nil means [CurveShares]. The error is from ctx.
 func Deficit(ctx context.Context, job *replay.Job, st *strategy.Strategy, shares []float64) (*Curve, error) {
 	if shares == nil {
 		shares = CurveShares()
@@ -107,19 +106,22 @@ func figures(t *tally.Table, s, z int, ranked tally.Ranked) CurveFigures {
 	years := float64(t.Days()) / 365.25
 	sum := t.Total(s, z)
 	return CurveFigures{
-		M3PerYear: sum.GrossMM / 1000 * t.Zones[z].AreaM2 / years, StressDaysPerYear: float64(sum.StressDays) / years, RunoffEvents: float64(sum.RunoffEvents) / years,
+		M3PerYear: sum.GrossMM / 1000 * t.Zones[z].AreaM2 / years, StressDaysPerYear: float64(sum.StressDays) / years,
+		RunoffEvents:     float64(sum.RunoffEvents) / years,
 		StressDaysMedian: float64(t.Year(s, z, ranked.Median).StressDays), StressDaysDry: float64(t.Year(s, z, ranked.Dry).StressDays),
 	}
 }
 
-// explain notes where less is not less: a strategy that looks at a balance or
-// a sensor waters on other days when its minutes change.
+// explain notes where more run time does not mean more water or less stress: a
+// strategy with a water balance or a sensor waters on other days when its run
+// times change.
 func (c *Curve) explain() {
 	for z, name := range c.Zones {
 		for i := 1; i < len(c.Points); i++ {
 			a, b := c.Points[i-1].Zones[z], c.Points[i].Zones[z]
 			if b.M3PerYear < a.M3PerYear-1e-9 || b.StressDaysPerYear > a.StressDaysPerYear+1e-9 {
-				c.Notes = append(c.Notes, fmt.Sprintf("%s: from %.0f %% to %.0f %% of the minutes water does not rise, or stress does not fall: with other minutes the strategy waters on other days.", name, 100*c.Points[i-1].Share, 100*c.Points[i].Share))
+				c.Notes = append(c.Notes, fmt.Sprintf("%s: from %.0f%% to %.0f%% of the run time, water use does not rise or stress does not fall: "+
+					"when run times change, the strategy waters on different days.", name, 100*c.Points[i-1].Share, 100*c.Points[i].Share))
 				break
 			}
 		}

@@ -13,8 +13,8 @@ import (
 	"loamledger/weather/cal"
 )
 
-// invented returns the whole years from first up to, not including, end at an
-// invented place with warm summers, each ending in a rain that fills any soil.
+// invented returns synthetic weather for the whole years from first up to, but not
+// including, end, with warm summers. Each year ends in rain that fills any soil.
 func invented(first, end int, seed uint64) sim.Weather {
 	start := cal.Of(first, 1, 1)
 	n := int(cal.Of(end, 1, 1) - start)
@@ -33,9 +33,10 @@ func invented(first, end int, seed uint64) sim.Weather {
 	return w
 }
 
-// zone is four strips on a soil that lets in 10 mm/h, watered at 30 mm/h.
+// zone is four strips on a soil with an intake of 10 mm/h, watered at 30 mm/h.
 func zone(name string, tawMM, k float64) sim.Zone {
-	z := sim.Zone{Name: name, AreaM2: 100, TAWMM: tawMM, P: 0.5, PRMMH: 30, DULQ: 0.7, Strips: 4, IntakeMMH: 10, SurfaceStorageMM: 3, Rain: sim.Rain{Method: sim.FixedShare, EffectiveShare: 1}}
+	z := sim.Zone{Name: name, AreaM2: 100, TAWMM: tawMM, P: 0.5, PRMMH: 30, DULQ: 0.7, Strips: 4, IntakeMMH: 10, SurfaceStorageMM: 3,
+		Rain: sim.Rain{Method: sim.FixedShare, EffectiveShare: 1}}
 	for m := range z.K {
 		z.K[m] = k
 	}
@@ -50,8 +51,8 @@ func weekdays(days ...int) strategy.DayRule {
 	return r
 }
 
-// A plainOutcome is one setting on one zone, measured with the engine and the
-// table of package tally alone.
+// A plainOutcome is one setting on one zone, measured with only the engine and the
+// table of package tally.
 type plainOutcome struct {
 	stress int // most of any whole year that needs no more water than the 1-in-10 dry year
 	runoff float64

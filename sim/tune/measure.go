@@ -12,40 +12,39 @@ import (
 	"loamledger/sim/tally"
 )
 
-// A search is one tuning under way.
+// A search is a search in progress.
 type search struct {
 	ctx      context.Context
 	runner   replay.Runner
-	job      replay.Job       // limits are those of the search: see relaxed
+	job      replay.Job       // with the limits of the search: see relaxed
 	limits   *strategy.Limits // of the site
-	zones    []sim.Zone       // as they are; those of job may need more
+	zones    []sim.Zone       // actual zones; those of job may need more water
 	goal     Goal
 	space    Space
 	progress func(int)
 	tried    int
-	told     float64 // share of the plants' need in the search that a balance believes in; 0 for all
-	most     float64 // greatest factor on the minutes of a program
+	told     float64 // share of the plants' need in the search that a balance assumes; 0 for all
+	most     float64 // highest factor on the run times of a program
 	err      error
 
 	years    []int
 	dry      int
 	spanYear []int
-	use      []bool // by span: belongs to a year that counts
-	judged   []bool // by span: belongs to one that is no drier than the dry year
+	use      []bool // by span: in a year that counts
+	judged   []bool // by span: in a year no drier than the dry year
 	leastMM  []float64
-	needM3   [12]float64 // by the least-water reference, the most of each calendar month in any judged year
+	needM3   [12]float64 // need by the least-water reference: the highest of each calendar month in any judged year
 	dryOnly  []measured  // by zone, without watering
 }
 
-// A measured is what one setting does to one zone.
+// A measured is the result of one setting for one zone.
 type measured struct {
 	stress  int
 	runoff  float64
 	grossMM float64
 }
 
-// A cost orders settings: first by how far they are over the goal, then by
-// water.
+// A cost ranks settings: first by the amount over the goal, then by water.
 type cost struct{ over, m3 float64 }
 
 func (c cost) less(d cost) bool {
@@ -57,8 +56,8 @@ func (c cost) less(d cost) bool {
 
 func (c cost) plus(d cost) cost { return cost{c.over + d.over, c.m3 + d.m3} }
 
-// cost returns what a measure costs on zone z. A day over the stress limit and
-// an event over the runoff limit weigh the same.
+// cost returns the cost of a measure on zone z. A stress day over the limit counts
+// the same as a runoff event over the limit.
 func (s *search) cost(z int, m measured) cost {
 	over := float64(max(m.stress-s.goal.StressDays, 0)) + max(m.runoff-s.goal.RunoffEvents, 0)
 	return cost{over, m.grossMM / 1000 * s.job.Zones[z].AreaM2}
@@ -109,7 +108,7 @@ func newSearch(ctx context.Context, job *replay.Job, goal Goal, o Options) (*sea
 	return s, nil
 }
 
-// reserve raises what plants need in the search by a share.
+// reserve raises plant water needs in the search by a share.
 func (s *search) reserve(share float64) error {
 	if share == 0 {
 		return nil
@@ -128,7 +127,7 @@ func (s *search) reserve(share float64) error {
 	return err
 }
 
-// rank orders years by the site's need, least first.
+// rank orders years by the site's need, lowest first.
 func rank(t *tally.Table, years []int) []int {
 	ranked := slices.Clone(years)
 	slices.SortStableFunc(ranked, func(a, b int) int {
@@ -137,8 +136,8 @@ func rank(t *tally.Table, years []int) []int {
 	return ranked
 }
 
-// kindLimits fits the search to a kind: a balance asks for minutes of its own,
-// which the rules may cut.
+// kindLimits adapts the limits of the search to a kind: a water balance sets its
+// own run times, which the rules may cut.
 func (s *search) kindLimits(kind Kind) {
 	s.most = 1
 	if l := s.limits; kind == Refill && l != nil && (l.Always.MaxMinutes > 0 || len(l.Always.Windows) > 0) {
@@ -156,9 +155,9 @@ func (s *search) kindLimits(kind Kind) {
 	}
 }
 
-// relaxed returns the limits that bind a zone by itself: all but the windows
-// and the sharing of the flow, which are fitted at the end. Nil where nothing
-// but the rules of every day remain, since the space keeps to those.
+// relaxed returns the limits that apply to a single zone: all except the windows
+// and the shared flow, which are fitted at the end. It returns nil if only the
+// permanent rule remains, since the space obeys that.
 func relaxed(l *strategy.Limits) *strategy.Limits {
 	if l == nil || len(l.Stages) == 0 {
 		return nil
@@ -188,10 +187,11 @@ func (s *search) measureUnder(limits *strategy.Limits, zones []sim.Zone, list []
 	return out, err
 }
 
-// replay replays strategies, some at a time, and visits each: strategy i of the
-// list is number k of a table.
-func (s *search) replay(limits *strategy.Limits, zones []sim.Zone, list []strategy.Strategy, visit func(i int, t *tally.Table, k int)) error {
-	const mostSums = 200_000 // bounds the memory of one table
+// replay replays strategies in batches and visits each: strategy i of the list is
+// number k of a table.
+func (s *search) replay(limits *strategy.Limits, zones []sim.Zone, list []strategy.Strategy,
+	visit func(i int, t *tally.Table, k int)) error {
+	const mostSums = 200_000 // limits the memory of one table
 	job := s.job
 	job.Limits, job.Zones = limits, zones
 	chunk := max(mostSums/(len(s.use)*len(job.Zones)), 8)
@@ -212,7 +212,7 @@ func (s *search) replay(limits *strategy.Limits, zones []sim.Zone, list []strate
 	return nil
 }
 
-// measured draws from the months of one outcome what counts.
+// measured returns the measures of one outcome from its months.
 func (s *search) measured(months []sim.Sums) measured {
 	all, most := s.sumsOf(months)
 	n := float64(len(s.years))

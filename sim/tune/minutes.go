@@ -2,31 +2,31 @@ package tune
 
 import "loamledger/sim/strategy"
 
-// A variant is a way of watering all zones whose minutes are to be found.
+// A variant is a way to water all zones; its run times are to be found.
 type variant struct {
 	build func(minutes []int) strategy.Strategy
 	most  []int // by zone
 	hint  []int // by zone, where to begin; nil for half of most
 }
 
-// A found is the fewest minutes of each zone under one variant.
+// A found is the shortest run time of each zone under one variant.
 type found struct {
 	minutes []int
 	got     []measured
 	cost    cost // of all zones
 }
 
-// A probe is the search for the minutes of one zone under one variant: lo will
-// not do, hi will, and at is tried next.
+// A probe is the search for the run time of one zone under one variant: lo is too
+// short, hi is enough, and at is tried next.
 type probe struct {
 	lo, hi, at, step int
-	best             measured // at hi, or at most where nothing will do
+	best             measured // at hi, or at most if nothing is enough
 	done             bool
 }
 
-// fewest finds for each variant and zone the fewest minutes that keep stress
-// within the goal, all of them in step, since one replay tries one value for
-// every zone of every variant.
+// fewest finds the shortest run time of each variant and zone that keeps stress
+// within the goal. It searches them all in step, since one replay tries one value
+// for every zone of every variant.
 func (s *search) fewest(variants []variant) ([]found, error) {
 	zones := len(s.job.Zones)
 	probes := make([][]probe, len(variants))
@@ -84,7 +84,7 @@ func (s *search) fewest(variants []variant) ([]found, error) {
 	return out, nil
 }
 
-// take books what the minutes tried came to and chooses the next.
+// take records the result for the minutes tried and chooses the next.
 func (p *probe) take(m measured, ok bool, most int) {
 	if p.done {
 		return
@@ -98,7 +98,7 @@ func (p *probe) take(m measured, ok bool, most int) {
 		}
 	}
 	switch {
-	case p.lo == most: // nothing will do
+	case p.lo == most: // nothing is enough
 		p.at, p.done = most, true
 	case p.hi-p.lo == 1 && p.hi <= most:
 		p.at, p.done = p.hi, true

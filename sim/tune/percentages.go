@@ -25,16 +25,16 @@ func (s *search) meanETo() (mean [12]float64) {
 	return mean
 }
 
-// peakETo returns the mean reference ET of the calendar month in which it is
-// greatest, to a tenth of a millimetre.
+// peakETo returns the highest monthly mean reference ET, to a tenth of a
+// millimeter [mm/d].
 func (s *search) peakETo() float64 {
 	mean := s.meanETo()
 	return max(math.Round(10*slices.Max(mean[:]))/10, 0.1)
 }
 
-// A Bend is how percentages follow a base of twelve shares b, of which the
-// greatest is 1: min(1, Scale · (Floor + (1 − Floor) · b^Exponent)), rounded up
-// to the step. Months between months with water are never off.
+// A Bend defines how percentages follow twelve base shares b, the highest of which
+// is 1: min(1, Scale · (Floor + (1 − Floor) · b^Exponent)), rounded up to the
+// step. Months between months with water are never off.
 type Bend struct{ Exponent, Floor, Scale float64 }
 
 // share returns the percentage for a share of the base.
@@ -42,13 +42,13 @@ func (b Bend) share(base float64) float64 {
 	return min(1, b.Scale*(b.Floor+(1-b.Floor)*math.Pow(base, b.Exponent)))
 }
 
-// bases returns what percentages may follow: the mean reference ET of the
-// calendar months, and the need by the least-water reference, evened out.
+// bases returns the shapes that percentages may follow: monthly mean reference
+// ET, and the smoothed need of the least-water reference.
 func (s *search) bases() [][12]float64 {
 	return [][12]float64{shape(s.meanETo()), smoothed(s.needM3)}
 }
 
-// A bent is one row of percentages as indices into bases and the space.
+// A bent is a row of percentages, as indices into bases and the space.
 type bent struct{ base, exponent, floor, scale int }
 
 // row returns the percentages of a bent.
@@ -61,11 +61,10 @@ func (s *search) row(b bent, bases [][12]float64, full int) row {
 	return rowAbove(share, full)
 }
 
-// monthly searches programs and percentages. Twelve percentages chosen freely
-// would fit the quirks of single years of the record; so they follow the season
-// of reference ET or of the need, with three figures that bend it. Options are
-// chosen under a plain row, rows are tried with these, and options once more
-// under the row found.
+// monthly searches programs and percentages. Twelve free percentages would fit
+// the quirks of single years, so they follow the season of reference ET or of the
+// need, adjusted by three numbers. It chooses options under a plain row, tries
+// rows with these options, and chooses options again under the best row.
 func (s *search) monthly(options []option, _ Kind) (choice, []option, []strategy.Part, error) {
 	full := int(math.Round(1 / s.space.PercentStep))
 	bases := s.bases()
@@ -113,9 +112,9 @@ func nearest(values []float64, x float64) (at int) {
 	return at
 }
 
-// bend looks for better percentages with the options of a choice, each row with
-// the fewest minutes that go with it: among all of them where those are few,
-// else along one figure after the other, as long as water is saved.
+// bend looks for better percentages with the options of a choice, using the
+// shortest run times for each row. It tries all rows if there are few, else varies
+// two numbers at a time as long as that saves water.
 func (s *search) bend(options []option, c *choice, at bent, size [4]int, bases [][12]float64, full int, now row) (row, error) {
 	const few = 300 // rows times zones
 	improve := func(list []bent) (better bool, err error) {
@@ -151,7 +150,7 @@ func (s *search) bend(options []option, c *choice, at bent, size [4]int, bases [
 	}
 	for better := true; better; {
 		better = false
-		for _, pair := range [][2]int{{0, 1}, {1, 2}, {1, 3}, {2, 3}} { // two figures at a time: they make up for each other
+		for _, pair := range [][2]int{{0, 1}, {1, 2}, {1, 3}, {2, 3}} { // two numbers at a time, since they offset each other
 			var list []bent
 			for i := range size[pair[0]] {
 				for j := range size[pair[1]] {
@@ -173,7 +172,7 @@ func (s *search) bend(options []option, c *choice, at bent, size [4]int, bases [
 
 func monthly(r row, full int) strategy.Monthly { return strategy.Monthly{Share: r.shares(full)} }
 
-// rows finds the fewest minutes under each row of percentages.
+// rows finds the shortest run times under each row of percentages.
 func (s *search) rows(options []option, of, hint []int, rows []row, full int) ([]found, error) {
 	variants := make([]variant, len(rows))
 	for i, r := range rows {

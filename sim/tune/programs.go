@@ -8,20 +8,20 @@ import (
 	"loamledger/sim/strategy"
 )
 
-// An option is a pattern that a program may have.
+// An option is a pattern of days and cycles for a program.
 type option struct {
 	days  strategy.DayRule
 	cycle Cycle
 }
 
-// A choice is an option for each zone and the minutes that go with it.
+// A choice is an option and a run time for each zone.
 type choice struct {
 	option  []int // by zone, into the options
 	minutes []int
 	cost    cost
 }
 
-// programs searches for programs, with percentages or scaling as the kind says.
+// programs searches for programs, with the percentages or scaling of the kind.
 func (s *search) programs(r *Result) error {
 	var options []option
 	for _, d := range s.space.Days {
@@ -41,10 +41,10 @@ func (s *search) programs(r *Result) error {
 	return err
 }
 
-// scaled tries the scalings of a kind. All options are tried under the first of
-// them; under the others only those that served some zone well.
+// scaled tries the scalings of a kind. It tries all options under the first
+// scaling, and under the others only the options that did well for some zone.
 func (s *search) scaled(options []option, kind Kind) (best choice, _ []option, parts []strategy.Part, err error) {
-	const served = 3 // options of each zone that go on
+	const served = 3 // options kept for each zone
 	var hints [][]int
 	top := s.most
 	for i, scaling := range s.scalings(kind) {
@@ -98,17 +98,17 @@ func (s *search) scaled(options []option, kind Kind) (best choice, _ []option, p
 	return best, options, parts, nil
 }
 
-// etMost is the highest percentage of a scaled program: an assumption of this
-// program.
+// etMost is the maximum percentage of a scaled program: an assumption by
+// loamledger.
 const etMost = 1.5
 
-// A scaling is parts that go with programs.
+// A scaling is a set of parts used with programs.
 type scaling struct {
 	parts []strategy.Part
-	most  float64 // their highest factor; 0 for none
+	most  float64 // their maximum factor; 0 for none
 }
 
-// scalings lists the scalings of a kind: each is tried.
+// scalings lists the scalings to try for a kind.
 func (s *search) scalings(kind Kind) []scaling {
 	if kind != ETScaled {
 		return []scaling{{}}
@@ -117,7 +117,7 @@ func (s *search) scalings(kind Kind) []scaling {
 	var out []scaling
 	tops := []float64{etMost}
 	if l := s.limits; l != nil && (l.Always.MaxMinutes > 0 || len(l.Always.Windows) > 0) {
-		tops = append(tops, 1) // where minutes are short, none are kept for hot days
+		tops = append(tops, 1) // if time is short, reserve none for hot days
 	}
 	for _, top := range tops {
 		for _, over := range s.space.AveragedDays {
@@ -129,9 +129,9 @@ func (s *search) scalings(kind Kind) []scaling {
 	return out
 }
 
-// choose finds the minutes of every zone under every option and then the few
-// options, as many as there may be programs, that cost least over all zones.
-// hints, if not nil, say for each option where to begin.
+// choose finds the run time of every zone under every option, and then the
+// options with the least cost over all zones, at most one per allowed program.
+// hints, if not nil, gives the starting run times for each option.
 func (s *search) choose(options []option, hints [][]int, parts []strategy.Part) (choice, []found, error) {
 	variants := make([]variant, len(options))
 	zones := len(s.job.Zones)
@@ -168,9 +168,9 @@ func (s *search) choose(options []option, hints [][]int, parts []strategy.Part) 
 	return c, table, nil
 }
 
-// pick returns for each zone one of at most n options, so that the sum of
-// costs[option][zone] is small: the option that saves most is added until there
-// are n, then one is exchanged for another as long as that saves.
+// pick returns one of at most n options for each zone, to make the sum of
+// costs[option][zone] small. It adds the option that saves most until there are n,
+// then swaps options while that saves more.
 func pick(costs [][]cost, n int) []int {
 	zones := len(costs[0])
 	serve := func(chosen []int) (sum cost, of []int) {
@@ -216,7 +216,7 @@ func pick(costs [][]cost, n int) []int {
 	return of
 }
 
-// programName names a program by its days, each of a list otherwise.
+// programName returns a name from the program's days that is not in the list.
 func programName(list []strategy.Program, days strategy.DayRule) string {
 	base := strategy.DaysText(days)
 	if days.Kind == strategy.Interval && days.Every > 1 {
@@ -233,7 +233,7 @@ func programName(list []strategy.Program, days strategy.DayRule) string {
 	}
 }
 
-// build makes the strategy of zones under options.
+// build makes the strategy of zones under the given options.
 func (s *search) build(name string, options []option, of, minutes []int, parts []strategy.Part) strategy.Strategy {
 	var list []strategy.Program
 	begin := s.begin()
@@ -246,7 +246,8 @@ func (s *search) build(name string, options []option, of, minutes []int, parts [
 		})
 		if k < 0 {
 			k = len(list)
-			list = append(list, strategy.Program{Name: programName(list, options[o].days), Days: options[o].days, Cycle: options[o].cycle.CycleMin, Soak: options[o].cycle.SoakMin,
+			list = append(list, strategy.Program{Name: programName(list, options[o].days), Days: options[o].days, Cycle: options[o].cycle.CycleMin,
+				Soak:   options[o].cycle.SoakMin,
 				Starts: []int{begin}, Minutes: make([]float64, len(of))})
 		}
 		list[k].Minutes[z] = float64(minutes[z])

@@ -4,13 +4,13 @@ import (
 	"loamledger/sim/strategy"
 )
 
-// A refilling is how one zone is refilled: indices into the space.
+// A refilling is the refill settings of one zone, as indices into the space.
 type refilling struct{ mad, days, cycle, share int }
 
-// refill searches triggers, days and cycles one after the other from several
-// beginnings, or all of them where they are few; every share of the minutes is
-// tried with each, since with a balance behind them more minutes may well mean
-// fewer days. Every zone has its own balance, and so its own best.
+// refill searches triggers, days and cycles one at a time from several starting
+// points, or tries all combinations if there are few. It tries every share of the
+// run time with each, since under a water balance longer runs may mean fewer
+// days. Every zone has its own balance and its own best setting.
 func (s *search) refill(r *Result) error {
 	sp := &s.space
 	size := [3]int{len(sp.MAD), len(sp.Days), len(sp.Cycles)}
@@ -54,8 +54,8 @@ func (s *search) refill(r *Result) error {
 	return nil
 }
 
-// settle changes one zone after the other for the better with all others as
-// they are and under all limits of the site, where zones share a window.
+// settle improves one zone after another, with the others unchanged, under all
+// site limits, if zones share a window.
 func (s *search) settle(at []refilling, size [3]int) error {
 	if l := s.limits; l == nil || len(l.Always.Windows) == 0 && len(l.Stages) == 0 || len(at) > 50 {
 		return nil
@@ -97,7 +97,7 @@ func (s *search) settle(at []refilling, size [3]int) error {
 	return nil
 }
 
-// total returns what measures of all zones cost.
+// total returns the cost of the measures of all zones.
 func (s *search) total(got []measured) (sum cost) {
 	for z, m := range got {
 		sum = sum.plus(s.cost(z, m))
@@ -105,8 +105,8 @@ func (s *search) total(got []measured) (sum cost) {
 	return sum
 }
 
-// refillFrom changes for every zone one coordinate after the other for the
-// better. A fault is left in s.err.
+// refillFrom improves one coordinate after another for every zone. It stores an
+// error in s.err.
 func (s *search) refillFrom(from refilling, size [3]int, known map[refilling][]measured) []refilling {
 	at := make([]refilling, len(s.job.Zones))
 	for z := range at {
@@ -139,8 +139,8 @@ func (s *search) refillFrom(from refilling, size [3]int, known map[refilling][]m
 	return at
 }
 
-// best returns which of a list, with any share, costs least on zone z, or now
-// where none is better than that.
+// best returns the cheapest of a list for zone z, with any share, or now if none
+// is better.
 func (s *search) best(list []refilling, known map[refilling][]measured, z int, now refilling) refilling {
 	for _, f := range list {
 		for f.share = range s.space.Shares {
@@ -152,8 +152,8 @@ func (s *search) best(list []refilling, known map[refilling][]measured, z int, n
 	return now
 }
 
-// try measures what is not yet known of a list, with every share of the
-// minutes on every zone.
+// try measures the unknown entries of a list, with every share of the run time,
+// on every zone.
 func (s *search) try(list []refilling, known map[refilling][]measured) error {
 	var fresh []refilling
 	var all []strategy.Strategy
@@ -182,8 +182,8 @@ func (s *search) try(list []refilling, known map[refilling][]measured) error {
 	return nil
 }
 
-// refillOf makes the strategy of zones under refillings. Zones that share all
-// but the share of the minutes share a part.
+// refillOf makes the strategy that refills zones as given. Zones that differ only
+// in their share of the run time share a part.
 func (s *search) refillOf(name string, of []refilling) strategy.Strategy {
 	sp := &s.space
 	st := strategy.Strategy{Name: name}
@@ -201,8 +201,9 @@ func (s *search) refillOf(name string, of []refilling) strategy.Strategy {
 			}
 		}
 		c := sp.Cycles[f.cycle]
-		st.Parts = append(st.Parts, &strategy.Refill{Zones: zones, MAD: sp.MAD[f.mad], Days: sp.Days[f.days], CycleMin: c.CycleMin, SoakMin: c.SoakMin, StartMin: float64(s.begin()),
-			// What plants are taken to need beyond what they do, the balance must not see.
+		st.Parts = append(st.Parts, &strategy.Refill{Zones: zones, MAD: sp.MAD[f.mad], Days: sp.Days[f.days], CycleMin: c.CycleMin,
+			SoakMin: c.SoakMin, StartMin: float64(s.begin()),
+			// The balance must not include the margin added to plant water needs.
 			Assumed: strategy.Assumed{K: s.told, Seed: 1}})
 	}
 	st.Parts = append(st.Parts, strategy.ZonePercent{Share: share})

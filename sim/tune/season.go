@@ -5,9 +5,9 @@ import "math"
 // A row is twelve percentages, in steps.
 type row [12]int
 
-// smoothed evens out twelve months and returns them as shares of the greatest:
-// a month is at least a half of itself and a quarter of each neighbour, so that
-// one month alone neither drops out of a season nor falls far below it.
+// smoothed smooths twelve months and returns them as shares of the highest. A
+// month is at least half of itself plus a quarter of each neighbor, so a single
+// month cannot drop out of the season or fall far below it.
 func smoothed(v [12]float64) [12]float64 {
 	var out [12]float64
 	for m := range v {
@@ -16,7 +16,7 @@ func smoothed(v [12]float64) [12]float64 {
 	return shape(out)
 }
 
-// shape returns twelve shares of the greatest.
+// shape returns twelve months as shares of the highest.
 func shape(v [12]float64) (share [12]float64) {
 	greatest := 0.0
 	for _, x := range v {
@@ -46,9 +46,9 @@ func rowAbove(share [12]float64, full int) (r row) {
 	return r.closed()
 }
 
-// closed gives a step to every month that is off between months that are on:
-// only the longest run of months that are off, over the turn of the year, is
-// the time without watering.
+// closed gives one step to every month that is off between months that are on.
+// Only the longest run of months that are off, counted across the year end, stays
+// without watering.
 func (r row) closed() row {
 	best, at, run := 0, 0, 0
 	for i := range 24 {
@@ -71,7 +71,7 @@ func (r row) closed() row {
 	return r
 }
 
-// shares returns the row as shares of the minutes.
+// shares returns the row as shares of the run times.
 func (r row) shares(full int) (out [12]float64) {
 	for m := range r {
 		out[m] = float64(r[m]) / float64(full)

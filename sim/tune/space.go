@@ -11,26 +11,26 @@ import (
 	"loamledger/sim/strategy"
 )
 
-// A Cycle is a longest run and the pause after it; the zero Cycle is one run.
+// A Cycle is a maximum run and the soak after it. The zero Cycle is a single run.
 type Cycle struct{ CycleMin, SoakMin float64 }
 
-// A Space is what may be set. Empty fields are filled with what a controller
-// takes and the zones call for.
+// A Space is the settings to try. Empty fields get defaults that a controller
+// accepts and the zones call for.
 type Space struct {
-	Days         []strategy.DayRule // patterns of days; only those the site allows are used
+	Days         []strategy.DayRule // patterns of days; only those allowed at the site are used
 	Cycles       []Cycle
-	MaxMinutes   int       // of a zone in one start, at least 1
+	MaxMinutes   int       // maximum per zone and start, at least 1
 	MostPrograms int       // 0 means 4: common practice, no source
 	PercentStep  float64   // step of monthly percentages as a share; 0 means 0.05
 	Exponents    []float64 // for Monthly: see [Bend]
 	Floors       []float64 // for Monthly
 	Scales       []float64 // for Monthly
 	MAD          []float64 // for Refill: triggers as shares of TAW
-	Shares       []float64 // for Refill: factors on the minutes of each zone
+	Shares       []float64 // for Refill: factors on the run time of each zone
 	AveragedDays []int     // for ETScaled: days over which reference ET is averaged
 }
 
-// filled returns the space without empty fields.
+// filled returns the space with defaults in empty fields.
 func (sp Space) filled(s *search) Space {
 	if len(sp.Days) == 0 {
 		sp.Days = defaultDays(s)
@@ -109,7 +109,7 @@ func defaultDays(s *search) []strategy.DayRule {
 	return append(list, rule)
 }
 
-// legalDays keeps the patterns that the rules of every day allow, each once.
+// legalDays returns the patterns allowed by the permanent rule, each once.
 func legalDays(s *search, list []strategy.DayRule) []strategy.DayRule {
 	c := sim.NewCalendar(s.job.Weather.Start, s.job.Weather.Days())
 	var out []strategy.DayRule
@@ -127,9 +127,9 @@ func legalDays(s *search, list []strategy.DayRule) []strategy.DayRule {
 	return out
 }
 
-// defaultCycles lists one run, and for each zone the longest run at which its
-// wettest strip sheds nothing, twice that, and the longest at the zone's mean
-// rate, with the pause that empties the surface.
+// defaultCycles lists a single run, and for each zone the longest run without
+// runoff from its wettest strip, twice that, and the longest run without runoff at
+// the zone's mean rate, each with the soak that empties the surface.
 func defaultCycles(zones []sim.Zone) []Cycle {
 	var out []Cycle
 	add := func(cycle, soak float64) {
@@ -159,7 +159,7 @@ func defaultCycles(zones []sim.Zone) []Cycle {
 	})
 	const most = 9
 	for len(out) > most {
-		// Leave out the one most like its neighbour: of two, the longer cycle.
+		// Drop the one most like its neighbor: of two, the longer cycle.
 		k, like := 1, math.Inf(1)
 		for i := 1; i < len(out); i++ {
 			if d := out[i].CycleMin/out[i-1].CycleMin + math.Abs(out[i].SoakMin-out[i-1].SoakMin)/60; d < like {
@@ -171,16 +171,16 @@ func defaultCycles(zones []sim.Zone) []Cycle {
 	return append([]Cycle{{}}, out...)
 }
 
-// mostMinutes returns the most minutes of a start of zone z in cycles c: within
-// the rules of every day, the window, a day, and twice what fills its driest
-// strip.
+// mostMinutes returns the maximum run time per start of zone z in cycles c. It is
+// limited by the permanent rule, the window, half a day if there is none, and
+// twice the time that fills the driest strip.
 func (s *search) mostMinutes(z int, c Cycle) int {
 	zone := &s.job.Zones[z]
 	most := float64(s.space.MaxMinutes)
 	shares := sim.Shares(zone.Strips, zone.DULQ)
 	fill := 60 * 2 * zone.TAWMM / (zone.PRMMH * (1 - zone.LossShare) * max(shares[0], 0.2))
 	most = min(most, math.Ceil(fill))
-	room := 720.0 // half a day, where the site sets no window
+	room := 720.0 // half a day, if the site sets no window
 	if l := s.limits; l != nil && !(z < len(l.Exempt) && l.Exempt[z]) && !(z < len(l.Always.Exempt) && l.Always.Exempt[z]) {
 		if l.Always.MaxMinutes > 0 {
 			most = min(most, l.Always.MaxMinutes)
@@ -198,7 +198,7 @@ func (s *search) mostMinutes(z int, c Cycle) int {
 	return max(int(most/max(s.most, 1)+1e-9), 1)
 }
 
-// longest returns the length of the longest window [min], 0 for none.
+// longest returns the length of the longest window [min], or 0.
 func longest(windows []clock.Window) float64 {
 	n := 0.0
 	for _, w := range windows {
@@ -211,7 +211,7 @@ func longest(windows []clock.Window) float64 {
 	return n
 }
 
-// begin returns when watering begins: as the window opens, else at 04:00.
+// begin returns the start of watering: when the longest window opens, else 04:00.
 func (s *search) begin() int {
 	at, n := 4*60, 0.0
 	if s.limits != nil {
@@ -224,7 +224,7 @@ func (s *search) begin() int {
 	return at
 }
 
-// fit makes the sheet of a strategy under the limits of the site.
+// fit makes the sheet of a strategy under the site limits.
 func (s *search) fit(st *strategy.Strategy) (*settings.Sheet, error) {
 	site := settings.NewSite(s.zones, s.job.Weather, s.limits)
 	return settings.Make(site, st, settings.Options{PercentStep: s.space.PercentStep})

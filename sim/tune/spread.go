@@ -9,9 +9,9 @@ import (
 	"loamledger/weather/cal"
 )
 
-// fitted builds the strategy of a choice. Where the sheet of it does not fit
-// the window, zones are moved to the same patterns on other days, and the
-// better of the two, as they run under the limits, is taken.
+// fitted builds the strategy of a choice. If its sheet does not fit the window,
+// it also moves zones to the same patterns on other days, and returns whichever
+// does better under the limits.
 func (s *search) fitted(name string, options []option, c choice, parts []strategy.Part) (strategy.Strategy, error) {
 	st := s.build(name, options, c.option, c.minutes, parts)
 	if s.limits == nil || len(c.minutes) < 2 {
@@ -19,7 +19,7 @@ func (s *search) fitted(name string, options []option, c choice, parts []strateg
 	}
 	sheet, err := s.fit(&st)
 	if err != nil || len(sheet.Misfits) == 0 {
-		return st, nil // a strategy without a program is told at the end
+		return st, nil // a strategy without a program is reported at the end
 	}
 	moved, of := s.spread(options, c)
 	variants := []variant{{hint: c.minutes, build: func(minutes []int) strategy.Strategy { return s.build(name, moved, of, minutes, parts) }}}
@@ -46,7 +46,7 @@ func (s *search) fitted(name string, options []option, c choice, parts []strateg
 	return st, err
 }
 
-// sheetCost returns what a sheet costs as it runs under the limits.
+// sheetCost returns the cost of a sheet as it runs under the limits.
 func (s *search) sheetCost(sheet *settings.Sheet) (sum cost, err error) {
 	got, err := s.measureUnder(s.limits, s.job.Zones, []strategy.Strategy{sheet.Strategy()})
 	if err != nil {
@@ -58,9 +58,9 @@ func (s *search) sheetCost(sheet *settings.Sheet) (sum cost, err error) {
 	return sum, nil
 }
 
-// spread gives each zone its pattern of days or the same one begun on another
-// day, so that the fullest day is as short as can be had: zones are placed one
-// after the other, those with the most minutes first.
+// spread gives each zone its pattern of days, or the same pattern shifted, to
+// make the busiest day as short as possible. Zones are placed one by one, longest
+// run times first.
 func (s *search) spread(options []option, c choice) (all []option, of []int) {
 	calendar := s.calendar()
 	n := min(calendar.Days(), 366)
@@ -99,7 +99,7 @@ func (s *search) spread(options []option, c choice) (all []option, of []int) {
 	return all, of
 }
 
-// shifts lists a pattern of days as it is and begun on other days.
+// shifts lists a pattern of days and its shifts to other days.
 func shifts(r strategy.DayRule) []strategy.DayRule {
 	list := []strategy.DayRule{r}
 	switch r.Kind {

@@ -1,15 +1,15 @@
-// Package tune searches for the least water that keeps days of stress and
-// runoff within limits, for one fixed program, a fixed program with monthly
-// percentages, minutes scaled by reference ET, and refill by a balance.
+// Package tune searches for the least water that keeps stress days and runoff
+// events within a goal. It tunes one fixed program, a program with monthly
+// percentages, run times scaled by reference ET, or refill from a water balance.
 //
-// Without limits of the site zones do not touch each other, so that one replay
-// tries as many settings as there are zones: each zone has its own minutes
-// under a shared pattern of days, cycles and pauses, and more minutes never
-// leave a zone drier, so that the fewest that will do are found by halving.
-// Which patterns become programs is decided over all zones afterwards, and
-// what results is fitted into the watering window by package settings.
+// Without site limits, zones do not affect each other, so one replay tries one
+// setting per zone. Each zone has its own run time under a shared pattern of
+// days, cycles and soaks. A longer run time never leaves a zone drier, so the
+// shortest sufficient one is found by bisection. The patterns that become
+// programs are then chosen for all zones together, and package settings fits the
+// result into the watering window.
 //
-// Equal inputs give equal results; nothing is drawn at random.
+// Equal inputs give equal results; nothing is random.
 package tune
 
 import (
@@ -22,79 +22,80 @@ import (
 	"loamledger/sim/strategy"
 )
 
-// A Kind is what is tuned.
+// A Kind is a kind of strategy to tune.
 type Kind uint8
 
 // The kinds.
 const (
 	Fixed    Kind = iota // one program, the same all year
 	Monthly              // a program and twelve percentages
-	ETScaled             // a program whose minutes follow reference ET
-	Refill               // watering when a balance of its own asks for it
-	Kinds                // how many kinds there are
+	ETScaled             // a program whose run times follow reference ET
+	Refill               // watering when its own water balance calls for it
+	Kinds                // number of kinds
 )
 
-// String returns the word for the kind.
+// String returns the key of the kind.
 func (k Kind) String() string { return [Kinds]string{"fixed", "monthly", "et", "refill"}[k] }
 
-// Words returns the kind in words.
+// Words describes the kind.
 func (k Kind) Words() string {
-	return [Kinds]string{"one fixed program", "program with monthly percentages", "program scaled by reference ET", "refill by a balance"}[k]
+	return [Kinds]string{"one fixed program", "program with monthly percentages", "program scaled by reference ET",
+		"refill by water balance"}[k]
 }
 
-// A Goal is what no zone may exceed.
+// A Goal is the limits that no zone may exceed.
 type Goal struct {
-	// StressDays, at least 0, is for the 1-in-10 dry year and for every year that
-	// needs less water than that: a wetter year may have a drier month, and a
-	// setting that is cut to one year's months would fail in it.
+	// StressDays, at least 0, is the maximum in the 1-in-10 dry year and in every
+	// year that needs less water: a wetter year may have a drier month, in which a
+	// setting fitted to a single year would fail.
 	StressDays   int
-	RunoffEvents float64 // a year on average, at least 0
+	RunoffEvents float64 // maximum mean per year, at least 0
 }
 
 // dryness reports whether stress is within the goal.
 func (g *Goal) dryness(m measured) bool { return m.stress <= g.StressDays }
 
-// Options say how to search. The zero Options search the default space over
-// all whole years.
+// Options control the search. The zero Options search the default space over all
+// whole years.
 type Options struct {
 	Space Space
-	// Margin, at least 0, lets the search take plants to need that share more
-	// than they do, so that a drier year than those of the record finds
-	// something in reserve. What is found is measured without it.
+	// Margin, at least 0, is a share added to plant water needs during the search,
+	// as a reserve for years drier than any in the record. The result is measured
+	// without it.
 	Margin float64
-	// Years, if not nil, chooses the whole calendar years that count; the soil
-	// is followed through all of them.
+	// Years, if not nil, selects the whole calendar years that count. All years
+	// are replayed.
 	Years func(y int) bool
-	// Progress, if not nil, is told after each round how many zone-replays have
-	// been made.
+	// Progress, if not nil, is called after each round with the number of zone
+	// replays so far.
 	Progress func(zoneReplays int)
 }
 
-// ErrNoYear is the error where no whole calendar year counts.
+// ErrNoYear is returned if no whole calendar year counts.
 var ErrNoYear = errors.New("the record has no whole calendar year to tune on")
 
-// A ZoneOutcome is what a setting does to one zone, over the years that count.
+// A ZoneOutcome is the result of a setting for one zone, over the years that count.
 type ZoneOutcome struct {
-	StressDays   int     // in the worst of the dry year and the years that need less
+	StressDays   int     // the most in the dry year or any year that needs less water
 	RunoffEvents float64 // a year
 	GrossMM      float64 // a year
 	LeastMM      float64 // a year, by the least-water reference
-	Binds        string  // the limit that is not met, empty where all are
+	Binds        string  // the limits not met; empty if all are met
 }
 
-// An Outcome is what a setting does to a site.
+// An Outcome is the result of a setting for a site.
 type Outcome struct {
 	Zones          []ZoneOutcome
 	M3PerYear      float64
-	LeastM3PerYear float64 // the bound: the least-water reference
-	Years          int     // how many count
+	LeastM3PerYear float64 // lower bound: the least-water reference
+	Years          int     // number of years that count
 	Dry            int     // the 1-in-10 dry year among them
 	Met            bool    // every zone is within the goal
 }
 
-// Gap returns by how much the water exceeds the least-water bound, as a share;
-// below 0 where stress that is allowed saves more than losses cost. It is 0
-// where the bound is.
+// Gap returns the water used above the least-water bound, as a share of the
+// bound. It is below 0 if allowed stress saves more than losses cost, and 0 if
+// the bound is 0.
 func (o *Outcome) Gap() float64 {
 	if o.LeastM3PerYear == 0 {
 		return 0
@@ -106,13 +107,13 @@ func (o *Outcome) Gap() float64 {
 type Result struct {
 	Kind     Kind
 	Strategy strategy.Strategy
-	Sheet    *settings.Sheet // what to enter; nil for Refill and where no zone needs water
-	Outcome  Outcome         // of Strategy, under the limits of the site
-	Tried    int             // zone-replays made
+	Sheet    *settings.Sheet // settings to enter; nil for Refill and if no zone needs water
+	Outcome  Outcome         // of Strategy, under the site limits
+	Tried    int             // zone replays made
 }
 
-// Tune searches. job gives zones, weather, limits and start; its strategies
-// and steps are not used. The error is that of ctx, or [ErrNoYear].
+// Tune runs a search. job gives the zones, weather, limits and start; its
+// Strategies and Step are ignored. The error is from ctx, or [ErrNoYear].
 func Tune(ctx context.Context, job *replay.Job, kind Kind, goal Goal, o Options) (*Result, error) {
 	s, err := newSearch(ctx, job, goal, o)
 	if err != nil {
@@ -138,8 +139,8 @@ func Tune(ctx context.Context, job *replay.Job, kind Kind, goal Goal, o Options)
 	return r, nil
 }
 
-// Check replays a strategy under the limits of the site and measures it over
-// the years that count.
+// Check replays a strategy under the site limits and measures it over the years
+// that count.
 func Check(ctx context.Context, job *replay.Job, st *strategy.Strategy, goal Goal, years func(y int) bool) (*Outcome, error) {
 	s, err := newSearch(ctx, job, goal, Options{Years: years})
 	if err != nil {
@@ -148,14 +149,13 @@ func Check(ctx context.Context, job *replay.Job, st *strategy.Strategy, goal Goa
 	return s.outcome(st)
 }
 
-// A HoldOut is a check on years that the tuning has not seen: tuned on the odd
-// years, checked on the even.
+// A HoldOut is a held-out check: tuned on odd years, checked on even years.
 type HoldOut struct {
 	Tuned   *Result
 	Checked *Outcome
 }
 
-// Odd and Even choose years.
+// Odd and Even select years.
 func Odd(y int) bool  { return y%2 != 0 }
 func Even(y int) bool { return y%2 == 0 }
 
@@ -199,7 +199,7 @@ func (s *search) outcome(st *strategy.Strategy) (*Outcome, error) {
 	return o, nil
 }
 
-// final fits the result under the limits and measures it as it will run.
+// final fits the result to the limits and measures it as it will run.
 func (s *search) final(r *Result) error {
 	if r.Kind != Refill {
 		sheet, err := s.fit(&r.Strategy)
@@ -228,20 +228,20 @@ func (s *search) final(r *Result) error {
 	return nil
 }
 
-// atMost tells where a zone that is too dry has the most minutes it may have.
+// atMost notes zones that miss the goal at their maximum run time.
 func (s *search) atMost(r *Result) {
 	for i := range r.Sheet.Programs {
 		p := &r.Sheet.Programs[i]
 		for z, m := range p.Minutes {
 			if zone := &r.Outcome.Zones[z]; m > 0 && zone.Binds != "" && int(m) >= s.mostMinutes(z, Cycle{p.Cycle, p.Soak}) {
-				zone.Binds += " (at the most minutes that a start may have)"
+				zone.Binds += " (at the maximum run time of a start)"
 			}
 		}
 	}
 }
 
-// sumsOf adds up the months of one outcome that belong to the years that count,
-// and returns the most stress days of any year no drier than the dry year.
+// sumsOf adds up the months of one outcome in the years that count, and returns
+// the highest stress days of any year no drier than the dry year.
 func (s *search) sumsOf(months []sim.Sums) (all sim.Sums, most int) {
 	year, days := 0, 0
 	for i, use := range s.use {

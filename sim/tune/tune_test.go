@@ -20,8 +20,8 @@ func twoZones() replay.Job {
 	return replay.Job{Zones: []sim.Zone{zone("a", 30, 0.8), zone("b", 60, 0.6)}, Weather: invented(2001, 2005, 5)}
 }
 
-// TestOutcomeIsTheReplay: what is reported is what a replay of the strategy,
-// and of the sheet, comes to.
+// TestOutcomeIsTheReplay: the reported result matches a replay of the strategy and
+// of the sheet.
 func TestOutcomeIsTheReplay(t *testing.T) {
 	job := twoZones()
 	for kind := range tune.Kinds {
@@ -62,7 +62,7 @@ func TestSameEveryTime(t *testing.T) {
 		}})
 		job.Workers = 0
 		if err != nil || told == 0 {
-			t.Fatalf("%v, %d zone-replays told", err, told)
+			t.Fatalf("%v, %d zone replays reported", err, told)
 		}
 		if !reflect.DeepEqual(first, second) {
 			t.Errorf("%v: two runs differ", kind)
@@ -70,7 +70,7 @@ func TestSameEveryTime(t *testing.T) {
 	}
 }
 
-// TestWhatBinds: what cannot be had is told, with the best that was found.
+// TestWhatBinds: an unreachable goal is reported, with the best setting found.
 func TestWhatBinds(t *testing.T) {
 	for _, c := range []struct {
 		name  string
@@ -78,8 +78,10 @@ func TestWhatBinds(t *testing.T) {
 		goal  tune.Goal
 		binds string
 	}{
-		{"a minute a week", tune.Space{Days: []strategy.DayRule{weekdays(1)}, Cycles: []tune.Cycle{{}}, MaxMinutes: 1}, tune.Goal{StressDays: 5, RunoffEvents: 1}, "stress days"},
-		{"one long run on tight soil", tune.Space{Days: []strategy.DayRule{weekdays(1, 4)}, Cycles: []tune.Cycle{{}}}, tune.Goal{StressDays: 60}, "runoff events"},
+		{"a minute a week", tune.Space{Days: []strategy.DayRule{weekdays(1)}, Cycles: []tune.Cycle{{}}, MaxMinutes: 1},
+			tune.Goal{StressDays: 5, RunoffEvents: 1}, "stress days"},
+		{"one long run on tight soil", tune.Space{Days: []strategy.DayRule{weekdays(1, 4)}, Cycles: []tune.Cycle{{}}},
+			tune.Goal{StressDays: 60}, "runoff events"},
 	} {
 		job := twoZones()
 		r, err := tune.Tune(context.Background(), &job, tune.Fixed, c.goal, tune.Options{Space: c.space})
@@ -95,8 +97,8 @@ func TestWhatBinds(t *testing.T) {
 	}
 }
 
-// TestNoWaterWhereNoneIsNeeded: where any stress is allowed nothing is watered
-// by a program, and the gap to the bound is that of no water, −100 %.
+// TestNoWaterWhereNoneIsNeeded: if any stress is allowed, no program waters, and
+// the gap to the bound is that of no water, −100%.
 func TestNoWaterWhereNoneIsNeeded(t *testing.T) {
 	job := twoZones()
 	for _, kind := range []tune.Kind{tune.Fixed, tune.Monthly, tune.ETScaled} {
@@ -111,7 +113,7 @@ func TestNoWaterWhereNoneIsNeeded(t *testing.T) {
 }
 
 // TestHeldOutYearsAreNotSeen: the soil is filled at the end of each year, and
-// other weather in even years does not change what odd years ask for.
+// different weather in even years does not change what odd years need.
 func TestHeldOutYearsAreNotSeen(t *testing.T) {
 	job := twoZones()
 	o := tune.Options{Space: tinySpace()}
@@ -139,8 +141,8 @@ func TestHeldOutYearsAreNotSeen(t *testing.T) {
 	}
 }
 
-// TestMarginIsAReserve: with a reserve more water is used, and the same goal is
-// met when plants need that much more.
+// TestMarginIsAReserve: with a reserve, more water is used, and the goal is still
+// met if plants need that much more.
 func TestMarginIsAReserve(t *testing.T) {
 	job := twoZones()
 	plain := search(t, &job, tune.Monthly, tinySpace())
@@ -177,8 +179,8 @@ func TestNoWholeYear(t *testing.T) {
 	}
 }
 
-// TestUnderLimits: what is found keeps to days, lengths and window; the engine
-// finds nothing to hold back.
+// TestUnderLimits: the result obeys days, run times and window; the engine finds
+// nothing to block.
 func TestUnderLimits(t *testing.T) {
 	rules := strategy.Rule{Name: "town", Days: weekdays(1, 3, 6), MaxMinutes: 25, Windows: []clock.Window{{FromMin: 1320, ToMin: 360}}}
 	for kind := range tune.Kinds {
@@ -193,7 +195,7 @@ func TestUnderLimits(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		// A balance may ask for more minutes than are allowed, and is then cut.
+		// A water balance may request more minutes than allowed, and is then cut.
 		for _, b := range table.Breaches[0] {
 			if kind != tune.Refill && (kind != tune.ETScaled || !strings.Contains(b.Rule, "longer")) {
 				t.Errorf("%v: %+v", kind, b)
@@ -206,11 +208,12 @@ func TestUnderLimits(t *testing.T) {
 	}
 }
 
-// TestTooManyForTheWindow: where the zones do not fit together, those that do
-// not are named and what they lack is told.
+// TestTooManyForTheWindow: if the zones do not fit together, those that do not are
+// named with the minutes they lack.
 func TestTooManyForTheWindow(t *testing.T) {
 	job := twoZones()
-	job.Limits = &strategy.Limits{Always: strategy.Rule{Name: "town", Days: weekdays(2), Windows: []clock.Window{{FromMin: 300, ToMin: 330}}}, Exempt: make([]bool, 2)}
+	job.Limits = &strategy.Limits{Always: strategy.Rule{Name: "town", Days: weekdays(2),
+		Windows: []clock.Window{{FromMin: 300, ToMin: 330}}}, Exempt: make([]bool, 2)}
 	r, err := tune.Tune(context.Background(), &job, tune.Fixed, tune.Goal{StressDays: 0, RunoffEvents: 400}, tune.Options{})
 	if err != nil {
 		t.Fatal(err)
@@ -224,8 +227,8 @@ func TestTooManyForTheWindow(t *testing.T) {
 	}
 }
 
-// TestSpreadOverDays: four zones that each take most of the window are given
-// days of their own where all days are allowed, and then all fit.
+// TestSpreadOverDays: four zones that each take most of the window get separate
+// days if all days are allowed, and then all fit.
 func TestSpreadOverDays(t *testing.T) {
 	job := replay.Job{Weather: invented(2001, 2003, 5)}
 	for _, name := range []string{"a", "b", "c", "d"} {
@@ -233,7 +236,8 @@ func TestSpreadOverDays(t *testing.T) {
 		z.IntakeMMH = 100
 		job.Zones = append(job.Zones, z)
 	}
-	free, err := tune.Tune(context.Background(), &job, tune.Fixed, goal, tune.Options{Space: tune.Space{Days: []strategy.DayRule{weekdays(2)}}})
+	free, err := tune.Tune(context.Background(), &job, tune.Fixed, goal,
+		tune.Options{Space: tune.Space{Days: []strategy.DayRule{weekdays(2)}}})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -241,7 +245,8 @@ func TestSpreadOverDays(t *testing.T) {
 	for _, m := range free.Sheet.Programs[0].Minutes {
 		longest = max(longest, m)
 	}
-	job.Limits = &strategy.Limits{Always: strategy.Rule{Windows: []clock.Window{{FromMin: 240, ToMin: 240 + longest + 10}}}, Exempt: make([]bool, 4)}
+	job.Limits = &strategy.Limits{Always: strategy.Rule{Windows: []clock.Window{{FromMin: 240, ToMin: 240 + longest + 10}}},
+		Exempt: make([]bool, 4)}
 	r, err := tune.Tune(context.Background(), &job, tune.Fixed, goal, tune.Options{Space: tune.Space{Days: []strategy.DayRule{weekdays(2)}}})
 	if err != nil {
 		t.Fatal(err)
