@@ -45,10 +45,10 @@ func TestDegrees(t *testing.T) {
 
 func TestDaysFix(t *testing.T) {
 	for text, want := range map[string]string{
-		"every 3 days":    "write {every: 3 days, from: 2024-01-01}, from being a day on which it waters",
-		"3 days":          "write {every: 3 days, from: 2024-01-01}, from being a day on which it waters",
-		"every 2nd day":   "write {every: 2 days, from: 2024-01-01}, from being a day on which it waters",
-		"every third day": "write {every: 3 days, from: 2024-01-01}, from being a day on which it waters",
+		"every 3 days":    "write {every: 3 days, from: 2024-01-01}, where from is a watering day",
+		"3 days":          "write {every: 3 days, from: 2024-01-01}, where from is a watering day",
+		"every 2nd day":   "write {every: 2 days, from: 2024-01-01}, where from is a watering day",
+		"every third day": "write {every: 3 days, from: 2024-01-01}, where from is a watering day",
 		"every 1 day":     "write any", "Daily": "write any",
 		"tue, sat": "write a list: [tue, sat]", "mon/wed/fri": "write a list: [mon, wed, fri]", "Tuesday and Saturday": "write a list: [tue, sat]",
 		"sometimes": "", "": "",
@@ -65,7 +65,7 @@ func TestPlantsAreListedOnce(t *testing.T) {
 	if fix := b.plantFix("maize"); !strings.HasPrefix(fix, "write one of: cool-season turf;") {
 		t.Errorf("first %q", fix)
 	}
-	if fix := b.plantFix("millet"); fix != "write one of the plants that the catalogue command lists, or give k and p instead" {
+	if fix := b.plantFix("millet"); fix != "write one of the plants listed by the catalog command, or give k and p instead" {
 		t.Errorf("then %q", fix)
 	}
 }

@@ -43,15 +43,18 @@ func TestZonesKeepWhatTheyAreGiven(t *testing.T) {
     root_depth: %s
     strips: %d
     sprinkler: {kind: spray, %s, uniformity: %s, loss: %s}`,
-			written(t, area, quantity.Area), k, p, written(t, awc, quantity.Capacity), written(t, intake, quantity.Rate), written(t, storage, quantity.Depth), cn,
-			written(t, slope, quantity.Fraction), written(t, root, quantity.Length), strips, put, written(t, du, quantity.Fraction), written(t, loss, quantity.Fraction)), asFound)
+			written(t, area, quantity.Area), k, p, written(t, awc, quantity.Capacity), written(t, intake, quantity.Rate), written(t, storage,
+				quantity.Depth), cn,
+			written(t, slope, quantity.Fraction), written(t, root, quantity.Length), strips, put, written(t, du, quantity.Fraction), written(t,
+				loss, quantity.Fraction)), asFound)
 		sc, err := yamlfile.Read(strings.NewReader(text), "yard.yaml", nil)
 		if err != nil {
 			t.Fatalf("%v\n%s", err, text)
 		}
 		z := sc.Zones[0]
 		for what, pair := range map[string][2]float64{
-			"area": {z.AreaM2, area}, "TAW": {z.TAWMM, awc * root}, "intake": {z.IntakeMMH, intake}, "storage": {z.SurfaceStorageMM, storage}, "rate": {z.PRMMH, rate},
+			"area": {z.AreaM2, area}, "TAW": {z.TAWMM, awc * root}, "intake": {z.IntakeMMH, intake}, "storage": {z.SurfaceStorageMM,
+				storage}, "rate": {z.PRMMH, rate},
 			"DU": {z.DULQ, du}, "loss": {z.LossShare, loss}, "slope": {z.SlopeShare, slope}, "K": {z.K[5], k}, "p": {z.P, p}, "CN": {z.Rain.CN, cn},
 			"flow": {z.FlowLMin * 60, z.PRMMH * z.AreaM2}, "strips": {float64(z.Strips), float64(strips)},
 		} {
@@ -70,13 +73,15 @@ func TestEveryCombinationOfTheCatalogue(t *testing.T) {
 		for _, set := range plant.SetNames() {
 			for _, soil := range catalogue.SoilNames() {
 				for _, kind := range catalogue.SprinklerNames() {
-					text := around(fmt.Sprintf("  - {name: front lawn, area: 100 m2, plant: %q, coefficients: %s, soil: %s, sprinkler: {kind: %s, rate: 10 mm/h}}", plant.Name, set, soil, kind), asFound)
+					text := around(fmt.Sprintf("  - {name: front lawn, area: 100 m2, plant: %q, coefficients: %s, soil: %s, sprinkler: "+
+						"{kind: %s, rate: 10 mm/h}}", plant.Name, set, soil, kind), asFound)
 					sc, err := yamlfile.Read(strings.NewReader(text), "yard.yaml", nil)
 					if err != nil {
 						t.Fatal(err)
 					}
 					z := sc.Zones[0]
-					if z.TAWMM <= 0 || z.Rain.CN < 30 || z.Rain.CN > 100 || z.IntakeMMH <= 0 || z.DULQ < 0.25 || z.Plant != plant.Name || z.Coefficients != set {
+					if z.TAWMM <= 0 || z.Rain.CN < 30 || z.Rain.CN > 100 || z.IntakeMMH <= 0 || z.DULQ < 0.25 || z.Plant != plant.Name ||
+						z.Coefficients != set {
 						t.Errorf("%s\n%+v", text, z)
 					}
 					for _, in := range sc.Defaults() {
@@ -97,7 +102,8 @@ func TestEveryCombinationOfTheCatalogue(t *testing.T) {
 // A scenario can be built from a tree that came from no file at all.
 func ExampleBuild() {
 	word := func(s string) *scenarios.Node { return &scenarios.Node{Kind: scenarios.Scalar, Text: s} }
-	root := &scenarios.Node{Kind: scenarios.Map, Entries: []scenarios.Entry{{Key: "units", Value: word("us")}, {Key: "zones", Value: word("none")}}}
+	root := &scenarios.Node{Kind: scenarios.Map, Entries: []scenarios.Entry{{Key: "units", Value: word("us")},
+		{Key: "zones", Value: word("none")}}}
 	_, err := scenarios.Build(root, "made up")
 	fmt.Println(strings.Count(err.Error(), "fix:"), "faults, the first:")
 	fmt.Println(strings.SplitN(err.Error(), "\n", 2)[0])

@@ -14,7 +14,7 @@ import (
 // ruleKeys are the keys of a rule, at the top of limits and in each stage.
 var ruleKeys = []string{"days", "window", "most_minutes", "ban", "exempt"}
 
-// readLimits reads the rules and the plumbing a site lives under.
+// readLimits reads the site's rules and plumbing limits.
 func (b *builder) readLimits(top group) {
 	node := top.has("limits")
 	if node == nil {
@@ -26,7 +26,7 @@ func (b *builder) readLimits(top group) {
 	}
 	l := &strategy.Limits{Exempt: make([]bool, len(b.zones))}
 	l.Always = g.rule("local rules")
-	// What the site's own rules do not bind, no stage binds either.
+	// A zone exempt from the site's rules is exempt from every stage.
 	if l.Always.Exempt != nil {
 		l.Exempt, l.Always.Exempt = l.Always.Exempt, nil
 	}
@@ -35,13 +35,14 @@ func (b *builder) readLimits(top group) {
 		g.givenWord(g.path("exempt_by_hand"), n)
 	}
 	if g.node.Get("flow") != nil {
-		l.CapacityLMin, _ = g.number(want{key: "flow", shape: shape{dim: quantity.Flow}, above: true, max: 1e5, fix: "write the flow that meter, main and pump allow, such as 40 gpm"})
+		l.CapacityLMin, _ = g.number(want{key: "flow", shape: shape{dim: quantity.Flow}, above: true, max: 1e5,
+			fix: "write the maximum flow of meter, main and pump, such as 40 gpm"})
 	}
 	word := "leave out"
 	if g.node.Get("what_does_not_fit") != nil {
 		word, _ = g.choice("what_does_not_fit", []string{"leave out", "flag"})
 	} else {
-		g.defaultedWord(g.path("what_does_not_fit"), word, catalogue.Guess, "what breaks a rule is not applied; our choice")
+		g.defaultedWord(g.path("what_does_not_fit"), word, catalogue.Guess, "watering that breaks a rule is omitted; our choice")
 	}
 	l.FlagOnly = word == "flag"
 	if n := g.has("stages"); n != nil {
@@ -60,7 +61,7 @@ func (b *builder) readLimits(top group) {
 				s.missing("to", "add to, the last day of the stage, as in to: 2014-09-30")
 			}
 			if s.node != nil && !slices.ContainsFunc(ruleKeys[:4], func(key string) bool { return s.node.Get(key) != nil }) {
-				s.fault(diag.NoEffect, item.Pos, "add days, window, most_minutes or ban", "%s limits nothing", s.where)
+				s.fault(diag.NoEffect, item.Pos, "add days, window, most_minutes or ban", "%s has no limits", s.where)
 			}
 			l.Stages = append(l.Stages, r)
 		}
@@ -102,7 +103,7 @@ func (g group) rule(name string) strategy.Rule {
 	return r
 }
 
-// window reads a stretch of the day such as 20:00-06:00.
+// window reads a time window such as 20:00-06:00.
 func (g group) window(n *Node) (simclock.Window, bool) {
 	from, to, cut := strings.Cut(strings.ReplaceAll(n.Text, " ", ""), "-")
 	a, ok1 := clockText(from)
@@ -111,7 +112,7 @@ func (g group) window(n *Node) (simclock.Window, bool) {
 		b, ok2 = dayMinutes, true
 	}
 	if n.Kind != Scalar || !cut || !ok1 || !ok2 || a == b {
-		g.fault(diag.NotATime, n.Pos, `write two times of day, as in "20:00-06:00"`, "%s: window is %s, not a stretch of the day", g.where, n.what())
+		g.fault(diag.NotATime, n.Pos, `write two times of day, as in "20:00-06:00"`, "%s: window is %s, not a time window", g.where, n.what())
 		return simclock.Window{}, false
 	}
 	return simclock.Window{FromMin: float64(a), ToMin: float64(b)}, true

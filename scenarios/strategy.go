@@ -10,7 +10,7 @@ import (
 
 func (b *builder) readStrategies(top group, kinds []strategy.Kind) {
 	taken := map[string]diag.Pos{}
-	for i, item := range top.entries("strategies", mostLists, "add at least one strategy: a name and what it is made of") {
+	for i, item := range top.entries("strategies", mostLists, "add at least one strategy: a name and its parts") {
 		n, where := b.name(item, "strategy", i)
 		if n == nil {
 			continue
@@ -22,11 +22,11 @@ func (b *builder) readStrategies(top group, kinds []strategy.Kind) {
 	}
 }
 
-// readStrategy makes a strategy of the parts whose keys it holds. Which keys
-// there are, and what they take, the kinds say.
+// readStrategy builds a strategy from its keys. The kinds declare the keys and
+// their values.
 func (b *builder) readStrategy(node *Node, name, where string, kinds []strategy.Kind) {
 	known := []string{"name"}
-	var under []string // keys that hold nested kinds, such as skip
+	var under []string // keys with nested kinds, such as hold
 	for _, k := range kinds {
 		first, _, nested := strings.Cut(k.Key, ".")
 		if !slices.Contains(known, first) {
@@ -76,7 +76,7 @@ func (b *builder) readStrategy(node *Node, name, where string, kinds []strategy.
 			blank, ok := holder.args(k, item, key)
 			stack.Parts = append(stack.Parts, StackPart{Key: k.Key, Inputs: slices.Clone(b.sc.Inputs[mark:])})
 			if !ok {
-				waters = true // it cannot be told
+				waters = true // unknown
 				continue
 			}
 			part := blank.Part()
@@ -87,7 +87,8 @@ func (b *builder) readStrategy(node *Node, name, where string, kinds []strategy.
 		}
 	}
 	if !waters && b.faults.Len() == before {
-		b.fault(diag.NeverWaters, node.Pos, "add programs or refill; a strategy without water is in every replay", "%s: nothing in it waters", where)
+		b.fault(diag.NeverWaters, node.Pos, "add programs or refill; every replay already has a reference without water", "%s: never waters",
+			where)
 	}
 	b.sc.Strategies, b.sc.Stacks = append(b.sc.Strategies, st), append(b.sc.Stacks, stack)
 }

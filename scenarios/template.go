@@ -6,8 +6,8 @@ import (
 	"loamledger/weather/quantity"
 )
 
-// Template returns the text of a commented scenario to edit, in the units of
-// system s. It can be read as it stands, given a file weather.csv.
+// Template returns a commented scenario to edit, in the units of system s. It
+// runs as is, given a file weather.csv.
 func Template(s quantity.System) string {
 	column := 1
 	if s == quantity.US {
@@ -45,66 +45,66 @@ var templateWords = [][3]string{
 	{"ft2 or acre", "m2 or ha", "areas"},
 }
 
-// templateText holds examples in comments: a line whose comment begins with a
-// key in small letters can be used by taking its "# " away. Prose in comments
-// must not begin so.
+// templateText has examples in comments: removing "# " from a comment that
+// begins with a lowercase key makes it active. Other comments must not begin
+// that way.
 const templateText = `# A scenario: one site, its zones, the programs on its controller and the
-# strategies to compare. Change what is yours and leave out what you do not
-# know; every default is listed in the report with its source. Every quantity
-# carries its unit, such as 20 min, 40 % or <lawn area>. To use a line that is
-# commented out, take its "# " away.
+# strategies to compare. Enter your own values and omit what you do not know;
+# the report lists every default with its source. Every quantity has a unit,
+# such as 20 min, 40% or <lawn area>. To use a line that is commented out,
+# remove its "# ".
 
 site:
   name: My place
   latitude: 38.9              # decimal degrees, south negative
-  # longitude: -104.8         # west negative; only to tell how far the station is
+  # longitude: -104.8         # west negative; used only for the distance to the station
   elevation: <elevation>
 
-units: <system>                     # us or si: what is printed; files are always SI
+units: <system>                     # us or si, for printed output; files are always SI
 
 weather:
-  file: weather.csv           # beside this file; date,tmax_c,tmin_c,rain_mm and more
-  wind_height: 2 m            # of the wind gauge, where the file has wind
-  # from: 2012-01-01          # first day to use, and with "to" the last
-  # station: "A1"             # which one, where the file holds several
-  # units: <system>                 # of a layout that does not state them
-  # declared: map.yaml        # describes the columns of a layout that is not known
+  file: weather.csv           # in the same folder; columns date,tmax_c,tmin_c,rain_mm and more
+  wind_height: 2 m            # of the anemometer, if the file has wind
+  # from: 2012-01-01          # first day to use; "to" is the last
+  # station: "A1"             # if the file has several stations
+  # units: <system>                 # for a layout that does not state units
+  # declared: map.yaml        # describes the columns of an unknown layout
   # rain_file: gauge.csv      # a nearer rain gauge
   # fill_files: second.csv    # another station to fill gaps from, or a list, first choice first
-  # max_fill_days: 30 days    # most of a year that may be filled
-  # max_fill_run: 10 days     # most in a row
-  # exclude_years: [2011]     # years too full of gaps to count
-  # dew_point_below: 2 C      # where humidity is unknown: 0 C in humid places, 2 C in dry ones
-  # usual_wind: <breeze>         # at 2 m, where the wind is unknown
-  # coast: true               # radiation from temperatures as on a coast
-  # calibrate: true           # scale reference ET from temperatures by the days that have more
-  # compute_eto: true         # even where the file carries it
+  # max_fill_days: 30 days    # maximum to fill in a year
+  # max_fill_run: 10 days     # maximum in a row
+  # exclude_years: [2011]     # years with too many gaps to count
+  # dew_point_below: 2 C      # if humidity is unknown: 0 C in humid places, 2 C in dry ones
+  # usual_wind: <breeze>         # at 2 m, if the wind is unknown
+  # coast: true               # a coastal site, for radiation from temperatures
+  # calibrate: true           # adjust reference ET from temperatures to the days with full data
+  # compute_eto: true         # even if the file has it
 
 # Forecasts are for strategies with skip: {forecast: ...}.
 # forecast: {file: forecasts.csv}
-# forecast: {synthetic: {seed: 1}}      # instead of a file: made from the weather, as good as a public forecast
+# forecast: {synthetic: {seed: 1}}      # instead of a file: made from the weather, with the skill of a public forecast
 
 zones:                        # one for each valve; or the name of a CSV table of zones
   - name: front lawn
     area: <lawn area>            # in <areas>
-    plant: cool-season turf   # the catalogue command lists the names
+    plant: cool-season turf   # the catalog command lists the names
     soil: clay loam           # or {awc: <awc>, intake: <intake>, surface_storage: <storage>, curve_number: 74}
     slope: 4 %
     root_depth: <roots>
     sprinkler:
       kind: spray
       rate: <rate>
-      uniformity: 55 %        # of the lowest quarter
-      # cans: [10, 12, 14, 16, 18, 20, 22, 24]    # instead of uniformity: catches of a can test, in any unit
-      # loss: 3 %             # evaporates or drifts away in the air
+      uniformity: 55 %        # low-quarter DU
+      # cans: [10, 12, 14, 16, 18, 20, 22, 24]    # instead of uniformity: catch-can readings, in any unit
+      # loss: 3 %             # lost to evaporation and wind drift
       # overspray: 5 %        # lands outside the zone
-      # broken: 2 %           # is lost through broken heads
+      # broken: 2 %           # lost through broken heads
       # fill_drain: <pipes>      # fills the pipes and drains out at each cycle
     # leak: <leak>             # day and night
-    # density: 1.1            # of the planting, 1 being average
+    # density: 1.1            # of the planting; 1 is average
     # coefficients: FAO-56    # another set of plant coefficients
-    # rain: {method: share, effective: 80 %}      # otherwise by curve number
-    # strips: 8               # parts that stand for uneven watering
+    # rain: {method: share, effective: 80 %}      # the default is the curve number method
+    # strips: 8               # strips that model uneven watering
 
   - name: shrub bed
     area: <bed area>
@@ -113,39 +113,39 @@ zones:                        # one for each valve; or the name of a CSV table o
     microclimate: 0.8         # 1 in the open, less in shade, more beside hot walls
     sprinkler: {kind: drip, flow: <flow>}
 
-programs:                     # as the controller is set
+programs:                     # as set on the controller
   - name: lawns
     days: [mon, wed, fri]     # odd, even, any, or {every: 3 days, from: 2012-01-01}
-    starts: ["05:30"]         # each start runs all the minutes
+    starts: ["05:30"]         # each start waters every zone once
     minutes: {front lawn: 20}
-    cycle: 8 min              # longest run at a time, so that water can sink in
+    cycle: 8 min              # maximum run at a time, so that water can soak in
     soak: 30 min
-    # from: 2012-04-15        # first day on which the program runs
+    # from: 2012-04-15        # first day of the program
     # to: 2012-06-15          # last day
-    # ramp_to: 40 %           # of its minutes on the last day; with the two lines above
+    # ramp_to: 40 %           # of its run times on the last day; with the two lines above
   - name: beds
     days: {every: 4 days, from: 2012-01-01}
     starts: ["06:30"]
     minutes: {shrub bed: 45}
 
-# What local rules and the plumbing allow:
+# Limits from local rules and plumbing:
 # limits:
 #   days: [tue, sat]
 #   window: "20:00-08:00"     # or a list of them
-#   most_minutes: 60 min      # of a zone in one start
-#   exempt: [shrub bed]       # zones that the rules do not bind, such as drip
-#   exempt_by_hand: true      # runs started by hand are not bound either
-#   flow: <capacity>             # what meter, main and pump allow at a time
-#   what_does_not_fit: flag   # otherwise it is left out
+#   most_minutes: 60 min      # per zone and start
+#   exempt: [shrub bed]       # zones exempt from the rules, such as drip
+#   exempt_by_hand: true      # manual runs are exempt too
+#   flow: <capacity>             # maximum flow of meter, main and pump
+#   what_does_not_fit: flag   # the default is to omit it
 #   stages: [{name: stage two, from: 2012-07-01, to: 2012-09-30, days: [sat]}]    # window, most_minutes, ban and exempt, too
 
-# start: {depletion: 30 %}    # of the root zone on the first day; otherwise the first year is run twice
+# start: {depletion: 30 %}    # of the root zone on the first day; the default runs the first year twice
 
-strategies:                   # what is compared, the first being what is done now
+strategies:                   # to compare; the first is the current one
   - name: as found
     programs: [lawns, beds]
-    # Any of these can be added, here or in a strategy of its own; the command
-    # "loamledger catalogue --parts" lists them all and what each can take.
+    # Any of these can be added, here or in a separate strategy; the command
+    # "loamledger catalog --parts" lists them all with their keys.
     # monthly: [0, 0, 40, 60, 80, 100, 100, 95, 75, 50, 25, 0]
     # monthly: auto           # twelve percentages from the weather record
     # round: 1 min

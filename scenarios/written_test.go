@@ -14,7 +14,8 @@ import (
 	"loamledger/weather/quantity"
 )
 
-const twoZones = "  - {name: bed, area: 1 m2, plant: cool-season turf, sprinkler: spray}\n  - {name: front lawn, area: 1 m2, plant: cool-season turf, sprinkler: spray}"
+const twoZones = "  - {name: bed, area: 1 m2, plant: cool-season turf, sprinkler: spray}\n  - {name: front lawn, area: 1 m2, " +
+	"plant: cool-season turf, sprinkler: spray}"
 
 // writtenAgain writes a strategy, reads what was written and returns both.
 func writtenAgain(t *testing.T, st *strategy.Strategy) (string, *strategy.Strategy) {
@@ -69,7 +70,8 @@ func another(p *strategy.Param, prog strategy.Program) strategy.Value {
 // TestEveryPartIsReadAsWritten: a part of every kind, no parameter at its
 // default, is read as it was written, to a rounding of the text.
 func TestEveryPartIsReadAsWritten(t *testing.T) {
-	prog := strategy.Program{Name: "a 'short' one", Days: strategy.DayRule{Kind: strategy.Weekdays, Weekdays: [7]bool{0: true, 3: true}}, Starts: []int{330, 1200}, Minutes: []float64{0, 12.5},
+	prog := strategy.Program{Name: "a 'short' one", Days: strategy.DayRule{Kind: strategy.Weekdays, Weekdays: [7]bool{0: true, 3: true}},
+		Starts: []int{330, 1200}, Minutes: []float64{0, 12.5},
 		Cycle: 5, Soak: 30, From: cal.Of(2013, 4, 1), To: cal.Of(2014, 3, 31), RampTo: 0.4}
 	for _, k := range strategy.Kinds() {
 		b := k.Blank()
@@ -139,8 +141,11 @@ func TestEveryPartIsReadAsWritten(t *testing.T) {
 // its defaults is written with what must be written alone.
 func TestAutoIsReadAsWritten(t *testing.T) {
 	lawns := strategy.Programs{List: []strategy.Program{{Name: "lawns", Starts: []int{300}, Minutes: []float64{10, 0}}}}
-	text, st := writtenAgain(t, &strategy.Strategy{Name: "auto", Parts: []strategy.Part{lawns, strategy.Monthly{Auto: true}, strategy.FreezeSkip{BelowC: 2}, strategy.RainSkip{AboveMM: 6, DryOut: 1, Seed: 1}}})
-	if m, ok := st.Parts[1].(strategy.Monthly); !ok || !m.Auto || !strings.Contains(text, "\n    monthly: auto\n    skip: {freeze: {below: 2 C}, rain: {above: 6 mm}}\n") {
+	text, st := writtenAgain(t, &strategy.Strategy{Name: "auto",
+		Parts: []strategy.Part{lawns, strategy.Monthly{Auto: true}, strategy.FreezeSkip{BelowC: 2},
+			strategy.RainSkip{AboveMM: 6, DryOut: 1, Seed: 1}}})
+	if m, ok := st.Parts[1].(strategy.Monthly); !ok || !m.Auto ||
+		!strings.Contains(text, "\n    monthly: auto\n    skip: {freeze: {below: 2 C}, rain: {above: 6 mm}}\n") {
 		t.Errorf("%+v from\n%s", st.Parts[1], text)
 	}
 }

@@ -111,7 +111,8 @@ func TestReferenceLookups(t *testing.T) {
 			c, _ := p.Coefficient(catalogue.FAO56)
 			check("FAO-56 coefficient", c.K[0])
 		case strings.HasPrefix(id, "fao-t22-p-"):
-			name := map[string]string{"conifer": "conifers", "berries-bushes": "shrubs, dry climate", "palm": "palms", "turf-cool": "cool-season turf", "turf-warm": "warm-season turf"}[strings.TrimPrefix(id, "fao-t22-p-")]
+			name := map[string]string{"conifer": "conifers", "berries-bushes": "shrubs, dry climate", "palm": "palms",
+				"turf-cool": "cool-season turf", "turf-warm": "warm-season turf"}[strings.TrimPrefix(id, "fao-t22-p-")]
 			if p, ok := catalogue.FindPlant(name); ok {
 				check("stress fraction", p.P.Value)
 			}
@@ -132,7 +133,8 @@ func TestReferenceLookups(t *testing.T) {
 			check("spray loss", 100*got)
 		}
 	}
-	want := map[string]int{"intake": 5, "available water": 5, "surface storage": 17, "group": 8, "available water range": 9, "curve number": 25,
+	want := map[string]int{"intake": 5, "available water": 5, "surface storage": 17, "group": 8, "available water range": 9,
+		"curve number":   25,
 		"UC coefficient": 18, "S623 factor": 5, "FAO-56 coefficient": 3, "stress fraction": 3, "species factor": 3, "spray loss": 2}
 	for family, n := range want {
 		if checked[family] != n {

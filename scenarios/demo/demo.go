@@ -1,15 +1,15 @@
-// Package demo holds the demonstration: a scenario of an invented place, whose
-// weather package generate invents.
+// Package demo has the demo: a scenario of a fictional place, with synthetic
+// weather from package generate.
 package demo
 
 import _ "embed"
 
-// Scenario is the text of the scenario. It names [WeatherFile].
+// Scenario is the text of the scenario, which names [WeatherFile].
 //
 //go:embed juniper-flat.yaml
 var Scenario string
 
-// The names under which the demonstration's inputs are written.
+// The file names of the inputs of the demo.
 const (
 	ScenarioFile = "juniper-flat.yaml"
 	WeatherFile  = "juniper-flat-weather.csv"

@@ -42,7 +42,8 @@ func weatherOf(t *testing.T, sc *scenarios.Scenario) sim.Weather {
 
 func tableOf(t *testing.T, sc *scenarios.Scenario, w sim.Weather) *tally.Table {
 	t.Helper()
-	table, err := replay.Run(context.Background(), &replay.Job{Zones: sc.SimZones(), Weather: w, Strategies: sc.Strategies, Limits: sc.Limits, NoSpinUp: sc.NoSpinUp, StartShare: sc.StartShare}, nil)
+	table, err := replay.Run(context.Background(), &replay.Job{Zones: sc.SimZones(), Weather: w, Strategies: sc.Strategies,
+		Limits: sc.Limits, NoSpinUp: sc.NoSpinUp, StartShare: sc.StartShare}, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -180,7 +181,8 @@ func TestLandscapeScores(t *testing.T) {
 			for z := range sc.Zones {
 				text = append(text, fmt.Sprintf("%.0f/%.1f", 100*score.Adequacy[z], 100*score.Excess[z]))
 			}
-			t.Logf("%s, %s: adequacy/excess in %% by zone %s; mean excess %.1f %%; within: %v", name, sc.Strategies[s].Name, strings.Join(text, "  "), 100*score.MeanExcess, score.Within)
+			t.Logf("%s, %s: adequacy/excess in %% by zone %s; mean excess %.1f %%; within: %v", name, sc.Strategies[s].Name,
+				strings.Join(text, "  "), 100*score.MeanExcess, score.Within)
 			if sc.Zones[0].WorkingStorage {
 				against(t, sc, w, s, &score)
 			}
@@ -221,7 +223,8 @@ func against(t *testing.T, sc *scenarios.Scenario, w sim.Weather, s int, score *
 		}
 		adequacy, excess := plainStores(sheet.Zone, rows, first.MorningMM[0])
 		if math.Abs(adequacy-score.Adequacy[z]) > 1e-9 || math.Abs(excess-score.Excess[z]) > 1e-9 {
-			t.Errorf("%s, zone %d: adequacy %.9f and excess %.9f, by plain stores %.9f and %.9f", sheet.Strategy, z+1, score.Adequacy[z], score.Excess[z], adequacy, excess)
+			t.Errorf("%s, zone %d: adequacy %.9f and excess %.9f, by plain stores %.9f and %.9f", sheet.Strategy, z+1, score.Adequacy[z],
+				score.Excess[z], adequacy, excess)
 		}
 		z++
 		return nil

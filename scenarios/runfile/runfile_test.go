@@ -159,7 +159,8 @@ func TestShippedScenariosComeBack(t *testing.T) {
 // Every figure of the catalogue lies where a record can be read again.
 func TestCatalogueComesBack(t *testing.T) {
 	var b strings.Builder
-	b.WriteString("site: {name: A, latitude: 1, elevation: 1 m}\nweather: {file: a.csv}\nstrategies: [{name: r, refill: {mad: 40 %}}]\nzones:\n")
+	b.WriteString("site: {name: A, latitude: 1, elevation: 1 m}\nweather: {file: a.csv}\nstrategies: [{name: r, refill: {mad: 40 " +
+		"%}}]\nzones:\n")
 	n := 0
 	zone := func(format string, args ...any) {
 		n++
@@ -233,16 +234,17 @@ func TestFaults(t *testing.T) {
 		return strings.Replace(good, old, new, 1)
 	}
 	tests := []struct{ name, text, want string }{
-		{"empty", "", "run.json:1:1: this is not well-formed JSON"},
-		{"cut short", good[:len(good)/2], "this is not well-formed JSON"},
+		{"empty", "", "run.json:1:1: invalid JSON"},
+		{"cut short", good[:len(good)/2], "invalid JSON"},
 		{"another file", `{"zones": []}`, "run.json: this file holds no scenario"},
 		{"a list", `[1, 2]`, "run.json: this file holds no scenario"},
-		{"more behind it", good + "\n{}", "something follows the record"},
+		{"more behind it", good + "\n{}", "unexpected text after the record"},
 		{"a key twice", `{"scenario": {},` + "\n" + ` "scenario": {}}`, "run.json:2:2: key \"scenario\" is there twice"},
-		{"deep", strings.Repeat("[", 100), "run.json:1:34: lists and groups are nested deeper than in any record"},
+		{"deep", strings.Repeat("[", 100), "run.json:1:34: lists and groups are nested too deeply"},
 		{"a wrong value", edit(`"area": "`, `"area": "many `), "is not a number with a unit"},
 		{"an unknown key", edit(`"slope":`, `"sloope":`), `did you mean "slope"?`},
-		{"another default", edit(`"key": "start.depletion",`+"\n"+`      "text": "`, `"key": "start.depletion",`+"\n"+`      "text": "old `), "the default of start.depletion was old spin-up"},
+		{"another default", edit(`"key": "start.depletion",`+"\n"+`      "text": "`, `"key": "start.depletion",`+"\n"+`      "text": "old `),
+			"the default of start.depletion was old spin-up"},
 		{"a default less", edit(`"key": "start.depletion"`, `"key": "start.other"`), "the default of start.other is used no more"},
 	}
 	for _, tt := range tests {

@@ -18,7 +18,8 @@ import (
 // demonstration returns the scenario of the demonstration and its weather, made
 // ready. A program reads both from files instead.
 func demonstration() (*scenarios.Scenario, *study.Weather) {
-	sc, err := yamlfile.Read(strings.NewReader(demo.Scenario), demo.ScenarioFile, func(string) (io.ReadCloser, error) { panic("no table is named") })
+	sc, err := yamlfile.Read(strings.NewReader(demo.Scenario), demo.ScenarioFile,
+		func(string) (io.ReadCloser, error) { panic("no table is named") })
 	if err != nil {
 		panic(err)
 	}

@@ -118,7 +118,8 @@ func TestManySitesAtOnce(t *testing.T) {
 
 // Folders do not stand in what is told, whichever way they are parted.
 func TestBase(t *testing.T) {
-	for name, want := range map[string]string{"a.csv": "a.csv", "/tmp/x/a.csv": "a.csv", `C:\x\a.csv`: "a.csv", "x/y, b/a.csv": "a.csv", "": "."} {
+	for name, want := range map[string]string{"a.csv": "a.csv", "/tmp/x/a.csv": "a.csv", `C:\x\a.csv`: "a.csv", "x/y, b/a.csv": "a.csv",
+		"": "."} {
 		if got := base(name); got != want {
 			t.Errorf("base(%q) is %q, want %q", name, got, want)
 		}

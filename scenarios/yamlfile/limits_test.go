@@ -55,7 +55,8 @@ func TestRules(t *testing.T) {
 	sc := mustRead(t, ruled)
 	l := sc.Limits
 	odd := strategy.DayRule{Kind: strategy.OddDays}
-	if l.Always.Days != odd || !slices.Equal(l.Always.Windows, []clock.Window{{FromMin: 1200, ToMin: 360}}) || l.Always.MostMinutes != 30 || l.Always.Ban || l.Always.Exempt != nil {
+	if l.Always.Days != odd || !slices.Equal(l.Always.Windows, []clock.Window{{FromMin: 1200, ToMin: 360}}) || l.Always.MostMinutes != 30 ||
+		l.Always.Ban || l.Always.Exempt != nil {
 		t.Errorf("always: %+v", l.Always)
 	}
 	// 20 US gallons of 3.785411784 L a minute.
@@ -66,7 +67,8 @@ func TestRules(t *testing.T) {
 		t.Fatalf("%d stages", len(l.Stages))
 	}
 	two, three := l.Stages[0], l.Stages[1]
-	if two.Name != "two" || two.From != cal.Of(2014, 6, 1) || two.To != cal.Of(2014, 9, 30) || two.Days.Weekdays != [7]bool{2: true, 6: true} || two.Exempt != nil || two.Ban ||
+	if two.Name != "two" || two.From != cal.Of(2014, 6, 1) || two.To != cal.Of(2014, 9, 30) ||
+		two.Days.Weekdays != [7]bool{2: true, 6: true} || two.Exempt != nil || two.Ban ||
 		!slices.Equal(two.Windows, []clock.Window{{FromMin: 0, ToMin: 480}, {FromMin: 1140, ToMin: 1440}}) {
 		t.Errorf("%+v", two)
 	}
@@ -106,12 +108,14 @@ func TestPeople(t *testing.T) {
 			}
 		}
 	}
-	if len(st.Parts) != 9 || len(suspensions) != 2 || !slices.Equal(suspensions[0].Zones, []bool{false, true}) || !slices.Equal(suspensions[1].Zones, []bool{true, true}) {
+	if len(st.Parts) != 9 || len(suspensions) != 2 || !slices.Equal(suspensions[0].Zones, []bool{false, true}) ||
+		!slices.Equal(suspensions[1].Zones, []bool{true, true}) {
 		t.Errorf("%d parts, suspensions %+v", len(st.Parts), suspensions)
 	}
 	st = sc.Strategies[sc.StrategyIndex("two refills")]
 	a, b := st.Parts[0].(*strategy.Refill), st.Parts[1].(*strategy.Refill)
-	if a.MAD != 0.4 || b.MAD != 0.6 || a.StartMin != 210 || b.StartMin != 240 || !slices.Equal(a.Zones, []bool{true, false}) || !slices.Equal(b.Zones, []bool{false, true}) {
+	if a.MAD != 0.4 || b.MAD != 0.6 || a.StartMin != 210 || b.StartMin != 240 || !slices.Equal(a.Zones, []bool{true, false}) ||
+		!slices.Equal(b.Zones, []bool{false, true}) {
 		t.Errorf("%+v and %+v", a, b)
 	}
 }
@@ -119,20 +123,25 @@ func TestPeople(t *testing.T) {
 // TestLossesAndStores reads losses and the balance of a plain store. 3 gal on
 // 600 ft² are 0.2037 mm; a leak of 0.1 gpm is 9.78 mm a day on it.
 func TestLossesAndStores(t *testing.T) {
-	sc := mustRead(t, strings.Replace(base, "{kind: drip, flow: 4 gpm}", "{kind: drip, flow: 4 gpm, overspray: 5 %, broken: 10 %, fill_drain: 3 gal}\n    leak: 0.1 gpm", 1))
+	sc := mustRead(t, strings.Replace(base, "{kind: drip, flow: 4 gpm}",
+		"{kind: drip, flow: 4 gpm, overspray: 5 %, broken: 10 %, fill_drain: 3 gal}\n    leak: 0.1 gpm", 1))
 	z := &sc.Zones[1]
 	const area = 600 * 0.09290304
-	if z.OversprayShare != 0.05 || z.BrokenShare != 0.1 || math.Abs(z.FillDrainMM-3*3.785411784/area) > 1e-9 || math.Abs(z.LeakMMDay-0.1*3.785411784*1440/area) > 1e-9 {
+	if z.OversprayShare != 0.05 || z.BrokenShare != 0.1 || math.Abs(z.FillDrainMM-3*3.785411784/area) > 1e-9 ||
+		math.Abs(z.LeakMMDay-0.1*3.785411784*1440/area) > 1e-9 {
 		t.Errorf("%+v", z.Zone)
 	}
-	sc = mustRead(t, strings.Replace(base, "    plant: {k: 0.5, p: 0.5}\n    root_depth: 15 in\n", "    plant: {k: 0.5}\n    balance: working storage\n    storage: 0.85 in\n    rain: {method: share, effective: 80 %}\n", 1))
+	sc = mustRead(t, strings.Replace(base, "    plant: {k: 0.5, p: 0.5}\n    root_depth: 15 in\n",
+		"    plant: {k: 0.5}\n    balance: working storage\n    storage: 0.85 in\n    rain: {method: share, effective: 80 %}\n", 1))
 	for _, in := range sc.Inputs {
-		if slices.Contains([]string{"zones.bed.strips", "zones.bed.plant.p", "zones.bed.soil.awc", "zones.bed.sprinkler.uniformity", "zones.bed.root_depth"}, in.Key) {
+		if slices.Contains([]string{"zones.bed.strips", "zones.bed.plant.p", "zones.bed.soil.awc", "zones.bed.sprinkler.uniformity",
+			"zones.bed.root_depth"}, in.Key) {
 			t.Errorf("%s is listed as used", in.Key)
 		}
 	}
 	z = &sc.Zones[1]
-	if !z.WorkingStorage || math.Abs(z.TAWMM-0.85*25.4) > 1e-9 || z.Strips != 1 || z.DULQ != 1 || !z.Rain.KeepLight || z.Rain.EffectiveShare != 0.8 {
+	if !z.WorkingStorage || math.Abs(z.TAWMM-0.85*25.4) > 1e-9 || z.Strips != 1 || z.DULQ != 1 || !z.Rain.KeepLight ||
+		z.Rain.EffectiveShare != 0.8 {
 		t.Errorf("%+v", z.Zone)
 	}
 }
@@ -140,7 +149,8 @@ func TestLossesAndStores(t *testing.T) {
 // A soil told by its figures needs no available water in a plain store, where
 // it would be refused as doing nothing.
 func TestStoreOnOwnSoil(t *testing.T) {
-	sc := mustRead(t, strings.Replace(base, "    plant: {k: 0.5, p: 0.5}\n    root_depth: 15 in\n", "    plant: {k: 0.5}\n    soil: {intake: 9 mm/h, surface_storage: 6 mm}\n    balance: working storage\n    storage: 20 mm\n", 1))
+	sc := mustRead(t, strings.Replace(base, "    plant: {k: 0.5, p: 0.5}\n    root_depth: 15 in\n",
+		"    plant: {k: 0.5}\n    soil: {intake: 9 mm/h, surface_storage: 6 mm}\n    balance: working storage\n    storage: 20 mm\n", 1))
 	if z := &sc.Zones[1]; !z.WorkingStorage || z.TAWMM != 20 || z.IntakeMMH != 9 || z.SurfaceStorageMM != 6 {
 		t.Errorf("%+v", z.Zone)
 	}
@@ -150,12 +160,13 @@ func TestStoreOnOwnSoil(t *testing.T) {
 func TestRuleFaults(t *testing.T) {
 	refilled := "  - name: as found\n    programs: [lawns]"
 	for _, c := range []struct{ name, old, new, want string }{
-		{"a stage without a rule", "{name: three, from: 2014-08-01, to: 2014-08-31, ban: true, exempt: [bed]}", "{name: three, from: 2014-08-01, to: 2014-08-31}", `limits: stage "three" limits nothing`},
+		{"a stage without a rule", "{name: three, from: 2014-08-01, to: 2014-08-31, ban: true, exempt: [bed]}",
+			"{name: three, from: 2014-08-01, to: 2014-08-31}", `limits: stage "three" has no limits`},
 		{"a stage without an end", "to: 2014-08-31, ", "", `to is missing`},
 		{"a stage that ends before it begins", "to: 2014-09-30", "to: 2014-05-30", "to 2014-05-30 is before from 2014-06-01"},
-		{"a window of nothing", `"20:00-06:00"`, `"20:00-20:00"`, "not a stretch of the day"},
-		{"a window in other words", `"20:00-06:00"`, `"8 pm to 6 am"`, "not a stretch of the day"},
-		{"an hour that is none", `"20:00-06:00"`, `"20:00-26:00"`, "not a stretch of the day"},
+		{"a window of nothing", `"20:00-06:00"`, `"20:00-20:00"`, "not a time window"},
+		{"a window in other words", `"20:00-06:00"`, `"8 pm to 6 am"`, "not a time window"},
+		{"an hour that is none", `"20:00-06:00"`, `"20:00-26:00"`, "not a time window"},
 		{"windows that overlap", `"00:00-8:00", "19:00-24:00"`, `"00:00-8:00", "07:00-09:00"`, "two windows overlap"},
 		{"windows that overlap after midnight", `"00:00-8:00", "19:00-24:00"`, `"20:00-6:00", "05:00-09:00"`, "two windows overlap"},
 		{"an unknown way", "what_does_not_fit: flag", "what_does_not_fit: ignore", `what_does_not_fit "ignore" is not known`},
@@ -168,20 +179,27 @@ func TestRuleFaults(t *testing.T) {
 		{"a season of nothing", "season: {start: 04-15, end: 02-29, frost: 28 F, clear_days: 10 days}", "season: {}", "does nothing"},
 		{"clear days without frost", "frost: 28 F, ", "", "clear_days without frost does nothing"},
 		{"the greatest delay below the least", "late_most: 9 days", "late_most: 0 days", "less than the least of 1"},
-		{"a refill of a zone that a program waters", refilled, refilled + "\n    refill: {zones: all}", `both a program and a refill water zone "front lawn"`},
+		{"a refill of a zone that a program waters", refilled, refilled + "\n    refill: {zones: all}",
+			`both a program and a refill water zone "front lawn"`},
 		{"two refills of one zone", "zones: bed, mad: 60 %", "zones: all, mad: 60 %", `two refills water zone "front lawn"`},
-		{"two sensors for one zone", "sensor: {permit_at: 40 %, zones: [front lawn], reads: bed}", "sensor: [{permit_at: 40 %}, {permit_at: 30 %, zones: bed}]", `two soil sensors govern zone "bed"`},
-		{"soak without cycle in a refill", "mad: 40 %,", "mad: 40 %, soak: 20 min,", "soak without cycle does nothing"},
+		{"two sensors for one zone", "sensor: {permit_at: 40 %, zones: [front lawn], reads: bed}",
+			"sensor: [{permit_at: 40 %}, {permit_at: 30 %, zones: bed}]", `two soil sensors govern zone "bed"`},
+		{"soak without cycle in a refill", "mad: 40 %,", "mad: 40 %, soak: 20 min,", "soak has no effect without cycle"},
 		{"a sensor in no zone", "reads: bed", "reads: pond", `there is no zone "pond"`},
 		{"a rain sensor that dries in two ways", "dry_out: 2 days", "dry_out: 2 days, dry_out_eto: 5 mm", "both by days and by ETo"},
 		{"bounds the wrong way round", "over: 7 days}", "least: 90 %, most: 50 %}", "most is below least"},
 		{"a ramp without dates", "    soak: 30 min\n", "    soak: 30 min\n    ramp_to: 50 %\n", "ramp_to needs two dates"},
 		{"losses above all water", "loss: 3 %", "loss: 40 %, broken: 60 %", "together take"},
-		{"roots in a plain store", "    root_depth: 15 in\n", "    root_depth: 15 in\n    balance: working storage\n    storage: 20 mm\n", "root_depth does nothing"},
-		{"coverage of a plain store", "{kind: drip, flow: 4 gpm}", "{kind: drip, flow: 4 gpm, uniformity: 80 %}\n    balance: working storage\n    storage: 20 mm", "sprinkler.uniformity does nothing in a plain store"},
-		{"strips of a plain store", "{kind: drip, flow: 4 gpm}", "{kind: drip, flow: 4 gpm}\n    balance: working storage\n    storage: 20 mm\n    strips: 4", "strips does nothing in a plain store"},
+		{"roots in a plain store", "    root_depth: 15 in\n", "    root_depth: 15 in\n    balance: working storage\n    storage: 20 mm\n",
+			"root_depth has no effect"},
+		{"coverage of a plain store", "{kind: drip, flow: 4 gpm}",
+			"{kind: drip, flow: 4 gpm, uniformity: 80 %}\n    balance: working storage\n    storage: 20 mm", "sprinkler.uniformity has " +
+				"no effect in a plain store"},
+		{"strips of a plain store", "{kind: drip, flow: 4 gpm}",
+			"{kind: drip, flow: 4 gpm}\n    balance: working storage\n    storage: 20 mm\n    strips: 4", "strips has no effect in a plain store"},
 		{"a plain store of no size", "    root_depth: 15 in\n", "    balance: working storage\n", "storage is missing"},
-		{"storage of a root zone", "    root_depth: 15 in\n", "    root_depth: 15 in\n    storage: 20 mm\n", "storage belongs to balance: working storage"},
+		{"storage of a root zone", "    root_depth: 15 in\n", "    root_depth: 15 in\n    storage: 20 mm\n",
+			"storage requires balance: working storage"},
 		{"a percentage of no zone", "zone_percent: {front lawn: 80 %}", "zone_percent: 80 %", "not zones with their percentages"},
 		{"a percentage without its sign", "zone_percent: {front lawn: 80 %}", "zone_percent: {front lawn: 80}", "80 has no unit"},
 	} {
@@ -212,7 +230,8 @@ zones: zones.csv
 strategies:
   - {name: refill, refill: {mad: 50 %}}
 `
-	sc, err := yamlfile.Read(strings.NewReader(text), "yard.yaml", func(string) (io.ReadCloser, error) { return io.NopCloser(strings.NewReader(table)), nil })
+	sc, err := yamlfile.Read(strings.NewReader(text), "yard.yaml",
+		func(string) (io.ReadCloser, error) { return io.NopCloser(strings.NewReader(table)), nil })
 	if err != nil {
 		t.Fatal(err)
 	}
