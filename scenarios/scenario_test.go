@@ -154,7 +154,8 @@ func TestSiteWeatherAndStart(t *testing.T) {
 		sc.Site.Name != "Juniper Court" || sc.File != "yard.yaml" {
 		t.Errorf("site %+v, weather %+v", sc.Site, sc.Weather)
 	}
-	text = strings.Replace(text, "weather: {file: weather.csv}", `weather: {file: [a.csv, b.csv], rain_file: gauge.csv, fill_files: c.csv, wind_height: 10 ft, units: tenths, station: "42", layout: daymet}
+	text = strings.Replace(text, "weather: {file: weather.csv}", `weather: {file: [a.csv, b.csv], rain_file: gauge.csv, fill_files: c.csv,
+  wind_height: 10 ft, units: tenths, station: "42", layout: daymet}
 start: {depletion: 30 %}`, 1)
 	sc = mustRead(t, text, nil)
 	w := sc.Weather
@@ -389,8 +390,10 @@ func TestTemplates(t *testing.T) {
 
 // Law: a table of zones gives the same zones as the scenario itself would.
 func TestTableOfZonesIsTheSame(t *testing.T) {
-	zones := `  - {name: front lawn, area: 2400 ft2, plant: cool-season turf, soil: clay loam, slope: 4 %, root_depth: 6 in, sprinkler: {kind: spray, rate: 1.5 in/h, uniformity: 55 %}}
-  - {name: "bed, north", area: 600 ft2, plant: {k: 0.5, p: 0.45}, soil: {name: loam, awc: 160 mm/m}, slope: 2 %, root_depth: 38 cm, sprinkler: {kind: drip, flow: 4 gpm}, strips: 4}`
+	zones := `  - {name: front lawn, area: 2400 ft2, plant: cool-season turf, soil: clay loam, slope: 4 %, root_depth: 6 in,
+     sprinkler: {kind: spray, rate: 1.5 in/h, uniformity: 55 %}}
+  - {name: "bed, north", area: 600 ft2, plant: {k: 0.5, p: 0.45}, soil: {name: loam, awc: 160 mm/m}, slope: 2 %, root_depth: 38 cm,
+     sprinkler: {kind: drip, flow: 4 gpm}, strips: 4}`
 	table := "\ufeffname,Area (ft2),plant,k,p,soil,awc,slope [%],Root Depth,sprinkler,rate,flow,uniformity,strips\r\n" +
 		"front lawn,2400,cool-season turf,,,clay loam,,4,6 in,spray,1.5 in/h,,55 %,\r\n" +
 		"\r\n" +

@@ -55,7 +55,8 @@ func (g *zoneReader) soil(z *Zone) (read soilRead) {
 		return fmt.Sprintf("add %s, %s, or name a soil from the catalog", key, what)
 	}
 	g.basis.Soil, g.bad["soil"] = base, false
-	awc, intake, storage := g.param("soil.awc").want(g.basis), g.param("soil.intake").want(g.basis), g.param("soil.surface_storage").want(g.basis)
+	awc, intake := g.param("soil.awc").want(g.basis), g.param("soil.intake").want(g.basis)
+	storage := g.param("soil.surface_storage").want(g.basis)
 	if z.Soil == Custom {
 		for _, w := range []struct {
 			w    *want

@@ -11,7 +11,8 @@ import (
 // One slip at a time in a scenario that has none.
 func TestWarnings(t *testing.T) {
 	sound := around(`  - {name: front lawn, area: 2400 ft2, plant: cool-season turf, sprinkler: spray}
-  - {name: bed, area: 600 ft2, plant: desert plants, sprinkler: {kind: drip, flow: 4 gpm}}`, asFound+"  - {name: by need, refill: {zones: [bed]}}\n")
+  - {name: bed, area: 600 ft2, plant: desert plants, sprinkler: {kind: drip, flow: 4 gpm}}`,
+		asFound+"  - {name: by need, refill: {zones: [bed]}}\n")
 	tests := []struct{ name, old, new, want string }{
 		{"nothing", "", "", ""},
 		{"a zone in square feet for acres", "2400 ft2", "43 acres",
@@ -31,7 +32,9 @@ func TestWarnings(t *testing.T) {
 			`yard.yaml:8:45: program "lawns" starts at 06:49 before its start at 05:30 has finished, which takes at least 80 min`},
 		{"starts 80 min apart", `["05:30"]`, `["05:30", "06:50"]`, ""},
 		{"one run of 20 min", `["05:30"], minutes: {front lawn: 20}, cycle: 8 min`, `["05:30", "05:50"], minutes: {front lawn: 20}`, ""},
-		{"two zones one after the other", `["05:30"], minutes: {front lawn: 20}, cycle: 8 min`, `["05:00", "05:30"], minutes: {front lawn: 20, bed: 15}`, `yard.yaml:8:45: program "lawns" starts at 05:30 before its start at 05:00 has finished, which takes at least 35 min`},
+		{"two zones one after the other", `["05:30"], minutes: {front lawn: 20}, cycle: 8 min`,
+			`["05:00", "05:30"], minutes: {front lawn: 20, bed: 15}`,
+			`yard.yaml:8:45: program "lawns" starts at 05:30 before its start at 05:00 has finished, which takes at least 35 min`},
 	}
 	for _, tt := range tests {
 		text := sound

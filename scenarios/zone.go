@@ -229,7 +229,8 @@ func (zr *zoneReader) rate(z *Zone, kind catalogue.Sprinkler, areaOK bool) {
 		implied := RateFromFlow(f, z.AreaM2)
 		if math.Abs(implied-r) > disagree*r {
 			sys := g.sc.Units
-			g.fault(diag.Conflict, g.node.Get("rate").Pos, "correct rate, flow (at "+g.node.Get("flow").Pos.String()+") or area, or remove the one you trust least",
+			fix := "correct rate, flow (at " + g.node.Get("flow").Pos.String() + ") or area, or remove the one you trust least"
+			g.fault(diag.Conflict, g.node.Get("rate").Pos, fix,
 				"%s: rate %s and flow %s disagree: that flow on %s is %s", g.where, g.node.Get("rate").Text, g.node.Get("flow").Text,
 				quantity.Format(z.AreaM2, quantity.Area, sys), quantity.Format(implied, quantity.Rate, sys))
 			return

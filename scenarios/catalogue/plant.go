@@ -106,8 +106,8 @@ var plants = []Plant{
 		Coefficients: []Coefficient{
 			s623(0.6, 0, 0),
 			{Set: FAO56, K: every(0.85), Low: 0.75, High: 0.85, Source: fao12 + "; 0.10 less under careful water management", Grade: GeneralTable},
-			{Set: UC, K: [12]float64{.61, .54, .76, .72, .79, .68, .71, .71, .62, .54, .58, .55}, Source: ucTurf +
-				"; other printings give 0.55 for January", Grade: LocalTable},
+			{Set: UC, Source: ucTurf + "; other printings give 0.55 for January", Grade: LocalTable,
+				K: [12]float64{.61, .54, .76, .72, .79, .68, .71, .71, .62, .54, .58, .55}},
 		},
 		P: tabled(0.50), RootDepth: roots(6), Cover: "lawn, good"},
 	{Name: "annual flowers", Aliases: []string{"flowers"}, Group: Flowers,

@@ -90,7 +90,8 @@ func TestReferenceLookups(t *testing.T) {
 			key := strings.TrimSuffix(id, "-"+group)
 			name := map[string]string{"cn-open-poor": "lawn, poor", "cn-open-fair": "lawn, fair", "cn-open-good": "lawn, good", "cn-paved": "paved",
 				"cn-desert-natural": "natural desert", "cn-desert-artificial": "gravel over weed barrier", "cn-newly-graded": "bare, newly graded",
-				"cn-brush-good": "brush, good", "cn-brush-fair": "brush, fair", "cn-brush-poor": "brush, poor", "cn-woodsgrass-good": "woods and grass, good"}[key]
+				"cn-brush-good": "brush, good", "cn-brush-fair": "brush, fair", "cn-brush-poor": "brush, poor",
+				"cn-woodsgrass-good": "woods and grass, good"}[key]
 			if c, ok := catalogue.FindCover(name); ok {
 				check("curve number", c.CurveNumber(group[0]))
 			}

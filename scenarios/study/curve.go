@@ -56,8 +56,8 @@ func (l *Study) CurveChart(c *tune.Curve) plots.Chart {
 	for z, name := range c.Zones {
 		d := plots.DeficitCurve{Name: name, AreaM2: l.Job.Zones[z].AreaM2, LeastM3: c.LeastM3PerYear[z]}
 		for i := range c.Points {
-			d.M3PerYear, d.StressDays = append(d.M3PerYear, c.Points[i].Zones[z].M3PerYear), append(d.StressDays,
-				stressShown(c, &c.Points[i].Zones[z]))
+			d.M3PerYear = append(d.M3PerYear, c.Points[i].Zones[z].M3PerYear)
+			d.StressDays = append(d.StressDays, stressShown(c, &c.Points[i].Zones[z]))
 		}
 		v.Zones = append(v.Zones, d)
 		v.Whole.AreaM2 += d.AreaM2
@@ -66,7 +66,8 @@ func (l *Study) CurveChart(c *tune.Curve) plots.Chart {
 	for i := range c.Points {
 		p := &c.Points[i]
 		v.Shares = append(v.Shares, p.Share)
-		v.Whole.M3PerYear, v.Whole.StressDays = append(v.Whole.M3PerYear, p.Site.M3PerYear), append(v.Whole.StressDays, stressShown(c, &p.Site))
+		v.Whole.M3PerYear = append(v.Whole.M3PerYear, p.Site.M3PerYear)
+		v.Whole.StressDays = append(v.Whole.StressDays, stressShown(c, &p.Site))
 	}
 	return plots.DeficitCurves(&v)
 }

@@ -18,7 +18,8 @@ site: {name: bench, latitude: 38.9, elevation: 490 m}
 units: si
 weather: {file: weather.csv, wind_height: 2 m}
 zones:
-  - {name: front, area: 100 m2, plant: cool-season turf, soil: clay loam, slope: 3 %, sprinkler: {kind: spray, rate: 35 mm/h, uniformity: 55 %}}
+  - {name: front, area: 100 m2, plant: cool-season turf, soil: clay loam, slope: 3 %,
+     sprinkler: {kind: spray, rate: 35 mm/h, uniformity: 55 %}}
   - {name: back, area: 160 m2, plant: cool-season turf, soil: loam, slope: 1 %, sprinkler: {kind: rotor, rate: 14 mm/h, uniformity: 65 %}}
 programs:
   - {name: p, days: [mon, wed, fri], starts: ["05:00"], minutes: {front: 12, back: 30}, cycle: 8 min, soak: 30 min}

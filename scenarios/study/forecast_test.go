@@ -20,7 +20,9 @@ import (
 func TestLaterIssuesChangeNothingBefore(t *testing.T) {
 	l := yard(t, 2)
 	const days = 120
-	l.Job.Weather.RainMM, l.Job.Weather.EToMM, l.Job.Weather.TminC = l.Job.Weather.RainMM[:days], l.Job.Weather.EToMM[:days], l.Job.Weather.TminC[:days]
+	for _, column := range []*[]float64{&l.Job.Weather.RainMM, &l.Job.Weather.EToMM, &l.Job.Weather.TminC} {
+		*column = (*column)[:days]
+	}
 	l.Job.Weather.WindMS = nil
 	l.Job.NoSpinUp = true // spin-up days know what their days of the record do
 	st := l.Job.Strategies[0]

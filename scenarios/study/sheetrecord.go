@@ -82,8 +82,9 @@ func (l *Study) SheetRecord(p *Sheet) (*SheetRecord, error) {
 		Misfits: []MisfitRecord{}, Changes: []ChangeRecord{}, Held: []HeldRecord{}}
 	for _, e := range s.Entries() {
 		row := EntryRecord{Zone: s.Zones[e.Zone].Name, Month: e.Month, Program: e.Program.Name, Days: strategy.DaysText(e.Program.Days),
-			ProgramMinutes: e.Program.Minutes[e.Zone],
-			Percent:        tenth(100 * e.Percent), Minutes: tenth(e.Minutes), Cycles: e.Cycles, CycleMinutes: e.Program.Cycle, SoakMinutes: e.Program.Soak}
+			ProgramMinutes: e.Program.Minutes[e.Zone], Percent: tenth(100 * e.Percent), Minutes: tenth(e.Minutes),
+			Cycles: e.Cycles, CycleMinutes: e.Program.Cycle, SoakMinutes: e.Program.Soak,
+		}
 		for _, at := range e.Program.Starts {
 			row.Starts = append(row.Starts, strategy.ClockText(float64(at)))
 		}

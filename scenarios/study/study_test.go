@@ -27,7 +27,7 @@ func TestSitesShareWeather(t *testing.T) {
 	far.Site.LatDeg, far.Site.LonDeg = 41.9, -120
 	seen := func(st *Study) (lines []string) {
 		for _, a := range st.Weather.Assumptions {
-			if strings.HasPrefix(a, "seen from the site") {
+			if strings.HasPrefix(a, "from the site, the station") {
 				lines = append(lines, a)
 			}
 		}
@@ -44,10 +44,10 @@ func TestSitesShareWeather(t *testing.T) {
 			t.Fatal(err)
 		}
 		// Three degrees of 111.195 km each.
-		if got := seen(a); !slices.Equal(got, []string{"seen from the site the station is 0.0 km away, 0 m higher"}) {
+		if got := seen(a); !slices.Equal(got, []string{"from the site, the station is 0.0 km away, 0 m higher"}) {
 			t.Errorf("the near site is told %q", got)
 		}
-		if got := seen(b); !slices.Equal(got, []string{"seen from the site the station is 333.6 km away, 0 m higher"}) {
+		if got := seen(b); !slices.Equal(got, []string{"from the site, the station is 333.6 km away, 0 m higher"}) {
 			t.Errorf("the far site is told %q", got)
 		}
 		if len(a.Scenario.Warnings) != 0 || len(b.Scenario.Warnings) != 1 {

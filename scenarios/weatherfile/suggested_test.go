@@ -46,7 +46,9 @@ func TestSuggestedDeclarationReadsTheFile(t *testing.T) {
 		{"quotes and colons", "the \\ \"day\": when;tmax c;tmin c;rain mm\n2012-01-31;14;3;2.5\n", nil, cal.Of(2012, 1, 31), 14, 2.5},
 		{"tabs", "when\thigh\tlow\train mm\n2012/01/31\t14\t3\t2.5\n", []string{`"C or F"`, "C"}, cal.Of(2012, 1, 31), 14, 2.5},
 		{"names that say nothing", "when,a,b,c\n2012-01-31,14,3,2.5\n", []string{
-			`tmax: {column: COLUMN, unit: "C or F"}`, "tmax: {column: a, unit: C}", `tmin: {column: COLUMN, unit: "C or F"}`, "tmin: {column: b, unit: C}", `rain: {column: COLUMN, unit: "mm or in"}`, "rain: {column: c, unit: mm}"}, cal.Of(2012, 1, 31), 14, 2.5},
+			`tmax: {column: COLUMN, unit: "C or F"}`, "tmax: {column: a, unit: C}",
+			`tmin: {column: COLUMN, unit: "C or F"}`, "tmin: {column: b, unit: C}",
+			`rain: {column: COLUMN, unit: "mm or in"}`, "rain: {column: c, unit: mm}"}, cal.Of(2012, 1, 31), 14, 2.5},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {

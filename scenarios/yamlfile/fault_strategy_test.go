@@ -4,11 +4,11 @@ package yamlfile_test
 func strategyFaults() []faultCase {
 	return []faultCase{
 		{"minutes for an unknown zone", "minutes: {front lawn: 20}", "minutes: {front lwan: 20}",
-			`yard.yaml:21:15: program "lawns": there is no zone "front lwan"
+			`yard.yaml:21:15: program "lawns": unknown zone "front lwan"
 fix: did you mean "front lawn"? Valid: front lawn, bed`},
 		{"minutes above a day", "minutes: {front lawn: 20}", "minutes: {front lawn: 2000}",
 			`yard.yaml:21:27: program "lawns": minutes of front lawn 2000 is outside 0 to 1,440
-fix: write minutes, from 0 to 1440 for each start`},
+fix: write 0 to 1440 minutes per start`},
 		{"minutes in a wrong unit", "minutes: {front lawn: 20}", "minutes: {front lawn: 20 in}",
 			`yard.yaml:21:27: program "lawns": minutes of front lawn 20 in: "in" is not a unit of time
 fix: use min, h or s, as in "20 min"`},
@@ -19,7 +19,7 @@ fix: write zones with their run times, as in {front lawn: 20}`},
 			`yard.yaml:19:17: program "lawns": days: the value "wde" is not a weekday
 fix: did you mean "wed"? Valid: sun, mon, tue, wed, thu, fri, sat`},
 		{"weekday twice", "days: [mon, wed, fri]", "days: [mon, wed, monday]",
-			`yard.yaml:19:22: program "lawns": days: monday is given twice
+			`yard.yaml:19:22: program "lawns": days: duplicate day monday
 fix: remove one`},
 		{"days that are none", "days: [mon, wed, fri]", "days: sometimes",
 			`yard.yaml:19:11: program "lawns": days: the value "sometimes" is not a rule for days
@@ -58,19 +58,19 @@ fix: write the hour from 00 to 23 and the minute, as in "05:30"`},
 			`yard.yaml:20:14: program "lawns": start "5:30 am" is not a time of day
 fix: write the hour from 00 to 23 and the minute, as in "05:30"`},
 		{"start twice", `["05:30"]`, `["05:30", "5:30"]`,
-			`yard.yaml:20:23: program "lawns": start 5:30 is given twice
+			`yard.yaml:20:23: program "lawns": duplicate start 5:30
 fix: remove or change one`},
 		{"soak without cycle", "    cycle: 8 min\n", "",
 			`yard.yaml:22:11: program "lawns": soak has no effect without cycle
 fix: add cycle, the maximum run at a time, or remove soak`},
 		{"unknown program", "  - name: as found\n    programs: [lawns]", "  - name: as found\n    programs: [lawn]",
-			`yard.yaml:26:16: strategy "as found": there is no program "lawn"
+			`yard.yaml:26:16: strategy "as found": unknown program "lawn"
 fix: did you mean "lawns"?`},
 		{"program twice", "  - name: as found\n    programs: [lawns]", "  - name: as found\n    programs: [lawns, lawns]",
-			`yard.yaml:26:23: strategy "as found": program "lawns" is named twice
+			`yard.yaml:26:23: strategy "as found": duplicate program "lawns"
 fix: remove one; to water twice, add a start to the program`},
 		{"two strategies of one name", "  - name: weather", "  - name: as found",
-			`yard.yaml:27:11: strategy name "as found" is taken already at yard.yaml:25:11
+			`yard.yaml:27:11: duplicate strategy name "as found", see yard.yaml:25:11
 fix: give each its own name`},
 		{"the name of a reference", "  - name: weather", "  - name: No watering",
 			`yard.yaml:27:11: strategy name "No watering" is reserved for a reference strategy
@@ -86,7 +86,8 @@ fix: did you mean "et_percent"?`},
 fix: did you mean "over"?`},
 		{"required parameter", "design: 0.25 in, ", "",
 			`yard.yaml:29:17: strategy "weather": et_percent: design is missing
-fix: add it: ETo of a day for which the program's minutes are meant; for example et_percent: {design: 0.25 in, over: 7 days, count_rain: true, most: 150 %}`},
+fix: add it: ETo of a day for which the program's minutes are meant; ` +
+				`for example et_percent: {design: 0.25 in, over: 7 days, count_rain: true, most: 150 %}`},
 		{"parameter out of range", "over: 7 days", "over: 400 days",
 			`yard.yaml:29:41: strategy "weather": et_percent: over 400 days is outside 1 day to 60 days
 fix: write a value from 1 day to 60 days`},
@@ -100,10 +101,10 @@ fix: write twelve percentages, January first`},
 			`yard.yaml:29:25: strategy "weather": monthly -5 is outside 0 to 1,000
 fix: write a value from 0 to 1,000`},
 		{"refill of an unknown zone", "    et_percent: {design: 0.25 in, over: 7 days}", "    refill: {zones: [bde]}",
-			`yard.yaml:29:22: strategy "weather": refill: there is no zone "bde"
+			`yard.yaml:29:22: strategy "weather": refill: unknown zone "bde"
 fix: did you mean "bed"? Valid: front lawn, bed`},
 		{"sensor placed elsewhere", "    et_percent: {design: 0.25 in, over: 7 days}", "    sensor: {permit_at: 40 %, placement: middle}",
-			`yard.yaml:29:42: strategy "weather": sensor: placement is the value "middle", which is not known
+			`yard.yaml:29:42: strategy "weather": sensor: placement is the value "middle", which is not a valid choice
 fix: write one of: driest, average, wettest`},
 	}
 }

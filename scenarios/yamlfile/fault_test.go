@@ -124,7 +124,7 @@ func TestWholeFileRefused(t *testing.T) {
 		{"aliases", "a: &a [x, x]\nb: &b [*a, *a]\nc: [*b, *b]\n", "yard.yaml:1:4: anchors, aliases and merge keys (& * <<) are not supported"},
 		{"a tag", "a: !!str x\n", "yard.yaml:1:4: tags and directives (! %) are not supported"},
 		{"a question mark", "? a\n: b\n", "yard.yaml:1:1: keys after a question mark are not supported"},
-		{"a very long line", "a: " + strings.Repeat("x", 30_000), "yard.yaml:1: a line of 30003 bytes is longer than any scenario needs"},
+		{"a very long line", "a: " + strings.Repeat("x", 30_000), "yard.yaml:1: line too long: 30003 bytes"},
 	}
 	for _, tt := range tests {
 		err := read(tt.text)
@@ -170,11 +170,11 @@ func TestFaultsOfBothFilesTogether(t *testing.T) {
 	_, err := yamlfile.Read(strings.NewReader(text), "yard.yaml", func(string) (io.ReadCloser, error) {
 		return io.NopCloser(strings.NewReader("name,area,sprinkler\nfront lawn,2400 ft2\n")), nil
 	})
-	const want = `yard.yaml:19:1: key "units" is there already, at yard.yaml:2:1
+	const want = `yard.yaml:19:1: duplicate key "units", see yard.yaml:2:1
 	fix: remove one
 yard.yaml:7:17: program "lawns": days: the value "wde" is not a weekday
 	fix: did you mean "wed"? Valid: sun, mon, tue, wed, thu, fri, sat
-zones.csv:2:1: this row does not have 3 cells like the first
+zones.csv:2:1: this row does not have 3 cells like the first row
 	fix: give every row as many cells as the first row`
 	if !diag.IsInput(err) || err.Error() != want {
 		t.Errorf("got\n%v\nwant\n%s", err, want)

@@ -11,7 +11,7 @@ import (
 func TestWeatherAndForecastFaults(t *testing.T) {
 	const weather = "weather: {file: weather.csv, wind_height: 2 m}"
 	tests := []struct{ name, old, new, want string }{
-		{"no source of forecasts", weather, weather + "\nforecast: {}", "neither a file nor a synthetic forecast is given"},
+		{"no source of forecasts", weather, weather + "\nforecast: {}", "neither file nor synthetic is given"},
 		{"two sources", weather, weather + "\nforecast: {file: a.csv, synthetic: {seed: 1}}",
 			"yard.yaml:4:36: forecast: file and synthetic are both given"},
 		{"a share above 1", weather, weather + "\nforecast: {synthetic: {seed: 1, leads: [{pod: 130 %, far: 10 %}]}}",

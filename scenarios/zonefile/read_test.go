@@ -77,7 +77,7 @@ func TestFaults(t *testing.T) {
 			"area\nzones.csv:1:1: missing column sprinkler\n\tfix: add the column sprinkler"},
 		{"unknown column", "name,area,sprinkler,sloope\na,1 m2,spray,3 %\n",
 			"zones.csv:1:21: unknown column \"sloope\"\n\tfix: did you mean \"slope\"?"},
-		{"column twice", "name,area (ft2),sprinkler,area\na,1,spray,2\n", "zones.csv:1:27: column area is there twice\n\tfix: remove one"},
+		{"column twice", "name,area (ft2),sprinkler,area\na,1,spray,2\n", "zones.csv:1:27: duplicate column area\n\tfix: remove one"},
 		{"short row", head + "a,1 m2\nb,2 m2,spray\n", "zones.csv:2:1: this row does not have 3 cells like the first row\n\tfix: " +
 			"give every row as many cells as the first row"},
 		{"two short rows", head + "a,1 m2\nb,2 m2\n", "zones.csv:2:1: this row does not have 3 cells like the first row\n\tfix: " +
@@ -91,7 +91,7 @@ func TestFaults(t *testing.T) {
 		{"open quote", head + "a,1 m2,\"spray\n", "zones.csv:2:15: invalid CSV: extraneous or missing \" in quoted-field\n\tfix: " +
 			"put the whole cell in quotes, and double any quotes inside it"},
 		{"binary", "\x00\x01\x02", "zones.csv: this is not a UTF-8 text file\n\tfix: save it as UTF-8 CSV"},
-		{"too large", head + strings.Repeat("a,1 m2,spray\n", 100_000), "zones.csv: the table is larger than 1024 KiB\n\tfix: part the site"},
+		{"too large", head + strings.Repeat("a,1 m2,spray\n", 100_000), "zones.csv: the table is larger than 1024 KiB\n\tfix: split the site"},
 	}
 	for _, tt := range tests {
 		_, err := zonefile.Read(strings.NewReader(tt.text), "zones.csv")
