@@ -5,7 +5,7 @@ import (
 	"testing"
 )
 
-// Names with a number are told apart by it; how it is written does not matter.
+// Names are distinguished by their numbers, however they are written.
 func TestNearestByNumber(t *testing.T) {
 	known := []string{"Zone 01 lawn", "Zone 02 lawn", "Zone 03 bed", "Zone 04 lawn", "Zone 14 lawn", "courtyard"}
 	for word, want := range map[string]string{
@@ -60,7 +60,7 @@ func TestDaysFix(t *testing.T) {
 	}
 }
 
-// The list of plants is long, and so stands in one fault only.
+// The list of plants is long, so only one error has it.
 func TestPlantsAreListedOnce(t *testing.T) {
 	b := &builder{sc: &Scenario{}}
 	if fix := b.plantFix("maize"); !strings.HasPrefix(fix, "write one of: cool-season turf;") {

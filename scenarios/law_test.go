@@ -20,9 +20,8 @@ func written(t *rapid.T, v float64, d quantity.Dimension) string {
 	return fmt.Sprintf("%.12g %s", u.Of(v), u.Name)
 }
 
-// Law: whatever legal numbers a zone is given, in whatever units, the zone that
-// comes out has them, its TAW is AWC times root depth, and rate, flow and area
-// agree.
+// Law: for any valid numbers of a zone, in any units, the zone has these
+// numbers, its TAW is AWC times root depth, and rate, flow and area agree.
 func TestZonesKeepWhatTheyAreGiven(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		draw := func(name string, low, high float64) float64 { return rapid.Float64Range(low, high).Draw(t, name) }
@@ -65,8 +64,8 @@ func TestZonesKeepWhatTheyAreGiven(t *testing.T) {
 	})
 }
 
-// Law: every plant, soil, kind of sprinkler and cover of the catalogue makes a
-// zone, and what was not given is told with its source.
+// Law: every plant, soil, sprinkler kind and cover in the catalog makes a zone,
+// and defaults are listed with their sources.
 func TestEveryCombinationOfTheCatalogue(t *testing.T) {
 	zones := 0
 	for _, plant := range catalogue.Plants() {
@@ -99,7 +98,7 @@ func TestEveryCombinationOfTheCatalogue(t *testing.T) {
 	}
 }
 
-// A scenario can be built from a tree that came from no file at all.
+// A scenario can be built from a tree that came from no file.
 func ExampleBuild() {
 	word := func(s string) *scenarios.Node { return &scenarios.Node{Kind: scenarios.Scalar, Text: s} }
 	root := &scenarios.Node{Kind: scenarios.Map, Entries: []scenarios.Entry{{Key: "units", Value: word("us")},

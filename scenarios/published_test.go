@@ -52,7 +52,7 @@ func number(t *testing.T, s string) float64 {
 	return v
 }
 
-// printed is half a unit in the last printed place of s.
+// printed is half a unit in the last printed digit of s.
 func printed(s string) float64 {
 	_, part, _ := strings.Cut(s, ".")
 	return 0.5001 * math.Pow10(-len(part))

@@ -16,7 +16,7 @@ import (
 	"loamledger/weather/quantity"
 )
 
-// files stands in for a folder.
+// files is a substitute for a folder.
 type files map[string]string
 
 func (f files) open(name string) (io.ReadCloser, error) {
@@ -36,7 +36,7 @@ func mustRead(t *testing.T, text string, beside files) *scenarios.Scenario {
 	return sc
 }
 
-// around makes a whole scenario of its zones and strategies.
+// around makes a complete scenario from zones and strategies.
 func around(zones, strategies string) string {
 	return `site: {name: Juniper Court, latitude: 38.9, elevation: 1600 ft}
 units: us
@@ -106,7 +106,7 @@ func TestZoneOfNumbers(t *testing.T) {
 	}
 }
 
-// A named soil, plant or kind fills in what is not given beside it.
+// A named soil, plant or kind supplies the values not given.
 func TestNamesFillIn(t *testing.T) {
 	z := zone(t, "area: 100 m2, plant: {name: warm-season turf, p: .35}, coefficients: UC, soil: {name: sandy loam, awc: 1.5 "+
 		"in/ft, group: C}, cover: lawn fair, sprinkler: rotor")
@@ -202,8 +202,7 @@ func TestProgram(t *testing.T) {
 	}
 }
 
-// Every kind of part that a strategy can hold can be written as its own
-// example says.
+// Every kind of part can be written as in its own example.
 func TestExamplesOfEveryKind(t *testing.T) {
 	zones := "  - {name: front lawn, area: 1 m2, plant: cool-season turf, sprinkler: spray}"
 	for _, k := range strategy.Kinds() {
@@ -272,7 +271,7 @@ func TestPartsGetTheirValues(t *testing.T) {
 	}
 }
 
-// Law: the unit in which a value is written changes nothing.
+// Law: the unit of a value makes no difference.
 func TestUnitsChangeNothing(t *testing.T) {
 	us := zone(t, "area: 2400 ft2, plant: cool-season turf, soil: {name: loam, awc: 2 in/ft, intake: 0.35 in/h, surface_storage: "+
 		"0.25 in}, slope: 4 %, root_depth: 6 in, sprinkler: {kind: spray, rate: 1.5 in/h, flow: 37.4 gpm}")
@@ -350,7 +349,7 @@ func TestInputsTellEveryDefault(t *testing.T) {
 	}
 }
 
-// The systems of units go by other names, too.
+// The unit systems have other names, too.
 func TestNamesOfTheSystems(t *testing.T) {
 	for word, want := range map[string]quantity.System{"us": quantity.US, "SI": quantity.SI, "metric": quantity.SI, "English": quantity.US,
 		"imperial": quantity.US} {
@@ -388,7 +387,7 @@ func TestTemplates(t *testing.T) {
 	}
 }
 
-// Law: a table of zones gives the same zones as the scenario itself would.
+// Law: a table of zones gives the same zones as a list in the scenario.
 func TestTableOfZonesIsTheSame(t *testing.T) {
 	zones := `  - {name: front lawn, area: 2400 ft2, plant: cool-season turf, soil: clay loam, slope: 4 %, root_depth: 6 in,
      sprinkler: {kind: spray, rate: 1.5 in/h, uniformity: 55 %}}

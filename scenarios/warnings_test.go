@@ -8,7 +8,7 @@ import (
 	"loamledger/weather/quantity"
 )
 
-// One slip at a time in a scenario that has none.
+// One mistake at a time in a scenario that has none.
 func TestWarnings(t *testing.T) {
 	sound := around(`  - {name: front lawn, area: 2400 ft2, plant: cool-season turf, sprinkler: spray}
   - {name: bed, area: 600 ft2, plant: desert plants, sprinkler: {kind: drip, flow: 4 gpm}}`,
@@ -27,7 +27,8 @@ func TestWarnings(t *testing.T) {
 		{"a zone by hand only", "refill: {zones: [bed]}", "programs: [lawns], manual: {date: 2013-07-01, zone: bed, minutes: 20 min}", ""},
 		{"starts 10 min apart, of 20 min each", `["05:30"]`, `["05:30", "05:40"]`,
 			`yard.yaml:8:45: program "lawns" starts at 05:40 before its start at 05:30 has finished, which takes at least 80 min`},
-		// Three cycles of 8, 8 and 4 min with two pauses of 30 min between take 80 min.
+		// Three cycles of 8, 8 and 4 min with two soaks of 30 min between them
+		// take 80 min.
 		{"starts 79 min apart", `["05:30"]`, `["06:49", "05:30"]`,
 			`yard.yaml:8:45: program "lawns" starts at 06:49 before its start at 05:30 has finished, which takes at least 80 min`},
 		{"starts 80 min apart", `["05:30"]`, `["05:30", "06:50"]`, ""},
@@ -55,7 +56,7 @@ func TestWarnings(t *testing.T) {
 	}
 }
 
-// The templates give no cause for a warning.
+// The templates cause no warning.
 func TestTemplatesWarnOfNothing(t *testing.T) {
 	for _, sys := range []quantity.System{quantity.US, quantity.SI} {
 		if sc := mustRead(t, scenarios.Template(sys), nil); len(sc.Warnings) > 0 {

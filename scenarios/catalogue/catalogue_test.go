@@ -11,7 +11,7 @@ import (
 	"loamledger/scenarios/catalogue"
 )
 
-// published reads a table typed from a publication: its source stands in line 1.
+// published reads a table typed from a publication, with its source in line 1.
 func published(t *testing.T, name string) [][]string {
 	t.Helper()
 	data, err := os.ReadFile("../../testdata/published/" + name)
@@ -179,7 +179,8 @@ func TestSprinklersAsPublished(t *testing.T) {
 	}
 }
 
-// Law: a figure lies in its range and has a source; names are unique and found.
+// Law: a figure is in its range and has a source; names are unique and can be
+// found.
 func TestCatalogueIsWhole(t *testing.T) {
 	seen := map[string]bool{}
 	figure := func(where string, f catalogue.Figure) {
@@ -263,7 +264,7 @@ func TestCatalogueIsWhole(t *testing.T) {
 	}
 }
 
-// The catalogue cannot be changed through what it hands out.
+// Callers cannot change the catalog through returned values.
 func TestCatalogueIsACopy(t *testing.T) {
 	catalogue.Soils()[0].Name = "changed"
 	catalogue.Plants()[0].Name = "changed"

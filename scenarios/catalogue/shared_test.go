@@ -11,8 +11,7 @@ import (
 	"loamledger/scenarios/catalogue"
 )
 
-// reference opens a file of the reference data that lies beside the project,
-// or skips the test.
+// reference opens a reference data file next to the project, or skips the test.
 func reference(t *testing.T, name string) *os.File {
 	t.Helper()
 	dir, err := os.Getwd()
@@ -33,7 +32,7 @@ func reference(t *testing.T, name string) *os.File {
 	return f
 }
 
-// Every row of the reference values that the catalogue can express holds.
+// Every row of the reference values that the catalog can express agrees.
 func TestReferenceLookups(t *testing.T) {
 	rows, err := csv.NewReader(reference(t, "landscape-values.csv")).ReadAll()
 	if err != nil {

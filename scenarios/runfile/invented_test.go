@@ -14,8 +14,8 @@ import (
 	"loamledger/weather/quantity"
 )
 
-// puddle is a parameter that no zone has: water that stands in hollows. One
-// declaration is all that follows it through every reader and writer.
+// puddle is a parameter that no zone has: water in hollows. A single
+// declaration takes it through every reader and writer.
 func puddle() scenarios.ZoneParam {
 	return scenarios.ZoneParam{
 		Key: "soil.puddle", Column: "puddle", Doc: "water that stands in hollows", Dim: quantity.Depth, Max: 20,
@@ -82,7 +82,7 @@ func TestInventedParameterReachesEveryOutput(t *testing.T) {
 		}
 		data, err := json.Marshal(runfile.New(sc))
 		if err == nil {
-			// Some values are lists; those are not looked at here.
+			// Some values are lists; they are ignored here.
 			err = json.Unmarshal(data, &rec)
 		}
 		if err != nil {
@@ -113,7 +113,7 @@ func TestInventedParameterHasGoodFaults(t *testing.T) {
 			t.Errorf("%s: got\n%v\nwant\n%s", tt.new, err, tt.want)
 		}
 	}
-	// Nobody else knows it.
+	// No other reader knows it.
 	if _, err := yamlfile.Read(strings.NewReader(inYAML), "yard.yaml", nil); err == nil ||
 		!strings.Contains(err.Error(), `unknown key "puddle"`) {
 		t.Errorf("got %v", err)

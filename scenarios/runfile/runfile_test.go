@@ -30,7 +30,7 @@ func read(t *testing.T, text string, more ...scenarios.ZoneParam) *scenarios.Sce
 	return sc
 }
 
-// written returns what run.json holds of a scenario.
+// written returns the run.json of a scenario.
 func written(t *testing.T, sc *scenarios.Scenario) string {
 	t.Helper()
 	text, err := json.MarshalIndent(runfile.New(sc), "", "  ")
@@ -40,8 +40,8 @@ func written(t *testing.T, sc *scenarios.Scenario) string {
 	return string(text)
 }
 
-// meaning writes all of a scenario that a replay uses, its floats exactly and
-// without the places.
+// meaning writes everything in a scenario that a replay uses, with exact floats
+// and without positions.
 func meaning(sc *scenarios.Scenario) string {
 	var b strings.Builder
 	for _, z := range sc.Zones {
@@ -73,8 +73,8 @@ func meaning(sc *scenarios.Scenario) string {
 	return b.String()
 }
 
-// repeated checks that the scenario comes back from its record, bit for bit,
-// and that its record does, byte for byte.
+// repeated checks that the scenario is restored from its record, bit for bit,
+// and the record byte for byte.
 func repeated(t *testing.T, sc *scenarios.Scenario, more ...scenarios.ZoneParam) *scenarios.Scenario {
 	t.Helper()
 	text := written(t, sc)
@@ -165,7 +165,7 @@ func TestShippedScenariosComeBack(t *testing.T) {
 	}
 }
 
-// Every figure of the catalogue lies where a record can be read again.
+// Every figure in the catalog can be read back from a record.
 func TestCatalogueComesBack(t *testing.T) {
 	var b strings.Builder
 	b.WriteString("site: {name: A, latitude: 1, elevation: 1 m}\nweather: {file: a.csv}\nstrategies: [{name: r, refill: {mad: 40 " +
@@ -195,7 +195,7 @@ func TestCatalogueComesBack(t *testing.T) {
 	repeated(t, read(t, b.String()))
 }
 
-// A share of 0 % is a share, and is told as such.
+// A share of 0% is a share, and is recorded as one.
 func TestNoEffectiveRainIsAShare(t *testing.T) {
 	text := written(t, read(t, everything))
 	var got struct {
@@ -225,7 +225,7 @@ func TestNoEffectiveRainIsAShare(t *testing.T) {
 	}
 }
 
-// A scenario that was edited in its record is read, and told apart.
+// A scenario edited in its record is read, and reported as edited.
 func TestEditedRecord(t *testing.T) {
 	text := written(t, read(t, everything))
 	run, err := runfile.Read(strings.NewReader(strings.Replace(text, `"days": "odd"`, `"days": "even"`, 1)), "run.json")
@@ -264,8 +264,8 @@ func TestFaults(t *testing.T) {
 	}
 }
 
-// Whatever the bytes, reading ends with a scenario that can be recorded, or with
-// a fault of the input.
+// For any bytes, reading ends with a scenario that can be recorded, or with an
+// input error.
 func FuzzRead(f *testing.F) {
 	for _, text := range []string{demo.Scenario, everything} {
 		sc, err := yamlfile.Read(strings.NewReader(text), "yard.yaml", nil)

@@ -30,7 +30,7 @@ tmin_c:   [-2.8, -1.4, 0.8, 3.4, 7.4, 11.4, 14.6, 13.8, 10.0, 4.8, 0.2, -2.6]
 rs_mj_m2: [8.6, 12.0, 16.6, 21.4, 25.2, 27.8, 28.0, 24.8, 20.0, 14.4, 9.6, 7.6]
 wind_m_s: [1.8, 2.0, 2.3, 2.4, 2.2, 2.1, 1.9, 1.8, 1.7, 1.6, 1.6, 1.7]
 tdew_c:   [-4.2, -3.2, -2.0, -0.4, 3.0, 5.6, 7.8, 7.4, 4.8, 1.6, -1.6, -3.8]
-year_spread: 25 %      # how much wet and dry years differ
+year_spread: 25%       # how much wet and dry years differ
 `
 
 // A monthly is a row of twelve figures: its key, its key in other units, and

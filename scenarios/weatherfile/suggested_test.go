@@ -11,7 +11,7 @@ import (
 	"loamledger/weather/diag"
 )
 
-// suggested returns the declaration that the refusal of a file shows.
+// suggested returns the declaration shown when a file is rejected.
 func suggested(t *testing.T, text string) string {
 	t.Helper()
 	_, err := csvfile.Read(strings.NewReader(text), "station.csv", csvfile.Options{})
@@ -25,8 +25,8 @@ func suggested(t *testing.T, text string) string {
 	return strings.ReplaceAll(fix, "\n\t\t", "\n")
 }
 
-// The declaration that a refusal shows reads the very file that was refused,
-// once what it leaves open is chosen.
+// The declaration shown with an error reads the rejected file, once its open
+// choices are made.
 func TestSuggestedDeclarationReadsTheFile(t *testing.T) {
 	tests := []struct {
 		name, text string

@@ -104,7 +104,7 @@ func read(declared bool, text string) (err error) {
 func FuzzDeclared(f *testing.F) { fuzz(f, true, weatherfile.DeclaredExample) }
 func FuzzNormals(f *testing.F)  { fuzz(f, false, weatherfile.NormalsExample) }
 
-// Whatever the bytes, reading ends in values or in a fault of the input.
+// For any bytes, reading ends with values or with an input error.
 func fuzz(f *testing.F, declared bool, example string) {
 	for _, s := range []string{example, "", "a", "- x", "columns: x", "columns: {tmax: 1}", "rain_mm: 5", "rain_mm: [[1]]",
 		"missing: {a: b}"} {

@@ -1,6 +1,6 @@
 package yamlfile_test
 
-// Faults in programs and strategies.
+// Errors in programs and strategies.
 func strategyFaults() []faultCase {
 	return []faultCase{
 		{"minutes for an unknown zone", "minutes: {front lawn: 20}", "minutes: {front lwan: 20}",

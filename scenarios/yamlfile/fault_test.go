@@ -11,7 +11,7 @@ import (
 	"loamledger/weather/diag"
 )
 
-// base is a sound scenario; each case breaks it in one place.
+// base is a valid scenario; each case breaks it in one place.
 const base = `site: {name: Juniper Court, latitude: 38.9, elevation: 1600 ft}
 units: us
 weather: {file: weather.csv, wind_height: 2 m}
@@ -78,8 +78,8 @@ func TestFaults(t *testing.T) {
 	}
 }
 
-// Law: a message has a place with line and column, a rule and a fix, and no
-// fault is reported for what follows from another.
+// Law: a message has a position with line and column, a rule and a fix, and no
+// error is reported for the consequences of another.
 func TestOneFaultOneMessage(t *testing.T) {
 	for _, c := range append(zoneFaults(), strategyFaults()...) {
 		err := read(strings.Replace(base, c.old, c.new, 1))
@@ -143,7 +143,7 @@ func indents(n int) string {
 	return b.String()
 }
 
-// A reader that breaks is a fault of the machine, not of the input.
+// A failing reader is a system error, not an input error.
 func TestMachineFaults(t *testing.T) {
 	broken := errors.New("the disk is gone")
 	_, err := yamlfile.Read(io.MultiReader(strings.NewReader("a: 1"), failing{broken}), "yard.yaml", nil)
@@ -162,8 +162,8 @@ type failing struct{ err error }
 
 func (f failing) Read([]byte) (int, error) { return 0, f.err }
 
-// The faults of the scenario, of its table of zones and of doubled keys come
-// together.
+// Errors in the scenario, in its table of zones and in duplicate keys are
+// reported together.
 func TestFaultsOfBothFilesTogether(t *testing.T) {
 	from, to := strings.Index(base, "zones:"), strings.Index(base, "programs:")
 	text := base[:from] + "zones: zones.csv\n" + strings.Replace(base[to:], "wed", "wde", 1) + "units: si\n"

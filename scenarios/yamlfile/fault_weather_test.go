@@ -7,7 +7,7 @@ import (
 	"loamledger/scenarios/yamlfile"
 )
 
-// Faults of forecasts and of the rules of filling, each at its place.
+// Errors in forecasts and fill rules, each with its position.
 func TestWeatherAndForecastFaults(t *testing.T) {
 	const weather = "weather: {file: weather.csv, wind_height: 2 m}"
 	tests := []struct{ name, old, new, want string }{
@@ -40,8 +40,8 @@ func TestWeatherAndForecastFaults(t *testing.T) {
 	}
 }
 
-// What is given is what is read: 0 days of filling are none at all, and not
-// the default.
+// The values given are the values read: 0 days of filling means none, not the
+// default.
 func TestWeatherRulesAndForecastAreRead(t *testing.T) {
 	text := strings.Replace(base, "wind_height: 2 m",
 		"max_fill_days: 20 days, max_fill_run: 0 days, exclude_years: [2011, 2014], dew_point_below: 3.6 F, coast: true, "+

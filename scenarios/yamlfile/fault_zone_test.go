@@ -1,6 +1,6 @@
 package yamlfile_test
 
-// Faults in the site, its weather, its zones and the file itself.
+// Errors in the site, its weather, its zones and the file itself.
 func zoneFaults() []faultCase {
 	return []faultCase{
 		{"unknown key of a zone", "    slope: 4 %", "    slop: 4 %",

@@ -14,8 +14,8 @@ import (
 	"loamledger/weather/quantity"
 )
 
-// Whatever the bytes, reading ends with a scenario that can be replayed or
-// with faults of the input.
+// For any bytes, reading ends with a scenario that can be replayed or with
+// input errors.
 func FuzzRead(f *testing.F) {
 	f.Add(base)
 	f.Add(scenarios.Template(quantity.US))

@@ -121,7 +121,7 @@ func TestPeople(t *testing.T) {
 }
 
 // TestLossesAndStores reads losses and the balance of a plain store. 3 gal on
-// 600 ft² are 0.2037 mm; a leak of 0.1 gpm is 9.78 mm a day on it.
+// 600 ft² is 0.2037 mm; a leak of 0.1 gpm on it is 9.78 mm a day.
 func TestLossesAndStores(t *testing.T) {
 	sc := mustRead(t, strings.Replace(base, "{kind: drip, flow: 4 gpm}",
 		"{kind: drip, flow: 4 gpm, overspray: 5 %, broken: 10 %, fill_drain: 3 gal}\n    leak: 0.1 gpm", 1))
@@ -146,8 +146,8 @@ func TestLossesAndStores(t *testing.T) {
 	}
 }
 
-// A soil told by its figures needs no available water in a plain store, where
-// it would be refused as doing nothing.
+// A soil given by numbers needs no available water capacity in a plain store,
+// where it would be rejected as having no effect.
 func TestStoreOnOwnSoil(t *testing.T) {
 	sc := mustRead(t, strings.Replace(base, "    plant: {k: 0.5, p: 0.5}\n    root_depth: 15 in\n",
 		"    plant: {k: 0.5}\n    soil: {intake: 9 mm/h, surface_storage: 6 mm}\n    balance: working storage\n    storage: 20 mm\n", 1))
@@ -156,7 +156,7 @@ func TestStoreOnOwnSoil(t *testing.T) {
 	}
 }
 
-// TestRuleFaults: each fault with its place, what was found and what to write.
+// TestRuleFaults: each error with its position, the problem and the fix.
 func TestRuleFaults(t *testing.T) {
 	refilled := "  - name: as found\n    programs: [lawns]"
 	for _, c := range []struct{ name, old, new, want string }{
@@ -219,7 +219,8 @@ func TestRuleFaults(t *testing.T) {
 	}
 }
 
-// TestStoresInATable: a table of zones may hold plain stores beside root zones.
+// TestStoresInATable: a table of zones may have both plain stores and root
+// zones.
 func TestStoresInATable(t *testing.T) {
 	const table = "name,area,k,soil,sprinkler,rate,loss,balance,storage,root_depth\n" +
 		"store,1000 ft2,0.6,loam,spray,1.6 in/h,45 %,working storage,0.85 in,\n" +

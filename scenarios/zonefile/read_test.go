@@ -48,7 +48,7 @@ func TestSeparators(t *testing.T) {
 	}
 }
 
-// Spreadsheets leave rows of separators behind, and people columns of their own.
+// Spreadsheets leave rows of separators, and people add their own columns.
 func TestRowsAndColumnsForPeople(t *testing.T) {
 	const table = "name,Notes,area,sprinkler,remarks,Comment\n,,,,,\nlawn,\"mow, often\",5 m2,spray,,\n  \n\"a\n,,,,,\nb\",,6 " +
 		"m2,drip,x,y\n,,\n,,,,,"
@@ -101,7 +101,7 @@ func TestFaults(t *testing.T) {
 	}
 }
 
-// A reader that breaks is a fault of the machine, not of the input.
+// A failing reader is a system error, not an input error.
 func TestMachineFault(t *testing.T) {
 	broken := errors.New("the disk is gone")
 	_, err := zonefile.Read(io.MultiReader(strings.NewReader("name,"), failing{broken}), "zones.csv")
@@ -114,8 +114,8 @@ type failing struct{ err error }
 
 func (f failing) Read([]byte) (int, error) { return 0, f.err }
 
-// Whatever the bytes, reading ends with rows whose values have text and place,
-// or with faults of the input.
+// For any bytes, reading ends with rows whose values have text and position, or
+// with input errors.
 func FuzzRead(f *testing.F) {
 	for _, s := range []string{"", "name,area,sprinkler\na,1 m2,spray\n", "name;area (ft2);sprinkler\na;1;spray\n",
 		"\ufeffname,area,sprinkler\n\"a\nb\",1 m2,spray\n", "name,area,sprinkler\n,,\n", "name,area [],sprinkler()\na,1,b", "(,(,)"} {
