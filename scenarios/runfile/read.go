@@ -37,7 +37,7 @@ type File struct {
 // Read reads the run.json in r, which is called name in messages, and rebuilds
 // its scenario. more lists zone parameters in addition to those of
 // [scenarios.ZoneParams]. If the record is not valid, or a default has changed
-// since, [diag.IsInput] holds for the error; other errors are system errors.
+// since, [diag.IsInput] recognizes the error; other errors are system errors.
 func Read(r io.Reader, name string, more ...scenarios.ZoneParam) (*Run, error) {
 	data, err := io.ReadAll(io.LimitReader(r, MaxBytes+1))
 	if err != nil {
