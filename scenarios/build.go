@@ -12,30 +12,30 @@ import (
 	"loamledger/weather/quantity"
 )
 
-// builder collects what Build learns.
+// builder collects the results and errors of Build.
 type builder struct {
 	faults diag.List
 	sc     *Scenario
-	zones  []string // names of the zones, in order; "" where a zone has none
+	zones  []string // names of the zones, in order; "" for a zone without one
 	site   siteRules
 	params []ZoneParam      // of a zone
-	exact  map[*Node]string // the numbers read, written exactly
-	// plantsListed says that a fault lists all plants already.
+	exact  map[*Node]string // numbers read, written exactly
+	// plantsListed is set once an error has listed all plants.
 	plantsListed bool
 }
 
-// Build gives meaning to the tree of a scenario file called name. The error is
-// a [*diag.Errors] with every fault found. more are parameters of a zone besides
-// those of [ZoneParams].
+// Build interprets the tree of a scenario file called name. The error is a
+// [*diag.Errors] with every error found. more lists zone parameters in addition
+// to those of [ZoneParams].
 func Build(root *Node, name string, more ...ZoneParam) (*Scenario, error) {
 	return BuildOf(root, name, strategy.Kinds(), more...)
 }
 
-// BuildOf is [Build] with strategies made of the given kinds of parts.
+// BuildOf is like [Build], with strategies made of the given kinds of parts.
 func BuildOf(root *Node, name string, kinds []strategy.Kind, more ...ZoneParam) (*Scenario, error) {
 	b := &builder{sc: &Scenario{File: name}, params: append(ZoneParams(), more...), exact: map[*Node]string{}}
 	if root == nil || root.Kind == Empty {
-		b.fault(diag.EmptyFile, diag.Pos{File: name}, "start from a template, which the init command writes", "the scenario is empty")
+		b.fault(diag.EmptyFile, diag.Pos{File: name}, "start from the template that the init command writes", "the scenario is empty")
 		return nil, b.faults.Err()
 	}
 	g := b.open(root, "scenario", "", "site", "units", "weather", "zones", "programs", "strategies", "start", "limits", "forecast")
@@ -61,7 +61,7 @@ func BuildOf(root *Node, name string, kinds []strategy.Kind, more ...ZoneParam) 
 func (b *builder) units(g group) {
 	b.sc.Units = quantity.SI
 	if g.node.Get("units") == nil {
-		b.defaultedWord("units", "si", catalogue.Guess, "files are in SI; our choice")
+		b.defaultedWord("units", "si", catalogue.Guess, "output files are in SI; our choice")
 		return
 	}
 	if word, ok := g.choice("units", []string{"us", "si"}); ok && word == "us" {
@@ -71,45 +71,47 @@ func (b *builder) units(g group) {
 
 func (b *builder) readStart(g group) {
 	if g.node.Get("start") == nil {
-		b.defaultedWord("start.depletion", "spin-up over the first 365 days", catalogue.Guess, "the same strategy, from a full root zone; our choice")
+		b.defaultedWord("start.depletion", "spin-up over the first 365 days", catalogue.Guess,
+			"the same strategy, from a full root zone; our choice")
 		return
 	}
 	s := b.open(g.has("start"), "start", "start", "depletion")
 	if s.node == nil {
 		return
 	}
-	v, ok := s.number(want{key: "depletion", shape: shape{dim: quantity.Fraction}, max: 1, fix: "write the depletion of all zones on the first day as a share of TAW, such as 30 %"})
+	v, ok := s.number(want{key: "depletion", shape: shape{dim: quantity.Fraction}, max: 1,
+		fix: "write the depletion of all zones on the first day as a share of TAW, such as 30%"})
 	if ok {
 		b.sc.NoSpinUp, b.sc.StartShare = true, v
 	}
 }
 
-// unique refuses a name that was taken before; taken maps names, in lower
-// case, to their places.
+// unique rejects a duplicate name; taken maps names, in lower case, to their
+// positions.
 func (b *builder) unique(taken map[string]diag.Pos, what string, n *Node) bool {
 	key := strings.ToLower(strings.TrimSpace(n.Text))
 	if first, ok := taken[key]; ok {
-		b.fault(diag.Duplicate, n.Pos, "give each its own name", "%s name %s is taken already at %v", what, quoted(n.Text), first)
+		b.fault(diag.Duplicate, n.Pos, "give each its own name", "duplicate %s name %s, see %v", what, quoted(n.Text), first)
 		return false
 	}
 	taken[key] = n.Pos
 	return true
 }
 
-// reserved refuses the names of the reference strategies, which every replay
-// adds itself.
+// reserved rejects the names of the reference strategies, which every replay
+// adds.
 func (b *builder) reserved(n *Node) bool {
 	for _, r := range []string{tally.NoWater, tally.LeastWater} {
 		if strings.EqualFold(strings.TrimSpace(n.Text), r) {
-			b.fault(diag.Duplicate, n.Pos, "choose another name", "strategy name %s is that of a reference strategy, which is in every replay", quoted(n.Text))
+			b.fault(diag.Duplicate, n.Pos, "choose another name", "strategy name %s is reserved for a reference strategy", quoted(n.Text))
 			return false
 		}
 	}
 	return true
 }
 
-// name reads the name of entry i of a list such as zones. Names go into file
-// columns and messages, so they are short and on one line.
+// name reads the name of entry i of a list such as zones. Names appear in file
+// columns and messages, so they must be short and on one line.
 func (b *builder) name(node *Node, what string, i int) (n *Node, where string) {
 	where = fmt.Sprintf("%s %d", what, i+1)
 	if node.Kind != Map {
@@ -119,7 +121,7 @@ func (b *builder) name(node *Node, what string, i int) (n *Node, where string) {
 	g := group{b, node, where, ""}
 	n, ok := g.word("name")
 	if !ok {
-		g.missing("name", "add name, by which the rest of the scenario calls it")
+		g.missing("name", "add name; the rest of the scenario refers to it")
 		return nil, where
 	}
 	text := strings.TrimSpace(n.Text)
@@ -127,25 +129,27 @@ func (b *builder) name(node *Node, what string, i int) (n *Node, where string) {
 		return nil, where
 	}
 	if strings.ContainsRune("=+-@", rune(text[0])) {
-		g.fault(diag.BadName, n.Pos, "begin it with a letter or a figure", "%s: a spreadsheet that opens the ledger would take the name %s for a formula", g.where, quoted(text))
+		g.fault(diag.BadName, n.Pos, "begin it with a letter or a digit", "%s: a spreadsheet would read the name %s as a formula", g.where,
+			quoted(text))
 		return nil, where
 	}
 	n.Text = text
 	return n, fmt.Sprintf("%s %q", what, text)
 }
 
-// The most zones, and the most programs and strategies: they bound the work
-// that a hostile file can ask for.
+// Maximum numbers of zones, and of programs and strategies. They bound the work
+// that a hostile file can cause.
 const (
 	mostZones = 5000
 	mostLists = 500
 )
 
-// tidy refuses a name that is no short text on one line.
+// tidy rejects a name that is too long or not printable on one line.
 func (g group) tidy(n *Node) bool {
 	hidden := func(r rune) bool { return !unicode.IsPrint(r) || r == unicode.ReplacementChar }
 	if len(n.Text) > 80 || strings.ContainsFunc(strings.TrimSpace(n.Text), hidden) {
-		g.fault(diag.BadName, n.Pos, "write a short name on one line", "%s: name %s is longer than 80 bytes or holds a character that cannot be printed", g.where, quoted(n.Text))
+		g.fault(diag.BadName, n.Pos, "write a short name on one line", "%s: name %s is longer than 80 bytes or has a nonprintable character",
+			g.where, quoted(n.Text))
 		return false
 	}
 	return true
@@ -159,14 +163,14 @@ func (g group) entries(key string, most int, fix string) []*Node {
 		return nil
 	}
 	if n.Kind != List {
-		g.fault(diag.WrongShape, n.Pos, "write a list, each entry after a dash", "%s is %s, not a list", key, n.what())
+		g.fault(diag.WrongShape, n.Pos, "write a list, with a dash before each entry", "%s is %s, not a list", key, n.what())
 		return nil
 	}
 	if len(n.Items) == 0 {
 		g.fault(diag.EmptyValue, n.Pos, fix, "%s is empty", key)
 	}
 	if len(n.Items) > most {
-		g.fault(diag.TooLarge, n.Items[most].Pos, "part the site", "%s lists %d, more than %d", key, len(n.Items), most)
+		g.fault(diag.TooLarge, n.Items[most].Pos, "split the site", "%s has %d entries; the maximum is %d", key, len(n.Items), most)
 		return nil
 	}
 	return n.Items

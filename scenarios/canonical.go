@@ -1,9 +1,9 @@
 package scenarios
 
 // canonical returns the scenario as understood, as a tree that [Build] reads
-// back to the same scenario, bit for bit: what was given, its numbers written
-// exactly in base units, and in place of the zones, every parameter of each.
-// Defaults past the zones are not in it; they are in Inputs.
+// back bit for bit: the given values, with numbers written exactly in base
+// units, and every parameter of every zone. Other defaults are omitted; Inputs
+// has them.
 func (b *builder) canonical(root *Node) *Node {
 	out := &Node{Kind: Map}
 	for _, e := range root.Entries {
@@ -30,7 +30,7 @@ func (b *builder) copied(n *Node) *Node {
 	for _, item := range n.Items {
 		out.Items = append(out.Items, b.copied(item))
 	}
-	for _, e := range n.Entries { // a key may hold a dot, as the name of a zone
+	for _, e := range n.Entries { // a key, such as a zone name, may contain a dot
 		out.Entries = append(out.Entries, Entry{Key: e.Key, Value: b.copied(e.Value)})
 	}
 	return out

@@ -9,13 +9,13 @@ import (
 )
 
 // LowQuarterUniformity returns DU_LQ of a catch-can test, 0 to 1: the mean of
-// the lowest quarter of the catches over the mean of all. Where the number of
-// cans is no multiple of four, the quarter is rounded to the nearest whole
-// number of cans, at least one; other practices round down or weigh the last
-// can, and differ. The unit of the catches does not matter. NaN where there are
-// no cans or all are empty.
+// the lowest quarter of the readings divided by the mean of all. If the number
+// of cans is not a multiple of four, the quarter is rounded to the nearest
+// whole number of cans, at least one; other methods round down or weight the
+// last can, and differ. Readings may be in any unit. The result is NaN if there
+// are no cans or all are empty.
 //
-// Source: Keller and Bliesner (1990), Sprinkle and Trickle Irrigation, as given
+// Source: Keller and Bliesner (1990), Sprinkle and Trickle Irrigation, as cited
 // by North Carolina State University's reference page on catch-can tests.
 func LowQuarterUniformity(catches []float64) float64 {
 	sorted := slices.Clone(catches)
@@ -34,19 +34,20 @@ func LowQuarterUniformity(catches []float64) float64 {
 	return mean(sorted[:quarter]) / mean(sorted)
 }
 
-// fewestCans is how many cans a test needs for a low quarter to mean anything.
+// fewestCans is the minimum number of catch cans for a meaningful low quarter.
 const fewestCans = 8
 
-// cans reads the catches of a test and returns their uniformity.
+// cans reads the catch-can readings and returns their uniformity.
 func (g group) cans(n *Node) (du float64, ok bool) {
 	items := g.items(n)
 	if n.Kind != List || len(items) < fewestCans {
-		g.fault(diag.WrongShape, n.Pos, "write at least 8 catches, in any one unit, as in [10, 12, 14, 16, 18, 20, 22, 24]", "%s: catch_cans is %s, not the catches of a test", g.where, n.what())
+		g.fault(diag.WrongShape, n.Pos, "write at least 8 readings, all in the same unit, as in [10, 12, 14, 16, 18, 20, 22, 24]",
+			"%s: catch_cans is %s, not a list of catch-can readings", g.where, n.what())
 		return 0, false
 	}
 	var catches []float64
 	for _, item := range items {
-		v, good := g.parse(item, want{key: "catch_cans", shape: shape{bare: true}, max: 1e6, fix: "write bare numbers of 0 or more, all in the same unit"})
+		v, good := g.parse(item, want{key: "catch_cans", shape: shape{bare: true}, max: 1e6, fix: "write numbers of 0 or more, without units"})
 		if !good {
 			return 0, false
 		}
@@ -54,7 +55,8 @@ func (g group) cans(n *Node) (du float64, ok bool) {
 	}
 	du = LowQuarterUniformity(catches)
 	if !(du >= 0.25) {
-		g.fault(diag.OutOfRange, n.Pos, "check the catches; below 25 % the zone needs repair, not a schedule", "%s: catch_cans give a low-quarter uniformity of %s, which is below 25 %%", g.where, quantity.Format(du, quantity.Fraction, g.sc.Units))
+		g.fault(diag.OutOfRange, n.Pos, "check the readings; below 25% the zone needs repair, not a schedule",
+			"%s: catch_cans give a low-quarter uniformity of %s, below the minimum of 25%%", g.where, quantity.Format(du, quantity.Fraction, g.sc.Units))
 		return 0, false
 	}
 	g.givenList(g.path("catch_cans"), n, items)

@@ -12,7 +12,8 @@ func TestLowQuarterUniformity(t *testing.T) {
 		tol     float64
 		source  string
 	}{
-		{[]float64{47, 42, 45, 24, 13, 26, 33, 34, 27, 30, 40, 44, 32, 12, 12}, 0.4962039, 0.000001, "published: North Carolina State University, catch-can reference page: 15 cans, the quarter taken as 4"},
+		{[]float64{47, 42, 45, 24, 13, 26, 33, 34, 27, 30, 40, 44, 32, 12, 12}, 0.4962039, 0.000001,
+			"published: North Carolina State University, catch-can reference page: 15 cans, the quarter taken as 4"},
 		{[]float64{10, 12, 14, 16, 18, 20, 22, 24}, 11.0 / 17, 1e-12, "hand: low quarter 10 and 12, mean 11; mean of all 17"},
 		{[]float64{5, 5, 5, 5}, 1, 1e-12, "hand: even"},
 	}

@@ -5,16 +5,16 @@ import (
 	"loamledger/weather/diag"
 )
 
-// claims holds the zones that the parts of a strategy have taken so far, by key
+// claims records the zones taken so far by the parts of a strategy, by the key
 // of their kind: a zone is watered by programs or by one refill, and has one
-// soil sensor. What conflicts with what, the kinds say.
+// soil sensor. The kinds declare which parts conflict.
 type claims struct {
 	group
 	by map[string][]bool // by key of the kind, then by zone
 }
 
-// claim refuses a part that takes a zone which another has already, and one
-// whose parameters contradict each other or do nothing.
+// claim rejects a part that takes a zone already taken, or whose parameters
+// conflict or have no effect.
 func (c *claims) claim(blank *strategy.Blank, n *Node) {
 	found, err := blank.Conflicts()
 	if err != nil {
@@ -29,7 +29,7 @@ func (c *claims) claim(blank *strategy.Blank, n *Node) {
 	}
 }
 
-// take books the zones of a part and refuses those that are taken.
+// take records the zones of a part and rejects those already taken.
 func (c *claims) take(key string, claim *strategy.Claim, pos diag.Pos) {
 	if claim.Twice != nil {
 		c.collide(claim.Zones, c.by[key], claim.Twice, pos)
@@ -45,7 +45,7 @@ func (c *claims) take(key string, claim *strategy.Claim, pos diag.Pos) {
 	c.by[key] = taken
 }
 
-// collide refuses the first zone that two parts take.
+// collide reports the first zone that two parts take.
 func (c *claims) collide(zones, taken []bool, of *strategy.Collision, pos diag.Pos) {
 	for z, is := range zones {
 		if is && z < len(taken) && taken[z] {
@@ -55,7 +55,7 @@ func (c *claims) collide(zones, taken []bool, of *strategy.Collision, pos diag.P
 	}
 }
 
-// unsaid refuses a part of a kind that leaves something unsaid.
+// unsaid rejects a part whose kind is incomplete.
 func (g group) unsaid(err error, pos diag.Pos) {
-	g.fault(diag.Unsaid, pos, "take the part out and report this error", "%s: %s", g.where, err.Error())
+	g.fault(diag.Unsaid, pos, "remove the part and report this error", "%s: %s", g.where, err.Error())
 }

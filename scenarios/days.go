@@ -13,8 +13,7 @@ var weekdays = [7]string{"sun", "mon", "tue", "wed", "thu", "fri", "sat"}
 
 var weekdayNames = [7]string{"sunday", "monday", "tuesday", "wednesday", "thursday", "friday", "saturday"}
 
-// dayRule reads on which days something happens: any, odd, even, weekdays or
-// an interval.
+// dayRule reads a rule for days: any, odd, even, weekdays or an interval.
 func (g group) dayRule(n *Node, key string) (strategy.DayRule, bool) {
 	rule := strategy.DayRule{}
 	switch n.Kind {
@@ -31,10 +30,10 @@ func (g group) dayRule(n *Node, key string) (strategy.DayRule, bool) {
 			d, found := weekday(item)
 			switch {
 			case !found:
-				g.fault(diag.UnknownName, item.Pos, g.didYouMean(item.Text, weekdays[:]), "%s: %s: %s is no weekday", g.where, key, item.what())
+				g.fault(diag.UnknownName, item.Pos, g.didYouMean(item.Text, weekdays[:]), "%s: %s: %s is not a weekday", g.where, key, item.what())
 				ok = false
 			case rule.Weekdays[d]:
-				g.fault(diag.Duplicate, item.Pos, "take one out", "%s: %s: %s is given twice", g.where, key, item.Text)
+				g.fault(diag.Duplicate, item.Pos, "remove one", "%s: %s: duplicate day %s", g.where, key, item.Text)
 				ok = false
 			default:
 				rule.Weekdays[d] = true
@@ -58,7 +57,7 @@ func (g group) dayRule(n *Node, key string) (strategy.DayRule, bool) {
 			if fix == "" {
 				fix = g.didYouMean(n.Text, append(words, weekdays[:]...))
 			}
-			g.fault(diag.NotADate, n.Pos, fix, "%s: %s: %s names no days", g.where, key, n.what())
+			g.fault(diag.NotADate, n.Pos, fix, "%s: %s: %s is not a rule for days", g.where, key, n.what())
 			return rule, false
 		}
 		rule.Kind = strategy.Weekdays
@@ -89,12 +88,12 @@ func (g group) interval(n *Node, key string) (strategy.DayRule, bool) {
 	}
 	from := r.has("from")
 	if from == nil {
-		r.missing("from", "add from, a day on which it waters, as in from: 2012-01-01")
+		r.missing("from", "add from, a watering day, as in from: 2012-01-01")
 		return rule, false
 	}
 	d, err := cal.Parse(strings.TrimSpace(from.Text))
 	if from.Kind != Scalar || err != nil {
-		r.fault(diag.NotADate, from.Pos, "write a day as in 2012-01-01", "%s: from is %s, not a calendar day", r.where, from.what())
+		r.fault(diag.NotADate, from.Pos, "write a date as in 2012-01-01", "%s: from is %s, not a date", r.where, from.what())
 		return rule, false
 	}
 	rule.From = d

@@ -10,25 +10,25 @@ import (
 	"loamledger/weather/quantity"
 )
 
-// A Forecast is where a site's forecasts come from: a file, or made from the
-// record with a stated skill.
+// A Forecast is the source of a site's forecasts: a file, or synthetic
+// forecasts made from the record with a stated skill.
 type Forecast struct {
 	Pos       diag.Pos
-	File      *File // nil where it is made
+	File      *File // nil for synthetic forecasts
 	Synthetic Synthetic
 }
 
-// Synthetic says how forecasts are made.
+// Synthetic describes synthetic forecasts.
 type Synthetic struct {
 	Seed        uint64
-	ThresholdMM float64 // rain that makes an event [mm]
-	Leads       []Skill // by lead, from 1; none means those of a public forecast
+	ThresholdMM float64 // minimum rain of an event [mm], 0.1 to 200
+	Leads       []Skill // by days ahead, from 1; empty for the skill of a public forecast
 }
 
-// A Skill is how well events are forecast at one lead.
-type Skill struct{ POD, FAR float64 } // shares
+// A Skill is the forecast skill at one lead.
+type Skill struct{ POD, FAR float64 } // shares from 0 to 1
 
-// mostForecastLeads is how many leads may be given a skill.
+// mostForecastLeads is the maximum number of leads.
 const mostForecastLeads = 15
 
 func (b *builder) readForecast(top group) {
@@ -45,13 +45,13 @@ func (b *builder) readForecast(top group) {
 	files, made := g.files("file"), g.has("synthetic")
 	switch {
 	case len(files) > 1:
-		g.fault(diag.WrongShape, files[1].Pos, "put all forecasts into one file", "forecast: file names %d files", len(files))
+		g.fault(diag.WrongShape, files[1].Pos, "put all forecasts in one file", "forecast: file names %d files", len(files))
 	case len(files) == 1 && made != nil:
-		g.fault(diag.Conflict, made.Pos, "keep one of the two", "forecast: there is a file and a synthetic forecast")
+		g.fault(diag.Conflict, made.Pos, "remove one", "forecast: file and synthetic are both given")
 	case len(files) == 1:
 		f.File = &files[0]
 	case made == nil && g.node.Get("file") == nil && g.node.Get("synthetic") == nil:
-		g.fault(diag.MissingKey, node.Pos, "add file: forecast.csv, or synthetic: {seed: 1}", "forecast: neither a file nor a synthetic forecast is given")
+		g.fault(diag.MissingKey, node.Pos, "add file: forecast.csv, or synthetic: {seed: 1}", "forecast: neither file nor synthetic is given")
 	}
 	if made != nil {
 		b.synthetic(made, &f.Synthetic)
@@ -60,7 +60,8 @@ func (b *builder) readForecast(top group) {
 
 func (b *builder) synthetic(node *Node, s *Synthetic) {
 	g := b.open(node, "forecast: synthetic", "forecast.synthetic", "seed", "threshold", "leads")
-	seed, _ := g.number(want{key: "seed", shape: shape{bare: true}, max: 1 << 53, whole: true, fix: "add seed, a whole number; the same one gives the same forecasts"})
+	seed, _ := g.number(want{key: "seed", shape: shape{bare: true}, max: 1 << 53, whole: true,
+		fix: "add seed, a whole number; the same seed gives the same forecasts"})
 	if seed >= 0 {
 		s.Seed = uint64(seed)
 	}
@@ -69,30 +70,34 @@ func (b *builder) synthetic(node *Node, s *Synthetic) {
 	n := g.has("leads")
 	if n == nil {
 		if g.node != nil && g.node.Get("leads") == nil {
-			b.defaultedWord("forecast.synthetic.leads", "skill of a modern public forecast, days 1 to 5", catalogue.Guess, "POD 65 to 40 %, FAR 38 to 58 %; day 1 near an official verification in Victoria, Australia, 2008-09; our choice")
+			b.defaultedWord("forecast.synthetic.leads", "skill of a modern public forecast, days 1 to 5", catalogue.Guess,
+				"POD 65 to 40%, FAR 38 to 58%; day 1 close to an official verification in Victoria, Australia, 2008-09; our choice")
 		}
 		return
 	}
 	items := g.items(n)
 	if len(items) > mostForecastLeads {
-		g.fault(diag.TooLarge, items[mostForecastLeads].Pos, "leave the later ones out", "forecast: synthetic: leads lists %d, more than %d", len(items), mostForecastLeads)
+		g.fault(diag.TooLarge, items[mostForecastLeads].Pos, "remove the later ones",
+			"forecast: synthetic: leads has %d entries; the maximum is %d", len(items), mostForecastLeads)
 		return
 	}
 	for i, item := range items {
 		where, key := "forecast: synthetic: lead "+quantity.Number(float64(i+1), 4), "forecast.synthetic.lead "+quantity.Number(float64(i+1), 4)
 		if item.Kind != Map {
-			g.fault(diag.WrongShape, item.Pos, "write {pod: 65 %, far: 38 %} for each lead", "%s is %s, not a group of keys", where, item.what())
+			g.fault(diag.WrongShape, item.Pos, "write {pod: 65%, far: 38%} for each lead", "%s is %s, not a group of keys", where, item.what())
 			continue
 		}
 		l := b.open(item, where, key, "pod", "far")
-		pod, _ := l.number(want{key: "pod", shape: shape{dim: quantity.Fraction}, max: 1, fix: "add pod, the share of rain events that is forecast"})
-		far, _ := l.number(want{key: "far", shape: shape{dim: quantity.Fraction}, max: 0.99, fix: "add far, the share of forecast events that does not come"})
+		pod, _ := l.number(want{key: "pod", shape: shape{dim: quantity.Fraction}, max: 1,
+			fix: "add pod, the share of rain events that are forecast"})
+		far, _ := l.number(want{key: "far", shape: shape{dim: quantity.Fraction}, max: 0.99,
+			fix: "add far, the share of forecast events that do not occur"})
 		s.Leads = append(s.Leads, Skill{POD: pod, FAR: far})
 	}
 }
 
-// UseSiteForecast returns the names of the strategies that skip by the site's
-// forecast.
+// UseSiteForecast returns the names of the strategies that hold watering by the
+// site's forecast.
 func (sc *Scenario) UseSiteForecast() []string {
 	var names []string
 	for i := range sc.Strategies {
@@ -104,12 +109,14 @@ func (sc *Scenario) UseSiteForecast() []string {
 	return names
 }
 
-// missForecast records that strategies ask for forecasts that are not there.
+// missForecast records that strategies need forecasts the scenario does not
+// have.
 func (b *builder) missForecast() {
 	if b.sc.Forecast != nil {
 		return
 	}
 	if names := b.sc.UseSiteForecast(); len(names) > 0 {
-		b.defaultedWord("forecast", "none", catalogue.Guess, "no forecast is given, so the skip by forecast never holds back: "+strings.Join(names, ", "))
+		b.defaultedWord("forecast", "none", catalogue.Guess,
+			"no forecast is given, so the forecast hold has no effect in "+strings.Join(names, ", "))
 	}
 }

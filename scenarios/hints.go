@@ -10,10 +10,9 @@ import (
 	"loamledger/weather/quantity"
 )
 
-// nearest returns which of the known names a word is meant to be, or "". A name
-// with a number is another zone than the one with the next number, however
-// alike they are spelled, so that names with the same numbers come first;
-// leading zeros, case and the blanks or dashes between words do not count.
+// nearest returns the known name that a word most likely means, or "". Zone 3
+// and zone 4 are different zones however similar their names, so names with the
+// same numbers come first. Leading zeros, case, spaces and dashes are ignored.
 func nearest(word string, known []string) string {
 	plain, numbers := unzeroed(word)
 	var same, sameText []string
@@ -32,7 +31,7 @@ func nearest(word string, known []string) string {
 	return diag.Nearest(word, known)
 }
 
-// unzeroed returns a name in a form to compare, and the numbers in it.
+// unzeroed returns a name in comparable form, and the numbers in it.
 func unzeroed(name string) (text string, numbers []string) {
 	words := strings.FieldsFunc(strings.ToLower(name), func(r rune) bool { return strings.ContainsRune(" \t-_", r) })
 	rest := strings.Join(words, " ")
@@ -58,7 +57,7 @@ func unzeroed(name string) (text string, numbers []string) {
 	return out.String(), numbers
 }
 
-// bareFix is the fix for a text where a bare number is due.
+// bareFix is the fix for a text given where a bare number is required.
 func (w want) bareFix(text string) string {
 	if w.key == "latitude" || w.key == "longitude" {
 		negative, like := "south", "38.9"
@@ -77,9 +76,8 @@ func (w want) bareFix(text string) string {
 	return "write a bare number"
 }
 
-// degrees reads the ways in which people write an angle other than as a bare
-// number: 32,28; 32.28 N; 32° 17'; 32°17'30" S. Marks part the numbers, which
-// are degrees, minutes and seconds in this order.
+// degrees reads common ways to write an angle: 32,28; 32.28 N; 32° 17';
+// 32°17'30" S. Marks separate degrees, minutes and seconds, in this order.
 func degrees(text string) (float64, bool) {
 	text = strings.ToUpper(strings.TrimSpace(text))
 	sign, sides := 1.0, 0
@@ -99,7 +97,8 @@ func degrees(text string) (float64, bool) {
 	if sides > 1 {
 		return 0, false
 	}
-	parts := strings.Fields(strings.NewReplacer("DEGREES", " ", "DEG", " ", "°", " ", "'", " ", "′", " ", "\"", " ", "″", " ").Replace(text))
+	parts := strings.Fields(strings.NewReplacer("DEGREES", " ", "DEG", " ", "°", " ", "'", " ", "′", " ", "\"", " ", "″",
+		" ").Replace(text))
 	if len(parts) == 0 || len(parts) > 3 {
 		return 0, false
 	}
@@ -115,8 +114,8 @@ func degrees(text string) (float64, bool) {
 	return math.Round(1e4*sign*v) / 1e4, true
 }
 
-// everyDays reads a sentence such as "every 3 days" or "every other day"; 0 is
-// for one that is none.
+// everyDays reads a phrase such as "every 3 days" or "every other day"; it
+// returns 0 for any other text.
 func everyDays(text string) int {
 	words := strings.Fields(text)
 	if len(words) > 0 && words[0] == "every" {
@@ -141,8 +140,8 @@ func everyDays(text string) int {
 	return 0
 }
 
-// daysFix turns days written as a sentence into the form that is read; "" where
-// they cannot be understood.
+// daysFix suggests the right form for days written as a phrase; "" if the
+// phrase is not understood.
 func daysFix(text string) string {
 	text = strings.ToLower(strings.TrimSpace(text))
 	switch text {
@@ -157,7 +156,7 @@ func daysFix(text string) string {
 	case n == 1:
 		return "write any"
 	case n > 1:
-		return "write {every: " + strconv.Itoa(n) + " days, from: 2024-01-01}, from being a day on which it waters"
+		return "write {every: " + strconv.Itoa(n) + " days, from: 2024-01-01}, where from is a watering day"
 	}
 	words := strings.FieldsFunc(text, func(r rune) bool { return strings.ContainsRune(" ,;/&+.", r) })
 	var days []string

@@ -5,7 +5,7 @@ import (
 	"testing"
 )
 
-// Names with a number are told apart by it; how it is written does not matter.
+// Names are distinguished by their numbers, however they are written.
 func TestNearestByNumber(t *testing.T) {
 	known := []string{"Zone 01 lawn", "Zone 02 lawn", "Zone 03 bed", "Zone 04 lawn", "Zone 14 lawn", "courtyard"}
 	for word, want := range map[string]string{
@@ -45,13 +45,14 @@ func TestDegrees(t *testing.T) {
 
 func TestDaysFix(t *testing.T) {
 	for text, want := range map[string]string{
-		"every 3 days":    "write {every: 3 days, from: 2024-01-01}, from being a day on which it waters",
-		"3 days":          "write {every: 3 days, from: 2024-01-01}, from being a day on which it waters",
-		"every 2nd day":   "write {every: 2 days, from: 2024-01-01}, from being a day on which it waters",
-		"every third day": "write {every: 3 days, from: 2024-01-01}, from being a day on which it waters",
+		"every 3 days":    "write {every: 3 days, from: 2024-01-01}, where from is a watering day",
+		"3 days":          "write {every: 3 days, from: 2024-01-01}, where from is a watering day",
+		"every 2nd day":   "write {every: 2 days, from: 2024-01-01}, where from is a watering day",
+		"every third day": "write {every: 3 days, from: 2024-01-01}, where from is a watering day",
 		"every 1 day":     "write any", "Daily": "write any",
-		"tue, sat": "write a list: [tue, sat]", "mon/wed/fri": "write a list: [mon, wed, fri]", "Tuesday and Saturday": "write a list: [tue, sat]",
-		"sometimes": "", "": "",
+		"tue, sat": "write a list: [tue, sat]", "mon/wed/fri": "write a list: [mon, wed, fri]",
+		"Tuesday and Saturday": "write a list: [tue, sat]",
+		"sometimes":            "", "": "",
 	} {
 		if got := daysFix(text); got != want {
 			t.Errorf("daysFix(%q) = %q, want %q", text, got, want)
@@ -59,13 +60,13 @@ func TestDaysFix(t *testing.T) {
 	}
 }
 
-// The list of plants is long, and so stands in one fault only.
+// The list of plants is long, so only one error has it.
 func TestPlantsAreListedOnce(t *testing.T) {
 	b := &builder{sc: &Scenario{}}
 	if fix := b.plantFix("maize"); !strings.HasPrefix(fix, "write one of: cool-season turf;") {
 		t.Errorf("first %q", fix)
 	}
-	if fix := b.plantFix("millet"); fix != "write one of the plants that the catalogue command lists, or give k and p instead" {
+	if fix := b.plantFix("millet"); fix != "write one of the plants listed by the catalog command, or give k and p instead" {
 		t.Errorf("then %q", fix)
 	}
 }

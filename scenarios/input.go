@@ -8,24 +8,25 @@ import (
 	"loamledger/weather/quantity"
 )
 
-// An Input is one value a replay uses: what it is, where it was given or why it
-// was taken. The report lists them all and counts the defaults.
+// An Input is one value that a replay uses, with the position where it was
+// given or the source of its default. The report lists all inputs and counts
+// the defaults.
 type Input struct {
 	Key       string  // such as "zones.front lawn.root_depth"
 	Value     float64 // in the base unit; 0 where Numeric is not set
-	Numeric   bool    // the input is a number; otherwise Text is all there is
+	Numeric   bool    // the input is a number; otherwise only Text is set
 	Text      string  // as written, or the default in the scenario's units
 	Unit      string  // base unit of Value, or ""
 	Pos       diag.Pos
 	Defaulted bool
-	Off       bool   // the default leaves a feature out and presumes nothing about the site
-	Range     string // where it is usually found, in the scenario's units; empty where unknown
-	Source    string // of a default: the publication it is from
+	Off       bool   // the default turns a feature off and assumes nothing about the site
+	Range     string // usual range, in the scenario's units; empty if unknown
+	Source    string // of a default: its publication
 	Grade     catalogue.Grade
 }
 
-// Defaults returns the inputs that were not given, but for those that only
-// leave a feature out.
+// Defaults returns the inputs that were not given, except those that only turn
+// a feature off.
 func (sc *Scenario) Defaults() []Input {
 	var out []Input
 	for _, in := range sc.Inputs {
@@ -36,8 +37,7 @@ func (sc *Scenario) Defaults() []Input {
 	return out
 }
 
-// A shape is how the number of an input is written: with a unit of a
-// dimension, or bare.
+// A shape says how a number is written: with a unit of a dimension, or bare.
 type shape struct {
 	dim  quantity.Dimension
 	bare bool
@@ -67,7 +67,8 @@ func (b *builder) givenWord(key string, n *Node) {
 }
 
 func (b *builder) defaulted(key string, s shape, f catalogue.Figure) {
-	in := Input{Key: key, Value: f.Value, Numeric: true, Text: s.format(f.Value, b.sc.Units), Unit: s.unit(), Defaulted: true, Source: f.Source, Grade: f.Grade}
+	in := Input{Key: key, Value: f.Value, Numeric: true, Text: s.format(f.Value, b.sc.Units), Unit: s.unit(), Defaulted: true,
+		Source: f.Source, Grade: f.Grade}
 	if f.Low != 0 || f.High != 0 {
 		in.Range = s.format(f.Low, b.sc.Units) + " to " + s.format(f.High, b.sc.Units)
 	}
@@ -78,7 +79,7 @@ func (b *builder) defaultedWord(key, word string, g catalogue.Grade, source stri
 	b.sc.Inputs = append(b.sc.Inputs, Input{Key: key, Text: word, Defaulted: true, Source: source, Grade: g})
 }
 
-// givenList records a list as one input, its texts joined.
+// givenList records a list as one input, with its texts joined.
 func (b *builder) givenList(key string, n *Node, items []*Node) {
 	texts := make([]string, len(items))
 	for i, item := range items {

@@ -20,9 +20,8 @@ func written(t *rapid.T, v float64, d quantity.Dimension) string {
 	return fmt.Sprintf("%.12g %s", u.Of(v), u.Name)
 }
 
-// Law: whatever legal numbers a zone is given, in whatever units, the zone that
-// comes out has them, its TAW is AWC times root depth, and rate, flow and area
-// agree.
+// Law: for any valid numbers of a zone, in any units, the zone has these
+// numbers, its TAW is AWC times root depth, and rate, flow and area agree.
 func TestZonesKeepWhatTheyAreGiven(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		draw := func(name string, low, high float64) float64 { return rapid.Float64Range(low, high).Draw(t, name) }
@@ -51,7 +50,8 @@ func TestZonesKeepWhatTheyAreGiven(t *testing.T) {
 		}
 		z := sc.Zones[0]
 		for what, pair := range map[string][2]float64{
-			"area": {z.AreaM2, area}, "TAW": {z.TAWMM, awc * root}, "intake": {z.IntakeMMH, intake}, "storage": {z.SurfaceStorageMM, storage}, "rate": {z.PRMMH, rate},
+			"area": {z.AreaM2, area}, "TAW": {z.TAWMM, awc * root}, "intake": {z.IntakeMMH, intake}, "storage": {z.SurfaceStorageMM,
+				storage}, "rate": {z.PRMMH, rate},
 			"DU": {z.DULQ, du}, "loss": {z.LossShare, loss}, "slope": {z.SlopeShare, slope}, "K": {z.K[5], k}, "p": {z.P, p}, "CN": {z.Rain.CN, cn},
 			"flow": {z.FlowLMin * 60, z.PRMMH * z.AreaM2}, "strips": {float64(z.Strips), float64(strips)},
 		} {
@@ -62,21 +62,23 @@ func TestZonesKeepWhatTheyAreGiven(t *testing.T) {
 	})
 }
 
-// Law: every plant, soil, kind of sprinkler and cover of the catalogue makes a
-// zone, and what was not given is told with its source.
+// Law: every plant, soil, sprinkler kind and cover in the catalog makes a zone,
+// and defaults are listed with their sources.
 func TestEveryCombinationOfTheCatalogue(t *testing.T) {
 	zones := 0
 	for _, plant := range catalogue.Plants() {
 		for _, set := range plant.SetNames() {
 			for _, soil := range catalogue.SoilNames() {
 				for _, kind := range catalogue.SprinklerNames() {
-					text := around(fmt.Sprintf("  - {name: front lawn, area: 100 m2, plant: %q, coefficients: %s, soil: %s, sprinkler: {kind: %s, rate: 10 mm/h}}", plant.Name, set, soil, kind), asFound)
+					text := around(fmt.Sprintf("  - {name: front lawn, area: 100 m2, plant: %q, coefficients: %s, soil: %s, sprinkler: "+
+						"{kind: %s, rate: 10 mm/h}}", plant.Name, set, soil, kind), asFound)
 					sc, err := yamlfile.Read(strings.NewReader(text), "yard.yaml", nil)
 					if err != nil {
 						t.Fatal(err)
 					}
 					z := sc.Zones[0]
-					if z.TAWMM <= 0 || z.Rain.CN < 30 || z.Rain.CN > 100 || z.IntakeMMH <= 0 || z.DULQ < 0.25 || z.Plant != plant.Name || z.Coefficients != set {
+					if z.TAWMM <= 0 || z.Rain.CN < 30 || z.Rain.CN > 100 || z.IntakeMMH <= 0 || z.DULQ < 0.25 || z.Plant != plant.Name ||
+						z.Coefficients != set {
 						t.Errorf("%s\n%+v", text, z)
 					}
 					for _, in := range sc.Defaults() {
@@ -94,10 +96,11 @@ func TestEveryCombinationOfTheCatalogue(t *testing.T) {
 	}
 }
 
-// A scenario can be built from a tree that came from no file at all.
+// A scenario can be built from a tree that came from no file.
 func ExampleBuild() {
 	word := func(s string) *scenarios.Node { return &scenarios.Node{Kind: scenarios.Scalar, Text: s} }
-	root := &scenarios.Node{Kind: scenarios.Map, Entries: []scenarios.Entry{{Key: "units", Value: word("us")}, {Key: "zones", Value: word("none")}}}
+	root := &scenarios.Node{Kind: scenarios.Map, Entries: []scenarios.Entry{{Key: "units", Value: word("us")},
+		{Key: "zones", Value: word("none")}}}
 	_, err := scenarios.Build(root, "made up")
 	fmt.Println(strings.Count(err.Error(), "fix:"), "faults, the first:")
 	fmt.Println(strings.SplitN(err.Error(), "\n", 2)[0])

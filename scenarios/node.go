@@ -6,21 +6,21 @@ import (
 	"loamledger/weather/diag"
 )
 
-// A NodeKind is what stands at a place of a scenario file.
+// A NodeKind is the kind of a [Node].
 type NodeKind uint8
 
 // The kinds of node.
 const (
-	Empty  NodeKind = iota // nothing, or a written null
-	Scalar                 // a text, a number, a word
+	Empty  NodeKind = iota // nothing, or null
+	Scalar                 // a text, number or word
 	List
 	Map
-	Broken // a fault that has been reported already; it reads as not there
+	Broken // an error reported already; treated as absent
 )
 
-// A Node is a value of a scenario as its file gives it, before anything is
-// known of its meaning. Readers of file formats make nodes; [Build] gives them
-// meaning. Every node knows its place.
+// A Node is a value of a scenario as written in its file, not yet interpreted.
+// Readers of file formats make nodes; [Build] interprets them. Every node has
+// its position.
 type Node struct {
 	Pos     diag.Pos
 	Kind    NodeKind
@@ -49,8 +49,8 @@ func (n *Node) Get(key string) *Node {
 	return nil
 }
 
-// Put sets the value at a path of one or more keys, parted by dots, of a
-// Map. It does not look whether the key is there.
+// Put adds a value to a Map at a path of one or more keys separated by dots. It
+// does not check whether the key exists.
 func (n *Node) Put(path string, v *Node) {
 	outer, rest, nested := strings.Cut(path, ".")
 	if !nested {
@@ -65,7 +65,7 @@ func (n *Node) Put(path string, v *Node) {
 	group.Put(rest, v)
 }
 
-// what says in words what stands at the node.
+// what describes the node in words.
 func (n *Node) what() string {
 	switch n.Kind {
 	case Scalar:

@@ -11,8 +11,8 @@ import (
 	"loamledger/weather/quantity"
 )
 
-// args reads the parameters of a part of kind k from node n, which stands
-// under key in g.
+// args reads the parameters of a part of kind k from node n, which is under key
+// in g.
 func (g group) args(k strategy.Kind, n *Node, key string) (*strategy.Blank, bool) {
 	blank := k.Blank()
 	if len(k.Params) == 1 && k.Params[0].Key == "" {
@@ -43,12 +43,12 @@ func (g group) args(k strategy.Kind, n *Node, key string) (*strategy.Blank, bool
 	return blank, g.faults.Len() == before
 }
 
-// paramShape is how the number of p is written.
+// paramShape says how the number of p is written.
 func paramShape(p strategy.Param) shape {
 	return shape{dim: p.Dim, bare: p.Type == strategy.Number}
 }
 
-// value reads node n as parameter p. What cannot be used has been reported.
+// value reads node n as parameter p and reports errors.
 func (g group) value(p strategy.Param, n *Node, key string) strategy.Value {
 	v := strategy.Value{Given: true}
 	switch p.Type {
@@ -68,13 +68,16 @@ func (g group) value(p strategy.Param, n *Node, key string) strategy.Value {
 	case strategy.Choice:
 		i := slices.IndexFunc(p.Choices, func(c string) bool { return n.Kind == Scalar && strings.EqualFold(c, strings.TrimSpace(n.Text)) })
 		if i < 0 {
-			g.fault(diag.UnknownName, n.Pos, g.didYouMean(n.Text, p.Choices), "%s: %s is %s, which is not known", g.where, key, n.what())
+			g.fault(diag.UnknownName, n.Pos, g.didYouMean(n.Text, p.Choices), "%s: %s is %s, which is not a valid choice", g.where, key, n.what())
 			return v
 		}
 		v.Word = p.Choices[i]
 		g.givenWord(g.path(key), n)
 	case strategy.TwelveShares:
-		if i := slices.IndexFunc(p.Choices, func(c string) bool { return n.Kind == Scalar && strings.EqualFold(c, strings.TrimSpace(n.Text)) }); i >= 0 {
+		if i := slices.IndexFunc(p.Choices, func(c string) bool {
+			return n.Kind == Scalar &&
+				strings.EqualFold(c, strings.TrimSpace(n.Text))
+		}); i >= 0 {
 			v.Word = p.Choices[i]
 			g.givenWord(g.path(key), n)
 			return v
@@ -107,7 +110,7 @@ func (g group) value(p strategy.Param, n *Node, key string) strategy.Value {
 	return v
 }
 
-// dflt is the value of p where none is given, recorded as such.
+// dflt returns the default of p and records it as a default.
 func (g group) dflt(p strategy.Param) strategy.Value {
 	defer func() { g.sc.Inputs[len(g.sc.Inputs)-1].Off = p.Off }()
 	v := strategy.Value{Number: p.Default}
@@ -139,7 +142,7 @@ func (g group) dflt(p strategy.Param) strategy.Value {
 	return v
 }
 
-// twelve reads twelve monthly percentages, bare or with %, as shares.
+// twelve reads twelve monthly percentages, with or without %, as shares.
 func (g group) twelve(p strategy.Param, n *Node, key string) (m [12]float64) {
 	if n.Kind != List || len(n.Items) != 12 {
 		found := n.what()
@@ -214,11 +217,12 @@ func (g group) programNames(n *Node, key string) []strategy.Program {
 		case item.Kind != Scalar:
 			g.fault(diag.WrongShape, item.Pos, "write the name of a program", "%s: %s is %s, not a program", g.where, key, item.what())
 		case i < 0 && len(known) == 0:
-			g.fault(diag.UnknownName, item.Pos, "add programs to the scenario", "%s: there is no program %s", g.where, quoted(name))
+			g.fault(diag.UnknownName, item.Pos, "add programs to the scenario", "%s: unknown program %s", g.where, quoted(name))
 		case i < 0:
-			g.fault(diag.UnknownName, item.Pos, g.didYouMean(name, known), "%s: there is no program %s", g.where, quoted(name))
+			g.fault(diag.UnknownName, item.Pos, g.didYouMean(name, known), "%s: unknown program %s", g.where, quoted(name))
 		case slices.ContainsFunc(out, func(p strategy.Program) bool { return p.Name == name }):
-			g.fault(diag.Duplicate, item.Pos, "take one out; to water twice give the program another start", "%s: program %s is named twice", g.where, quoted(name))
+			g.fault(diag.Duplicate, item.Pos, "remove one; to water twice, add a start to the program", "%s: duplicate program %s", g.where,
+				quoted(name))
 		default:
 			out = append(out, g.sc.Programs[i])
 		}

@@ -10,15 +10,14 @@ import (
 	"loamledger/weather/quantity"
 )
 
-// maxK is the highest plant coefficient that is believed; FAO-56 table 12 ends
-// near 1.3.
+// maxK is the maximum plant coefficient; FAO-56 table 12 ends near 1.3.
 const maxK = 2
 
 // plant reads the planting and the coefficients of zone z.
 func (g *zoneReader) plant(z *Zone) (catalogue.Plant, bool) {
 	node := g.has("plant")
 	if node == nil {
-		g.missing("plant", "add plant, a name of the catalogue such as "+catalogue.PlantNames()[0])
+		g.missing("plant", "add plant, a name from the catalog such as "+catalogue.PlantNames()[0])
 		return catalogue.Plant{}, false
 	}
 	plant, ok := g.planting(node, z)
@@ -49,7 +48,7 @@ func (g *zoneReader) planting(node *Node, z *Zone) (catalogue.Plant, bool) {
 	if n, found := s.word("name"); found {
 		plant, found = catalogue.FindPlant(n.Text)
 		if !found {
-			s.fault(diag.UnknownName, n.Pos, s.plantFix(n.Text), "%s %s is not known", s.where, quoted(n.Text))
+			s.fault(diag.UnknownName, n.Pos, s.plantFix(n.Text), "%s %s is not in the catalog", s.where, quoted(n.Text))
 			return none, false
 		}
 		z.Plant, z.PlantGroup = plant.Name, plant.Group
@@ -72,7 +71,7 @@ func (g *zoneReader) planting(node *Node, z *Zone) (catalogue.Plant, bool) {
 	case s.node.Get("k") != nil:
 		ok = false
 	case z.Plant == Custom:
-		s.missing("k", "add k, a number or twelve of them, or name a plant of the catalogue")
+		s.missing("k", "add k, a number or twelve of them, or name a plant from the catalog")
 		ok = false
 	default:
 		ok = g.coefficients(z, plant)
@@ -86,27 +85,27 @@ func (g *zoneReader) planting(node *Node, z *Zone) (catalogue.Plant, bool) {
 		pOK = pOK && flagOK
 		s.givenWord(s.path("p_adjust"), n)
 	} else {
-		g.defaultedWord(g.path("plant.p_adjust"), "true", catalogue.GeneralTable, "FAO-56 chapter 8: p = p of the table + 0.04 (5 − ETc), 0.1 to 0.8")
+		g.defaultedWord(g.path("plant.p_adjust"), "true", catalogue.GeneralTable, "FAO-56 chapter 8: p = table p + 0.04 (5 − ETc), 0.1 to 0.8")
 	}
 	return plant, ok && pOK && groupOK
 }
 
-// plantGroup reads which kind of plants a planting of one's own is.
+// plantGroup reads the plant group of a custom planting.
 func (g group) plantGroup(z *Zone) (ok bool) {
 	n, given := g.word("group")
 	if !given {
 		return g.node.Get("group") == nil
 	}
 	if z.PlantGroup, ok = catalogue.FindGroup(n.Text); !ok {
-		g.fault(diag.UnknownName, n.Pos, g.didYouMean(n.Text, catalogue.GroupNames()), "%s: group %s is not known", g.where, quoted(n.Text))
+		g.fault(diag.UnknownName, n.Pos, g.didYouMean(n.Text, catalogue.GroupNames()), "%s: unknown group %s", g.where, quoted(n.Text))
 		return false
 	}
 	g.givenWord(g.path("group"), n)
 	return true
 }
 
-// plantFix suggests a planting for a name that is none. Where nothing is like
-// it, the whole list is given once in a scenario and then referred to.
+// plantFix suggests a planting for an unknown name. If none is similar, it
+// lists all plantings, once per scenario.
 func (b *builder) plantFix(name string) string {
 	if b.faults.Len() >= diag.Most {
 		return ""
@@ -123,14 +122,14 @@ func (b *builder) plantFix(name string) string {
 		return fmt.Sprintf("did you mean %q?", near)
 	}
 	if b.plantsListed {
-		return "write one of the plants that the catalogue command lists, or give k and p instead"
+		return "write one of the plants listed by the catalog command, or give k and p instead"
 	}
 	b.plantsListed = true
 	return "write one of: " + parted(names) + "; or give k and p instead"
 }
 
-// coefficients takes K from the set that zone or site names, or from the
-// plant's first.
+// coefficients takes K from the set named by the zone or the site, or from the
+// plant's first set.
 func (g *zoneReader) coefficients(z *Zone, plant catalogue.Plant) bool {
 	n := g.has("coefficients")
 	if n == nil {
@@ -143,7 +142,8 @@ func (g *zoneReader) coefficients(z *Zone, plant catalogue.Plant) bool {
 			return false
 		}
 		if c, ok = plant.Coefficient(set); !ok {
-			g.fault(diag.UnknownName, n.Pos, fmt.Sprintf("write in this zone coefficients: %s, or give k", listed(plant.SetNames())), "%s: set %s has no coefficient for %s", g.where, set, plant.Name)
+			g.fault(diag.UnknownName, n.Pos, fmt.Sprintf("write coefficients: %s in this zone, or give k", listed(plant.SetNames())),
+				"%s: set %s has no coefficient for %s", g.where, set, plant.Name)
 			return false
 		}
 		g.givenWord(g.path("coefficients"), n)
@@ -152,7 +152,8 @@ func (g *zoneReader) coefficients(z *Zone, plant catalogue.Plant) bool {
 	}
 	z.Coefficients, z.PlantK = c.Set, c.K
 	if c.K == constant(c.K[0]) {
-		g.defaulted(g.path("plant.k"), shape{bare: true}, catalogue.Figure{Value: c.K[0], Low: c.Low, High: c.High, Source: c.Source, Grade: c.Grade})
+		g.defaulted(g.path("plant.k"), shape{bare: true},
+			catalogue.Figure{Value: c.K[0], Low: c.Low, High: c.High, Source: c.Source, Grade: c.Grade})
 		return true
 	}
 	months := make([]string, len(c.K))
@@ -173,7 +174,7 @@ func constant(k float64) (m [12]float64) {
 // months reads twelve plant coefficients, January first.
 func (g group) months(n *Node, key string) (k [12]float64, ok bool) {
 	if len(n.Items) != 12 {
-		g.fault(diag.WrongShape, n.Pos, "write twelve numbers, January first", "%s: %s lists %d numbers, not twelve", g.where, key, len(n.Items))
+		g.fault(diag.WrongShape, n.Pos, "write twelve numbers, January first", "%s: %s has %d numbers, not twelve", g.where, key, len(n.Items))
 		return k, false
 	}
 	ok = true

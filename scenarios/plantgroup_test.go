@@ -6,8 +6,8 @@ import (
 	"loamledger/scenarios/catalogue"
 )
 
-// A plant of the catalogue has a group; one of a user's own has it where the
-// user says so, whatever it is called.
+// A plant from the catalog has a group; a custom plant has the group that the
+// user gives, whatever its name.
 func TestPlantGroup(t *testing.T) {
 	for plant, want := range map[string]catalogue.Group{
 		"warm-season turf":                        catalogue.WarmTurf,

@@ -10,15 +10,15 @@ import (
 	"loamledger/weather/quantity"
 )
 
-// dayMinutes is the length of a day, the most a zone can run.
+// dayMinutes is the length of a day, the maximum run time of a zone [min].
 const dayMinutes = 24 * 60
 
 func (b *builder) readPrograms(top group) {
 	if top.node.Get("programs") == nil {
-		return // strategies may refill without any
+		return // a refill needs no program
 	}
 	taken := map[string]diag.Pos{}
-	for i, item := range top.entries("programs", mostLists, "add a program, or take the key out") {
+	for i, item := range top.entries("programs", mostLists, "add a program, or remove the key") {
 		n, where := b.name(item, "program", i)
 		if n == nil {
 			continue
@@ -41,22 +41,24 @@ func (b *builder) readProgram(node *Node, name, where string) {
 	if g.node.Get("cycle") != nil {
 		p.Cycle, _ = g.number(want{key: "cycle", shape: shape{dim: quantity.Duration}, min: 0.5, max: dayMinutes})
 		p.Soak, _ = g.number(want{key: "soak", shape: shape{dim: quantity.Duration}, max: dayMinutes, dflt: catalogue.Figure{
-			Value: 30, Low: 30, High: 60, Grade: catalogue.LocalTable, Source: "Texas A&M University, water university: restart 30 to 60 minutes apart"}})
+			Value: 30, Low: 30, High: 60, Grade: catalogue.LocalTable, Source: "Texas A&M University, water university: restart 30 to " +
+				"60 minutes apart"}})
 	} else if n := g.has("soak"); n != nil {
-		g.fault(diag.NoEffect, n.Pos, "add cycle, the longest run at a time, or take soak out", "%s: soak without cycle does nothing", where)
+		g.fault(diag.NoEffect, n.Pos, "add cycle, the maximum run at a time, or remove soak", "%s: soak has no effect without cycle", where)
 	}
 	p.From, p.To = g.dates()
 	if n := g.has("ramp_to"); n != nil {
-		p.RampTo, _ = g.number(want{key: "ramp_to", shape: shape{dim: quantity.Fraction}, above: true, max: 10, fix: "write the percentage of its minutes that the program reaches on its last day, such as 40 %"})
+		p.RampTo, _ = g.number(want{key: "ramp_to", shape: shape{dim: quantity.Fraction}, above: true, max: 10,
+			fix: "write the share of the run times on the last day, such as 40%"})
 		if p.From == 0 || p.To == 0 || p.To == p.From {
-			g.fault(diag.MissingKey, n.Pos, "add from and to, the first and the last day of the program", "%s: ramp_to needs two dates to run between", where)
+			g.fault(diag.MissingKey, n.Pos, "add from and to, the first and the last day of the program", "%s: ramp_to needs from and to", where)
 			p.RampTo = 0
 		}
 	}
 	b.sc.Programs = append(b.sc.Programs, p)
 }
 
-// starts reads clock times.
+// starts reads start times.
 func (g group) starts() []int {
 	n := g.has("starts")
 	if n == nil {
@@ -70,19 +72,20 @@ func (g group) starts() []int {
 		g.fault(diag.EmptyValue, n.Pos, `write at least one time, as in ["05:30"]`, "%s: starts is empty", g.where)
 	}
 	if len(items) > 24 {
-		g.fault(diag.TooLarge, n.Pos, "write at most 24 times", "%s: starts lists %d times", g.where, len(items))
+		g.fault(diag.TooLarge, n.Pos, "write at most 24 times", "%s: starts has %d times", g.where, len(items))
 		return nil
 	}
 	var out []int
 	for _, item := range items {
 		t, ok := clock(item)
 		if !ok {
-			g.fault(diag.NotATime, item.Pos, `write the hour from 00 to 23 and the minute, as in "05:30"`, "%s: start %s is not a time of day", g.where, quoted(item.Text))
+			g.fault(diag.NotATime, item.Pos, `write the hour from 00 to 23 and the minute, as in "05:30"`, "%s: start %s is not a time of day",
+				g.where, quoted(item.Text))
 			continue
 		}
 		for _, other := range out {
 			if other == t {
-				g.fault(diag.Duplicate, item.Pos, "take one out, or change it", "%s: start %s is given twice", g.where, item.Text)
+				g.fault(diag.Duplicate, item.Pos, "remove or change one", "%s: duplicate start %s", g.where, item.Text)
 			}
 		}
 		out = append(out, t)
@@ -119,22 +122,24 @@ func whole(s string) (n int, ok bool) {
 	return n, len(s) > 0
 }
 
-// minutes reads the minutes of each zone in a program. The key names the unit,
-// so a bare number will do; a time with a unit will, too.
+// minutes reads the run time of each zone in a program. The key names the unit,
+// so a bare number is enough; a unit is accepted too.
 func (g group) minutes() []float64 {
 	out := make([]float64, len(g.zones))
 	n := g.has("minutes")
 	if n == nil {
-		g.missing("minutes", "add minutes: {zone: 20}, the minutes of each zone")
+		g.missing("minutes", "add minutes: {zone: 20}, the run time of each zone")
 		return out
 	}
 	if n.Kind != Map || len(n.Entries) == 0 {
-		g.fault(diag.WrongShape, n.Pos, "write zones with their minutes, as in {front lawn: 20}", "%s: minutes is %s, not zones with their minutes", g.where, n.what())
+		g.fault(diag.WrongShape, n.Pos, "write zones with their run times, as in {front lawn: 20}",
+			"%s: minutes is %s, not zones with run times", g.where, n.what())
 		return out
 	}
 	for _, e := range n.Entries {
 		z := g.zone(e.Key, e.Pos)
-		w := want{key: "minutes of " + e.Key, shape: shape{bare: true}, max: dayMinutes, fix: fmt.Sprintf("write minutes, from 0 to %d for each start", dayMinutes)}
+		w := want{key: "minutes of " + e.Key, shape: shape{bare: true}, max: dayMinutes,
+			fix: fmt.Sprintf("write 0 to %d minutes per start", dayMinutes)}
 		if e.Value.Kind == Scalar {
 			if _, unit := quantity.Cut(e.Value.Text); unit != "" {
 				w.shape = shape{dim: quantity.Duration}
@@ -150,7 +155,7 @@ func (g group) minutes() []float64 {
 	return out
 }
 
-// zone finds a zone by name, -1 after reporting that there is none.
+// zone returns the index of the named zone, or reports an error and returns -1.
 func (g group) zone(name string, pos diag.Pos) int {
 	var known []string
 	for i, z := range g.zones {
@@ -163,12 +168,12 @@ func (g group) zone(name string, pos diag.Pos) int {
 		known = append(known, z)
 	}
 	if len(known) == 0 {
-		return -1 // the zones are at fault
+		return -1 // the zones have errors
 	}
 	fix := g.didYouMean(name, known)
 	if len(fix) > 300 { // a site may have hundreds
 		fix = "write the name of one of the zones"
 	}
-	g.fault(diag.UnknownName, pos, fix, "%s: there is no zone %s", g.where, quoted(name))
+	g.fault(diag.UnknownName, pos, fix, "%s: unknown zone %s", g.where, quoted(name))
 	return -1
 }

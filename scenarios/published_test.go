@@ -52,7 +52,7 @@ func number(t *testing.T, s string) float64 {
 	return v
 }
 
-// printed is half a unit in the last printed place of s.
+// printed is half a unit in the last printed digit of s.
 func printed(s string) float64 {
 	_, part, _ := strings.Cut(s, ".")
 	return 0.5001 * math.Pow10(-len(part))
@@ -116,12 +116,14 @@ func TestReferenceLandscape(t *testing.T) {
 		for _, m := range []string{"jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec"} {
 			k = append(k, row["kc_"+m])
 		}
-		z := zone(t, "area: "+row["area_ft2"]+" ft2, plant: ["+strings.Join(k, ", ")+"], root_depth: 6 in, soil: "+row["soil_texture"]+", slope: "+row["slope_pct"]+
+		z := zone(t, "area: "+row["area_ft2"]+" ft2, plant: ["+strings.Join(k,
+			", ")+"], root_depth: 6 in, soil: "+row["soil_texture"]+", slope: "+row["slope_pct"]+
 			" %, sprinkler: {kind: "+kinds[row["irrigation"]]+", rate: "+row["precip_rate_in_h"]+" in/h}")
 		want(t, "intake of zone "+row["zone"], z.IntakeMMH, 25.4*number(t, row["intake_rate_in_h"]))
 		want(t, "surface storage of zone "+row["zone"], z.SurfaceStorageMM, 25.4*number(t, row["asa_in"]))
 		want(t, "K in August of zone "+row["zone"], z.K[7], number(t, row["kc_aug"]))
-		if got, w := quantity.Convert(z.FlowLMin, quantity.Flow, quantity.US), number(t, row["flow_gpm_derived"]); math.Abs(got-w) > printed(row["flow_gpm_derived"]) {
+		if got, w := quantity.Convert(z.FlowLMin, quantity.Flow, quantity.US), number(t,
+			row["flow_gpm_derived"]); math.Abs(got-w) > printed(row["flow_gpm_derived"]) {
 			t.Errorf("flow of zone %s: %v gpm, want %v", row["zone"], got, w)
 		}
 		checked++

@@ -11,11 +11,11 @@ import (
 	"loamledger/weather/quantity"
 )
 
-// nan stands for what is unknown.
+// nan marks unknown values.
 var nan = math.NaN()
 
-// A group is a Map node being read: what it is called in messages and in the
-// keys of inputs. A nil node reads as a group without entries.
+// A group is a Map node being read, with its name in messages and in input
+// keys. A nil node reads as an empty group.
 type group struct {
 	*builder
 	node  *Node
@@ -23,15 +23,16 @@ type group struct {
 	key   string // such as "zones.front lawn", put before input keys
 }
 
-// open starts reading node as a group with the given keys. A key that is none
-// of them is a fault, as is a node of another kind.
+// open starts reading node as a group with the given keys. An unknown key is an
+// error, as is a node of another kind.
 func (b *builder) open(node *Node, where, key string, known ...string) group {
 	g := group{b, node, where, key}
 	if node == nil {
 		return g
 	}
 	if node.Kind != Map {
-		b.fault(diag.WrongShape, node.Pos, fmt.Sprintf("write keys under it: %s", strings.Join(known, ", ")), "%s is %s, not a group of keys", where, node.what())
+		b.fault(diag.WrongShape, node.Pos, fmt.Sprintf("write keys under it: %s", strings.Join(known, ", ")), "%s is %s, not a group of keys",
+			where, node.what())
 		g.node = nil
 		return g
 	}
@@ -45,7 +46,7 @@ func (b *builder) open(node *Node, where, key string, known ...string) group {
 	return g
 }
 
-// elsewhere tells where keys belong that are often put in the wrong place.
+// elsewhere gives the right place for keys that are often misplaced.
 var elsewhere = map[string]string{
 	"strips": "put it under site or in a zone", "rain": "put it under site or in a zone", "coefficients": "put it under site or in a zone",
 	"latitude": "put it under site", "elevation": "put it under site", "wind_height": "put it under weather",
@@ -57,7 +58,7 @@ var elsewhere = map[string]string{
 
 func keyFix(key string, known []string) string {
 	if _, digits := whole(key); digits {
-		return "a comma ends a value here: write a decimal point, not a comma"
+		return "write a decimal point; a comma ends a value here"
 	}
 	if near := diag.Nearest(key, known); near != "" {
 		return fmt.Sprintf("did you mean %q?", near)
@@ -65,28 +66,28 @@ func keyFix(key string, known []string) string {
 	if fix, ok := elsewhere[key]; ok {
 		return fix
 	}
-	return "known here: " + strings.Join(known, ", ")
+	return "valid keys: " + strings.Join(known, ", ")
 }
 
 func (b *builder) fault(code diag.Code, pos diag.Pos, fix, format string, args ...any) {
 	b.faults.Add(code, pos, fix, format, args...)
 }
 
-// has returns the value of a key, or nil; a key with nothing behind it is a
-// fault, since a forgotten value must not become a default.
+// has returns the value of a key, or nil. A key without a value is an error,
+// since a forgotten value must not become a default.
 func (g group) has(key string) *Node {
 	n := g.node.Get(key)
 	if n == nil || n.Kind == Broken {
 		return nil
 	}
 	if n.Kind == Empty {
-		g.fault(diag.EmptyValue, n.Pos, "write a value, or take the key out", "%s: %s has no value", g.where, key)
+		g.fault(diag.EmptyValue, n.Pos, "write a value, or remove the key", "%s: %s has no value", g.where, key)
 		return nil
 	}
 	return n
 }
 
-// missing reports a required key that is not there.
+// missing reports a missing required key.
 func (g group) missing(key, fix string) {
 	if g.node == nil || g.node.Get(key) != nil || g.underOldName(key) {
 		return // reported already
@@ -104,20 +105,20 @@ func (g group) path(key string) string {
 	return g.key + "." + key
 }
 
-// A want describes a number that a scenario may give.
+// A want describes a number in a scenario.
 type want struct {
 	key      string
 	shape    shape
 	min, max float64
-	above    bool             // min itself is refused
+	above    bool             // min itself is excluded
 	whole    bool             // only whole numbers
-	dflt     catalogue.Figure // used where not given, unless its Source is empty
-	quiet    bool             // not given and no default is no fault, the value is NaN
-	fix      string           // for a missing or out-of-range value, when the usual text says too little
+	dflt     catalogue.Figure // used if not given, unless its Source is empty
+	quiet    bool             // optional: NaN if not given and without a default
+	fix      string           // for a missing or out-of-range value, if the usual text is not enough
 }
 
-// number reads one number. ok is false when the value cannot be used, which
-// has then been reported, or, for a quiet want, when it is not there.
+// number reads one number. ok is false if the value has an error, which has
+// been reported, or if an optional value is not given.
 func (g group) number(w want) (v float64, ok bool) {
 	n := g.has(w.key)
 	if n == nil {
@@ -203,8 +204,8 @@ func (g group) parse(n *Node, w want) (float64, bool) {
 	return min(max(v, w.min), w.max), true
 }
 
-// shower returns how to show limits beside a value written as text: in the
-// unit of the text.
+// shower returns a function that writes limits in the unit of text, the value
+// they are shown with.
 func (w want) shower(text string, sys quantity.System) func(float64) string {
 	if !w.shape.bare && w.shape.dim != quantity.Days { // days have a plural
 		if _, name := quantity.Cut(text); name != "" {
@@ -216,7 +217,7 @@ func (w want) shower(text string, sys quantity.System) func(float64) string {
 	return func(v float64) string { return w.shape.format(v, sys) }
 }
 
-// word reads a text, which may not be empty. ok is false when it is not there.
+// word reads a nonempty text. ok is false if it is missing.
 func (g group) word(key string) (n *Node, ok bool) {
 	n = g.has(key)
 	if n == nil {
@@ -227,14 +228,14 @@ func (g group) word(key string) (n *Node, ok bool) {
 		return nil, false
 	}
 	if strings.TrimSpace(n.Text) == "" {
-		g.fault(diag.EmptyValue, n.Pos, "write a text, or take the key out", "%s: %s is empty", g.where, key)
+		g.fault(diag.EmptyValue, n.Pos, "write a text, or remove the key", "%s: %s is empty", g.where, key)
 		return nil, false
 	}
 	return n, true
 }
 
-// systemNames are the names by which the two systems of units go besides si
-// and us. Those of the imperial gallon are not told apart: it is not read.
+// systemNames maps other names of the two unit systems to si and us. Imperial
+// means us; the imperial gallon is not supported.
 var systemNames = map[string]string{"metric": "si", "english": "us", "imperial": "us"}
 
 // choice reads one of the given words.
@@ -253,7 +254,7 @@ func (g group) choice(key string, known []string) (word string, ok bool) {
 			return k, true
 		}
 	}
-	g.fault(diag.UnknownName, n.Pos, g.didYouMean(n.Text, known), "%s: %s %s is not known", g.where, key, quoted(n.Text))
+	g.fault(diag.UnknownName, n.Pos, g.didYouMean(n.Text, known), "%s: unknown %s %s", g.where, key, quoted(n.Text))
 	return "", false
 }
 

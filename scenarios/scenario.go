@@ -1,19 +1,18 @@
-// Package scenarios gives meaning to what a user writes: the site, its zones,
-// its programs and the strategies to compare. It fills in defaults from the
-// catalogue, checks every value against its range and hands on numbers that
-// package sim can trust.
+// Package scenarios interprets a scenario: the site, its zones, its programs
+// and the strategies to compare. It adds defaults from the catalog and checks
+// every value against its range, so that package sim can trust the numbers.
 //
 // # Units
 //
 // A quantity is written with its unit and kept in the base unit of its
-// dimension: m, mm, m², mm/h, L/min, minutes, shares of 1, °C. Nothing past
-// this package converts but for showing.
+// dimension: m, mm, m², mm/h, L/min, minutes, shares of 1, °C. After this
+// package, values are converted only for display.
 //
 // # Promises
 //
-// The package reads no file: file formats are read by its edge packages into
-// [Node] trees. All faults of a scenario are reported together, each with its
-// place. Every value used, given or default, is recorded as an [Input].
+// The package reads no file: packages such as yamlfile turn files into [Node]
+// trees. All errors in a scenario are reported together, each with its
+// position. Every value used, given or default, is recorded as an [Input].
 package scenarios
 
 import (
@@ -25,18 +24,18 @@ import (
 	"loamledger/weather/quantity"
 )
 
-// A Scenario is everything a replay is told, resolved and checked.
+// A Scenario is the complete, checked input of a replay.
 type Scenario struct {
 	File       string
 	Site       Site
-	Units      quantity.System // what is printed; files are always SI
+	Units      quantity.System // for printed output; files are always SI
 	Weather    Weather
 	Forecast   *Forecast // nil for none
 	Zones      []Zone
 	Programs   []strategy.Program
 	Strategies []strategy.Strategy
-	Limits     *strategy.Limits // nil where the scenario states none
-	// NoSpinUp is set when the scenario states the depletion at the start,
+	Limits     *strategy.Limits // nil if the scenario has none
+	// NoSpinUp is set if the scenario gives the depletion at the start,
 	// StartShare of TAW in every zone; otherwise a spin-up pass finds it.
 	NoSpinUp   bool
 	StartShare float64
@@ -45,16 +44,17 @@ type Scenario struct {
 	// ZoneValues lists the parameters of each zone as understood, in the order
 	// of [ZoneParams].
 	ZoneValues [][]ZoneValue
-	// Stacks names the parts of each strategy, with their parameters as read.
+	// Stacks lists the parts of each strategy, with their parameters as read.
 	Stacks []Stack
 	// Canonical is the scenario as understood: what was given, in base units,
-	// and every parameter of every zone. [Build] makes the same scenario of it.
+	// and every parameter of every zone. [Build] makes the same scenario from
+	// it.
 	Canonical *Node
-	// Warnings are what can be meant and is more often a slip.
+	// Warnings lists values that are valid but probably mistakes.
 	Warnings []Warning
 }
 
-// A Site is the place. Unknown numbers are NaN.
+// A Site is the location. Unknown numbers are NaN.
 type Site struct {
 	Name   string
 	LatDeg float64 // decimal degrees, south negative
@@ -62,35 +62,35 @@ type Site struct {
 	ElevM  float64
 }
 
-// A File is the name of a file as written, and where that was.
+// A File is a file name as written, and its position.
 type File struct {
 	Name string
 	Pos  diag.Pos
 }
 
-// Weather says where the weather is and what its files do not state.
+// Weather names the weather files and gives what they do not state.
 type Weather struct {
 	Files       []File     // one record each, or parts of one
 	RainFile    *File      // a nearer rain gauge that replaces the rain; nil for none
 	FillFiles   []File     // second stations that fill gaps, first choice first
-	WindHeightM float64    // height of the anemometer; NaN where not stated
-	Layout      string     // name of a layout to force; empty to recognise it
-	Units       string     // "", "si", "us" or "tenths": for layouts that state none
-	Station     string     // id or name of the station to read; empty where there is one
-	Dates       cal.Period // days to use, of those the record has
-	Pos         diag.Pos   // of the whole
+	WindHeightM float64    // height of the anemometer; NaN if not stated
+	Layout      string     // name of the layout to use; empty to detect it
+	Units       string     // "", "si", "us" or "tenths": for layouts that state no units
+	Station     string     // id or name of the station to read; empty if there is only one
+	Dates       cal.Period // days of the record to use
+	Pos         diag.Pos   // of the group of keys
 	WeatherRules
 }
 
-// A Zone is a zone's numbers and where they came from.
+// A Zone has the numbers of a zone and their origin.
 type Zone struct {
 	sim.Zone
 	Pos          diag.Pos
-	Plant        string          // name in the catalogue, or "custom"
-	PlantGroup   catalogue.Group // kind of plants; NoGroup where a plant of one's own gives none
-	Soil         string          // name in the catalogue, or "custom"
-	Sprinkler    string          // kind in the catalogue
-	Cover        string          // ground cover of the curve number; empty where the number was given without it
+	Plant        string          // name in the catalog, or "custom"
+	PlantGroup   catalogue.Group // kind of plants; NoGroup for a custom plant without one
+	Soil         string          // name in the catalog, or "custom"
+	Sprinkler    string          // kind in the catalog
+	Cover        string          // ground cover of the curve number; empty if the number was given without one
 	Coefficients string          // coefficient set of K, or "custom"
 	PlantK       [12]float64     // K before density and microclimate
 	Density      float64
@@ -98,11 +98,11 @@ type Zone struct {
 	RootDepthM   float64
 	AWCMMPerM    float64
 	SlopeShare   float64
-	Group        byte    // hydrologic soil group 'A' to 'D'; 0 where the curve number was given without it
+	Group        byte    // hydrologic soil group 'A' to 'D'; 0 if the curve number was given without one
 	FlowLMin     float64 // stated, or the rate times the area
 }
 
-// A Stack is a strategy by the names of its parts.
+// A Stack lists the parts of a strategy.
 type Stack struct {
 	Name  string
 	Parts []StackPart
@@ -115,10 +115,10 @@ type StackPart struct {
 	Inputs []Input
 }
 
-// Custom stands for the name of what was given by numbers.
+// Custom is the name of plants and soils that are given by numbers.
 const Custom = "custom"
 
-// SimZones returns the zones as the engine wants them.
+// SimZones returns the zones in the form the engine needs.
 func (sc *Scenario) SimZones() []sim.Zone {
 	out := make([]sim.Zone, len(sc.Zones))
 	for i := range sc.Zones {

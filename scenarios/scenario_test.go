@@ -16,7 +16,7 @@ import (
 	"loamledger/weather/quantity"
 )
 
-// files stands in for a folder.
+// files is a substitute for a folder.
 type files map[string]string
 
 func (f files) open(name string) (io.ReadCloser, error) {
@@ -36,7 +36,7 @@ func mustRead(t *testing.T, text string, beside files) *scenarios.Scenario {
 	return sc
 }
 
-// around makes a whole scenario of its zones and strategies.
+// around makes a complete scenario from zones and strategies.
 func around(zones, strategies string) string {
 	return `site: {name: Juniper Court, latitude: 38.9, elevation: 1600 ft}
 units: us
@@ -67,7 +67,8 @@ func want(t *testing.T, what string, got, expected float64) {
 
 // The expected values are worked by hand from the figures named.
 func TestZoneIsWorkedOut(t *testing.T) {
-	z := zone(t, "area: 1000 ft2, plant: cool-season turf, soil: clay loam, slope: 5 %, root_depth: 6 in, sprinkler: {kind: spray, flow: 12 gpm}")
+	z := zone(t, "area: 1000 ft2, plant: cool-season turf, soil: clay loam, slope: 5 %, root_depth: 6 in, sprinkler: {kind: "+
+		"spray, flow: 12 gpm}")
 	want(t, "area", z.AreaM2, 92.90304)
 	want(t, "TAW", z.TAWMM, 180*0.1524)                       // FAO-56 eq. 82; clay loam 0.18 in/in
 	want(t, "rate", z.PRMMH, 1.155*25.4)                      // 96.25 × 12 / 1000 in/h
@@ -80,7 +81,8 @@ func TestZoneIsWorkedOut(t *testing.T) {
 	want(t, "p", z.P, 0.40)                                   // FAO-56 table 22
 	want(t, "K in July", z.K[6], 0.8)                         // S623
 	want(t, "strips", float64(z.Strips), 8)
-	if z.Rain.Method != sim.CurveNumber || z.PConstant || z.Group != 'D' || z.Cover != "lawn, good" || z.Coefficients != "S623" || z.Plant != "cool-season turf" || z.Soil != "clay loam" || z.Sprinkler != "spray" {
+	if z.Rain.Method != sim.CurveNumber || z.PConstant || z.Group != 'D' || z.Cover != "lawn, good" || z.Coefficients != "S623" ||
+		z.Plant != "cool-season turf" || z.Soil != "clay loam" || z.Sprinkler != "spray" {
 		t.Errorf("zone %+v", z)
 	}
 }
@@ -102,9 +104,10 @@ func TestZoneOfNumbers(t *testing.T) {
 	}
 }
 
-// A named soil, plant or kind fills in what is not given beside it.
+// A named soil, plant or kind supplies the values not given.
 func TestNamesFillIn(t *testing.T) {
-	z := zone(t, "area: 100 m2, plant: {name: warm-season turf, p: .35}, coefficients: UC, soil: {name: sandy loam, awc: 1.5 in/ft, group: C}, cover: lawn fair, sprinkler: rotor")
+	z := zone(t, "area: 100 m2, plant: {name: warm-season turf, p: .35}, coefficients: UC, soil: {name: sandy loam, awc: 1.5 "+
+		"in/ft, group: C}, cover: lawn fair, sprinkler: rotor")
 	want(t, "p", z.P, 0.35)
 	want(t, "K in January", z.K[0], 0.61) // University of California, as read
 	want(t, "awc", z.AWCMMPerM, 125)
@@ -128,7 +131,8 @@ func TestTwelveNumbersAreAPlant(t *testing.T) {
 func TestSiteRulesAndTheirExceptions(t *testing.T) {
 	text := around(`  - {name: front lawn, area: 1 m2, plant: cool-season turf, sprinkler: spray}
   - {name: bed, area: 1 m2, plant: desert plants, coefficients: S623, strips: 1, rain: {method: curve number}, sprinkler: spray}`, asFound)
-	text = strings.Replace(text, "latitude: 38.9", "latitude: 38.9, strips: 16, coefficients: FAO-56, rain: {method: share, effective: 70 %}", 1)
+	text = strings.Replace(text, "latitude: 38.9", "latitude: 38.9, strips: 16, coefficients: FAO-56, rain: {method: share, "+
+		"effective: 70 %}", 1)
 	sc := mustRead(t, text, nil)
 	a, b := sc.Zones[0], sc.Zones[1]
 	if a.Strips != 16 || a.Coefficients != "FAO-56" || a.Rain.Method != sim.FixedShare || a.Rain.EffectiveShare != 0.7 || a.K[0] != 0.95 {
@@ -144,15 +148,18 @@ func TestSiteWeatherAndStart(t *testing.T) {
 	sc := mustRead(t, text, nil)
 	want(t, "latitude", sc.Site.LatDeg, 38.9)
 	want(t, "elevation", sc.Site.ElevM, 487.68)
-	if !math.IsNaN(sc.Site.LonDeg) || !math.IsNaN(sc.Weather.WindHeightM) || sc.NoSpinUp || sc.Units != quantity.US || sc.Site.Name != "Juniper Court" || sc.File != "yard.yaml" {
+	if !math.IsNaN(sc.Site.LonDeg) || !math.IsNaN(sc.Weather.WindHeightM) || sc.NoSpinUp || sc.Units != quantity.US ||
+		sc.Site.Name != "Juniper Court" || sc.File != "yard.yaml" {
 		t.Errorf("site %+v, weather %+v", sc.Site, sc.Weather)
 	}
-	text = strings.Replace(text, "weather: {file: weather.csv}", `weather: {file: [a.csv, b.csv], rain_file: gauge.csv, fill_files: c.csv, wind_height: 10 ft, units: tenths, station: "42", layout: daymet}
+	text = strings.Replace(text, "weather: {file: weather.csv}", `weather: {file: [a.csv, b.csv], rain_file: gauge.csv, fill_files: c.csv,
+  wind_height: 10 ft, units: tenths, station: "42", layout: daymet}
 start: {depletion: 30 %}`, 1)
 	sc = mustRead(t, text, nil)
 	w := sc.Weather
 	want(t, "wind height", w.WindHeightM, 3.048)
-	if len(w.Files) != 2 || w.Files[1].Name != "b.csv" || w.RainFile.Name != "gauge.csv" || len(w.FillFiles) != 1 || w.Units != "tenths" || w.Station != "42" || w.Layout != "daymet" {
+	if len(w.Files) != 2 || w.Files[1].Name != "b.csv" || w.RainFile.Name != "gauge.csv" || len(w.FillFiles) != 1 || w.Units != "tenths" ||
+		w.Station != "42" || w.Layout != "daymet" {
 		t.Errorf("weather %+v", w)
 	}
 	if w.Files[1].Pos.String() != "yard.yaml:3:25" {
@@ -164,9 +171,11 @@ start: {depletion: 30 %}`, 1)
 }
 
 func TestProgram(t *testing.T) {
-	zones := "  - {name: bed, area: 1 m2, plant: cool-season turf, sprinkler: spray}\n  - {name: front lawn, area: 1 m2, plant: cool-season turf, sprinkler: spray}"
+	zones := "  - {name: bed, area: 1 m2, plant: cool-season turf, sprinkler: spray}\n  - {name: front lawn, area: 1 m2, plant: " +
+		"cool-season turf, sprinkler: spray}"
 	p := mustRead(t, around(zones, asFound), nil).Programs[0]
-	if p.Name != "lawns" || p.Cycle != 8 || p.Soak != 30 || len(p.Starts) != 1 || p.Starts[0] != 330 || p.Minutes[0] != 0 || p.Minutes[1] != 20 {
+	if p.Name != "lawns" || p.Cycle != 8 || p.Soak != 30 || len(p.Starts) != 1 || p.Starts[0] != 330 || p.Minutes[0] != 0 ||
+		p.Minutes[1] != 20 {
 		t.Errorf("program %+v", p)
 	}
 	if p.Days.Kind != strategy.Weekdays || p.Days.Weekdays != [7]bool{1: true, 3: true} {
@@ -191,8 +200,7 @@ func TestProgram(t *testing.T) {
 	}
 }
 
-// Every kind of part that a strategy can hold can be written as its own
-// example says.
+// Every kind of part can be written as in its own example.
 func TestExamplesOfEveryKind(t *testing.T) {
 	zones := "  - {name: front lawn, area: 1 m2, plant: cool-season turf, sprinkler: spray}"
 	for _, k := range strategy.Kinds() {
@@ -211,7 +219,8 @@ func TestExamplesOfEveryKind(t *testing.T) {
 }
 
 func TestPartsGetTheirValues(t *testing.T) {
-	zones := "  - {name: bed, area: 1 m2, plant: cool-season turf, sprinkler: spray}\n  - {name: front lawn, area: 1 m2, plant: cool-season turf, sprinkler: spray}"
+	zones := "  - {name: bed, area: 1 m2, plant: cool-season turf, sprinkler: spray}\n  - {name: front lawn, area: 1 m2, plant: " +
+		"cool-season turf, sprinkler: spray}"
 	sc := mustRead(t, around(zones, `  - name: all
     programs: lawns
     monthly: [0, 0, 40, 60 %, 80, 100, 150, 95, 75, 50, 25, 0]
@@ -260,11 +269,15 @@ func TestPartsGetTheirValues(t *testing.T) {
 	}
 }
 
-// Law: the unit in which a value is written changes nothing.
+// Law: the unit of a value makes no difference.
 func TestUnitsChangeNothing(t *testing.T) {
-	us := zone(t, "area: 2400 ft2, plant: cool-season turf, soil: {name: loam, awc: 2 in/ft, intake: 0.35 in/h, surface_storage: 0.25 in}, slope: 4 %, root_depth: 6 in, sprinkler: {kind: spray, rate: 1.5 in/h, flow: 37.4 gpm}")
-	si := zone(t, "area: 222.967296 m2, plant: cool-season turf, soil: {name: loam, awc: 16.666666666666667 %, intake: 8.89 mm/h, surface_storage: 6.35 mm}, slope: 0.04 share, root_depth: 152.4 mm, sprinkler: {kind: spray, rate: 38.1 mm/h, flow: 8.4944640433 m3/h}")
-	pairs := [][2]float64{{us.AreaM2, si.AreaM2}, {us.TAWMM, si.TAWMM}, {us.IntakeMMH, si.IntakeMMH}, {us.SurfaceStorageMM, si.SurfaceStorageMM}, {us.PRMMH, si.PRMMH}, {us.FlowLMin, si.FlowLMin}, {us.SlopeShare, si.SlopeShare}}
+	us := zone(t, "area: 2400 ft2, plant: cool-season turf, soil: {name: loam, awc: 2 in/ft, intake: 0.35 in/h, surface_storage: "+
+		"0.25 in}, slope: 4 %, root_depth: 6 in, sprinkler: {kind: spray, rate: 1.5 in/h, flow: 37.4 gpm}")
+	si := zone(t, "area: 222.967296 m2, plant: cool-season turf, soil: {name: loam, awc: 16.666666666666667 %, intake: 8.89 "+
+		"mm/h, surface_storage: 6.35 mm}, slope: 0.04 share, root_depth: 152.4 mm, sprinkler: {kind: spray, rate: 38.1 mm/h, flow: "+
+		"8.4944640433 m3/h}")
+	pairs := [][2]float64{{us.AreaM2, si.AreaM2}, {us.TAWMM, si.TAWMM}, {us.IntakeMMH, si.IntakeMMH},
+		{us.SurfaceStorageMM, si.SurfaceStorageMM}, {us.PRMMH, si.PRMMH}, {us.FlowLMin, si.FlowLMin}, {us.SlopeShare, si.SlopeShare}}
 	for i, p := range pairs {
 		if math.Abs(p[0]-p[1]) > 1e-9*p[0] {
 			t.Errorf("pair %d: %v and %v", i, p[0], p[1])
@@ -273,7 +286,8 @@ func TestUnitsChangeNothing(t *testing.T) {
 }
 
 func TestInputsTellEveryDefault(t *testing.T) {
-	sc := mustRead(t, around("  - {name: front lawn, area: 1000 ft2, plant: cool-season turf, sprinkler: {kind: spray, uniformity: 60 %}}", "  - {name: as found, programs: [lawns], sensor: {permit_at: 40 %}}\n"), nil)
+	sc := mustRead(t, around("  - {name: front lawn, area: 1000 ft2, plant: cool-season turf, sprinkler: {kind: spray, uniformity: 60 %}}",
+		"  - {name: as found, programs: [lawns], sensor: {permit_at: 40 %}}\n"), nil)
 	byKey := map[string]scenarios.Input{}
 	for _, in := range sc.Inputs {
 		if _, ok := byKey[in.Key]; ok {
@@ -332,9 +346,10 @@ func TestInputsTellEveryDefault(t *testing.T) {
 	}
 }
 
-// The systems of units go by other names, too.
+// The unit systems have other names, too.
 func TestNamesOfTheSystems(t *testing.T) {
-	for word, want := range map[string]quantity.System{"us": quantity.US, "SI": quantity.SI, "metric": quantity.SI, "English": quantity.US, "imperial": quantity.US} {
+	for word, want := range map[string]quantity.System{"us": quantity.US, "SI": quantity.SI, "metric": quantity.SI, "English": quantity.US,
+		"imperial": quantity.US} {
 		text := strings.Replace(scenarios.Template(quantity.US), "units: us ", "units: "+word+" ", 1)
 		if sc := mustRead(t, text, nil); sc.Units != want {
 			t.Errorf("units: %s are %v", word, sc.Units)
@@ -369,10 +384,12 @@ func TestTemplates(t *testing.T) {
 	}
 }
 
-// Law: a table of zones gives the same zones as the scenario itself would.
+// Law: a table of zones gives the same zones as a list in the scenario.
 func TestTableOfZonesIsTheSame(t *testing.T) {
-	zones := `  - {name: front lawn, area: 2400 ft2, plant: cool-season turf, soil: clay loam, slope: 4 %, root_depth: 6 in, sprinkler: {kind: spray, rate: 1.5 in/h, uniformity: 55 %}}
-  - {name: "bed, north", area: 600 ft2, plant: {k: 0.5, p: 0.45}, soil: {name: loam, awc: 160 mm/m}, slope: 2 %, root_depth: 38 cm, sprinkler: {kind: drip, flow: 4 gpm}, strips: 4}`
+	zones := `  - {name: front lawn, area: 2400 ft2, plant: cool-season turf, soil: clay loam, slope: 4 %, root_depth: 6 in,
+     sprinkler: {kind: spray, rate: 1.5 in/h, uniformity: 55 %}}
+  - {name: "bed, north", area: 600 ft2, plant: {k: 0.5, p: 0.45}, soil: {name: loam, awc: 160 mm/m}, slope: 2 %, root_depth: 38 cm,
+     sprinkler: {kind: drip, flow: 4 gpm}, strips: 4}`
 	table := "\ufeffname,Area (ft2),plant,k,p,soil,awc,slope [%],Root Depth,sprinkler,rate,flow,uniformity,strips\r\n" +
 		"front lawn,2400,cool-season turf,,,clay loam,,4,6 in,spray,1.5 in/h,,55 %,\r\n" +
 		"\r\n" +

@@ -9,7 +9,7 @@ import (
 	"loamledger/weather/quantity"
 )
 
-// siteRules are what the site sets for zones that do not.
+// siteRules are site-wide settings for zones without their own.
 type siteRules struct {
 	strips       *Node
 	rain         *Node
@@ -31,12 +31,14 @@ func (b *builder) readSite(top group) {
 	} else {
 		g.missing("name", "add name, which is printed on every chart")
 	}
-	site.LatDeg, _ = g.number(want{key: "latitude", shape: shape{bare: true}, min: -90, max: 90, quiet: true, fix: "write decimal degrees from -90 to 90, south negative"})
-	site.LonDeg, _ = g.number(want{key: "longitude", shape: shape{bare: true}, min: -180, max: 180, quiet: true, fix: "write decimal degrees from -180 to 180, west negative"})
+	site.LatDeg, _ = g.number(want{key: "latitude", shape: shape{bare: true}, min: -90, max: 90, quiet: true,
+		fix: "write decimal degrees from -90 to 90, south negative"})
+	site.LonDeg, _ = g.number(want{key: "longitude", shape: shape{bare: true}, min: -180, max: 180, quiet: true,
+		fix: "write decimal degrees from -180 to 180, west negative"})
 	site.ElevM, _ = g.number(want{key: "elevation", shape: shape{dim: quantity.Length}, min: -450, max: 6000, quiet: true})
 	b.site = siteRules{strips: g.has("strips"), rain: g.has("rain"), coefficients: g.has("coefficients")}
-	// Site rules are checked here too, so that a fault in one that every zone
-	// overrides is still found, and only once.
+	// Site rules are checked here too, so that an error is found even if every
+	// zone overrides the rule, and is reported once.
 	mark := len(b.sc.Inputs)
 	if n := b.site.strips; n != nil {
 		if _, ok := g.strips(n); !ok {
@@ -66,11 +68,12 @@ func (g group) strips(n *Node) (int, bool) {
 	case 1, 4, 8, 12, 16, 20:
 		return k, true
 	}
-	g.fault(diag.OutOfRange, n.Pos, "write 1, 4, 8, 12, 16 or 20", "%s: strips %s is not allowed: the low quarter must be whole strips", g.where, n.Text)
+	g.fault(diag.OutOfRange, n.Pos, "write 1, 4, 8, 12, 16 or 20",
+		"%s: strips %s is not allowed: the low quarter must be a whole number of strips", g.where, n.Text)
 	return 0, false
 }
 
-// rain reads a rain rule; the curve number is filled in by the zone.
+// rain reads a rain rule; the zone adds the curve number.
 func (g group) rain(n *Node) (sim.Rain, bool) {
 	r := g.open(n, g.where+": rain", g.path("rain"), zoneKeys(g.params, "rain")...)
 	if r.node == nil {
@@ -84,7 +87,7 @@ func (g group) rain(n *Node) (sim.Rain, bool) {
 	}
 	if word == methods[0] {
 		if e := r.has("effective"); e != nil {
-			r.fault(diag.NoEffect, e.Pos, "take it out, or write method: share", "%s: effective belongs to method share", r.where)
+			r.fault(diag.NoEffect, e.Pos, "remove it, or write method: share", "%s: effective requires method: share", r.where)
 			return sim.Rain{}, false
 		}
 		return sim.Rain{Method: sim.CurveNumber}, true
@@ -101,10 +104,11 @@ func (g group) set(n *Node) (string, bool) {
 				return s, true
 			}
 		}
-		g.fault(diag.UnknownName, n.Pos, g.didYouMean(n.Text, catalogue.Sets()), "%s: coefficient set %s is not known", g.where, quoted(n.Text))
+		g.fault(diag.UnknownName, n.Pos, g.didYouMean(n.Text, catalogue.Sets()), "%s: unknown coefficient set %s", g.where, quoted(n.Text))
 		return "", false
 	}
-	g.fault(diag.WrongShape, n.Pos, "write one of: "+listed(catalogue.Sets()), "%s: coefficients is %s, not the name of a set", g.where, n.what())
+	g.fault(diag.WrongShape, n.Pos, "write one of: "+listed(catalogue.Sets()), "%s: coefficients is %s, not the name of a set", g.where,
+		n.what())
 	return "", false
 }
 
@@ -121,7 +125,7 @@ func (b *builder) readWeather(top group) {
 		"layout_file", "max_fill_days", "max_fill_run", "exclude_years", "dew_point_offset", "coastal", "default_wind", "calibrate", "compute_eto")
 	w.Files = g.files("file")
 	if len(w.Files) == 0 {
-		g.missing("file", "add file, the name of the weather file beside this scenario")
+		g.missing("file", "add file, the name of a weather file in the scenario's folder")
 	}
 	w.FillFiles = g.files("fill_files")
 	if rain := g.files("rain_file"); len(rain) == 1 {
@@ -158,7 +162,7 @@ func (g group) files(key string) []File {
 			continue
 		}
 		if first, ok := seen[name]; ok {
-			g.fault(diag.Duplicate, item.Pos, "name each file once", "%s: %s names %s already at %v", g.where, key, quoted(name), first)
+			g.fault(diag.Duplicate, item.Pos, "name each file once", "%s: %s: duplicate file %s, see %v", g.where, key, quoted(name), first)
 			continue
 		}
 		seen[name] = item.Pos

@@ -8,16 +8,15 @@ import (
 	"loamledger/weather/diag"
 )
 
-// soilRead is what the other parts of a zone need of its soil.
+// soilRead is what the other parts of a zone need to know about its soil.
 type soilRead struct {
 	ok         bool    // the soil can be used
 	groupGiven bool    // its hydrologic group is given
-	awcOK      bool    // its available water can
+	awcOK      bool    // its available water capacity can be used
 	cn         float64 // curve number as given; 0 where not given
 }
 
-// soil reads a catalogue name, or figures of which a named soil fills in the
-// rest.
+// soil reads a catalog name, or values with a named soil for the rest.
 func (g *zoneReader) soil(z *Zone) (read soilRead) {
 	node := g.has("soil")
 	if node == nil {
@@ -45,7 +44,7 @@ func (g *zoneReader) soil(z *Zone) (read soilRead) {
 	if n, ok := s.word("name"); ok {
 		base, ok = catalogue.FindSoil(n.Text)
 		if !ok {
-			s.fault(diag.UnknownName, n.Pos, s.didYouMean(n.Text, catalogue.SoilNames()), "%s %s is not known", s.where, quoted(n.Text))
+			s.fault(diag.UnknownName, n.Pos, s.didYouMean(n.Text, catalogue.SoilNames()), "%s %s is not in the catalog", s.where, quoted(n.Text))
 			return read
 		}
 		z.Soil = base.Name
@@ -53,10 +52,11 @@ func (g *zoneReader) soil(z *Zone) (read soilRead) {
 		return read
 	}
 	needs := func(key, what string) string {
-		return fmt.Sprintf("add %s, %s, or name a soil of the catalogue to fill it in", key, what)
+		return fmt.Sprintf("add %s, %s, or name a soil from the catalog", key, what)
 	}
 	g.basis.Soil, g.bad["soil"] = base, false
-	awc, intake, storage := g.param("soil.awc").want(g.basis), g.param("soil.intake").want(g.basis), g.param("soil.surface_storage").want(g.basis)
+	awc, intake := g.param("soil.awc").want(g.basis), g.param("soil.intake").want(g.basis)
+	storage := g.param("soil.surface_storage").want(g.basis)
 	if z.Soil == Custom {
 		for _, w := range []struct {
 			w    *want
@@ -69,7 +69,7 @@ func (g *zoneReader) soil(z *Zone) (read soilRead) {
 	}
 	var intakeOK, storageOK bool
 	if z.Soil == Custom && g.plainStore() && s.node.Get("awc") == nil {
-		read.awcOK = true // its storage says what it holds
+		read.awcOK = true // storage gives its capacity
 	} else {
 		_, read.awcOK = g.numberAs(g.param("soil.awc"), awc)
 	}
@@ -85,12 +85,12 @@ func (g *zoneReader) soil(z *Zone) (read soilRead) {
 	return read
 }
 
-// hydrologic settles the hydrologic soil group.
+// hydrologic determines the hydrologic soil group.
 func (g group) hydrologic(z *Zone, base catalogue.Soil) bool {
 	if n, ok := g.word("group"); ok {
 		c := strings.ToUpper(strings.TrimSpace(n.Text))
 		if len(c) != 1 || c[0] < 'A' || c[0] > 'D' {
-			g.fault(diag.UnknownName, n.Pos, "write A, B, C or D", "%s: group %s is no hydrologic soil group", g.where, quoted(n.Text))
+			g.fault(diag.UnknownName, n.Pos, "write A, B, C or D", "%s: group %s is not a hydrologic soil group", g.where, quoted(n.Text))
 			return false
 		}
 		z.Group = c[0]

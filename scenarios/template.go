@@ -116,7 +116,7 @@ zones:                        # one per valve; or the name of a CSV table of zon
 programs:                     # as set on the controller
   - name: lawns
     days: [mon, wed, fri]     # odd, even, any, or {every: 3 days, from: 2012-01-01}
-    starts: ["05:30"]         # each start runs all the minutes
+    starts: ["05:30"]         # each start waters every zone once
     minutes: {front lawn: 20}
     cycle: 8 min              # longest run at a time, so that water can soak in
     soak: 30 min
@@ -128,7 +128,7 @@ programs:                     # as set on the controller
     starts: ["06:30"]
     minutes: {shrub bed: 45}
 
-# What local rules and the plumbing allow:
+# Limits from local rules and plumbing:
 # limits:
 #   days: [tue, sat]
 #   window: "20:00-08:00"     # or a list of them

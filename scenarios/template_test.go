@@ -16,14 +16,14 @@ var (
 	insteadOf   = regexp.MustCompile(`# instead of ([a-z_]+):`)
 )
 
-// indent is how far a line is set in, its mark of a comment taken away.
+// indent is the indentation of a line without its comment mark.
 func indent(line string) int {
 	line = strings.Replace(line, "# ", "", 1)
 	return len(line) - len(strings.TrimLeft(line, " "))
 }
 
-// use takes the comment mark of line i away, and of the lines it says it needs;
-// what it stands instead of is commented out.
+// use removes the comment mark of line i, and of the lines it needs; a line
+// that it replaces is commented out.
 func use(lines []string, i int) []string {
 	out := slices.Clone(lines)
 	on := func(k int) { out[k] = strings.Replace(lines[k], "# ", "", 1) }
@@ -49,8 +49,8 @@ func use(lines []string, i int) []string {
 	return out
 }
 
-// Every example in a comment of the template can be used as it stands, alone
-// and, for a group of keys, with all that is in it.
+// Every example in a comment of the template works as is, alone and, for a
+// group of keys, with everything in it.
 func TestExamplesOfTheTemplate(t *testing.T) {
 	for _, sys := range []quantity.System{quantity.US, quantity.SI} {
 		lines := strings.Split(scenarios.Template(sys), "\n")

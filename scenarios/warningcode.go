@@ -2,11 +2,11 @@ package scenarios
 
 import "slices"
 
-// A WarningCode names one kind of warning. It is stable: scripts and the program
-// itself go by it, never by the words of a warning.
+// A WarningCode names one kind of warning. It is stable: scripts and loamledger
+// itself use it, never the text of a warning.
 type WarningCode string
 
-// The codes of warnings. [WarningCodes] tells what each means.
+// The codes of warnings. [WarningCodes] explains each.
 const (
 	AfterRecord     WarningCode = "after-record"
 	BeforeRecord    WarningCode = "before-record"
@@ -31,23 +31,23 @@ type WarningDoc struct {
 	Doc  string
 }
 
-// warningCodes is the one list of codes.
+// warningCodes is the list of codes.
 var warningCodes = [...]WarningDoc{
-	{AfterRecord, "days after the end of the record are asked for"},
-	{BeforeRecord, "days before the start of the record are asked for"},
-	{BreaksLimits, "a strategy breaks limits of the site; the value counts its runs"},
-	{ColumnsSwapped, "two weather columns look swapped"},
+	{AfterRecord, "the scenario asks for days after the end of the record"},
+	{BeforeRecord, "the scenario asks for days before the start of the record"},
+	{BreaksLimits, "a strategy breaks the site's limits; the value is the number of runs"},
+	{ColumnsSwapped, "two weather columns appear to be swapped"},
 	{FarStation, "the weather station is far from the site"},
-	{LargeZone, "a zone is larger than one valve waters"},
+	{LargeZone, "a zone is too large for one valve"},
 	{NeverWatered, "no strategy waters a zone"},
-	{NoRoom, "a program does not fit the windows; the value is the minutes outside"},
-	{OtherFile, "a file is not that of the recorded run"},
+	{NoRoom, "a program does not fit the watering windows; the value is the minutes outside"},
+	{OtherFile, "a file differs from that of the recorded run"},
 	{OtherHemisphere, "the weather station is on the other side of the equator"},
-	{OtherUnit, "a weather column looks as if in another unit"},
-	{PartDoubtful, "a part of a strategy may not be meant as it is written"},
+	{OtherUnit, "a weather column appears to be in another unit"},
+	{PartDoubtful, "a part of a strategy is probably a mistake"},
 	{RecordEdited, "the scenario in a record of a run was edited after the run"},
-	{ShallowZone, "a zone's soil holds too little for single days; the value counts them"},
-	{StartsOverlap, "a program starts while it still runs; the value is how long it takes"},
+	{ShallowZone, "a zone's soil stores less water than plants use on some days; the value is the number of days"},
+	{StartsOverlap, "a program starts before its previous start has finished; the value is its duration"},
 }
 
 // WarningCodes returns the description of every code. The slice is the caller's.

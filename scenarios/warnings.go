@@ -10,18 +10,18 @@ import (
 	"loamledger/weather/quantity"
 )
 
-// A Warning is something in a scenario that can be meant and is more often a
-// slip. It keeps nothing from running, and is told beside the results.
+// A Warning reports a value that is valid but probably a mistake. It does not
+// stop a run and is shown with the results.
 type Warning struct {
 	Code     WarningCode
-	Pos      diag.Pos // empty where no single place is to blame
-	Zone     string   // empty where no single zone is concerned; so are the next two
+	Pos      diag.Pos // empty if there is no single position
+	Zone     string   // empty if it is not about a single zone; likewise the next two
 	Program  string
 	Strategy string
 	Column   string  // of the weather, by its key
-	Value    float64 // what is hard to believe; only with Unit
-	Unit     string  // base unit of Value; empty where there is no number
-	Text     string  // a sentence without capital and full stop
+	Value    float64 // the implausible value; only with Unit
+	Unit     string  // base unit of Value; empty if there is no number
+	Text     string  // a sentence without initial capital and period
 }
 
 func (w Warning) String() string {
@@ -31,13 +31,12 @@ func (w Warning) String() string {
 	return w.Pos.String() + ": " + w.Text
 }
 
-// largeZoneM2 is the area above which a zone is more likely one with a slip in
-// its unit: 20 acres, far more than one valve waters in a landscape (common
-// practice, no source).
+// largeZoneM2 is the area above which the unit is probably wrong: 20 acres, far
+// more than one valve waters in a landscape (common practice, no source).
 const largeZoneM2 = 20 * quantity.AcreM2
 
-// Place returns where the input of the given key stands; the zero Pos for one
-// that was not given.
+// Place returns the position of the input with the given key; the zero Pos if
+// it was not given.
 func (sc *Scenario) Place(key string) diag.Pos {
 	for _, in := range sc.Inputs {
 		if in.Key == key && !in.Defaulted {
@@ -47,23 +46,23 @@ func (sc *Scenario) Place(key string) diag.Pos {
 	return diag.Pos{}
 }
 
-// Warn adds w, with the text that format and args make.
+// Warn adds w, with its text made from format and args.
 func (sc *Scenario) Warn(w Warning, format string, args ...any) {
 	w.Text = fmt.Sprintf(format, args...)
 	sc.Warnings = append(sc.Warnings, w)
 }
 
-// lookOver warns of what is read without a fault and hard to believe.
+// lookOver warns of values that are valid but implausible.
 func (sc *Scenario) lookOver() {
 	watered := sc.watered()
 	for i := range sc.Zones {
 		z := &sc.Zones[i]
 		if z.AreaM2 > largeZoneM2 {
 			sc.Warn(Warning{Code: LargeZone, Pos: sc.Place("zones." + z.Name + ".area"), Zone: z.Name, Value: z.AreaM2, Unit: "m²"},
-				"zone %q has %s: that is much for one valve; check the number and its unit", z.Name, sc.bigArea(z.AreaM2))
+				"zone %q has %s, which is large for one valve; check the number and its unit", z.Name, sc.bigArea(z.AreaM2))
 		}
 		if !watered[i] {
-			sc.Warn(Warning{Code: NeverWatered, Pos: z.Pos, Zone: z.Name}, "zone %q is in no program and no refill of any strategy: it is never watered", z.Name)
+			sc.Warn(Warning{Code: NeverWatered, Pos: z.Pos, Zone: z.Name}, "zone %q is never watered: no program or refill includes it", z.Name)
 		}
 	}
 	for i := range sc.Programs {
@@ -71,7 +70,7 @@ func (sc *Scenario) lookOver() {
 	}
 }
 
-// bigArea writes a large area in the unit people know it by.
+// bigArea writes a large area in acres or hectares.
 func (sc *Scenario) bigArea(m2 float64) string {
 	if sc.Units == quantity.US {
 		return quantity.Number(m2/quantity.AcreM2, 1) + " acres"
@@ -79,7 +78,7 @@ func (sc *Scenario) bigArea(m2 float64) string {
 	return quantity.Number(m2/1e4, 1) + " ha"
 }
 
-// warnOf warns of what a part says may not be meant.
+// warnOf adds the warnings of a part.
 func (g group) warnOf(part strategy.Part, name string, n *Node) {
 	w, err := strategy.WarningsOf(part, g.zones)
 	if err != nil {
@@ -91,8 +90,8 @@ func (g group) warnOf(part strategy.Part, name string, n *Node) {
 	}
 }
 
-// warningsOf returns what parts say of themselves for warnings. Reading has
-// refused those that say nothing.
+// warningsOf returns what the parts of a strategy report for warnings. Reading
+// has rejected parts that report nothing.
 func (sc *Scenario) warningsOf(st *strategy.Strategy) (out []strategy.Warnings) {
 	names := make([]string, len(sc.Zones))
 	for i := range sc.Zones {
@@ -119,9 +118,9 @@ func (sc *Scenario) watered() []bool {
 	return out
 }
 
-// overlappingStarts warns of a start that comes while the one before it still
-// runs. Zones run one after another; the pauses of one are used by the next, so
-// that a start takes at least all minutes, and at least the minutes and pauses
+// overlappingStarts warns of a start before the previous one has finished.
+// Zones run one after another, and one runs while another soaks, so a start
+// takes at least the sum of all run times, and at least the run time and soaks
 // of any one zone.
 func (sc *Scenario) overlappingStarts(p *strategy.Program) {
 	sum, longest := 0.0, 0.0
@@ -136,9 +135,9 @@ func (sc *Scenario) overlappingStarts(p *strategy.Program) {
 	for i := 1; i < len(starts); i++ {
 		if gap := float64(starts[i] - starts[i-1]); gap < run {
 			sc.Warn(Warning{Code: StartsOverlap, Pos: sc.Place("programs." + p.Name + ".starts"), Program: p.Name, Value: run, Unit: "min"},
-				"program %q starts at %s while its start at %s still runs: that takes at least %s", p.Name,
+				"program %q starts at %s before its start at %s has finished, which takes at least %s", p.Name,
 				clockTime(starts[i]), clockTime(starts[i-1]), quantity.Format(run, quantity.Duration, sc.Units))
-			return // of several, the first says enough
+			return // one warning per program is enough
 		}
 	}
 }

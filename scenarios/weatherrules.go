@@ -7,23 +7,23 @@ import (
 	"loamledger/weather/quantity"
 )
 
-// WeatherRules say how a record is filled and how its reference ET comes about
-// where it lacks something. The zero value leaves it to the published defaults.
+// WeatherRules set how gaps in a record are filled and how reference ET is
+// computed from incomplete data. The zero value uses the published defaults.
 type WeatherRules struct {
-	Declared     *File // describes a layout that no other fits; nil for none
-	MaxFillDays  int   // days of a year that may be filled; 0 is the default, below 0 none
-	MaxFillRun   int   // days in a row that may be filled; 0 is the default, below 0 none
-	ExcludeYears []int // years left out of rankings and means
-	// DewPointBelowC is how far the dew point is taken to lie below the day's
-	// lowest temperature where humidity is unknown [°C].
+	Declared     *File // describes an unknown layout; nil for none
+	MaxFillDays  int   // maximum days to fill in a year; 0 for the default, negative for none
+	MaxFillRun   int   // maximum days in a row to fill; 0 for the default, negative for none
+	ExcludeYears []int // years omitted from rankings and means
+	// DewPointBelowC is the assumed difference between minimum temperature and
+	// dew point if humidity is unknown [°C], 0 to 6.
 	DewPointBelowC float64
-	Coast          bool    // radiation from the temperature range as on a coast
-	UsualWindMS    float64 // wind at 2 m where it is unknown [m/s]; 0 is the default
-	Calibrate      bool    // scale ET from temperatures alone by the record's full days
-	ComputeETo     bool    // compute ETo even where the record carries it
+	Coast          bool    // a coastal site, for radiation from the temperature range
+	UsualWindMS    float64 // wind at 2 m if it is unknown [m/s]; 0 for the default
+	Calibrate      bool    // adjust ET from temperatures alone to the record's full days
+	ComputeETo     bool    // compute ETo even if the record has it
 }
 
-// The most that may be asked of the filling.
+// Maximum values.
 const (
 	mostFillDays  = 366
 	mostDewPointC = 6
@@ -39,7 +39,8 @@ func (g group) weatherRules(w *WeatherRules) {
 	w.MaxFillRun = g.fillDays("max_fill_run")
 	if n := g.has("exclude_years"); n != nil {
 		for _, item := range g.items(n) {
-			y, ok := g.parse(item, want{key: "exclude_years", shape: shape{bare: true}, min: 1700, max: 2200, whole: true, fix: "write whole years, as in [2011, 2014]"})
+			y, ok := g.parse(item, want{key: "exclude_years", shape: shape{bare: true}, min: 1700, max: 2200, whole: true,
+				fix: "write whole years, as in [2011, 2014]"})
 			if ok {
 				w.ExcludeYears = append(w.ExcludeYears, int(y))
 			}
@@ -73,8 +74,8 @@ func (g group) weatherRules(w *WeatherRules) {
 	}
 }
 
-// fillDays reads a limit of filling. In [WeatherRules] none at all is below 0,
-// since 0 is the default.
+// fillDays reads a fill limit. In [WeatherRules], negative means none, since 0
+// is the default.
 func (g group) fillDays(key string) int {
 	v, ok := g.number(want{key: key, shape: shape{dim: quantity.Days}, max: mostFillDays, whole: true, quiet: true})
 	switch {
@@ -86,8 +87,8 @@ func (g group) fillDays(key string) int {
 	return int(v)
 }
 
-// DegreesApart reads a difference of temperatures with its unit, such as "2 C"
-// or "4 F", in °C.
+// DegreesApart reads a temperature difference with its unit, such as "2 C" or
+// "4 F", and returns it in °C.
 func DegreesApart(text string) (float64, bool) {
 	_, unit := quantity.Cut(text)
 	v, err := quantity.Parse(text, quantity.Temperature)

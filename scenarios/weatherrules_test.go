@@ -7,8 +7,8 @@ import (
 	"loamledger/scenarios"
 )
 
-// A difference of 9 °F is one of 5 °C, by definition of the scales; 0 °F apart
-// is 0 and not −17.8 °C.
+// A difference of 9 °F is 5 °C, by definition of the scales; 0 °F apart is 0
+// and not −17.8 °C.
 func TestDegreesApart(t *testing.T) {
 	for text, want := range map[string]float64{"2 C": 2, "0 C": 0, "9 F": 5, "0 F": 0, "3.6 °F": 2} {
 		got, ok := scenarios.DegreesApart(text)

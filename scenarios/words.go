@@ -24,11 +24,11 @@ func listed(words []string) string {
 	return strings.Join(words[:len(words)-1], ", ") + " or " + words[len(words)-1]
 }
 
-// didYouMean is the fix for a word that is none of those known: the nearest
-// of them, or those that hold the word, or all.
+// didYouMean is the fix for an unknown word: the nearest known word, the known
+// words that contain it, or all of them.
 func (b *builder) didYouMean(word string, known []string) string {
 	if b.faults.Len() >= diag.Most {
-		return "" // it will not be shown, and a hostile file could ask for many
+		return "" // it would not be shown, and a hostile file could ask for many
 	}
 	if near := nearest(word, known); near != "" {
 		return fmt.Sprintf("did you mean %q?", near) + knownToo(known)
@@ -47,15 +47,15 @@ func (b *builder) didYouMean(word string, known []string) string {
 	return "write one of: " + parted(known)
 }
 
-// knownToo adds a short list of what else is known.
+// knownToo adds the known words if the list is short.
 func knownToo(known []string) string {
 	if text := parted(known); len(known) > 1 && len(text) < 100 {
-		return " Known: " + text
+		return " Valid: " + text
 	}
 	return ""
 }
 
-// parted lists words that may hold commas themselves.
+// parted joins words, with semicolons if a word has a comma.
 func parted(words []string) string {
 	for _, w := range words {
 		if strings.Contains(w, ",") {

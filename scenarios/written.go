@@ -11,17 +11,17 @@ import (
 	"loamledger/weather/quantity"
 )
 
-// A Writer writes strategies as the programs and strategies of a scenario, in
-// YAML, to paste and replay. Any part can be written: its kind says how, and its
-// parameters say what they are.
+// A Writer writes strategies as programs and strategies in YAML, to paste into
+// a scenario. It can write any part, since kinds and parameters describe
+// themselves.
 type Writer struct {
 	Zones []string // names, in order
 
 	programs, strategies strings.Builder
 }
 
-// Add writes a strategy. Names of its programs get a prefix, so that those of
-// several strategies differ. The error is a [*strategy.UnsaidError].
+// Add writes a strategy. The prefix makes the names of its programs unique. The
+// error is a [*strategy.UnsaidError].
 func (w *Writer) Add(st *strategy.Strategy, prefix string) error {
 	var once, lists []string // keys, in order; lists of parts come last
 	parts := map[string][]string{}
@@ -64,7 +64,7 @@ func (w *Writer) Add(st *strategy.Strategy, prefix string) error {
 	return nil
 }
 
-// String returns what was added, as text that can stand in a scenario.
+// String returns the added strategies as scenario text.
 func (w *Writer) String() string {
 	head := ""
 	if w.programs.Len() > 0 {
@@ -73,8 +73,8 @@ func (w *Writer) String() string {
 	return head + "strategies:\n" + w.strategies.String()
 }
 
-// part writes the value of a part: what must be written, then what is not at
-// its default.
+// part writes the value of a part: required parameters first, then those that
+// differ from their defaults.
 func (w *Writer) part(params []strategy.Param, prefix string) string {
 	if len(params) == 1 && params[0].Key == "" {
 		return w.value(&params[0], prefix)
@@ -91,8 +91,8 @@ func (w *Writer) part(params []strategy.Param, prefix string) string {
 	return "{" + strings.Join(texts, ", ") + "}"
 }
 
-// atDefault reports whether reading a scenario without the parameter gives the
-// value it has.
+// atDefault reports whether omitting the parameter from a scenario gives the
+// same value.
 func atDefault(p *strategy.Param) bool {
 	v := p.Value()
 	switch p.Type {
@@ -110,14 +110,14 @@ func atDefault(p *strategy.Param) bool {
 	return !v.Given
 }
 
-// unwritable reports whether a parameter is at a default that no number a person
-// may write stands for.
+// unwritable reports whether a parameter has a default outside the range that a
+// scenario may give.
 func unwritable(p *strategy.Param) bool {
 	v := p.Value().Number
 	return (p.Type == strategy.Quantity || p.Type == strategy.Number) && (v < p.Min || v > p.Max) && atDefault(p)
 }
 
-// value writes one value as the reader takes it.
+// value writes one value in the form the reader accepts.
 func (w *Writer) value(p *strategy.Param, prefix string) string {
 	v := p.Value()
 	list := func(texts []string) string { return "[" + strings.Join(texts, ", ") + "]" }
@@ -192,7 +192,8 @@ func (w *Writer) define(list []strategy.Program, prefix string) {
 				minutes = append(minutes, inQuotes(w.Zones[z])+": "+plain(m))
 			}
 		}
-		fmt.Fprintf(b, "  - name: %s\n    days: %s\n    starts: [%s]\n    minutes: {%s}\n", inQuotes(prefix+p.Name), daysYAML(p.Days), strings.Join(starts, ", "), strings.Join(minutes, ", "))
+		fmt.Fprintf(b, "  - name: %s\n    days: %s\n    starts: [%s]\n    minutes: {%s}\n", inQuotes(prefix+p.Name), daysYAML(p.Days),
+			strings.Join(starts, ", "), strings.Join(minutes, ", "))
 		if p.Cycle > 0 {
 			fmt.Fprintf(b, "    cycle: %s min\n    soak: %s min\n", plain(p.Cycle), plain(p.Soak))
 		}
@@ -228,7 +229,7 @@ func daysYAML(r strategy.DayRule) string {
 	return "any"
 }
 
-// plain writes a number without the noise of a conversion to percent.
+// plain writes a number without rounding noise from the conversion to percent.
 func plain(v float64) string {
 	if v != math.Trunc(v) {
 		v = math.Round(v*1e9) / 1e9
@@ -236,5 +237,5 @@ func plain(v float64) string {
 	return strconv.FormatFloat(v, 'f', -1, 64)
 }
 
-// inQuotes writes a name so that YAML takes it as text.
+// inQuotes quotes a name for YAML.
 func inQuotes(s string) string { return "'" + strings.ReplaceAll(s, "'", "''") + "'" }

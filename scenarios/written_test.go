@@ -14,7 +14,8 @@ import (
 	"loamledger/weather/quantity"
 )
 
-const twoZones = "  - {name: bed, area: 1 m2, plant: cool-season turf, sprinkler: spray}\n  - {name: front lawn, area: 1 m2, plant: cool-season turf, sprinkler: spray}"
+const twoZones = "  - {name: bed, area: 1 m2, plant: cool-season turf, sprinkler: spray}\n  - {name: front lawn, area: 1 m2, " +
+	"plant: cool-season turf, sprinkler: spray}"
 
 // writtenAgain writes a strategy, reads what was written and returns both.
 func writtenAgain(t *testing.T, st *strategy.Strategy) (string, *strategy.Strategy) {
@@ -28,8 +29,8 @@ func writtenAgain(t *testing.T, st *strategy.Strategy) (string, *strategy.Strate
 	return w.String(), &sc.Strategies[0]
 }
 
-// another returns a value of a parameter that is not its default, as far as
-// there is one.
+// another returns a value of a parameter other than its default, if there is
+// one.
 func another(p *strategy.Param, prog strategy.Program) strategy.Value {
 	v := strategy.Value{Given: true}
 	switch p.Type {
@@ -66,10 +67,11 @@ func another(p *strategy.Param, prog strategy.Program) strategy.Value {
 	return v
 }
 
-// TestEveryPartIsReadAsWritten: a part of every kind, no parameter at its
-// default, is read as it was written, to a rounding of the text.
+// TestEveryPartIsReadAsWritten: a part of every kind, with no parameter at its
+// default, is read as written, to the rounding of the text.
 func TestEveryPartIsReadAsWritten(t *testing.T) {
-	prog := strategy.Program{Name: "a 'short' one", Days: strategy.DayRule{Kind: strategy.Weekdays, Weekdays: [7]bool{0: true, 3: true}}, Starts: []int{330, 1200}, Minutes: []float64{0, 12.5},
+	prog := strategy.Program{Name: "a 'short' one", Days: strategy.DayRule{Kind: strategy.Weekdays, Weekdays: [7]bool{0: true, 3: true}},
+		Starts: []int{330, 1200}, Minutes: []float64{0, 12.5},
 		Cycle: 5, Soak: 30, From: cal.Of(2013, 4, 1), To: cal.Of(2014, 3, 31), RampTo: 0.4}
 	for _, k := range strategy.Kinds() {
 		b := k.Blank()
@@ -135,8 +137,8 @@ func TestEveryPartIsReadAsWritten(t *testing.T) {
 	}
 }
 
-// TestAutoIsReadAsWritten: percentages from the record stay such, and a part at
-// its defaults is written with what must be written alone.
+// TestAutoIsReadAsWritten: percentages from the record stay auto, and a part at
+// its defaults is written with required parameters only.
 func TestAutoIsReadAsWritten(t *testing.T) {
 	lawns := strategy.Programs{List: []strategy.Program{{Name: "lawns", Starts: []int{300}, Minutes: []float64{10, 0}}}}
 	text, st := writtenAgain(t, &strategy.Strategy{Name: "auto", Parts: []strategy.Part{lawns, strategy.Monthly{Auto: true}, strategy.FrostHold{BelowC: 2}, strategy.RainHold{AtLeastMM: 6, DryOut: 1, Seed: 1}}})
@@ -145,8 +147,8 @@ func TestAutoIsReadAsWritten(t *testing.T) {
 	}
 }
 
-// TestEveryKindAnswers: a part of every kind, as in its example, answers all
-// that may be asked of it, and is written at its defaults as it is read.
+// TestEveryKindAnswers: a part of every kind, as in its example, answers every
+// question about it, and is written at its defaults as it is read.
 func TestEveryKindAnswers(t *testing.T) {
 	w := sim.Weather{Start: cal.Of(2014, 1, 1), EToMM: make([]float64, 365), RainMM: make([]float64, 365), TminC: make([]float64, 365)}
 	for i := range w.EToMM {

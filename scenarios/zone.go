@@ -11,8 +11,8 @@ import (
 	"loamledger/weather/quantity"
 )
 
-// nameZones reads the names of the zones first, since programs and strategies
-// may be judged although a zone has other faults.
+// nameZones reads the zone names first, so that programs and strategies can be
+// checked even if a zone has other errors.
 func (b *builder) nameZones(top group) {
 	n := top.node.Get("zones")
 	if n == nil || n.Kind != List {
@@ -57,7 +57,8 @@ func (b *builder) readZone(node *Node, name, where string) {
 	if rootOK && soil.awcOK {
 		z.TAWMM = z.AWCMMPerM * z.RootDepthM // FAO-56 eq. 82
 		if z.TAWMM < 0.5 {
-			b.fault(diag.OutOfRange, node.Pos, "check awc and root_depth", "%s: TAW is %s: the soil would hold next to no water", where, quantity.Format(z.TAWMM, quantity.Depth, b.sc.Units))
+			b.fault(diag.OutOfRange, node.Pos, "check awc and root_depth", "%s: TAW is %s: the soil holds almost no water", where,
+				quantity.Format(z.TAWMM, quantity.Depth, b.sc.Units))
 		}
 	}
 	r.store(&z)
@@ -67,7 +68,7 @@ func (b *builder) readZone(node *Node, name, where string) {
 
 func (r *zoneReader) rootDepth(plantOK bool) bool {
 	if !plantOK && r.node.Get("root_depth") == nil {
-		return false // the plant is at fault, and would have said
+		return false // the plant's error has been reported
 	}
 	_, ok := r.number("root_depth")
 	return ok
@@ -90,7 +91,7 @@ func (r *zoneReader) zoneStrips(z *Zone) {
 	}
 }
 
-// zoneRain settles the rain rule and, where it needs one, the curve number.
+// zoneRain determines the rain rule and, if needed, the curve number.
 func (g *zoneReader) zoneRain(z *Zone, plant catalogue.Plant, soil soilRead) {
 	n := g.has("rain")
 	if n == nil {
@@ -117,7 +118,8 @@ func (g *zoneReader) zoneRain(z *Zone, plant catalogue.Plant, soil soilRead) {
 			}
 		}
 		if cover == "" {
-			g.fault(diag.UnknownName, c.Pos, g.didYouMean(c.Text, catalogue.CoverNames()), "%s: cover is %s, which is not known", g.where, c.what())
+			g.fault(diag.UnknownName, c.Pos, g.didYouMean(c.Text, catalogue.CoverNames()), "%s: cover is %s, which is not in the catalog", g.where,
+				c.what())
 			return
 		}
 	}
@@ -134,7 +136,7 @@ func (g *zoneReader) zoneRain(z *Zone, plant catalogue.Plant, soil soilRead) {
 		}
 		return
 	case cover == "":
-		return // the plant is at fault
+		return // the plant has an error
 	}
 	if !coverGiven {
 		g.defaultedWord(g.path("cover"), cover, catalogue.Guess, catalogue.CoverGuess)
@@ -154,7 +156,8 @@ func RateFromFlow(flowLMin, areaM2 float64) float64 { return 60 * flowLMin / are
 // FlowFromRate is the inverse of [RateFromFlow].
 func FlowFromRate(rateMMH, areaM2 float64) float64 { return rateMMH * areaM2 / 60 }
 
-// disagree is how far a stated rate may be from the one that flow and area give.
+// disagree is the maximum relative difference between a stated rate and the
+// rate from flow and area.
 const disagree = 0.10
 
 func (r *zoneReader) sprinkler(z *Zone, areaOK bool) {
@@ -178,7 +181,7 @@ func (r *zoneReader) sprinkler(z *Zone, areaOK bool) {
 	}
 	kind, ok := catalogue.FindSprinkler(n.Text)
 	if !ok {
-		s.fault(diag.UnknownName, n.Pos, s.didYouMean(n.Text, catalogue.SprinklerNames()), "%s: kind %s is not known", s.where, quoted(n.Text))
+		s.fault(diag.UnknownName, n.Pos, s.didYouMean(n.Text, catalogue.SprinklerNames()), "%s: unknown kind %s", s.where, quoted(n.Text))
 		return
 	}
 	z.Sprinkler, r.basis.Kind, r.bad["sprinkler"] = kind.Name, kind, false
@@ -187,7 +190,8 @@ func (r *zoneReader) sprinkler(z *Zone, areaOK bool) {
 	r.uniformity(z)
 }
 
-// uniformity settles DU_LQ: stated, from the catches of a test, or the kind's.
+// uniformity determines DU_LQ: stated, from catch cans, or the default of the
+// sprinkler kind.
 func (r *zoneReader) uniformity(z *Zone) {
 	g := r.groups["sprinkler"]
 	cans := g.has("catch_cans")
@@ -201,7 +205,7 @@ func (r *zoneReader) uniformity(z *Zone) {
 	}
 }
 
-// rate settles rate and flow, of which either follows from the other.
+// rate determines rate and flow; each follows from the other.
 func (zr *zoneReader) rate(z *Zone, kind catalogue.Sprinkler, areaOK bool) {
 	g := zr.groups["sprinkler"]
 	r, rateOK := zr.number("sprinkler.rate")
@@ -212,7 +216,8 @@ func (zr *zoneReader) rate(z *Zone, kind catalogue.Sprinkler, areaOK bool) {
 		return // reported
 	case !hasRate && !hasFlow:
 		if !kind.Rate.Known() {
-			g.fault(diag.MissingKey, g.node.Pos, "add rate, such as 0.5 in/h, or flow, such as 4 gpm", "%s: a rate cannot be presumed for %s", g.where, kind.Name)
+			g.fault(diag.MissingKey, g.node.Pos, "add rate, such as 0.5 in/h, or flow, such as 4 gpm", "%s: no default rate for %s", g.where,
+				kind.Name)
 			return
 		}
 		r = kind.Rate.Value
@@ -224,7 +229,8 @@ func (zr *zoneReader) rate(z *Zone, kind catalogue.Sprinkler, areaOK bool) {
 		implied := RateFromFlow(f, z.AreaM2)
 		if math.Abs(implied-r) > disagree*r {
 			sys := g.sc.Units
-			g.fault(diag.Conflict, g.node.Get("rate").Pos, "correct rate, flow (at "+g.node.Get("flow").Pos.String()+") or area; leave out the one you trust least",
+			fix := "correct rate, flow (at " + g.node.Get("flow").Pos.String() + ") or area, or remove the one you trust least"
+			g.fault(diag.Conflict, g.node.Get("rate").Pos, fix,
 				"%s: rate %s and flow %s disagree: that flow on %s is %s", g.where, g.node.Get("rate").Text, g.node.Get("flow").Text,
 				quantity.Format(z.AreaM2, quantity.Area, sys), quantity.Format(implied, quantity.Rate, sys))
 			return
@@ -232,7 +238,8 @@ func (zr *zoneReader) rate(z *Zone, kind catalogue.Sprinkler, areaOK bool) {
 	case hasFlow:
 		r = RateFromFlow(f, z.AreaM2)
 		if r > zr.param("sprinkler.rate").Max {
-			g.fault(diag.OutOfRange, g.node.Get("flow").Pos, "check flow and area", "%s: flow %s on %s is %s, more than any sprinkler puts down", g.where,
+			g.fault(diag.OutOfRange, g.node.Get("flow").Pos, "check flow and area", "%s: flow %s on %s is %s, more than any sprinkler applies",
+				g.where,
 				g.node.Get("flow").Text, quantity.Format(z.AreaM2, quantity.Area, g.sc.Units), quantity.Format(r, quantity.Rate, g.sc.Units))
 			return
 		}

@@ -11,34 +11,34 @@ import (
 
 // A ZoneParam is one parameter of a zone, declared once, in [ZoneParams]. The
 // readers of YAML and of the CSV table of zones, the list of inputs and
-// defaults, run.json, explain and the catalogue command take it from there.
+// defaults, run.json, explain and the catalog command all use this declaration.
 //
-// A parameter with Set is a number that is read without further code, but for
-// those that others rest on. The rest hang together, such as rate and flow, and
-// are read by name.
+// A parameter with Set is a number that needs no further code, unless other
+// parameters depend on it. The others depend on each other, such as rate and
+// flow, and are read by name.
 type ZoneParam struct {
 	Key      string             // place in a zone of a scenario, such as "sprinkler.spray_loss"
 	Column   string             // column in the CSV table of zones; empty for none
 	Doc      string             // what it is, in a few words
-	Words    bool               // it is not a number: a name, a list, true or false
+	Words    bool               // not a number: a name, a list, true or false
 	Dim      quantity.Dimension // of a number with a unit
 	Bare     bool               // a number without a unit
 	Min, Max float64            // inclusive range of a number, in the base unit
-	Above    bool               // Min itself is refused
-	Optional bool               // it may be left out, and nothing stands in
-	Required bool               // a zone cannot do without it, whatever it names
-	Fix      string             // what to write instead, where the usual text says too little
-	// Default is used where the parameter is not given. A figure without a
-	// source is no default. Rests says what it depends on, such as "plant".
+	Above    bool               // Min itself is excluded
+	Optional bool               // may be omitted; has no default
+	Required bool               // required in every zone
+	Fix      string             // what to write instead, if the usual text is not enough
+	// Default is used if the parameter is not given; a figure without a source
+	// means no default. Rests names what it depends on, such as "plant".
 	Default func(ZoneBasis) catalogue.Figure
 	Rests   string
-	// Set puts the number, in the base unit, where the zone keeps it.
+	// Set stores the number, in the base unit, in the zone.
 	Set func(z *Zone, v float64)
-	// named is set for a number with Set that is read by name all the same, since
-	// others rest on it.
+	// named marks a number with Set that is still read by name, since other
+	// parameters depend on it.
 	named bool
-	// recorded returns the parameter as the zone has it in the end, nil where it
-	// has none; without it the number read is the record.
+	// recorded returns the parameter's final value in the zone, nil if it has
+	// none. If recorded is nil, the number read is recorded.
 	recorded func(z *Zone) *Node
 }
 
@@ -54,7 +54,7 @@ type ZoneBasis struct {
 type ZoneValue struct {
 	Key     string
 	Numeric bool
-	Number  float64 // in the base unit, where Numeric
+	Number  float64 // in the base unit, if Numeric
 	Node    *Node   // as a scenario can write it, exactly
 	shape   shape
 }
@@ -88,7 +88,7 @@ func (v *ZoneValue) Text(sys quantity.System) string {
 	return v.Node.Text
 }
 
-// split parts the key into the group it stands in, or "", and its own name.
+// split splits the key into its group, or "", and its own name.
 func (p *ZoneParam) split() (outer, own string) {
 	if outer, own, nested := strings.Cut(p.Key, "."); nested {
 		return outer, own
@@ -98,7 +98,7 @@ func (p *ZoneParam) split() (outer, own string) {
 
 func (p *ZoneParam) shape() shape { return shape{dim: p.Dim, bare: p.Bare} }
 
-// want is how the parameter is read where its default rests on basis.
+// want describes how to read the parameter, with its default from basis.
 func (p *ZoneParam) want(basis ZoneBasis) want {
 	_, own := p.split()
 	w := want{key: own, shape: p.shape(), min: p.Min, max: p.Max, above: p.Above, quiet: p.Optional, fix: p.Fix}
@@ -108,8 +108,7 @@ func (p *ZoneParam) want(basis ZoneBasis) want {
 	return w
 }
 
-// zoneKeys lists the keys that may stand in a group of a zone, "" being the
-// zone itself.
+// zoneKeys lists the valid keys of a group in a zone, "" for the zone itself.
 func zoneKeys(list []ZoneParam, outer string) []string {
 	var keys []string
 	seen := map[string]bool{}

@@ -9,7 +9,7 @@ import (
 )
 
 // ZoneParams returns every parameter of a zone, in the order of the columns of
-// a CSV table of zones. This is the one place where a parameter is declared.
+// a CSV table of zones. Parameters are declared only here.
 func ZoneParams() []ZoneParam {
 	var list []ZoneParam
 	for _, part := range [][]ZoneParam{plantParams(), soilParams(), groundParams(), sprinklerParams(), balanceParams()} {
@@ -18,7 +18,7 @@ func ZoneParams() []ZoneParam {
 	return list
 }
 
-// word records a text; an empty one is not there.
+// word records a text, or nothing if it is empty.
 func word(of func(z *Zone) string) func(*Zone) *Node {
 	return func(z *Zone) *Node {
 		text := of(z)
@@ -29,8 +29,8 @@ func word(of func(z *Zone) string) func(*Zone) *Node {
 	}
 }
 
-// unlessStore leaves a parameter out of the record of a plain store, to which
-// it means nothing.
+// unlessStore omits a parameter from the record of a plain store, where it has
+// no meaning.
 func unlessStore(of func(z *Zone) *Node) func(*Zone) *Node {
 	return func(z *Zone) *Node {
 		if z.WorkingStorage {
@@ -40,7 +40,7 @@ func unlessStore(of func(z *Zone) *Node) func(*Zone) *Node {
 	}
 }
 
-// figure records a number that the zone keeps.
+// figure records a number of the zone.
 func figure(s shape, of func(z *Zone) float64) func(*Zone) *Node {
 	return func(z *Zone) *Node { return scalar(exact(of(z), s)) }
 }
@@ -52,11 +52,11 @@ func always(f catalogue.Figure) func(ZoneBasis) catalogue.Figure {
 func plantParams() []ZoneParam {
 	bare := shape{bare: true}
 	return []ZoneParam{
-		{Key: "name", Column: "name", Doc: "what the rest of the scenario calls the zone", Words: true, Required: true,
+		{Key: "name", Column: "name", Doc: "name of the zone", Words: true, Required: true,
 			recorded: word(func(z *Zone) string { return z.Name })},
 		{Key: "area", named: true, Column: "area", Doc: "watered area", Dim: quantity.Area, Max: 1e7, Above: true, Required: true,
 			Set: func(z *Zone, v float64) { z.AreaM2 = v }},
-		{Key: "plant.name", Column: "plant", Doc: "a planting of the catalogue", Words: true,
+		{Key: "plant.name", Column: "plant", Doc: "planting, from the catalog", Words: true,
 			recorded: word(func(z *Zone) string { return z.Plant })},
 		{Key: "plant.group", Doc: "kind of plants", Words: true,
 			recorded: func(z *Zone) *Node {
@@ -65,7 +65,7 @@ func plantParams() []ZoneParam {
 				}
 				return scalar(z.PlantGroup.String())
 			}},
-		{Key: "plant.k", Column: "k", Doc: "plant coefficient, a number or twelve of them", Bare: true, Max: maxK,
+		{Key: "plant.k", Column: "k", Doc: "plant coefficient: one number or twelve", Bare: true, Max: maxK,
 			recorded: func(z *Zone) *Node {
 				list := &Node{Kind: List}
 				for _, k := range z.PlantK {
@@ -81,11 +81,11 @@ func plantParams() []ZoneParam {
 				return catalogue.DefaultP()
 			},
 			recorded: unlessStore(figure(bare, func(z *Zone) float64 { return z.P }))},
-		{Key: "plant.p_adjust", Doc: "whether p follows the day's ETc", Words: true,
+		{Key: "plant.p_adjust", Doc: "adjust p for the day's ETc", Words: true,
 			recorded: unlessStore(word(func(z *Zone) string { return strconv.FormatBool(!z.PConstant) }))},
 		{Key: "coefficients", Column: "coefficients", Doc: "set of plant coefficients", Words: true,
 			recorded: func(*Zone) *Node { return nil }}, // plant.k has them
-		{Key: "density", named: true, Column: "density", Doc: "density of the planting, 1 being average", Bare: true, Min: 0.2, Max: 1.5,
+		{Key: "density", named: true, Column: "density", Doc: "density of the planting; 1 is average", Bare: true, Min: 0.2, Max: 1.5,
 			Default: always(catalogue.DefaultDensity()),
 			Set:     func(z *Zone, v float64) { z.Density = v }},
 		{Key: "microclimate", named: true, Column: "microclimate", Doc: "1 in the open, less in shade, more beside hot walls",
@@ -99,7 +99,7 @@ func plantParams() []ZoneParam {
 
 func soilParams() []ZoneParam {
 	return []ZoneParam{
-		{Key: "soil.name", Column: "soil", Doc: "a soil of the catalogue", Words: true,
+		{Key: "soil.name", Column: "soil", Doc: "soil, from the catalog", Words: true,
 			recorded: word(func(z *Zone) string { return z.Soil })},
 		{Key: "soil.awc", named: true, Column: "awc", Doc: "available water capacity", Dim: quantity.Capacity, Min: 10, Max: 500,
 			Rests: "soil", Default: func(b ZoneBasis) catalogue.Figure { return b.Soil.AWC },
@@ -108,7 +108,7 @@ func soilParams() []ZoneParam {
 		{Key: "soil.intake", named: true, Column: "intake", Doc: "intake rate", Dim: quantity.Rate, Max: 500, Above: true,
 			Rests: "soil", Default: func(b ZoneBasis) catalogue.Figure { return b.Soil.Intake },
 			Set: func(z *Zone, v float64) { z.IntakeMMH = v }},
-		{Key: "soil.surface_storage", named: true, Column: "surface_storage", Doc: "water the surface holds before it runs off",
+		{Key: "soil.surface_storage", named: true, Column: "surface_storage", Doc: "depth of water on the surface before it runs off",
 			Dim: quantity.Depth, Max: 100,
 			Rests: "soil", Default: func(b ZoneBasis) catalogue.Figure { return b.Soil.SurfaceStorage(b.Slope) },
 			Set: func(z *Zone, v float64) { z.SurfaceStorageMM = v }},
@@ -134,9 +134,9 @@ func groundParams() []ZoneParam {
 		{Key: "slope", named: true, Column: "slope", Doc: "slope of the ground", Dim: quantity.Fraction, Max: 1.5,
 			Default: always(catalogue.DefaultSlope()),
 			Set:     func(z *Zone, v float64) { z.SlopeShare = v }},
-		{Key: "root_depth", named: true, Column: "root_depth", Doc: "depth that holds most of the roots",
+		{Key: "root_depth", named: true, Column: "root_depth", Doc: "depth that contains most of the roots",
 			Dim: quantity.Length, Max: 5, Above: true,
-			Fix:     "write the depth that holds most of the roots, such as 6 in or 15 cm",
+			Fix:     "write the depth that contains most of the roots, such as 6 in or 15 cm",
 			Rests:   "plant",
 			Default: func(b ZoneBasis) catalogue.Figure { return b.Plant.RootDepth },
 			Set:     func(z *Zone, v float64) { z.RootDepthM = v }},
@@ -146,7 +146,7 @@ func groundParams() []ZoneParam {
 func sprinklerParams() []ZoneParam {
 	share := func(key, doc, fix string, set func(z *Zone, v float64)) ZoneParam {
 		return ZoneParam{Key: "sprinkler." + key, Column: key, Doc: doc, Dim: quantity.Fraction, Max: 0.9,
-			Default: always(none("none presumed")), Fix: fix, Set: set}
+			Default: always(none("none assumed")), Fix: fix, Set: set}
 	}
 	fraction := shape{dim: quantity.Fraction}
 	return []ZoneParam{
@@ -170,23 +170,23 @@ func sprinklerParams() []ZoneParam {
 			}},
 		{Key: "sprinkler.uniformity", Column: "uniformity", Doc: "low-quarter distribution uniformity", Dim: quantity.Fraction, Min: 0.25, Max: 1,
 			Rests: "sprinkler", Default: func(b ZoneBasis) catalogue.Figure { return b.Kind.DU },
-			Fix:      "write the low-quarter distribution uniformity, from 25 % to 100 %",
+			Fix:      "write the low-quarter distribution uniformity, from 25% to 100%",
 			recorded: unlessStore(figure(fraction, func(z *Zone) float64 { return z.DULQ }))},
 		{Key: "sprinkler.catch_cans", Doc: "catches of a can test, instead of uniformity", Words: true,
 			recorded: func(*Zone) *Node { return nil }}, // uniformity has them
 		{Key: "sprinkler.spray_loss", Column: "spray_loss", Doc: "share lost in the air", Dim: quantity.Fraction, Max: 0.5,
 			Rests: "sprinkler", Default: func(b ZoneBasis) catalogue.Figure { return b.Kind.Loss },
-			Fix: "write the share of the water lost in the air, from 0 % to 50 %",
+			Fix: "write the share of the water lost in the air, from 0% to 50%",
 			Set: func(z *Zone, v float64) { z.LossShare = v }},
 		share("overspray", "share that lands outside the zone",
-			"write the share of the water that lands outside the zone, from 0 % to 90 %",
+			"write the share of the water that lands outside the zone, from 0% to 90%",
 			func(z *Zone, v float64) { z.OversprayShare = v }),
 		share("broken_heads", "share lost through broken heads",
 			"write the share of the water lost through broken heads, from 0 % to 90 %",
 			func(z *Zone, v float64) { z.BrokenShare = v }),
 		{Key: "sprinkler.fill_drain", Column: "fill_drain", Doc: "water that fills and drains the pipes at each cycle",
 			Dim: quantity.Volume, Max: 10,
-			Default: always(none("pipes presumed to stay full")),
+			Default: always(none("pipes assumed to stay full")),
 			Fix:     "write the volume that fills and drains the pipes at each cycle, such as 3 gal",
 			Set:     func(z *Zone, v float64) { z.FillDrainMM = 1000 * v / z.AreaM2 }},
 	}
@@ -194,23 +194,23 @@ func sprinklerParams() []ZoneParam {
 
 func balanceParams() []ZoneParam {
 	return []ZoneParam{
-		{Key: "leak", Column: "leak", Doc: "flow that leaks day and night", Dim: quantity.Flow, Max: 1000,
-			Default: always(none("no leak presumed")),
+		{Key: "leak", Column: "leak", Doc: "leak flow, day and night", Dim: quantity.Flow, Max: 1000,
+			Default: always(none("no leak assumed")),
 			Fix:     "write the flow that leaks day and night, such as 0.1 gpm",
 			Set:     func(z *Zone, v float64) { z.LeakMMDay = v * 24 * 60 / z.AreaM2 }},
-		{Key: "strips", Column: "strips", Doc: "parts that stand for uneven watering", Bare: true, Min: 1, Max: 20,
-			Default:  always(catalogue.Figure{Value: 8, Grade: catalogue.Guess, Source: "enough for the low quarter to be two strips; our choice"}),
+		{Key: "strips", Column: "strips", Doc: "number of strips that model uneven watering", Bare: true, Min: 1, Max: 20,
+			Default:  always(catalogue.Figure{Value: 8, Grade: catalogue.Guess, Source: "enough for a low quarter of two strips; our choice"}),
 			recorded: unlessStore(figure(shape{bare: true}, func(z *Zone) float64 { return float64(z.Strips) }))},
-		{Key: "rain.method", Doc: "how rain is parted: curve number or share", Words: true,
+		{Key: "rain.method", Doc: "how rain is split: curve number or share", Words: true,
 			recorded: word(func(z *Zone) string {
 				if z.Rain.Method == sim.FixedShare {
 					return rainMethods()[1]
 				}
 				return rainMethods()[0]
 			})},
-		{Key: "rain.effective", Doc: "share of the rain that enters, for method share", Dim: quantity.Fraction, Max: 1,
+		{Key: "rain.effective", Doc: "share of rain that enters the soil, for method share", Dim: quantity.Fraction, Max: 1,
 			Default: always(catalogue.Figure{Value: 0.8, Low: 0.5, High: 1, Grade: catalogue.Memory,
-				Source: "80 % of gross rain, as in test protocols for weather-based controllers, from memory"}),
+				Source: "80% of gross rain, as in test protocols for weather-based controllers, from memory"}),
 			recorded: func(z *Zone) *Node {
 				if z.Rain.Method != sim.FixedShare {
 					return nil
@@ -237,5 +237,5 @@ func balanceParams() []ZoneParam {
 // rainMethods are the words for the rain rules.
 func rainMethods() []string { return []string{"curve number", "share"} }
 
-// balances are the words for what keeps a zone's water.
+// balances are the words for a zone's kind of water balance.
 func balances() []string { return []string{"root zone", "working storage"} }

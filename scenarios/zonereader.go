@@ -13,11 +13,11 @@ type zoneReader struct {
 	z      *Zone
 	basis  ZoneBasis
 	groups map[string]group // open groups by their key, "" being the zone itself
-	bad    map[string]bool  // groups at fault, to whose parameters no default belongs
+	bad    map[string]bool  // groups with errors, whose parameters get no default
 	read   map[string]ZoneValue
 }
 
-// under opens the group of a zone in which its parameters named "outer.…" stand.
+// under opens the group of a zone that has the parameters named "outer.…".
 func (r *zoneReader) under(outer string, node *Node) group {
 	g := r.open(node, r.where+": "+outer, r.path(outer), zoneKeys(r.params, outer)...)
 	r.groups[outer] = g
@@ -30,13 +30,13 @@ func (b *builder) param(key string) *ZoneParam {
 	return &b.params[i]
 }
 
-// number reads a declared number by its key and puts it where it belongs.
+// number reads a declared number by its key and stores it.
 func (r *zoneReader) number(key string) (v float64, ok bool) {
 	p := r.param(key)
 	return r.numberAs(p, p.want(r.basis))
 }
 
-// numberAs is number for a parameter that is asked for in other words.
+// numberAs is like number, with a modified want.
 func (r *zoneReader) numberAs(p *ZoneParam, w want) (v float64, ok bool) {
 	outer, _ := p.split()
 	v, ok = r.groups[outer].number(w)
@@ -60,13 +60,13 @@ func (r *zoneReader) rest(outer string) {
 			continue
 		}
 		if r.bad[outer] && g.node.Get(own) == nil && !p.want(r.basis).dflt.Known() {
-			continue // its default rests on what is at fault
+			continue // its default depends on something with an error
 		}
 		r.number(p.Key)
 	}
 }
 
-// record keeps every parameter as the zone has it in the end.
+// record stores the final value of every parameter.
 func (r *zoneReader) record() {
 	var values []ZoneValue
 	for i := range r.params {

@@ -9,17 +9,19 @@ import (
 	"loamledger/weather/quantity"
 )
 
-// zoneShares reads a percentage for each of some zones, bare or with %, as
-// shares; NaN for zones not named.
+// zoneShares reads percentages by zone, with or without %, as shares; NaN for
+// zones not named.
 func (g group) zoneShares(p strategy.Param, n *Node, key string) []float64 {
 	out := slices.Repeat([]float64{nan}, len(g.zones))
 	if n.Kind != Map || len(n.Entries) == 0 {
-		g.fault(diag.WrongShape, n.Pos, "write zones with their percentages, as in {front lawn: 80 %}", "%s: %s is %s, not zones with their percentages", g.where, key, n.what())
+		g.fault(diag.WrongShape, n.Pos, "write zones with their percentages, as in {front lawn: 80%}",
+			"%s: %s is %s, not zones with their percentages", g.where, key, n.what())
 		return out
 	}
 	for _, e := range n.Entries {
 		z := g.zone(e.Key, e.Pos)
-		w := want{key: key + " of " + e.Key, shape: shape{dim: quantity.Fraction}, min: p.Min, max: p.Max, fix: fmt.Sprintf("write a percentage from %g to %g %%", 100*p.Min, 100*p.Max)}
+		w := want{key: key + " of " + e.Key, shape: shape{dim: quantity.Fraction}, min: p.Min, max: p.Max,
+			fix: fmt.Sprintf("write a percentage from %g%% to %g%%", 100*p.Min, 100*p.Max)}
 		v, ok := g.parse(e.Value, w)
 		if z < 0 || !ok {
 			continue

@@ -1,15 +1,15 @@
-// Package catalogue holds the published figures a scenario falls back on:
-// soils, plants, sprinklers and curve numbers, each with its range, its source
-// and a grade that says how far to trust it.
+// Package catalogue has the published default values for a scenario: soils,
+// plants, sprinklers and curve numbers, each with its range, its source and a
+// grade that says how far to trust it.
 //
 // # Units
 //
-// Depths and surface storage [mm], rates [mm/h], available water [mm/m],
-// root depths [m], shares from 0 to 1. Figures printed in inches are converted
-// by exact factors; their sources say what was printed.
+// Depths and surface storage [mm], rates [mm/h], available water [mm/m], root
+// depths [m], shares from 0 to 1. Figures published in inches are converted by
+// exact factors; their sources give the published value.
 //
-// "From memory" in a source means that the original was not at hand when the
-// figure was written down; check it before claiming conformance.
+// "From memory" in a source means that the original was not available when the
+// figure was entered; check it before claiming conformance.
 package catalogue
 
 import (
@@ -18,10 +18,10 @@ import (
 	"loamledger/weather/quantity"
 )
 
-// A Grade says how far a figure can be trusted.
+// A Grade says how far to trust a figure.
 type Grade = quantity.Grade
 
-// The grades, best first. Given is for what the user states.
+// The grades, best first. Given marks values from the user.
 const (
 	Given        = quantity.Given
 	Measured     = quantity.Measured
@@ -32,8 +32,8 @@ const (
 	Grades       = quantity.Grades
 )
 
-// A Figure is a number with what is known about it. Low and High are the range
-// in which it is usually found; both are 0 where no range is known.
+// A Figure is a number with its usual range, source and grade. Low and High are
+// both 0 if no range is known.
 type Figure struct {
 	Value     float64
 	Low, High float64
@@ -41,7 +41,7 @@ type Figure struct {
 	Grade     Grade
 }
 
-// Known reports whether there is a figure at all.
+// Known reports whether f has a value.
 func (f Figure) Known() bool { return f.Source != "" }
 
 const (
@@ -56,8 +56,8 @@ func inches(v, low, high float64, g Grade, source string) Figure {
 	return Figure{Value: v * inch, Low: low * inch, High: high * inch, Source: source, Grade: g}
 }
 
-// matches reports whether name is one of the given names, without regard to
-// case, hyphens and runs of blanks.
+// matches reports whether name is one of the given names, ignoring case,
+// hyphens and extra spaces.
 func matches(name string, names ...string) bool {
 	n := plain(name)
 	for _, s := range names {

@@ -11,7 +11,7 @@ import (
 	"loamledger/scenarios/catalogue"
 )
 
-// published reads a table typed from a publication: its source stands in line 1.
+// published reads a table typed from a publication, with its source in line 1.
 func published(t *testing.T, name string) [][]string {
 	t.Helper()
 	data, err := os.ReadFile("../../testdata/published/" + name)
@@ -103,7 +103,8 @@ func TestCurveNumbersAsPublished(t *testing.T) {
 // Source: TR-55 appendix A: above 0.30 in/h A, 0.15 to 0.30 B, 0.05 to 0.15 C,
 // below D.
 func TestGroupFromIntake(t *testing.T) {
-	for inches, want := range map[float64]byte{0.5: 'A', 0.31: 'A', 0.30: 'B', 0.2: 'B', 0.15: 'B', 0.14: 'C', 0.05: 'C', 0.04: 'D', 0.001: 'D'} {
+	for inches, want := range map[float64]byte{0.5: 'A', 0.31: 'A', 0.30: 'B', 0.2: 'B', 0.15: 'B', 0.14: 'C', 0.05: 'C', 0.04: 'D',
+		0.001: 'D'} {
 		if got := catalogue.GroupFromIntake(inches * 25.4); got != want {
 			t.Errorf("group of %v in/h is %c, want %c", inches, got, want)
 		}
@@ -178,7 +179,8 @@ func TestSprinklersAsPublished(t *testing.T) {
 	}
 }
 
-// Law: a figure lies in its range and has a source; names are unique and found.
+// Law: a figure is in its range and has a source; names are unique and can be
+// found.
 func TestCatalogueIsWhole(t *testing.T) {
 	seen := map[string]bool{}
 	figure := func(where string, f catalogue.Figure) {
@@ -233,7 +235,8 @@ func TestCatalogueIsWhole(t *testing.T) {
 		for _, c := range p.Coefficients {
 			figure(p.Name+" K by "+c.Set, catalogue.Figure{Value: c.K[6], Low: c.Low, High: c.High, Source: c.Source, Grade: c.Grade})
 		}
-		for _, name := range append(p.Aliases, p.Name, strings.ToUpper(p.Name), strings.ReplaceAll(p.Name, ",", ""), strings.ReplaceAll(p.Name, "-", " ")) {
+		for _, name := range append(p.Aliases, p.Name, strings.ToUpper(p.Name), strings.ReplaceAll(p.Name, ",", ""),
+			strings.ReplaceAll(p.Name, "-", " ")) {
 			if found, ok := catalogue.FindPlant(name); !ok || found.Name != p.Name {
 				t.Errorf("%q finds %q, %v", name, found.Name, ok)
 			}
@@ -261,13 +264,14 @@ func TestCatalogueIsWhole(t *testing.T) {
 	}
 }
 
-// The catalogue cannot be changed through what it hands out.
+// Callers cannot change the catalog through returned values.
 func TestCatalogueIsACopy(t *testing.T) {
 	catalogue.Soils()[0].Name = "changed"
 	catalogue.Plants()[0].Name = "changed"
 	catalogue.Covers()[0].Name = "changed"
 	catalogue.Sprinklers()[0].Name = "changed"
-	for _, ok := range []bool{has(catalogue.SoilNames()), has(catalogue.PlantNames()), has(catalogue.CoverNames()), has(catalogue.SprinklerNames())} {
+	for _, ok := range []bool{has(catalogue.SoilNames()), has(catalogue.PlantNames()), has(catalogue.CoverNames()),
+		has(catalogue.SprinklerNames())} {
 		if ok {
 			t.Error("a table was changed from outside")
 		}

@@ -9,11 +9,11 @@ type Cover struct {
 	CN   [4]float64 // groups A, B, C, D
 }
 
-// CoverSource is where the curve numbers are from.
+// CoverSource is the source of the curve numbers.
 const CoverSource = "NRCS TR-55 (1986) tables 2-2a and 2-2c"
 
-// The fair and poor brush rows for groups B and C are from memory; the rest
-// was read in a published copy of the tables.
+// The fair and poor brush rows for groups B and C are from memory; the rest is
+// from a published copy of the tables.
 var covers = []Cover{
 	{"lawn, good", [4]float64{39, 61, 74, 80}},  // grass on more than 75 %
 	{"lawn, fair", [4]float64{49, 69, 79, 84}},  // grass on 50 to 75 %
@@ -31,7 +31,7 @@ var covers = []Cover{
 // Covers returns the kinds of ground cover. The slice is the caller's.
 func Covers() []Cover { return append([]Cover(nil), covers...) }
 
-// FindCover returns the cover of the given name; the comma may be left out.
+// FindCover returns the cover of the given name; the comma is optional.
 func FindCover(name string) (Cover, bool) {
 	for _, c := range covers {
 		if matches(noComma(name), noComma(c.Name)) {

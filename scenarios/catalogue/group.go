@@ -2,12 +2,11 @@ package catalogue
 
 import "slices"
 
-// A Group says what kind of plants a planting is, for all that hangs on it:
-// what is plausible, which plants rest in winter.
+// A Group is the kind of plants in a planting. It decides what is plausible and
+// which plants are dormant in winter.
 type Group uint8
 
-// The groups. NoGroup, the zero Group, is a plant of the user's own of which
-// nothing more is said.
+// The groups. NoGroup, the zero Group, is for custom plants without a group.
 const (
 	NoGroup     Group = iota
 	CoolTurf          // grasses that grow best at 15 to 24 °C
@@ -17,18 +16,20 @@ const (
 	Desert            // plants of dry places, succulents
 	Flowers           // annual flowers
 	GroundCover       // low plants other than turf
-	Mixed             // a class of water need, of plants of any kind
-	Groups            // how many groups there are
+	Mixed             // plants of any kind, by class of water need
+	Groups            // number of groups
 )
 
-var groupNames = [Groups]string{"", "cool-season turf", "warm-season turf", "deciduous", "evergreen", "desert", "flowers", "ground cover", "mixed"}
+var groupNames = [Groups]string{
+	"", "cool-season turf", "warm-season turf", "deciduous", "evergreen", "desert", "flowers", "ground cover", "mixed",
+}
 
 func (g Group) String() string { return groupNames[g] }
 
 // MarshalText writes the name, as JSON has it.
 func (g Group) MarshalText() ([]byte, error) { return []byte(g.String()), nil }
 
-// Turf reports whether the group is a mown grass.
+// Turf reports whether the group is mown grass.
 func (g Group) Turf() bool { return g == CoolTurf || g == WarmTurf }
 
 // GroupNames returns the names of the groups that a user may give.

@@ -2,8 +2,8 @@ package catalogue
 
 import "testing"
 
-// TestGroups: every plant of the catalogue belongs to a group that can be given
-// by name, and turf is turf whatever it is called.
+// TestGroups: every plant in the catalog has a group that can be given by name,
+// and turf is turf whatever its name.
 func TestGroups(t *testing.T) {
 	for _, p := range Plants() {
 		if g, ok := FindGroup(p.Group.String()); !ok || g != p.Group {

@@ -5,16 +5,17 @@ import (
 	"strings"
 )
 
-// plantWords are words by which people name a planting besides its own: what
-// grows there, without regard to varieties. The grasses are parted into
-// warm-season and cool-season ones as turf science does.
+// plantWords lists other words for plantings: common plant names, without
+// varieties. Grasses are warm-season or cool-season as in turf science.
 var plantWords = []struct {
 	words  []string
 	plants []string
 }{
 	{[]string{"warm"}, []string{"warm-season turf"}},
 	{[]string{"cool"}, []string{"cool-season turf"}},
-	{[]string{"bermuda", "bermudagrass", "zoysia", "zoysiagrass", "augustine", "augustinegrass", "buffalo", "buffalograss", "bahia", "bahiagrass", "centipede", "centipedegrass", "kikuyu", "paspalum"}, []string{"warm-season turf"}},
+	{[]string{"bermuda", "bermudagrass", "zoysia", "zoysiagrass", "augustine", "augustinegrass", "buffalo", "buffalograss", "bahia",
+		"bahiagrass",
+		"centipede", "centipedegrass", "kikuyu", "paspalum"}, []string{"warm-season turf"}},
 	{[]string{"fescue", "bluegrass", "ryegrass", "rye", "bentgrass", "bent"}, []string{"cool-season turf"}},
 	{[]string{"turf", "turfgrass", "grass", "lawn", "sod"}, []string{"cool-season turf", "warm-season turf"}},
 	{[]string{"flowers", "annuals", "annual"}, []string{"annual flowers"}},
@@ -22,12 +23,13 @@ var plantWords = []struct {
 	{[]string{"pine", "pines", "spruce", "juniper", "junipers", "conifer", "fir", "evergreens"}, []string{"conifers"}},
 	{[]string{"palm"}, []string{"palms"}},
 	{[]string{"groundcover", "ground cover", "ivy"}, []string{"ground cover, dry climate", "ground cover, humid climate"}},
-	{[]string{"shrub", "shrubs", "bushes", "bush", "hedge", "hedges", "roses", "perennial", "perennials", "woody"}, []string{"shrubs, dry climate", "shrubs, humid climate"}},
+	{[]string{"shrub", "shrubs", "bushes", "bush", "hedge", "hedges", "roses", "perennial", "perennials", "woody"},
+		[]string{"shrubs, dry climate", "shrubs, humid climate"}},
 	{[]string{"tree", "trees"}, []string{"trees, dry climate", "trees, humid climate"}},
 }
 
-// LikePlants returns the plantings that a name not in the catalogue is likely
-// to mean, by the words in it; none where no word is known.
+// LikePlants returns the plantings that an unknown name probably means, by the
+// words in it; none if no word is known.
 func LikePlants(name string) []string {
 	text := " " + strings.Join(strings.FieldsFunc(strings.ToLower(name), func(r rune) bool {
 		return r != '\'' && (r < 'a' || r > 'z')

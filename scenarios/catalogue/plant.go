@@ -1,7 +1,7 @@
 package catalogue
 
-// The coefficient sets. They differ by 20 to 40 % for the same plant, so a
-// result always names the one it used.
+// The coefficient sets. They differ by 20 to 40% for the same plant, so a
+// result always names the set it used.
 const (
 	S623  = "S623"   // annual plant factors of ANSI/ASABE S623
 	FAO56 = "FAO-56" // single crop coefficients of FAO-56 table 12, mid season
@@ -32,8 +32,8 @@ type Plant struct {
 	Cover        string        // ground cover for the curve number
 }
 
-// CoverGuess says where the ground cover of a plant is from.
-const CoverGuess = "the cover nearest to the planting; our choice"
+// CoverGuess is the source of a plant's ground cover.
+const CoverGuess = "the most similar cover; our choice"
 
 // Coefficient returns the plant's coefficient in the given set.
 func (p *Plant) Coefficient(set string) (Coefficient, bool) {
@@ -59,18 +59,24 @@ func every(k float64) (m [12]float64) {
 
 const (
 	s623Source  = "ANSI/ASABE S623 plant factors, from memory"
-	s623Trees   = "ANSI/ASABE S623 plant factors for trees, seen in a conference abstract (2014)"
+	s623Trees   = "ANSI/ASABE S623 plant factors for trees, from a conference abstract (2014)"
 	fao12       = "FAO-56 table 12, mid season"
 	fao12Memory = "FAO-56 table 12, mid season, from memory"
 	fao22       = "FAO-56 table 22"
 	ucTurf      = "University of California turfgrass crop coefficients, table 1, after Meyer et al. (1985)"
 	classFactor = "University of California water-need classes (2014); middle of the class"
-	tradeRoots  = "common practice for managed landscapes, within 40 %, from memory"
+	tradeRoots  = "common practice for managed landscapes, within 40%, from memory"
 	guessP      = "nearest row of FAO-56 table 22 (berries and bushes); our choice"
 )
 
 func s623(k, low, high float64) Coefficient {
 	return Coefficient{Set: S623, K: every(k), Low: low, High: high, Source: s623Source, Grade: Memory}
+}
+
+func fao56Turf(careful, k float64) Coefficient {
+	return Coefficient{
+		Set: FAO56, K: every(k), Low: careful, High: k, Source: fao12 + "; 0.10 less under careful water management", Grade: GeneralTable,
+	}
 }
 
 func lcm(k, low, high float64) Coefficient {
@@ -83,7 +89,7 @@ func roots(v float64) Figure {
 }
 
 func tabled(p float64) Figure {
-	return Figure{Value: p, Low: 0.9 * p, High: 1.1 * p, Source: fao22 + "; 5 to 10 % less on fine soils, more on sands", Grade: GeneralTable}
+	return Figure{Value: p, Low: 0.9 * p, High: 1.1 * p, Source: fao22 + "; 5 to 10% less on fine soils, more on sands", Grade: GeneralTable}
 }
 
 var bushes = Figure{Value: 0.50, Low: 0.40, High: 0.60, Source: guessP, Grade: Guess}
@@ -100,12 +106,14 @@ var plants = []Plant{
 		Coefficients: []Coefficient{
 			s623(0.6, 0, 0),
 			{Set: FAO56, K: every(0.85), Low: 0.75, High: 0.85, Source: fao12 + "; 0.10 less under careful water management", Grade: GeneralTable},
-			{Set: UC, K: [12]float64{.61, .54, .76, .72, .79, .68, .71, .71, .62, .54, .58, .55}, Source: ucTurf + "; other printings give 0.55 for January", Grade: LocalTable},
+			{Set: UC, Source: ucTurf + "; other printings give 0.55 for January", Grade: LocalTable,
+				K: [12]float64{.61, .54, .76, .72, .79, .68, .71, .71, .62, .54, .58, .55}},
 		},
 		P: tabled(0.50), RootDepth: roots(6), Cover: "lawn, good"},
 	{Name: "annual flowers", Aliases: []string{"flowers"}, Group: Flowers,
 		Coefficients: []Coefficient{s623(0.8, 0, 0)},
-		P:            Figure{Value: 0.40, Low: 0.30, High: 0.50, Source: "as for cool-season turf; our choice", Grade: Guess}, RootDepth: roots(8), Cover: "lawn, fair"},
+		P:            Figure{Value: 0.40, Low: 0.30, High: 0.50, Source: "same as cool-season turf; our choice", Grade: Guess},
+		RootDepth:    roots(8), Cover: "lawn, fair"},
 	{Name: "shrubs, dry climate", Aliases: []string{"woody plants, dry climate", "perennials, dry climate"}, Group: Deciduous,
 		Coefficients: []Coefficient{s623(0.5, 0, 0)}, P: bushes, RootDepth: roots(15), Cover: "brush, good"},
 	{Name: "shrubs, humid climate", Aliases: []string{"woody plants, humid climate", "perennials, humid climate"}, Group: Deciduous,
@@ -115,13 +123,17 @@ var plants = []Plant{
 	{Name: "ground cover, humid climate", Group: GroundCover,
 		Coefficients: []Coefficient{s623(0.7, 0, 0)}, P: bushes, RootDepth: roots(10), Cover: "lawn, good"},
 	{Name: "trees, dry climate", Group: Deciduous,
-		Coefficients: []Coefficient{{Set: S623, K: every(0.5), Source: s623Trees, Grade: GeneralTable}}, P: bushes, RootDepth: roots(24), Cover: "woods and grass, good"},
+		Coefficients: []Coefficient{{Set: S623, K: every(0.5), Source: s623Trees, Grade: GeneralTable}},
+		P:            bushes, RootDepth: roots(24), Cover: "woods and grass, good"},
 	{Name: "trees, humid climate", Group: Deciduous,
-		Coefficients: []Coefficient{{Set: S623, K: every(0.7), Source: s623Trees, Grade: GeneralTable}}, P: bushes, RootDepth: roots(24), Cover: "woods and grass, good"},
+		Coefficients: []Coefficient{{Set: S623, K: every(0.7), Source: s623Trees, Grade: GeneralTable}},
+		P:            bushes, RootDepth: roots(24), Cover: "woods and grass, good"},
 	{Name: "conifers", Group: Evergreen,
-		Coefficients: []Coefficient{{Set: FAO56, K: every(1.0), Source: fao12Memory, Grade: Memory}}, P: tabled(0.70), RootDepth: roots(24), Cover: "woods and grass, good"},
+		Coefficients: []Coefficient{{Set: FAO56, K: every(1.0), Source: fao12Memory, Grade: Memory}},
+		P:            tabled(0.70), RootDepth: roots(24), Cover: "woods and grass, good"},
 	{Name: "palms", Group: Evergreen,
-		Coefficients: []Coefficient{{Set: FAO56, K: every(0.95), Source: fao12Memory + " (date palm)", Grade: Memory}}, P: tabled(0.65), RootDepth: roots(24), Cover: "woods and grass, good"},
+		Coefficients: []Coefficient{{Set: FAO56, K: every(0.95), Source: fao12Memory + " (date palm)", Grade: Memory}},
+		P:            tabled(0.65), RootDepth: roots(24), Cover: "woods and grass, good"},
 	{Name: "desert plants", Group: Desert,
 		Coefficients: []Coefficient{s623(0.3, 0, 0)}, P: bushes, RootDepth: roots(18), Cover: "natural desert"},
 	{Name: "high-need planting", Group: Mixed,
@@ -137,7 +149,7 @@ var plants = []Plant{
 // Plants returns the plantings. The slice is the caller's.
 func Plants() []Plant { return append([]Plant(nil), plants...) }
 
-// FindPlant returns the planting of the given name; commas may be left out.
+// FindPlant returns the planting of the given name; commas are optional.
 func FindPlant(name string) (Plant, bool) {
 	for _, p := range plants {
 		if matches(noComma(name), noComma(p.Name)) {
@@ -155,17 +167,19 @@ func FindPlant(name string) (Plant, bool) {
 // PlantNames returns the names of the plantings.
 func PlantNames() []string { return names(plants, func(p Plant) string { return p.Name }) }
 
-// DefaultDensity is the density factor where a zone names none.
+// DefaultDensity is the density factor of a zone without one.
 func DefaultDensity() Figure {
-	return Figure{Value: 1, Low: 0.5, High: 1.3, Grade: Memory, Source: "Costello and Jones (2000): average planting 1, sparse 0.5 to 0.9, dense 1.1 to 1.3, from memory"}
+	return Figure{Value: 1, Low: 0.5, High: 1.3, Grade: Memory,
+		Source: "Costello and Jones (2000): average planting 1, sparse 0.5 to 0.9, dense 1.1 to 1.3, from memory"}
 }
 
-// DefaultMicroclimate is the microclimate factor where a zone names none.
+// DefaultMicroclimate is the microclimate factor of a zone without one.
 func DefaultMicroclimate() Figure {
-	return Figure{Value: 1, Low: 0.5, High: 1.4, Grade: Memory, Source: "Costello and Jones (2000): average 1, shaded 0.5 to 0.9, exposed 1.1 to 1.4, from memory"}
+	return Figure{Value: 1, Low: 0.5, High: 1.4, Grade: Memory,
+		Source: "Costello and Jones (2000): average 1, shaded 0.5 to 0.9, exposed 1.1 to 1.4, from memory"}
 }
 
-// DefaultP is the stress fraction of a plant given by numbers without one.
+// DefaultP is the stress fraction of a custom plant without one.
 func DefaultP() Figure {
 	return Figure{Value: 0.50, Low: 0.30, High: 0.70, Grade: Guess, Source: "middle of FAO-56 table 22; our choice"}
 }

@@ -11,8 +11,7 @@ import (
 	"loamledger/scenarios/catalogue"
 )
 
-// reference opens a file of the reference data that lies beside the project,
-// or skips the test.
+// reference opens a reference data file next to the project, or skips the test.
 func reference(t *testing.T, name string) *os.File {
 	t.Helper()
 	dir, err := os.Getwd()
@@ -33,7 +32,7 @@ func reference(t *testing.T, name string) *os.File {
 	return f
 }
 
-// Every row of the reference values that the catalogue can express holds.
+// Every row of the reference values that the catalog can express agrees.
 func TestReferenceLookups(t *testing.T) {
 	rows, err := csv.NewReader(reference(t, "landscape-values.csv")).ReadAll()
 	if err != nil {
@@ -90,7 +89,8 @@ func TestReferenceLookups(t *testing.T) {
 			key := strings.TrimSuffix(id, "-"+group)
 			name := map[string]string{"cn-open-poor": "lawn, poor", "cn-open-fair": "lawn, fair", "cn-open-good": "lawn, good", "cn-paved": "paved",
 				"cn-desert-natural": "natural desert", "cn-desert-artificial": "gravel over weed barrier", "cn-newly-graded": "bare, newly graded",
-				"cn-brush-good": "brush, good", "cn-brush-fair": "brush, fair", "cn-brush-poor": "brush, poor", "cn-woodsgrass-good": "woods and grass, good"}[key]
+				"cn-brush-good": "brush, good", "cn-brush-fair": "brush, fair", "cn-brush-poor": "brush, poor",
+				"cn-woodsgrass-good": "woods and grass, good"}[key]
 			if c, ok := catalogue.FindCover(name); ok {
 				check("curve number", c.CurveNumber(group[0]))
 			}
@@ -111,7 +111,8 @@ func TestReferenceLookups(t *testing.T) {
 			c, _ := p.Coefficient(catalogue.FAO56)
 			check("FAO-56 coefficient", c.K[0])
 		case strings.HasPrefix(id, "fao-t22-p-"):
-			name := map[string]string{"conifer": "conifers", "berries-bushes": "shrubs, dry climate", "palm": "palms", "turf-cool": "cool-season turf", "turf-warm": "warm-season turf"}[strings.TrimPrefix(id, "fao-t22-p-")]
+			name := map[string]string{"conifer": "conifers", "berries-bushes": "shrubs, dry climate", "palm": "palms",
+				"turf-cool": "cool-season turf", "turf-warm": "warm-season turf"}[strings.TrimPrefix(id, "fao-t22-p-")]
 			if p, ok := catalogue.FindPlant(name); ok {
 				check("stress fraction", p.P.Value)
 			}
@@ -132,7 +133,8 @@ func TestReferenceLookups(t *testing.T) {
 			check("spray loss", 100*got)
 		}
 	}
-	want := map[string]int{"intake": 5, "available water": 5, "surface storage": 17, "group": 8, "available water range": 9, "curve number": 25,
+	want := map[string]int{"intake": 5, "available water": 5, "surface storage": 17, "group": 8, "available water range": 9,
+		"curve number":   25,
 		"UC coefficient": 18, "S623 factor": 5, "FAO-56 coefficient": 3, "stress fraction": 3, "species factor": 3, "spray loss": 2}
 	for family, n := range want {
 		if checked[family] != n {

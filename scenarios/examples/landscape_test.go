@@ -20,7 +20,7 @@ import (
 	"loamledger/weather/prepare"
 )
 
-// weatherOf reads a scenario's weather as a replay needs it.
+// weatherOf reads a scenario's weather for a replay.
 func weatherOf(t *testing.T, sc *scenarios.Scenario) sim.Weather {
 	t.Helper()
 	f, err := os.Open(sc.Weather.Files[0].Name)
@@ -42,7 +42,8 @@ func weatherOf(t *testing.T, sc *scenarios.Scenario) sim.Weather {
 
 func tableOf(t *testing.T, sc *scenarios.Scenario, w sim.Weather) *tally.Table {
 	t.Helper()
-	table, err := replay.Run(context.Background(), &replay.Job{Zones: sc.SimZones(), Weather: w, Strategies: sc.Strategies, Limits: sc.Limits, NoSpinUp: sc.NoSpinUp, StartShare: sc.StartShare}, nil)
+	table, err := replay.Run(context.Background(), &replay.Job{Zones: sc.SimZones(), Weather: w, Strategies: sc.Strategies,
+		Limits: sc.Limits, NoSpinUp: sc.NoSpinUp, StartShare: sc.StartShare}, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -51,8 +52,8 @@ func tableOf(t *testing.T, sc *scenarios.Scenario, w sim.Weather) *tally.Table {
 
 const inch = 25.4
 
-// TestLandscapeAsTabled holds both files to the table of the test landscape,
-// which is from memory itself, and the cycles to their formulas.
+// TestLandscapeAsTabled compares both files with the table of the test
+// landscape, which is itself from memory, and the cycles with their formulas.
 func TestLandscapeAsTabled(t *testing.T) {
 	f, err := os.Open(filepath.Join("..", "..", "..", "shared", "reference", "test-landscape.csv"))
 	if err != nil {
@@ -125,8 +126,8 @@ func TestLandscapeAsTabled(t *testing.T) {
 	}
 }
 
-// TestLandscapeWeather: the invented record has a test period: 30 days or more
-// in a row with rain of 0.40 in and ETo of 2.50 in at least (from memory).
+// TestLandscapeWeather: the synthetic record has a test period: at least 30
+// days in a row with at least 0.40 in of rain and 2.50 in of ETo (from memory).
 func TestLandscapeWeather(t *testing.T) {
 	w := weatherOf(t, read(t, "test-landscape.yaml"))
 	for i := 0; i+30 <= w.Days(); i++ {
@@ -142,8 +143,9 @@ func TestLandscapeWeather(t *testing.T) {
 	t.Error("no 30 days in a row have rain of 0.40 in and ETo of 2.50 in")
 }
 
-// plainStores runs the landscape's own rules by a hand that shares no code with
-// the replay: one store a zone, netted each day, with what the replay gave.
+// plainStores runs the landscape's own rules with code independent of the
+// replay: one store per zone, netted each day, with the water that the replay
+// applied.
 func plainStores(z *sim.Zone, rows []replay.Row, morningMM float64) (adequacy, excess float64) {
 	held, deficit, surplus, etc := z.TAWMM-morningMM, 0.0, 0.0, 0.0
 	for _, r := range rows {
@@ -163,12 +165,12 @@ func plainStores(z *sim.Zone, rows []replay.Row, morningMM float64) (adequacy, e
 	return (etc - deficit) / etc, surplus / etc
 }
 
-// TestLandscapeScores works out adequacy and surplus of every strategy and
-// zone, by the landscape's own rules, beside a plain reckoning of the same days,
-// and holds them against the thresholds: adequacy of at least 80 %, surplus of
-// at most 10 % of ETc in a zone and 5 % on average (from memory). A refill on
-// its own balance meets them here, July's minutes all year do not; no
-// conformance is claimed by that.
+// TestLandscapeScores computes adequacy and surplus of every strategy and zone
+// by the landscape's own rules, compares them with an independent calculation
+// for the same days, and with the thresholds: adequacy of at least 80%, surplus
+// of at most 10% of ETc in a zone and 5% on average (from memory). A refill
+// with its own water balance meets them here, July's minutes all year do not;
+// this is not a claim of conformance.
 func TestLandscapeScores(t *testing.T) {
 	for _, name := range []string{"test-landscape.yaml", "test-landscape-full.yaml"} {
 		sc := read(t, name)
@@ -180,7 +182,8 @@ func TestLandscapeScores(t *testing.T) {
 			for z := range sc.Zones {
 				text = append(text, fmt.Sprintf("%.0f/%.1f", 100*score.Adequacy[z], 100*score.Excess[z]))
 			}
-			t.Logf("%s, %s: adequacy/excess in %% by zone %s; mean excess %.1f %%; within: %v", name, sc.Strategies[s].Name, strings.Join(text, "  "), 100*score.MeanExcess, score.Within)
+			t.Logf("%s, %s: adequacy/excess in %% by zone %s; mean excess %.1f %%; within: %v", name, sc.Strategies[s].Name,
+				strings.Join(text, "  "), 100*score.MeanExcess, score.Within)
 			if sc.Zones[0].WorkingStorage {
 				against(t, sc, w, s, &score)
 			}
@@ -189,8 +192,8 @@ func TestLandscapeScores(t *testing.T) {
 				t.Errorf("%s: within the thresholds is %v, want %v", sc.Strategies[s].Name, score.Within, want)
 			}
 			for z := range sc.Zones {
-				// Derived cycles shed nothing where coverage is even; where it is
-				// not, the strips that get most shed some.
+				// Derived cycles cause no runoff if coverage is even; otherwise
+				// the strips that get the most have some.
 				if off, uneven := table.Total(s, z).IrrRunoffMM, sc.Zones[z].DULQ < 1; (off != 0) != uneven {
 					t.Errorf("%s, %s: %g mm run off zone %d in derived cycles", name, sc.Strategies[s].Name, off, z+1)
 				}
@@ -202,7 +205,7 @@ func TestLandscapeScores(t *testing.T) {
 	}
 }
 
-// against holds a score to the plain reckoning.
+// against compares a score with the independent calculation.
 func against(t *testing.T, sc *scenarios.Scenario, w sim.Weather, s int, score *tally.Score) {
 	t.Helper()
 	job := &replay.Job{Zones: sc.SimZones(), Weather: w, Strategies: sc.Strategies}
@@ -221,7 +224,8 @@ func against(t *testing.T, sc *scenarios.Scenario, w sim.Weather, s int, score *
 		}
 		adequacy, excess := plainStores(sheet.Zone, rows, first.MorningMM[0])
 		if math.Abs(adequacy-score.Adequacy[z]) > 1e-9 || math.Abs(excess-score.Excess[z]) > 1e-9 {
-			t.Errorf("%s, zone %d: adequacy %.9f and excess %.9f, by plain stores %.9f and %.9f", sheet.Strategy, z+1, score.Adequacy[z], score.Excess[z], adequacy, excess)
+			t.Errorf("%s, zone %d: adequacy %.9f and excess %.9f, by plain stores %.9f and %.9f", sheet.Strategy, z+1, score.Adequacy[z],
+				score.Excess[z], adequacy, excess)
 		}
 		z++
 		return nil

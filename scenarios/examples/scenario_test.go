@@ -27,8 +27,7 @@ func read(t *testing.T, name string) *scenarios.Scenario {
 	return sc
 }
 
-// Every scenario that ships can be read, its files are there, and no file is
-// left that none names.
+// Every bundled scenario can be read, its files exist, and no file is unused.
 func TestShippedScenarios(t *testing.T) {
 	files, err := filepath.Glob("*.yaml")
 	if err != nil || len(files) < 4 {

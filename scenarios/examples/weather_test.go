@@ -1,4 +1,4 @@
-// Package examples checks the scenarios that ship and keeps their invented
+// Package examples checks the bundled scenarios and keeps their synthetic
 // weather as its generator writes it.
 package examples
 
@@ -13,7 +13,7 @@ import (
 	"loamledger/weather/cal"
 )
 
-// A climate is an invented place to draw weather for.
+// A climate is a fictional place for synthetic weather.
 type climate struct {
 	file               string
 	seed               uint64
@@ -35,9 +35,9 @@ var climates = []climate{
 	{"test-landscape-weather.csv", 15, 33.4, 250, 2022, 1, 18, 9, 14, 0.13, 0.03, 7, 3, 2.0},
 }
 
-// draw writes invented weather in the project's own layout: a yearly cycle,
-// spells of rain by a two-state chain, and radiation held below that of a
-// clear sky. No value was observed anywhere.
+// draw writes synthetic weather in loamledger's own layout: a yearly cycle,
+// spells of rain from a two-state chain, and radiation below that of a clear
+// sky.
 func (c climate) draw() []byte {
 	var b bytes.Buffer
 	b.WriteString("date,tmax_c,tmin_c,rain_mm,rhmax_pct,rhmin_pct,rs_mj_m2,wind_m_s\n")
@@ -81,7 +81,7 @@ func (c climate) draw() []byte {
 	return b.Bytes()
 }
 
-// vapour is FAO-56 eq. 11.
+// vapour is the saturation vapor pressure, FAO-56 eq. 11.
 func vapour(tC float64) float64 { return 0.6108 * math.Exp(17.27*tC/(tC+237.3)) }
 
 // extraterrestrial is FAO-56 eq. 21 to 25 [MJ/m²].
@@ -93,7 +93,7 @@ func extraterrestrial(latDeg, doy float64) float64 {
 	return 24 * 60 / math.Pi * 0.0820 * dr * (ws*math.Sin(phi)*math.Sin(dec) + math.Cos(phi)*math.Cos(dec)*math.Sin(ws))
 }
 
-// The weather files are golden: UPDATE=1 writes them anew.
+// The weather files are golden: UPDATE=1 rewrites them.
 func TestWeatherIsAsDrawn(t *testing.T) {
 	for _, c := range climates {
 		want := c.draw()

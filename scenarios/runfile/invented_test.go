@@ -14,8 +14,8 @@ import (
 	"loamledger/weather/quantity"
 )
 
-// puddle is a parameter that no zone has: water that stands in hollows. One
-// declaration is all that follows it through every reader and writer.
+// puddle is a parameter that no zone has: water in hollows. A single
+// declaration takes it through every reader and writer.
 func puddle() scenarios.ZoneParam {
 	return scenarios.ZoneParam{
 		Key: "soil.puddle", Column: "puddle", Doc: "water that stands in hollows", Dim: quantity.Depth, Max: 20,
@@ -33,7 +33,8 @@ const (
   - {name: given, area: 100 m2, plant: cool-season turf, soil: {name: loam, puddle: 0.3 in}, sprinkler: spray}
   - {name: not given, area: 100 m2, plant: cool-season turf, soil: loam, sprinkler: spray}
 ` + afterZones
-	table = "name,area,plant,soil,puddle (in),sprinkler\ngiven,100 m2,cool-season turf,loam,0.3,spray\nnot given,100 m2,cool-season turf,loam,,spray\n"
+	table = "name,area,plant,soil,puddle (in),sprinkler\ngiven,100 m2,cool-season turf,loam,0.3,spray\nnot given,100 " +
+		"m2,cool-season turf,loam,,spray\n"
 )
 
 func openTable(string) (io.ReadCloser, error) { return io.NopCloser(strings.NewReader(table)), nil }
@@ -57,7 +58,8 @@ func TestInventedParameterReachesEveryOutput(t *testing.T) {
 		}
 		// The list of defaults, with the source.
 		i := slices.IndexFunc(sc.Defaults(), func(in scenarios.Input) bool { return in.Key == "zones.not given.soil.puddle" })
-		if i < 0 || sc.Defaults()[i].Source != "invented for the soil loam" || sc.Defaults()[i].Range != "1 mm to 5 mm" || sc.Defaults()[i].Value != 2 {
+		if i < 0 || sc.Defaults()[i].Source != "invented for the soil loam" || sc.Defaults()[i].Range != "1 mm to 5 mm" ||
+			sc.Defaults()[i].Value != 2 {
 			t.Errorf("the default is not in the list as declared: %d of %+v", i, sc.Defaults())
 		}
 		// What explain lists.
@@ -80,7 +82,7 @@ func TestInventedParameterReachesEveryOutput(t *testing.T) {
 		}
 		data, err := json.Marshal(runfile.New(sc))
 		if err == nil {
-			// Some values are lists; those are not looked at here.
+			// Some values are lists; they are ignored here.
 			err = json.Unmarshal(data, &rec)
 		}
 		if err != nil {
@@ -111,8 +113,9 @@ func TestInventedParameterHasGoodFaults(t *testing.T) {
 			t.Errorf("%s: got\n%v\nwant\n%s", tt.new, err, tt.want)
 		}
 	}
-	// Nobody else knows it.
-	if _, err := yamlfile.Read(strings.NewReader(inYAML), "yard.yaml", nil); err == nil || !strings.Contains(err.Error(), `unknown key "puddle"`) {
+	// No other reader knows it.
+	if _, err := yamlfile.Read(strings.NewReader(inYAML), "yard.yaml", nil); err == nil ||
+		!strings.Contains(err.Error(), `unknown key "puddle"`) {
 		t.Errorf("got %v", err)
 	}
 }

@@ -15,31 +15,29 @@ import (
 	"loamledger/weather/diag"
 )
 
-// MaxBytes is the size of the largest run.json that is read.
+// MaxBytes is the maximum size of a run.json [bytes].
 const MaxBytes = 1 << 27
 
-// A Run is what run.json tells of a run that can be repeated.
+// A Run is a recorded run that can be repeated.
 type Run struct {
 	Scenario *scenarios.Scenario
-	Name     string // of the scenario's own file
-	Version  string // of the program that wrote the record
-	Files    []File // that were read
-	// Changed says that the scenario in the file is not the one the run had:
-	// somebody has edited it.
+	Name     string // of the scenario file
+	Version  string // of the loamledger that wrote the record
+	Files    []File // that the run read
+	// Changed reports that the scenario in the record was edited after the run.
 	Changed bool
 }
 
-// A File is a file that a run has read.
+// A File is a file that a run has read. Bytes is its size.
 type File struct {
 	Name, SHA256 string
 	Bytes        int64
 }
 
-// Read reads the run.json in r, which is called name in messages, and builds its
-// scenario again. more are parameters of a zone besides those of
-// [scenarios.ZoneParams]. The error is one that [diag.IsInput] knows where the
-// record cannot be read or where a default is another today; other errors are
-// the machine's.
+// Read reads the run.json in r, which is called name in messages, and rebuilds
+// its scenario. more lists zone parameters in addition to those of
+// [scenarios.ZoneParams]. If the record is not valid, or a default has changed
+// since, [diag.IsInput] recognizes the error; other errors are system errors.
 func Read(r io.Reader, name string, more ...scenarios.ZoneParam) (*Run, error) {
 	data, err := io.ReadAll(io.LimitReader(r, MaxBytes+1))
 	if err != nil {
@@ -52,8 +50,8 @@ func Read(r io.Reader, name string, more ...scenarios.ZoneParam) (*Run, error) {
 	root := top.Get("scenario")
 	if root == nil || root.Kind != scenarios.Map {
 		return nil, &diag.Error{
-			Pos: diag.Pos{File: name}, Msg: "this file holds no scenario",
-			Fix: "name a run.json that this version wrote, or a scenario in YAML",
+			Pos: diag.Pos{File: name}, Msg: "this file has no scenario",
+			Fix: "name a run.json written by this version, or a scenario in YAML",
 		}
 	}
 	sc, err := scenarios.Build(root, name, more...)
@@ -79,8 +77,8 @@ func Read(r io.Reader, name string, more ...scenarios.ZoneParam) (*Run, error) {
 	return run, nil
 }
 
-// restore puts back what the record tells besides the scenario itself: where
-// each value was given or why it was taken, and the sets of coefficients.
+// restore adds what the record has besides the scenario itself: where each
+// value was given or why a default was used, and the coefficient sets.
 func restore(sc *scenarios.Scenario, top *scenarios.Node) {
 	if list := top.Get("inputs"); list != nil {
 		sc.Inputs = sc.Inputs[:0]
@@ -112,8 +110,7 @@ func inputOf(n *scenarios.Node) scenarios.Input {
 	return in
 }
 
-// posOf reads a place such as yard.yaml:3:5, of which line and column may be
-// left out.
+// posOf reads a position such as yard.yaml:3:5; line and column are optional.
 func posOf(text string) diag.Pos {
 	var numbers []int
 	for len(numbers) < 2 {
@@ -144,8 +141,8 @@ func textOf(n *scenarios.Node) string {
 	return n.Text
 }
 
-// sameDefaults refuses a record whose defaults past the zones are not those
-// that the scenario gets today. Those of the zones are written out in it.
+// sameDefaults rejects a record whose defaults outside the zones differ from
+// the current ones. The record has all zone parameters in full.
 func sameDefaults(recorded *scenarios.Node, sc *scenarios.Scenario, name string) error {
 	type dflt struct {
 		key, text string
@@ -177,11 +174,11 @@ func sameDefaults(recorded *scenarios.Node, sc *scenarios.Scenario, name string)
 	for i := range max(len(then), len(now)) {
 		switch {
 		case i >= len(now) || i < len(then) && then[i].key != now[i].key:
-			faults.Add(diag.OtherDefault, then[min(i, len(then)-1)].pos, fix, "the default of %s is used no more", then[min(i, len(then)-1)].key)
+			faults.Add(diag.OtherDefault, then[min(i, len(then)-1)].pos, fix, "the default of %s is no longer used", then[min(i, len(then)-1)].key)
 		case i >= len(then):
-			faults.Add(diag.OtherDefault, now[i].pos, fix, "%s has a default that the record does not know: %s", now[i].key, now[i].text)
+			faults.Add(diag.OtherDefault, now[i].pos, fix, "%s has a default that is not in the record: %s", now[i].key, now[i].text)
 		case then[i].text != now[i].text:
-			faults.Add(diag.OtherDefault, then[i].pos, fix, "the default of %s was %s and is %s today", then[i].key, then[i].text, now[i].text)
+			faults.Add(diag.OtherDefault, then[i].pos, fix, "the default of %s was %s and is now %s", then[i].key, then[i].text, now[i].text)
 			continue
 		default:
 			continue
@@ -193,7 +190,7 @@ func sameDefaults(recorded *scenarios.Node, sc *scenarios.Scenario, name string)
 
 func ofZone(key string) bool { return strings.HasPrefix(key, "zones.") }
 
-// sameText writes a number of JSON as the shortest text of its value.
+// sameText writes a JSON number as the shortest text of its value.
 func sameText(s string) string {
 	v, err := strconv.ParseFloat(s, 64)
 	if err != nil {
@@ -202,7 +199,7 @@ func sameText(s string) string {
 	return strconv.FormatFloat(v, 'g', -1, 64)
 }
 
-// tree reads JSON as a tree that knows its places.
+// tree reads JSON as a tree with positions.
 func tree(data []byte, name string) (*scenarios.Node, error) {
 	p := &parser{name: name, data: data, d: json.NewDecoder(bytes.NewReader(data))}
 	p.d.UseNumber()
@@ -219,12 +216,13 @@ func tree(data []byte, name string) (*scenarios.Node, error) {
 		return nil, err
 	}
 	if _, err := p.d.Token(); !errors.Is(err, io.EOF) {
-		return nil, p.fault(p.next(), "something follows the record")
+		return nil, p.fault(p.next(), "unexpected text after the record")
 	}
 	return n, nil
 }
 
-// deepest is how deep groups and lists may be nested; a record needs about ten.
+// deepest is the maximum nesting of groups and lists; a record needs about ten
+// levels.
 const deepest = 32
 
 type parser struct {
@@ -234,7 +232,7 @@ type parser struct {
 	breaks []int // offsets of line breaks
 }
 
-// next returns the place of the next token.
+// next returns the position of the next token.
 func (p *parser) next() diag.Pos {
 	at := int(p.d.InputOffset())
 	for at < len(p.data) && strings.IndexByte(" \t\r\n,:", p.data[at]) >= 0 {
@@ -249,17 +247,17 @@ func (p *parser) next() diag.Pos {
 }
 
 func (p *parser) fault(pos diag.Pos, format string, args ...any) error {
-	return &diag.Error{Pos: pos, Msg: fmt.Sprintf(format, args...), Fix: "name a run.json as a replay wrote it"}
+	return &diag.Error{Pos: pos, Msg: fmt.Sprintf(format, args...), Fix: "name a run.json written by a replay"}
 }
 
 func (p *parser) value(depth int) (*scenarios.Node, error) {
 	n := &scenarios.Node{Pos: p.next()}
 	if depth > deepest {
-		return nil, p.fault(n.Pos, "lists and groups are nested deeper than in any record")
+		return nil, p.fault(n.Pos, "lists and groups are nested too deeply")
 	}
 	token, err := p.d.Token()
 	if err != nil {
-		return nil, p.fault(n.Pos, "this is not well-formed JSON")
+		return nil, p.fault(n.Pos, "invalid JSON")
 	}
 	switch token := token.(type) {
 	case json.Delim:
@@ -301,10 +299,10 @@ func (p *parser) group(n *scenarios.Node, depth int) error {
 		token, err := p.d.Token()
 		key, ok := token.(string)
 		if err != nil || !ok {
-			return p.fault(at, "this is not well-formed JSON")
+			return p.fault(at, "invalid JSON")
 		}
 		if seen[key] {
-			return p.fault(at, "key %q is there twice", key)
+			return p.fault(at, "duplicate key %q", key)
 		}
 		seen[key] = true
 		v, err := p.value(depth + 1)
@@ -316,11 +314,11 @@ func (p *parser) group(n *scenarios.Node, depth int) error {
 	return p.end()
 }
 
-// end reads the mark that closes a list or group.
+// end reads the token that closes a list or group.
 func (p *parser) end() error {
 	at := p.next()
 	if _, err := p.d.Token(); err != nil {
-		return p.fault(at, "this is not well-formed JSON")
+		return p.fault(at, "invalid JSON")
 	}
 	return nil
 }

@@ -1,12 +1,12 @@
-// Package runfile writes a scenario as understood into run.json and reads it
-// back, so that a run can be repeated from run.json and the files of weather it
+// Package runfile writes a scenario as understood to run.json and reads it
+// back, so that a run can be repeated from run.json and the weather files it
 // names.
 //
-// The key scenario of run.json holds the whole scenario in the words of a
-// scenario file: every number given, exactly and in base units, and every
-// parameter of every zone, default or not. Defaults past the zones are listed
-// under inputs, as they are in the report; [Read] refuses a record whose
-// defaults are not those of this version.
+// The key scenario of run.json has the whole scenario in the form of a scenario
+// file: every given number, exactly and in base units, and every parameter of
+// every zone, default or not. Defaults outside the zones are listed under
+// inputs, as they are in the report; [Read] rejects a record whose defaults
+// differ from those of this version.
 package runfile
 
 import (
@@ -21,9 +21,9 @@ import (
 	"loamledger/scenarios"
 )
 
-// A Record is the part of run.json that tells the scenario.
+// A Record is the part of run.json that describes the scenario.
 type Record struct {
-	SHA256     string     `json:"scenario_sha256"` // of the scenario below, without blanks between its words
+	SHA256     string     `json:"scenario_sha256"` // of the scenario below, without spaces between tokens
 	Scenario   Tree       `json:"scenario"`
 	Zones      []Zone     `json:"zones"`
 	Strategies []Strategy `json:"strategies"`
@@ -31,7 +31,7 @@ type Record struct {
 	Defaults   int        `json:"defaults"` // how many of the inputs were not given
 }
 
-// A Zone is a zone by its declared parameters and by what follows from them.
+// A Zone has the declared parameters of a zone and values derived from them.
 type Zone struct {
 	Name         string      `json:"name"`
 	Coefficients string      `json:"coefficients"` // set of plant coefficients
@@ -39,7 +39,7 @@ type Zone struct {
 	TAWMM        float64     `json:"taw_mm"`
 	P            float64     `json:"p"`
 	PAdjusted    bool        `json:"p_adjusted"`
-	K            [12]float64 `json:"k"` // density and microclimate counted
+	K            [12]float64 `json:"k"` // including density and microclimate
 	RateMMH      float64     `json:"precipitation_rate_mm_h"`
 	FlowLMin     float64     `json:"flow_l_min"`
 	DULQ         float64     `json:"du_lq"`
@@ -59,7 +59,7 @@ type Parameter struct {
 	Default bool     `json:"default,omitempty"`
 }
 
-// A Strategy is a strategy by its parts.
+// A Strategy lists the parts of a strategy.
 type Strategy struct {
 	Name  string `json:"name"`
 	Parts []Part `json:"parts"`
@@ -71,7 +71,8 @@ type Part struct {
 	Parameters []Parameter `json:"parameters"`
 }
 
-// An Input is a value of the scenario, where it was given or why it was taken.
+// An Input is a value of the scenario, with the position where it was given or
+// the source of its default.
 type Input struct {
 	Key     string   `json:"key"`
 	Text    string   `json:"text"`
@@ -79,14 +80,14 @@ type Input struct {
 	Unit    string   `json:"unit,omitempty"`
 	Place   string   `json:"place,omitempty"`
 	Default bool     `json:"default,omitempty"`
-	Off     bool     `json:"leaves_out,omitempty"` // the default only leaves a feature out
+	Off     bool     `json:"leaves_out,omitempty"` // the default only turns a feature off
 	Range   string   `json:"range,omitempty"`
 	Source  string   `json:"source,omitempty"`
 	Grade   string   `json:"grade,omitempty"`
 }
 
-// New returns the record of a scenario. No folder is in it, but for those that
-// the scenario itself names.
+// New returns the record of a scenario. It has no folders except those that the
+// scenario itself names.
 func New(sc *scenarios.Scenario) Record {
 	out := Record{SHA256: digest(sc), Scenario: Tree{sc.Canonical}, Defaults: len(sc.Defaults())}
 	defaults := map[string]bool{}
@@ -132,13 +133,13 @@ func New(sc *scenarios.Scenario) Record {
 func digest(sc *scenarios.Scenario) string {
 	text, err := Tree{sc.Canonical}.MarshalJSON()
 	if err != nil {
-		return "" // no text of a scenario is without a form in JSON
+		return "" // every scenario text can be written as JSON
 	}
 	sum := sha256.Sum256(text)
 	return hex.EncodeToString(sum[:])
 }
 
-// newPart gives the parameters of a part the keys they have within it.
+// newPart names the parameters of a part by their keys within it.
 func newPart(strategy string, part scenarios.StackPart) Part {
 	out := Part{Part: part.Key, Parameters: []Parameter{}}
 	for _, in := range part.Inputs {
@@ -153,7 +154,7 @@ func newPart(strategy string, part scenarios.StackPart) Part {
 	return out
 }
 
-// Defaults returns the values that the scenario does not give.
+// Defaults returns the values that the scenario omits.
 func Defaults(sc *scenarios.Scenario) []Input {
 	out := []Input{}
 	for _, in := range sc.Defaults() {
@@ -177,7 +178,7 @@ func newInput(in scenarios.Input) Input {
 	return out
 }
 
-// number returns nil for a value that JSON cannot hold.
+// number returns nil for a value that JSON cannot represent.
 func number(v float64) *float64 {
 	if math.IsNaN(v) || math.IsInf(v, 0) {
 		return nil
@@ -188,8 +189,8 @@ func number(v float64) *float64 {
 // A Tree is a tree of a scenario, written as JSON with its keys in order.
 type Tree struct{ *scenarios.Node }
 
-// MarshalJSON writes the tree. A text that is a number or a truth value in JSON
-// is written as such, which changes no character of it.
+// MarshalJSON writes the tree. A text that is a number or a Boolean in JSON is
+// written as such, unchanged to the character.
 func (t Tree) MarshalJSON() ([]byte, error) {
 	var b bytes.Buffer
 	if err := write(&b, t.Node); err != nil {
@@ -238,7 +239,7 @@ func write(b *bytes.Buffer, n *scenarios.Node) error {
 	return nil
 }
 
-// bare reports whether a text can stand in JSON without quotes.
+// bare reports whether a text can be written in JSON without quotes.
 func bare(s string) bool {
 	if s == "true" || s == "false" {
 		return true

@@ -30,7 +30,7 @@ func read(t *testing.T, text string, more ...scenarios.ZoneParam) *scenarios.Sce
 	return sc
 }
 
-// written returns what run.json holds of a scenario.
+// written returns the run.json of a scenario.
 func written(t *testing.T, sc *scenarios.Scenario) string {
 	t.Helper()
 	text, err := json.MarshalIndent(runfile.New(sc), "", "  ")
@@ -40,8 +40,8 @@ func written(t *testing.T, sc *scenarios.Scenario) string {
 	return string(text)
 }
 
-// meaning writes all of a scenario that a replay uses, its floats exactly and
-// without the places.
+// meaning writes everything in a scenario that a replay uses, with exact floats
+// and without positions.
 func meaning(sc *scenarios.Scenario) string {
 	var b strings.Builder
 	for _, z := range sc.Zones {
@@ -73,8 +73,8 @@ func meaning(sc *scenarios.Scenario) string {
 	return b.String()
 }
 
-// repeated checks that the scenario comes back from its record, bit for bit,
-// and that its record does, byte for byte.
+// repeated checks that the scenario is restored from its record, bit for bit,
+// and the record byte for byte.
 func repeated(t *testing.T, sc *scenarios.Scenario, more ...scenarios.ZoneParam) *scenarios.Scenario {
 	t.Helper()
 	text := written(t, sc)
@@ -106,11 +106,15 @@ zones:
   - {name: "a.b: <lawn> & 7 %", area: 0.137 acre, plant: cool-season turf, soil: clay loam, slope: 7 %, root_depth: 5.3 in, rain: {method: share, effective: 0 %},
      sprinkler: {kind: spray, rate: 1.37 in/h, catch_cans: [7, 9, 11, 13, 15, 17, 19, 21], overspray: 3.3 %, broken_heads: 1.7 %, fill_drain: 3.7 gal}, leak: 0.07 gpm, density: 1.07, microclimate: 0.83}
   - {name: "12", area: 613 ft2, plant: {k: [0.31, 0.33, 0.37, 0.41, 0.47, 0.53, 0.59, 0.61, 0.57, 0.43, 0.37, 0.29], p: 0.43, p_adjust: no},
-     soil: {awc: 1.7 in/ft, intake: 0.31 in/h, surface_storage: 0.21 in, curve_number: 73, group: b}, cover: "lawn, fair", root_depth: 37 cm, sprinkler: {kind: drip, flow: 3.3 gpm}, rain: {method: curve number}}
-  - {name: store, area: 95 m2, plant: {name: "shrubs, dry climate", k: 0.47}, soil: {intake: 11 mm/h, surface_storage: 5 mm}, sprinkler: rotor, balance: working storage, storage: 0.85 in}
-  - {name: both, area: 1111 ft2, plant: "trees, humid climate", coefficients: S623, sprinkler: {kind: rotor, rate: 0.5 in/h, flow: 5.6 gpm}, strips: 4}
+     soil: {awc: 1.7 in/ft, intake: 0.31 in/h, surface_storage: 0.21 in, curve_number: 73, group: b}, cover: "lawn, fair",
+     root_depth: 37 cm, sprinkler: {kind: drip, flow: 3.3 gpm}, rain: {method: curve number}}
+  - {name: store, area: 95 m2, plant: {name: "shrubs, dry climate", k: 0.47}, soil: {intake: 11 mm/h, surface_storage: 5 mm},
+     sprinkler: rotor, balance: working storage, storage: 0.85 in}
+  - {name: both, area: 1111 ft2, plant: "trees, humid climate", coefficients: S623,
+     sprinkler: {kind: rotor, rate: 0.5 in/h, flow: 5.6 gpm}, strips: 4}
 programs:
-  - {name: p, days: {every: 3 days, from: 2011-04-02}, starts: ["05:30", "22:15"], minutes: {"a.b: <lawn> & 7 %": 17.3, "12": 1.1 h, both: 0}, cycle: 7.7 min, from: 2011-04-01, to: 2018-10-01, ramp_to: 43 %}
+  - {name: p, days: {every: 3 days, from: 2011-04-02}, starts: ["05:30", "22:15"],
+     minutes: {"a.b: <lawn> & 7 %": 17.3, "12": 1.1 h, both: 0}, cycle: 7.7 min, from: 2011-04-01, to: 2018-10-01, ramp_to: 43 %}
   - {name: q, days: [Monday, thu], minutes: {both: 20}}
 limits: {days: odd, window: ["20:00-06:15", "10:00-10:30"], max_minutes: 47 min, exempt: [store], exempt_manual: true, flow: 37 gpm, on_conflict: flag,
   stages: [{name: two, from: 2014-06-01, to: 2014-09-30, ban: true, exempt: "12"}]}
@@ -156,10 +160,11 @@ func TestShippedScenariosComeBack(t *testing.T) {
 	}
 }
 
-// Every figure of the catalogue lies where a record can be read again.
+// Every figure in the catalog can be read back from a record.
 func TestCatalogueComesBack(t *testing.T) {
 	var b strings.Builder
-	b.WriteString("site: {name: A, latitude: 1, elevation: 1 m}\nweather: {file: a.csv}\nstrategies: [{name: r, refill: {mad: 40 %}}]\nzones:\n")
+	b.WriteString("site: {name: A, latitude: 1, elevation: 1 m}\nweather: {file: a.csv}\nstrategies: [{name: r, refill: {mad: 40 " +
+		"%}}]\nzones:\n")
 	n := 0
 	zone := func(format string, args ...any) {
 		n++
@@ -185,7 +190,7 @@ func TestCatalogueComesBack(t *testing.T) {
 	repeated(t, read(t, b.String()))
 }
 
-// A share of 0 % is a share, and is told as such.
+// A share of 0% is a share, and is recorded as one.
 func TestNoEffectiveRainIsAShare(t *testing.T) {
 	text := written(t, read(t, everything))
 	var got struct {
@@ -215,7 +220,7 @@ func TestNoEffectiveRainIsAShare(t *testing.T) {
 	}
 }
 
-// A scenario that was edited in its record is read, and told apart.
+// A scenario edited in its record is read, and reported as edited.
 func TestEditedRecord(t *testing.T) {
 	text := written(t, read(t, everything))
 	run, err := runfile.Read(strings.NewReader(strings.Replace(text, `"days": "odd"`, `"days": "even"`, 1)), "run.json")
@@ -233,17 +238,18 @@ func TestFaults(t *testing.T) {
 		return strings.Replace(good, old, new, 1)
 	}
 	tests := []struct{ name, text, want string }{
-		{"empty", "", "run.json:1:1: this is not well-formed JSON"},
-		{"cut short", good[:len(good)/2], "this is not well-formed JSON"},
-		{"another file", `{"zones": []}`, "run.json: this file holds no scenario"},
-		{"a list", `[1, 2]`, "run.json: this file holds no scenario"},
-		{"more behind it", good + "\n{}", "something follows the record"},
-		{"a key twice", `{"scenario": {},` + "\n" + ` "scenario": {}}`, "run.json:2:2: key \"scenario\" is there twice"},
-		{"deep", strings.Repeat("[", 100), "run.json:1:34: lists and groups are nested deeper than in any record"},
+		{"empty", "", "run.json:1:1: invalid JSON"},
+		{"cut short", good[:len(good)/2], "invalid JSON"},
+		{"another file", `{"zones": []}`, "run.json: this file has no scenario"},
+		{"a list", `[1, 2]`, "run.json: this file has no scenario"},
+		{"more behind it", good + "\n{}", "unexpected text after the record"},
+		{"a key twice", `{"scenario": {},` + "\n" + ` "scenario": {}}`, "run.json:2:2: duplicate key \"scenario\""},
+		{"deep", strings.Repeat("[", 100), "run.json:1:34: lists and groups are nested too deeply"},
 		{"a wrong value", edit(`"area": "`, `"area": "many `), "is not a number with a unit"},
 		{"an unknown key", edit(`"slope":`, `"sloope":`), `did you mean "slope"?`},
-		{"another default", edit(`"key": "start.depletion",`+"\n"+`      "text": "`, `"key": "start.depletion",`+"\n"+`      "text": "old `), "the default of start.depletion was old spin-up"},
-		{"a default less", edit(`"key": "start.depletion"`, `"key": "start.other"`), "the default of start.other is used no more"},
+		{"another default", edit(`"key": "start.depletion",`+"\n"+`      "text": "`, `"key": "start.depletion",`+"\n"+`      "text": "old `),
+			"the default of start.depletion was old spin-up"},
+		{"a default less", edit(`"key": "start.depletion"`, `"key": "start.other"`), "the default of start.other is no longer used"},
 	}
 	for _, tt := range tests {
 		_, err := runfile.Read(strings.NewReader(tt.text), "run.json")
@@ -253,8 +259,8 @@ func TestFaults(t *testing.T) {
 	}
 }
 
-// Whatever the bytes, reading ends with a scenario that can be recorded, or with
-// a fault of the input.
+// For any bytes, reading ends with a scenario that can be recorded, or with an
+// input error.
 func FuzzRead(f *testing.F) {
 	for _, text := range []string{demo.Scenario, everything} {
 		sc, err := yamlfile.Read(strings.NewReader(text), "yard.yaml", nil)

@@ -1,6 +1,6 @@
 package study
 
-// A CheckRecord is what a script gets of a scenario without a fault.
+// A CheckRecord is the JSON record of a scenario without errors.
 type CheckRecord struct {
 	Scenario   string          `json:"scenario"`
 	Site       string          `json:"site"`
@@ -10,7 +10,7 @@ type CheckRecord struct {
 	Warnings   []WarningRecord `json:"warnings"`
 }
 
-// Checked tells a script of a scenario without a fault.
+// Checked returns the record of a scenario without errors, for scripts.
 func (l *Study) Checked() *CheckRecord {
 	sc := l.Scenario
 	out := &CheckRecord{

@@ -9,11 +9,12 @@ import (
 
 // simWeather returns the columns that a replay needs.
 func simWeather(r *prepare.Ready) sim.Weather {
-	return sim.Weather{Start: r.Start, RainMM: r.Data[weather.Rain], EToMM: r.ET.EToMM, TminC: r.Data[weather.Tmin], WindMS: windAt2M(&r.Series), Filled: filledDays(r)}
+	return sim.Weather{Start: r.Start, RainMM: r.Data[weather.Rain], EToMM: r.ET.EToMM, TminC: r.Data[weather.Tmin],
+		WindMS: windAt2M(&r.Series), Filled: filledDays(r)}
 }
 
-// filledDays marks the days on which a value that drives the replay was put in
-// or invented; nil where there is none.
+// filledDays marks the days with a filled or synthetic value that affects the
+// replay; nil if there are none.
 func filledDays(r *prepare.Ready) []bool {
 	var out []bool
 	for _, c := range []weather.Column{weather.Tmax, weather.Tmin, weather.Rain, weather.ETo, weather.Rs, weather.Wind, weather.Tdew} {
@@ -32,9 +33,9 @@ func filledDays(r *prepare.Ready) []bool {
 	return out
 }
 
-// windAt2M returns the wind at 2 m [m/s], NaN where unknown; nil where the
-// record has none. A gauge of unknown height is taken to stand at 2 m, as it is
-// for reference ET.
+// windAt2M returns the wind at 2 m [m/s], NaN if unknown; nil if the record has
+// no wind. An anemometer of unknown height is assumed at 2 m, as for reference
+// ET.
 func windAt2M(s *weather.Series) []float64 {
 	if !s.Has(weather.Wind) {
 		return nil

@@ -10,28 +10,29 @@ import (
 	"loamledger/weather/cal"
 )
 
-// mostComing is how many coming days are shown: past two weeks no forecast has
-// skill for single days.
+// mostComing is the maximum number of coming days shown: beyond two weeks no
+// forecast has skill for single days.
 const mostComing = 16
 
-// Coming is what every strategy would do on the days past the record that are
-// forecast: apart from history, and part of no tally.
+// Coming is what every strategy would do on the forecast days after the record.
+// It is not history and is excluded from all totals.
 type Coming struct {
 	Days  []ComingDay
-	Usual [weather.Columns]int // days on which the record's usual value stands in
-	To    cal.Date             // day to which the forecasts reach; Days may end before
+	Usual [weather.Columns]int // days with the record's usual value as a substitute
+	To    cal.Date             // last day of the forecasts; Days may end earlier
 	Zones []string
 	Rows  map[string][][]replay.Row // by strategy, then zone, then day
 }
 
-// A ComingDay is the weather forecast for a day, and when it was issued.
+// A ComingDay is the weather forecast for one day, and the date of issue: rain
+// and reference ET [mm], minimum temperature [°C].
 type ComingDay struct {
 	Date, Issued         cal.Date
 	RainMM, EToMM, TminC float64
 }
 
-// LookAhead replays on past the record. It returns nil where no forecast
-// reaches past it. The error is that of ctx.
+// LookAhead continues the replay after the record. It returns nil if no
+// forecast is for a later day. The error is that of ctx.
 func (l *Study) LookAhead(ctx context.Context) (*Coming, error) {
 	job, c := l.extend()
 	if c == nil {
@@ -55,10 +56,10 @@ func (l *Study) LookAhead(ctx context.Context) (*Coming, error) {
 	return c, err
 }
 
-// extend returns the job with the coming days behind its record, up to the
-// first whose rain is not forecast; nil where there is none. ETo and Tmin that
-// are not forecast are those usual at that time of the year in the record, and
-// the coming days say on how many.
+// extend returns the job with the coming days added to its record, up to the
+// first day without a rain forecast; nil if there are none. If ETo or Tmin is
+// not forecast, the usual value for that time of year in the record is used;
+// the result has the number of such days.
 func (l *Study) extend() (replay.Job, *Coming) {
 	job := l.Job
 	if l.Forecast == nil {
@@ -109,8 +110,8 @@ func (l *Study) extend() (replay.Job, *Coming) {
 	return job, c
 }
 
-// ComingTable lists every strategy's coming days, zone by zone, in SI and below a
-// header.
+// ComingTable lists the coming days of every strategy, zone by zone, in SI,
+// with a header row.
 func (l *Study) ComingTable(c *Coming) [][]string {
 	out := [][]string{{"date", "issued", "strategy", "zone", "minutes", "reason", "rain_mm", "eto_mm"}}
 	for i := range l.Job.Strategies {
@@ -118,7 +119,8 @@ func (l *Study) ComingTable(c *Coming) [][]string {
 		for z, rows := range c.Rows[name] {
 			for d, row := range rows {
 				day := c.Days[d]
-				out = append(out, []string{day.Date.String(), day.Issued.String(), name, c.Zones[z], plain(row.Minutes), row.Reason.String(), plain(day.RainMM), plain(day.EToMM)})
+				out = append(out, []string{day.Date.String(), day.Issued.String(), name, c.Zones[z], plain(row.Minutes), row.Reason.String(),
+					plain(day.RainMM), plain(day.EToMM)})
 			}
 		}
 	}
@@ -128,9 +130,9 @@ func (l *Study) ComingTable(c *Coming) [][]string {
 // plain writes the shortest number that reads back as v.
 func plain(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
 
-// usual returns the mean of list on the days of all years that lie within a
-// week of the given day of the year, over the n days from start; where there
-// are none, as in a short record, the mean of the last week.
+// usual returns the mean of list on the days of all years within a week of the
+// given day of the year, over the n days from start. If there are none, as in a
+// short record, it returns the mean of the last week.
 func usual(list []float64, start cal.Date, n int, day cal.Date) float64 {
 	sum, count := 0.0, 0
 	doy := day.YearDay()

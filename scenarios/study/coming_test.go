@@ -11,8 +11,8 @@ import (
 	"loamledger/weather/forecast"
 )
 
-// Looking past the record changes nothing of the study, ends with the first day
-// whose rain is not forecast, and says on how many days the usual ETo stands in.
+// Looking ahead does not change the study, ends with the first day without a
+// rain forecast, and counts the days with the usual ETo as a substitute.
 func TestLookAhead(t *testing.T) {
 	sc := readYard(t, yardText+"forecast: {synthetic: {seed: 7}}\n")
 	rec := inventRecord(t, 2)

@@ -10,17 +10,17 @@ import (
 	"loamledger/weather/quantity"
 )
 
-// mostComingZones is how many zones fit a screen.
+// mostComingZones is the number of zones that fit on a screen.
 const mostComingZones = 8
 
-// A View is a table between what is said above and below it.
+// A View is a table with lines above and below it.
 type View struct {
 	Head  []string
 	Grid  *Grid
 	Notes []string
 }
 
-// ComingView shows the coming days of the named strategy, of the first where
+// ComingView shows the coming days of the named strategy, or of the first if
 // the name is empty.
 func (l *Study) ComingView(c *Coming, name string) *View {
 	if name == "" && len(l.Job.Strategies) > 0 {
@@ -46,23 +46,25 @@ func (l *Study) ComingView(c *Coming, name string) *View {
 		}
 		g.add(append(row, reasonsOn(plans, d))...)
 	}
-	v := &View{Head: []string{"", fmt.Sprintf("Coming days, as forecast: not history, and in no figure above. Minutes under %q.", name)}, Grid: g}
+	v := &View{Head: []string{"", fmt.Sprintf("Coming days, as forecast: not history, and excluded from all figures above. "+
+		"Minutes under %q.", name)}, Grid: g}
 	note := func(format string, args ...any) { v.Notes = append(v.Notes, fmt.Sprintf(format, args...)) }
 	if n := len(c.Zones); n > mostComingZones {
-		note("Shown are the first %d of %d zones.", mostComingZones, n)
+		note("Showing the first %d of %d zones.", mostComingZones, n)
 	}
 	for _, col := range []weather.Column{weather.ETo, weather.Tmin} {
 		if n := c.Usual[col]; n > 0 {
-			note("%s is not forecast on %s; what is usual then in the record stands in.", col.Label(), quantity.Count(n, "day", "days"))
+			note("%s is not forecast on %s; the usual value at that time of year in the record is used.", col.Label(),
+				quantity.Count(n, "day", "days"))
 		}
 	}
 	if last := c.Days[len(c.Days)-1].Date; c.To > last {
-		note("The forecasts reach to %v, but after %v a day lacks an amount of rain, or lies further off than single days can be told.", c.To, last)
+		note("The forecasts end on %v, but days after %v have no rain amount or are too far ahead to show.", c.To, last)
 	}
 	return v
 }
 
-// reasonsOn tells the reasons of day d, each once: zones may differ.
+// reasonsOn lists the reasons of day d, each once, since zones may differ.
 func reasonsOn(plans [][]replay.Row, d int) string {
 	var words []string
 	for _, rows := range plans {

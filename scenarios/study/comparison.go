@@ -10,8 +10,8 @@ import (
 	"loamledger/weather/quantity"
 )
 
-// Comparison sets the strategies of a replay, and below a line the references,
-// beside each other, with a column for each figure of the measures.
+// Comparison compares the strategies of a replay, with the references below a
+// line and a column for each figure of the measures.
 func (l *Study) Comparison(t *tally.Table) *Grid {
 	return comparison(t, l.measures(), l.Scenario.Units)
 }
@@ -34,7 +34,7 @@ func comparison(t *tally.Table, measures []tally.Measure, sys quantity.System) *
 			f := &figures[i]
 			cell := printedFigure(f.Measure, cells.Site(f.Measure, s, f.Over), sys)
 			if s == 0 && f.Measure.Kind == tally.Change {
-				cell = "-" // against itself
+				cell = "-" // compared with itself
 			}
 			row = append(row, cell)
 		}
@@ -43,11 +43,11 @@ func comparison(t *tally.Table, measures []tally.Measure, sys quantity.System) *
 	return g
 }
 
-// headWidth is how wide a word of a printed heading may make its line.
+// headWidth is the maximum line width of a printed heading.
 const headWidth = 8
 
-// printedHead returns the heading of a figure, and whether it is broken into
-// lines as it is.
+// printedHead returns the heading of a figure, and whether it already has line
+// breaks.
 func printedHead(f *tally.Figure, sys quantity.System) (head string, broken bool) {
 	unit := ""
 	if dim, ok := plots.Dimension(f.Measure.Kind); ok {
@@ -66,7 +66,7 @@ func printedHead(f *tally.Figure, sys quantity.System) (head string, broken bool
 	return head, false
 }
 
-// printedFigure writes a value of a measure, without its unit; a dash where
+// printedFigure writes a value of a measure without its unit, or a dash if
 // there is none.
 func printedFigure(m *tally.Measure, v float64, sys quantity.System) string {
 	if math.IsNaN(v) {

@@ -13,11 +13,11 @@ import (
 	"loamledger/weather/quantity"
 )
 
-// mostUnfit is how many programs that do not fit are told on the screen.
+// mostUnfit is the maximum number of programs that are listed as too long.
 const mostUnfit = 5
 
-// FeasibilityLines says what cannot run: programs that do not fit the site's
-// windows, run whole.
+// FeasibilityLines lists programs that, run in full, do not fit the site's
+// windows.
 func (l *Study) FeasibilityLines() (told []string) {
 	var lines []string
 	for _, w := range l.unfit() {
@@ -35,8 +35,8 @@ func (l *Study) FeasibilityLines() (told []string) {
 	return told
 }
 
-// unfit returns the zones of programs that do not fit the site's windows, run
-// whole. Zones of one program share a text.
+// unfit returns the zones of programs that, run in full, do not fit the site's
+// windows. Zones of one program share a text.
 func (l *Study) unfit() []scenarios.Warning {
 	if l.Scenario.Limits == nil {
 		return nil
@@ -56,22 +56,23 @@ func (l *Study) unfit() []scenarios.Warning {
 	return out
 }
 
-// shallow returns the zones whose soil holds less than a day's use past RAW.
+// shallow returns the zones whose soil stores less than one day's use beyond
+// RAW.
 func (l *Study) shallow() []scenarios.Warning {
 	var out []scenarios.Warning
 	site := replay.SiteOf(&l.Job)
 	for z := range site.Zones {
 		if n := sim.ShallowDays(&site.Zones[z], site.Forcing[z]); n > 0 {
 			name := site.Zones[z].Name
-			text := fmt.Sprintf("Zone %q is shallow: on %s plants ask for more than the soil holds past the point where stress begins, "+
-				"so that even daily watering leaves them short; the least-water reference included", name, quantity.Count(n, "day", "days"))
+			text := fmt.Sprintf("Zone %q is shallow: on %s plants need more water than the soil stores beyond the point where stress begins, "+
+				"so even daily watering leaves them short, in the least-water reference too", name, quantity.Count(n, "day", "days"))
 			out = append(out, scenarios.Warning{Code: scenarios.ShallowZone, Zone: name, Value: float64(n), Unit: "d", Text: text})
 		}
 	}
 	return out
 }
 
-// breaches returns the strategies that break the limits of the site.
+// breaches returns the strategies that break the site's limits.
 func (l *Study) breaches(t *tally.Table) []scenarios.Warning {
 	var out []scenarios.Warning
 	for s, text := range l.Compliance(t) {
@@ -83,7 +84,8 @@ func (l *Study) breaches(t *tally.Table) []scenarios.Warning {
 	return out
 }
 
-// shallowLines warns of zones whose soil holds less than a day's use past RAW.
+// shallowLines warns of zones whose soil stores less than one day's use beyond
+// RAW.
 func (l *Study) shallowLines() (lines []string) {
 	for _, one := range l.shallow() {
 		lines = append(lines, one.Text+".")
@@ -91,7 +93,7 @@ func (l *Study) shallowLines() (lines []string) {
 	return lines
 }
 
-// DescriptionLines tells what parts of strategies came to on this weather.
+// DescriptionLines describes the effect of strategy parts on this weather.
 func (l *Study) DescriptionLines() (lines []string, err error) {
 	site := replay.SiteOf(&l.Job)
 	for i := range l.Job.Strategies {
@@ -106,44 +108,45 @@ func (l *Study) DescriptionLines() (lines []string, err error) {
 	return lines, nil
 }
 
-// complianceLines says how many runs of each strategy the limits forbid.
+// complianceLines reports how many runs of each strategy the limits forbid.
 func (l *Study) complianceLines(t *tally.Table) []string {
 	if l.Scenario.Limits == nil {
 		return nil
 	}
-	done := "left out"
+	done := "omitted"
 	if l.Scenario.Limits.FlagOnly {
-		done = "applied all the same"
+		done = "applied anyway"
 	}
-	lines := []string{"", "Against the limits of the scenario (compliance.csv lists each with its date and rule):"}
+	lines := []string{"", "Breaches of the limits in the scenario (compliance.csv lists each with date and rule):"}
 	for s := range t.NoWaterIndex() {
 		minutes := 0.0
 		for i := range t.Breaches[s] {
 			minutes += t.Breaches[s][i].Minutes
 		}
 		if n := len(t.Breaches[s]); n > 0 {
-			lines = append(lines, fmt.Sprintf("  %s: %s, %s minutes %s", t.Strategies[s], quantity.Count(n, "breach", "breaches"), quantity.Whole(int(minutes+0.5)), done))
+			lines = append(lines, fmt.Sprintf("  %s: %s, %s minutes %s", t.Strategies[s], quantity.Count(n, "breach", "breaches"),
+				quantity.Whole(int(minutes+0.5)), done))
 		} else {
-			lines = append(lines, fmt.Sprintf("  %s: no breach", t.Strategies[s]))
+			lines = append(lines, fmt.Sprintf("  %s: none", t.Strategies[s]))
 		}
 	}
 	return lines
 }
 
-// Compliance says in one sentence for each strategy how it stands to the
-// site's limits; empty where the site has none.
+// Compliance describes in one sentence how each strategy complies with the
+// site's limits; empty if the site has none.
 func (l *Study) Compliance(t *tally.Table) []string {
 	if l.Scenario.Limits == nil {
 		return nil
 	}
-	done := "left out"
+	done := "omitted"
 	if l.Scenario.Limits.FlagOnly {
-		done = "applied all the same"
+		done = "applied anyway"
 	}
 	var out []string
 	for s := range t.NoWaterIndex() {
 		if len(t.Breaches[s]) == 0 {
-			out = append(out, fmt.Sprintf("%s keeps the limits that the scenario states", t.Strategies[s]))
+			out = append(out, fmt.Sprintf("%s keeps the limits in the scenario", t.Strategies[s]))
 			continue
 		}
 		days, minutes := map[string]int{}, 0.0
@@ -156,7 +159,8 @@ func (l *Study) Compliance(t *tally.Table) []string {
 			rules = append(rules, fmt.Sprintf("%s (%s)", rule, quantity.Count(n, "run", "runs")))
 		}
 		slices.Sort(rules)
-		out = append(out, fmt.Sprintf("%s breaks %s; %s minutes were %s", t.Strategies[s], strings.Join(rules, ", "), quantity.Whole(int(minutes+0.5)), done))
+		out = append(out, fmt.Sprintf("%s breaks %s; %s minutes were %s", t.Strategies[s], strings.Join(rules, ", "),
+			quantity.Whole(int(minutes+0.5)), done))
 	}
 	return out
 }

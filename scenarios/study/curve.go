@@ -5,8 +5,8 @@ import (
 	"loamledger/sim/tune"
 )
 
-// A CurvePoint is the site, or a zone, at a share of the minutes; what is not
-// known is nil.
+// A CurvePoint is the site, or a zone, at a share of its run times; unknown
+// values are nil.
 type CurvePoint struct {
 	Zone         string   `json:"zone,omitempty"`
 	Percent      float64  `json:"percent"`
@@ -28,11 +28,12 @@ type CurveRecord struct {
 	Warnings   []WarningRecord `json:"warnings"`
 }
 
-// CurveRecord lists the points, the site's first at each share.
+// CurveRecord lists the points, with the site first at each share.
 func (l *Study) CurveRecord(c *tune.Curve) CurveRecord {
 	var list []CurvePoint
 	add := func(zone string, share float64, f *tune.CurveFigures) {
-		p := CurvePoint{zone, 100 * share, share == 1, Number(f.M3PerYear), Number(f.StressDaysMedian), Number(f.StressDaysDry), Number(f.StressDaysPerYear), Number(f.RunoffEvents)}
+		p := CurvePoint{zone, 100 * share, share == 1, Number(f.M3PerYear), Number(f.StressDaysMedian), Number(f.StressDaysDry),
+			Number(f.StressDaysPerYear), Number(f.RunoffEvents)}
 		if c.Dry == 0 {
 			p.StressMedian, p.StressDry = nil, nil
 		}
@@ -44,16 +45,19 @@ func (l *Study) CurveRecord(c *tune.Curve) CurveRecord {
 			add(c.Zones[z], c.Points[i].Share, &c.Points[i].Zones[z])
 		}
 	}
-	return CurveRecord{DryYear: c.Dry, MedianYear: c.Median, Notes: orEmpty(c.Notes), Points: list, Strategy: c.Strategy, Warnings: l.Warnings(nil)}
+	return CurveRecord{DryYear: c.Dry, MedianYear: c.Median, Notes: orEmpty(c.Notes), Points: list, Strategy: c.Strategy,
+		Warnings: l.Warnings(nil)}
 }
 
 // CurveChart returns the chart of a curve.
 func (l *Study) CurveChart(c *tune.Curve) plots.Chart {
-	v := plots.DeficitView{Site: l.Scenario.Site.Name, Station: l.stationName(), From: l.Weather.Start, To: l.Weather.End(), Units: l.chartUnits(), Strategy: c.Strategy, DryYear: c.Dry}
+	v := plots.DeficitView{Site: l.Scenario.Site.Name, Station: l.stationName(), From: l.Weather.Start, To: l.Weather.End(),
+		Units: l.chartUnits(), Strategy: c.Strategy, DryYear: c.Dry}
 	for z, name := range c.Zones {
 		d := plots.DeficitCurve{Name: name, AreaM2: l.Job.Zones[z].AreaM2, LeastM3: c.LeastM3PerYear[z]}
 		for i := range c.Points {
-			d.M3PerYear, d.StressDays = append(d.M3PerYear, c.Points[i].Zones[z].M3PerYear), append(d.StressDays, stressShown(c, &c.Points[i].Zones[z]))
+			d.M3PerYear = append(d.M3PerYear, c.Points[i].Zones[z].M3PerYear)
+			d.StressDays = append(d.StressDays, stressShown(c, &c.Points[i].Zones[z]))
 		}
 		v.Zones = append(v.Zones, d)
 		v.Whole.AreaM2 += d.AreaM2
@@ -62,13 +66,14 @@ func (l *Study) CurveChart(c *tune.Curve) plots.Chart {
 	for i := range c.Points {
 		p := &c.Points[i]
 		v.Shares = append(v.Shares, p.Share)
-		v.Whole.M3PerYear, v.Whole.StressDays = append(v.Whole.M3PerYear, p.Site.M3PerYear), append(v.Whole.StressDays, stressShown(c, &p.Site))
+		v.Whole.M3PerYear = append(v.Whole.M3PerYear, p.Site.M3PerYear)
+		v.Whole.StressDays = append(v.Whole.StressDays, stressShown(c, &p.Site))
 	}
 	return plots.DeficitCurves(&v)
 }
 
-// stressShown returns the stress days of the dry year, or those of a mean year
-// where no year is whole.
+// stressShown returns the stress days of the dry year, or the annual mean if no
+// calendar year is complete.
 func stressShown(c *tune.Curve, f *tune.CurveFigures) float64 {
 	if c.Dry == 0 {
 		return f.StressDaysPerYear

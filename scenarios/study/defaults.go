@@ -7,8 +7,8 @@ import (
 	"loamledger/scenarios"
 )
 
-// owner parts the key of an input into what it belongs to, such as the name of
-// a zone, and the rest. Names may hold full stops, so they are not cut there.
+// owner splits the key of an input into its owner, such as the name of a zone,
+// and the rest. Names may contain periods, so the key is not cut there.
 func owner(sc *scenarios.Scenario, key string) (name, rest string) {
 	name, rest = "site", key
 	best := 0
@@ -30,14 +30,14 @@ func owner(sc *scenarios.Scenario, key string) (name, rest string) {
 	return name, rest
 }
 
-// DefaultLines lists what was not given, by zone, each with what is used
-// instead, where that is from and how sure it is.
+// DefaultLines lists the defaults used, by zone, each with its value, source
+// and grade.
 func DefaultLines(sc *scenarios.Scenario) []string {
 	defaults := sc.Defaults()
 	if len(defaults) == 0 {
 		return nil
 	}
-	lines := []string{"Not given, and used instead:"}
+	lines := []string{"Defaults used:"}
 	last, source := "", ""
 	for _, d := range defaults {
 		name, key := owner(sc, d.Key)

@@ -15,10 +15,11 @@ import (
 	"loamledger/weather/generate"
 )
 
-// demonstration returns the scenario of the demonstration and its weather, made
-// ready. A program reads both from files instead.
+// demonstration returns the scenario of the demo and its prepared weather. A
+// real program reads both from files.
 func demonstration() (*scenarios.Scenario, *study.Weather) {
-	sc, err := yamlfile.Read(strings.NewReader(demo.Scenario), demo.ScenarioFile, func(string) (io.ReadCloser, error) { panic("no table is named") })
+	sc, err := yamlfile.Read(strings.NewReader(demo.Scenario), demo.ScenarioFile,
+		func(string) (io.ReadCloser, error) { panic("no table is named") })
 	if err != nil {
 		panic(err)
 	}
@@ -33,8 +34,8 @@ func demonstration() (*scenarios.Scenario, *study.Weather) {
 	return sc, w
 }
 
-// A page on which the sprinklers of one zone are made more even: the weather is
-// made ready once, and every replay uses the memory of the one before.
+// A page where the uniformity of one zone changes: the weather is prepared
+// once, and every replay reuses the memory of the one before.
 func Example_page() {
 	sc, w := demonstration()
 	yard, err := study.New(sc, w, nil)
@@ -50,16 +51,16 @@ func Example_page() {
 			panic(err)
 		}
 		dry := table.RankYears().Dry
-		fmt.Printf("evenness %.0f %%: %d stress days in the dry year %d\n", 100*du, table.Year(refill, 0, dry).StressDays, dry)
+		fmt.Printf("DU %.0f%%: %d stress days in the dry year %d\n", 100*du, table.Year(refill, 0, dry).StressDays, dry)
 	}
 	// Output:
-	// evenness 55 %: 129 stress days in the dry year 2018
-	// evenness 65 %: 22 stress days in the dry year 2018
-	// evenness 75 %: 0 stress days in the dry year 2018
+	// DU 55%: 129 stress days in the dry year 2018
+	// DU 65%: 22 stress days in the dry year 2018
+	// DU 75%: 0 stress days in the dry year 2018
 }
 
-// Many accounts on the weather of one station, which is made ready once.
-// Several goroutines may share it, each with a runner of its own.
+// Many accounts with the weather of one station, which is prepared once.
+// Several goroutines may share it, each with its own runner.
 func Example_portfolio() {
 	sc, w := demonstration()
 	var runner replay.Runner

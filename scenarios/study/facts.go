@@ -15,25 +15,26 @@ import (
 	"loamledger/weather/quantity"
 )
 
-// ChartData gathers what the charts are drawn from.
+// ChartData collects the data for the charts.
 func (l *Study) ChartData(t *tally.Table, s *Season) *plots.Study {
-	return &plots.Study{Site: l.Scenario.Site.Name, Station: l.stationName(), From: l.Weather.Start, To: l.Weather.End(), Units: l.chartUnits(), Table: t, Measures: l.Measures, Traces: s.traces, Filled: l.Job.Weather.Filled}
+	return &plots.Study{Site: l.Scenario.Site.Name, Station: l.stationName(), From: l.Weather.Start, To: l.Weather.End(),
+		Units: l.chartUnits(), Table: t, Measures: l.Measures, Traces: s.traces, Filled: l.Job.Weather.Filled}
 }
 
-// stationName is the station, or the file where it has no name, and says so
-// where its weather is invented: it stands in every chart and on the page.
+// stationName is the station, or the file if it has no name, with a note if its
+// weather is synthetic: it appears in every chart and in the report.
 func (l *Study) stationName() string {
 	switch n := l.Weather.InventedDays; {
 	case n == 0:
 		return l.plainStationName()
 	case n < l.Weather.Days:
-		return l.plainStationName() + " (in part invented weather)"
+		return l.plainStationName() + " (partly synthetic weather)"
 	}
-	return l.plainStationName() + " (invented weather)"
+	return l.plainStationName() + " (synthetic weather)"
 }
 
-// plainStationName names the station as people would: by its name or code, and
-// by the file and how it was read where neither has a letter.
+// plainStationName names the station as people would: by its name or code, or
+// by the file and its layout if neither has a letter.
 func (l *Study) plainStationName() string {
 	st, file := &l.Weather.Station, base(l.Weather.File)
 	switch {
@@ -41,14 +42,14 @@ func (l *Study) plainStationName() string {
 		return st.Name
 	case strings.ContainsFunc(st.ID, unicode.IsLetter):
 		return "station " + st.ID + " (" + file + ")"
-	case l.Weather.Layout == "" || l.Weather.Layout == "own": // how the file was read goes without saying
+	case l.Weather.Layout == "" || l.Weather.Layout == "own": // the layout need not be named
 		return file
 	}
 	return file + ", read as " + l.Layout
 }
 
-// bare takes the folders off the names of input files in a text, so that runs
-// of the same files from different folders say the same.
+// bare removes the folders from the names of input files in a text, so that
+// runs of the same files from different folders have the same text.
 func (l *Study) bare(text string) string {
 	files := slices.Clone(l.Files)
 	slices.SortStableFunc(files, func(a, b InputFile) int { return len(b.Name) - len(a.Name) })
@@ -59,7 +60,7 @@ func (l *Study) bare(text string) string {
 	return strings.NewReplacer(pairs...).Replace(text)
 }
 
-// zoneKinds tells what the zones are, as far as [plots.Alarms] asks for it.
+// zoneKinds describes the zones as far as [plots.Alarms] needs it.
 func (l *Study) zoneKinds() []plots.ZoneKind {
 	kinds := make([]plots.ZoneKind, len(l.Scenario.Zones))
 	for i := range kinds {
@@ -69,8 +70,8 @@ func (l *Study) zoneKinds() []plots.ZoneKind {
 	return kinds
 }
 
-// leftOut returns the minutes that the limits cut from each strategy; none
-// where the site has no limits or only flags what they forbid.
+// leftOut returns the minutes omitted from each strategy because of the limits;
+// nil if the site has no limits or only flags breaches.
 func (l *Study) leftOut(t *tally.Table) []float64 {
 	if l.Scenario.Limits == nil || l.Scenario.Limits.FlagOnly {
 		return nil
@@ -84,16 +85,18 @@ func (l *Study) leftOut(t *tally.Table) []float64 {
 	return minutes
 }
 
-// Facts gathers what the report tells of the inputs; date is printed on it, 0 for
-// none.
+// Facts collects what the report says about the inputs; date is printed in it,
+// 0 for none.
 func (l *Study) Facts(t *tally.Table, date cal.Date) *plots.Facts {
-	f := &plots.Facts{Version: l.Program, RunDate: date, Seed: "none beyond those of the scenario", Weather: l.weatherFacts(), Kinds: l.zoneKinds(), Warnings: l.warningTexts(), LeftOut: l.leftOut(t)}
+	f := &plots.Facts{Version: l.Program, RunDate: date, Seed: "only those in the scenario", Weather: l.weatherFacts(), Kinds: l.zoneKinds(),
+		Warnings: l.warningTexts(), LeftOut: l.leftOut(t)}
 	if sentences := l.Compliance(t); len(sentences) > 0 {
-		f.Legal = strings.Join(sentences, ". ") + ". Only the limits written in the scenario were checked: ask the water supplier for those in force."
+		f.Legal = strings.Join(sentences, ". ") + ". Only the limits in the scenario were checked; ask the water supplier for the rules in force."
 	}
 	for _, in := range l.Scenario.Defaults() {
 		where, key := owner(l.Scenario, in.Key)
-		f.Defaults = append(f.Defaults, plots.Default{Where: where, Key: key, Value: in.Text, Range: in.Range, Source: in.Source, Grade: in.Grade.String()})
+		f.Defaults = append(f.Defaults, plots.Default{Where: where, Key: key, Value: in.Text, Range: in.Range, Source: in.Source,
+			Grade: in.Grade.String()})
 	}
 	for _, file := range l.sources() {
 		f.Files = append(f.Files, plots.InputFile{Name: file.Name, SHA256: file.SHA256})
@@ -125,7 +128,7 @@ func (l *Study) weatherFacts() plots.WeatherFacts {
 			continue
 		}
 		for m := range weather.Marks {
-			if n := rec.CountMark(c, m); m.Filled() && m != weather.Invented && n > 0 { // the page says of invented days that they are
+			if n := rec.CountMark(c, m); m.Filled() && m != weather.Invented && n > 0 { // the report counts synthetic days separately
 				f.Fills = append(f.Fills, plots.Fill{Column: c.Label(), How: m.String(), Count: n})
 			}
 		}
@@ -133,9 +136,9 @@ func (l *Study) weatherFacts() plots.WeatherFacts {
 	return f
 }
 
-// likelyError tells how far off guesses in reference ET are likely to be, in
-// percent of its mean: each set of guesses once, over all places where it was
-// measured.
+// likelyError gives the likely error of estimates in reference ET, in percent
+// of its mean: each set of assumptions once, over all places where the error
+// was measured.
 func likelyError(list []et0.Expected) string {
 	var texts []string
 	for i := 0; i < len(list); {
@@ -152,7 +155,7 @@ func likelyError(list []et0.Expected) string {
 			daily = [2]float64{min(daily[0], d), max(daily[1], d)}
 			where = append(where, e.Where)
 		}
-		texts = append(texts, fmt.Sprintf("%v (%s): in the mean %s %%, on a single day %s %%, measured on %s",
+		texts = append(texts, fmt.Sprintf("%v (%s): mean error %s%%, single-day error %s%%, measured on %s",
 			first.Guess, quantity.Count(first.Days, "day", "days"), span(bias, "%+.0f"), span(daily, "%.0f"), strings.Join(where, " and ")))
 	}
 	return strings.Join(texts, "; ")

@@ -12,13 +12,14 @@ import (
 	"loamledger/weather/generate"
 )
 
-// yardText is a yard of two zones under two strategies.
+// yardText is a yard with two zones and two strategies.
 const yardText = `
 site: {name: bench, latitude: 38.9, elevation: 490 m}
 units: si
 weather: {file: weather.csv, wind_height: 2 m}
 zones:
-  - {name: front, area: 100 m2, plant: cool-season turf, soil: clay loam, slope: 3 %, sprinkler: {kind: spray, rate: 35 mm/h, uniformity: 55 %}}
+  - {name: front, area: 100 m2, plant: cool-season turf, soil: clay loam, slope: 3 %,
+     sprinkler: {kind: spray, rate: 35 mm/h, uniformity: 55 %}}
   - {name: back, area: 160 m2, plant: cool-season turf, soil: loam, slope: 1 %, sprinkler: {kind: rotor, rate: 14 mm/h, uniformity: 65 %}}
 programs:
   - {name: p, days: [mon, wed, fri], starts: ["05:00"], minutes: {front: 12, back: 30}, cycle: 8 min, soak: 30 min}
@@ -27,7 +28,7 @@ strategies:
   - {name: refill when due, refill: {mad: 50 %}}
 `
 
-// readYard reads a scenario that is written in a test.
+// readYard reads a scenario written in a test.
 func readYard(tb testing.TB, text string) *scenarios.Scenario {
 	tb.Helper()
 	sc, err := yamlfile.Read(strings.NewReader(text), "yard.yaml", func(string) (io.ReadCloser, error) { panic("study: no table is named") })
@@ -37,7 +38,8 @@ func readYard(tb testing.TB, text string) *scenarios.Scenario {
 	return sc
 }
 
-// inventRecord makes up the weather of so many years, from 1 January 2013 on.
+// inventRecord makes synthetic weather for the given number of years, from
+// January 1, 2013.
 func inventRecord(tb testing.TB, years int) *weather.Record {
 	tb.Helper()
 	p, err := generate.DemoNormals().Params()
@@ -53,7 +55,7 @@ func inventRecord(tb testing.TB, years int) *weather.Record {
 	return rec
 }
 
-// yard is the yard on so many years of invented weather.
+// yard is the yard with the given number of years of synthetic weather.
 func yard(tb testing.TB, years int) *Study {
 	tb.Helper()
 	sc := readYard(tb, yardText)

@@ -12,21 +12,21 @@ import (
 	"loamledger/weather/forecast"
 )
 
-// Forecasts are what was forecast to a site and where that is from.
+// Forecasts are the forecasts for a site and their source.
 type Forecasts struct {
 	Archive     *forecast.Archive
 	Source      string  // in words
-	ThresholdMM float64 // rain of an event, against which the forecasts are verified
-	Days        int     // days of the record with an amount of rain forecast on their own morning
+	ThresholdMM float64 // minimum rain of an event when the forecasts are scored
+	Days        int     // days of the record whose rain amount was forecast by that morning
 
 	known strategy.Forecast // each morning of the record
-	found []weather.Finding // in making them
+	found []weather.Finding // while making them
 }
 
-// Announce works out what was known of the forecasts in an archive, from the
-// named source, on each morning of the record; a nil archive has forecasts made
-// from the record itself, with the skill that the scenario states. It returns
-// nil where the scenario has no forecasts. A skill that cannot be is a
+// Announce determines which forecasts of an archive, from the named source,
+// were known on each morning of the record. With a nil archive, it makes
+// forecasts from the record itself, with the skill that the scenario states. It
+// returns nil if the scenario has no forecasts. An impossible skill is a
 // [*diag.Error].
 func Announce(sc *scenarios.Scenario, w *Weather, archive *forecast.Archive, source string) (*Forecasts, error) {
 	if sc.Forecast == nil {
@@ -64,12 +64,14 @@ func (f *Forecasts) make(asked *scenarios.Forecast, w *Weather) error {
 		return &diag.Error{Code: diag.OutOfRange, Pos: asked.Pos, Msg: err.Error(), Fix: "correct the skill or the threshold"}
 	}
 	f.Archive, f.ThresholdMM = a, o.ThresholdMM
-	f.Source = fmt.Sprintf("synthetic, seed %d, rain of %g mm and more, skill %s for %d days ahead", s.Seed, o.ThresholdMM, skill, len(o.Leads))
+	f.Source = fmt.Sprintf("synthetic, seed %d, rain of at least %g mm, skill %s for %d days ahead", s.Seed, o.ThresholdMM, skill,
+		len(o.Leads))
 	f.found = found
 	return nil
 }
 
-// knownEachMorning returns what was known on the mornings of n days from start.
+// knownEachMorning returns the forecasts known on the mornings of n days from
+// start.
 func knownEachMorning(a *forecast.Archive, start cal.Date, n int) strategy.Forecast {
 	var f strategy.Forecast
 	for lead := range strategy.MaxLead {

@@ -14,13 +14,15 @@ import (
 	"loamledger/weather/forecast"
 )
 
-// What is issued on the evening of day k or later changes nothing that is known
-// on the mornings up to day k, nor what a strategy that skips by forecasts does
-// up to then.
+// A forecast issued on the evening of day k or later changes neither what is
+// known on the mornings up to day k, nor what a strategy with a forecast hold
+// does until then.
 func TestLaterIssuesChangeNothingBefore(t *testing.T) {
 	l := yard(t, 2)
 	const days = 120
-	l.Job.Weather.RainMM, l.Job.Weather.EToMM, l.Job.Weather.TminC = l.Job.Weather.RainMM[:days], l.Job.Weather.EToMM[:days], l.Job.Weather.TminC[:days]
+	for _, column := range []*[]float64{&l.Job.Weather.RainMM, &l.Job.Weather.EToMM, &l.Job.Weather.TminC} {
+		*column = (*column)[:days]
+	}
 	l.Job.Weather.WindMS = nil
 	l.Job.NoSpinUp = true // spin-up days know what their days of the record do
 	st := l.Job.Strategies[0]
@@ -88,8 +90,8 @@ func TestLaterIssuesChangeNothingBefore(t *testing.T) {
 	}
 }
 
-// Hand-worked: the mean of the days within a week of 10 January in two years of
-// 1 and of 3 is 2; days further off do not count.
+// Worked by hand: the mean of the days within a week of January 10 in two years
+// of 1 and 3 is 2; other days do not count.
 func TestUsualValue(t *testing.T) {
 	start := cal.Of(2013, 1, 1)
 	list := make([]float64, 730)

@@ -2,22 +2,22 @@ package study
 
 import "fmt"
 
-// A Grid is a table in words, to be set on a screen or a page.
+// A Grid is a table of texts for a screen or a page.
 type Grid struct {
-	Head    []string // a line break in it is one of the column's head
+	Head    []string // may contain line breaks
 	Rows    [][]string
-	Rule    int // a line is drawn below so many rows; 0 for none
+	Rule    int // number of rows above a line; 0 for no line
 	Columns []GridColumn
 }
 
-// A GridColumn says how a column is set; columns without one are to the left.
+// A GridColumn says how a column is set; columns without one are aligned left.
 type GridColumn struct {
-	Right     bool // to the right, as numbers are
-	Width     int  // most letters in a line, beyond which words go on below; 0 for no limit
-	HeadWidth int  // most letters in a line of the head; 0 for no limit
+	Right     bool // aligned right, as numbers are
+	Width     int  // maximum characters per line, after which words wrap; 0 for no limit
+	HeadWidth int  // maximum characters per line of the heading; 0 for no limit
 }
 
-// toTheRight returns n columns, from the given one on to the right.
+// toTheRight returns n columns, aligned right from the given one on.
 func toTheRight(from, n int) []GridColumn {
 	columns := make([]GridColumn, n)
 	for i := from; i < n; i++ {
@@ -26,7 +26,7 @@ func toTheRight(from, n int) []GridColumn {
 	return columns
 }
 
-// add adds a row; whole numbers and words are written as they are.
+// add adds a row; cells are written by fmt.Sprint.
 func (g *Grid) add(cells ...any) {
 	row := make([]string, len(cells))
 	for i, c := range cells {

@@ -15,13 +15,13 @@ func isLandscape(zones []sim.Zone) bool {
 	return !slices.ContainsFunc(zones, func(z sim.Zone) bool { return !z.WorkingStorage })
 }
 
-// landscapeLines holds each strategy against the thresholds of the public test
-// landscape, where the site is one.
+// landscapeLines compares each strategy with the thresholds of the public test
+// landscape, if the site is one.
 func landscapeLines(t *tally.Table) []string {
 	if len(t.Zones) == 0 || !isLandscape(t.Zones) {
 		return nil
 	}
-	lines := []string{"", "By the measures of a public test landscape (adequacy and excess of need, zone by zone):"}
+	lines := []string{"", "Measures of a public test landscape (adequacy and excess of need, by zone):"}
 	width := 0
 	for _, name := range t.Strategies[:t.NoWaterIndex()] {
 		width = max(width, len([]rune(name)))
@@ -32,7 +32,8 @@ func landscapeLines(t *tally.Table) []string {
 		if score.Within {
 			verdict = "within"
 		}
-		lines = append(lines, fmt.Sprintf("  %-*s  lowest adequacy %3.0f %%  greatest excess %4.1f %%  mean excess %4.1f %%  %s the thresholds", width, name,
+		lines = append(lines, fmt.Sprintf("  %-*s  lowest adequacy %3.0f%%  highest excess %4.1f%%  mean excess %4.1f%%  %s the thresholds",
+			width, name,
 			100*slices.Min(score.Adequacy), 100*slices.Max(score.Excess), 100*math.Abs(score.MeanExcess), verdict))
 	}
 	return append(lines, Wrap("Thresholds: "+tally.ThresholdSource+".", 96)...)

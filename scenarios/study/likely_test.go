@@ -17,9 +17,11 @@ func TestLikelyError(t *testing.T) {
 		want string
 	}{
 		{nil, ""},
-		{[]et0.Expected{wind}, "assumed wind (3 days): in the mean -5 %, on a single day 10 %, measured on the 900 full days of this record"},
-		{[]et0.Expected{wind, dry, wet}, "assumed wind (3 days): in the mean -5 %, on a single day 10 %, measured on the 900 full days of this record; " +
-			"temperatures alone (Hargreaves) (4,383 days): in the mean -9 to +5 %, on a single day 17 to 18 %, measured on 366 days at one place and 364 days at another"},
+		{[]et0.Expected{wind}, "assumed wind (3 days): mean error -5%, single-day error 10%, measured on the 900 full days of this record"},
+		{[]et0.Expected{wind, dry, wet}, "assumed wind (3 days): mean error -5%, single-day error 10%, measured on the 900 full " +
+			"days of this record; " +
+			"temperatures alone (Hargreaves) (4,383 days): mean error -9 to +5%, single-day error 17 to 18%, measured on 366 days at " +
+			"one place and 364 days at another"},
 	} {
 		if got := likelyError(tt.list); got != tt.want {
 			t.Errorf("%q, want %q", got, tt.want)

@@ -8,11 +8,12 @@ import (
 	"loamledger/weather/quantity"
 )
 
-// Head says what is replayed, what cannot run, what is hard to believe and what
-// became of the weather; the last line is empty.
+// Head says what is replayed, which programs do not fit, what is implausible
+// and how the weather was prepared; the last line is empty.
 func (l *Study) Head() []string {
 	sc, rec := l.Scenario, l.Weather
-	lines := []string{fmt.Sprintf("%s: %s, %s, %v to %v (%s days)", sc.Site.Name, quantity.Count(len(sc.Zones), "zone", "zones"), quantity.Count(len(sc.Strategies), "strategy", "strategies"),
+	lines := []string{fmt.Sprintf("%s: %s, %s, %v to %v (%s days)", sc.Site.Name, quantity.Count(len(sc.Zones), "zone", "zones"),
+		quantity.Count(len(sc.Strategies), "strategy", "strategies"),
 		rec.Start, rec.End(), quantity.Whole(rec.Days))}
 	lines = append(lines, l.FeasibilityLines()...)
 	lines = append(lines, l.WarningLines()...)
@@ -23,33 +24,34 @@ func (l *Study) Head() []string {
 	return append(lines, "")
 }
 
-// weatherLine says what became of the weather in one line.
+// weatherLine describes how the weather was prepared in one line.
 func (l *Study) weatherLine() string {
 	rec := l.Weather
-	line := "no day filled"
+	line := "no days filled"
 	if rec.FilledDays > 0 {
 		line = quantity.Count(rec.FilledDays, "day", "days") + " filled"
 	}
 	if n := rec.InventedDays; n > 0 {
-		line = fmt.Sprintf("invented weather on %s, observed nowhere; %s", quantity.Count(n, "day", "days"), line)
+		line = fmt.Sprintf("synthetic weather on %s; %s", quantity.Count(n, "day", "days"), line)
 	}
 	if n := len(rec.Findings); n > 0 {
-		line += ", " + quantity.Count(n, "finding", "findings") + " (loamledger weather shows them)"
+		line += ", " + quantity.Count(n, "finding", "findings") + " (see loamledger weather)"
 	}
 	return line
 }
 
-// forecastLine says where forecasts come from; empty where there are none.
+// forecastLine names the source of the forecasts; empty if there are none.
 func (l *Study) forecastLine() string {
 	f := l.Forecast
 	if f == nil {
 		return ""
 	}
-	return fmt.Sprintf("Forecasts: %s; on %s of %s days one for the day itself had been issued before the morning", f.Source, quantity.Whole(f.Days), quantity.Whole(l.Weather.Days))
+	return fmt.Sprintf("Forecasts: %s; on %s of %s days a forecast for the same day had been issued by the morning",
+		f.Source, quantity.Whole(f.Days), quantity.Whole(l.Weather.Days))
 }
 
-// Notes says how to read the comparison of a replay; the first line is empty.
-// An error is that of a part of a strategy without words.
+// Notes explains the comparison of a replay; the first line is empty. The error
+// is that of a part that cannot describe itself.
 func (l *Study) Notes(t *tally.Table) ([]string, error) {
 	lines := []string{""}
 	add := func(format string, args ...any) { lines = append(lines, fmt.Sprintf(format, args...)) }
@@ -59,17 +61,18 @@ func (l *Study) Notes(t *tally.Table) ([]string, error) {
 	} else {
 		dry := fmt.Sprintf("1-in-10 dry year %d", ranked.Dry)
 		if len(ranked.Years) < 9 {
-			dry = fmt.Sprintf("dry year %d (the driest at hand: the record is short)", ranked.Dry)
+			dry = fmt.Sprintf("dry year %d (the driest in a short record)", ranked.Dry)
 		}
-		add("Median year %d, %s, of %s ranked by what the least-water reference needs.", ranked.Median, dry, quantity.Count(len(ranked.Years), "whole year", "whole years"))
+		add("Median year %d, %s, of %s ranked by least-water need.",
+			ranked.Median, dry, quantity.Count(len(ranked.Years), "complete year", "complete years"))
 	}
 	if years := l.Job.ExcludeYears; len(years) > 0 {
-		add("Replayed, but left out of every figure above: %s.", joinYears(years))
+		add("Replayed, but omitted from every figure above: %s.", joinYears(years))
 	}
-	add("Stress days are means over zones by area; runoff events are days with irrigation runoff, summed over zones.")
+	add("Stress days are area-weighted zone means; runoff events are days with irrigation runoff, summed over zones.")
 	lines = append(lines, l.shallowLines()...)
 	for _, alarm := range plots.Sentences(l.alarms(t)) {
-		add("Hard to believe: %s", alarm)
+		add("Implausible: %s", alarm)
 	}
 	lines = append(lines, landscapeLines(t)...)
 	lines = append(lines, l.complianceLines(t)...)
@@ -82,12 +85,12 @@ func (l *Study) Notes(t *tally.Table) ([]string, error) {
 		add("Depletion charts show the %d largest of %d zones.", mostTraces, n)
 	}
 	if n := len(l.Scenario.Defaults()); n > 0 {
-		add("%s not given and taken from the catalogue or assumed; run.json and report.html list them with their sources.", quantity.Count(n, "value was", "values were"))
+		add("%s left to defaults; run.json and report.html list them with their sources.", quantity.Count(n, "value was", "values were"))
 	}
 	return append(lines, Caution), nil
 }
 
-// chartUnits returns the scenario's units as charts have them.
+// chartUnits returns the scenario's units in the form the charts need.
 func (l *Study) chartUnits() plots.Units {
 	if l.Scenario.Units == quantity.US {
 		return plots.US

@@ -20,8 +20,8 @@ func (l *Study) RecordChart() plots.Chart {
 	})
 }
 
-// clearSky returns the radiation of a clear sky on each day [MJ/m²], FAO-56 eq.
-// 37; nil where latitude or elevation is not known.
+// clearSky returns the clear-sky radiation of each day [MJ/m²], FAO-56 eq. 37;
+// nil if latitude or elevation is unknown.
 func clearSky(s *weather.Series) []float64 {
 	st := s.Station
 	if math.IsNaN(st.LatDeg) || math.IsNaN(st.ElevM) {

@@ -7,7 +7,8 @@ import (
 	"loamledger/weather/et0"
 )
 
-// ReferenceETLine says how the reference ET of a day of the record came about.
+// ReferenceETLine says how the reference ET of a day of the record was
+// obtained.
 func (l *Study) ReferenceETLine(d cal.Date) string {
 	i := int(d - l.Weather.Start)
 	method := l.Weather.ET.Methods[i]

@@ -9,8 +9,8 @@ import (
 	"loamledger/weather/diag"
 )
 
-// noRoom refuses a sheet under whose limits some zone gets no water at all: it
-// would be entered, and the zone forgotten.
+// noRoom rejects settings that leave a zone without water because of the
+// limits: the zone could be overlooked.
 func (l *Study) noRoom(sheet *settings.Sheet) error {
 	dry := sheet.Unwatered()
 	if len(dry) == 0 {
@@ -20,17 +20,18 @@ func (l *Study) noRoom(sheet *settings.Sheet) error {
 	for _, z := range dry {
 		names = append(names, l.Job.Zones[z].Name)
 	}
-	msg := fmt.Sprintf("%q cannot be entered within the limits: ", sheet.Name)
+	msg := fmt.Sprintf("%q does not fit within the limits: ", sheet.Name)
 	if sheet.Room != nil {
 		msg += settings.RoomText(sheet.Room) + "; "
 	}
-	msg += "no water would be left for " + strings.ReplaceAll(someOf(names), ";", ",")
+	msg += "no water is left for " + strings.ReplaceAll(someOf(names), ";", ",")
 	return &diag.Error{Code: diag.DoesNotFit, Pos: l.limitsAt(), Msg: msg,
-		Fix: "water fewer zones a night, with programs of their own on other days; allow more days or a longer window under limits, if the local rules do; or shorten minutes, cycles and pauses"}
+		Fix: "water fewer zones a night, with separate programs on other days; allow more days or a longer window under limits, " +
+			"if local rules do; or shorten run times, cycles and soaks"}
 }
 
-// limitsAt returns where the scenario states its limits, the window before all
-// else, or the scenario where it cannot be told.
+// limitsAt returns the position of the limits in the scenario, preferably of
+// the window, or the scenario file if unknown.
 func (l *Study) limitsAt() diag.Pos {
 	at := diag.Pos{File: l.Scenario.File}
 	for i := range l.Scenario.Inputs {
@@ -48,8 +49,8 @@ func (l *Study) limitsAt() diag.Pos {
 	return at
 }
 
-// drierLead names the zones that the sheet, replayed, leaves short of water on
-// more days than the strategy does; strategy and sheet are the first two of t.
+// drierLead names the zones with more stress days under the settings, replayed,
+// than under the strategy; t has the strategy and the settings first.
 func drierLead(t *tally.Table) []string {
 	ranked := t.RankYears()
 	if ranked.Dry == 0 {
@@ -66,10 +67,12 @@ func drierLead(t *tally.Table) []string {
 	if len(drier) == 0 {
 		return nil
 	}
-	return []string{fmt.Sprintf("Replayed as rounded here, in the median year (%d) and the 1-in-10 dry year (%d), the sheet leaves MORE days short of water than the strategy in %s.", ranked.Median, ranked.Dry, someOf(drier))}
+	return []string{fmt.Sprintf("Replayed as rounded here, in the median year (%d) and the 1-in-10 dry year (%d), "+
+		"the settings cause MORE stress days than the strategy in %s.", ranked.Median, ranked.Dry, someOf(drier))}
 }
 
-// drierText sets the stress days of a zone on the sheet beside the strategy's.
+// drierText compares the stress days of a zone under the settings with those
+// under the strategy.
 func drierText(zone string, median, ownMedian, dry, ownDry int) string {
-	return fmt.Sprintf("%s (median year: %d days, the strategy %d; dry year: %d, the strategy %d)", zone, median, ownMedian, dry, ownDry)
+	return fmt.Sprintf("%s (median year: %d days, strategy %d; dry year: %d, strategy %d)", zone, median, ownMedian, dry, ownDry)
 }

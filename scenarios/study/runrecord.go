@@ -9,8 +9,8 @@ import (
 	"loamledger/weather/quantity"
 )
 
-// A RunRecord is what run.json tells of a run beside the scenario: what it was
-// made of, and what came out.
+// A RunRecord is what run.json has on a run in addition to the scenario: its
+// inputs and its results.
 type RunRecord struct {
 	Program      string          `json:"program"`
 	Version      string          `json:"version"`
@@ -23,14 +23,14 @@ type RunRecord struct {
 	Warnings     []WarningRecord `json:"warnings"`
 }
 
-// A StartRecord tells how the first day's depletion comes about: stated, or from
-// a pass over the first days.
+// A StartRecord says how the depletion on the first day was found: stated, or
+// by a pass over the first days.
 type StartRecord struct {
 	How       string   `json:"how"`
 	Depletion *float64 `json:"depletion_share_of_taw,omitempty"`
 }
 
-// A SiteRecord is the place; what is not known is nil.
+// A SiteRecord is the location; unknown values are nil.
 type SiteRecord struct {
 	Name      string   `json:"name"`
 	Latitude  *float64 `json:"latitude_deg"`
@@ -39,7 +39,7 @@ type SiteRecord struct {
 	Units     string   `json:"units"`
 }
 
-// A WeatherRecord is what is known of the weather of a run.
+// A WeatherRecord describes the weather of a run.
 type WeatherRecord struct {
 	File        string          `json:"file"`
 	Layout      string          `json:"layout"`
@@ -54,13 +54,13 @@ type WeatherRecord struct {
 	moreOnWeather
 }
 
-// A MethodRecord is on how many days a method gave reference ET.
+// A MethodRecord is the number of days whose reference ET is from one method.
 type MethodRecord struct {
 	Method string `json:"method"`
 	Days   int    `json:"days"`
 }
 
-// A FindingRecord is something found in the weather, and what was done about it.
+// A FindingRecord is a finding in the weather, and the action taken.
 type FindingRecord struct {
 	Code    string `json:"code"`
 	Outcome string `json:"outcome"`
@@ -74,7 +74,7 @@ type FindingRecord struct {
 	Source  string `json:"source"`
 }
 
-// Number returns nil for a value that is not known.
+// Number returns nil for an unknown value.
 func Number(v float64) *float64 {
 	if math.IsNaN(v) || math.IsInf(v, 0) {
 		return nil
@@ -82,8 +82,8 @@ func Number(v float64) *float64 {
 	return &v
 }
 
-// RunRecord returns what goes into run.json beside the scenario. Nothing in it depends on when or
-// where the run was made.
+// RunRecord returns the contents of run.json in addition to the scenario. They
+// do not depend on when or where the run was made.
 func (l *Study) RunRecord(t *tally.Table) RunRecord {
 	sc := l.Scenario
 	units := "si"
@@ -105,7 +105,7 @@ func (l *Study) RunRecord(t *tally.Table) RunRecord {
 	return out
 }
 
-// WeatherRecord returns what is known of the weather.
+// WeatherRecord returns the record of the weather.
 func (l *Study) WeatherRecord() WeatherRecord {
 	rec := l.Weather
 	out := WeatherRecord{
@@ -124,21 +124,23 @@ func (l *Study) WeatherRecord() WeatherRecord {
 func findingsJSON(list []weather.Finding) []FindingRecord {
 	out := make([]FindingRecord, 0, len(list))
 	for _, f := range list {
-		out = append(out, FindingRecord{string(f.Code), string(f.Code.Outcome()), string(f.Suspect), f.What, f.Column, f.Count, f.Worst.String(), f.Detail, f.Action, f.Source})
+		out = append(out, FindingRecord{string(f.Code), string(f.Code.Outcome()), string(f.Suspect), f.What, f.Column, f.Count,
+			f.Worst.String(), f.Detail, f.Action, f.Source})
 	}
 	return out
 }
 
-// bareWeather is WeatherRecord without the folders that files were read from.
+// bareWeather is WeatherRecord without the folders of input files.
 func (l *Study) bareWeather() WeatherRecord {
 	out, facts := l.WeatherRecord(), l.weatherFacts()
 	out.File, out.Assumptions, out.Findings = facts.File, facts.Assumptions, findingsJSON(facts.Findings)
 	return out
 }
 
-// Metadata goes into the footer of the Parquet ledger.
+// Metadata returns the footer of the Parquet ledger.
 func (l *Study) Metadata() map[string]string {
-	m := map[string]string{"program": "loamledger", "version": l.Program, "site": l.Scenario.Site.Name, "units": "SI; see column.* for each column"}
+	m := map[string]string{"program": "loamledger", "version": l.Program, "site": l.Scenario.Site.Name,
+		"units": "SI; see column.* for each column"}
 	if n := l.Weather.InventedDays; n > 0 {
 		m["weather.synthetic_days"] = strconv.Itoa(n)
 	}

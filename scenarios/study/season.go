@@ -10,22 +10,22 @@ import (
 	"loamledger/weather/cal"
 )
 
-// mostTraces is how many zones get a depletion chart: the largest, since a page
-// with hundreds of charts is read by nobody.
+// mostTraces is the maximum number of zones with a depletion chart, largest
+// first: nobody reads hundreds of charts.
 const mostTraces = 10
 
-// seasonDays is the length of the season that depletion charts show.
+// seasonDays is the length of the period in depletion charts [days].
 const seasonDays = 153
 
-// A Season collects the days that depletion charts show: those of the dry year
-// with the greatest ETo less rain.
+// A Season collects the days for depletion charts: the period of the dry year
+// with the highest ETo minus rain.
 type Season struct {
-	from, to int // days of the record, to not included
+	from, to int // days of the record, excluding to
 	traces   []plots.DepletionTrace
 }
 
-// NewSeason chooses the days. Without a whole year, year is 0 and the season
-// is looked for in the whole record.
+// NewSeason chooses the days. If year is 0, since no calendar year is complete,
+// it searches the whole record.
 func NewSeason(job *replay.Job, year int) *Season {
 	from, to := 0, job.Weather.Days()
 	if year != 0 {
@@ -46,7 +46,8 @@ func NewSeason(job *replay.Job, year int) *Season {
 	}
 	for _, z := range largest(job.Zones, mostTraces) {
 		zone := &job.Zones[z]
-		s.traces = append(s.traces, plots.DepletionTrace{Zone: zone.Name, Start: job.Weather.Start + cal.Date(s.from), RainMM: job.Weather.RainMM[s.from:s.to], TAWMM: zone.TAWMM})
+		s.traces = append(s.traces, plots.DepletionTrace{Zone: zone.Name, Start: job.Weather.Start + cal.Date(s.from),
+			RainMM: job.Weather.RainMM[s.from:s.to], TAWMM: zone.TAWMM})
 	}
 	return s
 }
@@ -63,7 +64,7 @@ func largest(zones []sim.Zone, n int) []int {
 	return order
 }
 
-// Take keeps the season's days of a sheet.
+// Take copies the season's days from a sheet.
 func (s *Season) Take(sheet *replay.Sheet) error {
 	for z := range s.traces {
 		t := &s.traces[z]

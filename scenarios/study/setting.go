@@ -9,8 +9,8 @@ import (
 	"loamledger/weather/quantity"
 )
 
-// SettingLines tells what to set for a kind; the first line is empty. An error
-// is that of a part of a strategy without words.
+// SettingLines lists the settings of a kind; the first line is empty. The error
+// is that of a part that cannot describe itself.
 func (l *Study) SettingLines(r *Tuned) ([]string, error) {
 	lines := []string{"", strings.ToUpper(r.Kind.Words()[:1]) + r.Kind.Words()[1:]}
 	if r.Sheet != nil {
@@ -28,7 +28,8 @@ func (l *Study) SettingLines(r *Tuned) ([]string, error) {
 		}
 	}
 	for z, o := range r.Outcome.Zones {
-		lines = append(lines, fmt.Sprintf("    %s: %s %s a year (bound %s), %s, %.1f runoff events", l.Job.Zones[z].Name, l.depth(o.GrossMM), quantity.Label(quantity.Depth, l.Scenario.Units), l.depth(o.LeastMM),
+		lines = append(lines, fmt.Sprintf("    %s: %s %s a year (bound %s), %s, %.1f runoff events", l.Job.Zones[z].Name, l.depth(o.GrossMM),
+			quantity.Label(quantity.Depth, l.Scenario.Units), l.depth(o.LeastMM),
 			quantity.Count(o.StressDays, "stress day", "stress days"), o.RunoffEvents))
 	}
 	return lines, nil

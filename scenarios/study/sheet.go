@@ -15,34 +15,35 @@ import (
 	"loamledger/weather/quantity"
 )
 
-// A Sheet is what to enter on a controller for one strategy, replayed as it
-// stands, rounded, beside the strategy itself.
+// A Sheet has the controller settings for one strategy, and a replay of them as
+// shown, rounded, together with the strategy itself.
 type Sheet struct {
 	*settings.Sheet
-	AsOf  cal.Date     // day of entering it; 0 for none
-	Lead  []string     // paragraphs to read before everything else; empty for none
-	Table *tally.Table // the strategy, then the sheet
+	AsOf  cal.Date     // date of entry; 0 for none
+	Lead  []string     // introductory paragraphs; empty for none
+	Table *tally.Table // the strategy, then the settings
 }
 
-// SheetOptions say how a sheet is made.
+// SheetOptions are options for a sheet.
 type SheetOptions struct {
 	PercentStep float64   // of monthly percentages, a share above 0
-	AsOf        cal.Date  // day of entering it; 0 for none
-	Progress    func(int) // called while minutes are tried, from any goroutine; nil for none
+	AsOf        cal.Date  // date of entry; 0 for none
+	Progress    func(int) // called while run times are tried, from any goroutine; nil for none
 }
 
 // ErrNoWater is returned for a strategy that applied no water over the record,
-// so that there is nothing to enter.
+// so that there are no settings.
 var ErrNoWater = errors.New("the strategy applied no water over the record")
 
-// Sheet makes the sheet of a strategy. Beside [ErrNoWater], and
-// [settings.ErrNothing] for a strategy without a program in force, a sheet that
-// leaves a zone without water is a fault of the scenario, a [*diag.Error].
+// Sheet derives the settings of a strategy. Errors are [ErrNoWater],
+// [settings.ErrNothing] for a strategy without an active program, and a
+// [*diag.Error] for settings that leave a zone without water.
 func (l *Study) Sheet(ctx context.Context, st *strategy.Strategy, o *SheetOptions) (*Sheet, error) {
 	site := settings.NewSite(l.Job.Zones, l.Job.Weather, l.Job.Limits)
 	out := &Sheet{AsOf: o.AsOf}
 	var err error
-	if out.Sheet, err = settings.Make(site, st, settings.Options{PercentStep: o.PercentStep, AsOf: o.AsOf}); errors.Is(err, settings.ErrOwnBalance) {
+	if out.Sheet, err = settings.Make(site, st, settings.Options{PercentStep: o.PercentStep, AsOf: o.AsOf}); errors.Is(err,
+		settings.ErrOwnBalance) {
 		out.Sheet, out.Lead, err = l.copied(ctx, st, o)
 	}
 	if err == nil {
@@ -62,15 +63,16 @@ func (l *Study) Sheet(ctx context.Context, st *strategy.Strategy, o *SheetOption
 	return out, nil
 }
 
-// RecordLine names the weather a study was replayed on.
+// RecordLine names the weather of a study.
 func (l *Study) RecordLine() string {
 	return fmt.Sprintf("%v to %v, weather of %s", l.Weather.Start, l.Weather.End(), l.bare(l.Weather.File))
 }
 
-// A Figure is one figure in words, of a strategy as asked for and of its sheet.
+// A Figure is one result as text, for a strategy as requested and for its
+// settings.
 type Figure struct{ What, Asked, Sheet string }
 
-// SheetFigures compares a strategy with its sheet.
+// SheetFigures compares a strategy with its settings.
 func (l *Study) SheetFigures(s *Sheet) []Figure {
 	sys := l.Scenario.Units
 	rows := s.Table.Compare()
@@ -82,17 +84,19 @@ func (l *Study) SheetFigures(s *Sheet) []Figure {
 		line("water a year ["+volume+"]", func(r *tally.Row) string {
 			return volumeText(r.M3PerYear, sys)
 		}),
-		line("days short of water, median year", func(r *tally.Row) string { return days(r.StressMedian) }),
-		line("days short of water, 1-in-10 dry year", func(r *tally.Row) string { return days(r.StressDry) }),
+		line("stress days, median year", func(r *tally.Row) string { return days(r.StressMedian) }),
+		line("stress days, 1-in-10 dry year", func(r *tally.Row) string { return days(r.StressDry) }),
 		line("runoff events a year, all zones", func(r *tally.Row) string { return fmt.Sprintf("%.1f", r.RunoffEvents) }),
-		line("water that served no plant [%]", func(r *tally.Row) string { return fmt.Sprintf("%.0f", 100*r.ShareLost) }),
+		line("share lost [%]", func(r *tally.Row) string { return fmt.Sprintf("%.0f", 100*r.ShareLost) }),
 	}
 }
 
-// tuneFault makes a record without a whole year a fault of the input.
+// tuneFault makes a record without a complete year an input error.
 func (l *Study) tuneFault(err error) error {
 	if errors.Is(err, tune.ErrNoYear) {
-		return &diag.Error{Code: diag.NoWholeYear, Pos: diag.Pos{File: l.Weather.File}, Msg: "the record holds no whole calendar year of the kind needed to judge a dry year", Fix: "give weather from 1 January to 31 December of at least two years, one odd and one even"}
+		return &diag.Error{Code: diag.NoWholeYear, Pos: diag.Pos{File: l.Weather.File},
+			Msg: "the record has no complete calendar year of the kind needed to find a dry year",
+			Fix: "give weather from January 1 to December 31 for at least two years, one odd and one even"}
 	}
 	return err
 }

@@ -8,7 +8,7 @@ import (
 	"loamledger/weather/cal"
 )
 
-// An EntryRecord is what one program does for one zone in one month.
+// An EntryRecord is what one program does in one zone in one month.
 type EntryRecord struct {
 	Zone           string   `json:"zone"`
 	Month          int      `json:"month"`
@@ -23,7 +23,7 @@ type EntryRecord struct {
 	SoakMinutes    float64  `json:"soak_minutes"`
 }
 
-// A MisfitRecord is a zone whose minutes do not fit.
+// A MisfitRecord is a zone whose run time does not fit.
 type MisfitRecord struct {
 	Zone         string  `json:"zone"`
 	Program      string  `json:"program"`
@@ -32,7 +32,7 @@ type MisfitRecord struct {
 	Rule         string  `json:"rule"`
 }
 
-// A HeldRecord is what a rule holds back in a zone.
+// A HeldRecord is the watering of a zone that a rule blocked.
 type HeldRecord struct {
 	Zone    string  `json:"zone"`
 	Rule    string  `json:"rule"`
@@ -41,14 +41,14 @@ type HeldRecord struct {
 	First   string  `json:"first"`
 }
 
-// A ChangeRecord is a day on which to set another percentage.
+// A ChangeRecord is a day on which to set a new percentage.
 type ChangeRecord struct {
 	Month   int     `json:"month"`
 	Day     int     `json:"day"`
 	Percent float64 `json:"percent"`
 }
 
-// An OutcomeRecord is what a replay came to; what is not known is nil.
+// An OutcomeRecord is the outcome of a replay; unknown values are nil.
 type OutcomeRecord struct {
 	M3PerYear    *float64 `json:"volume_m3_per_year"`
 	StressMedian *float64 `json:"stress_days_median_year"`
@@ -74,14 +74,17 @@ type SheetRecord struct {
 	Warnings   []WarningRecord `json:"warnings"`
 }
 
-// SheetRecord returns a sheet for scripts. An error is that of a part of a
-// strategy without words.
+// SheetRecord returns a sheet for scripts. The error is that of a part that
+// cannot describe itself.
 func (l *Study) SheetRecord(p *Sheet) (*SheetRecord, error) {
 	s := p.Sheet
-	j := &SheetRecord{Warnings: l.Warnings(nil), Site: l.Scenario.Site.Name, Strategy: s.Name, Lead: p.Lead, Notes: orEmpty(s.Notes), Misfits: []MisfitRecord{}, Changes: []ChangeRecord{}, Held: []HeldRecord{}}
+	j := &SheetRecord{Warnings: l.Warnings(nil), Site: l.Scenario.Site.Name, Strategy: s.Name, Lead: p.Lead, Notes: orEmpty(s.Notes),
+		Misfits: []MisfitRecord{}, Changes: []ChangeRecord{}, Held: []HeldRecord{}}
 	for _, e := range s.Entries() {
-		row := EntryRecord{Zone: s.Zones[e.Zone].Name, Month: e.Month, Program: e.Program.Name, Days: strategy.DaysText(e.Program.Days), ProgramMinutes: e.Program.Minutes[e.Zone],
-			Percent: tenth(100 * e.Percent), Minutes: tenth(e.Minutes), Cycles: e.Cycles, CycleMinutes: e.Program.Cycle, SoakMinutes: e.Program.Soak}
+		row := EntryRecord{Zone: s.Zones[e.Zone].Name, Month: e.Month, Program: e.Program.Name, Days: strategy.DaysText(e.Program.Days),
+			ProgramMinutes: e.Program.Minutes[e.Zone], Percent: tenth(100 * e.Percent), Minutes: tenth(e.Minutes),
+			Cycles: e.Cycles, CycleMinutes: e.Program.Cycle, SoakMinutes: e.Program.Soak,
+		}
 		for _, at := range e.Program.Starts {
 			row.Starts = append(row.Starts, strategy.ClockText(float64(at)))
 		}
@@ -115,10 +118,10 @@ func outcomeOf(r *tally.Row) OutcomeRecord {
 	return OutcomeRecord{Number(r.M3PerYear), Number(r.StressMedian), Number(r.StressDry), Number(r.RunoffEvents), Number(r.ShareLost)}
 }
 
-// tenth rounds to a tenth, as nobody enters more.
+// tenth rounds to a tenth, since nobody enters more digits.
 func tenth(v float64) float64 { return math.Round(10*v) / 10 }
 
-// orEmpty makes a list that is nil an empty one, as scripts expect.
+// orEmpty replaces a nil list by an empty one, as scripts expect.
 func orEmpty(list []string) []string {
 	if list == nil {
 		return []string{}

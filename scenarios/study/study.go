@@ -13,33 +13,33 @@ import (
 	"loamledger/weather/prepare"
 )
 
-// A Study is one scenario on its weather, ready for a replay.
+// A Study is one scenario with its weather, ready for a replay.
 type Study struct {
-	// Scenario is the scenario with the warnings that its weather gave besides.
+	// Scenario is the scenario, with the warnings about its weather added.
 	Scenario *scenarios.Scenario
 	Weather  *prepare.Ready
 	Job      replay.Job
-	Forecast *Forecasts      // nil where the scenario has none
-	Measures []tally.Measure // by which strategies are compared; nil for [tally.Measures]
+	Forecast *Forecasts      // nil if the scenario has none
+	Measures []tally.Measure // measures that compare strategies; nil for [tally.Measures]
 
-	// What only the caller knows; all of it may be left empty.
-	Files   []InputFile // what was read for the study, for the record of the run
-	Sources []InputFile // the files behind the results, as a repeated run had them; nil for Files
-	Layout  string      // in words, what the layout of the weather file is
-	Program string      // version of the program, for the record of the run
+	// Known only to the caller; all may be empty.
+	Files   []InputFile // files read for the study, for the record of the run
+	Sources []InputFile // input files of the original run, for a repeated run; nil for Files
+	Layout  string      // description of the layout of the weather file
+	Program string      // version of loamledger, for the record of the run
 }
 
-// An InputFile is a file that a study was read from.
+// An InputFile is an input file of a study. Bytes is its size.
 type InputFile struct {
 	Name   string `json:"name"`
 	SHA256 string `json:"sha256"`
 	Bytes  int64  `json:"bytes"`
 }
 
-// New sets up a scenario on weather that was made ready for it, or for another
-// one of the same weather rules, and on what was forecast, nil for nothing.
-// Neither scenario nor weather is changed. The fault of a strategy that skips
-// by forecasts that are not there is a [*diag.Error].
+// New sets up a scenario on weather prepared for it, or for another scenario
+// with the same weather rules, and on forecasts, nil for none. It changes
+// neither scenario nor weather. If a strategy needs forecasts that are missing,
+// the error is a [*diag.Error].
 func New(sc *scenarios.Scenario, w *Weather, f *Forecasts) (*Study, error) {
 	l := OfWeather(sc, w)
 	l.Job = replay.Job{
@@ -53,13 +53,15 @@ func New(sc *scenarios.Scenario, w *Weather, f *Forecasts) (*Study, error) {
 	l.Weather.Findings = append(l.Weather.Findings, f.found...)
 	l.Job.Forecast = f.known
 	if names := sc.UseSiteForecast(); len(names) > 0 && f.Days == 0 {
-		return nil, &diag.Error{Code: diag.NoForecast, Pos: sc.Forecast.Pos, Msg: fmt.Sprintf("no forecast amount of rain reaches any morning of the record, %v to %v, and strategies skip by it: %s", l.Weather.Start, l.Weather.End(), strings.Join(names, ", ")),
-			Fix: "give rain_mm in forecasts issued before days of the record, or take hold: {forecast: ...} out"}
+		return nil, &diag.Error{Code: diag.NoForecast, Pos: sc.Forecast.Pos,
+			Msg: fmt.Sprintf("no rain forecast is for a day of the record, %v to %v, and strategies need it: %s",
+				l.Weather.Start, l.Weather.End(), strings.Join(names, ", ")),
+			Fix: "give rain_mm in forecasts issued before days of the record, or remove hold: {forecast: ...}"}
 	}
 	return l, nil
 }
 
-// OfWeather sets up a study that tells of the weather only: it has no job.
+// OfWeather sets up a study that covers only the weather: it has no job.
 func OfWeather(sc *scenarios.Scenario, w *Weather) *Study {
 	own := *sc
 	own.Warnings = slices.Clip(sc.Warnings)
@@ -70,8 +72,8 @@ func OfWeather(sc *scenarios.Scenario, w *Weather) *Study {
 	return l
 }
 
-// at returns the weather as a study of the given site tells of it; lists that
-// a study adds to are its own.
+// at returns the weather as a study of the given site sees it, with its own
+// copies of the lists that a study adds to.
 func (w *Weather) at(site scenarios.Site) *prepare.Ready {
 	ready, rec := *w.Ready, *w.Record
 	ready.Record = &rec
@@ -83,12 +85,12 @@ func (w *Weather) at(site scenarios.Site) *prepare.Ready {
 	return &ready
 }
 
-// seenFrom says how the station lies from the site.
+// seenFrom gives the position of the station relative to the site.
 func seenFrom(far string) string {
-	return "seen from the site the station is" + strings.TrimPrefix(far, ",")
+	return "from the site, the station is" + strings.TrimPrefix(far, ",")
 }
 
-// sources lists the files behind the results, without folders.
+// sources lists the input files of the results, without folders.
 func (l *Study) sources() []InputFile {
 	files := l.Sources
 	if files == nil {
@@ -101,7 +103,7 @@ func (l *Study) sources() []InputFile {
 	return files
 }
 
-// measures lists the measures by which strategies are compared.
+// measures lists the measures that compare strategies.
 func (l *Study) measures() []tally.Measure {
 	if l.Measures == nil {
 		return tally.Measures()
@@ -109,11 +111,10 @@ func (l *Study) measures() []tally.Measure {
 	return l.Measures
 }
 
-// ScenarioName is the scenario's file without folders that tell where a run was
-// made.
+// ScenarioName is the name of the scenario file without folders.
 func (l *Study) ScenarioName() string { return l.bare(l.Scenario.File) }
 
-// StrategyNames lists the strategies in their order, without the references.
+// StrategyNames lists the strategies in order, without the references.
 func (l *Study) StrategyNames() []string {
 	var names []string
 	for i := range l.Job.Strategies {
@@ -122,7 +123,7 @@ func (l *Study) StrategyNames() []string {
 	return names
 }
 
-// ZoneNames lists the zones in their order.
+// ZoneNames lists the zones in order.
 func (l *Study) ZoneNames() []string {
 	var names []string
 	for i := range l.Scenario.Zones {

@@ -12,8 +12,8 @@ import (
 	"loamledger/weather"
 )
 
-// Two sites on one station's weather: each is told its own distance, and
-// neither changes what the other reads.
+// Two sites with the weather of one station: each has its own distance, and
+// neither changes the data of the other.
 func TestSitesShareWeather(t *testing.T) {
 	near := readYard(t, yardText)
 	near.Site.LonDeg = -120
@@ -27,7 +27,7 @@ func TestSitesShareWeather(t *testing.T) {
 	far.Site.LatDeg, far.Site.LonDeg = 41.9, -120
 	seen := func(st *Study) (lines []string) {
 		for _, a := range st.Weather.Assumptions {
-			if strings.HasPrefix(a, "seen from the site") {
+			if strings.HasPrefix(a, "from the site, the station") {
 				lines = append(lines, a)
 			}
 		}
@@ -44,10 +44,10 @@ func TestSitesShareWeather(t *testing.T) {
 			t.Fatal(err)
 		}
 		// Three degrees of 111.195 km each.
-		if got := seen(a); !slices.Equal(got, []string{"seen from the site the station is 0.0 km away, 0 m higher"}) {
+		if got := seen(a); !slices.Equal(got, []string{"from the site, the station is 0.0 km away, 0 m higher"}) {
 			t.Errorf("the near site is told %q", got)
 		}
-		if got := seen(b); !slices.Equal(got, []string{"seen from the site the station is 333.6 km away, 0 m higher"}) {
+		if got := seen(b); !slices.Equal(got, []string{"from the site, the station is 333.6 km away, 0 m higher"}) {
 			t.Errorf("the far site is told %q", got)
 		}
 		if len(a.Scenario.Warnings) != 0 || len(b.Scenario.Warnings) != 1 {
@@ -59,8 +59,8 @@ func TestSitesShareWeather(t *testing.T) {
 	}
 }
 
-// Many sites at the same time, on one weather, come to what one after the other
-// does.
+// Many sites at the same time, with one weather, give the same results as one
+// after another.
 func TestManySitesAtOnce(t *testing.T) {
 	sc := readYard(t, strings.Replace(yardText, "strategies:", "forecast: {synthetic: {seed: 7}}\nstrategies:", 1))
 	w, err := Prepare(sc, Records{Parts: []*weather.Record{inventRecord(t, 2)}})
@@ -116,16 +116,17 @@ func TestManySitesAtOnce(t *testing.T) {
 	}
 }
 
-// Folders do not stand in what is told, whichever way they are parted.
+// Folders do not appear in texts, whatever their separator.
 func TestBase(t *testing.T) {
-	for name, want := range map[string]string{"a.csv": "a.csv", "/tmp/x/a.csv": "a.csv", `C:\x\a.csv`: "a.csv", "x/y, b/a.csv": "a.csv", "": "."} {
+	for name, want := range map[string]string{"a.csv": "a.csv", "/tmp/x/a.csv": "a.csv", `C:\x\a.csv`: "a.csv", "x/y, b/a.csv": "a.csv",
+		"": "."} {
 		if got := base(name); got != want {
 			t.Errorf("base(%q) is %q, want %q", name, got, want)
 		}
 	}
 }
 
-// BenchmarkSlider is a page on which a number of one yard is changed: ten years
+// BenchmarkSlider is a page where one number of a yard changes: ten years
 // replayed and compared.
 func BenchmarkSlider(b *testing.B) {
 	st := yard(b, 10)
@@ -141,8 +142,8 @@ func BenchmarkSlider(b *testing.B) {
 	}
 }
 
-// BenchmarkAccount is one of many sites on weather that is ready: set up,
-// replayed over ten years and compared.
+// BenchmarkAccount is one of many sites on prepared weather: set up, replayed
+// over ten years and compared.
 func BenchmarkAccount(b *testing.B) {
 	sc := readYard(b, yardText)
 	w, err := Prepare(sc, Records{Parts: []*weather.Record{inventRecord(b, 10)}})
@@ -164,7 +165,7 @@ func BenchmarkAccount(b *testing.B) {
 	}
 }
 
-// BenchmarkPrepare is what a page does once and a portfolio once for a station.
+// BenchmarkPrepare is done once by a page, and once per station by a portfolio.
 func BenchmarkPrepare(b *testing.B) {
 	sc := readYard(b, yardText)
 	for b.Loop() {
@@ -174,7 +175,7 @@ func BenchmarkPrepare(b *testing.B) {
 	}
 }
 
-// BenchmarkNew is the setting up alone.
+// BenchmarkNew is the setup alone.
 func BenchmarkNew(b *testing.B) {
 	sc := readYard(b, yardText)
 	w, err := Prepare(sc, Records{Parts: []*weather.Record{inventRecord(b, 10)}})

@@ -16,7 +16,7 @@ type Summary struct {
 	Strategies []Ordered      `json:"strategies"`
 }
 
-// A FigureRecord tells what a key of the strategies is.
+// A FigureRecord explains a key of the strategies.
 type FigureRecord struct {
 	Key    string `json:"key"`
 	About  string `json:"about"`
@@ -32,7 +32,7 @@ type keyed struct {
 	value any
 }
 
-// MarshalJSON writes the keys in their order.
+// MarshalJSON writes the keys in order.
 func (o Ordered) MarshalJSON() ([]byte, error) {
 	var b bytes.Buffer
 	b.WriteByte('{')

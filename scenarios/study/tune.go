@@ -8,34 +8,35 @@ import (
 	"loamledger/weather/quantity"
 )
 
-// TuneOptions say what is searched for.
+// TuneOptions are options for a search.
 type TuneOptions struct {
 	Kinds       []tune.Kind
 	Goal        tune.Goal
 	PercentStep float64 // of monthly percentages, a share above 0
-	MarginPct   float64 // reserve: plants are taken to need that many percent more
-	HoldOut     bool    // check each kind on years not seen, where the record allows it
-	// Watch, if not nil, is called before each kind is searched. What it returns
-	// is called while settings are tried, from any goroutine, and at the end.
+	MarginPct   float64 // reserve: percent added to the water need of plants, 0 or more
+	HoldOut     bool    // check each kind on held-out years, if the record allows it
+	// Watch, if not nil, is called before each kind is searched. It returns one
+	// function called while settings are tried, from any goroutine, and one
+	// called at the end.
 	Watch func(tune.Kind) (step, done func())
 }
 
-// A Tuned is a kind's best setting and its check, nil where there is none.
+// A Tuned is a kind's best setting and its check, nil if there is none.
 type Tuned struct {
 	*tune.Result
 	Hold *tune.HoldOut
 }
 
-// A Tuning is what a search found.
+// A Tuning is the result of a search.
 type Tuning struct {
 	Goal      tune.Goal
 	MarginPct float64
-	Now       *tune.Outcome // of the scenario's first strategy; nil where it has none
+	Now       *tune.Outcome // of the scenario's first strategy; nil if it has none
 	Kinds     []Tuned
 }
 
-// Tune searches each kind, and checks it on years not seen. A record without a
-// whole year is a fault of the input, a [*diag.Error].
+// Tune searches each kind, and checks it on held-out years. If the record has
+// no complete year, the error is a [*diag.Error].
 func (l *Study) Tune(ctx context.Context, o *TuneOptions) (*Tuning, error) {
 	job := l.Job
 	job.Step = nil
@@ -68,7 +69,7 @@ func (l *Study) Tune(ctx context.Context, o *TuneOptions) (*Tuning, error) {
 	return out, nil
 }
 
-// oddEven reports whether the record holds whole odd and whole even years.
+// oddEven reports whether the record has complete odd and even years.
 func (l *Study) oddEven() (odd, even bool) {
 	first, _, _ := l.Weather.Start.YMD()
 	if _, m, d := l.Weather.Start.YMD(); m != 1 || d != 1 {
@@ -92,15 +93,15 @@ func (l *Study) depth(mm float64) string {
 	return fmt.Sprintf("%.1f", quantity.Convert(mm, quantity.Depth, l.Scenario.Units))
 }
 
-// above says how far water is above the bound, or below it.
+// above says how far water use is above or below the bound.
 func above(gap float64) string {
 	if gap < 0 {
-		return fmt.Sprintf("%.0f %% below", -100*gap)
+		return fmt.Sprintf("%.0f%% below", -100*gap)
 	}
-	return fmt.Sprintf("%.0f %% above", 100*gap)
+	return fmt.Sprintf("%.0f%% above", 100*gap)
 }
 
-// worst returns the most stress days and runoff events of any zone.
+// worst returns the maximum stress days and runoff events of any zone.
 func worst(o *tune.Outcome) (stress int, runoff float64) {
 	for _, z := range o.Zones {
 		stress, runoff = max(stress, z.StressDays), max(runoff, z.RunoffEvents)

@@ -9,23 +9,24 @@ import (
 	"loamledger/weather/quantity"
 )
 
-// TunedHead says what was searched for.
+// TunedHead describes the search.
 func (l *Study) TunedHead(t *Tuning) []string {
 	end := ":"
 	if t.MarginPct > 0 {
-		end = fmt.Sprintf(", with %g %% in reserve:", t.MarginPct)
+		end = fmt.Sprintf(", with a reserve of %g%%:", t.MarginPct)
 	}
 	return []string{
-		fmt.Sprintf("Least water found with at most %s of any zone in the 1-in-10 dry year (%d) or a wetter one,", quantity.Count(t.Goal.StressDays, "stress day", "stress days"), t.Kinds[0].Outcome.Dry),
+		fmt.Sprintf("Least water found with at most %s per zone in the 1-in-10 dry year (%d), or a wetter one,",
+			quantity.Count(t.Goal.StressDays, "stress day", "stress days"), t.Kinds[0].Outcome.Dry),
 		fmt.Sprintf("and %g runoff events a year%s", t.Goal.RunoffEvents, end),
 	}
 }
 
-// TunedGrid compares what was found with what is set now.
+// TunedGrid compares the settings found with the current ones.
 func (l *Study) TunedGrid(t *Tuning) *Grid {
 	volume := quantity.Label(quantity.Volume, l.Scenario.Units)
 	g := &Grid{Columns: toTheRight(0, 7)}
-	g.Head = []string{"", volume + "\na year", "against\nnow", "against\nthe bound", "stress days,\nworst year", "runoff\nevents/yr", "within\nlimits"}
+	g.Head = []string{"", volume + "/yr", "vs.\nnow", "vs.\nthe bound", "stress days,\nworst year", "runoff\nevents/yr", "within\nlimits"}
 	now := t.Now
 	row := func(name string, o *tune.Outcome) {
 		stress, runoff := worst(o)
@@ -36,7 +37,7 @@ func (l *Study) TunedGrid(t *Tuning) *Grid {
 		g.add(name, l.volume(o.M3PerYear), change, above(o.Gap()), stress, fmt.Sprintf("%.1f", runoff), yesNo(o.Met))
 	}
 	if now != nil {
-		row("as set now", now)
+		row("current", now)
 		g.Rule = 1
 	}
 	for _, k := range t.Kinds {
@@ -45,14 +46,15 @@ func (l *Study) TunedGrid(t *Tuning) *Grid {
 	return g
 }
 
-// TunedNotes says how to read what was found, and why it is no better where it
-// is not.
+// TunedNotes explains the settings found, and says why they are no better than
+// the current ones if so.
 func (l *Study) TunedNotes(t *Tuning) (lines []string) {
 	now := t.Now
 	if now != nil {
-		lines = append(lines, fmt.Sprintf("As set now is the first strategy of the scenario, %q.", l.Job.Strategies[0].Name))
+		lines = append(lines, fmt.Sprintf("Current is the first strategy in the scenario, %q.", l.Job.Strategies[0].Name))
 	}
-	lines = append(lines, fmt.Sprintf("The bound is what perfect foresight would need without stress, losses or unevenness: %s %s a year.",
+	lines = append(lines, fmt.Sprintf("The bound is the water needed with perfect foresight, full supply, no losses and a DU of "+
+		"100%%: %s %s a year.",
 		l.volume(t.Kinds[0].Outcome.LeastM3PerYear), quantity.Label(quantity.Volume, l.Scenario.Units)))
 	if now != nil && !slices.ContainsFunc(t.Kinds, func(k Tuned) bool { return k.Outcome.M3PerYear <= now.M3PerYear }) {
 		lines = append(lines, "", l.whyMore(now, t.Goal, t.MarginPct))
@@ -63,22 +65,24 @@ func (l *Study) TunedNotes(t *Tuning) (lines []string) {
 	return lines
 }
 
-// HoldOutLine says on which years the settings were tuned and on which checked.
-// There must have been a check.
+// HoldOutLine names the years for tuning and for the check. There must have
+// been a check.
 func (t *Tuning) HoldOutLine() string {
 	a, b := &t.Kinds[0].Hold.Tuned.Outcome, t.Kinds[0].Hold.Checked
-	return fmt.Sprintf("Checked on years not seen: tuned on the odd years (%d, dry year %d), replayed on the even (%d, dry year %d).", a.Years, a.Dry, b.Years, b.Dry)
+	return fmt.Sprintf("Held-out check: tuned on the odd years (%d, dry year %d), replayed on the even years (%d, dry year %d).",
+		a.Years, a.Dry, b.Years, b.Dry)
 }
 
-// HoldOutGrid sets beside each other what a setting came to on the years it was
-// tuned on and on those it had not seen; nil where none was checked.
+// HoldOutGrid compares the outcome of a setting on the tuning years with that
+// on the held-out years; nil if none was checked.
 func (l *Study) HoldOutGrid(t *Tuning) *Grid {
 	if len(t.Kinds) == 0 || t.Kinds[0].Hold == nil {
 		return nil
 	}
 	volume := quantity.Label(quantity.Volume, l.Scenario.Units)
 	g := &Grid{Columns: toTheRight(0, 7)}
-	g.Head = []string{"", volume + "/yr\nodd", volume + "/yr\neven", "most stress\ndays, odd", "most stress\ndays, even", "most runoff\nevents, even", "within\nlimits, even"}
+	g.Head = []string{"", volume + "/yr\nodd", volume + "/yr\neven", "max stress\ndays, odd", "max stress\ndays, even",
+		"max runoff\nevents, even", "within\nlimits, even"}
 	for _, k := range t.Kinds {
 		a, b := &k.Hold.Tuned.Outcome, k.Hold.Checked
 		sa, _ := worst(a)
@@ -88,31 +92,35 @@ func (l *Study) HoldOutGrid(t *Tuning) *Grid {
 	return g
 }
 
-// whyMore says why all that was found uses more water than what is set now.
+// whyMore says why every setting found uses more water than the current ones.
 func (l *Study) whyMore(now *tune.Outcome, goal tune.Goal, margin float64) string {
 	var over []string
 	uneven := 0
 	for z, zone := range now.Zones {
 		if zone.Binds != "" {
-			over = append(over, fmt.Sprintf("%s (%s, %.1f runoff events)", l.Job.Zones[z].Name, quantity.Count(zone.StressDays, "stress day", "stress days"), zone.RunoffEvents))
+			over = append(over, fmt.Sprintf("%s (%s, %.1f runoff events)",
+				l.Job.Zones[z].Name, quantity.Count(zone.StressDays, "stress day", "stress days"), zone.RunoffEvents))
 		}
 		if l.Job.Zones[z].DULQ < l.Job.Zones[uneven].DULQ {
 			uneven = z
 		}
 	}
-	text := "Every kind uses MORE water than what is set now: "
+	text := "Every kind uses MORE water than the current settings: "
 	if len(over) == 0 {
-		return text + fmt.Sprintf("that is within the limits as it is, without the reserve of %g %% that the search keeps. Keep it, or search with --margin 0.", margin)
+		return text + fmt.Sprintf("these are within the limits, without the reserve of %g%% in the search. "+
+			"Keep them, or search with --margin 0.", margin)
 	}
-	text += fmt.Sprintf("as set now, the limits (%s, %g runoff events) are not kept in %s.", quantity.Count(goal.StressDays, "stress day", "stress days"), goal.RunoffEvents, someOf(over))
+	text += fmt.Sprintf("these exceed the limits (%s, %g runoff events) in %s.",
+		quantity.Count(goal.StressDays, "stress day", "stress days"), goal.RunoffEvents, someOf(over))
 	if zone := &l.Job.Zones[uneven]; zone.Strips > 1 && zone.DULQ < 0.999 {
-		text += fmt.Sprintf(" Stress is counted on the driest quarter: the less evenly a zone is watered, the more all of it takes (%s has an evenness of %.0f %%).", zone.Name, 100*zone.DULQ)
+		text += fmt.Sprintf(" Stress is counted on the driest quarter of a zone: the lower its DU, the more water the whole zone needs "+
+			"(%s has a DU of %.0f%%).", zone.Name, 100*zone.DULQ)
 	}
-	return text + " If the planting looks well as it is, allow more days with --stress-days."
+	return text + " If the plants look fine now, allow more days with --stress-days."
 }
 
-// notFound names the zones that no setting of a kind keeps within the limits,
-// one line for each limit that binds.
+// notFound names the zones for which no setting of a kind is within the limits,
+// one line for each binding limit.
 func (l *Study) notFound(r *tune.Result) (lines []string) {
 	var binds []string
 	for _, zone := range r.Outcome.Zones {
@@ -124,10 +132,12 @@ func (l *Study) notFound(r *tune.Result) (lines []string) {
 		var zones []string
 		for z, zone := range r.Outcome.Zones {
 			if zone.Binds == b {
-				zones = append(zones, fmt.Sprintf("%s (best found %s and %.1f runoff events)", l.Job.Zones[z].Name, quantity.Count(zone.StressDays, "stress day", "stress days"), zone.RunoffEvents))
+				zones = append(zones, fmt.Sprintf("%s (best: %s and %.1f runoff events)",
+					l.Job.Zones[z].Name, quantity.Count(zone.StressDays, "stress day", "stress days"), zone.RunoffEvents))
 			}
 		}
-		lines = append(lines, fmt.Sprintf("No setting found (%s) is within the limits for %s; what binds: %s.", r.Kind.Words(), strings.ReplaceAll(someOf(zones), ";", ","), b))
+		lines = append(lines, fmt.Sprintf("No setting found (%s) is within the limits for %s; the binding limit is %s.",
+			r.Kind.Words(), strings.ReplaceAll(someOf(zones), ";", ","), b))
 	}
 	return lines
 }

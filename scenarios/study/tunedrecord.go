@@ -5,7 +5,7 @@ import (
 	"loamledger/sim/tune"
 )
 
-// A TunedZone is what a setting came to in a zone.
+// A TunedZone is the outcome of a setting in a zone.
 type TunedZone struct {
 	Zone         string  `json:"zone"`
 	StressDays   int     `json:"stress_days_worst_year"`
@@ -15,7 +15,7 @@ type TunedZone struct {
 	Binds        string  `json:"binds,omitempty"`
 }
 
-// A TunedOutcome is what a setting came to.
+// A TunedOutcome is the outcome of a setting.
 type TunedOutcome struct {
 	M3PerYear      float64     `json:"volume_m3_per_year"`
 	LeastM3PerYear float64     `json:"least_water_m3_per_year"`
@@ -45,9 +45,9 @@ func (l *Study) outcomeOfSetting(o *tune.Outcome) *TunedOutcome {
 	return j
 }
 
-// A TunedRecord is what a script gets of a search.
+// A TunedRecord is the result of a search for scripts.
 type TunedRecord struct {
-	Now           *TunedOutcome   `json:"as_set_now"` // of the first strategy; null where the scenario has none
+	Now           *TunedOutcome   `json:"as_set_now"` // of the first strategy; null if the scenario has none
 	Kinds         []TunedKind     `json:"kinds"`
 	MarginPercent float64         `json:"margin_percent"`
 	RunoffEvents  float64         `json:"runoff_events"`
@@ -55,13 +55,15 @@ type TunedRecord struct {
 	Warnings      []WarningRecord `json:"warnings"`
 }
 
-// TunedRecord returns what was found for scripts. An error is that of a part of
-// a strategy without words.
+// TunedRecord returns the result of a search for scripts. The error is that of
+// a part that cannot describe itself.
 func (l *Study) TunedRecord(found *Tuning) (*TunedRecord, error) {
-	out := &TunedRecord{MarginPercent: found.MarginPct, RunoffEvents: found.Goal.RunoffEvents, StressDays: found.Goal.StressDays, Warnings: l.Warnings(nil)}
+	out := &TunedRecord{MarginPercent: found.MarginPct, RunoffEvents: found.Goal.RunoffEvents, StressDays: found.Goal.StressDays,
+		Warnings: l.Warnings(nil)}
 	for _, t := range found.Kinds {
 		r := t.Result
-		k := TunedKind{Kind: r.Kind.String(), Setting: []string{}, Misfits: []MisfitRecord{}, Outcome: *l.outcomeOfSetting(&r.Outcome), Tried: r.Tried}
+		k := TunedKind{Kind: r.Kind.String(), Setting: []string{}, Misfits: []MisfitRecord{}, Outcome: *l.outcomeOfSetting(&r.Outcome),
+			Tried: r.Tried}
 		for _, part := range r.Strategy.Parts {
 			lines, err := strategy.Lines(part, l.ZoneNames(), l.Scenario.Units)
 			if err != nil {

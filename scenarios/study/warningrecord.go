@@ -6,8 +6,9 @@ import (
 	"loamledger/sim/tally"
 )
 
-// A WarningRecord is one warning or alarm. Code is one of [scenarios.WarningCodes]
-// or [plots.AlarmCodes]; what does not apply is left out.
+// A WarningRecord is one warning or alarm. Code is one of
+// [scenarios.WarningCodes] or [plots.AlarmCodes]; fields that do not apply are
+// omitted.
 type WarningRecord struct {
 	Kind     string   `json:"kind"` // "warning" of an input, or "alarm" of a result
 	Code     string   `json:"code"`
@@ -23,14 +24,14 @@ type WarningRecord struct {
 	Text     string   `json:"text"`
 }
 
-// alarms returns what is hard to believe in the results.
+// alarms returns the implausible results.
 func (l *Study) alarms(t *tally.Table) []plots.Alarm {
 	return plots.Alarms(t, l.chartUnits(), l.zoneKinds())
 }
 
-// Warnings lists every warning that is printed, and every alarm of the results
-// in t; a nil t is for a command without a comparison of the strategies. Files
-// are named without their folders, so that equal runs say the same.
+// Warnings lists every printed warning, and every alarm about the results in t;
+// t is nil for a command that does not compare strategies. File names have no
+// folders, so that equal runs give equal texts.
 func (l *Study) Warnings(t *tally.Table) []WarningRecord {
 	list := append(l.unfit(), l.Scenario.Warnings...)
 	if t != nil {

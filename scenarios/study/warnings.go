@@ -12,11 +12,11 @@ import (
 	"loamledger/weather/quantity"
 )
 
-// mostWarnings is how many warnings are printed one by one; a large site may
-// have hundreds of one kind.
+// mostWarnings is the maximum number of warnings printed one by one; a large
+// site may have hundreds of one kind.
 const mostWarnings = 8
 
-// WarningLines tells what is read without a fault and hard to believe.
+// WarningLines lists the warnings about values that are valid but implausible.
 func (l *Study) WarningLines() (lines []string) {
 	for i, warning := range l.Scenario.Warnings {
 		if n := len(l.Scenario.Warnings) - i; i == mostWarnings && n > 1 {
@@ -28,8 +28,9 @@ func (l *Study) WarningLines() (lines []string) {
 	return lines
 }
 
-// How far a station may lie from the site without a word: beyond, its weather
-// and the sun above it are another place's. Common practice, no source.
+// Maximum distance between station and site without a warning: beyond it,
+// weather and solar radiation are those of another place. Common practice, no
+// source.
 const (
 	farKM         = 100
 	farLatDegrees = 1
@@ -38,15 +39,15 @@ const (
 // kmPerDegree is the length of a degree of latitude on the mean sphere [km].
 const kmPerDegree = 111.195
 
-// warnOfPlace warns where the station lies far from the site. It has to be
-// called before the site's place is put where the station's is not known.
+// warnOfPlace warns if the station is far from the site. It must be called
+// before the site's location is used for a station without one.
 func warnOfPlace(sc *scenarios.Scenario, station weather.Station) {
 	site := siteStation(sc.Site)
 	km, degrees := weather.DistanceKM(site, station), math.Abs(site.LatDeg-station.LatDeg)
 	what := fmt.Sprintf("%.0f km away", km)
 	if math.IsNaN(km) {
 		if what = fmt.Sprintf("at least %.0f km away", degrees*kmPerDegree); math.IsNaN(degrees) {
-			return // one of the two is not known to lie anywhere
+			return // one of the two has no known location
 		}
 	}
 	switch latitudes := fmt.Sprintf("latitude %g there, %g at the site", station.LatDeg, site.LatDeg); {
@@ -62,8 +63,8 @@ func warnOfPlace(sc *scenarios.Scenario, station weather.Station) {
 	}
 }
 
-// warnOfDates warns where days are asked for that the record does not have; it
-// is used from and to where it ends.
+// warnOfDates warns if the scenario asks for days outside the record; it needs
+// the dates of the record as read.
 func warnOfDates(sc *scenarios.Scenario, first, last cal.Date) {
 	if from, ok := sc.Weather.Dates.First(); ok && from < first {
 		w := scenarios.Warning{Code: scenarios.BeforeRecord, Pos: sc.Place("weather.from"), Value: float64(first - from), Unit: "d"}
@@ -75,8 +76,8 @@ func warnOfDates(sc *scenarios.Scenario, first, last cal.Date) {
 	}
 }
 
-// warnOfFindings warns of columns that look as if they were in another unit or
-// under another's name: one finding among many others would be passed over.
+// warnOfFindings warns of columns that appear to be in another unit or under
+// the wrong name: a finding among many others would be overlooked.
 func warnOfFindings(sc *scenarios.Scenario, rec *weather.Record) {
 	for _, f := range rec.Findings {
 		if f.Suspect != "" {
@@ -89,8 +90,8 @@ func warnOfFindings(sc *scenarios.Scenario, rec *weather.Record) {
 	}
 }
 
-// warningTexts returns the warnings as sentences for the page, with the names
-// of files but not their folders.
+// warningTexts returns the warnings as sentences for the report, with file
+// names but no folders.
 func (l *Study) warningTexts() []string {
 	var out []string
 	for _, warning := range l.Scenario.Warnings {

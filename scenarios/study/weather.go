@@ -14,31 +14,30 @@ import (
 	"loamledger/weather/prepare"
 )
 
-// Records are what was read for a scenario's weather.
+// Records are the weather records read for a scenario.
 type Records struct {
-	Parts  []*weather.Record // the station's record, or parts of it in the order in which they are named
+	Parts  []*weather.Record // the station's record, or parts of it in the order named
 	Gauge  *weather.Record   // a nearer rain gauge; nil for none
-	Donors []*weather.Record // stations that gaps are filled from, first choice first
-	// SelfTest also tries the filling on days that are known.
+	Donors []*weather.Record // stations to fill gaps from, first choice first
+	// SelfTest adds a test of the fill methods on known days.
 	SelfTest bool
 }
 
-// Weather is a record made ready for the studies of one station and one set of
-// weather rules. It is not changed once it is made.
+// Weather is a record prepared for studies with one station and one set of
+// weather rules. It does not change after it is made.
 type Weather struct {
 	*prepare.Ready
 	columns      sim.Weather
-	stated       weather.Station // as the file states it
+	stated       weather.Station // as stated in the file
 	first, last  cal.Date        // of the record as read
-	seenAt, seen int             // where the assumptions tell how the station lies from the site, and in how many lines
+	seenAt, seen int             // index and number of the assumptions about the distance of the station
 }
 
-// Prepare joins the parts of a record and makes it ready as the scenario's
-// rules of weather say; where the file states no place, the scenario's site is
-// taken. The records are changed. Faults of the records are [*diag.Error] and
-// [*diag.Errors]; beside a fault stands what was learned up to there, to be
-// shown and not to be replayed, nil where that is nothing. No parts at all is a
-// programmer's error.
+// Prepare joins the parts of a record and prepares it by the scenario's weather
+// rules; if the file states no location, the site's is used. It changes the
+// records. Errors in the records are [*diag.Error] and [*diag.Errors]; together
+// with an error it returns what was learned so far, to be shown but not
+// replayed, or nil. At least one part is required.
 func Prepare(sc *scenarios.Scenario, in Records) (*Weather, error) {
 	w := &sc.Weather
 	rec, err := prepare.Join(in.Parts)
@@ -58,19 +57,23 @@ func Prepare(sc *scenarios.Scenario, in Records) (*Weather, error) {
 		if i == 0 {
 			note("gaps are filled from the second station %s%s", stationName(donor), distance(rec.Station, donor.Station))
 		} else {
-			note("what that station lacks is taken from %s%s", stationName(donor), distance(rec.Station, donor.Station))
+			note("remaining gaps are filled from %s%s", stationName(donor), distance(rec.Station, donor.Station))
 		}
 	}
 	if in.Gauge != nil {
-		note("rain is that of the gauge %s%s", stationName(in.Gauge), distance(rec.Station, in.Gauge.Station))
+		note("rain is from the gauge %s%s", stationName(in.Gauge), distance(rec.Station, in.Gauge.Station))
 	}
 	if outside := outsideYears(rec, w.ExcludeYears); len(outside) > 0 {
-		return nil, &diag.Error{Code: diag.NoDaysLeft, Pos: w.Pos, Msg: fmt.Sprintf("%s are to be left out, and the record runs from %v to %v", joinYears(outside), rec.Start, rec.End()), Fix: "name years of the record"}
+		return nil, &diag.Error{
+			Code: diag.NoDaysLeft, Pos: w.Pos, Fix: "name years in the record",
+			Msg: fmt.Sprintf("%s are to be excluded, but the record runs from %v to %v", joinYears(outside), rec.Start, rec.End()),
+		}
 	}
 	if len(w.ExcludeYears) > 0 {
-		note("%s are replayed, so that the balance steps through them, and count in no ranking, sum or mean", joinYears(w.ExcludeYears))
+		note("%s are replayed to continue the water balance, but excluded from all rankings, sums and means", joinYears(w.ExcludeYears))
 	}
-	o := prepare.Options{Dates: w.Dates, Gauge: in.Gauge, Donors: in.Donors, Fill: fillOptions(&w.WeatherRules), ET: etOptions(&w.WeatherRules), SelfTest: in.SelfTest}
+	o := prepare.Options{Dates: w.Dates, Gauge: in.Gauge, Donors: in.Donors, Fill: fillOptions(&w.WeatherRules),
+		ET: etOptions(&w.WeatherRules), SelfTest: in.SelfTest}
 	if out.Ready, err = prepare.Record(rec, o); err != nil {
 		return out, err
 	}
@@ -83,14 +86,15 @@ func fillOptions(w *scenarios.WeatherRules) fill.Options {
 }
 
 func etOptions(w *scenarios.WeatherRules) et0.Options {
-	o := et0.Options{TdewOffsetC: w.DewPointBelowC, DefaultWindMS: w.UsualWindMS, IgnoreSupplied: w.ComputeETo, CalibrateHargreaves: w.Calibrate}
+	o := et0.Options{TdewOffsetC: w.DewPointBelowC, DefaultWindMS: w.UsualWindMS, IgnoreSupplied: w.ComputeETo,
+		CalibrateHargreaves: w.Calibrate}
 	if w.Coast {
 		o.KRs = et0.KRsCoast
 	}
 	return o
 }
 
-// outsideYears returns those of the years that the record does not touch.
+// outsideYears returns the given years that are not in the record.
 func outsideYears(rec *weather.Record, years []int) []int {
 	var out []int
 	for _, y := range years {
@@ -110,22 +114,22 @@ func stationName(rec *weather.Record) string {
 	return rec.File
 }
 
-// distance says how far b lies from a, or that nothing is known of it.
+// distance gives the distance of b from a, or says that it is unknown.
 func distance(a, b weather.Station) string {
 	if text := weather.Between(a, b); text != "" {
 		return text
 	}
-	return "; its distance is not known, as a file states no coordinates"
+	return "; distance unknown, since a file states no coordinates"
 }
 
-// siteStation returns the site as a place to measure from.
+// siteStation returns the location of the site in the form of a station.
 func siteStation(site scenarios.Site) weather.Station {
 	st := weather.UnknownStation()
 	st.LatDeg, st.LonDeg, st.ElevM = site.LatDeg, site.LonDeg, site.ElevM
 	return st
 }
 
-// placeStation puts the site's position where the station's file states none.
+// placeStation uses the site's location for a station whose file states none.
 func placeStation(st *weather.Station, site scenarios.Site) {
 	set := func(v *float64, to float64) {
 		if math.IsNaN(*v) {

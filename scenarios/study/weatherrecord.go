@@ -7,7 +7,8 @@ import (
 	"loamledger/weather/prepare"
 )
 
-// moreOnWeather is what run.json tells of the weather besides its file and findings.
+// moreOnWeather is what run.json has on the weather in addition to file and
+// findings.
 type moreOnWeather struct {
 	InventedDays  int            `json:"synthetic_days"`
 	ExcludedYears []int          `json:"excluded_years,omitempty"`
@@ -42,7 +43,7 @@ type selfTestJSON struct {
 	Unit    string   `json:"unit"`
 }
 
-// etOptionsJSON are the choices behind reference ET, defaults put in.
+// etOptionsJSON are the options for reference ET, including defaults.
 type etOptionsJSON struct {
 	DewPointBelowC float64 `json:"dew_point_offset_c"`
 	KRs            float64 `json:"krs"`
@@ -64,15 +65,17 @@ type forecastJSON struct {
 	Source string `json:"source"`
 	Count  int    `json:"forecasts"`
 	Days   int    `json:"days_of_the_record_with_one_for_the_day_itself"`
-	// Verified is by days ahead, recomputed against the record's rain.
+	// Verified is the score by days ahead against the record's rain.
 	RainMM   float64     `json:"verified_from_mm"`
 	Verified []LeadScore `json:"verified_against_the_record"`
 }
 
-// moreWeather gathers what run.json tells of filling, reference ET and forecasts.
+// moreWeather collects what run.json has on filling, reference ET and
+// forecasts.
 func (l *Study) moreWeather() moreOnWeather {
 	r, rules := l.Weather, &l.Scenario.Weather.WeatherRules
-	out := moreOnWeather{InventedDays: r.InventedDays, ExcludedYears: rules.ExcludeYears, Limits: limitsJSON{effective(rules.MaxFillDays, 30), effective(rules.MaxFillRun, 10)}}
+	out := moreOnWeather{InventedDays: r.InventedDays, ExcludedYears: rules.ExcludeYears,
+		Limits: limitsJSON{effective(rules.MaxFillDays, 30), effective(rules.MaxFillRun, 10)}}
 	o := etOptions(rules)
 	out.ETOptions = etOptionsJSON{o.TdewOffsetC, et0.KRsInterior, 2, o.CalibrateHargreaves, o.IgnoreSupplied}
 	if o.KRs != 0 {
@@ -99,7 +102,8 @@ func (l *Study) moreWeather() moreOnWeather {
 		out.Filling = append(out.Filling, f)
 	}
 	for _, e := range r.SelfTest {
-		out.SelfTest = append(out.SelfTest, selfTestJSON{e.Column.Key(), e.Mark.String(), e.Days, e.Bias, e.MeanAbs, Number(e.Ratio), e.Column.Unit()})
+		out.SelfTest = append(out.SelfTest, selfTestJSON{e.Column.Key(), e.Mark.String(), e.Days, e.Bias, e.MeanAbs, Number(e.Ratio),
+			e.Column.Unit()})
 	}
 	for _, e := range r.ET.Expected {
 		out.Expected = append(out.Expected, expectedJSON{e.Guess.String(), e.Days, e.BiasMM, e.MeanAbsMM, e.WorstMM, e.Where})
@@ -110,12 +114,13 @@ func (l *Study) moreWeather() moreOnWeather {
 	return out
 }
 
-// record tells of the forecasts, held against the rain of the record.
+// record describes the forecasts and scores them against the rain in the
+// record.
 func (f *Forecasts) record(s *weather.Series) *forecastJSON {
 	out := &forecastJSON{Source: f.Source, Count: f.Archive.Len(), Days: f.Days, RainMM: f.ThresholdMM}
 	scores, err := forecast.Verify(f.Archive, s, forecast.Rule{RainMM: f.ThresholdMM})
 	if err != nil {
-		return out // there is no rule that this could break
+		return out // the rule cannot be invalid
 	}
 	for _, sc := range scores {
 		out.Verified = append(out.Verified, ScoreOf(sc))
@@ -123,7 +128,7 @@ func (f *Forecasts) record(s *weather.Series) *forecastJSON {
 	return out
 }
 
-// effective returns a limit as it holds: 0 is the default, below 0 none.
+// effective returns the limit in force: 0 is the default, negative is none.
 func effective(v, standard int) int {
 	if v == 0 {
 		return standard
@@ -131,14 +136,14 @@ func effective(v, standard int) int {
 	return max(v, 0)
 }
 
-// A markCount is on how many days a column carries a mark of values put in.
+// A markCount is the number of days with one mark of filled values in a column.
 type markCount struct {
 	Mark weather.Mark
 	Days int
 }
 
-// fillsOf counts what was put into column c, by rule; what is invented is told
-// by the day.
+// fillsOf counts the filled values of column c, by rule; synthetic values are
+// counted by day elsewhere.
 func fillsOf(r *prepare.Ready, c weather.Column) []markCount {
 	if !r.Has(c) {
 		return nil

@@ -10,11 +10,12 @@ import (
 	"loamledger/weather/quantity"
 )
 
-// WeatherText tells a person about the record: what it is, what is wrong with
-// it, what was done about it and how far its reference ET can be trusted.
+// WeatherText describes the record for a person: its contents, its errors, the
+// actions taken and how far to trust its reference ET.
 func (l *Study) WeatherText() string {
 	r, w := l.Weather, &strings.Builder{}
-	fmt.Fprintf(w, "%s\n  layout      %s\n  station     %s\n  dates       %v to %v, %s days\n", r.File, l.Layout, stationText(r.Station), r.Start, r.End(), quantity.Whole(r.Days))
+	fmt.Fprintf(w, "%s\n  layout      %s\n  station     %s\n  dates       %v to %v, %s days\n", r.File, l.Layout, stationText(r.Station),
+		r.Start, r.End(), quantity.Whole(r.Days))
 	var columns []string
 	for c := range weather.Columns {
 		if r.Has(c) {
@@ -32,9 +33,9 @@ func (l *Study) WeatherText() string {
 	for _, c := range r.ET.Counts {
 		fmt.Fprintf(w, "  %8s days  %v\n", quantity.Whole(c.Days), c.Method)
 	}
-	fmt.Fprintf(w, "  mean a year   ETo %s, rain %s\n", DepthPerYear(r.ET.EToMM), DepthPerYear(r.Data[weather.Rain]))
+	fmt.Fprintf(w, "  annual mean   ETo %s, rain %s\n", DepthPerYear(r.ET.EToMM), DepthPerYear(r.Data[weather.Rain]))
 	if r.ET.Compare.N > 0 {
-		fmt.Fprintf(w, "  against the ETo in the file: %v\n", r.ET.Compare)
+		fmt.Fprintf(w, "  compared with the ETo in the file: %v\n", r.ET.Compare)
 	}
 	if r.ET.Calibration.FullDays > 0 {
 		fmt.Fprintf(w, "  from temperatures alone: %v\n", r.ET.Calibration)
@@ -43,7 +44,7 @@ func (l *Study) WeatherText() string {
 		fmt.Fprintf(w, "  likely error: %v\n", e)
 	}
 	if len(r.Findings) == 0 {
-		fmt.Fprintln(w, "\nNo finding: nothing was changed.")
+		fmt.Fprintln(w, "\nNo findings: nothing was changed.")
 		return w.String()
 	}
 	fmt.Fprintf(w, "\nFindings (%d)\n", len(r.Findings))
@@ -56,12 +57,12 @@ func (l *Study) WeatherText() string {
 		if f.Detail != "" {
 			fmt.Fprintf(w, ": %s", f.Detail)
 		}
-		fmt.Fprintf(w, "\n    done: %s. Source: %s\n", f.Action, f.Source)
+		fmt.Fprintf(w, "\n    action: %s. Source: %s\n", f.Action, f.Source)
 	}
 	return w.String()
 }
 
-// DepthPerYear says the mean depth a year of the days that are known.
+// DepthPerYear returns the mean annual depth of the known days as text.
 func DepthPerYear(mm []float64) string {
 	sum, n := 0.0, 0
 	for _, v := range mm {
@@ -71,7 +72,7 @@ func DepthPerYear(mm []float64) string {
 		}
 	}
 	if n == 0 {
-		return "not known"
+		return "unknown"
 	}
 	sum *= 365.25 / float64(n)
 	return fmt.Sprintf("%.0f mm (%.1f in)", sum, sum/quantity.InchMM)
@@ -85,7 +86,7 @@ func stationText(st weather.Station) string {
 		}
 	}
 	if len(parts) == 0 {
-		parts = append(parts, "not named")
+		parts = append(parts, "no name")
 	}
 	for _, n := range []struct {
 		format string
@@ -98,11 +99,12 @@ func stationText(st weather.Station) string {
 	return strings.Join(parts, ", ")
 }
 
-// fillingText tells what was missing and what was put in, by column and rule,
-// and how far the rules are off on days that are known.
+// fillingText lists the missing and filled values, by column and rule, and the
+// errors of the rules on known days.
 func fillingText(w *strings.Builder, r *prepare.Ready) {
 	if r.InventedDays > 0 {
-		fmt.Fprintf(w, "  invented    %s of %s: made up by a random generator, observed nowhere\n", quantity.Count(r.InventedDays, "day", "days"), quantity.Whole(r.Days))
+		fmt.Fprintf(w, "  synthetic   %s of %s: from a random generator, not observed\n", quantity.Count(r.InventedDays, "day", "days"),
+			quantity.Whole(r.Days))
 	}
 	fmt.Fprintf(w, "  filled      %s of %s\n", quantity.Count(r.FilledDays, "day", "days"), quantity.Whole(r.Days))
 	var lines []string
@@ -121,10 +123,10 @@ func fillingText(w *strings.Builder, r *prepare.Ready) {
 		lines = append(lines, fmt.Sprintf("  %-10s %7s  %s\n", c.Key(), quantity.Whole(r.Missing[c]), strings.Join(rules, ", ")))
 	}
 	if len(lines) > 0 {
-		fmt.Fprintf(w, "\nMissing, and what was put in\n  column     missing  by rule, days\n%s", strings.Join(lines, ""))
+		fmt.Fprintf(w, "\nMissing values and fills\n  column     missing  by rule, days\n%s", strings.Join(lines, ""))
 	}
 	if len(r.SelfTest) > 0 && r.InventedDays < r.Days {
-		fmt.Fprintln(w, "\nThe filling, tried on days that are known")
+		fmt.Fprintln(w, "\nFill methods tested on known days")
 		for _, e := range r.SelfTest {
 			fmt.Fprintf(w, "  %v\n", e)
 		}

@@ -10,13 +10,14 @@ import (
 	"loamledger/weather/quantity"
 )
 
-// What is said below most figures.
+// Lines below most figures.
 const (
-	Caution     = "All figures are estimates before any change (ex-ante). Local watering rules come first."
-	noWholeYear = "The record holds no whole calendar year: stress days of a median and a dry year are not given."
+	Caution     = "All figures are estimates made before any change. Local watering rules come first."
+	noWholeYear = "The record has no complete calendar year: stress days in a median and a dry year are not available."
 )
 
-// moreOrLess says a change in words: a saving as less, a negative one as more.
+// moreOrLess writes a change in words: a saving as less, a negative saving as
+// more.
 func moreOrLess(share float64) string {
 	v := math.Round(100 * share)
 	switch {
@@ -25,9 +26,9 @@ func moreOrLess(share float64) string {
 	case v == 0:
 		return "the same"
 	case v < 0:
-		return fmt.Sprintf("%.0f %% less", -v)
+		return fmt.Sprintf("%.0f%% less", -v)
 	}
-	return fmt.Sprintf("%.0f %% more", v)
+	return fmt.Sprintf("%.0f%% more", v)
 }
 
 // days writes a mean number of days, whole.
@@ -38,7 +39,7 @@ func days(v float64) string {
 	return fmt.Sprintf("%.0f", v)
 }
 
-// ratio writes a ratio to two places.
+// ratio writes a ratio with two decimals.
 func ratio(v float64) string {
 	if math.IsNaN(v) {
 		return "-"
@@ -64,7 +65,7 @@ func depthText(mm float64, sys quantity.System) string {
 	return fmt.Sprintf("%.*f", digits, quantity.Convert(mm, quantity.Depth, sys))
 }
 
-// joinYears lists years as the subject of a sentence in the plural.
+// joinYears lists years as a plural subject of a sentence.
 func joinYears(years []int) string {
 	years = slices.Sorted(slices.Values(years))
 	words := make([]string, len(years))
@@ -74,7 +75,7 @@ func joinYears(years []int) string {
 	return "the days of " + strings.Join(words, ", ")
 }
 
-// Wrap breaks text into lines of at most width letters.
+// Wrap breaks text into lines of at most width characters.
 func Wrap(text string, width int) []string {
 	var lines []string
 	line := ""
@@ -90,13 +91,14 @@ func Wrap(text string, width int) []string {
 	return append(lines, line)
 }
 
-// between writes two shares as percent, once where they are alike.
+// between writes two shares as percent, or one number if they round to the
+// same.
 func between(a, b float64) string {
 	from, to := fmt.Sprintf("%.0f", 100*a), fmt.Sprintf("%.0f", 100*b)
 	if from == to {
-		return from + " %"
+		return from + "%"
 	}
-	return "between " + from + " and " + to + " %"
+	return "between " + from + "% and " + to + "%"
 }
 
 // someOf lists at most five items and counts the rest.
@@ -108,6 +110,6 @@ func someOf(items []string) string {
 	return strings.Join(items, "; ")
 }
 
-// base returns the name of a file without its folders, whichever way these are
-// parted.
+// base returns the name of a file without folders, separated by slashes or
+// backslashes.
 func base(name string) string { return path.Base(strings.ReplaceAll(name, `\`, "/")) }

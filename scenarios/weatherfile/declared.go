@@ -12,15 +12,16 @@ import (
 )
 
 var (
-	declaredKeys = []string{"name", "delimiter", "decimal_comma", "header", "no_header", "date", "date_form", "year", "month", "day", "year_day", "station",
+	declaredKeys = []string{"name", "delimiter", "decimal_comma", "header", "no_header", "date", "date_form", "year", "month", "day",
+		"year_day", "station",
 		"columns", "missing", "latitude", "longitude", "elevation", "wind_height"}
 	quantityKeys = []string{"tmax", "tmin", "rain", "rhmax", "rhmin", "rhmean", "tdew", "ea", "rs", "sun", "wind", "eto", "etr"}
 	columnKeys   = []string{"column", "unit", "missing", "trace"}
 )
 
 // DeclaredExample is a declaration to start from.
-const DeclaredExample = `# A layout that no other fits: name the columns, their units and the date.
-delimiter: ";"            # "," ";" "|" tab or blanks
+const DeclaredExample = `# An unknown layout: name the columns, their units and the date.
+delimiter: ";"            # "," ";" "|" tab or spaces
 decimal_comma: true       # numbers are written 12,5
 date: Datum
 date_form: DD.MM.YYYY     # from YYYY, YY, MM, DD, Mon and DDD; or give year, month, day
@@ -69,7 +70,8 @@ func ReadDeclared(in io.Reader, name string) (*csvfile.Declared, error) {
 }
 
 func (r *reader) column(n *scenarios.Node) csvfile.DeclaredColumn {
-	c := csvfile.DeclaredColumn{Column: r.text(n, "column"), Unit: r.text(n, "unit"), Missing: r.texts(n, "missing"), Trace: r.text(n, "trace")}
+	c := csvfile.DeclaredColumn{Column: r.text(n, "column"), Unit: r.text(n, "unit"), Missing: r.texts(n, "missing"),
+		Trace: r.text(n, "trace")}
 	for _, key := range []string{"column", "unit"} {
 		if n.Get(key) == nil {
 			r.faults.Add(diag.MissingKey, n.Pos, "write {column: NAME, unit: UNIT}", "%s is missing", key)
@@ -78,8 +80,7 @@ func (r *reader) column(n *scenarios.Node) csvfile.DeclaredColumn {
 	return c
 }
 
-// place gives the faults that the declaration has as a whole the place of the
-// file.
+// place gives the position of the file to errors of the declaration as a whole.
 func (r *reader) place(root *scenarios.Node, err error) {
 	var many *diag.Errors
 	if !errors.As(err, &many) {

@@ -1,10 +1,9 @@
-// Package weatherfile reads the small YAML files that go with weather: the
-// declaration of a layout, and the monthly figures that weather is invented
-// from.
+// Package weatherfile reads the small YAML files that accompany weather: the
+// declaration of a layout, and the monthly figures for synthetic weather.
 //
 // # Promises
 //
-// A key that is not known is refused, so that a slip loses nothing. All faults
-// of a file are reported together as one error that [diag.IsInput] knows, with
-// line and column where they have one; other errors are the machine's.
+// An unknown key is an error, so that a typo loses nothing. All errors in a
+// file are reported together as one error that [diag.IsInput] recognizes, with
+// line and column if known; other errors are system errors.
 package weatherfile

@@ -13,9 +13,10 @@ import (
 	"loamledger/weather/quantity"
 )
 
-// NormalsExample is a file of monthly figures to start from: an invented place.
-const NormalsExample = `# Monthly figures of a place, January first, as a yearbook prints them. The unit
-# stands in the key: rain_mm or rain_in, tmax_c or tmax_f, wind_m_s or wind_mph.
+// NormalsExample is a file of monthly figures to start from, for a fictional
+// place.
+const NormalsExample = `# Monthly figures of a place, January first, as published in a yearbook. The key
+# has the unit: rain_mm or rain_in, tmax_c or tmax_f, wind_m_s or wind_mph.
 name: Juniper Flat
 latitude: 38.9
 elevation: 490 m
@@ -25,15 +26,15 @@ wet_days: [9, 8, 8, 6, 4.5, 2.2, 1.3, 1.6, 2.6, 4.5, 7.5, 9.5]  # days with at l
 wet_day:  0.25 mm
 tmax_c:   [8.2, 10.8, 14.4, 18.6, 23.4, 28.8, 32.8, 32.0, 28.0, 21.4, 13.2, 8.4]
 tmin_c:   [-2.8, -1.4, 0.8, 3.4, 7.4, 11.4, 14.6, 13.8, 10.0, 4.8, 0.2, -2.6]
-# What follows may be left out; what then stands in is told.
+# The rest is optional; loamledger lists substitutes.
 rs_mj_m2: [8.6, 12.0, 16.6, 21.4, 25.2, 27.8, 28.0, 24.8, 20.0, 14.4, 9.6, 7.6]
 wind_m_s: [1.8, 2.0, 2.3, 2.4, 2.2, 2.1, 1.9, 1.8, 1.7, 1.6, 1.6, 1.7]
 tdew_c:   [-4.2, -3.2, -2.0, -0.4, 3.0, 5.6, 7.8, 7.4, 4.8, 1.6, -1.6, -3.8]
-year_spread: 25 %      # how much wet and dry years differ
+year_spread: 25%       # how much wet and dry years differ
 `
 
-// A monthly is a row of twelve figures: its key, the key in other units, and
-// what it may be.
+// A monthly is a row of twelve figures: its key, its key in other units, and
+// its valid range.
 type monthly struct {
 	key, other string
 	to         func(float64) float64 // from the other unit
@@ -60,7 +61,8 @@ var (
 	shapeRow  = monthly{key: "gamma_shape", low: 0.2, high: 5}
 )
 
-var normalsKeys = append([]string{"name", "latitude", "longitude", "elevation", "wind_height", "wet_day", "wet_cooler", "wet_sun", "year_spread"}, rowKeys()...)
+var normalsKeys = append([]string{"name", "latitude", "longitude", "elevation", "wind_height", "wet_day", "wet_cooler", "wet_sun",
+	"year_spread"}, rowKeys()...)
 
 func rowKeys() (keys []string) {
 	for _, m := range []monthly{rainRow, wetRow, tmaxRow, tminRow, tmaxSDRow, tminSDRow, rsRow, windRow, dewRow, shapeRow} {
@@ -104,7 +106,8 @@ func ReadNormals(in io.Reader, name string) (generate.Normals, weather.Station, 
 	if text := r.text(root, "wet_cooler"); text != "" {
 		v, ok := scenarios.DegreesApart(text)
 		if !ok || v < 0 || v > 15 {
-			r.faults.Add(diag.OutOfRange, root.Get("wet_cooler").Pos, "write degrees with their unit, such as 3 C", "wet_cooler %q is not a difference of 0 to 15 °C", text)
+			r.faults.Add(diag.OutOfRange, root.Get("wet_cooler").Pos, "write degrees with their unit, such as 3 C",
+				"wet_cooler %q is not a difference of 0 to 15 °C", text)
 		}
 		n.WetCoolerC = v
 	}
@@ -117,13 +120,13 @@ func put(to *float64, v *float64) {
 	}
 }
 
-// row reads twelve figures; nil where they are not there or at fault.
+// row reads twelve figures; nil if they are missing or have an error.
 func (r *reader) row(root *scenarios.Node, m monthly) *[12]float64 {
 	key, to := m.key, func(v float64) float64 { return v }
 	n := root.Get(key)
 	if o := root.Get(m.other); m.other != "" && o != nil {
 		if n != nil {
-			r.faults.Add(diag.Conflict, o.Pos, "keep one of the two", "%s and %s are both given", m.key, m.other)
+			r.faults.Add(diag.Conflict, o.Pos, "remove one", "%s and %s are both given", m.key, m.other)
 			return nil
 		}
 		n, key, to = o, m.other, m.to
@@ -133,14 +136,14 @@ func (r *reader) row(root *scenarios.Node, m monthly) *[12]float64 {
 	}
 	texts := r.texts(root, key)
 	if len(texts) != 12 {
-		r.faults.Add(diag.WrongShape, n.Pos, "write a list of twelve figures, January first", "%s has %d figures and a year twelve months", key, len(texts))
+		r.faults.Add(diag.WrongShape, n.Pos, "write a list of twelve figures, January first", "%s has %d figures, not twelve", key, len(texts))
 		return nil
 	}
 	var out [12]float64
 	for i, text := range texts {
 		v, err := quantity.ParseNumber(strings.TrimSpace(text))
 		if out[i] = to(v); err == nil && !(out[i] >= m.low-1e-9 && out[i] <= m.high+1e-9) {
-			err = fmt.Errorf("%s is outside what any place has", text)
+			err = fmt.Errorf("%s is outside the range of any place", text)
 		}
 		if err != nil || math.IsNaN(v) {
 			r.faults.Add(diag.NotANumber, n.Items[i].Pos, "write a bare number; its unit is in the key", "%s of month %d: %v", key, i+1, err)

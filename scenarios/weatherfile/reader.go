@@ -11,13 +11,13 @@ import (
 	"loamledger/weather/quantity"
 )
 
-// A reader gathers faults while a tree is read.
+// A reader collects errors while a tree is read.
 type reader struct {
 	name   string
 	faults diag.List
 }
 
-// open parses the file and hands on its top group.
+// open parses the file and returns its top group.
 func (r *reader) open(in io.Reader, known []string) (*scenarios.Node, error) {
 	root, err := yamlfile.Tree(in, r.name)
 	if err != nil {
@@ -36,14 +36,14 @@ func (r *reader) open(in io.Reader, known []string) (*scenarios.Node, error) {
 // group checks that n is a group of known keys.
 func (r *reader) group(n *scenarios.Node, what string, known []string) bool {
 	if n.Kind != scenarios.Map {
-		r.faults.Add(diag.WrongShape, n.Pos, "the keys are "+strings.Join(known, ", "), "%s is no group of keys", what)
+		r.faults.Add(diag.WrongShape, n.Pos, "the keys are "+strings.Join(known, ", "), "%s is not a group of keys", what)
 		return false
 	}
 	for _, e := range n.Entries {
 		if slices.Contains(known, e.Key) {
 			continue
 		}
-		fix := "known here: " + strings.Join(known, ", ")
+		fix := "valid keys: " + strings.Join(known, ", ")
 		if near := diag.Nearest(e.Key, known); near != "" {
 			fix = "did you mean " + near + "?"
 		}
@@ -52,14 +52,14 @@ func (r *reader) group(n *scenarios.Node, what string, known []string) bool {
 	return true
 }
 
-// text reads a single value; "" where it is not there.
+// text reads a single value; "" if it is missing.
 func (r *reader) text(n *scenarios.Node, key string) string {
 	v := n.Get(key)
 	if v == nil {
 		return ""
 	}
 	if v.Kind != scenarios.Scalar || v.Text == "" {
-		r.faults.Add(diag.WrongShape, v.Pos, "write a single value, or take the key out", "%s is not a single value", key)
+		r.faults.Add(diag.WrongShape, v.Pos, "write a single value, or remove the key", "%s is not a single value", key)
 		return ""
 	}
 	return v.Text
@@ -80,7 +80,7 @@ func (r *reader) texts(n *scenarios.Node, key string) []string {
 	var out []string
 	for _, item := range v.Items {
 		if item.Kind != scenarios.Scalar {
-			r.faults.Add(diag.WrongShape, item.Pos, "write single values in the list", "%s lists something that is not a single value", key)
+			r.faults.Add(diag.WrongShape, item.Pos, "write single values in the list", "%s has an entry that is not a single value", key)
 			continue
 		}
 		out = append(out, item.Text)
@@ -88,7 +88,7 @@ func (r *reader) texts(n *scenarios.Node, key string) []string {
 	return out
 }
 
-// flag reads true or false; false where it is not there.
+// flag reads true or false; false if it is missing.
 func (r *reader) flag(n *scenarios.Node, key string) bool {
 	switch text := r.text(n, key); strings.ToLower(text) {
 	case "true", "yes":
@@ -100,7 +100,7 @@ func (r *reader) flag(n *scenarios.Node, key string) bool {
 	return false
 }
 
-// number reads a bare number between low and high; nil where it is not there.
+// number reads a bare number between low and high; nil if it is missing.
 func (r *reader) number(n *scenarios.Node, key string, low, high float64) *float64 {
 	text := r.text(n, key)
 	if text == "" {
@@ -118,7 +118,7 @@ func (r *reader) number(n *scenarios.Node, key string, low, high float64) *float
 	return &v
 }
 
-// quantity reads a value with its unit; nil where it is not there.
+// quantity reads a value with its unit; nil if it is missing.
 func (r *reader) quantity(n *scenarios.Node, key string, dim quantity.Dimension) *float64 {
 	text := r.text(n, key)
 	if text == "" {

@@ -36,7 +36,8 @@ func TestNormalsExampleReads(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if n.RainMM[0] != 52 || n.TmaxC[6] != 32.8 || n.DewC[11] != -3.8 || n.YearSpread != 0.25 || n.WetMM != 0.25 || st.Name != "Juniper Flat" || st.ElevM != 490 {
+	if n.RainMM[0] != 52 || n.TmaxC[6] != 32.8 || n.DewC[11] != -3.8 || n.YearSpread != 0.25 || n.WetMM != 0.25 ||
+		st.Name != "Juniper Flat" || st.ElevM != 490 {
 		t.Errorf("%+v at %+v", n, st)
 	}
 	if _, err := n.Params(); err != nil {
@@ -47,7 +48,8 @@ func TestNormalsExampleReads(t *testing.T) {
 // 1 in is 25.4 mm, 50 °F is 10 °C, 1 mph is 0.44704 m/s: by definition.
 func TestNormalsInOtherUnits(t *testing.T) {
 	row := func(v string) string { return "[" + strings.Repeat(v+", ", 11) + v + "]" }
-	text := "rain_in: " + row("2") + "\nwet_days: " + row("5") + "\ntmax_f: " + row("68") + "\ntmin_f: " + row("50") + "\nwind_mph: " + row("10") + "\ntmax_sd_f: " + row("9") + "\n"
+	text := "rain_in: " + row("2") + "\nwet_days: " + row("5") + "\ntmax_f: " + row("68") + "\ntmin_f: " + row("50") + "\nwind_mph: " +
+		row("10") + "\ntmax_sd_f: " + row("9") + "\n"
 	n, _, err := weatherfile.ReadNormals(strings.NewReader(text), "n.yaml")
 	if err != nil {
 		t.Fatal(err)
@@ -69,8 +71,8 @@ func TestFaultsHavePlaceAndFix(t *testing.T) {
 		{true, "delimiter: \";\"", "delimiter: x", "delimiter \"x\"\n\tfix: use \",\", \";\""},
 		{true, "{column: TN, unit: C}", "{column: TN}", "map.yaml:9:9: unit is missing"},
 		{false, "wet_days:", "wetdays:", "unknown key \"wetdays\"\n\tfix: did you mean wet_days?"},
-		{false, "[52, 46, ", "[52, ", "map.yaml:7:11: rain_mm has 11 figures and a year twelve months"},
-		{false, "32.8, 32.0", "328, 32.0", "tmax_c of month 7: 328 is outside what any place has"},
+		{false, "[52, 46, ", "[52, ", "map.yaml:7:11: rain_mm has 11 figures, not twelve"},
+		{false, "32.8, 32.0", "328, 32.0", "tmax_c of month 7: 328 is outside the range of any place"},
 		{false, "latitude: 38.9", "latitude: 138.9", "map.yaml:4:11: latitude 138.9 is outside -90 to 90"},
 		{false, "wet_day:  0.25 mm", "wet_day:  0.25", "map.yaml:9:11: wet_day: 0.25 has no unit"},
 		{false, "tmin_c:", "tmn_c:", "tmin_c is missing"},
@@ -102,9 +104,10 @@ func read(declared bool, text string) (err error) {
 func FuzzDeclared(f *testing.F) { fuzz(f, true, weatherfile.DeclaredExample) }
 func FuzzNormals(f *testing.F)  { fuzz(f, false, weatherfile.NormalsExample) }
 
-// Whatever the bytes, reading ends in values or in a fault of the input.
+// For any bytes, reading ends with values or with an input error.
 func fuzz(f *testing.F, declared bool, example string) {
-	for _, s := range []string{example, "", "a", "- x", "columns: x", "columns: {tmax: 1}", "rain_mm: 5", "rain_mm: [[1]]", "missing: {a: b}"} {
+	for _, s := range []string{example, "", "a", "- x", "columns: x", "columns: {tmax: 1}", "rain_mm: 5", "rain_mm: [[1]]",
+		"missing: {a: b}"} {
 		f.Add(s)
 	}
 	f.Fuzz(func(t *testing.T, text string) {

@@ -9,8 +9,8 @@ import (
 	"loamledger/scenarios/yamlfile"
 )
 
-// BenchmarkRead reads a site of 500 zones in a table, the edge that a large
-// portfolio of sites waits for.
+// BenchmarkRead reads a site of 500 zones from a table, the size that matters
+// for a large portfolio.
 func BenchmarkRead(b *testing.B) {
 	const zones = 500
 	var table strings.Builder

@@ -11,7 +11,7 @@ import (
 	"loamledger/weather/diag"
 )
 
-// base is a sound scenario; each case breaks it in one place.
+// base is a valid scenario; each case breaks it in one place.
 const base = `site: {name: Juniper Court, latitude: 38.9, elevation: 1600 ft}
 units: us
 weather: {file: weather.csv, wind_height: 2 m}
@@ -78,8 +78,8 @@ func TestFaults(t *testing.T) {
 	}
 }
 
-// Law: a message has a place with line and column, a rule and a fix, and no
-// fault is reported for what follows from another.
+// Law: a message has a position with line and column, a rule and a fix, and no
+// error is reported for the consequences of another.
 func TestOneFaultOneMessage(t *testing.T) {
 	for _, c := range append(zoneFaults(), strategyFaults()...) {
 		err := read(strings.Replace(base, c.old, c.new, 1))
@@ -102,7 +102,7 @@ func TestOneFaultOneMessage(t *testing.T) {
 func TestMissingTableOfZones(t *testing.T) {
 	from, to := strings.Index(base, "zones:"), strings.Index(base, "programs:")
 	err := read(base[:from] + "zones: zones.csv\n" + base[to:])
-	const want = "yard.yaml:4:8: there is no table of zones \"zones.csv\"\n\tfix: check the name; it counts from the folder of this scenario"
+	const want = "yard.yaml:4:8: table of zones not found: \"zones.csv\"\n\tfix: check the name; it is relative to the scenario's folder"
 	if err == nil || err.Error() != want {
 		t.Errorf("got %v, want %s", err, want)
 	}
@@ -112,19 +112,19 @@ func TestWholeFileRefused(t *testing.T) {
 	tests := []struct{ name, text, want string }{
 		{"empty", "", "yard.yaml: the scenario is empty"},
 		{"only comments", "# nothing\n", "yard.yaml: the scenario is empty"},
-		{"binary", "\x00\x01", "yard.yaml: this is not a text file in UTF-8"},
-		{"not UTF-8", "site: \xff", "yard.yaml: this is not a text file in UTF-8"},
+		{"binary", "\x00\x01", "yard.yaml: this is not a UTF-8 text file"},
+		{"not UTF-8", "site: \xff", "yard.yaml: this is not a UTF-8 text file"},
 		{"too large", strings.Repeat("# comment\n", 200_000), "yard.yaml: the scenario is larger than 1024 KiB"},
 		{"a list", "- 1\n", "yard.yaml:1:1: scenario is a list, not a group of keys"},
 		{"a word", "hello", `yard.yaml:1:1: scenario is the value "hello", not a group of keys`},
 		{"two documents", "a: 1\n---\nb: 2\n", "yard.yaml:3:1: a second document begins here"},
-		{"deep brackets", "zones: " + strings.Repeat("[", 9000), "yard.yaml:1:24: lists and groups are nested deeper than any scenario needs"},
-		{"deep dashes", "zones:\n  " + strings.Repeat("- ", 9000), "yard.yaml:2:35: lists and groups are nested deeper than any scenario needs"},
-		{"deep indents", "a:\n" + indents(300), "yard.yaml:201:201: lists and groups are nested deeper than any scenario needs"},
-		{"aliases", "a: &a [x, x]\nb: &b [*a, *a]\nc: [*b, *b]\n", "yard.yaml:1:4: anchors, aliases and merge keys (& * <<) are not read"},
-		{"a tag", "a: !!str x\n", "yard.yaml:1:4: tags and directives (! %) are not read"},
-		{"a question mark", "? a\n: b\n", "yard.yaml:1:1: keys after a question mark are not read"},
-		{"a very long line", "a: " + strings.Repeat("x", 30_000), "yard.yaml:1: a line of 30003 bytes is longer than any scenario needs"},
+		{"deep brackets", "zones: " + strings.Repeat("[", 9000), "yard.yaml:1:24: lists and groups are nested too deeply"},
+		{"deep dashes", "zones:\n  " + strings.Repeat("- ", 9000), "yard.yaml:2:35: lists and groups are nested too deeply"},
+		{"deep indents", "a:\n" + indents(300), "yard.yaml:201:201: lists and groups are nested too deeply"},
+		{"aliases", "a: &a [x, x]\nb: &b [*a, *a]\nc: [*b, *b]\n", "yard.yaml:1:4: anchors, aliases and merge keys (& * <<) are not supported"},
+		{"a tag", "a: !!str x\n", "yard.yaml:1:4: tags and directives (! %) are not supported"},
+		{"a question mark", "? a\n: b\n", "yard.yaml:1:1: keys after a question mark are not supported"},
+		{"a very long line", "a: " + strings.Repeat("x", 30_000), "yard.yaml:1: line too long: 30003 bytes"},
 	}
 	for _, tt := range tests {
 		err := read(tt.text)
@@ -143,7 +143,7 @@ func indents(n int) string {
 	return b.String()
 }
 
-// A reader that breaks is a fault of the machine, not of the input.
+// A failing reader is a system error, not an input error.
 func TestMachineFaults(t *testing.T) {
 	broken := errors.New("the disk is gone")
 	_, err := yamlfile.Read(io.MultiReader(strings.NewReader("a: 1"), failing{broken}), "yard.yaml", nil)
@@ -162,20 +162,20 @@ type failing struct{ err error }
 
 func (f failing) Read([]byte) (int, error) { return 0, f.err }
 
-// The faults of the scenario, of its table of zones and of doubled keys come
-// together.
+// Errors in the scenario, in its table of zones and in duplicate keys are
+// reported together.
 func TestFaultsOfBothFilesTogether(t *testing.T) {
 	from, to := strings.Index(base, "zones:"), strings.Index(base, "programs:")
 	text := base[:from] + "zones: zones.csv\n" + strings.Replace(base[to:], "wed", "wde", 1) + "units: si\n"
 	_, err := yamlfile.Read(strings.NewReader(text), "yard.yaml", func(string) (io.ReadCloser, error) {
 		return io.NopCloser(strings.NewReader("name,area,sprinkler\nfront lawn,2400 ft2\n")), nil
 	})
-	const want = `yard.yaml:19:1: key "units" is there already, at yard.yaml:2:1
-	fix: take one out
-yard.yaml:7:17: program "lawns": days: the value "wde" is no weekday
-	fix: did you mean "wed"? Known: sun, mon, tue, wed, thu, fri, sat
-zones.csv:2:1: this row does not have 3 cells like the first
-	fix: give every row as many cells as the first`
+	const want = `yard.yaml:19:1: duplicate key "units", see yard.yaml:2:1
+	fix: remove one
+yard.yaml:7:17: program "lawns": days: the value "wde" is not a weekday
+	fix: did you mean "wed"? Valid: sun, mon, tue, wed, thu, fri, sat
+zones.csv:2:1: this row does not have 3 cells like the first row
+	fix: give every row as many cells as the first row`
 	if !diag.IsInput(err) || err.Error() != want {
 		t.Errorf("got\n%v\nwant\n%s", err, want)
 	}

@@ -7,15 +7,18 @@ import (
 	"loamledger/scenarios/yamlfile"
 )
 
-// Faults of forecasts and of the rules of filling, each at its place.
+// Errors in forecasts and fill rules, each with its position.
 func TestWeatherAndForecastFaults(t *testing.T) {
 	const weather = "weather: {file: weather.csv, wind_height: 2 m}"
 	tests := []struct{ name, old, new, want string }{
-		{"no source of forecasts", weather, weather + "\nforecast: {}", "neither a file nor a synthetic forecast is given"},
-		{"two sources", weather, weather + "\nforecast: {file: a.csv, synthetic: {seed: 1}}", "yard.yaml:4:36: forecast: there is a file and a synthetic forecast"},
-		{"a share above 1", weather, weather + "\nforecast: {synthetic: {seed: 1, leads: [{pod: 130 %, far: 10 %}]}}", "lead 1: pod 130 % is outside 0 % to 100 %"},
+		{"no source of forecasts", weather, weather + "\nforecast: {}", "neither file nor synthetic is given"},
+		{"two sources", weather, weather + "\nforecast: {file: a.csv, synthetic: {seed: 1}}",
+			"yard.yaml:4:36: forecast: file and synthetic are both given"},
+		{"a share above 1", weather, weather + "\nforecast: {synthetic: {seed: 1, leads: [{pod: 130 %, far: 10 %}]}}",
+			"lead 1: pod 130 % is outside 0 % to 100 %"},
 		{"a lead without far", weather, weather + "\nforecast: {synthetic: {seed: 1, leads: [{pod: 60 %}]}}", "lead 1: far is missing"},
-		{"a lead that is a number", weather, weather + "\nforecast: {synthetic: {seed: 1, leads: [0.6]}}", `lead 1 is the value "0.6", not a group of keys`},
+		{"a lead that is a number", weather, weather + "\nforecast: {synthetic: {seed: 1, leads: [0.6]}}",
+			`lead 1 is the value "0.6", not a group of keys`},
 		{"half a seed", weather, weather + "\nforecast: {synthetic: {seed: 1.5}}", "seed 1.5 is not a whole number"},
 		{"years that are none", "wind_height: 2 m", "exclude_years: [last]", "exclude_years"},
 		{"a limit without unit", "wind_height: 2 m", "max_fill_days: 20", "max_fill_days 20 has no unit"},
@@ -37,8 +40,8 @@ func TestWeatherAndForecastFaults(t *testing.T) {
 	}
 }
 
-// What is given is what is read: 0 days of filling are none at all, and not
-// the default.
+// The values given are the values read: 0 days of filling means none, not the
+// default.
 func TestWeatherRulesAndForecastAreRead(t *testing.T) {
 	text := strings.Replace(base, "wind_height: 2 m", "max_fill_days: 20 days, max_fill_run: 0 days, exclude_years: [2011, 2014], dew_point_offset: 3.6 F, coastal: true, default_wind: 3 m/s, calibrate: true, compute_eto: true", 1) +
 		"forecast: {synthetic: {seed: 7, threshold: 0.2 in, leads: [{pod: 65 %, far: 38 %}]}}\n"
@@ -47,7 +50,8 @@ func TestWeatherRulesAndForecastAreRead(t *testing.T) {
 		t.Fatal(err)
 	}
 	w := sc.Weather.WeatherRules
-	if w.MaxFillDays != 20 || w.MaxFillRun != -1 || len(w.ExcludeYears) != 2 || w.ExcludeYears[1] != 2014 || w.DewPointBelowC < 1.999 || w.DewPointBelowC > 2.001 || !w.Coast || w.UsualWindMS != 3 || !w.Calibrate || !w.ComputeETo {
+	if w.MaxFillDays != 20 || w.MaxFillRun != -1 || len(w.ExcludeYears) != 2 || w.ExcludeYears[1] != 2014 || w.DewPointBelowC < 1.999 ||
+		w.DewPointBelowC > 2.001 || !w.Coast || w.UsualWindMS != 3 || !w.Calibrate || !w.ComputeETo {
 		t.Errorf("rules %+v", w)
 	}
 	s := sc.Forecast.Synthetic

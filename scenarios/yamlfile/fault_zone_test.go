@@ -1,6 +1,6 @@
 package yamlfile_test
 
-// Faults in the site, its weather, its zones and the file itself.
+// Errors in the site, its weather, its zones and the file itself.
 func zoneFaults() []faultCase {
 	return []faultCase{
 		{"unknown key of a zone", "    slope: 4 %", "    slop: 4 %",
@@ -14,10 +14,10 @@ fix: did you mean "units"?`},
 fix: put it under site or in a zone`},
 		{"a key no one knows", "units: us", "units: us\nflavour: mint",
 			`yard.yaml:3:1: scenario: unknown key "flavour"
-fix: known here: site, units, weather, zones, programs, strategies, start, limits, forecast`},
+fix: valid keys: site, units, weather, zones, programs, strategies, start, limits, forecast`},
 		{"a name that a spreadsheet would run", "name: as found", `name: "=2+3"`,
-			`yard.yaml:25:11: strategy 1: a spreadsheet that opens the ledger would take the name "=2+3" for a formula
-fix: begin it with a letter or a figure`},
+			`yard.yaml:25:11: strategy 1: a spreadsheet would read the name "=2+3" as a formula
+fix: begin it with a letter or a digit`},
 		{"missing unit", "area: 2400 ft2", "area: 2400",
 			`yard.yaml:6:11: zone "front lawn": area 2400 has no unit
 fix: add a unit: ft2, m2, acre or ha, as in "2400 ft2"`},
@@ -41,37 +41,37 @@ fix: write a value above 0 ft2 and at most 107,639,104 ft2`},
 fix: add area with a unit: ft2, m2, acre or ha`},
 		{"area without a value", "area: 2400 ft2", "area:",
 			`yard.yaml:6:5: zone "front lawn": area has no value
-fix: write a value, or take the key out`},
+fix: write a value, or remove the key`},
 		{"DU above 1", "uniformity: 55 %", "uniformity: 155 %",
 			`yard.yaml:11:58: zone "front lawn": sprinkler: uniformity 155 % is outside 25 % to 100 %
-fix: write the low-quarter distribution uniformity, from 25 % to 100 %`},
+fix: write the low-quarter distribution uniformity, from 25% to 100%`},
 		{"DU below a quarter", "uniformity: 55 %", "uniformity: 20 %",
 			`yard.yaml:11:58: zone "front lawn": sprinkler: uniformity 20 % is outside 25 % to 100 %
-fix: write the low-quarter distribution uniformity, from 25 % to 100 %`},
+fix: write the low-quarter distribution uniformity, from 25% to 100%`},
 		{"both uniformity and cans", "uniformity: 55 %", "uniformity: 55 %, catch_cans: [1, 2, 3, 4, 5, 6, 7, 8]",
 			`yard.yaml:11:76: zone "front lawn": sprinkler: both uniformity and catch_cans are given
-fix: leave one of the two out`},
+fix: remove one`},
 		{"too few cans", "uniformity: 55 %", "catch_cans: [1, 2, 3]",
-			`yard.yaml:11:58: zone "front lawn": sprinkler: catch_cans is a list, not the catches of a test
-fix: write at least 8 catches, in any one unit, as in [10, 12, 14, 16, 18, 20, 22, 24]`},
+			`yard.yaml:11:58: zone "front lawn": sprinkler: catch_cans is a list, not a list of catch-can readings
+fix: write at least 8 readings, all in the same unit, as in [10, 12, 14, 16, 18, 20, 22, 24]`},
 		{"cans of a zone that needs repair", "uniformity: 55 %", "catch_cans: [0, 0, 9, 9, 9, 9, 9, 9]",
-			`yard.yaml:11:58: zone "front lawn": sprinkler: catch_cans give a low-quarter uniformity of 0 %, which is below 25 %
-fix: check the catches; below 25 % the zone needs repair, not a schedule`},
+			`yard.yaml:11:58: zone "front lawn": sprinkler: catch_cans give a low-quarter uniformity of 0 %, below the minimum of 25%
+fix: check the readings; below 25% the zone needs repair, not a schedule`},
 		{"TAW 0 by root depth", "root_depth: 6 in", "root_depth: 0 in",
 			`yard.yaml:10:17: zone "front lawn": root_depth 0 in must be above 0 in
-fix: write the depth that holds most of the roots, such as 6 in or 15 cm`},
+fix: write the depth that contains most of the roots, such as 6 in or 15 cm`},
 		{"TAW 0 by awc", "soil: clay loam", "soil: {name: clay loam, awc: 0 mm/m}",
 			`yard.yaml:8:34: zone "front lawn": soil: awc 0 mm/m is outside 10 mm/m to 500 mm/m
 fix: write a value from 10 mm/m to 500 mm/m`},
 		{"TAW next to 0", "root_depth: 6 in", "root_depth: 0.01 in",
-			`yard.yaml:5:5: zone "front lawn": TAW is 0.0018 in: the soil would hold next to no water
+			`yard.yaml:5:5: zone "front lawn": TAW is 0.0018 in: the soil holds almost no water
 fix: check awc and root_depth`},
 		{"two zones of one name", "  - name: bed", "  - name: Front lawn",
-			`yard.yaml:12:11: zone name "Front lawn" is taken already at yard.yaml:5:11
+			`yard.yaml:12:11: duplicate zone name "Front lawn", see yard.yaml:5:11
 fix: give each its own name`},
 		{"zone without a name", "  - name: bed\n    area", "  - area",
 			`yard.yaml:12:5: zone 2: name is missing
-fix: add name, by which the rest of the scenario calls it`},
+fix: add name; the rest of the scenario refers to it`},
 		{"negative K", "k: 0.5", "k: -0.5",
 			`yard.yaml:14:16: zone "bed": plant: k -0.5 is outside 0 to 2
 fix: write a value from 0 to 2`},
@@ -79,7 +79,7 @@ fix: write a value from 0 to 2`},
 			`yard.yaml:14:16: zone "bed": plant: k "half" is not a number
 fix: write a bare number`},
 		{"eleven months", "{k: 0.5, p: 0.5}", "[1,1,1,1,1,1,1,1,1,1,1]",
-			`yard.yaml:14:12: zone "bed": plant lists 11 numbers, not twelve
+			`yard.yaml:14:12: zone "bed": plant has 11 numbers, not twelve
 fix: write twelve numbers, January first`},
 		{"p of 1", "p: 0.5", "p: 1",
 			`yard.yaml:14:24: zone "bed": plant: p 1 is outside 0.1 to 0.8
@@ -88,42 +88,42 @@ fix: write a value from 0.1 to 0.8`},
 			`yard.yaml:14:31: zone "bed": plant: p_adjust is the value "maybe", not true or false
 fix: write true or false`},
 		{"a group of no plants", "p: 0.5", "group: turf",
-			`yard.yaml:14:28: zone "bed": plant: group "turf" is not known
+			`yard.yaml:14:28: zone "bed": plant: unknown group "turf"
 fix: did you mean "cool-season turf" or "warm-season turf"?`},
 		{"a plant nobody grows", "plant: cool-season turf", "plant: cool-saeson turf",
-			`yard.yaml:7:12: zone "front lawn": plant "cool-saeson turf" is not known
+			`yard.yaml:7:12: zone "front lawn": plant "cool-saeson turf" is not in the catalog
 fix: did you mean "cool-season turf"?`},
 		{"a soil nobody knows", "soil: clay loam", "soil: clay laom",
-			`yard.yaml:8:11: zone "front lawn": soil "clay laom" is not known
+			`yard.yaml:8:11: zone "front lawn": soil "clay laom" is not in the catalog
 fix: did you mean "clay loam"?`},
 		{"a soil half given", "soil: clay loam", "soil: {awc: 150 mm/m}",
 			`yard.yaml:8:11: zone "front lawn": soil: intake is missing
-fix: add intake, such as 9 mm/h, or name a soil of the catalogue to fill it in
+fix: add intake, such as 9 mm/h, or name a soil from the catalog
 yard.yaml:8:11: zone "front lawn": soil: surface_storage is missing
-fix: add surface_storage, such as 6 mm, or name a soil of the catalogue to fill it in`},
+fix: add surface_storage, such as 6 mm, or name a soil from the catalog`},
 		{"a sprinkler of no kind", "kind: spray", "kind: sprya",
-			`yard.yaml:11:23: zone "front lawn": sprinkler: kind "sprya" is not known
-fix: did you mean "spray"? Known: spray, rotor, multi-stream, drip`},
+			`yard.yaml:11:23: zone "front lawn": sprinkler: unknown kind "sprya"
+fix: did you mean "spray"? Valid: spray, rotor, multi-stream, drip`},
 		{"no sprinkler", "    sprinkler: {kind: drip, flow: 4 gpm}\n", "",
 			`yard.yaml:12:5: zone "bed": sprinkler is missing
 fix: add sprinkler: {kind: ...}, one of spray, rotor, multi-stream or drip`},
 		{"drip without rate or flow", "kind: drip, flow: 4 gpm", "kind: drip",
-			`yard.yaml:16:16: zone "bed": sprinkler: a rate cannot be presumed for drip
+			`yard.yaml:16:16: zone "bed": sprinkler: no default rate for drip
 fix: add rate, such as 0.5 in/h, or flow, such as 4 gpm`},
 		{"rate against flow", "rate: 1.5 in/h", "rate: 1.5 in/h, flow: 12 gpm",
 			`yard.yaml:11:36: zone "front lawn": sprinkler: rate 1.5 in/h and flow 12 gpm disagree: that flow on 2,400 ft² is 0.48 in/h
-fix: correct rate, flow (at yard.yaml:11:52) or area; leave out the one you trust least`},
+fix: correct rate, flow (at yard.yaml:11:52) or area, or remove the one you trust least`},
 		{"a flood", "flow: 4 gpm", "flow: 4000 gpm",
-			`yard.yaml:16:35: zone "bed": sprinkler: flow 4000 gpm on 600 ft² is 642 in/h, more than any sprinkler puts down
+			`yard.yaml:16:35: zone "bed": sprinkler: flow 4000 gpm on 600 ft² is 642 in/h, more than any sprinkler applies
 fix: check flow and area`},
 		{"strips of 10", "    slope: 4 %", "    slope: 4 %\n    strips: 10",
-			`yard.yaml:10:13: zone "front lawn": strips 10 is not allowed: the low quarter must be whole strips
+			`yard.yaml:10:13: zone "front lawn": strips 10 is not allowed: the low quarter must be a whole number of strips
 fix: write 1, 4, 8, 12, 16 or 20`},
 		{"strips of 8.5", "    slope: 4 %", "    slope: 4 %\n    strips: 8.5",
 			`yard.yaml:10:13: zone "front lawn": strips 8.5 is not a whole number
 fix: write a whole number`},
 		{"site strips of 7", "elevation: 1600 ft", "elevation: 1600 ft, strips: 7",
-			`yard.yaml:1:73: site: strips 7 is not allowed: the low quarter must be whole strips
+			`yard.yaml:1:73: site: strips 7 is not allowed: the low quarter must be a whole number of strips
 fix: write 1, 4, 8, 12, 16 or 20`},
 		{"latitude", "latitude: 38.9", "latitude: 138.9",
 			`yard.yaml:1:39: site: latitude 138.9 is outside -90 to 90
@@ -139,7 +139,7 @@ fix: write decimal degrees as a bare number, south negative, as in latitude: 32.
 fix: write decimal degrees as a bare number, south negative, as in latitude: 32.28`},
 		{"latitude with a decimal comma in braces", "latitude: 38.9", "latitude: 32,28",
 			`yard.yaml:1:42: site: unknown key "28"
-fix: a comma ends a value here: write a decimal point, not a comma`},
+fix: write a decimal point; a comma ends a value here`},
 		{"latitude of the south", "latitude: 38.9", "latitude: S 33.9",
 			`yard.yaml:1:39: site: latitude "S 33.9" is not a number
 fix: write decimal degrees as a bare number, south negative, as in latitude: -33.9`},
@@ -156,68 +156,69 @@ fix: use gpm, gph, L/min, L/h, L/s or m3/h, as in "12 gpm"`},
 			`yard.yaml:11:58: zone "front lawn": sprinkler: uniformity 0.55 has no unit
 fix: add a unit: % or share, as in "55 %"`},
 		{"a grass by its season", "plant: cool-season turf", "plant: warm season grass",
-			`yard.yaml:7:12: zone "front lawn": plant "warm season grass" is not known
+			`yard.yaml:7:12: zone "front lawn": plant "warm season grass" is not in the catalog
 fix: did you mean "warm-season turf"?`},
 		{"a warm-season grass", "plant: cool-season turf", "plant: Bermuda Grass",
-			`yard.yaml:7:12: zone "front lawn": plant "Bermuda Grass" is not known
+			`yard.yaml:7:12: zone "front lawn": plant "Bermuda Grass" is not in the catalog
 fix: did you mean "warm-season turf"?`},
 		{"a cool-season grass", "plant: cool-season turf", "plant: tall fescue",
-			`yard.yaml:7:12: zone "front lawn": plant "tall fescue" is not known
+			`yard.yaml:7:12: zone "front lawn": plant "tall fescue" is not in the catalog
 fix: did you mean "cool-season turf"?`},
 		{"some grass", "plant: cool-season turf", "plant: lawn",
-			`yard.yaml:7:12: zone "front lawn": plant "lawn" is not known
+			`yard.yaml:7:12: zone "front lawn": plant "lawn" is not in the catalog
 fix: did you mean "cool-season turf" or "warm-season turf"?`},
 		{"elevation in the wrong unit", "elevation: 1600 ft", "elevation: 1600 ft2",
 			`yard.yaml:1:56: site: elevation 1600 ft2: "ft2" is not a unit of length
 fix: use ft, in, m, cm or mm, as in "6 ft"`},
 		{"rain method", "    slope: 4 %", "    slope: 4 %\n    rain: {method: curve}",
-			`yard.yaml:10:20: zone "front lawn": rain: method "curve" is not known
+			`yard.yaml:10:20: zone "front lawn": rain: unknown method "curve"
 fix: did you mean "curve number"?`},
 		{"effective of a curve number", "    slope: 4 %", "    slope: 4 %\n    rain: {method: curve number, effective: 80 %}",
-			`yard.yaml:10:45: zone "front lawn": rain: effective belongs to method share
-fix: take it out, or write method: share`},
+			`yard.yaml:10:45: zone "front lawn": rain: effective requires method: share
+fix: remove it, or write method: share`},
 		{"coefficient set", "    slope: 4 %", "    slope: 4 %\n    coefficients: FAO56",
-			`yard.yaml:10:19: zone "front lawn": coefficient set "FAO56" is not known
-fix: did you mean "FAO-56"? Known: S623, FAO-56, UC, LCM`},
+			`yard.yaml:10:19: zone "front lawn": unknown coefficient set "FAO56"
+fix: did you mean "FAO-56"? Valid: S623, FAO-56, UC, LCM`},
 		{"set without this plant", "plant: cool-season turf", "plant: desert plants\n    coefficients: UC",
 			`yard.yaml:8:19: zone "front lawn": set UC has no coefficient for desert plants
-fix: write in this zone coefficients: S623, or give k`},
+fix: write coefficients: S623 in this zone, or give k`},
 		{"cover", "    slope: 4 %", "    slope: 4 %\n    cover: lawn, god",
-			`yard.yaml:10:12: zone "front lawn": cover is the value "lawn, god", which is not known
+			`yard.yaml:10:12: zone "front lawn": cover is the value "lawn, god", which is not in the catalog
 fix: did you mean "lawn, good"?`},
 		{"start above full", "units: us", "units: us\nstart: {depletion: 130 %}",
 			`yard.yaml:3:20: start: depletion 130 % is outside 0 % to 100 %
-fix: write the depletion of all zones on the first day as a share of TAW, such as 30 %`},
+fix: write the depletion of all zones on the first day as a share of TAW, such as 30%`},
 		{"units", "units: us", "units: both",
-			`yard.yaml:2:8: scenario: units "both" is not known
+			`yard.yaml:2:8: scenario: unknown units "both"
 fix: write one of: us, si`},
 		{"two values under one key", "units: us", "units: us\nunits: si",
-			`yard.yaml:3:1: key "units" is there already, at yard.yaml:2:1
-fix: take one out`},
+			`yard.yaml:3:1: duplicate key "units", see yard.yaml:2:1
+fix: remove one`},
 		{"no weather", "weather: {file: weather.csv, wind_height: 2 m}\n", "",
 			`yard.yaml:1:1: scenario: weather is missing
 fix: add weather: {file: weather.csv}`},
 		{"weather without a file", "file: weather.csv, ", "",
 			`yard.yaml:3:10: weather: file is missing
-fix: add file, the name of the weather file beside this scenario`},
+fix: add file, the name of a weather file in the scenario's folder`},
 		{"weather file twice", "file: weather.csv", "file: [weather.csv, weather.csv]",
-			`yard.yaml:3:31: weather: file names "weather.csv" already at yard.yaml:3:18
+			`yard.yaml:3:31: weather: file: duplicate file "weather.csv", see yard.yaml:3:18
 fix: name each file once`},
 		{"an anchor", "units: us", "units: &u us",
-			`yard.yaml:2:8: anchors, aliases and merge keys (& * <<) are not read
+			`yard.yaml:2:8: anchors, aliases and merge keys (& * <<) are not supported
 fix: write the values out`},
 		{"broken YAML", "units: us", "units: [us",
-			`yard.yaml:3:1: this is not well-formed YAML: ',' or ']' must be specified
-fix: mind the indentation, a blank after each colon and dash, and quotes around text with special signs`},
+			`yard.yaml:3:1: invalid YAML: ',' or ']' must be specified
+fix: check the indentation, the space after each colon and dash, and the quotes around text with special characters`},
 		{"a tab", "    slope: 4 %", "\tslope: 4 %",
 			`yard.yaml:9:1: the line is indented with a tab
-fix: indent with blanks`},
-		{"many faults at once", "area: 2400 ft2\n    plant: cool-season turf\n    soil: clay loam\n    slope: 4 %", "area: 2400\n    plant: cool turff\n    soil: caly\n    slope: 4 in",
+fix: indent with spaces`},
+		{"many faults at once", "area: 2400 ft2\n    plant: cool-season turf\n    soil: clay loam\n    slope: 4 %",
+			"area: 2400\n    plant: cool turff\n    soil: caly\n    slope: 4 in",
 			`yard.yaml:6:11: zone "front lawn": area 2400 has no unit
 fix: add a unit: ft2, m2, acre or ha, as in "2400 ft2"
-yard.yaml:7:12: zone "front lawn": plant "cool turff" is not known
+yard.yaml:7:12: zone "front lawn": plant "cool turff" is not in the catalog
 fix: did you mean "cool-season turf"?
-yard.yaml:8:11: zone "front lawn": soil "caly" is not known
+yard.yaml:8:11: zone "front lawn": soil "caly" is not in the catalog
 fix: did you mean "clay"?
 yard.yaml:9:12: zone "front lawn": slope 4 in: "in" is not a unit of share
 fix: use % or share, as in "50 %"`},

@@ -14,8 +14,8 @@ import (
 	"loamledger/weather/quantity"
 )
 
-// Whatever the bytes, reading ends with a scenario that can be replayed or
-// with faults of the input.
+// For any bytes, reading ends with a scenario that can be replayed or with
+// input errors.
 func FuzzRead(f *testing.F) {
 	f.Add(base)
 	f.Add(scenarios.Template(quantity.US))
@@ -30,7 +30,8 @@ func FuzzRead(f *testing.F) {
 	for _, c := range append(zoneFaults(), strategyFaults()...) {
 		f.Add(strings.Replace(base, c.old, c.new, 1))
 	}
-	for _, s := range []string{"", "a", "- - -", "a: [", "a: {b: ", "? x", "a: |\n  b\n", "a: >\n  b", "%YAML 1.2\n---\na: 1", "a: .inf", "a: .nan", "zones: z.csv", "a: 0x1F", "\ufeffa: 1", "a: \"\\u0000\"", "a: 'x", "a: !!binary x", "*a", "---\n...\n---\n"} {
+	for _, s := range []string{"", "a", "- - -", "a: [", "a: {b: ", "? x", "a: |\n  b\n", "a: >\n  b", "%YAML 1.2\n---\na: 1", "a: .inf",
+		"a: .nan", "zones: z.csv", "a: 0x1F", "\ufeffa: 1", "a: \"\\u0000\"", "a: 'x", "a: !!binary x", "*a", "---\n...\n---\n"} {
 		f.Add(s)
 	}
 	f.Fuzz(func(t *testing.T, text string) {

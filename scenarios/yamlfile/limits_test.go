@@ -66,7 +66,8 @@ func TestRules(t *testing.T) {
 		t.Fatalf("%d stages", len(l.Stages))
 	}
 	two, three := l.Stages[0], l.Stages[1]
-	if two.Name != "two" || two.From != cal.Of(2014, 6, 1) || two.To != cal.Of(2014, 9, 30) || two.Days.Weekdays != [7]bool{2: true, 6: true} || two.Exempt != nil || two.Ban ||
+	if two.Name != "two" || two.From != cal.Of(2014, 6, 1) || two.To != cal.Of(2014, 9, 30) ||
+		two.Days.Weekdays != [7]bool{2: true, 6: true} || two.Exempt != nil || two.Ban ||
 		!slices.Equal(two.Windows, []clock.Window{{FromMin: 0, ToMin: 480}, {FromMin: 1140, ToMin: 1440}}) {
 		t.Errorf("%+v", two)
 	}
@@ -106,47 +107,54 @@ func TestPeople(t *testing.T) {
 			}
 		}
 	}
-	if len(st.Parts) != 9 || len(suspensions) != 2 || !slices.Equal(suspensions[0].Zones, []bool{false, true}) || !slices.Equal(suspensions[1].Zones, []bool{true, true}) {
+	if len(st.Parts) != 9 || len(suspensions) != 2 || !slices.Equal(suspensions[0].Zones, []bool{false, true}) ||
+		!slices.Equal(suspensions[1].Zones, []bool{true, true}) {
 		t.Errorf("%d parts, suspensions %+v", len(st.Parts), suspensions)
 	}
 	st = sc.Strategies[sc.StrategyIndex("two refills")]
 	a, b := st.Parts[0].(*strategy.Refill), st.Parts[1].(*strategy.Refill)
-	if a.MAD != 0.4 || b.MAD != 0.6 || a.StartMin != 210 || b.StartMin != 240 || !slices.Equal(a.Zones, []bool{true, false}) || !slices.Equal(b.Zones, []bool{false, true}) {
+	if a.MAD != 0.4 || b.MAD != 0.6 || a.StartMin != 210 || b.StartMin != 240 || !slices.Equal(a.Zones, []bool{true, false}) ||
+		!slices.Equal(b.Zones, []bool{false, true}) {
 		t.Errorf("%+v and %+v", a, b)
 	}
 }
 
 // TestLossesAndStores reads losses and the balance of a plain store. 3 gal on
-// 600 ft² are 0.2037 mm; a leak of 0.1 gpm is 9.78 mm a day on it.
+// 600 ft² is 0.2037 mm; a leak of 0.1 gpm on it is 9.78 mm a day.
 func TestLossesAndStores(t *testing.T) {
 	sc := mustRead(t, strings.Replace(base, "{kind: drip, flow: 4 gpm}", "{kind: drip, flow: 4 gpm, overspray: 5 %, broken_heads: 10 %, fill_drain: 3 gal}\n    leak: 0.1 gpm", 1))
 	z := &sc.Zones[1]
 	const area = 600 * 0.09290304
-	if z.OversprayShare != 0.05 || z.BrokenShare != 0.1 || math.Abs(z.FillDrainMM-3*3.785411784/area) > 1e-9 || math.Abs(z.LeakMMDay-0.1*3.785411784*1440/area) > 1e-9 {
+	if z.OversprayShare != 0.05 || z.BrokenShare != 0.1 || math.Abs(z.FillDrainMM-3*3.785411784/area) > 1e-9 ||
+		math.Abs(z.LeakMMDay-0.1*3.785411784*1440/area) > 1e-9 {
 		t.Errorf("%+v", z.Zone)
 	}
-	sc = mustRead(t, strings.Replace(base, "    plant: {k: 0.5, p: 0.5}\n    root_depth: 15 in\n", "    plant: {k: 0.5}\n    balance: working storage\n    storage: 0.85 in\n    rain: {method: share, effective: 80 %}\n", 1))
+	sc = mustRead(t, strings.Replace(base, "    plant: {k: 0.5, p: 0.5}\n    root_depth: 15 in\n",
+		"    plant: {k: 0.5}\n    balance: working storage\n    storage: 0.85 in\n    rain: {method: share, effective: 80 %}\n", 1))
 	for _, in := range sc.Inputs {
-		if slices.Contains([]string{"zones.bed.strips", "zones.bed.plant.p", "zones.bed.soil.awc", "zones.bed.sprinkler.uniformity", "zones.bed.root_depth"}, in.Key) {
+		if slices.Contains([]string{"zones.bed.strips", "zones.bed.plant.p", "zones.bed.soil.awc", "zones.bed.sprinkler.uniformity",
+			"zones.bed.root_depth"}, in.Key) {
 			t.Errorf("%s is listed as used", in.Key)
 		}
 	}
 	z = &sc.Zones[1]
-	if !z.WorkingStorage || math.Abs(z.TAWMM-0.85*25.4) > 1e-9 || z.Strips != 1 || z.DULQ != 1 || !z.Rain.KeepLight || z.Rain.EffectiveShare != 0.8 {
+	if !z.WorkingStorage || math.Abs(z.TAWMM-0.85*25.4) > 1e-9 || z.Strips != 1 || z.DULQ != 1 || !z.Rain.KeepLight ||
+		z.Rain.EffectiveShare != 0.8 {
 		t.Errorf("%+v", z.Zone)
 	}
 }
 
-// A soil told by its figures needs no available water in a plain store, where
-// it would be refused as doing nothing.
+// A soil given by numbers needs no available water capacity in a plain store,
+// where it would be rejected as having no effect.
 func TestStoreOnOwnSoil(t *testing.T) {
-	sc := mustRead(t, strings.Replace(base, "    plant: {k: 0.5, p: 0.5}\n    root_depth: 15 in\n", "    plant: {k: 0.5}\n    soil: {intake: 9 mm/h, surface_storage: 6 mm}\n    balance: working storage\n    storage: 20 mm\n", 1))
+	sc := mustRead(t, strings.Replace(base, "    plant: {k: 0.5, p: 0.5}\n    root_depth: 15 in\n",
+		"    plant: {k: 0.5}\n    soil: {intake: 9 mm/h, surface_storage: 6 mm}\n    balance: working storage\n    storage: 20 mm\n", 1))
 	if z := &sc.Zones[1]; !z.WorkingStorage || z.TAWMM != 20 || z.IntakeMMH != 9 || z.SurfaceStorageMM != 6 {
 		t.Errorf("%+v", z.Zone)
 	}
 }
 
-// TestRuleFaults: each fault with its place, what was found and what to write.
+// TestRuleFaults: each error with its position, the problem and the fix.
 func TestRuleFaults(t *testing.T) {
 	refilled := "  - name: as found\n    programs: [lawns]"
 	for _, c := range []struct{ name, old, new, want string }{
@@ -158,8 +166,8 @@ func TestRuleFaults(t *testing.T) {
 		{"an hour that is none", `"20:00-06:00"`, `"20:00-26:00"`, "not a time range"},
 		{"windows that overlap", `"00:00-8:00", "19:00-24:00"`, `"00:00-8:00", "07:00-09:00"`, "two windows overlap"},
 		{"windows that overlap after midnight", `"00:00-8:00", "19:00-24:00"`, `"20:00-6:00", "05:00-09:00"`, "two windows overlap"},
-		{"an unknown way", "on_conflict: flag", "on_conflict: ignore", `on_conflict "ignore" is not known`},
-		{"an unknown zone", "exempt: [bed]\n  exempt", "exempt: [bad]\n  exempt", `there is no zone "bad"`},
+		{"an unknown way", "on_conflict: flag", "on_conflict: ignore", `unknown on_conflict "ignore"`},
+		{"an unknown zone", "exempt: [bed]\n  exempt", "exempt: [bad]\n  exempt", `unknown zone "bad"`},
 		{"an unknown rule", "max_minutes: 30 min", "least_minutes: 30 min", `unknown key "least_minutes"`},
 		{"no unit", "max_minutes: 30 min", "max_minutes: 30", "30 has no unit"},
 		{"a suspension backwards", "to: 2014-07-14", "to: 2014-06-14", "suspend: to 2014-06-14 is before from 2014-07-01"},
@@ -172,16 +180,17 @@ func TestRuleFaults(t *testing.T) {
 		{"two refills of one zone", "zones: bed, mad: 60 %", "zones: all, mad: 60 %", `two refills water zone "front lawn"`},
 		{"two sensors for one zone", "sensor: {permit_at: 40 %, zones: [front lawn], read_zone: bed}", "sensor: [{permit_at: 40 %}, {permit_at: 30 %, zones: bed}]", `two soil sensors control zone "bed"`},
 		{"soak without cycle in a refill", "mad: 40 %,", "mad: 40 %, soak: 20 min,", "soak has no effect without cycle"},
-		{"a sensor in no zone", "read_zone: bed", "read_zone: pond", `there is no zone "pond"`},
+		{"a sensor in no zone", "read_zone: bed", "read_zone: pond", `unknown zone "pond"`},
 		{"a rain sensor that dries in two ways", "dry_out: 2 days", "dry_out: 2 days, dry_out_eto: 5 mm", "dry_out and dry_out_eto conflict"},
 		{"bounds the wrong way round", "days: 7 days}", "min: 90 %, max: 50 %}", "max is below min"},
-		{"a ramp without dates", "    soak: 30 min\n", "    soak: 30 min\n    ramp_to: 50 %\n", "ramp_to needs two dates"},
-		{"losses above all water", "spray_loss: 3 %", "spray_loss: 40 %, broken_heads: 60 %", "together take"},
-		{"roots in a plain store", "    root_depth: 15 in\n", "    root_depth: 15 in\n    balance: working storage\n    storage: 20 mm\n", "root_depth does nothing"},
-		{"coverage of a plain store", "{kind: drip, flow: 4 gpm}", "{kind: drip, flow: 4 gpm, uniformity: 80 %}\n    balance: working storage\n    storage: 20 mm", "sprinkler.uniformity does nothing in a plain store"},
-		{"strips of a plain store", "{kind: drip, flow: 4 gpm}", "{kind: drip, flow: 4 gpm}\n    balance: working storage\n    storage: 20 mm\n    strips: 4", "strips does nothing in a plain store"},
+		{"a ramp without dates", "    soak: 30 min\n", "    soak: 30 min\n    ramp_to: 50 %\n", "ramp_to needs from and to"},
+		{"losses above all water", "spray_loss: 3 %", "spray_loss: 40 %, broken_heads: 60 %", "add up to"},
+		{"roots in a plain store", "    root_depth: 15 in\n", "    root_depth: 15 in\n    balance: working storage\n    storage: 20 mm\n", "root_depth has no effect with storage"},
+		{"coverage of a plain store", "{kind: drip, flow: 4 gpm}", "{kind: drip, flow: 4 gpm, uniformity: 80 %}\n    balance: working storage\n    storage: 20 mm", "sprinkler.uniformity has no effect in a plain store"},
+		{"strips of a plain store", "{kind: drip, flow: 4 gpm}", "{kind: drip, flow: 4 gpm}\n    balance: working storage\n    storage: 20 mm\n    strips: 4", "strips has no effect in a plain store"},
 		{"a plain store of no size", "    root_depth: 15 in\n", "    balance: working storage\n", "storage is missing"},
-		{"storage of a root zone", "    root_depth: 15 in\n", "    root_depth: 15 in\n    storage: 20 mm\n", "storage belongs to balance: working storage"},
+		{"storage of a root zone", "    root_depth: 15 in\n", "    root_depth: 15 in\n    storage: 20 mm\n",
+			"storage requires balance: working storage"},
 		{"a percentage of no zone", "zone_percent: {front lawn: 80 %}", "zone_percent: 80 %", "not zones with their percentages"},
 		{"a percentage without its sign", "zone_percent: {front lawn: 80 %}", "zone_percent: {front lawn: 80}", "80 has no unit"},
 	} {
@@ -201,7 +210,8 @@ func TestRuleFaults(t *testing.T) {
 	}
 }
 
-// TestStoresInATable: a table of zones may hold plain stores beside root zones.
+// TestStoresInATable: a table of zones may have both plain stores and root
+// zones.
 func TestStoresInATable(t *testing.T) {
 	const table = "name,area,k,soil,sprinkler,rate,spray_loss,balance,storage,root_depth\n" +
 		"store,1000 ft2,0.6,loam,spray,1.6 in/h,45 %,working storage,0.85 in,\n" +
@@ -212,7 +222,8 @@ zones: zones.csv
 strategies:
   - {name: refill, refill: {mad: 50 %}}
 `
-	sc, err := yamlfile.Read(strings.NewReader(text), "yard.yaml", func(string) (io.ReadCloser, error) { return io.NopCloser(strings.NewReader(table)), nil })
+	sc, err := yamlfile.Read(strings.NewReader(text), "yard.yaml",
+		func(string) (io.ReadCloser, error) { return io.NopCloser(strings.NewReader(table)), nil })
 	if err != nil {
 		t.Fatal(err)
 	}

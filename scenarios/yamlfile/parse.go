@@ -16,20 +16,20 @@ import (
 )
 
 const (
-	maxNesting = 16    // groups and lists within one another; a scenario needs 6
+	maxNesting = 16    // levels of groups and lists; a scenario needs 6
 	maxIndent  = 200   // columns before the first word of a line
-	maxTokens  = 1e5   // words and marks; a site of 500 zones has about 20,000
+	maxTokens  = 1e5   // words and punctuation; a site of 500 zones has about 20,000
 	maxLine    = 20000 // bytes
 )
 
-// file turns places of the YAML library into ours.
+// file converts positions of the YAML library to ours.
 type file struct {
 	name   string
 	lines  []string
 	faults diag.List
 }
 
-// pos returns the place of a token, whose column the library counts in runes.
+// pos returns the position of a token; the library counts columns in runes.
 func (f *file) pos(t *token.Token) diag.Pos {
 	p := diag.Pos{File: f.name}
 	if t == nil || t.Position == nil {
@@ -54,14 +54,15 @@ func parse(text, name string) (*scenarios.Node, error) {
 	f := &file{name: name, lines: strings.Split(text, "\n")}
 	for i, line := range f.lines {
 		if len(line) > maxLine {
-			f.faults.Add(diag.TooLarge, diag.Pos{File: name, Line: i + 1}, "break the line", "a line of %d bytes is longer than any scenario needs", len(line))
+			f.faults.Add(diag.TooLarge, diag.Pos{File: name, Line: i + 1}, "break the line", "line too long: %d bytes", len(line))
 			return nil, f.faults.Err()
 		}
 	}
 	for i, line := range f.lines {
 		rest := strings.TrimLeft(line, " \t")
 		if indent := line[:len(line)-len(rest)]; strings.Contains(indent, "\t") && rest != "" && rest[0] != '#' {
-			f.faults.Add(diag.BadSyntax, diag.Pos{File: name, Line: i + 1, Col: strings.IndexByte(indent, '\t') + 1}, "indent with blanks", "the line is indented with a tab")
+			f.faults.Add(diag.BadSyntax, diag.Pos{File: name, Line: i + 1, Col: strings.IndexByte(indent, '\t') + 1}, "indent with spaces",
+				"the line is indented with a tab")
 		}
 	}
 	if f.faults.Len() > 0 {
@@ -71,7 +72,7 @@ func parse(text, name string) (*scenarios.Node, error) {
 	if !f.tame(tokens) {
 		return nil, f.faults.Err()
 	}
-	doc, err := parser.Parse(tokens, 0, parser.AllowDuplicateMapKey()) // which node reports itself
+	doc, err := parser.Parse(tokens, 0, parser.AllowDuplicateMapKey()) // node reports duplicates
 	if err != nil {
 		f.syntax(err)
 		return nil, f.faults.Err()
@@ -82,7 +83,7 @@ func parse(text, name string) (*scenarios.Node, error) {
 			continue
 		}
 		if body != nil {
-			f.faults.Add(diag.BadSyntax, f.node(d.Body).Pos, "keep one scenario in a file", "a second document begins here")
+			f.faults.Add(diag.BadSyntax, f.node(d.Body).Pos, "keep one scenario per file", "a second document begins here")
 			return nil, f.faults.Err()
 		}
 		body = d.Body
@@ -90,19 +91,19 @@ func parse(text, name string) (*scenarios.Node, error) {
 	if body == nil {
 		return nil, nil
 	}
-	root := f.node(body) // read on with what is sound, to find the faults in it too
+	root := f.node(body) // go on with the valid part, to find its errors too
 	return root, f.faults.Err()
 }
 
-// syntax reports an error of the parser.
+// syntax reports an error from the parser.
 func (f *file) syntax(err error) {
-	const fix = "mind the indentation, a blank after each colon and dash, and quotes around text with special signs"
+	const fix = "check the indentation, the space after each colon and dash, and the quotes around text with special characters"
 	var at yaml.Error
 	if errors.As(err, &at) {
-		f.faults.Add(diag.BadSyntax, f.pos(at.GetToken()), fix, "this is not well-formed YAML: %s", oneLine(at.GetMessage()))
+		f.faults.Add(diag.BadSyntax, f.pos(at.GetToken()), fix, "invalid YAML: %s", oneLine(at.GetMessage()))
 		return
 	}
-	f.faults.Add(diag.BadSyntax, diag.Pos{File: f.name}, fix, "this is not well-formed YAML: %s", oneLine(err.Error()))
+	f.faults.Add(diag.BadSyntax, diag.Pos{File: f.name}, fix, "invalid YAML: %s", oneLine(err.Error()))
 }
 
 func oneLine(s string) string {
@@ -114,13 +115,14 @@ func oneLine(s string) string {
 	return s
 }
 
-// tame refuses tokens that a scenario has no use for, before the parser, which
-// recurses, sees them.
+// tame rejects tokens that a scenario does not need before they reach the
+// parser, which is recursive.
 func (f *file) tame(tokens token.Tokens) bool {
 	depth, dashes, line := 0, 0, 0
 	for i, t := range tokens {
 		if i > maxTokens {
-			f.faults.Add(diag.TooLarge, f.pos(t), "put zones in a CSV table, or part the site", "the scenario holds more than %d words and signs", int(maxTokens))
+			f.faults.Add(diag.TooLarge, f.pos(t), "move the zones to a CSV table, or split the site",
+				"the scenario has more than %d words and symbols", int(maxTokens))
 			return false
 		}
 		first := t.Position.Line != line
@@ -129,13 +131,13 @@ func (f *file) tame(tokens token.Tokens) bool {
 		}
 		switch t.Type {
 		case token.AnchorType, token.AliasType, token.MergeKeyType:
-			f.faults.Add(diag.Unsupported, f.pos(t), "write the values out", "anchors, aliases and merge keys (& * <<) are not read")
+			f.faults.Add(diag.Unsupported, f.pos(t), "write the values out", "anchors, aliases and merge keys (& * <<) are not supported")
 			return false
 		case token.TagType, token.DirectiveType:
-			f.faults.Add(diag.Unsupported, f.pos(t), "take it out, or put quotes around the text", "tags and directives (! %%) are not read")
+			f.faults.Add(diag.Unsupported, f.pos(t), "remove it, or put quotes around the text", "tags and directives (! %%) are not supported")
 			return false
 		case token.MappingKeyType:
-			f.faults.Add(diag.Unsupported, f.pos(t), "write the key before a colon", "keys after a question mark are not read")
+			f.faults.Add(diag.Unsupported, f.pos(t), "write the key before a colon", "keys after a question mark are not supported")
 			return false
 		case token.SequenceStartType, token.MappingStartType:
 			depth++
@@ -145,14 +147,14 @@ func (f *file) tame(tokens token.Tokens) bool {
 			dashes++
 		}
 		if depth > maxNesting || dashes > maxNesting || first && t.Position.Column > maxIndent {
-			f.faults.Add(diag.TooLarge, f.pos(t), "write it flatter", "lists and groups are nested deeper than any scenario needs")
+			f.faults.Add(diag.TooLarge, f.pos(t), "nest it less", "lists and groups are nested too deeply")
 			return false
 		}
 	}
 	return true
 }
 
-// node turns a node of the library into ours.
+// node converts a node of the library to ours.
 func (f *file) node(n ast.Node) *scenarios.Node {
 	out := &scenarios.Node{Pos: f.pos(n.GetToken())}
 	switch n := n.(type) {
@@ -185,18 +187,19 @@ func (f *file) node(n ast.Node) *scenarios.Node {
 	case ast.ScalarNode: // numbers, true and false, inf: as written
 		out.Kind, out.Text = scenarios.Scalar, strings.TrimSpace(n.GetToken().Value)
 	default:
-		f.faults.Add(diag.Unsupported, out.Pos, "write a value, a list or keys with values", "a %s is not read", strings.ToLower(n.Type().String()))
+		f.faults.Add(diag.Unsupported, out.Pos, "write a value, a list or keys with values", "a %s is not supported",
+			strings.ToLower(n.Type().String()))
 		out.Kind = scenarios.Broken
 	}
 	return out
 }
 
-// entry adds a key and its value to the group out; places holds where each of
-// its keys stands.
+// entry adds a key and its value to the group out; places has the position of
+// each key so far.
 func (f *file) entry(out *scenarios.Node, v *ast.MappingValueNode, places map[string]diag.Pos) {
 	e := scenarios.Entry{Pos: f.pos(v.Key.GetToken()), Key: strings.TrimSpace(v.Key.GetToken().Value)}
 	if first, ok := places[e.Key]; ok {
-		f.faults.Add(diag.Duplicate, e.Pos, "take one out", "key %q is there already, at %v", e.Key, first)
+		f.faults.Add(diag.Duplicate, e.Pos, "remove one", "duplicate key %q, see %v", e.Key, first)
 		return
 	}
 	places[e.Key] = e.Pos

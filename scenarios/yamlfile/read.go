@@ -1,9 +1,9 @@
-// Package yamlfile reads a scenario from YAML, so that every value knows its
-// line and column. It is the only home of the YAML library.
+// Package yamlfile reads a scenario from YAML, with the line and column of
+// every value. It is the only home of the YAML library.
 //
-// A scenario needs only the plain parts of YAML: anchors, aliases, tags, merge
-// keys and several documents in one file are refused, as are files above
-// [MaxBytes] and deep nesting, so that no small file can ask for much work.
+// A scenario needs only plain YAML. Anchors, aliases, tags, merge keys, several
+// documents in one file, files above [MaxBytes] and deep nesting are errors, so
+// that no small file can cause much work.
 package yamlfile
 
 import (
@@ -19,24 +19,25 @@ import (
 	"loamledger/weather/diag"
 )
 
-// MaxBytes is the size of the largest scenario, and of the largest table of
-// zones, that is read.
+// MaxBytes is the maximum size of a scenario, and of a CSV table of zones
+// [bytes].
 const MaxBytes = 1 << 20
 
-// Read reads the scenario in r. name is the file's name for messages. Where
-// the scenario names a CSV table of zones, open is called with that name, as
-// written; open may be nil if there is to be none. more are parameters of a
-// zone besides those of [scenarios.ZoneParams]. All faults of
-// both files are reported together, as one error that [diag.IsInput] knows;
-// other errors are the machine's.
-func Read(r io.Reader, name string, open func(name string) (io.ReadCloser, error), more ...scenarios.ZoneParam) (*scenarios.Scenario, error) {
+// Read reads the scenario in r. name is the file name for messages. If the
+// scenario names a CSV table of zones, open is called with that name, as
+// written; with a nil open, a table is an error. more lists zone parameters in
+// addition to those of [scenarios.ZoneParams]. All errors in both files are
+// reported together, as one error that [diag.IsInput] recognizes; other errors
+// are system errors.
+func Read(r io.Reader, name string, open func(name string) (io.ReadCloser, error), more ...scenarios.ZoneParam) (*scenarios.Scenario,
+	error) {
 	build := func(root *scenarios.Node, name string) (*scenarios.Scenario, error) {
 		return scenarios.Build(root, name, more...)
 	}
 	return ReadWith(build, r, name, open, more...)
 }
 
-// ReadWith is [Read] with another function in the place of [scenarios.Build],
+// ReadWith is like [Read], with another function in place of [scenarios.Build],
 // such as one that knows other kinds of parts.
 func ReadWith(build func(*scenarios.Node, string) (*scenarios.Scenario, error), r io.Reader, name string,
 	open func(string) (io.ReadCloser, error), more ...scenarios.ZoneParam) (*scenarios.Scenario, error) {
@@ -59,7 +60,7 @@ func ReadWith(build func(*scenarios.Node, string) (*scenarios.Scenario, error), 
 	return sc, nil
 }
 
-// slurp reads all of r and refuses what is no reasonable text.
+// slurp reads all of r and rejects anything but text of a reasonable size.
 func slurp(r io.Reader, name string) (string, error) {
 	data, err := io.ReadAll(io.LimitReader(r, MaxBytes+1))
 	if err != nil {
@@ -71,17 +72,17 @@ func slurp(r io.Reader, name string) (string, error) {
 		return l.Err()
 	}
 	if len(data) > MaxBytes {
-		return "", one(diag.TooLarge, "put zones in a CSV table, or part the site", "the scenario is larger than %d KiB", MaxBytes>>10)
+		return "", one(diag.TooLarge, "move the zones to a CSV table, or split the site", "the scenario is larger than %d KiB", MaxBytes>>10)
 	}
 	text := strings.TrimPrefix(string(data), "\ufeff")
 	if !utf8.ValidString(text) || strings.ContainsRune(text, 0) {
-		return "", one(diag.NotText, "save it as plain text in UTF-8", "this is not a text file in UTF-8")
+		return "", one(diag.NotText, "save it as plain UTF-8 text", "this is not a UTF-8 text file")
 	}
 	return text, nil
 }
 
-// fetchZones puts the rows of a CSV table in the place of its name, or what
-// stands for a fault there.
+// fetchZones replaces the name of a CSV table by its rows, or by a broken node
+// after an error.
 func fetchZones(root *scenarios.Node, open func(string) (io.ReadCloser, error), more []scenarios.ZoneParam) error {
 	if root == nil {
 		return nil
@@ -99,11 +100,12 @@ func fetchZones(root *scenarios.Node, open func(string) (io.ReadCloser, error), 
 			return l.Err()
 		}
 		if table == "" || open == nil {
-			return fault(diag.WrongShape, "write the zones here as a list, or name a CSV table beside this scenario", "zones is %q, not a list of zones", table)
+			return fault(diag.WrongShape, "write the zones here as a list, or name a CSV table in the scenario's folder",
+				"zones is %q, not a list of zones", table)
 		}
 		f, err := open(table)
 		if errors.Is(err, fs.ErrNotExist) {
-			return fault(diag.NoSuchFile, "check the name; it counts from the folder of this scenario", "there is no table of zones %q", table)
+			return fault(diag.NoSuchFile, "check the name; it is relative to the scenario's folder", "table of zones not found: %q", table)
 		}
 		if err != nil {
 			return fmt.Errorf("opening the table of zones: %w", err)
@@ -120,8 +122,8 @@ func fetchZones(root *scenarios.Node, open func(string) (io.ReadCloser, error), 
 	return nil
 }
 
-// Tree reads the YAML in r as a tree that knows its places, for small files
-// other than scenarios. An empty file gives nil.
+// Tree reads the YAML in r as a tree with positions, for small files other than
+// scenarios. An empty file gives nil.
 func Tree(r io.Reader, name string) (*scenarios.Node, error) {
 	text, err := slurp(r, name)
 	if err != nil {

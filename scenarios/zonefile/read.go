@@ -1,14 +1,14 @@
-// Package zonefile reads a table of zones from CSV: one row a zone, one column
-// a key. It is the only home of the CSV mapping library.
+// Package zonefile reads a CSV table of zones: one row per zone, one column per
+// key. It is the only home of the CSV mapping library.
 //
-// A cell is written like a value of a scenario, "2400 ft2". A column may name
-// a unit in its head instead, as in "area (ft2)", for cells that are bare
-// numbers. An empty cell is a value not given.
+// A cell is written like a value in a scenario, "2400 ft2". For cells with bare
+// numbers, the column heading may name the unit instead, as in "area (ft2)". An
+// empty cell is a value not given.
 //
 // Columns called notes, note, comment, comments, remark or remarks are for
-// people: they are passed over, and so are rows in which nothing stands but
-// separators, as spreadsheets leave them at the end. Neither is counted, since
-// neither could name a zone.
+// people and are ignored, as are rows with nothing but separators, which
+// spreadsheets leave at the end. Neither is counted, since neither could name a
+// zone.
 package zonefile
 
 import (
@@ -29,15 +29,15 @@ import (
 	"loamledger/weather/quantity"
 )
 
-// MaxBytes is the size of the largest table that is read.
+// MaxBytes is the maximum size of a table [bytes].
 const MaxBytes = 1 << 20
 
-// forPeople are the columns whose cells are not read.
+// forPeople lists the columns that are ignored.
 var forPeople = []string{"notes", "note", "comment", "comments", "remark", "remarks"}
 
 // Read reads the table in r as the list of zones of a scenario. name is the
-// file's name for messages, more are parameters besides those of
-// [scenarios.ZoneParams]. Faults of the table are a [*diag.Errors].
+// file name for messages; more lists parameters in addition to those of
+// [scenarios.ZoneParams]. Errors in the table are a [*diag.Errors].
 func Read(r io.Reader, name string, more ...scenarios.ZoneParam) (*scenarios.Node, error) {
 	data, err := io.ReadAll(io.LimitReader(r, MaxBytes+1))
 	if err != nil {
@@ -53,16 +53,16 @@ func Read(r io.Reader, name string, more ...scenarios.ZoneParam) (*scenarios.Nod
 
 type table struct {
 	name    string
-	columns []scenarios.ZoneParam // that may be used
+	columns []scenarios.ZoneParam // valid columns
 	faults  diag.List
 	reader  *csv.Reader
 	keys    []string // of each column
-	units   []string // of each column; empty where its head names none
+	units   []string // of each column; empty if its heading has none
 }
 
 func (t *table) at(line, col int) diag.Pos { return diag.Pos{File: t.name, Line: line, Col: col} }
 
-// field returns the place of column i of the record just read.
+// field returns the position of column i of the record just read.
 func (t *table) field(i int) diag.Pos {
 	line, col := t.reader.FieldPos(i)
 	return t.at(line, col)
@@ -72,10 +72,10 @@ func (t *table) read(data []byte) *scenarios.Node {
 	out := &scenarios.Node{Pos: t.at(1, 1), Kind: scenarios.List}
 	switch {
 	case len(data) > MaxBytes:
-		t.faults.Add(diag.TooLarge, t.at(0, 0), "part the site", "the table is larger than %d KiB", MaxBytes>>10)
+		t.faults.Add(diag.TooLarge, t.at(0, 0), "split the site", "the table is larger than %d KiB", MaxBytes>>10)
 		return out
 	case !utf8.Valid(data) || bytes.IndexByte(data, 0) >= 0:
-		t.faults.Add(diag.NotText, t.at(0, 0), "save it as CSV in UTF-8", "this is not a text file in UTF-8")
+		t.faults.Add(diag.NotText, t.at(0, 0), "save it as UTF-8 CSV", "this is not a UTF-8 text file")
 		return out
 	}
 	sep := separator(data)
@@ -96,7 +96,7 @@ func (t *table) read(data []byte) *scenarios.Node {
 	for _, p := range t.columns {
 		key := p.Column
 		if p.Required && slices.Contains(rows.MismatchedStructFields, key) {
-			t.faults.Add(diag.MissingColumn, t.at(1, 1), "add the column "+key, "there is no column %s", key)
+			t.faults.Add(diag.MissingColumn, t.at(1, 1), "add the column "+key, "missing column %s", key)
 		}
 	}
 	if t.faults.Len() > 0 {
@@ -123,25 +123,28 @@ func (t *table) read(data []byte) *scenarios.Node {
 	return out
 }
 
-// broken reports an error of the CSV reader and says whether reading may go on.
+// broken reports an error from the CSV reader and returns whether reading can
+// go on.
 func (t *table) broken(err error, ifEmpty string) bool {
 	var p *csv.ParseError
 	switch {
 	case errors.Is(err, io.EOF):
 		t.faults.Add(diag.EmptyFile, t.at(0, 0), "write a row of column names, then a row for each zone", "%s", ifEmpty)
 	case errors.As(err, &p) && errors.Is(err, csv.ErrFieldCount):
-		t.faults.Add(diag.RowLength, t.at(p.Line, p.Column), "give every row as many cells as the first", "this row does not have %d cells like the first", len(t.keys))
+		t.faults.Add(diag.RowLength, t.at(p.Line, p.Column), "give every row as many cells as the first row",
+			"this row does not have %d cells like the first row", len(t.keys))
 		return true
 	case errors.As(err, &p):
-		t.faults.Add(diag.BadSyntax, t.at(p.Line, p.Column), `put a whole cell in quotes, and write a quote inside it twice`, "this is not well-formed CSV: %v", p.Err)
+		t.faults.Add(diag.BadSyntax, t.at(p.Line, p.Column), `put the whole cell in quotes, and double any quotes inside it`, "invalid CSV: %v",
+			p.Err)
 	default:
-		t.faults.Add(diag.BadSyntax, t.at(0, 0), "save the table as plain CSV", "this is not well-formed CSV: %v", err)
+		t.faults.Add(diag.BadSyntax, t.at(0, 0), "save the table as plain CSV", "invalid CSV: %v", err)
 	}
 	return false
 }
 
-// separator tells commas from the semicolons and tabs of some spreadsheets by
-// the first line.
+// separator detects commas, or the semicolons or tabs of some spreadsheets,
+// from the first line.
 func separator(data []byte) rune {
 	first, _, _ := bytes.Cut(data, []byte("\n"))
 	for _, c := range []byte(";\t") {
@@ -152,9 +155,8 @@ func separator(data []byte) rune {
 	return ','
 }
 
-// blankRows empties the lines that hold nothing but separators and blanks, and
-// keeps them, so that lines count as before. What stands in a cell in quotes is
-// left alone.
+// blankRows empties lines with nothing but separators and spaces, and keeps the
+// line breaks so that line numbers stay right. Quoted cells are left unchanged.
 func blankRows(data []byte, sep rune) []byte {
 	out := make([]byte, 0, len(data))
 	quoted := false
@@ -169,7 +171,7 @@ func blankRows(data []byte, sep rune) []byte {
 	return out
 }
 
-// head reads the names of the columns and the units in them.
+// head reads the column names and the units in them.
 func (t *table) head(heads []string) {
 	known := t.names()
 	for i, h := range heads {
@@ -183,7 +185,7 @@ func (t *table) head(heads []string) {
 		case !slices.Contains(known, key):
 			t.faults.Add(diag.UnknownKey, t.field(i), fix(key, known), "unknown column %q", h)
 		case slices.Contains(t.keys, key):
-			t.faults.Add(diag.Duplicate, t.field(i), "take one out", "column %s is there twice", key)
+			t.faults.Add(diag.Duplicate, t.field(i), "remove one", "duplicate column %s", key)
 		}
 		t.keys, t.units = append(t.keys, key), append(t.units, unit)
 	}
@@ -199,10 +201,10 @@ func fix(key string, known []string) string {
 	if near := diag.Nearest(key, known); near != "" {
 		return fmt.Sprintf("did you mean %q?", near)
 	}
-	return "known: " + strings.Join(known, ", ")
+	return "valid columns: " + strings.Join(known, ", ")
 }
 
-// zone makes the node of the row just read, a struct with a text for each
+// zone makes a node from the row just read, a struct with a text for each
 // column.
 func (t *table) zone(row reflect.Value) *scenarios.Node {
 	zone := &scenarios.Node{Pos: t.field(0), Kind: scenarios.Map}
@@ -221,7 +223,7 @@ func (t *table) zone(row reflect.Value) *scenarios.Node {
 		zone.Put(p.Key, &scenarios.Node{Pos: t.field(i), Kind: scenarios.Scalar, Text: text})
 	}
 	if len(zone.Entries) == 0 {
-		t.faults.Add(diag.EmptyValue, zone.Pos, "take the row out", "this row names no zone")
+		t.faults.Add(diag.EmptyValue, zone.Pos, "remove the row", "this row names no zone")
 		return nil
 	}
 	return zone

@@ -48,9 +48,10 @@ func TestSeparators(t *testing.T) {
 	}
 }
 
-// Spreadsheets leave rows of separators behind, and people columns of their own.
+// Spreadsheets leave rows of separators, and people add their own columns.
 func TestRowsAndColumnsForPeople(t *testing.T) {
-	const table = "name,Notes,area,sprinkler,remarks,Comment\n,,,,,\nlawn,\"mow, often\",5 m2,spray,,\n  \n\"a\n,,,,,\nb\",,6 m2,drip,x,y\n,,\n,,,,,"
+	const table = "name,Notes,area,sprinkler,remarks,Comment\n,,,,,\nlawn,\"mow, often\",5 m2,spray,,\n  \n\"a\n,,,,,\nb\",,6 " +
+		"m2,drip,x,y\n,,\n,,,,,"
 	list, err := zonefile.Read(strings.NewReader(table), "zones.csv")
 	if err != nil {
 		t.Fatal(err)
@@ -72,17 +73,25 @@ func TestFaults(t *testing.T) {
 	tests := []struct{ name, text, want string }{
 		{"empty", "", "zones.csv: the table is empty\n\tfix: write a row of column names, then a row for each zone"},
 		{"no rows", head, "zones.csv:1:1: the table has no zones\n\tfix: add a row for each zone"},
-		{"missing columns", "name,soil\nlawn,loam\n", "zones.csv:1:1: there is no column area\n\tfix: add the column area\nzones.csv:1:1: there is no column sprinkler\n\tfix: add the column sprinkler"},
-		{"unknown column", "name,area,sprinkler,sloope\na,1 m2,spray,3 %\n", "zones.csv:1:21: unknown column \"sloope\"\n\tfix: did you mean \"slope\"?"},
-		{"column twice", "name,area (ft2),sprinkler,area\na,1,spray,2\n", "zones.csv:1:27: column area is there twice\n\tfix: take one out"},
-		{"short row", head + "a,1 m2\nb,2 m2,spray\n", "zones.csv:2:1: this row does not have 3 cells like the first\n\tfix: give every row as many cells as the first"},
-		{"two short rows", head + "a,1 m2\nb,2 m2\n", "zones.csv:2:1: this row does not have 3 cells like the first\n\tfix: give every row as many cells as the first\nzones.csv:3:1: this row does not have 3 cells like the first\n\tfix: give every row as many cells as the first"},
+		{"missing columns", "name,soil\nlawn,loam\n", "zones.csv:1:1: missing column area\n\tfix: add the column " +
+			"area\nzones.csv:1:1: missing column sprinkler\n\tfix: add the column sprinkler"},
+		{"unknown column", "name,area,sprinkler,sloope\na,1 m2,spray,3 %\n",
+			"zones.csv:1:21: unknown column \"sloope\"\n\tfix: did you mean \"slope\"?"},
+		{"column twice", "name,area (ft2),sprinkler,area\na,1,spray,2\n", "zones.csv:1:27: duplicate column area\n\tfix: remove one"},
+		{"short row", head + "a,1 m2\nb,2 m2,spray\n", "zones.csv:2:1: this row does not have 3 cells like the first row\n\tfix: " +
+			"give every row as many cells as the first row"},
+		{"two short rows", head + "a,1 m2\nb,2 m2\n", "zones.csv:2:1: this row does not have 3 cells like the first row\n\tfix: " +
+			"give every row as many cells as the first row\nzones.csv:3:1: this row does not have 3 cells like the first row\n\tfix: " +
+			"give every row as many cells as the first row"},
 		{"only blank rows", head + ",,\n , ,\n", "zones.csv:1:1: the table has no zones\n\tfix: add a row for each zone"},
-		{"a row of a note only", "name,area,sprinkler,notes\na,1 m2,spray,\n,,,see north\n", "zones.csv:3:1: this row names no zone\n\tfix: take the row out"},
-		{"stray quote", head + "a,1 m2,sp\"ray\n", "zones.csv:2:10: this is not well-formed CSV: bare \" in non-quoted-field\n\tfix: put a whole cell in quotes, and write a quote inside it twice"},
-		{"open quote", head + "a,1 m2,\"spray\n", "zones.csv:2:15: this is not well-formed CSV: extraneous or missing \" in quoted-field\n\tfix: put a whole cell in quotes, and write a quote inside it twice"},
-		{"binary", "\x00\x01\x02", "zones.csv: this is not a text file in UTF-8\n\tfix: save it as CSV in UTF-8"},
-		{"too large", head + strings.Repeat("a,1 m2,spray\n", 100_000), "zones.csv: the table is larger than 1024 KiB\n\tfix: part the site"},
+		{"a row of a note only", "name,area,sprinkler,notes\na,1 m2,spray,\n,,,see north\n",
+			"zones.csv:3:1: this row names no zone\n\tfix: remove the row"},
+		{"stray quote", head + "a,1 m2,sp\"ray\n", "zones.csv:2:10: invalid CSV: bare \" in non-quoted-field\n\tfix: put the whole " +
+			"cell in quotes, and double any quotes inside it"},
+		{"open quote", head + "a,1 m2,\"spray\n", "zones.csv:2:15: invalid CSV: extraneous or missing \" in quoted-field\n\tfix: " +
+			"put the whole cell in quotes, and double any quotes inside it"},
+		{"binary", "\x00\x01\x02", "zones.csv: this is not a UTF-8 text file\n\tfix: save it as UTF-8 CSV"},
+		{"too large", head + strings.Repeat("a,1 m2,spray\n", 100_000), "zones.csv: the table is larger than 1024 KiB\n\tfix: split the site"},
 	}
 	for _, tt := range tests {
 		_, err := zonefile.Read(strings.NewReader(tt.text), "zones.csv")
@@ -92,7 +101,7 @@ func TestFaults(t *testing.T) {
 	}
 }
 
-// A reader that breaks is a fault of the machine, not of the input.
+// A failing reader is a system error, not an input error.
 func TestMachineFault(t *testing.T) {
 	broken := errors.New("the disk is gone")
 	_, err := zonefile.Read(io.MultiReader(strings.NewReader("name,"), failing{broken}), "zones.csv")
@@ -105,10 +114,11 @@ type failing struct{ err error }
 
 func (f failing) Read([]byte) (int, error) { return 0, f.err }
 
-// Whatever the bytes, reading ends with rows whose values have text and place,
-// or with faults of the input.
+// For any bytes, reading ends with rows whose values have text and position, or
+// with input errors.
 func FuzzRead(f *testing.F) {
-	for _, s := range []string{"", "name,area,sprinkler\na,1 m2,spray\n", "name;area (ft2);sprinkler\na;1;spray\n", "\ufeffname,area,sprinkler\n\"a\nb\",1 m2,spray\n", "name,area,sprinkler\n,,\n", "name,area [],sprinkler()\na,1,b", "(,(,)"} {
+	for _, s := range []string{"", "name,area,sprinkler\na,1 m2,spray\n", "name;area (ft2);sprinkler\na;1;spray\n",
+		"\ufeffname,area,sprinkler\n\"a\nb\",1 m2,spray\n", "name,area,sprinkler\n,,\n", "name,area [],sprinkler()\na,1,b", "(,(,)"} {
 		f.Add(s)
 	}
 	f.Fuzz(func(t *testing.T, s string) {

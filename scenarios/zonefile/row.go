@@ -18,9 +18,9 @@ func columnsOf(list []scenarios.ZoneParam) []scenarios.ZoneParam {
 	return out
 }
 
-// rowType makes the type of one line of the table, as the CSV library wants it:
-// a field for each column. All fields are texts: the library would turn an
-// empty cell into 0 and a missing column into zeros without a word.
+// rowType makes the type of one table row for the CSV library: a field for each
+// column. All fields are texts, since the library would silently turn empty
+// cells and missing columns into zeros.
 func rowType(columns []scenarios.ZoneParam) reflect.Type {
 	fields := make([]reflect.StructField, len(columns))
 	for i, p := range columns {
@@ -30,7 +30,7 @@ func rowType(columns []scenarios.ZoneParam) reflect.Type {
 	return reflect.StructOf(fields)
 }
 
-// names returns the names of the columns that may be used.
+// names returns the names of the valid columns.
 func (t *table) names() []string {
 	var out []string
 	for _, p := range t.columns {

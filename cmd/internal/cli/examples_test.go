@@ -50,7 +50,7 @@ func sameWarnings(t *testing.T, printed, record string) {
 	}
 	var lines []string
 	for line := range strings.Lines(printed) {
-		if text, ok := strings.CutPrefix(strings.TrimSuffix(line, "\n"), "Hard to believe: "); ok {
+		if text, ok := strings.CutPrefix(strings.TrimSuffix(line, "\n"), "Implausible: "); ok {
 			lines = append(lines, text)
 		}
 	}
