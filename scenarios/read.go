@@ -57,6 +57,9 @@ func keyFix(key string, known []string) string {
 	if _, digits := whole(key); digits {
 		return "a comma ends a value here: write a decimal point, not a comma"
 	}
+	if now := renamedWeatherKeys[key]; slices.Contains(known, now) {
+		return "the key is now called " + now
+	}
 	if near := diag.Nearest(key, known); near != "" {
 		return fmt.Sprintf("did you mean %q?", near)
 	}

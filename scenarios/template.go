@@ -68,15 +68,15 @@ weather:
   # from: 2012-01-01          # first day to use, and with "to" the last
   # station: "A1"             # which one, where the file holds several
   # units: <system>                 # of a layout that does not state them
-  # declared: map.yaml        # describes the columns of a layout that is not known
+  # layout_file: map.yaml     # describes the columns of an unknown layout
   # rain_file: gauge.csv      # a nearer rain gauge
   # fill_files: second.csv    # another station to fill gaps from, or a list, first choice first
   # max_fill_days: 30 days    # most of a year that may be filled
   # max_fill_run: 10 days     # most in a row
   # exclude_years: [2011]     # years too full of gaps to count
-  # dew_point_below: 2 C      # where humidity is unknown: 0 C in humid places, 2 C in dry ones
-  # usual_wind: <breeze>         # at 2 m, where the wind is unknown
-  # coast: true               # radiation from temperatures as on a coast
+  # dew_point_offset: 2 C     # if humidity is unknown: 0 C in humid places, 2 C in dry ones
+  # default_wind: <breeze>       # at 2 m, if the wind is unknown
+  # coastal: true             # radiation from temperatures as on a coast
   # calibrate: true           # scale reference ET from temperatures by the days that have more
   # compute_eto: true         # even where the file carries it
 

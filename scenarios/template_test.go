@@ -75,7 +75,7 @@ func TestExamplesOfTheTemplate(t *testing.T) {
 			heard := slices.ContainsFunc(sc.Inputs, func(in scenarios.Input) bool {
 				return !in.Defaulted && in.Pos.Line >= i+1-2 && in.Pos.Line <= i+1
 			})
-			if !heard && !slices.Contains([]string{"limits", "round", "forecast", "declared"}, key) {
+			if !heard && !slices.Contains([]string{"limits", "round", "forecast", "layout_file"}, key) {
 				t.Errorf("%q: nothing of it is among the inputs", line)
 			}
 		}

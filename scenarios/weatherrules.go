@@ -7,33 +7,38 @@ import (
 	"loamledger/weather/quantity"
 )
 
-// WeatherRules say how a record is filled and how its reference ET comes about
-// where it lacks something. The zero value leaves it to the published defaults.
+// WeatherRules say how gaps in a record are filled and how its reference ET is
+// computed where inputs are missing. The zero value uses the published defaults.
 type WeatherRules struct {
-	Declared     *File // describes a layout that no other fits; nil for none
-	MaxFillDays  int   // days of a year that may be filled; 0 is the default, below 0 none
-	MaxFillRun   int   // days in a row that may be filled; 0 is the default, below 0 none
-	ExcludeYears []int // years left out of rankings and means
-	// DewPointBelowC is how far the dew point is taken to lie below the day's
-	// lowest temperature where humidity is unknown [°C].
-	DewPointBelowC float64
-	Coast          bool    // radiation from the temperature range as on a coast
-	UsualWindMS    float64 // wind at 2 m where it is unknown [m/s]; 0 is the default
-	Calibrate      bool    // scale ET from temperatures alone by the record's full days
-	ComputeETo     bool    // compute ETo even where the record carries it
+	Declared     *File // layout file that describes an unknown layout; nil for none
+	MaxFillDays  int   // maximum days to fill in a year; 0 is the default, below 0 none
+	MaxFillRun   int   // maximum days to fill in a row; 0 is the default, below 0 none
+	ExcludeYears []int // years excluded from rankings and means
+	// DewPointOffsetC is how far below the day's lowest temperature the dew
+	// point is assumed to be if humidity is unknown [°C].
+	DewPointOffsetC float64
+	Coastal         bool    // estimate radiation from temperatures as on a coast
+	DefaultWindMS   float64 // wind at 2 m if it is unknown [m/s]; 0 is the default
+	Calibrate       bool    // scale ET from temperatures alone to the record's full days
+	ComputeETo      bool    // compute ETo even if the record has it
 }
 
-// The most that may be asked of the filling.
+// renamedWeatherKeys maps each former key under weather to its present name.
+var renamedWeatherKeys = map[string]string{
+	"declared": "layout_file", "dew_point_below": "dew_point_offset", "coast": "coastal", "usual_wind": "default_wind",
+}
+
+// The limits of what a scenario may set.
 const (
-	mostFillDays  = 366
-	mostDewPointC = 6
+	maxFillDays  = 366
+	maxDewPointC = 6
 )
 
 func (g group) weatherRules(w *WeatherRules) {
-	if files := g.files("declared"); len(files) == 1 {
+	if files := g.files("layout_file"); len(files) == 1 {
 		w.Declared = &files[0]
 	} else if len(files) > 1 {
-		g.fault(diag.WrongShape, files[1].Pos, "name one file", "weather: declared names %d files", len(files))
+		g.fault(diag.WrongShape, files[1].Pos, "name one file", "weather: layout_file names %d files", len(files))
 	}
 	w.MaxFillDays = g.fillDays("max_fill_days")
 	w.MaxFillRun = g.fillDays("max_fill_run")
@@ -46,26 +51,26 @@ func (g group) weatherRules(w *WeatherRules) {
 		}
 		g.givenList(g.path("exclude_years"), n, g.items(n))
 	}
-	if n := g.has("dew_point_below"); n != nil {
+	if n := g.has("dew_point_offset"); n != nil {
 		v, ok := DegreesApart(n.Text)
 		switch {
 		case n.Kind != Scalar || !ok:
-			g.fault(diag.WrongShape, n.Pos, "write degrees with their unit, such as 2 C in dry places and 0 C in humid ones", "%s: dew_point_below is %s, not a number of degrees", g.where, n.what())
-		case v < 0 || v > mostDewPointC:
-			g.fault(diag.OutOfRange, n.Pos, "write 0 C in humid places and 2 C in dry ones", "%s: dew_point_below %s is outside 0 to %d °C", g.where, n.Text, mostDewPointC)
+			g.fault(diag.WrongShape, n.Pos, "write degrees with a unit, such as 2 C in dry places or 0 C in humid ones", "%s: dew_point_offset is %s, not a number of degrees", g.where, n.what())
+		case v < 0 || v > maxDewPointC:
+			g.fault(diag.OutOfRange, n.Pos, "write 0 C in humid places and 2 C in dry ones", "%s: dew_point_offset %s is outside 0 to %d °C", g.where, n.Text, maxDewPointC)
 		default:
-			w.DewPointBelowC = v
-			g.given(g.path("dew_point_below"), v, shape{dim: quantity.Temperature}, n)
+			w.DewPointOffsetC = v
+			g.given(g.path("dew_point_offset"), v, shape{dim: quantity.Temperature}, n)
 		}
 	}
-	w.UsualWindMS, _ = g.number(want{key: "usual_wind", shape: shape{dim: quantity.Speed}, min: 0.1, max: 15, quiet: true})
-	if !(w.UsualWindMS > 0) {
-		w.UsualWindMS = 0
+	w.DefaultWindMS, _ = g.number(want{key: "default_wind", shape: shape{dim: quantity.Speed}, min: 0.1, max: 15, quiet: true})
+	if !(w.DefaultWindMS > 0) {
+		w.DefaultWindMS = 0
 	}
 	for _, f := range []struct {
 		key string
 		to  *bool
-	}{{"coast", &w.Coast}, {"calibrate", &w.Calibrate}, {"compute_eto", &w.ComputeETo}} {
+	}{{"coastal", &w.Coastal}, {"calibrate", &w.Calibrate}, {"compute_eto", &w.ComputeETo}} {
 		if n := g.has(f.key); n != nil {
 			*f.to, _ = g.flag(n, f.key)
 			g.givenWord(g.path(f.key), n)
@@ -73,10 +78,10 @@ func (g group) weatherRules(w *WeatherRules) {
 	}
 }
 
-// fillDays reads a limit of filling. In [WeatherRules] none at all is below 0,
-// since 0 is the default.
+// fillDays reads a limit on filling. In [WeatherRules] a value below 0 means no
+// filling, since 0 is the default.
 func (g group) fillDays(key string) int {
-	v, ok := g.number(want{key: key, shape: shape{dim: quantity.Days}, max: mostFillDays, whole: true, quiet: true})
+	v, ok := g.number(want{key: key, shape: shape{dim: quantity.Days}, max: maxFillDays, whole: true, quiet: true})
 	switch {
 	case !ok:
 		return 0
@@ -86,7 +91,7 @@ func (g group) fillDays(key string) int {
 	return int(v)
 }
 
-// DegreesApart reads a difference of temperatures with its unit, such as "2 C"
+// DegreesApart reads a temperature difference with its unit, such as "2 C"
 // or "4 F", in °C.
 func DegreesApart(text string) (float64, bool) {
 	_, unit := quantity.Cut(text)

@@ -100,7 +100,7 @@ const everything = `
 site: {name: Thistle Yard, latitude: 38.9, longitude: -104.83, elevation: 1603 ft, strips: 12, rain: {method: share}}
 units: us
 weather: {file: [a.csv, b.csv], rain_file: gauge.csv, fill_files: c.csv, wind_height: 33 ft, layout: own, units: us, station: "007", from: 2011-03-01, to: 2019-02-03,
-  max_fill_days: 0 days, max_fill_run: 7 days, exclude_years: [2013, 2015], dew_point_below: 3 F, coast: yes, usual_wind: 5 mph, calibrate: true, compute_eto: on}
+  max_fill_days: 0 days, max_fill_run: 7 days, exclude_years: [2013, 2015], dew_point_offset: 3 F, coastal: yes, default_wind: 5 mph, calibrate: true, compute_eto: on}
 forecast: {synthetic: {seed: 9007199254740991, threshold: 0.1 in, leads: [{pod: 61 %, far: 33 %}, {pod: 0.5 share, far: 41 %}]}}
 zones:
   - {name: "a.b: <lawn> & 7 %", area: 0.137 acre, plant: cool-season turf, soil: clay loam, slope: 7 %, root_depth: 5.3 in, rain: {method: share, effective: 0 %},

@@ -23,7 +23,7 @@ func (l *Study) ChartData(t *tally.Table, s *Season) *plots.Study {
 // stationName is the station, or the file where it has no name, and says so
 // where its weather is invented: it stands in every chart and on the page.
 func (l *Study) stationName() string {
-	switch n := l.Weather.InventedDays; {
+	switch n := l.Weather.SyntheticDays; {
 	case n == 0:
 		return l.plainStationName()
 	case n < l.Weather.Days:
@@ -103,7 +103,7 @@ func (l *Study) Facts(t *tally.Table, date cal.Date) *plots.Facts {
 
 func (l *Study) weatherFacts() plots.WeatherFacts {
 	rec := l.Weather
-	f := plots.WeatherFacts{File: base(rec.File), Layout: l.Layout, Days: rec.Days, FilledDays: rec.FilledDays, InventedDays: rec.InventedDays}
+	f := plots.WeatherFacts{File: base(rec.File), Layout: l.Layout, Days: rec.Days, FilledDays: rec.FilledDays, InventedDays: rec.SyntheticDays}
 	for _, a := range rec.Assumptions {
 		f.Assumptions = append(f.Assumptions, l.bare(a))
 	}
@@ -125,7 +125,7 @@ func (l *Study) weatherFacts() plots.WeatherFacts {
 			continue
 		}
 		for m := range weather.Marks {
-			if n := rec.CountMark(c, m); m.Filled() && m != weather.Invented && n > 0 { // the page says of invented days that they are
+			if n := rec.CountMark(c, m); m.Filled() && m != weather.Synthetic && n > 0 { // the page says of invented days that they are
 				f.Fills = append(f.Fills, plots.Fill{Column: c.Label(), How: m.String(), Count: n})
 			}
 		}

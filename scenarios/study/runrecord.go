@@ -139,8 +139,8 @@ func (l *Study) bareWeather() WeatherRecord {
 // Metadata goes into the footer of the Parquet ledger.
 func (l *Study) Metadata() map[string]string {
 	m := map[string]string{"program": "loamledger", "version": l.Program, "site": l.Scenario.Site.Name, "units": "SI; see column.* for each column"}
-	if n := l.Weather.InventedDays; n > 0 {
-		m["weather.invented_days"] = strconv.Itoa(n)
+	if n := l.Weather.SyntheticDays; n > 0 {
+		m["weather.synthetic_days"] = strconv.Itoa(n)
 	}
 	for _, f := range l.sources() {
 		m["sha256."+f.Name] = f.SHA256

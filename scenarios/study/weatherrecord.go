@@ -9,7 +9,7 @@ import (
 
 // moreOnWeather is what run.json tells of the weather besides its file and findings.
 type moreOnWeather struct {
-	InventedDays  int            `json:"invented_days"`
+	SyntheticDays int            `json:"synthetic_days"`
 	ExcludedYears []int          `json:"excluded_years,omitempty"`
 	Filling       []fillingJSON  `json:"missing_and_filled"`
 	Limits        limitsJSON     `json:"fill_limits"`
@@ -44,9 +44,9 @@ type selfTestJSON struct {
 
 // etOptionsJSON are the choices behind reference ET, defaults put in.
 type etOptionsJSON struct {
-	DewPointBelowC float64 `json:"dew_point_below_tmin_c"`
+	DewPointOffsetC float64 `json:"dew_point_offset_c"`
 	KRs            float64 `json:"krs"`
-	UsualWindMS    float64 `json:"usual_wind_m_s"`
+	DefaultWindMS    float64 `json:"default_wind_m_s"`
 	Calibrate      bool    `json:"calibrate"`
 	ComputeETo     bool    `json:"compute_eto"`
 }
@@ -72,14 +72,14 @@ type forecastJSON struct {
 // moreWeather gathers what run.json tells of filling, reference ET and forecasts.
 func (l *Study) moreWeather() moreOnWeather {
 	r, rules := l.Weather, &l.Scenario.Weather.WeatherRules
-	out := moreOnWeather{InventedDays: r.InventedDays, ExcludedYears: rules.ExcludeYears, Limits: limitsJSON{effective(rules.MaxFillDays, 30), effective(rules.MaxFillRun, 10)}}
+	out := moreOnWeather{SyntheticDays: r.SyntheticDays, ExcludedYears: rules.ExcludeYears, Limits: limitsJSON{effective(rules.MaxFillDays, 30), effective(rules.MaxFillRun, 10)}}
 	o := etOptions(rules)
 	out.ETOptions = etOptionsJSON{o.TdewOffsetC, et0.KRsInterior, 2, o.CalibrateHargreaves, o.IgnoreSupplied}
 	if o.KRs != 0 {
 		out.ETOptions.KRs = o.KRs
 	}
 	if o.DefaultWindMS != 0 {
-		out.ETOptions.UsualWindMS = o.DefaultWindMS
+		out.ETOptions.DefaultWindMS = o.DefaultWindMS
 	}
 	if o.CalibrateHargreaves {
 		out.Calibration = r.ET.Calibration.String()
@@ -145,7 +145,7 @@ func fillsOf(r *prepare.Ready, c weather.Column) []markCount {
 	}
 	var out []markCount
 	for m := range weather.Marks {
-		if n := r.CountMark(c, m); m.Filled() && m != weather.Invented && n > 0 {
+		if n := r.CountMark(c, m); m.Filled() && m != weather.Synthetic && n > 0 {
 			out = append(out, markCount{m, n})
 		}
 	}

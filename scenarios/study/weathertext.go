@@ -101,8 +101,8 @@ func stationText(st weather.Station) string {
 // fillingText tells what was missing and what was put in, by column and rule,
 // and how far the rules are off on days that are known.
 func fillingText(w *strings.Builder, r *prepare.Ready) {
-	if r.InventedDays > 0 {
-		fmt.Fprintf(w, "  invented    %s of %s: made up by a random generator, observed nowhere\n", quantity.Count(r.InventedDays, "day", "days"), quantity.Whole(r.Days))
+	if r.SyntheticDays > 0 {
+		fmt.Fprintf(w, "  invented    %s of %s: made up by a random generator, observed nowhere\n", quantity.Count(r.SyntheticDays, "day", "days"), quantity.Whole(r.Days))
 	}
 	fmt.Fprintf(w, "  filled      %s of %s\n", quantity.Count(r.FilledDays, "day", "days"), quantity.Whole(r.Days))
 	var lines []string
@@ -123,7 +123,7 @@ func fillingText(w *strings.Builder, r *prepare.Ready) {
 	if len(lines) > 0 {
 		fmt.Fprintf(w, "\nMissing, and what was put in\n  column     missing  by rule, days\n%s", strings.Join(lines, ""))
 	}
-	if len(r.SelfTest) > 0 && r.InventedDays < r.Days {
+	if len(r.SelfTest) > 0 && r.SyntheticDays < r.Days {
 		fmt.Fprintln(w, "\nThe filling, tried on days that are known")
 		for _, e := range r.SelfTest {
 			fmt.Fprintf(w, "  %v\n", e)

@@ -20,9 +20,9 @@ func TestWeatherAndForecastFaults(t *testing.T) {
 		{"years that are none", "wind_height: 2 m", "exclude_years: [last]", "exclude_years"},
 		{"a limit without unit", "wind_height: 2 m", "max_fill_days: 20", "max_fill_days 20 has no unit"},
 		{"too long a limit", "wind_height: 2 m", "max_fill_run: 400 days", "max_fill_run 400 days is outside"},
-		{"a temperature for a difference", "wind_height: 2 m", "dew_point_below: 36 F", "dew_point_below 36 F is outside 0 to 6 °C"},
-		{"a word for a flag", "wind_height: 2 m", "coast: near", `coast is the value "near", not true or false`},
-		{"two declarations", "wind_height: 2 m", "declared: [a.yaml, b.yaml]", "declared names 2 files"},
+		{"a temperature for a difference", "wind_height: 2 m", "dew_point_offset: 36 F", "dew_point_offset 36 F is outside 0 to 6 °C"},
+		{"a word for a flag", "wind_height: 2 m", "coastal: near", `coastal is the value "near", not true or false`},
+		{"two declarations", "wind_height: 2 m", "layout_file: [a.yaml, b.yaml]", "layout_file names 2 files"},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
@@ -40,14 +40,14 @@ func TestWeatherAndForecastFaults(t *testing.T) {
 // What is given is what is read: 0 days of filling are none at all, and not
 // the default.
 func TestWeatherRulesAndForecastAreRead(t *testing.T) {
-	text := strings.Replace(base, "wind_height: 2 m", "max_fill_days: 20 days, max_fill_run: 0 days, exclude_years: [2011, 2014], dew_point_below: 3.6 F, coast: true, usual_wind: 3 m/s, calibrate: true, compute_eto: true", 1) +
+	text := strings.Replace(base, "wind_height: 2 m", "max_fill_days: 20 days, max_fill_run: 0 days, exclude_years: [2011, 2014], dew_point_offset: 3.6 F, coastal: true, default_wind: 3 m/s, calibrate: true, compute_eto: true", 1) +
 		"forecast: {synthetic: {seed: 7, threshold: 0.2 in, leads: [{pod: 65 %, far: 38 %}]}}\n"
 	sc, err := yamlfile.Read(strings.NewReader(text), "yard.yaml", nil)
 	if err != nil {
 		t.Fatal(err)
 	}
 	w := sc.Weather.WeatherRules
-	if w.MaxFillDays != 20 || w.MaxFillRun != -1 || len(w.ExcludeYears) != 2 || w.ExcludeYears[1] != 2014 || w.DewPointBelowC < 1.999 || w.DewPointBelowC > 2.001 || !w.Coast || w.UsualWindMS != 3 || !w.Calibrate || !w.ComputeETo {
+	if w.MaxFillDays != 20 || w.MaxFillRun != -1 || len(w.ExcludeYears) != 2 || w.ExcludeYears[1] != 2014 || w.DewPointOffsetC < 1.999 || w.DewPointOffsetC > 2.001 || !w.Coastal || w.DefaultWindMS != 3 || !w.Calibrate || !w.ComputeETo {
 		t.Errorf("rules %+v", w)
 	}
 	s := sc.Forecast.Synthetic

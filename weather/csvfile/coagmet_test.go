@@ -17,7 +17,7 @@ func TestCoagmet(t *testing.T) {
 		t.Errorf("station %+v", rec.Station)
 	}
 	checkAssumed(t, rec, "humidity is a fraction", "24-hour mean in W/m²", "et_asce is the tall reference", "2 m")
-	// A few dark days do not tell MJ/m² from W/m².
+	// A few dark days do not distinguish MJ/m² from W/m².
 	dim := strings.NewReplacer("250.0", "25.0", "241.5", "24.1", "255.0", "25.5").Replace(text)
 	checkFault(t, dim, Options{}, "3 days of radiation up to 25.5 may be MJ/m² or W/m²")
 	checkFault(t, strings.Replace(text, "250.0", "650.0", 1), Options{}, "f.csv:2: radiation of 650 on 2031-05-01 is neither")

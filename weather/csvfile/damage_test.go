@@ -24,7 +24,7 @@ func cleanRows(n int) []string {
 	return lines
 }
 
-// Every fault put into a clean record is reported at its line and column.
+// Every error inserted into a clean record is reported at its line and column.
 func TestEveryInjectedFaultIsReported(t *testing.T) {
 	damages := []struct {
 		name string

@@ -68,7 +68,7 @@ func readDaymet(r *reading) error {
 		}
 		to, ok := toColumn(col, unit)
 		if !ok {
-			return r.fatal(diag.UnknownUnit, r.header, row[i].col, "download the file again", "%s is in %q, which is not known for it", name, unit)
+			return r.fatal(diag.UnknownUnit, r.header, row[i].col, "download the file again", "%s has the unknown unit %q", name, unit)
 		}
 		w.binds = append(w.binds, bind{at: i, col: col, to: to, codes: []float64{-9999}})
 	}

@@ -53,7 +53,7 @@ func TestDeclaredWithoutHeader(t *testing.T) {
 	check(t, "bare", "made up\n2032 366  a 680 120 -1\n2033   1  a 860  60 24\n", Options{Declared: d}, 2, []want{
 		{"2032-12-31", weather.Tmax, 20}, {"2032-12-31", weather.Wind, 2.2352}, {"2032-12-31", weather.Rain, 0}, {"2033-01-01", weather.Tmax, 30}, {"2033-01-01", weather.Rain, 2.4},
 	}, map[string]int{"trace-rain rain_mm": 1})
-	checkFault(t, "made up\nno days\n", Options{Declared: d}, "no line near the start of the file has a date that can be read")
+	checkFault(t, "made up\nno days\n", Options{Declared: d}, "no line near the start of the file has a valid date")
 	checkFault(t, "2031 1 a\n", Options{Declared: d}, `the row has no column "6"`)
 }
 

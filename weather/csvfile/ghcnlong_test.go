@@ -62,7 +62,7 @@ func TestReadAllOfMixedStations(t *testing.T) {
 	}
 }
 
-// A station that comes back after it was handed on cannot be put together again.
+// A station that occurs again after it was emitted cannot be merged.
 func TestReadAllOfUnsortedStations(t *testing.T) {
 	var text strings.Builder
 	for _, s := range []int{1, 2, 1} {

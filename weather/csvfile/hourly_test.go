@@ -9,7 +9,7 @@ import (
 )
 
 // hourlyDay is what a whole day of the two fixtures comes to: 22 hours of 10 °C,
-// one of 4 and one of 19.5; humidity 60 %, once 90 and once 30; 8 hours of 500 Wh/m².
+// one of 4 and one of 19.5; humidity 60%, once 90 and once 30; 8 hours of 500 Wh/m².
 func hourlyDay(date string) []want {
 	return []want{
 		{date, weather.Tmax, 19.5}, {date, weather.Tmin, 4}, {date, weather.RHmax, 90}, {date, weather.RHmin, 30}, {date, weather.RHmean, 60},

@@ -147,7 +147,7 @@ func BenchmarkReadGHCNWide(b *testing.B) {
 	benchLayout(b, []byte(text.String()), Options{})
 }
 
-// The usual tenths give way to what the values say.
+// The values override the usual tenths.
 func TestCDOTenthsContradicted(t *testing.T) {
 	text := "STATION,STATION_NAME,DATE,PRCP,TMAX\nGHCND:XX1,Q,20310501,0.30,91\nGHCND:XX1,Q,20310502,0.00,88\n"
 	check(t, "us", text, Options{}, 2, []want{{"2031-05-01", weather.Rain, 7.62}, {"2031-05-02", weather.Tmax, 280.0 / 9}}, map[string]int{})

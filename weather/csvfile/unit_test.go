@@ -7,9 +7,10 @@ import (
 	"loamledger/weather"
 )
 
-// Factors: the inch, the mile and the knot by definition (25.4 mm, 1609.344 m, 1852 m/h); the
-// zero of °F by definition; radiation by FAO-56 table 3, from memory (1 MJ/m²/day = 23.9 cal/cm²/day
-// = 11.6 W/m², rounded there, so within half a per cent); 1 kWh = 3.6 MJ by definition.
+// Factors: the inch, the mile and the knot by definition (25.4 mm, 1609.344 m,
+// 1852 m/h); the zero of °F by definition; radiation by FAO-56 table 3, from
+// memory (1 MJ/m²/day = 23.9 cal/cm²/day = 11.6 W/m², rounded there, so within
+// half a percent); 1 kWh = 3.6 MJ by definition.
 func TestUnits(t *testing.T) {
 	for _, tt := range []struct {
 		col     weather.Column

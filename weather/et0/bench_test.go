@@ -9,7 +9,7 @@ import (
 	"loamledger/weather/cal"
 )
 
-// invented returns whole years of plausible invented weather with all columns
+// invented returns whole years of plausible synthetic weather with all columns
 // of the full equation, from a fixed seed.
 func invented(year, years int, latDeg float64) *weather.Series {
 	r := rand.New(rand.NewPCG(1, 2))

@@ -52,7 +52,7 @@ func day(date cal.Date, st weather.Station, values map[weather.Column]float64) *
 }
 
 // FAO-56 example 18 (Brussels, 6 July), through [Daily]: 3.88 mm, printed as
-// 3.9. Inputs as printed: 50°48'N, 100 m, 10 km/h at 10 m, RH 84 and 63 %,
+// 3.9. Inputs as printed: 50°48'N, 100 m, 10 km/h at 10 m, RH 84 and 63%,
 // 9.25 h of sunshine.
 func TestFAOExample18ThroughDaily(t *testing.T) {
 	st := weather.Station{LatDeg: 50.8, ElevM: 100, WindHeightM: 10}
@@ -85,7 +85,7 @@ func TestFAOExample17(t *testing.T) {
 	}
 }
 
-// The method follows what the day has, in the order of ASCE-EWRI 2005 table 3.
+// The method depends on the day's data, in the order of ASCE-EWRI 2005 table 3.
 func TestMethodByDay(t *testing.T) {
 	st := weather.Station{LatDeg: 40, ElevM: 200, WindHeightM: 2}
 	base := map[weather.Column]float64{weather.Tmax: 30, weather.Tmin: 16}
@@ -96,10 +96,10 @@ func TestMethodByDay(t *testing.T) {
 		{nil, Method{Way: HargreavesOnly}},
 		{map[weather.Column]float64{weather.Rs: 25, weather.Wind: 2, weather.Tdew: 14}, Method{FullEquation, HumidityTdew, RadiationMeasured, WindMeasured}},
 		{map[weather.Column]float64{weather.Rs: 25, weather.Wind: 2, weather.Tdew: 14, weather.Ea: 1.6}, Method{FullEquation, HumidityEa, RadiationMeasured, WindMeasured}},
-		{map[weather.Column]float64{weather.Rs: 25, weather.RHmax: 90}, Method{WithStandIns, HumidityRHmax, RadiationMeasured, WindDefault}},
-		{map[weather.Column]float64{weather.Sun: 9, weather.RHmin: 40, weather.RHmean: 70}, Method{WithStandIns, HumidityRHmin, RadiationSunshine, WindDefault}},
-		{map[weather.Column]float64{weather.Wind: 2, weather.RHmean: 70}, Method{WithStandIns, HumidityRHmean, RadiationRange, WindMeasured}},
-		{map[weather.Column]float64{weather.Wind: 2}, Method{WithStandIns, HumidityTmin, RadiationRange, WindMeasured}},
+		{map[weather.Column]float64{weather.Rs: 25, weather.RHmax: 90}, Method{WithEstimates, HumidityRHmax, RadiationMeasured, WindDefault}},
+		{map[weather.Column]float64{weather.Sun: 9, weather.RHmin: 40, weather.RHmean: 70}, Method{WithEstimates, HumidityRHmin, RadiationSunshine, WindDefault}},
+		{map[weather.Column]float64{weather.Wind: 2, weather.RHmean: 70}, Method{WithEstimates, HumidityRHmean, RadiationRange, WindMeasured}},
+		{map[weather.Column]float64{weather.Wind: 2}, Method{WithEstimates, HumidityTmin, RadiationRange, WindMeasured}},
 		{map[weather.Column]float64{weather.Tmax: 10}, Method{}}, // below Tmin
 	}
 	for _, tt := range tests {
@@ -181,8 +181,8 @@ func hasFinding(list []weather.Finding, code string) bool {
 	return false
 }
 
-// Supplied ETo drives the balance; its gaps are computed and counted, and a
-// supplied column that parts from the computed one is told.
+// Supplied ETo drives the water balance; its gaps are computed and counted, and a
+// supplied column that differs from the computed one is reported.
 func TestSuppliedComesFirst(t *testing.T) {
 	s := invented(2011, 2, 45)
 	r, err := Daily(s, Options{})
@@ -204,17 +204,17 @@ func TestSuppliedComesFirst(t *testing.T) {
 	if math.Abs(got.Compare.Ratio-1/1.02) > 1e-9 || got.Compare.Parts() || !hasFinding(got.Findings, "supplied-eto-gaps") {
 		t.Errorf("comparison %v, findings %+v", got.Compare, got.Findings)
 	}
-	for i := range s.Days { // An alfalfa column passed off as grass.
+	for i := range s.Days { // An alfalfa column labeled as grass.
 		s.Data[weather.ETo][i] = r.EToMM[i] * 1.3
 	}
 	if got, _ = Daily(s, Options{}); !hasFinding(got.Findings, "supplied-eto-parts") {
-		t.Error("a column 30 % high was not told")
+		t.Error("a column 30% high was not told")
 	}
 }
 
 func TestCalibrationTakesTheBiasAway(t *testing.T) {
 	s := invented(2011, 2, 45)
-	for i := range s.Days { // A windy place, where Hargreaves reads low.
+	for i := range s.Days { // A windy place, where Hargreaves is too low.
 		s.Data[weather.Wind][i] *= 2.5
 	}
 	full, err := Daily(s, Options{})
@@ -292,7 +292,7 @@ func TestDayOfYear(t *testing.T) {
 	}
 }
 
-// Laws that hold whatever the weather.
+// Laws that hold for any weather.
 func TestLaws(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		lat := rapid.Float64Range(-65, 65).Draw(t, "lat")

@@ -316,7 +316,7 @@ func TestSelfTest(t *testing.T) {
 		t.Errorf("mean absolute error %.2f by the day of the year, %.2f interpolated; the theory of the invented weather gives %.2f for the first", long.MeanAbs, short.MeanAbs, want)
 	}
 	if r := by[weather.Rain][weather.Climatology].Ratio; r < 0.7 || r > 1.4 {
-		t.Errorf("filled rain is %.2f of the true one", r)
+		t.Errorf("filled rain is %.2f of true rain", r)
 	}
 	// The same record as its own second station is without error.
 	for _, e := range SelfTest(s, Options{Donor: donor, TempGapDays: -1}, 1) {

@@ -99,7 +99,7 @@ func TestChancesAreTrue(t *testing.T) {
 		p := b.chance / b.n
 		// The five leads about one day are no independent cases: n/5.
 		if off := math.Abs(b.events/b.n - p); off > 4*math.Sqrt(p*(1-p)/(b.n/5)) {
-			t.Errorf("chances from %d %%: said %.4f, came %.4f of %.0f", 10*decade, p, b.events/b.n, b.n)
+			t.Errorf("chances from %d%%: said %.4f, came %.4f of %.0f", 10*decade, p, b.events/b.n, b.n)
 		}
 	}
 }
@@ -156,7 +156,7 @@ func TestBoundsAreLimitsOfSkill(t *testing.T) {
 	months := climate(s, DefaultThresholdMM)
 	for f := range blind.All() {
 		if want := 100 * months[f.Valid.Month()-1].baseRate(); math.Abs(f.ProbabilityPct-want) > 1e-9 {
-			t.Fatalf("%v: chance %g %%, want the month's %g %%", f.Valid, f.ProbabilityPct, want)
+			t.Fatalf("%v: chance %g%%, want the month's %g%%", f.Valid, f.ProbabilityPct, want)
 		}
 	}
 	for _, a := range []*Archive{Perfect(s, nil, DefaultThresholdMM, 2), None(s, 2)} {

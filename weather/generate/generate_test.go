@@ -203,8 +203,8 @@ func TestLaws(t *testing.T) {
 		}
 	}
 	for c := range weather.Columns {
-		if rec.Has(c) && rec.CountMark(c, weather.Invented) != rec.Days {
-			t.Errorf("%s: not every value is marked as invented", c.Key())
+		if rec.Has(c) && rec.CountMark(c, weather.Synthetic) != rec.Days {
+			t.Errorf("%s: not every value is marked as synthetic", c.Key())
 		}
 	}
 	held := 0
@@ -214,7 +214,7 @@ func TestLaws(t *testing.T) {
 		}
 	}
 	for _, f := range rec.Findings {
-		if f.Code == "invented-range-held" && (f.Count == 0 || f.Count > held) {
+		if f.Code == "synthetic-range-held" && (f.Count == 0 || f.Count > held) {
 			t.Errorf("%d days counted as held, %d days have the least range", f.Count, held)
 		}
 	}

@@ -164,7 +164,7 @@ func comesBack(t *testing.T, s *weather.Series) {
 	for _, f := range found {
 		t.Logf("%s %s: %d: %s", f.Code, f.Column, f.Count, f.What)
 	}
-	t.Logf("spread of years %.3f, M1 %.3f", p.YearSpread, p.M1)
+	t.Logf("spread of years %.3f, M1%.3f", p.YearSpread, p.M1)
 	const n = 300
 	rec, err := Generate(p, s.Station, cal.Of(2001, 1, 1), int(cal.Of(2001+n, 1, 1)-cal.Of(2001, 1, 1)), 21)
 	if err != nil {

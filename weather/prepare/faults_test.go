@@ -86,7 +86,7 @@ func TestRefusalTellsWhatWasDropped(t *testing.T) {
 	}{
 		{"Fahrenheit", fahrenheit, quantity.Whole(over) + " values of tmax_c were dropped as impossible: highest temperature outside -50 to 60 °C cannot be", "unit: F (declared: map.yaml; --declared map.yaml)"},
 		{"Fahrenheit, the unit", fahrenheit, ", as if °F were read as °C", ""},
-		{"swapped", swapped, "730 values of tmax_c were dropped as impossible: Tmax below Tmin", "put the names of the two temperature columns the right way round"},
+		{"swapped", swapped, "730 values of tmax_c were dropped as impossible: Tmax below Tmin", "swap the names of the two temperature columns"},
 	}
 	for _, tt := range tests {
 		copied := *tt.rec

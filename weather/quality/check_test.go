@@ -12,9 +12,9 @@ import (
 	"loamledger/weather/et0"
 )
 
-// clean returns years of invented weather in which no rule is broken: a watered
-// site at 40° N with dew on most nights, some clear days in every stretch, rain
-// on three days in ten, and an ETo that is the computed one.
+// clean returns years of synthetic weather in which no rule is broken: a
+// watered site at 40° N with dew on most nights, some clear days in every
+// stretch, rain on three days in ten, and an ETo that is the computed one.
 func clean(year, years int) *weather.Record {
 	r := rand.New(rand.NewPCG(3, 4))
 	start := cal.Of(year, 1, 1)
@@ -67,7 +67,7 @@ func TestCleanRecordHasNoFindings(t *testing.T) {
 	}
 }
 
-// Every fault class, put in at a known place, is told there and nowhere else.
+// Every kind of error, inserted at a known place, is reported there and nowhere else.
 func TestInjectedFaults(t *testing.T) {
 	const whole = 1 << 20 // all days of the record
 	at := func(rec *weather.Record, y, m, d int) int { return int(cal.Of(y, m, d) - rec.Start) }
@@ -94,14 +94,14 @@ func TestInjectedFaults(t *testing.T) {
 		column  weather.Column
 		inject  func(*weather.Record, int)
 		count   int // 0: any
-		dropped int // values of the column that are gone afterwards
+		dropped int // values of the column dropped
 		also    []weather.Code
 	}{
 		{"Tmax of 75 °C", "past-limits", weather.Tmax, put(weather.Tmax, 75, 1), 1, 1, nil},
 		{"rain of 700 mm", "past-limits", weather.Rain, put(weather.Rain, 700, 2), 2, 2, nil},
 		{"negative rain", "past-limits", weather.Rain, put(weather.Rain, -1, 1), 1, 1, nil},
 		{"RHmin printed as 0", "past-limits", weather.RHmin, put(weather.RHmin, 0, 3), 3, 3, nil},
-		{"RHmin of 1.5 %", "humidity-below-2", weather.RHmin, put(weather.RHmin, 1.5, 1), 1, 0, []weather.Code{"rhmean-outside", "vapour-against-humidity"}},
+		{"RHmin of 1.5%", "humidity-below-2", weather.RHmin, put(weather.RHmin, 1.5, 1), 1, 0, []weather.Code{"rhmean-outside", "vapour-against-humidity"}},
 		{"wind of 60 m/s", "past-limits", weather.Wind, put(weather.Wind, 60, 1), 1, 1, nil},
 		{"negative radiation", "past-limits", weather.Rs, put(weather.Rs, -5, 1), 1, 1, nil},
 		{"vapour pressure in mbar", "past-limits", weather.Ea, scale(weather.Ea, 10, whole), 0, -1, []weather.Code{"vapour-above-saturation", "vapour-against-humidity"}},
@@ -116,18 +116,18 @@ func TestInjectedFaults(t *testing.T) {
 			}
 		}, 0, -1, []weather.Code{"past-limits", "temperature-range", "supplied-eto-far", "arid-site", "supplied-eto-zero", "vapour-against-humidity", "eto-column-mislabelled"}},
 		{"radiation above the air", "radiation-above-air", weather.Rs, put(weather.Rs, 50, 1), 1, 1, nil},
-		{"radiation 8 % over a clear sky", "radiation-over-clear-sky", weather.Rs, func(rec *weather.Record, i int) {
+		{"radiation 8% over a clear sky", "radiation-over-clear-sky", weather.Rs, func(rec *weather.Record, i int) {
 			rec.Data[weather.Rs][i] = 1.08 * et0.ClearSkyRadiation(et0.Ra(40, rec.Date(i).YearDay()), 300)
 		}, 1, 0, nil},
 		{"no radiation in summer", "radiation-none", weather.Rs, put(weather.Rs, 0.01, 1), 1, 1, nil},
 		{"a tenth of a clear sky", "radiation-dark", weather.Rs, put(weather.Rs, 3, 1), 1, 0, []weather.Code{"supplied-eto-far"}},
-		{"a sensor 10 % high", "radiation-envelope-high", weather.Rs, scale(weather.Rs, 1.1, whole), 0, 0, []weather.Code{"radiation-over-clear-sky"}},
-		{"a sensor 15 % low", "radiation-envelope-low", weather.Rs, scale(weather.Rs, 0.85, whole), 0, 0, nil},
+		{"a sensor 10% high", "radiation-envelope-high", weather.Rs, scale(weather.Rs, 1.1, whole), 0, 0, []weather.Code{"radiation-over-clear-sky"}},
+		{"a sensor 15% low", "radiation-envelope-low", weather.Rs, scale(weather.Rs, 0.85, whole), 0, 0, nil},
 		{"kWh read as MJ", "radiation-unit", weather.Rs, scale(weather.Rs, 1/3.6, whole), 0, -1, []weather.Code{"radiation-envelope-far", "radiation-dark", "radiation-envelope-low", "eto-column-mislabelled", "supplied-eto-far"}},
-		{"RHmax of 104 %", "humidity-above-100", weather.RHmax, put(weather.RHmax, 104, 2), 2, 0, nil},
+		{"RHmax of 104%", "humidity-above-100", weather.RHmax, put(weather.RHmax, 104, 2), 2, 0, nil},
 		{"RHmax below RHmin", "rhmax-below-rhmin", weather.RHmax, put(weather.RHmax, 5, 1), 1, 1, []weather.Code{"rhmean-outside"}},
 		{"RHmean outside", "rhmean-outside", weather.RHmean, put(weather.RHmean, 5, 1), 1, 0, nil},
-		{"RHmax that stops at 88 %", "rhmax-never-100", weather.RHmax, func(rec *weather.Record, _ int) {
+		{"RHmax that stops at 88%", "rhmax-never-100", weather.RHmax, func(rec *weather.Record, _ int) {
 			for j, v := range rec.Data[weather.RHmax] {
 				rec.Data[weather.RHmax][j] = v * 0.88
 			}
@@ -225,7 +225,7 @@ func TestDay366Absent(t *testing.T) {
 	}
 }
 
-// What a reader has told already is not told twice.
+// What a reader has already reported is not reported twice.
 func TestReadersFindingsAreNotRepeated(t *testing.T) {
 	rec := clean(2000, 2)
 	rec.Set(weather.Rain, 100, 0, weather.Trace)
@@ -235,7 +235,7 @@ func TestReadersFindingsAreNotRepeated(t *testing.T) {
 	}
 }
 
-// Without a place the sun cannot be asked, and that is told.
+// Without a latitude radiation cannot be checked, and that is reported.
 func TestUnknownPlace(t *testing.T) {
 	rec := clean(2000, 2)
 	rec.Station = weather.UnknownStation()

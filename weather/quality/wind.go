@@ -11,7 +11,7 @@ const (
 	calmDays = 10
 )
 
-// wind tells of stretches without any wind.
+// wind reports long periods without wind.
 func (k *checker) wind() {
 	if !k.s.Has(weather.Wind) {
 		return
@@ -26,7 +26,7 @@ func (k *checker) wind() {
 	k.tell(&t)
 }
 
-// runsOf calls f for each stretch of at least least days on which is holds;
+// runsOf calls f for each run of at least least days on which is returns true;
 // to is the day after it.
 func (k *checker) runsOf(is func(i int) bool, least int, f func(from, to int)) {
 	for i := 0; i < k.s.Days; i++ {
