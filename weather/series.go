@@ -38,7 +38,8 @@ const (
 	Marks                    // how many marks there are
 )
 
-var markNames = [Marks]string{"observed", "missing", "trace", "presumed zero", "interpolated", "second station", "substitute", "day-of-year mean", "synthetic", "forecast", "filled by an earlier run"}
+var markNames = [Marks]string{"observed", "missing", "trace", "presumed zero", "interpolated", "second station", "substitute",
+	"day-of-year mean", "synthetic", "forecast", "filled by an earlier run"}
 
 func (m Mark) String() string { return markNames[m] }
 

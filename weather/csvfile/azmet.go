@@ -8,35 +8,41 @@ import (
 	"loamledger/weather/cal"
 )
 
-const azmetSource = "AZMET daily files, read in real files; the anemometer height is inferred: wind at 3 m reproduces the network's Penman-Monteith ETo within 0.03%"
+const azmetSource = "AZMET daily files, read in real files; the anemometer height is inferred: wind at 3 m reproduces the network's " +
+	"Penman-Monteith ETo within 0.03%"
 
 var (
-	azmetSwap  = kind{weather.CodeSwappedEToColumn, "days in years when column heat_units_3413C, not eto_azmet, follows the Penman-Monteith ETo", "neither column read; ETo is eto_pen_mon", azmetSource}
-	azmetBlind = kind{weather.CodeEToWithoutInputs, "days with published ETo but without the temperature, humidity, radiation or wind to compute it", "ETo dropped", azmetSource}
+	azmetSwap = kind{weather.CodeSwappedEToColumn,
+		"days in years when column heat_units_3413C, not eto_azmet, follows the Penman-Monteith ETo", "neither column read; ETo is eto_pen_mon",
+		azmetSource}
+	azmetBlind = kind{weather.CodeEToWithoutInputs,
+		"days with published ETo but without the temperature, humidity, radiation or wind to compute it", "ETo dropped", azmetSource}
 )
 
 func azmetLayout() Layout {
 	return Layout{
 		Name:  "azmet",
 		Title: "AZMET (Arizona), daily",
-		Doc: "A header with the network's own names after date_year,date_doy,station_number or meta_station_id,meta_station_name,datetime; or the first form without a " +
-			"header, 28 numbers per row. eto_pen_mon is read as ETo. eto_azmet is an older method whose label is above degree days in many years; it is only " +
-			"compared.",
+		Doc: "A header with the network's own names after date_year,date_doy,station_number or " +
+			"meta_station_id,meta_station_name,datetime; or the first form without a header, 28 numbers per row. eto_pen_mon is read as " +
+			"ETo. eto_azmet is an older method whose label is above degree days in many years; it is only compared.",
 		Units:      "fixed: °C, %, kPa, MJ/m², mm, m/s",
 		Missing:    "999 or NA",
 		WindHeight: "3 m, inferred from the published ETo",
 		Source:     azmetSource,
 		match: func(h *lead, n int) bool {
-			return h.has(n, "temp_air_maxC", "temp_air_minC") && (h.has(n, "date_year", "date_doy") || h.has(n, "datetime")) || n == 1 && azmetBare(h.cells(n))
+			return h.has(n, "temp_air_maxC", "temp_air_minC") && (h.has(n, "date_year", "date_doy") || h.has(n, "datetime")) || n == 1 &&
+				azmetBare(h.cells(n))
 		},
 		read: readAzmet,
 	}
 }
 
 // azmetNames are the columns of the older files, which also exist without a header.
-const azmetNames = "date_year,date_doy,station_number,temp_air_maxC,temp_air_minC,temp_air_meanC,relative_humidity_max,relative_humidity_min," +
-	"relative_humidity_mean,vp_deficit_mean,sol_rad_total,precip_total_mm,temp_soil_10cm_maxC,temp_soil_10cm_minC,temp_soil_10cm_meanC,temp_soil_50cm_maxC," +
-	"temp_soil_50cm_minC,temp_soil_50cm_meanC,wind_spd_mean_mps,wind_vector_magnitude,wind_vector_dir,wind_vector_dir_stand_dev,wind_spd_max_mps,eto_azmet," +
+const azmetNames = "date_year,date_doy,station_number,temp_air_maxC,temp_air_minC,temp_air_meanC,relative_humidity_max," +
+	"relative_humidity_min,relative_humidity_mean,vp_deficit_mean,sol_rad_total,precip_total_mm,temp_soil_10cm_maxC," +
+	"temp_soil_10cm_minC,temp_soil_10cm_meanC,temp_soil_50cm_maxC,temp_soil_50cm_minC,temp_soil_50cm_meanC," +
+	"wind_spd_mean_mps,wind_vector_magnitude,wind_vector_dir,wind_vector_dir_stand_dev,wind_spd_max_mps,eto_azmet," +
 	"heat_units_3413C,eto_pen_mon,vp_actual_mean,dwpt_mean"
 
 // azmetBare recognizes a first row of the older files without a header.
@@ -82,8 +88,10 @@ func readAzmet(r *reading) error {
 		name string
 		col  weather.Column
 	}{
-		{"temp_air_maxC", weather.Tmax}, {"temp_air_minC", weather.Tmin}, {"precip_total_mm", weather.Rain}, {"relative_humidity_max", weather.RHmax},
-		{"relative_humidity_min", weather.RHmin}, {"relative_humidity_mean", weather.RHmean}, {"dwpt_mean", weather.Tdew}, {"vp_actual_mean", weather.Ea},
+		{"temp_air_maxC", weather.Tmax}, {"temp_air_minC", weather.Tmin}, {"precip_total_mm", weather.Rain},
+		{"relative_humidity_max", weather.RHmax},
+		{"relative_humidity_min", weather.RHmin}, {"relative_humidity_mean", weather.RHmean}, {"dwpt_mean", weather.Tdew},
+		{"vp_actual_mean", weather.Ea},
 		{"sol_rad_total", weather.Rs}, {"wind_spd_mean_mps", weather.Wind}, {"eto_pen_mon", weather.ETo},
 	} {
 		if k := at(q.name); k >= 0 {

@@ -11,8 +11,9 @@ import (
 const bomSource = "Australian Bureau of Meteorology, Climate Data Online: headers and rows read as quoted in public code"
 
 var (
-	bomMultiDay  = multiDayRain.from(bomSource)
-	bomSpan      = kind{weather.CodeMultiDayExtreme, "an extreme temperature over several days recorded on one date", "left as missing on that date", bomSource}
+	bomMultiDay = multiDayRain.from(bomSource)
+	bomSpan     = kind{weather.CodeMultiDayExtreme, "an extreme temperature over several days recorded on one date",
+		"left as missing on that date", bomSource}
 	bomUnchecked = kind{weather.CodeQualityNotChecked, "values whose Quality cell is not Y: not fully checked", "kept", bomSource}
 	bomLead      = kind{weather.CodeBeforeOpening, "rows before the first value, from the year the station opened", "omitted", bomSource}
 )
@@ -21,9 +22,10 @@ func bomLayout() Layout {
 	return Layout{
 		Name:  "bom",
 		Title: "Australian Bureau of Meteorology, Climate Data Online",
-		Doc: "One file per element: Product code, station number, Year, Month, Day, then rainfall, maximum or minimum temperature or solar exposure, with the number of " +
-			"days that the value covers and its Quality. Rain measured over more than one day stays missing on its date. Empty rows before the first value are " +
-			"omitted. Give the files of all elements together. Rain is for the 24 h to 9 am of its date.",
+		Doc: "One file per element: Product code, station number, Year, Month, Day, then rainfall, maximum or minimum temperature or " +
+			"solar exposure, with the number of days that the value covers and its Quality. Rain measured over more than one day stays " +
+			"missing on its date. Empty rows before the first value are omitted. Give the files of all elements together. Rain is for " +
+			"the 24 h to 9 am of its date.",
 		Units:      "in the header: millimetres, degree C, MJ/m*m",
 		Missing:    "an empty cell",
 		WindHeight: "no wind in the file",
@@ -61,12 +63,14 @@ func readBOM(r *reading) error {
 		u := strings.ReplaceAll(strings.ToLower(unit), "m*m", "m2")
 		u = strings.TrimPrefix(u, "degree ")
 		if _, ok := toColumn(col, u); !ok {
-			return r.fatal(diag.UnknownUnit, r.header, 0, "describe the layout, with its unit, in a layout file", "column %[2]q has the unknown unit %[1]q", unit, cell)
+			return r.fatal(diag.UnknownUnit, r.header, 0, "describe the layout, with its unit, in a layout file",
+				"column %[2]q has the unknown unit %[1]q", unit, cell)
 		}
 		at = i + 5
 	}
 	if at < 0 {
-		return r.fatal(diag.MissingColumn, r.header, 0, "download rainfall, maximum or minimum temperature or solar exposure", "the header has none of the elements that can be read")
+		return r.fatal(diag.MissingColumn, r.header, 0, "download rainfall, maximum or minimum temperature or solar exposure",
+			"the header has none of the elements that can be read")
 	}
 	opened, before := false, 0
 	w.pass = func(row []field) bool {

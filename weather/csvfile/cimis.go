@@ -8,20 +8,24 @@ import (
 	"loamledger/weather/diag"
 )
 
-const cimisSource = "CIMIS daily reports (California Department of Water Resources): layout, units and flags read in real files; the anemometer height from the network's description, from memory"
+const cimisSource = "CIMIS daily reports (California Department of Water Resources): layout, units and flags read in real files; the " +
+	"anemometer height from the network's description, from memory"
 
 var (
-	cimisDrop = kind{weather.CodeQualityFlag, "values flagged as far out of range, missing or unusable (R, M, S, I)", "value dropped", cimisSource}
+	cimisDrop = kind{weather.CodeQualityFlag, "values flagged as far out of range, missing or unusable (R, M, S, I)", "value dropped",
+		cimisSource}
 	cimisKeep = kind{weather.CodeQualityNote, "flagged values that remain usable (Y, P, H and others)", "kept", cimisSource}
-	cimisFog  = kind{weather.CodeFogOrDewRain, "days from November to February with 0.1 to 0.4 mm of rain, often fog drip or dew in the gauge", "kept", cimisSource}
+	cimisFog  = kind{weather.CodeFogOrDewRain, "days from November to February with 0.1 to 0.4 mm of rain, often fog drip or dew in the gauge",
+		"kept", cimisSource}
 )
 
 func cimisLayout() Layout {
 	return Layout{
 		Name:  "cimis",
 		Title: "CIMIS (California), daily report",
-		Doc: "Stn Id, Stn Name, CIMIS Region, Date as 6/30/2012, Jul, then the selected sensors with their units in parentheses, each followed by its own qc " +
-			"column; also the form with Station Number and a named QC column each. Rows may be from several stations. Monthly reports are not accepted.",
+		Doc: "Stn Id, Stn Name, CIMIS Region, Date as 6/30/2012, Jul, then the selected sensors with their units in parentheses, " +
+			"each followed by its own qc column; also the form with Station Number and a named QC column each. Rows may be from several " +
+			"stations. Monthly reports are not accepted.",
 		Units:      "in the column names (in, Ly/day, mBars, F, mph or mm, W/sq.m, kPa, C, m/s)",
 		Missing:    "an empty cell",
 		WindHeight: "2 m, according to the network's station description (from memory)",
@@ -68,17 +72,21 @@ func readCimis(r *reading) error {
 	w := &wideTable{names: cellNames(row), form: "6/30/2012", source: cimisSource}
 	dateAt := place(w.names, "Date")
 	if k := max(place(w.names, "Month Year"), place(w.names, "Month")); dateAt < 0 && k >= 0 {
-		return r.fatal(diag.WrongReport, r.header, row[k].col, "download the daily report", "this is a monthly report; a replay needs daily values")
+		return r.fatal(diag.WrongReport, r.header, row[k].col, "download the daily report",
+			"this is a monthly report; a replay needs daily values")
 	}
 	if dateAt < 0 {
-		return r.fatal(diag.MissingColumn, r.header, 1, "download the daily report", "missing column Date: this may be an hourly or monthly report")
+		return r.fatal(diag.MissingColumn, r.header, 1, "download the daily report",
+			"missing column Date: this may be an hourly or monthly report")
 	}
 	if k := max(place(w.names, "Hour (PST)"), place(w.names, "Hour")); k >= 0 {
-		return r.fatal(diag.WrongReport, r.header, row[k].col, "download the daily report", "this is an hourly report; a replay needs daily values")
+		return r.fatal(diag.WrongReport, r.header, row[k].col, "download the daily report",
+			"this is an hourly report; a replay needs daily values")
 	}
 	w.dateAt = []int{dateAt}
 	w.date = func(row []field) (cal.Date, bool) { return monthFirst(row[dateAt].text) }
-	id, name := max(place(w.names, "Stn Id"), place(w.names, "Station Number")), max(place(w.names, "Stn Name"), place(w.names, "Station Name"))
+	id, name := max(place(w.names, "Stn Id"), place(w.names, "Station Number")),
+		max(place(w.names, "Stn Name"), place(w.names, "Station Name"))
 	w.station = func(row []field) ([]byte, []byte) {
 		if name < 0 {
 			return row[id].text, nil
@@ -93,10 +101,12 @@ func readCimis(r *reading) error {
 		}
 		to, ok := toColumn(col, unit)
 		if !ok {
-			return r.fatal(diag.UnknownUnit, r.header, row[i].col, "download the report in English or metric units", "%s has the unknown unit %q", sensor, unit)
+			return r.fatal(diag.UnknownUnit, r.header, row[i].col, "download the report in English or metric units", "%s has the unknown unit %q",
+				sensor, unit)
 		}
 		b := bind{at: i, col: col, to: to}
-		if next := strings.ToLower(strings.Join(w.names[min(i+1, len(w.names)):min(i+2, len(w.names))], "")); next == "qc" || strings.HasSuffix(next, " qc") {
+		if next := strings.ToLower(strings.Join(w.names[min(i+1, len(w.names)):min(i+2, len(w.names))], "")); next == "qc" ||
+			strings.HasSuffix(next, " qc") {
 			b.check = cimisFlag(i + 1)
 		}
 		w.binds = append(w.binds, b)

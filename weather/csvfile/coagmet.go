@@ -11,7 +11,8 @@ import (
 
 const coagmetSource = "CoAgMET daily values: rows read in a real file, units by recomputing its published ETo"
 
-var coagmetOver = kind{weather.CodeRHAbove100, "relative humidity above 100% (above 1 as a fraction), a reading beyond the sensor's range", "kept", coagmetSource}
+var coagmetOver = kind{weather.CodeRHAbove100, "relative humidity above 100% (above 1 as a fraction), a reading beyond the sensor's range",
+	"kept", coagmetSource}
 
 // The limits that distinguish the units of radiation.
 const (
@@ -24,9 +25,11 @@ func coagmetLayout() Layout {
 	return Layout{
 		Name:  "coagmet",
 		Title: "CoAgMET daily (Colorado)",
-		Doc: "name or station, date, tavg, tmax, tmin, rhmax, rhmin, solar, windrun and reference ET: et_asce is the tall and et_asce0 the short reference, et_pk an older " +
-			"equation that is not read. Humidity is a fraction and may exceed 1; its range distinguishes it from percent. Rain (pp, precip or rain) is in the file only if it was requested.",
-		Units:      "not in the file: °C, mm, km/day, radiation as a 24-hour mean in W/m²; checked against possible values; or us (°F, inches, miles/day, langleys) if given",
+		Doc: "name or station, date, tavg, tmax, tmin, rhmax, rhmin, solar, windrun and reference ET: et_asce is the tall and " +
+			"et_asce0 the short reference, et_pk an older equation that is not read. Humidity is a fraction and may exceed 1; its range " +
+			"distinguishes it from percent. Rain (pp, precip or rain) is in the file only if it was requested.",
+		Units: "not in the file: °C, mm, km/day, radiation as a 24-hour mean in W/m²; checked against possible values; or us (°F, " +
+			"inches, miles/day, langleys) if given",
 		Missing:    "an empty cell, -999 or -9999",
 		WindHeight: "not in the file: 2 m, with which FAO-56 ETo matches the published short reference within 0.1%",
 		Source:     coagmetSource,
@@ -130,14 +133,19 @@ func (r *reading) settleRadiation(b *builder) error {
 	switch {
 	case n == 0:
 	case high.v > mostWatts:
-		return r.fatal(diag.UnitsUnclear, int(b.lines[high.date-b.base]), 0, "describe the layout, with its radiation unit, in a layout file", "radiation of %g on %v is neither MJ/m² (at most %d) nor W/m² over 24 h (at most %d)", high.v, high.date, mostMJ, mostWatts)
+		return r.fatal(diag.UnitsUnclear, int(b.lines[high.date-b.base]), 0, "describe the layout, with its radiation unit, in a layout file",
+			"radiation of %g on %v is neither MJ/m² (at most %d) nor W/m² over 24 h (at most %d)", high.v, high.date, mostMJ, mostWatts)
 	case high.v > mostMJ:
-		b.assumed = append(b.assumed, fmt.Sprintf("radiation is a 24-hour mean in W/m²: it reaches %g, more than sunlight at the top of the atmosphere in MJ/m² (%d)", high.v, mostMJ))
+		b.assumed = append(b.assumed, fmt.Sprintf("radiation is a 24-hour mean in W/m²: it reaches %g, more than sunlight at the top of the "+
+			"atmosphere in MJ/m² (%d)", high.v, mostMJ))
 		b.apply(weather.Rs, watts)
 	case n < manyDays:
-		return r.fatal(diag.UnitsUnclear, int(b.lines[high.date-b.base]), 0, "use a longer record, give the units, or describe the layout in a layout file", "%d days of radiation up to %g could be MJ/m² or W/m²", n, high.v)
+		return r.fatal(diag.UnitsUnclear, int(b.lines[high.date-b.base]), 0,
+			"use a longer record, give the units, or describe the layout in a layout file", "%d days of radiation up to %g could be MJ/m² or W/m²",
+			n, high.v)
 	default:
-		b.assumed = append(b.assumed, fmt.Sprintf("radiation is in MJ/m²: in %d days it does not exceed %g, which would be dark in W/m²", n, high.v))
+		b.assumed = append(b.assumed, fmt.Sprintf("radiation is in MJ/m²: in %d days it does not exceed %g, which would be dark in W/m²", n,
+			high.v))
 	}
 	return nil
 }

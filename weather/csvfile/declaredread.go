@@ -18,8 +18,9 @@ func declaredPage() Layout {
 	return Layout{
 		Name:  "declared",
 		Title: "Any other daily table, described in a layout file",
-		Doc: "State the delimiter, the date columns and the form of the date, and for each quantity its column, unit and the cells that mean missing. " +
-			"The header is found by its column names, or by how it begins; in tables without a header, columns are named by position.",
+		Doc: "State the delimiter, the date columns and the form of the date, and for each quantity its column, unit and the cells " +
+			"that mean missing. The header is found by its column names, or by how it begins; in tables without a header, columns are " +
+			"named by position.",
 		Units:      "as stated in the layout file for each column",
 		Missing:    "an empty cell, NaN, NA or null, and the cells listed in the layout file",
 		WindHeight: "as stated in the layout file, or given",
@@ -50,7 +51,8 @@ func declaredLayout(d *Declared, h *lead) (Layout, int, error) {
 				}
 			}
 		}
-		return l, 0, &diag.Error{Code: diag.BadLayout, Pos: diag.Pos{File: d.name()}, Msg: "no line near the start of the file has a valid date", Fix: "check delimiter, date and date_form"}
+		return l, 0, &diag.Error{Code: diag.BadLayout, Pos: diag.Pos{File: d.name()}, Msg: "no line near the start of the file has a valid date",
+			Fix: "check delimiter, date and date_form"}
 	}
 	most, missing := 0, []string(nil)
 	for n := range h.lines {
@@ -76,7 +78,8 @@ func declaredLayout(d *Declared, h *lead) (Layout, int, error) {
 	if missing != nil {
 		msg += "; the closest one lacks " + strings.Join(missing, ", ")
 	}
-	return l, 0, &diag.Error{Code: diag.BadLayout, Pos: diag.Pos{File: d.name()}, Msg: msg, Fix: "check delimiter, header and the names of the columns"}
+	return l, 0, &diag.Error{Code: diag.BadLayout, Pos: diag.Pos{File: d.name()}, Msg: msg,
+		Fix: "check delimiter, header and the names of the columns"}
 }
 
 func cutLine(line []byte, sep byte) []field {

@@ -41,7 +41,8 @@ func (r *reading) settleUnits(b *builder, usual string) error {
 		for _, u := range unitSystems() {
 			if u.name == r.o.Units {
 				if why := b.impossible(u); why != "" {
-					return &diag.Error{Code: diag.WrongUnits, Pos: diag.Pos{File: r.scan.name}, Msg: "the units are given as " + u.words + ", but " + why, Fix: "give other units, or correct the value"}
+					return &diag.Error{Code: diag.WrongUnits, Pos: diag.Pos{File: r.scan.name}, Msg: "the units are given as " + u.words + ", but " + why,
+						Fix: "give other units, or correct the value"}
 				}
 				b.assumed = append(b.assumed, "units "+u.words+" as given")
 				b.convert(u)
@@ -76,7 +77,8 @@ func (r *reading) settleUnits(b *builder, usual string) error {
 	} else if len(against) > 0 {
 		msg += " (" + strings.Join(against, "; ") + ")"
 	}
-	return &diag.Error{Code: diag.UnitsUnclear, Pos: diag.Pos{File: r.scan.name}, Msg: msg, Fix: "give the units: us (°F, inches), si (°C, mm) or tenths (of °C and mm)"}
+	return &diag.Error{Code: diag.UnitsUnclear, Pos: diag.Pos{File: r.scan.name}, Msg: msg,
+		Fix: "give the units: us (°F, inches), si (°C, mm) or tenths (of °C and mm)"}
 }
 
 func wordsOf(list []unitSystem) string {

@@ -17,7 +17,8 @@ func ExampleRead() {
 		fmt.Println(err)
 		return
 	}
-	fmt.Printf("%s: layout %s, %d days, first %.1f °C and %.2f mm\n", rec.File, rec.Layout, rec.Days, rec.At(weather.Tmax, 0), rec.At(weather.Rain, 0))
+	fmt.Printf("%s: layout %s, %d days, first %.1f °C and %.2f mm\n", rec.File, rec.Layout, rec.Days, rec.At(weather.Tmax, 0),
+		rec.At(weather.Rain, 0))
 	for _, f := range rec.Findings {
 		fmt.Printf("%s: %s; %s\n", f.Code, f.Detail, f.Action)
 	}

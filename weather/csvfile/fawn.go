@@ -27,9 +27,10 @@ func fawnLayout() Layout {
 	return Layout{
 		Name:  "fawn",
 		Title: "Florida Automated Weather Network report",
-		Doc: "Quoted, with FAWN Station and Period (1 Jan 2022) first, then the requested columns, units in parentheses; several stations can follow each other. " +
-			"2m T max and min, 2m DewPt avg, RelHum avg, 2m Rain tot, SolRad avg and 10m Wind avg are read. N (# obs) separates whole days (96) from partial ones, whose values are " +
-			"dropped below nine in ten. The monthly report (Period Jan-14) has the same header and is not accepted.",
+		Doc: "Quoted, with FAWN Station and Period (1 Jan 2022) first, then the requested columns, units in parentheses; several " +
+			"stations can follow each other. 2m T max and min, 2m DewPt avg, RelHum avg, 2m Rain tot, SolRad avg and 10m Wind avg are " +
+			"read. N (# obs) separates whole days (96) from partial ones, whose values are dropped below nine in ten. The monthly " +
+			"report (Period Jan-14) has the same header and is not accepted.",
 		Units:      "in the header: °F, inches, W/m² over 24 h, mph",
 		Missing:    "an empty cell",
 		WindHeight: "in the column name: 10 m",
@@ -62,7 +63,8 @@ func fawnColumn(name string) (weather.Column, bool) {
 func readFAWN(r *reading) error {
 	below := newLead(r.scan).cells(r.header + 1)
 	if len(below) > 1 && fawnMonth([]byte(below[1])) {
-		return r.fatal(diag.WrongReport, r.header+1, 0, "download the daily report", "the period %q is a month: this is the monthly report", below[1])
+		return r.fatal(diag.WrongReport, r.header+1, 0, "download the daily report", "the period %q is a month: this is the monthly report",
+			below[1])
 	}
 	w := r.table(',', fawnSource)
 	w.dated(1, "1 Jan 2022", dayMonthName)
@@ -79,13 +81,15 @@ func readFAWN(r *reading) error {
 		}
 		to, known := toColumn(col, unit)
 		if !known {
-			r.fault(diag.UnknownUnit, r.header, 0, "describe the layout, with its unit, in a layout file", "column %[2]q has the unknown unit %[1]q", unit, cell)
+			r.fault(diag.UnknownUnit, r.header, 0, "describe the layout, with its unit, in a layout file", "column %[2]q has the unknown unit %[1]q",
+				unit, cell)
 			continue
 		}
 		w.binds = append(w.binds, bind{at: i, col: col, to: to})
 	}
 	if len(w.binds) == 0 && r.faults.Len() == 0 {
-		return r.fatal(diag.MissingColumn, r.header, 0, "download 2m T max, 2m T min and 2m Rain tot", "the file has none of the columns that can be read")
+		return r.fatal(diag.MissingColumn, r.header, 0, "download 2m T max, 2m T min and 2m Rain tot",
+			"the file has none of the columns that can be read")
 	}
 	if r.faults.Len() > 0 {
 		return nil

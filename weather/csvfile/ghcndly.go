@@ -12,8 +12,9 @@ func ghcnDlyLayout() Layout {
 	return Layout{
 		Name:  "ghcn-dly",
 		Title: "GHCN-Daily, fixed width (.dly)",
-		Doc: "NOAA's station files: one line per month and element, with station (11 characters), year, month, element and, 31 times, a value of five characters and " +
-			"three flags. -9999 means a missing value or a day that the month does not have. Flags and elements are read as in ghcn-long.",
+		Doc: "NOAA's station files: one line per month and element, with station (11 characters), year, month, element and, 31 " +
+			"times, a value of five characters and three flags. -9999 means a missing value or a day that the month does not have. " +
+			"Flags and elements are read as in ghcn-long.",
 		Units:      "fixed: tenths of °C, of mm and of m/s; TSUN in minutes",
 		Missing:    "-9999",
 		WindHeight: "not stated; you must give it",
@@ -60,7 +61,8 @@ func readGHCNDly(r *reading) error {
 		}
 		year, month, ok := dlyHead(line)
 		if !ok {
-			r.fault(diag.DamagedFile, r.scan.line, 1, "download the file again", "the line does not begin with a station of 11 characters, year, month and element")
+			r.fault(diag.DamagedFile, r.scan.line, 1, "download the file again",
+				"the line does not begin with a station of 11 characters, year, month and element")
 			continue
 		}
 		if r.at(line[:11], nil) {
@@ -89,7 +91,8 @@ func (r *reading) dlyMonth(line []byte, year, month int) {
 			r.fault(diag.NotANumber, r.scan.line, at+1, "download the file again", "%s of day %d: %q is not a number", element, d+1, text)
 			continue
 		case d >= days:
-			r.fault(diag.DamagedFile, r.scan.line, at+1, "write -9999 there", "day %[3]d of month %[1]d, %[2]d does not exist but has a value", month, year, d+1)
+			r.fault(diag.DamagedFile, r.scan.line, at+1, "write -9999 there", "day %[3]d of month %[1]d, %[2]d does not exist but has a value",
+				month, year, d+1)
 			continue
 		}
 		c.date, c.text = start+cal.Date(d), text

@@ -11,10 +11,10 @@ func ghcnLongLayout() Layout {
 	return Layout{
 		Name:  "ghcn-long",
 		Title: "GHCN-Daily, a row per station, day and element",
-		Doc: "The by-year and by-station files of NOAA's daily archive: station, date 20140101, element, value, measurement flag, quality flag, source flag " +
-			"and time, with or without a header; or without the station, as date,attr,value and four flags. TMAX, TMIN, PRCP, AWND and TSUN are read. " +
-			"A value with a quality flag is dropped; rain with flag T is a trace and with flag P presumed zero; MDPR, a multi-day total, is reported and " +
-			"leaves its date without rain.",
+		Doc: "The by-year and by-station files of NOAA's daily archive: station, date 20140101, element, value, measurement flag, " +
+			"quality flag, source flag and time, with or without a header; or without the station, as date,attr,value and four flags. " +
+			"TMAX, TMIN, PRCP, AWND and TSUN are read. A value with a quality flag is dropped; rain with flag T is a trace and with " +
+			"flag P presumed zero; MDPR, a multi-day total, is reported and leaves its date without rain.",
 		Units:      "fixed: tenths of °C, of mm and of m/s; TSUN in minutes",
 		Missing:    "the row is absent, or -9999",
 		WindHeight: "not stated; you must give it",
@@ -34,7 +34,8 @@ func ghcnLongHead(cells []string, n int) (p ghcnPlaces, header, ok bool) {
 		return ghcnPlaces{-1, place(cells, "date"), place(cells, "attr"), v, v + 1, v + 2}, true, v+2 < len(cells)
 	}
 	if e := place(cells, "element"); e >= 0 && place(cells, "date") >= 0 {
-		p = ghcnPlaces{max(place(cells, "id"), place(cells, "station")), place(cells, "date"), e, max(place(cells, "data_value"), place(cells, "value")), place(cells, "m_flag"), place(cells, "q_flag")}
+		p = ghcnPlaces{max(place(cells, "id"), place(cells, "station")), place(cells, "date"), e,
+			max(place(cells, "data_value"), place(cells, "value")), place(cells, "m_flag"), place(cells, "q_flag")}
 		return p, true, p.station >= 0 && p.value >= 0 && p.mflag >= 0 && p.qflag >= 0
 	}
 	if n != 1 || len(cells) < 7 || len(cells) > 8 || len(cells[0]) != 11 || len(cells[2]) != 4 || cells[2] < "A" {

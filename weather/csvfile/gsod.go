@@ -10,19 +10,23 @@ const gsodSource = "NOAA NCEI, Global Surface Summary of the Day: header and a r
 
 // The meaning of the flags in the summary of the day.
 var (
-	gsodHourly   = kind{weather.CodeFromHourly, "extremes taken from hourly values, not from the 24-hour report (flag *)", "kept; the true extreme may be larger", gsodSource}
-	gsodNoReport = kind{weather.CodeNoRainReport, "rain 0.00 with flag I: nothing was reported; it may have rained", "value dropped", gsodSource}
+	gsodHourly = kind{weather.CodeFromHourly, "extremes taken from hourly values, not from the 24-hour report (flag *)",
+		"kept; the true extreme may be larger", gsodSource}
+	gsodNoReport = kind{weather.CodeNoRainReport, "rain 0.00 with flag I: nothing was reported; it may have rained", "value dropped",
+		gsodSource}
 	gsodDoubtful = kind{weather.CodeRainIncomplete, "rain 0 with flag H although an hourly report had rain", "value dropped", gsodSource}
-	gsodPartial  = kind{weather.CodeRainOfPartDay, "rain summed from reports over 6 to 18 hours (flags A, B, C and E)", "kept; the day may have had more", gsodSource}
+	gsodPartial  = kind{weather.CodeRainOfPartDay, "rain summed from reports over 6 to 18 hours (flags A, B, C and E)",
+		"kept; the day may have had more", gsodSource}
 )
 
 func gsodLayout() Layout {
 	return Layout{
 		Name:  "gsod",
 		Title: "NOAA Global Surface Summary of the Day",
-		Doc: "One quoted row per station and day: STATION, DATE, LATITUDE, LONGITUDE, ELEVATION, NAME, then TEMP, DEWP, WDSP, MAX, MIN and PRCP with a cell of " +
-			"_ATTRIBUTES after each. MAX, MIN, PRCP, DEWP and WDSP are read. Rain 0.00 with flag I was not reported and counts as missing; with flag H it is " +
-			"incomplete and also missing; rain over part of the day (flags A, B, C and E) is counted and kept. There is no radiation.",
+		Doc: "One quoted row per station and day: STATION, DATE, LATITUDE, LONGITUDE, ELEVATION, NAME, then TEMP, DEWP, WDSP, MAX, " +
+			"MIN and PRCP with a cell of _ATTRIBUTES after each. MAX, MIN, PRCP, DEWP and WDSP are read. Rain 0.00 with flag I was not " +
+			"reported and counts as missing; with flag H it is incomplete and also missing; rain over part of the day (flags A, B, C " +
+			"and E) is counted and kept. There is no radiation.",
 		Units:      "fixed: °F, inches, knots",
 		Missing:    "9999.9 in temperatures, 999.9 in wind, 99.99 in rain",
 		WindHeight: "not stated: 10 m assumed, the standard height of airport and weather-service anemometers",

@@ -105,7 +105,8 @@ var (
 	hourMissing = kind{weather.CodeMissingHours, "hours with the layout's missing-value code", "read as missing", noSource}
 	hourPartial = kind{weather.CodePartialDay, "days with missing hours: extremes and sums need all 24", "value dropped", noSource}
 	hourLeapDay = kind{weather.CodeLeapDayDropped, "February 29 of one of the years in a typical year", "omitted", noSource}
-	typicalRain = kind{weather.CodeTypicalYearRain, "rain of a typical year, whose months were selected by sun and temperature, not by rain", "kept; not the rain of any real year", "NREL, Users manual for TMY3 data sets (from memory)"}
+	typicalRain = kind{weather.CodeTypicalYearRain, "rain of a typical year, whose months were selected by sun and temperature, not by rain",
+		"kept; not the rain of any real year", "NREL, Users manual for TMY3 data sets (from memory)"}
 )
 
 // add stores the hour ending at n, 1 to 24. A repeated hour is an error.
@@ -268,5 +269,6 @@ func (hs *hours) typicalWords() {
 			months = append(months, fmt.Sprintf("%d-%02d", y, m))
 		}
 	}
-	b.assumed = append(b.assumed, fmt.Sprintf("a typical year: its months are from different years (%s), combined into the common year %d", strings.Join(months, ", "), typicalYear))
+	b.assumed = append(b.assumed, fmt.Sprintf("a typical year: its months are from different years (%s), combined into the common year %d",
+		strings.Join(months, ", "), typicalYear))
 }

@@ -19,9 +19,10 @@ func knmiLayout() Layout {
 	return Layout{
 		Name:  "knmi",
 		Title: "KNMI daily values (Netherlands)",
-		Doc: "A preamble in Dutch and English that explains every column, then a header that begins with STN,YYYYMMDD (with or without a leading #) and rows with commas and blanks. " +
-			"TX, TN, RH (rain), Q (radiation), SQ (sunshine), FG (mean wind), UX, UN and UG (humidity) are read. EV24, Makkink evaporation, differs " +
-			"from FAO-56 reference ET (about 17% lower at De Bilt) and is not read as ETo. Rain -1 is a trace, sunshine -1 less than 0.05 h.",
+		Doc: "A preamble in Dutch and English that explains every column, then a header that begins with STN,YYYYMMDD (with or " +
+			"without a leading #) and rows with commas and blanks. TX, TN, RH (rain), Q (radiation), SQ (sunshine), FG (mean wind), UX, " +
+			"UN and UG (humidity) are read. EV24, Makkink evaporation, differs from FAO-56 reference ET (about 17% lower at De Bilt) " +
+			"and is not read as ETo. Rain -1 is a trace, sunshine -1 less than 0.05 h.",
 		Units:      "fixed, stated in the preamble: tenths of °C, mm, h and m/s; J/cm²; %",
 		Missing:    "an empty cell",
 		WindHeight: "10 m, KNMI's standard height (from memory)",
@@ -49,7 +50,8 @@ func readKNMI(r *reading) error {
 	}
 	w := r.table(',', knmiSource)
 	if w.at("HH") >= 0 {
-		return r.fatal(diag.WrongReport, r.header, 0, "download the daily values (etmgeg), not the hourly ones (uurgeg)", "the file has hourly values: column HH")
+		return r.fatal(diag.WrongReport, r.header, 0, "download the daily values (etmgeg), not the hourly ones (uurgeg)",
+			"the file has hourly values: column HH")
 	}
 	w.dated(1, "20120630", compactDate)
 	w.station = func(row []field) ([]byte, []byte) { return row[0].text, nil }
@@ -78,7 +80,8 @@ func readKNMI(r *reading) error {
 	}})
 	w.bind("FG", bind{col: weather.Wind, to: tenths})
 	if len(w.binds) == 0 {
-		return r.fatal(diag.MissingColumn, r.header, 0, "download TX, TN, RH, Q, FG, UX and UN", "the file has none of the columns that can be read")
+		return r.fatal(diag.MissingColumn, r.header, 0, "download TX, TN, RH, Q, FG, UX and UN",
+			"the file has none of the columns that can be read")
 	}
 	if w.at("EV24") >= 0 {
 		r.assume("EV24 is Makkink evaporation, not FAO-56 reference ET: not read as ETo")

@@ -53,7 +53,7 @@ func TestDamageInEveryLayout(t *testing.T) {
 		text = text[:dateAt] + tt.badDate + text[dateAt+len(tt.date):]
 		// A bulk file is detected by its rows, so damage in them hides its layout.
 		if tt.file == "meteostat_bulk.csv" {
-			checkFault(t, text, Options{}, "no known layout")
+			checkFault(t, text, Options{}, "unknown layout")
 			continue
 		}
 		_, err := Read(strings.NewReader(text), "f.csv", tt.o)

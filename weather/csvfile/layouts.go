@@ -91,7 +91,8 @@ func recognise(s *scanner, o Options) (*Layout, int, error) {
 		return nil, 0, &diag.Error{Code: code, Pos: diag.Pos{File: s.name}, Msg: msg, Fix: fix}
 	}
 	if len(h.lines) == 0 {
-		return fault(diag.TooLarge, "check that the file is plain text with one row per line", "first line longer than 256 KiB: not a daily table")
+		return fault(diag.TooLarge, "check that the file is plain text with one row per line",
+			"first line longer than 256 KiB: not a daily table")
 	}
 	list := layouts()
 	if o.Declared != nil {
@@ -121,7 +122,8 @@ func recognise(s *scanner, o Options) (*Layout, int, error) {
 			return &list[found[0]], n, nil
 		}
 		if len(found) > 1 {
-			return fault(diag.UnknownLayout, "name the layout (layout under weather; --layout)", fmt.Sprintf("line %d matches the layouts %s and %s", n, list[found[0]].Name, list[found[1]].Name))
+			return fault(diag.UnknownLayout, "name the layout (layout under weather; --layout)",
+				fmt.Sprintf("line %d matches the layouts %s and %s", n, list[found[0]].Name, list[found[1]].Name))
 		}
 	}
 	if o.Layout != "" {

@@ -13,9 +13,9 @@ func meteostatLayout() Layout {
 	return Layout{
 		Name:  "meteostat",
 		Title: "Meteostat daily",
-		Doc: "The export with the header date,tavg,tmin,tmax,prcp,snow,wdir,wspd,wpgt,pres,tsun, with tmin before tmax, or the bulk file with the same eleven " +
-			"columns without a header, detected by its cell count and by tmin, tavg and tmax in ascending order. tmax, tmin, prcp, wspd and tsun are read. There is no humidity or " +
-			"radiation.",
+		Doc: "The export with the header date,tavg,tmin,tmax,prcp,snow,wdir,wspd,wpgt,pres,tsun, with tmin before tmax, or the bulk " +
+			"file with the same eleven columns without a header, detected by its cell count and by tmin, tavg and tmax in ascending " +
+			"order. tmax, tmin, prcp, wspd and tsun are read. There is no humidity or radiation.",
 		Units:      "not in the file: °C, mm, km/h and minutes, checked against possible values; or us (°F, inches, mph) if given",
 		Missing:    "an empty cell",
 		WindHeight: "not stated: 10 m assumed, the standard height of weather-service anemometers",

@@ -14,9 +14,9 @@ func ghcnWideLayout() Layout {
 	return Layout{
 		Name:  "ghcn-wide",
 		Title: "GHCN-Daily, a row per day with attributes",
-		Doc: "NOAA's access files: STATION, DATE, LATITUDE, LONGITUDE, ELEVATION, NAME, then pairs of an element and its _ATTRIBUTES (measurement flag, quality flag, " +
-			"source flag, time). Flags are read as in ghcn-long. Downloads in other units have the same header, so the values are checked " +
-			"and the file is not accepted if they cannot be tenths.",
+		Doc: "NOAA's access files: STATION, DATE, LATITUDE, LONGITUDE, ELEVATION, NAME, then pairs of an element and its _ATTRIBUTES " +
+			"(measurement flag, quality flag, source flag, time). Flags are read as in ghcn-long. Downloads in other units have the " +
+			"same header, so the values are checked and the file is not accepted if they cannot be tenths.",
 		Units:      "tenths unless the values or the user say otherwise",
 		Missing:    "an empty cell, -9999 or 9999",
 		WindHeight: "not stated; you must give it",
@@ -31,8 +31,8 @@ func cdoTenthsLayout() Layout {
 	return Layout{
 		Name:  "cdo-tenths",
 		Title: "Climate Data Online, older daily export",
-		Doc: "STATION with the prefix GHCND:, STATION_NAME, DATE as 20120101 and one column per element in any order, possibly followed by flag columns. " +
-			"Values that cannot be tenths are an error.",
+		Doc: "STATION with the prefix GHCND:, STATION_NAME, DATE as 20120101 and one column per element in any order, possibly " +
+			"followed by flag columns. Values that cannot be tenths are an error.",
 		Units:      "tenths of °C, of mm and of m/s, unless the values or the user say otherwise",
 		Missing:    "-9999 or 9999",
 		WindHeight: "not stated; you must give it",
@@ -47,8 +47,9 @@ func nceiWideLayout() Layout {
 	return Layout{
 		Name:  "ncei-wide",
 		Title: "NCEI daily summaries without units",
-		Doc: "STATION, NAME, DATE as 2021-01-01 and one column per element. The same names are used for °F and inches, °C and mm, or tenths; the values of the " +
-			"whole file are checked against possible values. Unless only one system remains, the error lists the choices.",
+		Doc: "STATION, NAME, DATE as 2021-01-01 and one column per element. The same names are used for °F and inches, °C and mm, or " +
+			"tenths; the values of the whole file are checked against possible values. Unless only one system remains, the error lists " +
+			"the choices.",
 		Units:      "not stated: inferred from the values or given by the user (us, si, tenths)",
 		Missing:    "an empty cell, -9999 or 9999",
 		WindHeight: "not stated; you must give it",

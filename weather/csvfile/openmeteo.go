@@ -10,21 +10,23 @@ import (
 
 const openMeteoSource = "Open-Meteo CSV: metadata, header and NaN read in a real file; several locations and blocks from memory"
 
-var openMeteoWind = kind{weather.CodeWindIsMaximum, "days whose only wind value is the daily maximum, not the mean", "not read as wind", openMeteoSource}
+var openMeteoWind = kind{weather.CodeWindIsMaximum, "days whose only wind value is the daily maximum, not the mean", "not read as wind",
+	openMeteoSource}
 
 func openMeteoLayout() Layout {
 	return Layout{
 		Name:  "open-meteo",
 		Title: "Open-Meteo, daily",
-		Doc: "A table of locations (latitude, longitude, elevation, UTC offset), an empty line, then time and the variables with their units in parentheses; with " +
-			"several locations, a first column location_id. An hourly block in the same file is ignored. Wind is read only from wind_speed_10m_mean: the default " +
-			"set has the maximum wind of the day.",
+		Doc: "A table of locations (latitude, longitude, elevation, UTC offset), an empty line, then time and the variables with " +
+			"their units in parentheses; with several locations, a first column location_id. An hourly block in the same file is " +
+			"ignored. Wind is read only from wind_speed_10m_mean: the default set has the maximum wind of the day.",
 		Units:      "in the column names",
 		Missing:    "NaN or an empty cell",
 		WindHeight: "10 m, from the variable's name",
 		Source:     openMeteoSource,
 		match: func(h *lead, n int) bool {
-			return h.starts(n, "latitude", "longitude", "elevation", "utc_offset_seconds") || h.starts(n, "location_id", "latitude", "longitude", "elevation") ||
+			return h.starts(n, "latitude", "longitude", "elevation", "utc_offset_seconds") ||
+				h.starts(n, "location_id", "latitude", "longitude", "elevation") ||
 				openMeteoDaily(h.cells(n))
 		},
 		read: readOpenMeteo,
@@ -166,7 +168,8 @@ func (r *reading) openMeteoTable(cells []string, places map[string]openMeteoPlac
 		}
 		to, ok := toColumn(col, unit)
 		if !ok {
-			return nil, r.fatal(diag.UnknownUnit, r.scan.line, row[i].col, "download the variable in another unit", "%s has the unknown unit %q", name, unit)
+			return nil, r.fatal(diag.UnknownUnit, r.scan.line, row[i].col, "download the variable in another unit", "%s has the unknown unit %q",
+				name, unit)
 		}
 		taken[col] = true
 		w.binds = append(w.binds, bind{at: i, col: col, to: to})

@@ -21,7 +21,8 @@ const (
 )
 
 var (
-	syntheticDays = kind{weather.CodeSyntheticDays, "days of synthetic weather from a random generator, not observed", "marked as synthetic", "the file's own column origin"}
+	syntheticDays = kind{weather.CodeSyntheticDays, "days of synthetic weather from a random generator, not observed", "marked as synthetic",
+		"the file's own column origin"}
 	filledEarlier = kind{weather.CodeFilledEarlier, "values filled by an earlier run", "marked as filled", "the file's own column origin"}
 )
 
@@ -90,7 +91,8 @@ func (c *cell) origin(at int) {
 		for _, key := range bytes.Fields(rest) {
 			col, ok := weather.ColumnByKey(string(key))
 			if !ok {
-				c.r.fault(diag.UnknownName, c.line, f.col, "after filled, name columns of the file, such as: filled tmin_c rain_mm", "origin names the unknown column %q", clip(key))
+				c.r.fault(diag.UnknownName, c.line, f.col, "after filled, name columns of the file, such as: filled tmin_c rain_mm",
+					"origin names the unknown column %q", clip(key))
 				return
 			}
 			cols = append(cols, col)
@@ -107,5 +109,6 @@ func (c *cell) origin(at int) {
 		}
 		return
 	}
-	c.r.fault(diag.UnknownName, c.line, f.col, fmt.Sprintf("write %s, %s or %s", originObserved, originFilled, originSynthetic), "unknown origin %q", clip(f.text))
+	c.r.fault(diag.UnknownName, c.line, f.col, fmt.Sprintf("write %s, %s or %s", originObserved, originFilled, originSynthetic),
+		"unknown origin %q", clip(f.text))
 }

@@ -33,7 +33,8 @@ func TestOriginSurvives(t *testing.T) {
 			}
 		}
 	}
-	checkFindings(t, rec, map[string]int{"synthetic-days": 1, "filled-earlier tmax_c": 1, "filled-earlier tmin_c": 2, "filled-earlier rain_mm": 2, "missing-values tmin_c": 1})
+	checkFindings(t, rec, map[string]int{"synthetic-days": 1, "filled-earlier tmax_c": 1, "filled-earlier tmin_c": 2,
+		"filled-earlier rain_mm": 2, "missing-values tmin_c": 1})
 	var out bytes.Buffer
 	if err := WriteOwn(&out, &rec.Series); err != nil {
 		t.Fatal(err)
@@ -68,6 +69,7 @@ func TestNoOriginWithoutNeed(t *testing.T) {
 }
 
 func TestOriginFaults(t *testing.T) {
-	checkFault(t, strings.Replace(originText, "synthetic", "invented", 1), Options{}, `f.csv:5:19: unknown origin "invented"`, "write observed, filled or synthetic")
+	checkFault(t, strings.Replace(originText, "synthetic", "invented", 1), Options{}, `f.csv:5:19: unknown origin "invented"`,
+		"write observed, filled or synthetic")
 	checkFault(t, strings.Replace(originText, "filled tmin_c", "filled tmn_c", 1), Options{}, `origin names the unknown column "tmn_c"`)
 }

@@ -16,9 +16,10 @@ func nasaPowerLayout() Layout {
 	return Layout{
 		Name:  "nasa-power",
 		Title: "NASA POWER, daily point data",
-		Doc: "A preamble between -BEGIN HEADER- and -END HEADER- of any length, with latitude, longitude, the cell's elevation and one line per parameter with its " +
-			"unit; then YEAR,MO,DY or YEAR,DOY and the parameters. T2M_MAX, T2M_MIN, RH2M, T2MDEW, PRECTOTCORR (or PRECTOT), ALLSKY_SFC_SW_DWN and " +
-			"WS2M (or WS10M if that is missing) are read. The values are means over a half-degree grid cell.",
+		Doc: "A preamble between -BEGIN HEADER- and -END HEADER- of any length, with latitude, longitude, the cell's elevation and " +
+			"one line per parameter with its unit; then YEAR,MO,DY or YEAR,DOY and the parameters. T2M_MAX, T2M_MIN, RH2M, T2MDEW, " +
+			"PRECTOTCORR (or PRECTOT), ALLSKY_SFC_SW_DWN and WS2M (or WS10M if that is missing) are read. The values are means over a " +
+			"half-degree grid cell.",
 		Units:      "in the parameter lines; without a preamble, radiation in kWh or MJ is inferred from its values or an error",
 		Missing:    "the code stated in the preamble, usually -999",
 		WindHeight: "2 m for WS2M and 10 m for WS10M, from their names",
@@ -132,7 +133,8 @@ func (r *reading) powerTable(units map[string]string, codes []float64) (*wideTab
 		unit, stated := units[p.name]
 		switch to, ok := toColumn(p.col, unit); {
 		case stated && !ok:
-			return nil, r.fatal(diag.UnknownUnit, r.header, row[at].col, "download the parameter in another unit", "%s has the unit %q, which is unknown for %s", p.name, unit, p.col.Label())
+			return nil, r.fatal(diag.UnknownUnit, r.header, row[at].col, "download the parameter in another unit",
+				"%s has the unit %q, which is unknown for %s", p.name, unit, p.col.Label())
 		case stated:
 			b.to = to
 		case p.col == weather.Rs:
@@ -155,12 +157,15 @@ func (r *reading) settlePowerRadiation(b *builder) error {
 	switch {
 	case n == 0:
 	case high.v > 12.6:
-		b.assumed = append(b.assumed, fmt.Sprintf("radiation in MJ/m², inferred from the values: %g kWh/m² on %v would be impossible", high.v, high.date))
+		b.assumed = append(b.assumed, fmt.Sprintf("radiation in MJ/m², inferred from the values: %g kWh/m² on %v would be impossible", high.v,
+			high.date))
 	case n >= aSeasonDays:
-		b.assumed = append(b.assumed, fmt.Sprintf("radiation in kWh/m², inferred from the values: the brightest of %d days, %g on %v, would be dark in MJ/m²", n, high.v, high.date))
+		b.assumed = append(b.assumed, fmt.Sprintf("radiation in kWh/m², inferred from the values: the brightest of %d days, %g on %v, would "+
+			"be dark in MJ/m²", n, high.v, high.date))
 		b.apply(weather.Rs, kilowattHours)
 	default:
-		return r.fatal(diag.UnitsUnclear, r.header, 0, "keep the preamble, whose parameter lines state the unit", "ALLSKY_SFC_SW_DWN could be in kWh/m² or MJ/m²")
+		return r.fatal(diag.UnitsUnclear, r.header, 0, "keep the preamble, whose parameter lines state the unit",
+			"ALLSKY_SFC_SW_DWN could be in kWh/m² or MJ/m²")
 	}
 	return nil
 }

@@ -101,9 +101,11 @@ func merge(r *reading, err error) error {
 func (r *reading) end(given int) {
 	if !r.streaming {
 		if r.o.Station != "" && r.cur == nil && r.faults.Len() == 0 {
-			r.fault(diag.UnknownStation, 0, 0, "name one of them by id or name (station under weather; --station)", "no station %q in the file, which has %s", r.o.Station, r.stationList())
+			r.fault(diag.UnknownStation, 0, 0, "name one of them by id or name (station under weather; --station)",
+				"no station %q in the file, which has %s", r.o.Station, r.stationList())
 		} else if r.o.Station == "" && len(r.stations) > 1 {
-			r.fault(diag.SeveralStations, 0, 0, "select one by id or name (station under weather; --station)", "the file has %d stations: %s", len(r.stations), r.stationList())
+			r.fault(diag.SeveralStations, 0, 0, "select one by id or name (station under weather; --station)", "the file has %d stations: %s",
+				len(r.stations), r.stationList())
 		}
 	}
 	if r.faults.Len() > 0 {
@@ -120,7 +122,8 @@ func (r *reading) end(given int) {
 		r.finish(b)
 	}
 	if given == 0 {
-		r.emit(nil, r.fatal(diag.EmptyFile, r.scan.line, 0, "check that the download is complete", "the file has the header of layout %s but no days", r.layout.Name))
+		r.emit(nil, r.fatal(diag.EmptyFile, r.scan.line, 0, "check that the download is complete",
+			"the file has the header of layout %s but no days", r.layout.Name))
 	}
 }
 

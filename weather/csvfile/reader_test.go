@@ -44,7 +44,7 @@ func readShared(t *testing.T, name, layout string, o Options, days int, cells []
 		t.Fatalf("%s: %v", name, err)
 	}
 	if rec.Layout != layout {
-		t.Errorf("%s: recognised as %s, want %s", name, rec.Layout, layout)
+		t.Errorf("%s: recognized as %s, want %s", name, rec.Layout, layout)
 	}
 	if rec.Days != days {
 		t.Errorf("%s: %d days, want %d", name, rec.Days, days)
@@ -128,7 +128,7 @@ func TestFixturesAreRecognised(t *testing.T) {
 		if err != nil {
 			t.Error(base, err)
 		} else if l.Name != layout {
-			t.Errorf("%s is recognised as %s", base, l.Name)
+			t.Errorf("%s is recognized as %s", base, l.Name)
 		}
 	}
 }
@@ -165,7 +165,8 @@ func (errUnplugged) Error() string { return "unplugged" }
 // dates.
 func TestNoDeclarationOfWhatIsNoTable(t *testing.T) {
 	for _, text := range []string{
-		"a\x01,b,c\n2012-01-31,1,2\n", strings.Repeat("x", 100) + ",b,c\n2012-01-31,1,2\n", "a,b,c\n1,2,3\n", "a,b\n2012-01-31,2\n", "a,b,c\n2012-01-31,1\n", "a,b,c\n",
+		"a\x01,b,c\n2012-01-31,1,2\n", strings.Repeat("x", 100) + ",b,c\n2012-01-31,1,2\n", "a,b,c\n1,2,3\n", "a,b\n2012-01-31,2\n",
+		"a,b,c\n2012-01-31,1\n", "a,b,c\n",
 	} {
 		_, err := Read(strings.NewReader(text), "odd.csv", Options{})
 		if err == nil || !strings.Contains(err.Error(), "--layouts") || strings.Contains(err.Error(), "date_form") {

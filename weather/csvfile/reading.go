@@ -122,7 +122,8 @@ func (r *reading) change(id, name string) {
 		return
 	}
 	if r.days > mostHeld {
-		r.fault(diag.TooLarge, r.scan.line, 0, "sort the file by station, or select one station", "the file is ordered by date over too many stations to keep in memory")
+		r.fault(diag.TooLarge, r.scan.line, 0, "sort the file by station, or select one station",
+			"the file is ordered by date over too many stations to keep in memory")
 		r.stopped, r.skip = true, true
 		return
 	}
@@ -145,7 +146,8 @@ func (r *reading) change(id, name string) {
 			return
 		}
 	case known && b == nil:
-		r.fault(diag.NotSorted, r.scan.line, 0, "sort the file by station, or select one station", "station %s occurs again after others", strings.TrimSpace(id+" "+name))
+		r.fault(diag.NotSorted, r.scan.line, 0, "sort the file by station, or select one station", "station %s occurs again after others",
+			strings.TrimSpace(id+" "+name))
 		r.stopped, r.skip = true, true
 		return
 	case r.cur != nil && !known:

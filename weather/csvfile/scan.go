@@ -42,7 +42,8 @@ func newScanner(src io.Reader, name string) (*scanner, error) {
 	}
 	start := s.buf[:s.end]
 	if len(bytes.TrimSpace(bytes.TrimPrefix(start, bom))) == 0 && s.eof {
-		return nil, &diag.Error{Code: diag.EmptyFile, Pos: diag.Pos{File: name}, Msg: "the file is empty", Fix: "download it again; a weather file has a header and one row per day"}
+		return nil, &diag.Error{Code: diag.EmptyFile, Pos: diag.Pos{File: name}, Msg: "the file is empty",
+			Fix: "download it again; a weather file has a header and one row per day"}
 	}
 	if bytes.HasPrefix(start, bom) {
 		s.pos = len(bom)
@@ -103,7 +104,8 @@ func (s *scanner) fill() {
 			at := s.end + i
 			line := s.line + 1 + bytes.Count(s.buf[s.pos:at], []byte{'\n'})
 			col := at - max(s.pos-1, bytes.LastIndexByte(s.buf[:at], '\n'))
-			s.err = &diag.Error{Code: diag.NotText, Pos: diag.Pos{File: s.name, Line: line, Col: col}, Msg: "a zero byte: the file is binary or damaged", Fix: "download it again as plain text"}
+			s.err = &diag.Error{Code: diag.NotText, Pos: diag.Pos{File: s.name, Line: line, Col: col},
+				Msg: "a zero byte: the file is binary or damaged", Fix: "download it again as plain text"}
 			n = i
 		}
 		s.end += n
@@ -136,7 +138,8 @@ func (s *scanner) next() ([]byte, bool) {
 			return nil, false
 		}
 		if seen > maxLine {
-			s.err = &diag.Error{Code: diag.TooLarge, Pos: diag.Pos{File: s.name, Line: s.line + 1}, Msg: "line longer than 1 MiB: not a daily table", Fix: "check that the file is plain text with one row per line"}
+			s.err = &diag.Error{Code: diag.TooLarge, Pos: diag.Pos{File: s.name, Line: s.line + 1}, Msg: "line longer than 1 MiB: not a daily table",
+				Fix: "check that the file is plain text with one row per line"}
 			return nil, false
 		}
 		if s.eof {

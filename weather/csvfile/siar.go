@@ -11,17 +11,20 @@ import (
 const siarSource = "SIAR (Spanish Ministry of Agriculture): three real files read"
 
 var (
-	siarLeapDay = kind{weather.CodeZeroEToDay366, "published ETo of exactly 0 on December 31 of a leap year, when SIAR records nothing: so on every such day since 2008", "value dropped", siarSource}
-	siarZero    = kind{weather.CodeZeroETo, "published ETo of exactly 0 on an ordinary day", "kept", siarSource}
+	siarLeapDay = kind{weather.CodeZeroEToDay366,
+		"published ETo of exactly 0 on December 31 of a leap year, when SIAR records nothing: so on every such day since 2008", "value dropped",
+		siarSource}
+	siarZero = kind{weather.CodeZeroETo, "published ETo of exactly 0 on an ordinary day", "kept", siarSource}
 )
 
 func siarLayout() Layout {
 	return Layout{
 		Name:  "siar",
 		Title: "SIAR daily values (Spain)",
-		Doc: "IdProvincia,IdEstacion,Fecha, then the requested columns, in UTF-8 with or without a byte order mark or in Latin-1. Fecha is 31/12/2016, checked " +
-			"against Año and Dia if present. Temp Max, Temp Mínima, Humedad Media (Max and Mínima if present), Velviento, Radiación, Precipitación and " +
-			"EtPMon are read. An EtPMon of exactly 0 on day 366 is an artifact of the archive and is dropped.",
+		Doc: "IdProvincia,IdEstacion,Fecha, then the requested columns, in UTF-8 with or without a byte order mark or in Latin-1. " +
+			"Fecha is 31/12/2016, checked against Año and Dia if present. Temp Max, Temp Mínima, Humedad Media (Max and Mínima if " +
+			"present), Velviento, Radiación, Precipitación and EtPMon are read. An EtPMon of exactly 0 on day 366 is an artifact of the " +
+			"archive and is dropped.",
 		Units:      "in the header",
 		Missing:    "an empty cell",
 		WindHeight: "not in the file: 2 m, the network's mast height",
@@ -88,7 +91,8 @@ func readSIAR(r *reading) error {
 		}
 		to, known := toColumn(col, strings.TrimPrefix(unit, "?"))
 		if !known {
-			r.fault(diag.UnknownUnit, r.header, 0, "download it in the units ºC, %, m/s, MJ/m2 and mm, or describe the layout in a layout file", "column %[2]q has the unknown unit %[1]q", unit, cell)
+			r.fault(diag.UnknownUnit, r.header, 0, "download it in the units ºC, %, m/s, MJ/m2 and mm, or describe the layout in a layout file",
+				"column %[2]q has the unknown unit %[1]q", unit, cell)
 			continue
 		}
 		seen[col] = true
@@ -102,7 +106,8 @@ func readSIAR(r *reading) error {
 		return nil
 	}
 	if len(w.binds) == 0 {
-		return r.fatal(diag.MissingColumn, r.header, 0, "export at least Temp Max, Temp Mínima and Precipitación", "the file has none of the columns that can be read")
+		return r.fatal(diag.MissingColumn, r.header, 0, "export at least Temp Max, Temp Mínima and Precipitación",
+			"the file has none of the columns that can be read")
 	}
 	w.dateAt, w.form = []int{2}, "31/12/2016, matching Año and Dia"
 	w.date = func(row []field) (cal.Date, bool) {

@@ -9,15 +9,18 @@ import (
 
 const siloSource = "SILO (Queensland, Australia): responses as quoted in public code; columns not quoted there from memory"
 
-var siloEstimate = kind{weather.CodeArchiveEstimate, "values estimated by the archive (source code not 0): from a neighbor, interpolated or a long-term mean", "kept", siloSource}
+var siloEstimate = kind{weather.CodeArchiveEstimate,
+	"values estimated by the archive (source code not 0): from a neighbor, interpolated or a long-term mean", "kept", siloSource}
 
 func siloLayout() Layout {
 	return Layout{
 		Name:  "silo",
 		Title: "SILO climate data (Australia)",
-		Doc: "CSV with a date column called YYYY-MM-DD, station or latitude and longitude, then daily_rain, max_temp, min_temp, vp, radiation, et_short_crop, et_tall_crop, each followed by a " +
-			"column _source, and a column metadata whose first cells have name, latitude and elevation; rows without a date have more metadata and are not days. Or " +
-			"the standard text form, blank-separated, with the header Date Day Date2 T.Max Smx and a line of units below it. Rain is for the 24 h to 9 am of its date. There is no wind.",
+		Doc: "CSV with a date column called YYYY-MM-DD, station or latitude and longitude, then daily_rain, max_temp, min_temp, vp, " +
+			"radiation, et_short_crop, et_tall_crop, each followed by a column _source, and a column metadata whose first cells have " +
+			"name, latitude and elevation; rows without a date have more metadata and are not days. Or the standard text form, " +
+			"blank-separated, with the header Date Day Date2 T.Max Smx and a line of units below it. Rain is for the 24 h to 9 am of " +
+			"its date. There is no wind.",
 		Units:      "fixed: °C, mm, hPa, MJ/m²",
 		Missing:    "an empty cell or -99.9; the archive fills gaps itself and says so in the source columns",
 		WindHeight: "no wind in the file",
@@ -30,7 +33,8 @@ func siloLayout() Layout {
 }
 
 func siloCSV(cells []string) bool {
-	return place(cells, "YYYY-MM-DD") >= 0 && (place(cells, "daily_rain") >= 0 || place(cells, "max_temp") >= 0 || place(cells, "min_temp") >= 0)
+	return place(cells, "YYYY-MM-DD") >= 0 && (place(cells, "daily_rain") >= 0 || place(cells, "max_temp") >= 0 ||
+		place(cells, "min_temp") >= 0)
 }
 
 func siloStandard(line string) bool {

@@ -14,7 +14,8 @@ import (
 // declareIt is the fix for a file in an unknown layout: the layout file to
 // write, with the file's own column names as far as they can be identified.
 func declareIt(h *lead) string {
-	const way = "describe its columns in a layout file, map.yaml, and name it: --layout-file map.yaml, or layout_file: map.yaml under weather; "
+	const way = "describe its columns in a layout file, map.yaml, and name it: --layout-file map.yaml, or layout_file: map.yaml under " +
+		"weather; "
 	d := guessDeclared(h)
 	if d == nil {
 		return way + `"loamledger weather --layouts" shows an example and the known layouts`
@@ -30,8 +31,10 @@ var quantityNames = []struct {
 	key   string
 	names []string
 }{
-	{"tmax", []string{"tmax", "tempmax", "maxtemp", "maxt", "temphigh", "hightemp", "airtempmax", "maxairtemp", "temperaturemax", "maxtemperature", "hitemp", "high", "tx"}},
-	{"tmin", []string{"tmin", "tempmin", "mintemp", "mint", "templow", "lowtemp", "airtempmin", "minairtemp", "temperaturemin", "mintemperature", "lotemp", "low", "tn"}},
+	{"tmax", []string{"tmax", "tempmax", "maxtemp", "maxt", "temphigh", "hightemp", "airtempmax", "maxairtemp", "temperaturemax",
+		"maxtemperature", "hitemp", "high", "tx"}},
+	{"tmin", []string{"tmin", "tempmin", "mintemp", "mint", "templow", "lowtemp", "airtempmin", "minairtemp", "temperaturemin",
+		"mintemperature", "lotemp", "low", "tn"}},
 	{"rain", []string{"rain", "rainfall", "precip", "precipitation", "prcp", "ppt", "pcp", "rr"}},
 }
 
@@ -133,7 +136,8 @@ func plainName(name string) (plain, unit string) {
 // formOf returns the form of a date as a layout file states it; empty if it is
 // not a date. If day and month are ambiguous, the month is first.
 func formOf(text []byte) string {
-	for _, form := range []string{"YYYY-MM-DD", "YYYY/MM/DD", "MM/DD/YYYY", "DD/MM/YYYY", "DD.MM.YYYY", "MM-DD-YYYY", "DD-MM-YYYY", "D Mon YYYY", "DD-Mon-YYYY", "YYYYMMDD", "MM/DD/YY", "DD/MM/YY"} {
+	for _, form := range []string{"YYYY-MM-DD", "YYYY/MM/DD", "MM/DD/YYYY", "DD/MM/YYYY", "DD.MM.YYYY", "MM-DD-YYYY", "DD-MM-YYYY",
+		"D Mon YYYY", "DD-Mon-YYYY", "YYYYMMDD", "MM/DD/YY", "DD/MM/YY"} {
 		if f, err := parseDateForm(form); err == nil {
 			if _, ok := f.read(text); ok {
 				return form
@@ -225,7 +229,9 @@ func (r *reading) foreignDates(names []string, dateAt int) *diag.Error {
 		return &diag.Error{Code: diag.NotADate,
 			Pos: diag.Pos{File: r.scan.name, Line: r.header + 1, Col: row[dateAt].col},
 			Msg: fmt.Sprintf("dates are written as %q, not as 2012-06-30", clip(text)),
-			Fix: "rewrite them in the spreadsheet (format YYYY-MM-DD), or describe the file in a layout file, map.yaml, and name it: --layout-file map.yaml, or layout_file: map.yaml under weather; map.yaml for this file, if day and month are in this order:\n" + indented(declareOwn(names, dateAt, form)),
+			Fix: "rewrite them in the spreadsheet (format YYYY-MM-DD), or describe the file in a layout file, map.yaml, and name it: " +
+				"--layout-file map.yaml, or layout_file: map.yaml under weather; map.yaml for this file, if day and month are in this order:\n" +
+				indented(declareOwn(names, dateAt, form)),
 		}
 	}
 	return nil

@@ -15,9 +15,10 @@ func tmy3Layout() Layout {
 	return Layout{
 		Name:  "tmy3",
 		Title: "TMY3, hourly typical year",
-		Doc: "A line with the station, its state, time zone, latitude, longitude and elevation, then the header Date (MM/DD/YYYY),Time (HH:MM) and 8,760 rows, hours ending from " +
-			"01:00 to 24:00. Each month is from a different year: the days are combined into one common year. Tmax and Tmin are the extremes of the 24 hours, Rs the sum of GHI, " +
-			"humidity, dew point and wind are means. Rain is omitted if hours are missing or its sum is impossible: in many files the column is wrong.",
+		Doc: "A line with the station, its state, time zone, latitude, longitude and elevation, then the header Date " +
+			"(MM/DD/YYYY),Time (HH:MM) and 8,760 rows, hours ending from 01:00 to 24:00. Each month is from a different year: the days " +
+			"are combined into one common year. Tmax and Tmin are the extremes of the 24 hours, Rs the sum of GHI, humidity, dew point " +
+			"and wind are means. Rain is omitted if hours are missing or its sum is impossible: in many files the column is wrong.",
 		Units:      "in the header: °C, %, W/m² over the hour, m/s, mm; rain that is really in tenths of a mm is read with the units tenths",
 		Missing:    "-9900",
 		WindHeight: "not stated: 10 m assumed, the standard height of weather-service anemometers",
@@ -42,7 +43,8 @@ func readTMY3(r *reading) error {
 		}
 	}
 	w := r.table(',', tmy3Source)
-	places := [6]int{w.at("Dry-bulb (C)"), w.at("Dew-point (C)"), w.at("RHum (%)"), w.at("GHI (W/m^2)"), w.at("Wspd (m/s)"), w.at("Lprecip depth (mm)")}
+	places := [6]int{w.at("Dry-bulb (C)"), w.at("Dew-point (C)"), w.at("RHum (%)"), w.at("GHI (W/m^2)"), w.at("Wspd (m/s)"),
+		w.at("Lprecip depth (mm)")}
 	w.dateAt = []int{0}
 	hs := r.newHours()
 	if hs == nil {

@@ -9,17 +9,21 @@ import (
 const uscrnSource = "NOAA NCEI, US Climate Reference Network, daily01 product: header and rows read in a real file"
 
 // uscrnNames are the columns of the daily product in their fixed order.
-const uscrnNames = "WBANNO LST_DATE CRX_VN LONGITUDE LATITUDE T_DAILY_MAX T_DAILY_MIN T_DAILY_MEAN T_DAILY_AVG P_DAILY_CALC SOLARAD_DAILY SUR_TEMP_DAILY_TYPE " +
-	"SUR_TEMP_DAILY_MAX SUR_TEMP_DAILY_MIN SUR_TEMP_DAILY_AVG RH_DAILY_MAX RH_DAILY_MIN RH_DAILY_AVG SOIL_MOISTURE_5_DAILY SOIL_MOISTURE_10_DAILY " +
-	"SOIL_MOISTURE_20_DAILY SOIL_MOISTURE_50_DAILY SOIL_MOISTURE_100_DAILY SOIL_TEMP_5_DAILY SOIL_TEMP_10_DAILY SOIL_TEMP_20_DAILY SOIL_TEMP_50_DAILY SOIL_TEMP_100_DAILY"
+const uscrnNames = "WBANNO LST_DATE CRX_VN LONGITUDE LATITUDE T_DAILY_MAX T_DAILY_MIN T_DAILY_MEAN T_DAILY_AVG P_DAILY_CALC " +
+	"SOLARAD_DAILY SUR_TEMP_DAILY_TYPE " +
+	"SUR_TEMP_DAILY_MAX SUR_TEMP_DAILY_MIN SUR_TEMP_DAILY_AVG RH_DAILY_MAX RH_DAILY_MIN RH_DAILY_AVG SOIL_MOISTURE_5_DAILY " +
+	"SOIL_MOISTURE_10_DAILY " +
+	"SOIL_MOISTURE_20_DAILY SOIL_MOISTURE_50_DAILY SOIL_MOISTURE_100_DAILY SOIL_TEMP_5_DAILY SOIL_TEMP_10_DAILY SOIL_TEMP_20_DAILY " +
+	"SOIL_TEMP_50_DAILY SOIL_TEMP_100_DAILY"
 
 func uscrnLayout() Layout {
 	return Layout{
 		Name:  "uscrn",
 		Title: "US Climate Reference Network, daily",
-		Doc: "As published: 28 blank-separated columns without a header, WBANNO and LST_DATE (20140912) first. If saved with the header " +
-			"WBANNO,LST_DATE,CRX_VN,... it is read by name, separated by commas or blanks. T_DAILY_MAX, T_DAILY_MIN, P_DAILY_CALC, SOLARAD_DAILY and " +
-			"RH_DAILY_MAX, _MIN and _AVG are read. Humidity begins about 2009. The daily product has no wind. The day is midnight to midnight local standard time.",
+		Doc: "As published: 28 blank-separated columns without a header, WBANNO and LST_DATE (20140912) first. If saved with the " +
+			"header WBANNO,LST_DATE,CRX_VN,... it is read by name, separated by commas or blanks. T_DAILY_MAX, T_DAILY_MIN, " +
+			"P_DAILY_CALC, SOLARAD_DAILY and RH_DAILY_MAX, _MIN and _AVG are read. Humidity begins about 2009. The daily product has no " +
+			"wind. The day is midnight to midnight local standard time.",
 		Units:      "fixed: °C, mm, MJ/m², %",
 		Missing:    "-9999 (soil columns, which are not read, also use -99)",
 		WindHeight: "no wind in the file",

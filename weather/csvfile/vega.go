@@ -7,14 +7,16 @@ import (
 	"loamledger/weather/cal"
 )
 
-const vegaSource = "a teaching data set of daily weather in two forms, read; units by comparison with the archive's own file for the same station"
+const vegaSource = "a teaching data set of daily weather in two forms, read; units by comparison with the archive's own file for the " +
+	"same station"
 
 func vegaLayout() Layout {
 	return Layout{
 		Name:  "vega",
 		Title: "Beginners' daily table",
-		Doc: "date,precipitation,temp_max,temp_min,wind and possibly weather, as in teaching data sets and many homemade files; dates as 2012-01-31 or " +
-			"2012/01/31. A column location or station allows several stations. The column weather is a word added by the file's author, not an observation, and is ignored.",
+		Doc: "date,precipitation,temp_max,temp_min,wind and possibly weather, as in teaching data sets and many homemade files; " +
+			"dates as 2012-01-31 or 2012/01/31. A column location or station allows several stations. The column weather is a word " +
+			"added by the file's author, not an observation, and is ignored.",
 		Units:      "not in the file: °C, mm and m/s unless the values contradict that; or us, si or tenths if given",
 		Missing:    "an empty cell",
 		WindHeight: "not stated; you must give it",

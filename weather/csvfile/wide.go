@@ -216,7 +216,8 @@ func (r *reading) squareUp(w *wideTable) bool {
 		r.row = r.row[:want]
 		for _, f := range extra {
 			if len(f.text) > 0 {
-				r.fault(diag.RowLength, r.scan.line, f.col, "compare the row with its header", "the row has an extra cell %q; the header has %d", f.text, want)
+				r.fault(diag.RowLength, r.scan.line, f.col, "compare the row with its header", "the row has an extra cell %q; the header has %d",
+					f.text, want)
 				return false
 			}
 		}
@@ -232,7 +233,8 @@ func (r *reading) squareUp(w *wideTable) bool {
 }
 
 func (r *reading) badNumber(f field, name string) {
-	r.fault(diag.NotANumber, r.scan.line, f.col, "write a decimal number, or leave the cell empty if the value is missing", "%s %q is not a number", name, clip(f.text))
+	r.fault(diag.NotANumber, r.scan.line, f.col, "write a decimal number, or leave the cell empty if the value is missing",
+		"%s %q is not a number", name, clip(f.text))
 }
 
 func (r *reading) badDate(at []int, form string) {
@@ -246,7 +248,8 @@ func (r *reading) badDate(at []int, form string) {
 		}
 		text = append(text, f.text...)
 	}
-	r.fault(diag.NotADate, r.scan.line, col, "write the date as "+form, "%q is not a calendar date between %d and %d", clip(text), firstYear, lastYear)
+	r.fault(diag.NotADate, r.scan.line, col, "write the date as "+form, "%q is not a calendar date between %d and %d", clip(text), firstYear,
+		lastYear)
 }
 
 // clip shortens a bad cell for messages.

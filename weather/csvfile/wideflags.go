@@ -9,18 +9,22 @@ import (
 	"loamledger/weather/diag"
 )
 
-var wideFlagsCrossed = kind{weather.CodeFlaggedTmaxBelowTmin, "days with Tmax below Tmin, at least one of them flagged by the archive's quality check", "flagged values dropped", ghcnSource}
+var wideFlagsCrossed = kind{weather.CodeFlaggedTmaxBelowTmin,
+	"days with Tmax below Tmin, at least one of them flagged by the archive's quality check", "flagged values dropped", ghcnSource}
 
-var wideFlagsDate = kind{weather.CodeMisnamedDate, "a date column named MM/DD/YYYY whose dates are written YYYY-MM-DD", "read as written", "common practice, no source"}
+var wideFlagsDate = kind{weather.CodeMisnamedDate, "a date column named MM/DD/YYYY whose dates are written YYYY-MM-DD", "read as written",
+	"common practice, no source"}
 
 func wideFlagsLayout() Layout {
 	return Layout{
 		Name:  "wide-flags",
 		Title: "GHCN-Daily reshaped, a row per day with _FLAGS",
-		Doc: "Homemade tables from the daily archive: a date, possibly ID, YEAR, MONTH and DAY, then pairs of an element and its _FLAGS (TMAX,TMAX_FLAGS): the " +
-			"measurement, quality and source flags as three letters with _ for a blank (P_0, _I0). Flags are read as in ghcn-long. Dates are 2018-10-31 or 10/31/2018, detected at " +
-			"the start of the file and checked against YEAR, MONTH and DAY.",
-		Units:      "not in the file: inferred from the values (tenths of °C, of mm and of m/s if nothing else fits) or given by the user (us, si, tenths)",
+		Doc: "Homemade tables from the daily archive: a date, possibly ID, YEAR, MONTH and DAY, then pairs of an element and its " +
+			"_FLAGS (TMAX,TMAX_FLAGS): the measurement, quality and source flags as three letters with _ for a blank (P_0, _I0). Flags " +
+			"are read as in ghcn-long. Dates are 2018-10-31 or 10/31/2018, detected at the start of the file and checked against YEAR, " +
+			"MONTH and DAY.",
+		Units: "not in the file: inferred from the values (tenths of °C, of mm and of m/s if nothing else fits) or given by the user " +
+			"(us, si, tenths)",
 		Missing:    "nan, an empty cell or -9999",
 		WindHeight: "not stated; you must give it",
 		Source:     ghcnSource,
@@ -43,7 +47,8 @@ func readWideFlags(r *reading) error {
 	case at < 0 && ymdThere:
 		w.datedYMD(y, m, d)
 	case at < 0:
-		return r.fatal(diag.MissingColumn, r.header, 0, "name the date column DATE", "missing date column: MM/DD/YYYY, DATE or YEAR, MONTH and DAY")
+		return r.fatal(diag.MissingColumn, r.header, 0, "name the date column DATE",
+			"missing date column: MM/DD/YYYY, DATE or YEAR, MONTH and DAY")
 	default:
 		read, form, iso := monthFirst, "10/31/2018", false
 		if at < len(below) {

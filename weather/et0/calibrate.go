@@ -23,7 +23,8 @@ func (c Calibration) String() string {
 	if c.FullDays == 0 {
 		return "not calibrated"
 	}
-	return fmt.Sprintf("scaled by %.3f overall, or by a monthly factor in months with at least %d full days; from %d full days of this record", c.Overall, minCalibrationMonth, c.FullDays)
+	return fmt.Sprintf("scaled by %.3f overall, or by a monthly factor in months with at least %d full days; from %d full days of this record",
+		c.Overall, minCalibrationMonth, c.FullDays)
 }
 
 // calibrate scales the temperature-only days in computed to the record's own

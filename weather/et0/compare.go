@@ -36,7 +36,8 @@ func (c Comparison) String() string {
 	if c.N == 0 {
 		return "no day has both"
 	}
-	return fmt.Sprintf("computed is %.3f of supplied over %d days, mean absolute difference %.2f mm, r² %.3f, worst day %+.2f mm", c.Ratio, c.N, c.MeanAbsMM, c.R2, c.WorstMM)
+	return fmt.Sprintf("computed is %.3f of supplied over %d days, mean absolute difference %.2f mm, r² %.3f, worst day %+.2f mm", c.Ratio,
+		c.N, c.MeanAbsMM, c.R2, c.WorstMM)
 }
 
 // compare uses only days of the full equation if there are enough, otherwise

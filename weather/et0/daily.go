@@ -53,7 +53,8 @@ func Daily(s *weather.Series, o Options) (Result, error) {
 			r.ComputedMM[i] = math.NaN()
 		}
 		r.find(weather.Finding{Code: weather.CodeSuppliedEToUnchecked, Column: weather.ETo.Key(), Count: s.Days, Worst: s.Start,
-			What: "supplied ETo is compared with computed ETo", Detail: need(err), Action: "kept, not compared", Source: "common practice, no source"})
+			What: "supplied ETo is compared with computed ETo", Detail: need(err), Action: "kept, not compared",
+			Source: "common practice, no source"})
 	} else {
 		e := newEngine(s.Station, Short(), o)
 		c := columnsOf(s)

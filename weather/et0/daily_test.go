@@ -56,7 +56,8 @@ func day(date cal.Date, st weather.Station, values map[weather.Column]float64) *
 // 9.25 h of sunshine.
 func TestFAOExample18ThroughDaily(t *testing.T) {
 	st := weather.Station{LatDeg: 50.8, ElevM: 100, WindHeightM: 10}
-	s := day(cal.Of(2001, 7, 6), st, map[weather.Column]float64{weather.Tmax: 21.5, weather.Tmin: 12.3, weather.RHmax: 84, weather.RHmin: 63, weather.Wind: 10 / 3.6, weather.Sun: 9.25})
+	s := day(cal.Of(2001, 7, 6), st, map[weather.Column]float64{weather.Tmax: 21.5, weather.Tmin: 12.3, weather.RHmax: 84, weather.RHmin: 63,
+		weather.Wind: 10 / 3.6, weather.Sun: 9.25})
 	r, err := Daily(s, Options{Standard: FAO1998})
 	if err != nil {
 		t.Fatal(err)
@@ -79,7 +80,8 @@ func TestFAOExample17(t *testing.T) {
 	net := NetRadiation(NetShortwave(rs), NetLongwave(34.8, 25.6, 2.85, CloudTerm(RelativeShortwave(rs, ClearSkyRadiation(ra, 2))), SigmaFAO))
 	tmean := MeanTemperature(34.8, 25.6)
 	g := SoilHeatFromPreviousMonth(29.2, 30.2) // The example's 0.14, from the means of March and April.
-	got := Short().ReferenceET(Slope(tmean), PsychrometricConstant(Pressure(2)), net, g, tmean, 2, MeanSaturationVapourPressure(34.8, 25.6)-2.85)
+	got := Short().ReferenceET(Slope(tmean), PsychrometricConstant(Pressure(2)), net, g, tmean, 2,
+		MeanSaturationVapourPressure(34.8, 25.6)-2.85)
 	if math.Abs(g-0.14) > 0.005 || math.Abs(got-5.72) > 0.005 {
 		t.Errorf("G %.3f MJ, ETo %.4f mm; FAO-56 example 17 prints 0.14 and 5.72", g, got)
 	}
@@ -94,10 +96,13 @@ func TestMethodByDay(t *testing.T) {
 		want  Method
 	}{
 		{nil, Method{Way: HargreavesOnly}},
-		{map[weather.Column]float64{weather.Rs: 25, weather.Wind: 2, weather.Tdew: 14}, Method{FullEquation, HumidityTdew, RadiationMeasured, WindMeasured}},
-		{map[weather.Column]float64{weather.Rs: 25, weather.Wind: 2, weather.Tdew: 14, weather.Ea: 1.6}, Method{FullEquation, HumidityEa, RadiationMeasured, WindMeasured}},
+		{map[weather.Column]float64{weather.Rs: 25, weather.Wind: 2, weather.Tdew: 14},
+			Method{FullEquation, HumidityTdew, RadiationMeasured, WindMeasured}},
+		{map[weather.Column]float64{weather.Rs: 25, weather.Wind: 2, weather.Tdew: 14, weather.Ea: 1.6},
+			Method{FullEquation, HumidityEa, RadiationMeasured, WindMeasured}},
 		{map[weather.Column]float64{weather.Rs: 25, weather.RHmax: 90}, Method{WithEstimates, HumidityRHmax, RadiationMeasured, WindDefault}},
-		{map[weather.Column]float64{weather.Sun: 9, weather.RHmin: 40, weather.RHmean: 70}, Method{WithEstimates, HumidityRHmin, RadiationSunshine, WindDefault}},
+		{map[weather.Column]float64{weather.Sun: 9, weather.RHmin: 40, weather.RHmean: 70},
+			Method{WithEstimates, HumidityRHmin, RadiationSunshine, WindDefault}},
 		{map[weather.Column]float64{weather.Wind: 2, weather.RHmean: 70}, Method{WithEstimates, HumidityRHmean, RadiationRange, WindMeasured}},
 		{map[weather.Column]float64{weather.Wind: 2}, Method{WithEstimates, HumidityTmin, RadiationRange, WindMeasured}},
 		{map[weather.Column]float64{weather.Tmax: 10}, Method{}}, // below Tmin
@@ -135,7 +140,8 @@ func TestWhatIsLackingIsNamed(t *testing.T) {
 		{"all known", known, full, ""},
 		{"no latitude", weather.Station{LatDeg: nan, ElevM: 200}, full, "latitude"},
 		{"no elevation", weather.Station{LatDeg: 40, ElevM: nan, WindHeightM: nan}, full, "elevation"},
-		{"no elevation, temperatures only", weather.Station{LatDeg: 40, ElevM: nan, WindHeightM: nan}, map[weather.Column]float64{weather.Tmax: 30, weather.Tmin: 16}, ""},
+		{"no elevation, temperatures only", weather.Station{LatDeg: 40, ElevM: nan, WindHeightM: nan},
+			map[weather.Column]float64{weather.Tmax: 30, weather.Tmin: 16}, ""},
 		{"elevation in feet", weather.Station{LatDeg: 40, ElevM: 7200, WindHeightM: nan}, full, "feet"},
 		{"no Tmin", known, map[weather.Column]float64{weather.Tmax: 30}, "tmin_c"},
 		{"no latitude but ETo", weather.UnknownStation(), map[weather.Column]float64{weather.Tmax: 30, weather.Tmin: 16, weather.ETo: 5}, ""},
@@ -198,7 +204,8 @@ func TestSuppliedComesFirst(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if got.EToMM[10] != r.EToMM[10]*1.02 || got.EToMM[200] != r.EToMM[200] || got.Methods[10].Way != SuppliedByInput || got.Methods[200].Way != FullEquation {
+	if got.EToMM[10] != r.EToMM[10]*1.02 || got.EToMM[200] != r.EToMM[200] || got.Methods[10].Way != SuppliedByInput ||
+		got.Methods[200].Way != FullEquation {
 		t.Errorf("supplied day %v %v, its gap %v %v", got.EToMM[10], got.Methods[10], got.EToMM[200], got.Methods[200])
 	}
 	if math.Abs(got.Compare.Ratio-1/1.02) > 1e-9 || got.Compare.Parts() || !hasFinding(got.Findings, "supplied-eto-gaps") {
@@ -299,10 +306,12 @@ func TestLaws(t *testing.T) {
 		tmin := rapid.Float64Range(-10, 28).Draw(t, "tmin")
 		tmax := tmin + rapid.Float64Range(2, 22).Draw(t, "range")
 		ea := SaturationVapourPressure(tmin - rapid.Float64Range(0, 10).Draw(t, "below"))
-		e := newEngine(weather.Station{LatDeg: lat, ElevM: rapid.Float64Range(0, 3000).Draw(t, "elev"), WindHeightM: 2}, Short(), Options{}.withDefaults())
+		e := newEngine(weather.Station{LatDeg: lat, ElevM: rapid.Float64Range(0, 3000).Draw(t, "elev"), WindHeightM: 2}, Short(),
+			Options{}.withDefaults())
 		doy := rapid.IntRange(1, 366).Draw(t, "doy")
 		rso := e.clearShare * e.sun.RaMJ[doy]
-		d := inputs{tmaxC: tmax, tminC: tmin, eaKPa: ea, windMS: rapid.Float64Range(0, 10).Draw(t, "wind"), rsMJ: rapid.Float64Range(0.31, 0.9).Draw(t, "share") * rso, doy: doy}
+		d := inputs{tmaxC: tmax, tminC: tmin, eaKPa: ea, windMS: rapid.Float64Range(0, 10).Draw(t, "wind"),
+			rsMJ: rapid.Float64Range(0.31, 0.9).Draw(t, "share") * rso, doy: doy}
 		base, m := e.day(d)
 		if m.Way != FullEquation || math.IsNaN(base) {
 			t.Fatalf("%v: %g", m, base)

@@ -27,5 +27,5 @@ func ExampleDaily() {
 	}
 	// Output:
 	// 6.8 mm by full equation with estimates: measured radiation, dew point, assumed wind
-	// wind-assumed: no wind: 2 m/s at 2 m taken
+	// wind-assumed: no wind: 2 m/s at 2 m assumed
 }

@@ -22,7 +22,8 @@ type Expected struct {
 
 // String describes the expected error in words.
 func (x Expected) String() string {
-	return fmt.Sprintf("%v (%d days): bias %+.2f, mean absolute error %.2f, worst day %.1f mm, where the mean is %.2f mm; measured on %s", x.Guess, x.Days, x.BiasMM, x.MeanAbsMM, x.WorstMM, x.MeanMM, x.Where)
+	return fmt.Sprintf("%v (%d days): bias %+.2f, mean absolute error %.2f, worst day %.1f mm, where the mean is %.2f mm; measured on %s",
+		x.Guess, x.Days, x.BiasMM, x.MeanAbsMM, x.WorstMM, x.MeanMM, x.Where)
 }
 
 // minOwnFullDays is how many full days a record needs for its own error to be
@@ -57,7 +58,8 @@ func (e *engine) expected(s *weather.Series, c *columns, doys []int16, methods [
 			if e.o.TdewOffsetC >= 1 && g != GuessAll {
 				x = m.arid[g]
 			}
-			list = append(list, Expected{Guess: g, Days: used[g], Where: m.where, FullDays: m.days, MeanMM: m.meanMM, BiasMM: x.bias, MeanAbsMM: x.meanAbs, WorstMM: x.worst})
+			list = append(list, Expected{Guess: g, Days: used[g], Where: m.where, FullDays: m.days, MeanMM: m.meanMM, BiasMM: x.bias,
+				MeanAbsMM: x.meanAbs, WorstMM: x.worst})
 		}
 	}
 	return list

@@ -67,30 +67,39 @@ func check(s *weather.Series, o Options) error {
 	st := s.Station
 	switch {
 	case !s.Has(weather.Tmax) || !s.Has(weather.Tmin):
-		return &NeedError{diag.MissingColumn, "reference ET needs the day's highest and lowest temperature, which the record lacks", "add tmax_c and tmin_c; there is no substitute for them"}
+		return &NeedError{diag.MissingColumn, "reference ET needs the day's highest and lowest temperature, which the record lacks",
+			"add tmax_c and tmin_c; there is no substitute for them"}
 	case math.IsNaN(st.LatDeg):
-		return &NeedError{diag.MissingPlace, "reference ET needs the latitude, but neither the record nor the scenario states it", "give latitude under site, or --latitude, in decimal degrees, south negative"}
+		return &NeedError{diag.MissingPlace, "reference ET needs the latitude, but neither the record nor the scenario states it",
+			"give latitude under site, or --latitude, in decimal degrees, south negative"}
 	case st.LatDeg < -90 || st.LatDeg > 90:
-		return &NeedError{diag.OutOfRange, fmt.Sprintf("latitude %g is outside -90 to 90", st.LatDeg), "give the latitude in decimal degrees, south negative"}
+		return &NeedError{diag.OutOfRange, fmt.Sprintf("latitude %g is outside -90 to 90", st.LatDeg),
+			"give the latitude in decimal degrees, south negative"}
 	case math.IsNaN(st.ElevM) && needsElevation(s):
-		return &NeedError{diag.MissingPlace, "the full reference ET equation needs the elevation, but neither the record nor the scenario states it", "give elevation under site, or --elevation, such as 1600 ft or 490 m"}
+		return &NeedError{diag.MissingPlace, "the full reference ET equation needs the elevation, but neither the record nor the scenario " +
+			"states it", "give elevation under site, or --elevation, such as 1600 ft or 490 m"}
 	case st.ElevM < -450 || st.ElevM > 6000:
-		return &NeedError{diag.OutOfRange, fmt.Sprintf("elevation %g m is outside -450 to 6000 m", st.ElevM), "give the elevation with its unit; feet are often mistaken for meters"}
+		return &NeedError{diag.OutOfRange, fmt.Sprintf("elevation %g m is outside -450 to 6000 m", st.ElevM),
+			"give the elevation with its unit; feet are often mistaken for meters"}
 	case st.WindHeightM < 0.5 || st.WindHeightM > 50:
-		return &NeedError{diag.OutOfRange, fmt.Sprintf("wind height %g m is outside 0.5 to 50 m", st.WindHeightM), "give wind_height under weather, or --wind-height: the height of the anemometer above ground, usually 2, 3 or 10 m"}
+		return &NeedError{diag.OutOfRange, fmt.Sprintf("wind height %g m is outside 0.5 to 50 m", st.WindHeightM),
+			"give wind_height under weather, or --wind-height: the height of the anemometer above ground, usually 2, 3 or 10 m"}
 	case o.TdewOffsetC < 0 || o.TdewOffsetC > 6:
-		return &NeedError{diag.OutOfRange, fmt.Sprintf("dew point offset %g °C is outside 0 to 6", o.TdewOffsetC), "give 0 in humid places and 2 in dry ones"}
+		return &NeedError{diag.OutOfRange, fmt.Sprintf("dew point offset %g °C is outside 0 to 6", o.TdewOffsetC),
+			"give 0 in humid places and 2 in dry ones"}
 	case o.KRs < 0.1 || o.KRs > 0.25:
 		return &NeedError{diag.OutOfRange, fmt.Sprintf("kRs %g is outside 0.1 to 0.25", o.KRs), "give 0.16 inland and 0.19 on coasts"}
 	case o.DefaultWindMS < 0.1 || o.DefaultWindMS > 15:
-		return &NeedError{diag.OutOfRange, fmt.Sprintf("default wind %g m/s is outside 0.1 to 15", o.DefaultWindMS), "give the mean wind at 2 m in m/s; the default is 2"}
+		return &NeedError{diag.OutOfRange, fmt.Sprintf("default wind %g m/s is outside 0.1 to 15", o.DefaultWindMS),
+			"give the mean wind at 2 m in m/s; the default is 2"}
 	}
 	return nil
 }
 
 // needsElevation reports whether any day can use more than temperatures.
 func needsElevation(s *weather.Series) bool {
-	for _, c := range []weather.Column{weather.Rs, weather.Sun, weather.Wind, weather.Ea, weather.Tdew, weather.RHmax, weather.RHmin, weather.RHmean} {
+	for _, c := range []weather.Column{weather.Rs, weather.Sun, weather.Wind, weather.Ea, weather.Tdew, weather.RHmax, weather.RHmin,
+		weather.RHmean} {
 		if s.CountMissing(c) < s.Days {
 			return true
 		}

@@ -29,7 +29,8 @@ func DailyTall(s *weather.Series, o Options) (TallResult, error) {
 	}
 	r.Compare = compare(s.Data[weather.ETr], r.ETrMM, r.Methods)
 	if r.Compare.Parts() {
-		r.Findings = append(r.Findings, weather.Finding{Code: weather.CodeSuppliedETrParts, Column: weather.ETr.Key(), Count: r.Compare.N, Worst: s.Date(r.Compare.WorstDay),
+		r.Findings = append(r.Findings, weather.Finding{Code: weather.CodeSuppliedETrParts, Column: weather.ETr.Key(), Count: r.Compare.N,
+			Worst:  s.Date(r.Compare.WorstDay),
 			What:   fmt.Sprintf("mean supplied and computed ETr should agree within %.0f%%, with r² of at least %.2f", 100*maxMeanPart, minR2),
 			Detail: r.Compare.String(), Action: "kept, and not used", Source: "common practice, no source"})
 	}

@@ -59,7 +59,8 @@ func (w *work) sameDay(c weather.Column) {
 		}
 		t.add(run{from, g.to})
 	}
-	t.tell(w, "remaining gaps are filled with the mean of the 15 days around the same date in all years, adjusted toward the days on either side by the day-to-day correlation")
+	t.tell(w, "remaining gaps are filled with the mean of the 15 days around the same date in all years, adjusted toward the days on "+
+		"either side by the day-to-day correlation")
 }
 
 // anomaly returns how far column c on day i is above the mean of its day of the

@@ -47,8 +47,10 @@ func (w *work) donateColumn(c weather.Column, how bridge) {
 	}
 	adjust, detail := w.adjustment(c, how)
 	if adjust == nil {
-		w.findings = append(w.findings, weather.Finding{Code: weather.CodeSecondStationUnused, What: fmt.Sprintf("a second station needs at least %d days in common", minCommon), Column: c.Key(),
-			Count: len(gaps), Worst: w.s.Date(gaps[0].from), Detail: detail, Action: "not used for this column", Source: "common practice, no source"})
+		w.findings = append(w.findings, weather.Finding{Code: weather.CodeSecondStationUnused,
+			What: fmt.Sprintf("a second station needs at least %d days in common", minCommon), Column: c.Key(),
+			Count: len(gaps), Worst: w.s.Date(gaps[0].from), Detail: detail, Action: "not used for this column",
+			Source: "common practice, no source"})
 		return
 	}
 	t := tally{column: c, mark: weather.Donated, detail: detail}

@@ -227,7 +227,8 @@ func (w *work) left(c weather.Column) error {
 	if len(gaps) == 0 {
 		return nil
 	}
-	e := &GapError{Column: c, From: w.s.Date(gaps[0].from), To: w.s.Date(gaps[0].to - 1), Why: fmt.Sprintf("fewer than %d other years have these days, and no second station is given", minRainYears)}
+	e := &GapError{Column: c, From: w.s.Date(gaps[0].from), To: w.s.Date(gaps[0].to - 1),
+		Why: fmt.Sprintf("fewer than %d other years have these days, and no second station is given", minRainYears)}
 	for _, g := range gaps {
 		e.Days += g.days()
 	}
@@ -269,8 +270,10 @@ func (w *work) order() {
 		n++
 	}
 	if n > 0 {
-		w.findings = append(w.findings, weather.Finding{Code: weather.CodeFilledTmaxBelowTmin, What: "a filled Tmax was below Tmin", Column: weather.Tmax.Key(), Count: n,
-			Worst: first, Detail: "first such day", Action: "filled value limited to the observed one; two filled values swapped", Source: "common practice, no source"})
+		w.findings = append(w.findings, weather.Finding{Code: weather.CodeFilledTmaxBelowTmin, What: "a filled Tmax was below Tmin",
+			Column: weather.Tmax.Key(), Count: n,
+			Worst: first, Detail: "first such day", Action: "filled value limited to the observed one; two filled values swapped",
+			Source: "common practice, no source"})
 	}
 }
 
@@ -286,7 +289,8 @@ func (w *work) leftOut() {
 		}
 	}
 	if n > 0 {
-		w.findings = append(w.findings, weather.Finding{Code: weather.CodeYearsLeftOut, What: "excluded years are filled without limit, so that the water balance can run through them", Count: n,
+		w.findings = append(w.findings, weather.Finding{Code: weather.CodeYearsLeftOut,
+			What: "excluded years are filled without limit, so that the water balance can run through them", Count: n,
 			Worst: w.s.Date(first), Detail: "first such day", Action: "filled; excluded from all results", Source: "common practice, no source"})
 	}
 }

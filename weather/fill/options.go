@@ -68,7 +68,8 @@ type YearsError struct {
 func (e *YearsError) Error() string {
 	var b strings.Builder
 	for _, y := range e.Years {
-		fmt.Fprintf(&b, "%d: Tmax, Tmin or rain missing on %d days, up to %d in a row (from %v); the maximum to fill is %d days, %d in a row\n", y.Year, y.Days, y.LongestRun, y.RunFrom, e.MaxDaysInYear, e.MaxRunDays)
+		fmt.Fprintf(&b, "%d: Tmax, Tmin or rain missing on %d days, up to %d in a row (from %v); the maximum to fill is %d days, %d in a row\n",
+			y.Year, y.Days, y.LongestRun, y.RunFrom, e.MaxDaysInYear, e.MaxRunDays)
 	}
 	b.WriteString("\tfix: " + e.Fix())
 	return b.String()
@@ -92,7 +93,8 @@ type GapError struct {
 }
 
 func (e *GapError) Error() string {
-	return fmt.Sprintf("%s is missing on %d days, first from %v to %v, and cannot be filled: %s\n\tfix: %s", e.Column.Label(), e.Days, e.From, e.To, e.Why, e.Fix())
+	return fmt.Sprintf("%s is missing on %d days, first from %v to %v, and cannot be filled: %s\n\tfix: %s", e.Column.Label(), e.Days, e.From,
+		e.To, e.Why, e.Fix())
 }
 
 // Fix says what to do about the gap.

@@ -22,9 +22,11 @@ type ColumnError struct {
 func (e ColumnError) String() string {
 	u := e.Column.Unit()
 	if e.Column == weather.Rain {
-		return fmt.Sprintf("%s, %v: %d days blanked, filled rain is %.2f of true rain, mean absolute error %.2f %s", e.Column.Label(), e.Mark, e.Days, e.Ratio, e.MeanAbs, u)
+		return fmt.Sprintf("%s, %v: %d days blanked, filled rain is %.2f of true rain, mean absolute error %.2f %s", e.Column.Label(), e.Mark,
+			e.Days, e.Ratio, e.MeanAbs, u)
 	}
-	return fmt.Sprintf("%s, %v: %d days blanked, bias %+.2f, mean absolute error %.2f %s", e.Column.Label(), e.Mark, e.Days, e.Bias, e.MeanAbs, u)
+	return fmt.Sprintf("%s, %v: %d days blanked, bias %+.2f, mean absolute error %.2f %s", e.Column.Label(), e.Mark, e.Days, e.Bias, e.MeanAbs,
+		u)
 }
 
 // gapLengths are the lengths of the test gaps that [SelfTest] cycles through [d].

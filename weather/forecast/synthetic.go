@@ -197,7 +197,8 @@ func (k *maker) findings(s *weather.Series) []weather.Finding {
 	}
 	if months > 0 {
 		out = append(out, weather.Finding{
-			Code: weather.CodeForecastFARHeld, What: "months too wet for the requested POD and FAR: even a false alarm on every dry day is not enough", Column: weather.Rain.Key(),
+			Code: weather.CodeForecastFARHeld, What: "months too wet for the requested POD and FAR: even a false alarm on every dry day is not " +
+				"enough", Column: weather.Rain.Key(),
 			Count: months, Worst: s.Start, Action: "a false alarm on every day without an event", Source: "the definitions of POD and FAR",
 		})
 	}

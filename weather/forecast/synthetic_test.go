@@ -140,7 +140,8 @@ func TestErrorsPersistFromLeadToLead(t *testing.T) {
 func TestBoundsAreLimitsOfSkill(t *testing.T) {
 	s, etoMM := rainy(5)
 	equal := func(a, b Forecast) bool {
-		return a.Issued == b.Issued && a.Valid == b.Valid && a.RainMM == b.RainMM && a.ProbabilityPct == b.ProbabilityPct && a.TminC == b.TminC && a.EToMM == b.EToMM
+		return a.Issued == b.Issued && a.Valid == b.Valid && a.RainMM == b.RainMM && a.ProbabilityPct == b.ProbabilityPct && a.TminC == b.TminC &&
+			a.EToMM == b.EToMM
 	}
 	perfect := synthetic(t, s, etoMM, Options{Leads: []Skill{{1, 0}, {1, 0}, {1, 0}}}, 9)
 	if want := Perfect(s, etoMM, DefaultThresholdMM, 3); !slices.EqualFunc(perfect.list, want.list, equal) {
@@ -160,7 +161,8 @@ func TestBoundsAreLimitsOfSkill(t *testing.T) {
 		}
 	}
 	for _, a := range []*Archive{Perfect(s, nil, DefaultThresholdMM, 2), None(s, 2)} {
-		if again, err := NewArchive(a.list); err != nil || !slices.EqualFunc(a.list, again.list, func(a, b Forecast) bool { return a.Valid == b.Valid && a.Issued == b.Issued }) {
+		if again, err := NewArchive(a.list); err != nil || !slices.EqualFunc(a.list, again.list,
+			func(a, b Forecast) bool { return a.Valid == b.Valid && a.Issued == b.Issued }) {
 			t.Errorf("a bound is out of order: %v", err)
 		}
 	}

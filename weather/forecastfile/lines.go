@@ -30,7 +30,8 @@ func (l *lines) next() (line []byte, ok bool, err error) {
 	l.n++
 	switch {
 	case errors.Is(err, bufio.ErrBufferFull):
-		return nil, false, l.refuse(diag.TooLarge, 0, "line too long: more than 64 KiB", "check that the file is plain text with one forecast per line")
+		return nil, false, l.refuse(diag.TooLarge, 0, "line too long: more than 64 KiB",
+			"check that the file is plain text with one forecast per line")
 	case err == io.EOF && len(line) == 0:
 		return nil, false, nil
 	case err != nil && err != io.EOF:
@@ -42,7 +43,8 @@ func (l *lines) next() (line []byte, ok bool, err error) {
 	line = bytes.TrimSuffix(bytes.TrimSuffix(line, []byte("\n")), []byte("\r"))
 	for i, b := range line {
 		if b < ' ' && b != '\t' {
-			return nil, false, l.refuse(diag.NotText, i+1, fmt.Sprintf("byte value %d: not a plain text file", b), "save it as CSV in UTF-8; decompress it first if it is compressed")
+			return nil, false, l.refuse(diag.NotText, i+1, fmt.Sprintf("byte value %d: not a plain text file", b),
+				"save it as CSV in UTF-8; decompress it first if it is compressed")
 		}
 	}
 	return line, true, nil

@@ -145,7 +145,8 @@ func (f *file) rows() error {
 		}
 		cells = split(cells[:0], line)
 		if len(cells) != f.cells {
-			f.fault(diag.RowLength, 0, "leave unknown cells empty, but keep their commas", "the row has %d cells, the header %d", len(cells), f.cells)
+			f.fault(diag.RowLength, 0, "leave unknown cells empty, but keep their commas", "the row has %d cells, the header %d", len(cells),
+				f.cells)
 			continue
 		}
 		if len(f.list) == mostRows {
@@ -181,10 +182,12 @@ func (f *file) row(cells []cell) {
 	switch lead := one.LeadDays(); {
 	case !ok1 || !ok2:
 	case lead < 0:
-		f.fault(diag.WrongOrder, cells[f.at[valid]].col, "swap issued and valid, or write the forecast day", "valid %v is before issued %v", to, from)
+		f.fault(diag.WrongOrder, cells[f.at[valid]].col, "swap issued and valid, or write the forecast day", "valid %v is before issued %v", to,
+			from)
 		ok = false
 	case lead > mostLead:
-		f.fault(diag.OutOfRange, cells[f.at[valid]].col, "check the years", "valid %v is %d days after issued %v; the maximum is %d", to, lead, from, mostLead)
+		f.fault(diag.OutOfRange, cells[f.at[valid]].col, "check the years", "valid %v is %d days after issued %v; the maximum is %d", to, lead,
+			from, mostLead)
 		ok = false
 	}
 	if ok && known == 0 {
@@ -234,11 +237,13 @@ func (f *file) date(c cell, name string) (cal.Date, bool) {
 func (f *file) number(c cell, k int) (float64, bool) {
 	v, err := strconv.ParseFloat(string(c.text), 64)
 	if err != nil || math.IsNaN(v) || math.IsInf(v, 0) || bytes.ContainsAny(c.text, "xX_") {
-		f.fault(diag.NotANumber, c.col, "write a number such as 4.5, or leave the cell empty if unknown", "%s %q is not a number", columnNames[k], clip(c.text))
+		f.fault(diag.NotANumber, c.col, "write a number such as 4.5, or leave the cell empty if unknown", "%s %q is not a number", columnNames[k],
+			clip(c.text))
 		return 0, false
 	}
 	if low, high := limits[k].low, limits[k].high; v < low || v > high {
-		f.fault(diag.OutOfRange, c.col, "check the unit in the column name, and leave unknown cells empty", "%s %g is outside %g to %g", columnNames[k], v, low, high)
+		f.fault(diag.OutOfRange, c.col, "check the unit in the column name, and leave unknown cells empty", "%s %g is outside %g to %g",
+			columnNames[k], v, low, high)
 		return 0, false
 	}
 	return v, true

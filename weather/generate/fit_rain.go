@@ -52,7 +52,8 @@ func (f *fitter) rain() error {
 		}
 		p.Shape, p.ScaleMM = byMoments(a)
 	}
-	f.note(weather.CodeFitFewWetDays, weather.Rain.Key(), pooled, "amounts pooled with the neighboring months, or with the whole year if those are also few",
+	f.note(weather.CodeFitFewWetDays, weather.Rain.Key(), pooled,
+		"amounts pooled with the neighboring months, or with the whole year if those are also few",
 		"months with fewer than %d wet days in the record", leastInBin)
 	return nil
 }

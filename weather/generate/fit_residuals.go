@@ -48,7 +48,8 @@ func (f *fitter) byState(c weather.Column) (mean, sd [12][2]float64, pooled int,
 	var apart sums // wet minus dry
 	for m := range 12 {
 		if bins[m][Dry].n()+bins[m][Wet].n() < leastInBin {
-			return mean, sd, 0, fmt.Errorf("the record has %s on %.0f days of %s; a fit needs at least %d", c.Key(), bins[m][Dry].n()+bins[m][Wet].n(), monthNames[m], leastInBin)
+			return mean, sd, 0, fmt.Errorf("the record has %s on %.0f days of %s; a fit needs at least %d", c.Key(),
+				bins[m][Dry].n()+bins[m][Wet].n(), monthNames[m], leastInBin)
 		}
 		if bins[m][Dry].n() >= leastInBin && bins[m][Wet].n() >= leastInBin {
 			apart.add(bins[m][Wet].mean() - bins[m][Dry].mean())

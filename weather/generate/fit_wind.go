@@ -71,7 +71,8 @@ func (f *fitter) dew() {
 		m, _ := place(f.s.Date(i))
 		bins[m][state].add(below)
 	}
-	f.note(weather.CodeFitDewAboveTmin, weather.Tdew.Key(), above, "averaged with the others; the generator keeps the dew point at or below Tmin",
+	f.note(weather.CodeFitDewAboveTmin, weather.Tdew.Key(), above,
+		"averaged with the others; the generator keeps the dew point at or below Tmin",
 		"days with a dew point above Tmin")
 	for m := range bins {
 		for s := range 2 {

@@ -143,7 +143,8 @@ func (k *maker) findings(days int, start cal.Date) []weather.Finding {
 	}
 	if k.sun != nil && k.sun.moved > 0 {
 		out = append(out, weather.Finding{
-			Code: weather.CodeSyntheticRadiationNormals, What: "the monthly radiation is more than is possible at this latitude and elevation on some days of the year",
+			Code:   weather.CodeSyntheticRadiationNormals,
+			What:   "the monthly radiation is more than is possible at this latitude and elevation on some days of the year",
 			Column: weather.Rs.Key(), Count: k.sun.moved, Worst: start,
 			Action: "the mean of those days of the year limited to what is possible", Source: "FAO-56 eq. 21 and 37",
 		})

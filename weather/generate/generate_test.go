@@ -71,7 +71,8 @@ func TestNormalsComeBack(t *testing.T) {
 		for _, c := range []struct {
 			col  weather.Column
 			want [12]float64
-		}{{weather.Tmax, want.TmaxC}, {weather.Tmin, want.TminC}, {weather.Rs, *want.RsMJ}, {weather.Wind, *want.WindMS}, {weather.Tdew, *want.DewC}} {
+		}{{weather.Tmax, want.TmaxC}, {weather.Tmin, want.TminC}, {weather.Rs, *want.RsMJ}, {weather.Wind, *want.WindMS},
+			{weather.Tdew, *want.DewC}} {
 			got := byMonth(&rec.Series, c.col, math.Inf(1))
 			for m := range 12 {
 				// Days hang together, so the error is that of the monthly sums.

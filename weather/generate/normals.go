@@ -74,10 +74,12 @@ func (n Normals) Params() (Params, error) {
 		assume("the spread of rain on wet days is estimated from its mean (Geng et al. 1986)")
 	}
 	if n.TmaxSD == nil || n.TminSD == nil {
-		assume("day-to-day temperature spread, if not given, is %g °C (Tmax) and %g °C (Tmin) (common practice, no source)", usualTmaxSD, usualTminSD)
+		assume("day-to-day temperature spread, if not given, is %g °C (Tmax) and %g °C (Tmin) (common practice, no source)", usualTmaxSD,
+			usualTminSD)
 	}
 	if p.Radiation {
-		assume("day-to-day radiation spread is %g%% on dry days and %g%% on wet ones (common practice, no source)", 100*rsSpreadDry, 100*rsSpreadWet)
+		assume("day-to-day radiation spread is %g%% on dry days and %g%% on wet ones (common practice, no source)", 100*rsSpreadDry,
+			100*rsSpreadWet)
 	}
 	if p.Wind {
 		assume("day-to-day wind spread is %g%% with a correlation of %g (common practice, no source)", 100*windCV, windLag)

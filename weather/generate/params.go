@@ -127,7 +127,8 @@ func (m Month) check(p *Params) error {
 
 var errDays = errors.New("at least one day is required")
 
-var monthNames = [12]string{"January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November", "December"}
+var monthNames = [12]string{"January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November",
+	"December"}
 
 // monthDays is the mean length of each month [d].
 var monthDays = [12]float64{31, 28.2425, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31}

@@ -19,7 +19,8 @@ func cut(rec *weather.Record, o Options) error {
 		to = min(to, int(last-rec.Start)+1)
 	}
 	if from >= to {
-		return fault(diag.NoDaysLeft, rec, "choose dates inside the record ("+byDates+")", "the record runs from %v to %v and has none of the requested days", rec.Start, rec.End())
+		return fault(diag.NoDaysLeft, rec, "choose dates inside the record ("+byDates+")",
+			"the record runs from %v to %v and has none of the requested days", rec.Start, rec.End())
 	}
 	empty := func(i int) bool {
 		return math.IsNaN(rec.At(weather.Tmax, i)) && math.IsNaN(rec.At(weather.Tmin, i)) && math.IsNaN(rec.At(weather.Rain, i))
@@ -73,13 +74,15 @@ func useGauge(rec *weather.Record, gauge *weather.Record) {
 		rec.Set(weather.Rain, i, gauge.Data[weather.Rain][k], gauge.Mark[weather.Rain][k])
 	}
 	f := weather.Finding{
-		Code: weather.CodeNearerRainGauge, What: "rain is taken from a nearer gauge", Column: weather.Rain.Key(), Count: rec.Days - kept, Worst: rec.Start,
+		Code: weather.CodeNearerRainGauge, What: "rain is taken from a nearer gauge", Column: weather.Rain.Key(), Count: rec.Days - kept,
+		Worst:  rec.Start,
 		Detail: gauge.File + weather.Between(rec.Station, gauge.Station), Action: "rain replaced", Source: "common practice, no source",
 	}
 	rec.Findings = append(rec.Findings, f)
 	if kept > 0 {
 		rec.Findings = append(rec.Findings, weather.Finding{
-			Code: weather.CodeGaugeGaps, What: "days without a reading of the nearer gauge keep the station's rain", Column: weather.Rain.Key(), Count: kept, Worst: rec.Start,
+			Code: weather.CodeGaugeGaps, What: "days without a reading of the nearer gauge keep the station's rain", Column: weather.Rain.Key(),
+			Count: kept, Worst: rec.Start,
 			Action: "station's rain kept", Source: "common practice, no source",
 		})
 	}

@@ -35,7 +35,8 @@ type lackError struct {
 func lacking(rec *weather.Record, o Options) *lackError {
 	e := &lackError{}
 	for _, c := range needed {
-		if none := !rec.Has(c) || rec.CountMissing(c) == rec.Days; none && !slices.ContainsFunc(o.Donors, func(d *weather.Record) bool { return d.Has(c) }) {
+		if none := !rec.Has(c) || rec.CountMissing(c) == rec.Days; none && !slices.ContainsFunc(o.Donors,
+			func(d *weather.Record) bool { return d.Has(c) }) {
 			e.columns = append(e.columns, c)
 		}
 	}
@@ -112,7 +113,8 @@ func dropping(rec *weather.Record) (text, fix string) {
 			}
 		case temperature && unit != "":
 			text += ", " + unit
-			fix = "convert the temperatures to °C, or describe the columns with unit: F in a layout file (layout_file: map.yaml; --layout-file map.yaml)"
+			fix = "convert the temperatures to °C, or describe the columns with unit: F in a layout file (layout_file: map.yaml; --layout-file " +
+				"map.yaml)"
 		case fix == "":
 			fix = "check the unit of " + f.Column
 		}
@@ -150,8 +152,10 @@ func inFile(rec *weather.Record, err error) error {
 			code, msg, fix = e.Code, e.Msg, e.Fix
 		case *fill.GapError:
 			code = diag.GapTooLong
-			msg = fmt.Sprintf("%s is missing on %d days, first from %v to %v, and cannot be filled: %s", e.Column.Label(), e.Days, e.From, e.To, e.Why)
-			msg, fix = because(msg, "give a second station that has these days ("+byDonor+"), or choose start and end dates without the gap ("+byDates+")")
+			msg = fmt.Sprintf("%s is missing on %d days, first from %v to %v, and cannot be filled: %s", e.Column.Label(), e.Days, e.From, e.To,
+				e.Why)
+			msg, fix = because(msg, "give a second station that has these days ("+byDonor+"), or choose start and end dates without the gap ("+
+				byDates+")")
 		case *fill.YearsError:
 			code = diag.TooManyGaps
 			msg, fix = because(years(rec, e))

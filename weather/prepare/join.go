@@ -20,7 +20,8 @@ func Join(parts []*weather.Record) (*weather.Record, error) {
 	start, end := first.Start, first.End()
 	for _, p := range parts[1:] {
 		if a, b := first.Station.ID, p.Station.ID; a != "" && b != "" && a != b {
-			return nil, fault(diag.OtherStation, p, "name files of one station, and give the other as rain_file or fill_files", "this file is of station %s, and %s is of %s", b, first.File, a)
+			return nil, fault(diag.OtherStation, p, "name files of one station, and give the other as rain_file or fill_files",
+				"this file is of station %s, and %s is of %s", b, first.File, a)
 		}
 		start, end = min(start, p.Start), max(end, p.End())
 	}
@@ -57,7 +58,8 @@ func place(s *weather.Station, p weather.Station) {
 // merge copies p's values into the gaps of s and counts those that differ from
 // existing values.
 func merge(s *weather.Series, p *weather.Record) weather.Finding {
-	f := weather.Finding{Code: weather.CodeFilesDiffer, What: "two files disagree on a value for the same day", Action: "the first file's value kept", Source: "common practice, no source"}
+	f := weather.Finding{Code: weather.CodeFilesDiffer, What: "two files disagree on a value for the same day",
+		Action: "the first file's value kept", Source: "common practice, no source"}
 	shift := int(p.Start - s.Start)
 	for c := range weather.Columns {
 		if !p.Has(c) {

@@ -89,7 +89,8 @@ func Record(rec *weather.Record, o Options) (*Ready, error) {
 	if r.ET.Missing > 0 {
 		for i, v := range r.ET.EToMM {
 			if math.IsNaN(v) {
-				return r, fault(diag.MissingColumn, rec, "supply columns from which it can be computed, or choose start and end dates where they are complete ("+byDates+")",
+				return r, fault(diag.MissingColumn, rec, "supply columns from which it can be computed, or choose start and end dates where they "+
+					"are complete ("+byDates+")",
 					"reference ET is neither in the file nor computable on %d days, first on %v", r.ET.Missing, rec.Date(i))
 			}
 		}
@@ -158,7 +159,8 @@ func allExcluded(rec *weather.Record, years []int) error {
 			return nil
 		}
 	}
-	return fault(diag.NoDaysLeft, rec, "keep at least one year", "every year of the record, %d to %d, is excluded", rec.Start.Year(), rec.End().Year())
+	return fault(diag.NoDaysLeft, rec, "keep at least one year", "every year of the record, %d to %d, is excluded", rec.Start.Year(),
+		rec.End().Year())
 }
 
 func fault(code diag.Code, rec *weather.Record, fix, format string, args ...any) error {

@@ -17,7 +17,8 @@ const listedYears = 6
 // which part of the record is usable.
 func years(rec *weather.Record, e *fill.YearsError) (msg, fix string) {
 	var b strings.Builder
-	fmt.Fprintf(&b, "%s highest or lowest temperature or rain on more days than may be filled (%d in a year, %d in a row): ", quantity.Count(len(e.Years), "year lacks", "years lack"), e.MaxDaysInYear, e.MaxRunDays)
+	fmt.Fprintf(&b, "%s highest or lowest temperature or rain on more days than may be filled (%d in a year, %d in a row): ",
+		quantity.Count(len(e.Years), "year lacks", "years lack"), e.MaxDaysInYear, e.MaxRunDays)
 	for i, y := range e.Years {
 		if i == listedYears {
 			fmt.Fprintf(&b, " and %d more", len(e.Years)-i)
@@ -28,7 +29,8 @@ func years(rec *weather.Record, e *fill.YearsError) (msg, fix string) {
 		}
 		fmt.Fprintf(&b, "%d (%d days, %d in a row from %v)", y.Year, y.Days, y.LongestRun, y.RunFrom)
 	}
-	fix = "raise the limits if the fills are good enough (max_fill_days and max_fill_run; --max-fill-days and --max-fill-run), give a second station to fill from (" + byDonor + "), or exclude those years (exclude_years; --exclude-year)"
+	fix = "raise the limits if the fills are good enough (max_fill_days and max_fill_run; --max-fill-days and --max-fill-run), give a " +
+		"second station to fill from (" + byDonor + "), or exclude those years (exclude_years; --exclude-year)"
 	if from, to, ok := longestWhole(rec, e); ok {
 		fix = fmt.Sprintf("use the record from %v to %v ("+byDates+"), its longest part without such a year; or %s", from, to, fix)
 	}

@@ -115,7 +115,8 @@ func (k *checker) tell(t *tally) {
 	if t.n == 0 || k.seen[t.code] {
 		return
 	}
-	f := weather.Finding{Code: t.code, What: t.what, Count: t.n, Worst: k.s.Date(t.at), Detail: t.detail, Suspect: t.suspect, Action: t.action, Source: t.source}
+	f := weather.Finding{Code: t.code, What: t.what, Count: t.n, Worst: k.s.Date(t.at), Detail: t.detail, Suspect: t.suspect, Action: t.action,
+		Source: t.source}
 	if !t.whole {
 		f.Column = t.column.Key()
 	}

@@ -16,7 +16,8 @@ func (k *checker) humidity() {
 		if !k.s.Has(c) {
 			continue
 		}
-		t := tally{rule: rule{code: weather.CodeHumidityAbove100, column: c, what: "relative humidity above 100%; above 105% the sensor needs recalibration", action: held, source: annex5 + "; " + noSource}}
+		t := tally{rule: rule{code: weather.CodeHumidityAbove100, column: c,
+			what: "relative humidity above 100%; above 105% the sensor needs recalibration", action: held, source: annex5 + "; " + noSource}}
 		for i, v := range k.s.Data[c] {
 			if v > 100 {
 				if t.hit(i, v) {
@@ -26,7 +27,8 @@ func (k *checker) humidity() {
 			}
 		}
 		k.tell(&t)
-		low := tally{rule: rule{code: weather.CodeHumidityBelow2, column: c, what: "relative humidity below 2%: a desert afternoon, or a failing sensor", action: kept, source: limitSource}}
+		low := tally{rule: rule{code: weather.CodeHumidityBelow2, column: c,
+			what: "relative humidity below 2%: a desert afternoon, or a failing sensor", action: kept, source: limitSource}}
 		for i, v := range k.s.Data[c] {
 			if v < 2 && low.hit(i, -v) {
 				low.detail = value(c, v)
@@ -44,8 +46,10 @@ func (k *checker) humidity() {
 
 // humidityOrder drops inverted extremes and reports means outside them.
 func (k *checker) humidityOrder() {
-	order := tally{rule: rule{code: weather.CodeRHmaxBelowRHmin, column: weather.RHmax, what: "RHmax below RHmin", action: "both values dropped", source: noSource}}
-	mean := tally{rule: rule{code: weather.CodeRHmeanOutside, column: weather.RHmean, what: "RHmean outside RHmin to RHmax by more than 1%", action: kept, source: ownThreshold}}
+	order := tally{rule: rule{code: weather.CodeRHmaxBelowRHmin, column: weather.RHmax, what: "RHmax below RHmin",
+		action: "both values dropped", source: noSource}}
+	mean := tally{rule: rule{code: weather.CodeRHmeanOutside, column: weather.RHmean, what: "RHmean outside RHmin to RHmax by more than 1%",
+		action: kept, source: ownThreshold}}
 	for i := range k.s.Days {
 		hi, lo, m := k.s.At(weather.RHmax, i), k.s.At(weather.RHmin, i), k.s.At(weather.RHmean, i)
 		switch {
@@ -75,7 +79,9 @@ const (
 
 // humidityTop reports years whose most humid days stay below saturation.
 func (k *checker) humidityTop() {
-	t := tally{rule: rule{code: weather.CodeRHmaxNever100, column: weather.RHmax, what: fmt.Sprintf("the top 1%% of a year's RHmax stays below %g%%: the sensor may read low", topWanted), action: kept, source: annex5 + "; ASCE-EWRI 2005; " + ownThreshold}}
+	t := tally{rule: rule{code: weather.CodeRHmaxNever100, column: weather.RHmax,
+		what: fmt.Sprintf("the top 1%% of a year's RHmax stays below %g%%: the sensor may read low", topWanted), action: kept,
+		source: annex5 + "; ASCE-EWRI 2005; " + ownThreshold}}
 	rh := k.s.Data[weather.RHmax]
 	for from := 0; from < len(rh); {
 		to := from
@@ -107,7 +113,9 @@ func (k *checker) humidityTop() {
 	}
 	if top := topMean(all); top < topWet {
 		k.findings = append(k.findings, weather.Finding{Code: weather.CodeDrySite, Column: weather.RHmax.Key(), Count: len(all), Worst: k.s.Start,
-			What: fmt.Sprintf("RHmax at a watered site sometimes exceeds %g%%", topWet), Detail: fmt.Sprintf("its top 1%% averages %.0f%%: a dry site or a sensor that reads low; ETo is too high", top), Action: kept, Source: annex5 + "; ASCE-EWRI 2005"})
+			What:   fmt.Sprintf("RHmax at a watered site sometimes exceeds %g%%", topWet),
+			Detail: fmt.Sprintf("its top 1%% averages %.0f%%: a dry site or a sensor that reads low; ETo is too high", top), Action: kept,
+			Source: annex5 + "; ASCE-EWRI 2005"})
 	}
 }
 
@@ -119,8 +127,11 @@ func topMean(v []float64) float64 {
 
 // dewPoint compares dew point and vapor pressure with the temperatures.
 func (k *checker) dewPoint() {
-	hot := tally{rule: rule{code: weather.CodeDewPointAboveTmax, column: weather.Tdew, what: "a mean dew point above Tmax", action: dropped, source: noSource}}
-	front := tally{rule: rule{code: weather.CodeDewPointAboveTmin, column: weather.Tdew, what: "a dew point more than 2 °C above Tmin: a front, dry winter air, or a sensor fault", action: kept, source: annex5 + "; " + ownThreshold}}
+	hot := tally{rule: rule{code: weather.CodeDewPointAboveTmax, column: weather.Tdew, what: "a mean dew point above Tmax", action: dropped,
+		source: noSource}}
+	front := tally{rule: rule{code: weather.CodeDewPointAboveTmin, column: weather.Tdew,
+		what: "a dew point more than 2 °C above Tmin: a front, dry winter air, or a sensor fault", action: kept,
+		source: annex5 + "; " + ownThreshold}}
 	for i := range k.s.Days {
 		td, tmax, tmin := k.s.At(weather.Tdew, i), k.s.At(weather.Tmax, i), k.s.At(weather.Tmin, i)
 		switch {
@@ -140,8 +151,10 @@ func (k *checker) dewPoint() {
 	if !k.s.Has(weather.Ea) {
 		return
 	}
-	wet := tally{rule: rule{code: weather.CodeVaporAboveSaturation, column: weather.Ea, what: "vapor pressure above saturation at Tmax", action: dropped, source: "FAO-56 eq. 11"}}
-	other := tally{rule: rule{code: weather.CodeVaporAgainstHumidity, column: weather.Ea, what: "vapor pressure and humidity differ by more than 30% and 0.2 kPa", action: kept, source: "FAO-56 eqs 14 and 17; " + ownThreshold}}
+	wet := tally{rule: rule{code: weather.CodeVaporAboveSaturation, column: weather.Ea, what: "vapor pressure above saturation at Tmax",
+		action: dropped, source: "FAO-56 eq. 11"}}
+	other := tally{rule: rule{code: weather.CodeVaporAgainstHumidity, column: weather.Ea,
+		what: "vapor pressure and humidity differ by more than 30% and 0.2 kPa", action: kept, source: "FAO-56 eqs 14 and 17; " + ownThreshold}}
 	for i, ea := range k.s.Data[weather.Ea] {
 		tmax, tmin := k.s.At(weather.Tmax, i), k.s.At(weather.Tmin, i)
 		top := et0.SaturationVapourPressure(tmax)

@@ -66,7 +66,8 @@ const (
 func (k *checker) units() {
 	if mean, n := k.mean(weather.Tmax); n >= 30 && mean > 45 {
 		k.findings = append(k.findings, weather.Finding{Code: weather.CodeTemperatureUnit, Column: weather.Tmax.Key(), Count: n, Worst: k.s.Start,
-			What: "mean Tmax is above 45 °C nowhere on Earth", Detail: fmt.Sprintf("mean %.1f °C, as if °F were read as °C", mean), Suspect: weather.OtherUnit, Action: kept + ": check the unit", Source: ownThreshold})
+			What: "mean Tmax is above 45 °C nowhere on Earth", Detail: fmt.Sprintf("mean %.1f °C, as if °F were read as °C", mean),
+			Suspect: weather.OtherUnit, Action: kept + ": check the unit", Source: ownThreshold})
 	}
 	sun := k.sun()
 	if sun == nil || !k.s.Has(weather.Rs) {
@@ -96,7 +97,8 @@ func (k *checker) units() {
 		}
 	}
 	k.findings = append(k.findings, weather.Finding{Code: weather.CodeRadiationUnit, Column: weather.Rs.Key(), Count: n, Worst: k.s.Start,
-		What: fmt.Sprintf("mean Rs is %g to %.2f of the radiation at the top of the atmosphere", leastShare, mostShare), Detail: detail, Suspect: suspect, Action: kept + ": check the unit", Source: "FAO-56 ch. 3: 0.25 to 0.75; " + ownThreshold})
+		What: fmt.Sprintf("mean Rs is %g to %.2f of the radiation at the top of the atmosphere", leastShare, mostShare), Detail: detail,
+		Suspect: suspect, Action: kept + ": check the unit", Source: "FAO-56 ch. 3: 0.25 to 0.75; " + ownThreshold})
 }
 
 func (k *checker) mean(c weather.Column) (float64, int) {

@@ -56,11 +56,14 @@ func (k *checker) radiation() {
 			c = weather.Sun
 		}
 		k.findings = append(k.findings, weather.Finding{Code: weather.CodeRadiationUnchecked, Column: c.Key(), Count: k.s.Days, Worst: k.s.Start,
-			What: "radiation is compared with clear-sky radiation", Detail: "the latitude is unknown: give it", Action: "not checked", Source: annex5})
+			What: "radiation is compared with clear-sky radiation", Detail: "the latitude is unknown: give it", Action: "not checked",
+			Source: annex5})
 		return
 	}
 	if hasSun {
-		long := tally{rule: rule{code: weather.CodeSunshineAboveDaylight, column: weather.Sun, what: "sunshine exceeds the length of the day by more than half an hour", action: kept + ", counted as the full day length", source: "FAO-56 eq. 34; " + ownThreshold}}
+		long := tally{rule: rule{code: weather.CodeSunshineAboveDaylight, column: weather.Sun,
+			what: "sunshine exceeds the length of the day by more than half an hour", action: kept + ", counted as the full day length",
+			source: "FAO-56 eq. 34; " + ownThreshold}}
 		for i, v := range k.s.Data[weather.Sun] {
 			if n := sun.DaylightH[k.days.doy[i]]; v > n+0.5 && long.hit(i, v-n) {
 				long.detail = fmt.Sprintf("%.1f h of %.1f h", v, n)
@@ -77,10 +80,17 @@ func (k *checker) radiation() {
 
 // radiationByDay drops impossible values and reports unlikely ones.
 func (k *checker) radiationByDay(sun *et0.SunYear, rso *[367]float64) {
-	above := tally{rule: rule{code: weather.CodeRadiationAboveAir, column: weather.Rs, what: "more radiation than reaches the top of the atmosphere", action: dropped, source: "FAO-56 eq. 21"}}
-	none := tally{rule: rule{code: weather.CodeRadiationNone, column: weather.Rs, what: fmt.Sprintf("less than %.3g MJ/m² (5 W/m²) and less than %g%% of clear-sky radiation: even the darkest cloud lets more through", darkMJ, 100*noneShare), action: dropped, source: limitSource + "; " + ownThreshold}}
-	over := tally{rule: rule{code: weather.CodeRadiationOverClearSky, column: weather.Rs, what: fmt.Sprintf("Rs above %.2f of clear-sky radiation", clearOver), action: kept + ", counted as clear", source: annex5 + ": clouds can reflect for a short time; " + ownThreshold}}
-	dark := tally{rule: rule{code: weather.CodeRadiationDark, column: weather.Rs, what: fmt.Sprintf("Rs below %.1f of clear-sky radiation: very dark, or a sensor fault", darkShare), action: kept, source: "FAO-56 ch. 3: overcast is about a third; " + ownThreshold}}
+	above := tally{rule: rule{code: weather.CodeRadiationAboveAir, column: weather.Rs,
+		what: "more radiation than reaches the top of the atmosphere", action: dropped, source: "FAO-56 eq. 21"}}
+	none := tally{rule: rule{code: weather.CodeRadiationNone, column: weather.Rs,
+		what: fmt.Sprintf("less than %.3g MJ/m² (5 W/m²) and less than %g%% of clear-sky radiation: even the darkest cloud lets more through",
+			darkMJ, 100*noneShare), action: dropped, source: limitSource + "; " + ownThreshold}}
+	over := tally{rule: rule{code: weather.CodeRadiationOverClearSky, column: weather.Rs,
+		what: fmt.Sprintf("Rs above %.2f of clear-sky radiation", clearOver), action: kept + ", counted as clear",
+		source: annex5 + ": clouds can reflect for a short time; " + ownThreshold}}
+	dark := tally{rule: rule{code: weather.CodeRadiationDark, column: weather.Rs,
+		what: fmt.Sprintf("Rs below %.1f of clear-sky radiation: very dark, or a sensor fault", darkShare), action: kept,
+		source: "FAO-56 ch. 3: overcast is about a third; " + ownThreshold}}
 	for i, v := range k.s.Data[weather.Rs] {
 		if !known(v) {
 			continue
@@ -116,9 +126,15 @@ func (k *checker) radiationByDay(sun *et0.SunYear, rso *[367]float64) {
 // envelope compares the clearest days of each period with clear-sky radiation,
 // which they should reach.
 func (k *checker) envelope(rso *[367]float64) {
-	far := tally{rule: rule{code: weather.CodeRadiationEnvelopeFar, column: weather.Rs, what: fmt.Sprintf("the %d clearest of %d days average outside %g to %g of clear-sky radiation", envelopeTop, envelopeDays, envelopeMin, envelopeMax), action: "values of those days dropped", source: annex5 + "; limits of agricultural weather networks"}}
-	high := tally{rule: rule{code: weather.CodeRadiationEnvelopeHigh, column: weather.Rs, what: fmt.Sprintf("the %d clearest of %d days average above %g of clear-sky radiation: the sensor may read high", envelopeTop, envelopeDays, envelopeHigh), action: kept, source: annex5 + "; limits of agricultural weather networks"}}
-	low := tally{rule: rule{code: weather.CodeRadiationEnvelopeLow, column: weather.Rs, what: fmt.Sprintf("the %d clearest of %d days average below %g of clear-sky radiation: the sensor may read low, or no day was clear", envelopeTop, envelopeDays, envelopeLow), action: kept, source: annex5 + "; limits of agricultural weather networks"}}
+	far := tally{rule: rule{code: weather.CodeRadiationEnvelopeFar, column: weather.Rs,
+		what: fmt.Sprintf("the %d clearest of %d days average outside %g to %g of clear-sky radiation", envelopeTop, envelopeDays, envelopeMin,
+			envelopeMax), action: "values of those days dropped", source: annex5 + "; limits of agricultural weather networks"}}
+	high := tally{rule: rule{code: weather.CodeRadiationEnvelopeHigh, column: weather.Rs,
+		what: fmt.Sprintf("the %d clearest of %d days average above %g of clear-sky radiation: the sensor may read high", envelopeTop,
+			envelopeDays, envelopeHigh), action: kept, source: annex5 + "; limits of agricultural weather networks"}}
+	low := tally{rule: rule{code: weather.CodeRadiationEnvelopeLow, column: weather.Rs,
+		what: fmt.Sprintf("the %d clearest of %d days average below %g of clear-sky radiation: the sensor may read low, or no day was clear",
+			envelopeTop, envelopeDays, envelopeLow), action: kept, source: annex5 + "; limits of agricultural weather networks"}}
 	rs := k.s.Data[weather.Rs]
 	ratios := make([]float64, 0, envelopeDays)
 	for from := 0; from < len(rs); from += envelopeDays {

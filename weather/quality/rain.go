@@ -55,7 +55,9 @@ func (k *checker) deadGauge() {
 			}
 		}
 	}
-	t := tally{rule: rule{code: weather.CodeGaugeDry, column: weather.Rain, what: fmt.Sprintf("no rain for %d days or more when other years suggest %d wet days: the gauge may be blocked", deadGaugeDays, deadGaugeWet), action: kept, source: ownThreshold}}
+	t := tally{rule: rule{code: weather.CodeGaugeDry, column: weather.Rain,
+		what: fmt.Sprintf("no rain for %d days or more when other years suggest %d wet days: the gauge may be blocked", deadGaugeDays,
+			deadGaugeWet), action: kept, source: ownThreshold}}
 	k.runsOf(func(i int) bool { return rain[i] == 0 }, deadGaugeDays, func(from, to int) {
 		var own [13]int
 		for i := from; i < to; i++ {
@@ -102,9 +104,11 @@ func (k *checker) weekdays() {
 	}
 	at := slices.Index(wet[:], low)
 	first := slices.IndexFunc(k.s.Data[weather.Rain], func(v float64) bool { return v > 0 })
-	k.findings = append(k.findings, weather.Finding{Code: weather.CodeGaugeWeekday, Column: weather.Rain.Key(), Count: total, Worst: k.s.Date(first),
+	k.findings = append(k.findings, weather.Finding{Code: weather.CodeGaugeWeekday, Column: weather.Rain.Key(), Count: total,
+		Worst:  k.s.Date(first),
 		What:   "rain is equally frequent on all weekdays; if not, several days' rain may be recorded on one",
-		Detail: fmt.Sprintf("%s has %d rainy days, the mean is %.0f", names[at], low, mean), Action: kept, Source: noSource + "; " + ownThreshold})
+		Detail: fmt.Sprintf("%s has %d rainy days, the mean is %.0f", names[at], low, mean), Action: kept,
+		Source: noSource + "; " + ownThreshold})
 }
 
 // afterGap reports heavy rain on the first day after missing days, which may be
@@ -122,7 +126,9 @@ func (k *checker) afterGap() {
 	}
 	slices.Sort(wet)
 	heavy := wet[len(wet)*95/100]
-	t := tally{rule: rule{code: weather.CodeRainAfterGap, column: weather.Rain, what: "rain heavier than on 95% of wet days, on the first day after missing days: it may be a multi-day total", action: kept, source: noSource + "; " + ownThreshold}}
+	t := tally{rule: rule{code: weather.CodeRainAfterGap, column: weather.Rain,
+		what: "rain heavier than on 95% of wet days, on the first day after missing days: it may be a multi-day total", action: kept,
+		source: noSource + "; " + ownThreshold}}
 	for i := 1; i < len(rain); i++ {
 		if !known(rain[i-1]) && rain[i] > heavy && t.hit(i, rain[i]) {
 			t.detail = value(weather.Rain, rain[i])

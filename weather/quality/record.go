@@ -18,7 +18,8 @@ func (k *checker) leapDays() {
 		}
 		return true
 	}
-	t := tally{rule: rule{code: weather.CodeDay366Absent, whole: true, what: "December 31 of leap years has no values", action: kept + " as missing", source: noSource}}
+	t := tally{rule: rule{code: weather.CodeDay366Absent, whole: true, what: "December 31 of leap years has no values",
+		action: kept + " as missing", source: noSource}}
 	others := 0
 	for y := k.s.Start.Year(); y <= k.s.End().Year(); y++ {
 		i := int(cal.Of(y, 12, 31) - k.s.Start)
@@ -55,9 +56,12 @@ func (k *checker) steps() {
 			continue
 		}
 		means := k.yearMeans(c)
-		t := tally{rule: rule{code: weather.CodeLevelChange, column: c, what: fmt.Sprintf("the means of %d years and of the %d years before differ by more than %g °C: the station or sensor may have moved", stepYears, stepYears, stepC), action: kept, source: noSource + "; " + ownThreshold}}
+		t := tally{rule: rule{code: weather.CodeLevelChange, column: c,
+			what: fmt.Sprintf("the means of %d years and of the %d years before differ by more than %g °C: the station or sensor may have moved",
+				stepYears, stepYears, stepC), action: kept, source: noSource + "; " + ownThreshold}}
 		if c == weather.Wind {
-			t.what = fmt.Sprintf("the means of %d years and of the %d years before differ by more than a factor of %g: the anemometer may have moved or worn out", stepYears, stepYears, stepRatio)
+			t.what = fmt.Sprintf("the means of %d years and of the %d years before differ by more than a factor of %g: the anemometer may have "+
+				"moved or worn out", stepYears, stepYears, stepRatio)
 		}
 		for y := stepYears; y+stepYears <= len(means); y++ {
 			before, after := 0.0, 0.0

@@ -28,8 +28,10 @@ func (k *checker) streaks() {
 		if !k.s.Has(s.column) {
 			continue
 		}
-		told := tally{rule: rule{code: weather.CodeFlatLine, column: s.column, what: fmt.Sprintf("the same value on %d days in a row or more", s.told), action: kept, source: streaks20}}
-		gone := tally{rule: rule{code: weather.CodeFlatLineLong, column: s.column, what: fmt.Sprintf("the same value on %d days in a row or more", s.drop), action: dropped, source: streaks20}}
+		told := tally{rule: rule{code: weather.CodeFlatLine, column: s.column,
+			what: fmt.Sprintf("the same value on %d days in a row or more", s.told), action: kept, source: streaks20}}
+		gone := tally{rule: rule{code: weather.CodeFlatLineLong, column: s.column,
+			what: fmt.Sprintf("the same value on %d days in a row or more", s.drop), action: dropped, source: streaks20}}
 		v := k.s.Data[s.column]
 		for from := 0; from < len(v); {
 			to := from + 1

@@ -65,8 +65,10 @@ func (k *checker) mislabelled(r *et0.Result) bool {
 	}
 	n := k.s.Days - k.s.CountMissing(weather.ETo)
 	k.s.Data[weather.ETo], k.s.Mark[weather.ETo] = nil, nil
-	k.findings = append(k.findings, weather.Finding{Code: weather.CodeEToColumnMislabeled, Column: weather.ETo.Key(), Count: n, Worst: k.s.Date(c.WorstDay),
-		What: fmt.Sprintf("supplied ETo correlates with computed ETo (r² %g or more), is within half to twice its value, and is 0 on at most one in ten days that cannot have 0", r2Wrong), Detail: detail,
+	k.findings = append(k.findings, weather.Finding{Code: weather.CodeEToColumnMislabeled, Column: weather.ETo.Key(), Count: n,
+		Worst: k.s.Date(c.WorstDay),
+		What: fmt.Sprintf("supplied ETo correlates with computed ETo (r² %g or more), is within half to twice its value, and is 0 on at "+
+			"most one in ten days that cannot have 0", r2Wrong), Detail: detail,
 		Suspect: suspect, Action: "column ignored: swapped, mislabeled or in another unit", Source: ownThreshold})
 	return true
 }
@@ -78,8 +80,12 @@ func impossibleZero(v float64, r *et0.Result, i int) bool {
 
 // suppliedDays checks single days of supplied ETo.
 func (k *checker) suppliedDays(r *et0.Result) {
-	zero := tally{rule: rule{code: weather.CodeSuppliedEToZero, column: weather.ETo, what: fmt.Sprintf("supplied ETo of 0 although the day's own measurements give %g mm or more", zeroMM), action: dropped, source: ownThreshold}}
-	far := tally{rule: rule{code: weather.CodeSuppliedEToFar, column: weather.ETo, what: fmt.Sprintf("supplied and computed ETo differ by more than %g mm on one day (%g if an input was missing)", farMM, farGuessMM), action: kept, source: ownThreshold}}
+	zero := tally{rule: rule{code: weather.CodeSuppliedEToZero, column: weather.ETo,
+		what: fmt.Sprintf("supplied ETo of 0 although the day's own measurements give %g mm or more", zeroMM), action: dropped,
+		source: ownThreshold}}
+	far := tally{rule: rule{code: weather.CodeSuppliedEToFar, column: weather.ETo,
+		what:   fmt.Sprintf("supplied and computed ETo differ by more than %g mm on one day (%g if an input was missing)", farMM, farGuessMM),
+		action: kept, source: ownThreshold}}
 	last := 0
 	for i, v := range k.s.Data[weather.ETo] {
 		way, d := r.Methods[i].Way, math.Abs(v-r.ComputedMM[i])
@@ -126,8 +132,10 @@ func (k *checker) aridity(r *et0.Result) {
 		return
 	}
 	k.findings = append(k.findings, weather.Finding{Code: weather.CodeAridSite, Column: weather.Ea.Key(), Count: n, Worst: k.s.Start,
-		What:   fmt.Sprintf("ETo with measured humidity is more than %.0f%% above ETo with the dew point at Tmin: the site may not be watered grass", 100*aridityIndex),
-		Detail: fmt.Sprintf("%.1f%% above, over %d full days; ETo may be too high for a watered landscape", 100*(measured/guessed-1), n), Action: kept, Source: annex6})
+		What: fmt.Sprintf("ETo with measured humidity is more than %.0f%% above ETo with the dew point at Tmin: the site may not be watered "+
+			"grass", 100*aridityIndex),
+		Detail: fmt.Sprintf("%.1f%% above, over %d full days; ETo may be too high for a watered landscape", 100*(measured/guessed-1), n),
+		Action: kept, Source: annex6})
 }
 
 // tallBelowShort reports swapped ETo and ETr columns.
@@ -143,5 +151,6 @@ func (k *checker) tallBelowShort() {
 		return
 	}
 	k.findings = append(k.findings, weather.Finding{Code: weather.CodeETrBelowETo, Column: weather.ETr.Key(), Count: n, Worst: k.s.Start,
-		What: "tall reference ET is above short", Detail: fmt.Sprintf("means %.2f and %.2f mm: the two columns may be swapped", tall/float64(n), short/float64(n)), Action: kept, Source: "ASCE-EWRI 2005 table 1"})
+		What: "tall reference ET is above short", Detail: fmt.Sprintf("means %.2f and %.2f mm: the two columns may be swapped", tall/float64(n),
+			short/float64(n)), Action: kept, Source: "ASCE-EWRI 2005 table 1"})
 }

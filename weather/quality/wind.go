@@ -16,7 +16,9 @@ func (k *checker) wind() {
 	if !k.s.Has(weather.Wind) {
 		return
 	}
-	t := tally{rule: rule{code: weather.CodeWindCalm, column: weather.Wind, what: fmt.Sprintf("wind below %g m/s for %d days or more: the anemometer may be stuck", calmMS, calmDays), action: kept, source: annex5 + "; " + ownThreshold}}
+	t := tally{rule: rule{code: weather.CodeWindCalm, column: weather.Wind,
+		what: fmt.Sprintf("wind below %g m/s for %d days or more: the anemometer may be stuck", calmMS, calmDays), action: kept,
+		source: annex5 + "; " + ownThreshold}}
 	k.runsOf(func(i int) bool { return k.s.Data[weather.Wind][i] < calmMS }, calmDays, func(from, to int) {
 		if t.hit(from, float64(to-from)) {
 			t.detail = fmt.Sprintf("%d days from this one on", to-from)

@@ -24,7 +24,8 @@ func (f *Fault) Error() string { return f.Msg + "; " + f.Fix }
 func Parse(text string, dim Dimension) (float64, error) {
 	number, unit := Cut(text)
 	if number == "" {
-		return 0, fault(text, dim, fmt.Sprintf("%q is not a number with a unit", text), fmt.Sprintf("write a number and a unit: %s, as in %q", Names(dim), examples[dim]))
+		return 0, fault(text, dim, fmt.Sprintf("%q is not a number with a unit", text),
+			fmt.Sprintf("write a number and a unit: %s, as in %q", Names(dim), examples[dim]))
 	}
 	u, known := Find(unit, dim)
 	v, err := ParseNumber(number)
@@ -45,7 +46,8 @@ func Parse(text string, dim Dimension) (float64, error) {
 	case !known:
 		// The number belongs to the unit it was written with; with another unit
 		// it would be a wrong hint.
-		return 0, fault(text, dim, fmt.Sprintf("%s: %q is not a unit of %v", strings.TrimSpace(text), unit, dim), fmt.Sprintf("use %s, as in %q", Names(dim), examples[dim]))
+		return 0, fault(text, dim, fmt.Sprintf("%s: %q is not a unit of %v", strings.TrimSpace(text), unit, dim),
+			fmt.Sprintf("use %s, as in %q", Names(dim), examples[dim]))
 	}
 	base := u.Base(v)
 	if math.IsInf(base, 0) {
