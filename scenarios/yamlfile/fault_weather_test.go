@@ -22,6 +22,8 @@ func TestWeatherAndForecastFaults(t *testing.T) {
 		{"too long a limit", "wind_height: 2 m", "max_fill_run: 400 days", "max_fill_run 400 days is outside"},
 		{"a temperature for a difference", "wind_height: 2 m", "dew_point_offset: 36 F", "dew_point_offset 36 F is outside 0 to 6 °C"},
 		{"a word for a flag", "wind_height: 2 m", "coastal: near", `coastal is the value "near", not true or false`},
+		{"the old key of the wind", "wind_height: 2 m", "usual_wind: 2 m/s", "the key is now called default_wind"},
+		{"the old key of the coast", "wind_height: 2 m", "coast: true", "the key is now called coastal"},
 		{"two declarations", "wind_height: 2 m", "layout_file: [a.yaml, b.yaml]", "layout_file names 2 files"},
 	}
 	for _, tt := range tests {

@@ -33,7 +33,7 @@ func TestEveryInjectedFaultIsReported(t *testing.T) {
 		says string
 	}{
 		{"number", func(r string) (string, int) { return r[:11] + "1O.5" + r[11+strings.IndexByte(r[11:], ','):], 12 }, "is not a number"},
-		{"date", func(r string) (string, int) { return r[:5] + "13-41" + r[10:], 1 }, "is no day of the calendar"},
+		{"date", func(r string) (string, int) { return r[:5] + "13-41" + r[10:], 1 }, "is not a calendar date"},
 		{"short", func(r string) (string, int) {
 			cut := r[:strings.LastIndexByte(r, ',')]
 			return cut, strings.LastIndexByte(cut, ',') + 2

@@ -84,7 +84,7 @@ func TestDeclaredCheck(t *testing.T) {
 		}
 	}
 	if err := new(Declared).Check(); err == nil || !strings.Contains(err.Error(), "no columns") ||
-		!strings.Contains(err.Error(), "date are not complete") {
+		!strings.Contains(err.Error(), "incomplete date columns") {
 		t.Errorf("zero value: %v", err)
 	}
 	checkFault(t, "Datum;Regen\n01.05.2031;0,0\n", Options{Declared: garden()}, "the closest one lacks Feuchte, Strahlung, max, Min, Wind")

@@ -29,7 +29,7 @@ func TestTMY3(t *testing.T) {
 		st.WindHeightM != 10 {
 		t.Errorf("station %+v", st)
 	}
-	checkAssumed(t, rec, "(1988-01, 1996-02) and they are laid onto the common year 2001", "wind height 10 m")
+	checkAssumed(t, rec, "(1988-01, 1996-02), combined into the common year 2001", "anemometer height 10 m")
 	checkFault(t, strings.Replace(text, "01/01/1988,07:00", "01/01/1988,06:00", 1), Options{}, "f.csv:9: duplicate hour 6 on 1988-01-01")
 	checkFault(t, strings.Replace(text, "01/01/1988,24:00", "01/01/1988,25:00", 1), Options{}, "f.csv:26: invalid hour 25 on 1988-01-01")
 }

@@ -18,7 +18,7 @@ func TestKNMI(t *testing.T) {
 		if rec.Mark[weather.Rain][0] != weather.Trace || rec.Mark[weather.Rain][2] != weather.Observed {
 			t.Errorf("%s: rain marks %v", name, rec.Mark[weather.Rain])
 		}
-		checkAssumed(t, rec, "not taken as ETo", "10 m")
+		checkAssumed(t, rec, "not read as ETo", "10 m")
 		if rec.Has(weather.ETo) {
 			t.Errorf("%s: Makkink evaporation was taken for ETo", name)
 		}

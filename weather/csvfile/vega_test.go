@@ -26,7 +26,7 @@ func TestVegaShared(t *testing.T) {
 		{"2012-01-01", weather.Tmax, 12.8}, {"2012-01-02", weather.Rain, 10.9}, {"2015-12-31", weather.Tmin, -2.1},
 		{"2015-12-31", weather.Wind, 3.5},
 	}, nil)
-	checkAssumed(t, rec, "weather is a word made up", "units °C, mm, m/s, inferred from the values")
+	checkAssumed(t, rec, "weather is a word derived", "units °C, mm, m/s, inferred from the values")
 	// The same station and days from the archive's own export: equal but for one wind, which is missing there.
 	other, err := Read(bytes.NewReader(sharedFile(t, "cdo-tenths-seattle-tacoma.csv")), "cdo", Options{})
 	if err != nil {

@@ -42,7 +42,7 @@ func printLayouts(w io.Writer) {
 			}
 		}
 		if l.Name == "declared" {
-			fmt.Fprintln(w, "  A layout file to start from, for --layout-file or, in a scenario, weather: {layout_file: map.yaml}:")
+			fmt.Fprintln(w, "  A layout file to start from, for --layout-file or layout_file under weather:")
 			for line := range strings.Lines(weatherfile.DeclaredExample) {
 				fmt.Fprint(w, "    ", line)
 			}

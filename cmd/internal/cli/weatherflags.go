@@ -35,13 +35,13 @@ func (o *weatherRules) addFlags(f *pflag.FlagSet) {
 	f.Lookup("max-fill-days").DefValue = "0" // Help shows no default: the text names 30.
 	f.IntVar(&o.MaxFillRun, "max-fill-run", -1, "max `DAYS` to fill in a row, instead of 10")
 	f.Lookup("max-fill-run").DefValue = "0"
-	f.IntSliceVar(&o.ExcludeYears, "exclude-year", nil, "`YEAR` to fill without limit and exclude from means; may be repeated")
+	f.IntSliceVar(&o.ExcludeYears, "exclude-year", nil, "`YEAR` to fill without limit and exclude from means;\nmay be repeated")
 	f.Lookup("exclude-year").DefValue = ""
 	f.StringVar(&o.DewPointOffset, "dew-point-offset", "",
 		"`DEGREES` from the lowest temperature down to the dew point if\nhumidity is unknown: 0 C in humid places, 2 C in dry ones")
 	f.BoolVar(&o.Coastal, "coastal", false, "estimate radiation from the temperature range as on a coast\n(kRs 0.19) instead of inland (0.16)")
 	f.StringVar(&o.DefaultWind, "default-wind", "", "wind `SPEED` at 2 m if it is unknown, instead of 2 m/s")
-	f.BoolVar(&o.Calibrate, "calibrate", false, "scale reference ET from temperatures alone to the record's full days")
+	f.BoolVar(&o.Calibrate, "calibrate", false, "scale reference ET from temperatures alone to the record's\nfull days")
 	f.BoolVar(&o.ComputeETo, "compute-eto", false, "compute reference ET even if the file has it")
 }
 
