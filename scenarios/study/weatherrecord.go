@@ -45,10 +45,10 @@ type selfTestJSON struct {
 // etOptionsJSON are the choices behind reference ET, defaults put in.
 type etOptionsJSON struct {
 	DewPointOffsetC float64 `json:"dew_point_offset_c"`
-	KRs            float64 `json:"krs"`
-	DefaultWindMS    float64 `json:"default_wind_m_s"`
-	Calibrate      bool    `json:"calibrate"`
-	ComputeETo     bool    `json:"compute_eto"`
+	KRs             float64 `json:"krs"`
+	DefaultWindMS   float64 `json:"default_wind_m_s"`
+	Calibrate       bool    `json:"calibrate"`
+	ComputeETo      bool    `json:"compute_eto"`
 }
 
 type expectedJSON struct {

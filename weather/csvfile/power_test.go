@@ -33,7 +33,8 @@ func TestNASAPowerWithoutPreamble(t *testing.T) {
 	checkFault(t, table, Options{}, "could be in kWh/m² or MJ/m²", "keep the preamble")
 	rec := check(t, "bright", table+"2033,2,1.5,13.1,2\n", Options{}, 4, []want{{"2033-01-02", weather.Rs, 13.1}},
 		map[string]int{"missing-code wind_m_s": 1, "missing-values wind_m_s": 1})
-	if got := strings.Join(rec.Assumptions, "\n"); !strings.Contains(got, "radiation in MJ/m², inferred from the values: 13.1 kWh/m² on 2033-01-02") {
+	if got := strings.Join(rec.Assumptions, "\n"); !strings.Contains(got,
+		"radiation in MJ/m², inferred from the values: 13.1 kWh/m² on 2033-01-02") {
 		t.Errorf("assumptions:\n%s", got)
 	}
 	year := "YEAR,DOY,ALLSKY_SFC_SW_DWN\n"
