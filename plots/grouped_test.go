@@ -96,8 +96,8 @@ func TestInventedWeatherIsToldOnce(t *testing.T) {
 		{WeatherFacts{}, ""},
 		{WeatherFacts{Days: 4383}, "none on any of 4,383 days"},
 		{WeatherFacts{Days: 4383, FilledDays: 17}, "17 of 4,383 days had at least one value put in"},
-		{WeatherFacts{Days: 4383, InventedDays: 4383}, "all 4,383 days are invented weather, observed nowhere"},
-		{WeatherFacts{Days: 4383, InventedDays: 365, FilledDays: 2}, "365 of 4,383 days are invented weather, observed nowhere; 2 of 4,383 days had at least one value put in"},
+		{WeatherFacts{Days: 4383, SyntheticDays: 4383}, "all 4,383 days are invented weather, observed nowhere"},
+		{WeatherFacts{Days: 4383, SyntheticDays: 365, FilledDays: 2}, "365 of 4,383 days are invented weather, observed nowhere; 2 of 4,383 days had at least one value put in"},
 	} {
 		if got := filled(&tt.w); got != tt.want {
 			t.Errorf("%+v: %q, want %q", tt.w, got, tt.want)

@@ -182,7 +182,7 @@ func laneRole(s *weather.Series, c weather.Column, i int) (Role, bool) {
 	switch m := s.Mark[c][i]; {
 	case math.IsNaN(s.Data[c][i]):
 		return Gap, true
-	case m == weather.Invented:
+	case m == weather.Synthetic:
 		return MadeUp, true
 	case m.Filled():
 		return PutIn, true

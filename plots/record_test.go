@@ -105,8 +105,8 @@ func TestRecordChartOfYears(t *testing.T) {
 
 func TestRecordChartSaysInvented(t *testing.T) {
 	s := weather.NewSeries(weather.UnknownStation(), cal.Of(2031, 1, 1), 2, weather.Rain)
-	s.Set(weather.Rain, 0, 1, weather.Invented)
-	s.Set(weather.Rain, 1, 0, weather.Invented)
+	s.Set(weather.Rain, 0, 1, weather.Synthetic)
+	s.Set(weather.Rain, 1, 0, weather.Synthetic)
 	if c := plots.Record(&plots.RecordView{Units: plots.SI, Series: s}); !strings.HasPrefix(c.See, "This is invented weather, observed nowhere.") {
 		t.Errorf("said %q", c.See)
 	}

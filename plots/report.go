@@ -42,15 +42,15 @@ func (f *Facts) leftOut(st int) float64 {
 
 // WeatherFacts tell where the weather is from.
 type WeatherFacts struct {
-	File, Layout string
-	EToMethod    string // how reference ET came about
-	EToError     string // how far guesses in it are likely to be off; empty where there are none
-	Days         int
-	FilledDays   int    // days with at least one value put in, invented ones not counted
-	InventedDays int    // days with at least one invented value
-	Fills        []Fill // invented values not among them
-	Assumptions  []string
-	Findings     []weather.Finding
+	File, Layout  string
+	EToMethod     string // how reference ET came about
+	EToError      string // how far guesses in it are likely to be off; empty where there are none
+	Days          int
+	FilledDays    int    // days with at least one value put in, invented ones not counted
+	SyntheticDays int    // days with at least one invented value
+	Fills         []Fill // invented values not among them
+	Assumptions   []string
+	Findings      []weather.Finding
 }
 
 // A Fill counts the values of one column that were put in.
@@ -211,7 +211,7 @@ func orElse(text, other string) string {
 // refET tells how reference ET came about, and how far off it is likely to be.
 func refET(w *WeatherFacts) string {
 	text := w.EToMethod
-	if text != "" && w.InventedDays > 0 {
+	if text != "" && w.SyntheticDays > 0 {
 		text += " (the weather itself is invented)"
 	}
 	if w.EToError == "" {
@@ -235,15 +235,15 @@ func filled(w *WeatherFacts) string {
 	switch {
 	case w.Days == 0:
 		return ""
-	case w.InventedDays == w.Days:
+	case w.SyntheticDays == w.Days:
 		parts = append(parts, "all "+count(w.Days, "day is", "days are")+" invented weather, observed nowhere")
-	case w.InventedDays > 0:
-		parts = append(parts, fmt.Sprintf("%s of %s are invented weather, observed nowhere", fixed(float64(w.InventedDays), 0), count(w.Days, "day", "days")))
+	case w.SyntheticDays > 0:
+		parts = append(parts, fmt.Sprintf("%s of %s are invented weather, observed nowhere", fixed(float64(w.SyntheticDays), 0), count(w.Days, "day", "days")))
 	}
 	switch {
 	case w.FilledDays > 0:
 		parts = append(parts, fmt.Sprintf("%s of %s had at least one value put in", fixed(float64(w.FilledDays), 0), count(w.Days, "day", "days")))
-	case w.InventedDays == 0:
+	case w.SyntheticDays == 0:
 		parts = append(parts, "none on any of "+count(w.Days, "day", "days"))
 	}
 	return strings.Join(parts, "; ")

@@ -7,26 +7,26 @@ import (
 	"loamledger/weather/quantity"
 )
 
-// WeatherRules set how gaps in a record are filled and how reference ET is
-// computed from incomplete data. The zero value uses the published defaults.
+// WeatherRules say how gaps in a record are filled and how its reference ET is
+// computed where inputs are missing. The zero value uses the published defaults.
 type WeatherRules struct {
-	Declared     *File // describes an unknown layout; nil for none
-	MaxFillDays  int   // maximum days to fill in a year; 0 for the default, negative for none
-	MaxFillRun   int   // maximum days in a row to fill; 0 for the default, negative for none
-	ExcludeYears []int // years omitted from rankings and means
-	// DewPointBelowC is the assumed difference between minimum temperature and
-	// dew point if humidity is unknown [°C], 0 to 6.
-	DewPointBelowC float64
-	Coast          bool    // a coastal site, for radiation from the temperature range
-	UsualWindMS    float64 // wind at 2 m if it is unknown [m/s]; 0 for the default
-	Calibrate      bool    // adjust ET from temperatures alone to the record's full days
-	ComputeETo     bool    // compute ETo even if the record has it
+	Declared     *File // layout file that describes an unknown layout; nil for none
+	MaxFillDays  int   // maximum days to fill in a year; 0 is the default, below 0 none
+	MaxFillRun   int   // maximum days to fill in a row; 0 is the default, below 0 none
+	ExcludeYears []int // years excluded from rankings and means
+	// DewPointOffsetC is how far below the day's lowest temperature the dew
+	// point is assumed to be if humidity is unknown [°C].
+	DewPointOffsetC float64
+	Coastal         bool    // estimate radiation from temperatures as on a coast
+	DefaultWindMS   float64 // wind at 2 m if it is unknown [m/s]; 0 is the default
+	Calibrate       bool    // scale ET from temperatures alone to the record's full days
+	ComputeETo      bool    // compute ETo even if the record has it
 }
 
-// Maximum values.
+// The limits of what a scenario may set.
 const (
-	mostFillDays  = 366
-	mostDewPointC = 6
+	maxFillDays  = 366
+	maxDewPointC = 6
 )
 
 func (g group) weatherRules(w *WeatherRules) {
@@ -51,22 +51,22 @@ func (g group) weatherRules(w *WeatherRules) {
 		v, ok := DegreesApart(n.Text)
 		switch {
 		case n.Kind != Scalar || !ok:
-			g.fault(diag.WrongShape, n.Pos, "write degrees with their unit, such as 2 C in dry places and 0 C in humid ones", "%s: dew_point_offset is %s, not a number of degrees", g.where, n.what())
-		case v < 0 || v > mostDewPointC:
-			g.fault(diag.OutOfRange, n.Pos, "write 0 C in humid places and 2 C in dry ones", "%s: dew_point_offset %s is outside 0 to %d °C", g.where, n.Text, mostDewPointC)
+			g.fault(diag.WrongShape, n.Pos, "write degrees with a unit, such as 2 C in dry places or 0 C in humid ones", "%s: dew_point_offset is %s, not a number of degrees", g.where, n.what())
+		case v < 0 || v > maxDewPointC:
+			g.fault(diag.OutOfRange, n.Pos, "write 0 C in humid places and 2 C in dry ones", "%s: dew_point_offset %s is outside 0 to %d °C", g.where, n.Text, maxDewPointC)
 		default:
-			w.DewPointBelowC = v
+			w.DewPointOffsetC = v
 			g.given(g.path("dew_point_offset"), v, shape{dim: quantity.Temperature}, n)
 		}
 	}
-	w.UsualWindMS, _ = g.number(want{key: "default_wind", shape: shape{dim: quantity.Speed}, min: 0.1, max: 15, quiet: true})
-	if !(w.UsualWindMS > 0) {
-		w.UsualWindMS = 0
+	w.DefaultWindMS, _ = g.number(want{key: "default_wind", shape: shape{dim: quantity.Speed}, min: 0.1, max: 15, quiet: true})
+	if !(w.DefaultWindMS > 0) {
+		w.DefaultWindMS = 0
 	}
 	for _, f := range []struct {
 		key string
 		to  *bool
-	}{{"coastal", &w.Coast}, {"calibrate", &w.Calibrate}, {"compute_eto", &w.ComputeETo}} {
+	}{{"coastal", &w.Coastal}, {"calibrate", &w.Calibrate}, {"compute_eto", &w.ComputeETo}} {
 		if n := g.has(f.key); n != nil {
 			*f.to, _ = g.flag(n, f.key)
 			g.givenWord(g.path(f.key), n)
@@ -74,10 +74,10 @@ func (g group) weatherRules(w *WeatherRules) {
 	}
 }
 
-// fillDays reads a fill limit. In [WeatherRules], negative means none, since 0
-// is the default.
+// fillDays reads a limit on filling. In [WeatherRules] a value below 0 means no
+// filling, since 0 is the default.
 func (g group) fillDays(key string) int {
-	v, ok := g.number(want{key: key, shape: shape{dim: quantity.Days}, max: mostFillDays, whole: true, quiet: true})
+	v, ok := g.number(want{key: key, shape: shape{dim: quantity.Days}, max: maxFillDays, whole: true, quiet: true})
 	switch {
 	case !ok:
 		return 0
@@ -87,8 +87,8 @@ func (g group) fillDays(key string) int {
 	return int(v)
 }
 
-// DegreesApart reads a temperature difference with its unit, such as "2 C" or
-// "4 F", and returns it in °C.
+// DegreesApart reads a temperature difference with its unit, such as "2 C"
+// or "4 F", in °C.
 func DegreesApart(text string) (float64, bool) {
 	_, unit := quantity.Cut(text)
 	v, err := quantity.Parse(text, quantity.Temperature)

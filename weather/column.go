@@ -1,7 +1,7 @@
 package weather
 
-// A Column names one daily quantity. The unit is part of its name, in files
-// as in code: see [Column.Key].
+// A Column names one daily quantity. The unit is part of the name, in files and
+// in code: see [Column.Key].
 type Column uint8
 
 // The columns a record may hold. Missing values are NaN.
@@ -13,8 +13,8 @@ const (
 	RHmin                 // lowest relative humidity [%]
 	RHmean                // mean relative humidity [%]
 	Tdew                  // mean dew point [°C]
-	Ea                    // mean actual vapour pressure [kPa]
-	Rs                    // solar radiation on the level [MJ m⁻² d⁻¹]
+	Ea                    // mean actual vapor pressure [kPa]
+	Rs                    // solar radiation on a horizontal surface [MJ m⁻² d⁻¹]
 	Sun                   // hours of bright sunshine [h]
 	Wind                  // mean wind speed at Station.WindHeightM [m/s]
 	ETo                   // short (grass) reference ET supplied with the record [mm]
@@ -30,7 +30,7 @@ var columnInfo = [Columns]struct{ key, label, unit string }{
 	RHmin:  {"rhmin_pct", "lowest relative humidity", "%"},
 	RHmean: {"rhmean_pct", "mean relative humidity", "%"},
 	Tdew:   {"tdew_c", "dew point", "°C"},
-	Ea:     {"ea_kpa", "vapour pressure", "kPa"},
+	Ea:     {"ea_kpa", "vapor pressure", "kPa"},
 	Rs:     {"rs_mj_m2", "solar radiation", "MJ/m²"},
 	Sun:    {"sun_h", "sunshine", "h"},
 	Wind:   {"wind_m_s", "wind", "m/s"},
@@ -41,7 +41,7 @@ var columnInfo = [Columns]struct{ key, label, unit string }{
 // Key returns the column's name in files, unit included, such as "tmax_c".
 func (c Column) Key() string { return columnInfo[c].key }
 
-// Label returns the words for a person, without the unit.
+// Label returns the name for a reader, without the unit.
 func (c Column) Label() string { return columnInfo[c].label }
 
 // Unit returns the printed unit.

@@ -9,7 +9,7 @@ import (
 const earthKM = 6371.0088
 
 // DistanceKM returns the great-circle distance between two stations [km] by the
-// haversine formula; NaN where a place is unknown.
+// haversine formula; NaN if a location is unknown.
 func DistanceKM(a, b Station) float64 {
 	const rad = math.Pi / 180
 	s1, s2 := math.Sin((b.LatDeg-a.LatDeg)*rad/2), math.Sin((b.LonDeg-a.LonDeg)*rad/2)
@@ -17,8 +17,8 @@ func DistanceKM(a, b Station) float64 {
 	return 2 * earthKM * math.Asin(math.Sqrt(min(h, 1)))
 }
 
-// Between says where station b lies as seen from a, as far as that is known, as
-// a phrase that starts with a comma; empty where nothing is known.
+// Between says how far and how much higher or lower station b is than a, as a
+// phrase that starts with a comma; empty if nothing is known.
 func Between(a, b Station) string {
 	text := ""
 	if d := DistanceKM(a, b); !math.IsNaN(d) {

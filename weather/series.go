@@ -1,16 +1,16 @@
-// Package weather holds a station's daily record as columns, checks it, fills
-// what may be filled and counts every change.
+// Package weather defines a station's daily record as columns. Its subpackages
+// check it, fill gaps and count every change.
 //
 // # Units
 //
-// °C, mm, %, kPa, MJ m⁻² d⁻¹, m/s, h: see [Column]. Readers convert; nothing
-// past them does.
+// °C, mm, %, kPa, MJ m⁻² d⁻¹, m/s, h: see [Column]. Readers convert; no other
+// code does.
 //
 // # Promises
 //
-// NaN means unknown, and only in this package: a record handed on for a replay
-// has none in the columns that the replay needs. Every value that was not
-// observed carries a [Mark], and nothing is changed without a [Finding].
+// NaN means unknown. A record that is ready for a replay has no NaN in the
+// columns the replay needs. Every value that was not observed has a [Mark], and
+// nothing is changed without a [Finding].
 package weather
 
 import (
@@ -24,28 +24,29 @@ type Mark uint8
 
 // The origins of a value. Observed is the zero Mark.
 const (
-	Observed     Mark = iota // as the file gives it, unit converted
+	Observed     Mark = iota // from the file, converted to the column's unit
 	Missing                  // no value: NaN
-	Trace                    // rain too small to measure, booked as 0
+	Trace                    // rain too small to measure, counted as 0
 	Presumed                 // rain presumed zero by the archive
-	Interpolated             // drawn between neighbouring days
+	Interpolated             // interpolated between neighboring days
 	Donated                  // from a second station
-	StandIn                  // from other columns of the same day by a published rule
+	Substitute               // estimated from other columns of the same day by a published rule
 	Climatology              // mean of the same day of the year in other years
-	Invented                 // from a generator
-	Forecast                 // foretold, for a day that had not come
-	Earlier                  // put in by an earlier run; the file does not say by which rule
+	Synthetic                // from the weather generator
+	Forecast                 // forecast, for a day after the record
+	Earlier                  // filled by an earlier run; the file does not say by which rule
 	Marks                    // how many marks there are
 )
 
-var markNames = [Marks]string{"observed", "missing", "trace", "presumed zero", "interpolated", "second station", "stand-in", "day-of-year mean", "invented", "forecast", "filled by an earlier run"}
+var markNames = [Marks]string{"observed", "missing", "trace", "presumed zero", "interpolated", "second station", "substitute",
+	"day-of-year mean", "synthetic", "forecast", "filled by an earlier run"}
 
 func (m Mark) String() string { return markNames[m] }
 
-// Filled reports whether the value was put in by loamledger rather than read.
+// Filled reports whether the value was filled or made by loamledger, not observed.
 func (m Mark) Filled() bool { return m >= Interpolated }
 
-// A Station is where a record was taken. Unknown numbers are NaN.
+// A Station describes where a record was measured. Unknown numbers are NaN.
 type Station struct {
 	ID, Name    string
 	LatDeg      float64 // decimal degrees, south negative
@@ -60,18 +61,18 @@ func UnknownStation() Station {
 	return Station{LatDeg: nan, LonDeg: nan, ElevM: nan, WindHeightM: nan}
 }
 
-// A Series is one station's days in columns, without holes in the dates: a day
-// that the file lacks is a day of NaN. A column that the file lacks is nil.
+// A Series holds one station's days in columns, without gaps in the dates: a
+// day missing from the file is NaN. A column missing from the file is nil.
 type Series struct {
 	Station Station
 	Start   cal.Date
 	Data    [Columns][]float64
-	Mark    [Columns][]Mark // same lengths as Data; nil where Data is nil
+	Mark    [Columns][]Mark // same length as Data; nil if Data is nil
 	Days    int             // number of days
 }
 
-// NewSeries returns a Series of n days from start whose given columns exist and
-// are wholly missing.
+// NewSeries returns a Series of n days from start. The given columns exist, and
+// all their values are missing.
 func NewSeries(st Station, start cal.Date, n int, cols ...Column) *Series {
 	s := &Series{Station: st, Start: start, Days: n}
 	for _, c := range cols {
@@ -80,7 +81,7 @@ func NewSeries(st Station, start cal.Date, n int, cols ...Column) *Series {
 	return s
 }
 
-// Add makes column c exist, wholly missing, if it does not yet.
+// Add creates column c with all values missing, unless it exists.
 func (s *Series) Add(c Column) {
 	if s.Data[c] != nil {
 		return
@@ -91,11 +92,11 @@ func (s *Series) Add(c Column) {
 	}
 }
 
-// Has reports whether column c exists, if only with missing values.
+// Has reports whether column c exists, even if all its values are missing.
 func (s *Series) Has(c Column) bool { return s.Data[c] != nil }
 
-// At returns the value of c on day i, NaN where it is missing or the column
-// does not exist.
+// At returns the value of c on day i, NaN if it is missing or the column does
+// not exist.
 func (s *Series) At(c Column, i int) float64 {
 	if s.Data[c] == nil {
 		return math.NaN()
@@ -103,7 +104,7 @@ func (s *Series) At(c Column, i int) float64 {
 	return s.Data[c][i]
 }
 
-// Set puts v on day i of column c, which must exist.
+// Set stores v on day i of column c, which must exist.
 func (s *Series) Set(c Column, i int, v float64, m Mark) {
 	s.Data[c][i], s.Mark[c][i] = v, m
 }
@@ -114,7 +115,7 @@ func (s *Series) Date(i int) cal.Date { return s.Start + cal.Date(i) }
 // End returns the last date.
 func (s *Series) End() cal.Date { return s.Start + cal.Date(s.Days) - 1 }
 
-// CountMissing returns how many days lack column c.
+// CountMissing returns how many days have no value in column c.
 func (s *Series) CountMissing(c Column) int {
 	if s.Data[c] == nil {
 		return s.Days
@@ -128,7 +129,7 @@ func (s *Series) CountMissing(c Column) int {
 	return n
 }
 
-// CountMark returns how many days of column c carry mark m.
+// CountMark returns how many days of column c have mark m.
 func (s *Series) CountMark(c Column, m Mark) int {
 	n := 0
 	for _, got := range s.Mark[c] {

@@ -24,7 +24,7 @@ func (l *Study) ChartData(t *tally.Table, s *Season) *plots.Study {
 // stationName is the station, or the file if it has no name, with a note if its
 // weather is synthetic: it appears in every chart and in the report.
 func (l *Study) stationName() string {
-	switch n := l.Weather.InventedDays; {
+	switch n := l.Weather.SyntheticDays; {
 	case n == 0:
 		return l.plainStationName()
 	case n < l.Weather.Days:
@@ -106,7 +106,7 @@ func (l *Study) Facts(t *tally.Table, date cal.Date) *plots.Facts {
 
 func (l *Study) weatherFacts() plots.WeatherFacts {
 	rec := l.Weather
-	f := plots.WeatherFacts{File: base(rec.File), Layout: l.Layout, Days: rec.Days, FilledDays: rec.FilledDays, InventedDays: rec.InventedDays}
+	f := plots.WeatherFacts{File: base(rec.File), Layout: l.Layout, Days: rec.Days, FilledDays: rec.FilledDays, SyntheticDays: rec.SyntheticDays}
 	for _, a := range rec.Assumptions {
 		f.Assumptions = append(f.Assumptions, l.bare(a))
 	}
@@ -128,7 +128,7 @@ func (l *Study) weatherFacts() plots.WeatherFacts {
 			continue
 		}
 		for m := range weather.Marks {
-			if n := rec.CountMark(c, m); m.Filled() && m != weather.Invented && n > 0 { // the report counts synthetic days separately
+			if n := rec.CountMark(c, m); m.Filled() && m != weather.Synthetic && n > 0 { // the report counts synthetic days separately
 				f.Fills = append(f.Fills, plots.Fill{Column: c.Label(), How: m.String(), Count: n})
 			}
 		}

@@ -31,7 +31,7 @@ func (l *Study) weatherLine() string {
 	if rec.FilledDays > 0 {
 		line = quantity.Count(rec.FilledDays, "day", "days") + " filled"
 	}
-	if n := rec.InventedDays; n > 0 {
+	if n := rec.SyntheticDays; n > 0 {
 		line = fmt.Sprintf("synthetic weather on %s; %s", quantity.Count(n, "day", "days"), line)
 	}
 	if n := len(rec.Findings); n > 0 {

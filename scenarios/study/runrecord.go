@@ -141,7 +141,7 @@ func (l *Study) bareWeather() WeatherRecord {
 func (l *Study) Metadata() map[string]string {
 	m := map[string]string{"program": "loamledger", "version": l.Program, "site": l.Scenario.Site.Name,
 		"units": "SI; see column.* for each column"}
-	if n := l.Weather.InventedDays; n > 0 {
+	if n := l.Weather.SyntheticDays; n > 0 {
 		m["weather.synthetic_days"] = strconv.Itoa(n)
 	}
 	for _, f := range l.sources() {

@@ -86,9 +86,9 @@ func fillOptions(w *scenarios.WeatherRules) fill.Options {
 }
 
 func etOptions(w *scenarios.WeatherRules) et0.Options {
-	o := et0.Options{TdewOffsetC: w.DewPointBelowC, DefaultWindMS: w.UsualWindMS, IgnoreSupplied: w.ComputeETo,
+	o := et0.Options{TdewOffsetC: w.DewPointOffsetC, DefaultWindMS: w.DefaultWindMS, IgnoreSupplied: w.ComputeETo,
 		CalibrateHargreaves: w.Calibrate}
-	if w.Coast {
+	if w.Coastal {
 		o.KRs = et0.KRsCoast
 	}
 	return o

@@ -10,7 +10,7 @@ import (
 // moreOnWeather is what run.json has on the weather in addition to file and
 // findings.
 type moreOnWeather struct {
-	InventedDays  int            `json:"synthetic_days"`
+	SyntheticDays int            `json:"synthetic_days"`
 	ExcludedYears []int          `json:"excluded_years,omitempty"`
 	Filling       []fillingJSON  `json:"missing_and_filled"`
 	Limits        limitsJSON     `json:"fill_limits"`
@@ -45,11 +45,11 @@ type selfTestJSON struct {
 
 // etOptionsJSON are the options for reference ET, including defaults.
 type etOptionsJSON struct {
-	DewPointBelowC float64 `json:"dew_point_offset_c"`
-	KRs            float64 `json:"krs"`
-	UsualWindMS    float64 `json:"default_wind_m_s"`
-	Calibrate      bool    `json:"calibrate"`
-	ComputeETo     bool    `json:"compute_eto"`
+	DewPointOffsetC float64 `json:"dew_point_offset_c"`
+	KRs             float64 `json:"krs"`
+	DefaultWindMS   float64 `json:"default_wind_m_s"`
+	Calibrate       bool    `json:"calibrate"`
+	ComputeETo      bool    `json:"compute_eto"`
 }
 
 type expectedJSON struct {
@@ -74,7 +74,7 @@ type forecastJSON struct {
 // forecasts.
 func (l *Study) moreWeather() moreOnWeather {
 	r, rules := l.Weather, &l.Scenario.Weather.WeatherRules
-	out := moreOnWeather{InventedDays: r.InventedDays, ExcludedYears: rules.ExcludeYears,
+	out := moreOnWeather{SyntheticDays: r.SyntheticDays, ExcludedYears: rules.ExcludeYears,
 		Limits: limitsJSON{effective(rules.MaxFillDays, 30), effective(rules.MaxFillRun, 10)}}
 	o := etOptions(rules)
 	out.ETOptions = etOptionsJSON{o.TdewOffsetC, et0.KRsInterior, 2, o.CalibrateHargreaves, o.IgnoreSupplied}
@@ -82,7 +82,7 @@ func (l *Study) moreWeather() moreOnWeather {
 		out.ETOptions.KRs = o.KRs
 	}
 	if o.DefaultWindMS != 0 {
-		out.ETOptions.UsualWindMS = o.DefaultWindMS
+		out.ETOptions.DefaultWindMS = o.DefaultWindMS
 	}
 	if o.CalibrateHargreaves {
 		out.Calibration = r.ET.Calibration.String()
@@ -150,7 +150,7 @@ func fillsOf(r *prepare.Ready, c weather.Column) []markCount {
 	}
 	var out []markCount
 	for m := range weather.Marks {
-		if n := r.CountMark(c, m); m.Filled() && m != weather.Invented && n > 0 {
+		if n := r.CountMark(c, m); m.Filled() && m != weather.Synthetic && n > 0 {
 			out = append(out, markCount{m, n})
 		}
 	}

@@ -102,8 +102,8 @@ func stationText(st weather.Station) string {
 // fillingText lists the missing and filled values, by column and rule, and the
 // errors of the rules on known days.
 func fillingText(w *strings.Builder, r *prepare.Ready) {
-	if r.InventedDays > 0 {
-		fmt.Fprintf(w, "  synthetic   %s of %s: from a random generator, not observed\n", quantity.Count(r.InventedDays, "day", "days"),
+	if r.SyntheticDays > 0 {
+		fmt.Fprintf(w, "  synthetic   %s of %s: from a random generator, not observed\n", quantity.Count(r.SyntheticDays, "day", "days"),
 			quantity.Whole(r.Days))
 	}
 	fmt.Fprintf(w, "  filled      %s of %s\n", quantity.Count(r.FilledDays, "day", "days"), quantity.Whole(r.Days))
@@ -125,7 +125,7 @@ func fillingText(w *strings.Builder, r *prepare.Ready) {
 	if len(lines) > 0 {
 		fmt.Fprintf(w, "\nMissing values and fills\n  column     missing  by rule, days\n%s", strings.Join(lines, ""))
 	}
-	if len(r.SelfTest) > 0 && r.InventedDays < r.Days {
+	if len(r.SelfTest) > 0 && r.SyntheticDays < r.Days {
 		fmt.Fprintln(w, "\nFill methods tested on known days")
 		for _, e := range r.SelfTest {
 			fmt.Fprintf(w, "  %v\n", e)

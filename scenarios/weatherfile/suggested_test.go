@@ -19,7 +19,7 @@ func suggested(t *testing.T, text string) string {
 		t.Fatalf("error %v, want a fault of the input", err)
 	}
 	_, fix, found := strings.Cut(err.Error(), ":\n\t\t")
-	if n := strings.Count(err.Error(), "fix:"); !found || n != 1 || !strings.Contains(err.Error(), "--declared map.yaml") {
+	if n := strings.Count(err.Error(), "fix:"); !found || n != 1 || !strings.Contains(err.Error(), "--layout-file map.yaml") {
 		t.Fatalf("%d faults without a declaration to copy:\n%v", n, err)
 	}
 	return strings.ReplaceAll(fix, "\n\t\t", "\n")

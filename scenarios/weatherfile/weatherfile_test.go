@@ -65,7 +65,7 @@ func TestFaultsHavePlaceAndFix(t *testing.T) {
 		old, new, want string
 	}{
 		{true, "date_form", "date_from", "map.yaml:5:1: unknown key \"date_from\"\n\tfix: did you mean date_form?"},
-		{true, "unit: mm", "unit: furlong", "has the unit \"furlong\"\n\tfix: give mm, cm or in"},
+		{true, "unit: mm", "unit: furlong", "has the unknown unit \"furlong\"\n\tfix: write mm, cm or in"},
 		{true, "tmax:", "tmx:", "map.yaml:8:3: unknown key \"tmx\"\n\tfix: did you mean tmax?"},
 		{true, "elevation: 480 m", "elevation: 480", "map.yaml:12:12: elevation: 480 has no unit"},
 		{true, "delimiter: \";\"", "delimiter: x", "delimiter \"x\"\n\tfix: use \",\", \";\""},

@@ -37,7 +37,7 @@ fix: write a list: [tue, sat]`},
 			`yard.yaml:19:11: program "lawns": days: the value "daily" is not a rule for days
 fix: write any`},
 		{"minutes like a clock", "minutes: {front lawn: 20}", "minutes: {front lawn: '1:30'}",
-			`yard.yaml:21:27: program "lawns": minutes of front lawn "1:30" is written like a time of day, not a length of time
+			`yard.yaml:21:27: program "lawns": minutes of front lawn "1:30" looks like a time of day, not a duration
 fix: write "90 min" if these are hours and minutes, or "1.5 min" if minutes and seconds`},
 		{"a share without unit", "    et_percent: {design_eto: 0.25 in, days: 7 days}", "    refill: {zones: all, mad: 0.5}",
 			`yard.yaml:29:31: strategy "weather": refill: mad 0.5 has no unit

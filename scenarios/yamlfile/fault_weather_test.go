@@ -50,8 +50,8 @@ func TestWeatherRulesAndForecastAreRead(t *testing.T) {
 		t.Fatal(err)
 	}
 	w := sc.Weather.WeatherRules
-	if w.MaxFillDays != 20 || w.MaxFillRun != -1 || len(w.ExcludeYears) != 2 || w.ExcludeYears[1] != 2014 || w.DewPointBelowC < 1.999 ||
-		w.DewPointBelowC > 2.001 || !w.Coast || w.UsualWindMS != 3 || !w.Calibrate || !w.ComputeETo {
+	if w.MaxFillDays != 20 || w.MaxFillRun != -1 || len(w.ExcludeYears) != 2 || w.ExcludeYears[1] != 2014 || w.DewPointOffsetC < 1.999 ||
+		w.DewPointOffsetC > 2.001 || !w.Coastal || w.DefaultWindMS != 3 || !w.Calibrate || !w.ComputeETo {
 		t.Errorf("rules %+v", w)
 	}
 	s := sc.Forecast.Synthetic

@@ -28,7 +28,7 @@ fix: add a unit: % or share, as in "0 %"`},
 			`yard.yaml:11:36: zone "front lawn": sprinkler: rate 1.5 gpm: "gpm" is not a unit of rate
 fix: use in/h or mm/h, as in "1.5 in/h"`},
 		{"thousands separator", "area: 2400 ft2", "area: 2,400 ft2",
-			`yard.yaml:6:11: zone "front lawn": area "2,400" holds a comma or underscore
+			`yard.yaml:6:11: zone "front lawn": area "2,400" contains a comma or underscore
 fix: write digits with a decimal point and no separators, as in "2400 ft2"`},
 		{"area 0", "area: 2400 ft2", "area: 0 ft2",
 			`yard.yaml:6:11: zone "front lawn": area 0 ft2 must be above 0 ft2
@@ -135,7 +135,7 @@ fix: write decimal degrees as a bare number, south negative, as in latitude: 38.
 			`yard.yaml:1:39: site: latitude "32° 17'" is not a number
 fix: write decimal degrees as a bare number, south negative, as in latitude: 32.2833`},
 		{"latitude with a decimal comma", "latitude: 38.9", `latitude: "32,28"`,
-			`yard.yaml:1:39: site: latitude "32,28" holds a comma or underscore
+			`yard.yaml:1:39: site: latitude "32,28" contains a comma or underscore
 fix: write decimal degrees as a bare number, south negative, as in latitude: 32.28`},
 		{"latitude with a decimal comma in braces", "latitude: 38.9", "latitude: 32,28",
 			`yard.yaml:1:42: site: unknown key "28"
@@ -147,7 +147,7 @@ fix: write decimal degrees as a bare number, south negative, as in latitude: -33
 			`yard.yaml:1:40: site: longitude "106°30'36\" W" is not a number
 fix: write decimal degrees as a bare number, west negative, as in longitude: -106.51`},
 		{"K with a decimal comma", "k: 0.5, p: 0.5", `k: "0,5"`,
-			`yard.yaml:14:16: zone "bed": plant: k "0,5" holds a comma or underscore
+			`yard.yaml:14:16: zone "bed": plant: k "0,5" contains a comma or underscore
 fix: write a bare number with a decimal point, as in 0.5`},
 		{"flow in a unit of volume", "flow: 4 gpm", "flow: 180 gallons",
 			`yard.yaml:16:35: zone "bed": sprinkler: flow 180 gallons: "gallons" is not a unit of flow

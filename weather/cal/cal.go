@@ -1,5 +1,5 @@
-// Package cal counts days. A [Date] has no clock and no time zone, so summer
-// time cannot lose or repeat a day; the number is the same as Parquet's DATE.
+// Package cal counts days. A [Date] has no clock and no time zone, so daylight
+// saving time cannot drop or repeat a day. The number equals Parquet's DATE.
 package cal
 
 import (
@@ -13,16 +13,16 @@ type Date int32
 
 const secondsPerDay = 24 * 60 * 60
 
-// errDate is what [Parse] returns for any text that is no calendar day.
+// errDate is what [Parse] returns for any text that is not a calendar day.
 var errDate = errors.New("not a calendar day of the form 2012-06-30")
 
-// Of returns the date of day d of month m in year y. Days and months past
-// their range roll over as in [time.Date]; use [Valid] to refuse them.
+// Of returns the date of day d of month m in year y. Days and months out of
+// range roll over as in [time.Date]; use [Valid] to reject them.
 func Of(y, m, d int) Date {
 	return Date(time.Date(y, time.Month(m), d, 0, 0, 0, 0, time.UTC).Unix() / secondsPerDay)
 }
 
-// Valid reports whether y, m, d name a day of the calendar in the years 1 to 9999.
+// Valid reports whether y, m, d are a calendar day in the years 1 to 9999.
 func Valid(y, m, d int) bool {
 	if y < 1 || y > 9999 || m < 1 || m > 12 || d < 1 || d > 31 {
 		return false

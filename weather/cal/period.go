@@ -1,6 +1,6 @@
 package cal
 
-// A Period is a stretch of dates, either end of which may be open. The zero
+// A Period is a range of dates. Either end may be open. The zero
 // Period is open at both ends.
 type Period struct {
 	first, last       Date
@@ -19,10 +19,10 @@ func (p Period) To(d Date) Period {
 	return p
 }
 
-// First returns the first day; ok is false where that end is open.
+// First returns the first day; ok is false if that end is open.
 func (p Period) First() (d Date, ok bool) { return p.first, p.hasFirst }
 
-// Last returns the last day; ok is false where that end is open.
+// Last returns the last day; ok is false if that end is open.
 func (p Period) Last() (d Date, ok bool) { return p.last, p.hasLast }
 
 // Holds reports whether d is in the period.

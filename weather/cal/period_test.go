@@ -2,7 +2,7 @@ package cal
 
 import "testing"
 
-// The first day of 1970 is the number 0, which must not be taken for no date.
+// The first day of 1970 is the number 0, which must not be read as a missing date.
 func TestPeriod(t *testing.T) {
 	epoch := Of(1970, 1, 1)
 	tests := []struct {

@@ -9,18 +9,19 @@ import (
 	"loamledger/weather/diag"
 )
 
-const agrimetSource = "US Bureau of Reclamation AgriMet: saved daily table read; the web answer from memory"
+const agrimetSource = "US Bureau of Reclamation AgriMet: saved daily table read; the web response from memory"
 
 func agrimetLayout() Layout {
 	return Layout{
 		Name:  "agrimet",
 		Title: "AgriMet daily values (US Bureau of Reclamation)",
-		Doc: "Either YEAR,MONTH,DAY and the parameter codes MN, MX, SR, YM, UA, TA, PP, WR, ETRS, ETOS as header, or the web answer: between lines BEGIN DATA and " +
-			"END DATA a header DateTime,ssss_mn,ssss_mx with the station before each code and dates as 01/31/2015. ETOS is the short and ETRS the tall reference; " +
-			"both come in steps of 0.01 inch. ET, an older equation, and PC, rain since October, are not read. Rain (PP) is in the file only when it was asked for.",
+		Doc: "Either YEAR,MONTH,DAY and the parameter codes MN, MX, SR, YM, UA, TA, PP, WR, ETRS, ETOS as header, or the web " +
+			"response: between lines BEGIN DATA and END DATA a header DateTime,ssss_mn,ssss_mx with the station before each code and " +
+			"dates as 01/31/2015. ETOS is the short and ETRS the tall reference; both are in steps of 0.01 inch. ET, an older equation, " +
+			"and PC, rain since October, are not read. Rain (PP) is in the file only if it was requested.",
 		Units:      "fixed: °F, langleys a day, mph (UA) or miles a day (WR), inches",
 		Missing:    "an empty cell, NO RECORD, MISSING or 998877",
-		WindHeight: "not in the file: 3 m, by which FAO-56 ETo meets the published one within 0.2 % (2 m: 2.9 % off) in a record of a year",
+		WindHeight: "not in the file: 3 m, with which FAO-56 ETo matches published ETo within 0.2% over one year (with 2 m: 2.9% off)",
 		Source:     agrimetSource,
 		match: func(h *lead, n int) bool {
 			p := agrimetHead(h.cells(n))
@@ -41,8 +42,9 @@ var agrimetCodes = []struct {
 	{"etos", weather.ETo, inches}, {"etrs", weather.ETr, inches},
 }
 
-// agrimetHead cuts each header cell into station and code, "" and code in the
-// saved form; nil when the cells are no header of the layout.
+// agrimetHead splits each header cell into station and code; the station is ""
+// in the saved form. It returns nil if the cells are not a header of the
+// layout.
 func agrimetHead(cells []string) (parts [][2]string) {
 	if len(cells) < 3 {
 		return nil
@@ -90,7 +92,8 @@ func readAgrimet(r *reading) error {
 	case len(stations) > 0:
 		i := place(stations, r.o.Station)
 		if i < 0 {
-			return r.fatal(diag.SeveralStations, r.header, 0, "pick one of them", "the file holds the stations %s side by side", strings.Join(stations, ", "))
+			return r.fatal(diag.SeveralStations, r.header, 0, "select one of them", "the file has stations %s side by side",
+				strings.Join(stations, ", "))
 		}
 		station = stations[i]
 	}
@@ -113,21 +116,23 @@ func readAgrimet(r *reading) error {
 				continue
 			}
 			taken[a.col] = true
-			w.binds = append(w.binds, bind{at: i, col: a.col, to: a.to, codes: []float64{998877}, words: []string{"NO RECORD", "MISSING", "NO DATA"}, check: agrimetWord})
+			w.binds = append(w.binds, bind{at: i, col: a.col, to: a.to, codes: []float64{998877}, words: []string{"NO RECORD", "MISSING", "NO DATA"},
+				check: agrimetWord})
 		}
 	}
 	w.stop = func(row []field) bool { return len(row) == 1 && bytes.EqualFold(row[0].text, []byte("END DATA")) }
 	r.proto.WindHeightM = 3
-	r.assume("units °F, langleys, mph and inches, as the layout lays down")
-	r.assume("wind height 3 m: not in the file; settled by FAO-56 ETo computed from a year of such values, which meets the published ETo to 0.2 %% with 3 m and is 2.9 %% off with 2 m")
+	r.assume("units °F, langleys, mph and inches, as the layout defines")
+	r.assume("anemometer height 3 m: not in the file; over one year FAO-56 ETo matches published ETo within 0.2%% with 3 m and is 2.9%% " +
+		"off with 2 m")
 	if taken[weather.ETo] || taken[weather.ETr] {
-		r.assume("published ETo and ETr come in steps of 0.01 inch (0.25 mm)")
+		r.assume("published ETo and ETr are in steps of 0.01 inch (0.25 mm)")
 	}
 	r.wide(w)
 	return nil
 }
 
-// agrimetWord counts the cells that say in words that there is no value.
+// agrimetWord counts cells that say in words that there is no value.
 func agrimetWord(c *cell) {
 	if c.v != c.v && len(c.text) > 0 && (c.text[0]|0x20 == 'n' || c.text[0]|0x20 == 'm') {
 		c.note(missingCode.from(agrimetSource), 0)

@@ -10,7 +10,8 @@ import (
 func TestAgrimet(t *testing.T) {
 	rec := check(t, "agrimet", fixture(t, "agrimet.csv"), Options{}, 3, []want{
 		{"2031-05-01", weather.Tmax, 20}, {"2031-05-01", weather.Tmin, 5}, {"2031-05-01", weather.Rs, 20.934}, {"2031-05-01", weather.Tdew, 0},
-		{"2031-05-01", weather.Wind, 2.2352}, {"2031-05-01", weather.Rain, 2.54}, {"2031-05-01", weather.ETr, 6.35}, {"2031-05-01", weather.ETo, 5.08},
+		{"2031-05-01", weather.Wind, 2.2352}, {"2031-05-01", weather.Rain, 2.54}, {"2031-05-01", weather.ETr, 6.35},
+		{"2031-05-01", weather.ETo, 5.08},
 		{"2031-05-02", weather.Rs, na}, {"2031-05-02", weather.Wind, na}, {"2031-05-03", weather.Tmin, na}, {"2031-05-03", weather.Rain, na},
 	}, map[string]int{
 		"missing-code rs_mj_m2": 1, "missing-code wind_m_s": 1, "missing-code tmin_c": 1,
@@ -25,14 +26,15 @@ func TestAgrimet(t *testing.T) {
 func TestAgrimetWeb(t *testing.T) {
 	text := fixture(t, "agrimet_web.txt")
 	rec := check(t, "web", text, Options{}, 2, []want{
-		{"2031-05-01", weather.Tmax, 20}, {"2031-05-01", weather.Wind, 2.2352}, {"2031-05-01", weather.RHmean, 55}, {"2031-05-01", weather.Rain, 2.54},
+		{"2031-05-01", weather.Tmax, 20}, {"2031-05-01", weather.Wind, 2.2352}, {"2031-05-01", weather.RHmean, 55},
+		{"2031-05-01", weather.Rain, 2.54},
 		{"2031-05-02", weather.Tmax, na}, {"2031-05-02", weather.Tmin, 6},
 	}, map[string]int{"missing-code tmax_c": 1, "missing-values tmax_c": 1})
 	if rec.Station.ID != "qfxx" {
 		t.Errorf("station %q", rec.Station.ID)
 	}
 	two := strings.Replace(text, "qfxx_wr", "spxx_mx", 1)
-	checkFault(t, two, Options{}, "the stations qfxx, spxx side by side")
+	checkFault(t, two, Options{}, "the file has stations qfxx, spxx side by side")
 	check(t, "two", two, Options{Station: "SPXX"}, 2, []want{{"2031-05-01", weather.Tmax, fahrenheit(120)}}, nil)
 }
 

@@ -8,38 +8,44 @@ import (
 	"loamledger/weather/cal"
 )
 
-const azmetSource = "AZMET daily files, read in real files; the wind height is inferred: its own Penman-Monteith ETo is met to 0.03 % with wind at 3 m"
+const azmetSource = "AZMET daily files, read in real files; the anemometer height is inferred: wind at 3 m reproduces the network's " +
+	"Penman-Monteith ETo within 0.03%"
 
 var (
-	azmetSwap  = kind{weather.CodeSwappedEToColumn, "days of years in which the column heat_units_3413C follows the Penman-Monteith ETo and eto_azmet does not", "neither column read; ETo is eto_pen_mon", azmetSource}
-	azmetBlind = kind{weather.CodeEToWithoutInputs, "days with a published ETo and without temperature, humidity, radiation or wind to work it out from", "ETo dropped", azmetSource}
+	azmetSwap = kind{weather.CodeSwappedEToColumn,
+		"days in years when column heat_units_3413C, not eto_azmet, follows the Penman-Monteith ETo", "neither column read; ETo is eto_pen_mon",
+		azmetSource}
+	azmetBlind = kind{weather.CodeEToWithoutInputs,
+		"days with published ETo but without the temperature, humidity, radiation or wind to compute it", "ETo dropped", azmetSource}
 )
 
 func azmetLayout() Layout {
 	return Layout{
 		Name:  "azmet",
 		Title: "AZMET (Arizona), daily",
-		Doc: "A header of the network's own names behind date_year,date_doy,station_number or meta_station_id,meta_station_name,datetime; or the first of the two without " +
-			"header, 28 numbers a row. eto_pen_mon is read as ETo. eto_azmet is an older method whose label stands above degree days in many years; it is only " +
-			"compared.",
+		Doc: "A header with the network's own names after date_year,date_doy,station_number or " +
+			"meta_station_id,meta_station_name,datetime; or the first form without a header, 28 numbers per row. eto_pen_mon is read as " +
+			"ETo. eto_azmet is an older method whose label is above degree days in many years; it is only compared.",
 		Units:      "fixed: °C, %, kPa, MJ/m², mm, m/s",
 		Missing:    "999 or NA",
 		WindHeight: "3 m, inferred from the published ETo",
 		Source:     azmetSource,
 		match: func(h *lead, n int) bool {
-			return h.has(n, "temp_air_maxC", "temp_air_minC") && (h.has(n, "date_year", "date_doy") || h.has(n, "datetime")) || n == 1 && azmetBare(h.cells(n))
+			return h.has(n, "temp_air_maxC", "temp_air_minC") && (h.has(n, "date_year", "date_doy") || h.has(n, "datetime")) || n == 1 &&
+				azmetBare(h.cells(n))
 		},
 		read: readAzmet,
 	}
 }
 
-// azmetNames are the columns of the older files, which come without a header too.
-const azmetNames = "date_year,date_doy,station_number,temp_air_maxC,temp_air_minC,temp_air_meanC,relative_humidity_max,relative_humidity_min," +
-	"relative_humidity_mean,vp_deficit_mean,sol_rad_total,precip_total_mm,temp_soil_10cm_maxC,temp_soil_10cm_minC,temp_soil_10cm_meanC,temp_soil_50cm_maxC," +
-	"temp_soil_50cm_minC,temp_soil_50cm_meanC,wind_spd_mean_mps,wind_vector_magnitude,wind_vector_dir,wind_vector_dir_stand_dev,wind_spd_max_mps,eto_azmet," +
+// azmetNames are the columns of the older files, which also exist without a header.
+const azmetNames = "date_year,date_doy,station_number,temp_air_maxC,temp_air_minC,temp_air_meanC,relative_humidity_max," +
+	"relative_humidity_min,relative_humidity_mean,vp_deficit_mean,sol_rad_total,precip_total_mm,temp_soil_10cm_maxC," +
+	"temp_soil_10cm_minC,temp_soil_10cm_meanC,temp_soil_50cm_maxC,temp_soil_50cm_minC,temp_soil_50cm_meanC," +
+	"wind_spd_mean_mps,wind_vector_magnitude,wind_vector_dir,wind_vector_dir_stand_dev,wind_spd_max_mps,eto_azmet," +
 	"heat_units_3413C,eto_pen_mon,vp_actual_mean,dwpt_mean"
 
-// azmetBare recognises a first row of the older files without header.
+// azmetBare recognizes a first row of the older files without a header.
 func azmetBare(cells []string) bool {
 	if len(cells) != strings.Count(azmetNames, ",")+1 {
 		return false
@@ -82,8 +88,10 @@ func readAzmet(r *reading) error {
 		name string
 		col  weather.Column
 	}{
-		{"temp_air_maxC", weather.Tmax}, {"temp_air_minC", weather.Tmin}, {"precip_total_mm", weather.Rain}, {"relative_humidity_max", weather.RHmax},
-		{"relative_humidity_min", weather.RHmin}, {"relative_humidity_mean", weather.RHmean}, {"dwpt_mean", weather.Tdew}, {"vp_actual_mean", weather.Ea},
+		{"temp_air_maxC", weather.Tmax}, {"temp_air_minC", weather.Tmin}, {"precip_total_mm", weather.Rain},
+		{"relative_humidity_max", weather.RHmax},
+		{"relative_humidity_min", weather.RHmin}, {"relative_humidity_mean", weather.RHmean}, {"dwpt_mean", weather.Tdew},
+		{"vp_actual_mean", weather.Ea},
 		{"sol_rad_total", weather.Rs}, {"wind_spd_mean_mps", weather.Wind}, {"eto_pen_mon", weather.ETo},
 	} {
 		if k := at(q.name); k >= 0 {
@@ -91,20 +99,20 @@ func readAzmet(r *reading) error {
 		}
 	}
 	r.proto.WindHeightM = 3
-	r.assume("wind at 3 m: inferred from the network's own ETo, which is 3 %% lower than wind at 2 m would make it")
+	r.assume("wind at 3 m: inferred from the network's own ETo, which is 3%% lower than with wind at 2 m")
 	r.assume("days run from midnight to midnight of Mountain Standard Time all year; common practice, no source")
 	r.azmetChecks(w)
 	r.wide(w)
 	return nil
 }
 
-// azmetChecks compares the two ETo columns of each row, and after the last row
-// drops what was published blindly.
+// azmetChecks compares the two ETo columns of each row. After the last row it
+// drops ETo published without inputs.
 func (r *reading) azmetChecks(w *wideTable) {
 	old, heat, pm := place(w.names, "eto_azmet"), place(w.names, "heat_units_3413C"), place(w.names, "eto_pen_mon")
 	both := old >= 0 && heat >= 0 && pm >= 0
 	if old >= 0 && pm < 0 {
-		r.assume("eto_azmet is not read: its label stands above degree days in many years, and eto_pen_mon to check it by is missing")
+		r.assume("eto_azmet is not read: in many years that label is above degree days, and eto_pen_mon, needed to check it, is missing")
 	}
 	labels := map[*builder]*azmetLabels{}
 	w.begin = func([]field) {
@@ -125,7 +133,7 @@ func (r *reading) azmetChecks(w *wideTable) {
 	}
 }
 
-// blindETo names what is missing on day i to work out its ETo from.
+// blindETo names the input missing on day i to compute its ETo.
 func blindETo(b *builder, i int) (weather.Column, bool) {
 	for _, in := range []weather.Column{weather.Tmax, weather.Tmin, weather.RHmean, weather.Rs, weather.Wind} {
 		if v := b.data[in]; v != nil && v[i] != v[i] {
@@ -135,7 +143,7 @@ func blindETo(b *builder, i int) (weather.Column, bool) {
 	return 0, false
 }
 
-// dropBlindETo drops the ETo of days that lack what it is worked out from.
+// dropBlindETo drops the ETo of days that lack its inputs.
 func dropBlindETo(b *builder) {
 	for i, eto := range b.data[weather.ETo] {
 		if in, lacks := blindETo(b, i); lacks && eto == eto {
@@ -145,8 +153,8 @@ func dropBlindETo(b *builder) {
 	}
 }
 
-// azmetLabels adds up, year by year, how far the two doubtful columns are from
-// the Penman-Monteith ETo.
+// azmetLabels sums, year by year, how far the two doubtful columns are from the
+// Penman-Monteith ETo.
 type azmetLabels struct {
 	years []azmetYear
 }
@@ -176,7 +184,7 @@ func (l *azmetLabels) add(d cal.Date, blind bool, old, heat, pm []byte) {
 	y := &l.years[k]
 	y.days++
 	if blind {
-		return // the Penman-Monteith ETo is no yardstick on such a day
+		return // the Penman-Monteith ETo is not a reference on such a day
 	}
 	y.old += abs(a - p)
 	y.heat += abs(h - p)

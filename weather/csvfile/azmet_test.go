@@ -25,7 +25,8 @@ func TestAzmet(t *testing.T) {
 		}
 		for _, f := range rec.Findings {
 			// Distances of eto_azmet in 2032: 1.1, 0.5 and 1.3 mm.
-			if f.Code == "swapped-eto-column" && (f.Worst.String() != "2032-12-31" || !strings.Contains(f.Detail, "off by 1.3 mm; years 2032 to 2032")) {
+			if f.Code == "swapped-eto-column" && (f.Worst.String() != "2032-12-31" ||
+				!strings.Contains(f.Detail, "off by 1.3 mm; years 2032 to 2032")) {
 				t.Errorf("%s: worst swap %v: %s", name, f.Worst, f.Detail)
 			}
 		}
@@ -36,12 +37,14 @@ func TestAzmet(t *testing.T) {
 	if rec.Station.ID != "az90" || rec.Station.Name != "Quiet Flats" {
 		t.Errorf("station %+v", rec.Station)
 	}
-	checkFault(t, strings.Replace(fixture(t, "azmet.csv"), "2033,1,90,20.1", "2033,0,90,20.x", 1), Options{}, `f.csv:6:1: "2033 0" is no day`)
+	checkFault(t, strings.Replace(fixture(t, "azmet.csv"), "2033,1,90,20.1", "2033,0,90,20.x", 1), Options{},
+		`f.csv:6:1: "2033 0" is not a calendar date`)
 }
 
 func TestAzmetShared(t *testing.T) {
 	// The raw files: 999 in temperature and humidity on days 14 and 15 of 2015, one date twice.
-	findings := map[string]int{"duplicate-rows": 1, "swapped-eto-column eto_mm": 6575, "eto-without-inputs eto_mm": 2, "missing-values eto_mm": 2}
+	findings := map[string]int{"duplicate-rows": 1, "swapped-eto-column eto_mm": 6575, "eto-without-inputs eto_mm": 2,
+		"missing-values eto_mm": 2}
 	for _, c := range []string{"tmax_c", "tmin_c", "rhmax_pct", "rhmin_pct", "rhmean_pct", "tdew_c", "ea_kpa"} {
 		findings["missing-code "+c], findings["missing-values "+c] = 2, 2
 	}

@@ -11,19 +11,21 @@ import (
 const bomSource = "Australian Bureau of Meteorology, Climate Data Online: headers and rows read as quoted in public code"
 
 var (
-	bomMultiDay  = multiDayRain.from(bomSource)
-	bomSpan      = kind{weather.CodeMultiDayExtreme, "an extreme temperature over several days booked on one date", "left as missing on that date", bomSource}
-	bomUnchecked = kind{weather.CodeQualityNotChecked, "values whose Quality cell is not Y: the check is not complete", "kept", bomSource}
-	bomLead      = kind{weather.CodeBeforeOpening, "rows before the first value, which fill the year in which the station opened", "left out", bomSource}
+	bomMultiDay = multiDayRain.from(bomSource)
+	bomSpan     = kind{weather.CodeMultiDayExtreme, "an extreme temperature over several days recorded on one date",
+		"left as missing on that date", bomSource}
+	bomUnchecked = kind{weather.CodeQualityNotChecked, "values whose Quality cell is not Y: not fully checked", "kept", bomSource}
+	bomLead      = kind{weather.CodeBeforeOpening, "rows before the first value, from the year the station opened", "omitted", bomSource}
 )
 
 func bomLayout() Layout {
 	return Layout{
 		Name:  "bom",
 		Title: "Australian Bureau of Meteorology, Climate Data Online",
-		Doc: "One file per element: Product code, station number, Year, Month, Day, then rainfall, maximum or minimum temperature or solar exposure, with the number of " +
-			"days that the value covers and its Quality. Rain measured over more than one day stays missing on its date. Empty rows before the first value are left " +
-			"out. The files of the other elements have to be joined on the date. Rain is that of the 24 h to 9 am of its date.",
+		Doc: "One file per element: Product code, station number, Year, Month, Day, then rainfall, maximum or minimum temperature or " +
+			"solar exposure, with the number of days that the value covers and its Quality. Rain measured over more than one day stays " +
+			"missing on its date. Empty rows before the first value are omitted. Give the files of all elements together. Rain is for " +
+			"the 24 h to 9 am of its date.",
 		Units:      "in the header: millimetres, degree C, MJ/m*m",
 		Missing:    "an empty cell",
 		WindHeight: "no wind in the file",
@@ -61,12 +63,14 @@ func readBOM(r *reading) error {
 		u := strings.ReplaceAll(strings.ToLower(unit), "m*m", "m2")
 		u = strings.TrimPrefix(u, "degree ")
 		if _, ok := toColumn(col, u); !ok {
-			return r.fatal(diag.UnknownUnit, r.header, 0, "declare the layout with its unit", "the unit %q of column %q is not known", unit, cell)
+			return r.fatal(diag.UnknownUnit, r.header, 0, "describe the layout, with its unit, in a layout file",
+				"column %[2]q has the unknown unit %[1]q", unit, cell)
 		}
 		at = i + 5
 	}
 	if at < 0 {
-		return r.fatal(diag.MissingColumn, r.header, 0, "download rainfall, maximum or minimum temperature or solar exposure", "none of the elements that are read is in the header")
+		return r.fatal(diag.MissingColumn, r.header, 0, "download rainfall, maximum or minimum temperature or solar exposure",
+			"the header has none of the elements that can be read")
 	}
 	opened, before := false, 0
 	w.pass = func(row []field) bool {
@@ -103,12 +107,12 @@ func readBOM(r *reading) error {
 		}
 	}
 	if col == weather.Rain {
-		r.assume("rain is that of the 24 h to 9 am of its date")
+		r.assume("rain is for the 24 h to 9 am of its date")
 	}
-	r.assume("the file holds one element, %s; the others stand in files of their own", col.Label())
+	r.assume("the file has one element, %s; the others are in separate files", col.Label())
 	r.wide(w)
 	if r.cur == nil && before > 0 && r.faults.Len() == 0 {
-		return r.fatal(diag.MissingColumn, r.scan.line, 0, "download another element or station", "all %d rows are without a value", before)
+		return r.fatal(diag.MissingColumn, r.scan.line, 0, "download another element or station", "none of the %d rows has a value", before)
 	}
 	return nil
 }

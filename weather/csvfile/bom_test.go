@@ -9,8 +9,10 @@ import (
 
 func TestBOM(t *testing.T) {
 	rec := check(t, "rain", fixture(t, "bom.csv"), Options{}, 6, []want{
-		{"2031-01-03", weather.Rain, 0}, {"2031-01-04", weather.Rain, 4.2}, {"2031-01-05", weather.Rain, na}, {"2031-01-07", weather.Rain, na}, {"2031-01-08", weather.Rain, 1.8},
-	}, map[string]int{"before-opening": 2, "multi-day-rain rain_mm": 1, "quality-not-checked rain_mm": 1, "missing-values rain_mm": 3, "empty-rows": 3})
+		{"2031-01-03", weather.Rain, 0}, {"2031-01-04", weather.Rain, 4.2}, {"2031-01-05", weather.Rain, na}, {"2031-01-07", weather.Rain, na},
+		{"2031-01-08", weather.Rain, 1.8},
+	}, map[string]int{"before-opening": 2, "multi-day-rain rain_mm": 1, "quality-not-checked rain_mm": 1, "missing-values rain_mm": 3,
+		"empty-rows": 3})
 	if rec.Station.ID != "099001" {
 		t.Errorf("station %q", rec.Station.ID)
 	}
@@ -28,7 +30,7 @@ func TestBOM(t *testing.T) {
 // A station that does not observe an element has a file of empty rows.
 func TestBOMWithoutValues(t *testing.T) {
 	text := strings.NewReplacer("28.4", "", "30.1", "").Replace(fixture(t, "bom_solar.csv"))
-	checkFault(t, text, Options{}, "f.csv:4: all 3 rows are without a value")
+	checkFault(t, text, Options{}, "f.csv:4: none of the 3 rows has a value")
 }
 
 func FuzzReadBOM(f *testing.F) {

@@ -9,27 +9,27 @@ import (
 	"loamledger/weather/cal"
 )
 
-// A builder gathers one station's days. Days lie at their distance from base,
-// so a hole in the dates is a run of days whose line is 0.
+// A builder collects one station's days. Days are indexed from base, so a gap
+// in the dates is a run of days whose line is 0.
 type builder struct {
 	id, name string
 	st       weather.Station
 	base     cal.Date
-	lines    []int32                    // line of each day's first row; 0 where no row names it
+	lines    []int32                    // line of each day's first row; 0 if there is none
 	data     [weather.Columns][]float64 // longer than lines while reading: see room
 	mark     [weather.Columns][]weather.Mark
-	room     int      // length of every column that exists; past the days all is missing
-	last     cal.Date // date of the row before
+	room     int      // length of every existing column; values after the last day are missing
+	last     cal.Date // date of the previous row
 	tallies  []*tally
-	mute     bool                 // count nothing: the row at hand names a date again
-	settle   func(*builder) error // what can be decided only after the last row, such as units
+	mute     bool                 // count nothing: the current row repeats a date
+	settle   func(*builder) error // decides what is known only after the last row, such as units
 	assumed  []string
-	days     *int                  // total of the days held by the reading
+	days     *int                  // total of the days kept in memory
 	decimals [weather.Columns]bool // a value of the column was written with a decimal point
 	held     bool                  // kept until the file proves to be sorted by station
 }
 
-// day returns the place of date d, making room for it.
+// day returns the index of date d, making room for it.
 func (b *builder) day(d cal.Date) int {
 	if len(b.lines) == 0 {
 		b.base = d
@@ -41,15 +41,15 @@ func (b *builder) day(d cal.Date) int {
 	case i > len(b.lines):
 		b.grow(i + 1 - len(b.lines))
 	case i < 0:
-		// Room in front is made in large steps, so that a record written backwards
-		// does not cost the square of its length.
+		// Grow the front in large steps, so that a record in reverse order does
+		// not take quadratic time.
 		b.growFront(max(-i, min(len(b.lines), int(b.base-cal.Of(firstYear, 1, 1)))))
 		i = int(d - b.base)
 	}
 	return i
 }
 
-// names reports whether a row has named date d before.
+// names reports whether an earlier row has date d.
 func (b *builder) names(d cal.Date) bool {
 	i := int(d - b.base)
 	return i >= 0 && i < len(b.lines) && b.lines[i] != 0
@@ -70,9 +70,9 @@ func (b *builder) growFront(n int) {
 	b.lengthen(n, 0)
 }
 
-// lengthen gives every column front missing days before its first and back
-// behind its last. It works in steps that double, as append does, but once for
-// all columns, so that a new day costs next to nothing.
+// lengthen adds front missing days before the first day of every column and
+// back days after its last. It doubles capacity, as append does, but for all
+// columns together, so that adding a day is cheap.
 func (b *builder) lengthen(front, back int) {
 	b.room += front + back
 	for c := range b.data {
@@ -95,14 +95,14 @@ func missing(n int) ([]float64, []weather.Mark) {
 	return v, m
 }
 
-// column makes c exist.
+// column creates c.
 func (b *builder) column(c weather.Column) {
 	if b.data[c] == nil {
 		b.data[c], b.mark[c] = missing(b.room)
 	}
 }
 
-// set puts v on day i of c, which it makes exist.
+// set stores v on day i of c, creating c if needed.
 func (b *builder) set(c weather.Column, i int, v float64, m weather.Mark) {
 	b.column(c)
 	if v != v {
@@ -111,8 +111,8 @@ func (b *builder) set(c weather.Column, i int, v float64, m weather.Mark) {
 	b.data[c][i], b.mark[c][i] = v, m
 }
 
-// record turns what was gathered into a record without empty days at its ends
-// that no row names, and adds the findings about holes.
+// record returns the collected days as a record, without rowless days at its
+// ends, and adds the findings about gaps.
 func (b *builder) record(r *reading) (*weather.Record, error) {
 	first := max(0, slices.IndexFunc(b.lines, func(l int32) bool { return l != 0 }))
 	days := len(b.lines)
@@ -142,7 +142,7 @@ func (b *builder) record(r *reading) (*weather.Record, error) {
 	return rec, nil
 }
 
-// override puts in the facts that the user gives, saying so.
+// override applies the facts given by the user and records that.
 func override(rec *weather.Record, o Options) {
 	put := func(to *float64, v *float64, what, unit string) {
 		if v == nil {
@@ -183,12 +183,12 @@ func (b *builder) noteHoles() {
 		return
 	}
 	at := b.base + cal.Date(worstAt)
-	text := fmt.Sprintf("holes: %d; the longest is from %v to %v", holes, at, at+cal.Date(worst)-1)
+	text := fmt.Sprintf("gaps: %d; the longest is from %v to %v", holes, at, at+cal.Date(worst)-1)
 	b.tallies = append(b.tallies, &tally{kind: missingDays, whole: true, count: n, date: at, found: text})
 }
 
-// noteValues counts, per column, the days that have a row and no value there,
-// and leaves out columns without any value.
+// noteValues counts, per column, the days with a row but no value, and removes
+// columns without any value.
 func (b *builder) noteValues() {
 	held := make([]bool, len(b.lines))
 	for c := range weather.Columns {
@@ -217,7 +217,7 @@ func (b *builder) noteValues() {
 		}
 		if n > 0 {
 			at := b.base + cal.Date(worstAt)
-			text := fmt.Sprintf("longest run without a value, in days, those without a row included: %d", worst)
+			text := fmt.Sprintf("longest run without a value, including days without a row: %d days", worst)
 			b.tallies = append(b.tallies, &tally{kind: missingValues, column: c, count: n, date: at, found: text})
 		}
 	}

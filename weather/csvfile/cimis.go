@@ -8,23 +8,27 @@ import (
 	"loamledger/weather/diag"
 )
 
-const cimisSource = "CIMIS daily reports (California Department of Water Resources): layout, units and flags read in real files; the wind height from the network's description, from memory"
+const cimisSource = "CIMIS daily reports (California Department of Water Resources): layout, units and flags read in real files; the " +
+	"anemometer height from the network's description, from memory"
 
 var (
-	cimisDrop = kind{weather.CodeQualityFlag, "values that the network flags as far out of range, missing or not to be used (R, M, S, I)", "value dropped", cimisSource}
-	cimisKeep = kind{weather.CodeQualityNote, "values with a flag that leaves them in use (Y, P, H and others)", "kept", cimisSource}
-	cimisFog  = kind{weather.CodeFogOrDewRain, "days of November to February with rain of 0.1 to 0.4 mm, often fog drip or dew in the gauge", "kept", cimisSource}
+	cimisDrop = kind{weather.CodeQualityFlag, "values flagged as far out of range, missing or unusable (R, M, S, I)", "value dropped",
+		cimisSource}
+	cimisKeep = kind{weather.CodeQualityNote, "flagged values that remain usable (Y, P, H and others)", "kept", cimisSource}
+	cimisFog  = kind{weather.CodeFogOrDewRain, "days from November to February with 0.1 to 0.4 mm of rain, often fog drip or dew in the gauge",
+		"kept", cimisSource}
 )
 
 func cimisLayout() Layout {
 	return Layout{
 		Name:  "cimis",
 		Title: "CIMIS (California), daily report",
-		Doc: "Stn Id, Stn Name, CIMIS Region, Date as 6/30/2012, Jul, then the sensors that were chosen with their units in brackets, each followed by its own qc " +
-			"column; also the form with Station Number and a named QC column each. Rows may be of several stations. Monthly reports are refused.",
+		Doc: "Stn Id, Stn Name, CIMIS Region, Date as 6/30/2012, Jul, then the selected sensors with their units in parentheses, " +
+			"each followed by its own qc column; also the form with Station Number and a named QC column each. Rows may be from several " +
+			"stations. Monthly reports are not accepted.",
 		Units:      "in the column names (in, Ly/day, mBars, F, mph or mm, W/sq.m, kPa, C, m/s)",
 		Missing:    "an empty cell",
-		WindHeight: "2 m, as the network describes its stations (from memory)",
+		WindHeight: "2 m, according to the network's station description (from memory)",
 		Source:     cimisSource,
 		match: func(h *lead, n int) bool {
 			return (h.has(n, "Stn Id") || h.has(n, "Station Number")) && h.has(n, "CIMIS Region")
@@ -33,7 +37,7 @@ func cimisLayout() Layout {
 	}
 }
 
-// cimisColumn returns the column that a sensor is read into.
+// cimisColumn returns the column for a sensor.
 func cimisColumn(name string) (weather.Column, bool) {
 	switch strings.ToLower(name) {
 	case "eto":
@@ -68,17 +72,21 @@ func readCimis(r *reading) error {
 	w := &wideTable{names: cellNames(row), form: "6/30/2012", source: cimisSource}
 	dateAt := place(w.names, "Date")
 	if k := max(place(w.names, "Month Year"), place(w.names, "Month")); dateAt < 0 && k >= 0 {
-		return r.fatal(diag.WrongReport, r.header, row[k].col, "download the daily report", "this is a monthly report; a replay needs days")
+		return r.fatal(diag.WrongReport, r.header, row[k].col, "download the daily report",
+			"this is a monthly report; a replay needs daily values")
 	}
 	if dateAt < 0 {
-		return r.fatal(diag.MissingColumn, r.header, 1, "download the daily report", "the header has no column Date; an hourly or monthly report is no daily record")
+		return r.fatal(diag.MissingColumn, r.header, 1, "download the daily report",
+			"missing column Date: this may be an hourly or monthly report")
 	}
 	if k := max(place(w.names, "Hour (PST)"), place(w.names, "Hour")); k >= 0 {
-		return r.fatal(diag.WrongReport, r.header, row[k].col, "download the daily report", "this is an hourly report; a replay needs days")
+		return r.fatal(diag.WrongReport, r.header, row[k].col, "download the daily report",
+			"this is an hourly report; a replay needs daily values")
 	}
 	w.dateAt = []int{dateAt}
 	w.date = func(row []field) (cal.Date, bool) { return monthFirst(row[dateAt].text) }
-	id, name := max(place(w.names, "Stn Id"), place(w.names, "Station Number")), max(place(w.names, "Stn Name"), place(w.names, "Station Name"))
+	id, name := max(place(w.names, "Stn Id"), place(w.names, "Station Number")),
+		max(place(w.names, "Stn Name"), place(w.names, "Station Name"))
 	w.station = func(row []field) ([]byte, []byte) {
 		if name < 0 {
 			return row[id].text, nil
@@ -93,27 +101,29 @@ func readCimis(r *reading) error {
 		}
 		to, ok := toColumn(col, unit)
 		if !ok {
-			return r.fatal(diag.UnknownUnit, r.header, row[i].col, "download the report in English or metric units", "%s is in %q, which is not known for it", sensor, unit)
+			return r.fatal(diag.UnknownUnit, r.header, row[i].col, "download the report in English or metric units", "%s has the unknown unit %q",
+				sensor, unit)
 		}
 		b := bind{at: i, col: col, to: to}
-		if next := strings.ToLower(strings.Join(w.names[min(i+1, len(w.names)):min(i+2, len(w.names))], "")); next == "qc" || strings.HasSuffix(next, " qc") {
+		if next := strings.ToLower(strings.Join(w.names[min(i+1, len(w.names)):min(i+2, len(w.names))], "")); next == "qc" ||
+			strings.HasSuffix(next, " qc") {
 			b.check = cimisFlag(i + 1)
 		}
 		w.binds = append(w.binds, b)
 		if col == weather.ETo {
-			r.assume("the published ETo is CIMIS Penman, summed from hours, not the daily FAO-56 method")
+			r.assume("published ETo is CIMIS Penman, summed from hours, not the daily FAO-56 method")
 		}
 	}
 	r.proto.WindHeightM = 2
-	r.assume("wind at 2 m, as the network describes its stations (from memory)")
+	r.assume("wind at 2 m, according to the network's station description (from memory)")
 	r.assume("days run from midnight to midnight of Pacific Standard Time all year; common practice, no source")
 	w.after = cimisRain
 	r.wide(w)
 	return nil
 }
 
-// cimisFlag acts on the flag in the cell behind a value. A good value has a
-// blank there, or nothing.
+// cimisFlag handles the flag in the cell after a value. A good value has a
+// blank or nothing there.
 func cimisFlag(at int) func(*cell) {
 	return func(c *cell) {
 		flag := c.row[at].text

@@ -9,7 +9,8 @@ import (
 
 func TestCimis(t *testing.T) {
 	rec := check(t, "cimis", fixture(t, "cimis.csv"), Options{}, 4, []want{
-		{"2031-01-01", weather.ETo, 1.016}, {"2031-01-01", weather.Rain, 0.254}, {"2031-01-01", weather.Rs, 8.3736}, {"2031-01-01", weather.Ea, 0.81},
+		{"2031-01-01", weather.ETo, 1.016}, {"2031-01-01", weather.Rain, 0.254}, {"2031-01-01", weather.Rs, 8.3736},
+		{"2031-01-01", weather.Ea, 0.81},
 		{"2031-01-01", weather.Tmax, 16}, {"2031-01-01", weather.Tmin, 2}, {"2031-01-01", weather.Tdew, 4}, {"2031-01-01", weather.Wind, 1.78816},
 		{"2031-01-02", weather.Rs, na}, {"2031-01-02", weather.Tmax, 17}, {"2031-01-02", weather.Tmin, na}, {"2031-01-04", weather.Wind, 2.68224},
 	}, map[string]int{
@@ -20,12 +21,16 @@ func TestCimis(t *testing.T) {
 		t.Errorf("station %+v", s)
 	}
 	check(t, "api", fixture(t, "cimis_api.csv"), Options{}, 2, []want{
-		{"2031-09-01", weather.Rs, 21.6}, {"2031-09-02", weather.Rs, na}, {"2031-09-01", weather.Ea, 0.86}, {"2031-09-02", weather.Tdew, na}, {"2031-09-02", weather.Wind, na},
+		{"2031-09-01", weather.Rs, 21.6}, {"2031-09-02", weather.Rs, na}, {"2031-09-01", weather.Ea, 0.86}, {"2031-09-02", weather.Tdew, na},
+		{"2031-09-02", weather.Wind, na},
 	}, map[string]int{
-		"quality-flag rs_mj_m2": 1, "quality-flag wind_m_s": 1, "missing-values rs_mj_m2": 1, "missing-values wind_m_s": 1, "missing-values tdew_c": 1,
+		"quality-flag rs_mj_m2": 1, "quality-flag wind_m_s": 1, "missing-values rs_mj_m2": 1, "missing-values wind_m_s": 1,
+		"missing-values tdew_c": 1,
 	})
-	checkFault(t, "Stn Id,Stn Name,CIMIS Region,Month Year,Total ETo (in),qc\n2,Q,V,Jan 2022,1.2,K\n", Options{}, "f.csv:1:30: this is a monthly report", "download the daily report")
-	checkFault(t, strings.Replace(fixture(t, "cimis.csv"), "1/4/2031", "13/4/2031", 1), Options{}, `f.csv:4:39: "13/4/2031" is no day`)
+	checkFault(t, "Stn Id,Stn Name,CIMIS Region,Month Year,Total ETo (in),qc\n2,Q,V,Jan 2022,1.2,K\n", Options{},
+		"f.csv:1:30: this is a monthly report", "download the daily report")
+	checkFault(t, strings.Replace(fixture(t, "cimis.csv"), "1/4/2031", "13/4/2031", 1), Options{},
+		`f.csv:4:39: "13/4/2031" is not a calendar date`)
 }
 
 func TestCimisShared(t *testing.T) {

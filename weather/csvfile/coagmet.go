@@ -9,26 +9,29 @@ import (
 	"loamledger/weather/diag"
 )
 
-const coagmetSource = "CoAgMET daily values: rows read in a real file, units by computing its published ETo again"
+const coagmetSource = "CoAgMET daily values: rows read in a real file, units by recomputing its published ETo"
 
-var coagmetOver = kind{weather.CodeRHAbove100, "relative humidity above 100 % (above 1 as a fraction), a reading past the sensor's end", "kept", coagmetSource}
+var coagmetOver = kind{weather.CodeRHAbove100, "relative humidity above 100% (above 1 as a fraction), a reading beyond the sensor's range",
+	"kept", coagmetSource}
 
-// What tells the ways to write radiation apart.
+// The limits that distinguish the units of radiation.
 const (
-	mostMJ    = 45  // MJ m⁻² d⁻¹; above the atmosphere it is at most 44.7 between the polar circles, FAO-56 eq. 21
-	mostWatts = 430 // W/m² over 24 h: a clear sky at 4,000 m under those 44.7 MJ lets 37.1 MJ through, FAO-56 eq. 37
-	manyDays  = 30  // days among which one must be bright
+	mostMJ    = 45  // MJ m⁻² d⁻¹; at the top of the atmosphere it is at most 44.7 between the polar circles, FAO-56 eq. 21
+	mostWatts = 430 // W/m² over 24 h: a clear sky at 4,000 m lets 37.1 of those 44.7 MJ through, FAO-56 eq. 37
+	manyDays  = 30  // days of which at least one must be bright
 )
 
 func coagmetLayout() Layout {
 	return Layout{
 		Name:  "coagmet",
 		Title: "CoAgMET daily (Colorado)",
-		Doc: "name or station, date, tavg, tmax, tmin, rhmax, rhmin, solar, windrun and reference ET: et_asce is the tall and et_asce0 the short reference, et_pk an older " +
-			"equation that is not read. Humidity comes as a fraction and may pass 1; it is told from percent by its range. Rain (pp, precip or rain) is in the file only when it was asked for.",
-		Units:      "not in the file: °C, mm, km/day, radiation as a 24-hour mean in W/m²; held against what is possible, or us (°F, inches, miles/day, langleys) as given",
+		Doc: "name or station, date, tavg, tmax, tmin, rhmax, rhmin, solar, windrun and reference ET: et_asce is the tall and " +
+			"et_asce0 the short reference, et_pk an older equation that is not read. Humidity is a fraction and may exceed 1; its range " +
+			"distinguishes it from percent. Rain (pp, precip or rain) is in the file only if it was requested.",
+		Units: "not in the file: °C, mm, km/day, radiation as a 24-hour mean in W/m²; checked against possible values; or us (°F, " +
+			"inches, miles/day, langleys) if given",
 		Missing:    "an empty cell, -999 or -9999",
-		WindHeight: "2 m, by which FAO-56 ETo meets the published short reference within 0.1 % (not in the file)",
+		WindHeight: "not in the file: 2 m, with which FAO-56 ETo matches the published short reference within 0.1%",
 		Source:     coagmetSource,
 		asksUnits:  true,
 		match: func(h *lead, n int) bool {
@@ -54,7 +57,7 @@ func readCoagmet(r *reading) error {
 	case unitsUS:
 		wind, sun, et = milesPerDay, langleys, inches
 	case unitsTenths:
-		return r.fatal(diag.WrongUnits, r.header, 0, "give si or us", "the layout is never in tenths")
+		return r.fatal(diag.WrongUnits, r.header, 0, "give si or us", "this layout is never in tenths")
 	}
 	codes := []float64{-999, -9999}
 	w.bind("tmax", bind{col: weather.Tmax, codes: codes})
@@ -85,16 +88,16 @@ func readCoagmet(r *reading) error {
 		}
 	}
 	r.proto.WindHeightM = 2
-	r.assume("wind height 2 m: not in the file; settled by FAO-56 ETo computed from such values, which meets the published short reference to 0.1 %%")
+	r.assume("anemometer height 2 m: not in the file; with it FAO-56 ETo matches the published short reference within 0.1%%")
 	if w.at("et_asce") >= 0 {
-		r.assume("et_asce is the tall reference, et_asce0 the short one: only et_asce0 is taken as ETo")
+		r.assume("et_asce is the tall reference, et_asce0 the short one: only et_asce0 is read as ETo")
 	}
 	r.wide(w)
 	return nil
 }
 
-// settleHumidity turns fractions into percent when no value is above 1.5, and
-// counts the values above 100 %.
+// settleHumidity converts fractions to percent if no value is above 1.5, and
+// counts values above 100%.
 func (b *builder) settleHumidity() {
 	most := math.Inf(-1)
 	cols := []weather.Column{weather.RHmax, weather.RHmin, weather.RHmean}
@@ -130,14 +133,19 @@ func (r *reading) settleRadiation(b *builder) error {
 	switch {
 	case n == 0:
 	case high.v > mostWatts:
-		return r.fatal(diag.UnitsUnclear, int(b.lines[high.date-b.base]), 0, "declare the layout with its unit of radiation", "radiation of %g on %v is neither MJ/m² (at most %d) nor W/m² over 24 h (at most %d)", high.v, high.date, mostMJ, mostWatts)
+		return r.fatal(diag.UnitsUnclear, int(b.lines[high.date-b.base]), 0, "describe the layout, with its radiation unit, in a layout file",
+			"radiation of %g on %v is neither MJ/m² (at most %d) nor W/m² over 24 h (at most %d)", high.v, high.date, mostMJ, mostWatts)
 	case high.v > mostMJ:
-		b.assumed = append(b.assumed, fmt.Sprintf("radiation is a 24-hour mean in W/m²: it reaches %g, above the sunlight outside the atmosphere in MJ/m² (%d)", high.v, mostMJ))
+		b.assumed = append(b.assumed, fmt.Sprintf("radiation is a 24-hour mean in W/m²: it reaches %g, more than sunlight at the top of the "+
+			"atmosphere in MJ/m² (%d)", high.v, mostMJ))
 		b.apply(weather.Rs, watts)
 	case n < manyDays:
-		return r.fatal(diag.UnitsUnclear, int(b.lines[high.date-b.base]), 0, "take a longer record, or give the units or the layout with its unit of radiation", "%d days of radiation up to %g may be MJ/m² or W/m²", n, high.v)
+		return r.fatal(diag.UnitsUnclear, int(b.lines[high.date-b.base]), 0,
+			"use a longer record, give the units, or describe the layout in a layout file", "%d days of radiation up to %g could be MJ/m² or W/m²",
+			n, high.v)
 	default:
-		b.assumed = append(b.assumed, fmt.Sprintf("radiation is in MJ/m²: in %d days it does not pass %g, which in W/m² would be darkness", n, high.v))
+		b.assumed = append(b.assumed, fmt.Sprintf("radiation is in MJ/m²: in %d days it does not exceed %g, which would be dark in W/m²", n,
+			high.v))
 	}
 	return nil
 }

@@ -8,8 +8,8 @@ import (
 
 var nan = math.NaN()
 
-// Conversions into the units of weather's columns. A division by a power of ten
-// is correctly rounded where a product with its inverse is not.
+// Conversions to the units of the columns. A division by a power of ten
+// rounds correctly; multiplication by its inverse does not.
 
 func tenths(v float64) float64        { return v / 10 }
 func fahrenheit(v float64) float64    { return (v - 32) * 5 / 9 }

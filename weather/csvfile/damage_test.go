@@ -19,12 +19,13 @@ import (
 func cleanRows(n int) []string {
 	lines := []string{"date,tmax_c,tmin_c,rain_mm"}
 	for i := range n {
-		lines = append(lines, fmt.Sprintf("%v,%.1f,%.1f,%.1f", cal.Of(1990, 1, 1)+cal.Date(i), 15+float64(i*37%170)/10, float64(i*53%120)/10, float64(i*29%40)/10))
+		lines = append(lines, fmt.Sprintf("%v,%.1f,%.1f,%.1f", cal.Of(1990, 1, 1)+cal.Date(i), 15+float64(i*37%170)/10, float64(i*53%120)/10,
+			float64(i*29%40)/10))
 	}
 	return lines
 }
 
-// Every fault put into a clean record is reported at its line and column.
+// Every error inserted into a clean record is reported at its line and column.
 func TestEveryInjectedFaultIsReported(t *testing.T) {
 	damages := []struct {
 		name string
@@ -32,13 +33,13 @@ func TestEveryInjectedFaultIsReported(t *testing.T) {
 		says string
 	}{
 		{"number", func(r string) (string, int) { return r[:11] + "1O.5" + r[11+strings.IndexByte(r[11:], ','):], 12 }, "is not a number"},
-		{"date", func(r string) (string, int) { return r[:5] + "13-41" + r[10:], 1 }, "is no day of the calendar"},
+		{"date", func(r string) (string, int) { return r[:5] + "13-41" + r[10:], 1 }, "is not a calendar date"},
 		{"short", func(r string) (string, int) {
 			cut := r[:strings.LastIndexByte(r, ',')]
 			return cut, strings.LastIndexByte(cut, ',') + 2
-		}, "the row has 3 cells and its header 4"},
-		{"long", func(r string) (string, int) { return r + ",7", len(r) + 2 }, "past the 4 of its header"},
-		{"quote", func(r string) (string, int) { return r[:11] + "\"" + r[11:], 12 }, "a quote is opened"},
+		}, "the row has 3 cells, the header 4"},
+		{"long", func(r string) (string, int) { return r + ",7", len(r) + 2 }, "the row has an extra cell"},
+		{"quote", func(r string) (string, int) { return r[:11] + "\"" + r[11:], 12 }, "a quote is not closed"},
 	}
 	rng := rand.New(rand.NewPCG(3, 3))
 	for range 200 {
@@ -168,7 +169,8 @@ type manyStations struct {
 
 func (m *manyStations) Read(p []byte) (int, error) {
 	for len(m.left) < 4096 && m.row < m.n*m.days {
-		m.left = fmt.Appendf(m.left, "XX%09d,%v,PRCP,%d,,,W,\n", m.row/m.days, strings.ReplaceAll((cal.Of(1990, 1, 1)+cal.Date(m.row%m.days)).String(), "-", ""), m.row%300)
+		m.left = fmt.Appendf(m.left, "XX%09d,%v,PRCP,%d,,,W,\n", m.row/m.days,
+			strings.ReplaceAll((cal.Of(1990, 1, 1)+cal.Date(m.row%m.days)).String(), "-", ""), m.row%300)
 		m.row++
 	}
 	k := copy(p, m.left)

@@ -6,14 +6,14 @@ import (
 	"loamledger/weather/cal"
 )
 
-// The years a daily record may lie in. They bound what a typing slip can make
-// the reader allocate; the oldest daily series begin in the 1700s.
+// The possible years of a daily record. They limit what a typo can make the
+// reader allocate; the oldest daily series begin in the 1700s.
 const (
 	firstYear = 1700
 	lastYear  = 2199
 )
 
-// ymd makes a date, refusing days that the calendar has not.
+// ymd makes a date and rejects invalid days.
 func ymd(y, m, d int) (cal.Date, bool) {
 	if y < firstYear || y > lastYear || m < 1 || m > 12 || d < 1 || d > 31 {
 		return 0, false
@@ -32,8 +32,8 @@ func yearDay(y, doy int) (cal.Date, bool) {
 	return cal.OfYearDay(y, doy), true
 }
 
-// isoDate reads 2012-06-30 and 2012/06/30, and either with a time of midnight
-// behind it as spreadsheets and web services write it.
+// isoDate reads 2012-06-30 and 2012/06/30, either of them followed by midnight
+// as spreadsheets and web services write it.
 func isoDate(b []byte) (cal.Date, bool) {
 	if len(b) < 10 || b[4] != b[7] || b[4] != '-' && b[4] != '/' {
 		return 0, false
@@ -70,7 +70,7 @@ func compactDate(b []byte) (cal.Date, bool) {
 	return ymd(n/10000, n/100%100, n%100)
 }
 
-// threeParts cuts 6/30/2012 or 30-06-2012 into its numbers.
+// threeParts splits 6/30/2012 or 30-06-2012 into its numbers.
 func threeParts(b []byte) (n [3]int, ok bool) {
 	if i := bytes.IndexByte(b, ' '); i > 0 && midnight(b[i:]) {
 		b = b[:i]

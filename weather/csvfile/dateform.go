@@ -7,7 +7,7 @@ import (
 	"loamledger/weather/cal"
 )
 
-// A dateForm is a way to write a date in one cell: parts and what stands between.
+// A dateForm is a way to write a date in one cell: parts and the text between them.
 type dateForm []datePart
 
 // A datePart is a part of a date ('y', 'Y' for two digits of the year, 'm',
@@ -15,10 +15,10 @@ type dateForm []datePart
 type datePart struct {
 	kind  byte
 	text  string
-	width int // digits to read; 0 means one up to the part's most
+	width int // digits to read; 0 means one up to the part's maximum
 }
 
-var errDateForm = errors.New("the parts must name one year and either month and day or the day of the year")
+var errDateForm = errors.New("a date needs a year and either month and day or the day of the year")
 
 // parseDateForm reads a form such as MM/DD/YYYY; "" is YYYY-MM-DD.
 func parseDateForm(form string) (dateForm, error) {
@@ -52,7 +52,7 @@ next:
 	if years != 1 || !(have['j'] == 1 && months == 0 && have['d'] == 0 || have['j'] == 0 && months == 1 && have['d'] == 1) {
 		return nil, errDateForm
 	}
-	// Without anything between, parts have their full width.
+	// Without separators, parts have their full width.
 	for i := range f {
 		touching := i+1 < len(f) && f[i+1].kind != 0 || i > 0 && f[i-1].kind != 0
 		switch f[i].kind {
@@ -73,7 +73,7 @@ next:
 	return f, nil
 }
 
-// read reads a date of the form, with a time of midnight behind it or not.
+// read reads a date in this form, optionally followed by midnight.
 func (f dateForm) read(b []byte) (cal.Date, bool) {
 	year, month, day, doy := 0, 0, 0, 0
 	for _, p := range f {

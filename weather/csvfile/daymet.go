@@ -9,16 +9,18 @@ import (
 const daymetSource = "Daymet single-pixel extraction (ORNL DAAC), read in a real file; the code -9999 from memory"
 
 var (
-	daymetLeap = kind{weather.CodeLeapDayAbsent, "December 31 of leap years, which the model's years of 365 days leave out", "kept as days without values", daymetSource}
-	daymetRain = kind{weather.CodeWholeMMRain, "days with rain, all of them in whole millimetres", "kept", daymetSource}
+	daymetLeap = kind{weather.CodeLeapDayAbsent, "December 31 of leap years, omitted by the model's 365-day years",
+		"kept as days without values", daymetSource}
+	daymetRain = kind{weather.CodeWholeMMRain, "days with rain, all of them in whole millimeters", "kept", daymetSource}
 )
 
 func daymetLayout() Layout {
 	return Layout{
 		Name:  "daymet",
 		Title: "Daymet, single pixel",
-		Doc: "A few lines with latitude, longitude and elevation, then year,yday and columns with their units. Years have 365 days: December 31 of leap years is " +
-			"absent. srad is the mean over the daylight period dayl, so radiation is srad times dayl; vp is mostly from the lowest temperature. There is no wind.",
+		Doc: "A few lines with latitude, longitude and elevation, then year,yday and columns with their units. Years have 365 days: " +
+			"December 31 of leap years is absent. srad is the mean over the daylight period dayl, so radiation is srad times dayl; vp " +
+			"is mostly from the lowest temperature. There is no wind.",
 		Units:      "in the column names",
 		Missing:    "-9999 or an empty cell",
 		WindHeight: "no wind in the file",
@@ -59,7 +61,7 @@ func readDaymet(r *reading) error {
 			col, sradAt = weather.Rs, i
 		case "dayl":
 			if plainUnit(unit) != "s" {
-				return r.fatal(diag.UnknownUnit, r.header, row[i].col, "download the file again", "dayl is in %q, not in seconds", unit)
+				return r.fatal(diag.UnknownUnit, r.header, row[i].col, "download the file again", "dayl has the unit %q, not seconds", unit)
 			}
 			dayAt = i
 			continue
@@ -68,12 +70,13 @@ func readDaymet(r *reading) error {
 		}
 		to, ok := toColumn(col, unit)
 		if !ok {
-			return r.fatal(diag.UnknownUnit, r.header, row[i].col, "download the file again", "%s is in %q, which is not known for it", name, unit)
+			return r.fatal(diag.UnknownUnit, r.header, row[i].col, "download the file again", "%s has the unknown unit %q", name, unit)
 		}
 		w.binds = append(w.binds, bind{at: i, col: col, to: to, codes: []float64{-9999}})
 	}
 	if sradAt >= 0 && dayAt < 0 {
-		return r.fatal(diag.MissingColumn, r.header, row[sradAt].col, "download dayl as well", "srad is a mean over the daylight period, and dayl is not in the file")
+		return r.fatal(diag.MissingColumn, r.header, row[sradAt].col, "download dayl as well",
+			"srad is a mean over the daylight period, but the file has no dayl")
 	}
 	for i := range w.binds {
 		if b := &w.binds[i]; b.col == weather.Rs {
@@ -81,13 +84,13 @@ func readDaymet(r *reading) error {
 		}
 	}
 	w.begin = func([]field) { r.cur.settle = settleDaymet }
-	r.assume("values are modelled for a cell of 1 km, not measured at a station; humidity is mostly from the lowest temperature")
+	r.assume("values are modeled for a 1 km cell, not measured at a station; humidity is mostly from the lowest temperature")
 	r.assume("radiation is srad times dayl: srad is a mean over the daylight period")
 	r.wide(w)
 	return nil
 }
 
-// daylight turns a mean over the daylight period [W/m²] into the sum of the day.
+// daylight converts a mean over the daylight period [W/m²] to the daily sum.
 func daylight(c *cell, dayAt int) {
 	seconds, ok := number(c.row[dayAt].text)
 	if !ok || seconds < 0 {
@@ -97,7 +100,7 @@ func daylight(c *cell, dayAt int) {
 	c.v = c.v * seconds / 1e6
 }
 
-// settleDaymet counts what can be seen only over the whole record.
+// settleDaymet counts what is visible only over the whole record.
 func settleDaymet(b *builder) error {
 	for i, line := range b.lines {
 		d := b.base + cal.Date(i)
@@ -109,8 +112,8 @@ func settleDaymet(b *builder) error {
 	return nil
 }
 
-// noteWholeRain counts the days with rain when every one of many is a whole
-// number of millimetres: light rain is lost then.
+// noteWholeRain counts the days with rain when all of many are whole
+// numbers of millimeters: light rain is then lost.
 func (b *builder) noteWholeRain(k kind) {
 	const enough = 30
 	wet, worst := 0, extreme{}

@@ -17,7 +17,7 @@ func TestDaymet(t *testing.T) {
 		t.Errorf("station %+v", s)
 	}
 	checkFault(t, strings.Replace(text, "dayl (s)", "day (s)", 1), Options{}, "f.csv:8:33: srad is a mean over the daylight period")
-	checkFault(t, strings.Replace(text, "365.0", "365.5", 1), Options{}, `f.csv:10:1: "2032.0 365.5" is no day`)
+	checkFault(t, strings.Replace(text, "365.0", "365.5", 1), Options{}, `f.csv:10:1: "2032.0 365.5" is not a calendar date`)
 }
 
 func TestDaymetShared(t *testing.T) {

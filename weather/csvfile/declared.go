@@ -9,55 +9,55 @@ import (
 	"loamledger/weather/diag"
 )
 
-// A Declared is a layout that the user describes, for tables with a row per day
-// that no other layout fits. The zero value of every field but Columns and the
-// date is usable. [Declared.Check] says what is wrong with it.
+// A Declared is a layout described by the user in a layout file, for daily
+// tables that no other layout fits. The zero value of every field except
+// Columns and the date is valid. [Declared.Check] reports errors.
 type Declared struct {
-	// Name is shown as the layout's name and in faults; "" shows "declared".
+	// Name is shown as the layout's name and in errors; "" shows "declared".
 	Name string
 
-	// Delimiter parts the cells: ",", ";", "|", "tab" or "blanks" (any run of
+	// Delimiter separates the cells: ",", ";", "|", "tab" or "blanks" (any run of
 	// blanks). "" is a comma.
 	Delimiter string
 
-	// DecimalComma says that numbers are written 12,5. It needs a Delimiter other
+	// DecimalComma means numbers are written 12,5. It needs a Delimiter other
 	// than a comma, or quoted cells.
 	DecimalComma bool
 
-	// Header is text with which the header line begins, for files in which
-	// several lines could be it. "" takes the first line that holds every column
-	// named below. It may not be given with NoHeader.
+	// Header is the beginning of the header line, for files with several
+	// candidate lines. "" selects the first line with every column named below.
+	// It must be empty with NoHeader.
 	Header string
 
-	// NoHeader says that the file has no header. Columns are then named by their
-	// place, "1" for the first, and the first line whose date can be read is the
+	// NoHeader means the file has no header. Columns are then named by
+	// position, "1" for the first, and the first line with a valid date is the
 	// first row.
 	NoHeader bool
 
-	// Date is the column with the date, and DateForm how it is written: made of
-	// YYYY, YY (1970 to 2069), MM, DD, Mon (three letters of the English month) and DDD (day of the
-	// year), with anything between, such as "MM/DD/YYYY", "YYYYMMDD", "DD.MM.YYYY", "D Mon YYYY",
-	// "YYYY-DDD". A single M or D is the same as the double one: both read days
-	// and months without a leading zero where something stands between. A time of midnight behind the date is
-	// passed over. "" is "YYYY-MM-DD".
+	// Date is the column with the date, and DateForm is its form, made of YYYY,
+	// YY (1970 to 2069), MM, DD, Mon (three letters of the English month) and
+	// DDD (day of the year), with any separators, such as "MM/DD/YYYY",
+	// "YYYYMMDD", "DD.MM.YYYY", "D Mon YYYY", "YYYY-DDD". A single M or D is
+	// the same as the double one: both read days and months without a leading
+	// zero if there are separators. Midnight after the date is ignored. "" is
+	// "YYYY-MM-DD".
 	Date, DateForm string
 
-	// Year, Month and Day, or Year and YearDay, are the columns of a date that
-	// stands in several cells, instead of Date.
+	// Year, Month and Day, or Year and YearDay, are the columns of a date in
+	// several cells, instead of Date.
 	Year, Month, Day, YearDay string
 
-	// Station is the column with the station's id; "" means that the file holds
-	// one station.
+	// Station is the column with the station's id; "" means the file has one station.
 	Station string
 
-	// Columns says which column holds which quantity. The keys are tmax, tmin,
+	// Columns maps quantities to columns. The keys are tmax, tmin,
 	// rain, rhmax, rhmin, rhmean, tdew, ea, rs, sun, wind, eto (short reference)
 	// and etr (tall reference).
 	Columns map[string]DeclaredColumn
 
-	// Missing are the cells that mean a missing value in every column, compared as
-	// numbers where they are numbers and as text otherwise. Empty cells, NaN, NA and null
-	// always do.
+	// Missing lists the cells that mean a missing value in every column,
+	// compared as numbers if possible and otherwise as text. Empty cells, NaN,
+	// NA and null always do.
 	Missing []string
 
 	// Facts about the station; nil means unknown. Options override them.
@@ -66,21 +66,21 @@ type Declared struct {
 
 // A DeclaredColumn is one column of a [Declared].
 type DeclaredColumn struct {
-	// Column is the name in the header, letter case aside, or the place without
-	// header. It may not be "".
+	// Column is the name in the header, ignoring case, or the position without
+	// a header. It must not be "".
 	Column string
 
-	// Unit is the unit of the values, such as C, F, K, mm, in, %, fraction, kPa,
-	// hPa, MJ/m2, W/m2 (a mean over 24 h), Ly, J/cm2, h, min, m/s, km/h, mph, kn,
-	// km/day, miles/day; "tenths of C", "tenths of mm" and the like are a tenth of
-	// each. It may not be "".
+	// Unit is the unit of the values, such as C, F, K, mm, in, %, fraction,
+	// kPa, hPa, MJ/m2, W/m2 (a mean over 24 h), Ly, J/cm2, h, min, m/s, km/h,
+	// mph, kn, km/day, miles/day; "tenths of C", "tenths of mm" and so on are a
+	// tenth of each. It must not be "".
 	Unit string
 
-	// Missing are more cells that mean a missing value in this column.
+	// Missing lists more cells that mean a missing value in this column.
 	Missing []string
 
-	// Trace is the cell that means rain too small to measure, such as T or -1; ""
-	// means that the file has none. Only rain has it.
+	// Trace is the cell that means rain too small to measure, such as T or -1;
+	// "" means the file has none. It is for rain only.
 	Trace string
 }
 
@@ -98,34 +98,34 @@ func (d *Declared) name() string {
 	return d.Name
 }
 
-// Check returns all that is wrong with d as [*diag.Errors], or nil. The faults
-// name the field and what to write instead; the place is left to the caller.
+// Check returns all errors in d as [*diag.Errors], or nil. They name the field
+// and what to write instead; the caller adds the location.
 func (d *Declared) Check() error {
 	var l diag.List
 	bad := func(code diag.Code, fix, format string, args ...any) {
 		l.Add(code, diag.Pos{File: d.name()}, fix, format, args...)
 	}
 	if _, ok := declaredDelimiters[d.Delimiter]; !ok {
-		bad(diag.BadLayout, `use ",", ";", "|", tab or blanks`, "delimiter %q", d.Delimiter)
+		bad(diag.BadLayout, `use ",", ";", "|", tab or blanks`, "unknown delimiter %q", d.Delimiter)
 	}
 	if d.NoHeader && d.Header != "" {
-		bad(diag.Conflict, "give one of the two", "a header and no header")
+		bad(diag.Conflict, "give one of the two", "header and no_header are both given")
 	}
 	parts := []string{d.Year, d.Month, d.Day, d.YearDay}
 	split := d.Year != "" && (d.Month != "" && d.Day != "" && d.YearDay == "" || d.Month == "" && d.Day == "" && d.YearDay != "")
 	switch any := slices.ContainsFunc(parts, func(s string) bool { return s != "" }); {
 	case d.Date != "" && any:
-		bad(diag.Conflict, "give one of the two", "the date stands in one column and in several")
+		bad(diag.Conflict, "give one of the two", "the date is given both as one column and as several")
 	case d.Date == "" && !split:
-		bad(diag.MissingKey, "give date, or year, month and day, or year and year_day", "the columns of the date are not complete")
+		bad(diag.MissingKey, "give date, or year, month and day, or year and year_day", "incomplete date columns")
 	case d.Date == "" && d.DateForm != "":
-		bad(diag.NoEffect, "leave date_form out", "a form of the date without a date column")
+		bad(diag.NoEffect, "remove date_form", "date_form is given without a date column")
 	}
 	if _, err := parseDateForm(d.DateForm); err != nil {
 		bad(diag.BadLayout, "write it from YYYY, MM, DD, Mon or DDD, such as MM/DD/YYYY", "date form %q: %v", d.DateForm, err)
 	}
 	if len(d.Columns) == 0 {
-		bad(diag.MissingKey, "name at least tmax, tmin and rain with column and unit", "no columns")
+		bad(diag.MissingKey, "describe at least tmax, tmin and rain, with column and unit", "no columns")
 	}
 	for _, key := range slices.Sorted(maps.Keys(d.Columns)) {
 		q := d.Columns[key]
@@ -135,30 +135,30 @@ func (d *Declared) Check() error {
 			if near := diag.Nearest(key, slices.Collect(maps.Keys(declaredKeys))); near != "" {
 				fix = "did you mean " + near + "?"
 			}
-			bad(diag.UnknownName, fix, "no quantity is called %q", key)
+			bad(diag.UnknownName, fix, "unknown quantity %q", key)
 			continue
 		}
 		if q.Column == "" {
 			bad(diag.MissingKey, "give the name in the header", "%s has no column", key)
 		}
 		if _, ok := declaredUnit(col, q.Unit); !ok {
-			bad(diag.UnknownUnit, "give "+declaredUnits(col), "%s has the unit %q", key, q.Unit)
+			bad(diag.UnknownUnit, "write "+declaredUnits(col), "%s has the unknown unit %q", key, q.Unit)
 		}
 		if q.Trace != "" && col != weather.Rain {
-			bad(diag.NoEffect, "leave trace out", "%s has a word for a trace, which only rain has", key)
+			bad(diag.NoEffect, "remove trace", "%s has a trace; only rain can have one", key)
 		}
 	}
 	if d.NoHeader {
 		for _, c := range d.columnNames() {
 			if n, ok := natural([]byte(c)); !ok || n < 1 || n > 1000 {
-				bad(diag.BadLayout, "give its place, 1 for the first", "column %q of a file without header", c)
+				bad(diag.BadLayout, "write its position, 1 for the first", "column %q is a name, but the file has no header", c)
 			}
 		}
 	}
 	return l.Err()
 }
 
-// columnNames are all the columns that the file must have, in a fixed order.
+// columnNames returns all columns the file must have, in a fixed order.
 func (d *Declared) columnNames() []string {
 	var names []string
 	for _, s := range []string{d.Date, d.Year, d.Month, d.Day, d.YearDay, d.Station} {
@@ -172,8 +172,8 @@ func (d *Declared) columnNames() []string {
 	return names
 }
 
-// declaredUnit returns the conversion from a unit that a user gives. A nil
-// conversion means that none is needed.
+// declaredUnit returns the conversion from a unit given by the user. A nil
+// conversion means none is needed.
 func declaredUnit(c weather.Column, unit string) (func(float64) float64, bool) {
 	u := strings.ToLower(strings.TrimSpace(unit))
 	const tenth = "tenths of "
@@ -195,7 +195,7 @@ func declaredUnit(c weather.Column, unit string) (func(float64) float64, bool) {
 	return toColumn(c, unit)
 }
 
-// declaredUnits names the units that a column may have.
+// declaredUnits lists the units a column may have.
 func declaredUnits(c weather.Column) string {
 	switch c {
 	case weather.Tmax, weather.Tmin, weather.Tdew:

@@ -17,15 +17,18 @@ func garden() *Declared {
 		Missing: []string{"---"},
 		Columns: map[string]DeclaredColumn{
 			"tmax": {Column: "max", Unit: "C"}, "tmin": {Column: "Min", Unit: "°C"}, "rain": {Column: "Regen", Unit: "mm", Trace: "Spur"},
-			"rhmean": {Column: "Feuchte", Unit: "fraction", Missing: []string{"-99"}}, "rs": {Column: "Strahlung", Unit: "J/cm2"}, "wind": {Column: "Wind", Unit: "km/h"},
+			"rhmean": {Column: "Feuchte", Unit: "fraction", Missing: []string{"-99"}}, "rs": {Column: "Strahlung", Unit: "J/cm2"},
+			"wind": {Column: "Wind", Unit: "km/h"},
 		},
 	}
 }
 
 func TestDeclared(t *testing.T) {
 	rec := check(t, "declared", fixture(t, "declared.txt"), Options{Declared: garden()}, 3, []want{
-		{"2031-05-01", weather.Rain, 0}, {"2031-05-01", weather.Tmax, 18.5}, {"2031-05-01", weather.Tmin, 6.1}, {"2031-05-01", weather.RHmean, 71}, {"2031-05-01", weather.Rs, 21},
-		{"2031-05-01", weather.Wind, 11 / 3.6}, {"2031-05-02", weather.Rain, 0}, {"2031-05-02", weather.Tmin, na}, {"2031-05-03", weather.Rain, 2.4}, {"2031-05-03", weather.RHmean, na},
+		{"2031-05-01", weather.Rain, 0}, {"2031-05-01", weather.Tmax, 18.5}, {"2031-05-01", weather.Tmin, 6.1},
+		{"2031-05-01", weather.RHmean, 71}, {"2031-05-01", weather.Rs, 21},
+		{"2031-05-01", weather.Wind, 11 / 3.6}, {"2031-05-02", weather.Rain, 0}, {"2031-05-02", weather.Tmin, na},
+		{"2031-05-03", weather.Rain, 2.4}, {"2031-05-03", weather.RHmean, na},
 	}, map[string]int{"trace-rain rain_mm": 1, "missing-code rhmean_pct": 1, "missing-values tmin_c": 1, "missing-values rhmean_pct": 1})
 	if rec.Layout != "garden" || rec.Station.LatDeg != 50.5 || rec.Station.WindHeightM != 1.5 {
 		t.Errorf("layout %q, station %+v", rec.Layout, rec.Station)
@@ -48,13 +51,15 @@ func TestDeclaredCommaInCodes(t *testing.T) {
 func TestDeclaredWithoutHeader(t *testing.T) {
 	d := &Declared{
 		Delimiter: "blanks", NoHeader: true, Year: "1", YearDay: "2", Station: "3",
-		Columns: map[string]DeclaredColumn{"tmax": {Column: "4", Unit: "tenths of F"}, "wind": {Column: "5", Unit: "miles/day"}, "rain": {Column: "6", Unit: "tenths of mm", Trace: "-1"}},
+		Columns: map[string]DeclaredColumn{"tmax": {Column: "4", Unit: "tenths of F"}, "wind": {Column: "5", Unit: "miles/day"},
+			"rain": {Column: "6", Unit: "tenths of mm", Trace: "-1"}},
 	}
 	check(t, "bare", "made up\n2032 366  a 680 120 -1\n2033   1  a 860  60 24\n", Options{Declared: d}, 2, []want{
-		{"2032-12-31", weather.Tmax, 20}, {"2032-12-31", weather.Wind, 2.2352}, {"2032-12-31", weather.Rain, 0}, {"2033-01-01", weather.Tmax, 30}, {"2033-01-01", weather.Rain, 2.4},
+		{"2032-12-31", weather.Tmax, 20}, {"2032-12-31", weather.Wind, 2.2352}, {"2032-12-31", weather.Rain, 0}, {"2033-01-01", weather.Tmax, 30},
+		{"2033-01-01", weather.Rain, 2.4},
 	}, map[string]int{"trace-rain rain_mm": 1})
-	checkFault(t, "made up\nno days\n", Options{Declared: d}, "no line near the start of the file has a date that can be read")
-	checkFault(t, "2031 1 a\n", Options{Declared: d}, `the row has no column "6"`)
+	checkFault(t, "made up\nno days\n", Options{Declared: d}, "no line near the start of the file has a valid date")
+	checkFault(t, "2031 1 a\n", Options{Declared: d}, `missing column "6"`)
 }
 
 func TestDeclaredCheck(t *testing.T) {
@@ -63,22 +68,26 @@ func TestDeclaredCheck(t *testing.T) {
 	}
 	bad := &Declared{
 		Delimiter: "#", Header: "x", NoHeader: true, Date: "d", Year: "y", DateForm: "DD/MM",
-		Columns: map[string]DeclaredColumn{"tmx": {Column: "1", Unit: "C"}, "tmin": {Unit: "furlong", Column: "b"}, "wind": {Unit: "m/s", Trace: "T"}, "rs": {Column: "3"}},
+		Columns: map[string]DeclaredColumn{"tmx": {Column: "1", Unit: "C"}, "tmin": {Unit: "furlong", Column: "b"},
+			"wind": {Unit: "m/s", Trace: "T"}, "rs": {Column: "3"}},
 	}
 	err := bad.Check()
 	if err == nil {
 		t.Fatal("no error")
 	}
-	for _, part := range []string{`delimiter "#"`, "a header and no header", "in one column and in several", `date form "DD/MM"`, "did you mean tmax?", `tmin has the unit "furlong"`, "give C, F or K",
-		"wind has no column", "wind has a word for a trace", `rs has the unit ""`, "give MJ/m2", `column "b" of a file without header`} {
+	for _, part := range []string{`delimiter "#"`, "header and no_header are both given", "both as one column and as several",
+		`date form "DD/MM"`, "did you mean tmax?", `tmin has the unknown unit "furlong"`, "write C, F or K",
+		"wind has no column", "wind has a trace; only rain can have one", `rs has the unknown unit ""`, "write MJ/m2",
+		`column "b" is a name, but the file has no header`} {
 		if !strings.Contains(err.Error(), part) {
 			t.Errorf("error\n%v\nlacks %q", err, part)
 		}
 	}
-	if err := new(Declared).Check(); err == nil || !strings.Contains(err.Error(), "no columns") || !strings.Contains(err.Error(), "date are not complete") {
+	if err := new(Declared).Check(); err == nil || !strings.Contains(err.Error(), "no columns") ||
+		!strings.Contains(err.Error(), "incomplete date columns") {
 		t.Errorf("zero value: %v", err)
 	}
-	checkFault(t, "Datum;Regen\n01.05.2031;0,0\n", Options{Declared: garden()}, "the nearest lacks Feuchte, Strahlung, max, Min, Wind")
+	checkFault(t, "Datum;Regen\n01.05.2031;0,0\n", Options{Declared: garden()}, "the closest one lacks Feuchte, Strahlung, max, Min, Wind")
 }
 
 // A tenth of a tenth is a slip, however often the words are repeated.
@@ -140,7 +149,8 @@ func FuzzReadDeclared(f *testing.F) {
 	f.Fuzz(func(t *testing.T, b []byte, form, sep string) {
 		d := garden()
 		d.DateForm, d.Delimiter = form, sep
-		bare := &Declared{Delimiter: sep, NoHeader: true, Date: "1", DateForm: form, Columns: map[string]DeclaredColumn{"tmax": {Column: "2", Unit: "F"}}}
+		bare := &Declared{Delimiter: sep, NoHeader: true, Date: "1", DateForm: form,
+			Columns: map[string]DeclaredColumn{"tmax": {Column: "2", Unit: "F"}}}
 		for _, one := range []*Declared{d, bare} {
 			n := 0
 			for rec, err := range ReadAll(bytes.NewReader(b), "fuzz", Options{Declared: one}) {

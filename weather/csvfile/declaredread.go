@@ -12,21 +12,22 @@ import (
 	"loamledger/weather/diag"
 )
 
-// declaredPage describes declared layouts among the others. No line is ever
-// recognised by it: [Options.Declared] is what leads to one.
+// declaredPage documents user-described layouts among the others. It matches no
+// line: only [Options.Declared] selects one.
 func declaredPage() Layout {
 	return Layout{
 		Name:  "declared",
-		Title: "Any other table with a row per day, described by its user",
-		Doc: "Say how the cells are parted, which columns hold the date and how it is written, and for each quantity its column, its unit and the cells that mean missing. " +
-			"The header is found by the names of its columns, or by how it begins; tables without header are described by the places of their columns.",
-		Units:      "as declared for each column",
-		Missing:    "an empty cell, NaN, NA or null, and the cells declared",
-		WindHeight: "as declared, or given",
+		Title: "Any other daily table, described in a layout file",
+		Doc: "State the delimiter, the date columns and the form of the date, and for each quantity its column, unit and the cells " +
+			"that mean missing. The header is found by its column names, or by how it begins; in tables without a header, columns are " +
+			"named by position.",
+		Units:      "as stated in the layout file for each column",
+		Missing:    "an empty cell, NaN, NA or null, and the cells listed in the layout file",
+		WindHeight: "as stated in the layout file, or given",
 		Source:     "the user",
 		match:      func(*lead, int) bool { return false },
 		read: func(r *reading) error {
-			return r.fatal(diag.MissingKey, 0, 0, "describe the layout", "no layout is declared")
+			return r.fatal(diag.MissingKey, 0, 0, "name a layout file (layout_file; --layout-file)", "missing layout file")
 		},
 	}
 }
@@ -50,7 +51,8 @@ func declaredLayout(d *Declared, h *lead) (Layout, int, error) {
 				}
 			}
 		}
-		return l, 0, &diag.Error{Code: diag.BadLayout, Pos: diag.Pos{File: d.name()}, Msg: "no line near the start of the file has a date that can be read", Fix: "check delimiter, date and date_form"}
+		return l, 0, &diag.Error{Code: diag.BadLayout, Pos: diag.Pos{File: d.name()}, Msg: "no line near the start of the file has a valid date",
+			Fix: "check delimiter, date and date_form"}
 	}
 	most, missing := 0, []string(nil)
 	for n := range h.lines {
@@ -72,11 +74,12 @@ func declaredLayout(d *Declared, h *lead) (Layout, int, error) {
 			most, missing = found, without
 		}
 	}
-	msg := "no line near the start of the file holds the columns of the declared layout"
+	msg := "no line near the start of the file has the columns of the layout file"
 	if missing != nil {
-		msg += "; the nearest lacks " + strings.Join(missing, ", ")
+		msg += "; the closest one lacks " + strings.Join(missing, ", ")
 	}
-	return l, 0, &diag.Error{Code: diag.BadLayout, Pos: diag.Pos{File: d.name()}, Msg: msg, Fix: "check delimiter, header and the names of the columns"}
+	return l, 0, &diag.Error{Code: diag.BadLayout, Pos: diag.Pos{File: d.name()}, Msg: msg,
+		Fix: "check delimiter, header and the names of the columns"}
 }
 
 func cutLine(line []byte, sep byte) []field {
@@ -87,8 +90,8 @@ func cutLine(line []byte, sep byte) []field {
 	return row
 }
 
-// dateReader makes the function that reads the date of a row, and the cells
-// that it reads. names is nil for a file without header.
+// dateReader returns the function that reads the date of a row, and the cells
+// it uses. names is nil for a file without a header.
 func (d *Declared) dateReader(names []string) (func([]field) (cal.Date, bool), []int, error) {
 	at := func(column string) int {
 		if names == nil {
@@ -130,28 +133,28 @@ func (r *reading) declared(d *Declared) error {
 		if r.header > 1 {
 			r.skipTo(r.header - 1)
 		}
-		w = &wideTable{sep: sep, source: "the declared layout"}
+		w = &wideTable{sep: sep, source: "the layout file"}
 		for i := range n {
 			w.names = append(w.names, fmt.Sprint(i+1))
 		}
 	} else {
-		w = r.table(sep, "the declared layout")
+		w = r.table(sep, "the layout file")
 	}
 	for _, c := range d.columnNames() {
 		if w.at(c) < 0 {
-			return r.fatal(diag.MissingColumn, r.header, 0, "check the delimiter and the columns", "the row has no column %q", c)
+			return r.fatal(diag.MissingColumn, r.header, 0, "check the delimiter and the columns", "missing column %q", c)
 		}
 	}
 	var err error
 	if w.date, w.dateAt, err = d.dateReader(w.names); err != nil {
 		return err
 	}
-	w.form = "the layout declares it"
+	w.form = "the layout file states"
 	if d.DateForm != "" {
 		w.form = d.DateForm
 	}
 	if strings.Contains(d.DateForm, "YY") && !strings.Contains(d.DateForm, "YYYY") {
-		r.assume("two-digit years are 1970 to 2069, as the form of the date says")
+		r.assume("two-digit years are 1970 to 2069")
 	}
 	if d.Station != "" {
 		at := w.at(d.Station)
@@ -173,7 +176,7 @@ func (r *reading) declared(d *Declared) error {
 			b.trace(d.decimal(q.Trace))
 		}
 		w.binds = append(w.binds, b)
-		r.assume("%s is column %s in %s, as declared", key, q.Column, q.Unit)
+		r.assume("%s is column %s in %s, as the layout file states", key, q.Column, q.Unit)
 	}
 	if d.DecimalComma {
 		w.pass = func(row []field) bool {
@@ -199,7 +202,7 @@ func (r *reading) declared(d *Declared) error {
 	return nil
 }
 
-// decimal writes a number the way in which cells are compared.
+// decimal normalizes a number for comparison with cells.
 func (d *Declared) decimal(text string) string {
 	if d.DecimalComma && !strings.Contains(text, ".") {
 		return strings.Replace(text, ",", ".", 1)
@@ -216,7 +219,7 @@ func (b *bind) trace(text string) {
 	b.check = func(c *cell) {
 		got, ok := number(c.text)
 		if isNumber && ok && got == v || !isNumber && string(c.text) == text {
-			c.note(traceRain.from("the declared layout"), 0)
+			c.note(traceRain.from("the layout file"), 0)
 			c.v, c.mark = 0, weather.Trace
 		}
 	}

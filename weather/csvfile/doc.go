@@ -1,14 +1,15 @@
-// Package csvfile reads the daily weather files that stations, agencies and
-// reanalyses hand out into a [weather.Record], and writes loamledger's own.
+// Package csvfile reads daily weather files from stations, agencies and
+// reanalyses into a [weather.Record], and writes loamledger's own format.
 //
 // # Promises
 //
-// A layout is recognised by what its lines say, never by counting them. A unit
-// that neither file nor layout states is settled by stated evidence, or the file
-// is refused with the option to give. No gap is filled, no row is lost without a
-// finding, and every fault is reported with its line and byte column, up to
-// twenty at once.
+// A layout is detected by the text of its lines, never by their number. A unit
+// that neither file nor layout states is inferred from stated evidence;
+// otherwise the error names the option to set. No gap is filled, no row is lost
+// without a finding, and every error is reported with its line and byte column,
+// up to twenty at once.
 //
-// Memory is bounded: lines are at most 1 MiB, dates lie in the years 1700 to
-// 2199, and [ReadAll] holds one station at a time where the file allows it.
+// Memory is bounded: lines are at most 1 MiB, dates are in the years 1700 to
+// 2199, and [ReadAll] keeps one station at a time in memory if the file allows
+// it.
 package csvfile

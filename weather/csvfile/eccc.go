@@ -8,25 +8,28 @@ import (
 	"loamledger/weather/diag"
 )
 
-const ecccSource = "Environment and Climate Change Canada, daily bulk data: flags M, T and E read in a real file, the others from the legend as remembered"
+const ecccSource = "Environment and Climate Change Canada, daily bulk data: flags M, T and E read in a real file, the others from " +
+	"memory of the legend"
 
 var (
 	ecccTrace     = traceRain.from(ecccSource)
 	ecccAccum     = multiDayRain.from(ecccSource)
 	ecccMissing   = kind{weather.CodeFlagMissing, "values that the archive flags as missing (M, N or Y)", "kept as missing", ecccSource}
 	ecccEstimated = kind{weather.CodeFlagEstimated, "values that the archive estimated (flags E and B)", "kept", ecccSource}
-	ecccUncertain = kind{weather.CodeRainUncertain, "rain booked as 0 of which the amount or the occurrence is uncertain (flags C and L)", "value dropped", ecccSource}
-	ecccUnknown   = kind{weather.CodeFlagUnknown, "values with a flag that is not in the legend", "kept", ecccSource}
+	ecccUncertain = kind{weather.CodeRainUncertain, "rain recorded as 0 whose amount or occurrence is uncertain (flags C and L)",
+		"value dropped", ecccSource}
+	ecccUnknown = kind{weather.CodeFlagUnknown, "values with an unknown flag", "kept", ecccSource}
 )
 
 func ecccLayout() Layout {
 	return Layout{
 		Name:  "eccc",
 		Title: "Environment and Climate Change Canada, daily",
-		Doc: "The bulk download of a station and year: Longitude (x), Latitude (y), Station Name, Climate ID, Date/Time, Year, Month, Day, then a column and its Flag in " +
-			"turn; or the older download, quoted, with the station in lines above the header. Read are Max Temp, Min Temp and Total Precip (rain and melted snow). " +
-			"Flag T is a trace, M missing, A and F a total of several days, C and L uncertain rain that is dropped, E and B estimates that are kept. " +
-			"The gusts are no mean wind and are not read; there is no humidity and no radiation.",
+		Doc: "The bulk download of a station and year: Longitude (x), Latitude (y), Station Name, Climate ID, Date/Time, Year, " +
+			"Month, Day, then pairs of a column and its Flag; or the older download, quoted, with the station in lines above the " +
+			"header. Max Temp, Min Temp and Total Precip (rain and melted snow) are read. Flag T means a trace, M missing, A and F a " +
+			"multi-day total, C and L uncertain rain (dropped), E and B estimates (kept). Gusts are not mean wind and are ignored; " +
+			"there is no humidity or radiation.",
 		Units:      "in the header: °C, mm",
 		Missing:    "an empty cell, with flag M",
 		WindHeight: "no mean wind in the file",
@@ -41,7 +44,7 @@ func ecccLayout() Layout {
 	}
 }
 
-// ecccPlace finds the cell whose name without unit is the given one.
+// ecccPlace finds the cell whose name without its unit is the given one.
 func ecccPlace(cells []string, name string) int {
 	for i, c := range cells {
 		if bare, unit := headed(c); unit != "" && strings.EqualFold(bare, name) {
@@ -88,7 +91,8 @@ func readECCC(r *reading) error {
 		_, unit := headed(w.names[at])
 		to, ok := toColumn(q.col, strings.TrimPrefix(unit, "?"))
 		if !ok {
-			r.fault(diag.UnknownUnit, r.header, 0, "declare the layout with its unit", "the unit %q of column %q is not known", unit, w.names[at])
+			r.fault(diag.UnknownUnit, r.header, 0, "describe the layout, with its unit, in a layout file", "column %[2]q has the unknown unit %[1]q",
+				unit, w.names[at])
 			continue
 		}
 		flag := -1
@@ -112,12 +116,12 @@ func readECCC(r *reading) error {
 		stationFact(&r.cur.st.LatDeg, row, lat)
 		stationFact(&r.cur.st.LonDeg, row, lon)
 	}
-	r.assume("rain is Total Precip: rain and melted snow together; gusts are no mean wind and are not read")
+	r.assume("rain is Total Precip: rain plus melted snow; gusts are not mean wind and are ignored")
 	r.wide(w)
 	return nil
 }
 
-// ecccCheck acts on the flag in the cell behind the value.
+// ecccCheck handles the flag in the cell after the value.
 func ecccCheck(at int) func(*cell) {
 	return func(c *cell) {
 		if at < 0 {

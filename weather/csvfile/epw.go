@@ -10,10 +10,11 @@ import (
 
 const epwSource = "EnergyPlus weather format: two real files read"
 
-var epwRain = kind{weather.CodeRainUnusable, "hourly rain (liquid precipitation depth) that cannot be rain in mm", "column left out", epwSource}
+var epwRain = kind{weather.CodeRainUnusable, "hourly rain (liquid precipitation depth) that is impossible in mm", "column omitted",
+	epwSource}
 
-// epwCells are the places of an hour's quantities in a row, with the codes from
-// which on a value is missing.
+// epwCells are the positions of an hour's quantities in a row, with the lowest
+// missing-value code of each.
 var epwCells = [hourQuantities]struct {
 	at      int
 	name    string
@@ -31,12 +32,14 @@ func epwLayout() Layout {
 	return Layout{
 		Name:  "epw",
 		Title: "EPW, hourly weather for buildings",
-		Doc: "A line LOCATION with the place, its latitude, longitude, time zone and elevation, further lines that begin with capital words, of which some may be absent, and rows without header: year, " +
-			"month, day, hour 1 to 24 by its end, minute, flags and the quantities in fixed places. A year whose months come from different years is laid onto one common " +
-			"year. Tmax and Tmin are the extremes of the 24 hours, Rs the sum of the global horizontal radiation, the others means. Rain is nearly always missing or wrong, and then left out.",
+		Doc: "A line LOCATION with the site, its latitude, longitude, time zone and elevation, further lines that begin with " +
+			"capitalized words (some may be absent), and rows without a header: year, month, day, hour ending 1 to 24, minute, flags " +
+			"and the quantities in fixed positions. If the months are from different years, they are combined into one common year. " +
+			"Tmax and Tmin are the extremes of the 24 hours, Rs the sum of global horizontal radiation, the others means. Rain is " +
+			"nearly always missing or wrong, and is then omitted.",
 		Units:      "fixed: °C, %, Wh/m², m/s, mm",
-		Missing:    "99.9 for temperatures, 999 for humidity, wind and rain, 9999 and more for radiation; rows may end early",
-		WindHeight: "not stated: 10 m taken, the standard height of weather-service anemometers",
+		Missing:    "99.9 for temperatures, 999 for humidity, wind and rain, 9999 or more for radiation; rows may end early",
+		WindHeight: "not stated: 10 m assumed, the standard height of weather-service anemometers",
 		Source:     epwSource,
 		asksUnits:  true,
 		match: func(h *lead, n int) bool {
@@ -55,20 +58,22 @@ func readEPW(r *reading) error {
 	stationFact(&r.proto.LatDeg, r.row, 6)
 	stationFact(&r.proto.LonDeg, r.row, 7)
 	stationFact(&r.proto.ElevM, r.row, 9)
-	r.assume("source of the hours, as the file says: %s", strings.ToValidUTF8(string(r.row[4].text), "?"))
+	r.assume("source of the hourly values, according to the file: %s", strings.ToValidUTF8(string(r.row[4].text), "?"))
 	hs := r.newHours()
 	if hs == nil {
 		return nil
 	}
 	for r.fields(',') {
 		if len(r.row) < 4 || len(r.row[0].text) != 4 || r.row[0].text[0]-'0' > 9 {
-			if len(hs.list) == 0 { // a line of the heading
+			if len(hs.list) == 0 { // a header line
 				if string(r.row[0].text) == "DATA PERIODS" && len(r.row) > 2 && string(r.row[2].text) != "1" {
-					return r.fatal(diag.WrongReport, r.scan.line, r.row[2].col, "ask for one row an hour", "the file has %s rows an hour", clip(r.row[2].text))
+					return r.fatal(diag.WrongReport, r.scan.line, r.row[2].col, "download one row per hour", "the file has %s rows per hour",
+						clip(r.row[2].text))
 				}
 				continue
 			}
-			r.fault(diag.DamagedFile, r.scan.line, 1, "delete the line, or download the file again", "%q is no row of an hour", clip(r.row[0].text))
+			r.fault(diag.DamagedFile, r.scan.line, 1, "delete the line, or download the file again", "%q does not begin an hourly row",
+				clip(r.row[0].text))
 			continue
 		}
 		r.epwRow(hs)
@@ -79,7 +84,8 @@ func readEPW(r *reading) error {
 
 func (r *reading) epwRow(hs *hours) {
 	if len(r.row) < 22 {
-		r.fault(diag.RowLength, r.scan.line, 1, "compare the row with its neighbours", "the row has %d cells; an hour has at least 22", len(r.row))
+		r.fault(diag.RowLength, r.scan.line, 1, "compare the row with its neighbors", "the row has %d cells; an hourly row has at least 22",
+			len(r.row))
 		return
 	}
 	var date cal.Date

@@ -9,17 +9,17 @@ import (
 	"loamledger/weather/diag"
 )
 
-// The extremes that a unit is held against.
+// The extremes used to check a unit.
 const (
 	hottestC    = 56.7  // °C, 1913-07-10, World Meteorological Organization, archive of extremes
 	coldestC    = -89.2 // °C, 1983-07-21, the same
 	wettestMM   = 1825  // mm in 24 h, 1966-01, the same
-	noSummerC   = 15    // °C; a place whose hottest day of a year is below has no garden: common practice, no source
-	desertC     = 45    // °C; hotter than this only in deserts, so a cool place in °F is not taken for one: common practice, no source
-	aSeasonDays = 300   // days with values that make sure that a summer is among them
+	noSummerC   = 15    // °C; a site whose hottest day is below this has no garden: common practice, no source
+	desertC     = 45    // °C; hotter only in deserts, so a cool site in °F is not mistaken for one: common practice, no source
+	aSeasonDays = 300   // days with values that must include a summer
 )
 
-// A unitSystem is one reading of a file that states no units.
+// A unitSystem is one interpretation of a file without units.
 type unitSystem struct {
 	name, words             string
 	temperature, rain, wind func(float64) float64
@@ -34,14 +34,15 @@ func unitSystems() []unitSystem {
 	}
 }
 
-// settleUnits decides in which units a station without units is written and
-// converts it. usual is what the layout mostly holds, "" when anything goes.
+// settleUnits decides the units of a station without stated units and converts
+// its values. usual is the layout's usual system, "" if there is none.
 func (r *reading) settleUnits(b *builder, usual string) error {
 	if r.o.Units != "" {
 		for _, u := range unitSystems() {
 			if u.name == r.o.Units {
 				if why := b.impossible(u); why != "" {
-					return &diag.Error{Code: diag.WrongUnits, Pos: diag.Pos{File: r.scan.name}, Msg: "the units are given as " + u.words + ", but " + why, Fix: "give other units, or correct the value"}
+					return &diag.Error{Code: diag.WrongUnits, Pos: diag.Pos{File: r.scan.name}, Msg: "the units are given as " + u.words + ", but " + why,
+						Fix: "give other units, or correct the value"}
 				}
 				b.assumed = append(b.assumed, "units "+u.words+" as given")
 				b.convert(u)
@@ -60,13 +61,13 @@ func (r *reading) settleUnits(b *builder, usual string) error {
 	}
 	for _, u := range left {
 		if u.name == usual && len(left) > 1 {
-			b.assumed = append(b.assumed, "units "+u.words+", the layout's own; the values do not speak against it")
+			b.assumed = append(b.assumed, "units "+u.words+", the layout's own; the values agree")
 			b.convert(u)
 			return nil
 		}
 	}
 	if len(left) == 1 {
-		b.assumed = append(b.assumed, fmt.Sprintf("units %s, settled by the values: %s", left[0].words, strings.Join(against, "; ")))
+		b.assumed = append(b.assumed, fmt.Sprintf("units %s, inferred from the values: %s", left[0].words, strings.Join(against, "; ")))
 		b.convert(left[0])
 		return nil
 	}
@@ -76,7 +77,8 @@ func (r *reading) settleUnits(b *builder, usual string) error {
 	} else if len(against) > 0 {
 		msg += " (" + strings.Join(against, "; ") + ")"
 	}
-	return &diag.Error{Code: diag.UnitsUnclear, Pos: diag.Pos{File: r.scan.name}, Msg: msg, Fix: "give the units: us (°F, inches), si (°C, mm) or tenths (of °C and mm)"}
+	return &diag.Error{Code: diag.UnitsUnclear, Pos: diag.Pos{File: r.scan.name}, Msg: msg,
+		Fix: "give the units: us (°F, inches), si (°C, mm) or tenths (of °C and mm)"}
 }
 
 func wordsOf(list []unitSystem) string {
@@ -84,10 +86,10 @@ func wordsOf(list []unitSystem) string {
 	for _, u := range list {
 		words = append(words, u.words)
 	}
-	return strings.Join(words, " as well as ")
+	return strings.Join(words, " and also ")
 }
 
-// against says why the values cannot be in the units of u, "" when they can.
+// against says why the values cannot be in the units of u, "" if they can.
 func (b *builder) against(u unitSystem) string {
 	if u.name == unitsTenths {
 		for _, c := range []weather.Column{weather.Tmax, weather.Tmin, weather.Rain, weather.Wind} {
@@ -106,20 +108,20 @@ func (b *builder) against(u unitSystem) string {
 	return fmt.Sprintf("the hottest of %d days, %g on %v, would be only %.1f °C", n, high.v, high.date, u.temperature(high.v))
 }
 
-// impossible names a value that no place on Earth has had in the units of u.
+// impossible names a value beyond the world records in the units of u.
 func (b *builder) impossible(u unitSystem) string {
 	for _, c := range []weather.Column{weather.Tmax, weather.Tmin} {
 		low, high, n := b.extent(c)
 		switch {
 		case n == 0:
 		case u.temperature(high.v) > hottestC+0.05:
-			return fmt.Sprintf("%g on %v would be %.1f °C, above the world's highest of %.1f", high.v, high.date, u.temperature(high.v), hottestC)
+			return fmt.Sprintf("%g on %v would be %.1f °C, above the world record of %.1f", high.v, high.date, u.temperature(high.v), hottestC)
 		case u.temperature(low.v) < coldestC-0.05:
-			return fmt.Sprintf("%g on %v would be %.1f °C, below the world's lowest of %.1f", low.v, low.date, u.temperature(low.v), coldestC)
+			return fmt.Sprintf("%g on %v would be %.1f °C, below the world record of %.1f", low.v, low.date, u.temperature(low.v), coldestC)
 		}
 	}
 	if _, high, n := b.extent(weather.Rain); n > 0 && u.rain(high.v) > wettestMM {
-		return fmt.Sprintf("%g on %v would be %.0f mm of rain, above the world's highest of %d", high.v, high.date, u.rain(high.v), wettestMM)
+		return fmt.Sprintf("%g on %v would be %.0f mm of rain, above the world record of %d", high.v, high.date, u.rain(high.v), wettestMM)
 	}
 	return ""
 }
@@ -129,7 +131,7 @@ type extreme struct {
 	date cal.Date
 }
 
-// extent returns the lowest and the highest value of c and how many there are.
+// extent returns the lowest and highest values of c and the number of values.
 func (b *builder) extent(c weather.Column) (low, high extreme, n int) {
 	for i, v := range b.data[c] {
 		if v != v {
@@ -146,7 +148,7 @@ func (b *builder) extent(c weather.Column) (low, high extreme, n int) {
 	return low, high, n
 }
 
-// convert brings the station from the units of u into those of the columns.
+// convert converts the station from the units of u to those of the columns.
 func (b *builder) convert(u unitSystem) {
 	b.apply(weather.Tmax, u.temperature)
 	b.apply(weather.Tmin, u.temperature)

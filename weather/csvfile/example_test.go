@@ -17,13 +17,14 @@ func ExampleRead() {
 		fmt.Println(err)
 		return
 	}
-	fmt.Printf("%s: layout %s, %d days, first %.1f °C and %.2f mm\n", rec.File, rec.Layout, rec.Days, rec.At(weather.Tmax, 0), rec.At(weather.Rain, 0))
+	fmt.Printf("%s: layout %s, %d days, first %.1f °C and %.2f mm\n", rec.File, rec.Layout, rec.Days, rec.At(weather.Tmax, 0),
+		rec.At(weather.Rain, 0))
 	for _, f := range rec.Findings {
 		fmt.Printf("%s: %s; %s\n", f.Code, f.Detail, f.Action)
 	}
 	// Output:
 	// july.csv: layout ncei-wide, 3 days, first 35.0 °C and 7.62 mm
-	// missing-days: holes: 1; the longest is from 2031-07-02 to 2031-07-02; kept as days without values
+	// missing-days: gaps: 1; the longest is from 2031-07-02 to 2031-07-02; kept as days without values
 }
 
 func ExampleRead_faults() {
@@ -32,7 +33,7 @@ func ExampleRead_faults() {
 	fmt.Println(err)
 	// Output:
 	// july.csv:2:17: tmin_c "l7.2" is not a number
-	// 	fix: write a decimal number, or leave the cell empty where the value is missing
-	// july.csv:3:1: "2031-07-32" is no day of the calendar between 1700 and 2199
+	// 	fix: write a decimal number, or leave the cell empty if the value is missing
+	// july.csv:3:1: "2031-07-32" is not a calendar date between 1700 and 2199
 	// 	fix: write the date as 2012-06-30
 }

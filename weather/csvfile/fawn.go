@@ -11,7 +11,7 @@ import (
 
 const fawnSource = "Florida Automated Weather Network report: header and rows read in a real file"
 
-// A day of the network has 96 observations, one each quarter of an hour.
+// A day of the network has 96 observations, one every 15 minutes.
 const (
 	fawnWhole  = 96
 	fawnEnough = 87 // nine in ten: common practice, no source
@@ -20,16 +20,17 @@ const (
 var (
 	fawnPartial = kind{weather.CodePartialDay, "days with fewer than 87 of their 96 observations (nine in ten)", "values dropped", fawnSource}
 	fawnShort   = kind{weather.CodeShortDay, "days with 87 to 95 of their 96 observations", "kept", fawnSource}
-	fawnDry     = kind{weather.CodeZeroHumidity, "a relative humidity of 0 %, which air never has", "value dropped", fawnSource}
+	fawnDry     = kind{weather.CodeZeroHumidity, "a relative humidity of 0%, which is impossible", "value dropped", fawnSource}
 )
 
 func fawnLayout() Layout {
 	return Layout{
 		Name:  "fawn",
 		Title: "Florida Automated Weather Network report",
-		Doc: "Quoted, with FAWN Station and Period (1 Jan 2022) first and the columns that were asked for, units in brackets; several stations can follow each other. " +
-			"Read are 2m T max and min, 2m DewPt avg, RelHum avg, 2m Rain tot, SolRad avg and 10m Wind avg. N (# obs) tells whole days (96) from partial ones, whose values are " +
-			"dropped below nine in ten. The monthly report (Period Jan-14) has the same header and is refused.",
+		Doc: "Quoted, with FAWN Station and Period (1 Jan 2022) first, then the requested columns, units in parentheses; several " +
+			"stations can follow each other. 2m T max and min, 2m DewPt avg, RelHum avg, 2m Rain tot, SolRad avg and 10m Wind avg are " +
+			"read. N (# obs) separates whole days (96) from partial ones, whose values are dropped below nine in ten. The monthly " +
+			"report (Period Jan-14) has the same header and is not accepted.",
 		Units:      "in the header: °F, inches, W/m² over 24 h, mph",
 		Missing:    "an empty cell",
 		WindHeight: "in the column name: 10 m",
@@ -62,7 +63,8 @@ func fawnColumn(name string) (weather.Column, bool) {
 func readFAWN(r *reading) error {
 	below := newLead(r.scan).cells(r.header + 1)
 	if len(below) > 1 && fawnMonth([]byte(below[1])) {
-		return r.fatal(diag.WrongReport, r.header+1, 0, "ask for the daily report", "the period %q is a month: this is the monthly report", below[1])
+		return r.fatal(diag.WrongReport, r.header+1, 0, "download the daily report", "the period %q is a month: this is the monthly report",
+			below[1])
 	}
 	w := r.table(',', fawnSource)
 	w.dated(1, "1 Jan 2022", dayMonthName)
@@ -79,13 +81,15 @@ func readFAWN(r *reading) error {
 		}
 		to, known := toColumn(col, unit)
 		if !known {
-			r.fault(diag.UnknownUnit, r.header, 0, "declare the layout with its unit", "the unit %q of column %q is not known", unit, cell)
+			r.fault(diag.UnknownUnit, r.header, 0, "describe the layout, with its unit, in a layout file", "column %[2]q has the unknown unit %[1]q",
+				unit, cell)
 			continue
 		}
 		w.binds = append(w.binds, bind{at: i, col: col, to: to})
 	}
 	if len(w.binds) == 0 && r.faults.Len() == 0 {
-		return r.fatal(diag.MissingColumn, r.header, 0, "ask for 2m T max, 2m T min and 2m Rain tot", "none of the columns that are read is in the file")
+		return r.fatal(diag.MissingColumn, r.header, 0, "download 2m T max, 2m T min and 2m Rain tot",
+			"the file has none of the columns that can be read")
 	}
 	if r.faults.Len() > 0 {
 		return nil
@@ -123,7 +127,7 @@ func readFAWN(r *reading) error {
 	}
 	r.proto.WindHeightM = 10
 	if obs < 0 {
-		r.assume("the file lacks N (# obs), so that partial days cannot be told")
+		r.assume("the file lacks N (# obs), so partial days cannot be detected")
 	}
 	r.wide(w)
 	return nil
@@ -155,7 +159,7 @@ func dayMonthName(b []byte) (cal.Date, bool) {
 	return ymd(y, m, d)
 }
 
-// fawnMonth recognises a month, Jan-14 or Jan 2014.
+// fawnMonth recognizes a month, Jan-14 or Jan 2014.
 func fawnMonth(b []byte) bool {
 	i := bytes.IndexAny(b, "- ")
 	if i < 3 {

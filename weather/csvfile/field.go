@@ -2,20 +2,20 @@ package csvfile
 
 import "bytes"
 
-// A field is one cell of a row, without quotes and the blanks around it.
+// A field is one cell of a row, without surrounding quotes and blanks.
 type field struct {
 	text []byte
 	col  int // byte column of its first byte, from 1
 }
 
-// A badQuote says where the quoting of a line breaks.
+// A badQuote says where the quoting of a line is wrong.
 type badQuote struct {
 	col int
 	msg string
 }
 
-// split cuts a line at sep into dst, which it reuses. The fields point into the
-// line, except where a doubled quote had to be undone.
+// split splits a line at sep into dst, which it reuses. The fields point into
+// the line, except where a doubled quote had to be unescaped.
 func split(dst []field, line []byte, sep byte) ([]field, *badQuote) {
 	dst = dst[:0]
 	if bytes.IndexByte(line, '"') >= 0 {
@@ -52,7 +52,7 @@ func splitQuoted(dst []field, line []byte, sep byte) ([]field, *badQuote) {
 		for {
 			end := bytes.IndexByte(line[i:], '"')
 			if end < 0 {
-				return dst, &badQuote{open + 1, "a quote is opened and not closed on its line"}
+				return dst, &badQuote{open + 1, "a quote is not closed on its line"}
 			}
 			i += end
 			if i+1 >= len(line) || line[i+1] != '"' {
@@ -74,13 +74,13 @@ func splitQuoted(dst []field, line []byte, sep byte) ([]field, *badQuote) {
 			return dst, nil
 		}
 		if line[i] != sep {
-			return dst, &badQuote{i + 1, "text stands between a closing quote and the next separator"}
+			return dst, &badQuote{i + 1, "text between a closing quote and the next separator"}
 		}
 		from = i + 1
 	}
 }
 
-// splitBlank cuts a line at runs of blanks, for tables without separators.
+// splitBlank splits a line at runs of blanks, for tables without separators.
 func splitBlank(dst []field, line []byte) []field {
 	dst = dst[:0]
 	for i := 0; i < len(line); {
@@ -112,5 +112,5 @@ func trimmed(text []byte, from int) field {
 	return field{text[i:j], from + i + 1}
 }
 
-// blank reports whether nothing but blanks is on the line.
+// blank reports whether a line is blank.
 func blank(line []byte) bool { return len(bytes.TrimLeft(line, " \t")) == 0 }

@@ -7,32 +7,33 @@ import (
 	"loamledger/weather/cal"
 )
 
-// A kind is what is the same in every finding of one sort.
+// A kind is what all findings of one sort share.
 type kind struct {
 	code   weather.Code
 	what   string // the rule in words
 	action string // what is done about it
-	source string // where the rule is from
+	source string // source of the rule
 }
 
 const noSource = "common practice, no source"
 
-// Findings that any layout may meet.
+// Findings that any layout can have.
 var (
-	missingDays   = kind{weather.CodeMissingDays, "dates between the first and the last that have no row", "kept as days without values", noSource}
-	missingValues = kind{weather.CodeMissingValues, "days that have a row but no value here", "kept as missing", noSource}
-	missingCode   = kind{weather.CodeMissingCode, "cells that hold the layout's code for a missing value", "read as missing", ""}
-	emptyColumn   = kind{weather.CodeEmptyColumn, "a column without a single value", "column left out", noSource}
-	emptyRows     = kind{weather.CodeEmptyRows, "rows that hold a date and no value", "kept as days without values", noSource}
-	doubleRows    = kind{weather.CodeDuplicateRows, "a date that stands twice with the same values", "one of the two dropped", noSource}
-	unsortedRows  = kind{weather.CodeDatesOutOfOrder, "rows whose date is before that of an earlier row", "sorted", noSource}
-	failedQuality = kind{weather.CodeQualityFlag, "values that the archive's own quality check failed", "value dropped", ""}
-	traceRain     = kind{weather.CodeTraceRain, "rain or snow too small to measure", "booked as 0 and marked as trace", ""}
-	presumedZero  = kind{weather.CodePresumedZero, "rain reported as missing and presumed zero by the archive", "booked as 0 and marked as presumed", ""}
-	multiDayRain  = kind{weather.CodeMultiDayRain, "a total of several days booked on one date", "left as missing on that date", ""}
+	missingDays   = kind{weather.CodeMissingDays, "dates inside the record without a row", "kept as days without values", noSource}
+	missingValues = kind{weather.CodeMissingValues, "days with a row but no value here", "kept as missing", noSource}
+	missingCode   = kind{weather.CodeMissingCode, "cells with the layout's missing-value code", "read as missing", ""}
+	emptyColumn   = kind{weather.CodeEmptyColumn, "a column without any value", "column omitted", noSource}
+	emptyRows     = kind{weather.CodeEmptyRows, "rows with a date but no values", "kept as days without values", noSource}
+	doubleRows    = kind{weather.CodeDuplicateRows, "duplicate rows with the same date and values", "one of the two dropped", noSource}
+	unsortedRows  = kind{weather.CodeDatesOutOfOrder, "rows dated before an earlier row", "sorted", noSource}
+	failedQuality = kind{weather.CodeQualityFlag, "values that failed the archive's own quality check", "value dropped", ""}
+	traceRain     = kind{weather.CodeTraceRain, "rain or snow too small to measure", "counted as 0 and marked as trace", ""}
+	presumedZero  = kind{weather.CodePresumedZero, "rain reported as missing and presumed zero by the archive",
+		"counted as 0 and marked as presumed", ""}
+	multiDayRain = kind{weather.CodeMultiDayRain, "a multi-day total recorded on one date", "left as missing on that date", ""}
 )
 
-// from returns the kind with its source, for kinds that every layout words alike.
+// from returns the kind with its source, for kinds shared by all layouts.
 func (k kind) from(source string) kind {
 	k.source = source
 	return k
@@ -54,8 +55,8 @@ type tally struct {
 type hit struct {
 	date  cal.Date
 	line  int
-	worth float64 // how bad it is: the highest is shown, the first among equals
-	found []byte  // what stood there
+	worth float64 // severity: the highest is shown, the first among equals
+	found []byte  // the text found
 }
 
 // note counts one case of k in column c.

@@ -12,11 +12,12 @@ func ghcnDlyLayout() Layout {
 	return Layout{
 		Name:  "ghcn-dly",
 		Title: "GHCN-Daily, fixed width (.dly)",
-		Doc: "NOAA's station files: a line per month and element, with station (11 letters), year, month, element and 31 times a value of five letters and " +
-			"three flags. -9999 stands for a missing value and for a day that the month has not. Flags and elements are read as in ghcn-long.",
+		Doc: "NOAA's station files: one line per month and element, with station (11 characters), year, month, element and, 31 " +
+			"times, a value of five characters and three flags. -9999 means a missing value or a day that the month does not have. " +
+			"Flags and elements are read as in ghcn-long.",
 		Units:      "fixed: tenths of °C, of mm and of m/s; TSUN in minutes",
 		Missing:    "-9999",
-		WindHeight: "not stated: give it",
+		WindHeight: "not stated; you must give it",
 		Source:     ghcnSource,
 		match: func(h *lead, n int) bool {
 			if n != 1 {
@@ -30,11 +31,11 @@ func ghcnDlyLayout() Layout {
 }
 
 const (
-	dlyPrefix = 21 // letters before the first day
-	dlyDay    = 8  // letters a day
+	dlyPrefix = 21 // characters before the first day
+	dlyDay    = 8  // characters per day
 )
 
-// dlyHead reads the month that a line is about.
+// dlyHead reads the month of a line.
 func dlyHead(line []byte) (year, month int, ok bool) {
 	if len(line) > dlyPrefix+31*dlyDay && !blank(line[dlyPrefix+31*dlyDay:]) {
 		return 0, 0, false
@@ -49,7 +50,7 @@ func dlyHead(line []byte) (year, month int, ok bool) {
 }
 
 func readGHCNDly(r *reading) error {
-	r.assume("values are in tenths, as the layout lays down; %s", ghcnDays)
+	r.assume("values are in tenths, as the layout defines; %s", ghcnDays)
 	for {
 		line, ok := r.line()
 		if !ok {
@@ -60,7 +61,8 @@ func readGHCNDly(r *reading) error {
 		}
 		year, month, ok := dlyHead(line)
 		if !ok {
-			r.fault(diag.DamagedFile, r.scan.line, 1, "download the file again", "the line does not begin with a station of 11 letters, year, month and element")
+			r.fault(diag.DamagedFile, r.scan.line, 1, "download the file again",
+				"the line does not begin with a station of 11 characters, year, month and element")
 			continue
 		}
 		if r.at(line[:11], nil) {
@@ -89,7 +91,8 @@ func (r *reading) dlyMonth(line []byte, year, month int) {
 			r.fault(diag.NotANumber, r.scan.line, at+1, "download the file again", "%s of day %d: %q is not a number", element, d+1, text)
 			continue
 		case d >= days:
-			r.fault(diag.DamagedFile, r.scan.line, at+1, "write -9999 there", "month %d of %d has no day %d, but it has a value", month, year, d+1)
+			r.fault(diag.DamagedFile, r.scan.line, at+1, "write -9999 there", "day %[3]d of month %[1]d, %[2]d does not exist but has a value",
+				month, year, d+1)
 			continue
 		}
 		c.date, c.text = start+cal.Date(d), text
@@ -106,7 +109,7 @@ func (r *reading) dlyMonth(line []byte, year, month int) {
 	}
 }
 
-// flagAt returns the letter at i; lines may have lost the blanks at their end.
+// flagAt returns the character at i; lines may have lost trailing blanks.
 func flagAt(line []byte, i int) byte {
 	if i < len(line) {
 		return line[i]

@@ -11,30 +11,31 @@ func ghcnLongLayout() Layout {
 	return Layout{
 		Name:  "ghcn-long",
 		Title: "GHCN-Daily, a row per station, day and element",
-		Doc: "The by-year and by-station files of NOAA's daily archive: station, date 20140101, element, value, measurement flag, quality flag, source flag " +
-			"and time, with or without a header; or without the station, as date,attr,value and four flags. TMAX, TMIN, PRCP, AWND and TSUN are read. " +
-			"A value with a quality flag is dropped; rain with flag T is a trace and with flag P presumed zero; MDPR, a total of several days, is reported and " +
-			"leaves its date without rain.",
+		Doc: "The by-year and by-station files of NOAA's daily archive: station, date 20140101, element, value, measurement flag, " +
+			"quality flag, source flag and time, with or without a header; or without the station, as date,attr,value and four flags. " +
+			"TMAX, TMIN, PRCP, AWND and TSUN are read. A value with a quality flag is dropped; rain with flag T is a trace and with " +
+			"flag P presumed zero; MDPR, a multi-day total, is reported and leaves its date without rain.",
 		Units:      "fixed: tenths of °C, of mm and of m/s; TSUN in minutes",
 		Missing:    "the row is absent, or -9999",
-		WindHeight: "not stated: give it",
+		WindHeight: "not stated; you must give it",
 		Source:     ghcnSource,
 		match:      func(h *lead, n int) bool { _, _, ok := ghcnLongHead(h.cells(n), n); return ok },
 		read:       readGHCNLong,
 	}
 }
 
-// ghcnPlaces says which cell is what; -1 means that the file has none.
+// ghcnPlaces are the positions of the cells; -1 means the file has none.
 type ghcnPlaces struct{ station, date, element, value, mflag, qflag int }
 
-// ghcnLongHead recognises a header, or on line 1 a first row without header.
+// ghcnLongHead recognizes a header, or on line 1 a first row without a header.
 func ghcnLongHead(cells []string, n int) (p ghcnPlaces, header, ok bool) {
 	if len(cells) >= 7 && place(cells, "date") >= 0 && place(cells, "attr") >= 0 && place(cells, "value") >= 0 {
 		v := place(cells, "value")
 		return ghcnPlaces{-1, place(cells, "date"), place(cells, "attr"), v, v + 1, v + 2}, true, v+2 < len(cells)
 	}
 	if e := place(cells, "element"); e >= 0 && place(cells, "date") >= 0 {
-		p = ghcnPlaces{max(place(cells, "id"), place(cells, "station")), place(cells, "date"), e, max(place(cells, "data_value"), place(cells, "value")), place(cells, "m_flag"), place(cells, "q_flag")}
+		p = ghcnPlaces{max(place(cells, "id"), place(cells, "station")), place(cells, "date"), e,
+			max(place(cells, "data_value"), place(cells, "value")), place(cells, "m_flag"), place(cells, "q_flag")}
 		return p, true, p.station >= 0 && p.value >= 0 && p.mflag >= 0 && p.qflag >= 0
 	}
 	if n != 1 || len(cells) < 7 || len(cells) > 8 || len(cells[0]) != 11 || len(cells[2]) != 4 || cells[2] < "A" {
@@ -49,7 +50,7 @@ func readGHCNLong(r *reading) error {
 	line := r.skipTo(r.header)
 	r.row, _ = split(r.row, line, ',')
 	p, header, _ := ghcnLongHead(cellNames(r.row), r.header)
-	r.assume("values are in tenths, as the layout lays down; %s", ghcnDays)
+	r.assume("values are in tenths, as the layout defines; %s", ghcnDays)
 	most := max(p.station, p.date, p.element, p.value, p.mflag, p.qflag)
 	c := cell{r: r}
 	for more := !header || r.fields(','); more; more = r.fields(',') {
@@ -107,7 +108,7 @@ func ghcnDate(b []byte) (cal.Date, bool) {
 	return isoDate(b)
 }
 
-// first returns the first byte, 0 when there is none.
+// first returns the first byte, 0 if there is none.
 func first(b []byte) byte {
 	if len(b) == 0 {
 		return 0

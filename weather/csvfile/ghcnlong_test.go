@@ -27,9 +27,12 @@ func TestGHCNLong(t *testing.T) {
 	}
 	two := fixture(t, "ghcn-long_header.csv")
 	checkFault(t, two, Options{}, "2 stations: XX000000001, XX000000002")
-	check(t, "two", two, Options{Station: "XX000000002"}, 1, []want{{"2031-05-01", weather.Tmax, 21.4}}, map[string]int{"trace-rain rain_mm": 1})
-	checkFault(t, fixture(t, "ghcn-long.csv")+"XX000000001,20310505,PRCP,32,,,W,\nXX000000001,20310532,PRCP,3,,,W,\nXX000000001,20310506,PRCP,x,,,W,\nXX000000001,203\n",
-		Options{}, "f.csv:14:27: rain of 2031-05-05 stands twice", `f.csv:15:13: "20310532" is no day`, `f.csv:16:27: PRCP "x"`, "f.csv:17:13: the row has 2 cells")
+	check(t, "two", two, Options{Station: "XX000000002"}, 1, []want{{"2031-05-01", weather.Tmax, 21.4}},
+		map[string]int{"trace-rain rain_mm": 1})
+	checkFault(t, fixture(t, "ghcn-long.csv")+
+		"XX000000001,20310505,PRCP,32,,,W,\nXX000000001,20310532,PRCP,3,,,W,\nXX000000001,20310506,PRCP,x,,,W,\nXX000000001,203\n",
+		Options{}, "f.csv:14:27: duplicate rain on 2031-05-05", `f.csv:15:13: "20310532" is not a calendar date`, `f.csv:16:27: PRCP "x"`,
+		"f.csv:17:13: the row has 2 cells")
 }
 
 // By-year files go date by date over all stations.
@@ -62,7 +65,7 @@ func TestReadAllOfMixedStations(t *testing.T) {
 	}
 }
 
-// A station that comes back after it was handed on cannot be put together again.
+// A station that occurs again after it was emitted cannot be merged.
 func TestReadAllOfUnsortedStations(t *testing.T) {
 	var text strings.Builder
 	for _, s := range []int{1, 2, 1} {
@@ -77,7 +80,8 @@ func TestReadAllOfUnsortedStations(t *testing.T) {
 		}
 		last = err
 	}
-	if records != 2 && records != 1 || last == nil || !strings.Contains(last.Error(), "f.csv:7: station XX000000001 is met again after others") {
+	if records != 2 && records != 1 || last == nil || !strings.Contains(last.Error(),
+		"f.csv:7: station XX000000001 occurs again after others") {
 		t.Errorf("%d records, then %v", records, last)
 	}
 	check(t, "picked", text.String(), Options{Station: "XX000000002"}, 3, []want{{"2031-01-03", weather.Tmax, 0.3}}, map[string]int{})
@@ -110,17 +114,20 @@ func TestGHCNDly(t *testing.T) {
 		"missing-values tmax_c": 2, "missing-values tmin_c": 2, "missing-values rain_mm": 3,
 	})
 	text := fixture(t, "ghcn-dly.dly")
-	checkFault(t, strings.Replace(text, "  214", "  2x4", 1)+"junk\n", Options{}, `f.csv:1:246: TMAX of day 29: "2x4" is not a number`, "f.csv:8:1: the line does not begin")
-	checkFault(t, strings.Replace(text, "330 IW-9999", "330 IW   12", 1), Options{}, "month 4 of 2031 has no day 31")
+	checkFault(t, strings.Replace(text, "  214", "  2x4", 1)+"junk\n", Options{}, `f.csv:1:246: TMAX of day 29: "2x4" is not a number`,
+		"f.csv:8:1: the line does not begin")
+	checkFault(t, strings.Replace(text, "330 IW-9999", "330 IW   12", 1), Options{}, "day 31 of month 4, 2031 does not exist")
 }
 
 func TestGHCNDlyShared(t *testing.T) {
 	readShared(t, "ghcnd-greer-sc.dly", "ghcn-dly", Options{}, 18319, []want{
-		{"1962-10-15", weather.Tmax, 28.9}, {"1962-10-15", weather.Tmin, 15}, {"1962-10-17", weather.Rain, 0}, {"1962-11-08", weather.Rain, 1}, {"1962-11-09", weather.Rain, 71.1},
+		{"1962-10-15", weather.Tmax, 28.9}, {"1962-10-15", weather.Tmin, 15}, {"1962-10-17", weather.Rain, 0}, {"1962-11-08", weather.Rain, 1},
+		{"1962-11-09", weather.Rain, 71.1},
 	}, map[string]int{
 		// 18,319 days hold 18,318 TMAX and TMIN, 18,317 good and one flagged PRCP, 10,023 AWND, 14,028 good and 11 flagged TSUN.
 		"trace-rain rain_mm": 1651, "quality-flag rain_mm": 1, "quality-flag sun_h": 11, "empty-rows": 1,
-		"missing-values tmax_c": 1, "missing-values tmin_c": 1, "missing-values rain_mm": 2, "missing-values wind_m_s": 8296, "missing-values sun_h": 4291,
+		"missing-values tmax_c": 1, "missing-values tmin_c": 1, "missing-values rain_mm": 2, "missing-values wind_m_s": 8296,
+		"missing-values sun_h": 4291,
 	})
 }
 

@@ -13,19 +13,21 @@ import (
 
 const gridmetSource = "gridMET point exports: a real file read; native units from memory"
 
-var gridmetDark = kind{weather.CodeDarkDay, "radiation below 0.1 MJ/m², which no day of the latitudes of the grid (25 to 53°) has", "value dropped", gridmetSource}
+var gridmetDark = kind{weather.CodeDarkDay, "radiation below 0.1 MJ/m², which is impossible at the latitudes of the grid (25 to 53°)",
+	"value dropped", gridmetSource}
 
 func gridmetLayout() Layout {
 	return Layout{
 		Name:  "gridmet",
 		Title: "gridMET point export",
-		Doc: "A header with tmmx and tmmn and any of pr, rmax, rmin, srad, vs, eto, etr, with units in brackets or without, the date in timestamp, date or yyyy-mm-dd, and " +
-			"perhaps longitude and latitude, by which several points are told apart. Some exports are native (K, W/m²), others were converted (°C, MJ/m²): without a " +
-			"unit in the header, the range of the values decides and is stated. Radiation of about 0 is dropped. sph (kg/kg) is turned into vapour pressure where " +
-			"the elevation is given. vpd and the fire indices are not read.",
-		Units:      "in the header; or, for temperature and radiation, settled by the values (K above 150; W/m² above 45); mm, %, m/s fixed",
+		Doc: "A header with tmmx and tmmn and any of pr, rmax, rmin, srad, vs, eto, etr, with or without units in parentheses, the " +
+			"date in timestamp, date or yyyy-mm-dd, and possibly longitude and latitude, which distinguish points. Some exports are " +
+			"native (K, W/m²), others converted (°C, MJ/m²): without a unit in the header, the range of the values decides and is " +
+			"reported. Radiation near 0 is dropped. sph (kg/kg) is converted to vapor pressure if the elevation is known. vpd and the " +
+			"fire indices are not read.",
+		Units:      "in the header; or, for temperature and radiation, inferred from the values (K above 150; W/m² above 45); mm, %, m/s fixed",
 		Missing:    "an empty cell, NaN, -9999 or 32767",
-		WindHeight: "10 m, that of the grid (not in the file)",
+		WindHeight: "not in the file: 10 m, the grid's height",
 		Source:     gridmetSource,
 		asksUnits:  true,
 		match: func(h *lead, n int) bool {
@@ -78,7 +80,8 @@ func readGridmet(r *reading) error {
 			unit = strings.Replace(unit, " m-2", "/m2", 1)
 			var ok bool
 			if b.to, ok = toColumn(q.col, unit); !ok {
-				r.fault(diag.UnknownUnit, r.header, 0, "declare the layout with its unit", "the unit %q of column %q is not known", unit, w.names[at])
+				r.fault(diag.UnknownUnit, r.header, 0, "describe the layout, with its unit, in a layout file",
+					"column %[2]q has the unknown unit %[1]q", unit, w.names[at])
 			}
 			stated[q.col] = true
 		}
@@ -114,8 +117,9 @@ func readGridmet(r *reading) error {
 		}
 	}
 	r.proto.WindHeightM = 10
-	r.assume("wind height 10 m, that of the grid: not in the file; rain and ET in mm and wind in m/s as the layout lays down unless the header says otherwise")
-	r.assume("the point is a grid cell of 4 km, not a station; its elevation is not in the file")
+	r.assume("anemometer height 10 m, the grid's height: not in the file; rain and ET are in mm and wind in m/s, as the layout defines, " +
+		"unless the header says otherwise")
+	r.assume("the point is a 4 km grid cell, not a station; its elevation is not in the file")
 	r.wide(w)
 	return nil
 }
@@ -131,7 +135,8 @@ func (r *reading) settleKelvin(b *builder, c weather.Column) error {
 	case low.v >= coldestC && high.v <= hottestC:
 		b.assumed = append(b.assumed, fmt.Sprintf("%s is in °C: %g to %g", strings.ToLower(c.Label()), low.v, high.v))
 	default:
-		return r.fatal(diag.UnitsUnclear, int(b.lines[low.date-b.base]), 0, "put the unit into the header, as tmmx (K)", "%s runs from %g on %v to %g on %v, which is neither °C nor K throughout", c.Label(), low.v, low.date, high.v, high.date)
+		return r.fatal(diag.UnitsUnclear, int(b.lines[low.date-b.base]), 0, "add the unit to the header, such as tmmx (K)",
+			"%s ranges from %g on %v to %g on %v, which is neither °C nor K throughout", c.Label(), low.v, low.date, high.v, high.date)
 	}
 	return nil
 }
@@ -145,21 +150,24 @@ func (b *builder) dropDark() {
 	}
 }
 
-// specific reads column at as specific humidity, which takes the air pressure
-// and so the elevation.
+// specific reads column at as specific humidity, which requires the air
+// pressure and so the elevation.
 func (r *reading) specific(w *wideTable, at int) {
 	elev := cmp.Or(r.o.ElevM, r.o.SiteElevM)
 	if elev == nil {
-		r.assume("column %s (specific humidity) is not read, as the elevation is not known: give it, and vapour pressure follows from it", w.names[at])
+		r.assume("column %s (specific humidity) is not read because the elevation is unknown; give the elevation to get vapor pressure",
+			w.names[at])
 		return
 	}
 	if _, unit := headed(w.names[at]); unit != "" && plainUnit(unit) != "kg/kg" && unit != "1" {
-		r.fault(diag.UnknownUnit, r.header, 0, "declare the layout with its unit", "the unit %q of column %q is not kg/kg", unit, w.names[at])
+		r.fault(diag.UnknownUnit, r.header, 0, "describe the layout, with its unit, in a layout file", "the unit %q of column %q is not kg/kg",
+			unit, w.names[at])
 		return
 	}
 	p := pressure(*elev)
-	w.binds = append(w.binds, bind{at: at, col: weather.Ea, codes: []float64{-9999, 32767}, to: func(q float64) float64 { return vapourPressure(q, p) }})
-	r.assume("vapour pressure from specific humidity at %.2f kPa, the pressure of %.0f m", p, *elev)
+	w.binds = append(w.binds, bind{at: at, col: weather.Ea, codes: []float64{-9999, 32767},
+		to: func(q float64) float64 { return vapourPressure(q, p) }})
+	r.assume("vapor pressure from specific humidity at %.2f kPa, the air pressure at %.0f m", p, *elev)
 }
 
 // pressure returns the air pressure [kPa] at elevation elevM [m].

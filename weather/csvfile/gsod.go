@@ -8,24 +8,28 @@ import (
 
 const gsodSource = "NOAA NCEI, Global Surface Summary of the Day: header and a row read, codes and flags from memory"
 
-// What the flags beside the values of the summary of the day mean.
+// The meaning of the flags in the summary of the day.
 var (
-	gsodHourly   = kind{weather.CodeFromHourly, "extremes that were taken from the hourly values, not from the 24-hour report (flag *)", "kept; the true extreme may be further out", gsodSource}
-	gsodNoReport = kind{weather.CodeNoRainReport, "rain 0.00 with flag I: nothing was reported, it may have rained", "value dropped", gsodSource}
-	gsodDoubtful = kind{weather.CodeRainIncomplete, "rain 0 with flag H although an hourly report saw some", "value dropped", gsodSource}
-	gsodPartial  = kind{weather.CodeRainOfPartDay, "rain summed from reports over 6 to 18 hours (flags A, B, C and E)", "kept; the day may have had more", gsodSource}
+	gsodHourly = kind{weather.CodeFromHourly, "extremes taken from hourly values, not from the 24-hour report (flag *)",
+		"kept; the true extreme may be larger", gsodSource}
+	gsodNoReport = kind{weather.CodeNoRainReport, "rain 0.00 with flag I: nothing was reported; it may have rained", "value dropped",
+		gsodSource}
+	gsodDoubtful = kind{weather.CodeRainIncomplete, "rain 0 with flag H although an hourly report had rain", "value dropped", gsodSource}
+	gsodPartial  = kind{weather.CodeRainOfPartDay, "rain summed from reports over 6 to 18 hours (flags A, B, C and E)",
+		"kept; the day may have had more", gsodSource}
 )
 
 func gsodLayout() Layout {
 	return Layout{
 		Name:  "gsod",
 		Title: "NOAA Global Surface Summary of the Day",
-		Doc: "A quoted row per station and day: STATION, DATE, LATITUDE, LONGITUDE, ELEVATION, NAME, then TEMP, DEWP, WDSP, MAX, MIN and PRCP with a cell of " +
-			"_ATTRIBUTES behind each. Read are MAX, MIN, PRCP, DEWP and WDSP. Rain 0.00 with flag I was not reported and counts as missing, with flag H as " +
-			"incomplete and missing too; flags A, B, C and E, rain of a part of the day, are counted and kept. There is no radiation.",
+		Doc: "One quoted row per station and day: STATION, DATE, LATITUDE, LONGITUDE, ELEVATION, NAME, then TEMP, DEWP, WDSP, MAX, " +
+			"MIN and PRCP with a cell of _ATTRIBUTES after each. MAX, MIN, PRCP, DEWP and WDSP are read. Rain 0.00 with flag I was not " +
+			"reported and counts as missing; with flag H it is incomplete and also missing; rain over part of the day (flags A, B, C " +
+			"and E) is counted and kept. There is no radiation.",
 		Units:      "fixed: °F, inches, knots",
 		Missing:    "9999.9 in temperatures, 999.9 in wind, 99.99 in rain",
-		WindHeight: "not stated: 10 m taken, the standard height of airport and weather-service anemometers",
+		WindHeight: "not stated: 10 m assumed, the standard height of airport and weather-service anemometers",
 		Source:     gsodSource,
 		match:      func(h *lead, n int) bool { return h.has(n, "STATION", "DATE", "MAX", "MIN", "PRCP") },
 		read:       readGSOD,
@@ -74,9 +78,9 @@ func readGSOD(r *reading) error {
 	w.bind("DEWP", bind{col: weather.Tdew, to: fahrenheit, codes: []float64{9999.9}})
 	w.bind("WDSP", bind{col: weather.Wind, to: knots, codes: []float64{999.9}})
 	r.proto.WindHeightM = 10
-	r.assume("units °F, inches and knots, as the layout lays down")
-	r.assume("wind height 10 m: not in the file; the standard height of weather-service anemometers")
-	r.assume("the day of many stations runs by universal time, not by local time")
+	r.assume("units °F, inches and knots, as the layout defines")
+	r.assume("anemometer height 10 m: not in the file; the standard height of weather-service anemometers")
+	r.assume("at many stations the day follows universal time, not local time")
 	r.wide(w)
 	return nil
 }

@@ -12,11 +12,11 @@ import (
 	"loamledger/weather/diag"
 )
 
-// typicalYear is the common year onto which months of different years are laid.
-// It begins on a Monday and has no February 29.
+// typicalYear is the common year used for months from different years. It
+// begins on a Monday and has no February 29.
 const typicalYear = 2001
 
-// The quantities of an hour, in the order in which they are kept.
+// The quantities of an hour, in storage order.
 const (
 	hourTemperature = iota // °C
 	hourDewPoint           // °C
@@ -30,7 +30,7 @@ const (
 // hourColumns are the columns under which missing hours are counted.
 var hourColumns = [hourQuantities]weather.Column{weather.Tmax, weather.Tdew, weather.RHmean, weather.Rs, weather.Wind, weather.Rain}
 
-// An hourSum is what a day keeps of one quantity's hours.
+// An hourSum accumulates one quantity's hours of a day.
 type hourSum struct {
 	n         int
 	sum       float64
@@ -51,34 +51,34 @@ func (s *hourSum) add(v float64) {
 	s.sum += v
 }
 
-// An hourDay gathers the hours of one day.
+// An hourDay collects the hours of one day.
 type hourDay struct {
-	date cal.Date // as the file has it
+	date cal.Date // as in the file
 	line int
-	seen uint32 // a bit for each hour that has a row
+	seen uint32 // one bit per hour with a row
 	of   [hourQuantities]hourSum
 }
 
-// hours gathers an hourly file.
+// hours collects an hourly file.
 type hours struct {
 	r    *reading
 	days map[cal.Date]*hourDay
-	list []*hourDay // in the order of the file
+	list []*hourDay // in file order
 }
 
-// newHours begins the one station of an hourly file, once r.proto is known. It
-// returns nil when the station is not wanted.
+// newHours starts the one station of an hourly file, once r.proto is known. It
+// returns nil if the station is not selected.
 func (r *reading) newHours() *hours {
 	r.proto.WindHeightM = 10
-	r.assume("wind height 10 m: not in the file; the standard height of weather-service anemometers")
+	r.assume("anemometer height 10 m: not in the file; the standard height of weather-service anemometers")
 	if !r.at([]byte(r.proto.ID), []byte(r.proto.Name)) {
 		return nil
 	}
 	return &hours{r: r, days: map[cal.Date]*hourDay{}}
 }
 
-// value reads quantity k of the hour at hand from cell at of the row; missing
-// tells its codes.
+// value reads quantity k of the current hour from cell at of the row; missing
+// recognizes its codes.
 func (hs *hours) value(k int, date cal.Date, at int, name string, missing func(float64) bool) float64 {
 	r, f := hs.r, hs.r.row[at]
 	v, ok := number(f.text)
@@ -95,24 +95,25 @@ func (hs *hours) value(k int, date cal.Date, at int, name string, missing func(f
 	return v
 }
 
-// The bounds of the rain of a year, outside which the column holds something else.
+// The limits of annual rain; outside them the column is something else.
 const (
-	leastYearMM = 1    // the driest weather stations of the world have about as much: common practice, no source
+	leastYearMM = 1    // about as much as at the world's driest stations: common practice, no source
 	mostYearMM  = 5000 // few inhabited places have more: common practice, no source
 )
 
 var (
-	hourMissing = kind{weather.CodeMissingHours, "hours that hold the layout's code for a missing value", "read as missing", noSource}
-	hourPartial = kind{weather.CodePartialDay, "days of which hours are missing: extremes and sums need all 24", "value dropped", noSource}
-	hourLeapDay = kind{weather.CodeLeapDayDropped, "February 29 of one of the years that a typical year is made of", "left out", noSource}
-	typicalRain = kind{weather.CodeTypicalYearRain, "rain of a typical year, whose months are chosen by sun and temperature and not by rain", "kept; do not take it for the rain of any year", "NREL, Users manual for TMY3 data sets (from memory)"}
+	hourMissing = kind{weather.CodeMissingHours, "hours with the layout's missing-value code", "read as missing", noSource}
+	hourPartial = kind{weather.CodePartialDay, "days with missing hours: extremes and sums need all 24", "value dropped", noSource}
+	hourLeapDay = kind{weather.CodeLeapDayDropped, "February 29 of one of the years in a typical year", "omitted", noSource}
+	typicalRain = kind{weather.CodeTypicalYearRain, "rain of a typical year, whose months were selected by sun and temperature, not by rain",
+		"kept; not the rain of any real year", "NREL, Users manual for TMY3 data sets (from memory)"}
 )
 
-// add books hour n of a day, from 1 to 24 by its end. A repeated hour is a fault.
+// add stores the hour ending at n, 1 to 24. A repeated hour is an error.
 func (hs *hours) add(date cal.Date, n int, v [hourQuantities]float64) {
 	r := hs.r
 	if n < 1 || n > 24 {
-		r.fault(diag.DamagedFile, r.scan.line, 0, "hours run from 1 to 24, named by their end", "hour %d of %v", n, date)
+		r.fault(diag.DamagedFile, r.scan.line, 0, "number hours 1 to 24 by their end", "invalid hour %d on %v", n, date)
 		return
 	}
 	d := hs.days[date]
@@ -122,7 +123,7 @@ func (hs *hours) add(date cal.Date, n int, v [hourQuantities]float64) {
 		hs.list = append(hs.list, d)
 	}
 	if d.seen&(1<<n) != 0 {
-		r.fault(diag.Duplicate, r.scan.line, 0, "keep one of the two rows", "hour %d of %v stands twice", n, date)
+		r.fault(diag.Duplicate, r.scan.line, 0, "keep one of the two rows", "duplicate hour %d on %v", n, date)
 		return
 	}
 	d.seen |= 1 << n
@@ -131,11 +132,10 @@ func (hs *hours) add(date cal.Date, n int, v [hourQuantities]float64) {
 	}
 }
 
-// typical reports whether the months come from different years, of which each
-// day of the calendar was taken once. A record that runs on over the turn of a
-// year is none.
+// typical reports whether the months are from different years, with each
+// calendar day once. A record that continues across New Year is not typical.
 func (hs *hours) typical() bool {
-	const jump = 60 // days; a longer step, or one back, is a change of year
+	const jump = 60 // days; a longer step, or a step back, is a change of year
 	seen := map[int]bool{}
 	jumps := 0
 	for i, d := range hs.list {
@@ -151,8 +151,8 @@ func (hs *hours) typical() bool {
 	return jumps > 0
 }
 
-// book turns the hours into days of the station at hand; unusable is what is
-// noted when the rain cannot be rain.
+// book converts the hours to days of the current station; unusable is the
+// finding for impossible rain.
 func (hs *hours) book(unusable kind) {
 	b := hs.r.cur
 	if len(hs.list) == 0 {
@@ -207,12 +207,12 @@ func (hs *hours) book(unusable kind) {
 	}
 }
 
-// rain decides on the rain of the whole file: it returns the factor that makes
-// it mm, or NaN when it is to be left out.
+// rain checks the rain of the whole file: it returns the factor that converts
+// it to mm, or NaN to omit it.
 func (hs *hours) rain(typical bool, unusable kind) float64 {
 	factor, words := 1.0, ""
 	if hs.r.o.Units == unitsTenths {
-		factor, words = 0.1, "rain in tenths of a mm as given, not in mm as the file says"
+		factor, words = 0.1, "rain in tenths of a mm as given, not in mm as the file states"
 	}
 	var all hourSum
 	worst, hasHours := hs.list[0], 0
@@ -236,7 +236,7 @@ func (hs *hours) rain(typical bool, unusable kind) float64 {
 	if hasHours >= 8000 && (year < leastYearMM || year > mostYearMM) || all.low < 0 || all.high*factor > wettestMM {
 		text := fmt.Sprintf("%.0f mm in a year, %g mm in the wettest hour", year, all.high)
 		if year > mostYearMM {
-			text += fmt.Sprintf("; as tenths of a mm it would be %.0f mm: give the units tenths to read it so", year/10)
+			text += fmt.Sprintf("; as tenths of a mm it would be %.0f mm: to read it so, give the units tenths", year/10)
 		}
 		for range hs.list {
 			b.note(unusable, weather.Rain, hit{date: worst.date, line: worst.line, found: []byte(text)})
@@ -269,5 +269,6 @@ func (hs *hours) typicalWords() {
 			months = append(months, fmt.Sprintf("%d-%02d", y, m))
 		}
 	}
-	b.assumed = append(b.assumed, fmt.Sprintf("a typical year: its months are from different years (%s) and they are laid onto the common year %d", strings.Join(months, ", "), typicalYear))
+	b.assumed = append(b.assumed, fmt.Sprintf("a typical year: its months are from different years (%s), combined into the common year %d",
+		strings.Join(months, ", "), typicalYear))
 }

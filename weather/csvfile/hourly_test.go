@@ -9,7 +9,7 @@ import (
 )
 
 // hourlyDay is what a whole day of the two fixtures comes to: 22 hours of 10 °C,
-// one of 4 and one of 19.5; humidity 60 %, once 90 and once 30; 8 hours of 500 Wh/m².
+// one of 4 and one of 19.5; humidity 60%, once 90 and once 30; 8 hours of 500 Wh/m².
 func hourlyDay(date string) []want {
 	return []want{
 		{date, weather.Tmax, 19.5}, {date, weather.Tmin, 4}, {date, weather.RHmax, 90}, {date, weather.RHmin, 30}, {date, weather.RHmean, 60},
@@ -25,18 +25,20 @@ func TestTMY3(t *testing.T) {
 		"missing-hours tmax_c": 1, "missing-hours rain_mm": 24, "partial-day tmax_c": 1, "partial-day tmin_c": 1, "typical-year-rain rain_mm": 1,
 		"missing-days": 29, "missing-values tmax_c": 1, "missing-values tmin_c": 1, "missing-values rain_mm": 1,
 	})
-	if st := rec.Station; st.ID != "990990" || st.Name != "QUIET FLATS" || st.LatDeg != 41.25 || st.LonDeg != -103.5 || st.ElevM != 1180 || st.WindHeightM != 10 {
+	if st := rec.Station; st.ID != "990990" || st.Name != "QUIET FLATS" || st.LatDeg != 41.25 || st.LonDeg != -103.5 || st.ElevM != 1180 ||
+		st.WindHeightM != 10 {
 		t.Errorf("station %+v", st)
 	}
-	checkAssumed(t, rec, "(1988-01, 1996-02) and they are laid onto the common year 2001", "wind height 10 m")
-	checkFault(t, strings.Replace(text, "01/01/1988,07:00", "01/01/1988,06:00", 1), Options{}, "f.csv:9: hour 6 of 1988-01-01 stands twice")
-	checkFault(t, strings.Replace(text, "01/01/1988,24:00", "01/01/1988,25:00", 1), Options{}, "f.csv:26: hour 25 of 1988-01-01")
+	checkAssumed(t, rec, "(1988-01, 1996-02), combined into the common year 2001", "anemometer height 10 m")
+	checkFault(t, strings.Replace(text, "01/01/1988,07:00", "01/01/1988,06:00", 1), Options{}, "f.csv:9: duplicate hour 6 on 1988-01-01")
+	checkFault(t, strings.Replace(text, "01/01/1988,24:00", "01/01/1988,25:00", 1), Options{}, "f.csv:26: invalid hour 25 on 1988-01-01")
 }
 
 func TestTMY3Shared(t *testing.T) {
 	// 1988-01-01 summed by hand from the hours of the file: GHI 1,158 Wh/m².
 	name := "tmy3-greensboro-nc.csv"
-	cells := []want{{"2001-01-01", weather.Tmax, 11.7}, {"2001-01-01", weather.Tmin, 5}, {"2001-01-01", weather.RHmax, 96}, {"2001-01-01", weather.Rs, 4.1688}, {"2001-12-31", weather.Tmax, 3.9}}
+	cells := []want{{"2001-01-01", weather.Tmax, 11.7}, {"2001-01-01", weather.Tmin, 5}, {"2001-01-01", weather.RHmax, 96},
+		{"2001-01-01", weather.Rs, 4.1688}, {"2001-12-31", weather.Tmax, 3.9}}
 	rec := readShared(t, name, "tmy3", Options{}, 365, cells, map[string]int{"rain-unusable rain_mm": 365})
 	if rec.Has(weather.Rain) {
 		t.Error("8,345 mm a year were taken for rain")
@@ -54,10 +56,13 @@ func TestTMY3Shared(t *testing.T) {
 func TestEPW(t *testing.T) {
 	text := fixture(t, "epw.epw")
 	cells := append(hourlyDay("2001-01-01"), hourlyDay("2001-02-28")[:8]...)
-	cells = append(cells, want{"2001-02-28", weather.Rain, na}, want{"2001-03-01", weather.Tmax, na}, want{"2001-03-01", weather.Rs, na}, want{"2001-03-01", weather.Wind, 3})
+	cells = append(cells, want{"2001-02-28", weather.Rain, na}, want{"2001-03-01", weather.Tmax, na}, want{"2001-03-01", weather.Rs, na},
+		want{"2001-03-01", weather.Wind, 3})
 	rec := check(t, "epw", text, Options{}, 60, cells, map[string]int{
-		"leap-day-dropped": 1, "missing-hours rain_mm": 24, "missing-hours rs_mj_m2": 1, "missing-hours tmax_c": 1, "partial-day rs_mj_m2": 1, "partial-day tmax_c": 1, "partial-day tmin_c": 1,
-		"typical-year-rain rain_mm": 1, "missing-days": 57, "missing-values tmax_c": 1, "missing-values tmin_c": 1, "missing-values rs_mj_m2": 1, "missing-values rain_mm": 1,
+		"leap-day-dropped": 1, "missing-hours rain_mm": 24, "missing-hours rs_mj_m2": 1, "missing-hours tmax_c": 1, "partial-day rs_mj_m2": 1,
+		"partial-day tmax_c": 1, "partial-day tmin_c": 1,
+		"typical-year-rain rain_mm": 1, "missing-days": 57, "missing-values tmax_c": 1, "missing-values tmin_c": 1, "missing-values rs_mj_m2": 1,
+		"missing-values rain_mm": 1,
 	})
 	if st := rec.Station; st.ID != "990990" || st.Name != "QUIET FLATS" || st.LatDeg != 41.25 || st.ElevM != 1180 {
 		t.Errorf("station %+v", st)
@@ -69,8 +74,9 @@ func TestEPW(t *testing.T) {
 	over, _, _ = strings.Cut(over, "2020,2,29,1,")
 	check(t, "turn of the year", over, Options{}, 2, append(hourlyDay("2019-12-31"), hourlyDay("2020-01-01")[:8]...),
 		map[string]int{"missing-hours rain_mm": 24, "missing-values rain_mm": 1})
-	checkFault(t, strings.Replace(text, "PERIODS,1,1", "PERIODS,1,4", 1), Options{}, "f.csv:6:16: the file has 4 rows an hour")
-	checkFault(t, one+"2019,1,32,1,0,?,1\n2019,1,2,1,0,?,x,1,1,1,1,1,1,1,1,1,1,1,1,1,1,1\nTHE END,1\n", Options{}, "f.csv:31:1: the row has 7 cells", `f.csv:32:16: dry bulb "x" is not a number`, `f.csv:33:1: "THE END" is no row`)
+	checkFault(t, strings.Replace(text, "PERIODS,1,1", "PERIODS,1,4", 1), Options{}, "f.csv:6:16: the file has 4 rows per hour")
+	checkFault(t, one+"2019,1,32,1,0,?,1\n2019,1,2,1,0,?,x,1,1,1,1,1,1,1,1,1,1,1,1,1,1,1\nTHE END,1\n", Options{},
+		"f.csv:31:1: the row has 7 cells", `f.csv:32:16: dry bulb "x" is not a number`, `f.csv:33:1: "THE END" does not begin an hourly row`)
 }
 
 func FuzzReadTMY3(f *testing.F) { fuzzLayout(f, "tmy3", fixture(f, "tmy3.csv")) }

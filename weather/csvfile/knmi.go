@@ -12,19 +12,20 @@ const knmiSource = "KNMI, preamble of the daily file (read in a real file)"
 
 var (
 	knmiTrace = traceRain.from(knmiSource)
-	knmiSun   = kind{weather.CodeTraceSun, "sunshine of less than 0.05 h, written as -1", "booked as 0", knmiSource}
+	knmiSun   = kind{weather.CodeTraceSun, "sunshine below 0.05 h, written as -1", "counted as 0", knmiSource}
 )
 
 func knmiLayout() Layout {
 	return Layout{
 		Name:  "knmi",
 		Title: "KNMI daily values (Netherlands)",
-		Doc: "A preamble in Dutch and English that explains every column, then a header that begins with STN,YYYYMMDD (behind a # or not) and rows with commas and blanks. Read are " +
-			"TX, TN, RH (rain), Q (radiation), SQ (sunshine), FG (mean wind), UX, UN and UG (humidity). EV24, the evaporation after Makkink, is another quantity " +
-			"than the reference ET of FAO-56 (about 17 % lower at De Bilt) and is not taken for it. Rain -1 is a trace, sunshine -1 less than 0.05 h.",
-		Units:      "fixed, said in the preamble: tenths of °C, mm, h and m/s; J/cm²; %",
+		Doc: "A preamble in Dutch and English that explains every column, then a header that begins with STN,YYYYMMDD (with or " +
+			"without a leading #) and rows with commas and blanks. TX, TN, RH (rain), Q (radiation), SQ (sunshine), FG (mean wind), UX, " +
+			"UN and UG (humidity) are read. EV24, Makkink evaporation, differs from FAO-56 reference ET (about 17% lower at De Bilt) " +
+			"and is not read as ETo. Rain -1 is a trace, sunshine -1 less than 0.05 h.",
+		Units:      "fixed, stated in the preamble: tenths of °C, mm, h and m/s; J/cm²; %",
 		Missing:    "an empty cell",
-		WindHeight: "10 m, the height for which KNMI gives its wind (from memory)",
+		WindHeight: "10 m, KNMI's standard height (from memory)",
 		Source:     knmiSource,
 		match: func(h *lead, n int) bool {
 			cells := h.cells(n)
@@ -49,7 +50,8 @@ func readKNMI(r *reading) error {
 	}
 	w := r.table(',', knmiSource)
 	if w.at("HH") >= 0 {
-		return r.fatal(diag.WrongReport, r.header, 0, "download the daily values (etmgeg), not the hourly ones (uurgeg)", "the file holds hourly values: it has a column HH")
+		return r.fatal(diag.WrongReport, r.header, 0, "download the daily values (etmgeg), not the hourly ones (uurgeg)",
+			"the file has hourly values: column HH")
 	}
 	w.dated(1, "20120630", compactDate)
 	w.station = func(row []field) ([]byte, []byte) { return row[0].text, nil }
@@ -78,13 +80,14 @@ func readKNMI(r *reading) error {
 	}})
 	w.bind("FG", bind{col: weather.Wind, to: tenths})
 	if len(w.binds) == 0 {
-		return r.fatal(diag.MissingColumn, r.header, 0, "ask for TX, TN, RH, Q, FG, UX and UN", "none of the columns that are read is in the file")
+		return r.fatal(diag.MissingColumn, r.header, 0, "download TX, TN, RH, Q, FG, UX and UN",
+			"the file has none of the columns that can be read")
 	}
 	if w.at("EV24") >= 0 {
-		r.assume("EV24 is evaporation after Makkink, not FAO-56 reference ET: not taken as ETo")
+		r.assume("EV24 is Makkink evaporation, not FAO-56 reference ET: not read as ETo")
 	}
 	r.proto.WindHeightM = 10
-	r.assume("units in tenths, radiation in J/cm², as the preamble says; wind height 10 m, KNMI's standard, not in the file")
+	r.assume("units in tenths, radiation in J/cm², as the preamble states; anemometer height 10 m, KNMI's standard, not in the file")
 	r.wide(w)
 	return nil
 }

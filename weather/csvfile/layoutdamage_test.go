@@ -8,8 +8,8 @@ import (
 	"loamledger/weather/diag"
 )
 
-// In each layout a number and a date that are damaged are reported together, at
-// the places where they stand.
+// In each layout a damaged number and a damaged date are reported together,
+// each at its location.
 func TestDamageInEveryLayout(t *testing.T) {
 	for _, tt := range []struct {
 		file         string
@@ -51,9 +51,9 @@ func TestDamageInEveryLayout(t *testing.T) {
 		where := map[diag.Pos]bool{posOf(text, at): true, {File: "f.csv", Line: posOf(text, dateAt).Line}: true}
 		text = text[:at] + "x" + text[at+1:]
 		text = text[:dateAt] + tt.badDate + text[dateAt+len(tt.date):]
-		// A bulk file is told by its rows, so that damage in them hides its layout.
+		// A bulk file is detected by its rows, so damage in them hides its layout.
 		if tt.file == "meteostat_bulk.csv" {
-			checkFault(t, text, Options{}, "no known layout")
+			checkFault(t, text, Options{}, "unknown layout")
 			continue
 		}
 		_, err := Read(strings.NewReader(text), "f.csv", tt.o)

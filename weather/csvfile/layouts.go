@@ -12,31 +12,31 @@ import (
 //
 //  1. Write <layout>.go with a function returning a Layout: its page (Title, Doc
 //     and so on), a match function that says whether a line of the file's start
-//     is the one to recognise it by (its header, or for a file without header
+//     identifies it (its header, or for a file without a header
 //     its first row), and a read function.
-//  2. The read function passes over the preamble (r.skipTo(r.header)), puts what
-//     it learns of the station into r.proto, what it takes for granted into
-//     r.assume, and gives the rows to r.wide (a row is a day) or, cell by cell,
+//  2. The read function skips the preamble (r.skipTo(r.header)), stores what
+//     it learns about the station in r.proto, reports its assumptions with
+//     r.assume, and passes the rows to r.wide (a row is a day) or, cell by cell,
 //     to r.cell (a row is one quantity of a day).
 //  3. Add one line to layouts below, a fixture testdata/weather/<layout>.csv, a
 //     case in <layout>_test.go and a fuzz target.
 //
-// Order does not matter: a line that two layouts claim is an error.
+// Order does not matter: a line that matches two layouts is an error.
 
-// A Layout is one form in which daily weather is handed out.
+// A Layout is one file format for daily weather.
 type Layout struct {
-	Name       string // what Options.Layout takes
-	Title      string // one line for a list
-	Doc        string // how the file looks and how it is read, in sentences
+	Name       string // the value for Options.Layout
+	Title      string // one line for lists
+	Doc        string // what the file looks like and how it is read, in sentences
 	Units      string // the units and where they are stated
 	Missing    string // how missing values are written
-	WindHeight string // where the anemometer stands, and how that is known
-	Source     string // where the description is from
+	WindHeight string // the anemometer height, and how it is known
+	Source     string // the source of the description
 
-	// asksUnits says that the reader heeds Options.Units, because the layout leaves
-	// a unit open or states a wrong one.
+	// asksUnits means the reader uses Options.Units, because the layout does
+	// not state a unit or states a wrong one.
 	asksUnits bool
-	// match reports whether line n (from 1) of the file's start shows the layout.
+	// match reports whether line n (from 1) of the file's start identifies the layout.
 	match func(h *lead, n int) bool
 	// read reads the file from its first line to its last.
 	read func(r *reading) error
@@ -76,22 +76,23 @@ func layouts() []Layout {
 	}
 }
 
-// Layouts returns the pages of all layouts, in order of name.
+// Layouts returns the documentation of all layouts, in order of name.
 func Layouts() []Layout {
 	list := layouts()
 	slices.SortFunc(list, func(a, b Layout) int { return strings.Compare(a.Name, b.Name) })
 	return list
 }
 
-// recognise finds the layout and the number of the line that shows it, without
-// consuming anything.
+// recognise finds the layout and the number of the line that identifies it,
+// without consuming input.
 func recognise(s *scanner, o Options) (*Layout, int, error) {
 	h := newLead(s)
 	fault := func(code diag.Code, fix, msg string) (*Layout, int, error) {
 		return nil, 0, &diag.Error{Code: code, Pos: diag.Pos{File: s.name}, Msg: msg, Fix: fix}
 	}
 	if len(h.lines) == 0 {
-		return fault(diag.TooLarge, "check that the file is plain text with one row a line", "the first line is longer than 256 KiB: this is no table of days")
+		return fault(diag.TooLarge, "check that the file is plain text with one row per line",
+			"first line longer than 256 KiB: not a daily table")
 	}
 	list := layouts()
 	if o.Declared != nil {
@@ -106,7 +107,7 @@ func recognise(s *scanner, o Options) (*Layout, int, error) {
 			if near := diag.Nearest(o.Layout, names); near != "" {
 				fix = "did you mean " + near + "?"
 			}
-			return fault(diag.UnknownLayout, fix, "no layout is called "+o.Layout)
+			return fault(diag.UnknownLayout, fix, "unknown layout "+o.Layout)
 		}
 		list = list[i : i+1]
 	}
@@ -121,17 +122,18 @@ func recognise(s *scanner, o Options) (*Layout, int, error) {
 			return &list[found[0]], n, nil
 		}
 		if len(found) > 1 {
-			return fault(diag.UnknownLayout, "name the layout (layout under weather; --layout)", fmt.Sprintf("line %d fits the layouts %s and %s", n, list[found[0]].Name, list[found[1]].Name))
+			return fault(diag.UnknownLayout, "name the layout (layout under weather; --layout)",
+				fmt.Sprintf("line %d matches the layouts %s and %s", n, list[found[0]].Name, list[found[1]].Name))
 		}
 	}
 	if o.Layout != "" {
-		return fault(diag.UnknownLayout, "leave the layout out to have it recognised", "no line near the start looks like layout "+o.Layout)
+		return fault(diag.UnknownLayout, "omit the layout so that it is detected", "no line near the start matches layout "+o.Layout)
 	}
 	shown := string(h.lines[0])
 	if len(shown) > 120 {
 		shown = shown[:120] + " …"
 	}
-	return fault(diag.UnknownLayout, declareIt(h), "no known layout; the file begins with \""+strings.ToValidUTF8(shown, "?")+"\"")
+	return fault(diag.UnknownLayout, declareIt(h), "unknown layout; the file begins with \""+strings.ToValidUTF8(shown, "?")+"\"")
 }
 
 func layoutNames(list []Layout) []string {

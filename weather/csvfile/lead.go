@@ -6,11 +6,11 @@ import (
 	"strings"
 )
 
-// leadLines is how many lines from the start are tried for a header. The
-// longest preamble met is some fifty lines.
+// leadLines is how many lines from the start are searched for a header. The
+// longest known preamble is about fifty lines.
 const leadLines = 300
 
-// A lead is the start of a file, looked at before anything is consumed.
+// A lead is the start of a file, inspected before anything is consumed.
 type lead struct {
 	lines [][]byte
 	names map[int][]string
@@ -33,7 +33,7 @@ func newLead(s *scanner) *lead {
 	return h
 }
 
-// text returns line n (from 1) as it stands, "" past the end.
+// text returns line n (from 1) unchanged, "" after the end.
 func (h *lead) text(n int) string {
 	if n < 1 || n > len(h.lines) {
 		return ""
@@ -42,7 +42,7 @@ func (h *lead) text(n int) string {
 }
 
 // cells returns the comma-separated cells of line n (from 1), trimmed, in the
-// letters of the file.
+// file's own case.
 func (h *lead) cells(n int) []string {
 	if n < 1 || n > len(h.lines) {
 		return nil
@@ -67,8 +67,7 @@ func cellNames(row []field) []string {
 	return cells
 }
 
-// has reports whether line n holds every one of the names as whole cells,
-// letter case aside.
+// has reports whether line n has all the names as whole cells, ignoring case.
 func (h *lead) has(n int, names ...string) bool {
 	cells := h.cells(n)
 	if len(cells) == 0 {
@@ -82,7 +81,7 @@ func (h *lead) has(n int, names ...string) bool {
 	return true
 }
 
-// starts reports whether line n begins with exactly these cells, letter case aside.
+// starts reports whether line n begins with exactly these cells, ignoring case.
 func (h *lead) starts(n int, names ...string) bool {
 	cells := h.cells(n)
 	if len(cells) < len(names) {
@@ -96,7 +95,7 @@ func (h *lead) starts(n int, names ...string) bool {
 	return true
 }
 
-// place returns where a cell called name stands, letter case aside, or -1.
+// place returns the index of the cell called name, ignoring case, or -1.
 func place(cells []string, name string) int {
 	return slices.IndexFunc(cells, func(c string) bool { return strings.EqualFold(c, name) })
 }

@@ -8,8 +8,8 @@ import (
 	"loamledger/weather/diag"
 )
 
-// dayRow says that a row names this day of the station at hand, if only with
-// quantities that are not read, and returns its place.
+// dayRow records that a row has this day of the current station, even if none
+// of its quantities is read, and returns its index.
 func (r *reading) dayRow(date cal.Date) int {
 	b := r.cur
 	i := b.day(date)
@@ -19,8 +19,8 @@ func (r *reading) dayRow(date cal.Date) int {
 	return i
 }
 
-// cell books one quantity of one day, for tables with a row per quantity. A
-// quantity that is given twice is a fault when the values differ.
+// cell stores one quantity of one day, for tables with a row per quantity. A
+// repeated quantity is an error if the values differ.
 func (r *reading) cell(c *cell, col int) {
 	b := r.cur
 	i := r.dayRow(c.date)
@@ -31,15 +31,15 @@ func (r *reading) cell(c *cell, col int) {
 		b.set(c.col, i, c.v, c.mark)
 	case c.v != c.v:
 	case old != c.v:
-		r.fault(diag.Duplicate, r.scan.line, col, "keep the right one of the two",
-			"%s of %v stands twice with different values (first on line %d or after it)", c.col.Label(), c.date, b.lines[i])
+		r.fault(diag.Duplicate, r.scan.line, col, "keep the correct one of the two",
+			"duplicate %s on %v with a different value (first on line %d or after it)", c.col.Label(), c.date, b.lines[i])
 	default:
 		b.note(doubleRows, c.col, hit{c.date, r.scan.line, 0, fmt.Appendf(nil, "%s", c.text)})
 	}
 }
 
-// ghcnElement returns what a GHCN-Daily element is, with its conversion from
-// the archive's own units.
+// ghcnElement returns the column of a GHCN-Daily element and its conversion
+// from the archive's own units.
 func ghcnElement(name []byte) (col weather.Column, to func(float64) float64, ok bool) {
 	switch string(name) {
 	case "TMAX":
@@ -56,7 +56,7 @@ func ghcnElement(name []byte) (col weather.Column, to func(float64) float64, ok 
 	return 0, nil, false
 }
 
-const ghcnSource = "NOAA NCEI, GHCN-Daily description of the files (from memory; flags T, P and quality flags met in real files)"
+const ghcnSource = "NOAA NCEI, GHCN-Daily file description (from memory; flags T and P and quality flags seen in real files)"
 
 var (
 	ghcnTrace    = traceRain.from(ghcnSource)
@@ -66,7 +66,7 @@ var (
 	ghcnDays     = "the day is the station's own: midnight to midnight at US airports, often morning to morning at volunteer stations"
 )
 
-// ghcnFlags acts on the measurement and quality flags of a value; blank is 0 or ' '.
+// ghcnFlags handles the measurement and quality flags of a value; blank is 0 or ' '.
 func ghcnFlags(c *cell, m, q byte) {
 	if c.v != c.v {
 		return

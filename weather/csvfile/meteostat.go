@@ -13,12 +13,12 @@ func meteostatLayout() Layout {
 	return Layout{
 		Name:  "meteostat",
 		Title: "Meteostat daily",
-		Doc: "The export with the header date,tavg,tmin,tmax,prcp,snow,wdir,wspd,wpgt,pres,tsun, in which tmin stands before tmax, or the bulk file of the same eleven " +
-			"columns without header, known by its cell count and by tmin, tavg and tmax in their order of size. Read are tmax, tmin, prcp, wspd and tsun. There is no humidity and " +
-			"no radiation.",
-		Units:      "not in the file: °C, mm, km/h and minutes, held against what is possible; or us (°F, inches, mph) as given",
+		Doc: "The export with the header date,tavg,tmin,tmax,prcp,snow,wdir,wspd,wpgt,pres,tsun, with tmin before tmax, or the bulk " +
+			"file with the same eleven columns without a header, detected by its cell count and by tmin, tavg and tmax in ascending " +
+			"order. tmax, tmin, prcp, wspd and tsun are read. There is no humidity or radiation.",
+		Units:      "not in the file: °C, mm, km/h and minutes, checked against possible values; or us (°F, inches, mph) if given",
 		Missing:    "an empty cell",
-		WindHeight: "not stated: 10 m taken, the standard height of weather-service anemometers",
+		WindHeight: "not stated: 10 m assumed, the standard height of weather-service anemometers",
 		Source:     meteostatSource,
 		asksUnits:  true,
 		match: func(h *lead, n int) bool {
@@ -30,7 +30,7 @@ func meteostatLayout() Layout {
 
 const meteostatNames = "date,tavg,tmin,tmax,prcp,snow,wdir,wspd,wpgt,pres,tsun"
 
-// meteostatBulk recognises the rows of a file without header.
+// meteostatBulk recognizes the rows of a file without a header.
 func meteostatBulk(h *lead) bool {
 	ordered := 0
 	for n := 1; n <= min(len(h.lines), 60); n++ {
@@ -72,7 +72,7 @@ func readMeteostat(r *reading) error {
 		w = r.table(',', meteostatSource)
 	} else {
 		w = &wideTable{names: strings.Split(meteostatNames, ","), source: meteostatSource}
-		r.assume("the file has no header; its eleven columns are taken in the layout's order, in which tmin, tavg and tmax are in order of size")
+		r.assume("the file has no header; its eleven columns are read in the layout's order, which puts tmin, tavg and tmax in ascending order")
 	}
 	w.dated(w.at("date"), "2024-01-31", isoDate)
 	wind := kmh
@@ -80,7 +80,7 @@ func readMeteostat(r *reading) error {
 	case unitsUS:
 		wind = mph
 	case unitsTenths:
-		return r.fatal(diag.WrongUnits, r.header, 0, "give si or us", "the layout is never in tenths")
+		return r.fatal(diag.WrongUnits, r.header, 0, "give si or us", "this layout is never in tenths")
 	}
 	w.bind("tmax", bind{col: weather.Tmax})
 	w.bind("tmin", bind{col: weather.Tmin})
@@ -89,7 +89,7 @@ func readMeteostat(r *reading) error {
 	w.bind("tsun", bind{col: weather.Sun, to: minutes})
 	w.begin = func([]field) { r.cur.settle = func(b *builder) error { return r.settlePlain(b, "°C, mm and km/h") } }
 	r.proto.WindHeightM = 10
-	r.assume("wind height 10 m: not in the file; the standard height of weather-service anemometers")
+	r.assume("anemometer height 10 m: not in the file; the standard height of weather-service anemometers")
 	r.wide(w)
 	return nil
 }

@@ -15,7 +15,8 @@ func TestMeteostat(t *testing.T) {
 	}
 	hot := "date,tavg,tmin,tmax,prcp,snow,wdir,wspd,wpgt,pres,tsun\n2031-07-01,80,68,86,0.1,,,10,,,\n"
 	checkFault(t, hot, Options{}, "do not fit the values: 86 on 2031-07-01", "give the units: us")
-	check(t, "us", hot, Options{Units: "us"}, 1, []want{{"2031-07-01", weather.Tmax, 30}, {"2031-07-01", weather.Rain, 2.54}, {"2031-07-01", weather.Wind, 4.4704}},
+	check(t, "us", hot, Options{Units: "us"}, 1, []want{{"2031-07-01", weather.Tmax, 30}, {"2031-07-01", weather.Rain, 2.54},
+		{"2031-07-01", weather.Wind, 4.4704}},
 		map[string]int{"empty-column sun_h": 1})
 }
 

@@ -14,12 +14,12 @@ func ghcnWideLayout() Layout {
 	return Layout{
 		Name:  "ghcn-wide",
 		Title: "GHCN-Daily, a row per day with attributes",
-		Doc: "NOAA's access files: STATION, DATE, LATITUDE, LONGITUDE, ELEVATION, NAME, then an element and its _ATTRIBUTES (measurement flag, quality flag, " +
-			"source flag, time) in turn. Flags are read as in ghcn-long. The same header is used by downloads in other units, so the values are checked " +
-			"against tenths and the file is refused when they cannot be.",
-		Units:      "tenths unless the values speak against it or the user says otherwise",
+		Doc: "NOAA's access files: STATION, DATE, LATITUDE, LONGITUDE, ELEVATION, NAME, then pairs of an element and its _ATTRIBUTES " +
+			"(measurement flag, quality flag, source flag, time). Flags are read as in ghcn-long. Downloads in other units have the " +
+			"same header, so the values are checked and the file is not accepted if they cannot be tenths.",
+		Units:      "tenths unless the values or the user say otherwise",
 		Missing:    "an empty cell, -9999 or 9999",
-		WindHeight: "not stated: give it",
+		WindHeight: "not stated; you must give it",
 		Source:     nceiSource,
 		asksUnits:  true,
 		match:      func(h *lead, n int) bool { return nceiHeader(h, n) && hasAttributes(h.cells(n)) },
@@ -31,11 +31,11 @@ func cdoTenthsLayout() Layout {
 	return Layout{
 		Name:  "cdo-tenths",
 		Title: "Climate Data Online, older daily export",
-		Doc: "STATION with the prefix GHCND:, STATION_NAME, DATE as 20120101 and a column an element in any order, each perhaps followed by columns of flags. " +
-			"Values that cannot be tenths are refused.",
-		Units:      "tenths of °C, of mm and of m/s, unless the values speak against it or the user says otherwise",
+		Doc: "STATION with the prefix GHCND:, STATION_NAME, DATE as 20120101 and one column per element in any order, possibly " +
+			"followed by flag columns. Values that cannot be tenths are an error.",
+		Units:      "tenths of °C, of mm and of m/s, unless the values or the user say otherwise",
 		Missing:    "-9999 or 9999",
-		WindHeight: "not stated: give it",
+		WindHeight: "not stated; you must give it",
 		Source:     nceiSource,
 		asksUnits:  true,
 		match:      func(h *lead, n int) bool { return nceiHeader(h, n) && !hasAttributes(h.cells(n)) && cdoPrefix(h, n) },
@@ -47,11 +47,12 @@ func nceiWideLayout() Layout {
 	return Layout{
 		Name:  "ncei-wide",
 		Title: "NCEI daily summaries without units",
-		Doc: "STATION, NAME, DATE as 2021-01-01 and a column an element. The same names stand above °F and inches, °C and mm, or tenths; the values of the " +
-			"whole file are held against what is possible, and unless one system alone remains the file is refused with the choices.",
-		Units:      "not stated: settled by the values or by the user (us, si, tenths)",
+		Doc: "STATION, NAME, DATE as 2021-01-01 and one column per element. The same names are used for °F and inches, °C and mm, or " +
+			"tenths; the values of the whole file are checked against possible values. Unless only one system remains, the error lists " +
+			"the choices.",
+		Units:      "not stated: inferred from the values or given by the user (us, si, tenths)",
 		Missing:    "an empty cell, -9999 or 9999",
-		WindHeight: "not stated: give it",
+		WindHeight: "not stated; you must give it",
 		Source:     nceiSource,
 		asksUnits:  true,
 		match:      func(h *lead, n int) bool { return nceiHeader(h, n) && !hasAttributes(h.cells(n)) && !cdoPrefix(h, n) },
@@ -59,8 +60,8 @@ func nceiWideLayout() Layout {
 	}
 }
 
-// nceiHeader recognises the header that the three layouts share. The summary of
-// the day has PRCP too, but MAX and MIN.
+// nceiHeader recognizes the header shared by the three layouts. The summary of
+// the day also has PRCP, but MAX and MIN.
 func nceiHeader(h *lead, n int) bool {
 	if !h.has(n, "STATION", "DATE") || h.has(n, "ELEMENT") || h.has(n, "MAX") || h.has(n, "WDSP") {
 		return false
@@ -77,8 +78,8 @@ func hasAttributes(cells []string) bool {
 	return false
 }
 
-// cdoPrefix reports whether the row below the header names its station as older
-// exports do.
+// cdoPrefix reports whether the row below the header names its station as in
+// older exports.
 func cdoPrefix(h *lead, n int) bool {
 	below, at := h.cells(n+1), place(h.cells(n), "STATION")
 	return at < len(below) && strings.HasPrefix(below[at], "GHCND:")
@@ -131,8 +132,8 @@ func readNCEI(r *reading, usual string) error {
 	return nil
 }
 
-// nceiCheck acts on the flags of the element in cell k, which stand in one cell
-// behind it ("M,Q,S") or in one each, and notes where decimals are written.
+// nceiCheck handles the flags of the element in cell k, which are in one cell
+// after it ("M,Q,S") or in separate cells, and notes decimals.
 func nceiCheck(names []string, k int) func(*cell) {
 	attr := place(names, names[k]+"_ATTRIBUTES")
 	single := k+2 < len(names) && strings.EqualFold(names[k+1], "Measurement Flag") && strings.EqualFold(names[k+2], "Quality Flag")

@@ -15,12 +15,14 @@ import (
 
 func TestGHCNWide(t *testing.T) {
 	rec := check(t, "wide", fixture(t, "ghcn-wide.csv"), Options{}, 4, []want{
-		{"2031-05-01", weather.Tmax, 21.4}, {"2031-05-01", weather.Rain, 0}, {"2031-05-02", weather.Tmax, na}, {"2031-05-02", weather.Tmin, 11.2}, {"2031-05-04", weather.Rain, na},
+		{"2031-05-01", weather.Tmax, 21.4}, {"2031-05-01", weather.Rain, 0}, {"2031-05-02", weather.Tmax, na}, {"2031-05-02", weather.Tmin, 11.2},
+		{"2031-05-04", weather.Rain, na},
 	}, map[string]int{
 		"trace-rain rain_mm": 1, "presumed-zero rain_mm": 1, "quality-flag tmax_c": 1, "multi-day-rain rain_mm": 1, "missing-days": 1,
 		"missing-values tmax_c": 1, "missing-values rain_mm": 1,
 	})
-	if s := rec.Station; s.ID != "XX000000001" || s.Name != "QUIET FLATS 2 N, XX" || s.LatDeg != 41.25 || s.LonDeg != -101.5 || s.ElevM != 950.4 {
+	if s := rec.Station; s.ID != "XX000000001" || s.Name != "QUIET FLATS 2 N, XX" || s.LatDeg != 41.25 || s.LonDeg != -101.5 ||
+		s.ElevM != 950.4 {
 		t.Errorf("station %+v", s)
 	}
 }
@@ -40,17 +42,20 @@ func TestCDOTenths(t *testing.T) {
 
 func TestNCEIWide(t *testing.T) {
 	text := fixture(t, "ncei-wide.csv")
-	cells := []want{{"2031-05-02", weather.Rain, 7.62}, {"2031-05-02", weather.Tmax, na}, {"2031-05-03", weather.Rain, 0}, {"2031-05-01", weather.Tmin, 95.0 / 9}}
+	cells := []want{{"2031-05-02", weather.Rain, 7.62}, {"2031-05-02", weather.Tmax, na}, {"2031-05-03", weather.Rain, 0},
+		{"2031-05-01", weather.Tmin, 95.0 / 9}}
 	findings := map[string]int{"missing-values tmax_c": 1, "trace-rain rain_mm": 1}
 	rec := check(t, "ncei", text, Options{}, 3, cells, findings)
-	if got := strings.Join(rec.Assumptions, "\n"); !strings.Contains(got, "units °F, inches, mph, settled by the values: not °C, mm, m/s: 71 on 2031-05-01 would be 71.0 °C") {
+	if got := strings.Join(rec.Assumptions, "\n"); !strings.Contains(got,
+		"units °F, inches, mph, inferred from the values: not °C, mm, m/s: 71 on 2031-05-01 would be 71.0 °C") {
 		t.Errorf("assumptions:\n%s", got)
 	}
 	// The same file with a cool week can be in °F as well as in °C.
 	cool := strings.NewReplacer(`"71"`, `"51"`, `"  66"`, `"46"`).Replace(text)
-	checkFault(t, cool, Options{}, "the file states no units and its values fit °F, inches, mph as well as °C, mm, m/s", "fix: give the units")
+	checkFault(t, cool, Options{}, "the file states no units and its values fit °F, inches, mph and also °C, mm, m/s", "fix: give the units")
 	check(t, "si", cool, Options{Units: unitsSI}, 3, []want{{"2031-05-01", weather.Tmax, 51}, {"2031-05-02", weather.Rain, 0.3}}, findings)
-	check(t, "us", cool, Options{Units: unitsUS}, 3, []want{{"2031-05-01", weather.Tmax, 95.0 / 9}, {"2031-05-02", weather.Rain, 7.62}}, findings)
+	check(t, "us", cool, Options{Units: unitsUS}, 3, []want{{"2031-05-01", weather.Tmax, 95.0 / 9}, {"2031-05-02", weather.Rain, 7.62}},
+		findings)
 }
 
 // yearOf returns a year without decimals in rain whose hottest day is high.
@@ -68,17 +73,20 @@ func yearOf(high float64) string {
 // whose hottest day is 52 may be of a cool coast in °F or of a desert in °C.
 func TestNCEIWideSettlesCelsiusByItsSummer(t *testing.T) {
 	rec := check(t, "si", yearOf(32), Options{}, 365, []want{{"2031-01-01", weather.Tmax, 2}}, map[string]int{})
-	if got := strings.Join(rec.Assumptions, "\n"); !strings.Contains(got, "units °C, mm, m/s, settled by the values: not °F, inches, mph: the hottest of 365 days, 32 on 2031-06-28, would be only 0.0 °C") {
+	if got := strings.Join(rec.Assumptions, "\n"); !strings.Contains(got,
+		"units °C, mm, m/s, inferred from the values: not °F, inches, mph: the hottest of 365 days, 32 on 2031-06-28, would be only 0.0 °C") {
 		t.Errorf("assumptions:\n%s", got)
 	}
-	checkFault(t, yearOf(52), Options{}, "fit °F, inches, mph as well as °C, mm, m/s")
-	checkFault(t, yearOf(95), Options{Units: unitsSI}, "the units are given as °C, mm, m/s, but 95 on 2031-06-28 would be 95.0 °C, above the world's highest of 56.7")
+	checkFault(t, yearOf(52), Options{}, "fit °F, inches, mph and also °C, mm, m/s")
+	checkFault(t, yearOf(95), Options{Units: unitsSI},
+		"the units are given as °C, mm, m/s, but 95 on 2031-06-28 would be 95.0 °C, above the world record of 56.7")
 }
 
 func TestNCEIShared(t *testing.T) {
 	// 71 °F is 195/9 °C; 119 °F and 0.30 in on 2021-07-18.
 	readShared(t, "ncei-standard-death-valley.csv", "ncei-wide", Options{}, 365, []want{
-		{"2021-01-01", weather.Tmax, 195.0 / 9}, {"2021-05-04", weather.Tmax, na}, {"2021-07-18", weather.Rain, 7.62}, {"2021-07-18", weather.Tmax, 435.0 / 9},
+		{"2021-01-01", weather.Tmax, 195.0 / 9}, {"2021-05-04", weather.Tmax, na}, {"2021-07-18", weather.Rain, 7.62},
+		{"2021-07-18", weather.Tmax, 435.0 / 9},
 	}, map[string]int{"missing-values tmax_c": 1})
 	readShared(t, "cdo-tenths-seattle-tacoma.csv", "cdo-tenths", Options{}, 1340, []want{{"2012-01-03", weather.Wind, 2.3}},
 		map[string]int{"missing-code wind_m_s": 1, "missing-values wind_m_s": 1})
@@ -147,9 +155,10 @@ func BenchmarkReadGHCNWide(b *testing.B) {
 	benchLayout(b, []byte(text.String()), Options{})
 }
 
-// The usual tenths give way to what the values say.
+// The values override the usual tenths.
 func TestCDOTenthsContradicted(t *testing.T) {
 	text := "STATION,STATION_NAME,DATE,PRCP,TMAX\nGHCND:XX1,Q,20310501,0.30,91\nGHCND:XX1,Q,20310502,0.00,88\n"
 	check(t, "us", text, Options{}, 2, []want{{"2031-05-01", weather.Rain, 7.62}, {"2031-05-02", weather.Tmax, 280.0 / 9}}, map[string]int{})
-	checkFault(t, strings.NewReplacer("91", "41", "88", "38").Replace(text), Options{}, "fit °F, inches, mph as well as °C, mm, m/s (not tenths of °C, of mm and of m/s: rain is written with decimals")
+	checkFault(t, strings.NewReplacer("91", "41", "88", "38").Replace(text), Options{},
+		"fit °F, inches, mph and also °C, mm, m/s (not tenths of °C, of mm and of m/s: rain is written with decimals")
 }

@@ -3,13 +3,15 @@ package csvfile
 import "strconv"
 
 // pow10 holds the powers of ten that are exact in a float64.
-var pow10 = [23]float64{1, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6, 1e7, 1e8, 1e9, 1e10, 1e11, 1e12, 1e13, 1e14, 1e15, 1e16, 1e17, 1e18, 1e19, 1e20, 1e21, 1e22}
+var pow10 = [23]float64{1, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6, 1e7, 1e8, 1e9, 1e10, 1e11, 1e12, 1e13, 1e14, 1e15, 1e16, 1e17, 1e18, 1e19, 1e20,
+	1e21, 1e22}
 
 // number reads a finite decimal number such as -12.5 or 5.59E-08 exactly, that
-// is to the nearest float64. Words, hexadecimal and digit grouping are refused.
+// is, to the nearest float64. Words, hexadecimal and digit grouping are
+// rejected.
 //
 // A short decimal is its digits divided by a power of ten: both are exact, so
-// the one division rounds correctly.
+// the single division rounds correctly.
 func number(b []byte) (float64, bool) {
 	i, neg := 0, false
 	if len(b) > 0 && (b[0] == '-' || b[0] == '+') {

@@ -10,28 +10,30 @@ import (
 
 const openMeteoSource = "Open-Meteo CSV: metadata, header and NaN read in a real file; several locations and blocks from memory"
 
-var openMeteoWind = kind{weather.CodeWindIsMaximum, "days whose only wind is the highest of the day, not the mean", "not read as wind", openMeteoSource}
+var openMeteoWind = kind{weather.CodeWindIsMaximum, "days whose only wind value is the daily maximum, not the mean", "not read as wind",
+	openMeteoSource}
 
 func openMeteoLayout() Layout {
 	return Layout{
 		Name:  "open-meteo",
 		Title: "Open-Meteo, daily",
-		Doc: "A table of locations (latitude, longitude, elevation, UTC offset), an empty line, then time and the variables with their units in brackets; with " +
-			"several locations a first column location_id. An hourly block in the same file is passed over. Wind is read only from wind_speed_10m_mean: the default " +
-			"set holds the highest wind of the day.",
+		Doc: "A table of locations (latitude, longitude, elevation, UTC offset), an empty line, then time and the variables with " +
+			"their units in parentheses; with several locations, a first column location_id. An hourly block in the same file is " +
+			"ignored. Wind is read only from wind_speed_10m_mean: the default set has the maximum wind of the day.",
 		Units:      "in the column names",
 		Missing:    "NaN or an empty cell",
-		WindHeight: "10 m, by the variable's name",
+		WindHeight: "10 m, from the variable's name",
 		Source:     openMeteoSource,
 		match: func(h *lead, n int) bool {
-			return h.starts(n, "latitude", "longitude", "elevation", "utc_offset_seconds") || h.starts(n, "location_id", "latitude", "longitude", "elevation") ||
+			return h.starts(n, "latitude", "longitude", "elevation", "utc_offset_seconds") ||
+				h.starts(n, "location_id", "latitude", "longitude", "elevation") ||
 				openMeteoDaily(h.cells(n))
 		},
 		read: readOpenMeteo,
 	}
 }
 
-// openMeteoColumn returns the column that a daily variable is read into.
+// openMeteoColumn returns the column for a daily variable.
 func openMeteoColumn(name string) (weather.Column, bool) {
 	switch name {
 	case "temperature_2m_max":
@@ -60,7 +62,7 @@ func openMeteoColumn(name string) (weather.Column, bool) {
 	return 0, false
 }
 
-// openMeteoDaily recognises the header of the daily block.
+// openMeteoDaily recognizes the header of the daily block.
 func openMeteoDaily(cells []string) bool {
 	if !openMeteoHeader(cells) {
 		return false
@@ -74,7 +76,7 @@ func openMeteoDaily(cells []string) bool {
 	return false
 }
 
-// openMeteoHeader recognises the header of any block.
+// openMeteoHeader recognizes the header of any block.
 func openMeteoHeader(cells []string) bool {
 	return len(cells) > 1 && (cells[0] == "time" || cells[0] == "location_id" && cells[1] == "time")
 }
@@ -108,7 +110,7 @@ func readOpenMeteo(r *reading) error {
 			id, p := openMeteoMeta(meta, r.row)
 			places[id] = p
 			if len(places) > 10_000 {
-				return r.fatal(diag.TooLarge, r.scan.line, 1, "split the download", "the table of locations has more than 10000 rows")
+				return r.fatal(diag.TooLarge, r.scan.line, 1, "split the download", "too many locations: more than 10,000")
 			}
 		}
 		more = r.fields(',')
@@ -166,7 +168,8 @@ func (r *reading) openMeteoTable(cells []string, places map[string]openMeteoPlac
 		}
 		to, ok := toColumn(col, unit)
 		if !ok {
-			return nil, r.fatal(diag.UnknownUnit, r.scan.line, row[i].col, "download the variable in another unit", "%s is in %q, which is not known for it", name, unit)
+			return nil, r.fatal(diag.UnknownUnit, r.scan.line, row[i].col, "download the variable in another unit", "%s has the unknown unit %q",
+				name, unit)
 		}
 		taken[col] = true
 		w.binds = append(w.binds, bind{at: i, col: col, to: to})
@@ -183,10 +186,10 @@ func (r *reading) openMeteoTable(cells []string, places map[string]openMeteoPlac
 		}
 		b.st.WindHeightM = 10
 		if p.clock == "" {
-			p.clock = "a clock that the file does not name"
+			p.clock = "an unstated time zone"
 		}
-		b.assumed = append(b.assumed, "days run from midnight to midnight at "+p.clock+", the offset of the day of download, in summer and winter alike")
-		b.assumed = append(b.assumed, "values are of a model's grid point, not of a station, and the last days may be a forecast")
+		b.assumed = append(b.assumed, "days run from midnight to midnight at "+p.clock+", the offset on the day of download, all year")
+		b.assumed = append(b.assumed, "values are for a model grid point, not a station, and the last days may be a forecast")
 	}
 	if maximum >= 0 && !taken[weather.Wind] {
 		w.after = func(c *cell) {

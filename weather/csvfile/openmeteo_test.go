@@ -10,7 +10,8 @@ import (
 func TestOpenMeteo(t *testing.T) {
 	text := fixture(t, "open-meteo.csv")
 	cells := []want{
-		{"2031-05-01", weather.Tmax, 21.4}, {"2031-05-01", weather.Rain, na}, {"2031-05-02", weather.Rs, 23.4}, {"2031-05-03", weather.Rs, na}, {"2031-05-03", weather.ETo, 2.35},
+		{"2031-05-01", weather.Tmax, 21.4}, {"2031-05-01", weather.Rain, na}, {"2031-05-02", weather.Rs, 23.4}, {"2031-05-03", weather.Rs, na},
+		{"2031-05-03", weather.ETo, 2.35},
 	}
 	findings := map[string]int{"wind-is-maximum wind_m_s": 3, "missing-values rain_mm": 1, "missing-values rs_mj_m2": 1}
 	rec := check(t, "om", text, Options{}, 3, cells, findings)
@@ -26,7 +27,7 @@ func TestOpenMeteo(t *testing.T) {
 	// A file whose metadata were cut off is still known by its header.
 	_, table, _ := strings.Cut(text, "\n\n")
 	check(t, "bare", table, Options{}, 3, cells, findings)
-	checkFault(t, strings.Replace(text, "(MJ/m²)", "(Wh)", 1), Options{}, `f.csv:4:79: shortwave_radiation_sum is in "Wh"`)
+	checkFault(t, strings.Replace(text, "(MJ/m²)", "(Wh)", 1), Options{}, `f.csv:4:79: shortwave_radiation_sum has the unknown unit "Wh"`)
 	checkFault(t, text[:strings.Index(text, "time,")]+"time,temperature_2m (°C)\n2031-05-01T00:00,3\n", Options{}, "no daily block")
 }
 
@@ -50,7 +51,8 @@ func TestOpenMeteoLocations(t *testing.T) {
 		t.Errorf("%d stations", n)
 	}
 	// A block behind the daily one, and one more daily block behind that.
-	more := text + "\nlocation_id,time,temperature_2m (°F)\n0,2031-05-01T00:00,51.2\n\nlocation_id,time,temperature_2m_max (°F),precipitation_sum (inch),wind_speed_10m_mean (mp/h)\n1,2031-05-03,68,0,1\n"
+	more := text + "\nlocation_id,time,temperature_2m (°F)\n0,2031-05-01T00:00,51.2\n\nlocation_id,time,temperature_2m_max " +
+		"(°F),precipitation_sum (inch),wind_speed_10m_mean (mp/h)\n1,2031-05-03,68,0,1\n"
 	check(t, "blocks", more, Options{Station: "1"}, 3, []want{{"2031-05-03", weather.Tmax, 20}}, map[string]int{})
 }
 

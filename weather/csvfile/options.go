@@ -1,15 +1,14 @@
 package csvfile
 
-// Options settle what a file cannot state. The zero value guesses nothing.
+// Options state what a file does not. The zero value assumes nothing.
 type Options struct {
-	Layout  string // name of a layout to force; "" recognises it by content
+	Layout  string // name of the layout to use; "" detects it by content
 	Units   string // "", "si" (°C, mm, m/s), "us" (°F, in, mph) or "tenths" (of °C, mm, m/s), for layouts that state none
-	Station string // id or name of the one station to read; "" means that the file must hold only one
-	// Declared describes the layout outright and is used instead of
-	// recognising one; nil means none.
+	Station string // id or name of the station to read; "" requires a file with only one
+	// Declared describes the layout and replaces detection; nil means none.
 	Declared *Declared
 
-	// Facts about the station that override those of the file; nil keeps them.
+	// Facts about the station that override those in the file; nil keeps them.
 	LatDeg, LonDeg, ElevM, WindHeightM *float64
 
 	// SiteElevM is the elevation of the place [m], for layouts that state none and
@@ -17,7 +16,7 @@ type Options struct {
 	SiteElevM *float64
 }
 
-// The systems that Options.Units names.
+// The values of Options.Units.
 const (
 	unitsSI     = "si"
 	unitsUS     = "us"

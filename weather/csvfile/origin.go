@@ -12,20 +12,21 @@ import (
 // were not observed.
 const originName = "origin"
 
-// The words of that column. "filled" may be followed by the keys of the columns
-// that were; by itself it holds for the whole row.
+// The words in that column. "filled" may be followed by the keys of the filled
+// columns; alone it applies to the whole row.
 const (
-	originObserved = "observed"
-	originFilled   = "filled"
-	originInvented = "invented"
+	originObserved  = "observed"
+	originFilled    = "filled"
+	originSynthetic = "synthetic"
 )
 
 var (
-	inventedDays  = kind{weather.CodeInventedDays, "days whose weather was made up by a random generator and never observed", "marked as invented", "the file's own column origin"}
-	filledEarlier = kind{weather.CodeFilledEarlier, "values that an earlier run put in", "marked as filled", "the file's own column origin"}
+	syntheticDays = kind{weather.CodeSyntheticDays, "days of synthetic weather from a random generator, not observed", "marked as synthetic",
+		"the file's own column origin"}
+	filledEarlier = kind{weather.CodeFilledEarlier, "values filled by an earlier run", "marked as filled", "the file's own column origin"}
 )
 
-// hasOrigin reports whether any value of s was put in rather than read.
+// hasOrigin reports whether any value of s was not observed.
 func hasOrigin(s *weather.Series) bool {
 	for c := range weather.Columns {
 		for _, m := range s.Mark[c] {
@@ -37,15 +38,15 @@ func hasOrigin(s *weather.Series) bool {
 	return false
 }
 
-// appendOrigin appends the origin of day i. A day with any invented value is
-// invented.
+// appendOrigin appends the origin of day i. A day with any synthetic value is
+// synthetic.
 func appendOrigin(buf []byte, s *weather.Series, i int) []byte {
 	start := len(buf)
 	for c := range weather.Columns {
 		switch {
 		case !s.Has(c) || !s.Mark[c][i].Filled():
-		case s.Mark[c][i] == weather.Invented:
-			return append(buf[:start], originInvented...)
+		case s.Mark[c][i] == weather.Synthetic:
+			return append(buf[:start], originSynthetic...)
 		default:
 			if len(buf) == start {
 				buf = append(buf, originFilled...)
@@ -59,7 +60,7 @@ func appendOrigin(buf []byte, s *weather.Series, i int) []byte {
 	return buf
 }
 
-// origin marks the values of the row at hand as its cell at says.
+// origin marks the values of the current row as stated in cell at.
 func (c *cell) origin(at int) {
 	f, b := c.row[at], c.r.cur
 	word, rest, _ := bytes.Cut(bytes.TrimSpace(f.text), []byte(" "))
@@ -76,21 +77,22 @@ func (c *cell) origin(at int) {
 		if len(rest) == 0 {
 			return
 		}
-	case originInvented:
+	case originSynthetic:
 		if len(rest) > 0 {
 			break
 		}
 		for col := range weather.Columns {
-			mark(col, weather.Invented)
+			mark(col, weather.Synthetic)
 		}
-		b.noteDay(inventedDays, hit{date: c.date, line: c.line})
+		b.noteDay(syntheticDays, hit{date: c.date, line: c.line})
 		return
 	case originFilled:
 		var cols []weather.Column
 		for _, key := range bytes.Fields(rest) {
 			col, ok := weather.ColumnByKey(string(key))
 			if !ok {
-				c.r.fault(diag.UnknownName, c.line, f.col, "after filled, name columns of the file, such as: filled tmin_c rain_mm", "origin names %q, which is no column", clip(key))
+				c.r.fault(diag.UnknownName, c.line, f.col, "after filled, name columns of the file, such as: filled tmin_c rain_mm",
+					"origin names the unknown column %q", clip(key))
 				return
 			}
 			cols = append(cols, col)
@@ -107,5 +109,6 @@ func (c *cell) origin(at int) {
 		}
 		return
 	}
-	c.r.fault(diag.UnknownName, c.line, f.col, fmt.Sprintf("write %s, %s or %s", originObserved, originFilled, originInvented), "origin %q is not known", clip(f.text))
+	c.r.fault(diag.UnknownName, c.line, f.col, fmt.Sprintf("write %s, %s or %s", originObserved, originFilled, originSynthetic),
+		"unknown origin %q", clip(f.text))
 }

@@ -12,7 +12,7 @@ const originText = `date,tmax_c,tmin_c,rain_mm,origin
 2031-05-01,20,5,0,observed
 2031-05-02,21,6,1.5,filled tmin_c rain_mm
 2031-05-03,22,7,0,filled
-2031-05-04,23,8,2,invented
+2031-05-04,23,8,2,synthetic
 2031-05-05,24,,0,
 `
 
@@ -22,7 +22,7 @@ func TestOriginSurvives(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	o, e, v := weather.Observed, weather.Earlier, weather.Invented
+	o, e, v := weather.Observed, weather.Earlier, weather.Synthetic
 	want := map[weather.Column][]weather.Mark{
 		weather.Tmax: {o, o, e, v, o}, weather.Tmin: {o, e, e, v, weather.Missing}, weather.Rain: {o, e, e, v, o},
 	}
@@ -33,7 +33,8 @@ func TestOriginSurvives(t *testing.T) {
 			}
 		}
 	}
-	checkFindings(t, rec, map[string]int{"invented-days": 1, "filled-earlier tmax_c": 1, "filled-earlier tmin_c": 2, "filled-earlier rain_mm": 2, "missing-values tmin_c": 1})
+	checkFindings(t, rec, map[string]int{"synthetic-days": 1, "filled-earlier tmax_c": 1, "filled-earlier tmin_c": 2,
+		"filled-earlier rain_mm": 2, "missing-values tmin_c": 1})
 	var out bytes.Buffer
 	if err := WriteOwn(&out, &rec.Series); err != nil {
 		t.Fatal(err)
@@ -68,6 +69,7 @@ func TestNoOriginWithoutNeed(t *testing.T) {
 }
 
 func TestOriginFaults(t *testing.T) {
-	checkFault(t, strings.Replace(originText, "invented", "guessed", 1), Options{}, `f.csv:5:19: origin "guessed" is not known`, "write observed, filled or invented")
-	checkFault(t, strings.Replace(originText, "filled tmin_c", "filled tmn_c", 1), Options{}, `origin names "tmn_c", which is no column`)
+	checkFault(t, strings.Replace(originText, "synthetic", "invented", 1), Options{}, `f.csv:5:19: unknown origin "invented"`,
+		"write observed, filled or synthetic")
+	checkFault(t, strings.Replace(originText, "filled tmin_c", "filled tmn_c", 1), Options{}, `origin names the unknown column "tmn_c"`)
 }

@@ -16,14 +16,15 @@ func ownLayout() Layout {
 	return Layout{
 		Name:  "own",
 		Title: "loamledger's own CSV",
-		Doc: "A header of a date column and the columns that exist, in any order: date,tmax_c,tmin_c,rain_mm and any of rhmax_pct, rhmin_pct, " +
-			"rhmean_pct, tdew_c, ea_kpa, rs_mj_m2, sun_h, wind_m_s, eto_mm, etr_mm. A column called station makes room for several stations. " +
-			"A column called origin says of each day whether it is observed, filled (followed by the columns that were, such as: filled tmin_c rain_mm) or invented. " +
-			"Dates are written 2012-06-30. A column with another name is refused, so that a slip in a name loses nothing.",
+		Doc: "A header with date and any other columns, in any order: date,tmax_c,tmin_c,rain_mm and any of rhmax_pct, rhmin_pct, " +
+			"rhmean_pct, tdew_c, ea_kpa, rs_mj_m2, sun_h, wind_m_s, eto_mm, etr_mm. A column called station allows several stations. A " +
+			"column called origin says for each day whether it is observed, filled (followed by the filled columns, such as: filled " +
+			"tmin_c rain_mm) or synthetic. Dates are written 2012-06-30. A column with any other name is an error, so that a typo does " +
+			"not lose data.",
 		Units:      "in the column names",
 		Missing:    "an empty cell, or NaN",
-		WindHeight: "not stated: give it",
-		Source:     "this program",
+		WindHeight: "not stated; you must give it",
+		Source:     "loamledger",
 		match: func(h *lead, n int) bool {
 			if place(h.cells(n), "date") < 0 {
 				return false
@@ -56,9 +57,9 @@ func readOwn(r *reading) error {
 			originAt = i
 		case !known:
 			fix := ownFix(name)
-			r.fault(diag.UnknownKey, r.header, row[i].col, fix, "no column is called %q", clip(row[i].text))
+			r.fault(diag.UnknownKey, r.header, row[i].col, fix, "unknown column %q", clip(row[i].text))
 		case seen[c]:
-			r.fault(diag.Duplicate, r.header, row[i].col, "keep one of the two", "the column %s stands twice", name)
+			r.fault(diag.Duplicate, r.header, row[i].col, "keep one of the two", "duplicate column %s", name)
 		default:
 			seen[c] = true
 			w.binds = append(w.binds, bind{at: i, col: c})
@@ -82,7 +83,7 @@ func readOwn(r *reading) error {
 	return nil
 }
 
-// ownFix suggests what a column with an unknown name may have been meant to be.
+// ownFix suggests the intended name of an unknown column.
 func ownFix(name string) string {
 	keys := strings.Split(ownKeys(), ", ")
 	for _, k := range keys {
@@ -104,10 +105,10 @@ func ownKeys() string {
 	return strings.Join(keys, ", ")
 }
 
-// WriteOwn writes s as loamledger's own CSV: a header, then a row a day with an
-// empty cell for each missing value. Where any value was not observed, a last
-// column says which. Numbers are the shortest that read back as
-// the same float64. Errors come from w.
+// WriteOwn writes s as loamledger's own CSV: a header, then one row per day
+// with an empty cell for each missing value. If any value was not observed, a
+// last column says which. Numbers are the shortest that read back as the same
+// float64. Errors come from w.
 func WriteOwn(w io.Writer, s *weather.Series) error {
 	bw := bufio.NewWriter(w)
 	buf := append(make([]byte, 0, 256), "date"...)

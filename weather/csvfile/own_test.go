@@ -109,23 +109,24 @@ func TestOwn(t *testing.T) {
 
 func TestOwnSortsAndDropsDoubles(t *testing.T) {
 	text := "date,tmax_c\n2012-01-03,3\n2012-01-01,1\n2012-01-02,2\n2012-01-02,2\n"
-	check(t, "own", text, Options{}, 3, []want{{"2012-01-01", weather.Tmax, 1}, {"2012-01-02", weather.Tmax, 2}, {"2012-01-03", weather.Tmax, 3}},
+	check(t, "own", text, Options{}, 3, []want{{"2012-01-01", weather.Tmax, 1}, {"2012-01-02", weather.Tmax, 2},
+		{"2012-01-03", weather.Tmax, 3}},
 		map[string]int{"dates-out-of-order": 3, "duplicate-rows": 1})
 }
 
 func TestUnitsThatNobodyAsked(t *testing.T) {
 	rec := check(t, "own", "date,tmax_c\n2031-01-03,3\n", Options{Units: "us"}, 1, []want{{"2031-01-03", weather.Tmax, 3}}, nil)
-	checkAssumed(t, rec, "the units given (us) are not used: layout own states its own")
+	checkAssumed(t, rec, "the units given (us) are ignored: layout own states its own")
 }
 
 func TestOwnFaults(t *testing.T) {
 	head := "date,tmax_c,tmin_c\n"
 	checkFault(t, head+"2012-02-30,1,2\n2012-03-01,1x,2\n2012-03-02,1,2\n2012-03-02,1,3\n2012-03-03,1\n2012-03-04,1,\"2\n",
-		Options{}, `f.csv:2:1: "2012-02-30" is no day`, `f.csv:3:12: tmax_c "1x" is not a number`,
-		`f.csv:5:14: 2012-03-02 stands twice: tmin_c is "3" here and not so on line 4`, "f.csv:6:12: the row has 2 cells and its header 3",
-		"f.csv:7:14: a quote is opened")
-	checkFault(t, "date,tmax_c,rain\n2012-01-01,1,2\n", Options{}, `f.csv:1:13: no column is called "rain"`, "did you mean rain_mm?")
-	checkFault(t, head, Options{}, "no day below it")
+		Options{}, `f.csv:2:1: "2012-02-30" is not a calendar date`, `f.csv:3:12: tmax_c "1x" is not a number`,
+		`f.csv:5:14: duplicate date 2012-03-02: tmin_c is "3" here but differs on line 4`, "f.csv:6:12: the row has 2 cells, the header 3",
+		"f.csv:7:14: a quote is not closed")
+	checkFault(t, "date,tmax_c,rain\n2012-01-01,1,2\n", Options{}, `f.csv:1:13: unknown column "rain"`, "did you mean rain_mm?")
+	checkFault(t, head, Options{}, "but no days")
 	checkFault(t, "station,date,tmax_c\na,2012-01-01,1\nb,2012-01-01,2\n", Options{}, "2 stations: a, b")
 	checkFault(t, "station,date,tmax_c\na,2012-01-01,1\nb,2012-01-01,2\n", Options{Station: "c"}, `no station "c"`, "a, b")
 }

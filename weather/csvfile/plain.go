@@ -5,9 +5,10 @@ import (
 	"loamledger/weather/diag"
 )
 
-// settlePlain settles temperatures and rain of a layout that mostly holds °C and
-// mm but says so nowhere: it takes them as the user says, or as °C and mm unless
-// the values speak against it. usual names the layout's units for the record.
+// settlePlain decides the units of temperatures and rain in a layout that
+// usually has °C and mm but does not state them: as the user says, or °C and mm
+// unless the values contradict that. usual names the layout's units for the
+// record.
 func (r *reading) settlePlain(b *builder, usual string) error {
 	all := unitSystems()
 	switch r.o.Units {
@@ -24,10 +25,11 @@ func (r *reading) settlePlain(b *builder, usual string) error {
 				continue
 			}
 			if why := b.against(u); why != "" {
-				return &diag.Error{Code: diag.WrongUnits, Pos: diag.Pos{File: r.scan.name}, Msg: "the layout's units, " + usual + ", do not fit the values: " + why, Fix: "give the units: us (°F, inches, mph) or si"}
+				return &diag.Error{Code: diag.WrongUnits, Pos: diag.Pos{File: r.scan.name},
+					Msg: "the layout's units, " + usual + ", do not fit the values: " + why, Fix: "give the units: us (°F, inches, mph) or si"}
 			}
 		}
-		b.assumed = append(b.assumed, "units "+usual+", the layout's own and not in the file; the values do not speak against it")
+		b.assumed = append(b.assumed, "units "+usual+", the layout's own, not in the file; the values agree")
 	}
 	return nil
 }

@@ -10,18 +10,19 @@ import (
 	"loamledger/weather/diag"
 )
 
-const powerSource = "NASA POWER daily CSV: preambles and rows read in real files; the agroclimatology community's MJ from memory"
+const powerSource = "NASA POWER daily CSV: preambles and rows read in real files; MJ of the agroclimatology community from memory"
 
 func nasaPowerLayout() Layout {
 	return Layout{
 		Name:  "nasa-power",
 		Title: "NASA POWER, daily point data",
-		Doc: "A preamble between -BEGIN HEADER- and -END HEADER- of any length, with latitude, longitude, the cell's elevation and a line per parameter with its " +
-			"unit; then YEAR,MO,DY or YEAR,DOY and the parameters. Read are T2M_MAX, T2M_MIN, RH2M, T2MDEW, PRECTOTCORR (or PRECTOT), ALLSKY_SFC_SW_DWN and " +
-			"WS2M, or WS10M where that is missing. The values are means of a grid cell of half a degree.",
-		Units:      "in the parameter lines; without a preamble, radiation in kWh or MJ is settled by its values or refused",
-		Missing:    "the code that the preamble names, mostly -999",
-		WindHeight: "2 m for WS2M and 10 m for WS10M, by their names",
+		Doc: "A preamble between -BEGIN HEADER- and -END HEADER- of any length, with latitude, longitude, the cell's elevation and " +
+			"one line per parameter with its unit; then YEAR,MO,DY or YEAR,DOY and the parameters. T2M_MAX, T2M_MIN, RH2M, T2MDEW, " +
+			"PRECTOTCORR (or PRECTOT), ALLSKY_SFC_SW_DWN and WS2M (or WS10M if that is missing) are read. The values are means over a " +
+			"half-degree grid cell.",
+		Units:      "in the parameter lines; without a preamble, radiation in kWh or MJ is inferred from its values or an error",
+		Missing:    "the code stated in the preamble, usually -999",
+		WindHeight: "2 m for WS2M and 10 m for WS10M, from their names",
 		Source:     powerSource,
 		match: func(h *lead, n int) bool {
 			if !h.starts(n, "YEAR", "MO", "DY") && !h.starts(n, "YEAR", "DOY") {
@@ -44,8 +45,8 @@ type powerParameter struct {
 	windM float64
 }
 
-// powerParameters are those that are read, the better one first where two give
-// the same column.
+// powerParameters are the parameters that are read, the better one first if two
+// give the same column.
 func powerParameters() []powerParameter {
 	return []powerParameter{
 		{"T2M_MAX", weather.Tmax, 0}, {"T2M_MIN", weather.Tmin, 0}, {"RH2M", weather.RHmean, 0}, {"T2MDEW", weather.Tdew, 0},
@@ -89,15 +90,15 @@ func readPower(r *reading) error {
 	if clock == "" {
 		for _, c := range []string{"LST", "UTC"} {
 			if strings.Contains(strings.ToUpper(r.scan.name), "_"+c) {
-				clock = c + " (by the file's name)"
+				clock = c + " (from the file name)"
 			}
 		}
 	}
 	if clock == "" {
-		clock = "a clock that the file does not name (LST or UTC)"
+		clock = "an unstated time zone (LST or UTC)"
 	}
 	r.assume("days run from midnight to midnight of %s", clock)
-	r.assume("values are means of a grid cell of half a degree, not a station: rain is too even and mountain temperatures are off")
+	r.assume("values are means over a half-degree grid cell, not a station: rain is too even and mountain temperatures are off")
 	w, err := r.powerTable(units, codes)
 	if err != nil {
 		return err
@@ -132,7 +133,8 @@ func (r *reading) powerTable(units map[string]string, codes []float64) (*wideTab
 		unit, stated := units[p.name]
 		switch to, ok := toColumn(p.col, unit); {
 		case stated && !ok:
-			return nil, r.fatal(diag.UnknownUnit, r.header, row[at].col, "download the parameter in another unit", "%s is in %q, which is not known for %s", p.name, unit, p.col.Label())
+			return nil, r.fatal(diag.UnknownUnit, r.header, row[at].col, "download the parameter in another unit",
+				"%s has the unit %q, which is unknown for %s", p.name, unit, p.col.Label())
 		case stated:
 			b.to = to
 		case p.col == weather.Rs:
@@ -148,24 +150,27 @@ func (r *reading) powerTable(units map[string]string, codes []float64) (*wideTab
 	return w, nil
 }
 
-// settlePowerRadiation tells kWh from MJ when the preamble is lost. The most the
-// sun gives outside the air is 45 MJ/m² or 12.6 kWh/m² a day.
+// settlePowerRadiation distinguishes kWh from MJ without a preamble. The
+// maximum at the top of the atmosphere is 45 MJ/m² or 12.6 kWh/m² a day.
 func (r *reading) settlePowerRadiation(b *builder) error {
 	_, high, n := b.extent(weather.Rs)
 	switch {
 	case n == 0:
 	case high.v > 12.6:
-		b.assumed = append(b.assumed, fmt.Sprintf("radiation in MJ/m², settled by the values: %g on %v is more kWh/m² than the sun gives", high.v, high.date))
+		b.assumed = append(b.assumed, fmt.Sprintf("radiation in MJ/m², inferred from the values: %g kWh/m² on %v would be impossible", high.v,
+			high.date))
 	case n >= aSeasonDays:
-		b.assumed = append(b.assumed, fmt.Sprintf("radiation in kWh/m², settled by the values: the brightest of %d days, %g on %v, would be dark in MJ/m²", n, high.v, high.date))
+		b.assumed = append(b.assumed, fmt.Sprintf("radiation in kWh/m², inferred from the values: the brightest of %d days, %g on %v, would "+
+			"be dark in MJ/m²", n, high.v, high.date))
 		b.apply(weather.Rs, kilowattHours)
 	default:
-		return r.fatal(diag.UnitsUnclear, r.header, 0, "keep the preamble, whose parameter lines state the unit", "ALLSKY_SFC_SW_DWN can be in kWh/m² as well as in MJ/m²")
+		return r.fatal(diag.UnitsUnclear, r.header, 0, "keep the preamble, whose parameter lines state the unit",
+			"ALLSKY_SFC_SW_DWN could be in kWh/m² or MJ/m²")
 	}
 	return nil
 }
 
-// yearAndDay and yearMonthDay make dates of cells that may be written 2000.0.
+// yearAndDay and yearMonthDay make dates from cells that may be written 2000.0.
 func yearAndDay(y, doy []byte) (cal.Date, bool) {
 	yy, ok1 := whole(y)
 	dd, ok2 := whole(doy)

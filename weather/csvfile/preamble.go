@@ -5,7 +5,7 @@ import (
 	"strings"
 )
 
-// numberAfter reads the first number behind word in a line, letter case aside.
+// numberAfter reads the first number after word in a line, ignoring case.
 func numberAfter(line []byte, word string) (float64, bool) {
 	i := bytes.Index(lowerASCII(line), []byte(word))
 	if i < 0 {
@@ -28,8 +28,8 @@ func numberAfter(line []byte, word string) (float64, bool) {
 	return v, true
 }
 
-// lowerASCII makes capitals small and keeps every byte in its place, whatever
-// the encoding.
+// lowerASCII converts ASCII letters to lower case and keeps every byte in
+// place, in any encoding.
 func lowerASCII(line []byte) []byte {
 	low := make([]byte, len(line))
 	for i, c := range line {
@@ -41,7 +41,7 @@ func lowerASCII(line []byte) []byte {
 	return low
 }
 
-// fact puts the number behind word into to when the line has one.
+// fact stores the number after word in to, if the line has one.
 func fact(to *float64, line []byte, word string) {
 	if v, ok := numberAfter(line, word); ok {
 		*to = v

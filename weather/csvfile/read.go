@@ -11,9 +11,9 @@ import (
 	"loamledger/weather/diag"
 )
 
-// Read reads the one station of a file, or the one that o.Station picks. Faults
-// of the file are [*diag.Error] or [*diag.Errors] with name as the file; every
-// other error comes from r.
+// Read reads the only station of a file, or the one selected by o.Station.
+// Errors in the file are [*diag.Error] or [*diag.Errors] with name as the file;
+// every other error comes from r.
 func Read(r io.Reader, name string, o Options) (*weather.Record, error) {
 	var rec *weather.Record
 	for one, err := range read(r, name, o, false) {
@@ -25,10 +25,11 @@ func Read(r io.Reader, name string, o Options) (*weather.Record, error) {
 	return rec, nil
 }
 
-// ReadAll reads every station of a file, or the one that o.Station picks. A file
-// that is grouped by station is held one station at a time; one that goes date
-// by date over its stations is held whole, up to some four million station-days.
-// A station with faults gives an error and the next one follows.
+// ReadAll reads every station of a file, or the one selected by o.Station. If a
+// file is grouped by station, only one station is in memory at a time; a file
+// ordered by date over its stations is kept whole, up to about four million
+// station-days. A station with errors yields an error, and the next one
+// follows.
 func ReadAll(r io.Reader, name string, o Options) iter.Seq2[*weather.Record, error] {
 	return read(r, name, o, o.Station == "")
 }
@@ -62,7 +63,7 @@ func read(src io.Reader, name string, o Options, streaming bool) iter.Seq2[*weat
 			},
 		}
 		if o.Units != "" && !layout.asksUnits {
-			r.assume("the units given (%s) are not used: layout %s states its own", o.Units, layout.Name)
+			r.assume("the units given (%s) are ignored: layout %s states its own", o.Units, layout.Name)
 		}
 		err = layout.read(r)
 		if ended {
@@ -85,7 +86,7 @@ func cmpErr(errs ...error) error {
 	return nil
 }
 
-// merge puts the fault that ended the reading together with those before it.
+// merge combines the error that ended the reading with earlier ones.
 func merge(r *reading, err error) error {
 	var one *diag.Error
 	if errors.As(err, &one) {
@@ -95,14 +96,16 @@ func merge(r *reading, err error) error {
 	return err
 }
 
-// end hands on the stations still held after the last row, and says what is
-// wrong with the choice of stations.
+// end emits the stations still held after the last row, and reports errors in
+// the selection of stations.
 func (r *reading) end(given int) {
 	if !r.streaming {
 		if r.o.Station != "" && r.cur == nil && r.faults.Len() == 0 {
-			r.fault(diag.UnknownStation, 0, 0, "give one of them by id or name (station under weather; --station)", "no station %q in the file, which holds %s", r.o.Station, r.stationList())
+			r.fault(diag.UnknownStation, 0, 0, "name one of them by id or name (station under weather; --station)",
+				"no station %q in the file, which has %s", r.o.Station, r.stationList())
 		} else if r.o.Station == "" && len(r.stations) > 1 {
-			r.fault(diag.SeveralStations, 0, 0, "pick one of them by id or name (station under weather; --station)", "the file holds %d stations: %s", len(r.stations), r.stationList())
+			r.fault(diag.SeveralStations, 0, 0, "select one by id or name (station under weather; --station)", "the file has %d stations: %s",
+				len(r.stations), r.stationList())
 		}
 	}
 	if r.faults.Len() > 0 {
@@ -119,7 +122,8 @@ func (r *reading) end(given int) {
 		r.finish(b)
 	}
 	if given == 0 {
-		r.emit(nil, r.fatal(diag.EmptyFile, r.scan.line, 0, "check that the download is whole", "the file has the header of layout %s and no day below it", r.layout.Name))
+		r.emit(nil, r.fatal(diag.EmptyFile, r.scan.line, 0, "check that the download is complete",
+			"the file has the header of layout %s but no days", r.layout.Name))
 	}
 }
 

@@ -11,7 +11,7 @@ import (
 	"loamledger/weather"
 )
 
-// fixture returns a small invented file of testdata/weather.
+// fixture returns a small synthetic file from testdata/weather.
 func fixture(t testing.TB, name string) string {
 	t.Helper()
 	b, err := os.ReadFile(filepath.Join("..", "..", "testdata", "weather", name))
@@ -21,7 +21,7 @@ func fixture(t testing.TB, name string) string {
 	return string(b)
 }
 
-// sharedFile returns a real file where the collection is at hand, next to the
+// sharedFile returns a real file if the collection is present next to the
 // module's root.
 func sharedFile(t testing.TB, name string) []byte {
 	t.Helper()
@@ -44,7 +44,7 @@ func readShared(t *testing.T, name, layout string, o Options, days int, cells []
 		t.Fatalf("%s: %v", name, err)
 	}
 	if rec.Layout != layout {
-		t.Errorf("%s: recognised as %s, want %s", name, rec.Layout, layout)
+		t.Errorf("%s: recognized as %s, want %s", name, rec.Layout, layout)
 	}
 	if rec.Days != days {
 		t.Errorf("%s: %d days, want %d", name, rec.Days, days)
@@ -128,7 +128,7 @@ func TestFixturesAreRecognised(t *testing.T) {
 		if err != nil {
 			t.Error(base, err)
 		} else if l.Name != layout {
-			t.Errorf("%s is recognised as %s", base, l.Name)
+			t.Errorf("%s is recognized as %s", base, l.Name)
 		}
 	}
 }
@@ -145,7 +145,7 @@ func TestLayoutPages(t *testing.T) {
 	}
 }
 
-// A machine fault is passed on as it is.
+// A system error is returned unchanged.
 func TestReadError(t *testing.T) {
 	_, err := Read(io.MultiReader(strings.NewReader("date,tmax_c\n"), failing{}), "f.csv", Options{})
 	if err == nil || !strings.Contains(err.Error(), "unplugged") {
@@ -161,11 +161,12 @@ type errUnplugged struct{}
 
 func (errUnplugged) Error() string { return "unplugged" }
 
-// What cannot be printed is not repeated as a name to declare, and neither is a
-// table without dates.
+// Unprintable names are not suggested for a layout file, nor are tables without
+// dates.
 func TestNoDeclarationOfWhatIsNoTable(t *testing.T) {
 	for _, text := range []string{
-		"a\x01,b,c\n2012-01-31,1,2\n", strings.Repeat("x", 100) + ",b,c\n2012-01-31,1,2\n", "a,b,c\n1,2,3\n", "a,b\n2012-01-31,2\n", "a,b,c\n2012-01-31,1\n", "a,b,c\n",
+		"a\x01,b,c\n2012-01-31,1,2\n", strings.Repeat("x", 100) + ",b,c\n2012-01-31,1,2\n", "a,b,c\n1,2,3\n", "a,b\n2012-01-31,2\n",
+		"a,b,c\n2012-01-31,1\n", "a,b,c\n",
 	} {
 		_, err := Read(strings.NewReader(text), "odd.csv", Options{})
 		if err == nil || !strings.Contains(err.Error(), "--layouts") || strings.Contains(err.Error(), "date_form") {

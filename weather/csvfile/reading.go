@@ -9,55 +9,55 @@ import (
 	"loamledger/weather/diag"
 )
 
-// A reading is one file being read: where it is, what was found, and the
-// station at hand.
+// A reading is the state of reading one file: the position, the findings and
+// the current station.
 type reading struct {
 	scan   *scanner
 	layout *Layout
-	header int // number of the line by which the layout was recognised
+	header int // number of the line that identified the layout
 	o      Options
 	faults diag.List
-	row    []field // fields of the row at hand
+	row    []field // fields of the current row
 
-	proto   weather.Station // what the layout or the preamble says of every station
-	assumed []string        // what holds for every station of the file
+	proto   weather.Station // what the layout or preamble states for every station
+	assumed []string        // assumptions for every station in the file
 
 	cur       *builder
 	curID     []byte
-	skip      bool                // the rows at hand belong to a station that is not wanted
+	skip      bool                // the current rows belong to a station that is not selected
 	stations  []string            // every station seen, in order
-	seen      map[string]*builder // by id; nil builder: seen and closed, or not wanted
-	streaming bool                // hand each station on as soon as the next begins
+	seen      map[string]*builder // by id; nil builder: seen and closed, or not selected
+	streaming bool                // emit each station as soon as the next begins
 	held      []*builder          // stations kept because the file seems to mix them
-	mixed     bool                // a held station was met again
+	mixed     bool                // a held station occurred again
 	days      int                 // station-days held
 	emit      func(*weather.Record, error) bool
 	stopped   bool
 }
 
-// What bounds the memory that a file with many stations can take.
+// The memory limits for a file with many stations.
 const (
-	mostHeld     = 4 << 20 // station-days kept at once, at about 10 bytes a value
+	mostHeld     = 4 << 20 // station-days kept at once, at about 10 bytes per value
 	mostStations = 400_000 // more than any archive has
 	longestID    = 120     // bytes
 )
 
-// fault records a fault at the given line and column.
+// fault records an error at the given line and column.
 func (r *reading) fault(code diag.Code, line, col int, fix, format string, args ...any) {
 	r.faults.Add(code, diag.Pos{File: r.scan.name, Line: line, Col: col}, fix, format, args...)
 }
 
-// fatal returns a fault that ends the reading.
+// fatal returns an error that ends the reading.
 func (r *reading) fatal(code diag.Code, line, col int, fix, format string, args ...any) error {
 	return &diag.Error{Code: code, Pos: diag.Pos{File: r.scan.name, Line: line, Col: col}, Msg: fmt.Sprintf(format, args...), Fix: fix}
 }
 
-// assume says once what the file does not state and how it was settled.
+// assume records once an assumption made where the file is silent.
 func (r *reading) assume(format string, args ...any) {
 	r.assumed = append(r.assumed, fmt.Sprintf(format, args...))
 }
 
-// line returns the next line as it stands.
+// line returns the next line unchanged.
 func (r *reading) line() ([]byte, bool) {
 	if r.stopped {
 		return nil, false
@@ -65,7 +65,7 @@ func (r *reading) line() ([]byte, bool) {
 	return r.scan.next()
 }
 
-// skipTo reads on until line n has been returned, which it returns.
+// skipTo reads up to line n and returns it.
 func (r *reading) skipTo(n int) []byte {
 	for {
 		line, ok := r.line()
@@ -75,8 +75,8 @@ func (r *reading) skipTo(n int) []byte {
 	}
 }
 
-// fields reads on to the next row that is not blank and cuts it at sep into
-// r.row; a sep of ' ' stands for any run of blanks.
+// fields reads the next row that is not blank and splits it at sep into r.row;
+// a sep of ' ' means any run of blanks.
 func (r *reading) fields(sep byte) bool {
 	for {
 		line, ok := r.line()
@@ -93,15 +93,15 @@ func (r *reading) fields(sep byte) bool {
 		var bad *badQuote
 		r.row, bad = split(r.row, line, sep)
 		if bad != nil {
-			r.fault(diag.BadSyntax, r.scan.line, bad.col, "close the quote, or take it out", "%s", bad.msg)
+			r.fault(diag.BadSyntax, r.scan.line, bad.col, "close the quote, or remove it", "%s", bad.msg)
 			continue
 		}
 		return true
 	}
 }
 
-// at makes the station with this id the one at hand and reports whether its
-// rows are wanted. Layouts without stations in their rows call it with nil.
+// at makes the station with this id current and reports whether it is selected.
+// Layouts without stations in their rows call it with nil.
 func (r *reading) at(id, name []byte) bool {
 	if r.curID != nil && bytes.Equal(id, r.curID) {
 		return !r.skip
@@ -117,12 +117,13 @@ func (r *reading) at(id, name []byte) bool {
 func (r *reading) change(id, name string) {
 	b, known := r.seen[id]
 	if len(id) > longestID || len(r.stations) >= mostStations {
-		r.fault(diag.TooLarge, r.scan.line, 0, "check that the first columns are the station's", "more stations, or longer names of them, than a weather file has")
+		r.fault(diag.TooLarge, r.scan.line, 0, "check that the first columns are the station's", "too many stations, or station names too long")
 		r.stopped, r.skip = true, true
 		return
 	}
 	if r.days > mostHeld {
-		r.fault(diag.TooLarge, r.scan.line, 0, "sort the file by station, or pick one station", "the file goes date by date over more stations than can be held at once")
+		r.fault(diag.TooLarge, r.scan.line, 0, "sort the file by station, or select one station",
+			"the file is ordered by date over too many stations to keep in memory")
 		r.stopped, r.skip = true, true
 		return
 	}
@@ -145,7 +146,8 @@ func (r *reading) change(id, name string) {
 			return
 		}
 	case known && b == nil:
-		r.fault(diag.NotSorted, r.scan.line, 0, "sort the file by station, or pick one station", "station %s is met again after others", strings.TrimSpace(id+" "+name))
+		r.fault(diag.NotSorted, r.scan.line, 0, "sort the file by station, or select one station", "station %s occurs again after others",
+			strings.TrimSpace(id+" "+name))
 		r.stopped, r.skip = true, true
 		return
 	case r.cur != nil && !known:
@@ -164,9 +166,10 @@ func (r *reading) change(id, name string) {
 	r.cur = b
 }
 
-// leave is called when a new station begins: the one before is handed on. A
-// station of a single day suggests that the file goes date by date: it is held
-// until it is met again, which proves it, or until a longer station disproves it.
+// leave is called when a new station begins, and emits the previous one. A
+// station with a single day suggests that the file is ordered by date: it is
+// held until it occurs again, which proves it, or until a longer station
+// disproves it.
 func (r *reading) leave() {
 	if !r.cur.held {
 		r.cur.held = true
@@ -184,7 +187,7 @@ func (r *reading) leave() {
 	}
 }
 
-// finish hands a station on, or its faults.
+// finish emits a station, or its errors.
 func (r *reading) finish(b *builder) {
 	r.days -= len(b.lines)
 	if r.faults.Len() > 0 {

@@ -9,26 +9,26 @@ import (
 )
 
 const (
-	maxLine   = 1 << 20   // longest line that is still a weather table
-	leadBytes = 256 << 10 // how much is looked at to recognise a layout
+	maxLine   = 1 << 20   // longest line of a weather table
+	leadBytes = 256 << 10 // how much is inspected to detect a layout
 )
 
-// A scanner yields the lines of a file, LF or CRLF in any mixture, with their
-// numbers, in bounded memory. Files with bare CR line ends are read too.
+// A scanner yields the lines of a file with their numbers in bounded memory.
+// Lines may end in any mix of LF and CRLF, or in bare CR.
 type scanner struct {
 	src      io.Reader
 	name     string
 	buf      []byte
 	pos, end int // the unread bytes are buf[pos:end]
-	full     int // end, had a zero byte not cut it short
+	full     int // end before truncation at a zero byte
 	eof      bool
 	eol      byte
-	line     int // number of the line returned last
+	line     int // number of the last line returned
 	noFinal  bool
 	err      error // what stopped the scanner
 }
 
-// newScanner reads the start of src and refuses what is no text.
+// newScanner reads the start of src and rejects anything that is not text.
 func newScanner(src io.Reader, name string) (*scanner, error) {
 	s := &scanner{src: src, name: name, buf: make([]byte, leadBytes), eol: '\n'}
 	for !s.eof && s.end < len(s.buf) && s.err == nil {
@@ -42,7 +42,8 @@ func newScanner(src io.Reader, name string) (*scanner, error) {
 	}
 	start := s.buf[:s.end]
 	if len(bytes.TrimSpace(bytes.TrimPrefix(start, bom))) == 0 && s.eof {
-		return nil, &diag.Error{Code: diag.EmptyFile, Pos: diag.Pos{File: name}, Msg: "the file is empty", Fix: "download it again; a weather file has a header and a row a day"}
+		return nil, &diag.Error{Code: diag.EmptyFile, Pos: diag.Pos{File: name}, Msg: "the file is empty",
+			Fix: "download it again; a weather file has a header and one row per day"}
 	}
 	if bytes.HasPrefix(start, bom) {
 		s.pos = len(bom)
@@ -57,12 +58,12 @@ var bom = []byte("\xef\xbb\xbf")
 
 // signatures are the first bytes of files that are often renamed to .csv.
 var signatures = []struct{ magic, what, fix string }{
-	{"\x1f\x8b", "gzip data", "unpack it first (gunzip)"},
+	{"\x1f\x8b", "gzip data", "decompress it first (gunzip)"},
 	{"PK\x03\x04", "a zip archive or spreadsheet workbook", "unzip it, or save the sheet as CSV"},
 	{"\xd0\xcf\x11\xe0", "an old spreadsheet workbook", "save the sheet as CSV"},
-	{"BZh", "bzip2 data", "unpack it first (bunzip2)"},
-	{"\xfd7zXZ", "xz data", "unpack it first (unxz)"},
-	{"\x28\xb5\x2f\xfd", "zstd data", "unpack it first (unzstd)"},
+	{"BZh", "bzip2 data", "decompress it first (bunzip2)"},
+	{"\xfd7zXZ", "xz data", "decompress it first (unxz)"},
+	{"\x28\xb5\x2f\xfd", "zstd data", "decompress it first (unzstd)"},
 	{"PAR1", "a Parquet file", "export it as CSV"},
 	{"\x89HDF", "an HDF5 or netCDF file", "export the point as CSV"},
 	{"CDF", "a netCDF file", "export the point as CSV"},
@@ -71,19 +72,19 @@ var signatures = []struct{ magic, what, fix string }{
 	{"\xfe\xff", "UTF-16 text", "save it as UTF-8"},
 }
 
-// foreign names what the bytes are when they are no plain text, and the remedy.
+// foreign names the file type if the bytes are not plain text, and the remedy.
 func foreign(b []byte) (msg, fix string) {
 	for _, s := range signatures {
 		if bytes.HasPrefix(b, []byte(s.magic)) {
-			return "the file holds " + s.what + ", not lines of text", s.fix
+			return "the file contains " + s.what + ", not lines of text", s.fix
 		}
 	}
 	if n := min(len(b), 64); n >= 8 && bytes.Count(b[:n], []byte{0}) >= n/3 {
-		return "the file holds UTF-16 or binary data, not plain text", "save it as UTF-8 text"
+		return "the file contains UTF-16 or binary data, not plain text", "save it as UTF-8 text"
 	}
 	start := bytes.ToLower(bytes.TrimSpace(bytes.TrimPrefix(b[:min(len(b), 200)], bom)))
 	if bytes.HasPrefix(start, []byte("<!doctype")) || bytes.HasPrefix(start, []byte("<html")) {
-		return "the file is a web page, not a table", "download the data itself; a page often means an expired link or a log-in"
+		return "the file is a web page, not a table", "download the data itself; a web page often means an expired link or a login"
 	}
 	if bytes.HasPrefix(start, []byte("{")) || bytes.HasPrefix(start, []byte("[{")) {
 		return "the file is JSON, not a table", "ask the source for CSV"
@@ -103,7 +104,8 @@ func (s *scanner) fill() {
 			at := s.end + i
 			line := s.line + 1 + bytes.Count(s.buf[s.pos:at], []byte{'\n'})
 			col := at - max(s.pos-1, bytes.LastIndexByte(s.buf[:at], '\n'))
-			s.err = &diag.Error{Code: diag.NotText, Pos: diag.Pos{File: s.name, Line: line, Col: col}, Msg: "a zero byte: the file is binary or damaged", Fix: "download it again as plain text"}
+			s.err = &diag.Error{Code: diag.NotText, Pos: diag.Pos{File: s.name, Line: line, Col: col},
+				Msg: "a zero byte: the file is binary or damaged", Fix: "download it again as plain text"}
 			n = i
 		}
 		s.end += n
@@ -136,7 +138,8 @@ func (s *scanner) next() ([]byte, bool) {
 			return nil, false
 		}
 		if seen > maxLine {
-			s.err = &diag.Error{Code: diag.TooLarge, Pos: diag.Pos{File: s.name, Line: s.line + 1}, Msg: "the line is longer than 1 MiB: this is no table of days", Fix: "check that the file is plain text with one row a line"}
+			s.err = &diag.Error{Code: diag.TooLarge, Pos: diag.Pos{File: s.name, Line: s.line + 1}, Msg: "line longer than 1 MiB: not a daily table",
+				Fix: "check that the file is plain text with one row per line"}
 			return nil, false
 		}
 		if s.eof {

@@ -11,28 +11,31 @@ import (
 const siarSource = "SIAR (Spanish Ministry of Agriculture): three real files read"
 
 var (
-	siarLeapDay = kind{weather.CodeZeroEToDay366, "published ETo of exactly 0 on December 31 of a leap year, where SIAR books nothing: met on every such day since 2008", "value dropped", siarSource}
-	siarZero    = kind{weather.CodeZeroETo, "published ETo of exactly 0 on an ordinary day", "kept", siarSource}
+	siarLeapDay = kind{weather.CodeZeroEToDay366,
+		"published ETo of exactly 0 on December 31 of a leap year, when SIAR records nothing: so on every such day since 2008", "value dropped",
+		siarSource}
+	siarZero = kind{weather.CodeZeroETo, "published ETo of exactly 0 on an ordinary day", "kept", siarSource}
 )
 
 func siarLayout() Layout {
 	return Layout{
 		Name:  "siar",
 		Title: "SIAR daily values (Spain)",
-		Doc: "IdProvincia,IdEstacion,Fecha, then the columns that were asked for, in UTF-8 with or without a byte order mark or in Latin-1. Fecha is 31/12/2016, held " +
-			"against Año and Dia where they stand. Read are Temp Max, Temp Mínima, Humedad Media (Max and Mínima where there), Velviento, Radiación, Precipitación and " +
-			"EtPMon. An EtPMon of exactly 0 on day 366 is an artefact of the archive and is dropped.",
+		Doc: "IdProvincia,IdEstacion,Fecha, then the requested columns, in UTF-8 with or without a byte order mark or in Latin-1. " +
+			"Fecha is 31/12/2016, checked against Año and Dia if present. Temp Max, Temp Mínima, Humedad Media (Max and Mínima if " +
+			"present), Velviento, Radiación, Precipitación and EtPMon are read. An EtPMon of exactly 0 on day 366 is an artifact of the " +
+			"archive and is dropped.",
 		Units:      "in the header",
 		Missing:    "an empty cell",
-		WindHeight: "2 m, that of the network's masts (not in the file)",
+		WindHeight: "not in the file: 2 m, the network's mast height",
 		Source:     siarSource,
 		match:      func(h *lead, n int) bool { return h.starts(n, "IdProvincia", "IdEstacion", "Fecha") },
 		read:       readSIAR,
 	}
 }
 
-// asciiName brings a header name to its ASCII letters in small, so that it is
-// the same in UTF-8 and in Latin-1: "Temp Mínima" is "temp mnima".
+// asciiName reduces a header name to its ASCII letters in lower case, so that
+// it is the same in UTF-8 and in Latin-1: "Temp Mínima" is "temp mnima".
 func asciiName(name string) string {
 	var b strings.Builder
 	for _, c := range []byte(strings.ToLower(name)) {
@@ -88,7 +91,8 @@ func readSIAR(r *reading) error {
 		}
 		to, known := toColumn(col, strings.TrimPrefix(unit, "?"))
 		if !known {
-			r.fault(diag.UnknownUnit, r.header, 0, "download it in the units ºC, %, m/s, MJ/m2 and mm, or declare the layout", "the unit %q of column %q is not known", unit, cell)
+			r.fault(diag.UnknownUnit, r.header, 0, "download it in the units ºC, %, m/s, MJ/m2 and mm, or describe the layout in a layout file",
+				"column %[2]q has the unknown unit %[1]q", unit, cell)
 			continue
 		}
 		seen[col] = true
@@ -102,9 +106,10 @@ func readSIAR(r *reading) error {
 		return nil
 	}
 	if len(w.binds) == 0 {
-		return r.fatal(diag.MissingColumn, r.header, 0, "export at least Temp Max, Temp Mínima and Precipitación", "none of the columns that are read is in the file")
+		return r.fatal(diag.MissingColumn, r.header, 0, "export at least Temp Max, Temp Mínima and Precipitación",
+			"the file has none of the columns that can be read")
 	}
-	w.dateAt, w.form = []int{2}, "31/12/2016, the same day as Año and Dia say"
+	w.dateAt, w.form = []int{2}, "31/12/2016, matching Año and Dia"
 	w.date = func(row []field) (cal.Date, bool) {
 		d, ok := dayFirst(row[2].text)
 		if !ok {
@@ -125,7 +130,7 @@ func readSIAR(r *reading) error {
 		return id, nil
 	}
 	r.proto.WindHeightM = 2
-	r.assume("wind height 2 m, that of the network's masts: not in the file")
+	r.assume("anemometer height 2 m, the network's mast height: not in the file")
 	r.wide(w)
 	return nil
 }

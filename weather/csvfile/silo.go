@@ -7,17 +7,20 @@ import (
 	"loamledger/weather"
 )
 
-const siloSource = "SILO (Queensland, Australia): responses read as quoted in public code; columns not quoted there from memory"
+const siloSource = "SILO (Queensland, Australia): responses as quoted in public code; columns not quoted there from memory"
 
-var siloEstimate = kind{weather.CodeArchiveEstimate, "values that the archive estimated itself (source code not 0): a neighbour's, interpolated or a long-term mean", "kept", siloSource}
+var siloEstimate = kind{weather.CodeArchiveEstimate,
+	"values estimated by the archive (source code not 0): from a neighbor, interpolated or a long-term mean", "kept", siloSource}
 
 func siloLayout() Layout {
 	return Layout{
 		Name:  "silo",
 		Title: "SILO climate data (Australia)",
-		Doc: "CSV with a date column called YYYY-MM-DD, station or latitude and longitude, then daily_rain, max_temp, min_temp, vp, radiation, et_short_crop, et_tall_crop, each with a " +
-			"column _source behind it, and a column metadata whose first cells hold name, latitude and elevation; rows without a date carry more of those and are no days. Or " +
-			"the standard text form, blank-separated, with the header Date Day Date2 T.Max Smx and a line of units below it. Rain is that of the 24 h to 9 am of its date. There is no wind.",
+		Doc: "CSV with a date column called YYYY-MM-DD, station or latitude and longitude, then daily_rain, max_temp, min_temp, vp, " +
+			"radiation, et_short_crop, et_tall_crop, each followed by a column _source, and a column metadata whose first cells have " +
+			"name, latitude and elevation; rows without a date have more metadata and are not days. Or the standard text form, " +
+			"blank-separated, with the header Date Day Date2 T.Max Smx and a line of units below it. Rain is for the 24 h to 9 am of " +
+			"its date. There is no wind.",
 		Units:      "fixed: °C, mm, hPa, MJ/m²",
 		Missing:    "an empty cell or -99.9; the archive fills gaps itself and says so in the source columns",
 		WindHeight: "no wind in the file",
@@ -30,7 +33,8 @@ func siloLayout() Layout {
 }
 
 func siloCSV(cells []string) bool {
-	return place(cells, "YYYY-MM-DD") >= 0 && (place(cells, "daily_rain") >= 0 || place(cells, "max_temp") >= 0 || place(cells, "min_temp") >= 0)
+	return place(cells, "YYYY-MM-DD") >= 0 && (place(cells, "daily_rain") >= 0 || place(cells, "max_temp") >= 0 ||
+		place(cells, "min_temp") >= 0)
 }
 
 func siloStandard(line string) bool {
@@ -41,7 +45,7 @@ func siloStandard(line string) bool {
 	return len(f) > 5 && f[0] == "Date" && f[1] == "Day" && f[2] == "Date2" && f[3] == "T.Max"
 }
 
-// siloNames are what the two forms call a column and its source.
+// siloNames are the names of a column and its source in the two forms.
 var siloNames = []struct {
 	csv, text, source string
 	col               weather.Column
@@ -85,14 +89,14 @@ func readSILO(r *reading) error {
 		}
 		w.bind(name, bind{col: q.col, to: q.to, codes: []float64{-99.9, -999}, check: check})
 	}
-	r.assume("units °C, mm, hPa and MJ/m², as the layout lays down; the file holds no wind")
-	r.assume("rain is that of the 24 h to 9 am of its date")
+	r.assume("units °C, mm, hPa and MJ/m², as the layout defines; the file has no wind")
+	r.assume("rain is for the 24 h to 9 am of its date")
 	r.wide(w)
 	return nil
 }
 
-// siloCSV sets up what only the CSV form has: stations in the rows, and facts
-// about them in a column called metadata.
+// siloCSV handles what only the CSV form has: stations in the rows, and their
+// facts in a column called metadata.
 func (r *reading) siloCSV(w *wideTable, date int) {
 	station, lat, lon, meta := w.at("station"), w.at("latitude"), w.at("longitude"), w.at("metadata")
 	var id []byte

@@ -8,9 +8,11 @@ import (
 
 func TestSILO(t *testing.T) {
 	rec := check(t, "silo", fixture(t, "silo.csv"), Options{}, 2, []want{
-		{"2031-01-01", weather.Tmax, 33.5}, {"2031-01-01", weather.Ea, 1.9}, {"2031-01-01", weather.Rs, 29}, {"2031-01-02", weather.Rain, 12.4}, {"2031-01-02", weather.ETo, 5.4},
+		{"2031-01-01", weather.Tmax, 33.5}, {"2031-01-01", weather.Ea, 1.9}, {"2031-01-01", weather.Rs, 29}, {"2031-01-02", weather.Rain, 12.4},
+		{"2031-01-02", weather.ETo, 5.4},
 	}, map[string]int{
-		"archive-estimate rain_mm": 1, "archive-estimate tmax_c": 2, "archive-estimate tmin_c": 2, "archive-estimate ea_kpa": 2, "archive-estimate rs_mj_m2": 2, "archive-estimate eto_mm": 2,
+		"archive-estimate rain_mm": 1, "archive-estimate tmax_c": 2, "archive-estimate tmin_c": 2, "archive-estimate ea_kpa": 2,
+		"archive-estimate rs_mj_m2": 2, "archive-estimate eto_mm": 2,
 	})
 	if st := rec.Station; st.LatDeg != -30.5 || st.LonDeg != 145.25 || st.ElevM != 174.3 {
 		t.Errorf("station %+v", st)
@@ -22,7 +24,7 @@ func TestSILO(t *testing.T) {
 	check(t, "standard", fixture(t, "silo_standard.txt"), Options{}, 2, []want{
 		{"2031-01-01", weather.Tmax, 33.5}, {"2031-01-01", weather.Ea, 1.9}, {"2031-01-02", weather.Rain, 12.4}, {"2031-01-02", weather.ETo, 5.4},
 	}, map[string]int{"archive-estimate tmax_c": 1, "archive-estimate rs_mj_m2": 2})
-	checkFault(t, "station,YYYY-MM-DD,daily_rain,daily_rain_source,metadata\n,,,,\n", Options{}, "no day below it")
+	checkFault(t, "station,YYYY-MM-DD,daily_rain,daily_rain_source,metadata\n,,,,\n", Options{}, "but no days")
 }
 
 func FuzzReadSILO(f *testing.F) {

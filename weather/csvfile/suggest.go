@@ -11,32 +11,35 @@ import (
 	"loamledger/weather/diag"
 )
 
-// declareIt is the fix for a file of no known layout: the declaration to write,
-// with the names of the file's own columns as far as they can be told.
+// declareIt is the fix for a file in an unknown layout: the layout file to
+// write, with the file's own column names as far as they can be identified.
 func declareIt(h *lead) string {
-	const way = "describe its columns in a file map.yaml and name that: --declared map.yaml, or declared: map.yaml under weather; "
+	const way = "describe its columns in a layout file, map.yaml, and name it: --layout-file map.yaml, or layout_file: map.yaml under " +
+		"weather; "
 	d := guessDeclared(h)
 	if d == nil {
-		return way + `"loamledger weather --layouts" shows one, and the layouts that are known`
+		return way + `"loamledger weather --layouts" shows an example and the known layouts`
 	}
-	return way + "from the file's own names, to check and complete:\n" + indented(d.yaml())
+	return way + "from the file's own column names, to check and complete:\n" + indented(d.yaml())
 }
 
 func indented(text string) string { return "\t\t" + strings.ReplaceAll(text, "\n", "\n\t\t") }
 
-// quantityNames are parts of names that columns go by, the longest that fits
-// first. A name with a word that is excluded means something else.
+// quantityNames are common parts of column names, the longest match first. A
+// name with an excluded word means something else.
 var quantityNames = []struct {
 	key   string
 	names []string
 }{
-	{"tmax", []string{"tmax", "tempmax", "maxtemp", "maxt", "temphigh", "hightemp", "airtempmax", "maxairtemp", "temperaturemax", "maxtemperature", "hitemp", "high", "tx"}},
-	{"tmin", []string{"tmin", "tempmin", "mintemp", "mint", "templow", "lowtemp", "airtempmin", "minairtemp", "temperaturemin", "mintemperature", "lotemp", "low", "tn"}},
+	{"tmax", []string{"tmax", "tempmax", "maxtemp", "maxt", "temphigh", "hightemp", "airtempmax", "maxairtemp", "temperaturemax",
+		"maxtemperature", "hitemp", "high", "tx"}},
+	{"tmin", []string{"tmin", "tempmin", "mintemp", "mint", "templow", "lowtemp", "airtempmin", "minairtemp", "temperaturemin",
+		"mintemperature", "lotemp", "low", "tn"}},
 	{"rain", []string{"rain", "rainfall", "precip", "precipitation", "prcp", "ppt", "pcp", "rr"}},
 }
 
-// guessDeclared guesses the declaration of a file with one header line of names;
-// nil where its start does not look like that.
+// guessDeclared drafts the layout file for a file with one header line of
+// names; nil if its start does not look like that.
 func guessDeclared(h *lead) *guess {
 	for n := range min(len(h.lines)-1, leadLines) {
 		for _, sep := range []struct {
@@ -56,12 +59,12 @@ func guessDeclared(h *lead) *guess {
 	return nil
 }
 
-// unfit reports a cell that is no name to repeat in a message.
+// unfit reports whether a cell is not a name to repeat in a message.
 func unfit(name string) bool {
 	return len(name) > 60 || strings.ContainsFunc(name, func(r rune) bool { return !unicode.IsPrint(r) || r == unicode.ReplacementChar })
 }
 
-// A guess is what a declaration may say.
+// A guess is a draft of a layout file.
 type guess struct {
 	delimiter    string
 	decimalComma bool
@@ -85,7 +88,7 @@ func (g *guess) fits(names []string, row []field, sep byte) bool {
 	}
 	found := 0
 	for k, q := range quantityNames {
-		g.column[k], g.unit[k] = "COLUMN", "C or F" // to be chosen: a unit is never guessed
+		g.column[k], g.unit[k] = "COLUMN", "C or F" // for the user to choose: a unit is never assumed
 		if q.key == "rain" {
 			g.unit[k] = "mm or in"
 		}
@@ -103,7 +106,7 @@ func (g *guess) fits(names []string, row []field, sep byte) bool {
 	return found > 0 || len(names) <= 20
 }
 
-// plainName takes case, blanks and marks from a name, and the unit behind it.
+// plainName removes case, blanks, punctuation and a trailing unit from a name.
 func plainName(name string) (plain, unit string) {
 	lower := strings.ToLower(name)
 	words := strings.FieldsFunc(lower, func(r rune) bool { return (r < 'a' || r > 'z') && r != '°' })
@@ -130,10 +133,11 @@ func plainName(name string) (plain, unit string) {
 	return strings.Join(words, ""), unit
 }
 
-// formOf is how a date is written, as a declaration says it; empty for what is
-// no date. Where day and month cannot be told apart, the month is first.
+// formOf returns the form of a date as a layout file states it; empty if it is
+// not a date. If day and month are ambiguous, the month is first.
 func formOf(text []byte) string {
-	for _, form := range []string{"YYYY-MM-DD", "YYYY/MM/DD", "MM/DD/YYYY", "DD/MM/YYYY", "DD.MM.YYYY", "MM-DD-YYYY", "DD-MM-YYYY", "D Mon YYYY", "DD-Mon-YYYY", "YYYYMMDD", "MM/DD/YY", "DD/MM/YY"} {
+	for _, form := range []string{"YYYY-MM-DD", "YYYY/MM/DD", "MM/DD/YYYY", "DD/MM/YYYY", "DD.MM.YYYY", "MM-DD-YYYY", "DD-MM-YYYY",
+		"D Mon YYYY", "DD-Mon-YYYY", "YYYYMMDD", "MM/DD/YY", "DD/MM/YY"} {
 		if f, err := parseDateForm(form); err == nil {
 			if _, ok := f.read(text); ok {
 				return form
@@ -143,9 +147,9 @@ func formOf(text []byte) string {
 	return ""
 }
 
-// yaml writes the declaration, as text: the home of the YAML library reads
-// scenarios and stands above this package. A test of scenarios/weatherfile reads
-// back what is shown.
+// yaml writes the layout file as text, since the package that imports the YAML
+// library is above this one. A test in scenarios/weatherfile reads back the
+// text.
 func (g *guess) yaml() string {
 	var lines []string
 	if g.delimiter != "" {
@@ -161,7 +165,7 @@ func (g *guess) yaml() string {
 	return strings.Join(lines, "\n")
 }
 
-// quotedName writes a name so that YAML reads it as it is.
+// quotedName writes a name so that YAML reads it unchanged.
 func quotedName(name string) string {
 	plain := name != "" && !strings.EqualFold(name, "null") && !strings.ContainsFunc(name, func(r rune) bool {
 		return !(r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z' || r == '_' || r >= '0' && r <= '9')
@@ -172,8 +176,8 @@ func quotedName(name string) string {
 	return `"` + strings.NewReplacer(`\`, `\\`, `"`, `\"`).Replace(name) + `"`
 }
 
-// declareOwn is the fix for a table in loamledger's own layout whose dates are
-// written in another form: its declaration, column by column.
+// declareOwn is the fix for a table in loamledger's own layout with dates in
+// another form: its layout file, column by column.
 func declareOwn(names []string, dateAt int, form string) string {
 	lines := []string{"date: " + quotedName(names[dateAt]), "date_form: " + form}
 	if slices.Contains(names, "station") {
@@ -194,15 +198,15 @@ func declareOwn(names []string, dateAt int, form string) string {
 	return strings.Join(lines, "\n")
 }
 
-// declaredUnitOf is the word by which a declaration names the unit of a column
-// of the own layout.
+// declaredUnitOf is the word in a layout file for the unit of a column of the
+// own layout.
 func declaredUnitOf(c weather.Column) string {
 	first, _, _ := strings.Cut(strings.ReplaceAll(declaredUnits(c), " or ", ", "), ", ")
 	return first
 }
 
-// foreignDates reports the fault of a table in the own layout whose dates are
-// written otherwise: one for all its rows. It looks at the first row only.
+// foreignDates reports one error for a table in the own layout with dates in
+// another form. It checks the first row only.
 func (r *reading) foreignDates(names []string, dateAt int) *diag.Error {
 	h := newLead(r.scan)
 	for _, line := range h.lines {
@@ -224,15 +228,16 @@ func (r *reading) foreignDates(names []string, dateAt int) *diag.Error {
 		form = settleForm(h.lines, dateAt, form)
 		return &diag.Error{Code: diag.NotADate,
 			Pos: diag.Pos{File: r.scan.name, Line: r.header + 1, Col: row[dateAt].col},
-			Msg: fmt.Sprintf("the dates are written like %q, not like 2012-06-30", clip(text)),
-			Fix: "rewrite them in the spreadsheet (format YYYY-MM-DD), or describe the file in map.yaml and name that: --declared map.yaml, or declared: map.yaml under weather; map.yaml for this file, if day and month stand so:\n" + indented(declareOwn(names, dateAt, form)),
+			Msg: fmt.Sprintf("dates are written as %q, not as 2012-06-30", clip(text)),
+			Fix: "rewrite them in the spreadsheet (format YYYY-MM-DD), or describe the file in a layout file, map.yaml, and name it: " +
+				"--layout-file map.yaml, or layout_file: map.yaml under weather; map.yaml for this file, if day and month are in this order:\n" +
+				indented(declareOwn(names, dateAt, form)),
 		}
 	}
 	return nil
 }
 
-// settleForm puts the day first where some row of the file's start has no such
-// month.
+// settleForm puts the day first if some row at the file's start has no such month.
 func settleForm(lines [][]byte, dateAt int, form string) string {
 	dayFirst := strings.Replace(strings.Replace(strings.Replace(form, "MM", "??", 1), "DD", "MM", 1), "??", "DD", 1)
 	if !strings.HasPrefix(form, "MM") {

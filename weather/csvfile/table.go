@@ -6,8 +6,8 @@ import (
 	"loamledger/weather/cal"
 )
 
-// table passes over everything down to the header line, which it cuts at sep,
-// and returns a wideTable with its names.
+// table skips to the header line, splits it at sep and returns a wideTable with
+// its names.
 func (r *reading) table(sep byte, source string) *wideTable {
 	line := r.skipTo(r.header)
 	var row []field
@@ -23,23 +23,23 @@ func (r *reading) table(sep byte, source string) *wideTable {
 	return w
 }
 
-// at returns where the column called name stands, letter case aside, or -1.
+// at returns the index of the column called name, ignoring case, or -1.
 func (w *wideTable) at(name string) int { return place(w.names, name) }
 
-// bind reads the cells under name, where the header has it, with b.
+// bind reads the cells under name, if the header has it, with b.
 func (w *wideTable) bind(name string, b bind) {
 	if b.at = w.at(name); b.at >= 0 {
 		w.binds = append(w.binds, b)
 	}
 }
 
-// dated says how the date stands in one cell.
+// dated sets how to read a date in one cell.
 func (w *wideTable) dated(at int, form string, read func([]byte) (cal.Date, bool)) {
 	w.dateAt, w.form = []int{at}, form
 	w.date = func(row []field) (cal.Date, bool) { return read(row[at].text) }
 }
 
-// datedYMD says that year, month and day stand in cells of their own.
+// datedYMD sets year, month and day in separate cells.
 func (w *wideTable) datedYMD(y, m, d int) {
 	w.dateAt, w.form = []int{y, m, d}, "year, month and day in three cells"
 	w.date = func(row []field) (cal.Date, bool) {
@@ -53,8 +53,8 @@ func (w *wideTable) datedYMD(y, m, d int) {
 	}
 }
 
-// stationFact puts the number in cell k of row into to, unless there is none or it is
-// a code for a missing one.
+// stationFact stores the number in cell k of row in to, unless there is none or
+// it is a missing-value code.
 func stationFact(to *float64, row []field, k int) {
 	if k < 0 || k >= len(row) {
 		return

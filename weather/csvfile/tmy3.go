@@ -7,20 +7,21 @@ import (
 	"loamledger/weather/diag"
 )
 
-const tmy3Source = "NREL, TMY3: a real file read; missing codes as met there and in another station"
+const tmy3Source = "NREL, TMY3: a real file read; missing-value codes as seen there and at another station"
 
-var tmy3Rain = kind{weather.CodeRainUnusable, "hourly rain (Lprecip depth) that cannot be rain in mm", "column left out", tmy3Source}
+var tmy3Rain = kind{weather.CodeRainUnusable, "hourly rain (Lprecip depth) that is impossible in mm", "column omitted", tmy3Source}
 
 func tmy3Layout() Layout {
 	return Layout{
 		Name:  "tmy3",
 		Title: "TMY3, hourly typical year",
-		Doc: "A line with the station, its state, time zone, latitude, longitude and elevation, then the header Date (MM/DD/YYYY),Time (HH:MM) and 8,760 rows, hours named by their end from " +
-			"01:00 to 24:00. Each month is from another year: the days are laid onto one common year. Tmax and Tmin are the extremes of the 24 hours, Rs the sum of GHI, " +
-			"humidity, dew point and wind are means. Rain is left out when its hours are missing or its sum is impossible: in many files the column is wrong.",
-		Units:      "in the header: °C, %, W/m² over the hour, m/s, mm; rain that is in tenths of a mm in truth is read with units tenths as given",
+		Doc: "A line with the station, its state, time zone, latitude, longitude and elevation, then the header Date " +
+			"(MM/DD/YYYY),Time (HH:MM) and 8,760 rows, hours ending from 01:00 to 24:00. Each month is from a different year: the days " +
+			"are combined into one common year. Tmax and Tmin are the extremes of the 24 hours, Rs the sum of GHI, humidity, dew point " +
+			"and wind are means. Rain is omitted if hours are missing or its sum is impossible: in many files the column is wrong.",
+		Units:      "in the header: °C, %, W/m² over the hour, m/s, mm; rain that is really in tenths of a mm is read with the units tenths",
 		Missing:    "-9900",
-		WindHeight: "not stated: 10 m taken, the standard height of weather-service anemometers",
+		WindHeight: "not stated: 10 m assumed, the standard height of weather-service anemometers",
 		Source:     tmy3Source,
 		asksUnits:  true,
 		match: func(h *lead, n int) bool {
@@ -42,7 +43,8 @@ func readTMY3(r *reading) error {
 		}
 	}
 	w := r.table(',', tmy3Source)
-	places := [6]int{w.at("Dry-bulb (C)"), w.at("Dew-point (C)"), w.at("RHum (%)"), w.at("GHI (W/m^2)"), w.at("Wspd (m/s)"), w.at("Lprecip depth (mm)")}
+	places := [6]int{w.at("Dry-bulb (C)"), w.at("Dew-point (C)"), w.at("RHum (%)"), w.at("GHI (W/m^2)"), w.at("Wspd (m/s)"),
+		w.at("Lprecip depth (mm)")}
 	w.dateAt = []int{0}
 	hs := r.newHours()
 	if hs == nil {
@@ -63,7 +65,7 @@ func readTMY3(r *reading) error {
 			n, ok = natural(t[:2])
 		}
 		if !ok {
-			r.fault(diag.NotATime, r.scan.line, r.row[1].col, "write the hour by its end, 01:00 to 24:00", "%q is no time of the day", clip(t))
+			r.fault(diag.NotATime, r.scan.line, r.row[1].col, "write the hour by its end, 01:00 to 24:00", "%q is not a valid time", clip(t))
 			continue
 		}
 		var v [6]float64

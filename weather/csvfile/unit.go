@@ -6,8 +6,8 @@ import (
 	"loamledger/weather"
 )
 
-// headed cuts a header cell such as "Max Air Temp (°C)" into its name and its
-// unit, both without blanks at their ends. The unit is "" where none stands.
+// headed splits a header cell such as "Max Air Temp (°C)" into its name and
+// unit, both trimmed. The unit is "" if there is none.
 func headed(cell string) (name, unit string) {
 	i := strings.LastIndexByte(cell, '(')
 	if i < 0 || !strings.HasSuffix(cell, ")") {
@@ -16,9 +16,8 @@ func headed(cell string) (name, unit string) {
 	return strings.TrimSpace(cell[:i]), strings.TrimSpace(cell[i+1 : len(cell)-1])
 }
 
-// plainUnit brings the ways to write a unit together: small letters, no blanks,
-// and nothing outside ASCII, so that the degree sign and the superscript 2 are
-// gone however the file is encoded.
+// plainUnit normalizes a unit: lower case, no blanks, and ASCII only, so that
+// the degree sign and the superscript 2 are gone in any encoding.
 func plainUnit(unit string) string {
 	var b strings.Builder
 	for _, c := range []byte(strings.ToLower(unit)) {
@@ -33,9 +32,9 @@ func plainUnit(unit string) string {
 	return u
 }
 
-// toColumn returns the conversion from a unit, as a header writes it, to that of
-// the column, and whether the unit is known for it. A nil conversion means that
-// the units are the same. Wind in km/day is a run of wind.
+// toColumn returns the conversion from a unit, as written in a header, to that
+// of the column, and whether the unit is known for it. A nil conversion means
+// the units are the same. Wind in km/day is wind run.
 func toColumn(c weather.Column, unit string) (to func(float64) float64, ok bool) {
 	u := plainUnit(unit)
 	switch c {

@@ -7,9 +7,10 @@ import (
 	"loamledger/weather"
 )
 
-// Factors: the inch, the mile and the knot by definition (25.4 mm, 1609.344 m, 1852 m/h); the
-// zero of °F by definition; radiation by FAO-56 table 3, from memory (1 MJ/m²/day = 23.9 cal/cm²/day
-// = 11.6 W/m², rounded there, so within half a per cent); 1 kWh = 3.6 MJ by definition.
+// Factors: the inch, the mile and the knot by definition (25.4 mm, 1609.344 m,
+// 1852 m/h); the zero of °F by definition; radiation by FAO-56 table 3, from
+// memory (1 MJ/m²/day = 23.9 cal/cm²/day = 11.6 W/m², rounded there, so within
+// half a percent); 1 kWh = 3.6 MJ by definition.
 func TestUnits(t *testing.T) {
 	for _, tt := range []struct {
 		col     weather.Column
@@ -17,13 +18,17 @@ func TestUnits(t *testing.T) {
 		v, want float64
 		rel     float64
 	}{
-		{weather.Tmax, "°C", 21.5, 21.5, 0}, {weather.Tmax, "ºC", 21.5, 21.5, 0}, {weather.Tmin, "Â°C", 1, 1, 0}, {weather.Tmin, "\xb0C", 1, 1, 0},
-		{weather.Tmax, "F", 212, 100, 1e-12}, {weather.Tmax, "°F", -40, -40, 1e-12}, {weather.Tmax, "deg c", 3, 3, 0}, {weather.Tmax, "K", 273.15, 0, 0},
+		{weather.Tmax, "°C", 21.5, 21.5, 0}, {weather.Tmax, "ºC", 21.5, 21.5, 0}, {weather.Tmin, "Â°C", 1, 1, 0},
+		{weather.Tmin, "\xb0C", 1, 1, 0},
+		{weather.Tmax, "F", 212, 100, 1e-12}, {weather.Tmax, "°F", -40, -40, 1e-12}, {weather.Tmax, "deg c", 3, 3, 0},
+		{weather.Tmax, "K", 273.15, 0, 0},
 		{weather.Rain, "in", 1, 25.4, 0}, {weather.Rain, "inch", 2, 50.8, 0}, {weather.Rain, "mm/day", 3, 3, 0}, {weather.ETo, "mm", 4, 4, 0},
 		{weather.Rs, "MJ/m²", 20, 20, 0}, {weather.Rs, "MJ/m^2/day", 20, 20, 0}, {weather.Rs, "kW-hr/m^2/day", 5, 18, 1e-12},
-		{weather.Rs, "W/sq.m", 11.6, 1, 5e-3}, {weather.Rs, "W/m²", 11.6, 1, 5e-3}, {weather.Rs, "Ly/day", 23.9, 1, 5e-3}, {weather.Rs, "J/cm2", 100, 1, 0},
+		{weather.Rs, "W/sq.m", 11.6, 1, 5e-3}, {weather.Rs, "W/m²", 11.6, 1, 5e-3}, {weather.Rs, "Ly/day", 23.9, 1, 5e-3},
+		{weather.Rs, "J/cm2", 100, 1, 0},
 		{weather.Ea, "mBars", 10, 1, 0}, {weather.Ea, "Pa", 1000, 1, 0}, {weather.Ea, "kPa", 1, 1, 0},
-		{weather.Wind, "mph", 1, 1609.344 / 3600, 1e-12}, {weather.Wind, "mp/h", 1, 1609.344 / 3600, 1e-12}, {weather.Wind, "km/h", 3.6, 1, 1e-12},
+		{weather.Wind, "mph", 1, 1609.344 / 3600, 1e-12}, {weather.Wind, "mp/h", 1, 1609.344 / 3600, 1e-12},
+		{weather.Wind, "km/h", 3.6, 1, 1e-12},
 		{weather.Wind, "kn", 1, 1852.0 / 3600, 1e-12}, {weather.Wind, "km/day", 86.4, 1, 1e-12}, {weather.Wind, "m/s", 2, 2, 0},
 		{weather.Sun, "s", 7200, 2, 0}, {weather.Sun, "min", 90, 1.5, 0}, {weather.RHmean, "pct", 50, 50, 0},
 	} {
@@ -36,7 +41,8 @@ func TestUnits(t *testing.T) {
 			t.Errorf("%g %s is %g %s (known: %v), want %g", tt.v, tt.unit, got, tt.col.Unit(), ok, tt.want)
 		}
 	}
-	for col, unit := range map[weather.Column]string{weather.Tmax: "", weather.Rain: "m", weather.Rs: "Wh", weather.Wind: "ft/s", weather.RHmax: "g/kg"} {
+	for col, unit := range map[weather.Column]string{weather.Tmax: "", weather.Rain: "m", weather.Rs: "Wh", weather.Wind: "ft/s",
+		weather.RHmax: "g/kg"} {
 		if _, ok := toColumn(col, unit); ok {
 			t.Errorf("unit %q passes for %s", unit, col.Key())
 		}
@@ -60,7 +66,8 @@ func TestDateForms(t *testing.T) {
 	want, _ := ymd(2032, 2, 29)
 	for text, read := range map[string]func([]byte) (d int, ok bool){
 		"2032-02-29": asInt(isoDate), "2032/02/29": asInt(isoDate), "2032-02-29T00:00:00": asInt(isoDate), "2032-02-29 00:00": asInt(isoDate),
-		"20320229": asInt(compactDate), "2/29/2032": asInt(monthFirst), "02/29/2032": asInt(monthFirst), "29/02/2032": asInt(dayFirst), "29-2-2032 0:00": asInt(dayFirst),
+		"20320229": asInt(compactDate), "2/29/2032": asInt(monthFirst), "02/29/2032": asInt(monthFirst), "29/02/2032": asInt(dayFirst),
+		"29-2-2032 0:00": asInt(dayFirst),
 	} {
 		if d, ok := read([]byte(text)); !ok || d != int(want) {
 			t.Errorf("%q is day %d, %v", text, d, ok)

@@ -9,19 +9,23 @@ import (
 const uscrnSource = "NOAA NCEI, US Climate Reference Network, daily01 product: header and rows read in a real file"
 
 // uscrnNames are the columns of the daily product in their fixed order.
-const uscrnNames = "WBANNO LST_DATE CRX_VN LONGITUDE LATITUDE T_DAILY_MAX T_DAILY_MIN T_DAILY_MEAN T_DAILY_AVG P_DAILY_CALC SOLARAD_DAILY SUR_TEMP_DAILY_TYPE " +
-	"SUR_TEMP_DAILY_MAX SUR_TEMP_DAILY_MIN SUR_TEMP_DAILY_AVG RH_DAILY_MAX RH_DAILY_MIN RH_DAILY_AVG SOIL_MOISTURE_5_DAILY SOIL_MOISTURE_10_DAILY " +
-	"SOIL_MOISTURE_20_DAILY SOIL_MOISTURE_50_DAILY SOIL_MOISTURE_100_DAILY SOIL_TEMP_5_DAILY SOIL_TEMP_10_DAILY SOIL_TEMP_20_DAILY SOIL_TEMP_50_DAILY SOIL_TEMP_100_DAILY"
+const uscrnNames = "WBANNO LST_DATE CRX_VN LONGITUDE LATITUDE T_DAILY_MAX T_DAILY_MIN T_DAILY_MEAN T_DAILY_AVG P_DAILY_CALC " +
+	"SOLARAD_DAILY SUR_TEMP_DAILY_TYPE " +
+	"SUR_TEMP_DAILY_MAX SUR_TEMP_DAILY_MIN SUR_TEMP_DAILY_AVG RH_DAILY_MAX RH_DAILY_MIN RH_DAILY_AVG SOIL_MOISTURE_5_DAILY " +
+	"SOIL_MOISTURE_10_DAILY " +
+	"SOIL_MOISTURE_20_DAILY SOIL_MOISTURE_50_DAILY SOIL_MOISTURE_100_DAILY SOIL_TEMP_5_DAILY SOIL_TEMP_10_DAILY SOIL_TEMP_20_DAILY " +
+	"SOIL_TEMP_50_DAILY SOIL_TEMP_100_DAILY"
 
 func uscrnLayout() Layout {
 	return Layout{
 		Name:  "uscrn",
 		Title: "US Climate Reference Network, daily",
-		Doc: "As published: 28 columns parted by blanks, without header, WBANNO and LST_DATE (20140912) first. Re-saved with the header " +
-			"WBANNO,LST_DATE,CRX_VN,... it is read by its names, parted by commas or blanks. Read are T_DAILY_MAX, T_DAILY_MIN, P_DAILY_CALC, SOLARAD_DAILY and " +
-			"RH_DAILY_MAX, _MIN and _AVG. Humidity begins about 2009. There is no wind in the daily product. The day is midnight to midnight local standard time.",
+		Doc: "As published: 28 blank-separated columns without a header, WBANNO and LST_DATE (20140912) first. If saved with the " +
+			"header WBANNO,LST_DATE,CRX_VN,... it is read by name, separated by commas or blanks. T_DAILY_MAX, T_DAILY_MIN, " +
+			"P_DAILY_CALC, SOLARAD_DAILY and RH_DAILY_MAX, _MIN and _AVG are read. Humidity begins about 2009. The daily product has no " +
+			"wind. The day is midnight to midnight local standard time.",
 		Units:      "fixed: °C, mm, MJ/m², %",
-		Missing:    "-9999 (soil columns, which are not read, use -99 as well)",
+		Missing:    "-9999 (soil columns, which are not read, also use -99)",
 		WindHeight: "no wind in the file",
 		Source:     uscrnSource,
 		match: func(h *lead, n int) bool {
@@ -35,7 +39,7 @@ func uscrnLayout() Layout {
 	}
 }
 
-// uscrnBlank recognises the blank-separated forms: a header, or a first row.
+// uscrnBlank recognizes the blank-separated forms: a header, or a first row.
 func uscrnBlank(line string) (header, ok bool) {
 	if len(line) > 1000 {
 		return false, false
@@ -54,7 +58,7 @@ func uscrnBlank(line string) (header, ok bool) {
 }
 
 func readUSCRN(r *reading) error {
-	// The header, or without one the first row, is looked at before it is consumed.
+	// The header, or the first row without one, is inspected before it is consumed.
 	first := newLead(r.scan).text(r.header)
 	header, blanks := uscrnBlank(first)
 	var w *wideTable
@@ -85,8 +89,8 @@ func readUSCRN(r *reading) error {
 	w.bind("RH_DAILY_MAX", bind{col: weather.RHmax, codes: codes})
 	w.bind("RH_DAILY_MIN", bind{col: weather.RHmin, codes: codes})
 	w.bind("RH_DAILY_AVG", bind{col: weather.RHmean, codes: codes})
-	r.assume("units °C, mm, MJ/m² and %%, as the layout lays down; the day is that of local standard time")
-	r.assume("the file holds no wind and no elevation")
+	r.assume("units °C, mm, MJ/m² and %%, as the layout defines; the day follows local standard time")
+	r.assume("the file has no wind and no elevation")
 	r.wide(w)
 	return nil
 }

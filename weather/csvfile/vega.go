@@ -7,17 +7,19 @@ import (
 	"loamledger/weather/cal"
 )
 
-const vegaSource = "a teaching data set of daily weather in two forms, read; units by comparison with the archive's own file of the same station"
+const vegaSource = "a teaching data set of daily weather in two forms, read; units by comparison with the archive's own file for the " +
+	"same station"
 
 func vegaLayout() Layout {
 	return Layout{
 		Name:  "vega",
 		Title: "Beginners' daily table",
-		Doc: "date,precipitation,temp_max,temp_min,wind and perhaps weather, as in data sets made for teaching and in many home-made files; dates as 2012-01-31 or " +
-			"2012/01/31. A column location or station makes room for several stations. The column weather is a word put in by whoever made the file, not an observation, and is not read.",
-		Units:      "not in the file: °C, mm and m/s unless the values speak against it; or us, si or tenths as given",
+		Doc: "date,precipitation,temp_max,temp_min,wind and possibly weather, as in teaching data sets and many homemade files; " +
+			"dates as 2012-01-31 or 2012/01/31. A column location or station allows several stations. The column weather is a word " +
+			"added by the file's author, not an observation, and is ignored.",
+		Units:      "not in the file: °C, mm and m/s unless the values contradict that; or us, si or tenths if given",
 		Missing:    "an empty cell",
-		WindHeight: "not stated: give it",
+		WindHeight: "not stated; you must give it",
 		Source:     vegaSource,
 		asksUnits:  true,
 		match:      func(h *lead, n int) bool { return h.has(n, "date", "precipitation", "temp_max", "temp_min") },
@@ -47,7 +49,7 @@ func readVega(r *reading) error {
 	w.bind("wind", bind{col: weather.Wind, check: decimals})
 	w.begin = func([]field) { r.cur.settle = func(b *builder) error { return r.settleUnits(b, unitsSI) } }
 	if w.at("weather") >= 0 {
-		r.assume("the column weather is a word made up from the other columns, not an observation: not read")
+		r.assume("the column weather is a word derived from the other columns, not an observation: not read")
 	}
 	r.wide(w)
 	return nil

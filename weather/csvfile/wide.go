@@ -9,41 +9,42 @@ import (
 	"loamledger/weather/diag"
 )
 
-// A wideTable says how the rows of a table with a row per day are read.
+// A wideTable says how to read the rows of a table with one row per day.
 type wideTable struct {
 	sep   byte     // 0 means a comma
 	names []string // the header; a row must have as many cells
-	// date makes the date of a row, and dateAt are the cells it is made of, for
-	// faults; form is how the date must be written.
+	// date reads the date of a row, and dateAt are its cells, for errors; form
+	// is the expected form of the date.
 	date   func(row []field) (cal.Date, bool)
 	dateAt []int
 	form   string
-	// station gives the station of a row; nil means that the file holds one.
+	// station returns the station of a row; nil means the file has one.
 	station func(row []field) (id, name []byte)
-	// pass reports rows that are no days and are to be left out; nil means none.
+	// pass reports rows to skip because they are not days; nil means none.
 	pass func(row []field) bool
-	// stop reports the row at which the table ends before the file does, which is
-	// left in the reading's row; nil means that the table goes to the file's end.
+	// stop reports the row at which the table ends before the file does; it
+	// stays in the reading's row. nil means the table goes to the end of the
+	// file.
 	stop    func(row []field) bool
-	stopped bool // set when stop ended the table
-	held    bool // the first row has been read already: the file has no header
-	// begin is called for the first row of each station; nil means nothing to do.
+	stopped bool // set if stop ended the table
+	held    bool // the first row is already read: the file has no header
+	// begin is called for the first row of each station; nil does nothing.
 	begin func(row []field)
-	// after is called for each row whose values have been put; nil means nothing to do.
+	// after is called for each row after its values are stored; nil does nothing.
 	after  func(c *cell)
-	source string // of what the layout says about missing codes and flags
+	source string // source of the layout's missing-value codes and flags
 	binds  []bind
 }
 
-// A bind ties a cell of each row to a column.
+// A bind maps a cell of each row to a column.
 type bind struct {
-	at    int // place of the cell in the row
+	at    int // index of the cell in the row
 	col   weather.Column
 	to    func(float64) float64 // conversion to the column's unit; nil means none
 	codes []float64             // numbers that mean missing
-	words []string              // words that mean missing, besides those in noValue
-	// check looks at a value, after conversion, with its row: it may change it,
-	// mark it or drop it. It is called for missing values too. nil means no check.
+	words []string              // words that mean missing, in addition to those in noValue
+	// check inspects a converted value with its row: it may change, mark or
+	// drop it. It is also called for missing values. nil means no check.
 	check func(c *cell)
 }
 
@@ -55,7 +56,7 @@ type cell struct {
 	date cal.Date
 	line int
 	text []byte
-	v    float64 // NaN when missing
+	v    float64 // NaN if missing
 	mark weather.Mark
 }
 
@@ -70,7 +71,7 @@ func (c *cell) drop(k kind, worth float64) {
 	c.v, c.mark = nan, weather.Missing
 }
 
-// noValue reports the ways in which every layout may write a missing value.
+// noValue recognizes the ways any layout may write a missing value.
 func noValue(b []byte) bool {
 	switch len(b) {
 	case 0:
@@ -85,7 +86,7 @@ func noValue(b []byte) bool {
 	return false
 }
 
-// wide reads the rows of a table with a row per day to the end of the file.
+// wide reads the rows of a table with one row per day to the end of the file.
 func (r *reading) wide(w *wideTable) {
 	sep := w.sep
 	if sep == 0 {
@@ -120,7 +121,7 @@ func (r *reading) wide(w *wideTable) {
 			continue
 		}
 		c.row, c.date, c.line = r.row, date, line
-		r.cur.mute = r.cur.names(date) // what is found in a row that is dropped again does not count
+		r.cur.mute = r.cur.names(date) // findings in a duplicate row do not count
 		ok = true
 		for k := range w.binds {
 			b := &w.binds[k]
@@ -172,7 +173,7 @@ func isWord(b []byte, words []string) bool {
 	return false
 }
 
-// put books one row and reports whether it is a new day.
+// put stores one row and reports whether it is a new day.
 func (r *reading) put(w *wideTable, date cal.Date, vals []float64, marks []weather.Mark) bool {
 	b, line := r.cur, r.scan.line
 	if len(b.lines) > 0 && date < b.last {
@@ -188,11 +189,11 @@ func (r *reading) put(w *wideTable, date cal.Date, vals []float64, marks []weath
 	i := b.day(date)
 	if was := b.lines[i]; was != 0 {
 		for k := range w.binds {
-			b.column(w.binds[k].col) // a later table of the file may hold others
+			b.column(w.binds[k].col) // a later table in the file may have others
 			old := b.data[w.binds[k].col][i]
 			if old != vals[k] && (old == old || vals[k] == vals[k]) {
 				r.fault(diag.Duplicate, line, r.row[w.binds[k].at].col, "keep the right one of the two rows",
-					"%v stands twice: %s is %q here and not so on line %d", date, w.names[w.binds[k].at], r.row[w.binds[k].at].text, was)
+					"duplicate date %v: %s is %q here but differs on line %d", date, w.names[w.binds[k].at], r.row[w.binds[k].at].text, was)
 				return false
 			}
 		}
@@ -206,8 +207,8 @@ func (r *reading) put(w *wideTable, date cal.Date, vals []float64, marks []weath
 	return true
 }
 
-// squareUp reports a row that has not as many cells as the header, unless what
-// is too much is empty.
+// squareUp reports a row whose number of cells differs from the header's,
+// unless the extra cells are empty.
 func (r *reading) squareUp(w *wideTable) bool {
 	want := len(w.names)
 	if len(r.row) > want {
@@ -215,7 +216,8 @@ func (r *reading) squareUp(w *wideTable) bool {
 		r.row = r.row[:want]
 		for _, f := range extra {
 			if len(f.text) > 0 {
-				r.fault(diag.RowLength, r.scan.line, f.col, "compare the row with its header", "the row has a cell %q past the %d of its header", f.text, want)
+				r.fault(diag.RowLength, r.scan.line, f.col, "compare the row with its header", "the row has an extra cell %q; the header has %d",
+					f.text, want)
 				return false
 			}
 		}
@@ -226,12 +228,13 @@ func (r *reading) squareUp(w *wideTable) bool {
 	if r.scan.noFinal {
 		fix = "the file ends inside this row: download it again, or delete the row"
 	}
-	r.fault(diag.RowLength, r.scan.line, last.col, fix, "the row has %d cells and its header %d", len(r.row), want)
+	r.fault(diag.RowLength, r.scan.line, last.col, fix, "the row has %d cells, the header %d", len(r.row), want)
 	return false
 }
 
 func (r *reading) badNumber(f field, name string) {
-	r.fault(diag.NotANumber, r.scan.line, f.col, "write a decimal number, or leave the cell empty where the value is missing", "%s %q is not a number", name, clip(f.text))
+	r.fault(diag.NotANumber, r.scan.line, f.col, "write a decimal number, or leave the cell empty if the value is missing",
+		"%s %q is not a number", name, clip(f.text))
 }
 
 func (r *reading) badDate(at []int, form string) {
@@ -245,10 +248,11 @@ func (r *reading) badDate(at []int, form string) {
 		}
 		text = append(text, f.text...)
 	}
-	r.fault(diag.NotADate, r.scan.line, col, "write the date as "+form, "%q is no day of the calendar between %d and %d", clip(text), firstYear, lastYear)
+	r.fault(diag.NotADate, r.scan.line, col, "write the date as "+form, "%q is not a calendar date between %d and %d", clip(text), firstYear,
+		lastYear)
 }
 
-// clip keeps messages short when a cell is not what it should be.
+// clip shortens a bad cell for messages.
 func clip(b []byte) []byte {
 	if len(b) > 60 {
 		return append(append([]byte(nil), b[:60]...), " …"...)

@@ -9,20 +9,24 @@ import (
 	"loamledger/weather/diag"
 )
 
-var wideFlagsCrossed = kind{weather.CodeFlaggedTmaxBelowTmin, "days whose highest temperature is below the lowest, at least one of them flagged by the archive's quality check", "flagged values dropped", ghcnSource}
+var wideFlagsCrossed = kind{weather.CodeFlaggedTmaxBelowTmin,
+	"days with Tmax below Tmin, at least one of them flagged by the archive's quality check", "flagged values dropped", ghcnSource}
 
-var wideFlagsDate = kind{weather.CodeMisnamedDate, "a date column named MM/DD/YYYY whose dates are written YYYY-MM-DD", "read as written", "common practice, no source"}
+var wideFlagsDate = kind{weather.CodeMisnamedDate, "a date column named MM/DD/YYYY whose dates are written YYYY-MM-DD", "read as written",
+	"common practice, no source"}
 
 func wideFlagsLayout() Layout {
 	return Layout{
 		Name:  "wide-flags",
 		Title: "GHCN-Daily reshaped, a row per day with _FLAGS",
-		Doc: "Home-made tables of the daily archive: a date, perhaps ID, YEAR, MONTH and DAY, then an element and its _FLAGS in turn (TMAX,TMAX_FLAGS), the flags of " +
-			"measurement, quality and source in three letters with _ for a blank (P_0, _I0). Flags are read as in ghcn-long. Dates are 2018-10-31 or 10/31/2018, told over " +
-			"the start of the file and held against YEAR, MONTH and DAY.",
-		Units:      "not in the file: settled by the values (tenths of °C, of mm and of m/s when nothing else fits) or by the user (us, si, tenths)",
+		Doc: "Homemade tables from the daily archive: a date, possibly ID, YEAR, MONTH and DAY, then pairs of an element and its " +
+			"_FLAGS (TMAX,TMAX_FLAGS): the measurement, quality and source flags as three letters with _ for a blank (P_0, _I0). Flags " +
+			"are read as in ghcn-long. Dates are 2018-10-31 or 10/31/2018, detected at the start of the file and checked against YEAR, " +
+			"MONTH and DAY.",
+		Units: "not in the file: inferred from the values (tenths of °C, of mm and of m/s if nothing else fits) or given by the user " +
+			"(us, si, tenths)",
 		Missing:    "nan, an empty cell or -9999",
-		WindHeight: "not stated: give it",
+		WindHeight: "not stated; you must give it",
 		Source:     ghcnSource,
 		asksUnits:  true,
 		match: func(h *lead, n int) bool {
@@ -43,7 +47,8 @@ func readWideFlags(r *reading) error {
 	case at < 0 && ymdThere:
 		w.datedYMD(y, m, d)
 	case at < 0:
-		return r.fatal(diag.MissingColumn, r.header, 0, "name the date column DATE", "the header has no column MM/DD/YYYY, DATE or YEAR, MONTH and DAY")
+		return r.fatal(diag.MissingColumn, r.header, 0, "name the date column DATE",
+			"missing date column: MM/DD/YYYY, DATE or YEAR, MONTH and DAY")
 	default:
 		read, form, iso := monthFirst, "10/31/2018", false
 		if at < len(below) {
@@ -51,7 +56,7 @@ func readWideFlags(r *reading) error {
 				read, form = ghcnDate, "2018-10-31"
 			}
 		}
-		w.dated(at, form+", the same day as YEAR, MONTH and DAY say", func(b []byte) (cal.Date, bool) { return read(b) })
+		w.dated(at, form+", matching YEAR, MONTH and DAY", func(b []byte) (cal.Date, bool) { return read(b) })
 		if ymdThere {
 			plain := w.date
 			w.date = func(row []field) (cal.Date, bool) {
@@ -104,8 +109,7 @@ func readWideFlags(r *reading) error {
 	return nil
 }
 
-// wideFlagsCheck acts on the flags in cell k, and notes where the values have
-// decimals that are not 0.
+// wideFlagsCheck handles the flags in cell k and notes values with nonzero decimals.
 func wideFlagsCheck(k int) func(*cell) {
 	return func(c *cell) {
 		if c.v == c.v && c.v != float64(int(c.v)) {
@@ -120,7 +124,7 @@ func wideFlagsCheck(k int) func(*cell) {
 	}
 }
 
-// flagLetter undoes the underscore that stands for a blank flag.
+// flagLetter converts the underscore to a blank flag.
 func flagLetter(b byte) byte {
 	if b == '_' {
 		return ' '

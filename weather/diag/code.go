@@ -2,12 +2,12 @@ package diag
 
 import "slices"
 
-// A Code names one kind of fault, of an input file, of the command line or of
-// the machine. It is stable: scripts and the program itself go by it, never by
-// the words of a fault.
+// A Code names one kind of error: in an input file, in the command line or in
+// the system. It is stable: scripts and loamledger itself use it, never the
+// words of a message.
 type Code string
 
-// The codes of faults in input files. [Codes] tells what each means.
+// Codes for errors in input files. [Codes] describes each.
 const (
 	BadLayout       Code = "bad-layout"
 	BadName         Code = "bad-name"
@@ -59,7 +59,7 @@ const (
 	WrongUnits      Code = "wrong-units"
 )
 
-// The codes of faults in the command line.
+// Codes for errors in the command line.
 const (
 	BadFlag        Code = "bad-flag"
 	Exists         Code = "exists"
@@ -73,7 +73,7 @@ const (
 	WrongArguments Code = "wrong-arguments"
 )
 
-// The codes of faults of the machine.
+// Codes for system errors.
 const (
 	DiskFull     Code = "disk-full"
 	DiskReadOnly Code = "disk-read-only"
@@ -90,71 +90,71 @@ type CodeDoc struct {
 
 // codes is the one list of codes.
 var codes = [...]CodeDoc{
-	{BadLayout, "a declared layout that does not fit the file"},
+	{BadLayout, "a layout file that does not match the weather file"},
 	{BadName, "a name that cannot be used in output files"},
 	{BadQuantity, "a value that is not a number with a unit of its kind"},
 	{BadRecord, "a weather record that cannot be used"},
-	{BadSyntax, "a file that is not well-formed"},
+	{BadSyntax, "a file with invalid syntax"},
 	{Conflict, "two values that contradict each other"},
-	{DamagedFile, "a row that no such file can have"},
-	{DoesNotFit, "watering that does not fit the limits of the site"},
+	{DamagedFile, "a row that is impossible in this layout"},
+	{DoesNotFit, "watering that violates the site's limits"},
 	{Duplicate, "something given twice"},
-	{EmptyFile, "a file without content or rows"},
+	{EmptyFile, "an empty file, or one without rows"},
 	{EmptyValue, "a key or list without a value"},
 	{GapTooLong, "a gap that no rule can fill"},
-	{MissingColumn, "a record or table without a column that is needed"},
-	{MissingKey, "a required key that is absent"},
-	{MissingPlace, "a latitude or elevation that is needed and not stated"},
+	{MissingColumn, "a missing column in a record or table"},
+	{MissingKey, "a missing required key"},
+	{MissingPlace, "a missing latitude or elevation"},
 	{NeverWaters, "a strategy that never waters"},
-	{NoDaysLeft, "a choice of dates or years that leaves no day"},
+	{NoDaysLeft, "a choice of dates or years that leaves no days"},
 	{NoEffect, "a key that would do nothing"},
 	{NoForecast, "forecasts for none of the days that need them"},
-	{NoPermission, "a file that may not be read"},
+	{NoPermission, "a file without read permission"},
 	{NoSuchFile, "a file that does not exist"},
-	{NoWholeYear, "a record without the whole years that are needed"},
+	{NoWholeYear, "a record without enough whole years"},
 	{NotADate, "a value that is not a date"},
-	{NotAFile, "a folder or device in the place of a file"},
+	{NotAFile, "a folder or device instead of a file"},
 	{NotANumber, "a value that is not a number"},
 	{NotATime, "a value that is not a time of day"},
 	{NotSorted, "a file whose rows are not sorted by station"},
 	{NotText, "a file that is not plain text"},
-	{OtherDefault, "a record of a run was made with other defaults than today's"},
-	{OtherStation, "files of different stations read as one record"},
+	{OtherDefault, "a run record made with different defaults"},
+	{OtherStation, "files from different stations given as one record"},
 	{OutOfRange, "a value outside its range"},
 	{RowLength, "a row with too few or too many cells"},
-	{SeveralStations, "a file with several stations, none of them chosen"},
-	{TooFewDays, "a record too short to fit a weather generator to"},
-	{TooLarge, "a file or list larger than can be read"},
+	{SeveralStations, "a file with several stations and none selected"},
+	{TooFewDays, "a record too short to fit a weather generator"},
+	{TooLarge, "a file or list that is too large"},
 	{TooManyGaps, "a year with more missing days than may be filled"},
-	{UnitsUnclear, "values whose unit the file does not state or show"},
-	{UnknownKey, "a key or column that is not known"},
-	{UnknownLayout, "a weather file whose layout is not recognized"},
-	{UnknownName, "a name that is not in its list"},
-	{UnknownStation, "a station that is not in the file"},
-	{UnknownUnit, "a column in a unit that is not known"},
-	{Unsaid, "a kind of part does not say what its parts mean somewhere: an error of the program"},
-	{Unsupported, "a feature of YAML that is not read"},
-	{WrongOrder, "an end that is before its start"},
-	{WrongReport, "an hourly or monthly report in the place of a daily one"},
-	{WrongShape, "a list, a group or a value where another is due"},
+	{UnitsUnclear, "values in an unknown unit"},
+	{UnknownKey, "an unknown key or column"},
+	{UnknownLayout, "a weather file in an unknown layout"},
+	{UnknownName, "an unknown name"},
+	{UnknownStation, "a station missing from the file"},
+	{UnknownUnit, "a column in an unknown unit"},
+	{Unsaid, "a kind of part whose meaning is undocumented somewhere: a bug in loamledger"},
+	{Unsupported, "a YAML feature that is not supported"},
+	{WrongOrder, "an end before its start"},
+	{WrongReport, "an hourly or monthly report instead of a daily one"},
+	{WrongShape, "a list, a group or a value where another is expected"},
 	{WrongUnits, "units that the values contradict"},
 
-	{BadFlag, "a flag whose value cannot be used"},
+	{BadFlag, "a flag with an invalid value"},
 	{Exists, "an output file or folder that already exists"},
 	{FlagConflict, "flags that exclude each other"},
-	{MissingFlag, "a required flag that is absent"},
-	{NoSuchFolder, "a folder for output that does not exist"},
-	{NothingToEnter, "a strategy with nothing to enter on a controller"},
+	{MissingFlag, "a missing required flag"},
+	{NoSuchFolder, "a missing output folder"},
+	{NothingToEnter, "a strategy without controller settings"},
 	{OutputRefused, "an output folder that cannot be used"},
-	{UnknownCommand, "a command that is not known"},
-	{UnknownFlag, "a flag that is not known"},
+	{UnknownCommand, "an unknown command"},
+	{UnknownFlag, "an unknown flag"},
 	{WrongArguments, "too few or too many arguments"},
 
 	{DiskFull, "a full disk"},
 	{DiskReadOnly, "a read-only disk"},
 	{Interrupted, "a run stopped by the user"},
-	{NotWritable, "a file or folder that may not be written"},
-	{System, "any other fault of the machine"},
+	{NotWritable, "a file or folder without write permission"},
+	{System, "any other system error"},
 }
 
 // Codes returns the description of every code. The slice is the caller's.

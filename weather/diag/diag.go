@@ -1,6 +1,6 @@
-// Package diag holds what loamledger says about a fault in an input file: the
-// place, what was found there and the rule it breaks, and what to write
-// instead. All faults of a run are collected and reported together.
+// Package diag describes errors in input files: the location, what was found
+// there, the rule it breaks and what to write instead. All errors of a run are
+// collected and reported together.
 package diag
 
 import (
@@ -11,8 +11,8 @@ import (
 	"strings"
 )
 
-// A Pos is a place in an input file. Line and Col count from 1, Col in bytes;
-// 0 means unknown, and is left out when printed.
+// A Pos is a location in an input file. Line and Col count from 1, Col in bytes;
+// 0 means unknown and is not printed.
 type Pos struct {
 	File      string
 	Line, Col int
@@ -28,9 +28,9 @@ func (p Pos) String() string {
 	return fmt.Sprintf("%s:%d:%d", p.File, p.Line, p.Col)
 }
 
-// An Error is one fault in one input file. Code is one of [Codes]. Msg gives the value found and the
-// rule it breaks; Fix says what to write instead. Neither starts with a
-// capital nor ends with a full stop.
+// An Error is one error in one input file. Code is one of [Codes]. Msg gives
+// the value found and the rule it breaks; Fix says what to write instead.
+// Neither starts with a capital nor ends with a full stop.
 type Error struct {
 	Code Code
 	Pos  Pos
@@ -45,21 +45,21 @@ func (e *Error) Error() string {
 	return fmt.Sprintf("%v: %s\n\tfix: %s", e.Pos, e.Msg, e.Fix)
 }
 
-// Most is how many faults a [List] keeps; more are only counted.
+// Most is how many errors a [List] keeps; the rest are only counted.
 const Most = 20
 
-// A List collects faults. The zero List is ready to use.
+// A List collects errors. The zero List is ready to use.
 type List struct {
 	errs []*Error
 	more int
 }
 
-// Add records a fault. fix may be empty only where no remedy can be named.
+// Add records an error. fix may be empty only if there is no remedy to name.
 func (l *List) Add(code Code, pos Pos, fix, format string, args ...any) {
 	l.Append(&Error{Code: code, Pos: pos, Msg: fmt.Sprintf(format, args...), Fix: fix})
 }
 
-// Append records faults made elsewhere.
+// Append records errors made elsewhere.
 func (l *List) Append(errs ...*Error) {
 	for _, e := range errs {
 		if len(l.errs) < Most {
@@ -70,10 +70,10 @@ func (l *List) Append(errs ...*Error) {
 	}
 }
 
-// Len returns the number of faults recorded, those past [Most] included.
+// Len returns the number of errors recorded, including those beyond [Most].
 func (l *List) Len() int { return len(l.errs) + l.more }
 
-// Err returns nil for an empty list, and otherwise a [*Errors] in order of place.
+// Err returns nil for an empty list, otherwise a [*Errors] sorted by location.
 func (l *List) Err() error {
 	if len(l.errs) == 0 {
 		return nil
@@ -85,10 +85,10 @@ func (l *List) Err() error {
 	return &Errors{List: errs, More: l.more}
 }
 
-// Errors is the faults of one or more input files as one error.
+// Errors combines the errors in one or more input files.
 type Errors struct {
 	List []*Error
-	More int // faults found past the first [Most]
+	More int // errors found beyond the first [Most]
 }
 
 func (e *Errors) Error() string {
@@ -101,15 +101,15 @@ func (e *Errors) Error() string {
 	}
 	switch {
 	case e.More == 1:
-		b.WriteString("\nand one more fault")
+		b.WriteString("\nand one more error")
 	case e.More > 1:
-		fmt.Fprintf(&b, "\nand %d more faults", e.More)
+		fmt.Fprintf(&b, "\nand %d more errors", e.More)
 	}
 	return b.String()
 }
 
-// IsInput reports whether every leaf of err is a fault in an input file, as
-// opposed to a fault of the machine such as a full disk.
+// IsInput reports whether every leaf of err is an error in an input file, as
+// opposed to a system error such as a full disk.
 func IsInput(err error) bool {
 	if err == nil {
 		return false
@@ -127,7 +127,7 @@ func IsInput(err error) bool {
 	return errors.As(err, &one) || errors.As(err, &many)
 }
 
-// Nearest returns the candidate most like word, or "" when none is near enough
+// Nearest returns the candidate closest to word, or "" if none is close enough
 // to suggest. Case is ignored; a transposition counts as one edit.
 func Nearest(word string, candidates []string) string {
 	w := strings.ToLower(word)

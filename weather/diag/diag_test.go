@@ -23,18 +23,18 @@ func TestListCountsTheRest(t *testing.T) {
 	for range Most + 5 {
 		l.Add(BadSyntax, Pos{File: "x"}, "", "again")
 	}
-	if one := (&Errors{List: l.errs, More: 1}).Error(); !strings.HasSuffix(one, "and one more fault") {
+	if one := (&Errors{List: l.errs, More: 1}).Error(); !strings.HasSuffix(one, "and one more error") {
 		t.Error(one)
 	}
-	if l.Len() != Most+5 || !strings.HasSuffix(l.Err().Error(), "and 5 more faults") {
-		t.Errorf("%d faults, text ends %q", l.Len(), l.Err().Error()[len(l.Err().Error())-30:])
+	if l.Len() != Most+5 || !strings.HasSuffix(l.Err().Error(), "and 5 more errors") {
+		t.Errorf("%d errors, text ends %q", l.Len(), l.Err().Error()[len(l.Err().Error())-30:])
 	}
 }
 
 func TestIsInput(t *testing.T) {
 	in, machine := error(&Error{Msg: "x"}), error(&fs.PathError{Op: "open", Path: "p", Err: fs.ErrNotExist})
 	if IsInput(nil) || !IsInput(in) || IsInput(machine) || IsInput(errors.Join(in, machine)) || !IsInput(errors.Join(in, in)) {
-		t.Error("an error counts as an input fault only when all its leaves do")
+		t.Error("an error counts as an input error only if all its leaves do")
 	}
 }
 

@@ -18,8 +18,8 @@ func Pressure(elevM float64) float64 {
 // Source: [FAO56] eq. 8 in its rounded form, [ASCE] eq. 4. NaN gives NaN.
 func PsychrometricConstant(pKPa float64) float64 { return 0.665e-3 * pKPa }
 
-// PsychrometricConstantUnrounded returns γ [kPa/°C] from the terms of which
-// 0.665e-3 is the rounded product.
+// PsychrometricConstantUnrounded returns γ [kPa/°C] from the terms whose
+// rounded product is 0.665e-3.
 //
 //	γ = cp P / (ε λ), cp = 1.013e-3 MJ kg⁻¹ °C⁻¹, ε = 0.622, λ = 2.45 MJ/kg
 //
@@ -28,19 +28,19 @@ func PsychrometricConstantUnrounded(pKPa float64) float64 {
 	return 1.013e-3 * pKPa / (0.622 * 2.45)
 }
 
-// MeanTemperature returns the mean of the day's extremes [°C], which is what
-// the daily equations want, and not the mean of hourly readings.
+// MeanTemperature returns the mean of the day's extremes [°C], which the daily
+// equations require, not the mean of hourly readings.
 //
 // Source: [FAO56] eq. 9, [ASCE] eq. 2. NaN gives NaN.
 func MeanTemperature(tmaxC, tminC float64) float64 { return (tmaxC + tminC) / 2 }
 
-// WindFactor returns what a wind speed read at heightM [m] above short grass
-// is multiplied by to stand for one at 2 m.
+// WindFactor returns the factor that converts wind speed at heightM [m] above
+// short grass to 2 m.
 //
 //	4.87 / ln(67.8 z − 5.42)
 //
-// Source: [FAO56] eq. 47, [ASCE] eq. 33. heightM must be above 0.1, or the
-// result is NaN, infinite or negative; NaN gives NaN.
+// Source: [FAO56] eq. 47, [ASCE] eq. 33. heightM must be above 0.1, otherwise
+// the result is NaN, infinite or negative; NaN gives NaN.
 func WindFactor(heightM float64) float64 { return 4.87 / math.Log(67.8*heightM-5.42) }
 
 // WindAt2M returns the wind speed [m/s] at 2 m from windMS [m/s] at heightM [m].

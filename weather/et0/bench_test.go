@@ -9,13 +9,14 @@ import (
 	"loamledger/weather/cal"
 )
 
-// invented returns whole years of plausible invented weather with all columns
+// invented returns whole years of plausible synthetic weather with all columns
 // of the full equation, from a fixed seed.
 func invented(year, years int, latDeg float64) *weather.Series {
 	r := rand.New(rand.NewPCG(1, 2))
 	start := cal.Of(year, 1, 1)
 	n := int(cal.Of(year+years, 1, 1) - start)
-	s := weather.NewSeries(weather.Station{LatDeg: latDeg, ElevM: 300, WindHeightM: 3}, start, n, weather.Tmax, weather.Tmin, weather.Tdew, weather.Rs, weather.Wind)
+	s := weather.NewSeries(weather.Station{LatDeg: latDeg, ElevM: 300, WindHeightM: 3}, start, n, weather.Tmax, weather.Tmin, weather.Tdew,
+		weather.Rs, weather.Wind)
 	sun := NewSunYear(latDeg)
 	for i := range n {
 		doy := s.Date(i).YearDay()

@@ -6,29 +6,30 @@ import (
 	"loamledger/weather"
 )
 
-// A Calibration is what the temperature-only equation is multiplied by.
+// A Calibration is a set of factors for the temperature-only equation.
 type Calibration struct {
-	FullDays int         // days of the full equation that it rests on; 0 means none was made
+	FullDays int         // days of the full equation used; 0 means no calibration
 	Overall  float64     // ratio of full to temperature-only over all of them
-	Monthly  [13]float64 // by month 1 to 12; Overall where a month has too few
+	Monthly  [13]float64 // by month 1 to 12; Overall if a month has too few
 }
 
 const (
 	minCalibrationDays  = 90 // own threshold: a season
-	minCalibrationMonth = 30 // own threshold: one month's worth
+	minCalibrationMonth = 30 // own threshold: one month
 )
 
-// String puts the calibration in words for a person.
+// String describes the calibration in words.
 func (c Calibration) String() string {
 	if c.FullDays == 0 {
 		return "not calibrated"
 	}
-	return fmt.Sprintf("scaled by %.3f over the year, by the month where it has %d full days or more, from %d full days of this record", c.Overall, minCalibrationMonth, c.FullDays)
+	return fmt.Sprintf("scaled by %.3f overall, or by a monthly factor in months with at least %d full days; from %d full days of this record",
+		c.Overall, minCalibrationMonth, c.FullDays)
 }
 
-// calibrate scales the temperature-only days in computed by the record's own
-// full days, and returns by how much. [FAO56] ch. 3 advises calibration by the
-// month or the year; the ratio through 0 is its form without an intercept.
+// calibrate scales the temperature-only days in computed to the record's own
+// full days and returns the factors. [FAO56] ch. 3 recommends monthly or annual
+// calibration; a ratio is its form without an intercept.
 func (e *engine) calibrate(s *weather.Series, c *columns, doys []int16, methods []Method, computed []float64) Calibration {
 	var full, simple [13]float64
 	var days [13]int

@@ -11,33 +11,33 @@ import (
 	"loamledger/weather/cal"
 )
 
-// A Result is the daily reference ET of a record and how each day came to it.
+// A Result is the daily reference ET of a record and the method used on each day.
 type Result struct {
-	// EToMM is what drives a balance [mm/d]: supplied where the record has it,
-	// else computed; never below 0. NaN where neither exists.
+	// EToMM drives the water balance [mm/d]: supplied if the record has it,
+	// otherwise computed; never below 0. NaN if neither exists.
 	EToMM []float64
-	// ComputedMM is the computed one on every day [mm/d], as the equation
-	// gives it, below 0 included.
+	// ComputedMM is the computed value on every day [mm/d], as the equation
+	// gives it, even below 0.
 	ComputedMM []float64
 	Methods    []Method // by day
 	Counts     []Count  // most days first
 	Missing    int      // days of NaN in EToMM
 	Filled     int      // computed days whose Tmax or Tmin was filled
 
-	Compare     Comparison  // computed against supplied
+	Compare     Comparison  // computed compared with supplied
 	Calibration Calibration // of the temperature-only equation
-	Expected    []Expected  // likely error of each set of guesses in use
+	Expected    []Expected  // likely error of each set of estimates in use
 	Findings    []weather.Finding
 }
 
-// Daily returns the short-grass reference ET of every day of s. On each day the
-// best method that the day's own columns allow is used: see [Method].
+// Daily returns the short-grass reference ET of every day of s. Each day uses
+// the best method its data allow: see [Method].
 //
-// ETo supplied with the record comes first unless o.IgnoreSupplied says
-// otherwise, and is compared with the computed one; tall reference ET is never
-// used. Latitude, and for all but the temperature-only equation elevation,
-// must be known; a [*NeedError] says which is not, except where supplied ETo
-// covers every day. Daily does not change s.
+// ETo supplied with the record has priority unless o.IgnoreSupplied is set, and
+// is compared with computed ETo; tall reference ET is never used. Latitude must
+// be known, and so must elevation for all but the temperature-only equation. If
+// one is unknown, Daily returns a [*NeedError], unless supplied ETo covers
+// every day. Daily does not change s.
 func Daily(s *weather.Series, o Options) (Result, error) { return DailyAfter(s, o, nil) }
 
 // DailyAfter is [Daily] and takes from an earlier call, if k is not nil, the
@@ -57,7 +57,8 @@ func DailyAfter(s *weather.Series, o Options, k *Earlier) (Result, error) {
 			r.ComputedMM[i] = math.NaN()
 		}
 		r.find(weather.Finding{Code: weather.CodeSuppliedEToUnchecked, Column: weather.ETo.Key(), Count: s.Days, Worst: s.Start,
-			What: "supplied ETo is compared with the computed one", Detail: need(err), Action: "kept, not compared", Source: "common practice, no source"})
+			What: "supplied ETo is compared with computed ETo", Detail: need(err), Action: "kept, not compared",
+			Source: "common practice, no source"})
 	} else {
 		e := newEngine(s.Station, Short(), o)
 		c := columnsOf(s)
@@ -80,7 +81,7 @@ func DailyAfter(s *weather.Series, o Options, k *Earlier) (Result, error) {
 	return r, nil
 }
 
-// need says what is lacking, without the remedy.
+// need says what is missing, without the remedy.
 func need(err error) string {
 	var e *NeedError
 	if errors.As(err, &e) {
@@ -102,8 +103,8 @@ func (e *engine) run(c *columns, doys []int16, out []float64, methods []Method, 
 	}
 }
 
-// yearDays returns the day of the year of every day, found by stepping, as
-// asking the calendar each time takes longer than the equations.
+// yearDays returns the day of the year of every day. It counts up, since
+// calendar lookups take longer than the equations.
 func yearDays(s *weather.Series) []int16 {
 	doys := make([]int16, s.Days)
 	year, doy := s.Start.Year(), s.Start.YearDay()
@@ -125,7 +126,7 @@ func yearLength(year int) int {
 	return 365
 }
 
-// choose puts the supplied value before the computed one and holds both to 0.
+// choose prefers the supplied value to the computed one and limits both to 0 or more.
 func (r *Result) choose(s *weather.Series, supplied []float64) {
 	below, worst := 0, 0
 	for i, v := range r.ComputedMM {
@@ -151,13 +152,13 @@ func (r *Result) choose(s *weather.Series, supplied []float64) {
 		}
 	}
 	r.find(weather.Finding{Code: weather.CodeEToBelowZero, Column: weather.ETo.Key(), Count: below, Worst: s.Date(worst),
-		What: "reference ET below 0 would be dew, which the balance does not count", Detail: fmt.Sprintf("%.2f mm", low),
-		Action: "held to 0", Source: "common practice, no source"})
+		What: "reference ET below 0 is dew, which the water balance does not count", Detail: fmt.Sprintf("%.2f mm", low),
+		Action: "set to 0", Source: "common practice, no source"})
 }
 
 func (r *Result) count(s *weather.Series) {
 	days := make(map[Method]int)
-	run, in := 0, Method{} // Days of one method follow each other: one look-up a run.
+	run, in := 0, Method{} // Days with the same method are consecutive: one lookup per run.
 	filled := func(c weather.Column, i int) bool { return s.Has(c) && s.Mark[c][i].Filled() }
 	for i, m := range r.Methods {
 		if m != in {
@@ -183,7 +184,7 @@ func (r *Result) count(s *weather.Series) {
 	})
 }
 
-// key orders methods that were used on equally many days.
+// key orders methods that were used on the same number of days.
 func (m Method) key() uint32 {
 	return uint32(m.Way)<<24 | uint32(m.Humidity)<<16 | uint32(m.Radiation)<<8 | uint32(m.Wind)
 }

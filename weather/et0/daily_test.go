@@ -52,11 +52,12 @@ func day(date cal.Date, st weather.Station, values map[weather.Column]float64) *
 }
 
 // FAO-56 example 18 (Brussels, 6 July), through [Daily]: 3.88 mm, printed as
-// 3.9. Inputs as printed: 50°48'N, 100 m, 10 km/h at 10 m, RH 84 and 63 %,
+// 3.9. Inputs as printed: 50°48'N, 100 m, 10 km/h at 10 m, RH 84 and 63%,
 // 9.25 h of sunshine.
 func TestFAOExample18ThroughDaily(t *testing.T) {
 	st := weather.Station{LatDeg: 50.8, ElevM: 100, WindHeightM: 10}
-	s := day(cal.Of(2001, 7, 6), st, map[weather.Column]float64{weather.Tmax: 21.5, weather.Tmin: 12.3, weather.RHmax: 84, weather.RHmin: 63, weather.Wind: 10 / 3.6, weather.Sun: 9.25})
+	s := day(cal.Of(2001, 7, 6), st, map[weather.Column]float64{weather.Tmax: 21.5, weather.Tmin: 12.3, weather.RHmax: 84, weather.RHmin: 63,
+		weather.Wind: 10 / 3.6, weather.Sun: 9.25})
 	r, err := Daily(s, Options{Standard: FAO1998})
 	if err != nil {
 		t.Fatal(err)
@@ -79,13 +80,14 @@ func TestFAOExample17(t *testing.T) {
 	net := NetRadiation(NetShortwave(rs), NetLongwave(34.8, 25.6, 2.85, CloudTerm(RelativeShortwave(rs, ClearSkyRadiation(ra, 2))), SigmaFAO))
 	tmean := MeanTemperature(34.8, 25.6)
 	g := SoilHeatFromPreviousMonth(29.2, 30.2) // The example's 0.14, from the means of March and April.
-	got := Short().ReferenceET(Slope(tmean), PsychrometricConstant(Pressure(2)), net, g, tmean, 2, MeanSaturationVapourPressure(34.8, 25.6)-2.85)
+	got := Short().ReferenceET(Slope(tmean), PsychrometricConstant(Pressure(2)), net, g, tmean, 2,
+		MeanSaturationVapourPressure(34.8, 25.6)-2.85)
 	if math.Abs(g-0.14) > 0.005 || math.Abs(got-5.72) > 0.005 {
 		t.Errorf("G %.3f MJ, ETo %.4f mm; FAO-56 example 17 prints 0.14 and 5.72", g, got)
 	}
 }
 
-// The method follows what the day has, in the order of ASCE-EWRI 2005 table 3.
+// The method depends on the day's data, in the order of ASCE-EWRI 2005 table 3.
 func TestMethodByDay(t *testing.T) {
 	st := weather.Station{LatDeg: 40, ElevM: 200, WindHeightM: 2}
 	base := map[weather.Column]float64{weather.Tmax: 30, weather.Tmin: 16}
@@ -94,12 +96,15 @@ func TestMethodByDay(t *testing.T) {
 		want  Method
 	}{
 		{nil, Method{Way: HargreavesOnly}},
-		{map[weather.Column]float64{weather.Rs: 25, weather.Wind: 2, weather.Tdew: 14}, Method{FullEquation, HumidityTdew, RadiationMeasured, WindMeasured}},
-		{map[weather.Column]float64{weather.Rs: 25, weather.Wind: 2, weather.Tdew: 14, weather.Ea: 1.6}, Method{FullEquation, HumidityEa, RadiationMeasured, WindMeasured}},
-		{map[weather.Column]float64{weather.Rs: 25, weather.RHmax: 90}, Method{WithStandIns, HumidityRHmax, RadiationMeasured, WindDefault}},
-		{map[weather.Column]float64{weather.Sun: 9, weather.RHmin: 40, weather.RHmean: 70}, Method{WithStandIns, HumidityRHmin, RadiationSunshine, WindDefault}},
-		{map[weather.Column]float64{weather.Wind: 2, weather.RHmean: 70}, Method{WithStandIns, HumidityRHmean, RadiationRange, WindMeasured}},
-		{map[weather.Column]float64{weather.Wind: 2}, Method{WithStandIns, HumidityTmin, RadiationRange, WindMeasured}},
+		{map[weather.Column]float64{weather.Rs: 25, weather.Wind: 2, weather.Tdew: 14},
+			Method{FullEquation, HumidityTdew, RadiationMeasured, WindMeasured}},
+		{map[weather.Column]float64{weather.Rs: 25, weather.Wind: 2, weather.Tdew: 14, weather.Ea: 1.6},
+			Method{FullEquation, HumidityEa, RadiationMeasured, WindMeasured}},
+		{map[weather.Column]float64{weather.Rs: 25, weather.RHmax: 90}, Method{WithEstimates, HumidityRHmax, RadiationMeasured, WindDefault}},
+		{map[weather.Column]float64{weather.Sun: 9, weather.RHmin: 40, weather.RHmean: 70},
+			Method{WithEstimates, HumidityRHmin, RadiationSunshine, WindDefault}},
+		{map[weather.Column]float64{weather.Wind: 2, weather.RHmean: 70}, Method{WithEstimates, HumidityRHmean, RadiationRange, WindMeasured}},
+		{map[weather.Column]float64{weather.Wind: 2}, Method{WithEstimates, HumidityTmin, RadiationRange, WindMeasured}},
 		{map[weather.Column]float64{weather.Tmax: 10}, Method{}}, // below Tmin
 	}
 	for _, tt := range tests {
@@ -135,7 +140,8 @@ func TestWhatIsLackingIsNamed(t *testing.T) {
 		{"all known", known, full, ""},
 		{"no latitude", weather.Station{LatDeg: nan, ElevM: 200}, full, "latitude"},
 		{"no elevation", weather.Station{LatDeg: 40, ElevM: nan, WindHeightM: nan}, full, "elevation"},
-		{"no elevation, temperatures only", weather.Station{LatDeg: 40, ElevM: nan, WindHeightM: nan}, map[weather.Column]float64{weather.Tmax: 30, weather.Tmin: 16}, ""},
+		{"no elevation, temperatures only", weather.Station{LatDeg: 40, ElevM: nan, WindHeightM: nan},
+			map[weather.Column]float64{weather.Tmax: 30, weather.Tmin: 16}, ""},
 		{"elevation in feet", weather.Station{LatDeg: 40, ElevM: 7200, WindHeightM: nan}, full, "feet"},
 		{"no Tmin", known, map[weather.Column]float64{weather.Tmax: 30}, "tmin_c"},
 		{"no latitude but ETo", weather.UnknownStation(), map[weather.Column]float64{weather.Tmax: 30, weather.Tmin: 16, weather.ETo: 5}, ""},
@@ -181,8 +187,8 @@ func hasFinding(list []weather.Finding, code string) bool {
 	return false
 }
 
-// Supplied ETo drives the balance; its gaps are computed and counted, and a
-// supplied column that parts from the computed one is told.
+// Supplied ETo drives the water balance; its gaps are computed and counted, and a
+// supplied column that differs from the computed one is reported.
 func TestSuppliedComesFirst(t *testing.T) {
 	s := invented(2011, 2, 45)
 	r, err := Daily(s, Options{})
@@ -198,23 +204,24 @@ func TestSuppliedComesFirst(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if got.EToMM[10] != r.EToMM[10]*1.02 || got.EToMM[200] != r.EToMM[200] || got.Methods[10].Way != SuppliedByInput || got.Methods[200].Way != FullEquation {
+	if got.EToMM[10] != r.EToMM[10]*1.02 || got.EToMM[200] != r.EToMM[200] || got.Methods[10].Way != SuppliedByInput ||
+		got.Methods[200].Way != FullEquation {
 		t.Errorf("supplied day %v %v, its gap %v %v", got.EToMM[10], got.Methods[10], got.EToMM[200], got.Methods[200])
 	}
 	if math.Abs(got.Compare.Ratio-1/1.02) > 1e-9 || got.Compare.Parts() || !hasFinding(got.Findings, "supplied-eto-gaps") {
 		t.Errorf("comparison %v, findings %+v", got.Compare, got.Findings)
 	}
-	for i := range s.Days { // An alfalfa column passed off as grass.
+	for i := range s.Days { // An alfalfa column labeled as grass.
 		s.Data[weather.ETo][i] = r.EToMM[i] * 1.3
 	}
 	if got, _ = Daily(s, Options{}); !hasFinding(got.Findings, "supplied-eto-parts") {
-		t.Error("a column 30 % high was not told")
+		t.Error("a column 30% high was not told")
 	}
 }
 
 func TestCalibrationTakesTheBiasAway(t *testing.T) {
 	s := invented(2011, 2, 45)
-	for i := range s.Days { // A windy place, where Hargreaves reads low.
+	for i := range s.Days { // A windy place, where Hargreaves is too low.
 		s.Data[weather.Wind][i] *= 2.5
 	}
 	full, err := Daily(s, Options{})
@@ -292,17 +299,19 @@ func TestDayOfYear(t *testing.T) {
 	}
 }
 
-// Laws that hold whatever the weather.
+// Laws that hold for any weather.
 func TestLaws(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		lat := rapid.Float64Range(-65, 65).Draw(t, "lat")
 		tmin := rapid.Float64Range(-10, 28).Draw(t, "tmin")
 		tmax := tmin + rapid.Float64Range(2, 22).Draw(t, "range")
 		ea := SaturationVapourPressure(tmin - rapid.Float64Range(0, 10).Draw(t, "below"))
-		e := newEngine(weather.Station{LatDeg: lat, ElevM: rapid.Float64Range(0, 3000).Draw(t, "elev"), WindHeightM: 2}, Short(), Options{}.withDefaults())
+		e := newEngine(weather.Station{LatDeg: lat, ElevM: rapid.Float64Range(0, 3000).Draw(t, "elev"), WindHeightM: 2}, Short(),
+			Options{}.withDefaults())
 		doy := rapid.IntRange(1, 366).Draw(t, "doy")
 		rso := e.clearShare * e.sun.RaMJ[doy]
-		d := inputs{tmaxC: tmax, tminC: tmin, eaKPa: ea, windMS: rapid.Float64Range(0, 10).Draw(t, "wind"), rsMJ: rapid.Float64Range(0.31, 0.9).Draw(t, "share") * rso, doy: doy}
+		d := inputs{tmaxC: tmax, tminC: tmin, eaKPa: ea, windMS: rapid.Float64Range(0, 10).Draw(t, "wind"),
+			rsMJ: rapid.Float64Range(0.31, 0.9).Draw(t, "share") * rso, doy: doy}
 		base, m := e.day(d)
 		if m.Way != FullEquation || math.IsNaN(base) {
 			t.Fatalf("%v: %g", m, base)

@@ -6,7 +6,7 @@ import (
 	"loamledger/weather"
 )
 
-// engine holds what station, standard and options fix for every day.
+// engine caches what station, standard and options determine for every day.
 type engine struct {
 	surface    Surface
 	asce       bool
@@ -38,7 +38,7 @@ func newEngine(st weather.Station, surface Surface, o Options) *engine {
 	return e
 }
 
-// inputs is one day as it stands in the record, NaN where unknown.
+// inputs is one day of the record, NaN if unknown.
 type inputs struct {
 	tmaxC, tminC                                float64
 	eaKPa, tdewC, rhmaxPct, rhminPct, rhmeanPct float64
@@ -46,8 +46,7 @@ type inputs struct {
 	doy                                         int
 }
 
-// columns reads days of a series without asking each time whether a column
-// exists.
+// columns reads days of a series without checking each time whether a column exists.
 type columns [weather.Columns][]float64
 
 func columnsOf(s *weather.Series) *columns {
@@ -78,7 +77,7 @@ func (c *columns) day(i, doy int) inputs {
 	}
 }
 
-// hide returns the day with what the guesses g would replace taken away.
+// hide returns the day without the values that the estimates g would replace.
 func (d inputs) hide(g Guess) inputs {
 	nan := math.NaN()
 	if g&GuessHumidity != 0 {
@@ -93,8 +92,8 @@ func (d inputs) hide(g Guess) inputs {
 	return d
 }
 
-// day returns the reference ET [mm] of one day and how it came about. The
-// number may be a little below 0; it is NaN only where the Way is [NoETo].
+// day returns the reference ET [mm] of one day and its method. The value may be
+// slightly below 0; it is NaN only if the Way is [NoETo].
 func (e *engine) day(d inputs) (float64, Method) {
 	if !(d.tmaxC >= d.tminC) {
 		return math.NaN(), Method{}
@@ -112,7 +111,7 @@ func (e *engine) day(d inputs) (float64, Method) {
 	case g == GuessAll:
 		return number(Hargreaves(d.tmaxC, d.tminC, Evaporation(ra)), Method{Way: HargreavesOnly})
 	case g != 0:
-		m.Way = WithStandIns
+		m.Way = WithEstimates
 	}
 
 	tmean := MeanTemperature(d.tmaxC, d.tminC)
@@ -126,7 +125,7 @@ func (e *engine) day(d inputs) (float64, Method) {
 	case HumidityTdew:
 		ea = VapourPressureFromDewPoint(d.tdewC)
 	case HumidityRHboth:
-		ea = (e0min*d.rhmaxPct + e0max*d.rhminPct) / 200 // Eq. 17, with e° at hand.
+		ea = (e0min*d.rhmaxPct + e0max*d.rhminPct) / 200 // Eq. 17, with e° already computed.
 	case HumidityRHmax:
 		ea = e0min * d.rhmaxPct / 100 // Eq. 18.
 	case HumidityRHmin:
@@ -162,15 +161,15 @@ func (e *engine) day(d inputs) (float64, Method) {
 	relative := RelativeShortwave(rs, rso)
 	cloud := CloudTerm(relative)
 	if e.asce {
-		slope = 2503 / 0.6108 * e0mean / (w * w) // ASCE eq. 5, with e° at hand.
+		slope = 2503 / 0.6108 * e0mean / (w * w) // ASCE eq. 5, with e° already computed.
 		cloud = CloudTermASCE(relative)
 	}
 	net := NetRadiation(NetShortwave(rs), NetLongwave(d.tmaxC, d.tminC, ea, cloud, e.sigma))
 	return number(e.surface.ReferenceET(slope, e.gamma, net, 0, tmean, u2, max(0, es-ea)), m)
 }
 
-// number takes the method away from what is no number: inputs past all bounds,
-// which the quality checks drop, can lead there.
+// number sets the method to [NoETo] if the result is NaN or infinite. Extreme
+// inputs, which the quality checks drop, can cause that.
 func number(etMM float64, m Method) (float64, Method) {
 	if math.IsNaN(etMM) || math.IsInf(etMM, 0) {
 		return math.NaN(), Method{}
@@ -178,7 +177,7 @@ func number(etMM float64, m Method) (float64, Method) {
 	return etMM, m
 }
 
-// humidityOf picks the best source of ea that the day has.
+// humidityOf selects the best source of ea that the day has.
 func humidityOf(d inputs) Humidity {
 	switch {
 	case d.eaKPa >= 0:

@@ -26,6 +26,6 @@ func ExampleDaily() {
 		fmt.Printf("%s: %s\n", f.Code, f.What)
 	}
 	// Output:
-	// 6.8 mm by full equation with stand-ins: measured radiation, dew point, assumed wind
-	// wind-assumed: no wind: 2 m/s at 2 m taken
+	// 6.8 mm by full equation with estimates: measured radiation, dew point, assumed wind
+	// wind-assumed: no wind: 2 m/s at 2 m assumed
 }

@@ -7,31 +7,32 @@ import (
 	"loamledger/weather"
 )
 
-// An Expected is the error that a set of guesses makes by the day, measured
-// where everything was known: guessed − full.
+// An Expected is the daily error of a set of estimates, measured on days with
+// all inputs: estimated − full.
 type Expected struct {
 	Guess     Guess
-	Days      int    // days of this record on which the guesses were made
+	Days      int    // days of this record with these estimates
 	Where     string // the full days on which the error was measured
-	FullDays  int    // how many those are
+	FullDays  int    // how many full days
 	MeanMM    float64
 	BiasMM    float64
 	MeanAbsMM float64
 	WorstMM   float64 // largest absolute error on one day
 }
 
-// String puts the expectation in words for a person.
+// String describes the expected error in words.
 func (x Expected) String() string {
-	return fmt.Sprintf("%v (%d days): bias %+.2f, mean absolute error %.2f, worst day %.1f mm, where the mean is %.2f mm; measured on %s", x.Guess, x.Days, x.BiasMM, x.MeanAbsMM, x.WorstMM, x.MeanMM, x.Where)
+	return fmt.Sprintf("%v (%d days): bias %+.2f, mean absolute error %.2f, worst day %.1f mm, where the mean is %.2f mm; measured on %s",
+		x.Guess, x.Days, x.BiasMM, x.MeanAbsMM, x.WorstMM, x.MeanMM, x.Where)
 }
 
-// minOwnFullDays is how many full days a record must have for its own error to
-// be worth telling: all seasons.
+// minOwnFullDays is how many full days a record needs for its own error to be
+// reported: all seasons.
 const minOwnFullDays = 365
 
-// expected returns, for every set of guesses in use, its error on the record's
-// own full days where there is a year of them, and else on two stations of
-// which all was known.
+// expected returns the error of every set of estimates in use: on the record's
+// own full days if there is a year of them, otherwise on two stations with all
+// inputs.
 func (e *engine) expected(s *weather.Series, c *columns, doys []int16, methods []Method, computed []float64) []Expected {
 	var used [GuessAll + 1]int
 	full := 0
@@ -57,13 +58,14 @@ func (e *engine) expected(s *weather.Series, c *columns, doys []int16, methods [
 			if e.o.TdewOffsetC >= 1 && g != GuessAll {
 				x = m.arid[g]
 			}
-			list = append(list, Expected{Guess: g, Days: used[g], Where: m.where, FullDays: m.days, MeanMM: m.meanMM, BiasMM: x.bias, MeanAbsMM: x.meanAbs, WorstMM: x.worst})
+			list = append(list, Expected{Guess: g, Days: used[g], Where: m.where, FullDays: m.days, MeanMM: m.meanMM, BiasMM: x.bias,
+				MeanAbsMM: x.meanAbs, WorstMM: x.worst})
 		}
 	}
 	return list
 }
 
-// measure makes the guesses g on every full day and compares.
+// measure makes the estimates g on every full day and compares.
 func (e *engine) measure(g Guess, c *columns, doys []int16, methods []Method, computed []float64) Expected {
 	x := Expected{Guess: g}
 	var sum, bias, abs float64
@@ -84,10 +86,10 @@ func (e *engine) measure(g Guess, c *columns, doys []int16, methods []Method, co
 
 type errorMM struct{ bias, meanAbs, worst float64 }
 
-// measured is what each set of guesses cost at two stations of which all was
-// known, by the ASCE equation with kRs 0.16 and 2 m/s; humid is with the dew
-// point at Tmin, arid 2 °C below. Worked out with this package from the
-// published daily inputs of the two networks; a test repeats it.
+// measured is the error of each set of estimates at two stations with all
+// inputs, by the ASCE equation with kRs 0.16 and 2 m/s; humid has the dew point
+// at Tmin, arid 2 °C below. Computed with this package from the published daily
+// inputs of the two networks; a test repeats it.
 var measured = [...]struct {
 	where       string
 	days        int

@@ -9,8 +9,8 @@ import "math"
 // Source: [FAO56] eq. 33.
 func SeasonalAngle(doy int) float64 { return 2 * math.Pi * float64(doy-81) / 364 }
 
-// SeasonalCorrection returns Sc [h], what solar time is ahead of the clock on
-// day doy.
+// SeasonalCorrection returns Sc [h], how far solar time is ahead of clock time
+// on day doy.
 //
 //	Sc = 0.1645 sin 2b − 0.1255 cos b − 0.025 sin b
 //
@@ -20,9 +20,9 @@ func SeasonalCorrection(doy int) float64 {
 	return 0.1645*math.Sin(2*b) - 0.1255*math.Cos(b) - 0.025*math.Sin(b)
 }
 
-// SolarTimeAngle returns ω [rad] at the middle of a period, clockH by standard
-// clock time; longitudes are in degrees west of Greenwich, of the clock's zone
-// and of the place.
+// SolarTimeAngle returns ω [rad] at the midpoint of a period, clockH in
+// standard time. Longitudes are degrees west of Greenwich, of the time zone and
+// of the site.
 //
 //	ω = π/12 ((t + 0.06667 (Lz − Lm) + Sc) − 12)
 //
@@ -32,11 +32,11 @@ func SolarTimeAngle(clockH, zoneWestDeg, westDeg float64, doy int) float64 {
 }
 
 // RadiationAboveAirInPeriod returns Ra [MJ m⁻²] of a period of lengthH hours
-// whose middle has solar time angle midRad, 0 while the sun is down.
+// whose midpoint has solar time angle midRad; 0 while the sun is down.
 //
 //	Ra = (12·60/π) Gsc dr ((ω2 − ω1) sin φ sin δ + cos φ cos δ (sin ω2 − sin ω1))
 //
-// Source: [FAO56] eqs 28 to 30, with the angles held to sunrise and sunset.
+// Source: [FAO56] eqs 28 to 30, with the angles limited to sunrise and sunset.
 // NaN gives NaN.
 func RadiationAboveAirInPeriod(latRad float64, doy int, midRad, lengthH float64) float64 {
 	delta := Declination(doy)

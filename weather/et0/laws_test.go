@@ -25,7 +25,8 @@ func anything(t *rapid.T) float64 {
 // method none; the counts add up; the record is not changed.
 func TestDailyLaws(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		st := weather.Station{LatDeg: rapid.Float64Range(-90, 90).Draw(t, "lat"), ElevM: rapid.Float64Range(-100, 4000).Draw(t, "elev"), WindHeightM: rapid.SampledFrom([]float64{math.NaN(), 2, 3, 10}).Draw(t, "height")}
+		st := weather.Station{LatDeg: rapid.Float64Range(-90, 90).Draw(t, "lat"), ElevM: rapid.Float64Range(-100, 4000).Draw(t, "elev"),
+			WindHeightM: rapid.SampledFrom([]float64{math.NaN(), 2, 3, 10}).Draw(t, "height")}
 		s := weather.NewSeries(st, cal.Of(2011, 12, 20), rapid.IntRange(0, 40).Draw(t, "days"), weather.Tmax, weather.Tmin)
 		for c := range weather.Columns {
 			if c > weather.Tmin && !rapid.Bool().Draw(t, "has") {
@@ -81,7 +82,8 @@ func TestExpectedError(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if len(r.Expected) != 1 || r.Expected[0].Guess != GuessWind || r.Expected[0].Days != 366 || r.Expected[0].FullDays != 365 || !strings.Contains(r.Expected[0].Where, "this record") {
+	if len(r.Expected) != 1 || r.Expected[0].Guess != GuessWind || r.Expected[0].Days != 366 || r.Expected[0].FullDays != 365 ||
+		!strings.Contains(r.Expected[0].Where, "this record") {
 		t.Errorf("expected %+v", r.Expected)
 	}
 	s.Data[weather.Wind], s.Mark[weather.Wind] = nil, nil
@@ -90,7 +92,8 @@ func TestExpectedError(t *testing.T) {
 	}
 	// −0.36 / 0.52 and +0.39 / 0.60 mm are what the assumed wind costs at the two
 	// stations, worked out apart from this package from the same published inputs.
-	if len(r.Expected) != 2 || r.Expected[0].BiasMM != -0.36 || r.Expected[0].MeanAbsMM != 0.52 || r.Expected[1].BiasMM != 0.39 || r.Expected[1].MeanAbsMM != 0.60 {
+	if len(r.Expected) != 2 || r.Expected[0].BiasMM != -0.36 || r.Expected[0].MeanAbsMM != 0.52 || r.Expected[1].BiasMM != 0.39 ||
+		r.Expected[1].MeanAbsMM != 0.60 {
 		t.Errorf("expected %+v", r.Expected)
 	}
 	for _, x := range r.Expected {

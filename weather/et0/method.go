@@ -2,19 +2,19 @@ package et0
 
 import "strings"
 
-// A Way is the kind of answer a day got.
+// A Way is how a day's reference ET was obtained.
 type Way uint8
 
-// The ways, best last but for the two that stand apart.
+// The ways, best last, except NoETo and SuppliedByInput.
 const (
-	NoETo           Way = iota // no number: a temperature is missing
+	NoETo           Way = iota // no value: a temperature is missing
 	HargreavesOnly             // from temperatures alone, eq. 52
-	WithStandIns               // the full equation with one or two guesses in it
-	FullEquation               // the full equation on what was measured
-	SuppliedByInput            // read with the record, not computed
+	WithEstimates              // the full equation with one or two estimates
+	FullEquation               // the full equation on measured values
+	SuppliedByInput            // from the record, not computed
 )
 
-// A Humidity says what ea came from, best first after none.
+// A Humidity is the source of ea, best first after none.
 type Humidity uint8
 
 // The sources of ea in the order of preference of [ASCE] table 3.
@@ -26,10 +26,10 @@ const (
 	HumidityRHmax
 	HumidityRHmin
 	HumidityRHmean
-	HumidityTmin // a guess
+	HumidityTmin // an estimate
 )
 
-// A Radiation says what Rs came from.
+// A Radiation is the source of Rs.
 type Radiation uint8
 
 // The sources of Rs.
@@ -37,20 +37,20 @@ const (
 	RadiationNone Radiation = iota
 	RadiationMeasured
 	RadiationSunshine
-	RadiationRange // a guess
+	RadiationRange // an estimate
 )
 
-// A Wind says what u2 came from.
+// A Wind is the source of u2.
 type Wind uint8
 
 // The sources of u2.
 const (
 	WindNone Wind = iota
 	WindMeasured
-	WindDefault // a guess
+	WindDefault // an estimate
 )
 
-// A Method is how one day's reference ET came about. Methods compare.
+// A Method is how one day's reference ET was obtained. Methods are comparable.
 type Method struct {
 	Way       Way
 	Humidity  Humidity
@@ -59,12 +59,12 @@ type Method struct {
 }
 
 var (
-	humidityWords  = [...]string{"", "vapour pressure", "dew point", "RHmax and RHmin", "RHmax", "RHmin", "RHmean", "dew point taken from Tmin"}
+	humidityWords  = [...]string{"", "vapor pressure", "dew point", "RHmax and RHmin", "RHmax", "RHmin", "RHmean", "dew point from Tmin"}
 	radiationWords = [...]string{"", "measured radiation", "sunshine hours", "radiation from the temperature range"}
 	windWords      = [...]string{"", "measured wind", "assumed wind"}
 )
 
-// String names the method in words for a person, guesses last in each group.
+// String names the method in words.
 func (m Method) String() string {
 	switch m.Way {
 	case NoETo:
@@ -75,17 +75,17 @@ func (m Method) String() string {
 		return "supplied with the record"
 	}
 	name := "full equation: "
-	if m.Way == WithStandIns {
-		name = "full equation with stand-ins: "
+	if m.Way == WithEstimates {
+		name = "full equation with estimates: "
 	}
 	return name + strings.Join([]string{radiationWords[m.Radiation], humidityWords[m.Humidity], windWords[m.Wind]}, ", ")
 }
 
-// A Guess is a set of stand-ins that guess rather than measure.
+// A Guess is a set of estimates that replace measured inputs.
 type Guess uint8
 
-// The guesses; [GuessAll] is the temperature-only equation, since three
-// guesses are no better than it by the day.
+// The estimates; [GuessAll] is the temperature-only equation, since the full
+// equation with three estimates is no better.
 const (
 	GuessHumidity  Guess = 1 << iota // ea from Tmin, eq. 48
 	GuessRadiation                   // Rs from the temperature range, eq. 50
@@ -93,7 +93,7 @@ const (
 	GuessAll       = GuessHumidity | GuessRadiation | GuessWind
 )
 
-// Guess returns which guesses the method makes.
+// Guess returns which estimates the method uses.
 func (m Method) Guess() (g Guess) {
 	switch m.Way {
 	case NoETo, SuppliedByInput:
@@ -113,7 +113,7 @@ func (m Method) Guess() (g Guess) {
 	return g
 }
 
-// String names the guesses in words for a person.
+// String names the estimates in words.
 func (g Guess) String() string {
 	if g == GuessAll {
 		return "temperatures alone (Hargreaves)"
@@ -131,7 +131,7 @@ func (g Guess) String() string {
 	return strings.Join(parts, ", ")
 }
 
-// A Count is on how many days a method was used.
+// A Count is the number of days a method was used.
 type Count struct {
 	Method Method
 	Days   int

@@ -6,16 +6,14 @@ import "math"
 // constant Cd of the daily equation.
 type Surface struct{ Cn, Cd float64 }
 
-// Short returns the surface of short grass, to which ETo belongs: [ASCE] table 1
-// by the day, and [FAO56] eq. 6.
+// Short returns the short-grass surface of ETo: [ASCE] table 1, daily, and
+// [FAO56] eq. 6.
 func Short() Surface { return Surface{Cn: 900, Cd: 0.34} }
 
-// Tall returns the surface of tall alfalfa, to which ETr belongs: [ASCE] table 1
-// by the day.
+// Tall returns the tall-alfalfa surface of ETr: [ASCE] table 1, daily.
 func Tall() Surface { return Surface{Cn: 1600, Cd: 0.38} }
 
-// RadiationTerm returns the part of the reference ET [mm/d] that net radiation
-// drives.
+// RadiationTerm returns the part of reference ET [mm/d] due to net radiation.
 //
 //	0.408 Δ (Rn − G) / (Δ + γ (1 + Cd u2))
 //
@@ -24,8 +22,8 @@ func (s Surface) RadiationTerm(slope, gamma, netMJ, soilHeatMJ, u2MS float64) fl
 	return 0.408 * slope * (netMJ - soilHeatMJ) / (slope + gamma*(1+s.Cd*u2MS))
 }
 
-// AerodynamicTerm returns the part of the reference ET [mm/d] that wind and dry
-// air drive; deficitKPa is es − ea.
+// AerodynamicTerm returns the part of reference ET [mm/d] due to wind and dry
+// air; deficitKPa is es − ea.
 //
 //	γ Cn/(T + 273) u2 (es − ea) / (Δ + γ (1 + Cd u2))
 //
@@ -35,7 +33,7 @@ func (s Surface) AerodynamicTerm(slope, gamma, tmeanC, u2MS, deficitKPa float64)
 }
 
 // ReferenceET returns the reference ET of the surface [mm/d], ETo for [Short]
-// and ETr for [Tall]. It may be a little below 0 on dark cold days.
+// and ETr for [Tall]. It may be slightly below 0 on dark, cold days.
 //
 //	(0.408 Δ (Rn − G) + γ Cn/(T + 273) u2 (es − ea)) / (Δ + γ (1 + Cd u2))
 //
@@ -50,9 +48,9 @@ func (s Surface) ReferenceET(slope, gamma, netMJ, soilHeatMJ, tmeanC, u2MS, defi
 //
 //	ETo = 0.0023 (Tmean + 17.8) (Tmax − Tmin)^0.5 Ra
 //
-// Source: [FAO56] eq. 52, which warns that it reads low in wind above 3 m/s and
-// high in humid air. tmaxC below tminC gives NaN, as does NaN; below a mean of
-// -17.8 °C the result is negative.
+// Source: [FAO56] eq. 52, which warns that it is too low in wind above 3 m/s
+// and too high in humid air. tmaxC below tminC gives NaN, as does NaN; below a
+// mean of -17.8 °C the result is negative.
 func Hargreaves(tmaxC, tminC, raMM float64) float64 {
 	return 0.0023 * (MeanTemperature(tmaxC, tminC) + 17.8) * math.Sqrt(tmaxC-tminC) * raMM
 }

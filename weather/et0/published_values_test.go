@@ -381,7 +381,8 @@ func checkPublished(t *testing.T, rows []map[string]string, tolerance string) in
 		want, tol := parse(t, row["expected"]), parse(t, row[tolerance])
 		// Tolerances are half of the last printed place: a hair for the binary form of the print.
 		if !(math.Abs(got-want) <= tol*(1+1e-9)) {
-			t.Errorf("%s: %s, %s: %s is %.7g; published %s, off by %.2g, more than %g", row["id"], row["source"], row["section"], row["what"], got, row["expected"], math.Abs(got-want), tol)
+			t.Errorf("%s: %s, %s: %s is %.7g; published %s, off by %.2g, more than %g", row["id"], row["source"], row["section"], row["what"], got,
+				row["expected"], math.Abs(got-want), tol)
 		}
 	}
 	slices.Sort(not)

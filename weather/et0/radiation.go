@@ -2,18 +2,18 @@ package et0
 
 import "math"
 
-// Albedo is the share of sunlight that the reference grass sends back:
+// Albedo is the share of sunlight that the reference grass reflects:
 // [FAO56] eq. 38, [ASCE] eq. 16.
 const Albedo = 0.23
 
-// The Stefan-Boltzmann constant by the day [MJ K⁻⁴ m⁻² d⁻¹] as the two
-// publications print it.
+// The daily Stefan-Boltzmann constant [MJ K⁻⁴ m⁻² d⁻¹] as printed in the two
+// publications.
 const (
 	SigmaFAO  = 4.903e-9 // [FAO56] eq. 39
 	SigmaASCE = 4.901e-9 // [ASCE] eq. 17
 )
 
-// The Ångström coefficients where none were fitted: [FAO56] eq. 35.
+// The default Ångström coefficients: [FAO56] eq. 35.
 const (
 	AngstromA = 0.25
 	AngstromB = 0.50
@@ -33,7 +33,7 @@ const (
 func Evaporation(energyMJ float64) float64 { return 0.408 * energyMJ }
 
 // RadiationFromSunshine returns Rs [MJ m⁻² d⁻¹] from sunH hours of bright
-// sunshine of daylightH possible ones.
+// sunshine out of daylightH possible hours.
 //
 //	Rs = (as + bs n/N) Ra
 //
@@ -50,18 +50,18 @@ func RadiationFromSunshine(sunH, daylightH, raMJ, a, b float64) float64 {
 // Source: [FAO56] eq. 37, [ASCE] eq. 19. NaN gives NaN.
 func ClearSkyRadiation(raMJ, elevM float64) float64 { return (0.75 + 2e-5*elevM) * raMJ }
 
-// ClearSkyRadiationFull returns Rso [MJ m⁻² d⁻¹] with water vapour, pressure and the
-// sun's height taken into account: for checking measured Rs, not for ETo.
-// clearness is Kt, 1 in clean air and down to 0.5 in dusty air.
+// ClearSkyRadiationFull returns Rso [MJ m⁻² d⁻¹] from water vapor, pressure and
+// the sun's height: for checking measured Rs, not for ETo. clearness is Kt, 1
+// in clean air and down to 0.5 in dusty air.
 //
 //	Rso = (KB + KD) Ra
 //	KB = 0.98 exp(−0.00146 P/(Kt s) − 0.075 (W/s)^0.4)
 //	KD = min(0.35 − 0.36 KB, 0.18 + 0.82 KB)
 //	W = 0.14 ea P + 2.1
-//	s = sin(0.85 + 0.3 φ sin(2π J/365 − 1.39) − 0.42 φ²), held to ≥ 0.1
+//	s = sin(0.85 + 0.3 φ sin(2π J/365 − 1.39) − 0.42 φ²), at least 0.1
 //
-// Source: [ASCE] appendix D, eqs D.1 to D.6, by way of public code (see the
-// package comment). FAO-56 annex 3 prints an older set. NaN gives NaN.
+// Source: [ASCE] appendix D, eqs D.1 to D.6, from public code (see the package
+// comment). FAO-56 annex 3 prints an older set. NaN gives NaN.
 func ClearSkyRadiationFull(raMJ, eaKPa, pKPa, latRad float64, doy int, clearness float64) float64 {
 	s := math.Sin(0.85 + 0.3*latRad*math.Sin(2*math.Pi*float64(doy)/365-1.39) - 0.42*latRad*latRad)
 	s = max(0.1, s)
@@ -78,8 +78,8 @@ func ClearSkyRadiationFull(raMJ, eaKPa, pKPa, latRad float64, doy int, clearness
 // Source: [FAO56] eq. 38, [ASCE] eq. 16. NaN gives NaN.
 func NetShortwave(rsMJ float64) float64 { return (1 - Albedo) * rsMJ }
 
-// Blackbody returns σ T⁴ [MJ m⁻² d⁻¹] at tC [°C], with 273.16 to kelvin as
-// both publications have it.
+// Blackbody returns σ T⁴ [MJ m⁻² d⁻¹] at tC [°C], with an offset of 273.16 to
+// kelvin as in both publications.
 //
 // Source: [FAO56] table 2.8 for sigma = [SigmaFAO]. NaN gives NaN.
 func Blackbody(tC, sigma float64) float64 {
@@ -88,11 +88,11 @@ func Blackbody(tC, sigma float64) float64 {
 	return sigma * k * k
 }
 
-// RelativeShortwave returns Rs/Rso held to at most 1; where no sunlight is
-// possible it is 1, which leaves the cloud term at its clear-sky value.
+// RelativeShortwave returns Rs/Rso, at most 1. Without daylight it is 1, which
+// keeps the cloud term at its clear-sky value.
 //
 // Source: [FAO56] eq. 39 for the limit; 1 in the dark is common practice, no
-// source. NaN in rsMJ gives NaN where there is daylight.
+// source. NaN in rsMJ gives NaN if there is daylight.
 func RelativeShortwave(rsMJ, rsoMJ float64) float64 {
 	if rsoMJ <= 0 {
 		return 1
@@ -100,24 +100,24 @@ func RelativeShortwave(rsMJ, rsoMJ float64) float64 {
 	return min(1, rsMJ/rsoMJ)
 }
 
-// HumidityTerm returns the share of the longwave loss that the air's moisture
-// lets through.
+// HumidityTerm returns the share of longwave loss that the air's moisture lets
+// through.
 //
 //	0.34 − 0.14 √ea
 //
 // Source: [FAO56] eq. 39. eaKPa must not be negative; NaN gives NaN.
 func HumidityTerm(eaKPa float64) float64 { return 0.34 - 0.14*math.Sqrt(eaKPa) }
 
-// CloudTerm returns the share of the longwave loss that cloud lets through for
-// relative shortwave radiation as of [RelativeShortwave].
+// CloudTerm returns the share of longwave loss that clouds let through, for
+// relative shortwave radiation from [RelativeShortwave].
 //
 //	1.35 Rs/Rso − 0.35
 //
 // Source: [FAO56] eq. 39. NaN gives NaN.
 func CloudTerm(relativeShortwave float64) float64 { return 1.35*relativeShortwave - 0.35 }
 
-// CloudTermASCE is [CloudTerm] with Rs/Rso held to 0.3..1.0, so that it runs
-// from 0.055 to 1.
+// CloudTermASCE is [CloudTerm] with Rs/Rso limited to 0.3..1.0, so that it is
+// between 0.055 and 1.
 //
 // Source: [ASCE] eq. 18. NaN gives NaN.
 func CloudTermASCE(relativeShortwave float64) float64 {
@@ -135,12 +135,12 @@ func NetLongwave(tmaxC, tminC, eaKPa, cloudTerm, sigma float64) float64 {
 	return (Blackbody(tmaxC, sigma) + Blackbody(tminC, sigma)) / 2 * HumidityTerm(eaKPa) * cloudTerm
 }
 
-// NetRadiation returns Rn [MJ m⁻² d⁻¹] from the two nets.
+// NetRadiation returns Rn [MJ m⁻² d⁻¹] from net shortwave and net longwave.
 //
 // Source: [FAO56] eq. 40, [ASCE] eq. 15. NaN gives NaN.
 func NetRadiation(rnsMJ, rnlMJ float64) float64 { return rnsMJ - rnlMJ }
 
-// SoilHeatFromPreviousMonth returns G [MJ m⁻² d⁻¹] where the coming month's
+// SoilHeatFromPreviousMonth returns G [MJ m⁻² d⁻¹] if the next month's
 // temperature is unknown.
 //
 //	G = 0.14 (Ti − Ti−1)
@@ -148,9 +148,9 @@ func NetRadiation(rnsMJ, rnlMJ float64) float64 { return rnsMJ - rnlMJ }
 // Source: [FAO56] eq. 44. NaN gives NaN.
 func SoilHeatFromPreviousMonth(previousC, thisC float64) float64 { return 0.14 * (thisC - previousC) }
 
-// RadiationFromRange returns Rs [MJ m⁻² d⁻¹] from the day's range of
-// temperature, kRs being 0.16 inland and 0.19 by the coast. It should not
-// pass [ClearSkyRadiation], which the caller sees to.
+// RadiationFromRange returns Rs [MJ m⁻² d⁻¹] from the day's temperature range;
+// kRs is 0.16 inland and 0.19 on coasts. The caller must limit it to
+// [ClearSkyRadiation].
 //
 //	Rs = kRs √(Tmax − Tmin) Ra
 //

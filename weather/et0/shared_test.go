@@ -106,7 +106,8 @@ func dailyGroups(t *testing.T, path string) (map[string][]*weather.Series, int) 
 			dates[i] = d
 			first, last = min(first, d), max(last, d)
 		}
-		st := weather.Station{Name: k.station, LatDeg: parse(t, rows[0]["lat_deg"]), ElevM: parse(t, rows[0]["elev_m"]), WindHeightM: parse(t, rows[0]["wind_height_m"]), LonDeg: math.NaN()}
+		st := weather.Station{Name: k.station, LatDeg: parse(t, rows[0]["lat_deg"]), ElevM: parse(t, rows[0]["elev_m"]),
+			WindHeightM: parse(t, rows[0]["wind_height_m"]), LonDeg: math.NaN()}
 		s := weather.NewSeries(st, first, int(last-first)+1)
 		for name, c := range columns {
 			for i, row := range rows {

@@ -14,7 +14,8 @@ import (
 func TestDayIsTheEquationsInARow(t *testing.T) {
 	nan := math.NaN()
 	const tmax, tmin, rs, wind, doy = 31.5, 14.2, 24.6, 2.7, 187
-	bare := inputs{tmaxC: tmax, tminC: tmin, eaKPa: nan, tdewC: nan, rhmaxPct: nan, rhminPct: nan, rhmeanPct: nan, rsMJ: rs, sunH: nan, windMS: wind, doy: doy}
+	bare := inputs{tmaxC: tmax, tminC: tmin, eaKPa: nan, tdewC: nan, rhmaxPct: nan, rhminPct: nan, rhmeanPct: nan, rsMJ: rs, sunH: nan,
+		windMS: wind, doy: doy}
 	st := weather.Station{LatDeg: 41.4, ElevM: 820, WindHeightM: 3}
 	for _, standard := range []Standard{ASCE2005, FAO1998} {
 		mean := VapourPressureFromRHmeanASCE(tmax, tmin, 52)

@@ -11,7 +11,7 @@ const SolarConstant = 0.0820
 // Source: [FAO56] eq. 22. NaN gives NaN.
 func Radians(deg float64) float64 { return deg * math.Pi / 180 }
 
-// DayOfYear returns the number of day d of month m in year y, 1 to 366.
+// DayOfYear returns the day of the year of day d of month m in year y, 1 to 366.
 //
 //	J = INT(275 M/9 − 30 + D) − 2; +2 if M < 3; +1 in a leap year if M > 2
 //
@@ -29,11 +29,11 @@ func DayOfYear(y, m, d int) int {
 	return j
 }
 
-// DayOfYearASCE returns the number of day d of month m in year y.
+// DayOfYearASCE returns the day of the year of day d of month m in year y.
 //
 //	J = D − 32 + INT(275 M/9) + 2 INT(3/(M+1)) + INT(M/100 − mod(Y,4)/4 + 0.975)
 //
-// Source: [ASCE] eq. 25. Right from 1901 to 2099 only.
+// Source: [ASCE] eq. 25. Correct only from 1901 to 2099.
 func DayOfYearASCE(y, m, d int) int {
 	return d - 32 + 275*m/9 + 2*(3/(m+1)) + int(math.Floor(float64(m)/100-float64(y%4)/4+0.975))
 }
@@ -63,8 +63,7 @@ func DeclinationCooper(doy int) float64 {
 }
 
 // SunsetHourAngle returns ωs [rad] at latitude latRad for declination declRad.
-// The argument is held to -1..1, so that the polar day gives π and the polar
-// night 0.
+// The argument is limited to -1..1, so that polar day gives π and polar night 0.
 //
 //	ωs = arccos(−tan φ tan δ)
 //
@@ -80,33 +79,33 @@ func SunsetHourAngle(latRad, declRad float64) float64 {
 // Source: [FAO56] eq. 34, [ASCE] eq. 38. NaN gives NaN.
 func DaylightHours(sunsetRad float64) float64 { return 24 / math.Pi * sunsetRad }
 
-// RadiationAboveAir returns Ra [MJ m⁻² d⁻¹], what the sun sends to a level
-// surface above the atmosphere, from the terms of the day.
+// RadiationAboveAir returns Ra [MJ m⁻² d⁻¹], the solar radiation on a
+// horizontal surface at the top of the atmosphere.
 //
 //	Ra = (24·60/π) Gsc dr (ωs sin φ sin δ + cos φ cos δ sin ωs)
 //
-// Source: [FAO56] eq. 21, [ASCE] eq. 21. Weak in winter past 55°. NaN gives NaN.
+// Source: [FAO56] eq. 21, [ASCE] eq. 21. Less accurate in winter beyond 55°.
+// NaN gives NaN.
 func RadiationAboveAir(latRad, declRad, sunsetRad, inverseDistance float64) float64 {
 	return 24 * 60 / math.Pi * SolarConstant * inverseDistance *
 		(sunsetRad*math.Sin(latRad)*math.Sin(declRad) + math.Cos(latRad)*math.Cos(declRad)*math.Sin(sunsetRad))
 }
 
 // Ra returns Ra [MJ m⁻² d⁻¹] at latitude latDeg [°, south negative] on day of
-// the year doy: eqs 21 to 25 in one. It is 0, and not a rounding error below
-// it, in the polar night.
+// the year doy: eqs 21 to 25 in one. In polar night it is exactly 0.
 func Ra(latDeg float64, doy int) float64 {
 	phi, delta := Radians(latDeg), Declination(doy)
 	return max(0, RadiationAboveAir(phi, delta, SunsetHourAngle(phi, delta), InverseDistance(doy)))
 }
 
-// A SunYear holds what latitude and day of the year fix, worked out once.
+// A SunYear caches what depends only on latitude and day of the year.
 type SunYear struct {
 	LatDeg    float64
 	RaMJ      [367]float64 // [MJ m⁻² d⁻¹] by day of the year; index 0 is not used
 	DaylightH [367]float64 // [h] by day of the year
 }
 
-// NewSunYear works out the days 1 to 366 at latitude latDeg [°, south negative].
+// NewSunYear computes days 1 to 366 at latitude latDeg [°, south negative].
 func NewSunYear(latDeg float64) *SunYear {
 	y := &SunYear{LatDeg: latDeg}
 	phi := Radians(latDeg)

@@ -8,15 +8,15 @@ import (
 
 // A TallResult is the daily tall reference ET of a record.
 type TallResult struct {
-	ETrMM    []float64 // as the equation gives it [mm/d]; NaN where it cannot be had
+	ETrMM    []float64 // as the equation gives it [mm/d]; NaN if not computable
 	Methods  []Method
-	Compare  Comparison // against the ETr supplied with the record
+	Compare  Comparison // with the ETr supplied in the record
 	Findings []weather.Finding
 }
 
-// DailyTall returns the alfalfa reference ET of every day of s, for comparison
-// with published values only: plant coefficients here belong to ETo. Days with
-// temperatures alone get none. Errors are those of [Daily].
+// DailyTall returns the alfalfa reference ET of every day of s, only for
+// comparison with published values: plant coefficients in loamledger are for
+// ETo. Days with temperatures alone get none. Errors are those of [Daily].
 func DailyTall(s *weather.Series, o Options) (TallResult, error) {
 	o = o.withDefaults()
 	if err := check(s, o); err != nil {
@@ -29,8 +29,9 @@ func DailyTall(s *weather.Series, o Options) (TallResult, error) {
 	}
 	r.Compare = compare(s.Data[weather.ETr], r.ETrMM, r.Methods)
 	if r.Compare.Parts() {
-		r.Findings = append(r.Findings, weather.Finding{Code: weather.CodeSuppliedETrParts, Column: weather.ETr.Key(), Count: r.Compare.N, Worst: s.Date(r.Compare.WorstDay),
-			What:   fmt.Sprintf("supplied and computed ETr should agree within %.0f %% in the mean and r² should reach %.2f", 100*maxMeanPart, minR2),
+		r.Findings = append(r.Findings, weather.Finding{Code: weather.CodeSuppliedETrParts, Column: weather.ETr.Key(), Count: r.Compare.N,
+			Worst:  s.Date(r.Compare.WorstDay),
+			What:   fmt.Sprintf("mean supplied and computed ETr should agree within %.0f%%, with r² of at least %.2f", 100*maxMeanPart, minR2),
 			Detail: r.Compare.String(), Action: "kept, and not used", Source: "common practice, no source"})
 	}
 	return r, nil

@@ -2,7 +2,7 @@ package et0
 
 import "math"
 
-// SaturationVapourPressure returns e°(T), the vapour pressure of saturated air
+// SaturationVapourPressure returns e°(T), the vapor pressure of saturated air
 // [kPa], at air temperature tC [°C].
 //
 //	e°(T) = 0.6108 exp(17.27 T / (T + 237.3))
@@ -32,7 +32,7 @@ func Slope(tC float64) float64 {
 }
 
 // SlopeASCE returns Δ [kPa/°C] at tC [°C] with the product of the constants
-// rounded, as the standard prints it.
+// rounded, as printed in the standard.
 //
 //	Δ = 2503 exp(17.27 T / (T + 237.3)) / (T + 237.3)²
 //
@@ -41,7 +41,7 @@ func SlopeASCE(tC float64) float64 {
 	return 2503 * math.Exp(17.27*tC/(tC+237.3)) / ((tC + 237.3) * (tC + 237.3))
 }
 
-// RelativeHumidity returns RH [%] of air of vapour pressure eaKPa [kPa] at
+// RelativeHumidity returns RH [%] of air with vapor pressure eaKPa [kPa] at
 // temperature tC [°C].
 //
 // Source: [FAO56] eq. 10. NaN gives NaN.
@@ -74,8 +74,7 @@ func VapourPressureFromWetBulb(tdryC, twetC, pKPa, coefficient float64) float64 
 }
 
 // VapourPressureFromRH returns ea [kPa] from the day's extremes of temperature
-// [°C] and relative humidity [%]. The highest humidity goes with the lowest
-// temperature.
+// [°C] and relative humidity [%]. The highest humidity is paired with the lowest temperature.
 //
 //	ea = (e°(Tmin) RHmax + e°(Tmax) RHmin) / 200
 //
@@ -120,9 +119,9 @@ func VapourPressureFromRHmeanASCE(tmaxC, tminC, rhmeanPct float64) float64 {
 	return SaturationVapourPressure(MeanTemperature(tmaxC, tminC)) * rhmeanPct / 100
 }
 
-// VapourPressureFromTmin returns ea [kPa] where humidity is unknown, taking
-// the dew point to lie offsetC [°C] below the lowest temperature: 0 in humid
-// and subhumid places, 2 in arid and semiarid ones.
+// VapourPressureFromTmin returns ea [kPa] if humidity is unknown, assuming the
+// dew point is offsetC [°C] below the lowest temperature: 0 in humid and
+// subhumid places, 2 in arid and semiarid ones.
 //
 //	ea = e°(Tmin − Ko)
 //

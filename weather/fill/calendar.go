@@ -5,18 +5,18 @@ import (
 	"loamledger/weather/cal"
 )
 
-// yearSlots is the days of a leap year, so that a date has the same slot in
+// yearSlots is the length of a leap year, so that a date has the same slot
 // every year.
 const yearSlots = 366
 
-// leapSlot is the slot of 29 February.
+// leapSlot is the slot of February 29.
 const leapSlot = 59
 
-// calendar holds what dates have to be asked for, worked out once.
+// calendar caches the year and slot of each day.
 type calendar struct {
 	year  []int16
 	month []int8
-	slot  []int16 // 0 to 365 by the calendar of a leap year
+	slot  []int16 // 0 to 365 in a leap year's calendar
 }
 
 func newCalendar(s *weather.Series) *calendar {
@@ -32,7 +32,7 @@ func newCalendar(s *weather.Series) *calendar {
 				y, m, slot = y+1, 1, 0
 			}
 			if m == 3 {
-				slot = leapSlot + 1 // Past a 29 February that the year may not have.
+				slot = leapSlot + 1 // Skip February 29, which the year may not have.
 			}
 			d, days = 1, cal.DaysIn(y, m)
 		}

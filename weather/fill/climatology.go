@@ -10,14 +10,13 @@ import (
 
 const (
 	aroundDays    = 7  // days on either side of the same day of the year
-	minAround     = 20 // days that the mean must rest on, more than the own year can give
-	rainAround    = 15 // days on either side over which years are compared
-	rainChunkDays = 31 // longest stretch taken from one year
-	minRainYears  = 3  // years that must have the days of a rain gap
+	minAround     = 20 // days needed for the mean, more than one year has
+	rainAround    = 15 // days on either side used to compare years
+	rainChunkDays = 31 // longest run copied from one year
+	minRainYears  = 3  // years needed with rain on the days of a gap
 )
 
-// sameDay fills column c with the mean of the days around the same day of the
-// year.
+// sameDay fills column c with the mean of the days around the same day of the year.
 func (w *work) sameDay(c weather.Column) {
 	gaps := w.gaps(c)
 	if len(gaps) == 0 {
@@ -44,7 +43,7 @@ func (w *work) sameDay(c weather.Column) {
 		}
 	}
 	rho := w.memory(c, &mean)
-	t := tally{column: c, mark: weather.Climatology, detail: fmt.Sprintf("day-to-day memory %.2f", rho)}
+	t := tally{column: c, mark: weather.Climatology, detail: fmt.Sprintf("day-to-day correlation %.2f", rho)}
 	for _, g := range gaps {
 		before, after := w.anomaly(c, &mean, g.from-1), w.anomaly(c, &mean, g.to)
 		from := g.from
@@ -60,11 +59,12 @@ func (w *work) sameDay(c weather.Column) {
 		}
 		t.add(run{from, g.to})
 	}
-	t.tell(w, "gaps that nothing else fills are the mean of the 15 days around the same day of all years, drawn towards the days on either side as far as weather lasts from day to day")
+	t.tell(w, "remaining gaps are filled with the mean of the 15 days around the same date in all years, adjusted toward the days on "+
+		"either side by the day-to-day correlation")
 }
 
-// anomaly returns by how much column c lies above the mean of its day of the
-// year on day i, 0 where that is not known.
+// anomaly returns how far column c on day i is above the mean of its day of the
+// year, 0 if unknown.
 func (w *work) anomaly(c weather.Column, mean *[yearSlots]float64, i int) float64 {
 	if i < 0 || i >= len(w.data[c]) || !w.observed(c, i) {
 		return 0
@@ -75,8 +75,8 @@ func (w *work) anomaly(c weather.Column, mean *[yearSlots]float64, i int) float6
 	return 0
 }
 
-// memory returns the lag-one correlation of the anomalies of column c, held to
-// 0..0.95.
+// memory returns the lag-one correlation of the anomalies of column c, limited
+// to 0..0.95.
 func (w *work) memory(c weather.Column, mean *[yearSlots]float64) float64 {
 	var pairs, squares float64
 	for i := 1; i < len(w.data[c]); i++ {
@@ -91,9 +91,9 @@ func (w *work) memory(c weather.Column, mean *[yearSlots]float64) float64 {
 	return max(0, min(0.95, pairs/squares))
 }
 
-// bridgeAnomaly returns what is to be expected of an anomaly that is days after
-// the one known before it and until before the one known after it, if weather
-// is a first-order autoregression with memory rho: its conditional mean.
+// bridgeAnomaly returns the conditional mean of an anomaly that lies days after
+// the last known one and until before the next, if anomalies follow a
+// first-order autoregression with correlation rho.
 //
 //	(ρ^m (1 − ρ^2n) a + ρ^n (1 − ρ^2m) b) / (1 − ρ^2(m+n))
 func bridgeAnomaly(rho, before, after float64, days, until int) float64 {
@@ -118,7 +118,7 @@ func (w *work) sameRain() {
 			t.add(run{g.from, g.from + got})
 		}
 	}
-	t.tell(w, "gaps that nothing else fills are the same days of the year whose rain around them comes nearest to the mean of all years")
+	t.tell(w, "remaining gaps are filled with the same dates of the year whose surrounding rain is closest to the mean of all years")
 }
 
 func (w *work) countNaN(g run) (n int) {
@@ -130,8 +130,8 @@ func (w *work) countNaN(g run) (n int) {
 	return n
 }
 
-// rainYears is the observed rain by year and day of the year, NaN where it is
-// missing. The years stand end to end, so that a window may run past one.
+// rainYears is the observed rain by year and day of the year, NaN if missing.
+// The years follow each other, so that a window may cross New Year.
 type rainYears struct {
 	first, years int
 	mm           []float64
@@ -152,7 +152,7 @@ func (w *work) rainByYear() *rainYears {
 			y.mm[(int(w.days.year[i])-first)*yearSlots+int(w.days.slot[i])] = v
 		}
 	}
-	for k := range y.years { // The 29 February that a year does not have is taken as its 1 March.
+	for k := range y.years { // A missing February 29 is read as March 1.
 		if at := k*yearSlots + leapSlot; !cal.IsLeap(first + k) {
 			y.mm[at] = y.mm[at+1]
 		}
@@ -160,8 +160,8 @@ func (w *work) rainByYear() *rainYears {
 	return y
 }
 
-// rainChunk fills the days of g from one year, or halves of them from two
-// where no three years have them all.
+// rainChunk fills the days of g from one year, or in halves from two if fewer
+// than three years have all of them.
 func (w *work) rainChunk(y *rainYears, g run) {
 	lo := int(w.days.year[g.from])*yearSlots + int(w.days.slot[g.from])
 	hi := int(w.days.year[g.to-1])*yearSlots + int(w.days.slot[g.to-1])
@@ -206,7 +206,7 @@ func (w *work) rainChunk(y *rainYears, g run) {
 	}
 }
 
-// at returns the rain of a slot counted from year 0, NaN past the record.
+// at returns the rain of a slot counted from year 0, NaN outside the record.
 func (y *rainYears) at(slot int) float64 {
 	slot -= y.first * yearSlots
 	if slot < 0 || slot >= len(y.mm) {

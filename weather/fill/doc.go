@@ -1,29 +1,26 @@
-// Package fill closes the gaps of a record by stated rules, marks every value
-// that it puts in and counts them.
+// Package fill fills gaps in a record by stated rules. It marks and counts
+// every filled value.
 //
 // # Rules, in order
 //
-//  1. Temperature gaps of up to Options.TempGapDays are drawn straight between
-//     the days on either side.
-//  2. What is left comes from a second station where one is given: temperature
-//     and dew point shifted by the mean difference of the month, rain, wind and
-//     radiation scaled by the ratio of the month's sums. Both are worked out on
-//     the days that both stations have.
-//  3. What is still left of temperature is the mean of the days around the same
-//     day of the year, drawn towards the days on either side of the gap as far
-//     as weather lasts from day to day in this record. Rain is never averaged, as a drizzle every day is no
-//     rain that runs off, soaks in or skips a watering: the same days of another
-//     year are taken, of the year whose rain around them comes nearest to the
-//     mean of all years.
+//  1. Temperature gaps of up to Options.TempGapDays are interpolated linearly between the days on either side.
+//  2. Remaining gaps are filled from a second station if one is given: temperature and dew point are
 //
-// Rain is never interpolated, and a missing day is never a dry day. Humidity,
-// wind and radiation without a second station are left missing: the
-// reference-ET equations have stand-ins of their own for them.
+// shifted by the month's mean difference; rain, wind and radiation are scaled by the ratio of the
+// month's sums. Both are calculated from the days that both stations have.
+//  3. Remaining temperature gaps get the mean of the days around the same day of the year, adjusted
 //
-// A year with more filled days than the limits allow is refused: what would be
-// replayed is the filling and not the year. All rules are common practice
-// without a single source; [SelfTest] tells what they are worth on the record
-// at hand.
+// toward the days on either side of the gap by the record's day-to-day correlation. Rain is never
+// averaged, since daily drizzle would not run off, soak in or hold watering: it is copied from the
+// same days of the year whose surrounding rain is closest to the mean of all years.
+//
+// Rain is never interpolated, and a missing day is never assumed dry. Humidity,
+// wind and radiation stay missing without a second station: the reference-ET
+// equations have their own substitutes.
+//
+// A year with more filled days than the limits allow is an error, because the
+// replay would test the fills, not the weather. All rules are common practice
+// without a single source; [SelfTest] measures their errors on the record.
 //
 // The package reads no file, clock or random source; [SelfTest] is seeded.
 package fill

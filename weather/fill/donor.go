@@ -7,7 +7,7 @@ import (
 	"loamledger/weather"
 )
 
-// How a column of a second station is brought to the first.
+// How a second station's column is adjusted to the first station.
 type bridge uint8
 
 const (
@@ -15,7 +15,7 @@ const (
 	byRatio               // multiply by the ratio of sums
 )
 
-// donated is what a second station may give, and how.
+// donated lists the columns filled from a second station, and how.
 var donated = [...]struct {
 	column weather.Column
 	bridge bridge
@@ -25,9 +25,9 @@ var donated = [...]struct {
 }
 
 const (
-	minCommonMonth = 40  // days that a month's adjustment must rest on; own threshold
-	minCommon      = 120 // days that the year's must rest on; own threshold
-	minCommonMM    = 20  // rain that a ratio must rest on [mm]; own threshold
+	minCommonMonth = 40  // days needed for a month's adjustment; own threshold
+	minCommon      = 120 // days needed for the year's adjustment; own threshold
+	minCommonMM    = 20  // rain needed for a ratio [mm]; own threshold
 )
 
 // donate fills from the second station.
@@ -47,8 +47,10 @@ func (w *work) donateColumn(c weather.Column, how bridge) {
 	}
 	adjust, detail := w.adjustment(c, how)
 	if adjust == nil {
-		w.findings = append(w.findings, weather.Finding{Code: weather.CodeSecondStationUnused, What: fmt.Sprintf("a second station is adjusted on at least %d days that both have", minCommon), Column: c.Key(),
-			Count: len(gaps), Worst: w.s.Date(gaps[0].from), Detail: detail, Action: "not used for this column", Source: "common practice, no source"})
+		w.findings = append(w.findings, weather.Finding{Code: weather.CodeSecondStationUnused,
+			What: fmt.Sprintf("a second station needs at least %d days in common", minCommon), Column: c.Key(),
+			Count: len(gaps), Worst: w.s.Date(gaps[0].from), Detail: detail, Action: "not used for this column",
+			Source: "common practice, no source"})
 		return
 	}
 	t := tally{column: c, mark: weather.Donated, detail: detail}
@@ -70,27 +72,27 @@ func (w *work) donateColumn(c weather.Column, how bridge) {
 		}
 		t.add(run{from, g.to})
 	}
-	what := "gaps are taken from the second station, shifted by the mean difference of the month"
+	what := "gaps are filled from the second station, shifted by the month's mean difference"
 	if how == byRatio {
-		what = "gaps are taken from the second station, scaled by the ratio of the month's sums"
+		what = "gaps are filled from the second station, scaled by the ratio of the month's sums"
 	}
 	t.tell(w, what)
 }
 
-// donorAt returns the second station's own value on day i of the first, NaN
-// where it has none or only a filled one.
+// donorAt returns the second station's own value on day i of the first, NaN if
+// it has none or only a filled one.
 func (w *work) donorAt(c weather.Column, i int) float64 {
 	d := w.o.Donor
 	j := int(w.s.Date(i) - d.Start)
-	// What the donor got from a donor of its own is good; other stand-ins are not.
+	// Values the donor got from its own donor are accepted; other fills are not.
 	if j < 0 || j >= d.Days || d.Mark[c][j].Filled() && d.Mark[c][j] != weather.Donated {
 		return math.NaN()
 	}
 	return d.Data[c][j]
 }
 
-// adjustment returns what is added or multiplied by month (1 to 12), or nil
-// where the two stations have too few days in common, and what to say of it.
+// adjustment returns the offsets or factors by month (1 to 12), or nil if the
+// stations have too few days in common, and a description.
 func (w *work) adjustment(c weather.Column, how bridge) (*[13]float64, string) {
 	var days [13]int
 	var here, there [13]float64

@@ -6,10 +6,10 @@ import (
 	"loamledger/weather"
 )
 
-// FromDonor puts the values of a second station into the gaps of s, and days
-// before and after those of s besides, adjusted month by month as [Fill] does,
-// and leaves what it cannot fill. It is for a station that is itself a donor:
-// no year is refused and no other rule used.
+// FromDonor fills gaps in s from a second station and extends s by the days
+// before and after it, adjusted month by month as in [Fill]. It leaves what it
+// cannot fill. It is for a station that is itself a donor: no year is rejected
+// and no other rule is used.
 func FromDonor(s, donor *weather.Series) []weather.Finding {
 	widen(s, donor)
 	for c := range weather.Columns {
@@ -24,7 +24,7 @@ func FromDonor(s, donor *weather.Series) []weather.Finding {
 	return w.findings
 }
 
-// widen makes s cover the days of other, too.
+// widen extends s to cover the days of other.
 func widen(s, other *weather.Series) {
 	start, end := min(s.Start, other.Start), max(s.End(), other.End())
 	if start == s.Start && end == s.End() {

@@ -33,7 +33,8 @@ func TestFromDonorChains(t *testing.T) {
 	}
 	for i := range first.Days {
 		v := temp(first.Date(i))
-		if math.Abs(first.Data[weather.Tmax][i]-v-10) > 1e-9 || math.Abs(first.Data[weather.Tmin][i]-v) > 1e-9 || math.Abs(first.Data[weather.Rain][i]-float64(i%4)) > 1e-9 {
+		if math.Abs(first.Data[weather.Tmax][i]-v-10) > 1e-9 || math.Abs(first.Data[weather.Tmin][i]-v) > 1e-9 ||
+			math.Abs(first.Data[weather.Rain][i]-float64(i%4)) > 1e-9 {
 			t.Fatalf("%v: %g, %g, %g", first.Date(i), first.Data[weather.Tmax][i], first.Data[weather.Tmin][i], first.Data[weather.Rain][i])
 		}
 	}

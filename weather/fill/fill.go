@@ -10,15 +10,15 @@ import (
 	"loamledger/weather/cal"
 )
 
-// needed is what a replay cannot do without.
+// needed lists the columns required for a replay.
 var needed = [...]weather.Column{weather.Tmax, weather.Tmin, weather.Rain}
 
-// Fill closes the gaps of s by the rules of the package comment, and returns
-// one finding for each column and rule that was used. After it, Tmax, Tmin and
-// Rain have no NaN.
+// Fill fills the gaps in s by the rules in the package comment and returns one
+// finding for each column and rule used. Afterwards Tmax, Tmin and Rain have no
+// NaN.
 //
 // An error is a [*YearsError], a [*GapError] for each column that cannot be
-// filled, or several of them joined; s is then as it was.
+// filled, or several of them joined; s is then unchanged.
 func Fill(s *weather.Series, o Options) ([]weather.Finding, error) {
 	o = o.withDefaults()
 	for _, c := range needed {
@@ -46,7 +46,7 @@ func Fill(s *weather.Series, o Options) ([]weather.Finding, error) {
 	return w.findings, nil
 }
 
-// lacks returns for every day whether Tmax, Tmin or rain is missing.
+// lacks reports for every day whether Tmax, Tmin or rain is missing.
 func lacks(s *weather.Series) []bool {
 	out := make([]bool, s.Days)
 	for _, c := range needed {
@@ -57,7 +57,7 @@ func lacks(s *weather.Series) []bool {
 	return out
 }
 
-// refused returns a [*YearsError] of the years past the limits, or nil.
+// refused returns a [*YearsError] for the years beyond the limits, or nil.
 func refused(s *weather.Series, o Options) error {
 	missing := lacks(s)
 	years := map[int]*YearGap{}
@@ -89,12 +89,12 @@ func refused(s *weather.Series, o Options) error {
 	return e
 }
 
-// A run is a stretch of days, the last one not included.
+// A run is a range of consecutive days, excluding its end.
 type run struct{ from, to int }
 
 func (r run) days() int { return r.to - r.from }
 
-// runs returns the stretches of days on which is holds.
+// runs returns the runs of days on which is returns true.
 func runs(is []bool) []run {
 	var list []run
 	for i := 0; i < len(is); i++ {
@@ -110,7 +110,7 @@ func runs(is []bool) []run {
 	return list
 }
 
-// work is a copy of the columns that are filled.
+// work is a copy of the columns to fill.
 type work struct {
 	s        *weather.Series
 	o        Options
@@ -150,7 +150,7 @@ func (w *work) run() {
 	}
 }
 
-// gaps returns the stretches on which column c is missing.
+// gaps returns the runs of days on which column c is missing.
 func (w *work) gaps(c weather.Column) []run {
 	missing := make([]bool, len(w.data[c]))
 	for i, v := range w.data[c] {
@@ -159,12 +159,12 @@ func (w *work) gaps(c weather.Column) []run {
 	return runs(missing)
 }
 
-// observed reports whether the value of c on day i was read and not filled.
+// observed reports whether the value of c on day i was observed, not filled.
 func (w *work) observed(c weather.Column, i int) bool {
 	return !math.IsNaN(w.data[c][i]) && !w.mark[c][i].Filled()
 }
 
-// interpolate draws short gaps straight between the days on either side.
+// interpolate fills short gaps linearly between the days on either side.
 func (w *work) interpolate(c weather.Column) {
 	t := tally{column: c, mark: weather.Interpolated}
 	d := w.data[c]
@@ -179,7 +179,7 @@ func (w *work) interpolate(c weather.Column) {
 		}
 		t.add(g)
 	}
-	t.tell(w, fmt.Sprintf("gaps of up to %d days are drawn straight between the days on either side", w.o.TempGapDays))
+	t.tell(w, fmt.Sprintf("gaps of up to %d days are interpolated linearly between the days on either side", w.o.TempGapDays))
 }
 
 // tally counts what one rule did to one column.
@@ -198,7 +198,7 @@ func (t *tally) add(g run) {
 	}
 }
 
-// tell adds the finding, if anything was done.
+// tell adds the finding, if anything was filled.
 func (t *tally) tell(w *work, what string) {
 	if t.days == 0 {
 		return
@@ -221,35 +221,36 @@ func code(m weather.Mark) weather.Code {
 	return weather.CodeFilledDayOfYear
 }
 
-// left returns a [*GapError] if column c still lacks days.
+// left returns a [*GapError] if column c still has missing days.
 func (w *work) left(c weather.Column) error {
 	gaps := w.gaps(c)
 	if len(gaps) == 0 {
 		return nil
 	}
-	e := &GapError{Column: c, From: w.s.Date(gaps[0].from), To: w.s.Date(gaps[0].to - 1), Why: fmt.Sprintf("fewer than %d other years have these days, and no second station is given", minRainYears)}
+	e := &GapError{Column: c, From: w.s.Date(gaps[0].from), To: w.s.Date(gaps[0].to - 1),
+		Why: fmt.Sprintf("fewer than %d other years have these days, and no second station is given", minRainYears)}
 	for _, g := range gaps {
 		e.Days += g.days()
 	}
 	switch {
 	case w.o.NoClimatology && w.o.Donor == nil:
-		e.Why = "no second station is given, and filling by the day of the year was barred"
+		e.Why = "no second station is given, and day-of-year filling is off"
 	case w.o.NoClimatology:
-		e.Why = "the second station lacks these days or has too few in common, and filling by the day of the year was barred"
+		e.Why = "the second station lacks these days or has too few in common, and day-of-year filling is off"
 	case w.o.Donor != nil:
 		e.Why = "the second station lacks these days or has too few in common, and too few other years have them"
 	}
 	return e
 }
 
-// order puts right what filling one column without the other can bring about:
-// a Tmax below Tmin. Observed values stay.
+// order repairs filled values of Tmax below Tmin, which can occur because the
+// columns are filled separately. Observed values are kept.
 func (w *work) order() {
 	tmax, tmin := w.data[weather.Tmax], w.data[weather.Tmin]
 	var first cal.Date
 	n := 0
 	for i := range tmax {
-		if !(tmax[i] < tmin[i]) { // Unknown ones included.
+		if !(tmax[i] < tmin[i]) { // Also true for unknown values.
 			continue
 		}
 		filledMax, filledMin := w.mark[weather.Tmax][i].Filled(), w.mark[weather.Tmin][i].Filled()
@@ -261,7 +262,7 @@ func (w *work) order() {
 		case filledMin:
 			tmin[i] = tmax[i]
 		default:
-			continue // Both as read: that is for the quality checks.
+			continue // Both observed: the quality checks handle that.
 		}
 		if n == 0 {
 			first = w.s.Date(i)
@@ -269,12 +270,14 @@ func (w *work) order() {
 		n++
 	}
 	if n > 0 {
-		w.findings = append(w.findings, weather.Finding{Code: weather.CodeFilledTmaxBelowTmin, What: "a filled Tmax came out below Tmin", Column: weather.Tmax.Key(), Count: n,
-			Worst: first, Detail: "first such day", Action: "filled value held to the observed one; two filled ones changed places", Source: "common practice, no source"})
+		w.findings = append(w.findings, weather.Finding{Code: weather.CodeFilledTmaxBelowTmin, What: "a filled Tmax was below Tmin",
+			Column: weather.Tmax.Key(), Count: n,
+			Worst: first, Detail: "first such day", Action: "filled value limited to the observed one; two filled values swapped",
+			Source: "common practice, no source"})
 	}
 }
 
-// leftOut tells of years that were filled without limit.
+// leftOut reports years that were filled without limit.
 func (w *work) leftOut() {
 	n, first := 0, 0
 	for i, missing := range lacks(w.s) {
@@ -286,12 +289,13 @@ func (w *work) leftOut() {
 		}
 	}
 	if n > 0 {
-		w.findings = append(w.findings, weather.Finding{Code: weather.CodeYearsLeftOut, What: "years that the user leaves out are filled without limit, so that the balance can step through them", Count: n,
-			Worst: w.s.Date(first), Detail: "first such day", Action: "filled, and to be left out of every result", Source: "common practice, no source"})
+		w.findings = append(w.findings, weather.Finding{Code: weather.CodeYearsLeftOut,
+			What: "excluded years are filled without limit, so that the water balance can run through them", Count: n,
+			Worst: w.s.Date(first), Detail: "first such day", Action: "filled; excluded from all results", Source: "common practice, no source"})
 	}
 }
 
-// commit puts the filled columns into the series.
+// commit stores the filled columns in the series.
 func (w *work) commit() {
 	for c := range weather.Columns {
 		if w.data[c] != nil {

@@ -19,7 +19,8 @@ func invented(year, years int, seed uint64) *weather.Series {
 	r := rand.New(rand.NewPCG(seed, 9))
 	start := cal.Of(year, 1, 1)
 	n := int(cal.Of(year+years, 1, 1) - start)
-	s := weather.NewSeries(weather.Station{LatDeg: 40, LonDeg: -100, ElevM: 300, WindHeightM: 2}, start, n, weather.Tmax, weather.Tmin, weather.Rain)
+	s := weather.NewSeries(weather.Station{LatDeg: 40, LonDeg: -100, ElevM: 300, WindHeightM: 2}, start, n, weather.Tmax, weather.Tmin,
+		weather.Rain)
 	anomaly := 0.0
 	for i := range n {
 		anomaly = 0.7*anomaly + 2*r.NormFloat64()
@@ -131,7 +132,8 @@ func TestLeapDay(t *testing.T) {
 	for y := 2000; y < 2008; y++ {
 		j := int(cal.Of(y, 2, 27) - s.Start)
 		k := int(cal.Of(y, 3, 1) - s.Start)
-		if y != 2004 && slices.Equal(s.Data[weather.Rain][i:i+2], s.Data[weather.Rain][j:j+2]) && slices.Equal(s.Data[weather.Rain][i+3:i+5], s.Data[weather.Rain][k:k+2]) {
+		if y != 2004 && slices.Equal(s.Data[weather.Rain][i:i+2], s.Data[weather.Rain][j:j+2]) &&
+			slices.Equal(s.Data[weather.Rain][i+3:i+5], s.Data[weather.Rain][k:k+2]) {
 			return
 		}
 	}
@@ -313,10 +315,11 @@ func TestSelfTest(t *testing.T) {
 		t.Fatalf("too few days blanked: %+v", list)
 	}
 	if want := longGapError(); math.Abs(long.MeanAbs-want) > 0.25 || short.MeanAbs >= long.MeanAbs {
-		t.Errorf("mean absolute error %.2f by the day of the year, %.2f interpolated; the theory of the invented weather gives %.2f for the first", long.MeanAbs, short.MeanAbs, want)
+		t.Errorf("mean absolute error %.2f by the day of the year, %.2f interpolated; the theory of the invented weather gives %.2f for the "+
+			"first", long.MeanAbs, short.MeanAbs, want)
 	}
 	if r := by[weather.Rain][weather.Climatology].Ratio; r < 0.7 || r > 1.4 {
-		t.Errorf("filled rain is %.2f of the true one", r)
+		t.Errorf("filled rain is %.2f of true rain", r)
 	}
 	// The same record as its own second station is without error.
 	for _, e := range SelfTest(s, Options{Donor: donor, TempGapDays: -1}, 1) {
@@ -341,7 +344,8 @@ func TestColumnWithoutValues(t *testing.T) {
 		}
 	}
 	var gap *GapError
-	if _, err := Fill(s, Options{Exclude: []int{2000, 2001, 2002, 2003, 2004}}); !errors.As(err, &gap) || gap.Column != weather.Tmin || gap.Days != s.Days {
+	if _, err := Fill(s, Options{Exclude: []int{2000, 2001, 2002, 2003, 2004}}); !errors.As(err, &gap) || gap.Column != weather.Tmin ||
+		gap.Days != s.Days {
 		t.Errorf("error %v", err)
 	}
 }

@@ -8,33 +8,32 @@ import (
 	"loamledger/weather/cal"
 )
 
-// Options says how gaps are closed and where filling ends. The zero value
-// interpolates up to 3 days of temperature, knows no second station, falls
-// back on the day of the year, and refuses a year with more than 30 days
-// filled or more than 10 in a row.
+// Options says how gaps are filled and sets the limits. The zero value
+// interpolates up to 3 days of temperature, uses no second station, falls back
+// on the day of the year, and rejects a year with more than 30 filled days or
+// more than 10 in a row.
 type Options struct {
 	// TempGapDays is the longest temperature gap that is interpolated [d];
 	// 0 means 3, below 0 none.
 	TempGapDays int
 
-	// Donor is a second station's record, read and checked like the first; it
+	// Donor is a second station's record, read and checked like the first. It
 	// need not cover the same days. Nil means none.
 	Donor *weather.Series
 
-	// NoClimatology leaves what the first two rules cannot fill, which then is
-	// an error.
+	// NoClimatology turns the third rule off; gaps that remain are then an error.
 	NoClimatology bool
 
-	// MaxDaysInYear is how many days of a calendar year may lack Tmax, Tmin or
-	// rain before the year is refused [d]; 0 means 30, below 0 none at all.
+	// MaxDaysInYear is the maximum number of days in a calendar year that may
+	// be missing Tmax, Tmin or rain [d]; 0 means 30, below 0 none.
 	MaxDaysInYear int
 
-	// MaxRunDays is how many such days may follow each other [d]; 0 means 10,
-	// below 0 none at all.
+	// MaxRunDays is the maximum number of such days in a row [d]; 0 means 10,
+	// below 0 none.
 	MaxRunDays int
 
-	// Exclude lists years that the caller will leave out of every result. They
-	// are filled without limit, so that the balance can step through them.
+	// Exclude lists years that the caller excludes from all results. They are
+	// filled without limit, so that the water balance can run through them.
 	Exclude []int
 }
 
@@ -51,15 +50,15 @@ func (o Options) withDefaults() Options {
 	return o
 }
 
-// A YearGap is a year with more missing than may be filled.
+// A YearGap is a year with more missing days than may be filled.
 type YearGap struct {
 	Year       int
-	Days       int // days of the year that lack Tmax, Tmin or rain
-	LongestRun int // the longest run of such days that touches the year [d]
+	Days       int // days with Tmax, Tmin or rain missing
+	LongestRun int // the longest run of such days in or across the year [d]
 	RunFrom    cal.Date
 }
 
-// A YearsError lists every year that has more missing than may be filled.
+// A YearsError lists every year with more missing days than may be filled.
 type YearsError struct {
 	Years         []YearGap // in order
 	MaxDaysInYear int
@@ -69,7 +68,8 @@ type YearsError struct {
 func (e *YearsError) Error() string {
 	var b strings.Builder
 	for _, y := range e.Years {
-		fmt.Fprintf(&b, "%d lacks Tmax, Tmin or rain on %d days, up to %d in a row (from %v); at most %d days and %d in a row are filled\n", y.Year, y.Days, y.LongestRun, y.RunFrom, e.MaxDaysInYear, e.MaxRunDays)
+		fmt.Fprintf(&b, "%d: Tmax, Tmin or rain missing on %d days, up to %d in a row (from %v); the maximum to fill is %d days, %d in a row\n",
+			y.Year, y.Days, y.LongestRun, y.RunFrom, e.MaxDaysInYear, e.MaxRunDays)
 	}
 	b.WriteString("\tfix: " + e.Fix())
 	return b.String()
@@ -81,22 +81,23 @@ func (e *YearsError) Fix() string {
 	for i, y := range e.Years {
 		years[i] = fmt.Sprint(y.Year)
 	}
-	return "leave out " + strings.Join(years, ", ") + ", start or end the record elsewhere, or raise the limits if the filled days are good enough"
+	return "exclude " + strings.Join(years, ", ") + ", choose other start or end dates, or raise the limits if the fills are good enough"
 }
 
-// A GapError is a gap that no rule can close.
+// A GapError is a gap that no rule can fill.
 type GapError struct {
 	Column   weather.Column
 	From, To cal.Date // first such gap
-	Days     int      // days of the column that stay missing
+	Days     int      // days that stay missing in the column
 	Why      string
 }
 
 func (e *GapError) Error() string {
-	return fmt.Sprintf("%s is missing on %d days, first from %v to %v, and cannot be filled: %s\n\tfix: %s", e.Column.Label(), e.Days, e.From, e.To, e.Why, e.Fix())
+	return fmt.Sprintf("%s is missing on %d days, first from %v to %v, and cannot be filled: %s\n\tfix: %s", e.Column.Label(), e.Days, e.From,
+		e.To, e.Why, e.Fix())
 }
 
 // Fix says what to do about the gap.
 func (e *GapError) Fix() string {
-	return "give a second station that has these days, or start or end the record where it is whole"
+	return "give a second station that has these days, or choose start and end dates without the gap"
 }

@@ -8,34 +8,36 @@ import (
 	"loamledger/weather"
 )
 
-// A ColumnError is what one rule got wrong on days that were blanked to see.
+// A ColumnError is the error of one fill rule, measured on days blanked as a test.
 type ColumnError struct {
 	Column  weather.Column
 	Mark    weather.Mark // the rule
 	Days    int          // blanked days that the rule filled
 	Bias    float64      // mean of filled − true, in the column's unit
 	MeanAbs float64      // mean absolute error, in the column's unit
-	Ratio   float64      // sum filled / sum true; of use for rain only, NaN if nothing fell
+	Ratio   float64      // sum filled / sum true; meaningful for rain only, NaN if no rain fell
 }
 
-// String puts the error in words for a person.
+// String describes the error in words.
 func (e ColumnError) String() string {
 	u := e.Column.Unit()
 	if e.Column == weather.Rain {
-		return fmt.Sprintf("%s, %v: %d days blanked, filled rain is %.2f of the true one, mean absolute error %.2f %s", e.Column.Label(), e.Mark, e.Days, e.Ratio, e.MeanAbs, u)
+		return fmt.Sprintf("%s, %v: %d days blanked, filled rain is %.2f of true rain, mean absolute error %.2f %s", e.Column.Label(), e.Mark,
+			e.Days, e.Ratio, e.MeanAbs, u)
 	}
-	return fmt.Sprintf("%s, %v: %d days blanked, bias %+.2f, mean absolute error %.2f %s", e.Column.Label(), e.Mark, e.Days, e.Bias, e.MeanAbs, u)
+	return fmt.Sprintf("%s, %v: %d days blanked, bias %+.2f, mean absolute error %.2f %s", e.Column.Label(), e.Mark, e.Days, e.Bias, e.MeanAbs,
+		u)
 }
 
-// gapLengths are the gaps that [SelfTest] makes, in turn [d].
+// gapLengths are the lengths of the test gaps that [SelfTest] cycles through [d].
 var gapLengths = [...]int{1, 2, 3, 5, 10}
 
-// selfTestSpacing is the mean number of days from one made gap to the next.
+// selfTestSpacing is the mean number of days between test gaps.
 const selfTestSpacing = 60
 
-// SelfTest blanks days of s that are known, fills them by the rules of o and
-// tells by how much each rule was off, by column and rule. The limits on years
-// do not apply. It does not change s; equal seeds blank equal days.
+// SelfTest blanks known days of s, fills them by the rules of o and returns the
+// error of each rule by column. The limits on years do not apply. It does not
+// change s; equal seeds blank equal days.
 func SelfTest(s *weather.Series, o Options, seed uint64) []ColumnError {
 	o = o.withDefaults()
 	w := newWork(s, o)
@@ -72,7 +74,8 @@ func SelfTest(s *weather.Series, o Options, seed uint64) []ColumnError {
 	return list
 }
 
-// score compares what rule m put on the blanked days of c with what was there.
+// score compares the values that rule m filled on the blanked days of c with
+// the true ones.
 func (w *work) score(c weather.Column, m weather.Mark, blanked []bool) ColumnError {
 	e := ColumnError{Column: c, Mark: m}
 	var filled, want, abs float64

@@ -10,11 +10,11 @@ import (
 	"loamledger/weather/cal"
 )
 
-// A Forecast is what was said on one day about one day. Unknown values are NaN.
+// A Forecast is one day's forecast of one day. Unknown values are NaN.
 type Forecast struct {
 	Issued, Valid  cal.Date
 	RainMM         float64 // expected rain of the valid day [mm], 0 and up
-	ProbabilityPct float64 // chance of rain, as its source means it [%], 0 to 100
+	ProbabilityPct float64 // chance of rain as its source defines it [%], 0 to 100
 	TminC          float64 // lowest temperature [°C]
 	EToMM          float64 // short reference ET [mm]
 }
@@ -28,21 +28,21 @@ func Unknown(issued, valid cal.Date) Forecast {
 	return Forecast{Issued: issued, Valid: valid, RainMM: nan, ProbabilityPct: nan, TminC: nan, EToMM: nan}
 }
 
-// An Archive holds forecasts by valid day and day of issue. A nil or zero
-// Archive holds none. It does not change once made, so it may be shared.
+// An Archive stores forecasts by valid day and issue day. A nil or zero Archive
+// is empty. An Archive is immutable and safe to share.
 type Archive struct {
-	list []Forecast // by valid day, then by issue
+	list []Forecast // by valid day, then by issue day
 }
 
-// NewArchive returns an archive of the given forecasts, in any order. Two with
-// the same days of issue and validity, and one about a day before its issue,
-// give an error.
+// NewArchive returns an archive of the given forecasts, in any order. Two
+// forecasts with the same issue and valid day, or a forecast of a day before
+// its issue, are an error.
 func NewArchive(list []Forecast) (*Archive, error) {
 	a := &Archive{list: slices.Clone(list)}
 	slices.SortStableFunc(a.list, compare)
 	for i, f := range a.list {
 		if f.Valid < f.Issued {
-			return nil, fmt.Errorf("a forecast issued on %v for %v: it is about a day that had passed", f.Issued, f.Valid)
+			return nil, fmt.Errorf("a forecast issued on %v for %v: the day has already passed", f.Issued, f.Valid)
 		}
 		if i > 0 && compare(a.list[i-1], f) == 0 {
 			return nil, fmt.Errorf("two forecasts issued on %v for %v", f.Issued, f.Valid)
@@ -63,7 +63,7 @@ func (a *Archive) Len() int {
 	return len(a.list)
 }
 
-// All yields the forecasts by valid day, and for one day by day of issue.
+// All yields the forecasts ordered by valid day, then by issue day.
 func (a *Archive) All() iter.Seq[Forecast] {
 	return func(yield func(Forecast) bool) {
 		for i := range a.Len() {
@@ -74,8 +74,8 @@ func (a *Archive) All() iter.Seq[Forecast] {
 	}
 }
 
-// Known returns the newest forecast for the valid day that had been issued by
-// the evening before morning. ok is false where there is none.
+// Known returns the newest forecast for the valid day that was issued by the
+// evening before morning. ok is false if there is none.
 func (a *Archive) Known(morning, valid cal.Date) (f Forecast, ok bool) {
 	return a.newest(morning-1, valid)
 }
@@ -85,7 +85,7 @@ func (a *Archive) newest(by, valid cal.Date) (f Forecast, ok bool) {
 	if a == nil {
 		return f, false
 	}
-	// The place where one issued the day after would stand.
+	// The position of a forecast issued the day after.
 	i, _ := slices.BinarySearchFunc(a.list, Forecast{Issued: by + 1, Valid: valid}, compare)
 	if i == 0 || a.list[i-1].Valid != valid {
 		return f, false
@@ -93,10 +93,10 @@ func (a *Archive) newest(by, valid cal.Date) (f Forecast, ok bool) {
 	return a.list[i-1], true
 }
 
-// A Value names one quantity of a forecast.
+// A Value names a quantity in a forecast.
 type Value uint8
 
-// The quantities of a forecast.
+// The quantities in a forecast.
 const (
 	Rain Value = iota
 	Probability
@@ -104,7 +104,7 @@ const (
 	ETo
 )
 
-// Get returns the quantity v of f, NaN where unknown.
+// Get returns quantity v of f, or NaN if unknown.
 func (f Forecast) Get(v Value) float64 {
 	switch v {
 	case Rain:
@@ -119,9 +119,9 @@ func (f Forecast) Get(v Value) float64 {
 	panic("forecast: unknown quantity")
 }
 
-// Ahead returns what was known each morning of the days from start about the
-// day that comes ahead days later; 0 is the day itself. It is NaN where nothing
-// was known.
+// Ahead returns, for each morning of the days from start, what was known about
+// the day that is ahead days later; 0 is the day itself. Unknown values are
+// NaN.
 func (a *Archive) Ahead(v Value, start cal.Date, days, ahead int) []float64 {
 	out := make([]float64, days)
 	for i := range out {

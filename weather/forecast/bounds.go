@@ -7,11 +7,11 @@ import (
 	"loamledger/weather/cal"
 )
 
-// Perfect returns forecasts of the days of s that all come true, issued for
-// leads 1 to leads: the bound of what useful skips forecasts can bring. It is no
-// bound on water, as false alarms can save more of that while plants go short.
-// The chance of rain is 100 % on days with at least thresholdMM and 0 on others;
-// etoMM may be nil.
+// Perfect returns correct forecasts of the days of s, issued for leads 1 to
+// leads. They show the most that holding watering for rain can achieve without
+// stress. They do not limit the water saved: false alarms can save more while
+// plants go short. The chance of rain is 100% on days with at least thresholdMM
+// and 0 on others; etoMM may be nil.
 func Perfect(s *weather.Series, etoMM []float64, thresholdMM float64, leads int) *Archive {
 	return bound(s, leads, func(f *Forecast, i int) {
 		f.RainMM, f.TminC = s.At(weather.Rain, i), s.At(weather.Tmin, i)
@@ -27,8 +27,8 @@ func Perfect(s *weather.Series, etoMM []float64, thresholdMM float64, leads int)
 	})
 }
 
-// None returns forecasts without any skill and without any skip: no rain, ever,
-// with a chance of 0 %, and nothing said of temperature and ETo.
+// None returns forecasts without skill that never hold watering: they always
+// forecast no rain with a chance of 0% and leave temperature and ETo unknown.
 func None(s *weather.Series, leads int) *Archive {
 	return bound(s, leads, func(f *Forecast, i int) { f.RainMM, f.ProbabilityPct = 0, 0 })
 }
@@ -36,7 +36,7 @@ func None(s *weather.Series, leads int) *Archive {
 func bound(s *weather.Series, leads int, fill func(f *Forecast, i int)) *Archive {
 	a := &Archive{list: make([]Forecast, 0, s.Days*max(0, leads))}
 	for i := range s.Days {
-		for lead := leads; lead >= 1; lead-- { // the earliest issue first, as compare orders them
+		for lead := leads; lead >= 1; lead-- { // the earliest issue first, in the order of compare
 			f := Unknown(s.Date(i)-cal.Date(lead), s.Date(i))
 			fill(&f, i)
 			a.list = append(a.list, f)

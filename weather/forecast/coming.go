@@ -7,18 +7,18 @@ import (
 	"loamledger/weather/cal"
 )
 
-// Coming is the days past the end of a record, as they are forecast.
+// Coming is the forecast for the days after a record ends.
 type Coming struct {
-	// Series has rain, Tmin and ETo where they are forecast. Every value is
-	// marked as forecast: none was observed.
+	// Series has rain, Tmin and ETo if they are forecast. Every value is marked
+	// as forecast.
 	Series *weather.Series
-	Issued []cal.Date // by day: when the forecast used was issued; 0 where there is none
-	Holes  int        // days within the reach of the forecasts that have none
+	Issued []cal.Date // by day: when the forecast used was issued; 0 if there is none
+	Holes  int        // days within the forecast period that have no forecast
 }
 
-// Coming returns the days after the last day of a record up to the last day
-// that is forecast, each from its newest forecast. ok is false where no
-// forecast runs past the record.
+// Coming returns the days after the last day of a record up to the last
+// forecast day, each from its newest forecast. ok is false if no forecast goes
+// beyond the record.
 func (a *Archive) Coming(last cal.Date, st weather.Station) (c Coming, ok bool) {
 	if a.Len() == 0 {
 		return c, false

@@ -6,19 +6,19 @@ import (
 	"math"
 )
 
-// A Skill is how well the event is forecast at one lead.
+// A Skill says how well an event is forecast at one lead.
 type Skill struct {
 	POD float64 // share of events that are forecast, 0 to 1
-	FAR float64 // share of forecast events that do not come, 0 to below 1
+	FAR float64 // share of forecast events that do not happen, 0 to below 1
 }
 
-// POFD returns the share of days without the event for which it has to be
-// forecast so that POD and FAR hold with the share b of days with the event.
+// POFD returns the share of days without an event on which one must be forecast
+// to achieve POD and FAR, given the share b of days with an event.
 //
 //	POFD = FAR POD b / ((1 - FAR)(1 - b))
 //
-// It follows from the definitions. It is held to 1, past which the three
-// cannot hold together; b = 1 gives 0.
+// It follows from the definitions. It is capped at 1, beyond which the three
+// values are inconsistent; b = 1 gives 0.
 func (s Skill) POFD(b float64) float64 {
 	if b >= 1 {
 		return 0
@@ -26,40 +26,40 @@ func (s Skill) POFD(b float64) float64 {
 	return min(1, s.FAR*s.POD*b/((1-s.FAR)*(1-b)))
 }
 
-// Options says how good synthetic forecasts are. The zero value has no leads;
-// [Defaults] fills it.
+// Options sets the skill of synthetic forecasts. The zero value has no leads;
+// [Defaults] returns a complete set.
 type Options struct {
-	ThresholdMM float64 // the event is a day with at least this rain [mm]; 0 means 5
+	ThresholdMM float64 // an event is a day with at least this rain [mm]; 0 means 5
 	Leads       []Skill // by lead, from 1
 
-	WarmPODCut float64  // taken off POD in the warm months, 0 to 1
+	WarmPODCut float64  // subtracted from POD in the warm months, 0 to 1
 	Warm       [12]bool // which months are warm, January first
 
-	// AmountSD is the standard deviation of the logarithm of forecast over
-	// observed rain on days whose rain is forecast; 0 means exact amounts.
+	// AmountSD is the standard deviation of log(forecast rain / observed rain)
+	// on days whose rain is forecast; 0 means exact amounts.
 	AmountSD float64
 
 	// TminSDC [°C] and EToSD (of the logarithm) are the errors at lead 1; they
-	// grow by 15 % a day. 0 means exact.
+	// grow by 15% per day. 0 means exact.
 	TminSDC, EToSD float64
 
-	// Persistence is the correlation of the errors of two consecutive leads
-	// about one day, 0 to below 1.
+	// Persistence is the correlation between the errors of two consecutive
+	// leads for the same day, 0 to below 1.
 	Persistence float64
 }
 
-// DefaultThresholdMM is the event's rain where Options states none [mm].
+// DefaultThresholdMM is the event threshold if Options sets none [mm].
 const DefaultThresholdMM = 5
 
-// Defaults returns what a modern public forecast may be expected to do at a
-// place of latitude latDeg [°]. The table of POD and FAR is ours: lead 1 lies
-// near an official verification of rain of 5 mm and more in Victoria,
-// Australia, in 2008-09 (POD 0.60, FAR 0.39), somewhat modernised; lead 2
-// follows the decline of threat scores printed by the US national centre for
-// 1996; the others are drawn on from there. The warm season's loss of POD is
-// the middle of 0.05 to 0.10. Amount, temperature and ETo errors and their
-// persistence are common practice, no source. Replace them by [Skills] of your
-// own forecasts where there are any.
+// Defaults returns the skill to expect of a modern public forecast at latitude
+// latDeg [°]. The table of POD and FAR is ours: lead 1 is close to an official
+// verification of rain of 5 mm or more in Victoria, Australia, in 2008-09 (POD
+// 0.60, FAR 0.39), adjusted for progress since; lead 2 follows the decline of
+// threat scores published by the US national center for 1996; the others are
+// extrapolated. The warm-season loss of POD is the middle of 0.05 to 0.10.
+// Amount, temperature and ETo errors and their persistence are common practice,
+// no source. Replace them with the [Skills] of your own forecasts if you have
+// any.
 func Defaults(latDeg float64) Options {
 	return Options{
 		ThresholdMM: DefaultThresholdMM,
@@ -70,7 +70,7 @@ func Defaults(latDeg float64) Options {
 }
 
 // WarmMonths returns April to September north of the equator, October to March
-// south of it, and none where the latitude is unknown.
+// south of it, and none if the latitude is unknown.
 func WarmMonths(latDeg float64) (warm [12]bool) {
 	for m := range warm {
 		summer := m >= 3 && m <= 8
@@ -79,7 +79,7 @@ func WarmMonths(latDeg float64) (warm [12]bool) {
 	return warm
 }
 
-var errNoLeads = errors.New("no lead has a skill: give POD and FAR for lead 1 at least")
+var errNoLeads = errors.New("no lead has a skill: give POD and FAR at least for lead 1")
 
 func (o Options) check() error {
 	share := func(v float64) bool { return v >= 0 && v <= 1 }
@@ -87,17 +87,17 @@ func (o Options) check() error {
 	case len(o.Leads) == 0:
 		return errNoLeads
 	case !(o.ThresholdMM >= 0 && o.ThresholdMM <= 200):
-		return fmt.Errorf("a threshold of %g mm lies outside 0 to 200", o.ThresholdMM)
+		return fmt.Errorf("threshold %g mm is outside 0 to 200", o.ThresholdMM)
 	case !share(o.WarmPODCut):
-		return fmt.Errorf("a warm season's loss of POD of %g lies outside 0 to 1", o.WarmPODCut)
+		return fmt.Errorf("warm-season loss of POD %g is outside 0 to 1", o.WarmPODCut)
 	case !(o.Persistence >= 0 && o.Persistence < 1):
-		return fmt.Errorf("a persistence of %g lies outside 0 to 1", o.Persistence)
+		return fmt.Errorf("persistence %g is outside 0 to 1", o.Persistence)
 	case !(o.AmountSD >= 0 && o.AmountSD <= 3 && o.EToSD >= 0 && o.EToSD <= 3 && o.TminSDC >= 0 && o.TminSDC <= 20):
-		return fmt.Errorf("errors of rain %g, ETo %g and Tmin %g °C lie outside 0 to 3, 0 to 3 and 0 to 20", o.AmountSD, o.EToSD, o.TminSDC)
+		return fmt.Errorf("errors of rain %g, ETo %g and Tmin %g °C must be within 0 to 3, 0 to 3 and 0 to 20", o.AmountSD, o.EToSD, o.TminSDC)
 	}
 	for k, s := range o.Leads {
 		if !share(s.POD) || !(s.FAR >= 0 && s.FAR < 1) {
-			return fmt.Errorf("lead %d: POD %g and FAR %g lie outside 0 to 1 (FAR below 1)", k+1, s.POD, s.FAR)
+			return fmt.Errorf("lead %d: POD %g and FAR %g must be within 0 to 1 (FAR below 1)", k+1, s.POD, s.FAR)
 		}
 	}
 	return nil

@@ -11,27 +11,27 @@ import (
 	"loamledger/weather/cal"
 )
 
-// Synthetic makes forecasts of the days of s with the skill that o states, one
+// Synthetic makes forecasts of the days of s with the skill set by o, one
 // issued each evening for each lead. etoMM is the ETo of the days [mm] or nil;
-// Tmin is forecast where s has it.
+// Tmin is forecast if s has it.
 //
-// A day with the event is forecast as one with the chance POD, a day without
-// it with the chance POFD, worked out from POD, FAR and the event's share of
-// the month's days in s. The amount of a rightly forecast event is the observed
-// one times a lognormal error, never below the threshold; that of a false alarm
-// is drawn from the station's own events of the month, the light ones favoured.
-// Rain below the threshold is forecast, with such an error, as often as POD
-// says, and as none otherwise; an event that is missed is forecast as no rain.
-// The chance of rain given is the true one after such a forecast.
+// A day with an event is forecast as one with probability POD, a day without an
+// event with probability POFD, calculated from POD, FAR and the share of event
+// days in that month of s. The amount of a hit is the observed rain times a
+// lognormal error, never below the threshold. The amount of a false alarm is
+// drawn from the station's own events of the month, with light ones more
+// likely. Rain below the threshold is forecast, with such an error, with
+// probability POD, and otherwise as no rain; a missed event is forecast as no
+// rain. The stated chance of rain is the true one given such a forecast.
 //
-// Days without rain in s get no rain forecast, and a month whose POFD would
-// pass 1 has it held there; both are in the findings.
+// Days with missing rain in s get no rain forecast, and POFD is capped at 1;
+// both are reported as findings.
 func Synthetic(s *weather.Series, etoMM []float64, o Options, seed uint64) (*Archive, []weather.Finding, error) {
 	if err := o.check(); err != nil {
 		return nil, nil, err
 	}
 	if etoMM != nil && len(etoMM) != s.Days {
-		panic("forecast: ETo has another length than the record")
+		panic("forecast: ETo and the record differ in length")
 	}
 	if o.ThresholdMM == 0 {
 		o.ThresholdMM = DefaultThresholdMM
@@ -64,7 +64,7 @@ func Synthetic(s *weather.Series, etoMM []float64, o Options, seed uint64) (*Arc
 			list = append(list, f)
 		}
 	}
-	return &Archive{list}, k.findings(s), nil // in order as made: longest lead, so earliest issue, first
+	return &Archive{list}, k.findings(s), nil // already in order: the longest lead, so the earliest issue, comes first
 }
 
 const (
@@ -72,11 +72,11 @@ const (
 	growthPerDay   = 0.15               // of the errors of Tmin and ETo
 )
 
-// errs are the standard normal errors of one lead about one day. Each is drawn
-// for every lead, so that leaving out one quantity does not change another.
+// errs are the standard normal errors of one lead for one day. All are drawn
+// for every lead, so that omitting one quantity does not change another.
 type errs struct{ event, amount, tmin, eto float64 }
 
-// step goes from the errors of one lead to those of the next shorter one.
+// step advances from the errors of one lead to those of the next shorter one.
 func (e *errs) step(r *rand.Rand, persistence float64, first bool) {
 	fresh := math.Sqrt(1 - persistence*persistence)
 	if first {
@@ -87,10 +87,10 @@ func (e *errs) step(r *rand.Rand, persistence float64, first bool) {
 	}
 }
 
-// A month is what the station's record says about the event in one month.
+// A month summarizes the events of one month in the station's record.
 type month struct {
 	known, events int
-	amounts       []float64 // of events, ascending; of the whole year where the month has few
+	amounts       []float64 // of events, ascending; of the whole year if the month has few
 }
 
 func (m *month) baseRate() float64 {
@@ -101,7 +101,7 @@ func (m *month) baseRate() float64 {
 }
 
 func climate(s *weather.Series, thresholdMM float64) (months [12]month) {
-	const few = 20 // events, below which the month's amounts say little
+	const few = 20 // events, below which the month's amounts are not representative
 	var all []float64
 	for i := range s.Days {
 		v := s.At(weather.Rain, i)
@@ -134,7 +134,7 @@ type maker struct {
 	held   [12]bool
 }
 
-// rain returns amount and chance of rain of a forecast with the given errors.
+// rain returns the amount and chance of rain of a forecast with the given errors.
 func (k *maker) rain(observedMM float64, lead, m int, e errs) (mm, pct float64) {
 	threshold := k.o.ThresholdMM
 	skill, b := k.o.at(lead, m), k.months[m].baseRate()
@@ -143,7 +143,7 @@ func (k *maker) rain(observedMM float64, lead, m int, e errs) (mm, pct float64) 
 		k.held[m] = true
 	}
 	u := distuv.UnitNormal.CDF(e.event)
-	said := b*skill.POD + (1-b)*pofd // share of forecasts of the event
+	said := b*skill.POD + (1-b)*pofd // share of forecasts that announce an event
 	came := observedMM >= threshold
 	if came && u < skill.POD || !came && u < pofd {
 		pct = 100 * (b * skill.POD / said)
@@ -159,12 +159,12 @@ func (k *maker) rain(observedMM float64, lead, m int, e errs) (mm, pct float64) 
 		return 0, pct
 	}
 	if mm = k.off(observedMM, e); mm >= threshold {
-		mm = threshold / 2 // an error may not turn no event into one
+		mm = threshold / 2 // an error must not create an event
 	}
 	return mm, pct
 }
 
-// off puts the error of amounts on rain, to a tenth of a millimetre.
+// off applies the amount error to rain, to a tenth of a millimeter.
 func (k *maker) off(observedMM float64, e errs) float64 {
 	sd := k.o.AmountSD
 	if sd == 0 {
@@ -173,8 +173,8 @@ func (k *maker) off(observedMM float64, e errs) float64 {
 	return math.Round(10*observedMM*math.Exp(sd*e.amount-sd*sd/2)) / 10
 }
 
-// falseAlarm draws from the station's events, the square of an even number
-// favouring the light ones.
+// falseAlarm draws from the station's events; squaring a uniform number favors
+// light ones.
 func (k *maker) falseAlarm(m int, e errs) float64 {
 	u := distuv.UnitNormal.CDF(e.amount)
 	from := k.months[m].amounts
@@ -185,8 +185,8 @@ func (k *maker) findings(s *weather.Series) []weather.Finding {
 	var out []weather.Finding
 	if n := s.CountMissing(weather.Rain); n > 0 {
 		out = append(out, weather.Finding{
-			Code: weather.CodeForecastNoRain, What: "days without rain in the record, for which no rain can be forecast", Column: weather.Rain.Key(),
-			Count: n, Worst: s.Start, Action: "no forecast of rain made", Source: "common practice, no source",
+			Code: weather.CodeForecastNoRain, What: "days with missing rain in the record, so no rain can be forecast", Column: weather.Rain.Key(),
+			Count: n, Worst: s.Start, Action: "no rain forecast", Source: "common practice, no source",
 		})
 	}
 	months := 0
@@ -197,8 +197,9 @@ func (k *maker) findings(s *weather.Series) []weather.Finding {
 	}
 	if months > 0 {
 		out = append(out, weather.Finding{
-			Code: weather.CodeForecastFARHeld, What: "months so wet that POD and FAR cannot both hold: even a false alarm on every dry day is too few", Column: weather.Rain.Key(),
-			Count: months, Worst: s.Start, Action: "a false alarm on every day without the event", Source: "the definitions of POD and FAR",
+			Code: weather.CodeForecastFARHeld, What: "months too wet for the requested POD and FAR: even a false alarm on every dry day is not " +
+				"enough", Column: weather.Rain.Key(),
+			Count: months, Worst: s.Start, Action: "a false alarm on every day without an event", Source: "the definitions of POD and FAR",
 		})
 	}
 	return out

@@ -99,7 +99,7 @@ func TestChancesAreTrue(t *testing.T) {
 		p := b.chance / b.n
 		// The five leads about one day are no independent cases: n/5.
 		if off := math.Abs(b.events/b.n - p); off > 4*math.Sqrt(p*(1-p)/(b.n/5)) {
-			t.Errorf("chances from %d %%: said %.4f, came %.4f of %.0f", 10*decade, p, b.events/b.n, b.n)
+			t.Errorf("chances from %d%%: said %.4f, came %.4f of %.0f", 10*decade, p, b.events/b.n, b.n)
 		}
 	}
 }
@@ -140,7 +140,8 @@ func TestErrorsPersistFromLeadToLead(t *testing.T) {
 func TestBoundsAreLimitsOfSkill(t *testing.T) {
 	s, etoMM := rainy(5)
 	equal := func(a, b Forecast) bool {
-		return a.Issued == b.Issued && a.Valid == b.Valid && a.RainMM == b.RainMM && a.ProbabilityPct == b.ProbabilityPct && a.TminC == b.TminC && a.EToMM == b.EToMM
+		return a.Issued == b.Issued && a.Valid == b.Valid && a.RainMM == b.RainMM && a.ProbabilityPct == b.ProbabilityPct && a.TminC == b.TminC &&
+			a.EToMM == b.EToMM
 	}
 	perfect := synthetic(t, s, etoMM, Options{Leads: []Skill{{1, 0}, {1, 0}, {1, 0}}}, 9)
 	if want := Perfect(s, etoMM, DefaultThresholdMM, 3); !slices.EqualFunc(perfect.list, want.list, equal) {
@@ -156,11 +157,12 @@ func TestBoundsAreLimitsOfSkill(t *testing.T) {
 	months := climate(s, DefaultThresholdMM)
 	for f := range blind.All() {
 		if want := 100 * months[f.Valid.Month()-1].baseRate(); math.Abs(f.ProbabilityPct-want) > 1e-9 {
-			t.Fatalf("%v: chance %g %%, want the month's %g %%", f.Valid, f.ProbabilityPct, want)
+			t.Fatalf("%v: chance %g%%, want the month's %g%%", f.Valid, f.ProbabilityPct, want)
 		}
 	}
 	for _, a := range []*Archive{Perfect(s, nil, DefaultThresholdMM, 2), None(s, 2)} {
-		if again, err := NewArchive(a.list); err != nil || !slices.EqualFunc(a.list, again.list, func(a, b Forecast) bool { return a.Valid == b.Valid && a.Issued == b.Issued }) {
+		if again, err := NewArchive(a.list); err != nil || !slices.EqualFunc(a.list, again.list,
+			func(a, b Forecast) bool { return a.Valid == b.Valid && a.Issued == b.Issued }) {
 			t.Errorf("a bound is out of order: %v", err)
 		}
 	}

@@ -10,13 +10,12 @@ import (
 	"loamledger/weather"
 )
 
-// A Rule says when a forecast announces the event, and when the event came.
+// A Rule says when a forecast announces an event and when an event happened.
 type Rule struct {
-	RainMM float64 // the event is a day with at least this rain [mm], above 0
+	RainMM float64 // an event is a day with at least this rain [mm], above 0
 
-	// ProbabilityPct, if above 0, takes a forecast as announcing the event when
-	// its chance of rain is at least this [%]; if 0, when its rain is at least
-	// RainMM.
+	// ProbabilityPct is the chance of rain from which a forecast announces an
+	// event [%]; if 0, it does so when its rain is at least RainMM.
 	ProbabilityPct float64
 }
 
@@ -24,7 +23,7 @@ type Rule struct {
 type Score struct {
 	LeadDays                                    int
 	Hits, Misses, FalseAlarms, CorrectNegatives int
-	Unknown                                     int // forecasts without the value the rule asks for, or days without observed rain
+	Unknown                                     int // forecasts without the value the rule needs, or days without observed rain
 }
 
 // N returns the number of forecasts in the table.
@@ -41,23 +40,23 @@ func over(a, b int) float64 {
 // NaN without an event.
 func (s Score) POD() float64 { return over(s.Hits, s.Hits+s.Misses) }
 
-// FAR returns the share of forecast events that did not come: false alarms /
-// (hits + false alarms). NaN where the event was never forecast.
+// FAR returns the share of forecast events that did not happen: false alarms /
+// (hits + false alarms). NaN if no event was forecast.
 func (s Score) FAR() float64 { return over(s.FalseAlarms, s.Hits+s.FalseAlarms) }
 
-// POFD returns the share of days without the event for which it was forecast:
+// POFD returns the share of days without an event for which one was forecast:
 // false alarms / (false alarms + correct negatives).
 func (s Score) POFD() float64 { return over(s.FalseAlarms, s.FalseAlarms+s.CorrectNegatives) }
 
-// Bias returns how many events were forecast for each that came: (hits + false
+// Bias returns the number of forecast events per observed event: (hits + false
 // alarms) / (hits + misses). NaN without an event.
 func (s Score) Bias() float64 { return over(s.Hits+s.FalseAlarms, s.Hits+s.Misses) }
 
-// BaseRate returns the share of days with the event.
+// BaseRate returns the share of days with an event.
 func (s Score) BaseRate() float64 { return over(s.Hits+s.Misses, s.N()) }
 
 // ETS returns the equitable threat score, which is 1 for perfect forecasts and
-// 0 for the hits of chance.
+// 0 for random hits.
 //
 //	ETS = (hits - c) / (hits + misses + false alarms - c)
 //	c = (hits + misses)(hits + false alarms) / N
@@ -70,13 +69,13 @@ func (s Score) ETS() float64 {
 	return (float64(s.Hits) - chance) / all
 }
 
-// ErrRule says that a rule cannot tell an event.
-var ErrRule = errors.New("an event takes more than 0 mm of rain, and a chance of rain lies in 0 to 100 %")
+// ErrRule says that a rule does not define an event.
+var ErrRule = errors.New("an event needs more than 0 mm of rain, and a chance of rain must be within 0 to 100%")
 
-// Verify compares every forecast with the rain of observed, lead by lead in
-// ascending order. Leads that occur nowhere are left out. Forecasts for
-// days outside the dates of observed are left out; days within them that lack
-// rain are counted as unknown.
+// Verify compares every forecast with the rain in observed, one score per lead
+// in ascending order. Leads without forecasts are omitted, as are forecasts for
+// days outside observed; days inside it with missing rain are counted as
+// unknown.
 func Verify(a *Archive, observed *weather.Series, r Rule) ([]Score, error) {
 	if !(r.RainMM > 0 && r.ProbabilityPct >= 0 && r.ProbabilityPct <= 100) {
 		return nil, ErrRule
@@ -117,9 +116,9 @@ func Verify(a *Archive, observed *weather.Series, r Rule) ([]Score, error) {
 	return out, nil
 }
 
-// Skills turns the scores of leads 1, 2, ... into the skills that [Synthetic]
-// takes, so that forecasts of the verified quality can be made for years that
-// have none. A lead that is lacking or has no event gives an error.
+// Skills converts the scores of leads 1, 2, ... to the skills that [Synthetic]
+// needs, so that forecasts of the verified quality can be made for years that
+// have none. A lead that is missing or has no event is an error.
 func Skills(scores []Score) ([]Skill, error) {
 	var out []Skill
 	for _, s := range scores {
@@ -130,7 +129,7 @@ func Skills(scores []Score) ([]Skill, error) {
 			return nil, fmt.Errorf("lead %d has no forecasts, but lead %d has", len(out)+1, s.LeadDays)
 		}
 		if s.Hits == 0 {
-			return nil, fmt.Errorf("lead %d has no hit in %d forecasts: its skill cannot be told", s.LeadDays, s.N())
+			return nil, fmt.Errorf("lead %d has no hit in %d forecasts: its skill cannot be estimated", s.LeadDays, s.N())
 		}
 		out = append(out, Skill{POD: s.POD(), FAR: s.FAR()})
 	}

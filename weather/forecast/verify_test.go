@@ -16,8 +16,10 @@ func TestScores(t *testing.T) {
 	}{
 		// The ratios are published, the counts are not at hand: these are the
 		// smallest ones that give all three.
-		{Score{Hits: 394, Misses: 55, FalseAlarms: 193}, 0.8775, 0.3288, 1.307, math.NaN(), 0.0005, "alpine station, 24 h rain of 1 mm and more, 2008"},
-		{Score{Hits: 28, Misses: 23, FalseAlarms: 72, CorrectNegatives: 2680}, 0.549, 0.720, 1.961, 0.216, 0.0005, "Finley's forecasts of 1884, after Murphy (1996), from memory"},
+		{Score{Hits: 394, Misses: 55, FalseAlarms: 193}, 0.8775, 0.3288, 1.307, math.NaN(), 0.0005,
+			"alpine station, 24 h rain of 1 mm and more, 2008"},
+		{Score{Hits: 28, Misses: 23, FalseAlarms: 72, CorrectNegatives: 2680}, 0.549, 0.720, 1.961, 0.216, 0.0005,
+			"Finley's forecasts of 1884, after Murphy (1996), from memory"},
 	}
 	for _, tt := range tests {
 		for _, c := range []struct {
@@ -30,7 +32,8 @@ func TestScores(t *testing.T) {
 		}
 	}
 	var none Score
-	for name, v := range map[string]float64{"POD": none.POD(), "FAR": none.FAR(), "bias": none.Bias(), "POFD": none.POFD(), "ETS": none.ETS(), "base rate": none.BaseRate()} {
+	for name, v := range map[string]float64{"POD": none.POD(), "FAR": none.FAR(), "bias": none.Bias(), "POFD": none.POFD(), "ETS": none.ETS(),
+		"base rate": none.BaseRate()} {
 		if !math.IsNaN(v) {
 			t.Errorf("%s of nothing is %g", name, v)
 		}
@@ -90,7 +93,8 @@ func TestVerifyByHand(t *testing.T) {
 }
 
 func TestSkills(t *testing.T) {
-	one, two := Score{LeadDays: 1, Hits: 6, Misses: 4, FalseAlarms: 4, CorrectNegatives: 86}, Score{LeadDays: 2, Hits: 5, Misses: 5, FalseAlarms: 5, CorrectNegatives: 85}
+	one, two := Score{LeadDays: 1, Hits: 6, Misses: 4, FalseAlarms: 4, CorrectNegatives: 86},
+		Score{LeadDays: 2, Hits: 5, Misses: 5, FalseAlarms: 5, CorrectNegatives: 85}
 	got, err := Skills([]Score{{LeadDays: 0, Hits: 1}, one, two})
 	if err != nil || len(got) != 2 || got[0] != (Skill{0.6, 0.4}) || got[1] != (Skill{0.5, 0.5}) {
 		t.Errorf("skills %v, %v", got, err)

@@ -1,17 +1,17 @@
 // Package forecastfile reads and writes archives of forecasts as CSV: one row
-// for each day of issue and valid day.
+// per issue day and valid day.
 //
 //	issued,valid,rain_mm,rain_probability_pct,tmin_c,eto_mm
 //	2024-06-30,2024-07-01,4.5,70,12.1,5.2
 //
-// issued and valid must be there, and one of rain_mm and rain_probability_pct;
-// columns may stand in any order. An empty cell is unknown. Rows may stand in
-// any order; a file is appended to from day to day.
+// issued and valid are required, and so is rain_mm or rain_probability_pct.
+// Columns may be in any order. An empty cell is unknown. Rows may be in any
+// order, so that a file can be appended to daily.
 //
 // # Promises
 //
-// Units are in the column names. A column with another name is refused, so
-// that a slip loses nothing. Faults are reported with line and byte column, up
-// to twenty at once. Memory is bounded: lines have at most 64 KiB and a file at
-// most four million rows.
+// Units are in the column names. A column with any other name is an error, so
+// that a typo does not lose data. Errors are reported with line and byte
+// column, up to twenty at once. Memory is bounded: a line has at most 64 KiB
+// and a file at most four million rows.
 package forecastfile

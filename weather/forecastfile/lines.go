@@ -10,13 +10,13 @@ import (
 	"loamledger/weather/diag"
 )
 
-const maxLine = 64 << 10 // bytes of the longest line
+const maxLine = 64 << 10 // bytes in the longest line
 
 // lines yields the lines of a file, LF or CRLF, in bounded memory.
 type lines struct {
 	r    *bufio.Reader
 	file string
-	n    int // number of the line returned last
+	n    int // number of the last line returned
 }
 
 func newLines(r io.Reader, file string) *lines {
@@ -30,7 +30,8 @@ func (l *lines) next() (line []byte, ok bool, err error) {
 	l.n++
 	switch {
 	case errors.Is(err, bufio.ErrBufferFull):
-		return nil, false, l.refuse(diag.TooLarge, 0, "the line is longer than 64 KiB", "check that the file is plain text with one forecast a line")
+		return nil, false, l.refuse(diag.TooLarge, 0, "line too long: more than 64 KiB",
+			"check that the file is plain text with one forecast per line")
 	case err == io.EOF && len(line) == 0:
 		return nil, false, nil
 	case err != nil && err != io.EOF:
@@ -42,7 +43,8 @@ func (l *lines) next() (line []byte, ok bool, err error) {
 	line = bytes.TrimSuffix(bytes.TrimSuffix(line, []byte("\n")), []byte("\r"))
 	for i, b := range line {
 		if b < ' ' && b != '\t' {
-			return nil, false, l.refuse(diag.NotText, i+1, fmt.Sprintf("a byte of value %d: the file is no plain text", b), "save it as CSV in UTF-8; unpack it first if it is packed")
+			return nil, false, l.refuse(diag.NotText, i+1, fmt.Sprintf("byte value %d: not a plain text file", b),
+				"save it as CSV in UTF-8; decompress it first if it is compressed")
 		}
 	}
 	return line, true, nil
@@ -52,14 +54,14 @@ func (l *lines) refuse(code diag.Code, col int, msg, fix string) error {
 	return &diag.Error{Code: code, Pos: diag.Pos{File: l.file, Line: l.n, Col: col}, Msg: msg, Fix: fix}
 }
 
-// A cell is one field of a row without blanks and quotes around it.
+// A cell is one field of a row without surrounding blanks and quotes.
 type cell struct {
 	text []byte
 	col  int // byte column of the first byte, from 1
 }
 
-// split cuts a line at commas. No column holds text, so a comma within quotes
-// has no meaning here.
+// split cuts a line at commas. No column contains text, so commas within quotes
+// are not handled.
 func split(dst []cell, line []byte) []cell {
 	for from := 0; ; {
 		end := bytes.IndexByte(line[from:], ',')

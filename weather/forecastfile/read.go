@@ -29,18 +29,18 @@ const (
 
 var columnNames = [columns]string{"issued", "valid", "rain_mm", "rain_probability_pct", "tmin_c", "eto_mm"}
 
-// limits are what a value may be; past them a unit or a column was mistaken.
-// The most rain in a day that was ever measured is 1,825 mm (WMO, from memory).
+// limits are the valid ranges; a value outside means a wrong unit or column.
+// The highest daily rain ever measured is 1,825 mm (WMO, from memory).
 var limits = [columns]struct{ low, high float64 }{
 	rain: {0, 1825}, chance: {0, 100}, tmin: {-90, 60}, eto: {0, 30},
 }
 
 const (
 	mostRows = 4_000_000
-	mostLead = 366 // days; longer is a slip in the year
+	mostLead = 366 // days; a longer one is a typo in the year
 )
 
-// Read reads an archive of forecasts. Faults of the file are [*diag.Errors] or
+// Read reads a forecast archive. Errors in the file are [*diag.Errors] or
 // [*diag.Error] with name as the file; every other error comes from r.
 func Read(r io.Reader, name string) (*forecast.Archive, error) {
 	f := &file{lines: newLines(r, name), name: name, at: [columns]int{-1, -1, -1, -1, -1, -1}}
@@ -65,7 +65,7 @@ func Read(r io.Reader, name string) (*forecast.Archive, error) {
 type file struct {
 	*lines
 	name   string
-	at     [columns]int // which cell of a row holds the column; -1: none
+	at     [columns]int // cell of the column in each row; -1: none
 	cells  int          // in the header
 	list   []forecast.Forecast
 	line   []int32 // of each forecast
@@ -76,7 +76,7 @@ func (f *file) fault(code diag.Code, col int, fix, format string, args ...any) {
 	f.faults.Add(code, diag.Pos{File: f.name, Line: f.n, Col: col}, fix, format, args...)
 }
 
-// fatal returns the fault that ends the reading.
+// fatal returns the error that ends the reading.
 func (f *file) fatal(code diag.Code, fix, msg string) error {
 	return &diag.Error{Code: code, Pos: diag.Pos{File: f.name, Line: f.n}, Msg: msg, Fix: fix}
 }
@@ -99,11 +99,11 @@ func (f *file) header() error {
 	}
 	for _, c := range []int{issued, valid} {
 		if f.at[c] < 0 && f.faults.Len() == 0 {
-			f.fault(diag.MissingColumn, 1, "the header is "+strings.Join(columnNames[:], ","), "no column is called %s", columnNames[c])
+			f.fault(diag.MissingColumn, 1, "the header is "+strings.Join(columnNames[:], ","), "missing column %s", columnNames[c])
 		}
 	}
 	if f.at[rain] < 0 && f.at[chance] < 0 && f.faults.Len() == 0 {
-		f.fault(diag.EmptyValue, 1, "give rain_mm, rain_probability_pct or both", "nothing is said of rain")
+		f.fault(diag.EmptyValue, 1, "give rain_mm, rain_probability_pct or both", "the file has no rain column")
 	}
 	return nil
 }
@@ -115,7 +115,7 @@ func (f *file) column(i int, c cell) {
 			continue
 		}
 		if f.at[k] >= 0 {
-			f.fault(diag.Duplicate, c.col, "keep one of the two", "the column %s stands twice", known)
+			f.fault(diag.Duplicate, c.col, "keep one of the two", "duplicate column %s", known)
 		}
 		f.at[k] = i
 		return
@@ -125,9 +125,9 @@ func (f *file) column(i int, c cell) {
 		fix = "did you mean " + near + "?"
 	}
 	if strings.ContainsAny(text, ";\t") {
-		fix = "put commas between the columns"
+		fix = "separate the columns with commas"
 	}
-	f.fault(diag.UnknownKey, c.col, fix, "no column is called %q", clip(c.text))
+	f.fault(diag.UnknownKey, c.col, fix, "unknown column %q", clip(c.text))
 }
 
 func (f *file) rows() error {
@@ -145,16 +145,17 @@ func (f *file) rows() error {
 		}
 		cells = split(cells[:0], line)
 		if len(cells) != f.cells {
-			f.fault(diag.RowLength, 0, "leave a cell empty where nothing is known, but keep its comma", "the row has %d cells and its header %d", len(cells), f.cells)
+			f.fault(diag.RowLength, 0, "leave unknown cells empty, but keep their commas", "the row has %d cells, the header %d", len(cells),
+				f.cells)
 			continue
 		}
 		if len(f.list) == mostRows {
-			return f.fatal(diag.TooLarge, "split it", fmt.Sprintf("the file has more than %d rows", mostRows))
+			return f.fatal(diag.TooLarge, "split the file", fmt.Sprintf("too many rows: more than %d", mostRows))
 		}
 		f.row(cells)
 	}
 	if len(f.list) == 0 && f.faults.Len() == 0 {
-		return f.fatal(diag.EmptyFile, "check that the file is whole", "the file has a header and no forecast below it")
+		return f.fatal(diag.EmptyFile, "check that the file is complete", "the file has a header but no forecasts")
 	}
 	return nil
 }
@@ -181,14 +182,16 @@ func (f *file) row(cells []cell) {
 	switch lead := one.LeadDays(); {
 	case !ok1 || !ok2:
 	case lead < 0:
-		f.fault(diag.WrongOrder, cells[f.at[valid]].col, "swap issued and valid, or give the day that is forecast", "valid %v lies before issued %v: that day had passed", to, from)
+		f.fault(diag.WrongOrder, cells[f.at[valid]].col, "swap issued and valid, or write the forecast day", "valid %v is before issued %v", to,
+			from)
 		ok = false
 	case lead > mostLead:
-		f.fault(diag.OutOfRange, cells[f.at[valid]].col, "check the years", "valid %v lies %d days after issued %v; at most %d are taken", to, lead, from, mostLead)
+		f.fault(diag.OutOfRange, cells[f.at[valid]].col, "check the years", "valid %v is %d days after issued %v; the maximum is %d", to, lead,
+			from, mostLead)
 		ok = false
 	}
 	if ok && known == 0 {
-		f.fault(diag.EmptyValue, cells[0].col, "give a value or leave the row out", "the row forecasts nothing")
+		f.fault(diag.EmptyValue, cells[0].col, "write a value or remove the row", "the row has no values")
 		ok = false
 	}
 	if !ok {
@@ -198,8 +201,8 @@ func (f *file) row(cells []cell) {
 	f.line = append(f.line, int32(f.n))
 }
 
-// doubles refuses two forecasts with the same days of issue and validity. They
-// are found by sorting, as a map of all rows takes five times their memory.
+// doubles rejects two forecasts with the same issue and valid day. It sorts the
+// rows, since a map of them takes five times their memory.
 func (f *file) doubles() {
 	order := make([]int32, len(f.list))
 	for i := range order {
@@ -213,7 +216,7 @@ func (f *file) doubles() {
 		a, b := &f.list[order[k-1]], &f.list[order[k]]
 		if a.Valid == b.Valid && a.Issued == b.Issued {
 			f.faults.Add(diag.Duplicate, diag.Pos{File: f.name, Line: int(f.line[order[k]])}, "keep one of the two",
-				"a forecast issued on %v for %v stands on line %d already", b.Issued, b.Valid, f.line[order[k-1]])
+				"duplicate forecast issued on %v for %v, see line %d", b.Issued, b.Valid, f.line[order[k-1]])
 		}
 	}
 }
@@ -225,26 +228,28 @@ func (f *file) date(c cell, name string) (cal.Date, bool) {
 	}
 	fix := "write it as 2012-06-30"
 	if len(c.text) > 10 && (c.text[10] == 'T' || c.text[10] == ' ') {
-		fix = "give the day without the time: what is issued during a day may be used from the next morning on"
+		fix = "write the date without a time: a forecast issued during a day is used from the next morning"
 	}
-	f.fault(diag.NotADate, c.col, fix, "%s %q is no day", name, clip(c.text))
+	f.fault(diag.NotADate, c.col, fix, "%s %q is not a date", name, clip(c.text))
 	return 0, false
 }
 
 func (f *file) number(c cell, k int) (float64, bool) {
 	v, err := strconv.ParseFloat(string(c.text), 64)
 	if err != nil || math.IsNaN(v) || math.IsInf(v, 0) || bytes.ContainsAny(c.text, "xX_") {
-		f.fault(diag.NotANumber, c.col, "give a number such as 4.5, or leave the cell empty where nothing is known", "%s %q is not a number", columnNames[k], clip(c.text))
+		f.fault(diag.NotANumber, c.col, "write a number such as 4.5, or leave the cell empty if unknown", "%s %q is not a number", columnNames[k],
+			clip(c.text))
 		return 0, false
 	}
 	if low, high := limits[k].low, limits[k].high; v < low || v > high {
-		f.fault(diag.OutOfRange, c.col, "check the unit in the column's name, and write unknown values as empty cells", "%s %g lies outside %g to %g", columnNames[k], v, low, high)
+		f.fault(diag.OutOfRange, c.col, "check the unit in the column name, and leave unknown cells empty", "%s %g is outside %g to %g",
+			columnNames[k], v, low, high)
 		return 0, false
 	}
 	return v, true
 }
 
-// clip shortens text that is quoted in a message.
+// clip shortens text quoted in a message.
 func clip(text []byte) string {
 	const most = 40
 	if len(text) <= most {

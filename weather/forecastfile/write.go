@@ -10,10 +10,10 @@ import (
 	"loamledger/weather/forecast"
 )
 
-// Write writes the archive as Read reads it, by valid day and then by day of
-// issue, with the columns that hold anything besides issued, valid and rain_mm.
-// Numbers are the shortest that read back as the same float64. Errors come from
-// w.
+// Write writes the archive in the form Read accepts, by valid day and then by
+// issue day. Besides issued, valid and rain_mm it writes the columns that have
+// values. Numbers are the shortest that read back as the same float64. Errors
+// come from w.
 func Write(w io.Writer, a *forecast.Archive) error {
 	use := [columns]bool{issued: true, valid: true, rain: true}
 	for f := range a.All() {

@@ -6,8 +6,8 @@ import (
 	"loamledger/weather/cal"
 )
 
-// yearDays is the length of the yearly curves: a leap year's days, so that a
-// date has the same place every year.
+// yearDays is the length of the yearly curves: a leap year, so that a date has
+// the same index every year.
 const yearDays = 366
 
 var monthStart = func() (start [13]int) {
@@ -17,18 +17,18 @@ var monthStart = func() (start [13]int) {
 	return start
 }()
 
-// place returns the month, from 0, and the place of d in the yearly curves.
+// place returns the month, from 0, and the index of d in the yearly curves.
 func place(d cal.Date) (month, at int) {
 	_, m, day := d.YMD()
 	return m - 1, monthStart[m-1] + day - 1
 }
 
-// curve draws a line through the year, straight between the middles of the
-// months, whose mean over each month is that month's value. Knots at the
-// values themselves would cut off the warmest and coldest months.
+// curve returns a line through the year, linear between mid-months, whose mean
+// over each month equals that month's value. Knots at the values themselves
+// would clip the warmest and coldest months.
 func curve(month [12]float64) (days [yearDays]float64) {
 	knots := month
-	const rounds = 40 // each takes at least half of what is left
+	const rounds = 40 // each round at least halves the remaining error
 	for range rounds {
 		days = throughKnots(knots)
 		worst := 0.0

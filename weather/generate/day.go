@@ -6,13 +6,13 @@ import (
 	"loamledger/weather"
 )
 
-// leastRangeC is how far Tmax is kept above Tmin [°C].
+// leastRangeC is the minimum of Tmax − Tmin [°C].
 const leastRangeC = 1
 
-// mostWet keeps a very wet year from staying wet for good.
+// mostWet keeps a very wet year from staying wet forever.
 const mostWet = 0.98
 
-// day makes day i of s from the residuals x.
+// day generates day i of s from the residuals x.
 func (k *maker) day(s *weather.Series, i int, x [3]float64) {
 	d := s.Date(i)
 	month, at := place(d)
@@ -20,7 +20,7 @@ func (k *maker) day(s *weather.Series, i int, x [3]float64) {
 	if y := d.Year(); !k.started || y != k.year {
 		k.newYear(y)
 	}
-	s.Set(weather.Rain, i, k.rain(m), weather.Invented)
+	s.Set(weather.Rain, i, k.rain(m), weather.Synthetic)
 	w := k.wet
 
 	tmax := k.tmax[w][at] + m.TmaxSD[w]*x[0]
@@ -34,34 +34,33 @@ func (k *maker) day(s *weather.Series, i int, x [3]float64) {
 		tmax, tmin = mean+leastRangeC/2.0, mean-leastRangeC/2.0
 	}
 	tmax, tmin = tenth(tmax), tenth(tmin)
-	s.Set(weather.Tmax, i, tmax, weather.Invented)
-	s.Set(weather.Tmin, i, tmin, weather.Invented)
+	s.Set(weather.Tmax, i, tmax, weather.Synthetic)
+	s.Set(weather.Tmin, i, tmin, weather.Synthetic)
 
 	if k.sun != nil {
 		rs, held := k.sun.day(w, at, x[2])
 		if held {
 			k.rsHeld++
 		}
-		s.Set(weather.Rs, i, rs, weather.Invented)
+		s.Set(weather.Rs, i, rs, weather.Synthetic)
 	}
 	if k.p.Wind {
-		s.Set(weather.Wind, i, k.breeze(at), weather.Invented)
+		s.Set(weather.Wind, i, k.breeze(at), weather.Synthetic)
 	}
 	if k.p.Dew {
-		// A gamma number of shape 2 is never negative, so dew never lies above Tmin.
+		// A gamma variate is never negative, so the dew point is never above Tmin.
 		const shape = 2
 		below := m.DewBelowC[w] / shape * gamma(k.dewRand, shape)
-		s.Set(weather.Tdew, i, tenth(tmin-below), weather.Invented)
+		s.Set(weather.Tdew, i, tenth(tmin-below), weather.Synthetic)
 	}
 }
 
-// newYear draws how wet year y is. The two factors have the means 1 and, taken
-// together, the mean 1.
+// newYear draws how wet year y is. Each factor has mean 1, and so does their product.
 //
 //	days = exp(σg/2 - σ²/8)
 //	amounts = exp(σg/2 - 3σ²/8)
 //
-// Source: ours. That such generators give too alike years is well known
+// Source: ours. Such generators are known to make years too similar
 // (Katz and Parlange 1998, from memory).
 func (k *maker) newYear(y int) {
 	k.year = y
@@ -70,11 +69,11 @@ func (k *maker) newYear(y int) {
 	k.moreRain = math.Exp(sd*g/2 - 3*sd*sd/8)
 }
 
-// rain steps the chain and returns the day's rain [mm].
+// rain advances the chain by one day and returns the day's rain [mm].
 func (k *maker) rain(m *Month) float64 {
 	u := k.rainRand.Float64()
-	// The share of wet days is WetAfterDry over one less the carry-over, so
-	// with the carry-over kept it scales as WetAfterDry does.
+	// The share of wet days is WetAfterDry / (1 − persistence), so at constant
+	// persistence it scales with WetAfterDry.
 	carry := m.WetAfterWet - m.WetAfterDry
 	fresh := min(m.WetAfterDry*k.moreDays, 1, max(m.WetAfterDry, mostWet))
 	chance := fresh
@@ -93,7 +92,7 @@ func (k *maker) rain(m *Month) float64 {
 		return 0
 	}
 	least := k.p.wetMM()
-	if m.WetAfterDry == 0 { // a wet spell that outlives its month
+	if m.WetAfterDry == 0 { // a wet spell that continues into this month
 		return tenthAtLeast(least)
 	}
 	mm := (least + m.ScaleMM*gamma(k.rainRand, m.Shape)) * k.moreRain
@@ -104,15 +103,15 @@ func (k *maker) breeze(at int) float64 {
 	carry := k.p.WindLag
 	k.windZ = carry*k.windZ + math.Sqrt(1-carry*carry)*k.windRand.NormFloat64()
 	v := math.Log(1 + k.p.WindCV*k.p.WindCV)
-	const calm = 0.1 // [m/s], below which cups do not turn
+	const calm = 0.1 // [m/s], below which cup anemometers do not turn
 	return max(calm, tenth(k.wind[at]*math.Exp(math.Sqrt(v)*k.windZ-v/2)))
 }
 
 func tenth(v float64) float64 { return math.Round(v*10) / 10 }
 
-// tenthAtLeast rounds v to a tenth that is not below the threshold that v
-// itself keeps: 0.25 becomes 0.3, so that a wet day stays one.
+// tenthAtLeast rounds v to a tenth without going below a threshold that v
+// itself meets: 0.25 becomes 0.3, so that a wet day stays wet.
 func tenthAtLeast(v float64) float64 {
-	const half = 1e-9 // 0.25*10 is exact, but 0.35*10 may lie just below the half
+	const half = 1e-9 // 0.25*10 is exact, but 0.35*10 may be just below one half
 	return math.Floor(v*10+0.5+half) / 10
 }

@@ -1,29 +1,30 @@
-// Package generate invents daily weather from monthly figures: a chain of wet
-// and dry days, amounts on the wet ones, and temperatures and radiation that
-// hang together and carry over from day to day, after [Richardson].
+// Package generate makes synthetic daily weather from monthly means: a chain of
+// wet and dry days, rain amounts on wet days, and temperatures and radiation
+// that are correlated with each other and from day to day, after [Richardson].
 //
 // # Units
 //
-// mm, °C, MJ m⁻² d⁻¹, m/s. Months stand in order, January first.
+// mm, °C, MJ m⁻² d⁻¹, m/s. Months are in order, January first.
 //
 // # Order of a day
 //
-// The year's wetness is drawn once a year. Each day: wet or dry by the month's
-// two transition chances; an amount if wet; then the correlated residuals of
-// Tmax, Tmin and radiation on the means of that state; then wind and dew point.
+// The year's wetness is drawn once a year. Each day is wet or dry by the
+// month's two transition probabilities. Then follow an amount if wet, the
+// correlated residuals of Tmax, Tmin and radiation around the means of that
+// state, and wind and dew point.
 //
 // # Promises
 //
-// Every value carries [weather.Invented]. Equal arguments give equal bytes on
-// one kind of machine; no clock and no other random source is read. Rain is
-// never negative, Tmin never above Tmax, the dew point never above Tmin and
-// radiation never above a clear sky's; what had to be held is counted. Values
-// are rounded to 0.1, as station files are.
+// Every value is marked [weather.Synthetic]. Equal arguments give equal bytes
+// on the same kind of machine; no clock and no other random source is read.
+// Rain is never negative, Tmin never above Tmax, the dew point never above Tmin
+// and radiation never above clear-sky radiation; values that had to be limited
+// are counted. Values are rounded to 0.1, as in station files.
 //
 // # Sources
 //
-// The papers were not at hand: what is taken from them is from memory, and
-// says so where it stands.
+// The papers were not at hand: values and equations from them are from memory
+// and say so.
 //
 // [Richardson]: C. W. Richardson (1981), Stochastic simulation of daily
 // precipitation, temperature, and solar radiation, Water Resources Research

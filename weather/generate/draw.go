@@ -11,8 +11,8 @@ import (
 //
 // Source: Marsaglia and Tsang (2000), A simple method for generating gamma
 // variables, ACM Transactions on Mathematical Software 26(3), 363-372, with
-// their boost for shapes below 1. From memory. The library's draws follow
-// another order, and would change the weather of every seed.
+// their boost for shapes below 1. From memory. The library draws in a different
+// order and would change the weather of every seed.
 func gamma(r *rand.Rand, shape float64) float64 {
 	boost := 1.0
 	if shape < 1 {
@@ -34,8 +34,8 @@ func gamma(r *rand.Rand, shape float64) float64 {
 	}
 }
 
-// cappedMean returns the mean of a lognormal number, whose logarithm has mean
-// mu and standard deviation s > 0, after it was held to most.
+// cappedMean returns the mean of a lognormal variable capped at most, whose
+// logarithm has mean mu and standard deviation s > 0.
 //
 //	E = exp(mu + s²/2) Φ((ln most - mu - s²)/s) + most (1 - Φ((ln most - mu)/s))
 func cappedMean(mu, s, most float64) float64 {
@@ -43,9 +43,9 @@ func cappedMean(mu, s, most float64) float64 {
 	return math.Exp(mu+s*s/2)*distuv.UnitNormal.CDF(up-s) + most*distuv.UnitNormal.CDF(-up)
 }
 
-// lognormal returns mean mu and standard deviation s of the logarithm of a
-// number that has the given mean after it was held to most, and, as nearly as
-// that and a widest s allow, the given standard deviation. mean lies in 0 to most.
+// lognormal returns the mean mu and standard deviation s of the logarithm of a
+// variable that, capped at most, has the given mean and, as closely as a
+// maximum s allows, the given standard deviation. mean is within 0 to most.
 func lognormal(mean, dev, most float64) (mu, s float64) {
 	const widest, rounds, near = 1.2, 60, 1e-9
 	s = min(math.Sqrt(math.Log(1+dev*dev/(mean*mean))), widest)

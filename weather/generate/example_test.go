@@ -30,6 +30,6 @@ func ExampleGenerate() {
 	fmt.Println(rec.Days, "days to", rec.End(), "marked as", rec.Mark[weather.Rain][0])
 	fmt.Println(p.Assumptions[0])
 	// Output:
-	// 366 days to 2020-12-31 marked as invented
-	// wet days are 3 °C cooler by day than dry ones (common practice, no source)
+	// 366 days to 2020-12-31 marked as synthetic
+	// daytime is 3 °C cooler on wet days than on dry ones (common practice, no source)
 }

@@ -10,27 +10,26 @@ import (
 	"loamledger/weather"
 )
 
-// What a record must hold to be fitted.
+// The minimum data for a fit.
 const (
-	leastDays   = 3 * 365 // with rain and both temperatures
-	leastInBin  = 10      // days of one state in one month for figures of its own
-	leastYears  = 8       // whole years for the spread between years
+	leastDays   = 3 * 365 // days with rain and both temperatures
+	leastInBin  = 10      // days of one state in one month for a separate fit
+	leastYears  = 8       // whole years for year-to-year spread
 	leastPairs  = 300     // consecutive days for correlations
 	leastRsDays = 365
 )
 
-// Fit works out what to draw from so that the generator gives weather like
-// that of s, by moments: the monthly means of rain, wet days, temperatures,
-// radiation, wind and dew point, their spread, the correlations of their
-// residuals, and the spread between years. wetMM is the least rain of a wet
-// day [mm]; 0 means [DefaultWetMM]. Columns that s lacks are not made. A
-// record with less than three years of rain and temperatures, or with a month
-// that never occurs, gives an error.
+// Fit estimates generator parameters from the weather of s by moments: the
+// monthly means of rain, wet days, temperatures, radiation, wind and dew point,
+// their spread, the correlations of their residuals, and the year-to-year
+// spread. wetMM is the wet-day threshold [mm]; 0 means [DefaultWetMM]. Columns
+// missing from s are not generated. A record with less than three years of rain
+// and temperatures, or without some month, is an error.
 func Fit(s *weather.Series, wetMM float64) (Params, []weather.Finding, error) {
 	f := &fitter{s: s, p: Params{WetMM: wetMM}}
 	for _, c := range []weather.Column{weather.Rain, weather.Tmax, weather.Tmin} {
 		if !s.Has(c) {
-			return f.p, nil, fmt.Errorf("the record has no %s, which the generator is fitted to", c.Key())
+			return f.p, nil, fmt.Errorf("the record has no %s, which the fit requires", c.Key())
 		}
 	}
 	known := 0
@@ -40,7 +39,7 @@ func Fit(s *weather.Series, wetMM float64) (Params, []weather.Finding, error) {
 		}
 	}
 	if known < leastDays {
-		return f.p, nil, fmt.Errorf("the record has rain and temperatures on %d days; a fit takes at least %d", known, leastDays)
+		return f.p, nil, fmt.Errorf("the record has rain and temperatures on %d days; a fit needs at least %d", known, leastDays)
 	}
 	f.p.Radiation = s.Days-s.CountMissing(weather.Rs) >= leastRsDays
 	f.p.Wind = s.Days-s.CountMissing(weather.Wind) >= leastRsDays
@@ -73,7 +72,7 @@ type fitter struct {
 
 func (f *fitter) known(i int, c weather.Column) bool { return !math.IsNaN(f.s.At(c, i)) }
 
-// state returns whether day i is wet; ok is false where rain is unknown.
+// state returns whether day i is wet; ok is false if rain is unknown.
 func (f *fitter) state(i int) (state int, ok bool) {
 	mm := f.s.At(weather.Rain, i)
 	switch {
@@ -95,7 +94,7 @@ func (f *fitter) note(code weather.Code, column string, count int, action, forma
 	})
 }
 
-// A sums collects numbers for their mean and variance.
+// A sums accumulates numbers for their mean and variance.
 type sums struct{ v []float64 }
 
 func (m *sums) add(v float64) { m.v = append(m.v, v) }
@@ -104,7 +103,7 @@ func (m *sums) plus(o sums) { m.v = slices.Concat(m.v, o.v) }
 
 func (m *sums) n() float64 { return float64(len(m.v)) }
 
-// mean is 0 of nothing.
+// mean is 0 without numbers.
 func (m *sums) mean() float64 {
 	if len(m.v) == 0 {
 		return 0
@@ -112,7 +111,7 @@ func (m *sums) mean() float64 {
 	return stat.Mean(m.v, nil)
 }
 
-// variance is 0 of fewer than two.
+// variance is 0 for fewer than two numbers.
 func (m *sums) variance() float64 {
 	if len(m.v) < 2 {
 		return 0

@@ -7,9 +7,9 @@ import (
 	"loamledger/weather/cal"
 )
 
-// rain fits the chain of wet days and the amounts on them, month by month.
+// rain fits the chain of wet days and their amounts, month by month.
 func (f *fitter) rain() error {
-	var after [12][2][2]float64 // days by month, state of the day before and state
+	var after [12][2][2]float64 // days by month, previous state and state
 	var amount [12]sums         // above the threshold
 	var all sums
 	below, lost := 0, 0.0
@@ -34,7 +34,7 @@ func (f *fitter) rain() error {
 		before, knownBefore = state, ok
 	}
 	f.note(weather.CodeFitLightRain, weather.Rain.Key(), below, "counted as dry",
-		"rain below the %g mm of a wet day, %.1f mm in all", f.p.wetMM(), lost)
+		"rain below the wet-day threshold of %g mm, %.1f mm in total", f.p.wetMM(), lost)
 	pooled := 0
 	for m := range 12 {
 		p := &f.p.Month[m]
@@ -52,7 +52,8 @@ func (f *fitter) rain() error {
 		}
 		p.Shape, p.ScaleMM = byMoments(a)
 	}
-	f.note(weather.CodeFitFewWetDays, weather.Rain.Key(), pooled, "amounts taken together with the neighbouring months, or with the whole year where these are few too",
+	f.note(weather.CodeFitFewWetDays, weather.Rain.Key(), pooled,
+		"amounts pooled with the neighboring months, or with the whole year if those are also few",
 		"months with fewer than %d wet days in the record", leastInBin)
 	return nil
 }
@@ -64,9 +65,9 @@ func share(yes, no, none float64) float64 {
 	return yes / (yes + no)
 }
 
-// byMoments returns shape and scale of the gamma distribution that has the
-// mean and the variance of the amounts, so that both come back in what is
-// drawn. Likelihood would lean on the smallest amounts, which gauges round.
+// byMoments returns the shape and scale of the gamma distribution with the mean
+// and variance of the amounts, so that generated rain has both. Maximum
+// likelihood would depend on the smallest amounts, which gauges round.
 func byMoments(a sums) (shape, scaleMM float64) {
 	const leastMM, leastShape, mostShape = 0.01, 0.1, 50
 	mean := max(a.mean(), leastMM)
@@ -77,15 +78,15 @@ func byMoments(a sums) (shape, scaleMM float64) {
 	return shape, mean / shape
 }
 
-// spread sets how much years differ beyond what the chain itself brings.
+// spread sets how much years differ beyond the chain's own variation.
 //
 //	var(year) = Σ n [f v + m² f (1-f) (1+d)/(1-d)]
 //
-// with n the days of the month, f the share of wet days, d the carry-over of
-// the chain, m and v mean and variance of a wet day's rain: the variance of a
-// sum over a two-state chain, for long months. What the record shows beyond it
+// with n the days of the month, f the share of wet days, d the persistence of
+// the chain, m and v the mean and variance of a wet day's rain: the variance of
+// a sum over a two-state chain, for long months. Excess variance in the record
 // goes to YearSpread. Source: Katz and Parlange (1998), from memory, for the
-// need; the variance is the standard one of a Markov chain.
+// need; the variance is the standard one for a Markov chain.
 func (f *fitter) spread() error {
 	var years sums
 	for y := f.s.Start.Year(); y <= f.s.End().Year(); y++ {
@@ -94,12 +95,12 @@ func (f *fitter) spread() error {
 		}
 	}
 	if years.n() < leastYears || years.mean() == 0 {
-		f.note(weather.CodeFitFewYears, weather.Rain.Key(), leastYears-int(years.n()), "no spread between years is put in beyond that of chance",
-			"the record has %d whole years of rain; the spread between years takes %d", int(years.n()), leastYears)
+		f.note(weather.CodeFitFewYears, weather.Rain.Key(), leastYears-int(years.n()), "no year-to-year spread is added beyond chance",
+			"the record has %d whole years of rain; year-to-year spread needs %d", int(years.n()), leastYears)
 		return nil
 	}
 	excess := max(0, years.variance()-f.p.yearVariance())
-	// A lognormal factor of spread σ has the variance exp(σ²) - 1.
+	// A lognormal factor of spread σ has variance exp(σ²) - 1.
 	f.p.YearSpread = min(1, math.Sqrt(math.Log(1+excess/(years.mean()*years.mean()))))
 	return nil
 }
@@ -109,7 +110,7 @@ func (f *fitter) yearRain(y int) (total float64, ok bool) {
 	if from < 0 || int(to) > f.s.Days {
 		return 0, false
 	}
-	const mostMissing = 5 // days a year that may lack rain
+	const mostMissing = 5 // days per year that may be missing rain
 	missing := 0
 	for i := from; i < to; i++ {
 		mm := f.s.At(weather.Rain, int(i))
@@ -124,7 +125,7 @@ func (f *fitter) yearRain(y int) (total float64, ok bool) {
 	return total, missing <= mostMissing
 }
 
-// yearVariance is the variance of the year's rain [mm²] without YearSpread.
+// yearVariance is the variance of annual rain [mm²] without YearSpread.
 func (p *Params) yearVariance() (v float64) {
 	for i, m := range p.Month {
 		f, d := m.WetShare(), m.WetAfterWet-m.WetAfterDry

@@ -13,7 +13,7 @@ import (
 // residualColumns are in the order of [Matrix].
 var residualColumns = [3]weather.Column{weather.Tmax, weather.Tmin, weather.Rs}
 
-// temperatures fits means and spreads of Tmax, Tmin and radiation.
+// temperatures fits the means and spreads of Tmax, Tmin and radiation.
 func (f *fitter) temperatures() error {
 	for j, c := range residualColumns {
 		if j == 2 && !f.p.Radiation {
@@ -23,7 +23,7 @@ func (f *fitter) temperatures() error {
 		if err != nil {
 			return err
 		}
-		f.note(weather.CodeFitFewDays, c.Key(), pooled, "the other state's figures with the year's mean difference",
+		f.note(weather.CodeFitFewDays, c.Key(), pooled, "the other state's values with the annual mean difference used",
 			"months with fewer than %d dry or wet days that have %s", leastInBin, c.Label())
 		for m := range 12 {
 			p := &f.p.Month[m]
@@ -41,14 +41,15 @@ func (f *fitter) temperatures() error {
 }
 
 // byState returns the mean of c by month and state, and the standard deviation
-// about the line that is drawn through the means.
+// around the curve through the means.
 func (f *fitter) byState(c weather.Column) (mean, sd [12][2]float64, pooled int, err error) {
 	var bins [12][2]sums
 	f.each(c, func(v float64, month, at, state int) { bins[month][state].add(v) })
-	var apart sums // wet less dry
+	var apart sums // wet minus dry
 	for m := range 12 {
 		if bins[m][Dry].n()+bins[m][Wet].n() < leastInBin {
-			return mean, sd, 0, fmt.Errorf("the record has %s on %.0f days of %s; a fit takes at least %d", c.Key(), bins[m][Dry].n()+bins[m][Wet].n(), monthNames[m], leastInBin)
+			return mean, sd, 0, fmt.Errorf("the record has %s on %.0f days of %s; a fit needs at least %d", c.Key(),
+				bins[m][Dry].n()+bins[m][Wet].n(), monthNames[m], leastInBin)
 		}
 		if bins[m][Dry].n() >= leastInBin && bins[m][Wet].n() >= leastInBin {
 			apart.add(bins[m][Wet].mean() - bins[m][Dry].mean())
@@ -94,7 +95,7 @@ func (f *fitter) byState(c weather.Column) (mean, sd [12][2]float64, pooled int,
 	return mean, sd, pooled, nil
 }
 
-// each calls do for every day that has c and a known state.
+// each calls do for every day with c and a known state.
 func (f *fitter) each(c weather.Column, do func(v float64, month, at, state int)) {
 	for i := range f.s.Days {
 		state, ok := f.state(i)
@@ -138,7 +139,7 @@ func (f *fitter) correlations() error {
 	return err
 }
 
-// residuals returns the standardised residuals, NaN where unknown.
+// residuals returns the standardized residuals, NaN if unknown.
 func (f *fitter) residuals() [][3]float64 {
 	x := make([][3]float64, f.s.Days)
 	nan := math.NaN()
@@ -175,7 +176,7 @@ func (f *fitter) residuals() [][3]float64 {
 	return x
 }
 
-// radiationScores puts the residuals of radiation in x, as they are drawn.
+// radiationScores stores the residuals of radiation in x, in the form they are drawn.
 func (f *fitter) radiationScores(x [][3]float64) {
 	if !f.p.Radiation {
 		return
@@ -190,7 +191,7 @@ func (f *fitter) radiationScores(x [][3]float64) {
 	}
 }
 
-// A correlation is collected pair by pair; pairs with an unknown are left out.
+// A correlation accumulates pairs; pairs with an unknown value are ignored.
 type correlation struct{ x, y []float64 }
 
 func (c *correlation) add(x, y float64) {
@@ -200,7 +201,7 @@ func (c *correlation) add(x, y float64) {
 	c.x, c.y = append(c.x, x), append(c.y, y)
 }
 
-// value is 0 where either quantity is constant.
+// value is 0 if either quantity is constant.
 func (c *correlation) value() float64 {
 	if r := stat.Correlation(c.x, c.y, nil); !math.IsNaN(r) {
 		return r

@@ -7,8 +7,8 @@ import (
 	"loamledger/weather"
 )
 
-// windAndDew fits monthly wind with its spread and carry-over, and how far the
-// dew point lies below Tmin.
+// windAndDew fits monthly wind with its spread and persistence, and how far the
+// dew point is below Tmin.
 func (f *fitter) windAndDew() error {
 	if f.p.Wind {
 		if err := f.wind(); err != nil {
@@ -22,7 +22,7 @@ func (f *fitter) windAndDew() error {
 }
 
 func (f *fitter) wind() error {
-	const calm = 0.1 // [m/s], the least that is generated
+	const calm = 0.1 // [m/s], the minimum generated
 	var month [12]sums
 	for i := range f.s.Days {
 		if v := f.s.At(weather.Wind, i); !math.IsNaN(v) {
@@ -32,7 +32,7 @@ func (f *fitter) wind() error {
 	}
 	for m := range month {
 		if month[m].n() < leastInBin {
-			return fmt.Errorf("the record has wind on %.0f days of %s; a fit takes at least %d", month[m].n(), monthNames[m], leastInBin)
+			return fmt.Errorf("the record has wind on %.0f days of %s; a fit needs at least %d", month[m].n(), monthNames[m], leastInBin)
 		}
 		f.p.Month[m].WindMS = month[m].mean()
 	}
@@ -71,7 +71,8 @@ func (f *fitter) dew() {
 		m, _ := place(f.s.Date(i))
 		bins[m][state].add(below)
 	}
-	f.note(weather.CodeFitDewAboveTmin, weather.Tdew.Key(), above, "averaged with the others; the generator keeps the dew point at or below Tmin",
+	f.note(weather.CodeFitDewAboveTmin, weather.Tdew.Key(), above,
+		"averaged with the others; the generator keeps the dew point at or below Tmin",
 		"days with a dew point above Tmin")
 	for m := range bins {
 		for s := range 2 {

@@ -8,9 +8,9 @@ import (
 	"loamledger/weather/cal"
 )
 
-// Generate makes days of weather from start on. Equal arguments give equal
-// values. What had to be held to a limit is in the findings. Figures that
-// cannot be drawn from, such as a chance above 1, give an error.
+// Generate makes synthetic weather for the given number of days from start.
+// Equal arguments give equal values. Values that had to be limited are in the
+// findings. Invalid parameters, such as a probability above 1, are an error.
 func Generate(p Params, st weather.Station, start cal.Date, days int, seed uint64) (*weather.Record, error) {
 	if days < 1 {
 		return nil, errDays
@@ -40,7 +40,7 @@ func Generate(p Params, st weather.Station, start cal.Date, days int, seed uint6
 	if p.Dew {
 		cols = append(cols, weather.Tdew)
 	}
-	rec := &weather.Record{Series: *weather.NewSeries(st, start, days, cols...), Layout: "invented"}
+	rec := &weather.Record{Series: *weather.NewSeries(st, start, days, cols...), Layout: "synthetic"}
 	rec.Assumptions = append(rec.Assumptions, p.Assumptions...)
 
 	k := newMaker(&p, st, seed)
@@ -56,9 +56,9 @@ func Generate(p Params, st weather.Station, start cal.Date, days int, seed uint6
 	return rec, nil
 }
 
-// A maker holds what is worked out once, the state carried from day to day and
-// a stream of random numbers for each purpose, so that one column more or less
-// leaves the others as they were.
+// A maker holds precomputed values, the state from day to day and one stream of
+// random numbers per purpose, so that adding or removing a column does not
+// change the others.
 type maker struct {
 	p *Params
 
@@ -79,7 +79,7 @@ type maker struct {
 	worstC            float64
 }
 
-// streams are the second halves of the seeds; any distinct odd numbers do.
+// streams are the second halves of the seeds; any distinct odd numbers work.
 const (
 	rainStream = 0x9e3779b97f4a7c15
 	tempStream = 0xbf58476d1ce4e5b9
@@ -123,29 +123,30 @@ func (k *maker) normals() [3]float64 {
 
 func (k *maker) findings(days int, start cal.Date) []weather.Finding {
 	out := []weather.Finding{{
-		Code: weather.CodeInventedDays, What: "the weather is made up by a random generator and was never observed",
-		Count: days, Worst: start, Action: "every value is marked as invented", Source: "Richardson (1981)",
+		Code: weather.CodeSyntheticDays, What: "synthetic weather from a random generator, not observed",
+		Count: days, Worst: start, Action: "every value is marked as synthetic", Source: "Richardson (1981)",
 	}}
 	if k.rangeHeld > 0 {
 		out = append(out, weather.Finding{
-			Code: weather.CodeInventedRangeHeld, What: fmt.Sprintf("the draw put Tmax less than %d °C above Tmin", leastRangeC),
+			Code: weather.CodeSyntheticRangeHeld, What: fmt.Sprintf("generated Tmax was less than %d °C above Tmin", leastRangeC),
 			Column: weather.Tmax.Key(), Count: k.rangeHeld, Worst: k.worst,
 			Detail: fmt.Sprintf("drawn %.1f °C apart", k.worstC),
-			Action: fmt.Sprintf("both moved to %d °C apart about their mean", leastRangeC), Source: "common practice, no source",
+			Action: fmt.Sprintf("both moved to %d °C apart around their mean", leastRangeC), Source: "common practice, no source",
 		})
 	}
 	if k.rsHeld > 0 {
 		out = append(out, weather.Finding{
-			Code: weather.CodeInventedRadiationHeld, What: "the draw put radiation below a twentieth of that above the air",
+			Code: weather.CodeSyntheticRadiationHeld, What: "generated radiation was below 5% of that at the top of the atmosphere",
 			Column: weather.Rs.Key(), Count: k.rsHeld, Worst: start,
-			Action: "held to the limit; the distribution is set so that its mean does not move", Source: "common practice, no source",
+			Action: "limited; the distribution is set so that its mean does not change", Source: "common practice, no source",
 		})
 	}
 	if k.sun != nil && k.sun.moved > 0 {
 		out = append(out, weather.Finding{
-			Code: weather.CodeInventedRadiationNormals, What: "the monthly radiation asks for more than the sky gives at this latitude and height on some days of the year",
+			Code:   weather.CodeSyntheticRadiationNormals,
+			What:   "the monthly radiation is more than is possible at this latitude and elevation on some days of the year",
 			Column: weather.Rs.Key(), Count: k.sun.moved, Worst: start,
-			Action: "the mean of those days of the year brought within the limits", Source: "FAO-56 eq. 21 and 37",
+			Action: "the mean of those days of the year limited to what is possible", Source: "FAO-56 eq. 21 and 37",
 		})
 	}
 	return out

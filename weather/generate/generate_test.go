@@ -71,7 +71,8 @@ func TestNormalsComeBack(t *testing.T) {
 		for _, c := range []struct {
 			col  weather.Column
 			want [12]float64
-		}{{weather.Tmax, want.TmaxC}, {weather.Tmin, want.TminC}, {weather.Rs, *want.RsMJ}, {weather.Wind, *want.WindMS}, {weather.Tdew, *want.DewC}} {
+		}{{weather.Tmax, want.TmaxC}, {weather.Tmin, want.TminC}, {weather.Rs, *want.RsMJ}, {weather.Wind, *want.WindMS},
+			{weather.Tdew, *want.DewC}} {
 			got := byMonth(&rec.Series, c.col, math.Inf(1))
 			for m := range 12 {
 				// Days hang together, so the error is that of the monthly sums.
@@ -203,8 +204,8 @@ func TestLaws(t *testing.T) {
 		}
 	}
 	for c := range weather.Columns {
-		if rec.Has(c) && rec.CountMark(c, weather.Invented) != rec.Days {
-			t.Errorf("%s: not every value is marked as invented", c.Key())
+		if rec.Has(c) && rec.CountMark(c, weather.Synthetic) != rec.Days {
+			t.Errorf("%s: not every value is marked as synthetic", c.Key())
 		}
 	}
 	held := 0
@@ -214,7 +215,7 @@ func TestLaws(t *testing.T) {
 		}
 	}
 	for _, f := range rec.Findings {
-		if f.Code == "invented-range-held" && (f.Count == 0 || f.Count > held) {
+		if f.Code == "synthetic-range-held" && (f.Count == 0 || f.Count > held) {
 			t.Errorf("%d days counted as held, %d days have the least range", f.Count, held)
 		}
 	}

@@ -5,12 +5,12 @@ import (
 	"loamledger/weather/cal"
 )
 
-// demoSeed is a seed whose twelve years were picked for holding both wet and dry ones.
+// demoSeed was chosen so that its twelve years include both wet and dry ones.
 const demoSeed = 208
 
-// DemoNormals returns the figures of an invented place: warm dry summers with
-// now and then a storm, cold nights from October to April, and most of the rain
-// in the cool half of the year.
+// DemoNormals returns the monthly means of the sample site, an imaginary place
+// with warm dry summers, occasional summer storms, cold nights from October to
+// April, and most rain in the cool half of the year.
 func DemoNormals() Normals {
 	return Normals{
 		RainMM:     [12]float64{52, 46, 44, 32, 26, 12, 9, 11, 16, 28, 44, 56},
@@ -26,15 +26,15 @@ func DemoNormals() Normals {
 	}
 }
 
-// DemoStation returns the invented place, which lies nowhere in particular.
+// DemoStation returns the station of the sample site, an imaginary place.
 func DemoStation() weather.Station {
 	st := weather.UnknownStation()
-	st.ID, st.Name = "juniper-flat", "Juniper Flat (invented)"
+	st.ID, st.Name = "juniper-flat", "Juniper Flat (sample site)"
 	st.LatDeg, st.ElevM, st.WindHeightM = 38.9, 490, 2
 	return st
 }
 
-// Demo makes the invented weather of an invented place: the years 2013 to 2024
+// Demo makes the synthetic weather of the sample site: the years 2013 to 2024
 // with Tmax, Tmin, rain, radiation, wind and dew point.
 func Demo() (*weather.Record, error) {
 	p, err := DemoNormals().Params()
@@ -46,6 +46,6 @@ func Demo() (*weather.Record, error) {
 	if err != nil {
 		return nil, err
 	}
-	rec.File = "Juniper Flat (invented weather)"
+	rec.File = "Juniper Flat (synthetic weather)"
 	return rec, nil
 }

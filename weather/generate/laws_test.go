@@ -55,8 +55,10 @@ func TestLawsEverywhere(t *testing.T) {
 			rain, tmax, tmin := rec.At(weather.Rain, i), rec.At(weather.Tmax, i), rec.At(weather.Tmin, i)
 			rs, wind, dew := rec.At(weather.Rs, i), rec.At(weather.Wind, i), rec.At(weather.Tdew, i)
 			_, high := skyLimits(st, i)
-			if !(rain >= 0 && rain < 5000 && tmax >= tmin && tmin > -120 && tmax < 90 && rs >= 0 && rs <= high && wind > 0 && wind < 200 && dew <= tmin && dew > -200) {
-				t.Fatalf("%d: latitude %g, %v: rain %g, Tmax %g, Tmin %g, Rs %g of %g, wind %g, dew point %g", try, st.LatDeg, rec.Date(i), rain, tmax, tmin, rs, high, wind, dew)
+			if !(rain >= 0 && rain < 5000 && tmax >= tmin && tmin > -120 && tmax < 90 && rs >= 0 && rs <= high && wind > 0 && wind < 200 &&
+				dew <= tmin && dew > -200) {
+				t.Fatalf("%d: latitude %g, %v: rain %g, Tmax %g, Tmin %g, Rs %g of %g, wind %g, dew point %g", try, st.LatDeg, rec.Date(i), rain, tmax,
+					tmin, rs, high, wind, dew)
 			}
 		}
 	}

@@ -8,7 +8,7 @@ import (
 	"gonum.org/v1/gonum/mat"
 )
 
-// A Matrix holds a value for each pair of Tmax, Tmin and radiation, in this
+// A Matrix has a value for each pair of Tmax, Tmin and radiation, in this
 // order, by row and column.
 type Matrix [3][3]float64
 
@@ -19,8 +19,8 @@ func PublishedM0() Matrix {
 	return Matrix{{1, 0.633, 0.186}, {0.633, 1, -0.193}, {0.186, -0.193, 1}}
 }
 
-// PublishedM1 returns the correlations of the residuals with those of the day
-// before: rows are today, columns yesterday.
+// PublishedM1 returns the correlations of the residuals with those of the
+// previous day: rows are today, columns yesterday.
 //
 // Source: [Richardson], from memory.
 func PublishedM1() Matrix {
@@ -28,23 +28,23 @@ func PublishedM1() Matrix {
 }
 
 var (
-	errSingular   = errors.New("the correlations do not belong to any three quantities: their matrix is singular")
-	errIndefinite = errors.New("the correlations do not belong to any three quantities: what is left after the carry-over is not positive definite")
+	errSingular   = errors.New("invalid correlations: their matrix is singular")
+	errIndefinite = errors.New("invalid correlations: the remainder after day-to-day correlation is not positive definite")
 )
 
-// leastPivot is the least determinant and, squared, the least diagonal of a root
-// that is taken for more than rounding.
+// leastPivot is the smallest determinant and, squared, the smallest diagonal of
+// a root that is not treated as a rounding error.
 const leastPivot = 1e-9
 
-// Carry returns the matrices A and B of the residuals x of Tmax, Tmin and
-// radiation, where ε are independent standard normal numbers:
+// Carry returns the matrices A and B for the residuals x of Tmax, Tmin and
+// radiation, where ε are independent standard normal variables:
 //
 //	x(t) = A x(t-1) + B ε(t)
 //	A = M1 M0⁻¹
 //	B Bᵀ = M0 - M1 M0⁻¹ M1ᵀ
 //
 // B is lower triangular. Source: [Richardson], after Matalas (1967). Matrices
-// that are no correlations give an error.
+// that are not correlations are an error.
 func Carry(m0, m1 Matrix) (a, b Matrix, err error) {
 	same, before := m0.dense(), m1.dense()
 	if !(math.Abs(mat.Det(same)) > leastPivot) {
@@ -97,7 +97,7 @@ func fromDense(m mat.Matrix) (a Matrix) {
 	return a
 }
 
-// apply is written out: it is done each day, and on three numbers.
+// apply is unrolled, since it runs every day on three numbers.
 func (a Matrix) apply(x [3]float64) (y [3]float64) {
 	for i := range 3 {
 		y[i] = a[i][0]*x[0] + a[i][1]*x[1] + a[i][2]*x[2]

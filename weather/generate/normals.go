@@ -5,31 +5,31 @@ import (
 	"math"
 )
 
-// Normals are monthly figures such as a yearbook prints. The first four must
-// be given; a nil pointer means that a figure is not known, and what then
-// stands in for it is told in [Params.Assumptions].
+// Normals are monthly means such as a climate yearbook prints. The first four
+// are required; a nil pointer means unknown, and [Params.Assumptions] lists the
+// substitutes.
 type Normals struct {
-	RainMM  [12]float64 // mean rain of the month [mm]
+	RainMM  [12]float64 // mean monthly rain [mm]
 	WetDays [12]float64 // mean number of days with at least WetMM in the month
-	TmaxC   [12]float64 // mean of the daily highs [°C]
-	TminC   [12]float64 // mean of the daily lows [°C]
+	TmaxC   [12]float64 // mean daily high [°C]
+	TminC   [12]float64 // mean daily low [°C]
 
-	WetMM float64 // least rain of a day counted in WetDays [mm]; 0 means [DefaultWetMM]
+	WetMM float64 // threshold of a day counted in WetDays [mm]; 0 means [DefaultWetMM]
 
 	TmaxSD *[12]float64 // standard deviation of the daily highs [°C]; nil: 4.5
 	TminSD *[12]float64 // standard deviation of the daily lows [°C]; nil: 3.5
-	RsMJ   *[12]float64 // mean solar radiation [MJ m⁻² d⁻¹]; nil: no radiation is made
-	WindMS *[12]float64 // mean wind at the station's wind height [m/s]; nil: no wind is made
-	DewC   *[12]float64 // mean dew point [°C], not above TminC; nil: no dew point is made
+	RsMJ   *[12]float64 // mean solar radiation [MJ m⁻² d⁻¹]; nil: no radiation is generated
+	WindMS *[12]float64 // mean wind at the station's wind height [m/s]; nil: no wind is generated
+	DewC   *[12]float64 // mean dew point [°C], not above TminC; nil: no dew point is generated
 
 	Shape *[12]float64 // of the gamma distribution of rain, 0.2 to 5; nil: from the mean after [Geng]
 
-	WetCoolerC float64 // how much lower Tmax is on wet days than on dry ones [°C]; 0 means 3
-	WetSun     float64 // radiation on wet days over that on dry ones, to 1; 0 means 0.6
+	WetCoolerC float64 // how much lower Tmax is on wet than on dry days [°C]; 0 means 3
+	WetSun     float64 // radiation on wet days relative to dry days, up to 1; 0 means 0.6
 	YearSpread float64 // see [Params.YearSpread]; 0 means none
 }
 
-// What stands in for figures that are not given. Common practice, no source.
+// Substitutes for values that are not given. Common practice, no source.
 const (
 	usualTmaxSD    = 4.5
 	usualTminSD    = 3.5
@@ -41,14 +41,14 @@ const (
 	windLag        = 0.40
 )
 
-// Params works out what to draw from. Temperatures and radiation are split
-// into dry and wet days so that the monthly means stay as given.
+// Params calculates the generator parameters. Temperatures and radiation are
+// split between dry and wet days so that the monthly means are kept.
 //
 //	P(wet | dry) = 0.75 f
 //	P(wet | wet) = 0.25 + P(wet | dry)
 //
-// with f the share of wet days. Source: [Geng], from memory. Figures that
-// contradict each other, such as rain without a wet day, give an error.
+// with f the share of wet days. Source: [Geng], from memory. Contradictory
+// values, such as rain without a wet day, are an error.
 func (n Normals) Params() (Params, error) {
 	p := Params{
 		WetMM: n.WetMM, YearSpread: n.YearSpread, WindCV: windCV, WindLag: windLag,
@@ -58,7 +58,7 @@ func (n Normals) Params() (Params, error) {
 	cooler, sun := n.WetCoolerC, n.WetSun
 	if cooler == 0 {
 		cooler = usualWetCooler
-		assume("wet days are %g °C cooler by day than dry ones (common practice, no source)", cooler)
+		assume("daytime is %g °C cooler on wet days than on dry ones (common practice, no source)", cooler)
 	}
 	if sun == 0 {
 		sun = usualWetSun
@@ -67,22 +67,24 @@ func (n Normals) Params() (Params, error) {
 		}
 	}
 	if !(sun > 0 && sun <= 1) {
-		return p, fmt.Errorf("radiation on wet days is %g times that on dry ones: it lies in 0 to 1", sun)
+		return p, fmt.Errorf("wet_sun %g is outside 0 to 1: radiation on wet days relative to dry ones", sun)
 	}
-	assume("the chain of wet days carries over as Geng and others (1986) found: 0.75 of the share of wet days after a dry day")
+	assume("wet days follow dry days with a probability of 0.75 times the share of wet days (Geng et al. 1986)")
 	if n.Shape == nil {
-		assume("the spread of wet days' rain follows from its mean after Geng and others (1986)")
+		assume("the spread of rain on wet days is estimated from its mean (Geng et al. 1986)")
 	}
 	if n.TmaxSD == nil || n.TminSD == nil {
-		assume("temperatures vary from day to day by %g °C (Tmax) and %g °C (Tmin) where no figure is given (common practice, no source)", usualTmaxSD, usualTminSD)
+		assume("day-to-day temperature spread, if not given, is %g °C (Tmax) and %g °C (Tmin) (common practice, no source)", usualTmaxSD,
+			usualTminSD)
 	}
 	if p.Radiation {
-		assume("radiation varies from day to day by %g %% on dry days and %g %% on wet ones (common practice, no source)", 100*rsSpreadDry, 100*rsSpreadWet)
+		assume("day-to-day radiation spread is %g%% on dry days and %g%% on wet ones (common practice, no source)", 100*rsSpreadDry,
+			100*rsSpreadWet)
 	}
 	if p.Wind {
-		assume("wind varies from day to day by %g %% with a carry-over of %g (common practice, no source)", 100*windCV, windLag)
+		assume("day-to-day wind spread is %g%% with a correlation of %g (common practice, no source)", 100*windCV, windLag)
 	}
-	assume("temperatures and radiation hang together and carry over by the correlations of Richardson (1981)")
+	assume("temperatures and radiation have the correlations of Richardson (1981)")
 	for i := range 12 {
 		m, err := n.month(i, cooler, sun, p.wetMM())
 		if err != nil {
@@ -128,7 +130,7 @@ func (n *Normals) month(i int, cooler, sun, wetMM float64) (m Month, err error) 
 		m.WindMS = n.WindMS[i]
 	}
 	if n.DewC != nil {
-		// On wet days the air is near saturation at dawn: a third of the dry days' distance.
+		// On wet days the air is near saturation at dawn: a third of the dry-day offset.
 		const wetShare = 1.0 / 3
 		dry := (n.TminC[i] - n.DewC[i]) / (1 - f + f*wetShare)
 		m.DewBelowC = [2]float64{dry, wetShare * dry}
@@ -139,29 +141,29 @@ func (n *Normals) month(i int, cooler, sun, wetMM float64) (m Month, err error) 
 func (n *Normals) contradiction(i int, f, wetMM float64) error {
 	switch {
 	case !(f >= 0 && f < 1):
-		return fmt.Errorf("%g wet days: they are fewer than the days of the month", n.WetDays[i])
+		return fmt.Errorf("%g wet days are more than the month has", n.WetDays[i])
 	case !(n.RainMM[i] >= 0 && n.RainMM[i] < 5000):
-		return fmt.Errorf("%g mm of rain: it lies in 0 to 5000 mm", n.RainMM[i])
+		return fmt.Errorf("rain %g mm is outside 0 to 5000 mm", n.RainMM[i])
 	case f == 0 && n.RainMM[i] > 0:
 		return fmt.Errorf("%g mm of rain on no wet day", n.RainMM[i])
 	case f > 0 && n.RainMM[i] <= n.WetDays[i]*wetMM:
 		return fmt.Errorf("%g mm of rain on %g wet days of at least %g mm each", n.RainMM[i], n.WetDays[i], wetMM)
 	case !(n.TmaxC[i] >= n.TminC[i]):
-		return fmt.Errorf("a mean high of %g °C below the mean low of %g °C", n.TmaxC[i], n.TminC[i])
+		return fmt.Errorf("mean high %g °C is below mean low %g °C", n.TmaxC[i], n.TminC[i])
 	case n.Shape != nil && !(n.Shape[i] >= 0.2 && n.Shape[i] <= 5):
-		return fmt.Errorf("a gamma shape of %g: it lies in 0.2 to 5", n.Shape[i])
+		return fmt.Errorf("gamma shape %g is outside 0.2 to 5", n.Shape[i])
 	case n.DewC != nil && !(n.DewC[i] <= n.TminC[i]):
-		return fmt.Errorf("a mean dew point of %g °C above the mean low of %g °C", n.DewC[i], n.TminC[i])
+		return fmt.Errorf("mean dew point %g °C is above mean low %g °C", n.DewC[i], n.TminC[i])
 	}
 	return nil
 }
 
-// usualShape returns the gamma shape of wet days' rain with the given mean.
+// usualShape returns the gamma shape of wet-day rain with the given mean.
 //
 //	scale = 1.83 mean - 2.16, shape = mean/scale
 //
-// Source: [Geng], from memory. The line crosses the exponential distribution
-// (shape 1) near 2.6 mm; below, and above a shape of 1, it is held there.
+// Source: [Geng], from memory. The line reaches the exponential distribution
+// (shape 1) near 2.6 mm; below that mean the shape is capped at 1.
 func usualShape(meanMM float64) float64 {
 	scale := 1.83*meanMM - 2.16
 	if scale < meanMM {
@@ -170,10 +172,10 @@ func usualShape(meanMM float64) float64 {
 	return meanMM / scale
 }
 
-// within takes the part of a standard deviation that comes of the difference
-// between dry and wet days out of it.
+// within removes the part of a standard deviation that is due to the difference
+// between dry and wet days.
 func within(sd, f, difference float64) [2]float64 {
 	rest := sd*sd - f*(1-f)*difference*difference
-	v := math.Sqrt(max(rest, sd*sd/4)) // never less than half is left
+	v := math.Sqrt(max(rest, sd*sd/4)) // keep at least half
 	return [2]float64{v, v}
 }

@@ -90,7 +90,8 @@ func readDly(t *testing.T, path string) *weather.Series {
 }
 
 // readColumns reads a CSV with a header; date makes the date of a row.
-func readColumns(t *testing.T, path string, st weather.Station, cols map[string]weather.Column, date func(cell func(string) string) cal.Date) *weather.Series {
+func readColumns(t *testing.T, path string, st weather.Station, cols map[string]weather.Column,
+	date func(cell func(string) string) cal.Date) *weather.Series {
 	t.Helper()
 	file, err := os.Open(path)
 	if err != nil {
@@ -134,13 +135,14 @@ func TestRecordsComeBack(t *testing.T) {
 	})
 	t.Run("continental plains", func(t *testing.T) {
 		cols := map[string]weather.Column{"pr": weather.Rain, "tmmx": weather.Tmax, "tmmn": weather.Tmin, "srad": weather.Rs, "vs": weather.Wind}
-		comesBack(t, readColumns(t, sharedFile(t, "gridmet-johnson-county-ks.csv"), station(38.884, 300), cols, func(cell func(string) string) cal.Date {
-			d, err := cal.Parse(cell("timestamp"))
-			if err != nil {
-				t.Fatal(err)
-			}
-			return d
-		}))
+		comesBack(t, readColumns(t, sharedFile(t, "gridmet-johnson-county-ks.csv"), station(38.884, 300), cols,
+			func(cell func(string) string) cal.Date {
+				d, err := cal.Parse(cell("timestamp"))
+				if err != nil {
+					t.Fatal(err)
+				}
+				return d
+			}))
 	})
 	t.Run("hot desert", func(t *testing.T) {
 		cols := map[string]weather.Column{
@@ -164,7 +166,7 @@ func comesBack(t *testing.T, s *weather.Series) {
 	for _, f := range found {
 		t.Logf("%s %s: %d: %s", f.Code, f.Column, f.Count, f.What)
 	}
-	t.Logf("spread of years %.3f, M1 %.3f", p.YearSpread, p.M1)
+	t.Logf("spread of years %.3f, M1%.3f", p.YearSpread, p.M1)
 	const n = 300
 	rec, err := Generate(p, s.Station, cal.Of(2001, 1, 1), int(cal.Of(2001+n, 1, 1)-cal.Of(2001, 1, 1)), 21)
 	if err != nil {
@@ -188,7 +190,8 @@ func comesBack(t *testing.T, s *weather.Series) {
 	}
 	wasDays, isDays := wetDays(s), wetDays(&rec.Series)
 	for m := range 12 {
-		near(t, m, "share of wet days", isDays[m].mean(), wasDays[m].mean(), 4*math.Sqrt(wasDays[m].variance()/wasDays[m].n()+isDays[m].variance()/isDays[m].n()))
+		near(t, m, "share of wet days", isDays[m].mean(), wasDays[m].mean(),
+			4*math.Sqrt(wasDays[m].variance()/wasDays[m].n()+isDays[m].variance()/isDays[m].n()))
 	}
 	for i := range 3 {
 		if d := again.M1[i][i] - p.M1[i][i]; math.Abs(d) > 0.03 {

@@ -8,18 +8,19 @@ import (
 )
 
 // sunshine holds the distribution of radiation for each state and day of the
-// year. What lacks to a clear sky is lognormal: clear days crowd below the
-// limit, none pass it, and dull days trail off, as in records.
+// year. The deficit below clear-sky radiation is lognormal: clear days cluster
+// below the limit, none exceed it, and cloudy days tail off, as in real
+// records.
 type sunshine struct {
-	mu, sd    [2][yearDays]float64 // of the logarithm of what lacks
+	mu, sd    [2][yearDays]float64 // of the logarithm of the deficit
 	low, high [yearDays]float64    // [MJ m⁻² d⁻¹]
-	moved     int                  // days of the year whose mean had to be brought within the limits
+	moved     int                  // days of the year whose mean had to be limited
 }
 
-// darkMJ is less radiation than a day is told by.
+// darkMJ is radiation too low to matter.
 const darkMJ = 0.01
 
-// skylessMJ bounds radiation where the latitude is unknown.
+// skylessMJ limits radiation if the latitude is unknown.
 const skylessMJ = 45
 
 func newSunshine(p *Params, st weather.Station) *sunshine {
@@ -34,13 +35,13 @@ func newSunshine(p *Params, st weather.Station) *sunshine {
 			for at := monthStart[month]; at < monthStart[month+1]; at++ {
 				low, high := s.low[at], s.high[at]
 				room := high - low
-				// Within the last hundredths of the room no spread is left to draw from.
+				// Too close to the limit, there is no room for spread.
 				want := min(max(mean[at], low+0.05*room), high-0.03*room)
 				if math.Abs(want-mean[at]) > 0.01 {
 					s.moved++
 				}
 				if room < darkMJ {
-					s.mu[w][at] = math.Inf(-1) // nothing lacks in the polar night
+					s.mu[w][at] = math.Inf(-1) // no deficit in the polar night
 					continue
 				}
 				s.mu[w][at], s.sd[w][at] = lognormal(high-want, sd, room)
@@ -50,14 +51,14 @@ func newSunshine(p *Params, st weather.Station) *sunshine {
 	return s
 }
 
-// skyLimits returns the least and the most radiation of a day: a twentieth of
-// what arrives above the air, and what passes a clear sky.
+// skyLimits returns the minimum and maximum radiation of a day: 5% of that at
+// the top of the atmosphere, and clear-sky radiation.
 func skyLimits(st weather.Station, at int) (low, high float64) {
 	if math.IsNaN(st.LatDeg) {
 		return 0, skylessMJ
 	}
-	// The curves count a 29 February that most years lack, so a date is one of
-	// two days of the year; the darker one sets the limit.
+	// The curves include February 29, so a date can be either of two days of
+	// the year; the darker one sets the limit.
 	ra := min(et0.Ra(st.LatDeg, at+1), et0.Ra(st.LatDeg, max(at, 1)))
 	elev := st.ElevM
 	if math.IsNaN(elev) {
@@ -66,8 +67,8 @@ func skyLimits(st weather.Station, at int) (low, high float64) {
 	return 0.05 * ra, et0.ClearSkyRadiation(ra, elev)
 }
 
-// day returns the radiation of a day with residual z, to a tenth and never past
-// the clear sky.
+// day returns the radiation of a day with residual z, rounded to a tenth and
+// never above clear-sky radiation.
 func (s *sunshine) day(wet, at int, z float64) (rs float64, held bool) {
 	rs = s.high[at] - math.Exp(s.mu[wet][at]-s.sd[wet][at]*z)
 	if rs < s.low[at] {
@@ -80,8 +81,8 @@ func (s *sunshine) day(wet, at int, z float64) (rs float64, held bool) {
 	return max(0, r), held
 }
 
-// score returns the residual that belongs to a day's radiation. Measured
-// radiation may pass the reckoned clear sky; it counts as just below it.
+// score returns the residual of a day's radiation. Measured radiation above the
+// computed clear-sky value counts as just below it.
 func (s *sunshine) score(wet, at int, rsMJ float64) float64 {
 	sd := s.sd[wet][at]
 	if sd == 0 {

@@ -8,8 +8,8 @@ import (
 	"loamledger/weather/diag"
 )
 
-// cut leaves the days wanted, and takes off days at either end that hold
-// neither temperature nor rain: the unfinished rows of a download.
+// cut keeps the requested days and removes days at either end without
+// temperature and rain: the unfinished rows of a download.
 func cut(rec *weather.Record, o Options) error {
 	from, to := 0, rec.Days
 	if first, ok := o.Dates.First(); ok {
@@ -19,7 +19,8 @@ func cut(rec *weather.Record, o Options) error {
 		to = min(to, int(last-rec.Start)+1)
 	}
 	if from >= to {
-		return fault(diag.NoDaysLeft, rec, "ask for dates inside the record ("+byDates+")", "the record runs from %v to %v and has no day of those asked for", rec.Start, rec.End())
+		return fault(diag.NoDaysLeft, rec, "choose dates inside the record ("+byDates+")",
+			"the record runs from %v to %v and has none of the requested days", rec.Start, rec.End())
 	}
 	empty := func(i int) bool {
 		return math.IsNaN(rec.At(weather.Tmax, i)) && math.IsNaN(rec.At(weather.Tmin, i)) && math.IsNaN(rec.At(weather.Rain, i))
@@ -36,9 +37,9 @@ func cut(rec *weather.Record, o Options) error {
 	}
 	if n := (head - from) + (to - tail); n > 0 {
 		rec.Findings = append(rec.Findings, weather.Finding{
-			Code: weather.CodeEmptyEnds, What: "days at the ends of the record without temperature and rain are left out", Count: n,
+			Code: weather.CodeEmptyEnds, What: "days without temperature and rain at the start or end of the record are removed", Count: n,
 			Worst: rec.Date(head), Detail: fmt.Sprintf("the record is used from %v to %v", rec.Date(head), rec.Date(tail-1)),
-			Action: "days left out", Source: "common practice, no source",
+			Action: "days removed", Source: "common practice, no source",
 		})
 	}
 	if head > 0 || tail < rec.Days {
@@ -47,7 +48,7 @@ func cut(rec *weather.Record, o Options) error {
 	return nil
 }
 
-// slice returns days from..to of s, to not included, in memory of its own.
+// slice returns a copy of days from..to of s, excluding to.
 func slice(s *weather.Series, from, to int) weather.Series {
 	out := weather.Series{Station: s.Station, Start: s.Date(from), Days: to - from}
 	for c := range weather.Columns {
@@ -59,8 +60,8 @@ func slice(s *weather.Series, from, to int) weather.Series {
 	return out
 }
 
-// useGauge replaces the rain of rec by that of a nearer gauge where the gauge
-// has any; other days keep the station's.
+// useGauge replaces the rain of rec by that of a nearer gauge on the days the
+// gauge has; other days keep the station's rain.
 func useGauge(rec *weather.Record, gauge *weather.Record) {
 	rec.Add(weather.Rain)
 	kept := 0
@@ -73,13 +74,15 @@ func useGauge(rec *weather.Record, gauge *weather.Record) {
 		rec.Set(weather.Rain, i, gauge.Data[weather.Rain][k], gauge.Mark[weather.Rain][k])
 	}
 	f := weather.Finding{
-		Code: weather.CodeNearerRainGauge, What: "rain is taken from a nearer gauge", Column: weather.Rain.Key(), Count: rec.Days - kept, Worst: rec.Start,
+		Code: weather.CodeNearerRainGauge, What: "rain is taken from a nearer gauge", Column: weather.Rain.Key(), Count: rec.Days - kept,
+		Worst:  rec.Start,
 		Detail: gauge.File + weather.Between(rec.Station, gauge.Station), Action: "rain replaced", Source: "common practice, no source",
 	}
 	rec.Findings = append(rec.Findings, f)
 	if kept > 0 {
 		rec.Findings = append(rec.Findings, weather.Finding{
-			Code: weather.CodeGaugeGaps, What: "days without a reading of the nearer gauge keep the station's rain", Column: weather.Rain.Key(), Count: kept, Worst: rec.Start,
+			Code: weather.CodeGaugeGaps, What: "days without a reading of the nearer gauge keep the station's rain", Column: weather.Rain.Key(),
+			Count: kept, Worst: rec.Start,
 			Action: "station's rain kept", Source: "common practice, no source",
 		})
 	}

@@ -12,30 +12,31 @@ import (
 	"loamledger/weather/quantity"
 )
 
-// The ways out, by the key under weather in a scenario and by the flag.
+// The remedies, by the key under weather in a scenario and by flag.
 const (
 	byDates = "from and to; --from and --to"
 	byDonor = "fill_files; --fill"
 	byGauge = "rain_file; --rain"
 )
 
-// needed is what a replay cannot do without.
+// needed lists the columns required for a replay.
 var needed = [...]weather.Column{weather.Tmax, weather.Tmin, weather.Rain}
 
-// A lackError says that a record has not one value of columns that a replay
-// cannot do without, nor has any file beside it.
+// A lackError says that a record and the files added to it have no value in
+// columns required for a replay.
 type lackError struct {
 	columns []weather.Column
-	has     []string // the columns that it has
+	has     []string // the columns with values
 	gauge   string   // file of the rain gauge, which has none of these days; empty for none
-	donor   string   // file of the second station, which lacks them, too; empty for none
+	donor   string   // file of the second station, which also lacks them; empty for none
 }
 
-// lacking returns the columns without any value, or nil.
+// lacking returns an error that names the columns without any value, or nil.
 func lacking(rec *weather.Record, o Options) *lackError {
 	e := &lackError{}
 	for _, c := range needed {
-		if none := !rec.Has(c) || rec.CountMissing(c) == rec.Days; none && !slices.ContainsFunc(o.Donors, func(d *weather.Record) bool { return d.Has(c) }) {
+		if none := !rec.Has(c) || rec.CountMissing(c) == rec.Days; none && !slices.ContainsFunc(o.Donors,
+			func(d *weather.Record) bool { return d.Has(c) }) {
 			e.columns = append(e.columns, c)
 		}
 	}
@@ -65,7 +66,7 @@ func (e *lackError) Error() string {
 	for i, c := range e.columns {
 		words[i] = c.Label() + " (" + c.Key() + ")"
 	}
-	text := "the record has no usable value of " + strings.Join(words, ", ") + ", which a replay needs"
+	text := "the record has no usable value of " + strings.Join(words, ", ") + ", which a replay requires"
 	if len(e.has) > 0 {
 		text += "; it has " + strings.Join(e.has, ", ")
 	}
@@ -73,26 +74,25 @@ func (e *lackError) Error() string {
 		text += "; the rain file " + e.gauge + " has none on its days"
 	}
 	if e.donor != "" {
-		text += "; the second station " + e.donor + " lacks it, too"
+		text += "; nor does the second station " + e.donor
 	}
 	return text
 }
 
-// fix says which file could supply what is lacking.
+// fix says which file could supply the missing columns.
 func (e *lackError) fix() string {
-	more := "name another file of the station that has it beside this one (file: [a.csv, b.csv]; both on the command line)"
+	more := "add another file of the station that has it (file: [a.csv, b.csv]; both on the command line)"
 	if !e.temperature() {
 		return "name the file of a rain gauge (" + byGauge + "), or " + more
 	}
 	return more + ", or a second station that has it (" + byDonor + ")"
 }
 
-// manyDropped is how many values have to be dropped by one rule to be told with
-// a refusal.
+// manyDropped is how many values one rule must drop for an error to mention it.
 const manyDropped = 10
 
-// dropping tells which values of the columns needed were dropped as impossible,
-// so many that a record may be refused for it, and what to do about that.
+// dropping describes rules that dropped so many required values as impossible
+// that the record may be unusable because of it, and what to do.
 func dropping(rec *weather.Record) (text, fix string) {
 	unit := ""
 	for _, f := range rec.Findings {
@@ -109,11 +109,12 @@ func dropping(rec *weather.Record) (text, fix string) {
 		switch {
 		case f.Code == weather.CodeTmaxBelowTmin:
 			if f.Suspect == weather.ColumnsSwapped {
-				fix = "put the names of the two temperature columns the right way round"
+				fix = "swap the names of the two temperature columns"
 			}
 		case temperature && unit != "":
 			text += ", " + unit
-			fix = "convert the temperatures to °C, or declare the file's columns with unit: F (declared: map.yaml; --declared map.yaml)"
+			fix = "convert the temperatures to °C, or describe the columns with unit: F in a layout file (layout_file: map.yaml; --layout-file " +
+				"map.yaml)"
 		case fix == "":
 			fix = "check the unit of " + f.Column
 		}
@@ -121,12 +122,11 @@ func dropping(rec *weather.Record) (text, fix string) {
 	return text, fix
 }
 
-// inFile makes a fault of the record out of err, so that it is told with the
-// file's name and ends the command as a fault of input.
+// inFile turns err into an input error with the name of the record's file.
 func inFile(rec *weather.Record, err error) error {
 	var l diag.List
 	why, first := dropping(rec)
-	// The first fault that follows from dropped values tells of them.
+	// The first error caused by dropped values mentions them.
 	because := func(msg, fix string) (string, string) {
 		msg += why
 		if first != "" {
@@ -152,8 +152,10 @@ func inFile(rec *weather.Record, err error) error {
 			code, msg, fix = e.Code, e.Msg, e.Fix
 		case *fill.GapError:
 			code = diag.GapTooLong
-			msg = fmt.Sprintf("%s is missing on %d days, first from %v to %v, and cannot be filled: %s", e.Column.Label(), e.Days, e.From, e.To, e.Why)
-			msg, fix = because(msg, "give a second station that has these days ("+byDonor+"), or start or end the record where it is whole ("+byDates+")")
+			msg = fmt.Sprintf("%s is missing on %d days, first from %v to %v, and cannot be filled: %s", e.Column.Label(), e.Days, e.From, e.To,
+				e.Why)
+			msg, fix = because(msg, "give a second station that has these days ("+byDonor+"), or choose start and end dates without the gap ("+
+				byDates+")")
 		case *fill.YearsError:
 			code = diag.TooManyGaps
 			msg, fix = because(years(rec, e))

@@ -35,7 +35,7 @@ func only(columns ...weather.Column) *weather.Record {
 
 // A column that is not there is told once, with the file that could supply it.
 func TestLackingColumn(t *testing.T) {
-	noRain := "the record has no usable value of rain (rain_mm), which a replay needs; it has tmax_c, tmin_c"
+	noRain := "the record has no usable value of rain (rain_mm), which a replay requires; it has tmax_c, tmin_c"
 	gauge := only(weather.Rain)
 	gauge.File, gauge.Start = "gauge.csv", gauge.Start+20*365
 	empty := record(2)
@@ -50,10 +50,15 @@ func TestLackingColumn(t *testing.T) {
 	}{
 		{"no rain", only(weather.Tmax, weather.Tmin), Options{}, noRain, "rain_file; --rain"},
 		{"rain without any value", empty, Options{}, noRain, "rain_file; --rain"},
-		{"a gauge of other days", only(weather.Tmax, weather.Tmin), Options{Gauge: gauge}, noRain + "; the rain file gauge.csv has none on its days", "rain_file; --rain"},
-		{"a second station without rain", only(weather.Tmax, weather.Tmin), Options{Donors: []*weather.Record{donor}}, noRain + "; the second station second.csv lacks it, too", "rain_file; --rain"},
-		{"no lowest temperature", only(weather.Tmax, weather.Rain), Options{}, "the record has no usable value of lowest temperature (tmin_c), which a replay needs; it has tmax_c, rain_mm", "fill_files; --fill"},
-		{"no temperature", only(weather.Rain), Options{}, "the record has no usable value of highest temperature (tmax_c), lowest temperature (tmin_c), which a replay needs; it has rain_mm", "file: [a.csv, b.csv]"},
+		{"a gauge of other days", only(weather.Tmax, weather.Tmin), Options{Gauge: gauge},
+			noRain + "; the rain file gauge.csv has none on its days", "rain_file; --rain"},
+		{"a second station without rain", only(weather.Tmax, weather.Tmin), Options{Donors: []*weather.Record{donor}},
+			noRain + "; nor does the second station second.csv", "rain_file; --rain"},
+		{"no lowest temperature", only(weather.Tmax, weather.Rain), Options{},
+			"the record has no usable value of lowest temperature (tmin_c), which a replay requires; it has tmax_c, rain_mm", "fill_files; --fill"},
+		{"no temperature", only(weather.Rain), Options{},
+			"the record has no usable value of highest temperature (tmax_c), lowest temperature (tmin_c), which a replay requires; it has rain_mm",
+			"file: [a.csv, b.csv]"},
 	}
 	for _, tt := range tests {
 		list := refusal(t, tt.rec, tt.o)
@@ -84,9 +89,11 @@ func TestRefusalTellsWhatWasDropped(t *testing.T) {
 		rec      *weather.Record
 		msg, fix string
 	}{
-		{"Fahrenheit", fahrenheit, quantity.Whole(over) + " values of tmax_c were dropped as impossible: highest temperature outside -50 to 60 °C cannot be", "unit: F (declared: map.yaml; --declared map.yaml)"},
+		{"Fahrenheit", fahrenheit, quantity.Whole(over) +
+			" values of tmax_c were dropped as impossible: highest temperature outside -50 to 60 °C is impossible",
+			"unit: F in a layout file (layout_file: map.yaml; --layout-file map.yaml)"},
 		{"Fahrenheit, the unit", fahrenheit, ", as if °F were read as °C", ""},
-		{"swapped", swapped, "730 values of tmax_c were dropped as impossible: Tmax below Tmin", "put the names of the two temperature columns the right way round"},
+		{"swapped", swapped, "730 values of tmax_c were dropped as impossible: Tmax below Tmin", "swap the names of the two temperature columns"},
 	}
 	for _, tt := range tests {
 		copied := *tt.rec

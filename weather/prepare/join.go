@@ -8,10 +8,10 @@ import (
 	"loamledger/weather/diag"
 )
 
-// Join makes one record of several files of one station: years in files of
-// their own, or elements in files of their own. Where two files give a value
-// for the same day and column, the one named first stands, and differences are
-// a finding. No records at all is a programmer's error.
+// Join merges several files of one station, with separate years or separate
+// elements, into one record. If two files have a value for the same day and
+// column, the first file named counts, and differences are a finding. At least
+// one record is required.
 func Join(parts []*weather.Record) (*weather.Record, error) {
 	first := parts[0]
 	if len(parts) == 1 {
@@ -20,7 +20,8 @@ func Join(parts []*weather.Record) (*weather.Record, error) {
 	start, end := first.Start, first.End()
 	for _, p := range parts[1:] {
 		if a, b := first.Station.ID, p.Station.ID; a != "" && b != "" && a != b {
-			return nil, fault(diag.OtherStation, p, "name files of one station, and give the other as a rain_file or a fill file", "this file is of station %s, and %s is of %s", b, first.File, a)
+			return nil, fault(diag.OtherStation, p, "name files of one station, and give the other as rain_file or fill_files",
+				"this file is of station %s, and %s is of %s", b, first.File, a)
 		}
 		start, end = min(start, p.Start), max(end, p.End())
 	}
@@ -42,7 +43,7 @@ func Join(parts []*weather.Record) (*weather.Record, error) {
 	return out, nil
 }
 
-// place puts what p knows of the station where s does not.
+// place copies what p states about the station where s does not.
 func place(s *weather.Station, p weather.Station) {
 	for _, pair := range []struct {
 		to *float64
@@ -55,9 +56,10 @@ func place(s *weather.Station, p weather.Station) {
 }
 
 // merge copies p's values into the gaps of s and counts those that differ from
-// what s has.
+// existing values.
 func merge(s *weather.Series, p *weather.Record) weather.Finding {
-	f := weather.Finding{Code: weather.CodeFilesDiffer, What: "two files give different values for the same day", Action: "the file named first kept", Source: "common practice, no source"}
+	f := weather.Finding{Code: weather.CodeFilesDiffer, What: "two files disagree on a value for the same day",
+		Action: "the first file's value kept", Source: "common practice, no source"}
 	shift := int(p.Start - s.Start)
 	for c := range weather.Columns {
 		if !p.Has(c) {

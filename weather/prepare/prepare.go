@@ -1,6 +1,6 @@
-// Package prepare takes a station's record, as read, through the steps that
-// make it fit to drive a replay: the dates wanted, the checks, the rain of a
-// nearer gauge, the filling of gaps and the reference ET. Every step reports.
+// Package prepare makes a station's record ready for a replay. It selects the
+// dates, runs the checks, uses rain from a nearer gauge, fills gaps and
+// computes reference ET. Every step reports what it changed.
 package prepare
 
 import (
@@ -16,37 +16,37 @@ import (
 	"loamledger/weather/quality"
 )
 
-// Options says how a record is made ready. The zero value uses the whole
-// record and the published defaults.
+// Options says how to prepare a record. The zero value uses the whole record
+// and the published defaults.
 type Options struct {
-	Dates  cal.Period        // days to use, of those the record has
-	Gauge  *weather.Record   // a nearer rain gauge whose rain replaces the station's; nil for none
-	Donors []*weather.Record // other stations that gaps are filled from, first choice first
+	Dates  cal.Period        // days of the record to use
+	Gauge  *weather.Record   // a nearer rain gauge, whose rain replaces the station's; nil for none
+	Donors []*weather.Record // other stations to fill gaps from, first choice first
 	Fill   fill.Options      // its Donor is set from the field above
 	ET     et0.Options
-	// SelfTest also tells how far the filling is off, by blanking days that are
-	// known; it does not change the record.
+	// SelfTest also measures the error of the fill rules by blanking known
+	// days; it does not change the record.
 	SelfTest bool
 }
 
-// selfTestSeed chooses the days that the self-test blanks; any number does.
+// selfTestSeed selects the days that the self-test blanks; any number works.
 const selfTestSeed = 1
 
-// A Ready record has no gap in Tmax, Tmin, rain and reference ET.
+// A Ready record has no gaps in Tmax, Tmin, rain and reference ET.
 type Ready struct {
 	*weather.Record
 	ET         et0.Result
-	FilledDays int // days on which Tmax, Tmin or rain was put in
+	FilledDays int // days with a filled value of Tmax, Tmin or rain
 
-	InventedDays int                  // days with a value from a generator
-	Missing      [weather.Columns]int // days without a value before filling, of the columns that exist
-	SelfTest     []fill.ColumnError   // empty where not asked for
+	SyntheticDays int                  // days with a value from the weather generator
+	Missing       [weather.Columns]int // days without a value before filling, for columns that exist
+	SelfTest      []fill.ColumnError   // empty unless requested
 }
 
 // Record makes rec ready. rec is changed: values are dropped and filled, each
-// with a finding. Faults of the record are a [*diag.Errors], all of them at
-// once; what was learned up to there is returned beside them, for a person to
-// read, and is not fit for a replay.
+// with a finding. Errors in the record are reported together as a
+// [*diag.Errors]; the partial result returned with them is for display only,
+// not for a replay.
 func Record(rec *weather.Record, o Options) (*Ready, error) {
 	r := &Ready{Record: rec}
 	if err := cut(rec, o); err != nil {
@@ -79,7 +79,7 @@ func Record(rec *weather.Record, o Options) (*Ready, error) {
 	r.ET = et
 	rec.Findings = append(rec.Findings, r.ET.Findings...)
 	if lack != nil {
-		fillErr = lack // one message for a column, and none for each of its years
+		fillErr = lack // one message for the column instead of one for each year
 		if lack.temperature() {
 			etErr = nil
 		}
@@ -90,8 +90,9 @@ func Record(rec *weather.Record, o Options) (*Ready, error) {
 	if r.ET.Missing > 0 {
 		for i, v := range r.ET.EToMM {
 			if math.IsNaN(v) {
-				return r, fault(diag.MissingColumn, rec, "give columns from which it can be computed, or start or end the record where they are whole ("+byDates+")",
-					"reference ET can be neither read nor computed on %d days, first on %v", r.ET.Missing, rec.Date(i))
+				return r, fault(diag.MissingColumn, rec, "supply columns from which it can be computed, or choose start and end dates where they "+
+					"are complete ("+byDates+")",
+					"reference ET is neither in the file nor computable on %d days, first on %v", r.ET.Missing, rec.Date(i))
 			}
 		}
 	}
@@ -99,14 +100,13 @@ func Record(rec *weather.Record, o Options) (*Ready, error) {
 	return r, nil
 }
 
-// countDays counts the days with values that were put in and those with
-// invented ones.
+// countDays counts the days with filled values and those with synthetic ones.
 func (r *Ready) countDays() {
 	for i := range r.Days {
 		filled, invented := false, false
 		for _, c := range []weather.Column{weather.Tmax, weather.Tmin, weather.Rain} {
 			switch m := r.Mark[c][i]; {
-			case m == weather.Invented:
+			case m == weather.Synthetic:
 				invented = true
 			case m.Filled():
 				filled = true
@@ -116,13 +116,13 @@ func (r *Ready) countDays() {
 			r.FilledDays++
 		}
 		if invented {
-			r.InventedDays++
+			r.SyntheticDays++
 		}
 	}
 }
 
-// checked holds another station's record against the same rules as the main
-// one, and tells what was found with its file.
+// checked checks another station's record by the same rules as the main one and
+// adds its file name to the findings.
 func checked(other *weather.Record) []weather.Finding {
 	found := quality.Check(other)
 	for i := range found {
@@ -135,8 +135,8 @@ func checked(other *weather.Record) []weather.Finding {
 	return found
 }
 
-// chain checks the stations that gaps are filled from and makes one of them:
-// the gaps of each are filled from the next. It returns nil where there is none.
+// chain checks the stations used for filling and merges them into one: gaps in
+// each are filled from the next. It returns nil if there are none.
 func chain(rec *weather.Record, donors []*weather.Record) *weather.Series {
 	for _, d := range donors {
 		rec.Findings = append(rec.Findings, checked(d)...)
@@ -150,7 +150,7 @@ func chain(rec *weather.Record, donors []*weather.Record) *weather.Series {
 	return &donors[0].Series
 }
 
-// allExcluded refuses a record none of whose years counts.
+// allExcluded rejects a record with all its years excluded.
 func allExcluded(rec *weather.Record, years []int) error {
 	if len(years) == 0 {
 		return nil
@@ -160,7 +160,8 @@ func allExcluded(rec *weather.Record, years []int) error {
 			return nil
 		}
 	}
-	return fault(diag.NoDaysLeft, rec, "leave at least one year in", "every year of the record, %d to %d, is to be left out", rec.Start.Year(), rec.End().Year())
+	return fault(diag.NoDaysLeft, rec, "keep at least one year", "every year of the record, %d to %d, is excluded", rec.Start.Year(),
+		rec.End().Year())
 }
 
 func fault(code diag.Code, rec *weather.Record, fix, format string, args ...any) error {

@@ -34,13 +34,14 @@ func TestReadyCountsWhatWasMissingAndFilled(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if r.Missing[weather.Tmax] != 3 || r.Missing[weather.Tmin] != 0 || r.FilledDays != 3 || r.InventedDays != 0 || r.CountMissing(weather.Tmax) != 0 {
-		t.Errorf("missing %v, filled %d, invented %d", r.Missing, r.FilledDays, r.InventedDays)
+	if r.Missing[weather.Tmax] != 3 || r.Missing[weather.Tmin] != 0 || r.FilledDays != 3 || r.SyntheticDays != 0 ||
+		r.CountMissing(weather.Tmax) != 0 {
+		t.Errorf("missing %v, filled %d, invented %d", r.Missing, r.FilledDays, r.SyntheticDays)
 	}
 	if len(r.SelfTest) == 0 || r.SelfTest[0].Mark != weather.Interpolated || r.SelfTest[0].Days == 0 {
 		t.Errorf("self-test %+v", r.SelfTest)
 	}
-	// Tmin rises by the same every day: drawn between its neighbours it is right.
+	// Tmin rises by the same every day: drawn between its neighbors it is right.
 	for _, e := range r.SelfTest {
 		if e.Column == weather.Tmin && e.Mark == weather.Interpolated && e.MeanAbs > 1e-9 {
 			t.Errorf("a straight line is filled with an error: %v", e)
@@ -54,14 +55,14 @@ func TestReadyCountsWhatWasMissingAndFilled(t *testing.T) {
 func TestReadyCountsInventedDays(t *testing.T) {
 	rec := record()
 	for i := range 10 {
-		rec.Mark[weather.Rain][i] = weather.Invented
+		rec.Mark[weather.Rain][i] = weather.Synthetic
 	}
 	r, err := prepare.Record(rec, prepare.Options{})
 	if err != nil {
 		t.Fatal(err)
 	}
-	if r.InventedDays != 10 || r.FilledDays != 0 {
-		t.Errorf("invented %d, filled %d, want 10 and 0", r.InventedDays, r.FilledDays)
+	if r.SyntheticDays != 10 || r.FilledDays != 0 {
+		t.Errorf("invented %d, filled %d, want 10 and 0", r.SyntheticDays, r.FilledDays)
 	}
 }
 
@@ -76,7 +77,8 @@ func TestExcludedYearsAreFilledWithoutLimit(t *testing.T) {
 	if err == nil || !strings.Contains(err.Error(), "2032") {
 		t.Errorf("60 days in a row were filled: %v", err)
 	}
-	if _, err := prepare.Record(record(gap...), prepare.Options{Donors: []*weather.Record{{Series: donor}}, Fill: fill.Options{Exclude: []int{2032}}}); err != nil {
+	if _, err := prepare.Record(record(gap...), prepare.Options{Donors: []*weather.Record{{Series: donor}},
+		Fill: fill.Options{Exclude: []int{2032}}}); err != nil {
 		t.Errorf("the year that is left out is refused: %v", err)
 	}
 }

@@ -113,7 +113,8 @@ func TestRecordTellsAllFaults(t *testing.T) {
 }
 
 func TestRecordRefusesNoDays(t *testing.T) {
-	if _, err := Record(record(1), Options{Dates: cal.Period{}.From(cal.Of(2040, 1, 1))}); err == nil || !strings.Contains(err.Error(), "2030-01-01 to 2030-12-31") {
+	if _, err := Record(record(1), Options{Dates: cal.Period{}.From(cal.Of(2040, 1, 1))}); err == nil ||
+		!strings.Contains(err.Error(), "2030-01-01 to 2030-12-31") {
 		t.Errorf("error %v, want the record's dates", err)
 	}
 	rec := record(1)
@@ -142,7 +143,8 @@ func TestGaugeReplacesRainOnly(t *testing.T) {
 			want = before.Data[weather.Rain][i]
 		}
 		if r.Data[weather.Rain][i] != want || r.Data[weather.Tmax][i] != before.Data[weather.Tmax][i] {
-			t.Fatalf("%v: rain %g, want %g; Tmax %g, was %g", r.Date(i), r.Data[weather.Rain][i], want, r.Data[weather.Tmax][i], before.Data[weather.Tmax][i])
+			t.Fatalf("%v: rain %g, want %g; Tmax %g, was %g", r.Date(i), r.Data[weather.Rain][i], want, r.Data[weather.Tmax][i],
+				before.Data[weather.Tmax][i])
 		}
 	}
 	if got := codes(r.Findings); got["nearer-rain-gauge"] != 362 || got["gauge-gaps"] != 3 {
@@ -168,7 +170,8 @@ func TestJoin(t *testing.T) {
 		}
 	}
 	second.Set(weather.Tmax, 0, 1, weather.Observed)
-	if got, err = Join([]*weather.Record{whole, second}); err != nil || codes(got.Findings)["files-differ"] != 1 || got.Data[weather.Tmax][365] == 1 {
+	if got, err = Join([]*weather.Record{whole, second}); err != nil || codes(got.Findings)["files-differ"] != 1 ||
+		got.Data[weather.Tmax][365] == 1 {
 		t.Errorf("%v, findings %v", err, codes(got.Findings))
 	}
 	second.Station.ID = "other"
@@ -190,7 +193,8 @@ func TestLongestWhole(t *testing.T) {
 
 func TestInFileKeepsEveryFault(t *testing.T) {
 	rec := record(1)
-	err := inFile(rec, errors.Join(&fill.GapError{Column: weather.Rain, From: rec.Start, To: rec.Start, Days: 1, Why: "so it is"}, errors.New("plain")))
+	err := inFile(rec, errors.Join(&fill.GapError{Column: weather.Rain, From: rec.Start, To: rec.Start, Days: 1, Why: "so it is"},
+		errors.New("plain")))
 	var many *diag.Errors
 	if !errors.As(err, &many) || len(many.List) != 2 {
 		t.Errorf("%v", err)
@@ -219,7 +223,8 @@ func TestOtherStationsAreChecked(t *testing.T) {
 }
 
 func TestAllYearsExcluded(t *testing.T) {
-	if _, err := Record(record(2), Options{Fill: fill.Options{Exclude: []int{2030, 2031}}}); err == nil || !diag.IsInput(err) || !strings.Contains(err.Error(), "2030 to 2031") {
+	if _, err := Record(record(2), Options{Fill: fill.Options{Exclude: []int{2030, 2031}}}); err == nil || !diag.IsInput(err) ||
+		!strings.Contains(err.Error(), "2030 to 2031") {
 		t.Errorf("error %v", err)
 	}
 }

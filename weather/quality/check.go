@@ -17,16 +17,16 @@ const (
 	annex6       = "FAO-56 annex 6"
 )
 
-// What may be done about a finding.
+// The actions for a finding.
 const (
 	kept    = "kept"
 	dropped = "value dropped"
-	held    = "held to 100"
+	held    = "limited to 100"
 )
 
-// Check holds rec against the rules and edits it: what cannot be is dropped. It
-// returns what it found, in the order of the rules; the caller adds that to
-// rec.Findings, which Check reads but does not change.
+// Check applies the rules to rec and drops impossible values. It returns its
+// findings in the order of the rules; the caller adds them to rec.Findings,
+// which Check reads but does not change.
 func Check(rec *weather.Record) []weather.Finding {
 	found, _ := CheckKept(rec)
 	return found
@@ -35,7 +35,7 @@ func Check(rec *weather.Record) []weather.Finding {
 // CheckKept is [Check] and hands on the reference ET that it worked out.
 func CheckKept(rec *weather.Record) ([]weather.Finding, *et0.Earlier) {
 	k := newChecker(rec)
-	k.units() // Before values are dropped that tell which unit it was.
+	k.units() // Before values that reveal the unit are dropped.
 	k.limits()
 	k.temperatures()
 	k.radiation()
@@ -50,11 +50,11 @@ func CheckKept(rec *weather.Record) ([]weather.Finding, *et0.Earlier) {
 	return k.findings, k.computed
 }
 
-// checker walks one record.
+// checker checks one record.
 type checker struct {
 	s        *weather.Series
 	days     days
-	seen     map[weather.Code]bool // codes that the reader has told already
+	seen     map[weather.Code]bool // codes already reported by the reader
 	findings []weather.Finding
 	computed *et0.Earlier // reference ET
 }
@@ -67,7 +67,7 @@ func newChecker(rec *weather.Record) *checker {
 	return k
 }
 
-// days holds what dates have to be asked for, worked out once.
+// days caches the calendar values of each day.
 type days struct {
 	year  []int16
 	month []int8
@@ -87,17 +87,17 @@ func newDays(s *weather.Series) days {
 	return d
 }
 
-// A rule is what is the same in every case of a finding.
+// A rule is what all cases of a finding share.
 type rule struct {
 	code   weather.Code
 	column weather.Column
-	whole  bool // concerns whole days and not one column
+	whole  bool // concerns whole days, not one column
 	what   string
 	action string
 	source string
 }
 
-// tally counts the cases of one rule and remembers the worst.
+// tally counts the cases of one rule and keeps the worst.
 type tally struct {
 	rule
 	n       int
@@ -107,7 +107,7 @@ type tally struct {
 	suspect weather.Suspicion
 }
 
-// hit counts a case on day i and reports whether it is the worst so far: then
+// hit counts a case on day i and reports whether it is the worst so far; if so,
 // the caller sets detail.
 func (t *tally) hit(i int, badness float64) bool {
 	t.n++
@@ -123,18 +123,19 @@ func (k *checker) tell(t *tally) {
 	if t.n == 0 || k.seen[t.code] {
 		return
 	}
-	f := weather.Finding{Code: t.code, What: t.what, Count: t.n, Worst: k.s.Date(t.at), Detail: t.detail, Suspect: t.suspect, Action: t.action, Source: t.source}
+	f := weather.Finding{Code: t.code, What: t.what, Count: t.n, Worst: k.s.Date(t.at), Detail: t.detail, Suspect: t.suspect, Action: t.action,
+		Source: t.source}
 	if !t.whole {
 		f.Column = t.column.Key()
 	}
 	k.findings = append(k.findings, f)
 }
 
-// drop takes a value out.
+// drop removes a value.
 func (k *checker) drop(c weather.Column, i int) { k.s.Set(c, i, math.NaN(), weather.Missing) }
 
-// known reports whether a number of the station is known.
+// known reports whether a station value is known.
 func known(v float64) bool { return !math.IsNaN(v) }
 
-// value puts a value in words, with its unit.
+// value formats a value with its unit.
 func value(c weather.Column, v float64) string { return fmt.Sprintf("%.4g %s", v, c.Unit()) }

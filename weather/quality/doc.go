@@ -1,21 +1,19 @@
-// Package quality holds a record against published and customary rules, drops
-// what cannot be and tells what is doubtful.
+// Package quality checks a record against published and customary rules, drops impossible values and reports doubtful ones.
+// # Actions
 //
-// # What is done
+// An impossible value is dropped: NaN with mark Missing. A humidity slightly
+// above 100% is limited to 100. A column labeled ETo that clearly is something
+// else is ignored. Everything else is kept and reported. Every rule with a case
+// gives one [weather.Finding] per column: its code, the count, the worst day,
+// the action and the source of the rule.
 //
-// A value that cannot be is dropped: NaN with mark Missing. A humidity a little
-// above 100 % is held to 100. A column that claims to be ETo and is plainly
-// something else is set aside. All else is kept and told. Every rule that was
-// met gives one [weather.Finding] a column: its code, how often, the worst day,
-// what was done and where the rule is from.
+// Rules that need solar geometry are skipped, and reported as skipped, if the
+// latitude is unknown. Thresholds without a publication say "own threshold".
 //
-// Rules that need the sun above the station are left out, and said to be, where
-// the latitude is unknown. Thresholds without a publication say "own threshold".
-//
-// What a reader alone can see (rows that stand twice, dates out of order, codes
-// for missing values, several days' rain booked on one) is the reader's to tell.
-// Whether a supplied ETo agrees with the computed one within ten per cent is
-// told by package et0, as it is of use to know even where nothing is wrong.
+// Readers report what only they can see: duplicate rows, dates out of order,
+// missing-value codes and multi-day rain totals. Package et0 reports whether
+// supplied ETo agrees with computed ETo within ten percent, which is useful
+// even if nothing is wrong.
 //
 // The package reads no file, clock or random source.
 package quality

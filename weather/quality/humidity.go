@@ -10,13 +10,14 @@ import (
 	"loamledger/weather/et0"
 )
 
-// humidity looks at the relative humidities.
+// humidity checks the relative humidities.
 func (k *checker) humidity() {
 	for _, c := range [...]weather.Column{weather.RHmax, weather.RHmin, weather.RHmean} {
 		if !k.s.Has(c) {
 			continue
 		}
-		t := tally{rule: rule{code: weather.CodeHumidityAbove100, column: c, what: "relative humidity above 100 %; more than 105 % asks for recalibration", action: held, source: annex5 + "; " + noSource}}
+		t := tally{rule: rule{code: weather.CodeHumidityAbove100, column: c,
+			what: "relative humidity above 100%; above 105% the sensor needs recalibration", action: held, source: annex5 + "; " + noSource}}
 		for i, v := range k.s.Data[c] {
 			if v > 100 {
 				if t.hit(i, v) {
@@ -26,7 +27,8 @@ func (k *checker) humidity() {
 			}
 		}
 		k.tell(&t)
-		low := tally{rule: rule{code: weather.CodeHumidityBelow2, column: c, what: "relative humidity below 2 %: a desert afternoon, or a failing sensor", action: kept, source: limitSource}}
+		low := tally{rule: rule{code: weather.CodeHumidityBelow2, column: c,
+			what: "relative humidity below 2%: a desert afternoon, or a failing sensor", action: kept, source: limitSource}}
 		for i, v := range k.s.Data[c] {
 			if v < 2 && low.hit(i, -v) {
 				low.detail = value(c, v)
@@ -42,22 +44,24 @@ func (k *checker) humidity() {
 	}
 }
 
-// humidityOrder drops extremes the wrong way round and tells of means outside them.
+// humidityOrder drops inverted extremes and reports means outside them.
 func (k *checker) humidityOrder() {
-	order := tally{rule: rule{code: weather.CodeRHmaxBelowRHmin, column: weather.RHmax, what: "RHmax below RHmin", action: "both values dropped", source: noSource}}
-	mean := tally{rule: rule{code: weather.CodeRHmeanOutside, column: weather.RHmean, what: "RHmean outside RHmin to RHmax by more than 1 %", action: kept, source: ownThreshold}}
+	order := tally{rule: rule{code: weather.CodeRHmaxBelowRHmin, column: weather.RHmax, what: "RHmax below RHmin",
+		action: "both values dropped", source: noSource}}
+	mean := tally{rule: rule{code: weather.CodeRHmeanOutside, column: weather.RHmean, what: "RHmean outside RHmin to RHmax by more than 1%",
+		action: kept, source: ownThreshold}}
 	for i := range k.s.Days {
 		hi, lo, m := k.s.At(weather.RHmax, i), k.s.At(weather.RHmin, i), k.s.At(weather.RHmean, i)
 		switch {
 		case hi < lo:
 			if order.hit(i, lo-hi) {
-				order.detail = fmt.Sprintf("RHmax %.0f, RHmin %.0f %%", hi, lo)
+				order.detail = fmt.Sprintf("RHmax %.0f, RHmin %.0f%%", hi, lo)
 			}
 			k.drop(weather.RHmax, i)
 			k.drop(weather.RHmin, i)
 		case m > hi+1, m < lo-1:
 			if mean.hit(i, max(m-hi, lo-m)) {
-				mean.detail = fmt.Sprintf("RHmean %.0f of %.0f to %.0f %%", m, lo, hi)
+				mean.detail = fmt.Sprintf("RHmean %.0f, range %.0f to %.0f%%", m, lo, hi)
 			}
 		}
 	}
@@ -66,16 +70,18 @@ func (k *checker) humidityOrder() {
 }
 
 const (
-	topShare     = 0.01 // the highest part of a year's RHmax
-	topWanted    = 95.0 // where it should lie: 100 less what a sensor may be off
-	topWet       = 90.0 // below which the place is dry or the sensor low
+	topShare     = 0.01 // the top share of a year's RHmax
+	topWanted    = 95.0 // its expected minimum: 100 minus sensor error
+	topWet       = 90.0 // below this the site is dry or the sensor reads low
 	minYearOfRH  = 180
 	minDrySiteRH = 300
 )
 
-// humidityTop tells of years whose most humid days stay short of saturation.
+// humidityTop reports years whose most humid days stay below saturation.
 func (k *checker) humidityTop() {
-	t := tally{rule: rule{code: weather.CodeRHmaxNever100, column: weather.RHmax, what: fmt.Sprintf("the highest 1 %% of a year's RHmax stay below %g %%: the sensor may read low", topWanted), action: kept, source: annex5 + "; ASCE-EWRI 2005; " + ownThreshold}}
+	t := tally{rule: rule{code: weather.CodeRHmaxNever100, column: weather.RHmax,
+		what: fmt.Sprintf("the top 1%% of a year's RHmax stays below %g%%: the sensor may read low", topWanted), action: kept,
+		source: annex5 + "; ASCE-EWRI 2005; " + ownThreshold}}
 	rh := k.s.Data[weather.RHmax]
 	for from := 0; from < len(rh); {
 		to := from
@@ -87,7 +93,7 @@ func (k *checker) humidityTop() {
 		}
 		if len(year) >= minYearOfRH {
 			if top := topMean(year); top < topWanted && t.hit(from, -top) {
-				t.detail = fmt.Sprintf("%.0f %% in %d", top, k.days.year[from])
+				t.detail = fmt.Sprintf("%.0f%% in %d", top, k.days.year[from])
 			}
 		}
 		from = to
@@ -107,7 +113,9 @@ func (k *checker) humidityTop() {
 	}
 	if top := topMean(all); top < topWet {
 		k.findings = append(k.findings, weather.Finding{Code: weather.CodeDrySite, Column: weather.RHmax.Key(), Count: len(all), Worst: k.s.Start,
-			What: fmt.Sprintf("RHmax in a watered place passes %g %% at times", topWet), Detail: fmt.Sprintf("its highest 1 %% average %.0f %%: a dry site or a sensor that reads low; ETo comes out too high", top), Action: kept, Source: annex5 + "; ASCE-EWRI 2005"})
+			What:   fmt.Sprintf("RHmax at a watered site sometimes exceeds %g%%", topWet),
+			Detail: fmt.Sprintf("its top 1%% averages %.0f%%: a dry site or a sensor that reads low; ETo is too high", top), Action: kept,
+			Source: annex5 + "; ASCE-EWRI 2005"})
 	}
 }
 
@@ -117,10 +125,13 @@ func topMean(v []float64) float64 {
 	return stat.Mean(v[len(v)-n:], nil)
 }
 
-// dewPoint looks at dew point and vapour pressure beside the temperatures.
+// dewPoint compares dew point and vapor pressure with the temperatures.
 func (k *checker) dewPoint() {
-	hot := tally{rule: rule{code: weather.CodeDewPointAboveTmax, column: weather.Tdew, what: "a mean dew point above Tmax", action: dropped, source: noSource}}
-	front := tally{rule: rule{code: weather.CodeDewPointAboveTmin, column: weather.Tdew, what: "a dew point more than 2 °C above Tmin: a front, dry winter air, or a fault", action: kept, source: annex5 + "; " + ownThreshold}}
+	hot := tally{rule: rule{code: weather.CodeDewPointAboveTmax, column: weather.Tdew, what: "a mean dew point above Tmax", action: dropped,
+		source: noSource}}
+	front := tally{rule: rule{code: weather.CodeDewPointAboveTmin, column: weather.Tdew,
+		what: "a dew point more than 2 °C above Tmin: a front, dry winter air, or a sensor fault", action: kept,
+		source: annex5 + "; " + ownThreshold}}
 	for i := range k.s.Days {
 		td, tmax, tmin := k.s.At(weather.Tdew, i), k.s.At(weather.Tmax, i), k.s.At(weather.Tmin, i)
 		switch {
@@ -140,14 +151,16 @@ func (k *checker) dewPoint() {
 	if !k.s.Has(weather.Ea) {
 		return
 	}
-	wet := tally{rule: rule{code: weather.CodeVaporAboveSaturation, column: weather.Ea, what: "a vapour pressure above saturation at Tmax", action: dropped, source: "FAO-56 eq. 11"}}
-	other := tally{rule: rule{code: weather.CodeVaporAgainstHumidity, column: weather.Ea, what: "vapour pressure and humidity part by more than 30 % and 0.2 kPa", action: kept, source: "FAO-56 eqs 14 and 17; " + ownThreshold}}
+	wet := tally{rule: rule{code: weather.CodeVaporAboveSaturation, column: weather.Ea, what: "vapor pressure above saturation at Tmax",
+		action: dropped, source: "FAO-56 eq. 11"}}
+	other := tally{rule: rule{code: weather.CodeVaporAgainstHumidity, column: weather.Ea,
+		what: "vapor pressure and humidity differ by more than 30% and 0.2 kPa", action: kept, source: "FAO-56 eqs 14 and 17; " + ownThreshold}}
 	for i, ea := range k.s.Data[weather.Ea] {
 		tmax, tmin := k.s.At(weather.Tmax, i), k.s.At(weather.Tmin, i)
 		top := et0.SaturationVapourPressure(tmax)
 		if ea > 1.02*top {
 			if wet.hit(i, ea/top) {
-				wet.detail = fmt.Sprintf("%.2f kPa of %.2f", ea, top)
+				wet.detail = fmt.Sprintf("%.2f kPa, saturation %.2f", ea, top)
 			}
 			k.drop(weather.Ea, i)
 			continue

@@ -9,9 +9,9 @@ import (
 	"pgregory.net/rapid"
 )
 
-// Whatever a record holds: a value stays, is dropped with mark Missing, or was
-// a humidity held to 100; nothing past the hard limits is left; and every drop
-// has a finding.
+// For any record: a value is kept, is dropped with mark Missing, or was a
+// humidity limited to 100; no value outside the hard limits remains; and every
+// drop has a finding.
 func TestCheckLaws(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		st := weather.Station{LatDeg: rapid.Float64Range(-90, 90).Draw(t, "lat"), ElevM: 100, WindHeightM: 2}

@@ -7,17 +7,17 @@ import (
 	"loamledger/weather"
 )
 
-// limit is a range past which a value cannot be.
+// limit is the possible range of a value.
 type limit struct {
 	column    weather.Column
 	low, high float64
 	source    string
 }
 
-// hardLimits are the ranges past which a value is dropped. 700 W/m² as the
-// mean of a day is 60.5 MJ m⁻² d⁻¹; 8 kPa is a dew point of 41.5 °C. Networks drop
-// humidity below 2 %, which deserts do reach: here only 0 is dropped, the print of
-// a failing sensor, and the rest is told.
+// hardLimits are the ranges outside which a value is dropped. A daily mean of
+// 700 W/m² is 60.5 MJ m⁻² d⁻¹; 8 kPa is a dew point of 41.5 °C. Networks drop
+// humidity below 2%, which deserts do reach: here only 0 is dropped, the sign
+// of a failing sensor, and the rest is reported.
 var hardLimits = [...]limit{
 	{weather.Tmax, -50, 60, limitSource},
 	{weather.Tmin, -50, 60, limitSource},
@@ -40,7 +40,7 @@ func (k *checker) limits() {
 			continue
 		}
 		t := tally{rule: rule{code: weather.CodePastLimits, column: l.column, action: dropped, source: l.source,
-			what: fmt.Sprintf("%s outside %g to %g %s cannot be", l.column.Label(), l.low, l.high, l.column.Unit())}}
+			what: fmt.Sprintf("%s outside %g to %g %s is impossible", l.column.Label(), l.low, l.high, l.column.Unit())}}
 		for i, v := range k.s.Data[l.column] {
 			if v >= l.low && v <= l.high || math.IsNaN(v) {
 				continue
@@ -54,18 +54,20 @@ func (k *checker) limits() {
 	}
 }
 
-// The mean Rs over the radiation above the air: 0.25 under lasting cloud, 0.75
-// under a clear sky at sea level, and somewhat more on a mountain.
+// Mean Rs divided by radiation at the top of the atmosphere: 0.25 under
+// persistent cloud, 0.75 under a clear sky at sea level, and slightly more on a
+// mountain.
 const (
 	leastShare = 0.25
 	mostShare  = 0.80
 )
 
-// units tells where a whole column looks as if its unit were another.
+// units reports columns that look like another unit.
 func (k *checker) units() {
 	if mean, n := k.mean(weather.Tmax); n >= 30 && mean > 45 {
 		k.findings = append(k.findings, weather.Finding{Code: weather.CodeTemperatureUnit, Column: weather.Tmax.Key(), Count: n, Worst: k.s.Start,
-			What: "the mean of Tmax is nowhere above 45 °C", Detail: fmt.Sprintf("mean %.1f °C, as if °F were read as °C", mean), Suspect: weather.OtherUnit, Action: kept + ": check the unit", Source: ownThreshold})
+			What: "mean Tmax is above 45 °C nowhere on Earth", Detail: fmt.Sprintf("mean %.1f °C, as if °F were read as °C", mean),
+			Suspect: weather.OtherUnit, Action: kept + ": check the unit", Source: ownThreshold})
 	}
 	sun := k.sun()
 	if sun == nil || !k.s.Has(weather.Rs) {
@@ -81,9 +83,9 @@ func (k *checker) units() {
 	if n < 60 || ra == 0 || rs/ra >= leastShare && rs/ra <= mostShare {
 		return
 	}
-	// A record in another unit comes out at 0.5 (a usual Rs/Ra) times that factor.
+	// A record in another unit has a ratio of 0.5 (a typical Rs/Ra) times that factor.
 	var suspect weather.Suspicion
-	detail := fmt.Sprintf("Rs is %.3g of the radiation above the air in the mean", rs/ra)
+	detail := fmt.Sprintf("Rs averages %.3g of the radiation at the top of the atmosphere", rs/ra)
 	for _, u := range [...]struct {
 		factor float64
 		read   string
@@ -95,7 +97,8 @@ func (k *checker) units() {
 		}
 	}
 	k.findings = append(k.findings, weather.Finding{Code: weather.CodeRadiationUnit, Column: weather.Rs.Key(), Count: n, Worst: k.s.Start,
-		What: fmt.Sprintf("the mean of Rs is %g to %.2f of the radiation above the air", leastShare, mostShare), Detail: detail, Suspect: suspect, Action: kept + ": check the unit", Source: "FAO-56 ch. 3: 0.25 to 0.75; " + ownThreshold})
+		What: fmt.Sprintf("mean Rs is %g to %.2f of the radiation at the top of the atmosphere", leastShare, mostShare), Detail: detail,
+		Suspect: suspect, Action: kept + ": check the unit", Source: "FAO-56 ch. 3: 0.25 to 0.75; " + ownThreshold})
 }
 
 func (k *checker) mean(c weather.Column) (float64, int) {

@@ -9,20 +9,20 @@ import (
 )
 
 const (
-	envelopeDays = 60   // length of a stretch whose clearest days are looked at
+	envelopeDays = 60   // length of a period whose clearest days are checked
 	envelopeTop  = 6    // how many of them
-	envelopeLow  = 0.97 // between these their mean Rs/Rso is as it should be
+	envelopeLow  = 0.97 // between these their mean Rs/Rso is normal
 	envelopeHigh = 1.03
-	envelopeMin  = 0.5 // outside these the stretch is dropped
+	envelopeMin  = 0.5 // outside these the period is dropped
 	envelopeMax  = 1.5
-	sunUpMJ      = 2.0   // Rso below which the ratio says nothing
-	darkMJ       = 0.432 // 5 W/m² as the mean of a day
-	clearOver    = 1.05  // Rs/Rso past which a day is told
-	noneShare    = 0.02  // Rs/Rso that no cloud goes below; overcast winter days in the north reach 0.03
-	darkShare    = 0.2   // Rs/Rso below which a day is told
+	sunUpMJ      = 2.0   // Rso below which the ratio is meaningless
+	darkMJ       = 0.432 // a daily mean of 5 W/m²
+	clearOver    = 1.05  // Rs/Rso above which a day is reported
+	noneShare    = 0.02  // Rs/Rso below the darkest cloud; overcast winter days in the north reach 0.03
+	darkShare    = 0.2   // Rs/Rso below which a day is reported
 )
 
-// sun returns the sun above the station, nil where its latitude is unknown.
+// sun returns the sun's year at the station, nil if its latitude is unknown.
 func (k *checker) sun() *et0.SunYear {
 	lat := k.s.Station.LatDeg
 	if !(lat >= -90 && lat <= 90) {
@@ -31,8 +31,7 @@ func (k *checker) sun() *et0.SunYear {
 	return et0.NewSunYear(lat)
 }
 
-// clearSky returns Rso by day of the year, at sea level where the elevation is
-// unknown.
+// clearSky returns Rso by day of the year, at sea level if the elevation is unknown.
 func (k *checker) clearSky(sun *et0.SunYear) (rso [367]float64) {
 	z := k.s.Station.ElevM
 	if !known(z) {
@@ -44,7 +43,7 @@ func (k *checker) clearSky(sun *et0.SunYear) (rso [367]float64) {
 	return rso
 }
 
-// radiation holds Rs and sunshine against what the sky can give.
+// radiation compares Rs and sunshine with what is possible.
 func (k *checker) radiation() {
 	hasRs, hasSun := k.s.Has(weather.Rs), k.s.Has(weather.Sun)
 	if !hasRs && !hasSun {
@@ -57,11 +56,14 @@ func (k *checker) radiation() {
 			c = weather.Sun
 		}
 		k.findings = append(k.findings, weather.Finding{Code: weather.CodeRadiationUnchecked, Column: c.Key(), Count: k.s.Days, Worst: k.s.Start,
-			What: "radiation is held against a clear sky", Detail: "the latitude is unknown: give it", Action: "not checked", Source: annex5})
+			What: "radiation is compared with clear-sky radiation", Detail: "the latitude is unknown: give it", Action: "not checked",
+			Source: annex5})
 		return
 	}
 	if hasSun {
-		long := tally{rule: rule{code: weather.CodeSunshineAboveDaylight, column: weather.Sun, what: "more sunshine than half an hour past the length of the day", action: kept + ", counted as the whole day", source: "FAO-56 eq. 34; " + ownThreshold}}
+		long := tally{rule: rule{code: weather.CodeSunshineAboveDaylight, column: weather.Sun,
+			what: "sunshine exceeds the length of the day by more than half an hour", action: kept + ", counted as the full day length",
+			source: "FAO-56 eq. 34; " + ownThreshold}}
 		for i, v := range k.s.Data[weather.Sun] {
 			if n := sun.DaylightH[k.days.doy[i]]; v > n+0.5 && long.hit(i, v-n) {
 				long.detail = fmt.Sprintf("%.1f h of %.1f h", v, n)
@@ -76,12 +78,19 @@ func (k *checker) radiation() {
 	}
 }
 
-// radiationByDay drops what the sky cannot give and tells what it hardly can.
+// radiationByDay drops impossible values and reports unlikely ones.
 func (k *checker) radiationByDay(sun *et0.SunYear, rso *[367]float64) {
-	above := tally{rule: rule{code: weather.CodeRadiationAboveAir, column: weather.Rs, what: "more radiation than reaches the top of the air", action: dropped, source: "FAO-56 eq. 21"}}
-	none := tally{rule: rule{code: weather.CodeRadiationNone, column: weather.Rs, what: fmt.Sprintf("less than %.3g MJ/m² (5 W/m²) and less than %g %% of a clear sky: the darkest cloud lets more through", darkMJ, 100*noneShare), action: dropped, source: limitSource + "; " + ownThreshold}}
-	over := tally{rule: rule{code: weather.CodeRadiationOverClearSky, column: weather.Rs, what: fmt.Sprintf("Rs above %.2f of a clear sky", clearOver), action: kept + ", counted as clear", source: annex5 + ": cloud may reflect for a while; " + ownThreshold}}
-	dark := tally{rule: rule{code: weather.CodeRadiationDark, column: weather.Rs, what: fmt.Sprintf("Rs below %.1f of a clear sky: very dark, or a fault", darkShare), action: kept, source: "FAO-56 ch. 3: overcast is about a third; " + ownThreshold}}
+	above := tally{rule: rule{code: weather.CodeRadiationAboveAir, column: weather.Rs,
+		what: "more radiation than reaches the top of the atmosphere", action: dropped, source: "FAO-56 eq. 21"}}
+	none := tally{rule: rule{code: weather.CodeRadiationNone, column: weather.Rs,
+		what: fmt.Sprintf("less than %.3g MJ/m² (5 W/m²) and less than %g%% of clear-sky radiation: even the darkest cloud lets more through",
+			darkMJ, 100*noneShare), action: dropped, source: limitSource + "; " + ownThreshold}}
+	over := tally{rule: rule{code: weather.CodeRadiationOverClearSky, column: weather.Rs,
+		what: fmt.Sprintf("Rs above %.2f of clear-sky radiation", clearOver), action: kept + ", counted as clear",
+		source: annex5 + ": clouds can reflect for a short time; " + ownThreshold}}
+	dark := tally{rule: rule{code: weather.CodeRadiationDark, column: weather.Rs,
+		what: fmt.Sprintf("Rs below %.1f of clear-sky radiation: very dark, or a sensor fault", darkShare), action: kept,
+		source: "FAO-56 ch. 3: overcast is about a third; " + ownThreshold}}
 	for i, v := range k.s.Data[weather.Rs] {
 		if !known(v) {
 			continue
@@ -90,7 +99,7 @@ func (k *checker) radiationByDay(sun *et0.SunYear, rso *[367]float64) {
 		ra, clear := sun.RaMJ[doy], rso[doy]
 		t, badness := (*tally)(nil), 0.0
 		switch {
-		case v > ra+0.5: // Half a megajoule of slack for the polar night's twilight.
+		case v > ra+0.5: // Allow half a megajoule for polar twilight.
 			t, badness = &above, v-ra
 			k.drop(weather.Rs, i)
 		case v < darkMJ && v < noneShare*clear:
@@ -106,7 +115,7 @@ func (k *checker) radiationByDay(sun *et0.SunYear, rso *[367]float64) {
 			continue
 		}
 		if t.hit(i, badness) {
-			t.detail = fmt.Sprintf("%.1f MJ/m²; a clear sky gives %.1f, the top of the air has %.1f", v, clear, ra)
+			t.detail = fmt.Sprintf("%.1f MJ/m²; clear sky %.1f, top of the atmosphere %.1f", v, clear, ra)
 		}
 	}
 	for _, t := range []*tally{&above, &none, &over, &dark} {
@@ -114,12 +123,18 @@ func (k *checker) radiationByDay(sun *et0.SunYear, rso *[367]float64) {
 	}
 }
 
-// envelope holds the clearest days of each stretch against a clear sky: they
-// should touch it.
+// envelope compares the clearest days of each period with clear-sky radiation,
+// which they should reach.
 func (k *checker) envelope(rso *[367]float64) {
-	far := tally{rule: rule{code: weather.CodeRadiationEnvelopeFar, column: weather.Rs, what: fmt.Sprintf("the %d clearest of %d days lie outside %g to %g of a clear sky in the mean", envelopeTop, envelopeDays, envelopeMin, envelopeMax), action: "values of those days dropped", source: annex5 + "; limits of agricultural weather networks"}}
-	high := tally{rule: rule{code: weather.CodeRadiationEnvelopeHigh, column: weather.Rs, what: fmt.Sprintf("the %d clearest of %d days lie above %g of a clear sky in the mean: the sensor may read high", envelopeTop, envelopeDays, envelopeHigh), action: kept, source: annex5 + "; limits of agricultural weather networks"}}
-	low := tally{rule: rule{code: weather.CodeRadiationEnvelopeLow, column: weather.Rs, what: fmt.Sprintf("the %d clearest of %d days lie below %g of a clear sky in the mean: the sensor may read low, or no day was clear", envelopeTop, envelopeDays, envelopeLow), action: kept, source: annex5 + "; limits of agricultural weather networks"}}
+	far := tally{rule: rule{code: weather.CodeRadiationEnvelopeFar, column: weather.Rs,
+		what: fmt.Sprintf("the %d clearest of %d days average outside %g to %g of clear-sky radiation", envelopeTop, envelopeDays, envelopeMin,
+			envelopeMax), action: "values of those days dropped", source: annex5 + "; limits of agricultural weather networks"}}
+	high := tally{rule: rule{code: weather.CodeRadiationEnvelopeHigh, column: weather.Rs,
+		what: fmt.Sprintf("the %d clearest of %d days average above %g of clear-sky radiation: the sensor may read high", envelopeTop,
+			envelopeDays, envelopeHigh), action: kept, source: annex5 + "; limits of agricultural weather networks"}}
+	low := tally{rule: rule{code: weather.CodeRadiationEnvelopeLow, column: weather.Rs,
+		what: fmt.Sprintf("the %d clearest of %d days average below %g of clear-sky radiation: the sensor may read low, or no day was clear",
+			envelopeTop, envelopeDays, envelopeLow), action: kept, source: annex5 + "; limits of agricultural weather networks"}}
 	rs := k.s.Data[weather.Rs]
 	ratios := make([]float64, 0, envelopeDays)
 	for from := 0; from < len(rs); from += envelopeDays {
@@ -158,7 +173,7 @@ func (k *checker) envelope(rso *[367]float64) {
 		if t.hit(from, badness) {
 			t.detail = fmt.Sprintf("%.2f from this day on", mean)
 		}
-		t.n += n - 1 // Days and not stretches are counted.
+		t.n += n - 1 // Count days, not periods.
 	}
 	for _, t := range []*tally{&far, &high, &low} {
 		k.tell(t)

@@ -9,14 +9,14 @@ import (
 
 const (
 	wetMM         = 1.0
-	deadGaugeDays = 60 // a dry stretch shorter than this is never told
-	deadGaugeWet  = 15 // wet days that a dry stretch should have had
+	deadGaugeDays = 60 // a shorter dry spell is never reported
+	deadGaugeWet  = 15 // wet days expected during a dry spell
 	minRainYears  = 3
-	minWeekday    = 60 // wet days a weekday that the comparison must rest on
+	minWeekday    = 60 // wet days per weekday needed for the comparison
 	minWet        = 100
 )
 
-// rain looks at gauges and at how they are read.
+// rain checks gauges and how they are read.
 func (k *checker) rain() {
 	if !k.s.Has(weather.Rain) {
 		return
@@ -27,8 +27,8 @@ func (k *checker) rain() {
 		what         string
 		source, told string
 	}{
-		{weather.Trace, weather.CodeTraceRain, "rain too small to measure", noSource, "booked as 0"},
-		{weather.Presumed, weather.CodePresumedZero, "rain presumed zero by the archive", noSource, "booked as 0"},
+		{weather.Trace, weather.CodeTraceRain, "rain too small to measure", noSource, "counted as 0"},
+		{weather.Presumed, weather.CodePresumedZero, "rain presumed zero by the archive", noSource, "counted as 0"},
 	} {
 		t := tally{rule: rule{code: m.code, column: weather.Rain, what: m.what, action: m.told, source: m.source}}
 		for i, got := range k.s.Mark[weather.Rain] {
@@ -43,7 +43,7 @@ func (k *checker) rain() {
 	k.afterGap()
 }
 
-// deadGauge tells of dry stretches that the rest of the record makes unlikely.
+// deadGauge reports dry spells that are unlikely given the rest of the record.
 func (k *checker) deadGauge() {
 	rain := k.s.Data[weather.Rain]
 	var wet, days [13]int
@@ -55,7 +55,9 @@ func (k *checker) deadGauge() {
 			}
 		}
 	}
-	t := tally{rule: rule{code: weather.CodeGaugeDry, column: weather.Rain, what: fmt.Sprintf("no rain for %d days or more where the other years would have had %d wet days: the gauge may be blocked", deadGaugeDays, deadGaugeWet), action: kept, source: ownThreshold}}
+	t := tally{rule: rule{code: weather.CodeGaugeDry, column: weather.Rain,
+		what: fmt.Sprintf("no rain for %d days or more when other years suggest %d wet days: the gauge may be blocked", deadGaugeDays,
+			deadGaugeWet), action: kept, source: ownThreshold}}
 	k.runsOf(func(i int) bool { return rain[i] == 0 }, deadGaugeDays, func(from, to int) {
 		var own [13]int
 		for i := from; i < to; i++ {
@@ -65,7 +67,7 @@ func (k *checker) deadGauge() {
 		for m, n := range own {
 			if others := days[m] - n; n > 0 {
 				if others < minRainYears*20 {
-					return // Too few other years to say.
+					return // Too few other years to tell.
 				}
 				expected += float64(n) * float64(wet[m]) / float64(others)
 			}
@@ -74,14 +76,14 @@ func (k *checker) deadGauge() {
 			return
 		}
 		if t.hit(from, expected) {
-			t.detail = fmt.Sprintf("%d days from this one on, of which %.0f should have been wet", to-from, expected)
+			t.detail = fmt.Sprintf("%d days from this one on; %.0f wet days expected", to-from, expected)
 		}
 		t.n += to - from - 1
 	})
 	k.tell(&t)
 }
 
-// weekdays tells of a gauge that is not read every day of the week.
+// weekdays reports a gauge that is not read every day of the week.
 func (k *checker) weekdays() {
 	var wet [7]int
 	total := 0
@@ -102,13 +104,15 @@ func (k *checker) weekdays() {
 	}
 	at := slices.Index(wet[:], low)
 	first := slices.IndexFunc(k.s.Data[weather.Rain], func(v float64) bool { return v > 0 })
-	k.findings = append(k.findings, weather.Finding{Code: weather.CodeGaugeWeekday, Column: weather.Rain.Key(), Count: total, Worst: k.s.Date(first),
-		What:   "it rains on all days of the week alike; where it does not, several days' rain is booked on one",
-		Detail: fmt.Sprintf("%s has %d rainy days, the mean is %.0f", names[at], low, mean), Action: kept, Source: noSource + "; " + ownThreshold})
+	k.findings = append(k.findings, weather.Finding{Code: weather.CodeGaugeWeekday, Column: weather.Rain.Key(), Count: total,
+		Worst:  k.s.Date(first),
+		What:   "rain is equally frequent on all weekdays; if not, several days' rain may be recorded on one",
+		Detail: fmt.Sprintf("%s has %d rainy days, the mean is %.0f", names[at], low, mean), Action: kept,
+		Source: noSource + "; " + ownThreshold})
 }
 
-// afterGap tells of heavy rain on the first day after missing ones, which may
-// be the total of all of them.
+// afterGap reports heavy rain on the first day after missing days, which may be
+// their total.
 func (k *checker) afterGap() {
 	rain := k.s.Data[weather.Rain]
 	var wet []float64
@@ -122,7 +126,9 @@ func (k *checker) afterGap() {
 	}
 	slices.Sort(wet)
 	heavy := wet[len(wet)*95/100]
-	t := tally{rule: rule{code: weather.CodeRainAfterGap, column: weather.Rain, what: "rain heavier than 95 of 100 wet days on the first day after missing ones: it may be the total of several", action: kept, source: noSource + "; " + ownThreshold}}
+	t := tally{rule: rule{code: weather.CodeRainAfterGap, column: weather.Rain,
+		what: "rain heavier than on 95% of wet days, on the first day after missing days: it may be a multi-day total", action: kept,
+		source: noSource + "; " + ownThreshold}}
 	for i := 1; i < len(rain); i++ {
 		if !known(rain[i-1]) && rain[i] > heavy && t.hit(i, rain[i]) {
 			t.detail = value(weather.Rain, rain[i])

@@ -12,11 +12,11 @@ import (
 	"loamledger/weather/quality"
 )
 
-// place is what some files do not state and their publishers do.
+// place is a location that some files do not state but their publishers do.
 type place struct{ lat, elevM float64 }
 
-// Real records of networks that check their own data: what is dropped from
-// them is rare, and what is known to be wrong in them is told.
+// Real records from networks that check their own data: few values are dropped,
+// and known problems are reported.
 func TestRealRecords(t *testing.T) {
 	dir := filepath.Join("..", "..", "..", "shared", "weather")
 	if _, err := os.Stat(dir); err != nil {

@@ -8,7 +8,7 @@ import (
 	"loamledger/weather/cal"
 )
 
-// leapDays tells of archives that end leap years on 30 December.
+// leapDays reports archives that end leap years on December 30.
 func (k *checker) leapDays() {
 	empty := func(i int) bool {
 		for c := range weather.Columns {
@@ -18,7 +18,8 @@ func (k *checker) leapDays() {
 		}
 		return true
 	}
-	t := tally{rule: rule{code: weather.CodeDay366Absent, whole: true, what: "31 December of leap years has no values", action: kept + " as missing", source: noSource}}
+	t := tally{rule: rule{code: weather.CodeDay366Absent, whole: true, what: "December 31 of leap years has no values",
+		action: kept + " as missing", source: noSource}}
 	others := 0
 	for y := k.s.Start.Year(); y <= k.s.End().Year(); y++ {
 		i := int(cal.Of(y, 12, 31) - k.s.Start)
@@ -47,17 +48,20 @@ const (
 	stepRatio   = 1.4 // change of the mean wind
 )
 
-// steps tells of years at which the mean level changes as it does when a
-// station or a sensor is moved.
+// steps reports years in which the mean changes as it does when a station or
+// sensor is moved.
 func (k *checker) steps() {
 	for _, c := range [...]weather.Column{weather.Tmax, weather.Tmin, weather.Wind} {
 		if !k.s.Has(c) {
 			continue
 		}
 		means := k.yearMeans(c)
-		t := tally{rule: rule{code: weather.CodeLevelChange, column: c, what: fmt.Sprintf("the mean of %d years and of the %d before part by more than %g °C: a station or sensor may have moved", stepYears, stepYears, stepC), action: kept, source: noSource + "; " + ownThreshold}}
+		t := tally{rule: rule{code: weather.CodeLevelChange, column: c,
+			what: fmt.Sprintf("the means of %d years and of the %d years before differ by more than %g °C: the station or sensor may have moved",
+				stepYears, stepYears, stepC), action: kept, source: noSource + "; " + ownThreshold}}
 		if c == weather.Wind {
-			t.what = fmt.Sprintf("the mean of %d years and of the %d before part by more than a factor of %g: the anemometer may have been moved or worn", stepYears, stepYears, stepRatio)
+			t.what = fmt.Sprintf("the means of %d years and of the %d years before differ by more than a factor of %g: the anemometer may have "+
+				"moved or worn out", stepYears, stepYears, stepRatio)
 		}
 		for y := stepYears; y+stepYears <= len(means); y++ {
 			before, after := 0.0, 0.0
@@ -76,13 +80,13 @@ func (k *checker) steps() {
 			}
 		}
 		if t.n > 0 {
-			t.n = 1 // A step shows in several years on end: it is one.
+			t.n = 1 // One step shows up in several consecutive years.
 		}
 		k.tell(&t)
 	}
 }
 
-// yearMeans returns the mean of c by calendar year, NaN where a year is short of days.
+// yearMeans returns the mean of c by calendar year, NaN if a year has too few days.
 func (k *checker) yearMeans(c weather.Column) []float64 {
 	first := k.s.Start.Year()
 	n := k.s.End().Year() - first + 1

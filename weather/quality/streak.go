@@ -6,14 +6,14 @@ import (
 	"loamledger/weather"
 )
 
-// streak is how many equal values in a row are told, and how many dropped.
+// streak is how many equal values in a row are reported and how many are dropped.
 type streak struct {
 	column     weather.Column
 	told, drop int
 }
 
-// streaks20 is from the quality control of a world-wide daily archive, which
-// flags 20 equal temperatures in a row.
+// streaks20 is from the quality control of a global daily archive, which flags
+// 20 equal temperatures in a row.
 const streaks20 = "Durre et al. (2010), J. Appl. Meteor. Climatol. 49, 1615: streaks of 20 (from memory); " + ownThreshold
 
 var streakLimits = [...]streak{
@@ -22,14 +22,16 @@ var streakLimits = [...]streak{
 	{weather.Rs, 4, 10}, {weather.Wind, 7, 20}, {weather.Rain, 5, 20},
 }
 
-// streaks looks for sensors and gauges that stand still.
+// streaks finds stuck sensors and gauges.
 func (k *checker) streaks() {
 	for _, s := range streakLimits {
 		if !k.s.Has(s.column) {
 			continue
 		}
-		told := tally{rule: rule{code: weather.CodeFlatLine, column: s.column, what: fmt.Sprintf("the same value on %d days in a row or more", s.told), action: kept, source: streaks20}}
-		gone := tally{rule: rule{code: weather.CodeFlatLineLong, column: s.column, what: fmt.Sprintf("the same value on %d days in a row or more", s.drop), action: dropped, source: streaks20}}
+		told := tally{rule: rule{code: weather.CodeFlatLine, column: s.column,
+			what: fmt.Sprintf("the same value on %d days in a row or more", s.told), action: kept, source: streaks20}}
+		gone := tally{rule: rule{code: weather.CodeFlatLineLong, column: s.column,
+			what: fmt.Sprintf("the same value on %d days in a row or more", s.drop), action: dropped, source: streaks20}}
 		v := k.s.Data[s.column]
 		for from := 0; from < len(v); {
 			to := from + 1
@@ -56,14 +58,14 @@ func (k *checker) streaks() {
 	}
 }
 
-// mayStandStill reports whether a column may well hold v for days on end.
+// mayStandStill reports whether v can plausibly repeat for days in a column.
 func mayStandStill(c weather.Column, v float64) bool {
 	switch c {
 	case weather.Rain, weather.Rs: // Dry spells, polar nights.
 		return v <= 0.1
 	case weather.RHmax: // Saturated air every night.
 		return v >= 95
-	case weather.Wind: // Looked at by the calm rule.
+	case weather.Wind: // Checked by the calm rule.
 		return v < calmMS
 	}
 	return false

@@ -10,23 +10,23 @@ import (
 )
 
 const (
-	minFullDays  = 60   // full days that a verdict on a column must rest on
+	minFullDays  = 60   // full days needed for a verdict on a column
 	aridityIndex = 0.05 // FAO-56 annex 6
-	zeroMM       = 0.5  // computed ETo at which a supplied 0 cannot be
-	farMM        = 3.0  // difference on one day that is told where all inputs were measured
-	farGuessMM   = 4.0  // and where some were not
-	r2Wrong      = 0.6  // squared correlation below which a column is no ETo
-	zerosWrong   = 0.1  // share of impossible zeros past which it is none either
-	ratioWrong   = 2.0  // ratio, either way, past which it is in another unit or another thing
+	zeroMM       = 0.5  // computed ETo at which a supplied 0 is impossible
+	farMM        = 3.0  // reported difference on one day if all inputs were measured
+	farGuessMM   = 4.0  // and if some were not
+	r2Wrong      = 0.6  // squared correlation below which a column is not ETo
+	zerosWrong   = 0.1  // share of impossible zeros above which it is not ETo
+	ratioWrong   = 2.0  // ratio, either way, beyond which it is in another unit or not ETo
 )
 
-// supplied holds a supplied ETo, and the dryness of the site, against what the
-// record's own inputs give.
+// supplied compares supplied ETo, and the dryness of the site, with the
+// record's own inputs.
 func (k *checker) supplied() {
 	r, kept, err := et0.DailyKept(k.s, et0.Options{IgnoreSupplied: true})
 	k.computed = kept
 	if err != nil {
-		return // What is lacking is told by the one who needs ETo.
+		return // The step that needs ETo reports what is missing.
 	}
 	k.aridity(&r)
 	if k.s.Has(weather.ETo) && !k.mislabelled(&r) {
@@ -35,7 +35,7 @@ func (k *checker) supplied() {
 	k.tallBelowShort()
 }
 
-// mislabelled sets a column aside that claims to be ETo and cannot be.
+// mislabelled rejects a column labeled ETo that cannot be ETo.
 func (k *checker) mislabelled(r *et0.Result) bool {
 	c := r.Compare
 	if c.Basis != et0.FullEquation || c.N < minFullDays {
@@ -53,12 +53,12 @@ func (k *checker) mislabelled(r *et0.Result) bool {
 	var suspect weather.Suspicion
 	detail := c.String()
 	if zeros > 0 {
-		detail += fmt.Sprintf(", %d days of 0 that cannot be", zeros)
+		detail += fmt.Sprintf(", %d impossible days of 0", zeros)
 	}
 	for _, u := range [...]struct {
 		factor float64
 		read   string
-	}{{quantity.InchMM, "inches"}, {10, "centimetres"}, {0.1, "tenths of a millimetre"}} {
+	}{{quantity.InchMM, "inches"}, {10, "centimeters"}, {0.1, "tenths of a millimeter"}} {
 		if q := c.Ratio / u.factor; q > 0.8 && q < 1.25 && c.R2 >= r2Wrong {
 			detail += ", as if " + u.read + " were read as mm"
 			suspect = weather.OtherUnit
@@ -66,9 +66,11 @@ func (k *checker) mislabelled(r *et0.Result) bool {
 	}
 	n := k.s.Days - k.s.CountMissing(weather.ETo)
 	k.s.Data[weather.ETo], k.s.Mark[weather.ETo] = nil, nil
-	k.findings = append(k.findings, weather.Finding{Code: weather.CodeEToColumnMislabeled, Column: weather.ETo.Key(), Count: n, Worst: k.s.Date(c.WorstDay),
-		What: fmt.Sprintf("supplied ETo follows the computed one with r² of %g or more, is neither twice nor half of it, and is not 0 on one day in ten on which it cannot be", r2Wrong), Detail: detail,
-		Suspect: suspect, Action: "column set aside: swapped, mislabelled or in another unit", Source: ownThreshold})
+	k.findings = append(k.findings, weather.Finding{Code: weather.CodeEToColumnMislabeled, Column: weather.ETo.Key(), Count: n,
+		Worst: k.s.Date(c.WorstDay),
+		What: fmt.Sprintf("supplied ETo correlates with computed ETo (r² %g or more), is within half to twice its value, and is 0 on at "+
+			"most one in ten days that cannot have 0", r2Wrong), Detail: detail,
+		Suspect: suspect, Action: "column ignored: swapped, mislabeled or in another unit", Source: ownThreshold})
 	return true
 }
 
@@ -77,10 +79,14 @@ func impossibleZero(v float64, r *et0.Result, i int) bool {
 	return v == 0 && r.Methods[i].Way == et0.FullEquation && r.ComputedMM[i] >= zeroMM
 }
 
-// suppliedDays looks at single days of a supplied ETo.
+// suppliedDays checks single days of supplied ETo.
 func (k *checker) suppliedDays(r *et0.Result) {
-	zero := tally{rule: rule{code: weather.CodeSuppliedEToZero, column: weather.ETo, what: fmt.Sprintf("a supplied ETo of 0 where the day's own measurements give %g mm or more", zeroMM), action: dropped, source: ownThreshold}}
-	far := tally{rule: rule{code: weather.CodeSuppliedEToFar, column: weather.ETo, what: fmt.Sprintf("supplied and computed ETo part by more than %g mm on one day (%g where an input was missing)", farMM, farGuessMM), action: kept, source: ownThreshold}}
+	zero := tally{rule: rule{code: weather.CodeSuppliedEToZero, column: weather.ETo,
+		what: fmt.Sprintf("supplied ETo of 0 although the day's own measurements give %g mm or more", zeroMM), action: dropped,
+		source: ownThreshold}}
+	far := tally{rule: rule{code: weather.CodeSuppliedEToFar, column: weather.ETo,
+		what:   fmt.Sprintf("supplied and computed ETo differ by more than %g mm on one day (%g if an input was missing)", farMM, farGuessMM),
+		action: kept, source: ownThreshold}}
 	last := 0
 	for i, v := range k.s.Data[weather.ETo] {
 		way, d := r.Methods[i].Way, math.Abs(v-r.ComputedMM[i])
@@ -93,7 +99,7 @@ func (k *checker) suppliedDays(r *et0.Result) {
 				last++
 			}
 			k.drop(weather.ETo, i)
-		case way == et0.FullEquation && d > farMM, way == et0.WithStandIns && d > farGuessMM:
+		case way == et0.FullEquation && d > farMM, way == et0.WithEstimates && d > farGuessMM:
 			if far.hit(i, d) {
 				far.detail = fmt.Sprintf("supplied %.2f, computed %.2f mm (%v)", v, r.ComputedMM[i], r.Methods[i])
 			}
@@ -106,7 +112,7 @@ func (k *checker) suppliedDays(r *et0.Result) {
 	k.tell(&far)
 }
 
-// aridity tells of a site whose air is drier than over watered ground.
+// aridity reports a site whose air is drier than over watered ground.
 func (k *checker) aridity(r *et0.Result) {
 	full := 0
 	for _, m := range r.Methods {
@@ -136,11 +142,13 @@ func (k *checker) aridity(r *et0.Result) {
 		return
 	}
 	k.findings = append(k.findings, weather.Finding{Code: weather.CodeAridSite, Column: weather.Ea.Key(), Count: n, Worst: k.s.Start,
-		What:   fmt.Sprintf("ETo with the measured humidity is more than %.0f %% above ETo with the dew point at Tmin: the site may not be watered grass", 100*aridityIndex),
-		Detail: fmt.Sprintf("%.1f %% above over %d full days; ETo may be too high for a watered landscape", 100*(measured/guessed-1), n), Action: kept, Source: annex6})
+		What: fmt.Sprintf("ETo with measured humidity is more than %.0f%% above ETo with the dew point at Tmin: the site may not be watered "+
+			"grass", 100*aridityIndex),
+		Detail: fmt.Sprintf("%.1f%% above, over %d full days; ETo may be too high for a watered landscape", 100*(measured/guessed-1), n),
+		Action: kept, Source: annex6})
 }
 
-// tallBelowShort tells of ETo and ETr that stand in each other's place.
+// tallBelowShort reports swapped ETo and ETr columns.
 func (k *checker) tallBelowShort() {
 	var short, tall float64
 	n := 0
@@ -153,5 +161,6 @@ func (k *checker) tallBelowShort() {
 		return
 	}
 	k.findings = append(k.findings, weather.Finding{Code: weather.CodeETrBelowETo, Column: weather.ETr.Key(), Count: n, Worst: k.s.Start,
-		What: "tall reference ET lies above short", Detail: fmt.Sprintf("means %.2f and %.2f mm: the two columns may be swapped", tall/float64(n), short/float64(n)), Action: kept, Source: "ASCE-EWRI 2005 table 1"})
+		What: "tall reference ET is above short", Detail: fmt.Sprintf("means %.2f and %.2f mm: the two columns may be swapped", tall/float64(n),
+			short/float64(n)), Action: kept, Source: "ASCE-EWRI 2005 table 1"})
 }

@@ -6,14 +6,17 @@ import (
 	"loamledger/weather"
 )
 
-// temperatures looks at Tmax and Tmin together.
+// temperatures checks Tmax and Tmin together.
 func (k *checker) temperatures() {
 	if !k.s.Has(weather.Tmax) || !k.s.Has(weather.Tmin) {
 		return
 	}
-	below := tally{rule: rule{code: weather.CodeTmaxBelowTmin, column: weather.Tmax, what: "Tmax below Tmin", action: "both values dropped", source: noSource}}
-	equal := tally{rule: rule{code: weather.CodeTmaxEqualsTmin, column: weather.Tmax, what: "Tmax equal to Tmin", action: kept, source: ownThreshold}}
-	wide := tally{rule: rule{code: weather.CodeTemperatureRange, column: weather.Tmax, what: fmt.Sprintf("a day's range above %d °C", maxRangeC), action: kept, source: ownThreshold}}
+	below := tally{rule: rule{code: weather.CodeTmaxBelowTmin, column: weather.Tmax, what: "Tmax below Tmin", action: "both values dropped",
+		source: noSource}}
+	equal := tally{rule: rule{code: weather.CodeTmaxEqualsTmin, column: weather.Tmax, what: "Tmax equal to Tmin", action: kept,
+		source: ownThreshold}}
+	wide := tally{rule: rule{code: weather.CodeTemperatureRange, column: weather.Tmax,
+		what: fmt.Sprintf("a daily range above %d °C", maxRangeC), action: kept, source: ownThreshold}}
 	tmax, tmin := k.s.Data[weather.Tmax], k.s.Data[weather.Tmin]
 	both := 0
 	for i := range tmax {

@@ -2,9 +2,10 @@ package quantity
 
 import "testing"
 
-// By hand.
+// Hand-written expectations.
 func TestCounts(t *testing.T) {
-	for n, want := range map[int]string{0: "0 days", 1: "1 day", 2: "2 days", 999: "999 days", 1000: "1,000 days", 1234567: "1,234,567 days", -1: "-1 days", -100: "-100 days", -1000: "-1,000 days"} {
+	for n, want := range map[int]string{0: "0 days", 1: "1 day", 2: "2 days", 999: "999 days", 1000: "1,000 days", 1234567: "1,234,567 days",
+		-1: "-1 days", -100: "-100 days", -1000: "-1,000 days"} {
 		if got := Count(n, "day", "days"); got != want {
 			t.Errorf("Count(%d) = %q, want %q", n, got, want)
 		}

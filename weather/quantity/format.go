@@ -6,7 +6,7 @@ import (
 	"strings"
 )
 
-// A System is a choice of units for showing quantities to people.
+// A System is a choice of units for display.
 type System uint8
 
 // The systems. Files are always written in SI.
@@ -22,8 +22,7 @@ func (s System) String() string {
 	return "si"
 }
 
-// shown names the unit in which each dimension is shown and the most decimals
-// that are worth showing.
+// shown names the display unit of each dimension and its maximum number of decimals.
 var shown = [2][Dimensions]struct {
 	unit     string
 	label    string
@@ -41,7 +40,7 @@ var shown = [2][Dimensions]struct {
 	},
 }
 
-// Convert turns v in the base unit of dim into the unit that system s shows,
+// Convert converts v from the base unit of dim to the unit that system s shows,
 // at full precision.
 func Convert(v float64, dim Dimension, s System) float64 {
 	u, _ := Find(shown[s][dim].unit, dim)
@@ -49,12 +48,12 @@ func Convert(v float64, dim Dimension, s System) float64 {
 }
 
 // Label returns the printed name of the unit that system s shows for dim, for
-// axes and table heads.
+// axes and table headings.
 func Label(dim Dimension, s System) string { return shown[s][dim].label }
 
 // Format returns v, given in the base unit of dim, as a person would write it
-// in system s: rounded, thousands parted by commas, with its unit. Lengths
-// below a metre or six feet are shown in cm or in. NaN is "unknown".
+// in system s: rounded, with thousands separators and a unit. Lengths below one
+// meter or six feet are shown in cm or in. NaN is "unknown".
 func Format(v float64, dim Dimension, s System) string {
 	if math.IsNaN(v) {
 		return "unknown"
@@ -79,10 +78,10 @@ func Format(v float64, dim Dimension, s System) string {
 	return Number(n, as.decimals) + " " + as.label
 }
 
-// Number returns v with at most the given decimals, at most one from 10 and
-// none from 100 on, trailing zeros dropped and thousands parted by commas. A
-// number too small to show is given two significant digits, so that nothing but
-// 0 reads as 0. NaN is "unknown".
+// Number returns v with at most the given decimals: at most one from 10 up and
+// none from 100 up. Trailing zeros are dropped and thousands are separated by
+// commas. A number too small to show gets two significant digits, so only 0
+// reads as 0. NaN is "unknown".
 func Number(v float64, decimals int) string {
 	if math.IsNaN(v) {
 		return "unknown"
@@ -91,7 +90,7 @@ func Number(v float64, decimals int) string {
 		return strconv.FormatFloat(v, 'g', 6, 64)
 	}
 	if v == 0 {
-		return "0" // −0 is no number for people
+		return "0" // never −0
 	}
 	abs := math.Abs(v)
 	switch {

@@ -1,16 +1,16 @@
 package quantity
 
-// A Grade says how far a figure can be trusted. It stands beside every source.
+// A Grade says how reliable a value is. It appears next to every source.
 type Grade uint8
 
 // The grades, best first. Given is for what the user states.
 const (
 	Given        Grade = iota // stated in the scenario
 	Measured                  // averages of field measurements
-	LocalTable                // a table made for the region
-	GeneralTable              // a published table for anywhere
-	Memory                    // a published table, recalled and not checked
-	Guess                     // our own choice
+	LocalTable                // a table for the region
+	GeneralTable              // a published general table
+	Memory                    // a published table, quoted from memory
+	Guess                     // assumption by loamledger
 	Grades                    // how many grades there are
 )
 
@@ -18,5 +18,5 @@ var gradeNames = [Grades]string{"given", "measured", "local table", "general tab
 
 func (g Grade) String() string { return gradeNames[g] }
 
-// MarshalText writes the name, as JSON has it.
+// MarshalText writes the name, for JSON.
 func (g Grade) MarshalText() ([]byte, error) { return []byte(g.String()), nil }

@@ -7,7 +7,7 @@ import (
 	"strings"
 )
 
-// A Fault says why a text is no quantity of the dimension that was due. Msg is
+// A Fault says why a text is not a quantity of the expected dimension. Msg says
 // what was found and the rule it breaks, Fix what to write instead.
 type Fault struct {
 	Text string
@@ -19,13 +19,13 @@ type Fault struct {
 func (f *Fault) Error() string { return f.Msg + "; " + f.Fix }
 
 // Parse reads a number with a unit of dimension dim, such as "2400 ft2" or
-// "40 %", and returns it in the base unit. A bare number is refused, 0 too,
-// since a reader cannot know what its writer had in mind. The error is a
+// "40 %", and returns it in the base unit. A bare number is an error, even 0, since its unit would be a guess. The error is a
 // [*Fault]. The result is finite.
 func Parse(text string, dim Dimension) (float64, error) {
 	number, unit := Cut(text)
 	if number == "" {
-		return 0, fault(text, dim, fmt.Sprintf("%q is not a number with a unit", text), fmt.Sprintf("write a number and a unit: %s, as in %q", Names(dim), examples[dim]))
+		return 0, fault(text, dim, fmt.Sprintf("%q is not a number with a unit", text),
+			fmt.Sprintf("write a number and a unit: %s, as in %q", Names(dim), examples[dim]))
 	}
 	u, known := Find(unit, dim)
 	v, err := ParseNumber(number)
@@ -42,11 +42,12 @@ func Parse(text string, dim Dimension) (float64, error) {
 	case unit == "":
 		return 0, fault(text, dim, fmt.Sprintf("%s has no unit", number), fixUnit(number, v, dim))
 	case !known && dim == Duration && strings.HasPrefix(unit, ":"):
-		return 0, fault(text, dim, fmt.Sprintf("%q is written like a time of day, not a length of time", strings.TrimSpace(text)), fixClock(v, unit))
+		return 0, fault(text, dim, fmt.Sprintf("%q looks like a time of day, not a duration", strings.TrimSpace(text)), fixClock(v, unit))
 	case !known:
-		// The number belongs to the unit it was written with: beside another it
-		// would be a wrong hint.
-		return 0, fault(text, dim, fmt.Sprintf("%s: %q is not a unit of %v", strings.TrimSpace(text), unit, dim), fmt.Sprintf("use %s, as in %q", Names(dim), examples[dim]))
+		// The number belongs to the unit it was written with; with another unit
+		// it would be a wrong hint.
+		return 0, fault(text, dim, fmt.Sprintf("%s: %q is not a unit of %v", strings.TrimSpace(text), unit, dim),
+			fmt.Sprintf("use %s, as in %q", Names(dim), examples[dim]))
 	}
 	base := u.Base(v)
 	if math.IsInf(base, 0) {
@@ -55,8 +56,8 @@ func Parse(text string, dim Dimension) (float64, error) {
 	return base, nil
 }
 
-// Cut parts a text into its leading number and the rest, which is the unit.
-// The number is empty where the text starts with none.
+// Cut splits a text into its leading number and the rest, which is the unit.
+// The number is empty if the text does not start with one.
 func Cut(text string) (number, unit string) {
 	text = strings.TrimSpace(text)
 	i := 0
@@ -79,11 +80,11 @@ func Cut(text string) (number, unit string) {
 	return text[:i], strings.TrimSpace(text[i:])
 }
 
-// ParseNumber reads a plain decimal number: no separators of thousands, no
-// decimal comma, no hexadecimal, nothing infinite.
+// ParseNumber reads a plain decimal number: no thousands separators, no decimal
+// comma, no hexadecimal and no infinity.
 func ParseNumber(text string) (float64, error) {
 	if strings.ContainsAny(text, ",_") {
-		return 0, fmt.Errorf("%q holds a comma or underscore", text)
+		return 0, fmt.Errorf("%q contains a comma or underscore", text)
 	}
 	if strings.ContainsAny(text, "xXpPnN") {
 		return 0, fmt.Errorf("%q is not a number", text)
@@ -115,14 +116,14 @@ func fault(text string, dim Dimension, msg, fix string) *Fault {
 	return &Fault{Text: text, Dim: dim, Msg: msg, Fix: fix}
 }
 
-// examples shows a usual quantity of each dimension.
+// examples shows a typical quantity of each dimension.
 var examples = [Dimensions]string{
 	Length: "6 ft", Depth: "0.25 in", Area: "2400 ft2", Volume: "3 gal", Rate: "1.5 in/h", Flow: "12 gpm", Duration: "20 min",
 	Days: "7 days", Fraction: "50 %", Temperature: "37 F", Speed: "4 mph", Capacity: "2 in/ft",
 }
 
-// fixUnit says which units would do for a number without one. A share below 1
-// is turned into the percentage it would be.
+// fixUnit lists the units for a number without one. A share below 1 is shown as
+// the percentage it would be.
 func fixUnit(number string, v float64, dim Dimension) string {
 	like := number + " " + units[dim][0].Name
 	if dim == Fraction && v > 0 && v < 1 {
@@ -131,7 +132,7 @@ func fixUnit(number string, v float64, dim Dimension) string {
 	return fmt.Sprintf("add a unit: %s, as in %q", Names(dim), like)
 }
 
-// fixClock turns 1:30 into minutes, in both ways it can be meant.
+// fixClock converts 1:30 to minutes, in both possible senses.
 func fixClock(v float64, unit string) string {
 	rest, err := ParseNumber(strings.TrimPrefix(unit, ":"))
 	if err != nil || v < 0 || rest < 0 || rest >= 60 {

@@ -1,14 +1,14 @@
-// Package quantity knows the physical quantities of the trade, the units a
-// person may write them in and the units they are shown in. Inside the
-// program every quantity has one unit, the base unit of its [Dimension].
+// Package quantity defines the physical quantities of irrigation, the units a
+// user may write and the units they are shown in. Inside loamledger every
+// quantity has one unit, the base unit of its [Dimension].
 package quantity
 
-// A Dimension is a kind of quantity; its base unit is the one used inside.
+// A Dimension is a kind of quantity; its base unit is the one used internally.
 type Dimension uint8
 
 // The dimensions, with their base units.
 const (
-	Length      Dimension = iota // m: elevation, root depth, distance, wind height
+	Length      Dimension = iota // m: elevation, root depth, distance, anemometer height
 	Depth                        // mm: water over an area
 	Area                         // m²
 	Volume                       // m³

@@ -87,17 +87,21 @@ func TestParseSaysWhatToWrite(t *testing.T) {
 		{"12 gpm", quantity.Rate, `12 gpm: "gpm" is not a unit of rate`, `use in/h or mm/h, as in "1.5 in/h"`},
 		{"big", quantity.Area, `"big" is not a number with a unit`, `write a number and a unit: ft2, m2, acre or ha, as in "2400 ft2"`},
 		{"", quantity.Flow, `"" is not a number with a unit`, `write a number and a unit: gpm, gph, L/min, L/h, L/s or m3/h, as in "12 gpm"`},
-		{"2,400 ft2", quantity.Area, `"2,400" holds a comma or underscore`, `write digits with a decimal point and no separators, as in "2400 ft2"`},
+		{"2,400 ft2", quantity.Area, `"2,400" contains a comma or underscore`,
+			`write digits with a decimal point and no separators, as in "2400 ft2"`},
 		{"1.2.3 ft2", quantity.Area, `"1.2.3" is not a number`, `write digits with a decimal point and no separators, as in "2400 ft2"`},
 		{"1e999 ft2", quantity.Area, `"1e999" is not a number`, `write digits with a decimal point and no separators, as in "2400 ft2"`},
-		{"2,400 m2", quantity.Area, `"2,400" holds a comma or underscore`, `write digits with a decimal point and no separators, as in "2400 m2"`},
-		{"2,400 gpm", quantity.Rate, `"2,400" holds a comma or underscore`, `write digits with a decimal point and no separators, as in "1.5 in/h"`},
+		{"2,400 m2", quantity.Area, `"2,400" contains a comma or underscore`,
+			`write digits with a decimal point and no separators, as in "2400 m2"`},
+		{"2,400 gpm", quantity.Rate, `"2,400" contains a comma or underscore`,
+			`write digits with a decimal point and no separators, as in "1.5 in/h"`},
 		{"180 gallons", quantity.Flow, `180 gallons: "gallons" is not a unit of flow`, `use gpm, gph, L/min, L/h, L/s or m3/h, as in "12 gpm"`},
 		{"0.5", quantity.Fraction, `0.5 has no unit`, `add a unit: % or share, as in "50 %"`},
 		{"0.07", quantity.Fraction, `0.07 has no unit`, `add a unit: % or share, as in "7 %"`},
 		{"55", quantity.Fraction, `55 has no unit`, `add a unit: % or share, as in "55 %"`},
-		{"1:30", quantity.Duration, `"1:30" is written like a time of day, not a length of time`, `write "90 min" if these are hours and minutes, or "1.5 min" if minutes and seconds`},
-		{"1:75", quantity.Duration, `"1:75" is written like a time of day, not a length of time`, `use min, h or s, as in "20 min"`},
+		{"1:30", quantity.Duration, `"1:30" looks like a time of day, not a duration`,
+			`write "90 min" if these are hours and minutes, or "1.5 min" if minutes and seconds`},
+		{"1:75", quantity.Duration, `"1:75" looks like a time of day, not a duration`, `use min, h or s, as in "20 min"`},
 		{"1e307 gpm", quantity.Flow, `1e307 is too large`, `write a smaller number, as in "12 gpm"`},
 		{"NaN ft2", quantity.Area, `"NaN ft2" is not a number with a unit`, `write a number and a unit: ft2, m2, acre or ha, as in "2400 ft2"`},
 	}
@@ -114,9 +118,9 @@ func TestParseSaysWhatToWrite(t *testing.T) {
 	}
 }
 
-// Expected values are exact by definition and quoted in the trade with the
-// digits given: 0.6234 gal/(ft² in), 748.05 gal/HCF, 325,851 gal and 435.6 HCF
-// per acre-foot, 27,154 gal per acre-inch, 448.83 gpm per ft³/s.
+// Expected values are exact by definition and commonly quoted with these
+// digits: 0.6234 gal/(ft² in), 748.05 gal/HCF, 325,851 gal and 435.6 HCF per
+// acre-foot, 27,154 gal per acre-inch, 448.83 gpm per ft³/s.
 func TestTradeFactors(t *testing.T) {
 	base := func(text string, d quantity.Dimension) float64 {
 		t.Helper()
@@ -211,8 +215,8 @@ func TestUnitsRoundTrip(t *testing.T) {
 	})
 }
 
-// Factors are fractions of whole numbers, so that common values come out as a
-// person would work them out.
+// Factors are fractions of whole numbers, so that common values come out as
+// calculated by hand.
 func TestRoundNumbersStayRound(t *testing.T) {
 	for text, want := range map[string]float64{"1.5 in/h": 38.1, "0.25 in": 6.35} {
 		d := quantity.Rate

@@ -5,16 +5,16 @@ import (
 	"strings"
 )
 
-// A Unit is one way of writing a quantity. A value v in the unit is
-// (v − Zero)·Num/Den in the base unit of its dimension; only temperatures have
-// a Zero. The factor is a fraction of whole numbers, so that 70 % is 0.7 and
-// 1.5 in/h is 38.1 mm/h, and not a hair off.
+// A Unit is one way to write a quantity. A value v in the unit is (v −
+// Zero)·Num/Den in the base unit of its dimension; only temperatures have a
+// Zero. The factor is a fraction of whole numbers, so that 70% is exactly 0.7
+// and 1.5 in/h exactly 38.1 mm/h.
 type Unit struct {
-	Name     string   // as it is offered and printed
-	Also     []string // other spellings that are read
+	Name     string   // as offered and printed
+	Also     []string // other accepted spellings
 	Num, Den float64
 	Zero     float64
-	Source   string // of the factor; empty for decimal multiples
+	Source   string // source of the factor; empty for decimal multiples
 }
 
 // The international inch and foot were fixed in 1959; the US gallon is 231 in³
@@ -30,7 +30,7 @@ const (
 	fromGallon = "US gallon, 231 cubic inches exactly"
 )
 
-// Lengths and areas in which published figures stand.
+// Lengths and areas used by published values.
 const (
 	InchMM = 25.4 // mm, exactly
 	AcreM2 = 4046.8564224
@@ -38,8 +38,8 @@ const (
 	footM = 0.3048
 )
 
-// units lists the units of each dimension; the first of a list is the one that
-// messages show first.
+// units lists the units of each dimension; messages show the first of each list
+// first.
 var units = [Dimensions][]Unit{
 	Length: {
 		{Name: "ft", Also: []string{"feet", "foot"}, Num: 3048, Den: 10000, Source: fromFoot},
@@ -118,11 +118,11 @@ var dimensionNames = [Dimensions]string{
 // String returns the dimension in words, such as "depth of water".
 func (d Dimension) String() string { return dimensionNames[d] }
 
-// Units returns the units in which a quantity of dimension d may be written.
-// The slice is the caller's, what it holds is not.
+// Units returns the units accepted for dimension d. The caller owns the slice
+// but must not change what its elements point to.
 func Units(d Dimension) []Unit { return slices.Clone(units[d]) }
 
-// BaseUnit returns the name of the unit used inside.
+// BaseUnit returns the name of the unit used internally.
 func (d Dimension) BaseUnit() string { return baseUnits[d] }
 
 var baseUnits = [Dimensions]string{
@@ -140,8 +140,8 @@ func Find(name string, d Dimension) (Unit, bool) {
 	return Unit{}, false
 }
 
-// Base turns v in unit u into the base unit.
+// Base converts v from unit u to the base unit.
 func (u Unit) Base(v float64) float64 { return (v - u.Zero) * u.Num / u.Den }
 
-// Of turns v in the base unit into unit u.
+// Of converts v from the base unit to unit u.
 func (u Unit) Of(v float64) float64 { return v*u.Den/u.Num + u.Zero }

@@ -171,7 +171,10 @@ func flagFault(cmd *cobra.Command, err error) error {
 	var wrong *pflag.InvalidValueError
 	switch {
 	case errors.As(err, &unknown):
-		if near := nearestFlag(cmd, unknown.GetSpecifiedName()); near != "" {
+		name := unknown.GetSpecifiedName()
+		if now := renamedWeatherFlags[name]; now != "" && cmd.Flags().Lookup(now) != nil {
+			fix = "the flag is now called --" + now
+		} else if near := nearestFlag(cmd, name); near != "" {
 			fix = "did you mean --" + near + "?"
 		}
 	case errors.As(err, &lacking):

@@ -137,7 +137,7 @@ func (o *inventOptions) run(s Streams) error {
 	}
 	fmt.Fprintf(s.Out, "  mean a year rain %s on %.0f wet days\n", study.DepthPerYear(rec.Data[weather.Rain]), float64(wet)*365.25/float64(rec.Days))
 	for _, f := range append(found, rec.Findings...) {
-		if f.Code != weather.CodeInventedDays { // said above
+		if f.Code != weather.CodeSyntheticDays { // said above
 			fmt.Fprintf(s.Out, "  %s %s: %s; %s; %s\n", f.Code, f.Column, f.What, quantity.Count(f.Count, "case", "cases"), f.Action)
 		}
 	}
