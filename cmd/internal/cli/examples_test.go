@@ -16,7 +16,7 @@ func TestExamples(t *testing.T) {
 	}
 	for _, name := range files {
 		t.Run(filepath.Base(name), func(t *testing.T) {
-			if out := done(t, "check", name); !strings.Contains(out, "no fault found") {
+			if out := done(t, "check", name); !strings.Contains(out, "no errors") {
 				t.Errorf("got\n%s", out)
 			}
 			out := filepath.Join(t.TempDir(), "out")
@@ -75,8 +75,8 @@ func TestJSON(t *testing.T) {
 		t.Errorf("settings: %+v", sheet)
 	}
 	for _, args := range [][]string{
-		{"deficit", scenario, "--strategy", "as found", "--json"},
-		{"tune", scenario, "--kind", "fixed", "--stress-days", "60", "--no-hold-out", "--json"},
+		{"tradeoff", scenario, "--strategy", "as found", "--json"},
+		{"tune", scenario, "--kind", "fixed", "--stress-days", "60", "--no-holdout", "--json"},
 	} {
 		var any map[string]any
 		decode(t, done(t, args...), &any)
@@ -100,7 +100,7 @@ func TestLayouts(t *testing.T) {
 		}
 		pages++
 		code, _, stderr := run(t.Context(), "weather", "no-such-file.csv", "--layout", name)
-		if code != 3 || !strings.Contains(stderr, "there is no such file") {
+		if code != 3 || !strings.Contains(stderr, "file not found") {
 			t.Errorf("layout %s: exit code %d, %s", name, code, stderr)
 		}
 	}

@@ -46,7 +46,7 @@ func TestHelp(t *testing.T) {
 					t.Errorf("help %s says otherwise:\n%s", name, other)
 				}
 			}
-			for _, want := range []string{"Exit status:", "  3    fault in an input file", "  130  interrupted"} {
+			for _, want := range []string{"Exit status:", "  3    error in an input file", "  130  interrupted"} {
 				if strings.Count(text, want) != 1 {
 					t.Errorf("%q does not stand once in\n%s", want, text)
 				}

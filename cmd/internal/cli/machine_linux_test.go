@@ -61,7 +61,7 @@ func TestFullDisk(t *testing.T) {
 		{"demo", "--out", out},
 	} {
 		code, stdout, stderr := run(t.Context(), args...)
-		if code != 1 || stdout != "" || !strings.Contains(stderr, out) || !strings.Contains(stderr, "no space left on device\n\tfix: the disk is full: free some space") {
+		if code != 1 || stdout != "" || !strings.Contains(stderr, out) || !strings.Contains(stderr, "no space left on device\n\tfix: free some disk space") {
 			t.Errorf("%q: exit code %d, printed %q and %q", args, code, stdout, stderr)
 		}
 		nothingLeft(t, disk)
@@ -97,7 +97,7 @@ func TestNowhereToPrint(t *testing.T) {
 	}
 	defer full.Close()
 	scenario := yard(t, 2)
-	for _, args := range [][]string{{"replay", scenario}, {"check", scenario}, {"catalogue"}, {"catalogue", "--json"}, {"--help"}} {
+	for _, args := range [][]string{{"replay", scenario}, {"check", scenario}, {"catalog"}, {"catalog", "--json"}, {"--help"}} {
 		var errs strings.Builder
 		code := cli.Main(t.Context(), args, cli.Streams{Out: full, Err: &errs})
 		if code != 1 || !strings.HasPrefix(errs.String(), "loamledger: printing the result: ") && !strings.Contains(errs.String(), "no space left on device") {
@@ -141,7 +141,7 @@ func TestUnreadable(t *testing.T) {
 	if err := os.Chmod(data, 0); err != nil {
 		t.Fatal(err)
 	}
-	const rest = ": the file or its folder may not be read\n\tfix: give yourself read permission, or copy the file elsewhere\n"
+	const rest = ": permission denied\n\tfix: give yourself read permission, or copy the file elsewhere\n"
 	denied(t, []string{"replay", scenario, "--out", filepath.Join(dir, "out")}, "loamledger: "+scenario+":4:17: "+data+rest)
 	denied(t, []string{"weather", data, "-o", filepath.Join(dir, "out.csv")}, "loamledger: "+data+rest)
 	if err := os.Chmod(scenario, 0); err != nil {

@@ -101,7 +101,7 @@ func TestChangedRecord(t *testing.T) {
 		t.Fatal(err)
 	}
 	got := done(t, "check", name)
-	for _, want := range []string{"the scenario in run.json was changed after the run", "weather.csv is not the file of the recorded run"} {
+	for _, want := range []string{"the scenario in run.json was edited after the run", "weather.csv differs from the file in the recorded run"} {
 		if !strings.Contains(got, want) {
 			t.Errorf("%q is not in\n%s", want, got)
 		}

@@ -71,7 +71,7 @@ func TestInterrupted(t *testing.T) {
 	out := filepath.Join(dir, "out")
 	check := func(t *testing.T, code int, stdout, stderr string) {
 		t.Helper()
-		if code != 130 || stdout != "" || stderr != "loamledger: interrupted; nothing was left half-written\n" {
+		if code != 130 || stdout != "" || stderr != "loamledger: interrupted; no partial output\n" {
 			t.Errorf("exit code %d, printed %q and %q", code, stdout, stderr)
 		}
 		nothingLeft(t, dir)
@@ -99,7 +99,7 @@ func TestInterrupted(t *testing.T) {
 		}()
 		code, stdout, stderr := run(ctx, "replay", long, "--out", out)
 		cancel()
-		if code != 130 || stdout != "" || !strings.Contains(stderr, "interrupted; nothing was left half-written") {
+		if code != 130 || stdout != "" || !strings.Contains(stderr, "interrupted; no partial output") {
 			t.Errorf("exit code %d, printed %q and %q", code, stdout, stderr)
 		}
 		nothingLeft(t, dir)
@@ -217,7 +217,7 @@ func TestComparisonForScripts(t *testing.T) {
 
 func TestCatalogueForScripts(t *testing.T) {
 	var c struct{ Soils, Plants, Sprinklers, Covers []map[string]any }
-	decode(t, done(t, "catalogue", "--json"), &c)
+	decode(t, done(t, "catalog", "--json"), &c)
 	if len(c.Soils) < 8 || len(c.Plants) < 5 || len(c.Sprinklers) < 4 || len(c.Covers) < 3 {
 		t.Errorf("%d soils, %d plants, %d sprinklers, %d covers", len(c.Soils), len(c.Plants), len(c.Sprinklers), len(c.Covers))
 	}

@@ -47,7 +47,7 @@ func TestTunedYAMLReplaysAsTold(t *testing.T) {
 			}
 		}
 	}
-	if err := json.Unmarshal(runOut(t, "tune", scenario, "--no-hold-out", "--json"), &told); err != nil {
+	if err := json.Unmarshal(runOut(t, "tune", scenario, "--no-holdout", "--json"), &told); err != nil {
 		t.Fatal(err)
 	}
 	head, _, _ := strings.Cut(string(yard), "programs:")

@@ -10,35 +10,35 @@ import (
 	"loamledger/weather/quantity"
 )
 
-// weatherRules are the flags that a scenario has as keys under weather.
+// weatherRules holds the flags that are also keys under weather in a scenario.
 type weatherRules struct {
-	Declared      string
-	MaxFillDays   int
-	MaxFillRun    int
-	ExcludeYears  []int
-	DewPointBelow string
-	Coast         bool
-	UsualWind     string
-	Calibrate     bool
-	ComputeETo    bool
+	LayoutFile     string
+	MaxFillDays    int
+	MaxFillRun     int
+	ExcludeYears   []int
+	DewPointOffset string
+	Coastal        bool
+	DefaultWind    string
+	Calibrate      bool
+	ComputeETo     bool
 }
 
 func (o *weatherRules) addFlags(f *pflag.FlagSet) {
-	f.StringVar(&o.Declared, "declared", "", "YAML `FILE` that declares the layout's columns, units and dates;\n\"loamledger weather --layouts\" shows one")
-	f.IntVar(&o.MaxFillDays, "max-fill-days", -1, "most `DAYS` of a year that may be filled, instead of 30")
-	f.Lookup("max-fill-days").DefValue = "0" // help shows no default: 30 stands in the text
-	f.IntVar(&o.MaxFillRun, "max-fill-run", -1, "most `DAYS` in a row that may be filled, instead of 10")
+	f.StringVar(&o.LayoutFile, "layout-file", "", "YAML `FILE` that describes the columns, units and dates of the\nweather file; --layouts prints an example")
+	f.IntVar(&o.MaxFillDays, "max-fill-days", -1, "max `DAYS` to fill in a year (default 30)")
+	f.Lookup("max-fill-days").DefValue = "0" // help adds no default: the text has it
+	f.IntVar(&o.MaxFillRun, "max-fill-run", -1, "max `DAYS` to fill in a row (default 10)")
 	f.Lookup("max-fill-run").DefValue = "0"
-	f.IntSliceVar(&o.ExcludeYears, "exclude-year", nil, "`YEAR` that is filled without limit and left out of means;\nmay be given several times")
-	f.Lookup("exclude-year").DefValue = ""
-	f.StringVar(&o.DewPointBelow, "dew-point-below", "", "`DEGREES` by which the dew point lies below the lowest temperature\nwhere humidity is unknown: 0 C in humid places, 2 C in dry ones")
-	f.BoolVar(&o.Coast, "coast", false, "take radiation from the temperature range as on a coast (kRs 0.19)\ninstead of inland (0.16)")
-	f.StringVar(&o.UsualWind, "usual-wind", "", "`SPEED` of the wind at 2 m where it is unknown, instead of 2 m/s")
-	f.BoolVar(&o.Calibrate, "calibrate", false, "scale reference ET from temperatures alone by the full days of the\nrecord")
-	f.BoolVar(&o.ComputeETo, "compute-eto", false, "compute reference ET even where the file carries it")
+	f.IntSliceVar(&o.ExcludeYears, "exclude-year", nil, "`YEAR` to omit from all means and fill without limit; may be\nrepeated")
+	f.StringVar(&o.DewPointOffset, "dew-point-offset", "",
+		"`DEGREES` from the dew point up to the minimum temperature, if\nhumidity is unknown: 0 C in humid climates, 2 C in dry ones")
+	f.BoolVar(&o.Coastal, "coastal", false, "estimate radiation from temperatures with the coastal coefficient\n(kRs 0.19) instead of the inland one (0.16)")
+	f.StringVar(&o.DefaultWind, "default-wind", "", "wind `SPEED` at 2 m, if unknown (default 2 m/s)")
+	f.BoolVar(&o.Calibrate, "calibrate", false, "scale temperature-only reference ET to the days with full data")
+	f.BoolVar(&o.ComputeETo, "compute-eto", false, "compute reference ET even if the file has it")
 }
 
-// rules checks the flags and returns them as a scenario has them.
+// rules checks the flags and returns them in the form that a scenario has.
 func (o *weatherRules) rules() (w scenarios.WeatherRules, err error) {
 	for _, limit := range []struct {
 		flag string
@@ -48,30 +48,33 @@ func (o *weatherRules) rules() (w scenarios.WeatherRules, err error) {
 		switch {
 		case limit.v == -1: // not given
 		case limit.v < 0 || limit.v > 366:
-			return w, &usageError{diag.BadFlag, fmt.Sprintf("--%s %d is outside 0 to 366", limit.flag, limit.v), "write a number of days, 0 for none at all"}
+			msg := fmt.Sprintf("--%s %d is outside 0 to 366", limit.flag, limit.v)
+			return w, &usageError{diag.BadFlag, msg, "write a number of days, or 0 for none"}
 		case limit.v == 0:
 			*limit.to = -1
 		default:
 			*limit.to = limit.v
 		}
 	}
-	if o.Declared != "" {
-		w.Declared = &scenarios.File{Name: o.Declared}
+	if o.LayoutFile != "" {
+		w.Declared = &scenarios.File{Name: o.LayoutFile}
 	}
-	if o.DewPointBelow != "" {
-		v, ok := scenarios.DegreesApart(o.DewPointBelow)
+	if o.DewPointOffset != "" {
+		v, ok := scenarios.DegreesApart(o.DewPointOffset)
 		if !ok || v < 0 || v > 6 {
-			return w, &usageError{diag.BadFlag, fmt.Sprintf("--dew-point-below %q is not a difference of 0 to 6 °C", o.DewPointBelow), `write "0 C" in humid places and "2 C" in dry ones`}
+			msg := fmt.Sprintf("--dew-point-offset %q is not a difference of 0 to 6 °C", o.DewPointOffset)
+			return w, &usageError{diag.BadFlag, msg, `write "0 C" in humid climates or "2 C" in dry ones`}
 		}
 		w.DewPointBelowC = v
 	}
-	if o.UsualWind != "" {
-		v, err := quantity.Parse(o.UsualWind, quantity.Speed)
+	if o.DefaultWind != "" {
+		v, err := quantity.Parse(o.DefaultWind, quantity.Speed)
 		if err != nil || v < 0.1 || v > 15 {
-			return w, &usageError{diag.BadFlag, fmt.Sprintf("--usual-wind %q is not a speed of 0.1 to 15 m/s", o.UsualWind), "write a speed with its unit, such as 2 m/s or 4 mph"}
+			msg := fmt.Sprintf("--default-wind %q is not a speed of 0.1 to 15 m/s", o.DefaultWind)
+			return w, &usageError{diag.BadFlag, msg, "write a speed with its unit, such as 2 m/s or 4 mph"}
 		}
 		w.UsualWindMS = v
 	}
-	w.ExcludeYears, w.Coast, w.Calibrate, w.ComputeETo = o.ExcludeYears, o.Coast, o.Calibrate, o.ComputeETo
+	w.ExcludeYears, w.Coast, w.Calibrate, w.ComputeETo = o.ExcludeYears, o.Coastal, o.Calibrate, o.ComputeETo
 	return w, nil
 }

@@ -64,7 +64,7 @@ func TestReallyFullDisk(t *testing.T) {
 		t.Fatal(err)
 	}
 	err = write(d, "ledger.csv", strings.Repeat("a day of the ledger\n", 10_000))
-	if !errors.Is(err, syscall.ENOSPC) || !strings.Contains(err.Error(), "fix: the disk is full") {
+	if !errors.Is(err, syscall.ENOSPC) || !strings.Contains(err.Error(), "fix: free some disk space") {
 		t.Errorf("got %v", err)
 	}
 	if err := d.Commit(); !errors.Is(err, syscall.ENOSPC) {
@@ -136,7 +136,7 @@ func TestReadOnlyParent(t *testing.T) {
 		done <- err
 	}()
 	err := <-done
-	if !errors.Is(err, os.ErrPermission) || !strings.Contains(err.Error(), root) || !strings.Contains(err.Error(), "fix: name a folder you may write to") {
+	if !errors.Is(err, os.ErrPermission) || !strings.Contains(err.Error(), root) || !strings.Contains(err.Error(), "fix: choose a folder for which you have write permission") {
 		t.Errorf("got %v", err)
 	}
 }
