@@ -8,7 +8,7 @@ import (
 	"testing"
 )
 
-// Every example is without a fault and its balance closes.
+// Every example has no errors, and its water balance closes.
 func TestExamples(t *testing.T) {
 	files, err := filepath.Glob("../../../scenarios/examples/*.yaml")
 	if err != nil || len(files) < 4 {
@@ -31,8 +31,7 @@ func TestExamples(t *testing.T) {
 	}
 }
 
-// sameWarnings checks that run.json has every alarm that was printed, and no
-// other.
+// sameWarnings checks that run.json has exactly the alarms that were printed.
 func sameWarnings(t *testing.T, printed, record string) {
 	t.Helper()
 	var told struct {
@@ -59,7 +58,7 @@ func sameWarnings(t *testing.T, printed, record string) {
 	}
 }
 
-// What scripts read is one JSON value, and has what a person is shown.
+// The JSON for scripts is one value with the same results as the text.
 func TestJSON(t *testing.T) {
 	scenario := yard(t, 3)
 	var sheet struct {
@@ -71,8 +70,11 @@ func TestJSON(t *testing.T) {
 		}
 	}
 	decode(t, done(t, "settings", scenario, "--strategy", "as found", "--json"), &sheet)
-	if sheet.Strategy != "as found" || len(sheet.Entries) != 2*12 || sheet.Entries[0].Zone != "front lawn" || sheet.Entries[0].Program_minutes != 20 {
-		t.Errorf("settings: %+v", sheet)
+	if sheet.Strategy != "as found" || len(sheet.Entries) != 2*12 {
+		t.Fatalf("settings: %+v", sheet)
+	}
+	if e := sheet.Entries[0]; e.Zone != "front lawn" || e.Program_minutes != 20 {
+		t.Errorf("settings: %+v", e)
 	}
 	for _, args := range [][]string{
 		{"tradeoff", scenario, "--strategy", "as found", "--json"},
@@ -86,7 +88,7 @@ func TestJSON(t *testing.T) {
 	}
 }
 
-// Every layout has a page, and --layout takes each name.
+// Every layout is described, and --layout accepts each name.
 func TestLayouts(t *testing.T) {
 	out := done(t, "weather", "--layouts")
 	pages := 0

@@ -125,7 +125,8 @@ func (o *generateOptions) run(s Streams) error {
 	if err != nil {
 		return err
 	}
-	fmt.Fprintf(s.Out, "Synthetic weather, %v to %v, %s days, seed %d, from %s\n", rec.Start, rec.End(), quantity.Whole(rec.Days), o.Seed, source)
+	days := quantity.Whole(rec.Days)
+	fmt.Fprintf(s.Out, "Synthetic weather, %v to %v, %s days, seed %d, from %s\n", rec.Start, rec.End(), days, o.Seed, source)
 	for _, a := range rec.Assumptions {
 		fmt.Fprintf(s.Out, "  assumed     %s\n", a)
 	}
@@ -138,7 +139,8 @@ func (o *generateOptions) run(s Streams) error {
 			wet++
 		}
 	}
-	fmt.Fprintf(s.Out, "  mean a year %s rain on %.0f wet days\n", study.DepthPerYear(rec.Data[weather.Rain]), float64(wet)*365.25/float64(rec.Days))
+	wetDays := float64(wet) * 365.25 / float64(rec.Days)
+	fmt.Fprintf(s.Out, "  mean a year %s of rain on %.0f wet days\n", study.DepthPerYear(rec.Data[weather.Rain]), wetDays)
 	for _, f := range append(found, rec.Findings...) {
 		if f.Code != weather.CodeInventedDays { // reported above
 			fmt.Fprintf(s.Out, "  %s %s: %s; %s; %s\n", f.Code, f.Column, f.What, quantity.Count(f.Count, "case", "cases"), f.Action)

@@ -50,7 +50,8 @@ rain_probability_pct,tmin_c,eto_mm.`,
 	f.StringVar(&o.Units, "units", "", "`UNITS` of the weather file, if it states none: si, us or tenths")
 	f.StringVar(&o.Station, "station", "", "id or `NAME` of the station, if the weather file has several")
 	f.StringVar(&o.Threshold, "rain-threshold", "5 mm", "rain-day threshold, a `DEPTH` with its unit")
-	f.StringVar(&o.Probability, "min-probability", "", "count a day as forecast rain from this probability, a `SHARE` such as\n50%, instead of by its amount")
+	f.StringVar(&o.Probability, "min-probability", "",
+		"count a day as forecast rain from this probability, a `SHARE` such as\n50%, instead of by its amount")
 	f.BoolVar(&o.JSON, "json", false, "print the scores as JSON")
 	return cmd
 }
@@ -93,7 +94,8 @@ func (o *scoreOptions) run(s Streams, name string) error {
 		return err
 	}
 	if !rec.Has(weather.Rain) {
-		return &diag.Error{Code: diag.MissingColumn, Pos: diag.Pos{File: o.Weather}, Msg: "the record has no rain", Fix: "choose a record with rain"}
+		at := diag.Pos{File: o.Weather}
+		return &diag.Error{Code: diag.MissingColumn, Pos: at, Msg: "the record has no rain", Fix: "choose a record with rain"}
 	}
 	scores, err := forecast.Verify(a, &rec.Series, o.rule)
 	if err != nil {

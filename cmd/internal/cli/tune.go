@@ -159,8 +159,8 @@ func (l *loaded) tune(ctx context.Context, s Streams, o *tuneOptions, kinds []tu
 		}
 		printLines(s.Out, lines)
 	}
-	fmt.Fprintf(s.Out, "\nFor controller settings, rerun with --yaml, paste the output into the scenario, then run\n  loamledger settings %s --strategy %q\n",
-		l.ScenarioName(), found.Kinds[0].Strategy.Name)
+	fmt.Fprintln(s.Out, "\nFor controller settings, rerun with --yaml, paste the output into the scenario, then run")
+	fmt.Fprintf(s.Out, "  loamledger settings %s --strategy %q\n", l.ScenarioName(), found.Kinds[0].Strategy.Name)
 	fmt.Fprintln(s.Out, "\n"+study.Caution)
 	return nil
 }

@@ -24,7 +24,8 @@ type weatherRules struct {
 }
 
 func (o *weatherRules) addFlags(f *pflag.FlagSet) {
-	f.StringVar(&o.LayoutFile, "layout-file", "", "YAML `FILE` that describes the columns, units and dates of the\nweather file; --layouts prints an example")
+	f.StringVar(&o.LayoutFile, "layout-file", "",
+		"YAML `FILE` that describes the columns, units and dates of the\nweather file; --layouts prints an example")
 	f.IntVar(&o.MaxFillDays, "max-fill-days", -1, "max `DAYS` to fill in a year (default 30)")
 	f.Lookup("max-fill-days").DefValue = "0" // help adds no default: the text has it
 	f.IntVar(&o.MaxFillRun, "max-fill-run", -1, "max `DAYS` to fill in a row (default 10)")
@@ -32,7 +33,8 @@ func (o *weatherRules) addFlags(f *pflag.FlagSet) {
 	f.IntSliceVar(&o.ExcludeYears, "exclude-year", nil, "`YEAR` to omit from all means and fill without limit; may be\nrepeated")
 	f.StringVar(&o.DewPointOffset, "dew-point-offset", "",
 		"`DEGREES` from the dew point up to the minimum temperature, if\nhumidity is unknown: 0 C in humid climates, 2 C in dry ones")
-	f.BoolVar(&o.Coastal, "coastal", false, "estimate radiation from temperatures with the coastal coefficient\n(kRs 0.19) instead of the inland one (0.16)")
+	f.BoolVar(&o.Coastal, "coastal", false,
+		"estimate radiation from temperatures with the coastal coefficient\n(kRs 0.19) instead of the inland one (0.16)")
 	f.StringVar(&o.DefaultWind, "default-wind", "", "wind `SPEED` at 2 m, if unknown (default 2 m/s)")
 	f.BoolVar(&o.Calibrate, "calibrate", false, "scale temperature-only reference ET to the days with full data")
 	f.BoolVar(&o.ComputeETo, "compute-eto", false, "compute reference ET even if the file has it")
