@@ -99,7 +99,7 @@ func printCatalog(w io.Writer, sys quantity.System) {
 		p.entry("%s  (hydrologic group %c)", soil.Name, soil.Group)
 		p.figure("available water", soil.AWC, quantity.Capacity)
 		p.figure("intake rate", soil.Intake, quantity.Rate)
-		for i, slope := range []string{"0-3 %", "4-6 %", "7-12 %", "13 %+"} {
+		for i, slope := range []string{"0-3%", "4-6%", "7-12%", "13%+"} {
 			asa := soil.ASA[i]
 			asa.Low, asa.High = 0, 0 // the range over all slopes, which the four lines show
 			p.figure("surface storage, slope "+slope, asa, quantity.Depth)
