@@ -15,12 +15,12 @@ import (
 	"loamledger/weather/diag"
 )
 
-// A codeList is one kind of thing that has codes: the package that declares
-// them, the type, and the one list with a line on each.
+// A codeList describes one kind of thing that has codes: the package that
+// declares them, the type, and the one list with a line for each.
 type codeList struct {
 	path, kind string
 	docs       map[string]string
-	doubled    []string // codes that the list holds twice
+	doubled    []string // codes that are in the list twice
 }
 
 func listOf[T any](path, kind string, list []T, of func(T) (code, doc string)) codeList {
@@ -39,7 +39,7 @@ func codeLists() []codeList {
 	return []codeList{
 		listOf("weather", "Code", weather.Codes(), func(d weather.CodeDoc) (string, string) {
 			if d.Outcome == "" {
-				return string(d.Code), "" // what becomes of the values belongs to the line
+				return string(d.Code), "" // the line must say what happened to the values
 			}
 			return string(d.Code), d.Doc
 		}),
@@ -51,14 +51,14 @@ func codeLists() []codeList {
 	}
 }
 
-// A parsed is one file of a package as a tree.
+// A parsed is the syntax tree of one file of a package.
 type parsed struct {
 	path string // of the package
 	fset *token.FileSet
 	*ast.File
 }
 
-// parseAll reads all code but tests.
+// parseAll reads all code except tests.
 func parseAll(t *testing.T) []parsed {
 	t.Helper()
 	var all []parsed
@@ -75,8 +75,8 @@ func parseAll(t *testing.T) []parsed {
 	return all
 }
 
-// constants returns the constants of type kind that a package declares, each
-// with its value.
+// constants returns the constants of type kind that a package declares, by
+// name, with their values.
 func constants(files []parsed, path, kind string) map[string]string {
 	found := map[string]string{}
 	for _, f := range files {
@@ -102,14 +102,14 @@ func constants(files []parsed, path, kind string) map[string]string {
 
 var codeShape = regexp.MustCompile(`^[a-z0-9]+(-[a-z0-9]+)*$`)
 
-// Every code is in the one list of its kind with a line on what it means, and
-// every code of a list is used.
+// Every code is in the one list of its kind, with a line that says what it
+// means, and is used.
 func TestCodesAreListedAndUsed(t *testing.T) {
 	files := parseAll(t)
 	for _, list := range codeLists() {
 		declared := constants(files, list.path, list.kind)
 		if len(declared) < 5 || len(declared) != len(list.docs) || len(list.doubled) > 0 {
-			t.Errorf("%s: %d codes are declared and %d listed; twice: %q", list.path, len(declared), len(list.docs), list.doubled)
+			t.Errorf("%s: %d codes declared, %d listed; duplicates: %q", list.path, len(declared), len(list.docs), list.doubled)
 		}
 		uses := map[string]int{}
 		for _, f := range files {
@@ -129,19 +129,19 @@ func TestCodesAreListedAndUsed(t *testing.T) {
 		}
 		for name, code := range declared {
 			if !codeShape.MatchString(code) {
-				t.Errorf("%s.%s: %q is not words in lower case with hyphens", list.path, name, code)
+				t.Errorf("%s.%s: %q is not lower-case words with hyphens", list.path, name, code)
 			}
 			if list.docs[code] == "" {
 				t.Errorf("%s.%s: the list does not say what %s means", list.path, name, code)
 			}
-			if uses[name] < 3 { // declaration and list are two
-				t.Errorf("%s.%s is used nowhere: take it out", list.path, name)
+			if uses[name] < 3 { // the declaration and the list are two uses
+				t.Errorf("%s.%s is not used: remove it", list.path, name)
 			}
 		}
 	}
 }
 
-// A code is written as its constant, so that a slip does not compile.
+// A code is written as its constant, so that a typo does not compile.
 func TestCodesAreWrittenAsConstants(t *testing.T) {
 	isCode := func(e ast.Expr) bool {
 		switch e := e.(type) {
@@ -166,7 +166,7 @@ func TestCodesAreWrittenAsConstants(t *testing.T) {
 				bad = isCode(n.X) && isText(n.Y) || isCode(n.Y) && isText(n.X)
 			}
 			if bad {
-				t.Errorf("%v: a code is written as a text", f.fset.Position(n.Pos()))
+				t.Errorf("%v: a code is written as a string; use its constant", f.fset.Position(n.Pos()))
 			}
 			return true
 		})

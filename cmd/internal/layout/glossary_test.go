@@ -27,7 +27,7 @@ var (
 )
 
 // glossary returns the words written as code in the table that starts with
-// "| word |", which is the project's one list of keys and columns.
+// "| word |", the project's one list of keys and columns.
 func glossary(text string) map[string]bool {
 	words := map[string]bool{}
 	inside := false
@@ -50,7 +50,8 @@ func glossary(text string) map[string]bool {
 	return words
 }
 
-// missing lists the keys that have a part, between dots, that is not in words.
+// missing lists the keys with a part (parts are separated by dots) that is not
+// in words.
 func missing(words map[string]bool, keys []string) []string {
 	var got []string
 	for _, key := range keys {
@@ -65,9 +66,9 @@ func missing(words map[string]bool, keys []string) []string {
 	return slices.Compact(got)
 }
 
-// scenarioKeys reads the keys of a scenario out of package scenarios: they are
-// the texts after the third argument of each call of open, which refuses all
-// other keys. Those of a zone are declared.
+// scenarioKeys finds the keys of a scenario in package scenarios: they are the
+// strings after the third argument of each call of open, which rejects all
+// other keys. Keys of a zone are declared in a list.
 func scenarioKeys(t *testing.T) []string {
 	t.Helper()
 	p := packages(t)["scenarios"]
@@ -104,13 +105,13 @@ func scenarioKeys(t *testing.T) []string {
 		keys = append(keys, p.Key, p.Column)
 	}
 	if !slices.Contains(keys, "root_depth") || !slices.Contains(keys, "strategies") {
-		t.Fatalf("scenarios no longer names its keys where this test looks for them; found %q", keys)
+		t.Fatalf("this test no longer finds the keys in package scenarios; found %q", keys)
 	}
 	return keys
 }
 
-// One word and one unit for each quantity, from the key of a scenario to the
-// column of a file: all of them stand in one table.
+// One word and one unit for each quantity, from the scenario key to the file
+// column: all of them are in one table.
 func TestGlossaryHoldsEveryKeyAndColumn(t *testing.T) {
 	text, err := os.ReadFile(filepath.Join(root(t), "DEVELOPERS.md"))
 	if errors.Is(err, fs.ErrNotExist) {
@@ -121,7 +122,7 @@ func TestGlossaryHoldsEveryKeyAndColumn(t *testing.T) {
 	}
 	words := glossary(string(text))
 	if len(words) == 0 {
-		t.Fatal(`DEVELOPERS.md has no table headed by a line that starts with "| word |" and with words in backquotes`)
+		t.Fatal(`DEVELOPERS.md has no table that starts with "| word |" and has words in backquotes`)
 	}
 	var columns, parts []string
 	for _, c := range ledgerfile.Columns() {
@@ -140,14 +141,16 @@ func TestGlossaryHoldsEveryKeyAndColumn(t *testing.T) {
 	}
 	for what, keys := range map[string][]string{"columns": columns, "keys of a scenario": scenarioKeys(t), "keys of a strategy": parts} {
 		if got := missing(words, keys); len(got) > 0 {
-			t.Errorf("the glossary lacks these %s: %s", what, strings.Join(got, ", "))
+			t.Errorf("the table of words in DEVELOPERS.md lacks these %s: %s", what, strings.Join(got, ", "))
 		}
 	}
 }
 
 func TestGlossaryIsRead(t *testing.T) {
-	words := glossary("`outside`\n\n| Word | unit | key / column |\n| --- | --- | --- |\n| rain | mm | `rain_mm`, `skip.rain` |\n\n| other | `not_this` |\n")
-	if got := missing(words, []string{"rain_mm", "skip.rain", "outside", "not_this", "skip.freeze", "monthly."}); !slices.Equal(got, []string{"monthly.", "not_this", "outside", "skip.freeze"}) {
+	words := glossary("`outside`\n\n| Word | unit | key / column |\n| --- | --- | --- |\n" +
+		"| rain | mm | `rain_mm`, `hold.rain` |\n\n| other | `not_this` |\n")
+	got := missing(words, []string{"rain_mm", "hold.rain", "outside", "not_this", "hold.frost", "monthly."})
+	if !slices.Equal(got, []string{"hold.frost", "monthly.", "not_this", "outside"}) {
 		t.Errorf("missing %q", got)
 	}
 }

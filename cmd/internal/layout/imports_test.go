@@ -7,8 +7,8 @@ import (
 	"testing"
 )
 
-// library returns the key in homes that imp belongs to, "" for a package that
-// is ours or of the standard library.
+// library returns the key in homes that imp belongs to, or "" for a package of
+// this project or of the standard library.
 func library(imp string) (key string, known bool) {
 	first, _, _ := strings.Cut(imp, "/")
 	if !strings.Contains(first, ".") {
@@ -34,8 +34,8 @@ func isTestOnly(imp string) bool {
 	return slices.ContainsFunc(testOnly, func(l string) bool { return imp == l || strings.HasPrefix(imp, l+"/") })
 }
 
-// Every package is entered as pure or as edge, or belongs to cmd, or holds no
-// code but tests: whoever adds one decides what it may do.
+// Every package is listed as pure or as edge, or belongs to cmd, or has only
+// tests: whoever adds one decides what it may do.
 func TestEveryPackageHasItsPlace(t *testing.T) {
 	for path, p := range packages(t) {
 		edge := false
@@ -43,20 +43,20 @@ func TestEveryPackageHasItsPlace(t *testing.T) {
 			edge = edge || e.path == path
 		}
 		if !isPure(path) && !edge && !strings.HasPrefix(path, "cmd/") && len(p.GoFiles) > 0 {
-			t.Errorf("%s is in no table: enter it as pure or as edge in tables_test.go", path)
+			t.Errorf("%s is not listed: add it to pure or edges in tables_test.go", path)
 		}
 		if edge != strings.HasSuffix(path, "file") {
-			t.Errorf("%s: the name of an edge ends with the word file, and of no other", path)
+			t.Errorf("%s: names of edges, and no others, end with the word file", path)
 		}
 		for part := range strings.SplitSeq(path, "/") {
 			if slices.Contains(vague, part) {
-				t.Errorf("%s: %q says nothing of what is in it", path, part)
+				t.Errorf("%s: the name %q does not say what the package is for", path, part)
 			}
 		}
 	}
 }
 
-// The table of pure packages is in order: who imports stands below.
+// The table of pure packages is in order: a package is below those it imports.
 func TestLayersPointOneWay(t *testing.T) {
 	above := map[string]bool{}
 	for _, p := range pure {
@@ -92,7 +92,8 @@ func TestPurePackagesImportOnlyWhatTheyMay(t *testing.T) {
 			case !mine && (slices.Contains(plain, imp) || slices.Contains(r.std, imp)):
 			case lib != "" && known && atHome(lib, r.path):
 			default:
-				t.Errorf("%s imports %s: a pure package may import %v and what tables_test.go lists as plain", r.path, imp, append(slices.Clone(r.ours), r.std...))
+				t.Errorf("%s imports %s: it may import only %v and the plain list in tables_test.go",
+					r.path, imp, append(slices.Clone(r.ours), r.std...))
 			}
 		}
 	}
@@ -126,17 +127,17 @@ func TestNobodyImportsCommands(t *testing.T) {
 	}
 }
 
-// A library that misbehaves, changes or goes is then one package's trouble.
+// If a library has a bug, changes or is abandoned, only one package is affected.
 func TestEachLibraryHasOneHome(t *testing.T) {
 	for path, p := range packages(t) {
 		for _, imp := range p.imports() {
 			if isTestOnly(imp) {
-				t.Errorf("%s imports %s outside its tests", path, imp)
+				t.Errorf("%s imports %s outside of tests", path, imp)
 				continue
 			}
 			lib, known := library(imp)
 			if !known {
-				t.Errorf("%s imports %s, which has no home: name one in tables_test.go", path, imp)
+				t.Errorf("%s imports %s, which has no home: add one to tables_test.go", path, imp)
 			} else if lib != "" && !atHome(lib, path) {
 				t.Errorf("%s imports %s, whose home is %s", path, imp, cmp.Or(homes[lib], strings.Join(shared[lib], ", ")))
 			}
@@ -144,7 +145,7 @@ func TestEachLibraryHasOneHome(t *testing.T) {
 		for _, imp := range slices.Concat(p.TestImports, p.XTestImports) {
 			lib, known := library(imp)
 			if !isTestOnly(imp) && (!known || lib != "" && !atHome(lib, path)) {
-				t.Errorf("the tests of %s import %s, whose home is another", path, imp)
+				t.Errorf("the tests of %s import %s, which has another home", path, imp)
 			}
 		}
 	}

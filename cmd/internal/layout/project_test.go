@@ -14,7 +14,7 @@ import (
 	"testing"
 )
 
-// A listed is what the go command says of a package.
+// A listed is what the go command reports about a package.
 type listed struct {
 	ImportPath, Dir                    string
 	GoFiles                            []string
@@ -60,7 +60,7 @@ var list = sync.OnceValues(func() (map[string]*listed, error) {
 	}
 })
 
-// packages returns all packages by path without the module.
+// packages returns all packages by path, without the module.
 func packages(t *testing.T) map[string]*listed {
 	t.Helper()
 	pkgs, err := list()
@@ -73,7 +73,7 @@ func packages(t *testing.T) map[string]*listed {
 	return pkgs
 }
 
-// imports returns what the package itself imports, tests apart, in order.
+// imports returns the imports of the package without its tests, sorted.
 func (p *listed) imports() []string { return slices.Sorted(slices.Values(p.Imports)) }
 
 func isPure(path string) bool {
@@ -85,9 +85,9 @@ func isPure(path string) bool {
 	return false
 }
 
-// goFiles calls f with every Go file of the project, tests included. Reading
-// them here also tells the go command that the result hangs on all of them, so
-// that it never passes off a result from before a change as today's.
+// goFiles calls f with every Go file of the project, tests included. Because the
+// files are read here, the go command knows that the result depends on them and
+// does not use a cached result after a change.
 func goFiles(t *testing.T, f func(path, text string)) {
 	t.Helper()
 	dir := root(t)

@@ -9,21 +9,21 @@ import (
 	"testing"
 )
 
-// prose lists the fields and methods that hold the program's own words for
-// people. Nothing may be decided by them: codes and values are there for that.
+// prose lists the fields and methods with loamledger's own texts for people.
+// Nothing may depend on them; use codes and values.
 var prose = []string{"Action", "Detail", "Doc", "Error", "Fix", "Msg", "Source", "String", "Text", "What", "Why", "detail", "fix", "msg"}
 
 // usersText lists packages in which a field Text is what a user wrote.
 var usersText = []string{"scenarios", "scenarios/yamlfile", "scenarios/zonefile", "scenarios/weatherfile"}
 
-// looksInto lists the functions of package strings that look into a text.
+// looksInto lists the functions of package strings that inspect a text.
 var looksInto = []string{
-	"Contains", "ContainsAny", "ContainsRune", "Count", "Cut", "CutPrefix", "CutSuffix", "EqualFold", "HasPrefix", "HasSuffix", "Index", "IndexByte",
-	"LastIndex", "Split",
+	"Contains", "ContainsAny", "ContainsRune", "Count", "Cut", "CutPrefix", "CutSuffix", "EqualFold", "HasPrefix", "HasSuffix",
+	"Index", "IndexByte", "LastIndex", "Split",
 }
 
-// fieldOfProse returns the name of the field or method of own words that e is,
-// "" for anything else.
+// fieldOfProse returns the name of the field or method in prose that e refers
+// to, or "".
 func fieldOfProse(path string, e ast.Expr) string {
 	if call, is := e.(*ast.CallExpr); is {
 		e = call.Fun
@@ -43,11 +43,11 @@ func fieldOfProse(path string, e ast.Expr) string {
 	return sel.Sel.Name
 }
 
-// decidesOnProse lists the places of a file that look into own words.
+// decidesOnProse lists the places in a file that depend on such texts.
 func decidesOnProse(f parsed) []string {
 	var got []string
 	fault := func(n ast.Node, name string) {
-		got = append(got, f.fset.Position(n.Pos()).String()+": decides on the words in "+name+"; give it a code")
+		got = append(got, f.fset.Position(n.Pos()).String()+": depends on the text of "+name+"; use a code")
 	}
 	isText := func(e ast.Expr) bool {
 		lit, is := e.(*ast.BasicLit)
@@ -63,7 +63,7 @@ func decidesOnProse(f parsed) []string {
 			if x, is := sel.X.(*ast.Ident); !is || x.Name != "strings" && x.Name != "bytes" || !slices.Contains(looksInto, sel.Sel.Name) {
 				return true
 			}
-			if name := fieldOfProse(f.path, n.Args[0]); name != "" && name != "String" { // a builder has one, too
+			if name := fieldOfProse(f.path, n.Args[0]); name != "" && name != "String" { // strings.Builder also has one
 				fault(n, name)
 			}
 		case *ast.BinaryExpr:
@@ -93,7 +93,7 @@ func decidesOnProse(f parsed) []string {
 	return got
 }
 
-// Behaviour hangs on codes and values, never on the words that people read.
+// Behavior depends on codes and values, never on text that people read.
 func TestNothingIsDecidedByWords(t *testing.T) {
 	for _, f := range parseAll(t) {
 		for _, fault := range decidesOnProse(f) {
@@ -102,7 +102,7 @@ func TestNothingIsDecidedByWords(t *testing.T) {
 	}
 }
 
-// The test above finds what it is there to find.
+// The test above finds what it is meant to find.
 func TestWordsThatDecideAreFound(t *testing.T) {
 	for _, tt := range []struct {
 		code string

@@ -11,8 +11,8 @@ import (
 	"testing"
 )
 
-// nothing stands in for every imported package: what a pure package does with
-// its own variables can be told without knowing others.
+// nothing replaces every imported package: what a pure package does with its own
+// variables can be seen without them.
 type nothing struct{}
 
 func (nothing) Import(path string) (*types.Package, error) {
@@ -25,7 +25,7 @@ func (nothing) Import(path string) (*types.Package, error) {
 	return p, nil
 }
 
-// A source is a package as text, with every name of its own resolved.
+// A source is a parsed package with its own names resolved.
 type source struct {
 	path  string
 	fset  *token.FileSet
@@ -34,10 +34,11 @@ type source struct {
 	pkg   *types.Package
 }
 
-// check resolves the names of a package. Faults are passed over: they come
-// from the imports that nothing stands in for; real ones stop the compiler.
+// check resolves the names of a package. Errors are ignored: they come from the
+// replaced imports; the compiler reports real ones.
 func check(path string, fset *token.FileSet, files []*ast.File) *source {
-	s := &source{path: path, fset: fset, files: files, info: &types.Info{Defs: map[*ast.Ident]types.Object{}, Uses: map[*ast.Ident]types.Object{}}}
+	info := &types.Info{Defs: map[*ast.Ident]types.Object{}, Uses: map[*ast.Ident]types.Object{}}
+	s := &source{path: path, fset: fset, files: files, info: info}
 	conf := types.Config{Importer: nothing{}, Error: func(error) {}}
 	s.pkg, _ = conf.Check(path, fset, files, s.info)
 	return s
@@ -65,11 +66,15 @@ func pureSources(t *testing.T) []*source {
 	return all
 }
 
-// seeded are the names of math/rand/v2 that need a seed; all others draw from
-// the one source of the whole program.
+// clocks lists the names in package time that use the clock; those that start
+// with New do as well.
+var clocks = []string{"Now", "Since", "Until", "Sleep", "After", "Local"}
+
+// seeded lists the names in math/rand/v2 that need a seed; all others draw from
+// a global source.
 var seeded = []string{"New", "NewPCG", "NewChaCha8", "NewZipf", "Rand", "PCG", "ChaCha8", "Zipf", "Source"}
 
-// faults lists what a pure package does and may not do.
+// faults lists what the package does that a pure package may not do.
 func (s *source) faults() []string {
 	var got []string
 	fault := func(n ast.Node, text string) {
@@ -101,7 +106,7 @@ func (s *source) faults() []string {
 						fault(n, "uses the terminal: fmt."+name)
 					}
 				case "time":
-					if name == "Now" || name == "Since" || name == "Until" || name == "Sleep" || name == "After" || strings.HasPrefix(name, "New") || name == "Local" {
+					if slices.Contains(clocks, name) || strings.HasPrefix(name, "New") {
 						fault(n, "uses the clock: time."+name)
 					}
 				case "math/rand/v2":
@@ -122,7 +127,7 @@ func (s *source) faults() []string {
 					fault(n, "uses the terminal: "+id.Name)
 				case "panic":
 					if text, ok := n.Args[0].(*ast.BasicLit); !ok || !strings.HasPrefix(text.Value, `"`+s.pkg.Name()+": ") {
-						fault(n, `panics with other than a constant text "`+s.pkg.Name()+`: ..."`)
+						fault(n, `panics with something other than a constant text "`+s.pkg.Name()+`: ..."`)
 					}
 				}
 			}
@@ -132,9 +137,9 @@ func (s *source) faults() []string {
 	return append(got, s.mutable()...)
 }
 
-// mutable lists variables of the package that are more than a table or the
-// value of an error: without a first value, of a type of package sync, or
-// assigned, stepped or addressed anywhere.
+// mutable lists package variables other than tables and error values: those
+// without an initial value, with a type from package sync, or written to
+// anywhere.
 func (s *source) mutable() []string {
 	var got []string
 	fault := func(n ast.Node, name, text string) {
@@ -170,13 +175,13 @@ func (s *source) mutable() []string {
 						continue // a compile-time check
 					}
 					if len(v.Values) == 0 && !embedded(g) {
-						fault(v, v.Names[0].Name, "has no first value, so it is there to be assigned")
+						fault(v, v.Names[0].Name, "has no initial value, so it is meant to be assigned")
 					}
 					ast.Inspect(v, func(n ast.Node) bool {
 						if sel, ok := n.(*ast.SelectorExpr); ok {
 							if x, ok := sel.X.(*ast.Ident); ok {
 								if p, ok := s.info.Uses[x].(*types.PkgName); ok && strings.HasPrefix(p.Imported().Path(), "sync") {
-									fault(v, v.Names[0].Name, "holds sync."+sel.Sel.Name)
+									fault(v, v.Names[0].Name, "contains sync."+sel.Sel.Name)
 								}
 							}
 						}
@@ -215,7 +220,7 @@ func (s *source) mutable() []string {
 	return got
 }
 
-// embedded reports whether the compiler gives the variable its first value.
+// embedded reports whether the compiler sets the initial value of the variable.
 func embedded(d *ast.GenDecl) bool {
 	return d.Doc != nil && slices.ContainsFunc(d.Doc.List, func(c *ast.Comment) bool { return strings.HasPrefix(c.Text, "//go:embed ") })
 }
@@ -232,8 +237,8 @@ func TestPurePackagesStayPure(t *testing.T) {
 	}
 }
 
-// The guard itself: it sees each thing it forbids, and lets pass what it
-// allows.
+// The checks themselves: they find each forbidden thing and accept what is
+// allowed.
 func TestGuardSeesWhatItForbids(t *testing.T) {
 	tests := []struct{ text, want string }{
 		{`func F() { go F() }`, "goroutine"},
@@ -243,7 +248,7 @@ func TestGuardSeesWhatItForbids(t *testing.T) {
 		{`import "time"; func F() { _ = time.Now() }`, "clock"},
 		{`import "math/rand/v2"; func F() { _ = rand.Float64() }`, "seed"},
 		{`func F() { panic(7) }`, "panics"},
-		{`var n int`, "no first value"},
+		{`var n int`, "no initial value"},
 		{`var n = 1; func F() { n = 2 }`, "written"},
 		{`var n = 1; func F() { n++ }`, "written"},
 		{`var m = map[int]int{}; func F() { m[1] = 2 }`, "written"},
@@ -252,7 +257,8 @@ func TestGuardSeesWhatItForbids(t *testing.T) {
 		{`var s = []int{1}; func F() { for s[0] = range 3 {} }`, "written"},
 		{`import "sync"; var mu = sync.Mutex{}`, "sync"},
 
-		{`import "fmt"; var words = []string{"a"}; func F(n int) string { words := append([]string{}, words...); n = 2; words[0] = "b"; return fmt.Sprint(words[n]) }`, ""},
+		{`import "fmt"; var words = []string{"a"}; func F(n int) string {
+			words := append([]string{}, words...); n = 2; words[0] = "b"; return fmt.Sprint(words[n]) }`, ""},
 		{`import "errors"; var errNone = errors.New("none"); func F() error { return errNone }`, ""},
 		{`import "math/rand/v2"; func F() *rand.Rand { return rand.New(rand.NewPCG(1, 2)) }`, ""},
 		{`func F() { panic("p: impossible") }`, ""},

@@ -1,24 +1,25 @@
 package layout
 
-// module is the path of the module, with the slash that follows it.
+// module is the module path, with a trailing slash.
 const module = "loamledger/"
 
-// A rule is what a package may import, apart from [plain].
+// A rule lists what a package may import in addition to [plain].
 type rule struct {
-	ours []string // packages of the project, without the module path
+	ours []string // packages of this project, without the module path
 	std  []string // packages of the standard library
 }
 
 // plain lists the packages of the standard library that any pure package may
-// import: none of them reaches a file, a clock, a network or a screen, fmt's
-// printing apart, which has a test of its own.
+// import: none of them uses files, the clock, the network or the terminal, except
+// for printing in fmt, which has its own test.
 var plain = []string{
-	"cmp", "container/heap", "encoding/binary", "errors", "fmt", "hash/fnv", "iter", "maps", "math", "math/bits", "math/rand/v2", "slices", "sort", "strconv", "strings", "unicode", "unicode/utf8",
+	"cmp", "container/heap", "encoding/binary", "errors", "fmt", "hash/fnv", "iter", "maps", "math", "math/bits", "math/rand/v2", "slices",
+	"sort", "strconv", "strings", "unicode", "unicode/utf8",
 }
 
-// pure lists the pure packages and the project's packages each may import.
-// Read from top to bottom it is the order of the layers: a package imports
-// only what stands above it.
+// pure lists the pure packages and the packages of this project that each may
+// import. From top to bottom it is the order of the layers: a package imports
+// only packages above it.
 var pure = []struct {
 	path string
 	rule
@@ -30,7 +31,9 @@ var pure = []struct {
 	{"weather/et0", rule{ours: []string{"weather", "weather/cal", "weather/diag"}}},
 	{"weather/quality", rule{ours: []string{"weather", "weather/cal", "weather/et0", "weather/quantity"}}},
 	{"weather/fill", rule{ours: []string{"weather", "weather/cal", "weather/et0"}}},
-	{"weather/prepare", rule{ours: []string{"weather", "weather/cal", "weather/diag", "weather/et0", "weather/fill", "weather/quality", "weather/quantity"}}},
+	{"weather/prepare", rule{ours: []string{
+		"weather", "weather/cal", "weather/diag", "weather/et0", "weather/fill", "weather/quality", "weather/quantity",
+	}}},
 	{"weather/generate", rule{ours: []string{"weather", "weather/cal", "weather/et0"}}},
 	{"weather/forecast", rule{ours: []string{"weather", "weather/cal", "weather/et0"}}},
 	{"sim", rule{ours: []string{"weather/cal"}}},
@@ -39,19 +42,26 @@ var pure = []struct {
 	{"sim/tally", rule{ours: []string{"sim", "weather/cal"}}},
 	{"sim/replay", rule{ours: []string{"sim", "sim/strategy", "sim/tally", "weather/cal"}, std: []string{"context", "sync", "sync/atomic"}}},
 	{"sim/settings", rule{ours: []string{"sim", "sim/clock", "sim/strategy", "weather/cal", "weather/quantity"}}},
-	{"sim/tune", rule{ours: []string{"sim", "sim/clock", "sim/replay", "sim/settings", "sim/strategy", "sim/tally", "weather/cal"}, std: []string{"context"}}},
+	{"sim/tune", rule{ours: []string{
+		"sim", "sim/clock", "sim/replay", "sim/settings", "sim/strategy", "sim/tally", "weather/cal",
+	}, std: []string{"context"}}},
 	{"sim/explain", rule{ours: []string{"sim", "sim/replay", "sim/strategy", "weather/cal", "weather/quantity"}}},
 	{"scenarios/catalogue", rule{ours: []string{"weather/quantity"}}},
-	{"scenarios", rule{ours: []string{"scenarios/catalogue", "sim", "sim/clock", "sim/strategy", "sim/tally", "weather/cal", "weather/diag", "weather/quantity"}}},
+	{"scenarios", rule{ours: []string{
+		"scenarios/catalogue", "sim", "sim/clock", "sim/strategy", "sim/tally", "weather/cal", "weather/diag", "weather/quantity",
+	}}},
 	{"scenarios/demo", rule{std: []string{"embed"}}},
 	{"plots", rule{ours: []string{"sim", "sim/tally", "weather", "weather/cal", "weather/quantity"}, std: []string{"image/color"}}},
-	{"scenarios/study", rule{ours: []string{"plots", "scenarios", "scenarios/catalogue", "sim", "sim/replay", "sim/settings", "sim/strategy", "sim/tally", "sim/tune", "weather", "weather/cal", "weather/diag", "weather/et0", "weather/fill", "weather/forecast", "weather/prepare", "weather/quantity"}, std: []string{"bytes", "context", "encoding/json", "path"}}},
+	{"scenarios/study", rule{ours: []string{
+		"plots", "scenarios", "scenarios/catalogue", "sim", "sim/replay", "sim/settings", "sim/strategy", "sim/tally", "sim/tune",
+		"weather", "weather/cal", "weather/diag", "weather/et0", "weather/fill", "weather/forecast", "weather/prepare", "weather/quantity",
+	}, std: []string{"bytes", "context", "encoding/json", "path"}}},
 	{"plots/internal/sample", rule{ours: []string{"plots", "sim", "sim/tally", "weather", "weather/cal"}}},
 }
 
-// edges lists the packages that turn bytes into values and back, on an
-// io.Reader or io.Writer, and the project's packages each may import. They
-// reach no file, clock or network either: only cmd touches the machine.
+// edges lists the packages that turn bytes into values and back, on an io.Reader
+// or io.Writer, and the packages of this project that each may import. They do
+// not use files, the clock or the network either: only cmd uses the machine.
 var edges = []struct {
 	path string
 	ours []string
@@ -63,19 +73,23 @@ var edges = []struct {
 	{"scenarios/zonefile", []string{"scenarios", "weather/diag", "weather/quantity"}},
 	{"scenarios/runfile", []string{"scenarios", "scenarios/catalogue", "weather/diag"}},
 	{"scenarios/yamlfile", []string{"scenarios", "scenarios/zonefile", "weather/diag"}},
-	{"scenarios/weatherfile", []string{"scenarios", "scenarios/yamlfile", "weather", "weather/csvfile", "weather/diag", "weather/generate", "weather/quantity"}},
+	{"scenarios/weatherfile", []string{
+		"scenarios", "scenarios/yamlfile", "weather", "weather/csvfile", "weather/diag", "weather/generate", "weather/quantity",
+	}},
 	{"plots/pngfile", []string{"plots"}},
 	{"plots/htmlfile", []string{"plots"}},
 }
 
 // machine lists what an edge may not import.
-var machine = []string{"log", "log/slog", "net", "net/http", "os", "os/exec", "os/signal", "os/user", "path/filepath", "syscall", "time", "unsafe"}
+var machine = []string{
+	"log", "log/slog", "net", "net/http", "os", "os/exec", "os/signal", "os/user", "path/filepath", "syscall", "time", "unsafe",
+}
 
 // parallel lists the pure packages that may start goroutines.
 var parallel = []string{"sim/replay"}
 
-// homes names the one package that may import each library; all that starts
-// with the key belongs to it.
+// homes names the one package that may import each library. A key covers all
+// paths that start with it.
 var homes = map[string]string{
 	"github.com/gocarina/gocsv":         "scenarios/zonefile",
 	"github.com/goccy/go-yaml":          "scenarios/yamlfile",
@@ -90,20 +104,19 @@ var homes = map[string]string{
 	"golang.org/x/term":                 "cmd/internal/progress",
 }
 
-// shared lists the libraries of plain arithmetic that several pure packages may
-// import. The kernel and what feeds it with stated values (sim, scenarios) do
-// without: the library sums in another order from one machine to the next,
-// and these promise equal bits.
+// shared lists libraries of plain arithmetic that several pure packages may
+// import. The kernel and its inputs (sim, scenarios) do not use them: the order
+// of summation in the library differs between machines, and these packages
+// promise identical bits.
 var shared = map[string][]string{
 	"gonum.org/v1/gonum": {"weather/et0", "weather/quality", "weather/generate", "weather/forecast"},
 }
 
-// testOnly lists the libraries that serve tests, wherever they stand, and
-// nothing else.
+// testOnly lists the libraries that only tests may import, in any package.
 var testOnly = []string{"pgregory.net/rapid", "github.com/rogpeppe/go-internal"}
 
-// top lists all that may stand at the top level, dot-folders apart.
+// top lists everything allowed at the top level, in addition to dot-folders.
 var top = []string{"cmd", "sim", "weather", "plots", "scenarios", "testdata", "go.mod", "go.sum", "README.md", "DEVELOPERS.md", "LICENSE"}
 
-// vague lists names that say nothing of what a package holds.
+// vague lists names that do not say what a package is for.
 var vague = []string{"util", "utils", "helper", "helpers", "common", "misc", "shared", "base", "types", "internal/util"}

@@ -9,8 +9,8 @@ import (
 	"testing"
 )
 
-// Every file of testdata is listed, with its origin, in a README of the folder
-// it stands in or of one above.
+// Every file in testdata is listed, with its origin, in the README of its folder
+// or of one above.
 func TestEveryTestFileIsListed(t *testing.T) {
 	top := filepath.Join(root(t), "testdata")
 	readme := func(dir string) string {
@@ -32,7 +32,7 @@ func TestEveryTestFileIsListed(t *testing.T) {
 			}
 		}
 		if !listed {
-			t.Errorf("testdata/%s is in no README: say where it is from and on what terms", name)
+			t.Errorf("testdata/%s is not in a README: add its origin and terms", name)
 		}
 		return nil
 	})

@@ -7,12 +7,12 @@ import (
 	"testing"
 )
 
-// TestTopLevel looks at what is kept in the repository: what a user's runs
-// leave beside it is nobody's business.
+// TestTopLevel checks tracked files only: output that a user's runs leave in the
+// folder does not matter.
 func TestTopLevel(t *testing.T) {
 	out, err := exec.Command("git", "-C", root(t), "ls-files", "-z").Output()
 	if err != nil {
-		t.Skipf("what is kept cannot be told without git: %v", err)
+		t.Skipf("the list of files needs git: %v", err)
 	}
 	seen := map[string]bool{}
 	for name := range strings.SplitSeq(string(out), "\x00") {
@@ -22,7 +22,7 @@ func TestTopLevel(t *testing.T) {
 		}
 		seen[first] = true
 		if !strings.HasPrefix(first, ".") && !slices.Contains(top, first) {
-			t.Errorf("%s stands at the top level, where only %v and dot-folders do", first, top)
+			t.Errorf("%s is at the top level, where only %v and dot-folders may be", first, top)
 		}
 	}
 	for _, name := range top {

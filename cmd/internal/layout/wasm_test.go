@@ -6,7 +6,7 @@ import (
 	"testing"
 )
 
-// The engine is to run in a page as it does here.
+// The engine must run in a web page as well.
 func TestPurePackagesBuildForWasm(t *testing.T) {
 	if testing.Short() {
 		t.Skip("builds the standard library for another system")
