@@ -47,7 +47,8 @@ func TestHelp(t *testing.T) {
 				}
 			}
 			for _, want := range []string{
-				"Exit status:", "  0    done", "  1    system error", "  2    error in the command line", "  3    error in an input file", "  130  interrupted",
+				"Exit status:", "  0    done", "  1    system error",
+				"  2    error in the command line", "  3    error in an input file", "  130  interrupted",
 			} {
 				if strings.Count(text, want) != 1 {
 					t.Errorf("%q does not appear once in\n%s", want, text)
