@@ -197,7 +197,7 @@ func (r *zoneReader) uniformity(z *Zone) {
 	cans := g.has("catch_cans")
 	switch {
 	case cans != nil && g.node.Get("uniformity") != nil:
-		g.fault(diag.Conflict, cans.Pos, "leave one of the two out", "%s: both uniformity and catch_cans are given", g.where)
+		g.fault(diag.Conflict, cans.Pos, "remove one", "%s: both uniformity and catch_cans are given", g.where)
 	case cans != nil:
 		z.DULQ, _ = g.cans(cans)
 	default:

@@ -1,5 +1,5 @@
-// Command loamledger replays watering strategies over years of daily weather
-// and reports what each would have done.
+// Command loamledger replays irrigation strategies over years of daily weather
+// and compares them.
 package main
 
 import (
@@ -13,10 +13,10 @@ import (
 	"loamledger/cmd/internal/cli"
 )
 
-// garbagePercent is how much garbage may gather, as a share of what is in use.
-// A large run holds hundreds of megabytes of plain numbers, which cost the
-// collector next to nothing to look at: collecting more often than Go does by
-// itself takes a third off the memory of 200 zones and no time that shows.
+// garbagePercent is the garbage allowed, as a percentage of the memory in use
+// (see GOGC). A large run has hundreds of megabytes of plain numbers, which are
+// cheap to scan: collecting more often than Go's default cuts the memory for 200
+// zones by a third and costs no measurable time.
 const garbagePercent = 30
 
 // ballastBytes are asked for and never touched, so that they take up no memory.
@@ -26,7 +26,7 @@ const ballastBytes = 64 << 20
 
 func main() {
 	var ballast []byte
-	if os.Getenv("GOGC") == "" { // else the user has chosen
+	if os.Getenv("GOGC") == "" { // otherwise the user has chosen
 		debug.SetGCPercent(garbagePercent)
 		ballast = make([]byte, ballastBytes)
 	}
@@ -38,9 +38,9 @@ func main() {
 	os.Exit(code)
 }
 
-// endings returns the signals that ask the program to tidy up and end. A
-// terminal that is closed asks so, too, unless the program was started so as to
-// outlive it, as nohup does.
+// endings returns the signals that ask the program to clean up and exit. They
+// include the closing of the terminal, unless the program was started to
+// outlive it, for example with nohup.
 func endings() []os.Signal {
 	signals := []os.Signal{os.Interrupt, syscall.SIGTERM}
 	if !signal.Ignored(syscall.SIGHUP) {
@@ -49,7 +49,7 @@ func endings() []os.Signal {
 	return signals
 }
 
-// isTerminal reports whether f is a screen that a person watches.
+// isTerminal reports whether f is an interactive terminal.
 func isTerminal(f *os.File) bool {
 	info, err := f.Stat()
 	return err == nil && info.Mode()&os.ModeCharDevice != 0 && os.Getenv("TERM") != "dumb"

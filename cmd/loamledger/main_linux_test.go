@@ -10,7 +10,7 @@ import (
 	"time"
 )
 
-// asProgram makes the test's own binary behave as the program.
+// asProgram makes the test binary behave as the program.
 const asProgram = "LOAMLEDGER_TEST_AS_PROGRAM"
 
 func TestMain(m *testing.M) {
@@ -20,8 +20,8 @@ func TestMain(m *testing.M) {
 	os.Exit(m.Run())
 }
 
-// Whatever asks the program to end while it writes, nothing is left, and the
-// exit status says so.
+// If a signal stops the program while it writes, nothing is left, and the exit
+// code is 130.
 func TestSignalsLeaveNothing(t *testing.T) {
 	for _, sig := range []syscall.Signal{syscall.SIGINT, syscall.SIGTERM, syscall.SIGHUP} {
 		t.Run(sig.String(), func(t *testing.T) {
@@ -33,10 +33,10 @@ func TestSignalsLeaveNothing(t *testing.T) {
 			}
 			ended := make(chan error, 1)
 			go func() { ended <- cmd.Wait() }()
-			for len(names(t, dir)) == 0 { // it has begun to write
+			for len(names(t, dir)) == 0 { // until it starts writing
 				select {
 				case err := <-ended:
-					t.Fatalf("ended before it wrote anything: %v", err)
+					t.Fatalf("ended before writing anything: %v", err)
 				case <-time.After(time.Millisecond):
 				}
 			}

@@ -7,11 +7,12 @@ import (
 	"testing"
 )
 
-// BenchmarkDemo makes the demonstration with all its files.
+// BenchmarkDemo runs the demo with all its files.
 func BenchmarkDemo(b *testing.B) {
 	b.ReportAllocs()
 	for b.Loop() {
-		code := Main(context.Background(), []string{"demo", "--out", filepath.Join(b.TempDir(), "out")}, Streams{Out: io.Discard, Err: io.Discard})
+		args := []string{"demo", "--out", filepath.Join(b.TempDir(), "out")}
+		code := Main(context.Background(), args, Streams{Out: io.Discard, Err: io.Discard})
 		if code != exitDone {
 			b.Fatalf("exit code %d", code)
 		}

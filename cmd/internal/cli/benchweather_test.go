@@ -10,8 +10,8 @@ import (
 	"loamledger/weather/prepare"
 )
 
-// BenchmarkWeather40Years reads 40 years of daily weather from CSV, checks it,
-// fills it and turns it into reference ET.
+// BenchmarkWeather40Years reads 40 years of daily weather from CSV, checks and
+// fills it, and computes reference ET.
 func BenchmarkWeather40Years(b *testing.B) {
 	p, err := generate.DemoNormals().Params()
 	if err != nil {
@@ -24,7 +24,7 @@ func BenchmarkWeather40Years(b *testing.B) {
 		b.Fatal(err)
 	}
 	for c := range rec.Mark {
-		clear(rec.Mark[c]) // as if it had been observed: no column of origins
+		clear(rec.Mark[c]) // as if observed: no origin column
 	}
 	var text bytes.Buffer
 	if err := csvfile.WriteOwn(&text, &rec.Series); err != nil {

@@ -14,10 +14,9 @@ func newCheck(s Streams) *cobra.Command {
 	var asJSON bool
 	cmd := &cobra.Command{
 		Use:   "check SCENARIO",
-		Short: "Read a scenario and its weather and report every fault",
-		Long: `Reads a scenario and the weather it names, reports every fault with its place
-and what to write instead, and lists the defaults that would be used. Nothing
-is replayed and nothing written.`,
+		Short: "Read a scenario and its weather and list all errors",
+		Long: `Reads a scenario and its weather, lists each error, its location and a fix, and
+lists the defaults a replay would use. It replays and writes nothing.`,
 		Example: "  loamledger check yard.yaml",
 		Args:    exactly(1, "one scenario file"),
 		RunE: func(_ *cobra.Command, args []string) error {
@@ -33,7 +32,8 @@ is replayed and nothing written.`,
 			}
 			printLines(s.Out, l.Head())
 			printLines(s.Out, study.DefaultLines(l.Scenario))
-			fmt.Fprintf(s.Out, "\n%s: no fault found; %s not given.\n", args[0], quantity.Count(len(l.Scenario.Defaults()), "value was", "values were"))
+			defaults := quantity.Count(len(l.Scenario.Defaults()), "default", "defaults")
+			fmt.Fprintf(s.Out, "\n%s: no errors; %s used.\n", args[0], defaults)
 			return nil
 		},
 	}

@@ -1,6 +1,6 @@
-// Package cli is the commands: it opens files, calls the pure packages, writes
-// results and chooses the exit code. Only this package and its neighbours in
-// cmd touch the machine.
+// Package cli implements the commands: it opens files, calls the pure packages,
+// writes results and sets the exit code. Only this package and its neighbors in
+// cmd access files, the terminal or the clock.
 package cli
 
 import (
@@ -23,32 +23,32 @@ const Version = "0.1.0"
 // Streams are where a command prints.
 type Streams struct {
 	Out, Err io.Writer
-	Terminal bool // a person watches Err: progress may be drawn there
+	Terminal bool // Err is a terminal: progress may be drawn there
 }
 
-// The exit codes. They are part of what scripts rely on.
+// The exit codes. Scripts rely on them.
 const (
 	exitDone        = 0
-	exitMachine     = 1   // a fault of the machine: disk, permission, memory
-	exitCommand     = 2   // a fault in the command line
-	exitInput       = 3   // a fault in an input file
+	exitMachine     = 1   // system error: disk, permission, memory
+	exitCommand     = 2   // error in the command line
+	exitInput       = 3   // error in an input file
 	exitInterrupted = 130 // stopped by the user
 )
 
-// interrupted is what is said of a run that the user has stopped.
-const interrupted = "interrupted; nothing was left half-written"
+// interrupted is the message for a run that the user stopped.
+const interrupted = "interrupted; no partial output"
 
 const exitHelp = `
 Exit status:
   0    done
-  1    fault of the machine, such as a full disk
-  2    fault in the command line
-  3    fault in an input file
+  1    system error, such as a full disk
+  2    error in the command line
+  3    error in an input file
   130  interrupted
-With --json, errors are printed as JSON on standard output as well:
+With --json, errors are also printed as JSON on standard output:
   {"errors": [{"code", "file", "line", "column", "message", "fix"}], "exit_status"}`
 
-// A usageError is a fault in the command line.
+// A usageError is an error in the command line.
 type usageError struct {
 	code     diag.Code
 	msg, fix string
@@ -56,13 +56,11 @@ type usageError struct {
 
 func (e *usageError) Error() string { return e.msg + "\n\tfix: " + e.fix }
 
-// Main runs the command that args name and returns the exit code.
+// Main runs the command named in args and returns the exit code.
 func Main(ctx context.Context, args []string, s Streams) int {
 	out := &kept{w: s.Out}
 	s.Out = out
-	root := newRoot(s)
-	root.SetArgs(args)
-	err := root.ExecuteContext(ctx)
+	err := execute(ctx, newRoot(s), args)
 	if err == nil && out.err != nil {
 		err = fmt.Errorf("printing the result: %w", out.err)
 	}
@@ -73,9 +71,9 @@ func Main(ctx context.Context, args []string, s Streams) int {
 	if ctx.Err() != nil {
 		code = exitInterrupted
 	}
-	// A result that was printed before the fault stays the only one on Out.
+	// If a result was already printed, it stays the only one on Out.
 	if wantsJSON(args) && !out.begun {
-		_ = printJSON(s.Out, newErrorsJSON(err, code)) // the fault is told on Err, too
+		_ = printJSON(s.Out, newErrorsJSON(err, code)) // the error is on Err as well
 	}
 	if code == exitInterrupted {
 		fmt.Fprintln(s.Err, "loamledger: "+interrupted)
@@ -93,6 +91,18 @@ func Main(ctx context.Context, args []string, s Streams) int {
 	return code
 }
 
+// execute runs the command that args name.
+func execute(ctx context.Context, root *cobra.Command, args []string) error {
+	if len(args) > 0 {
+		if _, renamed := currentCommand(args[0]); renamed {
+			return unknownCommand(root, args) // also with --help, which needs no known command
+		}
+	}
+	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error { return flagError(cmd, args, err) })
+	root.SetArgs(args)
+	return root.ExecuteContext(ctx)
+}
+
 func exitCode(err error) int {
 	var usage *usageError
 	var need *et0.NeedError
@@ -108,15 +118,15 @@ func exitCode(err error) int {
 func newRoot(s Streams) *cobra.Command {
 	root := &cobra.Command{
 		Use:   "loamledger",
-		Short: "Replay watering strategies over years of daily weather",
-		Long: `loamledger replays watering strategies day by day over years of daily weather,
-zone by zone, with a root-zone water balance, and reports what each would have
-done: gallons, days short of water, runoff, percolation. Results are estimates;
-local watering rules come first.`,
+		Short: "Replay irrigation strategies over years of daily weather",
+		Long: `loamledger replays irrigation strategies over years of daily weather, zone by
+zone, with a root-zone water balance. It reports gallons, stress days, runoff
+and percolation for each strategy. Results are estimates; local watering rules
+come first.`,
 		Example: `  loamledger demo
   loamledger init yard.yaml
   loamledger replay yard.yaml --out results`,
-		Args:          noSuchCommand,
+		Args:          unknownCommand,
 		RunE:          func(cmd *cobra.Command, _ []string) error { return cmd.Help() },
 		SilenceErrors: true,
 		SilenceUsage:  true,
@@ -125,7 +135,6 @@ local watering rules come first.`,
 	root.SetOut(s.Out)
 	root.SetErr(s.Err)
 	root.CompletionOptions.HiddenDefaultCmd = true
-	root.SetFlagErrorFunc(flagFault)
 	root.SetUsageTemplate(root.UsageTemplate() + exitHelp + "\n")
 	root.SetHelpCommand(newHelp(s))
 	root.AddCommand(
@@ -133,22 +142,26 @@ local watering rules come first.`,
 		newInit(s),
 		newCheck(s),
 		newWeather(s),
-		newInvent(s),
-		newForecast(s),
+		newGenerate(s),
+		newScore(s),
 		newReplay(s),
 		newSettings(s),
 		newTune(s),
-		newDeficit(s),
+		newTradeoff(s),
 		newExplain(s),
-		newCatalogue(s),
+		newCatalog(s),
 	)
 	return root
 }
 
-// noSuchCommand refuses a word that is no command.
-func noSuchCommand(cmd *cobra.Command, args []string) error {
+// unknownCommand rejects a word that is not a command.
+func unknownCommand(cmd *cobra.Command, args []string) error {
 	if len(args) == 0 {
 		return nil
+	}
+	if name, ok := currentCommand(args[0]); ok {
+		msg := fmt.Sprintf("command %q is now called %q", args[0], name)
+		return &usageError{diag.UnknownCommand, msg, "write: loamledger " + name}
 	}
 	var names []string
 	for _, c := range cmd.Commands() {
@@ -160,11 +173,14 @@ func noSuchCommand(cmd *cobra.Command, args []string) error {
 	if near := diag.Nearest(args[0], names); near != "" {
 		fix = "did you mean " + near + "?"
 	}
-	return &usageError{diag.UnknownCommand, fmt.Sprintf("there is no command %q", args[0]), fix}
+	return &usageError{diag.UnknownCommand, fmt.Sprintf("unknown command %q", args[0]), fix}
 }
 
-// flagFault says what is wrong with a flag.
-func flagFault(cmd *cobra.Command, err error) error {
+// flagError explains what is wrong with a flag; args is the whole command line.
+func flagError(cmd *cobra.Command, args []string, err error) error {
+	if !cmd.HasParent() && len(args) > 0 && !strings.HasPrefix(args[0], "-") {
+		return unknownCommand(cmd, args) // its flags are unknown because it is
+	}
 	fix := "run " + cmd.CommandPath() + " --help to see its flags"
 	var unknown *pflag.NotExistError
 	var lacking *pflag.ValueRequiredError
@@ -172,34 +188,36 @@ func flagFault(cmd *cobra.Command, err error) error {
 	switch {
 	case errors.As(err, &unknown):
 		name := unknown.GetSpecifiedName()
-		if now := renamedWeatherFlags[name]; now != "" && cmd.Flags().Lookup(now) != nil {
-			fix = "the flag is now called --" + now
-		} else if near := nearestFlag(cmd, name); near != "" {
+		if now, ok := currentFlag(cmd, name); ok {
+			return &usageError{diag.UnknownFlag, fmt.Sprintf("flag --%s is now called --%s", name, now), "write " + usageOf(cmd.Flags().Lookup(now))}
+		}
+		if near := nearestFlag(cmd, name); near != "" {
 			fix = "did you mean --" + near + "?"
 		}
 	case errors.As(err, &lacking):
 		f := lacking.GetFlag()
-		return &usageError{diag.BadFlag, "--" + f.Name + " is given no value", "write " + usageOf(f)}
+		return &usageError{diag.BadFlag, "--" + f.Name + " needs a value", "write " + usageOf(f)}
 	case errors.As(err, &wrong):
 		f := wrong.GetFlag()
-		return &usageError{diag.BadFlag, fmt.Sprintf("--%s %q cannot be read", f.Name, wrong.GetValue()), "write " + usageOf(f)}
+		return &usageError{diag.BadFlag, fmt.Sprintf("--%s %q is not valid", f.Name, wrong.GetValue()), "write " + usageOf(f)}
 	}
 	return &usageError{diag.UnknownFlag, err.Error(), fix}
 }
 
-// usageOf returns how a flag is written and what it takes.
+// usageOf returns how to write a flag and what it means.
 func usageOf(f *pflag.Flag) string {
 	value, usage := pflag.UnquoteUsage(f)
-	return fmt.Sprintf("--%s %s: %s", f.Name, value, strings.Join(strings.Fields(usage), " ")) // help breaks its lines
+	usage = strings.Join(strings.Fields(usage), " ") // help breaks its lines
+	return strings.TrimSpace("--"+f.Name+" "+value) + ": " + usage
 }
 
-// newHelp is the help command; unlike the library's it refuses a word that is
-// no command.
+// newHelp returns the help command. Unlike the library's, it rejects a word that
+// is not a command.
 func newHelp(s Streams) *cobra.Command {
 	return &cobra.Command{
 		Use:     "help [COMMAND]",
-		Short:   "Show what a command does and which flags it takes",
-		Long:    "Shows what a command does, which flags it takes, and an example to paste.",
+		Short:   "Show help for a command",
+		Long:    "Shows what a command does, its flags, and an example to paste.",
 		Example: "  loamledger help replay",
 		RunE: func(cmd *cobra.Command, args []string) error {
 			root := cmd.Root()
@@ -208,7 +226,7 @@ func newHelp(s Streams) *cobra.Command {
 			}
 			found, rest, err := root.Find(args)
 			if err != nil || found == root || len(rest) > 0 {
-				return noSuchCommand(root, args)
+				return unknownCommand(root, args)
 			}
 			found.InitDefaultHelpFlag()
 			return found.Help()
@@ -222,19 +240,21 @@ func nearestFlag(cmd *cobra.Command, name string) string {
 	return diag.Nearest(name, names)
 }
 
-// exactly returns an argument check for n arguments, named for the message.
+// exactly returns an argument check for n arguments; what names them in the
+// message.
 func exactly(n int, what string) cobra.PositionalArgs {
 	return func(cmd *cobra.Command, args []string) error {
 		if len(args) == n {
 			return nil
 		}
-		given := fmt.Sprintf("%d were", len(args))
-		switch len(args) {
-		case 0:
-			given = "none was"
-		case 1:
-			given = "1 was"
+		given := fmt.Sprint(len(args))
+		if len(args) == 0 {
+			given = "none"
 		}
-		return &usageError{diag.WrongArguments, fmt.Sprintf("%s takes %s, and %s given", cmd.CommandPath(), what, given), "write: " + cmd.UseLine()}
+		msg := fmt.Sprintf("%s needs %s; %s given", cmd.CommandPath(), what, given)
+		if n == 0 {
+			msg = fmt.Sprintf("%s takes no arguments; %s given", cmd.CommandPath(), given)
+		}
+		return &usageError{diag.WrongArguments, msg, "write: " + cmd.UseLine()}
 	}
 }

@@ -16,28 +16,29 @@ func newDemo(s Streams) *cobra.Command {
 	o := replayOptions{Out: "loamledger-demo"}
 	cmd := &cobra.Command{
 		Use:   "demo",
-		Short: "Replay an invented site, nothing to prepare",
-		Long: `Replays ten strategies on the five zones of an invented place over twelve years
-of invented weather, and writes everything a replay writes, the scenario and
-the weather besides, so that they can be changed and replayed.`,
-		Example: "  loamledger demo\n  loamledger demo --out /tmp/demo --force",
-		Args:    exactly(0, "no argument"),
+		Short: "Replay a sample site; no setup needed",
+		Long: `Replays several strategies on a sample site with five zones over twelve years of
+synthetic weather. It writes everything that replay writes, plus the scenario
+and the weather file for you to change and replay.`,
+		Example: `  loamledger demo
+  loamledger demo --out my-demo --force`,
+		Args: exactly(0, ""),
 		RunE: func(cmd *cobra.Command, _ []string) error {
 			return runDemo(cmd, s, &o)
 		},
 	}
 	f := cmd.Flags()
-	f.StringVarP(&o.Out, "out", "o", o.Out, "`DIR` to write, made whole or not at all")
-	f.BoolVar(&o.Force, "force", false, "replace a folder that an earlier run wrote")
+	f.StringVarP(&o.Out, "out", "o", o.Out, "output `FOLDER`, written atomically")
+	f.BoolVar(&o.Force, "force", false, "replace the output folder of an earlier run")
 	return cmd
 }
 
-// runDemo lays the demonstration's inputs into a folder of their own for as
-// long as the run takes; the out folder gets copies.
+// runDemo writes the demo's inputs to a temporary folder, replays them, and
+// copies them to the output folder.
 func runDemo(cmd *cobra.Command, s Streams, o *replayOptions) (err error) {
 	temp, err := os.MkdirTemp("", "loamledger-demo-*")
 	if err != nil {
-		return fmt.Errorf("making a folder for the demonstration's inputs: %w", err)
+		return fmt.Errorf("creating a folder for the demo's inputs: %w", err)
 	}
 	defer os.RemoveAll(temp)
 	scenario := filepath.Join(temp, demo.ScenarioFile)
@@ -68,7 +69,8 @@ func runDemo(cmd *cobra.Command, s Streams, o *replayOptions) (err error) {
 	if err := l.run(cmd.Context(), s, o, 0); err != nil {
 		return err
 	}
+	copied := filepath.Join(o.Out, "inputs", demo.ScenarioFile)
 	fmt.Fprintf(s.Out, "Open %s in a browser. To change the site, edit %s and run: loamledger replay %s --out results\n",
-		filepath.Join(o.Out, "report.html"), filepath.Join(o.Out, "inputs", demo.ScenarioFile), filepath.Join(o.Out, "inputs", demo.ScenarioFile))
+		filepath.Join(o.Out, "report.html"), copied, copied)
 	return nil
 }

@@ -9,15 +9,15 @@ import (
 	"loamledger/weather/et0"
 )
 
-// errorsJSON is what a script gets where a command with --json fails.
+// errorsJSON is printed when a command with --json fails.
 type errorsJSON struct {
 	Errors     []errorJSON `json:"errors"`
-	More       int         `json:"more,omitempty"` // faults of files past those listed
+	More       int         `json:"more,omitempty"` // input errors beyond those listed
 	ExitStatus int         `json:"exit_status"`
 }
 
-// errorJSON is one fault. Code is one of [diag.Codes]; a place that is not known
-// is left out.
+// errorJSON is one error. Code is one of [diag.Codes]; an unknown position is
+// omitted.
 type errorJSON struct {
 	Code    diag.Code `json:"code"`
 	File    string    `json:"file,omitempty"`
@@ -27,7 +27,7 @@ type errorJSON struct {
 	Fix     string    `json:"fix,omitempty"`
 }
 
-// newErrorsJSON lists every fault in err.
+// newErrorsJSON lists every error in err.
 func newErrorsJSON(err error, status int) *errorsJSON {
 	out := &errorsJSON{ExitStatus: status}
 	if status == exitInterrupted {
@@ -49,7 +49,7 @@ func (out *errorsJSON) add(err error) {
 	var one *diag.Error
 	var usage *usageError
 	var need *et0.NeedError
-	var machine *outdir.Fault
+	var system *outdir.Fault
 	j := errorJSON{}
 	switch {
 	case errors.As(err, &many):
@@ -64,16 +64,16 @@ func (out *errorsJSON) add(err error) {
 		j.Code, j.Message, j.Fix = usage.code, usage.msg, usage.fix
 	case errors.As(err, &need):
 		j.Code, j.Message, j.Fix = need.Code, need.Msg, need.Fix
-	case errors.As(err, &machine):
-		j.Code, j.Message, j.Fix = machine.Code, machine.Msg, machine.Fix
+	case errors.As(err, &system):
+		j.Code, j.Message, j.Fix = system.Code, system.Msg, system.Fix
 	default:
 		j.Code, j.Message = outdir.CodeOf(err), err.Error()
 	}
 	out.Errors = append(out.Errors, j)
 }
 
-// wantsJSON reports whether args ask for JSON. It looks at them as they were
-// typed, since a fault in the command line may keep flags from being read.
+// wantsJSON reports whether args contain --json. It reads the raw arguments,
+// since an error in the command line may keep flags from being parsed.
 func wantsJSON(args []string) bool {
 	wants := false
 	for _, a := range args {

@@ -8,7 +8,7 @@ import (
 	"testing"
 )
 
-// Every example is without a fault and its balance closes.
+// Every example has no errors, and its water balance closes.
 func TestExamples(t *testing.T) {
 	files, err := filepath.Glob("../../../scenarios/examples/*.yaml")
 	if err != nil || len(files) < 4 {
@@ -16,7 +16,7 @@ func TestExamples(t *testing.T) {
 	}
 	for _, name := range files {
 		t.Run(filepath.Base(name), func(t *testing.T) {
-			if out := done(t, "check", name); !strings.Contains(out, "no fault found") {
+			if out := done(t, "check", name); !strings.Contains(out, "no errors") {
 				t.Errorf("got\n%s", out)
 			}
 			out := filepath.Join(t.TempDir(), "out")
@@ -31,8 +31,7 @@ func TestExamples(t *testing.T) {
 	}
 }
 
-// sameWarnings checks that run.json has every alarm that was printed, and no
-// other.
+// sameWarnings checks that run.json has exactly the alarms that were printed.
 func sameWarnings(t *testing.T, printed, record string) {
 	t.Helper()
 	var told struct {
@@ -59,7 +58,7 @@ func sameWarnings(t *testing.T, printed, record string) {
 	}
 }
 
-// What scripts read is one JSON value, and has what a person is shown.
+// The JSON for scripts is one value with the same results as the text.
 func TestJSON(t *testing.T) {
 	scenario := yard(t, 3)
 	var sheet struct {
@@ -71,12 +70,15 @@ func TestJSON(t *testing.T) {
 		}
 	}
 	decode(t, done(t, "settings", scenario, "--strategy", "as found", "--json"), &sheet)
-	if sheet.Strategy != "as found" || len(sheet.Entries) != 2*12 || sheet.Entries[0].Zone != "front lawn" || sheet.Entries[0].Program_minutes != 20 {
-		t.Errorf("settings: %+v", sheet)
+	if sheet.Strategy != "as found" || len(sheet.Entries) != 2*12 {
+		t.Fatalf("settings: %+v", sheet)
+	}
+	if e := sheet.Entries[0]; e.Zone != "front lawn" || e.Program_minutes != 20 {
+		t.Errorf("settings: %+v", e)
 	}
 	for _, args := range [][]string{
-		{"deficit", scenario, "--strategy", "as found", "--json"},
-		{"tune", scenario, "--kind", "fixed", "--stress-days", "60", "--no-hold-out", "--json"},
+		{"tradeoff", scenario, "--strategy", "as found", "--json"},
+		{"tune", scenario, "--kind", "fixed", "--stress-days", "60", "--no-holdout", "--json"},
 	} {
 		var any map[string]any
 		decode(t, done(t, args...), &any)
@@ -86,7 +88,7 @@ func TestJSON(t *testing.T) {
 	}
 }
 
-// Every layout has a page, and --layout takes each name.
+// Every layout is described, and --layout accepts each name.
 func TestLayouts(t *testing.T) {
 	out := done(t, "weather", "--layouts")
 	pages := 0
@@ -100,7 +102,7 @@ func TestLayouts(t *testing.T) {
 		}
 		pages++
 		code, _, stderr := run(t.Context(), "weather", "no-such-file.csv", "--layout", name)
-		if code != 3 || !strings.Contains(stderr, "there is no such file") {
+		if code != 3 || !strings.Contains(stderr, "file not found") {
 			t.Errorf("layout %s: exit code %d, %s", name, code, stderr)
 		}
 	}

@@ -17,16 +17,15 @@ func newExplain(s Streams) *cobra.Command {
 	var zone, date, name string
 	cmd := &cobra.Command{
 		Use:   "explain SCENARIO --zone ZONE --date DATE --strategy STRATEGY",
-		Short: "Show one day of one zone under one strategy as arithmetic",
-		Long: `Shows one day of one zone under one strategy: the reason for the decision and
-every step of the balance with its numbers and the equation it follows, strip by
-strip.`,
+		Short: "Show one zone and day under one strategy as step-by-step arithmetic",
+		Long: `Shows one day of one zone under one strategy: the reason for the decision, and
+each step of the water balance with its numbers and equation, strip by strip.`,
 		Example: `  loamledger explain yard.yaml --zone "front lawn" --date 2014-07-02 --strategy "as found"`,
 		Args:    exactly(1, "one scenario file"),
 		RunE: func(_ *cobra.Command, args []string) error {
 			for _, f := range []struct{ flag, value string }{{"zone", zone}, {"date", date}, {"strategy", name}} {
 				if f.value == "" {
-					return &usageError{diag.MissingFlag, "--" + f.flag + " is missing", "name the zone, the date and the strategy to explain"}
+					return &usageError{diag.MissingFlag, "--" + f.flag + " is required", "give --zone, --date and --strategy"}
 				}
 			}
 			d, err := dayFlag("date", date, "2014-07-02")
@@ -40,9 +39,9 @@ strip.`,
 			return l.explain(s, zone, name, d)
 		},
 	}
-	cmd.Flags().StringVar(&zone, "zone", "", "`ZONE` to explain")
-	cmd.Flags().StringVar(&date, "date", "", "`DATE` of the day to explain, such as 2014-07-02")
-	cmd.Flags().StringVar(&name, "strategy", "", "`STRATEGY` to explain; the two references can be named, too")
+	cmd.Flags().StringVar(&zone, "zone", "", "`ZONE` to explain; required")
+	cmd.Flags().StringVar(&date, "date", "", "`DATE` to explain, such as 2014-07-02; required")
+	cmd.Flags().StringVar(&name, "strategy", "", "`STRATEGY` to explain, or one of the two references; required")
 	return cmd
 }
 
@@ -57,7 +56,8 @@ func (l *loaded) explain(s Streams, zone, name string, d cal.Date) error {
 	}
 	m, ok := replay.At(&l.Job, st, z, d)
 	if !ok {
-		return &usageError{diag.BadFlag, fmt.Sprintf("--date %v is outside the record, %v to %v", d, l.Weather.Start, l.Weather.End()), "name a day of the record"}
+		msg := fmt.Sprintf("--date %v is outside the record, %v to %v", d, l.Weather.Start, l.Weather.End())
+		return &usageError{diag.BadFlag, msg, "give a day in the record"}
 	}
 	fmt.Fprintln(s.Out, l.ReferenceETLine(d))
 	place := &l.Scenario.Zones[z]
@@ -66,7 +66,7 @@ func (l *loaded) explain(s Streams, zone, name string, d cal.Date) error {
 	return nil
 }
 
-// find returns the index of name in known, or a fault that suggests one.
+// find returns the index of name in known, or an error that suggests one.
 func find(what, name string, known []string) (int, error) {
 	for i, k := range known {
 		if strings.EqualFold(k, strings.TrimSpace(name)) {
@@ -77,5 +77,5 @@ func find(what, name string, known []string) (int, error) {
 	if near := diag.Nearest(name, known); near != "" {
 		fix = fmt.Sprintf("did you mean %q?", near)
 	}
-	return 0, &usageError{diag.UnknownName, fmt.Sprintf("there is no %s %q", what, name), fix}
+	return 0, &usageError{diag.UnknownName, fmt.Sprintf("unknown %s %q", what, name), fix}
 }

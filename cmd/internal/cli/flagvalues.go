@@ -9,19 +9,19 @@ import (
 	"loamledger/weather/quantity"
 )
 
-// dayFlag reads a flag that is a date, 0 where it is not given.
+// dayFlag parses the value of a date flag; it returns 0 if text is empty.
 func dayFlag(flag, text, example string) (cal.Date, error) {
 	if text == "" {
 		return 0, nil
 	}
 	d, err := cal.Parse(text)
 	if err != nil {
-		return 0, &usageError{diag.BadFlag, fmt.Sprintf("--%s %q is not a calendar day", flag, text), "write it as " + example}
+		return 0, &usageError{diag.BadFlag, fmt.Sprintf("--%s %q is not a valid date", flag, text), "write it like " + example}
 	}
 	return d, nil
 }
 
-// systemFlag reads the flag --units of what is printed.
+// systemFlag parses the flag --units for printed values.
 func systemFlag(text string) (quantity.System, error) {
 	switch text {
 	case "us":
@@ -29,13 +29,14 @@ func systemFlag(text string) (quantity.System, error) {
 	case "si":
 		return quantity.SI, nil
 	}
-	return 0, &usageError{diag.UnknownName, fmt.Sprintf("--units %q is not known", text), "write us or si"}
+	return 0, &usageError{diag.UnknownName, fmt.Sprintf("unknown units %q", text), "write us or si"}
 }
 
-// checkRound refuses steps of monthly percentages that do not come out even.
+// checkRound rejects steps of monthly percentages that do not divide 100%.
 func checkRound(percent int) error {
 	if slices.Contains([]int{1, 2, 5, 10, 20, 25, 50}, percent) {
 		return nil
 	}
-	return &usageError{diag.BadFlag, fmt.Sprintf("--round-percent %d does not divide 100 %% into equal steps", percent), "write 1, 2, 5, 10, 20, 25 or 50"}
+	msg := fmt.Sprintf("--round-percent %d does not divide 100%% evenly", percent)
+	return &usageError{diag.BadFlag, msg, "write 1, 2, 5, 10, 20, 25 or 50"}
 }

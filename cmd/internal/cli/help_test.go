@@ -7,7 +7,7 @@ import (
 	"testing"
 )
 
-// commands returns the names that help lists.
+// commands returns the names of the commands that help lists.
 func commands(t *testing.T) []string {
 	t.Helper()
 	_, list, ok := strings.Cut(done(t, "--help"), "Available Commands:\n")
@@ -20,7 +20,7 @@ func commands(t *testing.T) []string {
 		names = append(names, strings.Fields(line)[0])
 	}
 	if len(names) < 8 {
-		t.Fatalf("help lists %q only", names)
+		t.Fatalf("help lists only %q", names)
 	}
 	return names
 }
@@ -30,8 +30,8 @@ var (
 	flagWord = regexp.MustCompile(`--[a-z-]+`)
 )
 
-// Help of every command has an example that can be pasted, its flags once
-// each, and the exit statuses.
+// The help of every command has an example to paste, each flag once, and the exit
+// codes.
 func TestHelp(t *testing.T) {
 	names := commands(t)
 	for _, name := range append([]string{""}, names...) {
@@ -43,15 +43,18 @@ func TestHelp(t *testing.T) {
 			text := done(t, args...)
 			if name != "" && name != "help" {
 				if other := done(t, "help", name); other != text {
-					t.Errorf("help %s says otherwise:\n%s", name, other)
+					t.Errorf("help %s prints another text:\n%s", name, other)
 				}
 			}
-			for _, want := range []string{"Exit status:", "  3    fault in an input file", "  130  interrupted"} {
+			for _, want := range []string{
+				"Exit status:", "  0    done", "  1    system error",
+				"  2    error in the command line", "  3    error in an input file", "  130  interrupted",
+			} {
 				if strings.Count(text, want) != 1 {
-					t.Errorf("%q does not stand once in\n%s", want, text)
+					t.Errorf("%q does not appear once in\n%s", want, text)
 				}
 			}
-			for _, bad := range []string{"NaN", "float", "stringArray", "\t"} {
+			for _, bad := range []string{"NaN", "float", "stringArray", "(default )", "\t"} {
 				if strings.Contains(text, bad) {
 					t.Errorf("%q in\n%s", bad, text)
 				}
@@ -60,7 +63,7 @@ func TestHelp(t *testing.T) {
 			for _, m := range flagLine.FindAllStringSubmatch(text, -1) {
 				for _, f := range m[1:] {
 					if f != "" && seen[f] {
-						t.Errorf("flag %s stands twice", f)
+						t.Errorf("flag %s appears twice", f)
 					}
 					seen[f] = true
 				}
@@ -85,8 +88,7 @@ func TestHelp(t *testing.T) {
 	}
 }
 
-// Lines of help fit a window of 100 columns, so that nothing is broken in the
-// middle of a word.
+// Lines of help fit in 100 columns, so that a terminal breaks no word.
 func TestHelpFitsTheWindow(t *testing.T) {
 	for _, name := range commands(t) {
 		for line := range strings.Lines(done(t, "help", name)) {

@@ -14,19 +14,23 @@ func newInit(s Streams) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "init FILE",
 		Short: "Write a commented scenario to edit",
-		Long: `Writes a scenario that can be run as it stands, given a weather file, with a
-comment on every part. A file that exists is not touched.`,
+		Long: `Writes a scenario with a comment on every part. Given a weather file, it runs as
+is. It never overwrites a file.`,
 		Example: "  loamledger init yard.yaml\n  loamledger init yard.yaml --units si",
-		Args:    exactly(1, "the name of the file to write"),
+		Args:    exactly(1, "one file name"),
 		RunE: func(_ *cobra.Command, args []string) error {
 			system, err := systemFlag(units)
 			if err != nil {
 				return err
 			}
-			if err := writeWhole(args[0], keepIt, func(w io.Writer) error { _, err := io.WriteString(w, scenarios.Template(system)); return err }); err != nil {
+			err = writeWhole(args[0], keepIt, func(w io.Writer) error {
+				_, err := io.WriteString(w, scenarios.Template(system))
+				return err
+			})
+			if err != nil {
 				return err
 			}
-			fmt.Fprintf(s.Out, "Wrote %s. Edit it, put weather.csv beside it, then run: loamledger check %s\n", args[0], args[0])
+			fmt.Fprintf(s.Out, "Wrote %s. Edit it, put weather.csv in the same folder, then run: loamledger check %s\n", args[0], args[0])
 			return nil
 		},
 	}

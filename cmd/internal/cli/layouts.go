@@ -10,7 +10,7 @@ import (
 	"loamledger/weather/csvfile"
 )
 
-// layoutTitle says in words what a record's layouts are.
+// layoutTitle replaces the names of layouts by their titles.
 func layoutTitle(names string) string {
 	parts := strings.Split(names, ", ")
 	for i, name := range parts {
@@ -29,7 +29,9 @@ func printLayouts(w io.Writer) {
 			fmt.Fprintln(w)
 		}
 		fmt.Fprintf(w, "%s: %s\n", l.Name, l.Title)
-		for _, part := range []struct{ title, text string }{{"", l.Doc}, {"Units", l.Units}, {"Missing", l.Missing}, {"Wind", l.WindHeight}, {"Described in", l.Source}} {
+		for _, part := range []struct{ title, text string }{
+			{"", l.Doc}, {"Units", l.Units}, {"Missing", l.Missing}, {"Wind", l.WindHeight}, {"Source", l.Source},
+		} {
 			if part.text == "" {
 				continue
 			}
@@ -42,7 +44,7 @@ func printLayouts(w io.Writer) {
 			}
 		}
 		if l.Name == "declared" {
-			fmt.Fprintln(w, "  A file to start from, for --declared or, in a scenario, weather: {layout_file: map.yaml}:")
+			fmt.Fprintln(w, "  Example layout file for --layout-file, or for layout_file under weather in a scenario:")
 			for line := range strings.Lines(weatherfile.DeclaredExample) {
 				fmt.Fprint(w, "    ", line)
 			}

@@ -23,25 +23,25 @@ import (
 	"loamledger/weather/forecastfile"
 )
 
-// inputs opens files and keeps the hash of each. The zero inputs is ready.
+// inputs opens files and keeps the hash of each. The zero value is ready to use.
 type inputs struct {
 	read     []study.InputFile
-	repeated *runfile.Run // the run that is repeated; nil for none
+	repeated *runfile.Run // the run being repeated, or nil
 }
 
-// open opens a file for reading; its hash is known once it is closed.
+// open opens a file for reading; its hash is recorded when it is closed.
 func (in *inputs) open(name string) (io.ReadCloser, error) {
 	f, err := os.Open(name)
 	if err != nil {
-		return nil, openFault(name, err)
+		return nil, openError(name, err)
 	}
 	if info, err := f.Stat(); err == nil && info.Mode()&(fs.ModeDir|fs.ModeDevice) != 0 {
 		f.Close()
 		what := "folder"
 		if !info.IsDir() {
-			what = "device" // one may never end
+			what = "device" // it may never end
 		}
-		return nil, &diag.Error{Code: diag.NotAFile, Pos: diag.Pos{File: name}, Msg: "this is a " + what + ", not a file", Fix: "name the file itself"}
+		return nil, &diag.Error{Code: diag.NotAFile, Pos: diag.Pos{File: name}, Msg: "this is a " + what + ", not a file", Fix: "name a file"}
 	}
 	h := sha256.New()
 	return &hashed{in: in, f: f, r: io.TeeReader(f, h), sum: h.Sum, name: name}, nil
@@ -63,34 +63,37 @@ func (h *hashed) Read(p []byte) (int, error) {
 }
 
 func (h *hashed) Close() error {
-	// What a reader left unread belongs to the hash all the same.
+	// The hash covers the whole file, including any part not read.
 	_, err := io.Copy(io.Discard, h)
 	h.in.read = append(h.in.read, study.InputFile{Name: h.name, SHA256: hex.EncodeToString(h.sum(nil)), Bytes: h.n})
 	return errors.Join(err, h.f.Close())
 }
 
-// openFault makes a file that is not there or not readable a fault of the
-// input, told with its name; anything else is the machine's.
-func openFault(name string, err error) error {
+// openError turns a missing or unreadable file into an input error that names
+// the file; anything else is a system error.
+func openError(name string, err error) error {
+	input := func(code diag.Code, msg, fix string) error {
+		return &diag.Error{Code: code, Pos: diag.Pos{File: name}, Msg: msg, Fix: fix}
+	}
 	switch {
 	case errors.Is(err, syscall.ELOOP):
-		return &diag.Error{Code: diag.NotAFile, Pos: diag.Pos{File: name}, Msg: "this is a link that leads back to itself", Fix: "name the file itself"}
+		return input(diag.NotAFile, "this is a link to itself", "name a file")
 	case errors.Is(err, fs.ErrNotExist):
 		if to, lerr := os.Readlink(name); lerr == nil {
-			return &diag.Error{Code: diag.NoSuchFile, Pos: diag.Pos{File: name}, Msg: "this is a link to " + to + ", which is not there", Fix: "name the file itself"}
+			return input(diag.NoSuchFile, "this is a link to "+to+", which does not exist", "fix the link, or name a file")
 		}
-		fix := "check the name; it is looked for in " + folderOf(name)
+		fix := "check the name; loamledger looked in " + folderOf(name)
 		if near := nearestFile(name); near != "" {
 			fix = "did you mean " + near + "?"
 		}
-		return &diag.Error{Code: diag.NoSuchFile, Pos: diag.Pos{File: name}, Msg: "there is no such file", Fix: fix}
+		return input(diag.NoSuchFile, "file not found", fix)
 	case errors.Is(err, fs.ErrPermission):
-		return &diag.Error{Code: diag.NoPermission, Pos: diag.Pos{File: name}, Msg: "the file or its folder may not be read", Fix: "give yourself read permission, or copy the file elsewhere"}
+		return input(diag.NoPermission, "permission denied", "give yourself read permission, or copy the file elsewhere")
 	}
 	return fmt.Errorf("opening %s: %w", name, err)
 }
 
-// nearestFile returns the file beside the named one whose name is most like it.
+// nearestFile returns the file in the same folder with the most similar name.
 func nearestFile(name string) string {
 	entries, err := os.ReadDir(filepath.Dir(name))
 	if err != nil {
@@ -116,8 +119,7 @@ func folderOf(name string) string {
 	return "the current folder"
 }
 
-// readScenario reads the scenario in the named file, which may be the run.json
-// of an earlier run.
+// readScenario reads a scenario file, or the run.json of an earlier run.
 func (in *inputs) readScenario(name string) (*scenarios.Scenario, error) {
 	f, err := in.open(name)
 	if err != nil {
@@ -135,7 +137,7 @@ func (in *inputs) readScenario(name string) (*scenarios.Scenario, error) {
 	return yamlfile.Read(f, name, func(table string) (io.ReadCloser, error) { return in.open(beside(name, table)) })
 }
 
-// beside returns name as seen from the folder of scenario, unless it is absolute.
+// beside resolves name against the folder of scenario, unless it is absolute.
 func beside(scenario, name string) string {
 	if filepath.IsAbs(name) {
 		return name
@@ -143,8 +145,8 @@ func beside(scenario, name string) string {
 	return filepath.Join(filepath.Dir(scenario), name)
 }
 
-// readRecord reads one station's record from the named file. at is where a
-// scenario names it; a file that cannot be opened is put right there.
+// readRecord reads one station's record from the named file. at is where the
+// scenario names it; errors in opening the file point there.
 func (in *inputs) readRecord(name string, at diag.Pos, o csvfile.Options) (*weather.Record, error) {
 	f, err := in.openAt(name, at)
 	if err != nil {
@@ -154,26 +156,26 @@ func (in *inputs) readRecord(name string, at diag.Pos, o csvfile.Options) (*weat
 	return csvfile.Read(f, name, o)
 }
 
-// openAt opens a file that a scenario names at the given place, and puts a
-// fault in opening it right there.
+// openAt opens a file that a scenario names at the given position; errors in
+// opening it point there.
 func (in *inputs) openAt(name string, at diag.Pos) (io.ReadCloser, error) {
 	f, err := in.open(name)
-	var fault *diag.Error
-	if errors.As(err, &fault) && at.Line > 0 {
-		return nil, &diag.Error{Code: fault.Code, Pos: at, Msg: name + ": " + fault.Msg, Fix: fault.Fix}
+	var input *diag.Error
+	if errors.As(err, &input) && at.Line > 0 {
+		return nil, &diag.Error{Code: input.Code, Pos: at, Msg: name + ": " + input.Msg, Fix: input.Fix}
 	}
 	return f, err
 }
 
-// A loaded study is one whose files have been read.
+// A loaded study has all its files read.
 type loaded struct {
 	inputs
 	*study.Study
 }
 
-// load reads a scenario and its weather. All faults of the scenario are
-// reported together, and so are those of all weather files it names; only a
-// scenario without a fault says for sure which files those are.
+// load reads a scenario and its weather. All errors in the scenario are
+// reported together, then all errors in its weather files: only a scenario
+// without errors names them reliably.
 func load(name string) (*loaded, error) {
 	l := &loaded{}
 	sc, err := l.readScenario(name)
@@ -204,8 +206,7 @@ func load(name string) (*loaded, error) {
 	return l, nil
 }
 
-// readForecast reads the forecasts that a scenario names; nil where it names
-// no file.
+// readForecast reads the forecast file that a scenario names, nil if none.
 func (in *inputs) readForecast(name string, f *scenarios.Forecast) (*forecast.Archive, string, error) {
 	if f == nil || f.File == nil {
 		return nil, "", nil

@@ -52,7 +52,7 @@ func (in *inputs) readRecords(name string, sc *scenarios.Scenario) (out study.Re
 	return out, errors.Join(errs...)
 }
 
-// readDeclared reads the declaration of a layout, named at the given place.
+// readDeclared reads a layout file that is named at the given position.
 func (in *inputs) readDeclared(name string, at diag.Pos) (*csvfile.Declared, error) {
 	f, err := in.openAt(name, at)
 	if err != nil {

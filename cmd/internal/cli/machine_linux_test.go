@@ -13,12 +13,12 @@ import (
 	"loamledger/cmd/internal/cli"
 )
 
-// inside is set in the process that has a mount table of its own.
+// inside is set in the process with its own mount table.
 const inside = "CLI_TEST_INSIDE"
 
-// smallDisk mounts a disk of the given size that nobody else sees. It does so
-// in a second process, which runs the test once more; in the first it returns
-// "", and the test is over.
+// smallDisk mounts a private disk of the given size. It does so in a second
+// process, which runs the test again; in the first it returns "", and the test
+// ends.
 func smallDisk(t *testing.T, size string) string {
 	t.Helper()
 	if os.Getenv(inside) == "" {
@@ -33,7 +33,7 @@ func smallDisk(t *testing.T, size string) string {
 		var exit *exec.ExitError
 		switch {
 		case err != nil && !errors.As(err, &exit):
-			t.Skip("no process with mounts of its own here: ", err)
+			t.Skip("cannot start a process with its own mounts: ", err)
 		case err != nil:
 			t.Errorf("%v\n%s", err, text)
 		case strings.Contains(string(text), "--- SKIP"):
@@ -61,12 +61,13 @@ func TestFullDisk(t *testing.T) {
 		{"demo", "--out", out},
 	} {
 		code, stdout, stderr := run(t.Context(), args...)
-		if code != 1 || stdout != "" || !strings.Contains(stderr, out) || !strings.Contains(stderr, "no space left on device\n\tfix: the disk is full: free some space") {
+		const full = "no space left on device\n\tfix: free some disk space"
+		if code != 1 || stdout != "" || !strings.Contains(stderr, out) || !strings.Contains(stderr, full) {
 			t.Errorf("%q: exit code %d, printed %q and %q", args, code, stdout, stderr)
 		}
 		nothingLeft(t, disk)
 	}
-	// With what the message advises, the room is enough.
+	// Following the advice in the message, there is enough space.
 	if code, _, stderr := run(t.Context(), "replay", scenario, "--out", out, "--no-ledger", "--no-charts"); code != 0 {
 		t.Errorf("exit code %d\n%s", code, stderr)
 	}
@@ -74,7 +75,8 @@ func TestFullDisk(t *testing.T) {
 	if err := os.WriteFile(filepath.Join(disk, "filler"), make([]byte, 1<<18), 0o666); !errors.Is(err, syscall.ENOSPC) {
 		t.Fatal(err)
 	}
-	code, stdout, stderr := run(t.Context(), "weather", filepath.Join(filepath.Dir(scenario), "weather.csv"), "--latitude", "38.9", "-o", filepath.Join(disk, "out.csv"))
+	data := filepath.Join(filepath.Dir(scenario), "weather.csv")
+	code, stdout, stderr := run(t.Context(), "weather", data, "--latitude", "38.9", "-o", filepath.Join(disk, "out.csv"))
 	if code != 1 || stdout != "" || !strings.Contains(stderr, "no space left on device") || !strings.Contains(stderr, "fix: ") {
 		t.Errorf("weather: exit code %d, printed %q and %q", code, stdout, stderr)
 	}
@@ -89,7 +91,7 @@ func TestFullDisk(t *testing.T) {
 	}
 }
 
-// A result that could not be printed does not pass for done.
+// A result that could not be printed is an error.
 func TestNowhereToPrint(t *testing.T) {
 	full, err := os.OpenFile("/dev/full", os.O_WRONLY, 0)
 	if err != nil {
@@ -97,16 +99,17 @@ func TestNowhereToPrint(t *testing.T) {
 	}
 	defer full.Close()
 	scenario := yard(t, 2)
-	for _, args := range [][]string{{"replay", scenario}, {"check", scenario}, {"catalogue"}, {"catalogue", "--json"}, {"--help"}} {
+	for _, args := range [][]string{{"replay", scenario}, {"check", scenario}, {"catalog"}, {"catalog", "--json"}, {"--help"}} {
 		var errs strings.Builder
 		code := cli.Main(t.Context(), args, cli.Streams{Out: full, Err: &errs})
-		if code != 1 || !strings.HasPrefix(errs.String(), "loamledger: printing the result: ") && !strings.Contains(errs.String(), "no space left on device") {
+		told := errs.String()
+		if code != 1 || !strings.HasPrefix(told, "loamledger: printing the result: ") && !strings.Contains(told, "no space left on device") {
 			t.Errorf("%q: exit code %d, %q", args, code, errs.String())
 		}
 	}
 }
 
-// A folder or file that may not be read is told as such.
+// A folder or file without read permission is reported as such.
 func TestUnreadable(t *testing.T) {
 	scenario := yard(t, 2)
 	dir := filepath.Dir(scenario)
@@ -118,8 +121,8 @@ func TestUnreadable(t *testing.T) {
 		var stdout, stderr string
 		go func() {
 			defer close(done)
-			// Root may read anything; this thread, which ends with the goroutine,
-			// meets the disk as a nobody.
+			// Root may read anything, so this thread, which ends with the goroutine,
+			// accesses files as nobody.
 			runtime.LockOSThread()
 			if os.Geteuid() == 0 {
 				syscall.Setfsuid(65534)
@@ -132,7 +135,7 @@ func TestUnreadable(t *testing.T) {
 		}
 		nothingLeft(t, dir)
 	}
-	// The folders above, which the test made, are for their owner alone.
+	// Only the owner may enter the temporary folders above.
 	for up := dir; up != os.TempDir() && up != "/"; up = filepath.Dir(up) {
 		if err := os.Chmod(up, 0o755); err != nil {
 			t.Fatal(err)
@@ -141,7 +144,7 @@ func TestUnreadable(t *testing.T) {
 	if err := os.Chmod(data, 0); err != nil {
 		t.Fatal(err)
 	}
-	const rest = ": the file or its folder may not be read\n\tfix: give yourself read permission, or copy the file elsewhere\n"
+	const rest = ": permission denied\n\tfix: give yourself read permission, or copy the file elsewhere\n"
 	denied(t, []string{"replay", scenario, "--out", filepath.Join(dir, "out")}, "loamledger: "+scenario+":4:17: "+data+rest)
 	denied(t, []string{"weather", data, "-o", filepath.Join(dir, "out.csv")}, "loamledger: "+data+rest)
 	if err := os.Chmod(scenario, 0); err != nil {

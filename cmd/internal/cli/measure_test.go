@@ -43,18 +43,18 @@ func twoZones() *tally.Table {
 	return t
 }
 
-// measured is a study by the given measures; nil for the usual ones.
+// measured returns a study with the given measures, or the usual ones for nil.
 func measured(measures []tally.Measure) *study.Study {
 	return &study.Study{Scenario: &scenarios.Scenario{Units: quantity.SI}, Measures: measures}
 }
 
-// One entry in the list of measures is a measure in every output.
+// Adding one entry to the list of measures adds it to every output.
 func TestAMeasureIsOneEntry(t *testing.T) {
 	table := twoZones()
-	// Invented: twice the stress days, and one more. By hand 61 and 21 by zone,
-	// 51 on the site by area.
+	// Made up: twice the stress days plus one. By hand, 61 and 21 by zone, and 51
+	// for the site, weighted by area.
 	measures := append(tally.Measures(), tally.Measure{
-		Key: "weary_days", Title: "Weary days", About: "an invented measure", Kind: tally.Days, Better: tally.Less,
+		Key: "weary_days", Title: "Weary days", About: "a made-up measure", Kind: tally.Days, Better: tally.Less,
 		Get:   func(c *tally.Cell) float64 { return float64(2*c.Sums.StressDays + 1) },
 		Views: []tally.View{{Over: tally.DryYear}},
 	})
@@ -96,7 +96,7 @@ func TestAMeasureIsOneEntry(t *testing.T) {
 		title, cell string
 	}{
 		{"comparison", report.Comparison, "Weary days, dry year", "51"},
-		{"lawn", report.Zones[0].Table, "Weary days a year", "61"}, // 365 days are a year but for a quarter of a day
+		{"lawn", report.Zones[0].Table, "Weary days a year", "61"}, // 365 days are a quarter of a day short of a year
 	} {
 		n := len(tt.table.Head) - 1
 		if tt.table.Head[n] != tt.title || tt.table.Rows[0].Cells[n] != tt.cell {
@@ -124,7 +124,7 @@ func TestAMeasureIsOneEntry(t *testing.T) {
 	if err := json.Unmarshal(b.Bytes(), &got); err != nil {
 		t.Fatal(err)
 	}
-	want := map[string]string{"key": "weary_days_dry_year", "about": "an invented measure", "unit": "d", "better": "less"}
+	want := map[string]string{"key": "weary_days_dry_year", "about": "a made-up measure", "unit": "d", "better": "less"}
 	if f := got.Figures[len(got.Figures)-1]; !maps.Equal(f, want) {
 		t.Errorf("JSON: figures end with %v", f)
 	}

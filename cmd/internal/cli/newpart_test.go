@@ -23,12 +23,12 @@ import (
 	"loamledger/weather/quantity"
 )
 
-// A heatBoost is an invented part, which no scenario can have: after a warm night
-// it waters some zones longer.
+// A heatBoost is a part made up for the test: after a warm night it waters some
+// zones longer.
 type heatBoost struct {
 	AboveC, By float64
 	Zones      []bool
-	quiet      bool // leaves everything unsaid
+	quiet      bool // omits every optional description
 }
 
 func (heatBoost) Stage() strategy.Stage { return strategy.Scale }
@@ -51,9 +51,15 @@ func heatKind(quiet bool) strategy.Kind {
 		Params: func(h *heatBoost) []strategy.Param {
 			h.quiet = quiet
 			return []strategy.Param{
-				{Key: "above", Field: strategy.AsQuantity(&h.AboveC, quantity.Temperature), Required: true, Min: 20, Max: 60, Doc: "lowest temperature of yesterday"},
-				{Key: "by", Field: strategy.AsQuantity(&h.By, quantity.Fraction), Default: 0.1, Min: 0, Max: 1, Doc: "share by which minutes grow", Source: "invented"},
-				{Key: "zones", Field: strategy.AsZones(&h.Zones), Word: "all", Doc: "zones", Source: "invented"},
+				{
+					Key: "above", Field: strategy.AsQuantity(&h.AboveC, quantity.Temperature), Required: true, Min: 20, Max: 60,
+					Doc: "minimum temperature of yesterday",
+				},
+				{
+					Key: "by", Field: strategy.AsQuantity(&h.By, quantity.Fraction), Default: 0.1, Min: 0, Max: 1,
+					Doc: "increase in run times", Source: "made up for the test",
+				},
+				{Key: "zones", Field: strategy.AsZones(&h.Zones), Word: "all", Doc: "zones", Source: "made up for the test"},
 			}
 		},
 	}
@@ -65,11 +71,13 @@ func heatKind(quiet bool) strategy.Kind {
 	}
 	s.Copy = strategy.Kept[heatBoost]
 	s.Lines = func(h *heatBoost, zones []string, sys quantity.System) []string {
-		return []string{fmt.Sprintf("Heat boost: %.0f %% more after a night above %s", 100*h.By, quantity.Format(h.AboveC, quantity.Temperature, sys))}
+		above := quantity.Format(h.AboveC, quantity.Temperature, sys)
+		return []string{fmt.Sprintf("Heat boost: %.0f %% more after a night above %s", 100*h.By, above)}
 	}
 	s.YAML = strategy.FromParams
 	s.Conflicts = func(h *heatBoost, given strategy.Given) strategy.Conflicts {
-		c := strategy.Conflicts{Checked: true, Claim: &strategy.Claim{Zones: h.Zones, Twice: &strategy.Collision{Text: "two heat boosts act on", Fix: "keep one"}}}
+		twice := &strategy.Collision{Text: "two heat boosts act on", Fix: "keep one"}
+		c := strategy.Conflicts{Checked: true, Claim: &strategy.Claim{Zones: h.Zones, Twice: twice}}
 		if given(&h.By) && h.By == 0 {
 			c.Faults = append(c.Faults, strategy.Contradiction{Text: "heat_boost: by 0 % does nothing", Fix: "take it out"})
 		}
@@ -103,7 +111,7 @@ strategies:
     heat_boost: {above: 95 F, by: 20 %}
 `
 
-// readHot reads a scenario in which heat_boost is one more kind of part.
+// readHot reads a scenario with heat_boost as an additional kind of part.
 func readHot(text string, quiet bool) (*scenarios.Scenario, error) {
 	kinds := append(strategy.Kinds(), heatKind(quiet))
 	build := func(root *scenarios.Node, name string) (*scenarios.Scenario, error) {
@@ -112,7 +120,7 @@ func readHot(text string, quiet bool) (*scenarios.Scenario, error) {
 	return yamlfile.ReadWith(build, strings.NewReader(text), "yard.yaml", nil)
 }
 
-// hot loads such a scenario over two invented years.
+// hot loads such a scenario with two years of synthetic weather.
 func hot(t *testing.T) *loaded {
 	t.Helper()
 	sc, err := readHot(hotYard, false)
@@ -128,9 +136,9 @@ func hot(t *testing.T) *loaded {
 	return &loaded{Study: &study.Study{Scenario: sc, Job: replay.Job{Zones: sc.SimZones(), Weather: w, Strategies: sc.Strategies, Workers: 1}}}
 }
 
-// TestNewPartReachesEveryOutput: a kind of part that is but added to the list is
-// read, refused where it conflicts, warned of, told in the help, on both kinds
-// of settings sheet, beside the results of tune, and in YAML that is read again.
+// TestNewPartReachesEveryOutput: a kind of part that is only added to the list is
+// read, rejected if it conflicts, included in warnings, help, both kinds of
+// settings sheet and the results of tune, and written as YAML that reads back.
 func TestNewPartReachesEveryOutput(t *testing.T) {
 	l := hot(t)
 	const words = "Heat boost: 20 % more after a night above 35 °C"
@@ -144,7 +152,8 @@ func TestNewPartReachesEveryOutput(t *testing.T) {
 	}
 	var help bytes.Buffer
 	printParts(&help, append(strategy.Kinds(), heatKind(false)), quantity.US)
-	holds("the help", help.String(), "heat_boost\n    waters longer", "example: heat_boost: {above: 95 F, by: 20 %}", "share by which minutes grow (else 10 %; 0 % to 100 %)")
+	holds("the help", help.String(), "heat_boost\n    waters longer", "example: heat_boost: {above: 95 F, by: 20 %}",
+		"increase in run times (default: 10 %; 0 % to 100 %)")
 
 	sheet, err := settings.Make(settings.NewSite(l.Job.Zones, l.Job.Weather, nil), &l.Job.Strategies[0], settings.Options{})
 	if err != nil {
@@ -155,7 +164,7 @@ func TestNewPartReachesEveryOutput(t *testing.T) {
 		t.Fatal(err)
 	}
 	holds("the sheet", text.String(), words)
-	// The sheet as replayed has the part, too.
+	// The replayed sheet has the part too.
 	if parts := sheet.Strategy().Parts; parts[len(parts)-1].Kind().Key != "heat_boost" {
 		t.Errorf("the sheet is replayed as %+v", parts)
 	}
@@ -201,21 +210,25 @@ func TestNewPartReachesEveryOutput(t *testing.T) {
 		}
 	}
 	sc, err := readHot(strings.Replace(hotYard, "95 F", "55 C", 1), false)
-	if err != nil || len(sc.Warnings) != 1 || sc.Warnings[0].String() != `yard.yaml:10:17: strategy "by programs": no night was ever above the temperature of heat_boost` {
+	const want = `yard.yaml:10:17: strategy "by programs": no night was ever above the temperature of heat_boost`
+	if err != nil || len(sc.Warnings) != 1 || sc.Warnings[0].String() != want {
 		t.Errorf("%+v, %v", sc.Warnings, err)
 	}
-	told, err := l.DescriptionLines()
+	lines, err = l.DescriptionLines()
 	if err != nil {
 		t.Fatal(err)
 	}
-	holds("what is told of the record", strings.Join(told, "\n"), "by programs: the warmest night of the record had 40 degrees.")
+	holds("the notes on the record", strings.Join(lines, "\n"), "by programs: the warmest night of the record had 40 degrees.")
 }
 
-// TestSilentPartIsAnErrorEverywhere: a kind that says nothing of itself is an
-// error at each place, never a part that is left out.
+// TestSilentPartIsAnErrorEverywhere: a kind without descriptions is an error in
+// every output; the part is never silently omitted.
 func TestSilentPartIsAnErrorEverywhere(t *testing.T) {
-	if _, err := readHot(hotYard, true); err == nil || !strings.Contains(err.Error(), "does not define its conflicts") || !strings.Contains(err.Error(), "does not define its warnings") {
-		t.Errorf("reading: %v", err)
+	_, err := readHot(hotYard, true)
+	for _, want := range []string{"does not define its conflicts", "does not define its warnings"} {
+		if err == nil || !strings.Contains(err.Error(), want) {
+			t.Errorf("reading: %v, want %q", err, want)
+		}
 	}
 	l := hot(t)
 	for i := range l.Job.Strategies {

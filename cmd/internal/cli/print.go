@@ -5,7 +5,7 @@ import (
 	"io"
 )
 
-// printLines prints each line as it is.
+// printLines prints each line unchanged.
 func printLines(w io.Writer, lines []string) {
 	for _, line := range lines {
 		fmt.Fprintln(w, line)

@@ -2,8 +2,8 @@ package cli
 
 import "io"
 
-// A kept writer remembers its first fault, so that a result that could not be
-// printed, on a full disk say, does not pass for done.
+// A kept writer remembers its first error, so that a result that could not be
+// printed, for example on a full disk, is not reported as done.
 type kept struct {
 	w     io.Writer
 	begun bool // something was written

@@ -1,40 +1,42 @@
 package cli
 
 import (
+	"path/filepath"
+	"slices"
+
 	"loamledger/scenarios"
 	"loamledger/scenarios/runfile"
 	"loamledger/scenarios/study"
 	"loamledger/sim/tally"
-	"path/filepath"
-	"slices"
 )
 
-// warnOfChanges warns of what differs from the run that is repeated: a scenario
-// that was edited in run.json, and files with another content.
+// warnOfChanges warns if a repeated run differs from the original: if the
+// scenario in run.json was edited or an input file has changed.
 func (l *loaded) warnOfChanges() {
 	if l.repeated == nil {
 		return
 	}
 	if l.repeated.Changed {
-		l.Scenario.Warn(scenarios.Warning{Code: scenarios.RecordEdited}, "the scenario in %s was changed after the run", filepath.Base(l.read[0].Name))
+		name := filepath.Base(l.read[0].Name)
+		l.Scenario.Warn(scenarios.Warning{Code: scenarios.RecordEdited}, "the scenario in %s was edited after the run", name)
 	}
 	for _, then := range l.repeated.Files {
 		for _, now := range l.read {
 			if filepath.Base(now.Name) == then.Name && now.SHA256 != then.SHA256 {
-				l.Scenario.Warn(scenarios.Warning{Code: scenarios.OtherFile}, "%s is not the file of the recorded run: its content differs", then.Name)
+				l.Scenario.Warn(scenarios.Warning{Code: scenarios.OtherFile}, "%s differs from the file in the recorded run", then.Name)
 			}
 		}
 	}
 }
 
-// A runRecord is run.json: what it takes to repeat the run, and what came out.
-// The replay command reads it again, by package runfile.
+// A runRecord is the content of run.json: what is needed to repeat the run, and
+// the results. The replay command reads it with package runfile.
 type runRecord struct {
 	study.RunRecord
 	runfile.Record
 }
 
-// record returns what goes into run.json.
+// record returns the content of run.json.
 func (l *loaded) record(t *tally.Table) runRecord {
 	out := runRecord{l.RunRecord(t), runfile.New(l.Scenario)}
 	if l.repeats() {
@@ -43,11 +45,11 @@ func (l *loaded) record(t *tally.Table) runRecord {
 	return out
 }
 
-// repeats reports whether the scenario is that of an earlier run, unchanged.
+// repeats reports whether this repeats an earlier run with the same scenario.
 func (l *loaded) repeats() bool { return l.repeated != nil && !l.repeated.Changed }
 
-// sources returns the files behind the results, without their folders. Where a
-// run is repeated from its run.json, unchanged, these are the files of that run.
+// sources returns the input files, without their folders. For a run repeated
+// from its unedited run.json, these are the files of that run.
 func (l *loaded) sources() []study.InputFile {
 	var out []study.InputFile
 	for _, f := range l.read {

@@ -9,15 +9,15 @@ import (
 	"testing"
 )
 
-// record is what a reader of run.json needs to find the files it names.
+// record is the part of run.json that names the weather files.
 type record struct {
 	Scenario struct {
 		Weather map[string]any `json:"weather"`
 	} `json:"scenario"`
 }
 
-// moved lays run.json of the folder out, and nothing but the files of weather it
-// names, into a folder of their own, and returns the new name of run.json.
+// moved copies run.json from the folder out, with only the weather file that it
+// names, to a new folder, and returns the new name of run.json.
 func moved(t *testing.T, out, weather string) string {
 	t.Helper()
 	text := read(t, filepath.Join(out, "run.json"))
@@ -35,7 +35,7 @@ func moved(t *testing.T, out, weather string) string {
 	}
 	file, ok := rec.Scenario.Weather["file"].(string)
 	if !ok {
-		t.Fatalf("run.json names no file of weather: %v", rec.Scenario.Weather)
+		t.Fatalf("run.json names no weather file: %v", rec.Scenario.Weather)
 	}
 	put(file, read(t, filepath.Join(weather, file)))
 	return put("run.json", text)
@@ -51,7 +51,7 @@ func sameOutputs(t *testing.T, a, b string) {
 	}
 }
 
-// Every example is rebuilt from its run.json and its weather alone.
+// Every example can be repeated from its run.json and its weather.
 func TestExamplesAreRepeatedFromTheirRecords(t *testing.T) {
 	const folder = "../../../scenarios/examples"
 	files, err := filepath.Glob(folder + "/*.yaml")
@@ -74,7 +74,7 @@ func TestExamplesAreRepeatedFromTheirRecords(t *testing.T) {
 	}
 }
 
-// So is the demonstration.
+// So can the demo.
 func TestDemoIsRepeatedFromItsRecord(t *testing.T) {
 	a, b := filepath.Join(t.TempDir(), "a"), filepath.Join(t.TempDir(), "b")
 	done(t, "demo", "--out", a)
@@ -82,7 +82,7 @@ func TestDemoIsRepeatedFromItsRecord(t *testing.T) {
 	sameOutputs(t, a, b)
 }
 
-// What differs from the recorded run is told.
+// Differences from the recorded run give warnings.
 func TestChangedRecord(t *testing.T) {
 	scenario := yard(t, 3)
 	out := filepath.Join(filepath.Dir(scenario), "out")
@@ -101,7 +101,10 @@ func TestChangedRecord(t *testing.T) {
 		t.Fatal(err)
 	}
 	got := done(t, "check", name)
-	for _, want := range []string{"the scenario in run.json was changed after the run", "weather.csv is not the file of the recorded run"} {
+	for _, want := range []string{
+		"the scenario in run.json was edited after the run",
+		"weather.csv differs from the file in the recorded run",
+	} {
 		if !strings.Contains(got, want) {
 			t.Errorf("%q is not in\n%s", want, got)
 		}

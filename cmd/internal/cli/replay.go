@@ -21,44 +21,45 @@ import (
 type replayOptions struct {
 	Out      string
 	Force    bool
-	NoCSV    bool // leave out ledger.csv
-	NoLedger bool // leave out ledger.csv and ledger.parquet
-	NoCharts bool // leave out the pictures and the page
+	NoCSV    bool // omit ledger.csv
+	NoLedger bool // omit ledger.csv and ledger.parquet
+	NoCharts bool // omit the charts and the HTML report
 	JSON     bool
 	Date     string
-	Coming   string   // name of the strategy whose coming days are shown
-	Extra    []string // files to copy into the folder's inputs
+	Outlook  string   // name of the strategy to show on forecast days
+	Extra    []string // files to copy into the inputs folder
 }
 
 func (o *replayOptions) addFlags(f *pflag.FlagSet) {
-	f.StringVarP(&o.Out, "out", "o", "", "`DIR` to write, made whole or not at all")
-	f.BoolVar(&o.Force, "force", false, "replace a folder that an earlier run wrote")
-	f.BoolVar(&o.NoCSV, "no-ledger-csv", false, "leave out ledger.csv, the largest file")
-	f.BoolVar(&o.NoLedger, "no-ledger", false, "leave out the daily ledger, CSV and Parquet")
-	f.BoolVar(&o.NoCharts, "no-charts", false, "leave out the charts and the page")
+	f.StringVarP(&o.Out, "out", "o", "", "output `FOLDER`, written atomically")
+	f.BoolVar(&o.Force, "force", false, "replace the output folder of an earlier run")
+	f.BoolVar(&o.NoCSV, "no-ledger-csv", false, "omit ledger.csv, the largest file")
+	f.BoolVar(&o.NoLedger, "no-ledger", false, "omit the daily ledger, CSV and Parquet")
+	f.BoolVar(&o.NoCharts, "no-charts", false, "omit the charts and the HTML report")
 	f.BoolVar(&o.JSON, "json", false, "print the comparison as JSON")
-	f.StringVar(&o.Coming, "coming", "", "`STRATEGY` to show on forecast days past the record; otherwise the first")
-	f.StringVar(&o.Date, "date", "", "`DATE` to print on the page, such as 2026-03-01")
+	f.StringVar(&o.Outlook, "outlook", "", "`STRATEGY` to show on forecast days after the record (default the\nfirst)")
+	f.StringVar(&o.Date, "date", "", "`DATE` to print in the HTML report, such as 2026-03-01")
 }
 
 func newReplay(s Streams) *cobra.Command {
 	var o replayOptions
 	cmd := &cobra.Command{
-		Use:   "replay SCENARIO [--out DIR]",
-		Short: "Replay every strategy of a scenario on its weather and compare them",
-		Long: `Replays every strategy of a scenario, zone by zone and day by day, over the
-scenario's weather, two reference strategies besides, and prints a comparison.
-With --out it writes the daily ledger (CSV and Parquet), the sums by strategy,
-zone and year, run.json, charts and a page to read. The same inputs give the
-same files to the byte, but for the date that --date puts on the page.
+		Use:   "replay SCENARIO [--out FOLDER]",
+		Short: "Replay and compare the strategies of a scenario",
+		Long: `Replays every strategy of a scenario, plus two references, over the scenario's
+weather, zone by zone and day by day, and prints a comparison.
 
-The scenario may be the run.json of an earlier run, which holds all of it: put a
-copy beside the weather files and replay it.`,
+With --out it writes the daily ledger (CSV and Parquet), totals by strategy,
+zone and year, run.json, charts and an HTML report. The same inputs give
+identical files, except for the date set by --date.
+
+The scenario may be the run.json of an earlier run, which contains the whole
+scenario: copy it to the folder of the weather files and replay it.`,
 		Example: "  loamledger replay yard.yaml --out results\n  loamledger replay run.json --out again",
 		Args:    exactly(1, "one scenario file"),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if cmd.Flags().Changed("out") && o.Out == "" {
-				return &usageError{diag.BadFlag, "--out is empty", "write the name of a folder after it, or leave it out to write nothing"}
+				return &usageError{diag.BadFlag, "--out is empty", "add the name of a folder, or omit --out to write nothing"}
 			}
 			date, err := dayFlag("date", o.Date, "2026-03-01")
 			if err != nil {
@@ -75,15 +76,15 @@ copy beside the weather files and replay it.`,
 	return cmd
 }
 
-// run replays the scenario, writes the out folder if there is to be one, and
+// run replays the scenario, writes the output folder if one is wanted, and
 // prints the comparison.
 func (l *loaded) run(ctx context.Context, s Streams, o *replayOptions, date cal.Date) error {
-	if o.Coming != "" {
-		st, err := l.strategyNamed(o.Coming)
+	if o.Outlook != "" {
+		st, err := l.strategyNamed(o.Outlook)
 		if err != nil {
 			return err
 		}
-		o.Coming = st.Name
+		o.Outlook = st.Name
 	}
 	l.Job.Workers, l.Job.Brief = runtime.GOMAXPROCS(0), true
 	meter := progress.New(s.Err, s.Terminal && !o.JSON, len(l.Job.Strategies)+2, "replaying")
@@ -116,22 +117,22 @@ func (l *loaded) run(ctx context.Context, s Streams, o *replayOptions, date cal.
 	printLines(s.Out, l.Head())
 	printGrid(s.Out, l.Comparison(table))
 	printLines(s.Out, notes)
-	l.printComing(s.Out, ahead, o.Coming)
+	l.printOutlook(s.Out, ahead, o.Outlook)
 	if o.Out != "" {
 		fmt.Fprintf(s.Out, "\nWrote %s\n", o.Out)
 	}
 	return nil
 }
 
-// write replays the scenario into the out folder.
+// write replays the scenario into the output folder.
 func (l *loaded) write(ctx context.Context, o *replayOptions, date cal.Date, ahead *study.Coming) (table *tally.Table, err error) {
 	dir, err := outdir.Create(o.Out, o.Force)
 	if err != nil {
-		return nil, outFault(err)
+		return nil, outError(err)
 	}
 	defer func() {
 		if err != nil {
-			_ = dir.Abort() // the first fault is the one to tell
+			_ = dir.Abort() // the first error is the one to report
 		}
 	}()
 	w := writer{loaded: l, dir: dir, options: o, date: date, ahead: ahead}

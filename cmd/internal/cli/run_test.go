@@ -36,22 +36,23 @@ func done(t *testing.T, args ...string) string {
 	return out
 }
 
-// yard lays the scenario of the scripts and years of its weather into a
-// folder, and returns the scenario's name.
+// yard writes the scenario of the scripts and years of weather to a temporary
+// folder, and returns the name of the scenario.
 func yard(t *testing.T, years int) string {
 	t.Helper()
 	dir := t.TempDir()
 	text, err := os.ReadFile("testdata/yard.yaml")
 	name := filepath.Join(dir, "yard.yaml")
 	days := int(cal.Of(2001+years, 1, 1) - cal.Of(2001, 1, 1))
-	err = errors.Join(err, os.WriteFile(name, text, 0o666), os.WriteFile(filepath.Join(dir, "weather.csv"), invented(cal.Of(2001, 1, 1), days), 0o666))
+	err = errors.Join(err, os.WriteFile(name, text, 0o666),
+		os.WriteFile(filepath.Join(dir, "weather.csv"), synthetic(cal.Of(2001, 1, 1), days), 0o666))
 	if err != nil {
 		t.Fatal(err)
 	}
 	return name
 }
 
-// nothingLeft checks that a folder holds no output, whole or in part.
+// nothingLeft checks that a folder has no output, complete or partial.
 func nothingLeft(t *testing.T, dir string) {
 	t.Helper()
 	err := fs.WalkDir(os.DirFS(dir), ".", func(name string, e fs.DirEntry, err error) error {
@@ -71,24 +72,24 @@ func TestInterrupted(t *testing.T) {
 	out := filepath.Join(dir, "out")
 	check := func(t *testing.T, code int, stdout, stderr string) {
 		t.Helper()
-		if code != 130 || stdout != "" || stderr != "loamledger: interrupted; nothing was left half-written\n" {
+		if code != 130 || stdout != "" || stderr != "loamledger: interrupted; no partial output\n" {
 			t.Errorf("exit code %d, printed %q and %q", code, stdout, stderr)
 		}
 		nothingLeft(t, dir)
 	}
-	t.Run("before it began", func(t *testing.T) {
+	t.Run("before the start", func(t *testing.T) {
 		ctx, cancel := context.WithCancel(t.Context())
 		cancel()
 		code, stdout, stderr := run(ctx, "replay", scenario, "--out", out)
 		check(t, code, stdout, stderr)
 	})
-	t.Run("while it writes", func(t *testing.T) {
+	t.Run("while writing", func(t *testing.T) {
 		long := yard(t, 40)
 		dir, out := filepath.Dir(long), filepath.Join(filepath.Dir(long), "out")
 		ctx, cancel := context.WithCancel(t.Context())
 		go func() {
 			defer cancel()
-			// A file of the unfinished output with something in it: the run is under way.
+			// Wait for a file of the unfinished output.
 			for ctx.Err() == nil {
 				found, _ := filepath.Glob(filepath.Join(dir, ".loamledger-partial-*", "ledger.csv"))
 				if len(found) > 0 {
@@ -99,21 +100,22 @@ func TestInterrupted(t *testing.T) {
 		}()
 		code, stdout, stderr := run(ctx, "replay", long, "--out", out)
 		cancel()
-		if code != 130 || stdout != "" || !strings.Contains(stderr, "interrupted; nothing was left half-written") {
+		if code != 130 || stdout != "" || !strings.Contains(stderr, "interrupted; no partial output") {
 			t.Errorf("exit code %d, printed %q and %q", code, stdout, stderr)
 		}
 		nothingLeft(t, dir)
 	})
 }
 
-// What the weather command writes reads back to the same values, and to the
+// The output of the weather command reads back to the same values, and to the
 // same bytes when written again.
 func TestWeatherReadsBack(t *testing.T) {
 	dir := t.TempDir()
 	raw, first, second := filepath.Join(dir, "raw.csv"), filepath.Join(dir, "first.csv"), filepath.Join(dir, "second.csv")
-	// Invented values of an invented station; the second day lacks its Tmax.
+	// Made-up values; the second day lacks Tmax.
 	const text = "date,tmax_c,tmin_c,rain_mm,tdew_c,rs_mj_m2,wind_m_s\n" +
-		"2013-06-01,28.25,12.5,0,9.1,24.3,2.2\n2013-06-02,,13.1,4.75,10,19.9,3\n2013-06-03,30.1,14.9,0.1,10.3,25.8,1.7\n2013-06-04,31,15.2,0,11,26.4,2.5\n"
+		"2013-06-01,28.25,12.5,0,9.1,24.3,2.2\n2013-06-02,,13.1,4.75,10,19.9,3\n" +
+		"2013-06-03,30.1,14.9,0.1,10.3,25.8,1.7\n2013-06-04,31,15.2,0,11,26.4,2.5\n"
 	if err := os.WriteFile(raw, []byte(text), 0o666); err != nil {
 		t.Fatal(err)
 	}
@@ -122,7 +124,7 @@ func TestWeatherReadsBack(t *testing.T) {
 	done(t, append([]string{"weather", first, "-o", second}, place...)...)
 	a, b := read(t, first), read(t, second)
 	if !bytes.Equal(a, b) {
-		t.Errorf("written again it differs:\n%s\n%s", a, b)
+		t.Errorf("written again, it differs:\n%s\n%s", a, b)
 	}
 	was, err := csvfile.Read(strings.NewReader(text), raw, csvfile.Options{})
 	if err != nil {
@@ -149,8 +151,8 @@ func TestWeatherReadsBack(t *testing.T) {
 			}
 		}
 	}
-	// As JSON it is told to scripts.
-	var told struct {
+	// The same as JSON.
+	var got struct {
 		Days       int    `json:"days"`
 		FilledDays int    `json:"filled_days"`
 		From       string `json:"from"`
@@ -159,13 +161,13 @@ func TestWeatherReadsBack(t *testing.T) {
 		} `json:"eto_methods"`
 		Findings []struct{ Code, Worst string } `json:"findings"`
 	}
-	decode(t, done(t, append([]string{"weather", raw, "--json"}, place...)...), &told)
-	if told.Days != 4 || told.FilledDays != 1 || told.From != "2013-06-01" || len(told.Methods) == 0 || len(told.Findings) == 0 {
-		t.Errorf("told %+v", told)
+	decode(t, done(t, append([]string{"weather", raw, "--json"}, place...)...), &got)
+	if got.Days != 4 || got.FilledDays != 1 || got.From != "2013-06-01" || len(got.Methods) == 0 || len(got.Findings) == 0 {
+		t.Errorf("got %+v", got)
 	}
 }
 
-// The comparison as JSON agrees with run.json and with the sums of tally.csv.
+// The comparison as JSON agrees with run.json and with the totals of tally.csv.
 func TestComparisonForScripts(t *testing.T) {
 	scenario := yard(t, 3)
 	out := filepath.Join(filepath.Dir(scenario), "out")
@@ -215,9 +217,9 @@ func TestComparisonForScripts(t *testing.T) {
 	}
 }
 
-func TestCatalogueForScripts(t *testing.T) {
+func TestCatalogForScripts(t *testing.T) {
 	var c struct{ Soils, Plants, Sprinklers, Covers []map[string]any }
-	decode(t, done(t, "catalogue", "--json"), &c)
+	decode(t, done(t, "catalog", "--json"), &c)
 	if len(c.Soils) < 8 || len(c.Plants) < 5 || len(c.Sprinklers) < 4 || len(c.Covers) < 3 {
 		t.Errorf("%d soils, %d plants, %d sprinklers, %d covers", len(c.Soils), len(c.Plants), len(c.Sprinklers), len(c.Covers))
 	}

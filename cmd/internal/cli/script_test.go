@@ -26,13 +26,13 @@ func TestMain(m *testing.M) {
 	}})
 }
 
-// update renews the texts that scripts compare with.
+// update reports whether to record the texts that scripts compare with.
 func update() bool { return os.Getenv("UPDATE") == "1" }
 
 const scripts = "testdata/script"
 
-// Every script starts with yard.yaml, a sound scenario, and weather.csv, two
-// invented years for it, and spoils what it is about.
+// Every script starts with yard.yaml, a valid scenario, and weather.csv with two
+// years of synthetic weather, and changes what it tests.
 func TestScripts(t *testing.T) {
 	testscript.Run(t, testscript.Params{
 		Dir:                 scripts,
@@ -46,7 +46,7 @@ func TestScripts(t *testing.T) {
 			}
 			return errors.Join(
 				os.WriteFile(filepath.Join(e.WorkDir, "yard.yaml"), yard, 0o666),
-				os.WriteFile(filepath.Join(e.WorkDir, "weather.csv"), invented(cal.Of(2013, 1, 1), 730), 0o666))
+				os.WriteFile(filepath.Join(e.WorkDir, "weather.csv"), synthetic(cal.Of(2013, 1, 1), 730), 0o666))
 		},
 		Cmds: map[string]func(*testscript.TestScript, bool, []string){
 			"code": code, "edit": edit, "without": without, "clean": clean, "same": same, "holds": holds, "bytes": bytesFile, "told": told,
@@ -54,9 +54,9 @@ func TestScripts(t *testing.T) {
 	})
 }
 
-// invented writes days of weather of an invented place: a dry, warm summer, rain
-// on every fifth day of the rest.
-func invented(from cal.Date, n int) []byte {
+// synthetic returns n days of synthetic weather: a dry, warm summer, and rain on
+// every fifth day of the other months.
+func synthetic(from cal.Date, n int) []byte {
 	var b strings.Builder
 	b.WriteString("date,tmax_c,tmin_c,rain_mm,eto_mm\n")
 	for i := range n {
@@ -95,8 +95,8 @@ func code(ts *testscript.TestScript, neg bool, args []string) {
 	}
 }
 
-// edit FROM TO OLD NEW writes TO as FROM with its only OLD made NEW. \n in OLD
-// and NEW stands for a line's end.
+// edit FROM TO OLD NEW copies FROM to TO and replaces OLD, which must occur once,
+// with NEW. In OLD and NEW, \n means a newline.
 func edit(ts *testscript.TestScript, neg bool, args []string) {
 	if neg || len(args) != 4 {
 		ts.Fatalf("usage: edit FROM TO OLD NEW")
@@ -104,13 +104,13 @@ func edit(ts *testscript.TestScript, neg bool, args []string) {
 	line := strings.NewReplacer(`\n`, "\n")
 	text, was := ts.ReadFile(args[0]), line.Replace(args[2])
 	if n := strings.Count(text, was); n != 1 {
-		ts.Fatalf("%q stands %d times in %s", was, n, args[0])
+		ts.Fatalf("%q occurs %d times in %s", was, n, args[0])
 	}
 	text = strings.Replace(text, was, line.Replace(args[3]), 1)
 	ts.Check(os.WriteFile(ts.MkAbs(args[1]), []byte(text), 0o666))
 }
 
-// without FROM TO FIRST LAST writes TO as FROM without the rows of the days
+// without FROM TO FIRST LAST copies FROM to TO without the rows for the days
 // FIRST to LAST.
 func without(ts *testscript.TestScript, neg bool, args []string) {
 	if neg || len(args) != 4 {
@@ -131,7 +131,7 @@ func without(ts *testscript.TestScript, neg bool, args []string) {
 	ts.Check(os.WriteFile(ts.MkAbs(args[1]), []byte(b.String()), 0o666))
 }
 
-// bytes FILE TEXT writes TEXT, in Go's escapes, as the whole of FILE.
+// bytes FILE TEXT writes TEXT, a Go string without its quotes, to FILE.
 func bytesFile(ts *testscript.TestScript, neg bool, args []string) {
 	if neg || len(args) != 2 {
 		ts.Fatalf("usage: bytes FILE TEXT")
@@ -141,8 +141,8 @@ func bytesFile(ts *testscript.TestScript, neg bool, args []string) {
 	ts.Check(os.WriteFile(ts.MkAbs(args[0]), []byte(text), 0o666))
 }
 
-// clean checks that nothing was printed and that no output, whole or in part,
-// is left: neither the folder out nor any temporary name.
+// clean checks that nothing was printed and that no output is left, complete or
+// partial: neither the folder out nor any temporary name.
 func clean(ts *testscript.TestScript, neg bool, args []string) {
 	if neg || len(args) != 0 {
 		ts.Fatalf("usage: clean")
@@ -157,8 +157,7 @@ func clean(ts *testscript.TestScript, neg bool, args []string) {
 	}
 }
 
-// told writes what was printed on stderr to the file told, the script's own
-// folder as $WORK.
+// told copies stderr to the file told, with the script's folder written as $WORK.
 func told(ts *testscript.TestScript, neg bool, args []string) {
 	if neg || len(args) != 0 {
 		ts.Fatalf("usage: told")
@@ -171,7 +170,7 @@ func temporary(base string) bool {
 	return strings.HasPrefix(base, ".loamledger-") || strings.HasSuffix(base, ".partial")
 }
 
-// same A B checks that two folders hold the same files, byte for byte.
+// same A B checks that two folders have identical files.
 func same(ts *testscript.TestScript, neg bool, args []string) {
 	if neg || len(args) != 2 {
 		ts.Fatalf("usage: same A B")
@@ -179,7 +178,7 @@ func same(ts *testscript.TestScript, neg bool, args []string) {
 	a, b := ts.MkAbs(args[0]), ts.MkAbs(args[1])
 	names := tree(ts, a)
 	if other := tree(ts, b); !slices.Equal(names, other) || len(names) == 0 {
-		ts.Fatalf("%s holds\n%q\nand %s\n%q", args[0], names, args[1], other)
+		ts.Fatalf("%s has\n%q\nand %s\n%q", args[0], names, args[1], other)
 	}
 	for _, name := range names {
 		if strings.HasSuffix(name, "/") {
@@ -191,7 +190,7 @@ func same(ts *testscript.TestScript, neg bool, args []string) {
 	}
 }
 
-// holds FOLDER NAME... checks that a folder holds the files named and no others.
+// holds FOLDER NAME... checks that a folder has exactly the named files.
 func holds(ts *testscript.TestScript, neg bool, args []string) {
 	if neg || len(args) < 1 {
 		ts.Fatalf("usage: holds FOLDER NAME...")
@@ -204,11 +203,11 @@ func holds(ts *testscript.TestScript, neg bool, args []string) {
 		}
 	}
 	if !slices.Equal(got, want) {
-		ts.Fatalf("%s holds %q, want %q", args[0], got, want)
+		ts.Fatalf("%s has %q, want %q", args[0], got, want)
 	}
 }
 
-// tree lists what is in a folder, folders with a slash at the end.
+// tree lists the contents of a folder; folder names end with a slash.
 func tree(ts *testscript.TestScript, root string) []string {
 	var names []string
 	ts.Check(fs.WalkDir(os.DirFS(root), ".", func(name string, e fs.DirEntry, err error) error {
@@ -225,8 +224,8 @@ func tree(ts *testscript.TestScript, root string) []string {
 	return names
 }
 
-// A text that no script compares with is left over.
-func TestNoTextIsLeftOver(t *testing.T) {
+// Every text in a script is used by a command.
+func TestNoTextIsUnused(t *testing.T) {
 	files, err := filepath.Glob(filepath.Join(scripts, "*.txtar"))
 	if err != nil || len(files) < 5 {
 		t.Fatalf("%d scripts: %v", len(files), err)

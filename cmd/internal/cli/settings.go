@@ -5,8 +5,10 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"os"
 	"path/filepath"
 	"runtime"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -20,11 +22,10 @@ import (
 	"loamledger/weather/diag"
 )
 
-// settingsOptions are the flags of the settings command.
+// settingsOptions holds the flags of the settings command.
 type settingsOptions struct {
 	Strategy string
-	Out      string
-	File     string
+	Out      string // a folder, or a file of one of sheetTypes
 	Force    bool
 	Round    int
 	Date     string
@@ -35,25 +36,27 @@ func newSettings(s Streams) *cobra.Command {
 	var o settingsOptions
 	cmd := &cobra.Command{
 		Use:   "settings SCENARIO --strategy STRATEGY",
-		Short: "Print the sheet to enter on a controller",
-		Long: `Prints what to enter on a controller for one strategy: days, starts, whole
-minutes, cycles and pauses for each zone, the percentage of each month, when to
-change it, and when watering ends. Where the site has limits, the sheet keeps to
-them, and zones that do not fit are named first; where nothing of a zone fits,
-no sheet is made, and what to change is told. The sheet is replayed as it
-stands, rounded, and those figures are shown beside the strategy's own.
+		Short: "Print controller settings for a strategy",
+		Long: `Prints a settings sheet for one strategy: days, start times, run times in whole
+minutes, cycles and soaks for each zone, the percentage for each month, when to
+change it, and finish times. The sheet obeys the site's limits and lists zones
+that do not fit first. If no run time of a zone fits, you get advice instead of
+a sheet. The rounded sheet is replayed, and its results are shown next to the
+strategy's own.
 
-A strategy that decides by a balance of its own has no minutes to enter. The
-sheet then follows what it applied on average: the month with most water gives
-each zone its minutes, the site's means by month the percentages. Minutes are
-raised, by no more than half, until the finished sheet, replayed, leaves no zone
-with more stress days than the strategy in the median and in the dry year; where
-that cannot be had, the zone is named.
+A strategy with its own water balance has no fixed run times. Its sheet is based
+on the mean water it applied: the month with the most water gives each zone its
+minutes; monthly site means set the percentages. Run times are then raised, by
+at most half, until no zone has more stress days than under the strategy in the
+median year and in the dry year. If that is not possible, the sheet names the
+zone.
 
-With --out it writes a folder with settings.html, settings.csv and settings.txt;
-with -o one file, whose name ends in .html, .csv or .txt.`,
+With --out it writes a file if the name ends in .html, .csv or .txt; otherwise it
+writes a folder with settings.html, settings.csv and settings.txt. If the name
+of a folder has a dot in it, end it with a slash.`,
 		Example: `  loamledger settings yard.yaml --strategy "as found"
-  loamledger settings yard.yaml --strategy "as found" -o sheet.html`,
+  loamledger settings yard.yaml --strategy "as found" --out sheet.html
+  loamledger settings yard.yaml --strategy "as found" --out sheets`,
 		Args: exactly(1, "one scenario file"),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			date, err := o.check()
@@ -68,33 +71,42 @@ with -o one file, whose name ends in .html, .csv or .txt.`,
 		},
 	}
 	f := cmd.Flags()
-	f.StringVar(&o.Strategy, "strategy", "", "`STRATEGY` to enter")
-	f.StringVar(&o.Out, "out", "", "`DIR` to write, made whole or not at all")
-	f.StringVarP(&o.File, "file", "o", "", "one `FILE` to write: .html, .csv or .txt")
-	f.BoolVar(&o.Force, "force", false, "replace the file of -o")
+	f.StringVar(&o.Strategy, "strategy", "", "`STRATEGY` to print settings for; required")
+	f.StringVarP(&o.Out, "out", "o", "", "`PATH` of the folder or file (.html, .csv or .txt) to write")
+	f.BoolVar(&o.Force, "force", false, "replace the file of --out; a folder is never replaced")
 	f.IntVar(&o.Round, "round-percent", 5, "`STEP` of monthly percentages: 1, 2, 5, 10, 20, 25 or 50")
-	f.StringVar(&o.Date, "date", "", "`DATE` of entering the sheet, such as 2026-03-01, to tell the next change")
-	f.BoolVar(&o.JSON, "json", false, "print the sheet as JSON")
+	f.StringVar(&o.Date, "date", "", "`DATE` the settings are entered, such as 2026-03-01, to date the\nnext change")
+	f.BoolVar(&o.JSON, "json", false, "print the settings as JSON")
 	return cmd
 }
 
 func (o *settingsOptions) check() (cal.Date, error) {
 	if o.Strategy == "" {
-		return 0, &usageError{diag.MissingFlag, "--strategy is missing", "name the strategy to enter on the controller"}
-	}
-	if o.Out != "" && o.File != "" {
-		return 0, &usageError{diag.FlagConflict, "--out and -o are both given", "write a folder with --out, or one file with -o"}
+		return 0, &usageError{diag.MissingFlag, "--strategy is required", "name the strategy to print settings for"}
 	}
 	if err := checkRound(o.Round); err != nil {
 		return 0, err
 	}
-	if ext := strings.ToLower(filepath.Ext(o.File)); o.File != "" && ext != ".html" && ext != ".csv" && ext != ".txt" {
-		return 0, &usageError{diag.BadFlag, fmt.Sprintf("-o %s: what to write is told by the end of the name", o.File), "end it in .html, .csv or .txt"}
+	if ext := outExt(o.Out); ext != "" && !slices.Contains(sheetTypes(), ext) {
+		msg := fmt.Sprintf("--out %s: unknown file type", o.Out)
+		return 0, &usageError{diag.BadFlag, msg, "end a file name in .html, .csv or .txt, or a folder name with a slash"}
 	}
 	return dayFlag("date", o.Date, "2026-03-01")
 }
 
-// strategyNamed returns the strategy of the scenario that a flag names.
+// sheetTypes lists the extensions of the files that settings can write.
+func sheetTypes() []string { return []string{".html", ".csv", ".txt"} }
+
+// outExt returns the extension of the file that --out names, "" for a folder.
+func outExt(name string) string {
+	base := filepath.Base(name)
+	if name == "" || os.IsPathSeparator(name[len(name)-1]) || base == "." || base == ".." {
+		return ""
+	}
+	return strings.ToLower(filepath.Ext(base))
+}
+
+// strategyNamed returns the strategy with the name given by a flag.
 func (l *loaded) strategyNamed(name string) (*strategy.Strategy, error) {
 	i, err := find("strategy", name, l.StrategyNames())
 	if err != nil {
@@ -109,27 +121,31 @@ func (l *loaded) settings(ctx context.Context, s Streams, o *settingsOptions, da
 		return err
 	}
 	l.Job.Workers = runtime.GOMAXPROCS(0)
-	meter := progress.New(s.Err, s.Terminal && !o.JSON, -1, "trying minutes")
+	meter := progress.New(s.Err, s.Terminal && !o.JSON, -1, "adjusting run times")
 	sheet, err := l.Sheet(ctx, st, &study.SheetOptions{PercentStep: float64(o.Round) / 100, AsOf: date, Progress: func(int) { meter.Step() }})
 	meter.Done()
 	switch {
 	case errors.Is(err, settings.ErrNothing):
-		return &usageError{diag.NothingToEnter, fmt.Sprintf("strategy %q has no program in force on the day of the sheet", st.Name), "name another strategy, or another day with --date"}
+		msg := fmt.Sprintf("strategy %q has no active program on the date of the sheet", st.Name)
+		return &usageError{diag.NothingToEnter, msg, "choose another strategy, or another date with --date"}
 	case errors.Is(err, study.ErrNoWater):
-		return &usageError{diag.NothingToEnter, fmt.Sprintf("strategy %q applied no water over the record: there is nothing to enter", st.Name), "name another strategy"}
+		msg := fmt.Sprintf("strategy %q applies no water in the record, so it has no settings", st.Name)
+		return &usageError{diag.NothingToEnter, msg, "choose another strategy"}
 	case err != nil:
 		return err
 	}
-	page := settingsfile.Page{Site: l.Scenario.Site.Name, Record: l.RecordLine(), Units: l.Scenario.Units, Sheet: sheet.Sheet, Lead: sheet.Lead, From: date}
+	page := settingsfile.Page{
+		Site: l.Scenario.Site.Name, Record: l.RecordLine(), Units: l.Scenario.Units, Sheet: sheet.Sheet, Lead: sheet.Lead, From: date,
+	}
 	for _, f := range l.SheetFigures(sheet) {
 		page.Results = append(page.Results, settingsfile.Result(f))
 	}
-	switch {
-	case o.File != "":
-		err = writeWhole(o.File, forced(o.Force), sheetFile(&page, strings.ToLower(filepath.Ext(o.File))))
+	switch ext := outExt(o.Out); {
+	case ext != "":
+		err = writeWhole(o.Out, forced(o.Force), sheetFile(&page, ext))
 	case o.Out != "":
 		var files []wholeFile
-		for _, ext := range []string{".html", ".csv", ".txt"} {
+		for _, ext := range sheetTypes() {
 			files = append(files, wholeFile{"settings" + ext, sheetFile(&page, ext)})
 		}
 		err = placeFolder(o.Out, files)
@@ -147,8 +163,8 @@ func (l *loaded) settings(ctx context.Context, s Streams, o *settingsOptions, da
 	if err := settingsfile.WriteText(s.Out, &page); err != nil {
 		return err
 	}
-	if name := o.File + o.Out; name != "" {
-		fmt.Fprintf(s.Out, "\nWrote %s\n", name)
+	if o.Out != "" {
+		fmt.Fprintf(s.Out, "\nWrote %s\n", o.Out)
 	}
 	return nil
 }

@@ -9,7 +9,7 @@ import (
 	"testing"
 )
 
-// aSheet is what the tests read of the JSON of settings.
+// aSheet is the part of the JSON of settings that the tests read.
 type aSheet struct {
 	Lead    []string
 	Entries []struct {
@@ -26,17 +26,20 @@ type aSheet struct {
 	}
 }
 
-// TestSheetOfABalanceFollowsTheSeason: at Tucson, where by the station's own
-// record June needs most and no month of the year needs nothing, the sheet
-// waters in every month, most in May or June, steps along with the season, and
-// is no drier than the strategy.
+// TestSheetOfABalanceFollowsTheSeason: at Tucson, where the record shows the
+// highest need in June and some need in every month, the sheet waters in every
+// month, most in May or June, changes gradually, and is as wet as the strategy or
+// says that it is not.
 func TestSheetOfABalanceFollowsTheSeason(t *testing.T) {
 	scenario := filepath.Join(t.TempDir(), "yard.yaml")
 	yard, err := os.ReadFile("testdata/yard.yaml")
 	if err != nil {
 		t.Fatal(err)
 	}
-	text := strings.NewReplacer("latitude: 38.9, elevation: 500 m", "latitude: 32.28, elevation: 713 m", "weather.csv", shared(t, "azmet-tucson.csv"), "cool-season", "warm-season").Replace(string(yard))
+	text := strings.NewReplacer(
+		"latitude: 38.9, elevation: 500 m", "latitude: 32.28, elevation: 713 m",
+		"weather.csv", shared(t, "azmet-tucson.csv"), "cool-season", "warm-season",
+	).Replace(string(yard))
 	if err := os.WriteFile(scenario, []byte(text), 0o666); err != nil {
 		t.Fatal(err)
 	}
@@ -60,7 +63,8 @@ func TestSheetOfABalanceFollowsTheSeason(t *testing.T) {
 	if top != 4 && top != 5 || s.Entries[5].Percent < 90 {
 		t.Errorf("most in month %d, June has %g %%", top+1, s.Entries[5].Percent)
 	}
-	if told := strings.Join(s.Lead, "\n"); strings.Contains(told, "MORE") != (s.Sheet.Median > s.AsAsked.Median || s.Sheet.Dry > s.AsAsked.Dry) {
-		t.Errorf("stress days %+v, the strategy's %+v, told:\n%s", s.Sheet, s.AsAsked, told)
+	more := s.Sheet.Median > s.AsAsked.Median || s.Sheet.Dry > s.AsAsked.Dry
+	if lead := strings.Join(s.Lead, "\n"); strings.Contains(lead, "MORE") != more {
+		t.Errorf("stress days %+v, the strategy's %+v, the sheet says:\n%s", s.Sheet, s.AsAsked, lead)
 	}
 }

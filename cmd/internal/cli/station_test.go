@@ -11,7 +11,8 @@ import (
 	"testing"
 )
 
-// shared returns a file of real weather beside the project, or skips the test.
+// shared returns the path of a file of real weather next to the project, or skips
+// the test.
 func shared(t *testing.T, name string) string {
 	t.Helper()
 	dir, err := os.Getwd()
@@ -35,11 +36,11 @@ func shared(t *testing.T, name string) string {
 	return path
 }
 
-// A station is a real record and where it stands. Bounds are the yearly means
-// between which reference ET [mm] and rain [mm] of that climate lie: common
-// practice, no source; wide enough only to catch a wrong unit.
+// A station is a real weather record and its location, with bounds on the mean
+// reference ET and rain of that climate [mm a year]: common practice, no source;
+// they only catch a wrong unit.
 type station struct {
-	file, weather  string // weather: more keys of the scenario
+	file, weather  string // weather: more keys for the scenario
 	lat, elevM     float64
 	etLow, etHigh  float64
 	rainLow, rainH float64
@@ -57,8 +58,7 @@ var stations = []station{
 	{"openmeteo-torino.csv", "from: 2000-01-01", 45.1, 239, 700, 1200, 600, 1400},
 }
 
-// The whole job on real records: every balance closes, and the figures are not
-// absurd.
+// A replay of real records: every balance closes, and the results are plausible.
 func TestRealStations(t *testing.T) {
 	for _, s := range stations {
 		t.Run(s.file, func(t *testing.T) {
@@ -98,15 +98,16 @@ func (s station) replay(t *testing.T, path string) {
 	}
 	years := days / 365.25
 	et, rain, gross = et/years, rain/years, gross/years
-	t.Logf("%.1f years, ETo %.0f mm, rain %.0f mm, least water %.0f mm a year; worst imbalance of a year %.1e mm", years, et, rain, gross, worst)
+	t.Logf("%.1f years, ETo %.0f mm, rain %.0f mm, least water %.0f mm a year; worst imbalance in a year %.1e mm",
+		years, et, rain, gross, worst)
 	if years < 1 || et < s.etLow || et > s.etHigh {
 		t.Errorf("ETo of %.0f mm a year over %.1f years; the climate has %g to %g", et, years, s.etLow, s.etHigh)
 	}
 	if rain < s.rainLow || rain > s.rainH {
 		t.Errorf("rain of %.0f mm a year; the climate has %g to %g", rain, s.rainLow, s.rainH)
 	}
-	// A loss-free lawn cannot need more than it can use, nor less than what rain
-	// leaves open at the best.
+	// A lawn without losses cannot need more than it can use, nor less than that
+	// minus all rain.
 	if need := 0.8 * et; gross > need || gross < need-rain {
 		t.Errorf("least water of %.0f mm a year for a lawn that uses %.0f mm with %.0f mm of rain", gross, need, rain)
 	}
@@ -118,20 +119,24 @@ type tallyRow struct {
 	v                    map[string]float64
 }
 
-// losses are the columns of water that is gone, besides storage. Losses at the
-// heads and in the pipes stand in a tally that has them.
-var losses = []string{"spray_loss_mm", "irrigation_runoff_mm", "rain_runoff_mm", "rain_evaporated_mm", "percolation_irrigation_mm", "percolation_rain_mm", "eta_mm"}
+// losses lists the columns of water losses. The tally has columns for losses at
+// heads and in pipes only if there are any.
+var losses = []string{
+	"spray_loss_mm", "irrigation_runoff_mm", "rain_runoff_mm", "rain_evaporated_mm",
+	"percolation_irrigation_mm", "percolation_rain_mm", "eta_mm",
+}
 
 var otherLosses = []string{"overspray_mm", "broken_mm", "fill_drain_mm", "leak_mm"}
 
-// Numbers in tally.csv are off by at most half of 0.0001; a balance is the sum of
-// 14 of them and of a year of days, each closed to 1e-9 mm.
+// Numbers in tally.csv have a rounding error of at most 0.00005; a balance is the
+// sum of 14 of them, over a year of days that each close to 1e-9 mm.
 const (
 	rounding        = 0.00005
 	balanceRounding = 14*rounding + 366*1e-9
 )
 
-// imbalance returns what of irrigation and rain the row does not account for.
+// imbalance returns the irrigation and rain that the row does not account for
+// [mm].
 func (r tallyRow) imbalance() float64 {
 	rest := r.v["gross_mm"] + r.v["rain_mm"] - r.v["storage_change_mm"]
 	for _, c := range append(losses, otherLosses...) {
@@ -140,11 +145,12 @@ func (r tallyRow) imbalance() float64 {
 	return rest
 }
 
-// sane checks a row against what no year can be.
+// sane checks a row for impossible values.
 func (r tallyRow) sane(t *testing.T) {
 	t.Helper()
 	at := r.strategy + ", " + r.zone + ", " + r.year
-	for _, c := range append([]string{"gross_mm", "rain_mm", "eto_mm", "etc_mm", "stress_days", "volume_m3"}, append(losses, otherLosses...)...) {
+	columns := []string{"gross_mm", "rain_mm", "eto_mm", "etc_mm", "stress_days", "volume_m3"}
+	for _, c := range append(columns, append(losses, otherLosses...)...) {
 		if r.v[c] < -1e-9 || math.IsNaN(r.v[c]) {
 			t.Errorf("%s: %s is %g", at, c, r.v[c])
 		}
@@ -152,7 +158,7 @@ func (r tallyRow) sane(t *testing.T) {
 	if r.v["eta_mm"] > r.v["etc_mm"]+1e-9 {
 		t.Errorf("%s: plants used %g mm of %g", at, r.v["eta_mm"], r.v["etc_mm"])
 	}
-	// A streak may have begun in the year before.
+	// A streak may begin in the year before.
 	if r.v["stress_days"] > r.v["days"] || r.v["stress_days"] > 0 && r.v["longest_streak_days"] < 1 {
 		t.Errorf("%s: %g stress days, %g in a row, in %g days", at, r.v["stress_days"], r.v["longest_streak_days"], r.v["days"])
 	}
@@ -162,7 +168,7 @@ func (r tallyRow) sane(t *testing.T) {
 	switch r.strategy {
 	case "no watering":
 		if r.v["gross_mm"] != 0 || r.v["volume_m3"] != 0 {
-			t.Errorf("%s: %g mm given", at, r.v["gross_mm"])
+			t.Errorf("%s: %g mm applied", at, r.v["gross_mm"])
 		}
 	case "least water at full supply":
 		if r.v["stress_days"] != 0 || r.v["percolation_irrigation_mm"] > 1e-9 {
@@ -196,7 +202,7 @@ func readTally(t *testing.T, name string) []tallyRow {
 				r.year = cells[i]
 			default:
 				if cells[i] == "" {
-					continue // not defined, as a ratio to nothing
+					continue // undefined, such as a ratio to zero
 				}
 				v, err := strconv.ParseFloat(cells[i], 64)
 				if err != nil {

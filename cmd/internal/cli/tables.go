@@ -9,8 +9,8 @@ import (
 	"loamledger/scenarios/study"
 )
 
-// plainTable returns a table without a frame; columns that are not given are
-// to the left.
+// plainTable returns a table without borders; columns not listed are
+// left-aligned.
 func plainTable(w io.Writer, columns ...table.ColumnConfig) table.Writer {
 	tw := table.NewWriter()
 	tw.SetOutputMirror(w)
@@ -23,7 +23,7 @@ func plainTable(w io.Writer, columns ...table.ColumnConfig) table.Writer {
 	return tw
 }
 
-// printGrid sets a table on the screen.
+// printGrid prints a table.
 func printGrid(w io.Writer, g *study.Grid) {
 	head := make(table.Row, len(g.Head))
 	var columns []table.ColumnConfig

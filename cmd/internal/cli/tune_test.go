@@ -24,22 +24,22 @@ func runOut(t *testing.T, args ...string) []byte {
 	return out.Bytes()
 }
 
-// TestTunedYAMLReplaysAsTold: what tune prints for pasting, put into a
-// scenario, replays to the water that tune told.
-func TestTunedYAMLReplaysAsTold(t *testing.T) {
+// TestTunedYAMLReplaysAsReported: the YAML that tune prints, pasted into a
+// scenario, replays to the water use that tune reports.
+func TestTunedYAMLReplaysAsReported(t *testing.T) {
 	dir := t.TempDir()
 	yard, err := os.ReadFile("testdata/yard.yaml")
 	if err != nil {
 		t.Fatal(err)
 	}
 	scenario := filepath.Join(dir, "yard.yaml")
-	if err := os.WriteFile(filepath.Join(dir, "weather.csv"), invented(cal.Of(2013, 1, 1), 730), 0o666); err != nil {
+	if err := os.WriteFile(filepath.Join(dir, "weather.csv"), synthetic(cal.Of(2013, 1, 1), 730), 0o666); err != nil {
 		t.Fatal(err)
 	}
 	if err := os.WriteFile(scenario, yard, 0o666); err != nil {
 		t.Fatal(err)
 	}
-	var told struct {
+	var reported struct {
 		Kinds []struct {
 			Kind    string
 			Outcome struct {
@@ -47,7 +47,7 @@ func TestTunedYAMLReplaysAsTold(t *testing.T) {
 			}
 		}
 	}
-	if err := json.Unmarshal(runOut(t, "tune", scenario, "--no-hold-out", "--json"), &told); err != nil {
+	if err := json.Unmarshal(runOut(t, "tune", scenario, "--no-holdout", "--json"), &reported); err != nil {
 		t.Fatal(err)
 	}
 	head, _, _ := strings.Cut(string(yard), "programs:")
@@ -61,17 +61,17 @@ func TestTunedYAMLReplaysAsTold(t *testing.T) {
 	if err := json.Unmarshal(runOut(t, "replay", tuned, "--json"), &replayed); err != nil {
 		t.Fatal(err)
 	}
-	if len(told.Kinds) != 4 || len(replayed.Strategies) < 4 {
-		t.Fatalf("%d kinds told, %d strategies replayed", len(told.Kinds), len(replayed.Strategies))
+	if len(reported.Kinds) != 4 || len(replayed.Strategies) < 4 {
+		t.Fatalf("%d kinds reported, %d strategies replayed", len(reported.Kinds), len(replayed.Strategies))
 	}
-	for i, k := range told.Kinds {
+	for i, k := range reported.Kinds {
 		got, ok := replayed.Strategies[i]["volume_m3_per_year"].(float64)
 		if !ok {
 			t.Fatalf("the comparison has %v", replayed.Strategies[i])
 		}
-		// Two calendar years of 365 days, to the mean year of 365.25.
+		// From two calendar years of 365 days to a mean year of 365.25.
 		if want := k.Outcome.M3 * 365.25 / 365; math.Abs(got-want) > 1e-6*want {
-			t.Errorf("%s: tune told %g m³ a year, its YAML replays to %g", k.Kind, want, got)
+			t.Errorf("%s: tune reports %g m³ a year, its YAML replays to %g", k.Kind, want, got)
 		}
 	}
 }

@@ -29,7 +29,7 @@ type weatherOptions struct {
 	From, To               string
 	Fill                   []string
 	Gauge                  string
-	Output                 string
+	Out                    string
 	JSON                   bool
 	weatherRules
 	weatherViews
@@ -39,36 +39,39 @@ type weatherOptions struct {
 }
 
 func (o *weatherOptions) addFlags(f *pflag.FlagSet) {
-	f.BoolVar(&o.Layouts, "layouts", false, "describe every layout that is recognised, and stop")
-	f.StringVar(&o.Layout, "layout", "", "take the file to be of this `LAYOUT` instead of recognising it")
-	f.StringVar(&o.Units, "units", "", "`UNITS` of a file that states none: si, us or tenths")
-	f.StringVar(&o.Station, "station", "", "id or `NAME` of the station to read, for a file that holds several")
-	f.Float64Var(&o.Latitude, "latitude", math.NaN(), "latitude in decimal `DEGREES`, south negative, where the file has\nnone")
+	f.BoolVar(&o.Layouts, "layouts", false, "describe every known layout and exit")
+	f.StringVar(&o.Layout, "layout", "", "read the file as this `LAYOUT` instead of detecting it")
+	f.StringVar(&o.Units, "units", "", "`UNITS`, if the file states none: si, us or tenths")
+	f.StringVar(&o.Station, "station", "", "id or `NAME` of the station to read, if the file has several")
+	f.Float64Var(&o.Latitude, "latitude", math.NaN(), "latitude in decimal `DEGREES`, south negative, if the file has none")
 	f.Lookup("latitude").DefValue = "0" // help shows no default: there is none
-	f.StringVar(&o.Elevation, "elevation", "", "`LENGTH` above sea level, such as 1600 ft, where the file has none")
-	f.StringVar(&o.WindHeight, "wind-height", "", "height of the wind gauge, a `LENGTH` with its unit such as 3 m")
+	f.StringVar(&o.Elevation, "elevation", "", "elevation as a `LENGTH`, such as 1600 ft, if the file has none")
+	f.StringVar(&o.WindHeight, "wind-height", "", "height of the anemometer as a `LENGTH`, such as 3 m")
 	f.StringVar(&o.From, "from", "", "first `DATE` to use, such as 2012-01-01")
 	f.StringVar(&o.To, "to", "", "last `DATE` to use")
-	f.StringArrayVar(&o.Fill, "fill", nil, "another station's `FILE` to fill gaps from, first choice first")
-	f.StringVar(&o.Gauge, "rain", "", "`FILE` of a nearer rain gauge")
-	f.StringVarP(&o.Output, "output", "o", "", "`FILE` to write the checked and filled record to, as CSV of\nloamledger's own layout")
+	f.StringArrayVar(&o.Fill, "fill", nil, "`FILE` of another station to fill gaps from; may be repeated, best\nfirst")
+	f.StringVar(&o.Gauge, "rain", "", "`FILE` of a rain gauge nearer to the site")
+	f.StringVarP(&o.Out, "out", "o", "", "CSV `FILE` to write the checked and filled record to")
 	o.weatherRules.addFlags(f)
 	o.weatherViews.addFlags(f)
-	f.BoolVar(&o.JSON, "json", false, "print as JSON")
+	f.BoolVar(&o.JSON, "json", false, "print the result as JSON")
 }
 
 func newWeather(s Streams) *cobra.Command {
 	var o weatherOptions
 	cmd := &cobra.Command{
 		Use:   "weather FILE...",
-		Short: "Recognise a weather file, check it, fill it and compute reference ET",
-		Long: `Says what a daily weather file is, what is wrong with it, what was done about it
-and how far its reference ET can be trusted. Several files are read as parts of
-one station's record. With --output the record is written as loamledger's own CSV.`,
-		Example: "  loamledger weather station.csv\n  loamledger weather station.csv --latitude 38.9 --elevation \"1600 ft\" -o weather.csv\n  loamledger weather --layouts",
+		Short: "Identify, check and fill a weather file; compute reference ET",
+		Long: `Detects the layout of a daily weather file, checks the values, fills gaps and
+computes reference ET. It reports what it found and changed, and how reliable
+the reference ET is. Several files are joined into one station's record. With
+--out it writes the record as CSV in loamledger's own layout.`,
+		Example: `  loamledger weather station.csv
+  loamledger weather station.csv --latitude 38.9 --elevation "1600 ft" --out weather.csv
+  loamledger weather --layouts`,
 		Args: func(cmd *cobra.Command, args []string) error {
 			if len(args) == 0 && !o.Layouts {
-				return &usageError{diag.MissingFlag, "no weather file is named", "write: loamledger weather FILE"}
+				return &usageError{diag.MissingFlag, "missing weather file", "write: loamledger weather FILE"}
 			}
 			return nil
 		},
@@ -87,7 +90,7 @@ one station's record. With --output the record is written as loamledger's own CS
 	return cmd
 }
 
-// parse reads the flags that carry units or dates.
+// parse reads the flags that have units or dates.
 func (o *weatherOptions) parse() error {
 	length := func(flag, text string) (float64, error) {
 		if text == "" {
@@ -95,8 +98,8 @@ func (o *weatherOptions) parse() error {
 		}
 		v, err := quantity.Parse(text, quantity.Length)
 		if err != nil {
-			f := err.(*quantity.Fault)
-			return 0, &usageError{diag.BadFlag, fmt.Sprintf("--%s: %s", flag, f.Msg), f.Fix}
+			bad := err.(*quantity.Fault)
+			return 0, &usageError{diag.BadFlag, fmt.Sprintf("--%s: %s", flag, bad.Msg), bad.Fix}
 		}
 		return v, nil
 	}
@@ -108,10 +111,11 @@ func (o *weatherOptions) parse() error {
 		return err
 	}
 	if math.IsInf(o.Latitude, 0) || o.Latitude < -90 || o.Latitude > 90 {
-		return &usageError{diag.BadFlag, fmt.Sprintf("--latitude %g is outside -90 to 90", o.Latitude), "write it in decimal degrees, south negative"}
+		msg := fmt.Sprintf("--latitude %g is outside -90 to 90", o.Latitude)
+		return &usageError{diag.BadFlag, msg, "write decimal degrees, south negative"}
 	}
 	if !slices.Contains([]string{"", "si", "us", "tenths"}, o.Units) {
-		return &usageError{diag.UnknownName, fmt.Sprintf("--units %q is not known", o.Units), "write si, us or tenths"}
+		return &usageError{diag.UnknownName, fmt.Sprintf("unknown units %q", o.Units), "write si, us or tenths"}
 	}
 	var layouts []string
 	for _, l := range csvfile.Layouts() {
@@ -121,8 +125,8 @@ func (o *weatherOptions) parse() error {
 		_, err := find("layout", o.Layout, layouts)
 		return err
 	}
-	if o.Output != "" {
-		if err := keepIt.free(o.Output); err != nil {
+	if o.Out != "" {
+		if err := keepIt.free(o.Out); err != nil {
 			return err
 		}
 	}
@@ -147,13 +151,12 @@ func (o *weatherOptions) parse() error {
 	}
 	from, okFrom := o.dates.First()
 	if to, okTo := o.dates.Last(); okFrom && okTo && to < from {
-		return &usageError{diag.BadFlag, fmt.Sprintf("--to %v is before --from %v", to, from), "write the earlier day after --from"}
+		return &usageError{diag.BadFlag, fmt.Sprintf("--to %v is before --from %v", to, from), "give the earlier day to --from"}
 	}
 	return nil
 }
 
-// scenario returns what the flags say in the form a scenario has it, so that
-// both go the same way.
+// scenario returns the flags as a scenario, so that both take the same path.
 func (o *weatherOptions) scenario(files []string) *scenarios.Scenario {
 	sc := &scenarios.Scenario{Site: scenarios.Site{LatDeg: o.Latitude, LonDeg: math.NaN(), ElevM: o.elevationM}}
 	w := &sc.Weather
@@ -195,13 +198,13 @@ func (o *weatherOptions) run(s Streams, files []string) error {
 			}
 		}
 		if !o.JSON {
-			fmt.Fprint(s.Out, l.WeatherText()) // what it is and what is wrong, though it cannot drive a replay
-			fmt.Fprintln(s.Out, "\nNot fit for a replay as it stands:")
+			fmt.Fprint(s.Out, l.WeatherText()) // what was found, even though a replay cannot use it
+			fmt.Fprintln(s.Out, "\nNot ready for a replay:")
 		}
 		return err
 	}
-	if o.Output != "" {
-		if err := writeOwn(o.Output, l.Weather); err != nil {
+	if o.Out != "" {
+		if err := writeOwn(o.Out, l.Weather); err != nil {
 			return err
 		}
 	}
@@ -217,13 +220,13 @@ func (o *weatherOptions) run(s Streams, files []string) error {
 		}{l.WeatherRecord(), l.Warnings(nil)})
 	}
 	fmt.Fprint(s.Out, l.WeatherText())
-	if o.Output != "" {
-		fmt.Fprintf(s.Out, "\nWrote %s\n", o.Output)
+	if o.Out != "" {
+		fmt.Fprintf(s.Out, "\nWrote %s\n", o.Out)
 	}
 	return nil
 }
 
-// writeOwn writes the record, ETo included.
+// writeOwn writes the record with ETo.
 func writeOwn(name string, r *prepare.Ready) error {
 	series := r.Series
 	if !series.Has(weather.ETo) {

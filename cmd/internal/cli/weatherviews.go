@@ -1,7 +1,9 @@
 package cli
 
 import (
+	"cmp"
 	"fmt"
+	"io"
 	"path/filepath"
 
 	"github.com/spf13/pflag"
@@ -12,23 +14,23 @@ import (
 	"loamledger/weather/quantity"
 )
 
-// weatherViews are the flags that show a record otherwise than in words.
+// weatherViews holds the flags that show a record in other ways than as text.
 type weatherViews struct {
 	Plot     string
 	Stations bool
 }
 
 func (o *weatherViews) addFlags(f *pflag.FlagSet) {
-	f.StringVar(&o.Plot, "plot", "", "PNG `FILE` to draw the record to: temperatures, rain, radiation and\nreference ET, with gaps and filled days")
-	f.BoolVar(&o.Stations, "stations", false, "list the stations of each file, and stop; memory stays flat\nwhere a file is sorted by station")
+	f.StringVar(&o.Plot, "plot", "", "PNG `FILE` to draw: temperatures, rain, radiation and reference ET,\nwith gaps and filled days")
+	f.BoolVar(&o.Stations, "stations", false, "list the stations in each file and exit; files sorted by station\nmay be of any size")
 }
 
-// check refuses names that cannot be written before anything is read.
+// check rejects bad output names before anything is read.
 func (o *weatherViews) check() error {
 	return freePNG(o.Plot, keepIt, "record.png")
 }
 
-// plotRecord draws the record, whole or not at all.
+// plotRecord draws the record to a file, atomically.
 func plotRecord(name string, l *study.Study) error {
 	chart := l.RecordChart()
 	return writePNG(name, keepIt, &chart)
@@ -47,7 +49,7 @@ func (o *weatherOptions) listStations(s Streams, files []string) error {
 	}
 	var list []stationJSON
 	if !o.JSON {
-		fmt.Fprintf(s.Out, "%-24s %-10s  %-10s  %8s  %8s  %8s  %8s  %s\n", "id", "from", "to", "days", "no tmax", "no tmin", "no rain", "name, or else the file")
+		fmt.Fprintf(s.Out, stationLine, "id", "from", "to", "days", "no tmax", "no tmin", "no rain", "name or file")
 	}
 	var first error
 	count := 0
@@ -65,7 +67,8 @@ func (o *weatherOptions) listStations(s Streams, files []string) error {
 			}
 			count++
 			one := stationJSON{
-				ID: rec.Station.ID, Name: rec.Station.Name, File: name, Latitude: study.Number(rec.Station.LatDeg), Longitude: study.Number(rec.Station.LonDeg), Elevation: study.Number(rec.Station.ElevM),
+				ID: rec.Station.ID, Name: rec.Station.Name, File: name,
+				Latitude: study.Number(rec.Station.LatDeg), Longitude: study.Number(rec.Station.LonDeg), Elevation: study.Number(rec.Station.ElevM),
 				From: rec.Start.String(), To: rec.End().String(), Days: rec.Days,
 				NoTmax: rec.CountMissing(weather.Tmax), NoTmin: rec.CountMissing(weather.Tmin), NoRain: rec.CountMissing(weather.Rain),
 			}
@@ -73,15 +76,7 @@ func (o *weatherOptions) listStations(s Streams, files []string) error {
 				list = append(list, one)
 				continue
 			}
-			id := one.ID
-			if id == "" {
-				id = "-"
-			}
-			known := one.Name
-			if known == "" {
-				known = filepath.Base(name)
-			}
-			fmt.Fprintf(s.Out, "%-24s %-10s  %-10s  %8s  %8s  %8s  %8s  %s\n", id, one.From, one.To, quantity.Whole(one.Days), quantity.Whole(one.NoTmax), quantity.Whole(one.NoTmin), quantity.Whole(one.NoRain), known)
+			one.print(s.Out)
 		}
 		if err := f.Close(); err != nil {
 			return err
@@ -92,9 +87,20 @@ func (o *weatherOptions) listStations(s Streams, files []string) error {
 			return err
 		}
 	} else {
-		fmt.Fprintf(s.Out, "%s; --station reads one of them\n", quantity.Count(count, "station", "stations"))
+		fmt.Fprintf(s.Out, "%s; pick one with --station\n", quantity.Count(count, "station", "stations"))
 	}
 	return first
+}
+
+// stationLine is the format of a line of the list of stations.
+const stationLine = "%-24s %-10s  %-10s  %8s  %8s  %8s  %8s  %s\n"
+
+// print prints the station's line.
+func (s *stationJSON) print(w io.Writer) {
+	id := cmp.Or(s.ID, "-")
+	name := cmp.Or(s.Name, filepath.Base(s.File))
+	days, noTmax, noTmin, noRain := quantity.Whole(s.Days), quantity.Whole(s.NoTmax), quantity.Whole(s.NoTmin), quantity.Whole(s.NoRain)
+	fmt.Fprintf(w, stationLine, id, s.From, s.To, days, noTmax, noTmin, noRain, name)
 }
 
 type stationJSON struct {

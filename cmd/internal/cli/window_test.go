@@ -10,12 +10,12 @@ import (
 	"loamledger/cmd/internal/cli"
 )
 
-// columns is the width of a common terminal window that a comparison has to
+// columns is the width of a common terminal window, in which a comparison must
 // fit; common practice, no source.
 const columns = 120
 
-// With twelve strategies and names as long as a scenario allows, the table
-// still fits and no name is cut short.
+// With twelve strategies and names as long as a scenario allows, the table still
+// fits and no name is truncated.
 func TestComparisonFitsTheWindow(t *testing.T) {
 	scenario := yard(t, 1)
 	text := string(read(t, scenario))
@@ -29,7 +29,7 @@ func TestComparisonFitsTheWindow(t *testing.T) {
 		t.Fatal(err)
 	}
 	out := done(t, "replay", scenario)
-	_, table, _ := strings.Cut(out, "\n\n") // the lines before name files, however long
+	_, table, _ := strings.Cut(out, "\n\n") // the lines before it have file names of any length
 	table, _, ok := strings.Cut(table, "Median year")
 	if !ok {
 		t.Fatalf("no line about the years in\n%s", out)
@@ -39,16 +39,16 @@ func TestComparisonFitsTheWindow(t *testing.T) {
 			t.Errorf("%d columns: %s", n, line)
 		}
 	}
-	// A name may go on in the next line, within its column.
+	// A name may continue on the next line, in its column.
 	for _, name := range names {
 		words := strings.Fields(name)
 		if !strings.Contains(table, strings.Join(words[:5], " ")) || strings.Count(table, words[len(words)-1]) < len(names) {
-			t.Errorf("%q is cut short in\n%s", name, table)
+			t.Errorf("%q is truncated in\n%s", name, table)
 		}
 	}
 }
 
-// Progress is drawn for a person only, beside the result and never in it.
+// Progress is drawn on a terminal only, and never in the result.
 func TestProgressStaysBesideTheResult(t *testing.T) {
 	scenario := yard(t, 1)
 	plain := done(t, "replay", scenario)
@@ -57,7 +57,7 @@ func TestProgressStaysBesideTheResult(t *testing.T) {
 		t.Fatalf("exit code %d\n%s", code, errs.String())
 	}
 	if out.String() != plain {
-		t.Errorf("on a terminal the result is another:\n%s\n%s", out.String(), plain)
+		t.Errorf("the result on a terminal differs:\n%s\n%s", out.String(), plain)
 	}
 	if !strings.Contains(errs.String(), "replaying") {
 		t.Error("no progress on the terminal")

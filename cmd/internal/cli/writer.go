@@ -20,13 +20,13 @@ import (
 	"loamledger/weather/cal"
 )
 
-// A writer fills one out folder.
+// A writer writes one output folder.
 type writer struct {
 	*loaded
 	dir     *outdir.Dir
 	options *replayOptions
 	date    cal.Date
-	ahead   *study.Coming // nil where no day past the record is forecast
+	ahead   *study.Coming // nil if no day after the record is forecast
 }
 
 // all replays the scenario and writes every file.
@@ -48,7 +48,7 @@ func (w *writer) all(ctx context.Context) (*tally.Table, error) {
 		}
 	}
 	if w.ahead != nil {
-		if err := w.file("coming.csv", func(f io.Writer) error { return w.writeComing(f, w.ahead) }); err != nil {
+		if err := w.file("outlook.csv", func(f io.Writer) error { return w.writeOutlook(f, w.ahead) }); err != nil {
 			return nil, err
 		}
 	}
@@ -65,8 +65,8 @@ func (w *writer) all(ctx context.Context) (*tally.Table, error) {
 	return table, w.file("run.json", func(f io.Writer) error { return printJSON(f, w.record(table)) })
 }
 
-// season chooses the days of the depletion charts. The dry year is only known
-// after a replay, so a first one, without a ledger, finds it.
+// season chooses the days of the depletion charts. Finding the dry year takes a
+// replay of its own, without a ledger.
 func (w *writer) season(ctx context.Context) (*study.Season, error) {
 	if w.options.NoCharts {
 		return nil, nil
@@ -80,7 +80,7 @@ func (w *writer) season(ctx context.Context) (*study.Season, error) {
 	return study.NewSeason(&w.Job, table.RankYears().Dry), nil
 }
 
-// ledgers replays the job, handing each sheet to the ledger files and to the
+// ledgers replays the job and passes each sheet to the ledger files and the
 // charts.
 func (w *writer) ledgers(ctx context.Context, season *study.Season) (*tally.Table, error) {
 	var sinks []func(*replay.Sheet) error
@@ -112,7 +112,7 @@ func (w *writer) ledgers(ctx context.Context, season *study.Season) (*tally.Tabl
 	return table, errors.Join(err, closeAll(closers))
 }
 
-// together hands a sheet to every sink at the same time.
+// together passes a sheet to every sink at the same time.
 func together(ctx context.Context, s *replay.Sheet, sinks []func(*replay.Sheet) error) error {
 	if err := ctx.Err(); err != nil {
 		return err
@@ -130,7 +130,7 @@ func together(ctx context.Context, s *replay.Sheet, sinks []func(*replay.Sheet) 
 	return first
 }
 
-// closeAll closes in order and returns the first fault.
+// closeAll closes in order and returns the first error.
 func closeAll(closers []func() error) error {
 	var first error
 	for _, c := range closers {
@@ -141,7 +141,7 @@ func closeAll(closers []func() error) error {
 	return first
 }
 
-// create opens a file of the folder; done flushes and closes it.
+// create opens a file in the folder; done flushes and closes it.
 func (w *writer) create(name string) (f io.Writer, done func() error, err error) {
 	file, err := w.dir.File(name)
 	if err != nil {
@@ -157,7 +157,7 @@ func (w *writer) create(name string) (f io.Writer, done func() error, err error)
 	}, nil
 }
 
-// file writes one file of the folder.
+// file writes one file in the folder.
 func (w *writer) file(name string, write func(io.Writer) error) error {
 	f, done, err := w.create(name)
 	if err != nil {
@@ -170,7 +170,7 @@ func (w *writer) file(name string, write func(io.Writer) error) error {
 	return err
 }
 
-// copy puts a copy of an input into the folder.
+// copy copies an input file to the folder.
 func (w *writer) copy(name string) error {
 	data, err := os.ReadFile(name)
 	if err != nil {
@@ -182,7 +182,7 @@ func (w *writer) copy(name string) error {
 	})
 }
 
-// pictures draws the charts and sets the page.
+// pictures draws the charts and writes the HTML report.
 func (w *writer) pictures(ctx context.Context, table *tally.Table, season *study.Season) error {
 	data := w.ChartData(table, season)
 	charts := append(plots.Charts(data), w.RecordChart())

@@ -9,12 +9,12 @@ import (
 	"loamledger/weather/diag"
 )
 
-// A Fault is a refusal or a fault of the machine, with what can be done.
+// A Fault is a rejected folder or a system error, with a remedy.
 type Fault struct {
 	Code diag.Code
 	Msg  string
-	Fix  string // empty where no remedy can be named
-	Err  error  // [ErrRefused], or what the machine said
+	Fix  string // empty if there is no known remedy
+	Err  error  // [ErrRefused], or the system's error
 }
 
 func (f *Fault) Error() string {
@@ -24,15 +24,15 @@ func (f *Fault) Error() string {
 	return f.Msg + "\n\tfix: " + f.Fix
 }
 
-// Unwrap returns the error beneath.
+// Unwrap returns the underlying error.
 func (f *Fault) Unwrap() error { return f.Err }
 
-// refused returns a fault that is the caller's to solve.
+// refused returns an error that the caller can fix.
 func refused(code diag.Code, fix, format string, args ...any) error {
 	return &Fault{Code: code, Msg: ErrRefused.Error() + ": " + fmt.Sprintf(format, args...), Fix: fix, Err: ErrRefused}
 }
 
-// CodeOf returns the code of an error of the machine.
+// CodeOf returns the code of a system error.
 func CodeOf(err error) diag.Code {
 	var f *Fault
 	switch {
@@ -48,20 +48,20 @@ func CodeOf(err error) diag.Code {
 	return diag.System
 }
 
-// fault wraps an error of the machine with the place and what can be done. The
-// place is the one the user knows, not the temporary one in err.
+// fault wraps a system error with the path and a remedy. The path is the one the
+// user knows, not the temporary one in err.
 func fault(do, path string, err error) error {
 	err = Cause(err)
 	f := &Fault{Code: CodeOf(err), Msg: fmt.Sprintf("cannot %s %s: %v", do, path, err), Err: err}
 	switch {
 	case f.Code == diag.DiskFull:
-		f.Fix = "the disk is full: free some space, leave out the daily ledger, or name a folder on another disk"
+		f.Fix = "free some disk space, omit the daily ledger, or write to another disk"
 	case f.Code == diag.DiskReadOnly:
-		f.Fix = "the disk is read-only: name a folder on another disk"
+		f.Fix = "the disk is read-only: write to another disk"
 	case f.Code == diag.NotWritable:
-		f.Fix = "name a folder you may write to"
+		f.Fix = "choose a folder for which you have write permission"
 	case errors.Is(err, syscall.EBUSY), errors.Is(err, syscall.EXDEV):
-		f.Fix = "the folder is in use or is itself a disk: name a folder in it"
+		f.Fix = "the folder is in use or is a disk: choose a folder inside it"
 	}
 	return f
 }

@@ -9,7 +9,7 @@ import (
 	"path/filepath"
 )
 
-// handle is what Dir needs of an open file.
+// handle is the part of an open file that Dir uses.
 type handle interface {
 	io.WriteCloser
 	Sync() error
@@ -19,19 +19,19 @@ func create(path string) (handle, error) {
 	return os.OpenFile(path, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o666)
 }
 
-// A file is one file of a Dir. It is for one goroutine at a time.
+// A file is one file in a Dir. It is not safe for concurrent use.
 type file struct {
 	dir    *Dir
-	name   string // as the user will know it
+	name   string // its final path
 	handle handle
 }
 
 // File creates a file in the folder; name is slash-separated, such as
-// "charts/need.png", and must be one that a run may write. The file must be
-// closed before [Dir.Commit]; a failed write or close makes Commit fail too.
+// "charts/need.png", and must be one that a run may write. The caller must close
+// the file before [Dir.Commit]; a failed write or close makes Commit fail too.
 func (d *Dir) File(name string) (io.WriteCloser, error) {
 	if !ours(name) || name == charts {
-		return nil, fmt.Errorf("output %s: %q is not on the list of files that a run writes", d.path, name)
+		return nil, fmt.Errorf("output %s: %q is not in the list of files that a run writes", d.path, name)
 	}
 	d.mu.Lock()
 	defer d.mu.Unlock()
@@ -51,7 +51,7 @@ func (d *Dir) File(name string) (io.WriteCloser, error) {
 	return f, nil
 }
 
-// failed keeps the first fault; d.mu is held.
+// failed records the first error; d.mu must be locked.
 func (d *Dir) failed(err error) error {
 	if d.err == nil {
 		d.err = err
@@ -73,7 +73,7 @@ func (f *file) Write(p []byte) (int, error) {
 	return n, d.failed(fault("write", f.name, err))
 }
 
-// Close hands the file to the disk and closes it. A second Close does nothing.
+// Close syncs the file to disk and closes it. A second Close does nothing.
 func (f *file) Close() error {
 	d := f.dir
 	d.mu.Lock()
@@ -85,7 +85,7 @@ func (f *file) Close() error {
 		return nil
 	}
 	delete(d.files, f)
-	// Some disks report that they are full only here.
+	// Some disks report that they are full only now.
 	err := f.handle.Sync()
 	if cerr := f.handle.Close(); err == nil {
 		err = cerr
@@ -96,8 +96,8 @@ func (f *file) Close() error {
 	return nil
 }
 
-// Cause returns what the machine said in err, without the path that stands in
-// it, which may be a temporary one.
+// Cause returns the system's error in err without the path, which may be a
+// temporary one.
 func Cause(err error) error {
 	var at *fs.PathError
 	var link *os.LinkError
@@ -110,9 +110,9 @@ func Cause(err error) error {
 	return err
 }
 
-// syncFolders hands the folder and those in it to the disk, so that a power cut
-// after the rename finds their entries. Not all systems can; none of those
-// that cannot is the worse for trying.
+// syncFolders syncs the folder and its subfolders to disk, so that their entries
+// survive a power failure after the rename. Not all systems support this; trying
+// does no harm.
 func syncFolders(root string) {
 	filepath.WalkDir(root, func(path string, e fs.DirEntry, err error) error {
 		if err == nil && e.IsDir() {

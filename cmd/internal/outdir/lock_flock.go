@@ -8,8 +8,8 @@ import (
 	"syscall"
 )
 
-// tryLock locks an open file or folder. It is not free if somebody else has
-// locked it; where the disk knows no such locks, it is free and not locked.
+// tryLock locks an open file or folder. free is false if another process has
+// locked it. On a disk without such locks it is free and not locked.
 func tryLock(f *os.File) (locked, free bool) {
 	for {
 		err := syscall.Flock(int(f.Fd()), syscall.LOCK_EX|syscall.LOCK_NB)

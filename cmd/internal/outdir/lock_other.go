@@ -4,6 +4,6 @@ package outdir
 
 import "os"
 
-// tryLock locks nothing: here an open folder could not be renamed, so no lock
-// can last until the output is in place, and nothing is swept.
+// tryLock locks nothing. On these systems an open folder cannot be renamed, so a
+// lock cannot last until the output is in place, and nothing is swept.
 func tryLock(*os.File) (locked, free bool) { return false, true }

@@ -1,11 +1,11 @@
-// Package outdir writes an output folder whole or not at all.
+// Package outdir writes an output folder atomically.
 //
-// Files go to a temporary folder beside the wanted one. Only [Dir.Commit] puts
-// it in place, by renaming; until then, and after any fault, what stood there
-// before is untouched. The temporary folder and a replaced folder on its way
-// out have names that start with ".loamledger-". The next run into the same
-// place deletes temporary folders whose run was killed; a replaced folder that a
-// killed run left is kept, since it may be the only output.
+// Files go to a temporary folder next to the output folder. [Dir.Commit] renames
+// it into place; until then, and after any error, an existing folder is
+// untouched. The temporary folder, and a replaced folder before it is deleted,
+// have names that start with ".loamledger-". The next run with the same parent
+// folder deletes the temporary folders of killed runs. It keeps a replaced folder
+// that a killed run left, since that may be the only output.
 package outdir
 
 import (
@@ -19,26 +19,25 @@ import (
 	"loamledger/weather/diag"
 )
 
-// ErrRefused is wrapped by every error that is the caller's to solve by naming
-// another folder or by asking for the replacement, as opposed to faults of the
-// machine.
-var ErrRefused = errors.New("output folder refused")
+// ErrRefused is wrapped by every error that the caller can fix by choosing
+// another folder or forcing a replacement, as opposed to system errors.
+var ErrRefused = errors.New("bad output folder")
 
 // ErrAborted is wrapped by the error of any call after [Dir.Abort].
-var ErrAborted = errors.New("output was given up")
+var ErrAborted = errors.New("output was aborted")
 
-// A Dir is an output folder in the making. Its methods may be called from
-// several goroutines at once.
+// A Dir is an output folder being written. Its methods are safe for concurrent
+// use.
 type Dir struct {
-	path  string // wanted folder, symbolic links followed
+	path  string // of the output folder, symbolic links resolved
 	force bool
 	open  func(path string) (handle, error)
 
 	mu      sync.Mutex
 	temp    string
-	release func()         // of the lock that keeps temp from being swept
+	release func()         // unlocks temp, which the lock protects from sweep
 	files   map[*file]bool // not yet closed
-	err     error          // first failed write: the folder is not whole
+	err     error          // first failed write: the folder is incomplete
 	state   state
 }
 
@@ -50,13 +49,13 @@ const (
 	aborted
 )
 
-// Create starts an output folder at path, whose parent must exist. An existing
-// folder is refused unless force is set, and even then unless it is empty or
-// nothing but the output of an earlier run: it must hold run.json and no file
-// that no run writes.
+// Create starts an output folder at path. Its parent must exist. An existing
+// folder is replaced only if force is set and it is empty or contains only the
+// output of an earlier run: run.json and no file that a run does not write.
+// Otherwise the error wraps [ErrRefused].
 func Create(path string, force bool) (*Dir, error) {
 	if path == "" {
-		return nil, refused(diag.OutputRefused, "name a folder", "it has no name")
+		return nil, refused(diag.OutputRefused, "name a folder", "the name is empty")
 	}
 	full, err := filepath.Abs(path)
 	if err != nil {
@@ -65,18 +64,18 @@ func Create(path string, force bool) (*Dir, error) {
 	if real, err := filepath.EvalSymlinks(full); err == nil {
 		full = real
 	} else if _, lerr := os.Lstat(full); lerr == nil {
-		return nil, refused(diag.OutputRefused, "delete the link or name another folder", "%s is a link to nothing", path)
+		return nil, refused(diag.OutputRefused, "delete the link or choose another name", "%s is a broken link", path)
 	}
 	parent := filepath.Dir(full)
 	if parent == full {
-		return nil, refused(diag.OutputRefused, "name a folder in it", "%s is the root of a disk", path)
+		return nil, refused(diag.OutputRefused, "choose a folder inside it", "%s is the root of a disk", path)
 	}
 	if info, err := os.Stat(parent); errors.Is(err, fs.ErrNotExist) {
-		return nil, refused(diag.NoSuchFolder, "make it first, or name another", "the folder %s, which is to hold it, does not exist", parent)
+		return nil, refused(diag.NoSuchFolder, "create it or choose another", "folder %s does not exist", parent)
 	} else if err != nil {
-		return nil, fault("look at", parent, err)
+		return nil, fault("check", parent, err)
 	} else if !info.IsDir() {
-		return nil, refused(diag.OutputRefused, "name another folder", "%s is a file, not a folder", parent)
+		return nil, refused(diag.OutputRefused, "choose another folder", "%s is a file, not a folder", parent)
 	}
 	d := &Dir{path: full, force: force, open: create, files: map[*file]bool{}}
 	if _, err := d.standing(); err != nil {
@@ -88,13 +87,13 @@ func Create(path string, force bool) (*Dir, error) {
 	return d, nil
 }
 
-// Path returns the wanted folder, absolute.
+// Path returns the absolute path of the output folder.
 func (d *Dir) Path() string { return d.path }
 
-// Commit puts the folder in place. It fails if a file is still open or a write
-// has failed; after a failed Commit what stood there before stands there again,
-// and only [Dir.Abort] is left to call. One failure alone leaves the new folder
-// in place: when the one it replaced cannot be deleted, which the error says.
+// Commit moves the folder into place. It fails if a file is still open or a write
+// has failed. After a failed Commit the earlier folder is back in place, and the
+// caller must call [Dir.Abort]. There is one exception: if the replaced folder
+// cannot be deleted, the new folder stays in place, and the error says so.
 func (d *Dir) Commit() error {
 	d.mu.Lock()
 	defer d.mu.Unlock()
@@ -109,7 +108,7 @@ func (d *Dir) Commit() error {
 	for f := range d.files {
 		return fmt.Errorf("output %s: %s is still open", d.path, f.name)
 	}
-	// Looked at again: the run may have taken long.
+	// Check again: the run may have taken long.
 	standing, err := d.standing()
 	if err != nil {
 		return err
@@ -119,7 +118,7 @@ func (d *Dir) Commit() error {
 	if standing {
 		old, err = sibling(filepath.Dir(d.path), "replaced", "", d.moveAside)
 		if errors.Is(err, fs.ErrNotExist) {
-			old, err = "", nil // another run has just moved it aside
+			old, err = "", nil // another run has just moved it
 		}
 		if err != nil {
 			return fault("replace", d.path, err)
@@ -133,43 +132,43 @@ func (d *Dir) Commit() error {
 	syncFolder(filepath.Dir(d.path))
 	if old != "" {
 		if err := os.RemoveAll(old); err != nil {
-			msg := fmt.Sprintf("the output is in place, but the one it replaced could not be deleted: %v", err)
+			msg := fmt.Sprintf("the output was written, but the folder it replaced could not be deleted: %v", err)
 			return &Fault{Code: CodeOf(err), Msg: msg, Fix: "delete " + old, Err: err}
 		}
 	}
 	return nil
 }
 
-// putBack restores what stood at d.path, now called old if it was moved aside,
-// after the output could not be put there because of err.
+// putBack restores the folder that was at d.path, now called old if it was moved
+// aside, after the output could not be moved there because of err.
 func (d *Dir) putBack(old string, err error) error {
 	taken := errors.Is(err, fs.ErrExist)
 	if taken {
-		err = fmt.Errorf("%w: another run has just put its output in %s\n\tfix: run this again, or name another folder", ErrRefused, d.path)
+		err = fmt.Errorf("%w: another run has just written %s\n\tfix: run this again, or choose another folder", ErrRefused, d.path)
 	} else {
-		err = fault("put in place", d.path, err)
+		err = fault("create", d.path, err)
 	}
 	if old == "" {
 		return err
 	}
 	var back error
-	for range 1000 { // a third run may have moved the other's output aside, for a moment
+	for range 1000 { // a third run may have moved the other's output aside briefly
 		if back = os.Rename(old, d.path); back == nil {
 			return err
 		}
 		if standing, _ := d.standing(); standing && taken {
-			// Both runs were to replace old, and one has.
+			// Both runs were replacing old, and the other has done so.
 			if gone := os.RemoveAll(old); gone != nil {
-				return errors.Join(err, fmt.Errorf("the folder that stood there could not be deleted: %w\n\tfix: delete %s", gone, old))
+				return errors.Join(err, fmt.Errorf("the earlier folder could not be deleted: %w\n\tfix: delete %s", gone, old))
 			}
 			return err
 		}
 	}
-	return errors.Join(err, fmt.Errorf("the folder that stood there is now %s: %w", old, back))
+	return errors.Join(err, fmt.Errorf("the earlier folder is now %s: %w", old, back))
 }
 
-// moveAside renames the standing folder to name, which must not exist: a
-// rename onto an empty folder would swallow it on some systems.
+// moveAside renames the existing folder to name, which must not exist: on some
+// systems a rename replaces an empty folder.
 func (d *Dir) moveAside(name string) error {
 	if _, err := os.Lstat(name); err == nil {
 		return fs.ErrExist
@@ -178,8 +177,8 @@ func (d *Dir) moveAside(name string) error {
 }
 
 // Abort deletes everything written so far. It may be called at any time, from
-// any goroutine and more than once; after [Dir.Commit] it does nothing, so that
-// it can be deferred.
+// any goroutine and more than once. After a successful [Dir.Commit] it does
+// nothing, so it can be deferred.
 func (d *Dir) Abort() error {
 	d.mu.Lock()
 	defer d.mu.Unlock()
@@ -188,7 +187,7 @@ func (d *Dir) Abort() error {
 	}
 	d.state = aborted
 	for f := range d.files {
-		f.handle.Close() // some systems delete no open file
+		f.handle.Close() // some systems cannot delete an open file
 	}
 	clear(d.files)
 	defer d.release()

@@ -11,11 +11,11 @@ import (
 	"testing"
 )
 
-// inside is set in the process that has a mount table of its own.
+// inside is set in the process with its own mount table.
 const inside = "OUTDIR_TEST_INSIDE"
 
-// apart runs the calling test once more in a process whose mounts nobody else
-// sees and which vanish with it. It reports whether it is in that process.
+// apart runs the calling test again in a process with private mounts, which end
+// with it. It reports whether it is in that process.
 func apart(t *testing.T) bool {
 	t.Helper()
 	if os.Getenv(inside) != "" {
@@ -31,7 +31,7 @@ func apart(t *testing.T) bool {
 	text, err := cmd.CombinedOutput()
 	var exit *exec.ExitError
 	if err != nil && !errors.As(err, &exit) {
-		t.Skip("no process with mounts of its own here: ", err)
+		t.Skip("cannot start a process with its own mounts: ", err)
 	}
 	if err != nil {
 		t.Errorf("%v\n%s", err, text)
@@ -64,7 +64,7 @@ func TestReallyFullDisk(t *testing.T) {
 		t.Fatal(err)
 	}
 	err = write(d, "ledger.csv", strings.Repeat("a day of the ledger\n", 10_000))
-	if !errors.Is(err, syscall.ENOSPC) || !strings.Contains(err.Error(), "fix: the disk is full") {
+	if !errors.Is(err, syscall.ENOSPC) || !strings.Contains(err.Error(), "fix: free some disk space") {
 		t.Errorf("got %v", err)
 	}
 	if err := d.Commit(); !errors.Is(err, syscall.ENOSPC) {
@@ -74,7 +74,7 @@ func TestReallyFullDisk(t *testing.T) {
 		t.Fatal(err)
 	}
 	same(t, root, before)
-	output(t, out, "new", true) // the room is free again
+	output(t, out, "new", true) // the space is free again
 }
 
 func TestReadOnlyDisk(t *testing.T) {
@@ -93,7 +93,7 @@ func TestFolderIsADisk(t *testing.T) {
 		return
 	}
 	root := mount(t, 0, "size=64k")
-	d, err := Create(root, true) // empty, so allowed at first sight
+	d, err := Create(root, true) // empty, so allowed at first
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -122,8 +122,8 @@ func TestReadOnlyParent(t *testing.T) {
 	t.Cleanup(func() { os.Chmod(root, 0o777) })
 	done := make(chan error)
 	go func() {
-		// Root may write anywhere; this thread, which ends with the goroutine,
-		// meets the disk as a nobody.
+		// Root may write anywhere, so this thread, which ends with the
+		// goroutine, accesses files as nobody.
 		runtime.LockOSThread()
 		if os.Geteuid() == 0 {
 			if err := os.Chmod(filepath.Dir(root), 0o755); err != nil {
@@ -136,7 +136,8 @@ func TestReadOnlyParent(t *testing.T) {
 		done <- err
 	}()
 	err := <-done
-	if !errors.Is(err, os.ErrPermission) || !strings.Contains(err.Error(), root) || !strings.Contains(err.Error(), "fix: name a folder you may write to") {
+	const fix = "fix: choose a folder for which you have write permission"
+	if !errors.Is(err, os.ErrPermission) || !strings.Contains(err.Error(), root) || !strings.Contains(err.Error(), fix) {
 		t.Errorf("got %v", err)
 	}
 }

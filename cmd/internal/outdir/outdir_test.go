@@ -35,7 +35,7 @@ func tree(t *testing.T, root string) []string {
 func same(t *testing.T, root string, want []string) {
 	t.Helper()
 	if got := tree(t, root); !slices.Equal(got, want) {
-		t.Errorf("folder holds\n%q, want\n%q", got, want)
+		t.Errorf("folder has\n%q, want\n%q", got, want)
 	}
 }
 
@@ -48,7 +48,7 @@ func write(d *Dir, name, text string) error {
 	return errors.Join(err, f.Close())
 }
 
-// output writes a small whole output.
+// output writes a small, complete output.
 func output(t *testing.T, path, text string, force bool) {
 	t.Helper()
 	d, err := Create(path, force)
@@ -92,7 +92,8 @@ func TestReplacing(t *testing.T) {
 	root := t.TempDir()
 	out := filepath.Join(root, "out")
 	output(t, out, "old", false)
-	if _, err := Create(out, false); !errors.Is(err, ErrRefused) || !strings.Contains(err.Error(), "--force") || !strings.Contains(err.Error(), out) {
+	_, err := Create(out, false)
+	if !errors.Is(err, ErrRefused) || !strings.Contains(err.Error(), "--force") || !strings.Contains(err.Error(), out) {
 		t.Errorf("existing folder without force: %v", err)
 	}
 	if err := os.WriteFile(filepath.Join(out, ".DS_Store"), nil, 0o666); err != nil {
@@ -107,8 +108,8 @@ func TestReplacing(t *testing.T) {
 	output(t, empty, "x", true)
 }
 
-// A folder that may hold somebody's work is refused, force or not, and nothing
-// is left behind in its neighbourhood.
+// A folder that may contain somebody's work is rejected even with force, and
+// nothing is left next to it.
 func TestForeignFoldersAreRefused(t *testing.T) {
 	for name, files := range map[string][]string{
 		"no marker":        {"tally.csv"},
@@ -141,7 +142,9 @@ func TestPathsThatCannotBe(t *testing.T) {
 	if err := errors.Join(os.WriteFile(plain, nil, 0o666), os.Symlink(filepath.Join(root, "nowhere"), dangling)); err != nil {
 		t.Fatal(err)
 	}
-	for _, path := range []string{"", string(filepath.Separator), plain, filepath.Join(plain, "out"), filepath.Join(root, "no", "such", "out"), dangling} {
+	for _, path := range []string{
+		"", string(filepath.Separator), plain, filepath.Join(plain, "out"), filepath.Join(root, "no", "such", "out"), dangling,
+	} {
 		d, err := Create(path, true)
 		if err == nil || !strings.Contains(err.Error(), filepath.Dir(path)) && path != "" {
 			t.Errorf("Create(%q) = %v, %v", path, d, err)
@@ -150,7 +153,7 @@ func TestPathsThatCannotBe(t *testing.T) {
 	same(t, root, []string{"./", "plain.txt="})
 }
 
-// A link to an output folder stays a link: the folder it leads to is replaced.
+// A link to an output folder stays a link; its target is replaced.
 func TestLinkIsFollowed(t *testing.T) {
 	root := t.TempDir()
 	output(t, filepath.Join(root, "real"), "old", false)
@@ -171,9 +174,11 @@ func TestOnlyKnownFiles(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, name := range []string{"", ".", "../run.json", "/run.json", "charts", "charts/", "charts/../run.json", "charts/a/b.png", "notes.txt"} {
+	for _, name := range []string{
+		"", ".", "../run.json", "/run.json", "charts", "charts/", "charts/../run.json", "charts/a/b.png", "notes.txt",
+	} {
 		if _, err := d.File(name); err == nil {
-			t.Errorf("File(%q) was made", name)
+			t.Errorf("File(%q) was created", name)
 		}
 	}
 	if err := d.Abort(); err != nil {
@@ -182,8 +187,8 @@ func TestOnlyKnownFiles(t *testing.T) {
 	same(t, root, []string{"./"})
 }
 
-// failing is a file on a disk that fills up: at the first write, at the last
-// moment of Sync, or at Close.
+// failing is a file on a disk that fills up at the first write, at Sync or at
+// Close.
 type failing struct {
 	handle
 	at string
@@ -233,8 +238,13 @@ func TestFullDiskLeavesTheOldOutput(t *testing.T) {
 				return failing{h, at}, err
 			}
 			err = write(d, "ledger.csv", "many days")
-			for _, err := range []error{err, d.Commit()} { // a caller that overlooked the first error meets it again
-				if !errors.Is(err, syscall.ENOSPC) || !strings.Contains(err.Error(), filepath.Join(out, "ledger.csv")) || !strings.Contains(err.Error(), "fix: the disk is full") || strings.Contains(err.Error(), ".loamledger") {
+			for _, err := range []error{err, d.Commit()} { // Commit repeats the error of the write
+				if !errors.Is(err, syscall.ENOSPC) {
+					t.Fatalf("got %v", err)
+				}
+				text := err.Error()
+				named := strings.Contains(text, filepath.Join(out, "ledger.csv")) && !strings.Contains(text, ".loamledger")
+				if !named || !strings.Contains(text, "fix: free some disk space") {
 					t.Errorf("got %v", err)
 				}
 			}
@@ -264,7 +274,7 @@ func TestOpenFileHoldsCommitBack(t *testing.T) {
 	}
 }
 
-// While the run was busy, somebody else took the name: theirs stays.
+// If somebody else creates the folder during the run, theirs stays.
 func TestNameTakenMeanwhile(t *testing.T) {
 	root := t.TempDir()
 	out := filepath.Join(root, "out")
@@ -272,7 +282,8 @@ func TestNameTakenMeanwhile(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if err := errors.Join(write(d, "run.json", "ours"), os.Mkdir(out, 0o777), os.WriteFile(filepath.Join(out, "a.txt"), []byte("theirs"), 0o666)); err != nil {
+	err = errors.Join(write(d, "run.json", "ours"), os.Mkdir(out, 0o777), os.WriteFile(filepath.Join(out, "a.txt"), []byte("theirs"), 0o666))
+	if err != nil {
 		t.Fatal(err)
 	}
 	if err := d.Commit(); !errors.Is(err, ErrRefused) {
@@ -284,8 +295,8 @@ func TestNameTakenMeanwhile(t *testing.T) {
 	same(t, root, []string{"./", "out/", "out/a.txt=theirs"})
 }
 
-// The rename into place fails (the temporary folder is gone): the old output,
-// already moved aside, comes back.
+// If the rename into place fails because the temporary folder is gone, the old
+// output, already moved aside, is restored.
 func TestFailedRenameRestores(t *testing.T) {
 	root := t.TempDir()
 	out := filepath.Join(root, "out")

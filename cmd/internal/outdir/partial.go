@@ -9,15 +9,14 @@ import (
 	"regexp"
 )
 
-// partialName is what the name of an unfinished file or folder looks like: the
-// number of the process, one to tell several apart, and the name that a file
-// will have.
+// partialName matches the name of an unfinished file or folder: the process ID, a
+// counter, and the final name of a file.
 var partialName = regexp.MustCompile(`^\.loamledger-partial-[0-9]+-[0-9]+(-.*)?$`)
 
-// PartialFile makes an empty file in folder to be written and then renamed to
-// name. It is safe from the sweeps of other runs until release is called, which
-// is due after the renaming or the deletion. What killed runs left in the folder
-// is deleted first.
+// PartialFile creates an empty file in folder, to be written and then renamed to
+// name. Other runs do not sweep it until release is called; call it after
+// renaming or deleting the file. PartialFile first deletes what killed runs left
+// in the folder.
 func PartialFile(folder, name string) (path string, release func(), err error) {
 	return partial(folder, "-"+name, func(path string) error {
 		f, err := os.OpenFile(path, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o666)
@@ -42,17 +41,16 @@ func partial(parent, suffix string, make func(path string) error) (path string, 
 		}
 		var free bool
 		if lock, free = hold(path); !free {
-			return fs.ErrExist // a sweep took it for a dead run's before it was locked: the next name
+			return fs.ErrExist // a sweep took it before it was locked: try the next name
 		}
 		return nil
 	})
 	return path, func() { lock.Close() }, err // closing a nil file does nothing
 }
 
-// sweep deletes the unfinished output that runs which no longer live left in
-// folder. A run holds a lock on its own, which the system takes away when the
-// process ends, however it ends. What cannot be swept is left: it is in nobody's
-// way.
+// sweep deletes the unfinished output of killed runs from folder. A run locks its
+// own, and the system releases the lock when the process ends for any reason.
+// What cannot be deleted is left; it does no harm.
 func sweep(folder string) {
 	entries, _ := os.ReadDir(folder)
 	for _, e := range entries {
@@ -67,9 +65,9 @@ func sweep(folder string) {
 	}
 }
 
-// hold locks the file or folder at path until the lock is closed. free is false
-// where another process, or another part of this one, holds it or has deleted
-// it. Where there are no locks, lock is nil and free true.
+// hold locks the file or folder at path until lock is closed. free is false if it
+// is locked elsewhere, in this process or another, or was deleted. On systems
+// without locks, lock is nil and free is true.
 func hold(path string) (lock *os.File, free bool) {
 	f, err := os.Open(path)
 	if err != nil {
@@ -77,8 +75,8 @@ func hold(path string) (lock *os.File, free bool) {
 	}
 	locked, free := tryLock(f)
 	if locked {
-		// Between opening and locking, a sweep may have deleted it, and a
-		// new run may have taken the name.
+		// Between opening and locking, a sweep may have deleted it and a new
+		// run may have reused the name.
 		was, werr := f.Stat()
 		is, ierr := os.Lstat(path)
 		if werr == nil && ierr == nil && os.SameFile(was, is) {
@@ -90,8 +88,8 @@ func hold(path string) (lock *os.File, free bool) {
 	return nil, free
 }
 
-// sibling makes a name in parent that is not taken, by trying make on one after
-// the other.
+// sibling creates an unused name in parent: it calls make with one name after
+// another until it succeeds.
 func sibling(parent, what, suffix string, make func(path string) error) (string, error) {
 	var err error
 	for i := range 10_000 {

@@ -15,16 +15,15 @@ import (
 	"testing"
 )
 
-// writerOf is set, to the folder it writes, in a process that is a run of its
-// own.
+// writerOf is set to the output folder in a process that is a separate run.
 const writerOf = "OUTDIR_TEST_WRITER"
 
-// TestWriter is the run of such a process: it writes half of an output, says
-// so, and puts it in place once it is told to.
+// TestWriter is the run in that process: it writes half of an output, prints so,
+// and commits it on request.
 func TestWriter(t *testing.T) {
 	out := os.Getenv(writerOf)
 	if out == "" {
-		t.Skip("is run by other tests, in a process of its own")
+		t.Skip("other tests run this in a separate process")
 	}
 	single, release, err := PartialFile(filepath.Dir(out), "weather.csv")
 	if err != nil {
@@ -44,13 +43,13 @@ func TestWriter(t *testing.T) {
 	if _, err := bufio.NewReader(os.Stdin).ReadString('\n'); err != nil {
 		t.Fatal(err)
 	}
-	// Among many, another may be replacing the folder at this moment.
+	// One of many runs may be replacing the folder right now.
 	if err := d.Commit(); err != nil {
 		fmt.Println("refused:", err)
 	}
 }
 
-// A writer is a run in a process of its own.
+// A writer is a run in a separate process.
 type writer struct {
 	cmd  *exec.Cmd
 	in   io.WriteCloser
@@ -70,7 +69,7 @@ func startWriter(t *testing.T, out string) *writer {
 		t.Fatal(err)
 	}
 	if err := w.cmd.Start(); err != nil {
-		t.Skip("no process of its own here: ", err)
+		t.Skip("cannot start a process: ", err)
 	}
 	t.Cleanup(func() { w.cmd.Process.Kill() })
 	w.in, w.text = in, bufio.NewReader(text)
@@ -85,7 +84,7 @@ func (w *writer) halfWay(t *testing.T) {
 	}
 }
 
-// finish lets the run put its output in place and returns what it said.
+// finish lets the run commit its output and returns what it printed.
 func (w *writer) finish(t *testing.T) string {
 	t.Helper()
 	_, err := io.WriteString(w.in, "\n")
@@ -137,8 +136,8 @@ func ignoreExit(err error) error {
 	return err
 }
 
-// Each of many runs into one folder ends with its output in place or refused,
-// the folder is whole, and nothing else is left.
+// Each of many runs into one folder ends with its output in place or rejected,
+// the folder is complete, and nothing else is left.
 func TestManyRunsIntoOneFolder(t *testing.T) {
 	root := t.TempDir()
 	out := filepath.Join(root, "out")
@@ -165,13 +164,14 @@ func TestManyRunsIntoOneFolder(t *testing.T) {
 	same(t, root, []string{"./", "out/", "out/charts/", "out/charts/need.png=whole", "out/run.json=whole"})
 }
 
-// Names that only resemble ours, and links, are somebody else's.
+// Names that only resemble ours, and links, are left alone.
 func TestSweepLeavesWhatIsNotOurs(t *testing.T) {
 	root := t.TempDir()
 	dead, theirs := filepath.Join(root, ".loamledger-partial-1-0"), filepath.Join(root, ".loamledger-partial-notes")
 	target, link := filepath.Join(root, "photos"), filepath.Join(root, ".loamledger-partial-1-1")
 	replaced := filepath.Join(root, ".loamledger-replaced-1-0")
-	err := errors.Join(os.Mkdir(dead, 0o777), os.Mkdir(theirs, 0o777), os.Mkdir(target, 0o777), os.Symlink(target, link), os.Mkdir(replaced, 0o777))
+	err := errors.Join(os.Mkdir(dead, 0o777), os.Mkdir(theirs, 0o777), os.Mkdir(target, 0o777),
+		os.Symlink(target, link), os.Mkdir(replaced, 0o777))
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -10,22 +10,22 @@ import (
 	"loamledger/weather/diag"
 )
 
-// marker is the file by which the output of an earlier run is known.
+// marker is the file that identifies the output of an earlier run.
 const marker = "run.json"
 
-// charts is the folder of the pictures, inputs that of a demonstration's own
-// scenario and weather.
+// charts is the folder of charts, inputs the folder of the demo's scenario and
+// weather.
 const (
 	charts = "charts"
 	inputs = "inputs"
 )
 
 // ours reports whether a run may write name, a slash-separated path in the
-// output folder. A folder that holds anything else is not replaced, so a new
-// kind of output has to be entered here before it can be written.
+// output folder. A folder with anything else in it is never replaced, so a new
+// kind of output must be listed here before it can be written.
 func ours(name string) bool {
 	switch name {
-	case "ledger.parquet", "ledger.csv", "tally.csv", "compliance.csv", "coming.csv", marker, "report.html", charts, inputs:
+	case "ledger.parquet", "ledger.csv", "tally.csv", "compliance.csv", "outlook.csv", marker, "report.html", charts, inputs:
 		return true
 	}
 	dir, base := path.Split(name)
@@ -33,27 +33,27 @@ func ours(name string) bool {
 		dir == inputs+"/" && (strings.HasSuffix(base, ".csv") || strings.HasSuffix(base, ".yaml"))
 }
 
-// litter reports names that desktops leave in every folder they show.
+// litter reports whether name is a file that desktops leave in folders.
 func litter(name string) bool {
 	base := path.Base(name)
 	return base == ".DS_Store" || base == "Thumbs.db" || base == "desktop.ini"
 }
 
-// standing reports whether a folder stands at d.path, and refuses one that may
-// not be replaced.
+// standing reports whether d.path exists, and rejects a folder that must not be
+// replaced.
 func (d *Dir) standing() (bool, error) {
 	info, err := os.Lstat(d.path)
 	if errors.Is(err, fs.ErrNotExist) {
 		return false, nil
 	}
 	if err != nil {
-		return false, fault("look at", d.path, err)
+		return false, fault("check", d.path, err)
 	}
 	if !info.IsDir() {
-		return false, refused(diag.OutputRefused, "name another folder", "%s is a file, not a folder", d.path)
+		return false, refused(diag.OutputRefused, "choose another name", "%s is a file, not a folder", d.path)
 	}
 	if !d.force {
-		return false, refused(diag.Exists, "name another folder, or replace it with --force", "%s exists", d.path)
+		return false, refused(diag.Exists, "choose another name, or replace it with --force", "%s already exists", d.path)
 	}
 	empty, marked := true, false
 	err = fs.WalkDir(os.DirFS(d.path), ".", func(name string, e fs.DirEntry, err error) error {
@@ -68,8 +68,8 @@ func (d *Dir) standing() (bool, error) {
 		empty = false
 		marked = marked || name == marker
 		if !ours(name) {
-			return refused(diag.OutputRefused, "move it out, or name another folder",
-				"%s holds %s, which no run of loamledger writes, and would be deleted", d.path, name)
+			return refused(diag.OutputRefused, "move that file out, or choose another folder",
+				"%s contains %s, which is not from loamledger and would be deleted", d.path, name)
 		}
 		return nil
 	})
@@ -77,10 +77,10 @@ func (d *Dir) standing() (bool, error) {
 		return false, err
 	}
 	if err != nil {
-		return false, fault("look into", d.path, err)
+		return false, fault("read", d.path, err)
 	}
 	if !empty && !marked {
-		return false, refused(diag.OutputRefused, "name another folder", "%s is not the output of an earlier run: it holds no %s", d.path, marker)
+		return false, refused(diag.OutputRefused, "choose another folder", "%s is not the output of an earlier run: it has no %s", d.path, marker)
 	}
 	return true, nil
 }

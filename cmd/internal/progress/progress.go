@@ -1,4 +1,4 @@
-// Package progress shows how far a run is, on a terminal only.
+// Package progress shows a progress bar on a terminal.
 package progress
 
 import (
@@ -8,11 +8,12 @@ import (
 	"github.com/schollz/progressbar/v3"
 )
 
-// A Meter counts steps. Its methods may be called by several goroutines.
+// A Meter counts steps. Its methods are safe for concurrent use.
 type Meter struct{ bar *progressbar.ProgressBar }
 
-// New returns a meter of the given number of steps on w, or a silent one
-// unless show is set.
+// New returns a meter that draws on w if show is set, and draws nothing
+// otherwise. steps is the number of steps expected, -1 if unknown; what is the
+// label.
 func New(w io.Writer, show bool, steps int, what string) *Meter {
 	if !show {
 		return &Meter{}
@@ -26,14 +27,14 @@ func New(w io.Writer, show bool, steps int, what string) *Meter {
 	)}
 }
 
-// Step counts one step.
+// Step adds one step.
 func (m *Meter) Step() {
 	if m.bar != nil {
-		_ = m.bar.Add(1) // a progress bar that cannot draw is no reason to stop
+		_ = m.bar.Add(1) // a bar that cannot be drawn must not stop the run
 	}
 }
 
-// Done takes the meter off the screen.
+// Done clears the bar.
 func (m *Meter) Done() {
 	if m.bar != nil {
 		_ = m.bar.Finish()

@@ -6,9 +6,9 @@ import (
 	"loamledger/cmd/internal/outdir"
 )
 
-// outFault makes the refusal of an output folder a fault of the command line:
-// the user has to name another.
-func outFault(err error) error {
+// outError turns the rejection of an output folder into a usage error: the user
+// has to choose another.
+func outError(err error) error {
 	var f *outdir.Fault
 	if !errors.Is(err, outdir.ErrRefused) || !errors.As(err, &f) {
 		return err

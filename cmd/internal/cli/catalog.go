@@ -12,23 +12,28 @@ import (
 	"loamledger/weather/quantity"
 )
 
-func newCatalogue(s Streams) *cobra.Command {
+func newCatalog(s Streams) *cobra.Command {
 	var units string
 	var asJSON, parts, zones bool
 	cmd := &cobra.Command{
-		Use:   "catalogue",
-		Short: "List soils, plants, sprinklers and covers with values, ranges and sources",
-		Long: `Lists what a scenario can name, with the value used where none is given, the
-range in which it is usually found, and where it is from.`,
-		Example: "  loamledger catalogue\n  loamledger catalogue --units si\n  loamledger catalogue --parts\n  loamledger catalogue --zones",
-		Args:    exactly(0, "no argument"),
+		Use:   "catalog",
+		Short: "List soils, plants and sprinklers with values, ranges and sources",
+		Long: `Lists the soils, plants, sprinklers and covers that a scenario can name, with
+the default value, the usual range and the source of each value.`,
+		Example: `  loamledger catalog
+  loamledger catalog --units si
+  loamledger catalog --parts
+  loamledger catalog --zones`,
+		Args: exactly(0, ""),
 		RunE: func(*cobra.Command, []string) error {
 			sys, err := systemFlag(units)
 			if err != nil {
 				return err
 			}
 			if asJSON {
-				return printJSON(s.Out, map[string]any{"soils": catalogue.Soils(), "plants": catalogue.Plants(), "sprinklers": catalogue.Sprinklers(), "covers": catalogue.Covers()})
+				return printJSON(s.Out, map[string]any{
+					"soils": catalogue.Soils(), "plants": catalogue.Plants(), "sprinklers": catalogue.Sprinklers(), "covers": catalogue.Covers(),
+				})
 			}
 			if parts {
 				printParts(s.Out, strategy.Kinds(), sys)
@@ -38,19 +43,19 @@ range in which it is usually found, and where it is from.`,
 				printZoneParams(s.Out, sys)
 				return nil
 			}
-			printCatalogue(s.Out, sys)
+			printCatalog(s.Out, sys)
 			return nil
 		},
 	}
 	cmd.Flags().StringVar(&units, "units", "us", "`UNITS` to print: us or si")
-	cmd.Flags().BoolVar(&parts, "parts", false, "list what a strategy can be made of instead, with examples")
-	cmd.Flags().BoolVar(&zones, "zones", false, "list the parameters of a zone instead, with their columns")
-	cmd.Flags().BoolVar(&asJSON, "json", false, "print as JSON, in SI")
+	cmd.Flags().BoolVar(&parts, "parts", false, "list the parts of a strategy instead, with examples")
+	cmd.Flags().BoolVar(&zones, "zones", false, "list the parameters of a zone instead, with their table columns")
+	cmd.Flags().BoolVar(&asJSON, "json", false, "print the catalog as JSON, in SI units")
 	return cmd
 }
 
-// A figureWriter prints the figures of one entry after the other, each source
-// once for the figures in a row that share it.
+// A figureWriter prints values entry by entry. Values in a row that share a
+// source are followed by it once.
 type figureWriter struct {
 	w    io.Writer
 	sys  quantity.System
@@ -63,7 +68,7 @@ func (p *figureWriter) entry(format string, args ...any) {
 	p.last = ""
 }
 
-// row prints a line and where it is from.
+// row prints a value and its source.
 func (p *figureWriter) row(what, value, grade, source string) {
 	fmt.Fprintf(p.w, "    %-28s %s\n", what, value)
 	from := grade + "; " + source
@@ -87,16 +92,16 @@ func (p *figureWriter) figure(what string, f catalogue.Figure, dim quantity.Dime
 	p.row(what, value, f.Grade.String(), f.Source)
 }
 
-func printCatalogue(w io.Writer, sys quantity.System) {
+func printCatalog(w io.Writer, sys quantity.System) {
 	p := &figureWriter{w: w, sys: sys}
-	fmt.Fprintln(w, "A source stands below the first figure it is for, and holds for those that follow.\n\nSOILS")
+	fmt.Fprintln(w, "Each source appears below the first value it covers.\n\nSOILS")
 	for _, soil := range catalogue.Soils() {
 		p.entry("%s  (hydrologic group %c)", soil.Name, soil.Group)
 		p.figure("available water", soil.AWC, quantity.Capacity)
 		p.figure("intake rate", soil.Intake, quantity.Rate)
-		for i, slope := range []string{"0-3 %", "4-6 %", "7-12 %", "13 %+"} {
+		for i, slope := range []string{"0-3%", "4-6%", "7-12%", "13%+"} {
 			asa := soil.ASA[i]
-			asa.Low, asa.High = 0, 0 // of all slopes together: the four lines show it
+			asa.Low, asa.High = 0, 0 // the range over all slopes, which the four lines show
 			p.figure("surface storage, slope "+slope, asa, quantity.Depth)
 		}
 	}

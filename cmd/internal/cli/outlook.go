@@ -7,15 +7,16 @@ import (
 	"loamledger/scenarios/study"
 )
 
-// writeComing writes every strategy's coming days as CSV, in SI.
-func (l *loaded) writeComing(w io.Writer, c *study.Coming) error {
+// writeOutlook writes the forecast days past the record, for every strategy, as
+// CSV in SI units.
+func (l *loaded) writeOutlook(w io.Writer, c *study.Coming) error {
 	cw := csv.NewWriter(w)
 	_ = cw.WriteAll(l.ComingTable(c)) // kept for Error
 	return cw.Error()
 }
 
-// printComing shows one strategy's coming days.
-func (l *loaded) printComing(w io.Writer, c *study.Coming, name string) {
+// printOutlook prints one strategy's forecast days past the record.
+func (l *loaded) printOutlook(w io.Writer, c *study.Coming, name string) {
 	if c == nil {
 		return
 	}

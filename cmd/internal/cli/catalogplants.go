@@ -8,10 +8,10 @@ import (
 	"loamledger/weather/quantity"
 )
 
-// printPlants prints the plants, sprinklers and covers of the catalogue.
+// printPlants prints the plants, sprinklers and covers of the catalog.
 func (p *figureWriter) printPlants() {
 	w := p.w
-	fmt.Fprintln(w, "\nPLANTS  (coefficient sets differ by 20 to 40 % for one plant; a result names the one it used, the first where none is chosen)")
+	fmt.Fprintln(w, "\nPLANTS  (coefficient sets for one plant differ by 20% to 40%; the first is the default, and results name the set used)")
 	for _, plant := range catalogue.Plants() {
 		p.entry("%s%s", plant.Name, aliases(plant.Aliases))
 		for _, c := range plant.Coefficients {
@@ -27,7 +27,7 @@ func (p *figureWriter) printPlants() {
 		p.figure("uniformity DU_LQ", k.DU, quantity.Fraction)
 		p.figure("spray loss", k.Loss, quantity.Fraction)
 	}
-	fmt.Fprintf(w, "\nCOVERS  curve numbers of hydrologic groups A, B, C, D; %s\n", catalogue.CoverSource)
+	fmt.Fprintf(w, "\nCOVERS  curve numbers for hydrologic groups A, B, C, D; %s\n", catalogue.CoverSource)
 	for _, c := range catalogue.Covers() {
 		fmt.Fprintf(w, "  %-28s %.0f %.0f %.0f %.0f\n", c.Name, c.CN[0], c.CN[1], c.CN[2], c.CN[3])
 	}
@@ -40,7 +40,7 @@ func aliases(names []string) string {
 	return "  (also: " + strings.Join(names, ", ") + ")"
 }
 
-// months writes twelve coefficients, or one where all are equal.
+// months writes twelve coefficients, or one if all are equal.
 func months(k [12]float64) string {
 	same := true
 	var parts []string

@@ -11,9 +11,9 @@ import (
 )
 
 // printZoneParams prints every parameter of a zone: its key, its column in a
-// table of zones, and what stands in where it is not given.
+// zone table, its range and its default.
 func printZoneParams(w io.Writer, sys quantity.System) {
-	fmt.Fprintln(w, "PARAMETERS OF A ZONE  (key in a scenario; column in a CSV table of zones)")
+	fmt.Fprintln(w, "PARAMETERS OF A ZONE  (key in a scenario; column in a CSV zone table)")
 	for _, p := range scenarios.ZoneParams() {
 		column := p.Column
 		if column == "" {
@@ -48,7 +48,7 @@ func zoneParamFacts(p *scenarios.ZoneParam, sys quantity.System) string {
 	}
 	switch {
 	case p.Rests != "":
-		facts = append(facts, "default: that of the "+p.Rests)
+		facts = append(facts, "default: from the "+p.Rests)
 	case p.Default != nil:
 		f := p.Default(scenarios.ZoneBasis{})
 		facts = append(facts, "default: "+text(f.Value)+" ("+f.Source+")")

@@ -10,10 +10,10 @@ import (
 	"loamledger/weather/quantity"
 )
 
-// printParts prints what a strategy can be made of: each part with an example
-// to paste and its parameters.
+// printParts prints each part of a strategy with its parameters and an example
+// to paste.
 func printParts(w io.Writer, kinds []strategy.Kind, sys quantity.System) {
-	fmt.Fprintln(w, "PARTS OF A STRATEGY  (any of them, each once unless a list is taken; the order does not matter)")
+	fmt.Fprintln(w, "PARTS OF A STRATEGY  (combine any; use each once unless it takes a list; order does not matter)")
 	for _, k := range kinds {
 		fmt.Fprintf(w, "\n  %s\n", k.Key)
 		for _, line := range study.Wrap(k.Doc, 92) {
@@ -38,13 +38,13 @@ func printParam(w io.Writer, p *strategy.Param, sys quantity.System) {
 	var facts []string
 	switch {
 	case p.Required:
-		facts = append(facts, "must be given")
+		facts = append(facts, "required")
 	case p.Word != "":
-		facts = append(facts, "else "+p.Word)
+		facts = append(facts, "default: "+p.Word)
 	case p.Type == strategy.Flag:
-		facts = append(facts, "else "+map[bool]string{true: "true", false: "false"}[p.Default != 0])
+		facts = append(facts, "default: "+map[bool]string{true: "true", false: "false"}[p.Default != 0])
 	case p.Type == strategy.Quantity || p.Type == strategy.Number:
-		facts = append(facts, "else "+text(p.Default))
+		facts = append(facts, "default: "+text(p.Default))
 	}
 	if p.Type == strategy.Quantity || p.Type == strategy.Number && p.Max < 1<<52 {
 		facts = append(facts, text(p.Min)+" to "+text(p.Max))
