@@ -147,8 +147,8 @@ func TestFlowsCountEveryLoss(t *testing.T) {
 	near(t, "stayed", series(t, c.Panels[0], plots.ToPlants).X[0], 32*perYear)
 	lost := series(t, c.Panels[0], plots.ToAir)
 	near(t, "lost", lost.X[0]-lost.Base[0], 10.8*perYear)
-	if note := c.Panels[0].Note; !strings.Contains(note, "37 % of it past the plants") {
-		t.Errorf("note %q, by hand 37 %%", note)
+	if note := c.Panels[0].Note; !strings.Contains(note, "37% of it lost") {
+		t.Errorf("note %q, by hand 37%%", note)
 	}
 	if key := c.Keys[len(c.Keys)-1].Label; !strings.Contains(key, "leaks") {
 		t.Errorf("the key of all losses says %q", key)

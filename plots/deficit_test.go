@@ -51,17 +51,17 @@ func TestDeficitMarksTodayAndTheBound(t *testing.T) {
 		t.Errorf("today %+v, want 50 m³ and no stress day", today)
 	}
 	if bound.Form != plots.Post || bound.X[0] != 50 {
-		t.Errorf("bound %+v, want upright at 50 m³", bound)
+		t.Errorf("bound %+v, want a vertical line at 50 m³", bound)
 	}
-	if want := "today 50.0 m³, 0 days; least 50.0"; lawn.Note != want {
+	if want := "today 50.0 m³, 0 stress days; least 50.0"; lawn.Note != want {
 		t.Errorf("note %q, want %q", lawn.Note, want)
 	}
 	line := lawn.Series[1]
 	if line.Form != plots.Line || len(line.X) != 3 || line.X[0] != 25 || line.Y[0] != 120 {
 		t.Errorf("line %+v", line)
 	}
-	if dots := lawn.Series[2]; len(dots.X) != 2 || dots.Text[0] != "50 %" || dots.Text[1] != "150 %" {
-		t.Errorf("dots %+v, want those of 50 %% and 150 %%", dots)
+	if dots := lawn.Series[2]; len(dots.X) != 2 || dots.Text[0] != "50%" || dots.Text[1] != "150%" {
+		t.Errorf("dots %+v, want those of 50%% and 150%%", dots)
 	}
 	v := cutting()
 	v.Units = plots.US // 50 m³ are 50,000 / 3.785411784 = 13,209 gal
@@ -72,11 +72,11 @@ func TestDeficitMarksTodayAndTheBound(t *testing.T) {
 // site.
 func TestDeficitSaysHowFarMinutesCanBeCut(t *testing.T) {
 	v := cutting()
-	if got, want := plots.DeficitCurves(v).See, "Already at 50 % of today’s minutes, with 50 % less water, “lawn” has 120 stress days in the dry year 2001 instead of 0; the site has 3 today."; got != want {
+	if got, want := plots.DeficitCurves(v).See, "At 50% of today’s run times, with 50% less water, “lawn” already has 120 stress days in the dry year 2001 instead of 0; the site has 3 today."; got != want {
 		t.Errorf("said %q, want %q", got, want)
 	}
 	v.Zones[0].StressDays[0] = 5
-	if got, want := plots.DeficitCurves(v).See, "Down to 50 % of today’s minutes, with 50 % less water, no zone gains more than 5 stress days; the site has 3 stress days in the dry year 2001 today."; got != want {
+	if got, want := plots.DeficitCurves(v).See, "Down to 50% of today’s run times, with 50% less water, no zone gains more than 5 stress days; the site has 3 stress days in the dry year 2001 today."; got != want {
 		t.Errorf("said %q, want %q", got, want)
 	}
 	v.DryYear = 0
