@@ -146,7 +146,8 @@ func answer(s *Study, rows []tally.Row) string {
 	case tradeOff:
 		return "Best trade-off: " + saving
 	}
-	return fmt.Sprintf("No option clearly saves water: the closest, %s, uses an estimated %s, %s.", name, moreOrLess(change), s.inThirst(rows, at))
+	return fmt.Sprintf("No option clearly saves water: the closest, %s, uses an estimated %s, %s.",
+		name, moreOrLess(change), s.inThirst(rows, at))
 }
 
 // inThirst states the price of strategy st in stress days, with their everyday

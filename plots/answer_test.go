@@ -45,24 +45,32 @@ func TestAnswer(t *testing.T) {
 		stress []int
 		want   []string
 	}{
-		{"a saving", []float64{1000, 700, 900}, []int{6, 8, 0}, []string{"“B” saves an estimated 300 m³ a year, 30% of what “A” uses, with 2 more thirsty days in a dry year.",
+		{"a saving", []float64{1000, 700, 900}, []int{6, 8, 0}, []string{
+			"“B” saves an estimated 300 m³ a year, 30% of what “A” uses, with 2 more thirsty days in a dry year.",
 			"“B” uses an estimated 30% less water than “A”", "8 instead of 6 stress days in a dry year",
 		}},
-		{"a saving that browns", []float64{1000, 700}, []int{6, 12}, []string{"Best trade-off: “B” saves an estimated 300 m³ a year, 30% of what “A” uses, with 6 more thirsty days in a dry year.",
+		{"a saving that browns", []float64{1000, 700}, []int{6, 12}, []string{
+			"Best trade-off: “B” saves an estimated 300 m³ a year, 30% of what “A” uses, with 6 more thirsty days in a dry year.",
 			"No other strategy uses less water than “A”",
 			"the closest is “B”: an estimated 30% less water, with 12 instead of 6 stress days in a dry year",
 		}},
-		{"the cheapest in stress", []float64{1000, 400, 700, 950}, []int{6, 30, 14, 12}, []string{"Best trade-off: “C” saves", "the closest is “C”: an estimated 30% less water, with 14 instead of 6 stress days in a dry year"}},
-		{"at the limit", []float64{1000, 700}, []int{6, 11}, []string{"“B” saves an estimated 300 m³ a year, 30%", "with 5 more thirsty days"}},
+		{"the cheapest in stress", []float64{1000, 400, 700, 950}, []int{6, 30, 14, 12}, []string{
+			"Best trade-off: “C” saves",
+			"the closest is “C”: an estimated 30% less water, with 14 instead of 6 stress days in a dry year"}},
+		{"at the limit", []float64{1000, 700}, []int{6, 11}, []string{
+			"“B” saves an estimated 300 m³ a year, 30%", "with 5 more thirsty days"}},
 		{"no price", []float64{1000, 700}, []int{6, 6}, []string{"with no more thirsty days in a dry year"}},
 		{"one day", []float64{1000, 700}, []int{6, 7}, []string{"with 1 more thirsty day in a dry year"}},
 		{"better both ways", []float64{1000, 700}, []int{6, 2}, []string{"with 4 fewer thirsty days in a dry year"}},
-		{"too close", []float64{1000, 950}, []int{6, 6}, []string{"Too close to call", "5% less"}},
-		{"all use more", []float64{400, 600, 500}, []int{20, 0, 2}, []string{"No option clearly saves water: the closest, “C”, uses an estimated 25% more, with 18 fewer thirsty days in a dry year.",
+		{"too close", []float64{1000, 950}, []int{6, 6}, []string{
+			"Too close to call", "5% less"}},
+		{"all use more", []float64{400, 600, 500}, []int{20, 0, 2}, []string{
+			"No option clearly saves water: the closest, “C”, uses an estimated 25% more, with 18 fewer thirsty days in a dry year.",
 			"No other strategy",
 			"the closest is “C”: an estimated 25% more water, with 2 instead of 20 stress days in a dry year",
 		}},
-		{"little saved, and it browns", []float64{1000, 950}, []int{6, 20}, []string{"No option clearly saves water: the closest, “B”, uses an estimated 5% less, with 14 more thirsty days"}},
+		{"little saved, and it browns", []float64{1000, 950}, []int{6, 20}, []string{
+			"No option clearly saves water: the closest, “B”, uses an estimated 5% less, with 14 more thirsty days"}},
 		{"alone", []float64{1000}, []int{6}, []string{"no other option"}},
 		{"nothing applied", []float64{0, 600}, []int{6, 0}, []string{"applies no water"}},
 	}
@@ -137,7 +145,8 @@ func TestStressIsJudgedByThreeMeasures(t *testing.T) {
 		picked int
 		text   string
 	}{
-		{"as many everywhere", [3]int{10, 10, 10}, 1, "with 10 instead of 10 stress days in a dry year, 10 instead of 10 in a median year, and 10 instead of 10 on average"},
+		{"as many everywhere", [3]int{10, 10, 10}, 1,
+			"with 10 instead of 10 stress days in a dry year, 10 instead of 10 in a median year, and 10 instead of 10 on average"},
 		{"more in the median year", [3]int{10, 16, 10}, 0, "16 instead of 10 in a median year"},
 		{"more in the mean alone", [3]int{40, 10, 10}, 0, "20 instead of 10 on average"},
 		{"more in the dry year", [3]int{0, 10, 16}, 0, "16 instead of 10 stress days in a dry year"},

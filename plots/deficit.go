@@ -85,7 +85,8 @@ func DeficitCurves(v *DeficitView) Chart {
 	}
 	c.Keys = slices.DeleteFunc(c.Keys, func(k Key) bool { return !c.holds(k.Role) })
 	c.See = v.see(dry)
-	c.Notes = append(c.Notes, "Left of the vertical line no schedule can avoid stress; with uneven coverage and losses a zone needs more than that.")
+	c.Notes = append(c.Notes, "Left of the vertical line no schedule can avoid stress; "+
+		"uneven coverage and losses raise the need further.")
 	if len(curves) > 1 {
 		c.Notes = append(c.Notes, fmt.Sprintf("All panels span %s of water, so they can be compared.", v.Units.depthWords(1000*deepest)))
 		c.Notes = append(c.Notes, "Stress days of the site are area-weighted zone means.")
@@ -179,7 +180,8 @@ func (v *DeficitView) see(dry string) string {
 	if fit == at {
 		z := v.worst(at - 1)
 		return fmt.Sprintf("At %s of today’s run times, with %s water, %s already has %s instead of %s; the site has %s today.",
-			percent(v.Shares[at-1]), v.less(at-1), quote(v.Zones[z].Name), v.days(dry, v.Zones[z].StressDays[at-1]), fixed(v.Zones[z].StressDays[at], 0), fixed(v.Whole.StressDays[at], 0))
+			percent(v.Shares[at-1]), v.less(at-1), quote(v.Zones[z].Name), v.days(dry, v.Zones[z].StressDays[at-1]),
+			fixed(v.Zones[z].StressDays[at], 0), fixed(v.Whole.StressDays[at], 0))
 	}
 	return fmt.Sprintf("Down to %s of today’s run times, with %s water, no zone gains more than %d stress days; the site has %s today.",
 		percent(v.Shares[fit]), v.less(fit), extraStressDays, now)

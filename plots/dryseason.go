@@ -85,7 +85,8 @@ func DrySeason(s *Study, t *DepletionTrace) Chart {
 	}
 	c.Notes = []string{"Depletion is the water that would refill the root zone, here in the quarter that sprinklers reach least, " +
 		"after the day’s irrigation and rain and before the plants draw."}
-	c.Alt = fmt.Sprintf("Line charts of root-zone depletion of %s, one per strategy, with lines for the start of stress and for no water left. %s.",
+	c.Alt = fmt.Sprintf("Line charts of root-zone depletion of %s, one per strategy, "+
+		"with lines for the start of stress and for no water left. %s.",
 		t.Zone, strings.Join(alt, ". "))
 	return c
 }

@@ -29,15 +29,25 @@ func (s *Study) measures() []tally.Measure {
 
 // heading returns the heading of a figure with its unit.
 func (u Units) heading(f *tally.Figure, ofZone bool) string {
-	return u.withUnit(f.Title(ofZone), f.Measure)
+	if _, ok := Dimension(f.Measure.Kind); ok && f.Over == tally.PerYear { // the unit says that it is per year
+		sum := *f
+		sum.Over = tally.Record
+		return u.withUnit(sum.Title(ofZone), f)
+	}
+	return u.withUnit(f.Title(ofZone), f)
 }
 
-// withUnit adds the unit of m to its heading.
-func (u Units) withUnit(heading string, m *tally.Measure) string {
-	if dim, ok := Dimension(m.Kind); ok {
-		heading += " [" + quantity.Label(dim, u.system()) + "]"
+// withUnit adds the unit of f to a heading.
+func (u Units) withUnit(heading string, f *tally.Figure) string {
+	dim, ok := Dimension(f.Measure.Kind)
+	if !ok {
+		return heading
 	}
-	return heading
+	unit := quantity.Label(dim, u.system())
+	if f.Over == tally.PerYear {
+		unit += "/yr"
+	}
+	return heading + " [" + unit + "]"
 }
 
 // figure writes a value of a measure, without the unit in its heading.

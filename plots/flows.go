@@ -66,7 +66,8 @@ func Flows(s *Study) Chart {
 	c.Columns, c.HeightPt = 1, 32
 	c.Keys = []Key{{Form: Bars, Role: ToPlants, Label: "stayed in the root zone for plants"}, {Form: Bars, Role: RanOff, Label: "ran off"},
 		{Form: Bars, Role: Percolated, Label: "drained below the roots"}, {Form: Bars, Role: ToAir, Label: lost}}
-	c.See = fmt.Sprintf("Only the first part of each irrigation bar reaches the plants. The rest misses the plants; the most under %s, %s a year.",
+	c.See = fmt.Sprintf("Only the first part of each irrigation bar reaches the plants. "+
+		"The rest misses the plants; the most under %s, %s a year.",
 		most.names(s.Table.Strategies), fixed(most.value, u.depthDigits())+u.pick(" inches", " mm"))
 	if most.value <= 0 {
 		c.See = "All water applied stays in the root zone for the plants."

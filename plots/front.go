@@ -61,7 +61,7 @@ func (s *Study) options(f *Facts, at int) Table {
 	figures, cells := tally.FrontFigures(s.measures()), s.Table.Cells()
 	t := Table{First: "Option"}
 	for i := range figures {
-		t.Head = append(t.Head, s.Units.withUnit(figures[i].Front, figures[i].Measure))
+		t.Head = append(t.Head, s.Units.withUnit(figures[i].Front, &figures[i]))
 	}
 	t.Head = append(t.Head, "Allowed")
 	for st := range s.own() {
@@ -116,6 +116,8 @@ func (s *Study) steps(v verdict, at int) []string {
 		enter = "Decide whether the extra thirst is acceptable. If so, " + enter
 	case saves:
 		enter = "H" + enter[1:]
+	case nothingToCompare:
+		enter = "Add other options to the scenario and compare again."
 	default:
 		enter = "Keep " + quote(s.Table.Strategies[0]) + " for now: no option here clearly saves water."
 	}

@@ -38,10 +38,12 @@ func grouped(all []Default, zones []sim.Zone) []Default {
 		case n <= maxNamed:
 			out[i].Where = strings.Join(where, ", ")
 		default:
-			out[i].Where = count(n, "place", "places") + ": " + strings.Join(where[:maxNamed-1], ", ") + " and " + count(n-maxNamed+1, "other", "others")
+			one, many := "place", "places"
 			if all {
-				out[i].Where = strings.Replace(out[i].Where, "places", "zones", 1)
+				one, many = "zone", "zones"
 			}
+			out[i].Where = count(n, one, many) + ": " + strings.Join(where[:maxNamed-1], ", ") +
+				" and " + count(n-maxNamed+1, "other", "others")
 		}
 	}
 	return out

@@ -59,7 +59,8 @@ func TestManyZonesShareATable(t *testing.T) {
 		}
 	}
 	r := NewReport(s, &Facts{})
-	if len(r.Zones) != 12 || r.Zones[0].Name != "zone 14" || r.OtherZones == nil || len(r.OtherZones.Rows) != 13 || r.OtherZones.Rows[12].Name != "zone 13" {
+	if len(r.Zones) != 12 || r.Zones[0].Name != "zone 14" || r.OtherZones == nil ||
+		len(r.OtherZones.Rows) != 13 || r.OtherZones.Rows[12].Name != "zone 13" {
 		t.Fatalf("%d parts from %q, others %+v", len(r.Zones), r.Zones[0].Name, r.OtherZones)
 	}
 	for _, row := range r.OtherZones.Rows {
@@ -109,7 +110,8 @@ func TestInventedWeatherIsToldOnce(t *testing.T) {
 // without the others.
 func TestTiesAreNotNamedAlone(t *testing.T) {
 	tr := &DepletionTrace{Zone: "lawn", Start: cal.Of(2001, 6, 1), Strategies: []string{"A", "B", "C", "D"}, TAWMM: 40,
-		LowQuarterMM: [][]float64{{30, 30, 10}, {30, 30, 10}, {10, 10, 10}, {10, 30, 30}}, RAWMM: []float64{20, 20, 20}, RainMM: []float64{0, 0, 0}}
+		LowQuarterMM: [][]float64{{30, 30, 10}, {30, 30, 10}, {10, 10, 10}, {10, 30, 30}},
+		RAWMM:        []float64{20, 20, 20}, RainMM: []float64{0, 0, 0}}
 	c := DrySeason(study([]float64{1000}, []int{0}), tr)
 	if want := "on 2 days under “A” and 2 others, and on 0 under “C”."; !strings.HasSuffix(c.See, want) {
 		t.Errorf("%q does not end in %q", c.See, want)

@@ -49,7 +49,8 @@ func Months(s *Study) Chart {
 	}
 	c.See = "No strategy applies more in any month than an evenly watered zone needs."
 	largest := func(l *monthLeader) string {
-		return fmt.Sprintf("%s%s in %s under %s", fixed(l.value, u.depthDigits()), u.pick(" inches", " mm"), monthNames[l.month], l.names(s.Table.Strategies))
+		return fmt.Sprintf("%s%s in %s under %s",
+			fixed(l.value, u.depthDigits()), u.pick(" inches", " mm"), monthNames[l.month], l.names(s.Table.Strategies))
 	}
 	if over.value > 0 {
 		c.See = "Bars above the black line exceed what an evenly watered zone needs; uneven coverage and losses explain part of it. " +

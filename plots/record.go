@@ -174,7 +174,8 @@ func (r *RecordView) lanes() (Panel, string) {
 	p.Y = ax
 	text := "No value is missing and none was filled."
 	if gaps+filled > 0 {
-		text = fmt.Sprintf("%s and %s, counted in all columns.", count(gaps, "value is missing", "values are missing"), count(filled, "was filled", "were filled"))
+		text = fmt.Sprintf("%s and %s, counted in all columns.",
+			count(gaps, "value is missing", "values are missing"), count(filled, "was filled", "were filled"))
 	}
 	if made > 0 {
 		text = "This is synthetic weather, not observed. " + text
@@ -257,7 +258,8 @@ func (r *RecordView) temperatures(step int) (Panel, bool) {
 		return Panel{}, false
 	}
 	p := Panel{
-		Title: "Temperature [" + r.Units.temperatureUnit() + "]", Note: fmt.Sprintf("lowest %s, highest %s", fixed(least, 1), fixed(most, 1)), Series: []Series{mean},
+		Title: "Temperature [" + r.Units.temperatureUnit() + "]", Series: []Series{mean},
+		Note: fmt.Sprintf("lowest %s, highest %s", fixed(least, 1), fixed(most, 1)),
 	}
 	if step > 1 {
 		p.Series = []Series{ends, mean}

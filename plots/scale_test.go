@@ -24,7 +24,8 @@ func TestScaleTo(t *testing.T) {
 	for _, tt := range tests {
 		ax := scaleTo("depth", "in", tt.high, tt.n)
 		if ax.Max != tt.top || len(ax.Ticks) != tt.ticks || ax.Ticks[len(ax.Ticks)-1].Label != tt.last {
-			t.Errorf("scaleTo(%g, %d) = top %g, ticks %v; want top %g, %d ticks, last %q", tt.high, tt.n, ax.Max, ax.Ticks, tt.top, tt.ticks, tt.last)
+			t.Errorf("scaleTo(%g, %d) = top %g, ticks %v; want top %g, %d ticks, last %q",
+				tt.high, tt.n, ax.Max, ax.Ticks, tt.top, tt.ticks, tt.last)
 		}
 	}
 }

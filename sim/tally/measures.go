@@ -125,7 +125,7 @@ func volume() Measure {
 		About: "gross depth times area",
 		Kind:  Volume, Better: Less, Site: Sum, Lead: true, In: InTally | InComparison | InJSON,
 		Get:   func(c *Cell) float64 { return c.Sums.GrossMM / 1000 * c.AreaM2 },
-		Views: []View{{Over: PerYear, Head: "%s\na year", Front: "Water a year"}},
+		Views: []View{{Over: PerYear, Head: "%s\na year", Front: "Water"}},
 	}
 }
 
