@@ -198,7 +198,7 @@ func basis(s *Study, f *Facts) string {
 	if f.leftOut(0) == 0 {
 		return ""
 	}
-	return fmt.Sprintf("The site's limits cut %s min a year from %s; actual use today may be higher.",
+	return fmt.Sprintf("The site’s limits cut %s min a year from %s; actual use today may be higher.",
 		rounded(f.leftOut(0)/s.years()), quote(s.Table.Strategies[0]))
 }
 

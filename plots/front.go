@@ -2,6 +2,7 @@ package plots
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"loamledger/sim"
@@ -29,7 +30,7 @@ const maxFrontAlarms = 2
 func (r *Report) front(s *Study, f *Facts, v verdict, at int) Front {
 	doubts := s.doubts(f)
 	p := Front{
-		Options: s.options(f, at), Notes: s.frontNotes(v, at), Alarms: r.Alarms,
+		Options: s.options(f, at), Notes: s.frontNotes(f, v, at), Alarms: r.Alarms,
 		Uncertainties: f.Uncertainties, Measure: f.Measure,
 		Cautions: []string{
 			"Local watering rules and drought stages override every option here.",
@@ -90,7 +91,7 @@ func (s *Study) allowed(f *Facts, st int) string {
 
 // frontNotes explains the columns of the options, and the mean that the verdict
 // may refer to.
-func (s *Study) frontNotes(v verdict, at int) []string {
+func (s *Study) frontNotes(f *Facts, v verdict, at int) []string {
 	year := "The record has no whole calendar year, so there is no typical or dry year."
 	if ranked := s.Table.RankYears(); len(ranked.Years) > 0 {
 		year = fmt.Sprintf("Typical year: %d. Dry year: %d, %s.", ranked.Median, ranked.Dry, dryMeaning(len(ranked.Years)))
@@ -99,13 +100,17 @@ func (s *Study) frontNotes(v verdict, at int) []string {
 		year += fmt.Sprintf(" Average of all years: %s thirsty days with %s, %s with %s.", fixed(s.stressPerYear(at), 0),
 			quote(s.Table.Strategies[at]), fixed(s.stressPerYear(0), 0), quote(s.Table.Strategies[0]))
 	}
-	return []string{
+	notes := []string{
 		fmt.Sprintf("Change is relative to %s.", quote(s.Table.Strategies[0])),
 		"A thirsty day (stress day): the quarter of a zone that sprinklers reach least is short of water. " +
 			"On all other days it is fine. Thirsty does not mean brown, but many thirsty days in a row can lead to browning.",
 		year,
 		"A runoff event: water runs off one zone on one day.",
 	}
+	if f.Legal != "" && len(f.LeftOut) > 0 && slices.Max(f.LeftOut) > 0 {
+		notes = append(notes, "Only as cut: the limits shorten or drop some of its runs, and the figures count it that way.")
+	}
+	return notes
 }
 
 // steps lists what to do next.
