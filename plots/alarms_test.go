@@ -177,7 +177,7 @@ func TestReportShowsAlarmsAndETo(t *testing.T) {
 // and a month can do with less than the need of that month.
 func TestMonthsDoNotCallCoverageWaste(t *testing.T) {
 	c := Months(study([]float64{1000, 400}, []int{0, 0}))
-	want := "an evenly watered zone needs; uneven coverage and losses explain part of it. The largest excess is 42 mm in"
+	want := "an evenly watered zone needs; uneven coverage and losses explain part of it. The largest surplus is 42 mm in"
 	if !strings.Contains(c.See, want) {
 		t.Errorf("%q lacks %q", c.See, want)
 	}

@@ -54,7 +54,7 @@ func Months(s *Study) Chart {
 	}
 	if over.value > 0 {
 		c.See = "Bars above the black line exceed what an evenly watered zone needs; uneven coverage and losses explain part of it. " +
-			"The largest excess is " + largest(&over) + "."
+			"The largest surplus is " + largest(&over) + "."
 	}
 	if under.value > 0 {
 		c.See += " The largest shortfall is " + largest(&under) + "."
