@@ -151,7 +151,7 @@ func (v *DeficitView) panel(d *DeficitCurve, deepest float64) Panel {
 			Form: Marks, Role: Today, X: []float64{u.volume(d.M3PerYear[i])}, Y: []float64{d.StressDays[i]}, Text: []string{"today"},
 		})
 		p.Note = fmt.Sprintf("today %s, %s; least %s", u.volumeText(d.M3PerYear[i]),
-			count(int(math.Round(d.StressDays[i])), "stress day", "stress days"), rounded(u.volume(d.LeastM3)))
+			count(int(math.Round(d.StressDays[i])), "day", "days"), rounded(u.volume(d.LeastM3)))
 	} else {
 		p.Series = append(p.Series, dots)
 		p.Note = "least " + u.volumeText(d.LeastM3)

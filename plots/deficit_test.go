@@ -55,7 +55,7 @@ func TestDeficitMarksTodayAndTheBound(t *testing.T) {
 	if bound.Form != plots.Post || bound.X[0] != 50 {
 		t.Errorf("bound %+v, want a vertical line at 50 m³", bound)
 	}
-	if want := "today 50.0 m³, 0 stress days; least 50.0"; lawn.Note != want {
+	if want := "today 50.0 m³, 0 days; least 50.0"; lawn.Note != want {
 		t.Errorf("note %q, want %q", lawn.Note, want)
 	}
 	line := lawn.Series[1]
