@@ -5,11 +5,11 @@ import (
 	"strings"
 )
 
-// An AlarmCode names one kind of alarm. It is stable: scripts and the program
-// itself go by it, never by the words of an alarm.
+// An AlarmCode names one kind of alarm. It is stable: scripts and loamledger
+// itself rely on it, never on the text of an alarm.
 type AlarmCode string
 
-// The codes of alarms. [AlarmCodes] tells what each means.
+// The codes of alarms. [AlarmCodes] describes each.
 const (
 	SavingDepth  AlarmCode = "saving-depth"
 	SavingShare  AlarmCode = "saving-share"
@@ -26,24 +26,24 @@ type AlarmDoc struct {
 
 // alarmCodes is the one list of codes.
 var alarmCodes = [...]AlarmDoc{
-	{SavingDepth, "a strategy saves more depth of water in a year than is plausible"},
-	{SavingShare, "a strategy saves a larger share of the water than is plausible"},
-	{SprayTooEven, "spray heads more even than tests find"},
-	{TurfDry, "turf is given less water in a year than is plausible"},
-	{TurfWet, "turf is given more water in a year than is plausible"},
+	{SavingDepth, "a strategy saves an implausible depth of water in a year"},
+	{SavingShare, "a strategy saves an implausible share of the water"},
+	{SprayTooEven, "spray heads are more uniform than in tests"},
+	{TurfDry, "turf receives implausibly little water in a year"},
+	{TurfWet, "turf receives implausibly much water in a year"},
 }
 
 // AlarmCodes returns the description of every code. The slice is the caller's.
 func AlarmCodes() []AlarmDoc { return slices.Clone(alarmCodes[:]) }
 
-// An Alarm is one figure that is hard to believe.
+// An Alarm is one implausible value.
 type Alarm struct {
 	Code     AlarmCode
 	Zone     string // empty for the whole site
 	Strategy string // empty for every strategy
 	Value    float64
 	Unit     string // of Value: "mm/yr", or "1" for a share
-	Text     string // the sentence that tells it, which alarms of one kind may share
+	Text     string // its sentence, which alarms of one kind may share
 }
 
 // Sentences returns the texts of alarms, each once and in order.

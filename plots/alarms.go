@@ -8,17 +8,17 @@ import (
 	"loamledger/weather/quantity"
 )
 
-// A ZoneKind is what a zone is made of, as far as plausibility asks for it.
+// A ZoneKind is what the alarms need to know about a zone.
 type ZoneKind struct {
 	Turf  bool
 	Spray bool // fixed spray heads, not rotors or drip
 }
 
-// The limits past which a figure is told as hard to believe. They judge inputs
+// The limits beyond which a value is reported as implausible. They judge inputs
 // and results; nothing is computed from them.
 const (
 	// Cool-season turf under 50 in of ETo, no rain and an efficiency of 0.7
-	// asks for 0.8·50/0.7 = 57 in a year; the limits stand clear of that.
+	// needs 0.8·50/0.7 = 57 in a year; the limits are far from that.
 	turfLeastMM = 10 * quantity.InchMM
 	turfMostMM  = 90 * quantity.InchMM
 	// Positive residential studies average 30 % saved; screened over-irrigators
@@ -33,11 +33,11 @@ const (
 	sprayMostDULQ = 0.85
 )
 
-// Alarms returns each figure of the table that is hard to believe: turf watered
+// Alarms returns each implausible value of the table: turf watered
 // above 90 or below 10 inches a year, savings above 60 % of the use or 20
 // gallons a square foot a year, spray of a DU_LQ above 0.85. kinds has one
-// element a zone; what it lacks is taken to be neither turf nor spray. A record
-// of less than a year is not judged by depth and volume.
+// element per zone; zones beyond it count as neither turf nor spray. A record
+// shorter than a year is not judged by depth and volume.
 func Alarms(t *tally.Table, u Units, kinds []ZoneKind) []Alarm {
 	a := alarms{Study: &Study{Table: t, Units: u}, rows: t.Compare()}
 	for z := range t.Zones {
@@ -66,10 +66,10 @@ type alarms struct {
 	list  []Alarm
 }
 
-// A zoneAlarm is a fault that several zones may have. They share a sentence with
-// the worst of their figures.
+// A zoneAlarm is a problem that several zones may have. They share a sentence with
+// the worst of their values.
 type zoneAlarm struct {
-	before, after string // what is said around the worst figure
+	before, after string // around the worst value
 	names         []string
 	worst         float64
 	write         func(worst float64) string
@@ -79,16 +79,16 @@ type zoneAlarm struct {
 func (a *zoneAlarm) text() string {
 	who := a.names[0]
 	switch n := len(a.names); {
-	case n > mostNamed:
-		who = count(n, "zone", "zones") + " (" + strings.Join(a.names[:mostNamed-1], ", ") + " and " + count(n-mostNamed+1, "other", "others") + ")"
+	case n > maxNamed:
+		who = count(n, "zone", "zones") + " (" + strings.Join(a.names[:maxNamed-1], ", ") + " and " + count(n-maxNamed+1, "other", "others") + ")"
 	case n > 1:
 		who = strings.Join(a.names, ", ")
 	}
 	return who + ": " + a.before + a.write(a.worst) + a.after
 }
 
-// ofZone notes a fault of one zone; worse tells which of two figures to tell of
-// zones with the same. list is the figures, by strategy where they differ.
+// ofZone adds a problem of one zone; worse selects the value to show if several
+// zones have it. list has the values, by strategy if they differ.
 func (a *alarms) ofZone(list []Alarm, worse func(a, b float64) bool, write func(float64) string, before, after string) {
 	var at *zoneAlarm
 	for i := range a.zones {
@@ -108,7 +108,7 @@ func (a *alarms) ofZone(list []Alarm, worse func(a, b float64) bool, write func(
 	}
 }
 
-// add tells the alarms of list in one sentence.
+// add reports the alarms of list in one sentence.
 func (a *alarms) add(list []Alarm, format string, args ...any) {
 	text := fmt.Sprintf(format, args...)
 	for _, one := range list {
@@ -117,7 +117,7 @@ func (a *alarms) add(list []Alarm, format string, args ...any) {
 	}
 }
 
-// whole reports whether the record is long enough to speak of a year.
+// whole reports whether the record is long enough to judge a year.
 func (a *alarms) whole() bool { return a.Table.Days() >= 360 }
 
 // zone judges one zone.
@@ -125,7 +125,8 @@ func (a *alarms) zone(z int, kind ZoneKind) {
 	zone := &a.Table.Zones[z]
 	if kind.Spray && zone.DULQ > sprayMostDULQ && !zone.WorkingStorage {
 		list := []Alarm{{Code: SprayTooEven, Zone: zone.Name, Value: zone.DULQ, Unit: "1"}}
-		a.ofZone(list, more, percent, "a DU_LQ of ", " is more than spray heads reach in tests (0.35 to 0.60, rarely above 0.75): measure it with straight-sided cans.")
+		a.ofZone(list, more, percent, "a DU of ",
+			" is higher than spray heads reach in tests (35% to 60%, rarely above 75%): measure it with straight-sided catch cans.")
 	}
 	if !kind.Turf || !a.whole() {
 		return
@@ -142,16 +143,18 @@ func (a *alarms) zone(z int, kind ZoneKind) {
 		}
 	}
 	if len(wet) > 0 {
-		a.ofZone(wet, more, a.Units.depthWords, "turf is given up to ", fmt.Sprintf(" a year (%s); more than %s is hard to believe: check rate, minutes and the months they hold for.",
-			strategiesOf(wet), a.Units.depthWords(turfMostMM)))
+		a.ofZone(wet, more, a.Units.depthWords, "turf receives up to ",
+			fmt.Sprintf(" a year (%s); more than %s is implausible: check rate, run times and their months.",
+				strategiesOf(wet), a.Units.depthWords(turfMostMM)))
 	}
 	if len(dry) > 0 {
-		a.ofZone(dry, fewer, a.Units.depthWords, "turf is given as little as ", fmt.Sprintf(" a year (%s); below %s it does without, or the rain suffices: check rate and minutes.",
-			strategiesOf(dry), a.Units.depthWords(turfLeastMM)))
+		a.ofZone(dry, fewer, a.Units.depthWords, "turf receives as little as ",
+			fmt.Sprintf(" a year (%s); below %s turf goes short or rain is enough: check rate and run times.",
+				strategiesOf(dry), a.Units.depthWords(turfLeastMM)))
 	}
 }
 
-// savings judges what strategies save against the first.
+// savings judges the savings relative to the first strategy.
 func (a *alarms) savings() {
 	first := &a.rows[0]
 	var share, depth []string
@@ -168,16 +171,17 @@ func (a *alarms) savings() {
 		}
 	}
 	if len(share) > 0 {
-		a.add(shares, "Savings above %s of the use are hard to believe (%s): screened sites saved 15 to 45 %% in published studies. Either the first strategy is set too high, or plants go without.",
-			percent(savingMost), strings.Join(share, ", "))
+		a.add(shares, "Savings above %s are implausible (%s): screened sites saved 15%% to 45%% in published studies. "+
+			"Either the first strategy is set too high, or plants go short.", percent(savingMost), strings.Join(share, ", "))
 	}
 	if len(depth) > 0 {
-		a.add(depths, "Savings above %s %s a year are hard to believe (%s): %s are usual.", a.perArea(savingMostGalFt2*mmPerGalFt2()), a.Units.pick("gallons a square foot", "mm"), strings.Join(depth, ", "),
-			a.Units.pick("3 to 10", "120 to 410"))
+		a.add(depths, "Savings above %s %s a year are implausible (%s): %s are usual.",
+			a.perArea(savingMostGalFt2*mmPerGalFt2()), a.Units.pick("gallons per square foot", "mm"),
+			strings.Join(depth, ", "), a.Units.pick("3 to 10", "120 to 410"))
 	}
 }
 
-// perArea writes a depth as the volume over an area that savings are told in.
+// perArea writes a depth in the unit of savings per area.
 func (a *alarms) perArea(mm float64) string {
 	if a.Units == US {
 		return fixed(mm/mmPerGalFt2(), 0)

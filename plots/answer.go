@@ -9,16 +9,15 @@ import (
 )
 
 // extraStressDays is how many more stress days a year than the first strategy
-// has are still held to be the same appearance. No source: a choice, told in
-// the report.
+// still count as the same appearance. No source: a choice, stated in the report.
 const extraStressDays = 5
 
-// tooClose is the change of water below which strategies are not told apart.
-// No source: a choice, told in the report.
+// tooClose is the change of water below which strategies count as equal. No
+// source: a choice, stated in the report.
 const tooClose = 0.10
 
-// pick returns the strategy of least water that uses less than the first and
-// adds no more than extraStressDays; 0 where there is none.
+// pick returns the strategy with the least water that uses less than the first
+// and adds no more than extraStressDays; 0 if there is none.
 func pick(s *Study, rows []tally.Row) int {
 	best := 0
 	for i := 1; i < s.own(); i++ {
@@ -29,15 +28,16 @@ func pick(s *Study, rows []tally.Row) int {
 	return best
 }
 
-// judged tells the rule of pick and the limit of what is told apart.
+// judged states the rule of pick and the smallest difference that counts.
 func judged() string {
-	return fmt.Sprintf("The first sentence of this page looks for the least water among strategies that add at most %d stress days a year to those of the first, in the dry year, the median year and the mean of the record alike. Differences of water under %s are too small to build on.",
-		extraStressDays, percent(tooClose))
+	return fmt.Sprintf("The first sentence of this report picks the strategy with the least water among those that add at most "+
+		"%d stress days a year to those of the first, in the dry year, in the median year and on average. "+
+		"Differences in water under %s are too small to rely on.", extraStressDays, percent(tooClose))
 }
 
 // extraStress returns how many more stress days strategy i has than the first:
-// the most of the dry year, the median year and the mean of the record. A dry
-// year alone hides a strategy that browns in every ordinary one.
+// the highest of the dry year, the median year and the mean of the record. A dry
+// year alone hides a strategy that falls short in every ordinary one.
 func (s *Study) extraStress(rows []tally.Row, i int) float64 {
 	extra := s.stressPerYear(i) - s.stressPerYear(0)
 	for _, d := range []float64{rows[i].StressDry - rows[0].StressDry, rows[i].StressMedian - rows[0].StressMedian} {
@@ -48,9 +48,9 @@ func (s *Study) extraStress(rows []tally.Row, i int) float64 {
 	return math.Round(10*extra) / 10 // a year is 365 days here and 365.25 there
 }
 
-// nearest returns, for when pick finds none, the strategy that saves water at
-// the least price in stress days, or that of least water where none saves; 0
-// where there is no other strategy.
+// nearest returns, if pick finds none, the strategy that saves water with the
+// fewest extra stress days, or that with the least water if none saves; 0 if
+// there is no other strategy.
 func nearest(s *Study, rows []tally.Row) int {
 	best := 0
 	better := func(i, than int) bool {
@@ -76,104 +76,141 @@ func (s *Study) stressPerYear(st int) float64 {
 	return s.mean(st, func(x *sim.Sums) float64 { return float64(x.StressDays) }) / s.years()
 }
 
-// insteadOf tells the stress days of strategy st beside those of the first, by
-// the same three measures that pick judges by.
+// insteadOf compares the stress days of strategy st with those of the first, by
+// the three measures of pick.
 func (s *Study) insteadOf(rows []tally.Row, st int) string {
 	mean := fmt.Sprintf("%s instead of %s", fixed(s.stressPerYear(st), 0), fixed(s.stressPerYear(0), 0))
 	if math.IsNaN(rows[st].StressDry) {
-		return mean + " stress days a year in the mean of the record"
+		return mean + " stress days a year on average"
 	}
-	return fmt.Sprintf("%s instead of %s stress days in a dry year, %s instead of %s in a median one, and %s in the mean of the record",
-		fixed(rows[st].StressDry, 0), fixed(rows[0].StressDry, 0), fixed(rows[st].StressMedian, 0), fixed(rows[0].StressMedian, 0), mean)
+	return fmt.Sprintf("%s instead of %s stress days in a dry year, %s instead of %s in a median year, and %s on average",
+		fixed(rows[st].StressDry, 0), fixed(rows[0].StressDry, 0),
+		fixed(rows[st].StressMedian, 0), fixed(rows[0].StressMedian, 0), mean)
 }
 
-// answer says in one short sentence what the comparison comes to: the one
-// decision that it speaks for.
-func answer(s *Study, rows []tally.Row) string {
-	first := &rows[0]
-	switch {
-	case first.M3PerYear == 0:
-		return fmt.Sprintf("%s applies no water, so nothing can be saved against it.", quote(first.Strategy))
-	case s.own() == 1:
-		return fmt.Sprintf("%s uses an estimated %s a year; no other strategy was given to compare.", quote(first.Strategy), s.Units.volumeText(first.M3PerYear))
+// A verdict is the kind of answer that a comparison gives.
+type verdict uint8
+
+// The verdicts.
+const (
+	nothingToCompare verdict = iota
+	saves                    // a strategy saves water with about as few stress days
+	tooCloseToCall           // it does, by too little to rely on
+	tradeOff                 // water is saved only with more stress days
+	savesNothing             // no strategy clearly saves water
+)
+
+// verdict returns the kind of answer and the strategy that it is about.
+func (s *Study) verdict(rows []tally.Row) (v verdict, at int) {
+	if rows[0].M3PerYear == 0 || s.own() == 1 {
+		return nothingToCompare, 0
 	}
 	best := pick(s, rows)
-	at := best
+	at = best
 	if best == 0 {
 		at = nearest(s, rows)
 	}
-	name, change := quote(rows[at].Strategy), rows[at].Change
-	saving := fmt.Sprintf("%s saves an estimated %s of what %s uses, %s.", name, percent(-change), quote(first.Strategy), s.inStress(rows, at))
+	saved := rows[at].Change <= -tooClose
 	switch {
-	case best > 0 && change <= -tooClose:
-		return saving
+	case best > 0 && saved:
+		return saves, at
 	case best > 0:
-		return fmt.Sprintf("Too close to call: %s uses an estimated %s than %s, within what such an estimate can be wrong by.", name, moreOrLess(change), quote(first.Strategy))
-	case change <= -tooClose:
-		return "Best trade: " + saving
+		return tooCloseToCall, at
+	case saved:
+		return tradeOff, at
 	}
-	return fmt.Sprintf("Nothing here clearly saves water: the nearest, %s, uses an estimated %s, %s.", name, moreOrLess(change), s.inStress(rows, at))
+	return savesNothing, at
 }
 
-// inStress tells the price of strategy st in stress days: of the dry year, the
-// median year and the mean of the record the one least in its favour, as the
-// numbers stand in the table.
-func (s *Study) inStress(rows []tally.Row, st int) string {
+// answer says in one short sentence, in everyday words, what the comparison
+// shows.
+func answer(s *Study, rows []tally.Row) string {
+	first := &rows[0]
+	v, at := s.verdict(rows)
+	if v == nothingToCompare {
+		if first.M3PerYear == 0 {
+			return fmt.Sprintf("%s applies no water, so there is nothing to save.", quote(first.Strategy))
+		}
+		return fmt.Sprintf("%s uses an estimated %s a year; there is no other option to compare.",
+			quote(first.Strategy), s.Units.volumeText(first.M3PerYear))
+	}
+	name, change := quote(rows[at].Strategy), rows[at].Change
+	saving := fmt.Sprintf("%s saves an estimated %s a year, %s of what %s uses, %s.",
+		name, s.Units.volumeText(first.M3PerYear-rows[at].M3PerYear), percent(-change), quote(first.Strategy), s.inThirst(rows, at))
+	switch v {
+	case saves:
+		return saving
+	case tooCloseToCall:
+		return fmt.Sprintf("Too close to call: %s uses an estimated %s water than %s, less than the error of such an estimate.",
+			name, moreOrLess(change), quote(first.Strategy))
+	case tradeOff:
+		return "Best trade-off: " + saving
+	}
+	return fmt.Sprintf("No option clearly saves water: the closest, %s, uses an estimated %s, %s.",
+		name, moreOrLess(change), s.inThirst(rows, at))
+}
+
+// inThirst states the price of strategy st in stress days, with their everyday
+// name: the least favorable of the dry year, the median year and the mean of the
+// record, as the table shows them.
+func (s *Study) inThirst(rows []tally.Row, st int) string {
 	extra, when := math.Round(s.stressPerYear(st))-math.Round(s.stressPerYear(0)), "a year on average"
 	if d := math.Round(rows[st].StressMedian) - math.Round(rows[0].StressMedian); d >= extra {
-		extra, when = d, "in a median year"
+		extra, when = d, "in a typical year"
 	}
 	if d := math.Round(rows[st].StressDry) - math.Round(rows[0].StressDry); d >= extra {
 		extra, when = d, "in a dry year"
 	}
-	days := "stress days"
+	days := "thirsty days"
 	if math.Abs(extra) == 1 {
-		days = "stress day"
+		days = "thirsty day"
 	}
 	switch {
 	case extra > 0:
-		return fmt.Sprintf("at %s more %s %s", fixed(extra, 0), days, when)
+		return fmt.Sprintf("with %s more %s %s", fixed(extra, 0), days, when)
 	case extra < 0:
 		return fmt.Sprintf("with %s fewer %s %s", fixed(-extra, 0), days, when)
 	}
-	return "with no more stress days " + when
+	return "with no more thirsty days " + when
 }
 
-// detail follows the answer with its numbers and the rule that it was found by;
-// empty where the answer says all.
+// detail gives the numbers behind the answer and the rule that it follows; empty
+// if the answer says all.
 func detail(s *Study, rows []tally.Row) string {
 	first := &rows[0]
-	if first.M3PerYear == 0 || s.own() == 1 {
+	v, at := s.verdict(rows)
+	name, change := quote(rows[at].Strategy), moreOrLess(rows[at].Change)
+	switch v {
+	case nothingToCompare:
 		return ""
+	case saves, tooCloseToCall:
+		return fmt.Sprintf("%s uses an estimated %s water than %s, %s a year, with %s.",
+			name, change, quote(first.Strategy), s.Units.volumeText(first.M3PerYear-rows[at].M3PerYear), s.insteadOf(rows, at))
 	}
-	if best := pick(s, rows); best > 0 {
-		return fmt.Sprintf("%s uses an estimated %s water than %s, %s a year, with %s.", quote(rows[best].Strategy), moreOrLess(rows[best].Change), quote(first.Strategy),
-			s.Units.volumeText(first.M3PerYear-rows[best].M3PerYear), s.insteadOf(rows, best))
-	}
-	at := nearest(s, rows)
-	return fmt.Sprintf("None of the other strategies uses less water than %s without adding more than %d stress days a year, be it in the dry year, the median year or the mean of the record; the nearest is %s: an estimated %s water, with %s.",
-		quote(first.Strategy), extraStressDays, quote(rows[at].Strategy), moreOrLess(rows[at].Change), s.insteadOf(rows, at))
+	return fmt.Sprintf("No other strategy uses less water than %s without adding more than %d stress days a year, "+
+		"in the dry year, in the median year or on average; the closest is %s: an estimated %s water, with %s.",
+		quote(first.Strategy), extraStressDays, name, change, s.insteadOf(rows, at))
 }
 
-// basis warns that the first strategy is not counted as it was asked for: the
-// comparison is then against less water than really runs.
+// basis warns that the first strategy is not counted as the scenario states it:
+// the comparison is then with less water than is really used.
 func basis(s *Study, f *Facts) string {
 	if f.leftOut(0) == 0 {
 		return ""
 	}
-	return fmt.Sprintf("%s is counted as the limits cut it, without %s of its minutes a year: what runs today may use more.",
-		quote(s.Table.Strategies[0]), rounded(f.leftOut(0)/s.years()))
+	return fmt.Sprintf("The site’s limits cut %s min a year from %s; actual use today may be higher.",
+		rounded(f.leftOut(0)/s.years()), quote(s.Table.Strategies[0]))
 }
 
-// The bounds of what is told apart by diagnosis are a choice, no source.
+// The bounds of diagnosis are a choice, no source.
 const (
 	clearlyLess = 0.7
 	clearlyMore = 1.3
 )
 
-// diagnosis tells how the first strategy stands to the need, and to what
-// uneven coverage and losses make of the need: a surplus that only reaches the
-// quarter watered least can not be saved by the clock.
+// diagnosis compares the first strategy with the need, and with what uneven
+// coverage and losses make of the need: run times cannot save a surplus that
+// only serves the driest quarter.
 func diagnosis(s *Study, rows []tally.Row) string {
 	ratio, asked := rows[0].ApplicationRatio, s.askedRatio()
 	name, stress := quote(rows[0].Strategy), rows[0].StressDry
@@ -184,25 +221,26 @@ func diagnosis(s *Study, rows []tally.Row) string {
 	if math.IsNaN(ratio) {
 		return "The plants need no watering in this record."
 	}
-	text := fmt.Sprintf("%s applies %s times the least that avoids stress, and has %s stress days %s", name, fixed(ratio, 2), fixed(stress, 0), when)
+	text := fmt.Sprintf("%s applies %s times the least water at full supply and has %s stress days %s",
+		name, fixed(ratio, 2), fixed(stress, 0), when)
 	if asked > 1.05 {
-		text += fmt.Sprintf("; uneven coverage and losses alone ask for about %s times that least", fixed(asked, 2))
+		text += fmt.Sprintf("; uneven coverage and losses alone explain about %s times that least", fixed(asked, 2))
 	}
 	switch {
 	case ratio < clearlyLess*asked && stress > extraStressDays:
-		return text + ". A strategy that meets the need will use more water than it, not less."
+		return text + ". A strategy that meets the need will use more water, not less."
 	case ratio > clearlyMore*asked:
 		return text + ": there is water to save."
 	case ratio > clearlyMore && asked-1 > (ratio-1)/2:
-		return text + ". Most of the surplus goes into uneven coverage and losses: repair before cutting minutes."
+		return text + ". Uneven coverage and losses take most of the surplus: repair before you cut run times."
 	}
 	return text + ": there is little to save without stress."
 }
 
-// askedRatio returns how many times the need of the site has to be applied for
+// askedRatio returns how many times the site's need must be applied because of
 // uneven coverage and losses alone: the mean over the zones of the run-time
-// multiplier over what the losses leave, weighted by what each zone needs, as
-// the application ratio is.
+// multiplier over the share that losses leave, weighted by the need of each
+// zone, as in the application ratio.
 func (s *Study) askedRatio() float64 {
 	sum, weight := 0.0, 0.0
 	for z := range s.Table.Zones {

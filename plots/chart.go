@@ -6,22 +6,22 @@ import (
 	"loamledger/weather/cal"
 )
 
-// A Chart is one picture as data: panels of equal scale, one for each strategy
-// as a rule, with everything that is written around them.
+// A Chart is one picture as data: panels of equal scale, usually one per strategy,
+// with all texts around them.
 type Chart struct {
 	Name     string // stem of a file name: lower-case letters, digits and hyphens
 	Kind     Kind
 	Title    string
 	See      string // one sentence that says what to see
-	Alt      string // the same for those who cannot see the picture, with the main numbers
-	Label    string // Estimated, or empty where nothing is compared
+	Alt      string // the same for readers who cannot see the picture, with the main numbers
+	Label    string // Estimated, or empty if nothing is compared
 	Site     string
 	Station  string
 	From, To cal.Date // first and last day shown
 	X, Y     Axis
 	Columns  int     // panels side by side
 	HeightPt float64 // height of a panel's plotting area [pt], for a picture 432 pt wide
-	Strip    *Strip  // stands above every column; nil for none
+	Strip    *Strip  // above every column; nil for none
 	Panels   []Panel
 	Keys     []Key    // the legend
 	Notes    []string // footnotes
@@ -32,13 +32,13 @@ type Kind uint8
 
 // The chart kinds.
 const (
-	MonthsKind  Kind = iota // water applied against need by month
+	MonthsKind  Kind = iota // water applied and needed by month
 	YearsKind               // water by year
 	StressKind              // stress days by month and year
 	FlowsKind               // where the water went
 	DryKind                 // depletion over a dry season
 	RecordKind              // a weather record, not part of a study
-	DeficitKind             // water against stress days as minutes are cut, not part of a study
+	DeficitKind             // water use and stress days at scaled run times, not part of a study
 	Kinds                   // how many kinds there are
 )
 
@@ -53,7 +53,7 @@ type Axis struct {
 	Once     bool // labels below the last panel of a column only
 }
 
-// A Tick is a labelled place on an axis; an empty label draws the grid line only.
+// A Tick is a labeled place on an axis; an empty label draws the grid line only.
 type Tick struct {
 	At    float64
 	Label string
@@ -64,12 +64,12 @@ type Panel struct {
 	Title     string // a strategy or zone, as the user named it
 	Note      string // a short finding beside the title
 	Reference bool   // one of the two reference strategies
-	X         *Axis  // a horizontal axis of its own; nil for that of the chart
-	Y         *Axis  // a vertical axis of its own; nil for that of the chart
+	X         *Axis  // its own horizontal axis; nil for the axis of the chart
+	Y         *Axis  // its own vertical axis; nil for the axis of the chart
 	Series    []Series
 }
 
-// A Strip is a low panel with a vertical axis of its own.
+// A Strip is a low panel with its own vertical axis.
 type Strip struct {
 	Panel
 	Y        Axis
@@ -79,17 +79,17 @@ type Strip struct {
 // A Form is the way in which a series is drawn.
 type Form uint8
 
-// The forms. X, Y and Base of a [Series] mean what is said at each.
+// The forms, with the meaning of X, Y and Base of a [Series].
 const (
 	Line  Form = iota // through (X, Y), broken at NaN
 	Steps             // level at Y over X ± Width/2, joined
-	Bars              // upright from Base to Y at X, Width wide
-	Spans             // lying from Base to X at lane Y, Width thick
+	Bars              // vertical from Base to Y at X, Width wide
+	Spans             // horizontal from Base to X at lane Y, Width thick
 	Band              // between Base and Y over X, broken at NaN
 	Rule              // level at Y[0] across the panel
 	Cells             // at (X, Y), 1 by 1, shaded by class Base
-	Post              // upright at X[0] across the panel
-	Marks             // dots at (X, Y), as large as the role has them
+	Post              // vertical at X[0] across the panel
+	Marks             // dots at (X, Y), of the size of the role
 )
 
 // A Series is one set of marks in a panel. NaN marks a gap.
@@ -99,7 +99,7 @@ type Series struct {
 	X, Y  []float64
 	Base  []float64 // nil means 0
 	Width float64   // in units of the axis across the marks
-	Text  []string  // written into each span, or beside each mark, that has room; nil for none
+	Text  []string  // in each span or beside each mark, if there is room; nil for none
 }
 
 // A Key explains one role in the legend.
@@ -111,8 +111,8 @@ type Key struct {
 }
 
 // Parts splits a chart of many panels into charts that fit a printed page, of
-// about equal length, with the same axes and legend; a chart that fits is
-// returned whole.
+// about equal length, with the same axes and legend; it returns a chart that fits
+// as is.
 func (c *Chart) Parts() []Chart {
 	const (
 		pagePt = 560 // for the panels, at a width of 432 pt

@@ -22,7 +22,9 @@ func TestEveryChartSaysWhatItShows(t *testing.T) {
 		seen := map[string]bool{}
 		for _, c := range plots.Charts(s) {
 			t.Run(name+"/"+c.Name, func(t *testing.T) {
-				for what, text := range map[string]string{"title": c.Title, "sentence": c.See, "description": c.Alt, "site": c.Site, "station": c.Station} {
+				for what, text := range map[string]string{
+					"title": c.Title, "sentence": c.See, "description": c.Alt, "site": c.Site, "station": c.Station,
+				} {
 					if strings.TrimSpace(text) == "" {
 						t.Errorf("no %s", what)
 					}
@@ -84,14 +86,19 @@ func within(t *testing.T, c *plots.Chart, p *plots.Panel) {
 // tiny is a study small enough to work by hand: one zone of 100 m², January to
 // December 2001, one strategy.
 func tiny() *plots.Study {
-	tb := &tally.Table{Strategies: []string{"fixed", tally.NoWater, tally.LeastWater}, Zones: []sim.Zone{{Name: "lawn", AreaM2: 100, TAWMM: 40}}}
+	tb := &tally.Table{
+		Strategies: []string{"fixed", tally.NoWater, tally.LeastWater}, Zones: []sim.Zone{{Name: "lawn", AreaM2: 100, TAWMM: 40}},
+	}
 	day := 0
 	tb.Outcomes = [][]tally.Outcome{{{}}, {{}}, {{}}}
 	for m := 1; m <= 12; m++ {
 		n := cal.DaysIn(2001, m)
 		tb.Spans = append(tb.Spans, sim.Span{Year: 2001, Month: m, From: day, To: day + n})
 		day += n
-		fixed := sim.Sums{Days: n, GrossMM: 50.8, SprayLossMM: 2, IrrRunoffMM: 5, PercIrrMM: 3, RainMM: 20, RainRunoffMM: 1, RainEvapMM: 4, PercRainMM: 2, StressDays: m}
+		fixed := sim.Sums{
+			Days: n, GrossMM: 50.8, SprayLossMM: 2, IrrRunoffMM: 5, PercIrrMM: 3,
+			RainMM: 20, RainRunoffMM: 1, RainEvapMM: 4, PercRainMM: 2, StressDays: m,
+		}
 		least := sim.Sums{Days: n, GrossMM: 25.4, RainMM: 20}
 		tb.Outcomes[0][0].Months = append(tb.Outcomes[0][0].Months, fixed)
 		tb.Outcomes[1][0].Months = append(tb.Outcomes[1][0].Months, sim.Sums{Days: n, RainMM: 20, StressDays: n})
@@ -147,8 +154,8 @@ func TestFlowsCountEveryLoss(t *testing.T) {
 	near(t, "stayed", series(t, c.Panels[0], plots.ToPlants).X[0], 32*perYear)
 	lost := series(t, c.Panels[0], plots.ToAir)
 	near(t, "lost", lost.X[0]-lost.Base[0], 10.8*perYear)
-	if note := c.Panels[0].Note; !strings.Contains(note, "37 % of it past the plants") {
-		t.Errorf("note %q, by hand 37 %%", note)
+	if note := c.Panels[0].Note; !strings.Contains(note, "37% of it lost") {
+		t.Errorf("note %q, by hand 37%%", note)
 	}
 	if key := c.Keys[len(c.Keys)-1].Label; !strings.Contains(key, "leaks") {
 		t.Errorf("the key of all losses says %q", key)

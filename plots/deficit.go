@@ -10,16 +10,15 @@ import (
 	"loamledger/weather/cal"
 )
 
-// A DeficitView is water against stress days as the minutes of a strategy are
-// cut or raised. Slices of a [DeficitCurve] follow Shares.
+// A DeficitView is water use and stress days at scaled run times of a strategy. Slices of a [DeficitCurve] follow Shares.
 type DeficitView struct {
 	Site     string
 	Station  string // station or weather file, as people know it
 	From, To cal.Date
 	Units    Units
 	Strategy string
-	DryYear  int       // whose stress days are shown; 0 for the mean of the record, where no year is whole
-	Shares   []float64 // of the minutes, ascending; 1 is today's
+	DryYear  int       // whose stress days are shown; 0 for the mean of the record, if no year is whole
+	Shares   []float64 // of the run times, ascending; 1 is today's
 	Whole    DeficitCurve
 	Zones    []DeficitCurve
 }
@@ -30,21 +29,23 @@ type DeficitCurve struct {
 	AreaM2     float64
 	M3PerYear  []float64
 	StressDays []float64
-	LeastM3    float64 // a year, of the least-water reference
+	LeastM3    float64 // per year, of the least-water reference
 }
 
-// mostDeficitZones is how many zones get a panel: more would make a picture
-// that nobody reads.
-const mostDeficitZones = 23
+// maxDeficitZones is how many zones get a panel: nobody reads more.
+const maxDeficitZones = 23
 
-// DeficitCurves returns water against stress days: a panel for the site and one for
-// each zone. The panels are equally wide in water per area, so that curves can
-// be compared, while each has its own volumes on its axis.
+// DeficitCurves returns water use and stress days: a panel for the site and one
+// for each zone. All panels span the same depth of water, so curves can be
+// compared, while each axis has its own volumes.
 func DeficitCurves(v *DeficitView) Chart {
-	c := Chart{Kind: DeficitKind, Name: "deficit", Title: "Less water, more stress: " + v.Strategy, Label: Estimated, Site: v.Site, Station: v.Station, From: v.From, To: v.To, HeightPt: 92}
-	zones := largestCurves(v.Zones, mostDeficitZones)
+	c := Chart{
+		Kind: DeficitKind, Name: "deficit", Title: "Less water, more stress: " + v.Strategy, Label: Estimated,
+		Site: v.Site, Station: v.Station, From: v.From, To: v.To, HeightPt: 92,
+	}
+	zones := largestCurves(v.Zones, maxDeficitZones)
 	if n := len(v.Zones); n > len(zones) {
-		c.Notes = append(c.Notes, fmt.Sprintf("Shown are the %d largest of %d zones.", len(zones), n))
+		c.Notes = append(c.Notes, fmt.Sprintf("The chart shows the %d largest of %d zones.", len(zones), n))
 	}
 	curves := []DeficitCurve{v.Whole}
 	if len(v.Zones) != 1 {
@@ -64,13 +65,13 @@ func DeficitCurves(v *DeficitView) Chart {
 	if !(deepest > 0) {
 		deepest = 0.001
 	}
-	deepest *= 1.1 // room for the last mark and its text
+	deepest *= 1.1 // room for the last mark and its label
 	dry := "stress days a year"
 	if v.DryYear != 0 {
 		dry = fmt.Sprintf("stress days in the dry year %d", v.DryYear)
 	}
 	c.Y = scaleTo(dry, "days", max(most, 10), 4)
-	c.X = Axis{Label: "water applied in a mean year", Unit: v.Units.volumeUnit()}
+	c.X = Axis{Label: "water applied in an average year", Unit: v.Units.volumeUnit()}
 	var alt []string
 	for i := range curves {
 		p := v.panel(&curves[i], deepest)
@@ -78,18 +79,23 @@ func DeficitCurves(v *DeficitView) Chart {
 		alt = append(alt, p.Title+": "+p.Note)
 	}
 	c.Columns = columns(len(c.Panels))
-	c.Keys = []Key{{Form: Marks, Role: Cut, Label: "share of today’s minutes"}, {Form: Marks, Role: Today, Label: "today"}, {Form: Post, Role: Need, Label: "least water without stress"}}
+	c.Keys = []Key{
+		{Form: Marks, Role: Cut, Label: "share of today’s run times"}, {Form: Marks, Role: Today, Label: "today"},
+		{Form: Post, Role: Need, Label: "least water at full supply"},
+	}
 	c.Keys = slices.DeleteFunc(c.Keys, func(k Key) bool { return !c.holds(k.Role) })
 	c.See = v.see(dry)
-	c.Notes = append(c.Notes, "Left of the upright line nothing can keep a zone free of stress; uneven coverage and losses ask for more than it.")
+	c.Notes = append(c.Notes, "Left of the vertical line no schedule can avoid stress; "+
+		"uneven coverage and losses raise the need further.")
 	if len(curves) > 1 {
-		c.Notes = append(c.Notes, fmt.Sprintf("Every panel is as wide as %s of water over its area, so that panels can be compared.", v.Units.depthWords(1000*deepest)))
-		c.Notes = append(c.Notes, "Stress days of the site are means over zones by area.")
+		c.Notes = append(c.Notes, fmt.Sprintf("All panels span %s of water, so they can be compared.", v.Units.depthWords(1000*deepest)))
+		c.Notes = append(c.Notes, "Stress days of the site are area-weighted zone means.")
 	}
 	if v.DryYear == 0 {
-		c.Notes = append(c.Notes, "The record holds no whole calendar year, so stress days are those of a mean year of the record.")
+		c.Notes = append(c.Notes, "The record holds no whole calendar year, so stress days are averages of the record.")
 	}
-	c.Alt = fmt.Sprintf("Curves of %s against water a year as the minutes of %s are cut or raised, for the site and by zone. %s %s.", dry, v.Strategy, c.See, strings.Join(alt, ". "))
+	c.Alt = fmt.Sprintf("Curves of %s and water a year at scaled run times of %s, for the site and each zone. %s %s.",
+		dry, v.Strategy, c.See, strings.Join(alt, ". "))
 	return c
 }
 
@@ -115,10 +121,10 @@ func largestCurves(zones []DeficitCurve, n int) []DeficitCurve {
 // today returns the index of the share 1, or -1.
 func (v *DeficitView) today() int { return slices.Index(v.Shares, 1) }
 
-// namedShares are written beside their marks.
+// namedShares have a label.
 var namedShares = [...]float64{0.5, 1.5}
 
-// panel draws one curve on an axis that ends at deepest m³ over each m².
+// panel draws one curve on an axis that ends at deepest m³ per m².
 func (v *DeficitView) panel(d *DeficitCurve, deepest float64) Panel {
 	u := v.Units
 	p := Panel{Title: d.Name}
@@ -132,7 +138,7 @@ func (v *DeficitView) panel(d *DeficitCurve, deepest float64) Panel {
 		x, y, text := u.volume(d.M3PerYear[i]), d.StressDays[i], ""
 		line.X, line.Y = append(line.X, x), append(line.Y, y)
 		if share == 1 {
-			continue // has a mark of its own
+			continue // has its own mark
 		}
 		if slices.Contains(namedShares[:], share) {
 			text = percent(share)
@@ -141,8 +147,11 @@ func (v *DeficitView) panel(d *DeficitCurve, deepest float64) Panel {
 	}
 	p.Series = []Series{{Form: Post, Role: Need, X: []float64{u.volume(d.LeastM3)}}, line}
 	if i := v.today(); i >= 0 {
-		p.Series = append(p.Series, dots, Series{Form: Marks, Role: Today, X: []float64{u.volume(d.M3PerYear[i])}, Y: []float64{d.StressDays[i]}, Text: []string{"today"}})
-		p.Note = fmt.Sprintf("today %s, %s; least %s", u.volumeText(d.M3PerYear[i]), count(int(math.Round(d.StressDays[i])), "day", "days"), rounded(u.volume(d.LeastM3)))
+		p.Series = append(p.Series, dots, Series{
+			Form: Marks, Role: Today, X: []float64{u.volume(d.M3PerYear[i])}, Y: []float64{d.StressDays[i]}, Text: []string{"today"},
+		})
+		p.Note = fmt.Sprintf("today %s, %s; least %s", u.volumeText(d.M3PerYear[i]),
+			count(int(math.Round(d.StressDays[i])), "day", "days"), rounded(u.volume(d.LeastM3)))
 	} else {
 		p.Series = append(p.Series, dots)
 		p.Note = "least " + u.volumeText(d.LeastM3)
@@ -150,18 +159,18 @@ func (v *DeficitView) panel(d *DeficitCurve, deepest float64) Panel {
 	return p
 }
 
-// see tells how far minutes can be cut before a zone browns more than today,
-// or what the first cut costs. It judges by the zones: a mean over the site
-// would hide the one that dries out.
+// see says how far run times can be cut before a zone has clearly more stress
+// than today, or what the first cut costs. It judges by zone: a mean over the
+// site would hide the one that dries out.
 func (v *DeficitView) see(dry string) string {
 	at := v.today()
 	switch {
 	case at < 0:
-		return "Each curve climbs to the left, as water is cut: where it is steep, a little less water means many more stress days."
+		return "Stress rises to the left, as water is cut: where a curve is steep, a little less water means many more stress days."
 	case v.Whole.M3PerYear[at] == 0:
 		return "The strategy applies no water, so there is nothing to cut."
 	case at == 0:
-		return fmt.Sprintf("The site has %s with today’s minutes.", v.days(dry, v.Whole.StressDays[at]))
+		return fmt.Sprintf("The site has %s at today’s run times.", v.days(dry, v.Whole.StressDays[at]))
 	}
 	fit := at
 	for fit > 0 && v.extra(fit-1) <= extraStressDays {
@@ -170,10 +179,12 @@ func (v *DeficitView) see(dry string) string {
 	now := v.days(dry, v.Whole.StressDays[at])
 	if fit == at {
 		z := v.worst(at - 1)
-		return fmt.Sprintf("Already at %s of today’s minutes, with %s water, %s has %s instead of %s; the site has %s today.", percent(v.Shares[at-1]), v.less(at-1), quote(v.Zones[z].Name),
-			v.days(dry, v.Zones[z].StressDays[at-1]), fixed(v.Zones[z].StressDays[at], 0), fixed(v.Whole.StressDays[at], 0))
+		return fmt.Sprintf("At %s of today’s run times, with %s water, %s already has %s instead of %s; the site has %s today.",
+			percent(v.Shares[at-1]), v.less(at-1), quote(v.Zones[z].Name), v.days(dry, v.Zones[z].StressDays[at-1]),
+			fixed(v.Zones[z].StressDays[at], 0), fixed(v.Whole.StressDays[at], 0))
 	}
-	return fmt.Sprintf("Down to %s of today’s minutes, with %s water, no zone gains more than %d stress days; the site has %s today.", percent(v.Shares[fit]), v.less(fit), extraStressDays, now)
+	return fmt.Sprintf("Down to %s of today’s run times, with %s water, no zone gains more than %d stress days; the site has %s today.",
+		percent(v.Shares[fit]), v.less(fit), extraStressDays, now)
 }
 
 func (v *DeficitView) days(dry string, n float64) string {
@@ -184,12 +195,12 @@ func (v *DeficitView) days(dry string, n float64) string {
 	return fixed(float64(r), 0) + " " + dry
 }
 
-// less tells the water of share i against today's.
+// less compares the water of share i with today's.
 func (v *DeficitView) less(i int) string {
 	return moreOrLess(v.Whole.M3PerYear[i]/v.Whole.M3PerYear[v.today()] - 1)
 }
 
-// worst returns the zone that gains most stress days at share i.
+// worst returns the zone that gains the most stress days at share i.
 func (v *DeficitView) worst(i int) int {
 	worst, most := 0, math.Inf(-1)
 	for z := range v.Zones {

@@ -11,8 +11,10 @@ import (
 // cutting is two zones, worked by hand: 100 m² under 0.5 m of water a year and
 // 300 m² under 0.4 m, at half and at all of their minutes and at 150 %.
 func cutting() *plots.DeficitView {
-	return &plots.DeficitView{Site: "Juniper Court", Station: "Dry Fork", Units: plots.SI, Strategy: "fixed", DryYear: 2001, Shares: []float64{0.5, 1, 1.5},
-		Whole: plots.DeficitCurve{AreaM2: 400, M3PerYear: []float64{85, 170, 255}, StressDays: []float64{33, 3, 0}, LeastM3: 140},
+	return &plots.DeficitView{
+		Site: "Juniper Court", Station: "Dry Fork", Units: plots.SI, Strategy: "fixed", DryYear: 2001,
+		Shares: []float64{0.5, 1, 1.5},
+		Whole:  plots.DeficitCurve{AreaM2: 400, M3PerYear: []float64{85, 170, 255}, StressDays: []float64{33, 3, 0}, LeastM3: 140},
 		Zones: []plots.DeficitCurve{
 			{Name: "lawn", AreaM2: 100, M3PerYear: []float64{25, 50, 75}, StressDays: []float64{120, 0, 0}, LeastM3: 50},
 			{Name: "bed", AreaM2: 300, M3PerYear: []float64{60, 120, 180}, StressDays: []float64{4, 4, 0}, LeastM3: 90},
@@ -51,7 +53,7 @@ func TestDeficitMarksTodayAndTheBound(t *testing.T) {
 		t.Errorf("today %+v, want 50 m³ and no stress day", today)
 	}
 	if bound.Form != plots.Post || bound.X[0] != 50 {
-		t.Errorf("bound %+v, want upright at 50 m³", bound)
+		t.Errorf("bound %+v, want a vertical line at 50 m³", bound)
 	}
 	if want := "today 50.0 m³, 0 days; least 50.0"; lawn.Note != want {
 		t.Errorf("note %q, want %q", lawn.Note, want)
@@ -60,8 +62,8 @@ func TestDeficitMarksTodayAndTheBound(t *testing.T) {
 	if line.Form != plots.Line || len(line.X) != 3 || line.X[0] != 25 || line.Y[0] != 120 {
 		t.Errorf("line %+v", line)
 	}
-	if dots := lawn.Series[2]; len(dots.X) != 2 || dots.Text[0] != "50 %" || dots.Text[1] != "150 %" {
-		t.Errorf("dots %+v, want those of 50 %% and 150 %%", dots)
+	if dots := lawn.Series[2]; len(dots.X) != 2 || dots.Text[0] != "50%" || dots.Text[1] != "150%" {
+		t.Errorf("dots %+v, want those of 50%% and 150%%", dots)
 	}
 	v := cutting()
 	v.Units = plots.US // 50 m³ are 50,000 / 3.785411784 = 13,209 gal
@@ -72,15 +74,20 @@ func TestDeficitMarksTodayAndTheBound(t *testing.T) {
 // site.
 func TestDeficitSaysHowFarMinutesCanBeCut(t *testing.T) {
 	v := cutting()
-	if got, want := plots.DeficitCurves(v).See, "Already at 50 % of today’s minutes, with 50 % less water, “lawn” has 120 stress days in the dry year 2001 instead of 0; the site has 3 today."; got != want {
+	want := "At 50% of today’s run times, with 50% less water, “lawn” already has 120 stress days in the dry year 2001 " +
+		"instead of 0; the site has 3 today."
+	if got := plots.DeficitCurves(v).See; got != want {
 		t.Errorf("said %q, want %q", got, want)
 	}
 	v.Zones[0].StressDays[0] = 5
-	if got, want := plots.DeficitCurves(v).See, "Down to 50 % of today’s minutes, with 50 % less water, no zone gains more than 5 stress days; the site has 3 stress days in the dry year 2001 today."; got != want {
+	want = "Down to 50% of today’s run times, with 50% less water, no zone gains more than 5 stress days; " +
+		"the site has 3 stress days in the dry year 2001 today."
+	if got := plots.DeficitCurves(v).See; got != want {
 		t.Errorf("said %q, want %q", got, want)
 	}
 	v.DryYear = 0
-	if c := plots.DeficitCurves(v); !strings.Contains(strings.Join(c.Notes, " "), "no whole calendar year") || strings.Contains(c.See+c.Y.Label, "dry year") {
+	if c := plots.DeficitCurves(v); !strings.Contains(strings.Join(c.Notes, " "), "no whole calendar year") ||
+		strings.Contains(c.See+c.Y.Label, "dry year") {
 		t.Errorf("without a whole year: %q, %q, %q", c.See, c.Y.Label, c.Notes)
 	}
 	v.Shares = []float64{0.5, 0.9, 1.5}

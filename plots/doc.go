@@ -1,20 +1,20 @@
 // Package plots turns the results of a replay into charts and a report, as
-// data: no picture is drawn and no page is written here.
+// data; it draws no picture and writes no page.
 //
 // # Units
 //
-// Results come in as depth [mm], volume [m³] and area [m²]. A [Chart] and a
-// [Report] hold what people see: the numbers of a chart's axes are already in
-// the unit named beside them, which [Units] decides.
+// Results arrive as depth [mm], volume [m³] and area [m²]. A [Chart] and a
+// [Report] hold what people see: numbers on axes are already in the unit named
+// beside them, which [Units] selects.
 //
 // # Promises
 //
-// Within one chart every panel has the same scale. Nothing is told by hue
-// alone: series differ by dash, hatch, lightness or place, so that a chart
-// survives a grey printer and any colour vision. Every figure that compares
-// strategies carries the words of [Estimated].
+// All panels of a chart have the same scale. Hue never carries meaning alone:
+// series differ by dash, hatch, lightness or position, so a chart works on a gray
+// printer and for any color vision. Every figure that compares strategies has the
+// label [Estimated].
 package plots
 
-// Estimated is the label that stands wherever water saved or used is shown:
-// the figures are calculated ahead of the change, not measured after it.
-const Estimated = "Estimated (ex-ante)"
+// Estimated is the label of all water saved or used: the values are calculated
+// before any change, not measured after it.
+const Estimated = "Estimated, not measured"

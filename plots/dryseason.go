@@ -11,7 +11,7 @@ import (
 )
 
 // DrySeason returns the depletion of one zone over the days of trace t: a
-// panel for each strategy with RAW and TAW, and the rain above.
+// panel for each strategy with RAW and TAW, below the rain.
 func DrySeason(s *Study, t *DepletionTrace) Chart {
 	c := s.frame(DryKind, "dry-season-"+slug(t.Zone), "")
 	u, n := s.Units, len(t.RAWMM)
@@ -24,7 +24,7 @@ func DrySeason(s *Study, t *DepletionTrace) Chart {
 	raw := u.depths(t.RAWMM)
 	var alt []string
 	var most, fewest leader
-	floor := make([]float64, n) // a stress day is shaded as far down as TAW: one barely past RAW must show, too
+	floor := make([]float64, n) // a stress day is shaded down to TAW, so that one barely past RAW shows too
 	for i := range floor {
 		floor[i] = u.depth(t.TAWMM)
 	}
@@ -51,7 +51,7 @@ func DrySeason(s *Study, t *DepletionTrace) Chart {
 		}
 	}
 	c.X = dateAxis(t.Start, n)
-	c.Y = scaleTo("depletion (0 is a full root zone)", u.depthUnit(), u.depth(t.TAWMM)*1.04, 3)
+	c.Y = scaleTo("depletion (0: full root zone)", u.depthUnit(), u.depth(t.TAWMM)*1.04, 3)
 	c.Y.Max, c.Y.Down = u.depth(t.TAWMM)*1.04, true
 	for len(c.Y.Ticks) > 1 && c.Y.Ticks[len(c.Y.Ticks)-1].At > c.Y.Max {
 		c.Y.Ticks = c.Y.Ticks[:len(c.Y.Ticks)-1]
@@ -63,22 +63,31 @@ func DrySeason(s *Study, t *DepletionTrace) Chart {
 			wettest = v
 		}
 	}
-	c.Strip = &Strip{HeightPt: 30, Y: scaleTo("rain", u.depthUnit()+"/day", u.depth(wettest), 1), Panel: Panel{Title: "Rain", Note: u.pick("inches", "mm") + " a day",
-		Series: []Series{{Form: Bars, Role: RainFall, X: x, Y: u.depths(t.RainMM), Width: 0.9}}}}
-	c.Keys = []Key{{Form: Line, Role: Deficit, Label: "driest quarter of the zone"}, {Form: Line, Role: StressLine, Label: "RAW: stress begins"}, {Form: Bars, Role: Stressed, Label: "stress day"}, {Form: Line, Role: EmptyLine, Label: "TAW: nothing left"}}
-	short := "Where the black line dips below the dashed one, the driest quarter of the zone is short of water, and the day is shaded"
+	c.Strip = &Strip{HeightPt: 30, Y: scaleTo("rain", u.depthUnit()+"/day", u.depth(wettest), 1), Panel: Panel{
+		Title: "Rain", Note: u.pick("inches", "mm") + " a day",
+		Series: []Series{{Form: Bars, Role: RainFall, X: x, Y: u.depths(t.RainMM), Width: 0.9}},
+	}}
+	c.Keys = []Key{
+		{Form: Line, Role: Deficit, Label: "driest quarter of the zone"}, {Form: Line, Role: StressLine, Label: "RAW: stress begins"},
+		{Form: Bars, Role: Stressed, Label: "stress day"}, {Form: Line, Role: EmptyLine, Label: "TAW: no water left"},
+	}
+	short := "Days are shaded when the black line is below the dashed line: the driest quarter of the zone is short of water"
 	switch {
 	case len(most.at) == 0:
 		c.See = short + "."
 	case most.value == 0:
-		c.See = "The black line stays above the dashed one: no strategy lets the driest quarter of the zone run short."
+		c.See = "The black line stays above the dashed line: no strategy leaves the driest quarter of the zone short of water."
 	case most.value == fewest.value:
-		c.See = fmt.Sprintf("%s: %s under %s.", short, count(int(most.value), "day", "days"), most.names(t.Strategies))
+		c.See = fmt.Sprintf("%s, on %s under %s.", short, count(int(most.value), "day", "days"), most.names(t.Strategies))
 	default:
-		c.See = fmt.Sprintf("%s: %s under %s, %s under %s.", short, count(int(most.value), "day", "days"), most.names(t.Strategies), fixed(fewest.value, 0), fewest.names(t.Strategies))
+		c.See = fmt.Sprintf("%s, on %s under %s, and on %s under %s.", short,
+			count(int(most.value), "day", "days"), most.names(t.Strategies), fixed(fewest.value, 0), fewest.names(t.Strategies))
 	}
-	c.Notes = []string{"Depletion is how much water the root zone lacks, here in the quarter that the sprinklers reach least, after the day’s watering and rain and before the plants draw."}
-	c.Alt = fmt.Sprintf("Line charts of root-zone depletion of %s, one for each strategy, with the lines at which stress begins and at which no water is left. %s.", t.Zone, strings.Join(alt, ". "))
+	c.Notes = []string{"Depletion is the water that would refill the root zone, here in the quarter that sprinklers reach least, " +
+		"after the day’s irrigation and rain and before the plants draw."}
+	c.Alt = fmt.Sprintf("Line charts of root-zone depletion of %s, one per strategy, "+
+		"with lines for the start of stress and for no water left. %s.",
+		t.Zone, strings.Join(alt, ". "))
 	return c
 }
 

@@ -5,8 +5,8 @@ import (
 	"loamledger/weather/quantity"
 )
 
-// Dimension returns the dimension whose unit depends on the system; false for a
-// kind that is written the same everywhere.
+// Dimension returns the dimension of k, whose unit depends on the system; false
+// for a kind that is written the same everywhere.
 func Dimension(k tally.Kind) (quantity.Dimension, bool) {
 	switch k {
 	case tally.Depth:
@@ -29,14 +29,28 @@ func (s *Study) measures() []tally.Measure {
 
 // heading returns the heading of a figure with its unit.
 func (u Units) heading(f *tally.Figure, ofZone bool) string {
-	title := f.Title(ofZone)
-	if dim, ok := Dimension(f.Measure.Kind); ok {
-		title += " [" + quantity.Label(dim, u.system()) + "]"
+	if _, ok := Dimension(f.Measure.Kind); ok && f.Over == tally.PerYear { // the unit says that it is per year
+		sum := *f
+		sum.Over = tally.Record
+		return u.withUnit(sum.Title(ofZone), f)
 	}
-	return title
+	return u.withUnit(f.Title(ofZone), f)
 }
 
-// figure writes a value of a measure, without the unit of its heading.
+// withUnit adds the unit of f to a heading.
+func (u Units) withUnit(heading string, f *tally.Figure) string {
+	dim, ok := Dimension(f.Measure.Kind)
+	if !ok {
+		return heading
+	}
+	unit := quantity.Label(dim, u.system())
+	if f.Over == tally.PerYear {
+		unit += "/yr"
+	}
+	return heading + " [" + unit + "]"
+}
+
+// figure writes a value of a measure, without the unit in its heading.
 func (u Units) figure(m *tally.Measure, v float64) string {
 	switch m.Kind {
 	case tally.Volume:
@@ -56,14 +70,22 @@ func (u Units) figure(m *tally.Measure, v float64) string {
 	return fixed(v, m.Digits)
 }
 
-// comparison sets the comparison of strategies as text.
+// cell writes the value of figure f for strategy st.
+func (s *Study) cell(cells *tally.Cells, f *tally.Figure, st int) string {
+	if st == 0 && f.Measure.Kind == tally.Change {
+		return "baseline"
+	}
+	return s.Units.figure(f.Measure, cells.Site(f.Measure, st, f.Over))
+}
+
+// comparison writes the comparison of strategies as text.
 func (s *Study) comparison(f *Facts) Table {
 	figures, cells := tally.Figures(s.measures(), tally.InComparison), s.Table.Cells()
 	t := Table{
-		Caption: "All strategies over the same weather. Change is against the first; stress days are means over the zones by area. " +
-			"Stress is judged in the driest quarter of each zone and adequacy over all of it, so that both can be high. " +
-			"A zone-day of runoff is one day on which one zone sheds water: " +
-			"five zones can have five on a day, and more than 365 in a year.",
+		Caption: "All strategies under the same weather. Change is relative to the first; stress days are area-weighted zone means. " +
+			"Stress is that of the driest quarter of each zone, the share of need met is that of the whole zone, so both can be high. " +
+			"A runoff event is one day on which water runs off one zone: " +
+			"five zones can have five on one day, and more than 365 in a year.",
 		First: "Strategy",
 	}
 	for i := range figures {
@@ -72,25 +94,20 @@ func (s *Study) comparison(f *Facts) Table {
 	for st, name := range s.Table.Strategies {
 		row := TableRow{Name: name, Reference: st >= s.own()}
 		for i := range figures {
-			m := figures[i].Measure
-			cell := s.Units.figure(m, cells.Site(m, st, figures[i].Over))
-			if st == 0 && m.Kind == tally.Change {
-				cell = "basis"
-			}
-			row.Cells = append(row.Cells, cell)
+			row.Cells = append(row.Cells, s.cell(cells, &figures[i], st))
 		}
 		switch {
 		case row.Reference:
 			row.Note = "reference"
 		case f.leftOut(st) > 0:
-			row.Note = "as the limits cut it"
+			row.Note = "as cut by the limits"
 		}
 		t.Rows = append(t.Rows, row)
 	}
 	return t
 }
 
-// zoneTable sets the comparison of strategies on zone z as text.
+// zoneTable writes the comparison of strategies on zone z as text.
 func (s *Study) zoneTable(cells *tally.Cells, z int) Table {
 	t := Table{First: "Strategy"}
 	figures := tally.ZoneFigures(s.measures())

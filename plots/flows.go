@@ -8,7 +8,7 @@ import (
 )
 
 // Flows returns where the water went: a panel for each strategy with one bar
-// for watering and one for rain, both parted into the same four fates.
+// for irrigation and one for rain, both split into the same four parts.
 func Flows(s *Study) Chart {
 	c := s.frame(FlowsKind, "where-the-water-went", "Where the water went")
 	u, years := s.Units, s.years()
@@ -32,7 +32,7 @@ func Flows(s *Study) Chart {
 	var alt []string
 	high := 0.0
 	var most leader
-	lost := "lost to the air"
+	lost := "evaporated or drifted away"
 	for st := range s.Table.Strategies {
 		p := Panel{Title: s.Table.Strategies[st], Reference: st >= s.own()}
 		for _, lane := range lanes {
@@ -46,36 +46,40 @@ func Flows(s *Study) Chart {
 			high = max(high, from)
 		}
 		given := s.mean(st, gross) / years
-		wasted := s.mean(st, func(x *sim.Sums) float64 { return x.IrrRunoffMM + x.PercIrrMM + x.LossesMM() }) / years
+		missed := s.mean(st, func(x *sim.Sums) float64 { return x.IrrRunoffMM + x.PercIrrMM + x.LossesMM() }) / years
 		if s.mean(st, func(x *sim.Sums) float64 { return x.LossesMM() - x.SprayLossMM }) > 0 {
-			lost = "lost to the air, beside the zone, at broken heads, in pipes and leaks"
+			lost = "lost to air, overspray, broken heads, pipes and leaks"
 		}
 		p.Note = "no water applied"
 		if given > 0 {
-			p.Note = fmt.Sprintf("%s applied, %s of it past the plants", u.depthWords(given), percent(wasted/given))
+			p.Note = fmt.Sprintf("%s applied, %s of it lost", u.depthWords(given), percent(missed/given))
 		}
 		alt = append(alt, p.Title+": "+p.Note)
 		if !p.Reference {
-			most.offer(st, u.toldDepth(wasted), more)
+			most.offer(st, u.shownDepth(missed), more)
 		}
 		c.Panels = append(c.Panels, p)
 	}
-	c.X = scaleTo("mean depth over the site", u.depthUnit()+"/year", high, 5)
+	c.X = scaleTo("area-weighted mean depth", u.depthUnit()+"/year", high, 5)
 	c.X.Once = true
-	c.Y = Axis{Min: -0.5, Max: 1.5, Plain: true, Ticks: []Tick{{At: 1, Label: "watering"}, {At: 0, Label: "rain"}}}
+	c.Y = Axis{Min: -0.5, Max: 1.5, Plain: true, Ticks: []Tick{{At: 1, Label: "irrigation"}, {At: 0, Label: "rain"}}}
 	c.Columns, c.HeightPt = 1, 32
-	c.Keys = []Key{{Form: Bars, Role: ToPlants, Label: "stayed in the root zone, for plants"}, {Form: Bars, Role: RanOff, Label: "ran off"},
-		{Form: Bars, Role: Percolated, Label: "percolated below the roots"}, {Form: Bars, Role: ToAir, Label: lost}}
-	c.See = fmt.Sprintf("All but the first part of each watering bar passes the plants by; most does so under %s, %s a year.", most.names(s.Table.Strategies), fixed(most.value, u.depthDigits())+u.pick(" inches", " mm"))
+	c.Keys = []Key{{Form: Bars, Role: ToPlants, Label: "stayed in the root zone for plants"}, {Form: Bars, Role: RanOff, Label: "ran off"},
+		{Form: Bars, Role: Percolated, Label: "drained below the roots"}, {Form: Bars, Role: ToAir, Label: lost}}
+	c.See = fmt.Sprintf("Only the first part of each irrigation bar reaches the plants. "+
+		"The rest misses the plants; the most under %s, %s a year.",
+		most.names(s.Table.Strategies), fixed(most.value, u.depthDigits())+u.pick(" inches", " mm"))
 	if most.value <= 0 {
-		c.See = "All the water applied stays in the root zone for the plants."
+		c.See = "All water applied stays in the root zone for the plants."
 	}
-	c.Alt = "Two stacked bars for each strategy, watering and rain, parted into what stayed for plants, ran off, percolated and was " + lost + ". " + strings.Join(alt, ". ") + "."
-	c.Notes = []string{"Rain percolates more where watering has filled the soil before it. What stayed in the root zone is plant water use, but for the difference in stored water between the first and the last day."}
+	c.Alt = "Two stacked bars for each strategy, irrigation and rain, split into water that stayed for plants, ran off, " +
+		"drained below the roots and was " + lost + ". " + strings.Join(alt, ". ") + "."
+	c.Notes = []string{"More rain drains below the roots if irrigation has filled the soil first. Water that stayed in the root zone " +
+		"is plant water use, apart from the change in storage between the first and the last day."}
 	return c
 }
 
-// A fate is one end that water comes to.
+// A fate is one place where water ends up.
 type fate struct {
 	role Role
 	of   func(*sim.Sums) float64

@@ -6,11 +6,11 @@ import (
 	"loamledger/sim"
 )
 
-// mostNamed is how many places of a default are told by name.
-const mostNamed = 3
+// maxNamed is how many places are listed by name.
+const maxNamed = 3
 
-// grouped joins defaults that differ in nothing but the place, in the order of
-// their first: a page of equal lines is read by nobody.
+// grouped merges defaults that differ only in place, in the order of the first:
+// nobody reads a page of equal lines.
 func grouped(all []Default, zones []sim.Zone) []Default {
 	isZone := map[string]bool{}
 	for i := range zones {
@@ -35,13 +35,15 @@ func grouped(all []Default, zones []sim.Zone) []Default {
 		switch n := len(where); {
 		case all && n == len(zones):
 			out[i].Where = "all " + count(n, "zone", "zones")
-		case n <= mostNamed:
+		case n <= maxNamed:
 			out[i].Where = strings.Join(where, ", ")
 		default:
-			out[i].Where = count(n, "place", "places") + ": " + strings.Join(where[:mostNamed-1], ", ") + " and " + count(n-mostNamed+1, "other", "others")
+			one, many := "place", "places"
 			if all {
-				out[i].Where = strings.Replace(out[i].Where, "places", "zones", 1)
+				one, many = "zone", "zones"
 			}
+			out[i].Where = count(n, one, many) + ": " + strings.Join(where[:maxNamed-1], ", ") +
+				" and " + count(n-maxNamed+1, "other", "others")
 		}
 	}
 	return out

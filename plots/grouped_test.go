@@ -59,7 +59,8 @@ func TestManyZonesShareATable(t *testing.T) {
 		}
 	}
 	r := NewReport(s, &Facts{})
-	if len(r.Zones) != 12 || r.Zones[0].Name != "zone 14" || r.OtherZones == nil || len(r.OtherZones.Rows) != 13 || r.OtherZones.Rows[12].Name != "zone 13" {
+	if len(r.Zones) != 12 || r.Zones[0].Name != "zone 14" || r.OtherZones == nil ||
+		len(r.OtherZones.Rows) != 13 || r.OtherZones.Rows[12].Name != "zone 13" {
 		t.Fatalf("%d parts from %q, others %+v", len(r.Zones), r.Zones[0].Name, r.OtherZones)
 	}
 	for _, row := range r.OtherZones.Rows {
@@ -79,8 +80,8 @@ func TestManyZonesShareATable(t *testing.T) {
 // something is not known, but for local watering rules.
 func TestNothingToSayIsLeftOut(t *testing.T) {
 	r := NewReport(study([]float64{1000, 600}, []int{10, 10}), &Facts{})
-	for _, item := range r.Summary {
-		if strings.TrimSpace(item.Text) == "" || strings.HasPrefix(item.Text, "not ") && item.Term != "Local watering rules" {
+	for _, item := range r.Front.Facts {
+		if strings.TrimSpace(item.Text) == "" || strings.HasPrefix(item.Text, "not ") && item.Term != "Watering rules" {
 			t.Errorf("%s: %q", item.Term, item.Text)
 		}
 	}
@@ -94,10 +95,10 @@ func TestInventedWeatherIsToldOnce(t *testing.T) {
 		want string
 	}{
 		{WeatherFacts{}, ""},
-		{WeatherFacts{Days: 4383}, "none on any of 4,383 days"},
-		{WeatherFacts{Days: 4383, FilledDays: 17}, "17 of 4,383 days had at least one value put in"},
-		{WeatherFacts{Days: 4383, SyntheticDays: 4383}, "all 4,383 days are invented weather, observed nowhere"},
-		{WeatherFacts{Days: 4383, SyntheticDays: 365, FilledDays: 2}, "365 of 4,383 days are invented weather, observed nowhere; 2 of 4,383 days had at least one value put in"},
+		{WeatherFacts{Days: 4383}, "no filled values on 4,383 days"},
+		{WeatherFacts{Days: 4383, FilledDays: 17}, "filled values on 17 of 4,383 days"},
+		{WeatherFacts{Days: 4383, SyntheticDays: 4383}, "synthetic weather (all 4,383 days)"},
+		{WeatherFacts{Days: 4383, SyntheticDays: 365, FilledDays: 2}, "synthetic weather on 365 of 4,383 days; filled values on 2 of 4,383 days"},
 	} {
 		if got := filled(&tt.w); got != tt.want {
 			t.Errorf("%+v: %q, want %q", tt.w, got, tt.want)
@@ -109,9 +110,10 @@ func TestInventedWeatherIsToldOnce(t *testing.T) {
 // without the others.
 func TestTiesAreNotNamedAlone(t *testing.T) {
 	tr := &DepletionTrace{Zone: "lawn", Start: cal.Of(2001, 6, 1), Strategies: []string{"A", "B", "C", "D"}, TAWMM: 40,
-		LowQuarterMM: [][]float64{{30, 30, 10}, {30, 30, 10}, {10, 10, 10}, {10, 30, 30}}, RAWMM: []float64{20, 20, 20}, RainMM: []float64{0, 0, 0}}
+		LowQuarterMM: [][]float64{{30, 30, 10}, {30, 30, 10}, {10, 10, 10}, {10, 30, 30}},
+		RAWMM:        []float64{20, 20, 20}, RainMM: []float64{0, 0, 0}}
 	c := DrySeason(study([]float64{1000}, []int{0}), tr)
-	if want := "2 days under “A” and 2 others, 0 under “C”."; !strings.HasSuffix(c.See, want) {
+	if want := "on 2 days under “A” and 2 others, and on 0 under “C”."; !strings.HasSuffix(c.See, want) {
 		t.Errorf("%q does not end in %q", c.See, want)
 	}
 	if want := "2001-06-01 to 2001-06-03: lawn"; !strings.HasSuffix(c.Title, want) {

@@ -2,8 +2,8 @@ package plots
 
 import "image/color"
 
-// The palette of Okabe and Ito, in order of lightness. It was made to be told
-// apart under the common forms of colour-vision deficiency.
+// The palette of Okabe and Ito, in order of lightness. It was made to be
+// distinct under the common forms of color-vision deficiency.
 //
 // Source: Okabe and Ito (2008), Color Universal Design; the same values in
 // Wong (2011), Points of view: color blindness, Nature Methods 8, 441. Values
@@ -32,21 +32,21 @@ func ink(rgb uint32) color.NRGBA {
 	return color.NRGBA{R: uint8(rgb >> 16), G: uint8(rgb >> 8), B: uint8(rgb), A: 0xFF}
 }
 
-// tint mixes rgb with white; share 1 leaves it as it is.
+// tint mixes rgb with white; share 1 returns rgb.
 func tint(rgb uint32, share float64) color.NRGBA {
 	c := ink(rgb)
 	mix := func(v uint8) uint8 { return uint8(255 - share*(255-float64(v)) + 0.5) }
 	return color.NRGBA{R: mix(c.R), G: mix(c.G), B: mix(c.B), A: 0xFF}
 }
 
-// shade mixes rgb with black; share 1 leaves it as it is.
+// shade mixes rgb with black; share 1 returns rgb.
 func shade(rgb uint32, share float64) color.NRGBA {
 	c := ink(rgb)
 	mix := func(v uint8) uint8 { return uint8(share*float64(v) + 0.5) }
 	return color.NRGBA{R: mix(c.R), G: mix(c.G), B: mix(c.B), A: 0xFF}
 }
 
-// A Role is what a series stands for; it has the same look in every chart.
+// A Role is the meaning of a series; it has the same look in every chart.
 type Role uint8
 
 // The roles.
@@ -57,10 +57,10 @@ const (
 	Deficit                // depletion of the low quarter
 	StressLine             // RAW
 	EmptyLine              // TAW
-	Stressed               // the days beyond RAW
+	Stressed               // days beyond RAW
 	ToPlants               // stayed in the root zone
 	RanOff                 // runoff
-	Percolated             // passed below the root zone
+	Percolated             // drained below the root zone
 	ToAir                  // spray loss, rain that evaporated
 	Heat                   // stress days of a month, by class
 	Warmth                 // from the mean lowest to the mean highest temperature
@@ -68,16 +68,16 @@ const (
 	ClearSky               // radiation of a clear sky
 	Sunshine               // solar radiation
 	RefET                  // reference ET of a whole year
-	PartRefET              // reference ET of a year that is not whole or does not count
+	PartRefET              // reference ET of an incomplete or excluded year
 	Gap                    // no value
-	PutIn                  // a value that was put in
-	MadeUp                 // an invented value
-	Cut                    // water against stress days as minutes are cut
+	PutIn                  // a filled value
+	MadeUp                 // a synthetic value
+	Cut                    // water use and stress days at scaled run times
 	Today                  // the setting as it is today
 	Roles                  // how many roles there are
 )
 
-// A Hatch is drawn over a fill, so that fills of like lightness differ.
+// A Hatch is drawn over a fill, so that fills of similar lightness differ.
 type Hatch uint8
 
 // The hatches.
@@ -93,13 +93,13 @@ type Style struct {
 	Fill    color.NRGBA
 	Stroke  color.NRGBA
 	WidthPt float64   // of lines
-	CasePt  float64   // white on either side of lines and around marks, to set them off
-	DashPt  []float64 // nil for a full line
+	CasePt  float64   // white on both sides of lines and around marks
+	DashPt  []float64 // nil for a solid line
 	Hatch   Hatch
 	DotPt   float64 // across marks
 }
 
-// Style returns the look of role r; class counts only for Heat.
+// Style returns the look of role r; class matters only for Heat.
 func (r Role) Style(class float64) Style {
 	switch r {
 	case Applied:
@@ -152,7 +152,7 @@ func (r Role) Style(class float64) Style {
 	panic("plots: unknown role")
 }
 
-// heat returns the fill of a class of stress days: white, then ever darker.
+// heat returns the fill of a class of stress days: white, then darker.
 func heat(class float64) color.NRGBA {
 	switch int(class) {
 	case 0:

@@ -10,43 +10,45 @@ import (
 	"loamledger/weather/cal"
 )
 
-// A RecordView is a weather record as it is to be drawn, checked and filled or
-// not. Slices over days have the length of the series, or are nil where
-// nothing is known.
+// A RecordView is a weather record to draw, checked and filled or not. Slices
+// over days have the length of the series, or are nil if nothing is known.
 type RecordView struct {
 	Station    string
 	Site       string // or the name of the file
 	Series     *weather.Series
-	EToMM      []float64 // reference ET that drives a replay
+	EToMM      []float64 // reference ET of a replay
 	ClearSkyMJ []float64 // radiation of a clear sky
 	Excluded   []int     // years that do not count
 	Units      Units
 }
 
-// The fineness of a record's panels.
+// The resolution of a record's panels.
 const (
-	mostSteps = 900  // along a panel, not quite one for each pixel
-	mostMarks = 1000 // side by side in a lane, so that each is seen
-	mostYears = 14   // labelled
+	maxSteps = 900  // along a panel, almost one per pixel
+	maxMarks = 1000 // side by side in a lane, so that each is visible
+	maxYears = 14   // labeled
 
 	laneHeightPt = 10.8 // room for a lane's name
 )
 
-// Record returns a weather record: what is missing or put in, temperatures,
-// rain, radiation against a clear sky, and reference ET by year, one below the
-// other over the same dates. Long records are drawn in steps of several days.
+// Record returns a weather record: missing and filled values, temperatures, rain,
+// radiation under a clear sky, and reference ET by year, one below the other over
+// the same dates. Long records are drawn in steps of several days.
 func Record(r *RecordView) Chart {
 	s := r.Series
 	step := 1
-	if s.Days > mostSteps {
-		step = (s.Days + mostSteps - 1) / mostSteps
+	if s.Days > maxSteps {
+		step = (s.Days + maxSteps - 1) / maxSteps
 	}
-	c := Chart{Kind: RecordKind, Name: "record", Title: "The weather record", Site: r.Site, Station: r.Station, From: s.Start, To: s.End(), Columns: 1, HeightPt: 76}
+	c := Chart{
+		Kind: RecordKind, Name: "record", Title: "The weather record", Site: r.Site, Station: r.Station,
+		From: s.Start, To: s.End(), Columns: 1, HeightPt: 76,
+	}
 	c.X = dateAxis(s.Start, s.Days)
 	thinYears(&c.X)
 	c.X.Min, c.X.Max, c.X.Once = -0.5, float64(max(s.Days, 2))-0.5, true
 	c.Y = Axis{}
-	lanes, told := r.lanes()
+	lanes, said := r.lanes()
 	c.Panels = append(c.Panels, lanes)
 	c.HeightPt = max(c.HeightPt, laneHeightPt*float64(len(lanes.Y.Ticks)))
 	if p, ok := r.temperatures(step); ok {
@@ -63,18 +65,20 @@ func Record(r *RecordView) Chart {
 	}
 	if p, ok := r.refET(); ok {
 		c.Panels = append(c.Panels, p)
-		c.Keys = append(c.Keys, Key{Form: Bars, Role: RefET, Label: "reference ET"}, Key{Form: Bars, Role: PartRefET, Label: "not whole, or left out"})
+		c.Keys = append(c.Keys, Key{Form: Bars, Role: RefET, Label: "reference ET"},
+			Key{Form: Bars, Role: PartRefET, Label: "incomplete or excluded"})
 	}
 	c.Keys = append(c.Keys, Key{Form: Bars, Role: Extremes, Label: "lowest to highest"}, Key{Form: Bars, Role: Gap, Label: "no value"},
-		Key{Form: Bars, Role: PutIn, Label: "put in"}, Key{Form: Bars, Role: MadeUp, Label: "invented"})
+		Key{Form: Bars, Role: PutIn, Label: "filled"}, Key{Form: Bars, Role: MadeUp, Label: "synthetic"})
 	c.Keys = slices.DeleteFunc(c.Keys, func(k Key) bool { return !c.holds(k.Role) })
-	c.See = told
-	c.Alt = fmt.Sprintf("Charts of the weather record of %s, one below the other over the same dates: missing and filled days by column, temperatures, rain, radiation and reference ET by year. %s", r.Station, told)
+	c.See = said
+	c.Alt = fmt.Sprintf("Charts of the weather record of %s, one below the other over the same dates: "+
+		"missing and filled days by column, temperatures, rain, radiation and reference ET by year. %s", r.Station, said)
 	if step > 1 {
-		c.Notes = append(c.Notes, fmt.Sprintf("Drawn in steps of %d days: means, sums of rain, lowest and highest values of each step.", step))
+		c.Notes = append(c.Notes, fmt.Sprintf("Drawn in steps of %d days: means, rain totals, lowest and highest values of each step.", step))
 	}
 	if len(lanes.Series) > 0 {
-		c.Notes = append(c.Notes, "Marks for missing and filled days are drawn wide enough to be seen.")
+		c.Notes = append(c.Notes, "Marks for missing and filled days are widened to be visible.")
 	}
 	return c
 }
@@ -91,9 +95,9 @@ func (c *Chart) holds(r Role) bool {
 	return false
 }
 
-// thinYears leaves out ticks where there are too many to label.
+// thinYears removes ticks if there are too many to label.
 func thinYears(ax *Axis) {
-	every := (len(ax.Ticks) + mostYears - 1) / mostYears
+	every := (len(ax.Ticks) + maxYears - 1) / maxYears
 	if every < 2 {
 		return
 	}
@@ -109,16 +113,17 @@ var recordLanes = [...]struct {
 	col  weather.Column
 	name string
 }{
-	{weather.Tmax, "high"}, {weather.Tmin, "low"}, {weather.Rain, "rain"}, {weather.Rs, "sun"}, {weather.Wind, "wind"}, {weather.RHmax, "RH high"}, {weather.RHmin, "RH low"},
-	{weather.RHmean, "RH mean"}, {weather.Tdew, "dew"}, {weather.Ea, "vapour"}, {weather.ETo, "ETo"},
+	{weather.Tmax, "high"}, {weather.Tmin, "low"}, {weather.Rain, "rain"}, {weather.Rs, "solar"},
+	{weather.Wind, "wind"}, {weather.RHmax, "RH high"}, {weather.RHmin, "RH low"},
+	{weather.RHmean, "RH mean"}, {weather.Tdew, "dew point"}, {weather.Ea, "vapor"}, {weather.ETo, "ETo"},
 }
 
-// lanes shows where values are missing or put in, a lane for each column that
-// the record has, and says so in a sentence.
+// lanes shows missing and filled values, with a lane for each column of the
+// record, and counts them in a sentence.
 func (r *RecordView) lanes() (Panel, string) {
 	s := r.Series
-	p := Panel{Title: "Missing and put in"}
-	least := float64(s.Days) / mostMarks // a mark is at least so wide
+	p := Panel{Title: "Missing and filled"}
+	least := float64(s.Days) / maxMarks // the minimum width of a mark
 	gaps, filled, made := 0, 0, 0
 	byRole := map[Role]*Series{}
 	ax := &Axis{Label: "columns", Down: true, Plain: true}
@@ -167,14 +172,15 @@ func (r *RecordView) lanes() (Panel, string) {
 	}
 	ax.Min, ax.Max = -0.6, float64(max(lane, 1))-0.4
 	p.Y = ax
-	text := "No value is missing and none was put in."
+	text := "No value is missing and none was filled."
 	if gaps+filled > 0 {
-		text = fmt.Sprintf("%s and %s, counted in all columns.", count(gaps, "value is missing", "values are missing"), count(filled, "was put in", "were put in"))
+		text = fmt.Sprintf("%s and %s, counted in all columns.",
+			count(gaps, "value is missing", "values are missing"), count(filled, "was filled", "were filled"))
 	}
 	if made > 0 {
-		text = "This is invented weather, observed nowhere. " + text
+		text = "This is synthetic weather, not observed. " + text
 	}
-	p.Note = fmt.Sprintf("%s missing, %s put in", fixed(float64(gaps), 0), fixed(float64(filled), 0))
+	p.Note = fmt.Sprintf("%s missing, %s filled", fixed(float64(gaps), 0), fixed(float64(filled), 0))
 	return p, text
 }
 
@@ -190,7 +196,7 @@ func laneRole(s *weather.Series, c weather.Column, i int) (Role, bool) {
 	return 0, false
 }
 
-// A bucket is what is known of a few days of one column.
+// A bucket summarizes a few days of one column.
 type bucket struct{ mid, sum, low, high, n float64 }
 
 func (b bucket) mean() float64 {
@@ -200,8 +206,8 @@ func (b bucket) mean() float64 {
 	return b.sum / b.n
 }
 
-// buckets parts a column into stretches of step days; lowest and highest are
-// NaN where nothing is known.
+// buckets splits a column into runs of step days; low and high are NaN if nothing
+// is known.
 func buckets(v []float64, step int) []bucket {
 	var out []bucket
 	for from := 0; from < len(v); from += step {
@@ -236,9 +242,11 @@ func (r *RecordView) temperatures(step int) (Panel, bool) {
 	for i := range high {
 		warm := r.Units.temperature
 		if step > 1 {
-			ends.X, ends.Y, ends.Base = append(ends.X, high[i].mid), append(ends.Y, warm(high[i].high)), append(ends.Base, warm(low[i].low))
+			ends.X = append(ends.X, high[i].mid)
+			ends.Y, ends.Base = append(ends.Y, warm(high[i].high)), append(ends.Base, warm(low[i].low))
 		}
-		mean.X, mean.Y, mean.Base = append(mean.X, high[i].mid), append(mean.Y, warm(high[i].mean())), append(mean.Base, warm(low[i].mean()))
+		mean.X = append(mean.X, high[i].mid)
+		mean.Y, mean.Base = append(mean.Y, warm(high[i].mean())), append(mean.Base, warm(low[i].mean()))
 		if high[i].n > 0 {
 			most = max(most, warm(high[i].high))
 		}
@@ -249,7 +257,10 @@ func (r *RecordView) temperatures(step int) (Panel, bool) {
 	if math.IsInf(least, 0) || math.IsInf(most, 0) {
 		return Panel{}, false
 	}
-	p := Panel{Title: "Temperature [" + r.Units.temperatureUnit() + "]", Note: fmt.Sprintf("lowest %s, highest %s", fixed(least, 1), fixed(most, 1)), Series: []Series{mean}}
+	p := Panel{
+		Title: "Temperature [" + r.Units.temperatureUnit() + "]", Series: []Series{mean},
+		Note: fmt.Sprintf("lowest %s, highest %s", fixed(least, 1), fixed(most, 1)),
+	}
 	if step > 1 {
 		p.Series = []Series{ends, mean}
 	}
@@ -284,10 +295,11 @@ func (r *RecordView) rain(step int) (Panel, bool) {
 	unit := r.Units.depthUnit()
 	title := "Rain [" + unit + "/day]"
 	if step > 1 {
-		title = fmt.Sprintf("Rain [%s in %d days]", unit, step)
+		title = fmt.Sprintf("Rain [%s per %d days]", unit, step)
 	}
 	ax := scaleTo("rain", unit, most, 3)
-	return Panel{Title: title, Note: fmt.Sprintf("wettest day %s on %v", r.Units.pick(r.Units.depthWords(wettest), fixed(wettest, 1)+" mm"), at), Series: []Series{bars}, Y: &ax}, true
+	note := fmt.Sprintf("wettest day %s on %v", r.Units.pick(r.Units.depthWords(wettest), fixed(wettest, 1)+" mm"), at)
+	return Panel{Title: title, Note: note, Series: []Series{bars}, Y: &ax}, true
 }
 
 func (r *RecordView) radiation(step int) (Panel, bool) {
@@ -307,7 +319,7 @@ func (r *RecordView) radiation(step int) (Panel, bool) {
 			most = max(most, b.high)
 		}
 	}
-	p := Panel{Title: "Solar radiation [MJ/m²]", Series: []Series{band}}
+	p := Panel{Title: "Solar radiation [MJ/m² per day]", Series: []Series{band}}
 	if r.ClearSkyMJ != nil {
 		line := Series{Form: Line, Role: ClearSky}
 		for _, b := range buckets(r.ClearSkyMJ, step) {
@@ -324,15 +336,15 @@ func (r *RecordView) radiation(step int) (Panel, bool) {
 			}
 		}
 		p.Series = append(p.Series, line)
-		p.Note = fmt.Sprintf("above a clear sky on %s of %s", fixed(float64(above), 0), count(known, "day", "days"))
+		p.Note = fmt.Sprintf("above clear-sky radiation on %s of %s", fixed(float64(above), 0), count(known, "day", "days"))
 	}
-	ax := scaleTo("radiation", "MJ/m²", most, 3)
+	ax := scaleTo("radiation", "MJ/m² per day", most, 3)
 	p.Y = &ax
 	return p, true
 }
 
-// refET draws the sums of the calendar years, or of the months of a short
-// record, each over its days; those that are not whole look different.
+// refET draws the totals of calendar years, or of the months of a short record,
+// over their days; incomplete ones look different.
 func (r *RecordView) refET() (Panel, bool) {
 	if r.EToMM == nil {
 		return Panel{}, false
@@ -373,16 +385,17 @@ func (r *RecordView) refET() (Panel, bool) {
 	if most == 0 {
 		return Panel{}, false
 	}
-	p.Title, p.Note = fmt.Sprintf("Reference ET [%s in a %s]", r.Units.depthUnit(), word), "no whole "+word
+	p.Title, p.Note = fmt.Sprintf("Reference ET [%s per %s]", r.Units.depthUnit(), word), "no whole "+word
 	if wholes > 0 {
-		p.Note = fmt.Sprintf("mean %s%s a %s, of %s", fixed(sum/float64(wholes), r.Units.depthDigits()), r.Units.pick(" inches", " mm"), word, count(wholes, "whole "+word, "whole "+word+"s"))
+		p.Note = fmt.Sprintf("mean %s%s a %s over %s", fixed(sum/float64(wholes), r.Units.depthDigits()), r.Units.pick(" inches", " mm"),
+			word, count(wholes, "whole "+word, "whole "+word+"s"))
 	}
 	ax := scaleTo("reference ET", r.Units.depthUnit(), most, 3)
 	p.Y = &ax
 	return p, true
 }
 
-// scaleBetween returns an axis of round numbers that holds low to high, with
+// scaleBetween returns an axis of round numbers from low to high or beyond, with
 // about n intervals.
 func scaleBetween(label, unit string, low, high float64, n int) Axis {
 	if !(high > low) {

@@ -11,7 +11,7 @@ import (
 	"loamledger/weather/cal"
 )
 
-// Hand-worked: ten days of January 2031 with one low missing, one high put in
+// Hand-worked: ten days of January 2031 with one low missing, one high filled
 // and one day of rain.
 func TestRecordChartShowsGapsAndFilledDays(t *testing.T) {
 	s := weather.NewSeries(weather.UnknownStation(), cal.Of(2031, 1, 1), 10, weather.Tmax, weather.Tmin, weather.Rain)
@@ -27,7 +27,7 @@ func TestRecordChartShowsGapsAndFilledDays(t *testing.T) {
 	s.Mark[weather.Tmax][7] = weather.Interpolated
 	s.Data[weather.Rain][2] = 12
 	c := plots.Record(&plots.RecordView{Units: plots.SI, Station: "Dry Fork", Site: "f.csv", Series: s, EToMM: eto})
-	if want := "1 value is missing and 1 was put in, counted in all columns."; c.See != want {
+	if want := "1 value is missing and 1 was filled, counted in all columns."; c.See != want {
 		t.Errorf("said %q, want %q", c.See, want)
 	}
 	lanes := map[plots.Role]plots.Series{}
@@ -39,7 +39,7 @@ func TestRecordChartShowsGapsAndFilledDays(t *testing.T) {
 		t.Errorf("gap %+v, want day 4 in lane 1", gap)
 	}
 	if len(put.X) != 1 || put.Base[0] != 6.5 || put.X[0] != 7.5 || put.Y[0] != 0 {
-		t.Errorf("put in %+v, want day 7 in lane 0", put)
+		t.Errorf("filled %+v, want day 7 in lane 0", put)
 	}
 	temps := c.Panels[1].Series[0]
 	if temps.Y[0] != 10 || temps.Base[0] != -3 || !math.IsNaN(temps.Base[4]) {
@@ -99,15 +99,16 @@ func TestRecordChartOfYears(t *testing.T) {
 		t.Errorf("%d whole years and %d others, want 11 and the 1 that is left out", whole, part)
 	}
 	if !strings.Contains(strings.Join(c.Notes, " "), "steps of 5 days") {
-		t.Errorf("the steps are not told: %q", c.Notes)
+		t.Errorf("the steps are not stated: %q", c.Notes)
 	}
 }
 
-func TestRecordChartSaysInvented(t *testing.T) {
+func TestRecordChartSaysSynthetic(t *testing.T) {
 	s := weather.NewSeries(weather.UnknownStation(), cal.Of(2031, 1, 1), 2, weather.Rain)
 	s.Set(weather.Rain, 0, 1, weather.Synthetic)
 	s.Set(weather.Rain, 1, 0, weather.Synthetic)
-	if c := plots.Record(&plots.RecordView{Units: plots.SI, Series: s}); !strings.HasPrefix(c.See, "This is invented weather, observed nowhere.") {
+	c := plots.Record(&plots.RecordView{Units: plots.SI, Series: s})
+	if !strings.HasPrefix(c.See, "This is synthetic weather, not observed.") {
 		t.Errorf("said %q", c.See)
 	}
 }
@@ -127,7 +128,11 @@ func TestRecordInUSUnits(t *testing.T) {
 	for _, p := range c.Panels {
 		titles[p.Title] = p.Note
 	}
-	for title, note := range map[string]string{"Temperature [°F]": "lowest 50.0, highest 68.0", "Rain [in/day]": "wettest day 1.0 inches on 2030-01-01", "Reference ET [in in a month]": "mean 3.0 inches a month, of 12 whole months"} {
+	for title, note := range map[string]string{
+		"Temperature [°F]":            "lowest 50.0, highest 68.0",
+		"Rain [in/day]":               "wettest day 1.0 inches on 2030-01-01",
+		"Reference ET [in per month]": "mean 3.0 inches a month over 12 whole months",
+	} {
 		if got, ok := titles[title]; !ok || got != note {
 			t.Errorf("%s: %q, want %q; panels %v", title, got, note, titles)
 		}

@@ -7,8 +7,8 @@ import (
 	"loamledger/weather/cal"
 )
 
-// scaleTo returns an axis from 0 to a round number not below high, with about
-// n intervals.
+// scaleTo returns an axis from 0 to a round number at or above high, with about n
+// intervals.
 func scaleTo(label, unit string, high float64, n int) Axis {
 	if !(high > 0) || math.IsInf(high, 0) {
 		high = 1
@@ -27,8 +27,8 @@ func scaleTo(label, unit string, high float64, n int) Axis {
 	return ax
 }
 
-// roundStep returns the smallest of 1, 2, 2.5, 5 times a power of ten that is
-// not below least.
+// roundStep returns the smallest of 1, 2, 2.5, 5 times a power of ten at
+// or above least.
 func roundStep(least float64) float64 {
 	power := math.Pow(10, math.Floor(math.Log10(least)))
 	for _, m := range []float64{1, 2, 2.5, 5} {
@@ -39,7 +39,9 @@ func roundStep(least float64) float64 {
 	return 10 * power
 }
 
-var monthNames = [12]string{"January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November", "December"}
+var monthNames = [12]string{
+	"January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November", "December",
+}
 
 // monthAxis returns an axis of the twelve months, at 1 to 12.
 func monthAxis() Axis {
@@ -69,5 +71,5 @@ func dateAxis(start cal.Date, n int) Axis {
 	return ax
 }
 
-// dates writes a span of days for people.
+// dates writes a span of days.
 func dates(from, to cal.Date) string { return from.String() + " to " + to.String() }

@@ -24,7 +24,8 @@ func TestScaleTo(t *testing.T) {
 	for _, tt := range tests {
 		ax := scaleTo("depth", "in", tt.high, tt.n)
 		if ax.Max != tt.top || len(ax.Ticks) != tt.ticks || ax.Ticks[len(ax.Ticks)-1].Label != tt.last {
-			t.Errorf("scaleTo(%g, %d) = top %g, ticks %v; want top %g, %d ticks, last %q", tt.high, tt.n, ax.Max, ax.Ticks, tt.top, tt.ticks, tt.last)
+			t.Errorf("scaleTo(%g, %d) = top %g, ticks %v; want top %g, %d ticks, last %q",
+				tt.high, tt.n, ax.Max, ax.Ticks, tt.top, tt.ticks, tt.last)
 		}
 	}
 }
@@ -39,9 +40,9 @@ func TestNumbersForPeople(t *testing.T) {
 		{rounded(0.01234), "0.0123"},
 		{rounded(99.96), "100.0"},
 		{rounded(0), "0"},
-		{percent(0.314), "31 %"},
-		{moreOrLess(-0.314), "31 % less"},
-		{moreOrLess(0.12), "12 % more"},
+		{percent(0.314), "31%"},
+		{moreOrLess(-0.314), "31% less"},
+		{moreOrLess(0.12), "12% more"},
 		{moreOrLess(0.001), "no more"},
 		{US.volumeText(3.785411784), "1,000 gal"},
 		{US.depthWords(25.4), "1.0 inches"},

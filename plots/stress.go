@@ -9,8 +9,8 @@ import (
 	"loamledger/sim/tally"
 )
 
-// Stress returns the stress days of every month of the record as a calendar:
-// a panel for each strategy and for no watering, months across, years down.
+// Stress returns the stress days of every month of the record as a calendar: a
+// panel for each strategy and for no watering, months across, years down.
 func Stress(s *Study) Chart {
 	c := s.frame(StressKind, "stress-days", "Stress days, month by month")
 	years, _ := s.Table.Years()
@@ -63,17 +63,19 @@ func Stress(s *Study) Chart {
 	for i, label := range []string{"none", "up to 5 days", "6 to 10", "11 to 20", "more than 20 days in the month"} {
 		c.Keys = append(c.Keys, Key{Form: Cells, Role: Heat, Class: float64(i), Label: label})
 	}
-	darker := "The darker a month, the more days the driest quarter was short of water: "
-	c.See = fmt.Sprintf("%smost under %s, %s a year, fewest under %s, %s.", darker, most.names(s.Table.Strategies), fixed(most.value, 0), fewest.names(s.Table.Strategies), fixed(fewest.value, 0))
+	darker := "Darker months have more days on which the driest quarter was short of water: "
+	c.See = fmt.Sprintf("%s%s a year under %s, %s under %s.", darker,
+		fixed(most.value, 0), most.names(s.Table.Strategies), fixed(fewest.value, 0), fewest.names(s.Table.Strategies))
 	if most.value == fewest.value {
 		c.See = fmt.Sprintf("%s%s a year under %s.", darker, fixed(most.value, 0), most.names(s.Table.Strategies))
 	}
-	c.Alt = "Calendars of stress days, one for each strategy, months across and years down. " + strings.Join(alt, ". ") + "."
-	c.Notes = []string{"Mean over the zones, weighted by area. A month without a box is outside the record. The reference " + quote(tally.LeastWater) + " has no stress by its making and is left out."}
+	c.Alt = "Calendars of stress days, one per strategy, months across and years down. " + strings.Join(alt, ". ") + "."
+	c.Notes = []string{"Area-weighted zone means. A month without a box is outside the record. The reference " + quote(tally.LeastWater) +
+		" never has stress and is not shown."}
 	return c
 }
 
-// stressClass sorts the stress days of a month into the five shades.
+// stressClass returns the shade of the stress days of a month, 0 to 4.
 func stressClass(days float64) float64 {
 	for class, limit := range [4]float64{0.5, 5.5, 10.5, 20.5} {
 		if days < limit {

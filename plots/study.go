@@ -10,8 +10,8 @@ import (
 	"loamledger/weather/cal"
 )
 
-// A Study is what charts are drawn from: the sums of a replay and, for the
-// zones whose depletion is to be shown, the days of one season.
+// A Study is the source of charts: the sums of a replay and, for zones whose
+// depletion is shown, the days of one season.
 type Study struct {
 	Site     string
 	Station  string // station or weather file, as people know it
@@ -20,16 +20,16 @@ type Study struct {
 	Table    *tally.Table
 	Measures []tally.Measure // nil for [tally.Measures]
 	Traces   []DepletionTrace
-	Filled   []bool // by day from From: weather that was put in or invented; nil for none
+	Filled   []bool // by day from From: filled or synthetic weather; nil for none
 }
 
-// A DepletionTrace is one zone over the days shown, under every strategy.
-// Slices over days have one length; those over strategies follow Strategies.
+// A DepletionTrace is one zone over the days shown, under every strategy. Slices
+// over days have equal lengths; those over strategies follow Strategies.
 type DepletionTrace struct {
 	Zone         string
 	Start        cal.Date
 	Strategies   []string
-	LowQuarterMM [][]float64 // by strategy, then day: depletion of the driest quarter after watering and rain
+	LowQuarterMM [][]float64 // by strategy, then day: depletion of the driest quarter after irrigation and rain
 	RAWMM        []float64   // by day
 	RainMM       []float64   // by day
 	TAWMM        float64
@@ -46,7 +46,7 @@ func Charts(s *Study) []Chart {
 	for i := range s.Traces {
 		c := DrySeason(s, &s.Traces[i])
 		name := c.Name
-		for n := 2; taken[c.Name]; n++ { // two zones may differ only in signs that a file name lacks
+		for n := 2; taken[c.Name]; n++ { // two zones may differ only in characters that a file name cannot have
 			c.Name = name + "-" + strconv.Itoa(n)
 		}
 		taken[c.Name] = true
@@ -60,8 +60,8 @@ func Charts(s *Study) []Chart {
 	return out
 }
 
-// filledNote says how many of the days shown have weather that was not
-// observed; empty for none.
+// filledNote says how many days shown have weather that was not observed; empty
+// for none.
 func (s *Study) filledNote(c *Chart) string {
 	if s.Filled == nil {
 		return ""
@@ -77,12 +77,12 @@ func (s *Study) filledNote(c *Chart) string {
 	case n == 0:
 		return ""
 	case n == to-from:
-		return "The weather of all days shown was put in or invented, not observed."
+		return "The weather of all days shown is filled or synthetic, not observed."
 	}
-	return fmt.Sprintf("On %s of the %s shown, weather was put in or invented, not observed.", count(n, "day", "days"), count(to-from, "day", "days"))
+	return fmt.Sprintf("Weather is filled or synthetic, not observed, on %s of %s shown.", fixed(float64(n), 0), count(to-from, "day", "days"))
 }
 
-// frame returns a chart with what all charts of the study have in common.
+// frame returns a chart with everything that all charts of the study share.
 func (s *Study) frame(kind Kind, name, title string) Chart {
 	return Chart{Kind: kind, Name: name, Title: title, Label: Estimated, Site: s.Site, Station: s.Station, From: s.From, To: s.To}
 }
@@ -101,7 +101,7 @@ func (s *Study) mean(st int, f func(*sim.Sums) float64) float64 {
 	return sum / area
 }
 
-// monthly returns the area-weighted mean of f for each calendar month of
+// monthly returns the area-weighted mean of f for each calendar month under
 // strategy st, per whole month of that name.
 func (s *Study) monthly(st int, f func(tally.Month) float64) [12]float64 {
 	var out, months [12]float64
@@ -135,7 +135,7 @@ func monthRain(m tally.Month) float64  { return m.RainMM }
 // years returns the length of the record in years.
 func (s *Study) years() float64 { return float64(s.Table.Days()) / 365.25 }
 
-// columns returns how many panels stand side by side.
+// columns returns how many panels are side by side.
 func columns(panels int) int {
 	if panels <= 2 {
 		return 1
@@ -143,7 +143,7 @@ func columns(panels int) int {
 	return 2
 }
 
-// slug makes the stem of a file name from a user's words.
+// slug makes the stem of a file name from a name.
 func slug(words string) string {
 	var b strings.Builder
 	for _, r := range strings.ToLower(words) {

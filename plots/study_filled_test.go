@@ -15,10 +15,10 @@ func TestFilledNote(t *testing.T) {
 		from, to cal.Date
 		want     string
 	}{
-		{from, from + 9, "On 2 days of the 10 days shown, weather was put in or invented, not observed."},
-		{from + 3, from + 9, "On 1 day of the 7 days shown, weather was put in or invented, not observed."},
+		{from, from + 9, "Weather is filled or synthetic, not observed, on 2 of 10 days shown."},
+		{from + 3, from + 9, "Weather is filled or synthetic, not observed, on 1 of 7 days shown."},
 		{from + 5, from + 9, ""},
-		{from + 2, from + 2, "The weather of all days shown was put in or invented, not observed."},
+		{from + 2, from + 2, "The weather of all days shown is filled or synthetic, not observed."},
 	} {
 		if got := s.filledNote(&Chart{From: tt.from, To: tt.to}); got != tt.want {
 			t.Errorf("%v to %v: %q, want %q", tt.from, tt.to, got, tt.want)

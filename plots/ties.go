@@ -2,14 +2,14 @@ package plots
 
 import "math"
 
-// A leader finds the strategies that have the most or the fewest of something,
-// as it is told: in whole units.
+// A leader finds the strategies with the highest or lowest value, as rounded for
+// a sentence.
 type leader struct {
 	value float64
 	at    []int // none before the first offer
 }
 
-// offer tells what strategy st has; a tie joins, better takes over.
+// offer adds the value of strategy st; a tie joins, a better value takes over.
 func (l *leader) offer(st int, value float64, better func(a, b float64) bool) {
 	switch {
 	case len(l.at) == 0 || better(value, l.value):
@@ -23,7 +23,7 @@ func more(a, b float64) bool  { return a > b }
 func fewer(a, b float64) bool { return a < b }
 
 // names quotes the first and counts the rest, so that no sentence picks one of
-// several that are equal.
+// several equals.
 func (l *leader) names(strategies []string) string {
 	text := quote(strategies[l.at[0]])
 	if n := len(l.at) - 1; n > 0 {
@@ -32,8 +32,8 @@ func (l *leader) names(strategies []string) string {
 	return text
 }
 
-// toldDepth converts a depth to the number that is told of it.
-func (u Units) toldDepth(mm float64) float64 {
+// shownDepth converts a depth to the number that a sentence shows.
+func (u Units) shownDepth(mm float64) float64 {
 	scale := math.Pow(10, float64(u.depthDigits()))
 	return math.Round(u.depth(mm)*scale) / scale
 }

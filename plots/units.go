@@ -14,7 +14,7 @@ type Units uint8
 // The unit systems.
 const (
 	US Units = iota // inches, gallons, square feet
-	SI              // millimetres, cubic metres, square metres
+	SI              // millimeters, cubic meters, square meters
 )
 
 func (u Units) system() quantity.System {
@@ -52,7 +52,7 @@ func (u Units) depthDigits() int {
 	return 0
 }
 
-// depthWords writes a depth for a sentence, where "in" would read as a word.
+// depthWords writes a depth for a sentence, in which "in" could be read as a word.
 func (u Units) depthWords(mm float64) string {
 	return fixed(u.depth(mm), u.depthDigits()) + u.pick(" inches", " mm")
 }
@@ -60,11 +60,11 @@ func (u Units) depthWords(mm float64) string {
 // volumeText writes a volume to three significant digits, with its unit.
 func (u Units) volumeText(m3 float64) string { return rounded(u.volume(m3)) + " " + u.volumeUnit() }
 
-// none stands where there is no number.
+// none replaces a missing number.
 const none = "–"
 
-// fixed writes v with the given decimals and commas between thousands; NaN and
-// infinities give a dash.
+// fixed writes v with the given decimals and a comma every three digits; NaN and
+// infinities become a dash.
 func fixed(v float64, decimals int) string {
 	if math.IsNaN(v) || math.IsInf(v, 0) {
 		return none
@@ -107,7 +107,7 @@ func percent(share float64) string {
 	if math.IsNaN(share) {
 		return none
 	}
-	return fixed(100*share, 0) + " %"
+	return fixed(100*share, 0) + "%"
 }
 
 // moreOrLess writes a change as a whole percentage and a direction.
@@ -118,9 +118,9 @@ func moreOrLess(change float64) string {
 	case p == 0:
 		return "no more"
 	case p < 0:
-		return fixed(-p, 0) + " % less"
+		return fixed(-p, 0) + "% less"
 	default:
-		return fixed(p, 0) + " % more"
+		return fixed(p, 0) + "% more"
 	}
 }
 

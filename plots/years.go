@@ -7,9 +7,9 @@ import (
 )
 
 // Years returns the water used in each whole calendar year: a panel for each
-// strategy, the years in order of need, with the wet, median and dry year named.
+// strategy, years in order of need, with the wet, median and dry year named.
 func Years(s *Study) Chart {
-	c := s.frame(YearsKind, "water-by-year", "Water by year, from least need to most")
+	c := s.frame(YearsKind, "water-by-year", "Water by year, from lowest to highest need")
 	u := s.Units
 	ranked := s.Table.RankYears()
 	n := len(ranked.Years)
@@ -59,32 +59,34 @@ func Years(s *Study) Chart {
 		case ranked.Wet:
 			label += "\nwet"
 		default:
-			if n > 14 {
-				continue // the named years only: there is no room for all
+			if n > 20/columns(s.own()) {
+				continue // there is room for the named years only
 			}
 		}
 		c.X.Ticks = append(c.X.Ticks, Tick{At: float64(i + 1), Label: label})
 	}
 	c.Y = scaleTo("water applied to the whole site", unit, high/per, 5)
 	c.Columns, c.HeightPt = columns(len(c.Panels)), 92
-	c.Keys = []Key{{Form: Bars, Role: Applied, Label: "applied"}, {Form: Line, Role: Need, Label: "need: least water without stress"}}
+	c.Keys = []Key{{Form: Bars, Role: Applied, Label: "applied"}, {Form: Line, Role: Need, Label: "need: least water at full supply"}}
 	switch {
 	case n == 0:
-		c.See = "The record has no whole calendar year, so there is nothing to compare by year."
+		c.See = "The record has no whole calendar year to compare."
 	case widest.value == narrowest.value:
-		c.See = fmt.Sprintf("The dry year takes %s than the wet year under %s.", moreOrLess(widest.value), widest.names(s.Table.Strategies))
+		c.See = fmt.Sprintf("The dry year takes %s water than the wet year under %s.", moreOrLess(widest.value), widest.names(s.Table.Strategies))
 	default:
-		c.See = fmt.Sprintf("Bars that rise with the black line follow the weather: the dry year takes %s than the wet year under %s, %s under %s.",
+		c.See = fmt.Sprintf("Bars that rise with the black line follow the weather. "+
+			"The dry year takes %s water than the wet year under %s, and %s under %s.",
 			moreOrLess(widest.value), widest.names(s.Table.Strategies), moreOrLess(narrowest.value), narrowest.names(s.Table.Strategies))
 	}
-	c.Alt = "Bar charts, one for each strategy, of water applied by year with a line for need. " + strings.Join(alt, ". ") + "."
+	c.Alt = "Bar charts of water applied by year with a line for need, one chart per strategy. " + strings.Join(alt, ". ") + "."
 	if n > 0 {
-		c.Notes = append(c.Notes, fmt.Sprintf("Years stand in order of need, whole calendar years only: wet %d, median %d, dry %d (%s).", ranked.Wet, ranked.Median, ranked.Dry, dryMeaning(n)))
+		c.Notes = append(c.Notes, fmt.Sprintf("Whole calendar years in order of need: wet %d, median %d, dry %d (%s).",
+			ranked.Wet, ranked.Median, ranked.Dry, dryMeaning(n)))
 	}
 	return c
 }
 
-// dryMeaning says what the dry year of n whole years stands for. With fewer
+// dryMeaning says what the dry year of n whole years represents. With fewer
 // than nine, rank 0.9(n + 1) is past the last.
 func dryMeaning(n int) string {
 	if n < 9 {

@@ -7,9 +7,9 @@ import (
 	"loamledger/sim/tally"
 )
 
-// mostParts is how many zones have a part of their own in the report: paper is
-// read by the page.
-const mostParts = 12
+// maxParts is how many zones have their own part in the report, which people
+// print.
+const maxParts = 12
 
 // A ZonePart is the section of one zone.
 type ZonePart struct {
@@ -19,14 +19,16 @@ type ZonePart struct {
 }
 
 // zoneParts returns a part for each of the largest zones, in the order of the
-// site, and one table for all others.
+// site, and one table for the others.
 func (s *Study) zoneParts(best int) ([]ZonePart, *Table) {
 	order := make([]int, len(s.Table.Zones))
 	for z := range order {
 		order[z] = z
 	}
-	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(s.Table.Zones[b].AreaM2, s.Table.Zones[a].AreaM2) })
-	n := min(mostParts, len(order))
+	slices.SortStableFunc(order, func(a, b int) int {
+		return cmp.Compare(s.Table.Zones[b].AreaM2, s.Table.Zones[a].AreaM2)
+	})
+	n := min(maxParts, len(order))
 	slices.Sort(order[:n])
 	slices.Sort(order[n:])
 	var parts []ZonePart
@@ -40,8 +42,8 @@ func (s *Study) zoneParts(best int) ([]ZonePart, *Table) {
 	return parts, s.otherZones(cells, order[n:], best)
 }
 
-// otherZones sets the zones of the given indices in one table, under the first
-// strategy and the one picked.
+// otherZones writes the given zones into one table, under the first strategy and
+// the one that the verdict names.
 func (s *Study) otherZones(cells *tally.Cells, zones []int, best int) *Table {
 	u, names := s.Units, s.Table.Strategies
 	t := &Table{
@@ -55,13 +57,16 @@ func (s *Study) otherZones(cells *tally.Cells, zones []int, best int) *Table {
 		t.Head, t.Minor = append(t.Head, u.heading(&figures[i], true)), append(t.Minor, false)
 	}
 	if best > 0 {
-		t.Caption = "The " + count(len(zones), "smaller zone", "smaller zones") + ": the first figure of a pair is that of " + quote(names[0]) + ", the second that of " + quote(names[best]) + "."
+		t.Caption = "The " + count(len(zones), "smaller zone", "smaller zones") + ": the first value of a pair is for " + quote(names[0]) +
+			", the second for " + quote(names[best]) + "."
 	}
-	t.Caption += " The other strategies are in tally.csv."
+	t.Caption += " See tally.csv for the other strategies."
 	for _, z := range zones {
 		zone := &s.Table.Zones[z]
-		row := TableRow{Name: zone.Name, Cells: []string{rounded(u.area(zone.AreaM2)), fixed(u.depth(zone.TAWMM), u.depthDigits()+1),
-			fixed(u.depth(zone.PRMMH), u.depthDigits()+1), percent(zone.DULQ)}}
+		row := TableRow{Name: zone.Name, Cells: []string{
+			rounded(u.area(zone.AreaM2)), fixed(u.depth(zone.TAWMM), u.depthDigits()+1),
+			fixed(u.depth(zone.PRMMH), u.depthDigits()+1), percent(zone.DULQ),
+		}}
 		for i := range figures {
 			m, over := figures[i].Measure, figures[i].Over
 			cell := u.figure(m, cells.Zone(m, 0, z, over))
@@ -75,7 +80,7 @@ func (s *Study) otherZones(cells *tally.Cells, zones []int, best int) *Table {
 	return t
 }
 
-// zonePart sets the section of zone z.
+// zonePart writes the section of zone z.
 func (s *Study) zonePart(cells *tally.Cells, z int) ZonePart {
 	u, zone := s.Units, &s.Table.Zones[z]
 	p := ZonePart{Name: zone.Name}
@@ -115,13 +120,13 @@ func (s *Study) zonePart(cells *tally.Cells, z int) ZonePart {
 	}
 	depth := func(mm float64) string { return fixed(u.depth(mm), u.depthDigits()+2) + " " + u.depthUnit() }
 	if zone.FillDrainMM > 0 {
-		p.Inputs = append(p.Inputs, Item{"Filling and draining pipes", depth(zone.FillDrainMM) + " each cycle"})
+		p.Inputs = append(p.Inputs, Item{"Pipes that fill and drain", depth(zone.FillDrainMM) + " per cycle"})
 	}
 	if zone.LeakMMDay > 0 {
 		p.Inputs = append(p.Inputs, Item{"Leak", depth(zone.LeakMMDay) + " a day"})
 	}
 	if zone.WorkingStorage {
-		p.Inputs = append(p.Inputs, Item{"Balance", "a plain store of the TAW above; stress begins when it is empty, and p does not matter"})
+		p.Inputs = append(p.Inputs, Item{"Balance", "a plain store as large as TAW; stress begins when it is empty, regardless of p"})
 	}
 	p.Table = s.zoneTable(cells, z)
 	return p

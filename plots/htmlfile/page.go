@@ -1,11 +1,11 @@
 // Package htmlfile writes a report of package plots as one HTML page that
-// needs nothing beside it: styles and pictures are inside, there is no script
-// and no link to anywhere else. It reads on a phone and prints in grey.
+// needs no other file: it contains its styles and pictures, no script and no link
+// to other pages. It works on a phone and prints in gray.
 //
 // # Promises
 //
-// Equal reports give equal bytes. Every name from a user is escaped; the page
-// carries a policy that forbids it to load anything.
+// Equal reports give equal bytes. Every name from a user is escaped, and a policy
+// in the page forbids it to load anything.
 package htmlfile
 
 import (
@@ -27,11 +27,11 @@ type Page struct {
 	Figures []Figure
 }
 
-// mostPrinted is how many depletion charts are printed; each takes a page or two.
-const mostPrinted = 3
+// maxPrinted is how many depletion charts are printed; each takes a page or two.
+const maxPrinted = 3
 
-// ScreenOnly returns how many figures are not printed: depletion charts past
-// the first few.
+// ScreenOnly returns how many figures are not printed: depletion charts after the
+// first few.
 func (p *Page) ScreenOnly() int {
 	n := 0
 	for i := range p.Figures {
@@ -47,17 +47,17 @@ type Figure struct {
 	Chart    *plots.Chart
 	Pictures []Picture
 
-	// ScreenOnly keeps the figure out of print. Write sets it.
+	// ScreenOnly omits the figure in print. Write sets it.
 	ScreenOnly bool
 }
 
 // A Picture is a PNG file and its size.
 type Picture struct {
 	PNG             []byte
-	WidthPx, HighPx int // 0 where not known
+	WidthPx, HighPx int // 0 if not known
 }
 
-// Write writes the page. An error is w's.
+// Write writes the page. An error is that of w.
 func Write(w io.Writer, p *Page) error {
 	style, err := files.ReadFile("style.css")
 	if err != nil {
@@ -80,7 +80,7 @@ func Write(w io.Writer, p *Page) error {
 		f := &shown.Figures[i]
 		if f.Chart.Kind == plots.DryKind {
 			printed++
-			f.ScreenOnly = printed > mostPrinted
+			f.ScreenOnly = printed > maxPrinted
 		}
 	}
 	return t.Execute(w, &shown)

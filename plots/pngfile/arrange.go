@@ -20,8 +20,8 @@ const (
 	content    = WidthPt - 2*edge
 )
 
-// A plan is everything measured before drawing, since the height of the sheet
-// depends on how names wrap.
+// A plan is the layout measured before drawing: the height of the sheet depends
+// on how names wrap.
 type plan struct {
 	fonts               faces
 	title, see, axes    []string
@@ -103,7 +103,7 @@ func arrange(c *plots.Chart) *plan {
 		y += float64(names)*tall(f.name) + float64(notes)*tall(f.note) + 6
 		l.rowPlot = append(l.rowPlot, y)
 		y += c.HeightPt + rowGap
-		if l.labelled(c, row*l.columns) {
+		if l.labeled(c, row*l.columns) {
 			y += 5 + float64(l.tickLines)*tall(f.tick)
 		}
 	}
@@ -113,9 +113,9 @@ func arrange(c *plots.Chart) *plan {
 	return l
 }
 
-// labelled reports whether there are labels below panel i; where they are
-// written once, only the last row has them.
-func (l *plan) labelled(c *plots.Chart, i int) bool {
+// labeled reports whether panel i has labels below it; if labels appear once, only
+// the last row has them.
+func (l *plan) labeled(c *plots.Chart, i int) bool {
 	return !c.X.Once || i+l.columns >= len(c.Panels)
 }
 
@@ -149,7 +149,7 @@ func axesText(c *plots.Chart) string {
 		parts = append(parts, "Horizontal: "+name(c.X)+".")
 	}
 	for i := range c.Panels {
-		if c.Panels[i].Y != nil { // each says beside its title what it measures
+		if c.Panels[i].Y != nil { // each has its unit in its title
 			return strings.Join(parts, " ")
 		}
 		if c.Panels[i].X != nil {
@@ -166,7 +166,7 @@ func axesText(c *plots.Chart) string {
 func (l *plan) footLines(c *plots.Chart, full []string) []string {
 	var paragraphs []string
 	if len(full) > 0 {
-		paragraphs = append(paragraphs, "Names in full: "+strings.Join(full, "; ")+".")
+		paragraphs = append(paragraphs, "Full names: "+strings.Join(full, "; ")+".")
 	}
 	paragraphs = append(paragraphs, c.Notes...)
 	origin := fmt.Sprintf("%s. Weather: %s. %s to %s.", c.Site, c.Station, c.From, c.To)
@@ -182,7 +182,7 @@ func (l *plan) footLines(c *plots.Chart, full []string) []string {
 	return out
 }
 
-// flow sets keys in rows that fit the sheet.
+// flow arranges keys in rows that fit the sheet.
 func flow(f font.Face, keys []plots.Key) [][]plots.Key {
 	var rows [][]plots.Key
 	x := 0.0

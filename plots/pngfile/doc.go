@@ -2,14 +2,14 @@
 //
 // # Units
 //
-// Lengths are points on a sheet [WidthPt] wide, counted from the top left
-// corner downward; a picture has [DotsPerInch] dots to 72 points. At that
-// width the text of a picture stays legible on a phone.
+// Lengths are points on a sheet [WidthPt] wide, from the top left corner down; a
+// picture has [DotsPerInch] dots per 72 points. At that width text is legible on
+// a phone.
 //
 // # Promises
 //
-// Equal charts give equal bytes. Texts never overlap and never leave the
-// sheet, however long the names; a name that is cut is written out in full
-// below. Several goroutines may draw at the same time, each with a [Drawer] of
-// its own or by [DrawFiles].
+// Equal charts give equal bytes. Texts never overlap and never leave the sheet,
+// however long the names; the full form of a shortened name appears below.
+// Several goroutines may draw at the same time, each with its own [Drawer] or
+// through [DrawFiles].
 package pngfile

@@ -6,7 +6,7 @@ import (
 	"loamledger/plots"
 )
 
-// draw puts chart c on paper as planned.
+// draw draws chart c as planned.
 func (l *plan) draw(p *pen, c *plots.Chart) {
 	f := &l.fonts
 	y := p.lines(f.kicker, faint, edge, edge, firstLine(f, c.Site)) + 2
@@ -29,7 +29,7 @@ func (l *plan) draw(p *pen, c *plots.Chart) {
 		left := edge + float64(column)*(l.columnWidth+gutter)
 		y := p.lines(l.nameFace(&c.Panels[i]), ink, left, l.rowTop[row], l.names[i])
 		p.lines(f.note, faint, left, y, l.notes[i])
-		l.panel(p, &c.Panels[i], horizontal(c, &c.Panels[i]), vertical(c, &c.Panels[i]), left, l.rowPlot[row], c.HeightPt, l.labelled(c, i))
+		l.panel(p, &c.Panels[i], horizontal(c, &c.Panels[i]), vertical(c, &c.Panels[i]), left, l.rowPlot[row], c.HeightPt, l.labeled(c, i))
 	}
 	if s := c.Strip; s != nil {
 		for column := range min(l.columns, len(c.Panels)) {
@@ -64,8 +64,7 @@ func firstLine(f *faces, s string) []string {
 	return lines
 }
 
-// panel draws axes and series in the plotting area whose column starts at left
-// and whose top is at top.
+// panel draws axes and series in the plotting area that starts at left and top.
 func (l *plan) panel(p *pen, panel *plots.Panel, xAxis, yAxis plots.Axis, left, top, height float64, below bool) {
 	a := area{x: xAxis, y: yAxis, left: left + l.axisLeft, right: left + l.columnWidth - l.axisRight, top: top, bottom: top + height}
 	a.grid(p)
@@ -87,13 +86,13 @@ type area struct {
 	left, right, top, bottom float64
 }
 
-// px maps x to the sheet, held to the area.
+// px maps x to the sheet, limited to the area.
 func (a *area) px(x float64) float64 {
 	at := a.left + (x-a.x.Min)/(a.x.Max-a.x.Min)*(a.right-a.left)
 	return keep(at, a.left, a.right)
 }
 
-// py maps y to the sheet, held to the area.
+// py maps y to the sheet, limited to the area.
 func (a *area) py(y float64) float64 {
 	share := (y - a.y.Min) / (a.y.Max - a.y.Min)
 	if a.y.Down {
@@ -102,7 +101,7 @@ func (a *area) py(y float64) float64 {
 	return keep(a.bottom-share*(a.bottom-a.top), a.top, a.bottom)
 }
 
-// keep holds v between low and high; NaN stays NaN.
+// keep limits v to low..high; NaN stays NaN.
 func keep(v, low, high float64) float64 {
 	if v < low {
 		return low
@@ -138,8 +137,8 @@ func (a *area) frame(p *pen) {
 	p.stroke(faint, 0.8, nil, [][2]float64{{a.left, y}, {a.right, y}})
 }
 
-// yLabels writes the labels of the vertical axis, leaving out those that would
-// touch the one before.
+// yLabels writes the labels of the vertical axis, skipping those that would
+// touch the previous one.
 func (a *area) yLabels(p *pen, f faces, left float64) {
 	size := f.tick.Font.Size.Points()
 	last := -1e9
@@ -153,8 +152,8 @@ func (a *area) yLabels(p *pen, f faces, left float64) {
 	}
 }
 
-// xLabels writes the labels below the area, line by line, leaving out those
-// that would touch the one before.
+// xLabels writes the labels below the area, line by line, skipping those
+// that would touch the previous one.
 func (a *area) xLabels(p *pen, f faces, left, right float64, lines int) {
 	for line := range lines {
 		end := -1e9

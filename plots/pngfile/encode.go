@@ -11,38 +11,36 @@ import (
 	"io"
 )
 
-// Packed pixel rows: the raw rows of a PNG file, each led by the byte that
-// names its filter, as a piece of a deflate stream. Pieces that follow one
-// another make one stream, so that a picture's lower part is packed once and
-// serves two files.
+// Packed pixel rows: the raw rows of a PNG file, each after its filter byte, as
+// part of a deflate stream. Consecutive parts form one stream, so the lower part
+// of a picture is packed once for two files.
 type packed struct {
 	rows int
 	data []byte
 	raw  func(io.Writer) // writes the rows unpacked, for their checksum
 }
 
-// A packer packs rows, in memory of its own.
+// A packer packs rows in its own memory.
 type packer struct {
 	deflater *flate.Writer
 }
 
-// level is how hard to pack. On the demonstration's charts the best speed takes
-// 27 % of the time of the default level and makes files 8 % larger.
+// level is the compression level. On the charts of the demo, best speed takes 27%
+// of the time of the default level and makes files 8% larger.
 const level = flate.BestSpeed
 
-// pack packs rows from..to of m, to not included. last says that no piece
-// follows.
+// pack packs rows from..to of m without to. last is set if no part follows.
 func (p *packer) pack(m *image.Paletted, from, to int, last bool) packed {
 	var out bytes.Buffer
 	if p.deflater == nil {
-		p.deflater, _ = flate.NewWriter(&out, level) // fails only for a level that there is not
+		p.deflater, _ = flate.NewWriter(&out, level) // fails only for an unknown level
 	} else {
 		p.deflater.Reset(&out)
 	}
 	rows := func(w io.Writer) {
 		for y := from; y < to; y++ {
 			// Neither a deflater into memory nor a checksum fails.
-			w.Write([]byte{0}) // no filter: right for colours by number
+			w.Write([]byte{0}) // no filter: right for indexed colors
 			w.Write(m.Pix[y*m.Stride:][:m.Rect.Dx()])
 		}
 	}
@@ -55,8 +53,8 @@ func (p *packer) pack(m *image.Paletted, from, to int, last bool) packed {
 	return packed{rows: to - from, data: out.Bytes(), raw: rows}
 }
 
-// writePNG writes a PNG file of 8 bits a pixel from pieces of rows. An error is
-// w's. Source: W3C, Portable Network Graphics, second edition; RFC 1950 for the
+// writePNG writes a PNG file of 8 bits per pixel from parts. An error is that of
+// w. Source: W3C, Portable Network Graphics, second edition; RFC 1950 for the
 // frame of the stream.
 func writePNG(w io.Writer, pal color.Palette, width int, pieces ...packed) error {
 	height, sum := 0, adler32.New()

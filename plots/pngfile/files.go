@@ -14,7 +14,7 @@ import (
 
 // Files are the encoded pictures of one chart.
 type Files struct {
-	Whole []byte // the chart with its heading, to stand on its own
+	Whole []byte // the chart with its heading, for use on its own
 	Bare  []Bare // its parts in order, without headings, for a page
 }
 
@@ -24,8 +24,8 @@ type Bare struct {
 	WidthPx, HighPx int
 }
 
-// DrawFiles draws every chart and its parts on so many goroutines, at least
-// one; results stand in the order of the charts and do not depend on the
+// DrawFiles draws every chart and its parts on the given number of goroutines, at
+// least one; results are in the order of the charts and do not depend on the
 // number. The error is that of ctx.
 func DrawFiles(ctx context.Context, charts []plots.Chart, workers int) ([]Files, error) {
 	out := make([]Files, len(charts))
@@ -33,7 +33,7 @@ func DrawFiles(ctx context.Context, charts []plots.Chart, workers int) ([]Files,
 	for i := range charts {
 		tasks = append(tasks, tasksOf(&charts[i], &out[i])...)
 	}
-	// The largest first, so that no goroutine is left with one at the end.
+	// The largest first, so that no goroutine starts one at the end.
 	slices.SortStableFunc(tasks, func(a, b task) int { return cmp.Compare(len(b.chart.Panels), len(a.chart.Panels)) })
 	var next atomic.Int64
 	var wg sync.WaitGroup
@@ -52,16 +52,15 @@ func DrawFiles(ctx context.Context, charts []plots.Chart, workers int) ([]Files,
 	return out, errors.Join(errs...)
 }
 
-// A task is one chart to draw; whole and bare say what to keep, nil for
-// nothing.
+// A task is one chart to draw; whole and bare receive the results, nil to discard
+// them.
 type task struct {
 	chart *plots.Chart
 	whole *[]byte
 	bare  *Bare
 }
 
-// tasksOf returns what is to be drawn of c. A chart that is its own only part is
-// drawn once.
+// tasksOf returns the tasks of c. A chart of one part is drawn once.
 func tasksOf(c *plots.Chart, to *Files) []task {
 	parts := c.Parts()
 	to.Bare = make([]Bare, len(parts))

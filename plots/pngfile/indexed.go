@@ -8,8 +8,7 @@ import (
 	"slices"
 )
 
-// An indexer gives the pixels of pictures numbers for colours, in memory of
-// its own.
+// An indexer replaces colors by numbers, in its own memory.
 type indexer struct {
 	runs   []run
 	shades []shade
@@ -21,7 +20,7 @@ type indexer struct {
 // A run is a number of pixels of one shade.
 type run struct{ shade, pixels int32 }
 
-// A shade is one colour, as in 0xRRGGBB, and how often it was seen.
+// A shade is one color, as in 0xRRGGBB, and its number of pixels.
 type shade struct {
 	rgb    uint32
 	number int32
@@ -33,8 +32,8 @@ type recent struct {
 	number int32 // from 1; 0 for none
 }
 
-// indexed returns m with at most 256 colours, which makes the file a third of
-// the size. The commonest colours stay exact, so fills and lines do; a rare
+// indexed returns m with at most 256 colors, which makes the file a third of the
+// size. The most frequent colors, of fills and lines, stay exact; a rare
 // blend at the edge of a letter takes the nearest of them. The picture is valid
 // until the next call.
 func (x *indexer) indexed(m *image.RGBA) *image.Paletted {
@@ -94,7 +93,7 @@ func (x *indexer) scan(m *image.RGBA) {
 	}
 }
 
-// number returns the number of a colour, a new one for a new colour.
+// number returns the number of a color, a new one for a new color.
 func (x *indexer) number(rgb uint32) int32 {
 	r := &x.recent[rgb*0x9E3779B1>>20]
 	if r.number > 0 && r.rgb == rgb {
@@ -110,7 +109,7 @@ func (x *indexer) number(rgb uint32) int32 {
 	return n
 }
 
-// distance returns the squared distance of two colours.
+// distance returns the squared distance of two colors.
 func distance(a, b uint32) int {
 	d := func(shift uint) int { v := int(a>>shift&0xFF) - int(b>>shift&0xFF); return v * v }
 	return d(16) + d(8) + d(0)

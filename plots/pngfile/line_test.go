@@ -62,7 +62,9 @@ func TestUnbrokenSplitsAtGaps(t *testing.T) {
 
 func TestWrap(t *testing.T) {
 	f := newFaces().note
-	for _, s := range []string{"", "a", "a few short words that need more than one line", strings.Repeat("W", 300), "草地草地草地草地草地草地草地草地草地草地草地草地草地草地"} {
+	for _, s := range []string{"", "a", "a few short words that need more than one line", strings.Repeat("W", 300),
+		"草地草地草地草地草地草地草地草地草地草地草地草地草地草地",
+	} {
 		for _, most := range []int{0, 2} {
 			lines, cut := wrap(f, s, 90, most)
 			if most > 0 && len(lines) > most {

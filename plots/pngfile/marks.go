@@ -33,9 +33,9 @@ func (p *pen) dot(s plots.Style, x, y float64) {
 	p.disc(s.Fill, x, y, s.DotPt/2)
 }
 
-// markTexts writes the texts beside marks, those of the last series first:
-// what comes last in a panel lies on top and counts most, so that its texts
-// may hide a line where there is no other room.
+// markTexts writes the texts beside marks, those of the last series first: the
+// last series is on top and counts most, so its texts may hide a line if there is
+// no other room.
 func (a *area) markTexts(p *pen, panel *plots.Panel) {
 	from := len(p.texts)
 	for k := len(panel.Series) - 1; k >= 0; k-- {
@@ -57,15 +57,16 @@ func (a *area) markTexts(p *pen, panel *plots.Panel) {
 	}
 }
 
-// place finds room for a text beside (x, y): within the area, over no other
-// text since from, and where it hides least of what is drawn. It tells whether
-// it hides nothing, and whether there is any room.
+// place finds room for a text beside (x, y): within the area, not over another
+// text since from, and where it hides the least of the drawing. It reports whether
+// it hides nothing and whether there is room.
 func (a *area) place(p *pen, panel *plots.Panel, from int, text string, x, y, off float64) (best box, clear, ok bool) {
 	w, h := wide(p.fonts.tick, text), 0.95*p.fonts.tick.Font.Size.Points()
 	least := math.MaxInt
 	edge := min(x+off, a.right-w) // beside a mark at the edge, or above it
 	for _, at := range [...][2]float64{
-		{x + off, y - off - h}, {x + off, y - h/2}, {x - off - w, y - off - h}, {x - off - w, y + off}, {x - w/2, y - off - h}, {x + off, y + off}, {x - w/2, y + off}, {x - off - w, y - h/2},
+		{x + off, y - off - h}, {x + off, y - h/2}, {x - off - w, y - off - h}, {x - off - w, y + off},
+		{x - w/2, y - off - h}, {x + off, y + off}, {x - w/2, y + off}, {x - off - w, y - h/2},
 		{edge, y - off - h}, {edge, y - off - 1.6*h}, {edge, y + off},
 	} {
 		b := box{text: text, left: at[0], top: at[1], right: at[0] + w, bottom: at[1] + h}
@@ -83,7 +84,7 @@ func (a *area) place(p *pen, panel *plots.Panel, from int, text string, x, y, of
 	return best, least == 0, least < math.MaxInt
 }
 
-// hides counts how much of the lines and marks of a panel a box lies over.
+// hides counts how much of the lines and marks of a panel a box covers.
 func (a *area) hides(panel *plots.Panel, b box) int {
 	n := 0
 	over := func(x, y float64) {

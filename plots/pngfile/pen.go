@@ -15,7 +15,7 @@ import (
 	"loamledger/plots"
 )
 
-// The faces of a picture: a serif for the title, a sans for all else.
+// The faces of a picture: a serif for the title, a sans for the rest.
 type faces struct {
 	kicker, title, body, name, nameRef, note, tick font.Face
 }
@@ -45,7 +45,7 @@ func tall(f font.Face) float64 { return f.Font.Size.Points() * 1.25 }
 
 // wrap breaks s into lines no wider than width [pt], at most most of them (0
 // means no limit). A word too long for a line is broken. cut reports whether
-// text was left out, in which case the last line ends in an ellipsis.
+// text was cut, in which case the last line ends in an ellipsis.
 func wrap(f font.Face, s string, width float64, most int) (lines []string, cut bool) {
 	line := ""
 	for _, word := range strings.Fields(s) {
@@ -81,7 +81,7 @@ func wrap(f font.Face, s string, width float64, most int) (lines []string, cut b
 	return lines, true
 }
 
-// split cuts a word where it no longer fits, after at least one letter.
+// split cuts a word that does not fit, after at least one letter.
 func split(f font.Face, word string, width float64) (head, tail string) {
 	runes := []rune(word)
 	n := 1
@@ -91,8 +91,7 @@ func split(f font.Face, word string, width float64) (head, tail string) {
 	return string(runes[:n]), string(runes[n:])
 }
 
-// A pen draws on a canvas whose y runs upward, from coordinates whose y runs
-// downward.
+// A pen draws on a canvas with y upward, from coordinates with y downward.
 type pen struct {
 	canvas   vgdraw.Canvas
 	sheet    *image.RGBA // what the canvas draws on
@@ -108,7 +107,7 @@ func (p *pen) at(x, y float64) vg.Point {
 	return vg.Point{X: vg.Points(x), Y: vg.Points(p.heightPt - y)}
 }
 
-// An rgb is a colour as in 0xRRGGBB.
+// An rgb is a color as in 0xRRGGBB.
 type rgb uint32
 
 // RGBA is [color.Color]'s.
@@ -116,7 +115,7 @@ func (c rgb) RGBA() (r, g, b, a uint32) {
 	return uint32(c>>16&0xFF) * 0x101, uint32(c>>8&0xFF) * 0x101, uint32(c&0xFF) * 0x101, 0xFFFF
 }
 
-// The colours of everything that is no data.
+// The colors of everything except data.
 const (
 	ink   rgb = 0x1C1C1A
 	faint rgb = 0x4A4A46
@@ -133,7 +132,7 @@ func (p *pen) lines(f font.Face, c color.Color, x, y float64, lines []string) fl
 	return y
 }
 
-// fill fills rectangles given as left, top, right, bottom, all in one stroke.
+// fill fills rectangles given as left, top, right, bottom, all at once.
 func (p *pen) fill(c color.Color, rects [][4]float64) {
 	var path vg.Path
 	for _, r := range rects {
@@ -161,8 +160,8 @@ func (p *pen) stroke(c color.Color, widthPt float64, dashPt []float64, lines ...
 	p.canvas.SetLineWidth(vg.Points(widthPt))
 	p.canvas.SetLineDash(dashes, 0)
 	// The rasterizer searches each pixel row from its start, so the cost of a
-	// path grows with the square of its length: long lines go in pieces, which
-	// share an end point and carry the dash on.
+	// path grows with the square of its length: long lines are drawn in parts
+	// that share an end point and continue the dash.
 	const piece = 48
 	var path vg.Path
 	flush := func() {

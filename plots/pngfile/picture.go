@@ -31,17 +31,17 @@ type Picture struct {
 	head, body packed // the rows above and below bare, packed when first asked for
 }
 
-// A box is where a text stands [pt], kept so that tests can look for overlaps.
+// A box is the place of a text [pt], kept so that tests can look for overlaps.
 type box struct {
 	text                     string
 	left, top, right, bottom float64
 }
 
-// Draw draws chart c with a [Drawer] of its own.
+// Draw draws chart c with a new [Drawer].
 func Draw(c *plots.Chart) *Picture { return new(Drawer).Draw(c) }
 
-// A Drawer draws one chart after another in the same memory. The zero Drawer
-// is ready. It is not for use by several goroutines at once.
+// A Drawer draws one chart after another in the same memory. The zero Drawer is
+// ready for use. Several goroutines must not share one.
 type Drawer struct {
 	sheet   []uint8
 	indexer indexer
@@ -51,8 +51,8 @@ type Drawer struct {
 // Draw draws chart c.
 func (d *Drawer) Draw(c *plots.Chart) *Picture { return d.drawAt(c, DotsPerInch) }
 
-// drawAt draws chart c with so many dots per inch; the arrangement, measured in
-// points, does not depend on it.
+// drawAt draws chart c at a number of dots per inch; the layout, in points, does
+// not depend on it.
 func (d *Drawer) drawAt(c *plots.Chart, dpi int) *Picture {
 	l := arrange(c)
 	wide, high := pixels(WidthPt, dpi), pixels(l.height, dpi)
@@ -60,7 +60,7 @@ func (d *Drawer) drawAt(c *plots.Chart, dpi int) *Picture {
 		d.sheet = make([]uint8, n)
 	}
 	sheet := &image.RGBA{Pix: d.sheet[:4*wide*high], Stride: 4 * wide, Rect: image.Rect(0, 0, wide, high)}
-	// A canvas left to itself copies the sheet before it draws on it.
+	// By default a canvas copies the sheet before it draws on it.
 	ctx := gg.NewContextForRGBA(sheet)
 	ctx.SetLineCapButt()
 	ctx.InvertY()
@@ -76,14 +76,14 @@ func (d *Drawer) drawAt(c *plots.Chart, dpi int) *Picture {
 // pixels returns how many pixels a length [pt] takes.
 func pixels(pt float64, dpi int) int { return int(vg.Length(pt)/vg.Inch*vg.Length(dpi) + 0.5) }
 
-// BareSize returns the width and height in pixels of what [Picture.WriteBare]
-// writes.
+// BareSize returns the width and height in pixels of the picture of
+// [Picture.WriteBare].
 func (p *Picture) BareSize() (width, height int) {
 	b := p.img.Bounds()
 	return b.Dx(), b.Dy() - p.bare
 }
 
-// Write writes the picture with its heading: for use on its own.
+// Write writes the picture with its heading, for use on its own.
 func (p *Picture) Write(w io.Writer) error {
 	if p.head.data == nil {
 		p.head = p.packer.pack(p.img, 0, p.bare, false)
@@ -91,8 +91,8 @@ func (p *Picture) Write(w io.Writer) error {
 	return writePNG(w, p.img.Palette, p.img.Rect.Dx(), p.head, p.rest())
 }
 
-// WriteBare writes the picture without title and sentence: for a page that
-// sets them as text.
+// WriteBare writes the picture without title and sentence, for a page that has
+// them as text.
 func (p *Picture) WriteBare(w io.Writer) error {
 	return writePNG(w, p.img.Palette, p.img.Rect.Dx(), p.rest())
 }

@@ -106,7 +106,9 @@ func apart(t *testing.T, p *Picture) {
 
 // TestOddNamesStayApart takes names that no sheet has room for.
 func TestOddNamesStayApart(t *testing.T) {
-	odd := []string{strings.Repeat("W", 300), "two\nlines\tand a tab", "\xff\xfe broken bytes", "草地 🌱 naïve", "", strings.Repeat("wide name ", 60)}
+	odd := []string{
+		strings.Repeat("W", 300), "two\nlines\tand a tab", "\xff\xfe broken bytes", "草地 🌱 naïve", "", strings.Repeat("wide name ", 60),
+	}
 	for i, name := range odd {
 		s := sample.Study(sample.Options{Strategies: 3, Zones: 1, Years: 1})
 		s.Site, s.Station = name, name

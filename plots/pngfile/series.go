@@ -13,7 +13,7 @@ func (a *area) series(p *pen, s *plots.Series) {
 	case plots.Line:
 		for _, run := range unbroken(s.X, s.Y) {
 			line := reduce(a.map2(run), p.pixel)
-			if len(line) == 1 { // a lone day between gaps
+			if len(line) == 1 { // a single day between gaps
 				line = append(line, [2]float64{line[0][0] + p.pixel, line[0][1]})
 			}
 			p.line(style, line)
@@ -59,7 +59,7 @@ func (a *area) map2(run [][2]float64) [][2]float64 {
 	return out
 }
 
-// base returns element i of the base of s, 0 where s has none.
+// base returns element i of the base of s, 0 if s has none.
 func base(s *plots.Series, i int) float64 {
 	if s.Base == nil {
 		return 0
@@ -67,8 +67,8 @@ func base(s *plots.Series, i int) float64 {
 	return s.Base[i]
 }
 
-// bars draws upright bars. Where several share one pixel column only the
-// largest is drawn, at least a pixel wide.
+// bars draws vertical bars. If several share one pixel column, only the largest is
+// drawn, at least a pixel wide.
 func (a *area) bars(p *pen, s *plots.Series, style plots.Style) {
 	var rects [][4]float64
 	slim := a.px(a.x.Min+s.Width)-a.px(a.x.Min) < 3*p.pixel
@@ -92,16 +92,16 @@ func (a *area) bars(p *pen, s *plots.Series, style plots.Style) {
 		rects = append(rects, r)
 	}
 	if slim {
-		style.Fill, style.WidthPt = style.Stroke, 0 // an outline would swallow the fill
+		style.Fill, style.WidthPt = style.Stroke, 0 // an outline would cover the fill
 	}
 	p.blocks(style, rects)
 }
 
-// spans draws lying bars, with their texts where they fit.
+// spans draws horizontal bars, with their texts if they fit.
 func (a *area) spans(p *pen, s *plots.Series, style plots.Style) {
 	for i := range s.X {
 		left, right := a.px(base(s, i)), a.px(s.X[i])
-		if !(right-left >= p.pixel/2) || math.IsNaN(s.Y[i]) { // too slim, or a gap
+		if !(right-left >= p.pixel/2) || math.IsNaN(s.Y[i]) { // too narrow, or a gap
 			continue
 		}
 		y0, y1 := a.py(s.Y[i]-s.Width/2), a.py(s.Y[i]+s.Width/2)
@@ -120,8 +120,8 @@ func (a *area) spans(p *pen, s *plots.Series, style plots.Style) {
 	}
 }
 
-// band fills between Y and Base, each run between gaps by itself and widened
-// by half a step at both ends, so that a single day shows.
+// band fills between Y and Base, each run between gaps separately and widened by
+// half a step at both ends, so that a single day is visible.
 func (a *area) band(p *pen, s *plots.Series, style plots.Style) {
 	for from := 0; from < len(s.X); {
 		if math.IsNaN(s.Y[from]) || math.IsNaN(base(s, from)) {
@@ -150,7 +150,7 @@ func (a *area) band(p *pen, s *plots.Series, style plots.Style) {
 	}
 }
 
-// cells draws the boxes of a calendar, one fill for each class.
+// cells draws the boxes of a calendar, one fill per class.
 func (a *area) cells(p *pen, s *plots.Series) {
 	byClass := map[float64][][4]float64{}
 	var all [][4]float64

@@ -22,10 +22,9 @@ func (p *pen) text(f font.Face, c color.Color, x, y float64, s string) {
 	p.texts = append(p.texts, box{text: s, left: x, top: y + 0.15*size, right: x + wide(f, s), bottom: y + 1.1*size})
 }
 
-// letters draws s from (x, y) in pixels, y running downward to the base line.
-// The canvas could do it, but treats each letter as a picture to be turned and
-// scaled, which took a quarter of the time of a chart; a letter that stands
-// upright is only laid on, with the same result to the last bit.
+// letters draws s from (x, y) in pixels, y downward to the base line. The canvas
+// would rotate and scale each letter as a picture, which takes a quarter of the
+// time of a chart; this only copies upright letters, with identical pixels.
 func (p *pen) letters(f font.Face, c color.Color, x, y float64, s string) {
 	face := p.inPixels[f.Font]
 	if face == nil {
@@ -40,18 +39,17 @@ func (p *pen) letters(f font.Face, c color.Color, x, y float64, s string) {
 			dot.X += face.Kern(before, r)
 		}
 		where, mask, from, advance, ok := face.Glyph(dot, r)
-		if !ok { // a sign that the font lacks takes no room
+		if !ok { // a character missing in the font has no width
 			continue
 		}
-		// A face of this kind always gives an image.Alpha.
+		// Such a face always returns an image.Alpha.
 		lay(p.sheet, c, where, mask.(*image.Alpha), from)
 		dot.X += advance
 		before = r
 	}
 }
 
-// lay lays the opaque colour c on sheet where mask, read from its point from
-// on, lets it through.
+// lay draws the opaque color c on sheet through mask, read from point from.
 func lay(sheet *image.RGBA, c color.Color, where image.Rectangle, mask *image.Alpha, from image.Point) {
 	r, g, b, _ := c.RGBA()
 	shift := from.Sub(where.Min)
@@ -72,8 +70,8 @@ func lay(sheet *image.RGBA, c color.Color, where image.Rectangle, mask *image.Al
 	}
 }
 
-// blend returns a channel of what shows where colour over, of 16 bits, covers
-// m of 0xFFFF of the colour under it.
+// blend returns a 16-bit channel of color over on the color under it, with m of
+// 0xFFFF as its cover.
 func blend(under uint8, over, m uint32) uint8 {
 	return uint8((uint32(under)*0x101*(0xFFFF-m)/0xFFFF + over*m/0xFFFF) >> 8)
 }

@@ -95,8 +95,7 @@ func (l *Study) Facts(t *tally.Table, date cal.Date) *plots.Facts {
 	}
 	for _, in := range l.Scenario.Defaults() {
 		where, key := owner(l.Scenario, in.Key)
-		f.Defaults = append(f.Defaults, plots.Default{Where: where, Key: key, Value: in.Text, Range: in.Range, Source: in.Source,
-			Grade: in.Grade.String()})
+		f.Defaults = append(f.Defaults, plots.Default{Where: where, Key: key, Value: in.Text, Range: in.Range, Source: in.Source, Grade: in.Grade})
 	}
 	for _, file := range l.sources() {
 		f.Files = append(f.Files, plots.InputFile{Name: file.Name, SHA256: file.SHA256})

@@ -6,14 +6,14 @@ import (
 	"slices"
 )
 
-// A Row is what a verdict asks of the measures, by name: one strategy over the
-// whole site, depths as area-weighted means over the zones.
+// A Row has the measures that a verdict needs, by name: one strategy over the
+// whole site, depths as area-weighted zone means.
 type Row struct {
 	Strategy         string
 	M3PerYear        float64 // gross volume a year [m³]
 	GrossMMPerYear   float64
-	Change           float64 // volume against the first strategy: −0.2 is 20 % less; NaN where the first used nothing
-	StressMedian     float64 // stress days in the median year, area-weighted mean over zones; NaN where no year is whole
+	Change           float64 // volume relative to the first strategy: −0.2 is 20% less; NaN if the first used nothing
+	StressMedian     float64 // stress days in the median year, area-weighted zone mean; NaN if no year is whole
 	StressDry        float64 // the same in the 1-in-10 dry year
 	LongestStreak    int     // longest run of stress days of any zone [d]
 	StreakZone       string  // the zone of the longest streak
@@ -22,8 +22,8 @@ type Row struct {
 	PercIrrMMPerYear float64 // percolation of irrigation alone
 	NeedMet          float64
 	ShareLost        float64
-	ApplicationRatio float64 // gross/requirement; NaN where nothing is required
-	SeverityPerYear  float64 // stress severity [day-equivalents a year]
+	ApplicationRatio float64 // gross/requirement; NaN if nothing is required
+	SeverityPerYear  float64 // stress severity [full-stress days a year]
 }
 
 // Compare returns a row for each strategy, in order.
@@ -79,15 +79,15 @@ func (t *Table) StressDays(s, y int) float64 {
 	return days / area
 }
 
-// Ranked names the years that stand for wet, median and dry. A year is 0 where
-// the record has no whole calendar year.
+// Ranked names the wet, the median and the dry year. A year is 0 if the record
+// has no whole calendar year.
 type Ranked struct {
 	Years            []int // whole calendar years that count, least need first
 	Wet, Median, Dry int
 }
 
-// RankYears orders the whole calendar years by the site's need: the volume
-// that the least-water reference applies, and names the wet, the median and the
+// RankYears orders the whole calendar years by the site's need, the volume that
+// the least-water reference applies, and names the wet, the median and the
 // 1-in-10 dry year among them by [Rank].
 func (t *Table) RankYears() Ranked {
 	var r Ranked

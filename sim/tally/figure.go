@@ -15,12 +15,18 @@ type Figure struct {
 func (f *Figure) Key() string { return f.Measure.Key + f.Over.suffix() }
 
 // Title returns the heading of the figure, without a unit that depends on the
-// system; ofZone is for the table of one zone.
+// system; ofZone is set for the table of one zone.
 func (f *Figure) Title(ofZone bool) string {
 	if ofZone && f.Measure.ZoneTitle != "" {
 		return f.Measure.ZoneTitle + f.Over.words()
 	}
 	return f.Measure.Title + f.Over.words()
+}
+
+// FrontFigures returns the columns of the first page of the report: the views
+// that have a heading for it, leading measures first.
+func FrontFigures(measures []Measure) []Figure {
+	return slices.DeleteFunc(Figures(measures, InComparison), func(f Figure) bool { return f.Front == "" })
 }
 
 // Figures returns the columns of the whole site in output o, leading measures
@@ -39,7 +45,7 @@ func Figures(measures []Measure, o Output) []Figure {
 }
 
 // ZoneFigures returns the columns of the table of one zone: each measure once,
-// a year or over the record.
+// per year or over the record.
 func ZoneFigures(measures []Measure) []Figure {
 	var out []Figure
 	each(measures, InZones, func(m *Measure) {
@@ -60,17 +66,17 @@ func each(measures []Measure, o Output, f func(*Measure)) {
 	}
 }
 
-// Cells are the sums of a table over the times of its figures, added up once.
+// Cells are the sums of a table over the periods of its figures.
 type Cells struct {
 	Table  *Table
 	Ranked Ranked
 	years  float64
 	record [][]Cell // by strategy, then zone
-	median [][]Cell // nil where there is no such year
+	median [][]Cell // nil if there is no such year
 	dry    [][]Cell
 }
 
-// Cells adds up what figures are taken from.
+// Cells adds up the sums that figures need.
 func (t *Table) Cells() *Cells {
 	c := &Cells{Table: t, Ranked: t.RankYears(), years: float64(t.Days()) / 365.25}
 	c.record = t.cells(0)
@@ -90,8 +96,8 @@ func (t *Table) cells(year int) [][]Cell {
 	return all
 }
 
-// of returns the cells of the zones under strategy s, and what a sum over them
-// is divided by; no cells where there is no such year.
+// of returns the cells of the zones under strategy s, and the divisor of a sum
+// over them; no cells if there is no such year.
 func (c *Cells) of(s int, over Over) (zones []Cell, per float64) {
 	all, per := c.record, 1.0
 	switch over {
@@ -108,8 +114,8 @@ func (c *Cells) of(s int, over Over) (zones []Cell, per float64) {
 	return all[s], per
 }
 
-// Zone returns measure m of strategy s on zone z; NaN where it has no value. m
-// must have a Get.
+// Zone returns measure m of strategy s on zone z; NaN if it has no value. m must
+// have a Get.
 func (c *Cells) Zone(m *Measure, s, z int, over Over) float64 {
 	zones, per := c.of(s, over)
 	if zones == nil {
@@ -119,7 +125,7 @@ func (c *Cells) Zone(m *Measure, s, z int, over Over) float64 {
 	return v / per
 }
 
-// Site returns measure m of strategy s on the whole site; NaN where it has no
+// Site returns measure m of strategy s on the whole site; NaN if it has no
 // value.
 func (c *Cells) Site(m *Measure, s int, over Over) float64 {
 	if m.Whole != nil {
@@ -154,8 +160,8 @@ func (c *Cells) Site(m *Measure, s int, over Over) float64 {
 	return sum / years
 }
 
-// Worst returns the highest value of m over the zones and the first zone that
-// has it; no zone where no value is above 0.
+// Worst returns the highest value of m over the zones and the first zone with
+// it; no zone if no value is above 0.
 func (c *Cells) Worst(m *Measure, s int, over Over) (v float64, zone string) {
 	zones, years := c.of(s, over)
 	if zones == nil {

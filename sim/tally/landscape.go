@@ -3,25 +3,26 @@ package tally
 // Thresholds of the public test landscape of six zones for weather-based
 // controllers: in each zone at least this adequacy and at most this excess, and
 // on average over the zones at most that. From memory, and the excess's
-// denominator is uncertain: figures held against them claim no conformance.
+// denominator is uncertain: results compared with them claim no conformance.
 const (
 	LeastAdequacy   = 0.80
 	MostExcess      = 0.10
 	MostMeanExcess  = 0.05
-	ThresholdSource = "adequacy of at least 80 %, excess of at most 10 % in a zone and 5 % on average: thresholds of a public test landscape, from memory; no conformance is claimed"
+	ThresholdSource = "adequacy of at least 80%, excess of at most 10% in a zone and 5% on average: " +
+		"thresholds of a public test landscape, from memory; no conformance is claimed"
 )
 
-// A Score holds one strategy against the thresholds of the test landscape.
+// A Score compares one strategy with the thresholds of the test landscape.
 type Score struct {
 	Adequacy   []float64 // by zone: (ΣETc − Σdeficit)/ΣETc
 	Excess     []float64 // by zone: surplus over ΣETc
-	MeanExcess float64   // over the zones, each counting the same
+	MeanExcess float64   // over the zones, with equal weights
 	Within     bool      // all thresholds are met
 }
 
 // Score returns how strategy s did by the measures of the test landscape.
-// Surplus is the watering that ran off or drained below the roots; what the
-// stated efficiency takes is a loss, and rain that drains is nobody's fault.
+// Surplus is irrigation that ran off or drained below the roots; losses within
+// the stated efficiency and rain that drains do not count.
 func (t *Table) Score(s int) Score {
 	score := Score{Within: true}
 	for z := range t.Zones {

@@ -6,31 +6,31 @@ import (
 	"loamledger/sim"
 )
 
-// A Measure is one figure by which strategies are judged. An entry in
+// A Measure is one value by which strategies are compared. An entry in
 // [Measures] puts it into every output: the tally, the printed comparison, the
 // tables of the report, and JSON.
 type Measure struct {
 	Key       string // column of the tally, and the start of its keys in JSON
 	Title     string // heading of its columns
-	ZoneTitle string // heading in the table of one zone; empty where it is Title
-	About     string // what it is, in a line
+	ZoneTitle string // heading in the table of one zone; empty if the same as Title
+	About     string // its meaning in one line
 	Kind      Kind
-	Digits    int // decimals to show, where the kind does not decide
+	Digits    int // decimals to show, unless the kind decides
 	Better    Better
 	// Get returns the value of one zone in a year or over the record. It is nil
-	// where only the whole site has a value.
+	// if only the whole site has a value.
 	Get func(*Cell) float64
-	// Per, if not nil, returns what Get is divided by. Over zones and years both
-	// are added up first. Empty is the value where Per is 0: NaN for no value.
+	// Per, if not nil, returns the divisor of Get. Both are summed over zones and
+	// years first. Empty is the value if Per is 0: NaN for no value.
 	Per   func(*Cell) float64
 	Empty float64
-	Site  Site // how the site's value follows from its zones
-	// Whole, if not nil, returns the site's value of strategy s in place of Site;
+	Site  Site // how zones combine into the site's value
+	// Whole, if not nil, returns the site's value of strategy s and replaces Site;
 	// NaN for no value.
 	Whole func(c *Cells, s int, over Over) float64
-	Views []View // columns in a comparison; none stands for one, over the record
-	Lead  bool   // stands before the others in a comparison
-	In    Output // where it is shown; 0 stands for everywhere
+	Views []View // columns in a comparison; none means one, over the record
+	Lead  bool   // comes before the others in a comparison
+	In    Output // where it is shown; 0 means everywhere
 }
 
 // A View is one column of a comparison.
@@ -39,10 +39,13 @@ type View struct {
 	// Head is the heading on a terminal, broken into lines, with %s for a unit
 	// that depends on the system; empty where it follows from the title.
 	Head  string
-	Minor bool // left out on a narrow screen
+	Minor bool // hidden on a narrow screen
+	// Front is the heading on the first page of the report, in everyday words and
+	// without a unit; empty for a view that appears on later pages only.
+	Front string
 }
 
-// Kind is the kind of number a measure is, which decides how it is written.
+// Kind is the kind of number that a measure is. It decides the format.
 type Kind uint8
 
 // The kinds, with their units.
@@ -62,7 +65,7 @@ func (k Kind) Unit() string {
 	return [...]string{Days: "d", Minutes: "min", Depth: "mm", Area: "m²", Volume: "m³", Change: ""}[k]
 }
 
-// Better tells which way a measure is better.
+// Better says which way a measure is better.
 type Better uint8
 
 // The ways.
@@ -75,10 +78,10 @@ const (
 // String returns the word for b in files.
 func (b Better) String() string { return [...]string{"neither", "less", "more"}[b] }
 
-// Over is the time over which a measure is taken.
+// Over is the period that a measure covers.
 type Over uint8
 
-// The times. A year is missing where the record holds no whole calendar year.
+// The periods. A year is missing if the record has no whole calendar year.
 const (
 	Record     Over = iota // the whole record
 	PerYear                // the record's sum, divided by its length in years
@@ -96,14 +99,14 @@ func (o Over) words() string {
 	return [...]string{"", " a year", ", median year", ", dry year"}[o]
 }
 
-// Site is a way from the values of zones to that of their site.
+// Site is how the values of zones combine into one value of the site.
 type Site uint8
 
 // The ways.
 const (
-	Mean  Site = iota // by area
+	Mean  Site = iota // area-weighted
 	Sum               // of all zones
-	Worst             // the highest, and its zone is named
+	Worst             // the highest, with the name of its zone
 )
 
 // Output is a set of outputs.
@@ -111,9 +114,9 @@ type Output uint8
 
 // The outputs.
 const (
-	InTally      Output = 1 << iota // tally.csv, if Get is there
-	InComparison                    // the printed comparison and that of the report
-	InZones                         // the report's tables of one zone, if Get is there
+	InTally      Output = 1 << iota // tally.csv, if Get is set
+	InComparison                    // the printed comparison and the report's
+	InZones                         // the report's tables of one zone, if Get is set
 	InJSON                          // replay --json and run.json
 )
 
@@ -122,7 +125,7 @@ func (m *Measure) IsIn(o Output) bool {
 	return (m.In == 0 || m.In&o != 0) && (m.Get != nil || o&(InTally|InZones) == 0)
 }
 
-// usual is the time over which a single value of m is taken.
+// usual is the period of a single value of m.
 func (m *Measure) usual() Over {
 	if m.Per != nil || m.Site == Worst || m.Kind == Change {
 		return Record
@@ -130,16 +133,16 @@ func (m *Measure) usual() Over {
 	return PerYear
 }
 
-// A Cell is what a measure is taken from: one strategy on one zone, in a
-// calendar year or, with year 0, over the record without excluded years.
+// A Cell is the source of a measure: one strategy on one zone, in a calendar
+// year or, with year 0, over the record without excluded years.
 type Cell struct {
 	Strategy, Zone, Year int
 	AreaM2               float64
 	Sums                 sim.Sums
-	Least                sim.Sums // those of the least-water reference
+	Least                sim.Sums // of the least-water reference
 }
 
-// Of returns the value of m in cell c; NaN and false where it has none. m must
+// Of returns the value of m in cell c; NaN and false if it has none. m must
 // have a Get.
 func (m *Measure) Of(c *Cell) (v float64, given bool) {
 	v = m.Get(c)
@@ -157,7 +160,7 @@ func (m *Measure) ratio(v, per float64) float64 {
 	return v / per
 }
 
-// Cell returns the cell of strategy s on zone z; year 0 stands for the record.
+// Cell returns the cell of strategy s on zone z; year 0 means the record.
 func (t *Table) Cell(s, z, year int) Cell {
 	c := Cell{Strategy: s, Zone: z, Year: year, AreaM2: t.Zones[z].AreaM2}
 	if least := t.LeastWaterIndex(); year == 0 {

@@ -2,15 +2,15 @@ package tally
 
 import "math"
 
-// Measures returns the measures of a replay, in the order of the tally. The
-// balance can be checked from any line of it:
+// Measures returns the measures of a replay, in the order of the tally. Every
+// row closes the water balance:
 //
 //	gross + rain − spray loss − overspray − broken − fill and drain − leak
 //	  − irrigation runoff − rain runoff − rain evaporated
 //	  − percolation (both) − ETa − storage change = 0
 func Measures() []Measure {
 	return []Measure{
-		sum("days", Days, "days of the year that the record holds", func(c *Cell) float64 { return float64(c.Sums.Days) }),
+		sum("days", Days, "days of the year in the record", func(c *Cell) float64 { return float64(c.Sums.Days) }),
 		sum("watering_days", Days, "days on which water was applied", func(c *Cell) float64 { return float64(c.Sums.WateringDays) }),
 		stressDays(),
 		longestStreak(),
@@ -23,10 +23,10 @@ func Measures() []Measure {
 		sum("etc_mm", Depth, "unstressed plant water use ETc", func(c *Cell) float64 { return c.Sums.ETcMM }),
 		sum("rain_mm", Depth, "rain", func(c *Cell) float64 { return c.Sums.RainMM }),
 		gross(),
-		sum("spray_loss_mm", Depth, "part of gross lost in the air", func(c *Cell) float64 { return c.Sums.SprayLossMM }),
+		sum("spray_loss_mm", Depth, "part of gross lost to the air", func(c *Cell) float64 { return c.Sums.SprayLossMM }),
 		sum("irrigation_runoff_mm", Depth, "irrigation that ran off", func(c *Cell) float64 { return c.Sums.IrrRunoffMM }),
 		sum("rain_runoff_mm", Depth, "rain that ran off", func(c *Cell) float64 { return c.Sums.RainRunoffMM }),
-		sum("rain_evaporated_mm", Depth, "light rain that evaporated before it entered the soil",
+		sum("rain_evaporated_mm", Depth, "light rain that evaporated before it reached the soil",
 			func(c *Cell) float64 { return c.Sums.RainEvapMM }),
 		percolationOfIrrigation(),
 		sum("percolation_rain_mm", Depth, "rain that drained below the root zone", func(c *Cell) float64 { return c.Sums.PercRainMM }),
@@ -42,31 +42,34 @@ func Measures() []Measure {
 		needMet(),
 		shareLost(),
 		applicationRatio(),
-		sum("overspray_mm", Depth, "part of gross that landed outside the zone", func(c *Cell) float64 { return c.Sums.OversprayMM }),
+		sum("overspray_mm", Depth, "part of gross that fell outside the zone", func(c *Cell) float64 { return c.Sums.OversprayMM }),
 		sum("broken_mm", Depth, "part of gross lost through broken heads", func(c *Cell) float64 { return c.Sums.BrokenMM }),
-		sum("fill_drain_mm", Depth, "part of gross lost in filling and draining the pipes",
+		sum("fill_drain_mm", Depth, "part of gross lost when pipes fill and drain",
 			func(c *Cell) float64 { return c.Sums.FillDrainMM }),
 		sum("leak_mm", Depth, "part of gross that leaked", func(c *Cell) float64 { return c.Sums.LeakMM }),
 	}
 }
 
-// sum is a measure for the tally alone.
+// sum is a measure for the tally only.
 func sum(key string, kind Kind, about string, get func(*Cell) float64) Measure {
 	return Measure{Key: key, Kind: kind, About: about, In: InTally, Get: get}
 }
 
 func stressDays() Measure {
 	return Measure{
-		Key: "stress_days", Title: "Stress days", About: "days with low-quarter depletion above RAW", Kind: Days, Better: Less,
-		Get:   func(c *Cell) float64 { return float64(c.Sums.StressDays) },
-		Views: []View{{Over: MedianYear, Head: "stress\ndays,\nmedian", Minor: true}, {Over: DryYear, Head: "stress\ndays,\ndry"}},
+		Key: "stress_days", Title: "Stress days", About: "days on which depletion of the driest quarter exceeds RAW", Kind: Days, Better: Less,
+		Get: func(c *Cell) float64 { return float64(c.Sums.StressDays) },
+		Views: []View{
+			{Over: MedianYear, Head: "stress\ndays,\nmedian", Minor: true, Front: "Thirsty days, typical year"},
+			{Over: DryYear, Head: "stress\ndays,\ndry", Front: "Thirsty days, dry year"},
+		},
 	}
 }
 
 func longestStreak() Measure {
 	return Measure{
 		Key: "longest_streak_days", Title: "Longest streak [days]",
-		About: "longest run of stress days up to a day of the year; it may have begun the year before",
+		About: "longest run of stress days that ends in the year; it may begin in the year before",
 		Kind:  Days, Better: Less, Site: Worst,
 		Get:   func(c *Cell) float64 { return float64(c.Sums.LongestStreak) },
 		Views: []View{{Over: Record, Head: "longest\nstreak\n[days]", Minor: true}},
@@ -76,7 +79,7 @@ func longestStreak() Measure {
 func severity() Measure {
 	return Measure{
 		Key: "severity_days", Title: "Stress severity",
-		About: "stress severity: sum of 1 - Ks, in day-equivalents",
+		About: "stress severity: sum of 1 - Ks, in full-stress days",
 		Kind:  Days, Better: Less, In: InTally | InJSON,
 		Get: func(c *Cell) float64 { return c.Sums.SeverityDays },
 	}
@@ -84,17 +87,18 @@ func severity() Measure {
 
 func runoffEvents() Measure {
 	return Measure{
-		Key: "runoff_events", Title: "Runoff, zone-days", ZoneTitle: "Runoff days", About: "days with irrigation runoff of at least 0.25 mm",
-		Kind: Days, Digits: 1, Better: Less, Site: Sum,
+		Key: "runoff_events", Title: "Runoff events", ZoneTitle: "Runoff days",
+		About: "days with irrigation runoff of at least 0.25 mm",
+		Kind:  Days, Digits: 1, Better: Less, Site: Sum,
 		Get:   func(c *Cell) float64 { return float64(c.Sums.RunoffEvents) },
-		Views: []View{{Over: PerYear, Head: "runoff\nevents\na year"}},
+		Views: []View{{Over: PerYear, Head: "runoff\nevents\na year", Front: "Runoff events a year"}},
 	}
 }
 
 func gross() Measure {
 	return Measure{
 		Key: "gross_mm", Title: "Water",
-		About: "irrigation that passed the meter",
+		About: "irrigation through the meter",
 		Kind:  Depth, Digits: 1, Better: Less, Lead: true, In: InTally | InZones,
 		Get: func(c *Cell) float64 { return c.Sums.GrossMM },
 	}
@@ -121,7 +125,7 @@ func volume() Measure {
 		About: "gross depth times area",
 		Kind:  Volume, Better: Less, Site: Sum, Lead: true, In: InTally | InComparison | InJSON,
 		Get:   func(c *Cell) float64 { return c.Sums.GrossMM / 1000 * c.AreaM2 },
-		Views: []View{{Over: PerYear, Head: "%s\na year"}},
+		Views: []View{{Over: PerYear, Head: "%s\na year", Front: "Water"}},
 	}
 }
 
@@ -129,7 +133,7 @@ func change() Measure {
 	water := volume()
 	return Measure{
 		Key: "change_against_first", Title: "Change",
-		About: "volume against the first strategy, less 1: -0.2 is 20 % less",
+		About: "volume relative to the first strategy, minus 1: -0.2 is 20% less",
 		Kind:  Change, Better: Less, Lead: true,
 		Whole: func(c *Cells, s int, over Over) float64 {
 			first := c.Site(&water, 0, over)
@@ -138,33 +142,34 @@ func change() Measure {
 			}
 			return c.Site(&water, s, over)/first - 1
 		},
-		Views: []View{{Over: Record, Head: "against\nthe first"}},
+		Views: []View{{Over: Record, Head: "vs.\nfirst", Front: "Change"}},
 	}
 }
 
 func needMet() Measure {
 	return Measure{
-		Key: "need_met", Title: "Adequacy", About: "ETa/ETc; 1 where nothing was asked for", Kind: Share, Better: More, Empty: 1,
+		Key: "need_met", Title: "Share of need met", Kind: Share, Better: More, Empty: 1,
+		About: "ETa/ETc, actual over unstressed plant water use; 1 if ETc is 0",
 		Get:   func(c *Cell) float64 { return c.Sums.ETaMM },
 		Per:   func(c *Cell) float64 { return c.Sums.ETcMM },
-		Views: []View{{Over: Record, Head: "ade-\nquacy\n[%]", Minor: true}},
+		Views: []View{{Over: Record, Head: "need\nmet\n[%]", Minor: true}},
 	}
 }
 
 func shareLost() Measure {
 	return Measure{
-		Key: "share_lost", Title: "Excess", Kind: Share, Better: Less,
-		About: "(irrigation runoff + percolation_irrigation + spray loss and the other losses)/gross; 0 where nothing was applied",
+		Key: "share_lost", Title: "Share lost", Kind: Share, Better: Less,
+		About: "(irrigation runoff + percolation_irrigation + spray and other losses)/gross; 0 if nothing was applied",
 		Get:   func(c *Cell) float64 { return c.Sums.IrrRunoffMM + c.Sums.PercIrrMM + c.Sums.LossesMM() },
 		Per:   func(c *Cell) float64 { return c.Sums.GrossMM },
-		Views: []View{{Over: Record, Head: "\nexcess\n[%]", Minor: true}},
+		Views: []View{{Over: Record, Head: "share\nlost\n[%]", Minor: true}},
 	}
 }
 
 func applicationRatio() Measure {
 	return Measure{
 		Key: "application_ratio", Title: "Application ratio",
-		About: "gross/requirement; empty where nothing was required",
+		About: "gross/requirement; empty if nothing was required",
 		Kind:  Number, Digits: 2,
 		Empty: math.NaN(), Site: Sum, In: InTally | InComparison | InJSON,
 		Get:   func(c *Cell) float64 { return c.Sums.GrossMM / 1000 * c.AreaM2 },

@@ -9,8 +9,7 @@ const (
 	DryShare    = 0.9 // one year in ten is as dry
 )
 
-// Rank returns the place, from 0, of the year that stands for a share of all
-// among n years in order of need, n above 0: rank share·(n+1), rounded and held
+// Rank returns the place, from 0, of the year at a share among n years in order of need, n above 0: rank share·(n+1), rounded and held
 // to 1..n (Weibull plotting positions, common practice in hydrology).
 func Rank(share float64, n int) int {
 	return int(min(max(math.Round(share*float64(n+1)), 1), float64(n))) - 1

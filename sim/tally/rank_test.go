@@ -9,7 +9,10 @@ func TestRank(t *testing.T) {
 	for _, tt := range []struct {
 		share   float64
 		n, want int
-	}{{DryShare, 30, 27}, {MedianShare, 30, 15}, {WetShare, 30, 2}, {DryShare, 5, 4}, {WetShare, 5, 0}, {MedianShare, 5, 2}, {DryShare, 1, 0}, {WetShare, 1, 0}, {DryShare, 8, 7}, {DryShare, 9, 8}} {
+	}{
+		{DryShare, 30, 27}, {MedianShare, 30, 15}, {WetShare, 30, 2}, {DryShare, 5, 4}, {WetShare, 5, 0},
+		{MedianShare, 5, 2}, {DryShare, 1, 0}, {WetShare, 1, 0}, {DryShare, 8, 7}, {DryShare, 9, 8},
+	} {
 		if got := Rank(tt.share, tt.n); got != tt.want {
 			t.Errorf("Rank(%g, %d) = %d, want %d", tt.share, tt.n, got, tt.want)
 		}

@@ -1,4 +1,4 @@
-// Package tally sums a replay by zone, month and year and draws from the sums
+// Package tally sums a replay by zone, month and year and computes from the sums
 // the measures by which strategies are compared.
 package tally
 
@@ -23,12 +23,11 @@ type Table struct {
 	Zones      []sim.Zone
 	Spans      []sim.Span
 	Outcomes   [][]Outcome // by strategy, then zone
-	// Breaches lists, by strategy, what a strategy wanted and the site's limits
-	// forbid, in order of date; empty where the site has none.
+	// Breaches lists, by strategy and in order of date, the runs that the site's
+	// limits forbid; empty if the site has none.
 	Breaches [][]sim.Breach
-	// Excluded are calendar years that were replayed, so that the balance could
-	// step through them, and count neither in rankings nor in sums over the record.
-	// Where outcomes are briefs it is too late to exclude another.
+	// Excluded are calendar years that were replayed to carry the balance through
+	// them and count neither in rankings nor in sums over the record.
 	Excluded []int
 }
 
@@ -58,8 +57,8 @@ func (t *Table) Years() (years []int, whole []bool) {
 	return years, whole
 }
 
-// Total returns the sums of strategy s on zone z over the whole record, excluded
-// years left out.
+// Total returns the sums of strategy s on zone z over the record without
+// excluded years.
 func (t *Table) Total(s, z int) sim.Sums {
 	if b := t.Outcomes[s][z].Brief; b != nil {
 		return b.Record
@@ -90,8 +89,7 @@ func (t *Table) Year(s, z, y int) sim.Sums {
 	return sum
 }
 
-// Days returns the number of days of the record, those of excluded years left
-// out.
+// Days returns the number of days of the record without excluded years.
 func (t *Table) Days() int {
 	n := 0
 	for _, span := range t.Spans {

@@ -36,7 +36,9 @@ func handTable() *tally.Table {
 	return &tally.Table{
 		Strategies: []string{"as found", "less", "more", tally.NoWater, tally.LeastWater},
 		Zones:      []sim.Zone{{Name: "small", AreaM2: 100}, {Name: "large", AreaM2: 300}},
-		Spans:      []sim.Span{{Year: 2002, Month: 1, From: 0, To: 365}, {Year: 2003, Month: 1, From: 365, To: 730}, {Year: 2004, Month: 1, From: 730, To: 1096}},
+		Spans: []sim.Span{
+			{Year: 2002, Month: 1, From: 0, To: 365}, {Year: 2003, Month: 1, From: 365, To: 730}, {Year: 2004, Month: 1, From: 730, To: 1096},
+		},
 		Outcomes: [][]tally.Outcome{
 			outcome(year(100, 200, 300), year(100, 100, 100)),
 			outcome(year(100, 100, 100), year(50, 50, 50)),
@@ -71,7 +73,10 @@ func TestRankYearsByHand(t *testing.T) {
 // rankTable has one zone of 1000 m² and n years from 2001 whose need goes by
 // the order given.
 func rankTable(n int, need func(i int) float64) *tally.Table {
-	table := &tally.Table{Strategies: []string{tally.NoWater, tally.LeastWater}, Zones: []sim.Zone{{Name: "zone", AreaM2: 1000}}, Outcomes: [][]tally.Outcome{{{}}, {{}}}}
+	table := &tally.Table{
+		Strategies: []string{tally.NoWater, tally.LeastWater}, Zones: []sim.Zone{{Name: "zone", AreaM2: 1000}},
+		Outcomes: [][]tally.Outcome{{{}}, {{}}},
+	}
 	for i := range n {
 		from := int(cal.Of(2001+i, 1, 1) - cal.Of(2001, 1, 1))
 		to := int(cal.Of(2002+i, 1, 1) - cal.Of(2001, 1, 1))
@@ -85,7 +90,9 @@ func rankTable(n int, need func(i int) float64) *tally.Table {
 // TestRankYearsByLength: ranks 0.1(n+1), (n+1)/2 and 0.9(n+1), rounded and held
 // to 1..n (Weibull plotting positions).
 func TestRankYearsByLength(t *testing.T) {
-	for _, tt := range []struct{ n, wet, median, dry int }{{1, 1, 1, 1}, {2, 1, 2, 2}, {9, 1, 5, 9}, {10, 1, 6, 10}, {19, 2, 10, 18}, {30, 3, 16, 28}} {
+	for _, tt := range []struct{ n, wet, median, dry int }{
+		{1, 1, 1, 1}, {2, 1, 2, 2}, {9, 1, 5, 9}, {10, 1, 6, 10}, {19, 2, 10, 18}, {30, 3, 16, 28},
+	} {
 		r := rankTable(tt.n, func(i int) float64 { return float64(i) }).RankYears()
 		if r.Wet != 2000+tt.wet || r.Median != 2000+tt.median || r.Dry != 2000+tt.dry || len(r.Years) != tt.n {
 			t.Errorf("%d years: wet %d, median %d, dry %d, want ranks %d, %d, %d", tt.n, r.Wet, r.Median, r.Dry, tt.wet, tt.median, tt.dry)

@@ -34,7 +34,7 @@ func (b *bucket) run(w sim.Weather, c *sim.Calendar) []sim.Sums {
 				enters, off = 0, 0
 				s.RainEvapMM += fall
 			}
-			gross, shed, air := b.water(day, span.Month, before, raw, enters)
+			gross, ranOff, air := b.water(day, span.Month, before, raw, enters)
 			shares := [2]float64{0.7, 1.3}
 			if b.kind == leastWater {
 				shares = [2]float64{1, 1}
@@ -42,18 +42,18 @@ func (b *bucket) run(w sim.Weather, c *sim.Calendar) []sim.Sums {
 			s.RainMM += fall
 			s.RainRunoffMM += off
 			s.GrossMM += gross
-			s.IrrRunoffMM += shed
+			s.IrrRunoffMM += ranOff
 			s.SprayLossMM += air
 			s.EToMM += w.EToMM[day]
 			s.ETcMM += etc
 			if gross > 0 {
 				s.WateringDays++
 			}
-			if shed >= sim.EventRunoffMM {
+			if ranOff >= sim.EventRunoffMM {
 				s.RunoffEvents++
 			}
 			for h, share := range shares {
-				dr[h] -= (gross - shed - air) * share
+				dr[h] -= (gross - ranOff - air) * share
 				if dr[h] < 0 {
 					s.PercIrrMM -= dr[h] / 2
 					dr[h] = 0
@@ -87,9 +87,9 @@ func (b *bucket) run(w sim.Weather, c *sim.Calendar) []sim.Sums {
 	return out
 }
 
-// water invents what the strategy applies on a day, and what of it runs off
-// and is lost to the air.
-func (b *bucket) water(day, month int, depletion, raw, rain float64) (gross, shed, air float64) {
+// water makes up the water that the strategy applies on a day, its runoff and
+// its loss to the air.
+func (b *bucket) water(day, month int, depletion, raw, rain float64) (gross, ranOff, air float64) {
 	switch b.kind {
 	case noWater:
 		return 0, 0, 0
@@ -100,7 +100,7 @@ func (b *bucket) water(day, month int, depletion, raw, rain float64) (gross, she
 	if b.kind%3 == 0 && share > 0 {
 		share = 1
 	}
-	if b.kind%4 == 0 && b.kind > 0 { // as if it saw the soil
+	if b.kind%4 == 0 && b.kind > 0 { // as if it knew the soil
 		if depletion < 0.3*b.zone.TAWMM {
 			return 0, 0, 0
 		}
@@ -110,7 +110,7 @@ func (b *bucket) water(day, month int, depletion, raw, rain float64) (gross, she
 	}
 	air = 0.04 * gross
 	if b.kind%2 == 0 {
-		shed = 0.3 * max(gross-6, 0)
+		ranOff = 0.3 * max(gross-6, 0)
 	}
-	return gross, shed, air
+	return gross, ranOff, air
 }

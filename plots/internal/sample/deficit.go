@@ -8,10 +8,13 @@ import (
 	"loamledger/weather/cal"
 )
 
-// Deficit returns invented curves of water against stress days for any number
-// of zones: smooth, made to be looked at and not to be right.
+// Deficit returns made-up curves of water use and stress days for any number of
+// zones: smooth, for looking at, not realistic.
 func Deficit(o Options) *plots.DeficitView {
-	v := &plots.DeficitView{Site: "Juniper Court", Station: "Dry Fork (invented)", From: cal.Of(2012, 1, 1), To: cal.Of(2021, 12, 31), Units: o.Units, Strategy: "as found", DryYear: 2018}
+	v := &plots.DeficitView{
+		Site: "Juniper Court", Station: station, From: cal.Of(2012, 1, 1), To: cal.Of(2021, 12, 31),
+		Units: o.Units, Strategy: "as found", DryYear: 2018,
+	}
 	if o.LongNames {
 		v.Strategy = longPrefix + "01 (as found)"
 	}
@@ -21,7 +24,10 @@ func Deficit(o Options) *plots.DeficitView {
 	n := len(v.Shares)
 	v.Whole = plots.DeficitCurve{M3PerYear: make([]float64, n), StressDays: make([]float64, n)}
 	for z := range o.Zones {
-		d := plots.DeficitCurve{Name: zoneNames[z%len(zoneNames)], AreaM2: 20 + 60*float64(z%7), M3PerYear: make([]float64, n), StressDays: make([]float64, n)}
+		d := plots.DeficitCurve{
+			Name: zoneNames[z%len(zoneNames)], AreaM2: 20 + 60*float64(z%7),
+			M3PerYear: make([]float64, n), StressDays: make([]float64, n),
+		}
 		if o.LongNames {
 			d.Name = fmt.Sprintf("%s along the northern boundary fence behind the old pump house, part %d", d.Name, z+1)
 		}

@@ -7,8 +7,8 @@ import (
 	wx "loamledger/weather"
 )
 
-// Record returns an invented record of the given number of years, with gaps and
-// values put in: a smooth year, made to be looked at and not to be right.
+// Record returns a made-up record of the given number of years with gaps and
+// filled values: smooth years, for looking at, not realistic.
 func Record(years int) *plots.RecordView {
 	w := weather(years)
 	st := wx.UnknownStation()
@@ -28,5 +28,8 @@ func Record(years int) *plots.RecordView {
 			s.Set(wx.Rs, i, sky[i]*(0.4+0.1*float64(i%7)), wx.Observed)
 		}
 	}
-	return &plots.RecordView{Units: plots.SI, Station: "Dry Fork (invented)", Site: "weather.csv", Series: s, EToMM: w.EToMM, ClearSkyMJ: sky, Excluded: []int{w.Start.Year()}}
+	return &plots.RecordView{
+		Units: plots.SI, Station: station, Site: "weather.csv", Series: s,
+		EToMM: w.EToMM, ClearSkyMJ: sky, Excluded: []int{w.Start.Year()},
+	}
 }

@@ -1,7 +1,7 @@
-// Package sample makes an invented study for the tests of charts and report:
-// an invented place under invented weather. Its water balance is a plain
-// bucket, made to look like a replay and to close, not to be right: pictures
-// must not change with the engine. Only tests import it.
+// Package sample makes up a study for tests of charts and report: a sample site
+// with synthetic weather. Its water balance is a simple bucket that closes and
+// looks like a replay but is not realistic: pictures must not change with the
+// engine. Only tests import it.
 package sample
 
 import (
@@ -15,7 +15,7 @@ import (
 	"loamledger/weather/cal"
 )
 
-// Options says what to invent.
+// Options describe the study.
 type Options struct {
 	Strategies  int // 1 to 12, references not counted
 	Zones       int // 1 to 6
@@ -25,14 +25,20 @@ type Options struct {
 	Units       plots.Units
 }
 
-// names are invented; the long ones have 40 letters and more.
+// station is the name of the weather station.
+const station = "Dry Fork (synthetic)"
+
+// The names are made up; the long ones have at least 40 letters.
 var (
-	zoneNames  = [6]string{"front lawn", "back lawn", "rose bed", "street strip", "shade garden", "slope"}
-	names      = [12]string{"as found", "months", "held: rain", "every third day", "refill when due", "half", "two cycles", "odd days", "summer only", "sensor", "weather", "light and often"}
+	zoneNames = [6]string{"front lawn", "back lawn", "rose bed", "street strip", "shade garden", "slope"}
+	names     = [12]string{
+		"as found", "months", "rain skip", "every third day", "refill when due", "half",
+		"two cycles", "odd days", "summer only", "sensor", "weather", "light and often",
+	}
 	longPrefix = "Program B with monthly percentages, revised "
 )
 
-// Study returns the invented study.
+// Study returns the study.
 func Study(o Options) *plots.Study {
 	w := weather(o.Years)
 	cl := sim.NewCalendar(w.Start, w.Days())
@@ -48,7 +54,9 @@ func Study(o Options) *plots.Study {
 	for z := range o.Zones {
 		t.Zones = append(t.Zones, zone(z, o.LongNames))
 	}
-	s := &plots.Study{Site: "Juniper Court", Station: "Dry Fork (invented)", From: w.Start, To: w.Start + cal.Date(w.Days()) - 1, Units: o.Units, Table: t}
+	s := &plots.Study{
+		Site: "Juniper Court", Station: station, From: w.Start, To: w.Start + cal.Date(w.Days()) - 1, Units: o.Units, Table: t,
+	}
 	season := cal.Of(w.Start.Year()+o.Years-1, 4, 1)
 	first, days := int(season-w.Start), 214
 	if o.WholeRecord {
@@ -57,7 +65,9 @@ func Study(o Options) *plots.Study {
 	t.Outcomes = make([][]tally.Outcome, len(t.Strategies))
 	for z := range t.Zones {
 		zn := &t.Zones[z]
-		trace := plots.DepletionTrace{Zone: zn.Name, Start: season, Strategies: t.Strategies, TAWMM: zn.TAWMM, RainMM: w.RainMM[first : first+days]}
+		trace := plots.DepletionTrace{
+			Zone: zn.Name, Start: season, Strategies: t.Strategies, TAWMM: zn.TAWMM, RainMM: w.RainMM[first : first+days],
+		}
 		for st := range t.Strategies {
 			b := bucket{zone: zn, kind: st}
 			switch st {
@@ -76,7 +86,7 @@ func Study(o Options) *plots.Study {
 	return s
 }
 
-// weather invents years from 2012: warm dry summers, a few storms, some years
+// weather makes up years from 2012: warm dry summers, a few storms, some years
 // drier than others.
 func weather(years int) sim.Weather {
 	r := rand.New(rand.NewPCG(3, 14))

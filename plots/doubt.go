@@ -1,0 +1,130 @@
+package plots
+
+import (
+	"cmp"
+	"slices"
+
+	"loamledger/weather/quantity"
+)
+
+// A doubt is one reason why the results may be off.
+type doubt struct {
+	text, measure string  // measure is what would settle it; empty for nothing simple
+	weight        float64 // for the order only
+}
+
+// doubtKinds are the inputs that move the results most. The weights are about
+// the share by which water or thirst changes over the usual range of the input;
+// they are our estimate and only set the order.
+var doubtKinds = [...]struct {
+	key           string  // of a [Default]
+	weight        float64 // if it is a guess
+	before, after string  // around the names of the zones
+	given         string  // if the user stated it for every zone; empty to say nothing
+	givenWeight   float64
+	measure       string
+}{
+	{
+		key: "sprinkler.rate", weight: 0.25,
+		before: "The sprinkler rate of ", after: " is a default. Water use changes in step with it",
+		given: "Sprinkler rates are used as given. Water use changes in step with them", givenWeight: 0.12,
+		measure: "the flow of each zone: read the water meter before and after five minutes of running",
+	},
+	{
+		key: "sprinkler.uniformity", weight: 0.20,
+		before: "The sprinkler uniformity of ", after: " is a default. It decides how thirsty the driest quarter gets",
+		given: "Sprinkler uniformity is used as given. It decides how thirsty the driest quarter gets", givenWeight: 0.09,
+		measure: "the uniformity of the largest zone, with straight-sided catch cans",
+	},
+	{
+		key: "plant.k", weight: 0.20,
+		before: "The water need of plants (K) in ", after: " is a default. Plants on the site may need more or less",
+	},
+	{
+		key: "root_depth", weight: 0.15,
+		before: "The root depth of ", after: " is a default. It decides how long plants last between waterings",
+		measure: "the root depth: dig at a few places in the largest zone",
+	},
+	{
+		key: "soil.awc", weight: 0.10,
+		before: "The water that the soil of ", after: " can store is a default. It decides how long plants last between waterings",
+	},
+}
+
+const (
+	rainWeight = 0.08 // of rain that falls elsewhere
+	etoWeight  = 0.10 // of reference ET from incomplete weather
+)
+
+// gradeWeight is how much of a weight counts for a default of a grade.
+func gradeWeight(g quantity.Grade) float64 {
+	return [quantity.Grades]float64{
+		quantity.Measured: 0.5, quantity.LocalTable: 0.4, quantity.GeneralTable: 0.6, quantity.Memory: 0.8, quantity.Guess: 1,
+	}[g]
+}
+
+// doubts lists what may be wrong with the results, biggest first: defaults by
+// what they move, their grade and the share of the first strategy's water that
+// they concern, and the weather.
+func (s *Study) doubts(f *Facts) []doubt {
+	share := s.waterShares()
+	var all []doubt
+	if w := &f.Weather; w.SyntheticDays > 0 {
+		text := "The weather is synthetic, not observed. A real record can change every number here"
+		if w.SyntheticDays < w.Days {
+			text = "The weather is synthetic on " + fixed(float64(w.SyntheticDays), 0) + " of " + count(w.Days, "day", "days")
+		}
+		all = append(all, doubt{text: text, weight: float64(w.SyntheticDays) / float64(max(w.Days, 1))})
+	}
+	for i := range doubtKinds {
+		kind := &doubtKinds[i]
+		d := doubt{measure: kind.measure}
+		var names []string
+		for z := range s.Table.Zones {
+			name := s.Table.Zones[z].Name
+			at := slices.IndexFunc(f.Defaults, func(d Default) bool { return d.Key == kind.key && d.Where == name })
+			if at < 0 {
+				continue
+			}
+			names = append(names, name)
+			d.weight += kind.weight * gradeWeight(f.Defaults[at].Grade) * share[z]
+		}
+		switch {
+		case len(names) > 0:
+			d.text = kind.before + listed(names, len(s.Table.Zones)) + kind.after
+		case kind.given != "":
+			d.text, d.weight = kind.given, kind.givenWeight
+		default:
+			continue
+		}
+		all = append(all, d)
+	}
+	if f.Weather.EToError != "" {
+		all = append(all, doubt{text: "Reference ET is partly estimated, because the weather record is incomplete", weight: etoWeight})
+	}
+	all = append(all, doubt{
+		text: "Rain at the site may differ from rain at the weather station", measure: "rain at the site, with a gauge", weight: rainWeight,
+	})
+	slices.SortStableFunc(all, func(a, b doubt) int { return cmp.Compare(b.weight, a.weight) })
+	return all
+}
+
+// waterShares returns the share of each zone in the water of the first
+// strategy, or in the area if it applies none.
+func (s *Study) waterShares() []float64 {
+	share := make([]float64, len(s.Table.Zones))
+	water, area := 0.0, 0.0
+	for z := range share {
+		sum := s.Table.Total(0, z)
+		share[z] = sum.GrossMM * s.Table.Zones[z].AreaM2
+		water, area = water+share[z], area+s.Table.Zones[z].AreaM2
+	}
+	for z := range share {
+		if water > 0 {
+			share[z] /= water
+		} else {
+			share[z] = s.Table.Zones[z].AreaM2 / area
+		}
+	}
+	return share
+}

@@ -1,0 +1,118 @@
+package plots
+
+import (
+	"slices"
+	"strings"
+	"testing"
+
+	"loamledger/sim"
+	"loamledger/sim/tally"
+	"loamledger/weather/quantity"
+)
+
+// TestFrontColumnsAreMeasures: a view with a heading for the first page is a
+// column of it, in its units; the references are on later pages.
+func TestFrontColumnsAreMeasures(t *testing.T) {
+	s := study([]float64{1000, 700}, []int{6, 8})
+	s.Measures = append(tally.Measures(), tally.Measure{
+		Key: "weary_mm", Title: "Weariness", About: "a made-up measure", Kind: tally.Depth,
+		Get:   func(*tally.Cell) float64 { return 12 },
+		Views: []tally.View{{Over: tally.Record, Front: "Weary"}, {Over: tally.DryYear}},
+	})
+	got := NewReport(s, &Facts{}).Front.Options
+	want := []string{
+		"Water [m³/yr]", "Change", "Thirsty days, typical year", "Thirsty days, dry year", "Runoff events a year", "Weary [mm]", "Allowed",
+	}
+	if !slices.Equal(got.Head, want) {
+		t.Errorf("head %q, want %q", got.Head, want)
+	}
+	// 700 mm on 1000 m² in 365 days are 700.5 m³ in 365.25.
+	if row := []string{"700", "30% less", "8", "8", "0.0", "12", "not checked"}; len(got.Rows) != 2 || !slices.Equal(got.Rows[1].Cells, row) {
+		t.Errorf("rows %+v, want 2 and the last %q", got.Rows, row)
+	}
+	if got.Rows[0].Named || !got.Rows[1].Named || got.Rows[0].Cells[1] != "baseline" {
+		t.Errorf("rows %+v: the second is the one of the verdict, the first the baseline", got.Rows)
+	}
+}
+
+// TestAllowed covers each way to comply with the limits.
+func TestAllowed(t *testing.T) {
+	s := study([]float64{1000, 700, 600, 500}, []int{6, 8, 8, 8})
+	s.Table.Breaches = [][]sim.Breach{{{Rule: "window"}}, {}, {{Rule: "window"}}, {}}
+	f := &Facts{Legal: "B complies", LeftOut: []float64{0, 0, 90, 0}}
+	for st, want := range []string{"no", "yes", "only as cut", "yes"} {
+		if got := s.allowed(f, st); got != want {
+			t.Errorf("strategy %d: %q, want %q", st, got, want)
+		}
+	}
+}
+
+// TestDoubtsByWeight by hand: a guessed rate on a zone with a quarter of the
+// water weighs 0.25/4 = 0.0625; K from memory everywhere 0.20·0.8 = 0.16;
+// uniformity as given 0.09; rain 0.08.
+func TestDoubtsByWeight(t *testing.T) {
+	s := study([]float64{1000, 700}, []int{6, 8})
+	zone := s.Table.Zones[0]
+	zone.Name, zone.AreaM2 = "bed", 3*zone.AreaM2
+	s.Table.Zones = append(s.Table.Zones, zone)
+	for st := range s.Table.Outcomes {
+		s.Table.Outcomes[st] = append(s.Table.Outcomes[st], s.Table.Outcomes[st][0])
+	}
+	f := &Facts{Defaults: []Default{
+		{Where: "lawn", Key: "sprinkler.rate", Grade: quantity.Guess},
+		{Where: "lawn", Key: "plant.k", Grade: quantity.Memory},
+		{Where: "bed", Key: "plant.k", Grade: quantity.Memory},
+		{Where: "lawn", Key: "strips", Grade: quantity.Guess},
+	}}
+	front := NewReport(s, f).Front
+	want := []string{"The water need of plants (K) in all zones is a default", "Sprinkler uniformity is used as given", "Rain at the site"}
+	if len(front.Uncertainties) != len(want) {
+		t.Fatalf("%q, want three", front.Uncertainties)
+	}
+	for i := range want {
+		if !strings.HasPrefix(front.Uncertainties[i], want[i]) {
+			t.Errorf("%d: %q, want %q", i+1, front.Uncertainties[i], want[i])
+		}
+	}
+	if !strings.Contains(front.Measure, "catch cans") { // K has no simple measurement
+		t.Errorf("measure %q first", front.Measure)
+	}
+	f.Weather = WeatherFacts{Days: 365, SyntheticDays: 365}
+	if got := NewReport(s, f).Front.Uncertainties[0]; !strings.HasPrefix(got, "The weather is synthetic") {
+		t.Errorf("first %q", got)
+	}
+	f.Uncertainties, f.Measure = []string{"one", "two"}, "the soil"
+	if front := NewReport(s, f).Front; len(front.Uncertainties) != 2 || front.Measure != "the soil" {
+		t.Errorf("given %q and %q", front.Uncertainties, front.Measure)
+	}
+}
+
+// TestFrontHasRoomForAlarms: two of five implausible inputs are on the first
+// page, which counts the others.
+func TestFrontHasRoomForAlarms(t *testing.T) {
+	r := NewReport(study([]float64{1000, 700}, []int{6, 8}), &Facts{Warnings: []string{"a", "b", "c", "d", "e"}})
+	if len(r.Front.Alarms) != 2 || r.Front.MoreAlarms != 3 || len(r.Alarms) != 5 {
+		t.Errorf("%q and %d more, of %q", r.Front.Alarms, r.Front.MoreAlarms, r.Alarms)
+	}
+}
+
+// TestStepsFollowTheVerdict: nobody is sent to enter what saves nothing, and a
+// trade-off is a decision.
+func TestStepsFollowTheVerdict(t *testing.T) {
+	for _, tt := range []struct {
+		mm     []float64
+		stress []int
+		want   string
+	}{
+		{[]float64{1000, 700}, []int{6, 6}, "Have the person who sets the controller enter “B”"},
+		{[]float64{1000, 700}, []int{6, 60}, "Decide whether the extra thirst is acceptable. If so, have the person"},
+		{[]float64{1000, 1200}, []int{6, 0}, "Keep “A” for now"},
+		{[]float64{1000, 980}, []int{6, 6}, "Keep “A” for now"},
+		{[]float64{1000}, []int{6}, "Add other options"},
+	} {
+		r := NewReport(study(tt.mm, tt.stress), &Facts{})
+		if got := r.Front.Steps[2]; !strings.HasPrefix(got, tt.want) {
+			t.Errorf("%v, %v: %q, want %q", tt.mm, tt.stress, got, tt.want)
+		}
+	}
+}
