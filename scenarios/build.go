@@ -5,7 +5,7 @@ import (
 	"strings"
 	"unicode"
 
-	"loamledger/scenarios/catalogue"
+	"loamledger/scenarios/catalog"
 	"loamledger/sim/strategy"
 	"loamledger/sim/tally"
 	"loamledger/weather/diag"
@@ -61,7 +61,7 @@ func BuildOf(root *Node, name string, kinds []strategy.Kind, more ...ZoneParam) 
 func (b *builder) units(g group) {
 	b.sc.Units = quantity.SI
 	if g.node.Get("units") == nil {
-		b.defaultedWord("units", "si", catalogue.Guess, "output files are in SI; our choice")
+		b.defaultedWord("units", "si", catalog.Guess, "output files are in SI; our choice")
 		return
 	}
 	if word, ok := g.choice("units", []string{"us", "si"}); ok && word == "us" {
@@ -71,7 +71,7 @@ func (b *builder) units(g group) {
 
 func (b *builder) readStart(g group) {
 	if g.node.Get("start") == nil {
-		b.defaultedWord("start.depletion", "spin-up over the first 365 days", catalogue.Guess,
+		b.defaultedWord("start.depletion", "spin-up over the first 365 days", catalog.Guess,
 			"the same strategy, from a full root zone; our choice")
 		return
 	}

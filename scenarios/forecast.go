@@ -4,7 +4,7 @@ import (
 	"slices"
 	"strings"
 
-	"loamledger/scenarios/catalogue"
+	"loamledger/scenarios/catalog"
 	"loamledger/sim/strategy"
 	"loamledger/weather/diag"
 	"loamledger/weather/quantity"
@@ -65,12 +65,12 @@ func (b *builder) synthetic(node *Node, s *Synthetic) {
 	if seed >= 0 {
 		s.Seed = uint64(seed)
 	}
-	s.ThresholdMM, _ = g.number(want{key: "threshold", shape: shape{dim: quantity.Depth}, min: 0.1, max: 200, dflt: catalogue.Figure{
-		Value: 5, Grade: catalogue.Memory, Source: "threshold of published forecast verification, 5 mm"}})
+	s.ThresholdMM, _ = g.number(want{key: "threshold", shape: shape{dim: quantity.Depth}, min: 0.1, max: 200, dflt: catalog.Figure{
+		Value: 5, Grade: catalog.Memory, Source: "threshold of published forecast verification, 5 mm"}})
 	n := g.has("leads")
 	if n == nil {
 		if g.node != nil && g.node.Get("leads") == nil {
-			b.defaultedWord("forecast.synthetic.leads", "skill of a modern public forecast, days 1 to 5", catalogue.Guess,
+			b.defaultedWord("forecast.synthetic.leads", "skill of a modern public forecast, days 1 to 5", catalog.Guess,
 				"POD 65 to 40%, FAR 38 to 58%; day 1 close to an official verification in Victoria, Australia, 2008-09; our choice")
 		}
 		return
@@ -116,7 +116,7 @@ func (b *builder) missForecast() {
 		return
 	}
 	if names := b.sc.UseSiteForecast(); len(names) > 0 {
-		b.defaultedWord("forecast", "none", catalogue.Guess,
+		b.defaultedWord("forecast", "none", catalog.Guess,
 			"no forecast is given, so the forecast hold has no effect in "+strings.Join(names, ", "))
 	}
 }

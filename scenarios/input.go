@@ -3,7 +3,7 @@ package scenarios
 import (
 	"strings"
 
-	"loamledger/scenarios/catalogue"
+	"loamledger/scenarios/catalog"
 	"loamledger/weather/diag"
 	"loamledger/weather/quantity"
 )
@@ -22,7 +22,7 @@ type Input struct {
 	Off       bool   // the default turns a feature off and assumes nothing about the site
 	Range     string // usual range, in the scenario's units; empty if unknown
 	Source    string // of a default: its publication
-	Grade     catalogue.Grade
+	Grade     catalog.Grade
 }
 
 // Defaults returns the inputs that were not given, except those that only turn
@@ -66,7 +66,7 @@ func (b *builder) givenWord(key string, n *Node) {
 	b.sc.Inputs = append(b.sc.Inputs, Input{Key: key, Text: n.Text, Pos: n.Pos})
 }
 
-func (b *builder) defaulted(key string, s shape, f catalogue.Figure) {
+func (b *builder) defaulted(key string, s shape, f catalog.Figure) {
 	in := Input{Key: key, Value: f.Value, Numeric: true, Text: s.format(f.Value, b.sc.Units), Unit: s.unit(), Defaulted: true,
 		Source: f.Source, Grade: f.Grade}
 	if f.Low != 0 || f.High != 0 {
@@ -75,7 +75,7 @@ func (b *builder) defaulted(key string, s shape, f catalogue.Figure) {
 	b.sc.Inputs = append(b.sc.Inputs, in)
 }
 
-func (b *builder) defaultedWord(key, word string, g catalogue.Grade, source string) {
+func (b *builder) defaultedWord(key, word string, g catalog.Grade, source string) {
 	b.sc.Inputs = append(b.sc.Inputs, Input{Key: key, Text: word, Defaulted: true, Source: source, Grade: g})
 }
 

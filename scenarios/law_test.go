@@ -9,7 +9,7 @@ import (
 	"pgregory.net/rapid"
 
 	"loamledger/scenarios"
-	"loamledger/scenarios/catalogue"
+	"loamledger/scenarios/catalog"
 	"loamledger/scenarios/yamlfile"
 	"loamledger/weather/quantity"
 )
@@ -64,12 +64,12 @@ func TestZonesKeepWhatTheyAreGiven(t *testing.T) {
 
 // Law: every plant, soil, sprinkler kind and cover in the catalog makes a zone,
 // and defaults are listed with their sources.
-func TestEveryCombinationOfTheCatalogue(t *testing.T) {
+func TestEveryCombinationOfTheCatalog(t *testing.T) {
 	zones := 0
-	for _, plant := range catalogue.Plants() {
+	for _, plant := range catalog.Plants() {
 		for _, set := range plant.SetNames() {
-			for _, soil := range catalogue.SoilNames() {
-				for _, kind := range catalogue.SprinklerNames() {
+			for _, soil := range catalog.SoilNames() {
+				for _, kind := range catalog.SprinklerNames() {
 					text := around(fmt.Sprintf("  - {name: front lawn, area: 100 m2, plant: %q, coefficients: %s, soil: %s, sprinkler: "+
 						"{kind: %s, rate: 10 mm/h}}", plant.Name, set, soil, kind), asFound)
 					sc, err := yamlfile.Read(strings.NewReader(text), "yard.yaml", nil)

@@ -4,7 +4,7 @@ import (
 	"slices"
 	"strings"
 
-	"loamledger/scenarios/catalogue"
+	"loamledger/scenarios/catalog"
 	simclock "loamledger/sim/clock"
 	"loamledger/sim/strategy"
 	"loamledger/weather/diag"
@@ -42,7 +42,7 @@ func (b *builder) readLimits(top group) {
 	if g.node.Get("on_conflict") != nil {
 		word, _ = g.choice("on_conflict", []string{"omit", "flag"})
 	} else {
-		g.defaultedWord(g.path("on_conflict"), word, catalogue.Guess, "water that breaks a rule is not applied; our choice")
+		g.defaultedWord(g.path("on_conflict"), word, catalog.Guess, "water that breaks a rule is not applied; our choice")
 	}
 	l.FlagOnly = word == "flag"
 	if n := g.has("stages"); n != nil {

@@ -4,14 +4,14 @@ import (
 	"slices"
 	"strings"
 
-	"loamledger/scenarios/catalogue"
+	"loamledger/scenarios/catalog"
 	"loamledger/weather/diag"
 	"loamledger/weather/quantity"
 )
 
 // none is the default of a loss: zero, since few people know theirs.
-func none(what string) catalogue.Figure {
-	return catalogue.Figure{Value: 0, Grade: catalogue.Guess, Source: what + "; our choice"}
+func none(what string) catalog.Figure {
+	return catalog.Figure{Value: 0, Grade: catalog.Guess, Source: what + "; our choice"}
 }
 
 // losses reads the declared numbers that no other parameter depends on: mostly

@@ -5,7 +5,7 @@ import (
 	"slices"
 	"strings"
 
-	"loamledger/scenarios/catalogue"
+	"loamledger/scenarios/catalog"
 	"loamledger/sim/strategy"
 	"loamledger/weather/diag"
 	"loamledger/weather/quantity"
@@ -130,7 +130,7 @@ func (g group) dflt(p strategy.Param) strategy.Value {
 		v.Zone = -1
 	case strategy.Quantity, strategy.Number:
 		if p.Word == "" {
-			g.defaulted(g.path(p.Key), paramShape(p), catalogue.Figure{Value: p.Default, Source: p.Source, Grade: p.Grade})
+			g.defaulted(g.path(p.Key), paramShape(p), catalog.Figure{Value: p.Default, Source: p.Source, Grade: p.Grade})
 			return v
 		}
 	}

@@ -5,7 +5,7 @@ import (
 	"strconv"
 	"strings"
 
-	"loamledger/scenarios/catalogue"
+	"loamledger/scenarios/catalog"
 	"loamledger/weather/diag"
 	"loamledger/weather/quantity"
 )
@@ -14,11 +14,11 @@ import (
 const maxK = 2
 
 // plant reads the planting and the coefficients of zone z.
-func (g *zoneReader) plant(z *Zone) (catalogue.Plant, bool) {
+func (g *zoneReader) plant(z *Zone) (catalog.Plant, bool) {
 	node := g.has("plant")
 	if node == nil {
-		g.missing("plant", "add plant, a name from the catalog such as "+catalogue.PlantNames()[0])
-		return catalogue.Plant{}, false
+		g.missing("plant", "add plant, a name from the catalog such as "+catalog.PlantNames()[0])
+		return catalog.Plant{}, false
 	}
 	plant, ok := g.planting(node, z)
 	g.basis.Plant = plant
@@ -26,9 +26,9 @@ func (g *zoneReader) plant(z *Zone) (catalogue.Plant, bool) {
 	return plant, ok && fOK
 }
 
-func (g *zoneReader) planting(node *Node, z *Zone) (catalogue.Plant, bool) {
+func (g *zoneReader) planting(node *Node, z *Zone) (catalog.Plant, bool) {
 	z.Plant = Custom
-	none := catalogue.Plant{RootDepth: catalogue.Figure{}, Cover: "lawn, good"}
+	none := catalog.Plant{RootDepth: catalog.Figure{}, Cover: "lawn, good"}
 	switch node.Kind {
 	case List: // twelve numbers
 		k, ok := g.months(node, "plant")
@@ -46,7 +46,7 @@ func (g *zoneReader) planting(node *Node, z *Zone) (catalogue.Plant, bool) {
 	}
 	plant, ok := none, true
 	if n, found := s.word("name"); found {
-		plant, found = catalogue.FindPlant(n.Text)
+		plant, found = catalog.FindPlant(n.Text)
 		if !found {
 			s.fault(diag.UnknownName, n.Pos, s.plantFix(n.Text), "%s %s is not in the catalog", s.where, quoted(n.Text))
 			return none, false
@@ -85,7 +85,7 @@ func (g *zoneReader) planting(node *Node, z *Zone) (catalogue.Plant, bool) {
 		pOK = pOK && flagOK
 		s.givenWord(s.path("p_adjust"), n)
 	} else {
-		g.defaultedWord(g.path("plant.p_adjust"), "true", catalogue.GeneralTable, "FAO-56 chapter 8: p = table p + 0.04 (5 − ETc), 0.1 to 0.8")
+		g.defaultedWord(g.path("plant.p_adjust"), "true", catalog.GeneralTable, "FAO-56 chapter 8: p = table p + 0.04 (5 − ETc), 0.1 to 0.8")
 	}
 	return plant, ok && pOK && groupOK
 }
@@ -96,8 +96,8 @@ func (g group) plantGroup(z *Zone) (ok bool) {
 	if !given {
 		return g.node.Get("group") == nil
 	}
-	if z.PlantGroup, ok = catalogue.FindGroup(n.Text); !ok {
-		g.fault(diag.UnknownName, n.Pos, g.didYouMean(n.Text, catalogue.GroupNames()), "%s: unknown group %s", g.where, quoted(n.Text))
+	if z.PlantGroup, ok = catalog.FindGroup(n.Text); !ok {
+		g.fault(diag.UnknownName, n.Pos, g.didYouMean(n.Text, catalog.GroupNames()), "%s: unknown group %s", g.where, quoted(n.Text))
 		return false
 	}
 	g.givenWord(g.path("group"), n)
@@ -110,14 +110,14 @@ func (b *builder) plantFix(name string) string {
 	if b.faults.Len() >= diag.Most {
 		return ""
 	}
-	if near := catalogue.LikePlants(name); len(near) > 0 {
+	if near := catalog.LikePlants(name); len(near) > 0 {
 		texts := make([]string, len(near))
 		for i, p := range near {
 			texts[i] = strconv.Quote(p)
 		}
 		return "did you mean " + listed(texts) + "?"
 	}
-	names := catalogue.PlantNames()
+	names := catalog.PlantNames()
 	if near := nearest(name, names); near != "" {
 		return fmt.Sprintf("did you mean %q?", near)
 	}
@@ -130,7 +130,7 @@ func (b *builder) plantFix(name string) string {
 
 // coefficients takes K from the set named by the zone or the site, or from the
 // plant's first set.
-func (g *zoneReader) coefficients(z *Zone, plant catalogue.Plant) bool {
+func (g *zoneReader) coefficients(z *Zone, plant catalog.Plant) bool {
 	n := g.has("coefficients")
 	if n == nil {
 		n = g.builder.site.coefficients
@@ -153,7 +153,7 @@ func (g *zoneReader) coefficients(z *Zone, plant catalogue.Plant) bool {
 	z.Coefficients, z.PlantK = c.Set, c.K
 	if c.K == constant(c.K[0]) {
 		g.defaulted(g.path("plant.k"), shape{bare: true},
-			catalogue.Figure{Value: c.K[0], Low: c.Low, High: c.High, Source: c.Source, Grade: c.Grade})
+			catalog.Figure{Value: c.K[0], Low: c.Low, High: c.High, Source: c.Source, Grade: c.Grade})
 		return true
 	}
 	months := make([]string, len(c.K))

@@ -3,20 +3,20 @@ package scenarios_test
 import (
 	"testing"
 
-	"loamledger/scenarios/catalogue"
+	"loamledger/scenarios/catalog"
 )
 
 // A plant from the catalog has a group; a custom plant has the group that the
 // user gives, whatever its name.
 func TestPlantGroup(t *testing.T) {
-	for plant, want := range map[string]catalogue.Group{
-		"warm-season turf":                        catalogue.WarmTurf,
-		"{name: conifers, k: 0.7}":                catalogue.Evergreen,
-		"{k: 0.8, group: cool-season turf}":       catalogue.CoolTurf,
-		"{k: 0.5, group: Ground Cover}":           catalogue.GroundCover,
-		"{k: 0.8}":                                catalogue.NoGroup,
-		"[0,0,.4,.5,.6,.7,.8,.7,.6,.5,.4,0]":      catalogue.NoGroup,
-		"{name: desert plants, group: evergreen}": catalogue.Evergreen,
+	for plant, want := range map[string]catalog.Group{
+		"warm-season turf":                        catalog.WarmTurf,
+		"{name: conifers, k: 0.7}":                catalog.Evergreen,
+		"{k: 0.8, group: cool-season turf}":       catalog.CoolTurf,
+		"{k: 0.5, group: Ground Cover}":           catalog.GroundCover,
+		"{k: 0.8}":                                catalog.NoGroup,
+		"[0,0,.4,.5,.6,.7,.8,.7,.6,.5,.4,0]":      catalog.NoGroup,
+		"{name: desert plants, group: evergreen}": catalog.Evergreen,
 	} {
 		z := zone(t, "area: 100 m2, plant: "+plant+", soil: loam, root_depth: 20 cm, sprinkler: {kind: rotor, rate: 12 mm/h}")
 		if z.PlantGroup != want {

@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"strings"
 
-	"loamledger/scenarios/catalogue"
+	"loamledger/scenarios/catalog"
 	"loamledger/sim/strategy"
 	"loamledger/weather/diag"
 	"loamledger/weather/quantity"
@@ -40,8 +40,8 @@ func (b *builder) readProgram(node *Node, name, where string) {
 	p.Minutes = g.minutes()
 	if g.node.Get("cycle") != nil {
 		p.Cycle, _ = g.number(want{key: "cycle", shape: shape{dim: quantity.Duration}, min: 0.5, max: dayMinutes})
-		p.Soak, _ = g.number(want{key: "soak", shape: shape{dim: quantity.Duration}, max: dayMinutes, dflt: catalogue.Figure{
-			Value: 30, Low: 30, High: 60, Grade: catalogue.LocalTable, Source: "Texas A&M University, water university: restart 30 to " +
+		p.Soak, _ = g.number(want{key: "soak", shape: shape{dim: quantity.Duration}, max: dayMinutes, dflt: catalog.Figure{
+			Value: 30, Low: 30, High: 60, Grade: catalog.LocalTable, Source: "Texas A&M University, water university: restart 30 to " +
 				"60 minutes apart"}})
 	} else if n := g.has("soak"); n != nil {
 		g.fault(diag.NoEffect, n.Pos, "add cycle, the maximum run at a time, or remove soak", "%s: soak has no effect without cycle", where)
@@ -63,7 +63,7 @@ func (g group) starts() []int {
 	n := g.has("starts")
 	if n == nil {
 		if g.node.Get("starts") == nil {
-			g.defaultedWord(g.path("starts"), "one, at 05:00", catalogue.Guess, "before dawn, once a day; our choice")
+			g.defaultedWord(g.path("starts"), "one, at 05:00", catalog.Guess, "before dawn, once a day; our choice")
 		}
 		return []int{5 * 60}
 	}

@@ -6,7 +6,7 @@ import (
 	"slices"
 	"strings"
 
-	"loamledger/scenarios/catalogue"
+	"loamledger/scenarios/catalog"
 	"loamledger/weather/diag"
 	"loamledger/weather/quantity"
 )
@@ -110,11 +110,11 @@ type want struct {
 	key      string
 	shape    shape
 	min, max float64
-	above    bool             // min itself is excluded
-	whole    bool             // only whole numbers
-	dflt     catalogue.Figure // used if not given, unless its Source is empty
-	quiet    bool             // optional: NaN if not given and without a default
-	fix      string           // for a missing or out-of-range value, if the usual text is not enough
+	above    bool           // min itself is excluded
+	whole    bool           // only whole numbers
+	dflt     catalog.Figure // used if not given, unless its Source is empty
+	quiet    bool           // optional: NaN if not given and without a default
+	fix      string         // for a missing or out-of-range value, if the usual text is not enough
 }
 
 // number reads one number. ok is false if the value has an error, which has

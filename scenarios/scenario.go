@@ -16,7 +16,7 @@
 package scenarios
 
 import (
-	"loamledger/scenarios/catalogue"
+	"loamledger/scenarios/catalog"
 	"loamledger/sim"
 	"loamledger/sim/strategy"
 	"loamledger/weather/cal"
@@ -86,13 +86,13 @@ type Weather struct {
 type Zone struct {
 	sim.Zone
 	Pos          diag.Pos
-	Plant        string          // name in the catalog, or "custom"
-	PlantGroup   catalogue.Group // kind of plants; NoGroup for a custom plant without one
-	Soil         string          // name in the catalog, or "custom"
-	Sprinkler    string          // kind in the catalog
-	Cover        string          // ground cover of the curve number; empty if the number was given without one
-	Coefficients string          // coefficient set of K, or "custom"
-	PlantK       [12]float64     // K before density and microclimate
+	Plant        string        // name in the catalog, or "custom"
+	PlantGroup   catalog.Group // kind of plants; NoGroup for a custom plant without one
+	Soil         string        // name in the catalog, or "custom"
+	Sprinkler    string        // kind in the catalog
+	Cover        string        // ground cover of the curve number; empty if the number was given without one
+	Coefficients string        // coefficient set of K, or "custom"
+	PlantK       [12]float64   // K before density and microclimate
 	Density      float64
 	Microclimate float64
 	RootDepthM   float64

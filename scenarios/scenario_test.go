@@ -8,7 +8,7 @@ import (
 	"testing"
 
 	"loamledger/scenarios"
-	"loamledger/scenarios/catalogue"
+	"loamledger/scenarios/catalog"
 	"loamledger/scenarios/yamlfile"
 	"loamledger/sim"
 	"loamledger/sim/strategy"
@@ -297,7 +297,7 @@ func TestInputsTellEveryDefault(t *testing.T) {
 		if in.Defaulted == (in.Pos.Line != 0) {
 			t.Errorf("%s: defaulted %v, at %v", in.Key, in.Defaulted, in.Pos)
 		}
-		if in.Defaulted && (in.Source == "" || in.Grade == catalogue.Given) || !in.Defaulted && in.Grade != catalogue.Given {
+		if in.Defaulted && (in.Source == "" || in.Grade == catalog.Given) || !in.Defaulted && in.Grade != catalog.Given {
 			t.Errorf("%s: source %q, grade %v", in.Key, in.Source, in.Grade)
 		}
 	}

@@ -3,7 +3,7 @@ package scenarios
 import (
 	"strings"
 
-	"loamledger/scenarios/catalogue"
+	"loamledger/scenarios/catalog"
 	"loamledger/sim"
 	"loamledger/weather/diag"
 	"loamledger/weather/quantity"
@@ -99,15 +99,15 @@ func (g group) rain(n *Node) (sim.Rain, bool) {
 // set reads the name of a coefficient set.
 func (g group) set(n *Node) (string, bool) {
 	if n.Kind == Scalar {
-		for _, s := range catalogue.Sets() {
+		for _, s := range catalog.Sets() {
 			if strings.EqualFold(s, strings.TrimSpace(n.Text)) {
 				return s, true
 			}
 		}
-		g.fault(diag.UnknownName, n.Pos, g.didYouMean(n.Text, catalogue.Sets()), "%s: unknown coefficient set %s", g.where, quoted(n.Text))
+		g.fault(diag.UnknownName, n.Pos, g.didYouMean(n.Text, catalog.Sets()), "%s: unknown coefficient set %s", g.where, quoted(n.Text))
 		return "", false
 	}
-	g.fault(diag.WrongShape, n.Pos, "write one of: "+listed(catalogue.Sets()), "%s: coefficients is %s, not the name of a set", g.where,
+	g.fault(diag.WrongShape, n.Pos, "write one of: "+listed(catalog.Sets()), "%s: coefficients is %s, not the name of a set", g.where,
 		n.what())
 	return "", false
 }

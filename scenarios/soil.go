@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"strings"
 
-	"loamledger/scenarios/catalogue"
+	"loamledger/scenarios/catalog"
 	"loamledger/weather/diag"
 )
 
@@ -23,8 +23,8 @@ func (g *zoneReader) soil(z *Zone) (read soilRead) {
 		if g.node.Get("soil") != nil {
 			return read
 		}
-		node = &Node{Pos: g.node.Pos, Kind: Scalar, Text: catalogue.DefaultSoil}
-		g.defaultedWord(g.path("soil.name"), catalogue.DefaultSoil, catalogue.Guess, catalogue.DefaultSoilSource)
+		node = &Node{Pos: g.node.Pos, Kind: Scalar, Text: catalog.DefaultSoil}
+		g.defaultedWord(g.path("soil.name"), catalog.DefaultSoil, catalog.Guess, catalog.DefaultSoilSource)
 	} else if node.Kind == Scalar {
 		g.givenWord(g.path("soil.name"), node)
 	}
@@ -39,12 +39,12 @@ func (g *zoneReader) soil(z *Zone) (read soilRead) {
 	}
 	read.groupGiven = s.node.Get("group") != nil
 	g.bad["soil"] = true // until its name is known
-	var base catalogue.Soil
+	var base catalog.Soil
 	z.Soil = Custom
 	if n, ok := s.word("name"); ok {
-		base, ok = catalogue.FindSoil(n.Text)
+		base, ok = catalog.FindSoil(n.Text)
 		if !ok {
-			s.fault(diag.UnknownName, n.Pos, s.didYouMean(n.Text, catalogue.SoilNames()), "%s %s is not in the catalog", s.where, quoted(n.Text))
+			s.fault(diag.UnknownName, n.Pos, s.didYouMean(n.Text, catalog.SoilNames()), "%s %s is not in the catalog", s.where, quoted(n.Text))
 			return read
 		}
 		z.Soil = base.Name
@@ -86,7 +86,7 @@ func (g *zoneReader) soil(z *Zone) (read soilRead) {
 }
 
 // hydrologic determines the hydrologic soil group.
-func (g group) hydrologic(z *Zone, base catalogue.Soil) bool {
+func (g group) hydrologic(z *Zone, base catalog.Soil) bool {
 	if n, ok := g.word("group"); ok {
 		c := strings.ToUpper(strings.TrimSpace(n.Text))
 		if len(c) != 1 || c[0] < 'A' || c[0] > 'D' {
@@ -99,11 +99,11 @@ func (g group) hydrologic(z *Zone, base catalogue.Soil) bool {
 	} else if g.node.Get("group") != nil {
 		return false
 	}
-	source, grade := catalogue.GroupSource, catalogue.GeneralTable
+	source, grade := catalog.GroupSource, catalog.GeneralTable
 	z.Group = base.Group
 	if z.Soil == Custom {
-		z.Group = catalogue.GroupFromIntake(z.IntakeMMH)
-		source, grade = "from the intake rate, by the transmission rates of NRCS TR-55 (1986) appendix A", catalogue.Guess
+		z.Group = catalog.GroupFromIntake(z.IntakeMMH)
+		source, grade = "from the intake rate, by the transmission rates of NRCS TR-55 (1986) appendix A", catalog.Guess
 	}
 	if g.node.Get("curve_number") == nil {
 		g.defaultedWord(g.path("group"), string(rune(z.Group)), grade, source)

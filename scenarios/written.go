@@ -124,7 +124,7 @@ func (w *Writer) value(p *strategy.Param, prefix string) string {
 	switch p.Type {
 	case strategy.Quantity:
 		if p.Dim == quantity.Fraction {
-			return plain(100*v.Number) + " %"
+			return plain(100*v.Number) + "%"
 		}
 		return plain(v.Number) + " " + p.Dim.BaseUnit()
 	case strategy.Number:
@@ -204,7 +204,7 @@ func (w *Writer) define(list []strategy.Program, prefix string) {
 			fmt.Fprintf(b, "    to: %v\n", p.To)
 		}
 		if p.RampTo > 0 {
-			fmt.Fprintf(b, "    ramp_to: %s %%\n", plain(100*p.RampTo))
+			fmt.Fprintf(b, "    ramp_to: %s%%\n", plain(100*p.RampTo))
 		}
 	}
 }

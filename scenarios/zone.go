@@ -5,7 +5,7 @@ import (
 	"math"
 	"strings"
 
-	"loamledger/scenarios/catalogue"
+	"loamledger/scenarios/catalog"
 	"loamledger/sim"
 	"loamledger/weather/diag"
 	"loamledger/weather/quantity"
@@ -92,14 +92,14 @@ func (r *zoneReader) zoneStrips(z *Zone) {
 }
 
 // zoneRain determines the rain rule and, if needed, the curve number.
-func (g *zoneReader) zoneRain(z *Zone, plant catalogue.Plant, soil soilRead) {
+func (g *zoneReader) zoneRain(z *Zone, plant catalog.Plant, soil soilRead) {
 	n := g.has("rain")
 	if n == nil {
 		n = g.builder.site.rain
 	}
 	z.Rain = sim.Rain{Method: sim.CurveNumber}
 	if n == nil {
-		g.defaultedWord(g.path("rain.method"), "curve number", catalogue.GeneralTable, "NRCS TR-55 (1986), initial abstraction 0.2 S")
+		g.defaultedWord(g.path("rain.method"), "curve number", catalog.GeneralTable, "NRCS TR-55 (1986), initial abstraction 0.2 S")
 	} else {
 		r, ok := g.rain(n)
 		if !ok {
@@ -112,13 +112,13 @@ func (g *zoneReader) zoneRain(z *Zone, plant catalogue.Plant, soil soilRead) {
 		coverGiven = true
 		cover = ""
 		if c.Kind == Scalar {
-			if found, ok := catalogue.FindCover(c.Text); ok {
+			if found, ok := catalog.FindCover(c.Text); ok {
 				cover = found.Name
 				g.givenWord(g.path("cover"), c)
 			}
 		}
 		if cover == "" {
-			g.fault(diag.UnknownName, c.Pos, g.didYouMean(c.Text, catalogue.CoverNames()), "%s: cover is %s, which is not in the catalog", g.where,
+			g.fault(diag.UnknownName, c.Pos, g.didYouMean(c.Text, catalog.CoverNames()), "%s: cover is %s, which is not in the catalog", g.where,
 				c.what())
 			return
 		}
@@ -139,13 +139,13 @@ func (g *zoneReader) zoneRain(z *Zone, plant catalogue.Plant, soil soilRead) {
 		return // the plant has an error
 	}
 	if !coverGiven {
-		g.defaultedWord(g.path("cover"), cover, catalogue.Guess, catalogue.CoverGuess)
+		g.defaultedWord(g.path("cover"), cover, catalog.Guess, catalog.CoverGuess)
 	}
-	c, _ := catalogue.FindCover(cover)
+	c, _ := catalog.FindCover(cover)
 	z.Cover, z.Rain.CN = cover, c.CurveNumber(z.Group)
-	g.defaulted(g.path("soil.curve_number"), shape{bare: true}, catalogue.Figure{
-		Value: z.Rain.CN, Grade: catalogue.GeneralTable,
-		Source: fmt.Sprintf("%s: %s on group %c", catalogue.CoverSource, cover, z.Group)})
+	g.defaulted(g.path("soil.curve_number"), shape{bare: true}, catalog.Figure{
+		Value: z.Rain.CN, Grade: catalog.GeneralTable,
+		Source: fmt.Sprintf("%s: %s on group %c", catalog.CoverSource, cover, z.Group)})
 }
 
 // RateFromFlow returns the gross precipitation rate [mm/h] of a flow [L/min]
@@ -163,7 +163,7 @@ const disagree = 0.10
 func (r *zoneReader) sprinkler(z *Zone, areaOK bool) {
 	node := r.has("sprinkler")
 	if node == nil {
-		r.missing("sprinkler", "add sprinkler: {kind: ...}, one of "+listed(catalogue.SprinklerNames()))
+		r.missing("sprinkler", "add sprinkler: {kind: ...}, one of "+listed(catalog.SprinklerNames()))
 		return
 	}
 	if node.Kind == Scalar { // only a kind
@@ -176,12 +176,12 @@ func (r *zoneReader) sprinkler(z *Zone, areaOK bool) {
 	r.bad["sprinkler"] = true // until its kind is known
 	n, ok := s.word("kind")
 	if !ok {
-		s.missing("kind", "add kind, one of "+listed(catalogue.SprinklerNames()))
+		s.missing("kind", "add kind, one of "+listed(catalog.SprinklerNames()))
 		return
 	}
-	kind, ok := catalogue.FindSprinkler(n.Text)
+	kind, ok := catalog.FindSprinkler(n.Text)
 	if !ok {
-		s.fault(diag.UnknownName, n.Pos, s.didYouMean(n.Text, catalogue.SprinklerNames()), "%s: unknown kind %s", s.where, quoted(n.Text))
+		s.fault(diag.UnknownName, n.Pos, s.didYouMean(n.Text, catalog.SprinklerNames()), "%s: unknown kind %s", s.where, quoted(n.Text))
 		return
 	}
 	z.Sprinkler, r.basis.Kind, r.bad["sprinkler"] = kind.Name, kind, false
@@ -206,7 +206,7 @@ func (r *zoneReader) uniformity(z *Zone) {
 }
 
 // rate determines rate and flow; each follows from the other.
-func (zr *zoneReader) rate(z *Zone, kind catalogue.Sprinkler, areaOK bool) {
+func (zr *zoneReader) rate(z *Zone, kind catalog.Sprinkler, areaOK bool) {
 	g := zr.groups["sprinkler"]
 	r, rateOK := zr.number("sprinkler.rate")
 	f, flowOK := zr.number("sprinkler.flow")

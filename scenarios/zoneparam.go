@@ -5,7 +5,7 @@ import (
 	"strconv"
 	"strings"
 
-	"loamledger/scenarios/catalogue"
+	"loamledger/scenarios/catalog"
 	"loamledger/weather/quantity"
 )
 
@@ -30,7 +30,7 @@ type ZoneParam struct {
 	Fix      string             // what to write instead, if the usual text is not enough
 	// Default is used if the parameter is not given; a figure without a source
 	// means no default. Rests names what it depends on, such as "plant".
-	Default func(ZoneBasis) catalogue.Figure
+	Default func(ZoneBasis) catalog.Figure
 	Rests   string
 	// Set stores the number, in the base unit, in the zone.
 	Set func(z *Zone, v float64)
@@ -44,9 +44,9 @@ type ZoneParam struct {
 
 // A ZoneBasis is what the default of a parameter may depend on.
 type ZoneBasis struct {
-	Plant catalogue.Plant
-	Soil  catalogue.Soil
-	Kind  catalogue.Sprinkler
+	Plant catalog.Plant
+	Soil  catalog.Soil
+	Kind  catalog.Sprinkler
 	Slope float64 // share
 }
 

@@ -3,7 +3,7 @@ package scenarios
 import (
 	"strconv"
 
-	"loamledger/scenarios/catalogue"
+	"loamledger/scenarios/catalog"
 	"loamledger/sim"
 	"loamledger/weather/quantity"
 )
@@ -45,8 +45,8 @@ func figure(s shape, of func(z *Zone) float64) func(*Zone) *Node {
 	return func(z *Zone) *Node { return scalar(exact(of(z), s)) }
 }
 
-func always(f catalogue.Figure) func(ZoneBasis) catalogue.Figure {
-	return func(ZoneBasis) catalogue.Figure { return f }
+func always(f catalog.Figure) func(ZoneBasis) catalog.Figure {
+	return func(ZoneBasis) catalog.Figure { return f }
 }
 
 func plantParams() []ZoneParam {
@@ -60,7 +60,7 @@ func plantParams() []ZoneParam {
 			recorded: word(func(z *Zone) string { return z.Plant })},
 		{Key: "plant.group", Doc: "kind of plants", Words: true,
 			recorded: func(z *Zone) *Node {
-				if z.PlantGroup == catalogue.NoGroup {
+				if z.PlantGroup == catalog.NoGroup {
 					return nil
 				}
 				return scalar(z.PlantGroup.String())
@@ -74,11 +74,11 @@ func plantParams() []ZoneParam {
 				return list
 			}},
 		{Key: "plant.p", Column: "p", Doc: "stress fraction of the plant", Bare: true, Min: 0.1, Max: 0.8,
-			Rests: "plant", Default: func(b ZoneBasis) catalogue.Figure {
+			Rests: "plant", Default: func(b ZoneBasis) catalog.Figure {
 				if b.Plant.P.Known() {
 					return b.Plant.P
 				}
-				return catalogue.DefaultP()
+				return catalog.DefaultP()
 			},
 			recorded: unlessStore(figure(bare, func(z *Zone) float64 { return z.P }))},
 		{Key: "plant.p_adjust", Doc: "adjust p for the day's ETc", Words: true,
@@ -86,11 +86,11 @@ func plantParams() []ZoneParam {
 		{Key: "coefficients", Column: "coefficients", Doc: "set of plant coefficients", Words: true,
 			recorded: func(*Zone) *Node { return nil }}, // plant.k has them
 		{Key: "density", named: true, Column: "density", Doc: "density of the planting; 1 is average", Bare: true, Min: 0.2, Max: 1.5,
-			Default: always(catalogue.DefaultDensity()),
+			Default: always(catalog.DefaultDensity()),
 			Set:     func(z *Zone, v float64) { z.Density = v }},
 		{Key: "microclimate", named: true, Column: "microclimate", Doc: "1 in the open, less in shade, more beside hot walls",
 			Bare: true, Min: 0.2, Max: 1.5,
-			Default: always(catalogue.DefaultMicroclimate()),
+			Default: always(catalog.DefaultMicroclimate()),
 			Set:     func(z *Zone, v float64) { z.Microclimate = v }},
 		{Key: "cover", Column: "cover", Doc: "ground cover, for the curve number", Words: true,
 			recorded: word(func(z *Zone) string { return z.Cover })},
@@ -102,15 +102,15 @@ func soilParams() []ZoneParam {
 		{Key: "soil.name", Column: "soil", Doc: "soil, from the catalog", Words: true,
 			recorded: word(func(z *Zone) string { return z.Soil })},
 		{Key: "soil.awc", named: true, Column: "awc", Doc: "available water capacity", Dim: quantity.Capacity, Min: 10, Max: 500,
-			Rests: "soil", Default: func(b ZoneBasis) catalogue.Figure { return b.Soil.AWC },
+			Rests: "soil", Default: func(b ZoneBasis) catalog.Figure { return b.Soil.AWC },
 			Set:      func(z *Zone, v float64) { z.AWCMMPerM = v },
 			recorded: unlessStore(figure(shape{dim: quantity.Capacity}, func(z *Zone) float64 { return z.AWCMMPerM }))},
 		{Key: "soil.intake", named: true, Column: "intake", Doc: "intake rate", Dim: quantity.Rate, Max: 500, Above: true,
-			Rests: "soil", Default: func(b ZoneBasis) catalogue.Figure { return b.Soil.Intake },
+			Rests: "soil", Default: func(b ZoneBasis) catalog.Figure { return b.Soil.Intake },
 			Set: func(z *Zone, v float64) { z.IntakeMMH = v }},
 		{Key: "soil.surface_storage", named: true, Column: "surface_storage", Doc: "depth of water on the surface before it runs off",
 			Dim: quantity.Depth, Max: 100,
-			Rests: "soil", Default: func(b ZoneBasis) catalogue.Figure { return b.Soil.SurfaceStorage(b.Slope) },
+			Rests: "soil", Default: func(b ZoneBasis) catalog.Figure { return b.Soil.SurfaceStorage(b.Slope) },
 			Set: func(z *Zone, v float64) { z.SurfaceStorageMM = v }},
 		{Key: "soil.group", Column: "group", Doc: "hydrologic soil group, A to D", Words: true,
 			recorded: func(z *Zone) *Node {
@@ -132,13 +132,13 @@ func soilParams() []ZoneParam {
 func groundParams() []ZoneParam {
 	return []ZoneParam{
 		{Key: "slope", named: true, Column: "slope", Doc: "slope of the ground", Dim: quantity.Fraction, Max: 1.5,
-			Default: always(catalogue.DefaultSlope()),
+			Default: always(catalog.DefaultSlope()),
 			Set:     func(z *Zone, v float64) { z.SlopeShare = v }},
 		{Key: "root_depth", named: true, Column: "root_depth", Doc: "depth that contains most of the roots",
 			Dim: quantity.Length, Max: 5, Above: true,
 			Fix:     "write the depth that contains most of the roots, such as 6 in or 15 cm",
 			Rests:   "plant",
-			Default: func(b ZoneBasis) catalogue.Figure { return b.Plant.RootDepth },
+			Default: func(b ZoneBasis) catalog.Figure { return b.Plant.RootDepth },
 			Set:     func(z *Zone, v float64) { z.RootDepthM = v }},
 	}
 }
@@ -169,13 +169,13 @@ func sprinklerParams() []ZoneParam {
 				return scalar(exact(z.FlowLMin, shape{dim: quantity.Flow}))
 			}},
 		{Key: "sprinkler.uniformity", Column: "uniformity", Doc: "low-quarter distribution uniformity", Dim: quantity.Fraction, Min: 0.25, Max: 1,
-			Rests: "sprinkler", Default: func(b ZoneBasis) catalogue.Figure { return b.Kind.DU },
+			Rests: "sprinkler", Default: func(b ZoneBasis) catalog.Figure { return b.Kind.DU },
 			Fix:      "write the low-quarter distribution uniformity, from 25% to 100%",
 			recorded: unlessStore(figure(fraction, func(z *Zone) float64 { return z.DULQ }))},
 		{Key: "sprinkler.catch_cans", Doc: "catches of a can test, instead of uniformity", Words: true,
 			recorded: func(*Zone) *Node { return nil }}, // uniformity has them
 		{Key: "sprinkler.spray_loss", Column: "spray_loss", Doc: "share lost in the air", Dim: quantity.Fraction, Max: 0.5,
-			Rests: "sprinkler", Default: func(b ZoneBasis) catalogue.Figure { return b.Kind.Loss },
+			Rests: "sprinkler", Default: func(b ZoneBasis) catalog.Figure { return b.Kind.Loss },
 			Fix: "write the share of the water lost in the air, from 0% to 50%",
 			Set: func(z *Zone, v float64) { z.LossShare = v }},
 		share("overspray", "share that lands outside the zone",
@@ -199,7 +199,7 @@ func balanceParams() []ZoneParam {
 			Fix:     "write the flow that leaks day and night, such as 0.1 gpm",
 			Set:     func(z *Zone, v float64) { z.LeakMMDay = v * 24 * 60 / z.AreaM2 }},
 		{Key: "strips", Column: "strips", Doc: "number of strips that model uneven watering", Bare: true, Min: 1, Max: 20,
-			Default:  always(catalogue.Figure{Value: 8, Grade: catalogue.Guess, Source: "enough for a low quarter of two strips; our choice"}),
+			Default:  always(catalog.Figure{Value: 8, Grade: catalog.Guess, Source: "enough for a low quarter of two strips; our choice"}),
 			recorded: unlessStore(figure(shape{bare: true}, func(z *Zone) float64 { return float64(z.Strips) }))},
 		{Key: "rain.method", Doc: "how rain is split: curve number or share", Words: true,
 			recorded: word(func(z *Zone) string {
@@ -209,7 +209,7 @@ func balanceParams() []ZoneParam {
 				return rainMethods()[0]
 			})},
 		{Key: "rain.effective", Doc: "share of rain that enters the soil, for method share", Dim: quantity.Fraction, Max: 1,
-			Default: always(catalogue.Figure{Value: 0.8, Low: 0.5, High: 1, Grade: catalogue.Memory,
+			Default: always(catalog.Figure{Value: 0.8, Low: 0.5, High: 1, Grade: catalog.Memory,
 				Source: "80% of gross rain, as in test protocols for weather-based controllers, from memory"}),
 			recorded: func(z *Zone) *Node {
 				if z.Rain.Method != sim.FixedShare {

@@ -8,7 +8,7 @@ import (
 	"testing"
 
 	"loamledger/scenarios"
-	"loamledger/scenarios/catalogue"
+	"loamledger/scenarios/catalog"
 	"loamledger/scenarios/runfile"
 	"loamledger/scenarios/yamlfile"
 	"loamledger/weather/quantity"
@@ -19,8 +19,8 @@ import (
 func puddle() scenarios.ZoneParam {
 	return scenarios.ZoneParam{
 		Key: "soil.puddle", Column: "puddle", Doc: "water that stands in hollows", Dim: quantity.Depth, Max: 20,
-		Default: func(b scenarios.ZoneBasis) catalogue.Figure {
-			return catalogue.Figure{Value: 2, Low: 1, High: 5, Grade: catalogue.Guess, Source: "invented for the soil " + b.Soil.Name}
+		Default: func(b scenarios.ZoneBasis) catalog.Figure {
+			return catalog.Figure{Value: 2, Low: 1, High: 5, Grade: catalog.Guess, Source: "invented for the soil " + b.Soil.Name}
 		},
 		Set: func(z *scenarios.Zone, v float64) { z.SurfaceStorageMM += v },
 	}

@@ -11,7 +11,7 @@ import (
 	"strings"
 
 	"loamledger/scenarios"
-	"loamledger/scenarios/catalogue"
+	"loamledger/scenarios/catalog"
 	"loamledger/weather/diag"
 )
 
@@ -102,7 +102,7 @@ func inputOf(n *scenarios.Node) scenarios.Input {
 	if v, err := strconv.ParseFloat(textOf(n.Get("value")), 64); err == nil {
 		in.Value, in.Numeric = v, true
 	}
-	for g := range catalogue.Grades {
+	for g := range catalog.Grades {
 		if g.String() == textOf(n.Get("grade")) {
 			in.Grade = g
 		}

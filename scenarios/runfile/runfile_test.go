@@ -12,7 +12,7 @@ import (
 	"testing"
 
 	"loamledger/scenarios"
-	"loamledger/scenarios/catalogue"
+	"loamledger/scenarios/catalog"
 	"loamledger/scenarios/demo"
 	"loamledger/scenarios/runfile"
 	"loamledger/scenarios/yamlfile"
@@ -161,7 +161,7 @@ func TestShippedScenariosComeBack(t *testing.T) {
 }
 
 // Every figure in the catalog can be read back from a record.
-func TestCatalogueComesBack(t *testing.T) {
+func TestCatalogComesBack(t *testing.T) {
 	var b strings.Builder
 	b.WriteString("site: {name: A, latitude: 1, elevation: 1 m}\nweather: {file: a.csv}\nstrategies: [{name: r, refill: {mad: 40 " +
 		"%}}]\nzones:\n")
@@ -170,22 +170,22 @@ func TestCatalogueComesBack(t *testing.T) {
 		n++
 		fmt.Fprintf(&b, "  - {name: z%d, area: 100 m2, %s}\n", n, fmt.Sprintf(format, args...))
 	}
-	for _, p := range catalogue.Plants() {
+	for _, p := range catalog.Plants() {
 		for _, set := range p.Coefficients {
 			zone("plant: %q, coefficients: %q, sprinkler: spray", p.Name, set.Set)
 		}
 	}
-	for _, s := range catalogue.Soils() {
-		for _, c := range catalogue.Covers() {
-			zone("plant: %q, soil: %q, cover: %q, slope: %d %%, sprinkler: spray", catalogue.PlantNames()[0], s.Name, c.Name, n%15)
+	for _, s := range catalog.Soils() {
+		for _, c := range catalog.Covers() {
+			zone("plant: %q, soil: %q, cover: %q, slope: %d %%, sprinkler: spray", catalog.PlantNames()[0], s.Name, c.Name, n%15)
 		}
 	}
-	for _, k := range catalogue.Sprinklers() {
+	for _, k := range catalog.Sprinklers() {
 		rate := "rate: 7 mm/h"
 		if k.Rate.Known() {
 			rate = "fill_drain: 0 m3"
 		}
-		zone("plant: %q, sprinkler: {kind: %q, %s}", catalogue.PlantNames()[0], k.Name, rate)
+		zone("plant: %q, sprinkler: {kind: %q, %s}", catalog.PlantNames()[0], k.Name, rate)
 	}
 	repeated(t, read(t, b.String()))
 }

@@ -7,7 +7,7 @@ import (
 	"unicode"
 
 	"loamledger/plots"
-	"loamledger/scenarios/catalogue"
+	"loamledger/scenarios/catalog"
 	"loamledger/sim/tally"
 	"loamledger/weather"
 	"loamledger/weather/cal"
@@ -65,7 +65,7 @@ func (l *Study) zoneKinds() []plots.ZoneKind {
 	kinds := make([]plots.ZoneKind, len(l.Scenario.Zones))
 	for i := range kinds {
 		z := &l.Scenario.Zones[i]
-		kinds[i] = plots.ZoneKind{Turf: z.PlantGroup.Turf(), Spray: z.Sprinkler == catalogue.Spray}
+		kinds[i] = plots.ZoneKind{Turf: z.PlantGroup.Turf(), Spray: z.Sprinkler == catalog.Spray}
 	}
 	return kinds
 }

@@ -23,7 +23,7 @@ const (
 	foot2         = 0.3048 * 0.3048 // m², by definition
 	gallon        = 3.785411784     // litres, by definition
 	acreFt2       = 43560.0
-	reasonCatalog = "looked up in the catalogue, not worked out here"
+	reasonCatalog = "looked up in the catalog, not worked out here"
 )
 
 // given is the inputs of one row of the reference table.

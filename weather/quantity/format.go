@@ -75,6 +75,9 @@ func Format(v float64, dim Dimension, s System) string {
 			as.label = "day"
 		}
 	}
+	if as.label == "%" {
+		return Number(n, as.decimals) + "%"
+	}
 	return Number(n, as.decimals) + " " + as.label
 }
 

@@ -127,7 +127,7 @@ var examples = [Dimensions]string{
 func fixUnit(number string, v float64, dim Dimension) string {
 	like := number + " " + units[dim][0].Name
 	if dim == Fraction && v > 0 && v < 1 {
-		like = strconv.FormatFloat(math.Round(1e8*v)/1e6, 'f', -1, 64) + " %"
+		like = strconv.FormatFloat(math.Round(1e8*v)/1e6, 'f', -1, 64) + "%"
 	}
 	return fmt.Sprintf("add a unit: %s, as in %q", Names(dim), like)
 }

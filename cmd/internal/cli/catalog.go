@@ -6,7 +6,7 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"loamledger/scenarios/catalogue"
+	"loamledger/scenarios/catalog"
 	"loamledger/scenarios/study"
 	"loamledger/sim/strategy"
 	"loamledger/weather/quantity"
@@ -32,7 +32,7 @@ the default value, the usual range and the source of each value.`,
 			}
 			if asJSON {
 				return printJSON(s.Out, map[string]any{
-					"soils": catalogue.Soils(), "plants": catalogue.Plants(), "sprinklers": catalogue.Sprinklers(), "covers": catalogue.Covers(),
+					"soils": catalog.Soils(), "plants": catalog.Plants(), "sprinklers": catalog.Sprinklers(), "covers": catalog.Covers(),
 				})
 			}
 			if parts {
@@ -81,7 +81,7 @@ func (p *figureWriter) row(what, value, grade, source string) {
 	}
 }
 
-func (p *figureWriter) figure(what string, f catalogue.Figure, dim quantity.Dimension) {
+func (p *figureWriter) figure(what string, f catalog.Figure, dim quantity.Dimension) {
 	if !f.Known() {
 		return
 	}
@@ -95,7 +95,7 @@ func (p *figureWriter) figure(what string, f catalogue.Figure, dim quantity.Dime
 func printCatalog(w io.Writer, sys quantity.System) {
 	p := &figureWriter{w: w, sys: sys}
 	fmt.Fprintln(w, "Each source appears below the first value it covers.\n\nSOILS")
-	for _, soil := range catalogue.Soils() {
+	for _, soil := range catalog.Soils() {
 		p.entry("%s  (hydrologic group %c)", soil.Name, soil.Group)
 		p.figure("available water", soil.AWC, quantity.Capacity)
 		p.figure("intake rate", soil.Intake, quantity.Rate)

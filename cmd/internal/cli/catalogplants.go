@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"strings"
 
-	"loamledger/scenarios/catalogue"
+	"loamledger/scenarios/catalog"
 	"loamledger/weather/quantity"
 )
 
@@ -12,7 +12,7 @@ import (
 func (p *figureWriter) printPlants() {
 	w := p.w
 	fmt.Fprintln(w, "\nPLANTS  (coefficient sets for one plant differ by 20% to 40%; the first is the default, and results name the set used)")
-	for _, plant := range catalogue.Plants() {
+	for _, plant := range catalog.Plants() {
 		p.entry("%s%s", plant.Name, aliases(plant.Aliases))
 		for _, c := range plant.Coefficients {
 			p.row("K, set "+c.Set, months(c.K), c.Grade.String(), c.Source)
@@ -21,14 +21,14 @@ func (p *figureWriter) printPlants() {
 		p.figure("root depth", plant.RootDepth, quantity.Length)
 	}
 	fmt.Fprintln(w, "\nSPRINKLERS")
-	for _, k := range catalogue.Sprinklers() {
+	for _, k := range catalog.Sprinklers() {
 		p.entry("%s%s", k.Name, aliases(k.Aliases))
 		p.figure("precipitation rate", k.Rate, quantity.Rate)
 		p.figure("uniformity DU_LQ", k.DU, quantity.Fraction)
 		p.figure("spray loss", k.Loss, quantity.Fraction)
 	}
-	fmt.Fprintf(w, "\nCOVERS  curve numbers for hydrologic groups A, B, C, D; %s\n", catalogue.CoverSource)
-	for _, c := range catalogue.Covers() {
+	fmt.Fprintf(w, "\nCOVERS  curve numbers for hydrologic groups A, B, C, D; %s\n", catalog.CoverSource)
+	for _, c := range catalog.Covers() {
 		fmt.Fprintf(w, "  %-28s %.0f %.0f %.0f %.0f\n", c.Name, c.CN[0], c.CN[1], c.CN[2], c.CN[3])
 	}
 }

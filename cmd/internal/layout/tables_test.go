@@ -46,14 +46,14 @@ var pure = []struct {
 		"sim", "sim/clock", "sim/replay", "sim/settings", "sim/strategy", "sim/tally", "weather/cal",
 	}, std: []string{"context"}}},
 	{"sim/explain", rule{ours: []string{"sim", "sim/replay", "sim/strategy", "weather/cal", "weather/quantity"}}},
-	{"scenarios/catalogue", rule{ours: []string{"weather/quantity"}}},
+	{"scenarios/catalog", rule{ours: []string{"weather/quantity"}}},
 	{"scenarios", rule{ours: []string{
-		"scenarios/catalogue", "sim", "sim/clock", "sim/strategy", "sim/tally", "weather/cal", "weather/diag", "weather/quantity",
+		"scenarios/catalog", "sim", "sim/clock", "sim/strategy", "sim/tally", "weather/cal", "weather/diag", "weather/quantity",
 	}}},
 	{"scenarios/demo", rule{std: []string{"embed"}}},
 	{"plots", rule{ours: []string{"sim", "sim/tally", "weather", "weather/cal", "weather/quantity"}, std: []string{"image/color"}}},
 	{"scenarios/study", rule{ours: []string{
-		"plots", "scenarios", "scenarios/catalogue", "sim", "sim/replay", "sim/settings", "sim/strategy", "sim/tally", "sim/tune",
+		"plots", "scenarios", "scenarios/catalog", "sim", "sim/replay", "sim/settings", "sim/strategy", "sim/tally", "sim/tune",
 		"weather", "weather/cal", "weather/diag", "weather/et0", "weather/fill", "weather/forecast", "weather/prepare", "weather/quantity",
 	}, std: []string{"bytes", "context", "encoding/json", "path"}}},
 	{"plots/internal/sample", rule{ours: []string{"plots", "sim", "sim/tally", "weather", "weather/cal"}}},
@@ -71,7 +71,7 @@ var edges = []struct {
 	{"sim/settingsfile", []string{"sim", "sim/settings", "sim/strategy", "sim/tune", "weather/cal", "weather/quantity"}},
 	{"sim/ledgerfile", []string{"sim", "sim/replay", "sim/tally", "weather/cal"}},
 	{"scenarios/zonefile", []string{"scenarios", "weather/diag", "weather/quantity"}},
-	{"scenarios/runfile", []string{"scenarios", "scenarios/catalogue", "weather/diag"}},
+	{"scenarios/runfile", []string{"scenarios", "scenarios/catalog", "weather/diag"}},
 	{"scenarios/yamlfile", []string{"scenarios", "scenarios/zonefile", "weather/diag"}},
 	{"scenarios/weatherfile", []string{
 		"scenarios", "scenarios/yamlfile", "weather", "weather/csvfile", "weather/diag", "weather/generate", "weather/quantity",

@@ -1,4 +1,4 @@
-package catalogue_test
+package catalog_test
 
 import (
 	"encoding/csv"
@@ -8,7 +8,7 @@ import (
 	"strings"
 	"testing"
 
-	"loamledger/scenarios/catalogue"
+	"loamledger/scenarios/catalog"
 )
 
 // reference opens a reference data file next to the project, or skips the test.
@@ -76,9 +76,9 @@ func TestReferenceLookups(t *testing.T) {
 		case strings.HasPrefix(id, "awc-") && strings.Contains(want, "-"):
 			low, high, _ := strings.Cut(want, "-")
 			for _, name := range strings.Split(texture, ", ") {
-				s, ok := catalogue.FindSoil(strings.TrimSuffix(name, "s"))
+				s, ok := catalog.FindSoil(strings.TrimSuffix(name, "s"))
 				if !ok || s.Name == "sand" {
-					continue // finer classes than the catalogue has
+					continue // finer classes than the catalog has
 				}
 				checked["available water range"]++
 				if !equal(s.AWC.Low, number(t, low)*1000/12) || !equal(s.AWC.High, number(t, high)*1000/12) {
@@ -91,29 +91,29 @@ func TestReferenceLookups(t *testing.T) {
 				"cn-desert-natural": "natural desert", "cn-desert-artificial": "gravel over weed barrier", "cn-newly-graded": "bare, newly graded",
 				"cn-brush-good": "brush, good", "cn-brush-fair": "brush, fair", "cn-brush-poor": "brush, poor",
 				"cn-woodsgrass-good": "woods and grass, good"}[key]
-			if c, ok := catalogue.FindCover(name); ok {
+			if c, ok := catalog.FindCover(name); ok {
 				check("curve number", c.CurveNumber(group[0]))
 			}
 		case strings.HasPrefix(id, "uc-kc-") && !strings.HasSuffix(id, "-avg"):
 			parts := strings.Split(id, "-")
 			p := plant(t, parts[2]+"-season turf")
-			c, _ := p.Coefficient(catalogue.UC)
+			c, _ := p.Coefficient(catalog.UC)
 			m := strings.Index("janfebmaraprmayjunjulaugsepoctnovdec", parts[3]) / 3
 			check("UC coefficient", c.K[m])
 		case strings.HasPrefix(id, "s623-"):
 			name := map[string]string{"turf-cool": "cool-season turf", "turf-warm": "warm-season turf", "annual-flowers": "annual flowers",
 				"woody-and-herbaceous-dry-climate": "shrubs, dry climate", "desert-plants": "desert plants"}[strings.TrimPrefix(id, "s623-")]
 			p := plant(t, name)
-			c, _ := p.Coefficient(catalogue.S623)
+			c, _ := p.Coefficient(catalog.S623)
 			check("S623 factor", c.K[0])
 		case strings.HasPrefix(id, "fao-t12-turf-") && !strings.HasSuffix(id, "-kcini"):
 			p := plant(t, strings.Split(id, "-")[3]+"-season turf")
-			c, _ := p.Coefficient(catalogue.FAO56)
+			c, _ := p.Coefficient(catalog.FAO56)
 			check("FAO-56 coefficient", c.K[0])
 		case strings.HasPrefix(id, "fao-t22-p-"):
 			name := map[string]string{"conifer": "conifers", "berries-bushes": "shrubs, dry climate", "palm": "palms",
 				"turf-cool": "cool-season turf", "turf-warm": "warm-season turf"}[strings.TrimPrefix(id, "fao-t22-p-")]
-			if p, ok := catalogue.FindPlant(name); ok {
+			if p, ok := catalog.FindPlant(name); ok {
 				check("stress fraction", p.P.Value)
 			}
 		case strings.HasPrefix(id, "lcm-ks-") && strings.Contains(want, "-"):
@@ -125,7 +125,7 @@ func TestReferenceLookups(t *testing.T) {
 				t.Errorf("%s: %v to %v, want %s", id, c.Low, c.High, want)
 			}
 		case id == "evap-ave" || id == "evap-pm":
-			s, _ := catalogue.FindSprinkler("spray")
+			s, _ := catalog.FindSprinkler("spray")
 			got := s.Loss.Value
 			if id == "evap-pm" {
 				got = s.Loss.High

@@ -1,4 +1,4 @@
-// Package catalogue has the published default values for a scenario: soils,
+// Package catalog has the published default values for a scenario: soils,
 // plants, sprinklers and curve numbers, each with its range, its source and a
 // grade that says how far to trust it.
 //
@@ -10,7 +10,7 @@
 //
 // "From memory" in a source means that the original was not available when the
 // figure was entered; check it before claiming conformance.
-package catalogue
+package catalog
 
 import (
 	"strings"

@@ -1,4 +1,4 @@
-package catalogue
+package catalog
 
 import (
 	"slices"
@@ -26,7 +26,7 @@ func TestLikePlants(t *testing.T) {
 		}
 		for _, word := range w.words {
 			if _, ok := FindPlant(word); ok && word != "flowers" {
-				t.Errorf("%q is a plant of the catalogue and needs no suggestion", word)
+				t.Errorf("%q is a plant of the catalog and needs no suggestion", word)
 			}
 		}
 	}

@@ -1,6 +1,6 @@
-package catalogue
+package catalog
 
-// A Sprinkler is a kind of sprinkler of the catalogue.
+// A Sprinkler is a kind of sprinkler of the catalog.
 type Sprinkler struct {
 	Name    string
 	Aliases []string

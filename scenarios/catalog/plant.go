@@ -1,4 +1,4 @@
-package catalogue
+package catalog
 
 // The coefficient sets. They differ by 20 to 40% for the same plant, so a
 // result always names the set it used.
@@ -21,7 +21,7 @@ type Coefficient struct {
 	Grade     Grade
 }
 
-// A Plant is a kind of planting of the catalogue.
+// A Plant is a kind of planting of the catalog.
 type Plant struct {
 	Name         string
 	Aliases      []string

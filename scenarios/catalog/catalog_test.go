@@ -1,4 +1,4 @@
-package catalogue_test
+package catalog_test
 
 import (
 	"encoding/csv"
@@ -8,7 +8,7 @@ import (
 	"strings"
 	"testing"
 
-	"loamledger/scenarios/catalogue"
+	"loamledger/scenarios/catalog"
 )
 
 // published reads a table typed from a publication, with its source in line 1.
@@ -40,9 +40,9 @@ func number(t *testing.T, s string) float64 {
 
 func equal(a, b float64) bool { return math.Abs(a-b) <= 1e-9*max(1, math.Abs(b)) }
 
-func soil(t *testing.T, name string) catalogue.Soil {
+func soil(t *testing.T, name string) catalog.Soil {
 	t.Helper()
-	s, ok := catalogue.FindSoil(name)
+	s, ok := catalog.FindSoil(name)
 	if !ok {
 		t.Fatalf("no soil %q", name)
 	}
@@ -61,7 +61,7 @@ func TestSoilsAsPublished(t *testing.T) {
 		for i, slopes := range [4][2]float64{{0, 0.03}, {0.04, 0.06}, {0.07, 0.12}, {0.13, 1}} {
 			want := 25.4 * number(t, row[3+i])
 			for _, slope := range slopes {
-				if got := s.SurfaceStorage(slope); !equal(got.Value, want) || got.Grade != catalogue.Memory {
+				if got := s.SurfaceStorage(slope); !equal(got.Value, want) || got.Grade != catalog.Memory {
 					t.Errorf("%s: ASA at slope %v is %v mm (%v), want %v from memory", s.Name, slope, got.Value, got.Grade, want)
 				}
 			}
@@ -84,7 +84,7 @@ func TestSoilsAsPublished(t *testing.T) {
 func TestCurveNumbersAsPublished(t *testing.T) {
 	rows := published(t, "landscape-curve-numbers.csv")
 	for _, row := range rows {
-		c, ok := catalogue.FindCover(row[0])
+		c, ok := catalog.FindCover(row[0])
 		if !ok {
 			t.Errorf("no cover %q", row[0])
 			continue
@@ -95,8 +95,8 @@ func TestCurveNumbersAsPublished(t *testing.T) {
 			}
 		}
 	}
-	if len(rows) != len(catalogue.Covers()) {
-		t.Errorf("%d covers, %d of them published", len(catalogue.Covers()), len(rows))
+	if len(rows) != len(catalog.Covers()) {
+		t.Errorf("%d covers, %d of them published", len(catalog.Covers()), len(rows))
 	}
 }
 
@@ -105,15 +105,15 @@ func TestCurveNumbersAsPublished(t *testing.T) {
 func TestGroupFromIntake(t *testing.T) {
 	for inches, want := range map[float64]byte{0.5: 'A', 0.31: 'A', 0.30: 'B', 0.2: 'B', 0.15: 'B', 0.14: 'C', 0.05: 'C', 0.04: 'D',
 		0.001: 'D'} {
-		if got := catalogue.GroupFromIntake(inches * 25.4); got != want {
+		if got := catalog.GroupFromIntake(inches * 25.4); got != want {
 			t.Errorf("group of %v in/h is %c, want %c", inches, got, want)
 		}
 	}
 }
 
-func plant(t *testing.T, name string) catalogue.Plant {
+func plant(t *testing.T, name string) catalog.Plant {
 	t.Helper()
-	p, ok := catalogue.FindPlant(name)
+	p, ok := catalog.FindPlant(name)
 	if !ok {
 		t.Fatalf("no plant %q", name)
 	}
@@ -123,7 +123,7 @@ func plant(t *testing.T, name string) catalogue.Plant {
 func TestCoefficientsAsPublished(t *testing.T) {
 	for _, row := range published(t, "landscape-turf-coefficients.csv") {
 		p := plant(t, row[0])
-		c, ok := p.Coefficient(catalogue.UC)
+		c, ok := p.Coefficient(catalog.UC)
 		if !ok {
 			t.Fatalf("%s: no UC coefficients", p.Name)
 		}
@@ -166,7 +166,7 @@ func TestSprinklersAsPublished(t *testing.T) {
 		{"drip", 0, 0.80, 0, 0},
 	}
 	for _, tt := range tests {
-		s, ok := catalogue.FindSprinkler(tt.kind)
+		s, ok := catalog.FindSprinkler(tt.kind)
 		if !ok {
 			t.Errorf("no kind %q", tt.kind)
 		}
@@ -174,18 +174,18 @@ func TestSprinklersAsPublished(t *testing.T) {
 			t.Errorf("%s: %+v", tt.kind, s)
 		}
 	}
-	if drip, _ := catalogue.FindSprinkler("drip"); drip.Rate.Known() {
+	if drip, _ := catalog.FindSprinkler("drip"); drip.Rate.Known() {
 		t.Error("a rate is presumed for drip, whose rate follows from its emitters")
 	}
 }
 
 // Law: a figure is in its range and has a source; names are unique and can be
 // found.
-func TestCatalogueIsWhole(t *testing.T) {
+func TestCatalogIsWhole(t *testing.T) {
 	seen := map[string]bool{}
-	figure := func(where string, f catalogue.Figure) {
+	figure := func(where string, f catalog.Figure) {
 		t.Helper()
-		if f.Source == "" || f.Grade == catalogue.Given || f.Grade >= catalogue.Grades {
+		if f.Source == "" || f.Grade == catalog.Given || f.Grade >= catalog.Grades {
 			t.Errorf("%s has no source or grade: %+v", where, f)
 		}
 		if f.Low != 0 || f.High != 0 {
@@ -193,7 +193,7 @@ func TestCatalogueIsWhole(t *testing.T) {
 				t.Errorf("%s %v is outside its range %v to %v", where, f.Value, f.Low, f.High)
 			}
 		}
-		if strings.Contains(f.Source, "from memory") != (f.Grade == catalogue.Memory) && f.Grade != catalogue.GeneralTable {
+		if strings.Contains(f.Source, "from memory") != (f.Grade == catalog.Memory) && f.Grade != catalog.GeneralTable {
 			t.Errorf("%s: grade %v and source %q disagree on memory", where, f.Grade, f.Source)
 		}
 	}
@@ -206,7 +206,7 @@ func TestCatalogueIsWhole(t *testing.T) {
 			seen[n] = true
 		}
 	}
-	for _, s := range catalogue.Soils() {
+	for _, s := range catalog.Soils() {
 		unique(s.Name)
 		figure(s.Name+" AWC", s.AWC)
 		figure(s.Name+" intake", s.Intake)
@@ -222,27 +222,27 @@ func TestCatalogueIsWhole(t *testing.T) {
 			t.Errorf("%s: group %c", s.Name, s.Group)
 		}
 	}
-	for _, p := range catalogue.Plants() {
+	for _, p := range catalog.Plants() {
 		unique(append(p.Aliases, p.Name)...)
 		figure(p.Name+" p", p.P)
 		figure(p.Name+" root depth", p.RootDepth)
-		if _, ok := catalogue.FindCover(p.Cover); !ok {
+		if _, ok := catalog.FindCover(p.Cover); !ok {
 			t.Errorf("%s: no cover %q", p.Name, p.Cover)
 		}
 		if len(p.Coefficients) == 0 {
 			t.Errorf("%s has no coefficient", p.Name)
 		}
 		for _, c := range p.Coefficients {
-			figure(p.Name+" K by "+c.Set, catalogue.Figure{Value: c.K[6], Low: c.Low, High: c.High, Source: c.Source, Grade: c.Grade})
+			figure(p.Name+" K by "+c.Set, catalog.Figure{Value: c.K[6], Low: c.Low, High: c.High, Source: c.Source, Grade: c.Grade})
 		}
 		for _, name := range append(p.Aliases, p.Name, strings.ToUpper(p.Name), strings.ReplaceAll(p.Name, ",", ""),
 			strings.ReplaceAll(p.Name, "-", " ")) {
-			if found, ok := catalogue.FindPlant(name); !ok || found.Name != p.Name {
+			if found, ok := catalog.FindPlant(name); !ok || found.Name != p.Name {
 				t.Errorf("%q finds %q, %v", name, found.Name, ok)
 			}
 		}
 	}
-	for _, s := range catalogue.Sprinklers() {
+	for _, s := range catalog.Sprinklers() {
 		unique(append(s.Aliases, s.Name)...)
 		figure(s.Name+" DU", s.DU)
 		figure(s.Name+" loss", s.Loss)
@@ -250,14 +250,14 @@ func TestCatalogueIsWhole(t *testing.T) {
 			figure(s.Name+" rate", s.Rate)
 		}
 	}
-	figure("slope", catalogue.DefaultSlope())
-	figure("density", catalogue.DefaultDensity())
-	figure("microclimate", catalogue.DefaultMicroclimate())
-	figure("p", catalogue.DefaultP())
-	if _, ok := catalogue.FindSoil(catalogue.DefaultSoil); !ok {
-		t.Error("the default soil is not in the catalogue")
+	figure("slope", catalog.DefaultSlope())
+	figure("density", catalog.DefaultDensity())
+	figure("microclimate", catalog.DefaultMicroclimate())
+	figure("p", catalog.DefaultP())
+	if _, ok := catalog.FindSoil(catalog.DefaultSoil); !ok {
+		t.Error("the default soil is not in the catalog")
 	}
-	for g := range catalogue.Grades {
+	for g := range catalog.Grades {
 		if g.String() == "" {
 			t.Errorf("grade %d has no name", g)
 		}
@@ -265,13 +265,13 @@ func TestCatalogueIsWhole(t *testing.T) {
 }
 
 // Callers cannot change the catalog through returned values.
-func TestCatalogueIsACopy(t *testing.T) {
-	catalogue.Soils()[0].Name = "changed"
-	catalogue.Plants()[0].Name = "changed"
-	catalogue.Covers()[0].Name = "changed"
-	catalogue.Sprinklers()[0].Name = "changed"
-	for _, ok := range []bool{has(catalogue.SoilNames()), has(catalogue.PlantNames()), has(catalogue.CoverNames()),
-		has(catalogue.SprinklerNames())} {
+func TestCatalogIsACopy(t *testing.T) {
+	catalog.Soils()[0].Name = "changed"
+	catalog.Plants()[0].Name = "changed"
+	catalog.Covers()[0].Name = "changed"
+	catalog.Sprinklers()[0].Name = "changed"
+	for _, ok := range []bool{has(catalog.SoilNames()), has(catalog.PlantNames()), has(catalog.CoverNames()),
+		has(catalog.SprinklerNames())} {
 		if ok {
 			t.Error("a table was changed from outside")
 		}

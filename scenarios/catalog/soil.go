@@ -1,6 +1,6 @@
-package catalogue
+package catalog
 
-// A Soil is a texture class of the catalogue.
+// A Soil is a texture class of the catalog.
 type Soil struct {
 	Name   string
 	AWC    Figure    // available water capacity [mm/m]
