@@ -29,7 +29,14 @@ type Plant struct {
 	Coefficients []Coefficient // the first is the default
 	P            Figure        // stress fraction at ETc 5 mm/d
 	RootDepth    Figure        // [m]
-	Cover        string        // ground cover for the curve number
+	// Ka and Kd are the coefficients in full growth and at rest, T0C and T1C the
+	// 30-day mean temperatures [°C] between which the first takes over from the
+	// second. Without Ka the coefficient is constant.
+	Ka, Kd, T0C, T1C Figure
+	// Tolerance and Browning are the shares of the last seven days' need below
+	// which the plant is stressed and turns brown.
+	Tolerance, Browning Figure
+	Cover               string // ground cover for the curve number
 }
 
 // CoverGuess is the source of a plant's ground cover.
