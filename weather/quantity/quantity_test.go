@@ -96,7 +96,7 @@ func TestParseSaysWhatToWrite(t *testing.T) {
 		{"2,400 gpm", quantity.Rate, `"2,400" contains a comma or underscore`,
 			`write digits with a decimal point and no separators, as in "1.5 in/h"`},
 		{"180 gallons", quantity.Flow, `180 gallons: "gallons" is not a unit of flow`, `use gpm, gph, L/min, L/h, L/s or m3/h, as in "12 gpm"`},
-		{"0.5", quantity.Fraction, `0.5 has no unit`, `add a unit: % or share, as in "50 %"`},
+		{"0.5", quantity.Fraction, `0.5 has no unit`, `add a unit: % or share, as in "50%"`},
 		{"0.07", quantity.Fraction, `0.07 has no unit`, `add a unit: % or share, as in "7 %"`},
 		{"55", quantity.Fraction, `55 has no unit`, `add a unit: % or share, as in "55 %"`},
 		{"1:30", quantity.Duration, `"1:30" looks like a time of day, not a duration`,
