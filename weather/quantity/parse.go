@@ -126,8 +126,11 @@ var examples = [Dimensions]string{
 // the percentage it would be.
 func fixUnit(number string, v float64, dim Dimension) string {
 	like := number + " " + units[dim][0].Name
-	if dim == Fraction && v > 0 && v < 1 {
+	switch {
+	case dim == Fraction && v > 0 && v < 1:
 		like = strconv.FormatFloat(math.Round(1e8*v)/1e6, 'f', -1, 64) + "%"
+	case dim == Fraction:
+		like = number + "%"
 	}
 	return fmt.Sprintf("add a unit: %s, as in %q", Names(dim), like)
 }
