@@ -249,7 +249,7 @@ func TestFaults(t *testing.T) {
 		{"an unknown key", edit(`"slope":`, `"sloope":`), `did you mean "slope"?`},
 		{"another default", edit(`"key": "start.depletion",`+"\n"+`      "text": "`, `"key": "start.depletion",`+"\n"+`      "text": "old `),
 			"the default of start.depletion was old spin-up"},
-		{"a default less", edit(`"key": "start.depletion"`, `"key": "start.other"`), "the default of start.other is no longer used"},
+		{"a default less", edit(`"key": "start.depletion"`, `"key": "start.other"`), "start.other no longer has a default"},
 	}
 	for _, tt := range tests {
 		_, err := runfile.Read(strings.NewReader(tt.text), "run.json")

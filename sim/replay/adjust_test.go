@@ -40,7 +40,7 @@ func always(parts ...strategy.Part) func(int) []strategy.Part {
 	return func(int) []strategy.Part { return parts }
 }
 
-// TestAdjustersThatDoNothing: what is switched off, set to 100 % or never
+// TestAdjustersThatDoNothing: what is switched off, set to 100% or never
 // works is not there.
 func TestAdjustersThatDoNothing(t *testing.T) {
 	none := always()

@@ -58,7 +58,7 @@ func everyKind(start cal.Date) map[string][]strategy.Strategy {
 		"suspend":       {stack("suspended", daily, vacation, rain)},
 		"manual":        {stack("by hand", thirds, extra, rain)},
 		"zone_percent":  {stack("zone percent", daily, percent, et)},
-		// A habit without Towards, and monthly auto, are set by the climate of the
+		// A habit without Target, and monthly auto, are set by the climate of the
 		// whole record: hindsight that is declared, and no part of this law.
 		"habit": {stack("habit", thirds, person), stack("habit and skips", daily, person, unsure, wind)},
 		"refill": {stack("refill", refill), stack("refill of one zone", daily, &strategy.Refill{Zones: []bool{false, true}, MAD: 0.2, Extra: 0, CycleMin: 5, SoakMin: 30}), stack("refill under all", refill, monthly, et, rain, freeze, sensor),

@@ -84,7 +84,7 @@ func TestLegalDaysMinutesStarts(t *testing.T) {
 		s.Programs[0].Minutes[1] != 10 {
 		t.Errorf("minutes %v, by hand 25 and 10", s.Programs[0].Minutes)
 	}
-	// The longest run is that of the highest percentage: 10 min at 150 % are 15, and 6 are 9.
+	// The longest run is that of the highest percentage: 10 min at 150% are 15, and 6 are 9.
 	if s := make1(t, zones, limitsOf(2, strategy.Rule{MaxMinutes: 10}), settings.Options{}, program(weekdays(1), 300, 10, 5), strategy.Monthly{Share: [12]float64{6: 1.5, 7: 1}}); s.Programs[0].Minutes[0] != 6 {
 		t.Errorf("minutes %v, by hand 6", s.Programs[0].Minutes)
 	}
