@@ -100,7 +100,8 @@ func TestFalseAlarmsCost(t *testing.T) {
 				t.Fatal(err)
 			}
 			job.Forecast = forecastOf(&job, a, 1)
-			job.Strategies = []strategy.Strategy{{Name: "forecast", Parts: []strategy.Part{p, strategy.ForecastHold{AtLeastMM: 5, Days: 1, MaxHeld: 3, Source: "site"}}}}
+			job.Strategies = []strategy.Strategy{{Name: "forecast",
+				Parts: []strategy.Part{p, strategy.ForecastHold{AtLeastMM: 5, Days: 1, MaxHeld: 3, Source: "site"}}}}
 			sum := tableOf(t, &job).Total(0, 0)
 			gross += sum.GrossMM / seeds
 			stress += float64(sum.StressDays) / seeds
