@@ -153,7 +153,7 @@ func TestNewPartReachesEveryOutput(t *testing.T) {
 	var help bytes.Buffer
 	printParts(&help, append(strategy.Kinds(), heatKind(false)), quantity.US)
 	holds("the help", help.String(), "heat_boost\n    waters longer", "example: heat_boost: {above: 95 F, by: 20 %}",
-		"increase in run times (default: 10 %; 0 % to 100 %)")
+		"increase in run times (default: 10%; 0% to 100%)")
 
 	sheet, err := settings.Make(settings.NewSite(l.Job.Zones, l.Job.Weather, nil), &l.Job.Strategies[0], settings.Options{})
 	if err != nil {
