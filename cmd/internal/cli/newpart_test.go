@@ -188,7 +188,7 @@ func TestNewPartReachesEveryOutput(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	holds("YAML", yaml, "heat_boost:\n      - {above: 35 C, by: 20 %}")
+	holds("YAML", yaml, "heat_boost:\n      - {above: 35 C, by: 20%}")
 	head, _, _ := strings.Cut(hotYard, "programs:")
 	again, err := readHot(head+yaml, false)
 	if err != nil {
