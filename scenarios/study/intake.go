@@ -42,8 +42,8 @@ func (l *Study) defaultIntakes() []scenarios.Warning {
 		who = fmt.Sprintf("%s and %s", strings.Join(names[:maxIntakeZones-1], ", "), quantity.Count(n-maxIntakeZones+1, "other zone", "other zones"))
 	}
 	rate := func(mmh float64) string { return quantity.Format(mmh, quantity.Rate, l.Scenario.Units) }
-	w.Text = fmt.Sprintf("Runoff figures for %s use default intake rates. Lawns measured %s to %s, whatever their soil texture, so real "+
-		"runoff may be none or several times higher. Time how long each zone runs before water runs off, and give soil: intake",
+	w.Text = fmt.Sprintf("runoff figures for %s use default intake rates. Lawns measured %s to %s, whatever their soil texture, so real "+
+		"runoff may be none or several times higher. Time how long each zone runs before water runs off",
 		who, rate(lawns.Low), rate(lawns.High))
 	return []scenarios.Warning{w}
 }
@@ -51,7 +51,7 @@ func (l *Study) defaultIntakes() []scenarios.Warning {
 // intakeLines writes the caution for people.
 func (l *Study) intakeLines() (lines []string) {
 	for _, one := range l.defaultIntakes() {
-		lines = append(lines, one.Text+".")
+		lines = append(lines, strings.ToUpper(one.Text[:1])+one.Text[1:]+".")
 	}
 	return lines
 }
