@@ -66,7 +66,7 @@ func (s *Study) options(f *Facts, at int) Table {
 	}
 	t.Head = append(t.Head, "Allowed")
 	for st := range s.own() {
-		row := TableRow{Name: s.Table.Strategies[st], Named: st == at && at != s.base(), Note: s.rowNote(f, st)}
+		row := TableRow{Name: s.Table.Strategies[st], Named: st == at && at != s.base()}
 		for i := range figures {
 			row.Cells = append(row.Cells, s.cell(cells, &figures[i], st))
 		}

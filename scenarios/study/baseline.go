@@ -106,11 +106,13 @@ func (l *Study) BaselineLines(t *tally.Table) (lines []string) {
 	unit := quantity.Label(quantity.Volume, l.Scenario.Units)
 	lines = append(lines, fmt.Sprintf("It counts as it ran, %s %s a year, with what the limits forbid. Cut to the limits it would use %s %s a year.",
 		volumeText(whole, l.Scenario.Units), unit, volumeText(cut, l.Scenario.Units), unit))
+	if whole > 0 && cut > 0 {
+		lines = append(lines, "Change against the baseline as it ran, and against it cut to the limits:")
+	}
 	for s := range t.NoWaterIndex() {
 		if s != t.Baseline && !t.IsCut(s) && whole > 0 && cut > 0 {
 			m3 := rows[s].M3PerYear
-			lines = append(lines, fmt.Sprintf("  %s: %s against the baseline as it ran, %s against it cut to the limits.",
-				t.Strategies[s], moreOrLess(m3/whole-1), moreOrLess(m3/cut-1)))
+			lines = append(lines, fmt.Sprintf("  %s: %s; %s", t.Strategies[s], moreOrLess(m3/whole-1), moreOrLess(m3/cut-1)))
 		}
 	}
 	return lines

@@ -66,7 +66,8 @@ func (o Ordered) MarshalJSON() ([]byte, error) {
 
 // Summary returns the comparison for scripts.
 func (l *Study) Summary(t *tally.Table) Summary {
-	out := summary(t, l.measures(), l.flags)
+	rows := t.Compare()
+	out := summary(t, l.measures(), func(t *tally.Table, s int) Ordered { return l.flags(t, rows, s) })
 	out.Baseline = BaselineRecord{Strategy: t.Strategies[t.Baseline], Named: l.Scenario.BaselineGiven}
 	if l.LimitsLine(t) != "" {
 		out.Baseline.LimitsFrom = l.Scenario.Limits.From.String()
@@ -76,7 +77,7 @@ func (l *Study) Summary(t *tally.Table) Summary {
 }
 
 // flags says what strategy s is and how the limits apply to it.
-func (l *Study) flags(t *tally.Table, s int) (out Ordered) {
+func (l *Study) flags(t *tally.Table, rows []tally.Row, s int) (out Ordered) {
 	switch {
 	case s >= t.NoWaterIndex():
 		return Ordered{{"reference", true}}
@@ -89,6 +90,9 @@ func (l *Study) flags(t *tally.Table, s int) (out Ordered) {
 		bound := "binding"
 		if l.Job.Strategies[s].Unbound {
 			bound = "none"
+		}
+		if t.Cut > 0 {
+			out = append(out, keyed{"change_against_cut_baseline", Number(rows[s].M3PerYear/rows[t.Cut].M3PerYear - 1)})
 		}
 		out = append(out, keyed{"limits", bound}, keyed{"breaches", len(t.Breaches[s])}, keyed{"breaches_applied", l.Applies(s)})
 	}
