@@ -117,7 +117,8 @@ programs:
      minutes: {"a.b: <lawn> & 7 %": 17.3, "12": 1.1 h, both: 0}, cycle: 7.7 min, from: 2011-04-01, to: 2018-10-01, ramp_to: 43 %}
   - {name: q, days: [Monday, thu], minutes: {both: 20}}
 baseline: all skips
-limits: {from: 2014-05-03, days: odd, window: ["20:00-06:15", "10:00-10:30"], max_minutes: 47 min, exempt: [store], exempt_manual: true, flow: 37 gpm, on_conflict: flag,
+limits: {from: 2014-05-03, days: odd, window: ["20:00-06:15", "10:00-10:30"], max_minutes: 47 min,
+  exempt: [store], exempt_manual: true, flow: 37 gpm, on_conflict: flag,
   stages: [{name: two, from: 2014-06-01, to: 2014-09-30, ban: true, exempt: "12"}]}
 start: {depletion: 33 %}
 strategies:

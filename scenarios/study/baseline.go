@@ -104,7 +104,8 @@ func (l *Study) BaselineLines(t *tally.Table) (lines []string) {
 	rows := t.Compare()
 	whole, cut := rows[t.Baseline].M3PerYear, rows[t.Cut].M3PerYear
 	unit := quantity.Label(quantity.Volume, l.Scenario.Units)
-	lines = append(lines, fmt.Sprintf("It counts as it ran, %s %s a year, with what the limits forbid. Cut to the limits it would use %s %s a year.",
+	lines = append(lines, fmt.Sprintf("It counts as it ran, %s %s a year, with what the limits forbid. "+
+		"Cut to the limits it would use %s %s a year.",
 		volumeText(whole, l.Scenario.Units), unit, volumeText(cut, l.Scenario.Units), unit))
 	if whole > 0 && cut > 0 {
 		lines = append(lines, "Change against the baseline as it ran, and against it cut to the limits:")

@@ -23,7 +23,8 @@ site: {name: Sorrel Row, latitude: 38.9, elevation: 490 m}
 units: si
 weather: {file: weather.csv, wind_height: 2 m}
 zones:
-  - {name: lawn, area: 100 m2, plant: cool-season turf, soil: loam, sprinkler: {kind: spray, rate: 6 mm/h, uniformity: 55 %, spray_loss: 0 %}}
+  - {name: lawn, area: 100 m2, plant: cool-season turf, soil: loam,
+     sprinkler: {kind: spray, rate: 6 mm/h, uniformity: 55 %, spray_loss: 0 %}}
 programs:
   - {name: p, days: any, starts: ["05:00"], minutes: {lawn: 29}}
 limits: {max_minutes: 20 min}

@@ -40,8 +40,8 @@ func keysOf(sc *scenarios.Scenario, i int) string {
 // nothing else of it: neither its name nor its exemption.
 func TestLikeCopiesParts(t *testing.T) {
 	sc := mustRead(t, likes)
-	if a, b := keysOf(sc, 0)+" monthly", keysOf(sc, 1); len(strings.Fields(a)) != len(strings.Fields(b)) || !strings.Contains(b, "hold.rain") ||
-		!strings.Contains(b, "programs") || !strings.Contains(b, "round") {
+	a, b := keysOf(sc, 0)+" monthly", keysOf(sc, 1)
+	if len(strings.Fields(a)) != len(strings.Fields(b)) || !strings.Contains(b, "hold.rain") || !strings.Contains(b, "programs") || !strings.Contains(b, "round") {
 		t.Errorf("today has %q and its copy %q", a, b)
 	}
 	frost := func(i int) (c float64) {
@@ -111,7 +111,8 @@ func TestBaselineFaults(t *testing.T) {
 		{"like: today", "like: todya", `did you mean "today"?`},
 		{"name: today,", "name: today, like: today,", "fix: copy a strategy that is above this one"},
 		{"limits: none", "limits: some", `strategy "copy of the copy": unknown limits "some"`},
-		{"programs: q}", "programs: q}\nbaseline: othre", "yard.yaml:11:11: baseline: no strategy is called \"othre\"\n\tfix: did you mean \"other\"?"},
+		{"programs: q}", "programs: q}\nbaseline: othre",
+			"yard.yaml:11:11: baseline: no strategy is called \"othre\"\n\tfix: did you mean \"other\"?"},
 		{"from: 2014-06-01", "from: June", "limits: from is the value \"June\", not a date"},
 		// The error of a model is reported once, not again for its copies.
 		{"at_least: 6 mm", "at_least: 6", "yard.yaml:7:70: strategy \"today\": hold: rain: at_least 6 has no unit"},

@@ -13,11 +13,13 @@ import (
 // omits it, and none listed for the first as the rules would cut it.
 func TestWriteBreaches(t *testing.T) {
 	table := &tally.Table{
-		Strategies: []string{"as found, mostly", "legal", "as found, mostly, if cut", tally.NoWater, tally.LeastWater}, Zones: []sim.Zone{{Name: "bank"}, {Name: `the "low" lawn`}},
+		Strategies: []string{"as found, mostly", "legal", "as found, mostly, if cut", tally.NoWater, tally.LeastWater},
+		Zones:      []sim.Zone{{Name: "bank"}, {Name: `the "low" lawn`}},
 		Breaches: [][]sim.Breach{{
 			{Date: cal.Of(2014, 7, 1), Zone: 1, Rule: "stage 2: not an allowed day", Minutes: 20},
 			{Date: cal.Of(2014, 7, 2), Zone: 0, Rule: "local rules: outside the watering window", Minutes: 4.5},
-		}, {{Date: cal.Of(2014, 7, 3), Rule: "local rules: not an allowed day", Minutes: 6}}, {{Date: cal.Of(2014, 7, 1), Minutes: 20}}, nil, nil},
+		}, {{Date: cal.Of(2014, 7, 3), Rule: "local rules: not an allowed day", Minutes: 6}},
+			{{Date: cal.Of(2014, 7, 1), Minutes: 20}}, nil, nil},
 		Cut: 2,
 	}
 	want := "strategy,date,zone,rule,minutes,applied\n" +

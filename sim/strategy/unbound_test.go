@@ -19,7 +19,8 @@ func TestUnbound(t *testing.T) {
 		flagged.FlagOnly = true
 		want, listedWhenFlagged := played(t, twoZones(), w, &flagged, 0.5, tt.parts...)
 		job := &replay.Job{Zones: twoZones(), Weather: w, NoSpinUp: true, StartShare: 0.5, Limits: &tt.limits,
-			Strategies: []strategy.Strategy{{Name: "bound", Parts: tt.parts}, {Name: "free", Parts: tt.parts, Unbound: true, Role: strategy.Baseline}}}
+			Strategies: []strategy.Strategy{{Name: "bound", Parts: tt.parts},
+				{Name: "free", Parts: tt.parts, Unbound: true, Role: strategy.Baseline}}}
 		rows := map[string][][]replay.Row{}
 		table, err := replay.Run(context.Background(), job, func(s *replay.Sheet) error {
 			var zone []replay.Row
