@@ -78,6 +78,9 @@ func (l *Study) leftOut(t *tally.Table) []float64 {
 	}
 	minutes := make([]float64, t.NoWaterIndex())
 	for s := range minutes {
+		if l.Applies(s) {
+			continue
+		}
 		for i := range t.Breaches[s] {
 			minutes[s] += t.Breaches[s][i].Minutes
 		}
@@ -89,7 +92,8 @@ func (l *Study) leftOut(t *tally.Table) []float64 {
 // 0 for none.
 func (l *Study) Facts(t *tally.Table, date cal.Date) *plots.Facts {
 	f := &plots.Facts{Version: l.Program, RunDate: date, Seed: "only those in the scenario", Weather: l.weatherFacts(), Kinds: l.zoneKinds(),
-		Warnings: l.warningTexts(), Cautions: l.intakeLines(), LeftOut: l.leftOut(t)}
+		Warnings: l.warningTexts(), Cautions: l.intakeLines(), LeftOut: l.leftOut(t),
+		BaselineNamed: l.Scenario.BaselineGiven, Since: l.LimitsLine(t)}
 	if sentences := l.Compliance(t); len(sentences) > 0 {
 		f.Legal = strings.Join(sentences, ". ") + ". Only the limits in the scenario were checked; ask the water supplier for the rules in force."
 	}

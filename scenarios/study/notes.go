@@ -66,9 +66,13 @@ func (l *Study) Notes(t *tally.Table) ([]string, error) {
 		add("Median year %d, %s, of %s ranked by least-water need.",
 			ranked.Median, dry, quantity.Count(len(ranked.Years), "complete year", "complete years"))
 	}
-	if years := l.Job.ExcludeYears; len(years) > 0 {
+	if years := l.Scenario.Weather.ExcludeYears; len(years) > 0 {
 		add("Replayed, but omitted from every figure above: %s.", joinYears(years))
 	}
+	if line := l.LimitsLine(t); line != "" {
+		lines = append(lines, line)
+	}
+	lines = append(lines, l.BaselineLines(t)...)
 	add("Stress days are area-weighted zone means; runoff events are days with irrigation runoff, summed over zones.")
 	for _, caution := range l.defaultIntakes() {
 		add("Caution: %s.", caution.Text)

@@ -51,7 +51,7 @@ func (l *Study) TunedGrid(t *Tuning) *Grid {
 func (l *Study) TunedNotes(t *Tuning) (lines []string) {
 	now := t.Now
 	if now != nil {
-		lines = append(lines, fmt.Sprintf("Current is the first strategy in the scenario, %q.", l.Job.Strategies[0].Name))
+		lines = append(lines, fmt.Sprintf("Current is the baseline of the scenario, %q.", l.Job.Strategies[l.Scenario.Baseline].Name))
 	}
 	lines = append(lines, fmt.Sprintf("The bound is the water needed with perfect foresight, full supply, no losses and a DU of "+
 		"100%%: %s %s a year.",

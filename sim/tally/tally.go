@@ -26,6 +26,10 @@ type Table struct {
 	// Breaches lists, by strategy and in order of date, the runs that the site's
 	// limits forbid; empty if the site has none.
 	Breaches [][]sim.Breach
+	Baseline int // the strategy with which the others are compared
+	// Cut is the baseline as the site's rules would cut it, which is never an
+	// option; 0 for none.
+	Cut int
 	// Excluded are calendar years that were replayed to carry the balance through
 	// them and count neither in rankings nor in sums over the record.
 	Excluded []int
@@ -33,6 +37,10 @@ type Table struct {
 
 // Counts reports whether year y counts.
 func (t *Table) Counts(y int) bool { return !slices.Contains(t.Excluded, y) }
+
+// IsCut reports whether strategy s is the baseline as the site's rules would cut
+// it.
+func (t *Table) IsCut(s int) bool { return t.Cut > 0 && s == t.Cut }
 
 // The names of the two reference strategies of every replay.
 const (
