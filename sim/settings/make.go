@@ -91,6 +91,9 @@ func (b *maker) part(p strategy.Part) error {
 	case strategy.NotEntered:
 		s.Notes = append(s.Notes, entry.Note)
 	case strategy.ByItself:
+		if entry.Part != nil {
+			p = entry.Part
+		}
 		if _, err := strategy.Lines(p, zoneNames(s.Zones), quantity.SI); err != nil {
 			return err // it would be in the replay but not on the sheet
 		}

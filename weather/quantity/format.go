@@ -51,6 +51,10 @@ func Convert(v float64, dim Dimension, s System) float64 {
 // axes and table headings.
 func Label(dim Dimension, s System) string { return shown[s][dim].label }
 
+// UnitName returns the name of the unit that system s shows for dim, as a scenario
+// takes it.
+func UnitName(dim Dimension, s System) string { return shown[s][dim].unit }
+
 // Format returns v, given in the base unit of dim, as a person would write it
 // in system s: rounded, with thousands separators and a unit. Lengths below one
 // meter or six feet are shown in cm or in. NaN is "unknown".
