@@ -85,6 +85,24 @@ func Format(v float64, dim Dimension, s System) string {
 	return Number(n, as.decimals) + " " + as.label
 }
 
+// Significant returns v to three significant digits, in whole numbers, with commas
+// every three digits: 2,560,000. Below 100 it is whole. NaN is "-".
+func Significant(v float64) string {
+	if math.IsNaN(v) || math.IsInf(v, 0) {
+		return "-"
+	}
+	step := 1.0
+	for math.Abs(v)/step >= 999.5 {
+		step *= 10
+	}
+	text := strconv.FormatFloat(math.Round(v/step)*step, 'f', 0, 64)
+	digits, negative := strings.CutPrefix(text, "-")
+	if negative && digits != "0" {
+		return "-" + Thousands(digits)
+	}
+	return Thousands(digits)
+}
+
 // Number returns v with at most the given decimals: at most one from 10 up and
 // none from 100 up. Trailing zeros are dropped and thousands are separated by
 // commas. A number too small to show gets two significant digits, so only 0
