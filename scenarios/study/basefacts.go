@@ -31,7 +31,9 @@ func (l *Study) yearETo() string {
 func (l *Study) otherETo() string {
 	rec := l.Weather
 	var texts []string
-	year := func(mm float64) string { return quantity.Format(365.25*mm, quantity.Depth, l.Scenario.Units) + " a year" }
+	year := func(mm float64) string {
+		return quantity.Format(365.25*mm, quantity.Depth, l.Scenario.Units) + " a year"
+	}
 	if c := rec.ET.Compare; rec.Has(weather.ETo) && c.N > 0 {
 		if l.Scenario.Weather.ComputeETo {
 			texts = append(texts, fmt.Sprintf("the file’s own ETo (%s, %.0f%% of what is used) is not used, because compute_eto is set",

@@ -12,16 +12,16 @@ import (
 // A RunRecord is what run.json has on a run in addition to the scenario: its
 // inputs and its results.
 type RunRecord struct {
-	Program      string          `json:"program"`
-	Version      string          `json:"version"`
-	ScenarioFile string          `json:"scenario_file"`
-	Site         SiteRecord      `json:"site"`
-	Files        []InputFile     `json:"files"`
-	Weather      WeatherRecord   `json:"weather"`
-	Start        StartRecord     `json:"start"`
-	Results      Summary         `json:"results"`
+	Program      string        `json:"program"`
+	Version      string        `json:"version"`
+	ScenarioFile string        `json:"scenario_file"`
+	Site         SiteRecord    `json:"site"`
+	Files        []InputFile   `json:"files"`
+	Weather      WeatherRecord `json:"weather"`
+	Start        StartRecord   `json:"start"`
+	Results      Summary       `json:"results"`
 	ChecksRecord
-	Warnings     []WarningRecord `json:"warnings"`
+	Warnings []WarningRecord `json:"warnings"`
 }
 
 // A StartRecord says how the depletion on the first day was found: stated, or
