@@ -105,6 +105,9 @@ func (s *Study) DesignVerdict(d *Design) string {
 			flips = append(flips, "at "+percent(d.Cases[k].Factor)+" of it, "+answer(c, c.Table.Compare()))
 		}
 	}
+	if len(texts) > maxNamed {
+		texts = append(texts[:maxNamed-1], "the table has the others")
+	}
 	head := "The verdict is the same"
 	if len(flips) > 0 {
 		head = "The verdict flips"

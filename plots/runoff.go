@@ -19,7 +19,7 @@ type CycleTrial struct {
 
 // Words describes the trial in words.
 func (c *CycleTrial) Words() string {
-	return fmt.Sprintf("cycles of %s min with %s min pauses", fixed(c.CycleMin, 0), fixed(c.SoakMin, 0))
+	return fmt.Sprintf("cycles of %s min with %s min soaks", fixed(c.CycleMin, 0), fixed(c.SoakMin, 0))
 }
 
 // A ZoneRunoff is the irrigation runoff of one zone under one strategy.

@@ -62,7 +62,7 @@ func (l *Study) ChecksRecord(t *tally.Table) (out ChecksRecord) {
 	if d == nil {
 		return out
 	}
-	figures := tally.Figures(l.measures(), tally.InComparison)
+	figures := tally.Figures(l.measures(), tally.InJSON)
 	for i, s := range d.Strategies {
 		for k := range d.Cases {
 			c, cells := &d.Cases[k], d.Cases[k].Table.Cells()

@@ -131,7 +131,7 @@ func (l *Study) tryCycles(ctx context.Context, t *tally.Table) ([]plots.CycleTri
 			least := 0.5 * before.IrrRunoffMM
 			for k, trial := range cycleTrials {
 				after := tried.Total(i*len(cycleTrials)+k, r.Zone)
-				if after.GrossMM-after.IrrRunoffMM < enoughWater*(before.GrossMM-before.IrrRunoffMM) { // limits leave no room for the pauses
+				if after.GrossMM-after.IrrRunoffMM < enoughWater*(before.GrossMM-before.IrrRunoffMM) { // limits leave no room for the soaks
 					continue
 				}
 				// A little less runoff is not worth more starts.

@@ -100,7 +100,7 @@ func runoffEvents() Measure {
 func runoffVolume() Measure {
 	return Measure{
 		Key: "runoff_m3", Title: "Runoff", About: "irrigation that ran off, times area", Kind: Volume, Better: Less, Site: Sum,
-		In:    InComparison | InZones | InJSON,
+		In:    InReport | InZones | InJSON,
 		Get:   func(c *Cell) float64 { return c.Sums.IrrRunoffMM / 1000 * c.AreaM2 },
 		Views: []View{{Over: PerYear, Head: "runoff\n[%s/yr]", Minor: true}},
 	}
@@ -111,7 +111,7 @@ func runoffNights() Measure {
 		Key: "runoff_nights_per_week", Title: "Runoff nights a week in season, worst zone", ZoneTitle: "Runoff nights a week in season",
 		About: "days with irrigation runoff of at least 0.25 mm per week of the months with watering; of a site, those of its worst zone",
 		Kind:  Number, Digits: 1, Better: Less, Site: Worst,
-		In:    InTally | InComparison | InZones | InJSON,
+		In:    InTally | InReport | InZones | InJSON,
 		Get:   func(c *Cell) float64 { return 7 * float64(c.Sums.RunoffEvents) },
 		Per:   func(c *Cell) float64 { return float64(c.Sums.SeasonDays) },
 		Views: []View{{Over: Record, Head: "runoff\nnights/\nweek,\nworst", Minor: true}},

@@ -123,7 +123,6 @@ func (l *loaded) run(ctx context.Context, s Streams, o *replayOptions, date cal.
 		fmt.Fprintln(s.Out)
 		printGrid(s.Out, g)
 	}
-	printLines(s.Out, l.CheckLines(table))
 	printLines(s.Out, notes)
 	l.printOutlook(s.Out, ahead, o.Outlook)
 	if o.Out != "" {
