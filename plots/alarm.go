@@ -16,6 +16,8 @@ const (
 	SprayTooEven AlarmCode = "spray-too-even"
 	TurfDry      AlarmCode = "turf-dry"
 	TurfWet      AlarmCode = "turf-wet"
+	WaterFrozen  AlarmCode = "water-on-freezing-days"
+	WaterDormant AlarmCode = "water-in-dormant-months"
 )
 
 // An AlarmDoc describes a code.
@@ -31,6 +33,8 @@ var alarmCodes = [...]AlarmDoc{
 	{SprayTooEven, "spray heads are more uniform than in tests"},
 	{TurfDry, "turf receives implausibly little water in a year"},
 	{TurfWet, "turf receives implausibly much water in a year"},
+	{WaterFrozen, "a strategy waters on days with a minimum temperature below 0 °C"},
+	{WaterDormant, "a strategy waters in months in which the plants of the zone are dormant"},
 }
 
 // AlarmCodes returns the description of every code. The slice is the caller's.

@@ -52,6 +52,9 @@ func (r *Report) front(s *Study, f *Facts, v verdict, at int) Front {
 		p.Measure = doubts[i].measure
 	}
 	p.Steps = s.steps(v, at)
+	if step := s.cycleStep(f.Cycles, at); step != "" {
+		p.Steps = append(p.Steps, step)
+	}
 	p.Facts = r.frontFacts(s, f, at)
 	return p
 }
@@ -160,8 +163,16 @@ func (r *Report) frontFacts(s *Study, f *Facts, at int) []Item {
 		{"Who acts next", orElse(f.Act, "the person who sets the controller, after asking the water supplier")},
 		{"Watering rules", legal},
 		{"Inputs", inputs},
+		{"Design ETo", s.DesignVerdict(f.Design)},
+		{"Reference ET", joined(f.YearETo, f.OtherETo)},
+		{"Plant coefficients", f.KSets},
 		{"This run", r.run()},
 	})
+}
+
+// joined joins texts that are not empty.
+func joined(texts ...string) string {
+	return strings.Join(slices.DeleteFunc(texts, func(s string) bool { return s == "" }), "; ")
 }
 
 // theNumbers is the title of the section with every measure.

@@ -34,6 +34,13 @@ type Facts struct {
 	Files         []InputFile
 	BaselineNamed bool   // the scenario names the baseline; else it is the first strategy
 	Since         string // a sentence on the first day of the limits and the years that count; empty if they hold for the whole record
+
+	Results  []Alarm      // implausible results that the table alone does not show; they come after the [Alarms]
+	Design   *Design      // what a wrong design ETo does; nil for none
+	Cycles   []CycleTrial // shorter cycles that halve runoff
+	YearETo  string       // reference ET in a mean year
+	OtherETo string       // other ET columns of the file, and why they are not used
+	KSets    string       // sets of the plant coefficients
 }
 
 // leftOut returns the minutes cut from strategy st.
@@ -94,6 +101,8 @@ type Report struct {
 	Comparison  Table
 	Notes       []Item // facts beside the comparison
 	Zones       []ZonePart
+	Design      *Table // strategies over their design ETo; nil for none
+	Runoff      *Table // zones that run off, worst first; nil for none
 	OtherZones  *Table // the zones without a part of their own; nil for none
 	Weather     WeatherFacts
 	Defaults    []Default // equal ones of several zones as one
@@ -138,7 +147,7 @@ func NewReport(s *Study, f *Facts) *Report {
 		Label: Estimated, Site: s.Site, Station: s.Station, Dates: dates(s.From, s.To),
 		Years:  span(s.years(), len(ranked.Years)),
 		Answer: answer(s, rows), Detail: detail(s, rows), Diagnosis: diagnosis(s, rows),
-		Alarms:     slices.Concat(f.Warnings, Sentences(Alarms(s.Table, s.Units, f.Kinds))),
+		Alarms:     slices.Concat(f.Warnings, Sentences(Alarms(s.Table, s.Units, f.Kinds)), Sentences(f.Results)),
 		DryYears:   dryYears(ranked),
 		Comparison: s.comparison(f), Weather: f.Weather,
 		Defaults: grouped(f.Defaults, s.Table.Zones), NotGiven: len(f.Defaults), Files: f.Files,
@@ -155,6 +164,7 @@ func NewReport(s *Study, f *Facts) *Report {
 		{"Reference ET", refET(&f.Weather)},
 		{"Watering rules", orElse(f.Legal, "not checked: ask the water supplier before you set any schedule")},
 	})
+	r.Design, r.Runoff = s.designTable(f.Design), s.runoffTable(f.Cycles)
 	r.Zones, r.OtherZones = s.zoneParts(at)
 	return r
 }

@@ -53,6 +53,11 @@ func (g group) value(p strategy.Param, n *Node, key string) strategy.Value {
 	v := strategy.Value{Given: true}
 	switch p.Type {
 	case strategy.Quantity, strategy.Number:
+		if word, ok := choice(p, n); ok {
+			v.Word = word
+			g.givenWord(g.path(key), n)
+			return v
+		}
 		w := want{key: key, shape: paramShape(p), min: p.Min, max: p.Max, whole: p.Type == strategy.Quantity && p.Dim == quantity.Days}
 		var ok bool
 		if v.Number, ok = g.parse(n, w); ok {
@@ -66,19 +71,16 @@ func (g group) value(p strategy.Param, n *Node, key string) strategy.Value {
 			g.givenWord(g.path(key), n)
 		}
 	case strategy.Choice:
-		i := slices.IndexFunc(p.Choices, func(c string) bool { return n.Kind == Scalar && strings.EqualFold(c, strings.TrimSpace(n.Text)) })
-		if i < 0 {
+		word, ok := choice(p, n)
+		if !ok {
 			g.fault(diag.UnknownName, n.Pos, g.didYouMean(n.Text, p.Choices), "%s: %s is %s, which is not a valid choice", g.where, key, n.what())
 			return v
 		}
-		v.Word = p.Choices[i]
+		v.Word = word
 		g.givenWord(g.path(key), n)
 	case strategy.TwelveShares:
-		if i := slices.IndexFunc(p.Choices, func(c string) bool {
-			return n.Kind == Scalar &&
-				strings.EqualFold(c, strings.TrimSpace(n.Text))
-		}); i >= 0 {
-			v.Word = p.Choices[i]
+		if word, ok := choice(p, n); ok {
+			v.Word = word
 			g.givenWord(g.path(key), n)
 			return v
 		}
@@ -108,6 +110,16 @@ func (g group) value(p strategy.Param, n *Node, key string) strategy.Value {
 		panic("scenarios: a parameter type without a reader")
 	}
 	return v
+}
+
+// choice returns the choice of p that node n names, if it is one.
+func choice(p strategy.Param, n *Node) (string, bool) {
+	for _, c := range p.Choices {
+		if n.Kind == Scalar && strings.EqualFold(c, strings.TrimSpace(n.Text)) {
+			return c, true
+		}
+	}
+	return "", false
 }
 
 // dflt returns the default of p and records it as a default.

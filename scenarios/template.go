@@ -34,7 +34,6 @@ var templateWords = [][3]string{
 	{"40 gpm", "150 L/min", "capacity"},
 	{"0.25 in", "6 mm", "rain"},
 	{"0.2 in", "5 mm", "rain ahead"},
-	{"0.25 in", "6.5 mm", "design"},
 	{"37 F", "3 C", "cold"},
 	{"12 mph", "5 m/s", "windy"},
 	{"4 mph", "2 m/s", "breeze"},
@@ -151,14 +150,14 @@ strategies:                   # what is compared
     # limits: binding         # or none; binding cuts the baseline, too
     # Any of these can be added here or in a strategy of its own.
     # "loamledger catalog --parts" lists them all with their parameters.
-    # season: {start: 04-15, end: 10-15}
-    # season: {frost: <frost>, frost_free_days: 21 days}
+    season: {start: 04-15, end: 10-15}        # dates the system is on, every year
+    # season: {frost: <frost>, frost_free_days: 21 days}    # instead of season: by frost
     # monthly: [0, 0, 40, 60, 80, 100, 100, 95, 75, 50, 25, 0]
     # monthly: auto           # twelve percentages from the weather record
     # hold: {rain: {at_least: <rain>, dry_out: 2 days}}
     # hold: {frost: {below: <cold>}}
     # hold: {wind: {above: <windy>}}
-    # et_percent: {design_eto: <design>, days: 7 days, subtract_rain: true, max: 150%}
+    # et_percent: {design_eto: auto, days: 7 days, subtract_rain: true, max: 150%}
     # zone_percent: {front lawn: 80%}
     # round: 1 min
     # hold: {forecast: {at_least: <rain ahead>, days: 2 days, max_held: 3 days}}
@@ -170,15 +169,18 @@ strategies:                   # what is compared
   - name: seasonal percent
     # like: as found          # copies each part of a strategy above that is not given here
     programs: [lawns, beds]
+    season: {start: 04-15, end: 10-15}
     monthly: [0, 0, 40, 60, 80, 100, 100, 95, 75, 50, 25, 0]
 
   - name: ET-adjusted + rain skip
     programs: [lawns, beds]
-    et_percent: {design_eto: <design>, days: 7 days, subtract_rain: true, max: 150%}
+    season: {start: 04-15, end: 10-15}
+    et_percent: {design_eto: auto, days: 7 days, subtract_rain: true, max: 150%}    # auto: the record's peak month
     hold: {rain: {at_least: <rain>, dry_out: 2 days}, frost: {below: <cold>}}
     round: 1 min
 
   - name: refill when due
+    season: {start: 04-15, end: 10-15}
     refill: {zones: all, mad: 35%, days: any, cycle: 6 min, soak: 60 min}
     # refill: {zones: all, mad: 35%, share: 80%, cycle: 6 min, soak: 60 min}    # instead of refill: only 80% of the need
 `

@@ -16,6 +16,7 @@ import (
 // themselves.
 type Writer struct {
 	Zones []string // names, in order
+	Units quantity.System
 
 	programs, strategies strings.Builder
 }
@@ -113,6 +114,9 @@ func atDefault(p *strategy.Param) bool {
 // unwritable reports whether a parameter has a default outside the range that a
 // scenario may give.
 func unwritable(p *strategy.Param) bool {
+	if p.Value().Word != "" {
+		return false
+	}
 	v := p.Value().Number
 	return (p.Type == strategy.Quantity || p.Type == strategy.Number) && (v < p.Min || v > p.Max) && atDefault(p)
 }
@@ -123,10 +127,13 @@ func (w *Writer) value(p *strategy.Param, prefix string) string {
 	list := func(texts []string) string { return "[" + strings.Join(texts, ", ") + "]" }
 	switch p.Type {
 	case strategy.Quantity:
+		if v.Word != "" {
+			return v.Word
+		}
 		if p.Dim == quantity.Fraction {
 			return plain(100*v.Number) + "%"
 		}
-		return plain(v.Number) + " " + p.Dim.BaseUnit()
+		return w.quantity(v.Number, p.Dim)
 	case strategy.Number:
 		return plain(v.Number)
 	case strategy.Flag:
@@ -207,6 +214,14 @@ func (w *Writer) define(list []strategy.Program, prefix string) {
 			fmt.Fprintf(b, "    ramp_to: %s%%\n", plain(100*p.RampTo))
 		}
 	}
+}
+
+// quantity writes v, in the base unit of dim, in the writer's units.
+func (w *Writer) quantity(v float64, dim quantity.Dimension) string {
+	if w.Units == quantity.US && dim != quantity.Days {
+		return plain(quantity.Convert(v, dim, quantity.US)) + " " + quantity.UnitName(dim, quantity.US)
+	}
+	return plain(v) + " " + dim.BaseUnit()
 }
 
 func daysYAML(r strategy.DayRule) string {

@@ -197,3 +197,50 @@ func TestEveryKindAnswers(t *testing.T) {
 		}
 	}
 }
+
+// TestDesignIsWrittenInTheUnitsOfTheScenario: a design ETo in US units is in
+// inches, and reads back as given; auto stays auto. Hand: 6.858 mm are 0.27 in.
+func TestDesignIsWrittenInTheUnitsOfTheScenario(t *testing.T) {
+	lawns := strategy.Programs{List: []strategy.Program{{Name: "lawns", Starts: []int{300}, Minutes: []float64{10, 0}}}}
+	for _, c := range []struct {
+		part strategy.ETPercent
+		sys  quantity.System
+		want string
+	}{
+		{strategy.ETPercent{DesignEToMM: 6.858, Days: 7, Max: 2}, quantity.US, "design_eto: 0.27 in,"},
+		{strategy.ETPercent{DesignEToMM: 6.858, Days: 7, Max: 2}, quantity.SI, "design_eto: 6.858 mm,"},
+		{strategy.ETPercent{Days: 7, Max: 2}, quantity.US, "design_eto: auto,"},
+	} {
+		w := scenarios.Writer{Zones: []string{"bed", "front lawn"}, Units: c.sys}
+		if err := w.Add(&strategy.Strategy{Name: "et", Parts: []strategy.Part{lawns, c.part}}, ""); err != nil {
+			t.Fatal(err)
+		}
+		if !strings.Contains(w.String(), c.want) {
+			t.Errorf("no %q in\n%s", c.want, w.String())
+		}
+		head, _, _ := strings.Cut(around(twoZones, ""), "programs:")
+		sc := mustRead(t, head+w.String(), nil)
+		if got := sc.Strategies[0].Parts[1].(strategy.ETPercent).DesignEToMM; math.Abs(got-c.part.DesignEToMM) > 1e-9 {
+			t.Errorf("%s: read back as %g mm", c.want, got)
+		}
+	}
+}
+
+// TestDesignETo is auto unless given.
+func TestDesignEToIsAutoByDefault(t *testing.T) {
+	for _, text := range []string{"et_percent: {}", "et_percent: {design_eto: auto}", "et_percent: {design_eto: AUTO, days: 7 days}"} {
+		sc := mustRead(t, around(twoZones, "  - {name: et, programs: [lawns], "+text+"}\n"), nil)
+		found := false
+		for _, p := range sc.Strategies[0].Parts {
+			if e, ok := p.(strategy.ETPercent); ok {
+				found = true
+				if e.DesignEToMM != 0 {
+					t.Errorf("%s: %g mm", text, e.DesignEToMM)
+				}
+			}
+		}
+		if !found {
+			t.Errorf("%s: no such part", text)
+		}
+	}
+}

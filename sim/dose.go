@@ -134,14 +134,19 @@ func (z *Zone) LongestCycle() (cycleMin, soakMin float64) {
 // scheduling, from memory.
 func RunTimeMultiplier(duLQ float64) float64 { return 1 / (0.4 + 0.6*duLQ) }
 
+// RunTimeMultiplier returns the multiplier of the zone as it is replayed: a single
+// strip is watered evenly, whatever its DU, so it needs none.
+func (z *Zone) RunTimeMultiplier() float64 {
+	if z.Strips == 1 {
+		return 1
+	}
+	return RunTimeMultiplier(z.DULQ)
+}
+
 // AppliedToNeeded returns the ratio of water applied to plant need that uneven
 // coverage and losses alone require: the run-time multiplier divided by the share
 // of gross that reaches the zone. It ignores water lost in pipes and leaks, which
 // does not grow with the need.
 func (z *Zone) AppliedToNeeded() float64 {
-	multiplier := 1.0
-	if z.Strips > 1 { // a single strip is watered evenly, whatever its DU
-		multiplier = RunTimeMultiplier(z.DULQ)
-	}
-	return multiplier / (1 - z.LossShare - z.OversprayShare - z.BrokenShare)
+	return z.RunTimeMultiplier() / (1 - z.LossShare - z.OversprayShare - z.BrokenShare)
 }

@@ -5,6 +5,7 @@ package sim
 type Sums struct {
 	Days           int
 	WateringDays   int // days on which water was applied
+	SeasonDays     int // days of the months in which water was applied
 	StressDays     int // low-quarter depletion above RAW after watering and rain
 	RunoffEvents   int // days with irrigation runoff of at least EventRunoffMM
 	RainRunoffDays int // days with rain runoff of at least EventRunoffMM
@@ -33,6 +34,7 @@ type Sums struct {
 func (a *Sums) Add(b *Sums) {
 	a.Days += b.Days
 	a.WateringDays += b.WateringDays
+	a.SeasonDays += b.SeasonDays
 	a.StressDays += b.StressDays
 	a.RunoffEvents += b.RunoffEvents
 	a.RainRunoffDays += b.RainRunoffDays

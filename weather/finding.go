@@ -23,5 +23,6 @@ type Record struct {
 	File        string    // display name of the file
 	Layout      string    // name of the detected layout
 	Assumptions []string  // what was assumed where the file is silent
+	OtherET     []string  // ET columns of the file that are not read as reference ET, each with the reason
 	Findings    []Finding // in the order found
 }

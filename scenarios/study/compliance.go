@@ -99,6 +99,7 @@ func (l *Study) shallowLines() (lines []string) {
 // DescriptionLines describes the effect of strategy parts on this weather.
 func (l *Study) DescriptionLines() (lines []string, err error) {
 	site := replay.SiteOf(&l.Job)
+	site.Units = l.Scenario.Units
 	for i := range l.Job.Strategies {
 		if l.Job.Strategies[i].Role == strategy.Cut {
 			continue // as the baseline

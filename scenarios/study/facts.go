@@ -93,7 +93,11 @@ func (l *Study) leftOut(t *tally.Table) []float64 {
 func (l *Study) Facts(t *tally.Table, date cal.Date) *plots.Facts {
 	f := &plots.Facts{Version: l.Program, RunDate: date, Seed: "only those in the scenario", Weather: l.weatherFacts(), Kinds: l.zoneKinds(),
 		Warnings: l.warningTexts(), Cautions: l.intakeLines(), LeftOut: l.leftOut(t),
-		BaselineNamed: l.Scenario.BaselineGiven, Since: l.LimitsLine(t)}
+		BaselineNamed: l.Scenario.BaselineGiven, Since: l.LimitsLine(t),
+		YearETo: l.yearETo(), OtherETo: l.otherETo(), KSets: l.kSets()}
+	if c := l.Checks; c != nil {
+		f.Results, f.Design, f.Cycles = c.Cold, c.Design, c.Cycles
+	}
 	if sentences := l.Compliance(t); len(sentences) > 0 {
 		f.Legal = strings.Join(sentences, ". ") + ". Only the limits in the scenario were checked; ask the water supplier for the rules in force."
 	}

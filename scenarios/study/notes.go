@@ -94,6 +94,9 @@ func (l *Study) Notes(t *tally.Table) ([]string, error) {
 	if n := len(l.Scenario.Defaults()); n > 0 {
 		add("%s left to defaults; run.json and report.html list them with their sources.", quantity.Count(n, "value was", "values were"))
 	}
+	if more := l.CheckLines(t); len(more) > 0 {
+		lines = append(append(lines, more...), "")
+	}
 	return append(lines, Caution), nil
 }
 

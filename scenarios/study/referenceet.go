@@ -5,6 +5,7 @@ import (
 
 	"loamledger/weather/cal"
 	"loamledger/weather/et0"
+	"loamledger/weather/quantity"
 )
 
 // ReferenceETLine says how the reference ET of a day of the record was
@@ -12,9 +13,13 @@ import (
 func (l *Study) ReferenceETLine(d cal.Date) string {
 	i := int(d - l.Weather.Start)
 	method := l.Weather.ET.Methods[i]
-	line := fmt.Sprintf("Reference ET of %v: %.2f mm, %v.", d, l.Weather.ET.EToMM[i], method)
+	depth := fmt.Sprintf("%.2f mm", l.Weather.ET.EToMM[i])
+	if l.Scenario.Units == quantity.US {
+		depth = fmt.Sprintf("%.3f in", quantity.Convert(l.Weather.ET.EToMM[i], quantity.Depth, quantity.US))
+	}
+	line := fmt.Sprintf("Reference ET of %v: %s, %v.", d, depth, method)
 	if method.Way == et0.SuppliedByInput {
-		line = fmt.Sprintf("Reference ET of %v: %.2f mm, supplied with the weather.", d, l.Weather.ET.EToMM[i])
+		line = fmt.Sprintf("Reference ET of %v: %s, supplied with the weather.", d, depth)
 	}
 	return line
 }

@@ -12,15 +12,16 @@ import (
 // A RunRecord is what run.json has on a run in addition to the scenario: its
 // inputs and its results.
 type RunRecord struct {
-	Program      string          `json:"program"`
-	Version      string          `json:"version"`
-	ScenarioFile string          `json:"scenario_file"`
-	Site         SiteRecord      `json:"site"`
-	Files        []InputFile     `json:"files"`
-	Weather      WeatherRecord   `json:"weather"`
-	Start        StartRecord     `json:"start"`
-	Results      Summary         `json:"results"`
-	Warnings     []WarningRecord `json:"warnings"`
+	Program      string        `json:"program"`
+	Version      string        `json:"version"`
+	ScenarioFile string        `json:"scenario_file"`
+	Site         SiteRecord    `json:"site"`
+	Files        []InputFile   `json:"files"`
+	Weather      WeatherRecord `json:"weather"`
+	Start        StartRecord   `json:"start"`
+	Results      Summary       `json:"results"`
+	ChecksRecord
+	Warnings []WarningRecord `json:"warnings"`
 }
 
 // A StartRecord says how the depletion on the first day was found: stated, or
@@ -47,6 +48,8 @@ type WeatherRecord struct {
 	To          string          `json:"to"`
 	Days        int             `json:"days"`
 	FilledDays  int             `json:"filled_days"`
+	YearETo     string          `json:"eto_in_a_year,omitempty"`
+	OtherETo    string          `json:"other_eto,omitempty"`
 	ETo         []MethodRecord  `json:"eto_methods"`
 	Compared    string          `json:"eto_computed_against_supplied,omitempty"`
 	Assumptions []string        `json:"assumptions"`
@@ -95,7 +98,7 @@ func (l *Study) RunRecord(t *tally.Table) RunRecord {
 		Site:    SiteRecord{sc.Site.Name, Number(sc.Site.LatDeg), Number(sc.Site.LonDeg), Number(sc.Site.ElevM), units},
 		Weather: l.bareWeather(),
 		Start:   StartRecord{How: "spin-up over the first 365 days from a full root zone"},
-		Results: l.Summary(t), Warnings: l.Warnings(t),
+		Results: l.Summary(t), ChecksRecord: l.ChecksRecord(t), Warnings: l.Warnings(t),
 	}
 	out.Files = l.sources()
 	if sc.NoSpinUp {
@@ -110,6 +113,7 @@ func (l *Study) WeatherRecord() WeatherRecord {
 	rec := l.Weather
 	out := WeatherRecord{
 		File: rec.File, Layout: rec.Layout, From: rec.Start.String(), To: rec.End().String(), Days: rec.Days, FilledDays: rec.FilledDays,
+		YearETo: l.yearETo(), OtherETo: l.otherETo(),
 		Assumptions: rec.Assumptions, Findings: findingsJSON(rec.Findings), moreOnWeather: l.moreWeather(),
 	}
 	if rec.ET.Compare.N > 0 {

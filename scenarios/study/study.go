@@ -22,6 +22,10 @@ type Study struct {
 	Forecast *Forecasts      // nil if the scenario has none
 	Measures []tally.Measure // measures that compare strategies; nil for [tally.Measures]
 
+	// Checks are those of [Study.Recheck], kept for notes, report and record; nil
+	// for none.
+	Checks *Checks
+
 	// Known only to the caller; all may be empty.
 	Files   []InputFile // files read for the study, for the record of the run
 	Sources []InputFile // input files of the original run, for a repeated run; nil for Files

@@ -28,7 +28,11 @@ type WarningRecord struct {
 
 // alarms returns the implausible results.
 func (l *Study) alarms(t *tally.Table) []plots.Alarm {
-	return plots.Alarms(t, l.chartUnits(), l.zoneKinds())
+	list := plots.Alarms(t, l.chartUnits(), l.zoneKinds())
+	if l.Checks != nil {
+		list = append(list, l.Checks.Cold...)
+	}
+	return list
 }
 
 // Warnings lists every printed warning, and every alarm about the results in t;

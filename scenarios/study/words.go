@@ -47,10 +47,10 @@ func ratio(v float64) string {
 	return fmt.Sprintf("%.2f", v)
 }
 
-// volumeText writes a volume in the units of the scenario, whole and without
-// its unit.
+// volumeText writes a volume in the units of the scenario, without its unit. It
+// has three significant digits: no estimate of a year's water has more.
 func volumeText(m3 float64, sys quantity.System) string {
-	return quantity.Whole(int(math.Round(quantity.Convert(m3, quantity.Volume, sys))))
+	return quantity.Significant(quantity.Convert(m3, quantity.Volume, sys))
 }
 
 // depthText writes a depth in the units of the scenario, without its unit.

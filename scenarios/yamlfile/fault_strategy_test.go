@@ -84,10 +84,12 @@ fix: did you mean "et_percent"?`},
 		{"unknown parameter", "days: 7 days", "dayz: 7 days",
 			`yard.yaml:29:39: strategy "weather": et_percent: unknown key "dayz"
 fix: did you mean "days"?`},
-		{"required parameter", "design_eto: 0.25 in, ", "",
-			`yard.yaml:29:17: strategy "weather": et_percent: design_eto is missing
-fix: add it: ETo of the day that the program's run times are designed for; for example et_percent: ` +
-				`{design_eto: 0.25 in, days: 7 days, subtract_rain: true, max: 150%}`},
+		{"required parameter", "    et_percent: {design_eto: 0.25 in, days: 7 days}", "    sensor: {error: 5%}",
+			`yard.yaml:29:13: strategy "weather": sensor: permit_at is missing
+fix: add it: depletion, as a share of TAW, at or above which watering is permitted; for example sensor: {permit_at: 40%, placement: average, error: 5%}`},
+		{"a word that is no design ETo", "design_eto: 0.25 in", "design_eto: high",
+			`yard.yaml:29:30: strategy "weather": et_percent: design_eto "high" is not a number with a unit
+fix: write a number and a unit: in, mm or cm, as in "0.25 in"`},
 		{"parameter out of range", "days: 7 days", "days: 400 days",
 			`yard.yaml:29:45: strategy "weather": et_percent: days 400 days is outside 1 day to 60 days
 fix: write a value from 1 day to 60 days`},

@@ -2,7 +2,6 @@ package explain
 
 import (
 	"fmt"
-	"math"
 
 	"loamledger/sim"
 	"loamledger/sim/strategy"
@@ -89,7 +88,7 @@ func (w *writer) rounded(minutes float64) string {
 		w.askedMin += minutes
 		return ""
 	}
-	minutes = math.Round(minutes/step) * step
+	minutes = sim.RoundHalfUp(minutes, step)
 	w.askedMin += minutes
 	return fmt.Sprintf(", to the nearest multiple of %g min = %.2f", step, minutes)
 }

@@ -21,10 +21,12 @@ type Ground struct {
 	RootDepthM float64 // [m]
 }
 
-// Text returns the day of m in words and numbers. Depths are in mm, as in the
-// balance; totals are also given in system sys.
+// Text returns the day of m in words and numbers, in the units of system sys.
 func Text(m *replay.Moment, g Ground, sys quantity.System) string {
 	w := &writer{m: m, ground: g, sys: sys}
+	if sys == quantity.US {
+		w.m = inInches(m)
+	}
 	w.head()
 	w.demand()
 	w.decision()
@@ -46,21 +48,13 @@ type writer struct {
 }
 
 func (w *writer) line(format string, args ...any) {
-	fmt.Fprintf(&w.b, format, args...)
+	fmt.Fprintf(&w.b, w.say(format), args...)
 	w.b.WriteByte('\n')
 }
 
 func (w *writer) step(title string) {
 	w.n++
 	w.line("\n%d. %s", w.n, title)
-}
-
-// also gives a depth in the user's system if that is not mm.
-func (w *writer) also(mm float64) string {
-	if w.sys == quantity.SI {
-		return ""
-	}
-	return fmt.Sprintf(" (%.3f in)", quantity.Convert(mm, quantity.Depth, w.sys))
 }
 
 func (w *writer) head() {
@@ -75,34 +69,38 @@ func (w *writer) demand() {
 	r, z, d := &w.m.Row, &w.m.Zone, &w.m.Day
 	w.step("Plant water use, and depletion at which stress begins")
 	if z.WorkingStorage {
-		w.line("   the zone is a plain store of %.2f mm%s; stress begins when it is empty", z.TAWMM, w.also(z.TAWMM))
-		w.line("   ETc = K x ETo = %.2f x %.2f = %.2f mm%s  [eq. 58]", r.K, r.EToMM, d.ETcMM, w.also(d.ETcMM))
+		w.line("   the zone is a plain store of %.2f mm; stress begins when it is empty", z.TAWMM)
+		w.line("   ETc = K x ETo = %.2f x %.2f = %.2f mm  [eq. 58]", r.K, r.EToMM, d.ETcMM)
 		return
 	}
 	w.available()
-	w.line("   ETc = K x ETo = %.2f x %.2f = %.2f mm%s  [eq. 58]", r.K, r.EToMM, d.ETcMM, w.also(d.ETcMM))
+	w.line("   ETc = K x ETo = %.2f x %.2f = %.2f mm  [eq. 58]", r.K, r.EToMM, d.ETcMM)
 	p := d.RAWMM / z.TAWMM
 	if z.PConstant {
 		w.line("   p = %.3f, constant", p)
 	} else {
-		w.line("   p = %.2f + 0.04 x (5 - %.2f) = %.3f, limited to 0.1..0.8  [chapter 8, below eq. 83]", z.P, d.ETcMM, p)
+		if w.sys == quantity.US {
+			w.line("   p = %.2f + 0.04 x (5 - 25.4 x %.2f) = %.3f, limited to 0.1..0.8  [chapter 8, below eq. 83]", z.P, d.ETcMM, p)
+		} else {
+			w.line("   p = %.2f + 0.04 x (5 - %.2f) = %.3f, limited to 0.1..0.8  [chapter 8, below eq. 83]", z.P, d.ETcMM, p)
+		}
 	}
-	w.line("   RAW = p x TAW = %.3f x %.2f = %.2f mm%s  [eq. 83]", p, z.TAWMM, d.RAWMM, w.also(d.RAWMM))
+	w.line("   RAW = p x TAW = %.3f x %.2f = %.2f mm  [eq. 83]", p, z.TAWMM, d.RAWMM)
 }
 
 // available shows how the total available water was calculated.
 func (w *writer) available() {
 	taw, g := w.m.Zone.TAWMM, w.ground
 	if !(g.AWCMMPerM > 0 && g.RootDepthM > 0) {
-		w.line("   TAW = %.2f mm%s, available water times root depth  [eq. 82]", taw, w.also(taw))
+		w.line("   TAW = %.2f mm, available water times root depth  [eq. 82]", taw)
 		return
 	}
-	us := ""
 	if w.sys == quantity.US {
-		us = fmt.Sprintf(" (%.4g in/ft x %.4g in = %.3f in)", quantity.Convert(g.AWCMMPerM, quantity.Capacity, w.sys),
-			1000*g.RootDepthM/25.4, quantity.Convert(taw, quantity.Depth, w.sys))
+		w.line("   TAW = AWC x root depth = %.4g in/ft x %.4g in / 12 = %.2f in  [eq. 82]", quantity.Convert(g.AWCMMPerM, quantity.Capacity, w.sys),
+			1000*g.RootDepthM/quantity.InchMM, taw)
+		return
 	}
-	w.line("   TAW = AWC x root depth = %.5g mm/m x %.5g m = %.2f mm%s  [eq. 82]", g.AWCMMPerM, g.RootDepthM, taw, us)
+	w.line("   TAW = AWC x root depth = %.5g mm/m x %.5g m = %.2f mm  [eq. 82]", g.AWCMMPerM, g.RootDepthM, taw)
 }
 
 func (w *writer) rain() {
@@ -117,10 +115,14 @@ func (w *writer) rain() {
 		w.line("   %.0f%% of %.2f mm enters the soil: %.2f mm; the rest, %.2f mm, runs off",
 			100*z.Rain.EffectiveShare, r.RainMM, w.m.Day.RainInMM, r.RainRunoffMM)
 	default:
-		s := 25400/z.Rain.CN - 254
-		w.line("   S = 25400/CN - 254 = 25400/%.0f - 254 = %.1f mm; 0.2 S = %.1f mm  [NRCS TR-55 eq. 2-2, 2-4]", z.Rain.CN, s, 0.2*s)
+		a, b := 25400.0, 254.0
+		if w.sys == quantity.US {
+			a, b = 1000, 10
+		}
+		s := a/z.Rain.CN - b
+		w.line("   S = %.0f/CN - %.0f = %.0f/%.0f - %.0f = %.1f mm; 0.2 S = %.1f mm  [NRCS TR-55 eq. 2-2, 2-4]", a, b, a, z.Rain.CN, b, s, 0.2*s)
 		if r.RainRunoffMM > 0 {
-			w.line("   runoff = (P - 0.2 S)^2/(P + 0.8 S) = (%.2f - %.1f)^2/(%.2f + %.1f) = %.2f mm  [TR-55 eq. 2-3]", r.RainMM, 0.2*s, r.RainMM,
+			w.line("   runoff = (P - 0.2 S)^2/(P + 0.8 S) = (%.2f - %.2f)^2/(%.2f + %.2f) = %.2f mm  [TR-55 eq. 2-3]", r.RainMM, 0.2*s, r.RainMM,
 				0.8*s, r.RainRunoffMM)
 		} else {
 			w.line("   P = %.2f mm does not exceed 0.2 S: no runoff", r.RainMM)
@@ -141,7 +143,7 @@ func (w *writer) soil() {
 func (w *writer) store() {
 	m, r := w.m, &w.m.Row
 	before, in, rain := m.MorningMM[0], m.InfiltMM[0], m.Day.RainInMM
-	w.step("The store, in mm: the day's water and plant use are netted before limits apply")
+	w.step(w.say("The store, in mm: the day's water and plant use are netted before limits apply"))
 	w.line("   depletion + ETc - watering - rain = %.3f + %.3f - %.3f - %.3f = %.3f", before, r.ETcMM, in, rain, before+r.ETcMM-in-rain)
 	w.line("   anything below 0 percolates, watering before rain: %.3f + %.3f; shortage, anything above %.2f: %.3f", r.PercIrrMM, r.PercRainMM,
 		m.Zone.TAWMM, r.ETcMM-r.ETaMM)
@@ -154,7 +156,7 @@ func stripWords(n int) string {
 
 func (w *writer) strips() {
 	m := w.m
-	w.step(fmt.Sprintf("The soil, strip by strip (%s), all in mm", stripWords(m.Zone.Strips)))
+	w.step(fmt.Sprintf(w.say("The soil, strip by strip (%s), all in mm"), stripWords(m.Zone.Strips)))
 	w.line("   Dr - watering, then - rain; anything below 0 percolates  [eq. 85, 88, early order of example 38]")
 	w.line("   Ks = (TAW - Dr)/((1 - p) TAW) if Dr > RAW, else 1  [eq. 84];  ETa = Ks x ETc, at most TAW - Dr  [eq. 81]")
 	w.line("   %5s %6s %8s %8s %8s %8s %6s %8s %8s", "strip", "share", "Dr dawn", "watering", "percol.", "Dr day", "Ks", "ETa", "Dr night")

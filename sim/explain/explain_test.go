@@ -68,7 +68,7 @@ func TestAvailableWaterIsWorkedOut(t *testing.T) {
 	ground := Ground{AWCMMPerM: 160, RootDepthM: 0.125}
 	for sys, want := range map[quantity.System]string{
 		quantity.SI: "TAW = AWC x root depth = 160 mm/m x 0.125 m = 20.00 mm  [eq. 82]",
-		quantity.US: "TAW = AWC x root depth = 160 mm/m x 0.125 m = 20.00 mm (1.92 in/ft x 4.921 in = 0.787 in)  [eq. 82]",
+		quantity.US: "TAW = AWC x root depth = 1.92 in/ft x 4.921 in / 12 = 0.787 in  [eq. 82]",
 	} {
 		if text := Text(&m, ground, sys); !strings.Contains(text, want) {
 			t.Errorf("%q is not in\n%s", want, text)
@@ -124,8 +124,8 @@ func TestTextHoldsTheLedger(t *testing.T) {
 				if m.Row != row {
 					t.Errorf("%v %s: %+v, the ledger has %+v", row.Date, name, m.Row, row)
 				}
-				if text := Text(&m, Ground{}, quantity.US); !strings.Contains(text, fmt.Sprintf("= %.3f mm; RAW", row.LowQuarterMM)) ||
-					!strings.Contains(text, "in)") {
+				if text := Text(&m, Ground{}, quantity.US); !strings.Contains(text, fmt.Sprintf("= %.4f in; RAW", row.LowQuarterMM/25.4)) ||
+					strings.Contains(text, "mm") {
 					t.Errorf("%v %s:\n%s", row.Date, name, text)
 				}
 			}

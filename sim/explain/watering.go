@@ -17,7 +17,7 @@ func (w *writer) watering() {
 		return
 	}
 	if w.m.Reference {
-		w.line("   the need itself, %.3f mm%s, applied evenly and without loss: all of it enters the soil", d.GrossMM, w.also(d.GrossMM))
+		w.line("   the need itself, %.3f mm, applied evenly and without loss: all of it enters the soil", d.GrossMM)
 		return
 	}
 	if d.Minutes < w.askedMin-0.005 {
@@ -26,7 +26,7 @@ func (w *writer) watering() {
 	for i, r := range w.m.Runs {
 		w.line("   start %d: %s", i+1, runWords(r))
 	}
-	w.line("   gross = minutes x PR / 60 = %.2f x %.2f / 60 = %.3f mm%s, in %s", d.Minutes, z.PRMMH, d.GrossMM, w.also(d.GrossMM),
+	w.line("   gross = minutes x PR / 60 = %.2f x %.2f / 60 = %.3f mm, in %s", d.Minutes, z.PRMMH, d.GrossMM,
 		quantity.Count(d.Cycles, "cycle", "cycles"))
 	w.line("   spray loss = %.1f%% of gross = %.3f mm", 100*z.LossShare, d.SprayLossMM)
 	if extra := d.OversprayMM + d.BrokenMM + d.FillDrainMM; extra > 0 {
@@ -46,7 +46,7 @@ func (w *writer) watering() {
 
 func (w *writer) leak() {
 	if leak := w.m.Zone.LeakMMDay; leak > 0 && !w.m.Reference {
-		w.line("   leak = %.3f mm%s, whether or not the zone runs; it is metered but reaches no roots", leak, w.also(leak))
+		w.line("   leak = %.3f mm, whether or not the zone runs; it is metered but reaches no roots", leak)
 	}
 }
 
@@ -104,6 +104,6 @@ func (w *writer) soak(r sim.Run) string {
 	if r.Cycles() <= 1 {
 		return "; the rest soaks in"
 	}
-	return fmt.Sprintf("; a soak takes in IR x %.0f / 60 = %.3f mm, at most what is there; the rest soaks in after the last cycle", r.SoakMin,
+	return fmt.Sprintf(w.say("; a soak takes in IR x %.0f / 60 = %.3f mm, at most what is there; the rest soaks in after the last cycle"), r.SoakMin,
 		w.m.Zone.IntakeMMH*r.SoakMin/60)
 }

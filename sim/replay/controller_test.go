@@ -154,7 +154,9 @@ func (c *controller) morning(today cal.Date, rain, eto, tmin, dr []float64) ([]m
 		}
 		more := 1 + s.refill.Extra
 		if s.refill.Extra < 0 {
-			more = 1 / (0.4 + 0.6*c.z.DULQ)
+			if more = 1; c.z.Strips > 1 {
+				more = 1 / (0.4 + 0.6*c.z.DULQ)
+			}
 		}
 		perMM = 60 * more / (c.z.PRMMH * (1 - c.z.LossShare))
 		runs[0].minutes = c.believed * perMM
@@ -164,7 +166,7 @@ func (c *controller) morning(today cal.Date, rain, eto, tmin, dr []float64) ([]m
 	for _, r := range runs {
 		r.minutes *= factor
 		if s.round > 0 {
-			r.minutes = math.Round(r.minutes/s.round) * s.round
+			r.minutes = math.Floor(r.minutes/s.round+0.5+1e-9) * s.round // ties go up, noise or not
 		}
 		if r.minutes > 0 {
 			kept = append(kept, r)

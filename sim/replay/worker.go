@@ -146,6 +146,9 @@ func (w *worker) replay(zone *sim.Zone, z int, plan *sim.Plan, months []sim.Sums
 	}
 	for m, span := range w.site.Calendar.Spans {
 		w.balance.Replay(forcing[span.From:span.To], plan, plan.Spin+span.From, &months[m], tr, span.From)
+		if months[m].WateringDays > 0 {
+			months[m].SeasonDays = span.To - span.From
+		}
 		leak := zone.LeakMMDay * float64(span.To-span.From)
 		months[m].GrossMM += leak
 		months[m].LeakMM += leak

@@ -91,6 +91,9 @@ func (b *maker) part(p strategy.Part) error {
 	case strategy.NotEntered:
 		s.Notes = append(s.Notes, entry.Note)
 	case strategy.ByItself:
+		if entry.Part != nil {
+			p = entry.Part
+		}
 		if _, err := strategy.Lines(p, zoneNames(s.Zones), quantity.SI); err != nil {
 			return err // it would be in the replay but not on the sheet
 		}
@@ -156,7 +159,7 @@ func (b *maker) round(step float64) {
 			asked := p.Minutes[z] * b.share[z]
 			p.Minutes[z] = 0
 			if asked > 0 {
-				p.Minutes[z] = max(math.Round(asked), 1)
+				p.Minutes[z] = max(sim.RoundHalfUp(asked, 1), 1)
 				waters = true
 			}
 		}
@@ -184,7 +187,7 @@ func roundTo(v, step float64) float64 {
 	}
 	// Steps divide 1 evenly, so 0.35 comes out exactly as 35/100.
 	n := math.Round(1 / step)
-	return math.Round(v*n) / n
+	return sim.RoundHalfUp(v*n, 1) / n
 }
 
 func number(v float64) string { return fmt.Sprintf("%.4g", v) }

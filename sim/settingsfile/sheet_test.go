@@ -152,12 +152,12 @@ func TestTextAndPage(t *testing.T) {
 		"90 min requested, 40 min fit", "outside the watering window", "Program 1, \"lawns\"", "Tue", "05:00",
 		"up to 8 min each, 30 min soak between cycles", "2 × 8 min + 4 min",
 		"Program 2, \"beds\"", "last finish", "May 1: set 50%", "Jun 1: set 100%", "Aug 1: turn off",
-		"Next change after 2026-05-02: set 100% on 2026-06-01", "Rain sensor: set point 0.25 in", "Cautions:",
+		"Next change after 2026-05-02: set 100% on 2026-06-01", "Rain sensor: 0.25 in or more", "Cautions:",
 		"Local watering rules"); miss != "" {
 		t.Errorf("the text lacks %q, or has it elsewhere:\n%s", miss, text.String())
 	}
 	if miss := inOrder(html.String(), "<title>Thistle &lt;Corner&gt;", "Does not fit", "beds, shade", "Enter the programs",
-		"front &lt;lawn&gt; &amp; &#34;bank&#34;", "May 1: set 50%", "Rain sensor: set point 0.25 in", "What to expect",
+		"front &lt;lawn&gt; &amp; &#34;bank&#34;", "May 1: set 50%", "Rain sensor: 0.25 in or more", "What to expect",
 		"Local watering rules"); miss != "" {
 		t.Errorf("the page lacks %q, or has it elsewhere", miss)
 	}

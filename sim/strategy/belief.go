@@ -40,7 +40,7 @@ func (assumed Assumed) sameDays() bool {
 func (r *Refill) perMM(zone *sim.Zone) float64 {
 	multiplier := 1 + r.Extra
 	if r.Extra < 0 {
-		multiplier = sim.RunTimeMultiplier(zone.DULQ)
+		multiplier = zone.RunTimeMultiplier()
 	}
 	return 60 * multiplier / (zone.PRMMH * (1 - zone.LossShare))
 }

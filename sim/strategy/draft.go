@@ -1,10 +1,6 @@
 package strategy
 
-import (
-	"math"
-
-	"loamledger/sim"
-)
+import "loamledger/sim"
 
 // A Draft is a strategy's unfinished plan for all zones. Columns cover the days of
 // a plan, starting with spin-up.
@@ -169,10 +165,10 @@ func (d *Draft) gate(z int) *sim.Gate {
 	return g
 }
 
-// round rounds minutes as the draft requires.
+// round rounds minutes as the draft requires, ties upward.
 func (d *Draft) round(minutes float64) float64 {
 	if d.RoundMin > 0 {
-		return math.Round(minutes/d.RoundMin) * d.RoundMin
+		return sim.RoundHalfUp(minutes, d.RoundMin)
 	}
 	return minutes
 }

@@ -65,6 +65,24 @@ func AsQuantity[N int | float64](field *N, dim quantity.Dimension) Field {
 		get: func() Value { return Value{Given: true, Number: float64(*field)} }}
 }
 
+// AsQuantityOr binds a number with a unit, above 0, or a word, which is also the
+// default and for which the field is 0.
+func AsQuantityOr(field *float64, dim quantity.Dimension, word string) Field {
+	f := AsQuantity(field, dim)
+	f.set = func(v Value) {
+		if *field = v.Number; v.Word == word {
+			*field = 0
+		}
+	}
+	f.get = func() Value {
+		if *field == 0 {
+			return Value{Given: true, Word: word}
+		}
+		return Value{Given: true, Number: *field}
+	}
+	return f
+}
+
 // AsFactor binds a share for which zero means 1.
 func AsFactor(field *float64) Field {
 	f := AsQuantity(field, quantity.Fraction)

@@ -12,10 +12,10 @@ type Param struct {
 	Field    // where the value goes; it also sets the form and the dimension
 	Key      string
 	Required bool
-	Default  float64 // in base units, or 0 and 1 for a Flag; for Quantity, Number, Flag and ClockTime
-	Word     string  // default of a Choice; for other types, a description of a default that is not a number
-	Choices  []string
-	Min, Max float64 // inclusive range in base units, for Quantity and Number
+	Default  float64  // in base units, or 0 and 1 for a Flag; for Quantity, Number, Flag and ClockTime
+	Word     string   // default of a Choice; for other types, a description of a default that is not a number
+	Choices  []string // words that a Choice takes, or that may stand for a Quantity or for TwelveShares
+	Min, Max float64  // inclusive range in base units, for Quantity and Number
 	Doc      string
 	Grade    quantity.Grade // how reliable the default is; Given only if Required
 	Source   string         // source of the default; empty only if Required

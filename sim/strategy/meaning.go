@@ -46,6 +46,7 @@ type SheetEntry struct {
 	Zones    []float64    // factors by zone, NaN for none; nil if no zone has one
 	Most     float64      // highest factor that the weather can apply to run times; 0 for none
 	Note     string       // a sentence, for NotEntered
+	Part     Part         // the part as the record settles it, for ByItself; nil for the part itself
 }
 
 // OnController is the Sheet of a part that the controller or a sensor does itself.

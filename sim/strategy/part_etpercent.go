@@ -11,7 +11,7 @@ func etPercentKind() Kind {
 	return Spec[ETPercent]{
 		Key:       "et_percent",
 		Doc:       "scales run times by the mean reference ET of recent days, relative to a design value",
-		Example:   "et_percent: {design_eto: 0.25 in, days: 7 days, subtract_rain: true, max: 150%}",
+		Example:   "et_percent: {design_eto: auto, days: 7 days, subtract_rain: true, max: 150%}",
 		Params:    (*ETPercent).params,
 		Sheet:     (*ETPercent).sheet,
 		Copy:      Replaced[ETPercent],
@@ -19,14 +19,16 @@ func etPercentKind() Kind {
 		YAML:      FromParams,
 		Conflicts: (*ETPercent).conflicts,
 		Warnings:  NoWarnings[ETPercent],
-		Record:    NothingOfRecord[ETPercent],
+		Record:    (*ETPercent).record,
 	}.Kind()
 }
 
 func (p *ETPercent) params() []Param {
 	return []Param{
-		{Key: "design_eto", Field: AsQuantity(&p.DesignEToMM, quantity.Depth), Required: true, Min: 0.1, Max: 25,
-			Doc: "ETo of the day that the program's run times are designed for"},
+		{Key: "design_eto", Field: AsQuantityOr(&p.DesignEToMM, quantity.Depth, designAuto), Word: designAuto, Choices: []string{designAuto},
+			Min: 0.1, Max: 25, Always: true, Grade: quantity.Guess,
+			Doc:    "ETo of the day that the program's run times are designed for; auto is the mean of the record's peak month, in hindsight",
+			Source: "assumption by loamledger: run times fit the month with the highest ETo; the report shows the result over 25% more and less"},
 		{Key: "days", Field: AsQuantity(&p.Days, quantity.Days), Default: 7, Min: 1, Max: 60,
 			Doc: "days in the mean, ending yesterday", Source: "assumption by loamledger", Grade: quantity.Guess, Always: true},
 		{Key: "subtract_rain", Field: AsFlag(&p.SubtractRain), Default: 0,
@@ -48,7 +50,9 @@ func (p *ETPercent) params() []Param {
 // over the last Days days, ending yesterday, within Min to Max. On the first day
 // of a record without spin-up, nothing is known and the factor is 1.
 type ETPercent struct {
-	DesignEToMM  float64 // ETo of the day that run times are designed for [mm/d]
+	DesignEToMM  float64 // ETo of the day that run times are designed for [mm/d]; 0 for that of the record's peak month
+	DesignFactor float64 // factor on either, to see what a wrong design ETo does; 0 means 1
+	Peak         bool    // DesignEToMM was taken from the record's peak month
 	Days         int     // days in the mean, at least 1
 	SubtractRain bool    // subtract rain
 	RainIgnored  float64 // share of the rain that is not subtracted, 0 to 1
@@ -63,7 +67,7 @@ func (ETPercent) Stage() Stage { return Scale }
 
 // Apply multiplies the draft's factors.
 func (e ETPercent) Apply(d *Draft) {
-	scale, w := d.scale(), d.Site.Weather
+	scale, w, design := d.scale(), d.Site.Weather, e.design(d.Site)
 	for i := range scale {
 		if i == 0 {
 			continue
@@ -78,15 +82,32 @@ func (e ETPercent) Apply(d *Draft) {
 				sum -= (1 - e.RainIgnored) * w.RainMM[k]
 			}
 		}
-		scale[i] *= min(max(sum/float64(days)/e.DesignEToMM, e.Min), e.Max)
+		scale[i] *= min(max(sum/float64(days)/design, e.Min), e.Max)
 	}
 }
 
-func (p *ETPercent) sheet(*Site) SheetEntry { return SheetEntry{Use: ByItself, Most: p.Max} }
+// sheet settles the design ETo, which a person must enter as a number.
+func (p *ETPercent) sheet(site *Site) SheetEntry {
+	e := SheetEntry{Use: ByItself, Most: p.Max}
+	if p.DesignEToMM == 0 {
+		settled := *p
+		settled.DesignEToMM, settled.Peak = p.design(site), true
+		settled.DesignFactor = 0
+		e.Part = settled
+	}
+	return e
+}
 
 func (p *ETPercent) lines(_ []string, sys quantity.System) []string {
-	text := fmt.Sprintf("ET adjustment: run times are for a day with %s of reference ET, mean of %d days; minimum %.0f%%, maximum %.0f%%",
-		quantity.Format(p.DesignEToMM, quantity.Depth, sys), p.Days, 100*p.Min, 100*p.Max)
+	day := quantity.Format(p.DesignEToMM, quantity.Depth, sys) + " of reference ET"
+	switch {
+	case p.DesignEToMM == 0:
+		day = "the mean reference ET of the record's peak month (hindsight)"
+	case p.Peak:
+		day += " (that of the record's peak month, hindsight)"
+	}
+	text := fmt.Sprintf("ET adjustment: run times are for a day with %s, mean of %d days; minimum %.0f%%, maximum %.0f%%",
+		day, p.Days, 100*p.Min, 100*p.Max)
 	if p.SubtractRain {
 		text += fmt.Sprintf("; %.0f%% of the rain is subtracted", 100*(1-p.RainIgnored))
 	}

@@ -2,7 +2,6 @@ package strategy
 
 import (
 	"fmt"
-	"math"
 
 	"loamledger/sim"
 	"loamledger/weather/quantity"
@@ -27,7 +26,7 @@ func forecastHoldKind() Kind {
 func (p *ForecastHold) params() []Param {
 	return []Param{
 		{Key: "at_least", Field: AsQuantity(&p.AtLeastMM, quantity.Depth), Default: 5, Min: 0.1, Max: 100,
-			Doc: "rain forecast for one day that holds watering", Source: "threshold of published forecast verification, 5 mm",
+			Doc: "rain forecast for one day, this or more, that holds watering", Source: "threshold of published forecast verification, 5 mm",
 			Grade: quantity.GeneralTable},
 		{Key: "min_probability", Field: AsQuantity(&p.MinProbability, quantity.Fraction), Default: 0, Min: 0, Max: 1,
 			Doc: "minimum probability of rain, if the forecast has one", Source: "assumption by loamledger: any", Grade: quantity.Guess, Off: true},
@@ -96,15 +95,15 @@ func (f ForecastHold) rain(d *Draft, lead, i int) bool {
 		return false
 	case PerfectForecast:
 		k := d.Site.Source(i) + lead
-		return k < d.Site.Weather.Days() && d.Site.Weather.RainMM[k] >= f.AtLeastMM
+		return k < d.Site.Weather.Days() && atLeast(d.Site.Weather.RainMM[k], f.AtLeastMM)
 	}
 	fc := &d.Site.Forecast
 	i = d.Site.Source(i)
-	if lead >= len(fc.RainMM) || !(fc.RainMM[lead][i] >= f.AtLeastMM) {
+	if lead >= len(fc.RainMM) || !atLeast(fc.RainMM[lead][i], f.AtLeastMM) {
 		return false
 	}
 	if lead < len(fc.Probability) {
-		if p := fc.Probability[lead][i]; !math.IsNaN(p) && p < f.MinProbability {
+		if p := fc.Probability[lead][i]; below(p, f.MinProbability) {
 			return false
 		}
 	}

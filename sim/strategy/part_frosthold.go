@@ -42,12 +42,12 @@ func (FrostHold) Stage() Stage { return Permit }
 func (f FrostHold) Apply(d *Draft) {
 	tmin := d.Site.Weather.TminC
 	for i := 1; i < len(d.Block); i++ {
-		if tmin[d.Site.Source(i-1)] < f.BelowC {
+		if below(tmin[d.Site.Source(i-1)], f.BelowC) {
 			d.hold(i, sim.FrostHold)
 		}
 	}
 }
 
 func (p *FrostHold) lines(_ []string, sys quantity.System) []string {
-	return []string{"Frost hold: below " + quantity.Format(p.BelowC, quantity.Temperature, sys)}
+	return []string{"Frost hold: minimum temperature of yesterday below " + quantity.Format(p.BelowC, quantity.Temperature, sys)}
 }

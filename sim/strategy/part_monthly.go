@@ -67,20 +67,15 @@ func (m *Monthly) of(site *Site) [12]float64 {
 // gets 1. It uses the whole record, like a person who sets a controller by past
 // climate.
 func MonthlyFromETo(site *Site) [12]float64 {
-	var sum, days, share [12]float64
-	for i, m := range site.Calendar.Month {
-		sum[m-1] += site.Weather.EToMM[i]
-		days[m-1]++
-	}
+	share := monthlyETo(site)
 	greatest := 0.0
-	for m := range sum {
-		if days[m] > 0 {
-			share[m] = sum[m] / days[m]
-			greatest = max(greatest, share[m])
+	for _, mean := range share {
+		if mean > greatest {
+			greatest = mean
 		}
 	}
 	for m := range share {
-		if days[m] == 0 || greatest == 0 {
+		if math.IsNaN(share[m]) || greatest == 0 {
 			share[m] = 1
 			continue
 		}

@@ -28,7 +28,7 @@ func rainHoldKind() Kind {
 func (p *RainHold) params() []Param {
 	return []Param{
 		{Key: "at_least", Field: AsQuantity(&p.AtLeastMM, quantity.Depth), Required: true, Min: 0, Max: 100,
-			Doc: "daily rain that trips the sensor"},
+			Doc: "daily rain, this or more, that trips the sensor"},
 		{Key: "dry_out", Field: AsQuantity(&p.DryOut, quantity.Days), Default: 1, Min: 1, Max: 30,
 			Doc: "days on hold, counting from the day after the rain", Source: "assumption by loamledger", Grade: quantity.Guess},
 		{Key: "dry_out_eto", Field: AsQuantity(&p.DryOutEToMM, quantity.Depth), Default: 0, Min: 0, Max: 100, Word: "by days",
@@ -83,7 +83,7 @@ func (s RainHold) Apply(d *Draft) {
 		if wetMM < 0 || sim.Closed(wetMM) { // rounding must not add a wet day
 			wetMM = 0
 		}
-		if got := w.RainMM[k]; got > 0 && got >= s.AtLeastMM && (r == nil || r.Float64() >= s.MissRate) {
+		if got := w.RainMM[k]; got > 0 && atLeast(got, s.AtLeastMM) && (r == nil || r.Float64() >= s.MissRate) {
 			if s.DryOutEToMM > 0 {
 				wetMM = s.DryOutEToMM
 			} else {
@@ -99,10 +99,10 @@ func (p *RainHold) lines(_ []string, sys quantity.System) []string {
 	case p.Bypass:
 		return []string{"Rain sensor: bypassed"}
 	case p.DryOutEToMM > 0:
-		return []string{fmt.Sprintf("Rain sensor: set point %s, holds watering until %s of reference ET has dried it", depth(p.AtLeastMM),
+		return []string{fmt.Sprintf("Rain sensor: %s or more in a day holds watering until %s of reference ET has dried it", depth(p.AtLeastMM),
 			depth(p.DryOutEToMM))}
 	}
-	return []string{fmt.Sprintf("Rain sensor: set point %s, holds watering for %s after the rain", depth(p.AtLeastMM), dayCount(p.DryOut))}
+	return []string{fmt.Sprintf("Rain sensor: %s or more in a day holds watering for %s after the rain", depth(p.AtLeastMM), dayCount(p.DryOut))}
 }
 
 func (p *RainHold) conflicts(given Given) Conflicts {

@@ -36,7 +36,7 @@ func (p *Refill) params() []Param {
 			Source: "management allowed depletion of lawns and shrubs, common practice, from memory", Grade: quantity.Memory, Always: true},
 		{Key: "days", Field: AsDays(&p.Days), Word: "any",
 			Doc: "days on which watering is allowed", Source: "assumption by loamledger", Grade: quantity.Guess, Always: true},
-		{Key: "extra", Field: AsQuantity(&p.Extra, quantity.Fraction), Default: -1, Min: 0, Max: 3, Word: "1/(0.4 + 0.6 DU) − 1",
+		{Key: "extra", Field: AsQuantity(&p.Extra, quantity.Fraction), Default: -1, Min: 0, Max: 3, Word: "1/(0.4 + 0.6 DU) − 1; none for a zone of one strip",
 			Doc: "extra run time for uneven coverage", Source: "run-time multiplier of sprinkler scheduling, from memory",
 			Grade: quantity.Memory, Always: true},
 		{Key: "cycle", Field: AsQuantity(&p.CycleMin, quantity.Duration), Default: 0, Min: 0.5, Max: 600, Word: "one run",
@@ -80,7 +80,7 @@ type Refill struct {
 	Zones             []bool // by zone
 	MAD               float64
 	Days              DayRule
-	Extra             float64 // extra run time for uneven coverage; below 0 for 1/(0.4 + 0.6 DU) − 1
+	Extra             float64 // extra run time for uneven coverage; below 0 for [sim.Zone.RunTimeMultiplier] − 1
 	CycleMin, SoakMin float64
 	StartMin          float64 // start time, used if the site has limits [min after midnight]
 	Share             float64 // share of the need that is replaced; 0 means 1

@@ -24,7 +24,7 @@ func (p *Round) params() []Param {
 	}
 }
 
-// Round rounds each run time to a multiple of StepMin.
+// Round rounds each run time to a multiple of StepMin, ties upward.
 type Round struct{ StepMin float64 }
 
 // Kind returns the kind of the part.

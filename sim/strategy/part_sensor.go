@@ -30,7 +30,7 @@ func sensorKind() Kind {
 func (p *Sensor) params() []Param {
 	return []Param{
 		{Key: "permit_at", Field: AsQuantity(&p.PermitAt, quantity.Fraction), Required: true, Min: 0, Max: 1,
-			Doc: "depletion, as a share of TAW, that permits watering"},
+			Doc: "depletion, as a share of TAW, at or above which watering is permitted"},
 		{Key: "zones", Field: AsZones(&p.Zones), Word: "all", Doc: "zones with a sensor", Source: "assumption by loamledger",
 			Grade: quantity.Guess, Off: true},
 		{Key: "read_zone", Field: AsZoneOrNone(&p.ReadZone), Word: "each zone its own",
@@ -82,7 +82,7 @@ func (s Sensor) Apply(d *Draft) {
 // set makes g, whose weights are 0, the sensor in zone z.
 func (s Sensor) set(site *Site, z int, g *sim.Gate) {
 	zone := &site.Zones[z]
-	g.PermitAtMM = s.PermitAt * zone.TAWMM
+	g.PermitAtMM = s.PermitAt*zone.TAWMM - hair // the mean of equal strips may be off by a rounding
 	switch s.Placement {
 	case "driest":
 		g.Weights[0] = 1
@@ -105,7 +105,7 @@ func (s Sensor) set(site *Site, z int, g *sim.Gate) {
 }
 
 func (p *Sensor) lines([]string, quantity.System) []string {
-	return []string{fmt.Sprintf("Soil sensor, %s spot: permits watering at %.0f%% depletion of the available water",
+	return []string{fmt.Sprintf("Soil sensor, %s spot: permits watering at a depletion of at least %.0f%% of the available water",
 		p.Placement, 100*p.PermitAt)}
 }
 

@@ -45,14 +45,14 @@ func (w WindHold) Apply(d *Draft) {
 		return
 	}
 	for i := 1; i < len(d.Block); i++ {
-		if wind[d.Site.Source(i-1)] > w.AboveMS {
+		if above(wind[d.Site.Source(i-1)], w.AboveMS) {
 			d.hold(i, sim.WindHold)
 		}
 	}
 }
 
 func (p *WindHold) lines(_ []string, sys quantity.System) []string {
-	return []string{"Wind hold: above " + quantity.Format(p.AboveMS, quantity.Speed, sys)}
+	return []string{"Wind hold: mean wind of yesterday above " + quantity.Format(p.AboveMS, quantity.Speed, sys)}
 }
 
 // record reports a record without wind.

@@ -17,6 +17,7 @@ package strategy
 import (
 	"loamledger/sim"
 	"loamledger/weather/cal"
+	"loamledger/weather/quantity"
 )
 
 // A Site is what all strategies in a replay share.
@@ -27,7 +28,8 @@ type Site struct {
 	Weather  sim.Weather
 	Limits   *Limits // nil for none
 	Forecast Forecast
-	Spin     int // spin-up days before the record: a repeat of its first Spin days
+	Units    quantity.System // of the texts of [Strategy.Describe]
+	Spin     int             // spin-up days before the record: a repeat of its first Spin days
 	// StartShare is the depletion before the first day of a plan, as a share of
 	// TAW, for strategies with their own water balance.
 	StartShare float64

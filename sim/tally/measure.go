@@ -118,6 +118,7 @@ const (
 	InComparison                    // the printed comparison and the report's
 	InZones                         // the report's tables of one zone, if Get is set
 	InJSON                          // replay --json and run.json
+	InReport                        // the report's comparison only, for which a terminal has no room
 )
 
 // IsIn reports whether m is shown in output o.

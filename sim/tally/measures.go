@@ -16,6 +16,8 @@ func Measures() []Measure {
 		longestStreak(),
 		severity(),
 		runoffEvents(),
+		runoffVolume(),
+		runoffNights(),
 		sum("rain_runoff_days", Days, "days with rain runoff of at least 0.25 mm",
 			func(c *Cell) float64 { return float64(c.Sums.RainRunoffDays) }),
 		sum("minutes", Minutes, "run time of the valve", func(c *Cell) float64 { return c.Sums.Minutes }),
@@ -92,6 +94,27 @@ func runoffEvents() Measure {
 		Kind:  Days, Digits: 1, Better: Less, Site: Sum,
 		Get:   func(c *Cell) float64 { return float64(c.Sums.RunoffEvents) },
 		Views: []View{{Over: PerYear, Head: "runoff\nevents\na year", Front: "Runoff events a year"}},
+	}
+}
+
+func runoffVolume() Measure {
+	return Measure{
+		Key: "runoff_m3", Title: "Runoff", About: "irrigation that ran off, times area", Kind: Volume, Better: Less, Site: Sum,
+		In:    InReport | InZones | InJSON,
+		Get:   func(c *Cell) float64 { return c.Sums.IrrRunoffMM / 1000 * c.AreaM2 },
+		Views: []View{{Over: PerYear, Head: "runoff\n[%s/yr]", Minor: true}},
+	}
+}
+
+func runoffNights() Measure {
+	return Measure{
+		Key: "runoff_nights_per_week", Title: "Runoff nights a week in season, worst zone", ZoneTitle: "Runoff nights a week in season",
+		About: "days with irrigation runoff of at least 0.25 mm per week of the months with watering; of a site, those of its worst zone",
+		Kind:  Number, Digits: 1, Better: Less, Site: Worst,
+		In:    InTally | InReport | InZones | InJSON,
+		Get:   func(c *Cell) float64 { return 7 * float64(c.Sums.RunoffEvents) },
+		Per:   func(c *Cell) float64 { return float64(c.Sums.SeasonDays) },
+		Views: []View{{Over: Record, Head: "runoff\nnights/\nweek,\nworst", Minor: true}},
 	}
 }
 

@@ -109,6 +109,11 @@ func readAgrimet(r *reading) error {
 		id := []byte(station)
 		w.station = func([]field) ([]byte, []byte) { return id, nil }
 	}
+	for _, p := range parts {
+		if p[0] == station && p[1] == "et" {
+			r.other("ET", "an older equation, not the ASCE short reference")
+		}
+	}
 	taken := [weather.Columns]bool{}
 	for _, a := range agrimetCodes {
 		for i, p := range parts {

@@ -110,6 +110,9 @@ func readAzmet(r *reading) error {
 // drops ETo published without inputs.
 func (r *reading) azmetChecks(w *wideTable) {
 	old, heat, pm := place(w.names, "eto_azmet"), place(w.names, "heat_units_3413C"), place(w.names, "eto_pen_mon")
+	if old >= 0 {
+		r.other("eto_azmet", "an older method, whose label is above degree days in many years")
+	}
 	both := old >= 0 && heat >= 0 && pm >= 0
 	if old >= 0 && pm < 0 {
 		r.assume("eto_azmet is not read: in many years that label is above degree days, and eto_pen_mon, needed to check it, is missing")

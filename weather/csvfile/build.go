@@ -135,6 +135,7 @@ func (b *builder) record(r *reading) (*weather.Record, error) {
 	rec.Station = b.st
 	rec.Station.ID, rec.Station.Name = b.id, b.name
 	rec.Assumptions = slices.Concat(r.assumed, b.assumed)
+	rec.OtherET = slices.Clone(r.otherET)
 	override(rec, r.o)
 	for _, t := range b.tallies {
 		rec.Findings = append(rec.Findings, t.finding())

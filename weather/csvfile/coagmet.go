@@ -90,6 +90,7 @@ func readCoagmet(r *reading) error {
 	r.proto.WindHeightM = 2
 	r.assume("anemometer height 2 m: not in the file; with it FAO-56 ETo matches the published short reference within 0.1%%")
 	if w.at("et_asce") >= 0 {
+		r.other("et_asce", "it is the tall reference, and plant coefficients are for the short one")
 		r.assume("et_asce is the tall reference, et_asce0 the short one: only et_asce0 is read as ETo")
 	}
 	r.wide(w)

@@ -84,6 +84,7 @@ func readKNMI(r *reading) error {
 			"the file has none of the columns that can be read")
 	}
 	if w.at("EV24") >= 0 {
+		r.other("EV24", "it is Makkink evaporation, not FAO-56 reference ET")
 		r.assume("EV24 is Makkink evaporation, not FAO-56 reference ET: not read as ETo")
 	}
 	r.proto.WindHeightM = 10

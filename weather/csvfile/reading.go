@@ -21,6 +21,7 @@ type reading struct {
 
 	proto   weather.Station // what the layout or preamble states for every station
 	assumed []string        // assumptions for every station in the file
+	otherET []string        // ET columns that are not read, each with the reason
 
 	cur       *builder
 	curID     []byte
@@ -55,6 +56,11 @@ func (r *reading) fatal(code diag.Code, line, col int, fix, format string, args 
 // assume records once an assumption made where the file is silent.
 func (r *reading) assume(format string, args ...any) {
 	r.assumed = append(r.assumed, fmt.Sprintf(format, args...))
+}
+
+// other notes an ET column of the file that is not read, and the reason.
+func (r *reading) other(column, why string) {
+	r.otherET = append(r.otherET, column+" is not used: "+why)
 }
 
 // line returns the next line unchanged.

@@ -3,6 +3,7 @@ package prepare
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"loamledger/weather"
 	"loamledger/weather/diag"
@@ -34,6 +35,11 @@ func Join(parts []*weather.Record) (*weather.Record, error) {
 			}
 		}
 		out.Assumptions = append(out.Assumptions, p.Assumptions...)
+		for _, other := range p.OtherET {
+			if !slices.Contains(out.OtherET, other) {
+				out.OtherET = append(out.OtherET, other)
+			}
+		}
 		out.Findings = append(out.Findings, p.Findings...)
 		place(&out.Station, p.Station)
 		if f := merge(&out.Series, p); f.Count > 0 {

@@ -51,6 +51,10 @@ func Convert(v float64, dim Dimension, s System) float64 {
 // axes and table headings.
 func Label(dim Dimension, s System) string { return shown[s][dim].label }
 
+// UnitName returns the name of the unit that system s shows for dim, as a scenario
+// takes it.
+func UnitName(dim Dimension, s System) string { return shown[s][dim].unit }
+
 // Format returns v, given in the base unit of dim, as a person would write it
 // in system s: rounded, with thousands separators and a unit. Lengths below one
 // meter or six feet are shown in cm or in. NaN is "unknown".
@@ -79,6 +83,24 @@ func Format(v float64, dim Dimension, s System) string {
 		return Number(n, as.decimals) + "%"
 	}
 	return Number(n, as.decimals) + " " + as.label
+}
+
+// Significant returns v to three significant digits, in whole numbers, with commas
+// every three digits: 2,560,000. Below 100 it is whole. NaN is "-".
+func Significant(v float64) string {
+	if math.IsNaN(v) || math.IsInf(v, 0) {
+		return "-"
+	}
+	step := 1.0
+	for math.Abs(v)/step >= 999.5 {
+		step *= 10
+	}
+	text := strconv.FormatFloat(math.Round(v/step)*step, 'f', 0, 64)
+	digits, negative := strings.CutPrefix(text, "-")
+	if negative && digits != "0" {
+		return "-" + Thousands(digits)
+	}
+	return Thousands(digits)
 }
 
 // Number returns v with at most the given decimals: at most one from 10 up and

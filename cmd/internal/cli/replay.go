@@ -96,7 +96,9 @@ func (l *loaded) run(ctx context.Context, s Streams, o *replayOptions, date cal.
 		return err
 	}
 	if o.Out == "" {
-		table, err = replay.Run(ctx, &l.Job, nil)
+		if table, err = replay.Run(ctx, &l.Job, nil); err == nil {
+			l.Checks, err = l.Recheck(ctx, table)
+		}
 	} else {
 		table, err = l.write(ctx, o, date, ahead)
 	}
@@ -107,8 +109,9 @@ func (l *loaded) run(ctx context.Context, s Streams, o *replayOptions, date cal.
 	if o.JSON {
 		return printJSON(s.Out, struct {
 			study.Summary
+			study.ChecksRecord
 			Warnings []study.WarningRecord `json:"warnings"`
-		}{l.Summary(table), l.Warnings(table)})
+		}{l.Summary(table), l.ChecksRecord(table), l.Warnings(table)})
 	}
 	notes, err := l.Notes(table)
 	if err != nil {
@@ -116,6 +119,10 @@ func (l *loaded) run(ctx context.Context, s Streams, o *replayOptions, date cal.
 	}
 	printLines(s.Out, l.Head())
 	printGrid(s.Out, l.Comparison(table))
+	if g := l.DesignGrid(table); g != nil {
+		fmt.Fprintln(s.Out)
+		printGrid(s.Out, g)
+	}
 	printLines(s.Out, notes)
 	l.printOutlook(s.Out, ahead, o.Outlook)
 	if o.Out != "" {

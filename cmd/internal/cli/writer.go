@@ -39,6 +39,9 @@ func (w *writer) all(ctx context.Context) (*tally.Table, error) {
 	if err != nil {
 		return nil, err
 	}
+	if w.Checks, err = w.Recheck(ctx, table); err != nil {
+		return nil, err
+	}
 	if err := w.file("tally.csv", func(f io.Writer) error { return ledgerfile.WriteTally(f, table, tally.Measures()) }); err != nil {
 		return nil, err
 	}

@@ -1,0 +1,120 @@
+package plots
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"loamledger/sim/tally"
+	"loamledger/weather/quantity"
+)
+
+// A Design is what a wrong design ETo does to the verdict: the strategies that
+// scale run times by it, replayed with more and with less.
+type Design struct {
+	Strategies []int     // those that have a design ETo, without the first
+	MM         []float64 // the design ETo of each [mm/d]
+	Auto       []bool    // whether it is that of the record's peak month
+	Cases      []DesignCase
+}
+
+// A DesignCase is the replay with every design ETo multiplied by Factor.
+type DesignCase struct {
+	Factor float64
+	Table  *tally.Table
+}
+
+// HindsightNote says where a design ETo from the record comes from.
+const HindsightNote = "A design ETo marked auto is the mean of the record's peak month: hindsight, since it uses the whole record."
+
+// with returns the study with another table.
+func (s *Study) with(t *tally.Table) *Study {
+	other := *s
+	other.Table = t
+	return &other
+}
+
+// DesignText writes a design ETo [mm/d].
+func (u Units) DesignText(mm float64, auto bool) string {
+	text := fixed(u.depth(mm), u.depthDigits()+1) + " " + u.depthUnit()
+	if auto {
+		text += ", auto"
+	}
+	return text
+}
+
+// designTable shows the strategies at each design ETo; nil if none has one.
+func (s *Study) designTable(d *Design) *Table {
+	if d == nil || len(d.Strategies) == 0 {
+		return nil
+	}
+	figures := tally.FrontFigures(s.measures())
+	t := &Table{
+		Caption: "The same strategies with a design ETo 25% lower and 25% higher. The first strategy stays as it is.",
+		First:   "Strategy", Head: []string{"Design ETo a day"},
+	}
+	if slices.Contains(d.Auto, true) {
+		t.Caption += " " + HindsightNote
+	}
+	for i := range figures {
+		t.Head = append(t.Head, s.Units.withUnit(figures[i].Front, &figures[i]))
+	}
+	for i, st := range d.Strategies {
+		for k := range d.Cases {
+			c := &d.Cases[k]
+			cells := c.Table.Cells()
+			row := TableRow{Name: s.Table.Strategies[st], Cells: []string{s.Units.DesignText(c.Factor*d.MM[i], d.Auto[i])}}
+			if c.Factor != 1 {
+				row.Note = "design ETo × " + quantity.Number(c.Factor, 2)
+			}
+			for f := range figures {
+				row.Cells = append(row.Cells, s.with(c.Table).cell(cells, &figures[f], st))
+			}
+			t.Rows = append(t.Rows, row)
+		}
+	}
+	return t
+}
+
+// DesignVerdict says whether the verdict holds at every design ETo, and the range
+// of each strategy; empty if no strategy has a design ETo.
+func (s *Study) DesignVerdict(d *Design) string {
+	if d == nil || len(d.Strategies) == 0 {
+		return ""
+	}
+	v, at := s.verdict(s.Table.Compare())
+	var texts, flips []string
+	for i, st := range d.Strategies {
+		if st != at && slices.Contains(d.Strategies, at) {
+			continue // the table has it
+		}
+		var at []string
+		for k := range d.Cases {
+			c := &d.Cases[k]
+			at = append(at, fmt.Sprintf("%s at %s", moreOrLess(c.Table.Compare()[st].Change), s.Units.DesignText(c.Factor*d.MM[i], false)))
+		}
+		text := quote(s.Table.Strategies[st]) + " uses " + strings.Join(at, ", ")
+		if d.Auto[i] {
+			text += " (design ETo of the record's peak month, hindsight)"
+		}
+		texts = append(texts, text)
+	}
+	for k := range d.Cases {
+		c := s.with(d.Cases[k].Table)
+		if w, other := c.verdict(c.Table.Compare()); w != v || other != at {
+			flips = append(flips, "at "+percent(d.Cases[k].Factor)+" of it, "+answer(c, c.Table.Compare()))
+		}
+	}
+	if len(texts) > maxNamed {
+		texts = append(texts[:maxNamed-1], "the table has the others")
+	}
+	head := "The verdict is the same"
+	if len(flips) > 0 {
+		head = "The verdict flips"
+	}
+	text := head + " with a design ETo 25% lower or higher: " + strings.Join(texts, "; ") + "."
+	for _, flip := range flips {
+		text += " " + strings.ToUpper(flip[:1]) + flip[1:]
+	}
+	return text
+}

@@ -1,0 +1,129 @@
+package study
+
+import (
+	"slices"
+
+	"loamledger/plots"
+	"loamledger/sim/tally"
+)
+
+// A DesignRecord is one strategy at one design ETo, for scripts. Its figures are
+// those of the comparison.
+type DesignRecord struct {
+	Strategy  string  `json:"strategy"`
+	Factor    float64 `json:"design_eto_factor"`
+	DesignMM  float64 `json:"design_eto_mm"`
+	Auto      bool    `json:"design_eto_auto"` // of the record's peak month: hindsight
+	Figures   Ordered `json:"figures"`
+	Hindsight string  `json:"note,omitempty"`
+}
+
+// A CycleRecord is a zone whose runoff shorter cycles at least halve.
+type CycleRecord struct {
+	Strategy string  `json:"strategy"`
+	Zone     string  `json:"zone"`
+	CycleMin float64 `json:"cycle_min"`
+	SoakMin  float64 `json:"soak_min"`
+	BeforeM3 float64 `json:"runoff_m3_per_year"`
+	AfterM3  float64 `json:"runoff_m3_per_year_with_cycles"`
+}
+
+// A RunoffRecord is the irrigation runoff of a zone under a strategy.
+type RunoffRecord struct {
+	Strategy string  `json:"strategy"`
+	Zone     string  `json:"zone"`
+	M3       float64 `json:"runoff_m3_per_year"`
+	Events   float64 `json:"runoff_events_per_year"`
+	Nights   float64 `json:"runoff_nights_per_week"`
+}
+
+// ChecksRecord is what the further replays say, for scripts.
+type ChecksRecord struct {
+	Design []DesignRecord `json:"design_eto,omitempty"`
+	Runoff []RunoffRecord `json:"runoff_by_zone,omitempty"` // of each strategy, worst first
+	Cycles []CycleRecord  `json:"shorter_cycles,omitempty"`
+}
+
+// ChecksRecord returns the checks of a result for scripts; runoff is there even
+// if none were made.
+func (l *Study) ChecksRecord(t *tally.Table) (out ChecksRecord) {
+	for s := range l.Job.Strategies {
+		for _, r := range plots.Runoff(t, l.measures(), s) {
+			out.Runoff = append(out.Runoff, RunoffRecord{t.Strategies[s], t.Zones[r.Zone].Name, r.M3, r.Events, r.Nights})
+		}
+	}
+	if l.Checks == nil {
+		return out
+	}
+	for _, c := range l.Checks.Cycles {
+		out.Cycles = append(out.Cycles, CycleRecord{t.Strategies[c.Strategy], t.Zones[c.Zone].Name, c.CycleMin, c.SoakMin, c.BeforeM3, c.AfterM3})
+	}
+	d := l.Checks.Design
+	if d == nil {
+		return out
+	}
+	figures := tally.Figures(l.measures(), tally.InJSON)
+	for i, s := range d.Strategies {
+		for k := range d.Cases {
+			c, cells := &d.Cases[k], d.Cases[k].Table.Cells()
+			row := DesignRecord{Strategy: t.Strategies[s], Factor: c.Factor, DesignMM: c.Factor * d.MM[i], Auto: d.Auto[i]}
+			if row.Auto {
+				row.Hindsight = plots.HindsightNote
+			}
+			for f := range figures {
+				row.Figures = append(row.Figures, keyed{figures[f].Key(), Number(cells.Site(figures[f].Measure, s, figures[f].Over))})
+			}
+			out.Design = append(out.Design, row)
+		}
+	}
+	return out
+}
+
+// DesignGrid compares the strategies over their design ETo; nil if none has one.
+func (l *Study) DesignGrid(t *tally.Table) *Grid {
+	if l.Checks == nil || l.Checks.Design == nil {
+		return nil
+	}
+	d, sys := l.Checks.Design, l.Scenario.Units
+	figures := tally.FrontFigures(l.measures())
+	g := &Grid{Head: []string{"design ETo x 0.75, 1, 1.25", "design\nETo a day"}, Columns: toTheRight(2, 2+len(figures))}
+	g.Columns[0].Width = 30
+	for i := range figures {
+		head, broken := printedHead(&figures[i], sys)
+		g.Head = append(g.Head, head)
+		if !broken {
+			g.Columns[2+i].HeadWidth = headWidth
+		}
+	}
+	for i, s := range d.Strategies {
+		for k := range d.Cases {
+			cells := d.Cases[k].Table.Cells()
+			row := []any{t.Strategies[s], l.chartUnits().DesignText(d.Cases[k].Factor*d.MM[i], d.Auto[i])}
+			for f := range figures {
+				row = append(row, printedFigure(figures[f].Measure, cells.Site(figures[f].Measure, s, figures[f].Over), sys))
+			}
+			g.add(row...)
+		}
+	}
+	return g
+}
+
+// CheckLines says what the further replays came to; the first line is empty. The
+// grid of the design ETo, if there is one, comes before them.
+func (l *Study) CheckLines(t *tally.Table) []string {
+	if l.Checks == nil {
+		return nil
+	}
+	data := plots.Study{Units: l.chartUnits(), Table: t, Measures: l.Measures}
+	var lines []string
+	if text := data.DesignVerdict(l.Checks.Design); text != "" {
+		lines = append(lines, "", text)
+		if slices.Contains(l.Checks.Design.Auto, true) {
+			lines = append(lines, plots.HindsightNote)
+		}
+	}
+	if runoff := data.RunoffLines(l.Checks.Cycles); len(runoff) > 0 {
+		lines = append(append(lines, ""), runoff...)
+	}
+	return lines
+}

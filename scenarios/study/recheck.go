@@ -1,0 +1,150 @@
+package study
+
+import (
+	"context"
+
+	"loamledger/plots"
+	"loamledger/sim/replay"
+	"loamledger/sim/strategy"
+	"loamledger/sim/tally"
+)
+
+// Checks are what further replays of the same strategies say about a result: how
+// far the verdict rests on the design ETo, which cycles would halve runoff, and
+// how much water is applied in the cold.
+type Checks struct {
+	Design *plots.Design // nil if no strategy but the first has a design ETo
+	Cycles []plots.CycleTrial
+	Cold   []plots.Alarm
+}
+
+// designFactors are the factors on the design ETo, lowest first. The middle one
+// is the replay itself.
+var designFactors = [...]float64{0.75, 1, 1.25}
+
+// cycleTrials are the cycles and soaks that are tried where water runs off, the
+// least trouble first [min].
+var cycleTrials = [...][2]float64{{10, 30}, {5, 30}, {5, 60}, {3, 60}}
+
+// enoughWater is the share of the water that entered the soil, or was lost in the
+// air, that shorter cycles must still apply.
+const enoughWater = 0.97
+
+// Recheck makes the further replays. t is the result to check. An error is from
+// ctx.
+func (l *Study) Recheck(ctx context.Context, t *tally.Table) (*Checks, error) {
+	var c Checks
+	var err error
+	if c.Design, err = l.tryDesign(ctx, t); err != nil {
+		return nil, err
+	}
+	if c.Cycles, err = l.tryCycles(ctx, t); err != nil {
+		return nil, err
+	}
+	c.Cold, err = l.coldAlarms(ctx)
+	return &c, err
+}
+
+// rerun replays other strategies under the same weather and limits.
+func (l *Study) rerun(ctx context.Context, list []strategy.Strategy, brief bool, sink func(*replay.Sheet) error) (*tally.Table, error) {
+	job := l.Job
+	job.Strategies, job.Step, job.Brief = list, nil, brief
+	return replay.Run(ctx, &job, sink)
+}
+
+// tryDesign replays the strategies that scale run times by a design ETo with more
+// and less of it. The first strategy is what ran and stays as it is.
+func (l *Study) tryDesign(ctx context.Context, t *tally.Table) (*plots.Design, error) {
+	d := &plots.Design{}
+	site := replay.SiteOf(&l.Job)
+	for s := 1; s < len(l.Job.Strategies); s++ {
+		if mm, auto, ok := l.Job.Strategies[s].DesignETo(site); ok {
+			d.Strategies, d.MM, d.Auto = append(d.Strategies, s), append(d.MM, mm), append(d.Auto, auto)
+		}
+	}
+	if len(d.Strategies) == 0 {
+		return nil, nil
+	}
+	for _, factor := range designFactors {
+		c := plots.DesignCase{Factor: factor, Table: t}
+		if factor != 1 {
+			var list []strategy.Strategy
+			for _, s := range d.Strategies {
+				scaled, _ := l.Job.Strategies[s].WithDesign(factor)
+				list = append(list, scaled)
+			}
+			other, err := l.rerun(ctx, list, t.Outcomes[0][0].Brief != nil, nil)
+			if err != nil {
+				return nil, err
+			}
+			c.Table = replaced(t, other, d.Strategies)
+		}
+		d.Cases = append(d.Cases, c)
+	}
+	return d, nil
+}
+
+// replaced returns t with its strategies in list replaced by those of other, in
+// the same order.
+func replaced(t, other *tally.Table, list []int) *tally.Table {
+	out := *t
+	out.Outcomes = append([][]tally.Outcome(nil), t.Outcomes...)
+	out.Breaches = append(out.Breaches[:0:0], t.Breaches...)
+	for i, s := range list {
+		out.Outcomes[s] = other.Outcomes[i]
+		out.Breaches[s] = other.Breaches[i]
+	}
+	return &out
+}
+
+// tryCycles replays each strategy under which water runs off in shorter cycles.
+// It keeps, for each zone, the cycles with the least runoff, if they at least
+// halve it and about the same water enters the soil; of equal ones the least trouble.
+func (l *Study) tryCycles(ctx context.Context, t *tally.Table) ([]plots.CycleTrial, error) {
+	var list []strategy.Strategy
+	var of []int
+	var worth [][]plots.ZoneRunoff
+	for s := range l.Job.Strategies {
+		zones := plots.Runoff(t, l.measures(), s)
+		if _, ok := l.Job.Strategies[s].WithCycles(1, 1); !ok || len(zones) == 0 {
+			continue
+		}
+		of, worth = append(of, s), append(worth, zones)
+		for _, trial := range cycleTrials {
+			other, _ := l.Job.Strategies[s].WithCycles(trial[0], trial[1])
+			list = append(list, other)
+		}
+	}
+	if len(list) == 0 {
+		return nil, nil
+	}
+	tried, err := l.rerun(ctx, list, true, nil)
+	if err != nil {
+		return nil, err
+	}
+	var out []plots.CycleTrial
+	years := float64(t.Days()) / 365.25
+	for i, s := range of {
+		for _, r := range worth[i] {
+			before := t.Total(s, r.Zone)
+			best := plots.CycleTrial{Strategy: s, Zone: r.Zone}
+			least := 0.5 * before.IrrRunoffMM
+			for k, trial := range cycleTrials {
+				after := tried.Total(i*len(cycleTrials)+k, r.Zone)
+				if after.GrossMM-after.IrrRunoffMM < enoughWater*(before.GrossMM-before.IrrRunoffMM) { // limits leave no room for the soaks
+					continue
+				}
+				// A little less runoff is not worth more starts.
+				if after.IrrRunoffMM <= least && (best.CycleMin == 0 || after.IrrRunoffMM < least-0.05*before.IrrRunoffMM) {
+					best.CycleMin, best.SoakMin, least = trial[0], trial[1], after.IrrRunoffMM
+				}
+			}
+			if best.CycleMin > 0 {
+				m3 := t.Zones[r.Zone].AreaM2 / 1000 / years
+				best.BeforeM3, best.AfterM3 = before.IrrRunoffMM*m3, least*m3
+				out = append(out, best)
+			}
+		}
+	}
+	return out, nil
+}

@@ -1,0 +1,270 @@
+package study
+
+import (
+	"context"
+	"encoding/json"
+	"math"
+	"slices"
+	"strings"
+	"testing"
+
+	"loamledger/plots"
+	"loamledger/sim/replay"
+	"loamledger/sim/tally"
+	"loamledger/weather"
+	"loamledger/weather/quantity"
+)
+
+// yardWith is the yard with other strategies, in US units, and its result.
+func yardWith(t *testing.T, programs, strategies string) (*Study, *tally.Table) {
+	t.Helper()
+	text, _, _ := strings.Cut(yardText, "programs:")
+	sc := readYard(t, strings.Replace(text, "units: si", "units: us", 1)+"programs:\n"+programs+"strategies:\n"+strategies)
+	w, err := Prepare(sc, Records{Parts: []*weather.Record{inventRecord(t, 2)}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	l, err := New(sc, w, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	l.Job.Brief = true
+	table, err := replay.Run(context.Background(), &l.Job, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if l.Checks, err = l.Recheck(context.Background(), table); err != nil {
+		t.Fatal(err)
+	}
+	return l, table
+}
+
+const (
+	longRuns  = "  - {name: p, days: [mon, wed, fri], starts: [\"05:00\"], minutes: {front: 24, back: 30}}\n"
+	asFoundIs = "  - {name: as found, programs: [p]}\n"
+)
+
+// TestVerdictOverDesignETo: the case of 75 % is the replay of a scenario whose
+// design ETo is 75 % of the record's peak month, computed here from the record;
+// the first strategy is the same in all cases.
+func TestVerdictOverDesignETo(t *testing.T) {
+	l, table := yardWith(t, longRuns, asFoundIs+"  - {name: et, programs: [p], et_percent: {design_eto: auto}}\n")
+	var sum, days [13]float64
+	for i, v := range l.Job.Weather.EToMM {
+		m := int(l.Weather.Date(i).Month())
+		sum[m] += v
+		days[m]++
+	}
+	peak := 0.0
+	for m := 1; m <= 12; m++ {
+		peak = max(peak, sum[m]/days[m])
+	}
+	d := l.Checks.Design
+	if d == nil || !slices.Equal(d.Strategies, []int{1}) || math.Abs(d.MM[0]-peak) > 1e-9 || !d.Auto[0] || len(d.Cases) != 3 {
+		t.Fatalf("%+v, want the second strategy at %g mm, auto", d, peak)
+	}
+	for _, c := range d.Cases {
+		given := quantity.Convert(c.Factor*peak, quantity.Depth, quantity.SI)
+		text, err := json.Marshal(given)
+		if err != nil {
+			t.Fatal(err)
+		}
+		_, want := yardWith(t, longRuns, asFoundIs+"  - {name: et, programs: [p], et_percent: {design_eto: "+string(text)+" mm}}\n")
+		for z := range want.Zones {
+			if a, b := c.Table.Total(1, z), want.Total(1, z); math.Abs(a.GrossMM-b.GrossMM) > 1e-6*b.GrossMM || a.StressDays != b.StressDays {
+				t.Errorf("factor %g, zone %d: %g mm and %d days, given as a number %g and %d", c.Factor, z, a.GrossMM, a.StressDays, b.GrossMM,
+					b.StressDays)
+			}
+			if a, b := c.Table.Total(0, z), table.Total(0, z); a != b {
+				t.Errorf("factor %g changes the first strategy", c.Factor)
+			}
+		}
+	}
+	if low, high := d.Cases[0].Table.Compare()[1].Change, d.Cases[2].Table.Compare()[1].Change; !(low > high) {
+		t.Errorf("a lower design ETo waters %+.2f, a higher one %+.2f", low, high)
+	}
+	// Shown on the page, in print and in JSON, each time with its hindsight.
+	page := plots.NewReport(l.ChartData(table, NewSeason(&l.Job, 0)), l.Facts(table, 0))
+	if page.Design == nil || len(page.Design.Rows) != 3 || !strings.Contains(page.Design.Caption, "hindsight") {
+		t.Errorf("the page has %+v", page.Design)
+	}
+	front := page.Front.Facts[slices.IndexFunc(page.Front.Facts, func(i plots.Item) bool { return i.Term == "Design ETo" })].Text
+	lines := strings.Join(l.CheckLines(table), "\n")
+	for _, text := range []string{front, lines} {
+		if !strings.Contains(text, "hindsight") || !strings.Contains(text, "25% lower or higher") {
+			t.Errorf("%q", text)
+		}
+	}
+	if g := l.DesignGrid(table); g == nil || len(g.Rows) != 3 || !strings.HasSuffix(g.Rows[0][1], " in, auto") {
+		t.Errorf("%+v", g)
+	}
+	if rec := l.ChecksRecord(table); len(rec.Design) != 3 || !rec.Design[0].Auto || rec.Design[0].Hindsight == "" || rec.Design[0].Factor != 0.75 {
+		t.Errorf("%+v", rec.Design)
+	}
+}
+
+// TestNoDesignNoTable: strategies without a design ETo have nothing to vary.
+func TestNoDesignNoTable(t *testing.T) {
+	l, table := yardWith(t, longRuns, asFoundIs+"  - {name: refill, refill: {mad: 50 %}}\n")
+	if l.Checks.Design != nil || l.DesignGrid(table) != nil || len(l.ChecksRecord(table).Design) > 0 {
+		t.Errorf("%+v", l.Checks.Design)
+	}
+}
+
+// TestSuggestedCyclesHalveRunoff: what is suggested is replayed here from a
+// scenario with those cycles, which must give the promised runoff, at most half.
+func TestSuggestedCyclesHalveRunoff(t *testing.T) {
+	l, table := yardWith(t, longRuns, asFoundIs)
+	at := slices.IndexFunc(l.Checks.Cycles, func(c plots.CycleTrial) bool { return c.Zone == 0 })
+	if at < 0 {
+		t.Fatalf("nothing for the front: %+v", l.Checks.Cycles)
+	}
+	c := l.Checks.Cycles[at]
+	years := float64(table.Days()) / 365.25
+	before := table.Total(0, 0)
+	if want := before.IrrRunoffMM / 1000 * 100 / years; math.Abs(c.BeforeM3-want) > 1e-9 { // 100 m²
+		t.Errorf("before: %g m³, want %g", c.BeforeM3, want)
+	}
+	cycles := strings.Replace(longRuns, "}}", "}, cycle: "+quantity.Number(c.CycleMin, 0)+" min, soak: "+quantity.Number(c.SoakMin, 0)+" min}", 1)
+	other, again := yardWith(t, cycles, asFoundIs)
+	after := again.Total(0, 0)
+	if want := after.IrrRunoffMM / 1000 * 100 / years; math.Abs(c.AfterM3-want) > 1e-9 || want > c.BeforeM3/2 {
+		t.Errorf("promised %g m³, replayed %g, before %g", c.AfterM3, want, c.BeforeM3)
+	}
+	if len(other.Checks.Cycles) > 0 && other.Checks.Cycles[0].Zone == 0 && c.AfterM3 == 0 {
+		t.Error("a zone without runoff gets advice")
+	}
+	lines := strings.Join(l.CheckLines(table), "\n")
+	page := plots.NewReport(l.ChartData(table, NewSeason(&l.Job, 0)), l.Facts(table, 0))
+	for what, text := range map[string]string{"notes": lines, "page": strings.Join(page.Runoff.Rows[0].Cells, " "),
+		"next steps": strings.Join(page.Front.Steps, " ")} {
+		if !strings.Contains(text, c.Words()) {
+			t.Errorf("%s lack %q: %q", what, c.Words(), text)
+		}
+	}
+	if rec := l.ChecksRecord(table); len(rec.Cycles) == 0 || rec.Cycles[0].Zone != "front" || len(rec.Runoff) == 0 {
+		t.Errorf("%+v", rec)
+	}
+}
+
+// TestRunoffWorstFirst: zones are in the order of their gallons, with events a
+// year and nights a week of the months with watering, summed here day by day.
+func TestRunoffWorstFirst(t *testing.T) {
+	l, table := yardWith(t, longRuns, asFoundIs+"  - {name: summer, programs: [p], season: {start: 05-01, end: 09-30}}\n")
+	list := plots.Runoff(table, tally.Measures(), 1)
+	if !slices.IsSortedFunc(list, func(a, b plots.ZoneRunoff) int { return int(math.Copysign(1, b.M3-a.M3)) }) || len(list) == 0 {
+		t.Errorf("%+v", list)
+	}
+	events, season := 0.0, 0.0
+	job := l.Job
+	job.Brief = false
+	if _, err := replay.Run(context.Background(), &job, func(s *replay.Sheet) error {
+		if s.Strategy != "summer" || s.Zone.Name != "front" {
+			return nil
+		}
+		for i := range s.Days() {
+			r := s.Row(i)
+			if m := r.Date.Month(); m >= 5 && m <= 9 {
+				season++
+			}
+			if r.IrrRunoffMM >= 0.25 {
+				events++
+			}
+		}
+		return nil
+	}); err != nil {
+		t.Fatal(err)
+	}
+	for _, r := range list {
+		if r.Zone == 0 && (math.Abs(r.Nights-7*events/season) > 1e-9 || math.Abs(r.Events-events/float64(table.Days())*365.25) > 1e-9) {
+			t.Errorf("%+v, want %g events in %g days", r, events, season)
+		}
+	}
+}
+
+// TestWaterInTheColdRaisesAlarms: shares are summed here from the daily rows; a
+// summer season has none. Both zones are cool-season turf, at rest in months with
+// a mean below 4 °C.
+func TestWaterInTheColdRaisesAlarms(t *testing.T) {
+	l, table := yardWith(t, longRuns, asFoundIs+"  - {name: summer, programs: [p], season: {start: 06-15, end: 08-31}}\n")
+	month := map[int][2]float64{}
+	key := func(i int) int { d := l.Weather.Date(i); return 12*d.Year() + int(d.Month()) }
+	tmin := l.Weather.Data[weather.Tmin]
+	for i := range tmin {
+		m := month[key(i)]
+		month[key(i)] = [2]float64{m[0] + (l.Weather.Data[weather.Tmax][i]+tmin[i])/2, m[1] + 1}
+	}
+	var all, frozen, dormant float64
+	job := l.Job
+	if _, err := replay.Run(context.Background(), &job, func(s *replay.Sheet) error {
+		for i := range s.Days() {
+			if s.Strategy != "as found" {
+				break
+			}
+			m3 := s.Row(i).GrossMM * s.Zone.AreaM2
+			all += m3
+			if tmin[i] < 0 {
+				frozen += m3
+			}
+			if m := month[key(i)]; m[0]/m[1] < 4 {
+				dormant += m3
+			}
+		}
+		return nil
+	}); err != nil {
+		t.Fatal(err)
+	}
+	want := map[plots.AlarmCode]float64{plots.WaterFrozen: frozen / all, plots.WaterDormant: dormant / all}
+	if len(l.Checks.Cold) != 2 || frozen == 0 || dormant == 0 {
+		t.Fatalf("%+v, want both for as found only: %g, %g", l.Checks.Cold, frozen/all, dormant/all)
+	}
+	for _, a := range l.Checks.Cold {
+		if a.Strategy != "as found" || math.Abs(a.Value-want[a.Code]) > 1e-9 || !strings.Contains(a.Text, "%") {
+			t.Errorf("%+v, want %g", a, want[a.Code])
+		}
+	}
+	var codes []string
+	for _, w := range l.Warnings(table) {
+		codes = append(codes, w.Code)
+	}
+	for code := range want {
+		if !slices.Contains(codes, string(code)) {
+			t.Errorf("%q is not among the warnings for scripts: %q", code, codes)
+		}
+	}
+}
+
+// TestFactsOfPageOne: yearly ETo, and the sets of K, stand on page one.
+func TestFactsOfPageOne(t *testing.T) {
+	l, table := yardWith(t, longRuns, asFoundIs)
+	page := plots.NewReport(l.ChartData(table, NewSeason(&l.Job, 0)), l.Facts(table, 0))
+	got := map[string]string{}
+	for _, f := range page.Front.Facts {
+		got[f.Term] = f.Text
+	}
+	sum := 0.0
+	for _, v := range l.Job.Weather.EToMM {
+		sum += v
+	}
+	year := quantity.Format(sum/float64(table.Days())*365.25, quantity.Depth, quantity.US)
+	if !strings.Contains(got["Reference ET"], year+" a year") || !strings.HasSuffix(year, " in") {
+		t.Errorf("%q lacks %s", got["Reference ET"], year)
+	}
+	if !strings.Contains(got["Plant coefficients"], l.Scenario.Zones[0].Coefficients) {
+		t.Errorf("%q", got["Plant coefficients"])
+	}
+	l.Weather.OtherET = []string{"eto_old is not used: an older method"}
+	if !strings.Contains(l.otherETo(), "eto_old is not used: an older method") {
+		t.Errorf("%q", l.otherETo())
+	}
+}
+
+// TestScreensPrintThreeDigits of a volume: no estimate has more. Hand: 9,690 m³
+// are 9690/0.003785411784 = 2,559,827 gal.
+func TestScreensPrintThreeDigits(t *testing.T) {
+	for m3, want := range map[float64]string{9690: "2,560,000", 0: "0", 1: "264", 0.1: "26", 4: "1,060", math.NaN(): "-"} {
+		if got := volumeText(m3, quantity.US); got != want {
+			t.Errorf("%g m³: %q, want %q", m3, got, want)
+		}
+	}
+}
