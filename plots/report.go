@@ -31,6 +31,16 @@ type Facts struct {
 	Warnings      []string   // sentences on implausible inputs; they come before the [Alarms]
 	LeftOut       []float64  // by strategy, minutes over the record that the site's limits cut; none if nothing is cut
 	Files         []InputFile
+	Coming        *TextPart // what strategies would do on forecast days after the record; nil for none
+	Skill         *TextPart // how good the forecasts were; nil for none
+	SkillFact     string    // the same in a sentence; empty for none
+}
+
+// A TextPart is a section of the report.
+type TextPart struct {
+	Lead   string // above the tables
+	Tables []Table
+	Notes  []string
 }
 
 // leftOut returns the minutes cut from strategy st.
@@ -101,6 +111,8 @@ type Report struct {
 	Seed        string
 	DepthUnit   string
 	FilledShare string
+	Coming      *TextPart // the coming days, apart from history; nil for none
+	Skill       *TextPart // the skill of the forecasts; nil for none
 }
 
 // An Item is a term and its text.
@@ -140,7 +152,7 @@ func NewReport(s *Study, f *Facts) *Report {
 		Comparison: s.comparison(f), Weather: f.Weather,
 		Defaults: grouped(f.Defaults, s.Table.Zones), NotGiven: len(f.Defaults), Files: f.Files,
 		RunDate: runDate(f.RunDate), Version: orElse(f.Version, "not stated"), Seed: orElse(f.Seed, "not stated"),
-		DepthUnit: s.Units.depthUnit(), FilledShare: filled(&f.Weather),
+		DepthUnit: s.Units.depthUnit(), FilledShare: filled(&f.Weather), Coming: f.Coming, Skill: f.Skill,
 	}
 	if s.own() > 1 {
 		r.Judged = judged()
@@ -149,6 +161,7 @@ func NewReport(s *Study, f *Facts) *Report {
 	r.Front = r.front(s, f, v, at)
 	r.Notes = known([]Item{
 		{"Reference ET", refET(&f.Weather)},
+		{"Skill of the forecasts", f.SkillFact},
 		{"Watering rules", orElse(f.Legal, "not checked: ask the water supplier before you set any schedule")},
 	})
 	r.Zones, r.OtherZones = s.zoneParts(at)

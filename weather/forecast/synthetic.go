@@ -12,7 +12,7 @@ import (
 
 // Synthetic makes forecasts of the days of s with the skill set by o, one
 // issued each evening for each lead. etoMM is the ETo of the days [mm] or nil;
-// Tmin is forecast if s has it.
+// Tmin is forecast if s has it, Tmax never.
 //
 // A day with an event is forecast as one with probability POD, a day without an
 // event with probability POFD, calculated from POD, FAR and the share of event
