@@ -41,7 +41,7 @@ func (l *Study) aheadView() View {
 	head := "Forecast: " + f.Source
 	v := View{Head: []string{"", head}}
 	if f.Past > 0 {
-		v.Notes = append(v.Notes, fmt.Sprintf("%s up to the record's last day: not used.", quantity.Count(f.Past, "forecast day is", "forecast days are")))
+		v.Notes = append(v.Notes, fmt.Sprintf("Not used: %s up to the record's last day.", quantity.Count(f.Past, "day", "days")))
 	}
 	for _, found := range f.found {
 		v.Notes = append(v.Notes, fmt.Sprintf("%s: %s in %s; %s.", found.Code, found.What, quantity.Count(found.Count, "case", "cases"), found.Action))
