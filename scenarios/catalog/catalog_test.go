@@ -153,7 +153,7 @@ func TestCoefficientsAsPublished(t *testing.T) {
 }
 
 // Sources: Baum, Dukes and Miller (2005) measured 0.41 and 0.49 in homes;
-// UF/IFAS AE048 (abstract) 1.5 % mean loss and 3 % on summer afternoons; the
+// UF/IFAS AE048 (abstract) 1.5% mean loss and 3% on summer afternoons; the
 // rates are common practice, no source.
 func TestSprinklersAsPublished(t *testing.T) {
 	tests := []struct {
@@ -175,7 +175,7 @@ func TestSprinklersAsPublished(t *testing.T) {
 		}
 	}
 	if drip, _ := catalog.FindSprinkler("drip"); drip.Rate.Known() {
-		t.Error("a rate is presumed for drip, whose rate follows from its emitters")
+		t.Error("there is a default rate for drip, whose rate follows from its emitters")
 	}
 }
 
