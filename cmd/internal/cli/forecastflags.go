@@ -15,12 +15,12 @@ import (
 )
 
 // forecastFlags name a forecast file.
-type forecastFlags struct{ Forecast, ForecastLayoutFile string }
+type forecastFlags struct{ Forecast, ForecastLayout string }
 
 func (o *forecastFlags) addFlags(f *pflag.FlagSet) {
 	f.StringVar(&o.Forecast, "forecast", "",
 		"forecast `FILE`: archived forecasts with the columns\nissued,valid,rain_mm and more, or the coming days as a daily\nweather file")
-	f.StringVar(&o.ForecastLayoutFile, "forecast-layout-file", "", "YAML `FILE` that describes the columns of a daily forecast file")
+	f.StringVar(&o.ForecastLayout, "forecast-layout", "", "YAML `FILE` that describes the columns of a daily forecast file")
 }
 
 var errRepeatForecast = &usageError{diag.BadFlag, "--forecast would change the recorded run", "replay the scenario itself instead of run.json"}
@@ -29,8 +29,8 @@ func (o *forecastFlags) given() bool { return o.Forecast != "" }
 
 // check rejects a layout file without a forecast.
 func (o *forecastFlags) check() error {
-	if o.ForecastLayoutFile != "" && !o.given() {
-		return &usageError{diag.MissingFlag, "--forecast-layout-file requires --forecast", "add --forecast FILE"}
+	if o.ForecastLayout != "" && !o.given() {
+		return &usageError{diag.MissingFlag, "--forecast-layout requires --forecast", "add --forecast FILE"}
 	}
 	return nil
 }
@@ -52,14 +52,14 @@ func (o *forecastFlags) put(root *scenarios.Node, scenario string) {
 		}
 		return name
 	}
-	scenarios.PutForecastFile(root, from(o.Forecast), from(o.ForecastLayoutFile))
+	scenarios.PutForecastFile(root, from(o.Forecast), from(o.ForecastLayout))
 }
 
 // addForecast reads the forecast file of the flags into a study of weather.
 func (o *forecastFlags) addForecast(in *inputs, l *study.Study, sc *scenarios.Scenario, w *study.Weather) error {
 	sc.Forecast = &scenarios.Forecast{File: &scenarios.File{Name: o.Forecast}}
-	if o.ForecastLayoutFile != "" {
-		sc.Forecast.Declared = &scenarios.File{Name: o.ForecastLayoutFile}
+	if o.ForecastLayout != "" {
+		sc.Forecast.Declared = &scenarios.File{Name: o.ForecastLayout}
 	}
 	file, err := in.readForecast("", sc)
 	if err == nil {
