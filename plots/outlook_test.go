@@ -9,7 +9,8 @@ import (
 
 // twoDays is two zones, two strategies and two days, made up.
 func twoDays() *Outlook {
-	return &Outlook{Site: "A", Station: "s", Units: SI, From: cal.Of(2031, 5, 31), RainMM: []float64{0, 12}, Strategies: []string{"all", "less"},
+	return &Outlook{Site: "A", Station: "s", Units: SI, From: cal.Of(2031, 5, 31), RainMM: []float64{0, 12},
+		Strategies: []string{"all", "less"},
 		Zones: []OutlookZone{
 			{Name: "lawn", AreaM2: 100, Minutes: [][]float64{{20, 20}, {20, 0}}, Stress: [][]bool{{false, false}, {true, false}},
 				Runoff: [][]bool{{true, false}, {false, false}}},

@@ -41,8 +41,8 @@ func (l *Study) ComingViews(c *Coming, name string) []View {
 func (l *Study) ComingTotals(c *Coming) *View {
 	sys := l.Scenario.Units
 	volume := quantity.Label(quantity.Volume, sys)
-	g := &Grid{Head: []string{"strategy", "watering\ndays", "minutes", "water\n[" + volume + "]", "stress\ndays", "most in a zone", "runoff\nevents",
-		"runoff\n[" + volume + "]"}}
+	g := &Grid{Head: []string{"strategy", "watering\ndays", "minutes", "water\n[" + volume + "]", "stress\ndays", "most in a zone",
+		"runoff\nevents", "runoff\n[" + volume + "]"}}
 	g.Columns = toTheRight(1, len(g.Head))
 	g.Columns[0].Width, g.Columns[5] = 30, GridColumn{Width: 24}
 	for _, name := range l.StrategyNames() {
@@ -86,7 +86,8 @@ func (l *Study) comingDays(c *Coming, names []string) *View {
 	}
 	v := &View{Head: []string{"", "Minutes by strategy, summed over zones (s: zones with stress, r: zones with a runoff event):"}, Grid: g}
 	if n := len(names); n > len(shown) {
-		v.Notes = append(v.Notes, fmt.Sprintf("Showing the first %d of %d strategies; --outlook STRATEGY shows another, outlook.csv all.", len(shown), n))
+		v.Notes = append(v.Notes, fmt.Sprintf("Showing the first %d of %d strategies; --outlook STRATEGY shows another, outlook.csv all.",
+			len(shown), n))
 	}
 	return v
 }

@@ -44,7 +44,8 @@ func (l *Study) aheadView() View {
 		v.Notes = append(v.Notes, fmt.Sprintf("Not used: %s up to the record's last day.", quantity.Count(f.Past, "day", "days")))
 	}
 	for _, found := range f.found {
-		v.Notes = append(v.Notes, fmt.Sprintf("%s: %s in %s; %s.", found.Code, found.What, quantity.Count(found.Count, "case", "cases"), found.Action))
+		v.Notes = append(v.Notes, fmt.Sprintf("%s: %s in %s; %s.", found.Code, found.What,
+			quantity.Count(found.Count, "case", "cases"), found.Action))
 	}
 	c, ok := f.Ahead.Coming(l.Weather.End(), l.Weather.Station)
 	if !ok {
@@ -52,7 +53,8 @@ func (l *Study) aheadView() View {
 		return v
 	}
 	depth, warmth := quantity.Label(quantity.Depth, sys), quantity.Label(quantity.Temperature, sys)
-	g := &Grid{Head: []string{"date", "issued", "rain\n[" + depth + "]", "ETo\n[" + depth + "]", "high\n[" + warmth + "]", "low\n[" + warmth + "]"}}
+	g := &Grid{Head: []string{"date", "issued", "rain\n[" + depth + "]", "ETo\n[" + depth + "]",
+		"high\n[" + warmth + "]", "low\n[" + warmth + "]"}}
 	g.Columns = toTheRight(2, 6)
 	for i := range min(c.Series.Days, mostComing) {
 		issued := "-"
@@ -112,8 +114,8 @@ func (l *Study) ForecastRecord() *ForecastRecord {
 			continue
 		}
 		at := func(col weather.Column) *float64 { return Number(c.Series.At(col, i)) }
-		out.Days = append(out.Days, ForecastDayRecord{ComingDayRecord{c.Series.Date(i).String(), issued.String(), at(weather.Rain), at(weather.ETo),
-			at(weather.Tmin)}, at(weather.Tmax)})
+		out.Days = append(out.Days, ForecastDayRecord{ComingDayRecord{c.Series.Date(i).String(), issued.String(),
+			at(weather.Rain), at(weather.ETo), at(weather.Tmin)}, at(weather.Tmax)})
 	}
 	return out
 }

@@ -78,7 +78,8 @@ func TestComingSumsByHand(t *testing.T) {
 		}}}
 	got := c.Sums("s")
 	got.WaterM3, got.RunoffM3 = tenThousandth(got.WaterM3), tenThousandth(got.RunoffM3)
-	want := ComingSums{WateringDays: 2, Minutes: 25, WaterM3: 1.6, StressDays: 0.5, WorstZone: "small", WorstDays: 2, RunoffEvents: 1, RunoffM3: 0.13}
+	want := ComingSums{WateringDays: 2, Minutes: 25, WaterM3: 1.6, StressDays: 0.5, WorstZone: "small", WorstDays: 2,
+		RunoffEvents: 1, RunoffM3: 0.13}
 	if got != want {
 		t.Errorf("sums %+v, want %+v", got, want)
 	}

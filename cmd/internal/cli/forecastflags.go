@@ -23,7 +23,8 @@ func (o *forecastFlags) addFlags(f *pflag.FlagSet) {
 	f.StringVar(&o.ForecastLayout, "forecast-layout", "", "YAML `FILE` that describes the columns of a daily forecast file")
 }
 
-var errRepeatForecast = &usageError{diag.BadFlag, "--forecast would change the recorded run", "replay the scenario itself instead of run.json"}
+var errRepeatForecast = &usageError{diag.BadFlag, "--forecast would change the recorded run",
+	"replay the scenario itself instead of run.json"}
 
 func (o *forecastFlags) given() bool { return o.Forecast != "" }
 
