@@ -39,6 +39,7 @@ const (
 	DryKind                 // depletion over a dry season
 	RecordKind              // a weather record, not part of a study
 	DeficitKind             // water use and stress days at scaled run times, not part of a study
+	OutlookKind             // watering on forecast days after the record
 	Kinds                   // how many kinds there are
 )
 

@@ -35,12 +35,22 @@ type Facts struct {
 	BaselineNamed bool   // the scenario names the baseline; else it is the first strategy
 	Since         string // a sentence on the first day of the limits and the years that count; empty if they hold for the whole record
 
-	Results  []Alarm      // implausible results that the table alone does not show; they come after the [Alarms]
-	Design   *Design      // what a wrong design ETo does; nil for none
-	Cycles   []CycleTrial // shorter cycles that halve runoff
-	YearETo  string       // reference ET in a mean year
-	OtherETo string       // other ET columns of the file, and why they are not used
-	KSets    string       // sets of the plant coefficients
+	Results   []Alarm      // implausible results that the table alone does not show; they come after the [Alarms]
+	Design    *Design      // what a wrong design ETo does; nil for none
+	Cycles    []CycleTrial // shorter cycles that halve runoff
+	YearETo   string       // reference ET in a mean year
+	OtherETo  string       // other ET columns of the file, and why they are not used
+	KSets     string       // sets of the plant coefficients
+	Coming    *TextPart    // what strategies would do on forecast days after the record; nil for none
+	Skill     *TextPart    // how good the forecasts were; nil for none
+	SkillFact string       // the same in a sentence; empty for none
+}
+
+// A TextPart is a section of the report.
+type TextPart struct {
+	Lead   string // above the tables
+	Tables []Table
+	Notes  []string
 }
 
 // leftOut returns the minutes cut from strategy st.
@@ -113,6 +123,8 @@ type Report struct {
 	Seed        string
 	DepthUnit   string
 	FilledShare string
+	Coming      *TextPart // the coming days, apart from history; nil for none
+	Skill       *TextPart // the skill of the forecasts; nil for none
 }
 
 // An Item is a term and its text.
@@ -152,7 +164,7 @@ func NewReport(s *Study, f *Facts) *Report {
 		Comparison: s.comparison(f), Weather: f.Weather,
 		Defaults: grouped(f.Defaults, s.Table.Zones), NotGiven: len(f.Defaults), Files: f.Files,
 		RunDate: runDate(f.RunDate), Version: orElse(f.Version, "not stated"), Seed: orElse(f.Seed, "not stated"),
-		DepthUnit: s.Units.depthUnit(), FilledShare: filled(&f.Weather),
+		DepthUnit: s.Units.depthUnit(), FilledShare: filled(&f.Weather), Coming: f.Coming, Skill: f.Skill,
 	}
 	if len(s.others()) > 0 {
 		r.Judged = judged()
@@ -162,6 +174,7 @@ func NewReport(s *Study, f *Facts) *Report {
 	r.Front = r.front(s, f, v, at)
 	r.Notes = known([]Item{
 		{"Reference ET", refET(&f.Weather)},
+		{"Skill of the forecasts", f.SkillFact},
 		{"Watering rules", orElse(f.Legal, "not checked: ask the water supplier before you set any schedule")},
 	})
 	r.Design, r.Runoff = s.designTable(f.Design), s.runoffTable(f.Cycles)

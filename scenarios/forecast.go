@@ -10,12 +10,16 @@ import (
 	"loamledger/weather/quantity"
 )
 
-// A Forecast is the source of a site's forecasts: a file, or synthetic
-// forecasts made from the record with a stated skill.
+// A Forecast is the source of a site's forecasts: a file, synthetic forecasts
+// made from the record with a stated skill, or both. With both, the synthetic
+// ones serve the record and the file the days after it.
 type Forecast struct {
 	Pos       diag.Pos
-	File      *File // nil for synthetic forecasts
-	Synthetic Synthetic
+	File      *File      // nil for synthetic forecasts alone
+	Layout    string     // of a daily weather file; empty to detect it
+	Units     string     // "", "si", "us" or "tenths": for layouts that state no units
+	Declared  *File      // layout file that describes an unknown layout; nil for none
+	Synthetic *Synthetic // nil for none
 }
 
 // Synthetic describes synthetic forecasts.
@@ -36,7 +40,7 @@ func (b *builder) readForecast(top group) {
 	if node == nil {
 		return
 	}
-	g := b.open(node, "forecast", "forecast", "file", "synthetic")
+	g := b.open(node, "forecast", "forecast", "file", "layout", "layout_file", "units", "synthetic")
 	if g.node == nil {
 		return
 	}
@@ -46,15 +50,34 @@ func (b *builder) readForecast(top group) {
 	switch {
 	case len(files) > 1:
 		g.fault(diag.WrongShape, files[1].Pos, "put all forecasts in one file", "forecast: file names %d files", len(files))
-	case len(files) == 1 && made != nil:
-		g.fault(diag.Conflict, made.Pos, "remove one", "forecast: file and synthetic are both given")
 	case len(files) == 1:
 		f.File = &files[0]
 	case made == nil && g.node.Get("file") == nil && g.node.Get("synthetic") == nil:
 		g.fault(diag.MissingKey, node.Pos, "add file: forecast.csv, or synthetic: {seed: 1}", "forecast: neither file nor synthetic is given")
 	}
+	g.forecastLayout(f)
 	if made != nil {
-		b.synthetic(made, &f.Synthetic)
+		f.Synthetic = &Synthetic{}
+		b.synthetic(made, f.Synthetic)
+	}
+}
+
+// forecastLayout reads how a forecast file without days of issue is laid out.
+func (g group) forecastLayout(f *Forecast) {
+	if n, ok := g.word("layout"); ok {
+		f.Layout = strings.TrimSpace(n.Text)
+		g.givenWord(g.path("layout"), n)
+	}
+	f.Units, _ = g.choice("units", []string{"si", "us", "tenths"})
+	if files := g.files("layout_file"); len(files) == 1 {
+		f.Declared = &files[0]
+	} else if len(files) > 1 {
+		g.fault(diag.WrongShape, files[1].Pos, "name one file", "forecast: layout_file names %d files", len(files))
+	}
+	for _, key := range []string{"layout", "layout_file", "units"} {
+		if n := g.has(key); n != nil && f.File == nil {
+			g.fault(diag.NoEffect, n.Pos, "add file, or remove it", "forecast: %s requires file", key)
+		}
 	}
 }
 
@@ -107,6 +130,39 @@ func (sc *Scenario) UseSiteForecast() []string {
 		}
 	}
 	return names
+}
+
+// A ForecastUse is a rule for rain in the site's forecast, and the strategies
+// that hold watering by it.
+type ForecastUse struct {
+	strategy.RainRule
+	Strategies []string
+}
+
+// ForecastUses returns the different rules by which strategies hold watering,
+// in the order of the strategies. Rules that differ only in how far they look
+// ahead are one, with the most days.
+func (sc *Scenario) ForecastUses() (out []ForecastUse) {
+	for i := range sc.Strategies {
+		st := &sc.Strategies[i]
+		for _, w := range sc.warningsOf(st) {
+			if w.Rain == nil {
+				continue
+			}
+			k := slices.IndexFunc(out, func(u ForecastUse) bool {
+				return u.AtLeastMM == w.Rain.AtLeastMM && u.MinProbability == w.Rain.MinProbability
+			})
+			if k < 0 {
+				k = len(out)
+				out = append(out, ForecastUse{RainRule: *w.Rain})
+			}
+			out[k].Days = max(out[k].Days, w.Rain.Days)
+			if !slices.Contains(out[k].Strategies, st.Name) {
+				out[k].Strategies = append(out[k].Strategies, st.Name)
+			}
+		}
+	}
+	return out
 }
 
 // missForecast records that strategies need forecasts the scenario does not

@@ -80,7 +80,7 @@ weather:
   # compute_eto: true         # even if the file has it
 
 # Forecasts are used by strategies with hold: {forecast: ...}.
-# forecast: {file: forecasts.csv}
+# forecast: {file: forecasts.csv}       # issued,valid,rain_mm ...; or the coming days as a daily weather file
 # forecast: {synthetic: {seed: 1}}      # instead of a file: generated from the weather, as good as a public forecast
 
 zones:                        # one per valve; or the name of a CSV table of zones

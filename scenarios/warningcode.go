@@ -16,6 +16,7 @@ const (
 	FarStation      WarningCode = "far-station"
 	LargeZone       WarningCode = "large-zone"
 	NeverWatered    WarningCode = "never-watered"
+	NoPastForecast  WarningCode = "no-past-forecast"
 	NoRoom          WarningCode = "no-room"
 	OtherFile       WarningCode = "other-file"
 	OtherHemisphere WarningCode = "other-hemisphere"
@@ -42,6 +43,7 @@ var warningCodes = [...]WarningDoc{
 	{FarStation, "the weather station is far from the site"},
 	{LargeZone, "a zone is too large for one valve"},
 	{NeverWatered, "no strategy waters a zone"},
+	{NoPastForecast, "a strategy holds watering by forecast, but no forecast is for a day of the record"},
 	{NoRoom, "a program does not fit the watering windows; the value is the minutes outside"},
 	{OtherFile, "a file differs from that of the recorded run"},
 	{OtherHemisphere, "the weather station is on the other side of the equator"},

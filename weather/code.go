@@ -149,6 +149,7 @@ const (
 	CodeFitDewAboveTmin           Code = "fit-dew-above-tmin"
 	CodeForecastNoRain            Code = "forecast-no-rain"
 	CodeForecastFARHeld           Code = "forecast-far-held"
+	CodeForecastHindsight         Code = "forecast-hindsight"
 )
 
 // A CodeDoc describes a code: what it means and what happens to the values.
@@ -278,6 +279,7 @@ var codes = [...]CodeDoc{
 	{CodeFitDewAboveTmin, Kept, "dew points above Tmin in the fitted record"},
 	{CodeForecastNoRain, LeftOut, "days with missing rain, for which no rain forecast is made"},
 	{CodeForecastFARHeld, Changed, "months too wet for the requested POD and FAR"},
+	{CodeForecastHindsight, Kept, "days of synthetic forecasts whose rain climate is from their own year"},
 }
 
 // Codes returns the description of every code. The slice is the caller's.

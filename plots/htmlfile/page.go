@@ -25,6 +25,7 @@ var files embed.FS
 type Page struct {
 	Report  *plots.Report
 	Figures []Figure
+	Coming  *Figure // of the forecast days after the record; nil for none
 }
 
 // maxPrinted is how many depletion charts are printed; each takes a page or two.

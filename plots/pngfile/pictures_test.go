@@ -86,6 +86,16 @@ func TestDeficitTextsStayApart(t *testing.T) {
 	}
 }
 
+// TestOutlookTextsStayApart does the same for the coming days.
+func TestOutlookTextsStayApart(t *testing.T) {
+	for _, o := range []*plots.Outlook{
+		sample.Outlook(1, 1, 1, false), sample.Outlook(3, 5, 7, false), sample.Outlook(12, 12, 16, true),
+	} {
+		c := plots.OutlookChart(o)
+		apart(t, new(Drawer).drawAt(&c, 36))
+	}
+}
+
 // apart looks at where every text of p stands.
 func apart(t *testing.T, p *Picture) {
 	t.Helper()

@@ -17,11 +17,12 @@ const mostComing = 16
 // Coming is what every strategy would do on the forecast days after the record.
 // It is not history and is excluded from all totals.
 type Coming struct {
-	Days  []ComingDay
-	Usual [weather.Columns]int // days with the record's usual value as a substitute
-	To    cal.Date             // last day of the forecasts; Days may end earlier
-	Zones []string
-	Rows  map[string][][]replay.Row // by strategy, then zone, then day
+	Days   []ComingDay
+	Usual  [weather.Columns]int // days with the record's usual value as a substitute
+	To     cal.Date             // last day of the forecasts; Days may end earlier
+	Zones  []string
+	AreaM2 []float64                 // by zone
+	Rows   map[string][][]replay.Row // by strategy, then zone, then day
 }
 
 // A ComingDay is the weather forecast for one day, and the date of issue: rain
@@ -39,7 +40,7 @@ func (l *Study) LookAhead(ctx context.Context) (*Coming, error) {
 		return nil, nil
 	}
 	for z := range job.Zones {
-		c.Zones = append(c.Zones, job.Zones[z].Name)
+		c.Zones, c.AreaM2 = append(c.Zones, job.Zones[z].Name), append(c.AreaM2, job.Zones[z].AreaM2)
 	}
 	first := l.Job.Weather.Days()
 	_, err := replay.Run(ctx, &job, func(s *replay.Sheet) error {
@@ -62,10 +63,10 @@ func (l *Study) LookAhead(ctx context.Context) (*Coming, error) {
 // the result has the number of such days.
 func (l *Study) extend() (replay.Job, *Coming) {
 	job := l.Job
-	if l.Forecast == nil {
+	if l.Forecast == nil || l.Forecast.Ahead == nil {
 		return job, nil
 	}
-	ahead, ok := l.Forecast.Archive.Coming(l.Weather.End(), l.Weather.Station)
+	ahead, ok := l.Forecast.Ahead.Coming(l.Weather.End(), l.Weather.Station)
 	if !ok {
 		return job, nil
 	}
@@ -106,21 +107,23 @@ func (l *Study) extend() (replay.Job, *Coming) {
 	if n == 0 {
 		return job, nil
 	}
-	job.Forecast = knownEachMorning(l.Forecast.Archive, w.Start, w.Days()+n)
+	job.Forecast = l.Forecast.knownThrough(w.Start, w.Days(), n)
 	return job, c
 }
 
 // ComingTable lists the coming days of every strategy, zone by zone, in SI,
 // with a header row.
 func (l *Study) ComingTable(c *Coming) [][]string {
-	out := [][]string{{"date", "issued", "strategy", "zone", "minutes", "reason", "rain_mm", "eto_mm"}}
+	out := [][]string{{"date", "issued", "strategy", "zone", "minutes", "reason", "rain_mm", "eto_mm", "gross_mm", "irrigation_runoff_mm",
+		"depletion_mm", "raw_mm", "stress"}}
 	for i := range l.Job.Strategies {
 		name := l.Job.Strategies[i].Name
 		for z, rows := range c.Rows[name] {
 			for d, row := range rows {
 				day := c.Days[d]
 				out = append(out, []string{day.Date.String(), day.Issued.String(), name, c.Zones[z], plain(row.Minutes), row.Reason.String(),
-					plain(day.RainMM), plain(day.EToMM)})
+					plain(day.RainMM), plain(day.EToMM), plain(tenThousandth(row.GrossMM)), plain(tenThousandth(row.IrrRunoffMM)),
+					plain(tenThousandth(row.DepletionMM)), plain(tenThousandth(row.RAWMM)), flagText(thirsty(&row))})
 			}
 		}
 	}
@@ -129,6 +132,17 @@ func (l *Study) ComingTable(c *Coming) [][]string {
 
 // plain writes the shortest number that reads back as v.
 func plain(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
+
+// tenThousandth rounds as the CSV ledger does.
+func tenThousandth(v float64) float64 { return math.Round(v*1e4) / 1e4 }
+
+// flagText writes a flag as the CSV ledger does.
+func flagText(is bool) string {
+	if is {
+		return "1"
+	}
+	return "0"
+}
 
 // usual returns the mean of list on the days of all years within a week of the
 // given day of the year, over the n days from start. If there are none, as in a

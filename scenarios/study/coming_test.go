@@ -14,7 +14,7 @@ import (
 // Looking ahead does not change the study, ends with the first day without a
 // rain forecast, and counts the days with the usual ETo as a substitute.
 func TestLookAhead(t *testing.T) {
-	sc := readYard(t, yardText+"forecast: {synthetic: {seed: 7}}\n")
+	sc := readYard(t, yardText+"forecast: {file: a.csv}\n")
 	rec := inventRecord(t, 2)
 	last := rec.End()
 	var list []forecast.Forecast
@@ -36,7 +36,7 @@ func TestLookAhead(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	f, err := Announce(sc, w, archive, "a test")
+	f, err := Announce(sc, w, &ForecastFile{Name: "a test", Archive: archive})
 	if err != nil {
 		t.Fatal(err)
 	}

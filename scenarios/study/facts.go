@@ -94,7 +94,8 @@ func (l *Study) Facts(t *tally.Table, date cal.Date) *plots.Facts {
 	f := &plots.Facts{Version: l.Program, RunDate: date, Seed: "only those in the scenario", Weather: l.weatherFacts(), Kinds: l.zoneKinds(),
 		Warnings: l.warningTexts(), Cautions: l.intakeLines(), LeftOut: l.leftOut(t),
 		BaselineNamed: l.Scenario.BaselineGiven, Since: l.LimitsLine(t),
-		YearETo: l.yearETo(), OtherETo: l.otherETo(), KSets: l.kSets()}
+		YearETo: l.yearETo(), OtherETo: l.otherETo(), KSets: l.kSets(),
+		Skill: l.skillPart(), SkillFact: l.skillFact()}
 	if c := l.Checks; c != nil {
 		f.Results, f.Design, f.Cycles = c.Cold, c.Design, c.Cycles
 	}

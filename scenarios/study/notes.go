@@ -46,8 +46,15 @@ func (l *Study) forecastLine() string {
 	if f == nil {
 		return ""
 	}
-	return fmt.Sprintf("Forecasts: %s; on %s of %s days a forecast for the same day had been issued by the morning",
+	if !f.inside {
+		return fmt.Sprintf("Forecasts: %s; none is for a day of the record", f.Source)
+	}
+	line := fmt.Sprintf("Forecasts: %s; on %s of %s days a forecast for the same day had been issued by the morning",
 		f.Source, quantity.Whole(f.Days), quantity.Whole(l.Weather.Days))
+	if f.AheadSource != "" {
+		line += "; of the coming days: " + f.AheadSource
+	}
+	return line
 }
 
 // Notes explains the comparison of a replay; the first line is empty. The error

@@ -73,7 +73,11 @@ func (l *Study) addForecasts(f *Forecasts) error {
 	l.Forecast = f
 	l.Weather.Findings = append(l.Weather.Findings, f.found...)
 	l.Job.Forecast = f.known
-	if names := sc.UseSiteForecast(); len(names) > 0 && f.Days == 0 {
+	names := sc.UseSiteForecast()
+	if len(names) > 0 && !f.inside {
+		l.Scenario.Warn(scenarios.Warning{Code: scenarios.NoPastForecast, Pos: sc.Forecast.Pos},
+			"no forecast is for a day of the record, so over the record the forecast hold has no effect in %s", strings.Join(names, ", "))
+	} else if len(names) > 0 && f.Days == 0 {
 		return &diag.Error{Code: diag.NoForecast, Pos: sc.Forecast.Pos,
 			Msg: fmt.Sprintf("no rain forecast is for a day of the record, %v to %v, and strategies need it: %s",
 				l.Weather.Start, l.Weather.End(), strings.Join(names, ", ")),

@@ -67,7 +67,7 @@ func TestManySitesAtOnce(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	f, err := Announce(sc, w, nil, "")
+	f, err := Announce(sc, w, nil)
 	if err != nil {
 		t.Fatal(err)
 	}

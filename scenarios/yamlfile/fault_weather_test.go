@@ -12,8 +12,10 @@ func TestWeatherAndForecastFaults(t *testing.T) {
 	const weather = "weather: {file: weather.csv, wind_height: 2 m}"
 	tests := []struct{ name, old, new, want string }{
 		{"no source of forecasts", weather, weather + "\nforecast: {}", "neither file nor synthetic is given"},
-		{"two sources", weather, weather + "\nforecast: {file: a.csv, synthetic: {seed: 1}}",
-			"yard.yaml:4:36: forecast: file and synthetic are both given"},
+		{"a layout without a file", weather, weather + "\nforecast: {layout: own, synthetic: {seed: 1}}",
+			"yard.yaml:4:20: forecast: layout requires file"},
+		{"two forecast layouts", weather, weather + "\nforecast: {file: a.csv, layout_file: [a.yaml, b.yaml]}",
+			"forecast: layout_file names 2 files"},
 		{"a share above 1", weather, weather + "\nforecast: {synthetic: {seed: 1, leads: [{pod: 130 %, far: 10 %}]}}",
 			"lead 1: pod 130 % is outside 0% to 100%"},
 		{"a lead without far", weather, weather + "\nforecast: {synthetic: {seed: 1, leads: [{pod: 60 %}]}}", "lead 1: far is missing"},

@@ -183,6 +183,16 @@ type Warnings struct {
 	Texts        []string // each a sentence without a capital and a period
 	Waters       []bool   // by zone: whether the part waters it; nil for none
 	SiteForecast bool     // the part uses the site's forecast
+	// Rain says which of the site's forecasts count as rain; nil unless
+	// SiteForecast is set.
+	Rain *RainRule
+}
+
+// A RainRule says which forecasts count as rain.
+type RainRule struct {
+	AtLeastMM      float64
+	MinProbability float64 // 0 to 1; it counts only if the forecast has one
+	Days           int     // days to look ahead, including today
 }
 
 // NoWarnings is the Warnings of a part that waters nothing, uses no forecast and

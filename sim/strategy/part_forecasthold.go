@@ -116,7 +116,10 @@ func (p *ForecastHold) lines(_ []string, sys quantity.System) []string {
 }
 
 func (p *ForecastHold) warnings([]string) Warnings {
-	return Warnings{Checked: true, SiteForecast: p.Source == SiteForecast}
+	if p.Source != SiteForecast {
+		return Warnings{Checked: true}
+	}
+	return Warnings{Checked: true, SiteForecast: true, Rain: &RainRule{p.AtLeastMM, p.MinProbability, p.Days}}
 }
 
 // record reports a site without a forecast.

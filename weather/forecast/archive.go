@@ -15,7 +15,7 @@ type Forecast struct {
 	Issued, Valid  cal.Date
 	RainMM         float64 // expected rain of the valid day [mm], 0 and up
 	ProbabilityPct float64 // chance of rain as its source defines it [%], 0 to 100
-	TminC          float64 // lowest temperature [°C]
+	TmaxC, TminC   float64 // highest and lowest temperature [°C]
 	EToMM          float64 // short reference ET [mm]
 }
 
@@ -25,7 +25,7 @@ func (f Forecast) LeadDays() int { return int(f.Valid - f.Issued) }
 // Unknown returns a Forecast whose values are all unknown.
 func Unknown(issued, valid cal.Date) Forecast {
 	nan := math.NaN()
-	return Forecast{Issued: issued, Valid: valid, RainMM: nan, ProbabilityPct: nan, TminC: nan, EToMM: nan}
+	return Forecast{Issued: issued, Valid: valid, RainMM: nan, ProbabilityPct: nan, TmaxC: nan, TminC: nan, EToMM: nan}
 }
 
 // An Archive stores forecasts by valid day and issue day. A nil or zero Archive
@@ -100,6 +100,7 @@ type Value uint8
 const (
 	Rain Value = iota
 	Probability
+	Tmax
 	Tmin
 	ETo
 )
@@ -111,6 +112,8 @@ func (f Forecast) Get(v Value) float64 {
 		return f.RainMM
 	case Probability:
 		return f.ProbabilityPct
+	case Tmax:
+		return f.TmaxC
 	case Tmin:
 		return f.TminC
 	case ETo:

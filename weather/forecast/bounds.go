@@ -14,7 +14,7 @@ import (
 // and 0 on others; etoMM may be nil.
 func Perfect(s *weather.Series, etoMM []float64, thresholdMM float64, leads int) *Archive {
 	return bound(s, leads, func(f *Forecast, i int) {
-		f.RainMM, f.TminC = s.At(weather.Rain, i), s.At(weather.Tmin, i)
+		f.RainMM, f.TmaxC, f.TminC = s.At(weather.Rain, i), s.At(weather.Tmax, i), s.At(weather.Tmin, i)
 		if etoMM != nil {
 			f.EToMM = etoMM[i]
 		}

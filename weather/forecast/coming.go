@@ -9,7 +9,7 @@ import (
 
 // Coming is the forecast for the days after a record ends.
 type Coming struct {
-	// Series has rain, Tmin and ETo if they are forecast. Every value is marked
+	// Series has rain, Tmax, Tmin and ETo if they are forecast. Every value is marked
 	// as forecast.
 	Series *weather.Series
 	Issued []cal.Date // by day: when the forecast used was issued; 0 if there is none
@@ -40,7 +40,7 @@ func (a *Archive) Coming(last cal.Date, st weather.Station) (c Coming, ok bool) 
 		for _, v := range []struct {
 			col weather.Column
 			v   float64
-		}{{weather.Rain, f.RainMM}, {weather.Tmin, f.TminC}, {weather.ETo, f.EToMM}} {
+		}{{weather.Rain, f.RainMM}, {weather.Tmax, f.TmaxC}, {weather.Tmin, f.TminC}, {weather.ETo, f.EToMM}} {
 			if !math.IsNaN(v.v) {
 				c.Series.Add(v.col)
 				c.Series.Set(v.col, i, v.v, weather.Forecast)

@@ -3,7 +3,6 @@ package forecast
 import (
 	"math"
 	"math/rand/v2"
-	"slices"
 
 	"gonum.org/v1/gonum/stat/distuv"
 
@@ -13,19 +12,21 @@ import (
 
 // Synthetic makes forecasts of the days of s with the skill set by o, one
 // issued each evening for each lead. etoMM is the ETo of the days [mm] or nil;
-// Tmin is forecast if s has it.
+// Tmin is forecast if s has it, Tmax never.
 //
 // A day with an event is forecast as one with probability POD, a day without an
 // event with probability POFD, calculated from POD, FAR and the share of event
-// days in that month of s. The amount of a hit is the observed rain times a
+// days in that month of the other years of s: a forecaster knows the climate,
+// but not the year to come. The amount of a hit is the observed rain times a
 // lognormal error, never below the threshold. The amount of a false alarm is
-// drawn from the station's own events of the month, with light ones more
-// likely. Rain below the threshold is forecast, with such an error, with
+// drawn from the station's own events of the month in other years, with light
+// ones more likely. Rain below the threshold is forecast, with such an error, with
 // probability POD, and otherwise as no rain; a missed event is forecast as no
 // rain. The stated chance of rain is the true one given such a forecast.
 //
-// Days with missing rain in s get no rain forecast, and POFD is capped at 1;
-// both are reported as findings.
+// Days with missing rain in s get no rain forecast, POFD is capped at 1, and a
+// month that no other year has takes its climate from itself, which is
+// hindsight; each is reported as a finding.
 func Synthetic(s *weather.Series, etoMM []float64, o Options, seed uint64) (*Archive, []weather.Finding, error) {
 	if err := o.check(); err != nil {
 		return nil, nil, err
@@ -36,23 +37,27 @@ func Synthetic(s *weather.Series, etoMM []float64, o Options, seed uint64) (*Arc
 	if o.ThresholdMM == 0 {
 		o.ThresholdMM = DefaultThresholdMM
 	}
-	k := &maker{o: &o, months: climate(s, o.ThresholdMM)}
+	k := &maker{o: &o, climates: newClimates(s, o.ThresholdMM)}
 	r := rand.New(rand.NewPCG(seed, forecastStream))
 	list := make([]Forecast, 0, s.Days*len(o.Leads))
 	for i := range s.Days {
 		valid := s.Date(i)
-		_, m, _ := valid.YMD()
+		y, m, _ := valid.YMD()
 		eto := math.NaN()
 		if etoMM != nil {
 			eto = etoMM[i]
 		}
 		rain, tmin := s.At(weather.Rain, i), s.At(weather.Tmin, i)
+		c, own := k.climates.of(y)
+		if own[m-1] && !math.IsNaN(rain) {
+			k.hindsight++
+		}
 		var e errs
 		for lead := len(o.Leads); lead >= 1; lead-- {
 			e.step(r, o.Persistence, lead == len(o.Leads))
 			f := Unknown(valid-cal.Date(lead), valid)
 			if !math.IsNaN(rain) {
-				f.RainMM, f.ProbabilityPct = k.rain(rain, lead, m-1, e)
+				f.RainMM, f.ProbabilityPct = k.rain(c, rain, lead, m-1, e)
 			}
 			growth := 1 + growthPerDay*float64(lead-1)
 			f.TminC = tmin + o.TminSDC*growth*e.tmin
@@ -87,57 +92,19 @@ func (e *errs) step(r *rand.Rand, persistence float64, first bool) {
 	}
 }
 
-// A month summarizes the events of one month in the station's record.
-type month struct {
-	known, events int
-	amounts       []float64 // of events, ascending; of the whole year if the month has few
-}
-
-func (m *month) baseRate() float64 {
-	if m.known == 0 {
-		return 0
-	}
-	return float64(m.events) / float64(m.known)
-}
-
-func climate(s *weather.Series, thresholdMM float64) (months [12]month) {
-	const few = 20 // events, below which the month's amounts are not representative
-	var all []float64
-	for i := range s.Days {
-		v := s.At(weather.Rain, i)
-		if math.IsNaN(v) {
-			continue
-		}
-		_, m, _ := s.Date(i).YMD()
-		one := &months[m-1]
-		one.known++
-		if v >= thresholdMM {
-			one.events++
-			one.amounts = append(one.amounts, v)
-			all = append(all, v)
-		}
-	}
-	slices.Sort(all)
-	for m := range months {
-		if len(months[m].amounts) < few {
-			months[m].amounts = all
-			continue
-		}
-		slices.Sort(months[m].amounts)
-	}
-	return months
-}
-
+// A maker makes forecasts and counts what it reports.
 type maker struct {
-	o      *Options
-	months [12]month
-	held   [12]bool
+	o         *Options
+	climates  *climates
+	held      [12]bool // months in which POFD was capped
+	hindsight int      // days with rain whose month has no other year
 }
 
-// rain returns the amount and chance of rain of a forecast with the given errors.
-func (k *maker) rain(observedMM float64, lead, m int, e errs) (mm, pct float64) {
+// rain returns the amount and chance of rain of a forecast with the given
+// errors, for a day in month m (from 0) of a year whose climate is c.
+func (k *maker) rain(c *climate, observedMM float64, lead, m int, e errs) (mm, pct float64) {
 	threshold := k.o.ThresholdMM
-	skill, b := k.o.at(lead, m), k.months[m].baseRate()
+	skill, b := k.o.at(lead, m), c[m].baseRate()
 	pofd := skill.POFD(b)
 	if pofd == 1 && skill.FAR*skill.POD*b > (1-skill.FAR)*(1-b) {
 		k.held[m] = true
@@ -146,9 +113,12 @@ func (k *maker) rain(observedMM float64, lead, m int, e errs) (mm, pct float64) 
 	said := b*skill.POD + (1-b)*pofd // share of forecasts that announce an event
 	came := observedMM >= threshold
 	if came && u < skill.POD || !came && u < pofd {
-		pct = 100 * (b * skill.POD / said)
+		pct = 100 * (1 - skill.FAR) // of a month that never had an event in other years
+		if said > 0 {
+			pct = 100 * (b * skill.POD / said)
+		}
 		if !came {
-			return k.falseAlarm(m, e), pct
+			return c.falseAlarm(m, e), pct
 		}
 		return max(threshold, k.off(observedMM, e)), pct
 	}
@@ -173,20 +143,20 @@ func (k *maker) off(observedMM float64, e errs) float64 {
 	return math.Round(10*observedMM*math.Exp(sd*e.amount-sd*sd/2)) / 10
 }
 
-// falseAlarm draws from the station's events; squaring a uniform number favors
-// light ones.
-func (k *maker) falseAlarm(m int, e errs) float64 {
-	u := distuv.UnitNormal.CDF(e.amount)
-	from := k.months[m].amounts
-	return from[min(int(u*u*float64(len(from))), len(from)-1)]
-}
-
 func (k *maker) findings(s *weather.Series) []weather.Finding {
 	var out []weather.Finding
 	if n := s.CountMissing(weather.Rain); n > 0 {
 		out = append(out, weather.Finding{
 			Code: weather.CodeForecastNoRain, What: "days with missing rain in the record, so no rain can be forecast", Column: weather.Rain.Key(),
 			Count: n, Worst: s.Start, Action: "no rain forecast", Source: "common practice, no source",
+		})
+	}
+	if k.hindsight > 0 {
+		out = append(out, weather.Finding{
+			Code: weather.CodeForecastHindsight, What: "days of synthetic forecasts whose rain climate is from their own year, because no " +
+				"other year of the record has that month", Column: weather.Rain.Key(),
+			Count: k.hindsight, Worst: s.Start, Action: "hindsight: false alarms and chances know the rain of that month; use a longer record",
+			Source: "common practice, no source",
 		})
 	}
 	months := 0

@@ -143,6 +143,7 @@ func TestBoundsAreLimitsOfSkill(t *testing.T) {
 		return a.Issued == b.Issued && a.Valid == b.Valid && a.RainMM == b.RainMM && a.ProbabilityPct == b.ProbabilityPct && a.TminC == b.TminC &&
 			a.EToMM == b.EToMM
 	}
+	// rainy has no Tmax, which synthetic forecasts never have.
 	perfect := synthetic(t, s, etoMM, Options{Leads: []Skill{{1, 0}, {1, 0}, {1, 0}}}, 9)
 	if want := Perfect(s, etoMM, DefaultThresholdMM, 3); !slices.EqualFunc(perfect.list, want.list, equal) {
 		t.Error("POD 1 and FAR 0 are not perfect forecasts")
@@ -154,9 +155,10 @@ func TestBoundsAreLimitsOfSkill(t *testing.T) {
 		t.Error("POD 0 and FAR 0 do not forecast what no forecast does")
 	}
 	// Who never forecasts the event can only give its share of the month's days.
-	months := climate(s, DefaultThresholdMM)
+	climates := newClimates(s, DefaultThresholdMM)
 	for f := range blind.All() {
-		if want := 100 * months[f.Valid.Month()-1].baseRate(); math.Abs(f.ProbabilityPct-want) > 1e-9 {
+		c, _ := climates.of(f.Valid.Year())
+		if want := 100 * c[f.Valid.Month()-1].baseRate(); math.Abs(f.ProbabilityPct-want) > 1e-9 {
 			t.Fatalf("%v: chance %g%%, want the month's %g%%", f.Valid, f.ProbabilityPct, want)
 		}
 	}
@@ -173,7 +175,7 @@ func TestAmounts(t *testing.T) {
 	o := Defaults(40)
 	events := 0.0
 	light, alarms := 0.0, 0.0
-	months := climate(s, o.ThresholdMM)
+	climates := newClimates(s, o.ThresholdMM)
 	for f := range synthetic(t, s, nil, o, 10).All() {
 		came := s.At(weather.Rain, int(f.Valid-s.Start))
 		if !(f.RainMM >= 0) {
@@ -181,9 +183,10 @@ func TestAmounts(t *testing.T) {
 		}
 		if came < o.ThresholdMM && f.RainMM >= o.ThresholdMM {
 			alarms++
-			amounts := months[f.Valid.Month()-1].amounts
+			c, _ := climates.of(f.Valid.Year())
+			amounts := c[f.Valid.Month()-1].amounts
 			if !slices.Contains(amounts, f.RainMM) {
-				t.Fatalf("%v: a false alarm of %g mm, which the month never had", f.Valid, f.RainMM)
+				t.Fatalf("%v: a false alarm of %g mm, which the month never had in other years", f.Valid, f.RainMM)
 			}
 			if f.RainMM <= amounts[len(amounts)/4] {
 				light++
@@ -210,10 +213,14 @@ func TestSyntheticSeedsAndRefusals(t *testing.T) {
 	s, etoMM := rainy(2)
 	o := Defaults(40)
 	a, b, c := synthetic(t, s, etoMM, o, 1), synthetic(t, s, etoMM, o, 1), synthetic(t, s, etoMM, o, 2)
-	if !slices.Equal(a.list, b.list) {
+	same := func(a, b Forecast) bool {
+		a.TmaxC, b.TmaxC = 0, 0 // never forecast, so NaN
+		return a == b
+	}
+	if !slices.EqualFunc(a.list, b.list, same) {
 		t.Error("one seed gave two sets of forecasts")
 	}
-	if slices.Equal(a.list, c.list) {
+	if slices.EqualFunc(a.list, c.list, same) {
 		t.Error("two seeds gave one set of forecasts")
 	}
 	if !slices.IsSortedFunc(a.list, compare) {
@@ -258,7 +265,115 @@ func TestAWetMonthIsCounted(t *testing.T) {
 		s.Set(weather.Rain, i, float64(10*min(1, i%10)), weather.Observed)
 	}
 	_, found, err := Synthetic(s, nil, Options{Leads: []Skill{{0.6, 0.4}}}, 1)
-	if err != nil || len(found) != 1 || found[0].Code != "forecast-far-held" || found[0].Count != 1 {
+	if err != nil || len(found) != 2 || found[1].Code != weather.CodeForecastFARHeld || found[1].Count != 1 {
+		t.Errorf("%v, %v", found, err)
+	}
+	// Its climate can only be its own.
+	if len(found) > 0 && (found[0].Code != weather.CodeForecastHindsight || found[0].Count != s.Days) {
+		t.Errorf("one month of one year is not called hindsight: %v", found[0])
+	}
+}
+
+// twoJunes is 60 days of June in two years, in a record of two whole years: 10
+// days of 20 mm in the first, 3 days of 6 mm in the second.
+func twoJunes() *weather.Series {
+	first := cal.Of(2001, 1, 1)
+	s := weather.NewSeries(weather.UnknownStation(), first, 730, weather.Rain)
+	for i := range s.Days {
+		y, m, d := s.Date(i).YMD()
+		mm := 0.0
+		switch {
+		case m == 6 && y == 2001 && d <= 10:
+			mm = 20
+		case m == 6 && y == 2002 && d <= 3:
+			mm = 6
+		}
+		s.Set(weather.Rain, i, mm, weather.Observed)
+	}
+	return s
+}
+
+// By hand, POD 0.6, FAR 0.4. In June 2001 the climate is that of June 2002,
+// b = 3/30: POFD = 0.4 · 0.6 · 0.1 / (0.6 · 0.9) = 0.0444, so rain is forecast
+// on 0.06 + 0.04 of days, and the chance without such a forecast is 0.1 · 0.4 /
+// 0.9 = 4.44%. In June 2002 it is that of 2001, b = 1/3: POFD 0.2, forecast on
+// 0.2 + 0.1333 of days, chance without 0.1333 / 0.6667 = 20%. False alarms take
+// the amounts of the other year.
+func TestClimateIsFromOtherYears(t *testing.T) {
+	s := twoJunes()
+	o := Options{Leads: []Skill{{0.6, 0.4}}, AmountSD: 0.5}
+	alarms := map[int]int{}
+	for seed := range uint64(200) {
+		for f := range synthetic(t, s, nil, o, seed).All() {
+			y, m, _ := f.Valid.YMD()
+			if m != 6 {
+				if f.RainMM != 0 || f.ProbabilityPct != 0 {
+					t.Fatalf("%v: %g mm, %g%%, in a month that is always dry", f.Valid, f.RainMM, f.ProbabilityPct)
+				}
+				continue
+			}
+			said := f.RainMM >= DefaultThresholdMM
+			want := 60.0 // 1 - FAR
+			if !said {
+				want = map[int]float64{2001: 100 * 0.04 / 0.9, 2002: 20}[y]
+			}
+			if math.Abs(f.ProbabilityPct-want) > 1e-9 {
+				t.Fatalf("%v: chance %g%%, want %g%%", f.Valid, f.ProbabilityPct, want)
+			}
+			if said && s.At(weather.Rain, int(f.Valid-s.Start)) == 0 {
+				alarms[y]++
+				if amount := map[int]float64{2001: 6, 2002: 20}[y]; f.RainMM != amount {
+					t.Fatalf("%v: a false alarm of %g mm, want the other year's %g", f.Valid, f.RainMM, amount)
+				}
+			}
+		}
+	}
+	// 200 draws of 20 and 27 dry days: 178 and 1,080 false alarms expected, four
+	// standard errors of a count are about 53 and 118.
+	if a := alarms[2001]; a < 125 || a > 231 {
+		t.Errorf("%d false alarms in 2001, want about 178", a)
+	}
+	if a := alarms[2002]; a < 962 || a > 1198 {
+		t.Errorf("%d false alarms in 2002, want about 1,080", a)
+	}
+}
+
+// A year's own rain below the threshold or above decides its hits, but never
+// its false alarms: days that stay dry get the same forecasts.
+func TestOwnYearDoesNotMoveFalseAlarms(t *testing.T) {
+	s, _ := rainy(6)
+	o := Defaults(40)
+	before := synthetic(t, s, nil, o, 3)
+	changed := cal.Of(2003, 7, 1)
+	for i := range s.Days {
+		if y, m, _ := s.Date(i).YMD(); y == 2003 && m < 7 && s.At(weather.Rain, i) >= o.ThresholdMM {
+			s.Set(weather.Rain, i, 0, weather.Observed)
+		}
+	}
+	after := synthetic(t, s, nil, o, 3)
+	same := 0
+	for i, f := range before.list {
+		if f.Valid.Year() != 2003 || f.Valid < changed {
+			continue
+		}
+		if g := after.list[i]; f.RainMM != g.RainMM || f.ProbabilityPct != g.ProbabilityPct {
+			t.Fatalf("%v: %g mm, %g%% before, %g mm, %g%% after", f.Valid, f.RainMM, f.ProbabilityPct, g.RainMM, g.ProbabilityPct)
+		}
+		same++
+	}
+	if same != 5*184 {
+		t.Errorf("%d forecasts compared, want %d", same, 5*184)
+	}
+}
+
+// The months of a record of eighteen months that no other year has are counted:
+// July to December of the first year, 184 days.
+func TestHindsightIsCounted(t *testing.T) {
+	long, _ := rainy(2)
+	s := weather.NewSeries(weather.UnknownStation(), long.Start, 365+181, weather.Rain)
+	copy(s.Data[weather.Rain], long.Data[weather.Rain])
+	_, found, err := Synthetic(s, nil, Defaults(40), 1)
+	if err != nil || len(found) != 1 || found[0].Code != weather.CodeForecastHindsight || found[0].Count != 184 {
 		t.Errorf("%v, %v", found, err)
 	}
 }

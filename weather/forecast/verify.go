@@ -17,6 +17,22 @@ type Rule struct {
 	// ProbabilityPct is the chance of rain from which a forecast announces an
 	// event [%]; if 0, it does so when its rain is at least RainMM.
 	ProbabilityPct float64
+
+	// AmountToo makes a forecast announce an event only if its rain is at least
+	// RainMM and its chance of rain, if it has one, at least ProbabilityPct.
+	AmountToo bool
+}
+
+// announces reports whether f announces an event; known is false if f lacks
+// the value that the rule needs.
+func (r *Rule) announces(f *Forecast) (yes, known bool) {
+	switch {
+	case r.AmountToo:
+		return f.RainMM >= r.RainMM && !(f.ProbabilityPct < r.ProbabilityPct), !math.IsNaN(f.RainMM)
+	case r.ProbabilityPct > 0:
+		return f.ProbabilityPct >= r.ProbabilityPct, !math.IsNaN(f.ProbabilityPct)
+	}
+	return f.RainMM >= r.RainMM, !math.IsNaN(f.RainMM)
 }
 
 // A Score is the contingency table of one lead.
@@ -92,18 +108,15 @@ func Verify(a *Archive, observed *weather.Series, r Rule) ([]Score, error) {
 			byLead[lead] = s
 		}
 		came := observed.At(weather.Rain, int(f.Valid-observed.Start))
-		said, least := f.RainMM, r.RainMM
-		if r.ProbabilityPct > 0 {
-			said, least = f.ProbabilityPct, r.ProbabilityPct
-		}
+		yes, known := r.announces(&f)
 		switch {
-		case math.IsNaN(came) || math.IsNaN(said):
+		case math.IsNaN(came) || !known:
 			s.Unknown++
-		case came >= r.RainMM && said >= least:
+		case came >= r.RainMM && yes:
 			s.Hits++
 		case came >= r.RainMM:
 			s.Misses++
-		case said >= least:
+		case yes:
 			s.FalseAlarms++
 		default:
 			s.CorrectNegatives++

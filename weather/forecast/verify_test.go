@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"loamledger/weather"
+	"loamledger/weather/cal"
 )
 
 func TestScores(t *testing.T) {
@@ -86,6 +87,22 @@ func TestVerifyByHand(t *testing.T) {
 	got, err = Verify(a, s, Rule{RainMM: 5, ProbabilityPct: 60})
 	if err != nil || len(got) != 2 || got[1] != (Score{LeadDays: 2, Hits: 1, Unknown: 1}) {
 		t.Errorf("by chance: %+v, %v", got, err)
+	}
+	// As a hold does: 5 mm or more, and 60% or more if there is a chance.
+	wet := func(issued, valid cal.Date, mm, pct float64) Forecast {
+		f := said(issued, valid, mm)
+		f.ProbabilityPct = pct
+		return f
+	}
+	got, err = Verify(archive(t,
+		wet(99, 100, 5, 60),    // hit
+		wet(101, 102, 9, 59),   // miss: the chance is too low
+		wet(100, 101, 9, nan),  // false alarm: no chance is stated
+		wet(102, 103, 4, 90),   // correct negative: too little rain
+		wet(104, 105, nan, 90), // no amount
+	), s, Rule{RainMM: 5, ProbabilityPct: 60, AmountToo: true})
+	if err != nil || len(got) != 1 || got[0] != (Score{LeadDays: 1, Hits: 1, Misses: 1, FalseAlarms: 1, CorrectNegatives: 1, Unknown: 1}) {
+		t.Errorf("by amount and chance: %+v, %v", got, err)
 	}
 	if _, err := Verify(a, s, Rule{}); !errors.Is(err, ErrRule) {
 		t.Errorf("a rule without an event: %v", err)

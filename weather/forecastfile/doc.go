@@ -1,8 +1,8 @@
 // Package forecastfile reads and writes archives of forecasts as CSV: one row
 // per issue day and valid day.
 //
-//	issued,valid,rain_mm,rain_probability_pct,tmin_c,eto_mm
-//	2024-06-30,2024-07-01,4.5,70,12.1,5.2
+//	issued,valid,rain_mm,rain_probability_pct,tmax_c,tmin_c,eto_mm
+//	2024-06-30,2024-07-01,4.5,70,27.4,12.1,5.2
 //
 // issued and valid are required, and so is rain_mm or rain_probability_pct.
 // Columns may be in any order. An empty cell is unknown. Rows may be in any

@@ -44,7 +44,7 @@ func TestFaults(t *testing.T) {
 		name, text string
 		parts      []string
 	}{
-		{"empty", "", []string{"f.csv:1: the file is empty", "issued,valid,rain_mm,rain_probability_pct,tmin_c,eto_mm"}},
+		{"empty", "", []string{"f.csv:1: the file is empty", "issued,valid,rain_mm,rain_probability_pct,tmax_c,tmin_c,eto_mm"}},
 		{"header only", head, []string{"but no forecasts"}},
 		{"a slip in a name", "issued,valid,rain_m\n2024-07-01,2024-07-02,1\n",
 			[]string{`f.csv:1:14: unknown column "rain_m"`, "did you mean rain_mm?"}},
@@ -85,6 +85,24 @@ func TestFaults(t *testing.T) {
 			if !strings.Contains(err.Error(), p) {
 				t.Errorf("%s: error\n%v\nlacks %q", tt.name, err, p)
 			}
+		}
+	}
+}
+
+// An archive is known by its column issued, whatever the separator, so that a
+// wrong separator is reported as such; a daily weather file is not one.
+func TestIsArchive(t *testing.T) {
+	for text, want := range map[string]bool{
+		"issued,valid,rain_mm\n":                     true,
+		"\xef\xbb\xbfvalid, \"Issued\" ,rain_mm\r\n": true,
+		"\n\nissued;valid;rain_mm":                   true,
+		"date,tmax_c,tmin_c,rain_mm\n":               false,
+		"date,rain_mm\n2024-01-01,issued\n":          false,
+		"":                                           false,
+		"reissued,date":                              false,
+	} {
+		if got := IsArchive([]byte(text)); got != want {
+			t.Errorf("%q: %v", text, got)
 		}
 	}
 }
@@ -162,7 +180,7 @@ func same(t *testing.T, a *forecast.Archive) {
 	for f := range a.All() {
 		g := list[i]
 		i++
-		for _, v := range []forecast.Value{forecast.Rain, forecast.Probability, forecast.Tmin, forecast.ETo} {
+		for _, v := range []forecast.Value{forecast.Rain, forecast.Probability, forecast.Tmax, forecast.Tmin, forecast.ETo} {
 			if x, y := f.Get(v), g.Get(v); x != y && !(math.IsNaN(x) && math.IsNaN(y)) || f.Issued != g.Issued || f.Valid != g.Valid {
 				t.Fatalf("written %+v, read %+v", f, g)
 			}
@@ -173,7 +191,7 @@ func same(t *testing.T, a *forecast.Archive) {
 // FuzzRead: any bytes are either refused with a fault of the file or read into
 // an archive that survives being written and read, within the promised limits.
 func FuzzRead(f *testing.F) {
-	f.Add([]byte("issued,valid,rain_mm,rain_probability_pct,tmin_c,eto_mm\n2024-06-30,2024-07-01,4.5,70,12.1,5.2\n"))
+	f.Add([]byte("issued,valid,rain_mm,rain_probability_pct,tmax_c,tmin_c,eto_mm\n2024-06-30,2024-07-01,4.5,70,27.4,12.1,5.2\n"))
 	f.Add([]byte("\xef\xbb\xbfvalid,issued,rain_probability_pct\r\n\"2024-07-01\",2024-06-30,\" 7\"\r\n"))
 	f.Add([]byte("issued,valid,rain_mm\n0001-01-01,0001-01-02,1e-320\n2024-01-01,2024-01-01,-0\n"))
 	f.Add([]byte("issued,valid,rain_mm\n2024-01-01,2024-01-01,\x00"))

@@ -22,17 +22,18 @@ const (
 	valid
 	rain
 	chance
+	tmax
 	tmin
 	eto
 	columns
 )
 
-var columnNames = [columns]string{"issued", "valid", "rain_mm", "rain_probability_pct", "tmin_c", "eto_mm"}
+var columnNames = [columns]string{"issued", "valid", "rain_mm", "rain_probability_pct", "tmax_c", "tmin_c", "eto_mm"}
 
 // limits are the valid ranges; a value outside means a wrong unit or column.
 // The highest daily rain ever measured is 1,825 mm (WMO, from memory).
 var limits = [columns]struct{ low, high float64 }{
-	rain: {0, 1825}, chance: {0, 100}, tmin: {-90, 60}, eto: {0, 30},
+	rain: {0, 1825}, chance: {0, 100}, tmax: {-90, 60}, tmin: {-90, 60}, eto: {0, 30},
 }
 
 const (
@@ -40,10 +41,25 @@ const (
 	mostLead = 366 // days; a longer one is a typo in the year
 )
 
+// IsArchive reports whether the first line of a file, at least a part of it, is
+// the header of an archive: one that has the column issued. Other files are
+// daily weather, without a day of issue.
+func IsArchive(start []byte) bool {
+	start = bytes.TrimPrefix(start, []byte("\xef\xbb\xbf"))
+	line, _, _ := bytes.Cut(bytes.TrimLeft(start, " \t\r\n"), []byte("\n"))
+	words := bytes.FieldsFunc(line, func(r rune) bool { return r == ',' || r == ';' || r == '\t' })
+	for _, word := range words {
+		if bytes.EqualFold(bytes.Trim(word, " \"\r"), []byte(columnNames[issued])) {
+			return true
+		}
+	}
+	return false
+}
+
 // Read reads a forecast archive. Errors in the file are [*diag.Errors] or
 // [*diag.Error] with name as the file; every other error comes from r.
 func Read(r io.Reader, name string) (*forecast.Archive, error) {
-	f := &file{lines: newLines(r, name), name: name, at: [columns]int{-1, -1, -1, -1, -1, -1}}
+	f := &file{lines: newLines(r, name), name: name, at: [columns]int{-1, -1, -1, -1, -1, -1, -1}}
 	err := f.header()
 	if err == nil && f.faults.Len() == 0 {
 		err = f.rows()
@@ -166,7 +182,7 @@ func (f *file) row(cells []cell) {
 	one := forecast.Unknown(from, to)
 	ok := ok1 && ok2
 	known := 0
-	for k, v := range [columns]*float64{rain: &one.RainMM, chance: &one.ProbabilityPct, tmin: &one.TminC, eto: &one.EToMM} {
+	for k, v := range [columns]*float64{rain: &one.RainMM, chance: &one.ProbabilityPct, tmax: &one.TmaxC, tmin: &one.TminC, eto: &one.EToMM} {
 		if v == nil || f.at[k] < 0 {
 			continue
 		}

@@ -18,6 +18,7 @@ func Write(w io.Writer, a *forecast.Archive) error {
 	use := [columns]bool{issued: true, valid: true, rain: true}
 	for f := range a.All() {
 		use[chance] = use[chance] || !math.IsNaN(f.ProbabilityPct)
+		use[tmax] = use[tmax] || !math.IsNaN(f.TmaxC)
 		use[tmin] = use[tmin] || !math.IsNaN(f.TminC)
 		use[eto] = use[eto] || !math.IsNaN(f.EToMM)
 	}
@@ -32,7 +33,7 @@ func Write(w io.Writer, a *forecast.Archive) error {
 	for f := range a.All() {
 		buf = append(buf, f.Issued.String()...)
 		buf = append(append(buf, ','), f.Valid.String()...)
-		for k, v := range [columns]float64{rain: f.RainMM, chance: f.ProbabilityPct, tmin: f.TminC, eto: f.EToMM} {
+		for k, v := range [columns]float64{rain: f.RainMM, chance: f.ProbabilityPct, tmax: f.TmaxC, tmin: f.TminC, eto: f.EToMM} {
 			if k < rain || !use[k] {
 				continue
 			}

@@ -19,8 +19,6 @@ import (
 	"loamledger/weather"
 	"loamledger/weather/csvfile"
 	"loamledger/weather/diag"
-	"loamledger/weather/forecast"
-	"loamledger/weather/forecastfile"
 )
 
 // inputs opens files and keeps the hash of each. The zero value is ready to use.
@@ -120,13 +118,16 @@ func folderOf(name string) string {
 }
 
 // readScenario reads a scenario file, or the run.json of an earlier run.
-func (in *inputs) readScenario(name string) (*scenarios.Scenario, error) {
+func (in *inputs) readScenario(name string, flags forecastFlags) (*scenarios.Scenario, error) {
 	f, err := in.open(name)
 	if err != nil {
 		return nil, err
 	}
 	defer f.Close()
 	if strings.EqualFold(filepath.Ext(name), ".json") {
+		if flags.given() {
+			return nil, errRepeatForecast
+		}
 		run, err := runfile.Read(f, name)
 		if err != nil {
 			return nil, err
@@ -134,7 +135,11 @@ func (in *inputs) readScenario(name string) (*scenarios.Scenario, error) {
 		in.repeated = run
 		return run.Scenario, nil
 	}
-	return yamlfile.Read(f, name, func(table string) (io.ReadCloser, error) { return in.open(beside(name, table)) })
+	build := func(root *scenarios.Node, file string) (*scenarios.Scenario, error) {
+		flags.put(root, name)
+		return scenarios.Build(root, file)
+	}
+	return yamlfile.ReadWith(build, f, name, func(table string) (io.ReadCloser, error) { return in.open(beside(name, table)) })
 }
 
 // beside resolves name against the folder of scenario, unless it is absolute.
@@ -176,9 +181,12 @@ type loaded struct {
 // load reads a scenario and its weather. All errors in the scenario are
 // reported together, then all errors in its weather files: only a scenario
 // without errors names them reliably.
-func load(name string) (*loaded, error) {
+func load(name string) (*loaded, error) { return loadWith(name, forecastFlags{}) }
+
+// loadWith is load with the forecast file that flags name, if any.
+func loadWith(name string, flags forecastFlags) (*loaded, error) {
 	l := &loaded{}
-	sc, err := l.readScenario(name)
+	sc, err := l.readScenario(name, flags)
 	if err != nil {
 		return nil, err
 	}
@@ -190,11 +198,11 @@ func load(name string) (*loaded, error) {
 	if err != nil {
 		return nil, err
 	}
-	archive, source, err := l.readForecast(name, sc.Forecast)
+	file, err := l.readForecast(name, sc)
 	if err != nil {
 		return nil, err
 	}
-	forecasts, err := study.Announce(sc, ready, archive, source)
+	forecasts, err := study.Announce(sc, ready, file)
 	if err != nil {
 		return nil, err
 	}
@@ -204,18 +212,4 @@ func load(name string) (*loaded, error) {
 	l.warnOfChanges()
 	l.Files, l.Sources, l.Layout, l.Program = l.read, l.sources(), layoutTitle(l.Weather.Layout), Version
 	return l, nil
-}
-
-// readForecast reads the forecast file that a scenario names, nil if none.
-func (in *inputs) readForecast(name string, f *scenarios.Forecast) (*forecast.Archive, string, error) {
-	if f == nil || f.File == nil {
-		return nil, "", nil
-	}
-	r, err := in.openAt(beside(name, f.File.Name), f.File.Pos)
-	if err != nil {
-		return nil, "", err
-	}
-	defer r.Close()
-	a, err := forecastfile.Read(r, f.File.Name)
-	return a, f.File.Name, err
 }

@@ -15,13 +15,25 @@ func (l *loaded) writeOutlook(w io.Writer, c *study.Coming) error {
 	return cw.Error()
 }
 
-// printOutlook prints one strategy's forecast days past the record.
+// printOutlook prints the forecast days past the record: the totals of every
+// strategy, and the days of all, or of the named one zone by zone.
 func (l *loaded) printOutlook(w io.Writer, c *study.Coming, name string) {
 	if c == nil {
+		if why := l.NoComing(); why != "" {
+			printLines(w, []string{"", why})
+		}
 		return
 	}
-	view := l.ComingView(c, name)
-	printLines(w, view.Head)
-	printGrid(w, view.Grid)
-	printLines(w, view.Notes)
+	printViews(w, l.ComingViews(c, name))
+}
+
+// printViews prints tables with their lines.
+func printViews(w io.Writer, views []study.View) {
+	for _, v := range views {
+		printLines(w, v.Head)
+		if v.Grid != nil {
+			printGrid(w, v.Grid)
+		}
+		printLines(w, v.Notes)
+	}
 }

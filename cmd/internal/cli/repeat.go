@@ -34,11 +34,13 @@ func (l *loaded) warnOfChanges() {
 type runRecord struct {
 	study.RunRecord
 	runfile.Record
+	Skill  []study.SkillRecord `json:"forecast_skill,omitempty"`
+	Coming *study.ComingRecord `json:"coming_days,omitempty"`
 }
 
 // record returns the content of run.json.
-func (l *loaded) record(t *tally.Table) runRecord {
-	out := runRecord{l.RunRecord(t), runfile.New(l.Scenario)}
+func (l *loaded) record(t *tally.Table, ahead *study.Coming) runRecord {
+	out := runRecord{l.RunRecord(t), runfile.New(l.Scenario), l.SkillRecords(), l.ComingRecord(ahead)}
 	if l.repeats() {
 		out.ScenarioFile = l.repeated.Name
 	}

@@ -28,6 +28,7 @@ type replayOptions struct {
 	Date     string
 	Outlook  string   // name of the strategy to show on forecast days
 	Extra    []string // files to copy into the inputs folder
+	forecastFlags
 }
 
 func (o *replayOptions) addFlags(f *pflag.FlagSet) {
@@ -37,7 +38,8 @@ func (o *replayOptions) addFlags(f *pflag.FlagSet) {
 	f.BoolVar(&o.NoLedger, "no-ledger", false, "omit the daily ledger, CSV and Parquet")
 	f.BoolVar(&o.NoCharts, "no-charts", false, "omit the charts and the HTML report")
 	f.BoolVar(&o.JSON, "json", false, "print the comparison as JSON")
-	f.StringVar(&o.Outlook, "outlook", "", "`STRATEGY` to show on forecast days after the record (default the\nbaseline)")
+	f.StringVar(&o.Outlook, "outlook", "", "`STRATEGY` to show zone by zone on forecast days after the record\n(default the totals of all)")
+	o.forecastFlags.addFlags(f)
 	f.StringVar(&o.Date, "date", "", "`DATE` to print in the HTML report, such as 2026-03-01")
 }
 
@@ -48,6 +50,9 @@ func newReplay(s Streams) *cobra.Command {
 		Short: "Replay and compare the strategies of a scenario",
 		Long: `Replays every strategy of a scenario, plus two references, over the scenario's
 weather, zone by zone and day by day, and prints a comparison.
+
+With forecasts of days after the record, in the scenario or by --forecast, it
+also shows what every strategy would do on those days, apart from the replay.
 
 With --out it writes the daily ledger (CSV and Parquet), totals by strategy,
 zone and year, run.json, charts and an HTML report. The same inputs give
@@ -65,7 +70,10 @@ scenario: copy it to the folder of the weather files and replay it.`,
 			if err != nil {
 				return err
 			}
-			l, err := load(args[0])
+			if err := o.forecastFlags.check(); err != nil {
+				return err
+			}
+			l, err := loadWith(args[0], o.forecastFlags)
 			if err != nil {
 				return err
 			}
@@ -111,7 +119,9 @@ func (l *loaded) run(ctx context.Context, s Streams, o *replayOptions, date cal.
 			study.Summary
 			study.ChecksRecord
 			Warnings []study.WarningRecord `json:"warnings"`
-		}{l.Summary(table), l.ChecksRecord(table), l.Warnings(table)})
+			Skill    []study.SkillRecord   `json:"forecast_skill,omitempty"`
+			Coming   *study.ComingRecord   `json:"coming_days,omitempty"`
+		}{l.Summary(table), l.ChecksRecord(table), l.Warnings(table), l.SkillRecords(), l.ComingRecord(ahead)})
 	}
 	notes, err := l.Notes(table)
 	if err != nil {
@@ -124,6 +134,7 @@ func (l *loaded) run(ctx context.Context, s Streams, o *replayOptions, date cal.
 		printGrid(s.Out, g)
 	}
 	printLines(s.Out, notes)
+	printViews(s.Out, l.SkillViews())
 	l.printOutlook(s.Out, ahead, o.Outlook)
 	if o.Out != "" {
 		fmt.Fprintf(s.Out, "\nWrote %s\n", o.Out)

@@ -33,6 +33,7 @@ type weatherOptions struct {
 	JSON                   bool
 	weatherRules
 	weatherViews
+	forecastFlags
 	parsed                  scenarios.WeatherRules
 	elevationM, windHeightM float64
 	dates                   cal.Period
@@ -54,6 +55,7 @@ func (o *weatherOptions) addFlags(f *pflag.FlagSet) {
 	f.StringVarP(&o.Out, "out", "o", "", "CSV `FILE` to write the checked and filled record to")
 	o.weatherRules.addFlags(f)
 	o.weatherViews.addFlags(f)
+	o.forecastFlags.addFlags(f)
 	f.BoolVar(&o.JSON, "json", false, "print the result as JSON")
 }
 
@@ -65,7 +67,9 @@ func newWeather(s Streams) *cobra.Command {
 		Long: `Detects the layout of a daily weather file, checks the values, fills gaps and
 computes reference ET. It reports what it found and changed, and how reliable
 the reference ET is. Several files are joined into one station's record. With
---out it writes the record as CSV in loamledger's own layout.`,
+--out it writes the record as CSV in loamledger's own layout. With --forecast it
+shows the forecast days after the record and, for archived forecasts, how good
+they were.`,
 		Example: `  loamledger weather station.csv
   loamledger weather station.csv --latitude 38.9 --elevation "1600 ft" --out weather.csv
   loamledger weather --layouts`,
@@ -134,7 +138,10 @@ func (o *weatherOptions) parse() error {
 	if o.parsed, err = o.rules(); err != nil {
 		return err
 	}
-	if err := o.check(); err != nil {
+	if err := o.weatherViews.check(); err != nil {
+		return err
+	}
+	if err := o.forecastFlags.check(); err != nil {
 		return err
 	}
 	if o.elevationM, err = length("elevation", o.Elevation); err != nil {
@@ -191,6 +198,11 @@ func (o *weatherOptions) run(s Streams, files []string) error {
 	}
 	l := study.OfWeather(sc, w)
 	l.Layout = layoutTitle(w.Layout)
+	if err == nil && o.given() {
+		if err := o.addForecast(&in, l, sc, w); err != nil {
+			return err
+		}
+	}
 	if err != nil {
 		if o.Plot != "" {
 			if perr := plotRecord(o.Plot, l); perr != nil {
@@ -217,9 +229,11 @@ func (o *weatherOptions) run(s Streams, files []string) error {
 		return printJSON(s.Out, struct {
 			study.WeatherRecord
 			Warnings []study.WarningRecord `json:"warnings"`
-		}{l.WeatherRecord(), l.Warnings(nil)})
+			Forecast *study.ForecastRecord `json:"forecast,omitempty"`
+		}{l.WeatherRecord(), l.Warnings(nil), l.ForecastRecord()})
 	}
 	fmt.Fprint(s.Out, l.WeatherText())
+	printViews(s.Out, l.ForecastViews())
 	if o.Out != "" {
 		fmt.Fprintf(s.Out, "\nWrote %s\n", o.Out)
 	}

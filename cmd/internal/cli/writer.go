@@ -65,7 +65,7 @@ func (w *writer) all(ctx context.Context) (*tally.Table, error) {
 			return nil, err
 		}
 	}
-	return table, w.file("run.json", func(f io.Writer) error { return printJSON(f, w.record(table)) })
+	return table, w.file("run.json", func(f io.Writer) error { return printJSON(f, w.record(table, w.ahead)) })
 }
 
 // season chooses the days of the depletion charts. Finding the dry year takes a
@@ -189,7 +189,12 @@ func (w *writer) copy(name string) error {
 func (w *writer) pictures(ctx context.Context, table *tally.Table, season *study.Season) error {
 	data := w.ChartData(table, season)
 	charts := append(plots.Charts(data), w.RecordChart())
-	page := htmlfile.Page{Report: plots.NewReport(data, w.Facts(table, w.date))}
+	facts := w.Facts(table, w.date)
+	facts.Coming = w.ComingPart(w.ahead)
+	page := htmlfile.Page{Report: plots.NewReport(data, facts)}
+	if c := w.ComingChart(w.ahead); c != nil {
+		charts = append(charts, *c)
+	}
 	drawn, err := pngfile.DrawFiles(ctx, charts, w.Job.Workers)
 	if err != nil {
 		return err
@@ -205,6 +210,10 @@ func (w *writer) pictures(ctx context.Context, table *tally.Table, season *study
 		figure := htmlfile.Figure{Chart: &charts[i]}
 		for _, p := range drawn[i].Bare {
 			figure.Pictures = append(figure.Pictures, htmlfile.Picture(p))
+		}
+		if charts[i].Kind == plots.OutlookKind {
+			page.Coming = &figure
+			continue
 		}
 		page.Figures = append(page.Figures, figure)
 	}
