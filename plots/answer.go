@@ -81,11 +81,20 @@ func (s *Study) stressPerYear(st int) float64 {
 func (s *Study) insteadOf(rows []tally.Row, st int) string {
 	mean := fmt.Sprintf("%s instead of %s", fixed(s.stressPerYear(st), 0), fixed(s.stressPerYear(0), 0))
 	if math.IsNaN(rows[st].StressDry) {
-		return mean + " stress days a year on average"
+		return mean + " stress days " + s.onAverage()
 	}
 	return fmt.Sprintf("%s instead of %s stress days in a dry year, %s instead of %s in a median year, and %s on average",
 		fixed(rows[st].StressDry, 0), fixed(rows[0].StressDry, 0),
 		fixed(rows[st].StressMedian, 0), fixed(rows[0].StressMedian, 0), mean)
+}
+
+// onAverage is what follows the mean of the whole years, or a sum over the days of
+// a record without one.
+func (s *Study) onAverage() string {
+	if basis := s.Table.Basis(); !basis.Yearly() {
+		return basis.Words()
+	}
+	return "a year on average"
 }
 
 // A verdict is the kind of answer that a comparison gives.
@@ -131,12 +140,12 @@ func answer(s *Study, rows []tally.Row) string {
 		if first.M3PerYear == 0 {
 			return fmt.Sprintf("%s applies no water, so there is nothing to save.", quote(first.Strategy))
 		}
-		return fmt.Sprintf("%s uses an estimated %s a year; there is no other option to compare.",
-			quote(first.Strategy), s.Units.volumeText(first.M3PerYear))
+		return fmt.Sprintf("%s uses an estimated %s %s; there is no other option to compare.",
+			quote(first.Strategy), s.Units.volumeText(first.M3PerYear), s.per())
 	}
 	name, change := quote(rows[at].Strategy), rows[at].Change
-	saving := fmt.Sprintf("%s saves an estimated %s a year, %s of what %s uses, %s.",
-		name, s.Units.volumeText(first.M3PerYear-rows[at].M3PerYear), percent(-change), quote(first.Strategy), s.inThirst(rows, at))
+	saving := fmt.Sprintf("%s saves an estimated %s %s, %s of what %s uses, %s.",
+		name, s.Units.volumeText(first.M3PerYear-rows[at].M3PerYear), s.per(), percent(-change), quote(first.Strategy), s.inThirst(rows, at))
 	switch v {
 	case saves:
 		return saving
@@ -154,7 +163,7 @@ func answer(s *Study, rows []tally.Row) string {
 // name: the least favorable of the dry year, the median year and the mean of the
 // record, as the table shows them.
 func (s *Study) inThirst(rows []tally.Row, st int) string {
-	extra, when := math.Round(s.stressPerYear(st))-math.Round(s.stressPerYear(0)), "a year on average"
+	extra, when := math.Round(s.stressPerYear(st))-math.Round(s.stressPerYear(0)), s.onAverage()
 	if d := math.Round(rows[st].StressMedian) - math.Round(rows[0].StressMedian); d >= extra {
 		extra, when = d, "in a typical year"
 	}
@@ -184,8 +193,8 @@ func detail(s *Study, rows []tally.Row) string {
 	case nothingToCompare:
 		return ""
 	case saves, tooCloseToCall:
-		return fmt.Sprintf("%s uses an estimated %s water than %s, %s a year, with %s.",
-			name, change, quote(first.Strategy), s.Units.volumeText(first.M3PerYear-rows[at].M3PerYear), s.insteadOf(rows, at))
+		return fmt.Sprintf("%s uses an estimated %s water than %s, %s %s, with %s.",
+			name, change, quote(first.Strategy), s.Units.volumeText(first.M3PerYear-rows[at].M3PerYear), s.per(), s.insteadOf(rows, at))
 	}
 	return fmt.Sprintf("No other strategy uses less water than %s without adding more than %d stress days a year, "+
 		"in the dry year, in the median year or on average; the closest is %s: an estimated %s water, with %s.",
@@ -198,8 +207,8 @@ func basis(s *Study, f *Facts) string {
 	if f.leftOut(0) == 0 {
 		return ""
 	}
-	return fmt.Sprintf("The site’s limits cut %s min a year from %s; actual use today may be higher.",
-		rounded(f.leftOut(0)/s.years()), quote(s.Table.Strategies[0]))
+	return fmt.Sprintf("The site’s limits cut %s min %s from %s; actual use today may be higher.",
+		rounded(f.leftOut(0)/s.years()), s.per(), quote(s.Table.Strategies[0]))
 }
 
 // The bounds of diagnosis are a choice, no source.
@@ -216,7 +225,7 @@ func diagnosis(s *Study, rows []tally.Row) string {
 	name, stress := quote(rows[0].Strategy), rows[0].StressDry
 	when := "in a dry year"
 	if math.IsNaN(stress) {
-		stress, when = s.stressPerYear(0), "a year"
+		stress, when = s.stressPerYear(0), s.per()
 	}
 	if math.IsNaN(ratio) {
 		return "The plants need no watering in this record."
@@ -242,10 +251,10 @@ func diagnosis(s *Study, rows []tally.Row) string {
 // multiplier over the share that losses leave, weighted by the need of each
 // zone, as in the application ratio.
 func (s *Study) askedRatio() float64 {
-	sum, weight := 0.0, 0.0
+	sum, weight, basis := 0.0, 0.0, s.Table.Basis()
 	for z := range s.Table.Zones {
 		zone := &s.Table.Zones[z]
-		need := s.Table.Total(s.Table.LeastWaterIndex(), z)
+		need := s.Table.Sum(&basis, s.Table.LeastWaterIndex(), z)
 		sum += zone.AppliedToNeeded() * need.GrossMM * zone.AreaM2
 		weight += need.GrossMM * zone.AreaM2
 	}

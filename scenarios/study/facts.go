@@ -70,16 +70,18 @@ func (l *Study) zoneKinds() []plots.ZoneKind {
 	return kinds
 }
 
-// leftOut returns the minutes omitted from each strategy because of the limits;
-// nil if the site has no limits or only flags breaches.
+// leftOut returns the minutes omitted from each strategy because of the limits, on
+// the days that yearly figures cover; nil if the site has no limits or only flags breaches.
 func (l *Study) leftOut(t *tally.Table) []float64 {
 	if l.Scenario.Limits == nil || l.Scenario.Limits.FlagOnly {
 		return nil
 	}
-	minutes := make([]float64, t.NoWaterIndex())
+	minutes, basis := make([]float64, t.NoWaterIndex()), t.Basis()
 	for s := range minutes {
 		for i := range t.Breaches[s] {
-			minutes[s] += t.Breaches[s][i].Minutes
+			if b := &t.Breaches[s][i]; t.Covers(&basis, b.Date) {
+				minutes[s] += b.Minutes
+			}
 		}
 	}
 	return minutes
@@ -89,13 +91,17 @@ func (l *Study) leftOut(t *tally.Table) []float64 {
 // 0 for none.
 func (l *Study) Facts(t *tally.Table, date cal.Date) *plots.Facts {
 	f := &plots.Facts{Version: l.Program, RunDate: date, Seed: "only those in the scenario", Weather: l.weatherFacts(), Kinds: l.zoneKinds(),
-		Warnings: l.warningTexts(), LeftOut: l.leftOut(t)}
+		Warnings: l.warningTexts(), LeftOut: l.leftOut(t), Start: l.startText()}
 	if sentences := l.Compliance(t); len(sentences) > 0 {
 		f.Legal = strings.Join(sentences, ". ") + ". Only the limits in the scenario were checked; ask the water supplier for the rules in force."
 	}
 	for _, in := range l.Scenario.Defaults() {
 		where, key := owner(l.Scenario, in.Key)
-		f.Defaults = append(f.Defaults, plots.Default{Where: where, Key: key, Value: in.Text, Range: in.Range, Source: in.Source, Grade: in.Grade})
+		text := in.Text
+		if in.Key == "start.depletion" {
+			text = l.startText()
+		}
+		f.Defaults = append(f.Defaults, plots.Default{Where: where, Key: key, Value: text, Range: in.Range, Source: in.Source, Grade: in.Grade})
 	}
 	for _, file := range l.sources() {
 		f.Files = append(f.Files, plots.InputFile{Name: file.Name, SHA256: file.SHA256})

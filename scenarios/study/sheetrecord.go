@@ -69,6 +69,8 @@ type SheetRecord struct {
 	Lead       []string        `json:"lead,omitempty"`
 	Notes      []string        `json:"notes"`
 	Held       []HeldRecord    `json:"held"`
+	Basis      BasisRecord     `json:"basis"`
+	DryIs      string          `json:"dry_year_is,omitempty"`
 	AsAsked    OutcomeRecord   `json:"as_asked"`
 	Sheet      OutcomeRecord   `json:"sheet"`
 	Warnings   []WarningRecord `json:"warnings"`
@@ -109,7 +111,8 @@ func (l *Study) SheetRecord(p *Sheet) (*SheetRecord, error) {
 			j.NextChange = cal.Date(at).String()
 		}
 	}
-	rows := p.Table.Compare()
+	rows, basis, ranked := p.Table.Compare(), p.Table.Basis(), p.Table.RankYears()
+	j.Basis, j.DryIs = basisRecord(&basis), dryIs(&ranked)
 	j.AsAsked, j.Sheet = outcomeOf(&rows[0]), outcomeOf(&rows[1])
 	return j, nil
 }

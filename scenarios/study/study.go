@@ -44,7 +44,7 @@ func New(sc *scenarios.Scenario, w *Weather, f *Forecasts) (*Study, error) {
 	l := OfWeather(sc, w)
 	l.Job = replay.Job{
 		Zones: sc.SimZones(), Weather: w.columns, Strategies: slices.Clone(sc.Strategies), Limits: sc.Limits,
-		NoSpinUp: sc.NoSpinUp, StartShare: sc.StartShare, ExcludeYears: sc.Weather.ExcludeYears,
+		NoSpinUp: sc.NoSpinUp, StartShare: sc.StartShare, South: l.south(), ExcludeYears: sc.Weather.ExcludeYears,
 	}
 	if f == nil {
 		return l, nil

@@ -11,6 +11,8 @@ import (
 type Summary struct {
 	MedianYear int            `json:"median_year,omitempty"`
 	DryYear    int            `json:"dry_year,omitempty"`
+	DryIs      string         `json:"dry_year_is,omitempty"` // what the dry year is
+	Basis      BasisRecord    `json:"basis"`
 	Label      string         `json:"label"`
 	Figures    []FigureRecord `json:"figures"`
 	Strategies []Ordered      `json:"strategies"`
@@ -61,7 +63,8 @@ func (l *Study) Summary(t *tally.Table) Summary { return summary(t, l.measures()
 // every figure of the measures, under the figure's key.
 func summary(t *tally.Table, measures []tally.Measure) Summary {
 	cells, figures := t.Cells(), tally.Figures(measures, tally.InJSON)
-	out := Summary{MedianYear: cells.Ranked.Median, DryYear: cells.Ranked.Dry, Label: "estimated (ex-ante)"}
+	out := Summary{MedianYear: cells.Ranked.Median, DryYear: cells.Ranked.Dry, DryIs: dryIs(&cells.Ranked),
+		Basis: basisRecord(&cells.Basis), Label: "estimated (ex-ante)"}
 	for i := range figures {
 		f := &figures[i]
 		out.Figures = append(out.Figures, FigureRecord{f.Key(), f.Measure.About, f.Measure.Kind.Unit(), f.Measure.Better.String()})
