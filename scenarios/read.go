@@ -210,7 +210,11 @@ func (w want) shower(text string, sys quantity.System) func(float64) string {
 	if !w.shape.bare && w.shape.dim != quantity.Days { // days have a plural
 		if _, name := quantity.Cut(text); name != "" {
 			if u, ok := quantity.Find(name, w.shape.dim); ok {
-				return func(v float64) string { return quantity.Number(u.Of(v), 3) + " " + u.Name }
+				unit := " " + u.Name
+				if u.Name == "%" {
+					unit = u.Name
+				}
+				return func(v float64) string { return quantity.Number(u.Of(v), 3) + unit }
 			}
 		}
 	}

@@ -306,11 +306,11 @@ func TestInputsTellEveryDefault(t *testing.T) {
 		"zones.front lawn.soil.awc":             "2.04 in/ft",
 		"zones.front lawn.root_depth":           "6 in",
 		"zones.front lawn.sprinkler.rate":       "1.5 in/h",
-		"zones.front lawn.sprinkler.spray_loss": "1.5 %",
+		"zones.front lawn.sprinkler.spray_loss": "1.5%",
 		"zones.front lawn.soil.curve_number":    "61",
 		"programs.lawns.soak":                   "30 min",
 		"strategies.as found.sensor.placement":  "average",
-		"strategies.as found.sensor.error":      "0 %",
+		"strategies.as found.sensor.error":      "0%",
 		"start.depletion":                       "spin-up over the first 365 days",
 	} {
 		if in := byKey[key]; in.Text != text || !in.Defaulted {

@@ -182,7 +182,7 @@ func sprinklerParams() []ZoneParam {
 			"write the share of the water that lands outside the zone, from 0% to 90%",
 			func(z *Zone, v float64) { z.OversprayShare = v }),
 		share("broken_heads", "share lost through broken heads",
-			"write the share of the water lost through broken heads, from 0 % to 90 %",
+			"write the share of the water lost through broken heads, from 0% to 90%",
 			func(z *Zone, v float64) { z.BrokenShare = v }),
 		{Key: "sprinkler.fill_drain", Column: "fill_drain", Doc: "water that fills and drains the pipes at each cycle",
 			Dim: quantity.Volume, Max: 10,

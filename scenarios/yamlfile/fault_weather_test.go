@@ -15,7 +15,7 @@ func TestWeatherAndForecastFaults(t *testing.T) {
 		{"two sources", weather, weather + "\nforecast: {file: a.csv, synthetic: {seed: 1}}",
 			"yard.yaml:4:36: forecast: file and synthetic are both given"},
 		{"a share above 1", weather, weather + "\nforecast: {synthetic: {seed: 1, leads: [{pod: 130 %, far: 10 %}]}}",
-			"lead 1: pod 130 % is outside 0 % to 100 %"},
+			"lead 1: pod 130 % is outside 0% to 100%"},
 		{"a lead without far", weather, weather + "\nforecast: {synthetic: {seed: 1, leads: [{pod: 60 %}]}}", "lead 1: far is missing"},
 		{"a lead that is a number", weather, weather + "\nforecast: {synthetic: {seed: 1, leads: [0.6]}}",
 			`lead 1 is the value "0.6", not a group of keys`},

@@ -14,7 +14,7 @@ func refillKind() Kind {
 		Doc: "keeps a soil-water balance of its own and refills the root zone when its depletion reaches the trigger; it " +
 			"allows for spray loss and uneven coverage and knows nothing of overspray, broken heads or leaks; a list gives zones " +
 			"triggers of their own",
-		Example:   "refill: {zones: all, mad: 50 %, days: any}",
+		Example:   "refill: {zones: all, mad: 50%, days: any}",
 		Many:      true,
 		Params:    (*Refill).params,
 		Sheet:     (*Refill).sheet,
