@@ -29,10 +29,23 @@ func pick(s *Study, rows []tally.Row) int {
 }
 
 // judged states the rule of pick and the smallest difference that counts.
-func judged() string {
+func (s *Study) judged() string {
 	return fmt.Sprintf("The first sentence of this report picks the strategy with the least water among those that add at most "+
-		"%d stress days a year to those of the first, in the dry year, in the median year and on average. "+
-		"Differences in water under %s are too small to rely on.", extraStressDays, percent(tooClose))
+		"%s to those of the first%s. "+
+		"Differences in water under %s are too small to rely on.", s.extraWords(), s.inYears("and"), percent(tooClose))
+}
+
+// extraWords is the number of extra stress days that pick allows.
+func (s *Study) extraWords() string {
+	return fmt.Sprintf("%d stress days %s", extraStressDays, s.per())
+}
+
+// inYears names the years by which pick judges; empty if no year is whole.
+func (s *Study) inYears(conjunction string) string {
+	if basis := s.Table.Basis(); !basis.Yearly() {
+		return ""
+	}
+	return ", in the dry year, in the median year " + conjunction + " on average"
 }
 
 // extraStress returns how many more stress days strategy i has than the first:
@@ -45,7 +58,7 @@ func (s *Study) extraStress(rows []tally.Row, i int) float64 {
 			extra = max(extra, d)
 		}
 	}
-	return math.Round(10*extra) / 10 // a year is 365 days here and 365.25 there
+	return math.Round(10*extra) / 10
 }
 
 // nearest returns, if pick finds none, the strategy that saves water with the
@@ -196,9 +209,9 @@ func detail(s *Study, rows []tally.Row) string {
 		return fmt.Sprintf("%s uses an estimated %s water than %s, %s %s, with %s.",
 			name, change, quote(first.Strategy), s.Units.volumeText(first.M3PerYear-rows[at].M3PerYear), s.per(), s.insteadOf(rows, at))
 	}
-	return fmt.Sprintf("No other strategy uses less water than %s without adding more than %d stress days a year, "+
-		"in the dry year, in the median year or on average; the closest is %s: an estimated %s water, with %s.",
-		quote(first.Strategy), extraStressDays, name, change, s.insteadOf(rows, at))
+	return fmt.Sprintf("No other strategy uses less water than %s without adding more than %s%s; "+
+		"the closest is %s: an estimated %s water, with %s.",
+		quote(first.Strategy), s.extraWords(), s.inYears("or"), name, change, s.insteadOf(rows, at))
 }
 
 // basis warns that the first strategy is not counted as the scenario states it:

@@ -14,7 +14,7 @@ import (
 func cutting() *plots.DeficitView {
 	return &plots.DeficitView{
 		Site: "Juniper Court", Station: "Dry Fork", Units: plots.SI, Strategy: "fixed", DryYear: 2001,
-		Basis: tally.Basis{Years: []int{2001}, Days: 365, All: 365},
+		Basis:  tally.Basis{Years: []int{2001}, Days: 365, All: 365},
 		Shares: []float64{0.5, 1, 1.5},
 		Whole:  plots.DeficitCurve{AreaM2: 400, M3PerYear: []float64{85, 170, 255}, StressDays: []float64{33, 3, 0}, LeastM3: 140},
 		Zones: []plots.DeficitCurve{

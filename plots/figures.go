@@ -80,7 +80,8 @@ func (s *Study) cell(cells *tally.Cells, f *tally.Figure, st int) string {
 
 // comparison writes the comparison of strategies as text.
 func (s *Study) comparison(f *Facts) Table {
-	figures, cells := tally.Figures(s.measures(), tally.InComparison), s.Table.Cells()
+	cells := s.Table.Cells()
+	figures := cells.Basis.Figures(tally.Figures(s.measures(), tally.InComparison))
 	t := Table{
 		Caption: "All strategies under the same weather. Change is relative to the first; stress days are area-weighted zone means. " +
 			"Stress is that of the driest quarter of each zone, the share of need met is that of the whole zone, so both can be high. " +

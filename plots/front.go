@@ -59,7 +59,8 @@ func (r *Report) front(s *Study, f *Facts, v verdict, at int) Front {
 // options compares the strategies on the first page. Its columns are the
 // measures that have a heading for it, and whether a strategy is allowed.
 func (s *Study) options(f *Facts, at int) Table {
-	figures, cells := tally.FrontFigures(s.measures()), s.Table.Cells()
+	cells := s.Table.Cells()
+	figures := cells.Basis.Figures(tally.FrontFigures(s.measures()))
 	t := Table{First: "Option"}
 	for i := range figures {
 		t.Head = append(t.Head, s.Units.withUnit(frontHead(&figures[i], &cells.Basis), &figures[i], &cells.Basis))

@@ -56,8 +56,12 @@ func MedianAboveDry(t *tally.Table, u Units) string {
 // listedOf joins up to three texts and counts the rest.
 func listedOf(all []string) string {
 	const most = 3
-	if n := len(all) - most; n > 0 {
-		return strings.Join(all[:most], ", ") + fmt.Sprintf(" and %d more", n)
+	n := len(all)
+	switch {
+	case n > most:
+		return strings.Join(all[:most], ", ") + fmt.Sprintf(" and %d more", n-most)
+	case n > 1:
+		return strings.Join(all[:n-1], ", ") + " and " + all[n-1]
 	}
-	return strings.Join(all, ", ")
+	return all[0]
 }

@@ -142,7 +142,7 @@ func NewReport(s *Study, f *Facts) *Report {
 		DepthUnit: s.Units.depthUnit(), FilledShare: filled(&f.Weather),
 	}
 	if s.own() > 1 {
-		r.Judged = judged()
+		r.Judged = s.judged()
 	}
 	v, at := s.verdict(rows)
 	r.Front = r.front(s, f, v, at)

@@ -16,7 +16,8 @@ func (l *Study) Comparison(t *tally.Table) *Grid {
 }
 
 func comparison(t *tally.Table, measures []tally.Measure, sys quantity.System) *Grid {
-	figures, cells := tally.Figures(measures, tally.InComparison), t.Cells()
+	cells := t.Cells()
+	figures := cells.Basis.Figures(tally.Figures(measures, tally.InComparison))
 	g := &Grid{Rule: t.NoWaterIndex(), Head: []string{"strategy"}, Columns: toTheRight(1, 1+len(figures))}
 	g.Columns[0].Width = 30
 	for i := range figures {

@@ -58,7 +58,7 @@ func (l *Study) Notes(t *tally.Table) ([]string, error) {
 	ranked, basis := t.RankYears(), t.Basis()
 	add("%s", basis.Sentence())
 	if len(ranked.Years) == 0 {
-		add("There is no median or dry year, so their stress days are not available.")
+		add("There is no median or dry year.")
 	} else {
 		add("M%s. Years are ranked by 0.8 ETo less effective rain at the station.", rankedText(&ranked)[1:])
 	}

@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"slices"
 
 	"loamledger/sim/replay"
 	"loamledger/sim/settings"
@@ -76,23 +77,25 @@ type Figure struct{ What, Asked, Sheet string }
 func (l *Study) SheetFigures(s *Sheet) []Figure {
 	sys := l.Scenario.Units
 	rows, basis, ranked := s.Table.Compare(), s.Table.Basis(), s.Table.RankYears()
-	dry := "dry year"
-	if ranked.Dry != 0 {
-		dry = ranked.DryName()
-	}
 	volume := quantity.Label(quantity.Volume, sys)
 	line := func(what string, of func(*tally.Row) string) Figure {
 		return Figure{What: what, Asked: of(&rows[0]), Sheet: of(&rows[1])}
 	}
-	return []Figure{
+	stress := []Figure{line("stress days "+basis.Words(), func(r *tally.Row) string { return days(r.StressPerYear) })}
+	if basis.Yearly() {
+		stress = []Figure{
+			line("stress days, median year", func(r *tally.Row) string { return days(r.StressMedian) }),
+			line("stress days, "+ranked.DryName(), func(r *tally.Row) string { return days(r.StressDry) }),
+		}
+	}
+	return slices.Concat([]Figure{
 		line("water "+basis.Words()+" ["+volume+"]", func(r *tally.Row) string {
 			return volumeText(r.M3PerYear, sys)
 		}),
-		line("stress days, median year", func(r *tally.Row) string { return days(r.StressMedian) }),
-		line("stress days, "+dry, func(r *tally.Row) string { return days(r.StressDry) }),
+	}, stress, []Figure{
 		line("runoff events "+basis.Words()+", all zones", func(r *tally.Row) string { return fmt.Sprintf("%.1f", r.RunoffEvents) }),
 		line("share lost [%]", func(r *tally.Row) string { return fmt.Sprintf("%.0f", 100*r.ShareLost) }),
-	}
+	})
 }
 
 // season names the first and the last day of a year.

@@ -53,6 +53,7 @@ type OutcomeRecord struct {
 	M3PerYear    *float64 `json:"volume_m3_per_year"`
 	StressMedian *float64 `json:"stress_days_median_year"`
 	StressDry    *float64 `json:"stress_days_dry_year"`
+	StressYear   *float64 `json:"stress_days_per_year"`
 	RunoffEvents *float64 `json:"runoff_events_per_year"`
 	ShareLost    *float64 `json:"share_lost"`
 }
@@ -118,7 +119,7 @@ func (l *Study) SheetRecord(p *Sheet) (*SheetRecord, error) {
 }
 
 func outcomeOf(r *tally.Row) OutcomeRecord {
-	return OutcomeRecord{Number(r.M3PerYear), Number(r.StressMedian), Number(r.StressDry), Number(r.RunoffEvents), Number(r.ShareLost)}
+	return OutcomeRecord{Number(r.M3PerYear), Number(r.StressMedian), Number(r.StressDry), Number(r.StressPerYear), Number(r.RunoffEvents), Number(r.ShareLost)}
 }
 
 // tenth rounds to a tenth, since nobody enters more digits.

@@ -62,7 +62,8 @@ func (l *Study) Summary(t *tally.Table) Summary { return summary(t, l.measures()
 // summary returns the comparison for scripts: for each strategy its name and
 // every figure of the measures, under the figure's key.
 func summary(t *tally.Table, measures []tally.Measure) Summary {
-	cells, figures := t.Cells(), tally.Figures(measures, tally.InJSON)
+	cells := t.Cells()
+	figures := cells.Basis.Figures(tally.Figures(measures, tally.InJSON))
 	out := Summary{MedianYear: cells.Ranked.Median, DryYear: cells.Ranked.Dry, DryIs: dryIs(&cells.Ranked),
 		Basis: basisRecord(&cells.Basis), Label: "estimated (ex-ante)"}
 	for i := range figures {

@@ -9,6 +9,7 @@ import (
 	"loamledger/sim"
 	"loamledger/sim/strategy"
 	"loamledger/sim/tally"
+	"loamledger/weather/cal"
 )
 
 // SpinUpDays is the length of the spin-up pass. A shorter record has none: its root
@@ -51,6 +52,12 @@ func (j *Job) SpinUp() int {
 func BasisOf(j *Job) tally.Basis {
 	t := tally.Table{Spans: sim.NewCalendar(j.Weather.Start, j.Weather.Days()).Spans, South: j.South, Excluded: j.ExcludeYears}
 	return t.Basis()
+}
+
+// Covers reports whether those figures cover the given date of the record.
+func Covers(j *Job, b *tally.Basis, d cal.Date) bool {
+	t := tally.Table{Excluded: j.ExcludeYears}
+	return t.Covers(b, d)
 }
 
 // Run replays the job with a new [Runner].

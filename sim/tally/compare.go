@@ -17,6 +17,7 @@ type Row struct {
 	Change           float64 // volume relative to the first strategy: −0.2 is 20% less; NaN if the first used nothing
 	StressMedian     float64 // stress days in the median year, area-weighted zone mean; NaN if no year is whole
 	StressDry        float64 // the same in the dry year
+	StressPerYear    float64 // the same a year, or over the days of a record without a whole year
 	LongestStreak    int     // longest run of stress days of any zone [d]
 	StreakZone       string  // the zone of the longest streak
 	RunoffEvents     float64 // irrigation runoff days a year, all zones together
@@ -44,6 +45,7 @@ func (t *Table) Compare() []Row {
 			Change:           c.Site(&less, s, Record),
 			StressMedian:     c.Site(&stress, s, MedianYear),
 			StressDry:        c.Site(&stress, s, DryYear),
+			StressPerYear:    c.Site(&stress, s, PerYear),
 			LongestStreak:    int(longest),
 			StreakZone:       zone,
 			RunoffEvents:     c.Site(&events, s, PerYear),

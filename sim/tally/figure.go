@@ -41,6 +41,31 @@ func (b *Basis) filled(head, unit, gap string) string {
 	return strings.NewReplacer("%s", unit, "%p", words, "%r", b.Unit()).Replace(head)
 }
 
+// Figures returns the columns as they apply on basis b. If no year is whole, there
+// is no median and no dry year, and the days of the record take their place.
+func (b *Basis) Figures(all []Figure) []Figure {
+	if b.Yearly() {
+		return all
+	}
+	var out []Figure
+	for _, f := range all {
+		if f.Over == MedianYear || f.Over == DryYear {
+			front := f.Front
+			if front != "" {
+				front = f.FrontDays
+			}
+			if front == "" && f.Front != "" {
+				front = f.Measure.Title + " %p"
+			}
+			f.View = View{Over: PerYear, Front: front}
+		}
+		if !slices.ContainsFunc(out, func(g Figure) bool { return g.Measure == f.Measure && g.Over == f.Over }) {
+			out = append(out, f)
+		}
+	}
+	return out
+}
+
 // FrontFigures returns the columns of the first page of the report: the views
 // that have a heading for it, leading measures first.
 func FrontFigures(measures []Measure) []Figure {

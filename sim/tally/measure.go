@@ -45,6 +45,9 @@ type View struct {
 	// without a unit, with %p as above; empty for a view that appears on later pages
 	// only.
 	Front string
+	// FrontDays replaces Front in the view of the days of a record without a whole
+	// year; empty for the title.
+	FrontDays string
 }
 
 // Kind is the kind of number that a measure is. It decides the format.

@@ -60,7 +60,7 @@ func stressDays() Measure {
 		Key: "stress_days", Title: "Stress days", About: "days on which depletion of the driest quarter exceeds RAW", Kind: Days, Better: Less,
 		Get: func(c *Cell) float64 { return float64(c.Sums.StressDays) },
 		Views: []View{
-			{Over: MedianYear, Head: "stress\ndays,\nmedian", Minor: true, Front: "Thirsty days, typical year"},
+			{Over: MedianYear, Head: "stress\ndays,\nmedian", Minor: true, Front: "Thirsty days, typical year", FrontDays: "Thirsty days %p"},
 			{Over: DryYear, Head: "stress\ndays,\ndry", Front: "Thirsty days, dry year"},
 		},
 	}
