@@ -3,6 +3,7 @@ package study
 import (
 	"bytes"
 	"encoding/json"
+	"slices"
 
 	"loamledger/sim/tally"
 )
@@ -63,7 +64,12 @@ func (l *Study) Summary(t *tally.Table) Summary { return summary(t, l.measures()
 // every figure of the measures, under the figure's key.
 func summary(t *tally.Table, measures []tally.Measure) Summary {
 	cells := t.Cells()
-	figures := cells.Basis.Figures(tally.Figures(measures, tally.InJSON))
+	figures := tally.Figures(measures, tally.InJSON)
+	for _, f := range cells.Basis.Figures(figures) { // scripts find every key of a longer record, with null for no value
+		if !slices.ContainsFunc(figures, func(g tally.Figure) bool { return g.Key() == f.Key() }) {
+			figures = append(figures, f)
+		}
+	}
 	out := Summary{MedianYear: cells.Ranked.Median, DryYear: cells.Ranked.Dry, DryIs: dryIs(&cells.Ranked),
 		Basis: basisRecord(&cells.Basis), Label: "estimated (ex-ante)"}
 	for i := range figures {

@@ -85,6 +85,9 @@ func (b *Basis) Sentence() string {
 		return fmt.Sprintf("The record has no whole year (%s): figures are for %s, not for a year.", b.season(), b.Span())
 	}
 	text := fmt.Sprintf("Yearly figures are means of %s: %s.", b.Count(), b.List())
+	if len(b.Years) == 1 {
+		text = fmt.Sprintf("Yearly figures are those of the only whole year, %s.", b.List())
+	}
 	if b.South {
 		text += " A year runs from July to June."
 	}
