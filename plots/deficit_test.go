@@ -88,7 +88,8 @@ func TestDeficitSaysHowFarMinutesCanBeCut(t *testing.T) {
 		t.Errorf("said %q, want %q", got, want)
 	}
 	v.DryYear, v.Basis = 0, tally.Basis{Days: 153, All: 153}
-	if c := plots.DeficitCurves(v); !strings.Contains(strings.Join(c.Notes, " "), "no whole year (January 1 to December 31): figures are for these 153 days") ||
+	none := "no whole year (January 1 to December 31): figures are for these 153 days"
+	if c := plots.DeficitCurves(v); !strings.Contains(strings.Join(c.Notes, " "), none) ||
 		strings.Contains(c.See+c.Y.Label, "dry year") || !strings.Contains(c.Y.Label, "stress days in these 153 days") {
 		t.Errorf("without a whole year: %q, %q, %q", c.See, c.Y.Label, c.Notes)
 	}

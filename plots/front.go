@@ -106,7 +106,8 @@ func (s *Study) frontNotes(f *Facts, v verdict, at int) []string {
 	basis := s.Table.Basis()
 	year, mean := basis.Sentence()+" There is no typical or dry year.", "In "+basis.Span()
 	if ranked := s.Table.RankYears(); len(ranked.Years) > 0 {
-		year = fmt.Sprintf("Typical year: %s. Dry year: %s, %s.", ranked.Name(ranked.Median), ranked.Name(ranked.Dry), dryMeaning(len(ranked.Years)))
+		year = fmt.Sprintf("Typical year: %s. Dry year: %s, %s.", ranked.Name(ranked.Median), ranked.Name(ranked.Dry),
+			dryMeaning(len(ranked.Years)))
 		mean = "Average of all whole years"
 		if basis.Days < basis.All || basis.South {
 			year = basis.Sentence() + " " + year

@@ -123,7 +123,8 @@ func TestAnAcreInchADay(t *testing.T) {
 		if fmt.Sprint(record.Results.Basis) != fmt.Sprint(tt.want) || strings.HasPrefix(record.Start.How, "full root zone") != short {
 			t.Errorf("%s: run.json has %+v", tt.name, record)
 		}
-		if strings.Contains(string(page), "full root zone; no spin-up") != short || tt.want.Per == "days" && strings.Contains(string(page), "/yr]") {
+		if strings.Contains(string(page), "full root zone; no spin-up") != short ||
+			tt.want.Per == "days" && strings.Contains(string(page), "/yr]") {
 			t.Errorf("%s: the page does not say how the record begins, or has a yearly unit", tt.name)
 		}
 		var curve struct{ Basis basis }
@@ -156,7 +157,8 @@ func TestOneInTenNeedsTenYears(t *testing.T) {
 	} {
 		name := acre(t, cal.Of(2001, 1, 1), tt.to, 39)
 		text, err := os.ReadFile(name)
-		err = errors.Join(err, os.WriteFile(name, []byte(strings.Replace(string(text), "file: weather.csv", "file: weather.csv"+tt.edit, 1)), 0o666))
+		edited := strings.Replace(string(text), "file: weather.csv", "file: weather.csv"+tt.edit, 1)
+		err = errors.Join(err, os.WriteFile(name, []byte(edited), 0o666))
 		if err != nil {
 			t.Fatal(err)
 		}
