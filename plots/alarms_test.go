@@ -78,7 +78,7 @@ func TestAlarms(t *testing.T) {
 }
 
 // TestAlarmsAreValues by hand, in the table of "several at once" above: A gives
-// turf 2900 mm in its one year; B saves 2400 mm of that, 82.8 %.
+// turf 2900 mm in its one year; B saves 2400 mm of that, 82.8%.
 func TestAlarmsAreValues(t *testing.T) {
 	s := study([]float64{2900, 500}, []int{0, 0})
 	s.Table.Zones[0].DULQ = 0.9

@@ -88,7 +88,10 @@ func TestZoneIsWorkedOut(t *testing.T) {
 }
 
 func TestZoneOfNumbers(t *testing.T) {
-	z := zone(t, "area: 100 m2, plant: {k: [0,0,.4,.5,.6,.7,.8,.7,.6,.5,.4,0], p: .45, p_adjust: false}, density: 0.9, microclimate: 1.1, soil: {awc: 150 mm/m, intake: 9 mm/h, surface_storage: 6 mm, curve_number: 74}, root_depth: 20 cm, strips: 12, sprinkler: {kind: rotor, rate: 12 mm/h, uniformity: 70 %, spray_loss: 4 %}")
+	z := zone(t, "area: 100 m2, plant: {k: [0,0,.4,.5,.6,.7,.8,.7,.6,.5,.4,0], p: .45, p_adjust: false}, density: 0.9, "+
+		"microclimate: 1.1, soil: {awc: 150 mm/m, intake: 9 mm/h, surface_storage: 6 mm, curve_number: 74}, root_depth: 20 cm, "+
+		"strips: 12, sprinkler: {kind: rotor, rate: 12 mm/h, "+
+		"uniformity: 70 %, spray_loss: 4 %}")
 	want(t, "TAW", z.TAWMM, 30)
 	want(t, "K in January", z.K[0], 0)
 	want(t, "K in July", z.K[6], 0.8*0.9*1.1)
@@ -113,9 +116,9 @@ func TestNamesFillIn(t *testing.T) {
 	want(t, "awc", z.AWCMMPerM, 125)
 	want(t, "intake", z.IntakeMMH, 0.40*25.4)
 	want(t, "surface storage", z.SurfaceStorageMM, 0.33*25.4) // nearly level
-	want(t, "root depth", z.RootDepthM, 0.1524)
+	want(t, "root depth", z.RootDepthM, 10*0.0254)
 	want(t, "curve number", z.Rain.CN, 79) // fair lawn on group C
-	want(t, "rate", z.PRMMH, 0.6*25.4)
+	want(t, "rate", z.PRMMH, 0.7*25.4)
 	if z.Group != 'C' || z.Soil != "sandy loam" || z.Coefficients != "UC" {
 		t.Errorf("zone %+v", z)
 	}
@@ -125,7 +128,7 @@ func TestTwelveNumbersAreAPlant(t *testing.T) {
 	z := zone(t, "area: 100 m2, plant: [.1,.2,.3,.4,.5,.6,.7,.8,.9,1,1.1,1.2], root_depth: 20 cm, sprinkler: rotor")
 	want(t, "K in December", z.K[11], 1.2)
 	want(t, "p", z.P, 0.5)
-	want(t, "awc of the default soil", z.AWCMMPerM, 170) // loam
+	want(t, "awc of the default soil", z.AWCMMPerM, 1.85*1000/12) // loam
 }
 
 func TestSiteRulesAndTheirExceptions(t *testing.T) {
@@ -303,9 +306,9 @@ func TestInputsTellEveryDefault(t *testing.T) {
 	}
 	for key, text := range map[string]string{
 		"zones.front lawn.soil.name":            "loam",
-		"zones.front lawn.soil.awc":             "2.04 in/ft",
+		"zones.front lawn.soil.awc":             "1.85 in/ft",
 		"zones.front lawn.root_depth":           "6 in",
-		"zones.front lawn.sprinkler.rate":       "1.5 in/h",
+		"zones.front lawn.sprinkler.rate":       "1.4 in/h",
 		"zones.front lawn.sprinkler.spray_loss": "1.5%",
 		"zones.front lawn.soil.curve_number":    "61",
 		"programs.lawns.soak":                   "30 min",
@@ -320,11 +323,12 @@ func TestInputsTellEveryDefault(t *testing.T) {
 	if in := byKey["zones.front lawn.sprinkler.uniformity"]; in.Defaulted || in.Value != 0.6 || in.Text != "60 %" || in.Unit != "share" {
 		t.Errorf("given uniformity: %+v", in)
 	}
-	if in := byKey["zones.front lawn.sprinkler.rate"]; in.Range != "1.5 in/h to 2 in/h" || !in.Numeric || !near(in.Value, 38.1) {
+	if in := byKey["zones.front lawn.sprinkler.rate"]; in.Range != "0.7 in/h to 3.7 in/h" || !in.Numeric || !near(in.Value, 1.4*25.4) {
 		t.Errorf("default rate: %+v", in)
 	}
 	for _, key := range strings.Fields("start.depletion " +
-		"Z.coefficients Z.plant.k Z.plant.p Z.plant.p_adjust Z.density Z.microclimate Z.slope Z.soil.name Z.soil.awc Z.soil.intake Z.soil.surface_storage Z.soil.group " +
+		"Z.coefficients Z.plant.k Z.plant.p Z.plant.p_adjust Z.density Z.microclimate Z.slope Z.soil.name " +
+		"Z.soil.awc Z.soil.intake Z.soil.surface_storage Z.soil.group " +
 		"Z.root_depth Z.sprinkler.rate Z.sprinkler.spray_loss Z.strips Z.rain.method Z.cover Z.soil.curve_number " +
 		"programs.lawns.soak S.zones S.placement S.error S.seed") {
 		key = strings.NewReplacer("Z.", "zones.front lawn.", "S.", "strategies.as found.sensor.").Replace(key)

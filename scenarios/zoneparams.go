@@ -172,7 +172,7 @@ func sprinklerParams() []ZoneParam {
 			Rests: "sprinkler", Default: func(b ZoneBasis) catalog.Figure { return b.Kind.DU },
 			Fix:      "write the low-quarter distribution uniformity, from 25% to 100%",
 			recorded: unlessStore(figure(fraction, func(z *Zone) float64 { return z.DULQ }))},
-		{Key: "sprinkler.catch_cans", Doc: "catches of a can test, instead of uniformity", Words: true,
+		{Key: "sprinkler.catch_cans", Doc: "readings of a catch-can test, instead of uniformity", Words: true,
 			recorded: func(*Zone) *Node { return nil }}, // uniformity has them
 		{Key: "sprinkler.spray_loss", Column: "spray_loss", Doc: "share lost in the air", Dim: quantity.Fraction, Max: 0.5,
 			Rests: "sprinkler", Default: func(b ZoneBasis) catalog.Figure { return b.Kind.Loss },

@@ -91,7 +91,7 @@ func (l *Study) leftOut(t *tally.Table) []float64 {
 // 0 for none.
 func (l *Study) Facts(t *tally.Table, date cal.Date) *plots.Facts {
 	f := &plots.Facts{Version: l.Program, RunDate: date, Seed: "only those in the scenario", Weather: l.weatherFacts(), Kinds: l.zoneKinds(),
-		Warnings: l.warningTexts(), LeftOut: l.leftOut(t), Start: l.startText()}
+		Warnings: l.warningTexts(), Cautions: l.intakeLines(), LeftOut: l.leftOut(t), Start: l.startText()}
 	if sentences := l.Compliance(t); len(sentences) > 0 {
 		f.Legal = strings.Join(sentences, ". ") + ". Only the limits in the scenario were checked; ask the water supplier for the rules in force."
 	}
@@ -101,7 +101,8 @@ func (l *Study) Facts(t *tally.Table, date cal.Date) *plots.Facts {
 		if in.Key == "start.depletion" {
 			text = l.startText()
 		}
-		f.Defaults = append(f.Defaults, plots.Default{Where: where, Key: key, Value: text, Range: in.Range, Source: in.Source, Grade: in.Grade})
+		f.Defaults = append(f.Defaults, plots.Default{Where: where, Key: key, Value: text, Range: in.Range, Source: in.Source,
+			Grade: in.Grade})
 	}
 	for _, file := range l.sources() {
 		f.Files = append(f.Files, plots.InputFile{Name: file.Name, SHA256: file.SHA256})
@@ -111,7 +112,8 @@ func (l *Study) Facts(t *tally.Table, date cal.Date) *plots.Facts {
 
 func (l *Study) weatherFacts() plots.WeatherFacts {
 	rec := l.Weather
-	f := plots.WeatherFacts{File: base(rec.File), Layout: l.Layout, Days: rec.Days, FilledDays: rec.FilledDays, SyntheticDays: rec.SyntheticDays}
+	f := plots.WeatherFacts{File: base(rec.File), Layout: l.Layout, Days: rec.Days, FilledDays: rec.FilledDays,
+		SyntheticDays: rec.SyntheticDays}
 	for _, a := range rec.Assumptions {
 		f.Assumptions = append(f.Assumptions, l.bare(a))
 	}

@@ -43,7 +43,9 @@ func TestWeatherAndForecastFaults(t *testing.T) {
 // The values given are the values read: 0 days of filling means none, not the
 // default.
 func TestWeatherRulesAndForecastAreRead(t *testing.T) {
-	text := strings.Replace(base, "wind_height: 2 m", "max_fill_days: 20 days, max_fill_run: 0 days, exclude_years: [2011, 2014], dew_point_offset: 3.6 F, coastal: true, default_wind: 3 m/s, calibrate: true, compute_eto: true", 1) +
+	text := strings.Replace(base, "wind_height: 2 m",
+		"max_fill_days: 20 days, max_fill_run: 0 days, exclude_years: [2011, 2014], dew_point_offset: 3.6 F, "+
+			"coastal: true, default_wind: 3 m/s, calibrate: true, compute_eto: true", 1) +
 		"forecast: {synthetic: {seed: 7, threshold: 0.2 in, leads: [{pod: 65 %, far: 38 %}]}}\n"
 	sc, err := yamlfile.Read(strings.NewReader(text), "yard.yaml", nil)
 	if err != nil {

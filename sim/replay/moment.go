@@ -46,7 +46,8 @@ func At(job *Job, s, z int, date cal.Date) (m Moment, ok bool) {
 	zone, plan, tr := w.zoneOf(s, z), w.plan(s, z, &w.own.plan), &w.own.trace
 	tr.Grow(job.Weather.Days())
 	w.replay(zone, z, plan, make([]sim.Sums, len(r.table.Spans)), tr)
-	sheet := Sheet{Strategy: r.table.Strategies[s], Zone: zone, Calendar: w.site.Calendar, Weather: job.Weather, Forcing: w.site.Forcing[z], Plan: plan, Trace: tr}
+	sheet := Sheet{Strategy: r.table.Strategies[s], Zone: zone, Calendar: w.site.Calendar, Weather: job.Weather, Forcing: w.site.Forcing[z],
+		Plan: plan, Trace: tr}
 	given := int(tr.Dose[i])
 	row := sheet.Row(i)
 	m = Moment{
