@@ -119,7 +119,8 @@ func (l *Study) SheetRecord(p *Sheet) (*SheetRecord, error) {
 }
 
 func outcomeOf(r *tally.Row) OutcomeRecord {
-	return OutcomeRecord{Number(r.M3PerYear), Number(r.StressMedian), Number(r.StressDry), Number(r.StressPerYear), Number(r.RunoffEvents), Number(r.ShareLost)}
+	return OutcomeRecord{Number(r.M3PerYear), Number(r.StressMedian), Number(r.StressDry), Number(r.StressPerYear),
+		Number(r.RunoffEvents), Number(r.ShareLost)}
 }
 
 // tenth rounds to a tenth, since nobody enters more digits.

@@ -62,8 +62,8 @@ type TunedRecord struct {
 // a part that cannot describe itself.
 func (l *Study) TunedRecord(found *Tuning) (*TunedRecord, error) {
 	basis := l.basis()
-	out := &TunedRecord{Basis: basisRecord(&basis), MarginPercent: found.MarginPct, RunoffEvents: found.Goal.RunoffEvents, StressDays: found.Goal.StressDays,
-		Warnings: l.Warnings(nil)}
+	out := &TunedRecord{Basis: basisRecord(&basis), MarginPercent: found.MarginPct, RunoffEvents: found.Goal.RunoffEvents,
+		StressDays: found.Goal.StressDays, Warnings: l.Warnings(nil)}
 	for _, t := range found.Kinds {
 		r := t.Result
 		k := TunedKind{Kind: r.Kind.String(), Setting: []string{}, Misfits: []MisfitRecord{}, Outcome: *l.outcomeOfSetting(&r.Outcome),

@@ -53,7 +53,8 @@ func At(job *Job, s, z int, date cal.Date) (m Moment, ok bool) {
 	m = Moment{
 		Row: row, Zone: *zone, Day: w.site.Forcing[z][i], Shares: sim.Shares(zone.Strips, zone.DULQ), Dose: plan.Doses[given],
 		InfiltMM:   plan.In[given*zone.Strips:][:zone.Strips],
-		SpinUpDays: plan.Spin, FullStart: plan.Spin == 0 && !job.NoSpinUp, Reference: s == r.table.LeastWaterIndex(), SensorClosed: row.Reason == sim.SensorWet,
+		SpinUpDays: plan.Spin, FullStart: plan.Spin == 0 && !job.NoSpinUp, Reference: s == r.table.LeastWaterIndex(),
+		SensorClosed: row.Reason == sim.SensorWet,
 	}
 	var unused sim.Sums
 	w.balance.Reset(zone, w.site.StartShare*zone.TAWMM)

@@ -25,7 +25,8 @@ func TestSpinUpNeedsAYear(t *testing.T) {
 		}
 		job := replay.Job{Zones: []sim.Zone{z}, Weather: w}
 		m, ok := replay.At(&job, 0, 0, w.Start)
-		if !ok || math.Abs(m.Row.DepletionMM-tt.want) > 1e-9 || m.SpinUpDays != tt.spin || m.FullStart != (tt.spin == 0) || job.SpinUp() != tt.spin {
+		if !ok || math.Abs(m.Row.DepletionMM-tt.want) > 1e-9 || m.SpinUpDays != tt.spin || m.FullStart != (tt.spin == 0) ||
+			job.SpinUp() != tt.spin {
 			t.Errorf("%d days: %g mm after the first day, spin-up of %d days, full %t; by hand %g mm and %d days",
 				tt.days, m.Row.DepletionMM, m.SpinUpDays, m.FullStart, tt.want, tt.spin)
 		}
