@@ -155,12 +155,12 @@ func (a *alarms) zone(z int, kind ZoneKind) {
 	}
 }
 
-// savings judges the savings relative to the first strategy.
+// savings judges the savings relative to the baseline.
 func (a *alarms) savings() {
-	first := &a.rows[0]
+	first := &a.rows[a.base()]
 	var share, depth []string
 	var shares, depths []Alarm
-	for i := 1; i < a.own(); i++ {
+	for _, i := range a.others() {
 		r := &a.rows[i]
 		if r.Change < -savingMost {
 			share = append(share, quote(r.Strategy)+" "+moreOrLess(r.Change))
@@ -173,7 +173,7 @@ func (a *alarms) savings() {
 	}
 	if len(share) > 0 {
 		a.add(shares, "Savings above %s are implausible (%s): screened sites saved 15%% to 45%% in published studies. "+
-			"Either the first strategy is set too high, or plants go short.", percent(savingMost), strings.Join(share, ", "))
+			"Either the baseline is set too high, or plants go short.", percent(savingMost), strings.Join(share, ", "))
 	}
 	if len(depth) > 0 {
 		a.add(depths, "Savings above %s %s a year are implausible (%s): %s are usual.",

@@ -3,12 +3,13 @@ package plots
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"loamledger/sim"
 	"loamledger/sim/tally"
 )
 
-// extraStressDays is how many more stress days a year than the first strategy
+// extraStressDays is how many more stress days a year than the baseline
 // still count as the same appearance. No source: a choice, stated in the report.
 const extraStressDays = 5
 
@@ -16,11 +17,11 @@ const extraStressDays = 5
 // source: a choice, stated in the report.
 const tooClose = 0.10
 
-// pick returns the strategy with the least water that uses less than the first
-// and adds no more than extraStressDays; 0 if there is none.
+// pick returns the strategy with the least water that uses less than the baseline
+// and adds no more than extraStressDays; the baseline if there is none.
 func pick(s *Study, rows []tally.Row) int {
-	best := 0
-	for i := 1; i < s.own(); i++ {
+	best := s.base()
+	for _, i := range s.others() {
 		if s.extraStress(rows, i) <= extraStressDays && rows[i].M3PerYear < rows[best].M3PerYear {
 			best = i
 		}
@@ -31,7 +32,7 @@ func pick(s *Study, rows []tally.Row) int {
 // judged states the rule of pick and the smallest difference that counts.
 func (s *Study) judged() string {
 	return fmt.Sprintf("The first sentence of this report picks the strategy with the least water among those that add at most "+
-		"%s to those of the first%s. "+
+		"%s to those of the baseline%s. "+
 		"Differences in water under %s are too small to rely on.", s.extraWords(), s.inYears("and"), percent(tooClose))
 }
 
@@ -48,12 +49,12 @@ func (s *Study) inYears(conjunction string) string {
 	return ", in the dry year, in the median year " + conjunction + " on average"
 }
 
-// extraStress returns how many more stress days strategy i has than the first:
+// extraStress returns how many more stress days strategy i has than the baseline:
 // the highest of the dry year, the median year and the mean of the record. A dry
 // year alone hides a strategy that falls short in every ordinary one.
 func (s *Study) extraStress(rows []tally.Row, i int) float64 {
-	extra := s.stressPerYear(i) - s.stressPerYear(0)
-	for _, d := range []float64{rows[i].StressDry - rows[0].StressDry, rows[i].StressMedian - rows[0].StressMedian} {
+	extra := s.stressPerYear(i) - s.stressPerYear(s.base())
+	for _, d := range []float64{rows[i].StressDry - rows[s.base()].StressDry, rows[i].StressMedian - rows[s.base()].StressMedian} {
 		if !math.IsNaN(d) { // without a whole year, the whole record must do
 			extra = max(extra, d)
 		}
@@ -62,10 +63,10 @@ func (s *Study) extraStress(rows []tally.Row, i int) float64 {
 }
 
 // nearest returns, if pick finds none, the strategy that saves water with the
-// fewest extra stress days, or that with the least water if none saves; 0 if
-// there is no other strategy.
+// fewest extra stress days, or that with the least water if none saves; the
+// baseline if there is no other strategy.
 func nearest(s *Study, rows []tally.Row) int {
-	best := 0
+	best := s.base()
 	better := func(i, than int) bool {
 		a, b := &rows[i], &rows[than]
 		saves, saved := a.Change <= -tooClose, b.Change <= -tooClose
@@ -77,8 +78,8 @@ func nearest(s *Study, rows []tally.Row) int {
 		}
 		return a.M3PerYear < b.M3PerYear
 	}
-	for i := 1; i < s.own(); i++ {
-		if best == 0 || better(i, best) {
+	for _, i := range s.others() {
+		if best == s.base() || better(i, best) {
 			best = i
 		}
 	}
@@ -89,16 +90,16 @@ func (s *Study) stressPerYear(st int) float64 {
 	return s.mean(st, func(x *sim.Sums) float64 { return float64(x.StressDays) }) / s.years()
 }
 
-// insteadOf compares the stress days of strategy st with those of the first, by
+// insteadOf compares the stress days of strategy st with those of the baseline, by
 // the three measures of pick.
 func (s *Study) insteadOf(rows []tally.Row, st int) string {
-	mean := fmt.Sprintf("%s instead of %s", fixed(s.stressPerYear(st), 0), fixed(s.stressPerYear(0), 0))
+	mean := fmt.Sprintf("%s instead of %s", fixed(s.stressPerYear(st), 0), fixed(s.stressPerYear(s.base()), 0))
 	if math.IsNaN(rows[st].StressDry) {
 		return mean + " stress days " + s.onAverage()
 	}
 	return fmt.Sprintf("%s instead of %s stress days in a dry year, %s instead of %s in a median year, and %s on average",
-		fixed(rows[st].StressDry, 0), fixed(rows[0].StressDry, 0),
-		fixed(rows[st].StressMedian, 0), fixed(rows[0].StressMedian, 0), mean)
+		fixed(rows[st].StressDry, 0), fixed(rows[s.base()].StressDry, 0),
+		fixed(rows[st].StressMedian, 0), fixed(rows[s.base()].StressMedian, 0), mean)
 }
 
 // onAverage is what follows the mean of the whole years, or a sum over the days of
@@ -124,19 +125,19 @@ const (
 
 // verdict returns the kind of answer and the strategy that it is about.
 func (s *Study) verdict(rows []tally.Row) (v verdict, at int) {
-	if rows[0].M3PerYear == 0 || s.own() == 1 {
-		return nothingToCompare, 0
+	if rows[s.base()].M3PerYear == 0 || len(s.others()) == 0 {
+		return nothingToCompare, s.base()
 	}
 	best := pick(s, rows)
 	at = best
-	if best == 0 {
+	if best == s.base() {
 		at = nearest(s, rows)
 	}
 	saved := rows[at].Change <= -tooClose
 	switch {
-	case best > 0 && saved:
+	case best != s.base() && saved:
 		return saves, at
-	case best > 0:
+	case best != s.base():
 		return tooCloseToCall, at
 	case saved:
 		return tradeOff, at
@@ -147,7 +148,7 @@ func (s *Study) verdict(rows []tally.Row) (v verdict, at int) {
 // answer says in one short sentence, in everyday words, what the comparison
 // shows.
 func answer(s *Study, rows []tally.Row) string {
-	first := &rows[0]
+	first := &rows[s.base()]
 	v, at := s.verdict(rows)
 	if v == nothingToCompare {
 		if first.M3PerYear == 0 {
@@ -176,11 +177,11 @@ func answer(s *Study, rows []tally.Row) string {
 // name: the least favorable of the dry year, the median year and the mean of the
 // record, as the table shows them.
 func (s *Study) inThirst(rows []tally.Row, st int) string {
-	extra, when := math.Round(s.stressPerYear(st))-math.Round(s.stressPerYear(0)), s.onAverage()
-	if d := math.Round(rows[st].StressMedian) - math.Round(rows[0].StressMedian); d >= extra {
+	extra, when := math.Round(s.stressPerYear(st))-math.Round(s.stressPerYear(s.base())), s.onAverage()
+	if d := math.Round(rows[st].StressMedian) - math.Round(rows[s.base()].StressMedian); d >= extra {
 		extra, when = d, "in a typical year"
 	}
-	if d := math.Round(rows[st].StressDry) - math.Round(rows[0].StressDry); d >= extra {
+	if d := math.Round(rows[st].StressDry) - math.Round(rows[s.base()].StressDry); d >= extra {
 		extra, when = d, "in a dry year"
 	}
 	days := "thirsty days"
@@ -199,7 +200,7 @@ func (s *Study) inThirst(rows []tally.Row, st int) string {
 // detail gives the numbers behind the answer and the rule that it follows; empty
 // if the answer says all.
 func detail(s *Study, rows []tally.Row) string {
-	first := &rows[0]
+	first := &rows[s.base()]
 	v, at := s.verdict(rows)
 	name, change := quote(rows[at].Strategy), moreOrLess(rows[at].Change)
 	switch v {
@@ -214,14 +215,28 @@ func detail(s *Study, rows []tally.Row) string {
 		quote(first.Strategy), s.extraWords(), s.inYears("or"), name, change, s.insteadOf(rows, at))
 }
 
-// basis warns that the first strategy is not counted as the scenario states it:
-// the comparison is then with less water than is really used.
-func basis(s *Study, f *Facts) string {
-	if f.leftOut(0) == 0 {
-		return ""
+// basis says what the limits do to the baseline: either they cut it, and the
+// comparison is with less water than is really used, or it counts as it ran, and
+// part of a change is due to the limits. It also says from when they hold.
+func basis(s *Study, f *Facts, rows []tally.Row, v verdict, at int) string {
+	base := s.base()
+	var text []string
+	if cut := s.Table.Cut; cut > 0 {
+		text = append(text, fmt.Sprintf("%s counts as it ran, with what the limits forbid. Cut to the limits it would use %s %s, %s.",
+			quote(rows[base].Strategy), s.Units.volumeText(rows[cut].M3PerYear), s.per(), moreOrLess(rows[cut].Change)))
+		if v != nothingToCompare && rows[cut].M3PerYear > 0 {
+			text = append(text, fmt.Sprintf("Against that, %s uses %s.", quote(rows[at].Strategy),
+				moreOrLess(rows[at].M3PerYear/rows[cut].M3PerYear-1)))
+		}
 	}
-	return fmt.Sprintf("The site’s limits cut %s min %s from %s; actual use today may be higher.",
-		rounded(f.leftOut(0)/s.years()), s.per(), quote(s.Table.Strategies[0]))
+	if f.leftOut(base) > 0 {
+		text = append(text, fmt.Sprintf("The site’s limits cut %s min %s from %s; actual use today may be higher.",
+			rounded(f.leftOut(base)/s.years()), s.per(), quote(s.Table.Strategies[base])))
+	}
+	if f.Since != "" {
+		text = append(text, f.Since)
+	}
+	return strings.Join(text, " ")
 }
 
 // The bounds of diagnosis are a choice, no source.
@@ -230,15 +245,15 @@ const (
 	clearlyMore = 1.3
 )
 
-// diagnosis compares the first strategy with the need, and with what uneven
+// diagnosis compares the baseline with the need, and with what uneven
 // coverage and losses make of the need: run times cannot save a surplus that
 // only serves the driest quarter.
 func diagnosis(s *Study, rows []tally.Row) string {
-	ratio, asked := rows[0].ApplicationRatio, s.askedRatio()
-	name, stress := quote(rows[0].Strategy), rows[0].StressDry
+	ratio, asked := rows[s.base()].ApplicationRatio, s.askedRatio()
+	name, stress := quote(rows[s.base()].Strategy), rows[s.base()].StressDry
 	when := "in a dry year"
 	if math.IsNaN(stress) {
-		stress, when = s.stressPerYear(0), s.per()
+		stress, when = s.stressPerYear(s.base()), s.per()
 	}
 	if math.IsNaN(ratio) {
 		return "The plants need no watering in this record."

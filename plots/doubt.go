@@ -64,7 +64,7 @@ func gradeWeight(g quantity.Grade) float64 {
 }
 
 // doubts lists what may be wrong with the results, biggest first: defaults by
-// what they move, their grade and the share of the first strategy's water that
+// what they move, their grade and the share of the baseline's water that
 // they concern, and the weather.
 func (s *Study) doubts(f *Facts) []doubt {
 	share := s.waterShares()
@@ -109,13 +109,13 @@ func (s *Study) doubts(f *Facts) []doubt {
 	return all
 }
 
-// waterShares returns the share of each zone in the water of the first
-// strategy, or in the area if it applies none.
+// waterShares returns the share of each zone in the water of the
+// baseline, or in the area if it applies none.
 func (s *Study) waterShares() []float64 {
 	share := make([]float64, len(s.Table.Zones))
 	water, area, basis := 0.0, 0.0, s.Table.Basis()
 	for z := range share {
-		sum := s.Table.Sum(&basis, 0, z)
+		sum := s.Table.Sum(&basis, s.base(), z)
 		share[z] = sum.GrossMM * s.Table.Zones[z].AreaM2
 		water, area = water+share[z], area+s.Table.Zones[z].AreaM2
 	}

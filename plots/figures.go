@@ -72,7 +72,7 @@ func (u Units) figure(m *tally.Measure, v float64) string {
 
 // cell writes the value of figure f for strategy st.
 func (s *Study) cell(cells *tally.Cells, f *tally.Figure, st int) string {
-	if st == 0 && f.Measure.Kind == tally.Change {
+	if st == s.base() && f.Measure.Kind == tally.Change {
 		return "baseline"
 	}
 	return s.Units.figure(f.Measure, cells.Site(f.Measure, st, f.Over))
@@ -83,7 +83,7 @@ func (s *Study) comparison(f *Facts) Table {
 	cells := s.Table.Cells()
 	figures := cells.Basis.Figures(tally.Figures(s.measures(), tally.InComparison))
 	t := Table{
-		Caption: "All strategies under the same weather. Change is relative to the first; stress days are area-weighted zone means. " +
+		Caption: "All strategies under the same weather. Change is relative to the baseline; stress days are area-weighted zone means. " +
 			"Stress is that of the driest quarter of each zone, the share of need met is that of the whole zone, so both can be high. " +
 			"A runoff event is one day on which water runs off one zone: " +
 			"five zones can have five on one day, and more than 365 in a year. " + cells.Basis.Sentence(),
@@ -97,15 +97,25 @@ func (s *Study) comparison(f *Facts) Table {
 		for i := range figures {
 			row.Cells = append(row.Cells, s.cell(cells, &figures[i], st))
 		}
-		switch {
-		case row.Reference:
-			row.Note = "reference"
-		case f.leftOut(st) > 0:
-			row.Note = "as cut by the limits"
-		}
+		row.Note = s.rowNote(f, st)
 		t.Rows = append(t.Rows, row)
 	}
 	return t
+}
+
+// rowNote says what is special about strategy st; empty for nothing.
+func (s *Study) rowNote(f *Facts, st int) string {
+	switch {
+	case st >= s.own():
+		return "reference"
+	case s.Table.IsCut(st):
+		return "the baseline as the limits would cut it; not an option"
+	case st == s.base() && s.Table.Cut > 0:
+		return "as it ran"
+	case f.leftOut(st) > 0:
+		return "as cut by the limits"
+	}
+	return ""
 }
 
 // zoneTable writes the comparison of strategies on zone z as text.

@@ -67,7 +67,7 @@ func (s *Study) options(f *Facts, at int) Table {
 	}
 	t.Head = append(t.Head, "Allowed")
 	for st := range s.own() {
-		row := TableRow{Name: s.Table.Strategies[st], Named: st == at && at > 0}
+		row := TableRow{Name: s.Table.Strategies[st], Named: st == at && at != s.base()}
 		for i := range figures {
 			row.Cells = append(row.Cells, s.cell(cells, &figures[i], st))
 		}
@@ -115,13 +115,13 @@ func (s *Study) frontNotes(f *Facts, v verdict, at int) []string {
 	}
 	if v != nothingToCompare {
 		year += fmt.Sprintf(" %s: %s thirsty days with %s, %s with %s.", mean, fixed(s.stressPerYear(at), 0),
-			quote(s.Table.Strategies[at]), fixed(s.stressPerYear(0), 0), quote(s.Table.Strategies[0]))
+			quote(s.Table.Strategies[at]), fixed(s.stressPerYear(s.base()), 0), quote(s.Table.Strategies[s.base()]))
 	}
 	if text := MedianAboveDry(s.Table, s.Units); text != "" {
 		year += " See " + theNumbers + " for why the typical year can be worse than the dry one."
 	}
 	notes := []string{
-		fmt.Sprintf("Change is relative to %s.", quote(s.Table.Strategies[0])),
+		s.baselineNote(f),
 		"A thirsty day (stress day): the quarter of a zone that sprinklers reach least is short of water. " +
 			"On all other days it is fine. Thirsty does not mean brown, but many thirsty days in a row can lead to browning.",
 		year,
@@ -131,6 +131,15 @@ func (s *Study) frontNotes(f *Facts, v verdict, at int) []string {
 		notes = append(notes, "Only as cut: the limits shorten or drop some of its runs, and the figures count it that way.")
 	}
 	return notes
+}
+
+// baselineNote names the baseline and says how it was chosen.
+func (s *Study) baselineNote(f *Facts) string {
+	text := "Change is relative to " + quote(s.Table.Strategies[s.base()]) + ", the baseline"
+	if !f.BaselineNamed && s.own() > 1 {
+		text += " because it is the first strategy; the scenario names none"
+	}
+	return text + "."
 }
 
 // steps lists what to do next.
@@ -144,7 +153,7 @@ func (s *Study) steps(v verdict, at int) []string {
 	case nothingToCompare:
 		enter = "Add other options to the scenario and compare again."
 	default:
-		enter = "Keep " + quote(s.Table.Strategies[0]) + " for now: no option here clearly saves water."
+		enter = "Keep " + quote(s.Table.Strategies[s.base()]) + " for now: no option here clearly saves water."
 	}
 	return []string{
 		"Make the one measurement named here, enter it in the scenario and run it again.",
@@ -179,21 +188,21 @@ func (r *Report) frontFacts(s *Study, f *Facts, at int) []Item {
 // theNumbers is the title of the section with every measure.
 const theNumbers = "The numbers in full"
 
-// onController compares how often and how long zones run under the first
-// strategy and under strategy at; empty if there is nothing to compare.
+// onController compares how often and how long zones run under the
+// baseline and under strategy at; empty if there is nothing to compare.
 func (s *Study) onController(at int) string {
 	type runs struct{ days, minutes float64 }
 	of := func(st int) runs {
 		days := s.mean(st, func(x *sim.Sums) float64 { return float64(x.WateringDays) })
 		return runs{days / s.years(), s.mean(st, func(x *sim.Sums) float64 { return x.Minutes }) / days}
 	}
-	now, then := of(0), of(at)
-	if at == 0 || !(now.days > 0) || !(then.days > 0) {
+	now, then := of(s.base()), of(at)
+	if at == s.base() || !(now.days > 0) || !(then.days > 0) {
 		return ""
 	}
 	return fmt.Sprintf("%s waters a zone on %s days %s for %s min; %s on %s days for %s min (area-weighted zone means)",
 		quote(s.Table.Strategies[at]), fixed(then.days, 0), s.per(), fixed(then.minutes, 0),
-		quote(s.Table.Strategies[0]), fixed(now.days, 0), fixed(now.minutes, 0))
+		quote(s.Table.Strategies[s.base()]), fixed(now.days, 0), fixed(now.minutes, 0))
 }
 
 // listed joins up to [maxNamed] names, or counts them; all is their number if

@@ -11,7 +11,7 @@ func Months(s *Study) Chart {
 	c := s.frame(MonthsKind, "water-by-month", "Water applied and needed, by month")
 	u := s.Units
 	need := s.monthly(s.Table.LeastWaterIndex(), monthGross)
-	fall := s.monthly(0, monthRain)
+	fall := s.monthly(s.base(), monthRain)
 	high := 0.0
 	var over, under monthLeader
 	for m := range 12 {

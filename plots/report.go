@@ -32,6 +32,8 @@ type Facts struct {
 	LeftOut       []float64  // by strategy, minutes that the site's limits cut on the days figures cover; none if nothing is cut
 	Start         string     // how the depletion on the first day was found
 	Files         []InputFile
+	BaselineNamed bool   // the scenario names the baseline; else it is the first strategy
+	Since         string // a sentence on the first day of the limits and the years that count; empty if they hold for the whole record
 }
 
 // leftOut returns the minutes cut from strategy st.
@@ -82,10 +84,10 @@ type Report struct {
 	Dates       string
 	Years       string // how many whole years, or days
 	Answer      string // in one short sentence
-	Basis       string // how the first strategy differs from what the scenario states; empty if it does not
+	Basis       string // what the limits do to the baseline, and from when they hold; empty for nothing
 	Front       Front
 	Detail      string // the numbers behind the answer; empty if there are none
-	Diagnosis   string // how the first strategy compares with the need
+	Diagnosis   string // how the baseline compares with the need
 	Alarms      []string
 	Judged      string // the rule by which the answer picks a strategy; empty if there is nothing to choose
 	DryYears    string // which years are median and dry
@@ -134,7 +136,7 @@ func NewReport(s *Study, f *Facts) *Report {
 	r := &Report{
 		Label: Estimated, Site: s.Site, Station: s.Station, Dates: dates(s.From, s.To),
 		Years:  span(s.Table),
-		Answer: answer(s, rows), Basis: basis(s, f), Detail: detail(s, rows), Diagnosis: diagnosis(s, rows),
+		Answer: answer(s, rows), Detail: detail(s, rows), Diagnosis: diagnosis(s, rows),
 		Alarms:     slices.Concat(f.Warnings, Sentences(Alarms(s.Table, s.Units, f.Kinds))),
 		DryYears:   dryYears(s.Table, s.Units),
 		Comparison: s.comparison(f), Weather: f.Weather,
@@ -142,10 +144,11 @@ func NewReport(s *Study, f *Facts) *Report {
 		RunDate: runDate(f.RunDate), Version: orElse(f.Version, "not stated"), Seed: orElse(f.Seed, "not stated"),
 		DepthUnit: s.Units.depthUnit(), FilledShare: filled(&f.Weather),
 	}
-	if s.own() > 1 {
+	if len(s.others()) > 0 {
 		r.Judged = s.judged()
 	}
 	v, at := s.verdict(rows)
+	r.Basis = basis(s, f, rows, v, at)
 	r.Front = r.front(s, f, v, at)
 	r.Notes = known([]Item{
 		{"Reference ET", refET(&f.Weather)},

@@ -90,6 +90,19 @@ func (s *Study) frame(kind Kind, name, title string) Chart {
 // own returns the number of strategies that are not references.
 func (s *Study) own() int { return s.Table.NoWaterIndex() }
 
+// base returns the strategy with which the others are compared.
+func (s *Study) base() int { return s.Table.Baseline }
+
+// others returns the strategies that can take the place of the baseline.
+func (s *Study) others() (list []int) {
+	for st := range s.own() {
+		if st != s.base() && !s.Table.IsCut(st) {
+			list = append(list, st)
+		}
+	}
+	return list
+}
+
 // mean returns the area-weighted mean over zones of f for strategy st, over the
 // days that yearly figures cover.
 func (s *Study) mean(st int, f func(*sim.Sums) float64) float64 {

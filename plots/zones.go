@@ -42,12 +42,12 @@ func (s *Study) zoneParts(best int) ([]ZonePart, *Table) {
 	return parts, s.otherZones(cells, order[n:], best)
 }
 
-// otherZones writes the given zones into one table, under the first strategy and
+// otherZones writes the given zones into one table, under the baseline and
 // the one that the verdict names.
 func (s *Study) otherZones(cells *tally.Cells, zones []int, best int) *Table {
 	u, names := s.Units, s.Table.Strategies
 	t := &Table{
-		Caption: "The " + count(len(zones), "smaller zone", "smaller zones") + ", under " + quote(names[0]) + ".",
+		Caption: "The " + count(len(zones), "smaller zone", "smaller zones") + ", under " + quote(names[s.base()]) + ".",
 		First:   "Zone",
 		Head:    []string{"Area [" + u.areaUnit() + "]", "TAW [" + u.depthUnit() + "]", "PR [" + u.depthUnit() + "/h]", "DU_LQ"},
 		Minor:   []bool{true, true, true, true},
@@ -56,8 +56,8 @@ func (s *Study) otherZones(cells *tally.Cells, zones []int, best int) *Table {
 	for i := range figures {
 		t.Head, t.Minor = append(t.Head, u.heading(&figures[i], &cells.Basis, true)), append(t.Minor, false)
 	}
-	if best > 0 {
-		t.Caption = "The " + count(len(zones), "smaller zone", "smaller zones") + ": the first value of a pair is for " + quote(names[0]) +
+	if best != s.base() {
+		t.Caption = "The " + count(len(zones), "smaller zone", "smaller zones") + ": the first value of a pair is for " + quote(names[s.base()]) +
 			", the second for " + quote(names[best]) + "."
 	}
 	t.Caption += " See tally.csv for the other strategies."
@@ -69,8 +69,8 @@ func (s *Study) otherZones(cells *tally.Cells, zones []int, best int) *Table {
 		}}
 		for i := range figures {
 			m, over := figures[i].Measure, figures[i].Over
-			cell := u.figure(m, cells.Zone(m, 0, z, over))
-			if best > 0 {
+			cell := u.figure(m, cells.Zone(m, s.base(), z, over))
+			if best != s.base() {
 				cell += "; " + u.figure(m, cells.Zone(m, best, z, over))
 			}
 			row.Cells = append(row.Cells, cell)

@@ -38,7 +38,8 @@ func BuildOf(root *Node, name string, kinds []strategy.Kind, more ...ZoneParam) 
 		b.fault(diag.EmptyFile, diag.Pos{File: name}, "start from the template that the init command writes", "the scenario is empty")
 		return nil, b.faults.Err()
 	}
-	g := b.open(root, "scenario", "", "site", "units", "weather", "zones", "programs", "strategies", "start", "limits", "forecast")
+	g := b.open(root, "scenario", "", "site", "units", "weather", "zones", "programs", "strategies", "baseline", "start", "limits",
+		"forecast")
 	b.units(g)
 	b.readSite(g)
 	b.readWeather(g)
@@ -49,6 +50,7 @@ func BuildOf(root *Node, name string, kinds []strategy.Kind, more ...ZoneParam) 
 	b.readPrograms(g)
 	b.readLimits(g)
 	b.readStrategies(g, kinds)
+	b.readBaseline(g)
 	b.missForecast()
 	if err := b.faults.Err(); err != nil {
 		return nil, err

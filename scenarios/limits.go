@@ -7,6 +7,7 @@ import (
 	"loamledger/scenarios/catalog"
 	simclock "loamledger/sim/clock"
 	"loamledger/sim/strategy"
+	"loamledger/weather/cal"
 	"loamledger/weather/diag"
 	"loamledger/weather/quantity"
 )
@@ -20,11 +21,12 @@ func (b *builder) readLimits(top group) {
 	if node == nil {
 		return
 	}
-	g := b.open(node, "limits", "limits", append([]string{"exempt_manual", "flow", "on_conflict", "stages"}, ruleKeys...)...)
+	g := b.open(node, "limits", "limits", append([]string{"from", "exempt_manual", "flow", "on_conflict", "stages"}, ruleKeys...)...)
 	if g.node == nil {
 		return
 	}
 	l := &strategy.Limits{Exempt: make([]bool, len(b.zones))}
+	l.From = g.limitsFrom()
 	l.Always = g.rule("local rules")
 	// A zone that is exempt from the permanent rules is exempt from every stage.
 	if l.Always.Exempt != nil {
@@ -67,6 +69,15 @@ func (b *builder) readLimits(top group) {
 		}
 	}
 	b.sc.Limits = l
+}
+
+// limitsFrom reads the first day of the rules; 0 means the whole record.
+func (g group) limitsFrom() cal.Date {
+	from, ok := g.date("from")
+	if ok && from == 0 { // which stands for none
+		g.fault(diag.NotADate, g.node.Get("from").Pos, "write the date before or after", "%s: from cannot be %v", g.where, from)
+	}
+	return from
 }
 
 // rule reads one set of limits.

@@ -34,7 +34,12 @@ type Scenario struct {
 	Zones      []Zone
 	Programs   []strategy.Program
 	Strategies []strategy.Strategy
-	Limits     *strategy.Limits // nil if the scenario has none
+	// Baseline is the index of the strategy that ran, with which the others are
+	// compared; BaselineGiven is set if the scenario names it, else it is the
+	// first.
+	Baseline      int
+	BaselineGiven bool
+	Limits        *strategy.Limits // nil if the scenario has none
 	// NoSpinUp is set if the scenario gives the depletion at the start,
 	// StartShare of TAW in every zone; otherwise a spin-up pass finds it.
 	NoSpinUp   bool

@@ -9,7 +9,7 @@ import (
 )
 
 func (b *builder) readStrategies(top group, kinds []strategy.Kind) {
-	taken := map[string]diag.Pos{}
+	taken, models := map[string]diag.Pos{}, models{}
 	for i, item := range top.entries("strategies", mostLists, "add at least one strategy with a name and parts") {
 		n, where := b.name(item, "strategy", i)
 		if n == nil {
@@ -18,14 +18,21 @@ func (b *builder) readStrategies(top group, kinds []strategy.Kind) {
 		if b.reserved(n) {
 			b.unique(taken, "strategy", n)
 		}
-		b.readStrategy(item, n.Text, where, kinds)
+		before := b.faults.Len()
+		whole, known := b.like(item, n.Text, where, models, kinds)
+		b.readStrategy(whole, n.Text, where, kinds, known)
+		models[n.Text] = whole
+		if b.faults.Len() > before {
+			models[n.Text] = nil
+		}
 	}
 }
 
 // readStrategy makes a strategy from the parts whose keys it has. The kinds define
-// the keys and their parameters.
-func (b *builder) readStrategy(node *Node, name, where string, kinds []strategy.Kind) {
-	known := []string{"name"}
+// the keys and their parameters. complete is unset if parts are missing because of
+// an error elsewhere.
+func (b *builder) readStrategy(node *Node, name, where string, kinds []strategy.Kind, complete bool) {
+	known := []string{"name", "like", "limits"}
 	var under []string // keys with nested kinds, such as hold
 	for _, k := range kinds {
 		first, _, nested := strings.Cut(k.Key, ".")
@@ -52,7 +59,11 @@ func (b *builder) readStrategy(node *Node, name, where string, kinds []strategy.
 		nests[key] = b.open(n, where+": "+key, g.path(key), inner...)
 	}
 	st, stack := strategy.Strategy{Name: name}, Stack{Name: name}
-	before, waters := b.faults.Len(), false
+	before, waters := b.faults.Len(), !complete
+	if g.node.Get("limits") != nil {
+		word, _ := g.choice("limits", []string{"none", "binding"})
+		st.Unbound = word == "none"
+	}
 	taken := claims{group: g, by: map[string][]bool{}}
 	for _, k := range kinds {
 		holder, key := g, k.Key

@@ -130,6 +130,7 @@ programs:                     # as set on the controller
 
 # Limits from local rules and plumbing:
 # limits:
+#   from: 2012-06-01          # first day of the rules, if they are new; figures then use whole years after it
 #   days: [tue, sat]
 #   window: "20:00-08:00"     # or a list of them
 #   max_minutes: 60 min       # per zone and start
@@ -141,9 +142,13 @@ programs:                     # as set on the controller
 
 # start: {depletion: 30%}     # of the root zone on the first day; by default the first year runs twice
 
-strategies:                   # what is compared; the first is today's setting
+# What ran, with which the others are compared. Limits bind every strategy but this one.
+baseline: as found
+
+strategies:                   # what is compared
   - name: as found
     programs: [lawns, beds]
+    # limits: binding         # or none; binding cuts the baseline, too
     # Any of these can be added here or in a strategy of its own.
     # "loamledger catalog --parts" lists them all with their parameters.
     # season: {start: 04-15, end: 10-15}
@@ -163,6 +168,7 @@ strategies:                   # what is compared; the first is today's setting
     # habit: {edits: 3, min_delay: 14 days, max_delay: 42 days, seed: 1, raise_by: 20%}
 
   - name: seasonal percent
+    # like: as found          # copies each part of a strategy above that is not given here
     programs: [lawns, beds]
     monthly: [0, 0, 40, 60, 80, 100, 100, 95, 75, 50, 25, 0]
 

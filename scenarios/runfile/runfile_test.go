@@ -119,8 +119,9 @@ programs:
   - {name: p, days: {every: 3 days, from: 2011-04-02}, starts: ["05:30", "22:15"],
      minutes: {"a.b: <lawn> & 7 %": 17.3, "12": 1.1 h, both: 0}, cycle: 7.7 min, from: 2011-04-01, to: 2018-10-01, ramp_to: 43 %}
   - {name: q, days: [Monday, thu], minutes: {both: 20}}
-limits: {days: odd, window: ["20:00-06:15", "10:00-10:30"], max_minutes: 47 min, exempt: [store], exempt_manual: true,
-  flow: 37 gpm, on_conflict: flag,
+baseline: all skips
+limits: {from: 2014-05-03, days: odd, window: ["20:00-06:15", "10:00-10:30"], max_minutes: 47 min,
+  exempt: [store], exempt_manual: true, flow: 37 gpm, on_conflict: flag,
   stages: [{name: two, from: 2014-06-01, to: 2014-09-30, ban: true, exempt: "12"}]}
 start: {depletion: 33 %}
 strategies:
@@ -138,6 +139,7 @@ strategies:
   - name: refill
     refill: {mad: 37 %, cycle: 6 min, soak: 1 h}
     season: {frost: 28 F}
+  - {name: all skips but frost, like: all skips, limits: none, hold: {frost: {below: 31 F}}, round: 2 min}
 `
 
 func TestEverythingComesBack(t *testing.T) {

@@ -20,11 +20,11 @@ type View struct {
 	Notes []string
 }
 
-// ComingView shows the coming days of the named strategy, or of the first if
+// ComingView shows the coming days of the named strategy, or of the baseline if
 // the name is empty.
 func (l *Study) ComingView(c *Coming, name string) *View {
 	if name == "" && len(l.Job.Strategies) > 0 {
-		name = l.Job.Strategies[0].Name
+		name = l.Job.Strategies[l.Scenario.Baseline].Name
 	}
 	plans := c.Rows[name]
 	sys := l.Scenario.Units

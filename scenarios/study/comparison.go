@@ -32,7 +32,7 @@ func comparison(t *tally.Table, measures []tally.Measure, sys quantity.System) *
 		for i := range figures {
 			f := &figures[i]
 			cell := printedFigure(f.Measure, cells.Site(f.Measure, s, f.Over), sys)
-			if s == 0 && f.Measure.Kind == tally.Change {
+			if s == t.Baseline && f.Measure.Kind == tally.Change {
 				cell = "-" // compared with itself
 			}
 			row = append(row, cell)

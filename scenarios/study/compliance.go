@@ -45,6 +45,9 @@ func (l *Study) unfit() []scenarios.Warning {
 	site := replay.SiteOf(&l.Job)
 	for i := range l.Job.Strategies {
 		st := &l.Job.Strategies[i]
+		if st.Role == strategy.Cut {
+			continue // as the baseline
+		}
 		for _, f := range strategy.Feasibility(site, st) {
 			for _, u := range f.Outside {
 				out = append(out, scenarios.Warning{
@@ -97,6 +100,9 @@ func (l *Study) shallowLines() (lines []string) {
 func (l *Study) DescriptionLines() (lines []string, err error) {
 	site := replay.SiteOf(&l.Job)
 	for i := range l.Job.Strategies {
+		if l.Job.Strategies[i].Role == strategy.Cut {
+			continue // as the baseline
+		}
 		texts, err := l.Job.Strategies[i].Describe(site)
 		if err != nil {
 			return nil, err
@@ -108,17 +114,30 @@ func (l *Study) DescriptionLines() (lines []string, err error) {
 	return lines, nil
 }
 
+// done says what becomes of runs of strategy s that the limits forbid.
+func (l *Study) done(s int) string {
+	if l.Applies(s) {
+		return "applied anyway"
+	}
+	return "omitted"
+}
+
+// Applies reports whether runs of strategy s that the limits forbid are applied.
+// The site must have limits.
+func (l *Study) Applies(s int) bool { return l.Scenario.Limits.FlagOnly || l.Job.Strategies[s].Unbound }
+
 // complianceLines reports how many runs of each strategy the limits forbid.
 func (l *Study) complianceLines(t *tally.Table) []string {
 	if l.Scenario.Limits == nil {
 		return nil
 	}
-	done := "omitted"
-	if l.Scenario.Limits.FlagOnly {
-		done = "applied anyway"
-	}
 	lines := []string{"", "Breaches of the limits in the scenario (compliance.csv lists each with date and rule):"}
 	for s := range t.NoWaterIndex() {
+		if t.IsCut(s) { // its breaches are those of the baseline
+
+			continue
+		}
+		done := l.done(s)
 		minutes := 0.0
 		for i := range t.Breaches[s] {
 			minutes += t.Breaches[s][i].Minutes
@@ -139,12 +158,12 @@ func (l *Study) Compliance(t *tally.Table) []string {
 	if l.Scenario.Limits == nil {
 		return nil
 	}
-	done := "omitted"
-	if l.Scenario.Limits.FlagOnly {
-		done = "applied anyway"
-	}
 	var out []string
 	for s := range t.NoWaterIndex() {
+		if t.IsCut(s) { // its breaches are those of the baseline
+
+			continue
+		}
 		if len(t.Breaches[s]) == 0 {
 			out = append(out, fmt.Sprintf("%s keeps the limits in the scenario", t.Strategies[s]))
 			continue
@@ -160,7 +179,7 @@ func (l *Study) Compliance(t *tally.Table) []string {
 		}
 		slices.Sort(rules)
 		out = append(out, fmt.Sprintf("%s breaks %s; %s minutes were %s", t.Strategies[s], strings.Join(rules, ", "),
-			quantity.Whole(int(minutes+0.5)), done))
+			quantity.Whole(int(minutes+0.5)), l.done(s)))
 	}
 	return out
 }

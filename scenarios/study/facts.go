@@ -78,6 +78,9 @@ func (l *Study) leftOut(t *tally.Table) []float64 {
 	}
 	minutes, basis := make([]float64, t.NoWaterIndex()), t.Basis()
 	for s := range minutes {
+		if l.Applies(s) {
+			continue
+		}
 		for i := range t.Breaches[s] {
 			if b := &t.Breaches[s][i]; t.Covers(&basis, b.Date) {
 				minutes[s] += b.Minutes
@@ -91,7 +94,8 @@ func (l *Study) leftOut(t *tally.Table) []float64 {
 // 0 for none.
 func (l *Study) Facts(t *tally.Table, date cal.Date) *plots.Facts {
 	f := &plots.Facts{Version: l.Program, RunDate: date, Seed: "only those in the scenario", Weather: l.weatherFacts(), Kinds: l.zoneKinds(),
-		Warnings: l.warningTexts(), Cautions: l.intakeLines(), LeftOut: l.leftOut(t), Start: l.startText()}
+		Warnings: l.warningTexts(), Cautions: l.intakeLines(), LeftOut: l.leftOut(t), Start: l.startText(),
+		BaselineNamed: l.Scenario.BaselineGiven, Since: l.LimitsLine(t)}
 	if sentences := l.Compliance(t); len(sentences) > 0 {
 		f.Legal = strings.Join(sentences, ". ") + ". Only the limits in the scenario were checked; ask the water supplier for the rules in force."
 	}

@@ -68,9 +68,13 @@ func (l *Study) Notes(t *tally.Table) ([]string, error) {
 	if !l.Job.NoSpinUp && l.Job.SpinUp() == 0 {
 		add("Start: %s.", l.startText())
 	}
-	if years := l.Job.ExcludeYears; len(years) > 0 {
+	if years := l.Scenario.Weather.ExcludeYears; len(years) > 0 {
 		add("Replayed, but omitted from every figure above: %s.", joinYears(years))
 	}
+	if line := l.LimitsLine(t); line != "" {
+		lines = append(lines, line)
+	}
+	lines = append(lines, l.BaselineLines(t)...)
 	add("Stress days are area-weighted zone means; runoff events are days with irrigation runoff, summed over zones.")
 	for _, caution := range l.defaultIntakes() {
 		add("Caution: %s.", caution.Text)

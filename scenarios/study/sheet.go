@@ -40,6 +40,10 @@ var ErrNoWater = errors.New("the strategy applied no water over the record")
 // [settings.ErrNothing] for a strategy without an active program, and a
 // [*diag.Error] for settings that leave a zone without water.
 func (l *Study) Sheet(ctx context.Context, st *strategy.Strategy, o *SheetOptions) (*Sheet, error) {
+	// A sheet is entered from now on, so the limits bind it whatever the strategy.
+	bound := *st
+	bound.Unbound = false
+	st = &bound
 	site := settings.NewSite(l.Job.Zones, l.Job.Weather, l.Job.Limits)
 	out := &Sheet{AsOf: o.AsOf}
 	var err error

@@ -39,26 +39,43 @@ type InputFile struct {
 // New sets up a scenario on weather prepared for it, or for another scenario
 // with the same weather rules, and on forecasts, nil for none. It changes
 // neither scenario nor weather. If a strategy needs forecasts that are missing,
-// the error is a [*diag.Error].
+// or no whole year follows the start
+// of limits, the error is a [*diag.Error].
 func New(sc *scenarios.Scenario, w *Weather, f *Forecasts) (*Study, error) {
 	l := OfWeather(sc, w)
 	l.Job = replay.Job{
 		Zones: sc.SimZones(), Weather: w.columns, Strategies: slices.Clone(sc.Strategies), Limits: sc.Limits,
 		NoSpinUp: sc.NoSpinUp, StartShare: sc.StartShare, South: l.south(), ExcludeYears: sc.Weather.ExcludeYears,
 	}
-	if f == nil {
-		return l, nil
+	before, err := yearsBefore(sc, l.Weather.Start, l.Weather.End(), l.south())
+	if err != nil {
+		return nil, err
 	}
+	if before != nil {
+		l.Job.ExcludeYears = slices.Concat(sc.Weather.ExcludeYears, before)
+	}
+	if f != nil {
+		if err := l.addForecasts(f); err != nil {
+			return nil, err
+		}
+	}
+	addCut(&l.Job, sc.Baseline)
+	return l, nil
+}
+
+// addForecasts adds the forecasts; see [New].
+func (l *Study) addForecasts(f *Forecasts) error {
+	sc := l.Scenario
 	l.Forecast = f
 	l.Weather.Findings = append(l.Weather.Findings, f.found...)
 	l.Job.Forecast = f.known
 	if names := sc.UseSiteForecast(); len(names) > 0 && f.Days == 0 {
-		return nil, &diag.Error{Code: diag.NoForecast, Pos: sc.Forecast.Pos,
+		return &diag.Error{Code: diag.NoForecast, Pos: sc.Forecast.Pos,
 			Msg: fmt.Sprintf("no rain forecast is for a day of the record, %v to %v, and strategies need it: %s",
 				l.Weather.Start, l.Weather.End(), strings.Join(names, ", ")),
 			Fix: "give rain_mm in forecasts issued before days of the record, or remove hold: {forecast: ...}"}
 	}
-	return l, nil
+	return nil
 }
 
 // OfWeather sets up a study that covers only the weather: it has no job.

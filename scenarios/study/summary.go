@@ -15,8 +15,17 @@ type Summary struct {
 	DryIs      string         `json:"dry_year_is,omitempty"` // what the dry year is
 	Basis      BasisRecord    `json:"basis"`
 	Label      string         `json:"label"`
+	Baseline   BaselineRecord `json:"baseline"`
 	Figures    []FigureRecord `json:"figures"`
 	Strategies []Ordered      `json:"strategies"`
+}
+
+// A BaselineRecord names the strategy with which the others are compared.
+type BaselineRecord struct {
+	Strategy   string `json:"strategy"`
+	Named      bool   `json:"named"`                 // in the scenario; else it is the first
+	LimitsFrom string `json:"limits_from,omitempty"` // first day of the limits; empty for the whole record
+	Years      []int  `json:"years,omitempty"`       // with LimitsFrom, the years that count
 }
 
 // A FigureRecord explains a key of the strategies.
@@ -58,11 +67,43 @@ func (o Ordered) MarshalJSON() ([]byte, error) {
 }
 
 // Summary returns the comparison for scripts.
-func (l *Study) Summary(t *tally.Table) Summary { return summary(t, l.measures()) }
+func (l *Study) Summary(t *tally.Table) Summary {
+	rows := t.Compare()
+	out := summary(t, l.measures(), func(t *tally.Table, s int) Ordered { return l.flags(t, rows, s) })
+	out.Baseline = BaselineRecord{Strategy: t.Strategies[t.Baseline], Named: l.Scenario.BaselineGiven}
+	if l.LimitsLine(t) != "" {
+		out.Baseline.LimitsFrom = l.Scenario.Limits.From.String()
+		out.Baseline.Years = slices.Sorted(slices.Values(t.RankYears().Years))
+	}
+	return out
+}
+
+// flags says what strategy s is and how the limits apply to it.
+func (l *Study) flags(t *tally.Table, rows []tally.Row, s int) (out Ordered) {
+	switch {
+	case s >= t.NoWaterIndex():
+		return Ordered{{"reference", true}}
+	case t.IsCut(s):
+		out = Ordered{{"baseline_cut_to_limits", true}}
+	case s == t.Baseline:
+		out = Ordered{{"baseline", true}}
+	}
+	if l.Scenario.Limits != nil {
+		bound := "binding"
+		if l.Job.Strategies[s].Unbound {
+			bound = "none"
+		}
+		if t.Cut > 0 {
+			out = append(out, keyed{"change_against_cut_baseline", Number(rows[s].M3PerYear/rows[t.Cut].M3PerYear - 1)})
+		}
+		out = append(out, keyed{"limits", bound}, keyed{"breaches", len(t.Breaches[s])}, keyed{"breaches_applied", l.Applies(s)})
+	}
+	return out
+}
 
 // summary returns the comparison for scripts: for each strategy its name and
-// every figure of the measures, under the figure's key.
-func summary(t *tally.Table, measures []tally.Measure) Summary {
+// its flags and every figure of the measures, under the figure's key.
+func summary(t *tally.Table, measures []tally.Measure, flags func(*tally.Table, int) Ordered) Summary {
 	cells := t.Cells()
 	figures := tally.Figures(measures, tally.InJSON)
 	for _, f := range cells.Basis.Figures(figures) { // scripts find every key of a longer record, with null for no value
@@ -77,10 +118,7 @@ func summary(t *tally.Table, measures []tally.Measure) Summary {
 		out.Figures = append(out.Figures, FigureRecord{f.Key(), f.Measure.About, f.Measure.Kind.Unit(), f.Measure.Better.String()})
 	}
 	for s, name := range t.Strategies {
-		row := Ordered{{"strategy", name}}
-		if s >= t.NoWaterIndex() {
-			row = append(row, keyed{"reference", true})
-		}
+		row := append(Ordered{{"strategy", name}}, flags(t, s)...)
 		for i := range figures {
 			f := &figures[i]
 			row = append(row, keyed{f.Key(), Number(cells.Site(f.Measure, s, f.Over))})

@@ -31,7 +31,7 @@ type Tuned struct {
 type Tuning struct {
 	Goal      tune.Goal
 	MarginPct float64
-	Now       *tune.Outcome // of the scenario's first strategy; nil if it has none
+	Now       *tune.Outcome // of the scenario's baseline; nil if it has none
 	Kinds     []Tuned
 }
 
@@ -44,7 +44,7 @@ func (l *Study) Tune(ctx context.Context, o *TuneOptions) (*Tuning, error) {
 	out := &Tuning{Goal: o.Goal, MarginPct: o.MarginPct}
 	if len(job.Strategies) > 0 {
 		var err error
-		if out.Now, err = tune.Check(ctx, &job, &job.Strategies[0], o.Goal, nil); err != nil {
+		if out.Now, err = tune.Check(ctx, &job, &job.Strategies[l.Scenario.Baseline], o.Goal, nil); err != nil {
 			return nil, l.tuneFault(err)
 		}
 	}

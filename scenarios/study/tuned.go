@@ -52,7 +52,7 @@ func (l *Study) TunedGrid(t *Tuning) *Grid {
 func (l *Study) TunedNotes(t *Tuning) (lines []string) {
 	now := t.Now
 	if now != nil {
-		lines = append(lines, fmt.Sprintf("Current is the first strategy in the scenario, %q.", l.Job.Strategies[0].Name))
+		lines = append(lines, fmt.Sprintf("Current is the baseline of the scenario, %q.", l.Job.Strategies[l.Scenario.Baseline].Name))
 	}
 	basis := l.basis()
 	lines = append(lines, basis.Sentence())

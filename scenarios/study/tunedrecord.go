@@ -50,7 +50,7 @@ func (l *Study) outcomeOfSetting(o *tune.Outcome) *TunedOutcome {
 // A TunedRecord is the result of a search for scripts.
 type TunedRecord struct {
 	Basis         BasisRecord     `json:"basis"`
-	Now           *TunedOutcome   `json:"as_set_now"` // of the first strategy; null if the scenario has none
+	Now           *TunedOutcome   `json:"as_set_now"` // of the baseline; null if the scenario has none
 	Kinds         []TunedKind     `json:"kinds"`
 	MarginPercent float64         `json:"margin_percent"`
 	RunoffEvents  float64         `json:"runoff_events"`

@@ -20,9 +20,9 @@ const SpinUpDays = 365
 type Job struct {
 	Zones      []sim.Zone
 	Weather    sim.Weather
-	Strategies []strategy.Strategy
-	Limits     *strategy.Limits  // nil for none; the two references ignore limits
-	Forecast   strategy.Forecast // forecast rain; the zero Forecast means none
+	Strategies []strategy.Strategy // the first is the baseline if none has that role
+	Limits     *strategy.Limits    // nil for none; the two references ignore limits
+	Forecast   strategy.Forecast   // forecast rain; the zero Forecast means none
 	// StartShare is the depletion at the start as a share of TAW, used if NoSpinUp
 	// is set. Otherwise the first SpinUpDays run once with the same strategy, from
 	// a full root zone, before the record begins; a shorter record starts from a full
@@ -121,8 +121,14 @@ func (r *Runner) prepareTable(job *Job) {
 	t := &r.table
 	t.Zones, t.Spans, t.Excluded = job.Zones, r.stage.site.Calendar.Spans, job.ExcludeYears
 	t.South, t.DrynessMM = job.South, tally.AppendDryness(t.DrynessMM[:0], t.Spans, &job.Weather)
-	t.Strategies = t.Strategies[:0]
+	t.Strategies, t.Baseline, t.Cut = t.Strategies[:0], 0, 0
 	for i := range job.Strategies {
+		switch job.Strategies[i].Role {
+		case strategy.Baseline:
+			t.Baseline = i
+		case strategy.Cut:
+			t.Cut = i
+		}
 		t.Strategies = append(t.Strategies, job.Strategies[i].Name)
 	}
 	t.Strategies = append(t.Strategies, tally.NoWater, tally.LeastWater)

@@ -57,6 +57,7 @@ func (c *Compiler) Begin(site *Site, st *Strategy) (apart bool) {
 	d := &c.draft
 	c.Breaches = c.Breaches[:0]
 	d.reset(site)
+	d.unbound = st.Unbound
 	for stage := Permit; stage <= Sense; stage++ {
 		for _, p := range st.Parts {
 			if p.Stage() == stage {

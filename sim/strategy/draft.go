@@ -18,6 +18,7 @@ type Draft struct {
 	Watch    *watch // nil for none
 
 	level       float64 // factor of a watcher's level, except on manual runs
+	unbound     bool    // the site's rules do not bind the strategy
 	firm        []bool  // days with a hold that dry soil cannot override; nil for none
 	forecasts   []ForecastHold
 	probes      []probe // soil sensors that control other zones
@@ -63,6 +64,7 @@ func (d *Draft) reset(site *Site) {
 	}
 	d.Site, d.Scale, d.RoundMin, d.Watch, d.Programs = site, nil, 0, nil, d.Programs[:0]
 	d.firm, d.probes, d.forecasts = nil, d.probes[:0], d.forecasts[:0]
+	d.unbound = false
 }
 
 // hold puts all zones on hold on day i. The first reason counts.

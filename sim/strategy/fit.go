@@ -11,7 +11,7 @@ import (
 func (c *Compiler) fitDays(shares [][]float64, plans []sim.Plan) {
 	d, f := &c.draft, &c.fitter
 	site := d.Site
-	f.reset(site)
+	f.reset(site, d.unbound)
 	c.beliefs, c.refills = c.beliefs[:0], c.refills[:0]
 	for z := range site.Zones {
 		c.beliefs = append(c.beliefs, belief{})
@@ -121,7 +121,7 @@ func (c *Compiler) doses(day *fitted, shares [][]float64, plans []sim.Plan) {
 		for ; len(all) > 0 && all[0].zone == z; all = all[1:] {
 			s, k := all[0].start, all[0].run
 			run := f.starts[s].Runs[k].Run
-			if !d.Site.Limits.FlagOnly {
+			if !f.flagOnly {
 				run.Minutes = f.allowed[s][k]
 			}
 			if run.Minutes > 0 {

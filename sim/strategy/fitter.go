@@ -13,22 +13,23 @@ import (
 // A fitter checks the runs of a day against the limits. Days with the same requests
 // and rules have the same result, which is computed once.
 type fitter struct {
-	site    *Site
-	table   clock.Timetable
-	starts  []clock.Start
-	byHand  []bool // of each start
-	rules   []*Rule
-	open    []bool      // of each rule: whether watering can start today
-	busyMin float64     // when the previous day's valves close [min after midnight]
-	lastMin float64     // when the last allowed valve closes
-	allowed [][]float64 // by start, then run: allowed minutes
-	sets    [][]clock.Window
-	opened  []clock.Opening // by start, then zone, then time
-	known   map[string]*fitted
-	key     []byte
-	runs    []clock.ZoneRun // memory of starts
-	asked   []asked
-	result  *fitted
+	site     *Site
+	flagOnly bool // what breaks a rule is applied and listed
+	table    clock.Timetable
+	starts   []clock.Start
+	byHand   []bool // of each start
+	rules    []*Rule
+	open     []bool      // of each rule: whether watering can start today
+	busyMin  float64     // when the previous day's valves close [min after midnight]
+	lastMin  float64     // when the last allowed valve closes
+	allowed  [][]float64 // by start, then run: allowed minutes
+	sets     [][]clock.Window
+	opened   []clock.Opening // by start, then zone, then time
+	known    map[string]*fitted
+	key      []byte
+	runs     []clock.ZoneRun // memory of starts
+	asked    []asked
+	result   *fitted
 }
 
 // fitted is the result of the limits for the starts of a day.
@@ -64,8 +65,8 @@ func (f *fitter) byZone() []asked {
 // mostKnown limits the number of remembered days.
 const mostKnown = 4096
 
-func (f *fitter) reset(site *Site) {
-	f.site, f.busyMin = site, 0
+func (f *fitter) reset(site *Site, unbound bool) {
+	f.site, f.busyMin, f.flagOnly = site, 0, unbound || site.Limits.FlagOnly
 	if f.known == nil {
 		f.known = map[string]*fitted{}
 	}
@@ -91,6 +92,7 @@ func (f *fitter) add(at float64, byHand bool, mark int) {
 // find returns the earlier result of an equal day, or nil.
 func (f *fitter) find() *fitted {
 	k := binary.LittleEndian.AppendUint64(f.key[:0], math.Float64bits(f.busyMin))
+	k = binary.LittleEndian.AppendUint32(k, uint32(len(f.rules)))
 	l := f.site.Limits
 	for r, rule := range f.rules {
 		index := -1
@@ -140,7 +142,7 @@ func (f *fitter) fit() *fitted {
 			if !l.exempt(r.Zone, f.byHand[s]) {
 				row[k] = f.permitted(r)
 			}
-			if !l.FlagOnly {
+			if !f.flagOnly {
 				r.Run.Minutes = row[k]
 			}
 		}
@@ -156,7 +158,7 @@ func (f *fitter) fit() *fitted {
 			f.window(s, k, f.starts[s].Runs[k].Zone)
 		}
 	}
-	if l.FlagOnly {
+	if f.flagOnly {
 		f.lastMin = f.table.Finish()
 	}
 	// A valve kept closed by a rule does not delay the next day, and nothing is

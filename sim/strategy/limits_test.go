@@ -100,6 +100,12 @@ func limitCases() []limitCase {
 				Stages: []strategy.Rule{{Name: "stage", From: monday, To: monday, Windows: window(240, 600)}}}, monday,
 			at([]float64{180, 0}, 210), []float64{120}, []float64{0},
 			[]string{"2012-07-30 0 town: outside the watering window 30", "2012-07-30 0 stage: outside the watering window 30"}},
+		{"rules from a later day, stages, too", strategy.Limits{From: monday + 2,
+			Always: strategy.Rule{Name: "town", MaxMinutes: 10},
+			Stages: []strategy.Rule{{Name: "ban", From: monday + 1, To: monday + 3, Ban: true, Exempt: []bool{true, false}}}}, monday,
+			at([]float64{12, 4}, 300), []float64{12, 12, 10, 10}, []float64{4, 4, 0, 0},
+			[]string{"2012-08-01 0 town: above the maximum run time 2", "2012-08-01 1 ban: no watering 4",
+				"2012-08-02 0 town: above the maximum run time 2", "2012-08-02 1 ban: no watering 4"}},
 		// 300 min from 23:00 are over at 04:00; the next start at 02:00, a day of
 		// its own, waits until then and has 120 of its 180 min until 06:00.
 		{"a program of the evening before is still running", rule(strategy.Rule{Windows: window(1200, 360)}), monday,

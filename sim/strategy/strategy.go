@@ -77,4 +77,18 @@ type Part interface {
 type Strategy struct {
 	Name  string
 	Parts []Part
+	// Unbound is set if the site's rules do not bind the strategy: what they
+	// forbid is applied and listed as a breach, as with [Limits.FlagOnly].
+	Unbound bool
+	Role    Role
 }
+
+// A Role is what a strategy stands for in a comparison.
+type Role uint8
+
+// The roles.
+const (
+	Option   Role = iota
+	Baseline      // what ran, with which the others are compared
+	Cut           // the baseline as the site's rules would cut it: shown beside it, never an option
+)

@@ -14,7 +14,7 @@ type Row struct {
 	Strategy         string
 	M3PerYear        float64 // gross volume a year [m³]
 	GrossMMPerYear   float64
-	Change           float64 // volume relative to the first strategy: −0.2 is 20% less; NaN if the first used nothing
+	Change           float64 // volume relative to the baseline: −0.2 is 20% less; NaN if that used nothing
 	StressMedian     float64 // stress days in the median year, area-weighted zone mean; NaN if no year is whole
 	StressDry        float64 // the same in the dry year
 	StressPerYear    float64 // the same a year, or over the days of a record without a whole year

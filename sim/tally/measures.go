@@ -132,17 +132,17 @@ func volume() Measure {
 func change() Measure {
 	water := volume()
 	return Measure{
-		Key: "change_against_first", Title: "Change",
-		About: "volume relative to the first strategy, minus 1: -0.2 is 20% less",
+		Key: "change_against_baseline", Title: "Change",
+		About: "volume relative to the baseline, minus 1: -0.2 is 20% less",
 		Kind:  Change, Better: Less, Lead: true,
 		Whole: func(c *Cells, s int, over Over) float64 {
-			first := c.Site(&water, 0, over)
-			if first == 0 {
+			base := c.Site(&water, c.Table.Baseline, over)
+			if base == 0 {
 				return math.NaN()
 			}
-			return c.Site(&water, s, over)/first - 1
+			return c.Site(&water, s, over)/base - 1
 		},
-		Views: []View{{Over: Record, Head: "vs.\nfirst", Front: "Change"}},
+		Views: []View{{Over: Record, Head: "vs.\nbase-\nline", Front: "Change"}},
 	}
 }
 

@@ -31,6 +31,10 @@ type Table struct {
 	// DrynessMM ranks years: for each span, the sum of 0.8·ETo − effective rain of
 	// the station [mm]. See [AppendDryness].
 	DrynessMM []float64
+	Baseline  int // the strategy with which the others are compared
+	// Cut is the baseline as the site's rules would cut it, which is never an
+	// option; 0 for none.
+	Cut int
 	// Excluded are calendar years that were replayed to carry the balance through
 	// them and count neither in rankings nor in sums over the record.
 	Excluded []int
@@ -38,6 +42,10 @@ type Table struct {
 
 // Counts reports whether calendar year y counts.
 func (t *Table) Counts(y int) bool { return !slices.Contains(t.Excluded, y) }
+
+// IsCut reports whether strategy s is the baseline as the site's rules would cut
+// it.
+func (t *Table) IsCut(s int) bool { return t.Cut > 0 && s == t.Cut }
 
 // The names of the two reference strategies of every replay.
 const (

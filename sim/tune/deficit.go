@@ -62,7 +62,7 @@ func Deficit(ctx context.Context, job *replay.Job, st *strategy.Strategy, shares
 	j := *job
 	j.Strategies = nil
 	for _, share := range shares {
-		at := strategy.Strategy{Name: st.Name, Parts: append([]strategy.Part(nil), st.Parts...)}
+		at := strategy.Strategy{Name: st.Name, Unbound: st.Unbound, Parts: append([]strategy.Part(nil), st.Parts...)}
 		if share != 1 {
 			var all strategy.Monthly
 			for m := range all.Share {

@@ -37,7 +37,7 @@ func (o *replayOptions) addFlags(f *pflag.FlagSet) {
 	f.BoolVar(&o.NoLedger, "no-ledger", false, "omit the daily ledger, CSV and Parquet")
 	f.BoolVar(&o.NoCharts, "no-charts", false, "omit the charts and the HTML report")
 	f.BoolVar(&o.JSON, "json", false, "print the comparison as JSON")
-	f.StringVar(&o.Outlook, "outlook", "", "`STRATEGY` to show on forecast days after the record (default the\nfirst)")
+	f.StringVar(&o.Outlook, "outlook", "", "`STRATEGY` to show on forecast days after the record (default the\nbaseline)")
 	f.StringVar(&o.Date, "date", "", "`DATE` to print in the HTML report, such as 2026-03-01")
 }
 

@@ -176,7 +176,7 @@ func TestComparisonForScripts(t *testing.T) {
 			Strategy  string
 			Reference bool
 			M3        float64  `json:"volume_m3_per_year"`
-			Change    *float64 `json:"change_against_first"`
+			Change    *float64 `json:"change_against_baseline"`
 			NeedMet   float64  `json:"need_met"`
 		}
 	}

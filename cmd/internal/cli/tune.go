@@ -50,7 +50,7 @@ change it with --margin). The printed results are measured without this margin.
 Each result is checked on held-out years: tuned on the odd years of the record
 and replayed on the even ones. The table also shows the water used above the
 least possible with no stress, no losses and perfect uniformity. Its first row is
-the first strategy of the scenario, for comparison; the search does not use it.
+the baseline of the scenario, for comparison; the search does not use it.
 To get controller settings, paste the output of --yaml into a scenario and run
 loamledger settings.`,
 		Example: `  loamledger tune yard.yaml

@@ -43,7 +43,7 @@ func (w *writer) all(ctx context.Context) (*tally.Table, error) {
 		return nil, err
 	}
 	if w.Scenario.Limits != nil {
-		if err := w.file("compliance.csv", func(f io.Writer) error { return ledgerfile.WriteBreaches(f, table) }); err != nil {
+		if err := w.file("compliance.csv", func(f io.Writer) error { return ledgerfile.WriteBreaches(f, table, w.Applies) }); err != nil {
 			return nil, err
 		}
 	}
