@@ -37,7 +37,7 @@ const (
 // above 90 or below 10 inches a year, savings above 60% of the use or 20
 // gallons a square foot a year, spray of a DU_LQ above 0.85. kinds has one
 // element per zone; zones beyond it count as neither turf nor spray. A record
-// shorter than a year is not judged by depth and volume.
+// without a whole year is not judged by depth and volume.
 func Alarms(t *tally.Table, u Units, kinds []ZoneKind) []Alarm {
 	a := alarms{Study: &Study{Table: t, Units: u}, rows: t.Compare()}
 	for z := range t.Zones {
@@ -117,8 +117,8 @@ func (a *alarms) add(list []Alarm, format string, args ...any) {
 	}
 }
 
-// whole reports whether the record is long enough to judge a year.
-func (a *alarms) whole() bool { return a.Table.Days() >= 360 }
+// whole reports whether there is a whole year to judge.
+func (a *alarms) whole() bool { return len(a.Table.WholeYears()) > 0 }
 
 // zone judges one zone.
 func (a *alarms) zone(z int, kind ZoneKind) {
@@ -132,8 +132,9 @@ func (a *alarms) zone(z int, kind ZoneKind) {
 		return
 	}
 	var wet, dry []Alarm
+	basis := a.Table.Basis()
 	for st := range a.own() {
-		sum := a.Table.Total(st, z)
+		sum := a.Table.Sum(&basis, st, z)
 		mm := sum.GrossMM / a.years()
 		switch {
 		case mm > turfMostMM:

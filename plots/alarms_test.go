@@ -15,8 +15,8 @@ func TestMMPerGalFt2(t *testing.T) {
 }
 
 // TestAlarms tries each limit from both sides. Depths by hand: 90 in are 2286
-// mm, 10 in 254 mm and 20 gal/ft² 814.9 mm; the record has 365 days, so a year
-// of 365.25 days has 0.07% more. The savings of B are against A.
+// mm, 10 in 254 mm and 20 gal/ft² 814.9 mm; the record is one
+// whole year. The savings of B are against A.
 func TestAlarms(t *testing.T) {
 	turf, spray := ZoneKind{Turf: true}, ZoneKind{Spray: true}
 	for _, tt := range []struct {
@@ -27,7 +27,7 @@ func TestAlarms(t *testing.T) {
 		want []string // in this order
 	}{
 		{"all plausible", 1400, 1000, turf, 0.55, nil},
-		{"turf drowned", 2300, 2290, turf, 0.55, []string{"turf receives up to 2,302 mm a year (“A”, “B”); more than 2,286 mm"}},
+		{"turf drowned", 2300, 2290, turf, 0.55, []string{"turf receives up to 2,300 mm a year (“A”, “B”); more than 2,286 mm"}},
 		{"just not drowned", 2280, 2280, turf, 0.55, nil},
 		{"the same on a bed", 2300, 2290, ZoneKind{}, 0.55, nil},
 		{"turf parched", 500, 245, turf, 0.55, []string{"as little as 245 mm a year (“B”); below 254 mm"}},
@@ -35,14 +35,14 @@ func TestAlarms(t *testing.T) {
 		{"more than 60 % saved", 1000, 390, turf, 0.55, []string{"Savings above 60% are implausible (“B” 61% less)"}},
 		{"just not", 1000, 410, turf, 0.55, nil},
 		{"more than 20 gal/ft2 saved", 2100, 1280, turf, 0.55, []string{
-			"Savings above 815 mm a year are implausible (“B” 821): 120 to 410 are usual",
+			"Savings above 815 mm a year are implausible (“B” 820): 120 to 410 are usual",
 		}},
 		{"just not", 2100, 1290, turf, 0.55, nil},
 		{"spray too even", 1000, 900, spray, 0.9, []string{"a DU of 90% is higher than spray heads reach"}},
 		{"at the limit", 1000, 900, spray, 0.85, nil},
 		{"a rotor as even", 1000, 900, ZoneKind{}, 0.9, nil},
 		{"several at once", 2900, 500, ZoneKind{Turf: true, Spray: true}, 0.9, []string{
-			"a DU of", "up to 2,902 mm", "83% less", "“B” 2,402)",
+			"a DU of", "up to 2,900 mm", "83% less", "“B” 2,400)",
 		}},
 	} {
 		s := study([]float64{tt.a, tt.b}, []int{0, 0})
@@ -60,7 +60,7 @@ func TestAlarms(t *testing.T) {
 	}
 	s := study([]float64{2900, 500}, []int{0, 0})
 	us := Sentences(Alarms(s.Table, US, []ZoneKind{turf}))
-	if len(us) != 3 || !strings.Contains(us[0], "114.3 inches") || !strings.Contains(us[0], "90.0 inches") ||
+	if len(us) != 3 || !strings.Contains(us[0], "114.2 inches") || !strings.Contains(us[0], "90.0 inches") ||
 		!strings.Contains(us[2], "20 gallons per square foot a year") || !strings.Contains(us[2], "“B” 59)") {
 		t.Errorf("in US units %q", us)
 	}
@@ -78,16 +78,15 @@ func TestAlarms(t *testing.T) {
 }
 
 // TestAlarmsAreValues by hand, in the table of "several at once" above: A gives
-// turf 2900 mm in 365 days, which is 2902 mm in a year of 365.25; B saves 2400
-// mm of that, 82.8%.
+// turf 2900 mm in its one year; B saves 2400 mm of that, 82.8%.
 func TestAlarmsAreValues(t *testing.T) {
 	s := study([]float64{2900, 500}, []int{0, 0})
 	s.Table.Zones[0].DULQ = 0.9
 	got := Alarms(s.Table, SI, []ZoneKind{{Turf: true, Spray: true}})
-	zone, year := s.Table.Zones[0].Name, 365.25/365
+	zone := s.Table.Zones[0].Name
 	want := []Alarm{
-		{SprayTooEven, zone, "", 0.9, "1", ""}, {TurfWet, zone, "A", 2900 * year, "mm/yr", ""},
-		{SavingShare, "", "B", 2400.0 / 2900, "1", ""}, {SavingDepth, "", "B", 2400 * year, "mm/yr", ""},
+		{SprayTooEven, zone, "", 0.9, "1", ""}, {TurfWet, zone, "A", 2900, "mm/yr", ""},
+		{SavingShare, "", "B", 2400.0 / 2900, "1", ""}, {SavingDepth, "", "B", 2400, "mm/yr", ""},
 	}
 	if len(got) != len(want) {
 		t.Fatalf("%+v", got)

@@ -30,10 +30,23 @@ func pick(s *Study, rows []tally.Row) int {
 }
 
 // judged states the rule of pick and the smallest difference that counts.
-func judged() string {
+func (s *Study) judged() string {
 	return fmt.Sprintf("The first sentence of this report picks the strategy with the least water among those that add at most "+
-		"%d stress days a year to those of the baseline, in the dry year, in the median year and on average. "+
-		"Differences in water under %s are too small to rely on.", extraStressDays, percent(tooClose))
+		"%s to those of the baseline%s. "+
+		"Differences in water under %s are too small to rely on.", s.extraWords(), s.inYears("and"), percent(tooClose))
+}
+
+// extraWords is the number of extra stress days that pick allows.
+func (s *Study) extraWords() string {
+	return fmt.Sprintf("%d stress days %s", extraStressDays, s.per())
+}
+
+// inYears names the years by which pick judges; empty if no year is whole.
+func (s *Study) inYears(conjunction string) string {
+	if basis := s.Table.Basis(); !basis.Yearly() {
+		return ""
+	}
+	return ", in the dry year, in the median year " + conjunction + " on average"
 }
 
 // extraStress returns how many more stress days strategy i has than the baseline:
@@ -46,7 +59,7 @@ func (s *Study) extraStress(rows []tally.Row, i int) float64 {
 			extra = max(extra, d)
 		}
 	}
-	return math.Round(10*extra) / 10 // a year is 365 days here and 365.25 there
+	return math.Round(10*extra) / 10
 }
 
 // nearest returns, if pick finds none, the strategy that saves water with the
@@ -82,11 +95,20 @@ func (s *Study) stressPerYear(st int) float64 {
 func (s *Study) insteadOf(rows []tally.Row, st int) string {
 	mean := fmt.Sprintf("%s instead of %s", fixed(s.stressPerYear(st), 0), fixed(s.stressPerYear(s.base()), 0))
 	if math.IsNaN(rows[st].StressDry) {
-		return mean + " stress days a year on average"
+		return mean + " stress days " + s.onAverage()
 	}
 	return fmt.Sprintf("%s instead of %s stress days in a dry year, %s instead of %s in a median year, and %s on average",
 		fixed(rows[st].StressDry, 0), fixed(rows[s.base()].StressDry, 0),
 		fixed(rows[st].StressMedian, 0), fixed(rows[s.base()].StressMedian, 0), mean)
+}
+
+// onAverage is what follows the mean of the whole years, or a sum over the days of
+// a record without one.
+func (s *Study) onAverage() string {
+	if basis := s.Table.Basis(); !basis.Yearly() {
+		return basis.Words()
+	}
+	return "a year on average"
 }
 
 // A verdict is the kind of answer that a comparison gives.
@@ -132,12 +154,12 @@ func answer(s *Study, rows []tally.Row) string {
 		if first.M3PerYear == 0 {
 			return fmt.Sprintf("%s applies no water, so there is nothing to save.", quote(first.Strategy))
 		}
-		return fmt.Sprintf("%s uses an estimated %s a year; there is no other option to compare.",
-			quote(first.Strategy), s.Units.volumeText(first.M3PerYear))
+		return fmt.Sprintf("%s uses an estimated %s %s; there is no other option to compare.",
+			quote(first.Strategy), s.Units.volumeText(first.M3PerYear), s.per())
 	}
 	name, change := quote(rows[at].Strategy), rows[at].Change
-	saving := fmt.Sprintf("%s saves an estimated %s a year, %s of what %s uses, %s.",
-		name, s.Units.volumeText(first.M3PerYear-rows[at].M3PerYear), percent(-change), quote(first.Strategy), s.inThirst(rows, at))
+	saving := fmt.Sprintf("%s saves an estimated %s %s, %s of what %s uses, %s.",
+		name, s.Units.volumeText(first.M3PerYear-rows[at].M3PerYear), s.per(), percent(-change), quote(first.Strategy), s.inThirst(rows, at))
 	switch v {
 	case saves:
 		return saving
@@ -155,7 +177,7 @@ func answer(s *Study, rows []tally.Row) string {
 // name: the least favorable of the dry year, the median year and the mean of the
 // record, as the table shows them.
 func (s *Study) inThirst(rows []tally.Row, st int) string {
-	extra, when := math.Round(s.stressPerYear(st))-math.Round(s.stressPerYear(s.base())), "a year on average"
+	extra, when := math.Round(s.stressPerYear(st))-math.Round(s.stressPerYear(s.base())), s.onAverage()
 	if d := math.Round(rows[st].StressMedian) - math.Round(rows[s.base()].StressMedian); d >= extra {
 		extra, when = d, "in a typical year"
 	}
@@ -185,12 +207,12 @@ func detail(s *Study, rows []tally.Row) string {
 	case nothingToCompare:
 		return ""
 	case saves, tooCloseToCall:
-		return fmt.Sprintf("%s uses an estimated %s water than %s, %s a year, with %s.",
-			name, change, quote(first.Strategy), s.Units.volumeText(first.M3PerYear-rows[at].M3PerYear), s.insteadOf(rows, at))
+		return fmt.Sprintf("%s uses an estimated %s water than %s, %s %s, with %s.",
+			name, change, quote(first.Strategy), s.Units.volumeText(first.M3PerYear-rows[at].M3PerYear), s.per(), s.insteadOf(rows, at))
 	}
-	return fmt.Sprintf("No other strategy uses less water than %s without adding more than %d stress days a year, "+
-		"in the dry year, in the median year or on average; the closest is %s: an estimated %s water, with %s.",
-		quote(first.Strategy), extraStressDays, name, change, s.insteadOf(rows, at))
+	return fmt.Sprintf("No other strategy uses less water than %s without adding more than %s%s; "+
+		"the closest is %s: an estimated %s water, with %s.",
+		quote(first.Strategy), s.extraWords(), s.inYears("or"), name, change, s.insteadOf(rows, at))
 }
 
 // basis says what the limits do to the baseline: either they cut it, and the
@@ -200,16 +222,16 @@ func basis(s *Study, f *Facts, rows []tally.Row, v verdict, at int) string {
 	base := s.base()
 	var text []string
 	if cut := s.Table.Cut; cut > 0 {
-		text = append(text, fmt.Sprintf("%s counts as it ran, with what the limits forbid. Cut to the limits it would use %s a year, %s.",
-			quote(rows[base].Strategy), s.Units.volumeText(rows[cut].M3PerYear), moreOrLess(rows[cut].Change)))
+		text = append(text, fmt.Sprintf("%s counts as it ran, with what the limits forbid. Cut to the limits it would use %s %s, %s.",
+			quote(rows[base].Strategy), s.Units.volumeText(rows[cut].M3PerYear), s.per(), moreOrLess(rows[cut].Change)))
 		if v != nothingToCompare && rows[cut].M3PerYear > 0 {
 			text = append(text, fmt.Sprintf("Against that, %s uses %s.", quote(rows[at].Strategy),
 				moreOrLess(rows[at].M3PerYear/rows[cut].M3PerYear-1)))
 		}
 	}
 	if f.leftOut(base) > 0 {
-		text = append(text, fmt.Sprintf("The site’s limits cut %s min a year from %s; actual use today may be higher.",
-			rounded(f.leftOut(base)/s.years()), quote(s.Table.Strategies[base])))
+		text = append(text, fmt.Sprintf("The site’s limits cut %s min %s from %s; actual use today may be higher.",
+			rounded(f.leftOut(base)/s.years()), s.per(), quote(s.Table.Strategies[base])))
 	}
 	if f.Since != "" {
 		text = append(text, f.Since)
@@ -231,7 +253,7 @@ func diagnosis(s *Study, rows []tally.Row) string {
 	name, stress := quote(rows[s.base()].Strategy), rows[s.base()].StressDry
 	when := "in a dry year"
 	if math.IsNaN(stress) {
-		stress, when = s.stressPerYear(s.base()), "a year"
+		stress, when = s.stressPerYear(s.base()), s.per()
 	}
 	if math.IsNaN(ratio) {
 		return "The plants need no watering in this record."
@@ -257,10 +279,10 @@ func diagnosis(s *Study, rows []tally.Row) string {
 // multiplier over the share that losses leave, weighted by the need of each
 // zone, as in the application ratio.
 func (s *Study) askedRatio() float64 {
-	sum, weight := 0.0, 0.0
+	sum, weight, basis := 0.0, 0.0, s.Table.Basis()
 	for z := range s.Table.Zones {
 		zone := &s.Table.Zones[z]
-		need := s.Table.Total(s.Table.LeastWaterIndex(), z)
+		need := s.Table.Sum(&basis, s.Table.LeastWaterIndex(), z)
 		sum += zone.AppliedToNeeded() * need.GrossMM * zone.AreaM2
 		weight += need.GrossMM * zone.AreaM2
 	}

@@ -116,7 +116,7 @@ func TestMoreWaterIsSaidPlainly(t *testing.T) {
 	}
 }
 
-// TestStressIsJudgedByThreeMeasures: three years need 400, 500 and 600 mm, so
+// TestStressIsJudgedByThreeMeasures: three years lack 400, 500 and 600 mm, so
 // the second is the median and the third the dry one. B spares the dry year and
 // browns the others; it saves water, and is not picked for it.
 func TestStressIsJudgedByThreeMeasures(t *testing.T) {
@@ -138,6 +138,9 @@ func TestStressIsJudgedByThreeMeasures(t *testing.T) {
 	}
 	for y, need := range []float64{400, 500, 600} {
 		table.Outcomes[table.LeastWaterIndex()][0].Months[12*y].GrossMM += need - 500
+		for range 12 {
+			table.DrynessMM = append(table.DrynessMM, need/12)
+		}
 	}
 	for _, tt := range []struct {
 		name   string
@@ -215,12 +218,11 @@ func TestHeadlineShowsTheWorstMeasure(t *testing.T) {
 	}
 }
 
-// TestLimitsCutTheBasis: 730 minutes cut over the 365 days of the record are
-// 730 · 365.25/365 = 730.5 minutes a year, told to three digits.
+// TestLimitsCutTheBasis: 730 minutes cut in the one whole year of the record.
 func TestLimitsCutTheBasis(t *testing.T) {
 	s := study([]float64{1000, 600}, []int{10, 10})
 	r := NewReport(s, &Facts{LeftOut: []float64{730, 0}})
-	if want := "limits cut 731 min a year from “A”"; !strings.Contains(r.Basis, want) {
+	if want := "limits cut 730 min a year from “A”"; !strings.Contains(r.Basis, want) {
 		t.Errorf("%q lacks %q", r.Basis, want)
 	}
 	for i, want := range []string{"as cut by the limits", "", "reference", "reference"} {

@@ -128,7 +128,7 @@ func TestNumbersOfCharts(t *testing.T) {
 	for _, x := range flows.Panels[0].Series[:4] { // watering: 40.8 stays, 5 run off, 3 percolate, 2 to the air, each month
 		ends[x.Role] = x.X[0] - x.Base[0]
 	}
-	perYear := 12 / 25.4 * 365.25 / 365 // a year of the record has 365 days
+	perYear := 12 / 25.4
 	near(t, "stayed", ends[plots.ToPlants], 40.8*perYear)
 	near(t, "ran off", ends[plots.RanOff], 5*perYear)
 	near(t, "percolated", ends[plots.Percolated], 3*perYear)
@@ -150,7 +150,7 @@ func TestFlowsCountEveryLoss(t *testing.T) {
 		x.OversprayMM, x.BrokenMM, x.FillDrainMM, x.LeakMM = 4, 3, 1, 0.8
 	}
 	c := plots.Flows(s)
-	perYear := 12 / 25.4 * 365.25 / 365
+	perYear := 12 / 25.4
 	near(t, "stayed", series(t, c.Panels[0], plots.ToPlants).X[0], 32*perYear)
 	lost := series(t, c.Panels[0], plots.ToAir)
 	near(t, "lost", lost.X[0]-lost.Base[0], 10.8*perYear)

@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strings"
 
+	"loamledger/sim/tally"
 	"loamledger/weather/cal"
 )
 
@@ -17,7 +18,9 @@ type DeficitView struct {
 	From, To cal.Date
 	Units    Units
 	Strategy string
-	DryYear  int       // whose stress days are shown; 0 for the mean of the record, if no year is whole
+	DryYear  int // whose stress days are shown; 0 for those of the record, if no year is whole
+	Ranked   tally.Ranked
+	Basis    tally.Basis
 	Shares   []float64 // of the run times, ascending; 1 is today's
 	Whole    DeficitCurve
 	Zones    []DeficitCurve
@@ -66,12 +69,16 @@ func DeficitCurves(v *DeficitView) Chart {
 		deepest = 0.001
 	}
 	deepest *= 1.1 // room for the last mark and its label
-	dry := "stress days a year"
+	dry := "stress days " + v.Basis.Words()
 	if v.DryYear != 0 {
-		dry = fmt.Sprintf("stress days in the dry year %d", v.DryYear)
+		dry = "stress days in the dry year " + v.Ranked.Name(v.DryYear)
 	}
 	c.Y = scaleTo(dry, "days", max(most, 10), 4)
-	c.X = Axis{Label: "water applied in an average year", Unit: v.Units.volumeUnit()}
+	applied := "water applied in an average year"
+	if !v.Basis.Yearly() {
+		applied = "water applied " + v.Basis.Words()
+	}
+	c.X = Axis{Label: applied, Unit: v.Units.volumeUnit()}
 	var alt []string
 	for i := range curves {
 		p := v.panel(&curves[i], deepest)
@@ -91,11 +98,9 @@ func DeficitCurves(v *DeficitView) Chart {
 		c.Notes = append(c.Notes, fmt.Sprintf("All panels span %s of water, so they can be compared.", v.Units.depthWords(1000*deepest)))
 		c.Notes = append(c.Notes, "Stress days of the site are area-weighted zone means.")
 	}
-	if v.DryYear == 0 {
-		c.Notes = append(c.Notes, "The record holds no whole calendar year, so stress days are averages of the record.")
-	}
-	c.Alt = fmt.Sprintf("Curves of %s and water a year at scaled run times of %s, for the site and each zone. %s %s.",
-		dry, v.Strategy, c.See, strings.Join(alt, ". "))
+	c.Notes = append(c.Notes, v.Basis.Sentence())
+	c.Alt = fmt.Sprintf("Curves of %s and water %s at scaled run times of %s, for the site and each zone. %s %s.",
+		dry, v.Basis.Words(), v.Strategy, c.See, strings.Join(alt, ". "))
 	return c
 }
 

@@ -6,6 +6,7 @@ import (
 
 	"loamledger/plots"
 	"loamledger/plots/internal/sample"
+	"loamledger/sim/tally"
 )
 
 // cutting is two zones, worked by hand: 100 m² under 0.5 m of water a year and
@@ -13,6 +14,7 @@ import (
 func cutting() *plots.DeficitView {
 	return &plots.DeficitView{
 		Site: "Juniper Court", Station: "Dry Fork", Units: plots.SI, Strategy: "fixed", DryYear: 2001,
+		Basis:  tally.Basis{Years: []int{2001}, Days: 365, All: 365},
 		Shares: []float64{0.5, 1, 1.5},
 		Whole:  plots.DeficitCurve{AreaM2: 400, M3PerYear: []float64{85, 170, 255}, StressDays: []float64{33, 3, 0}, LeastM3: 140},
 		Zones: []plots.DeficitCurve{
@@ -85,9 +87,10 @@ func TestDeficitSaysHowFarMinutesCanBeCut(t *testing.T) {
 	if got := plots.DeficitCurves(v).See; got != want {
 		t.Errorf("said %q, want %q", got, want)
 	}
-	v.DryYear = 0
-	if c := plots.DeficitCurves(v); !strings.Contains(strings.Join(c.Notes, " "), "no whole calendar year") ||
-		strings.Contains(c.See+c.Y.Label, "dry year") {
+	v.DryYear, v.Basis = 0, tally.Basis{Days: 153, All: 153}
+	none := "no whole year (January 1 to December 31): figures are for these 153 days"
+	if c := plots.DeficitCurves(v); !strings.Contains(strings.Join(c.Notes, " "), none) ||
+		strings.Contains(c.See+c.Y.Label, "dry year") || !strings.Contains(c.Y.Label, "stress days in these 153 days") {
 		t.Errorf("without a whole year: %q, %q, %q", c.See, c.Y.Label, c.Notes)
 	}
 	v.Shares = []float64{0.5, 0.9, 1.5}

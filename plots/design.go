@@ -48,7 +48,8 @@ func (s *Study) designTable(d *Design) *Table {
 	if d == nil || len(d.Strategies) == 0 {
 		return nil
 	}
-	figures := tally.FrontFigures(s.measures())
+	basis := s.Table.Basis()
+	figures := basis.Figures(tally.FrontFigures(s.measures()))
 	t := &Table{
 		Caption: "The same strategies with a design ETo 25% lower and 25% higher. The first strategy stays as it is.",
 		First:   "Strategy", Head: []string{"Design ETo a day"},
@@ -57,7 +58,7 @@ func (s *Study) designTable(d *Design) *Table {
 		t.Caption += " " + HindsightNote
 	}
 	for i := range figures {
-		t.Head = append(t.Head, s.Units.withUnit(figures[i].Front, &figures[i]))
+		t.Head = append(t.Head, s.Units.withUnit(figures[i].Front, &figures[i], &basis))
 	}
 	for i, st := range d.Strategies {
 		for k := range d.Cases {

@@ -113,9 +113,9 @@ func (s *Study) doubts(f *Facts) []doubt {
 // baseline, or in the area if it applies none.
 func (s *Study) waterShares() []float64 {
 	share := make([]float64, len(s.Table.Zones))
-	water, area := 0.0, 0.0
+	water, area, basis := 0.0, 0.0, s.Table.Basis()
 	for z := range share {
-		sum := s.Table.Total(s.base(), z)
+		sum := s.Table.Sum(&basis, s.base(), z)
 		share[z] = sum.GrossMM * s.Table.Zones[z].AreaM2
 		water, area = water+share[z], area+s.Table.Zones[z].AreaM2
 	}

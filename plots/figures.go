@@ -28,24 +28,24 @@ func (s *Study) measures() []tally.Measure {
 }
 
 // heading returns the heading of a figure with its unit.
-func (u Units) heading(f *tally.Figure, ofZone bool) string {
-	if _, ok := Dimension(f.Measure.Kind); ok && f.Over == tally.PerYear { // the unit says that it is per year
+func (u Units) heading(f *tally.Figure, b *tally.Basis, ofZone bool) string {
+	if _, ok := Dimension(f.Measure.Kind); ok && f.Over == tally.PerYear && b.Yearly() { // the unit says that it is per year
 		sum := *f
 		sum.Over = tally.Record
-		return u.withUnit(sum.Title(ofZone), f)
+		return u.withUnit(sum.Title(b, ofZone), f, b)
 	}
-	return u.withUnit(f.Title(ofZone), f)
+	return u.withUnit(f.Title(b, ofZone), f, b)
 }
 
 // withUnit adds the unit of f to a heading.
-func (u Units) withUnit(heading string, f *tally.Figure) string {
+func (u Units) withUnit(heading string, f *tally.Figure, b *tally.Basis) string {
 	dim, ok := Dimension(f.Measure.Kind)
 	if !ok {
 		return heading
 	}
 	unit := quantity.Label(dim, u.system())
-	if f.Over == tally.PerYear {
-		unit += "/yr"
+	if f.Over == tally.PerYear && b.Yearly() {
+		unit += b.Unit()
 	}
 	return heading + " [" + unit + "]"
 }
@@ -80,16 +80,17 @@ func (s *Study) cell(cells *tally.Cells, f *tally.Figure, st int) string {
 
 // comparison writes the comparison of strategies as text.
 func (s *Study) comparison(f *Facts) Table {
-	figures, cells := tally.Figures(s.measures(), tally.InComparison|tally.InReport), s.Table.Cells()
+	cells := s.Table.Cells()
+	figures := cells.Basis.Figures(tally.Figures(s.measures(), tally.InComparison|tally.InReport))
 	t := Table{
 		Caption: "All strategies under the same weather. Change is relative to the baseline; stress days are area-weighted zone means. " +
 			"Stress is that of the driest quarter of each zone, the share of need met is that of the whole zone, so both can be high. " +
 			"A runoff event is one day on which water runs off one zone: " +
-			"five zones can have five on one day, and more than 365 in a year.",
+			"five zones can have five on one day, and more than 365 in a year. " + cells.Basis.Sentence(),
 		First: "Strategy",
 	}
 	for i := range figures {
-		t.Head, t.Minor = append(t.Head, s.Units.heading(&figures[i], false)), append(t.Minor, figures[i].Minor)
+		t.Head, t.Minor = append(t.Head, s.Units.heading(&figures[i], &cells.Basis, false)), append(t.Minor, figures[i].Minor)
 	}
 	for st, name := range s.Table.Strategies {
 		row := TableRow{Name: name, Reference: st >= s.own()}
@@ -122,7 +123,7 @@ func (s *Study) zoneTable(cells *tally.Cells, z int) Table {
 	t := Table{First: "Strategy"}
 	figures := tally.ZoneFigures(s.measures())
 	for i := range figures {
-		t.Head, t.Minor = append(t.Head, s.Units.heading(&figures[i], true)), append(t.Minor, figures[i].Minor)
+		t.Head, t.Minor = append(t.Head, s.Units.heading(&figures[i], &cells.Basis, true)), append(t.Minor, figures[i].Minor)
 	}
 	for st, name := range s.Table.Strategies {
 		row := TableRow{Name: name, Reference: st >= s.own()}

@@ -62,10 +62,11 @@ func (r *Report) front(s *Study, f *Facts, v verdict, at int) Front {
 // options compares the strategies on the first page. Its columns are the
 // measures that have a heading for it, and whether a strategy is allowed.
 func (s *Study) options(f *Facts, at int) Table {
-	figures, cells := tally.FrontFigures(s.measures()), s.Table.Cells()
+	cells := s.Table.Cells()
+	figures := cells.Basis.Figures(tally.FrontFigures(s.measures()))
 	t := Table{First: "Option"}
 	for i := range figures {
-		t.Head = append(t.Head, s.Units.withUnit(figures[i].Front, &figures[i]))
+		t.Head = append(t.Head, s.Units.withUnit(frontHead(&figures[i], &cells.Basis), &figures[i], &cells.Basis))
 	}
 	t.Head = append(t.Head, "Allowed")
 	for st := range s.own() {
@@ -77,6 +78,16 @@ func (s *Study) options(f *Facts, at int) Table {
 		t.Rows = append(t.Rows, row)
 	}
 	return t
+}
+
+// frontHead returns the heading of a figure on the first page. If no year is
+// whole, a figure whose unit would say "/yr" says its days.
+func frontHead(f *tally.Figure, b *tally.Basis) string {
+	head := f.FrontTitle(b)
+	if _, ok := Dimension(f.Measure.Kind); ok && f.Over == tally.PerYear && !b.Yearly() {
+		head += " " + b.Words()
+	}
+	return head
 }
 
 // allowed says how strategy st complies with the limits of the scenario.
@@ -95,13 +106,22 @@ func (s *Study) allowed(f *Facts, st int) string {
 // frontNotes explains the columns of the options, and the mean that the verdict
 // may refer to.
 func (s *Study) frontNotes(f *Facts, v verdict, at int) []string {
-	year := "The record has no whole calendar year, so there is no typical or dry year."
+	basis := s.Table.Basis()
+	year, mean := basis.Sentence()+" There is no typical or dry year.", "In "+basis.Span()
 	if ranked := s.Table.RankYears(); len(ranked.Years) > 0 {
-		year = fmt.Sprintf("Typical year: %d. Dry year: %d, %s.", ranked.Median, ranked.Dry, dryMeaning(len(ranked.Years)))
+		year = fmt.Sprintf("Typical year: %s. Dry year: %s, %s.", ranked.Name(ranked.Median), ranked.Name(ranked.Dry),
+			dryMeaning(len(ranked.Years)))
+		mean = "Average of all whole years"
+		if basis.Days < basis.All || basis.South {
+			year = basis.Sentence() + " " + year
+		}
 	}
 	if v != nothingToCompare {
-		year += fmt.Sprintf(" Average of all years: %s thirsty days with %s, %s with %s.", fixed(s.stressPerYear(at), 0),
+		year += fmt.Sprintf(" %s: %s thirsty days with %s, %s with %s.", mean, fixed(s.stressPerYear(at), 0),
 			quote(s.Table.Strategies[at]), fixed(s.stressPerYear(s.base()), 0), quote(s.Table.Strategies[s.base()]))
+	}
+	if text := MedianAboveDry(s.Table, s.Units); text != "" {
+		year += " See " + theNumbers + " for why the typical year can be worse than the dry one."
 	}
 	notes := []string{
 		s.baselineNote(f),
@@ -162,6 +182,7 @@ func (r *Report) frontFacts(s *Study, f *Facts, at int) []Item {
 		{"On the controller", orElse(f.Changes, s.onController(at))},
 		{"Who acts next", orElse(f.Act, "the person who sets the controller, after asking the water supplier")},
 		{"Watering rules", legal},
+		{"Start", f.Start},
 		{"Inputs", inputs},
 		{"Design ETo", s.DesignVerdict(f.Design)},
 		{"Reference ET", joined(f.YearETo, f.OtherETo)},
@@ -190,8 +211,8 @@ func (s *Study) onController(at int) string {
 	if at == s.base() || !(now.days > 0) || !(then.days > 0) {
 		return ""
 	}
-	return fmt.Sprintf("%s waters a zone on %s days a year for %s min; %s on %s days for %s min (area-weighted zone means)",
-		quote(s.Table.Strategies[at]), fixed(then.days, 0), fixed(then.minutes, 0),
+	return fmt.Sprintf("%s waters a zone on %s days %s for %s min; %s on %s days for %s min (area-weighted zone means)",
+		quote(s.Table.Strategies[at]), fixed(then.days, 0), s.per(), fixed(then.minutes, 0),
 		quote(s.Table.Strategies[s.base()]), fixed(now.days, 0), fixed(now.minutes, 0))
 }
 

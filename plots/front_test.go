@@ -26,7 +26,7 @@ func TestFrontColumnsAreMeasures(t *testing.T) {
 	if !slices.Equal(got.Head, want) {
 		t.Errorf("head %q, want %q", got.Head, want)
 	}
-	// 700 mm on 1000 m² in 365 days are 700.5 m³ in 365.25.
+	// 700 mm on 1000 m² in one whole year.
 	if row := []string{"700", "30% less", "8", "8", "0.0", "12", "not checked"}; len(got.Rows) != 2 || !slices.Equal(got.Rows[1].Cells, row) {
 		t.Errorf("rows %+v, want 2 and the last %q", got.Rows, row)
 	}

@@ -68,7 +68,7 @@ func TestManyZonesShareATable(t *testing.T) {
 			t.Errorf("%s: %d cells under %d heads", row.Name, len(row.Cells), len(r.OtherZones.Head))
 		}
 	}
-	if got := r.OtherZones.Rows[0].Cells[4]; got != "1,001; 600" { // 1000 and 600 mm in 365 days, a year of 365.25
+	if got := r.OtherZones.Rows[0].Cells[4]; got != "1,000; 600" { // 1000 and 600 mm on 1000 m² in one year
 		t.Errorf("water %q", got)
 	}
 	if small := NewReport(study([]float64{1000, 600}, []int{10, 10}), &Facts{}); small.OtherZones != nil {

@@ -35,10 +35,10 @@ func Months(s *Study) Chart {
 			over.offer(st, m, u.shownDepth(applied[m]-need[m]))
 			under.offer(st, m, u.shownDepth(need[m]-applied[m]))
 		}
-		p.Note = fmt.Sprintf("%s a year; need %s", u.depthWords(total), u.depthWords(needed))
+		p.Note = fmt.Sprintf("%s %s; need %s", u.depthWords(total), s.per(), u.depthWords(needed))
 		p.Series = []Series{bars, drops, line}
 		c.Panels = append(c.Panels, p)
-		alt = append(alt, fmt.Sprintf("%s: %s applied a year, %s needed", p.Title, u.depthWords(total), u.depthWords(needed)))
+		alt = append(alt, fmt.Sprintf("%s: %s applied %s, %s needed", p.Title, u.depthWords(total), s.per(), u.depthWords(needed)))
 	}
 	c.X = monthAxis()
 	c.Y = scaleTo("area-weighted mean depth", u.depthUnit()+"/month", high, 5)
@@ -60,7 +60,8 @@ func Months(s *Study) Chart {
 		c.See += " The largest shortfall is " + largest(&under) + "."
 	}
 	c.Alt = "Bar charts of water applied by month with lines for need and rain, one chart per strategy. " + strings.Join(alt, ". ") + "."
-	c.Notes = []string{"Averages over all years of the record. The need assumes perfect foresight and perfectly even watering. " +
+	basis := s.Table.Basis()
+	c.Notes = []string{basis.Sentence() + " The need assumes perfect foresight and perfectly even watering. " +
 		"Over the whole record no real schedule avoids stress with less; in a single month one can, if it watered ahead."}
 	return c
 }

@@ -2,7 +2,6 @@ package plots
 
 import (
 	"fmt"
-	"math"
 	"slices"
 	"strings"
 
@@ -30,7 +29,8 @@ type Facts struct {
 	Kinds         []ZoneKind // of each zone, for [Alarms]; none if not known
 	Cautions      []string   // sentences on figures that rest on a default; page one has them
 	Warnings      []string   // sentences on implausible inputs; they come before the [Alarms]
-	LeftOut       []float64  // by strategy, minutes over the record that the site's limits cut; none if nothing is cut
+	LeftOut       []float64  // by strategy, minutes that the site's limits cut on the days figures cover; none if nothing is cut
+	Start         string     // how the depletion on the first day was found
 	Files         []InputFile
 	BaselineNamed bool   // the scenario names the baseline; else it is the first strategy
 	Since         string // a sentence on the first day of the limits and the years that count; empty if they hold for the whole record
@@ -99,7 +99,7 @@ type Report struct {
 	Site        string
 	Station     string
 	Dates       string
-	Years       string // how many, and how many whole calendar years
+	Years       string // how many whole years, or days
 	Answer      string // in one short sentence
 	Basis       string // what the limits do to the baseline, and from when they hold; empty for nothing
 	Front       Front
@@ -154,20 +154,19 @@ type TableRow struct {
 // NewReport writes the report of study s.
 func NewReport(s *Study, f *Facts) *Report {
 	rows := s.Table.Compare()
-	ranked := s.Table.RankYears()
 	r := &Report{
 		Label: Estimated, Site: s.Site, Station: s.Station, Dates: dates(s.From, s.To),
-		Years:  span(s.years(), len(ranked.Years)),
+		Years:  span(s.Table),
 		Answer: answer(s, rows), Detail: detail(s, rows), Diagnosis: diagnosis(s, rows),
 		Alarms:     slices.Concat(f.Warnings, Sentences(Alarms(s.Table, s.Units, f.Kinds)), Sentences(f.Results)),
-		DryYears:   dryYears(ranked),
+		DryYears:   dryYears(s.Table, s.Units),
 		Comparison: s.comparison(f), Weather: f.Weather,
 		Defaults: grouped(f.Defaults, s.Table.Zones), NotGiven: len(f.Defaults), Files: f.Files,
 		RunDate: runDate(f.RunDate), Version: orElse(f.Version, "not stated"), Seed: orElse(f.Seed, "not stated"),
 		DepthUnit: s.Units.depthUnit(), FilledShare: filled(&f.Weather), Coming: f.Coming, Skill: f.Skill,
 	}
 	if len(s.others()) > 0 {
-		r.Judged = judged()
+		r.Judged = s.judged()
 	}
 	v, at := s.verdict(rows)
 	r.Basis = basis(s, f, rows, v, at)
@@ -196,12 +195,17 @@ func (r *Report) run() string {
 	return text
 }
 
-// span describes the length of a record with a number of whole calendar years.
-func span(years float64, whole int) string {
-	if math.Abs(years-float64(whole)) < 0.02 {
-		return count(whole, "calendar year", "calendar years")
+// span describes the length of a record: its whole years, and days besides.
+func span(t *tally.Table) string {
+	b := t.Basis()
+	whole, days := b.Count(), count(b.All, "day", "days")
+	switch {
+	case !b.Yearly():
+		return days
+	case b.All > b.Days:
+		return days + ", including " + whole + ","
 	}
-	return fmt.Sprintf("%s years, including %s", fixed(years, 1), count(whole, "whole calendar year", "whole calendar years"))
+	return whole
 }
 
 func orElse(text, other string) string {
@@ -252,11 +256,18 @@ func filled(w *WeatherFacts) string {
 	return strings.Join(parts, "; ")
 }
 
-// dryYears names the median and the dry year.
-func dryYears(r tally.Ranked) string {
+// dryYears names the median and the dry year, and how years are ranked.
+func dryYears(t *tally.Table, u Units) string {
+	r := t.RankYears()
 	if len(r.Years) == 0 {
-		return "The record has no whole calendar year, so there is no median or dry year."
+		return "There is no median or dry year."
 	}
-	return fmt.Sprintf("Years are ranked by the water that the least-water reference applies: median %d, dry %d (%s), out of %s.",
-		r.Median, r.Dry, dryMeaning(len(r.Years)), count(len(r.Years), "whole calendar year", "whole calendar years"))
+	text := fmt.Sprintf("Years are ranked by the weather alone: 0.8 ETo less effective rain at the station. Rain below 0.2 ETo "+
+		"evaporates; of a day’s rain, the first %s counts in full, two thirds of the next %s, and nothing above. "+
+		"Median year %s, dry year %s (%s), out of %s.", u.pick("inch", "25.4 mm"), u.pick("inch", "25.4 mm"),
+		r.Name(r.Median), r.Name(r.Dry), dryMeaning(len(r.Years)), count(len(r.Years), "whole year", "whole years"))
+	if why := MedianAboveDry(t, u); why != "" {
+		text += " " + why
+	}
+	return text
 }

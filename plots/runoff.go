@@ -59,11 +59,12 @@ const maxRunoffRows = 8
 // runoffTable lists the zones that run off, worst first, and the cycles that
 // halve it; nil if none does.
 func (s *Study) runoffTable(trials []CycleTrial) *Table {
+	basis := s.Table.Basis()
 	t := &Table{
 		Caption: "Irrigation runoff by zone, worst first. A night with runoff is a day on which at least 0.25 mm (0.01 in) runs off; " +
 			"weeks are those of months with watering. Cycles are shown where a replay with them at least halves the zone’s runoff.",
 		First: "Zone",
-		Head:  []string{"Strategy", "Runoff [" + s.Units.volumeUnit() + "/yr]", "Events a year", "Nights a week in season", "Shorter cycles"},
+		Head:  []string{"Strategy", "Runoff [" + s.Units.volumeUnit() + basis.Unit() + "]", "Events per " + basis.Each(), "Nights a week in season", "Shorter cycles"},
 	}
 	for st := range s.own() {
 		list := Runoff(s.Table, s.measures(), st)

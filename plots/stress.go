@@ -3,10 +3,10 @@ package plots
 import (
 	"fmt"
 	"math"
-	"strconv"
 	"strings"
 
 	"loamledger/sim/tally"
+	"loamledger/weather/cal"
 )
 
 // Stress returns the stress days of every month of the record as a calendar: a
@@ -14,6 +14,7 @@ import (
 func Stress(s *Study) Chart {
 	c := s.frame(StressKind, "stress-days", "Stress days, month by month")
 	years, _ := s.Table.Years()
+	basis := s.Table.Basis()
 	row := map[int]int{}
 	for i, y := range years {
 		row[y] = i
@@ -34,15 +35,19 @@ func Stress(s *Study) Chart {
 			for z := range s.Table.Zones {
 				days += float64(s.Table.Month(st, z, i).StressDays) * s.Table.Zones[z].AreaM2 / area
 			}
-			if s.Table.Counts(span.Year) {
+			if s.Table.Covers(&basis, cal.Of(span.Year, span.Month, 1)) {
 				total += days
 			}
-			cells.X, cells.Y = append(cells.X, float64(span.Month)), append(cells.Y, float64(row[span.Year]))
+			column := span.Month
+			if basis.South { // a year begins in July
+				column = (span.Month+5)%12 + 1
+			}
+			cells.X, cells.Y = append(cells.X, float64(column)), append(cells.Y, float64(row[s.Table.YearOf(&s.Table.Spans[i])]))
 			cells.Base = append(cells.Base, stressClass(days))
 		}
 		p.Series = []Series{cells}
 		total /= s.years()
-		p.Note = fixed(total, 0) + " a year"
+		p.Note = fixed(total, 0) + " " + s.per()
 		if dry := s.Table.StressDays(st, ranked.Dry); !math.IsNaN(dry) {
 			p.Note += "; dry year " + fixed(dry, 0)
 		}
@@ -54,9 +59,14 @@ func Stress(s *Study) Chart {
 		c.Panels = append(c.Panels, p)
 	}
 	c.X = monthAxis()
+	if basis.South {
+		for i := range c.X.Ticks {
+			c.X.Ticks[i].Label = monthNames[(i+6)%12][:1]
+		}
+	}
 	c.Y = Axis{Label: "year", Min: -0.5, Max: float64(len(years)) - 0.5, Down: true, Plain: true}
 	for i, y := range years {
-		c.Y.Ticks = append(c.Y.Ticks, Tick{At: float64(i), Label: strconv.Itoa(y)})
+		c.Y.Ticks = append(c.Y.Ticks, Tick{At: float64(i), Label: tally.YearName(y, basis.South)})
 	}
 	c.Columns = columns(len(c.Panels))
 	c.HeightPt = float64(len(years)) * min(max(200/float64(max(len(years), 1)), 5), 10)
@@ -64,10 +74,10 @@ func Stress(s *Study) Chart {
 		c.Keys = append(c.Keys, Key{Form: Cells, Role: Heat, Class: float64(i), Label: label})
 	}
 	darker := "Darker months have more days on which the driest quarter was short of water: "
-	c.See = fmt.Sprintf("%s%s a year under %s, %s under %s.", darker,
-		fixed(most.value, 0), most.names(s.Table.Strategies), fixed(fewest.value, 0), fewest.names(s.Table.Strategies))
+	c.See = fmt.Sprintf("%s%s %s under %s, %s under %s.", darker,
+		fixed(most.value, 0), s.per(), most.names(s.Table.Strategies), fixed(fewest.value, 0), fewest.names(s.Table.Strategies))
 	if most.value == fewest.value {
-		c.See = fmt.Sprintf("%s%s a year under %s.", darker, fixed(most.value, 0), most.names(s.Table.Strategies))
+		c.See = fmt.Sprintf("%s%s %s under %s.", darker, fixed(most.value, 0), s.per(), most.names(s.Table.Strategies))
 	}
 	c.Alt = "Calendars of stress days, one per strategy, months across and years down. " + strings.Join(alt, ". ") + "."
 	c.Notes = []string{"Area-weighted zone means. A month without a box is outside the record. The reference " + quote(tally.LeastWater) +

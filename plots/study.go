@@ -103,11 +103,12 @@ func (s *Study) others() (list []int) {
 	return list
 }
 
-// mean returns the area-weighted mean over zones of f for strategy st.
+// mean returns the area-weighted mean over zones of f for strategy st, over the
+// days that yearly figures cover.
 func (s *Study) mean(st int, f func(*sim.Sums) float64) float64 {
-	sum, area := 0.0, 0.0
+	sum, area, basis := 0.0, 0.0, s.Table.Basis()
 	for z := range s.Table.Zones {
-		total := s.Table.Total(st, z)
+		total := s.Table.Sum(&basis, st, z)
 		sum += f(&total) * s.Table.Zones[z].AreaM2
 		area += s.Table.Zones[z].AreaM2
 	}
@@ -115,12 +116,13 @@ func (s *Study) mean(st int, f func(*sim.Sums) float64) float64 {
 }
 
 // monthly returns the area-weighted mean of f for each calendar month under
-// strategy st, per whole month of that name.
+// strategy st, per whole month of that name, over the days that yearly figures
+// cover.
 func (s *Study) monthly(st int, f func(tally.Month) float64) [12]float64 {
 	var out, months [12]float64
-	area := 0.0
+	area, basis := 0.0, s.Table.Basis()
 	for i, span := range s.Table.Spans {
-		if !s.Table.Counts(span.Year) {
+		if !s.Table.Covers(&basis, cal.Of(span.Year, span.Month, 1)) {
 			continue
 		}
 		m := span.Month - 1
@@ -145,8 +147,25 @@ func gross(s *sim.Sums) float64 { return s.GrossMM }
 func monthGross(m tally.Month) float64 { return m.GrossMM }
 func monthRain(m tally.Month) float64  { return m.RainMM }
 
-// years returns the length of the record in years.
-func (s *Study) years() float64 { return float64(s.Table.Days()) / 365.25 }
+// years returns what a sum over the days covered is divided by: the number of
+// whole years, or 1 if no year is whole.
+func (s *Study) years() float64 {
+	basis := s.Table.Basis()
+	return basis.Divisor()
+}
+
+// per is what follows a yearly figure: "a year", or the days of a record without a
+// whole year.
+func (s *Study) per() string {
+	basis := s.Table.Basis()
+	return basis.Words()
+}
+
+// each is what a yearly figure is for: "year", or the days as above.
+func (s *Study) each() string {
+	basis := s.Table.Basis()
+	return basis.Each()
+}
 
 // columns returns how many panels are side by side.
 func columns(panels int) int {

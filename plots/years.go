@@ -4,12 +4,14 @@ import (
 	"fmt"
 	"math"
 	"strings"
+
+	"loamledger/sim/tally"
 )
 
-// Years returns the water used in each whole calendar year: a panel for each
-// strategy, years in order of need, with the wet, median and dry year named.
+// Years returns the water used in each whole year: a panel for each strategy,
+// years from least to most dry, with the wet, median and dry year named.
 func Years(s *Study) Chart {
-	c := s.frame(YearsKind, "water-by-year", "Water by year, from lowest to highest need")
+	c := s.frame(YearsKind, "water-by-year", "Water by year, from the wettest to the driest")
 	u := s.Units
 	ranked := s.Table.RankYears()
 	n := len(ranked.Years)
@@ -48,9 +50,9 @@ func Years(s *Study) Chart {
 		}
 		c.Panels = append(c.Panels, p)
 	}
-	c.X = Axis{Label: "year, in order of need", Min: 0.5, Max: float64(max(n, 1)) + 0.5, Plain: true}
+	c.X = Axis{Label: "year, from the wettest to the driest", Min: 0.5, Max: float64(max(n, 1)) + 0.5, Plain: true}
 	for i, y := range ranked.Years {
-		label := "’" + fmt.Sprintf("%02d", y%100)
+		label := "’" + ranked.Name(y)[2:]
 		switch y {
 		case ranked.Dry:
 			label += "\ndry"
@@ -70,7 +72,7 @@ func Years(s *Study) Chart {
 	c.Keys = []Key{{Form: Bars, Role: Applied, Label: "applied"}, {Form: Line, Role: Need, Label: "need: least water at full supply"}}
 	switch {
 	case n == 0:
-		c.See = "The record has no whole calendar year to compare."
+		c.See = "The record has no whole year to compare."
 	case widest.value == narrowest.value:
 		c.See = fmt.Sprintf("The dry year takes %s water than the wet year under %s.", moreOrLess(widest.value), widest.names(s.Table.Strategies))
 	default:
@@ -80,16 +82,21 @@ func Years(s *Study) Chart {
 	}
 	c.Alt = "Bar charts of water applied by year with a line for need, one chart per strategy. " + strings.Join(alt, ". ") + "."
 	if n > 0 {
-		c.Notes = append(c.Notes, fmt.Sprintf("Whole calendar years in order of need: wet %d, median %d, dry %d (%s).",
-			ranked.Wet, ranked.Median, ranked.Dry, dryMeaning(n)))
+		c.Notes = append(c.Notes, fmt.Sprintf("Whole years, ranked by 0.8 ETo less effective rain: wet %s, median %s, dry %s (%s).",
+			ranked.Name(ranked.Wet), ranked.Name(ranked.Median), ranked.Name(ranked.Dry), dryMeaning(n)))
+		if why := MedianAboveDry(s.Table, u); why != "" {
+			c.Notes = append(c.Notes, why)
+		}
 	}
 	return c
 }
 
-// dryMeaning says what the dry year of n whole years represents. With fewer
-// than nine, rank 0.9(n + 1) is past the last.
+// dryMeaning says what the dry year of n whole years represents.
 func dryMeaning(n int) string {
-	if n < 9 {
+	switch {
+	case n == 1:
+		return "the only whole year"
+	case n < tally.TenYears:
 		return "the driest of only " + count(n, "whole year", "whole years")
 	}
 	return "about one year in ten is as dry"

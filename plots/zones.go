@@ -54,7 +54,7 @@ func (s *Study) otherZones(cells *tally.Cells, zones []int, best int) *Table {
 	}
 	figures := slices.DeleteFunc(tally.ZoneFigures(s.measures()), func(f tally.Figure) bool { return f.Minor })
 	for i := range figures {
-		t.Head, t.Minor = append(t.Head, u.heading(&figures[i], true)), append(t.Minor, false)
+		t.Head, t.Minor = append(t.Head, u.heading(&figures[i], &cells.Basis, true)), append(t.Minor, false)
 	}
 	if best != s.base() {
 		t.Caption = "The " + count(len(zones), "smaller zone", "smaller zones") + ": the first value of a pair is for " + quote(names[s.base()]) +

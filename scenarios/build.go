@@ -74,7 +74,7 @@ func (b *builder) units(g group) {
 func (b *builder) readStart(g group) {
 	if g.node.Get("start") == nil {
 		b.defaultedWord("start.depletion", "spin-up over the first 365 days", catalog.Guess,
-			"the same strategy, from a full root zone; our choice")
+			"the same strategy, from a full root zone; a shorter record has no spin-up and starts from a full root zone; our choice")
 		return
 	}
 	s := b.open(g.has("start"), "start", "start", "depletion")

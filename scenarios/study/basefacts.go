@@ -6,24 +6,32 @@ import (
 	"strings"
 
 	"loamledger/scenarios"
+	"loamledger/sim"
+	"loamledger/sim/tally"
 	"loamledger/weather"
+	"loamledger/weather/cal"
 	"loamledger/weather/quantity"
 )
 
-// yearETo gives the reference ET of a mean year.
+// yearETo gives the mean reference ET of the years that figures cover, or of a
+// day if no year is whole.
 func (l *Study) yearETo() string {
-	sum := 0.0
-	for _, v := range l.Job.Weather.EToMM {
-		sum += v
+	w := l.Job.Weather
+	t := &tally.Table{Spans: sim.NewCalendar(w.Start, w.Days()).Spans, South: l.Job.South, Excluded: l.Job.ExcludeYears}
+	basis := t.Basis()
+	sum, days := 0.0, 0
+	for i, v := range l.Job.Weather.EToMM {
+		if t.Covers(&basis, l.Job.Weather.Start+cal.Date(i)) {
+			sum, days = sum+v, days+1
+		}
 	}
-	if len(l.Job.Weather.EToMM) == 0 {
+	switch {
+	case days == 0:
 		return ""
+	case !basis.Yearly():
+		return fmt.Sprintf("ETo of %s a day on average", quantity.Format(sum/float64(days), quantity.Depth, l.Scenario.Units))
 	}
-	mean := sum / float64(len(l.Job.Weather.EToMM))
-	if len(l.Job.Weather.EToMM) < 365 {
-		return fmt.Sprintf("ETo of %s a day on average", quantity.Format(mean, quantity.Depth, l.Scenario.Units))
-	}
-	return fmt.Sprintf("ETo of %s a year on average", quantity.Format(365.25*mean, quantity.Depth, l.Scenario.Units))
+	return fmt.Sprintf("ETo of %s a year on average", quantity.Format(sum/basis.Divisor(), quantity.Depth, l.Scenario.Units))
 }
 
 // otherETo names the other ET columns of the file and why they are not used. A

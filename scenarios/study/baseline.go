@@ -40,10 +40,11 @@ func breaks(job *replay.Job, st *strategy.Strategy) bool {
 	return len(c.Breaches) > 0
 }
 
-// yearsBefore returns the calendar years from first to last that are not whole
-// years after the limits begin; none if these hold for the whole record. If that
-// leaves no year, the error is a [*diag.Error].
-func yearsBefore(sc *scenarios.Scenario, first, last cal.Date) ([]int, error) {
+// yearsBefore returns the calendar years of a record from first to last to exclude
+// so that only whole years after the limits begin count; none if these hold for the
+// whole record. In the south, a year runs from July to June. If that leaves no year,
+// the error is a [*diag.Error].
+func yearsBefore(sc *scenarios.Scenario, first, last cal.Date, south bool) ([]int, error) {
 	if sc.Limits == nil || sc.Limits.From <= first {
 		return nil, nil
 	}
@@ -51,19 +52,17 @@ func yearsBefore(sc *scenarios.Scenario, first, last cal.Date) ([]int, error) {
 	to, _, _ := last.YMD()
 	var before []int
 	for y := from; y <= to; y++ {
-		begin, end := cal.Of(y, 1, 1), cal.Of(y, 12, 31)
-		if begin < first || begin < sc.Limits.From || end > last {
+		if begin, _ := tally.YearSpan(y, south); begin < sc.Limits.From {
 			before = append(before, y)
 		}
 	}
-	counts := func(y int) bool { return !slices.Contains(before, y) && !slices.Contains(sc.Weather.ExcludeYears, y) }
-	for y := from; y <= to; y++ {
-		if counts(y) {
-			return before, nil
-		}
+	record := tally.Table{Spans: sim.NewCalendar(first, int(last-first)+1).Spans, South: south,
+		Excluded: slices.Concat(sc.Weather.ExcludeYears, before)}
+	if len(record.WholeYears()) > 0 {
+		return before, nil
 	}
 	return nil, &diag.Error{Code: diag.NoWholeYear, Pos: sc.Place("limits.from"),
-		Msg: fmt.Sprintf("limits: no whole calendar year of the record, %v to %v, begins on or after from, %v", first, last, sc.Limits.From),
+		Msg: fmt.Sprintf("limits: no whole year of the record, %v to %v, begins on or after from, %v", first, last, sc.Limits.From),
 		Fix: "remove from, so that the limits hold for the whole record, or give an earlier date or more weather"}
 }
 
@@ -78,10 +77,10 @@ func (l *Study) LimitsLine(t *tally.Table) string {
 	if len(used) == 0 {
 		return ""
 	}
-	from, to := slices.Min(used), slices.Max(used)
-	years := fmt.Sprintf("the whole years after it, %d to %d (%d)", from, to, len(used))
+	from, to := tally.YearName(slices.Min(used), t.South), tally.YearName(slices.Max(used), t.South)
+	years := fmt.Sprintf("the whole years after it, %s to %s (%d)", from, to, len(used))
 	if from == to {
-		years = fmt.Sprintf("the one whole year after it, %d", from)
+		years = "the one whole year after it, " + from
 	}
 	return fmt.Sprintf("The limits hold from %v; all figures use %s.", limits.From, years)
 }
@@ -104,9 +103,10 @@ func (l *Study) BaselineLines(t *tally.Table) (lines []string) {
 	rows := t.Compare()
 	whole, cut := rows[t.Baseline].M3PerYear, rows[t.Cut].M3PerYear
 	unit := quantity.Label(quantity.Volume, l.Scenario.Units)
-	lines = append(lines, fmt.Sprintf("It counts as it ran, %s %s a year, with what the limits forbid. "+
-		"Cut to the limits it would use %s %s a year.",
-		volumeText(whole, l.Scenario.Units), unit, volumeText(cut, l.Scenario.Units), unit))
+	basis := t.Basis()
+	lines = append(lines, fmt.Sprintf("It counts as it ran, %s %s %s, with what the limits forbid. "+
+		"Cut to the limits it would use %s %s.",
+		volumeText(whole, l.Scenario.Units), unit, basis.Words(), volumeText(cut, l.Scenario.Units), unit))
 	if whole > 0 && cut > 0 {
 		lines = append(lines, "Change against the baseline as it ran, and against it cut to the limits:")
 	}

@@ -85,11 +85,12 @@ func (l *Study) DesignGrid(t *tally.Table) *Grid {
 		return nil
 	}
 	d, sys := l.Checks.Design, l.Scenario.Units
-	figures := tally.FrontFigures(l.measures())
+	basis := t.Basis()
+	figures := basis.Figures(tally.FrontFigures(l.measures()))
 	g := &Grid{Head: []string{"design ETo x 0.75, 1, 1.25", "design\nETo a day"}, Columns: toTheRight(2, 2+len(figures))}
 	g.Columns[0].Width = 30
 	for i := range figures {
-		head, broken := printedHead(&figures[i], sys)
+		head, broken := printedHead(&figures[i], &basis, sys)
 		g.Head = append(g.Head, head)
 		if !broken {
 			g.Columns[2+i].HeadWidth = headWidth

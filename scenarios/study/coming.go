@@ -74,6 +74,9 @@ func (l *Study) extend() (replay.Job, *Coming) {
 	n := min(ahead.Series.Days, mostComing)
 	w := l.Job.Weather
 	job.Step = nil
+	if l.Job.SpinUp() == 0 && !job.NoSpinUp { // as the record itself starts, even if the coming days make it long enough
+		job.NoSpinUp, job.StartShare = true, 0
+	}
 	for i := range n {
 		day := ahead.Series.Date(i)
 		if math.IsNaN(ahead.Series.At(weather.Rain, i)) {

@@ -3,7 +3,6 @@ package study
 import (
 	"fmt"
 	"math"
-	"strings"
 
 	"loamledger/plots"
 	"loamledger/sim/tally"
@@ -17,17 +16,17 @@ func (l *Study) Comparison(t *tally.Table) *Grid {
 }
 
 func comparison(t *tally.Table, measures []tally.Measure, sys quantity.System) *Grid {
-	figures := tally.Figures(measures, tally.InComparison)
+	cells := t.Cells()
+	figures := cells.Basis.Figures(tally.Figures(measures, tally.InComparison))
 	g := &Grid{Rule: t.NoWaterIndex(), Head: []string{"strategy"}, Columns: toTheRight(1, 1+len(figures))}
 	g.Columns[0].Width = 30
 	for i := range figures {
-		head, broken := printedHead(&figures[i], sys)
+		head, broken := printedHead(&figures[i], &cells.Basis, sys)
 		g.Head = append(g.Head, head)
 		if !broken {
 			g.Columns[1+i].HeadWidth = headWidth
 		}
 	}
-	cells := t.Cells()
 	for s, name := range t.Strategies {
 		row := []any{name}
 		for i := range figures {
@@ -48,15 +47,15 @@ const headWidth = 8
 
 // printedHead returns the heading of a figure, and whether it already has line
 // breaks.
-func printedHead(f *tally.Figure, sys quantity.System) (head string, broken bool) {
+func printedHead(f *tally.Figure, b *tally.Basis, sys quantity.System) (head string, broken bool) {
 	unit := ""
 	if dim, ok := plots.Dimension(f.Measure.Kind); ok {
 		unit = quantity.Label(dim, sys)
 	}
 	if f.Head != "" {
-		return strings.Replace(f.Head, "%s", unit, 1), true
+		return f.TerminalHead(b, unit), true
 	}
-	head = f.Title(false)
+	head = f.Title(b, false)
 	switch {
 	case unit != "":
 		head += " [" + unit + "]"

@@ -44,8 +44,8 @@ func (l *Study) copyLead(c *tune.Copied) []string {
 		case zone.Drier():
 			drier = append(drier, drierText(name, zone.Sheet.MedianDays, zone.Own.MedianDays, zone.Sheet.DryDays, zone.Own.DryDays))
 		case zone.Sheet.RunoffEvents > zone.Own.RunoffEvents+1e-9:
-			runoff = append(runoff, fmt.Sprintf("%s (%.1f runoff events a year; strategy %.1f)", name, zone.Sheet.RunoffEvents,
-				zone.Own.RunoffEvents))
+			runoff = append(runoff, fmt.Sprintf("%s (%.1f runoff events %s; strategy %.1f)", name, zone.Sheet.RunoffEvents,
+				c.Basis.Words(), zone.Own.RunoffEvents))
 		}
 		if zone.Own.DryDays > stressedDays {
 			stressed = append(stressed, fmt.Sprintf("%s (%d days)", name, zone.Own.DryDays))
@@ -55,7 +55,7 @@ func (l *Study) copyLead(c *tune.Copied) []string {
 		lead = append(lead, fmt.Sprintf("Since fixed times cannot wait for the weather as a water balance does, "+
 			"up to %.0f%% of these minutes were tried. The settings have %s of them.", 100*tune.CopyMost, between(least, most)))
 	}
-	years := fmt.Sprintf("the median year (%d) and the 1-in-10 dry year (%d)", c.Median, c.Dry)
+	years := "the " + checkedIn(&c.Ranked)
 	if len(drier) == 0 {
 		lead = append(lead, fmt.Sprintf("Replayed as rounded here, no zone has more stress days than under the strategy in %s.", years))
 	} else {

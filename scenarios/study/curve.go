@@ -20,7 +20,9 @@ type CurvePoint struct {
 
 // A CurveRecord is a curve for scripts.
 type CurveRecord struct {
+	Basis      BasisRecord     `json:"basis"`
 	DryYear    int             `json:"dry_year"`
+	DryIs      string          `json:"dry_year_is,omitempty"`
 	MedianYear int             `json:"median_year"`
 	Notes      []string        `json:"notes"`
 	Points     []CurvePoint    `json:"points"`
@@ -45,14 +47,15 @@ func (l *Study) CurveRecord(c *tune.Curve) CurveRecord {
 			add(c.Zones[z], c.Points[i].Share, &c.Points[i].Zones[z])
 		}
 	}
-	return CurveRecord{DryYear: c.Dry, MedianYear: c.Median, Notes: orEmpty(c.Notes), Points: list, Strategy: c.Strategy,
+	return CurveRecord{Basis: basisRecord(&c.Basis), DryYear: c.Dry, DryIs: dryIs(&c.Ranked), MedianYear: c.Median, Notes: orEmpty(c.Notes),
+		Points: list, Strategy: c.Strategy,
 		Warnings: l.Warnings(nil)}
 }
 
 // CurveChart returns the chart of a curve.
 func (l *Study) CurveChart(c *tune.Curve) plots.Chart {
 	v := plots.DeficitView{Site: l.Scenario.Site.Name, Station: l.stationName(), From: l.Weather.Start, To: l.Weather.End(),
-		Units: l.chartUnits(), Strategy: c.Strategy, DryYear: c.Dry}
+		Units: l.chartUnits(), Strategy: c.Strategy, DryYear: c.Dry, Ranked: c.Ranked, Basis: c.Basis}
 	for z, name := range c.Zones {
 		d := plots.DeficitCurve{Name: name, AreaM2: l.Job.Zones[z].AreaM2, LeastM3: c.LeastM3PerYear[z]}
 		for i := range c.Points {
@@ -72,8 +75,8 @@ func (l *Study) CurveChart(c *tune.Curve) plots.Chart {
 	return plots.DeficitCurves(&v)
 }
 
-// stressShown returns the stress days of the dry year, or the annual mean if no
-// calendar year is complete.
+// stressShown returns the stress days of the dry year, or those of the record if
+// no year is whole.
 func stressShown(c *tune.Curve, f *tune.CurveFigures) float64 {
 	if c.Dry == 0 {
 		return f.StressDaysPerYear

@@ -15,21 +15,28 @@ const zonesPerCurve = 5
 func (l *Study) CurveViews(c *tune.Curve) []*View {
 	sys := l.Scenario.Units
 	volume := quantity.Label(quantity.Volume, sys)
-	stress := func(v float64) string {
-		if c.Dry == 0 {
-			return "-"
-		}
-		return days(v)
+	unit := c.Basis.Unit()
+	g := &Grid{Columns: toTheRight(0, 5), Head: []string{"run time", volume + unit, "stress days\nmedian year", "stress days\ndry year",
+		"runoff\nevents" + unit}}
+	if c.Dry == 0 { // no year is whole: the days of the record take the place of the two years
+		g.Columns, g.Head = toTheRight(0, 4), []string{"run time", volume + unit, "stress\ndays" + unit, "runoff\nevents" + unit}
 	}
-	g := &Grid{Columns: toTheRight(0, 5), Head: []string{"run time", volume + "/yr", "stress days\nmedian year", "stress days\ndry year",
-		"runoff\nevents/yr"}}
 	for _, p := range c.Points {
-		g.add(shareText(p.Share), volumeText(p.Site.M3PerYear, sys), stress(p.Site.StressDaysMedian), stress(p.Site.StressDaysDry),
-			fmt.Sprintf("%.1f", p.Site.RunoffEvents))
+		row := []any{shareText(p.Share), volumeText(p.Site.M3PerYear, sys)}
+		if c.Dry == 0 {
+			row = append(row, days(p.Site.StressDaysPerYear))
+		} else {
+			row = append(row, days(p.Site.StressDaysMedian), days(p.Site.StressDaysDry))
+		}
+		g.add(append(row, fmt.Sprintf("%.1f", p.Site.RunoffEvents))...)
+	}
+	byZone := fmt.Sprintf("By zone: %s %s / stress days in the dry year", volume, c.Basis.Words())
+	if c.Dry == 0 {
+		byZone = fmt.Sprintf("By zone: %s / stress days, %s", volume, c.Basis.Words())
 	}
 	views := []*View{{
 		Head: []string{fmt.Sprintf("%s, at scaled run times:", c.Strategy)}, Grid: g,
-		Notes: []string{"", fmt.Sprintf("By zone: %s a year / stress days in the dry year", volume)},
+		Notes: []string{"", byZone},
 	}}
 	for from := 0; from < len(c.Zones); from += zonesPerCurve {
 		to := min(from+zonesPerCurve, len(c.Zones))
@@ -40,15 +47,15 @@ func (l *Study) CurveViews(c *tune.Curve) []*View {
 		for _, p := range c.Points {
 			row := []any{shareText(p.Share)}
 			for _, f := range p.Zones[from:to] {
-				row = append(row, volumeText(f.M3PerYear, sys)+" / "+stress(f.StressDaysDry))
+				row = append(row, volumeText(f.M3PerYear, sys)+" / "+days(stressShown(c, &f)))
 			}
 			g.add(row...)
 		}
 		views = append(views, &View{Grid: g})
 	}
-	last := &View{Notes: []string{"", noWholeYear}}
+	last := &View{Notes: []string{"", c.Basis.Sentence()}}
 	if c.Dry != 0 {
-		last.Notes[1] = fmt.Sprintf("Median year %d, 1-in-10 dry year %d. Site stress days are area-weighted zone means.", c.Median, c.Dry)
+		last.Notes = append(last.Notes, "M"+rankedText(&c.Ranked)[1:]+". Site stress days are area-weighted zone means.")
 	}
 	last.Notes = append(append(last.Notes, c.Notes...), Caution)
 	return append(views, last)

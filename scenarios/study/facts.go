@@ -70,19 +70,21 @@ func (l *Study) zoneKinds() []plots.ZoneKind {
 	return kinds
 }
 
-// leftOut returns the minutes omitted from each strategy because of the limits;
-// nil if the site has no limits or only flags breaches.
+// leftOut returns the minutes omitted from each strategy because of the limits, on
+// the days that yearly figures cover; nil if the site has no limits or only flags breaches.
 func (l *Study) leftOut(t *tally.Table) []float64 {
 	if l.Scenario.Limits == nil || l.Scenario.Limits.FlagOnly {
 		return nil
 	}
-	minutes := make([]float64, t.NoWaterIndex())
+	minutes, basis := make([]float64, t.NoWaterIndex()), t.Basis()
 	for s := range minutes {
 		if l.Applies(s) {
 			continue
 		}
 		for i := range t.Breaches[s] {
-			minutes[s] += t.Breaches[s][i].Minutes
+			if b := &t.Breaches[s][i]; t.Covers(&basis, b.Date) {
+				minutes[s] += b.Minutes
+			}
 		}
 	}
 	return minutes
@@ -92,7 +94,7 @@ func (l *Study) leftOut(t *tally.Table) []float64 {
 // 0 for none.
 func (l *Study) Facts(t *tally.Table, date cal.Date) *plots.Facts {
 	f := &plots.Facts{Version: l.Program, RunDate: date, Seed: "only those in the scenario", Weather: l.weatherFacts(), Kinds: l.zoneKinds(),
-		Warnings: l.warningTexts(), Cautions: l.intakeLines(), LeftOut: l.leftOut(t),
+		Warnings: l.warningTexts(), Cautions: l.intakeLines(), LeftOut: l.leftOut(t), Start: l.startText(),
 		BaselineNamed: l.Scenario.BaselineGiven, Since: l.LimitsLine(t),
 		YearETo: l.yearETo(), OtherETo: l.otherETo(), KSets: l.kSets(),
 		Skill: l.skillPart(), SkillFact: l.skillFact()}
@@ -104,7 +106,11 @@ func (l *Study) Facts(t *tally.Table, date cal.Date) *plots.Facts {
 	}
 	for _, in := range l.Scenario.Defaults() {
 		where, key := owner(l.Scenario, in.Key)
-		f.Defaults = append(f.Defaults, plots.Default{Where: where, Key: key, Value: in.Text, Range: in.Range, Source: in.Source,
+		text := in.Text
+		if in.Key == "start.depletion" {
+			text = l.startText()
+		}
+		f.Defaults = append(f.Defaults, plots.Default{Where: where, Key: key, Value: text, Range: in.Range, Source: in.Source,
 			Grade: in.Grade})
 	}
 	for _, file := range l.sources() {

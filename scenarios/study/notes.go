@@ -62,16 +62,18 @@ func (l *Study) forecastLine() string {
 func (l *Study) Notes(t *tally.Table) ([]string, error) {
 	lines := []string{""}
 	add := func(format string, args ...any) { lines = append(lines, fmt.Sprintf(format, args...)) }
-	ranked := t.RankYears()
+	ranked, basis := t.RankYears(), t.Basis()
+	add("%s", basis.Sentence())
 	if len(ranked.Years) == 0 {
-		add(noWholeYear)
+		add("There is no median or dry year.")
 	} else {
-		dry := fmt.Sprintf("1-in-10 dry year %d", ranked.Dry)
-		if len(ranked.Years) < 9 {
-			dry = fmt.Sprintf("dry year %d (the driest in a short record)", ranked.Dry)
-		}
-		add("Median year %d, %s, of %s ranked by least-water need.",
-			ranked.Median, dry, quantity.Count(len(ranked.Years), "complete year", "complete years"))
+		add("M%s. Years are ranked by 0.8 ETo less effective rain at the station.", rankedText(&ranked)[1:])
+	}
+	if text := plots.MedianAboveDry(t, l.chartUnits()); text != "" {
+		add("%s", text)
+	}
+	if !l.Job.NoSpinUp && l.Job.SpinUp() == 0 {
+		add("Start: %s.", l.startText())
 	}
 	if years := l.Scenario.Weather.ExcludeYears; len(years) > 0 {
 		add("Replayed, but omitted from every figure above: %s.", joinYears(years))

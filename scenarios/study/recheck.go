@@ -123,14 +123,14 @@ func (l *Study) tryCycles(ctx context.Context, t *tally.Table) ([]plots.CycleTri
 		return nil, err
 	}
 	var out []plots.CycleTrial
-	years := float64(t.Days()) / 365.25
+	basis := t.Basis()
 	for i, s := range of {
 		for _, r := range worth[i] {
-			before := t.Total(s, r.Zone)
+			before := t.Sum(&basis, s, r.Zone)
 			best := plots.CycleTrial{Strategy: s, Zone: r.Zone}
 			least := 0.5 * before.IrrRunoffMM
 			for k, trial := range cycleTrials {
-				after := tried.Total(i*len(cycleTrials)+k, r.Zone)
+				after := tried.Sum(&basis, i*len(cycleTrials)+k, r.Zone)
 				if after.GrossMM-after.IrrRunoffMM < enoughWater*(before.GrossMM-before.IrrRunoffMM) { // limits leave no room for the soaks
 					continue
 				}
@@ -140,7 +140,7 @@ func (l *Study) tryCycles(ctx context.Context, t *tally.Table) ([]plots.CycleTri
 				}
 			}
 			if best.CycleMin > 0 {
-				m3 := t.Zones[r.Zone].AreaM2 / 1000 / years
+				m3 := t.Zones[r.Zone].AreaM2 / 1000 / basis.Divisor()
 				best.BeforeM3, best.AfterM3 = before.IrrRunoffMM*m3, least*m3
 				out = append(out, best)
 			}

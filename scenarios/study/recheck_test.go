@@ -120,7 +120,7 @@ func TestSuggestedCyclesHalveRunoff(t *testing.T) {
 		t.Fatalf("nothing for the front: %+v", l.Checks.Cycles)
 	}
 	c := l.Checks.Cycles[at]
-	years := float64(table.Days()) / 365.25
+	years := float64(len(table.WholeYears()))
 	before := table.Total(0, 0)
 	if want := before.IrrRunoffMM / 1000 * 100 / years; math.Abs(c.BeforeM3-want) > 1e-9 { // 100 m²
 		t.Errorf("before: %g m³, want %g", c.BeforeM3, want)
@@ -176,7 +176,7 @@ func TestRunoffWorstFirst(t *testing.T) {
 		t.Fatal(err)
 	}
 	for _, r := range list {
-		if r.Zone == 0 && (math.Abs(r.Nights-7*events/season) > 1e-9 || math.Abs(r.Events-events/float64(table.Days())*365.25) > 1e-9) {
+		if r.Zone == 0 && (math.Abs(r.Nights-7*events/season) > 1e-9 || math.Abs(r.Events-events/float64(len(table.WholeYears()))) > 1e-9) {
 			t.Errorf("%+v, want %g events in %g days", r, events, season)
 		}
 	}
@@ -246,7 +246,7 @@ func TestFactsOfPageOne(t *testing.T) {
 	for _, v := range l.Job.Weather.EToMM {
 		sum += v
 	}
-	year := quantity.Format(sum/float64(table.Days())*365.25, quantity.Depth, quantity.US)
+	year := quantity.Format(sum/float64(len(table.WholeYears())), quantity.Depth, quantity.US)
 	if !strings.Contains(got["Reference ET"], year+" a year") || !strings.HasSuffix(year, " in") {
 		t.Errorf("%q lacks %s", got["Reference ET"], year)
 	}

@@ -67,8 +67,13 @@ func drierLead(t *tally.Table) []string {
 	if len(drier) == 0 {
 		return nil
 	}
-	return []string{fmt.Sprintf("Replayed as rounded here, in the median year (%d) and the 1-in-10 dry year (%d), "+
-		"the settings cause MORE stress days than the strategy in %s.", ranked.Median, ranked.Dry, someOf(drier))}
+	return []string{fmt.Sprintf("Replayed as rounded here, in the %s, "+
+		"the settings cause MORE stress days than the strategy in %s.", checkedIn(&ranked), someOf(drier))}
+}
+
+// checkedIn names the years in which settings are compared with a strategy.
+func checkedIn(r *tally.Ranked) string {
+	return fmt.Sprintf("median year (%s) and the %s (%s)", r.Name(r.Median), r.DryName(), r.Name(r.Dry))
 }
 
 // drierText compares the stress days of a zone under the settings with those

@@ -97,13 +97,12 @@ func (l *Study) RunRecord(t *tally.Table) RunRecord {
 		Program: "loamledger", Version: l.Program, ScenarioFile: base(sc.File),
 		Site:    SiteRecord{sc.Site.Name, Number(sc.Site.LatDeg), Number(sc.Site.LonDeg), Number(sc.Site.ElevM), units},
 		Weather: l.bareWeather(),
-		Start:   StartRecord{How: "spin-up over the first 365 days from a full root zone"},
+		Start:   StartRecord{How: l.startText()},
 		Results: l.Summary(t), ChecksRecord: l.ChecksRecord(t), Warnings: l.Warnings(t),
 	}
 	out.Files = l.sources()
 	if sc.NoSpinUp {
-		how := "depletion of " + quantity.Format(sc.StartShare, quantity.Fraction, quantity.SI) + " of TAW"
-		out.Start = StartRecord{how, &sc.StartShare}
+		out.Start.Depletion = &sc.StartShare
 	}
 	return out
 }

@@ -7,6 +7,7 @@ import (
 	"loamledger/plots"
 	"loamledger/sim"
 	"loamledger/sim/replay"
+	"loamledger/sim/tally"
 	"loamledger/weather/cal"
 )
 
@@ -24,13 +25,13 @@ type Season struct {
 	traces   []plots.DepletionTrace
 }
 
-// NewSeason chooses the days. If year is 0, since no calendar year is complete,
+// NewSeason chooses the days. If year is 0, since no year is whole,
 // it searches the whole record.
 func NewSeason(job *replay.Job, year int) *Season {
 	from, to := 0, job.Weather.Days()
 	if year != 0 {
-		from = max(from, int(cal.Of(year, 1, 1)-job.Weather.Start))
-		to = min(to, int(cal.Of(year+1, 1, 1)-job.Weather.Start))
+		first, after := tally.YearSpan(year, job.South)
+		from, to = max(from, int(first-job.Weather.Start)), min(to, int(after-job.Weather.Start))
 	}
 	s := &Season{from: from, to: min(to, from+seasonDays)}
 	best, sum := 0.0, 0.0

@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"slices"
 
 	"loamledger/sim/replay"
 	"loamledger/sim/settings"
@@ -79,28 +80,42 @@ type Figure struct{ What, Asked, Sheet string }
 // SheetFigures compares a strategy with its settings.
 func (l *Study) SheetFigures(s *Sheet) []Figure {
 	sys := l.Scenario.Units
-	rows := s.Table.Compare()
+	rows, basis, ranked := s.Table.Compare(), s.Table.Basis(), s.Table.RankYears()
 	volume := quantity.Label(quantity.Volume, sys)
 	line := func(what string, of func(*tally.Row) string) Figure {
 		return Figure{What: what, Asked: of(&rows[0]), Sheet: of(&rows[1])}
 	}
-	return []Figure{
-		line("water a year ["+volume+"]", func(r *tally.Row) string {
+	stress := []Figure{line("stress days "+basis.Words(), func(r *tally.Row) string { return days(r.StressPerYear) })}
+	if basis.Yearly() {
+		stress = []Figure{
+			line("stress days, median year", func(r *tally.Row) string { return days(r.StressMedian) }),
+			line("stress days, "+ranked.DryName(), func(r *tally.Row) string { return days(r.StressDry) }),
+		}
+	}
+	return slices.Concat([]Figure{
+		line("water "+basis.Words()+" ["+volume+"]", func(r *tally.Row) string {
 			return volumeText(r.M3PerYear, sys)
 		}),
-		line("stress days, median year", func(r *tally.Row) string { return days(r.StressMedian) }),
-		line("stress days, 1-in-10 dry year", func(r *tally.Row) string { return days(r.StressDry) }),
-		line("runoff events a year, all zones", func(r *tally.Row) string { return fmt.Sprintf("%.1f", r.RunoffEvents) }),
+	}, stress, []Figure{
+		line("runoff events "+basis.Words()+", all zones", func(r *tally.Row) string { return fmt.Sprintf("%.1f", r.RunoffEvents) }),
 		line("share lost [%]", func(r *tally.Row) string { return fmt.Sprintf("%.0f", 100*r.ShareLost) }),
-	}
+	})
 }
 
-// tuneFault makes a record without a complete year an input error.
+// season names the first and the last day of a year.
+func (l *Study) season() string {
+	if l.Job.South {
+		return "July 1 to June 30"
+	}
+	return "January 1 to December 31"
+}
+
+// tuneFault makes a record without a whole year an input error.
 func (l *Study) tuneFault(err error) error {
 	if errors.Is(err, tune.ErrNoYear) {
 		return &diag.Error{Code: diag.NoWholeYear, Pos: diag.Pos{File: l.Weather.File},
-			Msg: "the record has no complete calendar year of the kind needed to find a dry year",
-			Fix: "give weather from January 1 to December 31 for at least two years, one odd and one even"}
+			Msg: "the record has no whole year of the kind needed to find a dry year",
+			Fix: "give weather from " + l.season() + " for at least two years, one odd and one even"}
 	}
 	return err
 }

@@ -53,6 +53,7 @@ type OutcomeRecord struct {
 	M3PerYear    *float64 `json:"volume_m3_per_year"`
 	StressMedian *float64 `json:"stress_days_median_year"`
 	StressDry    *float64 `json:"stress_days_dry_year"`
+	StressYear   *float64 `json:"stress_days_per_year"`
 	RunoffEvents *float64 `json:"runoff_events_per_year"`
 	ShareLost    *float64 `json:"share_lost"`
 }
@@ -69,6 +70,8 @@ type SheetRecord struct {
 	Lead       []string        `json:"lead,omitempty"`
 	Notes      []string        `json:"notes"`
 	Held       []HeldRecord    `json:"held"`
+	Basis      BasisRecord     `json:"basis"`
+	DryIs      string          `json:"dry_year_is,omitempty"`
 	AsAsked    OutcomeRecord   `json:"as_asked"`
 	Sheet      OutcomeRecord   `json:"sheet"`
 	Warnings   []WarningRecord `json:"warnings"`
@@ -109,13 +112,15 @@ func (l *Study) SheetRecord(p *Sheet) (*SheetRecord, error) {
 			j.NextChange = cal.Date(at).String()
 		}
 	}
-	rows := p.Table.Compare()
+	rows, basis, ranked := p.Table.Compare(), p.Table.Basis(), p.Table.RankYears()
+	j.Basis, j.DryIs = basisRecord(&basis), dryIs(&ranked)
 	j.AsAsked, j.Sheet = outcomeOf(&rows[0]), outcomeOf(&rows[1])
 	return j, nil
 }
 
 func outcomeOf(r *tally.Row) OutcomeRecord {
-	return OutcomeRecord{Number(r.M3PerYear), Number(r.StressMedian), Number(r.StressDry), Number(r.RunoffEvents), Number(r.ShareLost)}
+	return OutcomeRecord{Number(r.M3PerYear), Number(r.StressMedian), Number(r.StressDry), Number(r.StressPerYear),
+		Number(r.RunoffEvents), Number(r.ShareLost)}
 }
 
 // tenth rounds to a tenth, since nobody enters more digits.

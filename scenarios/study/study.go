@@ -49,9 +49,9 @@ func New(sc *scenarios.Scenario, w *Weather, f *Forecasts) (*Study, error) {
 	l := OfWeather(sc, w)
 	l.Job = replay.Job{
 		Zones: sc.SimZones(), Weather: w.columns, Strategies: slices.Clone(sc.Strategies), Limits: sc.Limits,
-		NoSpinUp: sc.NoSpinUp, StartShare: sc.StartShare, ExcludeYears: sc.Weather.ExcludeYears,
+		NoSpinUp: sc.NoSpinUp, StartShare: sc.StartShare, South: l.south(), ExcludeYears: sc.Weather.ExcludeYears,
 	}
-	before, err := yearsBefore(sc, l.Weather.Start, l.Weather.End())
+	before, err := yearsBefore(sc, l.Weather.Start, l.Weather.End(), l.south())
 	if err != nil {
 		return nil, err
 	}

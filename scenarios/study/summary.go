@@ -12,6 +12,8 @@ import (
 type Summary struct {
 	MedianYear int            `json:"median_year,omitempty"`
 	DryYear    int            `json:"dry_year,omitempty"`
+	DryIs      string         `json:"dry_year_is,omitempty"` // what the dry year is
+	Basis      BasisRecord    `json:"basis"`
 	Label      string         `json:"label"`
 	Baseline   BaselineRecord `json:"baseline"`
 	Figures    []FigureRecord `json:"figures"`
@@ -102,8 +104,15 @@ func (l *Study) flags(t *tally.Table, rows []tally.Row, s int) (out Ordered) {
 // summary returns the comparison for scripts: for each strategy its name and
 // its flags and every figure of the measures, under the figure's key.
 func summary(t *tally.Table, measures []tally.Measure, flags func(*tally.Table, int) Ordered) Summary {
-	cells, figures := t.Cells(), tally.Figures(measures, tally.InJSON)
-	out := Summary{MedianYear: cells.Ranked.Median, DryYear: cells.Ranked.Dry, Label: "estimated (ex-ante)"}
+	cells := t.Cells()
+	figures := tally.Figures(measures, tally.InJSON)
+	for _, f := range cells.Basis.Figures(figures) { // scripts find every key of a longer record, with null for no value
+		if !slices.ContainsFunc(figures, func(g tally.Figure) bool { return g.Key() == f.Key() }) {
+			figures = append(figures, f)
+		}
+	}
+	out := Summary{MedianYear: cells.Ranked.Median, DryYear: cells.Ranked.Dry, DryIs: dryIs(&cells.Ranked),
+		Basis: basisRecord(&cells.Basis), Label: "estimated (ex-ante)"}
 	for i := range figures {
 		f := &figures[i]
 		out.Figures = append(out.Figures, FigureRecord{f.Key(), f.Measure.About, f.Measure.Kind.Unit(), f.Measure.Better.String()})

@@ -36,7 +36,7 @@ type Tuning struct {
 }
 
 // Tune searches each kind, and checks it on held-out years. If the record has
-// no complete year, the error is a [*diag.Error].
+// no whole year, the error is a [*diag.Error].
 func (l *Study) Tune(ctx context.Context, o *TuneOptions) (*Tuning, error) {
 	job := l.Job
 	job.Step = nil
@@ -69,17 +69,9 @@ func (l *Study) Tune(ctx context.Context, o *TuneOptions) (*Tuning, error) {
 	return out, nil
 }
 
-// oddEven reports whether the record has complete odd and even years.
+// oddEven reports whether the record has whole odd and even years.
 func (l *Study) oddEven() (odd, even bool) {
-	first, _, _ := l.Weather.Start.YMD()
-	if _, m, d := l.Weather.Start.YMD(); m != 1 || d != 1 {
-		first++
-	}
-	last, m, d := l.Weather.End().YMD()
-	if m != 12 || d != 31 {
-		last--
-	}
-	for y := first; y <= last; y++ {
+	for _, y := range l.basis().Years {
 		odd, even = odd || tune.Odd(y), even || tune.Even(y)
 	}
 	return odd, even

@@ -15,9 +15,10 @@ func (l *Study) TunedHead(t *Tuning) []string {
 	if t.MarginPct > 0 {
 		end = fmt.Sprintf(", with a reserve of %g%%:", t.MarginPct)
 	}
+	ranked := &t.Kinds[0].Outcome.Ranked
 	return []string{
-		fmt.Sprintf("Least water found with at most %s per zone in the 1-in-10 dry year (%d), or a wetter one,",
-			quantity.Count(t.Goal.StressDays, "stress day", "stress days"), t.Kinds[0].Outcome.Dry),
+		fmt.Sprintf("Least water found with at most %s per zone in the %s (%s), or a wetter one,",
+			quantity.Count(t.Goal.StressDays, "stress day", "stress days"), ranked.DryName(), ranked.Name(ranked.Dry)),
 		fmt.Sprintf("and %g runoff events a year%s", t.Goal.RunoffEvents, end),
 	}
 }
@@ -53,6 +54,8 @@ func (l *Study) TunedNotes(t *Tuning) (lines []string) {
 	if now != nil {
 		lines = append(lines, fmt.Sprintf("Current is the baseline of the scenario, %q.", l.Job.Strategies[l.Scenario.Baseline].Name))
 	}
+	basis := l.basis()
+	lines = append(lines, basis.Sentence())
 	lines = append(lines, fmt.Sprintf("The bound is the water needed with perfect foresight, full supply, no losses and a DU of "+
 		"100%%: %s %s a year.",
 		l.volume(t.Kinds[0].Outcome.LeastM3PerYear), quantity.Label(quantity.Volume, l.Scenario.Units)))
@@ -69,8 +72,8 @@ func (l *Study) TunedNotes(t *Tuning) (lines []string) {
 // been a check.
 func (t *Tuning) HoldOutLine() string {
 	a, b := &t.Kinds[0].Hold.Tuned.Outcome, t.Kinds[0].Hold.Checked
-	return fmt.Sprintf("Held-out check: tuned on the odd years (%d, dry year %d), replayed on the even years (%d, dry year %d).",
-		a.Years, a.Dry, b.Years, b.Dry)
+	return fmt.Sprintf("Held-out check: tuned on the odd years (%d, dry year %s), replayed on the even years (%d, dry year %s).",
+		a.Years, a.Ranked.Name(a.Dry), b.Years, b.Ranked.Name(b.Dry))
 }
 
 // HoldOutGrid compares the outcome of a setting on the tuning years with that

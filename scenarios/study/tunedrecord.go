@@ -22,6 +22,7 @@ type TunedOutcome struct {
 	Gap            float64     `json:"gap"`
 	Years          int         `json:"years"`
 	Dry            int         `json:"dry_year"`
+	DryIs          string      `json:"dry_year_is"`
 	Met            bool        `json:"within_limits"`
 	Zones          []TunedZone `json:"zones"`
 }
@@ -38,7 +39,8 @@ type TunedKind struct {
 }
 
 func (l *Study) outcomeOfSetting(o *tune.Outcome) *TunedOutcome {
-	j := &TunedOutcome{M3PerYear: o.M3PerYear, LeastM3PerYear: o.LeastM3PerYear, Gap: o.Gap(), Years: o.Years, Dry: o.Dry, Met: o.Met}
+	j := &TunedOutcome{M3PerYear: o.M3PerYear, LeastM3PerYear: o.LeastM3PerYear, Gap: o.Gap(), Years: o.Years, Dry: o.Dry,
+		DryIs: dryIs(&o.Ranked), Met: o.Met}
 	for z, zone := range o.Zones {
 		j.Zones = append(j.Zones, TunedZone{l.Job.Zones[z].Name, zone.StressDays, zone.RunoffEvents, zone.GrossMM, zone.LeastMM, zone.Binds})
 	}
@@ -47,6 +49,7 @@ func (l *Study) outcomeOfSetting(o *tune.Outcome) *TunedOutcome {
 
 // A TunedRecord is the result of a search for scripts.
 type TunedRecord struct {
+	Basis         BasisRecord     `json:"basis"`
 	Now           *TunedOutcome   `json:"as_set_now"` // of the baseline; null if the scenario has none
 	Kinds         []TunedKind     `json:"kinds"`
 	MarginPercent float64         `json:"margin_percent"`
@@ -58,8 +61,9 @@ type TunedRecord struct {
 // TunedRecord returns the result of a search for scripts. The error is that of
 // a part that cannot describe itself.
 func (l *Study) TunedRecord(found *Tuning) (*TunedRecord, error) {
-	out := &TunedRecord{MarginPercent: found.MarginPct, RunoffEvents: found.Goal.RunoffEvents, StressDays: found.Goal.StressDays,
-		Warnings: l.Warnings(nil)}
+	basis := l.basis()
+	out := &TunedRecord{Basis: basisRecord(&basis), MarginPercent: found.MarginPct, RunoffEvents: found.Goal.RunoffEvents,
+		StressDays: found.Goal.StressDays, Warnings: l.Warnings(nil)}
 	for _, t := range found.Kinds {
 		r := t.Result
 		k := TunedKind{Kind: r.Kind.String(), Setting: []string{}, Misfits: []MisfitRecord{}, Outcome: *l.outcomeOfSetting(&r.Outcome),

@@ -5,6 +5,8 @@ import (
 	"math"
 	"strings"
 
+	"loamledger/sim"
+	"loamledger/sim/replay"
 	"loamledger/weather"
 	"loamledger/weather/prepare"
 	"loamledger/weather/quantity"
@@ -33,7 +35,7 @@ func (l *Study) WeatherText() string {
 	for _, c := range r.ET.Counts {
 		fmt.Fprintf(w, "  %8s days  %v\n", quantity.Whole(c.Days), c.Method)
 	}
-	fmt.Fprintf(w, "  annual mean   ETo %s, rain %s\n", DepthPerYear(r.ET.EToMM), DepthPerYear(r.Data[weather.Rain]))
+	fmt.Fprintf(w, "  %s\n", l.yearlyLine())
 	if r.ET.Compare.N > 0 {
 		fmt.Fprintf(w, "  compared with the ETo in the file: %v\n", r.ET.Compare)
 	}
@@ -60,6 +62,38 @@ func (l *Study) WeatherText() string {
 		fmt.Fprintf(w, "\n    action: %s. Source: %s\n", f.Action, f.Source)
 	}
 	return w.String()
+}
+
+// yearlyLine gives the mean annual ETo and rain of the whole years or, if no year
+// is whole, their sums over the record.
+func (l *Study) yearlyLine() string {
+	r := l.Weather
+	job := replay.Job{Weather: sim.Weather{Start: r.Start, RainMM: r.Data[weather.Rain]}, South: l.south(),
+		ExcludeYears: l.Scenario.Weather.ExcludeYears}
+	basis := replay.BasisOf(&job)
+	depth := func(mm []float64) string {
+		sum, n := 0.0, 0
+		for i, v := range mm {
+			if !math.IsNaN(v) && replay.Covers(&job, &basis, r.Date(i)) {
+				sum += v
+				n++
+			}
+		}
+		if n == 0 {
+			return "unknown"
+		}
+		sum *= float64(basis.Days) / float64(n) / basis.Divisor() // days without a value count as the others
+		return fmt.Sprintf("%.0f mm (%.1f in)", sum, sum/quantity.InchMM)
+	}
+	head := "annual mean   ETo"
+	if !basis.Yearly() {
+		head = basis.Words() + "   ETo"
+	}
+	text := fmt.Sprintf("%s %s, rain %s", head, depth(r.ET.EToMM), depth(r.Data[weather.Rain]))
+	if basis.Yearly() && basis.Days < basis.All {
+		text += " (" + basis.Count() + ": " + basis.List() + ")"
+	}
+	return text
 }
 
 // DepthPerYear returns the mean annual depth of the known days as text.

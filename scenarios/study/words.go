@@ -10,11 +10,8 @@ import (
 	"loamledger/weather/quantity"
 )
 
-// Lines below most figures.
-const (
-	Caution     = "All figures are estimates made before any change. Local watering rules come first."
-	noWholeYear = "The record has no complete calendar year: stress days in a median and a dry year are not available."
-)
+// Caution is a line below most figures.
+const Caution = "All figures are estimates made before any change. Local watering rules come first."
 
 // moreOrLess writes a change in words: a saving as less, a negative saving as
 // more.

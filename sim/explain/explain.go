@@ -63,6 +63,10 @@ func (w *writer) head() {
 	if w.m.SpinUpDays > 0 {
 		w.line("The replay began %d days before the record with a full root zone (spin-up).", w.m.SpinUpDays)
 	}
+	if w.m.FullStart {
+		w.line("The record is shorter than %d days: the replay began on its first day with a full root zone (no spin-up).",
+			replay.SpinUpDays)
+	}
 }
 
 func (w *writer) demand() {

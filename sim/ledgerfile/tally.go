@@ -14,7 +14,7 @@ func TallyColumns(measures []tally.Measure) []Column {
 	columns := []Column{
 		{"strategy", "", "name of the strategy"},
 		{"zone", "", "name of the zone"},
-		{"year", "", "calendar year"},
+		{"year", "", "calendar year, or in the southern hemisphere the year in which a year from July to June begins"},
 	}
 	for _, m := range inTally(measures) {
 		columns = append(columns, Column{m.Key, m.Kind.Unit(), m.About})
@@ -36,7 +36,7 @@ func inTally(measures []tally.Measure) []*tally.Measure {
 const pieceBytes = 1 << 16
 
 // WriteTally writes the measures of a replay as CSV, rounded as in the ledger:
-// a line for each strategy, zone and calendar year, in the order of the table,
+// a line for each strategy, zone and year, in the order of the table,
 // with the columns of [TallyColumns].
 func WriteTally(w io.Writer, t *tally.Table, measures []tally.Measure) error {
 	b := appendHeader(nil, TallyColumns(measures))

@@ -206,8 +206,8 @@ type modelWeather struct {
 func walk(w sim.Weather, noSpinUp bool) modelWeather {
 	n := len(w.RainMM)
 	var m modelWeather
-	if !noSpinUp {
-		m.spin = min(365, n)
+	if !noSpinUp && n >= 365 { // a shorter record starts from a full root zone
+		m.spin = 365
 	}
 	for i := range m.spin + n {
 		k := i

@@ -21,6 +21,7 @@ type Moment struct {
 	Readings     []strategy.Reading // of the soil sensors that control the zone
 	Level        int                // levels by which a person has raised run times
 	SpinUpDays   int
+	FullStart    bool // the record is too short for a spin-up pass and starts from a full root zone
 	Reference    bool // the least-water reference: its dose is a depth, not a run time
 	SensorClosed bool // watering was planned but the soil sensor did not permit it
 }
@@ -52,7 +53,8 @@ func At(job *Job, s, z int, date cal.Date) (m Moment, ok bool) {
 	m = Moment{
 		Row: row, Zone: *zone, Day: w.site.Forcing[z][i], Shares: sim.Shares(zone.Strips, zone.DULQ), Dose: plan.Doses[given],
 		InfiltMM:   plan.In[given*zone.Strips:][:zone.Strips],
-		SpinUpDays: plan.Spin, Reference: s == r.table.LeastWaterIndex(), SensorClosed: row.Reason == sim.SensorWet,
+		SpinUpDays: plan.Spin, FullStart: plan.Spin == 0 && !job.NoSpinUp, Reference: s == r.table.LeastWaterIndex(),
+		SensorClosed: row.Reason == sim.SensorWet,
 	}
 	var unused sim.Sums
 	w.balance.Reset(zone, w.site.StartShare*zone.TAWMM)

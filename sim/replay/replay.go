@@ -9,9 +9,11 @@ import (
 	"loamledger/sim"
 	"loamledger/sim/strategy"
 	"loamledger/sim/tally"
+	"loamledger/weather/cal"
 )
 
-// SpinUpDays is the length of the spin-up pass; a shorter record is used whole.
+// SpinUpDays is the length of the spin-up pass. A shorter record has none: its root
+// zones start full unless stated.
 const SpinUpDays = 365
 
 // A Job is one replay of a site.
@@ -23,16 +25,39 @@ type Job struct {
 	Forecast   strategy.Forecast   // forecast rain; the zero Forecast means none
 	// StartShare is the depletion at the start as a share of TAW, used if NoSpinUp
 	// is set. Otherwise the first SpinUpDays run once with the same strategy, from
-	// a full root zone, before the record begins.
+	// a full root zone, before the record begins; a shorter record starts from a full
+	// root zone.
 	NoSpinUp   bool
 	StartShare float64
-	// ExcludeYears are replayed but excluded from rankings and sums.
+	// South is set in the southern hemisphere, where a year runs from July to June.
+	South bool
+	// ExcludeYears are calendar years replayed but excluded from rankings and sums.
 	ExcludeYears []int
 	// Brief asks for outcomes in little room: see [tally.Brief].
 	Brief   bool
 	Workers int // goroutines; 0 and 1 mean one. Results do not depend on it.
 	// Step, if not nil, is called after each strategy, from any goroutine.
 	Step func()
+}
+
+// SpinUp returns the length of the spin-up pass [d]; 0 for none.
+func (j *Job) SpinUp() int {
+	if j.NoSpinUp || j.Weather.Days() < SpinUpDays {
+		return 0
+	}
+	return SpinUpDays
+}
+
+// BasisOf returns what the yearly figures of a replay cover, without a replay.
+func BasisOf(j *Job) tally.Basis {
+	t := tally.Table{Spans: sim.NewCalendar(j.Weather.Start, j.Weather.Days()).Spans, South: j.South, Excluded: j.ExcludeYears}
+	return t.Basis()
+}
+
+// Covers reports whether those figures cover the given date of the record.
+func Covers(j *Job, b *tally.Basis, d cal.Date) bool {
+	t := tally.Table{Excluded: j.ExcludeYears}
+	return t.Covers(b, d)
 }
 
 // Run replays the job with a new [Runner].
@@ -95,6 +120,7 @@ func (r *Runner) Run(ctx context.Context, job *Job, sink func(*Sheet) error) (*t
 func (r *Runner) prepareTable(job *Job) {
 	t := &r.table
 	t.Zones, t.Spans, t.Excluded = job.Zones, r.stage.site.Calendar.Spans, job.ExcludeYears
+	t.South, t.DrynessMM = job.South, tally.AppendDryness(t.DrynessMM[:0], t.Spans, &job.Weather)
 	t.Strategies, t.Baseline, t.Cut = t.Strategies[:0], 0, 0
 	for i := range job.Strategies {
 		switch job.Strategies[i].Role {

@@ -27,9 +27,9 @@ func (s *stage) prepare(job *Job, n int) {
 		site.Calendar = sim.NewCalendar(job.Weather.Start, days)
 	}
 	site.Zones, site.Weather, site.Limits, site.Forecast = job.Zones, job.Weather, job.Limits, job.Forecast
-	site.Spin, site.StartShare = min(SpinUpDays, days), 0
+	site.Spin, site.StartShare = job.SpinUp(), 0
 	if job.NoSpinUp {
-		site.Spin, site.StartShare = 0, job.StartShare
+		site.StartShare = job.StartShare
 	}
 	site.Forcing, s.weather, s.shares, s.reference = grow(site.Forcing, zones), grow(s.weather, zones), grow(s.shares, zones),
 		grow(s.reference, zones)

@@ -2,12 +2,12 @@ package tally
 
 import "loamledger/sim"
 
-// A Brief is an outcome in little room: every sum by calendar year and over the
+// A Brief is an outcome in little room: every sum by year and over the
 // record, and by month only what is shown by month. Its sums are those of the
 // months added up in their order, to the last digit.
 type Brief struct {
 	Record sim.Sums   // excluded years left out
-	Years  []sim.Sums // the calendar years of the record in order, excluded ones too
+	Years  []sim.Sums // the years of the record in order, excluded ones too
 	Months []Month    // in the order of the calendar's spans
 }
 
@@ -47,7 +47,7 @@ func (b *Brief) Fill(t *Table, months []sim.Sums) {
 		if counts {
 			b.Record.Add(&months[i])
 		}
-		b.Years[y-t.Spans[0].Year].Add(&months[i])
+		b.Years[t.YearOf(&t.Spans[i])-t.YearOf(&t.Spans[0])].Add(&months[i])
 		b.Months[i] = monthOf(&months[i])
 	}
 }

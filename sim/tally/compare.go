@@ -2,19 +2,22 @@ package tally
 
 import (
 	"cmp"
+	"fmt"
 	"math"
 	"slices"
 )
 
 // A Row has the measures that a verdict needs, by name: one strategy over the
-// whole site, depths as area-weighted zone means.
+// whole site, depths as area-weighted zone means. Values a year are sums over the
+// record if it has no whole year: see [Basis].
 type Row struct {
 	Strategy         string
 	M3PerYear        float64 // gross volume a year [m³]
 	GrossMMPerYear   float64
 	Change           float64 // volume relative to the baseline: −0.2 is 20% less; NaN if that used nothing
 	StressMedian     float64 // stress days in the median year, area-weighted zone mean; NaN if no year is whole
-	StressDry        float64 // the same in the 1-in-10 dry year
+	StressDry        float64 // the same in the dry year
+	StressPerYear    float64 // the same a year, or over the days of a record without a whole year
 	LongestStreak    int     // longest run of stress days of any zone [d]
 	StreakZone       string  // the zone of the longest streak
 	RunoffEvents     float64 // irrigation runoff days a year, all zones together
@@ -42,6 +45,7 @@ func (t *Table) Compare() []Row {
 			Change:           c.Site(&less, s, Record),
 			StressMedian:     c.Site(&stress, s, MedianYear),
 			StressDry:        c.Site(&stress, s, DryYear),
+			StressPerYear:    c.Site(&stress, s, PerYear),
 			LongestStreak:    int(longest),
 			StreakZone:       zone,
 			RunoffEvents:     c.Site(&events, s, PerYear),
@@ -80,29 +84,56 @@ func (t *Table) StressDays(s, y int) float64 {
 }
 
 // Ranked names the wet, the median and the dry year. A year is 0 if the record
-// has no whole calendar year.
+// has no whole year.
 type Ranked struct {
-	Years            []int // whole calendar years that count, least need first
+	Years            []int // whole years that count, least dry first
 	Wet, Median, Dry int
+	South            bool // years run from July to June
 }
 
-// RankYears orders the whole calendar years by the site's need, the volume that
-// the least-water reference applies, and names the wet, the median and the
-// 1-in-10 dry year among them by [Rank].
-func (t *Table) RankYears() Ranked {
-	var r Ranked
-	years, whole := t.Years()
-	need := map[int]float64{}
-	for i, y := range years {
-		if whole[i] && t.Counts(y) {
-			r.Years = append(r.Years, y)
-			need[y] = t.VolumeInYear(t.LeastWaterIndex(), y)
-		}
+// TenYears is the least number of whole years that can name a 1-in-10 dry year.
+const TenYears = 10
+
+// DryName is what the dry year is: the 1-in-10 dry year or, of fewer than
+// [TenYears] whole years, the driest.
+func (r *Ranked) DryName() string {
+	switch n := len(r.Years); {
+	case n >= TenYears:
+		return "1-in-10 dry year"
+	case n == 1:
+		return "only whole year"
+	default:
+		return fmt.Sprintf("driest of %d years", n)
 	}
-	if len(r.Years) == 0 {
+}
+
+// DryText names the dry year and says what it is; there must be one.
+func (r *Ranked) DryText() string {
+	if len(r.Years) >= TenYears {
+		return r.DryName() + " " + r.Name(r.Dry)
+	}
+	return fmt.Sprintf("dry year %s (%s)", r.Name(r.Dry), r.DryName())
+}
+
+// Name writes year y as in [YearName].
+func (r *Ranked) Name(y int) string { return YearName(y, r.South) }
+
+// RankYears orders the whole years by the sum of 0.8·ETo − effective rain of the
+// station, a property of the weather alone, and names the wet, the median and the
+// dry year among them by [Rank].
+func (t *Table) RankYears() Ranked { return t.RankOf(t.WholeYears()) }
+
+// RankOf orders some of the whole years as [Table.RankYears] does.
+func (t *Table) RankOf(years []int) Ranked {
+	r := Ranked{Years: slices.Clone(years), South: t.South}
+	if len(years) == 0 {
 		return r
 	}
-	slices.SortStableFunc(r.Years, func(a, b int) int { return cmp.Compare(need[a], need[b]) })
+	dryness := make(map[int]float64, len(years))
+	for _, y := range years {
+		dryness[y] = t.Dryness(y)
+	}
+	slices.SortStableFunc(r.Years, func(a, b int) int { return cmp.Compare(dryness[a], dryness[b]) })
 	at := func(share float64) int { return r.Years[Rank(share, len(r.Years))] }
 	r.Wet, r.Median, r.Dry = at(WetShare), at(MedianShare), at(DryShare)
 	return r

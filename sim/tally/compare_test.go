@@ -13,8 +13,8 @@ import (
 	"loamledger/sim/tally"
 )
 
-// years is the length of handTable's record, by which sums are divided.
-const years = 1096 / 365.25
+// years is the number of whole years of handTable, by which sums are divided.
+const years = 3.0
 
 // TestCompareVolumes by hand, the sign of a saving included: less water is
 // negative change, more is positive.

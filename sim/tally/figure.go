@@ -3,6 +3,7 @@ package tally
 import (
 	"math"
 	"slices"
+	"strings"
 )
 
 // A Figure is a column of a comparison: a measure in one of its views.
@@ -14,13 +15,55 @@ type Figure struct {
 // Key returns the word for the figure in JSON.
 func (f *Figure) Key() string { return f.Measure.Key + f.Over.suffix() }
 
-// Title returns the heading of the figure, without a unit that depends on the
-// system; ofZone is set for the table of one zone.
-func (f *Figure) Title(ofZone bool) string {
+// Title returns the heading of the figure on basis b, without a unit that depends
+// on the system; ofZone is set for the table of one zone.
+func (f *Figure) Title(b *Basis, ofZone bool) string {
 	if ofZone && f.Measure.ZoneTitle != "" {
-		return f.Measure.ZoneTitle + f.Over.words()
+		return f.Measure.ZoneTitle + f.Over.words(b)
 	}
-	return f.Measure.Title + f.Over.words()
+	return f.Measure.Title + f.Over.words(b)
+}
+
+// FrontTitle returns the heading of the figure on the first page.
+func (f *Figure) FrontTitle(b *Basis) string { return b.filled(f.Front, "", " ") }
+
+// TerminalHead returns the heading of the figure on a terminal, with line breaks,
+// and the given unit where the heading asks for one; empty if it follows from the
+// title.
+func (f *Figure) TerminalHead(b *Basis, unit string) string { return b.filled(f.Head, unit, "\n") }
+
+// filled replaces what a heading leaves open; gap is between words that may break.
+func (b *Basis) filled(head, unit, gap string) string {
+	words := b.Words()
+	if !b.Yearly() {
+		words = strings.Replace(words, " these ", " these"+gap, 1)
+	}
+	return strings.NewReplacer("%s", unit, "%p", words, "%r", b.Unit()).Replace(head)
+}
+
+// Figures returns the columns as they apply on basis b. If no year is whole, there
+// is no median and no dry year, and the days of the record take their place.
+func (b *Basis) Figures(all []Figure) []Figure {
+	if b.Yearly() {
+		return all
+	}
+	var out []Figure
+	for _, f := range all {
+		if f.Over == MedianYear || f.Over == DryYear {
+			front := f.Front
+			if front != "" {
+				front = f.FrontDays
+			}
+			if front == "" && f.Front != "" {
+				front = f.Measure.Title + " %p"
+			}
+			f.View = View{Over: PerYear, Front: front}
+		}
+		if !slices.ContainsFunc(out, func(g Figure) bool { return g.Measure == f.Measure && g.Over == f.Over }) {
+			out = append(out, f)
+		}
+	}
+	return out
 }
 
 // FrontFigures returns the columns of the first page of the report: the views
@@ -70,7 +113,7 @@ func each(measures []Measure, o Output, f func(*Measure)) {
 type Cells struct {
 	Table  *Table
 	Ranked Ranked
-	years  float64
+	Basis  Basis
 	record [][]Cell // by strategy, then zone
 	median [][]Cell // nil if there is no such year
 	dry    [][]Cell
@@ -78,19 +121,20 @@ type Cells struct {
 
 // Cells adds up the sums that figures need.
 func (t *Table) Cells() *Cells {
-	c := &Cells{Table: t, Ranked: t.RankYears(), years: float64(t.Days()) / 365.25}
-	c.record = t.cells(0)
-	if len(c.Ranked.Years) > 0 {
-		c.median, c.dry = t.cells(c.Ranked.Median), t.cells(c.Ranked.Dry)
+	c := &Cells{Table: t, Ranked: t.RankYears(), Basis: t.Basis()}
+	c.record = t.cells(func(s, z int) Cell { return t.covered(&c.Basis, s, z) })
+	if c.Basis.Yearly() {
+		c.median = t.cells(func(s, z int) Cell { return t.Cell(s, z, c.Ranked.Median) })
+		c.dry = t.cells(func(s, z int) Cell { return t.Cell(s, z, c.Ranked.Dry) })
 	}
 	return c
 }
 
-func (t *Table) cells(year int) [][]Cell {
+func (t *Table) cells(of func(s, z int) Cell) [][]Cell {
 	all := make([][]Cell, len(t.Strategies))
 	for s := range all {
 		for z := range t.Zones {
-			all[s] = append(all[s], t.Cell(s, z, year))
+			all[s] = append(all[s], of(s, z))
 		}
 	}
 	return all
@@ -102,7 +146,7 @@ func (c *Cells) of(s int, over Over) (zones []Cell, per float64) {
 	all, per := c.record, 1.0
 	switch over {
 	case PerYear:
-		per = c.years
+		per = c.Basis.Divisor()
 	case MedianYear:
 		all = c.median
 	case DryYear:

@@ -37,12 +37,17 @@ type Measure struct {
 type View struct {
 	Over Over
 	// Head is the heading on a terminal, broken into lines, with %s for a unit
-	// that depends on the system; empty where it follows from the title.
+	// that depends on the system, %p for "a year" and %r for "/yr", or what replaces
+	// them if no year is whole; empty where it follows from the title.
 	Head  string
 	Minor bool // hidden on a narrow screen
 	// Front is the heading on the first page of the report, in everyday words and
-	// without a unit; empty for a view that appears on later pages only.
+	// without a unit, with %p as above; empty for a view that appears on later pages
+	// only.
 	Front string
+	// FrontDays replaces Front in the view of the days of a record without a whole
+	// year; empty for the title.
+	FrontDays string
 }
 
 // Kind is the kind of number that a measure is. It decides the format.
@@ -81,10 +86,10 @@ func (b Better) String() string { return [...]string{"neither", "less", "more"}[
 // Over is the period that a measure covers.
 type Over uint8
 
-// The periods. A year is missing if the record has no whole calendar year.
+// The periods. A year is missing if the record has no whole year.
 const (
-	Record     Over = iota // the whole record
-	PerYear                // the record's sum, divided by its length in years
+	Record     Over = iota // the days of the table's [Basis]: its whole years, or all days if no year is whole
+	PerYear                // their sum, divided by the number of whole years; undivided if no year is whole
 	MedianYear             // the median year of [Ranked]
 	DryYear                // its dry year
 )
@@ -95,8 +100,8 @@ func (o Over) suffix() string {
 }
 
 // words is what a title ends with.
-func (o Over) words() string {
-	return [...]string{"", " a year", ", median year", ", dry year"}[o]
+func (o Over) words(b *Basis) string {
+	return [...]string{"", " " + b.Words(), ", median year", ", dry year"}[o]
 }
 
 // Site is how the values of zones combine into one value of the site.
@@ -134,8 +139,8 @@ func (m *Measure) usual() Over {
 	return PerYear
 }
 
-// A Cell is the source of a measure: one strategy on one zone, in a calendar
-// year or, with year 0, over the record without excluded years.
+// A Cell is the source of a measure: one strategy on one zone, in a year or, with
+// year 0, over the days of the table's [Basis].
 type Cell struct {
 	Strategy, Zone, Year int
 	AreaM2               float64
@@ -161,13 +166,13 @@ func (m *Measure) ratio(v, per float64) float64 {
 	return v / per
 }
 
-// Cell returns the cell of strategy s on zone z; year 0 means the record.
+// Cell returns the cell of strategy s on zone z in the given year.
 func (t *Table) Cell(s, z, year int) Cell {
-	c := Cell{Strategy: s, Zone: z, Year: year, AreaM2: t.Zones[z].AreaM2}
-	if least := t.LeastWaterIndex(); year == 0 {
-		c.Sums, c.Least = t.Total(s, z), t.Total(least, z)
-	} else {
-		c.Sums, c.Least = t.Year(s, z, year), t.Year(least, z, year)
-	}
-	return c
+	return Cell{Strategy: s, Zone: z, Year: year, AreaM2: t.Zones[z].AreaM2,
+		Sums: t.Year(s, z, year), Least: t.Year(t.LeastWaterIndex(), z, year)}
+}
+
+// covered returns the cell of strategy s on zone z over the days of basis b.
+func (t *Table) covered(b *Basis, s, z int) Cell {
+	return Cell{Strategy: s, Zone: z, AreaM2: t.Zones[z].AreaM2, Sums: t.Sum(b, s, z), Least: t.Sum(b, t.LeastWaterIndex(), z)}
 }

@@ -62,7 +62,7 @@ func stressDays() Measure {
 		Key: "stress_days", Title: "Stress days", About: "days on which depletion of the driest quarter exceeds RAW", Kind: Days, Better: Less,
 		Get: func(c *Cell) float64 { return float64(c.Sums.StressDays) },
 		Views: []View{
-			{Over: MedianYear, Head: "stress\ndays,\nmedian", Minor: true, Front: "Thirsty days, typical year"},
+			{Over: MedianYear, Head: "stress\ndays,\nmedian", Minor: true, Front: "Thirsty days, typical year", FrontDays: "Thirsty days %p"},
 			{Over: DryYear, Head: "stress\ndays,\ndry", Front: "Thirsty days, dry year"},
 		},
 	}
@@ -93,7 +93,7 @@ func runoffEvents() Measure {
 		About: "days with irrigation runoff of at least 0.25 mm",
 		Kind:  Days, Digits: 1, Better: Less, Site: Sum,
 		Get:   func(c *Cell) float64 { return float64(c.Sums.RunoffEvents) },
-		Views: []View{{Over: PerYear, Head: "runoff\nevents\na year", Front: "Runoff events a year"}},
+		Views: []View{{Over: PerYear, Head: "runoff\nevents\n%p", Front: "Runoff events %p"}},
 	}
 }
 
@@ -138,7 +138,7 @@ func percolation() Measure {
 		About: "irrigation and rain that drained below the root zone",
 		Kind:  Depth, Digits: 1, In: InComparison | InZones | InJSON,
 		Get:   func(c *Cell) float64 { return c.Sums.PercIrrMM + c.Sums.PercRainMM },
-		Views: []View{{Over: PerYear, Head: "perco-\nlation\n[%s/yr]", Minor: true}},
+		Views: []View{{Over: PerYear, Head: "perco-\nlation\n[%s%r]", Minor: true}},
 	}
 }
 
@@ -148,7 +148,7 @@ func volume() Measure {
 		About: "gross depth times area",
 		Kind:  Volume, Better: Less, Site: Sum, Lead: true, In: InTally | InComparison | InJSON,
 		Get:   func(c *Cell) float64 { return c.Sums.GrossMM / 1000 * c.AreaM2 },
-		Views: []View{{Over: PerYear, Head: "%s\na year", Front: "Water"}},
+		Views: []View{{Over: PerYear, Head: "%s\n%p", Front: "Water"}},
 	}
 }
 

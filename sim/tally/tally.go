@@ -6,7 +6,6 @@ import (
 	"slices"
 
 	"loamledger/sim"
-	"loamledger/weather/cal"
 )
 
 // An Outcome is what one strategy did to one zone: sums for each month of the
@@ -26,7 +25,13 @@ type Table struct {
 	// Breaches lists, by strategy and in order of date, the runs that the site's
 	// limits forbid; empty if the site has none.
 	Breaches [][]sim.Breach
-	Baseline int // the strategy with which the others are compared
+	// South is set in the southern hemisphere: a year runs from July to June and has
+	// the number of the calendar year in which it begins.
+	South bool
+	// DrynessMM ranks years: for each span, the sum of 0.8·ETo − effective rain of
+	// the station [mm]. See [AppendDryness].
+	DrynessMM []float64
+	Baseline  int // the strategy with which the others are compared
 	// Cut is the baseline as the site's rules would cut it, which is never an
 	// option; 0 for none.
 	Cut int
@@ -35,7 +40,7 @@ type Table struct {
 	Excluded []int
 }
 
-// Counts reports whether year y counts.
+// Counts reports whether calendar year y counts.
 func (t *Table) Counts(y int) bool { return !slices.Contains(t.Excluded, y) }
 
 // IsCut reports whether strategy s is the baseline as the site's rules would cut
@@ -52,17 +57,31 @@ const (
 func (t *Table) NoWaterIndex() int    { return len(t.Strategies) - 2 }
 func (t *Table) LeastWaterIndex() int { return len(t.Strategies) - 1 }
 
-// Years returns the calendar years of the record in order, and which of them
-// are whole.
+// Years returns the years of the record in order, and which of them are whole:
+// calendar years or, in the southern hemisphere, years from July to June.
 func (t *Table) Years() (years []int, whole []bool) {
 	for i := 0; i < len(t.Spans); {
-		y, days := t.Spans[i].Year, 0
-		for ; i < len(t.Spans) && t.Spans[i].Year == y; i++ {
+		y, days := t.YearOf(&t.Spans[i]), 0
+		for ; i < len(t.Spans) && t.YearOf(&t.Spans[i]) == y; i++ {
 			days += t.Spans[i].To - t.Spans[i].From
 		}
-		years, whole = append(years, y), append(whole, days == int(cal.Of(y+1, 1, 1)-cal.Of(y, 1, 1)))
+		from, to := YearSpan(y, t.South)
+		years, whole = append(years, y), append(whole, days == int(to-from))
 	}
 	return years, whole
+}
+
+// WholeYears returns the whole years of the record in which no day is excluded, in
+// order.
+func (t *Table) WholeYears() []int {
+	var out []int
+	years, whole := t.Years()
+	for i, y := range years {
+		if whole[i] && t.Counts(y) && (!t.South || t.Counts(y+1)) {
+			out = append(out, y)
+		}
+	}
+	return out
 }
 
 // Total returns the sums of strategy s on zone z over the record without
@@ -80,17 +99,17 @@ func (t *Table) Total(s, z int) sim.Sums {
 	return sum
 }
 
-// Year returns the sums of strategy s on zone z in calendar year y.
+// Year returns the sums of strategy s on zone z in year y.
 func (t *Table) Year(s, z, y int) sim.Sums {
 	var sum sim.Sums
 	if b := t.Outcomes[s][z].Brief; b != nil {
-		if i := y - t.Spans[0].Year; i >= 0 && i < len(b.Years) {
+		if i := y - t.YearOf(&t.Spans[0]); i >= 0 && i < len(b.Years) {
 			sum = b.Years[i]
 		}
 		return sum
 	}
-	for i, span := range t.Spans {
-		if span.Year == y {
+	for i := range t.Spans {
+		if t.YearOf(&t.Spans[i]) == y {
 			sum.Add(&t.Outcomes[s][z].Months[i])
 		}
 	}

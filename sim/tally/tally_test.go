@@ -23,6 +23,7 @@ import (
 //	none         -                          0
 //	least      small    50   90   70       21
 //	           large    40   20   90       45
+//	dryness [mm]       600  500  900
 func handTable() *tally.Table {
 	year := func(gross ...float64) (months []sim.Sums) {
 		for _, g := range gross {
@@ -46,6 +47,7 @@ func handTable() *tally.Table {
 			outcome(year(0, 0, 0), year(0, 0, 0)),
 			outcome(year(50, 90, 70), year(40, 20, 90)),
 		},
+		DrynessMM: []float64{600, 500, 900},
 	}
 }
 
@@ -57,21 +59,22 @@ func wantNear(t *testing.T, what string, got, want float64) {
 	}
 }
 
-// TestRankYearsByHand: the site needs 17 m³ in 2002, 15 in 2003 and 34 in 2004.
-// Of three years rank 2 is the median and 0.9·4 = 3.6, held to 3, the dry one.
+// TestRankYearsByHand: 0.8 ETo less effective rain is 600 mm in 2002, 500 in 2003
+// and 900 in 2004, whatever the zones need. Of three years rank 2 is the median and 0.9·4 = 3.6, held to 3, the dry one.
 func TestRankYearsByHand(t *testing.T) {
 	table := handTable()
 	for y, want := range map[int]float64{2002: 17, 2003: 15, 2004: 34} {
 		wantNear(t, "need", table.VolumeInYear(table.LeastWaterIndex(), y), want)
 	}
+	table.Zones[0].AreaM2 = 1e6 // the need of a large zone must not change the ranking
 	r := table.RankYears()
 	if !slices.Equal(r.Years, []int{2003, 2002, 2004}) || r.Wet != 2003 || r.Median != 2002 || r.Dry != 2004 {
 		t.Errorf("%+v, by hand 2003, 2002, 2004", r)
 	}
 }
 
-// rankTable has one zone of 1000 m² and n years from 2001 whose need goes by
-// the order given.
+// rankTable has one zone of 1000 m² and n years from 2001 whose need and dryness
+// go by the order given.
 func rankTable(n int, need func(i int) float64) *tally.Table {
 	table := &tally.Table{
 		Strategies: []string{tally.NoWater, tally.LeastWater}, Zones: []sim.Zone{{Name: "zone", AreaM2: 1000}},
@@ -83,6 +86,7 @@ func rankTable(n int, need func(i int) float64) *tally.Table {
 		table.Spans = append(table.Spans, sim.Span{Year: 2001 + i, Month: 1, From: from, To: to})
 		table.Outcomes[0][0].Months = append(table.Outcomes[0][0].Months, sim.Sums{})
 		table.Outcomes[1][0].Months = append(table.Outcomes[1][0].Months, sim.Sums{GrossMM: need(i)})
+		table.DrynessMM = append(table.DrynessMM, need(i))
 	}
 	return table
 }

@@ -17,6 +17,8 @@ import (
 type Copied struct {
 	Sheet       *settings.Sheet
 	Median, Dry int // the years it was checked in
+	Ranked      tally.Ranked
+	Basis       tally.Basis // of the runoff events
 	Zones       []CopiedZone
 }
 
@@ -31,7 +33,7 @@ type CopiedZone struct {
 
 // A Short is the stress and runoff of a zone.
 type Short struct {
-	MedianDays, DryDays int     // stress days in the median and the 1-in-10 dry year
+	MedianDays, DryDays int     // stress days in the median and the dry year
 	RunoffEvents        float64 // a year
 }
 
@@ -105,6 +107,7 @@ type copier struct {
 	often       []float64 // by zone: watering days a week in its peak month
 	own         []Short
 	median, dry int
+	basis       tally.Basis
 }
 
 // kept returns the parts of a strategy that the controller handles itself under
@@ -126,7 +129,7 @@ func kept(st *strategy.Strategy) (parts []strategy.Part, err error) {
 func (c *copier) applied() error {
 	return c.replay(c.limits, c.zones, []strategy.Strategy{*c.st}, func(_ int, t *tally.Table, k int) {
 		ranked := t.RankYears()
-		c.median, c.dry = ranked.Median, ranked.Dry
+		c.median, c.dry, c.basis = ranked.Median, ranked.Dry, t.Basis()
 		c.own = shorts(t, k, c.median, c.dry)
 		var days, volume [12]float64
 		minutes, on := make([][12]float64, len(t.Zones)), make([][12]float64, len(t.Zones))
@@ -164,11 +167,11 @@ func (c *copier) applied() error {
 // shorts measures the zones of strategy k of a table.
 func shorts(t *tally.Table, k, median, dry int) []Short {
 	out := make([]Short, len(t.Zones))
-	years := float64(t.Days()) / 365.25
+	basis := t.Basis()
 	for z := range out {
-		all := t.Total(k, z)
+		all := t.Sum(&basis, k, z)
 		m, d := t.Year(k, z, median), t.Year(k, z, dry)
-		out[z] = Short{m.StressDays, d.StressDays, float64(all.RunoffEvents) / years}
+		out[z] = Short{m.StressDays, d.StressDays, float64(all.RunoffEvents) / basis.Divisor()}
 	}
 	return out
 }
@@ -216,7 +219,7 @@ func (c *copier) sheet() (*Copied, error) {
 			}
 		}
 	}
-	out := &Copied{Sheet: sheet, Median: c.median, Dry: c.dry}
+	out := &Copied{Sheet: sheet, Median: c.median, Dry: c.dry, Ranked: c.ranked, Basis: c.basis}
 	for z := range zones {
 		raised := math.NaN()
 		if c.weekly[z] > 0 {

@@ -81,7 +81,7 @@ func shortOf(t *testing.T, job replay.Job, st strategy.Strategy) (out []tune.Sho
 	ranked := table.RankYears()
 	for z := range table.Zones {
 		out = append(out, tune.Short{MedianDays: table.Year(0, z, ranked.Median).StressDays, DryDays: table.Year(0, z, ranked.Dry).StressDays,
-			RunoffEvents: float64(table.Total(0, z).RunoffEvents) / (float64(table.Days()) / 365.25)})
+			RunoffEvents: float64(table.Total(0, z).RunoffEvents) / float64(len(ranked.Years))})
 	}
 	return out, table
 }

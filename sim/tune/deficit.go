@@ -14,7 +14,9 @@ type Curve struct {
 	Strategy string
 	Zones    []string
 	Median   int // year of the median figures; 0 if no year is whole
-	Dry      int // the 1-in-10 dry year
+	Dry      int // the dry year
+	Ranked   tally.Ranked
+	Basis    tally.Basis // what yearly figures cover
 	Points   []CurvePoint
 	// LeastM3PerYear is the water needed, by zone, with perfect foresight and
 	// without stress, losses or uneven coverage [m³ a year].
@@ -31,12 +33,13 @@ type CurvePoint struct {
 }
 
 // CurveFigures are the results at one share of the run times. Site figures are
-// total water and area-weighted mean days.
+// total water and area-weighted mean days. Figures a year are sums over the record
+// if no year is whole.
 type CurveFigures struct {
 	M3PerYear         float64
 	StressDaysMedian  float64
 	StressDaysDry     float64
-	StressDaysPerYear float64 // mean over the whole record
+	StressDaysPerYear float64 // mean of the whole years
 	RunoffEvents      float64 // a year; for the site, the total of all zones
 }
 
@@ -74,16 +77,16 @@ func Deficit(ctx context.Context, job *replay.Job, st *strategy.Strategy, shares
 		return nil, err
 	}
 	ranked := t.RankYears()
-	c := &Curve{Strategy: st.Name, Median: ranked.Median, Dry: ranked.Dry}
+	c := &Curve{Strategy: st.Name, Median: ranked.Median, Dry: ranked.Dry, Ranked: ranked, Basis: t.Basis()}
 	for z := range j.Zones {
 		c.Zones = append(c.Zones, j.Zones[z].Name)
-		c.LeastM3PerYear = append(c.LeastM3PerYear, figures(t, t.LeastWaterIndex(), z, ranked).M3PerYear)
+		c.LeastM3PerYear = append(c.LeastM3PerYear, c.figures(t, t.LeastWaterIndex(), z).M3PerYear)
 	}
 	for s, share := range shares {
 		p := CurvePoint{Share: share}
 		area := 0.0
 		for z := range j.Zones {
-			f := figures(t, s, z, ranked)
+			f := c.figures(t, s, z)
 			p.Zones = append(p.Zones, f)
 			a := j.Zones[z].AreaM2
 			area += a
@@ -102,13 +105,12 @@ func Deficit(ctx context.Context, job *replay.Job, st *strategy.Strategy, shares
 	return c, nil
 }
 
-func figures(t *tally.Table, s, z int, ranked tally.Ranked) CurveFigures {
-	years := float64(t.Days()) / 365.25
-	sum := t.Total(s, z)
+func (c *Curve) figures(t *tally.Table, s, z int) CurveFigures {
+	sum, years := t.Sum(&c.Basis, s, z), c.Basis.Divisor()
 	return CurveFigures{
 		M3PerYear: sum.GrossMM / 1000 * t.Zones[z].AreaM2 / years, StressDaysPerYear: float64(sum.StressDays) / years,
 		RunoffEvents:     float64(sum.RunoffEvents) / years,
-		StressDaysMedian: float64(t.Year(s, z, ranked.Median).StressDays), StressDaysDry: float64(t.Year(s, z, ranked.Dry).StressDays),
+		StressDaysMedian: float64(t.Year(s, z, c.Median).StressDays), StressDaysDry: float64(t.Year(s, z, c.Dry).StressDays),
 	}
 }
 

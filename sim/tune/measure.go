@@ -1,7 +1,6 @@
 package tune
 
 import (
-	"cmp"
 	"context"
 	"math"
 	"slices"
@@ -27,8 +26,7 @@ type search struct {
 	most     float64 // highest factor on the run times of a program
 	err      error
 
-	years    []int
-	dry      int
+	ranked   tally.Ranked // the years that count
 	spanYear []int
 	use      []bool // by span: in a year that counts
 	judged   []bool // by span: in a year no drier than the dry year
@@ -71,28 +69,26 @@ func newSearch(ctx context.Context, job *replay.Job, goal Goal, o Options) (*sea
 	if err != nil {
 		return nil, err
 	}
-	years, whole := table.Years()
-	for i, y := range years {
-		if whole[i] && table.Counts(y) && (o.Years == nil || o.Years(y)) {
-			s.years = append(s.years, y)
-		}
+	years := table.WholeYears()
+	if o.Years != nil {
+		years = slices.DeleteFunc(years, func(y int) bool { return !o.Years(y) })
 	}
-	if len(s.years) == 0 {
+	if len(years) == 0 {
 		return nil, ErrNoYear
 	}
-	ranked := rank(table, s.years)
-	at := tally.Rank(tally.DryShare, len(ranked))
-	s.dry = ranked[at]
+	s.ranked = table.RankOf(years)
+	judged := s.ranked.Years[:slices.Index(s.ranked.Years, s.ranked.Dry)+1]
 	need := make([]float64, len(table.Spans))
-	for _, span := range table.Spans {
-		s.spanYear = append(s.spanYear, span.Year)
-		s.use = append(s.use, slices.Contains(s.years, span.Year))
-		s.judged = append(s.judged, slices.Contains(ranked[:at+1], span.Year))
+	for i := range table.Spans {
+		y := table.YearOf(&table.Spans[i])
+		s.spanYear = append(s.spanYear, y)
+		s.use = append(s.use, slices.Contains(years, y))
+		s.judged = append(s.judged, slices.Contains(judged, y))
 	}
 	for z := range job.Zones {
 		months := table.Outcomes[table.LeastWaterIndex()][z].Months
 		all, _ := s.sumsOf(months)
-		s.leastMM = append(s.leastMM, all.GrossMM/float64(len(s.years)))
+		s.leastMM = append(s.leastMM, all.GrossMM/float64(len(years)))
 		for i := range months {
 			need[i] += months[i].GrossMM / 1000 * job.Zones[z].AreaM2
 		}
@@ -125,15 +121,6 @@ func (s *search) reserve(share float64) error {
 		s.dryOnly = got[0]
 	}
 	return err
-}
-
-// rank orders years by the site's need, lowest first.
-func rank(t *tally.Table, years []int) []int {
-	ranked := slices.Clone(years)
-	slices.SortStableFunc(ranked, func(a, b int) int {
-		return cmp.Compare(t.VolumeInYear(t.LeastWaterIndex(), a), t.VolumeInYear(t.LeastWaterIndex(), b))
-	})
-	return ranked
 }
 
 // kindLimits adapts the limits of the search to a kind: a water balance sets its
@@ -215,6 +202,6 @@ func (s *search) replay(limits *strategy.Limits, zones []sim.Zone, list []strate
 // measured returns the measures of one outcome from its months.
 func (s *search) measured(months []sim.Sums) measured {
 	all, most := s.sumsOf(months)
-	n := float64(len(s.years))
+	n := float64(len(s.ranked.Years))
 	return measured{stress: most, runoff: float64(all.RunoffEvents) / n, grossMM: all.GrossMM / n}
 }

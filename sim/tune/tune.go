@@ -20,6 +20,7 @@ import (
 	"loamledger/sim/replay"
 	"loamledger/sim/settings"
 	"loamledger/sim/strategy"
+	"loamledger/sim/tally"
 )
 
 // A Kind is a kind of strategy to tune.
@@ -45,8 +46,8 @@ func (k Kind) Words() string {
 
 // A Goal is the limits that no zone may exceed.
 type Goal struct {
-	// StressDays, at least 0, is the maximum in the 1-in-10 dry year and in every
-	// year that needs less water: a wetter year may have a drier month, in which a
+	// StressDays, at least 0, is the maximum in the dry year and in every year ranked
+	// as less dry: a wetter year may have a drier month, in which a
 	// setting fitted to a single year would fail.
 	StressDays   int
 	RunoffEvents float64 // maximum mean per year, at least 0
@@ -63,7 +64,7 @@ type Options struct {
 	// as a reserve for years drier than any in the record. The result is measured
 	// without it.
 	Margin float64
-	// Years, if not nil, selects the whole calendar years that count. All years
+	// Years, if not nil, selects the whole years that count. All years
 	// are replayed.
 	Years func(y int) bool
 	// Progress, if not nil, is called after each round with the number of zone
@@ -71,8 +72,8 @@ type Options struct {
 	Progress func(zoneReplays int)
 }
 
-// ErrNoYear is returned if no whole calendar year counts.
-var ErrNoYear = errors.New("the record has no whole calendar year to tune on")
+// ErrNoYear is returned if no whole year counts.
+var ErrNoYear = errors.New("the record has no whole year to tune on")
 
 // A ZoneOutcome is the result of a setting for one zone, over the years that count.
 type ZoneOutcome struct {
@@ -89,8 +90,9 @@ type Outcome struct {
 	M3PerYear      float64
 	LeastM3PerYear float64 // lower bound: the least-water reference
 	Years          int     // number of years that count
-	Dry            int     // the 1-in-10 dry year among them
-	Met            bool    // every zone is within the goal
+	Dry            int     // the dry year among them
+	Ranked         tally.Ranked
+	Met            bool // every zone is within the goal
 }
 
 // Gap returns the water used above the least-water bound, as a share of the
@@ -179,7 +181,7 @@ func (s *search) outcome(st *strategy.Strategy) (*Outcome, error) {
 	if err != nil {
 		return nil, err
 	}
-	o := &Outcome{Zones: make([]ZoneOutcome, len(s.job.Zones)), Years: len(s.years), Dry: s.dry, Met: true}
+	o := &Outcome{Zones: make([]ZoneOutcome, len(s.job.Zones)), Years: len(s.ranked.Years), Dry: s.ranked.Dry, Ranked: s.ranked, Met: true}
 	for z, m := range got[0] {
 		zone := &o.Zones[z]
 		*zone = ZoneOutcome{StressDays: m.stress, RunoffEvents: m.runoff, GrossMM: m.grossMM, LeastMM: s.leastMM[z]}

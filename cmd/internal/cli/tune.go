@@ -34,7 +34,7 @@ func newTune(s Streams) *cobra.Command {
 		Use:   "tune SCENARIO",
 		Short: "Find the least water that keeps stress and runoff within limits",
 		Long: `Searches run times, days, cycles, soaks and percentages for the least water that
-keeps stress days (in the 1-in-10 dry year and every wetter year) and runoff
+keeps stress days (in the dry year and every wetter year) and runoff
 events a year within limits in every zone. The limits of the site apply. It
 searches four kinds of strategy:
 
@@ -70,7 +70,7 @@ loamledger settings.`,
 	}
 	f := cmd.Flags()
 	f.StringSliceVar(&o.Kinds, "kind", []string{"fixed", "monthly", "et", "refill"}, "comma-separated `KINDS` to search")
-	f.IntVar(&o.Stress, "stress-days", 10, "maximum stress `DAYS` per zone in the 1-in-10 dry year")
+	f.IntVar(&o.Stress, "stress-days", 10, "maximum stress `DAYS` per zone in the dry year")
 	f.Float64Var(&o.Runoff, "runoff-events", 0, "maximum mean runoff `EVENTS` a year per zone (default 0)")
 	f.IntVar(&o.Round, "round-percent", 5, "`STEP` of monthly percentages: 1, 2, 5, 10, 20, 25 or 50")
 	f.Float64Var(&o.Margin, "margin", 10, "assume that plants need this many `PERCENT` more water")

@@ -39,7 +39,7 @@ var pure = []struct {
 	{"sim", rule{ours: []string{"weather/cal"}}},
 	{"sim/clock", rule{ours: []string{"sim"}}},
 	{"sim/strategy", rule{ours: []string{"sim", "sim/clock", "weather/cal", "weather/diag", "weather/quantity"}}},
-	{"sim/tally", rule{ours: []string{"sim", "weather/cal"}}},
+	{"sim/tally", rule{ours: []string{"sim", "weather/cal", "weather/quantity"}}},
 	{"sim/replay", rule{ours: []string{"sim", "sim/strategy", "sim/tally", "weather/cal"}, std: []string{"context", "sync", "sync/atomic"}}},
 	{"sim/settings", rule{ours: []string{"sim", "sim/clock", "sim/strategy", "weather/cal", "weather/quantity"}}},
 	{"sim/tune", rule{ours: []string{

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"loamledger/plots"
+	"loamledger/sim/tally"
 	"loamledger/weather/cal"
 )
 
@@ -14,6 +15,7 @@ func Deficit(o Options) *plots.DeficitView {
 	v := &plots.DeficitView{
 		Site: "Juniper Court", Station: station, From: cal.Of(2012, 1, 1), To: cal.Of(2021, 12, 31),
 		Units: o.Units, Strategy: "as found", DryYear: 2018,
+		Basis: tally.Basis{Years: []int{2012, 2013, 2014, 2015, 2016, 2017, 2018, 2019, 2020, 2021}, Days: 3653, All: 3653},
 	}
 	if o.LongNames {
 		v.Strategy = longPrefix + "01 (as found)"

@@ -42,7 +42,7 @@ var (
 func Study(o Options) *plots.Study {
 	w := weather(o.Years)
 	cl := sim.NewCalendar(w.Start, w.Days())
-	t := &tally.Table{Spans: cl.Spans}
+	t := &tally.Table{Spans: cl.Spans, DrynessMM: tally.AppendDryness(nil, cl.Spans, &w)}
 	for i := range o.Strategies {
 		n := names[i]
 		if o.LongNames {
