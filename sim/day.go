@@ -11,33 +11,69 @@ type Day struct {
 }
 
 // Forcing fills dst with the day records of zone z under weather w and returns
-// it. It reuses dst if that is long enough.
+// it. It reuses dst if that is long enough. The coefficient is the one that the
+// calendar gives, as a controller knows it; [Growth.Forcing] is the truth.
 func Forcing(dst []Day, z *Zone, w Weather, c *Calendar) []Day {
-	n := w.Days()
-	if cap(dst) < n {
-		dst = make([]Day, n)
+	dst = resized(dst, w.Days())
+	z.days(dst, w, c, func(i int) float64 { return z.kOf(c.Month[i], c.Dom[i]) })
+	return dst
+}
+
+// Forcing fills dst with the day records of zone z, whose coefficient follows the
+// warmth of the station, and g with what the plants do. The first spin days are
+// the spin-up pass.
+func (g *Growth) Forcing(dst []Day, z *Zone, w Weather, c *Calendar, warmth *Warmth, spin int) []Day {
+	dst = resized(dst, w.Days())
+	g.fill(z, c, warmth, spin)
+	z.days(dst, w, c, func(i int) float64 { return g.K[i] })
+	g.week(dst)
+	g.Head = g.Head[:0]
+	if z.Seasonal() && warmth.Known() {
+		g.Head = resized(g.Head, len(warmth.HeadC))
+		z.days(g.Head, w, c, func(i int) float64 {
+			s := z.Season
+			if z.Overseed != nil && z.Overseed.In(c.Month[i], c.Dom[i]) {
+				s = z.Overseed.Season
+			}
+			if !ramps(s) {
+				return z.kOf(c.Month[i], c.Dom[i])
+			}
+			return s.K(s.Activity(warmth.HeadC[i]))
+		})
 	}
-	dst = dst[:n]
-	rain, eto, month := w.RainMM[:n], w.EToMM[:n], c.Month[:n]
+	return dst
+}
+
+// days fills the first day records of zone z, with the coefficient k of each.
+func (z *Zone) days(dst []Day, w Weather, c *Calendar, k func(i int) float64) {
+	n := len(dst)
+	rain, eto := w.RainMM[:n], w.EToMM[:n]
 	constant, raw, slope := z.PConstant, z.P*z.TAWMM, 1/((1-z.P)*z.TAWMM)
 	if z.WorkingStorage {
 		constant, raw, slope = true, z.TAWMM, 0
 	}
 	for i := range dst {
 		d := &dst[i]
-		d.ETcMM = z.K[month[i]-1] * eto[i]
-		if constant {
-			d.RAWMM, d.Slope = raw, slope
-		} else {
-			p := StressFraction(z.P, d.ETcMM)
+		d.ETcMM = k(i) * eto[i]
+		pTable := z.P
+		own := z.Overseed != nil && !z.WorkingStorage && z.Overseed.In(c.Month[i], c.Dom[i])
+		if own {
+			pTable = z.Overseed.P
+		}
+		switch {
+		case !constant:
+			p := StressFraction(pTable, d.ETcMM)
 			d.RAWMM, d.Slope = p*z.TAWMM, 1/((1-p)*z.TAWMM)
+		case own:
+			d.RAWMM, d.Slope = pTable*z.TAWMM, 1/((1-pTable)*z.TAWMM)
+		default:
+			d.RAWMM, d.Slope = raw, slope
 		}
 		d.RainInMM = 0
 		if rain[i] > 0 {
 			d.RainInMM, _, _ = z.Rain.Split(rain[i], eto[i])
 		}
 	}
-	return dst
 }
 
 // ShallowDays returns the number of days on which plants need more water than the

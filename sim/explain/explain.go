@@ -31,6 +31,7 @@ func Text(m *replay.Moment, g Ground, sys quantity.System) string {
 	w.watering()
 	w.rain()
 	w.soil()
+	w.week()
 	w.close()
 	return w.b.String()
 }
@@ -75,17 +76,19 @@ func (w *writer) demand() {
 	r, z, d := &w.m.Row, &w.m.Zone, &w.m.Day
 	w.step("Plant water use, and depletion at which stress begins")
 	if z.WorkingStorage {
-		w.line("   the zone is a plain store of %.2f mm%s; stress begins when it is empty", z.TAWMM, w.also(z.TAWMM))
+		w.line("   the zone is a plain store of %.2f mm%s; plants fall short when it is empty", z.TAWMM, w.also(z.TAWMM))
+		w.season()
 		w.line("   ETc = K x ETo = %.2f x %.2f = %.2f mm%s  [eq. 58]", r.K, r.EToMM, d.ETcMM, w.also(d.ETcMM))
 		return
 	}
 	w.available()
+	w.season()
 	w.line("   ETc = K x ETo = %.2f x %.2f = %.2f mm%s  [eq. 58]", r.K, r.EToMM, d.ETcMM, w.also(d.ETcMM))
 	p := d.RAWMM / z.TAWMM
 	if z.PConstant {
 		w.line("   p = %.3f, constant", p)
 	} else {
-		w.line("   p = %.2f + 0.04 x (5 - %.2f) = %.3f, limited to 0.1..0.8  [chapter 8, below eq. 83]", z.P, d.ETcMM, p)
+		w.line("   p = %.2f + 0.04 x (5 - %.2f) = %.3f, limited to 0.1..0.8  [chapter 8, below eq. 83]", w.m.Planted.P, d.ETcMM, p)
 	}
 	w.line("   RAW = p x TAW = %.3f x %.2f = %.2f mm%s  [eq. 83]", p, z.TAWMM, d.RAWMM, w.also(d.RAWMM))
 }
@@ -172,9 +175,9 @@ func (w *writer) close() {
 		before += d / float64(len(m.MorningMM))
 	}
 	w.step("The day's ledger, means over the zone")
-	stress := "not a stress day"
-	if r.Stress {
-		stress = "a stress day"
+	stress := "not past RAW"
+	if r.PastRAW {
+		stress = "a day past RAW"
 	}
 	if m.Zone.WorkingStorage {
 		w.line("   depletion before limits apply = %.3f mm; the store = %.3f mm: %s", r.LowQuarterMM, r.TAWMM, stress)

@@ -168,7 +168,7 @@ func shorts(t *tally.Table, k, median, dry int) []Short {
 	for z := range out {
 		all := t.Total(k, z)
 		m, d := t.Year(k, z, median), t.Year(k, z, dry)
-		out[z] = Short{m.StressDays, d.StressDays, float64(all.RunoffEvents) / years}
+		out[z] = Short{m.StressZoneDays, d.StressZoneDays, float64(all.RunoffEvents) / years}
 	}
 	return out
 }

@@ -106,9 +106,9 @@ func figures(t *tally.Table, s, z int, ranked tally.Ranked) CurveFigures {
 	years := float64(t.Days()) / 365.25
 	sum := t.Total(s, z)
 	return CurveFigures{
-		M3PerYear: sum.GrossMM / 1000 * t.Zones[z].AreaM2 / years, StressDaysPerYear: float64(sum.StressDays) / years,
+		M3PerYear: sum.GrossMM / 1000 * t.Zones[z].AreaM2 / years, StressDaysPerYear: float64(sum.StressZoneDays) / years,
 		RunoffEvents:     float64(sum.RunoffEvents) / years,
-		StressDaysMedian: float64(t.Year(s, z, ranked.Median).StressDays), StressDaysDry: float64(t.Year(s, z, ranked.Dry).StressDays),
+		StressDaysMedian: float64(t.Year(s, z, ranked.Median).StressZoneDays), StressDaysDry: float64(t.Year(s, z, ranked.Dry).StressZoneDays),
 	}
 }
 
