@@ -15,7 +15,10 @@ type Day struct {
 // calendar gives, as a controller knows it; [Growth.Forcing] is the truth.
 func Forcing(dst []Day, z *Zone, w Weather, c *Calendar) []Day {
 	dst = resized(dst, w.Days())
-	z.days(dst, w, c, func(i int) float64 { return z.kOf(c.Month[i], c.Dom[i]) })
+	for i := range dst {
+		dst[i].ETcMM = z.kOf(c.Month[i], c.Dom[i])
+	}
+	z.days(dst, w, c)
 	return dst
 }
 
@@ -25,46 +28,52 @@ func Forcing(dst []Day, z *Zone, w Weather, c *Calendar) []Day {
 func (g *Growth) Forcing(dst []Day, z *Zone, w Weather, c *Calendar, warmth *Warmth, spin int) []Day {
 	dst = resized(dst, w.Days())
 	g.fill(z, c, warmth, spin)
-	z.days(dst, w, c, func(i int) float64 { return g.K[i] })
+	for i, k := range g.K[:len(dst)] {
+		dst[i].ETcMM = k
+	}
+	z.days(dst, w, c)
 	g.week(dst)
 	g.Head = g.Head[:0]
 	if z.Seasonal() && warmth.Known() {
 		g.Head = resized(g.Head, len(warmth.HeadC))
-		z.days(g.Head, w, c, func(i int) float64 {
+		for i := range g.Head {
 			s := z.Season
 			if z.Overseed != nil && z.Overseed.In(c.Month[i], c.Dom[i]) {
 				s = z.Overseed.Season
 			}
-			if !ramps(s) {
-				return z.kOf(c.Month[i], c.Dom[i])
+			if ramps(s) {
+				g.Head[i].ETcMM = s.K(s.Activity(warmth.HeadC[i]))
+			} else {
+				g.Head[i].ETcMM = z.kOf(c.Month[i], c.Dom[i])
 			}
-			return s.K(s.Activity(warmth.HeadC[i]))
-		})
+		}
+		z.days(g.Head, w, c)
 	}
 	return dst
 }
 
-// days fills the first day records of zone z, with the coefficient k of each.
-func (z *Zone) days(dst []Day, w Weather, c *Calendar, k func(i int) float64) {
+// days fills the first day records of zone z, whose ETc holds the coefficient of
+// the day so far.
+func (z *Zone) days(dst []Day, w Weather, c *Calendar) {
 	n := len(dst)
 	rain, eto := w.RainMM[:n], w.EToMM[:n]
 	constant, raw, slope := z.PConstant, z.P*z.TAWMM, 1/((1-z.P)*z.TAWMM)
+	over := z.Overseed
 	if z.WorkingStorage {
-		constant, raw, slope = true, z.TAWMM, 0
+		constant, raw, slope, over = true, z.TAWMM, 0, nil
 	}
 	for i := range dst {
 		d := &dst[i]
-		d.ETcMM = k(i) * eto[i]
+		d.ETcMM *= eto[i]
 		pTable := z.P
-		own := z.Overseed != nil && !z.WorkingStorage && z.Overseed.In(c.Month[i], c.Dom[i])
-		if own {
-			pTable = z.Overseed.P
+		if over != nil && over.In(c.Month[i], c.Dom[i]) {
+			pTable = over.P
 		}
 		switch {
 		case !constant:
 			p := StressFraction(pTable, d.ETcMM)
 			d.RAWMM, d.Slope = p*z.TAWMM, 1/((1-p)*z.TAWMM)
-		case own:
+		case over != nil:
 			d.RAWMM, d.Slope = pTable*z.TAWMM, 1/((1-pTable)*z.TAWMM)
 		default:
 			d.RAWMM, d.Slope = raw, slope

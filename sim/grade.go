@@ -30,7 +30,9 @@ func (b *Balance) missed(n int) []short {
 // grade adds the stress of n days to sums, of which the days first..final hold
 // all that fell short, and keeps the last six for the next days. The sums of a
 // week are added up afresh each day, so nothing drifts: a week without shortfall
-// is exactly 0, and only days whose week has one are looked at.
+// is exactly 0, and only days whose week has one are looked at. The driest quarter
+// falls short by at least as much as the zone, so where it is above both marks
+// nothing more is to be done.
 func (b *Balance) grade(g *Growth, at, n, first, final int, sums *Sums) {
 	all := b.short[:earlier+n]
 	if g == nil || final < 0 && !b.carried {
@@ -46,6 +48,7 @@ func (b *Balance) grade(g *Growth, at, n, first, final int, sums *Sums) {
 	if from > 0 {
 		streak = 0
 	}
+	longest, stress, stressZone, brown, brownZone, severity := 0, 0, 0, 0, 0, 0.0
 	phases, weeks := g.Phase[at:at+n], g.WeekETcMM[at:at+n]
 	for t := from; t < to; t++ {
 		if phases[t]&Active == 0 {
@@ -53,32 +56,38 @@ func (b *Balance) grade(g *Growth, at, n, first, final int, sums *Sums) {
 			continue
 		}
 		w := (*[R7Days]short)(all[t:])
-		sums.SeverityDays += w[earlier].lost
+		severity += w[earlier].lost
 		week := weeks[t]
-		if week < LeastWeekMM {
+		quarter := w[0].quarter + w[1].quarter + w[2].quarter + w[3].quarter + w[4].quarter + w[5].quarter + w[6].quarter
+		m := &g.marks[phases[t]/Overseeded&1]
+		if week < LeastWeekMM || !Below(quarter, week, m.upper) {
 			streak = 0
 			continue
 		}
-		m := &g.marks[phases[t]/Overseeded&1]
-		quarter := w[0].quarter + w[1].quarter + w[2].quarter + w[3].quarter + w[4].quarter + w[5].quarter + w[6].quarter
-		if !Below(quarter, week, m.tolerance) {
-			streak = 0
-		} else {
+		zone := w[0].zone + w[1].zone + w[2].zone + w[3].zone + w[4].zone + w[5].zone + w[6].zone
+		if Below(quarter, week, m.tolerance) {
 			streak++
-			sums.StressDays++
-			sums.LongestStreak = max(sums.LongestStreak, streak)
+			stress++
+			longest = max(longest, streak)
+		} else {
+			streak = 0
+		}
+		if Below(zone, week, m.tolerance) {
+			stressZone++
 		}
 		if Below(quarter, week, m.browning) {
-			sums.BrownDays++
-		}
-		zone := w[0].zone + w[1].zone + w[2].zone + w[3].zone + w[4].zone + w[5].zone + w[6].zone
-		if Below(zone, week, m.tolerance) {
-			sums.StressZoneDays++
+			brown++
 		}
 		if Below(zone, week, m.browning) {
-			sums.BrownZoneDays++
+			brownZone++
 		}
 	}
+	sums.StressDays += stress
+	sums.StressZoneDays += stressZone
+	sums.BrownDays += brown
+	sums.BrownZoneDays += brownZone
+	sums.LongestStreak = max(sums.LongestStreak, longest)
+	sums.SeverityDays += severity
 	if to < n {
 		streak = 0
 	}
@@ -108,7 +117,7 @@ func (g *Growth) Grade(tr *Trace, i int) Grading {
 		zone += tr.ShortMM[k]
 		quarter += tr.LowShortMM[k]
 	}
-	r := Grading{HasR7: true, R7Zone: max(1-zone/week, 0), R7Quarter: max(1-quarter/week, 0)}
+	r := Grading{HasR7: true, R7Zone: min(max(1-zone/week, 0), 1), R7Quarter: min(max(1-quarter/week, 0), 1)}
 	if g.Phase[i]&Active != 0 {
 		tolerance, browning := g.Marks(i)
 		r.StressZone, r.StressQuarter = Below(zone, week, tolerance), Below(quarter, week, tolerance)

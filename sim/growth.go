@@ -27,11 +27,13 @@ type Growth struct {
 	// differs from that of the same days of the record; empty if nothing depends
 	// on it.
 	Head  []Day
+	rests bool     // some days are dormant
 	marks [2]marks // of the zone's plant, and of the one sown over it
 }
 
-// marks are the shares R7 below which a plant is stressed and turns brown.
-type marks struct{ tolerance, browning float64 }
+// marks are the shares R7 below which a plant is stressed and turns brown, and the
+// higher of the two.
+type marks struct{ tolerance, browning, upper float64 }
 
 // activeAbove is the activity at and above which a plant counts as growing, and
 // turning is the number of days in a row that make it active or dormant.
@@ -69,10 +71,21 @@ func (r *rest) next(a float64) bool {
 func (g *Growth) fill(z *Zone, c *Calendar, w *Warmth, spin int) {
 	n := c.Days()
 	g.K, g.Activity, g.Phase = resized(g.K, n), resized(g.Activity, n), resized(g.Phase, n)
-	g.marks[0] = marks{z.ToleranceR7, z.BrowningR7}
+	g.rests = false
+	g.marks[0] = marks{z.ToleranceR7, z.BrowningR7, max(z.ToleranceR7, z.BrowningR7)}
 	o := z.Overseed
 	if o != nil {
-		g.marks[1] = marks{o.ToleranceR7, o.BrowningR7}
+		g.marks[1] = marks{o.ToleranceR7, o.BrowningR7, max(o.ToleranceR7, o.BrowningR7)}
+	}
+	if o == nil && (z.Season == nil || !w.Known()) {
+		for i, month := range c.Month[:n] {
+			k, a, phase := z.K[month-1], 0.0, Phase(0)
+			if k > 0 {
+				a, phase = 1, Active
+			}
+			g.K[i], g.Activity[i], g.Phase[i] = k, a, phase
+		}
+		return
 	}
 	var r rest
 	over := false
@@ -120,18 +133,19 @@ func (g *Growth) fill(z *Zone, c *Calendar, w *Warmth, spin int) {
 			t = w.T30C[i]
 		}
 		g.K[i], g.Activity[i], g.Phase[i] = day(i, t)
+		g.rests = g.rests || g.Phase[i]&WinterOpen != 0
 	}
 }
 
-// week sums the ETc of the last seven days of the record.
+// week sums the ETc of the last seven days of the record, afresh each day.
 func (g *Growth) week(days []Day) {
 	g.WeekETcMM = resized(g.WeekETcMM, len(days))
+	out := g.WeekETcMM[:len(days)]
+	var a, b, c, d, e, f float64 // the six days before, oldest first
 	for i := range days {
-		sum := 0.0
-		for k := max(i-R7Days+1, 0); k <= i; k++ {
-			sum += days[k].ETcMM
-		}
-		g.WeekETcMM[i] = sum
+		etc := days[i].ETcMM
+		out[i] = a + b + c + d + e + f + etc
+		a, b, c, d, e, f = b, c, d, e, f, etc
 	}
 }
 

@@ -107,18 +107,17 @@ func (b *Balance) Replay(days []Day, g *Growth, p *Plan, from int, sums *Sums, t
 	}
 	missed := b.missed(len(days))
 	first, final := len(days), -1 // the first and the last day that falls short
-	var phase []Phase
-	if g != nil {
-		phase = g.Phase[at : at+len(days)]
+	var winter []Phase            // empty if plants never rest
+	if g != nil && g.rests {
+		winter = g.Phase[at : at+len(days)]
 	}
-	pastRAW, dryWinter := 0, 0
+	pastRAW := 0
 	strip := b.DepletionMM
 	n := len(strip)
 	last := &strip[n-1]
 	lowest := strip[:b.quarter]
 	perStrip := 1 / float64(n)
 	taw, watcher := b.tawMM, p.Watcher
-	veryDry := DryWinterShare * taw
 	before := mean(strip)
 	shift, low := 0.0, mean(lowest)
 	var percIrr, percRain, eta float64 // sums over days and strips; eta: over days, mean of strips
@@ -167,8 +166,8 @@ func (b *Balance) Replay(days []Day, g *Growth, p *Plan, from int, sums *Sums, t
 		lowQuarter := low + shift
 		if Stressed(lowQuarter, raw) {
 			pastRAW++
-			if lowQuarter > veryDry && phase != nil && phase[t]&WinterOpen != 0 { // beyond RAW, since p is at most 0.8
-				dryWinter++
+			if t < len(winter) && winter[t]&WinterOpen != 0 && lowQuarter > DryWinterShare*taw { // past RAW, since p is at most 0.8
+				sums.DryWinterDays++
 			}
 		}
 
@@ -191,7 +190,10 @@ func (b *Balance) Replay(days []Day, g *Growth, p *Plan, from int, sums *Sums, t
 			}
 			shift += dayETa
 			missed[t] = short{etc - dayETa, etc - dayETa, dayLost}
-			first, final = min(first, t), t
+			if final < 0 {
+				first = t
+			}
+			final = t
 		case etc*slope <= 1:
 			k, dry, pull := 0, 0.0, etc*slope
 			for ; k < n; k++ {
@@ -218,8 +220,11 @@ func (b *Balance) Replay(days []Day, g *Growth, p *Plan, from int, sums *Sums, t
 				dayETa = etc * (1 - dayLost)
 			}
 			low = mean(lowest)
-			missed[t] = short{etc - dayETa, positive(etc - (low - lowQuarter)), dayLost}
-			first, final = min(first, t), t
+			missed[t] = short{etc - dayETa, etc - (low - lowQuarter), dayLost}
+			if final < 0 {
+				first = t
+			}
+			final = t
 		default: // so shallow that one day's draw can empty the root zone
 			dayETa = 0
 			for i, d := range strip {
@@ -238,8 +243,11 @@ func (b *Balance) Replay(days []Day, g *Growth, p *Plan, from int, sums *Sums, t
 			dayLost *= perStrip
 			dayETa = min(dayETa*perStrip, etc)
 			low = mean(lowest)
-			missed[t] = short{etc - dayETa, positive(etc - (low - lowQuarter)), dayLost}
-			first, final = min(first, t), t
+			missed[t] = short{etc - dayETa, etc - (low - lowQuarter), dayLost}
+			if final < 0 {
+				first = t
+			}
+			final = t
 		}
 		eta += dayETa
 		if watcher != nil {
@@ -261,7 +269,6 @@ func (b *Balance) Replay(days []Day, g *Growth, p *Plan, from int, sums *Sums, t
 	b.grade(g, at, len(days), first, final, sums)
 	sums.Days += len(days)
 	sums.PastRAWDays += pastRAW
-	sums.DryWinterDays += dryWinter
 	sums.PercIrrMM += percIrr * perStrip
 	sums.PercRainMM += percRain * perStrip
 	sums.ETaMM += eta
