@@ -32,12 +32,12 @@ func (r *Report) front(s *Study, f *Facts, v verdict, at int) Front {
 	p := Front{
 		Options: s.options(f, at), Notes: s.frontNotes(f, v, at), Alarms: r.Alarms,
 		Uncertainties: f.Uncertainties, Measure: f.Measure,
-		Cautions: []string{
+		Cautions: append(slices.Clone(f.Cautions),
 			"Local watering rules and drought stages override every option here.",
 			"Backflow devices, drinking-water connections, mains wiring and pumps require a license.",
 			"Plants can be lost. New plants, trees, slopes and play fields need separate care.",
 			"These are estimates from a model, made before any change. No saving is guaranteed.",
-		},
+		),
 	}
 	if n := len(p.Alarms) - maxFrontAlarms; n > 0 {
 		p.Alarms, p.MoreAlarms = p.Alarms[:maxFrontAlarms], n

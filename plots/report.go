@@ -28,6 +28,7 @@ type Facts struct {
 	Changes       string     // what would change on the controller; empty for run times
 	Act           string     // who must act, and by when
 	Kinds         []ZoneKind // of each zone, for [Alarms]; none if not known
+	Cautions      []string   // sentences on figures that rest on a default; page one has them
 	Warnings      []string   // sentences on implausible inputs; they come before the [Alarms]
 	LeftOut       []float64  // by strategy, minutes over the record that the site's limits cut; none if nothing is cut
 	Files         []InputFile

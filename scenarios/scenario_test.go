@@ -113,9 +113,9 @@ func TestNamesFillIn(t *testing.T) {
 	want(t, "awc", z.AWCMMPerM, 125)
 	want(t, "intake", z.IntakeMMH, 0.40*25.4)
 	want(t, "surface storage", z.SurfaceStorageMM, 0.33*25.4) // nearly level
-	want(t, "root depth", z.RootDepthM, 0.1524)
+	want(t, "root depth", z.RootDepthM, 10*0.0254)
 	want(t, "curve number", z.Rain.CN, 79) // fair lawn on group C
-	want(t, "rate", z.PRMMH, 0.6*25.4)
+	want(t, "rate", z.PRMMH, 0.7*25.4)
 	if z.Group != 'C' || z.Soil != "sandy loam" || z.Coefficients != "UC" {
 		t.Errorf("zone %+v", z)
 	}
@@ -125,7 +125,7 @@ func TestTwelveNumbersAreAPlant(t *testing.T) {
 	z := zone(t, "area: 100 m2, plant: [.1,.2,.3,.4,.5,.6,.7,.8,.9,1,1.1,1.2], root_depth: 20 cm, sprinkler: rotor")
 	want(t, "K in December", z.K[11], 1.2)
 	want(t, "p", z.P, 0.5)
-	want(t, "awc of the default soil", z.AWCMMPerM, 170) // loam
+	want(t, "awc of the default soil", z.AWCMMPerM, 1.85*1000/12) // loam
 }
 
 func TestSiteRulesAndTheirExceptions(t *testing.T) {
@@ -303,9 +303,9 @@ func TestInputsTellEveryDefault(t *testing.T) {
 	}
 	for key, text := range map[string]string{
 		"zones.front lawn.soil.name":            "loam",
-		"zones.front lawn.soil.awc":             "2.04 in/ft",
+		"zones.front lawn.soil.awc":             "1.85 in/ft",
 		"zones.front lawn.root_depth":           "6 in",
-		"zones.front lawn.sprinkler.rate":       "1.5 in/h",
+		"zones.front lawn.sprinkler.rate":       "1.4 in/h",
 		"zones.front lawn.sprinkler.spray_loss": "1.5 %",
 		"zones.front lawn.soil.curve_number":    "61",
 		"programs.lawns.soak":                   "30 min",
@@ -320,7 +320,7 @@ func TestInputsTellEveryDefault(t *testing.T) {
 	if in := byKey["zones.front lawn.sprinkler.uniformity"]; in.Defaulted || in.Value != 0.6 || in.Text != "60 %" || in.Unit != "share" {
 		t.Errorf("given uniformity: %+v", in)
 	}
-	if in := byKey["zones.front lawn.sprinkler.rate"]; in.Range != "1.5 in/h to 2 in/h" || !in.Numeric || !near(in.Value, 38.1) {
+	if in := byKey["zones.front lawn.sprinkler.rate"]; in.Range != "0.7 in/h to 3.7 in/h" || !in.Numeric || !near(in.Value, 1.4*25.4) {
 		t.Errorf("default rate: %+v", in)
 	}
 	for _, key := range strings.Fields("start.depletion " +

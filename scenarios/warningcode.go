@@ -12,6 +12,7 @@ const (
 	BeforeRecord    WarningCode = "before-record"
 	BreaksLimits    WarningCode = "breaks-limits"
 	ColumnsSwapped  WarningCode = "columns-swapped"
+	DefaultIntake   WarningCode = "default-intake"
 	FarStation      WarningCode = "far-station"
 	LargeZone       WarningCode = "large-zone"
 	NeverWatered    WarningCode = "never-watered"
@@ -37,6 +38,7 @@ var warningCodes = [...]WarningDoc{
 	{BeforeRecord, "the scenario asks for days before the start of the record"},
 	{BreaksLimits, "a strategy breaks the site's limits; the value is the number of runs"},
 	{ColumnsSwapped, "two weather columns appear to be swapped"},
+	{DefaultIntake, "runoff figures use default intake rates; the value is the number of zones"},
 	{FarStation, "the weather station is far from the site"},
 	{LargeZone, "a zone is too large for one valve"},
 	{NeverWatered, "no strategy waters a zone"},

@@ -47,7 +47,6 @@ func (f Figure) Known() bool { return f.Source != "" }
 const (
 	inch     = quantity.InchMM
 	inPerFt  = 1000.0 / 12 // in/ft in mm/m
-	inPerIn  = 1000.0      // in/in in mm/m
 	inchRoot = 0.0254      // m
 )
 
@@ -57,7 +56,7 @@ func inches(v, low, high float64, g Grade, source string) Figure {
 }
 
 // matches reports whether name is one of the given names, ignoring case,
-// hyphens and extra spaces.
+// hyphens, periods and extra spaces.
 func matches(name string, names ...string) bool {
 	n := plain(name)
 	for _, s := range names {
@@ -69,5 +68,5 @@ func matches(name string, names ...string) bool {
 }
 
 func plain(s string) string {
-	return strings.Join(strings.Fields(strings.ToLower(strings.ReplaceAll(s, "-", " "))), " ")
+	return strings.Join(strings.Fields(strings.ToLower(strings.NewReplacer("-", " ", ".", " ").Replace(s))), " ")
 }

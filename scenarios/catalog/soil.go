@@ -14,13 +14,25 @@ const GroupSource = "NRCS TR-55 (1986) appendix A, groups of disturbed soils by 
 
 const (
 	scheduling = "sprinkler scheduling tables of the irrigation trade (2005), from memory"
+	capacity   = "FAO-56 table 19 and USDA NRCS feel-and-appearance pages; University of California drought pages"
 	ucWater    = "University of California drought pages, soil characteristics"
 
-	middleOfRange = "middle of the range of " + ucWater
-	likeLoam      = "same as loam; the scheduling tables have no silt loam"
-	likeClayLoam  = "same as clay loam; the scheduling tables have no "
-	likeSiltyClay = "same as silty clay; the scheduling tables have no sandy clay"
+	asce         = "; range from ASCE (1949)"
+	asceFAO      = asce + " and FAO training manual 5"
+	likeLoam     = "same as loam; the scheduling tables have no silt loam"
+	likeClayLoam = "same as clay loam; the scheduling tables have no "
+	likeSilty    = "same as silty clay; the scheduling tables have no sandy clay"
+	asaRange     = "; range 0 to 1.5 times the value, our choice"
 )
+
+// LawnIntake is the range of intake rates measured on lawns, whatever the
+// texture [mm/h]; the value is that of compacted plots. A default of the soils
+// says little about a lawn.
+func LawnIntake() Figure {
+	return inches(1.3, 0.16, 3.94, Measured,
+		"15 home lawns 0.16 to 3.94 in/h, whatever the texture (Hamilton and Waddington 1999); plots 1.3 in/h compacted, "+
+			"3.35 in/h undisturbed (Partsch et al. 1993)")
+}
 
 // slopeClasses are the upper ends of the slope classes of ASA, as shares; the
 // last class has none.
@@ -38,19 +50,15 @@ func (s *Soil) SurfaceStorage(slope float64) Figure {
 	return s.ASA[3]
 }
 
-// awc is an available water capacity published in in/in, with its range in
-// in/ft.
-func awc(v, low, high float64) Figure {
-	return Figure{Value: v * inPerIn, Low: low * inPerFt, High: high * inPerFt, Grade: Memory, Source: scheduling + "; range from " + ucWater}
-}
-
-// awcPerFoot is an available water capacity with its range, all in in/ft.
-func awcPerFoot(v, low, high float64, source string) Figure {
+// awc is an available water capacity with its range, all in in/ft.
+func awc(v, low, high float64, source string) Figure {
 	return Figure{Value: v * inPerFt, Low: low * inPerFt, High: high * inPerFt, Grade: GeneralTable, Source: source}
 }
 
-// printedIntake is an intake rate of the scheduling tables [in/h].
-func printedIntake(v float64) Figure { return inches(v, 0, 0, Memory, scheduling) }
+// intake is an intake rate of the scheduling tables with its range [in/h].
+func intake(v, low, high float64, ranges string) Figure {
+	return inches(v, low, high, Memory, scheduling+ranges)
+}
 
 // printedASA are the surface storages of the scheduling tables [in], by slope
 // class.
@@ -58,7 +66,7 @@ func printedASA(in ...float64) [4]Figure { return asa(Memory, scheduling, in...)
 
 func asa(g Grade, source string, in ...float64) (a [4]Figure) {
 	for i, v := range in {
-		a[i] = inches(v, in[3], in[0], g, source)
+		a[i] = inches(v, 0, 1.5*v, g, source+asaRange)
 	}
 	return a
 }
@@ -66,34 +74,30 @@ func asa(g Grade, source string, in ...float64) (a [4]Figure) {
 // In the scheduling tables, slope affects only the surface storage, not the
 // intake rate.
 var soils = []Soil{
-	{Name: "sand", Group: 'A', AWC: awc(.06, .4, 1.25),
-		Intake: printedIntake(.60), ASA: printedASA(.40, .35, .30, .25)},
-	{Name: "loamy sand", Group: 'A', AWC: awc(.08, .75, 1.25),
-		Intake: printedIntake(.50), ASA: printedASA(.36, .30, .26, .22)},
-	{Name: "sandy loam", Group: 'A', AWC: awc(.12, 1.25, 1.75),
-		Intake: printedIntake(.40), ASA: printedASA(.33, .29, .24, .20)},
-	{Name: "loam", Group: 'B', AWC: awc(.17, 1.5, 2.3),
-		Intake: printedIntake(.35), ASA: printedASA(.30, .25, .21, .17)},
-	{Name: "silt loam", Group: 'B',
-		AWC:    awcPerFoot(2, 1.5, 2.3, "University of Nebraska, soil water: about 2 in/ft; range from "+ucWater),
-		Intake: inches(.35, 0, 0, Guess, likeLoam), ASA: asa(Guess, likeLoam, .30, .25, .21, .17)},
-	{Name: "sandy clay loam", Group: 'C',
-		AWC:    awcPerFoot(2.125, 1.75, 2.5, middleOfRange),
-		Intake: inches(.20, 0, 0, Guess, likeClayLoam+"sandy clay loam"),
+	{Name: "sand", Group: 'A', AWC: awc(.72, .60, 1.32, capacity),
+		Intake: intake(.60, .50, 2.0, asce+" 0.5 to 1.0, top our choice"), ASA: printedASA(.40, .35, .30, .25)},
+	{Name: "loamy sand", Group: 'A', AWC: awc(.96, .72, 1.44, capacity),
+		Intake: intake(.50, .40, 1.6, asce+" for sand, ends our choice"), ASA: printedASA(.36, .30, .26, .22)},
+	{Name: "sandy loam", Group: 'A', AWC: awc(1.44, 1.25, 1.80, capacity),
+		Intake: intake(.40, .20, 1.2, asceFAO), ASA: printedASA(.33, .29, .24, .20)},
+	{Name: "loam", Group: 'B', AWC: awc(1.85, 1.50, 2.16, capacity),
+		Intake: intake(.35, .10, .80, asceFAO), ASA: printedASA(.30, .25, .21, .17)},
+	{Name: "silt loam", Group: 'B', AWC: awc(2.00, 1.50, 2.28, capacity),
+		Intake: inches(.35, .10, .80, Guess, likeLoam), ASA: asa(Guess, likeLoam, .30, .25, .21, .17)},
+	{Name: "sandy clay loam", Group: 'C', AWC: awc(1.80, 1.50, 2.50, capacity),
+		Intake: inches(.20, .10, .50, Guess, likeClayLoam+"sandy clay loam"+asce),
 		ASA:    asa(Guess, likeClayLoam+"sandy clay loam", .26, .22, .18, .15)},
-	{Name: "clay loam", Group: 'D', AWC: awc(.18, 1.75, 2.5),
-		Intake: printedIntake(.20), ASA: printedASA(.26, .22, .18, .15)},
-	{Name: "silty clay loam", Group: 'D',
-		AWC:    awcPerFoot(2.125, 1.75, 2.5, middleOfRange),
-		Intake: inches(.20, 0, 0, Guess, likeClayLoam+"silty clay loam"),
+	{Name: "clay loam", Group: 'D', AWC: awc(2.16, 1.60, 2.50, capacity),
+		Intake: intake(.20, .05, .40, asceFAO), ASA: printedASA(.26, .22, .18, .15)},
+	{Name: "silty clay loam", Group: 'D', AWC: awc(1.95, 1.56, 2.40, capacity),
+		Intake: inches(.20, .05, .40, Guess, likeClayLoam+"silty clay loam"),
 		ASA:    asa(Guess, likeClayLoam+"silty clay loam", .26, .22, .18, .15)},
-	{Name: "sandy clay", Group: 'D',
-		AWC:    awcPerFoot(2.05, 1.6, 2.5, middleOfRange),
-		Intake: inches(.15, 0, 0, Guess, likeSiltyClay), ASA: asa(Guess, likeSiltyClay, .23, .19, .16, .13)},
-	{Name: "silty clay", Group: 'D', AWC: awc(.17, 1.6, 2.5),
-		Intake: printedIntake(.15), ASA: printedASA(.23, .19, .16, .13)},
-	{Name: "clay", Group: 'D', AWC: awc(.17, 1.6, 2.5),
-		Intake: printedIntake(.10), ASA: printedASA(.20, .15, .10, .10)},
+	{Name: "sandy clay", Group: 'D', AWC: awc(2.05, 1.60, 2.50, "middle of the range of "+ucWater),
+		Intake: inches(.15, .03, .20, Guess, likeSilty), ASA: asa(Guess, likeSilty, .23, .19, .16, .13)},
+	{Name: "silty clay", Group: 'D', AWC: awc(2.04, 1.56, 2.28, capacity),
+		Intake: intake(.15, .03, .20, asceFAO), ASA: printedASA(.23, .19, .16, .13)},
+	{Name: "clay", Group: 'D', AWC: awc(2.04, 1.44, 2.40, capacity),
+		Intake: intake(.10, .01, .20, asceFAO), ASA: printedASA(.20, .15, .10, .10)},
 }
 
 // Soils returns the soils, coarse to fine. The slice is the caller's.

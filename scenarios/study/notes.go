@@ -70,6 +70,9 @@ func (l *Study) Notes(t *tally.Table) ([]string, error) {
 		add("Replayed, but omitted from every figure above: %s.", joinYears(years))
 	}
 	add("Stress days are area-weighted zone means; runoff events are days with irrigation runoff, summed over zones.")
+	for _, caution := range l.defaultIntakes() {
+		add("Caution: %s.", caution.Text)
+	}
 	lines = append(lines, l.shallowLines()...)
 	for _, alarm := range plots.Sentences(l.alarms(t)) {
 		add("Implausible: %s", alarm)

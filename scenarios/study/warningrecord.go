@@ -1,6 +1,8 @@
 package study
 
 import (
+	"slices"
+
 	"loamledger/plots"
 	"loamledger/scenarios"
 	"loamledger/sim/tally"
@@ -35,7 +37,7 @@ func (l *Study) alarms(t *tally.Table) []plots.Alarm {
 func (l *Study) Warnings(t *tally.Table) []WarningRecord {
 	list := append(l.unfit(), l.Scenario.Warnings...)
 	if t != nil {
-		list = append(append(list, l.shallow()...), l.breaches(t)...)
+		list = slices.Concat(list, l.defaultIntakes(), l.shallow(), l.breaches(t))
 	}
 	out := make([]WarningRecord, 0, len(list))
 	for i := range list {

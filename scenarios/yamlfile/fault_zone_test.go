@@ -155,15 +155,15 @@ fix: use gpm, gph, L/min, L/h, L/s or m3/h, as in "12 gpm"`},
 		{"uniformity as a share", "uniformity: 55 %", "uniformity: 0.55",
 			`yard.yaml:11:58: zone "front lawn": sprinkler: uniformity 0.55 has no unit
 fix: add a unit: % or share, as in "55 %"`},
-		{"a grass by its season", "plant: cool-season turf", "plant: warm season grass",
-			`yard.yaml:7:12: zone "front lawn": plant "warm season grass" is not in the catalog
+		{"a grass by its season", "plant: cool-season turf", "plant: warm season lawn",
+			`yard.yaml:7:12: zone "front lawn": plant "warm season lawn" is not in the catalog
 fix: did you mean "warm-season turf"?`},
-		{"a warm-season grass", "plant: cool-season turf", "plant: Bermuda Grass",
-			`yard.yaml:7:12: zone "front lawn": plant "Bermuda Grass" is not in the catalog
-fix: did you mean "warm-season turf"?`},
-		{"a cool-season grass", "plant: cool-season turf", "plant: tall fescue",
-			`yard.yaml:7:12: zone "front lawn": plant "tall fescue" is not in the catalog
-fix: did you mean "cool-season turf"?`},
+		{"a warm-season grass", "plant: cool-season turf", "plant: Bermuda Lawn",
+			`yard.yaml:7:12: zone "front lawn": plant "Bermuda Lawn" is not in the catalog
+fix: did you mean "bermudagrass"?`},
+		{"a cool-season grass", "plant: cool-season turf", "plant: fescue",
+			`yard.yaml:7:12: zone "front lawn": plant "fescue" is not in the catalog
+fix: did you mean "tall fescue"?`},
 		{"some grass", "plant: cool-season turf", "plant: lawn",
 			`yard.yaml:7:12: zone "front lawn": plant "lawn" is not in the catalog
 fix: did you mean "cool-season turf" or "warm-season turf"?`},
@@ -178,7 +178,7 @@ fix: did you mean "curve number"?`},
 fix: remove it, or write method: share`},
 		{"coefficient set", "    slope: 4 %", "    slope: 4 %\n    coefficients: FAO56",
 			`yard.yaml:10:19: zone "front lawn": unknown coefficient set "FAO56"
-fix: did you mean "FAO-56"? Valid: S623, FAO-56, UC, LCM`},
+fix: did you mean "FAO-56"? Valid: S623, FAO-56, UC, LCM, Arizona, Florida`},
 		{"set without this plant", "plant: cool-season turf", "plant: desert plants\n    coefficients: UC",
 			`yard.yaml:8:19: zone "front lawn": set UC has no coefficient for desert plants
 fix: write coefficients: S623 in this zone, or give k`},

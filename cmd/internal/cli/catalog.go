@@ -19,7 +19,8 @@ func newCatalog(s Streams) *cobra.Command {
 		Use:   "catalog",
 		Short: "List soils, plants and sprinklers with values, ranges and sources",
 		Long: `Lists the soils, plants, sprinklers and covers that a scenario can name, with
-the default value, the usual range and the source of each value.`,
+the default value, the usual range and the source of each value. It also lists
+how rain sensors do in the field, and watering intervals of the low desert.`,
 		Example: `  loamledger catalog
   loamledger catalog --units si
   loamledger catalog --parts
@@ -33,6 +34,7 @@ the default value, the usual range and the source of each value.`,
 			if asJSON {
 				return printJSON(s.Out, map[string]any{
 					"soils": catalog.Soils(), "plants": catalog.Plants(), "sprinklers": catalog.Sprinklers(), "covers": catalog.Covers(),
+					"lawn_intake": catalog.LawnIntake(), "rain_sensors": catalog.RainSensors(), "watering_intervals": catalog.Waterings(),
 				})
 			}
 			if parts {
@@ -85,9 +87,18 @@ func (p *figureWriter) figure(what string, f catalog.Figure, dim quantity.Dimens
 	if !f.Known() {
 		return
 	}
-	value := quantity.Format(f.Value, dim, p.sys)
+	p.written(what, f, func(v float64) string { return quantity.Format(v, dim, p.sys) })
+}
+
+// number prints a figure without a unit.
+func (p *figureWriter) number(what string, f catalog.Figure) {
+	p.written(what, f, func(v float64) string { return fmt.Sprintf("%.2f", v) })
+}
+
+func (p *figureWriter) written(what string, f catalog.Figure, write func(float64) string) {
+	value := write(f.Value)
 	if f.Low != 0 || f.High != 0 {
-		value += fmt.Sprintf("  (usually %s to %s)", quantity.Format(f.Low, dim, p.sys), quantity.Format(f.High, dim, p.sys))
+		value += fmt.Sprintf("  (usually %s to %s)", write(f.Low), write(f.High))
 	}
 	p.row(what, value, f.Grade.String(), f.Source)
 }
@@ -99,11 +110,14 @@ func printCatalog(w io.Writer, sys quantity.System) {
 		p.entry("%s  (hydrologic group %c)", soil.Name, soil.Group)
 		p.figure("available water", soil.AWC, quantity.Capacity)
 		p.figure("intake rate", soil.Intake, quantity.Rate)
+		// The range is the same multiple of every value, as the source says.
 		for i, slope := range []string{"0-3%", "4-6%", "7-12%", "13%+"} {
 			asa := soil.ASA[i]
-			asa.Low, asa.High = 0, 0 // the range over all slopes, which the four lines show
+			asa.Low, asa.High = 0, 0
 			p.figure("surface storage, slope "+slope, asa, quantity.Depth)
 		}
 	}
+	p.entry("any lawn, whatever its texture  (runoff figures from default intake rates are uncertain)")
+	p.figure("intake rate, measured", catalog.LawnIntake(), quantity.Rate)
 	p.printPlants()
 }

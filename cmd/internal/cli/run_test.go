@@ -218,8 +218,16 @@ func TestComparisonForScripts(t *testing.T) {
 }
 
 func TestCatalogForScripts(t *testing.T) {
-	var c struct{ Soils, Plants, Sprinklers, Covers []map[string]any }
+	var c struct {
+		Soils, Plants, Sprinklers, Covers []map[string]any
+		Intervals                         []map[string]any `json:"watering_intervals"`
+		Sensors                           map[string]any   `json:"rain_sensors"`
+		Lawn                              map[string]any   `json:"lawn_intake"`
+	}
 	decode(t, done(t, "catalog", "--json"), &c)
+	if len(c.Intervals) != 10 || c.Sensors["MissRate"] == nil || c.Lawn["High"] == nil {
+		t.Errorf("%d intervals, sensors %v, lawns %v", len(c.Intervals), c.Sensors, c.Lawn)
+	}
 	if len(c.Soils) < 8 || len(c.Plants) < 5 || len(c.Sprinklers) < 4 || len(c.Covers) < 3 {
 		t.Errorf("%d soils, %d plants, %d sprinklers, %d covers", len(c.Soils), len(c.Plants), len(c.Sprinklers), len(c.Covers))
 	}
