@@ -1,5 +1,7 @@
 package sim
 
+import "fmt"
+
 // A Season is how a plant's coefficient and its activity follow the mean
 // temperature of the last 30 days, T30.
 type Season struct {
@@ -136,4 +138,20 @@ func (z *Zone) ScaleK(f float64) {
 		o.Season = o.Season.Scaled(f)
 		z.Overseed = &o
 	}
+}
+
+// String returns the numbers of a season, "none" for nil.
+func (s *Season) String() string {
+	if s == nil {
+		return "none"
+	}
+	return fmt.Sprintf("%+v", *s)
+}
+
+// String returns the numbers of an overseeding, "none" for nil.
+func (o *Overseed) String() string {
+	if o == nil {
+		return "none"
+	}
+	return fmt.Sprintf("%+v", *o)
 }
