@@ -21,8 +21,8 @@ const (
 	// needs 0.8·50/0.7 = 57 in a year; the limits are far from that.
 	turfLeastMM = 10 * quantity.InchMM
 	turfMostMM  = 90 * quantity.InchMM
-	// Positive residential studies average 30 % saved; screened over-irrigators
-	// 15 to 45 %. Source: Dukes, Two decades of smart irrigation controllers in
+	// Positive residential studies average 30% saved; screened over-irrigators
+	// 15 to 45%. Source: Dukes, Two decades of smart irrigation controllers in
 	// U.S. landscape irrigation (ASABE review).
 	savingMost = 0.60
 	// A rebate program measured 9.0 gal/ft² a year (Journal AWWA, January 2021);
@@ -34,7 +34,7 @@ const (
 )
 
 // Alarms returns each implausible value of the table: turf watered
-// above 90 or below 10 inches a year, savings above 60 % of the use or 20
+// above 90 or below 10 inches a year, savings above 60% of the use or 20
 // gallons a square foot a year, spray of a DU_LQ above 0.85. kinds has one
 // element per zone; zones beyond it count as neither turf nor spray. A record
 // shorter than a year is not judged by depth and volume.

@@ -16,7 +16,7 @@ func TestMMPerGalFt2(t *testing.T) {
 
 // TestAlarms tries each limit from both sides. Depths by hand: 90 in are 2286
 // mm, 10 in 254 mm and 20 gal/ft² 814.9 mm; the record has 365 days, so a year
-// of 365.25 days has 0.07 % more. The savings of B are against A.
+// of 365.25 days has 0.07% more. The savings of B are against A.
 func TestAlarms(t *testing.T) {
 	turf, spray := ZoneKind{Turf: true}, ZoneKind{Spray: true}
 	for _, tt := range []struct {
@@ -79,7 +79,7 @@ func TestAlarms(t *testing.T) {
 
 // TestAlarmsAreValues by hand, in the table of "several at once" above: A gives
 // turf 2900 mm in 365 days, which is 2902 mm in a year of 365.25; B saves 2400
-// mm of that, 82.8 %.
+// mm of that, 82.8%.
 func TestAlarmsAreValues(t *testing.T) {
 	s := study([]float64{2900, 500}, []int{0, 0})
 	s.Table.Zones[0].DULQ = 0.9

@@ -142,7 +142,7 @@ func TestNumbersOfCharts(t *testing.T) {
 
 // TestFlowsCountEveryLoss: of 50.8 mm a month, 2 go to the air, 4 beside the
 // zone, 3 through broken heads, 1 into pipes and 0.8 leaks: by hand 10.8 are
-// lost, 32 stay, and 18.8 of 50.8, or 37 %, pass the plants.
+// lost, 32 stay, and 18.8 of 50.8, or 37%, pass the plants.
 func TestFlowsCountEveryLoss(t *testing.T) {
 	s := tiny()
 	for m := range s.Table.Outcomes[0][0].Months {

@@ -9,7 +9,7 @@ import (
 )
 
 // cutting is two zones, worked by hand: 100 m² under 0.5 m of water a year and
-// 300 m² under 0.4 m, at half and at all of their minutes and at 150 %.
+// 300 m² under 0.4 m, at half and at all of their minutes and at 150%.
 func cutting() *plots.DeficitView {
 	return &plots.DeficitView{
 		Site: "Juniper Court", Station: "Dry Fork", Units: plots.SI, Strategy: "fixed", DryYear: 2001,

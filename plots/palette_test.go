@@ -26,20 +26,20 @@ func TestPaletteIsInOrderOfLightness(t *testing.T) {
 	for i, c := range plots.Palette() {
 		l := luminance(c)
 		if l <= last {
-			t.Errorf("colour %d %v is no lighter (%.3f) than the one before (%.3f)", i, c, l, last)
+			t.Errorf("color %d %v is no lighter (%.3f) than the one before (%.3f)", i, c, l, last)
 		}
 		last = l
 	}
 }
 
-// TestGreyPrintTellsRolesApart holds that roles which meet in one chart differ
-// in grey: by luminance, hatch, dash or form.
-func TestGreyPrintTellsRolesApart(t *testing.T) {
+// TestGrayPrintTellsRolesApart holds that roles which meet in one chart differ
+// in gray: by luminance, hatch, dash or form.
+func TestGrayPrintTellsRolesApart(t *testing.T) {
 	last := 2.0
 	for class := range 5 {
 		l := luminance(plots.Heat.Style(float64(class)).Fill)
 		if l >= last*0.85 {
-			t.Errorf("stress class %d has luminance %.2f after %.2f: too alike in grey", class, l, last)
+			t.Errorf("stress class %d has luminance %.2f after %.2f: too alike in gray", class, l, last)
 		}
 		last = l
 	}

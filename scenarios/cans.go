@@ -56,7 +56,8 @@ func (g group) cans(n *Node) (du float64, ok bool) {
 	du = LowQuarterUniformity(catches)
 	if !(du >= 0.25) {
 		g.fault(diag.OutOfRange, n.Pos, "check the readings; below 25% the zone needs repair, not a schedule",
-			"%s: catch_cans give a low-quarter uniformity of %s, below the minimum of 25%%", g.where, quantity.Format(du, quantity.Fraction, g.sc.Units))
+			"%s: catch_cans give a low-quarter uniformity of %s, below the minimum of 25%%", g.where,
+			quantity.Format(du, quantity.Fraction, g.sc.Units))
 		return 0, false
 	}
 	g.givenList(g.path("catch_cans"), n, items)

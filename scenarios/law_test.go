@@ -42,8 +42,9 @@ func TestZonesKeepWhatTheyAreGiven(t *testing.T) {
     root_depth: %s
     strips: %d
     sprinkler: {kind: spray, %s, uniformity: %s, spray_loss: %s}`,
-			written(t, area, quantity.Area), k, p, written(t, awc, quantity.Capacity), written(t, intake, quantity.Rate), written(t, storage, quantity.Depth), cn,
-			written(t, slope, quantity.Fraction), written(t, root, quantity.Length), strips, put, written(t, du, quantity.Fraction), written(t, loss, quantity.Fraction)), asFound)
+			written(t, area, quantity.Area), k, p, written(t, awc, quantity.Capacity), written(t, intake, quantity.Rate),
+			written(t, storage, quantity.Depth), cn, written(t, slope, quantity.Fraction), written(t, root, quantity.Length), strips, put,
+			written(t, du, quantity.Fraction), written(t, loss, quantity.Fraction)), asFound)
 		sc, err := yamlfile.Read(strings.NewReader(text), "yard.yaml", nil)
 		if err != nil {
 			t.Fatalf("%v\n%s", err, text)

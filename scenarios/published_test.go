@@ -80,7 +80,8 @@ func TestRateFromFlowAsPublished(t *testing.T) {
 func TestCyclesAsPublished(t *testing.T) {
 	rows := published(t, "sprinkler-cycles.csv")
 	for _, row := range rows {
-		z := zone(t, "area: 100 m2, plant: cool-season turf, soil: "+row["soil"]+", slope: "+row["slope_pct"]+" %, sprinkler: {kind: spray, spray_loss: 0 %, rate: "+row["pr_in_h"]+" in/h}")
+		z := zone(t, "area: 100 m2, plant: cool-season turf, soil: "+row["soil"]+", slope: "+row["slope_pct"]+" %, "+
+			"sprinkler: {kind: spray, spray_loss: 0 %, rate: "+row["pr_in_h"]+" in/h}")
 		want(t, row["soil"]+" intake", z.IntakeMMH, 25.4*number(t, row["ir_in_h"]))
 		want(t, row["soil"]+" surface storage", z.SurfaceStorageMM, 25.4*number(t, row["asa_in"]))
 		cycle, soak := z.LongestCycle()

@@ -50,7 +50,8 @@ func (b *builder) open(node *Node, where, key string, known ...string) group {
 var elsewhere = map[string]string{
 	"strips": "put it under site or in a zone", "rain": "put it under site or in a zone", "coefficients": "put it under site or in a zone",
 	"latitude": "put it under site", "elevation": "put it under site", "wind_height": "put it under weather",
-	"rate": "put it under sprinkler", "flow": "put it under sprinkler", "uniformity": "put it under sprinkler", "spray_loss": "put it under sprinkler", "loss": "write it under sprinkler, as spray_loss",
+	"rate": "put it under sprinkler", "flow": "put it under sprinkler", "uniformity": "put it under sprinkler",
+	"spray_loss": "put it under sprinkler", "loss": "write it under sprinkler, as spray_loss",
 	"awc": "put it under soil", "intake": "put it under soil", "surface_storage": "put it under soil", "curve_number": "put it under soil",
 	"k": "put it under plant", "p": "put it under plant", "mad": "put it under refill, in a strategy", "depletion": "put it under start",
 	"cycle": "put it in a program", "soak": "put it in a program", "minutes": "put it in a program",
@@ -210,7 +211,11 @@ func (w want) shower(text string, sys quantity.System) func(float64) string {
 	if !w.shape.bare && w.shape.dim != quantity.Days { // days have a plural
 		if _, name := quantity.Cut(text); name != "" {
 			if u, ok := quantity.Find(name, w.shape.dim); ok {
-				return func(v float64) string { return quantity.Number(u.Of(v), 3) + " " + u.Name }
+				space := " "
+				if u.Name == "%" {
+					space = ""
+				}
+				return func(v float64) string { return quantity.Number(u.Of(v), 3) + space + u.Name }
 			}
 		}
 	}

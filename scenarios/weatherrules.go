@@ -51,9 +51,11 @@ func (g group) weatherRules(w *WeatherRules) {
 		v, ok := DegreesApart(n.Text)
 		switch {
 		case n.Kind != Scalar || !ok:
-			g.fault(diag.WrongShape, n.Pos, "write degrees with a unit, such as 2 C in dry places or 0 C in humid ones", "%s: dew_point_offset is %s, not a number of degrees", g.where, n.what())
+			g.fault(diag.WrongShape, n.Pos, "write degrees with a unit, such as 2 C in dry places or 0 C in humid ones",
+				"%s: dew_point_offset is %s, not a number of degrees", g.where, n.what())
 		case v < 0 || v > maxDewPointC:
-			g.fault(diag.OutOfRange, n.Pos, "write 0 C in humid places and 2 C in dry ones", "%s: dew_point_offset %s is outside 0 to %d °C", g.where, n.Text, maxDewPointC)
+			g.fault(diag.OutOfRange, n.Pos, "write 0 C in humid places and 2 C in dry ones", "%s: dew_point_offset %s is outside 0 to %d °C",
+				g.where, n.Text, maxDewPointC)
 		default:
 			w.DewPointOffsetC = v
 			g.given(g.path("dew_point_offset"), v, shape{dim: quantity.Temperature}, n)

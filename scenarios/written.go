@@ -164,7 +164,7 @@ func (w *Writer) value(p *strategy.Param, prefix string) string {
 		var shares []string
 		for z, share := range v.Shares {
 			if !math.IsNaN(share) {
-				shares = append(shares, inQuotes(w.Zones[z])+": "+plain(100*share)+" %")
+				shares = append(shares, inQuotes(w.Zones[z])+": "+plain(100*share)+"%")
 			}
 		}
 		return "{" + strings.Join(shares, ", ") + "}"

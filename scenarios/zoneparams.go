@@ -172,7 +172,7 @@ func sprinklerParams() []ZoneParam {
 			Rests: "sprinkler", Default: func(b ZoneBasis) catalog.Figure { return b.Kind.DU },
 			Fix:      "write the low-quarter distribution uniformity, from 25% to 100%",
 			recorded: unlessStore(figure(fraction, func(z *Zone) float64 { return z.DULQ }))},
-		{Key: "sprinkler.catch_cans", Doc: "catches of a can test, instead of uniformity", Words: true,
+		{Key: "sprinkler.catch_cans", Doc: "readings of a catch-can test, instead of uniformity", Words: true,
 			recorded: func(*Zone) *Node { return nil }}, // uniformity has them
 		{Key: "sprinkler.spray_loss", Column: "spray_loss", Doc: "share lost in the air", Dim: quantity.Fraction, Max: 0.5,
 			Rests: "sprinkler", Default: func(b ZoneBasis) catalog.Figure { return b.Kind.Loss },
@@ -182,7 +182,7 @@ func sprinklerParams() []ZoneParam {
 			"write the share of the water that lands outside the zone, from 0% to 90%",
 			func(z *Zone, v float64) { z.OversprayShare = v }),
 		share("broken_heads", "share lost through broken heads",
-			"write the share of the water lost through broken heads, from 0 % to 90 %",
+			"write the share of the water lost through broken heads, from 0% to 90%",
 			func(z *Zone, v float64) { z.BrokenShare = v }),
 		{Key: "sprinkler.fill_drain", Column: "fill_drain", Doc: "water that fills and drains the pipes at each cycle",
 			Dim: quantity.Volume, Max: 10,

@@ -77,7 +77,7 @@ func TestPageHoldsAllParts(t *testing.T) {
 		`<html lang="en">`, `name="viewport"`, "<h1>Juniper Court</h1>", "Dry Fork (synthetic)", "2012-01-01 to 2015-12-31",
 		plots.Estimated, "3 values were not given", "3 defaults used", "filled values on 17 of 4,383 days", "Ask the water supplier",
 		"loamledger 0.1-test; seed: 7", "2024-02-03", "Uniformity of the sprinklers", "FAO-56 table 19", "120 to 200 mm/m", "general table",
-		"Tmax below Tmin", "value dropped", "Wind is taken", "No saving is guaranteed", "no watering", "least water without stress",
+		"Tmax below Tmin", "value dropped", "Wind is taken", "No saving is guaranteed", "no watering", "least water at full supply",
 		"Likely error: bias −0.34 mm", "at most 5 stress days a year", "under 10% are too small", "Implausible. Check these first", "DU of 92%",
 		"monthly: auto", "habit without its own percentages", "source <code>perfect</code>", "visibly suffer", "a leak adds", "broken heads lose",
 		"Plants can be lost", "Dormancy is not modeled", "Snow and frozen ground", "basements", "common practice, no source",

@@ -180,7 +180,7 @@ func TestSprinklersAsPublished(t *testing.T) {
 		}
 	}
 	if drip, _ := catalog.FindSprinkler("drip"); drip.Rate.Known() {
-		t.Error("a rate is presumed for drip, whose rate follows from its emitters")
+		t.Error("there is a default rate for drip, whose rate follows from its emitters")
 	}
 }
 

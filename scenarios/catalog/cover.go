@@ -15,10 +15,10 @@ const CoverSource = "NRCS TR-55 (1986) tables 2-2a and 2-2c"
 // The fair and poor brush rows for groups B and C are from memory; the rest is
 // from a published copy of the tables.
 var covers = []Cover{
-	{"lawn, good", [4]float64{39, 61, 74, 80}},  // grass on more than 75 %
-	{"lawn, fair", [4]float64{49, 69, 79, 84}},  // grass on 50 to 75 %
-	{"lawn, poor", [4]float64{68, 79, 86, 89}},  // grass on less than 50 %
-	{"brush, good", [4]float64{30, 48, 65, 73}}, // ground cover above 75 %
+	{"lawn, good", [4]float64{39, 61, 74, 80}},  // grass on more than 75%
+	{"lawn, fair", [4]float64{49, 69, 79, 84}},  // grass on 50 to 75%
+	{"lawn, poor", [4]float64{68, 79, 86, 89}},  // grass on less than 50%
+	{"brush, good", [4]float64{30, 48, 65, 73}}, // ground cover above 75%
 	{"brush, fair", [4]float64{35, 56, 70, 77}},
 	{"brush, poor", [4]float64{48, 67, 77, 83}},
 	{"woods and grass, good", [4]float64{32, 58, 72, 79}},

@@ -68,7 +68,7 @@ func (c climate) draw() []byte {
 		}
 		mean := c.meanC + c.swingC*season + spell
 		tmax, tmin := mean+dayRange/2, mean-dayRange/2
-		ea := vapour(tmin - c.dewBelowC*r.Float64())
+		ea := vapor(tmin - c.dewBelowC*r.Float64())
 		cloud := r.Float64()
 		sky := (0.745 + 2e-5*c.elevM) * (1 - 0.2*cloud*cloud) // clear: FAO-56 eq. 37
 		if wet {
@@ -76,13 +76,13 @@ func (c climate) draw() []byte {
 		}
 		wind := max(0.4, c.windMS*(0.5+r.Float64()))
 		fmt.Fprintf(&b, "%v,%.1f,%.1f,%.1f,%.0f,%.0f,%.1f,%.1f\n", d, tmax, tmin, rain,
-			min(100, 100*ea/vapour(tmin)), 100*ea/vapour(tmax), sky*extraterrestrial(c.latDeg, doy), wind)
+			min(100, 100*ea/vapor(tmin)), 100*ea/vapor(tmax), sky*extraterrestrial(c.latDeg, doy), wind)
 	}
 	return b.Bytes()
 }
 
-// vapour is the saturation vapor pressure, FAO-56 eq. 11.
-func vapour(tC float64) float64 { return 0.6108 * math.Exp(17.27*tC/(tC+237.3)) }
+// vapor is the saturation vapor pressure, FAO-56 eq. 11.
+func vapor(tC float64) float64 { return 0.6108 * math.Exp(17.27*tC/(tC+237.3)) }
 
 // extraterrestrial is FAO-56 eq. 21 to 25 [MJ/m²].
 func extraterrestrial(latDeg, doy float64) float64 {

@@ -174,7 +174,7 @@ func sameDefaults(recorded *scenarios.Node, sc *scenarios.Scenario, name string)
 	for i := range max(len(then), len(now)) {
 		switch {
 		case i >= len(now) || i < len(then) && then[i].key != now[i].key:
-			faults.Add(diag.OtherDefault, then[min(i, len(then)-1)].pos, fix, "the default of %s is no longer used", then[min(i, len(then)-1)].key)
+			faults.Add(diag.OtherDefault, then[min(i, len(then)-1)].pos, fix, "%s no longer has a default", then[min(i, len(then)-1)].key)
 		case i >= len(then):
 			faults.Add(diag.OtherDefault, now[i].pos, fix, "%s has a default that is not in the record: %s", now[i].key, now[i].text)
 		case then[i].text != now[i].text:

@@ -99,12 +99,15 @@ func repeated(t *testing.T, sc *scenarios.Scenario, more ...scenarios.ZoneParam)
 const everything = `
 site: {name: Thistle Yard, latitude: 38.9, longitude: -104.83, elevation: 1603 ft, strips: 12, rain: {method: share}}
 units: us
-weather: {file: [a.csv, b.csv], rain_file: gauge.csv, fill_files: c.csv, wind_height: 33 ft, layout: own, units: us, station: "007", from: 2011-03-01, to: 2019-02-03,
-  max_fill_days: 0 days, max_fill_run: 7 days, exclude_years: [2013, 2015], dew_point_offset: 3 F, coastal: yes, default_wind: 5 mph, calibrate: true, compute_eto: on}
+weather: {file: [a.csv, b.csv], rain_file: gauge.csv, fill_files: c.csv, wind_height: 33 ft, layout: own, units: us, station: "007",
+  from: 2011-03-01, to: 2019-02-03, max_fill_days: 0 days, max_fill_run: 7 days, exclude_years: [2013, 2015], dew_point_offset: 3 F,
+  coastal: yes, default_wind: 5 mph, calibrate: true, compute_eto: on}
 forecast: {synthetic: {seed: 9007199254740991, threshold: 0.1 in, leads: [{pod: 61 %, far: 33 %}, {pod: 0.5 share, far: 41 %}]}}
 zones:
-  - {name: "a.b: <lawn> & 7 %", area: 0.137 acre, plant: cool-season turf, soil: clay loam, slope: 7 %, root_depth: 5.3 in, rain: {method: share, effective: 0 %},
-     sprinkler: {kind: spray, rate: 1.37 in/h, catch_cans: [7, 9, 11, 13, 15, 17, 19, 21], overspray: 3.3 %, broken_heads: 1.7 %, fill_drain: 3.7 gal}, leak: 0.07 gpm, density: 1.07, microclimate: 0.83}
+  - {name: "a.b: <lawn> & 7 %", area: 0.137 acre, plant: cool-season turf, soil: clay loam, slope: 7 %,
+     root_depth: 5.3 in, rain: {method: share, effective: 0 %},
+     sprinkler: {kind: spray, rate: 1.37 in/h, catch_cans: [7, 9, 11, 13, 15, 17, 19, 21], overspray: 3.3 %, broken_heads: 1.7 %,
+     fill_drain: 3.7 gal}, leak: 0.07 gpm, density: 1.07, microclimate: 0.83}
   - {name: "12", area: 613 ft2, plant: {k: [0.31, 0.33, 0.37, 0.41, 0.47, 0.53, 0.59, 0.61, 0.57, 0.43, 0.37, 0.29], p: 0.43, p_adjust: no},
      soil: {awc: 1.7 in/ft, intake: 0.31 in/h, surface_storage: 0.21 in, curve_number: 73, group: b}, cover: "lawn, fair",
      root_depth: 37 cm, sprinkler: {kind: drip, flow: 3.3 gpm}, rain: {method: curve number}}
@@ -116,7 +119,8 @@ programs:
   - {name: p, days: {every: 3 days, from: 2011-04-02}, starts: ["05:30", "22:15"],
      minutes: {"a.b: <lawn> & 7 %": 17.3, "12": 1.1 h, both: 0}, cycle: 7.7 min, from: 2011-04-01, to: 2018-10-01, ramp_to: 43 %}
   - {name: q, days: [Monday, thu], minutes: {both: 20}}
-limits: {days: odd, window: ["20:00-06:15", "10:00-10:30"], max_minutes: 47 min, exempt: [store], exempt_manual: true, flow: 37 gpm, on_conflict: flag,
+limits: {days: odd, window: ["20:00-06:15", "10:00-10:30"], max_minutes: 47 min, exempt: [store], exempt_manual: true,
+  flow: 37 gpm, on_conflict: flag,
   stages: [{name: two, from: 2014-06-01, to: 2014-09-30, ban: true, exempt: "12"}]}
 start: {depletion: 33 %}
 strategies:
@@ -125,7 +129,8 @@ strategies:
     programs: p
     et_percent: {design_eto: 0.27 in, days: 5 days}
     habit: {edits: 3, min_delay: 14 days, max_delay: 42 days, seed: 5}
-    hold: {rain: {at_least: 0.23 in}, frost: {below: 37 F}, wind: {above: 11 mph}, forecast: {at_least: 0.19 in, days: 2 days, max_held: 3 days}}
+    hold: {rain: {at_least: 0.23 in}, frost: {below: 37 F}, wind: {above: 11 mph},
+      forecast: {at_least: 0.19 in, days: 2 days, max_held: 3 days}}
     season: {start: 04-15, end: 10-15}
     suspend: [{from: 2012-07-01, to: 2012-07-14}, {from: 2013-07-01, to: 2013-07-02, zones: both}]
     manual: [{date: 2012-07-03, zone: both, minutes: 13 min}]
@@ -249,7 +254,7 @@ func TestFaults(t *testing.T) {
 		{"an unknown key", edit(`"slope":`, `"sloope":`), `did you mean "slope"?`},
 		{"another default", edit(`"key": "start.depletion",`+"\n"+`      "text": "`, `"key": "start.depletion",`+"\n"+`      "text": "old `),
 			"the default of start.depletion was old spin-up"},
-		{"a default less", edit(`"key": "start.depletion"`, `"key": "start.other"`), "the default of start.other is no longer used"},
+		{"a default less", edit(`"key": "start.depletion"`, `"key": "start.other"`), "start.other no longer has a default"},
 	}
 	for _, tt := range tests {
 		_, err := runfile.Read(strings.NewReader(tt.text), "run.json")

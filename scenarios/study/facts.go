@@ -95,7 +95,8 @@ func (l *Study) Facts(t *tally.Table, date cal.Date) *plots.Facts {
 	}
 	for _, in := range l.Scenario.Defaults() {
 		where, key := owner(l.Scenario, in.Key)
-		f.Defaults = append(f.Defaults, plots.Default{Where: where, Key: key, Value: in.Text, Range: in.Range, Source: in.Source, Grade: in.Grade})
+		f.Defaults = append(f.Defaults, plots.Default{Where: where, Key: key, Value: in.Text, Range: in.Range, Source: in.Source,
+			Grade: in.Grade})
 	}
 	for _, file := range l.sources() {
 		f.Files = append(f.Files, plots.InputFile{Name: file.Name, SHA256: file.SHA256})
@@ -105,7 +106,8 @@ func (l *Study) Facts(t *tally.Table, date cal.Date) *plots.Facts {
 
 func (l *Study) weatherFacts() plots.WeatherFacts {
 	rec := l.Weather
-	f := plots.WeatherFacts{File: base(rec.File), Layout: l.Layout, Days: rec.Days, FilledDays: rec.FilledDays, SyntheticDays: rec.SyntheticDays}
+	f := plots.WeatherFacts{File: base(rec.File), Layout: l.Layout, Days: rec.Days, FilledDays: rec.FilledDays,
+		SyntheticDays: rec.SyntheticDays}
 	for _, a := range rec.Assumptions {
 		f.Assumptions = append(f.Assumptions, l.bare(a))
 	}

@@ -6,8 +6,8 @@ import (
 	"loamledger/weather/et0"
 )
 
-// TestLikelyError works the percentages by hand: −0.34 of 3.75 mm is −9 %, +0.18
-// of 3.63 is +5 %, 0.69 of 3.75 is 18 % and 0.62 of 3.63 is 17 %.
+// TestLikelyError works the percentages by hand: −0.34 of 3.75 mm is −9%, +0.18
+// of 3.63 is +5%, 0.69 of 3.75 is 18% and 0.62 of 3.63 is 17%.
 func TestLikelyError(t *testing.T) {
 	wind := et0.Expected{Guess: et0.GuessWind, Days: 3, MeanMM: 4, BiasMM: -0.2, MeanAbsMM: 0.4, Where: "the 900 full days of this record"}
 	dry := et0.Expected{Guess: et0.GuessAll, Days: 4383, MeanMM: 3.75, BiasMM: -0.34, MeanAbsMM: 0.69, Where: "366 days at one place"}

@@ -41,7 +41,7 @@ fix: write any`},
 fix: write "90 min" if these are hours and minutes, or "1.5 min" if minutes and seconds`},
 		{"a share without unit", "    et_percent: {design_eto: 0.25 in, days: 7 days}", "    refill: {zones: all, mad: 0.5}",
 			`yard.yaml:29:31: strategy "weather": refill: mad 0.5 has no unit
-fix: add a unit: % or share, as in "50 %"`},
+fix: add a unit: % or share, as in "50%"`},
 		{"interval without a first day", "days: [mon, wed, fri]", "days: {every: 3 days}",
 			`yard.yaml:19:11: program "lawns": days: from is missing
 fix: add from, a watering day, as in from: 2012-01-01`},
@@ -86,7 +86,8 @@ fix: did you mean "et_percent"?`},
 fix: did you mean "days"?`},
 		{"required parameter", "design_eto: 0.25 in, ", "",
 			`yard.yaml:29:17: strategy "weather": et_percent: design_eto is missing
-fix: add it: ETo of the day that the program's run times are designed for; for example et_percent: {design_eto: 0.25 in, days: 7 days, subtract_rain: true, max: 150 %}`},
+fix: add it: ETo of the day that the program's run times are designed for; for example et_percent: ` +
+				`{design_eto: 0.25 in, days: 7 days, subtract_rain: true, max: 150%}`},
 		{"parameter out of range", "days: 7 days", "days: 400 days",
 			`yard.yaml:29:45: strategy "weather": et_percent: days 400 days is outside 1 day to 60 days
 fix: write a value from 1 day to 60 days`},

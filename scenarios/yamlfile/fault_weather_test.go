@@ -15,7 +15,7 @@ func TestWeatherAndForecastFaults(t *testing.T) {
 		{"two sources", weather, weather + "\nforecast: {file: a.csv, synthetic: {seed: 1}}",
 			"yard.yaml:4:36: forecast: file and synthetic are both given"},
 		{"a share above 1", weather, weather + "\nforecast: {synthetic: {seed: 1, leads: [{pod: 130 %, far: 10 %}]}}",
-			"lead 1: pod 130 % is outside 0 % to 100 %"},
+			"lead 1: pod 130 % is outside 0% to 100%"},
 		{"a lead without far", weather, weather + "\nforecast: {synthetic: {seed: 1, leads: [{pod: 60 %}]}}", "lead 1: far is missing"},
 		{"a lead that is a number", weather, weather + "\nforecast: {synthetic: {seed: 1, leads: [0.6]}}",
 			`lead 1 is the value "0.6", not a group of keys`},
@@ -43,7 +43,9 @@ func TestWeatherAndForecastFaults(t *testing.T) {
 // The values given are the values read: 0 days of filling means none, not the
 // default.
 func TestWeatherRulesAndForecastAreRead(t *testing.T) {
-	text := strings.Replace(base, "wind_height: 2 m", "max_fill_days: 20 days, max_fill_run: 0 days, exclude_years: [2011, 2014], dew_point_offset: 3.6 F, coastal: true, default_wind: 3 m/s, calibrate: true, compute_eto: true", 1) +
+	text := strings.Replace(base, "wind_height: 2 m",
+		"max_fill_days: 20 days, max_fill_run: 0 days, exclude_years: [2011, 2014], dew_point_offset: 3.6 F, "+
+			"coastal: true, default_wind: 3 m/s, calibrate: true, compute_eto: true", 1) +
 		"forecast: {synthetic: {seed: 7, threshold: 0.2 in, leads: [{pod: 65 %, far: 38 %}]}}\n"
 	sc, err := yamlfile.Read(strings.NewReader(text), "yard.yaml", nil)
 	if err != nil {

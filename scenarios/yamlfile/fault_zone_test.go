@@ -23,7 +23,7 @@ fix: begin it with a letter or a digit`},
 fix: add a unit: ft2, m2, acre or ha, as in "2400 ft2"`},
 		{"zero without a unit", "spray_loss: 3 %", "spray_loss: 0",
 			`yard.yaml:11:76: zone "front lawn": sprinkler: spray_loss 0 has no unit
-fix: add a unit: % or share, as in "0 %"`},
+fix: add a unit: % or share, as in "0%"`},
 		{"wrong unit", "rate: 1.5 in/h", "rate: 1.5 gpm",
 			`yard.yaml:11:36: zone "front lawn": sprinkler: rate 1.5 gpm: "gpm" is not a unit of rate
 fix: use in/h or mm/h, as in "1.5 in/h"`},
@@ -43,10 +43,10 @@ fix: add area with a unit: ft2, m2, acre or ha`},
 			`yard.yaml:6:5: zone "front lawn": area has no value
 fix: write a value, or remove the key`},
 		{"DU above 1", "uniformity: 55 %", "uniformity: 155 %",
-			`yard.yaml:11:58: zone "front lawn": sprinkler: uniformity 155 % is outside 25 % to 100 %
+			`yard.yaml:11:58: zone "front lawn": sprinkler: uniformity 155 % is outside 25% to 100%
 fix: write the low-quarter distribution uniformity, from 25% to 100%`},
 		{"DU below a quarter", "uniformity: 55 %", "uniformity: 20 %",
-			`yard.yaml:11:58: zone "front lawn": sprinkler: uniformity 20 % is outside 25 % to 100 %
+			`yard.yaml:11:58: zone "front lawn": sprinkler: uniformity 20 % is outside 25% to 100%
 fix: write the low-quarter distribution uniformity, from 25% to 100%`},
 		{"both uniformity and cans", "uniformity: 55 %", "uniformity: 55 %, catch_cans: [1, 2, 3, 4, 5, 6, 7, 8]",
 			`yard.yaml:11:76: zone "front lawn": sprinkler: both uniformity and catch_cans are given
@@ -55,7 +55,7 @@ fix: remove one`},
 			`yard.yaml:11:58: zone "front lawn": sprinkler: catch_cans is a list, not a list of catch-can readings
 fix: write at least 8 readings, all in the same unit, as in [10, 12, 14, 16, 18, 20, 22, 24]`},
 		{"cans of a zone that needs repair", "uniformity: 55 %", "catch_cans: [0, 0, 9, 9, 9, 9, 9, 9]",
-			`yard.yaml:11:58: zone "front lawn": sprinkler: catch_cans give a low-quarter uniformity of 0 %, below the minimum of 25%
+			`yard.yaml:11:58: zone "front lawn": sprinkler: catch_cans give a low-quarter uniformity of 0%, below the minimum of 25%
 fix: check the readings; below 25% the zone needs repair, not a schedule`},
 		{"TAW 0 by root depth", "root_depth: 6 in", "root_depth: 0 in",
 			`yard.yaml:10:17: zone "front lawn": root_depth 0 in must be above 0 in
@@ -154,7 +154,7 @@ fix: write a bare number with a decimal point, as in 0.5`},
 fix: use gpm, gph, L/min, L/h, L/s or m3/h, as in "12 gpm"`},
 		{"uniformity as a share", "uniformity: 55 %", "uniformity: 0.55",
 			`yard.yaml:11:58: zone "front lawn": sprinkler: uniformity 0.55 has no unit
-fix: add a unit: % or share, as in "55 %"`},
+fix: add a unit: % or share, as in "55%"`},
 		{"a grass by its season", "plant: cool-season turf", "plant: warm season lawn",
 			`yard.yaml:7:12: zone "front lawn": plant "warm season lawn" is not in the catalog
 fix: did you mean "warm-season turf"?`},
@@ -186,7 +186,7 @@ fix: write coefficients: S623 in this zone, or give k`},
 			`yard.yaml:10:12: zone "front lawn": cover is the value "lawn, god", which is not in the catalog
 fix: did you mean "lawn, good"?`},
 		{"start above full", "units: us", "units: us\nstart: {depletion: 130 %}",
-			`yard.yaml:3:20: start: depletion 130 % is outside 0 % to 100 %
+			`yard.yaml:3:20: start: depletion 130 % is outside 0% to 100%
 fix: write the depletion of all zones on the first day as a share of TAW, such as 30%`},
 		{"units", "units: us", "units: both",
 			`yard.yaml:2:8: scenario: unknown units "both"
@@ -221,6 +221,6 @@ fix: did you mean "cool-season turf"?
 yard.yaml:8:11: zone "front lawn": soil "caly" is not in the catalog
 fix: did you mean "clay"?
 yard.yaml:9:12: zone "front lawn": slope 4 in: "in" is not a unit of share
-fix: use % or share, as in "50 %"`},
+fix: use % or share, as in "50%"`},
 	}
 }

@@ -23,10 +23,13 @@ func FuzzRead(f *testing.F) {
 	for _, k := range strategy.Kinds() {
 		f.Add(base + "    " + strings.ReplaceAll(k.Example, "\n", "\n    ") + "\n")
 	}
-	f.Add(base + "limits: {days: odd, window: [\"20:00-06:00\"], max_minutes: 30 min, exempt: [bed], flow: 20 gpm, stages: [{name: two, from: 2014-06-01, to: 2014-09-30, ban: true}]}\n")
+	f.Add(base + "limits: {days: odd, window: [\"20:00-06:00\"], max_minutes: 30 min, exempt: [bed], flow: 20 gpm, " +
+		"stages: [{name: two, from: 2014-06-01, to: 2014-09-30, ban: true}]}\n")
 	f.Add(base + "forecast: {synthetic: {seed: 1, threshold: 5 mm, leads: [{pod: 65 %, far: 38 %}, {pod: 58 %, far: 42 %}]}}\n")
 	f.Add(base + "forecast: {file: forecast.csv}\n")
-	f.Add(strings.Replace(base, "wind_height: 2 m", "wind_height: 2 m, layout_file: map.yaml, max_fill_days: 20 days, max_fill_run: 0 days, exclude_years: [2011, 2014], dew_point_offset: 2 C, coastal: true, default_wind: 2 m/s, calibrate: true, compute_eto: false", 1))
+	f.Add(strings.Replace(base, "wind_height: 2 m",
+		"wind_height: 2 m, layout_file: map.yaml, max_fill_days: 20 days, max_fill_run: 0 days, exclude_years: [2011, 2014], "+
+			"dew_point_offset: 2 C, coastal: true, default_wind: 2 m/s, calibrate: true, compute_eto: false", 1))
 	for _, c := range append(zoneFaults(), strategyFaults()...) {
 		f.Add(strings.Replace(base, c.old, c.new, 1))
 	}

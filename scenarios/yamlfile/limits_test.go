@@ -55,7 +55,8 @@ func TestRules(t *testing.T) {
 	sc := mustRead(t, ruled)
 	l := sc.Limits
 	odd := strategy.DayRule{Kind: strategy.OddDays}
-	if l.Always.Days != odd || !slices.Equal(l.Always.Windows, []clock.Window{{FromMin: 1200, ToMin: 360}}) || l.Always.MaxMinutes != 30 || l.Always.Ban || l.Always.Exempt != nil {
+	if l.Always.Days != odd || !slices.Equal(l.Always.Windows, []clock.Window{{FromMin: 1200, ToMin: 360}}) || l.Always.MaxMinutes != 30 ||
+		l.Always.Ban || l.Always.Exempt != nil {
 		t.Errorf("always: %+v", l.Always)
 	}
 	// 20 US gallons of 3.785411784 L a minute.
@@ -122,7 +123,8 @@ func TestPeople(t *testing.T) {
 // TestLossesAndStores reads losses and the balance of a plain store. 3 gal on
 // 600 ft² is 0.2037 mm; a leak of 0.1 gpm on it is 9.78 mm a day.
 func TestLossesAndStores(t *testing.T) {
-	sc := mustRead(t, strings.Replace(base, "{kind: drip, flow: 4 gpm}", "{kind: drip, flow: 4 gpm, overspray: 5 %, broken_heads: 10 %, fill_drain: 3 gal}\n    leak: 0.1 gpm", 1))
+	sc := mustRead(t, strings.Replace(base, "{kind: drip, flow: 4 gpm}",
+		"{kind: drip, flow: 4 gpm, overspray: 5 %, broken_heads: 10 %, fill_drain: 3 gal}\n    leak: 0.1 gpm", 1))
 	z := &sc.Zones[1]
 	const area = 600 * 0.09290304
 	if z.OversprayShare != 0.05 || z.BrokenShare != 0.1 || math.Abs(z.FillDrainMM-3*3.785411784/area) > 1e-9 ||
@@ -158,7 +160,8 @@ func TestStoreOnOwnSoil(t *testing.T) {
 func TestRuleFaults(t *testing.T) {
 	refilled := "  - name: as found\n    programs: [lawns]"
 	for _, c := range []struct{ name, old, new, want string }{
-		{"a stage without a rule", "{name: three, from: 2014-08-01, to: 2014-08-31, ban: true, exempt: [bed]}", "{name: three, from: 2014-08-01, to: 2014-08-31}", `limits: stage "three" has no effect`},
+		{"a stage without a rule", "{name: three, from: 2014-08-01, to: 2014-08-31, ban: true, exempt: [bed]}",
+			"{name: three, from: 2014-08-01, to: 2014-08-31}", `limits: stage "three" has no effect`},
 		{"a stage without an end", "to: 2014-08-31, ", "", `to is missing`},
 		{"a stage that ends before it begins", "to: 2014-09-30", "to: 2014-05-30", "to 2014-05-30 is before from 2014-06-01"},
 		{"a window of nothing", `"20:00-06:00"`, `"20:00-20:00"`, "not a time range"},
@@ -173,21 +176,28 @@ func TestRuleFaults(t *testing.T) {
 		{"a suspension backwards", "to: 2014-07-14", "to: 2014-06-14", "suspend: to 2014-06-14 is before from 2014-07-01"},
 		{"a day that no year has", "start: 04-15", "start: 04-31", "not a day of the year"},
 		{"an hour that no day has", `at: "6:15"`, `at: "24:15"`, "not a time of day"},
-		{"a season of nothing", "season: {start: 04-15, end: 02-29, frost: 28 F, frost_free_days: 10 days}", "season: {}", "season: no effect without start, end or frost"},
+		{"a season of nothing", "season: {start: 04-15, end: 02-29, frost: 28 F, frost_free_days: 10 days}", "season: {}",
+			"season: no effect without start, end or frost"},
 		{"clear days without frost", "frost: 28 F, ", "", "frost_free_days has no effect without frost"},
 		{"the greatest delay below the least", "max_delay: 9 days", "max_delay: 0 days", "max_delay of 0 days is below min_delay of 1"},
-		{"a refill of a zone that a program waters", refilled, refilled + "\n    refill: {zones: all}", `both a program and a refill water zone "front lawn"`},
+		{"a refill of a zone that a program waters", refilled, refilled + "\n    refill: {zones: all}",
+			`both a program and a refill water zone "front lawn"`},
 		{"two refills of one zone", "zones: bed, mad: 60 %", "zones: all, mad: 60 %", `two refills water zone "front lawn"`},
-		{"two sensors for one zone", "sensor: {permit_at: 40 %, zones: [front lawn], read_zone: bed}", "sensor: [{permit_at: 40 %}, {permit_at: 30 %, zones: bed}]", `two soil sensors control zone "bed"`},
+		{"two sensors for one zone", "sensor: {permit_at: 40 %, zones: [front lawn], read_zone: bed}",
+			"sensor: [{permit_at: 40 %}, {permit_at: 30 %, zones: bed}]", `two soil sensors control zone "bed"`},
 		{"soak without cycle in a refill", "mad: 40 %,", "mad: 40 %, soak: 20 min,", "soak has no effect without cycle"},
 		{"a sensor in no zone", "read_zone: bed", "read_zone: pond", `unknown zone "pond"`},
 		{"a rain sensor that dries in two ways", "dry_out: 2 days", "dry_out: 2 days, dry_out_eto: 5 mm", "dry_out and dry_out_eto conflict"},
 		{"bounds the wrong way round", "days: 7 days}", "min: 90 %, max: 50 %}", "max is below min"},
 		{"a ramp without dates", "    soak: 30 min\n", "    soak: 30 min\n    ramp_to: 50 %\n", "ramp_to needs from and to"},
 		{"losses above all water", "spray_loss: 3 %", "spray_loss: 40 %, broken_heads: 60 %", "add up to"},
-		{"roots in a plain store", "    root_depth: 15 in\n", "    root_depth: 15 in\n    balance: working storage\n    storage: 20 mm\n", "root_depth has no effect with storage"},
-		{"coverage of a plain store", "{kind: drip, flow: 4 gpm}", "{kind: drip, flow: 4 gpm, uniformity: 80 %}\n    balance: working storage\n    storage: 20 mm", "sprinkler.uniformity has no effect in a plain store"},
-		{"strips of a plain store", "{kind: drip, flow: 4 gpm}", "{kind: drip, flow: 4 gpm}\n    balance: working storage\n    storage: 20 mm\n    strips: 4", "strips has no effect in a plain store"},
+		{"roots in a plain store", "    root_depth: 15 in\n", "    root_depth: 15 in\n    balance: working storage\n    storage: 20 mm\n",
+			"root_depth has no effect with storage"},
+		{"coverage of a plain store", "{kind: drip, flow: 4 gpm}",
+			"{kind: drip, flow: 4 gpm, uniformity: 80 %}\n    balance: working storage\n    storage: 20 mm",
+			"sprinkler.uniformity has no effect in a plain store"},
+		{"strips of a plain store", "{kind: drip, flow: 4 gpm}",
+			"{kind: drip, flow: 4 gpm}\n    balance: working storage\n    storage: 20 mm\n    strips: 4", "strips has no effect in a plain store"},
 		{"a plain store of no size", "    root_depth: 15 in\n", "    balance: working storage\n", "storage is missing"},
 		{"storage of a root zone", "    root_depth: 15 in\n", "    root_depth: 15 in\n    storage: 20 mm\n",
 			"storage requires balance: working storage"},

@@ -48,14 +48,14 @@ func TestMeterWithZonesOff(t *testing.T) {
 		strategy.Programs{List: []strategy.Program{{Name: "p", Starts: []int{1}, Minutes: []float64{9}}}},
 		strategy.Suspend{From: w.Start, To: w.Start + 200, Zones: []bool{true}}}}}}
 	sum := tableOf(t, job).Total(0, 0)
-	if litres := sum.GrossMM * z.AreaM2; math.Abs(litres-8000) > 1e-6 || math.Abs(sum.LeakMM*z.AreaM2-8000) > 1e-6 || sum.Minutes != 0 {
-		t.Errorf("%g L, of which leaked %g, %g min; by hand 8000 L", litres, sum.LeakMM*z.AreaM2, sum.Minutes)
+	if liters := sum.GrossMM * z.AreaM2; math.Abs(liters-8000) > 1e-6 || math.Abs(sum.LeakMM*z.AreaM2-8000) > 1e-6 || sum.Minutes != 0 {
+		t.Errorf("%g L, of which leaked %g, %g min; by hand 8000 L", liters, sum.LeakMM*z.AreaM2, sum.Minutes)
 	}
 }
 
 // TestNeedOverEfficiency: over a season without rain, a refill on an even zone
 // that is never short gives need over efficiency: 5 mm on each of 200 days, of
-// which 10 % are lost, are 1000/0.9 = 1111.1 mm, but for what is left to refill
+// which 10% are lost, are 1000/0.9 = 1111.1 mm, but for what is left to refill
 // at the end; rain that is used, 2 mm of rain every fifth day less what falls
 // on a root zone just filled, is need that is met already.
 func TestNeedOverEfficiency(t *testing.T) {
@@ -100,7 +100,8 @@ func TestFalseAlarmsCost(t *testing.T) {
 				t.Fatal(err)
 			}
 			job.Forecast = forecastOf(&job, a, 1)
-			job.Strategies = []strategy.Strategy{{Name: "forecast", Parts: []strategy.Part{p, strategy.ForecastHold{AtLeastMM: 5, Days: 1, MaxHeld: 3, Source: "site"}}}}
+			job.Strategies = []strategy.Strategy{{Name: "forecast",
+				Parts: []strategy.Part{p, strategy.ForecastHold{AtLeastMM: 5, Days: 1, MaxHeld: 3, Source: "site"}}}}
 			sum := tableOf(t, &job).Total(0, 0)
 			gross += sum.GrossMM / seeds
 			stress += float64(sum.PastRAWDays) / seeds

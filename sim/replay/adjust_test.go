@@ -40,7 +40,7 @@ func always(parts ...strategy.Part) func(int) []strategy.Part {
 	return func(int) []strategy.Part { return parts }
 }
 
-// TestAdjustersThatDoNothing: what is switched off, set to 100 % or never
+// TestAdjustersThatDoNothing: what is switched off, set to 100% or never
 // works is not there.
 func TestAdjustersThatDoNothing(t *testing.T) {
 	none := always()
@@ -54,11 +54,13 @@ func TestAdjustersThatDoNothing(t *testing.T) {
 	}, none)
 	identity(t, "a rain sensor that misses every rain", always(strategy.RainHold{AtLeastMM: 3, DryOut: 2, MissRate: 1}), none)
 	identity(t, "a rain sensor that is switched out", always(strategy.RainHold{AtLeastMM: 3, DryOut: 2, Bypass: true}), none)
-	identity(t, "a rain sensor that misses none, whatever its seed", always(strategy.RainHold{AtLeastMM: 3, DryOut: 2, Seed: 1}), always(strategy.RainHold{AtLeastMM: 3, DryOut: 2, Seed: 2}))
+	identity(t, "a rain sensor that misses none, whatever its seed", always(strategy.RainHold{AtLeastMM: 3, DryOut: 2, Seed: 1}),
+		always(strategy.RainHold{AtLeastMM: 3, DryOut: 2, Seed: 2}))
 	identity(t, "no source of forecasts", always(strategy.ForecastHold{AtLeastMM: 1, Days: 3, MaxHeld: 4, Source: "none"}), none)
 	identity(t, "no forecast given", always(strategy.ForecastHold{AtLeastMM: 1, Days: 3, MaxHeld: 4, Source: "site"}), none)
 	identity(t, "set and forget", always(strategy.Habit{RaiseBy: 0, Steps: 3, VisibleBelowKs: 1, RaiseAfter: 1, LowerAfter: 1}), none)
-	identity(t, "nobody sees stress below 0", always(strategy.Habit{RaiseBy: 0.5, Steps: 3, VisibleBelowKs: 0, RaiseAfter: 1, LowerAfter: 1}), none)
+	identity(t, "nobody sees stress below 0",
+		always(strategy.Habit{RaiseBy: 0.5, Steps: 3, VisibleBelowKs: 0, RaiseAfter: 1, LowerAfter: 1}), none)
 	identity(t, "a season of the whole year", always(strategy.Season{Start: 101, End: 1231, FrostC: -100, FrostFreeDays: 1}), none)
 	identity(t, "a sensor that permits at any depletion", func(n int) []strategy.Part {
 		all := make([]bool, n)
@@ -180,14 +182,19 @@ func TestMonotonicities(t *testing.T) {
 		one := func(p strategy.Part) []strategy.Part { return []strategy.Part{p} }
 		f, g := rapid.Float64Range(0, 1).Draw(t, "fails"), rapid.Float64Range(0, 1).Draw(t, "fails more")
 		dry := rapid.IntRange(1, 6).Draw(t, "dry-out")
-		more("a sensor that fails more", one(strategy.RainHold{AtLeastMM: 3, DryOut: dry, MissRate: min(f, g), Seed: seed}), one(strategy.RainHold{AtLeastMM: 3, DryOut: dry, MissRate: max(f, g), Seed: seed}))
-		more("a sensor that dries faster", one(strategy.RainHold{AtLeastMM: 3, DryOut: dry + 1, MissRate: f, Seed: seed}), one(strategy.RainHold{AtLeastMM: 3, DryOut: dry, MissRate: f, Seed: seed}))
+		more("a sensor that fails more", one(strategy.RainHold{AtLeastMM: 3, DryOut: dry, MissRate: min(f, g), Seed: seed}),
+			one(strategy.RainHold{AtLeastMM: 3, DryOut: dry, MissRate: max(f, g), Seed: seed}))
+		more("a sensor that dries faster", one(strategy.RainHold{AtLeastMM: 3, DryOut: dry + 1, MissRate: f, Seed: seed}),
+			one(strategy.RainHold{AtLeastMM: 3, DryOut: dry, MissRate: f, Seed: seed}))
 		eto := rapid.Float64Range(0.5, 30).Draw(t, "dry-out by ETo")
-		more("a sensor that dries by less ETo", one(strategy.RainHold{AtLeastMM: 3, DryOutEToMM: eto * 1.5, MissRate: f, Seed: seed}), one(strategy.RainHold{AtLeastMM: 3, DryOutEToMM: eto, MissRate: f, Seed: seed}))
+		more("a sensor that dries by less ETo", one(strategy.RainHold{AtLeastMM: 3, DryOutEToMM: eto * 1.5, MissRate: f, Seed: seed}),
+			one(strategy.RainHold{AtLeastMM: 3, DryOutEToMM: eto, MissRate: f, Seed: seed}))
 		more("a sensor that trips later", one(strategy.RainHold{AtLeastMM: 3, DryOut: dry}), one(strategy.RainHold{AtLeastMM: 8, DryOut: dry}))
-		more("a forecast skip for more rain", one(strategy.ForecastHold{AtLeastMM: 3, Days: 1, MaxHeld: 1 << 30, Source: "perfect"}), one(strategy.ForecastHold{AtLeastMM: 9, Days: 1, MaxHeld: 1 << 30, Source: "perfect"}))
+		more("a forecast skip for more rain", one(strategy.ForecastHold{AtLeastMM: 3, Days: 1, MaxHeld: 1 << 30, Source: "perfect"}),
+			one(strategy.ForecastHold{AtLeastMM: 9, Days: 1, MaxHeld: 1 << 30, Source: "perfect"}))
 		more("an eye on the plants", nil, one(strategy.Habit{RaiseBy: 0.3, Steps: 3, VisibleBelowKs: 0.8, RaiseAfter: 3, LowerAfter: 20}))
-		more("a frost rule that bites later", one(strategy.Season{FrostC: 5, FrostFreeDays: 9}), one(strategy.Season{FrostC: 0, FrostFreeDays: 9}))
+		more("a frost rule that bites later", one(strategy.Season{FrostC: 5, FrostFreeDays: 9}),
+			one(strategy.Season{FrostC: 0, FrostFreeDays: 9}))
 		more("fewer nights to wait for", one(strategy.Season{FrostC: 2, FrostFreeDays: 9}), one(strategy.Season{FrostC: 2, FrostFreeDays: 4}))
 	})
 }

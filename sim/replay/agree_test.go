@@ -17,8 +17,11 @@ func TestAgreesWithPlainModel(t *testing.T) {
 	seen := map[string]int{}
 	rapid.Check(t, func(t *rapid.T) { agree(t, drawSite(t, 3, 3, 500), seen) })
 	// A property that never meets a case proves nothing about it.
-	for _, reason := range []string{"not scheduled", "watered", "refilled", "not due", "scaled to zero", "held: rain", "held: frost", "sensor wet", "past RAW", "stress of the zone", "stress of the quarter",
-		"browning of the zone", "browning of the quarter", "dry winter", "dormant", "between rest and growth", "no R7", "fill and drain", "overspray", "broken heads", "leak", "irrigation runoff", "rain runoff", "rain evaporated", "percolation of irrigation", "percolation of rain", "capped"} {
+	for _, reason := range []string{"not scheduled", "watered", "refilled", "not due", "scaled to zero", "held: rain", "held: frost",
+		"sensor wet", "past RAW", "stress of the zone", "stress of the quarter",
+		"browning of the zone", "browning of the quarter", "dry winter", "dormant", "between rest and growth", "no R7",
+		"fill and drain", "overspray", "broken heads", "leak", "irrigation runoff", "rain runoff", "rain evaporated",
+		"percolation of irrigation", "percolation of rain", "capped"} {
 		if seen[reason] < 20 {
 			t.Errorf("only %d zone-days with %q among those drawn", seen[reason], reason)
 		}

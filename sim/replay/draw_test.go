@@ -157,10 +157,13 @@ func drawSetting(t *rapid.T, name string, zones int, start cal.Date) *setting {
 		}
 	}
 	if has("et") {
-		s.et = &strategy.ETPercent{DesignEToMM: rapid.Float64Range(0.5, 10).Draw(t, "design"), Days: rapid.IntRange(1, 20).Draw(t, "over"), SubtractRain: has("count rain"), Min: rapid.SampledFrom([]float64{0, 0.2}).Draw(t, "least"), Max: rapid.SampledFrom([]float64{1, 2.5}).Draw(t, "most")}
+		s.et = &strategy.ETPercent{DesignEToMM: rapid.Float64Range(0.5, 10).Draw(t, "design"), Days: rapid.IntRange(1, 20).Draw(t, "over"),
+			SubtractRain: has("count rain"), Min: rapid.SampledFrom([]float64{0, 0.2}).Draw(t, "least"),
+			Max: rapid.SampledFrom([]float64{1, 2.5}).Draw(t, "most")}
 	}
 	if has("rain") {
-		s.rain = &strategy.RainHold{AtLeastMM: rapid.SampledFrom([]float64{0, 3, 12.5}).Draw(t, "above"), DryOut: rapid.IntRange(1, 9).Draw(t, "dry out")}
+		s.rain = &strategy.RainHold{AtLeastMM: rapid.SampledFrom([]float64{0, 3, 12.5}).Draw(t, "above"),
+			DryOut: rapid.IntRange(1, 9).Draw(t, "dry out")}
 	}
 	if has("freeze") {
 		s.freeze = &strategy.FrostHold{BelowC: rapid.SampledFrom([]float64{-4, 2.8, 9}).Draw(t, "below")}

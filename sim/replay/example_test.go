@@ -30,10 +30,10 @@ func ExampleRun() {
 	}
 	for s, name := range table.Strategies {
 		sum := table.Total(s, 0)
-		fmt.Printf("%s: %.1f mm, %d stress days, adequacy %.0f %%\n", name, sum.GrossMM, sum.StressZoneDays, 100*sum.NeedMet())
+		fmt.Printf("%s: %.1f mm, %d stress days, %.0f%% of need met\n", name, sum.GrossMM, sum.StressZoneDays, 100*sum.NeedMet())
 	}
 	// Output:
-	// 12 min a day: 60.0 mm, 0 stress days, adequacy 100 %
-	// no watering: 0.0 mm, 3 stress days, adequacy 66 %
-	// least water at full supply: 32.8 mm, 0 stress days, adequacy 100 %
+	// 12 min a day: 60.0 mm, 0 stress days, 100% of need met
+	// no watering: 0.0 mm, 3 stress days, 66% of need met
+	// least water at full supply: 32.8 mm, 0 stress days, 100% of need met
 }

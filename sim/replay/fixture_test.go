@@ -45,7 +45,7 @@ func everyMonth(k float64) (all [12]float64) {
 
 // plainZone is one even strip without losses on a soil that takes in all rain
 // and water: TAW 100 mm, p 0.4 not adjusted, K 1, PR 60 mm/h, so that one
-// minute is one millimetre.
+// minute is one millimeter.
 func plainZone(name string) sim.Zone {
 	return sim.Zone{Name: name, AreaM2: 100, TAWMM: 100, P: 0.4, PConstant: true, K: everyMonth(1), PRMMH: 60, DULQ: 1, Strips: 1,
 		IntakeMMH: 1000, SurfaceStorageMM: 5, Rain: sim.Rain{Method: sim.FixedShare, EffectiveShare: 1}}

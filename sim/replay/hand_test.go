@@ -12,7 +12,7 @@ import (
 
 // sixDays is a zone of four strips with DU 0.70, so that c = 0.3/0.75 = 0.4 and
 // the shares are 0.7, 0.9, 1.1 and 1.3, over six days on which every rule of
-// the day comes into play. It starts at 5 % of TAW, 1 mm.
+// the day comes into play. It starts at 5% of TAW, 1 mm.
 func sixDays() replay.Job {
 	z := sim.Zone{Name: "slope", AreaM2: 250, TAWMM: 20, P: 0.4, K: everyMonth(0.8), PRMMH: 60, LossShare: 0.1, DULQ: 0.7, Strips: 4,
 		IntakeMMH: 12, SurfaceStorageMM: 4, Rain: sim.Rain{Method: sim.CurveNumber, CN: 80}}

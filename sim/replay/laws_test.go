@@ -235,7 +235,7 @@ func TestNothingInNothingOut(t *testing.T) {
 			}
 			sum := table.Total(s, z)
 			if sum.NeedMet() != 1 || sum.ShareLost() != 0 || sum.PastRAWDays+sum.StressDays != 0 || sum.Residual() != 0 || sum.Days != 800 {
-				t.Errorf("adequacy %g, excess %g, %+v", sum.NeedMet(), sum.ShareLost(), sum)
+				t.Errorf("need met %g, share lost %g, %+v", sum.NeedMet(), sum.ShareLost(), sum)
 			}
 		}
 	}

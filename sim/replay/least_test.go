@@ -117,7 +117,7 @@ func TestLeastWaterIsNeverBeaten(t *testing.T) {
 // TestLeastWaterWhereRainEqualsDemand: when a day's rain is exactly what the
 // plant drew the day before, what is needed is a rounding error of the
 // depletion: neither a stress day nor a watering, and no endless search for a
-// depth that covers it. Rain and ETo in tenths of a millimetre, as stations
+// depth that covers it. Rain and ETo in tenths of a millimeter, as stations
 // report them, get there.
 func TestLeastWaterWhereRainEqualsDemand(t *testing.T) {
 	for taw := 1; taw <= 400; taw++ {

@@ -154,7 +154,8 @@ func TestPlainClock(t *testing.T) {
 		l := &strategy.Limits{Exempt: someOf(t, "exempt", n)}
 		l.Always = strategy.Rule{Name: "town", Days: drawRule(t, start), Windows: drawWindows(t)}
 		if rapid.Bool().Draw(t, "stage") {
-			l.Stages = []strategy.Rule{{Name: "stage", From: start + 2, To: start + 6, MaxMinutes: float64(rapid.IntRange(1, 90).Draw(t, "most")), Windows: drawWindows(t), Exempt: someOf(t, "exempt from the stage", n)}}
+			l.Stages = []strategy.Rule{{Name: "stage", From: start + 2, To: start + 6, MaxMinutes: float64(rapid.IntRange(1, 90).Draw(t, "most")),
+				Windows: drawWindows(t), Exempt: someOf(t, "exempt from the stage", n)}}
 		}
 		job.Limits = l
 		job.Strategies = []strategy.Strategy{{Name: "p", Parts: []strategy.Part{strategy.Programs{List: list}}}}
@@ -228,8 +229,10 @@ func TestAnythingUnderLimits(t *testing.T) {
 		drawMore(t, s)
 		start, n := s.job.Weather.Start, len(s.job.Zones)
 		l := &strategy.Limits{Exempt: someOf(t, "exempt", n), ExemptManual: rapid.Bool().Draw(t, "by hand")}
-		l.Always = strategy.Rule{Name: "town", Days: drawRule(t, start), Windows: drawWindows(t), MaxMinutes: rapid.SampledFrom([]float64{0, 9}).Draw(t, "most")}
-		l.Stages = []strategy.Rule{{Name: "stage", From: start + 20, To: start + 90, Windows: drawWindows(t)}, {Name: "ban", From: start + 60, To: start + 99, Ban: true, Exempt: someOf(t, "exempt from the ban", n)}}
+		l.Always = strategy.Rule{Name: "town", Days: drawRule(t, start), Windows: drawWindows(t),
+			MaxMinutes: rapid.SampledFrom([]float64{0, 9}).Draw(t, "most")}
+		l.Stages = []strategy.Rule{{Name: "stage", From: start + 20, To: start + 90, Windows: drawWindows(t)},
+			{Name: "ban", From: start + 60, To: start + 99, Ban: true, Exempt: someOf(t, "exempt from the ban", n)}}
 		if rapid.Bool().Draw(t, "capacity") {
 			l.CapacityLMin = rapid.Float64Range(1, 2000).Draw(t, "flow")
 		}

@@ -107,7 +107,8 @@ func TestLimitsBind(t *testing.T) {
 						case rule.Ban, !runsOn(rule.Days, r.Date):
 							t.Fatalf("%v, zone %q, strategy %q: %g min on a day that %q forbids", r.Date, r.Zone, r.Strategy, r.Minutes, rule.Name)
 						case rule.MaxMinutes > 0 && r.Minutes > rule.MaxMinutes*float64(starts)+1e-9:
-							t.Fatalf("%v, zone %q, strategy %q: %g min in at most %d starts of %g", r.Date, r.Zone, r.Strategy, r.Minutes, starts, rule.MaxMinutes)
+							t.Fatalf("%v, zone %q, strategy %q: %g min in at most %d starts of %g", r.Date, r.Zone, r.Strategy, r.Minutes, starts,
+								rule.MaxMinutes)
 						}
 						for _, w := range rule.Windows {
 							if open := w.ToMin - w.FromMin; r.Minutes > open+1e-6 {

@@ -76,7 +76,8 @@ func TestMomentOfALevel(t *testing.T) {
 	job := replay.Job{Zones: []sim.Zone{z}, Weather: still(100, 60, 6), NoSpinUp: true, StartShare: 0.9}
 	program := strategy.Program{Name: "p", Days: strategy.DayRule{Kind: strategy.AnyDay}, Starts: []int{300}, Minutes: []float64{2}}
 	job.Strategies = []strategy.Strategy{{Name: "s", Parts: []strategy.Part{
-		strategy.Programs{List: []strategy.Program{program}}, strategy.Habit{RaiseBy: 0.5, Steps: 2, VisibleBelowKs: 0.99, RaiseAfter: 4, LowerAfter: 50},
+		strategy.Programs{List: []strategy.Program{program}},
+		strategy.Habit{RaiseBy: 0.5, Steps: 2, VisibleBelowKs: 0.99, RaiseAfter: 4, LowerAfter: 50},
 	}}}
 	seen := map[int]bool{}
 	for day := range 60 {

@@ -30,7 +30,8 @@ func everyKind(start cal.Date) map[string][]strategy.Strategy {
 	winter := strategy.Season{Start: 301, End: 1115, FrostC: 4, FrostFreeDays: 3}
 	vacation := strategy.Suspend{From: start + 10, To: start + 25, Zones: []bool{true, false}}
 	extra := strategy.Manual{Date: start + 14, Zone: 0, Minutes: 20, AtMin: 1080}
-	person := strategy.Habit{Target: &[12]float64{.3, .4, .6, .8, 1, 1.2, 1.1, .9, .7, .5, .3, .2}, Edits: 6, MinDelay: 2, MaxDelay: 20, Seed: 3, RaiseBy: 0.5, Steps: 2, VisibleBelowKs: 0.9, RaiseAfter: 2, LowerAfter: 6}
+	person := strategy.Habit{Target: &[12]float64{.3, .4, .6, .8, 1, 1.2, 1.1, .9, .7, .5, .3, .2}, Edits: 6,
+		MinDelay: 2, MaxDelay: 20, Seed: 3, RaiseBy: 0.5, Steps: 2, VisibleBelowKs: 0.9, RaiseAfter: 2, LowerAfter: 6}
 	wind := strategy.WindHold{AboveMS: 2}
 	percent := strategy.ZonePercent{Share: []float64{1.4, math.NaN()}}
 	unsure := strategy.RainHold{AtLeastMM: 4, DryOutEToMM: 12, MissRate: 0.3, Seed: 8}
@@ -53,18 +54,36 @@ func everyKind(start cal.Date) map[string][]strategy.Strategy {
 		"hold.wind":  {stack("wind", daily, wind)},
 		// Without a forecast for the site there is nothing to look at; the source
 		// "perfect" is the weather itself, see TestPeekingIsCaught.
-		"hold.forecast": {stack("no forecast", daily, strategy.ForecastHold{AtLeastMM: 5, Days: 3, MaxHeld: 4, Source: "none"}), stack("none issued", daily, strategy.ForecastHold{AtLeastMM: 5, Days: 3, MaxHeld: 4, Source: "site"})},
-		"season":        {stack("season", daily, winter)},
-		"suspend":       {stack("suspended", daily, vacation, rain)},
-		"manual":        {stack("by hand", thirds, extra, rain)},
-		"zone_percent":  {stack("zone percent", daily, percent, et)},
-		// A habit without Towards, and monthly auto, are set by the climate of the
+		"hold.forecast": {
+			stack("no forecast", daily, strategy.ForecastHold{AtLeastMM: 5, Days: 3, MaxHeld: 4, Source: "none"}),
+			stack("none issued", daily, strategy.ForecastHold{AtLeastMM: 5, Days: 3, MaxHeld: 4, Source: "site"}),
+		},
+		"season":       {stack("season", daily, winter)},
+		"suspend":      {stack("suspended", daily, vacation, rain)},
+		"manual":       {stack("by hand", thirds, extra, rain)},
+		"zone_percent": {stack("zone percent", daily, percent, et)},
+		// A habit without Target, and monthly auto, are set by the climate of the
 		// whole record: hindsight that is declared, and no part of this law.
 		"habit": {stack("habit", thirds, person), stack("habit and skips", daily, person, unsure, wind)},
-		"refill": {stack("refill", refill), stack("refill of one zone", daily, &strategy.Refill{Zones: []bool{false, true}, MAD: 0.2, Extra: 0, CycleMin: 5, SoakMin: 30}), stack("refill under all", refill, monthly, et, rain, freeze, sensor),
-			stack("two refills and a run by hand", &strategy.Refill{Zones: []bool{true, false}, MAD: 0.3}, &strategy.Refill{Zones: []bool{false, true}, MAD: 0.6, Extra: -1}, extra),
-			stack("mistaken refill", &strategy.Refill{Zones: all, MAD: 0.4, Share: 0.8, OverrideBeyond: 0.6, Assumed: strategy.Assumed{Storage: 0.7, Rate: 1.2, K: 0.9, RainMissed: 0.5, RainError: 0.4, Seed: 3}}, unsure, wind, freeze)},
-		"sensor": {stack("sensor", daily, sensor), stack("one sensor for two zones", daily, governs), stack("sensors of each other's zones", daily, crossed, strategy.Sensor{PermitAt: 0.25, Zones: []bool{false, true}, ReadZone: 1, Placement: "wettest"}), stack("noisy sensor", daily, noisy), stack("all but refill", thirds, daily, monthly, et, rain, freeze, noisy, strategy.Round{StepMin: 1})},
+		"refill": {
+			stack("refill", refill),
+			stack("refill of one zone", daily,
+				&strategy.Refill{Zones: []bool{false, true}, MAD: 0.2, Extra: 0, CycleMin: 5, SoakMin: 30}),
+			stack("refill under all", refill, monthly, et, rain, freeze, sensor),
+			stack("two refills and a run by hand",
+				&strategy.Refill{Zones: []bool{true, false}, MAD: 0.3},
+				&strategy.Refill{Zones: []bool{false, true}, MAD: 0.6, Extra: -1}, extra),
+			stack("mistaken refill", &strategy.Refill{Zones: all, MAD: 0.4, Share: 0.8, OverrideBeyond: 0.6,
+				Assumed: strategy.Assumed{Storage: 0.7, Rate: 1.2, K: 0.9, RainMissed: 0.5, RainError: 0.4, Seed: 3}}, unsure, wind, freeze),
+		},
+		"sensor": {
+			stack("sensor", daily, sensor),
+			stack("one sensor for two zones", daily, governs),
+			stack("sensors of each other's zones", daily, crossed,
+				strategy.Sensor{PermitAt: 0.25, Zones: []bool{false, true}, ReadZone: 1, Placement: "wettest"}),
+			stack("noisy sensor", daily, noisy),
+			stack("all but refill", thirds, daily, monthly, et, rain, freeze, noisy, strategy.Round{StepMin: 1}),
+		},
 	}
 }
 

@@ -157,7 +157,7 @@ func TestExample38(t *testing.T) {
 		if i > 0 {
 			printed = rows[i-1].num(t, "dr_end_mm")
 		}
-		// From yesterday's printed depletion: half a millimetre of rounding at
+		// From yesterday's printed depletion: half a millimeter of rounding at
 		// each end and 0.05 mm in ETc; the rows are not independent of rounding.
 		d := example38Day(t, r, printed)
 		for _, v := range []struct {
@@ -172,7 +172,7 @@ func TestExample38(t *testing.T) {
 		if d.PastRAW || d.ETaMM != d.ETcMM {
 			t.Errorf("day %d: short of water, the example is not", i+1)
 		}
-		// Unrounded from the first day on, the chain stays within a millimetre.
+		// Unrounded from the first day on, the chain stays within a millimeter.
 		d = example38Day(t, r, chained)
 		if want := r.num(t, "dr_end_mm"); math.Abs(d.DepletionMM-want) > 1 {
 			t.Errorf("day %d, chained: ends at %.3f, FAO-56 example 38 prints %s", i+1, d.DepletionMM, r["dr_end_mm"])

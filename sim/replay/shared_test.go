@@ -21,7 +21,7 @@ import (
 const (
 	inch          = 25.4            // mm, by definition
 	foot2         = 0.3048 * 0.3048 // m², by definition
-	gallon        = 3.785411784     // litres, by definition
+	gallon        = 3.785411784     // liters, by definition
 	acreFt2       = 43560.0
 	reasonCatalog = "looked up in the catalog, not worked out here"
 )
@@ -182,7 +182,7 @@ func notExpressed(id, section string) string {
 	case strings.Contains(section, "eq 82"), section == "eq 87":
 		return "TAW and the start depletion are given to the engine, not worked out by it"
 	case strings.HasPrefix(section, "Annex"), strings.HasPrefix(section, "Ex. 30"):
-		return "crop growth stages and growing roots are not modelled"
+		return "crop growth stages and growing roots are not modeled"
 	case strings.HasPrefix(id, "dulh"), strings.HasPrefix(id, "du-"):
 		return "uniformity is given to the engine; catch cans are not read"
 	case strings.Contains(section, "Table 4-2"), strings.Contains(section, "Table 10-1"), strings.HasPrefix(id, "cn05"):

@@ -63,7 +63,8 @@ func TestLegalDaysMinutesStarts(t *testing.T) {
 	}{
 		{"days that are allowed", strategy.Rule{Days: weekdays(2, 6)}, program(weekdays(1, 2, 3), 300, 5, 5), weekdays(2), 300, 5, 310},
 		{"no asked day is allowed", strategy.Rule{Days: weekdays(2, 6)}, program(weekdays(1, 3, 5), 300, 5, 5), weekdays(2, 6), 300, 5, 310},
-		{"odd dates", strategy.Rule{Days: strategy.DayRule{Kind: strategy.OddDays}}, program(weekdays(1, 3, 5), 300, 5, 5), strategy.DayRule{Kind: strategy.OddDays}, 300, 5, 310},
+		{"odd dates", strategy.Rule{Days: strategy.DayRule{Kind: strategy.OddDays}}, program(weekdays(1, 3, 5), 300, 5, 5),
+			strategy.DayRule{Kind: strategy.OddDays}, 300, 5, 310},
 		{"longest run", strategy.Rule{MaxMinutes: 10}, program(weekdays(1), 300, 25, 5), weekdays(1), 300, 10, 315},
 		{"moved into the window", strategy.Rule{Windows: night}, program(weekdays(1), 10*60, 5, 5), weekdays(1), 20 * 60, 5, 20*60 + 10},
 		{"in the window past midnight", strategy.Rule{Windows: night}, program(weekdays(1), 23*60, 100, 5), weekdays(1), 23 * 60, 100,
@@ -84,8 +85,9 @@ func TestLegalDaysMinutesStarts(t *testing.T) {
 		s.Programs[0].Minutes[1] != 10 {
 		t.Errorf("minutes %v, by hand 25 and 10", s.Programs[0].Minutes)
 	}
-	// The longest run is that of the highest percentage: 10 min at 150 % are 15, and 6 are 9.
-	if s := make1(t, zones, limitsOf(2, strategy.Rule{MaxMinutes: 10}), settings.Options{}, program(weekdays(1), 300, 10, 5), strategy.Monthly{Share: [12]float64{6: 1.5, 7: 1}}); s.Programs[0].Minutes[0] != 6 {
+	// The longest run is that of the highest percentage: 10 min at 150% are 15, and 6 are 9.
+	if s := make1(t, zones, limitsOf(2, strategy.Rule{MaxMinutes: 10}), settings.Options{}, program(weekdays(1), 300, 10, 5),
+		strategy.Monthly{Share: [12]float64{6: 1.5, 7: 1}}); s.Programs[0].Minutes[0] != 6 {
 		t.Errorf("minutes %v, by hand 6", s.Programs[0].Minutes)
 	}
 	// A stage in force on the date of the sheet applies to it. For one that has ended, the blocked watering is listed.

@@ -156,7 +156,8 @@ func TestSheetIsTheStrategy(t *testing.T) {
 	for _, st := range []strategy.Strategy{
 		{Name: "fixed", Parts: []strategy.Part{programs}},
 		{Name: "monthly", Parts: []strategy.Part{programs, monthly}},
-		{Name: "kept", Parts: []strategy.Part{programs, monthly, strategy.RainHold{AtLeastMM: 6, DryOut: 2}, strategy.ETPercent{DesignEToMM: 5, Days: 7, SubtractRain: true, Max: 1.3}}},
+		{Name: "kept", Parts: []strategy.Part{programs, monthly, strategy.RainHold{AtLeastMM: 6, DryOut: 2},
+			strategy.ETPercent{DesignEToMM: 5, Days: 7, SubtractRain: true, Max: 1.3}}},
 	} {
 		for _, l := range []*strategy.Limits{nil, limits} {
 			s, err := settings.Make(settings.NewSite(zones, still(730), l), &st, settings.Options{})

@@ -119,7 +119,7 @@ func TestDescribe(t *testing.T) {
 		strategy.Suspend{From: cal.Of(2004, 1, 1), To: cal.Of(2004, 1, 9)}, strategy.Suspend{From: cal.Of(2002, 1, 1), To: cal.Of(2003, 1, 1)},
 		programs(strategy.Program{Name: "before", To: cal.Of(2002, 12, 31)}, strategy.Program{Name: "within", To: cal.Of(2003, 1, 1)},
 			strategy.Program{Name: "after", From: cal.Of(2004, 1, 1)})}}
-	// Twelfths, rounded to 5 %: 8.33 → 10, 16.7 → 15, 25, 33.3 → 35, ...
+	// Twelfths, rounded to 5%: 8.33 → 10, 16.7 → 15, 25, 33.3 → 35, ...
 	const auto = "10, 15, 25, 35, 40, 50, 60, 65, 75, 85, 90, 100%"
 	want := []string{
 		"seasonal percentages from the record's mean ETo, January first: " + auto,
@@ -144,7 +144,7 @@ func TestRainOfAStationElsewhere(t *testing.T) {
 	for i := range w.RainMM {
 		w.RainMM[i] = 10
 	}
-	// From a depletion of 90 % nothing is drawn and 10 mm a day come in; the
+	// From a depletion of 90% nothing is drawn and 10 mm a day come in; the
 	// trigger is passed downwards on no day, so what is asked for at the end
 	// tells what was booked.
 	asked := func(scatter float64, seed uint64) float64 {
@@ -157,7 +157,7 @@ func TestRainOfAStationElsewhere(t *testing.T) {
 	if booked := start - exact; math.Abs(booked-39990) > 1e-6 {
 		t.Fatalf("%g mm booked without scatter, by hand 39990", booked)
 	}
-	// The standard error of the mean of 3999 days is √(e^0.25 − 1)/√3999 = 0.84 %.
+	// The standard error of the mean of 3999 days is √(e^0.25 − 1)/√3999 = 0.84%.
 	booked := start - asked(0.5, 1)
 	if off := booked/39990 - 1; math.Abs(off) > 4*0.0084 || off == 0 {
 		t.Errorf("%.0f mm booked with scatter, on average 39990", booked)

@@ -19,7 +19,7 @@ const (
 	ZoneNames                       // all, or a list of zone names
 	ProgramNames                    // a list of names of programs of the scenario
 	ZoneName                        // one zone
-	ZoneShares                      // a percentage for each of some zones: {zone: 80 %}
+	ZoneShares                      // a percentage for each of some zones: {zone: 80%}
 	CalendarDay                     // a date, such as 2014-07-02
 	YearDay                         // a day of every year, such as 04-15
 	ClockTime                       // a time of day, such as "05:30"

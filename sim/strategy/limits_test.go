@@ -163,7 +163,7 @@ func TestReasonsUnderLimits(t *testing.T) {
 
 // TestRefillKnowsWhatWasLeftOut: the refill books what it was allowed: 51.4 mm
 // are due on the third day, 30 min are left of them, and it asks for the rest
-// on the fourth: 51.4 − 30 + 6 = 27.4 is not due at MAD 50 %, nor is 33.4.
+// on the fourth: 51.4 − 30 + 6 = 27.4 is not due at MAD 50%, nor is 33.4.
 func TestRefillKnowsWhatWasLeftOut(t *testing.T) {
 	l := rule(strategy.Rule{MaxMinutes: 30})
 	rows, _ := played(t, twoZones(), days(cal.Of(2003, 6, 1), same(5, 6)...), &l, 0.4, &strategy.Refill{Zones: []bool{true, false}, MAD: 0.5})
@@ -268,7 +268,7 @@ func TestFeasibilityOfTheWorstDay(t *testing.T) {
 		t.Errorf("exempt: %v", f.String())
 	}
 	l.Exempt = nil
-	// Half of 100 mm at a minute for a millimetre: 50 min a zone, from 04:00.
+	// Half of 100 mm at a minute for a millimeter: 50 min a zone, from 04:00.
 	if f := byName(strategy.Strategy{Parts: []strategy.Part{&strategy.Refill{Zones: []bool{true, true}, MAD: 0.5,
 		StartMin: 240}}})["refill"]; !f.Fits() || f.RunMin != 100 || f.FinishMin != 340 {
 		t.Errorf("%v", f.String())

@@ -11,7 +11,7 @@ func etPercentKind() Kind {
 	return Spec[ETPercent]{
 		Key:       "et_percent",
 		Doc:       "scales run times by the mean reference ET of recent days, relative to a design value",
-		Example:   "et_percent: {design_eto: 0.25 in, days: 7 days, subtract_rain: true, max: 150 %}",
+		Example:   "et_percent: {design_eto: 0.25 in, days: 7 days, subtract_rain: true, max: 150%}",
 		Params:    (*ETPercent).params,
 		Sheet:     (*ETPercent).sheet,
 		Copy:      Replaced[ETPercent],

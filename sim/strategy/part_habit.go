@@ -13,7 +13,7 @@ func habitKind() Kind {
 	return Spec[Habit]{
 		Key:       "habit",
 		Doc:       "a person who changes the percentage a few times a year, late, and raises run times when plants look stressed",
-		Example:   "habit: {edits: 3, min_delay: 14 days, max_delay: 42 days, seed: 1, raise_by: 20 %}",
+		Example:   "habit: {edits: 3, min_delay: 14 days, max_delay: 42 days, seed: 1, raise_by: 20%}",
 		Params:    (*Habit).params,
 		Sheet:     (*Habit).sheet,
 		Copy:      Replaced[Habit],

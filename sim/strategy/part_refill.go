@@ -11,10 +11,10 @@ import (
 func refillKind() Kind {
 	return Spec[Refill]{
 		Key: "refill",
-		Doc: "keeps a soil-water balance of its own and refills the root zone when its depletion reaches the trigger; it " +
+		Doc: "keeps its own soil-water balance and refills the root zone when its depletion reaches the trigger; it " +
 			"allows for spray loss and uneven coverage and knows nothing of overspray, broken heads or leaks; a list gives zones " +
-			"triggers of their own",
-		Example:   "refill: {zones: all, mad: 50 %, days: any}",
+			"their own triggers",
+		Example:   "refill: {zones: all, mad: 50%, days: any}",
 		Many:      true,
 		Params:    (*Refill).params,
 		Sheet:     (*Refill).sheet,

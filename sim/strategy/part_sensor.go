@@ -14,7 +14,7 @@ func sensorKind() Kind {
 		Key: "sensor",
 		Doc: "permits watering only if a soil sensor reads dry enough; it interrupts the valve, which the rest " +
 			"of the strategy cannot detect",
-		Example:   "sensor: {permit_at: 40 %, placement: average, error: 5 %}",
+		Example:   "sensor: {permit_at: 40%, placement: average, error: 5%}",
 		Many:      true,
 		Params:    (*Sensor).params,
 		Sheet:     OnController[Sensor],

@@ -12,7 +12,7 @@ func zonePercentKind() Kind {
 	return Spec[ZonePercent]{
 		Key:       "zone_percent",
 		Doc:       "multiplies the run times of single zones by a percentage, in addition to any other percentage",
-		Example:   "zone_percent: {front lawn: 80 %}",
+		Example:   "zone_percent: {front lawn: 80%}",
 		Params:    (*ZonePercent).params,
 		Sheet:     (*ZonePercent).sheet,
 		Copy:      Replaced[ZonePercent],

@@ -8,7 +8,7 @@ import (
 	"loamledger/weather/cal"
 )
 
-// TestMonthly: 10 min at 65 % are 6.5 min, from the first of the month to its
+// TestMonthly: 10 min at 65% are 6.5 min, from the first of the month to its
 // last day.
 func TestMonthly(t *testing.T) {
 	share := [12]float64{3: 0.65, 4: 1.2}
@@ -24,7 +24,7 @@ func TestMonthly(t *testing.T) {
 	}
 }
 
-// TestHundredPercentIsNone: twelve times 100 % changes no digit.
+// TestHundredPercentIsNone: twelve times 100% changes no digit.
 func TestHundredPercentIsNone(t *testing.T) {
 	w := days(cal.Of(2003, 1, 1), same(370, 4.3)...)
 	with, _ := replayed(t, handZone(), w, 0.2, daily(3.7), strategy.Monthly{Share: [12]float64(same(12, 1))})
@@ -103,7 +103,7 @@ func TestETPercent(t *testing.T) {
 	wantReasons(t, rows[4:], "scaled to zero")
 }
 
-// TestRefill by hand: MAD 50 %, so 50 mm. From 40 mm and 6 mm a day: 46 (RAW
+// TestRefill by hand: MAD 50%, so 50 mm. From 40 mm and 6 mm a day: 46 (RAW
 // 40 is not passed at dawn), then Ks = (100 − 46)/60 = 0.9, so 51.4: due on the
 // third day, 51.4 min fill it; then from 6 mm on.
 func TestRefill(t *testing.T) {
@@ -152,7 +152,7 @@ func TestRefillBelievesAndDoesNotSee(t *testing.T) {
 }
 
 // TestRefillRunTime is the trade's worked example: 0.50 in net at 1.60 in/h and
-// an efficiency of 55 % take 34.1 min (from memory).
+// an efficiency of 55% take 34.1 min (from memory).
 func TestRefillRunTime(t *testing.T) {
 	z := handZone()
 	z.TAWMM, z.PRMMH = 25.4, 1.6*25.4
@@ -222,7 +222,7 @@ func TestSensorErrorIsSeeded(t *testing.T) {
 	if a == c {
 		t.Error("another seed gave the same readings")
 	}
-	// Normal error: 50 % at the threshold, 84 % one deviation under it, each
+	// Normal error: 50% at the threshold, 84% one deviation under it, each
 	// within four standard errors of 400 draws.
 	if half < 160 || half > 240 {
 		t.Errorf("open on %d of 400 days at the threshold, want about 200", half)

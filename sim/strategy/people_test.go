@@ -149,9 +149,9 @@ func TestDatedPrograms(t *testing.T) {
 // July and each 10 days late, to what those months ask for. Until the first
 // change the percentage is that of the edit before.
 func TestHabitEdits(t *testing.T) {
-	towards := [12]float64{0: 0.5, 6: 1.5}
+	target := [12]float64{0: 0.5, 6: 1.5}
 	w := days(cal.Of(2003, 1, 1), same(365, 0)...)
-	rows, _ := replayed(t, handZone(), w, 0, daily(10), strategy.Habit{Target: &towards, Edits: 2, MinDelay: 10, MaxDelay: 10})
+	rows, _ := replayed(t, handZone(), w, 0, daily(10), strategy.Habit{Target: &target, Edits: 2, MinDelay: 10, MaxDelay: 10})
 	for d, want := range map[cal.Date]float64{cal.Of(2003, 1, 1): 15, cal.Of(2003, 1, 10): 15, cal.Of(2003, 1, 11): 5,
 		cal.Of(2003, 7, 10): 5, cal.Of(2003, 7, 11): 15, cal.Of(2003, 12, 31): 15} {
 		if got := rows[d-w.Start].Minutes; math.Abs(got-want) > 1e-12 {
@@ -168,8 +168,8 @@ func TestHabitSeesStress(t *testing.T) {
 	wantMinutes(t, rows, 2, 2, 3, 3, 3, 3)
 }
 
-// TestMistakenRefill by hand: 50 mm of a TAW of 100 mm. Who replaces 60 % asks
-// for 30 min; who believes in twice the rate for 25; who believes in 80 % of
+// TestMistakenRefill by hand: 50 mm of a TAW of 100 mm. Who replaces 60% asks
+// for 30 min; who believes in twice the rate for 25; who believes in 80% of
 // the storage starts at 40 mm and asks for 40 min; who books none of 20 mm of
 // rain asks a day later for 6 mm too many.
 func TestMistakenRefill(t *testing.T) {

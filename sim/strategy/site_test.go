@@ -12,7 +12,7 @@ import (
 )
 
 // handZone is made for working on paper: TAW 100 mm, p 0.4 not adjusted so
-// that RAW is 40 mm, K 1, PR 60 mm/h so that a minute is a millimetre, no
+// that RAW is 40 mm, K 1, PR 60 mm/h so that a minute is a millimeter, no
 // losses, a soil that takes in everything.
 func handZone() sim.Zone {
 	z := sim.Zone{Name: "zone", AreaM2: 100, TAWMM: 100, P: 0.4, PConstant: true, PRMMH: 60, DULQ: 1, Strips: 1,

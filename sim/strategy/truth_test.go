@@ -70,8 +70,8 @@ func TestTruthForgottenSecondStart(t *testing.T) {
 	}
 }
 
-// TestTruthPercentages multiply: 20 min at 80 % for the zone and 50 % for the month
-// are 8 min; 7.5 % of 20 min round to 2.
+// TestTruthPercentages multiply: 20 min at 80% for the zone and 50% for the month
+// are 8 min; 7.5% of 20 min round to 2.
 func TestTruthPercentages(t *testing.T) {
 	p := programs(strategy.Program{Name: "p", Starts: []int{300}, Minutes: []float64{20, 10}})
 	months := strategy.Monthly{Share: [12]float64(same(12, 0.5))}
@@ -267,8 +267,8 @@ func TestTruthSensorOfItsOwnZone(t *testing.T) {
 // TestTruthHabit by hand: three edits a year are those of January, May and
 // September, here 10 days late and exactly so.
 func TestTruthHabit(t *testing.T) {
-	towards := [12]float64{0: 0.2, 4: 1, 8: 0.6}
-	h := strategy.Habit{Target: &towards, Edits: 3, MinDelay: 10, MaxDelay: 10}
+	target := [12]float64{0: 0.2, 4: 1, 8: 0.6}
+	h := strategy.Habit{Target: &target, Edits: 3, MinDelay: 10, MaxDelay: 10}
 	for _, tt := range []struct {
 		first cal.Date
 		want  []float64

@@ -78,7 +78,7 @@ func TestCompareWithoutABase(t *testing.T) {
 			t.Errorf("%s: change %g, ratio %g, want neither", r.Strategy, r.Change, r.ApplicationRatio)
 		}
 		if r.NeedMet != 1 {
-			t.Errorf("%s: adequacy %g where nothing was asked for", r.Strategy, r.NeedMet)
+			t.Errorf("%s: need met %g where nothing was asked for", r.Strategy, r.NeedMet)
 		}
 	}
 	if r := table.Compare()[0]; r.ShareLost != 0 {
@@ -86,7 +86,7 @@ func TestCompareWithoutABase(t *testing.T) {
 	}
 }
 
-// TestSumsByHand: adequacy and excess of one zone.
+// TestSumsByHand: need met and share lost of one zone.
 func TestSumsByHand(t *testing.T) {
 	s := sim.Sums{ETcMM: 800, ETaMM: 500, GrossMM: 300, SprayLossMM: 10, IrrRunoffMM: 20, PercIrrMM: 30, PercRainMM: 99}
 	wantNear(t, "need_met", s.NeedMet(), 0.625)

@@ -57,7 +57,7 @@ const (
 	Area                // m²
 	Volume              // m³
 	Share               // 1; people read a percentage
-	Change              // 1 against the first strategy: −0.2 is 20 % less
+	Change              // 1 against the first strategy: −0.2 is 20% less
 )
 
 // Unit returns the unit of k in files; empty for plain numbers.

@@ -120,7 +120,7 @@ func (b *builder) settleHumidity() {
 	for _, c := range cols {
 		for i, v := range b.data[c] {
 			if v > 100+1e-9 {
-				b.note(coagmetOver, c, hit{b.base + cal.Date(i), int(b.lines[i]), v, fmt.Appendf(nil, "%.4g %%", v)})
+				b.note(coagmetOver, c, hit{b.base + cal.Date(i), int(b.lines[i]), v, fmt.Appendf(nil, "%.4g%%", v)})
 			}
 		}
 	}

@@ -27,5 +27,5 @@ func hectopascals(v float64) float64  { return v / 10 }
 func pascals(v float64) float64       { return v / 1000 }
 func minutes(v float64) float64       { return v / 60 }
 func seconds(v float64) float64       { return v / 3600 }
-func centimetres(v float64) float64   { return v * 10 }
+func centimeters(v float64) float64   { return v * 10 }
 func kelvin(v float64) float64        { return v - 273.15 }

@@ -29,7 +29,7 @@ var (
 	failedQuality = kind{weather.CodeQualityFlag, "values that failed the archive's own quality check", "value dropped", ""}
 	traceRain     = kind{weather.CodeTraceRain, "rain or snow too small to measure", "counted as 0 and marked as trace", ""}
 	presumedZero  = kind{weather.CodePresumedZero, "rain reported as missing and presumed zero by the archive",
-		"counted as 0 and marked as presumed", ""}
+		"counted as 0 and marked as presumed zero", ""}
 	multiDayRain = kind{weather.CodeMultiDayRain, "a multi-day total recorded on one date", "left as missing on that date", ""}
 )
 

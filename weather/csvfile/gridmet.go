@@ -166,7 +166,7 @@ func (r *reading) specific(w *wideTable, at int) {
 	}
 	p := pressure(*elev)
 	w.binds = append(w.binds, bind{at: at, col: weather.Ea, codes: []float64{-9999, 32767},
-		to: func(q float64) float64 { return vapourPressure(q, p) }})
+		to: func(q float64) float64 { return vaporPressure(q, p) }})
 	r.assume("vapor pressure from specific humidity at %.2f kPa, the air pressure at %.0f m", p, *elev)
 }
 
@@ -177,11 +177,11 @@ func (r *reading) specific(w *wideTable, at int) {
 // Source: FAO-56 eq. 7.
 func pressure(elevM float64) float64 { return 101.3 * math.Pow((293-0.0065*elevM)/293, 5.26) }
 
-// vapourPressure returns ea [kPa] from specific humidity q [kg/kg] at air
+// vaporPressure returns ea [kPa] from specific humidity q [kg/kg] at air
 // pressure p [kPa].
 //
 //	ea = q P / (0.622 + 0.378 q)
 //
 // It follows from q = 0.622 ea / (P − 0.378 ea), the definition with 0.622 for
 // the ratio of the molar masses of water and dry air.
-func vapourPressure(q, p float64) float64 { return q * p / (0.622 + 0.378*q) }
+func vaporPressure(q, p float64) float64 { return q * p / (0.622 + 0.378*q) }

@@ -83,9 +83,9 @@ func Layouts() []Layout {
 	return list
 }
 
-// recognise finds the layout and the number of the line that identifies it,
+// recognize finds the layout and the number of the line that identifies it,
 // without consuming input.
-func recognise(s *scanner, o Options) (*Layout, int, error) {
+func recognize(s *scanner, o Options) (*Layout, int, error) {
 	h := newLead(s)
 	fault := func(code diag.Code, fix, msg string) (*Layout, int, error) {
 		return nil, 0, &diag.Error{Code: code, Pos: diag.Pos{File: s.name}, Msg: msg, Fix: fix}

@@ -47,7 +47,7 @@ func read(src io.Reader, name string, o Options, streaming bool) iter.Seq2[*weat
 			yield(nil, err)
 			return
 		}
-		layout, header, err := recognise(scan, o)
+		layout, header, err := recognize(scan, o)
 		if err != nil {
 			yield(nil, err)
 			return

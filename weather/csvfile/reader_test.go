@@ -107,7 +107,7 @@ func benchLayout(b *testing.B, text []byte, o Options) {
 }
 
 // Every fixture must be claimed by one layout, the one it is named after.
-func TestFixturesAreRecognised(t *testing.T) {
+func TestFixturesAreRecognized(t *testing.T) {
 	names, err := filepath.Glob(filepath.Join("..", "..", "testdata", "weather", "*"))
 	if err != nil {
 		t.Fatal(err)
@@ -124,7 +124,7 @@ func TestFixturesAreRecognised(t *testing.T) {
 			t.Error(err)
 			continue
 		}
-		l, _, err := recognise(s, Options{})
+		l, _, err := recognize(s, Options{})
 		if err != nil {
 			t.Error(base, err)
 		} else if l.Name != layout {

@@ -54,7 +54,7 @@ func toColumn(c weather.Column, unit string) (to func(float64) float64, ok bool)
 		case "in", "inch", "inches":
 			return inches, true
 		case "cm":
-			return centimetres, true
+			return centimeters, true
 		}
 	case weather.RHmax, weather.RHmin, weather.RHmean:
 		switch u {

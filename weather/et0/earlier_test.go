@@ -11,7 +11,8 @@ import (
 // Days taken from an earlier call are those that would be computed, to the last
 // bit, also where inputs, the station or the options have changed since.
 func TestEarlierChangesNothing(t *testing.T) {
-	s := weather.NewSeries(weather.Station{LatDeg: 40, LonDeg: math.NaN(), ElevM: 500, WindHeightM: 3}, 10957, 800, weather.Tmax, weather.Tmin, weather.Rs, weather.Wind, weather.Tdew)
+	s := weather.NewSeries(weather.Station{LatDeg: 40, LonDeg: math.NaN(), ElevM: 500, WindHeightM: 3}, 10957, 800, weather.Tmax,
+		weather.Tmin, weather.Rs, weather.Wind, weather.Tdew)
 	for i := range s.Days {
 		f := float64(i)
 		s.Set(weather.Tmax, i, 20+8*math.Sin(f/58), weather.Observed)

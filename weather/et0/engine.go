@@ -115,15 +115,15 @@ func (e *engine) day(d inputs) (float64, Method) {
 	}
 
 	tmean := MeanTemperature(d.tmaxC, d.tminC)
-	e0max, e0min := SaturationVapourPressure(d.tmaxC), SaturationVapourPressure(d.tminC)
+	e0max, e0min := SaturationVaporPressure(d.tmaxC), SaturationVaporPressure(d.tminC)
 	es := (e0max + e0min) / 2
-	e0mean := SaturationVapourPressure(tmean)
+	e0mean := SaturationVaporPressure(tmean)
 	var ea float64
 	switch m.Humidity {
 	case HumidityEa:
 		ea = d.eaKPa
 	case HumidityTdew:
-		ea = VapourPressureFromDewPoint(d.tdewC)
+		ea = VaporPressureFromDewPoint(d.tdewC)
 	case HumidityRHboth:
 		ea = (e0min*d.rhmaxPct + e0max*d.rhminPct) / 200 // Eq. 17, with e° already computed.
 	case HumidityRHmax:
@@ -136,7 +136,7 @@ func (e *engine) day(d inputs) (float64, Method) {
 			ea = e0mean * d.rhmeanPct / 100 // ASCE eq. 14.
 		}
 	default:
-		ea = VapourPressureFromTmin(d.tminC, e.o.TdewOffsetC)
+		ea = VaporPressureFromTmin(d.tminC, e.o.TdewOffsetC)
 	}
 
 	rs := d.rsMJ

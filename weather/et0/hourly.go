@@ -64,12 +64,12 @@ func SoilHeatByDay(netMJ float64) float64 { return 0.1 * netMJ }
 // Source: [FAO56] eq. 46. NaN gives NaN.
 func SoilHeatByNight(netMJ float64) float64 { return 0.5 * netMJ }
 
-// VapourPressureHourly returns ea [kPa] from the hour's mean humidity and
+// VaporPressureHourly returns ea [kPa] from the hour's mean humidity and
 // temperature.
 //
 // Source: [FAO56] eq. 54. NaN gives NaN.
-func VapourPressureHourly(tC, rhPct float64) float64 {
-	return SaturationVapourPressure(tC) * rhPct / 100
+func VaporPressureHourly(tC, rhPct float64) float64 {
+	return SaturationVaporPressure(tC) * rhPct / 100
 }
 
 // EToHourly returns ETo [mm/h] of the short surface.

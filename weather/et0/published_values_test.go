@@ -95,15 +95,15 @@ func (p published) ea() float64 {
 	case p.has("ea_kpa"):
 		return p.in["ea_kpa"]
 	case p.has("tdew_f"):
-		return VapourPressureFromDewPoint(fahrenheit(p.in["tdew_f"]))
+		return VaporPressureFromDewPoint(fahrenheit(p.in["tdew_f"]))
 	case p.has("tdew"):
-		return VapourPressureFromDewPoint(p.in["tdew"])
+		return VaporPressureFromDewPoint(p.in["tdew"])
 	case p.has("rhmax"):
-		return VapourPressureFromRH(p.tmax(), p.tmin(), p.in["rhmax"], p.in["rhmin"])
+		return VaporPressureFromRH(p.tmax(), p.tmin(), p.in["rhmax"], p.in["rhmin"])
 	}
-	return VapourPressureFromTmin(p.tmin(), 0)
+	return VaporPressureFromTmin(p.tmin(), 0)
 }
-func (p published) es() float64 { return MeanSaturationVapourPressure(p.tmax(), p.tmin()) }
+func (p published) es() float64 { return MeanSaturationVaporPressure(p.tmax(), p.tmin()) }
 func (p published) daylight() float64 {
 	return DaylightHours(SunsetHourAngle(p.phi(), Declination(p.doy())))
 }
@@ -192,15 +192,15 @@ func (p published) express() (float64, bool) {
 	case "gamma=0.665e-3xP":
 		return PsychrometricConstant(p.in["p_kpa"]), true
 	case "e0(T)", "e0(Twet)", "e0(Tmax)", "e0(Tmin)", "e0(Tmean):thewrongway,shownforcontrast":
-		return SaturationVapourPressure(p.in["t_c"]), true
+		return SaturationVaporPressure(p.in["t_c"]), true
 	case "meanes", "es":
 		return p.es(), true
 	case "eafromaspiratedpsychrometer":
-		return VapourPressureFromWetBulb(p.in["tdry_c"], p.in["twet_c"], p.pressure(), p.in["apsy"]), true
+		return VaporPressureFromWetBulb(p.in["tdry_c"], p.in["twet_c"], p.pressure(), p.in["apsy"]), true
 	case "eafromRHmaxandRHmin", "ea", "eafromTmin", "eafromTdew":
 		return p.ea(), true
 	case "eafromRHmean(FAOform:esxRHmean)":
-		return VapourPressureFromRHmean(p.tmax(), p.tmin(), p.in["rhmean"]), true
+		return VaporPressureFromRHmean(p.tmax(), p.tmin(), p.in["rhmean"]), true
 	case "es-ea":
 		return p.es() - p.ea(), true
 	case "impliedRHmin":
@@ -306,7 +306,7 @@ func (p published) hourly() (float64, bool) {
 	omega := SolarTimeAngle(p.in["clock_mid"], p.in["lz_w"], p.in["lon_w"], p.doy())
 	ra := RadiationAboveAirInPeriod(p.phi(), p.doy(), omega, 1)
 	rso := ClearSkyRadiation(ra, p.in["z_m"])
-	ea := VapourPressureHourly(p.in["t_c"], p.in["rh"])
+	ea := VaporPressureHourly(p.in["t_c"], p.in["rh"])
 	relative := RelativeShortwave(p.in["rs_mj_h"], rso)
 	if p.has("rs_rso") { // By night the ratio of the late afternoon stands in.
 		relative = p.in["rs_rso"]
@@ -337,7 +337,7 @@ func (p published) hourly() (float64, bool) {
 	case "G eq 45-46":
 		return g, true
 	case "hourly ETo eq 53":
-		return EToHourly(p.slope(), p.gamma(), rn, g, p.in["t_c"], p.in["u2"], SaturationVapourPressure(p.in["t_c"])-ea), true
+		return EToHourly(p.slope(), p.gamma(), rn, g, p.in["t_c"], p.in["u2"], SaturationVaporPressure(p.in["t_c"])-ea), true
 	}
 	return 0, false
 }

@@ -18,9 +18,9 @@ func TestDayIsTheEquationsInARow(t *testing.T) {
 		windMS: wind, doy: doy}
 	st := weather.Station{LatDeg: 41.4, ElevM: 820, WindHeightM: 3}
 	for _, standard := range []Standard{ASCE2005, FAO1998} {
-		mean := VapourPressureFromRHmeanASCE(tmax, tmin, 52)
+		mean := VaporPressureFromRHmeanASCE(tmax, tmin, 52)
 		if standard == FAO1998 {
-			mean = VapourPressureFromRHmean(tmax, tmin, 52)
+			mean = VaporPressureFromRHmean(tmax, tmin, 52)
 		}
 		for _, c := range []struct {
 			humidity Humidity
@@ -28,12 +28,12 @@ func TestDayIsTheEquationsInARow(t *testing.T) {
 			eaKPa    float64
 		}{
 			{HumidityEa, func(d *inputs) { d.eaKPa = 1.31 }, 1.31},
-			{HumidityTdew, func(d *inputs) { d.tdewC = 11 }, VapourPressureFromDewPoint(11)},
-			{HumidityRHboth, func(d *inputs) { d.rhmaxPct, d.rhminPct = 84, 29 }, VapourPressureFromRH(tmax, tmin, 84, 29)},
-			{HumidityRHmax, func(d *inputs) { d.rhmaxPct = 84 }, VapourPressureFromRHmax(tmin, 84)},
-			{HumidityRHmin, func(d *inputs) { d.rhminPct = 29 }, VapourPressureFromRHmin(tmax, 29)},
+			{HumidityTdew, func(d *inputs) { d.tdewC = 11 }, VaporPressureFromDewPoint(11)},
+			{HumidityRHboth, func(d *inputs) { d.rhmaxPct, d.rhminPct = 84, 29 }, VaporPressureFromRH(tmax, tmin, 84, 29)},
+			{HumidityRHmax, func(d *inputs) { d.rhmaxPct = 84 }, VaporPressureFromRHmax(tmin, 84)},
+			{HumidityRHmin, func(d *inputs) { d.rhminPct = 29 }, VaporPressureFromRHmin(tmax, 29)},
 			{HumidityRHmean, func(d *inputs) { d.rhmeanPct = 52 }, mean},
-			{HumidityTmin, func(*inputs) {}, VapourPressureFromTmin(tmin, 2)},
+			{HumidityTmin, func(*inputs) {}, VaporPressureFromTmin(tmin, 2)},
 		} {
 			d := bare
 			c.set(&d)
@@ -46,7 +46,7 @@ func TestDayIsTheEquationsInARow(t *testing.T) {
 			}
 			net := NetRadiation(NetShortwave(rs), NetLongwave(tmax, tmin, c.eaKPa, cloud, sigma))
 			want := Short().ReferenceET(slope, PsychrometricConstant(Pressure(st.ElevM)), net, 0, MeanTemperature(tmax, tmin),
-				WindAt2M(wind, 3), MeanSaturationVapourPressure(tmax, tmin)-c.eaKPa)
+				WindAt2M(wind, 3), MeanSaturationVaporPressure(tmax, tmin)-c.eaKPa)
 			if m.Humidity != c.humidity || math.Abs(got-want) > 1e-12 {
 				t.Errorf("standard %d, %v: %.15g mm, the equations in a row give %.15g", standard, m, got, want)
 			}

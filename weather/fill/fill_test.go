@@ -101,7 +101,7 @@ func TestRainComesFromOneYear(t *testing.T) {
 
 // A record without rain for a day must not become a dry record: with too few
 // other years there is an error and not a zero.
-func TestRainIsNeverPresumedDry(t *testing.T) {
+func TestRainIsNeverAssumedZero(t *testing.T) {
 	s := invented(2010, 2, 3)
 	blank(s, weather.Rain, cal.Of(2010, 6, 3), 1)
 	before := slices.Clone(s.Data[weather.Rain])

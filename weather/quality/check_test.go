@@ -28,7 +28,7 @@ func clean(year, years int) *weather.Record {
 		mean := 13 - 12*math.Cos(2*math.Pi*float64(doy-20)/365) + 3*r.NormFloat64()
 		half := 3 + 4*r.Float64()
 		tdew := mean - half - 0.5*r.Float64()
-		ea := et0.SaturationVapourPressure(tdew)
+		ea := et0.SaturationVaporPressure(tdew)
 		hi, lo := et0.RelativeHumidity(ea, mean-half), et0.RelativeHumidity(ea, mean+half)
 		rain := 0.0
 		if r.Float64() < 0.3 {
@@ -107,7 +107,7 @@ func TestInjectedFaults(t *testing.T) {
 			[]weather.Code{"rhmean-outside", "vapour-against-humidity"}},
 		{"wind of 60 m/s", "past-limits", weather.Wind, put(weather.Wind, 60, 1), 1, 1, nil},
 		{"negative radiation", "past-limits", weather.Rs, put(weather.Rs, -5, 1), 1, 1, nil},
-		{"vapour pressure in mbar", "past-limits", weather.Ea, scale(weather.Ea, 10, whole), 0, -1,
+		{"vapor pressure in mbar", "past-limits", weather.Ea, scale(weather.Ea, 10, whole), 0, -1,
 			[]weather.Code{"vapour-above-saturation", "vapour-against-humidity"}},
 		{"Tmax below Tmin", "tmax-below-tmin", weather.Tmax, func(rec *weather.Record, i int) {
 			rec.Data[weather.Tmax][i], rec.Data[weather.Tmin][i] = rec.Data[weather.Tmin][i], rec.Data[weather.Tmax][i]
@@ -153,8 +153,8 @@ func TestInjectedFaults(t *testing.T) {
 			i int) {
 			rec.Data[weather.Tdew][i] = rec.Data[weather.Tmin][i] + 3
 		}, 1, 0, nil},
-		{"vapour pressure above saturation", "vapour-above-saturation", weather.Ea, put(weather.Ea, 7.5, 1), 1, 1, nil},
-		{"vapour pressure against humidity", "vapour-against-humidity", weather.Ea, scale(weather.Ea, 0.6, 1), 1, 0, nil},
+		{"vapor pressure above saturation", "vapour-above-saturation", weather.Ea, put(weather.Ea, 7.5, 1), 1, 1, nil},
+		{"vapor pressure against humidity", "vapour-against-humidity", weather.Ea, scale(weather.Ea, 0.6, 1), 1, 0, nil},
 		{"a stuck anemometer", "wind-calm", weather.Wind, put(weather.Wind, 0.1, 12), 12, 0, nil},
 		{"wind standing still", "flat-line", weather.Wind, put(weather.Wind, 2.2, 8), 8, 0, nil},
 		{"Tmin standing still", "flat-line-long", weather.Tmin, put(weather.Tmin, -20, 25), 25, 25,

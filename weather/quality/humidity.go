@@ -130,7 +130,7 @@ func (k *checker) dewPoint() {
 	hot := tally{rule: rule{code: weather.CodeDewPointAboveTmax, column: weather.Tdew, what: "a mean dew point above Tmax", action: dropped,
 		source: noSource}}
 	front := tally{rule: rule{code: weather.CodeDewPointAboveTmin, column: weather.Tdew,
-		what: "a dew point more than 2 °C above Tmin: a front, dry winter air, or a sensor fault", action: kept,
+		what: "a dew point more than 2 °C above Tmin: a front, dry winter air, or a faulty sensor", action: kept,
 		source: annex5 + "; " + ownThreshold}}
 	for i := range k.s.Days {
 		td, tmax, tmin := k.s.At(weather.Tdew, i), k.s.At(weather.Tmax, i), k.s.At(weather.Tmin, i)
@@ -157,7 +157,7 @@ func (k *checker) dewPoint() {
 		what: "vapor pressure and humidity differ by more than 30% and 0.2 kPa", action: kept, source: "FAO-56 eqs 14 and 17; " + ownThreshold}}
 	for i, ea := range k.s.Data[weather.Ea] {
 		tmax, tmin := k.s.At(weather.Tmax, i), k.s.At(weather.Tmin, i)
-		top := et0.SaturationVapourPressure(tmax)
+		top := et0.SaturationVaporPressure(tmax)
 		if ea > 1.02*top {
 			if wet.hit(i, ea/top) {
 				wet.detail = fmt.Sprintf("%.2f kPa, saturation %.2f", ea, top)
@@ -165,9 +165,9 @@ func (k *checker) dewPoint() {
 			k.drop(weather.Ea, i)
 			continue
 		}
-		from := et0.VapourPressureFromRH(tmax, tmin, k.s.At(weather.RHmax, i), k.s.At(weather.RHmin, i))
+		from := et0.VaporPressureFromRH(tmax, tmin, k.s.At(weather.RHmax, i), k.s.At(weather.RHmin, i))
 		if !known(from) {
-			from = et0.VapourPressureFromDewPoint(k.s.At(weather.Tdew, i))
+			from = et0.VaporPressureFromDewPoint(k.s.At(weather.Tdew, i))
 		}
 		if d := max(ea, from) - min(ea, from); d > 0.3*ea && d > 0.2 && other.hit(i, d) {
 			other.detail = fmt.Sprintf("%.2f kPa given, %.2f from the day's humidity", ea, from)

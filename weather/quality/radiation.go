@@ -89,7 +89,7 @@ func (k *checker) radiationByDay(sun *et0.SunYear, rso *[367]float64) {
 		what: fmt.Sprintf("Rs above %.2f of clear-sky radiation", clearOver), action: kept + ", counted as clear",
 		source: annex5 + ": clouds can reflect for a short time; " + ownThreshold}}
 	dark := tally{rule: rule{code: weather.CodeRadiationDark, column: weather.Rs,
-		what: fmt.Sprintf("Rs below %.1f of clear-sky radiation: very dark, or a sensor fault", darkShare), action: kept,
+		what: fmt.Sprintf("Rs below %.1f of clear-sky radiation: very dark, or a faulty sensor", darkShare), action: kept,
 		source: "FAO-56 ch. 3: overcast is about a third; " + ownThreshold}}
 	for i, v := range k.s.Data[weather.Rs] {
 		if !known(v) {

@@ -29,14 +29,14 @@ func (k *checker) supplied() {
 		return // The step that needs ETo reports what is missing.
 	}
 	k.aridity(&r)
-	if k.s.Has(weather.ETo) && !k.mislabelled(&r) {
+	if k.s.Has(weather.ETo) && !k.mislabeled(&r) {
 		k.suppliedDays(&r)
 	}
 	k.tallBelowShort()
 }
 
-// mislabelled rejects a column labeled ETo that cannot be ETo.
-func (k *checker) mislabelled(r *et0.Result) bool {
+// mislabeled rejects a column labeled ETo that cannot be ETo.
+func (k *checker) mislabeled(r *et0.Result) bool {
 	c := r.Compare
 	if c.Basis != et0.FullEquation || c.N < minFullDays {
 		return false

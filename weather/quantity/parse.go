@@ -19,7 +19,7 @@ type Fault struct {
 func (f *Fault) Error() string { return f.Msg + "; " + f.Fix }
 
 // Parse reads a number with a unit of dimension dim, such as "2400 ft2" or
-// "40 %", and returns it in the base unit. A bare number is an error, even 0, since its unit would be a guess. The error is a
+// "40%", and returns it in the base unit. A bare number is an error, even 0, since its unit would be a guess. The error is a
 // [*Fault]. The result is finite.
 func Parse(text string, dim Dimension) (float64, error) {
 	number, unit := Cut(text)
@@ -119,15 +119,18 @@ func fault(text string, dim Dimension, msg, fix string) *Fault {
 // examples shows a typical quantity of each dimension.
 var examples = [Dimensions]string{
 	Length: "6 ft", Depth: "0.25 in", Area: "2400 ft2", Volume: "3 gal", Rate: "1.5 in/h", Flow: "12 gpm", Duration: "20 min",
-	Days: "7 days", Fraction: "50 %", Temperature: "37 F", Speed: "4 mph", Capacity: "2 in/ft",
+	Days: "7 days", Fraction: "50%", Temperature: "37 F", Speed: "4 mph", Capacity: "2 in/ft",
 }
 
 // fixUnit lists the units for a number without one. A share below 1 is shown as
 // the percentage it would be.
 func fixUnit(number string, v float64, dim Dimension) string {
 	like := number + " " + units[dim][0].Name
-	if dim == Fraction && v > 0 && v < 1 {
+	switch {
+	case dim == Fraction && v > 0 && v < 1:
 		like = strconv.FormatFloat(math.Round(1e8*v)/1e6, 'f', -1, 64) + "%"
+	case dim == Fraction:
+		like = number + "%"
 	}
 	return fmt.Sprintf("add a unit: %s, as in %q", Names(dim), like)
 }

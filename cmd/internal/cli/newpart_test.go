@@ -47,7 +47,7 @@ func (h heatBoost) Kind() strategy.Kind { return heatKind(h.quiet) }
 
 func heatKind(quiet bool) strategy.Kind {
 	s := strategy.Spec[heatBoost]{
-		Key: "heat_boost", Doc: "waters longer after a warm night", Example: "heat_boost: {above: 95 F, by: 20 %}", Many: true,
+		Key: "heat_boost", Doc: "waters longer after a warm night", Example: "heat_boost: {above: 95 F, by: 20%}", Many: true,
 		Params: func(h *heatBoost) []strategy.Param {
 			h.quiet = quiet
 			return []strategy.Param{
@@ -72,14 +72,14 @@ func heatKind(quiet bool) strategy.Kind {
 	s.Copy = strategy.Kept[heatBoost]
 	s.Lines = func(h *heatBoost, zones []string, sys quantity.System) []string {
 		above := quantity.Format(h.AboveC, quantity.Temperature, sys)
-		return []string{fmt.Sprintf("Heat boost: %.0f %% more after a night above %s", 100*h.By, above)}
+		return []string{fmt.Sprintf("Heat boost: %.0f%% more after a night above %s", 100*h.By, above)}
 	}
 	s.YAML = strategy.FromParams
 	s.Conflicts = func(h *heatBoost, given strategy.Given) strategy.Conflicts {
 		twice := &strategy.Collision{Text: "two heat boosts act on", Fix: "keep one"}
 		c := strategy.Conflicts{Checked: true, Claim: &strategy.Claim{Zones: h.Zones, Twice: twice}}
 		if given(&h.By) && h.By == 0 {
-			c.Faults = append(c.Faults, strategy.Contradiction{Text: "heat_boost: by 0 % does nothing", Fix: "take it out"})
+			c.Faults = append(c.Faults, strategy.Contradiction{Text: "heat_boost: by 0% does nothing", Fix: "remove it"})
 		}
 		return c
 	}
@@ -105,10 +105,10 @@ programs:
 strategies:
   - name: by programs
     programs: [lawns]
-    heat_boost: {above: 95 F, by: 20 %}
+    heat_boost: {above: 95 F, by: 20%}
   - name: by balance
-    refill: {mad: 40 %}
-    heat_boost: {above: 95 F, by: 20 %}
+    refill: {mad: 40%}
+    heat_boost: {above: 95 F, by: 20%}
 `
 
 // readHot reads a scenario with heat_boost as an additional kind of part.
@@ -141,7 +141,7 @@ func hot(t *testing.T) *loaded {
 // settings sheet and the results of tune, and written as YAML that reads back.
 func TestNewPartReachesEveryOutput(t *testing.T) {
 	l := hot(t)
-	const words = "Heat boost: 20 % more after a night above 35 °C"
+	const words = "Heat boost: 20% more after a night above 35 °C"
 	holds := func(where, text string, wants ...string) {
 		t.Helper()
 		for _, want := range wants {
@@ -152,8 +152,8 @@ func TestNewPartReachesEveryOutput(t *testing.T) {
 	}
 	var help bytes.Buffer
 	printParts(&help, append(strategy.Kinds(), heatKind(false)), quantity.US)
-	holds("the help", help.String(), "heat_boost\n    waters longer", "example: heat_boost: {above: 95 F, by: 20 %}",
-		"increase in run times (default: 10 %; 0 % to 100 %)")
+	holds("the help", help.String(), "heat_boost\n    waters longer", "example: heat_boost: {above: 95 F, by: 20%}",
+		"increase in run times (default: 10%; 0% to 100%)")
 
 	sheet, err := settings.Make(settings.NewSite(l.Job.Zones, l.Job.Weather, nil), &l.Job.Strategies[0], settings.Options{})
 	if err != nil {
@@ -188,7 +188,7 @@ func TestNewPartReachesEveryOutput(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	holds("YAML", yaml, "heat_boost:\n      - {above: 35 C, by: 20 %}")
+	holds("YAML", yaml, "heat_boost:\n      - {above: 35 C, by: 20%}")
 	head, _, _ := strings.Cut(hotYard, "programs:")
 	again, err := readHot(head+yaml, false)
 	if err != nil {
@@ -200,11 +200,11 @@ func TestNewPartReachesEveryOutput(t *testing.T) {
 
 	for change, want := range map[string]string{
 		"[{above: 90 F}, {above: 95 F}]": `two heat boosts act on zone "front lawn"`,
-		"{above: 95 F, by: 0 %}":         "heat_boost: by 0 % does nothing",
+		"{above: 95 F, by: 0%}":          "heat_boost: by 0% does nothing",
 		"{above: 5 F}":                   "above",
-		"{by: 5 %}":                      "above",
+		"{by: 5%}":                       "above",
 	} {
-		_, err := readHot(strings.Replace(hotYard, "{above: 95 F, by: 20 %}", change, 1), false)
+		_, err := readHot(strings.Replace(hotYard, "{above: 95 F, by: 20%}", change, 1), false)
 		if err == nil || !strings.Contains(err.Error(), want) {
 			t.Errorf("%s: %v, want %s", change, err, want)
 		}

@@ -144,7 +144,7 @@ func TestWeatherReadsBack(t *testing.T) {
 			case !was.Has(c):
 			case c == weather.Tmax && i == 1:
 				if !(after > 28.25 && after < 30.1) {
-					t.Errorf("the gap in Tmax is filled with %v, not between its neighbours", after)
+					t.Errorf("the gap in Tmax is filled with %v, not between its neighbors", after)
 				}
 			case before != after:
 				t.Errorf("%s of %v: %v became %v", c.Key(), was.Date(i), before, after)
