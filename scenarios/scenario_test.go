@@ -1,6 +1,7 @@
 package scenarios_test
 
 import (
+	"fmt"
 	"io"
 	"io/fs"
 	"math"
