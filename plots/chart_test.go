@@ -97,11 +97,11 @@ func tiny() *plots.Study {
 		day += n
 		fixed := sim.Sums{
 			Days: n, GrossMM: 50.8, SprayLossMM: 2, IrrRunoffMM: 5, PercIrrMM: 3,
-			RainMM: 20, RainRunoffMM: 1, RainEvapMM: 4, PercRainMM: 2, StressDays: m,
+			RainMM: 20, RainRunoffMM: 1, RainEvapMM: 4, PercRainMM: 2, StressZoneDays: m,
 		}
 		least := sim.Sums{Days: n, GrossMM: 25.4, RainMM: 20}
 		tb.Outcomes[0][0].Months = append(tb.Outcomes[0][0].Months, fixed)
-		tb.Outcomes[1][0].Months = append(tb.Outcomes[1][0].Months, sim.Sums{Days: n, RainMM: 20, StressDays: n})
+		tb.Outcomes[1][0].Months = append(tb.Outcomes[1][0].Months, sim.Sums{Days: n, RainMM: 20, StressZoneDays: n})
 		tb.Outcomes[2][0].Months = append(tb.Outcomes[2][0].Months, least)
 	}
 	return &plots.Study{Site: "Juniper Court", Station: "Dry Fork", From: cal.Of(2001, 1, 1), To: cal.Of(2001, 12, 31), Table: tb}

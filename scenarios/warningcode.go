@@ -16,6 +16,7 @@ const (
 	FarStation      WarningCode = "far-station"
 	LargeZone       WarningCode = "large-zone"
 	NeverWatered    WarningCode = "never-watered"
+	NoTemperatures  WarningCode = "no-temperatures"
 	NoRoom          WarningCode = "no-room"
 	OtherFile       WarningCode = "other-file"
 	OtherHemisphere WarningCode = "other-hemisphere"
@@ -43,6 +44,7 @@ var warningCodes = [...]WarningDoc{
 	{LargeZone, "a zone is too large for one valve"},
 	{NeverWatered, "no strategy waters a zone"},
 	{NoRoom, "a program does not fit the watering windows; the value is the minutes outside"},
+	{NoTemperatures, "the record has no temperatures for plants to follow, so they keep to the catalog's yearly coefficient"},
 	{OtherFile, "a file differs from that of the recorded run"},
 	{OtherHemisphere, "the weather station is on the other side of the equator"},
 	{OtherUnit, "a weather column appears to be in another unit"},

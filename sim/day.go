@@ -35,8 +35,9 @@ func (g *Growth) Forcing(dst []Day, z *Zone, w Weather, c *Calendar, warmth *War
 	g.week(dst)
 	g.Head = g.Head[:0]
 	if z.Seasonal() && warmth.Known() {
-		g.Head = resized(g.Head, len(warmth.HeadC))
-		for i := range g.Head {
+		g.Head = resized(g.Head, spin)
+		copy(g.Head, dst)
+		for i := range warmth.HeadC {
 			s := z.Season
 			if z.Overseed != nil && z.Overseed.In(c.Month[i], c.Dom[i]) {
 				s = z.Overseed.Season
@@ -47,7 +48,7 @@ func (g *Growth) Forcing(dst []Day, z *Zone, w Weather, c *Calendar, warmth *War
 				g.Head[i].ETcMM = z.kOf(c.Month[i], c.Dom[i])
 			}
 		}
-		z.days(g.Head, w, c)
+		z.days(g.Head[:len(warmth.HeadC)], w, c)
 	}
 	return dst
 }

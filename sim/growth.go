@@ -23,9 +23,8 @@ type Growth struct {
 	Activity  []float64 // 0 to 1; without a season 1 if K is above 0, else 0
 	Phase     []Phase
 	WeekETcMM []float64 // ETc of the last seven days, of the record only [mm]
-	// Head is the day records of the first days of the spin-up pass, whose T30
-	// differs from that of the same days of the record; empty if nothing depends
-	// on it.
+	// Head is the day records of the spin-up pass, whose first days have another T30
+	// than the same days of the record; empty if nothing depends on it.
 	Head  []Day
 	rests bool     // some days are dormant
 	marks [2]marks // of the zone's plant, and of the one sown over it

@@ -1,6 +1,9 @@
 package sim
 
-import "fmt"
+import (
+	"fmt"
+	"math"
+)
 
 // A Season is how a plant's coefficient and its activity follow the mean
 // temperature of the last 30 days, T30.
@@ -75,33 +78,48 @@ type Warmth struct {
 // Fill computes the warmth of a record whose first spin days are its spin-up
 // pass. The first days of the record look back into the pass. The first days of
 // the pass, and those of a record without one, use the days that there are; the
-// very first uses its own temperature. Without temperatures, w becomes the zero
-// Warmth.
+// very first uses its own temperature. Days without a temperature are left out of
+// the mean, which stays as it was where none of the 30 has one. Without temperatures
+// at the start, or at all, w becomes the zero Warmth.
 func (w *Warmth) Fill(weather Weather, spin int) {
 	n := weather.Days()
 	w.T30C, w.HeadC = w.T30C[:0], w.HeadC[:0]
 	if len(weather.TmaxC) < n || len(weather.TminC) < n || n == 0 {
 		return
 	}
+	last := math.NaN()
 	// before is the mean of up to 30 days before a day of the plan, which is the
 	// pass and then the record.
 	before := func(day int) float64 {
 		from := max(day-T30Days, 0)
-		sum, days := 0.0, max(day-from, 1)
-		for i := from; i < from+days; i++ {
+		sum, days := 0.0, 0
+		for i := from; i < max(day, 1); i++ {
 			k := i
 			if i >= spin {
 				k = i - spin
 			}
-			sum += weather.TmaxC[k] + weather.TminC[k]
+			if v := weather.TmaxC[k] + weather.TminC[k]; v == v {
+				sum += v
+				days++
+			}
 		}
-		return sum / float64(2*days)
+		if days > 0 {
+			last = sum / float64(2*days)
+		}
+		return last
 	}
 	for i := range min(spin, T30Days) {
 		w.HeadC = append(w.HeadC, before(i))
 	}
+	last = math.NaN()
 	for i := range n {
 		w.T30C = append(w.T30C, before(spin+i))
+	}
+	for _, list := range [][]float64{w.HeadC, w.T30C} {
+		if len(list) > 0 && list[0] != list[0] {
+			w.T30C, w.HeadC = w.T30C[:0], w.HeadC[:0]
+			return
+		}
 	}
 }
 

@@ -95,6 +95,10 @@ func (l *Study) extend() (replay.Job, *Coming) {
 		job.Weather.RainMM, v.RainMM = take(weather.Rain, job.Weather.RainMM, 0)
 		job.Weather.EToMM, v.EToMM = take(weather.ETo, job.Weather.EToMM, 0)
 		job.Weather.TminC, v.TminC = take(weather.Tmin, job.Weather.TminC, math.Inf(-1))
+		if w.TmaxC != nil { // forecasts have none; plants follow a month's mean, which a few usual days hardly move
+			high := max(usual(job.Weather.TmaxC, w.Start, w.Days(), day), v.TminC)
+			job.Weather.TmaxC = append(job.Weather.TmaxC[:len(job.Weather.TmaxC):len(job.Weather.TmaxC)], high)
+		}
 		if w.WindMS != nil {
 			job.Weather.WindMS = append(job.Weather.WindMS[:len(job.Weather.WindMS):len(job.Weather.WindMS)], math.NaN())
 		}

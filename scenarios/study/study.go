@@ -46,6 +46,7 @@ func New(sc *scenarios.Scenario, w *Weather, f *Forecasts) (*Study, error) {
 		Zones: sc.SimZones(), Weather: w.columns, Strategies: slices.Clone(sc.Strategies), Limits: sc.Limits,
 		NoSpinUp: sc.NoSpinUp, StartShare: sc.StartShare, ExcludeYears: sc.Weather.ExcludeYears,
 	}
+	warnOfNoTemperatures(l.Scenario, &l.Job)
 	if f == nil {
 		return l, nil
 	}

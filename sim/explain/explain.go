@@ -78,12 +78,12 @@ func (w *writer) demand() {
 	if z.WorkingStorage {
 		w.line("   the zone is a plain store of %.2f mm%s; plants fall short when it is empty", z.TAWMM, w.also(z.TAWMM))
 		w.season()
-		w.line("   ETc = K x ETo = %.2f x %.2f = %.2f mm%s  [eq. 58]", r.K, r.EToMM, d.ETcMM, w.also(d.ETcMM))
+		w.line("   ETc = K x ETo = %s x %.2f = %.2f mm%s  [eq. 58]", kText(r.K), r.EToMM, d.ETcMM, w.also(d.ETcMM))
 		return
 	}
 	w.available()
 	w.season()
-	w.line("   ETc = K x ETo = %.2f x %.2f = %.2f mm%s  [eq. 58]", r.K, r.EToMM, d.ETcMM, w.also(d.ETcMM))
+	w.line("   ETc = K x ETo = %s x %.2f = %.2f mm%s  [eq. 58]", kText(r.K), r.EToMM, d.ETcMM, w.also(d.ETcMM))
 	p := d.RAWMM / z.TAWMM
 	if z.PConstant {
 		w.line("   p = %.3f, constant", p)

@@ -2,6 +2,7 @@ package explain
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"loamledger/sim"
@@ -84,4 +85,12 @@ func verdict(stress, brown bool) string {
 		return "no stress"
 	}
 	return strings.Join(words, " and ")
+}
+
+// kText writes a coefficient with two decimals, or three if it has more.
+func kText(k float64) string {
+	if math.Abs(100*k-math.Round(100*k)) < 1e-9 {
+		return fmt.Sprintf("%.2f", k)
+	}
+	return fmt.Sprintf("%.3f", k)
 }

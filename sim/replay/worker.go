@@ -155,7 +155,9 @@ func (w *worker) begin(zone *sim.Zone, z int, plan *sim.Plan) {
 		return
 	}
 	var unused sim.Sums
-	head := w.site.Growth[z].Head
-	w.balance.Replay(head, nil, plan, 0, &unused, nil, 0)
-	w.balance.Replay(w.site.Forcing[z][len(head):plan.Spin], nil, plan, len(head), &unused, nil, 0)
+	days := w.site.Growth[z].Head
+	if len(days) == 0 {
+		days = w.site.Forcing[z][:plan.Spin]
+	}
+	w.balance.Replay(days, nil, plan, 0, &unused, nil, 0)
 }

@@ -19,7 +19,7 @@ type belief struct {
 	perMM     float64   // minutes for a depth of 1 mm in the assumed zone
 	share     float64   // share of the need that is replaced
 	forcing   []sim.Day // assumed day records, days of the record
-	head      []sim.Day // assumed day records of the first days of the spin-up pass, where they differ
+	head      []sim.Day // assumed day records of the spin-up pass, where they differ
 }
 
 // of returns the zone as assumed by the strategy.
@@ -48,7 +48,7 @@ func (r *Refill) perMM(zone *sim.Zone) float64 {
 
 // believed returns the day records of zone z as a strategy knows them: by the
 // calendar's coefficient or, if it knows the season, the true ones. head is for the
-// first days of the spin-up pass, where they differ. forcing is nil if the records
+// spin-up pass, where they differ. forcing is nil if the records
 // are yet to be computed.
 func (s *Site) believed(z int, knowsSeason bool) (forcing, head []sim.Day) {
 	switch {

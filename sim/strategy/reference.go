@@ -15,7 +15,7 @@ func ReferenceZone(z sim.Zone) sim.Zone {
 // LeastWater plans the least-water reference for zone z, which should come from
 // [ReferenceZone], and its day records: daily watering with perfect foresight, just
 // enough to keep depletion from exceeding RAW after watering and rain. head is the
-// day records of the first days of the spin-up pass, if they differ. startMM is the
+// day records of the spin-up pass, if they differ. startMM is the
 // depletion on the first day of the plan.
 //
 // No other schedule keeps depletion of that zone within RAW with less water: later

@@ -123,7 +123,7 @@ func longestStreak() Measure {
 		About: "longest run of stress days of the driest quarter that ends in the year; it may begin in the year before",
 		Kind:  Days, Better: Less, Site: Worst,
 		Get:   func(c *Cell) float64 { return float64(c.Sums.LongestStreak) },
-		Views: []View{{Over: Record, Head: "longest\nstreak\n[days]", Minor: true}},
+		Views: []View{{Over: Record, Head: "worst\nstreak\n[days]", Minor: true}},
 	}
 }
 
@@ -225,6 +225,6 @@ func applicationRatio() Measure {
 		Empty: math.NaN(), Site: Sum, In: InTally | InComparison | InJSON,
 		Get:   func(c *Cell) float64 { return c.Sums.GrossMM / 1000 * c.AreaM2 },
 		Per:   func(c *Cell) float64 { return c.Least.GrossMM / 1000 * c.AreaM2 },
-		Views: []View{{Over: Record, Head: "appli-\ncation\nratio", Minor: true}},
+		Views: []View{{Over: Record, Head: "appl.\nratio", Minor: true}},
 	}
 }

@@ -45,7 +45,7 @@ func (k Kind) Words() string {
 
 // A Goal is the limits that no zone may exceed.
 type Goal struct {
-	// StressDays, at least 0, is the maximum in the 1-in-10 dry year and in every
+	// StressDays of the whole zone, at least 0, is the maximum in the 1-in-10 dry year and in every
 	// year that needs less water: a wetter year may have a drier month, in which a
 	// setting fitted to a single year would fail.
 	StressDays   int
@@ -255,7 +255,7 @@ func (s *search) sumsOf(months []sim.Sums) (all sim.Sums, most int) {
 			if s.spanYear[i] != year {
 				year, days = s.spanYear[i], 0
 			}
-			days += m.StressDays
+			days += m.StressZoneDays
 			most = max(most, days)
 		}
 	}
