@@ -17,23 +17,37 @@ func (b *Balance) forget() {
 	clear(b.short)
 }
 
-// missed returns the shortfalls of n days, all 0, to be filled in by the replay.
-func (b *Balance) missed(n int) []short {
+// begin makes room for n days, from day at of the record on, none of which has
+// fallen short yet.
+func (b *Balance) begin(g *Growth, at, n int) {
 	if need := earlier + n; len(b.short) < need {
 		grown := make([]short, need)
 		copy(grown, b.short[:min(earlier, len(b.short))])
 		b.short = grown
 	}
-	return b.short[earlier:][:n]
+	b.first, b.final, b.rests, b.phases = n, -1, false, nil
+	if g != nil {
+		b.rests, b.phases = g.rests, g.Phase[at:at+n]
+	}
 }
 
-// grade adds the stress of n days to sums, of which the days first..final hold
-// all that fell short, and keeps the last six for the next days. The sums of a
+// missed notes that the draw of day t of those under way falls short.
+func (b *Balance) missed(t int, zone, quarter, lost float64) {
+	s := &b.short[earlier+t]
+	s.zone, s.quarter, s.lost = zone, quarter, lost
+	if b.final < 0 {
+		b.first = t
+	}
+	b.final = t
+}
+
+// grade adds the stress of the n days under way to sums, and keeps the last six for the next days. The sums of a
 // week are added up afresh each day, so nothing drifts: a week without shortfall
 // is exactly 0, and only days whose week has one are looked at. The driest quarter
 // falls short by at least as much as the zone, so where it is above both marks
 // nothing more is to be done.
-func (b *Balance) grade(g *Growth, at, n, first, final int, sums *Sums) {
+func (b *Balance) grade(g *Growth, at, n int, sums *Sums) {
+	first, final := b.first, b.final
 	all := b.short[:earlier+n]
 	if g == nil || final < 0 && !b.carried {
 		clear(all)
@@ -49,7 +63,7 @@ func (b *Balance) grade(g *Growth, at, n, first, final int, sums *Sums) {
 		streak = 0
 	}
 	longest, stress, stressZone, brown, brownZone, severity := 0, 0, 0, 0, 0, 0.0
-	phases, weeks := g.Phase[at:at+n], g.WeekETcMM[at:at+n]
+	phases, weeks := b.phases[:n], g.WeekETcMM[at:][:n]
 	for t := from; t < to; t++ {
 		if phases[t]&Active == 0 {
 			streak = 0

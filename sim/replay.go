@@ -43,11 +43,16 @@ type Balance struct {
 	streak      int // consecutive stress days up to yesterday
 	// short is by how much the draw of each day fell short: six days of the record
 	// before those under way, and then those, all 0 until a day falls short.
-	short      []short
-	carried    bool // one of the six is not 0
-	working    bool
-	level      int // of a watcher
-	seen, calm int // consecutive days with and without stress visible to a watcher
+	short   []short
+	carried bool // one of the six is not 0
+	// first and final are the first and the last of the days under way that fall
+	// short; final is below 0 if none does.
+	first, final int
+	phases       []Phase // of the days under way
+	rests        bool    // plants are dormant on some days of the record
+	working      bool
+	level        int // of a watcher
+	seen, calm   int // consecutive days with and without stress visible to a watcher
 }
 
 // Reset sets every strip of zone z to the given depletion. It reuses memory.
@@ -105,13 +110,7 @@ func (b *Balance) Replay(days []Day, g *Growth, p *Plan, from int, sums *Sums, t
 		b.replayStore(days, g, p, from, sums, tr, at)
 		return
 	}
-	missed := b.missed(len(days))
-	first, final := len(days), -1 // the first and the last day that falls short
-	var winter []Phase            // empty if plants never rest
-	if g != nil && g.rests {
-		winter = g.Phase[at : at+len(days)]
-	}
-	pastRAW := 0
+	b.begin(g, at, len(days)) // what few days need is kept out of the way of the loop's registers
 	strip := b.DepletionMM
 	n := len(strip)
 	last := &strip[n-1]
@@ -165,8 +164,8 @@ func (b *Balance) Replay(days []Day, g *Growth, p *Plan, from int, sums *Sums, t
 		raw, etc, slope := day.RAWMM, day.ETcMM, day.Slope
 		lowQuarter := low + shift
 		if Stressed(lowQuarter, raw) {
-			pastRAW++
-			if t < len(winter) && winter[t]&WinterOpen != 0 && lowQuarter > DryWinterShare*taw { // past RAW, since p is at most 0.8
+			sums.PastRAWDays++
+			if b.rests && b.phases[t]&WinterOpen != 0 && lowQuarter > DryWinterShare*taw { // past RAW, since p is at most 0.8
 				sums.DryWinterDays++
 			}
 		}
@@ -189,11 +188,7 @@ func (b *Balance) Replay(days []Day, g *Growth, p *Plan, from int, sums *Sums, t
 				dayETa = left
 			}
 			shift += dayETa
-			missed[t] = short{etc - dayETa, etc - dayETa, dayLost}
-			if final < 0 {
-				first = t
-			}
-			final = t
+			b.missed(t, etc-dayETa, etc-dayETa, dayLost)
 		case etc*slope <= 1:
 			k, dry, pull := 0, 0.0, etc*slope
 			for ; k < n; k++ {
@@ -220,11 +215,7 @@ func (b *Balance) Replay(days []Day, g *Growth, p *Plan, from int, sums *Sums, t
 				dayETa = etc * (1 - dayLost)
 			}
 			low = mean(lowest)
-			missed[t] = short{etc - dayETa, etc - (low - lowQuarter), dayLost}
-			if final < 0 {
-				first = t
-			}
-			final = t
+			b.missed(t, etc-dayETa, etc-(low-lowQuarter), dayLost)
 		default: // so shallow that one day's draw can empty the root zone
 			dayETa = 0
 			for i, d := range strip {
@@ -243,11 +234,7 @@ func (b *Balance) Replay(days []Day, g *Growth, p *Plan, from int, sums *Sums, t
 			dayLost *= perStrip
 			dayETa = min(dayETa*perStrip, etc)
 			low = mean(lowest)
-			missed[t] = short{etc - dayETa, etc - (low - lowQuarter), dayLost}
-			if final < 0 {
-				first = t
-			}
-			final = t
+			b.missed(t, etc-dayETa, etc-(low-lowQuarter), dayLost)
 		}
 		eta += dayETa
 		if watcher != nil {
@@ -260,15 +247,14 @@ func (b *Balance) Replay(days []Day, g *Growth, p *Plan, from int, sums *Sums, t
 			tr.PercIrrMM[k], tr.PercRainMM[k] = dayPercIrr*perStrip, dayPercRain*perStrip
 			tr.ETaMM[k], tr.Ks[k] = dayETa, 1-dayLost
 			tr.LowQuarterMM[k], tr.DepletionMM[k] = b.within(lowQuarter), b.within(mean(strip)+shift)
-			tr.ShortMM[k], tr.LowShortMM[k] = missed[t].zone, missed[t].quarter
+			tr.ShortMM[k], tr.LowShortMM[k] = b.short[earlier+t].zone, b.short[earlier+t].quarter
 		}
 	}
 	for i := range strip {
 		strip[i] += shift
 	}
-	b.grade(g, at, len(days), first, final, sums)
+	b.grade(g, at, len(days), sums)
 	sums.Days += len(days)
-	sums.PastRAWDays += pastRAW
 	sums.PercIrrMM += percIrr * perStrip
 	sums.PercRainMM += percRain * perStrip
 	sums.ETaMM += eta

@@ -8,8 +8,7 @@ package sim
 // store supplied.
 func (b *Balance) replayStore(days []Day, g *Growth, p *Plan, from int, sums *Sums, tr *Trace, at int) {
 	dr, before := b.DepletionMM[0], b.DepletionMM[0]
-	missed := b.missed(len(days))
-	first, final := len(days), -1
+	b.begin(g, at, len(days))
 	for t := range days {
 		day := &days[t]
 		given, in := p.Dose[from+t], 0.0
@@ -39,13 +38,12 @@ func (b *Balance) replayStore(days []Day, g *Growth, p *Plan, from int, sums *Su
 			ks = 1 - deficit/day.ETcMM
 		}
 		if deficit > 0 {
-			missed[t] = short{deficit, deficit, 1 - ks}
-			first, final = min(first, t), t
+			b.missed(t, deficit, deficit, 1-ks)
 		}
 		if Stressed(dr+deficit, b.tawMM) {
 			sums.PastRAWDays++
 		}
-		if g != nil && g.Phase[at+t]&WinterOpen != 0 && dr+deficit > DryWinterShare*b.tawMM {
+		if b.rests && b.phases[t]&WinterOpen != 0 && dr+deficit > DryWinterShare*b.tawMM {
 			sums.DryWinterDays++
 		}
 		sums.PercIrrMM += percIrr
@@ -61,7 +59,7 @@ func (b *Balance) replayStore(days []Day, g *Growth, p *Plan, from int, sums *Su
 			tr.ShortMM[k], tr.LowShortMM[k] = deficit, deficit
 		}
 	}
-	b.grade(g, at, len(days), first, final, sums)
+	b.grade(g, at, len(days), sums)
 	sums.Days += len(days)
 	sums.StorageMM += before - dr
 }
