@@ -174,7 +174,7 @@ func TestDrySeasonMarksStress(t *testing.T) {
 	// A reference watered to RAW lies a rounding past it at times: no stress.
 	tr.LowQuarterMM[0][0] = math.Nextafter(20, 21)
 	c = plots.DrySeason(s, tr)
-	if want := "2 stress days"; c.Panels[0].Note != want {
+	if want := "2 days past RAW"; c.Panels[0].Note != want {
 		t.Errorf("note %q, want %q", c.Panels[0].Note, want)
 	}
 	band := series(t, c.Panels[0], plots.Stressed)

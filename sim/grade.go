@@ -41,7 +41,8 @@ func (b *Balance) missed(t int, zone, quarter, lost float64) {
 	b.final = t
 }
 
-// grade adds the stress of the n days under way to sums, and keeps the last six for the next days. The sums of a
+// grade adds the stress of the n days under way to sums, and keeps the last six for
+// the next days. The sums of a
 // week are added up afresh each day, so nothing drifts: a week without shortfall
 // is exactly 0, and only days whose week has one are looked at. The driest quarter
 // falls short by at least as much as the zone, so where it is above both marks
@@ -50,7 +51,12 @@ func (b *Balance) grade(g *Growth, at, n int, sums *Sums) {
 	first, final := b.first, b.final
 	all := b.short[:earlier+n]
 	if g == nil || final < 0 && !b.carried {
-		clear(all)
+		if b.carried {
+			clear(all[:earlier])
+		}
+		if final >= 0 {
+			clear(all[earlier+first:][:final-first+1])
+		}
 		b.streak, b.carried = 0, false
 		return
 	}
@@ -108,7 +114,9 @@ func (b *Balance) grade(g *Growth, at, n int, sums *Sums) {
 	b.streak = streak
 	copy(all[:earlier], all[n:])
 	b.carried = final >= n-earlier || b.carried && n < earlier
-	clear(all[earlier:])
+	if final >= 0 {
+		clear(all[earlier+first:][:final-first+1])
+	}
 }
 
 // Grading is the stress of one day, as the ledger has it. R7 is meaningless if
