@@ -164,7 +164,7 @@ func TestReportShowsAlarmsAndETo(t *testing.T) {
 			t.Errorf("without an error %q", item.Text)
 		}
 	}
-	if got := r.Comparison.Head[5]; got != "Runoff events a year" {
+	if got := r.Comparison.Head[6]; got != "Runoff events a year" {
 		t.Errorf("head %q", got)
 	}
 	if !strings.Contains(r.Comparison.Caption, "runoff event is") {

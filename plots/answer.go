@@ -87,7 +87,7 @@ func nearest(s *Study, rows []tally.Row) int {
 }
 
 func (s *Study) stressPerYear(st int) float64 {
-	return s.mean(st, func(x *sim.Sums) float64 { return float64(x.StressDays) }) / s.years()
+	return s.mean(st, func(x *sim.Sums) float64 { return float64(x.StressZoneDays) }) / s.years()
 }
 
 // insteadOf compares the stress days of strategy st with those of the baseline, by

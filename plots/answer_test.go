@@ -17,9 +17,9 @@ func study(mm []float64, stress []int) *Study {
 		t.Strategies = append(t.Strategies, name)
 		months := make([]sim.Sums, 12)
 		for m := range months {
-			months[m] = sim.Sums{Days: 30, GrossMM: gross / 12, StressDays: 0}
+			months[m] = sim.Sums{Days: 30, GrossMM: gross / 12, StressZoneDays: 0}
 		}
-		months[6].StressDays = days
+		months[6].StressZoneDays = days
 		t.Outcomes = append(t.Outcomes, []tally.Outcome{{Months: months}})
 	}
 	for i := range mm {
@@ -155,7 +155,7 @@ func TestStressIsJudgedByThreeMeasures(t *testing.T) {
 		{"more in the dry year", [3]int{0, 10, 16}, 0, "16 instead of 10 stress days in a dry year"},
 	} {
 		for y, days := range tt.days {
-			table.Outcomes[1][0].Months[12*y+6].StressDays = days
+			table.Outcomes[1][0].Months[12*y+6].StressZoneDays = days
 		}
 		rows := table.Compare()
 		if got := pick(s, rows); got != tt.picked {

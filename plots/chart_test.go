@@ -97,11 +97,11 @@ func tiny() *plots.Study {
 		day += n
 		fixed := sim.Sums{
 			Days: n, GrossMM: 50.8, SprayLossMM: 2, IrrRunoffMM: 5, PercIrrMM: 3,
-			RainMM: 20, RainRunoffMM: 1, RainEvapMM: 4, PercRainMM: 2, StressDays: m,
+			RainMM: 20, RainRunoffMM: 1, RainEvapMM: 4, PercRainMM: 2, StressZoneDays: m,
 		}
 		least := sim.Sums{Days: n, GrossMM: 25.4, RainMM: 20}
 		tb.Outcomes[0][0].Months = append(tb.Outcomes[0][0].Months, fixed)
-		tb.Outcomes[1][0].Months = append(tb.Outcomes[1][0].Months, sim.Sums{Days: n, RainMM: 20, StressDays: n})
+		tb.Outcomes[1][0].Months = append(tb.Outcomes[1][0].Months, sim.Sums{Days: n, RainMM: 20, StressZoneDays: n})
 		tb.Outcomes[2][0].Months = append(tb.Outcomes[2][0].Months, least)
 	}
 	return &plots.Study{Site: "Juniper Court", Station: "Dry Fork", From: cal.Of(2001, 1, 1), To: cal.Of(2001, 12, 31), Table: tb}
@@ -174,7 +174,7 @@ func TestDrySeasonMarksStress(t *testing.T) {
 	// A reference watered to RAW lies a rounding past it at times: no stress.
 	tr.LowQuarterMM[0][0] = math.Nextafter(20, 21)
 	c = plots.DrySeason(s, tr)
-	if want := "2 stress days"; c.Panels[0].Note != want {
+	if want := "2 days past RAW"; c.Panels[0].Note != want {
 		t.Errorf("note %q, want %q", c.Panels[0].Note, want)
 	}
 	band := series(t, c.Panels[0], plots.Stressed)

@@ -24,7 +24,7 @@ func DrySeason(s *Study, t *DepletionTrace) Chart {
 	raw := u.depths(t.RAWMM)
 	var alt []string
 	var most, fewest leader
-	floor := make([]float64, n) // a stress day is shaded down to TAW, so that one barely past RAW shows too
+	floor := make([]float64, n) // a day past RAW is shaded down to TAW, so that one barely past RAW shows too
 	for i := range floor {
 		floor[i] = u.depth(t.TAWMM)
 	}
@@ -40,7 +40,7 @@ func DrySeason(s *Study, t *DepletionTrace) Chart {
 				days++
 			}
 		}
-		p.Note = count(days, "stress day", "stress days")
+		p.Note = count(days, "day past RAW", "days past RAW")
 		p.Series = []Series{over, {Form: Rule, Role: EmptyLine, Y: []float64{u.depth(t.TAWMM)}}, {Form: Line, Role: StressLine, X: x, Y: raw}}
 		p.Series = append(p.Series, Series{Form: Line, Role: Deficit, X: x, Y: low})
 		c.Panels = append(c.Panels, p)
@@ -68,8 +68,8 @@ func DrySeason(s *Study, t *DepletionTrace) Chart {
 		Series: []Series{{Form: Bars, Role: RainFall, X: x, Y: u.depths(t.RainMM), Width: 0.9}},
 	}}
 	c.Keys = []Key{
-		{Form: Line, Role: Deficit, Label: "driest quarter of the zone"}, {Form: Line, Role: StressLine, Label: "RAW: stress begins"},
-		{Form: Bars, Role: Stressed, Label: "stress day"}, {Form: Line, Role: EmptyLine, Label: "TAW: no water left"},
+		{Form: Line, Role: Deficit, Label: "driest quarter of the zone"}, {Form: Line, Role: StressLine, Label: "RAW: water gets scarce"},
+		{Form: Bars, Role: Stressed, Label: "day past RAW"}, {Form: Line, Role: EmptyLine, Label: "TAW: no water left"},
 	}
 	short := "Days are shaded when the black line is below the dashed line: the driest quarter of the zone is short of water"
 	switch {
@@ -86,7 +86,7 @@ func DrySeason(s *Study, t *DepletionTrace) Chart {
 	c.Notes = []string{"Depletion is the water that would refill the root zone, here in the quarter that sprinklers reach least, " +
 		"after the day’s irrigation and rain and before the plants draw."}
 	c.Alt = fmt.Sprintf("Line charts of root-zone depletion of %s, one per strategy, "+
-		"with lines for the start of stress and for no water left. %s.",
+		"with lines for RAW and for no water left. %s.",
 		t.Zone, strings.Join(alt, ". "))
 	return c
 }

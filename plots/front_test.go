@@ -21,13 +21,14 @@ func TestFrontColumnsAreMeasures(t *testing.T) {
 	})
 	got := NewReport(s, &Facts{}).Front.Options
 	want := []string{
-		"Water [m³/yr]", "Change", "Thirsty days, typical year", "Thirsty days, dry year", "Runoff events a year", "Weary [mm]", "Allowed",
+		"Water [m³/yr]", "Change", "Thirsty days, typical year", "Thirsty days, dry year",
+		"Browning days of the driest quarter, dry year", "Runoff events a year", "Weary [mm]", "Allowed",
 	}
 	if !slices.Equal(got.Head, want) {
 		t.Errorf("head %q, want %q", got.Head, want)
 	}
 	// 700 mm on 1000 m² in one whole year.
-	if row := []string{"700", "30% less", "8", "8", "0.0", "12", "not checked"}; len(got.Rows) != 2 || !slices.Equal(got.Rows[1].Cells, row) {
+	if row := []string{"700", "30% less", "8", "8", "0", "0.0", "12", "not checked"}; len(got.Rows) != 2 || !slices.Equal(got.Rows[1].Cells, row) {
 		t.Errorf("rows %+v, want 2 and the last %q", got.Rows, row)
 	}
 	if got.Rows[0].Named || !got.Rows[1].Named || got.Rows[0].Cells[1] != "baseline" {

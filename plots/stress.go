@@ -73,7 +73,7 @@ func Stress(s *Study) Chart {
 	for i, label := range []string{"none", "up to 5 days", "6 to 10", "11 to 20", "more than 20 days in the month"} {
 		c.Keys = append(c.Keys, Key{Form: Cells, Role: Heat, Class: float64(i), Label: label})
 	}
-	darker := "Darker months have more days on which the driest quarter was short of water: "
+	darker := "Darker months have more days on which zones as a whole are stressed: "
 	c.See = fmt.Sprintf("%s%s %s under %s, %s under %s.", darker,
 		fixed(most.value, 0), s.per(), most.names(s.Table.Strategies), fixed(fewest.value, 0), fewest.names(s.Table.Strategies))
 	if most.value == fewest.value {

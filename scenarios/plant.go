@@ -36,6 +36,7 @@ func (g *zoneReader) planting(node *Node, z *Zone) (catalog.Plant, bool) {
 		dflt := g.param("plant.p").want(ZoneBasis{}).dflt
 		z.P = dflt.Value
 		g.defaulted(g.path("plant.p"), shape{bare: true}, dflt)
+		g.marksOf(z)
 		return none, ok
 	case Scalar:
 		node = &Node{Pos: node.Pos, Kind: Map, Entries: []Entry{{"name", node.Pos, node}}}
@@ -57,7 +58,17 @@ func (g *zoneReader) planting(node *Node, z *Zone) (catalog.Plant, bool) {
 		return none, false
 	}
 	groupOK := s.plantGroup(z)
+	plant.Group = z.PlantGroup
+	ramp := false
 	switch k := s.has("k"); {
+	case k != nil && k.Kind == Scalar && strings.EqualFold(strings.TrimSpace(k.Text), Constant):
+		if z.Plant == Custom {
+			s.fault(diag.MissingKey, k.Pos, "name a plant from the catalog, or write a number", "%s: k: constant is the catalog's value of a plant, and none is named", s.where)
+			ok = false
+			break
+		}
+		s.givenWord(s.path("k"), k)
+		ok = g.coefficients(z, plant)
 	case k != nil && k.Kind == List:
 		z.PlantK, ok = s.months(k, "k")
 		z.Coefficients = Custom
@@ -74,10 +85,13 @@ func (g *zoneReader) planting(node *Node, z *Zone) (catalog.Plant, bool) {
 		s.missing("k", "add k, a number or twelve of them, or name a plant from the catalog")
 		ok = false
 	default:
+		// A set named in the scenario is used as it stands.
+		ramp = g.has("coefficients") == nil && g.builder.site.coefficients == nil
 		ok = g.coefficients(z, plant)
 	}
-	var pOK bool
 	g.basis.Plant = plant
+	seasonOK := g.season(s, z, plant, ramp)
+	var pOK bool
 	z.P, pOK = g.number("plant.p")
 	if n := s.has("p_adjust"); n != nil {
 		adjust, flagOK := s.flag(n, "p_adjust")
@@ -87,7 +101,7 @@ func (g *zoneReader) planting(node *Node, z *Zone) (catalog.Plant, bool) {
 	} else {
 		g.defaultedWord(g.path("plant.p_adjust"), "true", catalog.GeneralTable, "FAO-56 chapter 8: p = table p + 0.04 (5 − ETc), 0.1 to 0.8")
 	}
-	return plant, ok && pOK && groupOK
+	return plant, ok && pOK && groupOK && seasonOK
 }
 
 // plantGroup reads the plant group of a custom planting.
@@ -194,5 +208,7 @@ func (g *zoneReader) factors(z *Zone) bool {
 	for i, k := range z.PlantK {
 		z.K[i] = k * z.Density * z.Microclimate
 	}
+	z.Season = z.PlantSeason.of(z.Density * z.Microclimate)
+	g.overseed(z)
 	return dOK && mOK
 }

@@ -98,13 +98,17 @@ type Zone struct {
 	Cover        string        // ground cover of the curve number; empty if the number was given without one
 	Coefficients string        // coefficient set of K, or "custom"
 	PlantK       [12]float64   // K before density and microclimate
-	Density      float64
-	Microclimate float64
-	RootDepthM   float64
-	AWCMMPerM    float64
-	SlopeShare   float64
-	Group        byte    // hydrologic soil group 'A' to 'D'; 0 if the curve number was given without one
-	FlowLMin     float64 // stated, or the rate times the area
+	PlantSeason  PlantSeason
+	// OverseedPlant is the plant of the catalog sown for part of the year; empty for
+	// none.
+	OverseedPlant string
+	Density       float64
+	Microclimate  float64
+	RootDepthM    float64
+	AWCMMPerM     float64
+	SlopeShare    float64
+	Group         byte    // hydrologic soil group 'A' to 'D'; 0 if the curve number was given without one
+	FlowLMin      float64 // stated, or the rate times the area
 }
 
 // A Stack lists the parts of a strategy.

@@ -17,6 +17,7 @@ const (
 	LargeZone       WarningCode = "large-zone"
 	NeverWatered    WarningCode = "never-watered"
 	NoPastForecast  WarningCode = "no-past-forecast"
+	NoTemperatures  WarningCode = "no-temperatures"
 	NoRoom          WarningCode = "no-room"
 	OtherFile       WarningCode = "other-file"
 	OtherHemisphere WarningCode = "other-hemisphere"
@@ -45,6 +46,7 @@ var warningCodes = [...]WarningDoc{
 	{NeverWatered, "no strategy waters a zone"},
 	{NoPastForecast, "a strategy holds watering by forecast, but no forecast is for a day of the record"},
 	{NoRoom, "a program does not fit the watering windows; the value is the minutes outside"},
+	{NoTemperatures, "the record has no temperatures for plants to follow, so they keep to the catalog's yearly coefficient"},
 	{OtherFile, "a file differs from that of the recorded run"},
 	{OtherHemisphere, "the weather station is on the other side of the equator"},
 	{OtherUnit, "a weather column appears to be in another unit"},

@@ -54,7 +54,7 @@ func TestDailyValuesStayWithinTheirBounds(t *testing.T) {
 		var tr sim.Trace
 		b.Reset(z, 0)
 		tr.Grow(days)
-		b.Replay(forcing, plan, 0, &sums, &tr, 0)
+		b.Replay(forcing, nil, plan, 0, &sums, &tr, 0)
 		etc := 0.0
 		for i, d := range forcing {
 			etc += d.ETcMM

@@ -12,6 +12,8 @@ type Trace struct {
 	DepletionMM  []float64 // at the end of the day
 	LowQuarterMM []float64 // after watering and rain
 	Ks           []float64 // mean over strips
+	ShortMM      []float64 // ETc − ETa; exactly 0 on a day without stress
+	LowShortMM   []float64 // the same, mean of the driest quarter
 }
 
 // Grow makes every column n days long. It reuses memory if possible.
@@ -28,8 +30,8 @@ func (t *Trace) Grow(n int) {
 	}
 }
 
-func (t *Trace) columns() [6]*[]float64 {
-	return [6]*[]float64{&t.PercIrrMM, &t.PercRainMM, &t.ETaMM, &t.DepletionMM, &t.LowQuarterMM, &t.Ks}
+func (t *Trace) columns() [8]*[]float64 {
+	return [8]*[]float64{&t.PercIrrMM, &t.PercRainMM, &t.ETaMM, &t.DepletionMM, &t.LowQuarterMM, &t.Ks, &t.ShortMM, &t.LowShortMM}
 }
 
 // A Balance is the state of one zone's soil during a replay. Call [Balance.Reset]
@@ -39,9 +41,18 @@ type Balance struct {
 	tawMM       float64
 	quarter     int // number of strips in the low quarter
 	streak      int // consecutive stress days up to yesterday
-	working     bool
-	level       int // of a watcher
-	seen, calm  int // consecutive days with and without stress visible to a watcher
+	// short is by how much the draw of each day fell short: six days of the record
+	// before those under way, and then those, all 0 until a day falls short.
+	short   []short
+	carried bool // one of the six is not 0
+	// first and final are the first and the last of the days under way that fall
+	// short; final is below 0 if none does.
+	first, final int
+	phases       []Phase // of the days under way
+	rests        bool    // plants are dormant on some days of the record
+	working      bool
+	level        int // of a watcher
+	seen, calm   int // consecutive days with and without stress visible to a watcher
 }
 
 // Reset sets every strip of zone z to the given depletion. It reuses memory.
@@ -53,13 +64,10 @@ func (b *Balance) Reset(z *Zone, depletionMM float64) {
 	for i := range b.DepletionMM {
 		b.DepletionMM[i] = depletionMM
 	}
-	b.tawMM, b.quarter, b.streak, b.working = z.TAWMM, max(z.Strips/4, 1), 0, z.WorkingStorage
+	b.tawMM, b.quarter, b.working = z.TAWMM, max(z.Strips/4, 1), z.WorkingStorage
 	b.level, b.seen, b.calm = 0, 0, 0
+	b.forget()
 }
-
-// ForgetStreak makes the next stress day the first of its streak, since spin-up
-// days do not count.
-func (b *Balance) ForgetStreak() { b.streak = 0 }
 
 // Level returns the number of levels by which a watcher has raised run times.
 func (b *Balance) Level() int { return b.level }
@@ -86,8 +94,10 @@ func mean(x []float64) float64 {
 
 // Replay steps the balance through days, which are days from..from+len(days) of
 // plan p, counted from the first day of its spin-up. It adds the results for soil
-// and strategy to sums, but not what depends on weather alone ([WeatherSums]). tr,
-// if not nil, receives the daily values starting at index at.
+// and strategy to sums, but not what depends on weather alone ([WeatherSums]). The
+// days are those from index at of the record on, which g and tr are indexed by; tr
+// may be nil. g is nil for days that do not count, such as the spin-up pass: they
+// add nothing to stress.
 //
 // Three facts keep the loop short. Strips are in ascending order of their share of
 // the water, so strip 0 is never wetter and the last strip never drier than any
@@ -95,20 +105,21 @@ func mean(x []float64) float64 {
 // such a day all strips move by the same depth, which is kept in one number, the
 // shift, and added to the strips only when they next differ. And the strips short
 // of water are the first few, so their draw needs no test per strip.
-func (b *Balance) Replay(days []Day, p *Plan, from int, sums *Sums, tr *Trace, at int) {
+func (b *Balance) Replay(days []Day, g *Growth, p *Plan, from int, sums *Sums, tr *Trace, at int) {
 	if b.working {
-		b.replayStore(days, p, from, sums, tr, at)
+		b.replayStore(days, g, p, from, sums, tr, at)
 		return
 	}
+	b.begin(g, at, len(days)) // what few days need is kept out of the way of the loop's registers
 	strip := b.DepletionMM
 	n := len(strip)
 	last := &strip[n-1]
 	lowest := strip[:b.quarter]
 	perStrip := 1 / float64(n)
-	taw, streak, watcher := b.tawMM, b.streak, p.Watcher
+	taw, watcher := b.tawMM, p.Watcher
 	before := mean(strip)
 	shift, low := 0.0, mean(lowest)
-	var percIrr, percRain, eta, lost float64 // sums over days and strips; eta and lost: over days, mean of strips
+	var percIrr, percRain, eta float64 // sums over days and strips; eta: over days, mean of strips
 	dose := p.Dose[from : from+len(days)]
 	for t := range days {
 		day := &days[t]
@@ -153,10 +164,10 @@ func (b *Balance) Replay(days []Day, p *Plan, from int, sums *Sums, tr *Trace, a
 		raw, etc, slope := day.RAWMM, day.ETcMM, day.Slope
 		lowQuarter := low + shift
 		if Stressed(lowQuarter, raw) {
-			streak++
-			sums.stressed(streak)
-		} else {
-			streak = 0
+			sums.PastRAWDays++
+			if b.rests && b.phases[t]&WinterOpen != 0 && lowQuarter > DryWinterShare*taw { // past RAW, since p is at most 0.8
+				sums.DryWinterDays++
+			}
 		}
 
 		dayETa := etc
@@ -177,6 +188,7 @@ func (b *Balance) Replay(days []Day, p *Plan, from int, sums *Sums, tr *Trace, a
 				dayETa = left
 			}
 			shift += dayETa
+			b.missed(t, etc-dayETa, etc-dayETa, dayLost)
 		case etc*slope <= 1:
 			k, dry, pull := 0, 0.0, etc*slope
 			for ; k < n; k++ {
@@ -203,6 +215,7 @@ func (b *Balance) Replay(days []Day, p *Plan, from int, sums *Sums, tr *Trace, a
 				dayETa = etc * (1 - dayLost)
 			}
 			low = mean(lowest)
+			b.missed(t, etc-dayETa, etc-(low-lowQuarter), dayLost)
 		default: // so shallow that one day's draw can empty the root zone
 			dayETa = 0
 			for i, d := range strip {
@@ -221,9 +234,9 @@ func (b *Balance) Replay(days []Day, p *Plan, from int, sums *Sums, tr *Trace, a
 			dayLost *= perStrip
 			dayETa = min(dayETa*perStrip, etc)
 			low = mean(lowest)
+			b.missed(t, etc-dayETa, etc-(low-lowQuarter), dayLost)
 		}
 		eta += dayETa
-		lost += dayLost
 		if watcher != nil {
 			b.watch(watcher, 1-dayLost)
 		}
@@ -234,24 +247,18 @@ func (b *Balance) Replay(days []Day, p *Plan, from int, sums *Sums, tr *Trace, a
 			tr.PercIrrMM[k], tr.PercRainMM[k] = dayPercIrr*perStrip, dayPercRain*perStrip
 			tr.ETaMM[k], tr.Ks[k] = dayETa, 1-dayLost
 			tr.LowQuarterMM[k], tr.DepletionMM[k] = b.within(lowQuarter), b.within(mean(strip)+shift)
+			tr.ShortMM[k], tr.LowShortMM[k] = b.short[earlier+t].zone, b.short[earlier+t].quarter
 		}
 	}
 	for i := range strip {
 		strip[i] += shift
 	}
-	b.streak = streak
+	b.grade(g, at, len(days), sums)
 	sums.Days += len(days)
 	sums.PercIrrMM += percIrr * perStrip
 	sums.PercRainMM += percRain * perStrip
 	sums.ETaMM += eta
-	sums.SeverityDays += lost
 	sums.StorageMM += before - mean(strip)
-}
-
-// stressed adds a stress day, the last of so many in a row.
-func (s *Sums) stressed(streak int) {
-	s.StressDays++
-	s.LongestStreak = max(s.LongestStreak, streak)
 }
 
 func (s *Sums) addDose(d *Dose) {

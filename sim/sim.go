@@ -48,11 +48,13 @@ import (
 )
 
 // Weather is the part of a station record that a replay needs: one value a day,
-// without gaps. Only strategies use TminC; it may be nil if none does.
+// without gaps. TmaxC and TminC are for strategies and for plants that follow the
+// season; either may be nil, and such plants then keep to the calendar.
 type Weather struct {
 	Start  cal.Date
 	RainMM []float64 // at least 0
 	EToMM  []float64 // at least 0
+	TmaxC  []float64
 	TminC  []float64
 	WindMS []float64 // at 2 m; for strategies only, nil where unknown
 	// Filled marks the days on which a value was filled or synthetic rather than
@@ -89,7 +91,7 @@ type Zone struct {
 	TAWMM            float64     // total available water, eq. 82, above 0 [mm]
 	P                float64     // tabled stress fraction of the plant, 0.1 to 0.8
 	PConstant        bool        // do not adjust P for the day's ETc
-	K                [12]float64 // plant coefficient by calendar month, at least 0
+	K                [12]float64 // plant coefficient by calendar month, at least 0; what a controller knows
 	PRMMH            float64     // gross precipitation rate [mm/h], above 0
 	LossShare        float64     // share of gross lost in the air, 0 to below 1
 	OversprayShare   float64     // share of gross that lands outside the zone, 0 to below 1
@@ -106,6 +108,13 @@ type Zone struct {
 	// is empty, and a day's water and draw are netted before the limits of the
 	// store apply. P, DULQ and Strips have no effect and must be 0.5, 1 and 1.
 	WorkingStorage bool
+	// Season lets coefficient and activity follow temperature; nil if K holds and
+	// the plant is active whenever K is above 0, as evergreens are.
+	Season *Season
+	// ToleranceR7 and BrowningR7, 0 to 1, are the shares of the last seven days'
+	// need below which the plant is stressed and turns brown.
+	ToleranceR7, BrowningR7 float64
+	Overseed                *Overseed // nil for none
 }
 
 // Shares returns the share w_i of the mean application that each of n strips
@@ -197,7 +206,7 @@ const closeTo = 1e-9
 func Closed(residualMM float64) bool { return math.Abs(residualMM) <= closeTo }
 
 // Stressed reports whether a low-quarter depletion [mm] after watering and rain
-// makes a stress day. It must exceed RAW by more than the tolerance of the
+// makes a day past RAW. It must exceed RAW by more than the tolerance of the
 // balance, so that rounding does not stress a zone kept exactly at RAW.
 func Stressed(lowQuarterMM, rawMM float64) bool { return lowQuarterMM-rawMM > closeTo }
 

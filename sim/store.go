@@ -3,9 +3,12 @@ package sim
 // replayStore is [Balance.Replay] for a zone of working storage: one even store,
 // in which a day's water and draw are netted before its limits apply. Overflow
 // percolates, counted as irrigation first and rain second. Water the store cannot
-// supply is a deficit and makes a stress day.
-func (b *Balance) replayStore(days []Day, p *Plan, from int, sums *Sums, tr *Trace, at int) {
+// supply is a deficit and makes a day past RAW. The store is even, so that R7 of
+// its driest quarter is that of the zone: the share of the week's need that the
+// store supplied.
+func (b *Balance) replayStore(days []Day, g *Growth, p *Plan, from int, sums *Sums, tr *Trace, at int) {
 	dr, before := b.DepletionMM[0], b.DepletionMM[0]
+	b.begin(g, at, len(days))
 	for t := range days {
 		day := &days[t]
 		given, in := p.Dose[from+t], 0.0
@@ -34,17 +37,18 @@ func (b *Balance) replayStore(days []Day, p *Plan, from int, sums *Sums, tr *Tra
 		if deficit > 0 {
 			ks = 1 - deficit/day.ETcMM
 		}
+		if deficit > 0 {
+			b.missed(t, deficit, deficit, 1-ks)
+		}
 		if Stressed(dr+deficit, b.tawMM) {
-			sums.StressDays++
-			b.streak++
-			sums.LongestStreak = max(sums.LongestStreak, b.streak)
-		} else {
-			b.streak = 0
+			sums.PastRAWDays++
+		}
+		if b.rests && b.phases[t]&WinterOpen != 0 && dr+deficit > DryWinterShare*b.tawMM {
+			sums.DryWinterDays++
 		}
 		sums.PercIrrMM += percIrr
 		sums.PercRainMM += percRain
 		sums.ETaMM += day.ETcMM - deficit
-		sums.SeverityDays += 1 - ks
 		if p.Watcher != nil {
 			b.watch(p.Watcher, ks)
 		}
@@ -52,8 +56,10 @@ func (b *Balance) replayStore(days []Day, p *Plan, from int, sums *Sums, tr *Tra
 			k := at + t
 			tr.Dose[k], tr.PercIrrMM[k], tr.PercRainMM[k] = given, percIrr, percRain
 			tr.ETaMM[k], tr.Ks[k], tr.LowQuarterMM[k], tr.DepletionMM[k] = day.ETcMM-deficit, ks, dr+deficit, dr
+			tr.ShortMM[k], tr.LowShortMM[k] = deficit, deficit
 		}
 	}
+	b.grade(g, at, len(days), sums)
 	sums.Days += len(days)
 	sums.StorageMM += before - dr
 }

@@ -13,7 +13,8 @@ func TestRunoffEventBoundary(t *testing.T) {
 	z := sim.Zone{PRMMH: 60, IntakeMMH: 45, Strips: 1, DULQ: 1, TAWMM: 50, P: 0.5, Rain: sim.Rain{Method: sim.FixedShare, EffectiveShare: 0.5}}
 	w := sim.Weather{RainMM: []float64{0.5, 0.499}, EToMM: []float64{0, 0}}
 	c := sim.NewCalendar(0, 2)
-	days := sim.Forcing(nil, &z, w, c)
+	var g sim.Growth
+	days := g.Forcing(nil, &z, w, c, nil, 0)
 	if s := sim.WeatherSums(&z, w, days, c.Spans[0]); s.RainRunoffDays != 1 || math.Abs(s.RainRunoffMM-0.4995) > 1e-12 {
 		t.Errorf("%d rain runoff days of %g mm, by hand 1 of 0.4995", s.RainRunoffDays, s.RainRunoffMM)
 	}
@@ -24,7 +25,7 @@ func TestRunoffEventBoundary(t *testing.T) {
 	var b sim.Balance
 	var sums sim.Sums
 	b.Reset(&z, 10)
-	b.Replay(days, &p, 0, &sums, nil, 0)
+	b.Replay(days, &g, &p, 0, &sums, nil, 0)
 	if sums.RunoffEvents != 1 || sums.WateringDays != 2 {
 		t.Errorf("%d runoff events on %d watering days, by hand 1 on 2", sums.RunoffEvents, sums.WateringDays)
 	}
@@ -82,7 +83,9 @@ func TestWorkingStorageByHand(t *testing.T) {
 		z.K[m] = 1
 	}
 	w := sim.Weather{RainMM: []float64{0, 0, 0, 0, 12.5}, EToMM: []float64{5, 5, 5, 5, 5}}
-	days := sim.Forcing(nil, &z, w, sim.NewCalendar(0, 5))
+	z.ToleranceR7, z.BrowningR7 = 0.9, 0.75
+	var g sim.Growth
+	days := g.Forcing(nil, &z, w, sim.NewCalendar(0, 5), nil, 0)
 	var p sim.Plan
 	p.Reset(0, 5, 1)
 	for i, minutes := range []float64{4, 0, 0, 30, 4} {
@@ -95,7 +98,7 @@ func TestWorkingStorageByHand(t *testing.T) {
 	var tr sim.Trace
 	tr.Grow(5)
 	b.Reset(&z, 12)
-	b.Replay(days, &p, 0, &sums, &tr, 0)
+	b.Replay(days, &g, &p, 0, &sums, &tr, 0)
 	for i, want := range []struct{ depletion, eta, percIrr, percRain float64 }{{13, 5, 0, 0}, {18, 5, 0, 0}, {20, 2, 0, 0}, {0, 5, 5, 0},
 		{0, 5, 4, 5}} {
 		if math.Abs(tr.DepletionMM[i]-want.depletion) > 1e-12 || math.Abs(tr.ETaMM[i]-want.eta) > 1e-12 ||
@@ -104,7 +107,11 @@ func TestWorkingStorageByHand(t *testing.T) {
 				tr.PercRainMM[i], want)
 		}
 	}
-	if sums.StressDays != 1 || sums.LongestStreak != 1 || math.Abs(sums.SeverityDays-0.6) > 1e-12 || math.Abs(sums.StorageMM-12) > 1e-12 {
-		t.Errorf("%+v, by hand one stress day of severity 0.6", sums)
+	// ETa of the five days is 5, 5, 2, 5 and 5 of 5 each: R7, of the days there are,
+	// is 12/15 = 0.8 on day 2, 17/20 = 0.85 and 22/25 = 0.88 after it: three days
+	// below 0.9, none below 0.75. The zone and its driest quarter are one.
+	if sums.StressDays != 3 || sums.StressZoneDays != 3 || sums.BrownDays != 0 || sums.LongestStreak != 3 || sums.PastRAWDays != 1 ||
+		math.Abs(sums.SeverityDays-0.6) > 1e-12 || math.Abs(sums.StorageMM-12) > 1e-12 {
+		t.Errorf("%+v, by hand three stress days in a row and one past RAW, of severity 0.6", sums)
 	}
 }

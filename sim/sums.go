@@ -6,10 +6,15 @@ type Sums struct {
 	Days           int
 	WateringDays   int // days on which water was applied
 	SeasonDays     int // days of the months in which water was applied
-	StressDays     int // low-quarter depletion above RAW after watering and rain
+	StressDays     int // active days on which R7 of the driest quarter is below the plant's tolerance
+	StressZoneDays int // the same for the whole zone
+	BrownDays      int // active days on which R7 of the driest quarter is below the browning mark
+	BrownZoneDays  int // the same for the whole zone
+	DryWinterDays  int // dormant days, not frozen, with the driest quarter depleted beyond DryWinterShare of TAW
+	PastRAWDays    int // low-quarter depletion above RAW after watering and rain
 	RunoffEvents   int // days with irrigation runoff of at least EventRunoffMM
 	RainRunoffDays int // days with rain runoff of at least EventRunoffMM
-	LongestStreak  int // longest run of stress days that ends in this period
+	LongestStreak  int // longest run of stress days of the driest quarter that ends in this period
 	Minutes        float64
 	EToMM          float64
 	ETcMM          float64
@@ -26,7 +31,7 @@ type Sums struct {
 	IrrRunoffMM    float64
 	PercIrrMM      float64 // percolation of irrigation water
 	PercRainMM     float64 // percolation of rain
-	SeverityDays   float64 // Σ(1 − Ks), mean over strips, in day-equivalents
+	SeverityDays   float64 // Σ(1 − Ks) over active days, mean over strips, in day-equivalents
 	StorageMM      float64 // gain of soil water: depletion before minus after
 }
 
@@ -36,6 +41,11 @@ func (a *Sums) Add(b *Sums) {
 	a.WateringDays += b.WateringDays
 	a.SeasonDays += b.SeasonDays
 	a.StressDays += b.StressDays
+	a.StressZoneDays += b.StressZoneDays
+	a.BrownDays += b.BrownDays
+	a.BrownZoneDays += b.BrownZoneDays
+	a.DryWinterDays += b.DryWinterDays
+	a.PastRAWDays += b.PastRAWDays
 	a.RunoffEvents += b.RunoffEvents
 	a.RainRunoffDays += b.RainRunoffDays
 	a.LongestStreak = max(a.LongestStreak, b.LongestStreak)

@@ -123,7 +123,7 @@ func TestNarrowScreensKeepTheMainColumns(t *testing.T) {
 	for _, m := range regexp.MustCompile(`<th scope="col">([^<]*)</th>`).FindAllStringSubmatch(table, -1) {
 		kept = append(kept, m[1])
 	}
-	if got, want := strings.Join(kept, "; "), "Strategy; Water [gal/yr]; Change; Stress days, dry year; Runoff events a year"; got != want {
+	if got, want := strings.Join(kept, "; "), "Strategy; Water [gal/yr]; Change; Stress days, dry year; Browning days, driest quarter, dry year; Runoff events a year"; got != want {
 		t.Errorf("kept %q, want %q", got, want)
 	}
 	for _, row := range strings.Split(table, "<tr")[2:] {

@@ -9,7 +9,8 @@ import (
 
 // simWeather returns the columns that a replay needs.
 func simWeather(r *prepare.Ready) sim.Weather {
-	return sim.Weather{Start: r.Start, RainMM: r.Data[weather.Rain], EToMM: r.ET.EToMM, TminC: r.Data[weather.Tmin],
+	return sim.Weather{Start: r.Start, RainMM: r.Data[weather.Rain], EToMM: r.ET.EToMM, TmaxC: r.Data[weather.Tmax],
+		TminC:  r.Data[weather.Tmin],
 		WindMS: windAt2M(&r.Series), Filled: filledDays(r)}
 }
 

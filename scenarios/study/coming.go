@@ -99,6 +99,9 @@ func (l *Study) extend() (replay.Job, *Coming) {
 		job.Weather.RainMM, v.RainMM = take(weather.Rain, job.Weather.RainMM, 0)
 		job.Weather.EToMM, v.EToMM = take(weather.ETo, job.Weather.EToMM, 0)
 		job.Weather.TminC, v.TminC = take(weather.Tmin, job.Weather.TminC, math.Inf(-1))
+		if w.TmaxC != nil {
+			job.Weather.TmaxC, _ = take(weather.Tmax, job.Weather.TmaxC, v.TminC)
+		}
 		if w.WindMS != nil {
 			job.Weather.WindMS = append(job.Weather.WindMS[:len(job.Weather.WindMS):len(job.Weather.WindMS)], math.NaN())
 		}

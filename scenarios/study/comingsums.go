@@ -20,8 +20,8 @@ type ComingSums struct {
 	RunoffM3     float64 `json:"runoff_m3"`
 }
 
-// thirsty reports whether a day is a stress day.
-func thirsty(row *replay.Row) bool { return row.Stress }
+// thirsty reports whether a day is a stress day of the whole zone.
+func thirsty(row *replay.Row) bool { return row.StressZone }
 
 // runsOff reports whether a day is a runoff event.
 func runsOff(row *replay.Row) bool { return row.IrrRunoffMM >= sim.EventRunoffMM }

@@ -145,7 +145,9 @@ func (l *Study) comingZones(c *Coming, name string) *View {
 }
 
 // comingColumns lists the columns that a forecast may lack.
-func comingColumns() []weather.Column { return []weather.Column{weather.ETo, weather.Tmin} }
+func comingColumns() []weather.Column {
+	return []weather.Column{weather.ETo, weather.Tmax, weather.Tmin}
+}
 
 // comingNotes says where the forecast is from and what it lacks.
 func (l *Study) comingNotes(c *Coming) (notes []string) {

@@ -54,8 +54,8 @@ func Example_page() {
 		fmt.Printf("DU %.0f%%: %d stress days in the dry year %d\n", 100*du, table.Year(refill, 0, dry).StressDays, dry)
 	}
 	// Output:
-	// DU 55%: 129 stress days in the dry year 2018
-	// DU 65%: 22 stress days in the dry year 2018
+	// DU 55%: 165 stress days in the dry year 2018
+	// DU 65%: 1 stress days in the dry year 2018
 	// DU 75%: 0 stress days in the dry year 2018
 }
 

@@ -58,7 +58,7 @@ func drierLead(t *tally.Table) []string {
 	}
 	var drier []string
 	for z := range t.Zones {
-		days := func(s, y int) int { return t.Year(s, z, y).StressDays }
+		days := func(s, y int) int { return t.Year(s, z, y).StressZoneDays }
 		a, b := [2]int{days(0, ranked.Median), days(0, ranked.Dry)}, [2]int{days(1, ranked.Median), days(1, ranked.Dry)}
 		if b[0] > a[0] || b[1] > a[1] {
 			drier = append(drier, drierText(t.Zones[z].Name, b[0], a[0], b[1], a[1]))

@@ -4,6 +4,7 @@ import (
 	"strings"
 	"testing"
 
+	"loamledger/sim"
 	"loamledger/sim/replay"
 	"loamledger/weather"
 	"loamledger/weather/cal"
@@ -73,7 +74,7 @@ func TestSkillOfArchivedForecasts(t *testing.T) {
 func TestComingSumsByHand(t *testing.T) {
 	c := &Coming{Days: make([]ComingDay, 2), Zones: []string{"small", "large"}, AreaM2: []float64{100, 300}, Rows: map[string][][]replay.Row{
 		"s": {
-			{{Minutes: 20, GrossMM: 10, IrrRunoffMM: 1, Stress: true}, {Stress: true}},
+			{{Minutes: 20, GrossMM: 10, IrrRunoffMM: 1, Grading: sim.Grading{StressZone: true}}, {Grading: sim.Grading{StressZone: true}}},
 			{{}, {Minutes: 5, GrossMM: 2, IrrRunoffMM: 0.1}},
 		}}}
 	got := c.Sums("s")

@@ -51,6 +51,7 @@ func New(sc *scenarios.Scenario, w *Weather, f *Forecasts) (*Study, error) {
 		Zones: sc.SimZones(), Weather: w.columns, Strategies: slices.Clone(sc.Strategies), Limits: sc.Limits,
 		NoSpinUp: sc.NoSpinUp, StartShare: sc.StartShare, South: l.south(), ExcludeYears: sc.Weather.ExcludeYears,
 	}
+	warnOfNoTemperatures(l.Scenario, &l.Job)
 	before, err := yearsBefore(sc, l.Weather.Start, l.Weather.End(), l.south())
 	if err != nil {
 		return nil, err

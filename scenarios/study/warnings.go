@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"loamledger/scenarios"
+	"loamledger/sim/replay"
 	"loamledger/weather"
 	"loamledger/weather/cal"
 	"loamledger/weather/diag"
@@ -87,6 +88,25 @@ func warnOfFindings(sc *scenarios.Scenario, rec *weather.Record) {
 			}
 			sc.Warn(scenarios.Warning{Code: code, Pos: diag.Pos{File: rec.File}, Column: f.Column}, "%s: %s", f.Column, f.Detail)
 		}
+	}
+}
+
+// warnOfNoTemperatures warns if plants that follow the season have no temperatures
+// to follow.
+func warnOfNoTemperatures(sc *scenarios.Scenario, job *replay.Job) {
+	if len(job.Weather.TmaxC) > 0 && len(job.Weather.TminC) > 0 {
+		return
+	}
+	n := 0
+	for z := range job.Zones {
+		if job.Zones[z].Season != nil || job.Zones[z].Overseed != nil && job.Zones[z].Overseed.Season != nil {
+			n++
+		}
+	}
+	if n > 0 {
+		sc.Warn(scenarios.Warning{Code: scenarios.NoTemperatures, Value: float64(n), Unit: "zones"},
+			"the record has no temperatures: the plants of %s use the catalog's yearly or monthly coefficient and never rest",
+			quantity.Count(n, "zone", "zones"))
 	}
 }
 

@@ -33,6 +33,7 @@ func Text(m *replay.Moment, g Ground, sys quantity.System) string {
 	w.watering()
 	w.rain()
 	w.soil()
+	w.week()
 	w.close()
 	return w.b.String()
 }
@@ -73,20 +74,22 @@ func (w *writer) demand() {
 	r, z, d := &w.m.Row, &w.m.Zone, &w.m.Day
 	w.step("Plant water use, and depletion at which stress begins")
 	if z.WorkingStorage {
-		w.line("   the zone is a plain store of %.2f mm; stress begins when it is empty", z.TAWMM)
-		w.line("   ETc = K x ETo = %.2f x %.2f = %.2f mm  [eq. 58]", r.K, r.EToMM, d.ETcMM)
+		w.line("   the zone is a plain store of %.2f mm; plants fall short when it is empty", z.TAWMM)
+		w.season()
+		w.line("   ETc = K x ETo = %s x %.2f = %.2f mm  [eq. 58]", kText(r.K), r.EToMM, d.ETcMM)
 		return
 	}
 	w.available()
-	w.line("   ETc = K x ETo = %.2f x %.2f = %.2f mm  [eq. 58]", r.K, r.EToMM, d.ETcMM)
+	w.season()
+	w.line("   ETc = K x ETo = %s x %.2f = %.2f mm  [eq. 58]", kText(r.K), r.EToMM, d.ETcMM)
 	p := d.RAWMM / z.TAWMM
 	if z.PConstant {
 		w.line("   p = %.3f, constant", p)
 	} else {
 		if w.sys == quantity.US {
-			w.line("   p = %.2f + 0.04 x (5 - 25.4 x %.2f) = %.3f, limited to 0.1..0.8  [chapter 8, below eq. 83]", z.P, d.ETcMM, p)
+			w.line("   p = %.2f + 0.04 x (5 - 25.4 x %.2f) = %.3f, limited to 0.1..0.8  [chapter 8, below eq. 83]", w.m.Planted.P, d.ETcMM, p)
 		} else {
-			w.line("   p = %.2f + 0.04 x (5 - %.2f) = %.3f, limited to 0.1..0.8  [chapter 8, below eq. 83]", z.P, d.ETcMM, p)
+			w.line("   p = %.2f + 0.04 x (5 - %.2f) = %.3f, limited to 0.1..0.8  [chapter 8, below eq. 83]", w.m.Planted.P, d.ETcMM, p)
 		}
 	}
 	w.line("   RAW = p x TAW = %.3f x %.2f = %.2f mm  [eq. 83]", p, z.TAWMM, d.RAWMM)
@@ -178,9 +181,9 @@ func (w *writer) close() {
 		before += d / float64(len(m.MorningMM))
 	}
 	w.step("The day's ledger, means over the zone")
-	stress := "not a stress day"
-	if r.Stress {
-		stress = "a stress day"
+	stress := "not past RAW"
+	if r.PastRAW {
+		stress = "a day past RAW"
 	}
 	if m.Zone.WorkingStorage {
 		w.line("   depletion before limits apply = %.3f mm; the store = %.3f mm: %s", r.LowQuarterMM, r.TAWMM, stress)

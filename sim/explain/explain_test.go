@@ -39,7 +39,7 @@ func TestTextByHand(t *testing.T) {
 		want []string
 	}{
 		{cal.Of(2030, 7, 1), []string{"ETc = K x ETo = 0.80 x 5.00 = 4.00 mm", "RAW = p x TAW = 0.500 x 20.00 = 10.00 mm", "not scheduled",
-			"not a stress day", "depletion 10.000 - 14.000 = -4.000 mm"}},
+			"not past RAW", "depletion 10.000 - 14.000 = -4.000 mm"}},
 		{cal.Of(2030, 7, 2), []string{"gross = minutes x PR / 60 = 30.00 x 20.00 / 60 = 10.000 mm", "a program ran",
 			"depletion 14.000 - 8.000 = 6.000 mm"}},
 		{cal.Of(2030, 7, 3), []string{"S = 25400/CN - 254 = 25400/74 - 254 = 89.2 mm; 0.2 S = 17.8 mm", "= 1.46 mm", "percolation 20.544"}},
@@ -89,12 +89,12 @@ func TestStoreByHand(t *testing.T) {
 		want  []string
 	}{
 		{0.5, cal.Of(2030, 7, 1), []string{"leak = 0.500 mm", "6.000 + 4.000 - 0.000 - 0.000 = 10.000",
-			"ETa = ETc - shortage = 4.000;  depletion at night 10.000", "not a stress day"}},
+			"ETa = ETc - shortage = 4.000;  depletion at night 10.000", "not past RAW"}},
 		{0.5, cal.Of(2030, 7, 2), []string{"10.000 + 4.000 - 10.000 - 0.000 = 4.000", "watering 10.500 + rain"}},
 		{0.5, cal.Of(2030, 7, 3), []string{"4.000 + 4.000 - 0.000 - 28.544 = -20.544", "watering before rain: 0.000 + 20.544",
 			"depletion at night 0.000"}},
 		{11. / 12, cal.Of(2030, 7, 1), []string{"= 15.000\n", "shortage, anything above 12.00: 3.000", "= 1.000;  depletion at night 12.000",
-			"= 15.000 mm; the store = 12.000 mm: a stress day"}},
+			"= 15.000 mm; the store = 12.000 mm: a day past RAW"}},
 	} {
 		j.StartShare = day.start
 		m, _ := replay.At(j, 0, 0, day.date)

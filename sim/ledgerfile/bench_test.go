@@ -105,11 +105,18 @@ func (p *plainCSV) Write(s *replay.Sheet) error {
 	}
 	for i := range s.Days() {
 		r := s.Row(i)
+		ratio := func(v float64) string {
+			if !r.HasR7 {
+				return ""
+			}
+			return num(v)
+		}
 		if err := p.w.Write(append(p.line[:0],
-			r.Date.String(), r.Strategy, r.Zone, num(r.Minutes), strconv.Itoa(r.Cycles), r.Reason.String(), num(r.EToMM), num(r.K), num(r.ETcMM),
+			r.Date.String(), r.Strategy, r.Zone, num(r.Minutes), strconv.Itoa(r.Cycles), r.Reason.String(), num(r.EToMM), num(r.K), num(r.Activity), num(r.ETcMM),
 			num(r.RainMM), num(r.GrossMM), num(r.SprayLossMM), num(r.IrrRunoffMM), num(r.RainRunoffMM), num(r.RainEvapMM),
 			num(r.PercIrrMM), num(r.PercRainMM),
-			num(r.ETaMM), num(r.DepletionMM), num(r.LowQuarterMM), num(r.TAWMM), num(r.RAWMM), num(r.Ks), yes(r.Stress),
+			num(r.ETaMM), num(r.DepletionMM), num(r.LowQuarterMM), num(r.TAWMM), num(r.RAWMM), num(r.Ks), yes(r.PastRAW),
+			ratio(r.R7Quarter), ratio(r.R7Zone), yes(r.StressQuarter), yes(r.StressZone), yes(r.BrownQuarter), yes(r.BrownZone),
 			num(r.OversprayMM), num(r.BrokenMM), num(r.FillDrainMM), num(r.LeakMM), yes(r.Filled))); err != nil {
 			return err
 		}

@@ -37,11 +37,12 @@ type Kind uint8
 
 // The kinds, with their form in Parquet and in CSV.
 const (
-	Float Kind = iota // DOUBLE; four decimals
-	Int               // INT32
-	Bool              // BOOLEAN; 1 for yes, 0 for no
-	Text              // STRING
-	Date              // DATE, from Int in days since 1970; 2006-01-02
+	Float       Kind = iota // DOUBLE; four decimals
+	Int                     // INT32
+	Bool                    // BOOLEAN; 1 for yes, 0 for no
+	Text                    // STRING
+	Date                    // DATE, from Int in days since 1970; 2006-01-02
+	FloatOrNone             // optional DOUBLE, from Float with NaN for none; four decimals, or an empty cell
 )
 
 // Term is the role of a depth in the balance of a day: inflow less outflow equals

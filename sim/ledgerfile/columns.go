@@ -1,5 +1,7 @@
 package ledgerfile
 
+import "math"
+
 // Columns returns the columns of the ledger, in order.
 func Columns() []DayColumn {
 	return []DayColumn{
@@ -17,6 +19,8 @@ func Columns() []DayColumn {
 		},
 		{Column: Column{"eto_mm", "mm", "reference evapotranspiration ETo"}, Few: true, Float: func(d *Day) float64 { return d.EToMM }},
 		{Column: Column{"k", "", "plant coefficient K"}, Few: true, Float: func(d *Day) float64 { return d.K }},
+		{Column: Column{"activity", "", "activity of the plant, 0 at rest to 1 in full growth"}, Few: true,
+			Float: func(d *Day) float64 { return d.Activity }},
 		{Column: Column{"etc_mm", "mm", "unstressed plant water use ETc = K ETo"}, Few: true, Float: func(d *Day) float64 { return d.ETcMM }},
 		{Column: Column{"rain_mm", "mm", "rain"}, Few: true, Term: Enters, Float: func(d *Day) float64 { return d.RainMM }},
 		{
@@ -63,8 +67,32 @@ func Columns() []DayColumn {
 			Float:  func(d *Day) float64 { return d.Ks },
 		},
 		{
-			Column: Column{"stress", "", "stress day: low-quarter depletion above RAW (in CSV 1 for yes, 0 for no)"},
-			Kind:   Bool, Bool: func(d *Day) bool { return d.Stress },
+			Column: Column{"past_raw", "", "low-quarter depletion above RAW (in CSV 1 for yes, 0 for no)"},
+			Kind:   Bool, Bool: func(d *Day) bool { return d.PastRAW },
+		},
+		{
+			Column: Column{"r7_quarter", "", "R7: ETa/ETc of the last seven days, driest quarter; empty if that ETc is below 1 mm"},
+			Kind:   FloatOrNone, Float: func(d *Day) float64 { return r7(d, d.R7Quarter) },
+		},
+		{
+			Column: Column{"r7_zone", "", "R7 of the whole zone; empty if ETc of the last seven days is below 1 mm"},
+			Kind:   FloatOrNone, Float: func(d *Day) float64 { return r7(d, d.R7Zone) },
+		},
+		{
+			Column: Column{"stress_quarter", "", "stress day of the driest quarter: active, and R7 below the tolerance (in CSV 1 for yes, 0 for no)"},
+			Kind:   Bool, Bool: func(d *Day) bool { return d.StressQuarter },
+		},
+		{
+			Column: Column{"stress_zone", "", "stress day of the whole zone (in CSV 1 for yes, 0 for no)"},
+			Kind:   Bool, Bool: func(d *Day) bool { return d.StressZone },
+		},
+		{
+			Column: Column{"browning_quarter", "", "browning day of the driest quarter: active, and R7 below the browning mark (in CSV 1 for yes, 0 for no)"},
+			Kind:   Bool, Bool: func(d *Day) bool { return d.BrownQuarter },
+		},
+		{
+			Column: Column{"browning_zone", "", "browning day of the whole zone (in CSV 1 for yes, 0 for no)"},
+			Kind:   Bool, Bool: func(d *Day) bool { return d.BrownZone },
 		},
 		{
 			Column: Column{"overspray_mm", "mm", "part of gross that landed outside the zone"},
@@ -87,4 +115,12 @@ func Columns() []DayColumn {
 			Kind:   Bool, Bool: func(d *Day) bool { return d.Filled },
 		},
 	}
+}
+
+// r7 returns R7 of a day, or NaN if it has none.
+func r7(d *Day, v float64) float64 {
+	if !d.HasR7 {
+		return math.NaN()
+	}
+	return v
 }

@@ -64,8 +64,11 @@ func (c *CSV) append() {
 	for i := range c.columns {
 		column := &c.columns[i]
 		switch column.Kind {
-		case Float:
+		case Float, FloatOrNone:
 			v := column.Float(d)
+			if v != v && column.Kind == FloatOrNone {
+				break
+			}
 			if v-v != 0 { // not finite
 				c.err = noNumber(column, d)
 				return

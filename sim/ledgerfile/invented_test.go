@@ -22,7 +22,7 @@ func TestAColumnIsOneEntry(t *testing.T) {
 			Bool: func(d *Day) bool { return d.Sheet.Trace.Ks[d.Index] < 1 }},
 		DayColumn{Column: Column{"weekday", "", "invented: days since 1970, by 7"}, Kind: Int, Int: func(d *Day) int { return int(d.Date) % 7 }},
 		DayColumn{Column: Column{"mood", "", "invented"}, Kind: Text, Few: true, Text: func(d *Day) string {
-			if d.Stress {
+			if d.PastRAW {
 				return "weary, dry"
 			}
 			return "fine"

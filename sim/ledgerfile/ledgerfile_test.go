@@ -21,9 +21,10 @@ import (
 )
 
 // header is the order of the columns as the files promise it to their readers.
-const header = "date,strategy,zone,minutes,cycles,reason,eto_mm,k,etc_mm,rain_mm,gross_mm,spray_loss_mm," +
+const header = "date,strategy,zone,minutes,cycles,reason,eto_mm,k,activity,etc_mm,rain_mm,gross_mm,spray_loss_mm," +
 	"irrigation_runoff_mm,rain_runoff_mm,rain_evaporated_mm,percolation_irrigation_mm,percolation_rain_mm,eta_mm,depletion_mm," +
-	"low_quarter_depletion_mm,taw_mm,raw_mm,ks,stress,overspray_mm,broken_mm,fill_drain_mm,leak_mm,filled"
+	"low_quarter_depletion_mm,taw_mm,raw_mm,ks,past_raw,r7_quarter,r7_zone,stress_quarter,stress_zone," +
+	"browning_quarter,browning_zone,overspray_mm,broken_mm,fill_drain_mm,leak_mm,filled"
 
 func TestColumnsKeepTheirOrder(t *testing.T) {
 	if got := strings.Join(keys(Headings(Columns())), ","); got != header {
@@ -46,8 +47,8 @@ func TestColumnsKeepTheirOrder(t *testing.T) {
 		}
 	}
 	for _, c := range Columns() { // one function, that of its kind
-		given := [...]bool{Float: c.Float != nil, Int: c.Int != nil && c.Kind != Date, Bool: c.Bool != nil, Text: c.Text != nil,
-			Date: c.Int != nil && c.Kind == Date}
+		given := [...]bool{Float: c.Float != nil && c.Kind != FloatOrNone, Int: c.Int != nil && c.Kind != Date, Bool: c.Bool != nil, Text: c.Text != nil,
+			Date: c.Int != nil && c.Kind == Date, FloatOrNone: c.Float != nil && c.Kind == FloatOrNone}
 		want := [len(given)]bool{}
 		want[c.Kind] = true
 		if given != want {
@@ -127,6 +128,10 @@ func readCSV(t testing.TB, text string, columns []DayColumn) *Ledger {
 					x = 1
 				}
 			default:
+				if cell == "" && c.Kind == FloatOrNone {
+					x = math.NaN()
+					break
+				}
 				if x, err = strconv.ParseFloat(cell, 64); err != nil || !finite(x) {
 					t.Fatalf("%s: %q is no number", c.Key, cell)
 				}
@@ -150,7 +155,7 @@ func said(columns []DayColumn, sheets ...*replay.Sheet) *Ledger {
 				case Text:
 					l.texts[k] = append(l.texts[k], c.Text(d))
 					continue
-				case Float:
+				case Float, FloatOrNone:
 					x = c.Float(d)
 				case Int, Date:
 					x = float64(c.Int(d))
@@ -178,10 +183,10 @@ func differs(got, want *Ledger, off float64) string {
 		}
 		for i, x := range want.numbers[k] {
 			room := 0.0
-			if c.Kind == Float && off > 0 {
+			if (c.Kind == Float || c.Kind == FloatOrNone) && off > 0 {
 				room = off*(1+1e-9) + 1e-15*math.Abs(x) // the float nearest to what is written
 			}
-			if math.Abs(got.numbers[k][i]-x) > room {
+			if g := got.numbers[k][i]; math.Abs(g-x) > room || math.IsNaN(g) != math.IsNaN(x) {
 				return fmt.Sprintf("%s, row %d: %v, want %v", c.Key, i+1, got.numbers[k][i], x)
 			}
 		}
@@ -231,7 +236,8 @@ func TestFilesHoldWhatTheReplaySaid(t *testing.T) {
 	for i := range want.Rows {
 		seen[want.Texts("reason")[i]]++
 		for key, yes := range map[string]bool{
-			"stress": want.Floats("stress")[i] == 1, "runoff": want.Floats("irrigation_runoff_mm")[i] > 0,
+			"stress": want.Floats("stress_zone")[i] == 1, "browning": want.Floats("browning_quarter")[i] == 1,
+			"past RAW": want.Floats("past_raw")[i] == 1, "no R7": math.IsNaN(want.Floats("r7_zone")[i]), "runoff": want.Floats("irrigation_runoff_mm")[i] > 0,
 			"irrigation drains": want.Floats("percolation_irrigation_mm")[i] > 0,
 			"rain drains":       want.Floats("percolation_rain_mm")[i] > 0, "rain runs off": want.Floats("rain_runoff_mm")[i] > 0,
 			"short": want.Floats("ks")[i] < 1,
@@ -241,7 +247,7 @@ func TestFilesHoldWhatTheReplaySaid(t *testing.T) {
 			}
 		}
 	}
-	for _, key := range []string{"watered", "sensor wet", "not scheduled", "least water", "stress", "runoff", "irrigation drains",
+	for _, key := range []string{"watered", "sensor wet", "not scheduled", "least water", "stress", "browning", "past RAW", "no R7", "runoff", "irrigation drains",
 		"rain drains", "rain runs off", "short"} {
 		if seen[key] == 0 {
 			t.Errorf("the invented site is too tame to test with: no day of %q in %v", key, seen)
@@ -276,14 +282,15 @@ func TestRoundTripOfAnyDay(t *testing.T) {
 // The types are those of the Parquet format's logical types, DATE among them.
 func TestParquetTypes(t *testing.T) {
 	want := map[string]string{"date": "DATE", "strategy": "STRING", "zone": "STRING", "reason": "STRING", "cycles": "INT32",
-		"stress": "BOOLEAN", "filled": "BOOLEAN"}
+		"past_raw": "BOOLEAN", "stress_quarter": "BOOLEAN", "stress_zone": "BOOLEAN", "browning_quarter": "BOOLEAN",
+		"browning_zone": "BOOLEAN", "filled": "BOOLEAN"}
 	for _, f := range schemaOf(Columns()).Fields() {
 		kind := f.Type().String()
 		if w := cmp.Or(want[f.Name()], "DOUBLE"); !strings.HasPrefix(kind, w) && !(w == "INT32" && strings.HasPrefix(kind, "INT(32")) {
 			t.Errorf("%s is %s, want %s", f.Name(), kind, w)
 		}
-		if !f.Required() {
-			t.Errorf("%s may be null", f.Name())
+		if null := f.Name() == "r7_quarter" || f.Name() == "r7_zone"; f.Required() == null {
+			t.Errorf("%s may be null: %t, want %t", f.Name(), !f.Required(), null)
 		}
 	}
 }

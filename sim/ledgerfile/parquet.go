@@ -30,6 +30,8 @@ func schemaOf(columns []DayColumn) *parquet.Schema {
 		switch c.Kind {
 		case Float:
 			of = reflect.TypeFor[float64]()
+		case FloatOrNone:
+			of, tag = reflect.TypeFor[float64](), tag+",optional"
 		case Int:
 			of = reflect.TypeFor[int32]()
 		case Bool:
@@ -112,7 +114,7 @@ func (p *Parquet) flush() {
 			break
 		}
 		values := p.values[:len(p.days)]
-		if p.err = p.column(&p.columns[i], values, p.days); p.err == nil {
+		if p.err = p.column(i, values, p.days); p.err == nil {
 			_, p.err = writers[i].WriteRowValues(values)
 		}
 	}
@@ -123,8 +125,9 @@ func (p *Parquet) flush() {
 	}
 }
 
-// column sets the values of column c on the days. It fails if one is not finite.
-func (p *Parquet) column(c *DayColumn, values []parquet.Value, days []Day) error {
+// column sets the values of column at on the days. It fails if one is not finite.
+func (p *Parquet) column(at int, values []parquet.Value, days []Day) error {
+	c := &p.columns[at]
 	switch c.Kind {
 	case Float:
 		zero := 0.0 // becomes NaN if any value is not finite
@@ -135,6 +138,18 @@ func (p *Parquet) column(c *DayColumn, values []parquet.Value, days []Day) error
 		}
 		if zero != 0 {
 			return firstNoNumber(c, days)
+		}
+	case FloatOrNone:
+		for i := range days {
+			v := c.Float(&days[i])
+			switch {
+			case v != v:
+				values[i] = parquet.NullValue().Level(0, 0, at)
+			case v-v != 0:
+				return noNumber(c, &days[i])
+			default:
+				values[i] = parquet.DoubleValue(v).Level(0, 1, at)
+			}
 		}
 	case Int, Date:
 		for i := range days {

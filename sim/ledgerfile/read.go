@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"math"
 	"slices"
 
 	"github.com/parquet-go/parquet-go"
@@ -41,7 +42,7 @@ func (l *Ledger) index(key string) int {
 
 // ReadParquet reads a whole ledger of the given columns written by [Parquet]. It
 // returns an error if the file is not Parquet, has other columns or types, or
-// contains a value that is not finite.
+// contains a value that is not finite. An empty cell reads as NaN.
 func ReadParquet(r io.ReaderAt, size int64, columns []DayColumn) (l *Ledger, err error) {
 	// The library panics on some damaged files; report them as unreadable.
 	defer func() {
@@ -127,6 +128,11 @@ func (l *Ledger) add(i int, v parquet.Value) error {
 	case Text:
 		l.texts[i] = append(l.texts[i], string(v.ByteArray()))
 		return nil
+	case FloatOrNone:
+		if x = math.NaN(); v.IsNull() {
+			break
+		}
+		fallthrough
 	case Float:
 		if x = v.Double(); !finite(x) {
 			return fmt.Errorf("row %d is %g, not a finite number", len(l.numbers[i])+1, x)

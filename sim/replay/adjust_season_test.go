@@ -72,9 +72,9 @@ func TestNeedOverEfficiency(t *testing.T) {
 		}
 		table, rows := rowsOf(t, job)
 		sum, left := table.Total(0, 0), rows[0][0][199].DepletionMM
-		if want := (1000 - (40*rain - sum.PercRainMM) - left) / 0.9; math.Abs(sum.GrossMM-want) > 1e-6 || sum.StressDays != 0 || left > 25 ||
+		if want := (1000 - (40*rain - sum.PercRainMM) - left) / 0.9; math.Abs(sum.GrossMM-want) > 1e-6 || sum.PastRAWDays != 0 || left > 25 ||
 			rain > 0 && sum.PercRainMM > 60 {
-			t.Errorf("%g mm of rain: %.4f mm, by hand %.4f; %d stress days, %g mm left", rain, sum.GrossMM, want, sum.StressDays, left)
+			t.Errorf("%g mm of rain: %.4f mm, by hand %.4f; %d days past RAW, %g mm left", rain, sum.GrossMM, want, sum.PastRAWDays, left)
 		}
 	}
 }
@@ -104,7 +104,7 @@ func TestFalseAlarmsCost(t *testing.T) {
 				Parts: []strategy.Part{p, strategy.ForecastHold{AtLeastMM: 5, Days: 1, MaxHeld: 3, Source: "site"}}}}
 			sum := tableOf(t, &job).Total(0, 0)
 			gross += sum.GrossMM / seeds
-			stress += float64(sum.StressDays) / seeds
+			stress += float64(sum.PastRAWDays) / seeds
 		}
 		return gross, stress
 	}

@@ -140,7 +140,7 @@ func TestBeliefEqualToTheTruth(t *testing.T) {
 		}
 		job.Strategies = []strategy.Strategy{{Name: "refill",
 			Parts: []strategy.Part{&strategy.Refill{Zones: []bool{true}, MAD: rapid.Float64Range(0.01, 1).Draw(t, "MAD"),
-				Share: rapid.Float64Range(0.05, 1).Draw(t, "share"), Extra: -1, Days: drawRule(t, job.Weather.Start)}}}}
+				Share: rapid.Float64Range(0.05, 1).Draw(t, "share"), Extra: -1, KnowsSeason: true, Days: drawRule(t, job.Weather.Start)}}}}
 		if perc := tableOf(t, job).Total(0, 0).PercIrrMM; perc > 1e-9*400 {
 			t.Fatalf("%g mm of irrigation percolate", perc)
 		}

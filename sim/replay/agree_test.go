@@ -18,7 +18,9 @@ func TestAgreesWithPlainModel(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) { agree(t, drawSite(t, 3, 3, 500), seen) })
 	// A property that never meets a case proves nothing about it.
 	for _, reason := range []string{"not scheduled", "watered", "refilled", "not due", "scaled to zero", "held: rain", "held: frost",
-		"sensor wet", "stress", "fill and drain", "overspray", "broken heads", "leak", "irrigation runoff", "rain runoff", "rain evaporated",
+		"sensor wet", "past RAW", "stress of the zone", "stress of the quarter",
+		"browning of the zone", "browning of the quarter", "dry winter", "dormant", "between rest and growth", "no R7",
+		"fill and drain", "overspray", "broken heads", "leak", "irrigation runoff", "rain runoff", "rain evaporated",
 		"percolation of irrigation", "percolation of rain", "capped"} {
 		if seen[reason] < 20 {
 			t.Errorf("only %d zone-days with %q among those drawn", seen[reason], reason)
@@ -45,7 +47,7 @@ func agree(t failer, s *site, seen map[string]int) {
 				compareDay(t, set.name, got, want, reasons[i])
 				count(seen, got, want)
 			}
-			compareMonths(t, set.name, table.Outcomes[k][z].Months, table.Spans, days, s.job.Weather)
+			compareMonths(t, set.name, table.Outcomes[k][z].Months, table.Spans, days, s.job.Weather, zone.TAWMM)
 		}
 	}
 }
@@ -64,14 +66,19 @@ func compareDay(t failer, name string, got *replay.Row, want *modelDay, reason s
 		{"percolation of irrigation", got.PercIrrMM, want.percIrr}, {"percolation of rain", got.PercRainMM, want.percRain},
 		{"ETc", got.ETcMM, want.etc}, {"ETa", got.ETaMM, want.eta},
 		{"Ks", got.Ks, want.ks}, {"RAW", got.RAWMM, want.raw}, {"low-quarter depletion", got.LowQuarterMM, want.lowQuarter},
-		{"depletion", got.DepletionMM, want.after},
+		{"depletion", got.DepletionMM, want.after}, {"K", got.K, want.k}, {"activity", got.Activity, want.a},
 	} {
 		if !near(v.got, v.want) {
 			t.Fatalf("%v, zone %q, strategy %q: %s is %.15g, the plain model says %.15g", got.Date, got.Zone, name, v.what, v.got, v.want)
 		}
 	}
-	if got.Stress != want.stress && math.Abs(want.lowQuarter-want.raw) > 1e-9 {
-		t.Fatalf("%v, zone %q, strategy %q: stress is %v, the plain model says %v", got.Date, got.Zone, name, got.Stress, want.stress)
+	if got.PastRAW != want.pastRAW && math.Abs(want.lowQuarter-want.raw) > 1e-9 {
+		t.Fatalf("%v, zone %q, strategy %q: past RAW is %v, the plain model says %v", got.Date, got.Zone, name, got.PastRAW, want.pastRAW)
+	}
+	if g := (sim.Grading{HasR7: want.hasR7, R7Zone: got.R7Zone, R7Quarter: got.R7Quarter, StressZone: want.stressZone,
+		StressQuarter: want.stressQuarter, BrownZone: want.brownZone, BrownQuarter: want.brownQuarter}); !want.atEdge && (got.Grading != g ||
+		!near(got.R7Zone, want.r7Zone) || !near(got.R7Quarter, want.r7Quarter)) {
+		t.Fatalf("%v, zone %q, strategy %q: graded %+v, the plain model says %+v", got.Date, got.Zone, name, got.Grading, want.modelStress)
 	}
 	if got.Reason.String() != reason {
 		t.Fatalf("%v, zone %q, strategy %q: reason %q, the plain controller says %q", got.Date, got.Zone, name, got.Reason, reason)
@@ -90,8 +97,13 @@ func count(seen map[string]int, got *replay.Row, want *modelDay) {
 			seen[what]++
 		}
 	}
-	if want.stress {
-		seen["stress"]++
+	for what, yes := range map[string]bool{"past RAW": want.pastRAW, "stress of the zone": want.stressZone,
+		"stress of the quarter": want.stressQuarter, "browning of the zone": want.brownZone, "browning of the quarter": want.brownQuarter,
+		"dry winter": want.dryWinter, "dormant": want.knowsT30 && !want.active, "between rest and growth": want.a > 0 && want.a < 1,
+		"no R7": !want.hasR7} {
+		if yes {
+			seen[what]++
+		}
 	}
 	if want.ks*want.etc > want.eta+1e-6 && want.after > got.TAWMM-1e-9 {
 		seen["capped"]++
@@ -99,9 +111,10 @@ func count(seen map[string]int, got *replay.Row, want *modelDay) {
 }
 
 // compareMonths adds the model's days up by month and compares every sum.
-func compareMonths(t failer, name string, got []sim.Sums, spans []sim.Span, days []modelDay, w sim.Weather) {
+func compareMonths(t failer, name string, got []sim.Sums, spans []sim.Span, days []modelDay, w sim.Weather, taw float64) {
 	t.Helper()
 	streak := 0
+	edge := 0 // days so near a mark that rounding decides
 	for m, span := range spans {
 		var want sim.Sums
 		for i := span.From; i < span.To; i++ {
@@ -123,7 +136,9 @@ func compareMonths(t failer, name string, got []sim.Sums, spans []sim.Span, days
 			want.RainEvapMM += d.rainEvaporated
 			want.PercIrrMM += d.percIrr
 			want.PercRainMM += d.percRain
-			want.SeverityDays += 1 - d.ks
+			if d.active {
+				want.SeverityDays += 1 - d.ks
+			}
 			want.StorageMM += d.before - d.after
 			if d.minutes > 0 {
 				want.WateringDays++
@@ -134,12 +149,29 @@ func compareMonths(t failer, name string, got []sim.Sums, spans []sim.Span, days
 			if d.rainRunoff >= 0.25 {
 				want.RainRunoffDays++
 			}
-			if streak++; !d.stress {
+			for _, v := range []struct {
+				yes bool
+				sum *int
+			}{
+				{d.pastRAW, &want.PastRAWDays}, {d.dryWinter, &want.DryWinterDays}, {d.stressZone, &want.StressZoneDays},
+				{d.stressQuarter, &want.StressDays}, {d.brownZone, &want.BrownZoneDays}, {d.brownQuarter, &want.BrownDays},
+			} {
+				if v.yes {
+					*v.sum++
+				}
+			}
+			if streak++; !d.stressQuarter {
 				streak = 0
-			} else {
-				want.StressDays++
+			}
+			if d.atEdge || math.Abs(d.lowQuarter-d.raw) < 1e-9 || math.Abs(d.lowQuarter-0.8*taw) < 1e-9 {
+				edge++
 			}
 			want.LongestStreak = max(want.LongestStreak, streak)
+		}
+		if edge > 0 { // rounding may decide, here and for the streak from here on
+			want.PastRAWDays, want.DryWinterDays, want.StressZoneDays, want.StressDays = got[m].PastRAWDays, got[m].DryWinterDays,
+				got[m].StressZoneDays, got[m].StressDays
+			want.BrownZoneDays, want.BrownDays, want.LongestStreak = got[m].BrownZoneDays, got[m].BrownDays, got[m].LongestStreak
 		}
 		compareSums(t, name, span, &got[m], &want)
 		if r := got[m].Residual(); !sim.Closed(r) {
@@ -156,6 +188,11 @@ func compareSums(t failer, name string, span sim.Span, got, want *sim.Sums) {
 	}{
 		{"days", float64(got.Days), float64(want.Days)}, {"watering days", float64(got.WateringDays), float64(want.WateringDays)},
 		{"stress days", float64(got.StressDays), float64(want.StressDays)},
+		{"stress days of the zone", float64(got.StressZoneDays), float64(want.StressZoneDays)},
+		{"browning days", float64(got.BrownDays), float64(want.BrownDays)},
+		{"browning days of the zone", float64(got.BrownZoneDays), float64(want.BrownZoneDays)},
+		{"dry winter days", float64(got.DryWinterDays), float64(want.DryWinterDays)},
+		{"days past RAW", float64(got.PastRAWDays), float64(want.PastRAWDays)},
 		{"longest streak", float64(got.LongestStreak), float64(want.LongestStreak)},
 		{"runoff events", float64(got.RunoffEvents), float64(want.RunoffEvents)},
 		{"rain runoff days", float64(got.RainRunoffDays), float64(want.RainRunoffDays)},

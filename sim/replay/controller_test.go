@@ -201,11 +201,11 @@ func (c *controller) morning(today cal.Date, rain, eto, tmin, dr []float64) ([]m
 }
 
 // evening lets the refill's own balance see the day: one even bucket in which
-// all watering has entered.
+// all watering has entered. Its plants use what the calendar says.
 func (c *controller) evening(today cal.Date, rain, eto float64) {
 	bucket := c.z
 	bucket.Strips, bucket.DULQ = 1, 1
 	b := newModel(bucket, c.believed)
-	b.step(today.Month(), rain, eto, nil)
+	b.step(calendarPlant(&c.z, today), rain, eto, nil)
 	c.believed = b.dr[0]
 }

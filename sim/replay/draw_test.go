@@ -21,17 +21,38 @@ func drawWeather(t *rapid.T, n int) sim.Weather {
 	wet := rapid.SampledFrom([]float64{0, 0.05, 0.3, 0.9}).Draw(t, "share of wet days")
 	warm := rapid.SampledFrom([]float64{0, 2, 6, 12}).Draw(t, "warmth")
 	w := sim.Weather{Start: cal.Of(1999, 1, 1) + cal.Date(rapid.IntRange(0, 800).Draw(t, "start")), RainMM: make([]float64, n),
-		EToMM: make([]float64, n), TminC: make([]float64, n), WindMS: make([]float64, n)}
+		EToMM: make([]float64, n), TmaxC: make([]float64, n), TminC: make([]float64, n), WindMS: make([]float64, n)}
 	for i := range n {
 		season := math.Sin(2 * math.Pi * float64(i) / 365)
 		w.EToMM[i] = max(0, warm*(0.6+0.4*season)+r.NormFloat64())
 		w.TminC[i] = 6 + 10*season + 4*r.NormFloat64()
+		w.TmaxC[i] = w.TminC[i] + 4 + 8*r.Float64()
 		w.WindMS[i] = 2 * r.ExpFloat64()
 		if r.Float64() < wet {
 			w.RainMM[i] = []float64{0.3, 4, 25, 90}[r.IntN(4)] * r.ExpFloat64()
 		}
 	}
+	if rapid.IntRange(0, 9).Draw(t, "temperatures") == 0 {
+		w.TmaxC = nil
+	}
 	return w
+}
+
+// drawSeason draws how a plant follows temperature, or nil.
+func drawSeason(t *rapid.T) *sim.Season {
+	if rapid.IntRange(0, 3).Draw(t, "season") == 0 {
+		return nil
+	}
+	s := &sim.Season{Ka: rapid.Float64Range(0.2, 1.3).Draw(t, "Ka"), Kd: rapid.Float64Range(0, 0.6).Draw(t, "Kd"),
+		T0C: rapid.Float64Range(-5, 16).Draw(t, "T0"), ActivityOnly: rapid.IntRange(0, 4).Draw(t, "activity only") == 0}
+	s.T1C = s.T0C + rapid.Float64Range(1, 15).Draw(t, "T1")
+	return s
+}
+
+// drawMarks draws tolerance and browning, now and then at their limits.
+func drawMarks(t *rapid.T) (tolerance, browning float64) {
+	mark := rapid.OneOf(rapid.Float64Range(0, 1), rapid.SampledFrom([]float64{0, 1}))
+	return mark.Draw(t, "tolerance"), mark.Draw(t, "browning")
 }
 
 func drawZone(t *rapid.T, name string) sim.Zone {
@@ -59,6 +80,19 @@ func drawZone(t *rapid.T, name string) sim.Zone {
 	k := num("K", 0, 1.3)
 	for m := range z.K {
 		z.K[m] = k * (1 - float64(m%5)/8)
+	}
+	z.Season = drawSeason(t)
+	z.ToleranceR7, z.BrowningR7 = drawMarks(t)
+	if rapid.IntRange(0, 3).Draw(t, "overseeded") == 0 {
+		o := &sim.Overseed{P: num("p of the second plant", 0.1, 0.8), Season: drawSeason(t)}
+		o.ToleranceR7, o.BrowningR7 = drawMarks(t)
+		for _, d := range []*sim.DayOfYear{&o.From, &o.To} {
+			d.Month, d.Day = rapid.IntRange(1, 12).Draw(t, "month"), rapid.IntRange(1, 28).Draw(t, "day")
+		}
+		for m := range o.K {
+			o.K[m] = 0.3 + float64(m%4)/5
+		}
+		z.Overseed = o
 	}
 	return z
 }
@@ -175,9 +209,13 @@ func drawSite(t *rapid.T, mostZones, mostStrategies, mostDays int) *site {
 // changedFrom returns a copy of w in which every day from k on is another.
 func changedFrom(w sim.Weather, k int, seed uint64) sim.Weather {
 	r := rand.New(rand.NewPCG(seed, 11))
+	w.TmaxC = slices.Clone(w.TmaxC)
 	w.RainMM, w.EToMM, w.TminC, w.WindMS = slices.Clone(w.RainMM), slices.Clone(w.EToMM), slices.Clone(w.TminC), slices.Clone(w.WindMS)
 	for i := k; i < len(w.RainMM); i++ {
 		w.RainMM[i], w.EToMM[i], w.TminC[i], w.WindMS[i] = 30*r.Float64(), 12*r.Float64(), 40*r.Float64()-15, 9*r.Float64()
+		if w.TmaxC != nil {
+			w.TmaxC[i] = w.TminC[i] + 20*r.Float64()
+		}
 	}
 	return w
 }

@@ -14,7 +14,8 @@ import (
 // the least that keeps it from stress.
 func ExampleRun() {
 	lawn := sim.Zone{Name: "lawn", AreaM2: 200, TAWMM: 40, P: 0.4, PConstant: true, PRMMH: 30, DULQ: 0.7, Strips: 4,
-		IntakeMMH: 20, SurfaceStorageMM: 6, Rain: sim.Rain{CN: 74}}
+		IntakeMMH: 20, SurfaceStorageMM: 6, Rain: sim.Rain{CN: 74},
+		ToleranceR7: 0.8, BrowningR7: 0.5}
 	for m := range lawn.K {
 		lawn.K[m] = 0.8
 	}
@@ -29,10 +30,10 @@ func ExampleRun() {
 	}
 	for s, name := range table.Strategies {
 		sum := table.Total(s, 0)
-		fmt.Printf("%s: %.1f mm, %d stress days, %.0f%% of need met\n", name, sum.GrossMM, sum.StressDays, 100*sum.NeedMet())
+		fmt.Printf("%s: %.1f mm, %d stress days, %.0f%% of need met\n", name, sum.GrossMM, sum.StressZoneDays, 100*sum.NeedMet())
 	}
 	// Output:
 	// 12 min a day: 60.0 mm, 0 stress days, 100% of need met
-	// no watering: 0.0 mm, 6 stress days, 66% of need met
+	// no watering: 0.0 mm, 3 stress days, 66% of need met
 	// least water at full supply: 32.8 mm, 0 stress days, 100% of need met
 }

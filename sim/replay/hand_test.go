@@ -64,7 +64,7 @@ func TestSixDaysByHand(t *testing.T) {
 	type day struct {
 		gross, loss, runoff, rainRunoff, evaporated, percIrr, percRain float64
 		etc, raw, low, ks, eta, depletion                              float64
-		stress                                                         bool
+		pastRAW                                                        bool
 	}
 	want := []day{
 		{20, 2, 6.07, 8.208039648, 0, 10.93, 31.791960352, 3.2, 9.44, 0, 1, 3.2, 3.2, false},
@@ -77,7 +77,7 @@ func TestSixDaysByHand(t *testing.T) {
 	for i, w := range want {
 		r := rows[0][0][i]
 		got := day{r.GrossMM, r.SprayLossMM, r.IrrRunoffMM, r.RainRunoffMM, r.RainEvapMM, r.PercIrrMM, r.PercRainMM,
-			r.ETcMM, r.RAWMM, r.LowQuarterMM, r.Ks, r.ETaMM, r.DepletionMM, r.Stress}
+			r.ETcMM, r.RAWMM, r.LowQuarterMM, r.Ks, r.ETaMM, r.DepletionMM, r.PastRAW}
 		for _, c := range []struct {
 			name      string
 			got, want float64
@@ -92,8 +92,8 @@ func TestSixDaysByHand(t *testing.T) {
 				t.Errorf("day %d: %s is %.9f, by hand %.9f", i+1, c.name, c.got, c.want)
 			}
 		}
-		if got.stress != w.stress {
-			t.Errorf("day %d: stress is %t, by hand %t", i+1, got.stress, w.stress)
+		if got.pastRAW != w.pastRAW {
+			t.Errorf("day %d: past RAW is %t, by hand %t", i+1, got.pastRAW, w.pastRAW)
 		}
 	}
 }
@@ -124,8 +124,7 @@ func TestMeasuresByHand(t *testing.T) {
 		{"need_met", full.NeedMet, 29.308952381 / 36.8},
 		{"share_lost", full.ShareLost, 27.07 / 40},
 		{"severity [d]", sum.SeverityDays, 0.781666667},
-		{"stress days", float64(sum.StressDays), 2},
-		{"longest streak", float64(full.LongestStreak), 1},
+		{"days past RAW", float64(sum.PastRAWDays), 2},
 		{"runoff events", float64(sum.RunoffEvents), 2},
 		{"rain runoff days", float64(sum.RainRunoffDays), 1},
 		{"volume in these six days [m³]", full.M3PerYear, 0.040 * 250},

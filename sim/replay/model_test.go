@@ -22,7 +22,26 @@ type modelDay struct {
 	rainRunoff, rainEvaporated, percIrr, percRain float64
 	etc, eta, ks, raw                             float64
 	before, after, lowQuarter                     float64
-	stress                                        bool
+	pastRAW                                       bool
+	lowETa                                        float64 // of the driest quarter
+	modelPlant
+	modelStress
+}
+
+// A modelPlant is what grows on a day.
+type modelPlant struct {
+	k, a, t30           float64
+	active, knowsT30    bool
+	p                   float64
+	tolerance, browning float64
+}
+
+// A modelStress is how a day is graded.
+type modelStress struct {
+	hasR7, dryWinter                bool
+	r7Zone, r7Quarter, marginMM     float64
+	stressZone, stressQuarter       bool
+	brownZone, brownQuarter, atEdge bool
 }
 
 // A model is the soil of one zone: the depletion of each strip.
@@ -101,7 +120,8 @@ func curveRunoff(rainMM, cn float64) float64 {
 
 // step takes the zone through one day and returns the day and the worst
 // residual of the law of balance over its strips [mm].
-func (m *model) step(month int, rain, eto float64, runs []modelRun) (d modelDay, residual float64) {
+func (m *model) step(plant modelPlant, rain, eto float64, runs []modelRun) (d modelDay, residual float64) {
+	d.modelPlant = plant
 	z := &m.z
 	n := len(m.dr)
 	mean := 1 / float64(n)
@@ -125,8 +145,8 @@ func (m *model) step(month int, rain, eto float64, runs []modelRun) (d modelDay,
 		in = rain - d.rainRunoff
 	}
 
-	d.etc = z.K[month-1] * eto
-	p := z.P
+	d.etc = plant.k * eto
+	p := plant.p
 	if !z.PConstant {
 		p += 0.04 * (5 - d.etc)
 		p = math.Max(0.1, math.Min(0.8, p))
@@ -163,7 +183,8 @@ func (m *model) step(month int, rain, eto float64, runs []modelRun) (d modelDay,
 		if dr < 0 {
 			percRain, dr = -dr, 0
 		}
-		if i < quarter {
+		low := i < quarter
+		if low {
 			d.lowQuarter += dr / float64(quarter)
 		}
 		ks := 1.0
@@ -173,6 +194,9 @@ func (m *model) step(month int, rain, eto float64, runs []modelRun) (d modelDay,
 		eta := math.Min(ks*d.etc, z.TAWMM-dr)
 		dr += eta
 		m.dr[i] = dr
+		if low {
+			d.lowETa += eta / float64(quarter)
+		}
 
 		d.irrRunoff += off * mean
 		d.percIrr += percIrr * mean
@@ -191,7 +215,7 @@ func (m *model) step(month int, rain, eto float64, runs []modelRun) (d modelDay,
 		}
 		residual = math.Max(residual, math.Abs(r))
 	}
-	d.stress = d.lowQuarter > d.raw
+	d.pastRAW = d.lowQuarter > d.raw
 	return d, residual
 }
 
@@ -200,6 +224,7 @@ func (m *model) step(month int, rain, eto float64, runs []modelRun) (d modelDay,
 type modelWeather struct {
 	date            []cal.Date
 	rain, eto, tmin []float64
+	mean            []float64 // (Tmax + Tmin)/2; nil without temperatures
 	spin            int
 }
 
@@ -216,6 +241,9 @@ func walk(w sim.Weather, noSpinUp bool) modelWeather {
 		}
 		m.date = append(m.date, w.Start+cal.Date(k))
 		m.rain, m.eto, m.tmin = append(m.rain, w.RainMM[k]), append(m.eto, w.EToMM[k]), append(m.tmin, w.TminC[k])
+		if w.TmaxC != nil {
+			m.mean = append(m.mean, (w.TmaxC[k]+w.TminC[k])/2)
+		}
 	}
 	return m
 }
@@ -225,17 +253,19 @@ func walk(w sim.Weather, noSpinUp bool) modelWeather {
 func modelReplay(zone int, z sim.Zone, s *setting, w modelWeather, startShare float64) ([]modelDay, []string, error) {
 	m := newModel(z, startShare*z.TAWMM)
 	c := newController(s, zone, z, startShare*z.TAWMM)
+	g := &modelGarden{z: z}
 	var days []modelDay
 	var reasons []string
 	for i := range w.date {
 		// The controller is handed the past alone, so it cannot peek.
 		runs, why := c.morning(w.date[i], w.rain[:i], w.eto[:i], w.tmin[:i], m.dr)
-		d, residual := m.step(w.date[i].Month(), w.rain[i], w.eto[i], runs)
+		d, residual := m.step(g.day(&w, i), w.rain[i], w.eto[i], runs)
 		if residual > 1e-9 {
 			return nil, nil, fmt.Errorf("day %v of zone %q: a strip is off balance by %g mm", w.date[i], z.Name, residual)
 		}
 		c.evening(w.date[i], w.rain[i], w.eto[i])
 		if i >= w.spin {
+			grade(append(days, d), z.TAWMM, &d)
 			days, reasons = append(days, d), append(reasons, why)
 		}
 	}

@@ -10,6 +10,10 @@ import (
 // of every strip: everything needed to follow the day's arithmetic.
 type Moment struct {
 	Row          Row
+	Week         []Row    // up to seven days of the record, the last of them this one
+	T30C         float64  // mean temperature of the 30 days before, if TempsKnown
+	TempsKnown   bool     // the record has temperatures
+	Planted      Planting // what grows on this day
 	Zone         sim.Zone // the reference zone under the least-water reference
 	Shares       []float64
 	MorningMM    []float64 // depletion of each strip before anything happens
@@ -46,8 +50,8 @@ func At(job *Job, s, z int, date cal.Date) (m Moment, ok bool) {
 	zone, plan, tr := w.zoneOf(s, z), w.plan(s, z, &w.own.plan), &w.own.trace
 	tr.Grow(job.Weather.Days())
 	w.replay(zone, z, plan, make([]sim.Sums, len(r.table.Spans)), tr)
-	sheet := Sheet{Strategy: r.table.Strategies[s], Zone: zone, Calendar: w.site.Calendar, Weather: job.Weather, Forcing: w.site.Forcing[z],
-		Plan: plan, Trace: tr}
+	sheet := Sheet{Strategy: r.table.Strategies[s], Zone: zone, Calendar: w.site.Calendar, Weather: job.Weather,
+		Forcing: w.site.Forcing[z], Growth: &w.site.Growth[z], Plan: plan, Trace: tr}
 	given := int(tr.Dose[i])
 	row := sheet.Row(i)
 	m = Moment{
@@ -56,10 +60,16 @@ func At(job *Job, s, z int, date cal.Date) (m Moment, ok bool) {
 		SpinUpDays: plan.Spin, FullStart: plan.Spin == 0 && !job.NoSpinUp, Reference: s == r.table.LeastWaterIndex(),
 		SensorClosed: row.Reason == sim.SensorWet,
 	}
+	for k := max(i-sim.R7Days+1, 0); k <= i; k++ {
+		m.Week = append(m.Week, sheet.Row(k))
+	}
+	if m.TempsKnown = r.stage.warmth.Known(); m.TempsKnown {
+		m.T30C = r.stage.warmth.T30C[i]
+	}
+	m.Planted = plantingOf(&m, &sheet, i)
 	var unused sim.Sums
-	w.balance.Reset(zone, w.site.StartShare*zone.TAWMM)
-	w.balance.Replay(w.site.Forcing[z][:plan.Spin], plan, 0, &unused, nil, 0)
-	w.balance.Replay(w.site.Forcing[z][:i], plan, plan.Spin, &unused, nil, 0)
+	w.begin(zone, z, plan)
+	w.balance.Replay(w.site.Forcing[z][:i], nil, plan, plan.Spin, &unused, nil, 0)
 	m.MorningMM, m.Level = w.balance.DepletionMM, w.balance.Level()
 	if m.Readings = look.Readings; plan.Gate != nil {
 		m.Readings = append(m.Readings, strategy.ReadingOf(zone.Name, plan.Gate, m.MorningMM, look.Day))
@@ -71,4 +81,23 @@ func At(job *Job, s, z int, date cal.Date) (m Moment, ok bool) {
 		m.Runs = plan.Runs[given]
 	}
 	return m, true
+}
+
+// A Planting is the plant that grows in a zone on one day.
+type Planting struct {
+	Season              *sim.Season // nil if K does not follow temperature, nor activity
+	P                   float64
+	Tolerance, Browning float64
+	Active, Overseeded  bool
+}
+
+func plantingOf(m *Moment, sheet *Sheet, i int) Planting {
+	p := Planting{Season: m.Zone.Season, P: m.Zone.P}
+	phase := sheet.Growth.Phase[i]
+	p.Active, p.Overseeded = phase&sim.Active != 0, phase&sim.Overseeded != 0
+	if p.Overseeded {
+		p.Season, p.P = m.Zone.Overseed.Season, m.Zone.Overseed.P
+	}
+	p.Tolerance, p.Browning = sheet.Growth.Marks(i)
+	return p
 }

@@ -99,8 +99,8 @@ func TestExample37(t *testing.T) {
 				t.Errorf("day %d: %s %.4f, FAO-56 example 37 prints %s", i+1, v.key, v.got, r[v.key])
 			}
 		}
-		if wantStress := i >= 2; d.Stress != wantStress {
-			t.Errorf("day %d: stress %v, but RAW 64 mm is passed at the end of day 2", i+1, d.Stress)
+		if wantPast := i >= 2; d.PastRAW != wantPast {
+			t.Errorf("day %d: past RAW %v, but RAW 64 mm is passed at the end of day 2", i+1, d.PastRAW)
 		}
 	}
 }
@@ -169,7 +169,7 @@ func TestExample38(t *testing.T) {
 				t.Errorf("day %d from %g: %s %.3f, FAO-56 example 38 prints %s", i+1, printed, v.key, v.got, r[v.key])
 			}
 		}
-		if d.Stress || d.ETaMM != d.ETcMM {
+		if d.PastRAW || d.ETaMM != d.ETcMM {
 			t.Errorf("day %d: short of water, the example is not", i+1)
 		}
 		// Unrounded from the first day on, the chain stays within a millimeter.

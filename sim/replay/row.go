@@ -15,6 +15,7 @@ type Row struct {
 	Reason         sim.Reason
 	EToMM          float64
 	K              float64
+	Activity       float64 // of the plant, 0 to 1
 	ETcMM          float64
 	RainMM         float64
 	GrossMM        float64
@@ -33,8 +34,11 @@ type Row struct {
 	LowQuarterMM   float64 // low-quarter depletion after watering and rain
 	TAWMM, RAWMM   float64
 	Ks             float64 // mean over strips
-	Stress         bool
-	Filled         bool // the day's weather was filled or synthetic, not observed
+	PastRAW        bool    // low-quarter depletion above RAW
+	ShortMM        float64 // ETc − ETa
+	LowShortMM     float64 // the same, mean of the driest quarter
+	sim.Grading            // R7 and what follows from it
+	Filled         bool    // the day's weather was filled or synthetic, not observed
 }
 
 // A Sheet is the days of one strategy on one zone, as columns. It is valid only
@@ -45,6 +49,7 @@ type Sheet struct {
 	Calendar *sim.Calendar
 	Weather  sim.Weather
 	Forcing  []sim.Day
+	Growth   *sim.Growth
 	Plan     *sim.Plan
 	Trace    *sim.Trace
 }
@@ -68,13 +73,14 @@ func (s *Sheet) Row(i int) Row {
 	return Row{
 		Date: s.Calendar.Date(i), Strategy: s.Strategy, Zone: s.Zone.Name,
 		Minutes: dose.Minutes, Cycles: dose.Cycles, Reason: reason,
-		EToMM: s.Weather.EToMM[i], K: s.Zone.K[s.Calendar.Month[i]-1], ETcMM: d.ETcMM, RainMM: s.Weather.RainMM[i],
+		EToMM: s.Weather.EToMM[i], K: s.Growth.K[i], Activity: s.Growth.Activity[i], ETcMM: d.ETcMM, RainMM: s.Weather.RainMM[i],
 		GrossMM: dose.GrossMM + s.Zone.LeakMMDay, SprayLossMM: dose.SprayLossMM, OversprayMM: dose.OversprayMM, BrokenMM: dose.BrokenMM,
 		FillDrainMM: dose.FillDrainMM, LeakMM: s.Zone.LeakMMDay, IrrRunoffMM: dose.RunoffMM,
 		RainRunoffMM: rainRunoff, RainEvapMM: rainEvap,
 		PercIrrMM: s.Trace.PercIrrMM[i], PercRainMM: s.Trace.PercRainMM[i], ETaMM: s.Trace.ETaMM[i],
 		DepletionMM: s.Trace.DepletionMM[i], LowQuarterMM: s.Trace.LowQuarterMM[i],
 		TAWMM: s.Zone.TAWMM, RAWMM: d.RAWMM, Ks: s.Trace.Ks[i], Filled: s.Weather.Filled != nil && s.Weather.Filled[i],
-		Stress: sim.Stressed(s.Trace.LowQuarterMM[i], d.RAWMM),
+		PastRAW: sim.Stressed(s.Trace.LowQuarterMM[i], d.RAWMM),
+		ShortMM: s.Trace.ShortMM[i], LowShortMM: s.Trace.LowShortMM[i], Grading: s.Growth.Grade(s.Trace, i),
 	}
 }

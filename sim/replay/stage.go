@@ -16,6 +16,8 @@ type stage struct {
 	weather   [][]sim.Sums // by zone, then span: sums that depend on weather alone
 	reference []sim.Zone   // the zones of the least-water reference
 	dry       []sim.Zone   // the zones of the no-watering reference: nothing leaks
+	warmth    sim.Warmth
+	knowing   bool // a strategy keeps a balance of its own
 }
 
 // prepare computes the stage on n goroutines, zone by zone.
@@ -31,6 +33,9 @@ func (s *stage) prepare(job *Job, n int) {
 	if job.NoSpinUp {
 		site.StartShare = job.StartShare
 	}
+	s.warmth.Fill(job.Weather, site.Spin)
+	site.Growth, site.Known = grow(site.Growth, zones), grow(site.Known, zones)
+	s.knowing = strategy.KeepsBalance(job.Strategies)
 	site.Forcing, s.weather, s.shares, s.reference = grow(site.Forcing, zones), grow(s.weather, zones), grow(s.shares, zones),
 		grow(s.reference, zones)
 	s.dry = append(s.dry[:0], job.Zones...)
@@ -55,7 +60,11 @@ func (s *stage) prepare(job *Job, n int) {
 // zone computes the shared data of zone z.
 func (s *stage) zone(z int) {
 	site, zone := &s.site, &s.job.Zones[z]
-	site.Forcing[z] = sim.Forcing(site.Forcing[z], zone, site.Weather, site.Calendar)
+	site.Forcing[z] = site.Growth[z].Forcing(site.Forcing[z], zone, site.Weather, site.Calendar, &s.warmth, site.Spin)
+	site.Known[z] = site.Known[z][:0]
+	if s.knowing && zone.Seasonal() && s.warmth.Known() {
+		site.Known[z] = sim.Forcing(site.Known[z], zone, site.Weather, site.Calendar)
+	}
 	s.weather[z] = grow(s.weather[z], len(site.Calendar.Spans))
 	for i, span := range site.Calendar.Spans {
 		s.weather[z][i] = sim.WeatherSums(zone, site.Weather, site.Forcing[z], span)

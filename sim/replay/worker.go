@@ -69,7 +69,7 @@ func (w *worker) plan(s, z int, free *sim.Plan) *sim.Plan {
 		return &w.plans[z]
 	case s == len(w.job.Strategies)+1:
 		ref := &w.reference[z]
-		strategy.LeastWater(ref, w.site.Forcing[z], w.site.Spin, w.site.StartShare*ref.TAWMM, free)
+		strategy.LeastWater(ref, w.site.Forcing[z], w.site.Growth[z].Head, w.site.Spin, w.site.StartShare*ref.TAWMM, free)
 	default:
 		w.filler.Zone(&w.compiler, z, w.shares[z], free)
 	}
@@ -92,7 +92,7 @@ func (st *stage) sheet(t *tally.Table, s, z int, plan *sim.Plan, tr *sim.Trace) 
 	site := &st.site
 	return Sheet{
 		Strategy: t.Strategies[s], Zone: st.zoneOf(s, z), Calendar: site.Calendar, Weather: site.Weather,
-		Forcing: site.Forcing[z], Plan: plan, Trace: tr,
+		Forcing: site.Forcing[z], Growth: &site.Growth[z], Plan: plan, Trace: tr,
 	}
 }
 
@@ -136,16 +136,11 @@ func (w *worker) zone(s, z int, t *tally.Table, free *sim.Plan, tr *sim.Trace) *
 // replay takes one zone through its plan. months become what the weather alone
 // decides and what soil and strategy did.
 func (w *worker) replay(zone *sim.Zone, z int, plan *sim.Plan, months []sim.Sums, tr *sim.Trace) {
-	forcing := w.site.Forcing[z]
+	forcing, growth := w.site.Forcing[z], &w.site.Growth[z]
 	copy(months, w.weather[z])
-	w.balance.Reset(zone, w.site.StartShare*zone.TAWMM)
-	if plan.Spin > 0 {
-		var unused sim.Sums
-		w.balance.Replay(forcing[:plan.Spin], plan, 0, &unused, nil, 0)
-		w.balance.ForgetStreak()
-	}
+	w.begin(zone, z, plan)
 	for m, span := range w.site.Calendar.Spans {
-		w.balance.Replay(forcing[span.From:span.To], plan, plan.Spin+span.From, &months[m], tr, span.From)
+		w.balance.Replay(forcing[span.From:span.To], growth, plan, plan.Spin+span.From, &months[m], tr, span.From)
 		if months[m].WateringDays > 0 {
 			months[m].SeasonDays = span.To - span.From
 		}
@@ -153,4 +148,19 @@ func (w *worker) replay(zone *sim.Zone, z int, plan *sim.Plan, months []sim.Sums
 		months[m].GrossMM += leak
 		months[m].LeakMM += leak
 	}
+}
+
+// begin takes one zone through its spin-up pass to the morning of the record's
+// first day.
+func (w *worker) begin(zone *sim.Zone, z int, plan *sim.Plan) {
+	w.balance.Reset(zone, w.site.StartShare*zone.TAWMM)
+	if plan.Spin == 0 {
+		return
+	}
+	var unused sim.Sums
+	days := w.site.Growth[z].Head
+	if len(days) == 0 {
+		days = w.site.Forcing[z][:plan.Spin]
+	}
+	w.balance.Replay(days, nil, plan, 0, &unused, nil, 0)
 }

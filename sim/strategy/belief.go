@@ -19,14 +19,15 @@ type belief struct {
 	perMM     float64   // minutes for a depth of 1 mm in the assumed zone
 	share     float64   // share of the need that is replaced
 	forcing   []sim.Day // assumed day records, days of the record
+	head      []sim.Day // assumed day records of the spin-up pass, where they differ
 }
 
 // of returns the zone as assumed by the strategy.
 func (assumed Assumed) of(zone sim.Zone) sim.Zone {
 	zone.TAWMM *= or(assumed.Storage, 1)
 	zone.PRMMH *= or(assumed.Rate, 1)
-	for m := range zone.K {
-		zone.K[m] *= or(assumed.K, 1)
+	if f := or(assumed.K, 1); f != 1 {
+		zone.ScaleK(f)
 	}
 	return zone
 }
@@ -45,6 +46,51 @@ func (r *Refill) perMM(zone *sim.Zone) float64 {
 	return 60 * multiplier / (zone.PRMMH * (1 - zone.LossShare))
 }
 
+// believed returns the day records of zone z as a strategy knows them: by the
+// calendar's coefficient or, if it knows the season, the true ones. head is for the
+// spin-up pass, where they differ. forcing is nil if the records
+// are yet to be computed.
+func (s *Site) believed(z int, knowsSeason bool) (forcing, head []sim.Day) {
+	switch {
+	case !s.follows(&s.Zones[z]):
+		return s.Forcing[z], nil
+	case knowsSeason && z < len(s.Growth):
+		return s.Forcing[z], s.Growth[z].Head
+	case !knowsSeason && z < len(s.Known) && len(s.Known[z]) > 0:
+		return s.Known[z], nil
+	}
+	return nil, nil
+}
+
+// follows reports whether the coefficient of a zone follows temperature.
+func (s *Site) follows(z *sim.Zone) bool {
+	return z.Seasonal() && len(s.Weather.TmaxC) > 0 && len(s.Weather.TminC) > 0
+}
+
+// forcing computes the day records of a zone as assumed.
+func (s *Site) forcing(zone *sim.Zone, knowsSeason bool) (forcing, head []sim.Day) {
+	if !knowsSeason || !s.follows(zone) {
+		return sim.Forcing(nil, zone, s.Weather, s.Calendar), nil
+	}
+	var g sim.Growth
+	var w sim.Warmth
+	w.Fill(s.Weather, s.Spin)
+	forcing = g.Forcing(nil, zone, s.Weather, s.Calendar, &w, s.Spin)
+	return forcing, g.Head
+}
+
+// KeepsBalance reports whether any strategy keeps a water balance of its own.
+func KeepsBalance(strategies []Strategy) bool {
+	for i := range strategies {
+		for _, p := range strategies[i].Parts {
+			if _, is := p.(*Refill); is {
+				return true
+			}
+		}
+	}
+	return false
+}
+
 // begin starts the balance of zone z.
 func (b *belief) begin(d *Draft, z int) {
 	r := d.Zones[z].Refill
@@ -54,10 +100,11 @@ func (b *belief) begin(d *Draft, z int) {
 		r: r, working: zone.WorkingStorage,
 		dr: d.Site.StartShare * zone.TAWMM, taw: zone.TAWMM, triggerMM: r.MAD * zone.TAWMM,
 		beyondMM: or(r.OverrideBeyond, math.Inf(1)) * zone.TAWMM,
-		perMM:    r.perMM(&zone), share: or(r.Share, 1), forcing: d.Site.Forcing[z],
+		perMM:    r.perMM(&zone), share: or(r.Share, 1),
 	}
-	if !assumed.sameDays() {
-		b.forcing = sim.Forcing(nil, &zone, d.Site.Weather, d.Site.Calendar)
+	b.forcing, b.head = d.Site.believed(z, r.KnowsSeason)
+	if !assumed.sameDays() || b.forcing == nil {
+		b.forcing, b.head = d.Site.forcing(&zone, r.KnowsSeason)
 		r := rand.New(rand.NewPCG(assumed.Seed, 0x67617567))
 		for i := range b.forcing {
 			factor := 1 - assumed.RainMissed
@@ -65,6 +112,9 @@ func (b *belief) begin(d *Draft, z int) {
 				factor *= math.Exp(sd*r.NormFloat64() - sd*sd/2)
 			}
 			b.forcing[i].RainInMM *= factor
+			if i < len(b.head) {
+				b.head[i].RainInMM = b.forcing[i].RainInMM
+			}
 		}
 	}
 }
@@ -114,9 +164,12 @@ func (b *belief) receive(minutes float64) {
 	}
 }
 
-// advance applies rain and plant use of day k of the record.
-func (b *belief) advance(k int) {
-	day := &b.forcing[k]
+// advance applies rain and plant use of day i of a plan.
+func (b *belief) advance(site *Site, i int) {
+	day := &b.forcing[site.Source(i)]
+	if i < site.Spin && i < len(b.head) {
+		day = &b.head[i]
+	}
 	if b.working {
 		b.dr = min(max(b.dr+day.ETcMM-day.RainInMM, 0), b.taw)
 		return

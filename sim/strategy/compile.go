@@ -357,6 +357,6 @@ func (c *Compiler) refill(z int, shares []float64, plan *sim.Plan) {
 			plan.Dose[i] = plan.AddDose(&d.Site.Zones[z], shares, c.runs)
 			b.receive(minutes)
 		}
-		b.advance(d.Site.Source(i))
+		b.advance(d.Site, i)
 	}
 }

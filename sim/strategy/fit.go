@@ -39,7 +39,7 @@ func (c *Compiler) fitDays(shares [][]float64, plans []sim.Plan) {
 		}
 		for z := range c.beliefs {
 			if d.refills(z) {
-				c.beliefs[z].advance(site.Source(i))
+				c.beliefs[z].advance(site, i)
 			}
 		}
 	}

@@ -56,8 +56,11 @@ func (p *Refill) params() []Param {
 			Doc: "assumed precipitation rate as a share of the true rate", Source: "assumption by loamledger: the true value",
 			Grade: quantity.Guess, Off: true},
 		{Key: "assumed_k", Field: AsFactor(&p.Assumed.K), Default: 1, Min: 0.1, Max: 10,
-			Doc: "assumed plant coefficient as a share of the true one", Source: "assumption by loamledger: the true value",
+			Doc: "assumed plant coefficient as a share of the one in the catalog", Source: "assumption by loamledger: the true value",
 			Grade: quantity.Guess, Off: true},
+		{Key: "knows_season", Field: AsFlag(&p.KnowsSeason), Default: 0,
+			Doc:    "follow temperature with the plant coefficient as the plants do; otherwise use the catalog's yearly or monthly one",
+			Source: "assumption by loamledger: a controller knows the calendar", Grade: quantity.Guess, Off: true},
 		{Key: "assumed_rain", Field: AsRest(&p.Assumed.RainMissed), Default: 1, Min: 0, Max: 3,
 			Doc:    "assumed rain as a share of the rain that entered the soil: a gauge elsewhere",
 			Source: "assumption by loamledger: the true value", Grade: quantity.Guess, Off: true},
@@ -72,7 +75,8 @@ func (p *Refill) params() []Param {
 }
 
 // Refill waters by the strategy's own water balance: one evenly watered bucket per
-// zone that all water enters. It never sees the true depletion. If its own
+// zone that all water enters. Its plants use K of the calendar times ETo, unless it
+// knows the season. It never sees the true depletion. If its own
 // depletion at dawn is at least MAD·TAW, it refills the bucket:
 //
 //	minutes = 60 Dr share (1 + extra) / (PR (1 − loss))
@@ -85,7 +89,10 @@ type Refill struct {
 	StartMin          float64 // start time, used if the site has limits [min after midnight]
 	Share             float64 // share of the need that is replaced; 0 means 1
 	OverrideBeyond    float64 // own depletion, as a share of TAW, beyond which holds are overridden; 0 for never
-	Assumed           Assumed
+	// KnowsSeason gives the balance the plants' true coefficient; otherwise it knows
+	// the calendar's.
+	KnowsSeason bool
+	Assumed     Assumed
 }
 
 // Assumed is what a strategy assumes about a zone, as factors on the true values.

@@ -253,7 +253,7 @@ func TestLeastWater(t *testing.T) {
 	// Dawn: 30, 36, 42, 46, 46 (−4 rain), 46 (−10 rain), 42, 46 (1 mm is less than 0.2 ETo and evaporates).
 	wantMinutes(t, least, 0, 0, 2, 6, 2, 0, 2, 6)
 	for _, r := range least {
-		if r.Stress || r.ETaMM != r.ETcMM {
+		if r.PastRAW || r.ETaMM != r.ETcMM {
 			t.Errorf("%v: short of water", r.Date)
 		}
 	}

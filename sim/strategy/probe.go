@@ -44,10 +44,9 @@ func (c *Compiler) probe(plans []sim.Plan) {
 				}
 			}
 		}
-		k := site.Source(i)
 		for z := range plans {
 			if read[z] {
-				balances[z].Replay(site.Forcing[z][k:k+1], &plans[z], i, &unused, nil, 0)
+				balances[z].Replay(site.dayOf(z, i), nil, &plans[z], i, &unused, nil, 0)
 			}
 		}
 	}

@@ -14,13 +14,14 @@ func ReferenceZone(z sim.Zone) sim.Zone {
 
 // LeastWater plans the least-water reference for zone z, which should come from
 // [ReferenceZone], and its day records: daily watering with perfect foresight, just
-// enough to keep depletion from exceeding RAW after watering and rain. startMM is
-// the depletion on the first day of the plan.
+// enough to keep depletion from exceeding RAW after watering and rain. head is the
+// day records of the spin-up pass, if they differ. startMM is the
+// depletion on the first day of the plan.
 //
 // No other schedule keeps depletion of that zone within RAW with less water: later
 // watering never makes stored rain percolate, so on every date the cumulative depth
 // of any such schedule is at least this one's.
-func LeastWater(z *sim.Zone, forcing []sim.Day, spin int, startMM float64, plan *sim.Plan) {
+func LeastWater(z *sim.Zone, forcing, head []sim.Day, spin int, startMM float64, plan *sim.Plan) {
 	plan.Reset(spin, len(forcing), 1)
 	dr := startMM
 	for i := range plan.Dose {
@@ -29,6 +30,9 @@ func LeastWater(z *sim.Zone, forcing []sim.Day, spin int, startMM float64, plan 
 			k = i - spin
 		}
 		day := &forcing[k]
+		if i < spin && i < len(head) {
+			day = &head[i]
+		}
 		need := dr - day.RainInMM - day.RAWMM
 		if z.WorkingStorage {
 			need += day.ETcMM // the day's plant use is netted before the storage limits apply

@@ -22,8 +22,12 @@ import (
 
 // A Site is what all strategies in a replay share.
 type Site struct {
-	Zones    []sim.Zone
-	Forcing  [][]sim.Day // day records of each zone, days of the record
+	Zones   []sim.Zone
+	Forcing [][]sim.Day // day records of each zone, days of the record
+	Growth  []sim.Growth
+	// Known is the day records of each zone whose coefficient follows temperature,
+	// by the calendar's coefficient, as strategies know them; empty for others.
+	Known    [][]sim.Day
 	Calendar *sim.Calendar
 	Weather  sim.Weather
 	Limits   *Limits // nil for none
@@ -44,6 +48,15 @@ func (s *Site) Source(i int) int {
 		return i
 	}
 	return i - s.Spin
+}
+
+// dayOf returns the true day record of zone z on day i of a plan, in a slice of one.
+func (s *Site) dayOf(z, i int) []sim.Day {
+	if i < s.Spin && z < len(s.Growth) && i < len(s.Growth[z].Head) {
+		return s.Growth[z].Head[i : i+1]
+	}
+	k := s.Source(i)
+	return s.Forcing[z][k : k+1]
 }
 
 // outside reports whether a range of dates is entirely outside the record; 0 means

@@ -15,12 +15,13 @@ type Brief struct {
 type Month struct {
 	GrossMM    float64
 	RainMM     float64
-	StressDays int32
+	StressDays int32 // of the whole zone
+	BrownDays  int32 // of its driest quarter
 }
 
 // monthOf picks a month out of its sums.
 func monthOf(s *sim.Sums) Month {
-	return Month{GrossMM: s.GrossMM, RainMM: s.RainMM, StressDays: int32(s.StressDays)}
+	return Month{GrossMM: s.GrossMM, RainMM: s.RainMM, StressDays: int32(s.StressZoneDays), BrownDays: int32(s.BrownDays)}
 }
 
 // Month returns what strategy s did to zone z in span i.

@@ -15,10 +15,11 @@ type Row struct {
 	M3PerYear        float64 // gross volume a year [m³]
 	GrossMMPerYear   float64
 	Change           float64 // volume relative to the baseline: −0.2 is 20% less; NaN if that used nothing
-	StressMedian     float64 // stress days in the median year, area-weighted zone mean; NaN if no year is whole
+	StressMedian     float64 // stress days of whole zones in the median year, area-weighted zone mean; NaN if no year is whole
 	StressDry        float64 // the same in the dry year
 	StressPerYear    float64 // the same a year, or over the days of a record without a whole year
-	LongestStreak    int     // longest run of stress days of any zone [d]
+	BrownDry         float64 // browning days of the driest quarter in the dry year
+	LongestStreak    int     // longest run of stress days of the driest quarter of any zone [d]
 	StreakZone       string  // the zone of the longest streak
 	RunoffEvents     float64 // irrigation runoff days a year, all zones together
 	PercMMPerYear    float64 // percolation of irrigation and rain
@@ -32,9 +33,9 @@ type Row struct {
 // Compare returns a row for each strategy, in order.
 func (t *Table) Compare() []Row {
 	c := t.Cells()
-	water, depth, less, stress, streak, events := volume(), gross(), change(), stressDays(), longestStreak(), runoffEvents()
+	water, depth, less, stress, streak, events := volume(), gross(), change(), stressZone(), longestStreak(), runoffEvents()
 	drained, drainedIrr, met, lost := percolation(), percolationOfIrrigation(), needMet(), shareLost()
-	ratio, severe := applicationRatio(), severity()
+	ratio, severe, brown := applicationRatio(), severity(), brownQuarter()
 	rows := make([]Row, len(t.Strategies))
 	for s := range rows {
 		longest, zone := c.Worst(&streak, s, Record)
@@ -46,6 +47,7 @@ func (t *Table) Compare() []Row {
 			StressMedian:     c.Site(&stress, s, MedianYear),
 			StressDry:        c.Site(&stress, s, DryYear),
 			StressPerYear:    c.Site(&stress, s, PerYear),
+			BrownDry:         c.Site(&brown, s, DryYear),
 			LongestStreak:    int(longest),
 			StreakZone:       zone,
 			RunoffEvents:     c.Site(&events, s, PerYear),
@@ -69,15 +71,15 @@ func (t *Table) VolumeInYear(s, y int) float64 {
 	return v
 }
 
-// StressDays returns the area-weighted mean over zones of the stress days of
-// strategy s in year y; NaN for year 0.
+// StressDays returns the area-weighted mean of the stress days of whole zones
+// under strategy s in year y; NaN for year 0.
 func (t *Table) StressDays(s, y int) float64 {
 	if y == 0 {
 		return math.NaN()
 	}
 	days, area := 0.0, 0.0
 	for z := range t.Zones {
-		days += float64(t.Year(s, z, y).StressDays) * t.Zones[z].AreaM2
+		days += float64(t.Year(s, z, y).StressZoneDays) * t.Zones[z].AreaM2
 		area += t.Zones[z].AreaM2
 	}
 	return days / area

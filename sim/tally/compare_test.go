@@ -45,7 +45,7 @@ func TestCompareMeasures(t *testing.T) {
 	table := handTable()
 	small, large := table.Outcomes[1][0].Months, table.Outcomes[1][1].Months
 	for y := range 3 {
-		small[y].StressDays, large[y].StressDays = []int{10, 20, 40}[y], []int{2, 4, 12}[y]
+		small[y].StressZoneDays, large[y].StressZoneDays = []int{10, 20, 40}[y], []int{2, 4, 12}[y]
 		small[y].LongestStreak, large[y].LongestStreak = []int{3, 9, 5}[y], []int{2, 2, 11}[y]
 		small[y].RunoffEvents, large[y].RunoffEvents = y+1, y/2
 	}

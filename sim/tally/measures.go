@@ -12,7 +12,12 @@ func Measures() []Measure {
 	return []Measure{
 		sum("days", Days, "days of the year in the record", func(c *Cell) float64 { return float64(c.Sums.Days) }),
 		sum("watering_days", Days, "days on which water was applied", func(c *Cell) float64 { return float64(c.Sums.WateringDays) }),
-		stressDays(),
+		stressZone(),
+		brownQuarter(),
+		stressQuarter(),
+		brownZone(),
+		dryWinter(),
+		pastRAW(),
 		longestStreak(),
 		severity(),
 		runoffEvents(),
@@ -57,10 +62,13 @@ func sum(key string, kind Kind, about string, get func(*Cell) float64) Measure {
 	return Measure{Key: key, Kind: kind, About: about, In: InTally, Get: get}
 }
 
-func stressDays() Measure {
+// stressZone and brownQuarter are the pair by which strategies are judged: whether
+// the planting as a whole is short of water, and whether its worst part dies back.
+func stressZone() Measure {
 	return Measure{
-		Key: "stress_days", Title: "Stress days", About: "days on which depletion of the driest quarter exceeds RAW", Kind: Days, Better: Less,
-		Get: func(c *Cell) float64 { return float64(c.Sums.StressDays) },
+		Key: "stress_days_zone", Title: "Stress days", Kind: Days, Better: Less,
+		About: "active days on which ETa/ETc of the last seven days, of the whole zone, is below the plant's tolerance",
+		Get:   func(c *Cell) float64 { return float64(c.Sums.StressZoneDays) },
 		Views: []View{
 			{Over: MedianYear, Head: "stress\ndays,\nmedian", Minor: true, Front: "Thirsty days, typical year", FrontDays: "Thirsty days %p"},
 			{Over: DryYear, Head: "stress\ndays,\ndry", Front: "Thirsty days, dry year"},
@@ -68,20 +76,63 @@ func stressDays() Measure {
 	}
 }
 
+func brownQuarter() Measure {
+	return Measure{
+		Key: "browning_days_quarter", Title: "Browning days, driest quarter", Kind: Days, Better: Less,
+		About: "active days on which ETa/ETc of the last seven days, of the driest quarter, is below the browning mark",
+		Get:   func(c *Cell) float64 { return float64(c.Sums.BrownDays) },
+		Views: []View{{Over: DryYear, Head: "brown\ndays,\ndry", Front: "Browning days of the driest quarter, dry year"}},
+	}
+}
+
+func stressQuarter() Measure {
+	return Measure{
+		Key: "stress_days_quarter", Title: "Stress days, driest quarter", Kind: Days, Better: Less, In: InTally | InJSON,
+		About: "active days on which ETa/ETc of the last seven days, of the driest quarter, is below the plant's tolerance",
+		Get:   func(c *Cell) float64 { return float64(c.Sums.StressDays) },
+		Views: []View{{Over: MedianYear}, {Over: DryYear}},
+	}
+}
+
+func brownZone() Measure {
+	return Measure{
+		Key: "browning_days_zone", Title: "Browning days", Kind: Days, Better: Less, In: InTally | InJSON,
+		About: "active days on which ETa/ETc of the last seven days, of the whole zone, is below the browning mark",
+		Get:   func(c *Cell) float64 { return float64(c.Sums.BrownZoneDays) },
+		Views: []View{{Over: MedianYear}, {Over: DryYear}},
+	}
+}
+
+func dryWinter() Measure {
+	return Measure{
+		Key: "dry_winter_days", Title: "Dry winter days", Kind: Days, Better: Less, In: InTally | InJSON,
+		About: "dormant days, the ground not frozen, on which the driest quarter is depleted beyond 80% of TAW",
+		Get:   func(c *Cell) float64 { return float64(c.Sums.DryWinterDays) },
+	}
+}
+
+func pastRAW() Measure {
+	return Measure{
+		Key: "past_raw_days", Title: "Days past RAW", Kind: Days, Better: Less, In: InTally | InJSON,
+		About: "days of any season on which depletion of the driest quarter exceeds RAW",
+		Get:   func(c *Cell) float64 { return float64(c.Sums.PastRAWDays) },
+	}
+}
+
 func longestStreak() Measure {
 	return Measure{
 		Key: "longest_streak_days", Title: "Longest streak [days]",
-		About: "longest run of stress days that ends in the year; it may begin in the year before",
+		About: "longest run of stress days of the driest quarter that ends in the year; it may begin in the year before",
 		Kind:  Days, Better: Less, Site: Worst,
 		Get:   func(c *Cell) float64 { return float64(c.Sums.LongestStreak) },
-		Views: []View{{Over: Record, Head: "longest\nstreak\n[days]", Minor: true}},
+		Views: []View{{Over: Record, Head: "worst\nstreak\n[days]", Minor: true}},
 	}
 }
 
 func severity() Measure {
 	return Measure{
 		Key: "severity_days", Title: "Stress severity",
-		About: "stress severity: sum of 1 - Ks, in full-stress days",
+		About: "stress severity: sum of 1 - Ks over active days, in full-stress days",
 		Kind:  Days, Better: Less, In: InTally | InJSON,
 		Get: func(c *Cell) float64 { return c.Sums.SeverityDays },
 	}
@@ -197,6 +248,6 @@ func applicationRatio() Measure {
 		Empty: math.NaN(), Site: Sum, In: InTally | InComparison | InJSON,
 		Get:   func(c *Cell) float64 { return c.Sums.GrossMM / 1000 * c.AreaM2 },
 		Per:   func(c *Cell) float64 { return c.Least.GrossMM / 1000 * c.AreaM2 },
-		Views: []View{{Over: Record, Head: "appli-\ncation\nratio", Minor: true}},
+		Views: []View{{Over: Record, Head: "appl.\nratio", Minor: true}},
 	}
 }

@@ -171,7 +171,7 @@ func shorts(t *tally.Table, k, median, dry int) []Short {
 	for z := range out {
 		all := t.Sum(&basis, k, z)
 		m, d := t.Year(k, z, median), t.Year(k, z, dry)
-		out[z] = Short{m.StressDays, d.StressDays, float64(all.RunoffEvents) / basis.Divisor()}
+		out[z] = Short{m.StressZoneDays, d.StressZoneDays, float64(all.RunoffEvents) / basis.Divisor()}
 	}
 	return out
 }

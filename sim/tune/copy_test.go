@@ -80,7 +80,7 @@ func shortOf(t *testing.T, job replay.Job, st strategy.Strategy) (out []tune.Sho
 	}
 	ranked := table.RankYears()
 	for z := range table.Zones {
-		out = append(out, tune.Short{MedianDays: table.Year(0, z, ranked.Median).StressDays, DryDays: table.Year(0, z, ranked.Dry).StressDays,
+		out = append(out, tune.Short{MedianDays: table.Year(0, z, ranked.Median).StressZoneDays, DryDays: table.Year(0, z, ranked.Dry).StressZoneDays,
 			RunoffEvents: float64(table.Total(0, z).RunoffEvents) / float64(len(ranked.Years))})
 	}
 	return out, table
@@ -169,7 +169,7 @@ func TestCopyUnderLimits(t *testing.T) {
 		t.Errorf("the sheet breaks %+v", table.Breaches[0][0])
 	}
 	for z, zone := range c.Zones {
-		if now := table.Year(0, z, c.Dry).StressDays; now != zone.Sheet.DryDays {
+		if now := table.Year(0, z, c.Dry).StressZoneDays; now != zone.Sheet.DryDays {
 			t.Errorf("zone %d: reported %d days, replayed %d", z, zone.Sheet.DryDays, now)
 		}
 	}

@@ -108,9 +108,9 @@ func Deficit(ctx context.Context, job *replay.Job, st *strategy.Strategy, shares
 func (c *Curve) figures(t *tally.Table, s, z int) CurveFigures {
 	sum, years := t.Sum(&c.Basis, s, z), c.Basis.Divisor()
 	return CurveFigures{
-		M3PerYear: sum.GrossMM / 1000 * t.Zones[z].AreaM2 / years, StressDaysPerYear: float64(sum.StressDays) / years,
+		M3PerYear: sum.GrossMM / 1000 * t.Zones[z].AreaM2 / years, StressDaysPerYear: float64(sum.StressZoneDays) / years,
 		RunoffEvents:     float64(sum.RunoffEvents) / years,
-		StressDaysMedian: float64(t.Year(s, z, c.Median).StressDays), StressDaysDry: float64(t.Year(s, z, c.Dry).StressDays),
+		StressDaysMedian: float64(t.Year(s, z, c.Median).StressZoneDays), StressDaysDry: float64(t.Year(s, z, c.Dry).StressZoneDays),
 	}
 }
 

@@ -36,7 +36,7 @@ func invented(first, end int, seed uint64) sim.Weather {
 // zone is four strips on a soil with an intake of 10 mm/h, watered at 30 mm/h.
 func zone(name string, tawMM, k float64) sim.Zone {
 	z := sim.Zone{Name: name, AreaM2: 100, TAWMM: tawMM, P: 0.5, PRMMH: 30, DULQ: 0.7, Strips: 4, IntakeMMH: 10, SurfaceStorageMM: 3,
-		Rain: sim.Rain{Method: sim.FixedShare, EffectiveShare: 1}}
+		Rain: sim.Rain{Method: sim.FixedShare, EffectiveShare: 1}, ToleranceR7: 0.8, BrowningR7: 0.5}
 	for m := range z.K {
 		z.K[m] = k
 	}
@@ -82,7 +82,7 @@ func measureTable(table *tally.Table) [][]plainOutcome {
 				o.runoff += float64(sum.RunoffEvents) / float64(len(ranked.Years))
 			}
 			for _, y := range ranked.Years {
-				o.stress = max(o.stress, table.Year(s, z, y).StressDays)
+				o.stress = max(o.stress, table.Year(s, z, y).StressZoneDays)
 				if y == ranked.Dry {
 					break
 				}

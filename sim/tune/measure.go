@@ -112,9 +112,7 @@ func (s *search) reserve(share float64) error {
 	s.told = 1 / (1 + share)
 	s.job.Zones = slices.Clone(s.zones)
 	for z := range s.job.Zones {
-		for m := range s.job.Zones[z].K {
-			s.job.Zones[z].K[m] *= 1 + share
-		}
+		s.job.Zones[z].ScaleK(1 + share)
 	}
 	got, err := s.measure([]strategy.Strategy{{}})
 	if err == nil {

@@ -46,7 +46,7 @@ func (k Kind) Words() string {
 
 // A Goal is the limits that no zone may exceed.
 type Goal struct {
-	// StressDays, at least 0, is the maximum in the dry year and in every year ranked
+	// StressDays of the whole zone, at least 0, is the maximum in the dry year and in every year ranked
 	// as less dry: a wetter year may have a drier month, in which a
 	// setting fitted to a single year would fail.
 	StressDays   int
@@ -257,7 +257,7 @@ func (s *search) sumsOf(months []sim.Sums) (all sim.Sums, most int) {
 			if s.spanYear[i] != year {
 				year, days = s.spanYear[i], 0
 			}
-			days += m.StressDays
+			days += m.StressZoneDays
 			most = max(most, days)
 		}
 	}

@@ -35,7 +35,7 @@ func twoZones() *tally.Table {
 				months[i] = sim.Sums{Days: span.To - span.From, ETcMM: 100, ETaMM: 80, GrossMM: 40}
 			}
 			if s == 0 {
-				months[6].StressDays = [2]int{30, 10}[z]
+				months[6].StressZoneDays = [2]int{30, 10}[z]
 			}
 			t.Outcomes[s][z].Months = months
 		}
@@ -55,7 +55,7 @@ func TestAMeasureIsOneEntry(t *testing.T) {
 	// for the site, weighted by area.
 	measures := append(tally.Measures(), tally.Measure{
 		Key: "weary_days", Title: "Weary days", About: "a made-up measure", Kind: tally.Days, Better: tally.Less,
-		Get:   func(c *tally.Cell) float64 { return float64(2*c.Sums.StressDays + 1) },
+		Get:   func(c *tally.Cell) float64 { return float64(2*c.Sums.StressZoneDays + 1) },
 		Views: []tally.View{{Over: tally.DryYear}},
 	})
 
@@ -141,7 +141,7 @@ func TestAMeasureWithoutAValue(t *testing.T) {
 	if err := printJSON(&b, measured(nil).Summary(table)); err != nil {
 		t.Fatal(err)
 	}
-	if n := strings.Count(b.String(), `"stress_days_dry_year": null`); n != len(table.Strategies) {
+	if n := strings.Count(b.String(), `"stress_days_zone_dry_year": null`); n != len(table.Strategies) {
 		t.Errorf("%d nulls\n%s", n, b.String())
 	}
 	b.Reset()

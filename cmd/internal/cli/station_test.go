@@ -149,7 +149,7 @@ func (r tallyRow) imbalance() float64 {
 func (r tallyRow) sane(t *testing.T) {
 	t.Helper()
 	at := r.strategy + ", " + r.zone + ", " + r.year
-	columns := []string{"gross_mm", "rain_mm", "eto_mm", "etc_mm", "stress_days", "volume_m3"}
+	columns := []string{"gross_mm", "rain_mm", "eto_mm", "etc_mm", "stress_days_quarter", "volume_m3"}
 	for _, c := range append(columns, append(losses, otherLosses...)...) {
 		if r.v[c] < -1e-9 || math.IsNaN(r.v[c]) {
 			t.Errorf("%s: %s is %g", at, c, r.v[c])
@@ -159,8 +159,8 @@ func (r tallyRow) sane(t *testing.T) {
 		t.Errorf("%s: plants used %g mm of %g", at, r.v["eta_mm"], r.v["etc_mm"])
 	}
 	// A streak may begin in the year before.
-	if r.v["stress_days"] > r.v["days"] || r.v["stress_days"] > 0 && r.v["longest_streak_days"] < 1 {
-		t.Errorf("%s: %g stress days, %g in a row, in %g days", at, r.v["stress_days"], r.v["longest_streak_days"], r.v["days"])
+	if r.v["stress_days_quarter"] > r.v["days"] || r.v["stress_days_quarter"] > 0 && r.v["longest_streak_days"] < 1 {
+		t.Errorf("%s: %g stress days, %g in a row, in %g days", at, r.v["stress_days_quarter"], r.v["longest_streak_days"], r.v["days"])
 	}
 	if d := r.v["volume_m3"] - r.v["gross_mm"]*r.v["area_m2"]/1000; math.Abs(d) > rounding*(1.001+r.v["area_m2"]/1000+r.v["gross_mm"]/1000) {
 		t.Errorf("%s: %g m3 is not the gross depth over the area", at, r.v["volume_m3"])
@@ -171,8 +171,8 @@ func (r tallyRow) sane(t *testing.T) {
 			t.Errorf("%s: %g mm applied", at, r.v["gross_mm"])
 		}
 	case "least water at full supply":
-		if r.v["stress_days"] != 0 || r.v["percolation_irrigation_mm"] > 1e-9 {
-			t.Errorf("%s: %g stress days, %g mm percolated", at, r.v["stress_days"], r.v["percolation_irrigation_mm"])
+		if r.v["stress_days_quarter"] != 0 || r.v["percolation_irrigation_mm"] > 1e-9 {
+			t.Errorf("%s: %g stress days, %g mm percolated", at, r.v["stress_days_quarter"], r.v["percolation_irrigation_mm"])
 		}
 	}
 }

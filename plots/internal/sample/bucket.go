@@ -70,6 +70,8 @@ func (b *bucket) run(w sim.Weather, c *sim.Calendar) []sim.Sums {
 				streak = 0
 			} else {
 				s.StressDays++
+				s.StressZoneDays++
+				s.PastRAWDays++
 				s.LongestStreak = max(s.LongestStreak, streak)
 			}
 			for h := range dr {

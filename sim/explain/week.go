@@ -1,0 +1,96 @@
+package explain
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"loamledger/sim"
+	"loamledger/weather/quantity"
+)
+
+// season shows the coefficient of the day and whether the plant is active.
+func (w *writer) season() {
+	p, r := &w.m.Planted, &w.m.Row
+	if p.Overseeded {
+		o := w.m.Zone.Overseed
+		w.line("   the overseeded plant grows from %s to %s", dayText(o.From), dayText(o.To))
+	}
+	s := p.Season
+	switch {
+	case s == nil:
+		w.line("   K = %.3f does not follow temperature", r.K)
+	case !w.m.TempsKnown:
+		w.line("   K = %.3f: the record has no temperatures to follow", r.K)
+	default:
+		w.line("   T30 = mean of (Tmax + Tmin)/2 over the 30 days before = %.2f C", w.m.T30C)
+		w.line("   activity a = (T30 - T0)/(T1 - T0) = (%.2f - %.2f)/(%.2f - %.2f) = %.3f, limited to 0..1", w.m.T30C, s.T0C, s.T1C, s.T0C,
+			r.Activity)
+		if s.ActivityOnly {
+			w.line("   K = %.3f does not follow temperature", r.K)
+		} else {
+			w.line("   K = Kd + a (Ka - Kd) = %.3f + %.3f x (%.3f - %.3f) = %.3f", s.Kd, r.Activity, s.Ka, s.Kd, r.K)
+		}
+	}
+	switch {
+	case p.Active:
+	case s == nil || !w.m.TempsKnown:
+		w.line("   K is 0: the plant is not active, and no stress is counted")
+	default:
+		w.line("   the plant is dormant: seven days in a row had a below 0.1, and none since had a of 0.1 or more for as long")
+	}
+}
+
+func dayText(d sim.DayOfYear) string { return fmt.Sprintf("%02d-%02d", d.Month, d.Day) }
+
+// week shows the last seven days as the arithmetic of R7, and the verdict.
+func (w *writer) week() {
+	r, p, week := &w.m.Row, &w.m.Planted, w.m.Week
+	w.step(fmt.Sprintf("Stress: what plants got of their need in the last %s", quantity.Count(len(week), "day", "days")))
+	if len(week) < sim.R7Days {
+		w.line("   the record has no more days yet")
+	}
+	w.line("   %10s %8s %9s %9s", "", "ETc", "ETa zone", "quarter")
+	etc, zone, quarter := 0.0, 0.0, 0.0
+	for i := range week {
+		d := &week[i]
+		etc, zone, quarter = etc+d.ETcMM, zone+d.ETcMM-d.ShortMM, quarter+d.ETcMM-d.LowShortMM
+		w.line("   %10v %8.3f %9.3f %9.3f", d.Date, d.ETcMM, d.ETcMM-d.ShortMM, d.ETcMM-d.LowShortMM)
+	}
+	w.line("   %10s %8.3f %9.3f %9.3f", "sum", etc, zone, quarter)
+	if !r.HasR7 {
+		w.line("   the sum of ETc is below %d mm: no R7, and no stress", sim.LeastWeekMM)
+		return
+	}
+	w.line("   R7 zone    = %.3f / %.3f = %.3f", zone, etc, r.R7Zone)
+	w.line("   R7 quarter = %.3f / %.3f = %.3f, in the quarter of the zone that gets the least water", quarter, etc, r.R7Quarter)
+	w.line("   stress below %.2f, the plant's tolerance; browning below %.2f", p.Tolerance, p.Browning)
+	if !p.Active {
+		w.line("   the plant is not active: neither is counted")
+		return
+	}
+	w.line("   whole zone: %s; driest quarter: %s", verdict(r.StressZone, r.BrownZone), verdict(r.StressQuarter, r.BrownQuarter))
+}
+
+// verdict puts the two grades of stress in words.
+func verdict(stress, brown bool) string {
+	var words []string
+	if stress {
+		words = append(words, "a stress day")
+	}
+	if brown {
+		words = append(words, "a browning day")
+	}
+	if len(words) == 0 {
+		return "no stress"
+	}
+	return strings.Join(words, " and ")
+}
+
+// kText writes a coefficient with two decimals, or three if it has more.
+func kText(k float64) string {
+	if math.Abs(100*k-math.Round(100*k)) < 1e-9 {
+		return fmt.Sprintf("%.2f", k)
+	}
+	return fmt.Sprintf("%.3f", k)
+}
