@@ -57,7 +57,7 @@ func readCoagmet(r *reading) error {
 	case unitsUS:
 		wind, sun, et = milesPerDay, langleys, inches
 	case unitsTenths:
-		return r.fatal(diag.WrongUnits, r.header, 0, "give si or us", "this layout is never in tenths")
+		return r.fatal(diag.WrongUnits, r.header, 0, "use si or us", "this layout is never in tenths")
 	}
 	codes := []float64{-999, -9999}
 	w.bind("tmax", bind{col: weather.Tmax, codes: codes})

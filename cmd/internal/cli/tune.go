@@ -43,7 +43,7 @@ searches four kinds of strategy:
   et       a program whose run times follow reference ET
   refill   watering when its own balance calls for it
 
-Settings fitted to the record fail in the next dry year. So the search assumes
+Settings tuned to past weather can fail in the next dry year, so the search assumes
 that plants need 10% more water than they do (an assumption by loamledger;
 change it with --margin). The printed results are measured without this margin.
 

@@ -158,7 +158,7 @@ func (o *weatherOptions) parse() error {
 	}
 	from, okFrom := o.dates.First()
 	if to, okTo := o.dates.Last(); okFrom && okTo && to < from {
-		return &usageError{diag.BadFlag, fmt.Sprintf("--to %v is before --from %v", to, from), "give the earlier day to --from"}
+		return &usageError{diag.BadFlag, fmt.Sprintf("--to %v is before --from %v", to, from), "pass the earlier date with --from"}
 	}
 	return nil
 }
