@@ -195,7 +195,7 @@ func sprinklerParams() []ZoneParam {
 func balanceParams() []ZoneParam {
 	return []ZoneParam{
 		{Key: "leak", Column: "leak", Doc: "leak flow, day and night", Dim: quantity.Flow, Max: 1000,
-			Default: always(none("no leak assumed")),
+			Default: always(none("assumed to be zero")),
 			Fix:     "write the flow that leaks day and night, such as 0.1 gpm",
 			Set:     func(z *Zone, v float64) { z.LeakMMDay = v * 24 * 60 / z.AreaM2 }},
 		{Key: "strips", Column: "strips", Doc: "number of strips that model uneven watering", Bare: true, Min: 1, Max: 20,

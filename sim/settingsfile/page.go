@@ -110,6 +110,11 @@ func cycleText(minutesRun, cycle float64, cycles int) string {
 	return fmt.Sprintf("%d × %s min", cycles, settings.MinutesText(cycle))
 }
 
+// rowName names the row of an entry.
+func rowName(s *settings.Sheet, e *settings.Entry) string {
+	return fmt.Sprintf("%s (program “%s”)", s.Zones[e.Zone].Name, e.Program.Name)
+}
+
 // changes lists what to change, and when.
 func (p *Page) changes() []string {
 	var out []string

@@ -71,6 +71,16 @@ func (s Season) Apply(d *Draft) {
 	}
 }
 
+// monthOff reports whether the dates leave the system off in all of month m, 1 to 12.
+func (s Season) monthOff(m int) bool {
+	for day := 1; day <= 31; day++ {
+		if s.within(100*m + day) {
+			return false
+		}
+	}
+	return true
+}
+
 func (s Season) within(day int) bool {
 	afterStart, beforeEnd := s.Start == 0 || day >= s.Start, s.End == 0 || day <= s.End
 	if s.Start != 0 && s.End != 0 && s.Start > s.End {

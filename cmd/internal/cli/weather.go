@@ -211,7 +211,7 @@ func (o *weatherOptions) run(s Streams, files []string) error {
 		}
 		if !o.JSON {
 			fmt.Fprint(s.Out, l.WeatherText()) // what was found, even though a replay cannot use it
-			fmt.Fprintln(s.Out, "\nNot ready for a replay:")
+			fmt.Fprintf(s.Out, "\nNot ready for a replay: %v\n", err)
 		}
 		return err
 	}
