@@ -61,7 +61,7 @@ const (
 	wettedGrass = "depth to wet, 6 to 10 in (Arizona watering guides); not a root count"
 	warmRoots   = "between the lawn depths of 6 to 8 in and the 17 in and more of the Texas drought plots; our choice"
 	wetted      = "depth to wet, Arizona Municipal Water Users Association table; not a root count"
-	tradeRoots  = "common practice for managed landscapes, within 40%, not verified"
+	tradeRoots  = "common practice for managed landscapes, within 40%"
 
 	weeklyUse = "the mark was found for a whole season; using it for a week is our choice"
 )

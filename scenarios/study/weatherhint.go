@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 	"path"
-	"path/filepath"
 	"strconv"
 	"strings"
 
@@ -17,7 +16,7 @@ import (
 func (l *Study) weatherCommand() string {
 	sc, w := l.Scenario, &l.Scenario.Weather
 	beside := func(name string) string {
-		if name = strings.ReplaceAll(name, `\`, "/"); path.IsAbs(name) || filepath.IsAbs(name) {
+		if name = strings.ReplaceAll(name, `\`, "/"); path.IsAbs(name) || strings.Contains(name, ":/") {
 			return name
 		}
 		return path.Join(path.Dir(strings.ReplaceAll(sc.File, `\`, "/")), name)

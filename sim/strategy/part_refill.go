@@ -12,8 +12,8 @@ func refillKind() Kind {
 	return Spec[Refill]{
 		Key: "refill",
 		Doc: "keeps its own soil-water balance and refills the root zone when its depletion reaches the trigger; it " +
-			"allows for spray loss and uneven coverage and knows nothing of overspray, broken heads or leaks; a list gives zones " +
-			"their own triggers",
+			"allows for spray loss and uneven coverage and ignores overspray, broken heads and leaks; use a list to set " +
+			"triggers for individual zones",
 		Example:   "refill: {zones: all, mad: 50%, days: any}",
 		Many:      true,
 		Params:    (*Refill).params,

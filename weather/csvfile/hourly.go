@@ -236,7 +236,7 @@ func (hs *hours) rain(typical bool, unusable kind) float64 {
 	if hasHours >= 8000 && (year < leastYearMM || year > mostYearMM) || all.low < 0 || all.high*factor > wettestMM {
 		text := fmt.Sprintf("%.0f mm in a year, %g mm in the wettest hour", year, all.high)
 		if year > mostYearMM {
-			text += fmt.Sprintf("; as tenths of a mm it would be %.0f mm: to read it so, give the units tenths", year/10)
+			text += fmt.Sprintf("; as tenths of a mm it would be %.0f mm: to read it so, set the units to tenths", year/10)
 		}
 		for range hs.list {
 			b.note(unusable, weather.Rain, hit{date: worst.date, line: worst.line, found: []byte(text)})
