@@ -41,8 +41,8 @@ func newSettings(s Streams) *cobra.Command {
 minutes, cycles and soaks for each zone, the percentage for each month, when to
 change it, and finish times. The sheet obeys the site's limits and lists zones
 that do not fit first. If a zone's run time cannot be made to fit, you get
-suggestions instead. The rounded sheet is replayed, and its results are shown next to the
-strategy's own.
+suggestions instead. The rounded sheet is replayed, and its results are shown
+next to the strategy's own.
 
 A strategy with its own water balance has no fixed run times. Its sheet is based
 on the mean water it applied: the month with the most water gives each zone its
