@@ -14,8 +14,8 @@ func newInit(s Streams) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "init FILE",
 		Short: "Write a scenario with comments explaining each line",
-		Long: `Writes a scenario with comments explaining each line. Once you add a weather file, the
-scenario runs as is. It never overwrites a file.`,
+		Long: `Writes a scenario with comments explaining each line. Once you add a weather
+file, the scenario runs as is. It never overwrites a file.`,
 		Example: "  loamledger init yard.yaml\n  loamledger init yard.yaml --units si",
 		Args:    exactly(1, "one file name"),
 		RunE: func(_ *cobra.Command, args []string) error {

@@ -43,9 +43,9 @@ searches four kinds of strategy:
   et       a program whose run times follow reference ET
   refill   watering when its own balance calls for it
 
-Settings tuned to past weather can fail in the next dry year, so the search assumes
-that plants need 10% more water than they do (an assumption by loamledger;
-change it with --margin). The printed results are measured without this margin.
+Settings tuned to past weather can fail in the next dry year, so the search
+assumes that plants need 10% more water than they do (an assumption by
+loamledger; change it with --margin). The printed results are measured without this margin.
 
 Each result is checked on held-out years: tuned on the odd years of the record
 and replayed on the even ones. The table also shows the water used above the
