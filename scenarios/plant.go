@@ -188,7 +188,7 @@ func constant(k float64) (m [12]float64) {
 // months reads twelve plant coefficients, January first.
 func (g group) months(n *Node, key string) (k [12]float64, ok bool) {
 	if len(n.Items) != 12 {
-		g.fault(diag.WrongShape, n.Pos, "write twelve numbers, January first", "%s: %s has %d numbers, not twelve", g.where, key, len(n.Items))
+		g.fault(diag.WrongShape, n.Pos, "write 12 numbers, one for each month, starting with January", "%s: %s has %d numbers, not twelve", g.where, key, len(n.Items))
 		return k, false
 	}
 	ok = true

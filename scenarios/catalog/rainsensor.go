@@ -21,7 +21,7 @@ func RainSensors() RainSensor {
 		MissRate: guess(0.25, 0.03, 0.73, sensorTrial+"accuracy 27% to 97%"),
 		TripShare: guess(0.7, 0.25, 1.0, sensorTrial+
 			"tripped at 1.9 mm set at 3 mm; 1.6, 3.8, 4.3 and 5.8 mm set at 6 mm; 6.6 mm set at 13 mm"),
-		DryOut: guess(2, 0.25, 4, "University of Florida: off for at least a couple of days; City of Santa Barbara: a few hours to 3 or 4 days; "+
+		DryOut: guess(2, 0.25, 4, "University of Florida: off for a couple of days or more; City of Santa Barbara: a few hours to 3 or 4 days; "+
 			"our choice"),
 		SetPoint: inches(0.5, 0.5, 0.75, GeneralTable, "Dukes and Haman, UF/IFAS AE221: 0.5 to 0.75 in"),
 		Homes:    measured(0.47, 0, 0, sensorHomes),

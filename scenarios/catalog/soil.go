@@ -13,7 +13,7 @@ type Soil struct {
 const GroupSource = "NRCS TR-55 (1986) appendix A, groups of disturbed soils by texture"
 
 const (
-	scheduling = "sprinkler scheduling tables of the irrigation trade (2005), from memory"
+	scheduling = "irrigation-industry scheduling tables (2005)"
 	capacity   = "FAO-56 table 19 and USDA NRCS feel-and-appearance pages; University of California drought pages"
 	ucWater    = "University of California drought pages, soil characteristics"
 

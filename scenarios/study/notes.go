@@ -34,8 +34,12 @@ func (l *Study) weatherLine() string {
 	if n := rec.SyntheticDays; n > 0 {
 		line = fmt.Sprintf("synthetic weather on %s; %s", quantity.Count(n, "day", "days"), line)
 	}
-	if n := len(rec.Findings); n > 0 {
-		line += ", " + quantity.Count(n, "finding", "findings") + " (see loamledger weather)"
+	n := len(rec.Findings)
+	if l.Forecast != nil {
+		n -= len(l.Forecast.found) // named with the forecasts
+	}
+	if n > 0 {
+		line += ", " + quantity.Count(n, "finding", "findings") + " (see: " + l.weatherCommand() + ")"
 	}
 	return line
 }
@@ -51,6 +55,9 @@ func (l *Study) forecastLine() string {
 	}
 	line := fmt.Sprintf("Forecasts: %s; on %s of %s days a forecast for the same day had been issued by the morning",
 		f.Source, quantity.Whole(f.Days), quantity.Whole(l.Weather.Days))
+	if n := len(f.found); n > 0 {
+		line += "; " + quantity.Count(n, "finding", "findings") + " (see the HTML report)"
+	}
 	if f.AheadSource != "" {
 		line += "; of the coming days: " + f.AheadSource
 	}

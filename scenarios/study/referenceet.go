@@ -17,9 +17,9 @@ func (l *Study) ReferenceETLine(d cal.Date) string {
 	if l.Scenario.Units == quantity.US {
 		depth = fmt.Sprintf("%.3f in", quantity.Convert(l.Weather.ET.EToMM[i], quantity.Depth, quantity.US))
 	}
-	line := fmt.Sprintf("Reference ET of %v: %s, %v.", d, depth, method)
+	line := fmt.Sprintf("Reference ET on %v: %s, %v.", d, depth, method)
 	if method.Way == et0.SuppliedByInput {
-		line = fmt.Sprintf("Reference ET of %v: %s, supplied with the weather.", d, depth)
+		line = fmt.Sprintf("Reference ET on %v: %s, supplied with the weather.", d, depth)
 	}
 	return line
 }

@@ -55,11 +55,11 @@ func (l *Study) WeatherText() string {
 		if f.Column != "" {
 			column = " " + f.Column
 		}
-		fmt.Fprintf(w, "  %s%s: %s\n    %s, worst %v", f.Code, column, f.What, quantity.Count(f.Count, "case", "cases"), f.Worst)
+		fmt.Fprintf(w, "  %s%s: %s\n    %s, for example %v", f.Code, column, f.What, quantity.Count(f.Count, "case", "cases"), f.Worst)
 		if f.Detail != "" {
 			fmt.Fprintf(w, ": %s", f.Detail)
 		}
-		fmt.Fprintf(w, "\n    action: %s. Source: %s\n", f.Action, f.Source)
+		fmt.Fprintf(w, "\n    Action: %s. Source: %s\n", f.Action, f.Source)
 	}
 	return w.String()
 }

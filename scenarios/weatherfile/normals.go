@@ -15,7 +15,7 @@ import (
 
 // NormalsExample is a file of monthly figures to start from, for a fictional
 // place.
-const NormalsExample = `# Monthly figures of a place, January first, as published in a yearbook. The key
+const NormalsExample = `# Monthly figures of a place, starting with January, as published in a yearbook. The key
 # has the unit: rain_mm or rain_in, tmax_c or tmax_f, wind_m_s or wind_mph.
 name: Juniper Flat
 latitude: 38.9
@@ -95,7 +95,7 @@ func ReadNormals(in io.Reader, name string) (generate.Normals, weather.Station, 
 		if v := r.row(root, must.row); v != nil {
 			*must.to = *v
 		} else if root.Get(must.row.key) == nil && (must.row.other == "" || root.Get(must.row.other) == nil) {
-			r.faults.Add(diag.MissingKey, root.Pos, "add "+must.row.key+" with twelve figures, January first", "%s is missing", must.row.key)
+			r.faults.Add(diag.MissingKey, root.Pos, "add "+must.row.key+" with 12 figures, one for each month, starting with January", "%s is missing", must.row.key)
 		}
 	}
 	n.TmaxSD, n.TminSD, n.RsMJ = r.row(root, tmaxSDRow), r.row(root, tminSDRow), r.row(root, rsRow)
@@ -136,7 +136,7 @@ func (r *reader) row(root *scenarios.Node, m monthly) *[12]float64 {
 	}
 	texts := r.texts(root, key)
 	if len(texts) != 12 {
-		r.faults.Add(diag.WrongShape, n.Pos, "write a list of twelve figures, January first", "%s has %d figures, not twelve", key, len(texts))
+		r.faults.Add(diag.WrongShape, n.Pos, "write a list of 12 figures, one for each month, starting with January", "%s has %d figures, not twelve", key, len(texts))
 		return nil
 	}
 	var out [12]float64

@@ -98,7 +98,7 @@ fix: write a value from 1 day to 60 days`},
 fix: did you mean "rain"?`},
 		{"eleven percentages", "    et_percent: {design_eto: 0.25 in, days: 7 days}", "    monthly: [0,0,0,0,0,0,0,0,0,0,0]",
 			`yard.yaml:29:14: strategy "weather": monthly is 11 values, not twelve percentages
-fix: write twelve percentages, January first`},
+fix: write 12 percentages, one for each month, starting with January`},
 		{"negative percentage", "    et_percent: {design_eto: 0.25 in, days: 7 days}", "    monthly: [0,0,0,0,0,-5,0,0,0,0,0,0]",
 			`yard.yaml:29:25: strategy "weather": monthly -5 is outside 0 to 1,000
 fix: write a value from 0 to 1,000`},

@@ -80,7 +80,7 @@ fix: write a value from 0 to 2`},
 fix: write a bare number`},
 		{"eleven months", "{k: 0.5, p: 0.5}", "[1,1,1,1,1,1,1,1,1,1,1]",
 			`yard.yaml:14:12: zone "bed": plant has 11 numbers, not twelve
-fix: write twelve numbers, January first`},
+fix: write 12 numbers, one for each month, starting with January`},
 		{"p of 1", "p: 0.5", "p: 1",
 			`yard.yaml:14:24: zone "bed": plant: p 1 is outside 0.1 to 0.8
 fix: write a value from 0.1 to 0.8`},

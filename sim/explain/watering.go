@@ -41,7 +41,7 @@ func (w *writer) watering() {
 		}
 		w.surface(i, r)
 	}
-	w.line("   runoff from the surface, mean over the zone = %.3f mm", d.RunoffMM)
+	w.line("   runoff from the surface, zone average = %.3f mm", d.RunoffMM)
 }
 
 func (w *writer) leak() {

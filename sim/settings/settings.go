@@ -102,7 +102,7 @@ type Entry struct {
 	Cycles  int     // per start
 }
 
-// Entries lists the entries by zone, then program, then month.
+// Entries lists the entries by zone, then program, then month, for the months in [Sheet.Months].
 func (s *Sheet) Entries() []Entry {
 	var out []Entry
 	for z := range s.Zones {
@@ -111,11 +111,24 @@ func (s *Sheet) Entries() []Entry {
 			if prog.Minutes[z] <= 0 {
 				continue
 			}
-			for m, share := range s.Percent {
+			for _, m := range s.Months() {
+				share := s.Percent[m]
 				e := Entry{Zone: z, Month: m + 1, Program: prog, Percent: share, Minutes: prog.Minutes[z] * share}
 				e.Cycles = sim.Run{Minutes: e.Minutes, CycleMin: prog.Cycle}.Cycles()
 				out = append(out, e)
 			}
+		}
+	}
+	return out
+}
+
+// Months lists the calendar months, 0 to 11, in which the system may be on: all
+// but those that a part with dates, such as a season, leaves off entirely.
+func (s *Sheet) Months() []int {
+	var out []int
+	for m := range s.Percent {
+		if !slices.ContainsFunc(s.Parts, func(p strategy.Part) bool { return strategy.MonthOff(p, m+1) }) {
+			out = append(out, m)
 		}
 	}
 	return out
@@ -164,12 +177,15 @@ type Change struct {
 	Percent    float64 // from then on
 }
 
-// Changes lists the changes of the percentage, in order from January. It is
-// empty if the percentage is the same all year.
+// Changes lists the changes of the percentage, in order from January, from one
+// month in [Sheet.Months] to the next. It is empty if the percentage is the same
+// in all of them.
 func (s *Sheet) Changes() []Change {
 	var out []Change
-	for m, share := range s.Percent {
-		if share != s.Percent[(m+11)%12] {
+	months := s.Months()
+	for i, m := range months {
+		share, last := s.Percent[m], months[(i+len(months)-1)%len(months)]
+		if share != s.Percent[last] {
 			out = append(out, Change{Month: m + 1, Day: 1, Percent: share})
 		}
 	}

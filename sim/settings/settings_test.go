@@ -110,6 +110,25 @@ func TestEntries(t *testing.T) {
 	}
 }
 
+// TestMonthsOutsideTheSeason by hand: a season from March 1 to November 15 leaves
+// December to February off, so that March 1 is the first change and follows
+// November; one from November 10 to March 5 leaves April to October off.
+func TestMonthsOutsideTheSeason(t *testing.T) {
+	s := &settings.Sheet{Percent: [12]float64{0.1, 0.15, 0.3, 1, 1, 1, 1, 1, 1, 1, 0.15, 0.1},
+		Parts: []strategy.Part{strategy.Season{Start: 301, End: 1115}}}
+	if want := []int{2, 3, 4, 5, 6, 7, 8, 9, 10}; !reflect.DeepEqual(s.Months(), want) {
+		t.Errorf("months %v, by hand %v", s.Months(), want)
+	}
+	want := []settings.Change{{Month: 3, Day: 1, Percent: 0.3}, {Month: 4, Day: 1, Percent: 1}, {Month: 11, Day: 1, Percent: 0.15}}
+	if got := s.Changes(); !reflect.DeepEqual(got, want) {
+		t.Errorf("changes %v, by hand %v", got, want)
+	}
+	s.Parts = []strategy.Part{strategy.Season{Start: 1110, End: 305}}
+	if want := []int{0, 1, 2, 10, 11}; !reflect.DeepEqual(s.Months(), want) {
+		t.Errorf("months over the new year %v, by hand %v", s.Months(), want)
+	}
+}
+
 // TestChanges: there is a change where the percentage differs from the month
 // before; December comes before January.
 func TestChanges(t *testing.T) {

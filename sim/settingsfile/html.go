@@ -79,14 +79,15 @@ func (p *Page) view() (*view, error) {
 		}
 		v.Programs = append(v.Programs, pv)
 	}
-	for m, name := range strategy.MonthNames {
-		v.Months = append(v.Months, monthView{name, percent(s.Percent[m]), finish(s.Times[m]), !s.Times[m].Waters})
+	months := s.Months()
+	for _, m := range months {
+		v.Months = append(v.Months, monthView{strategy.MonthNames[m], percent(s.Percent[m]), finish(s.Times[m]), !s.Times[m].Waters})
 	}
 	if len(v.Changes) > 0 {
 		entries := s.Entries()
-		for i := 0; i < len(entries); i += 12 {
-			row := rowView{Name: s.Zones[entries[i].Zone].Name + ", " + entries[i].Program.Name}
-			for _, e := range entries[i : i+12] {
+		for i := 0; i < len(entries); i += len(months) {
+			row := rowView{Name: rowName(s, &entries[i])}
+			for _, e := range entries[i : i+len(months)] {
 				row.Cells = append(row.Cells, settings.WholeMinutesText(e.Minutes))
 			}
 			v.ByMonth = append(v.ByMonth, row)

@@ -38,10 +38,10 @@ func Cautions() []string {
 	return []string{
 		"Local watering rules and drought stages take priority. If they differ from this sheet, follow them.",
 		"Make changes in steps and watch the plants for two weeks. If they wilt, go up one step; if the ground stays soggy, go down one step.",
-		"When you finish, check for extra start times and for other programs that are still on: each extra start waters again.",
+		"When you finish, delete extra start times and turn off other programs. Every start time runs the whole program again.",
 		"New sod, seed and young trees need more frequent watering than this until they are established.",
 		"Turn the system off in rain and freezing weather. Do not let water run onto sidewalks or streets.",
-		"Work on backflow devices, the drinking-water line or line-voltage wiring requires a license.",
+		"Work on backflow devices, water supply lines or line-voltage wiring requires a license.",
 		"All figures are estimates from past weather, not a guarantee.",
 	}
 }
@@ -108,6 +108,11 @@ func cycleText(minutesRun, cycle float64, cycles int) string {
 		return fmt.Sprintf("%d × %s min + %s min", cycles-1, settings.MinutesText(cycle), settings.MinutesText(rest))
 	}
 	return fmt.Sprintf("%d × %s min", cycles, settings.MinutesText(cycle))
+}
+
+// rowName names the row of an entry.
+func rowName(s *settings.Sheet, e *settings.Entry) string {
+	return fmt.Sprintf("%s (program “%s”)", s.Zones[e.Zone].Name, e.Program.Name)
 }
 
 // changes lists what to change, and when.

@@ -53,7 +53,9 @@ func WriteText(w io.Writer, p *Page) error {
 		grid(&b, rows)
 	}
 	head, share, ends := []string{"month"}, []string{"percentage"}, []string{"last finish"}
-	for m, name := range strategy.MonthNames {
+	months := s.Months()
+	for _, m := range months {
+		name := strategy.MonthNames[m]
 		head, share, ends = append(head, name), append(share, strings.TrimSuffix(percent(s.Percent[m]), "%")), append(ends, finish(s.Times[m]))
 	}
 	line("\nMonthly percentages and last finish time")
@@ -71,9 +73,9 @@ func WriteText(w io.Writer, p *Page) error {
 		rows := [][]string{head}
 		rows[0] = append([]string{"zone"}, head[1:]...)
 		entries := s.Entries()
-		for i := 0; i < len(entries); i += 12 {
-			row := []string{s.Zones[entries[i].Zone].Name + ", " + entries[i].Program.Name}
-			for _, e := range entries[i : i+12] {
+		for i := 0; i < len(entries); i += len(months) {
+			row := []string{rowName(s, &entries[i])}
+			for _, e := range entries[i : i+len(months)] {
 				row = append(row, settings.WholeMinutesText(e.Minutes))
 			}
 			rows = append(rows, row)

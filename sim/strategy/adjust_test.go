@@ -122,8 +122,8 @@ func TestDescribe(t *testing.T) {
 	// Twelfths, rounded to 5%: 8.33 → 10, 16.7 → 15, 25, 33.3 → 35, ...
 	const auto = "10, 15, 25, 35, 40, 50, 60, 65, 75, 85, 90, 100%"
 	want := []string{
-		"seasonal percentages from the record's mean ETo, January first: " + auto,
-		"target percentages of the late changes, from the record's mean ETo, January first: " + auto,
+		"seasonal percentages from the record's mean ETo, starting with January: " + auto,
+		"target percentages of the late changes, from the record's mean ETo, starting with January: " + auto,
 		"the site has no forecast, so the forecast hold never acts",
 		"the record has no wind, so the wind hold never acts",
 		"the manual run on 2002-12-31 is outside the record",

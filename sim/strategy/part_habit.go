@@ -156,5 +156,5 @@ func (p *Habit) record(site *Site) string {
 	if p.Edits == 0 || p.Target != nil {
 		return ""
 	}
-	return "target percentages of the late changes, from the record's mean ETo, January first: " + percents(MonthlyFromETo(site))
+	return "target percentages of the late changes, from the record's mean ETo, starting with January: " + percents(MonthlyFromETo(site))
 }

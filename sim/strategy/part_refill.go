@@ -12,8 +12,8 @@ func refillKind() Kind {
 	return Spec[Refill]{
 		Key: "refill",
 		Doc: "keeps its own soil-water balance and refills the root zone when its depletion reaches the trigger; it " +
-			"allows for spray loss and uneven coverage and knows nothing of overspray, broken heads or leaks; a list gives zones " +
-			"their own triggers",
+			"allows for spray loss and uneven coverage and ignores overspray, broken heads and leaks; use a list to set " +
+			"triggers for individual zones",
 		Example:   "refill: {zones: all, mad: 50%, days: any}",
 		Many:      true,
 		Params:    (*Refill).params,
@@ -33,11 +33,11 @@ func (p *Refill) params() []Param {
 			Doc: "zones to refill", Source: "assumption by loamledger", Grade: quantity.Guess, Off: true, Always: true},
 		{Key: "mad", Field: AsQuantity(&p.MAD, quantity.Fraction), Default: 0.5, Min: 0.01, Max: 1,
 			Doc:    "depletion that triggers watering, as a share of TAW",
-			Source: "management allowed depletion of lawns and shrubs, common practice, from memory", Grade: quantity.Memory, Always: true},
+			Source: "management allowed depletion of lawns and shrubs, common practice", Grade: quantity.Memory, Always: true},
 		{Key: "days", Field: AsDays(&p.Days), Word: "any",
 			Doc: "days on which watering is allowed", Source: "assumption by loamledger", Grade: quantity.Guess, Always: true},
 		{Key: "extra", Field: AsQuantity(&p.Extra, quantity.Fraction), Default: -1, Min: 0, Max: 3, Word: "1/(0.4 + 0.6 DU) − 1; none for a zone of one strip",
-			Doc: "extra run time for uneven coverage", Source: "run-time multiplier of sprinkler scheduling, from memory",
+			Doc: "extra run time for uneven coverage", Source: "run-time multiplier of sprinkler scheduling",
 			Grade: quantity.Memory, Always: true},
 		{Key: "cycle", Field: AsQuantity(&p.CycleMin, quantity.Duration), Default: 0, Min: 0.5, Max: 600, Word: "one run",
 			Doc: "maximum cycle", Source: "assumption by loamledger", Grade: quantity.Guess},

@@ -34,7 +34,7 @@ func (p *Season) params() []Param {
 		{Key: "frost", Field: AsQuantity(&p.FrostC, quantity.Temperature), Default: -100, Min: -30, Max: 10, Word: "none",
 			Doc: "a night below this turns the system off", Source: "assumption by loamledger: no frost rule", Grade: quantity.Guess, Off: true},
 		{Key: "frost_free_days", Field: AsQuantity(&p.FrostFreeDays, quantity.Days), Default: 21, Min: 1, Max: 120,
-			Doc: "days in a row without such a night that turn it on again", Source: "assumption by loamledger", Grade: quantity.Guess, Off: true},
+			Doc: "consecutive frost-free days before it turns back on", Source: "assumption by loamledger", Grade: quantity.Guess, Off: true},
 	}
 }
 
@@ -69,6 +69,16 @@ func (s Season) Apply(d *Draft) {
 			clear++
 		}
 	}
+}
+
+// monthOff reports whether the dates leave the system off in all of month m, 1 to 12.
+func (s Season) monthOff(m int) bool {
+	for day := 1; day <= 31; day++ {
+		if s.within(100*m + day) {
+			return false
+		}
+	}
+	return true
 }
 
 func (s Season) within(day int) bool {

@@ -9,7 +9,7 @@ func windHoldKind() Kind {
 	return Spec[WindHold]{
 		Key:       "hold.wind",
 		Doc:       "holds watering the day after a mean wind at 2 m above a threshold",
-		Example:   "hold: {wind: {above: 5 m/s}}",
+		Example:   "hold: {wind: {above: 11 mph}}",
 		Params:    (*WindHold).params,
 		Sheet:     OnController[WindHold],
 		Copy:      Kept[WindHold],

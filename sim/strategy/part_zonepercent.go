@@ -11,7 +11,7 @@ import (
 func zonePercentKind() Kind {
 	return Spec[ZonePercent]{
 		Key:       "zone_percent",
-		Doc:       "multiplies the run times of single zones by a percentage, in addition to any other percentage",
+		Doc:       "multiplies the run times of individual zones by a percentage, in addition to any other percentage",
 		Example:   "zone_percent: {front lawn: 80%}",
 		Params:    (*ZonePercent).params,
 		Sheet:     (*ZonePercent).sheet,

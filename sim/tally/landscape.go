@@ -9,7 +9,7 @@ const (
 	MostExcess      = 0.10
 	MostMeanExcess  = 0.05
 	ThresholdSource = "adequacy of at least 80%, excess of at most 10% in a zone and 5% on average: " +
-		"thresholds of a public test landscape, from memory; no conformance is claimed"
+		"thresholds of a public test landscape, not verified; no conformance is claimed"
 )
 
 // A Score compares one strategy with the thresholds of the test landscape.

@@ -24,7 +24,7 @@ func bomLayout() Layout {
 		Title: "Australian Bureau of Meteorology, Climate Data Online",
 		Doc: "One file per element: Product code, station number, Year, Month, Day, then rainfall, maximum or minimum temperature or " +
 			"solar exposure, with the number of days that the value covers and its Quality. Rain measured over more than one day stays " +
-			"missing on its date. Empty rows before the first value are omitted. Give the files of all elements together. Rain is for " +
+			"missing on its date. Empty rows before the first value are omitted. Pass all the element files in one command. Rain is for " +
 			"the 24 h to 9 am of its date.",
 		Units:      "in the header: millimetres, degree C, MJ/m*m",
 		Missing:    "an empty cell",

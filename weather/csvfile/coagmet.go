@@ -57,7 +57,7 @@ func readCoagmet(r *reading) error {
 	case unitsUS:
 		wind, sun, et = milesPerDay, langleys, inches
 	case unitsTenths:
-		return r.fatal(diag.WrongUnits, r.header, 0, "give si or us", "this layout is never in tenths")
+		return r.fatal(diag.WrongUnits, r.header, 0, "use si or us", "this layout is never in tenths")
 	}
 	codes := []float64{-999, -9999}
 	w.bind("tmax", bind{col: weather.Tmax, codes: codes})
@@ -142,7 +142,7 @@ func (r *reading) settleRadiation(b *builder) error {
 		b.apply(weather.Rs, watts)
 	case n < manyDays:
 		return r.fatal(diag.UnitsUnclear, int(b.lines[high.date-b.base]), 0,
-			"use a longer record, give the units, or describe the layout in a layout file", "%d days of radiation up to %g could be MJ/m² or W/m²",
+			"use a longer record, set the units, or describe the layout in a layout file", "%d days of radiation up to %g could be MJ/m² or W/m²",
 			n, high.v)
 	default:
 		b.assumed = append(b.assumed, fmt.Sprintf("radiation is in MJ/m²: in %d days it does not exceed %g, which would be dark in W/m²", n,

@@ -109,13 +109,13 @@ func (d *Declared) Check() error {
 		bad(diag.BadLayout, `use ",", ";", "|", tab or blanks`, "unknown delimiter %q", d.Delimiter)
 	}
 	if d.NoHeader && d.Header != "" {
-		bad(diag.Conflict, "give one of the two", "header and no_header are both given")
+		bad(diag.Conflict, "keep one of the two", "header and no_header are both given")
 	}
 	parts := []string{d.Year, d.Month, d.Day, d.YearDay}
 	split := d.Year != "" && (d.Month != "" && d.Day != "" && d.YearDay == "" || d.Month == "" && d.Day == "" && d.YearDay != "")
 	switch any := slices.ContainsFunc(parts, func(s string) bool { return s != "" }); {
 	case d.Date != "" && any:
-		bad(diag.Conflict, "give one of the two", "the date is given both as one column and as several")
+		bad(diag.Conflict, "keep one of the two", "the date is given both as one column and as several")
 	case d.Date == "" && !split:
 		bad(diag.MissingKey, "give date, or year, month and day, or year and year_day", "incomplete date columns")
 	case d.Date == "" && d.DateForm != "":

@@ -42,7 +42,7 @@ func (r *reading) settleUnits(b *builder, usual string) error {
 			if u.name == r.o.Units {
 				if why := b.impossible(u); why != "" {
 					return &diag.Error{Code: diag.WrongUnits, Pos: diag.Pos{File: r.scan.name}, Msg: "the units are given as " + u.words + ", but " + why,
-						Fix: "give other units, or correct the value"}
+						Fix: "choose other units, or correct the value"}
 				}
 				b.assumed = append(b.assumed, "units "+u.words+" as given")
 				b.convert(u)
@@ -78,7 +78,7 @@ func (r *reading) settleUnits(b *builder, usual string) error {
 		msg += " (" + strings.Join(against, "; ") + ")"
 	}
 	return &diag.Error{Code: diag.UnitsUnclear, Pos: diag.Pos{File: r.scan.name}, Msg: msg,
-		Fix: "give the units: us (°F, inches), si (°C, mm) or tenths (of °C and mm)"}
+		Fix: "set the units: us (°F, inches), si (°C, mm) or tenths (of °C and mm)"}
 }
 
 func wordsOf(list []unitSystem) string {

@@ -17,7 +17,7 @@ func ghcnDlyLayout() Layout {
 			"Flags and elements are read as in ghcn-long.",
 		Units:      "fixed: tenths of °C, of mm and of m/s; TSUN in minutes",
 		Missing:    "-9999",
-		WindHeight: "not stated; you must give it",
+		WindHeight: "not stated; set wind_height, or pass --wind-height",
 		Source:     ghcnSource,
 		match: func(h *lead, n int) bool {
 			if n != 1 {

@@ -17,7 +17,7 @@ func ghcnLongLayout() Layout {
 			"flag P presumed zero; MDPR, a multi-day total, is reported and leaves its date without rain.",
 		Units:      "fixed: tenths of °C, of mm and of m/s; TSUN in minutes",
 		Missing:    "the row is absent, or -9999",
-		WindHeight: "not stated; you must give it",
+		WindHeight: "not stated; set wind_height, or pass --wind-height",
 		Source:     ghcnSource,
 		match:      func(h *lead, n int) bool { _, _, ok := ghcnLongHead(h.cells(n), n); return ok },
 		read:       readGHCNLong,

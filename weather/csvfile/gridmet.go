@@ -11,7 +11,7 @@ import (
 	"loamledger/weather/diag"
 )
 
-const gridmetSource = "gridMET point exports: a real file read; native units from memory"
+const gridmetSource = "gridMET point exports: a real file read; native units not verified"
 
 var gridmetDark = kind{weather.CodeDarkDay, "radiation below 0.1 MJ/m², which is impossible at the latitudes of the grid (25 to 53°)",
 	"value dropped", gridmetSource}
@@ -155,7 +155,7 @@ func (b *builder) dropDark() {
 func (r *reading) specific(w *wideTable, at int) {
 	elev := cmp.Or(r.o.ElevM, r.o.SiteElevM)
 	if elev == nil {
-		r.assume("column %s (specific humidity) is not read because the elevation is unknown; give the elevation to get vapor pressure",
+		r.assume("column %s (specific humidity) is not read because the elevation is unknown; set the elevation to get vapor pressure",
 			w.names[at])
 		return
 	}

@@ -106,7 +106,7 @@ var (
 	hourPartial = kind{weather.CodePartialDay, "days with missing hours: extremes and sums need all 24", "value dropped", noSource}
 	hourLeapDay = kind{weather.CodeLeapDayDropped, "February 29 of one of the years in a typical year", "omitted", noSource}
 	typicalRain = kind{weather.CodeTypicalYearRain, "rain of a typical year, whose months were selected by sun and temperature, not by rain",
-		"kept; not the rain of any real year", "NREL, Users manual for TMY3 data sets (from memory)"}
+		"kept; not the rain of any real year", "NREL, Users manual for TMY3 data sets (not verified)"}
 )
 
 // add stores the hour ending at n, 1 to 24. A repeated hour is an error.
@@ -236,7 +236,7 @@ func (hs *hours) rain(typical bool, unusable kind) float64 {
 	if hasHours >= 8000 && (year < leastYearMM || year > mostYearMM) || all.low < 0 || all.high*factor > wettestMM {
 		text := fmt.Sprintf("%.0f mm in a year, %g mm in the wettest hour", year, all.high)
 		if year > mostYearMM {
-			text += fmt.Sprintf("; as tenths of a mm it would be %.0f mm: to read it so, give the units tenths", year/10)
+			text += fmt.Sprintf("; as tenths of a mm it would be %.0f mm: to read it so, set the units to tenths", year/10)
 		}
 		for range hs.list {
 			b.note(unusable, weather.Rain, hit{date: worst.date, line: worst.line, found: []byte(text)})

@@ -7,7 +7,7 @@ import (
 	"loamledger/weather/diag"
 )
 
-const meteostatSource = "Meteostat daily data: column list read in public programs, units from memory"
+const meteostatSource = "Meteostat daily data: column list read in public programs, units not verified"
 
 func meteostatLayout() Layout {
 	return Layout{
@@ -80,7 +80,7 @@ func readMeteostat(r *reading) error {
 	case unitsUS:
 		wind = mph
 	case unitsTenths:
-		return r.fatal(diag.WrongUnits, r.header, 0, "give si or us", "this layout is never in tenths")
+		return r.fatal(diag.WrongUnits, r.header, 0, "use si or us", "this layout is never in tenths")
 	}
 	w.bind("tmax", bind{col: weather.Tmax})
 	w.bind("tmin", bind{col: weather.Tmin})

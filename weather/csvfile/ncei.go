@@ -8,7 +8,7 @@ import (
 	"loamledger/weather/cal"
 )
 
-const nceiSource = "NOAA NCEI daily summaries; columns read in real files, attributes from memory"
+const nceiSource = "NOAA NCEI daily summaries; columns read in real files, attributes not verified"
 
 func ghcnWideLayout() Layout {
 	return Layout{
@@ -19,7 +19,7 @@ func ghcnWideLayout() Layout {
 			"same header, so the values are checked and the file is not accepted if they cannot be tenths.",
 		Units:      "tenths unless the values or the user say otherwise",
 		Missing:    "an empty cell, -9999 or 9999",
-		WindHeight: "not stated; you must give it",
+		WindHeight: "not stated; set wind_height, or pass --wind-height",
 		Source:     nceiSource,
 		asksUnits:  true,
 		match:      func(h *lead, n int) bool { return nceiHeader(h, n) && hasAttributes(h.cells(n)) },
@@ -32,10 +32,10 @@ func cdoTenthsLayout() Layout {
 		Name:  "cdo-tenths",
 		Title: "Climate Data Online, older daily export",
 		Doc: "STATION with the prefix GHCND:, STATION_NAME, DATE as 20120101 and one column per element in any order, possibly " +
-			"followed by flag columns. Values that cannot be tenths are an error.",
+			"followed by flag columns. Values that are not in tenths are rejected.",
 		Units:      "tenths of °C, of mm and of m/s, unless the values or the user say otherwise",
 		Missing:    "-9999 or 9999",
-		WindHeight: "not stated; you must give it",
+		WindHeight: "not stated; set wind_height, or pass --wind-height",
 		Source:     nceiSource,
 		asksUnits:  true,
 		match:      func(h *lead, n int) bool { return nceiHeader(h, n) && !hasAttributes(h.cells(n)) && cdoPrefix(h, n) },
@@ -52,7 +52,7 @@ func nceiWideLayout() Layout {
 			"the choices.",
 		Units:      "not stated: inferred from the values or given by the user (us, si, tenths)",
 		Missing:    "an empty cell, -9999 or 9999",
-		WindHeight: "not stated; you must give it",
+		WindHeight: "not stated; set wind_height, or pass --wind-height",
 		Source:     nceiSource,
 		asksUnits:  true,
 		match:      func(h *lead, n int) bool { return nceiHeader(h, n) && !hasAttributes(h.cells(n)) && !cdoPrefix(h, n) },

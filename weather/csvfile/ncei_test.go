@@ -52,7 +52,7 @@ func TestNCEIWide(t *testing.T) {
 	}
 	// The same file with a cool week can be in °F as well as in °C.
 	cool := strings.NewReplacer(`"71"`, `"51"`, `"  66"`, `"46"`).Replace(text)
-	checkFault(t, cool, Options{}, "the file states no units and its values fit °F, inches, mph and also °C, mm, m/s", "fix: give the units")
+	checkFault(t, cool, Options{}, "the file states no units and its values fit °F, inches, mph and also °C, mm, m/s", "fix: set the units")
 	check(t, "si", cool, Options{Units: unitsSI}, 3, []want{{"2031-05-01", weather.Tmax, 51}, {"2031-05-02", weather.Rain, 0.3}}, findings)
 	check(t, "us", cool, Options{Units: unitsUS}, 3, []want{{"2031-05-01", weather.Tmax, 95.0 / 9}, {"2031-05-02", weather.Rain, 7.62}},
 		findings)

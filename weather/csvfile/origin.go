@@ -22,8 +22,8 @@ const (
 
 var (
 	syntheticDays = kind{weather.CodeSyntheticDays, "days of synthetic weather from a random generator, not observed", "marked as synthetic",
-		"the file's own column origin"}
-	filledEarlier = kind{weather.CodeFilledEarlier, "values filled by an earlier run", "marked as filled", "the file's own column origin"}
+		"the file's “origin” column"}
+	filledEarlier = kind{weather.CodeFilledEarlier, "values filled by an earlier run", "marked as filled", "the file's “origin” column"}
 )
 
 // hasOrigin reports whether any value of s was not observed.

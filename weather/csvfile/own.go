@@ -23,7 +23,7 @@ func ownLayout() Layout {
 			"not lose data.",
 		Units:      "in the column names",
 		Missing:    "an empty cell, or NaN",
-		WindHeight: "not stated; you must give it",
+		WindHeight: "not stated; set wind_height, or pass --wind-height",
 		Source:     "loamledger",
 		match: func(h *lead, n int) bool {
 			if place(h.cells(n), "date") < 0 {

@@ -26,7 +26,7 @@ func (r *reading) settlePlain(b *builder, usual string) error {
 			}
 			if why := b.against(u); why != "" {
 				return &diag.Error{Code: diag.WrongUnits, Pos: diag.Pos{File: r.scan.name},
-					Msg: "the layout's units, " + usual + ", do not fit the values: " + why, Fix: "give the units: us (°F, inches, mph) or si"}
+					Msg: "the layout's units, " + usual + ", do not fit the values: " + why, Fix: "set the units: us (°F, inches, mph) or si"}
 			}
 		}
 		b.assumed = append(b.assumed, "units "+usual+", the layout's own, not in the file; the values agree")

@@ -19,7 +19,7 @@ func vegaLayout() Layout {
 			"added by the file's author, not an observation, and is ignored.",
 		Units:      "not in the file: °C, mm and m/s unless the values contradict that; or us, si or tenths if given",
 		Missing:    "an empty cell",
-		WindHeight: "not stated; you must give it",
+		WindHeight: "not stated; set wind_height, or pass --wind-height",
 		Source:     vegaSource,
 		asksUnits:  true,
 		match:      func(h *lead, n int) bool { return h.has(n, "date", "precipitation", "temp_max", "temp_min") },

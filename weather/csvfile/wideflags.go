@@ -26,7 +26,7 @@ func wideFlagsLayout() Layout {
 		Units: "not in the file: inferred from the values (tenths of °C, of mm and of m/s if nothing else fits) or given by the user " +
 			"(us, si, tenths)",
 		Missing:    "nan, an empty cell or -9999",
-		WindHeight: "not stated; you must give it",
+		WindHeight: "not stated; set wind_height, or pass --wind-height",
 		Source:     ghcnSource,
 		asksUnits:  true,
 		match: func(h *lead, n int) bool {

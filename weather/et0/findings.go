@@ -54,7 +54,7 @@ func (r *Result) findings(s *weather.Series, o Options, usesSupplied bool) {
 		case math.IsNaN(h):
 			r.find(weather.Finding{Code: weather.CodeWindHeightUnknown,
 				What: "wind must be converted to 2 m, but the anemometer height is not stated", Column: weather.Wind.Key(), Count: n, Worst: s.Date(at),
-				Detail: fmt.Sprintf("give the anemometer height; the factor is %.3f at 3 m and %.3f at 10 m", WindFactor(3), WindFactor(10)),
+				Detail: fmt.Sprintf("set the anemometer height; the factor is %.3f at 3 m and %.3f at 10 m", WindFactor(3), WindFactor(10)),
 				Action: "2 m assumed", Source: "FAO-56 eq. 47"})
 		case h != 2:
 			r.find(weather.Finding{Code: weather.CodeWindHeight, What: "wind is converted to 2 m over short grass", Column: weather.Wind.Key(),

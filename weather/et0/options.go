@@ -71,27 +71,27 @@ func check(s *weather.Series, o Options) error {
 			"add tmax_c and tmin_c; there is no substitute for them"}
 	case math.IsNaN(st.LatDeg):
 		return &NeedError{diag.MissingPlace, "reference ET needs the latitude, but neither the record nor the scenario states it",
-			"give latitude under site, or --latitude, in decimal degrees, south negative"}
+			"set latitude under site, or pass --latitude, in decimal degrees, south negative"}
 	case st.LatDeg < -90 || st.LatDeg > 90:
 		return &NeedError{diag.OutOfRange, fmt.Sprintf("latitude %g is outside -90 to 90", st.LatDeg),
-			"give the latitude in decimal degrees, south negative"}
+			"set the latitude in decimal degrees, south negative"}
 	case math.IsNaN(st.ElevM) && needsElevation(s):
 		return &NeedError{diag.MissingPlace, "the full reference ET equation needs the elevation, but neither the record nor the scenario " +
-			"states it", "give elevation under site, or --elevation, such as 1600 ft or 490 m"}
+			"states it", "set elevation under site, or pass --elevation, such as 1600 ft or 490 m"}
 	case st.ElevM < -450 || st.ElevM > 6000:
 		return &NeedError{diag.OutOfRange, fmt.Sprintf("elevation %g m is outside -450 to 6000 m", st.ElevM),
-			"give the elevation with its unit; feet are often mistaken for meters"}
+			"set the elevation with its unit; feet are often mistaken for meters"}
 	case st.WindHeightM < 0.5 || st.WindHeightM > 50:
 		return &NeedError{diag.OutOfRange, fmt.Sprintf("wind height %g m is outside 0.5 to 50 m", st.WindHeightM),
-			"give wind_height under weather, or --wind-height: the height of the anemometer above ground, usually 2, 3 or 10 m"}
+			"set wind_height under weather, or pass --wind-height: the height of the anemometer above ground, usually 2, 3 or 10 m"}
 	case o.TdewOffsetC < 0 || o.TdewOffsetC > 6:
 		return &NeedError{diag.OutOfRange, fmt.Sprintf("dew point offset %g °C is outside 0 to 6", o.TdewOffsetC),
-			"give 0 in humid places and 2 in dry ones"}
+			"use 0 in humid places and 2 in dry ones"}
 	case o.KRs < 0.1 || o.KRs > 0.25:
-		return &NeedError{diag.OutOfRange, fmt.Sprintf("kRs %g is outside 0.1 to 0.25", o.KRs), "give 0.16 inland and 0.19 on coasts"}
+		return &NeedError{diag.OutOfRange, fmt.Sprintf("kRs %g is outside 0.1 to 0.25", o.KRs), "use 0.16 inland and 0.19 on coasts"}
 	case o.DefaultWindMS < 0.1 || o.DefaultWindMS > 15:
 		return &NeedError{diag.OutOfRange, fmt.Sprintf("default wind %g m/s is outside 0.1 to 15", o.DefaultWindMS),
-			"give the mean wind at 2 m in m/s; the default is 2"}
+			"set the mean wind at 2 m in m/s; the default is 2"}
 	}
 	return nil
 }

@@ -99,5 +99,5 @@ func (e *GapError) Error() string {
 
 // Fix says what to do about the gap.
 func (e *GapError) Fix() string {
-	return "give a second station that has these days, or choose start and end dates without the gap"
+	return "add a second station that has these days, or choose start and end dates without the gap"
 }

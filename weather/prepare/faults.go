@@ -154,7 +154,7 @@ func inFile(rec *weather.Record, err error) error {
 			code = diag.GapTooLong
 			msg = fmt.Sprintf("%s is missing on %d days, first from %v to %v, and cannot be filled: %s", e.Column.Label(), e.Days, e.From, e.To,
 				e.Why)
-			msg, fix = because(msg, "give a second station that has these days ("+byDonor+"), or choose start and end dates without the gap ("+
+			msg, fix = because(msg, "add a second station that has these days ("+byDonor+"), or choose start and end dates without the gap ("+
 				byDates+")")
 		case *fill.YearsError:
 			code = diag.TooManyGaps

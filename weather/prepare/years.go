@@ -29,7 +29,7 @@ func years(rec *weather.Record, e *fill.YearsError) (msg, fix string) {
 		}
 		fmt.Fprintf(&b, "%d (%d days, %d in a row from %v)", y.Year, y.Days, y.LongestRun, y.RunFrom)
 	}
-	fix = "raise the limits if the fills are good enough (max_fill_days and max_fill_run; --max-fill-days and --max-fill-run), give a " +
+	fix = "raise the limits if the fills are good enough (max_fill_days and max_fill_run; --max-fill-days and --max-fill-run), add a " +
 		"second station to fill from (" + byDonor + "), or exclude those years (exclude_years; --exclude-year)"
 	if from, to, ok := longestWhole(rec, e); ok {
 		fix = fmt.Sprintf("use the record from %v to %v ("+byDates+"), its longest part without such a year; or %s", from, to, fix)

@@ -56,7 +56,7 @@ func (k *checker) radiation() {
 			c = weather.Sun
 		}
 		k.findings = append(k.findings, weather.Finding{Code: weather.CodeRadiationUnchecked, Column: c.Key(), Count: k.s.Days, Worst: k.s.Start,
-			What: "radiation is compared with clear-sky radiation", Detail: "the latitude is unknown: give it", Action: "not checked",
+			What: "radiation is compared with clear-sky radiation", Detail: "set the latitude", Action: "not checked",
 			Source: annex5})
 		return
 	}

@@ -14,7 +14,7 @@ const (
 	Grades                    // how many grades there are
 )
 
-var gradeNames = [Grades]string{"given", "measured", "local table", "general table", "table from memory", "guess"}
+var gradeNames = [Grades]string{"given", "measured", "local table", "general table", "published table, not verified", "guess"}
 
 func (g Grade) String() string { return gradeNames[g] }
 

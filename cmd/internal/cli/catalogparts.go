@@ -47,7 +47,7 @@ func printParam(w io.Writer, p *strategy.Param, sys quantity.System) {
 		facts = append(facts, "default: "+text(p.Default))
 	}
 	if p.Type == strategy.Quantity || p.Type == strategy.Number && p.Max < 1<<52 {
-		facts = append(facts, text(p.Min)+" to "+text(p.Max))
+		facts = append(facts, rangeText(p.Min, p.Max, p.Dim, p.Type == strategy.Number, sys))
 	}
 	if len(p.Choices) > 0 {
 		facts = append(facts, strings.Join(p.Choices, ", "))

@@ -44,7 +44,7 @@ func zoneParamFacts(p *scenarios.ZoneParam, sys quantity.System) string {
 		if p.Above {
 			low = "above "
 		}
-		facts = append(facts, low+text(p.Min)+" to "+text(p.Max))
+		facts = append(facts, low+rangeText(p.Min, p.Max, p.Dim, p.Bare, sys))
 	}
 	switch {
 	case p.Rests != "":

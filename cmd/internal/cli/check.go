@@ -16,7 +16,8 @@ func newCheck(s Streams) *cobra.Command {
 		Use:   "check SCENARIO",
 		Short: "Read a scenario and its weather and list all errors",
 		Long: `Reads a scenario and its weather, lists each error, its location and a fix, and
-lists the defaults a replay would use. It replays and writes nothing.`,
+lists the defaults a replay would use. It does not run a replay
+or write any files.`,
 		Example: "  loamledger check yard.yaml",
 		Args:    exactly(1, "one scenario file"),
 		RunE: func(_ *cobra.Command, args []string) error {

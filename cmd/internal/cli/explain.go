@@ -25,7 +25,7 @@ each step of the water balance with its numbers and equation, strip by strip.`,
 		RunE: func(_ *cobra.Command, args []string) error {
 			for _, f := range []struct{ flag, value string }{{"zone", zone}, {"date", date}, {"strategy", name}} {
 				if f.value == "" {
-					return &usageError{diag.MissingFlag, "--" + f.flag + " is required", "give --zone, --date and --strategy"}
+					return &usageError{diag.MissingFlag, "--" + f.flag + " is required", "pass --zone, --date and --strategy"}
 				}
 			}
 			d, err := dayFlag("date", date, "2014-07-02")
@@ -57,7 +57,7 @@ func (l *loaded) explain(s Streams, zone, name string, d cal.Date) error {
 	m, ok := replay.At(&l.Job, st, z, d)
 	if !ok {
 		msg := fmt.Sprintf("--date %v is outside the record, %v to %v", d, l.Weather.Start, l.Weather.End())
-		return &usageError{diag.BadFlag, msg, "give a day in the record"}
+		return &usageError{diag.BadFlag, msg, "choose a date in the record"}
 	}
 	fmt.Fprintln(s.Out, l.ReferenceETLine(d))
 	place := &l.Scenario.Zones[z]

@@ -16,7 +16,7 @@ func dayFlag(flag, text, example string) (cal.Date, error) {
 	}
 	d, err := cal.Parse(text)
 	if err != nil {
-		return 0, &usageError{diag.BadFlag, fmt.Sprintf("--%s %q is not a valid date", flag, text), "write it like " + example}
+		return 0, &usageError{diag.BadFlag, fmt.Sprintf("--%s %q is not a valid date", flag, text), "use YYYY-MM-DD, for example " + example}
 	}
 	return d, nil
 }

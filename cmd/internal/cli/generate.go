@@ -65,13 +65,13 @@ gives the same weather.`,
 	f.StringVar(&o.Fit, "fit", "", "weather `FILE` to imitate, spanning three years or more")
 	f.IntVar(&o.Years, "years", 30, "`NUMBER` of years to generate")
 	f.IntVar(&o.Start, "start-year", 2001, "first calendar `YEAR`")
-	f.Uint64Var(&o.Seed, "seed", 0, "random seed, a whole `NUMBER`; required")
+	f.Uint64Var(&o.Seed, "seed", 0, "random seed `NUMBER`, such as 1; required")
 	f.StringVarP(&o.Out, "out", "o", "", "CSV `FILE` to write the weather to; required")
 	f.StringVar(&o.Units, "units", "", "`UNITS` of the --fit file, if it states none: si, us or tenths")
 	f.Float64Var(&o.Latitude, "latitude", math.NaN(), "latitude in decimal `DEGREES`, if the --fit file has none")
 	f.Lookup("latitude").DefValue = "0" // help shows no default: there is none
 	f.StringVar(&o.Elevation, "elevation", "", "elevation, a `LENGTH` with its unit, if the --fit file has none")
-	f.BoolVar(&o.Template, "template", false, "print a commented file of monthly normals to edit and exit")
+	f.BoolVar(&o.Template, "template", false, "print a sample file of monthly normals, then exit")
 	return cmd
 }
 

@@ -13,9 +13,9 @@ func newInit(s Streams) *cobra.Command {
 	var units string
 	cmd := &cobra.Command{
 		Use:   "init FILE",
-		Short: "Write a commented scenario to edit",
-		Long: `Writes a scenario with a comment on every part. Given a weather file, it runs as
-is. It never overwrites a file.`,
+		Short: "Write a scenario with comments explaining each line",
+		Long: `Writes a scenario with comments explaining each line. Once you add a weather
+file, the scenario runs as is. It never overwrites a file.`,
 		Example: "  loamledger init yard.yaml\n  loamledger init yard.yaml --units si",
 		Args:    exactly(1, "one file name"),
 		RunE: func(_ *cobra.Command, args []string) error {
@@ -34,6 +34,6 @@ is. It never overwrites a file.`,
 			return nil
 		},
 	}
-	cmd.Flags().StringVar(&units, "units", "us", "`UNITS` of the template: us or si")
+	cmd.Flags().StringVar(&units, "units", "us", "`UNITS` to use in the scenario: us or si")
 	return cmd
 }

@@ -51,7 +51,7 @@ rain_probability_pct,tmin_c,eto_mm.`,
 	f.StringVar(&o.Station, "station", "", "id or `NAME` of the station, if the weather file has several")
 	f.StringVar(&o.Threshold, "rain-threshold", "5 mm", "rain-day threshold, a `DEPTH` with its unit")
 	f.StringVar(&o.Probability, "min-probability", "",
-		"count a day as forecast rain from this probability, a `SHARE` such as\n50%, instead of by its amount")
+		"forecast rain means a probability of at least this `SHARE`, such as\n50%, instead of an amount")
 	f.BoolVar(&o.JSON, "json", false, "print the scores as JSON")
 	return cmd
 }

@@ -40,9 +40,9 @@ func newSettings(s Streams) *cobra.Command {
 		Long: `Prints a settings sheet for one strategy: days, start times, run times in whole
 minutes, cycles and soaks for each zone, the percentage for each month, when to
 change it, and finish times. The sheet obeys the site's limits and lists zones
-that do not fit first. If no run time of a zone fits, you get advice instead of
-a sheet. The rounded sheet is replayed, and its results are shown next to the
-strategy's own.
+that do not fit first. If a zone's run time cannot be made to fit, you get
+suggestions instead. The rounded sheet is replayed, and its results are shown
+next to the strategy's own.
 
 A strategy with its own water balance has no fixed run times. Its sheet is based
 on the mean water it applied: the month with the most water gives each zone its
@@ -75,7 +75,7 @@ of a folder has a dot in it, end it with a slash.`,
 	f.StringVarP(&o.Out, "out", "o", "", "`PATH` of the folder or file (.html, .csv or .txt) to write")
 	f.BoolVar(&o.Force, "force", false, "replace the file of --out; a folder is never replaced")
 	f.IntVar(&o.Round, "round-percent", 5, "`STEP` of monthly percentages: 1, 2, 5, 10, 20, 25 or 50")
-	f.StringVar(&o.Date, "date", "", "`DATE` the settings are entered, such as 2026-03-01, to date the\nnext change")
+	f.StringVar(&o.Date, "date", "", "`DATE` you will enter the settings, such as 2026-03-01; the sheet\nthen shows when the next change is due")
 	f.BoolVar(&o.JSON, "json", false, "print the settings as JSON")
 	return cmd
 }

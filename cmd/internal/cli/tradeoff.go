@@ -29,10 +29,10 @@ func newTradeoff(s Streams) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "tradeoff SCENARIO --strategy STRATEGY",
 		Short: "Show water use and stress as run times are cut",
-		Long: `Replays one strategy at 10% to 150% of its run times and shows water a year and
-stress days, for the site and for each zone: can we just water less? The current
-setting is marked. With --out it also writes a CSV file in SI units, and with
---plot it draws the curves.`,
+		Long: `Replays one strategy at 10% to 150% of its run times and shows annual water use
+and stress days, for the site and for each zone. Use it to answer: "Can we just
+water less?" The current setting is marked. With --out it also writes a CSV file
+in SI units, and with --plot it draws the curves.`,
 		Example: `  loamledger tradeoff yard.yaml --strategy "as found"
   loamledger tradeoff yard.yaml --strategy "as found" --out curve.csv --plot curve.png`,
 		Args: exactly(1, "one scenario file"),

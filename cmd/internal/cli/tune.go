@@ -43,9 +43,9 @@ searches four kinds of strategy:
   et       a program whose run times follow reference ET
   refill   watering when its own balance calls for it
 
-Settings fitted to the record fail in the next dry year. So the search assumes
-that plants need 10% more water than they do (an assumption by loamledger;
-change it with --margin). The printed results are measured without this margin.
+Settings tuned to past weather can fail in the next dry year, so the search
+assumes that plants need 10% more water than they do (an assumption by
+loamledger; change it with --margin). The printed results are measured without this margin.
 
 Each result is checked on held-out years: tuned on the odd years of the record
 and replayed on the even ones. The table also shows the water used above the
@@ -73,7 +73,7 @@ loamledger settings.`,
 	f.IntVar(&o.Stress, "stress-days", 10, "maximum stress `DAYS` per zone in the dry year")
 	f.Float64Var(&o.Runoff, "runoff-events", 0, "maximum mean runoff `EVENTS` a year per zone (default 0)")
 	f.IntVar(&o.Round, "round-percent", 5, "`STEP` of monthly percentages: 1, 2, 5, 10, 20, 25 or 50")
-	f.Float64Var(&o.Margin, "margin", 10, "assume that plants need this many `PERCENT` more water")
+	f.Float64Var(&o.Margin, "margin", 10, "`PERCENT` more water that plants are assumed to need")
 	f.BoolVar(&o.NoHoldout, "no-holdout", false, "omit the held-out check, which doubles the time")
 	f.BoolVar(&o.JSON, "json", false, "print the results as JSON")
 	f.BoolVar(&o.YAML, "yaml", false, "print programs and strategies to paste into a scenario")

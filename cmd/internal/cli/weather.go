@@ -158,7 +158,7 @@ func (o *weatherOptions) parse() error {
 	}
 	from, okFrom := o.dates.First()
 	if to, okTo := o.dates.Last(); okFrom && okTo && to < from {
-		return &usageError{diag.BadFlag, fmt.Sprintf("--to %v is before --from %v", to, from), "give the earlier day to --from"}
+		return &usageError{diag.BadFlag, fmt.Sprintf("--to %v is before --from %v", to, from), "pass the earlier date with --from"}
 	}
 	return nil
 }
@@ -211,7 +211,7 @@ func (o *weatherOptions) run(s Streams, files []string) error {
 		}
 		if !o.JSON {
 			fmt.Fprint(s.Out, l.WeatherText()) // what was found, even though a replay cannot use it
-			fmt.Fprintln(s.Out, "\nNot ready for a replay:")
+			fmt.Fprintf(s.Out, "\nNot ready for a replay: %v\n", err)
 		}
 		return err
 	}

@@ -32,7 +32,7 @@ func (o *weatherRules) addFlags(f *pflag.FlagSet) {
 	f.Lookup("max-fill-run").DefValue = "0"
 	f.IntSliceVar(&o.ExcludeYears, "exclude-year", nil, "`YEAR` to omit from all means and fill without limit; may be\nrepeated")
 	f.StringVar(&o.DewPointOffset, "dew-point-offset", "",
-		"`DEGREES` from the dew point up to the minimum temperature, if\nhumidity is unknown: 0 C in humid climates, 2 C in dry ones")
+		"`DEGREES` the nightly low stays above the dew point, if humidity\nis unknown: 0 C in humid climates, 2 C in dry ones")
 	f.BoolVar(&o.Coastal, "coastal", false,
 		"estimate radiation from temperatures with the coastal coefficient\n(kRs 0.19) instead of the inland one (0.16)")
 	f.StringVar(&o.DefaultWind, "default-wind", "", "wind `SPEED` at 2 m, if unknown (default 2 m/s)")
