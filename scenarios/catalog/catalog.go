@@ -8,7 +8,7 @@
 // depths [m], shares from 0 to 1. Figures published in inches are converted by
 // exact factors; their sources give the published value.
 //
-// The grade Memory, "published table, not verified", means that the original was
+// The grade Memory, "published table, from memory", means that the original was
 // not available when the figure was entered, from memory; check it before claiming
 // conformance.
 package catalog

@@ -9,7 +9,7 @@ import (
 	"loamledger/weather/diag"
 )
 
-const agrimetSource = "US Bureau of Reclamation AgriMet: saved daily table read; the web response not verified"
+const agrimetSource = "US Bureau of Reclamation AgriMet: saved daily table read; the web response from memory, not verified"
 
 func agrimetLayout() Layout {
 	return Layout{

@@ -9,7 +9,7 @@ import (
 )
 
 const cimisSource = "CIMIS daily reports (California Department of Water Resources): layout, units and flags read in real files; the " +
-	"anemometer height from the network's description, not verified"
+	"anemometer height from the network's description, from memory, not verified"
 
 var (
 	cimisDrop = kind{weather.CodeQualityFlag, "values flagged as far out of range, missing or unusable (R, M, S, I)", "value dropped",
@@ -28,7 +28,7 @@ func cimisLayout() Layout {
 			"stations. Monthly reports are not accepted.",
 		Units:      "in the column names (in, Ly/day, mBars, F, mph or mm, W/sq.m, kPa, C, m/s)",
 		Missing:    "an empty cell",
-		WindHeight: "2 m, according to the network's station description (not verified)",
+		WindHeight: "2 m, according to the network's station description (from memory, not verified)",
 		Source:     cimisSource,
 		match: func(h *lead, n int) bool {
 			return (h.has(n, "Stn Id") || h.has(n, "Station Number")) && h.has(n, "CIMIS Region")
@@ -115,7 +115,7 @@ func readCimis(r *reading) error {
 		}
 	}
 	r.proto.WindHeightM = 2
-	r.assume("wind at 2 m, according to the network's station description (not verified)")
+	r.assume("wind at 2 m, according to the network's station description (from memory, not verified)")
 	r.assume("days run from midnight to midnight of Pacific Standard Time all year; common practice, no source")
 	w.after = cimisRain
 	r.wide(w)

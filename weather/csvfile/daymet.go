@@ -6,7 +6,7 @@ import (
 	"loamledger/weather/diag"
 )
 
-const daymetSource = "Daymet single-pixel extraction (ORNL DAAC), read in a real file; the code -9999 not verified"
+const daymetSource = "Daymet single-pixel extraction (ORNL DAAC), read in a real file; the code -9999 from memory, not verified"
 
 var (
 	daymetLeap = kind{weather.CodeLeapDayAbsent, "December 31 of leap years, omitted by the model's 365-day years",

@@ -11,7 +11,7 @@ import (
 	"loamledger/weather/diag"
 )
 
-const gridmetSource = "gridMET point exports: a real file read; native units not verified"
+const gridmetSource = "gridMET point exports: a real file read; native units from memory, not verified"
 
 var gridmetDark = kind{weather.CodeDarkDay, "radiation below 0.1 MJ/m², which is impossible at the latitudes of the grid (25 to 53°)",
 	"value dropped", gridmetSource}

@@ -6,7 +6,7 @@ import (
 	"loamledger/weather"
 )
 
-const gsodSource = "NOAA NCEI, Global Surface Summary of the Day: header and a row read, codes and flags not verified"
+const gsodSource = "NOAA NCEI, Global Surface Summary of the Day: header and a row read, codes and flags from memory, not verified"
 
 // The meaning of the flags in the summary of the day.
 var (

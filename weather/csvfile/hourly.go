@@ -106,7 +106,7 @@ var (
 	hourPartial = kind{weather.CodePartialDay, "days with missing hours: extremes and sums need all 24", "value dropped", noSource}
 	hourLeapDay = kind{weather.CodeLeapDayDropped, "February 29 of one of the years in a typical year", "omitted", noSource}
 	typicalRain = kind{weather.CodeTypicalYearRain, "rain of a typical year, whose months were selected by sun and temperature, not by rain",
-		"kept; not the rain of any real year", "NREL, Users manual for TMY3 data sets (not verified)"}
+		"kept; not the rain of any real year", "NREL, Users manual for TMY3 data sets (from memory, not verified)"}
 )
 
 // add stores the hour ending at n, 1 to 24. A repeated hour is an error.

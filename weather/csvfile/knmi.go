@@ -25,7 +25,7 @@ func knmiLayout() Layout {
 			"and is not read as ETo. Rain -1 is a trace, sunshine -1 less than 0.05 h.",
 		Units:      "fixed, stated in the preamble: tenths of °C, mm, h and m/s; J/cm²; %",
 		Missing:    "an empty cell",
-		WindHeight: "10 m, KNMI's standard height (not verified)",
+		WindHeight: "10 m, KNMI's standard height (from memory, not verified)",
 		Source:     knmiSource,
 		match: func(h *lead, n int) bool {
 			cells := h.cells(n)

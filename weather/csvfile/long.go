@@ -56,7 +56,7 @@ func ghcnElement(name []byte) (col weather.Column, to func(float64) float64, ok 
 	return 0, nil, false
 }
 
-const ghcnSource = "NOAA NCEI, GHCN-Daily file description (not verified; flags T and P and quality flags seen in real files)"
+const ghcnSource = "NOAA NCEI, GHCN-Daily file description (from memory, not verified; flags T and P and quality flags seen in real files)"
 
 var (
 	ghcnTrace    = traceRain.from(ghcnSource)

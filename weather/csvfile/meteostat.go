@@ -7,7 +7,7 @@ import (
 	"loamledger/weather/diag"
 )
 
-const meteostatSource = "Meteostat daily data: column list read in public programs, units not verified"
+const meteostatSource = "Meteostat daily data: column list read in public programs, units from memory, not verified"
 
 func meteostatLayout() Layout {
 	return Layout{

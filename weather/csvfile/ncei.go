@@ -8,7 +8,7 @@ import (
 	"loamledger/weather/cal"
 )
 
-const nceiSource = "NOAA NCEI daily summaries; columns read in real files, attributes not verified"
+const nceiSource = "NOAA NCEI daily summaries; columns read in real files, attributes from memory, not verified"
 
 func ghcnWideLayout() Layout {
 	return Layout{

@@ -7,7 +7,7 @@ import (
 	"loamledger/weather"
 )
 
-const siloSource = "SILO (Queensland, Australia): responses as quoted in public code; columns not quoted there not verified"
+const siloSource = "SILO (Queensland, Australia): responses as quoted in public code; columns not quoted there from memory, not verified"
 
 var siloEstimate = kind{weather.CodeArchiveEstimate,
 	"values estimated by the archive (source code not 0): from a neighbor, interpolated or a long-term mean", "kept", siloSource}

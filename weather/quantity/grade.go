@@ -14,7 +14,7 @@ const (
 	Grades                    // how many grades there are
 )
 
-var gradeNames = [Grades]string{"given", "measured", "local table", "general table", "published table, not verified", "guess"}
+var gradeNames = [Grades]string{"given", "measured", "local table", "general table", "published table, from memory", "guess"}
 
 func (g Grade) String() string { return gradeNames[g] }
 
