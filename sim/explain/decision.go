@@ -49,36 +49,37 @@ func (w *writer) decision() {
 		if r.ReadingMM < r.PermitAtMM {
 			verdict = "too wet, watering is not permitted"
 		}
-		w.line("   soil sensor in %q: Dr of its strips %.3f, today's error %+.3f: reads %.3f mm; set point %.3f mm: %s",
-			r.Zone, r.ReadingMM-r.ErrorMM, r.ErrorMM, r.ReadingMM, r.PermitAtMM, verdict)
+		w.line("   soil sensor in %q: Dr of its strips %s, today's error %s: reads %s; set point %s: %s", r.Zone,
+			w.fineNumber(r.ReadingMM-r.ErrorMM), w.signed(r.ErrorMM), w.fineDepth(r.ReadingMM), w.fineDepth(r.PermitAtMM), verdict)
 	}
 }
 
 // own shows the strategy's own water balance.
 func (w *writer) own(o *strategy.Own) {
 	f := &w.m.Seen
-	w.line("   the strategy's own depletion at dawn = %.3f mm; it waters at %.3f mm or more", o.DepletionMM, o.TriggerMM)
+	w.line("   the strategy's own depletion at dawn = %s; it waters at %s or more", w.fineDepth(o.DepletionMM), w.fineDepth(o.TriggerMM))
 	if w.m.Row.Reason != sim.Refilled {
 		return
 	}
-	w.line("   minutes for 1 mm = 60 x multiplier / (PR x (1 - loss)) = 60 x %.4f / (%.2f x (1 - %.3f)) = %.4f", o.Multiplier, o.PRMMH,
-		w.m.Zone.LossShare, o.PerMM)
+	per := w.minutesFor(o.PerMM)
+	w.line("   minutes for 1 %s = 60 x multiplier / (PR x (1 - loss)) = 60 x %.4f / (%s x (1 - %s)) = %.4f", w.depthUnit(), o.Multiplier,
+		w.rateNumber(o.PRMMH), w.factor(w.m.Zone.LossShare, 3), per)
 	minutes := o.DepletionMM * o.Share * o.PerMM * f.Factor
-	w.line("   minutes = own depletion x share x minutes for 1 mm x percentages = %.3f x %.2f x %.4f x %.3f = %.2f%s", o.DepletionMM,
-		o.Share, o.PerMM, f.Factor, minutes, w.rounded(minutes))
+	w.line("   minutes = own depletion x share x minutes for 1 %s x percentages = %s x %s x %.4f x %s = %s%s", w.depthUnit(),
+		w.fineNumber(o.DepletionMM), w.factor(o.Share, 2), per, w.factor(f.Factor, 3), w.minutes(minutes), w.rounded(minutes))
 }
 
 // asked shows one start of a program.
 func (w *writer) asked(a *strategy.Asked) {
 	name := fmt.Sprintf("program %q, start %02d:%02d", a.Program, a.StartMin/60, a.StartMin%60)
 	if a.ByHand {
-		w.line("   %s: %.2f min set by hand; percentages do not apply", name, a.Run.Minutes)
+		w.line("   %s: %s min set by hand; percentages do not apply", name, w.minutes(a.Run.Minutes))
 		w.askedMin += a.Run.Minutes
 		return
 	}
 	factor := a.Factor * w.m.Seen.Factor
-	w.line("   %s: set minutes x percentages = %.2f x %.4f = %.2f%s", name, a.Run.Minutes, factor, a.Run.Minutes*factor,
-		w.rounded(a.Run.Minutes*factor))
+	w.line("   %s: set minutes x percentages = %s x %.4f = %s%s", name, w.minutes(a.Run.Minutes), factor,
+		w.minutes(a.Run.Minutes*factor), w.rounded(a.Run.Minutes*factor))
 }
 
 // rounded adds minutes to those requested, and shows the strategy's rounding.
@@ -90,7 +91,7 @@ func (w *writer) rounded(minutes float64) string {
 	}
 	minutes = sim.RoundHalfUp(minutes, step)
 	w.askedMin += minutes
-	return fmt.Sprintf(", to the nearest multiple of %g min = %.2f", step, minutes)
+	return fmt.Sprintf(", to the nearest multiple of %g min = %s", step, w.minutes(minutes))
 }
 
 // reference shows the need of the least-water reference.
@@ -98,9 +99,10 @@ func (w *writer) reference() {
 	m := w.m
 	dr, rain, raw := m.MorningMM[0], m.Day.RainInMM, m.Day.RAWMM
 	if m.Zone.WorkingStorage {
-		w.line("   need = Dr at dawn + ETc - rain that enters - store = %.3f + %.3f - %.3f - %.3f = %.3f mm, if above 0", dr, m.Day.ETcMM, rain,
-			raw, dr+m.Day.ETcMM-rain-raw)
+		w.line("   need = Dr at dawn + ETc - rain that enters - store = %s + %s - %s - %s = %s, if above 0", w.fineNumber(dr),
+			w.fineNumber(m.Day.ETcMM), w.fineNumber(rain), w.fineNumber(raw), w.fineDepth(dr+m.Day.ETcMM-rain-raw))
 		return
 	}
-	w.line("   need = Dr at dawn - rain that enters - RAW = %.3f - %.3f - %.3f = %.3f mm, if above 0", dr, rain, raw, dr-rain-raw)
+	w.line("   need = Dr at dawn - rain that enters - RAW = %s - %s - %s = %s, if above 0", w.fineNumber(dr), w.fineNumber(rain),
+		w.fineNumber(raw), w.fineDepth(dr-rain-raw))
 }

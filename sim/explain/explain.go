@@ -24,9 +24,6 @@ type Ground struct {
 // Text returns the day of m in words and numbers, in the units of system sys.
 func Text(m *replay.Moment, g Ground, sys quantity.System) string {
 	w := &writer{m: m, ground: g, sys: sys}
-	if sys == quantity.US {
-		w.m = inInches(m)
-	}
 	w.head()
 	w.demand()
 	w.decision()
@@ -49,7 +46,7 @@ type writer struct {
 }
 
 func (w *writer) line(format string, args ...any) {
-	fmt.Fprintf(&w.b, w.say(format), args...)
+	fmt.Fprintf(&w.b, format, args...)
 	w.b.WriteByte('\n')
 }
 
@@ -74,40 +71,37 @@ func (w *writer) demand() {
 	r, z, d := &w.m.Row, &w.m.Zone, &w.m.Day
 	w.step("Plant water use, and depletion at which stress begins")
 	if z.WorkingStorage {
-		w.line("   the zone is a plain store of %.2f mm; plants fall short when it is empty", z.TAWMM)
+		w.line("   the zone is a plain store of %s; plants fall short when it is empty", w.depth(z.TAWMM))
 		w.season()
-		w.line("   ETc = K x ETo = %s x %.2f = %.2f mm  [eq. 58]", kText(r.K), r.EToMM, d.ETcMM)
+		w.line("   ETc = K x ETo = %s x %s = %s  [eq. 58]", kText(r.K), w.depthNumber(r.EToMM), w.depth(d.ETcMM))
 		return
 	}
 	w.available()
 	w.season()
-	w.line("   ETc = K x ETo = %s x %.2f = %.2f mm  [eq. 58]", kText(r.K), r.EToMM, d.ETcMM)
+	w.line("   ETc = K x ETo = %s x %s = %s  [eq. 58]", kText(r.K), w.depthNumber(r.EToMM), w.depth(d.ETcMM))
 	p := d.RAWMM / z.TAWMM
 	if z.PConstant {
-		w.line("   p = %.3f, constant", p)
+		w.line("   p = %s, constant", w.factor(p, 3))
 	} else {
-		if w.sys == quantity.US {
-			w.line("   p = %.2f + 0.04 x (5 - 25.4 x %.2f) = %.3f, limited to 0.1..0.8  [chapter 8, below eq. 83]", w.m.Planted.P, d.ETcMM, p)
-		} else {
-			w.line("   p = %.2f + 0.04 x (5 - %.2f) = %.3f, limited to 0.1..0.8  [chapter 8, below eq. 83]", w.m.Planted.P, d.ETcMM, p)
-		}
+		w.line("   p = %s + 0.04 x (5 - %s) = %s, limited to 0.1..0.8  [chapter 8, below eq. 83]", w.factor(w.m.Planted.P, 2),
+			w.inMillimeters(d.ETcMM), w.factor(p, 3))
 	}
-	w.line("   RAW = p x TAW = %.3f x %.2f = %.2f mm  [eq. 83]", p, z.TAWMM, d.RAWMM)
+	w.line("   RAW = p x TAW = %s x %s = %s  [eq. 83]", w.factor(p, 3), w.depthNumber(z.TAWMM), w.depth(d.RAWMM))
 }
 
 // available shows how the total available water was calculated.
 func (w *writer) available() {
 	taw, g := w.m.Zone.TAWMM, w.ground
 	if !(g.AWCMMPerM > 0 && g.RootDepthM > 0) {
-		w.line("   TAW = %.2f mm, available water times root depth  [eq. 82]", taw)
+		w.line("   TAW = %s, available water times root depth  [eq. 82]", w.depth(taw))
 		return
 	}
 	if w.sys == quantity.US {
-		w.line("   TAW = AWC x root depth = %.4g in/ft x %.4g in / 12 = %.2f in  [eq. 82]", quantity.Convert(g.AWCMMPerM, quantity.Capacity, w.sys),
-			1000*g.RootDepthM/quantity.InchMM, taw)
+		w.line("   TAW = AWC x root depth = %.4g in/ft x %.4g in / 12 = %s  [eq. 82]", quantity.Convert(g.AWCMMPerM, quantity.Capacity, w.sys),
+			1000*g.RootDepthM/quantity.InchMM, w.depth(taw))
 		return
 	}
-	w.line("   TAW = AWC x root depth = %.5g mm/m x %.5g m = %.2f mm  [eq. 82]", g.AWCMMPerM, g.RootDepthM, taw)
+	w.line("   TAW = AWC x root depth = %.5g mm/m x %.5g m = %s  [eq. 82]", g.AWCMMPerM, g.RootDepthM, w.depth(taw))
 }
 
 func (w *writer) rain() {
@@ -117,25 +111,30 @@ func (w *writer) rain() {
 	case r.RainMM == 0:
 		w.line("   none")
 	case r.RainEvapMM > 0:
-		w.line("   %.2f mm is below 0.2 x ETo = %.2f mm and evaporates  [chapter 8]", r.RainMM, 0.2*r.EToMM)
+		w.line("   %s is below 0.2 x ETo = %s and evaporates  [chapter 8]", w.depth(r.RainMM), w.depth(0.2*r.EToMM))
 	case z.Rain.Method == sim.FixedShare:
-		w.line("   %.0f%% of %.2f mm enters the soil: %.2f mm; the rest, %.2f mm, runs off",
-			100*z.Rain.EffectiveShare, r.RainMM, w.m.Day.RainInMM, r.RainRunoffMM)
+		w.line("   %.0f%% of %s enters the soil: %s; the rest, %s, runs off",
+			100*z.Rain.EffectiveShare, w.depth(r.RainMM), w.depth(w.m.Day.RainInMM), w.depth(r.RainRunoffMM))
 	default:
-		a, b := 25400.0, 254.0
-		if w.sys == quantity.US {
-			a, b = 1000, 10
-		}
-		s := a/z.Rain.CN - b
-		w.line("   S = %.0f/CN - %.0f = %.0f/%.0f - %.0f = %.1f mm; 0.2 S = %.1f mm  [NRCS TR-55 eq. 2-2, 2-4]", a, b, a, z.Rain.CN, b, s, 0.2*s)
-		if r.RainRunoffMM > 0 {
-			w.line("   runoff = (P - 0.2 S)^2/(P + 0.8 S) = (%.2f - %.2f)^2/(%.2f + %.2f) = %.2f mm  [TR-55 eq. 2-3]", r.RainMM, 0.2*s, r.RainMM,
-				0.8*s, r.RainRunoffMM)
-		} else {
-			w.line("   P = %.2f mm does not exceed 0.2 S: no runoff", r.RainMM)
-		}
-		w.line("   enters the soil: %.2f mm", w.m.Day.RainInMM)
+		w.curveNumber()
+		w.line("   enters the soil: %s", w.depth(w.m.Day.RainInMM))
 	}
+}
+
+// curveNumber shows the runoff of rain, which depends on the storage S of the soil.
+func (w *writer) curveNumber() {
+	r, cn := &w.m.Row, w.m.Zone.Rain.CN
+	const a, b = 1000 * quantity.InchMM, 10 * quantity.InchMM // 1000 and 10 in in the source
+	s := a/cn - b
+	over, less := w.wholeNumber(a), w.wholeNumber(b)
+	w.line("   S = %s/CN - %s = %s/%.0f - %s = %s; 0.2 S = %s  [NRCS TR-55 eq. 2-2, 2-4]", over, less, over, cn, less, w.storage(s),
+		w.storage(0.2*s))
+	if r.RainRunoffMM == 0 {
+		w.line("   P = %s does not exceed 0.2 S: no runoff", w.depth(r.RainMM))
+		return
+	}
+	w.line("   runoff = (P - 0.2 S)^2/(P + 0.8 S) = (%s - %s)^2/(%s + %s) = %s  [TR-55 eq. 2-3]", w.depthNumber(r.RainMM),
+		w.depthNumber(0.2*s), w.depthNumber(r.RainMM), w.depthNumber(0.8*s), w.depth(r.RainRunoffMM))
 }
 
 // soil follows the water in the soil.
@@ -150,11 +149,12 @@ func (w *writer) soil() {
 func (w *writer) store() {
 	m, r := w.m, &w.m.Row
 	before, in, rain := m.MorningMM[0], m.InfiltMM[0], m.Day.RainInMM
-	w.step(w.say("The store, in mm: the day's water and plant use are netted before limits apply"))
-	w.line("   depletion + ETc - watering - rain = %.3f + %.3f - %.3f - %.3f = %.3f", before, r.ETcMM, in, rain, before+r.ETcMM-in-rain)
-	w.line("   anything below 0 percolates, watering before rain: %.3f + %.3f; shortage, anything above %.2f: %.3f", r.PercIrrMM, r.PercRainMM,
-		m.Zone.TAWMM, r.ETcMM-r.ETaMM)
-	w.line("   ETa = ETc - shortage = %.3f;  depletion at night %.3f", r.ETaMM, r.DepletionMM)
+	w.step("The store, in " + w.depthUnits() + ": the day's water and plant use are netted before limits apply")
+	w.line("   depletion + ETc - watering - rain = %s + %s - %s - %s = %s", w.fineNumber(before), w.fineNumber(r.ETcMM), w.fineNumber(in),
+		w.fineNumber(rain), w.fineNumber(before+r.ETcMM-in-rain))
+	w.line("   anything below 0 percolates, watering before rain: %s + %s; shortage, anything above %s: %s", w.fineNumber(r.PercIrrMM),
+		w.fineNumber(r.PercRainMM), w.depthNumber(m.Zone.TAWMM), w.fineNumber(r.ETcMM-r.ETaMM))
+	w.line("   ETa = ETc - shortage = %s;  depletion at night %s", w.fineNumber(r.ETaMM), w.fineNumber(r.DepletionMM))
 }
 
 func stripWords(n int) string {
@@ -163,14 +163,14 @@ func stripWords(n int) string {
 
 func (w *writer) strips() {
 	m := w.m
-	w.step(fmt.Sprintf(w.say("The soil, strip by strip (%s), all in mm"), stripWords(m.Zone.Strips)))
+	w.step(fmt.Sprintf("The soil, strip by strip (%s), all in %s", stripWords(m.Zone.Strips), w.depthUnits()))
 	w.line("   Dr - watering, then - rain; anything below 0 percolates  [eq. 85, 88, early order of example 38]")
 	w.line("   Ks = (TAW - Dr)/((1 - p) TAW) if Dr > RAW, else 1  [eq. 84];  ETa = Ks x ETc, at most TAW - Dr  [eq. 81]")
 	w.line("   %5s %6s %8s %8s %8s %8s %6s %8s %8s", "strip", "share", "Dr dawn", "watering", "percol.", "Dr day", "Ks", "ETa", "Dr night")
 	for i, before := range m.MorningMM {
 		after, f := sim.Step(before, m.Zone.TAWMM, &m.Day, m.InfiltMM[i])
-		w.line("   %5d %6.3f %8.3f %8.3f %8.3f %8.3f %6.3f %8.3f %8.3f", i+1, m.Shares[i], before, m.InfiltMM[i], f.PercIrrMM+f.PercRainMM,
-			f.OpenMM, f.Ks, f.ETaMM, after)
+		w.line("   %5d %6s %8s %8s %8s %8s %6s %8s %8s", i+1, w.factor(m.Shares[i], 3), w.fineNumber(before), w.fineNumber(m.InfiltMM[i]),
+			w.fineNumber(f.PercIrrMM+f.PercRainMM), w.fineNumber(f.OpenMM), w.factor(f.Ks, 3), w.fineNumber(f.ETaMM), w.fineNumber(after))
 	}
 }
 
@@ -186,16 +186,17 @@ func (w *writer) close() {
 		stress = "a day past RAW"
 	}
 	if m.Zone.WorkingStorage {
-		w.line("   depletion before limits apply = %.3f mm; the store = %.3f mm: %s", r.LowQuarterMM, r.TAWMM, stress)
+		w.line("   depletion before limits apply = %s; the store = %s: %s", w.fineDepth(r.LowQuarterMM), w.fineDepth(r.TAWMM), stress)
 	} else {
-		w.line("   low-quarter depletion after watering and rain = %.3f mm; RAW = %.3f mm: %s", r.LowQuarterMM, r.RAWMM, stress)
+		w.line("   low-quarter depletion after watering and rain = %s; RAW = %s: %s", w.fineDepth(r.LowQuarterMM), w.fineDepth(r.RAWMM), stress)
 	}
-	w.line("   in:  watering %.3f + rain %.3f = %.3f mm", r.GrossMM, r.RainMM, r.GrossMM+r.RainMM)
+	w.line("   in:  watering %s + rain %s = %s", w.fineNumber(r.GrossMM), w.fineNumber(r.RainMM), w.fineDepth(r.GrossMM+r.RainMM))
 	losses := r.SprayLossMM + r.OversprayMM + r.BrokenMM + r.FillDrainMM + r.LeakMM
 	out := losses + r.IrrRunoffMM + r.RainRunoffMM + r.RainEvapMM + r.PercIrrMM + r.PercRainMM + r.ETaMM
-	w.line("   out: spray and other losses %.3f + irrigation runoff %.3f + rain runoff %.3f + evaporated %.3f + "+
-		"percolation %.3f + ETa %.3f = %.3f mm",
-		losses, r.IrrRunoffMM, r.RainRunoffMM, r.RainEvapMM, r.PercIrrMM+r.PercRainMM, r.ETaMM, out)
-	w.line("   into the soil: depletion %.3f - %.3f = %.3f mm", before, r.DepletionMM, before-r.DepletionMM)
-	w.line("   in - out - into the soil = %.1e mm", r.GrossMM+r.RainMM-out-(before-r.DepletionMM))
+	w.line("   out: spray and other losses %s + irrigation runoff %s + rain runoff %s + evaporated %s + percolation %s + ETa %s = %s",
+		w.fineNumber(losses), w.fineNumber(r.IrrRunoffMM), w.fineNumber(r.RainRunoffMM), w.fineNumber(r.RainEvapMM),
+		w.fineNumber(r.PercIrrMM+r.PercRainMM), w.fineNumber(r.ETaMM), w.fineDepth(out))
+	w.line("   into the soil: depletion %s - %s = %s", w.fineNumber(before), w.fineNumber(r.DepletionMM), w.fineDepth(before-r.DepletionMM))
+	rest := r.GrossMM + r.RainMM - out - (before - r.DepletionMM)
+	w.line("   in - out - into the soil = %.1e %s", quantity.Convert(rest, quantity.Depth, w.sys), w.depthUnit())
 }

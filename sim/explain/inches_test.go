@@ -55,3 +55,54 @@ func TestUSTextIsInInches(t *testing.T) {
 		}
 	}
 }
+
+// TestUSWeekIsInInches: hand, 4 mm of ETc a day are 0.1575 in, three days 0.4724
+// in; the least graded week, 1 mm, is 0.039 in.
+func TestUSWeekIsInInches(t *testing.T) {
+	j := job()
+	m, _ := replay.At(j, 0, 0, cal.Of(2030, 7, 3))
+	text := Text(&m, Ground{}, quantity.US)
+	for _, want := range []string{
+		"2030-07-03   0.1575    0.1575    0.1575\n", "sum   0.4724    0.4724    0.4724\n", "R7 zone    = 0.4724 / 0.4724 = 1.000",
+	} {
+		if !strings.Contains(text, want) {
+			t.Errorf("%q is not in\n%s", want, text)
+		}
+	}
+	j.Weather.EToMM = []float64{0.3, 0.3, 0.3}
+	m, _ = replay.At(j, 0, 0, cal.Of(2030, 7, 3))
+	if text, want := Text(&m, Ground{}, quantity.US), "the sum of ETc is below 0.039 in"; !strings.Contains(text, want) {
+		t.Errorf("%q is not in\n%s", want, text)
+	}
+}
+
+// TestUSStripsLineUp: every row of a table in inches is as wide as its head, also
+// where a last cycle has its own column. Strip 3 grows 15.6 mm/h x 4/60 = 1.04 mm
+// = 0.0409 in in the last cycle.
+func TestUSStripsLineUp(t *testing.T) {
+	j := job()
+	z := &j.Zones[0]
+	z.PRMMH, z.LossShare, z.DULQ, z.Strips, z.IntakeMMH, z.SurfaceStorageMM = 30, 0.2, 0.55, 4, 12, 2
+	program := strategy.Program{Name: "p", Days: strategy.DayRule{Kind: strategy.AnyDay}, Starts: []int{270}, Minutes: []float64{20},
+		Cycle: 8, Soak: 5}
+	j.Strategies = []strategy.Strategy{{Name: "s", Parts: []strategy.Part{strategy.Programs{List: []strategy.Program{program}}}}}
+	m, _ := replay.At(j, 0, 0, cal.Of(2030, 7, 1))
+	text := Text(&m, Ground{}, quantity.US)
+	if want := "3 1.1500   1.0866    0.0819    0.0409   0.0472    0.3150"; !strings.Contains(text, want) {
+		t.Errorf("%q is not in\n%s", want, text)
+	}
+	head := 0
+	for line := range strings.Lines(text) {
+		fields := strings.Fields(line)
+		if len(fields) > 0 && fields[0] == "strip" {
+			head = len(line)
+		} else if len(fields) > 0 {
+			if _, err := strconv.Atoi(fields[0]); err == nil && len(line) != head {
+				t.Errorf("%q is %d wide, its head %d", line, len(line), head)
+			}
+		}
+	}
+	if head == 0 {
+		t.Errorf("no table in\n%s", text)
+	}
+}

@@ -55,21 +55,31 @@ func (w *writer) week() {
 	for i := range week {
 		d := &week[i]
 		etc, zone, quarter = etc+d.ETcMM, zone+d.ETcMM-d.ShortMM, quarter+d.ETcMM-d.LowShortMM
-		w.line("   %10v %8.3f %9.3f %9.3f", d.Date, d.ETcMM, d.ETcMM-d.ShortMM, d.ETcMM-d.LowShortMM)
+		w.line("   %10v %8s %9s %9s", d.Date, w.fineNumber(d.ETcMM), w.fineNumber(d.ETcMM-d.ShortMM), w.fineNumber(d.ETcMM-d.LowShortMM))
 	}
-	w.line("   %10s %8.3f %9.3f %9.3f", "sum", etc, zone, quarter)
+	w.line("   %10s %8s %9s %9s", "sum", w.fineNumber(etc), w.fineNumber(zone), w.fineNumber(quarter))
 	if !r.HasR7 {
-		w.line("   the sum of ETc is below %d mm: no R7, and no stress", sim.LeastWeekMM)
+		w.line("   the sum of ETc is below %s: no R7, and no stress", w.leastWeek())
 		return
 	}
-	w.line("   R7 zone    = %.3f / %.3f = %.3f", zone, etc, r.R7Zone)
-	w.line("   R7 quarter = %.3f / %.3f = %.3f, in the quarter of the zone that gets the least water", quarter, etc, r.R7Quarter)
+	w.line("   R7 zone    = %s / %s = %.3f", w.fineNumber(zone), w.fineNumber(etc), r.R7Zone)
+	w.line("   R7 quarter = %s / %s = %.3f, in the quarter of the zone that gets the least water", w.fineNumber(quarter), w.fineNumber(etc),
+		r.R7Quarter)
 	w.line("   stress below %.2f, the plant's tolerance; browning below %.2f", p.Tolerance, p.Browning)
 	if !p.Active {
 		w.line("   the plant is not active: neither is counted")
 		return
 	}
 	w.line("   whole zone: %s; driest quarter: %s", verdict(r.StressZone, r.BrownZone), verdict(r.StressQuarter, r.BrownQuarter))
+}
+
+// leastWeek writes the water use of a week below which it is not graded, a whole
+// number of millimeters.
+func (w *writer) leastWeek() string {
+	if w.sys == quantity.US {
+		return w.depth(sim.LeastWeekMM)
+	}
+	return w.wholeNumber(sim.LeastWeekMM) + " " + w.depthUnit()
 }
 
 // verdict puts the two grades of stress in words.

@@ -45,7 +45,7 @@ var pure = []struct {
 	{"sim/tune", rule{ours: []string{
 		"sim", "sim/clock", "sim/replay", "sim/settings", "sim/strategy", "sim/tally", "weather/cal",
 	}, std: []string{"context"}}},
-	{"sim/explain", rule{ours: []string{"sim", "sim/replay", "sim/strategy", "weather/cal", "weather/quantity"}, std: []string{"reflect", "regexp"}}},
+	{"sim/explain", rule{ours: []string{"sim", "sim/replay", "sim/strategy", "weather/cal", "weather/quantity"}}},
 	{"scenarios/catalog", rule{ours: []string{"weather/quantity"}}},
 	{"scenarios", rule{ours: []string{
 		"scenarios/catalog", "sim", "sim/clock", "sim/strategy", "sim/tally", "weather/cal", "weather/diag", "weather/quantity",
