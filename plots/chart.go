@@ -90,7 +90,7 @@ const (
 	Rule              // level at Y[0] across the panel
 	Cells             // at (X, Y), 1 by 1, shaded by class Base
 	Post              // vertical at X[0] across the panel
-	Marks             // dots at (X, Y), of the size of the role
+	Marks             // dots at (X, Y), of the role and class Base
 )
 
 // A Series is one set of marks in a panel. NaN marks a gap.

@@ -97,7 +97,7 @@ func tiny() *plots.Study {
 		day += n
 		fixed := sim.Sums{
 			Days: n, GrossMM: 50.8, SprayLossMM: 2, IrrRunoffMM: 5, PercIrrMM: 3,
-			RainMM: 20, RainRunoffMM: 1, RainEvapMM: 4, PercRainMM: 2, StressZoneDays: m,
+			RainMM: 20, RainRunoffMM: 1, RainEvapMM: 4, PercRainMM: 2, StressZoneDays: m, BrownDays: max(m-1, 0),
 		}
 		least := sim.Sums{Days: n, GrossMM: 25.4, RainMM: 20}
 		tb.Outcomes[0][0].Months = append(tb.Outcomes[0][0].Months, fixed)
@@ -138,6 +138,19 @@ func TestNumbersOfCharts(t *testing.T) {
 	for m, want := range []float64{1, 1, 1, 1, 1, 2, 2, 2, 2, 2, 3, 3} {
 		near(t, "class", cells.Base[m], want)
 	}
+	// Browning days 0 to 11: a dot from February on, a large one for the 11 of December.
+	dots := series(t, plots.Stress(s).Panels[0], plots.Browned)
+	if len(dots.X) != 11 {
+		t.Fatalf("%d dots, want 11", len(dots.X))
+	}
+	for i := range dots.X {
+		near(t, "month of a dot", dots.X[i], float64(i+2))
+		near(t, "size of a dot", dots.Base[i], map[bool]float64{true: 1}[i == 10])
+	}
+	// By hand: 1 + 2 + ... + 12 = 78 and 0 + 1 + ... + 11 = 66.
+	if want := "78 stress days, 66 browning days a year; dry year 78 and 66"; plots.Stress(s).Panels[0].Note != want {
+		t.Errorf("note %q, want %q", plots.Stress(s).Panels[0].Note, want)
+	}
 }
 
 // TestFlowsCountEveryLoss: of 50.8 mm a month, 2 go to the air, 4 beside the
@@ -162,26 +175,30 @@ func TestFlowsCountEveryLoss(t *testing.T) {
 	}
 }
 
-// TestDrySeasonMarksStress checks that exactly the days beyond RAW are shaded,
-// and that a gap stays a gap.
+// TestDrySeasonMarksStress checks that exactly the days of each grade are marked,
+// whatever the depletion, and that a gap stays a gap.
 func TestDrySeasonMarksStress(t *testing.T) {
 	nan := math.NaN()
 	s := tiny()
 	s.Units = plots.SI
 	tr := &plots.DepletionTrace{Zone: "lawn", Start: cal.Of(2001, 6, 1), Strategies: []string{"fixed"}, TAWMM: 40,
-		LowQuarterMM: [][]float64{{10, 20, 21, nan, 30}}, RAWMM: []float64{20, 20, 20, 20, 20}, RainMM: []float64{0, 0, 3, 0, 0}}
+		LowQuarterMM: [][]float64{{10, 20, 21, nan, 30}}, RAWMM: []float64{20, 20, 20, 20, 20}, RainMM: []float64{0, 0, 3, 0, 0},
+		Stress: [][]bool{{false, false, true, true, false}}, Browning: [][]bool{{false, false, false, true, false}}}
 	c := plots.DrySeason(s, tr)
-	// A reference watered to RAW lies a rounding past it at times: no stress.
-	tr.LowQuarterMM[0][0] = math.Nextafter(20, 21)
-	c = plots.DrySeason(s, tr)
-	if want := "2 days past RAW"; c.Panels[0].Note != want {
+	if want := "2 stress days, 1 browning day"; c.Panels[0].Note != want {
 		t.Errorf("note %q, want %q", c.Panels[0].Note, want)
 	}
-	band := series(t, c.Panels[0], plots.Stressed)
-	for i, want := range []bool{false, false, true, false, true} {
-		if got := !math.IsNaN(band.Y[i]); got != want {
-			t.Errorf("day %d shaded: %v, want %v", i, got, want)
+	for role, days := range map[plots.Role][]bool{plots.Stressed: tr.Stress[0], plots.Browned: tr.Browning[0]} {
+		band := series(t, c.Panels[0], role)
+		for i, want := range days {
+			if got := !math.IsNaN(band.Y[i]) && !math.IsNaN(band.Base[i]); got != want {
+				t.Errorf("role %d, day %d marked: %v, want %v", role, i, got, want)
+			}
 		}
+	}
+	// Browning lies clear of the line and the shade, which end at TAW.
+	if lane := series(t, c.Panels[0], plots.Browned); lane.Y[3] <= 40 || lane.Base[3] > c.Y.Max {
+		t.Errorf("browning is drawn from %g to %g, TAW is 40 and the axis ends at %g", lane.Y[3], lane.Base[3], c.Y.Max)
 	}
 	if !c.Y.Down || c.Y.Max < 40 {
 		t.Errorf("axis %+v should grow downward to TAW and beyond", c.Y)
@@ -214,7 +231,7 @@ func TestZonesOfOneNameHaveFilesOfTheirOwn(t *testing.T) {
 	s := tiny()
 	for _, zone := range []string{"Lawn/1", "lawn 1", "草地", "???"} {
 		s.Traces = append(s.Traces, plots.DepletionTrace{Zone: zone, Start: s.From, TAWMM: 40, RAWMM: []float64{20}, RainMM: []float64{0},
-			Strategies: []string{"fixed"}, LowQuarterMM: [][]float64{{1}}})
+			Strategies: []string{"fixed"}, LowQuarterMM: [][]float64{{1}}, Stress: [][]bool{{false}}, Browning: [][]bool{{false}}})
 	}
 	seen := map[string]bool{}
 	for _, c := range plots.Charts(s) {
@@ -222,5 +239,24 @@ func TestZonesOfOneNameHaveFilesOfTheirOwn(t *testing.T) {
 			t.Errorf("name %q is taken or no file name", c.Name)
 		}
 		seen[c.Name] = true
+	}
+}
+
+// TestGradesHaveOneLegend: the calendar and the depletion chart name the two grades
+// by the same words and say whose days they are.
+func TestGradesHaveOneLegend(t *testing.T) {
+	s := tiny()
+	tr := &plots.DepletionTrace{Zone: "lawn", Start: s.From, TAWMM: 40, RAWMM: []float64{20}, RainMM: []float64{0},
+		Strategies: []string{"fixed"}, LowQuarterMM: [][]float64{{1}}, Stress: [][]bool{{true}}, Browning: [][]bool{{true}}}
+	for _, c := range []plots.Chart{plots.Stress(s), plots.DrySeason(s, tr)} {
+		var labels []string
+		for _, k := range c.Keys {
+			labels = append(labels, k.Label)
+		}
+		for _, want := range []string{"stress (thirsty), whole zone", "browning, driest quarter"} {
+			if !strings.Contains(strings.Join(labels, "|"), want) {
+				t.Errorf("%s: no key with %q among %q", c.Name, want, labels)
+			}
+		}
 	}
 }

@@ -2,16 +2,16 @@ package plots
 
 import (
 	"fmt"
-	"math"
 	"strings"
 
-	"loamledger/sim"
 	"loamledger/sim/tally"
 	"loamledger/weather/cal"
 )
 
 // DrySeason returns the depletion of one zone over the days of trace t: a
-// panel for each strategy with RAW and TAW, below the rain.
+// panel for each strategy with RAW and TAW, below the rain. Stress days of the
+// whole zone are shaded from RAW to TAW; browning days of its driest quarter are
+// a lane below TAW.
 func DrySeason(s *Study, t *DepletionTrace) Chart {
 	c := s.frame(DryKind, "dry-season-"+slug(t.Zone), "")
 	u, n := s.Units, len(t.RAWMM)
@@ -23,37 +23,31 @@ func DrySeason(s *Study, t *DepletionTrace) Chart {
 	}
 	raw := u.depths(t.RAWMM)
 	var alt []string
-	var most, fewest leader
-	floor := make([]float64, n) // a day past RAW is shaded down to TAW, so that one barely past RAW shows too
-	for i := range floor {
-		floor[i] = u.depth(t.TAWMM)
-	}
+	var most, fewest, mostBrown, fewestBrown leader
+	taw := u.depth(t.TAWMM)
+	lane := [2]float64{taw * 1.05, taw * 1.12}
 	for st, name := range t.Strategies {
 		low := u.depths(t.LowQuarterMM[st])
 		p := Panel{Title: name, Reference: name == tally.NoWater || name == tally.LeastWater}
-		over := Series{Form: Band, Role: Stressed, X: x, Y: make([]float64, n), Base: floor}
-		days := 0
-		for i, mm := range t.LowQuarterMM[st] {
-			over.Y[i] = math.NaN()
-			if sim.Stressed(mm, t.RAWMM[i]) {
-				over.Y[i] = raw[i]
-				days++
-			}
-		}
-		p.Note = count(days, "day past RAW", "days past RAW")
-		p.Series = []Series{over, {Form: Rule, Role: EmptyLine, Y: []float64{u.depth(t.TAWMM)}}, {Form: Line, Role: StressLine, X: x, Y: raw}}
+		stress := onDays(Stressed, x, t.Stress[st], func(i int) (float64, float64) { return raw[i], taw })
+		brown := onDays(Browned, x, t.Browning[st], func(int) (float64, float64) { return lane[0], lane[1] })
+		days, brownDays := yes(t.Stress[st]), yes(t.Browning[st])
+		p.Note = grades(float64(days), float64(brownDays))
+		p.Series = []Series{stress, brown, {Form: Rule, Role: EmptyLine, Y: []float64{taw}}, {Form: Line, Role: StressLine, X: x, Y: raw}}
 		p.Series = append(p.Series, Series{Form: Line, Role: Deficit, X: x, Y: low})
 		c.Panels = append(c.Panels, p)
 		alt = append(alt, name+": "+p.Note)
 		if !p.Reference {
 			most.offer(st, float64(days), more)
 			fewest.offer(st, float64(days), fewer)
+			mostBrown.offer(st, float64(brownDays), more)
+			fewestBrown.offer(st, float64(brownDays), fewer)
 		}
 	}
 	c.X = dateAxis(t.Start, n)
-	c.Y = scaleTo("depletion (0: full root zone)", u.depthUnit(), u.depth(t.TAWMM)*1.04, 3)
-	c.Y.Max, c.Y.Down = u.depth(t.TAWMM)*1.04, true
-	for len(c.Y.Ticks) > 1 && c.Y.Ticks[len(c.Y.Ticks)-1].At > c.Y.Max {
+	c.Y = scaleTo("depletion (0: full root zone)", u.depthUnit(), taw*1.04, 3)
+	c.Y.Max, c.Y.Down = lane[1]+taw*0.02, true
+	for len(c.Y.Ticks) > 1 && c.Y.Ticks[len(c.Y.Ticks)-1].At > taw*1.04 {
 		c.Y.Ticks = c.Y.Ticks[:len(c.Y.Ticks)-1]
 	}
 	c.Columns, c.HeightPt = columns(len(c.Panels)), 88
@@ -69,24 +63,20 @@ func DrySeason(s *Study, t *DepletionTrace) Chart {
 	}}
 	c.Keys = []Key{
 		{Form: Line, Role: Deficit, Label: "driest quarter of the zone"}, {Form: Line, Role: StressLine, Label: "RAW: water gets scarce"},
-		{Form: Bars, Role: Stressed, Label: "day past RAW"}, {Form: Line, Role: EmptyLine, Label: "TAW: no water left"},
+		{Form: Line, Role: EmptyLine, Label: "TAW: no water left"},
+		{Form: Bars, Role: Stressed, Label: stressKey}, {Form: Bars, Role: Browned, Label: brownKey},
 	}
-	short := "Days are shaded when the black line is below the dashed line: the driest quarter of the zone is short of water"
-	switch {
-	case len(most.at) == 0:
-		c.See = short + "."
-	case most.value == 0:
-		c.See = "The black line stays above the dashed line: no strategy leaves the driest quarter of the zone short of water."
-	case most.value == fewest.value:
-		c.See = fmt.Sprintf("%s, on %s under %s.", short, count(int(most.value), "day", "days"), most.names(t.Strategies))
-	default:
-		c.See = fmt.Sprintf("%s, on %s under %s, and on %s under %s.", short,
-			count(int(most.value), "day", "days"), most.names(t.Strategies), fixed(fewest.value, 0), fewest.names(t.Strategies))
+	c.See = "Shaded days are stress days: the whole zone is thirsty. The black bar below marks browning days of its driest quarter."
+	if len(most.at) > 0 {
+		c.See += " " + extremes("Stress days of the whole zone", "", &most, &fewest, t.Strategies) + ". " +
+			extremes("Browning days of the driest quarter", "", &mostBrown, &fewestBrown, t.Strategies) + "."
 	}
 	c.Notes = []string{"Depletion is the water that would refill the root zone, here in the quarter that sprinklers reach least, " +
-		"after the day’s irrigation and rain and before the plants draw."}
+		"after the day’s irrigation and rain and before the plants use water. Both kinds of days are judged by the water used in " +
+		"seven days, so they begin some days after the line passes RAW and end some days after watering. Counts are those of this " +
+		"zone on the days shown; the comparison of strategies has means over all zones."}
 	c.Alt = fmt.Sprintf("Line charts of root-zone depletion of %s, one per strategy, "+
-		"with lines for RAW and for no water left. %s.",
+		"with lines for RAW and for no water left, and marks on stress and browning days. %s.",
 		t.Zone, strings.Join(alt, ". "))
 	return c
 }

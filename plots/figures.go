@@ -83,8 +83,10 @@ func (s *Study) comparison(f *Facts) Table {
 	cells := s.Table.Cells()
 	figures := cells.Basis.Figures(tally.Figures(s.measures(), tally.InComparison|tally.InReport))
 	t := Table{
-		Caption: "All strategies under the same weather. Change is relative to the baseline; stress days are area-weighted zone means. " +
-			"Stress is that of the driest quarter of each zone, the share of need met is that of the whole zone, so both can be high. " +
+		Caption: "All strategies under the same weather. Change is relative to the baseline; stress and browning days are " +
+			"area-weighted means over zones. Stress days and the share of need met are those of whole zones; browning days and the " +
+			"longest streak are those of driest quarters. A stress day has one dry week behind it, while the share counts the water " +
+			"of the whole record, so many stress days can go with a high share. " +
 			"A runoff event is one day on which water runs off one zone: " +
 			"five zones can have five on one day, and more than 365 in a year. " + cells.Basis.Sentence(),
 		First: "Strategy",

@@ -125,8 +125,8 @@ func (s *Study) frontNotes(f *Facts, v verdict, at int) []string {
 	}
 	notes := []string{
 		s.baselineNote(f),
-		"A thirsty day (stress day): the quarter of a zone that sprinklers reach least is short of water. " +
-			"On all other days it is fine. Thirsty does not mean brown, but many thirsty days in a row can lead to browning.",
+		"A thirsty day (stress day): over the last seven days, plants of the zone as a whole got clearly less water than they need. " +
+			"A browning day: its driest quarter got so little that plants turn brown. On other days plants are fine.",
 		year,
 		"A runoff event: water runs off one zone on one day.",
 	}

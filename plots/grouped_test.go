@@ -112,9 +112,18 @@ func TestTiesAreNotNamedAlone(t *testing.T) {
 	tr := &DepletionTrace{Zone: "lawn", Start: cal.Of(2001, 6, 1), Strategies: []string{"A", "B", "C", "D"}, TAWMM: 40,
 		LowQuarterMM: [][]float64{{30, 30, 10}, {30, 30, 10}, {10, 10, 10}, {10, 30, 30}},
 		RAWMM:        []float64{20, 20, 20}, RainMM: []float64{0, 0, 0}}
+	for _, low := range tr.LowQuarterMM {
+		on := make([]bool, len(low))
+		for i := range on {
+			on[i] = low[i] > 20
+		}
+		tr.Stress, tr.Browning = append(tr.Stress, on), append(tr.Browning, make([]bool, len(on)))
+	}
 	c := DrySeason(study([]float64{1000}, []int{0}), tr)
-	if want := "on 2 days under “A” and 2 others, and on 0 under “C”."; !strings.HasSuffix(c.See, want) {
-		t.Errorf("%q does not end in %q", c.See, want)
+	for _, want := range []string{"zone: 2 under “A” and 2 others, 0 under “C”.", "quarter: 0 under “A” and 3 others."} {
+		if !strings.Contains(c.See, want) {
+			t.Errorf("%q lacks %q", c.See, want)
+		}
 	}
 	if want := "2001-06-01 to 2001-06-03: lawn"; !strings.HasSuffix(c.Title, want) {
 		t.Errorf("title %q lacks %q", c.Title, want)

@@ -57,7 +57,8 @@ const (
 	Deficit                // depletion of the low quarter
 	StressLine             // RAW
 	EmptyLine              // TAW
-	Stressed               // days beyond RAW
+	Stressed               // stress days of the whole zone
+	Browned                // browning days of the driest quarter, in a calendar by class
 	ToPlants               // stayed in the root zone
 	RanOff                 // runoff
 	Percolated             // drained below the root zone
@@ -99,7 +100,7 @@ type Style struct {
 	DotPt   float64 // across marks
 }
 
-// Style returns the look of role r; class matters only for Heat.
+// Style returns the look of role r; class matters only for Heat and Browned.
 func (r Role) Style(class float64) Style {
 	switch r {
 	case Applied:
@@ -116,6 +117,8 @@ func (r Role) Style(class float64) Style {
 		return Style{Stroke: ink(inkBlue), WidthPt: 1.4, DashPt: []float64{7, 2, 1.4, 2}}
 	case Stressed:
 		return Style{Fill: tint(inkVermillion, 0.55), Stroke: ink(inkVermillion), WidthPt: 0.5}
+	case Browned:
+		return Style{Fill: ink(inkBlack), Stroke: ink(inkBlack), WidthPt: 0.5, CasePt: 0.5, DotPt: 2 + 2*class}
 	case ToPlants:
 		return Style{Fill: ink(inkGreen), Stroke: shade(inkGreen, 0.6), WidthPt: 0.5}
 	case RanOff:

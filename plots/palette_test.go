@@ -43,6 +43,12 @@ func TestGrayPrintTellsRolesApart(t *testing.T) {
 		}
 		last = l
 	}
+	// Dots of browning lie on every shade, the darkest too: a white rim sets them
+	// off, and classes differ by size.
+	small, large := plots.Browned.Style(0), plots.Browned.Style(1)
+	if small.CasePt < 0.5 || large.DotPt < 2*small.DotPt {
+		t.Errorf("dots of browning are %g and %g pt across with a rim of %g pt", small.DotPt, large.DotPt, small.CasePt)
+	}
 	flows := []plots.Role{plots.ToPlants, plots.RanOff, plots.Percolated, plots.ToAir}
 	for i, a := range flows {
 		for _, b := range flows[:i] {

@@ -30,6 +30,8 @@ type DepletionTrace struct {
 	Start        cal.Date
 	Strategies   []string
 	LowQuarterMM [][]float64 // by strategy, then day: depletion of the driest quarter after irrigation and rain
+	Stress       [][]bool    // by strategy, then day: a stress day of the whole zone
+	Browning     [][]bool    // by strategy, then day: a browning day of the driest quarter
 	RAWMM        []float64   // by day
 	RainMM       []float64   // by day
 	TAWMM        float64

@@ -80,7 +80,7 @@ func TestPageHoldsAllParts(t *testing.T) {
 		"Tmax below Tmin", "value dropped", "Wind is taken", "No saving is guaranteed", "no watering", "least water at full supply",
 		"Likely error: bias −0.34 mm", "at most 5 stress days a year", "under 10% are too small", "Implausible. Check these first", "DU of 92%",
 		"monthly: auto", "habit without its own percentages", "source <code>perfect</code>", "visibly suffer", "a leak adds", "broken heads lose",
-		"Plants can be lost", "Dormancy is not modeled", "Snow and frozen ground", "basements", "common practice, no source",
+		"Plants can be lost", "Dormancy follows air temperature", "A stress day has one dry week behind it", "Tolerance and browning marks are graded guesses", "Snow and frozen ground", "basements", "common practice, no source",
 		"Runoff events a year",
 		"Backflow", "Slopes", "freezes", "Change in steps", "front lawn", "back lawn", strings.Repeat("ab", 32),
 	} {

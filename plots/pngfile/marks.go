@@ -16,10 +16,9 @@ func (a *area) marks(p *pen, panel *plots.Panel) {
 		if s.Form != plots.Marks {
 			continue
 		}
-		style := s.Role.Style(0)
 		for i := range s.X {
 			if x, y := a.px(s.X[i]), a.py(s.Y[i]); !math.IsNaN(x) && !math.IsNaN(y) {
-				p.dot(style, x, y)
+				p.dot(s.Role.Style(base(s, i)), x, y)
 			}
 		}
 	}

@@ -13,6 +13,10 @@ type bucket struct {
 	zone     *sim.Zone
 	kind     int
 	low, raw []float64 // by day
+	// stress of the zone and browning of the dry half, by day
+	stress, brown []bool
+	need          []float64    // ETc by day
+	short         [][2]float64 // ETc − ETa by day, of the zone and of the dry half
 }
 
 // run fills the days of b and returns its sums by month.
@@ -65,15 +69,10 @@ func (b *bucket) run(w sim.Weather, c *sim.Calendar) []sim.Sums {
 				}
 			}
 			b.low, b.raw = append(b.low, dr[0]), append(b.raw, raw)
-			streak++
-			if dr[0] <= raw {
-				streak = 0
-			} else {
-				s.StressDays++
-				s.StressZoneDays++
+			if dr[0] > raw {
 				s.PastRAWDays++
-				s.LongestStreak = max(s.LongestStreak, streak)
 			}
+			var short [2]float64
 			for h := range dr {
 				take := etc
 				if dr[h] > raw {
@@ -82,7 +81,12 @@ func (b *bucket) run(w sim.Weather, c *sim.Calendar) []sim.Sums {
 				take = min(take, z.TAWMM-dr[h])
 				dr[h] += take
 				s.ETaMM += take / 2
+				short[0] += (etc - take) / 2
+				if h == 0 {
+					short[1] = etc - take
+				}
 			}
+			streak = b.grade(s, etc, short, streak)
 			s.StorageMM += before - (dr[0]+dr[1])/2
 		}
 	}
@@ -115,4 +119,35 @@ func (b *bucket) water(day, month int, depletion, raw, rain float64) (gross, ran
 		ranOff = 0.3 * max(gross-6, 0)
 	}
 	return gross, ranOff, air
+}
+
+// The marks of the made-up plants.
+const (
+	tolerance = 0.8
+	browning  = 0.5
+)
+
+// grade adds the stress of a day, judged by the last seven, and returns the length
+// of the run of stress days of the dry half.
+func (b *bucket) grade(s *sim.Sums, etc float64, short [2]float64, streak int) int {
+	b.need, b.short = append(b.need, etc), append(b.short, short)
+	need, zone, half := 0.0, 0.0, 0.0
+	for i := max(len(b.need)-sim.R7Days, 0); i < len(b.need); i++ {
+		need, zone, half = need+b.need[i], zone+b.short[i][0], half+b.short[i][1]
+	}
+	known := need >= sim.LeastWeekMM
+	stress, brown := known && sim.Below(zone, need, tolerance), known && sim.Below(half, need, browning)
+	b.stress, b.brown = append(b.stress, stress), append(b.brown, brown)
+	if stress {
+		s.StressZoneDays++
+	}
+	if brown {
+		s.BrownDays++
+	}
+	if !known || !sim.Below(half, need, tolerance) {
+		return 0
+	}
+	s.StressDays++
+	s.LongestStreak = max(s.LongestStreak, streak+1)
+	return streak + 1
 }

@@ -80,6 +80,7 @@ func Study(o Options) *plots.Study {
 			t.Outcomes[st] = append(t.Outcomes[st], tally.Outcome{Months: months})
 			trace.LowQuarterMM = append(trace.LowQuarterMM, b.low[first:first+days])
 			trace.RAWMM = b.raw[first : first+days]
+			trace.Stress, trace.Browning = append(trace.Stress, b.stress[first:first+days]), append(trace.Browning, b.brown[first:first+days])
 		}
 		s.Traces = append(s.Traces, trace)
 	}
