@@ -162,7 +162,7 @@ func answer(s *Study, rows []tally.Row) string {
 		name, s.Units.volumeText(first.M3PerYear-rows[at].M3PerYear), s.per(), percent(-change), quote(first.Strategy), s.inThirst(rows, at))
 	switch v {
 	case saves:
-		return saving
+		return "Recommended: " + saving
 	case tooCloseToCall:
 		return fmt.Sprintf("Too close to call: %s uses an estimated %s water than %s, less than the error of such an estimate.",
 			name, moreOrLess(change), quote(first.Strategy))
@@ -174,27 +174,9 @@ func answer(s *Study, rows []tally.Row) string {
 }
 
 // inThirst states the price of strategy st in stress days, with their everyday
-// name: the least favorable of the dry year, the median year and the mean of the
-// record, as the table shows them.
+// name.
 func (s *Study) inThirst(rows []tally.Row, st int) string {
-	extra, when := math.Round(s.stressPerYear(st))-math.Round(s.stressPerYear(s.base())), s.onAverage()
-	if d := math.Round(rows[st].StressMedian) - math.Round(rows[s.base()].StressMedian); d >= extra {
-		extra, when = d, "in a typical year"
-	}
-	if d := math.Round(rows[st].StressDry) - math.Round(rows[s.base()].StressDry); d >= extra {
-		extra, when = d, "in a dry year"
-	}
-	days := "thirsty days"
-	if math.Abs(extra) == 1 {
-		days = "thirsty day"
-	}
-	switch {
-	case extra > 0:
-		return fmt.Sprintf("with %s more %s %s", fixed(extra, 0), days, when)
-	case extra < 0:
-		return fmt.Sprintf("with %s fewer %s %s", fixed(-extra, 0), days, when)
-	}
-	return "with no more thirsty days " + when
+	return "with " + s.thirst(rows, st).words()
 }
 
 // detail gives the numbers behind the answer and the rule that it follows; empty
@@ -258,20 +240,20 @@ func diagnosis(s *Study, rows []tally.Row) string {
 	if math.IsNaN(ratio) {
 		return "The plants need no watering in this record."
 	}
-	text := fmt.Sprintf("%s applies %s times the least water at full supply and has %s stress days %s",
+	text := fmt.Sprintf("%s applies %s times the "+tally.LeastWater+" and has %s stress days %s",
 		name, fixed(ratio, 2), fixed(stress, 0), when)
 	if asked > 1.05 {
-		text += fmt.Sprintf("; uneven coverage and losses alone explain about %s times that least", fixed(asked, 2))
+		text += fmt.Sprintf("; uneven coverage and losses account for about %s times that minimum", fixed(asked, 2))
 	}
 	switch {
 	case ratio < clearlyLess*asked && stress > extraStressDays:
 		return text + ". A strategy that meets the need will use more water, not less."
 	case ratio > clearlyMore*asked:
-		return text + ": there is water to save."
+		return text + ", so there is water to save."
 	case ratio > clearlyMore && asked-1 > (ratio-1)/2:
 		return text + ". Uneven coverage and losses take most of the surplus: repair before you cut run times."
 	}
-	return text + ": there is little to save without stress."
+	return text + ", so there is little to save without stress."
 }
 
 // askedRatio returns how many times the site's need must be applied because of

@@ -51,7 +51,7 @@ func DrySeason(s *Study, t *DepletionTrace) Chart {
 		}
 	}
 	c.X = dateAxis(t.Start, n)
-	c.Y = scaleTo("depletion (0: full root zone)", u.depthUnit(), u.depth(t.TAWMM)*1.04, 3)
+	c.Y = scaleTo("depletion, 0 = full root zone", u.depthUnit(), u.depth(t.TAWMM)*1.04, 3)
 	c.Y.Max, c.Y.Down = u.depth(t.TAWMM)*1.04, true
 	for len(c.Y.Ticks) > 1 && c.Y.Ticks[len(c.Y.Ticks)-1].At > c.Y.Max {
 		c.Y.Ticks = c.Y.Ticks[:len(c.Y.Ticks)-1]
@@ -78,13 +78,13 @@ func DrySeason(s *Study, t *DepletionTrace) Chart {
 	case most.value == 0:
 		c.See = "The black line stays above the dashed line: no strategy leaves the driest quarter of the zone short of water."
 	case most.value == fewest.value:
-		c.See = fmt.Sprintf("%s, on %s under %s.", short, count(int(most.value), "day", "days"), most.names(t.Strategies))
+		c.See = fmt.Sprintf("%s, on %s with %s.", short, count(int(most.value), "day", "days"), most.names(t.Strategies))
 	default:
-		c.See = fmt.Sprintf("%s, on %s under %s, and on %s under %s.", short,
-			count(int(most.value), "day", "days"), most.names(t.Strategies), fixed(fewest.value, 0), fewest.names(t.Strategies))
+		c.See = fmt.Sprintf("%s, from %s (%s) to %s (%s).", short, count(int(fewest.value), "day", "days"), fewest.names(t.Strategies),
+			count(int(most.value), "day", "days"), most.names(t.Strategies))
 	}
 	c.Notes = []string{"Depletion is the water that would refill the root zone, here in the quarter that sprinklers reach least, " +
-		"after the day’s irrigation and rain and before the plants draw."}
+		"after the day’s irrigation and rain and before plants use any."}
 	c.Alt = fmt.Sprintf("Line charts of root-zone depletion of %s, one per strategy, "+
 		"with lines for the start of stress and for no water left. %s.",
 		t.Zone, strings.Join(alt, ". "))

@@ -47,7 +47,7 @@ func (u Units) withUnit(heading string, f *tally.Figure, b *tally.Basis) string 
 	if f.Over == tally.PerYear && b.Yearly() {
 		unit += b.Unit()
 	}
-	return heading + " [" + unit + "]"
+	return heading + " (" + unit + ")"
 }
 
 // figure writes a value of a measure, without the unit in its heading.
@@ -83,10 +83,12 @@ func (s *Study) comparison(f *Facts) Table {
 	cells := s.Table.Cells()
 	figures := cells.Basis.Figures(tally.Figures(s.measures(), tally.InComparison|tally.InReport))
 	t := Table{
-		Caption: "All strategies under the same weather. Change is relative to the baseline; stress days are area-weighted zone means. " +
-			"Stress is that of the driest quarter of each zone, the share of need met is that of the whole zone, so both can be high. " +
+		Caption: "All strategies were run with the same weather. Change is relative to the baseline. Values of the site are averages over " +
+			"zones, weighted by area; volumes and runoff events are sums. Stress days: " + s.about("stress_days") + ". " +
+			"The share of need met is that of the whole zone, so both can be high. " +
 			"A runoff event is one day on which water runs off one zone: " +
-			"five zones can have five on one day, and more than 365 in a year. " + cells.Basis.Sentence(),
+			"five zones can have five on one day, and more than 365 in a year. On page one, stress days are called thirsty days and the " +
+			"median year the typical year. " + cells.Basis.Sentence(),
 		First: "Strategy",
 	}
 	for i := range figures {

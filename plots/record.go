@@ -258,7 +258,7 @@ func (r *RecordView) temperatures(step int) (Panel, bool) {
 		return Panel{}, false
 	}
 	p := Panel{
-		Title: "Temperature [" + r.Units.temperatureUnit() + "]", Series: []Series{mean},
+		Title: "Temperature (" + r.Units.temperatureUnit() + ")", Series: []Series{mean},
 		Note: fmt.Sprintf("lowest %s, highest %s", fixed(least, 1), fixed(most, 1)),
 	}
 	if step > 1 {
@@ -293,7 +293,7 @@ func (r *RecordView) rain(step int) (Panel, bool) {
 		return Panel{}, false
 	}
 	unit := r.Units.depthUnit()
-	title := "Rain [" + unit + "/day]"
+	title := "Rain (" + unit + "/day)"
 	if step > 1 {
 		title = fmt.Sprintf("Rain [%s per %d days]", unit, step)
 	}

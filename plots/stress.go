@@ -73,14 +73,14 @@ func Stress(s *Study) Chart {
 	for i, label := range []string{"none", "up to 5 days", "6 to 10", "11 to 20", "more than 20 days in the month"} {
 		c.Keys = append(c.Keys, Key{Form: Cells, Role: Heat, Class: float64(i), Label: label})
 	}
-	darker := "Darker months have more days on which the driest quarter was short of water: "
-	c.See = fmt.Sprintf("%s%s %s under %s, %s under %s.", darker,
-		fixed(most.value, 0), s.per(), most.names(s.Table.Strategies), fixed(fewest.value, 0), fewest.names(s.Table.Strategies))
+	darker := "Darker months have more stress days: "
+	c.See = fmt.Sprintf("%sfrom %s (%s) to %s (%s) %s.", darker,
+		fixed(fewest.value, 0), fewest.names(s.Table.Strategies), fixed(most.value, 0), most.names(s.Table.Strategies), s.per())
 	if most.value == fewest.value {
-		c.See = fmt.Sprintf("%s%s %s under %s.", darker, fixed(most.value, 0), s.per(), most.names(s.Table.Strategies))
+		c.See = fmt.Sprintf("%s%s %s with %s.", darker, fixed(most.value, 0), s.per(), most.names(s.Table.Strategies))
 	}
 	c.Alt = "Calendars of stress days, one per strategy, months across and years down. " + strings.Join(alt, ". ") + "."
-	c.Notes = []string{"Area-weighted zone means. A month without a box is outside the record. The reference " + quote(tally.LeastWater) +
+	c.Notes = []string{"Stress days: " + s.about("stress_days") + "; averages over zones, weighted by area. A month without a box is outside the record. The reference " + quote(tally.LeastWater) +
 		" never has stress and is not shown."}
 	return c
 }

@@ -133,20 +133,23 @@ func panelName(p *plots.Panel) string {
 	return p.Title
 }
 
+// capital makes the first letter of an ASCII text a capital.
+func capital(text string) string { return strings.ToUpper(text[:1]) + text[1:] }
+
 // axesText names both axes with their units.
 func axesText(c *plots.Chart) string {
 	name := func(a plots.Axis) string {
 		if a.Unit == "" {
 			return a.Label
 		}
-		return a.Label + " [" + a.Unit + "]"
+		return a.Label + " (" + a.Unit + ")"
 	}
 	var parts []string
 	if c.Y.Label != "" {
-		parts = append(parts, "Vertical: "+name(c.Y)+".")
+		parts = append(parts, capital(name(c.Y))+".")
 	}
 	if c.X.Label != "" {
-		parts = append(parts, "Horizontal: "+name(c.X)+".")
+		parts = append(parts, "Left to right: "+name(c.X)+".")
 	}
 	for i := range c.Panels {
 		if c.Panels[i].Y != nil { // each has its unit in its title

@@ -61,6 +61,8 @@ func stressDays() Measure {
 	return Measure{
 		Key: "stress_days", Title: "Stress days", About: "days on which depletion of the driest quarter exceeds RAW", Kind: Days, Better: Less,
 		Get: func(c *Cell) float64 { return float64(c.Sums.StressDays) },
+		Plain: "A thirsty day (stress day): the quarter of a zone that gets the least water is too dry. On other days, that quarter has " +
+			"enough. Thirsty does not mean brown, but many thirsty days in a row can lead to browning.",
 		Views: []View{
 			{Over: MedianYear, Head: "stress\ndays,\nmedian", Minor: true, Front: "Thirsty days, typical year", FrontDays: "Thirsty days %p"},
 			{Over: DryYear, Head: "stress\ndays,\ndry", Front: "Thirsty days, dry year"},
@@ -93,6 +95,7 @@ func runoffEvents() Measure {
 		About: "days with irrigation runoff of at least 0.25 mm",
 		Kind:  Days, Digits: 1, Better: Less, Site: Sum,
 		Get:   func(c *Cell) float64 { return float64(c.Sums.RunoffEvents) },
+		Plain: "A runoff event: water runs off one zone on one day.",
 		Views: []View{{Over: PerYear, Head: "runoff\nevents\n%p", Front: "Runoff events %p"}},
 	}
 }
