@@ -101,6 +101,7 @@ func DeficitCurves(v *DeficitView) Chart {
 	c.Notes = append(c.Notes, v.Basis.Sentence())
 	c.Alt = fmt.Sprintf("Curves of %s and water %s at scaled run times of %s, for the site and each zone. %s %s.",
 		dry, v.Basis.Words(), v.Strategy, c.See, strings.Join(alt, ". "))
+	c.punctuate()
 	return c
 }
 

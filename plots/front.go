@@ -68,19 +68,13 @@ func (s *Study) options(f *Facts, at int) Table {
 	for i := range figures {
 		t.Head = append(t.Head, s.Units.withUnit(frontHead(&figures[i], &cells.Basis), &figures[i], &cells.Basis))
 	}
-	if f.About != nil {
-		t.Head = append(t.Head, "New equipment")
-	}
 	t.Head = append(t.Head, "Allowed")
 	for st := range s.own() {
 		row := TableRow{Name: s.Table.Strategies[st], Named: st == at && at != s.base()}
 		for i := range figures {
 			row.Cells = append(row.Cells, s.cell(cells, &figures[i], st))
 		}
-		if f.About != nil {
-			row.About = f.about(st).Text
-			row.Cells = append(row.Cells, orElse(f.about(st).Needs, "none"))
-		}
+		row.About = s.aboutLine(f, st)
 		row.Cells = append(row.Cells, s.allowed(f, st))
 		t.Rows = append(t.Rows, row)
 	}

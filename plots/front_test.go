@@ -21,7 +21,7 @@ func TestFrontColumnsAreMeasures(t *testing.T) {
 	})
 	got := NewReport(s, &Facts{}).Front.Options
 	want := []string{
-		"Water [m³/yr]", "Change", "Thirsty days, typical year", "Thirsty days, dry year", "Runoff events a year", "Weary [mm]", "Allowed",
+		"Water (m³/yr)", "Change", "Thirsty days, typical year", "Thirsty days, dry year", "Runoff events a year", "Weary (mm)", "Allowed",
 	}
 	if !slices.Equal(got.Head, want) {
 		t.Errorf("head %q, want %q", got.Head, want)
@@ -65,7 +65,7 @@ func TestDoubtsByWeight(t *testing.T) {
 		{Where: "lawn", Key: "strips", Grade: quantity.Guess},
 	}}
 	front := NewReport(s, f).Front
-	want := []string{"The water need of plants (K) in all zones is a default", "Sprinkler uniformity is used as given", "Rain at the site"}
+	want := []string{"The water need of the plants in all zones is a general value", "Sprinkler uniformity is used as given", "Rain at the site"}
 	if len(front.Uncertainties) != len(want) {
 		t.Fatalf("%q, want three", front.Uncertainties)
 	}
@@ -104,8 +104,8 @@ func TestStepsFollowTheVerdict(t *testing.T) {
 		stress []int
 		want   string
 	}{
-		{[]float64{1000, 700}, []int{6, 6}, "Have the person who sets the controller enter “B”"},
-		{[]float64{1000, 700}, []int{6, 60}, "Decide whether the extra thirst is acceptable. If so, have the person"},
+		{[]float64{1000, 700}, []int{6, 6}, "Have whoever programs the controller enter the settings for “B.”"},
+		{[]float64{1000, 700}, []int{6, 60}, "Decide whether the extra thirst is acceptable. If so: have whoever programs"},
 		{[]float64{1000, 1200}, []int{6, 0}, "Keep “A” for now"},
 		{[]float64{1000, 980}, []int{6, 6}, "Keep “A” for now"},
 		{[]float64{1000}, []int{6}, "Add other options"},

@@ -68,6 +68,21 @@ func (s *Study) averageNote(at int) string {
 	return text + "."
 }
 
+// aboutLine says what strategy st does and what it needs beyond the equipment of
+// the baseline; empty if that is not known.
+func (s *Study) aboutLine(f *Facts, st int) string {
+	about := f.about(st)
+	switch {
+	case about.Text == "":
+		return ""
+	case st == s.base():
+		return about.Text + "."
+	case about.Needs == "":
+		return about.Text + ". No new equipment."
+	}
+	return about.Text + ". New equipment: " + about.Needs + "."
+}
+
 // baselineNote names the baseline and says how it was chosen.
 func (s *Study) baselineNote(f *Facts) string {
 	text := "Change is relative to " + quote(s.Table.Strategies[s.base()]) + ", the baseline"
@@ -75,9 +90,6 @@ func (s *Study) baselineNote(f *Facts) string {
 		text += " because it is the first strategy; the scenario names none"
 	}
 	text += fmt.Sprintf(". Differences in water under %s are too small to rely on.", percent(tooClose))
-	if f.About != nil {
-		text += " New equipment: beyond what the baseline needs."
-	}
 	return text
 }
 

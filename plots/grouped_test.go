@@ -27,7 +27,7 @@ func TestEqualDefaultsShareALine(t *testing.T) {
 	}
 	all = append(all, Default{Where: "site", Key: "rain", Value: "curve number"})
 	got := grouped(all, zones, nil)
-	want := []string{"all 5 zones", "4 zones: zone 2, zone 3 and 2 others", "zone 4, zone 5", "site"}
+	want := []string{"all 5 zones", "4 zones: zone 2, zone 3 and two others", "zone 4, zone 5", "site"}
 	if len(got) != len(want) {
 		t.Fatalf("%d lines, want %d: %+v", len(got), len(want), got)
 	}
@@ -113,10 +113,10 @@ func TestTiesAreNotNamedAlone(t *testing.T) {
 		LowQuarterMM: [][]float64{{30, 30, 10}, {30, 30, 10}, {10, 10, 10}, {10, 30, 30}},
 		RAWMM:        []float64{20, 20, 20}, RainMM: []float64{0, 0, 0}}
 	c := DrySeason(study([]float64{1000}, []int{0}), tr)
-	if want := "on 2 days under “A” and 2 others, and on 0 under “C”."; !strings.HasSuffix(c.See, want) {
+	if want := "from 0 days (“C”) to 2 days (“A” and two others)."; !strings.HasSuffix(c.See, want) {
 		t.Errorf("%q does not end in %q", c.See, want)
 	}
-	if want := "2001-06-01 to 2001-06-03: lawn"; !strings.HasSuffix(c.Title, want) {
+	if want := "June 1 to June 3, 2001: lawn"; !strings.HasSuffix(c.Title, want) {
 		t.Errorf("title %q lacks %q", c.Title, want)
 	}
 }

@@ -88,6 +88,7 @@ func OutlookChart(o *Outlook) Chart {
 	}
 	c.Alt = fmt.Sprintf("Calendars of the run times of each zone on the coming days, one per strategy, below bars of forecast rain. %s %s.",
 		c.See, strings.Join(alt, ". "))
+	c.punctuate()
 	return c
 }
 

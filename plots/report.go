@@ -159,6 +159,9 @@ type Table struct {
 // IsMinor reports whether a narrow screen hides cell i.
 func (t *Table) IsMinor(i int) bool { return i < len(t.Minor) && t.Minor[i] }
 
+// Columns returns the number of columns, that of the names included.
+func (t *Table) Columns() int { return len(t.Head) + 1 }
+
 // A TableRow is one strategy or zone.
 type TableRow struct {
 	Name      string
@@ -190,7 +193,7 @@ func NewReport(s *Study, f *Facts) *Report {
 	r.Basis = punctuated(basis(s, f, rows, v, at))
 	r.Front = r.front(s, f, v, at)
 	r.Notes = known([]Item{
-		{"How reference ET was computed", refET(&f.Weather)},
+		{"Reference ET", refET(&f.Weather)},
 		{"Skill of the forecasts", f.SkillFact},
 		{"Design ETo", punctuated(s.DesignVerdict(f.Design))},
 		{"Watering rules", orElse(f.Legal, "not checked: ask your water provider before you set any schedule")},
