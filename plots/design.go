@@ -106,7 +106,7 @@ func (s *Study) DesignVerdict(d *Design) string {
 	flips := s.designFlips(d)
 	text := designHead(flips) + ": " + strings.Join(texts, "; ") + "."
 	for _, flip := range flips {
-		text += " " + strings.ToUpper(flip[:1]) + flip[1:]
+		text += " " + upperFirst(flip)
 	}
 	return text
 }

@@ -116,3 +116,27 @@ func TestStepsFollowTheVerdict(t *testing.T) {
 		}
 	}
 }
+
+// TestOptionsSayWhatTheyDo: each row has its plain line, the baseline without
+// equipment; the step for the recommended option names what it needs.
+func TestOptionsSayWhatTheyDo(t *testing.T) {
+	r := NewReport(study([]float64{1000, 700, 900}, []int{6, 6, 6}), &Facts{About: []About{
+		{Text: "1 program", Sheet: true}, {Text: "off after rain", Needs: "rain sensor", Sheet: true}, {Text: "2 programs", Sheet: true},
+	}})
+	want := []string{"1 program.", "Off after rain. New equipment: rain sensor.", "2 programs. No new equipment."}
+	for i, row := range r.Front.Options.Rows {
+		if row.About != want[i] {
+			t.Errorf("row %d: %q, want %q", i, row.About, want[i])
+		}
+	}
+	if step := r.Front.Steps[2]; !strings.Contains(step, "New equipment: rain sensor") || !strings.Contains(step, "A settings sheet lists the values") {
+		t.Errorf("step %q", step)
+	}
+}
+
+// TestPunctuationGoesInsideQuotes covers both marks.
+func TestPunctuationGoesInsideQuotes(t *testing.T) {
+	if got := punctuated("“a”, “b” and “c”."); got != "“a,” “b” and “c.”" {
+		t.Errorf("%q", got)
+	}
+}

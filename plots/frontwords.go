@@ -72,15 +72,17 @@ func (s *Study) averageNote(at int) string {
 // the baseline; empty if that is not known.
 func (s *Study) aboutLine(f *Facts, st int) string {
 	about := f.about(st)
-	switch {
-	case about.Text == "":
+	if about.Text == "" {
 		return ""
-	case st == s.base():
-		return about.Text + "."
-	case about.Needs == "":
-		return about.Text + ". No new equipment."
 	}
-	return about.Text + ". New equipment: " + about.Needs + "."
+	text := upperFirst(about.Text)
+	switch {
+	case st == s.base():
+		return text + "."
+	case about.Needs == "":
+		return text + ". No new equipment."
+	}
+	return text + ". New equipment: " + about.Needs + "."
 }
 
 // baselineNote names the baseline and says how it was chosen.

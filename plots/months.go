@@ -52,7 +52,7 @@ func Months(s *Study) Chart {
 	}
 	c.See = "No strategy applies more in any month than an evenly watered zone needs."
 	largest := func(l *monthLeader) string {
-		return fmt.Sprintf("%s%s in %s under %s",
+		return fmt.Sprintf("%s%s in %s with %s",
 			fixed(l.value, u.depthDigits()), u.pick(" inches", " mm"), monthNames[l.month], l.names(s.Table.Strategies))
 	}
 	if over.value > 0 {

@@ -35,11 +35,11 @@ func (s *Study) whyNot(v verdict, at int) string {
 	case 0:
 		return ""
 	case 1:
-		return fmt.Sprintf("%s uses less water (%s) but has %s, so it is not recommended.", quote(rows[least.strategy].Strategy),
+		return fmt.Sprintf("%s uses even less water (%s) but has %s, so it is not recommended.", quote(rows[least.strategy].Strategy),
 			moreOrLess(rows[least.strategy].Change), least.words())
 	}
-	return fmt.Sprintf("Not recommended: %s that use even less water but leave plants thirstier than %s does, from %s with %s (%s water) to %s with %s (%s water).",
-		count(n, "option", "options"), quote(rows[s.base()].Strategy),
+	return fmt.Sprintf("%s options use even less water but are not recommended. Compared with %s, they have from %s with %s (%s water) "+
+		"to %s with %s (%s water).", fixed(float64(n), 0), quote(rows[s.base()].Strategy),
 		least.words(), quote(rows[least.strategy].Strategy), moreOrLess(rows[least.strategy].Change),
 		most.words(), quote(rows[most.strategy].Strategy), moreOrLess(rows[most.strategy].Change))
 }
@@ -78,6 +78,9 @@ func (t thirst) words() string {
 	}
 	return "no more thirsty days " + t.when
 }
+
+// upperFirst makes the first letter of an ASCII text a capital.
+func upperFirst(text string) string { return strings.ToUpper(text[:1]) + text[1:] }
 
 // lowerFirst makes the first letter of an ASCII text small.
 func lowerFirst(text string) string { return strings.ToLower(text[:1]) + text[1:] }
