@@ -146,8 +146,16 @@ func (s *Study) verdict(rows []tally.Row) (v verdict, at int) {
 }
 
 // answer says in one short sentence, in everyday words, what the comparison
-// shows.
+// shows and recommends.
 func answer(s *Study, rows []tally.Row) string {
+	if v, _ := s.verdict(rows); v == saves {
+		return "Recommended: " + outcome(s, rows)
+	}
+	return outcome(s, rows)
+}
+
+// outcome is what the comparison shows, without the word of recommendation.
+func outcome(s *Study, rows []tally.Row) string {
 	first := &rows[s.base()]
 	v, at := s.verdict(rows)
 	if v == nothingToCompare {
@@ -162,7 +170,7 @@ func answer(s *Study, rows []tally.Row) string {
 		name, s.Units.volumeText(first.M3PerYear-rows[at].M3PerYear), s.per(), percent(-change), quote(first.Strategy), s.inThirst(rows, at))
 	switch v {
 	case saves:
-		return "Recommended: " + saving
+		return saving
 	case tooCloseToCall:
 		return fmt.Sprintf("Too close to call: %s uses an estimated %s water than %s, less than the error of such an estimate.",
 			name, moreOrLess(change), quote(first.Strategy))

@@ -108,7 +108,7 @@ func (s *Study) DesignVerdict(d *Design) string {
 	for _, flip := range flips {
 		text += " " + upperFirst(flip)
 	}
-	return text
+	return punctuated(text)
 }
 
 // designFlips says, for each design ETo that changes the verdict, what it becomes.
@@ -117,7 +117,7 @@ func (s *Study) designFlips(d *Design) (flips []string) {
 	for k := range d.Cases {
 		c := s.with(d.Cases[k].Table)
 		if w, other := c.verdict(c.Table.Compare()); w != v || other != at {
-			flips = append(flips, "at "+percent(d.Cases[k].Factor)+" of it: "+answer(c, c.Table.Compare()))
+			flips = append(flips, "at "+percent(d.Cases[k].Factor)+" of it, "+outcome(c, c.Table.Compare()))
 		}
 	}
 	return flips

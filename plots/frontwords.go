@@ -62,7 +62,7 @@ func (s *Study) averageNote(at int) string {
 	}
 	if streak := s.measure("longest_streak_days"); streak != nil {
 		cells := s.Table.Cells()
-		text += fmt.Sprintf("; the most in a row in any zone are %s and %s", fixed(cells.Site(streak, at, tally.Record), 0),
+		text += fmt.Sprintf("; the longest streaks in any zone are %s and %s days", fixed(cells.Site(streak, at, tally.Record), 0),
 			fixed(cells.Site(streak, s.base(), tally.Record), 0))
 	}
 	return text + "."

@@ -195,7 +195,7 @@ func NewReport(s *Study, f *Facts) *Report {
 	r.Notes = known([]Item{
 		{"Reference ET", refET(&f.Weather)},
 		{"Skill of the forecasts", f.SkillFact},
-		{"Design ETo", punctuated(s.DesignVerdict(f.Design))},
+		{"Design ETo", s.DesignVerdict(f.Design)},
 		{"Watering rules", orElse(f.Legal, "not checked: ask your water provider before you set any schedule")},
 	})
 	r.Design, r.Runoff = s.designTable(f.Design), s.runoffTable(f.Cycles)

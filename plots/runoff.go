@@ -116,7 +116,8 @@ func (s *Study) RunoffLines(trials []CycleTrial) (lines []string) {
 		if n := len(list) - len(zones); n > 0 {
 			zones = append(zones, count(n, "more zone", "more zones"))
 		}
-		lines = append(lines, fmt.Sprintf("Runoff under %s, worst zone first: %s.", quote(s.Table.Strategies[st]), strings.Join(zones, "; ")))
+		lines = append(lines, punctuated(fmt.Sprintf("Runoff under %s, worst zone first: %s.", quote(s.Table.Strategies[st]),
+			strings.Join(zones, "; "))))
 		if len(better) > 0 {
 			lines = append(lines, "  Replayed in shorter cycles, runoff falls: "+strings.Join(better, "; ")+".")
 		}

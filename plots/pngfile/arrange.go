@@ -46,7 +46,9 @@ func arrange(c *plots.Chart) *plan {
 	l.title, _ = wrap(f.title, c.Title, content, 0)
 	l.see, _ = wrap(f.body, c.See, content, 0)
 	l.keyRows = flow(f.note, c.Keys)
-	l.axes, _ = wrap(f.note, axesText(c), content, 0)
+	if text := axesText(c); text != "" {
+		l.axes, _ = wrap(f.note, text, content, 0)
+	}
 
 	y := edge + tall(f.kicker) + 2
 	y += float64(len(l.title))*tall(f.title) + 3
