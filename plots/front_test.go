@@ -129,7 +129,8 @@ func TestOptionsSayWhatTheyDo(t *testing.T) {
 			t.Errorf("row %d: %q, want %q", i, row.About, want[i])
 		}
 	}
-	if step := r.Front.Steps[2]; !strings.Contains(step, "New equipment: rain sensor") || !strings.Contains(step, "A settings sheet lists the values") {
+	if step := r.Front.Steps[2]; !strings.Contains(step, "New equipment: rain sensor") ||
+		!strings.Contains(step, "A settings sheet lists the values") {
 		t.Errorf("step %q", step)
 	}
 }

@@ -35,7 +35,8 @@ func TestPlainStrategy(t *testing.T) {
 	}}
 	text, needs, err := st.Plain()
 	want := []strategy.Equipment{strategy.WeatherController, strategy.RainSensor}
-	if err != nil || text != "2 programs in short cycles on fixed days; off after rain; run times follow recent weather" || !slices.Equal(needs, want) {
+	if err != nil || text != "2 programs in short cycles on fixed days; off after rain; run times follow recent weather" ||
+		!slices.Equal(needs, want) {
 		t.Errorf("%q, %v, %v", text, needs, err)
 	}
 	st.Parts = []strategy.Part{strategy.RainHold{Bypass: true}}
