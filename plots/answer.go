@@ -146,8 +146,16 @@ func (s *Study) verdict(rows []tally.Row) (v verdict, at int) {
 }
 
 // answer says in one short sentence, in everyday words, what the comparison
-// shows.
+// shows and recommends.
 func answer(s *Study, rows []tally.Row) string {
+	if v, _ := s.verdict(rows); v == saves {
+		return "Recommended: " + outcome(s, rows)
+	}
+	return outcome(s, rows)
+}
+
+// outcome is what the comparison shows, without the word of recommendation.
+func outcome(s *Study, rows []tally.Row) string {
 	first := &rows[s.base()]
 	v, at := s.verdict(rows)
 	if v == nothingToCompare {
@@ -174,27 +182,9 @@ func answer(s *Study, rows []tally.Row) string {
 }
 
 // inThirst states the price of strategy st in stress days, with their everyday
-// name: the least favorable of the dry year, the median year and the mean of the
-// record, as the table shows them.
+// name.
 func (s *Study) inThirst(rows []tally.Row, st int) string {
-	extra, when := math.Round(s.stressPerYear(st))-math.Round(s.stressPerYear(s.base())), s.onAverage()
-	if d := math.Round(rows[st].StressMedian) - math.Round(rows[s.base()].StressMedian); d >= extra {
-		extra, when = d, "in a typical year"
-	}
-	if d := math.Round(rows[st].StressDry) - math.Round(rows[s.base()].StressDry); d >= extra {
-		extra, when = d, "in a dry year"
-	}
-	days := "thirsty days"
-	if math.Abs(extra) == 1 {
-		days = "thirsty day"
-	}
-	switch {
-	case extra > 0:
-		return fmt.Sprintf("with %s more %s %s", fixed(extra, 0), days, when)
-	case extra < 0:
-		return fmt.Sprintf("with %s fewer %s %s", fixed(-extra, 0), days, when)
-	}
-	return "with no more thirsty days " + when
+	return "with " + s.thirst(rows, st).words()
 }
 
 // detail gives the numbers behind the answer and the rule that it follows; empty
@@ -258,20 +248,20 @@ func diagnosis(s *Study, rows []tally.Row) string {
 	if math.IsNaN(ratio) {
 		return "The plants need no watering in this record."
 	}
-	text := fmt.Sprintf("%s applies %s times the least water at full supply and has %s stress days %s",
+	text := fmt.Sprintf("%s applies %s times the "+tally.LeastWater+" and has %s stress days %s",
 		name, fixed(ratio, 2), fixed(stress, 0), when)
 	if asked > 1.05 {
-		text += fmt.Sprintf("; uneven coverage and losses alone explain about %s times that least", fixed(asked, 2))
+		text += fmt.Sprintf("; uneven coverage and losses account for about %s times that minimum", fixed(asked, 2))
 	}
 	switch {
 	case ratio < clearlyLess*asked && stress > extraStressDays:
 		return text + ". A strategy that meets the need will use more water, not less."
 	case ratio > clearlyMore*asked:
-		return text + ": there is water to save."
+		return text + ", so there is water to save."
 	case ratio > clearlyMore && asked-1 > (ratio-1)/2:
 		return text + ". Uneven coverage and losses take most of the surplus: repair before you cut run times."
 	}
-	return text + ": there is little to save without stress."
+	return text + ", so there is little to save without stress."
 }
 
 // askedRatio returns how many times the site's need must be applied because of

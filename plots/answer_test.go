@@ -234,3 +234,23 @@ func TestLimitsCutTheBasis(t *testing.T) {
 		t.Errorf("nothing is cut: %q", r.Basis)
 	}
 }
+
+// TestWhyNot by hand: C and D use less water than B, which is picked, with 24 and
+// 40 more thirsty days than A; E uses more than B.
+func TestWhyNot(t *testing.T) {
+	s := study([]float64{1000, 700, 400, 300, 900}, []int{6, 6, 30, 46, 6})
+	want := "2 options use even less water but are not recommended. Compared with “A,” they have from 24 more thirsty days " +
+		"in a dry year with “C” (60% less water) to 40 more thirsty days in a dry year with “D” (70% less water)."
+	if got := NewReport(s, &Facts{}).Front.WhyNot; got != want {
+		t.Errorf("%q, want %q", got, want)
+	}
+	s = study([]float64{1000, 700, 400}, []int{6, 6, 7})
+	if got := NewReport(s, &Facts{}).Front.WhyNot; got != "" {
+		t.Errorf("the thriftiest is picked, and yet %q", got)
+	}
+	s = study([]float64{1000, 700, 400}, []int{6, 6, 30})
+	want = "“C” uses even less water (60% less) but has 24 more thirsty days in a dry year, so it is not recommended."
+	if got := NewReport(s, &Facts{}).Front.WhyNot; got != want {
+		t.Errorf("%q", got)
+	}
+}

@@ -140,3 +140,11 @@ func (c *Chart) Parts() []Chart {
 	}
 	return out
 }
+
+// punctuate applies American punctuation to every sentence of the chart.
+func (c *Chart) punctuate() {
+	c.See, c.Alt = punctuated(c.See), punctuated(c.Alt)
+	for i := range c.Notes {
+		c.Notes[i] = punctuated(c.Notes[i])
+	}
+}

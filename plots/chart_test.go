@@ -32,7 +32,7 @@ func TestEveryChartSaysWhatItShows(t *testing.T) {
 				if c.Label != plots.Estimated {
 					t.Errorf("label %q, want %q", c.Label, plots.Estimated)
 				}
-				if !strings.HasSuffix(c.See, ".") {
+				if !strings.HasSuffix(strings.TrimSuffix(c.See, "”"), ".") {
 					t.Errorf("not a sentence: %q", c.See)
 				}
 				if !fileName.MatchString(c.Name) || seen[c.Name] {

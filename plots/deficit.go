@@ -88,7 +88,7 @@ func DeficitCurves(v *DeficitView) Chart {
 	c.Columns = columns(len(c.Panels))
 	c.Keys = []Key{
 		{Form: Marks, Role: Cut, Label: "share of today’s run times"}, {Form: Marks, Role: Today, Label: "today"},
-		{Form: Post, Role: Need, Label: "least water at full supply"},
+		{Form: Post, Role: Need, Label: tally.LeastWater},
 	}
 	c.Keys = slices.DeleteFunc(c.Keys, func(k Key) bool { return !c.holds(k.Role) })
 	c.See = v.see(dry)
@@ -96,11 +96,12 @@ func DeficitCurves(v *DeficitView) Chart {
 		"uneven coverage and losses raise the need further.")
 	if len(curves) > 1 {
 		c.Notes = append(c.Notes, fmt.Sprintf("All panels span %s of water, so they can be compared.", v.Units.depthWords(1000*deepest)))
-		c.Notes = append(c.Notes, "Stress days of the site are area-weighted zone means.")
+		c.Notes = append(c.Notes, "Stress days of the site are averages over zones, weighted by area.")
 	}
 	c.Notes = append(c.Notes, v.Basis.Sentence())
 	c.Alt = fmt.Sprintf("Curves of %s and water %s at scaled run times of %s, for the site and each zone. %s %s.",
 		dry, v.Basis.Words(), v.Strategy, c.See, strings.Join(alt, ". "))
+	c.punctuate()
 	return c
 }
 

@@ -83,8 +83,8 @@ func (s *Study) DesignVerdict(d *Design) string {
 	if d == nil || len(d.Strategies) == 0 {
 		return ""
 	}
-	v, at := s.verdict(s.Table.Compare())
-	var texts, flips []string
+	_, at := s.verdict(s.Table.Compare())
+	var texts []string
 	for i, st := range d.Strategies {
 		if st != at && slices.Contains(d.Strategies, at) {
 			continue // the table has it
@@ -100,22 +100,46 @@ func (s *Study) DesignVerdict(d *Design) string {
 		}
 		texts = append(texts, text)
 	}
-	for k := range d.Cases {
-		c := s.with(d.Cases[k].Table)
-		if w, other := c.verdict(c.Table.Compare()); w != v || other != at {
-			flips = append(flips, "at "+percent(d.Cases[k].Factor)+" of it, "+answer(c, c.Table.Compare()))
-		}
-	}
 	if len(texts) > maxNamed {
 		texts = append(texts[:maxNamed-1], "the table has the others")
 	}
+	flips := s.designFlips(d)
+	text := designHead(flips) + ": " + strings.Join(texts, "; ") + "."
+	for _, flip := range flips {
+		text += " " + upperFirst(flip)
+	}
+	return punctuated(text)
+}
+
+// designFlips says, for each design ETo that changes the verdict, what it becomes.
+func (s *Study) designFlips(d *Design) (flips []string) {
+	v, at := s.verdict(s.Table.Compare())
+	for k := range d.Cases {
+		c := s.with(d.Cases[k].Table)
+		if w, other := c.verdict(c.Table.Compare()); w != v || other != at {
+			flips = append(flips, "at "+percent(d.Cases[k].Factor)+" of it, "+outcome(c, c.Table.Compare()))
+		}
+	}
+	return flips
+}
+
+func designHead(flips []string) string {
 	head := "The verdict is the same"
 	if len(flips) > 0 {
 		head = "The verdict flips"
 	}
-	text := head + " with a design ETo 25% lower or higher: " + strings.Join(texts, "; ") + "."
-	for _, flip := range flips {
-		text += " " + strings.ToUpper(flip[:1]) + flip[1:]
+	return head + " with a design ETo 25% lower or higher"
+}
+
+// designShort says whether the verdict holds at every design ETo; empty if no
+// strategy has one.
+func (s *Study) designShort(d *Design) string {
+	if d == nil || len(d.Strategies) == 0 {
+		return ""
 	}
-	return text
+	text := designHead(s.designFlips(d))
+	if slices.Contains(d.Auto, true) {
+		text += " (that of the record's peak month, hindsight)"
+	}
+	return text + ", see " + theNumbers
 }

@@ -9,7 +9,7 @@ import (
 
 // A doubt is one reason why the results may be off.
 type doubt struct {
-	text, measure string  // measure is what would settle it; empty for nothing simple
+	text, measure string  // measure is what would settle it, how and why, in sentences; empty for nothing simple
 	weight        float64 // for the order only
 }
 
@@ -26,28 +26,31 @@ var doubtKinds = [...]struct {
 }{
 	{
 		key: "sprinkler.rate", weight: 0.25,
-		before: "The sprinkler rate of ", after: " is a default. Water use changes in step with it",
+		before: "The sprinkler rate of ", after: " is a general value, not measured. Water use changes in step with it",
 		given: "Sprinkler rates are used as given. Water use changes in step with them", givenWeight: 0.12,
-		measure: "the flow of each zone: read the water meter before and after five minutes of running",
+		measure: "the flow to each zone. Run the zone for five minutes and read the water meter before and after. " +
+			"This comes first because the water use in this report changes in step with it.",
 	},
 	{
 		key: "sprinkler.uniformity", weight: 0.20,
-		before: "The sprinkler uniformity of ", after: " is a default. It decides how thirsty the driest quarter gets",
-		given: "Sprinkler uniformity is used as given. It decides how thirsty the driest quarter gets", givenWeight: 0.09,
-		measure: "the uniformity of the largest zone, with straight-sided catch cans",
+		before: "The sprinkler uniformity of ", after: " is a general value, not measured. It decides how dry the driest spots get",
+		given: "Sprinkler uniformity is used as given. It decides how dry the driest spots get", givenWeight: 0.09,
+		measure: "the uniformity of the largest zone, with straight-sided catch cans. " +
+			"This comes first because it decides how much extra water the driest spots need.",
 	},
 	{
 		key: "plant.k", weight: 0.20,
-		before: "The water need of plants (K) in ", after: " is a default. Plants on the site may need more or less",
+		before: "The water need of the plants in ", after: " is a general value, not measured. Your plants may need more or less",
 	},
 	{
 		key: "root_depth", weight: 0.15,
-		before: "The root depth of ", after: " is a default. It decides how long plants last between waterings",
-		measure: "the root depth: dig at a few places in the largest zone",
+		before: "The root depth of ", after: " is a general value, not measured. It decides how long plants last between waterings",
+		measure: "the root depth. Dig at a few places in the largest zone. " +
+			"This comes first because it decides how long plants last between waterings.",
 	},
 	{
 		key: "soil.awc", weight: 0.10,
-		before: "The water that the soil of ", after: " can store is a default. It decides how long plants last between waterings",
+		before: "The water that the soil of ", after: " can store is a general value, not measured. It decides how long plants last between waterings",
 	},
 }
 
@@ -70,7 +73,7 @@ func (s *Study) doubts(f *Facts) []doubt {
 	share := s.waterShares()
 	var all []doubt
 	if w := &f.Weather; w.SyntheticDays > 0 {
-		text := "The weather is synthetic, not observed. A real record can change every number here"
+		text := "The weather is synthetic (made by computer), not observed. A real record can change every number here"
 		if w.SyntheticDays < w.Days {
 			text = "The weather is synthetic on " + fixed(float64(w.SyntheticDays), 0) + " of " + count(w.Days, "day", "days")
 		}
@@ -103,7 +106,7 @@ func (s *Study) doubts(f *Facts) []doubt {
 		all = append(all, doubt{text: "Reference ET is partly estimated, because the weather record is incomplete", weight: etoWeight})
 	}
 	all = append(all, doubt{
-		text: "Rain at the site may differ from rain at the weather station", measure: "rain at the site, with a gauge", weight: rainWeight,
+		text: "Rain at the site may differ from rain at the weather station", measure: "rain at the site, with a gauge. This comes first because the weather station may be far away.", weight: rainWeight,
 	})
 	slices.SortStableFunc(all, func(a, b doubt) int { return cmp.Compare(b.weight, a.weight) })
 	return all

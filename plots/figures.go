@@ -47,7 +47,7 @@ func (u Units) withUnit(heading string, f *tally.Figure, b *tally.Basis) string 
 	if f.Over == tally.PerYear && b.Yearly() {
 		unit += b.Unit()
 	}
-	return heading + " [" + unit + "]"
+	return heading + " (" + unit + ")"
 }
 
 // figure writes a value of a measure, without the unit in its heading.
@@ -83,12 +83,13 @@ func (s *Study) comparison(f *Facts) Table {
 	cells := s.Table.Cells()
 	figures := cells.Basis.Figures(tally.Figures(s.measures(), tally.InComparison|tally.InReport))
 	t := Table{
-		Caption: "All strategies under the same weather. Change is relative to the baseline; stress and browning days are " +
+		Caption: "All strategies were run with the same weather. Change is relative to the baseline; stress and browning days are " +
 			"area-weighted means over zones. Stress days and the share of need met are those of whole zones; browning days and the " +
 			"longest streak are those of driest quarters. A stress day has one dry week behind it, while the share counts the water " +
 			"of the whole record, so many stress days can go with a high share. " +
 			"A runoff event is one day on which water runs off one zone: " +
-			"five zones can have five on one day, and more than 365 in a year. " + cells.Basis.Sentence(),
+			"five zones can have five on one day, and more than 365 in a year. On page one, stress days are called thirsty days and the " +
+			"median year the typical year. " + cells.Basis.Sentence(),
 		First: "Strategy",
 	}
 	for i := range figures {

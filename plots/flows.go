@@ -60,14 +60,14 @@ func Flows(s *Study) Chart {
 		}
 		c.Panels = append(c.Panels, p)
 	}
-	c.X = scaleTo("area-weighted mean depth", u.depthUnit()+"/"+s.each(), high, 5)
+	c.X = scaleTo("average depth over the site", u.depthUnit()+"/"+s.each(), high, 5)
 	c.X.Once = true
 	c.Y = Axis{Min: -0.5, Max: 1.5, Plain: true, Ticks: []Tick{{At: 1, Label: "irrigation"}, {At: 0, Label: "rain"}}}
 	c.Columns, c.HeightPt = 1, 32
 	c.Keys = []Key{{Form: Bars, Role: ToPlants, Label: "stayed in the root zone for plants"}, {Form: Bars, Role: RanOff, Label: "ran off"},
 		{Form: Bars, Role: Percolated, Label: "drained below the roots"}, {Form: Bars, Role: ToAir, Label: lost}}
 	c.See = fmt.Sprintf("Only the first part of each irrigation bar reaches the plants. "+
-		"The rest misses the plants; the most under %s, %s %s.",
+		"The rest is lost: the most, %[2]s %[3]s, with %[1]s.",
 		most.names(s.Table.Strategies), fixed(most.value, u.depthDigits())+u.pick(" inches", " mm"), s.per())
 	if most.value <= 0 {
 		c.See = "All water applied stays in the root zone for the plants."

@@ -21,8 +21,8 @@ func TestFrontColumnsAreMeasures(t *testing.T) {
 	})
 	got := NewReport(s, &Facts{}).Front.Options
 	want := []string{
-		"Water [m³/yr]", "Change", "Thirsty days, typical year", "Thirsty days, dry year",
-		"Browning days of the driest quarter, dry year", "Runoff events a year", "Weary [mm]", "Allowed",
+		"Water (m³/yr)", "Change", "Thirsty days, typical year", "Thirsty days, dry year",
+		"Browning days of the driest quarter, dry year", "Runoff events a year", "Weary (mm)", "Allowed",
 	}
 	if !slices.Equal(got.Head, want) {
 		t.Errorf("head %q, want %q", got.Head, want)
@@ -66,7 +66,7 @@ func TestDoubtsByWeight(t *testing.T) {
 		{Where: "lawn", Key: "strips", Grade: quantity.Guess},
 	}}
 	front := NewReport(s, f).Front
-	want := []string{"The water need of plants (K) in all zones is a default", "Sprinkler uniformity is used as given", "Rain at the site"}
+	want := []string{"The water need of the plants in all zones is a general value", "Sprinkler uniformity is used as given", "Rain at the site"}
 	if len(front.Uncertainties) != len(want) {
 		t.Fatalf("%q, want three", front.Uncertainties)
 	}
@@ -105,8 +105,8 @@ func TestStepsFollowTheVerdict(t *testing.T) {
 		stress []int
 		want   string
 	}{
-		{[]float64{1000, 700}, []int{6, 6}, "Have the person who sets the controller enter “B”"},
-		{[]float64{1000, 700}, []int{6, 60}, "Decide whether the extra thirst is acceptable. If so, have the person"},
+		{[]float64{1000, 700}, []int{6, 6}, "Have whoever programs the controller enter the settings for “B.”"},
+		{[]float64{1000, 700}, []int{6, 60}, "Decide whether the extra thirst is acceptable. If so: have whoever programs"},
 		{[]float64{1000, 1200}, []int{6, 0}, "Keep “A” for now"},
 		{[]float64{1000, 980}, []int{6, 6}, "Keep “A” for now"},
 		{[]float64{1000}, []int{6}, "Add other options"},
@@ -115,5 +115,30 @@ func TestStepsFollowTheVerdict(t *testing.T) {
 		if got := r.Front.Steps[2]; !strings.HasPrefix(got, tt.want) {
 			t.Errorf("%v, %v: %q, want %q", tt.mm, tt.stress, got, tt.want)
 		}
+	}
+}
+
+// TestOptionsSayWhatTheyDo: each row has its plain line, the baseline without
+// equipment; the step for the recommended option names what it needs.
+func TestOptionsSayWhatTheyDo(t *testing.T) {
+	r := NewReport(study([]float64{1000, 700, 900}, []int{6, 6, 6}), &Facts{About: []About{
+		{Text: "1 program", Sheet: true}, {Text: "off after rain", Needs: "rain sensor", Sheet: true}, {Text: "2 programs", Sheet: true},
+	}})
+	want := []string{"1 program.", "Off after rain. New equipment: rain sensor.", "2 programs. No new equipment."}
+	for i, row := range r.Front.Options.Rows {
+		if row.About != want[i] {
+			t.Errorf("row %d: %q, want %q", i, row.About, want[i])
+		}
+	}
+	if step := r.Front.Steps[2]; !strings.Contains(step, "New equipment: rain sensor") ||
+		!strings.Contains(step, "A settings sheet lists the values") {
+		t.Errorf("step %q", step)
+	}
+}
+
+// TestPunctuationGoesInsideQuotes covers both marks.
+func TestPunctuationGoesInsideQuotes(t *testing.T) {
+	if got := punctuated("“a”, “b” and “c”."); got != "“a,” “b” and “c.”" {
+		t.Errorf("%q", got)
 	}
 }

@@ -1,6 +1,7 @@
 package plots
 
 import (
+	"slices"
 	"strings"
 
 	"loamledger/sim"
@@ -11,8 +12,11 @@ const maxNamed = 3
 
 // grouped merges defaults that differ only in place, in the order of the first:
 // nobody reads a page of equal lines.
-func grouped(all []Default, zones []sim.Zone) []Default {
-	isZone := map[string]bool{}
+func grouped(all []Default, zones []sim.Zone, strategies []string) []Default {
+	isZone, isStrategy := map[string]bool{}, map[string]bool{}
+	for _, name := range strategies {
+		isStrategy[name] = true
+	}
 	for i := range zones {
 		isZone[zones[i].Name] = true
 	}
@@ -28,22 +32,30 @@ func grouped(all []Default, zones []sim.Zone) []Default {
 	}
 	for i := range out {
 		where := places[out[i]]
-		all := len(zones) > 1
+		all, strategies := len(zones) > 1, true
 		for _, name := range where {
-			all = all && isZone[name]
+			all, strategies = all && isZone[name], strategies && isStrategy[name] && !isZone[name]
+		}
+		if strategies { // their names may have commas
+			where = slices.Clone(where)
+			for i := range where {
+				where[i] = quote(where[i])
+			}
 		}
 		switch n := len(where); {
 		case all && n == len(zones):
 			out[i].Where = "all " + count(n, "zone", "zones")
 		case n <= maxNamed:
-			out[i].Where = strings.Join(where, ", ")
+			out[i].Where = punctuated(strings.Join(where, ", "))
 		default:
 			one, many := "place", "places"
-			if all {
+			switch {
+			case all:
 				one, many = "zone", "zones"
+			case strategies:
+				one, many = "strategy", "strategies"
 			}
-			out[i].Where = count(n, one, many) + ": " + strings.Join(where[:maxNamed-1], ", ") +
-				" and " + count(n-maxNamed+1, "other", "others")
+			out[i].Where = punctuated(count(n, one, many) + ": " + strings.Join(where[:maxNamed-1], ", ") + " and " + otherWords(n-maxNamed+1))
 		}
 	}
 	return out

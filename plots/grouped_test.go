@@ -26,8 +26,8 @@ func TestEqualDefaultsShareALine(t *testing.T) {
 		}
 	}
 	all = append(all, Default{Where: "site", Key: "rain", Value: "curve number"})
-	got := grouped(all, zones)
-	want := []string{"all 5 zones", "4 zones: zone 2, zone 3 and 2 others", "zone 4, zone 5", "site"}
+	got := grouped(all, zones, nil)
+	want := []string{"all 5 zones", "4 zones: zone 2, zone 3 and two others", "zone 4, zone 5", "site"}
 	if len(got) != len(want) {
 		t.Fatalf("%d lines, want %d: %+v", len(got), len(want), got)
 	}
@@ -120,12 +120,12 @@ func TestTiesAreNotNamedAlone(t *testing.T) {
 		tr.Stress, tr.Browning = append(tr.Stress, on), append(tr.Browning, make([]bool, len(on)))
 	}
 	c := DrySeason(study([]float64{1000}, []int{0}), tr)
-	for _, want := range []string{"zone: 2 under “A” and 2 others, 0 under “C”.", "quarter: 0 under “A” and 3 others."} {
+	for _, want := range []string{"zone: 2 under “A” and two others, 0 under “C”.", "quarter: 0 under “A” and three others."} {
 		if !strings.Contains(c.See, want) {
 			t.Errorf("%q lacks %q", c.See, want)
 		}
 	}
-	if want := "2001-06-01 to 2001-06-03: lawn"; !strings.HasSuffix(c.Title, want) {
+	if want := "June 1 to June 3, 2001: lawn"; !strings.HasSuffix(c.Title, want) {
 		t.Errorf("title %q lacks %q", c.Title, want)
 	}
 }

@@ -33,10 +33,10 @@ func MedianAboveDry(t *tally.Table, u Units) string {
 	}
 	var parts []string
 	if len(stress) > 0 {
-		parts = append(parts, "has more stress days than the dry year under "+listedOf(stress))
+		parts = append(parts, "has more stress days than the dry year with "+listedOf(stress))
 	}
 	if len(water) > 0 {
-		parts = append(parts, "takes more water than the dry year under "+listedOf(water))
+		parts = append(parts, "takes more water than the dry year with "+listedOf(water))
 	}
 	if len(parts) == 0 {
 		return ""

@@ -42,8 +42,8 @@ func TestMedianAboveDryExplainsItself(t *testing.T) {
 	b := s.Table.Outcomes[1][0].Months
 	b[12+6].StressZoneDays, b[12+6].GrossMM = 30, b[12+6].GrossMM+50
 	wants := []string{
-		"The median year has more stress days than the dry year under “B” (30 and 10 days) and takes more water than the dry year " +
-			"under “B” (650 m³ and 600 m³): 2003 ranks as drier over the whole year, by 0.8 ETo less effective rain (600 mm; 500 mm in 2002)",
+		"The median year has more stress days than the dry year with “B” (30 and 10 days) and takes more water than the dry year " +
+			"with “B” (650 m³ and 600 m³): 2003 ranks as drier over the whole year, by 0.8 ETo less effective rain (600 mm; 500 mm in 2002)",
 		"The driest three months of 2002 lacked no more rain than those of 2003",
 	}
 	for _, want := range wants {

@@ -2,7 +2,10 @@ package plots
 
 import (
 	"fmt"
+	"math"
 	"strings"
+
+	"loamledger/sim/tally"
 )
 
 // Months returns the water applied and needed by month: a panel for each
@@ -41,22 +44,22 @@ func Months(s *Study) Chart {
 		alt = append(alt, fmt.Sprintf("%s: %s applied %s, %s needed", p.Title, u.depthWords(total), s.per(), u.depthWords(needed)))
 	}
 	c.X = monthAxis()
-	c.Y = scaleTo("area-weighted mean depth", u.depthUnit()+"/month", high, 5)
+	c.Y = scaleTo("average depth over the site", u.depthUnit()+"/month", high, 5)
 	c.Columns, c.HeightPt = columns(len(c.Panels)), 92
 	c.Keys = []Key{
-		{Form: Bars, Role: Applied, Label: "applied"}, {Form: Line, Role: Need, Label: "need: least water at full supply"},
+		{Form: Bars, Role: Applied, Label: "applied"}, {Form: Line, Role: Need, Label: "need: " + tally.LeastWater},
 		{Form: Line, Role: RainFall, Label: "rain"},
 	}
 	c.See = "No strategy applies more in any month than an evenly watered zone needs."
 	largest := func(l *monthLeader) string {
-		return fmt.Sprintf("%s%s in %s under %s",
+		return fmt.Sprintf("%s%s in %s with %s",
 			fixed(l.value, u.depthDigits()), u.pick(" inches", " mm"), monthNames[l.month], l.names(s.Table.Strategies))
 	}
 	if over.value > 0 {
 		c.See = "Bars above the black line exceed what an evenly watered zone needs; uneven coverage and losses explain part of it. " +
 			"The largest surplus is " + largest(&over) + "."
 	}
-	if under.value > 0 {
+	if under.value > leastShortfall(u) {
 		c.See += " The largest shortfall is " + largest(&under) + "."
 	}
 	c.Alt = "Bar charts of water applied by month with lines for need and rain, one chart per strategy. " + strings.Join(alt, ". ") + "."
@@ -65,6 +68,10 @@ func Months(s *Study) Chart {
 		"Over the whole record no real schedule avoids stress with less; in a single month one can, if it watered ahead."}
 	return c
 }
+
+// leastShortfall is the monthly shortfall up to which the chart names none: one
+// step of the last digit that it shows.
+func leastShortfall(u Units) float64 { return 1.5 * math.Pow(10, -float64(u.depthDigits())) }
 
 // A monthLeader is a leader among strategies and months; the first of equal
 // months counts.

@@ -78,16 +78,17 @@ func OutlookChart(o *Outlook) Chart {
 	case most.value == fewest.value:
 		c.See = "Each box is a zone that waters on that day, with its minutes. All strategies run for the same time."
 	default:
-		c.See = fmt.Sprintf("Each box is a zone that waters on that day, with its minutes. The most is %s minutes under %s, "+
-			"the least %s under %s.", fixed(most.value, 0), most.names(o.Strategies), fixed(fewest.value, 0), fewest.names(o.Strategies))
+		c.See = fmt.Sprintf("Each box is a zone that waters on that day, with its minutes. The most is %s minutes with %s, "+
+			"the least %s with %s.", fixed(most.value, 0), most.names(o.Strategies), fixed(fewest.value, 0), fewest.names(o.Strategies))
 	}
-	c.Notes = []string{"A forecast, not history: these days are in no total of this report."}
+	c.Notes = []string{"A forecast, not history: these days are excluded from all totals in this report."}
 	if len(zones) < len(o.Zones) {
 		c.Notes = append(c.Notes, fmt.Sprintf("The chart shows the %d largest of %d zones; minutes and counts are those of all.",
 			len(zones), len(o.Zones)))
 	}
 	c.Alt = fmt.Sprintf("Calendars of the run times of each zone on the coming days, one per strategy, below bars of forecast rain. %s %s.",
 		c.See, strings.Join(alt, ". "))
+	c.punctuate()
 	return c
 }
 

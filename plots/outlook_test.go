@@ -27,7 +27,7 @@ func TestOutlookChart(t *testing.T) {
 		c.Panels[1].Note != "20 minutes, 3 zone-days of stress, 0 runoff events" {
 		t.Errorf("panels %+v", c.Panels)
 	}
-	if !strings.Contains(c.See, "The most is 50 minutes under “all”, the least 20 under “less”.") {
+	if !strings.Contains(c.See, "The most is 50 minutes with “all,” the least 20 with “less.”") {
 		t.Errorf("see %q", c.See)
 	}
 	if c.From != cal.Of(2031, 5, 31) || c.To != cal.Of(2031, 6, 1) || c.X.Ticks[0].Label != "May 31" || c.X.Ticks[1].Label != "Jun 1" {
@@ -43,7 +43,7 @@ func TestOutlookChart(t *testing.T) {
 	if water.Role != Applied || strings.Join(water.Text, " ") != "20 20 10" {
 		t.Errorf("boxes %+v", water)
 	}
-	if c.Notes[0] != "A forecast, not history: these days are in no total of this report." {
+	if c.Notes[0] != "A forecast, not history: these days are excluded from all totals in this report." {
 		t.Errorf("notes %q", c.Notes)
 	}
 }

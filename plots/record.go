@@ -258,7 +258,7 @@ func (r *RecordView) temperatures(step int) (Panel, bool) {
 		return Panel{}, false
 	}
 	p := Panel{
-		Title: "Temperature [" + r.Units.temperatureUnit() + "]", Series: []Series{mean},
+		Title: "Temperature (" + r.Units.temperatureUnit() + ")", Series: []Series{mean},
 		Note: fmt.Sprintf("lowest %s, highest %s", fixed(least, 1), fixed(most, 1)),
 	}
 	if step > 1 {
@@ -293,9 +293,9 @@ func (r *RecordView) rain(step int) (Panel, bool) {
 		return Panel{}, false
 	}
 	unit := r.Units.depthUnit()
-	title := "Rain [" + unit + "/day]"
+	title := "Rain (" + unit + "/day)"
 	if step > 1 {
-		title = fmt.Sprintf("Rain [%s per %d days]", unit, step)
+		title = fmt.Sprintf("Rain (%s per %d days)", unit, step)
 	}
 	ax := scaleTo("rain", unit, most, 3)
 	note := fmt.Sprintf("wettest day %s on %v", r.Units.pick(r.Units.depthWords(wettest), fixed(wettest, 1)+" mm"), at)
@@ -319,7 +319,7 @@ func (r *RecordView) radiation(step int) (Panel, bool) {
 			most = max(most, b.high)
 		}
 	}
-	p := Panel{Title: "Solar radiation [MJ/m² per day]", Series: []Series{band}}
+	p := Panel{Title: "Solar radiation (MJ/m² per day)", Series: []Series{band}}
 	if r.ClearSkyMJ != nil {
 		line := Series{Form: Line, Role: ClearSky}
 		for _, b := range buckets(r.ClearSkyMJ, step) {
@@ -385,7 +385,7 @@ func (r *RecordView) refET() (Panel, bool) {
 	if most == 0 {
 		return Panel{}, false
 	}
-	p.Title, p.Note = fmt.Sprintf("Reference ET [%s per %s]", r.Units.depthUnit(), word), "no whole "+word
+	p.Title, p.Note = fmt.Sprintf("Reference ET (%s per %s)", r.Units.depthUnit(), word), "no whole "+word
 	if wholes > 0 {
 		p.Note = fmt.Sprintf("mean %s%s a %s over %s", fixed(sum/float64(wholes), r.Units.depthDigits()), r.Units.pick(" inches", " mm"),
 			word, count(wholes, "whole "+word, "whole "+word+"s"))

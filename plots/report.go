@@ -44,6 +44,7 @@ type Facts struct {
 	Coming    *TextPart    // what strategies would do on forecast days after the record; nil for none
 	Skill     *TextPart    // how good the forecasts were; nil for none
 	SkillFact string       // the same in a sentence; empty for none
+	About     []About      // of each strategy, in plain words; none if not known
 }
 
 // A TextPart is a section of the report.
@@ -51,6 +52,21 @@ type TextPart struct {
 	Lead   string // above the tables
 	Tables []Table
 	Notes  []string
+}
+
+// An About is a strategy in plain words.
+type About struct {
+	Text  string // such as "2 programs on fixed days; off after rain"
+	Needs string // equipment beyond that of the baseline, such as "rain sensor"; empty for none
+	Sheet bool   // a person can enter it, from a settings sheet
+}
+
+// about returns what is known of strategy st.
+func (f *Facts) about(st int) About {
+	if st >= len(f.About) {
+		return About{}
+	}
+	return f.About[st]
 }
 
 // leftOut returns the minutes cut from strategy st.
@@ -106,6 +122,7 @@ type Report struct {
 	Detail      string // the numbers behind the answer; empty if there are none
 	Diagnosis   string // how the baseline compares with the need
 	Alarms      []string
+	StressDay   string // what a stress day is: the description of its measure
 	Judged      string // the rule by which the answer picks a strategy; empty if there is nothing to choose
 	DryYears    string // which years are median and dry
 	Comparison  Table
@@ -134,7 +151,7 @@ type Item struct{ Term, Text string }
 type Table struct {
 	Caption string
 	First   string   // above the names
-	Head    []string // above the cells, with the unit in brackets
+	Head    []string // above the cells, with the unit in parentheses
 	Minor   []bool   // cells that a narrow screen hides
 	Rows    []TableRow
 }
@@ -142,10 +159,14 @@ type Table struct {
 // IsMinor reports whether a narrow screen hides cell i.
 func (t *Table) IsMinor(i int) bool { return i < len(t.Minor) && t.Minor[i] }
 
+// Columns returns the number of columns, that of the names included.
+func (t *Table) Columns() int { return len(t.Head) + 1 }
+
 // A TableRow is one strategy or zone.
 type TableRow struct {
 	Name      string
 	Note      string // what is special about it
+	About     string // what the strategy does, in plain words
 	Reference bool
 	Named     bool // the verdict is about it
 	Cells     []string
@@ -157,11 +178,11 @@ func NewReport(s *Study, f *Facts) *Report {
 	r := &Report{
 		Label: Estimated, Site: s.Site, Station: s.Station, Dates: dates(s.From, s.To),
 		Years:  span(s.Table),
-		Answer: answer(s, rows), Detail: detail(s, rows), Diagnosis: diagnosis(s, rows),
-		Alarms:     slices.Concat(f.Warnings, Sentences(Alarms(s.Table, s.Units, f.Kinds)), Sentences(f.Results)),
-		DryYears:   dryYears(s.Table, s.Units),
+		Answer: punctuated(answer(s, rows)), Detail: punctuated(detail(s, rows)), Diagnosis: punctuated(diagnosis(s, rows)),
+		Alarms:   slices.Concat(f.Warnings, Sentences(Alarms(s.Table, s.Units, f.Kinds)), Sentences(f.Results)),
+		DryYears: punctuated(dryYears(s.Table, s.Units)), StressDay: s.about("stress_days_zone"),
 		Comparison: s.comparison(f), Weather: f.Weather,
-		Defaults: grouped(f.Defaults, s.Table.Zones), NotGiven: len(f.Defaults), Files: f.Files,
+		Defaults: grouped(f.Defaults, s.Table.Zones, s.Table.Strategies), NotGiven: len(f.Defaults), Files: f.Files,
 		RunDate: runDate(f.RunDate), Version: orElse(f.Version, "not stated"), Seed: orElse(f.Seed, "not stated"),
 		DepthUnit: s.Units.depthUnit(), FilledShare: filled(&f.Weather), Coming: f.Coming, Skill: f.Skill,
 	}
@@ -169,12 +190,13 @@ func NewReport(s *Study, f *Facts) *Report {
 		r.Judged = s.judged()
 	}
 	v, at := s.verdict(rows)
-	r.Basis = basis(s, f, rows, v, at)
+	r.Basis = punctuated(basis(s, f, rows, v, at))
 	r.Front = r.front(s, f, v, at)
 	r.Notes = known([]Item{
 		{"Reference ET", refET(&f.Weather)},
 		{"Skill of the forecasts", f.SkillFact},
-		{"Watering rules", orElse(f.Legal, "not checked: ask the water supplier before you set any schedule")},
+		{"Design ETo", s.DesignVerdict(f.Design)},
+		{"Watering rules", orElse(f.Legal, "not checked: ask your water provider before you set any schedule")},
 	})
 	r.Design, r.Runoff = s.designTable(f.Design), s.runoffTable(f.Cycles)
 	r.Zones, r.OtherZones = s.zoneParts(at)
@@ -188,7 +210,7 @@ func known(all []Item) []Item {
 
 // run names the run.
 func (r *Report) run() string {
-	text := "loamledger " + r.Version + "; seed: " + r.Seed
+	text := "loamledger " + r.Version + "; random seeds: " + r.Seed
 	if r.RunDate != "" {
 		text = r.RunDate + "; " + text
 	}

@@ -64,7 +64,7 @@ func (s *Study) runoffTable(trials []CycleTrial) *Table {
 		Caption: "Irrigation runoff by zone, worst first. A night with runoff is a day on which at least 0.25 mm (0.01 in) runs off; " +
 			"weeks are those of months with watering. Cycles are shown where a replay with them at least halves the zone’s runoff.",
 		First: "Zone",
-		Head:  []string{"Strategy", "Runoff [" + s.Units.volumeUnit() + basis.Unit() + "]", "Events per " + basis.Each(), "Nights a week in season", "Shorter cycles"},
+		Head:  []string{"Strategy", "Runoff (" + s.Units.volumeUnit() + basis.Unit() + ")", "Events per " + basis.Each(), "Nights a week in season", "Shorter cycles"},
 	}
 	for st := range s.own() {
 		list := Runoff(s.Table, s.measures(), st)
@@ -116,7 +116,8 @@ func (s *Study) RunoffLines(trials []CycleTrial) (lines []string) {
 		if n := len(list) - len(zones); n > 0 {
 			zones = append(zones, count(n, "more zone", "more zones"))
 		}
-		lines = append(lines, fmt.Sprintf("Runoff under %s, worst zone first: %s.", quote(s.Table.Strategies[st]), strings.Join(zones, "; ")))
+		lines = append(lines, punctuated(fmt.Sprintf("Runoff under %s, worst zone first: %s.", quote(s.Table.Strategies[st]),
+			strings.Join(zones, "; "))))
 		if len(better) > 0 {
 			lines = append(lines, "  Replayed in shorter cycles, runoff falls: "+strings.Join(better, "; ")+".")
 		}
@@ -129,7 +130,7 @@ func (s *Study) RunoffLines(trials []CycleTrial) (lines []string) {
 func (s *Study) cycleStep(trials []CycleTrial, st int) string {
 	for _, r := range Runoff(s.Table, s.measures(), st) {
 		if c := trialOf(trials, st, r.Zone); c != nil {
-			return fmt.Sprintf("Water %s in %s: replayed, its runoff falls from %s to %s a year.", s.Table.Zones[r.Zone].Name, c.Words(),
+			return fmt.Sprintf("Water %s in %s. In a replay, this cut its runoff from %s to %s a year.", s.Table.Zones[r.Zone].Name, c.Words(),
 				s.Units.volumeText(c.BeforeM3), s.Units.volumeText(c.AfterM3))
 		}
 	}

@@ -71,5 +71,14 @@ func dateAxis(start cal.Date, n int) Axis {
 	return ax
 }
 
-// dates writes a span of days.
-func dates(from, to cal.Date) string { return from.String() + " to " + to.String() }
+// dates writes a span of days for a sentence or a title, such as "April 18 to
+// September 17, 2018".
+func dates(from, to cal.Date) string {
+	y1, m1, d1 := from.YMD()
+	y2, m2, d2 := to.YMD()
+	first := monthNames[m1-1] + " " + strconv.Itoa(d1)
+	if y1 != y2 {
+		first += ", " + strconv.Itoa(y1)
+	}
+	return first + " to " + monthNames[m2-1] + " " + strconv.Itoa(d2) + ", " + strconv.Itoa(y2)
+}

@@ -58,6 +58,7 @@ func Charts(s *Study) []Chart {
 		if note := s.filledNote(&out[i]); note != "" {
 			out[i].Notes = append(out[i].Notes, note)
 		}
+		out[i].punctuate()
 	}
 	return out
 }
@@ -79,7 +80,7 @@ func (s *Study) filledNote(c *Chart) string {
 	case n == 0:
 		return ""
 	case n == to-from:
-		return "The weather of all days shown is filled or synthetic, not observed."
+		return "All weather shown is filled or synthetic, not observed."
 	}
 	return fmt.Sprintf("Weather is filled or synthetic, not observed, on %s of %s shown.", fixed(float64(n), 0), count(to-from, "day", "days"))
 }
@@ -198,3 +199,28 @@ func slug(words string) string {
 }
 
 func quote(name string) string { return "“" + name + "”" }
+
+// punctuated puts the periods and commas after a quotation inside it, as American
+// English does.
+func punctuated(text string) string {
+	return strings.NewReplacer("”.", ".”", "”,", ",”").Replace(text)
+}
+
+// about returns the description of the measure with a key; empty for none.
+func (s *Study) about(key string) string {
+	if m := s.measure(key); m != nil {
+		return m.About
+	}
+	return ""
+}
+
+// measure returns the measure with a key; nil for none.
+func (s *Study) measure(key string) *tally.Measure {
+	all := s.measures()
+	for i := range all {
+		if all[i].Key == key {
+			return &all[i]
+		}
+	}
+	return nil
+}

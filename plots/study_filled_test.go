@@ -18,7 +18,7 @@ func TestFilledNote(t *testing.T) {
 		{from, from + 9, "Weather is filled or synthetic, not observed, on 2 of 10 days shown."},
 		{from + 3, from + 9, "Weather is filled or synthetic, not observed, on 1 of 7 days shown."},
 		{from + 5, from + 9, ""},
-		{from + 2, from + 2, "The weather of all days shown is filled or synthetic, not observed."},
+		{from + 2, from + 2, "All weather shown is filled or synthetic, not observed."},
 	} {
 		if got := s.filledNote(&Chart{From: tt.from, To: tt.to}); got != tt.want {
 			t.Errorf("%v to %v: %q, want %q", tt.from, tt.to, got, tt.want)

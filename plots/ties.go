@@ -27,9 +27,18 @@ func fewer(a, b float64) bool { return a < b }
 func (l *leader) names(strategies []string) string {
 	text := quote(strategies[l.at[0]])
 	if n := len(l.at) - 1; n > 0 {
-		text += " and " + count(n, "other", "others")
+		text += " and " + otherWords(n)
 	}
 	return text
+}
+
+// otherWords counts the others after a name: small numbers in words.
+func otherWords(n int) string {
+	words := [...]string{1: "one other", 2: "two others", 3: "three others", 4: "four others"}
+	if n < len(words) {
+		return words[n]
+	}
+	return count(n, "other", "others")
 }
 
 // shownDepth converts a depth to the number that a sentence shows.

@@ -69,15 +69,15 @@ func Years(s *Study) Chart {
 	}
 	c.Y = scaleTo("water applied to the whole site", unit, high/per, 5)
 	c.Columns, c.HeightPt = columns(len(c.Panels)), 92
-	c.Keys = []Key{{Form: Bars, Role: Applied, Label: "applied"}, {Form: Line, Role: Need, Label: "need: least water at full supply"}}
+	c.Keys = []Key{{Form: Bars, Role: Applied, Label: "applied"}, {Form: Line, Role: Need, Label: "need: " + tally.LeastWater}}
 	switch {
 	case n == 0:
 		c.See = "The record has no whole year to compare."
 	case widest.value == narrowest.value:
-		c.See = fmt.Sprintf("The dry year takes %s water than the wet year under %s.", moreOrLess(widest.value), widest.names(s.Table.Strategies))
+		c.See = fmt.Sprintf("The dry year takes %s water than the wet year with %s.", moreOrLess(widest.value), widest.names(s.Table.Strategies))
 	default:
 		c.See = fmt.Sprintf("Bars that rise with the black line follow the weather. "+
-			"The dry year takes %s water than the wet year under %s, and %s under %s.",
+			"The dry year takes %s water than the wet year with %s, and %s with %s.",
 			moreOrLess(widest.value), widest.names(s.Table.Strategies), moreOrLess(narrowest.value), narrowest.names(s.Table.Strategies))
 	}
 	c.Alt = "Bar charts of water applied by year with a line for need, one chart per strategy. " + strings.Join(alt, ". ") + "."

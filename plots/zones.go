@@ -49,7 +49,7 @@ func (s *Study) otherZones(cells *tally.Cells, zones []int, best int) *Table {
 	t := &Table{
 		Caption: "The " + count(len(zones), "smaller zone", "smaller zones") + ", under " + quote(names[s.base()]) + ".",
 		First:   "Zone",
-		Head:    []string{"Area [" + u.areaUnit() + "]", "TAW [" + u.depthUnit() + "]", "PR [" + u.depthUnit() + "/h]", "DU_LQ"},
+		Head:    []string{"Area (" + u.areaUnit() + ")", "TAW (" + u.depthUnit() + ")", "PR (" + u.depthUnit() + "/h)", "DU_LQ"},
 		Minor:   []bool{true, true, true, true},
 	}
 	figures := slices.DeleteFunc(tally.ZoneFigures(s.measures()), func(f tally.Figure) bool { return f.Minor })

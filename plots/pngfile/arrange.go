@@ -46,7 +46,9 @@ func arrange(c *plots.Chart) *plan {
 	l.title, _ = wrap(f.title, c.Title, content, 0)
 	l.see, _ = wrap(f.body, c.See, content, 0)
 	l.keyRows = flow(f.note, c.Keys)
-	l.axes, _ = wrap(f.note, axesText(c), content, 0)
+	if text := axesText(c); text != "" {
+		l.axes, _ = wrap(f.note, text, content, 0)
+	}
 
 	y := edge + tall(f.kicker) + 2
 	y += float64(len(l.title))*tall(f.title) + 3
@@ -133,33 +135,37 @@ func panelName(p *plots.Panel) string {
 	return p.Title
 }
 
-// axesText names both axes with their units.
+// capital makes the first letter of an ASCII text a capital.
+func capital(text string) string { return strings.ToUpper(text[:1]) + text[1:] }
+
+// axesText names the axes that have a unit; dates, months and years name themselves.
 func axesText(c *plots.Chart) string {
-	name := func(a plots.Axis) string {
-		if a.Unit == "" {
-			return a.Label
-		}
-		return a.Label + " [" + a.Unit + "]"
-	}
+	name := func(a plots.Axis) string { return a.Label + " (" + a.Unit + ")" }
 	var parts []string
-	if c.Y.Label != "" {
-		parts = append(parts, "Vertical: "+name(c.Y)+".")
+	if c.Y.Unit != "" {
+		parts = append(parts, capital(name(c.Y))+".")
 	}
-	if c.X.Label != "" {
-		parts = append(parts, "Horizontal: "+name(c.X)+".")
+	if c.X.Unit != "" {
+		parts = append(parts, "Left to right: "+name(c.X)+".")
 	}
+	scale := "Same scale in every panel."
 	for i := range c.Panels {
 		if c.Panels[i].Y != nil { // each has its unit in its title
-			return strings.Join(parts, " ")
+			scale = ""
+			break
 		}
 		if c.Panels[i].X != nil {
+			scale = "Same vertical scale in every panel."
 			if len(c.Panels) == 1 {
-				return strings.Join(parts, " ")
+				scale = ""
 			}
-			return strings.Join(parts, " ") + " Same vertical scale in every panel."
+			break
 		}
 	}
-	return strings.Join(parts, " ") + " Same scale in every panel."
+	if scale != "" {
+		parts = append(parts, scale)
+	}
+	return strings.Join(parts, " ")
 }
 
 // footLines returns the lines below the panels.

@@ -22,6 +22,9 @@ const restC = 4
 // leastColdShare is the share of a strategy's water that raises an alarm.
 const leastColdShare = 0.005
 
+// maxColdNamed is how many strategies a sentence names if all are in it.
+const maxColdNamed = 3
+
 // dormantBelowC returns the monthly mean temperature below which the plants of a
 // zone are dormant [°C], −Inf if they never are.
 func dormantBelowC(z *scenarios.Zone) float64 {
@@ -113,8 +116,16 @@ func (l *Study) coldAlarm(shares []coldShare, code plots.AlarmCode, of func(*col
 		out = append(out, plots.Alarm{Code: code, Strategy: name, Value: share, Unit: "1"})
 		texts = append(texts, fmt.Sprintf("“%s” %.0f%%", name, max(100*share, 1)))
 	}
+	who := strings.Join(texts, ", ")
+	if len(out) == len(shares) && len(out) > maxColdNamed {
+		low, high := out[0].Value, out[0].Value
+		for i := range out {
+			low, high = min(low, out[i].Value), max(high, out[i].Value)
+		}
+		who = fmt.Sprintf("%.0f%% to %.0f%%, under every option", max(100*low, 1), max(100*high, 1))
+	}
 	for i := range out {
-		out[i].Text = fmt.Sprintf(format, strings.Join(texts, ", "))
+		out[i].Text = fmt.Sprintf(format, who)
 	}
 	return out
 }

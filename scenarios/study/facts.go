@@ -93,11 +93,11 @@ func (l *Study) leftOut(t *tally.Table) []float64 {
 // Facts collects what the report says about the inputs; date is printed in it,
 // 0 for none.
 func (l *Study) Facts(t *tally.Table, date cal.Date) *plots.Facts {
-	f := &plots.Facts{Version: l.Program, RunDate: date, Seed: "only those in the scenario", Weather: l.weatherFacts(), Kinds: l.zoneKinds(),
+	f := &plots.Facts{Version: l.Program, RunDate: date, Seed: "see scenario", Weather: l.weatherFacts(), Kinds: l.zoneKinds(),
 		Warnings: l.warningTexts(), Cautions: l.intakeLines(), LeftOut: l.leftOut(t), Start: l.startText(),
 		BaselineNamed: l.Scenario.BaselineGiven, Since: l.LimitsLine(t),
 		YearETo: l.yearETo(), OtherETo: l.otherETo(), KSets: l.kSets(),
-		Skill: l.skillPart(), SkillFact: l.skillFact()}
+		Skill: l.skillPart(), SkillFact: l.skillFact(), About: l.about(t)}
 	if c := l.Checks; c != nil {
 		f.Results, f.Design, f.Cycles = c.Cold, c.Design, c.Cycles
 	}

@@ -88,7 +88,7 @@ func TestVerdictOverDesignETo(t *testing.T) {
 	if page.Design == nil || len(page.Design.Rows) != 3 || !strings.Contains(page.Design.Caption, "hindsight") {
 		t.Errorf("the page has %+v", page.Design)
 	}
-	front := page.Front.Facts[slices.IndexFunc(page.Front.Facts, func(i plots.Item) bool { return i.Term == "Design ETo" })].Text
+	front := page.Front.Technical[slices.IndexFunc(page.Front.Technical, func(i plots.Item) bool { return i.Term == "Design ETo" })].Text
 	lines := strings.Join(l.CheckLines(table), "\n")
 	for _, text := range []string{front, lines} {
 		if !strings.Contains(text, "hindsight") || !strings.Contains(text, "25% lower or higher") {
@@ -239,7 +239,7 @@ func TestFactsOfPageOne(t *testing.T) {
 	l, table := yardWith(t, longRuns, asFoundIs)
 	page := plots.NewReport(l.ChartData(table, NewSeason(&l.Job, 0)), l.Facts(table, 0))
 	got := map[string]string{}
-	for _, f := range page.Front.Facts {
+	for _, f := range page.Front.Technical {
 		got[f.Term] = f.Text
 	}
 	sum := 0.0

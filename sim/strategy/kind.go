@@ -41,6 +41,7 @@ type Kind struct {
 	sheet    func(Part, *Site) SheetEntry
 	copied   func(Part) CopyEntry
 	lines    func(Part, []string, quantity.System) []string
+	plain    func(Part) Plain
 	warnings func(Part, []string) Warnings
 	record   func(Part, *Site) string
 	unsaid   []string
@@ -61,6 +62,8 @@ type Spec[S any] struct {
 	Copy func(p *S) CopyEntry
 	// Lines describes the part in at least one line.
 	Lines func(p *S, zones []string, sys quantity.System) []string
+	// Plain describes the part to readers without any background, or NoMention.
+	Plain func(p *S) Plain
 	// YAML is how the part is written to a scenario.
 	YAML YAMLForm
 	// Conflicts returns conflicts within the part and with others, or NoConflicts.
@@ -96,6 +99,9 @@ func (s Spec[S]) Kind() Kind {
 	if s.Lines != nil {
 		k.lines = func(p Part, zones []string, sys quantity.System) []string { return s.Lines(held[S](p), zones, sys) }
 	}
+	if s.Plain != nil {
+		k.plain = func(p Part) Plain { return s.Plain(held[S](p)) }
+	}
 	if s.Warnings != nil {
 		k.warnings = func(p Part, zones []string) Warnings { return s.Warnings(held[S](p), zones) }
 	}
@@ -106,7 +112,8 @@ func (s Spec[S]) Kind() Kind {
 		missing bool
 		what    string
 	}{
-		{s.Sheet == nil, onSheet}, {s.Copy == nil, onCopy}, {s.Lines == nil, inWords}, {s.YAML == YAMLUnsaid, inYAML},
+		{s.Sheet == nil, onSheet}, {s.Copy == nil, onCopy}, {s.Lines == nil, inWords}, {s.Plain == nil, inPlain},
+		{s.YAML == YAMLUnsaid, inYAML},
 		{s.Conflicts == nil, ofConflicts}, {s.Warnings == nil, ofWarnings}, {s.Record == nil, ofRecord},
 	} {
 		if q.missing {

@@ -225,8 +225,8 @@ func emptyKind() strategy.Kind {
 // TestUnsaidIsAnError: what a kind does not say, or says with an empty answer,
 // is an error for whoever asks; and Unsaid lists what is not said at all.
 func TestUnsaidIsAnError(t *testing.T) {
-	if n := len(muteKind().Unsaid()); n != 7 {
-		t.Errorf("%d questions are open, want all 7: %q", n, muteKind().Unsaid())
+	if n := len(muteKind().Unsaid()); n != 8 {
+		t.Errorf("%d questions are open, want all 8: %q", n, muteKind().Unsaid())
 	}
 	for _, part := range []mute{{Word: "mute"}, {Word: "empty"}} {
 		_, sheet := strategy.OnSheet(part, nil)
@@ -236,9 +236,10 @@ func TestUnsaidIsAnError(t *testing.T) {
 		_, warnings := strategy.WarningsOf(part, nil)
 		_, conflicts := part.Kind().Blank().Conflicts()
 		_, record := (&strategy.Strategy{Parts: []strategy.Part{part}}).Describe(nil)
+		_, _, plain := (&strategy.Strategy{Parts: []strategy.Part{part}}).Plain()
 		said := map[string]bool{}
 		for what, err := range map[string]error{"sheet": sheet, "copy": copied, "lines": lines, "yaml": yaml, "warnings": warnings,
-			"conflicts": conflicts, "record": record} {
+			"conflicts": conflicts, "record": record, "plain": plain} {
 			var unsaid *strategy.UnsaidError
 			if !errors.As(err, &unsaid) || unsaid.Key != part.Word || said[unsaid.What] {
 				t.Errorf("%s, %s: %v", part.Word, what, err)

@@ -20,6 +20,7 @@ const (
 	onSheet     = "its entry on a settings sheet"
 	onCopy      = "what happens to it on a sheet derived from applied water"
 	inWords     = "its description"
+	inPlain     = "its description in plain words"
 	inYAML      = "its YAML form"
 	ofConflicts = "its conflicts"
 	ofWarnings  = "its warnings"

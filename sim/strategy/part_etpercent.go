@@ -16,6 +16,7 @@ func etPercentKind() Kind {
 		Sheet:     (*ETPercent).sheet,
 		Copy:      Replaced[ETPercent],
 		Lines:     (*ETPercent).lines,
+		Plain:     (*ETPercent).plain,
 		YAML:      FromParams,
 		Conflicts: (*ETPercent).conflicts,
 		Warnings:  NoWarnings[ETPercent],
@@ -116,4 +117,8 @@ func (p *ETPercent) lines(_ []string, sys quantity.System) []string {
 
 func (p *ETPercent) conflicts(Given) Conflicts {
 	return contradiction(p.Max < p.Min, diag.WrongOrder, "write a max of at least min", "et_percent: max is below min")
+}
+
+func (p *ETPercent) plain() Plain {
+	return Plain{Text: "run times follow recent weather", Needs: WeatherController}
 }

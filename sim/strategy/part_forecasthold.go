@@ -16,6 +16,7 @@ func forecastHoldKind() Kind {
 		Sheet:     OnController[ForecastHold],
 		Copy:      Kept[ForecastHold],
 		Lines:     (*ForecastHold).lines,
+		Plain:     (*ForecastHold).plain,
 		YAML:      FromParams,
 		Conflicts: NoConflicts[ForecastHold],
 		Warnings:  (*ForecastHold).warnings,
@@ -128,4 +129,11 @@ func (p *ForecastHold) record(site *Site) string {
 		return "the site has no forecast, so the forecast hold never acts"
 	}
 	return ""
+}
+
+func (p *ForecastHold) plain() Plain {
+	if p.Source == NoForecast {
+		return Plain{}
+	}
+	return Plain{Text: "off when rain is forecast", Needs: ForecastConnection}
 }

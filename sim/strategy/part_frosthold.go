@@ -14,6 +14,7 @@ func frostHoldKind() Kind {
 		Sheet:     OnController[FrostHold],
 		Copy:      Kept[FrostHold],
 		Lines:     (*FrostHold).lines,
+		Plain:     (*FrostHold).plain,
 		YAML:      FromParams,
 		Conflicts: NoConflicts[FrostHold],
 		Warnings:  NoWarnings[FrostHold],
@@ -51,3 +52,5 @@ func (f FrostHold) Apply(d *Draft) {
 func (p *FrostHold) lines(_ []string, sys quantity.System) []string {
 	return []string{"Frost hold: minimum temperature of yesterday below " + quantity.Format(p.BelowC, quantity.Temperature, sys)}
 }
+
+func (p *FrostHold) plain() Plain { return Plain{Text: "off after frost", Needs: FreezeSensor} }

@@ -18,6 +18,7 @@ func habitKind() Kind {
 		Sheet:     (*Habit).sheet,
 		Copy:      Replaced[Habit],
 		Lines:     (*Habit).lines,
+		Plain:     (*Habit).plain,
 		YAML:      FromParams,
 		Conflicts: (*Habit).conflicts,
 		Warnings:  NoWarnings[Habit],
@@ -158,3 +159,5 @@ func (p *Habit) record(site *Site) string {
 	}
 	return "target percentages of the late changes, from the record's mean ETo, starting with January: " + percents(MonthlyFromETo(site))
 }
+
+func (p *Habit) plain() Plain { return Plain{Text: "a person adjusts run times now and then"} }

@@ -17,6 +17,7 @@ func manualKind() Kind {
 		Sheet:     (*Manual).sheet,
 		Copy:      Replaced[Manual],
 		Lines:     (*Manual).lines,
+		Plain:     (*Manual).plain,
 		YAML:      FromParams,
 		Conflicts: NoConflicts[Manual],
 		Warnings:  (*Manual).warnings,
@@ -78,3 +79,5 @@ func (p *Manual) record(site *Site) string {
 	}
 	return ""
 }
+
+func (p *Manual) plain() Plain { return Plain{Text: "extra runs by hand"} }

@@ -19,6 +19,7 @@ func monthlyKind() Kind {
 		Sheet:     (*Monthly).sheet,
 		Copy:      Replaced[Monthly],
 		Lines:     (*Monthly).lines,
+		Plain:     (*Monthly).plain,
 		YAML:      FromParams,
 		Conflicts: NoConflicts[Monthly],
 		Warnings:  NoWarnings[Monthly],
@@ -103,3 +104,5 @@ func (p *Monthly) record(site *Site) string {
 	}
 	return "seasonal percentages from the record's mean ETo, starting with January: " + percents(p.of(site))
 }
+
+func (p *Monthly) plain() Plain { return Plain{Text: "run times follow a monthly percentage"} }

@@ -19,6 +19,7 @@ func programsKind() Kind {
 		Sheet:     (*Programs).sheet,
 		Copy:      Replaced[Programs],
 		Lines:     (*Programs).lines,
+		Plain:     (*Programs).plain,
 		YAML:      FromParams,
 		Conflicts: (*Programs).conflicts,
 		Warnings:  (*Programs).warnings,
@@ -100,4 +101,18 @@ func (p *Programs) record(site *Site) string {
 		return ""
 	}
 	return "programs outside the record: " + strings.Join(names, ", ")
+}
+
+func (p *Programs) plain() Plain {
+	text, cycles := "1 program", false
+	if n := len(p.List); n != 1 {
+		text = fmt.Sprintf("%d programs", n)
+	}
+	for i := range p.List {
+		cycles = cycles || p.List[i].Cycle > 0
+	}
+	if cycles {
+		text += " in short cycles"
+	}
+	return Plain{Text: text + " on fixed days"}
 }

@@ -18,6 +18,7 @@ func rainHoldKind() Kind {
 		Sheet:     OnController[RainHold],
 		Copy:      Kept[RainHold],
 		Lines:     (*RainHold).lines,
+		Plain:     (*RainHold).plain,
 		YAML:      FromParams,
 		Conflicts: (*RainHold).conflicts,
 		Warnings:  NoWarnings[RainHold],
@@ -110,4 +111,11 @@ func (p *RainHold) lines(_ []string, sys quantity.System) []string {
 func (p *RainHold) conflicts(given Given) Conflicts {
 	return contradiction(given(&p.DryOut) && p.DryOutEToMM > 0, diag.Conflict,
 		"keep dry_out, in days, or dry_out_eto, a depth", "hold: rain: dry_out and dry_out_eto conflict")
+}
+
+func (p *RainHold) plain() Plain {
+	if p.Bypass {
+		return Plain{Text: "rain sensor bypassed"}
+	}
+	return Plain{Text: "off after rain", Needs: RainSensor}
 }

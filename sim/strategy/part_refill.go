@@ -20,6 +20,7 @@ func refillKind() Kind {
 		Sheet:     (*Refill).sheet,
 		Copy:      (*Refill).copied,
 		Lines:     (*Refill).lines,
+		Plain:     (*Refill).plain,
 		YAML:      FromParams,
 		Conflicts: (*Refill).conflicts,
 		Warnings:  (*Refill).warnings,
@@ -147,3 +148,17 @@ func (p *Refill) conflicts(given Given) Conflicts {
 }
 
 func (p *Refill) warnings([]string) Warnings { return Warnings{Checked: true, Waters: p.Zones} }
+
+func (p *Refill) plain() Plain {
+	text := "waters a zone when its soil is drying out, as estimated from the weather"
+	if p.Days.Kind != AnyDay {
+		text += ", only on " + DaysText(p.Days)
+	}
+	switch {
+	case p.Extra == 0:
+		text += "; no extra time for uneven sprinklers"
+	case p.Extra > 0:
+		text += fmt.Sprintf("; %.0f%% extra time for uneven sprinklers", 100*p.Extra)
+	}
+	return Plain{Text: text, Needs: BalanceController}
+}

@@ -11,6 +11,7 @@ func roundKind() Kind {
 		Sheet:     OnController[Round],
 		Copy:      Kept[Round],
 		Lines:     (*Round).lines,
+		Plain:     NoMention[Round],
 		YAML:      FromParams,
 		Conflicts: NoConflicts[Round],
 		Warnings:  NoWarnings[Round],

@@ -18,6 +18,7 @@ func seasonKind() Kind {
 		Sheet:     OnController[Season],
 		Copy:      Kept[Season],
 		Lines:     (*Season).lines,
+		Plain:     NoMention[Season],
 		YAML:      FromParams,
 		Conflicts: (*Season).conflicts,
 		Warnings:  NoWarnings[Season],

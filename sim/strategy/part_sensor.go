@@ -20,6 +20,7 @@ func sensorKind() Kind {
 		Sheet:     OnController[Sensor],
 		Copy:      Kept[Sensor],
 		Lines:     (*Sensor).lines,
+		Plain:     (*Sensor).plain,
 		YAML:      FromParams,
 		Conflicts: (*Sensor).conflicts,
 		Warnings:  NoWarnings[Sensor],
@@ -112,4 +113,8 @@ func (p *Sensor) lines([]string, quantity.System) []string {
 func (p *Sensor) conflicts(Given) Conflicts {
 	return Conflicts{Checked: true, Claim: &Claim{Zones: p.Zones,
 		Twice: &Collision{Text: "two soil sensors control", Fix: "name each zone under only one sensor"}}}
+}
+
+func (p *Sensor) plain() Plain {
+	return Plain{Text: "only when a soil sensor reads dry", Needs: SoilSensor}
 }

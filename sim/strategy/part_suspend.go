@@ -20,6 +20,7 @@ func suspendKind() Kind {
 		Sheet:     (*Suspend).sheet,
 		Copy:      Replaced[Suspend],
 		Lines:     (*Suspend).lines,
+		Plain:     (*Suspend).plain,
 		YAML:      FromParams,
 		Conflicts: (*Suspend).conflicts,
 		Warnings:  NoWarnings[Suspend],
@@ -83,3 +84,5 @@ func (p *Suspend) record(site *Site) string {
 	}
 	return ""
 }
+
+func (p *Suspend) plain() Plain { return Plain{Text: "off on some dates"} }

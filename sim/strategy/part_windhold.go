@@ -14,6 +14,7 @@ func windHoldKind() Kind {
 		Sheet:     OnController[WindHold],
 		Copy:      Kept[WindHold],
 		Lines:     (*WindHold).lines,
+		Plain:     (*WindHold).plain,
 		YAML:      FromParams,
 		Conflicts: NoConflicts[WindHold],
 		Warnings:  NoWarnings[WindHold],
@@ -62,3 +63,5 @@ func (p *WindHold) record(site *Site) string {
 	}
 	return ""
 }
+
+func (p *WindHold) plain() Plain { return Plain{Text: "off after wind", Needs: WindSensor} }

@@ -17,6 +17,7 @@ func zonePercentKind() Kind {
 		Sheet:     (*ZonePercent).sheet,
 		Copy:      Replaced[ZonePercent],
 		Lines:     (*ZonePercent).lines,
+		Plain:     (*ZonePercent).plain,
 		YAML:      FromParams,
 		Conflicts: NoConflicts[ZonePercent],
 		Warnings:  NoWarnings[ZonePercent],
@@ -66,3 +67,5 @@ func (p *ZonePercent) lines(zones []string, _ quantity.System) []string {
 	}
 	return []string{"Share of the run time that refills the root zone at perfect uniformity: " + strings.Join(names, ", ")}
 }
+
+func (p *ZonePercent) plain() Plain { return Plain{Text: "run times of some zones changed"} }

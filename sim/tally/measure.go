@@ -28,6 +28,9 @@ type Measure struct {
 	// Whole, if not nil, returns the site's value of strategy s and replaces Site;
 	// NaN for no value.
 	Whole func(c *Cells, s int, over Over) float64
+	// Plain explains the measure to readers without any background, on the first page
+	// of the report; empty for no explanation there.
+	Plain string
 	Views []View // columns in a comparison; none means one, over the record
 	Lead  bool   // comes before the others in a comparison
 	In    Output // where it is shown; 0 means everywhere

@@ -69,6 +69,8 @@ func stressZone() Measure {
 		Key: "stress_days_zone", Title: "Stress days", Kind: Days, Better: Less,
 		About: "active days on which ETa/ETc of the last seven days, of the whole zone, is below the plant's tolerance",
 		Get:   func(c *Cell) float64 { return float64(c.Sums.StressZoneDays) },
+		Plain: "A thirsty day (stress day): over the last seven days, plants of the zone as a whole got clearly less water than they " +
+			"need. On other days they are fine.",
 		Views: []View{
 			{Over: MedianYear, Head: "stress\ndays,\nmedian", Minor: true, Front: "Thirsty days, typical year", FrontDays: "Thirsty days %p"},
 			{Over: DryYear, Head: "stress\ndays,\ndry", Front: "Thirsty days, dry year"},
@@ -81,6 +83,8 @@ func brownQuarter() Measure {
 		Key: "browning_days_quarter", Title: "Browning days, driest quarter", Kind: Days, Better: Less,
 		About: "active days on which ETa/ETc of the last seven days, of the driest quarter, is below the browning mark",
 		Get:   func(c *Cell) float64 { return float64(c.Sums.BrownDays) },
+		Plain: "A browning day: over the last seven days, the quarter of a zone that sprinklers reach least got so little that plants there " +
+			"turn brown.",
 		Views: []View{{Over: DryYear, Head: "brown\ndays,\ndry", Front: "Browning days of the driest quarter, dry year"}},
 	}
 }
@@ -144,6 +148,7 @@ func runoffEvents() Measure {
 		About: "days with irrigation runoff of at least 0.25 mm",
 		Kind:  Days, Digits: 1, Better: Less, Site: Sum,
 		Get:   func(c *Cell) float64 { return float64(c.Sums.RunoffEvents) },
+		Plain: "A runoff event: water runs off one zone on one day.",
 		Views: []View{{Over: PerYear, Head: "runoff\nevents\n%p", Front: "Runoff events %p"}},
 	}
 }

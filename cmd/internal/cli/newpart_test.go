@@ -74,6 +74,7 @@ func heatKind(quiet bool) strategy.Kind {
 		above := quantity.Format(h.AboveC, quantity.Temperature, sys)
 		return []string{fmt.Sprintf("Heat boost: %.0f%% more after a night above %s", 100*h.By, above)}
 	}
+	s.Plain = func(*heatBoost) strategy.Plain { return strategy.Plain{Text: "longer after warm nights"} }
 	s.YAML = strategy.FromParams
 	s.Conflicts = func(h *heatBoost, given strategy.Given) strategy.Conflicts {
 		twice := &strategy.Collision{Text: "two heat boosts act on", Fix: "keep one"}
