@@ -185,6 +185,7 @@ func (r *Report) frontFacts(s *Study, f *Facts, at int) []Item {
 		{"Start", f.Start},
 		{"Inputs", inputs},
 		{"Design ETo", s.DesignVerdict(f.Design)},
+		{"Plant marks", s.MarksVerdict(f.Marks)},
 		{"Reference ET", joined(f.YearETo, f.OtherETo)},
 		{"Plant coefficients", f.KSets},
 		{"This run", r.run()},

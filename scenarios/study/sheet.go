@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"slices"
 
+	"loamledger/plots"
 	"loamledger/sim/replay"
 	"loamledger/sim/settings"
 	"loamledger/sim/strategy"
@@ -61,6 +62,9 @@ func (l *Study) Sheet(ctx context.Context, st *strategy.Strategy, o *SheetOption
 	job.Strategies, job.Step = []strategy.Strategy{*st, out.Sheet.Strategy()}, nil
 	if out.Table, err = replay.Run(ctx, &job, nil); err != nil {
 		return nil, err
+	}
+	if text := plots.WinterWater(out.Table, l.chartUnits(), 1); text != "" {
+		out.Notes = append(out.Notes, text)
 	}
 	if out.Lead == nil {
 		out.Lead = drierLead(out.Table)
