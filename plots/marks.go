@@ -62,14 +62,15 @@ func (s *Study) MarksVerdict(m *PlantMarks) string {
 		switch {
 		case a.Same:
 		case a.Recommended != "":
-			flips = append(flips, fmt.Sprintf("With marks %s, %s is recommended: %s", shifted(a.Shift), quote(a.Recommended), a.Text))
+			flips = append(flips, fmt.Sprintf("With marks %s, %s is recommended: it %s", shifted(a.Shift), quote(a.Recommended),
+				strings.TrimPrefix(a.Text, quote(a.Recommended)+" ")))
 		default:
 			flips = append(flips, fmt.Sprintf("With marks %s, no strategy is recommended: %s", shifted(a.Shift), a.Text))
 		}
 	}
 	text := "The verdict is the same with marks 0.1 lower and higher"
 	if len(flips) > 0 {
-		text = "The verdict flips with marks 0.1 lower or higher"
+		text = "The verdict flips with marks moved by 0.1"
 	}
 	text += fmt.Sprintf(" (the tolerance and browning marks of every plant). Stress days of %s %s: %s.",
 		quote(s.Table.Strategies[at]), s.onAverage(), strings.Join(days, ", "))

@@ -10,7 +10,7 @@ import (
 
 // winterWaterC is the air temperature above which winter watering is advised [°C]:
 // 40 °F, common practice, no source.
-const winterWaterC = 40.0/1.8 - 32/1.8
+const winterWaterC = (40 - 32) / 1.8
 
 // WinterWater advises winter watering if root zones of strategy st dry out while
 // plants are dormant and the ground is open: a day or more in a mean whole
@@ -28,7 +28,7 @@ func winterWater(t *tally.Table, u Units, list []int) string {
 		for z := range t.Zones {
 			sum := t.Sum(&basis, st, z)
 			if mean := float64(sum.DryWinterDays) / basis.Divisor(); mean >= 1 {
-				zones = append(zones, fmt.Sprintf("%s %s", t.Zones[z].Name, fixed(mean, 0)))
+				zones = append(zones, t.Zones[z].Name+" "+fixed(mean, 0))
 			}
 		}
 		if len(zones) > 0 {

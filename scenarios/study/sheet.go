@@ -21,9 +21,10 @@ import (
 // shown, rounded, together with the strategy itself.
 type Sheet struct {
 	*settings.Sheet
-	AsOf  cal.Date     // date of entry; 0 for none
-	Lead  []string     // introductory paragraphs; empty for none
-	Table *tally.Table // the strategy, then the settings
+	AsOf   cal.Date     // date of entry; 0 for none
+	Lead   []string     // introductory paragraphs; empty for none
+	Advice []string     // what to do beside the controller; empty for nothing
+	Table  *tally.Table // the strategy, then the settings
 }
 
 // SheetOptions are options for a sheet.
@@ -64,7 +65,7 @@ func (l *Study) Sheet(ctx context.Context, st *strategy.Strategy, o *SheetOption
 		return nil, err
 	}
 	if text := plots.WinterWater(out.Table, l.chartUnits(), 1); text != "" {
-		out.Notes = append(out.Notes, text)
+		out.Advice = []string{text}
 	}
 	if out.Lead == nil {
 		out.Lead = drierLead(out.Table)
