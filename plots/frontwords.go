@@ -155,6 +155,7 @@ func (r *Report) technicalFacts(s *Study, f *Facts) []Item {
 		{"Reference ET", joined(f.YearETo, f.OtherETo)},
 		{"Plant coefficients", f.KSets},
 		{"Design ETo", s.designShort(f.Design)},
+		{"Plant marks", s.MarksVerdict(f.Marks)},
 		{"This run", r.run()},
 	})
 }

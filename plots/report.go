@@ -37,6 +37,7 @@ type Facts struct {
 
 	Results   []Alarm      // implausible results that the table alone does not show; they come after the [Alarms]
 	Design    *Design      // what a wrong design ETo does; nil for none
+	Marks     *PlantMarks  // what other marks of the plants do; nil for none
 	Cycles    []CycleTrial // shorter cycles that halve runoff
 	YearETo   string       // reference ET in a mean year
 	OtherETo  string       // other ET columns of the file, and why they are not used
@@ -196,6 +197,7 @@ func NewReport(s *Study, f *Facts) *Report {
 		{"Reference ET", refET(&f.Weather)},
 		{"Skill of the forecasts", f.SkillFact},
 		{"Design ETo", s.DesignVerdict(f.Design)},
+		{"Winter", s.WinterNote()},
 		{"Watering rules", orElse(f.Legal, "not checked: ask your water provider before you set any schedule")},
 	})
 	r.Design, r.Runoff = s.designTable(f.Design), s.runoffTable(f.Cycles)

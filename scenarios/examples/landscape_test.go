@@ -37,7 +37,8 @@ func weatherOf(t *testing.T, sc *scenarios.Scenario) sim.Weather {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return sim.Weather{Start: ready.Start, RainMM: ready.Data[weather.Rain], EToMM: ready.ET.EToMM, TminC: ready.Data[weather.Tmin]}
+	return sim.Weather{Start: ready.Start, RainMM: ready.Data[weather.Rain], EToMM: ready.ET.EToMM, TminC: ready.Data[weather.Tmin],
+		TmaxC: ready.Data[weather.Tmax]}
 }
 
 func tableOf(t *testing.T, sc *scenarios.Scenario, w sim.Weather) *tally.Table {

@@ -40,6 +40,7 @@ type RunoffRecord struct {
 // ChecksRecord is what the further replays say, for scripts.
 type ChecksRecord struct {
 	Design []DesignRecord `json:"design_eto,omitempty"`
+	Marks  []MarksRecord  `json:"plant_marks,omitempty"`
 	Runoff []RunoffRecord `json:"runoff_by_zone,omitempty"` // of each strategy, worst first
 	Cycles []CycleRecord  `json:"shorter_cycles,omitempty"`
 }
@@ -58,6 +59,7 @@ func (l *Study) ChecksRecord(t *tally.Table) (out ChecksRecord) {
 	for _, c := range l.Checks.Cycles {
 		out.Cycles = append(out.Cycles, CycleRecord{t.Strategies[c.Strategy], t.Zones[c.Zone].Name, c.CycleMin, c.SoakMin, c.BeforeM3, c.AfterM3})
 	}
+	out.Marks = l.marksRecords(t)
 	d := l.Checks.Design
 	if d == nil {
 		return out
@@ -122,6 +124,9 @@ func (l *Study) CheckLines(t *tally.Table) []string {
 		if slices.Contains(l.Checks.Design.Auto, true) {
 			lines = append(lines, plots.HindsightNote)
 		}
+	}
+	if text := data.MarksVerdict(l.Checks.Marks); text != "" {
+		lines = append(lines, "", text)
 	}
 	if runoff := data.RunoffLines(l.Checks.Cycles); len(runoff) > 0 {
 		lines = append(append(lines, ""), runoff...)

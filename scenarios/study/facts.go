@@ -99,7 +99,7 @@ func (l *Study) Facts(t *tally.Table, date cal.Date) *plots.Facts {
 		YearETo: l.yearETo(), OtherETo: l.otherETo(), KSets: l.kSets(),
 		Skill: l.skillPart(), SkillFact: l.skillFact(), About: l.about(t)}
 	if c := l.Checks; c != nil {
-		f.Results, f.Design, f.Cycles = c.Cold, c.Design, c.Cycles
+		f.Results, f.Design, f.Marks, f.Cycles = c.Cold, c.Design, c.Marks, c.Cycles
 	}
 	if sentences := l.Compliance(t); len(sentences) > 0 {
 		f.Legal = strings.Join(sentences, ". ") + ". Only the limits in the scenario were checked; ask your water provider for the rules in force."

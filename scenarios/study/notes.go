@@ -104,6 +104,10 @@ func (l *Study) Notes(t *tally.Table) ([]string, error) {
 		return nil, err
 	}
 	lines = append(lines, described...)
+	winter := plots.Study{Units: l.chartUnits(), Table: t, Measures: l.Measures}
+	if text := winter.WinterNote(); text != "" {
+		lines = append(lines, text)
+	}
 	if n := len(l.Scenario.Zones); n > mostTraces {
 		add("Depletion charts show the %d largest of %d zones.", mostTraces, n)
 	}

@@ -10,10 +10,11 @@ import (
 )
 
 // Checks are what further replays of the same strategies say about a result: how
-// far the verdict rests on the design ETo, which cycles would halve runoff, and
-// how much water is applied in the cold.
+// far the verdict rests on the design ETo and on the marks of the plants, which
+// cycles would halve runoff, and how much water is applied in the cold.
 type Checks struct {
-	Design *plots.Design // nil if no strategy but the first has a design ETo
+	Design *plots.Design     // nil if no strategy but the first has a design ETo
+	Marks  *plots.PlantMarks // nil if there is one strategy
 	Cycles []plots.CycleTrial
 	Cold   []plots.Alarm
 }
@@ -36,6 +37,9 @@ func (l *Study) Recheck(ctx context.Context, t *tally.Table) (*Checks, error) {
 	var c Checks
 	var err error
 	if c.Design, err = l.tryDesign(ctx, t); err != nil {
+		return nil, err
+	}
+	if c.Marks, err = l.tryMarks(ctx, t); err != nil {
 		return nil, err
 	}
 	if c.Cycles, err = l.tryCycles(ctx, t); err != nil {

@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"loamledger/plots"
+	"loamledger/sim"
 	"loamledger/sim/replay"
 	"loamledger/sim/tally"
 	"loamledger/weather"
@@ -100,6 +101,129 @@ func TestVerdictOverDesignETo(t *testing.T) {
 	}
 	if rec := l.ChecksRecord(table); len(rec.Design) != 3 || !rec.Design[0].Auto || rec.Design[0].Hindsight == "" || rec.Design[0].Factor != 0.75 {
 		t.Errorf("%+v", rec.Design)
+	}
+}
+
+// TestVerdictOverMarks: the cases are the replays of scenarios whose plants have
+// those marks; water is the same in all. Page, print and JSON have the verdict.
+func TestVerdictOverMarks(t *testing.T) {
+	const two = asFoundIs + "  - {name: et, programs: [p], et_percent: {design_eto: auto}}\n"
+	l, table := yardWith(t, longRuns, two)
+	m := l.Checks.Marks
+	if m == nil || len(m.Cases) != 3 {
+		t.Fatalf("%+v", m)
+	}
+	moved := false
+	for i, c := range m.Cases {
+		job := l.Job
+		job.Zones = slices.Clone(job.Zones)
+		for z := range job.Zones { // cool-season turf has 0.8 and 0.5
+			job.Zones[z].ToleranceR7, job.Zones[z].BrowningR7 = []float64{0.7, 0.8, 0.9}[i], []float64{0.4, 0.5, 0.6}[i]
+		}
+		want, err := replay.Run(context.Background(), &job, nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for s := range table.Strategies {
+			for z := range table.Zones {
+				a, b, given := c.Table.Total(s, z), want.Total(s, z), table.Total(s, z)
+				if a.StressZoneDays != b.StressZoneDays || a.BrownDays != b.BrownDays || a.GrossMM != given.GrossMM {
+					t.Errorf("shift %g: %d and %d days and %g mm, want %d and %d and %g", c.Shift, a.StressZoneDays, a.BrownDays, a.GrossMM,
+						b.StressZoneDays, b.BrownDays, given.GrossMM)
+				}
+				moved = moved || a.StressZoneDays != given.StressZoneDays
+			}
+		}
+	}
+	if !moved {
+		t.Error("no mark has an effect")
+	}
+	data := l.ChartData(table, NewSeason(&l.Job, 0))
+	text := data.MarksVerdict(m)
+	page := plots.NewReport(data, l.Facts(table, 0))
+	if !strings.HasPrefix(text, "The verdict ") || !slices.Contains(page.Front.Facts, plots.Item{Term: "Plant marks", Text: text}) ||
+		!slices.Contains(l.CheckLines(table), text) {
+		t.Errorf("%q is not on the page or not in print", text)
+	}
+	rec := l.ChecksRecord(table).Marks
+	if len(rec) != 3 || rec[0].Shift != -0.1 || !rec[1].Same || rec[2].Shift != 0.1 || len(rec[0].Strategies) != 2 ||
+		(rec[0].Same && rec[2].Same) != strings.Contains(text, "verdict is the same") {
+		t.Errorf("%+v", rec)
+	}
+}
+
+// TestMarksStayShares: marks are moved within 0 to 1, also of overseeded grass,
+// and the zones of the study stay as they are.
+func TestMarksStayShares(t *testing.T) {
+	zones := []sim.Zone{{ToleranceR7: 0.95, BrowningR7: 0.05, Overseed: &sim.Overseed{ToleranceR7: 0.7, BrowningR7: 0.3}}}
+	for by, want := range map[float64][4]float64{-0.1: {0.85, 0, 0.6, 0.2}, 0.1: {1, 0.15, 0.8, 0.4}} {
+		z := withMarks(zones, by)[0]
+		for i, got := range []float64{z.ToleranceR7, z.BrowningR7, z.Overseed.ToleranceR7, z.Overseed.BrowningR7} {
+			if math.Abs(got-want[i]) > 1e-12 {
+				t.Errorf("moved by %g: mark %d is %g, want %g", by, i, got, want[i])
+			}
+		}
+	}
+	if zones[0].ToleranceR7 != 0.95 || zones[0].Overseed.BrowningR7 != 0.3 {
+		t.Errorf("changed in place: %+v, %+v", zones[0], zones[0].Overseed)
+	}
+}
+
+// TestOneStrategyHasNoMarks: with nothing to compare there is no verdict to flip.
+func TestOneStrategyHasNoMarks(t *testing.T) {
+	l, table := yardWith(t, longRuns, asFoundIs)
+	if l.Checks.Marks != nil || l.ChecksRecord(table).Marks != nil {
+		t.Errorf("%+v", l.Checks.Marks)
+	}
+}
+
+// TestDryWinterIsAdvisedOn: a summer season leaves the soil dry in a winter
+// without rain; a sheet and the notes then advise water, with the days of a mean
+// whole year summed here from the daily rows.
+func TestDryWinterIsAdvisedOn(t *testing.T) {
+	const summer = "  - {name: summer, programs: [p], season: {start: 06-15, end: 08-15}}\n"
+	l, _ := yardWith(t, longRuns, asFoundIs+summer)
+	for i := range l.Job.Weather.RainMM {
+		if m := l.Weather.Date(i).Month(); m > 8 || m < 4 {
+			l.Job.Weather.RainMM[i] = 0
+		}
+	}
+	table, err := replay.Run(context.Background(), &l.Job, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	days := [2]float64{}
+	for z := range days {
+		for _, year := range table.WholeYears() {
+			sum := table.Year(1, z, year)
+			days[z] += float64(sum.DryWinterDays) / float64(len(table.WholeYears()))
+		}
+	}
+	if days[0] < 1 || days[1] < 1 {
+		t.Fatalf("%v dry winter days", days)
+	}
+	sheet, err := l.Sheet(context.Background(), &l.Job.Strategies[1], &SheetOptions{PercentStep: 0.05})
+	if err != nil {
+		t.Fatal(err)
+	}
+	record, err := l.SheetRecord(sheet)
+	if err != nil {
+		t.Fatal(err)
+	}
+	notes, err := l.Notes(table)
+	if err != nil {
+		t.Fatal(err)
+	}
+	note := plots.WinterWater(table, plots.US, 1)
+	want := "front " + quantity.Number(math.RoundToEven(days[0]), 0) + ", back " + quantity.Number(math.RoundToEven(days[1]), 0) + " under “summer”"
+	if !strings.Contains(note, want) || !strings.Contains(note, "above 40 °F without snow or ice") || !strings.Contains(note, "no source") {
+		t.Errorf("%q, want %q", note, want)
+	}
+	if !strings.Contains(strings.Join(notes, "\n"), want) {
+		t.Errorf("notes lack %q: %q", want, notes)
+	}
+	if len(sheet.Advice) != 1 || !slices.Equal(record.Advice, sheet.Advice) || !strings.Contains(sheet.Advice[0], "under “summer") {
+		t.Errorf("sheet %q, record %q", sheet.Advice, record.Advice)
 	}
 }
 

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"slices"
 
+	"loamledger/plots"
 	"loamledger/sim/replay"
 	"loamledger/sim/settings"
 	"loamledger/sim/strategy"
@@ -20,9 +21,10 @@ import (
 // shown, rounded, together with the strategy itself.
 type Sheet struct {
 	*settings.Sheet
-	AsOf  cal.Date     // date of entry; 0 for none
-	Lead  []string     // introductory paragraphs; empty for none
-	Table *tally.Table // the strategy, then the settings
+	AsOf   cal.Date     // date of entry; 0 for none
+	Lead   []string     // introductory paragraphs; empty for none
+	Advice []string     // what to do beside the controller; empty for nothing
+	Table  *tally.Table // the strategy, then the settings
 }
 
 // SheetOptions are options for a sheet.
@@ -61,6 +63,9 @@ func (l *Study) Sheet(ctx context.Context, st *strategy.Strategy, o *SheetOption
 	job.Strategies, job.Step = []strategy.Strategy{*st, out.Sheet.Strategy()}, nil
 	if out.Table, err = replay.Run(ctx, &job, nil); err != nil {
 		return nil, err
+	}
+	if text := plots.WinterWater(out.Table, l.chartUnits(), 1); text != "" {
+		out.Advice = []string{text}
 	}
 	if out.Lead == nil {
 		out.Lead = drierLead(out.Table)

@@ -68,6 +68,7 @@ type SheetRecord struct {
 	NextChange string          `json:"next_change,omitempty"`
 	Controller []string        `json:"controller"`
 	Lead       []string        `json:"lead,omitempty"`
+	Advice     []string        `json:"advice,omitempty"`
 	Notes      []string        `json:"notes"`
 	Held       []HeldRecord    `json:"held"`
 	Basis      BasisRecord     `json:"basis"`
@@ -81,7 +82,7 @@ type SheetRecord struct {
 // cannot describe itself.
 func (l *Study) SheetRecord(p *Sheet) (*SheetRecord, error) {
 	s := p.Sheet
-	j := &SheetRecord{Warnings: l.Warnings(nil), Site: l.Scenario.Site.Name, Strategy: s.Name, Lead: p.Lead, Notes: orEmpty(s.Notes),
+	j := &SheetRecord{Warnings: l.Warnings(nil), Site: l.Scenario.Site.Name, Strategy: s.Name, Lead: p.Lead, Advice: p.Advice, Notes: orEmpty(s.Notes),
 		Misfits: []MisfitRecord{}, Changes: []ChangeRecord{}, Held: []HeldRecord{}}
 	for _, e := range s.Entries() {
 		row := EntryRecord{Zone: s.Zones[e.Zone].Name, Month: e.Month, Program: e.Program.Name, Days: strategy.DaysText(e.Program.Days),

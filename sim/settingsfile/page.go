@@ -27,6 +27,7 @@ type Page struct {
 	// Results compare the rounded sheet with the strategy it was made from.
 	Results []Result
 	Lead    []string // paragraphs before everything else; empty for none
+	Advice  []string // what to do beside the controller; empty for nothing
 	From    cal.Date // the next change after this day is shown; 0 for none
 }
 

@@ -205,3 +205,23 @@ func TestFaultsOfTheWriterAreTold(t *testing.T) {
 		}
 	}
 }
+
+// TestAdviceIsApart: what to do beside the controller has a heading of its own, and
+// none if there is nothing.
+func TestAdviceIsApart(t *testing.T) {
+	p := page(t)
+	for _, advice := range [][]string{nil, {"Water the bank in dry winters."}} {
+		p.Advice = advice
+		var text, html bytes.Buffer
+		if err := errors.Join(settingsfile.WriteText(&text, p), settingsfile.WritePage(&html, p)); err != nil {
+			t.Fatal(err)
+		}
+		for what, got := range map[string]string{"text": text.String(), "page": html.String()} {
+			for _, part := range []string{"Beside the controller", "Water the bank in dry winters."} {
+				if strings.Contains(got, part) != (advice != nil) {
+					t.Errorf("%s, advice %q: %q", what, advice, part)
+				}
+			}
+		}
+	}
+}

@@ -84,6 +84,7 @@ func WriteText(w io.Writer, p *Page) error {
 	}
 	list("Other controller and sensor settings:", controls)
 	list("Adjustments made for this sheet:", s.Notes)
+	list("Beside the controller:", p.Advice)
 	list("Blocked by site limits in the record:", p.held())
 	if len(p.Results) > 0 {
 		line("\nReplayed as shown: %s", p.Record)

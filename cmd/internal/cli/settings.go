@@ -135,7 +135,8 @@ func (l *loaded) settings(ctx context.Context, s Streams, o *settingsOptions, da
 		return err
 	}
 	page := settingsfile.Page{
-		Site: l.Scenario.Site.Name, Record: l.RecordLine(), Units: l.Scenario.Units, Sheet: sheet.Sheet, Lead: sheet.Lead, From: date,
+		Site: l.Scenario.Site.Name, Record: l.RecordLine(), Units: l.Scenario.Units, Sheet: sheet.Sheet, Lead: sheet.Lead, Advice: sheet.Advice,
+		From: date,
 	}
 	for _, f := range l.SheetFigures(sheet) {
 		page.Results = append(page.Results, settingsfile.Result(f))
