@@ -24,6 +24,9 @@ func extremes(what, per string, most, fewest *leader, strategies []string) strin
 	if per != "" {
 		per = " " + per
 	}
+	if most.value == fewest.value && len(most.at) > 1 { // all tie
+		return fmt.Sprintf("%s: %s%s under every strategy", what, fixed(most.value, 0), per)
+	}
 	text := fmt.Sprintf("%s: %s%s under %s", what, fixed(most.value, 0), per, most.names(strategies))
 	if most.value != fewest.value {
 		text += fmt.Sprintf(", %s under %s", fixed(fewest.value, 0), fewest.names(strategies))

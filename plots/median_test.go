@@ -78,7 +78,8 @@ func TestSouthernCalendarBeginsInJuly(t *testing.T) {
 	if cells.X[0] != 7 || cells.Y[0] != 0 || cells.X[6] != 1 || cells.Y[6] != 1 || c.X.Ticks[0].Label != "J" || c.X.Ticks[1].Label != "A" {
 		t.Errorf("January at %g in row %g, July at %g in row %g, ticks %+v", cells.X[0], cells.Y[0], cells.X[6], cells.Y[6], c.X.Ticks)
 	}
-	if c.Y.Ticks[0].Label != "2000/01" || c.Y.Ticks[1].Label != "2001/02" || !strings.Contains(c.Panels[0].Note, "10 stress days, 0 browning days in these 365 days") {
+	if c.Y.Ticks[0].Label != "2000/01" || c.Y.Ticks[1].Label != "2001/02" ||
+		!strings.Contains(c.Panels[0].Note, "10 stress days, 0 browning days in these 365 days") {
 		t.Errorf("rows %+v, note %q: no year from July to June is whole", c.Y.Ticks, c.Panels[0].Note)
 	}
 }

@@ -69,7 +69,7 @@ func OutlookChart(o *Outlook) Chart {
 	}
 	c.Columns, c.HeightPt = 1, 10+15*float64(len(zones))
 	c.Strip = o.rainStrip()
-	c.Keys = []Key{{Form: Bars, Role: Applied, Label: "waters, with the minutes"}, {Form: Bars, Role: Stressed, Label: "stress day"},
+	c.Keys = []Key{{Form: Bars, Role: Applied, Label: "waters, with the minutes"}, {Form: Bars, Role: Stressed, Label: stressKey},
 		{Form: Bars, Role: RanOff, Label: "runoff event"}, {Form: Bars, Role: RainFall, Label: "rain forecast"}}
 	c.Keys = slices.DeleteFunc(c.Keys, func(k Key) bool { return k.Role != RainFall && !c.holds(k.Role) })
 	switch {

@@ -95,9 +95,9 @@ func Stress(s *Study) Chart {
 			extremes("Browning days", s.per(), &mostBrown, &fewestBrown, s.Table.Strategies) + "."
 	}
 	c.Alt = "Calendars of stress and browning days, one per strategy, months across and years down. " + strings.Join(alt, ". ") + "."
-	c.Notes = []string{"Both are area-weighted means over zones, so single zones can have many more. A dot without shade: zones as a whole are fine, " +
-		"but a driest quarter browns. A month without a box is outside the record. The reference " + quote(tally.LeastWater) +
-		" never has stress and is not shown."}
+	c.Notes = []string{"Both are area-weighted means over zones, so single zones can have many more. " +
+		"A dot without shade: zones as a whole are fine, but a driest quarter browns. A month without a box is outside the record. " +
+		"The reference " + quote(tally.LeastWater) + " never has stress and is not shown."}
 	return c
 }
 

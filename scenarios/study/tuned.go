@@ -116,7 +116,7 @@ func (l *Study) whyMore(now *tune.Outcome, goal tune.Goal, margin float64) strin
 	text += fmt.Sprintf("these exceed the limits (%s, %g runoff events) in %s.",
 		quantity.Count(goal.StressDays, "stress day", "stress days"), goal.RunoffEvents, someOf(over))
 	if zone := &l.Job.Zones[uneven]; zone.Strips > 1 && zone.DULQ < 0.999 {
-		text += fmt.Sprintf(" Stress is counted on the driest quarter of a zone: the lower its DU, the more water the whole zone needs "+
+		text += fmt.Sprintf(" Stress is counted on the whole zone, with its driest quarter: the lower its DU, the more water it needs "+
 			"(%s has a DU of %.0f%%).", zone.Name, 100*zone.DULQ)
 	}
 	return text + " If the plants look fine now, allow more days with --stress-days."
