@@ -103,7 +103,7 @@ func (s *Study) DesignVerdict(d *Design) string {
 	for k := range d.Cases {
 		c := s.with(d.Cases[k].Table)
 		if w, other := c.verdict(c.Table.Compare()); w != v || other != at {
-			flips = append(flips, "at "+percent(d.Cases[k].Factor)+" of it, "+answer(c, c.Table.Compare()))
+			flips = append(flips, "at "+percent(d.Cases[k].Factor)+" of it, "+lowerFirst(answer(c, c.Table.Compare())))
 		}
 	}
 	if len(texts) > maxNamed {
@@ -119,3 +119,7 @@ func (s *Study) DesignVerdict(d *Design) string {
 	}
 	return text
 }
+
+// lowerFirst writes a sentence as part of another; one that begins with a quoted
+// name stays as it is.
+func lowerFirst(sentence string) string { return strings.ToLower(sentence[:1]) + sentence[1:] }
