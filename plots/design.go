@@ -58,7 +58,7 @@ func (s *Study) designTable(d *Design) *Table {
 		t.Caption += " " + HindsightNote
 	}
 	for i := range figures {
-		t.Head = append(t.Head, s.Units.withUnit(figures[i].Front, &figures[i], &basis))
+		t.Head = append(t.Head, s.Units.withUnit(frontHead(&figures[i], &basis), &figures[i], &basis))
 	}
 	for i, st := range d.Strategies {
 		for k := range d.Cases {

@@ -84,7 +84,8 @@ func (s *Study) comparison(f *Facts) Table {
 	figures := cells.Basis.Figures(tally.Figures(s.measures(), tally.InComparison|tally.InReport))
 	t := Table{
 		Caption: "All strategies under the same weather. Change is relative to the baseline; stress days are area-weighted zone means. " +
-			"Stress is that of the driest quarter of each zone, the share of need met is that of the whole zone, so both can be high. " +
+			"Stress days and the share of need met are those of whole zones, browning days those of the driest quarter of each zone, " +
+			"so that quarter can brown in a zone that is fine. " +
 			"A runoff event is one day on which water runs off one zone: " +
 			"five zones can have five on one day, and more than 365 in a year. " + cells.Basis.Sentence(),
 		First: "Strategy",

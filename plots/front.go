@@ -125,8 +125,9 @@ func (s *Study) frontNotes(f *Facts, v verdict, at int) []string {
 	}
 	notes := []string{
 		s.baselineNote(f),
-		"A thirsty day (stress day): the quarter of a zone that sprinklers reach least is short of water. " +
-			"On all other days it is fine. Thirsty does not mean brown, but many thirsty days in a row can lead to browning.",
+		"A thirsty day (stress day): over the last seven days, plants of a whole zone used clearly less water than they need. " +
+			"On all other days the zone is fine. A browning day is judged in the quarter that sprinklers reach least, which is drier: " +
+			"it can brown in a zone that is fine.",
 		year,
 		"A runoff event: water runs off one zone on one day.",
 	}

@@ -92,6 +92,13 @@ func TestVerdictOverDesignETo(t *testing.T) {
 	}
 	// Shown on the page, in print and in JSON, each time with its hindsight.
 	page := plots.NewReport(l.ChartData(table, NewSeason(&l.Job, 0)), l.Facts(table, 0))
+	if page.Design != nil && strings.Contains(strings.Join(page.Design.Head, " "), "%") {
+		t.Errorf("a heading is not filled in: %q", page.Design.Head)
+	}
+	// Stress days of the first columns are those of whole zones; the notes must not say otherwise.
+	if notes := strings.Join(page.Front.Notes, " "); !strings.Contains(notes, "plants of a whole zone used clearly less") {
+		t.Errorf("a thirsty day is explained as %q", notes)
+	}
 	if page.Design == nil || len(page.Design.Rows) != 3 || !strings.Contains(page.Design.Caption, "hindsight") {
 		t.Errorf("the page has %+v", page.Design)
 	}
