@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"loamledger/sim/tally"
 	"loamledger/weather/quantity"
@@ -122,4 +124,7 @@ func (s *Study) DesignVerdict(d *Design) string {
 
 // lowerFirst writes a sentence as part of another; one that begins with a quoted
 // name stays as it is.
-func lowerFirst(sentence string) string { return strings.ToLower(sentence[:1]) + sentence[1:] }
+func lowerFirst(sentence string) string {
+	first, size := utf8.DecodeRuneInString(sentence)
+	return string(unicode.ToLower(first)) + sentence[size:]
+}
