@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"loamledger/sim/tally"
 	"loamledger/weather/quantity"
@@ -142,4 +144,11 @@ func (s *Study) designShort(d *Design) string {
 		text += " (that of the record's peak month, hindsight)"
 	}
 	return text + ", see " + theNumbers
+}
+
+// lowerFirst writes a sentence as part of another; one that begins with a quoted
+// name stays as it is.
+func lowerFirst(sentence string) string {
+	first, size := utf8.DecodeRuneInString(sentence)
+	return string(unicode.ToLower(first)) + sentence[size:]
 }

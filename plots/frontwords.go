@@ -37,6 +37,10 @@ func (s *Study) frontNotes(f *Facts, v verdict, at int) []string {
 	if text := MedianAboveDry(s.Table, s.Units); text != "" {
 		notes = append(notes, "See "+theNumbers+" for why the typical year can be worse than the dry one.")
 	}
+	if s.marksFlip(f.Marks) {
+		notes = append(notes, "The recommendation changes if plants tolerate a little less or a little more thirst than assumed: "+
+			"see Plant marks below.")
+	}
 	if f.Legal != "" && len(f.LeftOut) > 0 && slices.Max(f.LeftOut) > 0 {
 		notes = append(notes, "Only as cut: the limits shorten or drop some of its runs, and the figures count it that way.")
 	}

@@ -3,6 +3,7 @@ package plots
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"loamledger/sim/tally"
@@ -75,6 +76,11 @@ func (s *Study) MarksVerdict(m *PlantMarks) string {
 	text += fmt.Sprintf(" (the tolerance and browning marks of every plant). Stress days of %s %s: %s.",
 		quote(s.Table.Strategies[at]), s.onAverage(), strings.Join(days, ", "))
 	return punctuated(strings.Join(append([]string{text}, flips...), " "))
+}
+
+// marksFlip reports whether other marks change the verdict.
+func (s *Study) marksFlip(m *PlantMarks) bool {
+	return slices.ContainsFunc(s.MarksAnswers(m), func(a MarksAnswer) bool { return !a.Same })
 }
 
 // shifted names a shift of the marks.

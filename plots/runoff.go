@@ -14,7 +14,7 @@ import (
 type CycleTrial struct {
 	Strategy, Zone    int
 	CycleMin, SoakMin float64
-	BeforeM3, AfterM3 float64 // irrigation runoff a year [m³]
+	BeforeM3, AfterM3 float64 // irrigation runoff a year, or in a record without a whole year [m³]
 }
 
 // Words describes the trial in words.
@@ -25,8 +25,8 @@ func (c *CycleTrial) Words() string {
 // A ZoneRunoff is the irrigation runoff of one zone under one strategy.
 type ZoneRunoff struct {
 	Strategy, Zone int
-	Events         float64 // a year
-	M3             float64 // a year
+	Events         float64 // a year, or in a record without a whole year
+	M3             float64 // likewise [m³]
 	Nights         float64 // a week in season
 }
 
@@ -100,14 +100,15 @@ func (s *Study) RunoffLines(trials []CycleTrial) (lines []string) {
 	if _, at := s.verdict(s.Table.Compare()); at > 0 {
 		strategies = append(strategies, at)
 	}
+	per := s.per()
 	for _, st := range strategies {
 		var zones, better []string
 		list := Runoff(s.Table, s.measures(), st)
 		for _, r := range list[:min(len(list), maxNamed)] {
-			zones = append(zones, fmt.Sprintf("%s %s a year in %s events, %s nights a week in season", s.Table.Zones[r.Zone].Name,
-				s.Units.volumeText(r.M3), events(r.Events), fixed(r.Nights, 1)))
+			zones = append(zones, fmt.Sprintf("%s %s %s in %s events, %s nights a week in season", s.Table.Zones[r.Zone].Name,
+				s.Units.volumeText(r.M3), per, events(r.Events), fixed(r.Nights, 1)))
 			if c := trialOf(trials, st, r.Zone); c != nil {
-				better = append(better, fmt.Sprintf("%s to %s a year in %s", s.Table.Zones[r.Zone].Name, s.Units.volumeText(c.AfterM3), c.Words()))
+				better = append(better, fmt.Sprintf("%s to %s %s in %s", s.Table.Zones[r.Zone].Name, s.Units.volumeText(c.AfterM3), per, c.Words()))
 			}
 		}
 		if len(zones) == 0 {
@@ -130,8 +131,8 @@ func (s *Study) RunoffLines(trials []CycleTrial) (lines []string) {
 func (s *Study) cycleStep(trials []CycleTrial, st int) string {
 	for _, r := range Runoff(s.Table, s.measures(), st) {
 		if c := trialOf(trials, st, r.Zone); c != nil {
-			return fmt.Sprintf("Water %s in %s. In a replay, this cut its runoff from %s to %s a year.", s.Table.Zones[r.Zone].Name, c.Words(),
-				s.Units.volumeText(c.BeforeM3), s.Units.volumeText(c.AfterM3))
+			return fmt.Sprintf("Water %s in %s. In a replay, this cut its runoff from %s to %s %s.", s.Table.Zones[r.Zone].Name, c.Words(),
+				s.Units.volumeText(c.BeforeM3), s.Units.volumeText(c.AfterM3), s.per())
 		}
 	}
 	return ""

@@ -81,6 +81,3 @@ func (t thirst) words() string {
 
 // upperFirst makes the first letter of an ASCII text a capital.
 func upperFirst(text string) string { return strings.ToUpper(text[:1]) + text[1:] }
-
-// lowerFirst makes the first letter of an ASCII text small.
-func lowerFirst(text string) string { return strings.ToLower(text[:1]) + text[1:] }

@@ -16,12 +16,19 @@ import (
 	"loamledger/weather/quantity"
 )
 
-// yardWith is the yard with other strategies, in US units, and its result.
+// yardWith is the yard with other strategies, in US units, and its result over two
+// years.
 func yardWith(t *testing.T, programs, strategies string) (*Study, *tally.Table) {
+	t.Helper()
+	return yardOver(t, inventRecord(t, 2), programs, strategies)
+}
+
+// yardOver is the same over another record.
+func yardOver(t *testing.T, rec *weather.Record, programs, strategies string) (*Study, *tally.Table) {
 	t.Helper()
 	text, _, _ := strings.Cut(yardText, "programs:")
 	sc := readYard(t, strings.Replace(text, "units: si", "units: us", 1)+"programs:\n"+programs+"strategies:\n"+strategies)
-	w, err := Prepare(sc, Records{Parts: []*weather.Record{inventRecord(t, 2)}})
+	w, err := Prepare(sc, Records{Parts: []*weather.Record{rec}})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -86,6 +93,13 @@ func TestVerdictOverDesignETo(t *testing.T) {
 	}
 	// Shown on the page, in print and in JSON, each time with its hindsight.
 	page := plots.NewReport(l.ChartData(table, NewSeason(&l.Job, 0)), l.Facts(table, 0))
+	if page.Design != nil && strings.Contains(strings.Join(page.Design.Head, " "), "%") {
+		t.Errorf("a heading is not filled in: %q", page.Design.Head)
+	}
+	// Stress days of the first columns are those of whole zones; the notes must not say otherwise.
+	if notes := strings.Join(page.Front.Notes, " "); !strings.Contains(notes, "plants of the zone as a whole got clearly less") {
+		t.Errorf("a thirsty day is explained as %q", notes)
+	}
 	if page.Design == nil || len(page.Design.Rows) != 3 || !strings.Contains(page.Design.Caption, "hindsight") {
 		t.Errorf("the page has %+v", page.Design)
 	}
@@ -141,7 +155,7 @@ func TestVerdictOverMarks(t *testing.T) {
 	data := l.ChartData(table, NewSeason(&l.Job, 0))
 	text := data.MarksVerdict(m)
 	page := plots.NewReport(data, l.Facts(table, 0))
-	if !strings.HasPrefix(text, "The verdict ") || !slices.Contains(page.Front.Facts, plots.Item{Term: "Plant marks", Text: text}) ||
+	if !strings.HasPrefix(text, "The verdict ") || !slices.Contains(page.Front.Technical, plots.Item{Term: "Plant marks", Text: text}) ||
 		!slices.Contains(l.CheckLines(table), text) {
 		t.Errorf("%q is not on the page or not in print", text)
 	}
@@ -268,6 +282,47 @@ func TestSuggestedCyclesHalveRunoff(t *testing.T) {
 	}
 	if rec := l.ChecksRecord(table); len(rec.Cycles) == 0 || rec.Cycles[0].Zone != "front" || len(rec.Runoff) == 0 {
 		t.Errorf("%+v", rec)
+	}
+}
+
+// TestRunoffOfPartOfAYear: a record without a whole year has runoff in its days,
+// summed here from the tally (100 m² and 264.172 gal/m³), and none "a year"; where
+// the verdict differs, it is told within a sentence.
+func TestRunoffOfPartOfAYear(t *testing.T) {
+	rec := inventRecord(t, 2)
+	cut := *rec
+	cut.Days = 200
+	for c := range cut.Data {
+		if cut.Data[c] != nil {
+			cut.Data[c], cut.Mark[c] = cut.Data[c][:200], cut.Mark[c][:200]
+		}
+	}
+	l, table := yardOver(t, &cut, longRuns, asFoundIs+"  - {name: et, programs: [p], et_percent: {design_eto: auto}}\n")
+	if n := len(table.WholeYears()); n != 0 || len(l.Checks.Cycles) == 0 {
+		t.Fatalf("%d whole years, trials %+v", n, l.Checks.Cycles)
+	}
+	list := plots.Runoff(table, tally.Measures(), 0)
+	front := list[slices.IndexFunc(list, func(r plots.ZoneRunoff) bool { return r.Zone == 0 })]
+	if want := table.Total(0, 0).IrrRunoffMM / 1000 * 100; math.Abs(front.M3-want) > 1e-9 {
+		t.Errorf("%g m³, want %g", front.M3, want)
+	}
+	page := plots.NewReport(l.ChartData(table, NewSeason(&l.Job, 0)), l.Facts(table, 0))
+	steps := strings.Join(page.Front.Steps, " ")
+	data := l.ChartData(table, &Season{})
+	runoff := strings.Join(data.RunoffLines(l.Checks.Cycles), " ")
+	for what, text := range map[string]string{"runoff lines": runoff, "next steps": steps} {
+		if strings.Contains(text, "gal a year") || !strings.Contains(text, "gal in these 200 days") {
+			t.Errorf("%s: %q", what, text)
+		}
+	}
+	verdict := data.DesignVerdict(l.Checks.Design)
+	for _, start := range []string{"No option", "Best trade-off", "Too close"} {
+		if strings.Contains(verdict, "of it, "+start) {
+			t.Errorf("a capital within the sentence: %q", verdict)
+		}
+	}
+	if !strings.Contains(verdict, "of it, ") {
+		t.Errorf("the verdict does not flip: %q", verdict)
 	}
 }
 
