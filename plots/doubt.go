@@ -50,7 +50,8 @@ var doubtKinds = [...]struct {
 	},
 	{
 		key: "soil.awc", weight: 0.10,
-		before: "The water that the soil of ", after: " can store is a general value, not measured. It decides how long plants last between waterings",
+		before: "The water that the soil of ", after: " can store is a general value, not measured. It decides how long plants last " +
+			"between waterings",
 	},
 }
 
@@ -106,7 +107,8 @@ func (s *Study) doubts(f *Facts) []doubt {
 		all = append(all, doubt{text: "Reference ET is partly estimated, because the weather record is incomplete", weight: etoWeight})
 	}
 	all = append(all, doubt{
-		text: "Rain at the site may differ from rain at the weather station", measure: "rain at the site, with a gauge. This comes first because the weather station may be far away.", weight: rainWeight,
+		text:    "Rain at the site may differ from rain at the weather station",
+		measure: "rain at the site, with a gauge. This comes first because the weather station may be far away.", weight: rainWeight,
 	})
 	slices.SortStableFunc(all, func(a, b doubt) int { return cmp.Compare(b.weight, a.weight) })
 	return all

@@ -28,7 +28,8 @@ func TestFrontColumnsAreMeasures(t *testing.T) {
 		t.Errorf("head %q, want %q", got.Head, want)
 	}
 	// 700 mm on 1000 m² in one whole year.
-	if row := []string{"700", "30% less", "8", "8", "0", "0.0", "12", "not checked"}; len(got.Rows) != 2 || !slices.Equal(got.Rows[1].Cells, row) {
+	if row := []string{"700", "30% less", "8", "8", "0", "0.0", "12", "not checked"}; len(got.Rows) != 2 ||
+		!slices.Equal(got.Rows[1].Cells, row) {
 		t.Errorf("rows %+v, want 2 and the last %q", got.Rows, row)
 	}
 	if got.Rows[0].Named || !got.Rows[1].Named || got.Rows[0].Cells[1] != "baseline" {
@@ -66,7 +67,8 @@ func TestDoubtsByWeight(t *testing.T) {
 		{Where: "lawn", Key: "strips", Grade: quantity.Guess},
 	}}
 	front := NewReport(s, f).Front
-	want := []string{"The water need of the plants in all zones is a general value", "Sprinkler uniformity is used as given", "Rain at the site"}
+	want := []string{"The water need of the plants in all zones is a general value", "Sprinkler uniformity is used as given",
+		"Rain at the site"}
 	if len(front.Uncertainties) != len(want) {
 		t.Fatalf("%q, want three", front.Uncertainties)
 	}

@@ -64,7 +64,8 @@ func (s *Study) runoffTable(trials []CycleTrial) *Table {
 		Caption: "Irrigation runoff by zone, worst first. A night with runoff is a day on which at least 0.25 mm (0.01 in) runs off; " +
 			"weeks are those of months with watering. Cycles are shown where a replay with them at least halves the zone’s runoff.",
 		First: "Zone",
-		Head:  []string{"Strategy", "Runoff (" + s.Units.volumeUnit() + basis.Unit() + ")", "Events per " + basis.Each(), "Nights a week in season", "Shorter cycles"},
+		Head: []string{"Strategy", "Runoff (" + s.Units.volumeUnit() + basis.Unit() + ")", "Events per " + basis.Each(),
+			"Nights a week in season", "Shorter cycles"},
 	}
 	for st := range s.own() {
 		list := Runoff(s.Table, s.measures(), st)

@@ -161,7 +161,8 @@ func (g group) twelve(p strategy.Param, n *Node, key string) (m [12]float64) {
 		if n.Kind == List {
 			found = fmt.Sprintf("%d values", len(n.Items))
 		}
-		g.fault(diag.WrongShape, n.Pos, "write 12 percentages, one for each month, starting with January", "%s: %s is %s, not twelve percentages", g.where, key, found)
+		g.fault(diag.WrongShape, n.Pos, "write 12 percentages, one for each month, starting with January",
+			"%s: %s is %s, not twelve percentages", g.where, key, found)
 		return m
 	}
 	for i, item := range n.Items {

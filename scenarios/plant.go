@@ -63,7 +63,8 @@ func (g *zoneReader) planting(node *Node, z *Zone) (catalog.Plant, bool) {
 	switch k := s.has("k"); {
 	case k != nil && k.Kind == Scalar && strings.EqualFold(strings.TrimSpace(k.Text), Constant):
 		if z.Plant == Custom {
-			s.fault(diag.MissingKey, k.Pos, "name a plant from the catalog, or write a number", "%s: k: constant is the catalog's value of a plant, and none is named", s.where)
+			s.fault(diag.MissingKey, k.Pos, "name a plant from the catalog, or write a number",
+				"%s: k: constant is the catalog's value of a plant, and none is named", s.where)
 			ok = false
 			break
 		}
@@ -188,7 +189,8 @@ func constant(k float64) (m [12]float64) {
 // months reads twelve plant coefficients, January first.
 func (g group) months(n *Node, key string) (k [12]float64, ok bool) {
 	if len(n.Items) != 12 {
-		g.fault(diag.WrongShape, n.Pos, "write 12 numbers, one for each month, starting with January", "%s: %s has %d numbers, not twelve", g.where, key, len(n.Items))
+		g.fault(diag.WrongShape, n.Pos, "write 12 numbers, one for each month, starting with January", "%s: %s has %d numbers, not twelve",
+			g.where, key, len(n.Items))
 		return k, false
 	}
 	ok = true

@@ -151,7 +151,8 @@ func (r *zoneReader) season(s group, z *Zone, plant catalog.Plant, ramp bool) bo
 		s.missing("rests_below", "add rests_below and grows_above, the temperatures between which k_growing takes over from k_resting")
 		ok = false
 	case p.T1C <= p.T0C:
-		s.fault(diag.WrongOrder, s.node.Pos, "write a grows_above that is higher than rests_below", "%s: grows_above is not above rests_below", s.where)
+		s.fault(diag.WrongOrder, s.node.Pos, "write a grows_above that is higher than rests_below", "%s: grows_above is not above rests_below",
+			s.where)
 		ok = false
 	}
 	var tOK, bOK bool

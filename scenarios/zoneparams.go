@@ -12,7 +12,8 @@ import (
 // a CSV table of zones. Parameters are declared only here.
 func ZoneParams() []ZoneParam {
 	var list []ZoneParam
-	for _, part := range [][]ZoneParam{plantParams(), seasonParams(), overseedParams(), soilParams(), groundParams(), sprinklerParams(), balanceParams()} {
+	for _, part := range [][]ZoneParam{plantParams(), seasonParams(), overseedParams(), soilParams(), groundParams(), sprinklerParams(),
+		balanceParams()} {
 		list = append(list, part...)
 	}
 	return list
@@ -65,7 +66,8 @@ func plantParams() []ZoneParam {
 				}
 				return scalar(z.PlantGroup.String())
 			}},
-		{Key: "plant.k", Column: "k", Doc: "plant coefficient: one number, twelve, or constant for the catalog's yearly value", Bare: true, Max: maxK,
+		{Key: "plant.k", Column: "k", Doc: "plant coefficient: one number, twelve, or constant for the catalog's yearly value", Bare: true,
+			Max: maxK,
 			recorded: func(z *Zone) *Node {
 				list := &Node{Kind: List}
 				for _, k := range z.PlantK {

@@ -76,11 +76,14 @@ func TestPageHoldsAllParts(t *testing.T) {
 	for _, want := range []string{
 		`<html lang="en">`, `name="viewport"`, "<h1>Juniper Court</h1>", "Dry Fork (synthetic)", "January 1, 2012 to December 31, 2015",
 		plots.Estimated, "3 values were not given", "3 defaults used", "filled values on 17 of 4,383 days", "Ask your water provider",
-		"loamledger 0.1-test; random seeds: 7", "2024-02-03", "Uniformity of the sprinklers", "FAO-56 table 19", "120 to 200 mm/m", "general table",
+		"loamledger 0.1-test; random seeds: 7", "2024-02-03", "Uniformity of the sprinklers", "FAO-56 table 19", "120 to 200 mm/m",
+		"general table",
 		"Tmax below Tmin", "value dropped", "Wind is taken", "Savings are not guaranteed", "no watering", "least water at full supply",
 		"Likely error: bias −0.34 mm", "at most 5 stress days a year", "under 10% are too small", "Implausible. Check these first", "DU of 92%",
-		"monthly: auto", "habit without its own percentages", "source <code>perfect</code>", "visibly suffer", "a leak adds", "through broken heads",
-		"You could lose plants", "Dormancy follows air temperature", "A stress day has one dry week behind it", "Tolerance and browning marks are graded guesses", "Snow and frozen ground", "basements", "common practice, no source",
+		"monthly: auto", "habit without its own percentages", "source <code>perfect</code>", "visibly suffer", "a leak adds",
+		"through broken heads",
+		"You could lose plants", "Dormancy follows air temperature", "A stress day has one dry week behind it",
+		"Tolerance and browning marks are graded guesses", "Snow and frozen ground", "basements", "common practice, no source",
 		"Runoff events a year",
 		"Backflow", "Slopes", "freezes", "Change in steps", "front lawn", "back lawn", strings.Repeat("ab", 32),
 	} {
@@ -123,7 +126,8 @@ func TestNarrowScreensKeepTheMainColumns(t *testing.T) {
 	for _, m := range regexp.MustCompile(`<th scope="col">([^<]*)</th>`).FindAllStringSubmatch(table, -1) {
 		kept = append(kept, m[1])
 	}
-	if got, want := strings.Join(kept, "; "), "Strategy; Water (gal/yr); Change; Stress days, dry year; Browning days, driest quarter, dry year; Runoff events a year"; got != want {
+	if got, want := strings.Join(kept, "; "), "Strategy; Water (gal/yr); Change; Stress days, dry year; Browning days, driest "+
+		"quarter, dry year; Runoff events a year"; got != want {
 		t.Errorf("kept %q, want %q", got, want)
 	}
 	for _, row := range strings.Split(table, "<tr")[2:] {

@@ -17,9 +17,10 @@ const (
 	ryeRamp    = "fitted to lysimeters, 0.78 in January to 0.90 in April (Brown et al. 2001, Tucson, fairway quality); our choice"
 	warmRamp   = "lysimeters, four species, Florida: 0.8 in growth, 0.3 in late autumn and winter (Wherley et al. 2015)"
 	bermudaK   = "lysimeters: 0.78 to 0.83 Tucson (Brown et al. 2001), 0.8 and 0.3 Florida (Wherley et al. 2015)"
-	buffaloK   = "0.70 for warm-season grasses at the lowest acceptable watering, New Mexico (2005 abstract), used for buffalograss; our choice"
-	coolTemps  = "shoots stop at 40 °F, best 60 to 75 °F (North Carolina State University 2005, soil at 4 in); air used for soil: our choice"
-	warmTemps  = "dormant below 50 °F, green-up at 64 to 65 °F soil, best 80 to 95 °F (North Carolina State University 2005; Duble); " +
+	buffaloK   = "0.70 for warm-season grasses at the lowest acceptable watering, New Mexico (2005 abstract), used for " +
+		"buffalograss; our choice"
+	coolTemps = "shoots stop at 40 °F, best 60 to 75 °F (North Carolina State University 2005, soil at 4 in); air used for soil: our choice"
+	warmTemps = "dormant below 50 °F, green-up at 64 to 65 °F soil, best 80 to 95 °F (North Carolina State University 2005; Duble); " +
 		"air used for soil: our choice"
 	halfAtRest = "half of K out of leaf, as the orchards of FAO-56 table 12, 0.45 and 0.95; our choice"
 	sameAll    = "evergreen: the same all year; our choice"

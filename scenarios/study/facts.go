@@ -102,7 +102,8 @@ func (l *Study) Facts(t *tally.Table, date cal.Date) *plots.Facts {
 		f.Results, f.Design, f.Marks, f.Cycles = c.Cold, c.Design, c.Marks, c.Cycles
 	}
 	if sentences := l.Compliance(t); len(sentences) > 0 {
-		f.Legal = strings.Join(sentences, ". ") + ". Only the limits in the scenario were checked; ask your water provider for the rules in force."
+		f.Legal = strings.Join(sentences, ". ") + ". Only the limits in the scenario were checked; ask your water provider for the " +
+			"rules in force."
 	}
 	for _, in := range l.Scenario.Defaults() {
 		where, key := owner(l.Scenario, in.Key)

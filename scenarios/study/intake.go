@@ -39,7 +39,8 @@ func (l *Study) defaultIntakes() []scenarios.Warning {
 	case n == 1:
 		w.Zone = names[0]
 	case n > maxIntakeZones:
-		who = fmt.Sprintf("%s and %s", strings.Join(names[:maxIntakeZones-1], ", "), quantity.Count(n-maxIntakeZones+1, "other zone", "other zones"))
+		who = fmt.Sprintf("%s and %s", strings.Join(names[:maxIntakeZones-1], ", "),
+			quantity.Count(n-maxIntakeZones+1, "other zone", "other zones"))
 	}
 	rate := func(mmh float64) string { return quantity.Format(mmh, quantity.Rate, l.Scenario.Units) }
 	w.Text = fmt.Sprintf("runoff figures for %s use default intake rates. Lawns measured %s to %s, whatever their soil texture, so real "+

@@ -113,7 +113,8 @@ func TestVerdictOverDesignETo(t *testing.T) {
 	if g := l.DesignGrid(table); g == nil || len(g.Rows) != 3 || !strings.HasSuffix(g.Rows[0][1], " in, auto") {
 		t.Errorf("%+v", g)
 	}
-	if rec := l.ChecksRecord(table); len(rec.Design) != 3 || !rec.Design[0].Auto || rec.Design[0].Hindsight == "" || rec.Design[0].Factor != 0.75 {
+	if rec := l.ChecksRecord(table); len(rec.Design) != 3 || !rec.Design[0].Auto || rec.Design[0].Hindsight == "" ||
+		rec.Design[0].Factor != 0.75 {
 		t.Errorf("%+v", rec.Design)
 	}
 }
@@ -229,7 +230,8 @@ func TestDryWinterIsAdvisedOn(t *testing.T) {
 		t.Fatal(err)
 	}
 	note := plots.WinterWater(table, plots.US, 1)
-	want := "front " + quantity.Number(math.RoundToEven(days[0]), 0) + ", back " + quantity.Number(math.RoundToEven(days[1]), 0) + " under “summer”"
+	want := "front " + quantity.Number(math.RoundToEven(days[0]), 0) + ", back " + quantity.Number(math.RoundToEven(days[1]), 0) +
+		" under “summer”"
 	if !strings.Contains(note, want) || !strings.Contains(note, "above 40 °F without snow or ice") || !strings.Contains(note, "no source") {
 		t.Errorf("%q, want %q", note, want)
 	}
@@ -263,7 +265,8 @@ func TestSuggestedCyclesHalveRunoff(t *testing.T) {
 	if want := before.IrrRunoffMM / 1000 * 100 / years; math.Abs(c.BeforeM3-want) > 1e-9 { // 100 m²
 		t.Errorf("before: %g m³, want %g", c.BeforeM3, want)
 	}
-	cycles := strings.Replace(longRuns, "}}", "}, cycle: "+quantity.Number(c.CycleMin, 0)+" min, soak: "+quantity.Number(c.SoakMin, 0)+" min}", 1)
+	cycles := strings.Replace(longRuns, "}}", "}, cycle: "+quantity.Number(c.CycleMin, 0)+" min, soak: "+quantity.Number(c.SoakMin,
+		0)+" min}", 1)
 	other, again := yardWith(t, cycles, asFoundIs)
 	after := again.Total(0, 0)
 	if want := after.IrrRunoffMM / 1000 * 100 / years; math.Abs(c.AfterM3-want) > 1e-9 || want > c.BeforeM3/2 {

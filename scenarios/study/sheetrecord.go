@@ -82,7 +82,8 @@ type SheetRecord struct {
 // cannot describe itself.
 func (l *Study) SheetRecord(p *Sheet) (*SheetRecord, error) {
 	s := p.Sheet
-	j := &SheetRecord{Warnings: l.Warnings(nil), Site: l.Scenario.Site.Name, Strategy: s.Name, Lead: p.Lead, Advice: p.Advice, Notes: orEmpty(s.Notes),
+	j := &SheetRecord{Warnings: l.Warnings(nil), Site: l.Scenario.Site.Name, Strategy: s.Name, Lead: p.Lead, Advice: p.Advice,
+		Notes:   orEmpty(s.Notes),
 		Misfits: []MisfitRecord{}, Changes: []ChangeRecord{}, Held: []HeldRecord{}}
 	for _, e := range s.Entries() {
 		row := EntryRecord{Zone: s.Zones[e.Zone].Name, Month: e.Month, Program: e.Program.Name, Days: strategy.DaysText(e.Program.Days),

@@ -95,7 +95,8 @@ func ReadNormals(in io.Reader, name string) (generate.Normals, weather.Station, 
 		if v := r.row(root, must.row); v != nil {
 			*must.to = *v
 		} else if root.Get(must.row.key) == nil && (must.row.other == "" || root.Get(must.row.other) == nil) {
-			r.faults.Add(diag.MissingKey, root.Pos, "add "+must.row.key+" with 12 figures, one for each month, starting with January", "%s is missing", must.row.key)
+			r.faults.Add(diag.MissingKey, root.Pos, "add "+must.row.key+" with 12 figures, one for each month, starting with January",
+				"%s is missing", must.row.key)
 		}
 	}
 	n.TmaxSD, n.TminSD, n.RsMJ = r.row(root, tmaxSDRow), r.row(root, tminSDRow), r.row(root, rsRow)
@@ -136,7 +137,8 @@ func (r *reader) row(root *scenarios.Node, m monthly) *[12]float64 {
 	}
 	texts := r.texts(root, key)
 	if len(texts) != 12 {
-		r.faults.Add(diag.WrongShape, n.Pos, "write a list of 12 figures, one for each month, starting with January", "%s has %d figures, not twelve", key, len(texts))
+		r.faults.Add(diag.WrongShape, n.Pos, "write a list of 12 figures, one for each month, starting with January",
+			"%s has %d figures, not twelve", key, len(texts))
 		return nil
 	}
 	var out [12]float64

@@ -41,7 +41,8 @@ func keysOf(sc *scenarios.Scenario, i int) string {
 func TestLikeCopiesParts(t *testing.T) {
 	sc := mustRead(t, likes)
 	a, b := keysOf(sc, 0)+" monthly", keysOf(sc, 1)
-	if len(strings.Fields(a)) != len(strings.Fields(b)) || !strings.Contains(b, "hold.rain") || !strings.Contains(b, "programs") || !strings.Contains(b, "round") {
+	if len(strings.Fields(a)) != len(strings.Fields(b)) || !strings.Contains(b, "hold.rain") || !strings.Contains(b, "programs") ||
+		!strings.Contains(b, "round") {
 		t.Errorf("today has %q and its copy %q", a, b)
 	}
 	frost := func(i int) (c float64) {

@@ -86,7 +86,8 @@ fix: did you mean "et_percent"?`},
 fix: did you mean "days"?`},
 		{"required parameter", "    et_percent: {design_eto: 0.25 in, days: 7 days}", "    sensor: {error: 5%}",
 			`yard.yaml:29:13: strategy "weather": sensor: permit_at is missing
-fix: add it: depletion, as a share of TAW, at or above which watering is permitted; for example sensor: {permit_at: 40%, placement: average, error: 5%}`},
+fix: add it: depletion, as a share of TAW, at or above which watering is permitted; ` +
+				`for example sensor: {permit_at: 40%, placement: average, error: 5%}`},
 		{"a word that is no design ETo", "design_eto: 0.25 in", "design_eto: high",
 			`yard.yaml:29:30: strategy "weather": et_percent: design_eto "high" is not a number with a unit
 fix: write a number and a unit: in, mm or cm, as in "0.25 in"`},

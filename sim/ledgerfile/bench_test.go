@@ -112,7 +112,8 @@ func (p *plainCSV) Write(s *replay.Sheet) error {
 			return num(v)
 		}
 		if err := p.w.Write(append(p.line[:0],
-			r.Date.String(), r.Strategy, r.Zone, num(r.Minutes), strconv.Itoa(r.Cycles), r.Reason.String(), num(r.EToMM), num(r.K), num(r.Activity), num(r.ETcMM),
+			r.Date.String(), r.Strategy, r.Zone, num(r.Minutes), strconv.Itoa(r.Cycles), r.Reason.String(), num(r.EToMM), num(r.K),
+			num(r.Activity), num(r.ETcMM),
 			num(r.RainMM), num(r.GrossMM), num(r.SprayLossMM), num(r.IrrRunoffMM), num(r.RainRunoffMM), num(r.RainEvapMM),
 			num(r.PercIrrMM), num(r.PercRainMM),
 			num(r.ETaMM), num(r.DepletionMM), num(r.LowQuarterMM), num(r.TAWMM), num(r.RAWMM), num(r.Ks), yes(r.PastRAW),

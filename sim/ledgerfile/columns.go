@@ -79,16 +79,18 @@ func Columns() []DayColumn {
 			Kind:   FloatOrNone, Float: func(d *Day) float64 { return r7(d, d.R7Zone) },
 		},
 		{
-			Column: Column{"stress_quarter", "", "stress day of the driest quarter: active, and R7 below the tolerance (in CSV 1 for yes, 0 for no)"},
-			Kind:   Bool, Bool: func(d *Day) bool { return d.StressQuarter },
+			Column: Column{"stress_quarter", "", "stress day of the driest quarter: active, and R7 below the tolerance (in CSV 1 for " +
+				"yes, 0 for no)"},
+			Kind: Bool, Bool: func(d *Day) bool { return d.StressQuarter },
 		},
 		{
 			Column: Column{"stress_zone", "", "stress day of the whole zone (in CSV 1 for yes, 0 for no)"},
 			Kind:   Bool, Bool: func(d *Day) bool { return d.StressZone },
 		},
 		{
-			Column: Column{"browning_quarter", "", "browning day of the driest quarter: active, and R7 below the browning mark (in CSV 1 for yes, 0 for no)"},
-			Kind:   Bool, Bool: func(d *Day) bool { return d.BrownQuarter },
+			Column: Column{"browning_quarter", "", "browning day of the driest quarter: active, and R7 below " +
+				"the browning mark (in CSV 1 for yes, 0 for no)"},
+			Kind: Bool, Bool: func(d *Day) bool { return d.BrownQuarter },
 		},
 		{
 			Column: Column{"browning_zone", "", "browning day of the whole zone (in CSV 1 for yes, 0 for no)"},

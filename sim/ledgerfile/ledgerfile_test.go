@@ -47,7 +47,8 @@ func TestColumnsKeepTheirOrder(t *testing.T) {
 		}
 	}
 	for _, c := range Columns() { // one function, that of its kind
-		given := [...]bool{Float: c.Float != nil && c.Kind != FloatOrNone, Int: c.Int != nil && c.Kind != Date, Bool: c.Bool != nil, Text: c.Text != nil,
+		given := [...]bool{Float: c.Float != nil && c.Kind != FloatOrNone, Int: c.Int != nil && c.Kind != Date, Bool: c.Bool != nil,
+			Text: c.Text != nil,
 			Date: c.Int != nil && c.Kind == Date, FloatOrNone: c.Float != nil && c.Kind == FloatOrNone}
 		want := [len(given)]bool{}
 		want[c.Kind] = true
@@ -237,7 +238,8 @@ func TestFilesHoldWhatTheReplaySaid(t *testing.T) {
 		seen[want.Texts("reason")[i]]++
 		for key, yes := range map[string]bool{
 			"stress": want.Floats("stress_zone")[i] == 1, "browning": want.Floats("browning_quarter")[i] == 1,
-			"past RAW": want.Floats("past_raw")[i] == 1, "no R7": math.IsNaN(want.Floats("r7_zone")[i]), "runoff": want.Floats("irrigation_runoff_mm")[i] > 0,
+			"past RAW": want.Floats("past_raw")[i] == 1, "no R7": math.IsNaN(want.Floats("r7_zone")[i]),
+			"runoff":            want.Floats("irrigation_runoff_mm")[i] > 0,
 			"irrigation drains": want.Floats("percolation_irrigation_mm")[i] > 0,
 			"rain drains":       want.Floats("percolation_rain_mm")[i] > 0, "rain runs off": want.Floats("rain_runoff_mm")[i] > 0,
 			"short": want.Floats("ks")[i] < 1,
@@ -247,7 +249,8 @@ func TestFilesHoldWhatTheReplaySaid(t *testing.T) {
 			}
 		}
 	}
-	for _, key := range []string{"watered", "sensor wet", "not scheduled", "least water", "stress", "browning", "past RAW", "no R7", "runoff", "irrigation drains",
+	for _, key := range []string{"watered", "sensor wet", "not scheduled", "least water", "stress", "browning", "past RAW", "no R7",
+		"runoff", "irrigation drains",
 		"rain drains", "rain runs off", "short"} {
 		if seen[key] == 0 {
 			t.Errorf("the invented site is too tame to test with: no day of %q in %v", key, seen)

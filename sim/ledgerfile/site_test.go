@@ -70,7 +70,8 @@ func cloned(s *replay.Sheet) *replay.Sheet {
 	c, z, p, tr := *s, *s.Zone, *s.Plan, *s.Trace
 	c.Zone, c.Plan, c.Trace = &z, &p, &tr
 	for _, col := range []*[]float64{
-		&c.Weather.RainMM, &c.Weather.EToMM, &tr.ShortMM, &tr.LowShortMM, &tr.PercIrrMM, &tr.PercRainMM, &tr.ETaMM, &tr.DepletionMM, &tr.LowQuarterMM, &tr.Ks,
+		&c.Weather.RainMM, &c.Weather.EToMM, &tr.ShortMM, &tr.LowShortMM, &tr.PercIrrMM, &tr.PercRainMM, &tr.ETaMM, &tr.DepletionMM,
+		&tr.LowQuarterMM, &tr.Ks,
 	} {
 		*col = slices.Clone(*col)
 	}
@@ -87,7 +88,8 @@ func cloned(s *replay.Sheet) *replay.Sheet {
 func oneDay(date cal.Date, strategyName, zone string, reason sim.Reason, cycles int, rain float64,
 	num func(key string) float64) *replay.Sheet {
 	z := &sim.Zone{Name: zone, TAWMM: num("taw_mm"), Rain: sim.Rain{CN: 74}}
-	growth := &sim.Growth{K: []float64{num("k")}, Activity: []float64{num("activity")}, Phase: []sim.Phase{sim.Active}, WeekETcMM: []float64{0}}
+	growth := &sim.Growth{K: []float64{num("k")}, Activity: []float64{num("activity")}, Phase: []sim.Phase{sim.Active},
+		WeekETcMM: []float64{0}}
 	return &replay.Sheet{
 		Strategy: strategyName, Zone: z, Calendar: sim.NewCalendar(date, 1),
 		Weather: sim.Weather{Start: date, RainMM: []float64{rain}, EToMM: []float64{num("eto_mm")}},

@@ -30,7 +30,8 @@ func inventZones(count, strips int) []sim.Zone {
 	for i := range zones {
 		f := float64(i)
 		z := sim.Zone{Name: string(rune('a' + i)), AreaM2: 100 + 40*f, TAWMM: 20 + 9*f, P: 0.4 + 0.02*f, PRMMH: 12 + 4*f, LossShare: 0.02,
-			DULQ: 0.45 + 0.05*f, Strips: strips, IntakeMMH: 4 + 3*f, SurfaceStorageMM: 4, Rain: sim.Rain{CN: 62 + 3*f}, ToleranceR7: 0.75 + 0.02*f, BrowningR7: 0.45 + 0.02*f}
+			DULQ: 0.45 + 0.05*f, Strips: strips, IntakeMMH: 4 + 3*f, SurfaceStorageMM: 4, Rain: sim.Rain{CN: 62 + 3*f}, ToleranceR7: 0.75 + 0.02*f,
+			BrowningR7: 0.45 + 0.02*f}
 		for m := range z.K {
 			z.K[m] = 0.5 + 0.03*f + 0.2*math.Sin(float64(m)/4)
 		}

@@ -39,7 +39,7 @@ type modelPlant struct {
 // A modelStress is how a day is graded.
 type modelStress struct {
 	hasR7, dryWinter                bool
-	r7Zone, r7Quarter, marginMM     float64
+	r7Zone, r7Quarter               float64
 	stressZone, stressQuarter       bool
 	brownZone, brownQuarter, atEdge bool
 }

@@ -41,7 +41,8 @@ func TestR7OfADryDown(t *testing.T) {
 	w := still(cal.Of(2003, 6, 2), 14, 5)
 	water := make(schedule, 14)
 	water[10] = 30
-	job := replay.Job{Zones: []sim.Zone{z}, Weather: w, NoSpinUp: true, Strategies: []strategy.Strategy{{Name: "s", Parts: []strategy.Part{water}}}}
+	job := replay.Job{Zones: []sim.Zone{z}, Weather: w, NoSpinUp: true,
+		Strategies: []strategy.Strategy{{Name: "s", Parts: []strategy.Part{water}}}}
 	table, rows := rowsOf(t, &job)
 	want := []float64{1, 1, 1, 1, 1, 0.958333, 0.901786, 0.819196, 0.721540, 0.612584, 0.612584, 0.612584, 0.648298, 0.700509}
 	for i, r := range rows[0][0] {

@@ -105,7 +105,8 @@ func (p *RainHold) lines(_ []string, sys quantity.System) []string {
 		return []string{fmt.Sprintf("Rain sensor: %s or more in a day holds watering until %s of reference ET has dried it", depth(p.AtLeastMM),
 			depth(p.DryOutEToMM))}
 	}
-	return []string{fmt.Sprintf("Rain sensor: %s or more in a day holds watering for %s after the rain", depth(p.AtLeastMM), dayCount(p.DryOut))}
+	return []string{fmt.Sprintf("Rain sensor: %s or more in a day holds watering for %s after the rain", depth(p.AtLeastMM),
+		dayCount(p.DryOut))}
 }
 
 func (p *RainHold) conflicts(given Given) Conflicts {

@@ -53,7 +53,8 @@ func TestSensorAtItsSetPoint(t *testing.T) {
 	z := handZone()
 	z.Strips = 20
 	for at, want := range map[float64]string{0.4: "watered", 0.41: "sensor wet"} {
-		rows, _ := replayed(t, z, days(cal.Of(2003, 6, 1), 0), 0.4, daily(5), strategy.Sensor{PermitAt: at, Zones: []bool{true}, Placement: "average"})
+		rows, _ := replayed(t, z, days(cal.Of(2003, 6, 1), 0), 0.4, daily(5),
+			strategy.Sensor{PermitAt: at, Zones: []bool{true}, Placement: "average"})
 		if got := rows[0].Reason.String(); got != want {
 			t.Errorf("permit at %g: %s, want %s", at, got, want)
 		}

@@ -80,7 +80,8 @@ func shortOf(t *testing.T, job replay.Job, st strategy.Strategy) (out []tune.Sho
 	}
 	ranked := table.RankYears()
 	for z := range table.Zones {
-		out = append(out, tune.Short{MedianDays: table.Year(0, z, ranked.Median).StressZoneDays, DryDays: table.Year(0, z, ranked.Dry).StressZoneDays,
+		out = append(out, tune.Short{MedianDays: table.Year(0, z, ranked.Median).StressZoneDays,
+			DryDays:      table.Year(0, z, ranked.Dry).StressZoneDays,
 			RunoffEvents: float64(table.Total(0, z).RunoffEvents) / float64(len(ranked.Years))})
 	}
 	return out, table

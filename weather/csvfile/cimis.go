@@ -24,7 +24,8 @@ func cimisLayout() Layout {
 		Name:  "cimis",
 		Title: "CIMIS (California), daily report",
 		Doc: "Stn Id, Stn Name, CIMIS Region, Date as 6/30/2012, Jul, then the selected sensors with their units in parentheses, " +
-			"each followed by its own qc column; also the version with a Station Number column and a QC column after each sensor. Rows may be from several " +
+			"each followed by its own qc column; also the version with a Station Number column and a QC column after each sensor. Rows " +
+			"may be from several " +
 			"stations. Monthly reports are not accepted.",
 		Units:      "in the column names (in, Ly/day, mBars, F, mph or mm, W/sq.m, kPa, C, m/s)",
 		Missing:    "an empty cell",

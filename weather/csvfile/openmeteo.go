@@ -8,7 +8,8 @@ import (
 	"loamledger/weather/diag"
 )
 
-const openMeteoSource = "Open-Meteo CSV: metadata, header and NaN read in a real file; several locations and blocks from memory, not verified"
+const openMeteoSource = "Open-Meteo CSV: metadata, header and NaN read in a real file; several locations and blocks from " +
+	"memory, not verified"
 
 var openMeteoWind = kind{weather.CodeWindIsMaximum, "days whose only wind value is the daily maximum, not the mean", "not read as wind",
 	openMeteoSource}

@@ -10,7 +10,8 @@ import (
 	"loamledger/weather/diag"
 )
 
-const powerSource = "NASA POWER daily CSV: preambles and rows read in real files; MJ of the agroclimatology community from memory, not verified"
+const powerSource = "NASA POWER daily CSV: preambles and rows read in real files; MJ of the agroclimatology community from " +
+	"memory, not verified"
 
 func nasaPowerLayout() Layout {
 	return Layout{

@@ -12,7 +12,8 @@ import (
 // printPlants prints the plants, sprinklers and covers of the catalog.
 func (p *figureWriter) printPlants() {
 	w := p.w
-	fmt.Fprintln(w, "\nPLANTS  (coefficient sets for one plant differ by 20% to 40%; the first is the default, and results name the set used;\n"+
+	fmt.Fprintln(w, "\nPLANTS  (coefficient sets for one plant differ by 20% to 40%; the first is the default, and results name "+
+		"the set used;\n"+
 		"  \"stressed below\" and \"browning below\" are shares of the last seven days' need)")
 	for _, plant := range catalog.Plants() {
 		p.printPlant(&plant)
@@ -77,7 +78,8 @@ func (p *figureWriter) printRainSensors() {
 }
 
 func (p *figureWriter) printWaterings() {
-	fmt.Fprintln(p.w, "\nDAYS BETWEEN WATERINGS  low desert only, plants two years in the ground: shortest to longest (printed by cities for one month)")
+	fmt.Fprintln(p.w, "\nDAYS BETWEEN WATERINGS  low desert only, plants two years in the ground: "+
+		"shortest to longest (printed by cities for one month)")
 	for _, w := range catalog.Waterings() {
 		depth := func(m float64) string { return quantity.Format(m, quantity.Length, p.sys) }
 		p.entry("%s  (wet the soil to %s to %s)", w.Name, depth(w.DepthLowM), depth(w.DepthHighM))

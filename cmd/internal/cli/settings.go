@@ -75,7 +75,8 @@ of a folder has a dot in it, end it with a slash.`,
 	f.StringVarP(&o.Out, "out", "o", "", "`PATH` of the folder or file (.html, .csv or .txt) to write")
 	f.BoolVar(&o.Force, "force", false, "replace the file of --out; a folder is never replaced")
 	f.IntVar(&o.Round, "round-percent", 5, "`STEP` of monthly percentages: 1, 2, 5, 10, 20, 25 or 50")
-	f.StringVar(&o.Date, "date", "", "`DATE` you will enter the settings, such as 2026-03-01; the sheet\nthen shows when the next change is due")
+	f.StringVar(&o.Date, "date", "", "`DATE` you will enter the settings, such as 2026-03-01; the sheet\nthen shows when the "+
+		"next change is due")
 	f.BoolVar(&o.JSON, "json", false, "print the settings as JSON")
 	return cmd
 }
