@@ -245,8 +245,9 @@ func TestWhyNot(t *testing.T) {
 		t.Errorf("%q, want %q", got, want)
 	}
 	s = study([]float64{1000, 700, 400}, []int{6, 6, 7})
-	if got := NewReport(s, &Facts{}).Front.WhyNot; got != "" {
-		t.Errorf("the thriftiest is picked, and yet %q", got)
+	want = "“B” has the fewest thirsty days (6 in a dry year) but saves less water (30% less)." // C, the thriftiest, has 7
+	if got := NewReport(s, &Facts{}).Front.WhyNot; got != want {
+		t.Errorf("the thriftiest is picked: %q, want %q", got, want)
 	}
 	s = study([]float64{1000, 700, 400}, []int{6, 6, 30})
 	want = "“C” uses even less water (60% less) but has 24 more thirsty days in a dry year, so it is not recommended."

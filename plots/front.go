@@ -30,7 +30,7 @@ const maxFrontAlarms = 2
 func (r *Report) front(s *Study, f *Facts, v verdict, at int) Front {
 	doubts := s.doubts(f)
 	p := Front{
-		WhyNot: punctuated(s.whyNot(v, at)), Options: s.options(f, at), Notes: s.frontNotes(f, v, at), Alarms: r.Alarms,
+		WhyNot: s.whyNots(f, v, at), Options: s.options(f, at), Notes: s.frontNotes(f, v, at), Alarms: r.Alarms,
 		Uncertainties: f.Uncertainties, Measure: f.Measure,
 		Cautions: append(slices.Clone(f.Cautions),
 			"Local watering rules and drought stages override every option here.",
@@ -107,6 +107,17 @@ func (s *Study) allowed(f *Facts, st int) string {
 // joined joins texts that are not empty.
 func joined(texts ...string) string {
 	return strings.Join(slices.DeleteFunc(texts, func(s string) bool { return s == "" }), "; ")
+}
+
+// whyNots says how firm the recommendation is and why other options are not
+// recommended.
+func (s *Study) whyNots(f *Facts, v verdict, at int) string {
+	return punctuated(sentences(s.shaky(f.Marks), s.whyNot(v, at), s.greener(v, at)))
+}
+
+// sentences joins those that there are.
+func sentences(texts ...string) string {
+	return strings.Join(slices.DeleteFunc(texts, func(s string) bool { return s == "" }), " ")
 }
 
 // listed joins up to [maxNamed] names, or counts them; all is their number if

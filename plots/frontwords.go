@@ -37,10 +37,6 @@ func (s *Study) frontNotes(f *Facts, v verdict, at int) []string {
 	if text := MedianAboveDry(s.Table, s.Units); text != "" {
 		notes = append(notes, "See "+theNumbers+" for why the typical year can be worse than the dry one.")
 	}
-	if s.marksFlip(f.Marks) {
-		notes = append(notes, "The recommendation changes if plants tolerate a little less or a little more thirst than assumed: "+
-			"see Plant marks below.")
-	}
 	if f.Legal != "" && len(f.LeftOut) > 0 && slices.Max(f.LeftOut) > 0 {
 		notes = append(notes, "Only as cut: the limits shorten or drop some of its runs, and the figures count it that way.")
 	}
@@ -50,8 +46,7 @@ func (s *Study) frontNotes(f *Facts, v verdict, at int) []string {
 	return notes
 }
 
-// averageNote compares the thirsty days of strategy at with those of the baseline:
-// their number, and how many come in a row.
+// averageNote compares the thirsty days of strategy at with those of the baseline.
 func (s *Study) averageNote(at int) string {
 	basis := s.Table.Basis()
 	over := "On average over all whole years"
@@ -63,11 +58,6 @@ func (s *Study) averageNote(at int) string {
 		fixed(s.stressPerYear(s.base()), 0))
 	if basis.Yearly() {
 		text += " a year"
-	}
-	if streak := s.measure("longest_streak_days"); streak != nil {
-		cells := s.Table.Cells()
-		text += fmt.Sprintf("; the longest streaks in any zone are %s and %s days", fixed(cells.Site(streak, at, tally.Record), 0),
-			fixed(cells.Site(streak, s.base(), tally.Record), 0))
 	}
 	return text + "."
 }

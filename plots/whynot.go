@@ -19,7 +19,8 @@ func (s *Study) whyNot(v verdict, at int) string {
 	var least, most thirst
 	n := 0
 	for _, st := range s.others() {
-		if rows[st].M3PerYear >= rows[at].M3PerYear {
+		if rounded(s.Units.volume(rows[st].M3PerYear)) == rounded(s.Units.volume(rows[at].M3PerYear)) ||
+			rows[st].M3PerYear >= rows[at].M3PerYear { // as the table shows it
 			continue
 		}
 		t := s.thirst(rows, st)
@@ -42,6 +43,36 @@ func (s *Study) whyNot(v verdict, at int) string {
 		"to %s with %s (%s water).", fixed(float64(n), 0), quote(rows[s.base()].Strategy),
 		least.words(), quote(rows[least.strategy].Strategy), moreOrLess(rows[least.strategy].Change),
 		most.words(), quote(rows[most.strategy].Strategy), moreOrLess(rows[most.strategy].Change))
+}
+
+// greener names the option with the fewest thirsty days in a dry year, if strategy
+// at has more and saves more; empty if there is none.
+func (s *Study) greener(v verdict, at int) string {
+	if v != saves && v != tradeOff {
+		return ""
+	}
+	rows := s.Table.Compare()
+	best := at
+	for _, st := range s.others() {
+		if math.Round(rows[st].StressDry) < math.Round(rows[best].StressDry) {
+			best = st
+		}
+	}
+	if best == at || math.IsNaN(rows[best].StressDry) {
+		return ""
+	}
+	return fmt.Sprintf("%s has the fewest thirsty days (%s in a dry year) but saves less water (%s).", quote(rows[best].Strategy),
+		fixed(rows[best].StressDry, 0), moreOrLess(rows[best].Change))
+}
+
+// shaky says that small changes of what plants tolerate change the verdict; empty
+// if they do not.
+func (s *Study) shaky(m *PlantMarks) string {
+	if !s.marksFlip(m) {
+		return ""
+	}
+	return "Too close to call firm: another option is recommended if plants tolerate a little less or a little more thirst than assumed " +
+		"(see Plant marks, under For irrigation professionals)."
 }
 
 // A thirst is how many more thirsty days than the baseline a strategy has, in
