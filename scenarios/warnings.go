@@ -93,10 +93,7 @@ func (g group) warnOf(part strategy.Part, name string, n *Node) {
 // warningsOf returns what the parts of a strategy report for warnings. Reading
 // has rejected parts that report nothing.
 func (sc *Scenario) warningsOf(st *strategy.Strategy) (out []strategy.Warnings) {
-	names := make([]string, len(sc.Zones))
-	for i := range sc.Zones {
-		names[i] = sc.Zones[i].Name
-	}
+	names := sc.zoneNames()
 	for _, part := range st.Parts {
 		if w, err := strategy.WarningsOf(part, names); err == nil {
 			out = append(out, w)

@@ -98,9 +98,14 @@ func (l *Study) extend() (replay.Job, *Coming) {
 		v.Date, v.Issued = day, ahead.Issued[i]
 		job.Weather.RainMM, v.RainMM = take(weather.Rain, job.Weather.RainMM, 0)
 		job.Weather.EToMM, v.EToMM = take(weather.ETo, job.Weather.EToMM, 0)
-		job.Weather.TminC, v.TminC = take(weather.Tmin, job.Weather.TminC, math.Inf(-1))
+		v.TminC = math.NaN()
+		lowest := math.Inf(-1)
+		if w.TminC != nil {
+			job.Weather.TminC, v.TminC = take(weather.Tmin, job.Weather.TminC, lowest)
+			lowest = v.TminC
+		}
 		if w.TmaxC != nil {
-			job.Weather.TmaxC, _ = take(weather.Tmax, job.Weather.TmaxC, v.TminC)
+			job.Weather.TmaxC, _ = take(weather.Tmax, job.Weather.TmaxC, lowest)
 		}
 		if w.WindMS != nil {
 			job.Weather.WindMS = append(job.Weather.WindMS[:len(job.Weather.WindMS):len(job.Weather.WindMS)], math.NaN())

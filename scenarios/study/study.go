@@ -44,8 +44,12 @@ type InputFile struct {
 // with the same weather rules, and on forecasts, nil for none. It changes
 // neither scenario nor weather. If a strategy needs forecasts that are missing,
 // or no whole year follows the start
-// of limits, the error is a [*diag.Error].
+// of limits, the error is a [*diag.Error]; if strategies need temperatures that
+// the record lacks, it is a [*diag.Errors].
 func New(sc *scenarios.Scenario, w *Weather, f *Forecasts) (*Study, error) {
+	if err := lackTmin(sc, w); err != nil {
+		return nil, err
+	}
 	l := OfWeather(sc, w)
 	l.Job = replay.Job{
 		Zones: sc.SimZones(), Weather: w.columns, Strategies: slices.Clone(sc.Strategies), Limits: sc.Limits,

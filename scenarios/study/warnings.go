@@ -110,6 +110,20 @@ func warnOfNoTemperatures(sc *scenarios.Scenario, job *replay.Job) {
 	}
 }
 
+// lackTmin refuses the strategies that need minimum temperatures if the record has
+// none: without them, they would silently do something else.
+func lackTmin(sc *scenarios.Scenario, w *Weather) error {
+	if len(w.columns.TminC) > 0 {
+		return nil
+	}
+	var l diag.List
+	for _, need := range sc.NeedTmin() {
+		l.Add(diag.MissingColumn, need.Pos, "remove "+need.What+", or use a record with temperatures",
+			"strategy %q: the record has no minimum temperatures", need.Strategy)
+	}
+	return l.Err()
+}
+
 // warningTexts returns the warnings as sentences for the report, with file
 // names but no folders.
 func (l *Study) warningTexts() []string {

@@ -187,6 +187,9 @@ type Warnings struct {
 	// Rain says which of the site's forecasts count as rain; nil unless
 	// SiteForecast is set.
 	Rain *RainRule
+	// Tmin names what to remove if the record has no minimum temperatures, such as
+	// "hold: {frost: ...}"; empty if the part does not need them.
+	Tmin string
 }
 
 // A RainRule says which forecasts count as rain.

@@ -17,7 +17,7 @@ func frostHoldKind() Kind {
 		Plain:     (*FrostHold).plain,
 		YAML:      FromParams,
 		Conflicts: NoConflicts[FrostHold],
-		Warnings:  NoWarnings[FrostHold],
+		Warnings:  (*FrostHold).warnings,
 		Record:    NothingOfRecord[FrostHold],
 	}.Kind()
 }
@@ -30,7 +30,8 @@ func (p *FrostHold) params() []Param {
 }
 
 // FrostHold holds watering if yesterday's minimum temperature was below BelowC.
-// Tonight's temperature is unknown when the decision is made.
+// Tonight's temperature is unknown when the decision is made. It needs a record
+// with minimum temperatures: without, it never holds.
 type FrostHold struct{ BelowC float64 }
 
 // Kind returns the kind of the part.
@@ -42,6 +43,9 @@ func (FrostHold) Stage() Stage { return Permit }
 // Apply marks the days on hold.
 func (f FrostHold) Apply(d *Draft) {
 	tmin := d.Site.Weather.TminC
+	if tmin == nil {
+		return
+	}
 	for i := 1; i < len(d.Block); i++ {
 		if below(tmin[d.Site.Source(i-1)], f.BelowC) {
 			d.hold(i, sim.FrostHold)
@@ -51,6 +55,10 @@ func (f FrostHold) Apply(d *Draft) {
 
 func (p *FrostHold) lines(_ []string, sys quantity.System) []string {
 	return []string{"Frost hold: minimum temperature of yesterday below " + quantity.Format(p.BelowC, quantity.Temperature, sys)}
+}
+
+func (p *FrostHold) warnings([]string) Warnings {
+	return Warnings{Checked: true, Tmin: "hold: {frost: ...}"}
 }
 
 func (p *FrostHold) plain() Plain { return Plain{Text: "off after frost", Needs: FreezeSensor} }

@@ -21,7 +21,7 @@ func seasonKind() Kind {
 		Plain:     NoMention[Season],
 		YAML:      FromParams,
 		Conflicts: (*Season).conflicts,
-		Warnings:  NoWarnings[Season],
+		Warnings:  (*Season).warnings,
 		Record:    NothingOfRecord[Season],
 	}.Kind()
 }
@@ -103,6 +103,14 @@ func (p *Season) lines(_ []string, sys quantity.System) []string {
 			quantity.Format(p.FrostC, quantity.Temperature, sys), dayCount(p.FrostFreeDays))
 	}
 	return []string{strings.TrimSuffix(text, ",")}
+}
+
+func (p *Season) warnings([]string) Warnings {
+	w := Warnings{Checked: true}
+	if p.FrostC > -90 {
+		w.Tmin = "frost from season"
+	}
+	return w
 }
 
 func (p *Season) conflicts(given Given) Conflicts {

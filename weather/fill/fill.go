@@ -10,18 +10,19 @@ import (
 	"loamledger/weather/cal"
 )
 
-// needed lists the columns required for a replay.
+// needed lists the columns required for a replay, unless [Options.Without] lists
+// them.
 var needed = [...]weather.Column{weather.Tmax, weather.Tmin, weather.Rain}
 
 // Fill fills the gaps in s by the rules in the package comment and returns one
 // finding for each column and rule used. Afterwards Tmax, Tmin and Rain have no
-// NaN.
+// NaN, except for the columns of o.Without.
 //
 // An error is a [*YearsError], a [*GapError] for each column that cannot be
 // filled, or several of them joined; s is then unchanged.
 func Fill(s *weather.Series, o Options) ([]weather.Finding, error) {
 	o = o.withDefaults()
-	for _, c := range needed {
+	for _, c := range o.needed() {
 		if !s.Has(c) && (o.Donor == nil || !o.Donor.Has(c)) {
 			return nil, &GapError{Column: c, From: s.Start, To: s.End(), Days: s.Days, Why: "the record has no such column"}
 		}
@@ -32,7 +33,7 @@ func Fill(s *weather.Series, o Options) ([]weather.Finding, error) {
 	}
 	w := newWork(s, o)
 	w.run()
-	for _, c := range needed {
+	for _, c := range o.needed() {
 		if err := w.left(c); err != nil {
 			errs = append(errs, err)
 		}
@@ -46,10 +47,10 @@ func Fill(s *weather.Series, o Options) ([]weather.Finding, error) {
 	return w.findings, nil
 }
 
-// lacks reports for every day whether Tmax, Tmin or rain is missing.
-func lacks(s *weather.Series) []bool {
+// lacks reports for every day whether a needed column is missing.
+func lacks(s *weather.Series, o Options) []bool {
 	out := make([]bool, s.Days)
-	for _, c := range needed {
+	for _, c := range o.needed() {
 		for i := range out {
 			out[i] = out[i] || math.IsNaN(s.At(c, i))
 		}
@@ -59,7 +60,7 @@ func lacks(s *weather.Series) []bool {
 
 // refused returns a [*YearsError] for the years beyond the limits, or nil.
 func refused(s *weather.Series, o Options) error {
-	missing := lacks(s)
+	missing := lacks(s, o)
 	years := map[int]*YearGap{}
 	at := func(year int) *YearGap {
 		if years[year] == nil {
@@ -127,7 +128,7 @@ func newWork(s *weather.Series, o Options) *work {
 			w.data[c], w.mark[c] = slices.Clone(s.Data[c]), slices.Clone(s.Mark[c])
 		}
 	}
-	for _, c := range needed {
+	for _, c := range o.needed() {
 		if w.data[c] == nil {
 			blank := weather.NewSeries(s.Station, s.Start, s.Days, c)
 			w.data[c], w.mark[c] = blank.Data[c], blank.Mark[c]
@@ -247,6 +248,9 @@ func (w *work) left(c weather.Column) error {
 // columns are filled separately. Observed values are kept.
 func (w *work) order() {
 	tmax, tmin := w.data[weather.Tmax], w.data[weather.Tmin]
+	if tmax == nil || tmin == nil {
+		return
+	}
 	var first cal.Date
 	n := 0
 	for i := range tmax {
@@ -280,7 +284,7 @@ func (w *work) order() {
 // leftOut reports years that were filled without limit.
 func (w *work) leftOut() {
 	n, first := 0, 0
-	for i, missing := range lacks(w.s) {
+	for i, missing := range lacks(w.s, w.o) {
 		if missing && slices.Contains(w.o.Exclude, int(w.days.year[i])) {
 			if n == 0 {
 				first = i

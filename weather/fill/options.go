@@ -2,6 +2,7 @@ package fill
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"loamledger/weather"
@@ -35,6 +36,15 @@ type Options struct {
 	// Exclude lists years that the caller excludes from all results. They are
 	// filled without limit, so that the water balance can run through them.
 	Exclude []int
+
+	// Without lists columns of temperature that the replay of this record does
+	// without: they are neither filled nor required.
+	Without []weather.Column
+}
+
+// needed lists the columns that this record must have.
+func (o *Options) needed() []weather.Column {
+	return slices.DeleteFunc(slices.Clone(needed[:]), func(c weather.Column) bool { return slices.Contains(o.Without, c) })
 }
 
 func (o Options) withDefaults() Options {

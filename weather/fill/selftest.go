@@ -51,7 +51,7 @@ func SelfTest(s *weather.Series, o Options, seed uint64) []ColumnError {
 		}
 		i += length + selfTestSpacing/2 + r.IntN(selfTestSpacing)
 	}
-	for _, c := range needed {
+	for _, c := range o.needed() {
 		for i, b := range blanked {
 			if b {
 				w.data[c][i], w.mark[c][i] = nan, weather.Missing
@@ -61,7 +61,7 @@ func SelfTest(s *weather.Series, o Options, seed uint64) []ColumnError {
 	w.run()
 	w.order()
 	var list []ColumnError
-	for _, c := range needed {
+	for _, c := range o.needed() {
 		if !s.Has(c) {
 			continue
 		}

@@ -19,13 +19,25 @@ const (
 	byGauge = "rain_file; --rain"
 )
 
-// needed lists the columns required for a replay.
+// needed lists the columns required for a replay; temperatures only if ETo is not
+// supplied on every day.
 var needed = [...]weather.Column{weather.Tmax, weather.Tmin, weather.Rain}
+
+// unread returns the columns of temperature for which rec, as read, has no value.
+func unread(rec *weather.Record) (out []weather.Column) {
+	for _, c := range [...]weather.Column{weather.Tmax, weather.Tmin} {
+		if rec.CountMissing(c) == rec.Days {
+			out = append(out, c)
+		}
+	}
+	return out
+}
 
 // A lackError says that a record and the files added to it have no value in
 // columns required for a replay.
 type lackError struct {
 	columns []weather.Column
+	partETo int      // days without supplied ETo, if others have it
 	has     []string // the columns with values
 	gauge   string   // file of the rain gauge, which has none of these days; empty for none
 	donor   string   // file of the second station, which also lacks them; empty for none
@@ -35,6 +47,9 @@ type lackError struct {
 func lacking(rec *weather.Record, o Options) *lackError {
 	e := &lackError{}
 	for _, c := range needed {
+		if slices.Contains(o.Fill.Without, c) {
+			continue
+		}
 		if none := !rec.Has(c) || rec.CountMissing(c) == rec.Days; none && !slices.ContainsFunc(o.Donors,
 			func(d *weather.Record) bool { return d.Has(c) }) {
 			e.columns = append(e.columns, c)
@@ -47,6 +62,9 @@ func lacking(rec *weather.Record, o Options) *lackError {
 		if rec.Has(c) && rec.CountMissing(c) < rec.Days {
 			e.has = append(e.has, c.Key())
 		}
+	}
+	if n := rec.CountMissing(weather.ETo); n < rec.Days && !o.ET.IgnoreSupplied {
+		e.partETo = n
 	}
 	if o.Gauge != nil {
 		e.gauge = o.Gauge.File
@@ -85,7 +103,12 @@ func (e *lackError) fix() string {
 	if !e.temperature() {
 		return "name the file of a rain gauge (" + byGauge + "), or " + more
 	}
-	return more + ", or a second station that has it (" + byDonor + ")"
+	more += ", or a second station that has it (" + byDonor + ")"
+	if e.partETo > 0 && !slices.Contains(e.columns, weather.Rain) {
+		more += fmt.Sprintf("; or supply eto_mm on every day, which is missing on %s: temperatures are then not needed",
+			quantity.Count(e.partETo, "day", "days"))
+	}
+	return more
 }
 
 // manyDropped is how many values one rule must drop for an error to mention it.

@@ -22,7 +22,7 @@ type Options struct {
 	Dates  cal.Period        // days of the record to use
 	Gauge  *weather.Record   // a nearer rain gauge, whose rain replaces the station's; nil for none
 	Donors []*weather.Record // other stations to fill gaps from, first choice first
-	Fill   fill.Options      // its Donor is set from the field above
+	Fill   fill.Options      // its Donor is set from the field above, its Without from the record
 	ET     et0.Options
 	// SelfTest also measures the error of the fill rules by blanking known
 	// days; it does not change the record.
@@ -32,7 +32,8 @@ type Options struct {
 // selfTestSeed selects the days that the self-test blanks; any number works.
 const selfTestSeed = 1
 
-// A Ready record has no gaps in Tmax, Tmin, rain and reference ET.
+// A Ready record has no gaps in Tmax, Tmin, rain and reference ET. If ETo is
+// supplied on every day, a column of temperature without any value is nil.
 type Ready struct {
 	*weather.Record
 	ET         et0.Result
@@ -55,6 +56,7 @@ func Record(rec *weather.Record, o Options) (*Ready, error) {
 	if err := allExcluded(rec, o.Fill.Exclude); err != nil {
 		return r, err
 	}
+	without := unread(rec) // values dropped by the checks are not absent: their rule is told
 	found, computed := quality.CheckKept(rec)
 	rec.Findings = append(rec.Findings, found...)
 	if donor := chain(rec, o.Donors); donor != nil {
@@ -63,6 +65,12 @@ func Record(rec *weather.Record, o Options) (*Ready, error) {
 	if o.Gauge != nil {
 		rec.Findings = append(rec.Findings, checked(o.Gauge)...)
 		useGauge(rec, o.Gauge)
+	}
+	if rec.CountMissing(weather.ETo) == 0 && !o.ET.IgnoreSupplied {
+		o.Fill.Without = without
+		for _, c := range without {
+			rec.Data[c], rec.Mark[c] = nil, nil
+		}
 	}
 	for c := range weather.Columns {
 		if rec.Has(c) {
@@ -105,6 +113,9 @@ func (r *Ready) countDays() {
 	for i := range r.Days {
 		filled, invented := false, false
 		for _, c := range []weather.Column{weather.Tmax, weather.Tmin, weather.Rain} {
+			if !r.Has(c) {
+				continue
+			}
 			switch m := r.Mark[c][i]; {
 			case m == weather.Synthetic:
 				invented = true

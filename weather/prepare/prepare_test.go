@@ -7,6 +7,7 @@ import (
 
 	"loamledger/weather"
 	"loamledger/weather/cal"
+	"loamledger/weather/et0"
 	"loamledger/weather/fill"
 	"loamledger/weather/prepare"
 )
@@ -80,5 +81,47 @@ func TestExcludedYearsAreFilledWithoutLimit(t *testing.T) {
 	if _, err := prepare.Record(record(gap...), prepare.Options{Donors: []*weather.Record{{Series: donor}},
 		Fill: fill.Options{Exclude: []int{2032}}}); err != nil {
 		t.Errorf("the year that is left out is refused: %v", err)
+	}
+}
+
+// Temperatures are needed only where ETo is not supplied on every day.
+func TestSuppliedEToNeedsNoTemperatures(t *testing.T) {
+	bare := func() *weather.Record {
+		rec := record()
+		rec.Data[weather.Tmax], rec.Mark[weather.Tmax] = nil, nil
+		rec.Data[weather.Tmin], rec.Mark[weather.Tmin] = nil, nil
+		rec.Add(weather.ETo)
+		for i := range rec.Days {
+			rec.Set(weather.ETo, i, 4, weather.Observed)
+		}
+		rec.Set(weather.ETo, 9, 5, weather.Observed)
+		return rec
+	}
+	empty := bare() // the columns exist, without any value
+	empty.Add(weather.Tmax)
+	empty.Add(weather.Tmin)
+	for name, rec := range map[string]*weather.Record{"no columns": bare(), "empty columns": empty} {
+		// A second station with temperatures is for gaps of rain only.
+		o := prepare.Options{SelfTest: true, Donors: []*weather.Record{{Series: record().Series}}}
+		rec.Set(weather.Rain, 50, math.NaN(), weather.Missing)
+		r, err := prepare.Record(rec, o)
+		if err != nil {
+			t.Errorf("%s: %v", name, err)
+			continue
+		}
+		if r.Has(weather.Tmax) || r.Has(weather.Tmin) || r.ET.EToMM[8] != 4 || r.ET.EToMM[9] != 5 || r.FilledDays != 1 {
+			t.Errorf("%s: Tmax %v, Tmin %v, ETo %g and %g, %d days filled", name, r.Has(weather.Tmax), r.Has(weather.Tmin),
+				r.ET.EToMM[8], r.ET.EToMM[9], r.FilledDays)
+		}
+	}
+	part := bare()
+	part.Set(weather.ETo, 20, math.NaN(), weather.Missing)
+	if _, err := prepare.Record(part, prepare.Options{}); err == nil || !strings.Contains(err.Error(), "tmin_c") ||
+		!strings.Contains(err.Error(), "eto_mm on every day, which is missing on 1 day") {
+		t.Errorf("ETo of all days but one and no temperatures: %v", err)
+	}
+	if _, err := prepare.Record(bare(), prepare.Options{ET: et0.Options{IgnoreSupplied: true}}); err == nil ||
+		!strings.Contains(err.Error(), "tmin_c") {
+		t.Errorf("ETo is to be computed without temperatures: %v", err)
 	}
 }

@@ -31,8 +31,9 @@ func update() bool { return os.Getenv("UPDATE") == "1" }
 
 const scripts = "testdata/script"
 
-// Every script starts with yard.yaml, a valid scenario, and weather.csv with two
-// years of synthetic weather, and changes what it tests.
+// Every script starts with yard.yaml, a valid scenario, weather.csv with two
+// years of synthetic weather, and eto.csv with the same but no temperatures, and
+// changes what it tests.
 func TestScripts(t *testing.T) {
 	testscript.Run(t, testscript.Params{
 		Dir:                 scripts,
@@ -46,7 +47,8 @@ func TestScripts(t *testing.T) {
 			}
 			return errors.Join(
 				os.WriteFile(filepath.Join(e.WorkDir, "yard.yaml"), yard, 0o666),
-				os.WriteFile(filepath.Join(e.WorkDir, "weather.csv"), synthetic(cal.Of(2013, 1, 1), 730), 0o666))
+				os.WriteFile(filepath.Join(e.WorkDir, "weather.csv"), synthetic(cal.Of(2013, 1, 1), 730), 0o666),
+				os.WriteFile(filepath.Join(e.WorkDir, "eto.csv"), noTemperatures(synthetic(cal.Of(2013, 1, 1), 730)), 0o666))
 		},
 		Cmds: map[string]func(*testscript.TestScript, bool, []string){
 			"code": code, "edit": edit, "without": without, "clean": clean, "same": same, "holds": holds, "bytes": bytesFile, "told": told,
@@ -71,6 +73,16 @@ func synthetic(from cal.Date, n int) []byte {
 			rain, eto = 9, 1.1
 		}
 		fmt.Fprintf(&b, "%v,%d,%d,%g,%g\n", d, tmax+i%4, tmax-11-i%3, rain, eto)
+	}
+	return []byte(b.String())
+}
+
+// noTemperatures removes the two columns of temperature from synthetic weather.
+func noTemperatures(csv []byte) []byte {
+	var b strings.Builder
+	for line := range strings.Lines(string(csv)) {
+		cells := strings.Split(line, ",")
+		b.WriteString(strings.Join(slices.Delete(cells, 1, 3), ","))
 	}
 	return []byte(b.String())
 }
