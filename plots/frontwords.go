@@ -22,6 +22,9 @@ func (s *Study) frontNotes(f *Facts, v verdict, at int) []string {
 			notes = append(notes, text)
 		}
 	}
+	if text := s.besideNote(figures); text != "" {
+		notes = append(notes, text)
+	}
 	year := basis.Sentence() + " There is no typical or dry year."
 	if ranked := s.Table.RankYears(); len(ranked.Years) > 0 {
 		year = fmt.Sprintf("The typical year is %s, the dry year %s (%s).", ranked.Name(ranked.Median), ranked.Name(ranked.Dry),
@@ -38,8 +41,7 @@ func (s *Study) frontNotes(f *Facts, v verdict, at int) []string {
 		notes = append(notes, "See "+theNumbers+" for why the typical year can be worse than the dry one.")
 	}
 	if s.marksFlip(f.Marks) {
-		notes = append(notes, "The recommendation changes if plants tolerate a little less or a little more thirst than assumed: "+
-			"see Plant marks below.")
+		notes = append(notes, "The recommendation changes if plants tolerate a little less or a little more thirst than assumed.")
 	}
 	if f.Legal != "" && len(f.LeftOut) > 0 && slices.Max(f.LeftOut) > 0 {
 		notes = append(notes, "Only as cut: the limits shorten or drop some of its runs, and the figures count it that way.")
@@ -159,7 +161,7 @@ func (r *Report) technicalFacts(s *Study, f *Facts) []Item {
 		{"Reference ET", joined(f.YearETo, f.OtherETo)},
 		{"Plant coefficients", f.KSets},
 		{"Design ETo", s.designShort(f.Design)},
-		{"Plant marks", s.MarksVerdict(f.Marks)},
+		{"Plant marks", s.marksShort(f.Marks)},
 		{"This run", r.run()},
 	})
 }
