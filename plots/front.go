@@ -65,20 +65,47 @@ func (s *Study) options(f *Facts, at int) Table {
 	cells := s.Table.Cells()
 	figures := cells.Basis.Figures(tally.FrontFigures(s.measures()))
 	t := Table{First: "Option"}
+	companions := make([]*tally.Figure, len(figures))
 	for i := range figures {
 		t.Head = append(t.Head, s.Units.withUnit(frontHead(&figures[i], &cells.Basis), &figures[i], &cells.Basis))
+		part := ""
+		if c, ok := figures[i].Companion(s.measures()); ok {
+			companions[i], part = &c, c.Measure.Part
+		}
+		t.Beside = append(t.Beside, part)
 	}
 	t.Head = append(t.Head, "Allowed")
 	for st := range s.own() {
 		row := TableRow{Name: s.Table.Strategies[st], Named: st == at && at != s.base()}
 		for i := range figures {
 			row.Cells = append(row.Cells, s.cell(cells, &figures[i], st))
+			small := ""
+			if c := companions[i]; c != nil {
+				small = s.cell(cells, c, st)
+			}
+			row.Beside = append(row.Beside, small)
 		}
 		row.About = s.aboutLine(f, st)
 		row.Cells = append(row.Cells, s.allowed(f, st))
 		t.Rows = append(t.Rows, row)
 	}
 	return t
+}
+
+// besideNote explains the small print in the table of the first page; empty if it
+// has none.
+func (s *Study) besideNote(figures []tally.Figure) string {
+	var parts []string
+	for i := range figures {
+		if c, ok := figures[i].Companion(s.measures()); ok && !slices.Contains(parts, c.Measure.Part) {
+			parts = append(parts, c.Measure.Part)
+		}
+	}
+	if len(parts) == 0 {
+		return ""
+	}
+	return "In parentheses: the same days for the " +
+		strings.Join(parts, " or the ") + "."
 }
 
 // frontHead returns the heading of a figure on the first page. If no year is

@@ -37,6 +37,33 @@ func TestFrontColumnsAreMeasures(t *testing.T) {
 	}
 }
 
+// TestSmallPrintIsTheOtherPart by hand: whole zone 8 thirsty days, its driest quarter
+// 31; the driest quarter 5 browning days, the whole zone 2. A column without a
+// companion has no small print.
+func TestSmallPrintIsTheOtherPart(t *testing.T) {
+	s := study([]float64{1000, 700}, []int{6, 8})
+	july := &s.Table.Outcomes[1][0].Months[6]
+	july.StressDays, july.BrownDays, july.BrownZoneDays = 31, 5, 2
+	got := NewReport(s, &Facts{}).Front
+	row := got.Options.Rows[1]
+	for i, want := range map[int][3]string{
+		1: {"30% less", "", ""}, 2: {"8", "31", "driest quarter"}, 3: {"8", "31", "driest quarter"}, 4: {"5", "2", "whole zone"},
+		5: {"0.0", "", ""}, 6: {"not checked", "", ""},
+	} {
+		if is := [3]string{row.Cells[i], row.SmallPrint(i), got.Options.SmallPrint(i)}; is != want {
+			t.Errorf("column %q: %q, want %q", got.Options.Head[i], is, want)
+		}
+	}
+	if notes := strings.Join(got.Notes, " "); strings.Count(notes, "the driest quarter or the whole zone.") != 1 {
+		t.Errorf("notes %q", notes)
+	}
+	s.Measures = slices.DeleteFunc(tally.Measures(), func(m tally.Measure) bool { return m.Part != "" })
+	got = NewReport(s, &Facts{}).Front
+	if got.Options.Rows[1].SmallPrint(2) != "" || strings.Contains(strings.Join(got.Notes, " "), "parentheses") {
+		t.Errorf("small print without its measure: %+v, %q", got.Options, got.Notes)
+	}
+}
+
 // TestAllowed covers each way to comply with the limits.
 func TestAllowed(t *testing.T) {
 	s := study([]float64{1000, 700, 600, 500}, []int{6, 8, 8, 8})

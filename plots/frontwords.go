@@ -22,6 +22,9 @@ func (s *Study) frontNotes(f *Facts, v verdict, at int) []string {
 			notes = append(notes, text)
 		}
 	}
+	if text := s.besideNote(figures); text != "" {
+		notes = append(notes, text)
+	}
 	year := basis.Sentence() + " There is no typical or dry year."
 	if ranked := s.Table.RankYears(); len(ranked.Years) > 0 {
 		year = fmt.Sprintf("The typical year is %s, the dry year %s (%s).", ranked.Name(ranked.Median), ranked.Name(ranked.Dry),
@@ -149,7 +152,7 @@ func (r *Report) technicalFacts(s *Study, f *Facts) []Item {
 		{"Reference ET", joined(f.YearETo, f.OtherETo)},
 		{"Plant coefficients", f.KSets},
 		{"Design ETo", s.designShort(f.Design)},
-		{"Plant marks", s.MarksVerdict(f.Marks)},
+		{"Plant marks", s.marksShort(f.Marks)},
 		{"This run", r.run()},
 	})
 }

@@ -69,13 +69,25 @@ func (s *Study) MarksVerdict(m *PlantMarks) string {
 			flips = append(flips, fmt.Sprintf("With marks %s, no strategy is recommended: %s", shifted(a.Shift), a.Text))
 		}
 	}
-	text := "The verdict is the same with marks 0.1 lower and higher"
-	if len(flips) > 0 {
-		text = "The verdict flips with marks moved by 0.1"
-	}
-	text += fmt.Sprintf(" (the tolerance and browning marks of every plant). Stress days of %s %s: %s.",
+	text := marksHead(len(flips) > 0) + fmt.Sprintf(" (the tolerance and browning marks of every plant). Stress days of %s %s: %s.",
 		quote(s.Table.Strategies[at]), s.onAverage(), strings.Join(days, ", "))
 	return punctuated(strings.Join(append([]string{text}, flips...), " "))
+}
+
+// marksShort says whether the verdict holds with other marks; empty if there is
+// nothing to compare.
+func (s *Study) marksShort(m *PlantMarks) string {
+	if len(s.MarksAnswers(m)) == 0 {
+		return ""
+	}
+	return marksHead(s.marksFlip(m)) + ", see " + theNumbers
+}
+
+func marksHead(flips bool) string {
+	if flips {
+		return "The verdict flips with marks moved by 0.1"
+	}
+	return "The verdict is the same with marks 0.1 lower and higher"
 }
 
 // marksFlip reports whether other marks change the verdict.

@@ -148,31 +148,6 @@ type Report struct {
 // An Item is a term and its text.
 type Item struct{ Term, Text string }
 
-// A Table is cells as text, a name before each row.
-type Table struct {
-	Caption string
-	First   string   // above the names
-	Head    []string // above the cells, with the unit in parentheses
-	Minor   []bool   // cells that a narrow screen hides
-	Rows    []TableRow
-}
-
-// IsMinor reports whether a narrow screen hides cell i.
-func (t *Table) IsMinor(i int) bool { return i < len(t.Minor) && t.Minor[i] }
-
-// Columns returns the number of columns, that of the names included.
-func (t *Table) Columns() int { return len(t.Head) + 1 }
-
-// A TableRow is one strategy or zone.
-type TableRow struct {
-	Name      string
-	Note      string // what is special about it
-	About     string // what the strategy does, in plain words
-	Reference bool
-	Named     bool // the verdict is about it
-	Cells     []string
-}
-
 // NewReport writes the report of study s.
 func NewReport(s *Study, f *Facts) *Report {
 	rows := s.Table.Compare()
@@ -197,6 +172,7 @@ func NewReport(s *Study, f *Facts) *Report {
 		{"Reference ET", refET(&f.Weather)},
 		{"Skill of the forecasts", f.SkillFact},
 		{"Design ETo", s.DesignVerdict(f.Design)},
+		{"Plant marks", s.MarksVerdict(f.Marks)},
 		{"Winter", s.WinterNote()},
 		{"Watering rules", orElse(f.Legal, "not checked: ask your water provider before you set any schedule")},
 	})

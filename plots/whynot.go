@@ -72,7 +72,7 @@ func (s *Study) shaky(m *PlantMarks) string {
 		return ""
 	}
 	return "Too close to call firm: another option is recommended if plants tolerate a little less or a little more thirst than assumed " +
-		"(see Plant marks, under For irrigation professionals)."
+		"(see Plant marks under " + theNumbers + ")."
 }
 
 // A thirst is how many more thirsty days than the baseline a strategy has, in

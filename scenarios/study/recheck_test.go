@@ -156,7 +156,7 @@ func TestVerdictOverMarks(t *testing.T) {
 	data := l.ChartData(table, NewSeason(&l.Job, 0))
 	text := data.MarksVerdict(m)
 	page := plots.NewReport(data, l.Facts(table, 0))
-	if !strings.HasPrefix(text, "The verdict ") || !slices.Contains(page.Front.Technical, plots.Item{Term: "Plant marks", Text: text}) ||
+	if !strings.HasPrefix(text, "The verdict ") || !slices.Contains(page.Notes, plots.Item{Term: "Plant marks", Text: text}) ||
 		!slices.Contains(l.CheckLines(table), text) {
 		t.Errorf("%q is not on the page or not in print", text)
 	}

@@ -27,6 +27,16 @@ func (f *Figure) Title(b *Basis, ofZone bool) string {
 // FrontTitle returns the heading of the figure on the first page.
 func (f *Figure) FrontTitle(b *Basis) string { return b.filled(f.Front, "", " ") }
 
+// Companion returns the figure that stands in small print beside f on the first
+// page, over the same period; false if measures have none for it.
+func (f *Figure) Companion(measures []Measure) (Figure, bool) {
+	i := slices.IndexFunc(measures, func(m Measure) bool { return f.Beside != "" && m.Key == f.Beside })
+	if i < 0 {
+		return Figure{}, false
+	}
+	return Figure{&measures[i], View{Over: f.Over}}, true
+}
+
 // TerminalHead returns the heading of the figure on a terminal, with line breaks,
 // and the given unit where the heading asks for one; empty if it follows from the
 // title.
@@ -57,7 +67,7 @@ func (b *Basis) Figures(all []Figure) []Figure {
 			if front == "" && f.Front != "" {
 				front = f.Measure.Title + " %p"
 			}
-			f.View = View{Over: PerYear, Front: front}
+			f.View = View{Over: PerYear, Front: front, Beside: f.Beside}
 		}
 		if !slices.ContainsFunc(out, func(g Figure) bool { return g.Measure == f.Measure && g.Over == f.Over }) {
 			out = append(out, f)

@@ -31,6 +31,9 @@ type Measure struct {
 	// Plain explains the measure to readers without any background, on the first page
 	// of the report; empty for no explanation there.
 	Plain string
+	// Part names the part of a zone whose days it counts, where it stands in small
+	// print beside the same count of another part; empty for a measure that never does.
+	Part  string
 	Views []View // columns in a comparison; none means one, over the record
 	Lead  bool   // comes before the others in a comparison
 	In    Output // where it is shown; 0 means everywhere
@@ -51,6 +54,9 @@ type View struct {
 	// FrontDays replaces Front in the view of the days of a record without a whole
 	// year; empty for the title.
 	FrontDays string
+	// Beside is the key of the measure whose value over the same period stands in
+	// small print beside this one on the first page; empty for none.
+	Beside string
 }
 
 // Kind is the kind of number that a measure is. It decides the format.

@@ -72,8 +72,9 @@ func stressZone() Measure {
 		Plain: "A thirsty day (stress day): over the last seven days, plants of the zone as a whole got clearly less water than they " +
 			"need. On other days they are fine.",
 		Views: []View{
-			{Over: MedianYear, Head: "stress\ndays,\nmedian", Minor: true, Front: "Thirsty days, typical year", FrontDays: "Thirsty days %p"},
-			{Over: DryYear, Head: "stress\ndays,\ndry", Front: "Thirsty days, dry year"},
+			{Over: MedianYear, Head: "stress\ndays,\nmedian", Minor: true, Front: "Thirsty days, typical year", FrontDays: "Thirsty days %p",
+				Beside: "stress_days_quarter"},
+			{Over: DryYear, Head: "stress\ndays,\ndry", Front: "Thirsty days, dry year", Beside: "stress_days_quarter"},
 		},
 	}
 }
@@ -85,7 +86,8 @@ func brownQuarter() Measure {
 		Get:   func(c *Cell) float64 { return float64(c.Sums.BrownDays) },
 		Plain: "A browning day: over the last seven days, the quarter of a zone that sprinklers reach least got so little that plants there " +
 			"turn brown.",
-		Views: []View{{Over: DryYear, Head: "brown\ndays,\ndry", Front: "Browning days of the driest quarter, dry year"}},
+		Views: []View{{Over: DryYear, Head: "brown\ndays,\ndry", Front: "Browning days of the driest quarter, dry year",
+			Beside: "browning_days_zone"}},
 	}
 }
 
@@ -94,6 +96,7 @@ func stressQuarter() Measure {
 		Key: "stress_days_quarter", Title: "Stress days, driest quarter", Kind: Days, Better: Less, In: InTally | InJSON,
 		About: "active days on which ETa/ETc of the last seven days, of the driest quarter, is below the plant's tolerance",
 		Get:   func(c *Cell) float64 { return float64(c.Sums.StressDays) },
+		Part:  "driest quarter",
 		Views: []View{{Over: MedianYear}, {Over: DryYear}},
 	}
 }
@@ -103,6 +106,7 @@ func brownZone() Measure {
 		Key: "browning_days_zone", Title: "Browning days", Kind: Days, Better: Less, In: InTally | InJSON,
 		About: "active days on which ETa/ETc of the last seven days, of the whole zone, is below the browning mark",
 		Get:   func(c *Cell) float64 { return float64(c.Sums.BrownZoneDays) },
+		Part:  "whole zone",
 		Views: []View{{Over: MedianYear}, {Over: DryYear}},
 	}
 }

@@ -70,3 +70,22 @@ func TestSiteFromZones(t *testing.T) {
 		t.Errorf("a year that is not there has %g", v)
 	}
 }
+
+// TestCompanions: what stands beside a figure is another measure of the list, which
+// says what part of a zone it counts and is of the same kind.
+func TestCompanions(t *testing.T) {
+	all, n := tally.Measures(), 0
+	for _, f := range tally.FrontFigures(all) {
+		if f.Beside == "" {
+			continue
+		}
+		n++
+		c, ok := f.Companion(all)
+		if !ok || c.Measure == f.Measure || c.Measure.Part == "" || c.Measure.Kind != f.Measure.Kind || c.Over != f.Over {
+			t.Errorf("%s: beside it %+v, %v", f.Key(), c, ok)
+		}
+	}
+	if n == 0 {
+		t.Error("no figure has a companion")
+	}
+}
