@@ -105,36 +105,28 @@ func replaced(t, other *tally.Table, list []int) *tally.Table {
 // It keeps, for each zone, the cycles with the least runoff, if they at least
 // halve it and about the same water enters the soil; of equal ones the least trouble.
 func (l *Study) tryCycles(ctx context.Context, t *tally.Table) ([]plots.CycleTrial, error) {
-	var list []strategy.Strategy
-	var of []int
-	var worth [][]plots.ZoneRunoff
+	var out []plots.CycleTrial
+	basis := t.Basis()
 	for s := range l.Job.Strategies {
 		zones := plots.Runoff(t, l.measures(), s)
 		if _, ok := l.Job.Strategies[s].WithCycles(1, 1); !ok || len(zones) == 0 {
 			continue
 		}
-		of, worth = append(of, s), append(worth, zones)
+		var list []strategy.Strategy
 		for _, trial := range cycleTrials {
 			other, _ := l.Job.Strategies[s].WithCycles(trial[0], trial[1])
 			list = append(list, other)
 		}
-	}
-	if len(list) == 0 {
-		return nil, nil
-	}
-	tried, err := l.rerun(ctx, list, true, nil)
-	if err != nil {
-		return nil, err
-	}
-	var out []plots.CycleTrial
-	basis := t.Basis()
-	for i, s := range of {
-		for _, r := range worth[i] {
+		tried, err := l.rerun(ctx, list, true, nil) // one strategy at a time: a large site's tables are large
+		if err != nil {
+			return nil, err
+		}
+		for _, r := range zones {
 			before := t.Sum(&basis, s, r.Zone)
 			best := plots.CycleTrial{Strategy: s, Zone: r.Zone}
 			least := 0.5 * before.IrrRunoffMM
 			for k, trial := range cycleTrials {
-				after := tried.Sum(&basis, i*len(cycleTrials)+k, r.Zone)
+				after := tried.Sum(&basis, k, r.Zone)
 				if after.GrossMM-after.IrrRunoffMM < enoughWater*(before.GrossMM-before.IrrRunoffMM) { // limits leave no room for the soaks
 					continue
 				}
