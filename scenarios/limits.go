@@ -124,8 +124,11 @@ func (g group) window(n *Node) (simclock.Window, bool) {
 	}
 	if n.Kind != Scalar || !cut || !ok1 || !ok2 || a == b {
 		g.fault(diag.NotATime, n.Pos, `write two times of day, as in "20:00-06:00"`, "%s: window is %s, not a time range", g.where,
-			n.what())
+			n.what()).Suggest(diag.Value, `"20:00-06:00"`)
 		return simclock.Window{}, false
+	}
+	if strings.ContainsAny(strings.ToLower(from+to), "apmn") {
+		g.understand(n, clockTime(a)+"-"+clockTime(b))
 	}
 	return simclock.Window{FromMin: float64(a), ToMin: float64(b)}, true
 }

@@ -99,10 +99,8 @@ func (g group) rain(n *Node) (sim.Rain, bool) {
 // set reads the name of a coefficient set.
 func (g group) set(n *Node) (string, bool) {
 	if n.Kind == Scalar {
-		for _, s := range catalog.Sets() {
-			if strings.EqualFold(s, strings.TrimSpace(n.Text)) {
-				return s, true
-			}
+		if i := g.known(n, catalog.Sets()); i >= 0 {
+			return catalog.Sets()[i], true
 		}
 		g.fault(diag.UnknownName, n.Pos, g.didYouMean(n.Text, catalog.Sets()), "%s: unknown coefficient set %s", g.where, quoted(n.Text))
 		return "", false

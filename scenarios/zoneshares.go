@@ -18,16 +18,17 @@ func (g group) zoneShares(p strategy.Param, n *Node, key string) []float64 {
 			"%s: %s is %s, not zones with their percentages", g.where, key, n.what())
 		return out
 	}
+	seen := map[int]diag.Pos{}
 	for _, e := range n.Entries {
 		z := g.zone(e.Key, e.Pos)
 		w := want{key: key + " of " + e.Key, shape: shape{dim: quantity.Fraction}, min: p.Min, max: p.Max,
 			fix: fmt.Sprintf("write a percentage from %g%% to %g%%", 100*p.Min, 100*p.Max)}
 		v, ok := g.parse(e.Value, w)
-		if z < 0 || !ok {
+		if z < 0 || !ok || !g.once(seen, z, e) {
 			continue
 		}
 		out[z] = v
-		g.given(g.path(key+"."+e.Key), v, w.shape, e.Value)
+		g.given(g.path(key+"."+g.zones[z]), v, w.shape, e.Value)
 	}
 	return out
 }

@@ -93,7 +93,7 @@ func beds() []Plant {
 
 func cacti(roots Figure, cover string) Plant {
 	p := Plant{Name: "cacti and succulents", Aliases: []string{"cacti", "cactus", "succulents", "succulent", "agave", "agaves"},
-			Group: Succulents, RootDepth: roots,
+		Group: Succulents, RootDepth: roots,
 		Cover: cover, Watering: cactiRow, P: guess(0.60, 0.50, 0.75, desertP),
 		Coefficients: []Coefficient{factor(LCM, 0.1, 0.05, 0.20, Guess, cactiK), factor(S623, 0.3, 0.05, 0.36, Memory, desertK)}}
 	return p.allYear().marks(guess(0.40, 0.20, 0.60, woodyMark), 0.20, 0.10, 0.35)

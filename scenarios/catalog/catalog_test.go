@@ -4,8 +4,8 @@ import (
 	"encoding/csv"
 	"math"
 	"os"
-	"strconv"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 
