@@ -27,12 +27,8 @@ func (r *zoneReader) emitterFlow(kind catalog.Sprinkler) (flow float64, given, o
 		return 0, false, true
 	}
 	if kind.Name != drip {
-		at := n
-		if at == nil {
-			at = q
-		}
-		g.fault(diag.Conflict, at.Pos, "write kind: drip, or give rate or flow", "%s: emitters belong to drip, not to %s", g.where, kind.Name).
-			Suggest(diag.Key, "kind: drip")
+		g.fault(diag.Conflict, g.node.Get("kind").Pos, "write drip, or give rate or flow instead of emitters",
+			"%s: emitters belong to drip, not to %s", g.where, kind.Name).Suggest(diag.Value, drip)
 		return 0, true, false
 	}
 	count, okN := r.number("sprinkler.emitters")

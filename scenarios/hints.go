@@ -59,21 +59,37 @@ func unzeroed(name string) (text string, numbers []string) {
 
 // bareFix is the fix for a text given where a bare number is required.
 func (w want) bareFix(text string) string {
+	like := w.bareValue(text)
+	switch {
+	case w.key == "latitude":
+		return "write decimal degrees as a bare number, south negative, as in latitude: " + like[0]
+	case w.key == "longitude":
+		return "write decimal degrees as a bare number, west negative, as in longitude: " + like[0]
+	case len(like) > 0:
+		return "write a bare number with a decimal point, as in " + like[0]
+	}
+	return "write a bare number"
+}
+
+// bareValue returns the bare number that a text probably means, or an example of a
+// place; nothing if there is none.
+func (w want) bareValue(text string) []string {
 	if w.key == "latitude" || w.key == "longitude" {
-		negative, like := "south", "38.9"
+		like := "38.9"
 		if w.key == "longitude" {
-			negative, like = "west", "-104.8"
+			like = "-104.8"
 		}
 		if v, ok := degrees(text); ok && v >= w.min && v <= w.max {
 			like = strconv.FormatFloat(v, 'f', -1, 64)
 		}
-		return "write decimal degrees as a bare number, " + negative + " negative, as in " + w.key + ": " + like
+		return []string{like}
 	}
 	plain := strings.Replace(strings.TrimSpace(text), ",", ".", 1)
-	if v, err := quantity.ParseNumber(plain); err == nil && !strings.Contains(text, "_") && len(plain)-strings.IndexByte(plain, '.') != 4 {
-		return "write a bare number with a decimal point, as in " + strconv.FormatFloat(v, 'f', -1, 64)
+	v, err := quantity.ParseNumber(plain)
+	if err != nil || strings.Contains(text, "_") || len(plain)-strings.IndexByte(plain, '.') == 4 {
+		return nil
 	}
-	return "write a bare number"
+	return []string{strconv.FormatFloat(v, 'f', -1, 64)}
 }
 
 // degrees reads common ways to write an angle: 32,28; 32.28 N; 32° 17';

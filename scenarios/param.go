@@ -35,12 +35,24 @@ func (g group) args(k strategy.Kind, n *Node, key string) (*strategy.Blank, bool
 		case at != nil:
 			blank.Set(i, s.value(p, at, p.Key))
 		case p.Required:
-			s.missing(p.Key, fmt.Sprintf("add it: %s; for example %s", p.Doc, k.Example))
+			s.lacks(p, k.Example)
 		default:
 			blank.Set(i, s.dflt(p))
 		}
 	}
 	return blank, g.faults.Len() == before
+}
+
+// lacks reports a missing required parameter; example is its part in YAML.
+func (g group) lacks(p strategy.Param, example string) {
+	if g.node == nil || g.node.Get(p.Key) != nil || g.underOldName(p.Key) {
+		return // reported already
+	}
+	fix := fmt.Sprintf("add it: %s; for example %s", p.Doc, example)
+	if strings.Contains(example, "\n") {
+		fix = fmt.Sprintf("add it: %s; for example:", p.Doc)
+	}
+	g.fault(diag.MissingKey, g.node.Pos, fix, "%s: %s is missing", g.where, p.Key).Suggest(diag.Strategy, example)
 }
 
 // paramShape says how the number of p is written.

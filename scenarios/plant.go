@@ -17,7 +17,7 @@ const maxK = 2
 func (g *zoneReader) plant(z *Zone) (catalog.Plant, bool) {
 	node := g.has("plant")
 	if node == nil {
-		g.missing("plant", "add plant, a name from the catalog such as "+catalog.PlantNames()[0])
+		g.missing("plant", "add plant, a name from the catalog, as in plant: "+catalog.PlantNames()[0], "plant: "+catalog.PlantNames()[0])
 		return catalog.Plant{}, false
 	}
 	plant, ok := g.planting(node, z)
@@ -180,8 +180,13 @@ func (g *zoneReader) coefficients(z *Zone, plant catalog.Plant) bool {
 			return false
 		}
 		if c, ok = plant.Coefficient(set); !ok {
+			at, place, yaml := n.Pos, diag.Value, plant.SetNames()[0]
+			if g.node.Get("coefficients") == nil { // it is under site
+				at, place, yaml = g.node.Pos, diag.Key, "coefficients: "+yaml
+			}
 			g.fault(diag.UnknownName, n.Pos, fmt.Sprintf("write coefficients: %s in this zone, or give k", listed(plant.SetNames())),
-				"%s: set %s has no coefficient for %s", g.where, set, plant.Name)
+				"%s: set %s has no coefficient for %s", g.where, set, plant.Name).
+				SuggestAt(at, place, yaml)
 			return false
 		}
 		g.givenWord(g.path("coefficients"), n)

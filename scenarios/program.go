@@ -2,6 +2,7 @@ package scenarios
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"loamledger/scenarios/catalog"
@@ -145,12 +146,13 @@ func (g group) minutes() []float64 {
 	out := make([]float64, len(g.zones))
 	n := g.has("minutes")
 	if n == nil {
-		g.missing("minutes", "add minutes: {zone: 20}, the run time of each zone")
+		yaml := "minutes: " + g.anyZone("20")
+		g.missing("minutes", "add "+yaml+", the run time of each zone", yaml)
 		return out
 	}
 	if n.Kind != Map || len(n.Entries) == 0 {
-		g.fault(diag.WrongShape, n.Pos, "write zones with their run times, as in {front lawn: 20}",
-			"%s: minutes is %s, not zones with run times", g.where, n.what())
+		g.fault(diag.WrongShape, n.Pos, "write zones with their run times, as in "+g.anyZone("20"),
+			"%s: minutes is %s, not zones with run times", g.where, n.what()).Suggest(diag.Value, g.anyZone("20"))
 		return out
 	}
 	seen := map[int]diag.Pos{}
@@ -171,6 +173,18 @@ func (g group) minutes() []float64 {
 		g.given(g.path("minutes."+g.zones[z]), v, shape{dim: quantity.Duration}, e.Value)
 	}
 	return out
+}
+
+// anyZone writes a group with the first zone that has a name.
+func (g group) anyZone(value string) string {
+	name := "front lawn"
+	if i := slices.IndexFunc(g.zones, func(z string) bool { return z != "" }); i >= 0 {
+		name = g.zones[i]
+	}
+	if strings.Trim(strings.ToLower(name), "abcdefghijklmnopqrstuvwxyz ") != "" {
+		name = inQuotes(name)
+	}
+	return "{" + name + ": " + value + "}"
 }
 
 // once rejects a zone that is given a second time in another spelling.

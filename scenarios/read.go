@@ -174,7 +174,8 @@ func (g group) parse(n *Node, w want) (float64, bool) {
 		if v, err = quantity.Parse(n.Text, quantity.Fraction); err == nil && w.share() {
 			g.understand(n, exact(v, w.shape)) // 40% is 0.4
 		} else if v, err = quantity.ParseNumber(strings.TrimSpace(n.Text)); err != nil {
-			g.fault(diag.NotANumber, n.Pos, w.bareFix(n.Text), "%s: %s%s", g.where, name, err)
+			g.fault(diag.NotANumber, n.Pos, w.bareFix(n.Text), "%s: %s%s", g.where, name, err).
+				Suggest(diag.Value, w.bareValue(n.Text)...)
 			return nan, false
 		}
 	} else {

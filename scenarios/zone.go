@@ -164,7 +164,7 @@ const disagree = 0.10
 func (r *zoneReader) sprinkler(z *Zone, areaOK bool) {
 	node := r.has("sprinkler")
 	if node == nil {
-		r.missing("sprinkler", "add sprinkler: {kind: ...}, one of "+listed(catalog.SprinklerNames()))
+		r.missing("sprinkler", "add sprinkler: spray, or another of "+listed(catalog.SprinklerNames()), "sprinkler: spray")
 		return
 	}
 	if node.Kind == Scalar { // only a kind
@@ -177,7 +177,7 @@ func (r *zoneReader) sprinkler(z *Zone, areaOK bool) {
 	r.bad["sprinkler"] = true // until its kind is known
 	n, ok := s.word("kind")
 	if !ok {
-		s.missing("kind", "add kind, one of "+listed(catalog.SprinklerNames()))
+		s.missing("kind", "add kind: spray, or another of "+listed(catalog.SprinklerNames()), "kind: spray")
 		return
 	}
 	var kind catalog.Sprinkler

@@ -14,8 +14,8 @@ import (
 func (g group) zoneShares(p strategy.Param, n *Node, key string) []float64 {
 	out := slices.Repeat([]float64{nan}, len(g.zones))
 	if n.Kind != Map || len(n.Entries) == 0 {
-		g.fault(diag.WrongShape, n.Pos, "write zones with their percentages, as in {front lawn: 80%}",
-			"%s: %s is %s, not zones with their percentages", g.where, key, n.what())
+		g.fault(diag.WrongShape, n.Pos, "write zones with their percentages, as in "+g.anyZone("80%"),
+			"%s: %s is %s, not zones with their percentages", g.where, key, n.what()).Suggest(diag.Value, g.anyZone("80%"))
 		return out
 	}
 	seen := map[int]diag.Pos{}

@@ -106,7 +106,7 @@ fix: add surface_storage, such as 6 mm, or name a soil from the catalog`},
 fix: did you mean "spray"? Valid: spray, rotor, multi-stream, drip`},
 		{"no sprinkler", "    sprinkler: {kind: drip, flow: 4 gpm}\n", "",
 			`yard.yaml:12:5: zone "bed": sprinkler is missing
-fix: add sprinkler: {kind: ...}, one of spray, rotor, multi-stream or drip`},
+fix: add sprinkler: spray, or another of spray, rotor, multi-stream or drip`},
 		{"drip without rate or flow", "kind: drip, flow: 4 gpm", "kind: drip",
 			`yard.yaml:16:16: zone "bed": sprinkler: no default rate for drip
 fix: add rate, such as 0.5 in/h, flow, such as 4 gpm, or emitters: 40 with emitter_flow: 1 gph`},
@@ -189,8 +189,8 @@ fix: add emitter_flow, the flow of one emitter, as in emitter_flow: 1 gph`},
 			`yard.yaml:16:16: zone "bed": sprinkler: emitters is missing
 fix: add emitters, their number, as in emitters: 40`},
 		{"emitters of a spray", "rate: 1.5 in/h", "emitters: 40, emitter_flow: 1 gph",
-			`yard.yaml:11:40: zone "front lawn": sprinkler: emitters belong to drip, not to spray
-fix: write kind: drip, or give rate or flow`},
+			`yard.yaml:11:23: zone "front lawn": sprinkler: emitters belong to drip, not to spray
+fix: write drip, or give rate or flow instead of emitters`},
 		{"half an emitter", "kind: drip, flow: 4 gpm", "kind: drip, emitters: 40.5, emitter_flow: 1 gph",
 			`yard.yaml:16:39: zone "bed": sprinkler: emitters 40.5 is not a whole number
 fix: write a whole number`},

@@ -9,7 +9,7 @@ type Place uint8
 const (
 	Value    Place = iota // instead of the value at the error's position
 	Key                   // in the group of keys at the error's position
-	Strategy              // in a strategy
+	Strategy              // a key of a strategy, instead of one of that name
 	NewFile               // in a file of its own
 )
 
@@ -25,13 +25,20 @@ func (p Place) MarshalText() ([]byte, error) { return []byte(p.String()), nil }
 type Suggestion struct {
 	Place Place
 	YAML  string
+	Pos   Pos // where it belongs, if not at the error's position
 }
 
 // Suggest adds YAML that the fix offers for a place, and returns e.
 func (e *Error) Suggest(at Place, yaml ...string) *Error {
 	for _, y := range yaml {
-		e.Suggestions = append(e.Suggestions, Suggestion{at, y})
+		e.Suggestions = append(e.Suggestions, Suggestion{Place: at, YAML: y})
 	}
+	return e
+}
+
+// SuggestAt is like Suggest for a place at another position.
+func (e *Error) SuggestAt(pos Pos, at Place, yaml string) *Error {
+	e.Suggestions = append(e.Suggestions, Suggestion{at, yaml, pos})
 	return e
 }
 

@@ -32,6 +32,9 @@ type errorJSON struct {
 type suggestionJSON struct {
 	Place diag.Place `json:"place"`
 	YAML  string     `json:"yaml"`
+	// Where it belongs, if not at the error's position.
+	Line   int `json:"line,omitempty"`
+	Column int `json:"column,omitempty"`
 }
 
 // newErrorsJSON lists every error in err.
@@ -68,7 +71,7 @@ func (out *errorsJSON) add(err error) {
 	case errors.As(err, &one):
 		j = errorJSON{one.Code, one.Pos.File, one.Pos.Line, one.Pos.Col, one.Msg, one.Fix, nil}
 		for _, s := range one.Suggestions {
-			j.Suggestions = append(j.Suggestions, suggestionJSON(s))
+			j.Suggestions = append(j.Suggestions, suggestionJSON{s.Place, s.YAML, s.Pos.Line, s.Pos.Col})
 		}
 	case errors.As(err, &usage):
 		j.Code, j.Message, j.Fix = usage.code, usage.msg, usage.fix
