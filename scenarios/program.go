@@ -36,7 +36,7 @@ func (b *builder) readProgram(node *Node, name, where string) {
 	if n := g.has("days"); n != nil {
 		p.Days, _ = g.dayRule(n, "days")
 	} else {
-		g.missing("days", `add days: [mon, wed, fri], odd, even, any, or {every: 3 days, from: 2012-01-01}`,
+		g.missing("days", `add days: [mon, wed, fri], or odd, even or any, or days: {every: 3 days, from: 2012-01-01}`,
 			"days: [mon, wed, fri]", "days: {every: 3 days, from: 2012-01-01}")
 	}
 	p.Starts = g.starts()
