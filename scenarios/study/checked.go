@@ -65,9 +65,10 @@ func (l *Study) ChecksRecord(t *tally.Table) (out ChecksRecord) {
 		return out
 	}
 	figures := tally.Figures(l.measures(), tally.InJSON)
+	all := d.Cells()
 	for i, s := range d.Strategies {
-		for k := range d.Cases {
-			c, cells := &d.Cases[k], d.Cases[k].Table.Cells()
+		for k, cells := range all {
+			c := &d.Cases[k]
 			row := DesignRecord{Strategy: t.Strategies[s], Factor: c.Factor, DesignMM: c.Factor * d.MM[i], Auto: d.Auto[i]}
 			if row.Auto {
 				row.Hindsight = plots.HindsightNote
@@ -98,9 +99,9 @@ func (l *Study) DesignGrid(t *tally.Table) *Grid {
 			g.Columns[2+i].HeadWidth = headWidth
 		}
 	}
+	all := d.Cells()
 	for i, s := range d.Strategies {
-		for k := range d.Cases {
-			cells := d.Cases[k].Table.Cells()
+		for k, cells := range all {
 			row := []any{t.Strategies[s], l.chartUnits().DesignText(d.Cases[k].Factor*d.MM[i], d.Auto[i])}
 			for f := range figures {
 				row = append(row, printedFigure(figures[f].Measure, cells.Site(figures[f].Measure, s, figures[f].Over), sys))

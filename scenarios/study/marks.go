@@ -31,7 +31,7 @@ type MarksStrategy struct {
 
 // tryMarks replays all strategies with lower and higher tolerance and browning
 // marks; nil if there is nothing to compare.
-func (l *Study) tryMarks(ctx context.Context, t *tally.Table) (*plots.PlantMarks, error) {
+func (l *Study) tryMarks(ctx context.Context, again *replay.Runner, t *tally.Table) (*plots.PlantMarks, error) {
 	if len(l.Job.Strategies) < 2 {
 		return nil, nil
 	}
@@ -40,11 +40,12 @@ func (l *Study) tryMarks(ctx context.Context, t *tally.Table) (*plots.PlantMarks
 		c := plots.MarksCase{Shift: shift, Table: t}
 		if shift != 0 {
 			job := l.Job
-			job.Step, job.Brief, job.Zones = nil, t.Outcomes[0][0].Brief != nil, withMarks(l.Job.Zones, shift)
-			var err error
-			if c.Table, err = replay.Run(ctx, &job, nil); err != nil {
+			job.Step, job.Lean, job.Zones = nil, true, withMarks(l.Job.Zones, shift)
+			tried, err := again.Run(ctx, &job, nil)
+			if err != nil {
 				return nil, err
 			}
+			c.Table = kept(tried)
 		}
 		m.Cases = append(m.Cases, c)
 	}
