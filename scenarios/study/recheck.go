@@ -53,7 +53,9 @@ func (l *Study) Recheck(ctx context.Context, t *tally.Table) (*Checks, error) {
 
 // rerun replays other strategies under the same weather and limits. The table is
 // valid until the next replay in again.
-func (l *Study) rerun(ctx context.Context, again *replay.Runner, list []strategy.Strategy, sink func(*replay.Sheet) error) (*tally.Table, error) {
+func (l *Study) rerun(
+	ctx context.Context, again *replay.Runner, list []strategy.Strategy, sink func(*replay.Sheet) error,
+) (*tally.Table, error) {
 	job := l.Job
 	job.Strategies, job.Step, job.Lean = list, nil, true
 	return again.Run(ctx, &job, sink)
