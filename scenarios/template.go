@@ -23,7 +23,7 @@ func Template(s quantity.System) string {
 // templateWords are the words in which the two templates differ: US, SI, name.
 var templateWords = [][3]string{
 	{"us", "si", "system"},
-	{"1600 ft", "490 m", "elevation"},
+	{"1588 ft", "484 m", "elevation"},
 	{"2400 ft2", "220 m2", "lawn area"},
 	{"600 ft2", "55 m2", "bed area"},
 	{"6 in", "150 mm", "roots"},
@@ -55,9 +55,9 @@ const templateText = `# A scenario: one site, its zones, the programs on its con
 
 site:
   name: My place
-  latitude: 38.9              # decimal degrees, negative in the south
+  latitude: 38.8888           # REPLACE: that of your site in decimal degrees, negative in the south
   # longitude: -104.8         # negative in the west; only for the distance to the station
-  elevation: <elevation>
+  elevation: <elevation>          # REPLACE: that of your site
 
 units: <system>                     # us or si, for printed results; files are always SI
 

@@ -9,6 +9,7 @@ type Code string
 
 // Codes for errors in input files. [Codes] describes each.
 const (
+	Ambiguous       Code = "ambiguous"
 	BadLayout       Code = "bad-layout"
 	BadName         Code = "bad-name"
 	BadQuantity     Code = "bad-quantity"
@@ -90,6 +91,7 @@ type CodeDoc struct {
 
 // codes is the one list of codes.
 var codes = [...]CodeDoc{
+	{Ambiguous, "a word that can mean more than one thing"},
 	{BadLayout, "a layout file that does not match the weather file"},
 	{BadName, "a name that cannot be used in output files"},
 	{BadQuantity, "a value that is not a number with a unit of its kind"},

@@ -203,6 +203,9 @@ func (o *weatherOptions) run(s Streams, files []string) error {
 			return err
 		}
 	}
+	if asks := placeAlone(err); len(asks) > 0 && o.Out == "" {
+		return o.printUnplaced(s, l, asks)
+	}
 	if err != nil {
 		if o.Plot != "" {
 			if perr := plotRecord(o.Plot, l); perr != nil {
