@@ -66,7 +66,7 @@ func (g group) dayRule(n *Node, key string) (strategy.DayRule, bool) {
 				n.what()).Suggest(diag.Value, forms...)
 			return rule, false
 		default:
-			words := append(ruleWords[:], weekdays[:]...)
+			words := slices.Concat(ruleWords[:], weekdays[:])
 			g.fault(diag.NotADate, n.Pos, g.didYouMean(n.Text, words), "%s: %s: %s is not a rule for days", g.where, key, n.what())
 			return rule, false
 		}
