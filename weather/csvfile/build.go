@@ -219,6 +219,9 @@ func (b *builder) noteValues() {
 		}
 		if worst == len(b.lines) {
 			b.data[c], b.mark[c] = nil, nil
+			if slices.ContainsFunc(b.tallies, func(t *tally) bool { return t.column == c && t.kind.code == computedEarlier.code }) {
+				continue // said already
+			}
 			b.tallies = append(b.tallies, &tally{kind: emptyColumn, column: c, count: n, date: b.base})
 			continue
 		}

@@ -40,8 +40,8 @@ const (
 
 	// The mean temperature at sea level falls from the equator to the poles as
 	// equatorC − poleC sin²(latitude), within spreadC, and by lapseC per km:
-	// our fit to the stations of the tests.
-	equatorC, poleC, spreadC = 27, 40, 13
+	// our choice, 5 °C wider than the hottest desert of the tests.
+	equatorC, poleC, spreadC = 27, 40, 18
 	lapseC, highestKM        = 6.5, 4
 )
 
@@ -125,15 +125,16 @@ func (b *builder) voteTemperatures(v *verdict) {
 		v.vote(weather.EvidenceHottest, fits, "%s of %d days, %g, would be %.1f °C", of, n, raw, c)
 	}
 	if n := len(cold); n > 0 {
+		// Of few values, the middle one nearer to what is possible: of two, one wrong cell decides nothing.
 		raw, warm, of := quantile(tail, cold), quantile(0.5, cold), "the coldest 2%"
 		if n < manyValues {
-			raw, of = cold[n/2], "the median" // the upper of two, so that one cell decides nothing
+			raw, of = cold[n/2], "the median"
 		}
-		if v.temperature(warm) > hottestC {
+		tooCold, tooWarm := v.temperature(raw) < coldestC-0.05, v.temperature(warm) > hottestC
+		if tooWarm {
 			raw = warm
 		}
-		c := v.temperature(raw)
-		v.vote(weather.EvidenceColdest, c >= coldestC-0.05 && c <= hottestC, "Tmin: %s of %d nights, %g, would be %.1f °C", of, n, raw, c)
+		v.vote(weather.EvidenceColdest, !tooCold && !tooWarm, "Tmin: %s of %d nights, %g, would be %.1f °C", of, n, raw, v.temperature(raw))
 	}
 	if d := b.ranges(); len(d) >= manyValues {
 		m := quantile(0.5, d)

@@ -52,6 +52,7 @@ func CheckKept(rec *weather.Record) ([]weather.Finding, *et0.Earlier) {
 	k.leapDays()
 	k.steps()
 	k.levelJumps()
+	k.rainEnvelopes()
 	k.supplied()
 	return k.findings, k.computed
 }
@@ -137,7 +138,7 @@ func (k *checker) tell(t *tally) {
 	}
 	if where := k.rec.Where(f.Worst); where != "" {
 		_, f.Line = k.rec.Row(f.Worst)
-		f.Detail += " (" + where + ")"
+		f.Detail += ", " + where
 	}
 	k.findings = append(k.findings, f)
 }

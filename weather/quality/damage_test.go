@@ -198,6 +198,13 @@ func damages() []damage {
 		{"a warm day in winter of 35", 4, each(one(745), func(d *day) { d.tmax = 35 }), weather.CodeOddValue, 745, false},
 		{"a wind of 20 m/s", 4, each(one(555), func(d *day) { d.ws = 20 }), weather.CodeOddValue, 555, false},
 	}
+	list = append(list,
+		damage{"rain of one day in 60", 4, each(func(i int, _ day) bool { return i%60 != 0 }, func(d *day) { d.rain = 0 }), weather.CodeRainYear, -1,
+			false},
+		damage{"drizzle every day", 4, each(all, func(d *day) { d.rain += 1 + float64(int(d.date)%7)/10 }), weather.CodeRainWetShare, -1, false},
+		damage{"rain in June alone", 4, each(func(_ int, d day) bool { return monthOf(d.date) != 6 }, func(d *day) { d.rain = 0 }),
+			weather.CodeRainSeason, -1, false},
+		damage{"a wettest day of 550 mm", 4, each(one(700), func(d *day) { d.rain = 550 }), weather.CodeRainWettestDay, 700, false})
 	for _, years := range []int{4, 8, 12} {
 		list = append(list,
 			damage{fmt.Sprintf("all rain of %d years on Mondays", years), years, gather(func(d day) bool { return d.date.Weekday() == 1 }),
@@ -281,6 +288,29 @@ func codes(list []weather.Finding) (out []weather.Code) {
 		out = append(out, f.Code)
 	}
 	return out
+}
+
+// Supplied ETo of an anemometer at 10 m contradicts a stated height of 2 m.
+func TestWindHeightAgainstSuppliedETo(t *testing.T) {
+	rec, _ := readDays(t, 0, temperate(2))
+	high := rec.Series
+	high.Station.WindHeightM = 10
+	r, err := et0.Daily(&high, et0.Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, height := range []float64{2, 10} {
+		again, _ := readDays(t, 0, temperate(2))
+		again.Add(weather.ETo)
+		for i, v := range r.EToMM {
+			again.Set(weather.ETo, i, v, weather.Observed)
+		}
+		again.Station.WindHeightM = height
+		told := slices.Contains(codes(quality.Check(again)), weather.CodeWindHeightDoubtful)
+		if told != (height == 2) {
+			t.Errorf("height %g: reported %v", height, told)
+		}
+	}
 }
 
 // Rain that the archive presumed zero is counted over the days used, and said
