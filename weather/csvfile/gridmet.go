@@ -132,7 +132,8 @@ func (r *reading) settleKelvin(b *builder, c weather.Column) error {
 		return nil
 	}
 	from, to := low.v, high.v
-	if n >= manyValues {
+	plausible := low.v > 150 && kelvin(high.v) <= hottestC || low.v >= coldestC && high.v <= hottestC
+	if n >= manyValues && !plausible { // sorting only if a value is odd
 		from, _, to = bulk(b.sorted(c))
 	}
 	switch {

@@ -65,6 +65,7 @@ type checker struct {
 	seen     map[weather.Code]bool // codes already reported by the reader
 	findings []weather.Finding
 	computed *et0.Earlier // reference ET
+	sunYear  *et0.SunYear // see sun
 }
 
 func newChecker(rec *weather.Record) *checker {
