@@ -39,7 +39,7 @@ func BuildOf(root *Node, name string, kinds []strategy.Kind, more ...ZoneParam) 
 		return nil, b.faults.Err()
 	}
 	g := b.open(root, "scenario", "", "site", "units", "weather", "zones", "programs", "strategies", "baseline", "start", "limits",
-		"forecast")
+		"forecast", "verdict")
 	b.units(g)
 	b.readSite(g)
 	b.readWeather(g)
@@ -51,6 +51,7 @@ func BuildOf(root *Node, name string, kinds []strategy.Kind, more ...ZoneParam) 
 	b.readLimits(g)
 	b.readStrategies(g, kinds)
 	b.readBaseline(g)
+	b.readVerdict(g)
 	b.missForecast()
 	if err := b.faults.Err(); err != nil {
 		return nil, err

@@ -39,6 +39,7 @@ type Scenario struct {
 	// first.
 	Baseline      int
 	BaselineGiven bool
+	Verdict       VerdictRule
 	Limits        *strategy.Limits // nil if the scenario has none
 	// NoSpinUp is set if the scenario gives the depletion at the start,
 	// StartShare of TAW in every zone; otherwise a spin-up pass finds it.

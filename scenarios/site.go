@@ -156,6 +156,9 @@ func (g group) files(key string) []File {
 	}
 	var out []File
 	seen := map[string]diag.Pos{}
+	if len(g.items(n)) == 0 {
+		g.fault(diag.EmptyValue, n.Pos, "write a file name, or a list of them", "%s: %s is an empty list", g.where, key)
+	}
 	for _, item := range g.items(n) {
 		name := strings.TrimSpace(item.Text)
 		if item.Kind != Scalar || name == "" || strings.ContainsRune(name, 0) {

@@ -139,6 +139,8 @@ programs:                     # as set on the controller
 #   on_conflict: flag         # the default, omit, does not apply what breaks a rule
 #   stages: [{name: stage two, from: 2012-07-01, to: 2012-09-30, days: [sat]}]    # window, max_minutes, ban and exempt, too
 
+# verdict: {stress_days: 14, browning_days: 0}    # a zone's most, and how many more than the baseline, to be recommended
+
 # start: {depletion: 30%}     # of the root zone on the first day; by default the first year runs twice
 
 # What ran, with which the others are compared. Limits bind every strategy but this one.

@@ -237,10 +237,14 @@ func (zr *zoneReader) rate(z *Zone, kind catalog.Sprinkler, areaOK bool) {
 		}
 	case hasFlow:
 		r = RateFromFlow(f, z.AreaM2)
-		if r > zr.param("sprinkler.rate").Max {
-			g.fault(diag.OutOfRange, g.node.Get("flow").Pos, "check flow and area", "%s: flow %s on %s is %s, more than any sprinkler applies",
+		if bounds := zr.param("sprinkler.rate"); r > bounds.Max || r < bounds.Min {
+			much := "more"
+			if r < bounds.Min {
+				much = "less"
+			}
+			g.fault(diag.OutOfRange, g.node.Get("flow").Pos, "check flow and area", "%s: flow %s on %s is %s, %s than any sprinkler applies",
 				g.where,
-				g.node.Get("flow").Text, quantity.Format(z.AreaM2, quantity.Area, g.sc.Units), quantity.Format(r, quantity.Rate, g.sc.Units))
+				g.node.Get("flow").Text, quantity.Format(z.AreaM2, quantity.Area, g.sc.Units), quantity.Format(r, quantity.Rate, g.sc.Units), much)
 			return
 		}
 	default:
