@@ -41,6 +41,7 @@ const (
 	OtherDefault    Code = "other-default"
 	OtherStation    Code = "other-station"
 	OutOfRange      Code = "out-of-range"
+	RepeatedHeader  Code = "repeated-header"
 	RowLength       Code = "row-length"
 	SeveralStations Code = "several-stations"
 	TooFewDays      Code = "too-few-days"
@@ -123,6 +124,7 @@ var codes = [...]CodeDoc{
 	{OtherDefault, "a run record made with different defaults"},
 	{OtherStation, "files from different stations given as one record"},
 	{OutOfRange, "a value outside its range"},
+	{RepeatedHeader, "a header line among the rows"},
 	{RowLength, "a row with too few or too many cells"},
 	{SeveralStations, "a file with several stations and none selected"},
 	{TooFewDays, "a record too short to fit a weather generator"},

@@ -67,7 +67,7 @@ var edges = []struct {
 	path string
 	ours []string
 }{
-	{"weather/csvfile", []string{"weather", "weather/cal", "weather/diag", "weather/quantity"}},
+	{"weather/csvfile", []string{"weather", "weather/cal", "weather/diag", "weather/et0", "weather/quantity"}},
 	{"weather/forecastfile", []string{"weather/cal", "weather/diag", "weather/forecast"}},
 	{"sim/settingsfile", []string{"sim", "sim/settings", "sim/strategy", "sim/tune", "weather/cal", "weather/quantity"}},
 	{"sim/ledgerfile", []string{"sim", "sim/replay", "sim/tally", "weather/cal"}},
@@ -111,7 +111,7 @@ var homes = map[string]string{
 // of summation in the library differs between machines, and these packages
 // promise identical bits.
 var shared = map[string][]string{
-	"gonum.org/v1/gonum": {"weather/et0", "weather/quality", "weather/generate", "weather/forecast"},
+	"gonum.org/v1/gonum": {"weather/csvfile", "weather/et0", "weather/quality", "weather/generate", "weather/forecast"},
 }
 
 // testOnly lists the libraries that only tests may import, in any package.
