@@ -46,8 +46,15 @@ func (g group) dayRule(n *Node, key string) (strategy.DayRule, bool) {
 		return rule, ok
 	}
 	if n.Kind != Scalar {
-		g.fault(diag.NotADate, n.Pos, "write any, odd, even, a list of weekdays or an interval", "%s: %s is %s, not a rule for days", g.where, key,
-			n.what())
+		g.fault(
+			diag.NotADate,
+			n.Pos,
+			"write any, odd, even, a list of weekdays or an interval",
+			"%s: %s is %s, not a rule for days",
+			g.where,
+			key,
+			n.what(),
+		)
 		return rule, false
 	}
 	form := strings.ToLower(strings.TrimSpace(n.Text))

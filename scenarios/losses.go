@@ -76,7 +76,14 @@ func (g group) unusedInStore() {
 			return false
 		}
 		if own := key != "strips" || g.node.Get("strips") != nil; own && !in.Defaulted {
-			g.fault(diag.NoEffect, in.Pos, "remove it, or make it a root zone without balance", "%s: %s has no effect in a plain store", g.where, key)
+			g.fault(
+				diag.NoEffect,
+				in.Pos,
+				"remove it, or make it a root zone without balance",
+				"%s: %s has no effect in a plain store",
+				g.where,
+				key,
+			)
 		}
 		return true
 	})

@@ -72,7 +72,8 @@ func (g group) starts() []int {
 	}
 	items := g.items(n)
 	if len(items) == 0 {
-		g.fault(diag.EmptyValue, n.Pos, `write at least one time, as in ["05:30"]`, "%s: starts is empty", g.where).Suggest(diag.Value, `["05:30"]`)
+		g.fault(diag.EmptyValue, n.Pos, `write at least one time, as in ["05:30"]`, "%s: starts is empty", g.where).
+			Suggest(diag.Value, `["05:30"]`)
 	}
 	if len(items) > 24 {
 		g.fault(diag.TooLarge, n.Pos, "write at most 24 times", "%s: starts has %d times", g.where, len(items))
@@ -105,7 +106,8 @@ func (g group) clock(n *Node, what string) (int, bool) {
 	switch len(times) {
 	case 0:
 		g.fault(diag.NotATime, n.Pos, `write the hour from 00 to 23 and the minute, as in "05:30"`, "%s: %s %s is not a time of day", g.where, what,
-			quoted(n.Text)).Suggest(diag.Value, `"05:30"`)
+			quoted(n.Text)).
+			Suggest(diag.Value, `"05:30"`)
 		return 0, false
 	case 1:
 		if as := clockTime(times[0]); as != strings.TrimSpace(n.Text) && "0"+strings.TrimSpace(n.Text) != as {

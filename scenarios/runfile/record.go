@@ -174,7 +174,16 @@ func Defaults(sc *scenarios.Scenario) []Input {
 }
 
 func newInput(in scenarios.Input) Input {
-	out := Input{Key: in.Key, Text: in.Text, ReadAs: in.ReadAs, Unit: in.Unit, Default: in.Defaulted, Off: in.Off, Range: in.Range, Source: in.Source}
+	out := Input{
+		Key:     in.Key,
+		Text:    in.Text,
+		ReadAs:  in.ReadAs,
+		Unit:    in.Unit,
+		Default: in.Defaulted,
+		Off:     in.Off,
+		Range:   in.Range,
+		Source:  in.Source,
+	}
 	if in.Numeric {
 		out.Value = number(in.Value)
 	}

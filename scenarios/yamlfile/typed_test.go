@@ -27,7 +27,12 @@ var typed = []struct{ old, new, key, as string }{
 	{`["05:30"]`, "[0430]", "programs.lawns.starts", "04:30"},
 	{"    et_percent: {design_eto: 0.25 in, days: 7 days}", "    season: {start: May 1, end: 10/15}", "strategies.weather.season.start",
 		"05-01"},
-	{"    et_percent: {design_eto: 0.25 in, days: 7 days}", "    season: {start: May 1, end: 10/15}", "strategies.weather.season.end", "10-15"},
+	{
+		"    et_percent: {design_eto: 0.25 in, days: 7 days}",
+		"    season: {start: May 1, end: 10/15}",
+		"strategies.weather.season.end",
+		"10-15",
+	},
 	{"units: us", "units: us\nlimits: {window: 8pm-6am}", "limits.window", "20:00-06:00"},
 	{"  - name: as found\n    programs: [lawns]", "  - name: as found\n    programs: [Lawns]", "strategies.as found.programs", ""},
 	{"  - name: as found\n    programs: [lawns]", "  - name: as found\n    programs: [la-wns]", "strategies.as found.programs", "lawns"},
