@@ -155,7 +155,8 @@ func damages() []damage {
 	list := []damage{
 		{"the second half in inches", 4, each(after(731), func(d *day) { d.rain /= 25.4 }), weather.CodeUnitBreak, -1, false},
 		{"winter rows in °F", 4, each(winter, func(d *day) { d.tmax, d.tmin = f(d.tmax), f(d.tmin) }), weather.CodeUnitBreak, -1, false},
-		{"the second half in °F", 4, each(after(731), func(d *day) { d.tmax, d.tmin = f(d.tmax), f(d.tmin) }), weather.CodeUnitBreak, 731, false},
+		{"the second half in °F", 4, each(after(731), func(d *day) { d.tmax, d.tmin = f(d.tmax), f(d.tmin) }),
+			weather.CodeUnitBreak, 731, false},
 		{"Tmax alone in °F from a day on", 4, each(after(731), func(d *day) { d.tmax = f(d.tmax) }), weather.CodeUnitBreak, 731, false},
 		{"wind from m/s to km/h", 4, each(after(731), func(d *day) { d.ws *= 3.6 }), weather.CodeUnitBreak, -1, false},
 		{"wind from m/s to mph", 4, each(after(731), func(d *day) { d.ws *= 2.237 }), weather.CodeUnitBreak, -1, false},
@@ -199,8 +200,8 @@ func damages() []damage {
 		{"a wind of 20 m/s", 4, each(one(555), func(d *day) { d.ws = 20 }), weather.CodeOddValue, 555, false},
 	}
 	list = append(list,
-		damage{"rain of one day in 60", 4, each(func(i int, _ day) bool { return i%60 != 0 }, func(d *day) { d.rain = 0 }), weather.CodeRainYear, -1,
-			false},
+		damage{"rain of one day in 60", 4, each(func(i int, _ day) bool { return i%60 != 0 }, func(d *day) { d.rain = 0 }),
+			weather.CodeRainYear, -1, false},
 		damage{"drizzle every day", 4, each(all, func(d *day) { d.rain += 1 + float64(int(d.date)%7)/10 }), weather.CodeRainWetShare, -1, false},
 		damage{"rain in June alone", 4, each(func(_ int, d day) bool { return monthOf(d.date) != 6 }, func(d *day) { d.rain = 0 }),
 			weather.CodeRainSeason, -1, false},
@@ -209,7 +210,8 @@ func damages() []damage {
 		list = append(list,
 			damage{fmt.Sprintf("all rain of %d years on Mondays", years), years, gather(func(d day) bool { return d.date.Weekday() == 1 }),
 				weather.CodeRainOneWeekday, -1, false},
-			damage{fmt.Sprintf("no gauge reading on weekends for %d years", years), years, gather(func(d day) bool { return d.date.Weekday()%6 != 0 }),
+			damage{fmt.Sprintf("no gauge reading on weekends for %d years", years), years,
+				gather(func(d day) bool { return d.date.Weekday()%6 != 0 }),
 				weather.CodeGaugeWeekday, -1, false})
 	}
 	return list
