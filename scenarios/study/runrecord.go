@@ -142,11 +142,8 @@ func (l *Study) WeatherRecord() WeatherRecord {
 func findingsJSON(list []weather.Finding) []FindingRecord {
 	out := make([]FindingRecord, 0, len(list))
 	for _, f := range list {
-		out = append(
-			out,
-			FindingRecord{string(f.Code), f.Code.Weight().String(), string(f.Code.Outcome()), string(f.Suspect), f.What, f.Column, f.Count,
-				f.Worst.String(), f.Line, f.Detail, f.Action, f.Source},
-		)
+		out = append(out, FindingRecord{string(f.Code), f.Code.Weight().String(), string(f.Code.Outcome()), string(f.Suspect), f.What,
+			f.Column, f.Count, f.Worst.String(), f.Line, f.Detail, f.Action, f.Source})
 	}
 	return out
 }

@@ -46,10 +46,9 @@ func TestNCEIWide(t *testing.T) {
 		{"2031-05-01", weather.Tmin, 95.0 / 9}}
 	findings := map[string]int{"missing-values tmax_c": 1, "trace-rain rain_mm": 1}
 	rec := check(t, "ncei", text, Options{}, 3, cells, findings)
-	if got := strings.Join(rec.Assumptions, "\n"); !strings.Contains(
-		got,
-		"units °F, inches, mph, inferred from the values, evidence 2 for, 0 against: not °C, mm, m/s: the median of 2 days, 66, would be 66.0 °C",
-	) {
+	if got := strings.Join(rec.Assumptions, "\n"); !strings.Contains(got,
+		"units °F, inches, mph, inferred from the values, evidence 2 for, 0 against: "+
+			"not °C, mm, m/s: the median of 2 days, 66, would be 66.0 °C") {
 		t.Errorf("assumptions:\n%s", got)
 	}
 	// The same file with a cool week can be in °F as well as in °C.
@@ -75,10 +74,9 @@ func yearOf(high float64) string {
 // whose hottest day is 52 may be of a cool coast in °F or of a desert in °C.
 func TestNCEIWideSettlesCelsiusByItsSummer(t *testing.T) {
 	rec := check(t, "si", yearOf(32), Options{}, 365, []want{{"2031-01-01", weather.Tmax, 2}}, map[string]int{})
-	if got := strings.Join(rec.Assumptions, "\n"); !strings.Contains(
-		got,
-		"units °C, mm, m/s, inferred from the values, evidence 3 for, 0 against: not °F, inches, mph: the hottest 2% of 365 days, 32, would be 0.0 °C",
-	) {
+	if got := strings.Join(rec.Assumptions, "\n"); !strings.Contains(got,
+		"units °C, mm, m/s, inferred from the values, evidence 3 for, 0 against: "+
+			"not °F, inches, mph: the hottest 2% of 365 days, 32, would be 0.0 °C") {
 		t.Errorf("assumptions:\n%s", got)
 	}
 	checkFault(t, yearOf(52), Options{}, "fit °F, inches, mph and also °C, mm, m/s")

@@ -26,8 +26,9 @@ func outliers() map[string]func(v float64) float64 {
 	return map[string]func(float64) float64{
 		"58": constant(58), "99.9": constant(99.9), "150": constant(150), "300": constant(300), "999": constant(999),
 		"1000.5": constant(1000.5), "-60": constant(-60), "-95": constant(-95), "0.01": constant(0.01), "12345": constant(12345),
-		"°F of a °C": func(v float64) float64 { return v*1.8 + 32 }, "°C of a °F": fahrenheit, "decimal point moved right": func(v float64) float64 { return v * 10 },
-		"decimal point moved left": tenths, "inch read as mm": inches, "mm read as inch": func(v float64) float64 { return v / 25.4 },
+		"°F of a °C": func(v float64) float64 { return v*1.8 + 32 }, "°C of a °F": fahrenheit,
+		"decimal point moved right": func(v float64) float64 { return v * 10 },
+		"decimal point moved left":  tenths, "inch read as mm": inches, "mm read as inch": func(v float64) float64 { return v / 25.4 },
 		"K": func(v float64) float64 { return v + 273.15 }, "sign lost": func(v float64) float64 { return -v },
 	}
 }

@@ -162,11 +162,8 @@ func (r *reading) settlePowerRadiation(b *builder) error {
 	_, _, high := bulk(all)
 	switch {
 	case high > 12.6:
-		b.assumed = append(
-			b.assumed,
-			fmt.Sprintf("radiation in MJ/m², inferred from the values: the brightest days have %g, impossible in kWh/m²",
-				high),
-		)
+		b.assumed = append(b.assumed, fmt.Sprintf("radiation in MJ/m², inferred from the values: the brightest days have %g, "+
+			"impossible in kWh/m²", high))
 	case n >= aSeasonDays:
 		b.assumed = append(b.assumed, fmt.Sprintf("radiation in kWh/m², inferred from the values: the brightest 2%% of %d days, %g, would "+
 			"be dark in MJ/m²", n, high))

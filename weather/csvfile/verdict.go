@@ -166,13 +166,8 @@ func (b *builder) voteRain(v *verdict) {
 	}
 	ninth := quantile(0.9, wet)
 	mm := v.rain(ninth)
-	v.vote(
-		weather.EvidenceWetDays,
-		mm >= leastTenthMM && mm <= mostTenthMM,
-		"the wettest tenth of %d wet days begins at %.3g mm",
-		len(wet),
-		mm,
-	)
+	v.vote(weather.EvidenceWetDays, mm >= leastTenthMM && mm <= mostTenthMM, "the wettest tenth of %d wet days begins at %.3g mm",
+		len(wet), mm)
 	if days < aSeasonDays {
 		return
 	}
@@ -198,15 +193,8 @@ func (b *builder) voteYearMean(v *verdict) {
 	if !math.IsNaN(elev) {
 		low, high = sea-spreadC-lapseC*elev/1000, high-lapseC*elev/1000
 	}
-	v.vote(
-		weather.EvidenceYearMean,
-		c >= low && c <= high,
-		"the median temperature would be %.1f °C at latitude %.1f, where it is %.0f to %.0f",
-		c,
-		lat,
-		low,
-		high,
-	)
+	v.vote(weather.EvidenceYearMean, c >= low && c <= high, "the median temperature would be %.1f °C at latitude %.1f, where it is "+
+		"%.0f to %.0f", c, lat, low, high)
 }
 
 // voteHargreaves compares supplied ETo with that of Hargreaves from the
@@ -230,12 +218,8 @@ func (b *builder) voteHargreaves(v *verdict) {
 	}
 	slices.Sort(ratio)
 	m := quantile(0.5, ratio)
-	v.vote(
-		weather.EvidenceHargreaves,
-		m <= hargreavesFactor && m >= 1/hargreavesFactor,
-		"supplied ETo would be %.2g times that of Hargreaves",
-		m,
-	)
+	v.vote(weather.EvidenceHargreaves, m <= hargreavesFactor && m >= 1/hargreavesFactor, "supplied ETo would be %.2g times that "+
+		"of Hargreaves", m)
 }
 
 // place returns the latitude and elevation, as given or as the file states them.

@@ -224,13 +224,8 @@ func (r *reading) repeatsHeader(w *wideTable) bool {
 	if w.held && r.scan.line == r.header {
 		return false
 	}
-	r.fault(
-		diag.RepeatedHeader,
-		r.scan.line,
-		0,
-		"delete this line, and check that the rows below it are of the same station and in the same units",
-		"the header is repeated in the middle of the file",
-	)
+	r.fault(diag.RepeatedHeader, r.scan.line, 0, "delete this line, and check that the rows below it are of the same station and in the "+
+		"same units", "the header is repeated in the middle of the file")
 	return true
 }
 

@@ -59,13 +59,9 @@ func (k *checker) unitBreaks() {
 }
 
 func breakRule(c weather.Column) rule {
-	return rule{
-		code:   weather.CodeUnitBreak,
-		column: c,
+	return rule{code: weather.CodeUnitBreak, column: c,
 		what:   "values change by the ratio of two units from one day to the next and stay there",
-		action: kept + ": split the file, or convert one part",
-		source: ownThreshold,
-	}
+		action: kept + ": split the file, or convert one part", source: ownThreshold}
 }
 
 func (k *checker) ratioBreaks(u *unitBreak) {

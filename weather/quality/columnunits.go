@@ -64,14 +64,9 @@ type radiationUnit struct {
 }
 
 // radiationUnits are in the order in which they are tried.
-var radiationUnits = [...]radiationUnit{
-	{1 / 3.6, "kWh/m²"},
-	{2, "sums counted twice"},
-	{1 / 0.0864, "W/m²"},
+var radiationUnits = [...]radiationUnit{{1 / 3.6, "kWh/m²"}, {2, "sums counted twice"}, {1 / 0.0864, "W/m²"},
 	{1 / 0.041868, "cal/cm² (langleys)"},
-	{100, "J/cm²"},
-	{1000, "kJ/m²"},
-}
+	{100, "J/cm²"}, {1000, "kJ/m²"}}
 
 // rainUnit reports rain whose wet days are all far too light or heavy.
 func (k *checker) rainUnit() {
@@ -92,17 +87,8 @@ func (k *checker) rainUnit() {
 	} else if top > 10*mostTenthMM/2 {
 		as = "as if mm were read as inches"
 	}
-	k.column(
-		weather.CodeRainUnit,
-		weather.Rain,
-		len(v),
-		weather.OtherUnit,
-		ownThreshold,
-		"the wettest tenth of wet days begins at 3.5 to 70 mm",
-		"it begins at %.3g mm, %s",
-		top,
-		as,
-	)
+	k.column(weather.CodeRainUnit, weather.Rain, len(v), weather.OtherUnit, ownThreshold,
+		"the wettest tenth of wet days begins at 3.5 to 70 mm", "it begins at %.3g mm, %s", top, as)
 }
 
 // wetDays returns the rain of the days that had some, in order.

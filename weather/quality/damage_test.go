@@ -155,7 +155,8 @@ func damages() []damage {
 	list := []damage{
 		{"the second half in inches", 4, each(after(731), func(d *day) { d.rain /= 25.4 }), weather.CodeUnitBreak, -1, false},
 		{"winter rows in °F", 4, each(winter, func(d *day) { d.tmax, d.tmin = f(d.tmax), f(d.tmin) }), weather.CodeUnitBreak, -1, false},
-		{"the second half in °F", 4, each(after(731), func(d *day) { d.tmax, d.tmin = f(d.tmax), f(d.tmin) }), weather.CodeUnitBreak, 731, false},
+		{"the second half in °F", 4, each(after(731), func(d *day) { d.tmax, d.tmin = f(d.tmax), f(d.tmin) }),
+			weather.CodeUnitBreak, 731, false},
 		{"Tmax alone in °F from a day on", 4, each(after(731), func(d *day) { d.tmax = f(d.tmax) }), weather.CodeUnitBreak, 731, false},
 		{"wind from m/s to km/h", 4, each(after(731), func(d *day) { d.ws *= 3.6 }), weather.CodeUnitBreak, -1, false},
 		{"wind from m/s to mph", 4, each(after(731), func(d *day) { d.ws *= 2.237 }), weather.CodeUnitBreak, -1, false},
@@ -198,35 +199,20 @@ func damages() []damage {
 		{"a warm day in winter of 35", 4, each(one(745), func(d *day) { d.tmax = 35 }), weather.CodeOddValue, 745, false},
 		{"a wind of 20 m/s", 4, each(one(555), func(d *day) { d.ws = 20 }), weather.CodeOddValue, 555, false},
 	}
-	list = append(
-		list,
-		damage{
-			"rain of one day in 60",
-			4,
-			each(func(i int, _ day) bool { return i%60 != 0 }, func(d *day) { d.rain = 0 }),
-			weather.CodeRainYear,
-			-1,
-			false,
-		},
+	list = append(list,
+		damage{"rain of one day in 60", 4, each(func(i int, _ day) bool { return i%60 != 0 }, func(d *day) { d.rain = 0 }),
+			weather.CodeRainYear, -1, false},
 		damage{"drizzle every day", 4, each(all, func(d *day) { d.rain += 1 + float64(int(d.date)%7)/10 }), weather.CodeRainWetShare, -1, false},
 		damage{"rain in June alone", 4, each(func(_ int, d day) bool { return monthOf(d.date) != 6 }, func(d *day) { d.rain = 0 }),
 			weather.CodeRainSeason, -1, false},
-		damage{"a wettest day of 550 mm", 4, each(one(700), func(d *day) { d.rain = 550 }), weather.CodeRainWettestDay, 700, false},
-	)
+		damage{"a wettest day of 550 mm", 4, each(one(700), func(d *day) { d.rain = 550 }), weather.CodeRainWettestDay, 700, false})
 	for _, years := range []int{4, 8, 12} {
-		list = append(
-			list,
+		list = append(list,
 			damage{fmt.Sprintf("all rain of %d years on Mondays", years), years, gather(func(d day) bool { return d.date.Weekday() == 1 }),
 				weather.CodeRainOneWeekday, -1, false},
-			damage{
-				fmt.Sprintf("no gauge reading on weekends for %d years", years),
-				years,
+			damage{fmt.Sprintf("no gauge reading on weekends for %d years", years), years,
 				gather(func(d day) bool { return d.date.Weekday()%6 != 0 }),
-				weather.CodeGaugeWeekday,
-				-1,
-				false,
-			},
-		)
+				weather.CodeGaugeWeekday, -1, false})
 	}
 	return list
 }

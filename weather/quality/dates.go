@@ -88,19 +88,11 @@ func (k *checker) shifted(c weather.Column, peak float64) {
 	if lat < 0 {
 		side = "south"
 	}
-	k.column(
-		weather.CodeDatesShifted,
-		c,
-		k.s.Days,
-		"",
-		ownThreshold,
+	k.column(weather.CodeDatesShifted, c, k.s.Days, "", ownThreshold,
 		fmt.Sprintf("the yearly wave of %s is highest within %d days of its season", c.Label(), seasonOff),
-		"it is highest near day %.0f of the year, %+.0f days from the season at %.1f° %s: the dates are shifted, or the sign of the latitude is wrong",
-		at,
-		off,
-		math.Abs(lat),
-		side,
-	)
+		"it is highest near day %.0f of the year, %+.0f days from the season at %.1f° %s: the dates are shifted, or the "+
+			"sign of the latitude is wrong",
+		at, off, math.Abs(lat), side)
 }
 
 // swapped reports dates whose day and month look exchanged: days up to the 12th
@@ -133,10 +125,8 @@ func (k *checker) swapped() {
 		}
 	}
 	t := tally{rule: rule{code: weather.CodeDatesSwapped, whole: true, action: kept, source: ownThreshold,
-		what: fmt.Sprintf(
-			"%g%% or more of the days up to the 12th have the temperature of the month that their day names: day and month are swapped",
-			100*swapShare,
-		)}}
+		what: fmt.Sprintf("%g%% or more of the days up to the 12th have the temperature of the month that their day names: day "+
+			"and month are swapped", 100*swapShare)}}
 	all := 0
 	for i, v := range tmax {
 		m, d := k.days.month[i], day[i]

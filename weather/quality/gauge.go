@@ -58,10 +58,8 @@ func (k *checker) runningTotal() bool {
 		return false
 	}
 	t := tally{rule: rule{code: weather.CodeRainRunningTotal, column: weather.Rain, action: kept + ": take differences from day to day",
-		what: fmt.Sprintf(
-			"on %g%% or more of the days after a wet day rain is not below the day before: it is a total to date",
-			100*totalShare,
-		),
+		what: fmt.Sprintf("on %g%% or more of the days after a wet day rain is not below the day before: it is a total to date",
+			100*totalShare),
 		source: ownThreshold}}
 	t.hit(first, 0)
 	t.n = up

@@ -22,8 +22,8 @@ var jumpLimits = [...]struct {
 	column weather.Column
 	kind   int
 	most   float64 // difference, or for wind ratio
-}{{weather.Tmax, 0, 4.5}, {weather.Tmin, 0, 4.5}, {weather.Tdew, 1, 3.5}, {weather.RHmax, 1, 10}, {weather.RHmin, 1, 10}, {weather.RHmean, 1, 9},
-	{weather.Wind, 2, 1.5}}
+}{{weather.Tmax, 0, 4.5}, {weather.Tmin, 0, 4.5}, {weather.Tdew, 1, 3.5}, {weather.RHmax, 1, 10}, {weather.RHmin, 1, 10},
+	{weather.RHmean, 1, 9}, {weather.Wind, 2, 1.5}}
 
 // levelJumps reports a month at which several columns change their level at
 // once, as where two stations are joined.
@@ -54,7 +54,8 @@ func (k *checker) levelJumps() {
 		return
 	}
 	t := tally{rule: rule{code: weather.CodeLevelJump, whole: true, action: kept, source: ownThreshold,
-		what: "the means of the years before and after a month differ in two or more kinds of measurement, or in both temperatures, more than weather does: two stations may be joined"}}
+		what: "the means of the years before and after a month differ in two or more kinds of measurement, or in both temperatures, " +
+			"more than weather does: two stations may be joined"}}
 	for i := jumpDays; i+jumpDays <= k.s.Days; i++ {
 		if _, _, d := k.s.Date(i).YMD(); d != 1 {
 			i += cal.DaysIn(int(k.days.year[i]), int(k.days.month[i])) - d

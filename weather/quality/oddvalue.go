@@ -25,12 +25,8 @@ func (k *checker) oddValues() {
 			continue
 		}
 		t := tally{rule: rule{code: weather.CodeOddValue, column: c, action: kept, source: ownThreshold,
-			what: fmt.Sprintf(
-				"a value %d °C beyond all others (wind: twice all others), or %d °C and %d standard deviations from the days around it",
-				oddGapC,
-				oddAlone,
-				oddSpread,
-			)}}
+			what: fmt.Sprintf("a value %d °C beyond all others (wind: twice all others), or %d °C and %d standard deviations from the days "+
+				"around it", oddGapC, oddAlone, oddSpread)}}
 		low, high := ends(v)
 		if high.n >= oddDays {
 			if c == weather.Wind && high.first > oddWind*high.next && t.hit(high.at, high.first) ||
