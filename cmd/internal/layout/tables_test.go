@@ -49,7 +49,8 @@ var pure = []struct {
 	{"scenarios/names", rule{}},
 	{"scenarios/catalog", rule{ours: []string{"scenarios/names", "weather/quantity"}}},
 	{"scenarios", rule{ours: []string{
-		"scenarios/catalog", "scenarios/names", "sim", "sim/clock", "sim/strategy", "sim/tally", "weather/cal", "weather/diag", "weather/quantity",
+		"scenarios/catalog", "scenarios/names", "sim", "sim/clock", "sim/strategy", "sim/tally",
+		"weather/cal", "weather/diag", "weather/quantity",
 	}}},
 	{"scenarios/demo", rule{std: []string{"embed"}}},
 	{"plots", rule{ours: []string{"sim", "sim/tally", "weather", "weather/cal", "weather/quantity"}, std: []string{"image/color"}}},
