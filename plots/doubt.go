@@ -2,6 +2,7 @@ package plots
 
 import (
 	"cmp"
+	"fmt"
 	"slices"
 
 	"loamledger/weather/quantity"
@@ -104,7 +105,10 @@ func (s *Study) doubts(f *Facts) []doubt {
 		all = append(all, d)
 	}
 	if f.Weather.EToError != "" {
-		all = append(all, doubt{text: "Reference ET is partly estimated, because the weather record is incomplete", weight: etoWeight})
+		days := f.Weather.EToErrorDays // two days of eighteen years are no great doubt
+		all = append(all, doubt{text: fmt.Sprintf("Reference ET is partly estimated, because the weather record is incomplete on %s%% of days",
+			quantity.Number(max(100*float64(days)/float64(max(f.Weather.Days, 1)), 0.1), 1)),
+			weight: etoWeight * float64(days) / float64(max(f.Weather.Days, 1))})
 	}
 	all = append(all, doubt{
 		text:    "Rain at the site may differ from rain at the weather station",

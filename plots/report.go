@@ -83,6 +83,7 @@ type WeatherFacts struct {
 	File, Layout  string
 	EToMethod     string // how reference ET was computed
 	EToError      string // the likely error of substitutes in it; empty if there are none
+	EToErrorDays  int    // days with such substitutes
 	Days          int
 	FilledDays    int    // days with at least one filled value, synthetic ones not counted
 	SyntheticDays int    // days with at least one synthetic value

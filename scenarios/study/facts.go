@@ -140,6 +140,11 @@ func (l *Study) weatherFacts() plots.WeatherFacts {
 	}
 	f.EToMethod = strings.Join(methods, "; ")
 	f.EToError = likelyError(rec.ET.Expected)
+	for i := range rec.ET.Expected {
+		if e := &rec.ET.Expected[i]; i == 0 || e.Guess != rec.ET.Expected[i-1].Guess { // each guess is measured at several places
+			f.EToErrorDays += e.Days
+		}
+	}
 	for c := range weather.Columns {
 		if !rec.Has(c) {
 			continue

@@ -66,7 +66,11 @@ func WriteText(w io.Writer, p *Page) error {
 			line("%s", next)
 		}
 	} else {
-		line("\nThe same settings apply all year.")
+		if len(months) < len(strategy.MonthNames) {
+			line("\nThe same settings apply in every month shown; in the others the zones are off.")
+		} else {
+			line("\nThe same settings apply all year.")
+		}
 	}
 	if len(s.Changes()) > 0 {
 		line("\nRun time per start by month, for a controller without percentages (whole minutes; the results below use the percentages)")
