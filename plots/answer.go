@@ -5,7 +5,6 @@ import (
 	"math"
 	"strings"
 
-	"loamledger/sim"
 	"loamledger/sim/tally"
 )
 
@@ -53,7 +52,7 @@ func (s *Study) inYears(conjunction string) string {
 // the highest of the dry year, the median year and the mean of the record. A dry
 // year alone hides a strategy that falls short in every ordinary one.
 func (s *Study) extraStress(rows []tally.Row, i int) float64 {
-	extra := s.stressPerYear(i) - s.stressPerYear(s.base())
+	extra := rows[i].StressPerYear - rows[s.base()].StressPerYear
 	for _, d := range []float64{rows[i].StressDry - rows[s.base()].StressDry, rows[i].StressMedian - rows[s.base()].StressMedian} {
 		if !math.IsNaN(d) { // without a whole year, the whole record must do
 			extra = max(extra, d)
@@ -86,14 +85,10 @@ func nearest(s *Study, rows []tally.Row) int {
 	return best
 }
 
-func (s *Study) stressPerYear(st int) float64 {
-	return s.mean(st, func(x *sim.Sums) float64 { return float64(x.StressZoneDays) }) / s.years()
-}
-
 // insteadOf compares the stress days of strategy st with those of the baseline, by
 // the three measures of pick.
 func (s *Study) insteadOf(rows []tally.Row, st int) string {
-	mean := fmt.Sprintf("%s instead of %s", fixed(s.stressPerYear(st), 0), fixed(s.stressPerYear(s.base()), 0))
+	mean := fmt.Sprintf("%s instead of %s", fixed(rows[st].StressPerYear, 0), fixed(rows[s.base()].StressPerYear, 0))
 	if math.IsNaN(rows[st].StressDry) {
 		return mean + " stress days " + s.onAverage()
 	}
@@ -243,7 +238,7 @@ func diagnosis(s *Study, rows []tally.Row) string {
 	name, stress := quote(rows[s.base()].Strategy), rows[s.base()].StressDry
 	when := "in a dry year"
 	if math.IsNaN(stress) {
-		stress, when = s.stressPerYear(s.base()), s.per()
+		stress, when = rows[s.base()].StressPerYear, s.per()
 	}
 	if math.IsNaN(ratio) {
 		return "The plants need no watering in this record."

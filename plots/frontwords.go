@@ -56,9 +56,10 @@ func (s *Study) averageNote(at int) string {
 	if !basis.Yearly() {
 		over = "In " + basis.Span()
 	}
+	rows := s.Table.Compare()
 	now, then := quote(s.Table.Strategies[s.base()]), quote(s.Table.Strategies[at])
-	text := fmt.Sprintf("%s, %s has %s thirsty days and %s has %s", over, then, fixed(s.stressPerYear(at), 0), now,
-		fixed(s.stressPerYear(s.base()), 0))
+	text := fmt.Sprintf("%s, %s has %s thirsty days and %s has %s", over, then, fixed(rows[at].StressPerYear, 0), now,
+		fixed(rows[s.base()].StressPerYear, 0))
 	if basis.Yearly() {
 		text += " a year"
 	}

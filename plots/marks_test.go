@@ -3,6 +3,8 @@ package plots
 import (
 	"strings"
 	"testing"
+
+	"loamledger/sim/tally"
 )
 
 // TestMarksVerdict by hand: B saves 30 % and may have 5 stress days more than A.
@@ -10,7 +12,8 @@ func TestMarksVerdict(t *testing.T) {
 	mm := []float64{1000, 700, 800}
 	given := study(mm, []int{6, 8, 7})
 	at := func(low, high []int) *PlantMarks {
-		return &PlantMarks{Cases: []MarksCase{{-0.1, study(mm, low).Table}, {0, given.Table}, {0.1, study(mm, high).Table}}}
+		of := func(s *Study) *tally.Digest { return s.Table.Cells().Digest(tally.Measures()) }
+		return &PlantMarks{Cases: []MarksCase{{-0.1, of(study(mm, low))}, {0, of(given)}, {0.1, of(study(mm, high))}}}
 	}
 	for _, tt := range []struct {
 		name      string

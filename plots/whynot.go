@@ -85,7 +85,7 @@ type thirst struct {
 }
 
 func (s *Study) thirst(rows []tally.Row, st int) thirst {
-	t := thirst{st, math.Round(s.stressPerYear(st)) - math.Round(s.stressPerYear(s.base())), s.onAverage()}
+	t := thirst{st, math.Round(rows[st].StressPerYear) - math.Round(rows[s.base()].StressPerYear), s.onAverage()}
 	if d := math.Round(rows[st].StressMedian) - math.Round(rows[s.base()].StressMedian); d >= t.days {
 		t.days, t.when = d, "in a typical year"
 	}

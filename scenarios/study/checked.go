@@ -67,13 +67,13 @@ func (l *Study) ChecksRecord(t *tally.Table) (out ChecksRecord) {
 	figures := tally.Figures(l.measures(), tally.InJSON)
 	for i, s := range d.Strategies {
 		for k := range d.Cases {
-			c, cells := &d.Cases[k], d.Cases[k].Table.Cells()
+			c := &d.Cases[k]
 			row := DesignRecord{Strategy: t.Strategies[s], Factor: c.Factor, DesignMM: c.Factor * d.MM[i], Auto: d.Auto[i]}
 			if row.Auto {
 				row.Hindsight = plots.HindsightNote
 			}
 			for f := range figures {
-				row.Figures = append(row.Figures, keyed{figures[f].Key(), Number(cells.Site(figures[f].Measure, s, figures[f].Over))})
+				row.Figures = append(row.Figures, keyed{figures[f].Key(), Number(c.Result.Site(figures[f].Measure, s, figures[f].Over))})
 			}
 			out.Design = append(out.Design, row)
 		}
@@ -100,10 +100,10 @@ func (l *Study) DesignGrid(t *tally.Table) *Grid {
 	}
 	for i, s := range d.Strategies {
 		for k := range d.Cases {
-			cells := d.Cases[k].Table.Cells()
+			result := d.Cases[k].Result
 			row := []any{t.Strategies[s], l.chartUnits().DesignText(d.Cases[k].Factor*d.MM[i], d.Auto[i])}
 			for f := range figures {
-				row = append(row, printedFigure(figures[f].Measure, cells.Site(figures[f].Measure, s, figures[f].Over), sys))
+				row = append(row, printedFigure(figures[f].Measure, result.Site(figures[f].Measure, s, figures[f].Over), sys))
 			}
 			g.add(row...)
 		}

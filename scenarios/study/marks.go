@@ -1,17 +1,12 @@
 package study
 
 import (
-	"context"
-	"slices"
-
 	"loamledger/plots"
-	"loamledger/sim"
-	"loamledger/sim/replay"
 	"loamledger/sim/tally"
 )
 
-// markShifts are what the marks of the plants are moved by, lowest first. The
-// middle one is the replay itself.
+// markShifts are what the marks of the plants are moved by, lowest first; 0 is for
+// the marks as given.
 var markShifts = [...]float64{-0.1, 0, 0.1}
 
 // A MarksRecord is the verdict with other marks of the plants, for scripts.
@@ -29,46 +24,17 @@ type MarksStrategy struct {
 	Figures  Ordered `json:"figures"`
 }
 
-// tryMarks replays all strategies with lower and higher tolerance and browning
-// marks; nil if there is nothing to compare.
-func (l *Study) tryMarks(ctx context.Context, t *tally.Table) (*plots.PlantMarks, error) {
+// overMarks returns the result by the marks of the plants as given, lower and
+// higher; nil if there is nothing to compare.
+func (l *Study) overMarks(t *tally.Table) *plots.PlantMarks {
 	if len(l.Job.Strategies) < 2 {
-		return nil, nil
+		return nil
 	}
 	m := &plots.PlantMarks{}
-	for _, shift := range markShifts {
-		c := plots.MarksCase{Shift: shift, Table: t}
-		if shift != 0 {
-			job := l.Job
-			job.Step, job.Brief, job.Zones = nil, t.Outcomes[0][0].Brief != nil, withMarks(l.Job.Zones, shift)
-			var err error
-			if c.Table, err = replay.Run(ctx, &job, nil); err != nil {
-				return nil, err
-			}
-		}
-		m.Cases = append(m.Cases, c)
+	for _, by := range markShifts {
+		m.Cases = append(m.Cases, plots.MarksCase{Shift: by, Result: t.WithMarks(by).Cells().Digest(l.measures())})
 	}
-	return m, nil
-}
-
-// withMarks returns the zones with every mark moved, within 0 to 1.
-func withMarks(zones []sim.Zone, by float64) []sim.Zone {
-	move := func(marks ...*float64) {
-		for _, m := range marks {
-			*m = min(max(*m+by, 0), 1)
-		}
-	}
-	zones = slices.Clone(zones)
-	for i := range zones {
-		z := &zones[i]
-		move(&z.ToleranceR7, &z.BrowningR7)
-		if z.Overseed != nil {
-			o := *z.Overseed
-			move(&o.ToleranceR7, &o.BrowningR7)
-			z.Overseed = &o
-		}
-	}
-	return zones
+	return m
 }
 
 // marksRecords returns the verdict at each shift for scripts.
@@ -77,11 +43,11 @@ func (l *Study) marksRecords(t *tally.Table) (out []MarksRecord) {
 	figures := tally.Figures(l.measures(), tally.InJSON)
 	for i, a := range data.MarksAnswers(l.Checks.Marks) {
 		row := MarksRecord{Shift: a.Shift, Same: a.Same, Recommended: a.Recommended, Answer: a.Text}
-		cells := l.Checks.Marks.Cases[i].Table.Cells()
+		result := l.Checks.Marks.Cases[i].Result
 		for s := range l.Job.Strategies {
 			one := MarksStrategy{Strategy: t.Strategies[s]}
 			for f := range figures {
-				one.Figures = append(one.Figures, keyed{figures[f].Key(), Number(cells.Site(figures[f].Measure, s, figures[f].Over))})
+				one.Figures = append(one.Figures, keyed{figures[f].Key(), Number(result.Site(figures[f].Measure, s, figures[f].Over))})
 			}
 			row.Strategies = append(row.Strategies, one)
 		}

@@ -4,6 +4,7 @@ import (
 	"context"
 	"encoding/json"
 	"math"
+	"reflect"
 	"slices"
 	"strings"
 	"testing"
@@ -37,11 +38,8 @@ func yardOver(t *testing.T, rec *weather.Record, programs, strategies string) (*
 		t.Fatal(err)
 	}
 	l.Job.Brief = true
-	table, err := replay.Run(context.Background(), &l.Job, nil)
+	table, err := l.Replay(context.Background(), nil)
 	if err != nil {
-		t.Fatal(err)
-	}
-	if l.Checks, err = l.Recheck(context.Background(), table); err != nil {
 		t.Fatal(err)
 	}
 	return l, table
@@ -78,17 +76,15 @@ func TestVerdictOverDesignETo(t *testing.T) {
 			t.Fatal(err)
 		}
 		_, want := yardWith(t, longRuns, asFoundIs+"  - {name: et, programs: [p], et_percent: {design_eto: "+string(text)+" mm}}\n")
-		for z := range want.Zones {
-			if a, b := c.Table.Total(1, z), want.Total(1, z); math.Abs(a.GrossMM-b.GrossMM) > 1e-6*b.GrossMM || a.StressDays != b.StressDays {
-				t.Errorf("factor %g, zone %d: %g mm and %d days, given as a number %g and %d", c.Factor, z, a.GrossMM, a.StressDays, b.GrossMM,
-					b.StressDays)
-			}
-			if a, b := c.Table.Total(0, z), table.Total(0, z); a != b {
-				t.Errorf("factor %g changes the first strategy", c.Factor)
-			}
+		a, b := c.Result.Rows[1], want.Compare()[1]
+		if math.Abs(a.M3PerYear-b.M3PerYear) > 1e-6*b.M3PerYear || a.StressPerYear != b.StressPerYear || a.BrownDry != b.BrownDry {
+			t.Errorf("factor %g: %+v, given as a number %+v", c.Factor, a, b)
+		}
+		if a, b := c.Result.Rows[0], table.Compare()[0]; a != b {
+			t.Errorf("factor %g changes the first strategy: %+v, %+v", c.Factor, a, b)
 		}
 	}
-	if low, high := d.Cases[0].Table.Compare()[1].Change, d.Cases[2].Table.Compare()[1].Change; !(low > high) {
+	if low, high := d.Cases[0].Result.Rows[1].Change, d.Cases[2].Result.Rows[1].Change; !(low > high) {
 		t.Errorf("a lower design ETo waters %+.2f, a higher one %+.2f", low, high)
 	}
 	// Shown on the page, in print and in JSON, each time with its hindsight.
@@ -139,14 +135,14 @@ func TestVerdictOverMarks(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		for s := range table.Strategies {
-			for z := range table.Zones {
-				a, b, given := c.Table.Total(s, z), want.Total(s, z), table.Total(s, z)
-				if a.StressZoneDays != b.StressZoneDays || a.BrownDays != b.BrownDays || a.GrossMM != given.GrossMM {
-					t.Errorf("shift %g: %d and %d days and %g mm, want %d and %d and %g", c.Shift, a.StressZoneDays, a.BrownDays, a.GrossMM,
-						b.StressZoneDays, b.BrownDays, given.GrossMM)
-				}
-				moved = moved || a.StressZoneDays != given.StressZoneDays
+		all, rows := want.Cells().Digest(tally.Measures()), table.Compare()
+		if !reflect.DeepEqual(c.Result, all) {
+			t.Errorf("shift %g: %+v, want %+v", c.Shift, c.Result, all)
+		}
+		for s, given := range rows {
+			moved = moved || c.Result.Rows[s].StressPerYear != given.StressPerYear
+			if c.Result.Rows[s].M3PerYear != given.M3PerYear {
+				t.Errorf("shift %g changes the water of strategy %d", c.Shift, s)
 			}
 		}
 	}
@@ -167,20 +163,12 @@ func TestVerdictOverMarks(t *testing.T) {
 	}
 }
 
-// TestMarksStayShares: marks are moved within 0 to 1, also of overseeded grass,
-// and the zones of the study stay as they are.
+// TestMarksStayShares: marks are moved within 0 to 1.
 func TestMarksStayShares(t *testing.T) {
-	zones := []sim.Zone{{ToleranceR7: 0.95, BrowningR7: 0.05, Overseed: &sim.Overseed{ToleranceR7: 0.7, BrowningR7: 0.3}}}
-	for by, want := range map[float64][4]float64{-0.1: {0.85, 0, 0.6, 0.2}, 0.1: {1, 0.15, 0.8, 0.4}} {
-		z := withMarks(zones, by)[0]
-		for i, got := range []float64{z.ToleranceR7, z.BrowningR7, z.Overseed.ToleranceR7, z.Overseed.BrowningR7} {
-			if math.Abs(got-want[i]) > 1e-12 {
-				t.Errorf("moved by %g: mark %d is %g, want %g", by, i, got, want[i])
-			}
+	for _, tt := range []struct{ mark, by, want float64 }{{0.95, -0.1, 0.85}, {0.95, 0.1, 1}, {0.05, -0.1, 0}, {0.05, 0.1, 0.15}} {
+		if got := sim.MovedMark(tt.mark, tt.by); math.Abs(got-tt.want) > 1e-12 {
+			t.Errorf("%g moved by %g is %g, want %g", tt.mark, tt.by, got, tt.want)
 		}
-	}
-	if zones[0].ToleranceR7 != 0.95 || zones[0].Overseed.BrowningR7 != 0.3 {
-		t.Errorf("changed in place: %+v, %+v", zones[0], zones[0].Overseed)
 	}
 }
 
