@@ -76,11 +76,8 @@ func (g *Growth) fill(z *Zone, c *Calendar, w *Warmth, spin int) {
 	n := c.Days()
 	g.K, g.Activity, g.Phase = resized(g.K, n), resized(g.Activity, n), resized(g.Phase, n)
 	g.rests = false
-	g.marks[0] = marksOf(z.ToleranceR7, z.BrowningR7)
+	g.setMarks(z)
 	o := z.Overseed
-	if o != nil {
-		g.marks[1] = marksOf(o.ToleranceR7, o.BrowningR7)
-	}
 	if o == nil && (z.Season == nil || !w.Known()) {
 		for i, month := range c.Month[:n] {
 			k, a, phase := z.K[month-1], 0.0, Phase(0)
@@ -138,6 +135,14 @@ func (g *Growth) fill(z *Zone, c *Calendar, w *Warmth, spin int) {
 		}
 		g.K[i], g.Activity[i], g.Phase[i] = day(i, t)
 		g.rests = g.rests || g.Phase[i]&WinterOpen != 0
+	}
+}
+
+// setMarks takes the marks of zone z.
+func (g *Growth) setMarks(z *Zone) {
+	g.marks = [2]marks{marksOf(z.ToleranceR7, z.BrowningR7)}
+	if o := z.Overseed; o != nil {
+		g.marks[1] = marksOf(o.ToleranceR7, o.BrowningR7)
 	}
 }
 

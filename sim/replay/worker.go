@@ -142,7 +142,7 @@ func (w *worker) zone(s, z int, t *tally.Table, free *sim.Plan, tr *sim.Trace) *
 // decides and what soil and strategy did, and moved the stress by moved marks.
 func (w *worker) replay(zone *sim.Zone, z int, plan *sim.Plan, t *tally.Table, months []sim.Sums, moved []tally.MovedStress, tr *sim.Trace) {
 	forcing, growth := w.site.Forcing[z], &w.site.Growth[z]
-	copy(months, w.weather[z])
+	copy(months, w.courses[w.courseOf[z]].weather)
 	w.begin(zone, z, plan)
 	for m, span := range w.site.Calendar.Spans {
 		w.balance.Replay(forcing[span.From:span.To], growth, plan, plan.Spin+span.From, &months[m], tr, span.From)
