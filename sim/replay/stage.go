@@ -21,12 +21,12 @@ type stage struct {
 	knowing   bool   // a strategy keeps a balance of its own
 	varied    bool   // for other strategies than it was prepared for, and no references
 	only      []bool // zones to replay; nil for all
-	found     map[sim.DayKey]int
 }
 
 // A course is what weather alone decides on each day for all zones with the same
 // plants, soil and rain rule. On large sites, many have the same.
 type course struct {
+	key     sim.DayKey
 	zone    int // the first of them
 	forcing []sim.Day
 	growth  sim.Growth
@@ -72,19 +72,16 @@ func (s *stage) prepare(job *Job, n int) {
 
 // findCourses finds the zones that share a course.
 func (s *stage) findCourses() {
-	if s.found == nil {
-		s.found = map[sim.DayKey]int{}
-	}
-	clear(s.found)
 	s.courses, s.courseOf = s.courses[:0], s.courseOf[:0]
 	for z := range s.job.Zones {
 		key := s.job.Zones[z].DayKey()
-		at, ok := s.found[key]
-		if !ok {
-			at = len(s.courses)
-			s.found[key] = at
+		at := 0
+		for at < len(s.courses) && s.courses[at].key != key {
+			at++
+		}
+		if at == len(s.courses) {
 			s.courses = grow(s.courses, at+1)
-			s.courses[at].zone = z
+			s.courses[at].key, s.courses[at].zone = key, z
 		}
 		s.courseOf = append(s.courseOf, at)
 	}
