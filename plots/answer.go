@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 
+	"loamledger/sim"
 	"loamledger/sim/tally"
 )
 
@@ -17,10 +18,11 @@ const extraStressDays = 5
 const tooClose = 0.10
 
 // pick returns the strategy with the least water that uses less than the baseline
-// and adds no more than extraStressDays; the baseline if there is none.
+// and adds no more than extraStressDays, among those that a verdict may name; the
+// baseline if there is none.
 func pick(s *Study, rows []tally.Row) int {
 	best := s.base()
-	for _, i := range s.others() {
+	for _, i := range s.ready() {
 		if s.extraStress(rows, i) <= extraStressDays && rows[i].M3PerYear < rows[best].M3PerYear {
 			best = i
 		}
@@ -32,7 +34,8 @@ func pick(s *Study, rows []tally.Row) int {
 func (s *Study) judged() string {
 	return fmt.Sprintf("The first sentence of this report picks the strategy with the least water among those that add at most "+
 		"%s to those of the baseline%s. "+
-		"Differences in water under %s are too small to rely on.", s.extraWords(), s.inYears("and"), percent(tooClose))
+		"%s "+
+		"Differences in water under %s are too small to rely on.", s.extraWords(), s.inYears("and"), s.ruledOut(), percent(tooClose))
 }
 
 // extraWords is the number of extra stress days that pick allows.
@@ -52,7 +55,7 @@ func (s *Study) inYears(conjunction string) string {
 // the highest of the dry year, the median year and the mean of the record. A dry
 // year alone hides a strategy that falls short in every ordinary one.
 func (s *Study) extraStress(rows []tally.Row, i int) float64 {
-	extra := rows[i].StressPerYear - rows[s.base()].StressPerYear
+	extra := s.stressPerYear(i) - s.stressPerYear(s.base())
 	for _, d := range []float64{rows[i].StressDry - rows[s.base()].StressDry, rows[i].StressMedian - rows[s.base()].StressMedian} {
 		if !math.IsNaN(d) { // without a whole year, the whole record must do
 			extra = max(extra, d)
@@ -77,7 +80,7 @@ func nearest(s *Study, rows []tally.Row) int {
 		}
 		return a.M3PerYear < b.M3PerYear
 	}
-	for _, i := range s.others() {
+	for _, i := range s.ready() {
 		if best == s.base() || better(i, best) {
 			best = i
 		}
@@ -85,10 +88,14 @@ func nearest(s *Study, rows []tally.Row) int {
 	return best
 }
 
+func (s *Study) stressPerYear(st int) float64 {
+	return s.mean(st, func(x *sim.Sums) float64 { return float64(x.StressZoneDays) }) / s.years()
+}
+
 // insteadOf compares the stress days of strategy st with those of the baseline, by
 // the three measures of pick.
 func (s *Study) insteadOf(rows []tally.Row, st int) string {
-	mean := fmt.Sprintf("%s instead of %s", fixed(rows[st].StressPerYear, 0), fixed(rows[s.base()].StressPerYear, 0))
+	mean := fmt.Sprintf("%s instead of %s", fixed(s.stressPerYear(st), 0), fixed(s.stressPerYear(s.base()), 0))
 	if math.IsNaN(rows[st].StressDry) {
 		return mean + " stress days " + s.onAverage()
 	}
@@ -116,12 +123,16 @@ const (
 	tooCloseToCall           // it does, by too little to rely on
 	tradeOff                 // water is saved only with more stress days
 	savesNothing             // no strategy clearly saves water
+	notReady                 // every strategy breaks rules, browns more or is too thirsty
 )
 
 // verdict returns the kind of answer and the strategy that it is about.
 func (s *Study) verdict(rows []tally.Row) (v verdict, at int) {
 	if rows[s.base()].M3PerYear == 0 || len(s.others()) == 0 {
 		return nothingToCompare, s.base()
+	}
+	if len(s.ready()) == 0 {
+		return notReady, s.base()
 	}
 	best := pick(s, rows)
 	at = best
@@ -160,9 +171,13 @@ func outcome(s *Study, rows []tally.Row) string {
 		return fmt.Sprintf("%s uses an estimated %s %s; there is no other option to compare.",
 			quote(first.Strategy), s.Units.volumeText(first.M3PerYear), s.per())
 	}
+	if v == notReady {
+		return s.notReadyText()
+	}
 	name, change := quote(rows[at].Strategy), rows[at].Change
 	saving := fmt.Sprintf("%s saves an estimated %s %s, %s of what %s uses, %s.",
-		name, s.Units.volumeText(first.M3PerYear-rows[at].M3PerYear), s.per(), percent(-change), quote(first.Strategy), s.inThirst(rows, at))
+		name, s.Units.volumeText(first.M3PerYear-rows[at].M3PerYear), s.per(), percent(-change), quote(first.Strategy),
+		s.inThirst(rows, at)+s.worstZone(at))
 	switch v {
 	case saves:
 		return saving
@@ -191,6 +206,8 @@ func detail(s *Study, rows []tally.Row) string {
 	switch v {
 	case nothingToCompare:
 		return ""
+	case notReady:
+		return s.whatToTry()
 	case saves, tooCloseToCall:
 		return fmt.Sprintf("%s uses an estimated %s water than %s, %s %s, with %s.",
 			name, change, quote(first.Strategy), s.Units.volumeText(first.M3PerYear-rows[at].M3PerYear), s.per(), s.insteadOf(rows, at))
@@ -209,7 +226,7 @@ func basis(s *Study, f *Facts, rows []tally.Row, v verdict, at int) string {
 	if cut := s.Table.Cut; cut > 0 {
 		text = append(text, fmt.Sprintf("%s counts as it ran, with what the limits forbid. Cut to the limits it would use %s %s, %s.",
 			quote(rows[base].Strategy), s.Units.volumeText(rows[cut].M3PerYear), s.per(), moreOrLess(rows[cut].Change)))
-		if v != nothingToCompare && rows[cut].M3PerYear > 0 {
+		if v != nothingToCompare && v != notReady && rows[cut].M3PerYear > 0 {
 			text = append(text, fmt.Sprintf("Against that, %s uses %s.", quote(rows[at].Strategy),
 				moreOrLess(rows[at].M3PerYear/rows[cut].M3PerYear-1)))
 		}
@@ -238,7 +255,7 @@ func diagnosis(s *Study, rows []tally.Row) string {
 	name, stress := quote(rows[s.base()].Strategy), rows[s.base()].StressDry
 	when := "in a dry year"
 	if math.IsNaN(stress) {
-		stress, when = rows[s.base()].StressPerYear, s.per()
+		stress, when = s.stressPerYear(s.base()), s.per()
 	}
 	if math.IsNaN(ratio) {
 		return "The plants need no watering in this record."

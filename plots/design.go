@@ -23,11 +23,26 @@ type Design struct {
 // A DesignCase is the replay with every design ETo multiplied by Factor.
 type DesignCase struct {
 	Factor float64
-	Result *tally.Digest
+	Table  *tally.Table
+}
+
+// Cells adds up the sums of each case.
+func (d *Design) Cells() (out []*tally.Cells) {
+	for k := range d.Cases {
+		out = append(out, d.Cases[k].Table.Cells())
+	}
+	return out
 }
 
 // HindsightNote says where a design ETo from the record comes from.
 const HindsightNote = "A design ETo marked auto is the mean of the record's peak month: hindsight, since it uses the whole record."
+
+// with returns the study with another table.
+func (s *Study) with(t *tally.Table) *Study {
+	other := *s
+	other.Table = t
+	return &other
+}
 
 // DesignText writes a design ETo [mm/d].
 func (u Units) DesignText(mm float64, auto bool) string {
@@ -55,15 +70,16 @@ func (s *Study) designTable(d *Design) *Table {
 	for i := range figures {
 		t.Head = append(t.Head, s.Units.withUnit(frontHead(&figures[i], &basis), &figures[i], &basis))
 	}
+	all := d.Cells()
 	for i, st := range d.Strategies {
-		for k := range d.Cases {
+		for k, cells := range all {
 			c := &d.Cases[k]
 			row := TableRow{Name: s.Table.Strategies[st], Cells: []string{s.Units.DesignText(c.Factor*d.MM[i], d.Auto[i])}}
 			if c.Factor != 1 {
 				row.Note = "design ETo × " + quantity.Number(c.Factor, 2)
 			}
 			for f := range figures {
-				row.Cells = append(row.Cells, s.cell(c.Result, &figures[f], st))
+				row.Cells = append(row.Cells, s.with(c.Table).cell(cells, &figures[f], st))
 			}
 			t.Rows = append(t.Rows, row)
 		}
@@ -86,7 +102,7 @@ func (s *Study) DesignVerdict(d *Design) string {
 		var at []string
 		for k := range d.Cases {
 			c := &d.Cases[k]
-			at = append(at, fmt.Sprintf("%s at %s", moreOrLess(c.Result.Rows[st].Change), s.Units.DesignText(c.Factor*d.MM[i], false)))
+			at = append(at, fmt.Sprintf("%s at %s", moreOrLess(c.Table.Compare()[st].Change), s.Units.DesignText(c.Factor*d.MM[i], false)))
 		}
 		text := quote(s.Table.Strategies[st]) + " uses " + strings.Join(at, ", ")
 		if d.Auto[i] {
@@ -109,9 +125,9 @@ func (s *Study) DesignVerdict(d *Design) string {
 func (s *Study) designFlips(d *Design) (flips []string) {
 	v, at := s.verdict(s.Table.Compare())
 	for k := range d.Cases {
-		rows := d.Cases[k].Result.Rows
-		if w, other := s.verdict(rows); w != v || other != at {
-			flips = append(flips, "at "+percent(d.Cases[k].Factor)+" of it, "+outcome(s, rows))
+		c := s.with(d.Cases[k].Table)
+		if w, other := c.verdict(c.Table.Compare()); w != v || other != at {
+			flips = append(flips, "at "+percent(d.Cases[k].Factor)+" of it, "+outcome(c, c.Table.Compare()))
 		}
 	}
 	return flips

@@ -70,14 +70,8 @@ func (u Units) figure(m *tally.Measure, v float64) string {
 	return fixed(v, m.Digits)
 }
 
-// A siteValues has the values of measures for the whole site: [tally.Cells] or
-// [tally.Digest].
-type siteValues interface {
-	Site(m *tally.Measure, strategy int, over tally.Over) float64
-}
-
 // cell writes the value of figure f for strategy st.
-func (s *Study) cell(cells siteValues, f *tally.Figure, st int) string {
+func (s *Study) cell(cells *tally.Cells, f *tally.Figure, st int) string {
 	if st == s.base() && f.Measure.Kind == tally.Change {
 		return "baseline"
 	}

@@ -34,7 +34,7 @@ func (s *Study) frontNotes(f *Facts, v verdict, at int) []string {
 		}
 	}
 	notes = append(notes, year)
-	if v != nothingToCompare {
+	if v != nothingToCompare && v != notReady {
 		notes = append(notes, s.averageNote(at))
 	}
 	if text := MedianAboveDry(s.Table, s.Units); text != "" {
@@ -56,10 +56,9 @@ func (s *Study) averageNote(at int) string {
 	if !basis.Yearly() {
 		over = "In " + basis.Span()
 	}
-	rows := s.Table.Compare()
 	now, then := quote(s.Table.Strategies[s.base()]), quote(s.Table.Strategies[at])
-	text := fmt.Sprintf("%s, %s has %s thirsty days and %s has %s", over, then, fixed(rows[at].StressPerYear, 0), now,
-		fixed(rows[s.base()].StressPerYear, 0))
+	text := fmt.Sprintf("%s, %s has %s thirsty days and %s has %s", over, then, fixed(s.stressPerYear(at), 0), now,
+		fixed(s.stressPerYear(s.base()), 0))
 	if basis.Yearly() {
 		text += " a year"
 	}
@@ -109,6 +108,9 @@ func (s *Study) steps(f *Facts, v verdict, at int, measured bool) []string {
 		enter = "Decide whether the extra thirst is acceptable. If so: " + lowerFirst(enter)
 	case nothingToCompare:
 		enter = "Add other options to the scenario and compare again."
+	case notReady:
+		enter = "Keep " + quote(s.Table.Strategies[s.base()]) + " for now and change the options as the first sentence says; " +
+			"then run the replay again."
 	default:
 		enter = "Keep " + quote(s.Table.Strategies[s.base()]) + " for now: no option here clearly saves water."
 	}

@@ -11,13 +11,13 @@ import (
 )
 
 // PlantMarks is what other tolerance and browning marks of the plants do to the
-// verdict: every strategy, judged by lower and by higher marks.
+// verdict: every strategy, replayed with lower and with higher marks.
 type PlantMarks struct{ Cases []MarksCase }
 
-// A MarksCase is the result with every mark moved by Shift, within 0 to 1.
+// A MarksCase is the replay with every mark moved by Shift, within 0 to 1.
 type MarksCase struct {
-	Shift  float64 // 0 for the marks as given
-	Result *tally.Digest
+	Shift float64 // 0 for the marks as given
+	Table *tally.Table
 }
 
 // A MarksAnswer is what a comparison with moved marks recommends.
@@ -30,18 +30,16 @@ type MarksAnswer struct {
 
 // MarksAnswers returns the answer at each case; nil if there is nothing to compare.
 func (s *Study) MarksAnswers(m *PlantMarks) []MarksAnswer {
-	if m == nil {
-		return nil
-	}
 	v, at := s.verdict(s.Table.Compare())
-	if v == nothingToCompare {
+	if m == nil || v == nothingToCompare {
 		return nil
 	}
 	var out []MarksAnswer
 	for i := range m.Cases {
-		rows := m.Cases[i].Result.Rows
-		w, other := s.verdict(rows)
-		a := MarksAnswer{Shift: m.Cases[i].Shift, Same: w == v && other == at, Text: answer(s, rows)}
+		c := s.with(m.Cases[i].Table)
+		rows := c.Table.Compare()
+		w, other := c.verdict(rows)
+		a := MarksAnswer{Shift: m.Cases[i].Shift, Same: w == v && other == at, Text: answer(c, rows)}
 		if w == saves {
 			a.Recommended = s.Table.Strategies[other]
 		}
@@ -61,7 +59,7 @@ func (s *Study) MarksVerdict(m *PlantMarks) string {
 	var days, flips []string
 	for i := range answers {
 		a := &answers[i]
-		days = append(days, fixed(m.Cases[i].Result.Rows[at].StressPerYear, 0)+" with marks "+shifted(a.Shift))
+		days = append(days, fixed(s.with(m.Cases[i].Table).stressPerYear(at), 0)+" with marks "+shifted(a.Shift))
 		switch {
 		case a.Same:
 		case a.Recommended != "":

@@ -32,22 +32,22 @@ func (l *Study) overMarks(t *tally.Table) *plots.PlantMarks {
 	}
 	m := &plots.PlantMarks{}
 	for _, by := range markShifts {
-		m.Cases = append(m.Cases, plots.MarksCase{Shift: by, Result: t.WithMarks(by).Cells().Digest(l.measures())})
+		m.Cases = append(m.Cases, plots.MarksCase{Shift: by, Table: t.WithMarks(by)})
 	}
 	return m
 }
 
 // marksRecords returns the verdict at each shift for scripts.
 func (l *Study) marksRecords(t *tally.Table) (out []MarksRecord) {
-	data := plots.Study{Units: l.chartUnits(), Table: t, Measures: l.Measures}
+	data := l.verdictData(t)
 	figures := tally.Figures(l.measures(), tally.InJSON)
 	for i, a := range data.MarksAnswers(l.Checks.Marks) {
 		row := MarksRecord{Shift: a.Shift, Same: a.Same, Recommended: a.Recommended, Answer: a.Text}
-		result := l.Checks.Marks.Cases[i].Result
+		cells := l.Checks.Marks.Cases[i].Table.Cells()
 		for s := range l.Job.Strategies {
 			one := MarksStrategy{Strategy: t.Strategies[s]}
 			for f := range figures {
-				one.Figures = append(one.Figures, keyed{figures[f].Key(), Number(result.Site(figures[f].Measure, s, figures[f].Over))})
+				one.Figures = append(one.Figures, keyed{figures[f].Key(), Number(cells.Site(figures[f].Measure, s, figures[f].Over))})
 			}
 			row.Strategies = append(row.Strategies, one)
 		}

@@ -85,18 +85,18 @@ func (l *Study) tryDesign(ctx context.Context, r *replay.Runner, t *tally.Table)
 			}
 			of = replaced(t, other, d.Strategies)
 		}
-		d.Cases = append(d.Cases, plots.DesignCase{Factor: factor, Result: of.Cells().Digest(l.measures())})
+		d.Cases = append(d.Cases, plots.DesignCase{Factor: factor, Table: of})
 	}
 	return d, nil
 }
 
-// replaced returns t with the outcomes of its strategies in list replaced by those
-// of other, in the same order. It shares the memory of both.
+// replaced returns t with its strategies in list replaced by those of other, in
+// the same order.
 func replaced(t, other *tally.Table, list []int) *tally.Table {
 	out := *t
-	out.Outcomes = slices.Clone(t.Outcomes)
+	out.Outcomes, out.Breaches = slices.Clone(t.Outcomes), slices.Clone(t.Breaches)
 	for i, s := range list {
-		out.Outcomes[s] = other.Outcomes[i]
+		out.Outcomes[s], out.Breaches[s] = slices.Clone(other.Outcomes[i]), slices.Clone(other.Breaches[i])
 	}
 	return &out
 }
@@ -121,7 +121,7 @@ func (l *Study) tryCycles(ctx context.Context, r *replay.Runner, t *tally.Table)
 		for i := range zones {
 			only[zones[i].Zone] = true
 		}
-		tried, err := r.Vary(ctx, list, only) // one strategy at a time: a large site's tables are large
+		tried, err := r.Vary(ctx, list, only)
 		if err != nil {
 			return nil, err
 		}

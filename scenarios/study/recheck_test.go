@@ -4,7 +4,6 @@ import (
 	"context"
 	"encoding/json"
 	"math"
-	"reflect"
 	"slices"
 	"strings"
 	"testing"
@@ -76,15 +75,17 @@ func TestVerdictOverDesignETo(t *testing.T) {
 			t.Fatal(err)
 		}
 		_, want := yardWith(t, longRuns, asFoundIs+"  - {name: et, programs: [p], et_percent: {design_eto: "+string(text)+" mm}}\n")
-		a, b := c.Result.Rows[1], want.Compare()[1]
-		if math.Abs(a.M3PerYear-b.M3PerYear) > 1e-6*b.M3PerYear || a.StressPerYear != b.StressPerYear || a.BrownDry != b.BrownDry {
-			t.Errorf("factor %g: %+v, given as a number %+v", c.Factor, a, b)
-		}
-		if a, b := c.Result.Rows[0], table.Compare()[0]; a != b {
-			t.Errorf("factor %g changes the first strategy: %+v, %+v", c.Factor, a, b)
+		for z := range want.Zones {
+			if a, b := c.Table.Total(1, z), want.Total(1, z); math.Abs(a.GrossMM-b.GrossMM) > 1e-6*b.GrossMM || a.StressDays != b.StressDays {
+				t.Errorf("factor %g, zone %d: %g mm and %d days, given as a number %g and %d", c.Factor, z, a.GrossMM, a.StressDays, b.GrossMM,
+					b.StressDays)
+			}
+			if a, b := c.Table.Total(0, z), table.Total(0, z); a != b {
+				t.Errorf("factor %g changes the first strategy", c.Factor)
+			}
 		}
 	}
-	if low, high := d.Cases[0].Result.Rows[1].Change, d.Cases[2].Result.Rows[1].Change; !(low > high) {
+	if low, high := d.Cases[0].Table.Compare()[1].Change, d.Cases[2].Table.Compare()[1].Change; !(low > high) {
 		t.Errorf("a lower design ETo waters %+.2f, a higher one %+.2f", low, high)
 	}
 	// Shown on the page, in print and in JSON, each time with its hindsight.
@@ -135,14 +136,14 @@ func TestVerdictOverMarks(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		all, rows := want.Cells().Digest(tally.Measures()), table.Compare()
-		if !reflect.DeepEqual(c.Result, all) {
-			t.Errorf("shift %g: %+v, want %+v", c.Shift, c.Result, all)
-		}
-		for s, given := range rows {
-			moved = moved || c.Result.Rows[s].StressPerYear != given.StressPerYear
-			if c.Result.Rows[s].M3PerYear != given.M3PerYear {
-				t.Errorf("shift %g changes the water of strategy %d", c.Shift, s)
+		for s := range table.Strategies {
+			for z := range table.Zones {
+				a, b, given := c.Table.Total(s, z), want.Total(s, z), table.Total(s, z)
+				if a.StressZoneDays != b.StressZoneDays || a.BrownDays != b.BrownDays || a.GrossMM != given.GrossMM {
+					t.Errorf("shift %g: %d and %d days and %g mm, want %d and %d and %g", c.Shift, a.StressZoneDays, a.BrownDays, a.GrossMM,
+						b.StressZoneDays, b.BrownDays, given.GrossMM)
+				}
+				moved = moved || a.StressZoneDays != given.StressZoneDays
 			}
 		}
 	}

@@ -13,19 +13,15 @@ type briefs struct {
 	rainMM []float64 // by span
 }
 
-// layOut gives every outcome of the table a brief, with months if they are to be
-// shown.
-func (b *briefs) layOut(t *tally.Table, w *sim.Weather, byMonth bool) {
+// layOut gives every outcome of the table a brief.
+func (b *briefs) layOut(t *tally.Table, w *sim.Weather) {
 	all, _ := t.Years()
-	years, spans, zones := len(all), 0, len(t.Zones)
-	if byMonth {
-		spans = len(t.Spans)
-		b.rainMM = grow(b.rainMM, spans)
-		for i, span := range t.Spans {
-			b.rainMM[i] = 0
-			for _, mm := range w.RainMM[span.From:span.To] {
-				b.rainMM[i] += mm
-			}
+	years, spans, zones := len(all), len(t.Spans), len(t.Zones)
+	b.rainMM = grow(b.rainMM, spans)
+	for i, span := range t.Spans {
+		b.rainMM[i] = 0
+		for _, mm := range w.RainMM[span.From:span.To] {
+			b.rainMM[i] += mm
 		}
 	}
 	n := zones * len(t.Strategies)

@@ -104,12 +104,12 @@ func (r *Runner) Run(ctx context.Context, job *Job, sink func(*Sheet) error) (*t
 
 // Vary replays other strategies on the zones, the weather and all else of the last
 // job that was run, whose day records it shares. only says which zones to replay;
-// nil for all. The table is valid until the next Run or Vary. It has no reference
-// strategies, so measures that need them do not apply, no months, and for zones not
-// replayed no outcome. The error is from ctx.
+// nil for all. The table is valid until the next Run or Vary; its outcomes stay. It
+// is lean (see [tally.Table.MakeLean]) and lacks the reference strategies, and zones
+// not replayed have sums of 0. The error is from ctx.
 func (r *Runner) Vary(ctx context.Context, strategies []strategy.Strategy, only []bool) (*tally.Table, error) {
 	job := *r.stage.job
-	job.Strategies, job.MarkShifts, job.Step, job.Brief = strategies, nil, nil, true
+	job.Strategies, job.MarkShifts, job.Step = strategies, nil, nil
 	r.stage.vary(&job, only)
 	r.prepareTable(&job)
 	return r.run(ctx, &job, nil)
@@ -178,8 +178,12 @@ func (r *Runner) prepareTable(job *Job) {
 		t.Outcomes[s] = grow(t.Outcomes[s], zones)
 	}
 	defer r.layOutMoved(job.MarkShifts)
-	if job.Brief {
-		r.briefs.layOut(t, &job.Weather, !r.stage.varied)
+	switch {
+	case r.stage.varied:
+		t.MakeLean()
+		return
+	case job.Brief:
+		r.briefs.layOut(t, &job.Weather)
 		return
 	}
 	r.months = grow(r.months, spans*zones*strategies)

@@ -8,8 +8,9 @@ import "loamledger/sim"
 type Brief struct {
 	Record sim.Sums     // excluded years left out
 	Years  []sim.Sums   // the years of the record in order, excluded ones too
-	Months []BriefMonth // in the order of the calendar's spans; none if nothing is shown by month
+	Months []BriefMonth // in the order of the calendar's spans
 	RainMM []float64    // likewise; all briefs of a table may share it, for the rain of a zone is that of the site
+	few    *few         // in place of Years and Months in a lean table; nil where they are there
 }
 
 // A BriefMonth is a [Month] without its rain.
@@ -38,11 +39,14 @@ func (t *Table) Month(s, z, i int) Month {
 }
 
 // Fill takes a brief of months, which are those of the table's spans. Years of b
-// must be as long as the table has years, and Months as it has spans, unless there
-// are none. The excluded years of the table must be known.
+// and Months of b must be as long as the table has years and spans, unless it is
+// lean. The excluded years of the table must be known.
 func (b *Brief) Fill(t *Table, months []sim.Sums) {
 	b.Record = sim.Sums{}
 	clear(b.Years)
+	if b.few != nil {
+		b.few.fill(t, months)
+	}
 	counts := false
 	for i, last := 0, 0; i < len(months); i++ {
 		y := t.Spans[i].Year
@@ -52,9 +56,9 @@ func (b *Brief) Fill(t *Table, months []sim.Sums) {
 		if counts {
 			b.Record.Add(&months[i])
 		}
-		b.Years[t.YearOf(&t.Spans[i])-t.YearOf(&t.Spans[0])].Add(&months[i])
-		if len(b.Months) > 0 {
+		if b.few == nil {
 			m := &months[i]
+			b.Years[t.YearOf(&t.Spans[i])-t.YearOf(&t.Spans[0])].Add(m)
 			b.Months[i] = BriefMonth{m.GrossMM, uint8(m.StressZoneDays), uint8(m.BrownDays)}
 		}
 	}

@@ -44,7 +44,8 @@ type Table struct {
 	// days by other marks, too; none for the marks as given alone.
 	MarkShifts []float64
 
-	moved int // of MarkShifts, the one whose stress sums have, counting from 1; 0 for the marks as given
+	basis *Basis // of a lean table; nil in others
+	moved int    // of MarkShifts, the one whose stress sums have, counting from 1; 0 for the marks as given
 }
 
 // Counts reports whether calendar year y counts.
@@ -122,6 +123,8 @@ func (t *Table) Year(s, z, y int) sim.Sums {
 				sum.Add(&o.Months[i])
 			}
 		}
+	case o.Brief.few != nil:
+		sum = o.Brief.few.year(y)
 	case at >= 0 && at < len(o.Brief.Years):
 		sum = o.Brief.Years[at]
 	}
