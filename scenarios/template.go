@@ -139,6 +139,10 @@ programs:                     # as set on the controller
 #   on_conflict: flag         # the default, omit, does not apply what breaks a rule
 #   stages: [{name: stage two, from: 2012-07-01, to: 2012-09-30, days: [sat]}]    # window, max_minutes, ban and exempt, too
 
+# What the timer can be set to, so that a settings sheet fits it; by default a sheet refuses nothing:
+# timer: plain              # or with cycle and soak; or its values:
+# timer: {programs: 3, starts: 4, percent_step: 10%, min_minutes: 1, cycle: no}
+
 # start: {depletion: 30%}     # of the root zone on the first day; by default the first year runs twice
 
 # What ran, with which the others are compared. Limits bind every strategy but this one.

@@ -10,14 +10,17 @@ import (
 // MinutesText writes minutes for people, rounded to a tenth.
 func MinutesText(v float64) string { return quantity.Number(math.Round(v*10)/10, 1) }
 
-// WholeMinutesText rounds minutes for a controller without percentages, to at
-// least 1 if above 0.
-func WholeMinutesText(v float64) string {
+// WholeMinutes rounds minutes for a controller without percentages, to at least 1
+// if above 0.
+func WholeMinutes(v float64) float64 {
 	if v > 0 {
-		v = max(math.Round(v), 1)
+		v = max(math.Round(v-1e-9), 1)
 	}
-	return MinutesText(v)
+	return v
 }
+
+// WholeMinutesText writes minutes in whole minutes.
+func WholeMinutesText(v float64) string { return MinutesText(WholeMinutes(v)) }
 
 // MostListed is the maximum number of zones named in a list; the rest are counted.
 const MostListed = 5

@@ -8,7 +8,8 @@ import (
 )
 
 // takes returns the duration of one start of a program at the highest
-// percentage, in whole minutes.
+// percentage, in whole minutes, or the time between starts that replace cycles if
+// that is longer.
 func (b *maker) takes(program int) float64 {
 	var t clock.Timetable
 	one := b.starts(program, b.top())
@@ -17,7 +18,7 @@ func (b *maker) takes(program int) float64 {
 		t.CapacityLMin = b.site.Limits.CapacityLMin
 	}
 	t.Lay(one[:1])
-	return math.Ceil(t.Finish() - 1e-9)
+	return max(math.Ceil(t.Finish()-1e-9), b.gap[b.sheet.Programs[program].Name])
 }
 
 // oneAfter moves the starts of programs that share a day so that they run one

@@ -39,22 +39,24 @@ var pure = []struct {
 	{"sim", rule{ours: []string{"weather/cal"}}},
 	{"sim/clock", rule{ours: []string{"sim"}}},
 	{"sim/strategy", rule{ours: []string{"sim", "sim/clock", "weather/cal", "weather/diag", "weather/quantity"}}},
+	{"sim/timer", rule{ours: []string{"sim", "sim/strategy", "weather/quantity"}}},
 	{"sim/tally", rule{ours: []string{"sim", "weather/cal", "weather/quantity"}}},
 	{"sim/replay", rule{ours: []string{"sim", "sim/strategy", "sim/tally", "weather/cal"}, std: []string{"context", "sync", "sync/atomic"}}},
-	{"sim/settings", rule{ours: []string{"sim", "sim/clock", "sim/strategy", "weather/cal", "weather/quantity"}}},
+	{"sim/settings", rule{ours: []string{"sim", "sim/clock", "sim/strategy", "sim/timer", "weather/cal", "weather/quantity"}}},
 	{"sim/tune", rule{ours: []string{
-		"sim", "sim/clock", "sim/replay", "sim/settings", "sim/strategy", "sim/tally", "weather/cal",
+		"sim", "sim/clock", "sim/replay", "sim/settings", "sim/strategy", "sim/tally", "sim/timer", "weather/cal",
 	}, std: []string{"context"}}},
 	{"sim/explain", rule{ours: []string{"sim", "sim/replay", "sim/strategy", "weather/cal", "weather/quantity"}}},
 	{"scenarios/catalog", rule{ours: []string{"weather/quantity"}}},
 	{"scenarios", rule{ours: []string{
-		"scenarios/catalog", "sim", "sim/clock", "sim/strategy", "sim/tally", "weather/cal", "weather/diag", "weather/quantity",
+		"scenarios/catalog", "sim", "sim/clock", "sim/strategy", "sim/tally", "sim/timer", "weather/cal", "weather/diag",
+		"weather/quantity",
 	}}},
 	{"scenarios/demo", rule{std: []string{"embed"}}},
 	{"plots", rule{ours: []string{"sim", "sim/tally", "weather", "weather/cal", "weather/quantity"}, std: []string{"image/color"}}},
 	{"scenarios/study", rule{ours: []string{
-		"plots", "scenarios", "scenarios/catalog", "sim", "sim/replay", "sim/settings", "sim/strategy", "sim/tally", "sim/tune",
-		"weather", "weather/cal", "weather/diag", "weather/et0", "weather/fill", "weather/forecast", "weather/prepare", "weather/quantity",
+		"plots", "scenarios", "scenarios/catalog", "sim", "sim/replay", "sim/settings", "sim/strategy", "sim/tally", "sim/timer",
+		"sim/tune", "weather", "weather/cal", "weather/diag", "weather/et0", "weather/fill", "weather/forecast", "weather/prepare", "weather/quantity",
 	}, std: []string{"bytes", "context", "encoding/json", "path"}}},
 	{"plots/internal/sample", rule{ours: []string{"plots", "sim", "sim/tally", "weather", "weather/cal"}}},
 }
@@ -68,7 +70,7 @@ var edges = []struct {
 }{
 	{"weather/csvfile", []string{"weather", "weather/cal", "weather/diag", "weather/quantity"}},
 	{"weather/forecastfile", []string{"weather/cal", "weather/diag", "weather/forecast"}},
-	{"sim/settingsfile", []string{"sim", "sim/settings", "sim/strategy", "sim/tune", "weather/cal", "weather/quantity"}},
+	{"sim/settingsfile", []string{"sim", "sim/settings", "sim/strategy", "sim/timer", "sim/tune", "weather/cal", "weather/quantity"}},
 	{"sim/ledgerfile", []string{"sim", "sim/replay", "sim/tally", "weather/cal"}},
 	{"scenarios/zonefile", []string{"scenarios", "weather/diag", "weather/quantity"}},
 	{"scenarios/runfile", []string{"scenarios", "scenarios/catalog", "weather/diag"}},
