@@ -3,6 +3,7 @@ package settings
 import (
 	"math"
 	"slices"
+	"strings"
 
 	"loamledger/sim"
 	"loamledger/sim/clock"
@@ -152,6 +153,28 @@ func (b *maker) fewerStarts(p *strategy.Program) {
 		p.Minutes[z] *= float64(n) / float64(len(kept))
 	}
 	p.Starts = kept
+}
+
+// shortRuns notes the run times that the percentage makes shorter than the timer's
+// shortest run.
+func (b *maker) shortRuns() {
+	s := b.sheet
+	var zones, months []string
+	for _, e := range s.Entries() {
+		if e.Percent <= 0 || e.Minutes >= b.timer.MinMinutes-1e-9 {
+			continue
+		}
+		if name := s.Zones[e.Zone].Name; !slices.Contains(zones, name) {
+			zones = append(zones, name)
+		}
+		if name := strategy.MonthNames[e.Month-1]; !slices.Contains(months, name) {
+			months = append(months, name)
+		}
+	}
+	if len(zones) > 0 {
+		b.note("At the percentages of %s, runs of %s are shorter than the timer's shortest run of %s min: the timer may lengthen or omit them.",
+			strings.Join(months, ", "), strings.Join(zones, ", "), MinutesText(b.timer.MinMinutes))
+	}
 }
 
 // cycleByStarts replaces the cycles of a program by more start times, so that each

@@ -36,6 +36,7 @@ type maker struct {
 	alone bool      // each day is laid out as if the day before ended by midnight
 	whole bool      // days are laid out with the whole minutes that are printed
 	timer *timer.Profile
+	units quantity.System
 	gap   map[string]float64 // by program: minutes between starts that replace cycles
 	why   map[int]DryReason  // by zone: why a program of it is not on the sheet
 	zero  map[int]bool       // by zone: its percentage is 0
@@ -53,7 +54,7 @@ type maker struct {
 // fits it: programs are merged, cycles replaced by start times, and percentages
 // rounded to its step; [Sheet.Refusals] of a sheet without it lists what did not fit.
 func Make(site *strategy.Site, st *strategy.Strategy, o Options) (*Sheet, error) {
-	b := &maker{site: site, asOf: o.AsOf, most: 1, timer: o.Timer, gap: map[string]float64{}, why: map[int]DryReason{}, zero: map[int]bool{},
+	b := &maker{site: site, asOf: o.AsOf, most: 1, units: o.Units, timer: o.Timer, gap: map[string]float64{}, why: map[int]DryReason{}, zero: map[int]bool{},
 		sheet: &Sheet{Name: st.Name, Zones: site.Zones, Percent: everyMonth}}
 	if b.asOf == 0 {
 		b.asOf = site.Weather.Start + cal.Date(site.Weather.Days()-1)
@@ -88,6 +89,9 @@ func Make(site *strategy.Site, st *strategy.Strategy, o Options) (*Sheet, error)
 	b.times()
 	b.held()
 	b.unwatered()
+	if b.timer != nil {
+		b.shortRuns()
+	}
 	return b.sheet, nil
 }
 

@@ -98,15 +98,18 @@ func quotedList(names []string) string {
 }
 
 // RefusalTexts describes what does not fit a timer, each with what fits instead.
-// Months are listed in one line.
+// Months are listed in one line. The lines begin without a capital.
 func RefusalTexts(refused []timer.Refusal, zones []string) (lines []string) {
 	var months []string
 	step := 0.0
 	for i := range refused {
 		r := &refused[i]
 		if r.Reason == timer.PercentOffStep {
-			months = append(months, fmt.Sprintf("%s %s%% → %s", strategy.MonthNames[r.Month-1], quantity.Number(100*r.Asked, 1), r.Nearest))
-			step = r.Has
+			text := fmt.Sprintf("%s %s%%", strategy.MonthNames[r.Month-1], quantity.Number(100*r.Asked, 1))
+			if r.Nearest != "" {
+				text += " → " + r.Nearest
+			}
+			months, step = append(months, text), r.Has
 			continue
 		}
 		line := r.Text(zones)
@@ -116,11 +119,8 @@ func RefusalTexts(refused []timer.Refusal, zones []string) (lines []string) {
 		lines = append(lines, line+".")
 	}
 	if len(months) > 0 {
-		lines = append(lines, fmt.Sprintf("the percentages are between the timer's steps of %s%%. Nearest: %s.", quantity.Number(100*step, 1),
+		lines = append(lines, fmt.Sprintf("percentages between the timer's steps of %s%%: %s.", quantity.Number(100*step, 1),
 			strings.Join(months, ", ")))
-	}
-	for i := range lines {
-		lines[i] = strings.ToUpper(lines[i][:1]) + lines[i][1:]
 	}
 	return lines
 }

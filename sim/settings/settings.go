@@ -22,6 +22,7 @@ type Options struct {
 	// PercentStep is the step of the monthly percentages as a share, 0 to 0.5; 0
 	// means [DefaultPercentStep]. A timer has its own.
 	PercentStep float64
+	Units       quantity.System // of times in Notes
 	// Timer is what the settings must fit; nil for any timer.
 	Timer *timer.Profile
 	// AsOf is the date on which the settings are entered. Programs that ended
@@ -55,6 +56,9 @@ type Sheet struct {
 	Times [12]Time
 	// Merged lists programs that were merged because the timer has too few.
 	Merged []Merge
+	// Shift is how much earlier to start if the longest day ends late; nil if none
+	// does.
+	Shift *Shift
 	// Dry lists every zone without water on the sheet, with the reason.
 	Dry []DryZone
 }
@@ -119,6 +123,16 @@ func (s *Sheet) Entries() []Entry {
 				e.Cycles = sim.Run{Minutes: e.Minutes, CycleMin: prog.Cycle}.Cycles()
 				out = append(out, e)
 			}
+		}
+	}
+	return out
+}
+
+// Watered lists the months of [Sheet.Months] whose percentage is above 0.
+func (s *Sheet) Watered() (out []int) {
+	for _, m := range s.Months() {
+		if s.Percent[m] > 0 {
+			out = append(out, m)
 		}
 	}
 	return out

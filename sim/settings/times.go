@@ -110,6 +110,7 @@ func (b *maker) times() {
 			*at = Time{Waters: true, StartMin: d.table.Openings[0].FromMin, FinishMin: end}
 		}
 	})
+	b.sheet.Shift = b.shift()
 }
 
 // held checks the sheet's programs against the rules over the whole record and

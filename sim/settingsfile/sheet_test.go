@@ -40,7 +40,7 @@ func page(t *testing.T) *settingsfile.Page {
 		t.Fatal(err)
 	}
 	return &settingsfile.Page{Site: "Thistle <Corner>", Record: "2018", Units: quantity.US, Sheet: sheet,
-		Results: []settingsfile.Result{{"water", "1", "2"}}, From: cal.Of(2026, 5, 2)}
+		Results: []settingsfile.Result{{What: "water", Asked: "1", Sheet: "2"}}, From: cal.Of(2026, 5, 2)}
 }
 
 // TestCSV by hand. The lawns end at 05:00 + 20 + 60 min = 06:20. The beds follow

@@ -12,6 +12,7 @@ import (
 	"loamledger/sim/tally"
 	"loamledger/sim/timer"
 	"loamledger/weather/cal"
+	"loamledger/weather/quantity"
 )
 
 // A Copied is a sheet based on what a strategy applied on average.
@@ -64,6 +65,7 @@ type CopyOptions struct {
 	// percentages. Without cycles on the timer, the sheet has more start times or
 	// single runs, whichever does better.
 	Timer    *timer.Profile
+	Units    quantity.System // of times in the notes of the sheet
 	Progress func(zoneReplays int)
 }
 
@@ -93,7 +95,7 @@ func Copy(ctx context.Context, job *replay.Job, st *strategy.Strategy, o CopyOpt
 	if err != nil {
 		return nil, err
 	}
-	c := &copier{search: s, st: st, asOf: o.AsOf, timer: o.Timer, full: int(math.Round(1 / s.space.PercentStep))}
+	c := &copier{search: s, st: st, asOf: o.AsOf, timer: o.Timer, units: o.Units, full: int(math.Round(1 / s.space.PercentStep))}
 	if err := c.applied(); err != nil {
 		return nil, err
 	}
@@ -110,6 +112,7 @@ type copier struct {
 	st          *strategy.Strategy
 	asOf        cal.Date
 	timer       *timer.Profile
+	units       quantity.System
 	full        int // steps in 100%
 	percent     row
 	parts       []strategy.Part
@@ -289,7 +292,7 @@ func (c *copier) perWeekOf(r strategy.DayRule) float64 {
 func (c *copier) finish(st *strategy.Strategy) (*settings.Sheet, []Short, error) {
 	site := settings.NewSite(c.zones, c.job.Weather, c.limits)
 	sheet, err := settings.Make(site, st, settings.Options{PercentStep: c.space.PercentStep, AsOf: c.asOf, OneAfter: true,
-		Timer: c.timer})
+		Timer: c.timer, Units: c.units})
 	if err != nil {
 		return nil, nil, err
 	}

@@ -7,6 +7,7 @@ import (
 
 	"loamledger/scenarios/runfile"
 	"loamledger/scenarios/study"
+	"loamledger/sim/settings"
 	"loamledger/weather/quantity"
 )
 
@@ -32,6 +33,7 @@ or write any files.`,
 				}{runfile.Defaults(l.Scenario), l.Checked()})
 			}
 			printLines(s.Out, l.Head())
+			fmt.Fprintf(s.Out, "%s\n\n", l.TimerLine(settings.DefaultPercentStep))
 			printLines(s.Out, study.DefaultLines(l.Scenario))
 			defaults := quantity.Count(len(l.Scenario.Defaults()), "default", "defaults")
 			fmt.Fprintf(s.Out, "\n%s: no errors; %s used.\n", args[0], defaults)

@@ -45,6 +45,7 @@ var pure = []struct {
 	{"sim/settings", rule{ours: []string{"sim", "sim/clock", "sim/strategy", "sim/timer", "weather/cal", "weather/quantity"}}},
 	{"sim/tune", rule{ours: []string{
 		"sim", "sim/clock", "sim/replay", "sim/settings", "sim/strategy", "sim/tally", "sim/timer", "weather/cal",
+		"weather/quantity",
 	}, std: []string{"context"}}},
 	{"sim/explain", rule{ours: []string{"sim", "sim/replay", "sim/strategy", "weather/cal", "weather/quantity"}}},
 	{"scenarios/catalog", rule{ours: []string{"weather/quantity"}}},
