@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"loamledger/sim"
 	"loamledger/weather/quantity"
 )
 
@@ -14,7 +15,7 @@ func MinutesText(v float64) string { return quantity.Number(math.Round(v*10)/10,
 // if above 0.
 func WholeMinutes(v float64) float64 {
 	if v > 0 {
-		v = max(math.Round(v-1e-9), 1)
+		v = max(sim.RoundHalfUp(v, 1), 1)
 	}
 	return v
 }

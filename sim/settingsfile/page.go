@@ -182,31 +182,52 @@ func (p *Page) monthRows() (rows [][]string) {
 
 // offMonths names the months without water, other than those outside the season.
 func offMonths(s *settings.Sheet) string {
-	var off []string
+	var off []int
 	for _, m := range s.Months() {
 		if s.Percent[m] == 0 {
-			off = append(off, strategy.MonthNames[m])
+			off = append(off, m)
 		}
 	}
 	if len(off) == 0 {
 		return ""
 	}
-	return "Off in " + strings.Join(off, ", ") + "."
+	return "Off in " + monthsText(off) + "."
 }
 
 // outsideSeason names the months that the season leaves off entirely.
 func outsideSeason(s *settings.Sheet) string {
-	var off []string
+	var off []int
 	in := s.Months()
-	for m, name := range strategy.MonthNames {
+	for m := range strategy.MonthNames {
 		if !slices.Contains(in, m) {
-			off = append(off, name)
+			off = append(off, m)
 		}
 	}
 	if len(off) == 0 {
 		return ""
 	}
-	return "Outside the season, turn the system off: " + strings.Join(off, ", ") + "."
+	return "Outside the season, turn the system off: " + monthsText(off) + "."
+}
+
+// monthsText lists months, 0 to 11 in order; three or more in a row are a range.
+func monthsText(months []int) string {
+	var texts []string
+	for i := 0; i < len(months); {
+		k := i
+		for k+1 < len(months) && months[k+1] == months[k]+1 {
+			k++
+		}
+		switch from, to := strategy.MonthNames[months[i]], strategy.MonthNames[months[k]]; {
+		case k >= i+2:
+			texts = append(texts, from+" to "+to)
+		case k == i+1:
+			texts = append(texts, from, to)
+		default:
+			texts = append(texts, from)
+		}
+		i = k + 1
+	}
+	return strings.Join(texts, ", ")
 }
 
 // refused describes what does not fit the timer.
