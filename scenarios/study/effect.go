@@ -70,7 +70,7 @@ func (l *Study) EffectLine(s *Sheet) string {
 	switch c := s.Effect.Zones[worst]; {
 	case len(s.Effect.Zones) == 1:
 	case math.IsNaN(c):
-		text += fmt.Sprintf(". The strategy does not water %s; the settings do", l.Job.Zones[worst].Name)
+		text += fmt.Sprintf(". Under the strategy, within the limits, %s gets no water; with the settings it does", l.Job.Zones[worst].Name)
 	default:
 		text += fmt.Sprintf(". The largest change is in %s (%s)", l.Job.Zones[worst].Name, changeText(c))
 	}

@@ -31,12 +31,12 @@ func WriteText(w io.Writer, p *Page) error {
 		}
 	}
 	line("%s: settings for %q", p.Site, s.Name)
-	if p.Timer != "" {
-		line("%s", p.Timer)
-	}
 	list("REFUSED, SINCE IT DOES NOT FIT THE TIMER. The settings below are the nearest that fit:", p.refused())
 	list("DOES NOT FIT:", settings.MisfitTexts(s))
 	list("ZONES WITHOUT WATER:", p.dry())
+	if p.Timer != "" {
+		line("\n%s", p.Timer)
+	}
 	for _, text := range p.Lead {
 		line("\n%s", text)
 	}
