@@ -34,9 +34,8 @@ func pick(s *Study, rows []tally.Row) int {
 func (s *Study) judged() string {
 	return fmt.Sprintf("The first sentence of this report picks the strategy with the least water among those that add at most "+
 		"%s to those of the baseline%s. "+
-		"It never picks one that breaks local rules, that browns part of a zone on more days than the baseline does in the median or the dry "+
-		"year, or under which a zone as a whole has more than %d stress days in the median year and more than under the baseline. "+
-		"Differences in water under %s are too small to rely on.", s.extraWords(), s.inYears("and"), mostStressDays, percent(tooClose))
+		"%s "+
+		"Differences in water under %s are too small to rely on.", s.extraWords(), s.inYears("and"), s.ruledOut(), percent(tooClose))
 }
 
 // extraWords is the number of extra stress days that pick allows.
@@ -177,7 +176,8 @@ func outcome(s *Study, rows []tally.Row) string {
 	}
 	name, change := quote(rows[at].Strategy), rows[at].Change
 	saving := fmt.Sprintf("%s saves an estimated %s %s, %s of what %s uses, %s.",
-		name, s.Units.volumeText(first.M3PerYear-rows[at].M3PerYear), s.per(), percent(-change), quote(first.Strategy), s.inThirst(rows, at)+s.worstZone(at))
+		name, s.Units.volumeText(first.M3PerYear-rows[at].M3PerYear), s.per(), percent(-change), quote(first.Strategy),
+		s.inThirst(rows, at)+s.worstZone(at))
 	switch v {
 	case saves:
 		return saving

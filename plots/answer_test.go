@@ -72,7 +72,8 @@ func TestAnswer(t *testing.T) {
 		{"little saved, and it is thirsty", []float64{1000, 950}, []int{6, 14}, []string{
 			"No option clearly saves water: the closest, “B”, uses an estimated 5% less, with 8 more thirsty days"}},
 		{"too thirsty a zone", []float64{1000, 700}, []int{6, 15}, []string{
-			"Nothing here is ready to recommend: “B” leaves “lawn” thirsty on 15 instead of 6 days in a typical year.", "Try more minutes in the zones named"}},
+			"Nothing here is ready to recommend: “B” leaves “lawn” thirsty on 15 instead of 6 days in a typical year.",
+			"Try more minutes in the zones named"}},
 		{"as thirsty as the baseline", []float64{1000, 700}, []int{15, 15}, []string{"“B” saves an estimated 300 m³ a year"}},
 		{"alone", []float64{1000}, []int{6}, []string{"no other option"}},
 		{"nothing applied", []float64{0, 600}, []int{6, 0}, []string{"applies no water"}},
@@ -262,7 +263,8 @@ func TestWhyNot(t *testing.T) {
 		t.Errorf("%q", got)
 	}
 	s = study([]float64{1000, 700, 400}, []int{6, 6, 30})
-	want = "“C” uses even less water (60% less) but leaves “lawn” thirsty on 30 instead of 6 days in a typical year, so it is not recommended."
+	want = "“C” uses even less water (60% less) but leaves “lawn” thirsty on " +
+		"30 instead of 6 days in a typical year, so it is not recommended."
 	if got := NewReport(s, &Facts{}).Front.WhyNot; got != want {
 		t.Errorf("%q", got)
 	}

@@ -109,7 +109,8 @@ func (s *Study) steps(f *Facts, v verdict, at int, measured bool) []string {
 	case nothingToCompare:
 		enter = "Add other options to the scenario and compare again."
 	case notReady:
-		enter = "Keep " + quote(s.Table.Strategies[s.base()]) + " for now and change the options as the first sentence says; then run the replay again."
+		enter = "Keep " + quote(s.Table.Strategies[s.base()]) + " for now and change the options as the first sentence says; " +
+			"then run the replay again."
 	default:
 		enter = "Keep " + quote(s.Table.Strategies[s.base()]) + " for now: no option here clearly saves water."
 	}

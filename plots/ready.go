@@ -8,9 +8,21 @@ import (
 	"loamledger/sim"
 )
 
-// mostStressDays is how many stress days a zone may have in the median year,
-// whatever the baseline has there. No source: a choice, stated in the report.
-const mostStressDays = 14
+// VerdictRules are the bounds within which a verdict may name a strategy [d].
+type VerdictRules struct {
+	StressDays   int // that a zone may have in the median year, whatever the baseline has there
+	BrowningDays int // that the driest quarter of a zone may have beyond those of the baseline
+}
+
+// usualRules are the defaults. No source: a choice, stated in the report.
+var usualRules = VerdictRules{StressDays: 14}
+
+func (s *Study) rules() *VerdictRules {
+	if s.Rules == nil {
+		return &usualRules
+	}
+	return s.Rules
+}
 
 // A BarCode is a rule by which no verdict names a strategy.
 type BarCode string
@@ -19,7 +31,7 @@ type BarCode string
 const (
 	BreaksRules BarCode = "breaks-rules" // it waters where the site's limits forbid it
 	BrownsMore  BarCode = "browns-more"  // the driest quarter of a zone browns on more days than under the baseline
-	TooThirsty  BarCode = "too-thirsty"  // a zone has more stress days than the baseline and than mostStressDays
+	TooThirsty  BarCode = "too-thirsty"  // a zone has more stress days than the baseline and than the bound
 )
 
 // A BarDoc describes a rule.
@@ -28,14 +40,27 @@ type BarDoc struct {
 	Doc  string
 }
 
-// BarDocs is the one list of the rules.
-func BarDocs() []BarDoc {
+// BarDocs is the one list of the rules, with the bounds of this study.
+func (s *Study) BarDocs() []BarDoc {
+	r := s.rules()
+	more := "more"
+	if r.BrowningDays > 0 {
+		more = fmt.Sprintf("over %d more", r.BrowningDays)
+	}
 	return []BarDoc{
 		{BreaksRules, "it breaks local rules"},
-		{BrownsMore, "the driest quarter of a zone has more browning days than under the baseline, in the median or the dry year"},
-		{TooThirsty, fmt.Sprintf("a zone as a whole has more than %d stress days in the median year, and more than under the baseline",
-			mostStressDays)},
+		{BrownsMore, "the driest quarter of a zone has " + more + " browning days than under the baseline, in the median or the dry year"},
+		{TooThirsty, fmt.Sprintf("a zone as a whole has over %d stress days in the median year, and more than under the baseline", r.StressDays)},
 	}
+}
+
+// ruledOut says what keeps a strategy from being recommended.
+func (s *Study) ruledOut() string {
+	var texts []string
+	for _, d := range s.BarDocs() {
+		texts = append(texts, d.Doc)
+	}
+	return "A strategy is never recommended if " + strings.Join(texts, "; if ") + "."
 }
 
 // A Bar is a rule that a strategy does not meet, with the zone that is furthest
@@ -58,7 +83,7 @@ func (s *Study) bars(st int) (out []Bar) {
 	if len(t.Breaches) > st && len(t.Breaches[st]) > 0 {
 		out = append(out, Bar{Code: BreaksRules, Days: float64(len(t.Breaches[st]))})
 	}
-	ranked := t.RankYears()
+	ranked, rules := t.RankYears(), s.rules()
 	of := func(st, z, year int) sim.Sums {
 		if year == 0 {
 			return t.Total(st, z)
@@ -66,20 +91,20 @@ func (s *Study) bars(st int) (out []Bar) {
 		return t.Year(st, z, year)
 	}
 	brown, thirsty := Bar{Code: BrownsMore}, Bar{Code: TooThirsty}
-	worst := func(b *Bar, z int, days, base int, dry bool) {
-		if float64(days-base) > b.Days-b.Base {
+	worst := func(b *Bar, z int, days, base, slack int, dry bool) {
+		if days-base > slack && float64(days-base) > b.Days-b.Base {
 			b.Zone, b.Days, b.Base, b.Dry = t.Zones[z].Name, float64(days), float64(base), dry
 		}
 	}
 	for z := range t.Zones {
 		a, b := of(st, z, ranked.Median), of(s.base(), z, ranked.Median)
-		worst(&brown, z, a.BrownDays, b.BrownDays, false)
-		if a.StressZoneDays > mostStressDays {
-			worst(&thirsty, z, a.StressZoneDays, b.StressZoneDays, false)
+		worst(&brown, z, a.BrownDays, b.BrownDays, rules.BrowningDays, false)
+		if a.StressZoneDays > rules.StressDays {
+			worst(&thirsty, z, a.StressZoneDays, b.StressZoneDays, 0, false)
 		}
 		if ranked.Dry != 0 {
 			a, b = of(st, z, ranked.Dry), of(s.base(), z, ranked.Dry)
-			worst(&brown, z, a.BrownDays, b.BrownDays, true)
+			worst(&brown, z, a.BrownDays, b.BrownDays, rules.BrowningDays, true)
 		}
 	}
 	for _, b := range []Bar{brown, thirsty} {

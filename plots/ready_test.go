@@ -65,6 +65,24 @@ func TestBars(t *testing.T) {
 	}
 }
 
+// TestBarsFollowTheScenario: with bounds of one's own, a strategy is ready up to
+// each of them, and the report says what they are.
+func TestBarsFollowTheScenario(t *testing.T) {
+	for _, tt := range []struct {
+		stress, brown int
+		want          int
+	}{{20, 3, 0}, {21, 3, 1}, {20, 4, 1}, {21, 4, 2}} {
+		s := twoZones([][2]int{{0, 0}, {tt.stress, 0}}, [][2]int{{0, 0}, {0, tt.brown}})
+		s.Rules = &VerdictRules{StressDays: 20, BrowningDays: 3}
+		if got := s.Barred(1); len(got) != tt.want {
+			t.Errorf("%d and %d days: %+v, want %d rules", tt.stress, tt.brown, got, tt.want)
+		}
+		if text := s.judged(); !strings.Contains(text, "over 3 more browning days") || !strings.Contains(text, "over 20 stress days") {
+			t.Errorf("%q", text)
+		}
+	}
+}
+
 // TestWorstZoneIsNamed: the sentence of the verdict has the zone with the most
 // thirsty days, if there are several zones.
 func TestWorstZoneIsNamed(t *testing.T) {

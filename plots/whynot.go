@@ -46,7 +46,8 @@ func (s *Study) whyNot(v verdict, at int) string {
 		return fmt.Sprintf("%s uses even less water (%s) but %s, so it is not recommended.", quote(rows[least.strategy].Strategy),
 			moreOrLess(rows[least.strategy].Change), why)
 	}
-	return fmt.Sprintf("%s options use even less water but are not recommended: %s.", fixed(float64(n), 0), strings.Join(s.reasons(reasons), ", "))
+	return fmt.Sprintf("%s options use even less water but are not recommended: %s.",
+		fixed(float64(n), 0), strings.Join(s.reasons(reasons), ", "))
 }
 
 // reasons counts what keeps several options from being recommended. Every option
@@ -100,7 +101,7 @@ func (s *Study) shaky(m *PlantMarks) string {
 	if !s.marksFlip(m) {
 		return ""
 	}
-	return "Too close to call firm: another option is recommended if plants tolerate a little less or a little more thirst than assumed " +
+	return "Not firm: another option is recommended if plants tolerate a little less or a little more thirst than assumed " +
 		"(see Plant marks under " + theNumbers + ")."
 }
 

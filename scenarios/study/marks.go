@@ -74,7 +74,7 @@ func withMarks(zones []sim.Zone, by float64) []sim.Zone {
 
 // marksRecords returns the verdict at each shift for scripts.
 func (l *Study) marksRecords(t *tally.Table) (out []MarksRecord) {
-	data := plots.Study{Units: l.chartUnits(), Table: t, Measures: l.Measures}
+	data := l.verdictData(t)
 	figures := tally.Figures(l.measures(), tally.InJSON)
 	for i, a := range data.MarksAnswers(l.Checks.Marks) {
 		row := MarksRecord{Shift: a.Shift, Same: a.Same, Recommended: a.Recommended, Answer: a.Text}

@@ -36,7 +36,7 @@ func (l *Study) VerdictRecord(t *tally.Table) VerdictRecord {
 	data := l.verdictData(t)
 	text, code, at := data.Verdict()
 	out := VerdictRecord{Code: code, Strategy: t.Strategies[at], Answer: text, Barred: []BarRecord{}}
-	for _, d := range plots.BarDocs() {
+	for _, d := range data.BarDocs() {
 		out.Rules = append(out.Rules, RuleRecord{d.Code, d.Doc})
 	}
 	for s := range l.Job.Strategies {
@@ -48,5 +48,9 @@ func (l *Study) VerdictRecord(t *tally.Table) VerdictRecord {
 }
 
 func (l *Study) verdictData(t *tally.Table) *plots.Study {
-	return &plots.Study{Units: l.chartUnits(), Table: t, Measures: l.Measures}
+	return &plots.Study{Units: l.chartUnits(), Table: t, Measures: l.Measures, Rules: l.verdictRules()}
+}
+
+func (l *Study) verdictRules() *plots.VerdictRules {
+	return &plots.VerdictRules{StressDays: l.Scenario.Verdict.StressDays, BrowningDays: l.Scenario.Verdict.BrowningDays}
 }

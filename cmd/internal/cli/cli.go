@@ -96,7 +96,7 @@ func Main(ctx context.Context, args []string, s Streams) (code int) {
 	}
 	text := err.Error()
 	for line := range strings.Lines(text) {
-		if strings.HasPrefix(line, "\t") {
+		if strings.ContainsAny(line[:min(1, len(line))], "\t ") {
 			fmt.Fprint(s.Err, line)
 		} else {
 			fmt.Fprint(s.Err, "loamledger: ", line)

@@ -19,7 +19,8 @@ func TestPanicIsOneLine(t *testing.T) {
 	var errs bytes.Buffer
 	code := Main(context.Background(), []string{"catalog"}, Streams{Out: panicking{}, Err: &errs})
 	text := errs.String()
-	if code != exitMachine || strings.Count(text, "\n") != 2 || !strings.HasPrefix(text, "loamledger: mistake in the program: a mistake\n\tfix: ") ||
+	if code != exitMachine || strings.Count(text, "\n") != 2 ||
+		!strings.HasPrefix(text, "loamledger: mistake in the program: a mistake\n\tfix: ") ||
 		strings.Contains(text, "goroutine") {
 		t.Errorf("code %d, %q", code, text)
 	}

@@ -44,9 +44,10 @@ that do not fit first. If a zone's run time cannot be made to fit, you get
 suggestions instead. The rounded sheet is replayed, and its results are shown
 next to the strategy's own.
 
-If the scenario has a timer, settings that do not fit it are refused: the sheet lists each
-refusal with its reason and has the nearest settings that fit, and the replay
-shows what that does to water and stress. Without a timer nothing is refused.
+If the scenario has a timer, settings that do not fit it are refused: the sheet
+lists each refusal with its reason and has the nearest settings that fit, and
+the replay shows what that does to water and stress. Without a timer nothing is
+refused.
 For a strategy that follows the weather, the sheet also lists what to enter on a
 timer that can do so.
 

@@ -48,9 +48,10 @@ var pure = []struct {
 		"weather/quantity",
 	}, std: []string{"context"}}},
 	{"sim/explain", rule{ours: []string{"sim", "sim/replay", "sim/strategy", "weather/cal", "weather/quantity"}}},
-	{"scenarios/catalog", rule{ours: []string{"weather/quantity"}}},
+	{"scenarios/names", rule{}},
+	{"scenarios/catalog", rule{ours: []string{"scenarios/names", "weather/quantity"}}},
 	{"scenarios", rule{ours: []string{
-		"scenarios/catalog", "sim", "sim/clock", "sim/strategy", "sim/tally", "sim/timer", "weather/cal", "weather/diag",
+		"scenarios/catalog", "scenarios/names", "sim", "sim/clock", "sim/strategy", "sim/tally", "sim/timer", "weather/cal", "weather/diag",
 		"weather/quantity",
 	}}},
 	{"scenarios/demo", rule{std: []string{"embed"}}},
@@ -69,7 +70,7 @@ var edges = []struct {
 	path string
 	ours []string
 }{
-	{"weather/csvfile", []string{"weather", "weather/cal", "weather/diag", "weather/quantity"}},
+	{"weather/csvfile", []string{"weather", "weather/cal", "weather/diag", "weather/et0", "weather/quantity"}},
 	{"weather/forecastfile", []string{"weather/cal", "weather/diag", "weather/forecast"}},
 	{"sim/settingsfile", []string{"sim", "sim/settings", "sim/strategy", "sim/timer", "sim/tune", "weather/cal", "weather/quantity"}},
 	{"sim/ledgerfile", []string{"sim", "sim/replay", "sim/tally", "weather/cal"}},
@@ -105,6 +106,7 @@ var homes = map[string]string{
 	"github.com/jedib0t/go-pretty/v6":   "cmd/internal/cli",
 	"github.com/schollz/progressbar/v3": "cmd/internal/progress",
 	"golang.org/x/term":                 "cmd/internal/progress",
+	"golang.org/x/text":                 "scenarios/names",
 }
 
 // shared lists libraries of plain arithmetic that several pure packages may
@@ -112,7 +114,7 @@ var homes = map[string]string{
 // of summation in the library differs between machines, and these packages
 // promise identical bits.
 var shared = map[string][]string{
-	"gonum.org/v1/gonum": {"weather/et0", "weather/quality", "weather/generate", "weather/forecast"},
+	"gonum.org/v1/gonum": {"weather/csvfile", "weather/et0", "weather/quality", "weather/generate", "weather/forecast"},
 }
 
 // testOnly lists the libraries that only tests may import, in any package.
