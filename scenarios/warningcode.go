@@ -27,6 +27,7 @@ const (
 	ShallowZone     WarningCode = "shallow-zone"
 	StartsOverlap   WarningCode = "starts-overlap"
 	TemplatePlace   WarningCode = "template-place"
+	TimerMisfit     WarningCode = "timer-misfit"
 )
 
 // A WarningDoc describes a code.
@@ -56,6 +57,7 @@ var warningCodes = [...]WarningDoc{
 	{ShallowZone, "a zone's soil stores less water than plants use on some days; the value is the number of days"},
 	{StartsOverlap, "a program starts before its previous start has finished; the value is its duration"},
 	{TemplatePlace, "the latitude or the elevation is still that of the template"},
+	{TimerMisfit, "a strategy's settings do not fit the site's timer; the value is the number of settings"},
 }
 
 // WarningCodes returns the description of every code. The slice is the caller's.

@@ -7,6 +7,7 @@ type CheckRecord struct {
 	Zones      int             `json:"zones"`
 	Strategies int             `json:"strategies"`
 	Weather    WeatherRecord   `json:"weather"`
+	Timer      *TimerRecord    `json:"timer"` // nil if the scenario does not state it
 	Warnings   []WarningRecord `json:"warnings"`
 }
 
@@ -15,7 +16,7 @@ func (l *Study) Checked() *CheckRecord {
 	sc := l.Scenario
 	out := &CheckRecord{
 		Scenario: sc.File, Site: sc.Site.Name, Zones: len(sc.Zones), Strategies: len(sc.Strategies), Weather: l.WeatherRecord(),
-		Warnings: l.Warnings(nil),
+		Warnings: l.Warnings(nil), Timer: timerRecord(sc.Timer),
 	}
 	return out
 }

@@ -68,6 +68,7 @@ func New(sc *scenarios.Scenario, w *Weather, f *Forecasts) (*Study, error) {
 			return nil, err
 		}
 	}
+	l.warnOfTimer()
 	addCut(&l.Job, sc.Baseline)
 	return l, nil
 }

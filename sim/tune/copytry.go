@@ -11,22 +11,22 @@ import (
 
 // options lists the patterns of days and cycles, and the zones that may use each.
 // A zone needs at least as many days as the strategy watered on in its peak month,
-// and uses the cycles of the strategy, or else cycles that suit the soil.
-func (c *copier) options() (options []option, allowed [][]bool, err error) {
+// and uses the cycles of the strategy if own is set, or else the given ones.
+func (c *copier) options(cycles []Cycle, own bool) (options []option, allowed [][]bool, err error) {
 	days := slices.DeleteFunc(slices.Clone(c.space.Days), func(r strategy.DayRule) bool {
 		return r.Kind != strategy.AnyDay && r.Kind != strategy.Weekdays
 	})
 	if len(days) == 0 {
 		days = c.space.Days
 	}
-	cycles := slices.Clone(c.space.Cycles)
+	cycles = slices.Clone(cycles)
 	told := make([]Cycle, len(c.zones)) // set by the strategy
 	for _, p := range c.st.Parts {
 		entry, err := strategy.OnCopy(p)
 		if err != nil {
 			return nil, nil, err
 		}
-		if entry.CycleMin > 0 {
+		if own && entry.CycleMin > 0 {
 			cycle := Cycle{max(math.Floor(entry.CycleMin), 1), math.Ceil(entry.SoakMin)}
 			if !slices.Contains(cycles, cycle) {
 				cycles = append(cycles, cycle)

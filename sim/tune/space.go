@@ -14,13 +14,17 @@ import (
 // A Cycle is a maximum run and the soak after it. The zero Cycle is a single run.
 type Cycle struct{ CycleMin, SoakMin float64 }
 
+// mostPrograms is the maximum number of programs of a search: common practice, no
+// source.
+const mostPrograms = 4
+
 // A Space is the settings to try. Empty fields get defaults that a controller
 // accepts and the zones call for.
 type Space struct {
 	Days         []strategy.DayRule // patterns of days; only those allowed at the site are used
 	Cycles       []Cycle
 	MaxMinutes   int       // maximum per zone and start, at least 1
-	MostPrograms int       // 0 means 4: common practice, no source
+	MostPrograms int       // 0 means mostPrograms
 	PercentStep  float64   // step of monthly percentages as a share; 0 means 0.05
 	Exponents    []float64 // for Monthly: see [Bend]
 	Floors       []float64 // for Monthly
@@ -43,7 +47,7 @@ func (sp Space) filled(s *search) Space {
 		sp.MaxMinutes = 600
 	}
 	if sp.MostPrograms == 0 {
-		sp.MostPrograms = 4
+		sp.MostPrograms = mostPrograms
 	}
 	if sp.PercentStep == 0 {
 		sp.PercentStep = 0.05

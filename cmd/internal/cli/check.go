@@ -7,6 +7,7 @@ import (
 
 	"loamledger/scenarios/runfile"
 	"loamledger/scenarios/study"
+	"loamledger/sim/settings"
 	"loamledger/weather/quantity"
 )
 
@@ -33,6 +34,7 @@ or write any files.`,
 				}{runfile.Readings(l.Scenario), runfile.Defaults(l.Scenario), l.Checked()})
 			}
 			printLines(s.Out, l.Head())
+			fmt.Fprintf(s.Out, "%s\n\n", l.TimerLine(settings.DefaultPercentStep))
 			printLines(s.Out, study.ReadingLines(l.Scenario))
 			printLines(s.Out, study.DefaultLines(l.Scenario))
 			defaults := quantity.Count(len(l.Scenario.Defaults()), "default", "defaults")
