@@ -75,7 +75,7 @@ type CopyOptions struct {
 // does not declare its place on such a sheet, or [settings.ErrNothing] if the
 // strategy applied nothing.
 func Copy(ctx context.Context, job *replay.Job, st *strategy.Strategy, o CopyOptions) (*Copied, error) {
-	s, err := newSearch(ctx, job, Goal{}, Options{Space: Space{PercentStep: o.PercentStep}, Progress: o.Progress})
+	s, err := newSearch(ctx, job, Goal{}, Options{Space: Space{Timer: Timer{PercentStep: o.PercentStep}}, Progress: o.Progress})
 	if err != nil {
 		return nil, err
 	}
@@ -84,7 +84,7 @@ func Copy(ctx context.Context, job *replay.Job, st *strategy.Strategy, o CopyOpt
 	if err != nil {
 		return nil, err
 	}
-	c := &copier{search: s, st: st, asOf: o.AsOf, full: int(math.Round(1 / s.space.PercentStep))}
+	c := &copier{search: s, st: st, asOf: o.AsOf, full: int(math.Round(1 / s.space.Timer.PercentStep))}
 	if err := c.applied(); err != nil {
 		return nil, err
 	}
@@ -202,7 +202,7 @@ func (c *copier) sheet() (*Copied, error) {
 					some[o] = slices.Repeat([]cost{{math.Inf(1), 0}}, len(c.zones))
 				}
 			}
-			of := pick(some, c.space.MostPrograms)
+			of := pick(some, c.space.Timer.Programs)
 			if math.IsInf(some[of[0]][0].over, 1) {
 				break
 			}
@@ -261,7 +261,7 @@ func (c *copier) perWeekOf(r strategy.DayRule) float64 {
 // finish makes the rounded sheet of a strategy under the limits and replays it.
 func (c *copier) finish(st *strategy.Strategy) (*settings.Sheet, []Short, error) {
 	site := settings.NewSite(c.zones, c.job.Weather, c.limits)
-	sheet, err := settings.Make(site, st, settings.Options{PercentStep: c.space.PercentStep, AsOf: c.asOf, OneAfter: true})
+	sheet, err := settings.Make(site, st, settings.Options{PercentStep: c.space.Timer.PercentStep, AsOf: c.asOf, OneAfter: true})
 	if err != nil {
 		return nil, nil, err
 	}

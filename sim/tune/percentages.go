@@ -66,7 +66,7 @@ func (s *search) row(b bent, bases [][12]float64, full int) row {
 // need, adjusted by three numbers. It chooses options under a plain row, tries
 // rows with these options, and chooses options again under the best row.
 func (s *search) monthly(options []option, _ Kind) (choice, []option, []strategy.Part, error) {
-	full := int(math.Round(1 / s.space.PercentStep))
+	full := int(math.Round(1 / s.space.Timer.PercentStep))
 	bases := s.bases()
 	size := [4]int{len(bases), len(s.space.Exponents), len(s.space.Floors), len(s.space.Scales)}
 	var best choice
