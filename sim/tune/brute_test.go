@@ -185,8 +185,8 @@ func TestMonthlyIsTheLeastOfAll(t *testing.T) {
 	for seed := range uint64(4) {
 		job := replay.Job{Zones: []sim.Zone{zone("a", 40, 0.8), zone("b", 25, 0.6)}, Weather: invented(2001, 2003, seed)}
 		sp := tune.Space{Days: []strategy.DayRule{weekdays(1, 3, 5)}, Cycles: []tune.Cycle{{CycleMin: 6, SoakMin: 30}}, MaxMinutes: 40,
-			Timer: tune.Timer{PercentStep: 0.1},
-			Exponents:   []float64{0.5, 1, 2}, Floors: []float64{0, 0.2}, Scales: []float64{1, 1.3}}
+			Timer:     tune.Timer{PercentStep: 0.1},
+			Exponents: []float64{0.5, 1, 2}, Floors: []float64{0, 0.2}, Scales: []float64{1, 1.3}}
 		if seed == 3 {
 			sp.Exponents, sp.Timer.PercentStep = nil, 0.2
 			for i := range 140 {

@@ -9,7 +9,7 @@
 // package settings fits the result into the watering window.
 //
 // The result is the best of what was tried and is not proven to be the least of
-// all settings: [Kind.Method] says what is tried. Bisection assumes that a longer
+// all settings: [Method] says what is tried. Bisection assumes that a longer
 // run never leaves a zone drier. That fails on rare days, because a dry zone draws
 // less. Every figure reported is from a replay of the finished setting, so such a
 // day can cost water but not truth.
@@ -75,6 +75,10 @@ type Options struct {
 
 // ErrNoYear is returned if no whole year counts.
 var ErrNoYear = errors.New("the record has no whole year to tune on")
+
+// Method says what a search tries, and how.
+const Method = "a fixed list of day patterns, cycles and shapes of percentages; for each, the shortest run time of each zone by bisection to the " +
+	"minute; then the programs with the least water over all zones, one change at a time."
 
 // A ZoneOutcome is the result of a setting for one zone, over the years that count.
 type ZoneOutcome struct {
