@@ -3,6 +3,7 @@ package study
 import (
 	"context"
 	"fmt"
+	"reflect"
 	"slices"
 
 	"loamledger/sim/replay"
@@ -84,10 +85,6 @@ func (l *Study) Tune(ctx context.Context, o *TuneOptions) (*Tuning, error) {
 	return out, nil
 }
 
-// tuneTries is how often a kind is searched in a shorter season because its water
-// falls on cold days.
-const tuneTries = 3
-
 // tuneKind searches one kind.
 func (l *Study) tuneKind(ctx context.Context, o *TuneOptions, of *Tuning, k tune.Kind) (*Tuned, error) {
 	step, done := func(int) {}, func() {}
@@ -97,9 +94,13 @@ func (l *Study) tuneKind(ctx context.Context, o *TuneOptions, of *Tuning, k tune
 	defer done()
 	t := &Tuned{}
 	var alarms []TuneReason
-	tried, narrow := 0, 1.0
-	for range tuneTries {
-		t.Season = l.tuneSeason(k, narrow)
+	tried := 0
+	for try, most := range coldMost {
+		season := l.tuneSeason(k, most)
+		if try > 0 && reflect.DeepEqual(season, t.Season) {
+			continue
+		}
+		t.Season = season
 		opts := tune.Options{Space: tune.Space{Timer: o.Timer}, Margin: o.MarginPct / 100, Season: t.Season.parts(), Intervals: l.intervals(),
 			Own: l.ownDays(), Progress: func(n int) { step(tried + n) }}
 		if of.HeldOut {
@@ -119,7 +120,6 @@ func (l *Study) tuneKind(ctx context.Context, o *TuneOptions, of *Tuning, k tune
 		if !cold || r.Stopped {
 			break
 		}
-		narrow *= 4
 	}
 	after := ctx
 	if t.Stopped {

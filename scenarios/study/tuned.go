@@ -23,7 +23,8 @@ func (l *Study) TunedHead(t *Tuning) (lines []string) {
 			quantity.Count(t.Goal.StressDays, "day", "days"), t.Goal.MarkReserve),
 		fmt.Sprintf("  seven days' need (R7; the raised mark is at most %g), at most %s of its driest", tune.MostMark,
 			quantity.Count(t.Goal.BrowningDays, "browning day", "browning days")),
-		fmt.Sprintf("  quarter, and %g runoff events a year. The limits of the site apply.", t.Goal.RunoffEvents))
+		fmt.Sprintf("  quarter, and %g runoff events a year. The limits of the site apply.", t.Goal.RunoffEvents),
+		"Stress counts in months that are in the season from half a month before.")
 	if t.MarginPct > 0 {
 		lines = append(lines, fmt.Sprintf("The search assumes that plants need %g%% more water than they do.", t.MarginPct))
 	}
@@ -49,17 +50,23 @@ func (l *Study) seasonText(s *TuneSeason) string {
 		}
 		return strings.TrimPrefix(lines[0], "Season: ")
 	}
+	text := ""
 	switch {
 	case s.Used == nil:
-		return "Season: the whole year. No strategy of the scenario states a season."
+		text = "Season: the whole year. No strategy of the scenario states a season."
 	case s.Stated != nil && s.Cold:
-		return fmt.Sprintf("Season of %q (%s), cut to %s: else water would fall on freezing days or on dormant plants.", s.Of, dates(s.Stated),
+		text = fmt.Sprintf("Season of %q (%s), cut to %s: else water would fall on freezing days or on dormant plants.", s.Of, dates(s.Stated),
 			dates(s.Used))
 	case s.Cold:
-		return fmt.Sprintf("Season: %s. No strategy states one; outside these dates, water would fall on freezing days or on dormant plants.",
+		text = fmt.Sprintf("Season: %s. No strategy states one; outside these dates, water would fall on freezing days or on dormant plants.",
 			dates(s.Used))
+	default:
+		text = fmt.Sprintf("Season of %q: %s.", s.Of, dates(s.Used))
 	}
-	return fmt.Sprintf("Season of %q: %s.", s.Of, dates(s.Used))
+	if s.Frost != nil {
+		text += fmt.Sprintf(" Frost hold as in %q.", s.FrostOf)
+	}
+	return text
 }
 
 // TunedGrid compares the settings found with the current ones, over all whole
@@ -130,19 +137,19 @@ func (l *Study) TunedNotes(t *Tuning) (lines []string) {
 	return append(lines, "", "How it searched: "+tune.Method, "Not proven to be the least of all settings.")
 }
 
-// offSeason names the zones with stress that no watering in the season avoids.
+// offSeason names the zones with stress in months outside the season.
 func (l *Study) offSeason(k *Tuned) []string {
 	var zones []string
 	for z := range k.All.Zones {
 		if o := &k.All.Zones[z]; o.OffSeasonDays+o.OffSeasonBrown > 0 {
-			zones = append(zones, fmt.Sprintf("%s (%s, %s)", l.Job.Zones[z].Name, quantity.Count(o.OffSeasonDays, "stress day", "stress days"),
-				quantity.Count(o.OffSeasonBrown, "browning day", "browning days")))
+			zones = append(zones, fmt.Sprintf("%s (%s, %d browning)", l.Job.Zones[z].Name,
+				quantity.Count(o.OffSeasonDays, "stress day", "stress days"), o.OffSeasonBrown))
 		}
 	}
 	if len(zones) == 0 {
 		return nil
 	}
-	return []string{fmt.Sprintf("Outside the season of the %s, some stress is unavoidable and does not count against the goal: %s.",
+	return []string{fmt.Sprintf("In the other months of the worst year, the %s leaves stress that the goal does not count: %s.",
 		k.Kind.Words(), someOf(zones))}
 }
 

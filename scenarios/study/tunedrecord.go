@@ -15,7 +15,8 @@ type TunedZone struct {
 	ReserveDays  int          `json:"days_below_raised_mark_worst_year"`
 	StressDays   int          `json:"stress_days_worst_year"`
 	BrowningDays int          `json:"browning_days_worst_year"`
-	OffSeason    int          `json:"unavoidable_days_outside_season"`
+	OffStress    int          `json:"stress_days_other_months_worst_year"`
+	OffBrown     int          `json:"browning_days_other_months_worst_year"`
 	RunoffEvents float64      `json:"runoff_events_per_year"`
 	GrossMM      float64      `json:"gross_mm_per_year"`
 	LeastMM      float64      `json:"least_water_mm_per_year"`
@@ -89,7 +90,7 @@ func (l *Study) outcomeOfSetting(o *tune.Outcome) *TunedOutcome {
 	for z := range o.Zones {
 		zone := &o.Zones[z]
 		j.Zones = append(j.Zones, TunedZone{Zone: l.Job.Zones[z].Name, Watered: zone.Watered(), ReserveDays: zone.ReserveDays,
-			StressDays: zone.StressDays, BrowningDays: zone.BrowningDays, OffSeason: zone.OffSeasonDays, RunoffEvents: zone.RunoffEvents,
+			StressDays: zone.StressDays, BrowningDays: zone.BrowningDays, OffStress: zone.OffSeasonDays, OffBrown: zone.OffSeasonBrown, RunoffEvents: zone.RunoffEvents,
 			GrossMM: zone.GrossMM, LeastMM: zone.LeastMM, Binds: zone.Binds, Every: zone.Every, Outside: zone.Outside,
 			RunTime: TunedRunTime(zone.Run)})
 	}

@@ -145,7 +145,7 @@ func (l *Study) starves(of *Tuning, t *Tuned, z int) string {
 	if of.Now != nil {
 		stress, brown = max(stress, of.Now.Zones[z].StressDays), brown+of.Now.Zones[z].BrowningDays
 	}
-	stress, brown = max(stress, of.Goal.StressDays)+zone.OffSeasonDays, max(brown, of.Goal.BrowningDays)+zone.OffSeasonBrown
+	stress, brown = max(stress, of.Goal.StressDays), max(brown, of.Goal.BrowningDays)
 	switch {
 	case zone.StressDays > stress:
 		return fmt.Sprintf(" would have %s in a year, where %d are acceptable", quantity.Count(zone.StressDays, "stress day", "stress days"), stress)

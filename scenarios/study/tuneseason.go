@@ -17,6 +17,10 @@ type TuneSeason struct {
 	Of     string
 	// Used is what the settings found have. It is nil for the whole year.
 	Used *strategy.Season
+	// Frost is the frost hold of a strategy of the scenario, which shows that the
+	// site has a freeze sensor; nil if none has one.
+	Frost   *strategy.FrostHold
+	FrostOf string
 	// Cold says that the dates exclude more than the scenario does, to avoid
 	// watering on freezing days and in months in which the plants are dormant.
 	Cold bool
@@ -24,10 +28,28 @@ type TuneSeason struct {
 
 // parts returns the season as a part of each setting tried.
 func (s *TuneSeason) parts() []strategy.Part {
-	if s.Used == nil {
-		return nil
+	var parts []strategy.Part
+	if s.Used != nil {
+		parts = append(parts, *s.Used)
 	}
-	return []strategy.Part{*s.Used}
+	if s.Frost != nil {
+		parts = append(parts, *s.Frost)
+	}
+	return parts
+}
+
+// frostOf returns the frost hold of a strategy, nil if it has none.
+func frostOf(st *strategy.Strategy) *strategy.FrostHold {
+	for _, p := range st.Parts {
+		switch p := p.(type) {
+		case strategy.FrostHold:
+			return &p
+		case *strategy.FrostHold:
+			own := *p
+			return &own
+		}
+	}
+	return nil
 }
 
 // seasonOf returns the season of a strategy, nil if it has none.
@@ -44,13 +66,13 @@ func seasonOf(st *strategy.Strategy) *strategy.Season {
 	return nil
 }
 
-// coldMost is the share of the season's days, or of its ETo, that may be freezing,
-// or in a month in which the plants are dormant: half of what raises an alarm.
-const coldMost = leastColdShare / 2
+// coldMost are the shares of the season's days, or of its ETo, that may be freezing,
+// or in a month in which the plants are dormant, one after another, as long as
+// what is found raises an alarm; above 1 for any.
+var coldMost = [...]float64{2, leastColdShare, leastColdShare / 2, leastColdShare / 5}
 
-// tuneSeason chooses the season for a kind. narrow, at least 1, divides the share of
-// cold days allowed.
-func (l *Study) tuneSeason(kind tune.Kind, narrow float64) TuneSeason {
+// tuneSeason chooses the season for a kind with at most the given share of cold days.
+func (l *Study) tuneSeason(kind tune.Kind, most float64) TuneSeason {
 	out := TuneSeason{}
 	order := []int{}
 	if len(l.Job.Strategies) > 0 {
@@ -67,14 +89,21 @@ func (l *Study) tuneSeason(kind tune.Kind, narrow float64) TuneSeason {
 			break
 		}
 	}
-	halves, any := l.coldHalves(kind == tune.Fixed)
+	halves, any := l.coldHalves(kind == tune.Fixed, nil)
 	if !any {
 		return out
+	}
+	for _, i := range order {
+		if f := frostOf(&l.Job.Strategies[i]); f != nil {
+			out.Frost, out.FrostOf = f, l.Job.Strategies[i].Name
+			halves, _ = l.coldHalves(kind == tune.Fixed, f)
+			break
+		}
 	}
 	for h := range halves {
 		halves[h].out = out.Stated != nil && !halfWithin(out.Stated, h)
 	}
-	first, last, cut := warm(halves, coldMost/narrow)
+	first, last, cut := warm(halves, most)
 	if !cut {
 		return out
 	}
@@ -100,9 +129,10 @@ type half struct {
 	out                  bool
 }
 
-// coldHalves weighs the 24 half months by days or by ETo; any says whether one is
-// cold. It has no figures for a record without temperatures.
-func (l *Study) coldHalves(byDays bool) (halves [24]half, any bool) {
+// coldHalves weighs the 24 half months by days or by ETo, without days that a frost
+// hold holds; any says whether one is cold. It has no figures for a record without
+// temperatures.
+func (l *Study) coldHalves(byDays bool, frost *strategy.FrostHold) (halves [24]half, any bool) {
 	tmax, tmin := l.Weather.Data[weather.Tmax], l.Weather.Data[weather.Tmin]
 	if tmax == nil || tmin == nil {
 		return halves, false
@@ -125,6 +155,9 @@ func (l *Study) coldHalves(byDays bool) (halves [24]half, any bool) {
 			}
 		}
 		for i := span.From; i < span.To; i++ {
+			if frost != nil && i > 0 && tmin[i-1] < frost.BelowC {
+				continue
+			}
 			w := 1.0
 			if !byDays {
 				w = l.Job.Weather.EToMM[i]

@@ -10,7 +10,9 @@ import (
 // A Goal is the limits that no zone may exceed. Days are counted in the dry year
 // and in every year ranked as less dry, the median year among them, and the worst
 // of these years counts: a wetter year may have a drier month, in which a setting
-// fitted to a single year would fail.
+// fitted to a single year would fail. If the search has a season with dates, only
+// months count that are within it from half a month before: no setting can help
+// plants while the system is off, and a dry soil takes time to recover.
 type Goal struct {
 	// StressDays is the maximum of days, at least 0, on which the plants are active
 	// and R7 of the whole zone is below their tolerance mark raised by MarkReserve.
@@ -50,18 +52,14 @@ func (s *search) raised(zones []sim.Zone) []sim.Zone {
 	return zones
 }
 
-// dryness reports whether stress and browning of zone z are within the goal.
-func (s *search) dryness(z int, m measured) bool {
-	return !m.unknown && s.overStress(z, m) == 0 && s.overBrown(z, m) == 0
+// dryness reports whether stress and browning are within the goal.
+func (s *search) dryness(m measured) bool {
+	return !m.unknown && s.overStress(m) == 0 && s.overBrown(m) == 0
 }
 
 // overStress and overBrown return the days over the goal.
-func (s *search) overStress(z int, m measured) int {
-	return max(m.stress-s.goal.StressDays-s.floor[z].stress, 0)
-}
-func (s *search) overBrown(z int, m measured) int {
-	return max(m.brown-s.goal.BrowningDays-s.floor[z].brown, 0)
-}
+func (s *search) overStress(m measured) int { return max(m.stress-s.goal.StressDays, 0) }
+func (s *search) overBrown(m measured) int  { return max(m.brown-s.goal.BrowningDays, 0) }
 
 // cost returns the cost of a measure on zone z. A day of stress or browning over
 // the limit counts the same as a runoff event over the limit, and as a run that the
@@ -70,17 +68,17 @@ func (s *search) cost(z int, m measured) cost {
 	if m.unknown {
 		return cost{over: 1e9}
 	}
-	over := float64(s.overStress(z, m)+s.overBrown(z, m)+m.breaches) + max(m.runoff-s.goal.RunoffEvents, 0)
+	over := float64(s.overStress(m)+s.overBrown(m)+m.breaches) + max(m.runoff-s.goal.RunoffEvents, 0)
 	return cost{over, m.grossMM / 1000 * s.job.Zones[z].AreaM2}
 }
 
-// binds names the limits that a measure of zone z does not meet.
-func (s *search) binds(z int, m measured) string {
+// binds names the limits that a measure does not meet.
+func (s *search) binds(m measured) string {
 	var list []string
-	if s.overStress(z, m) > 0 {
+	if s.overStress(m) > 0 {
 		list = append(list, "stress days")
 	}
-	if s.overBrown(z, m) > 0 {
+	if s.overBrown(m) > 0 {
 		list = append(list, "browning days")
 	}
 	if m.runoff > s.goal.RunoffEvents+1e-9 {

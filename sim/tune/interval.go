@@ -166,26 +166,6 @@ func (s *search) everyOf(st *strategy.Strategy, z int) (every float64, outside b
 	return every, outside
 }
 
-// floors measures, for each zone, the days of stress and browning that no watering
-// within the season avoids: those of long daily runs, without limits.
-func (s *search) floors() error {
-	s.floor = make([]measured, len(s.zones))
-	if len(s.season) == 0 {
-		return nil
-	}
-	minutes := make([]float64, len(s.zones))
-	for z := range minutes {
-		minutes[z] = fillMinutes(&s.job.Zones[z])
-	}
-	st := strategy.Strategy{Parts: append([]strategy.Part{strategy.Programs{List: []strategy.Program{{Name: "wettest", Starts: []int{0},
-		Minutes: minutes}}}}, s.season...)}
-	wettest, err := s.measureUnder(nil, s.job.Zones, []strategy.Strategy{st})
-	if err == nil {
-		s.floor = wettest[0]
-	}
-	return err
-}
-
 // fillMinutes is the run time that fills the driest strip of a zone twice [min].
 func fillMinutes(zone *sim.Zone) float64 {
 	shares := sim.Shares(zone.Strips, zone.DULQ)

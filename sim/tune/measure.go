@@ -36,8 +36,8 @@ type search struct {
 	leastMM   []float64
 	needM3    [12]float64 // need by the least-water reference: the highest of each calendar month in any judged year
 	dryOnly   []measured  // by zone, without watering
-	floor     []measured  // by zone: what no watering within the season avoids
 
+	inSeason  [12]bool // months whose stress counts
 	season    []strategy.Part
 	intervals []Interval
 	freeDays  bool               // the caller left the patterns of days to the search
@@ -53,6 +53,7 @@ type measured struct {
 	runoff   float64
 	grossMM  float64
 	breaches int
+	off      dry  // the days that do not count
 	unknown  bool // not measured before the search was stopped
 }
 
@@ -87,6 +88,7 @@ func newSearch(ctx context.Context, job *replay.Job, goal Goal, o Options) (*sea
 	}
 	s.ranked = table.RankOf(years)
 	judged := s.ranked.Years[:slices.Index(s.ranked.Years, s.ranked.Dry)+1]
+	s.inSeason = countedMonths(o.Season)
 	need := make([]float64, len(table.Spans))
 	for i := range table.Spans {
 		y := table.YearOf(&table.Spans[i])
@@ -111,7 +113,7 @@ func newSearch(ctx context.Context, job *replay.Job, goal Goal, o Options) (*sea
 	s.space = o.Space.filled(s)
 	s.patterns(o.Own)
 	s.job.Limits = relaxed(job.Limits)
-	return s, s.floors()
+	return s, nil
 }
 
 // reserve raises plant water needs in the search by a share.
@@ -129,7 +131,7 @@ func (s *search) reserve(share float64) error {
 		return err
 	}
 	s.dryOnly = got[0]
-	return s.floors()
+	return nil
 }
 
 // kindLimits adapts the limits of the search to a kind: a water balance sets its
@@ -219,7 +221,7 @@ func (s *search) replay(limits *strategy.Limits, zones []sim.Zone, list []strate
 
 // measured returns the measures of one outcome from its months.
 func (s *search) measured(months []sim.Sums) measured {
-	all, stress, brown := s.sumsOf(months)
+	all, in, out := s.sumsOf(months)
 	n := float64(len(s.ranked.Years))
-	return measured{stress: stress, brown: brown, runoff: float64(all.RunoffEvents) / n, grossMM: all.GrossMM / n}
+	return measured{stress: in.stress, brown: in.brown, off: out, runoff: float64(all.RunoffEvents) / n, grossMM: all.GrossMM / n}
 }

@@ -40,7 +40,7 @@ func (s *search) fewest(variants []variant) ([]found, error) {
 			if hint := variants[v].hint; hint != nil {
 				p.at, p.step = min(max(hint[z], floor+1), most), 1
 			}
-			if s.dryness(z, s.dryOnly[z]) {
+			if s.dryness(s.dryOnly[z]) {
 				*p = probe{done: true, best: s.dryOnly[z]}
 			}
 		}
@@ -77,7 +77,7 @@ func (s *search) fewest(variants []variant) ([]found, error) {
 		}
 		for i, v := range which {
 			for z := range probes[v] {
-				probes[v][z].take(got[i][z], s.dryness(z, got[i][z]), variants[v].most[z])
+				probes[v][z].take(got[i][z], s.dryness(got[i][z]), variants[v].most[z])
 			}
 		}
 	}

@@ -57,8 +57,8 @@ type Options struct {
 	// as a reserve for years drier than any in the record. The result is measured
 	// without it.
 	Margin float64
-	// Season is parts that every setting tried has, such as a [strategy.Season].
-	// Stress that no watering within it can avoid does not count against the goal.
+	// Season is parts that every setting tried has, such as a [strategy.Season]: see
+	// [Goal].
 	Season []strategy.Part
 	// Intervals are the shortest and longest intervals between waterings, by zone;
 	// nil for none.
@@ -86,8 +86,8 @@ type ZoneOutcome struct {
 	// of the whole zone below the raised mark, which the goal limits; StressDays of the whole
 	// zone below the mark itself; BrowningDays of the driest quarter.
 	ReserveDays, StressDays, BrowningDays int
-	// OffSeasonDays are ReserveDays and BrowningDays that no watering within the
-	// season avoids.
+	// OffSeasonDays are stress days and OffSeasonBrown browning days of months that
+	// do not count: see [Goal].
 	OffSeasonDays, OffSeasonBrown int
 	RunoffEvents                  float64 // a year
 	GrossMM                       float64 // a year
@@ -215,8 +215,8 @@ func (s *search) outcome(st *strategy.Strategy) (*Outcome, error) {
 	err = s.replay(s.limits, s.zones, list, func(_ int, t *tally.Table, k int) {
 		for z := range s.zones {
 			m := s.measured(t.Outcomes[k][z].Months)
-			o.Zones[z] = ZoneOutcome{ReserveDays: raised[0][z].stress, StressDays: m.stress, BrowningDays: m.brown, RunoffEvents: m.runoff,
-				GrossMM: m.grossMM, LeastMM: s.leastMM[z], Run: s.runTime(z, t.Outcomes[k][z].Months)}
+			o.Zones[z] = ZoneOutcome{ReserveDays: raised[0][z].stress, StressDays: m.stress, BrowningDays: m.brown,
+				OffSeasonDays: m.off.stress, OffSeasonBrown: m.off.brown, RunoffEvents: m.runoff, GrossMM: m.grossMM, LeastMM: s.leastMM[z], Run: s.runTime(z, t.Outcomes[k][z].Months)}
 		}
 	})
 	if err != nil {
@@ -227,8 +227,7 @@ func (s *search) outcome(st *strategy.Strategy) (*Outcome, error) {
 	}
 	for z := range o.Zones {
 		zone, m := &o.Zones[z], raised[0][z]
-		zone.OffSeasonDays, zone.OffSeasonBrown = s.floor[z].stress, s.floor[z].brown
-		zone.Binds = s.binds(z, m)
+		zone.Binds = s.binds(m)
 		zone.Every, zone.Outside = s.everyOf(st, z)
 		o.Met = o.Met && zone.Binds == ""
 		area := s.zones[z].AreaM2 / 1000
@@ -291,10 +290,15 @@ func (s *search) atMost(r *Result) {
 	}
 }
 
+// A dry is days of stress of the whole zone and of browning of its driest quarter.
+type dry struct{ stress, brown int }
+
 // sumsOf adds up the months of one outcome in the years that count, and returns
-// the most days of stress and of browning of any year no drier than the dry year.
-func (s *search) sumsOf(months []sim.Sums) (all sim.Sums, stress, brown int) {
-	year, days, turned := 0, 0, 0
+// the most days of any year no drier than the dry year: those of months that count,
+// and those of months outside the season.
+func (s *search) sumsOf(months []sim.Sums) (all sim.Sums, in, out dry) {
+	year := 0
+	var now [2]dry
 	for i, use := range s.use {
 		if !use {
 			continue
@@ -302,14 +306,20 @@ func (s *search) sumsOf(months []sim.Sums) (all sim.Sums, stress, brown int) {
 		m := &months[i]
 		all.RunoffEvents += m.RunoffEvents
 		all.GrossMM += m.GrossMM
-		if s.judged[i] {
-			if s.spanYear[i] != year {
-				year, days, turned = s.spanYear[i], 0, 0
-			}
-			days += m.StressZoneDays
-			turned += m.BrownDays
-			stress, brown = max(stress, days), max(brown, turned)
+		if !s.judged[i] {
+			continue
 		}
+		if s.spanYear[i] != year {
+			year, now = s.spanYear[i], [2]dry{}
+		}
+		d := &now[1]
+		if s.inSeason[s.spanMonth[i]-1] {
+			d = &now[0]
+		}
+		d.stress += m.StressZoneDays
+		d.brown += m.BrownDays
+		in.stress, in.brown = max(in.stress, now[0].stress), max(in.brown, now[0].brown)
+		out.stress, out.brown = max(out.stress, now[1].stress), max(out.brown, now[1].brown)
 	}
-	return all, stress, brown
+	return all, in, out
 }
