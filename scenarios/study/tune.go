@@ -3,7 +3,6 @@ package study
 import (
 	"context"
 	"fmt"
-	"reflect"
 	"slices"
 
 	"loamledger/sim/replay"
@@ -42,6 +41,11 @@ type Tuned struct {
 // except, perhaps, that it comes no closer to the goal.
 func (t *Tuned) Proposed() bool {
 	return !slices.ContainsFunc(t.Against, func(r TuneReason) bool { return r.Code != TuneMisses })
+}
+
+// AnyProposed reports whether any setting is proposed.
+func (t *Tuning) AnyProposed() bool {
+	return slices.ContainsFunc(t.Kinds, func(k Tuned) bool { return k.Proposed() })
 }
 
 // A Tuning is the result of a search.
@@ -97,7 +101,7 @@ func (l *Study) tuneKind(ctx context.Context, o *TuneOptions, of *Tuning, k tune
 	tried := 0
 	for try, most := range coldMost {
 		season := l.tuneSeason(k, most)
-		if try > 0 && reflect.DeepEqual(season, t.Season) {
+		if try > 0 && season.same(&t.Season) {
 			continue
 		}
 		t.Season = season

@@ -2,7 +2,6 @@ package study
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 
 	"loamledger/scenarios"
@@ -10,9 +9,9 @@ import (
 
 // TunedYAML writes the settings that are proposed as programs and strategies in
 // YAML, to paste into a scenario. Comments name every zone with its figures, and
-// what is not proposed and why. ok is false if nothing is proposed. The
-// error is that of a part that cannot be written.
-func (l *Study) TunedYAML(found *Tuning) (yaml string, ok bool, err error) {
+// what is not proposed and why. The error is that of a part that cannot be
+// written.
+func (l *Study) TunedYAML(found *Tuning) (string, error) {
 	var head strings.Builder
 	comment := func(format string, args ...any) {
 		fmt.Fprintf(&head, "# "+format+"\n", args...)
@@ -35,8 +34,8 @@ func (l *Study) TunedYAML(found *Tuning) (yaml string, ok bool, err error) {
 			comment("  %s: %s", l.Job.Zones[z].Name, l.zoneFigures(&t.All.Zones[z]))
 		}
 		if err := text.Add(&t.Strategy, t.Kind.String()+", "); err != nil {
-			return "", false, err
+			return "", err
 		}
 	}
-	return head.String() + text.String(), slices.ContainsFunc(found.Kinds, func(t Tuned) bool { return t.Proposed() }), nil
+	return head.String() + text.String(), nil
 }

@@ -38,6 +38,11 @@ func (s *TuneSeason) parts() []strategy.Part {
 	return parts
 }
 
+// same reports whether two seasons water on the same days.
+func (s *TuneSeason) same(o *TuneSeason) bool {
+	return s.Cold == o.Cold && (s.Used == nil) == (o.Used == nil) && (s.Used == nil || *s.Used == *o.Used)
+}
+
 // frostOf returns the frost hold of a strategy, nil if it has none.
 func frostOf(st *strategy.Strategy) *strategy.FrostHold {
 	for _, p := range st.Parts {

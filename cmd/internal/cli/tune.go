@@ -179,13 +179,13 @@ func (l *loaded) printTuned(s Streams, o *tuneOptions, found *study.Tuning) erro
 	}
 	switch {
 	case o.YAML:
-		text, ok, err := l.TunedYAML(found)
+		text, err := l.TunedYAML(found)
 		switch {
 		case err != nil:
 			return err
 		case dry != nil:
 			return dry
-		case !ok:
+		case !found.AnyProposed():
 			return l.NothingProposed(found)
 		}
 		_, err = io.WriteString(s.Out, text)
