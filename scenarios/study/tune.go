@@ -106,7 +106,7 @@ func (l *Study) tuneKind(ctx context.Context, o *TuneOptions, of *Tuning, k tune
 		}
 		t.Season = season
 		opts := tune.Options{Space: tune.Space{Timer: o.Timer}, Margin: o.MarginPct / 100, Season: t.Season.parts(), Intervals: l.intervals(),
-			Own: l.ownDays(), Progress: func(n int) { step(tried + n) }}
+			Own: l.ownDays(), Design: l.roundDesign, Progress: func(n int) { step(tried + n) }}
 		if of.HeldOut {
 			opts.Years = tune.Odd
 		}
@@ -157,6 +157,20 @@ func (l *Study) tuneJob() *replay.Job {
 
 // baselineAlone returns the baseline of the scenario.
 func (l *Study) baselineAlone() strategy.Strategy { return l.Job.Strategies[l.Scenario.Baseline] }
+
+// roundDesign rounds a design ETo to 0.01 in or 0.1 mm, and to the value that is read
+// back from that number.
+func (l *Study) roundDesign(mm float64) float64 {
+	const hundredth, tenth = 0.01 * quantity.InchMM, 0.1
+	text := fmt.Sprintf("%.1f mm", max(mm, tenth))
+	if l.Scenario.Units == quantity.US {
+		text = fmt.Sprintf("%.2f in", max(mm, hundredth)/quantity.InchMM)
+	}
+	if v, err := quantity.Parse(text, quantity.Depth); err == nil {
+		return v
+	}
+	return mm
+}
 
 // ownDays lists the patterns of days of the baseline's programs.
 func (l *Study) ownDays() (days []strategy.DayRule) {

@@ -38,6 +38,7 @@ type search struct {
 	dryOnly   []measured  // by zone, without watering
 
 	inSeason  [12]bool // months whose stress counts
+	design    func(mm float64) float64
 	season    []strategy.Part
 	intervals []Interval
 	freeDays  bool               // the caller left the patterns of days to the search
@@ -71,7 +72,7 @@ func (c cost) plus(d cost) cost { return cost{c.over + d.over, c.m3 + d.m3} }
 
 func newSearch(ctx context.Context, job *replay.Job, goal Goal, o Options) (*search, error) {
 	s := &search{ctx: ctx, job: *job, limits: job.Limits, zones: job.Zones, goal: goal, progress: o.Progress,
-		season: o.Season, intervals: o.Intervals, freeDays: len(o.Space.Days) == 0}
+		design: o.Design, season: o.Season, intervals: o.Intervals, freeDays: len(o.Space.Days) == 0}
 	s.job.Zones = s.raised(job.Zones)
 	s.job.Strategies, s.job.Step = nil, nil
 	s.job.Limits = nil

@@ -25,11 +25,14 @@ func (s *search) meanETo() (mean [12]float64) {
 	return mean
 }
 
-// peakETo returns the highest monthly mean reference ET, to a tenth of a
-// millimeter [mm/d].
+// peakETo returns the highest monthly mean reference ET, rounded [mm/d].
 func (s *search) peakETo() float64 {
 	mean := s.meanETo()
-	return max(math.Round(10*slices.Max(mean[:]))/10, 0.1)
+	mm := slices.Max(mean[:])
+	if s.design != nil {
+		return s.design(mm)
+	}
+	return max(math.Round(10*mm)/10, 0.1)
 }
 
 // A Bend defines how percentages follow twelve base shares b, the highest of which

@@ -65,6 +65,9 @@ type Options struct {
 	Intervals []Interval
 	// Own are further patterns of days to try, such as those of today's programs.
 	Own []strategy.DayRule
+	// Design, if not nil, rounds a design ETo to a number of the unit in which it will
+	// be entered [mm/d]; otherwise it is a whole number of tenths of a millimeter.
+	Design func(mm float64) float64
 	// Years, if not nil, selects the whole years that count. All years
 	// are replayed.
 	Years func(y int) bool
