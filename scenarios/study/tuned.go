@@ -16,15 +16,17 @@ func (l *Study) TunedHead(t *Tuning) (lines []string) {
 		lines = append(lines, "INTERRUPTED: the best found so far. Kinds that were not reached are missing.", "")
 	}
 	ranked := &t.Kinds[0].Outcome.Ranked
-	lines = append(lines,
-		fmt.Sprintf("Least water found with, in every zone, in the median year, the %s (%s) and all years between:", ranked.DryName(),
-			ranked.Name(ranked.Dry)),
+	years := fmt.Sprintf("in the median year, the %s (%s) and all years between", ranked.DryName(), ranked.Name(ranked.Dry))
+	if len(ranked.Years) == 1 {
+		years = "in the only whole year tuned on, " + ranked.Name(ranked.Dry)
+	}
+	lines = append(lines, fmt.Sprintf("Least water found with, in every zone, %s:", years),
 		fmt.Sprintf("  at most %s on which the plants are active and the whole zone got less than their tolerance mark + %g of its",
 			quantity.Count(t.Goal.StressDays, "day", "days"), t.Goal.MarkReserve),
 		fmt.Sprintf("  seven days' need (R7; the raised mark is at most %g), at most %s of its driest", tune.MostMark,
 			quantity.Count(t.Goal.BrowningDays, "browning day", "browning days")),
 		fmt.Sprintf("  quarter, and %g runoff events a year. The limits of the site apply.", t.Goal.RunoffEvents),
-		"Stress counts in months that are in the season from half a month before.")
+		"With a season, stress counts in the months that the system is on throughout, and half a month before.")
 	if t.MarginPct > 0 {
 		lines = append(lines, fmt.Sprintf("The search assumes that plants need %g%% more water than they do.", t.MarginPct))
 	}

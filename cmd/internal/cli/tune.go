@@ -89,9 +89,9 @@ loamledger settings.`,
 	}
 	f := cmd.Flags()
 	f.StringSliceVar(&o.Kinds, "kind", []string{"fixed", "monthly", "et", "refill"}, "comma-separated `KINDS` to search")
-	f.IntVar(&o.Stress, "stress-days", 7, "maximum `DAYS` a year below the raised mark, per zone")
+	f.IntVar(&o.Stress, "stress-days", 7, "maximum `DAYS` a year per zone below the raised mark")
 	f.Float64Var(&o.Reserve, "mark-reserve", 0.1, "raise the tolerance marks by this `SHARE` of the need")
-	f.IntVar(&o.Browning, "browning-days", 7, "maximum browning `DAYS` a year in the driest quarter, per zone")
+	f.IntVar(&o.Browning, "browning-days", 7, "maximum browning `DAYS` a year, per driest quarter")
 	f.Float64Var(&o.Runoff, "runoff-events", 0, "maximum mean runoff `EVENTS` a year per zone (default 0)")
 	f.IntVar(&o.Round, "round-percent", 5, "`STEP` of monthly percentages: 1, 2, 5, 10, 20, 25 or 50")
 	f.Float64Var(&o.Margin, "margin", 0, "`PERCENT` more water that plants are assumed to need (default 0)")
