@@ -55,6 +55,7 @@ const (
 	UnknownUnit     Code = "unknown-unit"
 	Unsaid          Code = "unsaid"
 	Unsupported     Code = "unsupported"
+	Unwatered       Code = "unwatered"
 	WrongOrder      Code = "wrong-order"
 	WrongReport     Code = "wrong-report"
 	WrongShape      Code = "wrong-shape"
@@ -137,6 +138,7 @@ var codes = [...]CodeDoc{
 	{UnknownStation, "a station missing from the file"},
 	{UnknownUnit, "a column in an unknown unit"},
 	{Unsaid, "a kind of part whose meaning is undocumented somewhere: a bug in loamledger"},
+	{Unwatered, "a zone that a proposed setting leaves without water"},
 	{Unsupported, "a YAML feature that is not supported"},
 	{WrongOrder, "an end before its start"},
 	{WrongReport, "an hourly or monthly report instead of a daily one"},
