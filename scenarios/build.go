@@ -20,6 +20,7 @@ type builder struct {
 	site   siteRules
 	params []ZoneParam      // of a zone
 	exact  map[*Node]string // numbers read, written exactly
+	shut   map[int]bool     // programs reported as outside the limits
 	// plantsListed is set once an error has listed all plants.
 	plantsListed bool
 }
@@ -33,7 +34,7 @@ func Build(root *Node, name string, more ...ZoneParam) (*Scenario, error) {
 
 // BuildOf is like [Build], with strategies made of the given kinds of parts.
 func BuildOf(root *Node, name string, kinds []strategy.Kind, more ...ZoneParam) (*Scenario, error) {
-	b := &builder{sc: &Scenario{File: name}, params: append(ZoneParams(), more...), exact: map[*Node]string{}}
+	b := &builder{sc: &Scenario{File: name}, params: append(ZoneParams(), more...), exact: map[*Node]string{}, shut: map[int]bool{}}
 	if root == nil || root.Kind == Empty {
 		b.fault(diag.EmptyFile, diag.Pos{File: name}, "start from the template that the init command writes", "the scenario is empty")
 		return nil, b.faults.Err()
@@ -51,6 +52,7 @@ func BuildOf(root *Node, name string, kinds []strategy.Kind, more ...ZoneParam) 
 	b.readLimits(g)
 	b.readStrategies(g, kinds)
 	b.readBaseline(g)
+	b.schedules()
 	b.readVerdict(g)
 	b.missForecast()
 	if err := b.faults.Err(); err != nil {
