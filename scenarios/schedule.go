@@ -197,8 +197,9 @@ func (b *builder) longRefill(name string, r *strategy.Refill) {
 	}
 }
 
-// shutOut rejects a program of a strategy that the limits bind, if they leave a zone
-// without water: on no day, or at no minute, is it allowed.
+// shutOut rejects a program of a strategy that the limits bind, if no minute of a zone
+// falls inside the watering windows. If it is only the days that are not allowed, it
+// warns: that is what a new rule does to a program, and worth a replay.
 func (b *builder) shutOut(st *strategy.Strategy, used []int, lists []layout) {
 	l := b.sc.Limits
 	if l == nil || st.Unbound || l.FlagOnly {
@@ -206,7 +207,6 @@ func (b *builder) shutOut(st *strategy.Strategy, used []int, lists []layout) {
 	}
 	for _, k := range used {
 		p := &b.sc.Programs[k]
-		days := p.Days.Meets(&l.Always.Days)
 		inside := make([]float64, len(p.Minutes))
 		for _, o := range lists[k].openings {
 			for _, at := range p.Starts {
@@ -214,17 +214,20 @@ func (b *builder) shutOut(st *strategy.Strategy, used []int, lists []layout) {
 				inside[o.Zone] += simclock.Inside(moved, l.Always.Windows)
 			}
 		}
+		days := p.Days.Meets(&l.Always.Days)
 		for z, m := range p.Minutes {
 			if m <= 0 || l.ExemptFromRules(z) || days && inside[z] > 0 || b.shut[k] {
 				continue
 			}
-			b.shut[k] = true
-			what := "no minute of zone %q falls inside the watering window"
-			if !days {
-				what = "zone %q is watered on none of the days that are allowed"
+			b.shut[k] = true // of zones and strategies with equal problems, the first
+			if days {
+				b.fault(diag.DoesNotFit, b.placeOfProgram(p), "choose other start times, or write limits: none in the strategy",
+					"program %q of strategy %q: no minute of zone %q falls inside the watering window", p.Name, st.Name, b.zones[z])
+				break
 			}
-			b.fault(diag.DoesNotFit, b.placeOfProgram(p), "choose other days or start times, or write limits: none in the strategy",
-				"program %q of strategy %q does not fit the limits: "+what, p.Name, st.Name, b.zones[z])
+			b.sc.Warn(Warning{Code: NeverWatered, Pos: b.placeOfProgram(p), Zone: b.zones[z], Program: p.Name, Strategy: st.Name},
+				"program %q of strategy %q runs on none of the days that the limits allow, so that zone %q gets no water from it", p.Name, st.Name,
+				b.zones[z])
 			break
 		}
 	}

@@ -105,6 +105,7 @@ const (
 	CodeWholeMMRain               Code = "whole-mm-rain"
 	CodeFogOrDewRain              Code = "fog-or-dew-rain"
 	CodeTypicalYearRain           Code = "typical-year-rain"
+	CodeSnow                      Code = "snow"
 	CodeGaugeDry                  Code = "gauge-dry"
 	CodeGaugeWeekday              Code = "gauge-weekday"
 	CodeGaugeGaps                 Code = "gauge-gaps"
@@ -235,6 +236,7 @@ var codes = [...]CodeDoc{
 	{CodeWholeMMRain, Kept, "rain in whole millimeters"},
 	{CodeFogOrDewRain, Kept, "winter rain that may be fog or dew"},
 	{CodeTypicalYearRain, Kept, "rain of a typical year"},
+	{CodeSnow, Kept, "rain that probably fell as snow"},
 	{CodeGaugeDry, Kept, "a dry spell that is unlikely given the other years"},
 	{CodeGaugeWeekday, Kept, "rain that depends on the day of the week"},
 	{CodeGaugeGaps, Kept, "days without a reading from the nearer gauge"},
