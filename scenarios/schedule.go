@@ -95,8 +95,8 @@ func (b *builder) beyondDay(p *strategy.Program) (found bool) {
 		run := sim.Run{Minutes: m, CycleMin: p.Cycle, SoakMin: p.Soak}
 		if n := run.Cycles(); n > mostCycles {
 			found = true
-			b.fault(diag.CannotFinish, at(), "write longer cycles or fewer minutes", "program %q: %s in cycles of %s are %d cycles for zone %q; "+
-				"the maximum is %d", p.Name, b.minutes(m), b.minutes(p.Cycle), n, b.zones[z], mostCycles)
+			b.fault(diag.CannotFinish, at(), "write longer cycles or fewer minutes", "program %q: %s in cycles of %s are %s cycles for zone %q; "+
+				"the maximum is %d", p.Name, b.minutes(m), b.minutes(p.Cycle), quantity.Whole(n), b.zones[z], mostCycles)
 		}
 	}
 	return found
@@ -129,20 +129,24 @@ func (b *builder) unfinished(p *strategy.Program, takesMin float64) {
 	if len(starts) == 0 {
 		return
 	}
+	takes := b.minutes(takesMin)
+	if p.Cycle > 0 {
+		takes += " with its soaks"
+	}
 	fix := "start later, allow shorter soaks, or give zones programs of their own on other days"
 	for i := 1; i < len(starts); i++ {
 		if takesMin > float64(starts[i]-starts[i-1])+slack {
 			b.fault(diag.CannotFinish, b.placeOfProgram(p), fix,
-				"program %q starts at %s before its start at %s has finished, which takes %s with its soaks", p.Name, clockTime(starts[i]),
-				clockTime(starts[i-1]), b.minutes(takesMin))
+				"program %q starts at %s before its start at %s has finished, which takes %s", p.Name, clockTime(starts[i]),
+				clockTime(starts[i-1]), takes)
 			return // one per program is enough
 		}
 	}
 	last := starts[len(starts)-1]
 	if takesMin > float64(starts[0]+p.Days.Gap()*dayMinutes-last)+slack {
 		b.fault(diag.CannotFinish, b.placeOfProgram(p), fix,
-			"program %q has not finished its start at %s, which takes %s with its soaks, when its next day begins at %s", p.Name,
-			clockTime(last), b.minutes(takesMin), clockTime(starts[0]))
+			"program %q has not finished its start at %s, which takes %s, when its next day begins at %s", p.Name,
+			clockTime(last), takes, clockTime(starts[0]))
 	}
 }
 
@@ -191,8 +195,8 @@ func (b *builder) longRefill(name string, r *strategy.Refill) {
 			b.fault(diag.CannotFinish, at, "check the rate; or refill at a lower mad, or check awc and root_depth",
 				"strategy %q: a refill of zone %q takes %s at %s; a day has 1,440 min", name, b.zones[z], b.minutes(minutes), rate)
 		case n > mostCycles:
-			b.fault(diag.CannotFinish, at, "write longer cycles", "strategy %q: a refill of zone %q takes %s, in cycles of %s, which are %d cycles; "+
-				"the maximum is %d", name, b.zones[z], b.minutes(minutes), b.minutes(r.CycleMin), n, mostCycles)
+			b.fault(diag.CannotFinish, at, "write longer cycles", "strategy %q: a refill of zone %q takes %s, in cycles of %s, which are %s cycles; "+
+				"the maximum is %d", name, b.zones[z], b.minutes(minutes), b.minutes(r.CycleMin), quantity.Whole(n), mostCycles)
 		}
 	}
 }

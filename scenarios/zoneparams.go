@@ -50,6 +50,14 @@ func always(f catalog.Figure) func(ZoneBasis) catalog.Figure {
 	return func(ZoneBasis) catalog.Figure { return f }
 }
 
+// The smallest area and root depth that a zone may have: half a square foot and a
+// quarter of an inch. Less is a slip of the pen, and would divide by almost nothing.
+const (
+	leastAreaM2 = 0.5 * 0.09290304
+	leastRootsM = 0.25 * 0.0254
+)
+
+// anyRange is the usual range of a parameter that depends on no other.
 func anyRange(r catalog.Range) func(ZoneBasis) catalog.Range {
 	return func(ZoneBasis) catalog.Range { return r }
 }
@@ -59,7 +67,7 @@ func plantParams() []ZoneParam {
 	return []ZoneParam{
 		{Key: "name", Column: "name", Doc: "name of the zone", Words: true, Required: true,
 			recorded: word(func(z *Zone) string { return z.Name })},
-		{Key: "area", named: true, Column: "area", Doc: "watered area", Dim: quantity.Area, Min: 0.05, Max: 1e7, Required: true,
+		{Key: "area", named: true, Column: "area", Doc: "watered area", Dim: quantity.Area, Min: leastAreaM2, Max: 1e7, Required: true,
 			Usual: anyRange(catalog.UsualArea()),
 			Set:   func(z *Zone, v float64) { z.AreaM2 = v }},
 		{Key: "plant.name", Column: "plant", Doc: "planting, from the catalog", Words: true,
@@ -152,7 +160,7 @@ func groundParams() []ZoneParam {
 			Usual:   anyRange(catalog.UsualSlope()),
 			Set:     func(z *Zone, v float64) { z.SlopeShare = v }},
 		{Key: "root_depth", named: true, Column: "root_depth", Doc: "depth that contains most of the roots",
-			Dim: quantity.Length, Min: 0.01, Max: 5,
+			Dim: quantity.Length, Min: leastRootsM, Max: 5,
 			Fix:     "write the depth that contains most of the roots, such as 6 in or 15 cm",
 			Rests:   "plant",
 			Default: func(b ZoneBasis) catalog.Figure { return b.Plant.RootDepth },

@@ -82,7 +82,7 @@ func UsualArea() Range {
 }
 
 // UsualFlow is the range of the flows of one valve.
-func UsualFlow() Range { return Range{0.05 * gallonL, 300 * gallonL, pipes + ourMost, Guess} }
+func UsualFlow() Range { return Range{0.1 * gallonL, 300 * gallonL, pipes + ourMost, Guess} }
 
 // UsualRate is the range of the precipitation rates of a kind of sprinkler.
 func (s *Sprinkler) UsualRate() Range {
