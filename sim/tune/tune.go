@@ -80,7 +80,7 @@ type Options struct {
 var ErrNoYear = errors.New("the record has no whole year to tune on")
 
 // Method says what a search tries, and how.
-const Method = "a fixed list of day patterns, cycles and shapes of percentages; for each, the shortest run time of each zone by "+
+const Method = "a fixed list of day patterns, cycles and shapes of percentages; for each, the shortest run time of each zone by " +
 	"bisection to the " +
 	"minute; then the programs with the least water over all zones, one change at a time."
 
