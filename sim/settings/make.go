@@ -87,6 +87,7 @@ func Make(site *strategy.Site, st *strategy.Strategy, o Options) (*Sheet, error)
 	if o.OneAfter && b.sheet.Room == nil {
 		b.oneAfter()
 	}
+	b.queue()
 	b.times()
 	b.held()
 	b.unwatered()
