@@ -70,7 +70,7 @@ func (r *reader) above(n *scenarios.Node, key, fix string) (money.Num, bool) {
 }
 
 // inBase reads a value with its unit under a key; 0 if it is missing. The base
-// units are decimal fractions of each unit, so 9 decimals are exact.
+// units are decimal fractions of each unit, exact in 12 decimals.
 func (r *reader) inBase(n *scenarios.Node, key string, dim quantity.Dimension) money.Num {
 	v := r.Quantity(n, key, dim)
 	if v == nil {
@@ -80,7 +80,7 @@ func (r *reader) inBase(n *scenarios.Node, key string, dim quantity.Dimension) m
 		r.Faults.Add(diag.OutOfRange, n.Get(key).Pos, "check the value and its unit", "%s %s is out of range", key, n.Get(key).Text)
 		return money.Num{}
 	}
-	return money.Float(*v, 9)
+	return money.Float(*v, 12)
 }
 
 // table reads an amount, or one for each meter size.

@@ -72,6 +72,12 @@ type Sums struct {
 	Fixed, Indoor, Outdoor, Sewer, Surcharge money.Num
 }
 
+// The places of water in the lists of [Sums.List] and [SumNames].
+const (
+	IndoorSum  = 1
+	OutdoorSum = 2
+)
+
 // SumNames names the fields of [Sums], in order.
 func SumNames() []string {
 	return []string{"fixed", "water indoors", "water outdoors", "sewer", "surcharge"}

@@ -31,7 +31,8 @@ const maxDigits = 24
 // point, at most 24 digits. A separator, exponent or currency symbol is an error.
 func Parse(text string) (Num, error) {
 	digits := strings.TrimLeft(text, "+-")
-	if len(text)-len(digits) > 1 || strings.Trim(digits, "0123456789.") != "" || strings.Count(digits, ".") > 1 || strings.Trim(digits, ".") == "" {
+	if len(text)-len(digits) > 1 || strings.Trim(digits, "0123456789.") != "" || strings.Count(digits, ".") > 1 ||
+		strings.Trim(digits, ".") == "" {
 		return Num{}, fmt.Errorf("%q is not a number", text)
 	}
 	if len(digits) > maxDigits {
@@ -110,6 +111,14 @@ func (a Num) String() string {
 
 // Short writes a with at most the given decimals and without needless zeros.
 func (a Num) Short(places int) string { return a.Round(places).String() }
+
+// Price writes a with at least two decimals, as prices are printed.
+func (a Num) Price() string {
+	if text := a.String(); len(text)-strings.IndexByte(text+".", '.') > 3 {
+		return text
+	}
+	return a.Fixed(2)
+}
 
 // Text writes a as an amount with two decimals and commas between thousands.
 func (a Num) Text() string {
