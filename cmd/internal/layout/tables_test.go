@@ -37,6 +37,7 @@ var pure = []struct {
 	{"weather/generate", rule{ours: []string{"weather", "weather/cal", "weather/et0"}}},
 	{"weather/forecast", rule{ours: []string{"weather", "weather/cal", "weather/et0"}}},
 	{"sim", rule{ours: []string{"weather/cal"}}},
+	{"sim/soilwater", rule{ours: []string{"weather/cal"}}},
 	{"sim/clock", rule{ours: []string{"sim"}}},
 	{"sim/strategy", rule{ours: []string{"sim", "sim/clock", "weather/cal", "weather/diag", "weather/quantity"}}},
 	{"sim/tally", rule{ours: []string{"sim", "weather/cal", "weather/quantity"}}},
@@ -68,6 +69,7 @@ var edges = []struct {
 }{
 	{"weather/csvfile", []string{"weather", "weather/cal", "weather/diag", "weather/quantity"}},
 	{"weather/forecastfile", []string{"weather/cal", "weather/diag", "weather/forecast"}},
+	{"sim/soilwater/soilfile", []string{"sim/soilwater", "weather/cal", "weather/diag"}},
 	{"sim/settingsfile", []string{"sim", "sim/settings", "sim/strategy", "sim/tune", "weather/cal", "weather/quantity"}},
 	{"sim/ledgerfile", []string{"sim", "sim/replay", "sim/tally", "weather/cal"}},
 	{"scenarios/zonefile", []string{"scenarios", "weather/diag", "weather/quantity"}},
