@@ -18,10 +18,11 @@ const extraStressDays = 5
 const tooClose = 0.10
 
 // pick returns the strategy with the least water that uses less than the baseline
-// and adds no more than extraStressDays; the baseline if there is none.
+// and adds no more than extraStressDays, among those that a verdict may name; the
+// baseline if there is none.
 func pick(s *Study, rows []tally.Row) int {
 	best := s.base()
-	for _, i := range s.others() {
+	for _, i := range s.ready() {
 		if s.extraStress(rows, i) <= extraStressDays && rows[i].M3PerYear < rows[best].M3PerYear {
 			best = i
 		}
@@ -33,7 +34,8 @@ func pick(s *Study, rows []tally.Row) int {
 func (s *Study) judged() string {
 	return fmt.Sprintf("The first sentence of this report picks the strategy with the least water among those that add at most "+
 		"%s to those of the baseline%s. "+
-		"Differences in water under %s are too small to rely on.", s.extraWords(), s.inYears("and"), percent(tooClose))
+		"%s "+
+		"Differences in water under %s are too small to rely on.", s.extraWords(), s.inYears("and"), s.ruledOut(), percent(tooClose))
 }
 
 // extraWords is the number of extra stress days that pick allows.
@@ -78,7 +80,7 @@ func nearest(s *Study, rows []tally.Row) int {
 		}
 		return a.M3PerYear < b.M3PerYear
 	}
-	for _, i := range s.others() {
+	for _, i := range s.ready() {
 		if best == s.base() || better(i, best) {
 			best = i
 		}
@@ -121,12 +123,16 @@ const (
 	tooCloseToCall           // it does, by too little to rely on
 	tradeOff                 // water is saved only with more stress days
 	savesNothing             // no strategy clearly saves water
+	notReady                 // every strategy breaks rules, browns more or is too thirsty
 )
 
 // verdict returns the kind of answer and the strategy that it is about.
 func (s *Study) verdict(rows []tally.Row) (v verdict, at int) {
 	if rows[s.base()].M3PerYear == 0 || len(s.others()) == 0 {
 		return nothingToCompare, s.base()
+	}
+	if len(s.ready()) == 0 {
+		return notReady, s.base()
 	}
 	best := pick(s, rows)
 	at = best
@@ -165,9 +171,13 @@ func outcome(s *Study, rows []tally.Row) string {
 		return fmt.Sprintf("%s uses an estimated %s %s; there is no other option to compare.",
 			quote(first.Strategy), s.Units.volumeText(first.M3PerYear), s.per())
 	}
+	if v == notReady {
+		return s.notReadyText()
+	}
 	name, change := quote(rows[at].Strategy), rows[at].Change
 	saving := fmt.Sprintf("%s saves an estimated %s %s, %s of what %s uses, %s.",
-		name, s.Units.volumeText(first.M3PerYear-rows[at].M3PerYear), s.per(), percent(-change), quote(first.Strategy), s.inThirst(rows, at))
+		name, s.Units.volumeText(first.M3PerYear-rows[at].M3PerYear), s.per(), percent(-change), quote(first.Strategy),
+		s.inThirst(rows, at)+s.worstZone(at))
 	switch v {
 	case saves:
 		return saving
@@ -196,6 +206,8 @@ func detail(s *Study, rows []tally.Row) string {
 	switch v {
 	case nothingToCompare:
 		return ""
+	case notReady:
+		return s.whatToTry()
 	case saves, tooCloseToCall:
 		return fmt.Sprintf("%s uses an estimated %s water than %s, %s %s, with %s.",
 			name, change, quote(first.Strategy), s.Units.volumeText(first.M3PerYear-rows[at].M3PerYear), s.per(), s.insteadOf(rows, at))
@@ -214,7 +226,7 @@ func basis(s *Study, f *Facts, rows []tally.Row, v verdict, at int) string {
 	if cut := s.Table.Cut; cut > 0 {
 		text = append(text, fmt.Sprintf("%s counts as it ran, with what the limits forbid. Cut to the limits it would use %s %s, %s.",
 			quote(rows[base].Strategy), s.Units.volumeText(rows[cut].M3PerYear), s.per(), moreOrLess(rows[cut].Change)))
-		if v != nothingToCompare && rows[cut].M3PerYear > 0 {
+		if v != nothingToCompare && v != notReady && rows[cut].M3PerYear > 0 {
 			text = append(text, fmt.Sprintf("Against that, %s uses %s.", quote(rows[at].Strategy),
 				moreOrLess(rows[at].M3PerYear/rows[cut].M3PerYear-1)))
 		}

@@ -69,8 +69,12 @@ func TestAnswer(t *testing.T) {
 			"No other strategy",
 			"the closest is “C”: an estimated 25% more water, with 2 instead of 20 stress days in a dry year",
 		}},
-		{"little saved, and it browns", []float64{1000, 950}, []int{6, 20}, []string{
-			"No option clearly saves water: the closest, “B”, uses an estimated 5% less, with 14 more thirsty days"}},
+		{"little saved, and it is thirsty", []float64{1000, 950}, []int{6, 14}, []string{
+			"No option clearly saves water: the closest, “B”, uses an estimated 5% less, with 8 more thirsty days"}},
+		{"too thirsty a zone", []float64{1000, 700}, []int{6, 15}, []string{
+			"Nothing here is ready to recommend: “B” leaves “lawn” thirsty on 15 instead of 6 days in a typical year.",
+			"Try more minutes in the zones named"}},
+		{"as thirsty as the baseline", []float64{1000, 700}, []int{15, 15}, []string{"“B” saves an estimated 300 m³ a year"}},
 		{"alone", []float64{1000}, []int{6}, []string{"no other option"}},
 		{"nothing applied", []float64{0, 600}, []int{6, 0}, []string{"applies no water"}},
 	}
@@ -150,11 +154,16 @@ func TestStressIsJudgedByThreeMeasures(t *testing.T) {
 	}{
 		{"as many everywhere", [3]int{10, 10, 10}, 1,
 			"with 10 instead of 10 stress days in a dry year, 10 instead of 10 in a median year, and 10 instead of 10 on average"},
-		{"more in the median year", [3]int{10, 16, 10}, 0, "16 instead of 10 in a median year"},
+		{"more in the median year", [3]int{5, 14, 5}, 0, "14 instead of 8 in a median year"},
 		{"more in the mean alone", [3]int{40, 10, 10}, 0, "20 instead of 10 on average"},
 		{"more in the dry year", [3]int{0, 10, 16}, 0, "16 instead of 10 stress days in a dry year"},
 	} {
+		base := 10
+		if tt.days[1] == 14 { // more than 14 days in the median year are ruled out before
+			base = 8
+		}
 		for y, days := range tt.days {
+			table.Outcomes[0][0].Months[12*y+6].StressZoneDays = base
 			table.Outcomes[1][0].Months[12*y+6].StressZoneDays = days
 		}
 		rows := table.Compare()
@@ -235,12 +244,11 @@ func TestLimitsCutTheBasis(t *testing.T) {
 	}
 }
 
-// TestWhyNot by hand: C and D use less water than B, which is picked, with 24 and
-// 40 more thirsty days than A; E uses more than B.
+// TestWhyNot by hand: C and D use less water than B, which is picked, and have 30
+// and 46 thirsty days, more than 14 and than A; E uses more than B.
 func TestWhyNot(t *testing.T) {
 	s := study([]float64{1000, 700, 400, 300, 900}, []int{6, 6, 30, 46, 6})
-	want := "2 options use even less water but are not recommended. Compared with “A,” they have from 24 more thirsty days " +
-		"in a dry year with “C” (60% less water) to 40 more thirsty days in a dry year with “D” (70% less water)."
+	want := "2 options use even less water but are not recommended: 2 leave a zone too thirsty."
 	if got := NewReport(s, &Facts{}).Front.WhyNot; got != want {
 		t.Errorf("%q, want %q", got, want)
 	}
@@ -249,8 +257,19 @@ func TestWhyNot(t *testing.T) {
 	if got := NewReport(s, &Facts{}).Front.WhyNot; got != want {
 		t.Errorf("the thriftiest is picked: %q, want %q", got, want)
 	}
+	s = study([]float64{1000, 700, 400, 300}, []int{6, 6, 12, 46})
+	want = "2 options use even less water but are not recommended: 1 leaves a zone too thirsty, 1 adds more than 5 thirsty days."
+	if got := NewReport(s, &Facts{}).Front.WhyNot; got != want {
+		t.Errorf("%q", got)
+	}
 	s = study([]float64{1000, 700, 400}, []int{6, 6, 30})
-	want = "“C” uses even less water (60% less) but has 24 more thirsty days in a dry year, so it is not recommended."
+	want = "“C” uses even less water (60% less) but leaves “lawn” thirsty on " +
+		"30 instead of 6 days in a typical year, so it is not recommended."
+	if got := NewReport(s, &Facts{}).Front.WhyNot; got != want {
+		t.Errorf("%q", got)
+	}
+	s = study([]float64{1000, 700, 400}, []int{6, 6, 12})
+	want = "“C” uses even less water (60% less) but has 6 more thirsty days in a dry year, so it is not recommended."
 	if got := NewReport(s, &Facts{}).Front.WhyNot; got != want {
 		t.Errorf("%q", got)
 	}

@@ -26,6 +26,14 @@ type DesignCase struct {
 	Table  *tally.Table
 }
 
+// Cells adds up the sums of each case.
+func (d *Design) Cells() (out []*tally.Cells) {
+	for k := range d.Cases {
+		out = append(out, d.Cases[k].Table.Cells())
+	}
+	return out
+}
+
 // HindsightNote says where a design ETo from the record comes from.
 const HindsightNote = "A design ETo marked auto is the mean of the record's peak month: hindsight, since it uses the whole record."
 
@@ -62,10 +70,10 @@ func (s *Study) designTable(d *Design) *Table {
 	for i := range figures {
 		t.Head = append(t.Head, s.Units.withUnit(frontHead(&figures[i], &basis), &figures[i], &basis))
 	}
+	all := d.Cells()
 	for i, st := range d.Strategies {
-		for k := range d.Cases {
+		for k, cells := range all {
 			c := &d.Cases[k]
-			cells := c.Table.Cells()
 			row := TableRow{Name: s.Table.Strategies[st], Cells: []string{s.Units.DesignText(c.Factor*d.MM[i], d.Auto[i])}}
 			if c.Factor != 1 {
 				row.Note = "design ETo × " + quantity.Number(c.Factor, 2)

@@ -34,7 +34,7 @@ func (s *Study) frontNotes(f *Facts, v verdict, at int) []string {
 		}
 	}
 	notes = append(notes, year)
-	if v != nothingToCompare {
+	if v != nothingToCompare && v != notReady {
 		notes = append(notes, s.averageNote(at))
 	}
 	if text := MedianAboveDry(s.Table, s.Units); text != "" {
@@ -108,6 +108,9 @@ func (s *Study) steps(f *Facts, v verdict, at int, measured bool) []string {
 		enter = "Decide whether the extra thirst is acceptable. If so: " + lowerFirst(enter)
 	case nothingToCompare:
 		enter = "Add other options to the scenario and compare again."
+	case notReady:
+		enter = "Keep " + quote(s.Table.Strategies[s.base()]) + " for now and change the options as the first sentence says; " +
+			"then run the replay again."
 	default:
 		enter = "Keep " + quote(s.Table.Strategies[s.base()]) + " for now: no option here clearly saves water."
 	}

@@ -18,9 +18,9 @@ func TestMarksVerdict(t *testing.T) {
 		same      bool
 		want      []string
 	}{
-		{"the same", []int{0, 0, 0}, []int{10, 15, 30}, true, []string{"The verdict is the same with marks 0.1 lower and higher",
-			"Stress days of “B” a year on average: 0 with marks 0.1 lower, 8 with marks as given, 15 with marks 0.1 higher."}},
-		{"another is recommended", []int{0, 0, 0}, []int{10, 16, 15}, false, []string{"The verdict flips with marks moved by 0.1",
+		{"the same", []int{0, 0, 0}, []int{9, 14, 30}, true, []string{"The verdict is the same with marks 0.1 lower and higher",
+			"Stress days of “B” a year on average: 0 with marks 0.1 lower, 8 with marks as given, 14 with marks 0.1 higher."}},
+		{"another is recommended", []int{0, 0, 0}, []int{8, 14, 13}, false, []string{"The verdict flips with marks moved by 0.1",
 			"With marks 0.1 higher, “C” is recommended: it saves an estimated 200 m³ a year, 20% of what “A” uses"}},
 		{"none is recommended", []int{0, 6, 6}, []int{10, 12, 12}, false, []string{"The verdict flips",
 			"With marks 0.1 lower, no strategy is recommended: Best trade-off: “B” saves"}},

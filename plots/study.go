@@ -20,7 +20,8 @@ type Study struct {
 	Table    *tally.Table
 	Measures []tally.Measure // nil for [tally.Measures]
 	Traces   []DepletionTrace
-	Filled   []bool // by day from From: filled or synthetic weather; nil for none
+	Rules    *VerdictRules // nil for the defaults
+	Filled   []bool        // by day from From: filled or synthetic weather; nil for none
 }
 
 // A DepletionTrace is one zone over the days shown, under every strategy. Slices

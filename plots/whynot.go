@@ -9,14 +9,15 @@ import (
 )
 
 // whyNot says why options that use less water than strategy at, which the verdict
-// is about, are not recommended: the thirsty days that they add to the baseline.
+// is about, are not recommended.
 // It is empty if there are none.
 func (s *Study) whyNot(v verdict, at int) string {
 	if v != saves && v != tradeOff {
 		return ""
 	}
 	rows := s.Table.Compare()
-	var least, most thirst
+	var least thirst
+	reasons := map[BarCode]int{}
 	n := 0
 	for _, st := range s.others() {
 		if rounded(s.Units.volume(rows[st].M3PerYear)) == rounded(s.Units.volume(rows[at].M3PerYear)) ||
@@ -27,22 +28,51 @@ func (s *Study) whyNot(v verdict, at int) string {
 		if n == 0 || t.days < least.days {
 			least = t
 		}
-		if n == 0 || t.days > most.days {
-			most = t
+		code := BarCode("")
+		if bars := s.bars(st); len(bars) > 0 {
+			code = bars[0].Code
 		}
+		reasons[code]++
 		n++
 	}
 	switch n {
 	case 0:
 		return ""
 	case 1:
-		return fmt.Sprintf("%s uses even less water (%s) but has %s, so it is not recommended.", quote(rows[least.strategy].Strategy),
-			moreOrLess(rows[least.strategy].Change), least.words())
+		why := "has " + least.words()
+		if bars := s.bars(least.strategy); len(bars) > 0 {
+			why = s.barWords(&bars[0])
+		}
+		return fmt.Sprintf("%s uses even less water (%s) but %s, so it is not recommended.", quote(rows[least.strategy].Strategy),
+			moreOrLess(rows[least.strategy].Change), why)
 	}
-	return fmt.Sprintf("%s options use even less water but are not recommended. Compared with %s, they have from %s with %s (%s water) "+
-		"to %s with %s (%s water).", fixed(float64(n), 0), quote(rows[s.base()].Strategy),
-		least.words(), quote(rows[least.strategy].Strategy), moreOrLess(rows[least.strategy].Change),
-		most.words(), quote(rows[most.strategy].Strategy), moreOrLess(rows[most.strategy].Change))
+	return fmt.Sprintf("%s options use even less water but are not recommended: %s.",
+		fixed(float64(n), 0), strings.Join(s.reasons(reasons), ", "))
+}
+
+// reasons counts what keeps several options from being recommended. Every option
+// counts once; the empty code stands for thirsty days over the whole site.
+func (s *Study) reasons(of map[BarCode]int) (out []string) {
+	base := quote(s.Table.Strategies[s.base()])
+	for _, r := range []struct {
+		code BarCode
+		one  string
+		many string
+	}{
+		{BreaksRules, "breaks local rules", "break local rules"},
+		{BrownsMore, "browns part of a zone on more days than " + base, "brown part of a zone on more days than " + base},
+		{TooThirsty, "leaves a zone too thirsty", "leave a zone too thirsty"},
+		{"", fmt.Sprintf("adds more than %d thirsty days", extraStressDays), fmt.Sprintf("add more than %d thirsty days", extraStressDays)},
+	} {
+		switch n := of[r.code]; n {
+		case 0:
+		case 1:
+			out = append(out, "1 "+r.one)
+		default:
+			out = append(out, fixed(float64(n), 0)+" "+r.many)
+		}
+	}
+	return out
 }
 
 // greener names the option with the fewest thirsty days in a dry year, if strategy
@@ -71,7 +101,7 @@ func (s *Study) shaky(m *PlantMarks) string {
 	if !s.marksFlip(m) {
 		return ""
 	}
-	return "Too close to call firm: another option is recommended if plants tolerate a little less or a little more thirst than assumed " +
+	return "Not firm: another option is recommended if plants tolerate a little less or a little more thirst than assumed " +
 		"(see Plant marks under " + theNumbers + ")."
 }
 

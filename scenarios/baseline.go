@@ -19,11 +19,11 @@ func (b *builder) readBaseline(top group) {
 	}
 	if n, ok := top.word("baseline"); ok {
 		name := strings.TrimSpace(n.Text)
-		if b.sc.Baseline = b.sc.StrategyIndex(name); b.sc.Baseline < 0 {
-			var names []string
-			for i := range list {
-				names = append(names, list[i].Name)
-			}
+		var names []string
+		for i := range list {
+			names = append(names, list[i].Name)
+		}
+		if b.sc.Baseline = b.known(n, names); b.sc.Baseline < 0 {
 			b.sc.Baseline = 0
 			b.fault(diag.UnknownName, n.Pos, top.didYouMean(name, names), "baseline: no strategy is called %s", quoted(name))
 		}

@@ -6,6 +6,7 @@ import (
 	"unicode"
 
 	"loamledger/scenarios/catalog"
+	"loamledger/scenarios/names"
 	"loamledger/sim/strategy"
 	"loamledger/sim/tally"
 	"loamledger/weather/diag"
@@ -19,7 +20,8 @@ type builder struct {
 	zones  []string // names of the zones, in order; "" for a zone without one
 	site   siteRules
 	params []ZoneParam      // of a zone
-	exact  map[*Node]string // numbers read, written exactly
+	exact  map[*Node]string // numbers and words read, written exactly
+	readAs map[*Node]string // what words were understood as, where written otherwise
 	// plantsListed is set once an error has listed all plants.
 	plantsListed bool
 }
@@ -33,13 +35,13 @@ func Build(root *Node, name string, more ...ZoneParam) (*Scenario, error) {
 
 // BuildOf is like [Build], with strategies made of the given kinds of parts.
 func BuildOf(root *Node, name string, kinds []strategy.Kind, more ...ZoneParam) (*Scenario, error) {
-	b := &builder{sc: &Scenario{File: name}, params: append(ZoneParams(), more...), exact: map[*Node]string{}}
+	b := &builder{sc: &Scenario{File: name}, params: append(ZoneParams(), more...), exact: map[*Node]string{}, readAs: map[*Node]string{}}
 	if root == nil || root.Kind == Empty {
 		b.fault(diag.EmptyFile, diag.Pos{File: name}, "start from the template that the init command writes", "the scenario is empty")
 		return nil, b.faults.Err()
 	}
 	g := b.open(root, "scenario", "", "site", "units", "weather", "zones", "programs", "strategies", "baseline", "start", "limits",
-		"forecast")
+		"forecast", "verdict")
 	b.units(g)
 	b.readSite(g)
 	b.readWeather(g)
@@ -51,6 +53,7 @@ func BuildOf(root *Node, name string, kinds []strategy.Kind, more ...ZoneParam) 
 	b.readLimits(g)
 	b.readStrategies(g, kinds)
 	b.readBaseline(g)
+	b.readVerdict(g)
 	b.missForecast()
 	if err := b.faults.Err(); err != nil {
 		return nil, err
@@ -88,12 +91,20 @@ func (b *builder) readStart(g group) {
 	}
 }
 
-// unique rejects a duplicate name; taken maps names, in lower case, to their
-// positions.
+// everything is the word for all zones, and no name.
+const everything = "all"
+
+// unique rejects a name that is reserved or in use; taken maps names, by their
+// keys, to their positions.
 func (b *builder) unique(taken map[string]diag.Pos, what string, n *Node) bool {
-	key := strings.ToLower(strings.TrimSpace(n.Text))
+	key := names.Key(n.Text)
 	if first, ok := taken[key]; ok {
-		b.fault(diag.Duplicate, n.Pos, "give each its own name", "duplicate %s name %s, see %v", what, quoted(n.Text), first)
+		b.fault(diag.Duplicate, n.Pos, "give each its own name; case, spaces, hyphens and the form of accented letters make no difference",
+			"duplicate %s name %s, see %v", what, quoted(n.Text), first)
+		return false
+	}
+	if key == everything {
+		b.fault(diag.BadName, n.Pos, "choose another name", "%s name %s is reserved: it means every %s", what, quoted(n.Text), what)
 		return false
 	}
 	taken[key] = n.Pos
@@ -104,7 +115,7 @@ func (b *builder) unique(taken map[string]diag.Pos, what string, n *Node) bool {
 // adds.
 func (b *builder) reserved(n *Node) bool {
 	for _, r := range []string{tally.NoWater, tally.LeastWater} {
-		if strings.EqualFold(strings.TrimSpace(n.Text), r) {
+		if names.Key(n.Text) == names.Key(r) {
 			b.fault(diag.Duplicate, n.Pos, "choose another name", "strategy name %s is reserved for a reference strategy", quoted(n.Text))
 			return false
 		}

@@ -42,7 +42,8 @@ func (g group) cans(n *Node) (du float64, ok bool) {
 	items := g.items(n)
 	if n.Kind != List || len(items) < fewestCans {
 		g.fault(diag.WrongShape, n.Pos, "write at least 8 readings, all in the same unit, as in [10, 12, 14, 16, 18, 20, 22, 24]",
-			"%s: catch_cans is %s, not a list of catch-can readings", g.where, n.what())
+			"%s: catch_cans is %s, not a list of catch-can readings", g.where, n.what()).
+			Suggest(diag.Value, "[10, 12, 14, 16, 18, 20, 22, 24]")
 		return 0, false
 	}
 	var catches []float64

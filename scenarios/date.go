@@ -19,6 +19,12 @@ func (g group) date(key string) (d cal.Date, ok bool) {
 // dateOf reads node n as a calendar date.
 func (g group) dateOf(n *Node, key string) (d cal.Date, ok bool) {
 	d, err := cal.Parse(strings.TrimSpace(n.Text))
+	if n.Kind == Scalar && err != nil {
+		if days := yearDays(n.Text); len(days) > 0 {
+			g.everyYear(n, key, days[0])
+			return 0, false
+		}
+	}
 	if n.Kind != Scalar || err != nil {
 		g.fault(diag.NotADate, n.Pos, "write a date as in 2012-06-30", "%s: %s is %s, not a date", g.where, key, n.what())
 		return 0, false
@@ -30,25 +36,32 @@ func (g group) dateOf(n *Node, key string) (d cal.Date, ok bool) {
 // yearDay reads a day that recurs every year, such as 04-15, as 100·month +
 // day.
 func (g group) yearDay(n *Node, key string) (day int, ok bool) {
-	text := strings.TrimSpace(n.Text)
-	m, d, cut := strings.Cut(text, "-")
-	month, ok1 := whole(m)
-	dom, ok2 := whole(d)
-	// 2012 was a leap year, so 02-29 is valid.
-	if n.Kind != Scalar || !cut || len(m) != 2 || len(d) != 2 || !ok1 || !ok2 || !cal.Valid(2012, month, dom) {
-		g.fault(diag.NotADate, n.Pos, "write month and day as in 04-15", "%s: %s is %s, not a day of the year", g.where, key, n.what())
+	var days []int
+	if n.Kind == Scalar {
+		days = yearDays(n.Text)
+	}
+	switch len(days) {
+	case 1:
+		g.understand(n, yearDayForm(days[0]))
+		g.givenWord(g.path(key), n)
+		return days[0], true
+	case 2:
+		g.severalForms(n, g.where+": "+key, []string{yearDayForm(days[0]), yearDayForm(days[1])})
 		return 0, false
 	}
-	g.givenWord(g.path(key), n)
-	return 100*month + dom, true
+	fix, like := "write month and day as in 04-15", "04-15"
+	if date, err := cal.Parse(strings.TrimSpace(n.Text)); err == nil {
+		_, m, d := date.YMD()
+		like = yearDayForm(100*m + d)
+		fix = "write month and day, " + like + ", which are for every year"
+	}
+	g.fault(diag.NotADate, n.Pos, fix, "%s: %s is %s, not a day of the year", g.where, key, n.what()).Suggest(diag.Value, like)
+	return 0, false
 }
 
 // clockTime reads a time of day in minutes after midnight.
 func (g group) clockTime(n *Node, key string) (minutes int, ok bool) {
-	minutes, ok = clock(n)
-	if !ok {
-		g.fault(diag.NotATime, n.Pos, `write the hour from 00 to 23 and the minute, as in "05:30"`, "%s: %s is %s, not a time of day", g.where,
-			key, n.what())
+	if minutes, ok = g.clock(n, key); !ok {
 		return 0, false
 	}
 	g.givenWord(g.path(key), n)

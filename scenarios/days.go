@@ -1,6 +1,7 @@
 package scenarios
 
 import (
+	"slices"
 	"strings"
 
 	"loamledger/sim/strategy"
@@ -8,10 +9,6 @@ import (
 	"loamledger/weather/diag"
 	"loamledger/weather/quantity"
 )
-
-var weekdays = [7]string{"sun", "mon", "tue", "wed", "thu", "fri", "sat"}
-
-var weekdayNames = [7]string{"sunday", "monday", "tuesday", "wednesday", "thursday", "friday", "saturday"}
 
 // dayRule reads a rule for days: any, odd, even, weekdays or an interval.
 func (g group) dayRule(n *Node, key string) (strategy.DayRule, bool) {
@@ -27,8 +24,13 @@ func (g group) dayRule(n *Node, key string) (strategy.DayRule, bool) {
 		}
 		ok := true
 		for _, item := range n.Items {
-			d, found := weekday(item)
+			d, found := weekday(item.Text)
+			found = found && item.Kind == Scalar
+			two, unclear := unclearDays[strings.ToLower(strings.TrimSpace(item.Text))]
 			switch {
+			case unclear:
+				g.several(item, g.where+": "+key+":", []string{weekdays[two[0]], weekdays[two[1]]})
+				ok = false
 			case !found:
 				g.fault(diag.UnknownName, item.Pos, g.didYouMean(item.Text, weekdays[:]), "%s: %s: %s is not a weekday", g.where, key, item.what())
 				ok = false
@@ -37,13 +39,46 @@ func (g group) dayRule(n *Node, key string) (strategy.DayRule, bool) {
 				ok = false
 			default:
 				rule.Weekdays[d] = true
+				g.understand(item, weekdays[d])
 			}
 		}
 		g.givenList(g.path(key), n, n.Items)
 		return rule, ok
 	}
-	words := []string{"any", "odd", "even"}
-	switch strings.ToLower(strings.TrimSpace(n.Text)) {
+	if n.Kind != Scalar {
+		g.fault(
+			diag.NotADate,
+			n.Pos,
+			"write any, odd, even, a list of weekdays or an interval",
+			"%s: %s is %s, not a rule for days",
+			g.where,
+			key,
+			n.what(),
+		)
+		return rule, false
+	}
+	form := strings.ToLower(strings.TrimSpace(n.Text))
+	if d, found := weekday(form); found {
+		form = weekdays[d]
+	} else if !slices.Contains(ruleWords[:], form) {
+		forms, clear := daysMeant(n.Text)
+		switch {
+		case clear:
+			form = forms[0]
+		case len(forms) > 1:
+			g.severalForms(n, g.where+": "+key+":", forms)
+			return rule, false
+		case len(forms) == 1:
+			g.fault(diag.NotADate, n.Pos, "write "+forms[0]+", where from is a watering day", "%s: %s: %s is not a rule for days", g.where, key,
+				n.what()).Suggest(diag.Value, forms...)
+			return rule, false
+		default:
+			words := slices.Concat(ruleWords[:], weekdays[:])
+			g.fault(diag.NotADate, n.Pos, g.didYouMean(n.Text, words), "%s: %s: %s is not a rule for days", g.where, key, n.what())
+			return rule, false
+		}
+	}
+	switch form {
 	case "any":
 		rule.Kind = strategy.AnyDay
 	case "odd":
@@ -51,33 +86,19 @@ func (g group) dayRule(n *Node, key string) (strategy.DayRule, bool) {
 	case "even":
 		rule.Kind = strategy.EvenDays
 	default:
-		d, found := weekday(n)
-		if !found {
-			fix := daysFix(n.Text)
-			if fix == "" {
-				fix = g.didYouMean(n.Text, append(words, weekdays[:]...))
-			}
-			g.fault(diag.NotADate, n.Pos, fix, "%s: %s: %s is not a rule for days", g.where, key, n.what())
-			return rule, false
-		}
 		rule.Kind = strategy.Weekdays
-		rule.Weekdays[d] = true
+		for _, w := range strings.Split(strings.Trim(form, "[]"), ", ") {
+			d, _ := weekday(w)
+			rule.Weekdays[d] = true
+		}
 	}
+	g.understand(n, form)
 	g.givenWord(g.path(key), n)
 	return rule, true
 }
 
-func weekday(n *Node) (int, bool) {
-	if n.Kind != Scalar {
-		return 0, false
-	}
-	for i := range weekdays {
-		if strings.EqualFold(n.Text, weekdays[i]) || strings.EqualFold(n.Text, weekdayNames[i]) {
-			return i, true
-		}
-	}
-	return 0, false
-}
+// ruleWords are the rules for days that are one word.
+var ruleWords = [3]string{"any", "odd", "even"}
 
 func (g group) interval(n *Node, key string) (strategy.DayRule, bool) {
 	rule := strategy.DayRule{Kind: strategy.Interval, Every: 1}
@@ -88,7 +109,7 @@ func (g group) interval(n *Node, key string) (strategy.DayRule, bool) {
 	}
 	from := r.has("from")
 	if from == nil {
-		r.missing("from", "add from, a watering day, as in from: 2012-01-01")
+		r.missing("from", "add from, a watering day, as in from: 2012-01-01", "from: 2012-01-01")
 		return rule, false
 	}
 	d, err := cal.Parse(strings.TrimSpace(from.Text))

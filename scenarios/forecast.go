@@ -53,7 +53,8 @@ func (b *builder) readForecast(top group) {
 	case len(files) == 1:
 		f.File = &files[0]
 	case made == nil && g.node.Get("file") == nil && g.node.Get("synthetic") == nil:
-		g.fault(diag.MissingKey, node.Pos, "add file: forecast.csv, or synthetic: {seed: 1}", "forecast: neither file nor synthetic is given")
+		g.fault(diag.MissingKey, node.Pos, "add file: forecast.csv, or synthetic: {seed: 1}", "forecast: neither file nor synthetic is given").
+			Suggest(diag.Key, "file: forecast.csv", "synthetic: {seed: 1}")
 	}
 	g.forecastLayout(f)
 	if made != nil {
@@ -107,7 +108,8 @@ func (b *builder) synthetic(node *Node, s *Synthetic) {
 	for i, item := range items {
 		where, key := "forecast: synthetic: lead "+quantity.Number(float64(i+1), 4), "forecast.synthetic.lead "+quantity.Number(float64(i+1), 4)
 		if item.Kind != Map {
-			g.fault(diag.WrongShape, item.Pos, "write {pod: 65%, far: 38%} for each lead", "%s is %s, not a group of keys", where, item.what())
+			g.fault(diag.WrongShape, item.Pos, "write {pod: 65%, far: 38%} for each lead", "%s is %s, not a group of keys", where, item.what()).
+				Suggest(diag.Value, "{pod: 65%, far: 38%}")
 			continue
 		}
 		l := b.open(item, where, key, "pod", "far")

@@ -59,21 +59,37 @@ func unzeroed(name string) (text string, numbers []string) {
 
 // bareFix is the fix for a text given where a bare number is required.
 func (w want) bareFix(text string) string {
+	like := w.bareValue(text)
+	switch {
+	case w.key == "latitude":
+		return "write decimal degrees as a bare number, south negative, as in latitude: " + like[0]
+	case w.key == "longitude":
+		return "write decimal degrees as a bare number, west negative, as in longitude: " + like[0]
+	case len(like) > 0:
+		return "write a bare number with a decimal point, as in " + like[0]
+	}
+	return "write a bare number"
+}
+
+// bareValue returns the bare number that a text probably means, or an example of a
+// place; nothing if there is none.
+func (w want) bareValue(text string) []string {
 	if w.key == "latitude" || w.key == "longitude" {
-		negative, like := "south", "38.9"
+		like := "38.9"
 		if w.key == "longitude" {
-			negative, like = "west", "-104.8"
+			like = "-104.8"
 		}
 		if v, ok := degrees(text); ok && v >= w.min && v <= w.max {
 			like = strconv.FormatFloat(v, 'f', -1, 64)
 		}
-		return "write decimal degrees as a bare number, " + negative + " negative, as in " + w.key + ": " + like
+		return []string{like}
 	}
 	plain := strings.Replace(strings.TrimSpace(text), ",", ".", 1)
-	if v, err := quantity.ParseNumber(plain); err == nil && !strings.Contains(text, "_") && len(plain)-strings.IndexByte(plain, '.') != 4 {
-		return "write a bare number with a decimal point, as in " + strconv.FormatFloat(v, 'f', -1, 64)
+	v, err := quantity.ParseNumber(plain)
+	if err != nil || strings.Contains(text, "_") || len(plain)-strings.IndexByte(plain, '.') == 4 {
+		return nil
 	}
-	return "write a bare number"
+	return []string{strconv.FormatFloat(v, 'f', -1, 64)}
 }
 
 // degrees reads common ways to write an angle: 32,28; 32.28 N; 32° 17';
@@ -112,71 +128,4 @@ func degrees(text string) (float64, bool) {
 		unit *= 60
 	}
 	return math.Round(1e4*sign*v) / 1e4, true
-}
-
-// everyDays reads a phrase such as "every 3 days" or "every other day"; it
-// returns 0 for any other text.
-func everyDays(text string) int {
-	words := strings.Fields(text)
-	if len(words) > 0 && words[0] == "every" {
-		words = words[1:]
-	}
-	if len(words) != 2 || !slices.Contains([]string{"day", "days", "d"}, words[1]) {
-		return 0
-	}
-	switch words[0] {
-	case "other", "second":
-		return 2
-	case "third":
-		return 3
-	}
-	number := words[0]
-	for _, end := range []string{"st", "nd", "rd", "th"} {
-		number = strings.TrimSuffix(number, end)
-	}
-	if n, ok := whole(number); ok && n <= 366 {
-		return n
-	}
-	return 0
-}
-
-// daysFix suggests the right form for days written as a phrase; "" if the
-// phrase is not understood.
-func daysFix(text string) string {
-	text = strings.ToLower(strings.TrimSpace(text))
-	switch text {
-	case "daily", "every day", "all", "each day", "everyday":
-		return "write any"
-	case "odd days", "odd dates":
-		return "write odd"
-	case "even days", "even dates":
-		return "write even"
-	}
-	switch n := everyDays(text); {
-	case n == 1:
-		return "write any"
-	case n > 1:
-		return "write {every: " + strconv.Itoa(n) + " days, from: 2024-01-01}, where from is a watering day"
-	}
-	words := strings.FieldsFunc(text, func(r rune) bool { return strings.ContainsRune(" ,;/&+.", r) })
-	var days []string
-	for _, w := range words {
-		if w == "and" {
-			continue
-		}
-		d, ok := weekday(&Node{Kind: Scalar, Text: w})
-		if !ok {
-			d, ok = weekday(&Node{Kind: Scalar, Text: strings.TrimSuffix(w, "s")})
-		}
-		if !ok {
-			return ""
-		}
-		if !slices.Contains(days, weekdays[d]) {
-			days = append(days, weekdays[d])
-		}
-	}
-	if len(days) == 0 {
-		return ""
-	}
-	return "write a list: [" + strings.Join(days, ", ") + "]"
 }

@@ -43,23 +43,6 @@ func TestDegrees(t *testing.T) {
 	}
 }
 
-func TestDaysFix(t *testing.T) {
-	for text, want := range map[string]string{
-		"every 3 days":    "write {every: 3 days, from: 2024-01-01}, where from is a watering day",
-		"3 days":          "write {every: 3 days, from: 2024-01-01}, where from is a watering day",
-		"every 2nd day":   "write {every: 2 days, from: 2024-01-01}, where from is a watering day",
-		"every third day": "write {every: 3 days, from: 2024-01-01}, where from is a watering day",
-		"every 1 day":     "write any", "Daily": "write any",
-		"tue, sat": "write a list: [tue, sat]", "mon/wed/fri": "write a list: [mon, wed, fri]",
-		"Tuesday and Saturday": "write a list: [tue, sat]",
-		"sometimes":            "", "": "",
-	} {
-		if got := daysFix(text); got != want {
-			t.Errorf("daysFix(%q) = %q, want %q", text, got, want)
-		}
-	}
-}
-
 // The list of plants is long, so only one error has it.
 func TestPlantsAreListedOnce(t *testing.T) {
 	b := &builder{sc: &Scenario{}}

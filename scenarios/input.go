@@ -16,6 +16,7 @@ type Input struct {
 	Value     float64 // in the base unit; 0 where Numeric is not set
 	Numeric   bool    // the input is a number; otherwise only Text is set
 	Text      string  // as written, or the default in the scenario's units
+	ReadAs    string  // what Text was understood as, if it was written in other words; else empty
 	Unit      string  // base unit of Value, or ""
 	Pos       diag.Pos
 	Defaulted bool
@@ -31,6 +32,17 @@ func (sc *Scenario) Defaults() []Input {
 	var out []Input
 	for _, in := range sc.Inputs {
 		if in.Defaulted && !in.Off {
+			out = append(out, in)
+		}
+	}
+	return out
+}
+
+// Readings returns the inputs that were understood in other words than written.
+func (sc *Scenario) Readings() []Input {
+	var out []Input
+	for _, in := range sc.Inputs {
+		if in.ReadAs != "" {
 			out = append(out, in)
 		}
 	}
@@ -59,11 +71,11 @@ func (s shape) format(v float64, sys quantity.System) string {
 
 func (b *builder) given(key string, v float64, s shape, n *Node) {
 	b.exact[n] = exact(v, s)
-	b.sc.Inputs = append(b.sc.Inputs, Input{Key: key, Value: v, Numeric: true, Text: n.Text, Unit: s.unit(), Pos: n.Pos})
+	b.sc.Inputs = append(b.sc.Inputs, Input{Key: key, Value: v, Numeric: true, Text: n.Text, ReadAs: b.readAs[n], Unit: s.unit(), Pos: n.Pos})
 }
 
 func (b *builder) givenWord(key string, n *Node) {
-	b.sc.Inputs = append(b.sc.Inputs, Input{Key: key, Text: n.Text, Pos: n.Pos})
+	b.sc.Inputs = append(b.sc.Inputs, Input{Key: key, Text: n.Text, ReadAs: b.readAs[n], Pos: n.Pos})
 }
 
 func (b *builder) defaulted(key string, s shape, f catalog.Figure) {
@@ -81,9 +93,17 @@ func (b *builder) defaultedWord(key, word string, g catalog.Grade, source string
 
 // givenList records a list as one input, with its texts joined.
 func (b *builder) givenList(key string, n *Node, items []*Node) {
-	texts := make([]string, len(items))
+	texts, as, other := make([]string, len(items)), make([]string, len(items)), false
 	for i, item := range items {
 		texts[i] = strings.TrimSpace(item.Text)
+		as[i] = texts[i]
+		if read := b.readAs[item]; read != "" {
+			as[i], other = read, true
+		}
 	}
-	b.sc.Inputs = append(b.sc.Inputs, Input{Key: key, Text: strings.Join(texts, ", "), Pos: n.Pos})
+	in := Input{Key: key, Text: strings.Join(texts, ", "), Pos: n.Pos}
+	if other {
+		in.ReadAs = strings.Join(as, ", ")
+	}
+	b.sc.Inputs = append(b.sc.Inputs, in)
 }

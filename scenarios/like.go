@@ -23,13 +23,16 @@ func (b *builder) like(item *Node, name, where string, above models, kinds []str
 	if !ok {
 		return item, item.Get("like") == nil
 	}
+	other, all := strings.TrimSpace(n.Text), slices.Sorted(maps.Keys(above))
+	if i := b.known(n, all); i >= 0 {
+		other = all[i]
+	}
 	g.givenWord(g.path("like"), n)
-	other := strings.TrimSpace(n.Text)
 	model, known := above[other]
 	if !known {
 		fix := "copy a strategy that is above this one"
 		if len(above) > 0 {
-			fix = g.didYouMean(other, slices.Sorted(maps.Keys(above)))
+			fix = g.didYouMean(other, all)
 		}
 		b.fault(diag.UnknownName, n.Pos, fix, "%s: like: no strategy above is called %s", where, quoted(other))
 		return item, false

@@ -57,10 +57,10 @@ func (b *builder) readLimits(top group) {
 			r := s.rule(name.Text)
 			r.From, r.To = s.dates()
 			if s.node != nil && s.node.Get("from") == nil {
-				s.missing("from", "add from, the first day of the stage, as in from: 2014-06-01")
+				s.missing("from", "add from, the first day of the stage, as in from: 2014-06-01", "from: 2014-06-01")
 			}
 			if s.node != nil && s.node.Get("to") == nil {
-				s.missing("to", "add to, the last day of the stage, as in to: 2014-09-30")
+				s.missing("to", "add to, the last day of the stage, as in to: 2014-09-30", "to: 2014-09-30")
 			}
 			if s.node != nil && !slices.ContainsFunc(ruleKeys[:4], func(key string) bool { return s.node.Get(key) != nil || s.underOldName(key) }) {
 				s.fault(diag.NoEffect, item.Pos, "add days, window, max_minutes or ban", "%s has no effect", s.where)
@@ -124,8 +124,11 @@ func (g group) window(n *Node) (simclock.Window, bool) {
 	}
 	if n.Kind != Scalar || !cut || !ok1 || !ok2 || a == b {
 		g.fault(diag.NotATime, n.Pos, `write two times of day, as in "20:00-06:00"`, "%s: window is %s, not a time range", g.where,
-			n.what())
+			n.what()).Suggest(diag.Value, `"20:00-06:00"`)
 		return simclock.Window{}, false
+	}
+	if strings.ContainsAny(strings.ToLower(from+to), "apmn") {
+		g.understand(n, clockTime(a)+"-"+clockTime(b))
 	}
 	return simclock.Window{FromMin: float64(a), ToMin: float64(b)}, true
 }

@@ -47,7 +47,7 @@ func (g *zoneReader) store(z *Zone) {
 	if !ok || word != "working storage" {
 		if n != nil {
 			g.fault(diag.NoEffect, n.Pos, "add balance: working storage, or remove storage", "%s: storage requires balance: working storage",
-				g.where)
+				g.where).SuggestAt(g.node.Pos, diag.Key, "balance: working storage")
 		}
 		return
 	}
@@ -76,7 +76,14 @@ func (g group) unusedInStore() {
 			return false
 		}
 		if own := key != "strips" || g.node.Get("strips") != nil; own && !in.Defaulted {
-			g.fault(diag.NoEffect, in.Pos, "remove it, or remove balance: working storage", "%s: %s has no effect in a plain store", g.where, key)
+			g.fault(
+				diag.NoEffect,
+				in.Pos,
+				"remove it, or make it a root zone without balance",
+				"%s: %s has no effect in a plain store",
+				g.where,
+				key,
+			)
 		}
 		return true
 	})

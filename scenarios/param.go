@@ -35,12 +35,24 @@ func (g group) args(k strategy.Kind, n *Node, key string) (*strategy.Blank, bool
 		case at != nil:
 			blank.Set(i, s.value(p, at, p.Key))
 		case p.Required:
-			s.missing(p.Key, fmt.Sprintf("add it: %s; for example %s", p.Doc, k.Example))
+			s.lacks(p, k.Example)
 		default:
 			blank.Set(i, s.dflt(p))
 		}
 	}
 	return blank, g.faults.Len() == before
+}
+
+// lacks reports a missing required parameter; example is its part in YAML.
+func (g group) lacks(p strategy.Param, example string) {
+	if g.node == nil || g.node.Get(p.Key) != nil || g.underOldName(p.Key) {
+		return // reported already
+	}
+	fix := fmt.Sprintf("add it: %s; for example %s", p.Doc, example)
+	if strings.Contains(example, "\n") {
+		fix = fmt.Sprintf("add it: %s; for example:", p.Doc)
+	}
+	g.fault(diag.MissingKey, g.node.Pos, fix, "%s: %s is missing", g.where, p.Key).Suggest(diag.Strategy, example)
 }
 
 // paramShape says how the number of p is written.
@@ -53,7 +65,7 @@ func (g group) value(p strategy.Param, n *Node, key string) strategy.Value {
 	v := strategy.Value{Given: true}
 	switch p.Type {
 	case strategy.Quantity, strategy.Number:
-		if word, ok := choice(p, n); ok {
+		if word, ok := g.choiceOf(p, n); ok {
 			v.Word = word
 			g.givenWord(g.path(key), n)
 			return v
@@ -71,7 +83,7 @@ func (g group) value(p strategy.Param, n *Node, key string) strategy.Value {
 			g.givenWord(g.path(key), n)
 		}
 	case strategy.Choice:
-		word, ok := choice(p, n)
+		word, ok := g.choiceOf(p, n)
 		if !ok {
 			g.fault(diag.UnknownName, n.Pos, g.didYouMean(n.Text, p.Choices), "%s: %s is %s, which is not a valid choice", g.where, key, n.what())
 			return v
@@ -79,7 +91,7 @@ func (g group) value(p strategy.Param, n *Node, key string) strategy.Value {
 		v.Word = word
 		g.givenWord(g.path(key), n)
 	case strategy.TwelveShares:
-		if word, ok := choice(p, n); ok {
+		if word, ok := g.choiceOf(p, n); ok {
 			v.Word = word
 			g.givenWord(g.path(key), n)
 			return v
@@ -112,12 +124,13 @@ func (g group) value(p strategy.Param, n *Node, key string) strategy.Value {
 	return v
 }
 
-// choice returns the choice of p that node n names, if it is one.
-func choice(p strategy.Param, n *Node) (string, bool) {
-	for _, c := range p.Choices {
-		if n.Kind == Scalar && strings.EqualFold(c, strings.TrimSpace(n.Text)) {
-			return c, true
-		}
+// choiceOf returns the choice of p that node n names, if it is one.
+func (b *builder) choiceOf(p strategy.Param, n *Node) (string, bool) {
+	if n.Kind != Scalar {
+		return "", false
+	}
+	if i := b.known(n, p.Choices); i >= 0 {
+		return p.Choices[i], true
 	}
 	return "", false
 }
@@ -225,7 +238,7 @@ func (g group) programNames(n *Node, key string) []strategy.Program {
 	}
 	for _, item := range items {
 		name := strings.TrimSpace(item.Text)
-		i := slices.Index(known, name)
+		i := g.known(item, known)
 		switch {
 		case item.Kind != Scalar:
 			g.fault(diag.WrongShape, item.Pos, "write the name of a program", "%s: %s is %s, not a program", g.where, key, item.what())
@@ -233,7 +246,7 @@ func (g group) programNames(n *Node, key string) []strategy.Program {
 			g.fault(diag.UnknownName, item.Pos, "add programs to the scenario", "%s: unknown program %s", g.where, quoted(name))
 		case i < 0:
 			g.fault(diag.UnknownName, item.Pos, g.didYouMean(name, known), "%s: unknown program %s", g.where, quoted(name))
-		case slices.ContainsFunc(out, func(p strategy.Program) bool { return p.Name == name }):
+		case slices.ContainsFunc(out, func(p strategy.Program) bool { return p.Name == known[i] }):
 			g.fault(diag.Duplicate, item.Pos, "remove one; to water twice, add a start to the program", "%s: duplicate program %s", g.where,
 				quoted(name))
 		default:

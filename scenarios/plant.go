@@ -17,7 +17,7 @@ const maxK = 2
 func (g *zoneReader) plant(z *Zone) (catalog.Plant, bool) {
 	node := g.has("plant")
 	if node == nil {
-		g.missing("plant", "add plant, a name from the catalog such as "+catalog.PlantNames()[0])
+		g.missing("plant", "add plant, a name from the catalog, as in plant: "+catalog.PlantNames()[0], "plant: "+catalog.PlantNames()[0])
 		return catalog.Plant{}, false
 	}
 	plant, ok := g.planting(node, z)
@@ -47,9 +47,8 @@ func (g *zoneReader) planting(node *Node, z *Zone) (catalog.Plant, bool) {
 	}
 	plant, ok := none, true
 	if n, found := s.word("name"); found {
-		plant, found = catalog.FindPlant(n.Text)
+		plant, found = s.plantNamed(n, s.where)
 		if !found {
-			s.fault(diag.UnknownName, n.Pos, s.plantFix(n.Text), "%s %s is not in the catalog", s.where, quoted(n.Text))
 			return none, false
 		}
 		z.Plant, z.PlantGroup = plant.Name, plant.Group
@@ -111,12 +110,36 @@ func (g group) plantGroup(z *Zone) (ok bool) {
 	if !given {
 		return g.node.Get("group") == nil
 	}
-	if z.PlantGroup, ok = catalog.FindGroup(n.Text); !ok {
+	z.PlantGroup, ok = catalog.FindGroup(n.Text)
+	if ok {
+		g.understand(n, z.PlantGroup.String())
+	} else {
 		g.fault(diag.UnknownName, n.Pos, g.didYouMean(n.Text, catalog.GroupNames()), "%s: unknown group %s", g.where, quoted(n.Text))
 		return false
 	}
 	g.givenWord(g.path("group"), n)
 	return true
+}
+
+// plantNamed returns the planting of the catalog that node n names.
+func (g group) plantNamed(n *Node, where string) (catalog.Plant, bool) {
+	switch found := catalog.FindPlants(n.Text); len(found) {
+	case 1:
+		g.understand(n, found[0].Name)
+		return found[0], true
+	case 0:
+		e := g.fault(diag.UnknownName, n.Pos, g.plantFix(n.Text), "%s %s is not in the catalog", where, quoted(n.Text))
+		for _, p := range catalog.LikePlants(n.Text) {
+			e.Suggest(diag.Value, strconv.Quote(p))
+		}
+	default:
+		var options []string
+		for _, p := range found {
+			options = append(options, p.Name)
+		}
+		g.several(n, where, options)
+	}
+	return catalog.Plant{}, false
 }
 
 // plantFix suggests a planting for an unknown name. If none is similar, it
@@ -157,8 +180,13 @@ func (g *zoneReader) coefficients(z *Zone, plant catalog.Plant) bool {
 			return false
 		}
 		if c, ok = plant.Coefficient(set); !ok {
+			at, place, yaml := n.Pos, diag.Value, plant.SetNames()[0]
+			if g.node.Get("coefficients") == nil { // it is under site
+				at, place, yaml = g.node.Pos, diag.Key, "coefficients: "+yaml
+			}
 			g.fault(diag.UnknownName, n.Pos, fmt.Sprintf("write coefficients: %s in this zone, or give k", listed(plant.SetNames())),
-				"%s: set %s has no coefficient for %s", g.where, set, plant.Name)
+				"%s: set %s has no coefficient for %s", g.where, set, plant.Name).
+				SuggestAt(at, place, yaml)
 			return false
 		}
 		g.givenWord(g.path("coefficients"), n)

@@ -2,9 +2,11 @@ package scenarios
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"loamledger/scenarios/catalog"
+	"loamledger/scenarios/names"
 	"loamledger/sim/strategy"
 	"loamledger/weather/diag"
 	"loamledger/weather/quantity"
@@ -34,7 +36,8 @@ func (b *builder) readProgram(node *Node, name, where string) {
 	if n := g.has("days"); n != nil {
 		p.Days, _ = g.dayRule(n, "days")
 	} else {
-		g.missing("days", `add days: [mon, wed, fri], odd, even, any, or {every: 3 days, from: 2012-01-01}`)
+		g.missing("days", `add days: [mon, wed, fri], or odd, even or any, or days: {every: 3 days, from: 2012-01-01}`,
+			"days: [mon, wed, fri]", "days: {every: 3 days, from: 2012-01-01}")
 	}
 	p.Starts = g.starts()
 	p.Minutes = g.minutes()
@@ -69,7 +72,8 @@ func (g group) starts() []int {
 	}
 	items := g.items(n)
 	if len(items) == 0 {
-		g.fault(diag.EmptyValue, n.Pos, `write at least one time, as in ["05:30"]`, "%s: starts is empty", g.where)
+		g.fault(diag.EmptyValue, n.Pos, `write at least one time, as in ["05:30"]`, "%s: starts is empty", g.where).
+			Suggest(diag.Value, `["05:30"]`)
 	}
 	if len(items) > 24 {
 		g.fault(diag.TooLarge, n.Pos, "write at most 24 times", "%s: starts has %d times", g.where, len(items))
@@ -77,10 +81,8 @@ func (g group) starts() []int {
 	}
 	var out []int
 	for _, item := range items {
-		t, ok := clock(item)
+		t, ok := g.clock(item, "start")
 		if !ok {
-			g.fault(diag.NotATime, item.Pos, `write the hour from 00 to 23 and the minute, as in "05:30"`, "%s: start %s is not a time of day",
-				g.where, quoted(item.Text))
 			continue
 		}
 		for _, other := range out {
@@ -94,22 +96,40 @@ func (g group) starts() []int {
 	return out
 }
 
-// clock reads a time of day such as 05:30 in minutes after midnight.
-func clock(n *Node) (int, bool) {
-	if n.Kind != Scalar {
-		return 0, false
+// clock reads a time of day such as 05:30 in minutes after midnight and reports
+// errors.
+func (g group) clock(n *Node, what string) (int, bool) {
+	var times []int
+	if n.Kind == Scalar {
+		times = clockMeant(n.Text)
 	}
-	return clockText(n.Text)
+	switch len(times) {
+	case 0:
+		g.fault(diag.NotATime, n.Pos, `write the hour from 00 to 23 and the minute, as in "05:30"`, "%s: %s %s is not a time of day", g.where, what,
+			quoted(n.Text)).
+			Suggest(diag.Value, `"05:30"`)
+		return 0, false
+	case 1:
+		if as := clockTime(times[0]); as != strings.TrimSpace(n.Text) && "0"+strings.TrimSpace(n.Text) != as {
+			g.understand(n, as)
+		}
+		return times[0], true
+	}
+	forms := make([]string, len(times))
+	for i, t := range times {
+		forms[i] = clockForm(t)
+	}
+	g.severalForms(n, g.where+": "+what, forms)
+	return 0, false
 }
 
+// clockText reads a time of day that has one meaning.
 func clockText(s string) (int, bool) {
-	h, m, ok := strings.Cut(s, ":")
-	if !ok || len(h) < 1 || len(h) > 2 || len(m) != 2 {
+	times := clockMeant(s)
+	if len(times) != 1 {
 		return 0, false
 	}
-	hour, ok1 := whole(h)
-	minute, ok2 := whole(m)
-	return 60*hour + minute, ok1 && ok2 && hour < 24 && minute < 60
+	return times[0], true
 }
 
 func whole(s string) (n int, ok bool) {
@@ -128,14 +148,16 @@ func (g group) minutes() []float64 {
 	out := make([]float64, len(g.zones))
 	n := g.has("minutes")
 	if n == nil {
-		g.missing("minutes", "add minutes: {zone: 20}, the run time of each zone")
+		yaml := "minutes: " + g.anyZone("20")
+		g.missing("minutes", "add "+yaml+", the run time of each zone", yaml)
 		return out
 	}
 	if n.Kind != Map || len(n.Entries) == 0 {
-		g.fault(diag.WrongShape, n.Pos, "write zones with their run times, as in {front lawn: 20}",
-			"%s: minutes is %s, not zones with run times", g.where, n.what())
+		g.fault(diag.WrongShape, n.Pos, "write zones with their run times, as in "+g.anyZone("20"),
+			"%s: minutes is %s, not zones with run times", g.where, n.what()).Suggest(diag.Value, g.anyZone("20"))
 		return out
 	}
+	seen := map[int]diag.Pos{}
 	for _, e := range n.Entries {
 		z := g.zone(e.Key, e.Pos)
 		w := want{key: "minutes of " + e.Key, shape: shape{bare: true}, max: dayMinutes,
@@ -146,26 +168,47 @@ func (g group) minutes() []float64 {
 			}
 		}
 		v, ok := g.parse(e.Value, w)
-		if z < 0 || !ok {
+		if z < 0 || !ok || !g.once(seen, z, e) {
 			continue
 		}
 		out[z] = v
-		g.given(g.path("minutes."+e.Key), v, shape{dim: quantity.Duration}, e.Value)
+		g.given(g.path("minutes."+g.zones[z]), v, shape{dim: quantity.Duration}, e.Value)
 	}
 	return out
 }
 
+// anyZone writes a group with the first zone that has a name.
+func (g group) anyZone(value string) string {
+	name := "front lawn"
+	if i := slices.IndexFunc(g.zones, func(z string) bool { return z != "" }); i >= 0 {
+		name = g.zones[i]
+	}
+	if strings.Trim(strings.ToLower(name), "abcdefghijklmnopqrstuvwxyz ") != "" {
+		name = inQuotes(name)
+	}
+	return "{" + name + ": " + value + "}"
+}
+
+// once rejects a zone that is given a second time in another spelling.
+func (g group) once(seen map[int]diag.Pos, z int, e Entry) bool {
+	if first, ok := seen[z]; ok {
+		g.fault(diag.Duplicate, e.Pos, "remove one", "%s: duplicate zone %s, see %v", g.where, quoted(e.Key), first)
+		return false
+	}
+	seen[z] = e.Pos
+	return true
+}
+
 // zone returns the index of the named zone, or reports an error and returns -1.
 func (g group) zone(name string, pos diag.Pos) int {
+	if z := names.Find(name, g.zones); z >= 0 && g.zones[z] != "" {
+		return z
+	}
 	var known []string
-	for i, z := range g.zones {
-		if z == "" {
-			continue
+	for _, z := range g.zones {
+		if z != "" {
+			known = append(known, z)
 		}
-		if z == strings.TrimSpace(name) {
-			return i
-		}
-		known = append(known, z)
 	}
 	if len(known) == 0 {
 		return -1 // the zones have errors

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"loamledger/scenarios/catalog"
+	"loamledger/scenarios/names"
 	"loamledger/weather/diag"
 	"loamledger/weather/quantity"
 )
@@ -70,8 +71,8 @@ func keyFix(key string, known []string) string {
 	return "valid keys: " + strings.Join(known, ", ")
 }
 
-func (b *builder) fault(code diag.Code, pos diag.Pos, fix, format string, args ...any) {
-	b.faults.Add(code, pos, fix, format, args...)
+func (b *builder) fault(code diag.Code, pos diag.Pos, fix, format string, args ...any) *diag.Error {
+	return b.faults.Add(code, pos, fix, format, args...)
 }
 
 // has returns the value of a key, or nil. A key without a value is an error,
@@ -89,11 +90,11 @@ func (g group) has(key string) *Node {
 }
 
 // missing reports a missing required key.
-func (g group) missing(key, fix string) {
+func (g group) missing(key, fix string, yaml ...string) {
 	if g.node == nil || g.node.Get(key) != nil || g.underOldName(key) {
 		return // reported already
 	}
-	g.fault(diag.MissingKey, g.node.Pos, fix, "%s: %s is missing", g.where, key)
+	g.fault(diag.MissingKey, g.node.Pos, fix, "%s: %s is missing", g.where, key).Suggest(diag.Key, yaml...)
 }
 
 func (g group) path(key string) string {
@@ -153,6 +154,10 @@ func (w want) give() string {
 	return fmt.Sprintf("add %s with a unit: %s", w.key, quantity.Names(w.shape.dim))
 }
 
+// share reports whether a bare number is near 1, so that a percentage means the
+// same: a coefficient, a factor or a fraction.
+func (w want) share() bool { return w.shape.bare && !w.whole && w.max <= maxK }
+
 // parse reads node n as the number w.
 func (g group) parse(n *Node, w want) (float64, bool) {
 	name := w.key
@@ -166,8 +171,11 @@ func (g group) parse(n *Node, w want) (float64, bool) {
 	var v float64
 	if w.shape.bare {
 		var err error
-		if v, err = quantity.ParseNumber(strings.TrimSpace(n.Text)); err != nil {
-			g.fault(diag.NotANumber, n.Pos, w.bareFix(n.Text), "%s: %s%s", g.where, name, err)
+		if v, err = quantity.Parse(n.Text, quantity.Fraction); err == nil && w.share() {
+			g.understand(n, exact(v, w.shape)) // 40% is 0.4
+		} else if v, err = quantity.ParseNumber(strings.TrimSpace(n.Text)); err != nil {
+			g.fault(diag.NotANumber, n.Pos, w.bareFix(n.Text), "%s: %s%s", g.where, name, err).
+				Suggest(diag.Value, w.bareValue(n.Text)...)
 			return nan, false
 		}
 	} else {
@@ -253,11 +261,10 @@ func (g group) choice(key string, known []string) (word string, ok bool) {
 	if other := systemNames[strings.ToLower(text)]; key == "units" && other != "" {
 		text = other
 	}
-	for _, k := range known {
-		if strings.EqualFold(k, text) {
-			g.givenWord(g.path(key), n)
-			return k, true
-		}
+	if i := names.Find(text, known); i >= 0 {
+		g.understand(n, known[i])
+		g.givenWord(g.path(key), n)
+		return known[i], true
 	}
 	g.fault(diag.UnknownName, n.Pos, g.didYouMean(n.Text, known), "%s: unknown %s %s", g.where, key, quoted(n.Text))
 	return "", false

@@ -39,6 +39,7 @@ type Scenario struct {
 	// first.
 	Baseline      int
 	BaselineGiven bool
+	Verdict       VerdictRule
 	Limits        *strategy.Limits // nil if the scenario has none
 	// NoSpinUp is set if the scenario gives the depletion at the start,
 	// StartShare of TAW in every zone; otherwise a spin-up pass finds it.
@@ -108,7 +109,10 @@ type Zone struct {
 	AWCMMPerM     float64
 	SlopeShare    float64
 	Group         byte    // hydrologic soil group 'A' to 'D'; 0 if the curve number was given without one
-	FlowLMin      float64 // stated, or the rate times the area
+	FlowLMin      float64 // stated, of all emitters, or the rate times the area
+	// Emitters and EmitterLMin are the number of drip emitters and the flow of each
+	// [L/min]; 0 where the scenario does not give them.
+	Emitters, EmitterLMin float64
 }
 
 // A Stack lists the parts of a strategy.

@@ -225,7 +225,7 @@ func TestExamplesOfEveryKind(t *testing.T) {
 func TestPartsGetTheirValues(t *testing.T) {
 	zones := "  - {name: bed, area: 1 m2, plant: cool-season turf, sprinkler: spray}\n  - {name: front lawn, area: 1 m2, plant: " +
 		"cool-season turf, sprinkler: spray}"
-	sc := mustRead(t, around(zones, `  - name: all
+	sc := mustRead(t, around(zones, `  - name: whole
     programs: lawns
     monthly: [0, 0, 40, 60 %, 80, 100, 150, 95, 75, 50, 25, 0]
     hold: {rain: {at_least: 0.25 in, dry_out: 48 h}, frost: {below: 37 F}}

@@ -209,9 +209,8 @@ func (r *zoneReader) overseed(z *Zone) {
 		s.missing("plant", "add plant, a name from the catalog such as overseeded ryegrass")
 		return
 	}
-	plant, known := catalog.FindPlant(n.Text)
+	plant, known := s.plantNamed(n, s.where+": plant")
 	if !known {
-		s.fault(diag.UnknownName, n.Pos, s.plantFix(n.Text), "%s: plant %s is not in the catalog", s.where, quoted(n.Text))
 		return
 	}
 	s.givenWord(s.path("plant"), n)

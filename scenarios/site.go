@@ -21,7 +21,8 @@ func (b *builder) readSite(top group) {
 	site.LatDeg, site.LonDeg, site.ElevM = nan, nan, nan
 	node := top.has("site")
 	if node == nil {
-		top.missing("site", "add site: {name: ..., latitude: ..., elevation: ...}")
+		top.missing("site", "add site: {name: My place, latitude: 38.9, elevation: 1600 ft}, with your values",
+			"site: {name: My place, latitude: 38.9, elevation: 1600 ft}")
 		return
 	}
 	g := b.open(node, "site", "site", "name", "latitude", "longitude", "elevation", "strips", "rain", "coefficients")
@@ -82,12 +83,13 @@ func (g group) rain(n *Node) (sim.Rain, bool) {
 	methods := rainMethods()
 	word, ok := r.choice("method", methods)
 	if !ok {
-		r.missing("method", "add method: curve number, or method: share")
+		r.missing("method", "add method: curve number, or method: share", "method: curve number", "method: share")
 		return sim.Rain{}, false
 	}
 	if word == methods[0] {
 		if e := r.has("effective"); e != nil {
-			r.fault(diag.NoEffect, e.Pos, "remove it, or write method: share", "%s: effective requires method: share", r.where)
+			r.fault(diag.NoEffect, e.Pos, "remove it, or write method: share", "%s: effective requires method: share", r.where).
+				SuggestAt(r.node.Get("method").Pos, diag.Value, "share")
 			return sim.Rain{}, false
 		}
 		return sim.Rain{Method: sim.CurveNumber}, true
@@ -99,10 +101,8 @@ func (g group) rain(n *Node) (sim.Rain, bool) {
 // set reads the name of a coefficient set.
 func (g group) set(n *Node) (string, bool) {
 	if n.Kind == Scalar {
-		for _, s := range catalog.Sets() {
-			if strings.EqualFold(s, strings.TrimSpace(n.Text)) {
-				return s, true
-			}
+		if i := g.known(n, catalog.Sets()); i >= 0 {
+			return catalog.Sets()[i], true
 		}
 		g.fault(diag.UnknownName, n.Pos, g.didYouMean(n.Text, catalog.Sets()), "%s: unknown coefficient set %s", g.where, quoted(n.Text))
 		return "", false
@@ -117,7 +117,7 @@ func (b *builder) readWeather(top group) {
 	w.WindHeightM = nan
 	node := top.has("weather")
 	if node == nil {
-		top.missing("weather", "add weather: {file: weather.csv}")
+		top.missing("weather", "add weather: {file: weather.csv}", "weather: {file: weather.csv}")
 		return
 	}
 	w.Pos = node.Pos
@@ -156,6 +156,9 @@ func (g group) files(key string) []File {
 	}
 	var out []File
 	seen := map[string]diag.Pos{}
+	if len(g.items(n)) == 0 {
+		g.fault(diag.EmptyValue, n.Pos, "write a file name, or a list of them", "%s: %s is an empty list", g.where, key)
+	}
 	for _, item := range g.items(n) {
 		name := strings.TrimSpace(item.Text)
 		if item.Kind != Scalar || name == "" || strings.ContainsRune(name, 0) {

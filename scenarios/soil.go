@@ -18,20 +18,18 @@ type soilRead struct {
 
 // soil reads a catalog name, or values with a named soil for the rest.
 func (g *zoneReader) soil(z *Zone) (read soilRead) {
-	node := g.has("soil")
+	node, given := g.has("soil"), false
 	if node == nil {
 		if g.node.Get("soil") != nil {
 			return read
 		}
 		node = &Node{Pos: g.node.Pos, Kind: Scalar, Text: catalog.DefaultSoil}
 		g.defaultedWord(g.path("soil.name"), catalog.DefaultSoil, catalog.Guess, catalog.DefaultSoilSource)
-	} else if node.Kind == Scalar {
-		g.givenWord(g.path("soil.name"), node)
+	} else {
+		given = true
 	}
 	if node.Kind == Scalar {
 		node = &Node{Pos: node.Pos, Kind: Map, Entries: []Entry{{"name", node.Pos, node}}}
-	} else if n := node.Get("name"); n != nil && n.Kind == Scalar {
-		g.givenWord(g.path("soil.name"), n)
 	}
 	s := g.under("soil", node)
 	if s.node == nil {
@@ -42,10 +40,23 @@ func (g *zoneReader) soil(z *Zone) (read soilRead) {
 	var base catalog.Soil
 	z.Soil = Custom
 	if n, ok := s.word("name"); ok {
-		base, ok = catalog.FindSoil(n.Text)
-		if !ok {
+		switch found := catalog.FindSoils(n.Text); len(found) {
+		case 1:
+			base = found[0]
+		case 0:
 			s.fault(diag.UnknownName, n.Pos, s.didYouMean(n.Text, catalog.SoilNames()), "%s %s is not in the catalog", s.where, quoted(n.Text))
 			return read
+		default:
+			var options []string
+			for _, f := range found {
+				options = append(options, f.Name)
+			}
+			s.several(n, s.where, options)
+			return read
+		}
+		s.understand(n, base.Name)
+		if given {
+			s.givenWord(s.path("name"), n)
 		}
 		z.Soil = base.Name
 	} else if s.node.Get("name") != nil {

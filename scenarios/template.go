@@ -23,7 +23,7 @@ func Template(s quantity.System) string {
 // templateWords are the words in which the two templates differ: US, SI, name.
 var templateWords = [][3]string{
 	{"us", "si", "system"},
-	{"1600 ft", "490 m", "elevation"},
+	{"1588 ft", "484 m", "elevation"},
 	{"2400 ft2", "220 m2", "lawn area"},
 	{"600 ft2", "55 m2", "bed area"},
 	{"6 in", "150 mm", "roots"},
@@ -55,9 +55,9 @@ const templateText = `# A scenario: one site, its zones, the programs on its con
 
 site:
   name: My place
-  latitude: 38.9              # decimal degrees, negative in the south
+  latitude: 38.8888           # REPLACE: that of your site in decimal degrees, negative in the south
   # longitude: -104.8         # negative in the west; only for the distance to the station
-  elevation: <elevation>
+  elevation: <elevation>          # REPLACE: that of your site
 
 units: <system>                     # us or si, for printed results; files are always SI
 
@@ -138,6 +138,8 @@ programs:                     # as set on the controller
 #   flow: <capacity>             # the flow that meter, main and pump allow
 #   on_conflict: flag         # the default, omit, does not apply what breaks a rule
 #   stages: [{name: stage two, from: 2012-07-01, to: 2012-09-30, days: [sat]}]    # window, max_minutes, ban and exempt, too
+
+# verdict: {stress_days: 14, browning_days: 0}    # a zone's most, and how many more than the baseline, to be recommended
 
 # start: {depletion: 30%}     # of the root zone on the first day; by default the first year runs twice
 

@@ -26,6 +26,7 @@ const (
 	RecordEdited    WarningCode = "record-edited"
 	ShallowZone     WarningCode = "shallow-zone"
 	StartsOverlap   WarningCode = "starts-overlap"
+	TemplatePlace   WarningCode = "template-place"
 )
 
 // A WarningDoc describes a code.
@@ -54,6 +55,7 @@ var warningCodes = [...]WarningDoc{
 	{RecordEdited, "the scenario in a record of a run was edited after the run"},
 	{ShallowZone, "a zone's soil stores less water than plants use on some days; the value is the number of days"},
 	{StartsOverlap, "a program starts before its previous start has finished; the value is its duration"},
+	{TemplatePlace, "the latitude or the elevation is still that of the template"},
 }
 
 // WarningCodes returns the description of every code. The slice is the caller's.

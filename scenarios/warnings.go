@@ -54,6 +54,7 @@ func (sc *Scenario) Warn(w Warning, format string, args ...any) {
 
 // lookOver warns of values that are valid but implausible.
 func (sc *Scenario) lookOver() {
+	sc.templatePlace()
 	watered := sc.watered()
 	for i := range sc.Zones {
 		z := &sc.Zones[i]

@@ -56,10 +56,21 @@ func TestWarnings(t *testing.T) {
 	}
 }
 
-// The templates cause no warning.
-func TestTemplatesWarnOfNothing(t *testing.T) {
+// The templates cause no warning but of the place, which is to be replaced.
+func TestTemplatesWarnOfTheirPlace(t *testing.T) {
 	for _, sys := range []quantity.System{quantity.US, quantity.SI} {
-		if sc := mustRead(t, scenarios.Template(sys), nil); len(sc.Warnings) > 0 {
+		text := scenarios.Template(sys)
+		if sc := mustRead(t, text, nil); len(sc.Warnings) != 2 || sc.Warnings[0].Code != scenarios.TemplatePlace ||
+			sc.Warnings[1].Code != scenarios.TemplatePlace {
+			t.Errorf("%v", sc.Warnings)
+		}
+		for _, mark := range []string{"latitude: 38.8888           # REPLACE", "# REPLACE: that of your site\n"} {
+			if !strings.Contains(text, mark) {
+				t.Errorf("the template does not mark %q", mark)
+			}
+		}
+		place := strings.NewReplacer("38.8888", "39.1", "1588 ft", "1702 ft", "484 m", "519 m")
+		if sc := mustRead(t, place.Replace(text), nil); len(sc.Warnings) > 0 {
 			t.Errorf("%v", sc.Warnings)
 		}
 	}

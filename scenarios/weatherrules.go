@@ -40,7 +40,7 @@ func (g group) weatherRules(w *WeatherRules) {
 	if n := g.has("exclude_years"); n != nil {
 		for _, item := range g.items(n) {
 			y, ok := g.parse(item, want{key: "exclude_years", shape: shape{bare: true}, min: 1700, max: 2200, whole: true,
-				fix: "write whole years, as in [2011, 2014]"})
+				fix: "write whole years, such as 2011"})
 			if ok {
 				w.ExcludeYears = append(w.ExcludeYears, int(y))
 			}

@@ -114,6 +114,7 @@ func (g *zoneReader) zoneRain(z *Zone, plant catalog.Plant, soil soilRead) {
 		if c.Kind == Scalar {
 			if found, ok := catalog.FindCover(c.Text); ok {
 				cover = found.Name
+				g.understand(c, cover)
 				g.givenWord(g.path("cover"), c)
 			}
 		}
@@ -163,7 +164,7 @@ const disagree = 0.10
 func (r *zoneReader) sprinkler(z *Zone, areaOK bool) {
 	node := r.has("sprinkler")
 	if node == nil {
-		r.missing("sprinkler", "add sprinkler: {kind: ...}, one of "+listed(catalog.SprinklerNames()))
+		r.missing("sprinkler", "add sprinkler: spray, or another of "+listed(catalog.SprinklerNames()), "sprinkler: spray")
 		return
 	}
 	if node.Kind == Scalar { // only a kind
@@ -176,14 +177,25 @@ func (r *zoneReader) sprinkler(z *Zone, areaOK bool) {
 	r.bad["sprinkler"] = true // until its kind is known
 	n, ok := s.word("kind")
 	if !ok {
-		s.missing("kind", "add kind, one of "+listed(catalog.SprinklerNames()))
+		s.missing("kind", "add kind: spray, or another of "+listed(catalog.SprinklerNames()), "kind: spray")
 		return
 	}
-	kind, ok := catalog.FindSprinkler(n.Text)
-	if !ok {
+	var kind catalog.Sprinkler
+	switch found := catalog.FindSprinklers(n.Text); len(found) {
+	case 1:
+		kind = found[0]
+	case 0:
 		s.fault(diag.UnknownName, n.Pos, s.didYouMean(n.Text, catalog.SprinklerNames()), "%s: unknown kind %s", s.where, quoted(n.Text))
 		return
+	default:
+		var options []string
+		for _, f := range found {
+			options = append(options, f.Name)
+		}
+		s.several(n, s.where+": kind", options)
+		return
 	}
+	s.understand(n, kind.Name)
 	z.Sprinkler, r.basis.Kind, r.bad["sprinkler"] = kind.Name, kind, false
 	s.givenWord(s.path("kind"), n)
 	r.rate(z, kind, areaOK)
@@ -211,13 +223,25 @@ func (zr *zoneReader) rate(z *Zone, kind catalog.Sprinkler, areaOK bool) {
 	r, rateOK := zr.number("sprinkler.rate")
 	f, flowOK := zr.number("sprinkler.flow")
 	hasRate, hasFlow := g.node.Get("rate") != nil, g.node.Get("flow") != nil
+	emitters, hasEmitters, emittersOK := zr.emitterFlow(kind)
+	if !emittersOK || hasEmitters && hasFlow && flowOK && !g.sameFlow(f, emitters) {
+		return
+	}
+	flowText, flowPos := "", g.node.Pos
+	if hasFlow {
+		flowText, flowPos = g.node.Get("flow").Text, g.node.Get("flow").Pos
+	}
+	if hasEmitters {
+		f, flowOK, hasFlow = emitters, true, true
+		flowText, flowPos = "of all emitters, "+quantity.Format(f, quantity.Flow, g.sc.Units)+",", g.node.Get("emitters").Pos
+	}
 	switch {
 	case hasRate && !rateOK || hasFlow && !flowOK:
 		return // reported
 	case !hasRate && !hasFlow:
 		if !kind.Rate.Known() {
-			g.fault(diag.MissingKey, g.node.Pos, "add rate, such as 0.5 in/h, or flow, such as 4 gpm", "%s: no default rate for %s", g.where,
-				kind.Name)
+			g.fault(diag.MissingKey, g.node.Pos, "add rate, such as 0.5 in/h, flow, such as 4 gpm, or emitters: 40 with emitter_flow: 1 gph",
+				"%s: no default rate for %s", g.where, kind.Name).Suggest(diag.Key, "emitters: 40", "emitter_flow: 1 gph")
 			return
 		}
 		r = kind.Rate.Value
@@ -229,18 +253,22 @@ func (zr *zoneReader) rate(z *Zone, kind catalog.Sprinkler, areaOK bool) {
 		implied := RateFromFlow(f, z.AreaM2)
 		if math.Abs(implied-r) > disagree*r {
 			sys := g.sc.Units
-			fix := "correct rate, flow (at " + g.node.Get("flow").Pos.String() + ") or area, or remove the one you trust least"
+			fix := "correct rate, flow (at " + flowPos.String() + ") or area, or remove the one you trust least"
 			g.fault(diag.Conflict, g.node.Get("rate").Pos, fix,
-				"%s: rate %s and flow %s disagree: that flow on %s is %s", g.where, g.node.Get("rate").Text, g.node.Get("flow").Text,
+				"%s: rate %s and flow %s disagree: that flow on %s is %s", g.where, g.node.Get("rate").Text, flowText,
 				quantity.Format(z.AreaM2, quantity.Area, sys), quantity.Format(implied, quantity.Rate, sys))
 			return
 		}
 	case hasFlow:
 		r = RateFromFlow(f, z.AreaM2)
-		if r > zr.param("sprinkler.rate").Max {
-			g.fault(diag.OutOfRange, g.node.Get("flow").Pos, "check flow and area", "%s: flow %s on %s is %s, more than any sprinkler applies",
+		if bounds := zr.param("sprinkler.rate"); r > bounds.Max || r < bounds.Min {
+			much := "more"
+			if r < bounds.Min {
+				much = "less"
+			}
+			g.fault(diag.OutOfRange, flowPos, "check flow and area", "%s: flow %s on %s is %s, %s than any sprinkler applies",
 				g.where,
-				g.node.Get("flow").Text, quantity.Format(z.AreaM2, quantity.Area, g.sc.Units), quantity.Format(r, quantity.Rate, g.sc.Units))
+				flowText, quantity.Format(z.AreaM2, quantity.Area, g.sc.Units), quantity.Format(r, quantity.Rate, g.sc.Units), much)
 			return
 		}
 	default:

@@ -107,7 +107,7 @@ func soilParams() []ZoneParam {
 			Rests: "soil", Default: func(b ZoneBasis) catalog.Figure { return b.Soil.AWC },
 			Set:      func(z *Zone, v float64) { z.AWCMMPerM = v },
 			recorded: unlessStore(figure(shape{dim: quantity.Capacity}, func(z *Zone) float64 { return z.AWCMMPerM }))},
-		{Key: "soil.intake", named: true, Column: "intake", Doc: "intake rate", Dim: quantity.Rate, Max: 500, Above: true,
+		{Key: "soil.intake", named: true, Column: "intake", Doc: "intake rate", Dim: quantity.Rate, Min: 0.01, Max: 500,
 			Rests: "soil", Default: func(b ZoneBasis) catalog.Figure { return b.Soil.Intake },
 			Set: func(z *Zone, v float64) { z.IntakeMMH = v }},
 		{Key: "soil.surface_storage", named: true, Column: "surface_storage", Doc: "depth of water on the surface before it runs off",
@@ -155,21 +155,32 @@ func sprinklerParams() []ZoneParam {
 		{Key: "sprinkler.kind", Column: "sprinkler", Doc: "kind of sprinkler", Words: true, Required: true,
 			recorded: word(func(z *Zone) string { return z.Sprinkler })},
 		{Key: "sprinkler.rate",
-			Column: "rate", Doc: "gross precipitation rate", Dim: quantity.Rate, Max: 500, Above: true, Optional: true,
+			Column: "rate", Doc: "gross precipitation rate", Dim: quantity.Rate, Min: 0.1, Max: 500, Optional: true,
 			recorded: func(z *Zone) *Node {
+				if z.Emitters > 0 && z.PRMMH == RateFromFlow(z.FlowLMin, z.AreaM2) {
+					return nil // it follows from the emitters
+				}
 				if z.FlowLMin != FlowFromRate(z.PRMMH, z.AreaM2) && z.PRMMH == RateFromFlow(z.FlowLMin, z.AreaM2) {
 					return nil // it follows from the flow
 				}
 				return scalar(exact(z.PRMMH, shape{dim: quantity.Rate}))
 			}},
 		{Key: "sprinkler.flow",
-			Column: "flow", Doc: "flow while the zone runs", Dim: quantity.Flow, Max: 20000, Above: true, Optional: true,
+			Column: "flow", Doc: "flow while the zone runs", Dim: quantity.Flow, Min: 1e-3, Max: 20000, Optional: true,
 			recorded: func(z *Zone) *Node {
-				if z.FlowLMin == FlowFromRate(z.PRMMH, z.AreaM2) {
-					return nil // it follows from the rate
+				if z.Emitters > 0 || z.FlowLMin == FlowFromRate(z.PRMMH, z.AreaM2) {
+					return nil // it follows from the emitters or from the rate
 				}
 				return scalar(exact(z.FlowLMin, shape{dim: quantity.Flow}))
 			}},
+		{Key: "sprinkler.emitters", Column: "emitters", Doc: "number of drip emitters, with emitter_flow instead of flow", Bare: true,
+			Min: 1, Max: 1e6, Whole: true, Optional: true,
+			Set: func(z *Zone, v float64) { z.Emitters = known(v) }, named: true, recorded: ifKnown(shape{bare: true},
+				func(z *Zone) float64 { return z.Emitters })},
+		{Key: "sprinkler.emitter_flow", Column: "emitter_flow", Doc: "flow of one emitter", Dim: quantity.Flow, Max: 100, Above: true,
+			Optional: true, Fix: "write the flow of one emitter, such as 1 gph or 4 L/h",
+			Set: func(z *Zone, v float64) { z.EmitterLMin = known(v) }, named: true, recorded: ifKnown(shape{dim: quantity.Flow},
+				func(z *Zone) float64 { return z.EmitterLMin })},
 		{Key: "sprinkler.uniformity", Column: "uniformity", Doc: "low-quarter distribution uniformity", Dim: quantity.Fraction, Min: 0.25, Max: 1,
 			Rests: "sprinkler", Default: func(b ZoneBasis) catalog.Figure { return b.Kind.DU },
 			Fix:      "write the low-quarter distribution uniformity, from 25% to 100%",

@@ -14,20 +14,21 @@ import (
 func (g group) zoneShares(p strategy.Param, n *Node, key string) []float64 {
 	out := slices.Repeat([]float64{nan}, len(g.zones))
 	if n.Kind != Map || len(n.Entries) == 0 {
-		g.fault(diag.WrongShape, n.Pos, "write zones with their percentages, as in {front lawn: 80%}",
-			"%s: %s is %s, not zones with their percentages", g.where, key, n.what())
+		g.fault(diag.WrongShape, n.Pos, "write zones with their percentages, as in "+g.anyZone("80%"),
+			"%s: %s is %s, not zones with their percentages", g.where, key, n.what()).Suggest(diag.Value, g.anyZone("80%"))
 		return out
 	}
+	seen := map[int]diag.Pos{}
 	for _, e := range n.Entries {
 		z := g.zone(e.Key, e.Pos)
 		w := want{key: key + " of " + e.Key, shape: shape{dim: quantity.Fraction}, min: p.Min, max: p.Max,
 			fix: fmt.Sprintf("write a percentage from %g%% to %g%%", 100*p.Min, 100*p.Max)}
 		v, ok := g.parse(e.Value, w)
-		if z < 0 || !ok {
+		if z < 0 || !ok || !g.once(seen, z, e) {
 			continue
 		}
 		out[z] = v
-		g.given(g.path(key+"."+e.Key), v, w.shape, e.Value)
+		g.given(g.path(key+"."+g.zones[z]), v, w.shape, e.Value)
 	}
 	return out
 }

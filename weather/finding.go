@@ -11,6 +11,7 @@ type Finding struct {
 	Column  string    // the key of the column, or "" for whole days
 	Count   int       // number of days or rows
 	Worst   cal.Date  // date of the worst case
+	Line    int       // its line in the file; 0 if unknown, or if the finding is about a whole column
 	Detail  string    // the worst case in words, with its line if known
 	Suspect Suspicion // what the whole column looks like; empty for no suspicion
 	Action  string    // what was done: "kept", "value dropped", "day refused", ...
@@ -20,9 +21,11 @@ type Finding struct {
 // A Record is a station's series with everything learned while reading it.
 type Record struct {
 	Series
-	File        string    // display name of the file
-	Layout      string    // name of the detected layout
-	Assumptions []string  // what was assumed where the file is silent
-	OtherET     []string  // ET columns of the file that are not read as reference ET, each with the reason
-	Findings    []Finding // in the order found
+	File        string     // display name of the file
+	Layout      string     // name of the detected layout
+	Assumptions []string   // what was assumed where the file is silent
+	OtherET     []string   // ET columns of the file that are not read as reference ET, each with the reason
+	Findings    []Finding  // in the order found
+	Evidence    []Evidence // for and against each system of units, if the file states none
+	Rows        []Rows     // where each day stands in its file
 }

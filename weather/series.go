@@ -28,6 +28,7 @@ const (
 	Missing                  // no value: NaN
 	Trace                    // rain too small to measure, counted as 0
 	Presumed                 // rain presumed zero by the archive
+	Computed                 // reference ET computed from other columns, in a file written by loamledger
 	Interpolated             // interpolated between neighboring days
 	Donated                  // from a second station
 	Substitute               // estimated from other columns of the same day by a published rule
@@ -38,7 +39,7 @@ const (
 	Marks                    // how many marks there are
 )
 
-var markNames = [Marks]string{"observed", "missing", "trace", "presumed zero", "interpolated", "second station", "substitute",
+var markNames = [Marks]string{"observed", "missing", "trace", "presumed zero", "computed", "interpolated", "second station", "substitute",
 	"day-of-year mean", "synthetic", "forecast", "filled by an earlier run"}
 
 func (m Mark) String() string { return markNames[m] }

@@ -14,8 +14,7 @@
 package catalog
 
 import (
-	"strings"
-
+	"loamledger/scenarios/names"
 	"loamledger/weather/quantity"
 )
 
@@ -56,18 +55,6 @@ func inches(v, low, high float64, g Grade, source string) Figure {
 	return Figure{Value: v * inch, Low: low * inch, High: high * inch, Source: source, Grade: g}
 }
 
-// matches reports whether name is one of the given names, ignoring case,
-// hyphens, periods and extra spaces.
-func matches(name string, names ...string) bool {
-	n := plain(name)
-	for _, s := range names {
-		if plain(s) == n {
-			return true
-		}
-	}
-	return false
-}
-
-func plain(s string) string {
-	return strings.Join(strings.Fields(strings.ToLower(strings.NewReplacer("-", " ", ".", " ").Replace(s))), " ")
-}
+// matches reports whether two names differ at most in case, spaces, punctuation
+// and the form of accented letters.
+func matches(a, b string) bool { return names.Key(a) == names.Key(b) }

@@ -4,11 +4,13 @@ import (
 	"encoding/csv"
 	"math"
 	"os"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
 
 	"loamledger/scenarios/catalog"
+	"loamledger/scenarios/names"
 	"loamledger/sim/strategy"
 )
 
@@ -227,12 +229,18 @@ func TestCatalogIsWhole(t *testing.T) {
 			}
 			before = a.Value
 		}
+		trueNames(t, s.Name, s.Aliases, func(name string) []string {
+			return found(catalog.FindSoils(name), func(s catalog.Soil) string { return s.Name })
+		})
 		if s.Group < 'A' || s.Group > 'D' {
 			t.Errorf("%s: group %c", s.Name, s.Group)
 		}
 	}
 	for _, p := range catalog.Plants() {
-		unique(append(p.Aliases, p.Name)...)
+		unique(p.Name)
+		trueNames(t, p.Name, p.Aliases, func(name string) []string {
+			return found(catalog.FindPlants(name), func(p catalog.Plant) string { return p.Name })
+		})
 		figure(p.Name+" p", p.P)
 		figure(p.Name+" root depth", p.RootDepth)
 		figure(p.Name+" tolerance", p.Tolerance)
@@ -263,7 +271,7 @@ func TestCatalogIsWhole(t *testing.T) {
 		for _, c := range p.Coefficients {
 			figure(p.Name+" K by "+c.Set, catalog.Figure{Value: c.K[6], Low: c.Low, High: c.High, Source: c.Source, Grade: c.Grade})
 		}
-		for _, name := range append(p.Aliases, p.Name, strings.ToUpper(p.Name), strings.ReplaceAll(p.Name, ",", ""),
+		for _, name := range append([]string{p.Name}, strings.ToUpper(p.Name), strings.ReplaceAll(p.Name, ",", ""),
 			strings.ReplaceAll(p.Name, "-", " ")) {
 			if found, ok := catalog.FindPlant(name); !ok || found.Name != p.Name {
 				t.Errorf("%q finds %q, %v", name, found.Name, ok)
@@ -271,7 +279,10 @@ func TestCatalogIsWhole(t *testing.T) {
 		}
 	}
 	for _, s := range catalog.Sprinklers() {
-		unique(append(s.Aliases, s.Name)...)
+		unique(s.Name)
+		trueNames(t, s.Name, s.Aliases, func(name string) []string {
+			return found(catalog.FindSprinklers(name), func(s catalog.Sprinkler) string { return s.Name })
+		})
 		figure(s.Name+" DU", s.DU)
 		figure(s.Name+" loss", s.Loss)
 		if s.NewDU.Known() {
@@ -344,5 +355,29 @@ func TestRainHoldHasTheCatalogsDefaults(t *testing.T) {
 				t.Errorf("%s: default %v (%v: %s), catalog %v (%v: %s)", p.Key, p.Default, p.Grade, p.Source, f.Value, f.Grade, f.Source)
 			}
 		}
+	}
+}
+
+func found[T any](list []T, name func(T) string) (out []string) {
+	for _, v := range list {
+		out = append(out, name(v))
+	}
+	return out
+}
+
+// Law: every other name of an entry finds it, and finds at most three entries, so
+// that an answer can name them. No other name is listed twice, and none is the
+// entry's own name again.
+func trueNames(t *testing.T, entry string, aliases []string, find func(string) []string) {
+	t.Helper()
+	seen := map[string]bool{names.Key(entry): true}
+	for _, a := range aliases {
+		if got := find(a); !slices.Contains(got, entry) || len(got) > 3 {
+			t.Errorf("%q, a name of %q, finds %q", a, entry, got)
+		}
+		if seen[names.Key(a)] {
+			t.Errorf("%s: the name %q is listed twice", entry, a)
+		}
+		seen[names.Key(a)] = true
 	}
 }

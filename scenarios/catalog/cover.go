@@ -1,7 +1,5 @@
 package catalog
 
-import "strings"
-
 // A Cover is a kind of ground cover with its curve numbers by hydrologic soil
 // group, for initial abstraction 0.2 S.
 type Cover struct {
@@ -31,10 +29,10 @@ var covers = []Cover{
 // Covers returns the kinds of ground cover. The slice is the caller's.
 func Covers() []Cover { return append([]Cover(nil), covers...) }
 
-// FindCover returns the cover of the given name; the comma is optional.
+// FindCover returns the cover of the given name.
 func FindCover(name string) (Cover, bool) {
 	for _, c := range covers {
-		if matches(noComma(name), noComma(c.Name)) {
+		if matches(name, c.Name) {
 			return c, true
 		}
 	}
@@ -42,7 +40,7 @@ func FindCover(name string) (Cover, bool) {
 }
 
 // CoverNames returns the names of the covers.
-func CoverNames() []string { return names(covers, func(c Cover) string { return c.Name }) }
+func CoverNames() []string { return namesOf(covers, func(c Cover) string { return c.Name }) }
 
 // CurveNumber returns the curve number of cover c on soil group g, 'A' to 'D'.
 func (c Cover) CurveNumber(g byte) float64 { return c.CN[g-'A'] }
@@ -61,5 +59,3 @@ func GroupFromIntake(mmPerHour float64) byte {
 	}
 	return 'D'
 }
-
-func noComma(s string) string { return strings.ReplaceAll(s, ",", " ") }

@@ -1,5 +1,12 @@
 package catalog
 
+import (
+	"slices"
+	"strings"
+
+	"loamledger/scenarios/names"
+)
+
 // The coefficient sets. They differ by 20 to 40% for the same plant, so a
 // result always names the set it used.
 const (
@@ -28,7 +35,7 @@ type Coefficient struct {
 // A Plant is a kind of planting of the catalog.
 type Plant struct {
 	Name         string
-	Aliases      []string
+	Aliases      []string // what else people type; a name that several plants share could mean any of them
 	Group        Group
 	Coefficients []Coefficient // the first is the default
 	P            Figure        // stress fraction at ETc 5 mm/d
@@ -64,7 +71,7 @@ func (p *Plant) Coefficient(set string) (Coefficient, bool) {
 
 // SetNames returns the sets in which the plant has a coefficient.
 func (p *Plant) SetNames() []string {
-	return names(p.Coefficients, func(c Coefficient) string { return c.Set })
+	return namesOf(p.Coefficients, func(c Coefficient) string { return c.Set })
 }
 
 func every(k float64) (m [12]float64) {
@@ -79,23 +86,26 @@ var plants = append(turfs(), beds()...)
 // Plants returns the plantings. The slice is the caller's.
 func Plants() []Plant { return append([]Plant(nil), plants...) }
 
-// FindPlant returns the planting of the given name; commas are optional.
-func FindPlant(name string) (Plant, bool) {
-	for _, p := range plants {
-		if matches(noComma(name), noComma(p.Name)) {
-			return p, true
-		}
-		for _, a := range p.Aliases {
-			if matches(noComma(name), noComma(a)) {
-				return p, true
-			}
-		}
+// FindPlants returns the plantings that a name can mean; one, if it is clear.
+// Turf may be called by its grass with lawn, turf or sod after it.
+func FindPlants(name string) []Plant {
+	called := func(p Plant) (string, []string) { return p.Name, p.Aliases }
+	if found := findAll(plants, name, called); len(found) > 0 {
+		return found
 	}
-	return Plant{}, false
+	words := names.Words(name)
+	if n := len(words) - 1; n > 0 && slices.Contains([]string{"lawn", "turf", "sod"}, words[n]) {
+		found := findAll(plants, strings.Join(words[:n], " "), called)
+		return slices.DeleteFunc(found, func(p Plant) bool { return !p.Group.Turf() })
+	}
+	return nil
 }
 
+// FindPlant returns the planting of the given name, unless it can mean several.
+func FindPlant(name string) (Plant, bool) { return only(FindPlants(name)) }
+
 // PlantNames returns the names of the plantings.
-func PlantNames() []string { return names(plants, func(p Plant) string { return p.Name }) }
+func PlantNames() []string { return namesOf(plants, func(p Plant) string { return p.Name }) }
 
 // DefaultDensity is the density factor of a zone without one.
 func DefaultDensity() Figure {

@@ -1,12 +1,19 @@
 package catalog
 
+import (
+	"strings"
+
+	"loamledger/scenarios/names"
+)
+
 // A Soil is a texture class of the catalog.
 type Soil struct {
-	Name   string
-	AWC    Figure    // available water capacity [mm/m]
-	Intake Figure    // basic intake rate under sprinklers [mm/h]
-	ASA    [4]Figure // allowable surface storage [mm] by slope class
-	Group  byte      // hydrologic soil group, 'A' to 'D'
+	Name    string
+	Aliases []string  // what else people type; a name that several soils share could mean any of them
+	AWC     Figure    // available water capacity [mm/m]
+	Intake  Figure    // basic intake rate under sprinklers [mm/h]
+	ASA     [4]Figure // allowable surface storage [mm] by slope class
+	Group   byte      // hydrologic soil group, 'A' to 'D'
 }
 
 // GroupSource is the source of the soils' hydrologic groups.
@@ -74,47 +81,54 @@ func asa(g Grade, source string, in ...float64) (a [4]Figure) {
 // In the scheduling tables, slope affects only the surface storage, not the
 // intake rate.
 var soils = []Soil{
-	{Name: "sand", Group: 'A', AWC: awc(.72, .60, 1.32, capacity),
+	{Name: "sand", Aliases: []string{"sandy", "light soil"}, Group: 'A', AWC: awc(.72, .60, 1.32, capacity),
 		Intake: intake(.60, .50, 2.0, asce+" 0.5 to 1.0, top our choice"), ASA: printedASA(.40, .35, .30, .25)},
-	{Name: "loamy sand", Group: 'A', AWC: awc(.96, .72, 1.44, capacity),
+	{Name: "loamy sand", Aliases: []string{"sandy", "light soil"}, Group: 'A', AWC: awc(.96, .72, 1.44, capacity),
 		Intake: intake(.50, .40, 1.6, asce+" for sand, ends our choice"), ASA: printedASA(.36, .30, .26, .22)},
-	{Name: "sandy loam", Group: 'A', AWC: awc(1.44, 1.25, 1.80, capacity),
+	{Name: "sandy loam", Aliases: []string{"sandy", "light soil"}, Group: 'A', AWC: awc(1.44, 1.25, 1.80, capacity),
 		Intake: intake(.40, .20, 1.2, asceFAO), ASA: printedASA(.33, .29, .24, .20)},
-	{Name: "loam", Group: 'B', AWC: awc(1.85, 1.50, 2.16, capacity),
+	{Name: "loam", Aliases: []string{"loamy", "medium soil"}, Group: 'B', AWC: awc(1.85, 1.50, 2.16, capacity),
 		Intake: intake(.35, .10, .80, asceFAO), ASA: printedASA(.30, .25, .21, .17)},
-	{Name: "silt loam", Group: 'B', AWC: awc(2.00, 1.50, 2.28, capacity),
+	{Name: "silt loam", Aliases: []string{"silt", "silty", "silty loam"}, Group: 'B', AWC: awc(2.00, 1.50, 2.28, capacity),
 		Intake: inches(.35, .10, .80, Guess, likeLoam), ASA: asa(Guess, likeLoam, .30, .25, .21, .17)},
 	{Name: "sandy clay loam", Group: 'C', AWC: awc(1.80, 1.50, 2.50, capacity),
 		Intake: inches(.20, .10, .50, Guess, likeClayLoam+"sandy clay loam"+asce),
 		ASA:    asa(Guess, likeClayLoam+"sandy clay loam", .26, .22, .18, .15)},
-	{Name: "clay loam", Group: 'D', AWC: awc(2.16, 1.60, 2.50, capacity),
+	{Name: "clay loam", Aliases: []string{"clayey", "heavy", "clayey loam"}, Group: 'D', AWC: awc(2.16, 1.60, 2.50, capacity),
 		Intake: intake(.20, .05, .40, asceFAO), ASA: printedASA(.26, .22, .18, .15)},
-	{Name: "silty clay loam", Group: 'D', AWC: awc(1.95, 1.56, 2.40, capacity),
+	{Name: "silty clay loam", Aliases: []string{"silty"}, Group: 'D', AWC: awc(1.95, 1.56, 2.40, capacity),
 		Intake: inches(.20, .05, .40, Guess, likeClayLoam+"silty clay loam"),
 		ASA:    asa(Guess, likeClayLoam+"silty clay loam", .26, .22, .18, .15)},
 	{Name: "sandy clay", Group: 'D', AWC: awc(2.05, 1.60, 2.50, "middle of the range of "+ucWater),
 		Intake: inches(.15, .03, .20, Guess, likeSilty), ASA: asa(Guess, likeSilty, .23, .19, .16, .13)},
 	{Name: "silty clay", Group: 'D', AWC: awc(2.04, 1.56, 2.28, capacity),
 		Intake: intake(.15, .03, .20, asceFAO), ASA: printedASA(.23, .19, .16, .13)},
-	{Name: "clay", Group: 'D', AWC: awc(2.04, 1.44, 2.40, capacity),
+	{Name: "clay", Aliases: []string{"heavy clay", "clayey", "heavy", "adobe"}, Group: 'D', AWC: awc(2.04, 1.44, 2.40, capacity),
 		Intake: intake(.10, .01, .20, asceFAO), ASA: printedASA(.20, .15, .10, .10)},
 }
 
 // Soils returns the soils, coarse to fine. The slice is the caller's.
 func Soils() []Soil { return append([]Soil(nil), soils...) }
 
-// FindSoil returns the soil of the given name.
-func FindSoil(name string) (Soil, bool) {
-	for _, s := range soils {
-		if matches(name, s.Name) {
-			return s, true
-		}
+// FindSoils returns the soils that a name can mean; one, if it is clear. The
+// word soil may follow the name.
+func FindSoils(name string) []Soil {
+	called := func(s Soil) (string, []string) { return s.Name, s.Aliases }
+	if found := findAll(soils, name, called); len(found) > 0 {
+		return found
 	}
-	return Soil{}, false
+	words := names.Words(name)
+	if n := len(words) - 1; n > 0 && words[n] == "soil" {
+		return findAll(soils, strings.Join(words[:n], " "), called)
+	}
+	return nil
 }
 
+// FindSoil returns the soil of the given name, unless it can mean several.
+func FindSoil(name string) (Soil, bool) { return only(FindSoils(name)) }
+
 // SoilNames returns the names of the soils, coarse to fine.
-func SoilNames() []string { return names(soils, func(s Soil) string { return s.Name }) }
+func SoilNames() []string { return namesOf(soils, func(s Soil) string { return s.Name }) }
 
 // DefaultSoil is the soil of a zone without one.
 const (
@@ -125,12 +139,4 @@ const (
 // DefaultSlope is the slope of a zone without one.
 func DefaultSlope() Figure {
 	return Figure{Value: 0.02, Low: 0, High: 0.03, Grade: Guess, Source: "nearly level ground; our choice"}
-}
-
-func names[T any](list []T, name func(T) string) []string {
-	out := make([]string, len(list))
-	for i, v := range list {
-		out[i] = name(v)
-	}
-	return out
 }

@@ -1,5 +1,8 @@
 package catalog
 
+// anyTurf lists the names that turf of either season goes by.
+func anyTurf() []string { return []string{"turf", "turfgrass", "grass", "lawn", "sod"} }
+
 // turfs returns the grasses, cool-season first.
 func turfs() []Plant {
 	fao := tabled(0.40)
@@ -15,34 +18,38 @@ func turfs() []Plant {
 	atRest := guess(0.40, 0.05, 0.60, coolRamp)
 	winter := measured(0.30, 0.28, 0.35, warmRamp)
 
-	fescue := coolGrass("tall fescue", "turf-type tall fescue", "tall fescue turf")
+	fescue := coolGrass("tall fescue", "turf-type tall fescue", "fescue")
 	fescue.RootDepth = rootsIn(guess(12, 6, 36, fescueRoots))
-	bluegrass := coolGrass("Kentucky bluegrass", "bluegrass")
-	rye := coolGrass("perennial ryegrass", "perennial rye")
-	over := coolGrass("overseeded ryegrass", "winter rye", "winter ryegrass", "overseeded rye")
+	bluegrass := coolGrass("Kentucky bluegrass", "bluegrass", "Kentucky blue")
+	rye := coolGrass("perennial ryegrass", "perennial rye", "rye", "ryegrass")
+	over := coolGrass("overseeded ryegrass", "winter rye", "winter ryegrass", "overseeded rye", "rye", "ryegrass", "overseed",
+		"overseeded", "overseeding")
 	over.Coefficients = coolSets(factor(Arizona, 0.75, 0.70, 0.80, LocalTable, azTurf+"; October 15 to March 31"))
 	over.RootDepth = rootsIn(local(6, 4, 10, wettedGrass))
 
-	turf := warmGrass("warm-season turf", "warm turf", "warm season grass")
+	turf := warmGrass("warm-season turf", append(anyTurf(), "warm turf", "warm season grass", "warm season", "warm", "centipedegrass",
+		"centipede", "kikuyu", "kikuyugrass", "paspalum", "seashore paspalum")...)
 	turf.RootDepth = rootsIn(local(10, 6, 18, wettedGrass))
-	bermuda := warmGrass("bermudagrass", "bermuda", "bermuda grass")
+	bermuda := warmGrass("bermudagrass", "bermuda")
 	bermuda.RootDepth = rootsIn(local(10, 6, 24, wettedGrass))
 	bermuda.Coefficients = warmSets(0.55, 0.70, factor(Arizona, 0.78, 0.73, 0.83, LocalTable,
 		azTurf+"; April 1 to October 14 only, the report has no value for dormant grass"))
-	zoysia := warmGrass("zoysiagrass", "zoysia", "zoysia grass")
+	zoysia := warmGrass("zoysiagrass", "zoysia")
 	zoysia.RootDepth = rootsIn(guess(8, 4, 18, warmRoots))
-	augustine := warmGrass("St. Augustinegrass", "St. Augustine", "St. Augustine grass", "Saint Augustine", "Saint Augustine grass")
+	augustine := warmGrass("St. Augustinegrass", "St. Augustine", "Saint Augustine", "Saint Augustine grass", "Augustine",
+		"Augustinegrass")
 	augustine.RootDepth = rootsIn(guess(8, 4, 18, warmRoots))
-	buffalo := warmGrass("buffalograss", "buffalo grass")
+	buffalo := warmGrass("buffalograss", "buffalo")
 	buffalo.RootDepth = rootsIn(guess(12, 6, 36, warmRoots))
 	buffalo.Coefficients, buffalo.P, buffalo.Cover = warmSets(0.40, 0.70), general(0.50, 0.45, 0.60, fao22), "lawn, fair"
-	bahia := warmGrass("bahiagrass", "bahia", "bahia grass")
+	bahia := warmGrass("bahiagrass", "bahia")
 	bahia.RootDepth = rootsIn(guess(12, 6, 36, warmRoots))
 	bahia.Coefficients = append([]Coefficient{{Set: Florida, Low: 0.35, High: 0.90, Source: flBahia, Grade: Measured,
 		K: [12]float64{.35, .35, .55, .80, .90, .75, .70, .70, .75, .70, .60, .45}}}, warmSets(0.55, 0.70)...)
 
 	return []Plant{
-		coolGrass("cool-season turf", "cool turf", "cool season grass").follow(coolSeason(guess(0.90, 0.80, 1.05, coolRamp), atRest)).
+		coolGrass("cool-season turf", append(anyTurf(), "cool turf", "cool season grass", "cool season", "cool", "fine fescue", "fine fescues",
+			"fescue", "bentgrass")...).follow(coolSeason(guess(0.90, 0.80, 1.05, coolRamp), atRest)).
 			marks(guess(0.80, 0.70, 0.95, coolMark), 0.50, 0.40, 0.60),
 		fescue.follow(coolSeason(guess(0.90, 0.70, 1.05, fescueRamp), guess(0.40, 0.05, 0.60, fescueRamp))).
 			marks(measured(0.75, 0.60, 0.80, kansas), 0.50, 0.40, 0.60).noted(weeklyUse),

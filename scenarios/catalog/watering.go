@@ -78,7 +78,7 @@ func Waterings() []Watering { return append([]Watering(nil), waterings...) }
 // FindWatering returns the row of the given name.
 func FindWatering(name string) (Watering, bool) {
 	for _, w := range waterings {
-		if matches(noComma(name), noComma(w.Name)) {
+		if matches(name, w.Name) {
 			return w, true
 		}
 	}

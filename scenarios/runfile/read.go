@@ -95,7 +95,7 @@ func restore(sc *scenarios.Scenario, top *scenarios.Node) {
 
 func inputOf(n *scenarios.Node) scenarios.Input {
 	in := scenarios.Input{
-		Key: textOf(n.Get("key")), Text: textOf(n.Get("text")), Unit: textOf(n.Get("unit")),
+		Key: textOf(n.Get("key")), Text: textOf(n.Get("text")), ReadAs: textOf(n.Get("read_as")), Unit: textOf(n.Get("unit")),
 		Defaulted: textOf(n.Get("default")) == "true", Off: textOf(n.Get("leaves_out")) == "true",
 		Range: textOf(n.Get("range")), Source: textOf(n.Get("source")), Pos: posOf(textOf(n.Get("place"))),
 	}

@@ -76,6 +76,7 @@ type Part struct {
 type Input struct {
 	Key     string   `json:"key"`
 	Text    string   `json:"text"`
+	ReadAs  string   `json:"read_as,omitempty"` // what Text was understood as, if written in other words
 	Value   *float64 `json:"value,omitempty"`
 	Unit    string   `json:"unit,omitempty"`
 	Place   string   `json:"place,omitempty"`
@@ -154,6 +155,15 @@ func newPart(strategy string, part scenarios.StackPart) Part {
 	return out
 }
 
+// Readings returns the values that were understood in other words than written.
+func Readings(sc *scenarios.Scenario) []Input {
+	out := []Input{}
+	for _, in := range sc.Readings() {
+		out = append(out, newInput(in))
+	}
+	return out
+}
+
 // Defaults returns the values that the scenario omits.
 func Defaults(sc *scenarios.Scenario) []Input {
 	out := []Input{}
@@ -164,7 +174,16 @@ func Defaults(sc *scenarios.Scenario) []Input {
 }
 
 func newInput(in scenarios.Input) Input {
-	out := Input{Key: in.Key, Text: in.Text, Unit: in.Unit, Default: in.Defaulted, Off: in.Off, Range: in.Range, Source: in.Source}
+	out := Input{
+		Key:     in.Key,
+		Text:    in.Text,
+		ReadAs:  in.ReadAs,
+		Unit:    in.Unit,
+		Default: in.Defaulted,
+		Off:     in.Off,
+		Range:   in.Range,
+		Source:  in.Source,
+	}
 	if in.Numeric {
 		out.Value = number(in.Value)
 	}

@@ -115,6 +115,8 @@ zones:
      sprinkler: rotor, balance: working storage, storage: 0.85 in}
   - {name: both, area: 1111 ft2, plant: "trees, humid climate", coefficients: S623,
      sprinkler: {kind: rotor, rate: 0.5 in/h, flow: 5.6 gpm}, strips: 4}
+  - {name: dripping, area: 317 ft2, plant: annuals, soil: heavy clay, sprinkler: {kind: emitters, emitters: 37, emitter_flow: 0.53 gph}}
+  - {name: dripping both, area: 30 m2, plant: annuals, sprinkler: {kind: drip, emitters: 41, emitter_flow: 2.3 L/h, rate: 3.0 mm/h}}
 programs:
   - {name: p, days: {every: 3 days, from: 2011-04-02}, starts: ["05:30", "22:15"],
      minutes: {"a.b: <lawn> & 7 %": 17.3, "12": 1.1 h, both: 0}, cycle: 7.7 min, from: 2011-04-01, to: 2018-10-01, ramp_to: 43 %}

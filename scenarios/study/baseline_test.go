@@ -66,8 +66,7 @@ func ruledStudy(tb testing.TB, years int, edits ...string) (*Study, error) {
 // Worked by hand. At 6 mm/h the baseline's 29 min a day are 2.9 mm; the limit
 // allows 20 min, 2 mm. The option takes 60% of 29 min: 17.4 min, 1.74 mm, which
 // the limit leaves alone. Against what ran that is 1.74/2.9 − 1 = −40%; against
-// what the limit would leave of it 1.74/2 − 1 = −13%. Both are shown, and the
-// verdict is the first.
+// what the limit would leave of it 1.74/2 − 1 = −13%. Both are shown.
 func TestBaselineAsItRanAndCut(t *testing.T) {
 	l, table := ruled(t, 1)
 	names := []string{"first", "ran", "older", "option", "ran, if cut to the rules", tally.NoWater, tally.LeastWater}
@@ -111,7 +110,9 @@ func TestBaselineAsItRanAndCut(t *testing.T) {
 		t.Errorf("the breaches of the baseline are listed twice:\n%s", text)
 	}
 	page := plots.NewReport(l.ChartData(table, &Season{}), l.Facts(table, 0))
-	if !strings.Contains(page.Answer, "of what “ran” uses") || !strings.Contains(page.Basis, "Cut to the limits it would use") ||
+	// With so little water every option leaves the lawn thirstier than the baseline.
+	if !strings.HasPrefix(page.Answer, "Nothing here is ready to recommend: “first” browns part of “lawn” on ") ||
+		!strings.Contains(page.Basis, "Cut to the limits it would use") ||
 		!strings.Contains(page.Basis, "31% less") {
 		t.Errorf("page one says\n%s\n%s", page.Answer, page.Basis)
 	}

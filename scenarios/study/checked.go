@@ -39,15 +39,17 @@ type RunoffRecord struct {
 
 // ChecksRecord is what the further replays say, for scripts.
 type ChecksRecord struct {
-	Design []DesignRecord `json:"design_eto,omitempty"`
-	Marks  []MarksRecord  `json:"plant_marks,omitempty"`
-	Runoff []RunoffRecord `json:"runoff_by_zone,omitempty"` // of each strategy, worst first
-	Cycles []CycleRecord  `json:"shorter_cycles,omitempty"`
+	Verdict VerdictRecord  `json:"verdict"`
+	Design  []DesignRecord `json:"design_eto,omitempty"`
+	Marks   []MarksRecord  `json:"plant_marks,omitempty"`
+	Runoff  []RunoffRecord `json:"runoff_by_zone,omitempty"` // of each strategy, worst first
+	Cycles  []CycleRecord  `json:"shorter_cycles,omitempty"`
 }
 
 // ChecksRecord returns the checks of a result for scripts; runoff is there even
 // if none were made.
 func (l *Study) ChecksRecord(t *tally.Table) (out ChecksRecord) {
+	out.Verdict = l.VerdictRecord(t)
 	for s := range l.Job.Strategies {
 		for _, r := range plots.Runoff(t, l.measures(), s) {
 			out.Runoff = append(out.Runoff, RunoffRecord{t.Strategies[s], t.Zones[r.Zone].Name, r.M3, r.Events, r.Nights})
@@ -65,9 +67,10 @@ func (l *Study) ChecksRecord(t *tally.Table) (out ChecksRecord) {
 		return out
 	}
 	figures := tally.Figures(l.measures(), tally.InJSON)
+	all := d.Cells()
 	for i, s := range d.Strategies {
-		for k := range d.Cases {
-			c, cells := &d.Cases[k], d.Cases[k].Table.Cells()
+		for k, cells := range all {
+			c := &d.Cases[k]
 			row := DesignRecord{Strategy: t.Strategies[s], Factor: c.Factor, DesignMM: c.Factor * d.MM[i], Auto: d.Auto[i]}
 			if row.Auto {
 				row.Hindsight = plots.HindsightNote
@@ -98,9 +101,9 @@ func (l *Study) DesignGrid(t *tally.Table) *Grid {
 			g.Columns[2+i].HeadWidth = headWidth
 		}
 	}
+	all := d.Cells()
 	for i, s := range d.Strategies {
-		for k := range d.Cases {
-			cells := d.Cases[k].Table.Cells()
+		for k, cells := range all {
 			row := []any{t.Strategies[s], l.chartUnits().DesignText(d.Cases[k].Factor*d.MM[i], d.Auto[i])}
 			for f := range figures {
 				row = append(row, printedFigure(figures[f].Measure, cells.Site(figures[f].Measure, s, figures[f].Over), sys))
@@ -111,14 +114,16 @@ func (l *Study) DesignGrid(t *tally.Table) *Grid {
 	return g
 }
 
-// CheckLines says what the further replays came to; the first line is empty. The
+// CheckLines says what the comparison shows, as the report does, and what the
+// further replays came to; the first line is empty. The
 // grid of the design ETo, if there is one, comes before them.
 func (l *Study) CheckLines(t *tally.Table) []string {
 	if l.Checks == nil {
 		return nil
 	}
-	data := plots.Study{Units: l.chartUnits(), Table: t, Measures: l.Measures}
-	var lines []string
+	data := l.verdictData(t)
+	text, _, _ := data.Verdict()
+	lines := []string{"", text}
 	if text := data.DesignVerdict(l.Checks.Design); text != "" {
 		lines = append(lines, "", text)
 		if slices.Contains(l.Checks.Design.Auto, true) {

@@ -9,6 +9,7 @@ import (
 	"loamledger/plots"
 	"loamledger/scenarios"
 	"loamledger/scenarios/catalog"
+	"loamledger/sim"
 	"loamledger/sim/replay"
 	"loamledger/weather"
 	"loamledger/weather/quantity"
@@ -43,19 +44,19 @@ type coldShare struct{ all, frozen, dormant float64 }
 
 // coldAlarms reports the strategies that water on freezing days or in months in
 // which the plants are dormant, each with the share of its water.
-func (l *Study) coldAlarms(ctx context.Context) ([]plots.Alarm, error) {
+func (l *Study) coldAlarms(ctx context.Context, again *replay.Runner) ([]plots.Alarm, error) {
 	tmax, tmin := l.Weather.Data[weather.Tmax], l.Weather.Data[weather.Tmin]
 	if tmax == nil || tmin == nil {
 		return nil, nil
 	}
-	site := replay.SiteOf(&l.Job)
+	calendar := sim.NewCalendar(l.Job.Weather.Start, l.Job.Weather.Days())
 	mean := make([]float64, len(tmin)) // of the month of each day
 	cold := false
 	warmest := math.Inf(-1)
 	for z := range l.Scenario.Zones {
 		warmest = max(warmest, dormantBelowC(&l.Scenario.Zones[z]))
 	}
-	for _, span := range site.Calendar.Spans {
+	for _, span := range calendar.Spans {
 		sum := 0.0
 		for i := span.From; i < span.To; i++ {
 			sum += (tmax[i] + tmin[i]) / 2
@@ -72,7 +73,7 @@ func (l *Study) coldAlarms(ctx context.Context) ([]plots.Alarm, error) {
 	}
 	shares := make([]coldShare, len(l.Job.Strategies))
 	at, zones := 0, len(l.Job.Zones) // sheets come by strategy and zone
-	_, err := l.rerun(ctx, l.Job.Strategies, true, func(s *replay.Sheet) error {
+	_, err := l.rerun(ctx, again, l.Job.Strategies, func(s *replay.Sheet) error {
 		k, z := at/zones, at%zones
 		if at++; k >= len(shares) {
 			return nil // a reference

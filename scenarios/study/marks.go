@@ -31,7 +31,7 @@ type MarksStrategy struct {
 
 // tryMarks replays all strategies with lower and higher tolerance and browning
 // marks; nil if there is nothing to compare.
-func (l *Study) tryMarks(ctx context.Context, t *tally.Table) (*plots.PlantMarks, error) {
+func (l *Study) tryMarks(ctx context.Context, again *replay.Runner, t *tally.Table) (*plots.PlantMarks, error) {
 	if len(l.Job.Strategies) < 2 {
 		return nil, nil
 	}
@@ -40,11 +40,12 @@ func (l *Study) tryMarks(ctx context.Context, t *tally.Table) (*plots.PlantMarks
 		c := plots.MarksCase{Shift: shift, Table: t}
 		if shift != 0 {
 			job := l.Job
-			job.Step, job.Brief, job.Zones = nil, t.Outcomes[0][0].Brief != nil, withMarks(l.Job.Zones, shift)
-			var err error
-			if c.Table, err = replay.Run(ctx, &job, nil); err != nil {
+			job.Step, job.Lean, job.Zones = nil, true, withMarks(l.Job.Zones, shift)
+			tried, err := again.Run(ctx, &job, nil)
+			if err != nil {
 				return nil, err
 			}
+			c.Table = kept(tried)
 		}
 		m.Cases = append(m.Cases, c)
 	}
@@ -73,7 +74,7 @@ func withMarks(zones []sim.Zone, by float64) []sim.Zone {
 
 // marksRecords returns the verdict at each shift for scripts.
 func (l *Study) marksRecords(t *tally.Table) (out []MarksRecord) {
-	data := plots.Study{Units: l.chartUnits(), Table: t, Measures: l.Measures}
+	data := l.verdictData(t)
 	figures := tally.Figures(l.measures(), tally.InJSON)
 	for i, a := range data.MarksAnswers(l.Checks.Marks) {
 		row := MarksRecord{Shift: a.Shift, Same: a.Same, Recommended: a.Recommended, Answer: a.Text}

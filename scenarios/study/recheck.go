@@ -2,6 +2,7 @@ package study
 
 import (
 	"context"
+	"slices"
 
 	"loamledger/plots"
 	"loamledger/sim/replay"
@@ -36,31 +37,35 @@ const enoughWater = 0.97
 func (l *Study) Recheck(ctx context.Context, t *tally.Table) (*Checks, error) {
 	var c Checks
 	var err error
-	if c.Design, err = l.tryDesign(ctx, t); err != nil {
+	var again replay.Runner // one replay after another, in the same memory
+	if c.Design, err = l.tryDesign(ctx, &again, t); err != nil {
 		return nil, err
 	}
-	if c.Marks, err = l.tryMarks(ctx, t); err != nil {
+	if c.Marks, err = l.tryMarks(ctx, &again, t); err != nil {
 		return nil, err
 	}
-	if c.Cycles, err = l.tryCycles(ctx, t); err != nil {
+	if c.Cycles, err = l.tryCycles(ctx, &again, t); err != nil {
 		return nil, err
 	}
-	c.Cold, err = l.coldAlarms(ctx)
+	c.Cold, err = l.coldAlarms(ctx, &again)
 	return &c, err
 }
 
-// rerun replays other strategies under the same weather and limits.
-func (l *Study) rerun(ctx context.Context, list []strategy.Strategy, brief bool, sink func(*replay.Sheet) error) (*tally.Table, error) {
+// rerun replays other strategies under the same weather and limits. The table is
+// valid until the next replay in again.
+func (l *Study) rerun(
+	ctx context.Context, again *replay.Runner, list []strategy.Strategy, sink func(*replay.Sheet) error,
+) (*tally.Table, error) {
 	job := l.Job
-	job.Strategies, job.Step, job.Brief = list, nil, brief
-	return replay.Run(ctx, &job, sink)
+	job.Strategies, job.Step, job.Lean = list, nil, true
+	return again.Run(ctx, &job, sink)
 }
 
 // tryDesign replays the strategies that scale run times by a design ETo with more
 // and less of it. The first strategy is what ran and stays as it is.
-func (l *Study) tryDesign(ctx context.Context, t *tally.Table) (*plots.Design, error) {
+func (l *Study) tryDesign(ctx context.Context, again *replay.Runner, t *tally.Table) (*plots.Design, error) {
 	d := &plots.Design{}
-	site := replay.SiteOf(&l.Job)
+	site := replay.OutlineOf(&l.Job)
 	for s := 1; s < len(l.Job.Strategies); s++ {
 		if mm, auto, ok := l.Job.Strategies[s].DesignETo(site); ok {
 			d.Strategies, d.MM, d.Auto = append(d.Strategies, s), append(d.MM, mm), append(d.Auto, auto)
@@ -77,7 +82,7 @@ func (l *Study) tryDesign(ctx context.Context, t *tally.Table) (*plots.Design, e
 				scaled, _ := l.Job.Strategies[s].WithDesign(factor)
 				list = append(list, scaled)
 			}
-			other, err := l.rerun(ctx, list, t.Outcomes[0][0].Brief != nil, nil)
+			other, err := l.rerun(ctx, again, list, nil)
 			if err != nil {
 				return nil, err
 			}
@@ -88,6 +93,17 @@ func (l *Study) tryDesign(ctx context.Context, t *tally.Table) (*plots.Design, e
 	return d, nil
 }
 
+// kept returns a lean table that the next replay does not overwrite.
+func kept(t *tally.Table) *tally.Table {
+	out := *t
+	out.Strategies, out.DrynessMM = slices.Clone(t.Strategies), slices.Clone(t.DrynessMM)
+	out.Outcomes, out.Breaches = slices.Clone(t.Outcomes), slices.Clone(t.Breaches)
+	for s := range out.Outcomes {
+		out.Outcomes[s], out.Breaches[s] = slices.Clone(t.Outcomes[s]), slices.Clone(t.Breaches[s])
+	}
+	return &out
+}
+
 // replaced returns t with its strategies in list replaced by those of other, in
 // the same order.
 func replaced(t, other *tally.Table, list []int) *tally.Table {
@@ -95,8 +111,8 @@ func replaced(t, other *tally.Table, list []int) *tally.Table {
 	out.Outcomes = append([][]tally.Outcome(nil), t.Outcomes...)
 	out.Breaches = append(out.Breaches[:0:0], t.Breaches...)
 	for i, s := range list {
-		out.Outcomes[s] = other.Outcomes[i]
-		out.Breaches[s] = other.Breaches[i]
+		out.Outcomes[s] = slices.Clone(other.Outcomes[i])
+		out.Breaches[s] = slices.Clone(other.Breaches[i])
 	}
 	return &out
 }
@@ -104,7 +120,7 @@ func replaced(t, other *tally.Table, list []int) *tally.Table {
 // tryCycles replays each strategy under which water runs off in shorter cycles.
 // It keeps, for each zone, the cycles with the least runoff, if they at least
 // halve it and about the same water enters the soil; of equal ones the least trouble.
-func (l *Study) tryCycles(ctx context.Context, t *tally.Table) ([]plots.CycleTrial, error) {
+func (l *Study) tryCycles(ctx context.Context, again *replay.Runner, t *tally.Table) ([]plots.CycleTrial, error) {
 	var out []plots.CycleTrial
 	basis := t.Basis()
 	for s := range l.Job.Strategies {
@@ -117,7 +133,7 @@ func (l *Study) tryCycles(ctx context.Context, t *tally.Table) ([]plots.CycleTri
 			other, _ := l.Job.Strategies[s].WithCycles(trial[0], trial[1])
 			list = append(list, other)
 		}
-		tried, err := l.rerun(ctx, list, true, nil) // one strategy at a time: a large site's tables are large
+		tried, err := l.rerun(ctx, again, list, nil) // one strategy at a time: a large site's tables are large
 		if err != nil {
 			return nil, err
 		}

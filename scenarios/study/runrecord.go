@@ -42,19 +42,29 @@ type SiteRecord struct {
 
 // A WeatherRecord describes the weather of a run.
 type WeatherRecord struct {
-	File        string          `json:"file"`
-	Layout      string          `json:"layout"`
-	From        string          `json:"from"`
-	To          string          `json:"to"`
-	Days        int             `json:"days"`
-	FilledDays  int             `json:"filled_days"`
-	YearETo     string          `json:"eto_in_a_year,omitempty"`
-	OtherETo    string          `json:"other_eto,omitempty"`
-	ETo         []MethodRecord  `json:"eto_methods"`
-	Compared    string          `json:"eto_computed_against_supplied,omitempty"`
-	Assumptions []string        `json:"assumptions"`
-	Findings    []FindingRecord `json:"findings"`
+	File        string           `json:"file"`
+	Layout      string           `json:"layout"`
+	From        string           `json:"from"`
+	To          string           `json:"to"`
+	Days        int              `json:"days"`
+	FilledDays  int              `json:"filled_days"`
+	YearETo     string           `json:"eto_in_a_year,omitempty"`
+	OtherETo    string           `json:"other_eto,omitempty"`
+	ETo         []MethodRecord   `json:"eto_methods"`
+	Compared    string           `json:"eto_computed_against_supplied,omitempty"`
+	Assumptions []string         `json:"assumptions"`
+	Evidence    []EvidenceRecord `json:"unit_evidence,omitempty"`
+	Findings    []FindingRecord  `json:"findings"`
 	moreOnWeather
+}
+
+// An EvidenceRecord is one observation for or against a system of units, of a
+// file that states none.
+type EvidenceRecord struct {
+	Code   string `json:"code"`
+	Units  string `json:"units"`
+	Fits   bool   `json:"fits"`
+	Detail string `json:"detail"`
 }
 
 // A MethodRecord is the number of days whose reference ET is from one method.
@@ -66,12 +76,14 @@ type MethodRecord struct {
 // A FindingRecord is a finding in the weather, and the action taken.
 type FindingRecord struct {
 	Code    string `json:"code"`
+	Weight  string `json:"weight"`
 	Outcome string `json:"outcome"`
 	Suspect string `json:"suspect,omitempty"`
 	What    string `json:"what"`
 	Column  string `json:"column,omitempty"`
 	Count   int    `json:"count"`
 	Worst   string `json:"worst"`
+	Line    int    `json:"line,omitempty"`
 	Detail  string `json:"detail,omitempty"`
 	Action  string `json:"action"`
 	Source  string `json:"source"`
@@ -118,6 +130,9 @@ func (l *Study) WeatherRecord() WeatherRecord {
 	if rec.ET.Compare.N > 0 {
 		out.Compared = rec.ET.Compare.String()
 	}
+	for _, e := range rec.Evidence {
+		out.Evidence = append(out.Evidence, EvidenceRecord{string(e.Code), e.Units, e.Fits, e.Detail})
+	}
 	for _, c := range rec.ET.Counts {
 		out.ETo = append(out.ETo, MethodRecord{c.Method.String(), c.Days})
 	}
@@ -127,8 +142,8 @@ func (l *Study) WeatherRecord() WeatherRecord {
 func findingsJSON(list []weather.Finding) []FindingRecord {
 	out := make([]FindingRecord, 0, len(list))
 	for _, f := range list {
-		out = append(out, FindingRecord{string(f.Code), string(f.Code.Outcome()), string(f.Suspect), f.What, f.Column, f.Count,
-			f.Worst.String(), f.Detail, f.Action, f.Source})
+		out = append(out, FindingRecord{string(f.Code), f.Code.Weight().String(), string(f.Code.Outcome()), string(f.Suspect), f.What,
+			f.Column, f.Count, f.Worst.String(), f.Line, f.Detail, f.Action, f.Source})
 	}
 	return out
 }

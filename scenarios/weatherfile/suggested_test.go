@@ -1,6 +1,7 @@
 package weatherfile_test
 
 import (
+	"errors"
 	"strings"
 	"testing"
 
@@ -18,11 +19,25 @@ func suggested(t *testing.T, text string) string {
 	if !diag.IsInput(err) {
 		t.Fatalf("error %v, want a fault of the input", err)
 	}
-	_, fix, found := strings.Cut(err.Error(), ":\n\t\t")
-	if n := strings.Count(err.Error(), "fix:"); !found || n != 1 || !strings.Contains(err.Error(), "--layout-file map.yaml") {
+	var one *diag.Error
+	var many *diag.Errors
+	if errors.As(err, &many) {
+		one = many.List[0]
+	} else if !errors.As(err, &one) {
+		t.Fatal(err)
+	}
+	if n := strings.Count(err.Error(), "fix:"); n != 1 || !strings.Contains(err.Error(), "--layout-file map.yaml") {
 		t.Fatalf("%d faults without a declaration to copy:\n%v", n, err)
 	}
-	return strings.ReplaceAll(fix, "\n\t\t", "\n")
+	if len(one.Suggestions) != 1 || one.Suggestions[0].Place != diag.NewFile {
+		t.Fatalf("suggestions %+v", one.Suggestions)
+	}
+	// What is printed is the same block, indented with spaces.
+	block := "\n    " + strings.ReplaceAll(one.Suggestions[0].YAML, "\n", "\n    ")
+	if !strings.HasSuffix(one.Error(), block) {
+		t.Errorf("the printed block is not the suggestion:\n%v", one)
+	}
+	return strings.TrimPrefix(block, "\n")
 }
 
 // The declaration shown with an error reads the rejected file, once its open

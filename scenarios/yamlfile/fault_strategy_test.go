@@ -28,14 +28,29 @@ fix: write one of: any, odd, even, sun, mon, tue, wed, thu, fri, sat`},
 			`yard.yaml:19:11: program "lawns": days: the value "every 3 days" is not a rule for days
 fix: write {every: 3 days, from: 2024-01-01}, where from is a watering day`},
 		{"every second day", "days: [mon, wed, fri]", "days: every other day",
-			`yard.yaml:19:11: program "lawns": days: the value "every other day" is not a rule for days
-fix: write {every: 2 days, from: 2024-01-01}, where from is a watering day`},
-		{"days without brackets", "days: [mon, wed, fri]", "days: Tuesdays, sat",
-			`yard.yaml:19:11: program "lawns": days: the value "Tuesdays, sat" is not a rule for days
-fix: write a list: [tue, sat]`},
-		{"every day", "days: [mon, wed, fri]", "days: daily",
-			`yard.yaml:19:11: program "lawns": days: the value "daily" is not a rule for days
-fix: write any`},
+			`yard.yaml:19:11: program "lawns": days: "every other day" could mean {every: 2 days, from: 2024-01-01}, odd or even
+fix: write {every: 2 days, from: 2024-01-01}, odd or even`},
+		{"two days a week", "days: [mon, wed, fri]", "days: 2 x week",
+			`yard.yaml:19:11: program "lawns": days: "2 x week" could mean [mon, thu] or [tue, fri]
+fix: write [mon, thu] or [tue, fri]`},
+		{"a letter of two days", "days: [mon, wed, fri]", "days: [mon, T]",
+			`yard.yaml:19:17: program "lawns": days: "T" could mean "tue" or "thu"
+fix: write "tue" or "thu"`},
+		{"a season in place of a date", "    starts: [\"05:30\"]", "    starts: [\"05:30\"]\n    from: 05-01\n    to: 2014-10-15",
+			`yard.yaml:21:11: program "lawns": from is the value "05-01", not a date: it has no year
+fix: write a date with its year, as in 2012-05-01, or, for every year, remove it and add season: {start: 05-01, end: 10-31} to a strategy`},
+		{"a day of two months", "    et_percent: {design_eto: 0.25 in, days: 7 days}", "    season: {start: 4/5, end: 10-15}",
+			`yard.yaml:29:21: strategy "weather": season: start "4/5" could mean 04-05 or 05-04
+fix: write 04-05 or 05-04`},
+		{"a date of one year in a season", "    et_percent: {design_eto: 0.25 in, days: 7 days}", "    season: {start: 2014-04-05, end: 10-15}",
+			`yard.yaml:29:21: strategy "weather": season: start is the value "2014-04-05", not a day of the year
+fix: write month and day, 04-05, which are for every year`},
+		{"a zone twice in one program", "minutes: {front lawn: 20}", "minutes: {front lawn: 20, Front-Lawn: 10}",
+			`yard.yaml:21:31: program "lawns": duplicate zone "Front-Lawn", see yard.yaml:21:15
+fix: remove one`},
+		{"a strategy called all", "  - name: weather", "  - name: all",
+			`yard.yaml:27:11: strategy name "all" is reserved: it means every strategy
+fix: choose another name`},
 		{"minutes like a clock", "minutes: {front lawn: 20}", "minutes: {front lawn: '1:30'}",
 			`yard.yaml:21:27: program "lawns": minutes of front lawn "1:30" looks like a time of day, not a duration
 fix: write "90 min" if these are hours and minutes, or "1.5 min" if minutes and seconds`},
@@ -54,9 +69,12 @@ fix: write a date as in 2012-01-01`},
 		{"start after the day", `["05:30"]`, `["25:30"]`,
 			`yard.yaml:20:14: program "lawns": start "25:30" is not a time of day
 fix: write the hour from 00 to 23 and the minute, as in "05:30"`},
-		{"start with a half of the day", `["05:30"]`, "[5:30 am]",
-			`yard.yaml:20:14: program "lawns": start "5:30 am" is not a time of day
-fix: write the hour from 00 to 23 and the minute, as in "05:30"`},
+		{"start without its half of the day", `["05:30"]`, "[5]",
+			`yard.yaml:20:14: program "lawns": start "5" could mean "05:00" or "17:00"
+fix: write "05:00" or "17:00"`},
+		{"start as a number of minutes", `["05:30"]`, "[330]",
+			`yard.yaml:20:14: program "lawns": start "330" could mean "03:30" or "05:30"
+fix: write "03:30" or "05:30"`},
 		{"start twice", `["05:30"]`, `["05:30", "5:30"]`,
 			`yard.yaml:20:23: program "lawns": duplicate start 5:30
 fix: remove or change one`},
@@ -71,7 +89,7 @@ fix: did you mean "lawns"?`},
 fix: remove one; to water twice, add a start to the program`},
 		{"two strategies of one name", "  - name: weather", "  - name: as found",
 			`yard.yaml:27:11: duplicate strategy name "as found", see yard.yaml:25:11
-fix: give each its own name`},
+fix: give each its own name; case, spaces, hyphens and the form of accented letters make no difference`},
 		{"the name of a reference", "  - name: weather", "  - name: No watering",
 			`yard.yaml:27:11: strategy name "No watering" is reserved for a reference strategy
 fix: choose another name`},

@@ -14,7 +14,7 @@ fix: did you mean "units"?`},
 fix: put it under site or in a zone`},
 		{"a key no one knows", "units: us", "units: us\nflavour: mint",
 			`yard.yaml:3:1: scenario: unknown key "flavour"
-fix: valid keys: site, units, weather, zones, programs, strategies, baseline, start, limits, forecast`},
+fix: valid keys: site, units, weather, zones, programs, strategies, baseline, start, limits, forecast, verdict`},
 		{"a name that a spreadsheet would run", "name: as found", `name: "=2+3"`,
 			`yard.yaml:25:11: strategy 1: a spreadsheet would read the name "=2+3" as a formula
 fix: begin it with a letter or a digit`},
@@ -68,7 +68,7 @@ fix: write a value from 10 mm/m to 500 mm/m`},
 fix: check awc and root_depth`},
 		{"two zones of one name", "  - name: bed", "  - name: Front lawn",
 			`yard.yaml:12:11: duplicate zone name "Front lawn", see yard.yaml:5:11
-fix: give each its own name`},
+fix: give each its own name; case, spaces, hyphens and the form of accented letters make no difference`},
 		{"zone without a name", "  - name: bed\n    area", "  - area",
 			`yard.yaml:12:5: zone 2: name is missing
 fix: add name; the rest of the scenario refers to it`},
@@ -106,10 +106,10 @@ fix: add surface_storage, such as 6 mm, or name a soil from the catalog`},
 fix: did you mean "spray"? Valid: spray, rotor, multi-stream, drip`},
 		{"no sprinkler", "    sprinkler: {kind: drip, flow: 4 gpm}\n", "",
 			`yard.yaml:12:5: zone "bed": sprinkler is missing
-fix: add sprinkler: {kind: ...}, one of spray, rotor, multi-stream or drip`},
+fix: add sprinkler: spray, or another of spray, rotor, multi-stream or drip`},
 		{"drip without rate or flow", "kind: drip, flow: 4 gpm", "kind: drip",
 			`yard.yaml:16:16: zone "bed": sprinkler: no default rate for drip
-fix: add rate, such as 0.5 in/h, or flow, such as 4 gpm`},
+fix: add rate, such as 0.5 in/h, flow, such as 4 gpm, or emitters: 40 with emitter_flow: 1 gph`},
 		{"rate against flow", "rate: 1.5 in/h", "rate: 1.5 in/h, flow: 12 gpm",
 			`yard.yaml:11:36: zone "front lawn": sprinkler: rate 1.5 in/h and flow 12 gpm disagree: that flow on 2,400 ft² is 0.48 in/h
 fix: correct rate, flow (at yard.yaml:11:52) or area, or remove the one you trust least`},
@@ -155,18 +155,48 @@ fix: use gpm, gph, L/min, L/h, L/s or m3/h, as in "12 gpm"`},
 		{"uniformity as a share", "uniformity: 55 %", "uniformity: 0.55",
 			`yard.yaml:11:58: zone "front lawn": sprinkler: uniformity 0.55 has no unit
 fix: add a unit: % or share, as in "55%"`},
-		{"a grass by its season", "plant: cool-season turf", "plant: warm season lawn",
-			`yard.yaml:7:12: zone "front lawn": plant "warm season lawn" is not in the catalog
+		{"a grass by its season", "plant: cool-season turf", "plant: sunny warm season lawn",
+			`yard.yaml:7:12: zone "front lawn": plant "sunny warm season lawn" is not in the catalog
 fix: did you mean "warm-season turf"?`},
-		{"a warm-season grass", "plant: cool-season turf", "plant: Bermuda Lawn",
-			`yard.yaml:7:12: zone "front lawn": plant "Bermuda Lawn" is not in the catalog
+		{"a warm-season grass", "plant: cool-season turf", "plant: Old Bermuda Lawn",
+			`yard.yaml:7:12: zone "front lawn": plant "Old Bermuda Lawn" is not in the catalog
 fix: did you mean "bermudagrass"?`},
 		{"a cool-season grass", "plant: cool-season turf", "plant: fescue",
-			`yard.yaml:7:12: zone "front lawn": plant "fescue" is not in the catalog
-fix: did you mean "tall fescue"?`},
+			`yard.yaml:7:12: zone "front lawn": plant "fescue" could mean "cool-season turf" or "tall fescue"
+fix: write "cool-season turf" or "tall fescue"`},
 		{"some grass", "plant: cool-season turf", "plant: lawn",
-			`yard.yaml:7:12: zone "front lawn": plant "lawn" is not in the catalog
-fix: did you mean "cool-season turf" or "warm-season turf"?`},
+			`yard.yaml:7:12: zone "front lawn": plant "lawn" could mean "cool-season turf" or "warm-season turf"
+fix: write "cool-season turf" or "warm-season turf"`},
+		{"a hedge", "plant: cool-season turf", "plant: hedge",
+			`yard.yaml:7:12: zone "front lawn": plant "hedge" could mean "shrubs, dry climate" or "shrubs, humid climate"
+fix: write "shrubs, dry climate" or "shrubs, humid climate"`},
+		{"a sandy soil", "soil: clay loam", "soil: sandy",
+			`yard.yaml:8:11: zone "front lawn": soil "sandy" could mean "sand", "loamy sand" or "sandy loam"
+fix: write "sand", "loamy sand" or "sandy loam"`},
+		{"a popup", "kind: spray", "kind: popup",
+			`yard.yaml:11:23: zone "front lawn": sprinkler: kind "popup" could mean "spray" or "rotor"
+fix: write "spray" or "rotor"`},
+		{"a zone called all", "  - name: bed", "  - name: All",
+			`yard.yaml:12:11: zone name "All" is reserved: it means every zone
+fix: choose another name`},
+		{"a zone twice in other letters", "  - name: bed", "  - name: front-lawn",
+			`yard.yaml:12:11: duplicate zone name "front-lawn", see yard.yaml:5:11
+fix: give each its own name; case, spaces, hyphens and the form of accented letters make no difference`},
+		{"emitters without their flow", "kind: drip, flow: 4 gpm", "kind: drip, emitters: 40",
+			`yard.yaml:16:16: zone "bed": sprinkler: emitter_flow is missing
+fix: add emitter_flow, the flow of one emitter, as in emitter_flow: 1 gph`},
+		{"a flow without emitters", "kind: drip, flow: 4 gpm", "kind: drip, emitter_flow: 1 gph",
+			`yard.yaml:16:16: zone "bed": sprinkler: emitters is missing
+fix: add emitters, their number, as in emitters: 40`},
+		{"emitters of a spray", "rate: 1.5 in/h", "emitters: 40, emitter_flow: 1 gph",
+			`yard.yaml:11:23: zone "front lawn": sprinkler: emitters belong to drip, not to spray
+fix: write drip, or give rate or flow instead of emitters`},
+		{"half an emitter", "kind: drip, flow: 4 gpm", "kind: drip, emitters: 40.5, emitter_flow: 1 gph",
+			`yard.yaml:16:39: zone "bed": sprinkler: emitters 40.5 is not a whole number
+fix: write a whole number`},
+		{"emitters against flow", "kind: drip, flow: 4 gpm", "kind: drip, flow: 4 gpm, emitters: 40, emitter_flow: 1 gph",
+			`yard.yaml:16:35: zone "bed": sprinkler: flow 4 gpm and the emitters disagree: 40 of 1 gph make 0.7 gpm
+fix: correct one of them, or remove the one you trust least`},
 		{"elevation in the wrong unit", "elevation: 1600 ft", "elevation: 1600 ft2",
 			`yard.yaml:1:56: site: elevation 1600 ft2: "ft2" is not a unit of length
 fix: use ft, in, m, cm or mm, as in "6 ft"`},
@@ -176,8 +206,8 @@ fix: did you mean "curve number"?`},
 		{"effective of a curve number", "    slope: 4 %", "    slope: 4 %\n    rain: {method: curve number, effective: 80 %}",
 			`yard.yaml:10:45: zone "front lawn": rain: effective requires method: share
 fix: remove it, or write method: share`},
-		{"coefficient set", "    slope: 4 %", "    slope: 4 %\n    coefficients: FAO56",
-			`yard.yaml:10:19: zone "front lawn": unknown coefficient set "FAO56"
+		{"coefficient set", "    slope: 4 %", "    slope: 4 %\n    coefficients: FAO-5",
+			`yard.yaml:10:19: zone "front lawn": unknown coefficient set "FAO-5"
 fix: did you mean "FAO-56"? Valid: S623, FAO-56, UC, LCM, Arizona, Florida`},
 		{"set without this plant", "plant: cool-season turf", "plant: desert plants\n    coefficients: UC",
 			`yard.yaml:8:19: zone "front lawn": set UC has no coefficient for desert plants

@@ -33,6 +33,14 @@ func FuzzRead(f *testing.F) {
 	for _, c := range append(zoneFaults(), strategyFaults()...) {
 		f.Add(strings.Replace(base, c.old, c.new, 1))
 	}
+	for _, c := range typed {
+		f.Add(strings.Replace(base, c.old, c.new, 1))
+	}
+	for _, c := range moreSuggestions {
+		f.Add(strings.Replace(base, c[0], c[1], 1))
+	}
+	f.Add(strings.Replace(base, "kind: drip, flow: 4 gpm", "kind: drip, emitters: 40, emitter_flow: 1 gph", 1))
+	f.Add(strings.Replace(base, `starts: ["05:30"]`, "starts: [{4:30: 5}, 4:30]", 1))
 	for _, s := range []string{"", "a", "- - -", "a: [", "a: {b: ", "? x", "a: |\n  b\n", "a: >\n  b", "%YAML 1.2\n---\na: 1", "a: .inf",
 		"a: .nan", "zones: z.csv", "a: 0x1F", "\ufeffa: 1", "a: \"\\u0000\"", "a: 'x", "a: !!binary x", "*a", "---\n...\n---\n"} {
 		f.Add(s)

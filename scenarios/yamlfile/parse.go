@@ -176,6 +176,10 @@ func (f *file) node(n ast.Node) *scenarios.Node {
 	case *ast.SequenceNode:
 		out.Kind = scenarios.List
 		for _, v := range n.Values {
+			if text, at := timeOfDay(v); text != "" {
+				out.Items = append(out.Items, &scenarios.Node{Pos: f.pos(at), Kind: scenarios.Scalar, Text: text})
+				continue
+			}
 			out.Items = append(out.Items, f.node(v))
 		}
 	case *ast.NullNode:
@@ -192,6 +196,26 @@ func (f *file) node(n ast.Node) *scenarios.Node {
 		out.Kind = scenarios.Broken
 	}
 	return out
+}
+
+// timeOfDay returns the text of a time of day in a list that stands in braces, as in
+// {starts: [4:30]}, which the library reads as a key and its value, and its token;
+// "" for any other node. The digits are next to the colon.
+func timeOfDay(n ast.Node) (string, *token.Token) {
+	v, ok := n.(*ast.MappingValueNode)
+	if m, is := n.(*ast.MappingNode); is && len(m.Values) == 1 && m.Start.Type != token.MappingStartType {
+		v, ok = m.Values[0], true
+	}
+	if !ok || v.Value == nil {
+		return "", nil
+	}
+	hour, minute := v.Key.GetToken(), v.Value.GetToken()
+	h, m := hour.Value, minute.Value
+	beside := hour.Position.Line == minute.Position.Line && hour.Position.Column+len(h)+1 == minute.Position.Column
+	if !beside || len(h) > 2 || len(m) < 2 || strings.Trim(h, "0123456789") != "" || strings.Trim(m[:2], "0123456789") != "" {
+		return "", nil
+	}
+	return h + ":" + strings.TrimSpace(m), hour
 }
 
 // entry adds a key and its value to the group out; places has the position of

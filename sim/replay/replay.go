@@ -34,7 +34,10 @@ type Job struct {
 	// ExcludeYears are calendar years replayed but excluded from rankings and sums.
 	ExcludeYears []int
 	// Brief asks for outcomes in little room: see [tally.Brief].
-	Brief   bool
+	Brief bool
+	// Lean asks for even less: see [tally.Table.MakeLean]. The outcomes' sums are
+	// then not overwritten by the next run.
+	Lean    bool
 	Workers int // goroutines; 0 and 1 mean one. Results do not depend on it.
 	// Step, if not nil, is called after each strategy, from any goroutine.
 	Step func()
@@ -88,6 +91,7 @@ type Runner struct {
 // is from ctx.
 func (r *Runner) Run(ctx context.Context, job *Job, sink func(*Sheet) error) (*tally.Table, error) {
 	n := max(job.Workers, 1)
+	r.stage.rowless = sink == nil
 	r.stage.prepare(job, n)
 	r.prepareTable(job)
 	r.workers = grow(r.workers, max(n, len(r.workers)))
@@ -139,7 +143,11 @@ func (r *Runner) prepareTable(job *Job) {
 		t.Breaches[s] = t.Breaches[s][:0]
 		t.Outcomes[s] = grow(t.Outcomes[s], zones)
 	}
-	if job.Brief {
+	switch {
+	case job.Lean:
+		t.MakeLean()
+		return
+	case job.Brief:
 		r.briefs.layOut(t)
 		return
 	}

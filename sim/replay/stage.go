@@ -18,6 +18,9 @@ type stage struct {
 	dry       []sim.Zone   // the zones of the no-watering reference: nothing leaks
 	warmth    sim.Warmth
 	knowing   bool // a strategy keeps a balance of its own
+	// rowless is set if nobody wants daily rows. Coefficients and activities are then
+	// dropped, zone by zone, once the days that need them are worked out.
+	rowless bool
 }
 
 // prepare computes the stage on n goroutines, zone by zone.
@@ -40,8 +43,9 @@ func (s *stage) prepare(job *Job, n int) {
 		grow(s.reference, zones)
 	s.dry = append(s.dry[:0], job.Zones...)
 	if n = min(n, zones); n < 2 {
+		var spare columns
 		for z := range job.Zones {
-			s.zone(z)
+			s.zone(z, &spare)
 		}
 		return
 	}
@@ -49,18 +53,30 @@ func (s *stage) prepare(job *Job, n int) {
 	var wg sync.WaitGroup
 	for range n {
 		wg.Go(func() {
+			var spare columns
 			for z := int(next.Add(1)) - 1; z < zones; z = int(next.Add(1)) - 1 {
-				s.zone(z)
+				s.zone(z, &spare)
 			}
 		})
 	}
 	wg.Wait()
 }
 
+// columns are memory for what only daily rows need, passed from zone to zone.
+type columns struct{ k, activity []float64 }
+
 // zone computes the shared data of zone z.
-func (s *stage) zone(z int) {
+func (s *stage) zone(z int, spare *columns) {
 	site, zone := &s.site, &s.job.Zones[z]
-	site.Forcing[z] = site.Growth[z].Forcing(site.Forcing[z], zone, site.Weather, site.Calendar, &s.warmth, site.Spin)
+	g := &site.Growth[z]
+	if s.rowless {
+		g.K, g.Activity = spare.k, spare.activity
+	}
+	site.Forcing[z] = g.Forcing(site.Forcing[z], zone, site.Weather, site.Calendar, &s.warmth, site.Spin)
+	if s.rowless {
+		spare.k, spare.activity = g.K, g.Activity
+		g.K, g.Activity = nil, nil
+	}
 	site.Known[z] = site.Known[z][:0]
 	if s.knowing && zone.Seasonal() && s.warmth.Known() {
 		site.Known[z] = sim.Forcing(site.Known[z], zone, site.Weather, site.Calendar)

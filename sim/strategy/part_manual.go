@@ -68,7 +68,9 @@ func (p *Manual) lines(zones []string, _ quantity.System) []string {
 
 func (p *Manual) warnings(zones []string) Warnings {
 	waters := make([]bool, len(zones))
-	waters[p.Zone] = true
+	if p.Zone >= 0 && p.Zone < len(zones) { // else its name is a fault already, or the zones could not be read
+		waters[p.Zone] = true
+	}
 	return Warnings{Checked: true, Waters: waters}
 }
 

@@ -153,7 +153,7 @@ func (p *Refill) warnings([]string) Warnings { return Warnings{Checked: true, Wa
 func (p *Refill) plain() Plain {
 	text := "waters a zone when its soil is drying out, as estimated from the weather"
 	if p.Days.Kind != AnyDay {
-		text += ", only on " + DaysText(p.Days)
+		text += ", only on " + plainDays(p.Days)
 	}
 	switch {
 	case p.Extra == 0:

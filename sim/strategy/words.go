@@ -108,3 +108,27 @@ func monthsText(share [12]float64) string {
 	}
 	return strings.Join(months, ", ")
 }
+
+// fullDayNames are the days as a sentence has them, Sunday first.
+var fullDayNames = [7]string{"Sundays", "Mondays", "Tuesdays", "Wednesdays", "Thursdays", "Fridays", "Saturdays"}
+
+// plainDays writes a day rule as part of a sentence.
+func plainDays(r DayRule) string {
+	if r.Kind != Weekdays {
+		return DaysText(r)
+	}
+	var days []string
+	for i := range 7 {
+		if d := (i + 1) % 7; r.Weekdays[d] {
+			days = append(days, fullDayNames[d])
+		}
+	}
+	switch n := len(days); n {
+	case 0, 7:
+		return DaysText(r)
+	case 1, 2:
+		return strings.Join(days, " and ")
+	default:
+		return strings.Join(days[:n-1], ", ") + ", and " + days[n-1]
+	}
+}

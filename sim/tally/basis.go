@@ -172,6 +172,9 @@ func (t *Table) Sum(b *Basis, s, z int) sim.Sums {
 	if !b.Yearly() {
 		return t.Total(s, z)
 	}
+	if brief := t.Outcomes[s][z].Brief; brief != nil && brief.few != nil {
+		return brief.few.covered
+	}
 	var sum sim.Sums
 	for _, y := range b.Years {
 		year := t.Year(s, z, y)

@@ -9,6 +9,7 @@ type Brief struct {
 	Record sim.Sums   // excluded years left out
 	Years  []sim.Sums // the years of the record in order, excluded ones too
 	Months []Month    // in the order of the calendar's spans
+	few    *few       // in place of Years and Months in a lean table; nil where they are there
 }
 
 // A Month is what is shown of one zone by month.
@@ -39,6 +40,9 @@ func (t *Table) Month(s, z, i int) Month {
 func (b *Brief) Fill(t *Table, months []sim.Sums) {
 	b.Record = sim.Sums{}
 	clear(b.Years)
+	if b.few != nil {
+		b.few.fill(t, months)
+	}
 	counts := false
 	for i, last := 0, 0; i < len(months); i++ {
 		y := t.Spans[i].Year
@@ -48,7 +52,9 @@ func (b *Brief) Fill(t *Table, months []sim.Sums) {
 		if counts {
 			b.Record.Add(&months[i])
 		}
-		b.Years[t.YearOf(&t.Spans[i])-t.YearOf(&t.Spans[0])].Add(&months[i])
-		b.Months[i] = monthOf(&months[i])
+		if b.few == nil {
+			b.Years[t.YearOf(&t.Spans[i])-t.YearOf(&t.Spans[0])].Add(&months[i])
+			b.Months[i] = monthOf(&months[i])
+		}
 	}
 }

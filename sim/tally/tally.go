@@ -38,6 +38,7 @@ type Table struct {
 	// Excluded are calendar years that were replayed to carry the balance through
 	// them and count neither in rankings nor in sums over the record.
 	Excluded []int
+	basis    *Basis // of a lean table; nil in others
 }
 
 // Counts reports whether calendar year y counts.
@@ -103,6 +104,9 @@ func (t *Table) Total(s, z int) sim.Sums {
 func (t *Table) Year(s, z, y int) sim.Sums {
 	var sum sim.Sums
 	if b := t.Outcomes[s][z].Brief; b != nil {
+		if b.few != nil {
+			return b.few.year(y)
+		}
 		if i := y - t.YearOf(&t.Spans[0]); i >= 0 && i < len(b.Years) {
 			sum = b.Years[i]
 		}

@@ -2,7 +2,10 @@
  *
  * Thirty years, eight zones of eight strips, six strategies that differ in
  * kind, day records and doses worked out inside the timed part, sums kept by
- * month and no ledger: what BenchmarkSix does. Zones of the same make; weather
+ * month and no ledger: what BenchmarkSix does. Stress is graded as the program
+ * grades it, by the relative ET of the last seven days of the driest quarter and
+ * of the zone against two marks; plants are active all year, as in the program's
+ * run. Zones of the same make; weather
  * of the same make from another generator. Printed are the best and the median
  * of 40 rounds. This builds it, and times it in turn with the program's own
  * loop:
@@ -17,9 +20,11 @@
 
 enum { DAYS = 10957, SPIN = 365, ZONES = 8, STRIPS = 8, STRATEGIES = 6, QUARTER = STRIPS / 4, MONTHS = 361 };
 
+static const double TOLERANCE = 0.8, BROWNING = 0.6;
+
 typedef struct { double taw, p, pr, loss, du, intake, asa, cn, k[12], minutes; } Zone;
-typedef struct { double etc, raw, slope, rain; } Day;
-typedef struct { double gross, spray, runoff, percirr, percrain, eta, lost; int water, stress, events, streak; } Sums;
+typedef struct { double etc, raw, slope, rain, week; } Day; /* week: ETc of the last seven days */
+typedef struct { double gross, spray, runoff, percirr, percrain, eta, lost; int water, pastraw, events, streak, stress, stresszone, brown, brownzone; } Sums;
 
 static double rain[DAYS], eto[DAYS], tmin_[DAYS];
 static uint8_t month[DAYS], dom[DAYS], wday[DAYS];
@@ -55,7 +60,8 @@ static void forcing(Day *out, const Zone *z) {
 			double over = rain[i] - 0.2 * s;
 			in = rain[i] - (over > 0 ? over * over / (over + s) : 0);
 		}
-		out[i] = (Day){etc, p * z->taw, 1 / ((1 - p) * z->taw), in};
+		out[i] = (Day){etc, p * z->taw, 1 / ((1 - p) * z->taw), in, 0};
+		for (int k = i < 6 ? 0 : i - 6; k <= i; k++) out[i].week += out[k].etc;
 	}
 }
 
@@ -81,8 +87,9 @@ static double dose(const Zone *z, const double *share, double minutes, double cy
 
 static void replay(const Zone *z, const Day *zd, int strategy) {
 	double share[STRIPS], dr[STRIPS] = {0}, in[STRIPS], believed = 0, last = -1, lastin[STRIPS], lastoff = 0;
+	double quarter[7] = {0}, zone[7] = {0}; /* what the draw of each of seven days fell short */
 	double c = (1 - z->du) / 0.75, perMM = 60 / (0.4 + 0.6 * z->du) / (z->pr * (1 - z->loss));
-	int streak = 0;
+	int streak = 0, calm = 7;
 	for (int i = 0; i < STRIPS; i++) share[i] = 1 - c + c * (2 * i + 1) / STRIPS;
 	for (int t = 0; t < SPIN + DAYS; t++) {
 		int k = t < SPIN ? t : t - SPIN;
@@ -123,14 +130,28 @@ static void replay(const Zone *z, const Day *zd, int strategy) {
 			}
 		double low = 0;
 		for (int i = 0; i < QUARTER; i++) low += dr[i];
-		if (low / QUARTER - d->raw > 1e-9) { s->stress++; if (++streak > s->streak) s->streak = streak; } else streak = 0;
+		s->pastraw += low / QUARTER - d->raw > 1e-9;
+		double qshort = 0, zshort = 0;
 		for (int i = 0; i < STRIPS; i++) {
 			double left = z->taw - dr[i], take = d->etc;
 			if (dr[i] > d->raw) { double ks = left * d->slope; s->lost += 1 - ks; take *= ks; }
 			if (take > left) take = left;
 			s->eta += take;
 			dr[i] += take;
+			if (take < d->etc) { zshort += d->etc - take; if (i < QUARTER) qshort = zshort; }
 		}
+		quarter[t % 7] = qshort / QUARTER;
+		zone[t % 7] = zshort / STRIPS;
+		calm = zshort > 0 ? 0 : calm + 1;
+		double wq = 0, wz = 0;
+		if (calm < 7) /* else the week has no shortfall */
+			for (int i = 0; i < 7; i++) { wq += quarter[i]; wz += zone[i]; }
+		if (wq > 0 && d->week >= 1) {
+			if (wq - (1 - TOLERANCE) * d->week > 1e-9) { s->stress++; if (++streak > s->streak) s->streak = streak; } else streak = 0;
+			s->stresszone += wz - (1 - TOLERANCE) * d->week > 1e-9;
+			s->brown += wq - (1 - BROWNING) * d->week > 1e-9;
+			s->brownzone += wz - (1 - BROWNING) * d->week > 1e-9;
+		} else streak = 0;
 		if (strategy == 4) {
 			believed -= d->rain;
 			if (believed < 0) believed = 0;
@@ -188,7 +209,7 @@ int main(void) {
 		}
 		clock_gettime(CLOCK_MONOTONIC, &b);
 		took[round] = ((b.tv_sec - a.tv_sec) * 1e9 + (b.tv_nsec - a.tv_nsec)) / per;
-		check += sums[7].eta;
+		check += sums[7].eta + sums[7].stress + sums[7].brownzone;
 	}
 	qsort(took, ROUNDS, sizeof took[0], ascending);
 	printf("best %.2f median %.2f ns/zone-day (%g)\n", took[0], took[ROUNDS / 2], check);

@@ -24,9 +24,12 @@ type builder struct {
 	mute     bool                 // count nothing: the current row repeats a date
 	settle   func(*builder) error // decides what is known only after the last row, such as units
 	assumed  []string
-	days     *int                  // total of the days kept in memory
-	decimals [weather.Columns]bool // a value of the column was written with a decimal point
-	held     bool                  // kept until the file proves to be sorted by station
+	days     *int                 // total of the days kept in memory
+	decimals [weather.Columns]int // how many values of the column were written with a decimal point
+	evidence []weather.Evidence
+	order    [weather.Columns][]float64 // the values as read, in order; made by sorted
+	given    Options                    // the facts given by the user
+	held     bool                       // kept until the file proves to be sorted by station
 }
 
 // day returns the index of date d, making room for it.
@@ -124,6 +127,7 @@ func (b *builder) record(r *reading) (*weather.Record, error) {
 	}
 	b.room = len(b.lines)
 	if b.settle != nil {
+		b.given = r.o
 		if err := b.settle(b); err != nil {
 			return nil, err
 		}
@@ -136,6 +140,8 @@ func (b *builder) record(r *reading) (*weather.Record, error) {
 	rec.Station.ID, rec.Station.Name = b.id, b.name
 	rec.Assumptions = slices.Concat(r.assumed, b.assumed)
 	rec.OtherET = slices.Clone(r.otherET)
+	rec.Evidence = b.evidence
+	rec.Rows = []weather.Rows{{File: r.scan.name, Start: b.base, Line: b.lines}}
 	override(rec, r.o)
 	for _, t := range b.tallies {
 		rec.Findings = append(rec.Findings, t.finding())
@@ -213,6 +219,9 @@ func (b *builder) noteValues() {
 		}
 		if worst == len(b.lines) {
 			b.data[c], b.mark[c] = nil, nil
+			if slices.ContainsFunc(b.tallies, func(t *tally) bool { return t.column == c && t.kind.code == computedEarlier.code }) {
+				continue // said already
+			}
 			b.tallies = append(b.tallies, &tally{kind: emptyColumn, column: c, count: n, date: b.base})
 			continue
 		}

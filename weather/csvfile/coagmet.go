@@ -82,9 +82,11 @@ func readCoagmet(r *reading) error {
 			}
 			if r.o.Units != "" {
 				b.apply(weather.Rs, sun)
-				return nil
+			} else if err := r.settleRadiation(b); err != nil {
+				return err
 			}
-			return r.settleRadiation(b)
+			b.oddCells()
+			return nil
 		}
 	}
 	r.proto.WindHeightM = 2
@@ -97,21 +99,22 @@ func readCoagmet(r *reading) error {
 	return nil
 }
 
-// settleHumidity converts fractions to percent if no value is above 1.5, and
-// counts values above 100%.
+// settleHumidity converts fractions to percent if nearly all values are at
+// most 1.5, and counts values above 100%.
 func (b *builder) settleHumidity() {
 	most := math.Inf(-1)
 	cols := []weather.Column{weather.RHmax, weather.RHmin, weather.RHmean}
 	for _, c := range cols {
-		if _, high, n := b.extent(c); n > 0 {
-			most = max(most, high.v)
+		if v := b.sorted(c); len(v) > 0 {
+			_, _, high := bulk(v)
+			most = max(most, high)
 		}
 	}
 	if math.IsInf(most, -1) {
 		return
 	}
 	if most <= 1.5 {
-		b.assumed = append(b.assumed, fmt.Sprintf("humidity is a fraction: no value is above %g", most))
+		b.assumed = append(b.assumed, fmt.Sprintf("humidity is a fraction: 98%% of the values are at most %g", most))
 		for _, c := range cols {
 			b.apply(c, func(v float64) float64 { return v * 100 })
 		}
@@ -127,26 +130,40 @@ func (b *builder) settleHumidity() {
 	}
 }
 
+// A file in W/m² has a median above darkWatts, one in MJ m⁻² d⁻¹ below: the
+// medians of the stations of the tests are 12 to 22 MJ, that is 140 to 260 W/m².
+const darkWatts = 45
+
 // settleRadiation decides between MJ m⁻² d⁻¹ and a 24-hour mean in W/m² by the
-// range of the values, and converts.
+// bulk of the values, and converts.
 func (r *reading) settleRadiation(b *builder) error {
-	_, high, n := b.extent(weather.Rs)
+	all := b.sorted(weather.Rs)
+	n := len(all)
+	if n == 0 {
+		return nil
+	}
+	_, mid, high := bulk(all)
+	_, single, _ := b.extent(weather.Rs)
+	at := int(b.lines[single.date-b.base])
 	switch {
-	case n == 0:
-	case high.v > mostWatts:
-		return r.fatal(diag.UnitsUnclear, int(b.lines[high.date-b.base]), 0, "describe the layout, with its radiation unit, in a layout file",
-			"radiation of %g on %v is neither MJ/m² (at most %d) nor W/m² over 24 h (at most %d)", high.v, high.date, mostMJ, mostWatts)
-	case high.v > mostMJ:
-		b.assumed = append(b.assumed, fmt.Sprintf("radiation is a 24-hour mean in W/m²: it reaches %g, more than sunlight at the top of the "+
-			"atmosphere in MJ/m² (%d)", high.v, mostMJ))
+	case high > mostWatts, n < manyValues && single.v > mostWatts:
+		return r.fatal(diag.UnitsUnclear, at, 0, "describe the layout, with its radiation unit, in a layout file",
+			"radiation of %g on %v is neither MJ/m² (at most %d) nor W/m² over 24 h (at most %d)", single.v, single.date, mostMJ, mostWatts)
+	case high > mostMJ && mid < darkWatts:
+		return r.fatal(diag.UnitsUnclear, at, 0, "describe the layout, with its radiation unit, in a layout file, or split the file where its "+
+			"unit changes", "the evidence on the unit of radiation is divided: the brightest 2%% of %d days begin at %g, which is not MJ/m², and "+
+			"half of the days are below %g, which is not W/m²", n, high, mid)
+	case high > mostMJ:
+		b.assumed = append(b.assumed, fmt.Sprintf("radiation is a 24-hour mean in W/m²: the brightest days reach %g, more than sunlight at the "+
+			"top of the atmosphere in MJ/m² (%d)", high, mostMJ))
 		b.apply(weather.Rs, watts)
 	case n < manyDays:
-		return r.fatal(diag.UnitsUnclear, int(b.lines[high.date-b.base]), 0,
+		return r.fatal(diag.UnitsUnclear, at, 0,
 			"use a longer record, set the units, or describe the layout in a layout file", "%d days of radiation up to %g could be MJ/m² or W/m²",
-			n, high.v)
+			n, single.v)
 	default:
-		b.assumed = append(b.assumed, fmt.Sprintf("radiation is in MJ/m²: in %d days it does not exceed %g, which would be dark in W/m²", n,
-			high.v))
+		b.assumed = append(b.assumed, fmt.Sprintf("radiation is in MJ/m²: in %d days the brightest reach %g, which would be dark in W/m²", n,
+			high))
 	}
 	return nil
 }

@@ -9,16 +9,6 @@ import (
 	"loamledger/weather/diag"
 )
 
-// The extremes used to check a unit.
-const (
-	hottestC    = 56.7  // °C, 1913-07-10, World Meteorological Organization, archive of extremes
-	coldestC    = -89.2 // °C, 1983-07-21, the same
-	wettestMM   = 1825  // mm in 24 h, 1966-01, the same
-	noSummerC   = 15    // °C; a site whose hottest day is below this has no garden: common practice, no source
-	desertC     = 45    // °C; hotter only in deserts, so a cool site in °F is not mistaken for one: common practice, no source
-	aSeasonDays = 300   // days with values that must include a summer
-)
-
 // A unitSystem is one interpretation of a file without units.
 type unitSystem struct {
 	name, words             string
@@ -35,95 +25,90 @@ func unitSystems() []unitSystem {
 }
 
 // settleUnits decides the units of a station without stated units and converts
-// its values. usual is the layout's usual system, "" if there is none.
+// its values. usual is the layout's usual system, "" if there is none. Units
+// that the user declares always win; a contradiction is then a finding.
 func (r *reading) settleUnits(b *builder, usual string) error {
+	all := unitSystems()
+	judged := make([]verdict, len(all))
+	for k, u := range all {
+		judged[k] = b.judge(u)
+		b.evidence = append(b.evidence, judged[k].votes...)
+	}
 	if r.o.Units != "" {
-		for _, u := range unitSystems() {
+		for k, u := range all {
 			if u.name == r.o.Units {
-				if why := b.impossible(u); why != "" {
-					return &diag.Error{Code: diag.WrongUnits, Pos: diag.Pos{File: r.scan.name}, Msg: "the units are given as " + u.words + ", but " + why,
-						Fix: "choose other units, or correct the value"}
-				}
 				b.assumed = append(b.assumed, "units "+u.words+" as given")
+				b.contradicted(judged[k])
 				b.convert(u)
+				b.oddCells()
 			}
 		}
 		return nil
 	}
-	var left []unitSystem
+	var left []verdict
 	var against []string
-	for _, u := range unitSystems() {
-		if why := b.against(u); why != "" {
-			against = append(against, "not "+u.words+": "+why)
+	for _, v := range judged {
+		if v.fits() {
+			left = append(left, v)
 		} else {
-			left = append(left, u)
+			against = append(against, "not "+v.words+": "+v.against())
 		}
 	}
-	for _, u := range left {
-		if u.name == usual && len(left) > 1 {
-			b.assumed = append(b.assumed, "units "+u.words+", the layout's own; the values agree")
-			b.convert(u)
-			return nil
+	chosen := -1
+	for k, v := range left {
+		if len(left) == 1 || v.name == usual {
+			chosen = k
 		}
 	}
+	if chosen < 0 {
+		return r.unclear(b, left, against)
+	}
+	u := left[chosen]
 	if len(left) == 1 {
-		b.assumed = append(b.assumed, fmt.Sprintf("units %s, inferred from the values: %s", left[0].words, strings.Join(against, "; ")))
-		b.convert(left[0])
-		return nil
+		b.assumed = append(b.assumed, fmt.Sprintf("units %s, inferred from the values, %s: %s", u.words, u.odds(), strings.Join(against, "; ")))
+	} else {
+		b.assumed = append(b.assumed, fmt.Sprintf("units %s, the layout's own; the values agree, %s", u.words, u.odds()))
 	}
-	msg := "the file states no units and its values fit " + wordsOf(left)
-	if len(left) == 0 {
-		msg = "the values fit no system of units: " + strings.Join(against, "; ")
-	} else if len(against) > 0 {
-		msg += " (" + strings.Join(against, "; ") + ")"
+	b.convert(u.unitSystem)
+	b.oddCells()
+	return nil
+}
+
+// unclear reports that no system of units, or more than one, fits the values,
+// at the first line with a value.
+func (r *reading) unclear(b *builder, left []verdict, against []string) error {
+	msg := "the evidence on units is divided: " + strings.Join(against, "; ")
+	if len(left) > 0 {
+		var words []string
+		for _, v := range left {
+			words = append(words, v.words)
+		}
+		msg = "the file states no units and its values fit " + strings.Join(words, " and also ")
+		if len(against) > 0 {
+			msg += " (" + strings.Join(against, "; ") + ")"
+		}
 	}
-	return &diag.Error{Code: diag.UnitsUnclear, Pos: diag.Pos{File: r.scan.name}, Msg: msg,
+	return &diag.Error{Code: diag.UnitsUnclear, Pos: diag.Pos{File: r.scan.name, Line: b.firstLine()}, Msg: msg,
 		Fix: "set the units: us (°F, inches), si (°C, mm) or tenths (of °C and mm)"}
 }
 
-func wordsOf(list []unitSystem) string {
-	var words []string
-	for _, u := range list {
-		words = append(words, u.words)
+// contradicted notes that the declared units do not fit the values.
+func (b *builder) contradicted(v verdict) {
+	if v.fits() {
+		return
 	}
-	return strings.Join(words, " and also ")
+	b.tallies = append(b.tallies, &tally{kind: unitsContradicted, whole: true, count: 1, date: b.base,
+		found: "declared " + v.words + ", but " + v.against()})
 }
 
-// against says why the values cannot be in the units of u, "" if they can.
-func (b *builder) against(u unitSystem) string {
-	if u.name == unitsTenths {
-		for _, c := range []weather.Column{weather.Tmax, weather.Tmin, weather.Rain, weather.Wind} {
-			if b.decimals[c] {
-				return c.Label() + " is written with decimals, which tenths never are"
-			}
+// firstLine returns the line of the first day.
+func (b *builder) firstLine() int {
+	for _, l := range b.lines {
+		if l != 0 {
+			return int(l)
 		}
 	}
-	if why := b.impossible(u); why != "" {
-		return why
-	}
-	_, high, n := b.extent(weather.Tmax)
-	if n < aSeasonDays || u.temperature(high.v) >= noSummerC || u.name == unitsUS && high.v > desertC {
-		return ""
-	}
-	return fmt.Sprintf("the hottest of %d days, %g on %v, would be only %.1f °C", n, high.v, high.date, u.temperature(high.v))
-}
-
-// impossible names a value beyond the world records in the units of u.
-func (b *builder) impossible(u unitSystem) string {
-	for _, c := range []weather.Column{weather.Tmax, weather.Tmin} {
-		low, high, n := b.extent(c)
-		switch {
-		case n == 0:
-		case u.temperature(high.v) > hottestC+0.05:
-			return fmt.Sprintf("%g on %v would be %.1f °C, above the world record of %.1f", high.v, high.date, u.temperature(high.v), hottestC)
-		case u.temperature(low.v) < coldestC-0.05:
-			return fmt.Sprintf("%g on %v would be %.1f °C, below the world record of %.1f", low.v, low.date, u.temperature(low.v), coldestC)
-		}
-	}
-	if _, high, n := b.extent(weather.Rain); n > 0 && u.rain(high.v) > wettestMM {
-		return fmt.Sprintf("%g on %v would be %.0f mm of rain, above the world record of %d", high.v, high.date, u.rain(high.v), wettestMM)
-	}
-	return ""
+	return 0
 }
 
 type extreme struct {

@@ -82,7 +82,8 @@ func (b *builder) count(k kind, c weather.Column, whole bool, h hit) {
 }
 
 func (t *tally) finding() weather.Finding {
-	f := weather.Finding{Code: t.kind.code, What: t.kind.what, Action: t.kind.action, Source: t.kind.source, Count: t.count, Worst: t.date}
+	f := weather.Finding{Code: t.kind.code, What: t.kind.what, Action: t.kind.action, Source: t.kind.source, Count: t.count,
+		Worst: t.date, Line: t.line}
 	if !t.whole {
 		f.Column = t.column.Key()
 	}

@@ -105,13 +105,14 @@ func readGridmet(r *reading) error {
 					return err
 				}
 			}
-			if _, high, _ := b.extent(weather.Rs); r.o.Units == unitsSI && high.v <= mostMJ {
+			if r.o.Units == unitsSI {
 				b.assumed = append(b.assumed, "radiation is in MJ/m² as given")
 			} else if !stated[weather.Rs] {
 				if err := r.settleRadiation(b); err != nil {
 					return err
 				}
 			}
+			b.oddCells()
 			b.dropDark()
 			return nil
 		}
@@ -127,12 +128,19 @@ func readGridmet(r *reading) error {
 // settleKelvin decides between °C and K by the range of the values.
 func (r *reading) settleKelvin(b *builder, c weather.Column) error {
 	low, high, n := b.extent(c)
+	if n == 0 {
+		return nil
+	}
+	from, to := low.v, high.v
+	plausible := low.v > 150 && kelvin(high.v) <= hottestC || low.v >= coldestC && high.v <= hottestC
+	if n >= manyValues && !plausible { // sorting only if a value is odd
+		from, _, to = bulk(b.sorted(c))
+	}
 	switch {
-	case n == 0:
-	case low.v > 150 && kelvin(high.v) <= hottestC:
+	case from > 150 && kelvin(to) <= hottestC:
 		b.assumed = append(b.assumed, fmt.Sprintf("%s is in K: %g to %g", strings.ToLower(c.Label()), low.v, high.v))
 		b.apply(c, kelvin)
-	case low.v >= coldestC && high.v <= hottestC:
+	case from >= coldestC && to <= hottestC:
 		b.assumed = append(b.assumed, fmt.Sprintf("%s is in °C: %g to %g", strings.ToLower(c.Label()), low.v, high.v))
 	default:
 		return r.fatal(diag.UnitsUnclear, int(b.lines[low.date-b.base]), 0, "add the unit to the header, such as tmmx (K)",

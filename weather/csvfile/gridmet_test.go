@@ -15,7 +15,7 @@ func TestGridmet(t *testing.T) {
 		{"2031-05-01", weather.RHmax, 85.5}, {"2031-05-01", weather.Wind, 4.5},
 		{"2031-05-02", weather.Rain, 2.4}, {"2031-05-02", weather.Rs, na}, {"2031-05-03", weather.ETo, 5}, {"2031-05-03", weather.ETr, 6.6},
 	}, map[string]int{"dark-day rs_mj_m2": 1, "missing-values rs_mj_m2": 1})
-	checkAssumed(t, rec, "highest temperature is in K: 293.65 to 295.15", "radiation is a 24-hour mean in W/m²: it reaches 300")
+	checkAssumed(t, rec, "highest temperature is in K: 293.65 to 295.15", "radiation is a 24-hour mean in W/m²: the brightest days reach 250")
 	if st := rec.Station; st.LatDeg != 41.25 || st.LonDeg != -103.5 || st.WindHeightM != 10 {
 		t.Errorf("station %+v", st)
 	}

@@ -133,7 +133,13 @@ func recognize(s *scanner, o Options) (*Layout, int, error) {
 	if len(shown) > 120 {
 		shown = shown[:120] + " …"
 	}
-	return fault(diag.UnknownLayout, declareIt(h), "unknown layout; the file begins with \""+strings.ToValidUTF8(shown, "?")+"\"")
+	fix, yaml := declareIt(h)
+	e := &diag.Error{Code: diag.UnknownLayout, Pos: diag.Pos{File: s.name}, Fix: fix,
+		Msg: "unknown layout; the file begins with \"" + strings.ToValidUTF8(shown, "?") + "\""}
+	if yaml != "" {
+		e.Suggest(diag.NewFile, yaml)
+	}
+	return nil, 0, e
 }
 
 func layoutNames(list []Layout) []string {

@@ -87,7 +87,12 @@ func readMeteostat(r *reading) error {
 	w.bind("prcp", bind{col: weather.Rain})
 	w.bind("wspd", bind{col: weather.Wind, to: wind})
 	w.bind("tsun", bind{col: weather.Sun, to: minutes})
-	w.begin = func([]field) { r.cur.settle = func(b *builder) error { return r.settlePlain(b, "°C, mm and km/h") } }
+	w.begin = func([]field) {
+		r.cur.settle = func(b *builder) error {
+			defer b.oddCells()
+			return r.settlePlain(b, "°C, mm and km/h")
+		}
+	}
 	r.proto.WindHeightM = 10
 	r.assume("anemometer height 10 m: not in the file; the standard height of weather-service anemometers")
 	r.wide(w)

@@ -14,7 +14,7 @@ func TestMeteostat(t *testing.T) {
 		}, map[string]int{"missing-values rain_mm": 1, "missing-values wind_m_s": 1, "missing-values sun_h": 2})
 	}
 	hot := "date,tavg,tmin,tmax,prcp,snow,wdir,wspd,wpgt,pres,tsun\n2031-07-01,80,68,86,0.1,,,10,,,\n"
-	checkFault(t, hot, Options{}, "do not fit the values: 86 on 2031-07-01", "set the units: us")
+	checkFault(t, hot, Options{}, "do not fit the values: the median of 1 days, 86, would be 86.0 °C", "set the units: us")
 	check(t, "us", hot, Options{Units: "us"}, 1, []want{{"2031-07-01", weather.Tmax, 30}, {"2031-07-01", weather.Rain, 2.54},
 		{"2031-07-01", weather.Wind, 4.4704}},
 		map[string]int{"empty-column sun_h": 1})

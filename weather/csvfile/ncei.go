@@ -138,8 +138,8 @@ func nceiCheck(names []string, k int) func(*cell) {
 	attr := place(names, names[k]+"_ATTRIBUTES")
 	single := k+2 < len(names) && strings.EqualFold(names[k+1], "Measurement Flag") && strings.EqualFold(names[k+2], "Quality Flag")
 	return func(c *cell) {
-		if c.v == c.v && !c.r.cur.decimals[c.col] && bytes.IndexByte(c.text, '.') >= 0 {
-			c.r.cur.decimals[c.col] = true
+		if c.v == c.v && bytes.IndexByte(c.text, '.') >= 0 {
+			c.r.cur.decimals[c.col]++
 		}
 		if c.col == weather.Rain && len(c.text) == 1 && c.text[0] == 'T' {
 			c.v = 0

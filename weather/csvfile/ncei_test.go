@@ -47,7 +47,8 @@ func TestNCEIWide(t *testing.T) {
 	findings := map[string]int{"missing-values tmax_c": 1, "trace-rain rain_mm": 1}
 	rec := check(t, "ncei", text, Options{}, 3, cells, findings)
 	if got := strings.Join(rec.Assumptions, "\n"); !strings.Contains(got,
-		"units °F, inches, mph, inferred from the values: not °C, mm, m/s: 71 on 2031-05-01 would be 71.0 °C") {
+		"units °F, inches, mph, inferred from the values, evidence 2 for, 0 against: "+
+			"not °C, mm, m/s: the median of 2 days, 66, would be 66.0 °C") {
 		t.Errorf("assumptions:\n%s", got)
 	}
 	// The same file with a cool week can be in °F as well as in °C.
@@ -74,12 +75,17 @@ func yearOf(high float64) string {
 func TestNCEIWideSettlesCelsiusByItsSummer(t *testing.T) {
 	rec := check(t, "si", yearOf(32), Options{}, 365, []want{{"2031-01-01", weather.Tmax, 2}}, map[string]int{})
 	if got := strings.Join(rec.Assumptions, "\n"); !strings.Contains(got,
-		"units °C, mm, m/s, inferred from the values: not °F, inches, mph: the hottest of 365 days, 32 on 2031-06-28, would be only 0.0 °C") {
+		"units °C, mm, m/s, inferred from the values, evidence 3 for, 0 against: "+
+			"not °F, inches, mph: the hottest 2% of 365 days, 32, would be 0.0 °C") {
 		t.Errorf("assumptions:\n%s", got)
 	}
 	checkFault(t, yearOf(52), Options{}, "fit °F, inches, mph and also °C, mm, m/s")
-	checkFault(t, yearOf(95), Options{Units: unitsSI},
-		"the units are given as °C, mm, m/s, but 95 on 2031-06-28 would be 95.0 °C, above the world record of 56.7")
+	// A declared unit wins; that the values contradict it is a finding.
+	rec = check(t, "declared", yearOf(95), Options{Units: unitsSI}, 365, []want{{"2031-01-01", weather.Tmax, 65}},
+		map[string]int{"units-contradicted": 1, "odd-cell tmax_c": 365, "odd-cell tmin_c": 308})
+	if got := rec.Findings[0].Detail; !strings.HasPrefix(got, "declared °C, mm, m/s, but the hottest 2% of 365 days, 95, would be 95.0 °C") {
+		t.Errorf("finding %q", got)
+	}
 }
 
 func TestNCEIShared(t *testing.T) {

@@ -13,24 +13,43 @@ import (
 const originName = "origin"
 
 // The words in that column. "filled" may be followed by the keys of the filled
-// columns; alone it applies to the whole row.
+// columns; alone it applies to the whole row. "presumed", "trace" and "computed"
+// are always followed by keys. A semicolon separates several words.
 const (
 	originObserved  = "observed"
 	originFilled    = "filled"
 	originSynthetic = "synthetic"
+	originPresumed  = "presumed"
+	originTrace     = "trace"
+	originComputed  = "computed"
 )
+
+// originMarks are the marks that are written with the keys of columns, and their
+// words, in the order in which they are written.
+var originMarks = [...]struct {
+	word string
+	is   func(weather.Mark) bool
+	mark weather.Mark // as read back
+}{
+	{originFilled, func(m weather.Mark) bool { return m.Filled() && m != weather.Synthetic }, weather.Earlier},
+	{originPresumed, func(m weather.Mark) bool { return m == weather.Presumed }, weather.Presumed},
+	{originTrace, func(m weather.Mark) bool { return m == weather.Trace }, weather.Trace},
+	{originComputed, func(m weather.Mark) bool { return m == weather.Computed }, weather.Computed},
+}
 
 var (
 	syntheticDays = kind{weather.CodeSyntheticDays, "days of synthetic weather from a random generator, not observed", "marked as synthetic",
 		"the file's “origin” column"}
+	computedEarlier = kind{weather.CodeEToComputedEarlier, "reference ET that loamledger computed when it wrote the file, not an observation",
+		"not read: computed again", "the file's “origin” column"}
 	filledEarlier = kind{weather.CodeFilledEarlier, "values filled by an earlier run", "marked as filled", "the file's “origin” column"}
 )
 
-// hasOrigin reports whether any value of s was not observed.
+// hasOrigin reports whether any value of s has an origin to write.
 func hasOrigin(s *weather.Series) bool {
 	for c := range weather.Columns {
 		for _, m := range s.Mark[c] {
-			if m.Filled() {
+			if m > weather.Missing {
 				return true
 			}
 		}
@@ -43,13 +62,21 @@ func hasOrigin(s *weather.Series) bool {
 func appendOrigin(buf []byte, s *weather.Series, i int) []byte {
 	start := len(buf)
 	for c := range weather.Columns {
-		switch {
-		case !s.Has(c) || !s.Mark[c][i].Filled():
-		case s.Mark[c][i] == weather.Synthetic:
-			return append(buf[:start], originSynthetic...)
-		default:
-			if len(buf) == start {
-				buf = append(buf, originFilled...)
+		if s.Has(c) && s.Mark[c][i] == weather.Synthetic {
+			return append(buf, originSynthetic...)
+		}
+	}
+	for _, o := range originMarks {
+		begun := false
+		for c := range weather.Columns {
+			if !s.Has(c) || !o.is(s.Mark[c][i]) {
+				continue
+			}
+			if !begun {
+				if begun = true; len(buf) > start {
+					buf = append(buf, "; "...)
+				}
+				buf = append(buf, o.word...)
 			}
 			buf = append(append(buf, ' '), c.Key()...)
 		}
@@ -62,8 +89,18 @@ func appendOrigin(buf []byte, s *weather.Series, i int) []byte {
 
 // origin marks the values of the current row as stated in cell at.
 func (c *cell) origin(at int) {
-	f, b := c.row[at], c.r.cur
-	word, rest, _ := bytes.Cut(bytes.TrimSpace(f.text), []byte(" "))
+	f := c.row[at]
+	for part := range bytes.SplitSeq(f.text, []byte(";")) {
+		if !c.originPart(f, bytes.TrimSpace(part)) {
+			return
+		}
+	}
+}
+
+// originPart reads one word with its columns; false after an error.
+func (c *cell) originPart(f field, text []byte) bool {
+	b := c.r.cur
+	word, rest, _ := bytes.Cut(text, []byte(" "))
 	i := int(c.date - b.base)
 	mark := func(col weather.Column, m weather.Mark) bool {
 		if b.data[col] == nil || b.mark[col][i] == weather.Missing {
@@ -75,7 +112,7 @@ func (c *cell) origin(at int) {
 	switch string(word) {
 	case "", originObserved:
 		if len(rest) == 0 {
-			return
+			return true
 		}
 	case originSynthetic:
 		if len(rest) > 0 {
@@ -85,30 +122,56 @@ func (c *cell) origin(at int) {
 			mark(col, weather.Synthetic)
 		}
 		b.noteDay(syntheticDays, hit{date: c.date, line: c.line})
-		return
-	case originFilled:
-		var cols []weather.Column
-		for _, key := range bytes.Fields(rest) {
-			col, ok := weather.ColumnByKey(string(key))
-			if !ok {
-				c.r.fault(diag.UnknownName, c.line, f.col, "after filled, name columns of the file, such as: filled tmin_c rain_mm",
-					"origin names the unknown column %q", clip(key))
-				return
-			}
-			cols = append(cols, col)
+		return true
+	}
+	for _, o := range originMarks {
+		if string(word) != o.word {
+			continue
 		}
-		if len(cols) == 0 {
-			for col := range weather.Columns {
-				cols = append(cols, col)
-			}
+		cols, ok := c.originColumns(f, rest, o.word)
+		if !ok {
+			return false
 		}
 		for _, col := range cols {
-			if mark(col, weather.Earlier) {
-				b.note(filledEarlier, col, hit{date: c.date, line: c.line})
+			if !mark(col, o.mark) {
+				continue
+			}
+			h := hit{date: c.date, line: c.line}
+			switch o.mark {
+			case weather.Earlier:
+				b.note(filledEarlier, col, h)
+			case weather.Presumed:
+				b.note(presumedZero.from(filledEarlier.source), col, h)
+			case weather.Trace:
+				b.note(traceRain.from(filledEarlier.source), col, h)
+			case weather.Computed:
+				b.note(computedEarlier, col, h)
+				b.set(col, i, nan, weather.Missing)
 			}
 		}
-		return
+		return true
 	}
 	c.r.fault(diag.UnknownName, c.line, f.col, fmt.Sprintf("write %s, %s or %s", originObserved, originFilled, originSynthetic),
 		"unknown origin %q", clip(f.text))
+	return false
+}
+
+// originColumns returns the columns named after a word, all if there are none.
+func (c *cell) originColumns(f field, keys []byte, word string) ([]weather.Column, bool) {
+	var cols []weather.Column
+	for _, key := range bytes.Fields(keys) {
+		col, ok := weather.ColumnByKey(string(key))
+		if !ok {
+			c.r.fault(diag.UnknownName, c.line, f.col, "after "+word+", name columns of the file, such as: "+word+" tmin_c rain_mm",
+				"origin names the unknown column %q", clip(key))
+			return nil, false
+		}
+		cols = append(cols, col)
+	}
+	if len(cols) == 0 {
+		for col := range weather.Columns {
+			cols = append(cols, col)
+		}
+	}
+	return cols, true
 }

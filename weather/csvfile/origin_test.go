@@ -52,6 +52,34 @@ func TestOriginSurvives(t *testing.T) {
 	}
 }
 
+// Rain presumed zero keeps its mark, and reference ET that was computed does not
+// read back as supplied.
+func TestPresumedAndComputedSurvive(t *testing.T) {
+	const text = "date,tmax_c,tmin_c,rain_mm,eto_mm,origin\n" +
+		"2031-05-01,20,5,0,4.1,presumed rain_mm; computed eto_mm\n" +
+		"2031-05-02,21,6,0,4.2,filled tmin_c; trace rain_mm\n"
+	rec, err := Read(strings.NewReader(text), "f.csv", Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if m := rec.Mark[weather.Rain]; m[0] != weather.Presumed || m[1] != weather.Trace {
+		t.Errorf("rain is marked %v", m)
+	}
+	if v := rec.Data[weather.ETo]; v[0] == v[0] || v[1] != 4.2 {
+		t.Errorf("ETo %v", v)
+	}
+	checkFindings(t, rec, map[string]int{"presumed-zero rain_mm": 1, "eto-computed-earlier eto_mm": 1, "filled-earlier tmin_c": 1,
+		"trace-rain rain_mm": 1, "missing-values eto_mm": 1})
+	rec.Set(weather.ETo, 0, 4.1, weather.Computed)
+	var out bytes.Buffer
+	if err := WriteOwn(&out, &rec.Series); err != nil {
+		t.Fatal(err)
+	}
+	if out.String() != text {
+		t.Errorf("wrote\n%s, want\n%s", out.String(), text)
+	}
+}
+
 // A record of observed values is written without the column.
 func TestNoOriginWithoutNeed(t *testing.T) {
 	const text = "date,tmax_c,rain_mm\n2031-05-01,20,0\n"

@@ -19,8 +19,9 @@ func ownLayout() Layout {
 		Doc: "A header with date and any other columns, in any order: date,tmax_c,tmin_c,rain_mm and any of rhmax_pct, rhmin_pct, " +
 			"rhmean_pct, tdew_c, ea_kpa, rs_mj_m2, sun_h, wind_m_s, eto_mm, etr_mm. A column called station allows several stations. A " +
 			"column called origin says for each day whether it is observed, filled (followed by the filled columns, such as: filled " +
-			"tmin_c rain_mm) or synthetic. Dates are written 2012-06-30. A column with any other name is an error, so that a typo does " +
-			"not lose data.",
+			"tmin_c rain_mm) or synthetic; presumed rain_mm, trace rain_mm and computed eto_mm say the same of single values, after a " +
+			"semicolon. Computed eto_mm is computed again. Dates are written 2012-06-30. A column with any other name is an error, so that a " +
+			"typo does not lose data.",
 		Units:      "in the column names",
 		Missing:    "an empty cell, or NaN",
 		WindHeight: "not stated; set wind_height, or pass --wind-height",

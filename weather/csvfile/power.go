@@ -154,20 +154,25 @@ func (r *reading) powerTable(units map[string]string, codes []float64) (*wideTab
 // settlePowerRadiation distinguishes kWh from MJ without a preamble. The
 // maximum at the top of the atmosphere is 45 MJ/m² or 12.6 kWh/m² a day.
 func (r *reading) settlePowerRadiation(b *builder) error {
-	_, high, n := b.extent(weather.Rs)
+	all := b.sorted(weather.Rs)
+	n := len(all)
+	if n == 0 {
+		return nil
+	}
+	_, _, high := bulk(all)
 	switch {
-	case n == 0:
-	case high.v > 12.6:
-		b.assumed = append(b.assumed, fmt.Sprintf("radiation in MJ/m², inferred from the values: %g kWh/m² on %v would be impossible", high.v,
-			high.date))
+	case high > 12.6:
+		b.assumed = append(b.assumed, fmt.Sprintf("radiation in MJ/m², inferred from the values: the brightest days have %g, "+
+			"impossible in kWh/m²", high))
 	case n >= aSeasonDays:
-		b.assumed = append(b.assumed, fmt.Sprintf("radiation in kWh/m², inferred from the values: the brightest of %d days, %g on %v, would "+
-			"be dark in MJ/m²", n, high.v, high.date))
+		b.assumed = append(b.assumed, fmt.Sprintf("radiation in kWh/m², inferred from the values: the brightest 2%% of %d days, %g, would "+
+			"be dark in MJ/m²", n, high))
 		b.apply(weather.Rs, kilowattHours)
 	default:
 		return r.fatal(diag.UnitsUnclear, r.header, 0, "keep the preamble, whose parameter lines state the unit",
 			"ALLSKY_SFC_SW_DWN could be in kWh/m² or MJ/m²")
 	}
+	b.oddCells()
 	return nil
 }
 

@@ -31,10 +31,15 @@ func TestNASAPower(t *testing.T) {
 func TestNASAPowerWithoutPreamble(t *testing.T) {
 	_, table, _ := strings.Cut(fixture(t, "nasa-power_doy.csv"), "-END HEADER-\n")
 	checkFault(t, table, Options{}, "could be in kWh/m² or MJ/m²", "keep the preamble")
-	rec := check(t, "bright", table+"2033,2,1.5,13.1,2\n", Options{}, 4, []want{{"2033-01-02", weather.Rs, 13.1}},
+	checkFault(t, table+"2033,2,1.5,13.1,2\n", Options{}, "could be in kWh/m² or MJ/m²") // one cell decides nothing
+	bright := table
+	for d := 2; d <= 6; d++ {
+		bright += fmt.Sprintf("2033,%d,1.5,13.1,2\n", d)
+	}
+	rec := check(t, "bright", bright, Options{}, 8, []want{{"2033-01-02", weather.Rs, 13.1}},
 		map[string]int{"missing-code wind_m_s": 1, "missing-values wind_m_s": 1})
 	if got := strings.Join(rec.Assumptions, "\n"); !strings.Contains(got,
-		"radiation in MJ/m², inferred from the values: 13.1 kWh/m² on 2033-01-02") {
+		"radiation in MJ/m², inferred from the values: the brightest days have 13.1, impossible in kWh/m²") {
 		t.Errorf("assumptions:\n%s", got)
 	}
 	year := "YEAR,DOY,ALLSKY_SFC_SW_DWN\n"

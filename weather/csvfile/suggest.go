@@ -13,17 +13,15 @@ import (
 
 // declareIt is the fix for a file in an unknown layout: the layout file to
 // write, with the file's own column names as far as they can be identified.
-func declareIt(h *lead) string {
+func declareIt(h *lead) (fix, yaml string) {
 	const way = "describe its columns in a layout file, map.yaml, and name it: --layout-file map.yaml, or layout_file: map.yaml under " +
 		"weather; "
 	d := guessDeclared(h)
 	if d == nil {
-		return way + `"loamledger weather --layouts" shows an example and the known layouts`
+		return way + `"loamledger weather --layouts" shows an example and the known layouts`, ""
 	}
-	return way + "from the file's own column names, to check and complete:\n" + indented(d.yaml())
+	return way + "from the file's own column names, to check and complete:", d.yaml()
 }
-
-func indented(text string) string { return "\t\t" + strings.ReplaceAll(text, "\n", "\n\t\t") }
 
 // quantityNames are common parts of column names, the longest match first. A
 // name with an excluded word means something else.
@@ -226,13 +224,13 @@ func (r *reading) foreignDates(names []string, dateAt int) *diag.Error {
 			return nil
 		}
 		form = settleForm(h.lines, dateAt, form)
-		return &diag.Error{Code: diag.NotADate,
+		e := &diag.Error{Code: diag.NotADate,
 			Pos: diag.Pos{File: r.scan.name, Line: r.header + 1, Col: row[dateAt].col},
 			Msg: fmt.Sprintf("dates are written as %q, not as 2012-06-30", clip(text)),
 			Fix: "rewrite them in the spreadsheet (format YYYY-MM-DD), or describe the file in a layout file, map.yaml, and name it: " +
-				"--layout-file map.yaml, or layout_file: map.yaml under weather; map.yaml for this file, if day and month are in this order:\n" +
-				indented(declareOwn(names, dateAt, form)),
+				"--layout-file map.yaml, or layout_file: map.yaml under weather; map.yaml for this file, if day and month are in this order:",
 		}
+		return e.Suggest(diag.NewFile, declareOwn(names, dateAt, form))
 	}
 	return nil
 }

@@ -39,8 +39,8 @@ func readVega(r *reading) error {
 		w.station = func(row []field) ([]byte, []byte) { return row[at].text, nil }
 	}
 	decimals := func(c *cell) {
-		if c.v == c.v && !r.cur.decimals[c.col] && bytes.IndexByte(c.text, '.') >= 0 {
-			r.cur.decimals[c.col] = true
+		if c.v == c.v && bytes.IndexByte(c.text, '.') >= 0 {
+			r.cur.decimals[c.col]++
 		}
 	}
 	w.bind("temp_max", bind{col: weather.Tmax, check: decimals})

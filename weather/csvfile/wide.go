@@ -101,6 +101,9 @@ func (r *reading) wide(w *wideTable) {
 			w.stopped = true
 			return
 		}
+		if r.repeatsHeader(w) {
+			continue
+		}
 		if len(r.row) != len(w.names) && !r.squareUp(w) || w.pass != nil && w.pass(r.row) {
 			continue
 		}
@@ -204,6 +207,25 @@ func (r *reading) put(w *wideTable, date cal.Date, vals []float64, marks []weath
 	for k := range w.binds {
 		b.set(w.binds[k].col, i, vals[k], marks[k])
 	}
+	return true
+}
+
+// repeatsHeader reports a row that is the header again, as in files that were
+// joined end to end. A held first row is of a table without a header.
+func (r *reading) repeatsHeader(w *wideTable) bool {
+	if len(r.row) != len(w.names) || w.names[0] == "" || !bytes.EqualFold(r.row[0].text, []byte(w.names[0])) {
+		return false
+	}
+	for i, f := range r.row {
+		if !bytes.EqualFold(f.text, []byte(w.names[i])) {
+			return false
+		}
+	}
+	if w.held && r.scan.line == r.header {
+		return false
+	}
+	r.fault(diag.RepeatedHeader, r.scan.line, 0, "delete this line, and check that the rows below it are of the same station and in the "+
+		"same units", "the header is repeated in the middle of the file")
 	return true
 }
 

@@ -113,7 +113,7 @@ func readWideFlags(r *reading) error {
 func wideFlagsCheck(k int) func(*cell) {
 	return func(c *cell) {
 		if c.v == c.v && c.v != float64(int(c.v)) {
-			c.r.cur.decimals[c.col] = true
+			c.r.cur.decimals[c.col]++
 		}
 		if k < 0 || noValue(c.row[k].text) {
 			return

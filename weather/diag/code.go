@@ -9,6 +9,7 @@ type Code string
 
 // Codes for errors in input files. [Codes] describes each.
 const (
+	Ambiguous       Code = "ambiguous"
 	BadLayout       Code = "bad-layout"
 	BadName         Code = "bad-name"
 	BadQuantity     Code = "bad-quantity"
@@ -40,6 +41,7 @@ const (
 	OtherDefault    Code = "other-default"
 	OtherStation    Code = "other-station"
 	OutOfRange      Code = "out-of-range"
+	RepeatedHeader  Code = "repeated-header"
 	RowLength       Code = "row-length"
 	SeveralStations Code = "several-stations"
 	TooFewDays      Code = "too-few-days"
@@ -90,6 +92,7 @@ type CodeDoc struct {
 
 // codes is the one list of codes.
 var codes = [...]CodeDoc{
+	{Ambiguous, "a word that can mean more than one thing"},
 	{BadLayout, "a layout file that does not match the weather file"},
 	{BadName, "a name that cannot be used in output files"},
 	{BadQuantity, "a value that is not a number with a unit of its kind"},
@@ -121,6 +124,7 @@ var codes = [...]CodeDoc{
 	{OtherDefault, "a run record made with different defaults"},
 	{OtherStation, "files from different stations given as one record"},
 	{OutOfRange, "a value outside its range"},
+	{RepeatedHeader, "a header line among the rows"},
 	{RowLength, "a row with too few or too many cells"},
 	{SeveralStations, "a file with several stations and none selected"},
 	{TooFewDays, "a record too short to fit a weather generator"},

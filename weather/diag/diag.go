@@ -36,13 +36,15 @@ type Error struct {
 	Pos  Pos
 	Msg  string
 	Fix  string
+	// Suggestions has each YAML text that Fix offers.
+	Suggestions []Suggestion
 }
 
 func (e *Error) Error() string {
 	if e.Fix == "" {
 		return fmt.Sprintf("%v: %s", e.Pos, e.Msg)
 	}
-	return fmt.Sprintf("%v: %s\n\tfix: %s", e.Pos, e.Msg, e.Fix)
+	return fmt.Sprintf("%v: %s\n\tfix: %s", e.Pos, e.Msg, e.Remedy())
 }
 
 // Most is how many errors a [List] keeps; the rest are only counted.
@@ -54,9 +56,12 @@ type List struct {
 	more int
 }
 
-// Add records an error. fix may be empty only if there is no remedy to name.
-func (l *List) Add(code Code, pos Pos, fix, format string, args ...any) {
-	l.Append(&Error{Code: code, Pos: pos, Msg: fmt.Sprintf(format, args...), Fix: fix})
+// Add records an error and returns it. fix may be empty only if there is no remedy
+// to name.
+func (l *List) Add(code Code, pos Pos, fix, format string, args ...any) *Error {
+	e := &Error{Code: code, Pos: pos, Msg: fmt.Sprintf(format, args...), Fix: fix}
+	l.Append(e)
+	return e
 }
 
 // Append records errors made elsewhere.

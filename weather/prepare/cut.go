@@ -3,6 +3,7 @@ package prepare
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"loamledger/weather"
 	"loamledger/weather/diag"
@@ -44,8 +45,37 @@ func cut(rec *weather.Record, o Options) error {
 	}
 	if head > 0 || tail < rec.Days {
 		rec.Series = slice(&rec.Series, head, tail)
+		recount(rec)
 	}
 	return nil
+}
+
+// recount counts the readers' findings about marked values over the days used;
+// those without such a day are removed. Findings about what a record no longer
+// shows, such as duplicate rows, stay as counted in the whole file.
+func recount(rec *weather.Record) {
+	marks := map[weather.Code]weather.Mark{weather.CodeTraceRain: weather.Trace, weather.CodePresumedZero: weather.Presumed,
+		weather.CodeFilledEarlier: weather.Earlier}
+	kept := rec.Findings[:0:0]
+	for _, f := range rec.Findings {
+		m, marked := marks[f.Code]
+		c, ok := weather.ColumnByKey(f.Column)
+		if !marked || !ok {
+			kept = append(kept, f)
+			continue
+		}
+		f.Count = rec.CountMark(c, m)
+		if f.Count == 0 {
+			continue
+		}
+		if i := int(f.Worst - rec.Start); i < 0 || i >= rec.Days {
+			f.Worst = rec.Date(slices.Index(rec.Mark[c], m))
+			_, f.Line = rec.Row(f.Worst)
+			f.Detail = rec.Where(f.Worst)
+		}
+		kept = append(kept, f)
+	}
+	rec.Findings = kept
 }
 
 // slice returns a copy of days from..to of s, excluding to.

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"loamledger/weather"
+	"loamledger/weather/cal"
 	"loamledger/weather/diag"
 	"loamledger/weather/et0"
 	"loamledger/weather/fill"
@@ -145,6 +146,17 @@ func dropping(rec *weather.Record) (text, fix string) {
 	return text, fix
 }
 
+// placeOf returns the line of a date or, if it has no row, of the last date
+// before it that has one.
+func placeOf(rec *weather.Record, d cal.Date) diag.Pos {
+	for first := d - 366; d > first; d-- {
+		if file, line := rec.Row(d); line > 0 {
+			return diag.Pos{File: file, Line: line}
+		}
+	}
+	return diag.Pos{File: rec.File}
+}
+
 // inFile turns err into an input error with the name of the record's file.
 func inFile(rec *weather.Record, err error) error {
 	var l diag.List
@@ -167,6 +179,7 @@ func inFile(rec *weather.Record, err error) error {
 			return
 		}
 		code, msg, fix := diag.BadRecord, err.Error(), ""
+		pos := diag.Pos{File: rec.File}
 		switch e := err.(type) {
 		case *lackError:
 			code = diag.MissingColumn
@@ -174,16 +187,16 @@ func inFile(rec *weather.Record, err error) error {
 		case *et0.NeedError:
 			code, msg, fix = e.Code, e.Msg, e.Fix
 		case *fill.GapError:
-			code = diag.GapTooLong
+			code, pos = diag.GapTooLong, placeOf(rec, e.From)
 			msg = fmt.Sprintf("%s is missing on %d days, first from %v to %v, and cannot be filled: %s", e.Column.Label(), e.Days, e.From, e.To,
 				e.Why)
 			msg, fix = because(msg, "add a second station that has these days ("+byDonor+"), or choose start and end dates without the gap ("+
 				byDates+")")
 		case *fill.YearsError:
-			code = diag.TooManyGaps
+			code, pos = diag.TooManyGaps, placeOf(rec, e.Years[0].RunFrom)
 			msg, fix = because(years(rec, e))
 		}
-		l.Add(code, diag.Pos{File: rec.File}, fix, "%s", msg)
+		l.Add(code, pos, fix, "%s", msg)
 	}
 	add(err)
 	return l.Err()

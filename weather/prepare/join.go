@@ -41,6 +41,8 @@ func Join(parts []*weather.Record) (*weather.Record, error) {
 			}
 		}
 		out.Findings = append(out.Findings, p.Findings...)
+		out.Evidence = append(out.Evidence, p.Evidence...)
+		out.Rows = append(out.Rows, p.Rows...)
 		place(&out.Station, p.Station)
 		if f := merge(&out.Series, p); f.Count > 0 {
 			out.Findings = append(out.Findings, f)

@@ -35,8 +35,13 @@ func Check(rec *weather.Record) []weather.Finding {
 // CheckKept is [Check] and hands on the reference ET that it worked out.
 func CheckKept(rec *weather.Record) ([]weather.Finding, *et0.Earlier) {
 	k := newChecker(rec)
-	k.units() // Before values that reveal the unit are dropped.
+	// Before values that reveal the unit are dropped.
+	k.units()
+	k.columnUnits()
+	k.unitBreaks()
+	k.dates()
 	k.limits()
+	k.oddValues() // of what is possible
 	k.temperatures()
 	k.radiation()
 	k.humidity()
@@ -46,21 +51,25 @@ func CheckKept(rec *weather.Record) ([]weather.Finding, *et0.Earlier) {
 	k.rain()
 	k.leapDays()
 	k.steps()
+	k.levelJumps()
+	k.rainEnvelopes()
 	k.supplied()
 	return k.findings, k.computed
 }
 
 // checker checks one record.
 type checker struct {
+	rec      *weather.Record
 	s        *weather.Series
 	days     days
 	seen     map[weather.Code]bool // codes already reported by the reader
 	findings []weather.Finding
 	computed *et0.Earlier // reference ET
+	sunYear  *et0.SunYear // see sun
 }
 
 func newChecker(rec *weather.Record) *checker {
-	k := &checker{s: &rec.Series, days: newDays(&rec.Series), seen: map[weather.Code]bool{}}
+	k := &checker{rec: rec, s: &rec.Series, days: newDays(&rec.Series), seen: map[weather.Code]bool{}}
 	for _, f := range rec.Findings {
 		k.seen[f.Code] = true
 	}
@@ -127,6 +136,25 @@ func (k *checker) tell(t *tally) {
 		Source: t.source}
 	if !t.whole {
 		f.Column = t.column.Key()
+	}
+	if where := k.rec.Where(f.Worst); where != "" {
+		_, f.Line = k.rec.Row(f.Worst)
+		f.Detail += ", " + where
+	}
+	k.findings = append(k.findings, f)
+}
+
+// column adds a finding about a whole column of n values, seen from its first
+// value on.
+func (k *checker) column(code weather.Code, c weather.Column, n int, suspect weather.Suspicion, source, what, format string, args ...any) {
+	f := weather.Finding{Code: code, Column: c.Key(), Count: n, Worst: k.s.Start, What: what, Detail: fmt.Sprintf(format, args...),
+		Suspect: suspect, Action: kept, Source: source}
+	for i, v := range k.s.Data[c] {
+		if known(v) {
+			f.Worst = k.s.Date(i)
+			_, f.Line = k.rec.Row(f.Worst)
+			break
+		}
 	}
 	k.findings = append(k.findings, f)
 }

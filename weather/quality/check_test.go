@@ -119,7 +119,7 @@ func TestInjectedFaults(t *testing.T) {
 		{"a range of 42 °C", "temperature-range", weather.Tmax, func(rec *weather.Record,
 			i int) {
 			rec.Data[weather.Tmax][i] = rec.Data[weather.Tmin][i] + 42
-		}, 1, 0, []weather.Code{"supplied-eto-far", "vapour-against-humidity"}},
+		}, 1, 0, []weather.Code{"supplied-eto-far", "vapour-against-humidity", "odd-value"}},
 		{"°F read as °C", "temperature-unit", weather.Tmax, func(rec *weather.Record, _ int) {
 			for j := range rec.Days {
 				rec.Data[weather.Tmax][j] = rec.Data[weather.Tmax][j]*1.8 + 32
@@ -172,7 +172,7 @@ func TestInjectedFaults(t *testing.T) {
 		{"a total after missing days", "rain-after-gap", weather.Rain, func(rec *weather.Record, i int) {
 			rec.Data[weather.Rain][i-1] = math.NaN()
 			rec.Data[weather.Rain][i] = 90
-		}, 1, 1, nil},
+		}, 1, 1, []weather.Code{"rain-lone-day"}},
 		{"trace", "trace-rain", weather.Rain, func(rec *weather.Record, i int) { rec.Set(weather.Rain, i, 0, weather.Trace) }, 1, 0, nil},
 		{"presumed zero", "presumed-zero", weather.Rain, func(rec *weather.Record, i int) { rec.Set(weather.Rain, i, 0, weather.Presumed) }, 1, 0,
 			nil},

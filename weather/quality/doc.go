@@ -15,5 +15,18 @@
 // supplied ETo agrees with computed ETo within ten percent, which is useful
 // even if nothing is wrong.
 //
+// # Whole columns, parts and dates
+//
+// Medians, quantiles and tests of counts report columns in another unit, a
+// change of unit within a column, gauges that are dead, read rarely or summed,
+// and seasons at the wrong time. Each finding has the line where it begins.
+//
+// # What values cannot tell
+//
+// Rain that is doubled or halved throughout; a whole column of light wind in
+// mph or knots; the height of the anemometer without supplied ETo; dates that
+// are off by whole years; a second station with the same climate; a shift by
+// half a year near the equator. Nothing here reports them.
+//
 // The package reads no file, clock or random source.
 package quality

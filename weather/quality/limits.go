@@ -3,6 +3,7 @@ package quality
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"loamledger/weather"
 )
@@ -54,7 +55,7 @@ func (k *checker) limits() {
 	}
 }
 
-// Mean Rs divided by radiation at the top of the atmosphere: 0.25 under
+// Median Rs divided by radiation at the top of the atmosphere: 0.25 under
 // persistent cloud, 0.75 under a clear sky at sea level, and slightly more on a
 // mountain.
 const (
@@ -64,49 +65,45 @@ const (
 
 // units reports columns that look like another unit.
 func (k *checker) units() {
-	if mean, n := k.mean(weather.Tmax); n >= 30 && mean > 45 {
-		k.findings = append(k.findings, weather.Finding{Code: weather.CodeTemperatureUnit, Column: weather.Tmax.Key(), Count: n, Worst: k.s.Start,
-			What: "mean Tmax is above 45 °C nowhere on Earth", Detail: fmt.Sprintf("mean %.1f °C, as if °F were read as °C", mean),
-			Suspect: weather.OtherUnit, Action: kept + ": check the unit", Source: ownThreshold})
+	if n, hot := k.above(weather.Tmax, 45); n >= 30 && 2*hot > n {
+		v := k.ordered(weather.Tmax)
+		k.column(weather.CodeTemperatureUnit, weather.Tmax, n, weather.OtherUnit, ownThreshold, "median Tmax is above 45 °C nowhere on Earth",
+			"median %.1f °C, as if °F were read as °C", quantile(0.5, v))
 	}
 	sun := k.sun()
 	if sun == nil || !k.s.Has(weather.Rs) {
 		return
 	}
-	var rs, ra float64
-	n := 0
+	shares := make([]float64, 0, k.s.Days)
+	low, high := 0, 0
 	for i, v := range k.s.Data[weather.Rs] {
-		if !math.IsNaN(v) {
-			rs, ra, n = rs+v, ra+sun.RaMJ[k.days.doy[i]], n+1
+		if ra := sun.RaMJ[k.days.doy[i]]; known(v) && ra > sunUpMJ {
+			shares = append(shares, v/ra)
+			if v < leastShare*ra {
+				low++
+			} else if v > mostShare*ra {
+				high++
+			}
 		}
 	}
-	if n < 60 || ra == 0 || rs/ra >= leastShare && rs/ra <= mostShare {
+	if n := len(shares); n < unitDays || 2*low < n && 2*high < n {
+		return
+	}
+	slices.Sort(shares)
+	share := quantile(0.5, shares) // a median, so that single values do not count
+	if share >= leastShare && share <= mostShare {
 		return
 	}
 	// A record in another unit has a ratio of 0.5 (a typical Rs/Ra) times that factor.
 	var suspect weather.Suspicion
-	detail := fmt.Sprintf("Rs averages %.3g of the radiation at the top of the atmosphere", rs/ra)
-	for _, u := range [...]struct {
-		factor float64
-		read   string
-	}{{1 / 3.6, "kWh/m²"}, {1 / 0.0864, "W/m²"}, {1 / 0.041868, "cal/cm²"}, {100, "J/cm²"}, {1000, "kJ/m²"}} {
-		if r := rs / ra / u.factor; r > 0.4 && r < 0.75 {
-			detail += ", as if " + u.read + " were read as MJ/m²"
-			suspect = weather.OtherUnit
+	as := ""
+	for _, u := range radiationUnits {
+		if r := share / u.factor; r > 0.4 && r < 0.8 {
+			as, suspect = ", as if "+u.read+" were read as MJ/m²", weather.OtherUnit
 			break
 		}
 	}
-	k.findings = append(k.findings, weather.Finding{Code: weather.CodeRadiationUnit, Column: weather.Rs.Key(), Count: n, Worst: k.s.Start,
-		What: fmt.Sprintf("mean Rs is %g to %.2f of the radiation at the top of the atmosphere", leastShare, mostShare), Detail: detail,
-		Suspect: suspect, Action: kept + ": check the unit", Source: "FAO-56 ch. 3: 0.25 to 0.75; " + ownThreshold})
-}
-
-func (k *checker) mean(c weather.Column) (float64, int) {
-	sum, n := 0.0, 0
-	for _, v := range k.s.Data[c] {
-		if !math.IsNaN(v) {
-			sum, n = sum+v, n+1
-		}
-	}
-	return sum / float64(n), n
+	k.column(weather.CodeRadiationUnit, weather.Rs, len(shares), suspect, "FAO-56 ch. 3: 0.25 to 0.75; "+ownThreshold,
+		fmt.Sprintf("median Rs is %g to %.2f of the radiation at the top of the atmosphere", leastShare, mostShare),
+		"Rs has a median of %.3g of the radiation at the top of the atmosphere%s", share, as)
 }

@@ -28,7 +28,10 @@ func (k *checker) sun() *et0.SunYear {
 	if !(lat >= -90 && lat <= 90) {
 		return nil
 	}
-	return et0.NewSunYear(lat)
+	if k.sunYear == nil {
+		k.sunYear = et0.NewSunYear(lat)
+	}
+	return k.sunYear
 }
 
 // clearSky returns Rso by day of the year, at sea level if the elevation is unknown.

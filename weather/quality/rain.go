@@ -12,7 +12,6 @@ const (
 	deadGaugeDays = 60 // a shorter dry spell is never reported
 	deadGaugeWet  = 15 // wet days expected during a dry spell
 	minRainYears  = 3
-	minWeekday    = 60 // wet days per weekday needed for the comparison
 	minWet        = 100
 )
 
@@ -38,8 +37,14 @@ func (k *checker) rain() {
 		}
 		k.tell(&t)
 	}
+	k.presumed()
+	k.gaugeDead()
 	k.deadGauge()
+	if !k.runningTotal() {
+		k.accumulated()
+	}
 	k.weekdays()
+	k.loneDay()
 	k.afterGap()
 }
 
@@ -81,34 +86,6 @@ func (k *checker) deadGauge() {
 		t.n += to - from - 1
 	})
 	k.tell(&t)
-}
-
-// weekdays reports a gauge that is not read every day of the week.
-func (k *checker) weekdays() {
-	var wet [7]int
-	total := 0
-	for i, v := range k.s.Data[weather.Rain] {
-		if v > 0 {
-			wet[k.s.Date(i).Weekday()]++
-			total++
-		}
-	}
-	mean := float64(total) / 7
-	if mean < minWeekday {
-		return
-	}
-	names := [...]string{"Sunday", "Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday"}
-	low, high := slices.Min(wet[:]), slices.Max(wet[:])
-	if float64(low) > 0.5*mean && float64(high) < 1.5*mean {
-		return
-	}
-	at := slices.Index(wet[:], low)
-	first := slices.IndexFunc(k.s.Data[weather.Rain], func(v float64) bool { return v > 0 })
-	k.findings = append(k.findings, weather.Finding{Code: weather.CodeGaugeWeekday, Column: weather.Rain.Key(), Count: total,
-		Worst:  k.s.Date(first),
-		What:   "rain is equally frequent on all weekdays; if not, several days' rain may be recorded on one",
-		Detail: fmt.Sprintf("%s has %d rainy days, the mean is %.0f", names[at], low, mean), Action: kept,
-		Source: noSource + "; " + ownThreshold})
 }
 
 // afterGap reports heavy rain on the first day after missing days, which may be

@@ -31,6 +31,7 @@ func (k *checker) supplied() {
 	k.aridity(&r)
 	if k.s.Has(weather.ETo) && !k.mislabeled(&r) {
 		k.suppliedDays(&r)
+		k.windHeight(&r)
 	}
 	k.tallBelowShort()
 }

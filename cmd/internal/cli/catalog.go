@@ -105,9 +105,11 @@ func (p *figureWriter) written(what string, f catalog.Figure, write func(float64
 
 func printCatalog(w io.Writer, sys quantity.System) {
 	p := &figureWriter{w: w, sys: sys}
-	fmt.Fprintln(w, "Each source appears below the first value it covers.\n\nSOILS")
+	fmt.Fprintln(w, "Each source appears below the first value it covers.\n"+
+		"A name that several entries are called is answered with all of them.\n\nSOILS")
 	for _, soil := range catalog.Soils() {
 		p.entry("%s  (hydrologic group %c)", soil.Name, soil.Group)
+		p.aliases(soil.Aliases)
 		p.figure("available water", soil.AWC, quantity.Capacity)
 		p.figure("intake rate", soil.Intake, quantity.Rate)
 		// The range is the same multiple of every value, as the source says.

@@ -20,7 +20,8 @@ func (p *figureWriter) printPlants() {
 	}
 	fmt.Fprintln(w, "\nSPRINKLERS")
 	for _, k := range catalog.Sprinklers() {
-		p.entry("%s%s", k.Name, aliases(k.Aliases))
+		p.entry("%s", k.Name)
+		p.aliases(k.Aliases)
 		p.figure("precipitation rate", k.Rate, quantity.Rate)
 		p.figure("uniformity DU_LQ", k.DU, quantity.Fraction)
 		p.figure("DU_LQ of new heads", k.NewDU, quantity.Fraction)
@@ -35,7 +36,8 @@ func (p *figureWriter) printPlants() {
 }
 
 func (p *figureWriter) printPlant(plant *catalog.Plant) {
-	p.entry("%s%s  (group: %s)", plant.Name, aliases(plant.Aliases), plant.Group)
+	p.entry("%s  (group: %s)", plant.Name, plant.Group)
+	p.aliases(plant.Aliases)
 	for _, c := range plant.Coefficients {
 		value := months(c.K)
 		if c.Low != 0 || c.High != 0 {
@@ -109,11 +111,22 @@ func days(i catalog.Interval) string {
 	return strings.Join(text, "; ")
 }
 
-func aliases(names []string) string {
-	if len(names) == 0 {
-		return ""
+// aliases prints the other names of an entry.
+func (p *figureWriter) aliases(names []string) {
+	line := "    also called:"
+	for i, name := range names {
+		if i > 0 {
+			line += ","
+		}
+		if len(line)+1+len(name) > 110 {
+			fmt.Fprintln(p.w, line)
+			line = "     "
+		}
+		line += " " + name
 	}
-	return "  (also: " + strings.Join(names, ", ") + ")"
+	if len(names) > 0 {
+		fmt.Fprintln(p.w, line)
+	}
 }
 
 // months writes twelve coefficients, or one if all are equal.

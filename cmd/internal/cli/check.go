@@ -27,11 +27,13 @@ or write any files.`,
 			}
 			if asJSON {
 				return printJSON(s.Out, struct {
+					Readings []runfile.Input `json:"readings"`
 					Defaults []runfile.Input `json:"defaults"`
 					*study.CheckRecord
-				}{runfile.Defaults(l.Scenario), l.Checked()})
+				}{runfile.Readings(l.Scenario), runfile.Defaults(l.Scenario), l.Checked()})
 			}
 			printLines(s.Out, l.Head())
+			printLines(s.Out, study.ReadingLines(l.Scenario))
 			printLines(s.Out, study.DefaultLines(l.Scenario))
 			defaults := quantity.Count(len(l.Scenario.Defaults()), "default", "defaults")
 			fmt.Fprintf(s.Out, "\n%s: no errors; %s used.\n", args[0], defaults)

@@ -8,6 +8,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"os"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -56,8 +57,22 @@ type usageError struct {
 
 func (e *usageError) Error() string { return e.msg + "\n\tfix: " + e.fix }
 
-// Main runs the command named in args and returns the exit code.
-func Main(ctx context.Context, args []string, s Streams) int {
+// traceVariable is the environment variable that, if set, lets a panic print
+// where it happened.
+const traceVariable = "LOAMLEDGER_TRACE"
+
+// Main runs the command named in args and returns the exit code. A panic is a
+// mistake in the program: it ends in one line and the code of a system error.
+func Main(ctx context.Context, args []string, s Streams) (code int) {
+	if os.Getenv(traceVariable) == "" {
+		defer func() {
+			if p := recover(); p != nil {
+				fmt.Fprintf(s.Err, "loamledger: mistake in the program: %v\n\tfix: set %s=1, run the command again and report what it prints, "+
+					"with the input files, to whoever maintains this copy of loamledger\n", p, traceVariable)
+				code = exitMachine
+			}
+		}()
+	}
 	out := &kept{w: s.Out}
 	s.Out = out
 	err := execute(ctx, newRoot(s), args)
@@ -67,7 +82,7 @@ func Main(ctx context.Context, args []string, s Streams) int {
 	if err == nil {
 		return exitDone
 	}
-	code := exitCode(err)
+	code = exitCode(err)
 	if ctx.Err() != nil {
 		code = exitInterrupted
 	}
@@ -81,7 +96,7 @@ func Main(ctx context.Context, args []string, s Streams) int {
 	}
 	text := err.Error()
 	for line := range strings.Lines(text) {
-		if strings.HasPrefix(line, "\t") {
+		if strings.ContainsAny(line[:min(1, len(line))], "\t ") {
 			fmt.Fprint(s.Err, line)
 		} else {
 			fmt.Fprint(s.Err, "loamledger: ", line)

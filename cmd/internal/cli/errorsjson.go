@@ -25,6 +25,16 @@ type errorJSON struct {
 	Column  int       `json:"column,omitempty"`
 	Message string    `json:"message"`
 	Fix     string    `json:"fix,omitempty"`
+	// Suggestions has the YAML that the fix offers and the place where it belongs.
+	Suggestions []suggestionJSON `json:"suggestions,omitempty"`
+}
+
+type suggestionJSON struct {
+	Place diag.Place `json:"place"`
+	YAML  string     `json:"yaml"`
+	// Where it belongs, if not at the error's position.
+	Line   int `json:"line,omitempty"`
+	Column int `json:"column,omitempty"`
 }
 
 // newErrorsJSON lists every error in err.
@@ -59,7 +69,10 @@ func (out *errorsJSON) add(err error) {
 		out.More += many.More
 		return
 	case errors.As(err, &one):
-		j = errorJSON{one.Code, one.Pos.File, one.Pos.Line, one.Pos.Col, one.Msg, one.Fix}
+		j = errorJSON{one.Code, one.Pos.File, one.Pos.Line, one.Pos.Col, one.Msg, one.Fix, nil}
+		for _, s := range one.Suggestions {
+			j.Suggestions = append(j.Suggestions, suggestionJSON{s.Place, s.YAML, s.Pos.Line, s.Pos.Col})
+		}
 	case errors.As(err, &usage):
 		j.Code, j.Message, j.Fix = usage.code, usage.msg, usage.fix
 	case errors.As(err, &need):

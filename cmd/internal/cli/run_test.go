@@ -134,7 +134,7 @@ func TestWeatherReadsBack(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if is.Start != was.Start || is.Days != was.Days || !is.Has(weather.ETo) {
+	if is.Start != was.Start || is.Days != was.Days || is.Has(weather.ETo) { // computed ETo is not supplied ETo
 		t.Fatalf("the record runs from %v, %d days, ETo %v", is.Start, is.Days, is.Has(weather.ETo))
 	}
 	for c := range weather.Columns {

@@ -16,6 +16,7 @@ import (
 	"loamledger/weather/cal"
 	"loamledger/weather/csvfile"
 	"loamledger/weather/diag"
+	"loamledger/weather/et0"
 	"loamledger/weather/prepare"
 	"loamledger/weather/quantity"
 )
@@ -203,6 +204,9 @@ func (o *weatherOptions) run(s Streams, files []string) error {
 			return err
 		}
 	}
+	if asks := placeAlone(err); len(asks) > 0 && o.Out == "" {
+		return o.printUnplaced(s, l, asks)
+	}
 	if err != nil {
 		if o.Plot != "" {
 			if perr := plotRecord(o.Plot, l); perr != nil {
@@ -240,12 +244,19 @@ func (o *weatherOptions) run(s Streams, files []string) error {
 	return nil
 }
 
-// writeOwn writes the record with ETo.
+// writeOwn writes the record with ETo, marked as computed on the days when it
+// is not the file's own.
 func writeOwn(name string, r *prepare.Ready) error {
 	series := r.Series
-	if !series.Has(weather.ETo) {
-		series.Add(weather.ETo)
+	series.Data[weather.ETo] = slices.Clone(r.ET.EToMM)
+	series.Mark[weather.ETo] = make([]weather.Mark, series.Days)
+	for i, m := range r.ET.Methods {
+		switch {
+		case m.Way != et0.SuppliedByInput:
+			series.Mark[weather.ETo][i] = weather.Computed
+		case r.Has(weather.ETo):
+			series.Mark[weather.ETo][i] = r.Mark[weather.ETo][i]
+		}
 	}
-	copy(series.Data[weather.ETo], r.ET.EToMM)
 	return writeWhole(name, keepIt, func(w io.Writer) error { return csvfile.WriteOwn(w, &series) })
 }

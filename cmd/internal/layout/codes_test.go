@@ -43,6 +43,9 @@ func codeLists() []codeList {
 			}
 			return string(d.Code), d.Doc
 		}),
+		listOf("weather", "EvidenceCode", weather.EvidenceCodes(), func(d weather.EvidenceDoc) (string, string) {
+			return string(d.Code), d.Doc
+		}),
 		listOf("weather/diag", "Code", diag.Codes(), func(d diag.CodeDoc) (string, string) { return string(d.Code), d.Doc }),
 		listOf("scenarios", "WarningCode", scenarios.WarningCodes(), func(d scenarios.WarningDoc) (string, string) {
 			return string(d.Code), d.Doc

@@ -286,6 +286,7 @@ var keptPhrases = []keptPhrase{
 	{"weather/csvfile/", "millimetre*", "a unit as agencies write it"},
 	{"weather/csvfile/fawn.go", "1 Jan", "a date as the agency writes it"},
 	{"weather/", "presumed zero", "the archive's own term for its flag P"},
+	{"weather/csvfile/o", "presumed", "the same term in the origin column of our own layout"},
 	{"scenarios/study/landscape.go", "adequacy", "the public landscape test's own term"},
 	{"scenarios/study/landscape.go", "excess", "the public landscape test's own term"},
 	{"sim/tally/landscape.go", "adequacy", "the public landscape test's own term"},

@@ -47,9 +47,10 @@ var pure = []struct {
 		"sim", "sim/clock", "sim/replay", "sim/settings", "sim/strategy", "sim/tally", "weather/cal",
 	}, std: []string{"context"}}},
 	{"sim/explain", rule{ours: []string{"sim", "sim/replay", "sim/strategy", "weather/cal", "weather/quantity"}}},
-	{"scenarios/catalog", rule{ours: []string{"weather/quantity"}}},
+	{"scenarios/names", rule{}},
+	{"scenarios/catalog", rule{ours: []string{"scenarios/names", "weather/quantity"}}},
 	{"scenarios", rule{ours: []string{
-		"scenarios/catalog", "sim", "sim/clock", "sim/strategy", "sim/tally", "weather/cal", "weather/diag", "weather/quantity",
+		"scenarios/catalog", "scenarios/names", "sim", "sim/clock", "sim/strategy", "sim/tally", "weather/cal", "weather/diag", "weather/quantity",
 	}}},
 	{"scenarios/demo", rule{std: []string{"embed"}}},
 	{"plots", rule{ours: []string{"sim", "sim/tally", "weather", "weather/cal", "weather/quantity"}, std: []string{"image/color"}}},
@@ -67,7 +68,7 @@ var edges = []struct {
 	path string
 	ours []string
 }{
-	{"weather/csvfile", []string{"weather", "weather/cal", "weather/diag", "weather/quantity"}},
+	{"weather/csvfile", []string{"weather", "weather/cal", "weather/diag", "weather/et0", "weather/quantity"}},
 	{"weather/forecastfile", []string{"weather/cal", "weather/diag", "weather/forecast"}},
 	{"sim/soilwater/soilfile", []string{"sim/soilwater", "weather/cal", "weather/diag"}},
 	{"sim/settingsfile", []string{"sim", "sim/settings", "sim/strategy", "sim/tune", "weather/cal", "weather/quantity"}},
@@ -104,6 +105,7 @@ var homes = map[string]string{
 	"github.com/jedib0t/go-pretty/v6":   "cmd/internal/cli",
 	"github.com/schollz/progressbar/v3": "cmd/internal/progress",
 	"golang.org/x/term":                 "cmd/internal/progress",
+	"golang.org/x/text":                 "scenarios/names",
 }
 
 // shared lists libraries of plain arithmetic that several pure packages may
@@ -111,7 +113,7 @@ var homes = map[string]string{
 // of summation in the library differs between machines, and these packages
 // promise identical bits.
 var shared = map[string][]string{
-	"gonum.org/v1/gonum": {"weather/et0", "weather/quality", "weather/generate", "weather/forecast"},
+	"gonum.org/v1/gonum": {"weather/csvfile", "weather/et0", "weather/quality", "weather/generate", "weather/forecast"},
 }
 
 // testOnly lists the libraries that only tests may import, in any package.

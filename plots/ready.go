@@ -1,0 +1,225 @@
+package plots
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"loamledger/sim"
+)
+
+// VerdictRules are the bounds within which a verdict may name a strategy [d].
+type VerdictRules struct {
+	StressDays   int // that a zone may have in the median year, whatever the baseline has there
+	BrowningDays int // that the driest quarter of a zone may have beyond those of the baseline
+}
+
+// usualRules are the defaults. No source: a choice, stated in the report.
+var usualRules = VerdictRules{StressDays: 14}
+
+func (s *Study) rules() *VerdictRules {
+	if s.Rules == nil {
+		return &usualRules
+	}
+	return s.Rules
+}
+
+// A BarCode is a rule by which no verdict names a strategy.
+type BarCode string
+
+// The rules.
+const (
+	BreaksRules BarCode = "breaks-rules" // it waters where the site's limits forbid it
+	BrownsMore  BarCode = "browns-more"  // the driest quarter of a zone browns on more days than under the baseline
+	TooThirsty  BarCode = "too-thirsty"  // a zone has more stress days than the baseline and than the bound
+)
+
+// A BarDoc describes a rule.
+type BarDoc struct {
+	Code BarCode
+	Doc  string
+}
+
+// BarDocs is the one list of the rules, with the bounds of this study.
+func (s *Study) BarDocs() []BarDoc {
+	r := s.rules()
+	more := "more"
+	if r.BrowningDays > 0 {
+		more = fmt.Sprintf("over %d more", r.BrowningDays)
+	}
+	return []BarDoc{
+		{BreaksRules, "it breaks local rules"},
+		{BrownsMore, "the driest quarter of a zone has " + more + " browning days than under the baseline, in the median or the dry year"},
+		{TooThirsty, fmt.Sprintf("a zone as a whole has over %d stress days in the median year, and more than under the baseline", r.StressDays)},
+	}
+}
+
+// ruledOut says what keeps a strategy from being recommended.
+func (s *Study) ruledOut() string {
+	var texts []string
+	for _, d := range s.BarDocs() {
+		texts = append(texts, d.Doc)
+	}
+	return "A strategy is never recommended if " + strings.Join(texts, "; if ") + "."
+}
+
+// A Bar is a rule that a strategy does not meet, with the zone that is furthest
+// from it.
+type Bar struct {
+	Code BarCode
+	Zone string  // empty if it is not about a zone
+	Days float64 // runs that break rules, or days in the zone
+	Base float64 // days of the baseline in the zone
+	Dry  bool    // in the dry year, not the median one
+}
+
+// bars returns the rules that strategy st does not meet; none for the baseline.
+// Without a whole year, the days of the record take the place of both years.
+func (s *Study) bars(st int) (out []Bar) {
+	if st == s.base() {
+		return nil
+	}
+	t := s.Table
+	if len(t.Breaches) > st && len(t.Breaches[st]) > 0 {
+		out = append(out, Bar{Code: BreaksRules, Days: float64(len(t.Breaches[st]))})
+	}
+	ranked, rules := t.RankYears(), s.rules()
+	of := func(st, z, year int) sim.Sums {
+		if year == 0 {
+			return t.Total(st, z)
+		}
+		return t.Year(st, z, year)
+	}
+	brown, thirsty := Bar{Code: BrownsMore}, Bar{Code: TooThirsty}
+	worst := func(b *Bar, z int, days, base, slack int, dry bool) {
+		if days-base > slack && float64(days-base) > b.Days-b.Base {
+			b.Zone, b.Days, b.Base, b.Dry = t.Zones[z].Name, float64(days), float64(base), dry
+		}
+	}
+	for z := range t.Zones {
+		a, b := of(st, z, ranked.Median), of(s.base(), z, ranked.Median)
+		worst(&brown, z, a.BrownDays, b.BrownDays, rules.BrowningDays, false)
+		if a.StressZoneDays > rules.StressDays {
+			worst(&thirsty, z, a.StressZoneDays, b.StressZoneDays, 0, false)
+		}
+		if ranked.Dry != 0 {
+			a, b = of(st, z, ranked.Dry), of(s.base(), z, ranked.Dry)
+			worst(&brown, z, a.BrownDays, b.BrownDays, rules.BrowningDays, true)
+		}
+	}
+	for _, b := range []Bar{brown, thirsty} {
+		if b.Zone != "" {
+			out = append(out, b)
+		}
+	}
+	return out
+}
+
+// barWords says what is wrong, after the name of the strategy.
+func (s *Study) barWords(b *Bar) string {
+	when := "over these days"
+	if basis := s.Table.Basis(); basis.Yearly() {
+		when = map[bool]string{false: "in a typical year", true: "in a dry year"}[b.Dry]
+	}
+	switch b.Code {
+	case BreaksRules:
+		return fmt.Sprintf("breaks local rules in %s runs", fixed(b.Days, 0))
+	case BrownsMore:
+		return fmt.Sprintf("browns part of %s on %s instead of %s days %s", quote(b.Zone), fixed(b.Days, 0), fixed(b.Base, 0), when)
+	}
+	return fmt.Sprintf("leaves %s thirsty on %s instead of %s days %s", quote(b.Zone), fixed(b.Days, 0), fixed(b.Base, 0), when)
+}
+
+// ready returns the strategies that a verdict may name.
+func (s *Study) ready() (out []int) {
+	for _, st := range s.others() {
+		if len(s.bars(st)) == 0 {
+			out = append(out, st)
+		}
+	}
+	return out
+}
+
+// Barred returns the rules that strategy st does not meet, for scripts.
+func (s *Study) Barred(st int) []Bar {
+	if !slices.Contains(s.others(), st) {
+		return nil
+	}
+	return s.bars(st)
+}
+
+// notReadyText says that no option may be recommended, and why.
+func (s *Study) notReadyText() string {
+	var texts []string
+	list := s.others()
+	for _, st := range list {
+		bars := s.bars(st)
+		if len(texts) < maxNamed-1 || len(list) <= maxNamed {
+			texts = append(texts, quote(s.Table.Strategies[st])+" "+s.barWords(&bars[0]))
+		}
+	}
+	if more := len(list) - len(texts); more > 0 {
+		texts = append(texts, fmt.Sprintf("%d more fall short in like ways", more))
+	}
+	return "Nothing here is ready to recommend: " + strings.Join(texts, "; ") + "."
+}
+
+// whatToTry says what would make an option ready.
+func (s *Study) whatToTry() string {
+	codes := map[BarCode]bool{}
+	for _, st := range s.others() {
+		for _, b := range s.bars(st) {
+			codes[b.Code] = true
+		}
+	}
+	var try []string
+	if codes[BreaksRules] {
+		try = append(try, "days and hours within local rules")
+	}
+	if codes[BrownsMore] || codes[TooThirsty] {
+		try = append(try, "more minutes in the zones named, or loamledger tune")
+	}
+	return "Try " + strings.Join(try, "; ") + "."
+}
+
+// worstZone names the zone with the most stress days under strategy st in the
+// median year, as the end of a sentence; empty with a single zone.
+func (s *Study) worstZone(st int) string {
+	t := s.Table
+	if len(t.Zones) < 2 {
+		return ""
+	}
+	ranked, when := t.RankYears(), " in a typical year"
+	of := func(z int) sim.Sums { return t.Year(st, z, ranked.Median) }
+	if ranked.Median == 0 {
+		of, when = func(z int) sim.Sums { return t.Total(st, z) }, ""
+	}
+	at, most := 0, of(0)
+	for z := range t.Zones {
+		if x := of(z); x.StressZoneDays > most.StressZoneDays || x.StressZoneDays == most.StressZoneDays && x.BrownDays > most.BrownDays {
+			at, most = z, x
+		}
+	}
+	if most.StressZoneDays == 0 {
+		return "; no zone is thirsty" + orElse(when, " on any day")
+	}
+	days := "days"
+	if most.StressZoneDays == 1 {
+		days = "day"
+	}
+	return fmt.Sprintf("; the worst zone, %s, has %d thirsty %s%s", quote(t.Zones[at].Name), most.StressZoneDays, days, when)
+}
+
+// verdictCodes are the verdicts for scripts.
+var verdictCodes = map[verdict]string{
+	nothingToCompare: "nothing-to-compare", saves: "saves", tooCloseToCall: "too-close-to-call", tradeOff: "trade-off",
+	savesNothing: "saves-nothing", notReady: "not-ready",
+}
+
+// Verdict returns the first sentence of the report, the code of its kind and the
+// strategy that it is about.
+func (s *Study) Verdict() (text, code string, st int) {
+	rows := s.Table.Compare()
+	v, at := s.verdict(rows)
+	return punctuated(answer(s, rows)), verdictCodes[v], at
+}

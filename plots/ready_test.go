@@ -1,0 +1,100 @@
+package plots
+
+import (
+	"slices"
+	"strings"
+	"testing"
+
+	"loamledger/sim"
+	"loamledger/sim/tally"
+)
+
+// twoZones is [study] with a second zone, on which every own strategy has the given
+// stress days and browning days of the driest quarter.
+func twoZones(stress, brown [][2]int) *Study {
+	s := study([]float64{1000, 700}, []int{0, 0})
+	s.Table.Zones = append(s.Table.Zones, sim.Zone{Name: "slope", AreaM2: 500, DULQ: 1, Strips: 1})
+	for st := range s.Table.Outcomes {
+		months := slices.Clone(s.Table.Outcomes[st][0].Months)
+		s.Table.Outcomes[st] = append(s.Table.Outcomes[st], tally.Outcome{Months: months})
+		if st < len(stress) {
+			for z := range 2 {
+				m := s.Table.Outcomes[st][z].Months
+				m[6].StressZoneDays, m[6].BrownDays = stress[st][z], brown[st][z]
+			}
+		}
+	}
+	return s
+}
+
+// TestBars by hand, at each bound and just above: 14 stress days in a zone are
+// allowed and 15 are not, unless the baseline has as many there; one browning day
+// more than the baseline in any zone is not allowed, whatever other zones gain.
+func TestBars(t *testing.T) {
+	for _, tt := range []struct {
+		name          string
+		stress, brown [][2]int
+		breaches      int
+		want          []Bar
+	}{
+		{"nothing", [][2]int{{0, 0}, {0, 0}}, [][2]int{{0, 0}, {0, 0}}, 0, nil},
+		{"at the bound", [][2]int{{0, 0}, {14, 0}}, [][2]int{{0, 0}, {0, 0}}, 0, nil},
+		{"above it", [][2]int{{0, 0}, {14, 15}}, [][2]int{{0, 0}, {0, 0}}, 0, []Bar{{Code: TooThirsty, Zone: "slope", Days: 15}}},
+		{"as the baseline", [][2]int{{0, 40}, {0, 40}}, [][2]int{{0, 0}, {0, 0}}, 0, nil},
+		{"the baseline in another zone", [][2]int{{40, 0}, {0, 15}}, [][2]int{{0, 0}, {0, 0}}, 0,
+			[]Bar{{Code: TooThirsty, Zone: "slope", Days: 15}}},
+		{"browns as much", [][2]int{{0, 0}, {0, 0}}, [][2]int{{3, 7}, {3, 7}}, 0, nil},
+		{"browns one zone less and one more", [][2]int{{0, 0}, {0, 0}}, [][2]int{{9, 0}, {0, 1}}, 0,
+			[]Bar{{Code: BrownsMore, Zone: "slope", Days: 1}}},
+		{"breaks rules", [][2]int{{0, 0}, {0, 0}}, [][2]int{{0, 0}, {0, 0}}, 2, []Bar{{Code: BreaksRules, Days: 2}}},
+	} {
+		s := twoZones(tt.stress, tt.brown)
+		s.Table.Breaches = make([][]sim.Breach, len(s.Table.Strategies))
+		s.Table.Breaches[0] = make([]sim.Breach, 5) // the baseline is exempt
+		s.Table.Breaches[1] = make([]sim.Breach, tt.breaches)
+		if got := s.Barred(1); !slices.Equal(got, tt.want) {
+			t.Errorf("%s: %+v, want %+v", tt.name, got, tt.want)
+		}
+		if got := s.Barred(0); got != nil {
+			t.Errorf("%s: the baseline is barred: %+v", tt.name, got)
+		}
+		text := answer(s, s.Table.Compare())
+		if not := strings.HasPrefix(text, "Nothing here is ready to recommend: “B” "); not != (tt.want != nil) {
+			t.Errorf("%s: %q", tt.name, text)
+		}
+	}
+}
+
+// TestBarsFollowTheScenario: with bounds of one's own, a strategy is ready up to
+// each of them, and the report says what they are.
+func TestBarsFollowTheScenario(t *testing.T) {
+	for _, tt := range []struct {
+		stress, brown int
+		want          int
+	}{{20, 3, 0}, {21, 3, 1}, {20, 4, 1}, {21, 4, 2}} {
+		s := twoZones([][2]int{{0, 0}, {tt.stress, 0}}, [][2]int{{0, 0}, {0, tt.brown}})
+		s.Rules = &VerdictRules{StressDays: 20, BrowningDays: 3}
+		if got := s.Barred(1); len(got) != tt.want {
+			t.Errorf("%d and %d days: %+v, want %d rules", tt.stress, tt.brown, got, tt.want)
+		}
+		if text := s.judged(); !strings.Contains(text, "over 3 more browning days") || !strings.Contains(text, "over 20 stress days") {
+			t.Errorf("%q", text)
+		}
+	}
+}
+
+// TestWorstZoneIsNamed: the sentence of the verdict has the zone with the most
+// thirsty days, if there are several zones.
+func TestWorstZoneIsNamed(t *testing.T) {
+	none := [][2]int{{0, 0}, {0, 0}}
+	for want, stress := range map[string][][2]int{
+		"; the worst zone, “slope,” has 9 thirsty days in a typical year.": {{9, 9}, {2, 9}},
+		"; the worst zone, “lawn,” has 1 thirsty day in a typical year.":   {{9, 9}, {1, 0}},
+		"; no zone is thirsty in a typical year.":                          {{9, 9}, {0, 0}},
+	} {
+		s := twoZones(stress, none)
+		if got := punctuated(answer(s, s.Table.Compare())); !strings.HasSuffix(got, want) || !strings.HasPrefix(got, "Recommended: ") {
+			t.Errorf("%q, want %q", got, want)
+		}
+	}
+}

@@ -1,0 +1,56 @@
+package study
+
+import (
+	"loamledger/plots"
+	"loamledger/sim/tally"
+)
+
+// A VerdictRecord is the first sentence of the report, for scripts.
+type VerdictRecord struct {
+	Code     string       `json:"code"`
+	Strategy string       `json:"strategy"` // that the sentence is about
+	Answer   string       `json:"answer"`
+	Rules    []RuleRecord `json:"rules"`     // that a strategy must meet to be named
+	Barred   []BarRecord  `json:"not_ready"` // the strategies that do not
+}
+
+// A RuleRecord is one rule of the verdict.
+type RuleRecord struct {
+	Code plots.BarCode `json:"code"`
+	Rule string        `json:"rule"` // a strategy is not named if this is true of it
+}
+
+// A BarRecord is a rule that a strategy does not meet, with the zone furthest from
+// it.
+type BarRecord struct {
+	Strategy string        `json:"strategy"`
+	Code     plots.BarCode `json:"code"`
+	Zone     string        `json:"zone,omitempty"`
+	Count    float64       `json:"count"`    // days in the zone or, without a zone, runs
+	Baseline float64       `json:"baseline"` // the same of the baseline
+	DryYear  bool          `json:"dry_year"` // days of the dry year, not of the median one
+}
+
+// VerdictRecord returns the verdict for scripts.
+func (l *Study) VerdictRecord(t *tally.Table) VerdictRecord {
+	data := l.verdictData(t)
+	text, code, at := data.Verdict()
+	out := VerdictRecord{Code: code, Strategy: t.Strategies[at], Answer: text, Barred: []BarRecord{}}
+	for _, d := range data.BarDocs() {
+		out.Rules = append(out.Rules, RuleRecord{d.Code, d.Doc})
+	}
+	for s := range l.Job.Strategies {
+		for _, b := range data.Barred(s) {
+			out.Barred = append(out.Barred, BarRecord{t.Strategies[s], b.Code, b.Zone, b.Days, b.Base, b.Dry})
+		}
+	}
+	return out
+}
+
+func (l *Study) verdictData(t *tally.Table) *plots.Study {
+	return &plots.Study{Units: l.chartUnits(), Table: t, Measures: l.Measures, Rules: l.verdictRules()}
+}
+
+func (l *Study) verdictRules() *plots.VerdictRules {
+	return &plots.VerdictRules{StressDays: l.Scenario.Verdict.StressDays, BrowningDays: l.Scenario.Verdict.BrowningDays}
+}
