@@ -138,7 +138,7 @@ func TestStepsFollowTheVerdict(t *testing.T) {
 		{[]float64{1000, 700}, []int{6, 14}, "Decide whether the extra thirst is acceptable. If so: have whoever programs"},
 		{[]float64{1000, 1200}, []int{6, 0}, "Keep “A” for now"},
 		{[]float64{1000, 980}, []int{6, 6}, "Keep “A” for now"},
-		{[]float64{1000, 700}, []int{6, 60}, "Keep “A” for now and change the options as the first sentence says"},
+		{[]float64{1000, 700}, []int{6, 60}, "Keep “A” for now. Do not enter any of the options yet. Try more minutes in the zones named"},
 		{[]float64{1000}, []int{6}, "Add other options"},
 	} {
 		r := NewReport(study(tt.mm, tt.stress), &Facts{})

@@ -109,10 +109,9 @@ func (s *Study) steps(f *Facts, v verdict, at int, measured bool) []string {
 	case nothingToCompare:
 		enter = "Add other options to the scenario and compare again."
 	case notReady:
-		enter = "Keep " + quote(s.Table.Strategies[s.base()]) + " for now and change the options as the first sentence says; " +
-			"then run the replay again."
+		enter = s.keepBase() + " Do not enter any of the options yet. " + s.whatToTry() + " Then run the replay again."
 	default:
-		enter = "Keep " + quote(s.Table.Strategies[s.base()]) + " for now: no option here clearly saves water."
+		enter = s.keepBase() + " No option here clearly saves water."
 	}
 	steps := []string{
 		"Take the measurement under “Measure this first,” enter it in the scenario file, and run the replay again.",

@@ -48,7 +48,7 @@ func (s *Study) BarDocs() []BarDoc {
 		more = fmt.Sprintf("over %d more", r.BrowningDays)
 	}
 	return []BarDoc{
-		{BreaksRules, "it breaks local rules"},
+		{BreaksRules, "it is set to run when local rules forbid it, whether or not the replay omits those runs"},
 		{BrownsMore, "the driest quarter of a zone has " + more + " browning days than under the baseline, in the median or the dry year"},
 		{TooThirsty, fmt.Sprintf("a zone as a whole has over %d stress days in the median year, and more than under the baseline", r.StressDays)},
 	}
@@ -69,7 +69,7 @@ type Bar struct {
 	Code BarCode
 	Zone string  // empty if it is not about a zone
 	Days float64 // runs that break rules, or days in the zone
-	Base float64 // days of the baseline in the zone
+	Base float64 // the same of the baseline
 	Dry  bool    // in the dry year, not the median one
 }
 
@@ -81,7 +81,7 @@ func (s *Study) bars(st int) (out []Bar) {
 	}
 	t := s.Table
 	if len(t.Breaches) > st && len(t.Breaches[st]) > 0 {
-		out = append(out, Bar{Code: BreaksRules, Days: float64(len(t.Breaches[st]))})
+		out = append(out, Bar{Code: BreaksRules, Days: float64(len(t.Breaches[st])), Base: float64(len(t.Breaches[s.base()]))})
 	}
 	ranked, rules := t.RankYears(), s.rules()
 	of := func(st, z, year int) sim.Sums {
@@ -123,7 +123,7 @@ func (s *Study) barWords(b *Bar) string {
 	}
 	switch b.Code {
 	case BreaksRules:
-		return fmt.Sprintf("breaks local rules in %s runs", fixed(b.Days, 0))
+		return fmt.Sprintf("is set to run %s times when local rules forbid it", fixed(b.Days, 0))
 	case BrownsMore:
 		return fmt.Sprintf("browns part of %s on %s instead of %s days %s", quote(b.Zone), fixed(b.Days, 0), fixed(b.Base, 0), when)
 	}
@@ -164,7 +164,7 @@ func (s *Study) notReadyText() string {
 	return "Nothing here is ready to recommend: " + strings.Join(texts, "; ") + "."
 }
 
-// whatToTry says what would make an option ready.
+// whatToTry says what would make an option ready, if none is.
 func (s *Study) whatToTry() string {
 	codes := map[BarCode]bool{}
 	for _, st := range s.others() {
@@ -180,6 +180,17 @@ func (s *Study) whatToTry() string {
 		try = append(try, "more minutes in the zones named, or loamledger tune")
 	}
 	return "Try " + strings.Join(try, "; ") + "."
+}
+
+// keepBase says what to do while no option is ready. A baseline that breaks local
+// rules is not one to keep.
+func (s *Study) keepBase() string {
+	base := s.base()
+	name := quote(s.Table.Strategies[base])
+	if len(s.Table.Breaches) > base && len(s.Table.Breaches[base]) > 0 {
+		return name + " itself runs when local rules forbid it: change its days and hours first."
+	}
+	return "Keep " + name + " for now."
 }
 
 // worstZone names the zone with the most stress days under strategy st in the
@@ -216,10 +227,21 @@ var verdictCodes = map[verdict]string{
 	savesNothing: "saves-nothing", notReady: "not-ready",
 }
 
-// Verdict returns the first sentence of the report, the code of its kind and the
-// strategy that it is about.
-func (s *Study) Verdict() (text, code string, st int) {
+// A Finding is what the comparison comes to.
+type Finding struct {
+	Code     string
+	Strategy int    // that the text is about
+	Text     string // the first sentence of the report
+	Try      string // what would make an option ready; empty if one is
+}
+
+// Verdict returns what the comparison comes to, as the report says it.
+func (s *Study) Verdict() Finding {
 	rows := s.Table.Compare()
 	v, at := s.verdict(rows)
-	return punctuated(answer(s, rows)), verdictCodes[v], at
+	f := Finding{Code: verdictCodes[v], Strategy: at, Text: punctuated(answer(s, rows))}
+	if v == notReady {
+		f.Try = s.whatToTry()
+	}
+	return f
 }

@@ -46,7 +46,7 @@ func TestBars(t *testing.T) {
 		{"browns as much", [][2]int{{0, 0}, {0, 0}}, [][2]int{{3, 7}, {3, 7}}, 0, nil},
 		{"browns one zone less and one more", [][2]int{{0, 0}, {0, 0}}, [][2]int{{9, 0}, {0, 1}}, 0,
 			[]Bar{{Code: BrownsMore, Zone: "slope", Days: 1}}},
-		{"breaks rules", [][2]int{{0, 0}, {0, 0}}, [][2]int{{0, 0}, {0, 0}}, 2, []Bar{{Code: BreaksRules, Days: 2}}},
+		{"breaks rules", [][2]int{{0, 0}, {0, 0}}, [][2]int{{0, 0}, {0, 0}}, 2, []Bar{{Code: BreaksRules, Days: 2, Base: 5}}},
 	} {
 		s := twoZones(tt.stress, tt.brown)
 		s.Table.Breaches = make([][]sim.Breach, len(s.Table.Strategies))
@@ -57,6 +57,12 @@ func TestBars(t *testing.T) {
 		}
 		if got := s.Barred(0); got != nil {
 			t.Errorf("%s: the baseline is barred: %+v", tt.name, got)
+		}
+		// The baseline has runs that rules forbid, so nobody is told to keep it.
+		for _, step := range NewReport(s, &Facts{}).Front.Steps {
+			if strings.Contains(step, "Keep “A”") {
+				t.Errorf("%s: %q", tt.name, step)
+			}
 		}
 		text := answer(s, s.Table.Compare())
 		if not := strings.HasPrefix(text, "Nothing here is ready to recommend: “B” "); not != (tt.want != nil) {

@@ -105,7 +105,8 @@ func (g group) clock(n *Node, what string) (int, bool) {
 	}
 	switch len(times) {
 	case 0:
-		g.fault(diag.NotATime, n.Pos, `write the hour from 00 to 23 and the minute, as in "05:30"`, "%s: %s %s is not a time of day", g.where, what,
+		g.fault(diag.NotATime, n.Pos, `write the hour from 00 to 23 and the minute, as in "05:30"`,
+			"%s: %s %s is not a time of day", g.where, what,
 			quoted(n.Text)).
 			Suggest(diag.Value, `"05:30"`)
 		return 0, false

@@ -141,6 +141,10 @@ programs:                     # as set on the controller
 
 # verdict: {stress_days: 14, browning_days: 0}    # a zone's most, and how many more than the baseline, to be recommended
 
+# What the timer can be set to, so that a settings sheet fits it; by default a sheet refuses nothing:
+# timer: plain              # or with cycle and soak; or its values:
+# timer: {programs: 3, starts: 4, percent_step: 10%, min_minutes: 1, cycle: no}
+
 # start: {depletion: 30%}     # of the root zone on the first day; by default the first year runs twice
 
 # What ran, with which the others are compared. Limits bind every strategy but this one.

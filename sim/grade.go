@@ -13,8 +13,17 @@ const earlier = R7Days - 1
 
 // forget makes the next day the first that counts.
 func (b *Balance) forget() {
-	b.streak, b.carried = 0, false
+	b.carried = false
+	b.calmed()
 	clear(b.short)
+}
+
+// calmed ends the runs of stress days.
+func (b *Balance) calmed() {
+	b.streak = 0
+	for k := range b.moved {
+		b.moved[k].streak = 0
+	}
 }
 
 // begin makes room for n days, from day at of the record on, none of which has
@@ -27,6 +36,9 @@ func (b *Balance) begin(g *Growth, at, n int) {
 	}
 	b.first, b.final, b.rests, b.phases = n, -1, false, nil
 	if g != nil {
+		if len(b.moved) != len(g.moved) {
+			b.moved = append(b.moved[:0], make([]movedStress, len(g.moved))...)
+		}
 		b.rests, b.phases = g.rests, g.Phase[at:at+n]
 	}
 }
@@ -41,12 +53,10 @@ func (b *Balance) missed(t int, zone, quarter, lost float64) {
 	b.final = t
 }
 
-// grade adds the stress of the n days under way to sums, and keeps the last six for
-// the next days. The sums of a
-// week are added up afresh each day, so nothing drifts: a week without shortfall
-// is exactly 0, and only days whose week has one are looked at. The driest quarter
-// falls short by at least as much as the zone, so where it is above both marks
-// nothing more is to be done.
+// grade adds the stress of the n days under way to sums and to the counts by moved
+// marks, and keeps the last six days for the next. The sums of a week are added up
+// afresh each day, so nothing drifts: a week without shortfall is exactly 0, and
+// only days whose week has one are looked at.
 func (b *Balance) grade(g *Growth, at, n int, sums *Sums) {
 	first, final := b.first, b.final
 	all := b.short[:earlier+n]
@@ -57,19 +67,44 @@ func (b *Balance) grade(g *Growth, at, n int, sums *Sums) {
 		if final >= 0 {
 			clear(all[earlier+first:][:final-first+1])
 		}
-		b.streak, b.carried = 0, false
+		b.carried = false
+		b.calmed()
 		return
 	}
 	from, to := first, min(final+R7Days, n)
 	if b.carried {
 		from, to = 0, min(max(to, earlier), n)
 	}
-	streak := b.streak
+	var c Stress
+	var severity float64
+	c, b.streak, severity = count(all, b.phases[:n], g.WeekETcMM[at:][:n], &g.marks, from, to, b.streak)
+	sums.StressDays += c.QuarterDays
+	sums.StressZoneDays += c.ZoneDays
+	sums.BrownDays += c.BrownDays
+	sums.BrownZoneDays += c.BrownZoneDays
+	sums.LongestStreak = max(sums.LongestStreak, c.LongestStreak)
+	sums.SeverityDays += severity
+	for k := range g.moved {
+		m := &b.moved[k]
+		c, m.streak, _ = count(all, b.phases[:n], g.WeekETcMM[at:][:n], &g.moved[k], from, to, m.streak)
+		m.Stress.Add(&c)
+	}
+	copy(all[:earlier], all[n:])
+	b.carried = final >= n-earlier || b.carried && n < earlier
+	if final >= 0 {
+		clear(all[earlier+first:][:final-first+1])
+	}
+}
+
+// count grades the days from..to of those under way, which all, phases and weeks
+// describe, by the given marks. streak is the length of the run of stress days
+// before the days under way, and run that of the one at their end. The driest
+// quarter falls short by at least as much as the zone, so on days on which it is
+// above both marks nothing more is to be done.
+func count(all []short, phases []Phase, weeks []float64, plants *[2]marks, from, to, streak int) (c Stress, run int, severity float64) {
 	if from > 0 {
 		streak = 0
 	}
-	longest, stress, stressZone, brown, brownZone, severity := 0, 0, 0, 0, 0, 0.0
-	phases, weeks := b.phases[:n], g.WeekETcMM[at:][:n]
 	for t := from; t < to; t++ {
 		if phases[t]&Active == 0 {
 			streak = 0
@@ -79,7 +114,7 @@ func (b *Balance) grade(g *Growth, at, n int, sums *Sums) {
 		severity += w[earlier].lost
 		week := weeks[t]
 		quarter := w[0].quarter + w[1].quarter + w[2].quarter + w[3].quarter + w[4].quarter + w[5].quarter + w[6].quarter
-		m := &g.marks[phases[t]/Overseeded&1]
+		m := &plants[phases[t]/Overseeded&1]
 		if week < LeastWeekMM || !Below(quarter, week, m.upper) {
 			streak = 0
 			continue
@@ -87,36 +122,25 @@ func (b *Balance) grade(g *Growth, at, n int, sums *Sums) {
 		zone := w[0].zone + w[1].zone + w[2].zone + w[3].zone + w[4].zone + w[5].zone + w[6].zone
 		if Below(quarter, week, m.tolerance) {
 			streak++
-			stress++
-			longest = max(longest, streak)
+			c.QuarterDays++
+			c.LongestStreak = max(c.LongestStreak, streak)
 		} else {
 			streak = 0
 		}
 		if Below(zone, week, m.tolerance) {
-			stressZone++
+			c.ZoneDays++
 		}
 		if Below(quarter, week, m.browning) {
-			brown++
+			c.BrownDays++
 		}
 		if Below(zone, week, m.browning) {
-			brownZone++
+			c.BrownZoneDays++
 		}
 	}
-	sums.StressDays += stress
-	sums.StressZoneDays += stressZone
-	sums.BrownDays += brown
-	sums.BrownZoneDays += brownZone
-	sums.LongestStreak = max(sums.LongestStreak, longest)
-	sums.SeverityDays += severity
-	if to < n {
+	if to < len(phases) {
 		streak = 0
 	}
-	b.streak = streak
-	copy(all[:earlier], all[n:])
-	b.carried = final >= n-earlier || b.carried && n < earlier
-	if final >= 0 {
-		clear(all[earlier+first:][:final-first+1])
-	}
+	return c, streak, severity
 }
 
 // Grading is the stress of one day, as the ledger has it. R7 is meaningless if

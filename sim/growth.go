@@ -28,11 +28,16 @@ type Growth struct {
 	Head  []Day
 	rests bool     // some days are dormant
 	marks [2]marks // of the zone's plant, and of the one sown over it
+	moved [][2]marks
 }
 
 // marks are the shares R7 below which a plant is stressed and turns brown, and the
 // higher of the two.
 type marks struct{ tolerance, browning, upper float64 }
+
+func marksOf(tolerance, browning float64) marks {
+	return marks{tolerance, browning, max(tolerance, browning)}
+}
 
 // activeAbove is the activity at and above which a plant counts as growing, and
 // turning is the number of days in a row that make it active or dormant.
@@ -71,11 +76,8 @@ func (g *Growth) fill(z *Zone, c *Calendar, w *Warmth, spin int) {
 	n := c.Days()
 	g.K, g.Activity, g.Phase = resized(g.K, n), resized(g.Activity, n), resized(g.Phase, n)
 	g.rests = false
-	g.marks[0] = marks{z.ToleranceR7, z.BrowningR7, max(z.ToleranceR7, z.BrowningR7)}
+	g.setMarks(z)
 	o := z.Overseed
-	if o != nil {
-		g.marks[1] = marks{o.ToleranceR7, o.BrowningR7, max(o.ToleranceR7, o.BrowningR7)}
-	}
 	if o == nil && (z.Season == nil || !w.Known()) {
 		for i, month := range c.Month[:n] {
 			k, a, phase := z.K[month-1], 0.0, Phase(0)
@@ -133,6 +135,14 @@ func (g *Growth) fill(z *Zone, c *Calendar, w *Warmth, spin int) {
 		}
 		g.K[i], g.Activity[i], g.Phase[i] = day(i, t)
 		g.rests = g.rests || g.Phase[i]&WinterOpen != 0
+	}
+}
+
+// setMarks takes the marks of zone z.
+func (g *Growth) setMarks(z *Zone) {
+	g.marks = [2]marks{marksOf(z.ToleranceR7, z.BrowningR7)}
+	if o := z.Overseed; o != nil {
+		g.marks[1] = marksOf(o.ToleranceR7, o.BrowningR7)
 	}
 }
 

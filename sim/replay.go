@@ -41,6 +41,7 @@ type Balance struct {
 	tawMM       float64
 	quarter     int // number of strips in the low quarter
 	streak      int // consecutive stress days up to yesterday
+	moved       []movedStress
 	// short is by how much the draw of each day fell short: six days of the record
 	// before those under way, and then those, all 0 until a day falls short.
 	short   []short
@@ -66,6 +67,7 @@ func (b *Balance) Reset(z *Zone, depletionMM float64) {
 	}
 	b.tawMM, b.quarter, b.working = z.TAWMM, max(z.Strips/4, 1), z.WorkingStorage
 	b.level, b.seen, b.calm = 0, 0, 0
+	b.moved = b.moved[:0]
 	b.forget()
 }
 

@@ -10,7 +10,8 @@ import (
 func TestLikePlants(t *testing.T) {
 	for name, want := range map[string][]string{
 		"warm season lawn": {"warm-season turf"}, "bermuda lawn": {"bermudagrass"}, "St. Augustine sod": {"St. Augustinegrass"},
-		"zoysia lawn": {"zoysiagrass"}, "Cool Season Lawn": {"cool-season turf"}, "fescue": {"cool-season turf", "tall fescue"}, "fine fescue": {"cool-season turf"},
+		"zoysia lawn": {"zoysiagrass"}, "Cool Season Lawn": {"cool-season turf"}, "fescue": {"cool-season turf", "tall fescue"},
+		"fine fescue":            {"cool-season turf"},
 		"kentucky bluegrass sod": {"Kentucky bluegrass"}, "rye": {"perennial ryegrass", "overseeded ryegrass"},
 		"desert tree": {"desert trees"}, "date palms": {"palms, dry climate", "palms, humid climate"},
 		"lawn": {"cool-season turf", "warm-season turf"}, "maize": nil,
@@ -28,7 +29,8 @@ func TestNamesPeopleType(t *testing.T) {
 		"St Augustine": "St. Augustinegrass", "st. augustine grass": "St. Augustinegrass", "Zoysia": "zoysiagrass",
 		"buffalo grass": "buffalograss", "perennial rye": "perennial ryegrass", "winter rye": "overseeded ryegrass",
 		"palms": "palms, dry climate", "conifers": "conifers, dry climate", "cactus": "cacti and succulents", "bahia": "bahiagrass",
-		"Bermuda lawn": "bermudagrass", "warm-season lawn": "warm-season turf", "coolseason turf": "cool-season turf", "fine fescue": "cool-season turf",
+		"Bermuda lawn": "bermudagrass", "warm-season lawn": "warm-season turf", "coolseason turf": "cool-season turf",
+		"fine fescue": "cool-season turf",
 	} {
 		if p, ok := FindPlant(name); !ok || p.Name != want {
 			t.Errorf("%q finds %q, %v, want %q", name, p.Name, ok, want)

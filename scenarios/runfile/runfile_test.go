@@ -16,6 +16,7 @@ import (
 	"loamledger/scenarios/demo"
 	"loamledger/scenarios/runfile"
 	"loamledger/scenarios/yamlfile"
+	"loamledger/sim/timer"
 	"loamledger/weather/diag"
 	"loamledger/weather/quantity"
 )
@@ -66,6 +67,9 @@ func meaning(sc *scenarios.Scenario) string {
 	fmt.Fprintf(&b, "%+v\n%+v %v\n%+v\n%v %v\n", w, sc.Site, sc.Units, sc.Programs, sc.NoSpinUp, sc.StartShare)
 	if sc.Limits != nil {
 		fmt.Fprintf(&b, "%+v\n", *sc.Limits)
+	}
+	if sc.Timer != nil {
+		fmt.Fprintf(&b, "%+v\n", *sc.Timer)
 	}
 	if f := sc.Forecast; f != nil {
 		fmt.Fprintf(&b, "%v %+v\n", f.File != nil, f.Synthetic)
@@ -148,6 +152,29 @@ func TestEverythingComesBack(t *testing.T) {
 	sc := repeated(t, read(t, everything))
 	if z := sc.Zones[0]; z.Rain.EffectiveShare != 0 || z.DULQ != 8.0/14 { // lowest two 7 and 9, mean of all 14
 		t.Errorf("the first zone is %+v", z)
+	}
+}
+
+// TestTimersComeBack: a timer by name, by some of its values and by all of them,
+// with and without units, is the same in the record; values not given are those of
+// the plain profile, by hand 3 programs, 4 starts, 10%, 1 min and no cycle.
+func TestTimersComeBack(t *testing.T) {
+	for _, c := range []struct {
+		text string
+		want timer.Profile
+	}{
+		{"with cycle and soak", timer.Profile{Name: timer.WithCycle, Programs: 4, Starts: 4, PercentStep: 0.05, MinMinutes: 1, Cycle: true}},
+		{"Plain", timer.Profile{Name: timer.Plain, Programs: 3, Starts: 4, PercentStep: 0.1, MinMinutes: 1}},
+		{"{starts: 8}", timer.Profile{Programs: 3, Starts: 8, PercentStep: 0.1, MinMinutes: 1}},
+		{"{programs: 1, starts: 2, percent_step: 0.2 share, min_minutes: 120 s, cycle: yes}",
+			timer.Profile{Programs: 1, Starts: 2, PercentStep: 0.2, MinMinutes: 2, Cycle: true}},
+		{"{min_minutes: 3}", timer.Profile{Programs: 3, Starts: 4, PercentStep: 0.1, MinMinutes: 3}},
+	} {
+		sc := repeated(t, read(t, beforeZones+"\n  - {name: a, area: 100 m2, plant: cool-season turf, soil: loam, sprinkler: spray}\n"+afterZones+
+			"timer: "+c.text+"\n"))
+		if sc.Timer == nil || *sc.Timer != c.want {
+			t.Errorf("timer %s is %+v, by hand %+v", c.text, sc.Timer, c.want)
+		}
 	}
 }
 

@@ -20,24 +20,12 @@ func cutName(baseline string) string { return baseline + ", if cut to the rules"
 // addCut adds to the job the baseline as the limits would cut it, if the baseline
 // is exempt and breaks them: the two show what of a change is due to the rules.
 func addCut(job *replay.Job, base int) {
-	if job.Limits == nil || job.Limits.FlagOnly || !job.Strategies[base].Unbound || !breaks(job, &job.Strategies[base]) {
+	if job.Limits == nil || job.Limits.FlagOnly || !job.Strategies[base].Unbound || !replay.Breaks(job, &job.Strategies[base]) {
 		return
 	}
 	cut := job.Strategies[base]
 	cut.Name, cut.Unbound, cut.Role = cutName(cut.Name), false, strategy.Cut
 	job.Strategies = append(job.Strategies, cut)
-}
-
-// breaks reports whether a strategy requests what the limits forbid.
-func breaks(job *replay.Job, st *strategy.Strategy) bool {
-	site := replay.SiteOf(job)
-	shares := make([][]float64, len(site.Zones))
-	for z := range site.Zones {
-		shares[z] = sim.AppendShares(nil, site.Zones[z].Strips, site.Zones[z].DULQ)
-	}
-	var c strategy.Compiler
-	c.Compile(site, st, shares, make([]sim.Plan, len(site.Zones)))
-	return len(c.Breaches) > 0
 }
 
 // yearsBefore returns the calendar years of a record from first to last to exclude

@@ -122,8 +122,11 @@ func (l *Study) CheckLines(t *tally.Table) []string {
 		return nil
 	}
 	data := l.verdictData(t)
-	text, _, _ := data.Verdict()
-	lines := []string{"", text}
+	found := data.Verdict()
+	lines := []string{"", found.Text}
+	if found.Try != "" {
+		lines = append(lines, found.Try)
+	}
 	if text := data.DesignVerdict(l.Checks.Design); text != "" {
 		lines = append(lines, "", text)
 		if slices.Contains(l.Checks.Design.Auto, true) {

@@ -1,7 +1,6 @@
 package study
 
 import (
-	"context"
 	"fmt"
 	"math"
 	"strings"
@@ -9,7 +8,6 @@ import (
 	"loamledger/plots"
 	"loamledger/scenarios"
 	"loamledger/scenarios/catalog"
-	"loamledger/sim"
 	"loamledger/sim/replay"
 	"loamledger/weather"
 	"loamledger/weather/quantity"
@@ -42,21 +40,31 @@ func dormantBelowC(z *scenarios.Zone) float64 {
 // cold [m³].
 type coldShare struct{ all, frozen, dormant float64 }
 
-// coldAlarms reports the strategies that water on freezing days or in months in
-// which the plants are dormant, each with the share of its water.
-func (l *Study) coldAlarms(ctx context.Context, again *replay.Runner) ([]plots.Alarm, error) {
+// coldWater adds up the water that strategies apply in the cold, from the sheets of
+// a replay.
+type coldWater struct {
+	shares    []coldShare // by strategy
+	zones, at int         // sheets come by strategy and zone
+	tminC     []float64
+	meanC     []float64 // of the month of each day
+	belowC    []float64 // monthly mean below which the plants are dormant, by zone
+}
+
+// newColdWater returns nil if no day of the record is cold or the temperature is not
+// known.
+func newColdWater(l *Study) *coldWater {
 	tmax, tmin := l.Weather.Data[weather.Tmax], l.Weather.Data[weather.Tmin]
 	if tmax == nil || tmin == nil {
-		return nil, nil
+		return nil
 	}
-	calendar := sim.NewCalendar(l.Job.Weather.Start, l.Job.Weather.Days())
-	mean := make([]float64, len(tmin)) // of the month of each day
+	c := &coldWater{shares: make([]coldShare, len(l.Job.Strategies)), zones: len(l.Job.Zones), tminC: tmin, meanC: make([]float64, len(tmin))}
 	cold := false
 	warmest := math.Inf(-1)
 	for z := range l.Scenario.Zones {
-		warmest = max(warmest, dormantBelowC(&l.Scenario.Zones[z]))
+		c.belowC = append(c.belowC, dormantBelowC(&l.Scenario.Zones[z]))
+		warmest = max(warmest, c.belowC[z])
 	}
-	for _, span := range calendar.Spans {
+	for _, span := range replay.SiteOf(&l.Job).Calendar.Spans {
 		sum := 0.0
 		for i := span.From; i < span.To; i++ {
 			sum += (tmax[i] + tmin[i]) / 2
@@ -65,43 +73,63 @@ func (l *Study) coldAlarms(ctx context.Context, again *replay.Runner) ([]plots.A
 		sum /= float64(span.To - span.From)
 		cold = cold || sum < warmest
 		for i := span.From; i < span.To; i++ {
-			mean[i] = sum
+			c.meanC[i] = sum
 		}
 	}
 	if !cold {
-		return nil, nil
-	}
-	shares := make([]coldShare, len(l.Job.Strategies))
-	at, zones := 0, len(l.Job.Zones) // sheets come by strategy and zone
-	_, err := l.rerun(ctx, again, l.Job.Strategies, func(s *replay.Sheet) error {
-		k, z := at/zones, at%zones
-		if at++; k >= len(shares) {
-			return nil // a reference
-		}
-		below := dormantBelowC(&l.Scenario.Zones[z])
-		for i, dose := range s.Trace.Dose {
-			if dose == 0 {
-				continue
-			}
-			m3 := s.Plan.Doses[dose].GrossMM / 1000 * s.Zone.AreaM2
-			shares[k].all += m3
-			if tmin[i] < 0 {
-				shares[k].frozen += m3
-			}
-			if mean[i] < below {
-				shares[k].dormant += m3
-			}
-		}
 		return nil
-	})
-	if err != nil {
-		return nil, err
+	}
+	return c
+}
+
+// beside returns a sink that passes sheets to another, nil for none, and to c; c may
+// be nil.
+func (c *coldWater) beside(sink func(*replay.Sheet) error) func(*replay.Sheet) error {
+	if c == nil {
+		return sink
+	}
+	return func(s *replay.Sheet) error {
+		c.take(s)
+		if sink == nil {
+			return nil
+		}
+		return sink(s)
+	}
+}
+
+// take adds the water of a sheet.
+func (c *coldWater) take(s *replay.Sheet) {
+	k, z := c.at/c.zones, c.at%c.zones
+	if c.at++; k >= len(c.shares) {
+		return // a reference
+	}
+	sum, below := &c.shares[k], c.belowC[z]
+	for i, dose := range s.Trace.Dose {
+		if dose == 0 {
+			continue
+		}
+		m3 := s.Plan.Doses[dose].GrossMM / 1000 * s.Zone.AreaM2
+		sum.all += m3
+		if c.tminC[i] < 0 {
+			sum.frozen += m3
+		}
+		if c.meanC[i] < below {
+			sum.dormant += m3
+		}
+	}
+}
+
+// coldAlarms reports the strategies that water on freezing days or in months in
+// which the plants are dormant, each with the share of its water. c may be nil.
+func (l *Study) coldAlarms(c *coldWater) []plots.Alarm {
+	if c == nil {
+		return nil
 	}
 	zero := quantity.Format(0, quantity.Temperature, l.Scenario.Units)
-	out := l.coldAlarm(shares, plots.WaterFrozen, func(c *coldShare) float64 { return c.frozen },
+	out := l.coldAlarm(c.shares, plots.WaterFrozen, func(c *coldShare) float64 { return c.frozen },
 		"Share of water applied on freezing days, with a minimum below "+zero+": %s. End the season earlier or add a frost hold.")
-	return append(out, l.coldAlarm(shares, plots.WaterDormant, func(c *coldShare) float64 { return c.dormant },
-		"Share of water applied in months in which the plants are dormant: %s. Set a season, or water by hand in dry winters only.")...), nil
+	return append(out, l.coldAlarm(c.shares, plots.WaterDormant, func(c *coldShare) float64 { return c.dormant },
+		"Share of water applied in months in which the plants are dormant: %s. Set a season, or water by hand in dry winters only.")...)
 }
 
 // coldAlarm makes the alarms of one kind; of picks the water they are about.

@@ -6,7 +6,6 @@ import (
 	"strings"
 
 	"loamledger/scenarios"
-	"loamledger/sim"
 	"loamledger/sim/replay"
 	"loamledger/sim/strategy"
 	"loamledger/sim/tally"
@@ -63,10 +62,9 @@ func (l *Study) unfit() []scenarios.Warning {
 // RAW.
 func (l *Study) shallow() []scenarios.Warning {
 	var out []scenarios.Warning
-	site := replay.SiteOf(&l.Job)
-	for z := range site.Zones {
-		if n := sim.ShallowDays(&site.Zones[z], site.Forcing[z]); n > 0 {
-			name := site.Zones[z].Name
+	for z, n := range replay.ShallowDays(&l.Job) {
+		if n > 0 {
+			name := l.Job.Zones[z].Name
 			text := fmt.Sprintf("Zone %q is shallow: on %s plants need more water than the soil stores beyond the point where stress begins, "+
 				"so even daily watering leaves them short, in the least-water reference too", name, quantity.Count(n, "day", "days"))
 			out = append(out, scenarios.Warning{Code: scenarios.ShallowZone, Zone: name, Value: float64(n), Unit: "d", Text: text})

@@ -8,20 +8,42 @@ import (
 
 	"loamledger/sim/settings"
 	"loamledger/sim/strategy"
+	"loamledger/sim/timer"
 	"loamledger/sim/tune"
 )
 
 // copied derives settings for a strategy with its own water balance, and says
-// how they differ from it.
-func (l *Study) copied(ctx context.Context, st *strategy.Strategy, o *SheetOptions) (*settings.Sheet, []string, error) {
+// how they differ from it. fit is the timer that the settings must fit, nil for
+// any; the scenario's timer sets the step of the percentages in any case.
+func (l *Study) copied(ctx context.Context, st *strategy.Strategy, o *SheetOptions, fit *timer.Profile) (*settings.Sheet, []string, error) {
 	job := l.Job
 	job.Step = nil
-	c, err := tune.Copy(ctx, &job, st, tune.CopyOptions{PercentStep: o.PercentStep, AsOf: o.AsOf, Progress: o.Progress})
+	step := o.PercentStep
+	if l.Scenario.Timer != nil {
+		step = l.Scenario.Timer.PercentStep
+	}
+	c, err := tune.Copy(ctx, &job, st, tune.CopyOptions{PercentStep: step, AsOf: o.AsOf, Timer: fit, Progress: o.Progress,
+		Units: l.Scenario.Units})
 	if errors.Is(err, settings.ErrNothing) {
 		return nil, nil, ErrNoWater
 	}
 	if err != nil {
 		return nil, nil, l.tuneFault(err)
+	}
+	asks := make([]bool, len(l.Job.Zones))
+	for _, p := range st.Parts {
+		w, err := strategy.WarningsOf(p, l.ZoneNames())
+		if err != nil {
+			return nil, nil, err
+		}
+		for z, is := range w.Waters {
+			asks[z] = asks[z] || is
+		}
+	}
+	for i := range c.Sheet.Dry {
+		if d := &c.Sheet.Dry[i]; d.Reason == settings.NotIncluded && asks[d.Zone] {
+			d.Reason = settings.NoNeed
+		}
 	}
 	return c.Sheet, l.copyLead(c), nil
 }

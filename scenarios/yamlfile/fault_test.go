@@ -4,6 +4,7 @@ import (
 	"errors"
 	"io"
 	"io/fs"
+	"slices"
 	"strings"
 	"testing"
 
@@ -58,7 +59,7 @@ func TestFaults(t *testing.T) {
 	if err := read(base); err != nil {
 		t.Fatalf("the base is not sound: %v", err)
 	}
-	cases := append(zoneFaults(), strategyFaults()...)
+	cases := slices.Concat(zoneFaults(), timerFaults(), strategyFaults())
 	for _, c := range cases {
 		t.Run(c.name, func(t *testing.T) {
 			if !strings.Contains(base, c.old) {
@@ -81,7 +82,7 @@ func TestFaults(t *testing.T) {
 // Law: a message has a position with line and column, a rule and a fix, and no
 // error is reported for the consequences of another.
 func TestOneFaultOneMessage(t *testing.T) {
-	for _, c := range append(zoneFaults(), strategyFaults()...) {
+	for _, c := range slices.Concat(zoneFaults(), timerFaults(), strategyFaults()) {
 		err := read(strings.Replace(base, c.old, c.new, 1))
 		var many *diag.Errors
 		if !errors.As(err, &many) {

@@ -4,6 +4,7 @@ import (
 	"io"
 	"io/fs"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -30,7 +31,7 @@ func FuzzRead(f *testing.F) {
 	f.Add(strings.Replace(base, "wind_height: 2 m",
 		"wind_height: 2 m, layout_file: map.yaml, max_fill_days: 20 days, max_fill_run: 0 days, exclude_years: [2011, 2014], "+
 			"dew_point_offset: 2 C, coastal: true, default_wind: 2 m/s, calibrate: true, compute_eto: false", 1))
-	for _, c := range append(zoneFaults(), strategyFaults()...) {
+	for _, c := range slices.Concat(zoneFaults(), timerFaults(), strategyFaults()) {
 		f.Add(strings.Replace(base, c.old, c.new, 1))
 	}
 	for _, c := range typed {

@@ -85,7 +85,8 @@ func TestNamesInOtherSpellings(t *testing.T) {
 	if sc := mustRead(t, text); sc.Programs[0].Minutes[0] != 20 {
 		t.Errorf("minutes %v", sc.Programs[0].Minutes)
 	}
-	twins := strings.NewReplacer("- name: front lawn", "- name: caf\u00e9", "{front lawn: 20}", "{caf\u00e9: 20}", "- name: bed", "- name: cafe\u0301").
+	twins := strings.NewReplacer("- name: front lawn", "- name: caf\u00e9", "{front lawn: 20}", "{caf\u00e9: 20}",
+		"- name: bed", "- name: cafe\u0301").
 		Replace(base)
 	if err := read(twins); err == nil || !strings.Contains(err.Error(), "duplicate zone name") {
 		t.Errorf("twins: %v", err)

@@ -49,7 +49,7 @@ func At(job *Job, s, z int, date cal.Date) (m Moment, ok bool) {
 	w.compile(s, &r.table)
 	zone, plan, tr := w.zoneOf(s, z), w.plan(s, z, &w.own.plan), &w.own.trace
 	tr.Grow(job.Weather.Days())
-	w.replay(zone, z, plan, make([]sim.Sums, len(r.table.Spans)), tr)
+	w.replay(zone, z, plan, &r.table, make([]sim.Sums, len(r.table.Spans)), nil, tr)
 	sheet := Sheet{Strategy: r.table.Strategies[s], Zone: zone, Calendar: w.site.Calendar, Weather: job.Weather,
 		Forcing: w.site.Forcing[z], Growth: &w.site.Growth[z], Plan: plan, Trace: tr}
 	given := int(tr.Dose[i])

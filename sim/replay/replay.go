@@ -35,9 +35,10 @@ type Job struct {
 	ExcludeYears []int
 	// Brief asks for outcomes in little room: see [tally.Brief].
 	Brief bool
-	// Lean asks for even less: see [tally.Table.MakeLean]. The outcomes' sums are
-	// then not overwritten by the next run.
-	Lean    bool
+	// MarkShifts are by how much the marks of every plant are moved to count stress
+	// days by those marks in the same pass: see [tally.Table.WithMarks].
+	MarkShifts []float64
+
 	Workers int // goroutines; 0 and 1 mean one. Results do not depend on it.
 	// Step, if not nil, is called after each strategy, from any goroutine.
 	Step func()
@@ -65,12 +66,11 @@ func Covers(j *Job, b *tally.Basis, d cal.Date) bool {
 
 // Run replays the job with a new [Runner].
 func Run(ctx context.Context, job *Job, sink func(*Sheet) error) (*tally.Table, error) {
-	t, err := new(Runner).Run(ctx, job, sink)
-	if err != nil {
+	r := new(Runner)
+	if _, err := r.Run(ctx, job, sink); err != nil {
 		return nil, err
 	}
-	alone := *t // without the runner's memory, most of which the table does not need
-	return &alone, nil
+	return r.Keep(), nil
 }
 
 // A Runner replays one job after another in the same memory: the second job of the
@@ -81,19 +81,51 @@ type Runner struct {
 	workers  []worker
 	schedule schedule
 	table    tally.Table
-	months   []sim.Sums // what the table's outcomes share
-	briefs   briefs
+	results
 }
 
-// Run replays the job. The table is valid until the next Run. sink, if not nil,
-// receives the daily rows, one sheet at a time, ordered by strategy and zone, in
-// the goroutine that called Run. An error from sink ends the run. Any other error
+// results are the memory that the table's outcomes share.
+type results struct {
+	months     []sim.Sums
+	briefs     briefs
+	moved      []tally.MovedStress
+	movedYears []sim.Stress
+}
+
+// Run replays the job. The table is valid until the next Run or Vary. sink, if not
+// nil, receives the daily rows, one sheet at a time, ordered by strategy and zone,
+// in the goroutine that called Run. An error from sink ends the run. Any other error
 // is from ctx.
 func (r *Runner) Run(ctx context.Context, job *Job, sink func(*Sheet) error) (*tally.Table, error) {
-	n := max(job.Workers, 1)
-	r.stage.rowless = sink == nil
-	r.stage.prepare(job, n)
+	r.stage.prepare(job, max(job.Workers, 1))
 	r.prepareTable(job)
+	return r.run(ctx, job, sink)
+}
+
+// Vary replays other strategies on the zones, the weather and all else of the last
+// job that was run, whose day records it shares. only says which zones to replay;
+// nil for all. The table is valid until the next Run or Vary; its outcomes stay. It
+// is lean (see [tally.Table.MakeLean]) and lacks the reference strategies, and zones
+// not replayed have sums of 0. The error is from ctx.
+func (r *Runner) Vary(ctx context.Context, strategies []strategy.Strategy, only []bool) (*tally.Table, error) {
+	job := *r.stage.job
+	job.Strategies, job.MarkShifts, job.Step = strategies, nil, nil
+	r.stage.vary(&job, only)
+	r.prepareTable(&job)
+	return r.run(ctx, &job, nil)
+}
+
+// Keep returns the table of the last run for good: the runner forgets it, and its
+// next run lays out another.
+func (r *Runner) Keep() *tally.Table {
+	t := r.table
+	r.table, r.results = tally.Table{}, results{}
+	return &t
+}
+
+// run replays the job on the stage into the table.
+func (r *Runner) run(ctx context.Context, job *Job, sink func(*Sheet) error) (*tally.Table, error) {
+	n := max(job.Workers, 1)
 	r.workers = grow(r.workers, max(n, len(r.workers)))
 	workers := r.workers[:n]
 	for i := range workers {
@@ -135,7 +167,9 @@ func (r *Runner) prepareTable(job *Job) {
 		}
 		t.Strategies = append(t.Strategies, job.Strategies[i].Name)
 	}
-	t.Strategies = append(t.Strategies, tally.NoWater, tally.LeastWater)
+	if !r.stage.varied {
+		t.Strategies = append(t.Strategies, tally.NoWater, tally.LeastWater)
+	}
 	spans, zones, strategies := len(t.Spans), len(job.Zones), len(t.Strategies)
 	t.Outcomes = grow(t.Outcomes, strategies)
 	t.Breaches = grow(t.Breaches, strategies)
@@ -143,12 +177,13 @@ func (r *Runner) prepareTable(job *Job) {
 		t.Breaches[s] = t.Breaches[s][:0]
 		t.Outcomes[s] = grow(t.Outcomes[s], zones)
 	}
+	defer r.layOutMoved(job.MarkShifts)
 	switch {
-	case job.Lean:
+	case r.stage.varied:
 		t.MakeLean()
 		return
 	case job.Brief:
-		r.briefs.layOut(t)
+		r.briefs.layOut(t, &job.Weather)
 		return
 	}
 	r.months = grow(r.months, spans*zones*strategies)

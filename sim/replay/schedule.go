@@ -39,7 +39,7 @@ type item struct{ strategy, zone int }
 // prepare lays out a run of the given strategies and zones for n goroutines.
 func (c *schedule) prepare(strategies, zones, n int, sink bool) {
 	c.changed.L = &c.mu
-	sets := min(max(n, 2), strategies)
+	sets := max(n, 2)
 	c.sets = grow(c.sets, sets)
 	c.places = c.places[:0]
 	if sink {
@@ -196,6 +196,9 @@ func (w *worker) item(it item, c *schedule, t *tally.Table) {
 	w.planned = c.setOf(it.strategy)
 	if it.zone < 0 {
 		w.compile(it.strategy, t)
+		return
+	}
+	if !w.replays(it.zone) {
 		return
 	}
 	if len(c.places) == 0 {

@@ -12,24 +12,34 @@ import (
 type stage struct {
 	job       *Job
 	site      strategy.Site
-	shares    [][]float64  // of each zone
-	weather   [][]sim.Sums // by zone, then span: sums that depend on weather alone
-	reference []sim.Zone   // the zones of the least-water reference
-	dry       []sim.Zone   // the zones of the no-watering reference: nothing leaks
+	courses   []course
+	courseOf  []int       // by zone
+	shares    [][]float64 // of each zone
+	reference []sim.Zone  // the zones of the least-water reference
+	dry       []sim.Zone  // the zones of the no-watering reference: nothing leaks
 	warmth    sim.Warmth
-	knowing   bool // a strategy keeps a balance of its own
-	// rowless is set if nobody wants daily rows. Coefficients and activities are then
-	// dropped, zone by zone, once the days that need them are worked out.
-	rowless bool
+	knowing   bool   // a strategy keeps a balance of its own
+	varied    bool   // for other strategies than it was prepared for, and no references
+	only      []bool // zones to replay; nil for all
 }
 
-// prepare computes the stage on n goroutines, zone by zone.
-func (s *stage) prepare(job *Job, n int) {
-	days, zones := job.Weather.Days(), len(job.Zones)
-	s.job = job
+// A course is what weather alone decides on each day for all zones with the same
+// plants, soil and rain rule. On large sites, many have the same.
+type course struct {
+	key     sim.DayKey
+	zone    int // the first of them
+	forcing []sim.Day
+	growth  sim.Growth
+	known   []sim.Day  // as [strategy.Site.Known]
+	weather []sim.Sums // by span: sums that depend on weather alone
+}
+
+// describe sets up what is known about the site without day records.
+func (s *stage) describe(job *Job) {
+	s.job, s.varied, s.only = job, false, nil
 	site := &s.site
-	if c := site.Calendar; c == nil || c.Start != job.Weather.Start || c.Days() != days {
-		site.Calendar = sim.NewCalendar(job.Weather.Start, days)
+	if c := site.Calendar; c == nil || c.Start != job.Weather.Start || c.Days() != job.Weather.Days() {
+		site.Calendar = sim.NewCalendar(job.Weather.Start, job.Weather.Days())
 	}
 	site.Zones, site.Weather, site.Limits, site.Forecast = job.Zones, job.Weather, job.Limits, job.Forecast
 	site.Spin, site.StartShare = job.SpinUp(), 0
@@ -37,15 +47,51 @@ func (s *stage) prepare(job *Job, n int) {
 		site.StartShare = job.StartShare
 	}
 	s.warmth.Fill(job.Weather, site.Spin)
-	site.Growth, site.Known = grow(site.Growth, zones), grow(site.Known, zones)
+}
+
+// prepare computes the stage on n goroutines, course by course.
+func (s *stage) prepare(job *Job, n int) {
+	s.describe(job)
+	zones, site := len(job.Zones), &s.site
 	s.knowing = strategy.KeepsBalance(job.Strategies)
-	site.Forcing, s.weather, s.shares, s.reference = grow(site.Forcing, zones), grow(s.weather, zones), grow(s.shares, zones),
-		grow(s.reference, zones)
+	s.findCourses()
+	s.compute(min(n, len(s.courses)))
+	site.Growth, site.Known, site.Forcing = grow(site.Growth, zones), grow(site.Known, zones), grow(site.Forcing, zones)
+	s.shares, s.reference = grow(s.shares, zones), grow(s.reference, zones)
 	s.dry = append(s.dry[:0], job.Zones...)
-	if n = min(n, zones); n < 2 {
-		var spare columns
-		for z := range job.Zones {
-			s.zone(z, &spare)
+	for z := range job.Zones {
+		zone, c := &job.Zones[z], &s.courses[s.courseOf[z]]
+		site.Forcing[z], site.Known[z] = c.forcing, c.known
+		site.Growth[z].Share(&c.growth, zone)
+		site.Growth[z].MoveMarks(zone, job.MarkShifts)
+		s.shares[z] = sim.AppendShares(s.shares[z][:0], zone.Strips, zone.DULQ)
+		s.reference[z] = strategy.ReferenceZone(*zone)
+		s.dry[z].LeakMMDay = 0
+	}
+}
+
+// findCourses finds the zones that share a course.
+func (s *stage) findCourses() {
+	s.courses, s.courseOf = s.courses[:0], s.courseOf[:0]
+	for z := range s.job.Zones {
+		key := s.job.Zones[z].DayKey()
+		at := 0
+		for at < len(s.courses) && s.courses[at].key != key {
+			at++
+		}
+		if at == len(s.courses) {
+			s.courses = grow(s.courses, at+1)
+			s.courses[at].key, s.courses[at].zone = key, z
+		}
+		s.courseOf = append(s.courseOf, at)
+	}
+}
+
+// compute computes the courses on n goroutines.
+func (s *stage) compute(n int) {
+	if n < 2 {
+		for i := range s.courses {
+			s.course(&s.courses[i])
 		}
 		return
 	}
@@ -53,39 +99,38 @@ func (s *stage) prepare(job *Job, n int) {
 	var wg sync.WaitGroup
 	for range n {
 		wg.Go(func() {
-			var spare columns
-			for z := int(next.Add(1)) - 1; z < zones; z = int(next.Add(1)) - 1 {
-				s.zone(z, &spare)
+			for i := int(next.Add(1)) - 1; i < len(s.courses); i = int(next.Add(1)) - 1 {
+				s.course(&s.courses[i])
 			}
 		})
 	}
 	wg.Wait()
 }
 
-// columns are memory for what only daily rows need, passed from zone to zone.
-type columns struct{ k, activity []float64 }
-
-// zone computes the shared data of zone z.
-func (s *stage) zone(z int, spare *columns) {
-	site, zone := &s.site, &s.job.Zones[z]
-	g := &site.Growth[z]
-	if s.rowless {
-		g.K, g.Activity = spare.k, spare.activity
-	}
-	site.Forcing[z] = g.Forcing(site.Forcing[z], zone, site.Weather, site.Calendar, &s.warmth, site.Spin)
-	if s.rowless {
-		spare.k, spare.activity = g.K, g.Activity
-		g.K, g.Activity = nil, nil
-	}
-	site.Known[z] = site.Known[z][:0]
+// course computes one course.
+func (s *stage) course(c *course) {
+	site, zone := &s.site, &s.job.Zones[c.zone]
+	c.forcing = c.growth.Forcing(c.forcing, zone, site.Weather, site.Calendar, &s.warmth, site.Spin)
+	c.known = c.known[:0]
 	if s.knowing && zone.Seasonal() && s.warmth.Known() {
-		site.Known[z] = sim.Forcing(site.Known[z], zone, site.Weather, site.Calendar)
+		c.known = sim.Forcing(c.known, zone, site.Weather, site.Calendar)
 	}
-	s.weather[z] = grow(s.weather[z], len(site.Calendar.Spans))
+	c.weather = grow(c.weather, len(site.Calendar.Spans))
 	for i, span := range site.Calendar.Spans {
-		s.weather[z][i] = sim.WeatherSums(zone, site.Weather, site.Forcing[z], span)
+		c.weather[i] = sim.WeatherSums(zone, site.Weather, c.forcing, span)
 	}
-	s.shares[z] = sim.AppendShares(s.shares[z][:0], zone.Strips, zone.DULQ)
-	s.reference[z] = strategy.ReferenceZone(*zone)
-	s.dry[z].LeakMMDay = 0
 }
+
+// vary sets the stage for other strategies on the same zones and weather.
+func (s *stage) vary(job *Job, only []bool) {
+	if strategy.KeepsBalance(job.Strategies) && !s.knowing {
+		s.prepare(job, max(job.Workers, 1))
+	}
+	s.job, s.varied, s.only = job, true, only
+	for z := range s.site.Growth {
+		s.site.Growth[z].MoveMarks(&job.Zones[z], job.MarkShifts)
+	}
+}
+
+// replays reports whether zone z is to be replayed.
+func (s *stage) replays(z int) bool { return s.only == nil || s.only[z] }

@@ -106,6 +106,9 @@ func (w *worker) strategy(s int, t *tally.Table, sink func(*Sheet) error) error 
 		tr.Grow(w.site.Weather.Days())
 	}
 	for z := range w.job.Zones {
+		if !w.replays(z) {
+			continue
+		}
 		plan := w.zone(s, z, t, &w.own.plan, tr)
 		if sink == nil {
 			continue
@@ -123,21 +126,23 @@ func (w *worker) strategy(s int, t *tally.Table, sink func(*Sheet) error) error 
 func (w *worker) zone(s, z int, t *tally.Table, free *sim.Plan, tr *sim.Trace) *sim.Plan {
 	plan := w.plan(s, z, free)
 	o := &t.Outcomes[s][z]
-	if o.Brief == nil {
-		w.replay(w.zoneOf(s, z), z, plan, o.Months, tr)
-		return plan
+	months := o.Months
+	if o.Brief != nil {
+		w.months = grow(w.months, len(t.Spans))
+		months = w.months
 	}
-	w.months = grow(w.months, len(t.Spans))
-	w.replay(w.zoneOf(s, z), z, plan, w.months, tr)
-	o.Brief.Fill(t, w.months)
+	w.replay(w.zoneOf(s, z), z, plan, t, months, o.Moved, tr)
+	if o.Brief != nil {
+		o.Brief.Fill(t, months)
+	}
 	return plan
 }
 
 // replay takes one zone through its plan. months become what the weather alone
-// decides and what soil and strategy did.
-func (w *worker) replay(zone *sim.Zone, z int, plan *sim.Plan, months []sim.Sums, tr *sim.Trace) {
+// decides and what soil and strategy did, and moved the stress by moved marks.
+func (w *worker) replay(zone *sim.Zone, z int, plan *sim.Plan, t *tally.Table, months []sim.Sums, moved []tally.MovedStress, tr *sim.Trace) {
 	forcing, growth := w.site.Forcing[z], &w.site.Growth[z]
-	copy(months, w.weather[z])
+	copy(months, w.courses[w.courseOf[z]].weather)
 	w.begin(zone, z, plan)
 	for m, span := range w.site.Calendar.Spans {
 		w.balance.Replay(forcing[span.From:span.To], growth, plan, plan.Spin+span.From, &months[m], tr, span.From)
@@ -147,6 +152,9 @@ func (w *worker) replay(zone *sim.Zone, z int, plan *sim.Plan, months []sim.Sums
 		leak := zone.LeakMMDay * float64(span.To-span.From)
 		months[m].GrossMM += leak
 		months[m].LeakMM += leak
+		for k := range moved {
+			moved[k].Add(t, m, w.balance.Moved(k))
+		}
 	}
 }
 

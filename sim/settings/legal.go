@@ -26,7 +26,7 @@ func (b *maker) legal() {
 		b.cut()
 		for _, i := range moved {
 			if p := &b.sheet.Programs[i]; waters(p) {
-				b.note("Program %q: moved into the watering window; now starts at %s.", p.Name, strategy.StartsText(p.Starts))
+				b.note("Program %q: moved into the watering window; now starts at %s.", p.Name, StartsText(p.Starts, b.units))
 			}
 		}
 		if len(b.sheet.Misfits) == 0 {

@@ -8,6 +8,7 @@ import (
 
 	"loamledger/sim"
 	"loamledger/sim/strategy"
+	"loamledger/sim/timer"
 	"loamledger/weather/cal"
 	"loamledger/weather/quantity"
 )
@@ -33,6 +34,12 @@ type maker struct {
 	share []float64 // of the run times of each zone, from zone percentages
 	most  float64   // the highest weather-based percentage
 	alone bool      // each day is laid out as if the day before ended by midnight
+	whole bool      // days are laid out with the whole minutes that are printed
+	timer *timer.Profile
+	units quantity.System
+	gap   map[string]float64 // by program: minutes between starts that replace cycles
+	why   map[int]DryReason  // by zone: why a program of it is not on the sheet
+	zero  map[int]bool       // by zone: its percentage is 0
 }
 
 // Make makes the settings sheet of a strategy. It uses the Zones, Weather,
@@ -43,9 +50,12 @@ type maker struct {
 // rounded down and soaks up to whole minutes, which never adds runoff.
 // Percentages are rounded to the step. Under limits, days, run times and starts
 // that are not allowed are changed, and what still does not fit is cut; every
-// change is in Misfits or Notes.
+// change is in Misfits or Notes. With a timer, the sheet is the nearest one that
+// fits it: programs are merged, cycles replaced by start times, and percentages
+// rounded to its step; [Sheet.Refusals] of a sheet without it lists what did not fit.
 func Make(site *strategy.Site, st *strategy.Strategy, o Options) (*Sheet, error) {
-	b := &maker{site: site, asOf: o.AsOf, most: 1, sheet: &Sheet{Name: st.Name, Zones: site.Zones, Percent: everyMonth}}
+	b := &maker{site: site, asOf: o.AsOf, most: 1, units: o.Units, timer: o.Timer, gap: map[string]float64{}, why: map[int]DryReason{}, zero: map[int]bool{},
+		sheet: &Sheet{Name: st.Name, Zones: site.Zones, Percent: everyMonth}}
 	if b.asOf == 0 {
 		b.asOf = site.Weather.Start + cal.Date(site.Weather.Days()-1)
 	}
@@ -60,7 +70,11 @@ func Make(site *strategy.Site, st *strategy.Strategy, o Options) (*Sheet, error)
 	}
 	step := o.PercentStep
 	if step == 0 {
-		step = 0.05
+		step = DefaultPercentStep
+	}
+	if b.timer != nil {
+		step = b.timer.PercentStep
+		b.fit()
 	}
 	b.round(step)
 	if len(b.sheet.Programs) == 0 {
@@ -74,6 +88,10 @@ func Make(site *strategy.Site, st *strategy.Strategy, o Options) (*Sheet, error)
 	}
 	b.times()
 	b.held()
+	b.unwatered()
+	if b.timer != nil {
+		b.shortRuns()
+	}
 	return b.sheet, nil
 }
 
@@ -110,6 +128,7 @@ func (b *maker) part(p strategy.Part) error {
 		for z, share := range entry.Zones {
 			if !math.IsNaN(share) {
 				b.share[z] *= share
+				b.zero[z] = b.zero[z] || share == 0
 			}
 		}
 	default:
@@ -123,9 +142,11 @@ func (b *maker) program(p *strategy.Program) {
 	switch {
 	case p.ByHand:
 		b.note("Program %q is run by hand and is not on the sheet.", p.Name)
+		b.lost(p, ByHand)
 		return
 	case p.To != 0 && p.To < b.asOf, p.From > b.asOf && p.From != 0:
 		b.note("Program %q is not in force on %v and is not on the sheet.", p.Name, b.asOf)
+		b.lost(p, NotInForce)
 		return
 	}
 	q := *p
@@ -159,7 +180,7 @@ func (b *maker) round(step float64) {
 			asked := p.Minutes[z] * b.share[z]
 			p.Minutes[z] = 0
 			if asked > 0 {
-				p.Minutes[z] = max(sim.RoundHalfUp(asked, 1), 1)
+				p.Minutes[z] = b.entered(asked)
 				waters = true
 			}
 		}

@@ -4,20 +4,24 @@ import (
 	"fmt"
 	"math"
 
+	"loamledger/sim"
 	"loamledger/weather/quantity"
 )
 
 // MinutesText writes minutes for people, rounded to a tenth.
 func MinutesText(v float64) string { return quantity.Number(math.Round(v*10)/10, 1) }
 
-// WholeMinutesText rounds minutes for a controller without percentages, to at
-// least 1 if above 0.
-func WholeMinutesText(v float64) string {
+// WholeMinutes rounds minutes for a controller without percentages, to at least 1
+// if above 0.
+func WholeMinutes(v float64) float64 {
 	if v > 0 {
-		v = max(math.Round(v), 1)
+		v = max(sim.RoundHalfUp(v, 1), 1)
 	}
-	return MinutesText(v)
+	return v
 }
+
+// WholeMinutesText writes minutes in whole minutes.
+func WholeMinutesText(v float64) string { return MinutesText(WholeMinutes(v)) }
 
 // MostListed is the maximum number of zones named in a list; the rest are counted.
 const MostListed = 5

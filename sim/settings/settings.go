@@ -12,6 +12,7 @@ import (
 
 	"loamledger/sim"
 	"loamledger/sim/strategy"
+	"loamledger/sim/timer"
 	"loamledger/weather/cal"
 	"loamledger/weather/quantity"
 )
@@ -19,8 +20,11 @@ import (
 // Options control how a sheet is made.
 type Options struct {
 	// PercentStep is the step of the monthly percentages as a share, 0 to 0.5; 0
-	// means 0.05.
+	// means [DefaultPercentStep]. A timer has its own.
 	PercentStep float64
+	Units       quantity.System // of times in Notes
+	// Timer is what the settings must fit; nil for any timer.
+	Timer *timer.Profile
 	// AsOf is the date on which the settings are entered. Programs that ended
 	// before it are omitted, and drought stages in force on it are obeyed. 0 means
 	// the last day of the record.
@@ -29,6 +33,10 @@ type Options struct {
 	// another, since not every controller queues programs.
 	OneAfter bool
 }
+
+// DefaultPercentStep is the usual step of monthly percentages, as a share: common
+// practice, from memory.
+const DefaultPercentStep = 0.05
 
 // A Sheet is the settings to enter on a controller.
 type Sheet struct {
@@ -43,7 +51,16 @@ type Sheet struct {
 	Room    *Room    // time needed and time available; nil if everything fits
 	Notes   []string // changes made for the sheet, and why
 	Held    []Held   // watering that rules would still block over the whole record
-	Times   [12]Time // the latest finish in each calendar month
+	// Times has the longest day of each calendar month, laid out with the whole
+	// minutes that are printed.
+	Times [12]Time
+	// Merged lists programs that were merged because the timer has too few.
+	Merged []Merge
+	// Shift is how much earlier to start if the longest day ends late; nil if none
+	// does.
+	Shift *Shift
+	// Dry lists every zone without water on the sheet, with the reason.
+	Dry []DryZone
 }
 
 // A Misfit is a zone whose run time did not fit and was cut to what does.
@@ -63,17 +80,6 @@ type Room struct {
 	NeedMin float64 // their valve minutes on that day, at the highest percentage
 	TakeMin float64 // from first opening to last closing, soaks included, one program after another
 	HoldMin float64 // total length of the windows in a day
-}
-
-// Unwatered lists the zones that should be watered but for which nothing fits.
-func (s *Sheet) Unwatered() (zones []int) {
-	for z := range s.Zones {
-		asked := slices.ContainsFunc(s.Misfits, func(m Misfit) bool { return m.Zone == z })
-		if asked && !slices.ContainsFunc(s.Programs, func(p strategy.Program) bool { return p.Minutes[z] > 0 }) {
-			zones = append(zones, z)
-		}
-	}
-	return zones
 }
 
 // Held totals the breaches of one rule by one zone.
@@ -117,6 +123,16 @@ func (s *Sheet) Entries() []Entry {
 				e.Cycles = sim.Run{Minutes: e.Minutes, CycleMin: prog.Cycle}.Cycles()
 				out = append(out, e)
 			}
+		}
+	}
+	return out
+}
+
+// Watered lists the months of [Sheet.Months] whose percentage is above 0.
+func (s *Sheet) Watered() (out []int) {
+	for _, m := range s.Months() {
+		if s.Percent[m] > 0 {
+			out = append(out, m)
 		}
 	}
 	return out

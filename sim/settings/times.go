@@ -16,7 +16,7 @@ func (b *maker) starts(p int, share float64) []clock.Start {
 	for _, at := range prog.Starts {
 		var runs []clock.ZoneRun
 		for z := range prog.Minutes {
-			if m := prog.Minutes[z] * share; m > 0 {
+			if m := b.minutes(prog.Minutes[z] * share); m > 0 {
 				runs = append(runs, clock.ZoneRun{Zone: z, Run: sim.Run{Minutes: m, CycleMin: prog.Cycle, SoakMin: prog.Soak},
 					FlowLMin: b.site.Zones[z].FlowLMin()})
 			}
@@ -24,6 +24,16 @@ func (b *maker) starts(p int, share float64) []clock.Start {
 		out = append(out, clock.Start{AtMin: float64(at), Runs: runs})
 	}
 	return out
+}
+
+// minutes returns the run time of an entry as it is laid out: in whole minutes, as
+// printed, for finish times; at least the exact one for the limits, which the
+// replay checks with the exact one.
+func (b *maker) minutes(exact float64) float64 {
+	if b.whole {
+		return WholeMinutes(exact)
+	}
+	return max(exact, WholeMinutes(exact))
 }
 
 // A day is the timetable of one kind of day in the record.
@@ -92,12 +102,15 @@ func (b *maker) walk(visit func(*day)) {
 
 // times finds the last finish time of each month.
 func (b *maker) times() {
+	b.whole = true
+	defer func() { b.whole = false }()
 	b.walk(func(d *day) {
 		at := &b.sheet.Times[d.month]
 		if end := d.table.Finish(); !at.Waters || end > at.FinishMin {
 			*at = Time{Waters: true, StartMin: d.table.Openings[0].FromMin, FinishMin: end}
 		}
 	})
+	b.sheet.Shift = b.shift()
 }
 
 // held checks the sheet's programs against the rules over the whole record and

@@ -23,24 +23,45 @@ type programView struct {
 type zoneView struct{ Name, Minutes, Cycles string }
 
 // monthView is a month as shown on the page.
-type monthView struct {
-	Name, Percent, Finish string
-	Off                   bool
-}
+type monthView struct{ Name, Percent, Finish string }
 
 // view holds everything on the page.
 type view struct {
 	*Page
 	Misfits, Held, Changes, Words, Cautions []string
-	Next                                    string
+	Unfit, Dry                              []string
+	Next, Off, OutsideSeason, Earlier       string
 	Programs                                []programView
 	Months                                  []monthView
-	ByMonth                                 []rowView
+	ByMonth                                 *tableView // nil for none
+	Follows                                 *followView
+	Expect                                  *tableView
+}
+
+// tableView is a table as shown on the page.
+type tableView struct {
+	Head []string // without the first
+	Rows []rowView
 }
 
 type rowView struct {
 	Name  string
 	Cells []string
+}
+
+type followView struct {
+	Head, Note string
+	Months     []string
+	Table      *tableView
+}
+
+// tableOf makes a view of rows below a head.
+func tableOf(rows [][]string) *tableView {
+	t := &tableView{Head: rows[0][1:]}
+	for _, row := range rows[1:] {
+		t.Rows = append(t.Rows, rowView{row[0], row[1:]})
+	}
+	return t
 }
 
 // WritePage writes the sheet as an HTML page. It returns an error from w or,
@@ -64,10 +85,10 @@ func (p *Page) view() (*view, error) {
 		return nil, err
 	}
 	v := &view{Page: p, Changes: p.changes(), Words: words, Cautions: Cautions(), Next: p.next(), Misfits: settings.MisfitTexts(s),
-		Held: p.held()}
+		Held: p.held(), Unfit: p.refused(), Dry: p.dry(), Off: offMonths(s), OutsideSeason: outsideSeason(s), Earlier: p.shift()}
 	for i := range s.Programs {
 		prog := &s.Programs[i]
-		pv := programView{Heading: heading(i, prog.Name), Days: strategy.DaysText(prog.Days), Starts: strategy.StartsText(prog.Starts)}
+		pv := programView{Heading: heading(i, prog.Name), Days: strategy.DaysText(prog.Days), Starts: settings.StartsText(prog.Starts, p.Units)}
 		if prog.Cycle > 0 {
 			pv.Cycles = "up to " + settings.MinutesText(prog.Cycle) + " min each, " + settings.MinutesText(prog.Soak) + " min soak between cycles"
 		}
@@ -79,19 +100,21 @@ func (p *Page) view() (*view, error) {
 		}
 		v.Programs = append(v.Programs, pv)
 	}
-	months := s.Months()
-	for _, m := range months {
-		v.Months = append(v.Months, monthView{strategy.MonthNames[m], percent(s.Percent[m]), finish(s.Times[m]), !s.Times[m].Waters})
+	for _, row := range p.monthRows() {
+		v.Months = append(v.Months, monthView{row[0], row[1], row[2]})
 	}
 	if len(v.Changes) > 0 {
-		entries := s.Entries()
-		for i := 0; i < len(entries); i += len(months) {
-			row := rowView{Name: rowName(s, &entries[i])}
-			for _, e := range entries[i : i+len(months)] {
-				row.Cells = append(row.Cells, settings.WholeMinutesText(e.Minutes))
-			}
-			v.ByMonth = append(v.ByMonth, row)
+		v.ByMonth = tableOf(p.byMonth())
+	}
+	if f := p.Following; f != nil {
+		v.Follows = &followView{followingHead, followingNote, followingMonths(f, p.Units), tableOf(followingGrid(f, s, p.Units))}
+	}
+	if len(p.Results) > 0 {
+		rows := [][]string{append([]string{""}, p.resultHead()...)}
+		for _, r := range p.Results {
+			rows = append(rows, append([]string{r.What}, r.cells()...))
 		}
+		v.Expect = tableOf(rows)
 	}
 	return v, nil
 }

@@ -14,6 +14,7 @@ import (
 
 	"loamledger/sim/settings"
 	"loamledger/sim/strategy"
+	"loamledger/sim/timer"
 	"loamledger/weather/cal"
 	"loamledger/weather/quantity"
 )
@@ -24,6 +25,12 @@ type Page struct {
 	Record string // the weather it was replayed on, in words
 	Units  quantity.System
 	Sheet  *settings.Sheet
+	Timer  string // the timer, or what is assumed without one; empty for nothing
+	Effect string // whether the sheet applies the strategy's water; empty for nothing
+	// Refused lists what does not fit the timer; Following is what to enter on a
+	// timer that can follow the weather, nil for nothing.
+	Refused   []timer.Refusal
+	Following *settings.Following
 	// Results compare the rounded sheet with the strategy it was made from.
 	Results []Result
 	Lead    []string // paragraphs before everything else; empty for none
@@ -32,7 +39,10 @@ type Page struct {
 }
 
 // A Result is one figure in words.
-type Result struct{ What, Asked, Sheet string }
+//
+// Without is that of the settings without the timer's limits; empty if the timer
+// refuses nothing.
+type Result struct{ What, Asked, Sheet, Without string }
 
 // Cautions returns the cautions on every sheet. Source: common practice.
 func Cautions() []string {
@@ -145,9 +155,120 @@ func (p *Page) next() string {
 }
 
 // finish returns the last finish time of a month.
-func finish(t settings.Time) string {
+func finish(t settings.Time, sys quantity.System) string {
 	if !t.Waters {
 		return "off"
 	}
-	return strings.TrimSuffix(strategy.ClockText(t.FinishMin), " next day") + map[bool]string{true: "+", false: ""}[t.FinishMin > 24*60]
+	return settings.ClockText(t.FinishMin, sys)
+}
+
+// monthRows lists the months with water, their percentages and last finish times;
+// consecutive months that are alike share a row.
+func (p *Page) monthRows() (rows [][]string) {
+	s := p.Sheet
+	first, last := 0, -2
+	for _, m := range s.Watered() {
+		share, end := percent(s.Percent[m]), finish(s.Times[m], p.Units)
+		if n := len(rows) - 1; m == last+1 && rows[n][1] == share && rows[n][2] == end {
+			rows[n][0] = strategy.MonthNames[first] + " to " + strategy.MonthNames[m]
+		} else {
+			first = m
+			rows = append(rows, []string{strategy.MonthNames[m], share, end})
+		}
+		last = m
+	}
+	return rows
+}
+
+// offMonths names the months without water, other than those outside the season.
+func offMonths(s *settings.Sheet) string {
+	var off []int
+	for _, m := range s.Months() {
+		if s.Percent[m] == 0 {
+			off = append(off, m)
+		}
+	}
+	if len(off) == 0 {
+		return ""
+	}
+	return "Off in " + monthsText(off) + "."
+}
+
+// outsideSeason names the months that the season leaves off entirely.
+func outsideSeason(s *settings.Sheet) string {
+	var off []int
+	in := s.Months()
+	for m := range strategy.MonthNames {
+		if !slices.Contains(in, m) {
+			off = append(off, m)
+		}
+	}
+	if len(off) == 0 {
+		return ""
+	}
+	return "Outside the season, turn the system off: " + monthsText(off) + "."
+}
+
+// monthsText lists months, 0 to 11 in order; three or more in a row are a range.
+func monthsText(months []int) string {
+	var texts []string
+	for i := 0; i < len(months); {
+		k := i
+		for k+1 < len(months) && months[k+1] == months[k]+1 {
+			k++
+		}
+		switch from, to := strategy.MonthNames[months[i]], strategy.MonthNames[months[k]]; {
+		case k >= i+2:
+			texts = append(texts, from+" to "+to)
+		case k == i+1:
+			texts = append(texts, from, to)
+		default:
+			texts = append(texts, from)
+		}
+		i = k + 1
+	}
+	return strings.Join(texts, ", ")
+}
+
+// refused describes what does not fit the timer.
+func (p *Page) refused() []string { return settings.RefusalTexts(p.Refused, zoneNames(p.Sheet)) }
+
+// dry names the zones without water.
+func (p *Page) dry() (lines []string) {
+	for _, d := range p.Sheet.Dry {
+		lines = append(lines, d.Text(p.Sheet))
+	}
+	return lines
+}
+
+// shift says how much earlier to start; empty for no need.
+func (p *Page) shift() string {
+	if p.Sheet.Shift == nil {
+		return ""
+	}
+	return p.Sheet.Shift.Text(p.Units)
+}
+
+// resultHead heads the columns of the results.
+func (p *Page) resultHead() []string {
+	head := []string{"strategy", "this sheet"}
+	if len(p.Refused) > 0 {
+		head = []string{"strategy", "without the timer's limits", "this sheet"}
+	}
+	return head
+}
+
+// cells returns the cells of a result.
+func (r *Result) cells() []string {
+	if r.Without == "" {
+		return []string{r.Asked, r.Sheet}
+	}
+	return []string{r.Asked, r.Without, r.Sheet}
+}
+
+func zoneNames(s *settings.Sheet) (names []string) {
+	for i := range s.Zones {
+		names = append(names, s.Zones[i].Name)
+	}
+	return names
 }

@@ -40,7 +40,7 @@ func page(t *testing.T) *settingsfile.Page {
 		t.Fatal(err)
 	}
 	return &settingsfile.Page{Site: "Thistle <Corner>", Record: "2018", Units: quantity.US, Sheet: sheet,
-		Results: []settingsfile.Result{{"water", "1", "2"}}, From: cal.Of(2026, 5, 2)}
+		Results: []settingsfile.Result{{What: "water", Asked: "1", Sheet: "2"}}, From: cal.Of(2026, 5, 2)}
 }
 
 // TestCSV by hand. The lawns end at 05:00 + 20 + 60 min = 06:20. The beds follow
@@ -149,7 +149,7 @@ func TestTextAndPage(t *testing.T) {
 	if miss := inOrder(text.String(), "Thistle <Corner>", "DOES NOT FIT",
 		"2 zones need 110 min on the busiest day, 170 with soaks between cycles; the watering window (town) allows 120",
 		"beds, shade in \"beds\"",
-		"90 min requested, 40 min fit", "outside the watering window", "Program 1, \"lawns\"", "Tue", "05:00",
+		"90 min requested, 40 min fit", "outside the watering window", "Program 1, \"lawns\"", "Tue", "5:00 AM",
 		"up to 8 min each, 30 min soak between cycles", "2 × 8 min + 4 min",
 		"Program 2, \"beds\"", "last finish", "May 1: set 50%", "Jun 1: set 100%", "Aug 1: turn off",
 		"Next change after 2026-05-02: set 100% on 2026-06-01", "Rain sensor: 0.25 in or more", "Cautions:",

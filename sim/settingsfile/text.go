@@ -31,7 +31,12 @@ func WriteText(w io.Writer, p *Page) error {
 		}
 	}
 	line("%s: settings for %q", p.Site, s.Name)
+	list("REFUSED, SINCE IT DOES NOT FIT THE TIMER. The settings below are the nearest that fit:", p.refused())
 	list("DOES NOT FIT:", settings.MisfitTexts(s))
+	list("ZONES WITHOUT WATER:", p.dry())
+	if p.Timer != "" {
+		line("\n%s", p.Timer)
+	}
 	for _, text := range p.Lead {
 		line("\n%s", text)
 	}
@@ -39,7 +44,7 @@ func WriteText(w io.Writer, p *Page) error {
 		prog := &s.Programs[i]
 		line("\n%s", heading(i, prog.Name))
 		line("  days    %s", strategy.DaysText(prog.Days))
-		line("  starts  %s", strategy.StartsText(prog.Starts))
+		line("  starts  %s", settings.StartsText(prog.Starts, p.Units))
 		if prog.Cycle > 0 {
 			line("  cycles  up to %s min each, %s min soak between cycles", settings.MinutesText(prog.Cycle), settings.MinutesText(prog.Soak))
 		}
@@ -52,35 +57,34 @@ func WriteText(w io.Writer, p *Page) error {
 		}
 		grid(&b, rows)
 	}
-	head, share, ends := []string{"month"}, []string{"percentage"}, []string{"last finish"}
-	months := s.Months()
-	for _, m := range months {
-		name := strategy.MonthNames[m]
-		head, share, ends = append(head, name), append(share, strings.TrimSuffix(percent(s.Percent[m]), "%")), append(ends, finish(s.Times[m]))
-	}
 	line("\nMonthly percentages and last finish time")
-	grid(&b, [][]string{head, share, ends})
+	grid(&b, append([][]string{{"month", "percentage", "last finish"}}, p.monthRows()...))
+	for _, text := range []string{offMonths(s), outsideSeason(s), p.shift()} {
+		if text != "" {
+			line("  %s", text)
+		}
+	}
 	if changes := p.changes(); len(changes) > 0 {
 		list("Changes during the year:", changes)
 		if next := p.next(); next != "" {
 			line("%s", next)
 		}
-	} else {
+	} else if outsideSeason(s) == "" {
 		line("\nThe same settings apply all year.")
+	} else {
+		line("\nThe same settings apply all season.")
 	}
 	if len(s.Changes()) > 0 {
 		line("\nRun time per start by month, for a controller without percentages (whole minutes; the results below use the percentages)")
-		rows := [][]string{head}
-		rows[0] = append([]string{"zone"}, head[1:]...)
-		entries := s.Entries()
-		for i := 0; i < len(entries); i += len(months) {
-			row := []string{rowName(s, &entries[i])}
-			for _, e := range entries[i : i+len(months)] {
-				row = append(row, settings.WholeMinutesText(e.Minutes))
-			}
-			rows = append(rows, row)
+		grid(&b, p.byMonth())
+	}
+	if f := p.Following; f != nil {
+		line("\n%s", followingHead)
+		for _, text := range followingMonths(f, p.Units) {
+			line("  %s", text)
 		}
-		grid(&b, rows)
+		grid(&b, followingGrid(f, s, p.Units))
+		line("  %s", followingNote)
 	}
 	list("Other controller and sensor settings:", controls)
 	list("Adjustments made for this sheet:", s.Notes)
@@ -88,11 +92,14 @@ func WriteText(w io.Writer, p *Page) error {
 	list("Blocked by site limits in the record:", p.held())
 	if len(p.Results) > 0 {
 		line("\nReplayed as shown: %s", p.Record)
-		rows := [][]string{{"", "strategy", "this sheet"}}
+		rows := [][]string{append([]string{""}, p.resultHead()...)}
 		for _, r := range p.Results {
-			rows = append(rows, []string{r.What, r.Asked, r.Sheet})
+			rows = append(rows, append([]string{r.What}, r.cells()...))
 		}
 		grid(&b, rows)
+	}
+	if p.Effect != "" {
+		line("  %s", p.Effect)
 	}
 	list("Cautions:", Cautions())
 	_, err = io.WriteString(w, b.String())

@@ -14,9 +14,9 @@ const designAuto = "auto"
 // leastDesignMM is the lowest design ETo of a record without evaporation [mm/d].
 const leastDesignMM = 0.1
 
-// monthlyETo returns the record's mean ETo of each calendar month [mm/d], NaN for
+// MonthlyETo returns the record's mean ETo of each calendar month [mm/d], NaN for
 // a month without days.
-func monthlyETo(site *Site) (mean [12]float64) {
+func MonthlyETo(site *Site) (mean [12]float64) {
 	var days [12]float64
 	for i, m := range site.Calendar.Month {
 		mean[m-1] += site.Weather.EToMM[i]
@@ -36,7 +36,7 @@ func monthlyETo(site *Site) (mean [12]float64) {
 // highest [mm/d], and that month, 1 to 12. It uses the whole record: hindsight,
 // like that of a person who sets a controller by past climate.
 func PeakETo(site *Site) (mm float64, month int) {
-	for m, mean := range monthlyETo(site) {
+	for m, mean := range MonthlyETo(site) {
 		if mean > mm {
 			mm, month = mean, m+1
 		}

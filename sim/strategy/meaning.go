@@ -82,6 +82,10 @@ type CopyEntry struct {
 	Use               CopyUse
 	CycleMin, SoakMin float64 // cycle and soak of the zones in Zones; CycleMin 0 for none [min]
 	Zones             []bool  // by zone
+	// MAD is the depletion at which the part waters the zones in Zones, as a share
+	// of TAW, and Extra its extra run time for uneven coverage, below 0 for the
+	// usual rule; MAD is 0 for a part that has none.
+	MAD, Extra float64
 }
 
 // Replaced is the Copy of a part whose effect is in the applied water.

@@ -68,7 +68,7 @@ func (m *Monthly) of(site *Site) [12]float64 {
 // gets 1. It uses the whole record, like a person who sets a controller by past
 // climate.
 func MonthlyFromETo(site *Site) [12]float64 {
-	share := monthlyETo(site)
+	share := MonthlyETo(site)
 	greatest := 0.0
 	for _, mean := range share {
 		if mean > greatest {

@@ -131,7 +131,7 @@ func (r *Refill) Apply(d *Draft) {
 func (p *Refill) sheet(*Site) SheetEntry { return SheetEntry{Use: NoSheet} }
 
 func (p *Refill) copied() CopyEntry {
-	return CopyEntry{Use: ReplacedUse, CycleMin: p.CycleMin, SoakMin: p.SoakMin, Zones: p.Zones}
+	return CopyEntry{Use: ReplacedUse, CycleMin: p.CycleMin, SoakMin: p.SoakMin, Zones: p.Zones, MAD: p.MAD, Extra: p.Extra}
 }
 
 func (p *Refill) lines(zones []string, _ quantity.System) []string {

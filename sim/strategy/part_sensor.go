@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"hash/fnv"
 	"math/rand/v2"
+	"slices"
 
 	"loamledger/sim"
 	"loamledger/weather/quantity"
@@ -99,6 +100,7 @@ func (s Sensor) set(site *Site, z int, g *sim.Gate) {
 		name := fnv.New64a()
 		name.Write([]byte(zone.Name))
 		r := rand.New(rand.NewPCG(s.Seed, name.Sum64()))
+		g.ErrorMM = slices.Grow(g.ErrorMM, site.Days())
 		for range site.Days() {
 			g.ErrorMM = append(g.ErrorMM, r.NormFloat64()*s.Error*zone.TAWMM)
 		}

@@ -6,37 +6,41 @@ import "loamledger/sim"
 // record, and by month only what is shown by month. Its sums are those of the
 // months added up in their order, to the last digit.
 type Brief struct {
-	Record sim.Sums   // excluded years left out
-	Years  []sim.Sums // the years of the record in order, excluded ones too
-	Months []Month    // in the order of the calendar's spans
-	few    *few       // in place of Years and Months in a lean table; nil where they are there
+	Record sim.Sums     // excluded years left out
+	Years  []sim.Sums   // the years of the record in order, excluded ones too
+	Months []BriefMonth // in the order of the calendar's spans
+	RainMM []float64    // likewise; all briefs of a table may share it, for the rain of a zone is that of the site
+	few    *few         // in place of Years and Months in a lean table; nil where they are there
+}
+
+// A BriefMonth is a [Month] without its rain.
+type BriefMonth struct {
+	GrossMM               float64
+	StressDays, BrownDays uint8
 }
 
 // A Month is what is shown of one zone by month.
 type Month struct {
 	GrossMM    float64
 	RainMM     float64
-	StressDays int32 // of the whole zone
-	BrownDays  int32 // of its driest quarter
-}
-
-// monthOf picks a month out of its sums.
-func monthOf(s *sim.Sums) Month {
-	return Month{GrossMM: s.GrossMM, RainMM: s.RainMM, StressDays: int32(s.StressZoneDays), BrownDays: int32(s.BrownDays)}
+	StressDays int // of the whole zone
+	BrownDays  int // of its driest quarter
 }
 
 // Month returns what strategy s did to zone z in span i.
 func (t *Table) Month(s, z, i int) Month {
 	o := &t.Outcomes[s][z]
-	if o.Brief != nil {
-		return o.Brief.Months[i]
+	if b := o.Brief; b != nil {
+		m := &b.Months[i]
+		return Month{GrossMM: m.GrossMM, RainMM: b.RainMM[i], StressDays: int(m.StressDays), BrownDays: int(m.BrownDays)}
 	}
-	return monthOf(&o.Months[i])
+	m := &o.Months[i]
+	return Month{GrossMM: m.GrossMM, RainMM: m.RainMM, StressDays: m.StressZoneDays, BrownDays: m.BrownDays}
 }
 
-// Fill takes a brief of months, which are those of the table's spans. Years and
-// Months of b must be as long as the table has years and spans. The excluded
-// years of the table must be known.
+// Fill takes a brief of months, which are those of the table's spans. Years of b
+// and Months of b must be as long as the table has years and spans, unless it is
+// lean. The excluded years of the table must be known.
 func (b *Brief) Fill(t *Table, months []sim.Sums) {
 	b.Record = sim.Sums{}
 	clear(b.Years)
@@ -53,8 +57,9 @@ func (b *Brief) Fill(t *Table, months []sim.Sums) {
 			b.Record.Add(&months[i])
 		}
 		if b.few == nil {
-			b.Years[t.YearOf(&t.Spans[i])-t.YearOf(&t.Spans[0])].Add(&months[i])
-			b.Months[i] = monthOf(&months[i])
+			m := &months[i]
+			b.Years[t.YearOf(&t.Spans[i])-t.YearOf(&t.Spans[0])].Add(m)
+			b.Months[i] = BriefMonth{m.GrossMM, uint8(m.StressZoneDays), uint8(m.BrownDays)}
 		}
 	}
 }

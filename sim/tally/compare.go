@@ -31,8 +31,11 @@ type Row struct {
 }
 
 // Compare returns a row for each strategy, in order.
-func (t *Table) Compare() []Row {
-	c := t.Cells()
+func (t *Table) Compare() []Row { return t.Cells().Compare() }
+
+// Compare returns a row for each strategy, in order.
+func (c *Cells) Compare() []Row {
+	t := c.Table
 	water, depth, less, stress, streak, events := volume(), gross(), change(), stressZone(), longestStreak(), runoffEvents()
 	drained, drainedIrr, met, lost := percolation(), percolationOfIrrigation(), needMet(), shareLost()
 	ratio, severe, brown := applicationRatio(), severity(), brownQuarter()

@@ -119,53 +119,69 @@ func each(measures []Measure, o Output, f func(*Measure)) {
 	}
 }
 
-// Cells are the sums of a table over the periods of its figures.
+// Cells are the sums of a table over the periods of its figures, each added up when
+// it is first asked for. They are not safe for concurrent use.
 type Cells struct {
 	Table  *Table
 	Ranked Ranked
 	Basis  Basis
-	record [][]Cell // by strategy, then zone
-	median [][]Cell // nil if there is no such year
-	dry    [][]Cell
+	sums   [3][][]Cell // over Record, MedianYear and DryYear, by strategy, then zone; nil until asked for
 }
 
-// Cells adds up the sums that figures need.
+// Cells returns the sums that figures need.
 func (t *Table) Cells() *Cells {
 	c := &Cells{Table: t, Ranked: t.RankYears(), Basis: t.Basis()}
-	c.record = t.cells(func(s, z int) Cell { return t.covered(&c.Basis, s, z) })
-	if c.Basis.Yearly() {
-		c.median = t.cells(func(s, z int) Cell { return t.Cell(s, z, c.Ranked.Median) })
-		c.dry = t.cells(func(s, z int) Cell { return t.Cell(s, z, c.Ranked.Dry) })
+	for k := range c.sums {
+		c.sums[k] = make([][]Cell, len(t.Strategies))
 	}
 	return c
 }
 
-func (t *Table) cells(of func(s, z int) Cell) [][]Cell {
-	all := make([][]Cell, len(t.Strategies))
-	for s := range all {
-		for z := range t.Zones {
-			all[s] = append(all[s], of(s, z))
+// cells returns the sums of strategy s by zone over a period; over is Record,
+// MedianYear or DryYear.
+func (c *Cells) cells(s int, over Over) []Cell {
+	kept, t := &c.sums[0][s], c.Table
+	year := 0
+	switch over {
+	case MedianYear:
+		kept, year = &c.sums[1][s], c.Ranked.Median
+	case DryYear:
+		kept, year = &c.sums[2][s], c.Ranked.Dry
+	}
+	if *kept != nil {
+		return *kept
+	}
+	all := make([]Cell, len(t.Zones))
+	for z := range all {
+		all[z] = Cell{Strategy: s, Zone: z, Year: year, AreaM2: t.Zones[z].AreaM2}
+		if year == 0 {
+			all[z].Sums = t.Sum(&c.Basis, s, z)
+		} else {
+			all[z].Sums = t.Year(s, z, year)
 		}
 	}
+	least := all
+	if ref := t.LeastWaterIndex(); s != ref {
+		least = c.cells(ref, over)
+	}
+	for z := range all {
+		all[z].Least = least[z].Sums
+	}
+	*kept = all
 	return all
 }
 
 // of returns the cells of the zones under strategy s, and the divisor of a sum
 // over them; no cells if there is no such year.
 func (c *Cells) of(s int, over Over) (zones []Cell, per float64) {
-	all, per := c.record, 1.0
-	switch over {
-	case PerYear:
-		per = c.Basis.Divisor()
-	case MedianYear:
-		all = c.median
-	case DryYear:
-		all = c.dry
-	}
-	if all == nil {
+	if (over == MedianYear || over == DryYear) && !c.Basis.Yearly() {
 		return nil, 1
 	}
-	return all[s], per
+	per = 1
+	if over == PerYear {
+		per = c.Basis.Divisor()
+	}
+	return c.cells(s, over), per
 }
 
 // Zone returns measure m of strategy s on zone z; NaN if it has no value. m must

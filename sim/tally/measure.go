@@ -180,8 +180,3 @@ func (t *Table) Cell(s, z, year int) Cell {
 	return Cell{Strategy: s, Zone: z, Year: year, AreaM2: t.Zones[z].AreaM2,
 		Sums: t.Year(s, z, year), Least: t.Year(t.LeastWaterIndex(), z, year)}
 }
-
-// covered returns the cell of strategy s on zone z over the days of basis b.
-func (t *Table) covered(b *Basis, s, z int) Cell {
-	return Cell{Strategy: s, Zone: z, AreaM2: t.Zones[z].AreaM2, Sums: t.Sum(b, s, z), Least: t.Sum(b, t.LeastWaterIndex(), z)}
-}

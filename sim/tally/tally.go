@@ -13,6 +13,8 @@ import (
 type Outcome struct {
 	Months []sim.Sums
 	Brief  *Brief // in place of Months; nil where they are there
+	// Moved is the stress by marks moved by each of the table's MarkShifts.
+	Moved []MovedStress
 }
 
 // A Table is the result of a replay: every strategy on every zone. The two
@@ -38,7 +40,12 @@ type Table struct {
 	// Excluded are calendar years that were replayed to carry the balance through
 	// them and count neither in rankings nor in sums over the record.
 	Excluded []int
-	basis    *Basis // of a lean table; nil in others
+	// MarkShifts are by how much the marks of the plants were moved to count stress
+	// days by other marks, too; none for the marks as given alone.
+	MarkShifts []float64
+
+	basis *Basis // of a lean table; nil in others
+	moved int    // of MarkShifts, the one whose stress sums have, counting from 1; 0 for the marks as given
 }
 
 // Counts reports whether calendar year y counts.
@@ -88,14 +95,19 @@ func (t *Table) WholeYears() []int {
 // Total returns the sums of strategy s on zone z over the record without
 // excluded years.
 func (t *Table) Total(s, z int) sim.Sums {
-	if b := t.Outcomes[s][z].Brief; b != nil {
-		return b.Record
-	}
 	var sum sim.Sums
-	for i := range t.Outcomes[s][z].Months {
-		if t.Counts(t.Spans[i].Year) {
-			sum.Add(&t.Outcomes[s][z].Months[i])
+	o := &t.Outcomes[s][z]
+	if o.Brief != nil {
+		sum = o.Brief.Record
+	} else {
+		for i := range o.Months {
+			if t.Counts(t.Spans[i].Year) {
+				sum.Add(&o.Months[i])
+			}
 		}
+	}
+	if t.moved > 0 {
+		o.Moved[t.moved-1].Record.PutIn(&sum)
 	}
 	return sum
 }
@@ -103,19 +115,21 @@ func (t *Table) Total(s, z int) sim.Sums {
 // Year returns the sums of strategy s on zone z in year y.
 func (t *Table) Year(s, z, y int) sim.Sums {
 	var sum sim.Sums
-	if b := t.Outcomes[s][z].Brief; b != nil {
-		if b.few != nil {
-			return b.few.year(y)
+	o, at := &t.Outcomes[s][z], y-t.YearOf(&t.Spans[0])
+	switch {
+	case o.Brief == nil:
+		for i := range t.Spans {
+			if t.YearOf(&t.Spans[i]) == y {
+				sum.Add(&o.Months[i])
+			}
 		}
-		if i := y - t.YearOf(&t.Spans[0]); i >= 0 && i < len(b.Years) {
-			sum = b.Years[i]
-		}
-		return sum
+	case o.Brief.few != nil:
+		sum = o.Brief.few.year(y)
+	case at >= 0 && at < len(o.Brief.Years):
+		sum = o.Brief.Years[at]
 	}
-	for i := range t.Spans {
-		if t.YearOf(&t.Spans[i]) == y {
-			sum.Add(&t.Outcomes[s][z].Months[i])
-		}
+	if t.moved > 0 && at >= 0 && at < len(o.Moved[t.moved-1].Years) {
+		o.Moved[t.moved-1].Years[at].PutIn(&sum)
 	}
 	return sum
 }

@@ -10,7 +10,9 @@ import (
 	"loamledger/sim/settings"
 	"loamledger/sim/strategy"
 	"loamledger/sim/tally"
+	"loamledger/sim/timer"
 	"loamledger/weather/cal"
+	"loamledger/weather/quantity"
 )
 
 // A Copied is a sheet based on what a strategy applied on average.
@@ -59,7 +61,12 @@ const CopyMost = 1.5
 type CopyOptions struct {
 	PercentStep float64  // share; 0 means 0.05
 	AsOf        cal.Date // as in [settings.Options]
-	Progress    func(zoneReplays int)
+	// Timer is what the sheet must fit; nil for any timer. It has its own step of
+	// percentages. Without cycles on the timer, the sheet has more start times or
+	// single runs, whichever does better.
+	Timer    *timer.Profile
+	Units    quantity.System // of times in the notes of the sheet
+	Progress func(zoneReplays int)
 }
 
 // Copy makes a sheet for a strategy with its own water balance, from what it
@@ -75,7 +82,12 @@ type CopyOptions struct {
 // does not declare its place on such a sheet, or [settings.ErrNothing] if the
 // strategy applied nothing.
 func Copy(ctx context.Context, job *replay.Job, st *strategy.Strategy, o CopyOptions) (*Copied, error) {
-	s, err := newSearch(ctx, job, Goal{}, Options{Space: Space{PercentStep: o.PercentStep}, Progress: o.Progress})
+	profile := timer.Profile{PercentStep: o.PercentStep}
+	if o.Timer != nil {
+		profile = *o.Timer
+		profile.Cycle = true // the sheet does without, by more start times
+	}
+	s, err := newSearch(ctx, job, Goal{}, Options{Space: Space{Timer: profile}, Progress: o.Progress})
 	if err != nil {
 		return nil, err
 	}
@@ -84,7 +96,7 @@ func Copy(ctx context.Context, job *replay.Job, st *strategy.Strategy, o CopyOpt
 	if err != nil {
 		return nil, err
 	}
-	c := &copier{search: s, st: st, asOf: o.AsOf, full: int(math.Round(1 / s.space.PercentStep))}
+	c := &copier{search: s, st: st, asOf: o.AsOf, timer: o.Timer, units: o.Units, full: int(math.Round(1 / s.space.Timer.PercentStep))}
 	if err := c.applied(); err != nil {
 		return nil, err
 	}
@@ -100,6 +112,8 @@ type copier struct {
 	*search
 	st          *strategy.Strategy
 	asOf        cal.Date
+	timer       *timer.Profile
+	units       quantity.System
 	full        int // steps in 100%
 	percent     row
 	parts       []strategy.Part
@@ -178,16 +192,41 @@ func shorts(t *tally.Table, k, median, dry int) []Short {
 
 // sheet tries days, cycles and run times and finishes the best.
 func (c *copier) sheet() (*Copied, error) {
-	options, allowed, err := c.options()
+	sheet, zones, err := c.best(c.space.Cycles, true)
+	if err == nil && c.timer != nil && !c.timer.Cycle {
+		// Start times replaced the cycles; perhaps single runs do better.
+		single, its, err := c.best([]Cycle{{}}, false)
+		if err != nil {
+			return nil, err
+		}
+		if cmp.Or(cmp.Compare(len(single.Unwatered()), len(sheet.Unwatered())), cmp.Compare(c.sum(its), c.sum(zones))) < 0 {
+			sheet, zones = single, its
+		}
+	}
 	if err != nil {
 		return nil, err
+	}
+	out := &Copied{Sheet: sheet, Median: c.median, Dry: c.dry, Ranked: c.ranked, Basis: c.basis}
+	for z := range zones {
+		raised := math.NaN()
+		if c.weekly[z] > 0 {
+			raised = c.perWeek(sheet, z) / c.weekly[z]
+		}
+		out.Zones = append(out.Zones, CopiedZone{Raised: raised, Own: c.own[z], Sheet: zones[z]})
+	}
+	return out, nil
+}
+
+// best tries the given cycles, and those of the strategy if own is set.
+func (c *copier) best(cycles []Cycle, own bool) (sheet *settings.Sheet, zones []Short, err error) {
+	options, allowed, err := c.options(cycles, own)
+	if err != nil {
+		return nil, nil, err
 	}
 	found, err := c.tryAll(options, allowed)
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
-	var sheet *settings.Sheet
-	var zones []Short
 	// If zones do not fit the window together, fewer days a week, or groups with
 	// separate days, may make room. The last resort is runs without soaks, at the
 	// cost of runoff.
@@ -202,7 +241,7 @@ func (c *copier) sheet() (*Copied, error) {
 					some[o] = slices.Repeat([]cost{{math.Inf(1), 0}}, len(c.zones))
 				}
 			}
-			of := pick(some, c.space.MostPrograms)
+			of := pick(some, c.space.Timer.Programs)
 			if math.IsInf(some[of[0]][0].over, 1) {
 				break
 			}
@@ -211,7 +250,7 @@ func (c *copier) sheet() (*Copied, error) {
 				st := c.build(c.st.Name, all, in, at, c.parts)
 				now, nowZones, err := c.finish(&st)
 				if err != nil {
-					return nil, err
+					return nil, nil, err
 				}
 				if sheet == nil || cmp.Or(cmp.Compare(len(now.Unwatered()), len(sheet.Unwatered())), cmp.Compare(c.sum(nowZones), c.sum(zones))) < 0 {
 					sheet, zones = now, nowZones
@@ -219,15 +258,7 @@ func (c *copier) sheet() (*Copied, error) {
 			}
 		}
 	}
-	out := &Copied{Sheet: sheet, Median: c.median, Dry: c.dry, Ranked: c.ranked, Basis: c.basis}
-	for z := range zones {
-		raised := math.NaN()
-		if c.weekly[z] > 0 {
-			raised = c.perWeek(sheet, z) / c.weekly[z]
-		}
-		out.Zones = append(out.Zones, CopiedZone{Raised: raised, Own: c.own[z], Sheet: zones[z]})
-	}
-	return out, nil
+	return sheet, zones, nil
 }
 
 // sum adds up how much worse the zones are than under the strategy.
@@ -261,7 +292,8 @@ func (c *copier) perWeekOf(r strategy.DayRule) float64 {
 // finish makes the rounded sheet of a strategy under the limits and replays it.
 func (c *copier) finish(st *strategy.Strategy) (*settings.Sheet, []Short, error) {
 	site := settings.NewSite(c.zones, c.job.Weather, c.limits)
-	sheet, err := settings.Make(site, st, settings.Options{PercentStep: c.space.PercentStep, AsOf: c.asOf, OneAfter: true})
+	sheet, err := settings.Make(site, st, settings.Options{PercentStep: c.space.Timer.PercentStep, AsOf: c.asOf, OneAfter: true,
+		Timer: c.timer, Units: c.units})
 	if err != nil {
 		return nil, nil, err
 	}

@@ -11,22 +11,22 @@ import (
 
 // options lists the patterns of days and cycles, and the zones that may use each.
 // A zone needs at least as many days as the strategy watered on in its peak month,
-// and uses the cycles of the strategy, or else cycles that suit the soil.
-func (c *copier) options() (options []option, allowed [][]bool, err error) {
+// and uses the cycles of the strategy if own is set, or else the given ones.
+func (c *copier) options(cycles []Cycle, own bool) (options []option, allowed [][]bool, err error) {
 	days := slices.DeleteFunc(slices.Clone(c.space.Days), func(r strategy.DayRule) bool {
 		return r.Kind != strategy.AnyDay && r.Kind != strategy.Weekdays
 	})
 	if len(days) == 0 {
 		days = c.space.Days
 	}
-	cycles := slices.Clone(c.space.Cycles)
+	cycles = slices.Clone(cycles)
 	told := make([]Cycle, len(c.zones)) // set by the strategy
 	for _, p := range c.st.Parts {
 		entry, err := strategy.OnCopy(p)
 		if err != nil {
 			return nil, nil, err
 		}
-		if entry.CycleMin > 0 {
+		if own && entry.CycleMin > 0 {
 			cycle := Cycle{max(math.Floor(entry.CycleMin), 1), math.Ceil(entry.SoakMin)}
 			if !slices.Contains(cycles, cycle) {
 				cycles = append(cycles, cycle)
@@ -50,7 +50,7 @@ func (c *copier) options() (options []option, allowed [][]bool, err error) {
 				// Up to a quarter of a day less counts as equal, in whole days a week.
 				may[z] = n >= min(c.often[z]-0.25, mostDays-1e-9) && (told[z] == Cycle{} || told[z] == cycle)
 			}
-			options, allowed = append(options, option{d, cycle}), append(allowed, may)
+			options, allowed = append(options, option{days: d, cycle: cycle}), append(allowed, may)
 		}
 	}
 	return options, allowed, nil
@@ -146,7 +146,7 @@ func (c *copier) grouped(options []option, of []int, minutes [][]int, groups int
 				if len(taken) < groups && !slices.ContainsFunc(taken, func(r strategy.DayRule) bool { return shareDay(calendar, r, days) }) {
 					taken = append(taken, days)
 					shifted[o] = append(shifted[o], len(all))
-					all = append(all, option{days, options[o].cycle})
+					all = append(all, option{days: days, cycle: options[o].cycle})
 				}
 			}
 		}

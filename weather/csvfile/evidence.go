@@ -46,12 +46,13 @@ func (r *reading) settleUnits(b *builder, usual string) error {
 		return nil
 	}
 	var left []verdict
-	var against []string
+	var against, brief []string
 	for _, v := range judged {
 		if v.fits() {
 			left = append(left, v)
 		} else {
 			against = append(against, "not "+v.words+": "+v.against())
+			brief = append(brief, "not "+v.words+": "+v.brief())
 		}
 	}
 	chosen := -1
@@ -65,7 +66,7 @@ func (r *reading) settleUnits(b *builder, usual string) error {
 	}
 	u := left[chosen]
 	if len(left) == 1 {
-		b.assumed = append(b.assumed, fmt.Sprintf("units %s, inferred from the values, %s: %s", u.words, u.odds(), strings.Join(against, "; ")))
+		b.assumed = append(b.assumed, fmt.Sprintf("units %s, inferred from the values, %s: %s", u.words, u.odds(), strings.Join(brief, "; ")))
 	} else {
 		b.assumed = append(b.assumed, fmt.Sprintf("units %s, the layout's own; the values agree, %s", u.words, u.odds()))
 	}

@@ -70,6 +70,25 @@ func (v *verdict) against() string {
 	return strings.Join(out, ", ")
 }
 
+// brief is the first evidence against the system and how much more there is. All
+// of it is in the record.
+func (v *verdict) brief() string {
+	var first string
+	more := -1
+	for _, e := range v.votes {
+		if e.Fits {
+			continue
+		}
+		if more++; more == 0 {
+			first = e.Detail
+		}
+	}
+	if more > 0 {
+		first += fmt.Sprintf(" (and %d more)", more)
+	}
+	return first
+}
+
 // odds counts the evidence for the system.
 func (v *verdict) odds() string {
 	n := 0

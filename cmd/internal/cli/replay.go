@@ -11,7 +11,6 @@ import (
 	"loamledger/cmd/internal/outdir"
 	"loamledger/cmd/internal/progress"
 	"loamledger/scenarios/study"
-	"loamledger/sim/replay"
 	"loamledger/sim/tally"
 	"loamledger/weather/cal"
 	"loamledger/weather/diag"
@@ -105,9 +104,7 @@ func (l *loaded) run(ctx context.Context, s Streams, o *replayOptions, date cal.
 		return err
 	}
 	if o.Out == "" {
-		if table, err = replay.Run(ctx, &l.Job, nil); err == nil {
-			l.Checks, err = l.Recheck(ctx, table)
-		}
+		table, err = l.Replay(ctx, nil)
 	} else {
 		table, err = l.write(ctx, o, date, ahead)
 	}

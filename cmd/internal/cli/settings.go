@@ -44,6 +44,13 @@ that do not fit first. If a zone's run time cannot be made to fit, you get
 suggestions instead. The rounded sheet is replayed, and its results are shown
 next to the strategy's own.
 
+If the scenario has a timer, settings that do not fit it are refused: the sheet
+lists each refusal with its reason and has the nearest settings that fit, and
+the replay shows what that does to water and stress. Without a timer nothing is
+refused.
+For a strategy that follows the weather, the sheet also lists what to enter on a
+timer that can do so.
+
 A strategy with its own water balance has no fixed run times. Its sheet is based
 on the mean water it applied: the month with the most water gives each zone its
 minutes; monthly site means set the percentages. Run times are then raised, by
@@ -67,6 +74,10 @@ of a folder has a dot in it, end it with a slash.`,
 			if err != nil {
 				return err
 			}
+			if l.Scenario.Timer != nil && cmd.Flags().Changed("round-percent") {
+				return &usageError{diag.FlagConflict, "--round-percent conflicts with timer in the scenario, which has its own steps",
+					"remove --round-percent, or change percent_step of the timer"}
+			}
 			return l.settings(cmd.Context(), s, &o, date)
 		},
 	}
@@ -74,7 +85,7 @@ of a folder has a dot in it, end it with a slash.`,
 	f.StringVar(&o.Strategy, "strategy", "", "`STRATEGY` to print settings for; required")
 	f.StringVarP(&o.Out, "out", "o", "", "`PATH` of the folder or file (.html, .csv or .txt) to write")
 	f.BoolVar(&o.Force, "force", false, "replace the file of --out; a folder is never replaced")
-	f.IntVar(&o.Round, "round-percent", 5, "`STEP` of monthly percentages: 1, 2, 5, 10, 20, 25 or 50")
+	f.IntVar(&o.Round, "round-percent", 5, "`STEP` of monthly percentages: 1, 2, 5, 10, 20, 25 or 50; not with\na timer in the scenario")
 	f.StringVar(&o.Date, "date", "", "`DATE` you will enter the settings, such as 2026-03-01; the sheet\nthen shows when the "+
 		"next change is due")
 	f.BoolVar(&o.JSON, "json", false, "print the settings as JSON")
@@ -137,7 +148,7 @@ func (l *loaded) settings(ctx context.Context, s Streams, o *settingsOptions, da
 	}
 	page := settingsfile.Page{
 		Site: l.Scenario.Site.Name, Record: l.RecordLine(), Units: l.Scenario.Units, Sheet: sheet.Sheet, Lead: sheet.Lead, Advice: sheet.Advice,
-		From: date,
+		From: date, Timer: l.TimerLine(float64(o.Round) / 100), Effect: l.EffectLine(sheet), Refused: sheet.Refused, Following: sheet.Following,
 	}
 	for _, f := range l.SheetFigures(sheet) {
 		page.Results = append(page.Results, settingsfile.Result(f))

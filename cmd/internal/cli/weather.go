@@ -208,10 +208,8 @@ func (o *weatherOptions) run(s Streams, files []string) error {
 		return o.printUnplaced(s, l, asks)
 	}
 	if err != nil {
-		if o.Plot != "" {
-			if perr := plotRecord(o.Plot, l); perr != nil {
-				return errors.Join(err, perr)
-			}
+		if perr := o.plot(l); perr != nil {
+			return errors.Join(err, perr)
 		}
 		if !o.JSON {
 			fmt.Fprint(s.Out, l.WeatherText()) // what was found, even though a replay cannot use it
@@ -224,10 +222,8 @@ func (o *weatherOptions) run(s Streams, files []string) error {
 			return err
 		}
 	}
-	if o.Plot != "" {
-		if err := plotRecord(o.Plot, l); err != nil {
-			return err
-		}
+	if err := o.plot(l); err != nil {
+		return err
 	}
 	if o.JSON {
 		return printJSON(s.Out, struct {
@@ -259,4 +255,12 @@ func writeOwn(name string, r *prepare.Ready) error {
 		}
 	}
 	return writeWhole(name, keepIt, func(w io.Writer) error { return csvfile.WriteOwn(w, &series) })
+}
+
+// plot draws the record if a plot is wanted.
+func (o *weatherOptions) plot(l *study.Study) error {
+	if o.Plot == "" {
+		return nil
+	}
+	return plotRecord(o.Plot, l)
 }

@@ -26,10 +26,8 @@ func placeAlone(err error) []*diag.Error {
 // printUnplaced prints a record that lacks only the site's place, and what a
 // replay will ask for.
 func (o *weatherOptions) printUnplaced(s Streams, l *study.Study, asks []*diag.Error) error {
-	if o.Plot != "" {
-		if err := plotRecord(o.Plot, l); err != nil {
-			return err
-		}
+	if err := o.plot(l); err != nil {
+		return err
 	}
 	if o.JSON {
 		return printJSON(s.Out, struct {

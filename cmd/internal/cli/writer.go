@@ -31,15 +31,9 @@ type writer struct {
 
 // all replays the scenario and writes every file.
 func (w *writer) all(ctx context.Context) (*tally.Table, error) {
-	season, err := w.season(ctx)
-	if err != nil {
-		return nil, err
-	}
+	season := w.season()
 	table, err := w.ledgers(ctx, season)
 	if err != nil {
-		return nil, err
-	}
-	if w.Checks, err = w.Recheck(ctx, table); err != nil {
 		return nil, err
 	}
 	if err := w.file("tally.csv", func(f io.Writer) error { return ledgerfile.WriteTally(f, table, tally.Measures()) }); err != nil {
@@ -68,22 +62,15 @@ func (w *writer) all(ctx context.Context) (*tally.Table, error) {
 	return table, w.file("run.json", func(f io.Writer) error { return printJSON(f, w.record(table, w.ahead)) })
 }
 
-// season chooses the days of the depletion charts. Finding the dry year takes a
-// replay of its own, without a ledger.
-func (w *writer) season(ctx context.Context) (*study.Season, error) {
+// season chooses the days of the depletion charts; nil for no charts.
+func (w *writer) season() *study.Season {
 	if w.options.NoCharts {
-		return nil, nil
+		return nil
 	}
-	job := w.Job
-	job.Strategies, job.Step = nil, nil
-	table, err := replay.Run(ctx, &job, nil)
-	if err != nil {
-		return nil, err
-	}
-	return study.NewSeason(&w.Job, table.RankYears().Dry), nil
+	return study.NewSeason(&w.Job, replay.RankYears(&w.Job).Dry)
 }
 
-// ledgers replays the job and passes each sheet to the ledger files and the
+// ledgers replays the study and passes each sheet to the ledger files and the
 // charts.
 func (w *writer) ledgers(ctx context.Context, season *study.Season) (*tally.Table, error) {
 	var sinks []func(*replay.Sheet) error
@@ -111,7 +98,7 @@ func (w *writer) ledgers(ctx context.Context, season *study.Season) (*tally.Tabl
 	if len(sinks) > 0 {
 		sink = func(s *replay.Sheet) error { return together(ctx, s, sinks) }
 	}
-	table, err := replay.Run(ctx, &w.Job, sink)
+	table, err := w.Replay(ctx, sink)
 	return table, errors.Join(err, closeAll(closers))
 }
 

@@ -1,0 +1,54 @@
+package study
+
+import (
+	"strings"
+
+	"loamledger/scenarios"
+	"loamledger/sim/settings"
+	"loamledger/sim/timer"
+)
+
+// TimerLine names the timer, or says what is assumed without one. percentStep is
+// the step of the percentages in that case, as a share.
+func (l *Study) TimerLine(percentStep float64) string {
+	if t := l.Scenario.Timer; t != nil {
+		return "Timer: " + t.String() + "."
+	}
+	return "Timer: " + timer.Unstated(percentStep) + ". State yours with timer: in the scenario."
+}
+
+// warnOfTimer warns of strategies whose settings do not fit the scenario's timer.
+// Those of a strategy with its own water balance are known only from a replay, so
+// the settings command checks them.
+func (l *Study) warnOfTimer() {
+	p := l.Scenario.Timer
+	if p == nil {
+		return
+	}
+	all := l.timerRefusals(p)
+	for i, refused := range all {
+		st := &l.Job.Strategies[i]
+		if len(refused) == 0 {
+			continue
+		}
+		w := scenarios.Warning{Code: scenarios.TimerMisfit, Strategy: st.Name, Pos: l.Scenario.Place("timer"), Value: float64(len(refused)),
+			Unit: "settings"}
+		if w.Pos.File == "" {
+			w.Pos = l.Scenario.Place("timer.programs")
+		}
+		texts := settings.RefusalTexts(refused, l.ZoneNames())
+		for k := range texts {
+			texts[k] = strings.TrimSuffix(texts[k], ".")
+		}
+		l.Scenario.Warn(w, "strategy %q does not fit the timer: %s; settings prints the nearest sheet that does", st.Name, someOf(texts))
+	}
+}
+
+// tuneTimer returns the timer that limits a search: the scenario's, or any with the
+// asked step of percentages.
+func (l *Study) tuneTimer(o *TuneOptions) timer.Profile {
+	if t := l.Scenario.Timer; t != nil {
+		return *t
+	}
+	return timer.Profile{PercentStep: o.PercentStep}
+}

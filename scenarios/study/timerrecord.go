@@ -1,0 +1,153 @@
+package study
+
+import (
+	"loamledger/sim/settings"
+	"loamledger/sim/timer"
+)
+
+// A TimerRecord is what the timer can be set to.
+type TimerRecord struct {
+	Name        string  `json:"name,omitempty"` // of a ready profile
+	Programs    int     `json:"programs"`
+	Starts      int     `json:"starts"`
+	PercentStep float64 `json:"percent_step"` // share
+	MinMinutes  float64 `json:"min_minutes"`
+	Cycle       bool    `json:"cycle"`
+}
+
+// A RefusalRecord is one thing that does not fit the timer. Reason is one of
+// [timer.Reasons]; Asked and Has are in its unit.
+type RefusalRecord struct {
+	Reason  string  `json:"reason"`
+	Program string  `json:"program,omitempty"`
+	Zone    string  `json:"zone,omitempty"`
+	Month   int     `json:"month,omitempty"`
+	Asked   float64 `json:"asked"`
+	Has     float64 `json:"has"`
+	Nearest string  `json:"nearest"`
+	Text    string  `json:"text"`
+}
+
+// A DryRecord is a zone without water. Reason is one of [settings.DryReasons].
+type DryRecord struct {
+	Zone   string `json:"zone"`
+	Reason string `json:"reason"`
+	Text   string `json:"text"`
+}
+
+// A TimeRecord is the longest day of a month, in minutes after its midnight.
+type TimeRecord struct {
+	Month     int     `json:"month"`
+	StartMin  float64 `json:"start_min"`
+	FinishMin float64 `json:"finish_min"`
+}
+
+// A ShiftRecord is how much earlier to start to finish in the morning. A start
+// below 0 is on the day before.
+type ShiftRecord struct {
+	Month      int     `json:"month"`
+	EarlierMin float64 `json:"earlier_min"`
+	StartMin   float64 `json:"start_min"`
+	FinishMin  float64 `json:"finish_min"`
+}
+
+// An EffectRecord compares the sheet's water with the strategy's.
+type EffectRecord struct {
+	Exact  bool          `json:"exact"`
+	Change *float64      `json:"change"` // share; nil if the strategy applies none
+	Zones  []ZoneChanged `json:"zones"`
+}
+
+// A ZoneChanged is the change of a zone's water.
+type ZoneChanged struct {
+	Zone   string   `json:"zone"`
+	Change *float64 `json:"change"`
+}
+
+// A FollowRecord is what to enter on a timer that can follow the weather.
+type FollowRecord struct {
+	PeakMonth int            `json:"peak_month"`
+	PeakEToMM *float64       `json:"peak_eto_mm_d"`
+	EToMM     []*float64     `json:"eto_mm_d"` // by calendar month
+	Zones     []FollowedZone `json:"zones"`
+}
+
+// A FollowedZone has the entries of a zone.
+type FollowedZone struct {
+	Zone           string      `json:"zone"`
+	MinutesPerDay  float64     `json:"peak_minutes_per_day"`
+	MinutesPerWeek float64     `json:"peak_minutes_per_week"`
+	K              [12]float64 `json:"k"`
+	AWCMMPerM      *float64    `json:"awc_mm_m"`
+	RootDepthM     *float64    `json:"root_depth_m"`
+	Depletion      *float64    `json:"allowed_depletion"`
+	RateMMH        *float64    `json:"precipitation_rate_mm_h"`
+	Efficiency     *float64    `json:"efficiency"`
+}
+
+// timerRecord returns the record of a timer, nil for none.
+func timerRecord(t *timer.Profile) *TimerRecord {
+	if t == nil {
+		return nil
+	}
+	return &TimerRecord{t.Name, t.Programs, t.Starts, t.PercentStep, t.MinMinutes, t.Cycle}
+}
+
+// timerRecords fills in the parts of a sheet's record that are about the timer.
+func (l *Study) timerRecords(j *SheetRecord, p *Sheet) {
+	names := l.ZoneNames()
+	j.Refused, j.Unwatered, j.Times = []RefusalRecord{}, []DryRecord{}, []TimeRecord{}
+	j.Timer = timerRecord(p.Timer)
+	for i := range p.Refused {
+		r := &p.Refused[i]
+		row := RefusalRecord{Reason: string(r.Reason), Program: r.Program, Month: r.Month, Asked: r.Asked, Has: r.Has, Nearest: r.Nearest,
+			Text: r.Text(names)}
+		if r.Zone >= 0 {
+			row.Zone = names[r.Zone]
+		}
+		j.Refused = append(j.Refused, row)
+	}
+	for _, d := range p.Dry {
+		j.Unwatered = append(j.Unwatered, DryRecord{names[d.Zone], string(d.Reason), d.Text(p.Sheet)})
+	}
+	for m, t := range p.Times {
+		if t.Waters {
+			j.Times = append(j.Times, TimeRecord{m + 1, t.StartMin, t.FinishMin})
+		}
+	}
+	if s := p.Shift; s != nil {
+		j.Earlier = &ShiftRecord{s.Month, s.EarlierMin, s.NewFromMin, s.ByMin}
+	}
+	j.Effect = EffectRecord{Exact: p.Effect.Exact, Change: Number(p.Effect.Change)}
+	for z, c := range p.Effect.Zones {
+		j.Effect.Zones = append(j.Effect.Zones, ZoneChanged{names[z], Number(c)})
+	}
+	if p.Following != nil {
+		j.Following = followRecord(p.Following, names)
+	}
+}
+
+func followRecord(f *settings.Following, names []string) *FollowRecord {
+	out := &FollowRecord{PeakMonth: f.PeakMonth, PeakEToMM: Number(f.EToMM[f.PeakMonth-1])}
+	for _, mm := range f.EToMM {
+		out.EToMM = append(out.EToMM, Number(mm))
+	}
+	for i := range f.Zones {
+		z := &f.Zones[i]
+		out.Zones = append(out.Zones, FollowedZone{names[z.Zone], tenth(z.MinutesPerDay), tenth(z.MinutesPerWeek), z.K, Number(z.AWCMMPerM),
+			Number(z.RootDepthM), Number(z.Depletion), Number(z.RateMMH), Number(z.Efficiency)})
+	}
+	return out
+}
+
+// timerRefusals lists, for each strategy with run times, what of its settings does
+// not fit the scenario's timer; the lists of others are empty.
+func (l *Study) timerRefusals(p *timer.Profile) [][]timer.Refusal {
+	out := make([][]timer.Refusal, len(l.Job.Strategies))
+	for i := range l.Job.Strategies {
+		if sheet, err := l.made(&l.Job.Strategies[i], &SheetOptions{}, nil); err == nil {
+			out[i] = sheet.Refusals(p)
+		}
+	}
+	return out
+}

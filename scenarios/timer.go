@@ -1,0 +1,105 @@
+package scenarios
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"loamledger/scenarios/catalog"
+	"loamledger/sim/timer"
+	"loamledger/weather/diag"
+	"loamledger/weather/quantity"
+)
+
+// readTimer reads what the timer can be set to: the name of a ready profile, or
+// its values. Values that are not given are those of the plain profile.
+func (b *builder) readTimer(top group) {
+	n := top.has("timer")
+	if n == nil {
+		if top.node.Get("timer") == nil {
+			b.sc.Inputs = append(b.sc.Inputs, Input{Key: "timer", Text: "not stated: settings sheets refuse nothing", Defaulted: true, Off: true,
+				Source: "assumption by loamledger", Grade: catalog.Guess})
+		}
+		return
+	}
+	if n.Kind == Scalar {
+		p, ok := timer.Named(n.Text)
+		if !ok {
+			var names []string
+			for _, p := range timer.Ready() {
+				names = append(names, p.Name)
+			}
+			b.fault(diag.UnknownName, n.Pos, top.didYouMean(n.Text, names)+
+				"; or write its values, as in timer: {programs: 3, starts: 4, percent_step: 10%, min_minutes: 1, cycle: no}",
+				"unknown timer %s", quoted(n.Text))
+			return
+		}
+		b.givenWord("timer", n)
+		b.sc.Timer = &p
+		return
+	}
+	g := b.open(n, "timer", "timer", "programs", "starts", "percent_step", "min_minutes", "cycle")
+	if g.node == nil {
+		return
+	}
+	p, _ := timer.Named(timer.Plain)
+	p.Name = ""
+	from := func(v float64) catalog.Figure {
+		return catalog.Figure{Value: v, Grade: catalog.Memory, Source: "profile " + timer.Plain + ": " + timer.Source}
+	}
+	count := func(key string, n int, most float64) int {
+		v, ok := g.number(want{key: key, shape: shape{bare: true}, min: 1, max: most, whole: true, dflt: from(float64(n))})
+		if !ok {
+			return n
+		}
+		return int(v)
+	}
+	p.Programs = count("programs", p.Programs, timer.MaxPrograms)
+	p.Starts = count("starts", p.Starts, timer.MaxStarts)
+	p.PercentStep = g.percentStep(p.PercentStep, from)
+	p.MinMinutes = g.leastMinutes(p.MinMinutes, from)
+	if c := g.has("cycle"); c != nil {
+		p.Cycle, _ = g.flag(c, "cycle")
+		g.givenWord(g.path("cycle"), c)
+	} else {
+		g.defaultedWord(g.path("cycle"), "no", catalog.Memory, from(0).Source)
+	}
+	b.sc.Timer = &p
+}
+
+// percentStep reads the step of the percentage, which must divide 100%.
+func (g group) percentStep(plain float64, from func(float64) catalog.Figure) float64 {
+	v, ok := g.number(want{key: "percent_step", shape: shape{dim: quantity.Fraction}, min: 0.01, max: 0.5, dflt: from(plain)})
+	if !ok {
+		return plain
+	}
+	step := int(math.Round(100 * v))
+	if math.Abs(100*v-float64(step)) > 1e-9 || !slices.Contains(timer.Steps(), step) {
+		var steps []string
+		for _, s := range timer.Steps() {
+			steps = append(steps, fmt.Sprintf("%d%%", s))
+		}
+		n := g.node.Get("percent_step")
+		g.fault(diag.OutOfRange, n.Pos, "write "+strings.Join(steps, ", "), "%s: percent_step %s does not divide 100%% evenly", g.where, n.Text)
+		return plain
+	}
+	return float64(step) / 100
+}
+
+// leastMinutes reads the shortest run time. The key names the unit, so a bare
+// number is enough; a unit is accepted, too.
+func (g group) leastMinutes(plain float64, from func(float64) catalog.Figure) float64 {
+	w := want{key: "min_minutes", shape: shape{dim: quantity.Duration}, min: 1, max: timer.MaxMinMinutes, whole: true, dflt: from(plain),
+		fix: fmt.Sprintf("write whole minutes from 1 to %d", timer.MaxMinMinutes)}
+	if n := g.has("min_minutes"); n != nil && n.Kind == Scalar {
+		if _, unit := quantity.Cut(n.Text); unit == "" {
+			w.shape = shape{bare: true}
+		}
+	}
+	v, ok := g.number(w)
+	if !ok {
+		return plain
+	}
+	return v
+}
