@@ -22,6 +22,11 @@ const (
 // by: 50 mm in half a meter. A choice of ours.
 const LeastRange = 0.10
 
+// LeastRangeStated is the same where the wilting point does not come from the
+// record, so that the range need only be well above the noise of sensors. A choice
+// of ours.
+const LeastRangeStated = 0.04
+
 // LeastDays is the number of measured days below which nothing is scored.
 const LeastDays = 60
 
@@ -51,6 +56,22 @@ func Frozen(soilTempC []float64) []bool {
 			last = t < FrozenBelowC
 		}
 		out[i] = last
+	}
+	return out
+}
+
+// FrozenByAir marks the days on which the soil is taken for frozen where its
+// temperature is not measured: the mean air temperature of the seven days up to
+// the day is below that of [FrozenBelowC]. A choice of ours.
+func FrozenByAir(meanC []float64) []bool {
+	const days = 7
+	out, sum := make([]bool, len(meanC)), 0.0
+	for i, t := range meanC {
+		sum += t
+		if i >= days {
+			sum -= meanC[i-days]
+		}
+		out[i] = sum/float64(min(i+1, days)) < FrozenBelowC
 	}
 	return out
 }

@@ -163,11 +163,11 @@ func (w *Warm) Complete() bool { return w.Days >= leastOfWarm }
 // Simulated days count only if they were measured too.
 func (s *Series) Warms() []Warm {
 	var out []Warm
-	simRun, measuredRun := 0, 0
+	var simRun, measuredRun run
 	for i, m := range s.MeasuredMM {
 		y, ok := s.warmYear(i)
 		if !ok {
-			simRun, measuredRun = 0, 0
+			simRun, measuredRun = run{}, run{}
 			continue
 		}
 		if math.IsNaN(m) {
@@ -175,22 +175,34 @@ func (s *Series) Warms() []Warm {
 		}
 		if len(out) == 0 || out[len(out)-1].Year != y {
 			out = append(out, Warm{Year: y})
-			simRun, measuredRun = 0, 0
+			simRun, measuredRun = run{}, run{}
 		}
 		w := &out[len(out)-1]
 		w.Days++
-		count := func(past bool, run, days *int, onset *cal.Date, found *bool) {
-			if !past {
-				*run = 0
-				return
-			}
-			*days++
-			if *run++; *run == OnsetDays && !*found {
-				*onset, *found = s.Date(i)-OnsetDays+1, true
-			}
-		}
-		count(s.SimMM[i] > s.RAWMM[i], &simRun, &w.SimPast, &w.SimOnset, &w.SimOnsetOK)
-		count(m > s.measuredRAW(i), &measuredRun, &w.MeasuredPast, &w.MeasuredOnset, &w.MeasuredOnsetOK)
+		simRun.next(s.Date(i), s.SimMM[i] > s.RAWMM[i], &w.SimPast, &w.SimOnset, &w.SimOnsetOK)
+		measuredRun.next(s.Date(i), m > s.measuredRAW(i), &w.MeasuredPast, &w.MeasuredOnset, &w.MeasuredOnsetOK)
 	}
 	return out
+}
+
+// A run is measured days in a row past RAW.
+type run struct {
+	days  int
+	first cal.Date
+}
+
+// next takes the next measured day; it adds to the days past RAW and notes the
+// first onset.
+func (r *run) next(d cal.Date, past bool, days *int, onset *cal.Date, found *bool) {
+	if !past {
+		r.days = 0
+		return
+	}
+	*days++
+	if r.days++; r.days == 1 {
+		r.first = d
+	}
+	if r.days == OnsetDays && !*found {
+		*onset, *found = r.first, true
+	}
 }

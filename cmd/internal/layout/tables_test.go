@@ -58,7 +58,7 @@ var pure = []struct {
 	{"scenarios/demo", rule{std: []string{"embed"}}},
 	{"plots", rule{ours: []string{"sim", "sim/tally", "weather", "weather/cal", "weather/quantity"}, std: []string{"image/color"}}},
 	{"scenarios/study", rule{ours: []string{
-		"plots", "scenarios", "scenarios/catalog", "sim", "sim/replay", "sim/settings", "sim/strategy", "sim/tally", "sim/timer",
+		"plots", "scenarios", "scenarios/catalog", "sim", "sim/replay", "sim/settings", "sim/soilwater", "sim/strategy", "sim/tally", "sim/timer",
 		"sim/tune", "weather", "weather/cal", "weather/diag", "weather/et0", "weather/fill", "weather/forecast", "weather/prepare", "weather/quantity",
 	}, std: []string{"bytes", "context", "encoding/json", "path"}}},
 	{"plots/internal/sample", rule{ours: []string{"plots", "sim", "sim/tally", "weather", "weather/cal"}}},
