@@ -90,6 +90,7 @@ type WeatherFacts struct {
 	Fills         []Fill // without synthetic values
 	Assumptions   []string
 	Findings      []weather.Finding
+	Heavy         []string // the findings on which results may hang, in full, for page one
 }
 
 // A Fill counts the filled values of one column.

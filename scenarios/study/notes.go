@@ -18,6 +18,7 @@ func (l *Study) Head() []string {
 	lines = append(lines, l.FeasibilityLines()...)
 	lines = append(lines, l.WarningLines()...)
 	lines = append(lines, fmt.Sprintf("Weather: %s, read as %s; %s", rec.File, l.Layout, l.weatherLine()))
+	lines = append(lines, l.HeavyLines()...)
 	if line := l.forecastLine(); line != "" {
 		lines = append(lines, line)
 	}

@@ -13,6 +13,7 @@ import (
 
 func newCheck(s Streams) *cobra.Command {
 	var asJSON bool
+	var common scenarioFlags
 	cmd := &cobra.Command{
 		Use:   "check SCENARIO",
 		Short: "Read a scenario and its weather and list all errors",
@@ -22,7 +23,7 @@ or write any files.`,
 		Example: "  loamledger check yard.yaml",
 		Args:    exactly(1, "one scenario file"),
 		RunE: func(_ *cobra.Command, args []string) error {
-			l, err := load(args[0])
+			l, err := load(args[0], common)
 			if err != nil {
 				return err
 			}
@@ -42,6 +43,7 @@ or write any files.`,
 			return nil
 		},
 	}
+	common.addFlags(cmd.Flags())
 	cmd.Flags().BoolVar(&asJSON, "json", false, "print weather, defaults and warnings as JSON")
 	return cmd
 }

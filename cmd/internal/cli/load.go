@@ -118,7 +118,7 @@ func folderOf(name string) string {
 }
 
 // readScenario reads a scenario file, or the run.json of an earlier run.
-func (in *inputs) readScenario(name string, flags forecastFlags) (*scenarios.Scenario, error) {
+func (in *inputs) readScenario(name string, common scenarioFlags, flags forecastFlags) (*scenarios.Scenario, error) {
 	f, err := in.open(name)
 	if err != nil {
 		return nil, err
@@ -128,6 +128,9 @@ func (in *inputs) readScenario(name string, flags forecastFlags) (*scenarios.Sce
 		if flags.given() {
 			return nil, errRepeatForecast
 		}
+		if err := common.repeat(); err != nil {
+			return nil, err
+		}
 		run, err := runfile.Read(f, name)
 		if err != nil {
 			return nil, err
@@ -136,6 +139,7 @@ func (in *inputs) readScenario(name string, flags forecastFlags) (*scenarios.Sce
 		return run.Scenario, nil
 	}
 	build := func(root *scenarios.Node, file string) (*scenarios.Scenario, error) {
+		common.put(root)
 		flags.put(root, name)
 		return scenarios.Build(root, file)
 	}
@@ -181,12 +185,14 @@ type loaded struct {
 // load reads a scenario and its weather. All errors in the scenario are
 // reported together, then all errors in its weather files: only a scenario
 // without errors names them reliably.
-func load(name string) (*loaded, error) { return loadWith(name, forecastFlags{}) }
+func load(name string, common scenarioFlags) (*loaded, error) {
+	return loadWith(name, common, forecastFlags{})
+}
 
 // loadWith is load with the forecast file that flags name, if any.
-func loadWith(name string, flags forecastFlags) (*loaded, error) {
+func loadWith(name string, common scenarioFlags, flags forecastFlags) (*loaded, error) {
 	l := &loaded{}
-	sc, err := l.readScenario(name, flags)
+	sc, err := l.readScenario(name, common, flags)
 	if err != nil {
 		return nil, err
 	}
