@@ -70,7 +70,7 @@ func TestNoFalseDecisiveFindings(t *testing.T) {
 	want := map[string][]string{
 		"ghcnd-greer-sc.dly":                   {"notable rain-lone-day rain_mm"}, // a tropical storm, beside a next day of 120.7 mm
 		"ghcnd-long-new-york-central-park.csv": {"notable rain-lone-day rain_mm"}, // 13 months with one flood
-		"siar-valle-guerra.csv":                {"doubtful gauge-dry rain_mm"},     // half a year of zeros
+		"siar-valle-guerra.csv":                {"doubtful gauge-dry rain_mm"},    // half a year of zeros
 		"tmy3-greensboro-nc.csv":               {"notable rain-unusable rain_mm"}, // known: most of its rain column is unusable
 	}
 	stopping, shared := 0, 0
