@@ -29,20 +29,34 @@ type inputs struct {
 
 // open opens a file for reading; its hash is recorded when it is closed.
 func (in *inputs) open(name string) (io.ReadCloser, error) {
+	info, err := os.Stat(name) // before opening: a pipe may keep that waiting
+	if err != nil {
+		return nil, openError(name, err)
+	}
+	if what, fix := kindOf(info.Mode()); what != "" {
+		return nil, &diag.Error{Code: diag.NotAFile, Pos: diag.Pos{File: name}, Msg: "this is a " + what + ", not a file", Fix: fix}
+	}
 	f, err := os.Open(name)
 	if err != nil {
 		return nil, openError(name, err)
 	}
-	if info, err := f.Stat(); err == nil && info.Mode()&(fs.ModeDir|fs.ModeDevice) != 0 {
-		f.Close()
-		what := "folder"
-		if !info.IsDir() {
-			what = "device" // it may never end
-		}
-		return nil, &diag.Error{Code: diag.NotAFile, Pos: diag.Pos{File: name}, Msg: "this is a " + what + ", not a file", Fix: "name a file"}
-	}
 	h := sha256.New()
 	return &hashed{in: in, f: f, r: io.TeeReader(f, h), sum: h.Sum, name: name}, nil
+}
+
+// kindOf names what is not a regular file, and what to do instead; empty for a file.
+func kindOf(mode fs.FileMode) (what, fix string) {
+	switch {
+	case mode.IsDir():
+		return "folder", "name a file"
+	case mode&fs.ModeNamedPipe != 0:
+		return "FIFO (a pipe)", "save what it delivers in a file, and name that: a run is repeated from its files"
+	case mode&fs.ModeSocket != 0:
+		return "socket", "name a file"
+	case !mode.IsRegular():
+		return "device", "name a file" // it may never end
+	}
+	return "", ""
 }
 
 type hashed struct {
