@@ -121,9 +121,10 @@ func (l *Study) weatherFacts() plots.WeatherFacts {
 		f.Assumptions = append(f.Assumptions, l.bare(a))
 	}
 	for _, found := range rec.Findings {
-		found.Detail, found.Action = l.bare(found.Detail), l.bare(found.Action)
+		found.Detail, found.Action, found.File = l.bare(found.Detail), l.bare(found.Action), l.bare(found.File)
 		f.Findings = append(f.Findings, found)
 	}
+	f.Heavy = l.frontFindings(f.Findings)
 	if line := l.forecastLine(); line != "" {
 		f.Assumptions = append(slices.Clip(f.Assumptions), strings.TrimSpace(line))
 	}

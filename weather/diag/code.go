@@ -19,6 +19,7 @@ const (
 	Conflict        Code = "conflict"
 	DamagedFile     Code = "damaged-file"
 	DoesNotFit      Code = "does-not-fit"
+	DoubtfulWeather Code = "doubtful-weather"
 	Duplicate       Code = "duplicate"
 	EmptyFile       Code = "empty-file"
 	EmptyValue      Code = "empty-value"
@@ -105,6 +106,7 @@ var codes = [...]CodeDoc{
 	{DamagedFile, "a row that is impossible in this layout"},
 	{DoesNotFit, "watering that violates the site's limits"},
 	{Duplicate, "something given twice"},
+	{DoubtfulWeather, "weather that is probably wrong and not accepted"},
 	{EmptyFile, "an empty file, or one without rows"},
 	{EmptyValue, "a key or list without a value"},
 	{GapTooLong, "a gap that no rule can fill"},

@@ -29,20 +29,34 @@ type inputs struct {
 
 // open opens a file for reading; its hash is recorded when it is closed.
 func (in *inputs) open(name string) (io.ReadCloser, error) {
+	info, err := os.Stat(name) // before opening: a pipe may keep that waiting
+	if err != nil {
+		return nil, openError(name, err)
+	}
+	if what, fix := kindOf(info.Mode()); what != "" {
+		return nil, &diag.Error{Code: diag.NotAFile, Pos: diag.Pos{File: name}, Msg: "this is a " + what + ", not a file", Fix: fix}
+	}
 	f, err := os.Open(name)
 	if err != nil {
 		return nil, openError(name, err)
 	}
-	if info, err := f.Stat(); err == nil && info.Mode()&(fs.ModeDir|fs.ModeDevice) != 0 {
-		f.Close()
-		what := "folder"
-		if !info.IsDir() {
-			what = "device" // it may never end
-		}
-		return nil, &diag.Error{Code: diag.NotAFile, Pos: diag.Pos{File: name}, Msg: "this is a " + what + ", not a file", Fix: "name a file"}
-	}
 	h := sha256.New()
 	return &hashed{in: in, f: f, r: io.TeeReader(f, h), sum: h.Sum, name: name}, nil
+}
+
+// kindOf names what is not a regular file, and what to do instead; empty for a file.
+func kindOf(mode fs.FileMode) (what, fix string) {
+	switch {
+	case mode.IsDir():
+		return "folder", "name a file"
+	case mode&fs.ModeNamedPipe != 0:
+		return "FIFO (a pipe)", "save what it delivers in a file, and name that: a run is repeated from its files"
+	case mode&fs.ModeSocket != 0:
+		return "socket", "name a file"
+	case !mode.IsRegular():
+		return "device", "name a file" // it may never end
+	}
+	return "", ""
 }
 
 type hashed struct {
@@ -118,7 +132,7 @@ func folderOf(name string) string {
 }
 
 // readScenario reads a scenario file, or the run.json of an earlier run.
-func (in *inputs) readScenario(name string, flags forecastFlags) (*scenarios.Scenario, error) {
+func (in *inputs) readScenario(name string, common scenarioFlags, flags forecastFlags) (*scenarios.Scenario, error) {
 	f, err := in.open(name)
 	if err != nil {
 		return nil, err
@@ -128,6 +142,9 @@ func (in *inputs) readScenario(name string, flags forecastFlags) (*scenarios.Sce
 		if flags.given() {
 			return nil, errRepeatForecast
 		}
+		if err := common.repeat(); err != nil {
+			return nil, err
+		}
 		run, err := runfile.Read(f, name)
 		if err != nil {
 			return nil, err
@@ -136,6 +153,7 @@ func (in *inputs) readScenario(name string, flags forecastFlags) (*scenarios.Sce
 		return run.Scenario, nil
 	}
 	build := func(root *scenarios.Node, file string) (*scenarios.Scenario, error) {
+		common.put(root)
 		flags.put(root, name)
 		return scenarios.Build(root, file)
 	}
@@ -181,12 +199,14 @@ type loaded struct {
 // load reads a scenario and its weather. All errors in the scenario are
 // reported together, then all errors in its weather files: only a scenario
 // without errors names them reliably.
-func load(name string) (*loaded, error) { return loadWith(name, forecastFlags{}) }
+func load(name string, common scenarioFlags) (*loaded, error) {
+	return loadWith(name, common, forecastFlags{})
+}
 
 // loadWith is load with the forecast file that flags name, if any.
-func loadWith(name string, flags forecastFlags) (*loaded, error) {
+func loadWith(name string, common scenarioFlags, flags forecastFlags) (*loaded, error) {
 	l := &loaded{}
-	sc, err := l.readScenario(name, flags)
+	sc, err := l.readScenario(name, common, flags)
 	if err != nil {
 		return nil, err
 	}
