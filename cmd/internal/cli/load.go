@@ -25,6 +25,7 @@ import (
 type inputs struct {
 	read     []study.InputFile
 	repeated *runfile.Run // the run being repeated, or nil
+	fence    fence        // around the files that a scenario names
 }
 
 // open opens a file for reading; its hash is recorded when it is closed.
@@ -157,7 +158,7 @@ func (in *inputs) readScenario(name string, common scenarioFlags, flags forecast
 		flags.put(root, name)
 		return scenarios.Build(root, file)
 	}
-	return yamlfile.ReadWith(build, f, name, func(table string) (io.ReadCloser, error) { return in.open(beside(name, table)) })
+	return yamlfile.ReadWith(build, f, name, func(table string) (io.ReadCloser, error) { return in.openNamed(beside(name, table)) })
 }
 
 // beside resolves name against the folder of scenario, unless it is absolute.
@@ -182,7 +183,7 @@ func (in *inputs) readRecord(name string, at diag.Pos, o csvfile.Options) (*weat
 // openAt opens a file that a scenario names at the given position; errors in
 // opening it point there.
 func (in *inputs) openAt(name string, at diag.Pos) (io.ReadCloser, error) {
-	f, err := in.open(name)
+	f, err := in.openNamed(name)
 	var input *diag.Error
 	if errors.As(err, &input) && at.Line > 0 {
 		return nil, &diag.Error{Code: input.Code, Pos: at, Msg: name + ": " + input.Msg, Fix: input.Fix}
@@ -206,6 +207,7 @@ func load(name string, common scenarioFlags) (*loaded, error) {
 // loadWith is load with the forecast file that flags name, if any.
 func loadWith(name string, common scenarioFlags, flags forecastFlags) (*loaded, error) {
 	l := &loaded{}
+	l.fence = fenceOf(name, &common, &flags)
 	sc, err := l.readScenario(name, common, flags)
 	if err != nil {
 		return nil, err

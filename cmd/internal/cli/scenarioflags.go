@@ -12,11 +12,13 @@ import (
 // scenarioFlags are the flags of every command that reads a scenario and its
 // weather.
 type scenarioFlags struct {
-	Accept []string
+	Accept  []string
+	Outside bool
 }
 
 func (o *scenarioFlags) addFlags(f *pflag.FlagSet) {
 	f.StringSliceVar(&o.Accept, "accept", nil, "comma-separated `CODES` of weather findings that shall not stop the\nrun, in addition to those in the scenario")
+	f.BoolVar(&o.Outside, "allow-outside", false, "read files that the scenario names outside its folder")
 }
 
 // put adds what the flags say to a scenario that is not yet built.
