@@ -115,10 +115,10 @@ type Outcome struct {
 	// UnevenM3PerYear is the bound with uneven coverage and losses, by
 	// [sim.Zone.AppliedToNeeded].
 	UnevenM3PerYear float64
-	Years          int     // number of years that count
-	Dry            int     // the dry year among them
-	Ranked         tally.Ranked
-	Met            bool // every zone is within the goal
+	Years           int // number of years that count
+	Dry             int // the dry year among them
+	Ranked          tally.Ranked
+	Met             bool // every zone is within the goal
 	// Breaches is the number of runs in the record that the permanent rule of the
 	// site forbids.
 	Breaches int
