@@ -142,6 +142,9 @@ func (s *Study) whyNots(f *Facts, v verdict, at int) string {
 	try := ""
 	if v == notReady && s.Next != nil {
 		try = s.Next.words(s)
+		if needs := f.about(s.Next.Strategy).Needs; needs != "" {
+			try += " It takes new equipment: " + needs + "."
+		}
 	}
 	return punctuated(sentences(try, s.shaky(f.Marks), s.whyNot(v, at), s.greener(v, at)))
 }
