@@ -111,7 +111,7 @@ func (s *Study) steps(f *Facts, v verdict, at int, measured bool) []string {
 	case notReady:
 		enter = s.keepBase() + " Do not enter any of the options yet. " + s.whatToTry() + " Then run the replay again."
 		if n := s.Next; n != nil {
-			enter = s.keepBase() + " Do not enter any option as it stands. Add " + quote(s.Table.Strategies[n.Strategy]) +
+			enter = s.keepBase() + " Do not enter any option as is. Add " + quote(s.Table.Strategies[n.Strategy]) +
 				" with the run times named above to the scenario file, and run the replay again."
 		}
 	default:
