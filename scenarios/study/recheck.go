@@ -19,6 +19,8 @@ type Checks struct {
 	Marks  *plots.PlantMarks // nil if there is one strategy
 	Cycles []plots.CycleTrial
 	Cold   []plots.Alarm
+	// Changes are the strategies that change zones, with each change by itself.
+	Changes []plots.ChangeTrial
 }
 
 // designFactors are the factors on the design ETo, lowest first. The middle one
@@ -42,7 +44,8 @@ func (l *Study) Replay(ctx context.Context, sink func(*replay.Sheet) error) (*ta
 	}
 	cold := newColdWater(l)
 	var r replay.Runner
-	if _, err := r.Run(ctx, &job, cold.beside(sink)); err != nil {
+	grown := newEstablishment(&l.Job)
+	if _, err := r.Run(ctx, &job, grown.beside(cold.beside(sink))); err != nil {
 		return nil, err
 	}
 	t := r.Keep()
@@ -52,6 +55,9 @@ func (l *Study) Replay(ctx context.Context, sink func(*replay.Sheet) error) (*ta
 		return nil, err
 	}
 	if c.Cycles, err = l.tryCycles(ctx, &r, t); err != nil {
+		return nil, err
+	}
+	if c.Changes, err = l.tryChanges(ctx, &r, grown); err != nil {
 		return nil, err
 	}
 	l.Checks = &c
