@@ -190,7 +190,7 @@ func (s *Study) whatChanges(trials []ChangeTrial) *Table {
 	if len(trials) == 0 {
 		return nil
 	}
-	t := &Table{Caption: "What each strategy changes besides run times.", First: "Change",
+	t := &Table{Caption: "What each strategy changes apart from run times.", First: "Change",
 		Head: []string{"Strategy", "Zones", "From", "What"}}
 	for i := range trials {
 		for k := range trials[i].Changes {

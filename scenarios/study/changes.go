@@ -235,7 +235,7 @@ func (l *Study) whatTexts(c *scenarios.Change) []string {
 		}
 	}
 	if c.Taken {
-		out = append(out, "taken out of irrigation")
+		out = append(out, "removed from irrigation")
 	} else {
 		out = append(out, "minutes: "+c.MinutesText())
 	}
@@ -263,6 +263,7 @@ func (l *Study) ChangeGrids(t *tally.Table) (grids []*Grid) {
 		for k := range g.Columns {
 			g.Columns[k].HeadWidth = headWidth
 		}
+		g.Columns[0].HeadWidth = 30
 		for _, row := range data.ChangeRows(c) {
 			cells := make([]any, len(row))
 			for k := range row {

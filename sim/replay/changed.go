@@ -1,6 +1,8 @@
 package replay
 
 import (
+	"slices"
+
 	"loamledger/sim"
 	"loamledger/sim/strategy"
 	"loamledger/sim/tally"
@@ -151,7 +153,45 @@ func (w *worker) addPiece(z int, p *stretch, plan *sim.Plan, to int) {
 			piece.roots = p.Roots[z]
 		}
 	}
-	w.pieces[z] = append(list, piece)
+	list = append(list, piece)
+	firstWeek(list)
+	w.pieces[z] = list
+}
+
+// firstWeek makes the need of the last seven days, on the first days of the last of the
+// pieces, that of the plants that grew on them: R7 of plants that are new looks back on
+// no day before them.
+func firstWeek(list []Piece) {
+	p := &list[len(list)-1]
+	var own []float64
+	for i := p.From; i < min(p.From+sim.R7Days-1, p.To); i++ {
+		sum := 0.0
+		for k := max(i-sim.R7Days+1, p.Since); k <= i; k++ {
+			sum += on(list, k).Forcing[k].ETcMM
+		}
+		if sum == p.Growth.WeekETcMM[i] {
+			continue
+		}
+		if own == nil {
+			own = slices.Clone(p.Growth.WeekETcMM)
+		}
+		own[i] = sum
+	}
+	if own != nil {
+		growth := *p.Growth
+		growth.WeekETcMM = own
+		p.Growth = &growth
+	}
+}
+
+// on returns the piece of day i.
+func on(list []Piece, i int) *Piece {
+	for k := range list {
+		if i < list[k].To {
+			return &list[k]
+		}
+	}
+	return &list[len(list)-1]
 }
 
 // replayPieces takes one zone through its pieces, as [worker.replay] does through a

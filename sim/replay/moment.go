@@ -60,7 +60,7 @@ func At(job *Job, s, z int, date cal.Date) (m Moment, ok bool) {
 		SpinUpDays: plan.Spin, FullStart: plan.Spin == 0 && !job.NoSpinUp, Reference: s == r.table.LeastWaterIndex(),
 		SensorClosed: row.Reason == sim.SensorWet,
 	}
-	for k := max(i-sim.R7Days+1, 0); k <= i; k++ {
+	for k := max(i-sim.R7Days+1, today.Since); k <= i; k++ {
 		m.Week = append(m.Week, sheet.Row(k))
 	}
 	if m.TempsKnown = r.stage.warmth.Known(); m.TempsKnown {
