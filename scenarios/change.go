@@ -179,7 +179,7 @@ func (g group) readMinutes(c *Change) {
 			g.givenWord(g.path("minutes"), n)
 			return
 		}
-		if _, unit := quantity.Cut(n.Text); unit == "" {
+		if number, unit := quantity.Cut(n.Text); number == "" || unit == "" {
 			g.fault(diag.UnknownName, n.Pos, "write same depth, same minutes, or a percentage such as 80%", "%s: minutes is %s", g.where, n.what())
 			return
 		}
