@@ -76,9 +76,35 @@ const (
 	deadSource         = "bare ground between rains; our choice, from memory of FAO-56 chapter 7"
 )
 
+// A ChangeDoc describes a key of a change.
+type ChangeDoc struct{ Key, Doc string }
+
+// ChangeDocs lists the keys of a change that are not those of a zone. The last entry is
+// for the keys of a zone.
+func ChangeDocs() []ChangeDoc {
+	return []ChangeDoc{
+		{"name", "what to call it (default: its keys)"},
+		{"zones", "all, or a list of zones (required)"},
+		{"from", "first day, such as 2015-04-01 (default: the whole record)"},
+		{"minutes", "same depth, so that run times follow the rate; same minutes; or a percentage of run times (default: same depth)"},
+		{"cost", "in the money of the site, without a unit"},
+		{"removal", "days before from on which the old plants are dead: not watered, not judged, and little evaporates"},
+		{"establish", "how new plants grow in from that day: days, root_depth, k and minutes on the first day; all end at their full value"},
+		{"(a key of a zone)", "its new value: sprinkler, plant, density, soil, root_depth, leak and others; area: none ends its irrigation"},
+	}
+}
+
+// ChangesExample is YAML that can be pasted into a strategy.
+const ChangesExample = "changes: [{zones: all, sprinkler: {uniformity: 70%}, minutes: same depth, cost: 900}]"
+
 // inChange are the keys of a change that are not those of a zone.
 func inChange() []string {
-	return []string{"name", "zones", "from", "minutes", "cost", "removal", "establish"}
+	var keys []string
+	docs := ChangeDocs()
+	for _, d := range docs[:len(docs)-1] {
+		keys = append(keys, d.Key)
+	}
+	return keys
 }
 
 // unchangeable are the keys of a zone that are no property of the place.
@@ -296,3 +322,35 @@ type Stage struct {
 // An Effect is the strategy with only one of its changes, and with all up to that
 // one.
 type Effect struct{ Alone, UpTo []strategy.Stretch }
+
+// settled writes the change on one line, for the whole record and without a change of
+// run times.
+func (c *Change) settled() string {
+	var keys []string
+	for _, e := range c.item.Entries {
+		switch e.Key {
+		case "from", "minutes", "removal", "establish":
+			continue
+		}
+		keys = append(keys, e.Key+": "+onOneLine(e.Value))
+	}
+	return "{" + strings.Join(append(keys, "minutes: "+minutesRules()[SameMinutes]), ", ") + "}"
+}
+
+// onOneLine writes a tree as YAML on one line.
+func onOneLine(n *Node) string {
+	var parts []string
+	switch n.Kind {
+	case List:
+		for _, item := range n.Items {
+			parts = append(parts, onOneLine(item))
+		}
+		return "[" + strings.Join(parts, ", ") + "]"
+	case Map:
+		for _, e := range n.Entries {
+			parts = append(parts, inQuotes(e.Key)+": "+onOneLine(e.Value))
+		}
+		return "{" + strings.Join(parts, ", ") + "}"
+	}
+	return inQuotes(n.Text)
+}

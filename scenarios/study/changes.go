@@ -26,6 +26,55 @@ func (l *Study) stackOf(s int) *scenarios.Stack {
 	return nil
 }
 
+// After returns the study as it is after the last change of a strategy, which is its
+// only strategy: settings are entered, and searched for, on the site as it then is. A
+// strategy that changes no zones leaves the study as it is.
+func (l *Study) After(st *strategy.Strategy) (*Study, *strategy.Strategy) {
+	if len(st.Stretches) == 0 {
+		return l, st
+	}
+	own, sc := *l, *l.Scenario
+	for i := range sc.Stacks {
+		stages := sc.Stacks[i].Stages
+		if sc.Stacks[i].Name == st.Name && len(stages) > 0 {
+			sc.Zones, sc.ZoneValues = stages[len(stages)-1].Zones, stages[len(stages)-1].Values
+		}
+	}
+	settled, zones := st.Settled(l.Job.Zones)
+	own.Scenario, own.Job.Zones, own.Job.Strategies = &sc, zones, []strategy.Strategy{settled}
+	sc.Strategies, sc.Baseline = own.Job.Strategies, 0
+	return &own, &own.Job.Strategies[0]
+}
+
+// AfterLine says that the site is taken as it is after the changes of a strategy; empty
+// if it changes no zones.
+func (l *Study) AfterLine(st *strategy.Strategy) string {
+	if len(st.Stretches) == 0 {
+		return ""
+	}
+	text := fmt.Sprintf("The site is taken as it is after the changes of “%s”", st.Name)
+	for i := range l.Scenario.Stacks {
+		if stack := &l.Scenario.Stacks[i]; stack.Name == st.Name {
+			var names []string
+			for k := range stack.Changes {
+				names = append(names, stack.Changes[k].Name+" ("+l.zonesText(stack.Changes[k].Zones)+")")
+			}
+			text += ": " + strings.Join(names, ", ")
+		}
+	}
+	return text + "."
+}
+
+// ChangesOf returns the changes of a strategy.
+func (l *Study) ChangesOf(st *strategy.Strategy) []scenarios.Change {
+	for i := range l.Scenario.Stacks {
+		if l.Scenario.Stacks[i].Name == st.Name {
+			return l.Scenario.Stacks[i].Changes
+		}
+	}
+	return nil
+}
+
 // changedUntil returns the first day after which no strategy changes zones any more;
 // 0 if none does within the record after its first day.
 func changedUntil(sc *scenarios.Scenario, first, last cal.Date) (until cal.Date) {

@@ -11,6 +11,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"loamledger/cmd/internal/progress"
+	"loamledger/scenarios"
 	"loamledger/scenarios/study"
 	"loamledger/sim/tune"
 	"loamledger/weather/diag"
@@ -24,8 +25,12 @@ type tuneOptions struct {
 	Round     int
 	Margin    float64
 	NoHoldout bool
+	After     string
 	JSON      bool
 	YAML      bool
+
+	afterLine string // says what After means; empty without it
+	changes   []scenarios.Change
 }
 
 func newTune(s Streams) *cobra.Command {
@@ -51,10 +56,13 @@ Each result is checked on held-out years: tuned on the odd years of the record
 and replayed on the even ones. The table also shows the water used above the
 least possible with no stress, no losses and perfect uniformity. Its first row is
 the baseline of the scenario, for comparison; the search does not use it.
+With --after the site is as the changes of a strategy leave it; --yaml then
+repeats the changes.
 To get controller settings, paste the output of --yaml into a scenario and run
 loamledger settings.`,
 		Example: `  loamledger tune yard.yaml
-  loamledger tune yard.yaml --kind monthly --stress-days 5 --runoff-events 2`,
+  loamledger tune yard.yaml --kind monthly --stress-days 5 --runoff-events 2
+  loamledger tune yard.yaml --after "new nozzles"`,
 		Args: exactly(1, "one scenario file"),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			kinds, err := o.check()
@@ -65,6 +73,19 @@ loamledger settings.`,
 			if err != nil {
 				return err
 			}
+			if o.After == "" {
+				return l.tune(cmd.Context(), s, &o, kinds)
+			}
+			st, err := l.strategyNamed(o.After)
+			if err != nil {
+				return err
+			}
+			if l.AfterLine(st) == "" {
+				return &usageError{diag.BadFlag, fmt.Sprintf("--after %q: the strategy has no changes", st.Name),
+					"name a strategy with changes, or omit --after"}
+			}
+			o.afterLine, o.changes = l.AfterLine(st), l.ChangesOf(st)
+			l.Study, _ = l.After(st)
 			return l.tune(cmd.Context(), s, &o, kinds)
 		},
 	}
@@ -75,6 +96,7 @@ loamledger settings.`,
 	f.IntVar(&o.Round, "round-percent", 5, "`STEP` of monthly percentages: 1, 2, 5, 10, 20, 25 or 50")
 	f.Float64Var(&o.Margin, "margin", 10, "`PERCENT` more water that plants are assumed to need")
 	f.BoolVar(&o.NoHoldout, "no-holdout", false, "omit the held-out check, which doubles the time")
+	f.StringVar(&o.After, "after", "", "search for the site as it is after the changes of this `STRATEGY`")
 	f.BoolVar(&o.JSON, "json", false, "print the results as JSON")
 	f.BoolVar(&o.YAML, "yaml", false, "print programs and strategies to paste into a scenario")
 	return cmd
@@ -129,7 +151,7 @@ func (l *loaded) tune(ctx context.Context, s Streams, o *tuneOptions, kinds []tu
 	case err != nil:
 		return err
 	case o.YAML:
-		text, err := l.TunedYAML(found)
+		text, err := l.TunedYAML(found, o.changes)
 		if err != nil {
 			return err
 		}
@@ -143,6 +165,9 @@ func (l *loaded) tune(ctx context.Context, s Streams, o *tuneOptions, kinds []tu
 		return printJSON(s.Out, record)
 	}
 	printLines(s.Out, l.Head())
+	if o.afterLine != "" {
+		fmt.Fprintln(s.Out, o.afterLine)
+	}
 	printLines(s.Out, l.TunedHead(found))
 	printGrid(s.Out, l.TunedGrid(found))
 	printLines(s.Out, l.TunedNotes(found))
