@@ -60,15 +60,27 @@ func (c *changer) change(z int, before *changedZone, i int) changedZone {
 		name := c.zones[z]
 		number := quantity.Number(float64(i+1), 0)
 		own := c.group().path(changesKey + "." + number)
-		faults, mark := c.faults.Len(), len(c.sc.Inputs)
+		faults, mark, warned := c.faults.Len(), len(c.sc.Inputs), len(c.sc.Warnings)
 		out.Zone, out.values = c.zoneOf(tree, name, fmt.Sprintf("%s: change %s: zone %q", c.where, number, name), own+"."+name)
 		read := slices.Clone(c.sc.Inputs[mark:])
 		c.sc.Inputs = c.sc.Inputs[:mark]
 		c.keepInputs(read, own, name, change)
 		out.ok = c.faults.Len() == faults
+		c.sc.Warnings = append(c.sc.Warnings[:warned], fresh(c.sc.Warnings[:warned], c.sc.Warnings[warned:])...)
 	}
 	if change.Taken {
 		out.take()
+	}
+	return out
+}
+
+// fresh returns the warnings of a changed zone that are not those of the zone before.
+func fresh(before, all []Warning) (out []Warning) {
+	for _, w := range all {
+		same := func(o Warning) bool { return o.Code == w.Code && o.Zone == w.Zone && o.Key == w.Key && o.Value == w.Value }
+		if !slices.ContainsFunc(before, same) {
+			out = append(out, w)
+		}
 	}
 	return out
 }

@@ -68,6 +68,9 @@ func (b *builder) zoneOf(node *Node, name, where, key string) (Zone, []ZoneValue
 		}
 	}
 	r.store(&z)
+	if b.faults.Len() == 0 { // else numbers may be missing
+		r.unusual(&z)
+	}
 	return z, r.recorded()
 }
 

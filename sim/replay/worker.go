@@ -177,7 +177,8 @@ func (w *worker) monthsOf(t *tally.Table, o *tally.Outcome) []sim.Sums {
 
 // replay takes one zone through its plan. months become what the weather alone
 // decides and what soil and strategy did, and moved the stress by moved marks.
-func (w *worker) replay(zone *sim.Zone, z int, plan *sim.Plan, t *tally.Table, months []sim.Sums, moved []tally.MovedStress, tr *sim.Trace) {
+func (w *worker) replay(zone *sim.Zone, z int, plan *sim.Plan, t *tally.Table, months []sim.Sums, moved []tally.MovedStress,
+	tr *sim.Trace) {
 	forcing, growth := w.site.Forcing[z], &w.site.Growth[z]
 	copy(months, w.courses[w.courseOf[z]].weather)
 	w.begin(zone, growth, forcing, plan)

@@ -15,6 +15,7 @@ const (
 	BadQuantity     Code = "bad-quantity"
 	BadRecord       Code = "bad-record"
 	BadSyntax       Code = "bad-syntax"
+	CannotFinish    Code = "cannot-finish"
 	Conflict        Code = "conflict"
 	DamagedFile     Code = "damaged-file"
 	DoesNotFit      Code = "does-not-fit"
@@ -55,6 +56,7 @@ const (
 	UnknownUnit     Code = "unknown-unit"
 	Unsaid          Code = "unsaid"
 	Unsupported     Code = "unsupported"
+	Unwatered       Code = "unwatered"
 	WrongOrder      Code = "wrong-order"
 	WrongReport     Code = "wrong-report"
 	WrongShape      Code = "wrong-shape"
@@ -98,6 +100,7 @@ var codes = [...]CodeDoc{
 	{BadQuantity, "a value that is not a number with a unit of its kind"},
 	{BadRecord, "a weather record that cannot be used"},
 	{BadSyntax, "a file with invalid syntax"},
+	{CannotFinish, "watering that is not done when more is due, or within a day"},
 	{Conflict, "two values that contradict each other"},
 	{DamagedFile, "a row that is impossible in this layout"},
 	{DoesNotFit, "watering that violates the site's limits"},
@@ -137,6 +140,7 @@ var codes = [...]CodeDoc{
 	{UnknownStation, "a station missing from the file"},
 	{UnknownUnit, "a column in an unknown unit"},
 	{Unsaid, "a kind of part whose meaning is undocumented somewhere: a bug in loamledger"},
+	{Unwatered, "a zone that a proposed setting leaves without water"},
 	{Unsupported, "a YAML feature that is not supported"},
 	{WrongOrder, "an end before its start"},
 	{WrongReport, "an hourly or monthly report instead of a daily one"},

@@ -171,7 +171,7 @@ func TestOneInTenNeedsTenYears(t *testing.T) {
 		told := map[string]string{
 			"replay": replayed, "settings": done(t, "settings", name, "--strategy", "half an inch"),
 			"tradeoff": done(t, "tradeoff", name, "--strategy", "half an inch"),
-			"tune":     done(t, "tune", name, "--kind", "fixed", "--no-holdout"),
+			"tune":     string(runOut(t, "tune", name, "--kind", "fixed", "--no-holdout")),
 		}
 		for _, file := range []string{"report.html", "run.json"} {
 			b, err := os.ReadFile(filepath.Join(out, file))
