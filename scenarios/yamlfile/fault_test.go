@@ -117,7 +117,7 @@ func TestWholeFileRefused(t *testing.T) {
 		{"not UTF-8", "site: \xff", "yard.yaml: this is not a UTF-8 text file"},
 		{"too large", strings.Repeat("# comment\n", 200_000), "yard.yaml: the scenario is larger than 1024 KiB"},
 		{"a list", "- 1\n", "yard.yaml:1:1: this is not a scenario: it has no keys"},
-		{"a word", "hello", `yard.yaml:1:1: this is not a scenario: it has no keys"},
+		{"a word", "hello", "yard.yaml:1:1: this is not a scenario: it has no keys"},
 		{"two documents", "a: 1\n---\nb: 2\n", "yard.yaml:3:1: a second document begins here"},
 		{"deep brackets", "zones: " + strings.Repeat("[", 9000), "yard.yaml:1:24: lists and groups are nested too deeply"},
 		{"deep dashes", "zones:\n  " + strings.Repeat("- ", 9000), "yard.yaml:2:35: lists and groups are nested too deeply"},
