@@ -97,7 +97,7 @@ func (l *loaded) run(ctx context.Context, s Streams, o *replayOptions, date cal.
 	}
 	l.Job.Workers, l.Job.Brief = runtime.GOMAXPROCS(0), true
 	tidyOften(&l.Job)
-	meter := progress.New(s.Err, s.Terminal && !o.JSON, len(l.Job.Strategies)+2, "replaying")
+	meter := progress.New(s.bar, s.Terminal && !o.JSON, len(l.Job.Strategies)+2, "replaying")
 	l.Job.Step = meter.Step
 	defer meter.Done()
 	var table *tally.Table
