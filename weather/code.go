@@ -105,6 +105,7 @@ const (
 	CodeWholeMMRain               Code = "whole-mm-rain"
 	CodeFogOrDewRain              Code = "fog-or-dew-rain"
 	CodeTypicalYearRain           Code = "typical-year-rain"
+	CodeSnow                      Code = "snow"
 	CodeGaugeDry                  Code = "gauge-dry"
 	CodeGaugeWeekday              Code = "gauge-weekday"
 	CodeGaugeGaps                 Code = "gauge-gaps"
@@ -260,6 +261,7 @@ var codes = [...]CodeDoc{
 	{CodeWholeMMRain, Kept, Note, "rain in whole millimeters"},
 	{CodeFogOrDewRain, Kept, Note, "winter rain that may be fog or dew"},
 	{CodeTypicalYearRain, Kept, Note, "rain of a typical year"},
+	{CodeSnow, Kept, Note, "rain that probably fell as snow"},
 	{CodeGaugeDry, Kept, Doubtful, "a dry spell that is unlikely given the other years"},
 	{CodeGaugeWeekday, Kept, Doubtful, "rain that depends on the day of the week"},
 	{CodeGaugeGaps, Kept, Note, "days without a reading from the nearer gauge"},

@@ -17,6 +17,9 @@ const asProgram = "LOAMLEDGER_TEST_AS_PROGRAM"
 
 func TestMain(m *testing.M) {
 	if os.Getenv(asProgram) != "" {
+		if limit := os.Getenv(fileLimit); limit != "" {
+			limitFiles(limit)
+		}
 		main()
 	}
 	os.Exit(m.Run())

@@ -103,6 +103,8 @@ func OfWeather(sc *scenarios.Scenario, w *Weather) *Study {
 	l := &Study{Scenario: &own, Weather: w.at(sc.Site)}
 	warnOfPlace(&own, w.stated)
 	warnOfDates(&own, w.first, w.last)
+	warnOfSeasons(&own, l.Weather.Record)
+	warnOfTimeZone(&own, w.stated)
 	warnOfFindings(&own, l.Weather.Record)
 	return l
 }

@@ -105,8 +105,9 @@ func (l *Study) tuneKind(ctx context.Context, o *TuneOptions, of *Tuning, k tune
 			continue
 		}
 		t.Season = season
-		opts := tune.Options{Space: tune.Space{Timer: l.tuneTimer(o)}, Margin: o.MarginPct / 100, Season: t.Season.parts(), Intervals: l.intervals(),
-			Own: l.ownDays(), Design: l.roundDesign, Progress: func(n int) { step(tried + n) }}
+		opts := tune.Options{Space: tune.Space{Timer: l.tuneTimer(o)}, Margin: o.MarginPct / 100, Season: t.Season.parts(),
+			Intervals: l.intervals(),
+			Own:       l.ownDays(), Design: l.roundDesign, Progress: func(n int) { step(tried + n) }}
 		if of.HeldOut {
 			opts.Years = tune.Odd
 		}
@@ -201,14 +202,6 @@ func (l *Study) volume(m3 float64) string {
 
 func (l *Study) depth(mm float64) string {
 	return fmt.Sprintf("%.1f", quantity.Convert(mm, quantity.Depth, l.Scenario.Units))
-}
-
-// above says how far water use is above or below the bound.
-func above(gap float64) string {
-	if gap < 0 {
-		return fmt.Sprintf("%.0f%% below", -100*gap)
-	}
-	return fmt.Sprintf("%.0f%% above", 100*gap)
 }
 
 // A worstOf is the most of each figure in any zone.

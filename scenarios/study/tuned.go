@@ -76,12 +76,12 @@ func (l *Study) seasonText(s *TuneSeason) string {
 func (l *Study) TunedGrid(t *Tuning) *Grid {
 	volume := quantity.Label(quantity.Volume, l.Scenario.Units)
 	g := &Grid{Columns: toTheRight(0, 8)}
-	g.Head = []string{"", volume + "/yr", "vs.\nnow", "vs.\nthe bound", "stress days,\nworst year", "browning days,\nworst year",
+	g.Head = []string{"", volume + "/yr", "vs.\nnow", "times\nthe bound", "stress days,\nworst year", "browning days,\nworst year",
 		"runoff\nevents/yr", "within\nthe goal"}
 	now := t.Now
 	row := func(name string, o *tune.Outcome, change string, met bool) {
 		w := worst(o)
-		g.add(name, l.volume(o.M3PerYear), change, above(o.Gap()), w.stress, w.brown, fmt.Sprintf("%.1f", w.runoff), yesNo(met))
+		g.add(name, l.volume(o.M3PerYear), change, fmt.Sprintf("%.2f", o.Ratio()), w.stress, w.brown, fmt.Sprintf("%.1f", w.runoff), yesNo(met))
 	}
 	if now != nil {
 		row("current", now, "-", now.Met)
@@ -111,12 +111,15 @@ func (l *Study) TunedNotes(t *Tuning) (lines []string) {
 	basis := l.basis()
 	lines = append(lines, basis.Sentence(), "Days are those at the marks of the plants, without the reserve, in the worst zone.")
 	lines = append(lines, fmt.Sprintf("The bound is the water needed with perfect foresight, full supply, no losses and a DU of "+
-		"100%%: %s %s a year.", l.volume(t.Kinds[0].All.LeastM3PerYear), quantity.Label(quantity.Volume, l.Scenario.Units)))
+		"100%%: %s %s a year.", l.volume(t.Kinds[0].All.LeastM3PerYear), quantity.Label(quantity.Volume, l.Scenario.Units)),
+		fmt.Sprintf("Uneven coverage and losses alone account for about %.2f times the bound, by the run-time rule. A setting that uses more "+
+			"cannot follow the weather or the soil as well.", t.Kinds[0].All.Uneven()))
 	for i := range t.Kinds {
 		k := &t.Kinds[i]
 		name := k.Kind.Words()
 		if k.NoSaving {
-			lines = append(lines, fmt.Sprintf("The saving of the %s is implausible and not stated: check the run times and rates of the baseline.", name))
+			lines = append(lines, fmt.Sprintf("The saving of the %s is implausible and not stated: check the run times and rates of the baseline.",
+				name))
 		}
 		verb := "comes closest to the goal"
 		if !k.Proposed() {
@@ -165,7 +168,8 @@ func (l *Study) ScoreGrids(t *Tuning) (titles []string, grids []*Grid) {
 			continue
 		}
 		g := &Grid{Columns: toTheRight(0, 6)}
-		g.Head = []string{"", volume + "/yr", "stress days,\nworst year", "browning days,\nworst year", "runoff\nevents/yr", "within the goal,\nno reserve"}
+		g.Head = []string{"", volume + "/yr", "stress days,\nworst year", "browning days,\nworst year", "runoff\nevents/yr",
+			"within the goal,\nno reserve"}
 		for _, sc := range k.Scores {
 			w := worst(sc.Outcome)
 			g.add(sc.Name, l.volume(sc.Outcome.M3PerYear), w.stress, w.brown, fmt.Sprintf("%.1f", w.runoff), yesNo(sc.Outcome.Met))

@@ -15,6 +15,7 @@ const (
 	BadQuantity     Code = "bad-quantity"
 	BadRecord       Code = "bad-record"
 	BadSyntax       Code = "bad-syntax"
+	CannotFinish    Code = "cannot-finish"
 	Conflict        Code = "conflict"
 	DamagedFile     Code = "damaged-file"
 	DoesNotFit      Code = "does-not-fit"
@@ -101,6 +102,7 @@ var codes = [...]CodeDoc{
 	{BadQuantity, "a value that is not a number with a unit of its kind"},
 	{BadRecord, "a weather record that cannot be used"},
 	{BadSyntax, "a file with invalid syntax"},
+	{CannotFinish, "watering that is not done when more is due, or within a day"},
 	{Conflict, "two values that contradict each other"},
 	{DamagedFile, "a row that is impossible in this layout"},
 	{DoesNotFit, "watering that violates the site's limits"},
