@@ -185,7 +185,7 @@ func (l *loaded) tune(ctx context.Context, s Streams, o *tuneOptions, kinds []tu
 				lines := progress.NewLines(s.Err, what, progressEvery)
 				return lines.At, lines.Done
 			}
-			meter := progress.New(s.Err, !o.JSON && !o.YAML, -1, what)
+			meter := progress.New(s.bar, !o.JSON && !o.YAML, -1, what)
 			return func(int) { meter.Step() }, meter.Done
 		},
 	})
