@@ -44,7 +44,7 @@ func TestSheetOfABalanceFollowsTheSeason(t *testing.T) {
 		t.Fatal(err)
 	}
 	var s aSheet
-	if err := json.Unmarshal(runOut(t, "settings", scenario, "--strategy", "refill when due", "--json"), &s); err != nil {
+	if err := json.Unmarshal(runOut(t, "settings", scenario, "--strategy", "refill when due", "--json", "--allow-outside"), &s); err != nil {
 		t.Fatal(err)
 	}
 	if len(s.Entries) < 12 {

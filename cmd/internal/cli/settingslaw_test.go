@@ -109,7 +109,7 @@ func TestEnteredSheetsApplyWhatTheySay(t *testing.T) {
 			}
 			var s enteredSheet
 			yard := write("yard.yaml", strings.Replace(court, "programs:\n", c.timer+"programs:\n", 1))
-			if err := json.Unmarshal(runOut(t, "settings", yard, "--strategy", c.strategy, "--json"), &s); err != nil {
+			if err := json.Unmarshal(runOut(t, "settings", yard, "--strategy", c.strategy, "--json", "--allow-outside"), &s); err != nil {
 				t.Fatal(err)
 			}
 			var replayed struct {
@@ -118,7 +118,7 @@ func TestEnteredSheetsApplyWhatTheySay(t *testing.T) {
 				}
 			}
 			entered := write("entered.yaml", head+s.yaml(t, c.more))
-			if err := json.Unmarshal(runOut(t, "replay", entered, "--json"), &replayed); err != nil {
+			if err := json.Unmarshal(runOut(t, "replay", entered, "--json", "--allow-outside"), &replayed); err != nil {
 				t.Fatal(err)
 			}
 			got := replayed.Strategies[0].M3

@@ -80,7 +80,7 @@ func (s station) replay(t *testing.T, path string) {
 	if err := os.WriteFile(scenario, []byte(text), 0o666); err != nil {
 		t.Fatal(err)
 	}
-	code, _, stderr := run(t.Context(), "replay", scenario, "--no-ledger", "--no-charts", "--out", out)
+	code, _, stderr := run(t.Context(), "replay", scenario, "--no-ledger", "--no-charts", "--allow-outside", "--out", out)
 	if code != 0 || stderr != "" {
 		t.Fatalf("exit code %d\n%s", code, stderr)
 	}
