@@ -143,7 +143,7 @@ func WaterUse(v *MeasuredView) Chart {
 		{Form: Line, Role: Deficit, Label: "Ks of the replay"}}
 	c.See = v.useSee()
 	if outside > 0 {
-		c.Notes = append(c.Notes, count(outside, "spell is", "spells are")+" outside the chart.")
+		c.Notes = append(c.Notes, count(outside, "spell is", "spells are")+" outside the chart; medians include them.")
 	}
 	c.Notes = append(c.Notes, fmt.Sprintf("Ks is drawn for the mean p of the spells, %s. A spell has no rain or irrigation on its days and two days before.",
 		fixed(v.P, 2)))

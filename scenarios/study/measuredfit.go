@@ -36,11 +36,16 @@ type MeasuredFit struct {
 	Params  []FitParam
 	Before  [2]soilwater.Score // of the half that was fitted, and of the half held out
 	After   [2]soilwater.Score
-	Lines   []string // of the zone, to paste; empty if the held-out half is not better
+	Lines   []string // of the zone, to paste; empty if the held-out half is not clearly better
 }
 
-// Better reports whether the fit follows the held-out half better than before.
-func (f *MeasuredFit) Better() bool { return f.After[1].RMSEMM < f.Before[1].RMSEMM }
+// clearGain is the share by which the error of the held-out half must fall for a
+// fit to be worth pasting. A choice of ours.
+const clearGain = 0.05
+
+// Better reports whether the fit follows the held-out half clearly better than
+// before.
+func (f *MeasuredFit) Better() bool { return f.After[1].RMSEMM <= (1-clearGain)*f.Before[1].RMSEMM }
 
 // A FitParam is one fitted parameter. Values are K in full growth or the highest K
 // of a month, and AWC [mm/m].

@@ -101,7 +101,7 @@ type FitRecord struct {
 	Params []FitParamJSON  `json:"parameters"`
 	Before []MeasuredScore `json:"before"`
 	After  []MeasuredScore `json:"after"`
-	Better bool            `json:"held_out_half_is_better"`
+	Better bool            `json:"held_out_half_is_clearly_better"`
 	Lines  []string        `json:"lines"`
 }
 

@@ -219,7 +219,7 @@ func (l *Study) fitView(m *Measured) *View {
 		v.Notes = append(v.Notes, note)
 	}
 	if f.Lines == nil {
-		v.Notes = append(v.Notes, "The held-out half is not better after the fit: keep the scenario’s values.")
+		v.Notes = append(v.Notes, "The error of the held-out half does not fall by 5%: keep the scenario’s values.")
 		return v
 	}
 	v.Notes = append(append(v.Notes, "Lines to paste into the zone, keeping its other keys:"), f.Lines...)
