@@ -21,7 +21,8 @@ func (s *Study) snowNote(snow *Snow) string {
 	if !snow.matters() {
 		return ""
 	}
-	return fmt.Sprintf("%s of the rain probably fell as snow: %s a year on %s days with a mean of at most %s. The replay lets it enter the soil on "+
+	return fmt.Sprintf("%s of the rain probably fell as snow: %s a year on %s days with a mean of at most %s. The replay lets it enter "+
+		"the soil on "+
 		"the day it falls. Snow that melts later, blows away or runs off frozen ground fills the soil later, or less",
 		percent(snow.Share), s.Units.depthWords(snow.MMPerYear), fixed(snow.DaysPerYear, 0), s.Units.pick("34 °F", "1 °C"))
 }

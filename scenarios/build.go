@@ -36,7 +36,8 @@ func Build(root *Node, name string, more ...ZoneParam) (*Scenario, error) {
 
 // BuildOf is like [Build], with strategies made of the given kinds of parts.
 func BuildOf(root *Node, name string, kinds []strategy.Kind, more ...ZoneParam) (*Scenario, error) {
-	b := &builder{sc: &Scenario{File: name}, params: append(ZoneParams(), more...), exact: map[*Node]string{}, readAs: map[*Node]string{}, shut: map[int]bool{}}
+	b := &builder{sc: &Scenario{File: name}, params: append(ZoneParams(), more...), exact: map[*Node]string{}, readAs: map[*Node]string{},
+		shut: map[int]bool{}}
 	if root == nil || root.Kind == Empty {
 		b.fault(diag.EmptyFile, diag.Pos{File: name}, "start from the template that the init command writes", "the scenario is empty")
 		return nil, b.faults.Err()

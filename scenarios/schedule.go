@@ -195,8 +195,9 @@ func (b *builder) longRefill(name string, r *strategy.Refill) {
 			b.fault(diag.CannotFinish, at, "check the rate; or refill at a lower mad, or check awc and root_depth",
 				"strategy %q: a refill of zone %q takes %s at %s; a day has 1,440 min", name, b.zones[z], b.minutes(minutes), rate)
 		case n > mostCycles:
-			b.fault(diag.CannotFinish, at, "write longer cycles", "strategy %q: a refill of zone %q takes %s, in cycles of %s, which are %s cycles; "+
-				"the maximum is %d", name, b.zones[z], b.minutes(minutes), b.minutes(r.CycleMin), quantity.Whole(n), mostCycles)
+			b.fault(diag.CannotFinish, at, "write longer cycles",
+				"strategy %q: a refill of zone %q takes %s, in cycles of %s, which are %s cycles; "+
+					"the maximum is %d", name, b.zones[z], b.minutes(minutes), b.minutes(r.CycleMin), quantity.Whole(n), mostCycles)
 		}
 	}
 }

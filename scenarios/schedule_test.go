@@ -42,7 +42,8 @@ func TestSchedulesThatCannotBeRun(t *testing.T) {
 			`days: any, starts: ["04:00", "22:00"], minutes: {front lawn: 500}`, diag.CannotFinish,
 			`yard.yaml:8:38: program "lawns" has not finished its start at 22:00, which takes 500 min, when its next day begins at 04:00`},
 		// 2 · 800 = 1,600 min.
-		{"more than a day", `["05:30"], minutes: {front lawn: 20}, cycle: 8 min`, `["00:00", "12:00"], minutes: {front lawn: 800}`, diag.CannotFinish,
+		{"more than a day", `["05:30"], minutes: {front lawn: 20}, cycle: 8 min`, `["00:00", "12:00"], minutes: {front lawn: 800}`,
+			diag.CannotFinish,
 			`yard.yaml:8:87: program "lawns": 2 starts of 800 min water zone "front lawn" for 1,600 min a day; a day has 1,440 min`},
 		// 600/0.5 = 1,200 cycles.
 		{"cycles of seconds", "{front lawn: 20}, cycle: 8 min", "{front lawn: 600}, cycle: 0.5 min", diag.CannotFinish,
@@ -59,7 +60,8 @@ func TestSchedulesThatCannotBeRun(t *testing.T) {
 		{"no minute in the window", "strategies:\n" + strategies, "limits: {window: \"20:00-04:00\"}\nstrategies:\n" + strategies +
 			"  - {name: less, programs: [lawns], refill: {zones: [bed]}, monthly: auto}\n", diag.DoesNotFit,
 			`yard.yaml:8:45: program "lawns" of strategy "less": no minute of zone "front lawn" falls inside the watering window`},
-		{"the baseline alone is outside the window", "strategies:\n" + strategies, "limits: {window: \"20:00-04:00\"}\nstrategies:\n" + strategies, "", ""},
+		{"the baseline alone is outside the window", "strategies:\n" + strategies, "limits: {window: \"20:00-04:00\"}\nstrategies:\n" +
+			strategies, "", ""},
 		{"outside the window, but not bound", "strategies:\n" + strategies, "limits: {window: \"20:00-04:00\"}\nstrategies:\n" + strategies +
 			"  - {name: less, programs: [lawns], limits: none}\n", "", ""},
 		{"some minutes in the window", "strategies:\n" + strategies, "limits: {window: \"06:00-07:00\"}\nstrategies:\n" + strategies +

@@ -53,6 +53,25 @@ func yearDays(text string) []int {
 	return nil
 }
 
+// YearDays returns the days of the year, as 100·month + day, that a text can mean;
+// none if it means no day.
+func YearDays(text string) []int { return yearDays(text) }
+
+// Month returns the month, 1 to 12, that a text means: its number, its name or at
+// least three letters of it; 0 for any other text.
+func Month(text string) int {
+	text = strings.ToLower(strings.TrimSpace(text))
+	if n, ok := whole(text); ok && n >= 1 && n <= 12 {
+		return n
+	}
+	for i, month := range monthWords {
+		if len(text) >= 3 && strings.HasPrefix(month, text) {
+			return i + 1
+		}
+	}
+	return 0
+}
+
 func yearDayOf(month, day string) (int, bool) {
 	m, ok1 := whole(month)
 	d, ok2 := whole(day)

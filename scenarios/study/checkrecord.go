@@ -77,7 +77,7 @@ func (l *Study) ReadyLines(t *tally.Table, percentStep float64) []string {
 	add("Warning: ", l.shallowLines())
 	lines = append(append(lines, "", l.siteLine()), l.weatherLines()...)
 	lines = append(lines, l.TimerLine(percentStep))
-	lines = append(lines, ReadingLines(l.Scenario)...)
+	lines = slices.Concat(lines, ReadingLines(l.Scenario))
 	results := len(lines)
 	add("Implausible: ", plots.Sentences(l.alarms(t)))
 	add("Limits: ", sentences(l.breaches(t)))

@@ -52,7 +52,8 @@ func (l *Study) DefaultLines() []string {
 	if len(all) == 0 {
 		return nil
 	}
-	lines := []string{fmt.Sprintf("Defaults used: %s. Equal ones of several places share an entry; each source appears below the first value it "+
+	lines := []string{fmt.Sprintf("Defaults used: %s. Equal ones of several places share an entry; each source appears below the first "+
+		"value it "+
 		"covers.", quantity.Count(len(all), "value", "values"))}
 	list := plots.Grouped(all, l.Job.Zones, l.StrategyNames())
 	// Entries of the same places come together, in the order of the first.

@@ -37,7 +37,8 @@ func (l *Study) SettingLines(r *Tuned) ([]string, error) {
 		}
 		if o.Outside {
 			v := l.intervals()[z]
-			lines = append(lines, fmt.Sprintf("      Watered every %g days, outside the %d to %d days that suit the plants: no other interval does better here",
+			lines = append(lines, fmt.Sprintf("      Watered every %g days, outside the %d to %d days that suit the plants: no other "+
+				"interval does better here",
 				o.Every, v.Shortest, v.Longest))
 		}
 	}

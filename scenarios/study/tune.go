@@ -105,8 +105,9 @@ func (l *Study) tuneKind(ctx context.Context, o *TuneOptions, of *Tuning, k tune
 			continue
 		}
 		t.Season = season
-		opts := tune.Options{Space: tune.Space{Timer: l.tuneTimer(o)}, Margin: o.MarginPct / 100, Season: t.Season.parts(), Intervals: l.intervals(),
-			Own: l.ownDays(), Design: l.roundDesign, Progress: func(n int) { step(tried + n) }}
+		opts := tune.Options{Space: tune.Space{Timer: l.tuneTimer(o)}, Margin: o.MarginPct / 100, Season: t.Season.parts(),
+			Intervals: l.intervals(),
+			Own:       l.ownDays(), Design: l.roundDesign, Progress: func(n int) { step(tried + n) }}
 		if of.HeldOut {
 			opts.Years = tune.Odd
 		}

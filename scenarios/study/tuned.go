@@ -116,7 +116,8 @@ func (l *Study) TunedNotes(t *Tuning) (lines []string) {
 		k := &t.Kinds[i]
 		name := k.Kind.Words()
 		if k.NoSaving {
-			lines = append(lines, fmt.Sprintf("The saving of the %s is implausible and not stated: check the run times and rates of the baseline.", name))
+			lines = append(lines, fmt.Sprintf("The saving of the %s is implausible and not stated: check the run times and rates of the baseline.",
+				name))
 		}
 		verb := "comes closest to the goal"
 		if !k.Proposed() {
@@ -165,7 +166,8 @@ func (l *Study) ScoreGrids(t *Tuning) (titles []string, grids []*Grid) {
 			continue
 		}
 		g := &Grid{Columns: toTheRight(0, 6)}
-		g.Head = []string{"", volume + "/yr", "stress days,\nworst year", "browning days,\nworst year", "runoff\nevents/yr", "within the goal,\nno reserve"}
+		g.Head = []string{"", volume + "/yr", "stress days,\nworst year", "browning days,\nworst year", "runoff\nevents/yr",
+			"within the goal,\nno reserve"}
 		for _, sc := range k.Scores {
 			w := worst(sc.Outcome)
 			g.add(sc.Name, l.volume(sc.Outcome.M3PerYear), w.stress, w.brown, fmt.Sprintf("%.1f", w.runoff), yesNo(sc.Outcome.Met))

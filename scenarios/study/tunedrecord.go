@@ -90,8 +90,9 @@ func (l *Study) outcomeOfSetting(o *tune.Outcome) *TunedOutcome {
 	for z := range o.Zones {
 		zone := &o.Zones[z]
 		j.Zones = append(j.Zones, TunedZone{Zone: l.Job.Zones[z].Name, Watered: zone.Watered(), ReserveDays: zone.ReserveDays,
-			StressDays: zone.StressDays, BrowningDays: zone.BrowningDays, OffStress: zone.OffSeasonDays, OffBrown: zone.OffSeasonBrown, RunoffEvents: zone.RunoffEvents,
-			GrossMM: zone.GrossMM, LeastMM: zone.LeastMM, Binds: zone.Binds, Every: zone.Every, Outside: zone.Outside,
+			StressDays: zone.StressDays, BrowningDays: zone.BrowningDays, OffStress: zone.OffSeasonDays, OffBrown: zone.OffSeasonBrown,
+			RunoffEvents: zone.RunoffEvents,
+			GrossMM:      zone.GrossMM, LeastMM: zone.LeastMM, Binds: zone.Binds, Every: zone.Every, Outside: zone.Outside,
 			RunTime: TunedRunTime(zone.Run)})
 	}
 	return j
@@ -123,7 +124,8 @@ func (l *Study) TunedRecord(found *Tuning) (*TunedRecord, error) {
 	for i := range found.Kinds {
 		t := &found.Kinds[i]
 		r := t.Result
-		k := TunedKind{Kind: r.Kind.String(), Strategy: r.Strategy.Name, Proposed: t.Proposed(), Against: slices.Concat([]TuneReason{}, t.Against),
+		k := TunedKind{Kind: r.Kind.String(), Strategy: r.Strategy.Name, Proposed: t.Proposed(),
+			Against:  slices.Concat([]TuneReason{}, t.Against),
 			NoSaving: t.NoSaving, Stopped: t.Stopped, Season: seasonRecord(&t.Season), Setting: []string{}, Misfits: []MisfitRecord{},
 			Outcome: *l.outcomeOfSetting(t.All), Tuned: *l.outcomeOfSetting(&r.Outcome), Scores: []ScoreRecord{}, Tried: r.Tried}
 		for _, part := range r.Strategy.Parts {

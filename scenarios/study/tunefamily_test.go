@@ -84,7 +84,8 @@ func drawSite(r *rand.Rand) (s smallSite) {
 	if s.season = r.IntN(2) == 0; s.season {
 		season = ", season: {start: 04-10, end: 10-20}"
 	}
-	s.ran = fmt.Sprintf("programs:\n  - {name: p, days: %s, starts: [\"05:00\"], minutes: {%s}}\nstrategies:\n  - {name: ran, programs: [p]%s}\n",
+	s.ran = fmt.Sprintf("programs:\n  - {name: p, days: %s, starts: [\"05:00\"], minutes: {%s}}\nstrategies:\n  - {name: ran, "+
+		"programs: [p]%s}\n",
 		pick("[mon, wed, fri]", "any", "[tue, sat]"), strings.Join(minutes, ", "), season)
 	return s
 }
@@ -124,7 +125,8 @@ func TestNoBadAdvice(t *testing.T) {
 		site := drawSite(r)
 		rec := records[r.IntN(len(records))]
 		l := studyOf(t, site.head+site.ran, rec)
-		found, err := l.Tune(context.Background(), &TuneOptions{Kinds: []tune.Kind{tune.Kind(i % int(tune.Kinds))}, Goal: tuneGoal, HoldOut: true})
+		found, err := l.Tune(context.Background(), &TuneOptions{Kinds: []tune.Kind{tune.Kind(i % int(tune.Kinds))}, Goal: tuneGoal,
+			HoldOut: true})
 		if err != nil {
 			t.Fatalf("site %d: %v", i, err)
 		}

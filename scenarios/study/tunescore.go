@@ -145,7 +145,8 @@ func (l *Study) starves(of *Tuning, t *Tuned, z int) string {
 	stress, brown = max(stress, of.Goal.StressDays), max(brown, of.Goal.BrowningDays)
 	switch {
 	case zone.StressDays > stress:
-		return fmt.Sprintf(" would have %s in a year, where %d are acceptable", quantity.Count(zone.StressDays, "stress day", "stress days"), stress)
+		return fmt.Sprintf(" would have %s in a year, where %d are acceptable", quantity.Count(zone.StressDays, "stress day", "stress days"),
+			stress)
 	case zone.BrowningDays > brown:
 		return fmt.Sprintf(" would have %s in a year in its driest quarter, where %d are acceptable",
 			quantity.Count(zone.BrowningDays, "browning day", "browning days"), brown)

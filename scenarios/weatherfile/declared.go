@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"loamledger/scenarios"
+	"loamledger/scenarios/yamlfile"
 	"loamledger/weather/csvfile"
 	"loamledger/weather/diag"
 	"loamledger/weather/quantity"
@@ -37,56 +38,56 @@ wind_height: 10 m
 
 // ReadDeclared reads the declaration of a layout.
 func ReadDeclared(in io.Reader, name string) (*csvfile.Declared, error) {
-	r := &reader{name: name}
-	root, err := r.open(in, declaredKeys)
+	r := &yamlfile.Reader{Name: name}
+	root, err := r.Open(in, declaredKeys)
 	if err != nil {
 		return nil, err
 	}
 	d := &csvfile.Declared{
-		Name: r.text(root, "name"), Delimiter: r.text(root, "delimiter"), DecimalComma: r.flag(root, "decimal_comma"),
-		Header: r.text(root, "header"), NoHeader: r.flag(root, "no_header"),
-		Date: r.text(root, "date"), DateForm: r.text(root, "date_form"),
-		Year: r.text(root, "year"), Month: r.text(root, "month"), Day: r.text(root, "day"), YearDay: r.text(root, "year_day"),
-		Station: r.text(root, "station"), Missing: r.texts(root, "missing"),
-		LatDeg: r.number(root, "latitude", -90, 90), LonDeg: r.number(root, "longitude", -180, 180),
-		ElevM: r.quantity(root, "elevation", quantity.Length), WindHeightM: r.quantity(root, "wind_height", quantity.Length),
+		Name: r.Text(root, "name"), Delimiter: r.Text(root, "delimiter"), DecimalComma: r.Flag(root, "decimal_comma"),
+		Header: r.Text(root, "header"), NoHeader: r.Flag(root, "no_header"),
+		Date: r.Text(root, "date"), DateForm: r.Text(root, "date_form"),
+		Year: r.Text(root, "year"), Month: r.Text(root, "month"), Day: r.Text(root, "day"), YearDay: r.Text(root, "year_day"),
+		Station: r.Text(root, "station"), Missing: r.Texts(root, "missing"),
+		LatDeg: r.Number(root, "latitude", -90, 90), LonDeg: r.Number(root, "longitude", -180, 180),
+		ElevM: r.Quantity(root, "elevation", quantity.Length), WindHeightM: r.Quantity(root, "wind_height", quantity.Length),
 		Columns: map[string]csvfile.DeclaredColumn{},
 	}
 	if d.Name == "" {
 		d.Name = name
 	}
-	if cols := root.Get("columns"); cols != nil && r.group(cols, "columns", quantityKeys) {
+	if cols := root.Get("columns"); cols != nil && r.Group(cols, "columns", quantityKeys) {
 		for _, e := range cols.Entries {
-			if !slices.Contains(quantityKeys, e.Key) || !r.group(e.Value, e.Key, columnKeys) {
+			if !slices.Contains(quantityKeys, e.Key) || !r.Group(e.Value, e.Key, columnKeys) {
 				continue
 			}
-			d.Columns[e.Key] = r.column(e.Value)
+			d.Columns[e.Key] = column(r, e.Value)
 		}
 	}
-	if r.faults.Len() == 0 {
-		r.place(root, d.Check())
+	if r.Faults.Len() == 0 {
+		place(r, root, d.Check())
 	}
-	return d, r.faults.Err()
+	return d, r.Faults.Err()
 }
 
-func (r *reader) column(n *scenarios.Node) csvfile.DeclaredColumn {
-	c := csvfile.DeclaredColumn{Column: r.text(n, "column"), Unit: r.text(n, "unit"), Missing: r.texts(n, "missing"),
-		Trace: r.text(n, "trace")}
+func column(r *yamlfile.Reader, n *scenarios.Node) csvfile.DeclaredColumn {
+	c := csvfile.DeclaredColumn{Column: r.Text(n, "column"), Unit: r.Text(n, "unit"), Missing: r.Texts(n, "missing"),
+		Trace: r.Text(n, "trace")}
 	for _, key := range []string{"column", "unit"} {
 		if n.Get(key) == nil {
-			r.faults.Add(diag.MissingKey, n.Pos, "write {column: NAME, unit: UNIT}", "%s is missing", key)
+			r.Faults.Add(diag.MissingKey, n.Pos, "write {column: NAME, unit: UNIT}", "%s is missing", key)
 		}
 	}
 	return c
 }
 
 // place gives the position of the file to errors of the declaration as a whole.
-func (r *reader) place(root *scenarios.Node, err error) {
+func place(r *yamlfile.Reader, root *scenarios.Node, err error) {
 	var many *diag.Errors
 	if !errors.As(err, &many) {
 		return
 	}
 	for _, e := range many.List {
-		r.faults.Append(&diag.Error{Code: e.Code, Pos: root.Pos, Msg: e.Msg, Fix: e.Fix})
+		r.Faults.Append(&diag.Error{Code: e.Code, Pos: root.Pos, Msg: e.Msg, Fix: e.Fix})
 	}
 }

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"loamledger/scenarios"
+	"loamledger/scenarios/yamlfile"
 	"loamledger/weather"
 	"loamledger/weather/diag"
 	"loamledger/weather/generate"
@@ -76,43 +77,43 @@ func rowKeys() (keys []string) {
 
 // ReadNormals reads monthly figures and the place they are from.
 func ReadNormals(in io.Reader, name string) (generate.Normals, weather.Station, error) {
-	r := &reader{name: name}
+	r := &yamlfile.Reader{Name: name}
 	st := weather.UnknownStation()
 	var n generate.Normals
-	root, err := r.open(in, normalsKeys)
+	root, err := r.Open(in, normalsKeys)
 	if err != nil {
 		return n, st, err
 	}
-	st.Name = r.text(root, "name")
-	put(&st.LatDeg, r.number(root, "latitude", -90, 90))
-	put(&st.LonDeg, r.number(root, "longitude", -180, 180))
-	put(&st.ElevM, r.quantity(root, "elevation", quantity.Length))
-	put(&st.WindHeightM, r.quantity(root, "wind_height", quantity.Length))
+	st.Name = r.Text(root, "name")
+	put(&st.LatDeg, r.Number(root, "latitude", -90, 90))
+	put(&st.LonDeg, r.Number(root, "longitude", -180, 180))
+	put(&st.ElevM, r.Quantity(root, "elevation", quantity.Length))
+	put(&st.WindHeightM, r.Quantity(root, "wind_height", quantity.Length))
 	for _, must := range []struct {
 		row monthly
 		to  *[12]float64
 	}{{rainRow, &n.RainMM}, {wetRow, &n.WetDays}, {tmaxRow, &n.TmaxC}, {tminRow, &n.TminC}} {
-		if v := r.row(root, must.row); v != nil {
+		if v := row(r, root, must.row); v != nil {
 			*must.to = *v
 		} else if root.Get(must.row.key) == nil && (must.row.other == "" || root.Get(must.row.other) == nil) {
-			r.faults.Add(diag.MissingKey, root.Pos, "add "+must.row.key+" with 12 figures, one for each month, starting with January",
+			r.Faults.Add(diag.MissingKey, root.Pos, "add "+must.row.key+" with 12 figures, one for each month, starting with January",
 				"%s is missing", must.row.key)
 		}
 	}
-	n.TmaxSD, n.TminSD, n.RsMJ = r.row(root, tmaxSDRow), r.row(root, tminSDRow), r.row(root, rsRow)
-	n.WindMS, n.DewC, n.Shape = r.row(root, windRow), r.row(root, dewRow), r.row(root, shapeRow)
-	put(&n.WetMM, r.quantity(root, "wet_day", quantity.Depth))
-	put(&n.WetSun, r.quantity(root, "wet_sun", quantity.Fraction))
-	put(&n.YearSpread, r.quantity(root, "year_spread", quantity.Fraction))
-	if text := r.text(root, "wet_cooler"); text != "" {
+	n.TmaxSD, n.TminSD, n.RsMJ = row(r, root, tmaxSDRow), row(r, root, tminSDRow), row(r, root, rsRow)
+	n.WindMS, n.DewC, n.Shape = row(r, root, windRow), row(r, root, dewRow), row(r, root, shapeRow)
+	put(&n.WetMM, r.Quantity(root, "wet_day", quantity.Depth))
+	put(&n.WetSun, r.Quantity(root, "wet_sun", quantity.Fraction))
+	put(&n.YearSpread, r.Quantity(root, "year_spread", quantity.Fraction))
+	if text := r.Text(root, "wet_cooler"); text != "" {
 		v, ok := scenarios.DegreesApart(text)
 		if !ok || v < 0 || v > 15 {
-			r.faults.Add(diag.OutOfRange, root.Get("wet_cooler").Pos, "write degrees with their unit, such as 3 C",
+			r.Faults.Add(diag.OutOfRange, root.Get("wet_cooler").Pos, "write degrees with their unit, such as 3 C",
 				"wet_cooler %q is not a difference of 0 to 15 °C", text)
 		}
 		n.WetCoolerC = v
 	}
-	return n, st, r.faults.Err()
+	return n, st, r.Faults.Err()
 }
 
 func put(to *float64, v *float64) {
@@ -122,12 +123,12 @@ func put(to *float64, v *float64) {
 }
 
 // row reads twelve figures; nil if they are missing or have an error.
-func (r *reader) row(root *scenarios.Node, m monthly) *[12]float64 {
+func row(r *yamlfile.Reader, root *scenarios.Node, m monthly) *[12]float64 {
 	key, to := m.key, func(v float64) float64 { return v }
 	n := root.Get(key)
 	if o := root.Get(m.other); m.other != "" && o != nil {
 		if n != nil {
-			r.faults.Add(diag.Conflict, o.Pos, "remove one", "%s and %s are both given", m.key, m.other)
+			r.Faults.Add(diag.Conflict, o.Pos, "remove one", "%s and %s are both given", m.key, m.other)
 			return nil
 		}
 		n, key, to = o, m.other, m.to
@@ -135,9 +136,9 @@ func (r *reader) row(root *scenarios.Node, m monthly) *[12]float64 {
 	if n == nil {
 		return nil
 	}
-	texts := r.texts(root, key)
+	texts := r.Texts(root, key)
 	if len(texts) != 12 {
-		r.faults.Add(diag.WrongShape, n.Pos, "write a list of 12 figures, one for each month, starting with January",
+		r.Faults.Add(diag.WrongShape, n.Pos, "write a list of 12 figures, one for each month, starting with January",
 			"%s has %d figures, not twelve", key, len(texts))
 		return nil
 	}
@@ -148,7 +149,7 @@ func (r *reader) row(root *scenarios.Node, m monthly) *[12]float64 {
 			err = fmt.Errorf("%s is outside the range of any place", text)
 		}
 		if err != nil || math.IsNaN(v) {
-			r.faults.Add(diag.NotANumber, n.Items[i].Pos, "write a bare number; its unit is in the key", "%s of month %d: %v", key, i+1, err)
+			r.Faults.Add(diag.NotANumber, n.Items[i].Pos, "write a bare number; its unit is in the key", "%s of month %d: %v", key, i+1, err)
 			return nil
 		}
 	}

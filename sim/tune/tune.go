@@ -80,7 +80,8 @@ type Options struct {
 var ErrNoYear = errors.New("the record has no whole year to tune on")
 
 // Method says what a search tries, and how.
-const Method = "a fixed list of day patterns, cycles and shapes of percentages; for each, the shortest run time of each zone by bisection to the " +
+const Method = "a fixed list of day patterns, cycles and shapes of percentages; for each, the shortest run time of each zone by " +
+	"bisection to the " +
 	"minute; then the programs with the least water over all zones, one change at a time."
 
 // A ZoneOutcome is the result of a setting for one zone, over the years that count.
@@ -219,7 +220,8 @@ func (s *search) outcome(st *strategy.Strategy) (*Outcome, error) {
 		for z := range s.zones {
 			m := s.measured(t.Outcomes[k][z].Months)
 			o.Zones[z] = ZoneOutcome{ReserveDays: raised[0][z].stress, StressDays: m.stress, BrowningDays: m.brown,
-				OffSeasonDays: m.off.stress, OffSeasonBrown: m.off.brown, RunoffEvents: m.runoff, GrossMM: m.grossMM, LeastMM: s.leastMM[z], Run: s.runTime(z, t.Outcomes[k][z].Months)}
+				OffSeasonDays: m.off.stress, OffSeasonBrown: m.off.brown, RunoffEvents: m.runoff, GrossMM: m.grossMM, LeastMM: s.leastMM[z],
+				Run: s.runTime(z, t.Outcomes[k][z].Months)}
 		}
 	})
 	if err != nil {

@@ -15,7 +15,8 @@ import (
 // its use for daily means is our choice.
 const SnowBelowC = 1.0
 
-const snowSource = "rain and snow are equally frequent at 1.0 °C, -0.4 to 2.4 °C by place (Jennings et al. 2018, Nature Communications); " +
+const snowSource = "rain and snow are equally frequent at 1.0 °C, -0.4 to 2.4 °C by place (Jennings et al. 2018, Nature " +
+	"Communications); " +
 	"daily means instead of the hour's: our choice"
 
 // Snow is the part of the rain that fell as snow.

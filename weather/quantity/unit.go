@@ -63,6 +63,7 @@ var units = [Dimensions][]Unit{
 		{Name: "gal", Also: []string{"gallon", "gallons"}, Num: 3785411784, Den: 1e12, Source: fromGallon},
 		{Name: "kgal", Num: 3785411784, Den: 1e9, Source: fromGallon},
 		{Name: "HCF", Also: []string{"CCF"}, Num: 28316846592, Den: 1e10, Source: "100 ft³, " + fromFoot},
+		{Name: "ft3", Also: []string{"ft³", "cu ft", "cubic feet"}, Num: 28316846592, Den: 1e12, Source: fromFoot},
 		{Name: "AF", Also: []string{"acre-ft", "acre-foot", "acre-feet"}, Num: 123348183754752, Den: 1e11, Source: "43,560 ft³, " + fromFoot},
 		{Name: "m3", Also: []string{"m³"}, Num: 1, Den: 1},
 		{Name: "L", Num: 1, Den: 1000},

@@ -220,7 +220,8 @@ func (l *loaded) printTuned(s Streams, o *tuneOptions, found *study.Tuning) erro
 		fmt.Fprintln(s.Out, "\nFor controller settings, rerun with --yaml, paste the output into the scenario, then run")
 		fmt.Fprintf(s.Out, "  loamledger settings %s --strategy %q\n", l.ScenarioName(), found.Kinds[i].Strategy.Name)
 	} else {
-		fmt.Fprintln(s.Out, "\nNothing is proposed. Allow more with --stress-days, --browning-days or --runoff-events, or change the limits of the site.")
+		fmt.Fprintln(s.Out, "\nNothing is proposed. Allow more with --stress-days, --browning-days or --runoff-events, or change the "+
+			"limits of the site.")
 	}
 	fmt.Fprintln(s.Out, "\n"+study.Caution)
 	return dry

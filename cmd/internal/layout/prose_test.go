@@ -14,7 +14,7 @@ import (
 var prose = []string{"Action", "Detail", "Doc", "Error", "Fix", "Msg", "Source", "String", "Text", "What", "Why", "detail", "fix", "msg"}
 
 // usersText lists packages in which a field Text is what a user wrote.
-var usersText = []string{"scenarios", "scenarios/yamlfile", "scenarios/zonefile", "scenarios/weatherfile"}
+var usersText = []string{"scenarios", "scenarios/yamlfile", "scenarios/ratesfile", "scenarios/zonefile", "scenarios/weatherfile"}
 
 // looksInto lists the functions of package strings that inspect a text.
 var looksInto = []string{

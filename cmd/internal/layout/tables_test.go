@@ -38,6 +38,8 @@ var pure = []struct {
 	{"weather/forecast", rule{ours: []string{"weather", "weather/cal", "weather/et0"}}},
 	{"sim", rule{ours: []string{"weather/cal"}}},
 	{"sim/soilwater", rule{ours: []string{"weather/cal"}}},
+	{"sim/money", rule{ours: []string{"weather/quantity"}}},
+	{"sim/bill", rule{ours: []string{"sim/money", "weather/cal", "weather/diag", "weather/quantity"}}},
 	{"sim/clock", rule{ours: []string{"sim"}}},
 	{"sim/strategy", rule{ours: []string{"sim", "sim/clock", "weather/cal", "weather/diag", "weather/quantity"}}},
 	{"sim/timer", rule{ours: []string{"sim", "sim/strategy", "weather/quantity"}}},
@@ -75,12 +77,16 @@ var edges = []struct {
 	{"weather/forecastfile", []string{"weather/cal", "weather/diag", "weather/forecast"}},
 	{"sim/soilwater/soilfile", []string{"sim/soilwater", "weather/cal", "weather/diag"}},
 	{"sim/settingsfile", []string{"sim", "sim/settings", "sim/strategy", "sim/timer", "sim/tune", "weather/cal", "weather/quantity"}},
+	{"sim/readsfile", []string{"sim/bill", "sim/money", "weather/cal", "weather/diag", "weather/quantity"}},
 	{"sim/ledgerfile", []string{"sim", "sim/replay", "sim/tally", "weather/cal"}},
 	{"scenarios/zonefile", []string{"scenarios", "weather/diag", "weather/quantity"}},
 	{"scenarios/runfile", []string{"scenarios", "scenarios/catalog", "weather/diag"}},
-	{"scenarios/yamlfile", []string{"scenarios", "scenarios/zonefile", "weather/diag"}},
+	{"scenarios/yamlfile", []string{"scenarios", "scenarios/zonefile", "weather/diag", "weather/quantity"}},
 	{"scenarios/weatherfile", []string{
 		"scenarios", "scenarios/yamlfile", "weather", "weather/csvfile", "weather/diag", "weather/generate", "weather/quantity",
+	}},
+	{"scenarios/ratesfile", []string{
+		"scenarios", "scenarios/yamlfile", "sim/bill", "sim/money", "weather/cal", "weather/diag", "weather/quantity",
 	}},
 	{"plots/pngfile", []string{"plots"}},
 	{"plots/htmlfile", []string{"plots"}},
@@ -108,6 +114,7 @@ var homes = map[string]string{
 	"github.com/jedib0t/go-pretty/v6":   "cmd/internal/cli",
 	"github.com/schollz/progressbar/v3": "cmd/internal/progress",
 	"golang.org/x/term":                 "cmd/internal/progress",
+	"github.com/shopspring/decimal":     "sim/money",
 	"golang.org/x/text":                 "scenarios/names",
 }
 

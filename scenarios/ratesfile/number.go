@@ -1,0 +1,115 @@
+package ratesfile
+
+import (
+	"fmt"
+	"strings"
+	"unicode"
+
+	"loamledger/scenarios"
+	"loamledger/sim/bill"
+	"loamledger/sim/money"
+	"loamledger/weather/diag"
+	"loamledger/weather/quantity"
+)
+
+// maxNumber bounds prices, amounts and volumes.
+const maxNumber = 1_000_000_000
+
+// decimal reads a plain decimal number from 0 up.
+func (r *reader) decimal(n *scenarios.Node, what string) (money.Num, bool) {
+	if n.Kind != scenarios.Scalar {
+		r.Faults.Add(diag.WrongShape, n.Pos, "write a single number", "%s is not a single number", what)
+		return money.Num{}, false
+	}
+	text := strings.TrimSpace(n.Text)
+	v, err := money.Parse(text)
+	if err != nil {
+		r.Faults.Add(diag.NotANumber, n.Pos, r.numberFix(text), "%s: %s", what, numberFault(text))
+		return money.Num{}, false
+	}
+	if v.Sign() < 0 || v.Cmp(money.Int(maxNumber)) > 0 {
+		r.Faults.Add(diag.OutOfRange, n.Pos, fmt.Sprintf("write a number from 0 to %d", maxNumber), "%s: %s is out of range", what, text)
+		return money.Num{}, false
+	}
+	return v, true
+}
+
+// numberFault says why a text is not a number.
+func numberFault(text string) string {
+	switch {
+	case strings.ContainsFunc(text, func(c rune) bool { return unicode.Is(unicode.Sc, c) }):
+		return fmt.Sprintf("%q has a currency symbol", text)
+	case strings.Contains(text, "/") || strings.Contains(text, " per "):
+		return fmt.Sprintf("%q has a unit", text)
+	case strings.Contains(text, ","):
+		return fmt.Sprintf("%q contains a comma", text)
+	}
+	return fmt.Sprintf("%q is not a plain number", text)
+}
+
+// numberFix offers the number in the text, without what must not be there.
+func (r *reader) numberFix(text string) string {
+	digits := strings.TrimFunc(text, func(c rune) bool { return !unicode.IsDigit(c) && c != '.' })
+	if i := strings.IndexFunc(digits, func(c rune) bool { return !unicode.IsDigit(c) && c != '.' && c != ',' }); i > 0 {
+		digits = digits[:i]
+	}
+	if _, err := money.Parse(digits); err != nil {
+		digits = "2.61"
+	}
+	return fmt.Sprintf("write digits with a decimal point, such as %s; currency and unit are stated once, at the top of the file", digits)
+}
+
+// above reads a number above 0 under a key.
+func (r *reader) above(n *scenarios.Node, key, fix string) (money.Num, bool) {
+	v, ok := r.decimal(n.Get(key), key)
+	if ok && v.Sign() == 0 {
+		r.Faults.Add(diag.OutOfRange, n.Get(key).Pos, fix, "%s is 0", key)
+		return v, false
+	}
+	return v, ok
+}
+
+// inBase reads a value with its unit under a key; 0 if it is missing. The base
+// units are decimal fractions of each unit, exact in 12 decimals.
+func (r *reader) inBase(n *scenarios.Node, key string, dim quantity.Dimension) money.Num {
+	v := r.Quantity(n, key, dim)
+	if v == nil {
+		return money.Num{}
+	}
+	if *v < 0 || *v > maxNumber {
+		r.Faults.Add(diag.OutOfRange, n.Get(key).Pos, "check the value and its unit", "%s %s is out of range", key, n.Get(key).Text)
+		return money.Num{}
+	}
+	return money.Float(*v, 12)
+}
+
+// table reads an amount, or one for each meter size.
+func (r *reader) table(n *scenarios.Node, what string) *bill.Table {
+	if n.Kind != scenarios.Map {
+		v, ok := r.decimal(n, what)
+		if !ok {
+			return nil
+		}
+		return &bill.Table{All: v}
+	}
+	t := &bill.Table{BySize: map[string]money.Num{}}
+	for _, e := range n.Entries {
+		if v, ok := r.decimal(e.Value, what+" for a meter of "+e.Key); ok {
+			t.BySize[e.Key] = v
+		}
+	}
+	return t
+}
+
+// percentage reads a share such as 15%.
+func (r *reader) percentage(n *scenarios.Node, what string) (money.Num, bool) {
+	if n.Kind == scenarios.Scalar {
+		if digits, is := strings.CutSuffix(strings.TrimSpace(n.Text), "%"); is {
+			if v, err := money.Parse(strings.TrimSpace(digits)); err == nil && v.Sign() >= 0 && v.Cmp(money.Int(10000)) <= 0 {
+				return v.Div(money.Int(100)), true
+			}
+		}
+	}
+	r.Faults.Add(diag.BadQuantity, n.Pos, "write it with its sign, such as 15%", "%s is not a percentage", what)
+	return money.Num{}, false
+}

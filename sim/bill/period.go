@@ -1,0 +1,155 @@
+package bill
+
+import (
+	"slices"
+
+	"loamledger/sim/money"
+	"loamledger/weather/cal"
+)
+
+// A period is one bill being worked out.
+type period struct {
+	*worker
+	at     int
+	bill   *Bill
+	meter  Meter
+	days   int
+	shared bool // another meter of the account has the same period and comes first
+}
+
+func (w *worker) period(i int) *period {
+	p := &period{worker: w, at: i, bill: &w.bills[i]}
+	p.meter, _ = w.account.Meter(p.bill.Meter)
+	p.days = p.bill.Days()
+	for k := range i {
+		o := &w.bills[k]
+		m, _ := w.account.Meter(o.Meter)
+		p.shared = p.shared || m.Use != DeductUse && o.From == p.bill.From && o.To == p.bill.To
+	}
+	return p
+}
+
+// applies reports whether a charge is for this account and meter.
+func (p *period) applies(c *Charge) bool {
+	for _, when := range c.When {
+		if p.account.class(p.meter, when.Key) != when.Value {
+			return false
+		}
+	}
+	return true
+}
+
+// class returns what an account or a meter of it is by the given key.
+func (a *Account) class(m Meter, key string) string {
+	switch key {
+	case "use":
+		return m.Use.String()
+	case "size":
+		return m.Size
+	}
+	return a.Classes[key]
+}
+
+// on lists the days on which a charge is in force: those of the period or, if
+// prices count by the read date, all of them or none.
+func (p *period) on(c *Charge) []cal.Date {
+	var out []cal.Date
+	for d := p.bill.From; d < p.bill.To; d++ {
+		day := d
+		if p.rates.ByReadDate {
+			day = p.bill.To
+		}
+		if c.Dates.Holds(day) && (c.Season == nil || c.Season.Holds(day)) {
+			out = append(out, d)
+		}
+	}
+	return out
+}
+
+// of returns the amount for a meter size.
+func (t *Table) of(size string) money.Num {
+	if t.BySize != nil {
+		return t.BySize[size]
+	}
+	return t.All
+}
+
+// prorated scales what is for a normal period to the given days of this one.
+func (p *period) prorated(v money.Num, rule Prorate, on int) money.Num {
+	num, den := rule.factor(p.days, p.rates.NormalDays)
+	return v.Share(on*num, p.days*den)
+}
+
+func (p *period) add(l Line) { p.bill.Lines = append(p.bill.Lines, l) }
+
+// each calls f for every charge that applies to the meter on some day.
+func (p *period) each(f func(c *Charge, on []cal.Date)) {
+	for i := range p.rates.Charges {
+		c := &p.rates.Charges[i]
+		if !p.applies(c) {
+			continue
+		}
+		if on := p.on(c); len(on) > 0 {
+			f(c, on)
+		}
+	}
+}
+
+func (p *period) fixed() {
+	p.each(func(c *Charge, on []cal.Date) {
+		table := c.Amount
+		if c.Minimum != nil && c.Minimum.Covers.Sign() > 0 {
+			table = c.Minimum.Amount
+		}
+		if table == nil {
+			return
+		}
+		price, units := table.of(p.meter.Size), money.Int(1)
+		if c.PerM2.Sign() > 0 {
+			units = p.account.LotM2.Div(c.PerM2)
+		}
+		if c.PerDay {
+			units = units.Mul(money.Int(len(on)))
+		} else {
+			units = p.prorated(units, p.rates.Fixed, len(on))
+		}
+		amount := price.Mul(units).Cents()
+		p.add(Line{Charge: c.Name, Part: c.Part, Kind: FixedAmount, Units: units, Price: price, Amount: amount, Days: len(on)})
+	})
+}
+
+// percents adds the charges that are a share of others, in their order; one may
+// count others before it.
+func (p *period) percents() {
+	p.each(func(c *Charge, on []cal.Date) {
+		if c.Percent == nil {
+			return
+		}
+		var base, indoor money.Num
+		for _, l := range p.bill.Lines {
+			if slices.Contains(c.Percent.Of, l.Charge) || slices.Contains(c.Percent.Of, l.Part.String()) {
+				base, indoor = base.Add(l.Amount), indoor.Add(l.Indoor)
+			}
+		}
+		share := func(v money.Num) money.Num { return v.Mul(c.Percent.Share).Share(len(on), p.days).Cents() }
+		p.add(Line{Charge: c.Name, Part: c.Part, Kind: Percentage, Price: c.Percent.Share, Base: base, Amount: share(base),
+			Indoor: share(indoor), Days: len(on)})
+	})
+}
+
+// topUp adds what a bill lacks of a minimum that covers no volume.
+func (p *period) topUp() {
+	p.each(func(c *Charge, on []cal.Date) {
+		if c.Minimum == nil || c.Minimum.Covers.Sign() > 0 {
+			return
+		}
+		least := p.prorated(c.Minimum.Amount.of(p.meter.Size), p.rates.Fixed, len(on)).Cents()
+		var sum money.Num
+		for _, l := range p.bill.Lines {
+			sum = sum.Add(l.Amount)
+		}
+		if lack := least.Sub(sum); lack.Sign() > 0 {
+			p.add(Line{Charge: c.Name, Part: c.Part, Kind: TopUp, Base: least, Amount: lack, Days: len(on)})
+		}
+	})
+}

@@ -1,0 +1,89 @@
+package bill
+
+import (
+	"fmt"
+	"maps"
+	"slices"
+	"strings"
+
+	"loamledger/sim/money"
+)
+
+// sizes lists the meter sizes of a bound, or "" for one that counts for all.
+func (b *Bound) sizes() []string {
+	if b.BySize == nil {
+		return []string{""}
+	}
+	return slices.Sorted(maps.Keys(b.BySize))
+}
+
+// plain returns the bound in units for a meter size; ok is false if it depends on
+// a budget.
+func (b *Bound) plain(size string) (v money.Num, ok bool) {
+	terms := b.Terms
+	if b.BySize != nil {
+		terms = b.BySize[size]
+	}
+	for _, t := range terms {
+		if t.Of != Units {
+			return v, false
+		}
+		v = v.Add(t.Share)
+	}
+	return v, len(terms) > 0
+}
+
+// bases lists what the bounds of a charge are shares of.
+func (c *Charge) bases() (out []Of) {
+	for i := range c.Tiers {
+		for _, b := range []*Bound{c.Tiers[i].To, c.Tiers[i].Width} {
+			if b == nil {
+				continue
+			}
+			for _, t := range b.Terms {
+				out = append(out, t.Of)
+			}
+			for _, size := range b.sizes() {
+				for _, t := range b.BySize[size] {
+					out = append(out, t.Of)
+				}
+			}
+		}
+	}
+	return out
+}
+
+// tables lists the meter sizes of every table of a charge.
+func (c *Charge) tables() (out [][]string) {
+	table := func(t *Table) {
+		if t != nil && t.BySize != nil {
+			out = append(out, slices.Sorted(maps.Keys(t.BySize)))
+		}
+	}
+	table(c.Amount)
+	if c.Minimum != nil {
+		table(c.Minimum.Amount)
+	}
+	for i := range c.Tiers {
+		for _, b := range []*Bound{c.Tiers[i].To, c.Tiers[i].Width} {
+			if b != nil && b.BySize != nil {
+				out = append(out, b.sizes())
+			}
+		}
+	}
+	return out
+}
+
+// checkSize reports a meter whose size a table of the charge lacks.
+func (c *Charge) checkSize(m Meter, lack func(c *Charge, what, fix string)) {
+	for _, sizes := range c.tables() {
+		if slices.Contains(sizes, m.Size) {
+			continue
+		}
+		if m.Size == "" {
+			lack(c, fmt.Sprintf("the size of meter %q", m.Name), "add the size to the meter: one of "+strings.Join(sizes, ", "))
+			continue
+		}
+		lack(c, fmt.Sprintf("an amount for a meter of %s", m.Size), "sizes listed: "+strings.Join(sizes, ", "))
+	}
+}

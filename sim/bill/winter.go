@@ -1,0 +1,72 @@
+package bill
+
+import (
+	"slices"
+
+	"loamledger/sim/money"
+	"loamledger/weather/cal"
+)
+
+// A NoteCode says what a bill had to settle.
+type NoteCode string
+
+// The codes of notes.
+const (
+	NoPrice       NoteCode = "no-water-price" // days without a charge for water
+	WinterAverage NoteCode = "winter-average" // mean of Reads winter periods
+	WinterDefault NoteCode = "winter-default" // no winter reads yet: the default volume
+	WinterMetered NoteCode = "winter-metered" // neither reads nor default: the metered volume
+)
+
+// A Note is what a bill had to settle, for the reader of the bill.
+type Note struct {
+	Code  NoteCode
+	Days  int       // of NoPrice
+	Reads int       // of WinterAverage
+	Units money.Num // volume taken
+}
+
+func (p *period) note(n Note) {
+	same := func(o Note) bool { return o.Code == n.Code }
+	if !slices.ContainsFunc(p.bill.Notes, same) {
+		p.bill.Notes = append(p.bill.Notes, n)
+	}
+}
+
+// winter returns the winter average in force in this period: the mean volume of
+// the meter's periods whose middle is in a winter month, in the last winter that
+// ended before the rule's day. known is false if the metered volume counts.
+func (p *period) winter(w *Winter) (v money.Num, known bool) {
+	y, _, _ := p.bill.From.YMD()
+	begins := w.begin(y)
+	if begins > p.bill.From {
+		begins, y = w.begin(y-1), y-1
+	}
+	var sum money.Num
+	n := 0
+	for k := range p.at {
+		o := &p.bills[k]
+		if o.Meter != p.bill.Meter || o.To > begins || o.From < w.begin(y-1) {
+			continue
+		}
+		middle := o.From + (o.To-o.From)/2
+		if slices.Contains(w.Months, middle.Month()) {
+			sum = sum.Add(o.Billed)
+			n++
+		}
+	}
+	switch {
+	case n > 0:
+		v = sum.Div(money.Int(n))
+		p.note(Note{Code: WinterAverage, Reads: n, Units: v})
+		return p.prorated(v, p.rates.Tiers, p.days), true
+	case w.Default != nil:
+		p.note(Note{Code: WinterDefault, Units: *w.Default})
+		return p.prorated(*w.Default, p.rates.Tiers, p.days), true
+	}
+	p.note(Note{Code: WinterMetered, Units: p.bill.Billed})
+	return money.Num{}, false
+}
+
+// begin returns the day of year y from which that winter's average counts.
+func (w *Winter) begin(y int) cal.Date { return cal.Of(y, int(w.From)/100, int(w.From)%100) }
