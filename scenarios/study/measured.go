@@ -76,7 +76,7 @@ type Measured struct {
 	Misfit    soilwater.Misfit
 	Uses      []soilwater.Use
 	UseBins   []soilwater.UseBin
-	Fit       *MeasuredFit // nil if not requested
+	Fit       *MeasuredFit // nil if not requested, or if a half has too few days
 }
 
 // A NotScored is a reason not to score a record. The zero value is none.

@@ -230,6 +230,19 @@ func TestNotScored(t *testing.T) {
 	}
 }
 
+// TestNotFitted: April and May have 61 days, of which the replay starts from the
+// first; 29 days of April are too few to fit or to hold out.
+func TestNotFitted(t *testing.T) {
+	l := lawn(t, lawnText, 1)
+	whole := truthOf(t, l, -1, 0)
+	from := int(cal.Of(2013, 4, 1) - whole.Start)
+	short := soilwater.NewRecord(cal.Of(2013, 4, 1), []soilwater.Sensor{{DepthM: 0.25, Theta: whole.Levels[1].Theta[from : from+61]}}, nil)
+	m := measure(t, l, MeasuredOptions{Record: short, Strategy: -1, Soil: SoilStated, FieldCapacity: 0.32, WiltingPoint: 0.16, Fit: FitKeys()})
+	if m.NotScored != 0 || m.Fit != nil || !l.MeasuredRecord(m, "f", "own").NotFitted {
+		t.Errorf("%s, %+v", m.NotScored.Key(), m.Fit)
+	}
+}
+
 // TestLaterSensors: with a year of weather before the first measured day, the
 // replay comes to it by itself.
 func TestLaterSensors(t *testing.T) {

@@ -39,6 +39,10 @@ type MeasuredFit struct {
 	Lines   []string // of the zone, to paste; empty if the held-out half is not clearly better
 }
 
+// LeastFitDays is the number of days of each half below which nothing is fitted. A
+// choice of ours.
+const LeastFitDays = 30
+
 // clearGain is the share by which the error of the held-out half must fall for a
 // fit to be worth pasting. A choice of ours.
 const clearGain = 0.05
@@ -77,8 +81,8 @@ func (l *Study) fitMeasured(ctx context.Context, m *Measured, first int) (*Measu
 		return nil, err
 	}
 	f.After = f.Before
-	if !(f.Before[0].RMSEMM >= 0 && f.Before[1].RMSEMM >= 0) {
-		return nil, nil // a half has too few days
+	if min(f.Before[0].Days, f.Before[1].Days) < LeastFitDays {
+		return nil, nil
 	}
 	const rounds = 4
 	for range rounds {

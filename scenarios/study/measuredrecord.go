@@ -31,6 +31,7 @@ type MeasuredRecord struct {
 	Misfit       *MeasuredMisfit  `json:"largest_misfit,omitempty"`
 	Use          []MeasuredUseBin `json:"use_by_depletion,omitempty"`
 	Fit          *FitRecord       `json:"fit,omitempty"`
+	NotFitted    bool             `json:"not_fitted,omitempty"` // requested, but a half has too few days
 }
 
 // A MeasuredLevel is one depth.
@@ -149,6 +150,7 @@ func (l *Study) MeasuredRecord(m *Measured, file, layout string) *MeasuredRecord
 		out.Use = append(out.Use, MeasuredUseBin{b.From, b.To, b.Windows, b.Median, b.Q25, b.Q75, ksLine((b.From+b.To)/2, m.meanP())})
 	}
 	out.Fit = m.fitRecord()
+	out.NotFitted = len(m.Options.Fit) > 0 && m.Fit == nil
 	return out
 }
 

@@ -14,19 +14,23 @@ import (
 // of the measurements.
 func (l *Study) MeasuredViews(m *Measured, file, layout string) []*View {
 	head := &View{Head: append(l.measuredHead(m, file, layout), "")}
+	const nothing = "Without a score there is no fit and no chart."
 	switch m.NotScored {
 	case TooFewDays:
 		head.Notes = []string{fmt.Sprintf("Not scored: %s can be compared, and %d are needed.", quantity.Count(m.Compared, "day", "days"),
-			soilwater.LeastDays)}
+			soilwater.LeastDays), nothing}
 		return []*View{head}
 	case TooLittleDrying:
 		head.Notes = []string{fmt.Sprintf("Not scored: the soil dried by %s, too little to judge a replay. It takes %s.", l.depthUnit(m.RangeMM),
-			l.depthUnit(m.LeastMM))}
+			l.depthUnit(m.LeastMM)), nothing}
 		return []*View{head}
 	}
 	views := []*View{head, l.scoreView(m), l.warmView(m), {Notes: l.misfitLines(m)}, l.useView(m)}
-	if m.Fit != nil {
+	switch {
+	case m.Fit != nil:
 		views = append(views, l.fitView(m))
+	case len(m.Options.Fit) > 0:
+		views = append(views, &View{Notes: []string{"", fmt.Sprintf("Not fitted: a half of the record has fewer than %d days.", LeastFitDays)}})
 	}
 	return append(views, &View{Notes: append(append([]string{""}, l.measuredNotes(m)...), Caution)})
 }
