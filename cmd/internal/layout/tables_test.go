@@ -37,9 +37,9 @@ var pure = []struct {
 	{"weather/generate", rule{ours: []string{"weather", "weather/cal", "weather/et0"}}},
 	{"weather/forecast", rule{ours: []string{"weather", "weather/cal", "weather/et0"}}},
 	{"sim", rule{ours: []string{"weather/cal"}}},
-	{"sim/soilwater", rule{ours: []string{"weather/cal"}}},
 	{"sim/money", rule{ours: []string{"weather/quantity"}}},
 	{"sim/bill", rule{ours: []string{"sim/money", "weather/cal", "weather/diag", "weather/quantity"}}},
+	{"sim/soilwater", rule{ours: []string{"weather/cal"}}},
 	{"sim/clock", rule{ours: []string{"sim"}}},
 	{"sim/strategy", rule{ours: []string{"sim", "sim/clock", "weather/cal", "weather/diag", "weather/quantity"}}},
 	{"sim/timer", rule{ours: []string{"sim", "sim/strategy", "weather/quantity"}}},
@@ -60,8 +60,9 @@ var pure = []struct {
 	{"scenarios/demo", rule{std: []string{"embed"}}},
 	{"plots", rule{ours: []string{"sim", "sim/tally", "weather", "weather/cal", "weather/quantity"}, std: []string{"image/color"}}},
 	{"scenarios/study", rule{ours: []string{
-		"plots", "scenarios", "scenarios/catalog", "sim", "sim/replay", "sim/settings", "sim/soilwater", "sim/strategy", "sim/tally", "sim/timer",
-		"sim/tune", "weather", "weather/cal", "weather/diag", "weather/et0", "weather/fill", "weather/forecast", "weather/prepare", "weather/quantity",
+		"plots", "scenarios", "scenarios/catalog", "sim", "sim/replay", "sim/settings", "sim/soilwater", "sim/strategy",
+		"sim/tally", "sim/timer", "sim/tune", "weather", "weather/cal", "weather/diag", "weather/et0", "weather/fill", "weather/forecast", "weather/prepare",
+		"weather/quantity",
 	}, std: []string{"bytes", "context", "encoding/json", "path"}}},
 	{"plots/internal/sample", rule{ours: []string{"plots", "sim", "sim/tally", "weather", "weather/cal"}}},
 }
