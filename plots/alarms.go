@@ -12,6 +12,8 @@ import (
 type ZoneKind struct {
 	Turf  bool
 	Spray bool // fixed spray heads, not rotors or drip
+	// Replanted marks, by strategy, zones that do not stay turf; nil for none.
+	Replanted []bool
 }
 
 // The limits beyond which a value is reported as implausible. They judge inputs
@@ -139,6 +141,9 @@ func (a *alarms) zone(z int, kind ZoneKind) {
 	var wet, dry []Alarm
 	basis := a.Table.Basis()
 	for st := range a.own() {
+		if st < len(kind.Replanted) && kind.Replanted[st] {
+			continue
+		}
 		sum := a.Table.Sum(&basis, st, z)
 		mm := sum.GrossMM / a.years()
 		switch {

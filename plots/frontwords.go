@@ -102,6 +102,9 @@ func (s *Study) steps(f *Facts, v verdict, at int, measured bool) []string {
 	if about.Sheet {
 		enter += " A settings sheet lists the values."
 	}
+	if c := changesOf(f.Trials, at); c != nil {
+		enter = c.makeChanges() + " Then: " + lowerFirst(enter)
+	}
 	switch v {
 	case saves:
 	case tradeOff:

@@ -35,17 +35,18 @@ type Facts struct {
 	BaselineNamed bool   // the scenario names the baseline; else it is the first strategy
 	Since         string // a sentence on the first day of the limits and the years that count; empty if they hold for the whole record
 
-	Results   []Alarm      // implausible results that the table alone does not show; they come after the [Alarms]
-	Design    *Design      // what a wrong design ETo does; nil for none
-	Marks     *PlantMarks  // what other marks of the plants do; nil for none
-	Cycles    []CycleTrial // shorter cycles that halve runoff
-	YearETo   string       // reference ET in a mean year
-	OtherETo  string       // other ET columns of the file, and why they are not used
-	KSets     string       // sets of the plant coefficients
-	Coming    *TextPart    // what strategies would do on forecast days after the record; nil for none
-	Skill     *TextPart    // how good the forecasts were; nil for none
-	SkillFact string       // the same in a sentence; empty for none
-	About     []About      // of each strategy, in plain words; none if not known
+	Results   []Alarm       // implausible results that the table alone does not show; they come after the [Alarms]
+	Trials    []ChangeTrial // what the changes of strategies do; none if none changes zones
+	Design    *Design       // what a wrong design ETo does; nil for none
+	Marks     *PlantMarks   // what other marks of the plants do; nil for none
+	Cycles    []CycleTrial  // shorter cycles that halve runoff
+	YearETo   string        // reference ET in a mean year
+	OtherETo  string        // other ET columns of the file, and why they are not used
+	KSets     string        // sets of the plant coefficients
+	Coming    *TextPart     // what strategies would do on forecast days after the record; nil for none
+	Skill     *TextPart     // how good the forecasts were; nil for none
+	SkillFact string        // the same in a sentence; empty for none
+	About     []About       // of each strategy, in plain words; none if not known
 }
 
 // A TextPart is a section of the report.
@@ -133,6 +134,8 @@ type Report struct {
 	Notes       []Item // facts beside the comparison
 	Zones       []ZonePart
 	Design      *Table // strategies over their design ETo; nil for none
+	What        *Table // what strategies change in zones; nil for none
+	Changes     *Table // what those changes do, one by one; nil for none
 	Runoff      *Table // zones that run off, worst first; nil for none
 	OtherZones  *Table // the zones without a part of their own; nil for none
 	Weather     WeatherFacts
@@ -181,6 +184,12 @@ func NewReport(s *Study, f *Facts) *Report {
 		{"Watering rules", orElse(f.Legal, "not checked: ask your water provider before you set any schedule")},
 	})
 	r.Design, r.Runoff = s.designTable(f.Design), s.runoffTable(f.Cycles)
+	r.What, r.Changes = s.whatChanges(f.Trials), s.changeTable(f.Trials)
+	for i := range f.Trials {
+		for _, text := range []string{s.InteractionText(&f.Trials[i]), s.EstablishText(&f.Trials[i])} {
+			r.Notes = append(r.Notes, known([]Item{{"Changes", text}})...)
+		}
+	}
 	r.Zones, r.OtherZones = s.zoneParts(at)
 	return r
 }

@@ -40,11 +40,16 @@ func (b *builder) copied(n *Node) *Node {
 func (sc *Scenario) zoneTree() *Node {
 	list := &Node{Kind: List}
 	for _, values := range sc.ZoneValues {
-		zone := &Node{Kind: Map}
-		for _, v := range values {
-			zone.Put(v.Key, v.Node)
-		}
-		list.Items = append(list.Items, zone)
+		list.Items = append(list.Items, treeOf(values))
 	}
 	return list
+}
+
+// treeOf returns the parameters of a zone as a group of keys.
+func treeOf(values []ZoneValue) *Node {
+	zone := &Node{Kind: Map}
+	for _, v := range values {
+		zone.Put(v.Key, v.Node)
+	}
+	return zone
 }

@@ -50,7 +50,22 @@ func (b *builder) like(item *Node, name, where string, above models, kinds []str
 			whole.inherit(e)
 		}
 	}
+	whole.changeAfter(model)
 	return whole, true
+}
+
+// changeAfter puts the changes of the copied strategy before its own.
+func (n *Node) changeAfter(model *Node) {
+	first := model.Get(changesKey)
+	if first == nil {
+		return
+	}
+	list := &Node{Pos: first.Pos, Kind: List, Items: slices.Clone(group{}.items(first))}
+	if own := n.Get(changesKey); own != nil && own.Kind != Empty && own.Kind != Broken {
+		list.Pos = own.Pos
+		list.Items = append(list.Items, group{}.items(own)...)
+	}
+	n.set(changesKey, list)
 }
 
 // inherit adds what the group e has and n does not.

@@ -121,6 +121,13 @@ type Zone struct {
 type Stack struct {
 	Name  string
 	Parts []StackPart
+	// Changes are what the strategy changes in zones, in order, and Effects what each
+	// of them does alone, and all up to it.
+	Changes []Change
+	Effects []Effect
+	// Stages are its zones from each date on, parallel to the stretches of the
+	// strategy; none without changes.
+	Stages []Stage
 }
 
 // A StackPart is a part of a strategy: the key of its kind, such as "hold.rain",

@@ -32,7 +32,7 @@ func (b *builder) readStrategies(top group, kinds []strategy.Kind) {
 // the keys and their parameters. complete is unset if parts are missing because of
 // an error elsewhere.
 func (b *builder) readStrategy(node *Node, name, where string, kinds []strategy.Kind, complete bool) {
-	known := []string{"name", "like", "limits"}
+	known := []string{"name", "like", "limits", changesKey}
 	var under []string // keys with nested kinds, such as hold
 	for _, k := range kinds {
 		first, _, nested := strings.Cut(k.Key, ".")
@@ -100,6 +100,10 @@ func (b *builder) readStrategy(node *Node, name, where string, kinds []strategy.
 	if !waters && b.faults.Len() == before {
 		b.fault(diag.NeverWaters, node.Pos, "add programs or refill; every replay already includes no watering",
 			"%s: never waters", where)
+	}
+	faults := b.faults.Len()
+	if stack.Changes = b.readChanges(g, name); len(stack.Changes) > 0 && len(b.sc.Zones) == len(b.zones) && faults == before {
+		b.makeChanges(&st, &stack, where)
 	}
 	b.sc.Strategies, b.sc.Stacks = append(b.sc.Strategies, st), append(b.sc.Stacks, stack)
 }

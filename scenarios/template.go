@@ -28,6 +28,7 @@ var templateWords = [][3]string{
 	{"600 ft2", "55 m2", "bed area"},
 	{"6 in", "150 mm", "roots"},
 	{"1.5 in/h", "38 mm/h", "rate"},
+	{"0.5 in/h", "13 mm/h", "new rate"},
 	{"4 gpm", "15 L/min", "flow"},
 	{"0.1 gpm", "0.4 L/min", "leak"},
 	{"3 gal", "11 L", "pipes"},
@@ -174,7 +175,9 @@ strategies:                   # what is compared
     # habit: {edits: 3, min_delay: 14 days, max_delay: 42 days, seed: 1, raise_by: 20%}
 
   - name: seasonal percent
-    # like: as found          # copies each part of a strategy above that is not given here
+    # like: as found          # copies each part of a strategy above that is not given here, and its changes
+    # changes: [{zones: front lawn, sprinkler: {rate: <new rate>, uniformity: 70%}, minutes: same depth, cost: 900}]
+    # changes: [{zones: front lawn, plant: desert plants, from: 2014-10-15, removal: 30 days, establish: {days: 120 days}, minutes: 50%}]    # instead of changes: other plants
     programs: [lawns, beds]
     season: {start: 04-15, end: 10-15}
     monthly: [0, 0, 40, 60, 80, 100, 100, 95, 75, 50, 25, 0]

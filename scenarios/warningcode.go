@@ -12,6 +12,7 @@ const (
 	AfterRecord     WarningCode = "after-record"
 	BeforeRecord    WarningCode = "before-record"
 	BreaksLimits    WarningCode = "breaks-limits"
+	ChangeInRecord  WarningCode = "change-in-record"
 	ColumnsSwapped  WarningCode = "columns-swapped"
 	DefaultIntake   WarningCode = "default-intake"
 	FarStation      WarningCode = "far-station"
@@ -45,6 +46,7 @@ var warningCodes = [...]WarningDoc{
 	{AfterRecord, "the scenario asks for days after the end of the record"},
 	{BeforeRecord, "the scenario asks for days before the start of the record"},
 	{BreaksLimits, "a strategy breaks the site's limits; the value is the number of runs"},
+	{ChangeInRecord, "no whole year follows the last dated change of a strategy, so yearly figures mix the time before and after it"},
 	{ColumnsSwapped, "two weather columns appear to be swapped"},
 	{DefaultIntake, "runoff figures use default intake rates; the value is the number of zones"},
 	{FarStation, "the weather station is far from the site"},

@@ -17,6 +17,8 @@ import (
 type Writer struct {
 	Zones []string // names, in order
 	Units quantity.System
+	// Changes are those of every strategy, whose run times are for the site after them.
+	Changes []Change
 
 	programs, strategies strings.Builder
 }
@@ -61,6 +63,12 @@ func (w *Writer) Add(st *strategy.Strategy, prefix string) error {
 	}
 	for _, key := range lists {
 		fmt.Fprintf(b, "    %s:\n      - %s\n", key, strings.Join(parts[key], "\n      - "))
+	}
+	for i := range w.Changes {
+		if i == 0 {
+			fmt.Fprintf(b, "    %s:\n", changesKey)
+		}
+		fmt.Fprintf(b, "      - %s\n", w.Changes[i].settled())
 	}
 	return nil
 }

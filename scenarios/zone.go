@@ -41,9 +41,15 @@ func (b *builder) readZones(top group) {
 }
 
 func (b *builder) readZone(node *Node, name, where string) {
+	z, values := b.zoneOf(node, name, where, "zones."+name)
+	b.sc.Zones, b.sc.ZoneValues = append(b.sc.Zones, z), append(b.sc.ZoneValues, values)
+}
+
+// zoneOf reads a zone whose inputs are listed under the given key.
+func (b *builder) zoneOf(node *Node, name, where, key string) (Zone, []ZoneValue) {
 	z := Zone{Pos: node.Pos}
 	z.Name = name
-	g := b.open(node, where, "zones."+name, zoneKeys(b.params, "")...)
+	g := b.open(node, where, key, zoneKeys(b.params, "")...)
 	r := &zoneReader{group: g, z: &z, groups: map[string]group{"": g}, bad: map[string]bool{}, read: map[string]ZoneValue{}}
 	_, areaOK := r.number("area")
 	plant, plantOK := r.plant(&z)
@@ -62,11 +68,10 @@ func (b *builder) readZone(node *Node, name, where string) {
 		}
 	}
 	r.store(&z)
-	r.record()
 	if b.faults.Len() == 0 { // else numbers may be missing
 		r.unusual(&z)
 	}
-	b.sc.Zones = append(b.sc.Zones, z)
+	return z, r.recorded()
 }
 
 func (r *zoneReader) rootDepth(plantOK bool) bool {

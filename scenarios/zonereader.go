@@ -66,9 +66,8 @@ func (r *zoneReader) rest(outer string) {
 	}
 }
 
-// record stores the final value of every parameter.
-func (r *zoneReader) record() {
-	var values []ZoneValue
+// recorded returns the final value of every parameter.
+func (r *zoneReader) recorded() (values []ZoneValue) {
 	for i := range r.params {
 		p := &r.params[i]
 		v, read := r.read[p.Key]
@@ -90,5 +89,5 @@ func (r *zoneReader) record() {
 		}
 		values = append(values, v)
 	}
-	r.sc.ZoneValues = append(r.sc.ZoneValues, values)
+	return values
 }

@@ -152,14 +152,15 @@ type Grading struct {
 	BrownZone, BrownQuarter   bool
 }
 
-// Grade returns the stress of day i of the record.
-func (g *Growth) Grade(tr *Trace, i int) Grading {
+// Grade returns the stress of day i of the record, whose plants have been there since
+// day first.
+func (g *Growth) Grade(tr *Trace, i, first int) Grading {
 	week := g.WeekETcMM[i]
 	if week < LeastWeekMM {
 		return Grading{}
 	}
 	zone, quarter := 0.0, 0.0
-	for k := max(i-earlier, 0); k <= i; k++ {
+	for k := max(i-earlier, first); k <= i; k++ {
 		zone += tr.ShortMM[k]
 		quarter += tr.LowShortMM[k]
 	}

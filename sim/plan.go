@@ -41,6 +41,14 @@ type Gate struct {
 	ErrorMM    []float64 // error of the reading on each day of the plan; empty for none
 }
 
+// Clone returns a copy that shares no memory; nil for nil.
+func (g *Gate) Clone() *Gate {
+	if g == nil {
+		return nil
+	}
+	return &Gate{slices.Clone(g.Weights), g.PermitAtMM, slices.Clone(g.ErrorMM)}
+}
+
 // A Watcher is a person who looks at the plants, raises run times when they show
 // stress, and later lowers them again. Each level has its own plan.
 type Watcher struct {

@@ -14,6 +14,8 @@ type Trace struct {
 	Ks           []float64 // mean over strips
 	ShortMM      []float64 // ETc − ETa; exactly 0 on a day without stress
 	LowShortMM   []float64 // the same, mean of the driest quarter
+	// Steps are the days on which a change of the root zone changes depletion.
+	Steps []SoilStep
 }
 
 // Grow makes every column n days long. It reuses memory if possible.
@@ -24,7 +26,7 @@ func (t *Trace) Grow(n int) {
 			*c = make([]float64, n)
 		}
 	}
-	t.Dose = t.Dose[:n]
+	t.Dose, t.Steps = t.Dose[:n], t.Steps[:0]
 	for _, c := range t.columns() {
 		*c = (*c)[:n]
 	}

@@ -61,8 +61,27 @@ type Parameter struct {
 
 // A Strategy lists the parts of a strategy.
 type Strategy struct {
-	Name  string `json:"name"`
-	Parts []Part `json:"parts"`
+	Name    string   `json:"name"`
+	Parts   []Part   `json:"parts"`
+	Changes []Change `json:"changes,omitempty"`
+}
+
+// A Change is a change of a strategy to zones, with each value that it alters.
+type Change struct {
+	Name    string    `json:"name"`
+	From    string    `json:"from,omitempty"`
+	Minutes string    `json:"minutes"`
+	Cost    *float64  `json:"cost,omitempty"`
+	Taken   bool      `json:"removed_from_irrigation,omitempty"`
+	Values  []Changed `json:"values"`
+}
+
+// A Changed is one parameter of a zone before and after a change; nil for none.
+type Changed struct {
+	Zone   string     `json:"zone"`
+	Key    string     `json:"key"`
+	Before *Parameter `json:"before"`
+	After  *Parameter `json:"after"`
 }
 
 // A Part is one part of a strategy, such as hold.rain.
@@ -104,15 +123,8 @@ func New(sc *scenarios.Scenario) Record {
 			FlowLMin: z.FlowLMin, DULQ: z.DULQ, Strips: z.Strips, FillDrainMM: z.FillDrainMM, LeakMMDay: z.LeakMMDay,
 		}
 		for _, v := range sc.ZoneValues[i] {
-			p := Parameter{Key: v.Key, Unit: v.Unit(), Default: defaults["zones."+z.Name+"."+v.Key]}
-			switch {
-			case v.Numeric:
-				p.Value = &v.Number
-			case v.Node.Kind == scenarios.Scalar:
-				p.Text = v.Node.Text
-			default:
-				p.List = &Tree{v.Node}
-			}
+			p := parameterOf(&v)
+			p.Default = defaults["zones."+z.Name+"."+v.Key]
 			zone.Parameters = append(zone.Parameters, p)
 		}
 		out.Zones = append(out.Zones, zone)
@@ -122,10 +134,45 @@ func New(sc *scenarios.Scenario) Record {
 		for _, part := range st.Parts {
 			s.Parts = append(s.Parts, newPart(st.Name, part))
 		}
+		for i := range st.Changes {
+			s.Changes = append(s.Changes, newChange(sc, &st.Changes[i]))
+		}
 		out.Strategies = append(out.Strategies, s)
 	}
 	for _, in := range sc.Inputs {
 		out.Inputs = append(out.Inputs, newInput(in))
+	}
+	return out
+}
+
+func parameterOf(v *scenarios.ZoneValue) Parameter {
+	p := Parameter{Key: v.Key, Unit: v.Unit()}
+	switch {
+	case v.Numeric:
+		p.Value = &v.Number
+	case v.Node.Kind == scenarios.Scalar:
+		p.Text = v.Node.Text
+	default:
+		p.List = &Tree{v.Node}
+	}
+	return p
+}
+
+func newChange(sc *scenarios.Scenario, c *scenarios.Change) Change {
+	out := Change{Name: c.Name, Minutes: c.MinutesText(), Cost: number(c.Cost), Taken: c.Taken, Values: []Changed{}}
+	if c.From != 0 {
+		out.From = c.From.String()
+	}
+	side := func(v *scenarios.ZoneValue) *Parameter {
+		if v.Node == nil {
+			return nil
+		}
+		p := parameterOf(v)
+		return &p
+	}
+	for i := range c.Values {
+		v := &c.Values[i]
+		out.Values = append(out.Values, Changed{sc.Zones[v.Zone].Name, v.Key, side(&v.Before), side(&v.After)})
 	}
 	return out
 }

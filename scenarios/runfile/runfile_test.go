@@ -54,6 +54,9 @@ func meaning(sc *scenarios.Scenario) string {
 		for _, p := range st.Parts {
 			fmt.Fprintf(&b, "%T %+v\n", p, reflect.Indirect(reflect.ValueOf(p)))
 		}
+		for _, s := range st.Stretches {
+			fmt.Fprintf(&b, "%+v\n", s)
+		}
 	}
 	w := sc.Weather
 	names := func(list ...scenarios.File) (out []string) {
@@ -152,6 +155,31 @@ func TestEverythingComesBack(t *testing.T) {
 	sc := repeated(t, read(t, everything))
 	if z := sc.Zones[0]; z.Rain.EffectiveShare != 0 || z.DULQ != 8.0/14 { // lowest two 7 and 9, mean of all 14
 		t.Errorf("the first zone is %+v", z)
+	}
+}
+
+// TestChangesComeBack: every kind of change, in several strategies and copied by like,
+// gives the same zones and run times from the record, bit for bit, though the record
+// has every parameter of the zones before them.
+func TestChangesComeBack(t *testing.T) {
+	const changed = `
+  - name: changed
+    programs: [p]
+    changes:
+      - {name: nozzles, zones: [both, "a.b: <lawn> & 7 %"], sprinkler: {kind: multi-stream, rate: 0.47 in/h}, minutes: same depth, cost: 913.07}
+      - {zones: all, leak: 0.013 gpm, minutes: same minutes, from: 2014-03-01}
+      - {zones: "12", soil: clay loam, root_depth: 43 cm}
+      - {zones: both, plant: {name: desert plants, tolerance: 0.53 share}, cover: natural desert, from: 2013-10-01, removal: 43 days,
+         establish: {days: 97 days, root_depth: 3.1 in, k: 71 %, minutes: 131 %}, minutes: 37 %}
+      - {zones: "a.b: <lawn> & 7 %", slope: 3 %, area: 0.1 acre, microclimate: 0.91}
+      - {zones: dripping, area: none, from: 2015-05-05}
+      - {zones: dripping both, sprinkler: {emitters: 29, emitter_flow: 1.1 L/h}, plant: {k: 0.41}, root_depth: 31 cm, density: 0.9}
+      - {zones: both, overseed: {plant: overseeded ryegrass, from: 10-15, to: 05-01}}
+  - {name: changed more, like: changed, changes: {zones: "12", minutes: 83 %, from: 2016-06-06}}
+`
+	sc := repeated(t, read(t, everything+changed))
+	if n := len(sc.Strategies[len(sc.Strategies)-1].Stretches); n < 15 {
+		t.Errorf("%d stretches, for a removal, an establishment of 97 days in weeks and other dates", n)
 	}
 }
 

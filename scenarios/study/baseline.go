@@ -36,14 +36,7 @@ func yearsBefore(sc *scenarios.Scenario, first, last cal.Date, south bool) ([]in
 	if sc.Limits == nil || sc.Limits.From <= first {
 		return nil, nil
 	}
-	from, _, _ := first.YMD()
-	to, _, _ := last.YMD()
-	var before []int
-	for y := from; y <= to; y++ {
-		if begin, _ := tally.YearSpan(y, south); begin < sc.Limits.From {
-			before = append(before, y)
-		}
-	}
+	before := yearsStartingBefore(sc.Limits.From, first, last, south)
 	record := tally.Table{Spans: sim.NewCalendar(first, int(last-first)+1).Spans, South: south,
 		Excluded: slices.Concat(sc.Weather.ExcludeYears, before)}
 	if len(record.WholeYears()) > 0 {

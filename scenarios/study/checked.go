@@ -44,6 +44,8 @@ type ChecksRecord struct {
 	Marks   []MarksRecord  `json:"plant_marks,omitempty"`
 	Runoff  []RunoffRecord `json:"runoff_by_zone,omitempty"` // of each strategy, worst first
 	Cycles  []CycleRecord  `json:"shorter_cycles,omitempty"`
+	// Changes are what the changes of strategies do, one by one and together.
+	Changes []ChangesRecord `json:"changes,omitempty"`
 }
 
 // ChecksRecord returns the checks of a result for scripts; runoff is there even
@@ -61,7 +63,7 @@ func (l *Study) ChecksRecord(t *tally.Table) (out ChecksRecord) {
 	for _, c := range l.Checks.Cycles {
 		out.Cycles = append(out.Cycles, CycleRecord{t.Strategies[c.Strategy], t.Zones[c.Zone].Name, c.CycleMin, c.SoakMin, c.BeforeM3, c.AfterM3})
 	}
-	out.Marks = l.marksRecords(t)
+	out.Marks, out.Changes = l.marksRecords(t), l.changeRecords(t)
 	d := l.Checks.Design
 	if d == nil {
 		return out
@@ -139,5 +141,5 @@ func (l *Study) CheckLines(t *tally.Table) []string {
 	if runoff := data.RunoffLines(l.Checks.Cycles); len(runoff) > 0 {
 		lines = append(append(lines, ""), runoff...)
 	}
-	return lines
+	return append(lines, l.ChangeLines(t)...)
 }

@@ -108,7 +108,7 @@ func (c *coldWater) take(s *replay.Sheet) {
 		if dose == 0 {
 			continue
 		}
-		m3 := s.Plan.Doses[dose].GrossMM / 1000 * s.Zone.AreaM2
+		m3 := s.Volume(i)
 		sum.all += m3
 		if c.tminC[i] < 0 {
 			sum.frozen += m3

@@ -47,7 +47,9 @@ func (l *Study) unfit() []scenarios.Warning {
 		if st.Role == strategy.Cut {
 			continue // as the baseline
 		}
-		for _, f := range strategy.Feasibility(site, st) {
+		settled, zones := st.Settled(l.Job.Zones)
+		site.Zones = zones
+		for _, f := range strategy.Feasibility(site, &settled) {
 			for _, u := range f.Outside {
 				out = append(out, scenarios.Warning{
 					Code: scenarios.NoRoom, Strategy: st.Name, Program: f.Program, Zone: u.Zone, Value: u.Minutes, Unit: "min", Text: f.String(),

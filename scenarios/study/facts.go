@@ -7,6 +7,7 @@ import (
 	"unicode"
 
 	"loamledger/plots"
+	"loamledger/scenarios"
 	"loamledger/scenarios/catalog"
 	"loamledger/sim/tally"
 	"loamledger/weather"
@@ -60,12 +61,29 @@ func (l *Study) bare(text string) string {
 	return strings.NewReplacer(pairs...).Replace(text)
 }
 
+// replanted reports, by strategy, whether zone z is not turf all the time.
+func (l *Study) replanted(z int) []bool {
+	var out []bool
+	for s := range l.Job.Strategies {
+		stack := l.stackOf(s)
+		out = append(out, stack != nil && slices.ContainsFunc(stack.Stages, func(st scenarios.Stage) bool {
+			return !st.Zones[z].PlantGroup.Turf() || st.Zones[z].AreaM2 == 0
+		}))
+	}
+	return out
+}
+
+// joinSentences joins those that are not empty.
+func joinSentences(list ...string) string {
+	return strings.Join(slices.DeleteFunc(list, func(s string) bool { return s == "" }), " ")
+}
+
 // zoneKinds describes the zones as far as [plots.Alarms] needs it.
 func (l *Study) zoneKinds() []plots.ZoneKind {
 	kinds := make([]plots.ZoneKind, len(l.Scenario.Zones))
 	for i := range kinds {
 		z := &l.Scenario.Zones[i]
-		kinds[i] = plots.ZoneKind{Turf: z.PlantGroup.Turf(), Spray: z.Sprinkler == catalog.Spray}
+		kinds[i] = plots.ZoneKind{Turf: z.PlantGroup.Turf(), Spray: z.Sprinkler == catalog.Spray, Replanted: l.replanted(i)}
 	}
 	return kinds
 }
@@ -95,11 +113,11 @@ func (l *Study) leftOut(t *tally.Table) []float64 {
 func (l *Study) Facts(t *tally.Table, date cal.Date) *plots.Facts {
 	f := &plots.Facts{Version: l.Program, RunDate: date, Seed: "see scenario", Weather: l.weatherFacts(), Kinds: l.zoneKinds(),
 		Warnings: l.warningTexts(), Cautions: l.intakeLines(), LeftOut: l.leftOut(t), Start: l.startText(),
-		BaselineNamed: l.Scenario.BaselineGiven, Since: l.LimitsLine(t),
+		BaselineNamed: l.Scenario.BaselineGiven, Since: joinSentences(l.LimitsLine(t), l.ChangesLine(t)),
 		YearETo: l.yearETo(), OtherETo: l.otherETo(), KSets: l.kSets(),
 		Skill: l.skillPart(), SkillFact: l.skillFact(), About: l.about(t)}
 	if c := l.Checks; c != nil {
-		f.Results, f.Design, f.Marks, f.Cycles = c.Cold, c.Design, c.Marks, c.Cycles
+		f.Results, f.Design, f.Marks, f.Cycles, f.Trials = c.Cold, c.Design, c.Marks, c.Cycles, c.Changes
 	}
 	if sentences := l.Compliance(t); len(sentences) > 0 {
 		f.Legal = strings.Join(sentences, ". ") + ". Only the limits in the scenario were checked; ask your water provider for the " +

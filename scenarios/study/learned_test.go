@@ -105,8 +105,10 @@ func TestMeasuredTrials(t *testing.T) {
 	var b strings.Builder
 	b.WriteString("Changes of the model, tried against measured soil water. K follows the season, soil of the record, no watering.\n" +
 		"Renew: UPDATE=1 go test ./scenarios/study -run Measured\n\n")
-	fmt.Fprintf(&b, "%-60s%30s%30s%26s%38s\n", "", "median RMSE, % of TAW", "median days past RAW off", "mean RMSE change, better", "Manhattan, warm-season turf")
-	fmt.Fprintf(&b, "%-60s%10s%10s%10s%10s%10s%10s%13s%11s%10s%16s%14s\n", "", "all", "half A", "half B", "all", "half A", "half B", "half A", "half B", "RMSE, %", "spring bias, %", "days a year")
+	fmt.Fprintf(&b, "%-60s%30s%30s%26s%38s\n", "", "median RMSE, % of TAW", "median days past RAW off", "mean RMSE change, better",
+		"Manhattan, warm-season turf")
+	fmt.Fprintf(&b, "%-60s%10s%10s%10s%10s%10s%10s%13s%11s%10s%16s%14s\n", "", "all", "half A", "half B", "all", "half A", "half B",
+		"half A", "half B", "RMSE, %", "spring bias, %", "days a year")
 	got := map[string]float64{}
 	var asIs [2][]outcome
 	for _, tr := range trials() {
@@ -162,7 +164,8 @@ func TestMeasuredTrials(t *testing.T) {
 	if a, c := got["the model as it is"], got["drainage: the same bucket, written for this test"]; math.Abs(a-c) > 0.05 {
 		t.Errorf("the bucket of the drainage trials gives %.2f%%, the replay %.2f%%", c, a)
 	}
-	fmt.Fprintf(&b, "\nETo of the stations by other inputs, as a share of the full method with wind 2 m/s, median and range: %s\n", etoShares(t, list))
+	fmt.Fprintf(&b, "\nETo of the stations by other inputs, as a share of the full method with wind 2 m/s, median and range: %s\n",
+		etoShares(t, list))
 	fmt.Fprintf(&b, "Fitted to odd months, scored on even months, RMSE %% of TAW, median: %s\n", fitted(t, list))
 	t.Log("\n" + b.String())
 	recorded(t, "trials.txt", b.String())
@@ -222,7 +225,8 @@ func fitted(t *testing.T, list []*station) string {
 				better++
 			}
 		}
-		out = append(out, fmt.Sprintf("%v %.1f before, %.1f after, clearly better at %d of %d", keys, soilwater.Quantile(before, 0.5), soilwater.Quantile(after, 0.5),
+		out = append(out, fmt.Sprintf("%v %.1f before, %.1f after, clearly better at %d of %d", keys, soilwater.Quantile(before, 0.5),
+			soilwater.Quantile(after, 0.5),
 			better, len(list)))
 	}
 	return strings.Join(out, "; ")

@@ -119,7 +119,8 @@ type FitParamJSON struct {
 // MeasuredRecord returns a comparison for scripts.
 func (l *Study) MeasuredRecord(m *Measured, file, layout string) *MeasuredRecord {
 	r := m.Record
-	out := &MeasuredRecord{File: file, Layout: layout, Zone: m.Zone, Strategy: m.Strategy, From: r.Start.String(), To: (r.Start + cal.Date(r.Days-1)).String(),
+	out := &MeasuredRecord{File: file, Layout: layout, Zone: m.Zone, Strategy: m.Strategy, From: r.Start.String(), To: (r.Start +
+		cal.Date(r.Days-1)).String(),
 		Soil: [...]string{"record", "scenario", "stated"}[m.Options.Soil], RootDepthM: m.RootDepthM, ComparedM: m.ReachM, TAWMM: m.TAWMM,
 		MeasuredTAW: m.MeasuredTAW, RangeMM: m.RangeMM, NotScored: m.NotScored.Key(), MeasuredFrom: m.MeasuredFrom,
 		Days: MeasuredDays{m.Compared, m.GapDays, m.FrozenDays, m.FrozenByAir, m.Outside}}

@@ -108,7 +108,8 @@ var seasonNames = [soilwater.Seasons]string{"whole year", "spring", "summer", "f
 
 func (l *Study) scoreView(m *Measured) *View {
 	unit := quantity.Label(quantity.Depth, l.Scenario.Units)
-	g := &Grid{Columns: toTheRight(1, 7), Head: []string{"period", "days", "r", "bias\n" + unit, "bias\n% of TAW", "RMSE\n" + unit, "RMSE\n% of TAW"},
+	g := &Grid{Columns: toTheRight(1, 7), Head: []string{"period", "days", "r", "bias\n" + unit, "bias\n% of TAW", "RMSE\n" + unit,
+		"RMSE\n% of TAW"},
 		Rule: 1}
 	for season, s := range m.Scores {
 		if math.IsNaN(s.RMSEMM) {
@@ -137,7 +138,8 @@ func (l *Study) warmView(m *Measured) *View {
 		if !w.Complete() {
 			mark = " *"
 		}
-		g.add(fmt.Sprint(w.Year)+mark, w.Days, w.SimPast, w.MeasuredPast, onset(w.SimOnset, w.SimOnsetOK), onset(w.MeasuredOnset, w.MeasuredOnsetOK))
+		g.add(fmt.Sprint(w.Year)+mark, w.Days, w.SimPast, w.MeasuredPast, onset(w.SimOnset, w.SimOnsetOK), onset(w.MeasuredOnset,
+			w.MeasuredOnsetOK))
 	}
 	span := "April to October"
 	if m.Series.South {
@@ -163,7 +165,8 @@ func onset(d cal.Date, ok bool) string {
 func (l *Study) misfitLines(m *Measured) []string {
 	f := &m.Misfit
 	return []string{"",
-		fmt.Sprintf("Largest misfit: %v, simulated %s, measured %s; it grew from %v.", f.Date, l.depthUnit(f.SimMM), l.depthUnit(f.MeasuredMM), f.Since),
+		fmt.Sprintf("Largest misfit: %v, simulated %s, measured %s; it grew from %v.", f.Date, l.depthUnit(f.SimMM),
+			l.depthUnit(f.MeasuredMM), f.Since),
 		"Likely reason: " + f.Reason.Words() + "."}
 }
 
@@ -172,7 +175,8 @@ func (l *Study) useView(m *Measured) *View {
 		return &View{Notes: []string{fmt.Sprintf("Too few dry spells to compare measured water use with Ks: %d of three days.", len(m.Uses))}}
 	}
 	p := m.meanP()
-	g := &Grid{Columns: toTheRight(1, 5), Head: []string{"depletion\n% of TAW", "dry spells", "measured use\n/ ETc, median", "half are\nbetween", "Ks"}}
+	g := &Grid{Columns: toTheRight(1, 5), Head: []string{"depletion\n% of TAW", "dry spells", "measured use\n/ ETc, median",
+		"half are\nbetween", "Ks"}}
 	for _, b := range m.UseBins {
 		g.add(fmt.Sprintf("%.0f to %.0f", 100*b.From, 100*b.To), b.Windows, ratio(b.Median), ratio(b.Q25)+" and "+ratio(b.Q75),
 			ratio(ksLine((b.From+b.To)/2, p)))

@@ -20,6 +20,8 @@ type Checks struct {
 	Cycles []plots.CycleTrial
 	Cold   []plots.Alarm
 	Next   *plots.NextTry // nil if an option is ready, or none found that would be
+	// Changes are the strategies that change zones, with each change by itself.
+	Changes []plots.ChangeTrial
 }
 
 // designFactors are the factors on the design ETo, lowest first. The middle one
@@ -43,7 +45,8 @@ func (l *Study) Replay(ctx context.Context, sink func(*replay.Sheet) error) (*ta
 	}
 	cold := newColdWater(l)
 	var r replay.Runner
-	if _, err := r.Run(ctx, &job, cold.beside(sink)); err != nil {
+	grown := newEstablishment(&l.Job)
+	if _, err := r.Run(ctx, &job, grown.beside(cold.beside(sink))); err != nil {
 		return nil, err
 	}
 	t := r.Keep()
@@ -56,6 +59,9 @@ func (l *Study) Replay(ctx context.Context, sink func(*replay.Sheet) error) (*ta
 		return nil, err
 	}
 	if c.Next, err = l.tryNext(ctx, &r, t); err != nil {
+		return nil, err
+	}
+	if c.Changes, err = l.tryChanges(ctx, &r, grown); err != nil {
 		return nil, err
 	}
 	l.Checks = &c

@@ -81,7 +81,7 @@ func (s *Season) Take(sheet *replay.Sheet) error {
 		t.LowQuarterMM = append(t.LowQuarterMM, append([]float64(nil), sheet.Trace.LowQuarterMM[s.from:s.to]...))
 		stress, browning := make([]bool, s.to-s.from), make([]bool, s.to-s.from)
 		for i := range stress {
-			day := sheet.Growth.Grade(sheet.Trace, s.from+i)
+			day := sheet.Grade(s.from + i)
 			stress[i], browning[i] = day.StressZone, day.BrownQuarter
 		}
 		t.Stress, t.Browning = append(t.Stress, stress), append(t.Browning, browning)

@@ -55,6 +55,14 @@ var ErrNoWater = errors.New("the strategy applied no water over the record")
 // [settings.ErrNothing] for a strategy without an active program, and a
 // [*diag.Error] for settings that leave a zone without water.
 func (l *Study) Sheet(ctx context.Context, st *strategy.Strategy, o *SheetOptions) (*Sheet, error) {
+	if line := l.AfterLine(st); line != "" {
+		after, settled := l.After(st)
+		out, err := after.Sheet(ctx, settled, o)
+		if err == nil {
+			out.Lead = append([]string{line}, out.Lead...)
+		}
+		return out, err
+	}
 	// A sheet is entered from now on, so the limits bind it whatever the strategy.
 	bound := *st
 	bound.Unbound = false
@@ -117,8 +125,9 @@ func (l *Study) made(st *strategy.Strategy, o *SheetOptions, fit *timer.Profile)
 	if l.Scenario.Timer != nil {
 		step = 0.01
 	}
-	site := settings.NewSite(l.Job.Zones, l.Job.Weather, l.Job.Limits)
-	return settings.Make(site, st, settings.Options{PercentStep: step, AsOf: o.AsOf, Timer: fit, Units: l.Scenario.Units})
+	settled, zones := st.Settled(l.Job.Zones)
+	site := settings.NewSite(zones, l.Job.Weather, l.Job.Limits)
+	return settings.Make(site, &settled, settings.Options{PercentStep: step, AsOf: o.AsOf, Timer: fit, Units: l.Scenario.Units})
 }
 
 // RecordLine names the weather of a study.

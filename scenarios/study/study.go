@@ -9,6 +9,7 @@ import (
 	"loamledger/sim/replay"
 	"loamledger/sim/tally"
 	"loamledger/weather"
+	"loamledger/weather/cal"
 	"loamledger/weather/diag"
 	"loamledger/weather/prepare"
 )
@@ -19,8 +20,11 @@ type Study struct {
 	Scenario *scenarios.Scenario
 	Weather  *prepare.Ready
 	Job      replay.Job
-	Forecast *Forecasts      // nil if the scenario has none
-	Measures []tally.Measure // measures that compare strategies; nil for [tally.Measures]
+	Forecast *Forecasts // nil if the scenario has none
+	// ChangedFrom is the first day after dated changes, from which yearly figures count;
+	// 0 without such changes.
+	ChangedFrom cal.Date
+	Measures    []tally.Measure // measures that compare strategies; nil for [tally.Measures]
 
 	// Checks are those of [Study.Recheck], kept for notes, report and record; nil
 	// for none.
@@ -67,6 +71,7 @@ func New(sc *scenarios.Scenario, w *Weather, f *Forecasts) (*Study, error) {
 	if before != nil {
 		l.Job.ExcludeYears = slices.Concat(sc.Weather.ExcludeYears, before)
 	}
+	l.excludeChanging()
 	if f != nil {
 		if err := l.addForecasts(f); err != nil {
 			return nil, err

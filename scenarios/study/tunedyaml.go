@@ -9,9 +9,9 @@ import (
 
 // TunedYAML writes the settings that are proposed as programs and strategies in
 // YAML, to paste into a scenario. Comments name every zone with its figures, and
-// what is not proposed and why. The error is that of a part that cannot be
-// written.
-func (l *Study) TunedYAML(found *Tuning) (string, error) {
+// what is not proposed and why; changes are those of the site for which they were
+// found. The error is that of a part that cannot be written.
+func (l *Study) TunedYAML(found *Tuning, changes []scenarios.Change) (string, error) {
 	var head strings.Builder
 	comment := func(format string, args ...any) {
 		fmt.Fprintf(&head, "# "+format+"\n", args...)
@@ -19,7 +19,7 @@ func (l *Study) TunedYAML(found *Tuning) (string, error) {
 	if found.Stopped {
 		comment("INTERRUPTED: the best found so far.")
 	}
-	text := scenarios.Writer{Zones: l.ZoneNames(), Units: l.Scenario.Units}
+	text := scenarios.Writer{Zones: l.ZoneNames(), Units: l.Scenario.Units, Changes: changes}
 	for i := range found.Kinds {
 		t := &found.Kinds[i]
 		if !t.Proposed() {

@@ -153,7 +153,7 @@ func TestNoBadAdvice(t *testing.T) {
 func adviceHolds(t *testing.T, name string, l *Study, found *Tuning, site smallSite, rec *weather.Record) {
 	t.Helper()
 	k := &found.Kinds[0]
-	yaml, err := l.TunedYAML(found)
+	yaml, err := l.TunedYAML(found, nil)
 	if err != nil {
 		t.Fatalf("%s: %v", name, err)
 	}

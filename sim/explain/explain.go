@@ -58,6 +58,12 @@ func (w *writer) step(title string) {
 func (w *writer) head() {
 	r := &w.m.Row
 	w.line("%v, zone %q, strategy %q", r.Date, r.Zone, r.Strategy)
+	if w.m.Changed {
+		w.line("A change of the zone begins on this day: the irrigated area is %s, the rate %s.",
+			quantity.Format(r.AreaM2, quantity.Area, w.sys), quantity.Format(r.RateMMH, quantity.Rate, w.sys))
+		w.line("It changes depletion by %s: deeper roots reach soil at field capacity, shorter ones leave their share behind, and soil that "+
+			"holds more or less keeps its water.", w.fineDepth(r.SoilChangeMM))
+	}
 	if w.m.SpinUpDays > 0 {
 		w.line("The replay began %d days before the record with a full root zone (spin-up).", w.m.SpinUpDays)
 	}

@@ -118,7 +118,8 @@ func (p *plainCSV) Write(s *replay.Sheet) error {
 			num(r.PercIrrMM), num(r.PercRainMM),
 			num(r.ETaMM), num(r.DepletionMM), num(r.LowQuarterMM), num(r.TAWMM), num(r.RAWMM), num(r.Ks), yes(r.PastRAW),
 			ratio(r.R7Quarter), ratio(r.R7Zone), yes(r.StressQuarter), yes(r.StressZone), yes(r.BrownQuarter), yes(r.BrownZone),
-			num(r.OversprayMM), num(r.BrokenMM), num(r.FillDrainMM), num(r.LeakMM), yes(r.Filled))); err != nil {
+			num(r.OversprayMM), num(r.BrokenMM), num(r.FillDrainMM), num(r.LeakMM), num(r.RateMMH), num(r.AreaM2),
+			num(r.SoilChangeMM), yes(r.Filled))); err != nil {
 			return err
 		}
 	}

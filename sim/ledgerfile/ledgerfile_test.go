@@ -24,7 +24,7 @@ import (
 const header = "date,strategy,zone,minutes,cycles,reason,eto_mm,k,activity,etc_mm,rain_mm,gross_mm,spray_loss_mm," +
 	"irrigation_runoff_mm,rain_runoff_mm,rain_evaporated_mm,percolation_irrigation_mm,percolation_rain_mm,eta_mm,depletion_mm," +
 	"low_quarter_depletion_mm,taw_mm,raw_mm,ks,past_raw,r7_quarter,r7_zone,stress_quarter,stress_zone," +
-	"browning_quarter,browning_zone,overspray_mm,broken_mm,fill_drain_mm,leak_mm,filled"
+	"browning_quarter,browning_zone,overspray_mm,broken_mm,fill_drain_mm,leak_mm,rate_mm_h,irrigated_area_m2,soil_change_mm,filled"
 
 func TestColumnsKeepTheirOrder(t *testing.T) {
 	if got := strings.Join(keys(Headings(Columns())), ","); got != header {
@@ -308,7 +308,7 @@ func TestNoNumberIsRefused(t *testing.T) {
 		if key == "rain_runoff_mm" || key == "rain_evaporated_mm" {
 			continue // follow from rain_mm
 		}
-		if key == "leak_mm" {
+		if slices.Contains([]string{"leak_mm", "rate_mm_h", "irrigated_area_m2", "soil_change_mm"}, key) {
 			continue // a number of the zone, not of the day
 		}
 		for _, v := range []float64{math.NaN(), math.Inf(1), math.Inf(-1)} {

@@ -24,7 +24,7 @@ func (b *briefs) layOut(t *tally.Table, w *sim.Weather) {
 			b.rainMM[i] += mm
 		}
 	}
-	n := zones * len(t.Strategies)
+	n := zones * len(t.Outcomes)
 	b.list, b.years, b.months = grow(b.list, n), grow(b.years, n*years), grow(b.months, n*spans)
 	for i := range b.list {
 		b.list[i] = tally.Brief{

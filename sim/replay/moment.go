@@ -26,6 +26,7 @@ type Moment struct {
 	Level        int                // levels by which a person has raised run times
 	SpinUpDays   int
 	FullStart    bool // the record is too short for a spin-up pass and starts from a full root zone
+	Changed      bool // a change of the zone begins on this day
 	Reference    bool // the least-water reference: its dose is a depth, not a run time
 	SensorClosed bool // watering was planned but the soil sensor did not permit it
 }
@@ -47,29 +48,26 @@ func At(job *Job, s, z int, date cal.Date) (m Moment, ok bool) {
 	w.plans = grow(w.plans, len(job.Zones))
 	w.compiler.Look, w.plans[z].KeepRuns = &look, true
 	w.compile(s, &r.table)
-	zone, plan, tr := w.zoneOf(s, z), w.plan(s, z, &w.own.plan), &w.own.trace
-	tr.Grow(job.Weather.Days())
-	w.replay(zone, z, plan, &r.table, make([]sim.Sums, len(r.table.Spans)), nil, tr)
-	sheet := Sheet{Strategy: r.table.Strategies[s], Zone: zone, Calendar: w.site.Calendar, Weather: job.Weather,
-		Forcing: w.site.Forcing[z], Growth: &w.site.Growth[z], Plan: plan, Trace: tr}
+	tr := &w.own.trace
+	sheet := w.sheet(&r.table, s, z, w.zone(s, z, &r.table, &w.own.plan, tr), w.pieces, tr)
+	today := sheet.On(i)
+	zone, plan := today.Zone, today.Plan
 	given := int(tr.Dose[i])
 	row := sheet.Row(i)
 	m = Moment{
-		Row: row, Zone: *zone, Day: w.site.Forcing[z][i], Shares: sim.Shares(zone.Strips, zone.DULQ), Dose: plan.Doses[given],
+		Row: row, Zone: *zone, Day: today.Forcing[i], Changed: today.From > 0 && today.From == i, Shares: sim.Shares(zone.Strips, zone.DULQ), Dose: plan.Doses[given],
 		InfiltMM:   plan.In[given*zone.Strips:][:zone.Strips],
 		SpinUpDays: plan.Spin, FullStart: plan.Spin == 0 && !job.NoSpinUp, Reference: s == r.table.LeastWaterIndex(),
 		SensorClosed: row.Reason == sim.SensorWet,
 	}
-	for k := max(i-sim.R7Days+1, 0); k <= i; k++ {
+	for k := max(i-sim.R7Days+1, today.Since); k <= i; k++ {
 		m.Week = append(m.Week, sheet.Row(k))
 	}
 	if m.TempsKnown = r.stage.warmth.Known(); m.TempsKnown {
 		m.T30C = r.stage.warmth.T30C[i]
 	}
 	m.Planted = plantingOf(&m, &sheet, i)
-	var unused sim.Sums
-	w.begin(zone, z, plan)
-	w.balance.Replay(w.site.Forcing[z][:i], nil, plan, plan.Spin, &unused, nil, 0)
+	w.morning(&sheet, i)
 	m.MorningMM, m.Level = w.balance.DepletionMM, w.balance.Level()
 	if m.Readings = look.Readings; plan.Gate != nil {
 		m.Readings = append(m.Readings, strategy.ReadingOf(zone.Name, plan.Gate, m.MorningMM, look.Day))
@@ -83,6 +81,28 @@ func At(job *Job, s, z int, date cal.Date) (m Moment, ok bool) {
 	return m, true
 }
 
+// morning takes the balance to the morning of day i of a sheet, after a change that
+// comes on that day.
+func (w *worker) morning(sheet *Sheet, i int) {
+	pieces := sheet.Pieces
+	if pieces == nil {
+		pieces = []Piece{sheet.On(i)}
+	}
+	var unused sim.Sums
+	for k := range pieces {
+		p := &pieces[k]
+		switch {
+		case k == 0:
+			w.begin(p.Zone, p.Growth, p.Forcing, p.Plan)
+		case p.From > i:
+			return
+		default:
+			w.enter(p, nil)
+		}
+		w.balance.Replay(p.Forcing[p.From:min(p.To, i)], nil, p.Plan, p.Plan.Spin+p.From, &unused, nil, 0)
+	}
+}
+
 // A Planting is the plant that grows in a zone on one day.
 type Planting struct {
 	Season              *sim.Season // nil if K does not follow temperature, nor activity
@@ -93,11 +113,12 @@ type Planting struct {
 
 func plantingOf(m *Moment, sheet *Sheet, i int) Planting {
 	p := Planting{Season: m.Zone.Season, P: m.Zone.P}
-	phase := sheet.Growth.Phase[i]
+	growth := sheet.On(i).Growth
+	phase := growth.Phase[i]
 	p.Active, p.Overseeded = phase&sim.Active != 0, phase&sim.Overseeded != 0
 	if p.Overseeded {
 		p.Season, p.P = m.Zone.Overseed.Season, m.Zone.Overseed.P
 	}
-	p.Tolerance, p.Browning = sheet.Growth.Marks(i)
+	p.Tolerance, p.Browning = growth.Marks(i)
 	return p
 }

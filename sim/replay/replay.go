@@ -170,12 +170,15 @@ func (r *Runner) prepareTable(job *Job) {
 	if !r.stage.varied {
 		t.Strategies = append(t.Strategies, tally.NoWater, tally.LeastWater)
 	}
-	spans, zones, strategies := len(t.Spans), len(job.Zones), len(t.Strategies)
-	t.Outcomes = grow(t.Outcomes, strategies)
-	t.Breaches = grow(t.Breaches, strategies)
+	spans, zones := len(t.Spans), len(job.Zones)
+	rows := r.leastRows(len(t.Strategies))
+	t.Outcomes = grow(t.Outcomes, rows)
+	t.Breaches = grow(t.Breaches, len(t.Strategies))
 	for s := range t.Outcomes {
-		t.Breaches[s] = t.Breaches[s][:0]
 		t.Outcomes[s] = grow(t.Outcomes[s], zones)
+	}
+	for s := range t.Breaches {
+		t.Breaches[s] = t.Breaches[s][:0]
 	}
 	defer r.layOutMoved(job.MarkShifts)
 	switch {
@@ -186,7 +189,7 @@ func (r *Runner) prepareTable(job *Job) {
 		r.briefs.layOut(t, &job.Weather)
 		return
 	}
-	r.months = grow(r.months, spans*zones*strategies)
+	r.months = grow(r.months, spans*zones*rows)
 	free := r.months
 	for s := range t.Outcomes {
 		for z := range t.Outcomes[s] {
@@ -194,6 +197,25 @@ func (r *Runner) prepareTable(job *Job) {
 			free = free[spans:]
 		}
 	}
+}
+
+// leastRows numbers the rows of what each strategy that changes zones requires, which
+// follow the rows of the n strategies, and returns the number of all rows. A varied
+// table has none.
+func (r *Runner) leastRows(n int) int {
+	t := &r.table
+	t.LeastRows = t.LeastRows[:0]
+	if r.stage.varied {
+		return n
+	}
+	for s := range r.stage.changed {
+		row := 0
+		if len(r.stage.changed[s]) > 0 {
+			row, n = n, n+1
+		}
+		t.LeastRows = append(t.LeastRows, row)
+	}
+	return n
 }
 
 // grow returns s with length n. It keeps memory and elements if possible.

@@ -50,7 +50,7 @@ func tableOf(t failer, job *replay.Job) *tally.Table {
 // the mean depletion before.
 func residual(r *replay.Row, before float64) float64 {
 	return r.GrossMM + r.RainMM - (r.SprayLossMM + r.OversprayMM + r.BrokenMM + r.FillDrainMM + r.LeakMM + r.IrrRunoffMM + r.RainRunoffMM +
-		r.RainEvapMM + r.PercIrrMM + r.PercRainMM + r.ETaMM + before - r.DepletionMM)
+		r.RainEvapMM + r.PercIrrMM + r.PercRainMM + r.ETaMM + before + r.SoilChangeMM - r.DepletionMM)
 }
 
 // near reports whether two depths agree to the promise of the balance.

@@ -152,9 +152,6 @@ func (r *Runner) shared(ctx context.Context, workers []worker, sink func(*Sheet)
 	c, job := &r.schedule, r.stage.job
 	zones := len(job.Zones)
 	c.prepare(len(r.table.Strategies), zones, len(workers), sink != nil)
-	for i := range c.places {
-		c.places[i].trace.Grow(job.Weather.Days())
-	}
 	step := func(last bool) {
 		if last && job.Step != nil {
 			job.Step()
@@ -180,10 +177,10 @@ func (r *Runner) shared(ctx context.Context, workers []worker, sink func(*Sheet)
 			s, z := unit/zones, unit%zones
 			place, set := c.placeOf(unit), c.setOf(s)
 			plan := &place.plan
-			if !set.apart {
+			if !set.apart && set.pieces == nil {
 				plan = &set.plans[z]
 			}
-			sheet := r.stage.sheet(&r.table, s, z, plan, &place.trace)
+			sheet := r.stage.sheet(&r.table, s, z, plan, set.pieces, &place.trace)
 			step(c.passed(s, sink(&sheet)))
 		}
 	}

@@ -21,6 +21,11 @@ func Breaks(job *Job, st *strategy.Strategy) bool {
 	alone := *job
 	alone.Strategies = []strategy.Strategy{*st}
 	s.prepare(&alone, 1)
+	if len(s.changed[0]) > 0 {
+		w, t := worker{stage: &s, planned: new(planned)}, tally.Table{Breaches: make([][]sim.Breach, 1)}
+		w.compileChanged(0, &t)
+		return len(t.Breaches[0]) > 0
+	}
 	var c strategy.Compiler
 	c.Compile(&s.site, st, s.shares, make([]sim.Plan, len(job.Zones)))
 	return len(c.Breaches) > 0

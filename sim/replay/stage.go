@@ -18,16 +18,17 @@ type stage struct {
 	reference []sim.Zone  // the zones of the least-water reference
 	dry       []sim.Zone  // the zones of the no-watering reference: nothing leaks
 	warmth    sim.Warmth
-	knowing   bool   // a strategy keeps a balance of its own
-	varied    bool   // for other strategies than it was prepared for, and no references
-	only      []bool // zones to replay; nil for all
+	knowing   bool        // a strategy keeps a balance of its own
+	changed   [][]stretch // by strategy; none for one without changes
+	varied    bool        // for other strategies than it was prepared for, and no references
+	only      []bool      // zones to replay; nil for all
 }
 
 // A course is what weather alone decides on each day for all zones with the same
 // plants, soil and rain rule. On large sites, many have the same.
 type course struct {
 	key     sim.DayKey
-	zone    int // the first of them
+	zone    *sim.Zone // the first of them
 	forcing []sim.Day
 	growth  sim.Growth
 	known   []sim.Day  // as [strategy.Site.Known]
@@ -59,6 +60,7 @@ func (s *stage) prepare(job *Job, n int) {
 	site.Growth, site.Known, site.Forcing = grow(site.Growth, zones), grow(site.Known, zones), grow(site.Forcing, zones)
 	s.shares, s.reference = grow(s.shares, zones), grow(s.reference, zones)
 	s.dry = append(s.dry[:0], job.Zones...)
+	s.layOutChanged()
 	for z := range job.Zones {
 		zone, c := &job.Zones[z], &s.courses[s.courseOf[z]]
 		site.Forcing[z], site.Known[z] = c.forcing, c.known
@@ -74,17 +76,23 @@ func (s *stage) prepare(job *Job, n int) {
 func (s *stage) findCourses() {
 	s.courses, s.courseOf = s.courses[:0], s.courseOf[:0]
 	for z := range s.job.Zones {
-		key := s.job.Zones[z].DayKey()
-		at := 0
-		for at < len(s.courses) && s.courses[at].key != key {
-			at++
-		}
-		if at == len(s.courses) {
-			s.courses = grow(s.courses, at+1)
-			s.courses[at].key, s.courses[at].zone = key, z
-		}
+		at, _ := s.findCourse(&s.job.Zones[z])
 		s.courseOf = append(s.courseOf, at)
 	}
+}
+
+// findCourse returns the course of a zone, which is new if no zone before had it.
+func (s *stage) findCourse(zone *sim.Zone) (at int, fresh bool) {
+	key := zone.DayKey()
+	for at < len(s.courses) && s.courses[at].key != key {
+		at++
+	}
+	if at < len(s.courses) {
+		return at, false
+	}
+	s.courses = grow(s.courses, at+1)
+	s.courses[at].key, s.courses[at].zone = key, zone
+	return at, true
 }
 
 // compute computes the courses on n goroutines.
@@ -109,7 +117,7 @@ func (s *stage) compute(n int) {
 
 // course computes one course.
 func (s *stage) course(c *course) {
-	site, zone := &s.site, &s.job.Zones[c.zone]
+	site, zone := &s.site, c.zone
 	c.forcing = c.growth.Forcing(c.forcing, zone, site.Weather, site.Calendar, &s.warmth, site.Spin)
 	c.known = c.known[:0]
 	if s.knowing && zone.Seasonal() && s.warmth.Known() {
@@ -127,6 +135,7 @@ func (s *stage) vary(job *Job, only []bool) {
 		s.prepare(job, max(job.Workers, 1))
 	}
 	s.job, s.varied, s.only = job, true, only
+	s.layOutChanged()
 	for z := range s.site.Growth {
 		s.site.Growth[z].MoveMarks(&job.Zones[z], job.MarkShifts)
 	}

@@ -21,6 +21,7 @@ type planned struct {
 	compiler strategy.Compiler
 	apart    bool       // the plans are worked out zone by zone, each when its turn comes
 	plans    []sim.Plan // of all zones, unless apart
+	pieces   [][]Piece  // by zone, of a strategy that changes zones; else nil
 }
 
 // A place is room for the plan and the daily values of one zone.
@@ -41,6 +42,7 @@ func (w *worker) prepare(s *stage) {
 // bear on each other, the plans of every zone, and notes its breaches. The
 // least-water reference has nothing in common.
 func (w *worker) compile(s int, t *tally.Table) {
+	w.pieces = nil
 	none := strategy.Strategy{}
 	st := &none
 	switch s - len(w.job.Strategies) {
@@ -49,7 +51,10 @@ func (w *worker) compile(s int, t *tally.Table) {
 		w.apart = true
 		return
 	default:
-		st = &w.job.Strategies[s]
+		if st = &w.job.Strategies[s]; len(w.changed[s]) > 0 {
+			w.compileChanged(s, t)
+			return
+		}
 	}
 	if w.apart = w.compiler.Begin(&w.site, st); w.apart {
 		return
@@ -87,9 +92,17 @@ func (st *stage) zoneOf(s, z int) *sim.Zone {
 	return &st.job.Zones[z]
 }
 
-// sheet returns the days of strategy s on zone z.
-func (st *stage) sheet(t *tally.Table, s, z int, plan *sim.Plan, tr *sim.Trace) Sheet {
+// sheet returns the days of strategy s on zone z. pieces are those of its zones, nil
+// if it changes nothing.
+func (st *stage) sheet(t *tally.Table, s, z int, plan *sim.Plan, pieces [][]Piece, tr *sim.Trace) Sheet {
 	site := &st.site
+	if pieces != nil {
+		last := &pieces[z][len(pieces[z])-1]
+		return Sheet{
+			Strategy: t.Strategies[s], Zone: last.Zone, Calendar: site.Calendar, Weather: site.Weather,
+			Forcing: last.Forcing, Growth: last.Growth, Plan: last.Plan, Trace: tr, Pieces: pieces[z],
+		}
+	}
 	return Sheet{
 		Strategy: t.Strategies[s], Zone: st.zoneOf(s, z), Calendar: site.Calendar, Weather: site.Weather,
 		Forcing: site.Forcing[z], Growth: &site.Growth[z], Plan: plan, Trace: tr,
@@ -103,7 +116,6 @@ func (w *worker) strategy(s int, t *tally.Table, sink func(*Sheet) error) error 
 	var tr *sim.Trace
 	if sink != nil {
 		tr = &w.own.trace
-		tr.Grow(w.site.Weather.Days())
 	}
 	for z := range w.job.Zones {
 		if !w.replays(z) {
@@ -113,7 +125,7 @@ func (w *worker) strategy(s int, t *tally.Table, sink func(*Sheet) error) error 
 		if sink == nil {
 			continue
 		}
-		sheet := w.sheet(t, s, z, plan, tr)
+		sheet := w.sheet(t, s, z, plan, w.pieces, tr)
 		if err := sink(&sheet); err != nil {
 			return err
 		}
@@ -124,18 +136,43 @@ func (w *worker) strategy(s int, t *tally.Table, sink func(*Sheet) error) error 
 // zone replays strategy s on zone z, adds to the table and returns the plan,
 // which may be free.
 func (w *worker) zone(s, z int, t *tally.Table, free *sim.Plan, tr *sim.Trace) *sim.Plan {
-	plan := w.plan(s, z, free)
-	o := &t.Outcomes[s][z]
-	months := o.Months
-	if o.Brief != nil {
-		w.months = grow(w.months, len(t.Spans))
-		months = w.months
+	if tr != nil {
+		tr.Grow(w.site.Weather.Days())
 	}
+	o := &t.Outcomes[s][z]
+	if w.pieces != nil {
+		months := w.monthsOf(t, o)
+		w.replayPieces(w.pieces[z], t, months, o.Moved, tr)
+		keep(t, o, months)
+		if row := t.LeastRow(s); row >= len(t.Strategies) {
+			o := &t.Outcomes[row][z]
+			months := w.monthsOf(t, o)
+			w.need(w.pieces[z], t, months)
+			keep(t, o, months)
+		}
+		return w.pieces[z][0].Plan
+	}
+	plan := w.plan(s, z, free)
+	months := w.monthsOf(t, o)
 	w.replay(w.zoneOf(s, z), z, plan, t, months, o.Moved, tr)
+	keep(t, o, months)
+	return plan
+}
+
+// keep stores the sums of an outcome that has a brief.
+func keep(t *tally.Table, o *tally.Outcome, months []sim.Sums) {
 	if o.Brief != nil {
 		o.Brief.Fill(t, months)
 	}
-	return plan
+}
+
+// monthsOf returns where the sums of an outcome go.
+func (w *worker) monthsOf(t *tally.Table, o *tally.Outcome) []sim.Sums {
+	if o.Brief == nil {
+		return o.Months
+	}
+	w.months = grow(w.months, len(t.Spans))
+	return w.months
 }
 
 // replay takes one zone through its plan. months become what the weather alone
@@ -144,7 +181,7 @@ func (w *worker) replay(zone *sim.Zone, z int, plan *sim.Plan, t *tally.Table, m
 	tr *sim.Trace) {
 	forcing, growth := w.site.Forcing[z], &w.site.Growth[z]
 	copy(months, w.courses[w.courseOf[z]].weather)
-	w.begin(zone, z, plan)
+	w.begin(zone, growth, forcing, plan)
 	for m, span := range w.site.Calendar.Spans {
 		w.balance.Replay(forcing[span.From:span.To], growth, plan, plan.Spin+span.From, &months[m], tr, span.From)
 		if months[m].WateringDays > 0 {
@@ -161,15 +198,15 @@ func (w *worker) replay(zone *sim.Zone, z int, plan *sim.Plan, t *tally.Table, m
 
 // begin takes one zone through its spin-up pass to the morning of the record's
 // first day.
-func (w *worker) begin(zone *sim.Zone, z int, plan *sim.Plan) {
+func (w *worker) begin(zone *sim.Zone, growth *sim.Growth, forcing []sim.Day, plan *sim.Plan) {
 	w.balance.Reset(zone, w.site.StartShare*zone.TAWMM)
 	if plan.Spin == 0 {
 		return
 	}
 	var unused sim.Sums
-	days := w.site.Growth[z].Head
+	days := growth.Head
 	if len(days) == 0 {
-		days = w.site.Forcing[z][:plan.Spin]
+		days = forcing[:plan.Spin]
 	}
 	w.balance.Replay(days, nil, plan, 0, &unused, nil, 0)
 }

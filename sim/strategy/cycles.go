@@ -6,7 +6,8 @@ import "slices"
 // most cycleMin with soaks of soakMin between them; false if it has neither.
 // Manual runs stay as they are.
 func (st *Strategy) WithCycles(cycleMin, soakMin float64) (Strategy, bool) {
-	out, found := Strategy{Name: st.Name, Parts: slices.Clone(st.Parts)}, false
+	out, found := *st, false
+	out.Parts = slices.Clone(st.Parts)
 	for i, p := range out.Parts {
 		switch p := p.(type) {
 		case Programs:

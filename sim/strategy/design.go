@@ -80,7 +80,8 @@ func (st *Strategy) DesignETo(site *Site) (mm float64, auto, ok bool) {
 // WithDesign returns the strategy with its design ETo, given or not, multiplied by
 // factor; false if it has none.
 func (st *Strategy) WithDesign(factor float64) (Strategy, bool) {
-	out, found := Strategy{Name: st.Name, Parts: slices.Clone(st.Parts)}, false
+	out, found := *st, false
+	out.Parts = slices.Clone(st.Parts)
 	for i, p := range out.Parts {
 		if e, is := p.(ETPercent); is {
 			e.DesignFactor = factor * or(e.DesignFactor, 1)

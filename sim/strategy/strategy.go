@@ -96,6 +96,9 @@ type Strategy struct {
 	// forbid is applied and listed as a breach, as with [Limits.FlagOnly].
 	Unbound bool
 	Role    Role
+	// Stretches are what its changes leave of the site's zones, by date; none if it
+	// changes nothing.
+	Stretches []Stretch
 }
 
 // A Role is what a strategy stands for in a comparison.

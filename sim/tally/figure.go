@@ -132,7 +132,7 @@ type Cells struct {
 func (t *Table) Cells() *Cells {
 	c := &Cells{Table: t, Ranked: t.RankYears(), Basis: t.Basis()}
 	for k := range c.sums {
-		c.sums[k] = make([][]Cell, len(t.Strategies))
+		c.sums[k] = make([][]Cell, len(t.Outcomes))
 	}
 	return c
 }
@@ -161,7 +161,7 @@ func (c *Cells) cells(s int, over Over) []Cell {
 		}
 	}
 	least := all
-	if ref := t.LeastWaterIndex(); s != ref {
+	if ref := t.LeastRow(s); s != ref && s < len(t.Strategies) {
 		least = c.cells(ref, over)
 	}
 	for z := range all {

@@ -178,5 +178,5 @@ func (m *Measure) ratio(v, per float64) float64 {
 // Cell returns the cell of strategy s on zone z in the given year.
 func (t *Table) Cell(s, z, year int) Cell {
 	return Cell{Strategy: s, Zone: z, Year: year, AreaM2: t.Zones[z].AreaM2,
-		Sums: t.Year(s, z, year), Least: t.Year(t.LeastWaterIndex(), z, year)}
+		Sums: t.Year(s, z, year), Least: t.Year(t.LeastRow(s), z, year)}
 }

@@ -40,6 +40,10 @@ type Table struct {
 	// Excluded are calendar years that were replayed to carry the balance through
 	// them and count neither in rankings nor in sums over the record.
 	Excluded []int
+	// LeastRows is, by strategy, the row of Outcomes with the least water that its own
+	// zones need, for strategies that change zones; 0 for the reference. Such rows
+	// follow those of the strategies. nil for none.
+	LeastRows []int
 	// MarkShifts are by how much the marks of the plants were moved to count stress
 	// days by other marks, too; none for the marks as given alone.
 	MarkShifts []float64
@@ -64,6 +68,14 @@ const (
 // NoWaterIndex and LeastWaterIndex find the reference strategies.
 func (t *Table) NoWaterIndex() int    { return len(t.Strategies) - 2 }
 func (t *Table) LeastWaterIndex() int { return len(t.Strategies) - 1 }
+
+// LeastRow returns the row of Outcomes with what strategy s requires.
+func (t *Table) LeastRow(s int) int {
+	if s < len(t.LeastRows) && t.LeastRows[s] > 0 {
+		return t.LeastRows[s]
+	}
+	return t.LeastWaterIndex()
+}
 
 // Years returns the years of the record in order, and which of them are whole:
 // calendar years or, in the southern hemisphere, years from July to June.
@@ -106,7 +118,7 @@ func (t *Table) Total(s, z int) sim.Sums {
 			}
 		}
 	}
-	if t.moved > 0 {
+	if t.moved > 0 && t.moved <= len(o.Moved) {
 		o.Moved[t.moved-1].Record.PutIn(&sum)
 	}
 	return sum
@@ -128,7 +140,7 @@ func (t *Table) Year(s, z, y int) sim.Sums {
 	case at >= 0 && at < len(o.Brief.Years):
 		sum = o.Brief.Years[at]
 	}
-	if t.moved > 0 && at >= 0 && at < len(o.Moved[t.moved-1].Years) {
+	if t.moved > 0 && t.moved <= len(o.Moved) && at >= 0 && at < len(o.Moved[t.moved-1].Years) {
 		o.Moved[t.moved-1].Years[at].PutIn(&sum)
 	}
 	return sum

@@ -5,6 +5,7 @@ import (
 	"io"
 	"strings"
 
+	"loamledger/scenarios"
 	"loamledger/scenarios/study"
 	"loamledger/sim/strategy"
 	"loamledger/weather/quantity"
@@ -24,6 +25,15 @@ func printParts(w io.Writer, kinds []strategy.Kind, sys quantity.System) {
 			if p.Key != "" {
 				printParam(w, &p, sys)
 			}
+		}
+	}
+	fmt.Fprintln(w, "\nCHANGES OF A STRATEGY  (hardware, planting, soil or area; a list in order, after those of like)")
+	fmt.Fprintf(w, "\n    example: %s\n", scenarios.ChangesExample)
+	for _, d := range scenarios.ChangeDocs() {
+		lines := study.Wrap(d.Doc, 74)
+		fmt.Fprintf(w, "      %-17s %s\n", d.Key, lines[0])
+		for _, line := range lines[1:] {
+			fmt.Fprintf(w, "      %-17s %s\n", "", line)
 		}
 	}
 }

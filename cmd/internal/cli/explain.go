@@ -62,9 +62,9 @@ func (l *loaded) explain(s Streams, zone, name string, d cal.Date) error {
 		return &usageError{diag.BadFlag, msg, "choose a date in the record"}
 	}
 	fmt.Fprintln(s.Out, l.ReferenceETLine(d))
-	place := &l.Scenario.Zones[z]
+	place, _ := l.ZoneOn(st, z, d)
 	fmt.Fprint(s.Out, explain.Text(&m, explain.Ground{AWCMMPerM: place.AWCMMPerM, RootDepthM: place.RootDepthM}, l.Scenario.Units))
-	printLines(s.Out, l.ZoneInputLines(z))
+	printLines(s.Out, l.ZoneInputLines(st, z, d))
 	return nil
 }
 

@@ -185,7 +185,7 @@ func TestNewPartReachesEveryOutput(t *testing.T) {
 		t.Fatal(err)
 	}
 	holds("tune", strings.Join(lines, "\n"), words)
-	yaml, err := l.TunedYAML(found)
+	yaml, err := l.TunedYAML(found, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -245,7 +245,7 @@ func TestSilentPartIsAnErrorEverywhere(t *testing.T) {
 	found := &study.Tuning{Kinds: []study.Tuned{{Result: &tune.Result{Strategy: l.Job.Strategies[0]}, All: &tune.Outcome{}}}}
 	_, asJSON := l.TunedRecord(found)
 	_, asLines := l.SettingLines(&found.Kinds[0])
-	_, asYAML := l.TunedYAML(found)
+	_, asYAML := l.TunedYAML(found, nil)
 	_, described := l.DescriptionLines()
 	var b bytes.Buffer
 	page := settingsfile.Page{Sheet: &settings.Sheet{Zones: l.Job.Zones, Parts: l.Job.Strategies[0].Parts[1:]}}

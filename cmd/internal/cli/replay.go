@@ -134,6 +134,10 @@ func (l *loaded) run(ctx context.Context, s Streams, o *replayOptions, date cal.
 		fmt.Fprintln(s.Out)
 		printGrid(s.Out, g)
 	}
+	for _, g := range l.ChangeGrids(table) {
+		fmt.Fprintln(s.Out)
+		printGrid(s.Out, g)
+	}
 	printLines(s.Out, notes)
 	printViews(s.Out, l.SkillViews())
 	l.printOutlook(s.Out, ahead, o.Outlook)

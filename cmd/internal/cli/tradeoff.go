@@ -81,6 +81,8 @@ func (l *loaded) tradeoff(ctx context.Context, s Streams, o *tradeoffOptions) er
 	if err != nil {
 		return err
 	}
+	after := l.AfterLine(st)
+	l.Study, st = l.After(st)
 	job := l.Job
 	job.Workers = runtime.GOMAXPROCS(0)
 	meter := progress.New(s.Err, s.Terminal && !o.JSON, len(tune.CurveShares())+2, "replaying")
@@ -106,6 +108,9 @@ func (l *loaded) tradeoff(ctx context.Context, s Streams, o *tradeoffOptions) er
 		return printJSON(s.Out, l.CurveRecord(c))
 	}
 	printLines(s.Out, l.Head())
+	if after != "" {
+		fmt.Fprintln(s.Out, after)
+	}
 	for _, view := range l.CurveViews(c) {
 		printLines(s.Out, view.Head)
 		if view.Grid != nil {

@@ -12,6 +12,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"loamledger/cmd/internal/progress"
+	"loamledger/scenarios"
 	"loamledger/scenarios/study"
 	"loamledger/sim/tune"
 	"loamledger/weather/diag"
@@ -29,8 +30,12 @@ type tuneOptions struct {
 	Margin    float64
 	Unwatered bool
 	NoHoldout bool
+	After     string
 	JSON      bool
 	YAML      bool
+
+	afterLine string // says what After means; empty without it
+	changes   []scenarios.Change
 }
 
 func newTune(s Streams) *cobra.Command {
@@ -71,10 +76,13 @@ leaves a zone without water or short of it, or if the baseline uses less water
 with less stress. What is found is the best of what is tried, not proven to be
 the least. An interrupted search prints the best found so far.
 
+With --after the site is as the changes of a strategy leave it; --yaml then
+repeats the changes.
 To get controller settings, paste the output of --yaml into a scenario and run
 loamledger settings.`,
 		Example: `  loamledger tune yard.yaml
-  loamledger tune yard.yaml --kind monthly --stress-days 5 --runoff-events 2`,
+  loamledger tune yard.yaml --kind monthly --stress-days 5 --runoff-events 2
+  loamledger tune yard.yaml --after "new nozzles"`,
 		Args: exactly(1, "one scenario file"),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			kinds, err := o.check()
@@ -85,6 +93,19 @@ loamledger settings.`,
 			if err != nil {
 				return err
 			}
+			if o.After == "" {
+				return l.tune(cmd.Context(), s, &o, kinds)
+			}
+			st, err := l.strategyNamed(o.After)
+			if err != nil {
+				return err
+			}
+			if l.AfterLine(st) == "" {
+				return &usageError{diag.BadFlag, fmt.Sprintf("--after %q: the strategy has no changes", st.Name),
+					"name a strategy with changes, or omit --after"}
+			}
+			o.afterLine, o.changes = l.AfterLine(st), l.ChangesOf(st)
+			l.Study, _ = l.After(st)
 			return l.tune(cmd.Context(), s, &o, kinds)
 		},
 	}
@@ -99,6 +120,7 @@ loamledger settings.`,
 	f.Float64Var(&o.Margin, "margin", 0, "`PERCENT` more water that plants are assumed to need (default 0)")
 	f.BoolVar(&o.Unwatered, "allow-unwatered", false, "accept zones that get no water, which are otherwise an error")
 	f.BoolVar(&o.NoHoldout, "no-holdout", false, "tune on all whole years, with none held out for the score")
+	f.StringVar(&o.After, "after", "", "search for the site as it is after the changes of this `STRATEGY`")
 	f.BoolVar(&o.JSON, "json", false, "print the results as JSON")
 	f.BoolVar(&o.YAML, "yaml", false, "print programs and strategies to paste into a scenario")
 	return cmd
@@ -181,7 +203,7 @@ func (l *loaded) printTuned(s Streams, o *tuneOptions, found *study.Tuning) erro
 	}
 	switch {
 	case o.YAML:
-		text, err := l.TunedYAML(found)
+		text, err := l.TunedYAML(found, o.changes)
 		switch {
 		case err != nil:
 			return err
@@ -203,6 +225,9 @@ func (l *loaded) printTuned(s Streams, o *tuneOptions, found *study.Tuning) erro
 		return dry
 	}
 	printLines(s.Out, l.Head())
+	if o.afterLine != "" {
+		fmt.Fprintln(s.Out, o.afterLine)
+	}
 	printLines(s.Out, l.TunedHead(found))
 	printGrid(s.Out, l.TunedGrid(found))
 	printLines(s.Out, l.TunedNotes(found))
