@@ -66,8 +66,8 @@ func Depletion(v *MeasuredView) Chart {
 	}
 	c.X = dateAxis(cal.Of(2000, 1, 1), 366) // a leap year has room for all
 	c.Keys = []Key{{Form: Line, Role: Deficit, Label: "simulated"}, {Form: Line, Role: Observed, Label: "measured"},
-		{Form: Line, Role: StressLine, Label: "RAW"}, {Form: Line, Role: EmptyLine, Label: "TAW"}, {Form: Bars, Role: RainFall,
-			Label: "rain, from below"}}
+		{Form: Line, Role: StressLine, Label: "RAW"}, {Form: Line, Role: EmptyLine, Label: "TAW"},
+		{Form: Bars, Role: RainFall, Label: "rain, from below"}}
 	c.See = fmt.Sprintf("Under %s, simulated depletion differs from the measured one by %s (RMSE), %s of TAW; r is %s.",
 		quote(v.Strategy), v.depthText(v.RMSEMM), percent(v.RMSEMM/v.TAWMM), fixed(v.R, 2))
 	c.Notes = []string{"Gaps in the measured line are days with frozen soil or without a reading. Rain grows from the lower edge, on the " +
@@ -109,8 +109,8 @@ func (v *MeasuredView) year(year int, bottom float64) (Panel, int) {
 			measuredPast++
 		}
 	}
-	p.Note = fmt.Sprintf("past RAW on %s simulated, %d measured, of %s", count(simPast, "day", "days"), measuredPast, count(days,
-		"measured day", "measured days"))
+	p.Note = fmt.Sprintf("past RAW on %s simulated, %d measured, of %s", count(simPast, "day", "days"), measuredPast,
+		count(days, "measured day", "measured days"))
 	p.Series = []Series{{Form: Bars, Role: RainFall, X: x, Y: rain, Base: base, Width: 0.9},
 		{Form: Rule, Role: EmptyLine, Y: []float64{u.depth(v.TAWMM)}}, {Form: Line, Role: StressLine, X: x, Y: raw},
 		{Form: Line, Role: Observed, X: x, Y: measured}, {Form: Line, Role: Deficit, X: x, Y: sim}}
