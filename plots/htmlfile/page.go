@@ -16,6 +16,7 @@ import (
 	"slices"
 
 	"loamledger/plots"
+	"loamledger/weather/visible"
 )
 
 //go:embed page.html words.html style.css
@@ -60,6 +61,7 @@ type Picture struct {
 
 // Write writes the page. An error is that of w.
 func Write(w io.Writer, p *Page) error {
+	w = visible.NewWriter(w) // names may be from files
 	style, err := files.ReadFile("style.css")
 	if err != nil {
 		return err

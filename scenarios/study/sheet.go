@@ -35,6 +35,8 @@ type Sheet struct {
 	// strategy that does not.
 	Following *settings.Following
 	Effect    Effect
+	// Beaten is set if the baseline uses less water with less stress.
+	Beaten *Beaten
 	// Table has the strategy, then the settings, then, if the timer refuses
 	// something, the settings as they would be without it.
 	Table *tally.Table
@@ -107,6 +109,12 @@ func (l *Study) Sheet(ctx context.Context, st *strategy.Strategy, o *SheetOption
 	}
 	if out.Lead == nil {
 		out.Lead = drierLead(out.Table)
+	}
+	if out.Beaten, err = l.beaten(ctx, st.Name, &job.Strategies[1]); err != nil {
+		return nil, err
+	}
+	if out.Beaten != nil {
+		out.Lead = append([]string{l.beatenLead(out.Beaten)}, out.Lead...)
 	}
 	out.Effect = effectOf(out.Table)
 	out.Following, err = l.following(st, out.Sheet)

@@ -85,6 +85,7 @@ type SheetRecord struct {
 	Sheet      OutcomeRecord   `json:"sheet"`
 	Without    *OutcomeRecord  `json:"without_timer,omitempty"`
 	Effect     EffectRecord    `json:"effect"`
+	Beaten     *Beaten         `json:"beaten,omitempty"`
 	Following  *FollowRecord   `json:"following,omitempty"`
 	Warnings   []WarningRecord `json:"warnings"`
 }
@@ -94,7 +95,7 @@ type SheetRecord struct {
 func (l *Study) SheetRecord(p *Sheet) (*SheetRecord, error) {
 	s := p.Sheet
 	j := &SheetRecord{Warnings: l.Warnings(nil), Site: l.Scenario.Site.Name, Strategy: s.Name, Lead: p.Lead, Advice: p.Advice,
-		Queued: s.Queued, Notes: orEmpty(s.Notes),
+		Queued: s.Queued, Beaten: p.Beaten, Notes: orEmpty(s.Notes),
 		Misfits: []MisfitRecord{}, Changes: []ChangeRecord{}, Held: []HeldRecord{}}
 	for _, e := range s.Entries() {
 		row := EntryRecord{Zone: s.Zones[e.Zone].Name, Month: e.Month, Program: e.Program.Name, Days: strategy.DaysText(e.Program.Days),

@@ -18,7 +18,7 @@ import (
 )
 
 // tuneGoal is the default goal of the command.
-var tuneGoal = tune.Goal{StressDays: 7, MarkReserve: 0.1, BrowningDays: 7}
+var tuneGoal = tune.Goal{StressDays: 7, MarkReserve: 0.1}
 
 // climate makes four years of synthetic weather like that of the demo, warmer by
 // some degrees and with more or less rain.

@@ -8,6 +8,7 @@ import (
 	"loamledger/sim"
 	"loamledger/sim/settings"
 	"loamledger/sim/strategy"
+	"loamledger/weather/visible"
 )
 
 //go:embed sheet.html
@@ -67,6 +68,7 @@ func tableOf(rows [][]string) *tableView {
 // WritePage writes the sheet as an HTML page. It returns an error from w or,
 // before writing anything, a [*strategy.UnsaidError] for a part without words.
 func WritePage(w io.Writer, p *Page) error {
+	w = visible.NewWriter(w) // names may be from files
 	t, err := template.ParseFS(files, "sheet.html")
 	if err != nil {
 		return err

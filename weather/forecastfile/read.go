@@ -110,6 +110,10 @@ func (f *file) header() error {
 	}
 	names := split(nil, line)
 	f.cells = len(names)
+	// The content of a file of another kind is not repeated.
+	if !bytes.ContainsAny(line, ",;\t") {
+		return f.fatal(diag.MissingColumn, "the header is "+strings.Join(columnNames[:], ","), "this is not a table of forecasts")
+	}
 	for i, c := range names {
 		f.column(i, c)
 	}

@@ -16,6 +16,7 @@ import (
 
 	"loamledger/weather/diag"
 	"loamledger/weather/et0"
+	"loamledger/weather/visible"
 )
 
 // Version is the version of the program.
@@ -25,6 +26,8 @@ const Version = "0.1.0"
 type Streams struct {
 	Out, Err io.Writer
 	Terminal bool // Err is a terminal: progress may be drawn there
+
+	bar io.Writer // Err itself, for the progress bar, which steers the terminal
 }
 
 // The exit codes. Scripts rely on them.
@@ -66,7 +69,13 @@ const traceVariable = "LOAMLEDGER_TRACE"
 
 // Main runs the command named in args and returns the exit code. A panic is a
 // mistake in the program: it ends in one line and the code of a system error.
+//
+// What is printed may come from somebody else's file, so no control character in
+// it reaches the terminal.
 func Main(ctx context.Context, args []string, s Streams) (code int) {
+	shown, told := visible.NewWriter(s.Out), visible.NewWriter(s.Err)
+	s.bar, s.Out, s.Err = s.Err, shown, told
+	defer func() { _ = errors.Join(shown.Close(), told.Close()) }() // at most a broken character is left
 	if os.Getenv(traceVariable) == "" {
 		defer func() {
 			if p := recover(); p != nil {

@@ -132,6 +132,14 @@ func folderOf(name string) string {
 	return "the current folder"
 }
 
+// names lists the files read.
+func (in *inputs) names() (out []string) {
+	for _, f := range in.read {
+		out = append(out, f.Name)
+	}
+	return out
+}
+
 // readScenario reads a scenario file, or the run.json of an earlier run.
 func (in *inputs) readScenario(name string, common scenarioFlags, flags forecastFlags) (*scenarios.Scenario, error) {
 	f, err := in.open(name)

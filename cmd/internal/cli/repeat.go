@@ -4,6 +4,7 @@ import (
 	"path/filepath"
 	"slices"
 
+	"loamledger/cmd/internal/outdir"
 	"loamledger/scenarios"
 	"loamledger/scenarios/runfile"
 	"loamledger/scenarios/study"
@@ -36,11 +37,14 @@ type runRecord struct {
 	runfile.Record
 	Skill  []study.SkillRecord `json:"forecast_skill,omitempty"`
 	Coming *study.ComingRecord `json:"coming_days,omitempty"`
+	// Outputs has the hash of each other file that the run wrote: only what still
+	// is as written may be replaced.
+	Outputs []outdir.Output `json:"outputs"`
 }
 
 // record returns the content of run.json.
 func (l *loaded) record(t *tally.Table, ahead *study.Coming) runRecord {
-	out := runRecord{l.RunRecord(t), runfile.New(l.Scenario), l.SkillRecords(), l.ComingRecord(ahead)}
+	out := runRecord{l.RunRecord(t), runfile.New(l.Scenario), l.SkillRecords(), l.ComingRecord(ahead), nil}
 	if l.repeats() {
 		out.ScenarioFile = l.repeated.Name
 	}

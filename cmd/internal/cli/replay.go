@@ -33,7 +33,7 @@ type replayOptions struct {
 
 func (o *replayOptions) addFlags(f *pflag.FlagSet) {
 	f.StringVarP(&o.Out, "out", "o", "", "output `FOLDER`, written atomically")
-	f.BoolVar(&o.Force, "force", false, "replace the output folder of an earlier run")
+	f.BoolVar(&o.Force, "force", false, "replace the output folder of an earlier run, if nothing in it was\nchanged or is an input")
 	f.BoolVar(&o.NoCSV, "no-ledger-csv", false, "omit ledger.csv, the largest file")
 	f.BoolVar(&o.NoLedger, "no-ledger", false, "omit the daily ledger, CSV and Parquet")
 	f.BoolVar(&o.NoCharts, "no-charts", false, "omit the charts and the HTML report")
@@ -57,7 +57,7 @@ also shows what every strategy would do on those days, apart from the replay.
 
 With --out it writes the daily ledger (CSV and Parquet), totals by strategy,
 zone and year, run.json, charts and an HTML report. The same inputs give
-identical files, except for the date set by --date.
+identical files, except for the date set by --date and the hash of its page.
 
 The scenario may be the run.json of an earlier run, which contains the whole
 scenario: copy it to the folder of the weather files and replay it.`,
@@ -97,7 +97,7 @@ func (l *loaded) run(ctx context.Context, s Streams, o *replayOptions, date cal.
 	}
 	l.Job.Workers, l.Job.Brief = runtime.GOMAXPROCS(0), true
 	tidyOften(&l.Job)
-	meter := progress.New(s.Err, s.Terminal && !o.JSON, len(l.Job.Strategies)+2, "replaying")
+	meter := progress.New(s.bar, s.Terminal && !o.JSON, len(l.Job.Strategies)+2, "replaying")
 	l.Job.Step = meter.Step
 	defer meter.Done()
 	var table *tally.Table
@@ -149,7 +149,7 @@ func (l *loaded) run(ctx context.Context, s Streams, o *replayOptions, date cal.
 
 // write replays the scenario into the output folder.
 func (l *loaded) write(ctx context.Context, o *replayOptions, date cal.Date, ahead *study.Coming) (table *tally.Table, err error) {
-	dir, err := outdir.Create(o.Out, o.Force)
+	dir, err := outdir.Create(o.Out, o.Force, l.names()...)
 	if err != nil {
 		return nil, outError(err)
 	}

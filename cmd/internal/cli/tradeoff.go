@@ -85,7 +85,7 @@ func (l *loaded) tradeoff(ctx context.Context, s Streams, o *tradeoffOptions) er
 	l.Study, st = l.After(st)
 	job := l.Job
 	job.Workers = runtime.GOMAXPROCS(0)
-	meter := progress.New(s.Err, s.Terminal && !o.JSON, len(tune.CurveShares())+2, "replaying")
+	meter := progress.New(s.bar, s.Terminal && !o.JSON, len(tune.CurveShares())+2, "replaying")
 	job.Step = meter.Step
 	defer meter.Done()
 	c, err := tune.Deficit(ctx, &job, st, nil)

@@ -93,6 +93,9 @@ loamledger settings.`,
 			if err != nil {
 				return err
 			}
+			if o.Browning < 0 { // what is proposed must pass the verdict
+				o.Browning = l.Scenario.Verdict.BrowningDays
+			}
 			if o.After == "" {
 				return l.tune(cmd.Context(), s, &o, kinds)
 			}
@@ -114,7 +117,8 @@ loamledger settings.`,
 	f.StringSliceVar(&o.Kinds, "kind", []string{"fixed", "monthly", "et", "refill"}, "comma-separated `KINDS` to search")
 	f.IntVar(&o.Stress, "stress-days", 7, "maximum `DAYS` a year per zone below the raised mark")
 	f.Float64Var(&o.Reserve, "mark-reserve", 0.1, "raise the tolerance marks by this `SHARE` of the need")
-	f.IntVar(&o.Browning, "browning-days", 7, "maximum browning `DAYS` a year, per driest quarter")
+	f.IntVar(&o.Browning, "browning-days", -1, "maximum browning `DAYS` a year, per driest quarter\n(default verdict.browning_days of the scenario, 0)")
+	f.Lookup("browning-days").DefValue = "0"
 	f.Float64Var(&o.Runoff, "runoff-events", 0, "maximum mean runoff `EVENTS` a year per zone (default 0)")
 	f.IntVar(&o.Round, "round-percent", 5, "`STEP` of monthly percentages: 1, 2, 5, 10, 20, 25 or 50")
 	f.Float64Var(&o.Margin, "margin", 0, "`PERCENT` more water that plants are assumed to need (default 0)")
@@ -152,7 +156,7 @@ func (o *tuneOptions) check() ([]tune.Kind, error) {
 		return nil, &usageError{diag.BadFlag, "--kind is empty", "use some of " + strings.Join(words, ", ")}
 	case o.Stress < 0 || o.Stress > 366:
 		return nil, &usageError{diag.BadFlag, fmt.Sprintf("--stress-days %d is outside 0 to 366", o.Stress), "write a number of days a year"}
-	case o.Browning < 0 || o.Browning > 366:
+	case o.Browning < -1 || o.Browning > 366:
 		return nil, &usageError{diag.BadFlag, fmt.Sprintf("--browning-days %d is outside 0 to 366", o.Browning), "write a number of days a year"}
 	case !(o.Reserve >= 0 && o.Reserve <= 0.5):
 		return nil, &usageError{diag.BadFlag, fmt.Sprintf("--mark-reserve %g is outside 0 to 0.5", o.Reserve), "write a share, such as 0.1"}
@@ -181,7 +185,7 @@ func (l *loaded) tune(ctx context.Context, s Streams, o *tuneOptions, kinds []tu
 				lines := progress.NewLines(s.Err, what, progressEvery)
 				return lines.At, lines.Done
 			}
-			meter := progress.New(s.Err, !o.JSON && !o.YAML, -1, what)
+			meter := progress.New(s.bar, !o.JSON && !o.YAML, -1, what)
 			return func(int) { meter.Step() }, meter.Done
 		},
 	})

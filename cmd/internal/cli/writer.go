@@ -59,7 +59,9 @@ func (w *writer) all(ctx context.Context) (*tally.Table, error) {
 			return nil, err
 		}
 	}
-	return table, w.file("run.json", func(f io.Writer) error { return printJSON(f, w.record(table, w.ahead)) })
+	record := w.record(table, w.ahead)
+	record.Outputs = w.dir.Outputs()
+	return table, w.file("run.json", func(f io.Writer) error { return printJSON(f, record) })
 }
 
 // season chooses the days of the depletion charts; nil for no charts.

@@ -117,7 +117,8 @@ func TestLicenses(t *testing.T) {
 		t.Fatal("go env: ", err)
 	}
 	add("the Go standard library and runtime", strings.TrimSpace(string(goroot)))
-	want := "Licenses of what is in loamledger, beside its own LICENSE. Written by UPDATE=1 go test ./cmd/internal/layout -run TestLicenses.\n\n" +
+	want := "Licenses of what is in loamledger, beside its own LICENSE. Written by UPDATE=1 go test " +
+		"./cmd/internal/layout -run TestLicenses.\n\n" +
 		list.String() + texts.String()
 	name := filepath.Join(root(t), filepath.FromSlash(licensesFile))
 	if os.Getenv("UPDATE") == "1" {

@@ -27,6 +27,7 @@ var pure = []struct {
 	{"weather/cal", rule{std: []string{"time"}}},
 	{"weather/diag", rule{}},
 	{"weather/quantity", rule{}},
+	{"weather/visible", rule{std: []string{"io"}}},
 	{"weather", rule{ours: []string{"weather/cal"}}},
 	{"weather/et0", rule{ours: []string{"weather", "weather/cal", "weather/diag"}}},
 	{"weather/quality", rule{ours: []string{"weather", "weather/cal", "weather/et0", "weather/quantity"}}},
@@ -77,7 +78,7 @@ var edges = []struct {
 	{"weather/csvfile", []string{"weather", "weather/cal", "weather/diag", "weather/et0", "weather/quantity"}},
 	{"weather/forecastfile", []string{"weather/cal", "weather/diag", "weather/forecast"}},
 	{"sim/soilwater/soilfile", []string{"sim/soilwater", "weather/cal", "weather/diag"}},
-	{"sim/settingsfile", []string{"sim", "sim/settings", "sim/strategy", "sim/timer", "sim/tune", "weather/cal", "weather/quantity"}},
+	{"sim/settingsfile", []string{"sim", "sim/settings", "sim/strategy", "sim/timer", "sim/tune", "weather/cal", "weather/quantity", "weather/visible"}},
 	{"sim/readsfile", []string{"sim/bill", "sim/money", "weather/cal", "weather/diag", "weather/quantity"}},
 	{"sim/ledgerfile", []string{"sim", "sim/replay", "sim/tally", "weather/cal"}},
 	{"scenarios/zonefile", []string{"scenarios", "weather/diag", "weather/quantity"}},
@@ -90,7 +91,7 @@ var edges = []struct {
 		"scenarios", "scenarios/yamlfile", "sim/bill", "sim/money", "weather/cal", "weather/diag", "weather/quantity",
 	}},
 	{"plots/pngfile", []string{"plots"}},
-	{"plots/htmlfile", []string{"plots"}},
+	{"plots/htmlfile", []string{"plots", "weather/visible"}},
 }
 
 // machine lists what an edge may not import.

@@ -1,8 +1,11 @@
 package outdir
 
 import (
+	"crypto/sha256"
+	"encoding/hex"
 	"errors"
 	"fmt"
+	"hash"
 	"io"
 	"io/fs"
 	"os"
@@ -24,6 +27,8 @@ type file struct {
 	dir    *Dir
 	name   string // its final path
 	handle handle
+	local  string // name in the folder
+	sum    hash.Hash
 }
 
 // File creates a file in the folder; name is slash-separated, such as
@@ -38,7 +43,7 @@ func (d *Dir) File(name string) (io.WriteCloser, error) {
 	if d.state != writing {
 		return nil, fmt.Errorf("%s: %w", name, ErrAborted)
 	}
-	f := &file{dir: d, name: filepath.Join(d.path, filepath.FromSlash(name))}
+	f := &file{dir: d, name: filepath.Join(d.path, filepath.FromSlash(name)), local: name, sum: sha256.New()}
 	full := filepath.Join(d.temp, filepath.FromSlash(name))
 	err := os.MkdirAll(filepath.Dir(full), 0o777)
 	if err == nil {
@@ -61,6 +66,7 @@ func (d *Dir) failed(err error) error {
 
 func (f *file) Write(p []byte) (int, error) {
 	n, err := f.handle.Write(p)
+	f.sum.Write(p[:max(n, 0)]) // a hash never fails
 	if err == nil {
 		return n, nil
 	}
@@ -93,6 +99,7 @@ func (f *file) Close() error {
 	if err != nil {
 		return d.failed(fault("write", f.name, err))
 	}
+	d.written = append(d.written, Output{f.local, hex.EncodeToString(f.sum.Sum(nil))})
 	return nil
 }
 

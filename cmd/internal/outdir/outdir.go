@@ -31,12 +31,14 @@ var ErrAborted = errors.New("output was aborted")
 type Dir struct {
 	path  string // of the output folder, symbolic links resolved
 	force bool
+	keep  []string // files that must not be replaced, symbolic links resolved
 	open  func(path string) (handle, error)
 
 	mu      sync.Mutex
 	temp    string
 	release func()         // unlocks temp, which the lock protects from sweep
 	files   map[*file]bool // not yet closed
+	written []Output       // closed
 	err     error          // first failed write: the folder is incomplete
 	state   state
 }
@@ -53,7 +55,10 @@ const (
 // folder is replaced only if force is set and it is empty or contains only the
 // output of an earlier run: run.json and no file that a run does not write.
 // Otherwise the error wraps [ErrRefused].
-func Create(path string, force bool) (*Dir, error) {
+//
+// It is not replaced either if a file in it was changed since that run, as far as
+// its run.json says, or is one of keep, the inputs of this run.
+func Create(path string, force bool, keep ...string) (*Dir, error) {
 	if path == "" {
 		return nil, refused(diag.OutputRefused, "name a folder", "the name is empty")
 	}
@@ -77,7 +82,7 @@ func Create(path string, force bool) (*Dir, error) {
 	} else if !info.IsDir() {
 		return nil, refused(diag.OutputRefused, "choose another folder", "%s is a file, not a folder", parent)
 	}
-	d := &Dir{path: full, force: force, open: create, files: map[*file]bool{}}
+	d := &Dir{path: full, force: force, keep: resolved(keep), open: create, files: map[*file]bool{}}
 	if _, err := d.standing(); err != nil {
 		return nil, err
 	}

@@ -73,11 +73,11 @@ func (d *Dir) standing() (bool, error) {
 		}
 		return nil
 	})
-	if errors.Is(err, ErrRefused) {
+	if err := d.walked(err); err != nil {
 		return false, err
 	}
-	if err != nil {
-		return false, fault("read", d.path, err)
+	if err := d.spare(); err != nil {
+		return false, err
 	}
 	if !empty && !marked {
 		return false, refused(diag.OutputRefused, "choose another folder", "%s is not the output of an earlier run: it has no %s", d.path, marker)

@@ -16,7 +16,7 @@ func blindSpots() []blindSpot {
 		{"a rain day lost", nil, "a dry day is possible on any day"},
 		{"a day of 20 mm that did not fall", nil, "a day of 20 mm is possible on any day"},
 		{"dates one day late", nil, "a day is less than the seasons and the weather vary"},
-		{"a gauge that catches 10% too little", nil, "less than years differ; only a second gauge shows it"},
+		{"a gauge that reads 10% too low", nil, "less than years differ; only a second gauge shows it"},
 		{"an anemometer that reads 10% too low", nil, "less than places differ; only a second anemometer shows it"},
 		{"a download that ends between rows", nil, "a shorter record is a record; its last day is printed"},
 		{"a download that ends within the last number", nil, "the digits that arrived are a number"},

@@ -85,7 +85,11 @@ func TestDamage(t *testing.T) {
 			t.Errorf("%s is always seen, so it is not a blind spot", b.fault)
 		}
 	}
-	t.Log("\n" + table(all, byLayout))
+	result := table(all, byLayout)
+	t.Log("\n" + result)
+	if long() {
+		onPage(t, result)
+	}
 }
 
 // faults lists every kind of damage.

@@ -210,7 +210,7 @@ func valueFaults() []fault {
 	add("a rain day lost", 4, one(func(d day) bool { return d.rain > 5 }, func(d *day) { d.rain = 0 }), 0, nil, rain)
 	add("a day of 20 mm that did not fall", 4, one(dry, func(d *day) { d.rain = 20 }), 0, nil, rain)
 	add("dates one day late", 4, anyLine(all(func(d *day) { d.date++ })), 0, nil)
-	add("a gauge that catches 10% too little", 4, anyLine(all(func(d *day) { d.rain *= 0.9 })), 0, nil, rain)
+	add("a gauge that reads 10% too low", 4, anyLine(all(func(d *day) { d.rain *= 0.9 })), 0, nil, rain)
 	add("an anemometer that reads 10% too low", 4, anyLine(all(func(d *day) { d.ws *= 0.9 })), 0, nil, wind)
 	return list
 }
