@@ -66,11 +66,14 @@ func Depletion(v *MeasuredView) Chart {
 	}
 	c.X = dateAxis(cal.Of(2000, 1, 1), 366) // a leap year has room for all
 	c.Keys = []Key{{Form: Line, Role: Deficit, Label: "simulated"}, {Form: Line, Role: Observed, Label: "measured"},
-		{Form: Line, Role: StressLine, Label: "RAW"}, {Form: Line, Role: EmptyLine, Label: "TAW"}, {Form: Bars, Role: RainFall, Label: "rain, from below"}}
+		{Form: Line, Role: StressLine, Label: "RAW"}, {Form: Line, Role: EmptyLine, Label: "TAW"},
+		{Form: Bars, Role: RainFall, Label: "rain, from below"}}
 	c.See = fmt.Sprintf("Under %s, simulated depletion differs from the measured one by %s (RMSE), %s of TAW; r is %s.",
 		quote(v.Strategy), v.depthText(v.RMSEMM), percent(v.RMSEMM/v.TAWMM), fixed(v.R, 2))
-	c.Notes = []string{"Gaps in the measured line are days with frozen soil or without a reading. Rain grows from the lower edge, on the scale of depletion."}
-	c.Alt = fmt.Sprintf("Line charts of simulated and measured depletion of %s, one per year, with rain. %s %s.", v.Zone, c.See, strings.Join(alt, ". "))
+	c.Notes = []string{"Gaps in the measured line are days with frozen soil or without a reading. Rain grows from the lower edge, on the " +
+		"scale of depletion."}
+	c.Alt = fmt.Sprintf("Line charts of simulated and measured depletion of %s, one per year, with rain. %s %s.", v.Zone, c.See,
+		strings.Join(alt, ". "))
 	c.punctuate()
 	return c
 }
@@ -106,7 +109,8 @@ func (v *MeasuredView) year(year int, bottom float64) (Panel, int) {
 			measuredPast++
 		}
 	}
-	p.Note = fmt.Sprintf("past RAW on %s simulated, %d measured, of %s", count(simPast, "day", "days"), measuredPast, count(days, "measured day", "measured days"))
+	p.Note = fmt.Sprintf("past RAW on %s simulated, %d measured, of %s", count(simPast, "day", "days"), measuredPast,
+		count(days, "measured day", "measured days"))
 	p.Series = []Series{{Form: Bars, Role: RainFall, X: x, Y: rain, Base: base, Width: 0.9},
 		{Form: Rule, Role: EmptyLine, Y: []float64{u.depth(v.TAWMM)}}, {Form: Line, Role: StressLine, X: x, Y: raw},
 		{Form: Line, Role: Observed, X: x, Y: measured}, {Form: Line, Role: Deficit, X: x, Y: sim}}
@@ -143,9 +147,10 @@ func WaterUse(v *MeasuredView) Chart {
 		{Form: Line, Role: Deficit, Label: "Ks of the replay"}}
 	c.See = v.useSee()
 	if outside > 0 {
-		c.Notes = append(c.Notes, count(outside, "spell is", "spells are")+" outside the chart.")
+		c.Notes = append(c.Notes, count(outside, "spell is", "spells are")+" outside the chart; medians include them.")
 	}
-	c.Notes = append(c.Notes, fmt.Sprintf("Ks is drawn for the mean p of the spells, %s. A spell has no rain or irrigation on its days and two days before.",
+	c.Notes = append(c.Notes, fmt.Sprintf("Ks is drawn for the mean p of the spells, %s. A spell has no rain or irrigation on its days and "+
+		"two days before.",
 		fixed(v.P, 2)))
 	c.Alt = fmt.Sprintf("Dots of measured water use against depletion in %s, with medians and the Ks line. %s", p.Note, c.See)
 	c.punctuate()

@@ -35,7 +35,8 @@ func TestDepletionChart(t *testing.T) {
 func TestMeasuredCharts(t *testing.T) {
 	for _, years := range []int{1, 8} {
 		for _, c := range []plots.Chart{plots.Depletion(sample.Measured(years, plots.US)), plots.WaterUse(sample.Measured(years, plots.SI))} {
-			if c.Title == "" || c.Alt == "" || !strings.HasSuffix(c.See, ".") || c.Label != "" || len(c.Keys) == 0 || !fileName.MatchString(c.Name) || c.To <= c.From {
+			if c.Title == "" || c.Alt == "" || !strings.HasSuffix(c.See, ".") || c.Label != "" || len(c.Keys) == 0 ||
+				!fileName.MatchString(c.Name) || c.To <= c.From {
 				t.Errorf("%+v", c)
 			}
 			for i := range c.Panels {

@@ -76,7 +76,7 @@ type Measured struct {
 	Misfit    soilwater.Misfit
 	Uses      []soilwater.Use
 	UseBins   []soilwater.UseBin
-	Fit       *MeasuredFit // nil if not requested
+	Fit       *MeasuredFit // nil if not requested, or if a half has too few days
 }
 
 // A NotScored is a reason not to score a record. The zero value is none.
@@ -104,10 +104,16 @@ func (l *Study) Measure(ctx context.Context, o *MeasuredOptions) (*Measured, err
 		return nil, &diag.Error{Code: diag.Conflict, Pos: zone.Pos, Msg: fmt.Sprintf("zone %q is a plain store, without a root zone", zone.Name),
 			Fix: "compare a zone with a soil and roots"}
 	}
+	if o.Strategy >= 0 && len(l.Job.Strategies[o.Strategy].Stretches) > 0 {
+		return nil, &diag.Error{Code: diag.Conflict, Pos: zone.Pos,
+			Msg: fmt.Sprintf("strategy %q changes zones, so soil and plants are not those of one comparison", m.Strategy),
+			Fix: "name a strategy without changes, in a scenario whose zones are as they were while the sensors measured"}
+	}
 	reach := 0.0
 	m.ThicknessMM, reach = o.Record.Thicknesses(zone.RootDepthM)
 	if m.ReachM = min(reach, zone.RootDepthM); !(m.ThicknessMM[0] > 0) {
-		return nil, &diag.Error{Code: diag.OutOfRange, Pos: zone.Pos, Msg: "no sensor is in the root zone", Fix: "check the depths and root_depth"}
+		return nil, &diag.Error{Code: diag.OutOfRange, Pos: zone.Pos, Msg: "no sensor is in the root zone",
+			Fix: "check the depths and root_depth"}
 	}
 	frozen := l.frozen(m)
 	own := soilwater.BoundsFromRecord(o.Record, frozen)

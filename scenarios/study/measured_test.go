@@ -144,7 +144,8 @@ func TestWrongStrategyShows(t *testing.T) {
 	if m := measure(t, l, o); m.Scores[soilwater.WholeYear].BiasMM < 5 || m.Misfit.Reason != soilwater.RainMissed {
 		t.Errorf("no watering: %+v, %s", m.Scores[soilwater.WholeYear], m.Misfit.Reason.Key())
 	}
-	o.Strategy, o.Record = 0, truthOf(t, lawn(t, strings.Replace(lawnText, ", manual: [{date: 2014-07-03, zone: lawn, minutes: 20 min}]", "", 1), 3), 0, 0)
+	o.Strategy, o.Record = 0, truthOf(t, lawn(t, strings.Replace(lawnText, ", manual: [{date: 2014-07-03, zone: lawn, minutes: 20 min}]",
+		"", 1), 3), 0, 0)
 	m = measure(t, l, o)
 	if at := m.Misfit.Date; at < cal.Of(2014, 7, 2) || at > cal.Of(2014, 9, 1) {
 		t.Errorf("a manual run on July 3 that never was shows on %v", at)
@@ -157,8 +158,9 @@ func TestWrongStrategyShows(t *testing.T) {
 func TestFitFindsTheTruth(t *testing.T) {
 	pasted := "plant: {name: cool-season turf, p: 0.4, k_growing: 0.675, k_resting: 0.3}"
 	truth := strings.Replace(lawnText, "plant: {name: cool-season turf, p: 0.4}", pasted, 1)
-	o := MeasuredOptions{Record: truthOf(t, lawn(t, truth, 3), -1, 0.005), Strategy: -1, Soil: SoilStated, FieldCapacity: 0.32, WiltingPoint: 0.16,
-		Fit: []FitKey{FitK, FitAWC}}
+	o := MeasuredOptions{Record: truthOf(t, lawn(t, truth, 3), -1, 0.005), Strategy: -1, Soil: SoilStated, FieldCapacity: 0.32,
+		WiltingPoint: 0.16,
+		Fit:          []FitKey{FitK, FitAWC}}
 	l := lawn(t, lawnText, 3)
 	m := measure(t, l, o)
 	f := m.Fit
@@ -177,7 +179,8 @@ func TestFitFindsTheTruth(t *testing.T) {
 	if m.Misfit.Reason != soilwater.KTooHigh {
 		t.Errorf("reason %s", m.Misfit.Reason.Key())
 	}
-	set := strings.NewReplacer("plant: {name: cool-season turf, p: 0.4}", "plant: {name: cool-season turf, p: 0.4, "+item(t, f.Lines, "k_growing")+", "+
+	set := strings.NewReplacer("plant: {name: cool-season turf, p: 0.4}", "plant: {name: cool-season turf, p: 0.4, "+item(t, f.Lines,
+		"k_growing")+", "+
 		item(t, f.Lines, "k_resting")+"}", "awc: 160 mm/m", item(t, f.Lines, "awc")).Replace(lawnText)
 	again := o
 	again.Soil, again.Fit = SoilOfScenario, nil
@@ -227,6 +230,31 @@ func TestNotScored(t *testing.T) {
 	}
 	if _, err := l.Measure(t.Context(), &MeasuredOptions{Record: record(start-1000, wet[:99]), Strategy: -1}); !diag.IsInput(err) {
 		t.Errorf("years before: %v", err)
+	}
+}
+
+// TestChangesAreRefused: a strategy that changes zones has no one soil to compare.
+func TestChangesAreRefused(t *testing.T) {
+	text := lawnText + "  - {name: nozzles, like: as found, changes: [{zones: lawn, from: 2014-06-01, sprinkler: {rate: 20 mm/h}}]}\n"
+	l := lawn(t, text, 3)
+	o := MeasuredOptions{Record: truthOf(t, l, -1, 0), Strategy: 1}
+	if _, err := l.Measure(t.Context(), &o); !diag.IsInput(err) {
+		t.Errorf("%v", err)
+	}
+	o.Strategy = 0
+	measure(t, l, o)
+}
+
+// TestNotFitted: April and May have 61 days, of which the replay starts from the
+// first; 29 days of April are too few to fit or to hold out.
+func TestNotFitted(t *testing.T) {
+	l := lawn(t, lawnText, 1)
+	whole := truthOf(t, l, -1, 0)
+	from := int(cal.Of(2013, 4, 1) - whole.Start)
+	short := soilwater.NewRecord(cal.Of(2013, 4, 1), []soilwater.Sensor{{DepthM: 0.25, Theta: whole.Levels[1].Theta[from : from+61]}}, nil)
+	m := measure(t, l, MeasuredOptions{Record: short, Strategy: -1, Soil: SoilStated, FieldCapacity: 0.32, WiltingPoint: 0.16, Fit: FitKeys()})
+	if m.NotScored != 0 || m.Fit != nil || !l.MeasuredRecord(m, "f", "own").NotFitted {
+		t.Errorf("%s, %+v", m.NotScored.Key(), m.Fit)
 	}
 }
 

@@ -36,11 +36,20 @@ type MeasuredFit struct {
 	Params  []FitParam
 	Before  [2]soilwater.Score // of the half that was fitted, and of the half held out
 	After   [2]soilwater.Score
-	Lines   []string // of the zone, to paste; empty if the held-out half is not better
+	Lines   []string // of the zone, to paste; empty if the held-out half is not clearly better
 }
 
-// Better reports whether the fit follows the held-out half better than before.
-func (f *MeasuredFit) Better() bool { return f.After[1].RMSEMM < f.Before[1].RMSEMM }
+// LeastFitDays is the number of days of each half below which nothing is fitted. A
+// choice of ours.
+const LeastFitDays = 30
+
+// clearGain is the share by which the error of the held-out half must fall for a
+// fit to be worth pasting. A choice of ours.
+const clearGain = 0.05
+
+// Better reports whether the fit follows the held-out half clearly better than
+// before.
+func (f *MeasuredFit) Better() bool { return f.After[1].RMSEMM <= (1-clearGain)*f.Before[1].RMSEMM }
 
 // A FitParam is one fitted parameter. Values are K in full growth or the highest K
 // of a month, and AWC [mm/m].
@@ -72,8 +81,8 @@ func (l *Study) fitMeasured(ctx context.Context, m *Measured, first int) (*Measu
 		return nil, err
 	}
 	f.After = f.Before
-	if !(f.Before[0].RMSEMM >= 0 && f.Before[1].RMSEMM >= 0) {
-		return nil, nil // a half has too few days
+	if min(f.Before[0].Days, f.Before[1].Days) < LeastFitDays {
+		return nil, nil
 	}
 	const rounds = 4
 	for range rounds {

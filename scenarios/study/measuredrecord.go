@@ -31,6 +31,7 @@ type MeasuredRecord struct {
 	Misfit       *MeasuredMisfit  `json:"largest_misfit,omitempty"`
 	Use          []MeasuredUseBin `json:"use_by_depletion,omitempty"`
 	Fit          *FitRecord       `json:"fit,omitempty"`
+	NotFitted    bool             `json:"not_fitted,omitempty"` // requested, but a half has too few days
 }
 
 // A MeasuredLevel is one depth.
@@ -101,7 +102,7 @@ type FitRecord struct {
 	Params []FitParamJSON  `json:"parameters"`
 	Before []MeasuredScore `json:"before"`
 	After  []MeasuredScore `json:"after"`
-	Better bool            `json:"held_out_half_is_better"`
+	Better bool            `json:"held_out_half_is_clearly_better"`
 	Lines  []string        `json:"lines"`
 }
 
@@ -118,7 +119,8 @@ type FitParamJSON struct {
 // MeasuredRecord returns a comparison for scripts.
 func (l *Study) MeasuredRecord(m *Measured, file, layout string) *MeasuredRecord {
 	r := m.Record
-	out := &MeasuredRecord{File: file, Layout: layout, Zone: m.Zone, Strategy: m.Strategy, From: r.Start.String(), To: (r.Start + cal.Date(r.Days-1)).String(),
+	out := &MeasuredRecord{File: file, Layout: layout, Zone: m.Zone, Strategy: m.Strategy, From: r.Start.String(), To: (r.Start +
+		cal.Date(r.Days-1)).String(),
 		Soil: [...]string{"record", "scenario", "stated"}[m.Options.Soil], RootDepthM: m.RootDepthM, ComparedM: m.ReachM, TAWMM: m.TAWMM,
 		MeasuredTAW: m.MeasuredTAW, RangeMM: m.RangeMM, NotScored: m.NotScored.Key(), MeasuredFrom: m.MeasuredFrom,
 		Days: MeasuredDays{m.Compared, m.GapDays, m.FrozenDays, m.FrozenByAir, m.Outside}}
@@ -149,6 +151,7 @@ func (l *Study) MeasuredRecord(m *Measured, file, layout string) *MeasuredRecord
 		out.Use = append(out.Use, MeasuredUseBin{b.From, b.To, b.Windows, b.Median, b.Q25, b.Q75, ksLine((b.From+b.To)/2, m.meanP())})
 	}
 	out.Fit = m.fitRecord()
+	out.NotFitted = len(m.Options.Fit) > 0 && m.Fit == nil
 	return out
 }
 

@@ -14,19 +14,23 @@ import (
 // of the measurements.
 func (l *Study) MeasuredViews(m *Measured, file, layout string) []*View {
 	head := &View{Head: append(l.measuredHead(m, file, layout), "")}
+	const nothing = "Without a score there is no fit and no chart."
 	switch m.NotScored {
 	case TooFewDays:
 		head.Notes = []string{fmt.Sprintf("Not scored: %s can be compared, and %d are needed.", quantity.Count(m.Compared, "day", "days"),
-			soilwater.LeastDays)}
+			soilwater.LeastDays), nothing}
 		return []*View{head}
 	case TooLittleDrying:
 		head.Notes = []string{fmt.Sprintf("Not scored: the soil dried by %s, too little to judge a replay. It takes %s.", l.depthUnit(m.RangeMM),
-			l.depthUnit(m.LeastMM))}
+			l.depthUnit(m.LeastMM)), nothing}
 		return []*View{head}
 	}
 	views := []*View{head, l.scoreView(m), l.warmView(m), {Notes: l.misfitLines(m)}, l.useView(m)}
-	if m.Fit != nil {
+	switch {
+	case m.Fit != nil:
 		views = append(views, l.fitView(m))
+	case len(m.Options.Fit) > 0:
+		views = append(views, &View{Notes: []string{"", fmt.Sprintf("Not fitted: a half of the record has fewer than %d days.", LeastFitDays)}})
 	}
 	return append(views, &View{Notes: append(append([]string{""}, l.measuredNotes(m)...), Caution)})
 }
@@ -104,7 +108,8 @@ var seasonNames = [soilwater.Seasons]string{"whole year", "spring", "summer", "f
 
 func (l *Study) scoreView(m *Measured) *View {
 	unit := quantity.Label(quantity.Depth, l.Scenario.Units)
-	g := &Grid{Columns: toTheRight(1, 7), Head: []string{"period", "days", "r", "bias\n" + unit, "bias\n% of TAW", "RMSE\n" + unit, "RMSE\n% of TAW"},
+	g := &Grid{Columns: toTheRight(1, 7), Head: []string{"period", "days", "r", "bias\n" + unit, "bias\n% of TAW", "RMSE\n" + unit,
+		"RMSE\n% of TAW"},
 		Rule: 1}
 	for season, s := range m.Scores {
 		if math.IsNaN(s.RMSEMM) {
@@ -133,7 +138,8 @@ func (l *Study) warmView(m *Measured) *View {
 		if !w.Complete() {
 			mark = " *"
 		}
-		g.add(fmt.Sprint(w.Year)+mark, w.Days, w.SimPast, w.MeasuredPast, onset(w.SimOnset, w.SimOnsetOK), onset(w.MeasuredOnset, w.MeasuredOnsetOK))
+		g.add(fmt.Sprint(w.Year)+mark, w.Days, w.SimPast, w.MeasuredPast, onset(w.SimOnset, w.SimOnsetOK), onset(w.MeasuredOnset,
+			w.MeasuredOnsetOK))
 	}
 	span := "April to October"
 	if m.Series.South {
@@ -159,7 +165,8 @@ func onset(d cal.Date, ok bool) string {
 func (l *Study) misfitLines(m *Measured) []string {
 	f := &m.Misfit
 	return []string{"",
-		fmt.Sprintf("Largest misfit: %v, simulated %s, measured %s; it grew from %v.", f.Date, l.depthUnit(f.SimMM), l.depthUnit(f.MeasuredMM), f.Since),
+		fmt.Sprintf("Largest misfit: %v, simulated %s, measured %s; it grew from %v.", f.Date, l.depthUnit(f.SimMM),
+			l.depthUnit(f.MeasuredMM), f.Since),
 		"Likely reason: " + f.Reason.Words() + "."}
 }
 
@@ -168,7 +175,8 @@ func (l *Study) useView(m *Measured) *View {
 		return &View{Notes: []string{fmt.Sprintf("Too few dry spells to compare measured water use with Ks: %d of three days.", len(m.Uses))}}
 	}
 	p := m.meanP()
-	g := &Grid{Columns: toTheRight(1, 5), Head: []string{"depletion\n% of TAW", "dry spells", "measured use\n/ ETc, median", "half are\nbetween", "Ks"}}
+	g := &Grid{Columns: toTheRight(1, 5), Head: []string{"depletion\n% of TAW", "dry spells", "measured use\n/ ETc, median",
+		"half are\nbetween", "Ks"}}
 	for _, b := range m.UseBins {
 		g.add(fmt.Sprintf("%.0f to %.0f", 100*b.From, 100*b.To), b.Windows, ratio(b.Median), ratio(b.Q25)+" and "+ratio(b.Q75),
 			ratio(ksLine((b.From+b.To)/2, p)))
@@ -219,7 +227,7 @@ func (l *Study) fitView(m *Measured) *View {
 		v.Notes = append(v.Notes, note)
 	}
 	if f.Lines == nil {
-		v.Notes = append(v.Notes, "The held-out half is not better after the fit: keep the scenario’s values.")
+		v.Notes = append(v.Notes, "The error of the held-out half does not fall by 5%: keep the scenario’s values.")
 		return v
 	}
 	v.Notes = append(append(v.Notes, "Lines to paste into the zone, keeping its other keys:"), f.Lines...)

@@ -243,12 +243,15 @@ var coefficientRows = []struct {
 func TestMeasuredStations(t *testing.T) {
 	list, long := stations(t)
 	var b strings.Builder
-	fmt.Fprintf(&b, "Replays without watering compared with measured soil water, %d stations, one year, 0.5 m of soil under unwatered grass.\n", len(list))
+	fmt.Fprintf(&b, "Replays without watering compared with measured soil water, %d stations, one year, 0.5 m of soil under unwatered "+
+		"grass.\n", len(list))
 	b.WriteString("Renew: UPDATE=1 go test ./scenarios/study -run Measured\n\n")
 	head := fmt.Sprintf("%-44s%35s%35s%35s\n", "", "RMSE, % of TAW", "days past RAW, April to October", "first onset, days") +
-		fmt.Sprintf("%-44s%s%s%s\n", "", strings.Repeat(" median   25%    75%    90%  worst", 1)+" ", " median   25%    75%    90%  worst ", " median   25%    75%    90%  worst")
+		fmt.Sprintf("%-44s%s%s%s\n", "", strings.Repeat(" median   25%    75%    90%  worst", 1)+" ", " median   25%    75%    90%  worst ",
+			" median   25%    75%    90%  worst")
 	b.WriteString(head)
-	var best []outcome
+	var best, loam []outcome
+	var rows []string // of the table in README.md
 	var detail strings.Builder
 	filled := 0
 	for _, soil := range []struct {
@@ -272,13 +275,16 @@ func TestMeasuredStations(t *testing.T) {
 				}
 			}
 			rmse, days, onset, _ := figures(out)
+			rows = append(rows, fmt.Sprintf("| %s, %s | %s | %s | %s |", row.name, soil.name, brief(rmse, 1), brief(days, 0), brief(onset, 0)))
 			fmt.Fprintf(&b, "%-44s%s%s%s\n", row.name+", "+soil.name, spreadOf(rmse, 1), spreadOf(days, 0), spreadOf(onset, 0))
 			if soil.source == study.SoilOfRecord && row.name == "K follows the season" {
 				best = out
 			}
+			loam = out // the last row
 		}
 	}
-	b.WriteString("\nBy station, K follows the season, soil of the record: TAW [mm], days, r, bias and RMSE [% of TAW], days past RAW and onset\n" +
+	b.WriteString("\nBy station, K follows the season, soil of the record: TAW [mm], days, r, bias and RMSE [% of TAW], days past RAW and " +
+		"onset\n" +
 		"simulated and measured, likely reason of the largest misfit and its day\n")
 	b.WriteString(detail.String())
 	b.WriteString("\nManhattan KS, 2009 to 2017, 0.35 m of soil, no watering\n")
@@ -286,17 +292,34 @@ func TestMeasuredStations(t *testing.T) {
 	for _, plant := range []string{"warm-season turf", "cool-season turf"} {
 		m, _, _ := long.measure(t, variant{plant: "{name: " + plant + "}"})
 		o := outcomeOf(m, m.Series)
-		fmt.Fprintf(&b, "%-20s%5d days  r %.2f  RMSE %.1f  bias %.1f  spring bias %.1f %% of TAW  past RAW %d and %d days, off by %.0f a year, onset off by %.0f\n",
+		fmt.Fprintf(&b, "%-20s%5d days  r %.2f  RMSE %.1f  bias %.1f  spring bias %.1f %% of TAW  past RAW %d and %d days, off by %.0f a "+
+			"year, onset off by %.0f\n",
 			plant, m.Scores[0].Days, o.r, o.rmse, o.bias, o.spring, o.sim, o.measured, o.daysOff, o.onsetOff)
 		if plant == "warm-season turf" {
 			warm = o
 		}
 	}
-	fmt.Fprintf(&b, "\nWeather missing on %d of the stations' days: no rain, other values interpolated. Wind is not measured: 2 m/s.\n", filled)
+	fmt.Fprintf(&b, "\nWeather missing on %d of the stations' days: no rain, other values interpolated. Wind is not measured: 2 m/s.\n",
+		filled)
 	t.Log("\n" + b.String())
 	recorded(t, "stations.txt", b.String())
 
-	rmse, days, _, _ := figures(best)
+	rmse, days, onset, _ := figures(best)
+	toldIn(t, "README.md", append(rows, fmt.Sprintf("The typical error is %.0f%% of the root zone's water (TAW), and %.0f days in the "+
+		"first onset of stress; "+
+		"at one station in ten it is %.0f%% and %.0f days.", soilwater.Quantile(rmse, 0.5), soilwater.Quantile(onset, 0.5),
+		soilwater.Quantile(rmse, 0.9),
+		soilwater.Quantile(onset, 0.9)))...)
+	toldIn(t, "plots/htmlfile/words.html", fmt.Sprintf("the typical error is %.0f%% of the root zone’s water, %.0f days in the first "+
+		"onset of stress "+
+		"(three days in a row past RAW), and %.0f days in the count of days past RAW from April to October; at one station in ten, it is "+
+		"%.0f%%, %.0f days and %.0f days",
+		soilwater.Quantile(rmse, 0.5), soilwater.Quantile(onset, 0.5), soilwater.Quantile(days, 0.5), soilwater.Quantile(rmse, 0.9),
+		soilwater.Quantile(onset, 0.9), soilwater.Quantile(days, 0.9)))
+	rmseLoam, daysLoam, onsetLoam, _ := figures(loam)
+	toldIn(t, "plots/htmlfile/words.html", fmt.Sprintf("With the catalog’s loam instead of each station’s own soil, the typical error "+
+		"is %.0f%%, %.0f days and %.0f days.",
+		soilwater.Quantile(rmseLoam, 0.5), soilwater.Quantile(onsetLoam, 0.5), soilwater.Quantile(daysLoam, 0.5)))
 	if v := soilwater.Quantile(rmse, 0.5); v > 13.5 {
 		t.Errorf("median RMSE %.1f%% of TAW, limit 13.5", v)
 	}
@@ -305,6 +328,27 @@ func TestMeasuredStations(t *testing.T) {
 	}
 	if warm.r < 0.90 || math.Abs(warm.spring) > 10 {
 		t.Errorf("Manhattan, warm-season: r %.3f, limit 0.90; spring bias %.1f%% of TAW, limit 10", warm.r, warm.spring)
+	}
+}
+
+// brief writes the median, the quartiles and the worst of a figure.
+func brief(values []float64, decimals int) string {
+	q := func(share float64) string { return fmt.Sprintf("%.*f", decimals, soilwater.Quantile(values, share)) }
+	return fmt.Sprintf("%s (%s to %s), %s", q(0.5), q(0.25), q(0.75), q(1))
+}
+
+// toldIn fails unless a file of the project has every text.
+func toldIn(t *testing.T, name string, texts ...string) {
+	t.Helper()
+	b, err := os.ReadFile(filepath.Join(root, name))
+	if err != nil {
+		t.Fatal(err)
+	}
+	whole := strings.Join(strings.Fields(string(b)), " ")
+	for _, text := range texts {
+		if !strings.Contains(whole, text) {
+			t.Errorf("%s does not have: %s", name, text)
+		}
 	}
 }
 

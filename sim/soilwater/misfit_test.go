@@ -103,7 +103,8 @@ func TestReasons(t *testing.T) {
 // TestKTooLow: a soil that uses half as much again, kept before RAW by rain.
 func TestKTooLow(t *testing.T) {
 	s := invent(truth{k: 1.5})
-	for _, column := range []*[]float64{&s.SimMM, &s.MeasuredMM, &s.SignedMM, &s.BelowMM, &s.RAWMM, &s.EToMM, &s.ETcMM, &s.ETaMM, &s.RainMM, &s.GrossMM} {
+	for _, column := range []*[]float64{&s.SimMM, &s.MeasuredMM, &s.SignedMM, &s.BelowMM, &s.RAWMM, &s.EToMM, &s.ETcMM, &s.ETaMM,
+		&s.RainMM, &s.GrossMM} {
 		*column = (*column)[:6] // the dry days before the first rain
 	}
 	if m, ok := s.Misfit(); !ok || m.Reason != soilwater.KTooLow {

@@ -127,7 +127,7 @@ func (r *Record) Thicknesses(rootDepthM float64) (mm []float64, reachM float64) 
 		if i+1 < len(r.Levels) {
 			bottom = (l.DepthM + r.Levels[i+1].DepthM) / 2
 		}
-		mm = append(mm, 1000*max(min(bottom, rootDepthM)-top, 0))
+		mm = append(mm, math.Round(1e9*max(min(bottom, rootDepthM)-top, 0))/1e6) // 75 mm, not a rounding above it
 		top = bottom
 	}
 	return mm, top

@@ -93,7 +93,8 @@ func (o *compareOptions) parse() error {
 	for _, word := range strings.FieldsFunc(o.Fit, func(r rune) bool { return r == ',' || r == ' ' }) {
 		key := study.FitKey(strings.ToLower(word))
 		if !slices.Contains(study.FitKeys(), key) {
-			return &usageError{diag.BadFlag, fmt.Sprintf("--fit %q is not a parameter that can be fitted", word), "write --fit k, --fit awc or --fit k,awc"}
+			return &usageError{diag.BadFlag, fmt.Sprintf("--fit %q is not a parameter that can be fitted", word),
+				"write --fit k, --fit awc or --fit k,awc"}
 		}
 		if slices.Contains(o.fit, key) {
 			return &usageError{diag.BadFlag, fmt.Sprintf("--fit has %q twice", word), "name each parameter once"}
@@ -132,7 +133,8 @@ func (o *compareOptions) parseSoil() error {
 		}
 		v, err := quantity.Parse(f.text, quantity.Fraction)
 		if err != nil || !(v >= 0 && v <= 0.9) {
-			return &usageError{diag.BadFlag, fmt.Sprintf("--%s %q is not a share from 0%% to 90%%", f.name, f.text), "write it with its sign, such as 30%"}
+			return &usageError{diag.BadFlag, fmt.Sprintf("--%s %q is not a share from 0%% to 90%%", f.name, f.text),
+				"write it with its sign, such as 30%"}
 		}
 		*f.to = v
 	}

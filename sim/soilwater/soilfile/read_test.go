@@ -50,7 +50,8 @@ const reference = `WBANNO,LST_DATE,P_DAILY_CALC,SOIL_MOISTURE_5_DAILY,SOIL_MOIST
 // TestReferenceLayout reads the reference network with its header, and as
 // published: 28 columns by position, without one.
 func TestReferenceLayout(t *testing.T) {
-	bare := strings.Join([]string{"12345", "20210501", "2.5", "-98.0", "35.0", "20", "8", "14", "14", "0.0", "20", "C", "25", "5", "14", "90", "40", "60",
+	bare := strings.Join([]string{"12345", "20210501", "2.5", "-98.0", "35.0", "20", "8", "14", "14", "0.0", "20", "C", "25", "5", "14",
+		"90", "40", "60",
 		"0.250", "0.300", "0.310", "0.320", "-99.000", "9", "8", "8", "8", "8"}, " ") + "\n"
 	for _, tt := range []struct {
 		text   string
