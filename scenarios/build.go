@@ -41,7 +41,7 @@ func BuildOf(root *Node, name string, kinds []strategy.Kind, more ...ZoneParam) 
 		return nil, b.faults.Err()
 	}
 	g := b.open(root, "scenario", "", "site", "units", "weather", "zones", "programs", "strategies", "baseline", "start", "limits",
-		"timer", "forecast", "verdict")
+		"timer", "forecast", "verdict", "money")
 	b.units(g)
 	b.readSite(g)
 	b.readWeather(g)
@@ -55,6 +55,7 @@ func BuildOf(root *Node, name string, kinds []strategy.Kind, more ...ZoneParam) 
 	b.readStrategies(g, kinds)
 	b.readBaseline(g)
 	b.readVerdict(g)
+	b.readMoney(g)
 	b.missForecast()
 	if err := b.faults.Err(); err != nil {
 		return nil, err

@@ -20,6 +20,7 @@ type Study struct {
 	Weather  *prepare.Ready
 	Job      replay.Job
 	Forecast *Forecasts      // nil if the scenario has none
+	Money    *Money          // nil without rates; see [Study.Price]
 	Measures []tally.Measure // measures that compare strategies; nil for [tally.Measures]
 
 	// Checks are those of [Study.Recheck], kept for notes, report and record; nil
