@@ -169,39 +169,32 @@ func (l *Study) moneyPart(t *tally.Table) *plots.TextPart {
 	return part
 }
 
-// costFact says in a sentence what the options cost and save; empty without rates.
+// maxCostsNamed is how many projects the sentence on costs names.
+const maxCostsNamed = 3
+
+// costFact says in sentences what the baseline costs and what the projects save,
+// whatever the verdict on them; empty without rates.
 func (l *Study) costFact(t *tally.Table) string {
 	m := l.Money
 	if !m.known(t, 0) {
 		return ""
 	}
 	basis := t.Basis()
-	base, best := m.perYear(t.Baseline, &basis), -1
-	var least money.Num
+	base := m.perYear(t.Baseline, &basis)
+	text := fmt.Sprintf("the water bill is %s %s %s under “%s”", m.Rates.Currency, whole(base.Total()), basis.Words(), t.Strategies[t.Baseline])
+	named := 0
 	for s := range m.bills {
-		own := m.perYear(s, &basis)
-		if total := own.Total(); s != t.Baseline && (best < 0 || total.Cmp(least) < 0) {
-			best, least = s, total
+		if p, worth := l.worth(s, &basis); p != nil && named < maxCostsNamed {
+			w := &worth[0]
+			text += fmt.Sprintf("; “%s” saves %s to %s of it, by year (payback in years: %s)", t.Strategies[s], whole(w.SavingLow),
+				whole(w.SavingHigh), paybackText(w))
+			named++
 		}
 	}
-	cur, per := m.Rates.Currency+" ", basis.Words()
-	text := fmt.Sprintf("the water bill is %s%s %s with %q", cur, whole(base.Total()), per, t.Strategies[t.Baseline])
-	if best >= 0 {
-		low, _, high := m.savings(best, &basis)
-		text += fmt.Sprintf("; the lowest is %s%s, with %q", cur, whole(least), t.Strategies[best])
-		if basis.Yearly() {
-			text += fmt.Sprintf(" (%s to %s less, by year)", whole(low), whole(high))
-		}
-		if _, worth := l.worth(best, &basis); worth != nil {
-			text += "; payback in years: " + paybackText(&worth[0])
-		}
+	if m.Checked {
+		return text + ". Estimated; the rates reproduce real bills. See Water bills"
 	}
-	if !m.Checked {
-		text += ". Estimated; the rates are not checked with a real bill"
-	} else {
-		text += ". Estimated; the rates reproduce real bills"
-	}
-	return text
+	return text + ". Estimated; the rates are not checked with a real bill. See Water bills"
 }
 
 // whole writes an amount without cents.
