@@ -58,6 +58,7 @@ var doubtKinds = [...]struct {
 
 const (
 	rainWeight = 0.08 // of rain that falls elsewhere
+	snowWeight = 0.30 // of the share of the rain that falls as snow: most of it melts into soil that is full in any case
 	etoWeight  = 0.10 // of reference ET from incomplete weather
 )
 
@@ -109,6 +110,10 @@ func (s *Study) doubts(f *Facts) []doubt {
 		all = append(all, doubt{text: fmt.Sprintf("Reference ET is partly estimated, because the weather record is incomplete on %s%% of days",
 			quantity.Number(max(100*float64(days)/float64(max(f.Weather.Days, 1)), 0.1), 1)),
 			weight: etoWeight * float64(days) / float64(max(f.Weather.Days, 1))})
+	}
+	if snow := &f.Weather.Snow; snow.matters() {
+		all = append(all, doubt{text: "About " + percent(snow.Share) + " of the rain falls as snow, which the replay lets enter the soil at once",
+			weight: snowWeight * snow.Share})
 	}
 	all = append(all, doubt{
 		text:    "Rain at the site may differ from rain at the weather station",

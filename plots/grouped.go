@@ -10,9 +10,9 @@ import (
 // maxNamed is how many places are listed by name.
 const maxNamed = 3
 
-// grouped merges defaults that differ only in place, in the order of the first:
+// Grouped merges defaults that differ only in place, in the order of the first:
 // nobody reads a page of equal lines.
-func grouped(all []Default, zones []sim.Zone, strategies []string) []Default {
+func Grouped(all []Default, zones []sim.Zone, strategies []string) []Default {
 	isZone, isStrategy := map[string]bool{}, map[string]bool{}
 	for _, name := range strategies {
 		isStrategy[name] = true

@@ -26,7 +26,7 @@ func TestEqualDefaultsShareALine(t *testing.T) {
 		}
 	}
 	all = append(all, Default{Where: "site", Key: "rain", Value: "curve number"})
-	got := grouped(all, zones, nil)
+	got := Grouped(all, zones, nil)
 	want := []string{"all 5 zones", "4 zones: zone 2, zone 3 and two others", "zone 4, zone 5", "site"}
 	if len(got) != len(want) {
 		t.Fatalf("%d lines, want %d: %+v", len(got), len(want), got)

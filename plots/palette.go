@@ -75,6 +75,7 @@ const (
 	MadeUp                 // a synthetic value
 	Cut                    // water use and stress days at scaled run times
 	Today                  // the setting as it is today
+	Observed               // measured in the soil
 	Roles                  // how many roles there are
 )
 
@@ -151,6 +152,8 @@ func (r Role) Style(class float64) Style {
 		return Style{Fill: ink(inkBlue), Stroke: ink(inkBlue), WidthPt: 1.3, DotPt: 3.4}
 	case Today:
 		return Style{Fill: ink(inkBlack), Stroke: ink(inkBlack), WidthPt: 1, DotPt: 7.5, CasePt: 1}
+	case Observed:
+		return Style{Fill: ink(inkSky), Stroke: ink(inkBlue), WidthPt: 1.7, DotPt: 3}
 	}
 	panic("plots: unknown role")
 }

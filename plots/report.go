@@ -91,6 +91,8 @@ type WeatherFacts struct {
 	Fills         []Fill // without synthetic values
 	Assumptions   []string
 	Findings      []weather.Finding
+	Snow          Snow     // the part of the rain that probably fell as snow
+	Heavy         []string // the findings on which results may hang, in full, for page one
 }
 
 // A Fill counts the filled values of one column.
@@ -161,7 +163,7 @@ func NewReport(s *Study, f *Facts) *Report {
 		Alarms:   slices.Concat(f.Warnings, Sentences(Alarms(s.Table, s.Units, f.Kinds)), Sentences(f.Results)),
 		DryYears: punctuated(dryYears(s.Table, s.Units)), StressDay: s.about("stress_days_zone"),
 		Comparison: s.comparison(f), Weather: f.Weather,
-		Defaults: grouped(f.Defaults, s.Table.Zones, s.Table.Strategies), NotGiven: len(f.Defaults), Files: f.Files,
+		Defaults: Grouped(f.Defaults, s.Table.Zones, s.Table.Strategies), NotGiven: len(f.Defaults), Files: f.Files,
 		RunDate: runDate(f.RunDate), Version: orElse(f.Version, "not stated"), Seed: orElse(f.Seed, "not stated"),
 		DepthUnit: s.Units.depthUnit(), FilledShare: filled(&f.Weather), Coming: f.Coming, Skill: f.Skill, Money: f.Money,
 	}
@@ -173,6 +175,7 @@ func NewReport(s *Study, f *Facts) *Report {
 	r.Front = r.front(s, f, v, at)
 	r.Notes = known([]Item{
 		{"Reference ET", refET(&f.Weather)},
+		{"Snow", s.snowNote(&f.Weather.Snow)},
 		{"Skill of the forecasts", f.SkillFact},
 		{"Design ETo", s.DesignVerdict(f.Design)},
 		{"Plant marks", s.MarksVerdict(f.Marks)},

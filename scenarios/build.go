@@ -22,6 +22,7 @@ type builder struct {
 	params []ZoneParam      // of a zone
 	exact  map[*Node]string // numbers and words read, written exactly
 	readAs map[*Node]string // what words were understood as, where written otherwise
+	shut   map[int]bool     // programs reported as outside the limits
 	// plantsListed is set once an error has listed all plants.
 	plantsListed bool
 }
@@ -35,9 +36,14 @@ func Build(root *Node, name string, more ...ZoneParam) (*Scenario, error) {
 
 // BuildOf is like [Build], with strategies made of the given kinds of parts.
 func BuildOf(root *Node, name string, kinds []strategy.Kind, more ...ZoneParam) (*Scenario, error) {
-	b := &builder{sc: &Scenario{File: name}, params: append(ZoneParams(), more...), exact: map[*Node]string{}, readAs: map[*Node]string{}}
+	b := &builder{sc: &Scenario{File: name}, params: append(ZoneParams(), more...), exact: map[*Node]string{}, readAs: map[*Node]string{},
+		shut: map[int]bool{}}
 	if root == nil || root.Kind == Empty {
 		b.fault(diag.EmptyFile, diag.Pos{File: name}, "start from the template that the init command writes", "the scenario is empty")
+		return nil, b.faults.Err()
+	}
+	if root.Kind != Map { // a file of another kind: its content is not repeated
+		b.fault(diag.WrongShape, root.Pos, "start from the template that the init command writes", "this is not a scenario: it has no keys")
 		return nil, b.faults.Err()
 	}
 	g := b.open(root, "scenario", "", "site", "units", "weather", "zones", "programs", "strategies", "baseline", "start", "limits",
@@ -54,6 +60,7 @@ func BuildOf(root *Node, name string, kinds []strategy.Kind, more ...ZoneParam) 
 	b.readTimer(g)
 	b.readStrategies(g, kinds)
 	b.readBaseline(g)
+	b.schedules()
 	b.readVerdict(g)
 	b.readMoney(g)
 	b.missForecast()

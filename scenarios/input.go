@@ -62,6 +62,14 @@ func (s shape) unit() string {
 	return s.dim.BaseUnit()
 }
 
+// label returns the unit of numbers in the base unit as tables and records print it.
+func (s shape) label() string {
+	if s.bare || s.dim == quantity.Fraction {
+		return s.unit()
+	}
+	return quantity.Label(s.dim, quantity.SI)
+}
+
 func (s shape) format(v float64, sys quantity.System) string {
 	if s.bare {
 		return quantity.Number(v, 4)

@@ -49,27 +49,37 @@ func seasonParams() []ZoneParam {
 	return []ZoneParam{
 		{Key: "plant.k_growing", Column: "k_growing", Doc: "plant coefficient in full growth, if it follows the season", Bare: true, Max: maxK,
 			Optional: true, Rests: "plant", Default: func(b ZoneBasis) catalog.Figure { return b.Plant.Ka },
+			Usual:    func(b ZoneBasis) catalog.Range { return b.Plant.Ka.Usual(1, 1).Or(catalog.UsualK()) },
 			recorded: known(bare, func(z *Zone) float64 { return z.PlantSeason.Ka })},
 		{Key: "plant.k_resting", Column: "k_resting", Doc: "plant coefficient at rest, if it follows the season", Bare: true, Max: maxK,
 			Optional: true, Rests: "plant", Default: func(b ZoneBasis) catalog.Figure { return b.Plant.Kd },
+			Usual:    func(b ZoneBasis) catalog.Range { return b.Plant.Kd.Usual(1, 1).Or(catalog.UsualK()) },
 			recorded: known(bare, func(z *Zone) float64 { return z.PlantSeason.Kd })},
 		{Key: "plant.rests_below", Column: "rests_below", Doc: "30-day mean temperature below which the plant rests", Dim: quantity.Temperature,
 			Min: -20, Max: 30, Optional: true, Rests: "plant", Default: func(b ZoneBasis) catalog.Figure { return b.Plant.T0C },
+			Usual:    func(b ZoneBasis) catalog.Range { return catalog.UsualTemperature(b.Plant.T0C) },
 			recorded: known(temperature, func(z *Zone) float64 { return z.PlantSeason.T0C })},
 		{Key: "plant.grows_above", Column: "grows_above", Doc: "30-day mean temperature above which the plant is in full growth",
 			Dim: quantity.Temperature, Min: -20, Max: 40, Optional: true, Rests: "plant",
 			Default:  func(b ZoneBasis) catalog.Figure { return b.Plant.T1C },
+			Usual:    func(b ZoneBasis) catalog.Range { return catalog.UsualTemperature(b.Plant.T1C) },
 			recorded: known(temperature, func(z *Zone) float64 { return z.PlantSeason.T1C })},
 		{Key: "plant.tolerance", Column: "tolerance", Doc: "share of the last seven days' need below which the plant is stressed",
 			Dim: quantity.Fraction, Max: 1, Rests: "plant",
 			Default: func(b ZoneBasis) catalog.Figure {
 				return orTypical(b, b.Plant.Tolerance, func(p catalog.Plant) catalog.Figure { return p.Tolerance })
 			},
+			Usual: func(b ZoneBasis) catalog.Range {
+				return orTypical(b, b.Plant.Tolerance, func(p catalog.Plant) catalog.Figure { return p.Tolerance }).Usual(1, 1).Or(catalog.UsualMark())
+			},
 			recorded: figure(shape{dim: quantity.Fraction}, func(z *Zone) float64 { return z.ToleranceR7 })},
 		{Key: "plant.browning", Column: "browning", Doc: "share of the last seven days' need below which the plant turns brown",
 			Dim: quantity.Fraction, Max: 1, Rests: "plant",
 			Default: func(b ZoneBasis) catalog.Figure {
 				return orTypical(b, b.Plant.Browning, func(p catalog.Plant) catalog.Figure { return p.Browning })
+			},
+			Usual: func(b ZoneBasis) catalog.Range {
+				return orTypical(b, b.Plant.Browning, func(p catalog.Plant) catalog.Figure { return p.Browning }).Usual(1, 1).Or(catalog.UsualMark())
 			},
 			recorded: figure(shape{dim: quantity.Fraction}, func(z *Zone) float64 { return z.BrowningR7 })},
 	}

@@ -8,6 +8,7 @@ type WarningCode string
 
 // The codes of warnings. [WarningCodes] explains each.
 const (
+	AcceptUnused    WarningCode = "accept-unused"
 	AfterRecord     WarningCode = "after-record"
 	BeforeRecord    WarningCode = "before-record"
 	BreaksLimits    WarningCode = "breaks-limits"
@@ -21,13 +22,15 @@ const (
 	NoRoom          WarningCode = "no-room"
 	OtherFile       WarningCode = "other-file"
 	OtherHemisphere WarningCode = "other-hemisphere"
+	OtherTimeZone   WarningCode = "other-time-zone"
 	OtherUnit       WarningCode = "other-unit"
 	PartDoubtful    WarningCode = "part-doubtful"
 	RecordEdited    WarningCode = "record-edited"
+	SeasonsReversed WarningCode = "seasons-reversed"
 	ShallowZone     WarningCode = "shallow-zone"
-	StartsOverlap   WarningCode = "starts-overlap"
 	TemplatePlace   WarningCode = "template-place"
 	TimerMisfit     WarningCode = "timer-misfit"
+	UnusualValue    WarningCode = "unusual-value"
 )
 
 // A WarningDoc describes a code.
@@ -38,6 +41,7 @@ type WarningDoc struct {
 
 // warningCodes is the list of codes.
 var warningCodes = [...]WarningDoc{
+	{AcceptUnused, "the scenario accepts a finding that the weather does not have"},
 	{AfterRecord, "the scenario asks for days after the end of the record"},
 	{BeforeRecord, "the scenario asks for days before the start of the record"},
 	{BreaksLimits, "a strategy breaks the site's limits; the value is the number of runs"},
@@ -51,13 +55,15 @@ var warningCodes = [...]WarningDoc{
 	{NoTemperatures, "the record has no temperatures for plants to follow, so they keep to the catalog's yearly coefficient"},
 	{OtherFile, "a file differs from that of the recorded run"},
 	{OtherHemisphere, "the weather station is on the other side of the equator"},
+	{OtherTimeZone, "the time zone of the weather file is not that of the longitude; the value is the difference in hours"},
 	{OtherUnit, "a weather column appears to be in another unit"},
 	{PartDoubtful, "a part of a strategy is probably a mistake"},
 	{RecordEdited, "the scenario in a record of a run was edited after the run"},
+	{SeasonsReversed, "the warmest month of the record is in winter at the latitude of the site; the value is the month"},
 	{ShallowZone, "a zone's soil stores less water than plants use on some days; the value is the number of days"},
-	{StartsOverlap, "a program starts before its previous start has finished; the value is its duration"},
 	{TemplatePlace, "the latitude or the elevation is still that of the template"},
 	{TimerMisfit, "a strategy's settings do not fit the site's timer; the value is the number of settings"},
+	{UnusualValue, "a parameter of a zone is outside its usual range"},
 }
 
 // WarningCodes returns the description of every code. The slice is the caller's.

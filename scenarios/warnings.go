@@ -2,12 +2,11 @@ package scenarios
 
 import (
 	"fmt"
-	"math"
 	"slices"
+	"strings"
 
 	"loamledger/sim/strategy"
 	"loamledger/weather/diag"
-	"loamledger/weather/quantity"
 )
 
 // A Warning reports a value that is valid but probably a mistake. It does not
@@ -18,6 +17,7 @@ type Warning struct {
 	Zone     string   // empty if it is not about a single zone; likewise the next two
 	Program  string
 	Strategy string
+	Key      string  // of the parameter, as in a zone, such as "sprinkler.rate"; empty if it is not about one
 	Column   string  // of the weather, by its key
 	Value    float64 // the implausible value; only with Unit
 	Unit     string  // base unit of Value; empty if there is no number
@@ -30,10 +30,6 @@ func (w Warning) String() string {
 	}
 	return w.Pos.String() + ": " + w.Text
 }
-
-// largeZoneM2 is the area above which the unit is probably wrong: 20 acres, far
-// more than one valve waters in a landscape (common practice, no source).
-const largeZoneM2 = 20 * quantity.AcreM2
 
 // Place returns the position of the input with the given key; the zero Pos if
 // it was not given.
@@ -58,25 +54,11 @@ func (sc *Scenario) lookOver() {
 	watered := sc.watered()
 	for i := range sc.Zones {
 		z := &sc.Zones[i]
-		if z.AreaM2 > largeZoneM2 {
-			sc.Warn(Warning{Code: LargeZone, Pos: sc.Place("zones." + z.Name + ".area"), Zone: z.Name, Value: z.AreaM2, Unit: "m²"},
-				"zone %q has %s, which is large for one valve; check the number and its unit", z.Name, sc.bigArea(z.AreaM2))
-		}
 		if !watered[i] {
 			sc.Warn(Warning{Code: NeverWatered, Pos: z.Pos, Zone: z.Name}, "zone %q is never watered: no program or refill includes it", z.Name)
 		}
 	}
-	for i := range sc.Programs {
-		sc.overlappingStarts(&sc.Programs[i])
-	}
-}
-
-// bigArea writes a large area in acres or hectares.
-func (sc *Scenario) bigArea(m2 float64) string {
-	if sc.Units == quantity.US {
-		return quantity.Number(m2/quantity.AcreM2, 1) + " acres"
-	}
-	return quantity.Number(m2/1e4, 1) + " ha"
+	sc.leftDry(watered)
 }
 
 // warnOf adds the warnings of a part.
@@ -116,28 +98,68 @@ func (sc *Scenario) watered() []bool {
 	return out
 }
 
-// overlappingStarts warns of a start before the previous one has finished.
-// Zones run one after another, and one runs while another soaks, so a start
-// takes at least the sum of all run times, and at least the run time and soaks
-// of any one zone.
-func (sc *Scenario) overlappingStarts(p *strategy.Program) {
-	sum, longest := 0.0, 0.0
-	for _, m := range p.Minutes {
-		sum += m
-		if p.Cycle > 0 && m > p.Cycle {
-			longest = max(longest, m+p.Soak*(math.Ceil(m/p.Cycle-1e-9)-1))
-		}
+// leftDry warns of strategies that never water a zone that others do, strategies
+// with the same zones together.
+func (sc *Scenario) leftDry(watered []bool) {
+	type group struct {
+		strategies []int
+		zones      []int
 	}
-	run := max(sum, longest)
-	starts := slices.Sorted(slices.Values(p.Starts))
-	for i := 1; i < len(starts); i++ {
-		if gap := float64(starts[i] - starts[i-1]); gap < run {
-			sc.Warn(Warning{Code: StartsOverlap, Pos: sc.Place("programs." + p.Name + ".starts"), Program: p.Name, Value: run, Unit: "min"},
-				"program %q starts at %s before its start at %s has finished, which takes at least %s", p.Name,
-				clockTime(starts[i]), clockTime(starts[i-1]), quantity.Format(run, quantity.Duration, sc.Units))
-			return // one warning per program is enough
+	var groups []group
+	for i := range sc.Strategies {
+		own := make([]bool, len(sc.Zones))
+		for _, w := range sc.warningsOf(&sc.Strategies[i]) {
+			for z, is := range w.Waters {
+				own[z] = own[z] || is
+			}
 		}
+		var dry []int
+		for z := range own {
+			if watered[z] && !own[z] {
+				dry = append(dry, z)
+			}
+		}
+		if len(dry) == 0 {
+			continue
+		}
+		at := slices.IndexFunc(groups, func(g group) bool { return slices.Equal(g.zones, dry) })
+		if at < 0 {
+			groups = append(groups, group{zones: dry})
+			at = len(groups) - 1
+		}
+		groups[at].strategies = append(groups[at].strategies, i)
 	}
+	for _, g := range groups {
+		w := Warning{Code: NeverWatered, Pos: sc.Zones[g.zones[0]].Pos, Strategy: sc.Strategies[g.strategies[0]].Name}
+		if len(g.zones) == 1 {
+			w.Zone = sc.Zones[g.zones[0]].Name
+		}
+		var who, what []string
+		for _, s := range g.strategies {
+			who = append(who, fmt.Sprintf("%q", sc.Strategies[s].Name))
+		}
+		for _, z := range g.zones {
+			what = append(what, fmt.Sprintf("%q", sc.Zones[z].Name))
+		}
+		strategies, zones, verb := "strategies", "zones", "water"
+		if len(who) == 1 {
+			strategies, verb = "strategy", "waters"
+		}
+		if len(what) == 1 {
+			zones = "zone"
+		}
+		sc.Warn(w, "%s %s never %s %s %s, which another strategy waters: add the zone to a program or refill, if it is to be watered",
+			strategies, few(who), verb, zones, few(what))
+	}
+}
+
+// few lists up to three names and counts the rest.
+func few(names []string) string {
+	const most = 3
+	if len(names) <= most {
+		return strings.Join(names, ", ")
+	}
+	return fmt.Sprintf("%s and %d more", strings.Join(names[:most-1], ", "), len(names)-most+1)
 }
 
 func clockTime(minutes int) string { return fmt.Sprintf("%02d:%02d", minutes/60, minutes%60) }

@@ -63,6 +63,9 @@ func (b *builder) readZone(node *Node, name, where string) {
 	}
 	r.store(&z)
 	r.record()
+	if b.faults.Len() == 0 { // else numbers may be missing
+		r.unusual(&z)
+	}
 	b.sc.Zones = append(b.sc.Zones, z)
 }
 

@@ -33,6 +33,12 @@ type ZoneParam struct {
 	// means no default. Rests names what it depends on, such as "plant".
 	Default func(ZoneBasis) catalog.Figure
 	Rests   string
+	// Usual is where the number usually lies; a value outside it is a warning. Every
+	// number has one.
+	Usual func(ZoneBasis) catalog.Range
+	// all returns the final values of a number that is not simply the one read, for
+	// comparison with Usual.
+	all func(z *Zone) []float64
 	// Set stores the number, in the base unit, in the zone.
 	Set func(z *Zone, v float64)
 	// named marks a number with Set that is still read by name, since other

@@ -50,13 +50,26 @@ func always(f catalog.Figure) func(ZoneBasis) catalog.Figure {
 	return func(ZoneBasis) catalog.Figure { return f }
 }
 
+// The smallest area and root depth that a zone may have: half a square foot and a
+// quarter of an inch. Less is a slip of the pen, and would divide by almost nothing.
+const (
+	leastAreaM2 = 0.5 * 0.09290304
+	leastRootsM = 0.25 * 0.0254
+)
+
+// anyRange is the usual range of a parameter that depends on no other.
+func anyRange(r catalog.Range) func(ZoneBasis) catalog.Range {
+	return func(ZoneBasis) catalog.Range { return r }
+}
+
 func plantParams() []ZoneParam {
 	bare := shape{bare: true}
 	return []ZoneParam{
 		{Key: "name", Column: "name", Doc: "name of the zone", Words: true, Required: true,
 			recorded: word(func(z *Zone) string { return z.Name })},
-		{Key: "area", named: true, Column: "area", Doc: "watered area", Dim: quantity.Area, Max: 1e7, Above: true, Required: true,
-			Set: func(z *Zone, v float64) { z.AreaM2 = v }},
+		{Key: "area", named: true, Column: "area", Doc: "watered area", Dim: quantity.Area, Min: leastAreaM2, Max: 1e7, Required: true,
+			Usual: anyRange(catalog.UsualArea()),
+			Set:   func(z *Zone, v float64) { z.AreaM2 = v }},
 		{Key: "plant.name", Column: "plant", Doc: "planting, from the catalog", Words: true,
 			recorded: word(func(z *Zone) string { return z.Plant })},
 		{Key: "plant.group", Doc: "kind of plants", Words: true,
@@ -67,7 +80,9 @@ func plantParams() []ZoneParam {
 				return scalar(z.PlantGroup.String())
 			}},
 		{Key: "plant.k", Column: "k", Doc: "plant coefficient: one number, twelve, or constant for the catalog's yearly value", Bare: true,
-			Max: maxK,
+			Max:   maxK,
+			Usual: func(b ZoneBasis) catalog.Range { return b.Plant.UsualK().Or(catalog.UsualK()) },
+			all:   func(z *Zone) []float64 { return z.PlantK[:] },
 			recorded: func(z *Zone) *Node {
 				list := &Node{Kind: List}
 				for _, k := range z.PlantK {
@@ -76,6 +91,7 @@ func plantParams() []ZoneParam {
 				return list
 			}},
 		{Key: "plant.p", Column: "p", Doc: "stress fraction of the plant", Bare: true, Min: 0.1, Max: 0.8,
+			Usual: anyRange(catalog.UsualP()),
 			Rests: "plant", Default: func(b ZoneBasis) catalog.Figure {
 				if b.Plant.P.Known() {
 					return b.Plant.P
@@ -89,10 +105,12 @@ func plantParams() []ZoneParam {
 			recorded: func(*Zone) *Node { return nil }}, // plant.k has them
 		{Key: "density", named: true, Column: "density", Doc: "density of the planting; 1 is average", Bare: true, Min: 0.2, Max: 1.5,
 			Default: always(catalog.DefaultDensity()),
+			Usual:   anyRange(catalog.DefaultDensity().Usual(1, 1)),
 			Set:     func(z *Zone, v float64) { z.Density = v }},
 		{Key: "microclimate", named: true, Column: "microclimate", Doc: "1 in the open, less in shade, more beside hot walls",
 			Bare: true, Min: 0.2, Max: 1.5,
 			Default: always(catalog.DefaultMicroclimate()),
+			Usual:   anyRange(catalog.DefaultMicroclimate().Usual(1, 1)),
 			Set:     func(z *Zone, v float64) { z.Microclimate = v }},
 		{Key: "cover", Column: "cover", Doc: "ground cover, for the curve number", Words: true,
 			recorded: word(func(z *Zone) string { return z.Cover })},
@@ -105,15 +123,18 @@ func soilParams() []ZoneParam {
 			recorded: word(func(z *Zone) string { return z.Soil })},
 		{Key: "soil.awc", named: true, Column: "awc", Doc: "available water capacity", Dim: quantity.Capacity, Min: 10, Max: 500,
 			Rests: "soil", Default: func(b ZoneBasis) catalog.Figure { return b.Soil.AWC },
+			Usual:    func(b ZoneBasis) catalog.Range { return b.Soil.AWC.Usual(0.75, 1.25).Or(catalog.UsualAWC()) },
 			Set:      func(z *Zone, v float64) { z.AWCMMPerM = v },
 			recorded: unlessStore(figure(shape{dim: quantity.Capacity}, func(z *Zone) float64 { return z.AWCMMPerM }))},
 		{Key: "soil.intake", named: true, Column: "intake", Doc: "intake rate", Dim: quantity.Rate, Min: 0.01, Max: 500,
 			Rests: "soil", Default: func(b ZoneBasis) catalog.Figure { return b.Soil.Intake },
-			Set: func(z *Zone, v float64) { z.IntakeMMH = v }},
+			Usual: func(b ZoneBasis) catalog.Range { return catalog.UsualIntake(b.Soil.Intake.Low) },
+			Set:   func(z *Zone, v float64) { z.IntakeMMH = v }},
 		{Key: "soil.surface_storage", named: true, Column: "surface_storage", Doc: "depth of water on the surface before it runs off",
 			Dim: quantity.Depth, Max: 100,
 			Rests: "soil", Default: func(b ZoneBasis) catalog.Figure { return b.Soil.SurfaceStorage(b.Slope) },
-			Set: func(z *Zone, v float64) { z.SurfaceStorageMM = v }},
+			Usual: anyRange(catalog.UsualStorage()),
+			Set:   func(z *Zone, v float64) { z.SurfaceStorageMM = v }},
 		{Key: "soil.group", Column: "group", Doc: "hydrologic soil group, A to D", Words: true,
 			recorded: func(z *Zone) *Node {
 				if z.Group == 0 {
@@ -122,6 +143,7 @@ func soilParams() []ZoneParam {
 				return scalar(string(rune(z.Group)))
 			}},
 		{Key: "soil.curve_number", Column: "curve_number", Doc: "curve number of rain runoff", Bare: true, Min: 20, Max: 100, Optional: true,
+			Usual: anyRange(catalog.UsualCurveNumber()),
 			recorded: func(z *Zone) *Node {
 				if z.Rain.Method != sim.CurveNumber {
 					return nil
@@ -135,12 +157,14 @@ func groundParams() []ZoneParam {
 	return []ZoneParam{
 		{Key: "slope", named: true, Column: "slope", Doc: "slope of the ground", Dim: quantity.Fraction, Max: 1.5,
 			Default: always(catalog.DefaultSlope()),
+			Usual:   anyRange(catalog.UsualSlope()),
 			Set:     func(z *Zone, v float64) { z.SlopeShare = v }},
 		{Key: "root_depth", named: true, Column: "root_depth", Doc: "depth that contains most of the roots",
-			Dim: quantity.Length, Max: 5, Above: true,
+			Dim: quantity.Length, Min: leastRootsM, Max: 5,
 			Fix:     "write the depth that contains most of the roots, such as 6 in or 15 cm",
 			Rests:   "plant",
 			Default: func(b ZoneBasis) catalog.Figure { return b.Plant.RootDepth },
+			Usual:   func(b ZoneBasis) catalog.Range { return b.Plant.RootDepth.Usual(0.5, 1.5).Or(catalog.UsualRoots()) },
 			Set:     func(z *Zone, v float64) { z.RootDepthM = v }},
 	}
 }
@@ -148,7 +172,7 @@ func groundParams() []ZoneParam {
 func sprinklerParams() []ZoneParam {
 	share := func(key, doc, fix string, set func(z *Zone, v float64)) ZoneParam {
 		return ZoneParam{Key: "sprinkler." + key, Column: key, Doc: doc, Dim: quantity.Fraction, Max: 0.9,
-			Default: always(none("assumed to be zero")), Fix: fix, Set: set}
+			Default: always(none("assumed to be zero")), Fix: fix, Set: set, Usual: anyRange(catalog.UsualWaste())}
 	}
 	fraction := shape{dim: quantity.Fraction}
 	return []ZoneParam{
@@ -156,6 +180,8 @@ func sprinklerParams() []ZoneParam {
 			recorded: word(func(z *Zone) string { return z.Sprinkler })},
 		{Key: "sprinkler.rate",
 			Column: "rate", Doc: "gross precipitation rate", Dim: quantity.Rate, Min: 0.1, Max: 500, Optional: true,
+			Usual: func(b ZoneBasis) catalog.Range { return b.Kind.UsualRate() },
+			all:   func(z *Zone) []float64 { return []float64{z.PRMMH} },
 			recorded: func(z *Zone) *Node {
 				if z.Emitters > 0 && z.PRMMH == RateFromFlow(z.FlowLMin, z.AreaM2) {
 					return nil // it follows from the emitters
@@ -167,6 +193,8 @@ func sprinklerParams() []ZoneParam {
 			}},
 		{Key: "sprinkler.flow",
 			Column: "flow", Doc: "flow while the zone runs", Dim: quantity.Flow, Min: 1e-3, Max: 20000, Optional: true,
+			Usual: anyRange(catalog.UsualFlow()),
+			all:   func(z *Zone) []float64 { return []float64{z.FlowLMin} },
 			recorded: func(z *Zone) *Node {
 				if z.Emitters > 0 || z.FlowLMin == FlowFromRate(z.PRMMH, z.AreaM2) {
 					return nil // it follows from the emitters or from the rate
@@ -174,23 +202,26 @@ func sprinklerParams() []ZoneParam {
 				return scalar(exact(z.FlowLMin, shape{dim: quantity.Flow}))
 			}},
 		{Key: "sprinkler.emitters", Column: "emitters", Doc: "number of drip emitters, with emitter_flow instead of flow", Bare: true,
-			Min: 1, Max: 1e6, Whole: true, Optional: true,
+			Min: 1, Max: 1e6, Whole: true, Optional: true, Usual: anyRange(catalog.UsualEmitters()),
 			Set: func(z *Zone, v float64) { z.Emitters = known(v) }, named: true, recorded: ifKnown(shape{bare: true},
 				func(z *Zone) float64 { return z.Emitters })},
-		{Key: "sprinkler.emitter_flow", Column: "emitter_flow", Doc: "flow of one emitter", Dim: quantity.Flow, Max: 100, Above: true,
-			Optional: true, Fix: "write the flow of one emitter, such as 1 gph or 4 L/h",
+		{Key: "sprinkler.emitter_flow", Column: "emitter_flow", Doc: "flow of one emitter", Dim: quantity.Flow, Min: 0.001, Max: 100,
+			Optional: true, Usual: anyRange(catalog.UsualEmitterFlow()), Fix: "write the flow of one emitter, such as 1 gph or 4 L/h",
 			Set: func(z *Zone, v float64) { z.EmitterLMin = known(v) }, named: true, recorded: ifKnown(shape{dim: quantity.Flow},
 				func(z *Zone) float64 { return z.EmitterLMin })},
 		{Key: "sprinkler.uniformity", Column: "uniformity", Doc: "low-quarter distribution uniformity", Dim: quantity.Fraction, Min: 0.25, Max: 1,
 			Rests: "sprinkler", Default: func(b ZoneBasis) catalog.Figure { return b.Kind.DU },
+			Usual:    func(b ZoneBasis) catalog.Range { return b.Kind.UsualDU() },
+			all:      func(z *Zone) []float64 { return []float64{z.DULQ} },
 			Fix:      "write the low-quarter distribution uniformity, from 25% to 100%",
 			recorded: unlessStore(figure(fraction, func(z *Zone) float64 { return z.DULQ }))},
 		{Key: "sprinkler.catch_cans", Doc: "readings of a catch-can test, instead of uniformity", Words: true,
 			recorded: func(*Zone) *Node { return nil }}, // uniformity has them
 		{Key: "sprinkler.spray_loss", Column: "spray_loss", Doc: "share lost in the air", Dim: quantity.Fraction, Max: 0.5,
 			Rests: "sprinkler", Default: func(b ZoneBasis) catalog.Figure { return b.Kind.Loss },
-			Fix: "write the share of the water lost in the air, from 0% to 50%",
-			Set: func(z *Zone, v float64) { z.LossShare = v }},
+			Usual: func(b ZoneBasis) catalog.Range { return b.Kind.UsualLoss() },
+			Fix:   "write the share of the water lost in the air, from 0% to 50%",
+			Set:   func(z *Zone, v float64) { z.LossShare = v }},
 		share("overspray", "share that lands outside the zone",
 			"write the share of the water that lands outside the zone, from 0% to 90%",
 			func(z *Zone, v float64) { z.OversprayShare = v }),
@@ -200,6 +231,7 @@ func sprinklerParams() []ZoneParam {
 		{Key: "sprinkler.fill_drain", Column: "fill_drain", Doc: "water that fills and drains the pipes at each cycle",
 			Dim: quantity.Volume, Max: 10,
 			Default: always(none("pipes assumed to stay full")),
+			Usual:   anyRange(catalog.UsualFillDrain()),
 			Fix:     "write the volume that fills and drains the pipes at each cycle, such as 3 gal",
 			Set:     func(z *Zone, v float64) { z.FillDrainMM = 1000 * v / z.AreaM2 }},
 	}
@@ -209,9 +241,12 @@ func balanceParams() []ZoneParam {
 	return []ZoneParam{
 		{Key: "leak", Column: "leak", Doc: "leak flow, day and night", Dim: quantity.Flow, Max: 1000,
 			Default: always(none("assumed to be zero")),
+			Usual:   anyRange(catalog.UsualLeak()),
 			Fix:     "write the flow that leaks day and night, such as 0.1 gpm",
 			Set:     func(z *Zone, v float64) { z.LeakMMDay = v * 24 * 60 / z.AreaM2 }},
 		{Key: "strips", Column: "strips", Doc: "number of strips that model uneven watering", Bare: true, Min: 1, Max: 20,
+			Usual: anyRange(catalog.Range{Low: 1, High: 20, Grade: catalog.Guess,
+				Source: "the numbers of strips that can be chosen; our choice"}),
 			Default:  always(catalog.Figure{Value: 8, Grade: catalog.Guess, Source: "enough for a low quarter of two strips; our choice"}),
 			recorded: unlessStore(figure(shape{bare: true}, func(z *Zone) float64 { return float64(z.Strips) }))},
 		{Key: "rain.method", Doc: "how rain is split: curve number or share", Words: true,
@@ -224,6 +259,7 @@ func balanceParams() []ZoneParam {
 		{Key: "rain.effective", Doc: "share of rain that enters the soil, for method share", Dim: quantity.Fraction, Max: 1,
 			Default: always(catalog.Figure{Value: 0.8, Low: 0.5, High: 1, Grade: catalog.Memory,
 				Source: "80% of gross rain, as in test protocols for weather-based controllers"}),
+			Usual: anyRange(catalog.Range{Low: 0.5, High: 1, Grade: catalog.Guess, Source: "half to all of the rain; our choice"}),
 			recorded: func(z *Zone) *Node {
 				if z.Rain.Method != sim.FixedShare {
 					return nil
@@ -237,7 +273,8 @@ func balanceParams() []ZoneParam {
 				}
 				return balances()[0]
 			})},
-		{Key: "storage", Column: "storage", Doc: "water between full and dry, for a plain store", Dim: quantity.Depth, Max: 1000, Above: true,
+		{Key: "storage", Column: "storage", Doc: "water between full and dry, for a plain store", Dim: quantity.Depth, Min: 0.5, Max: 1000,
+			Usual: anyRange(catalog.UsualWorkingStorage()),
 			recorded: func(z *Zone) *Node {
 				if !z.WorkingStorage {
 					return nil

@@ -105,6 +105,7 @@ const (
 	CodeWholeMMRain               Code = "whole-mm-rain"
 	CodeFogOrDewRain              Code = "fog-or-dew-rain"
 	CodeTypicalYearRain           Code = "typical-year-rain"
+	CodeSnow                      Code = "snow"
 	CodeGaugeDry                  Code = "gauge-dry"
 	CodeGaugeWeekday              Code = "gauge-weekday"
 	CodeGaugeGaps                 Code = "gauge-gaps"
@@ -255,11 +256,12 @@ var codes = [...]CodeDoc{
 	{CodeRainIncomplete, Dropped, Note, "zero rain on a day with reported rain"},
 	{CodeRainOfPartDay, Kept, Note, "rain summed over part of a day"},
 	{CodeRainUncertain, Dropped, Note, "zero rain with an uncertain amount"},
-	{CodeRainUnusable, LeftOut, Decisive, "hourly rain that is impossible in mm"},
+	{CodeRainUnusable, LeftOut, Notable, "hourly rain that is impossible in mm"},
 	{CodeRainAfterGap, Kept, Note, "heavy rain after missing days"},
 	{CodeWholeMMRain, Kept, Note, "rain in whole millimeters"},
 	{CodeFogOrDewRain, Kept, Note, "winter rain that may be fog or dew"},
 	{CodeTypicalYearRain, Kept, Note, "rain of a typical year"},
+	{CodeSnow, Kept, Note, "rain that probably fell as snow"},
 	{CodeGaugeDry, Kept, Doubtful, "a dry spell that is unlikely given the other years"},
 	{CodeGaugeWeekday, Kept, Doubtful, "rain that depends on the day of the week"},
 	{CodeGaugeGaps, Kept, Note, "days without a reading from the nearer gauge"},
@@ -306,8 +308,8 @@ var codes = [...]CodeDoc{
 	{CodeForecastFARHeld, Changed, Note, "months too wet for the requested POD and FAR"},
 	{CodeForecastHindsight, Kept, Note, "days of synthetic forecasts whose rain climate is from their own year"},
 	{CodeUnitsContradicted, Kept, Decisive, "declared units that the values contradict"},
-	{CodeOddCell, Kept, Doubtful, "cells beyond the world records in the units of all others"},
-	{CodeOddValue, Kept, Doubtful, "single values far from those of their season and of the days beside them"},
+	{CodeOddCell, Kept, Notable, "cells beyond the world records in the units of all others"},
+	{CodeOddValue, Kept, Notable, "single values far from those of their season and of the days beside them"},
 	{CodeUnitBreak, Kept, Decisive, "values that change unit within the record"},
 	{CodeDewPointUnit, Kept, Decisive, "dew points that look like another unit"},
 	{CodeHumidityUnit, Kept, Decisive, "humidity that looks like a fraction"},
@@ -315,10 +317,10 @@ var codes = [...]CodeDoc{
 	{CodeWindHeightDoubtful, Kept, Doubtful, "a wind height that supplied ETo contradicts"},
 	{CodeRainUnit, Kept, Decisive, "rain that looks like another unit"},
 	{CodeRainYear, Kept, Doubtful, "yearly rain outside the envelope of its climate"},
-	{CodeRainWettestDay, Kept, Doubtful, "a wettest day outside the envelope of its climate"},
+	{CodeRainWettestDay, Kept, Notable, "a wettest day outside the envelope of its climate"},
 	{CodeRainWetShare, Kept, Doubtful, "a share of wet days outside the envelope of its climate"},
 	{CodeRainSeason, Kept, Doubtful, "rain concentrated in part of the year more than the envelope allows"},
-	{CodeRainLoneDay, Kept, Doubtful, "one day with far more rain than any other"},
+	{CodeRainLoneDay, Kept, Notable, "one day with far more rain than any other"},
 	{CodeRainRunningTotal, Kept, Decisive, "rain that is a running total"},
 	{CodeRainAccumulated, Kept, Decisive, "rain of several days recorded on one"},
 	{CodeRainOneWeekday, Kept, Decisive, "nearly all rain on one day of the week"},

@@ -53,13 +53,14 @@ type Station struct {
 	LatDeg      float64 // decimal degrees, south negative
 	LonDeg      float64 // decimal degrees, west negative
 	ElevM       float64 // [m]
+	UTCOffsetH  float64 // of the time zone that the file states [h]
 	WindHeightM float64 // height of the anemometer above ground [m]
 }
 
 // UnknownStation returns a Station with every number unknown.
 func UnknownStation() Station {
 	nan := math.NaN()
-	return Station{LatDeg: nan, LonDeg: nan, ElevM: nan, WindHeightM: nan}
+	return Station{LatDeg: nan, LonDeg: nan, ElevM: nan, UTCOffsetH: nan, WindHeightM: nan}
 }
 
 // A Series holds one station's days in columns, without gaps in the dates: a

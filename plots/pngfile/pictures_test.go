@@ -56,6 +56,17 @@ func TestRecordTextsStayApart(t *testing.T) {
 	}
 }
 
+// TestMeasuredTextsStayApart does the same for charts of measured soil water.
+func TestMeasuredTextsStayApart(t *testing.T) {
+	for _, years := range []int{1, 8} {
+		for _, u := range []plots.Units{plots.US, plots.SI} {
+			for _, c := range []plots.Chart{plots.Depletion(sample.Measured(years, u)), plots.WaterUse(sample.Measured(years, u))} {
+				apart(t, new(Drawer).drawAt(&c, 36))
+			}
+		}
+	}
+}
+
 // TestDeficitTextsStayApart does the same for curves of water against stress
 // days.
 func TestDeficitTextsStayApart(t *testing.T) {

@@ -14,7 +14,8 @@ func (i Interval) Known() bool { return i.High > 0 }
 
 // A Watering says how often established plants of a kind, two years in the
 // ground, are watered in the low desert, and how deep. It serves to warn of
-// schedules, never to make one, and only in the low desert.
+// schedules in the low desert, and to bound those that a search proposes: see
+// [Plant.BetweenWaterings].
 type Watering struct {
 	Name                       string
 	Summer, SpringFall, Winter Interval

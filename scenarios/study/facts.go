@@ -18,7 +18,7 @@ import (
 // ChartData collects the data for the charts.
 func (l *Study) ChartData(t *tally.Table, s *Season) *plots.Study {
 	return &plots.Study{Site: l.Scenario.Site.Name, Station: l.stationName(), From: l.Weather.Start, To: l.Weather.End(),
-		Units: l.chartUnits(), Table: t, Measures: l.Measures, Rules: l.verdictRules(), Traces: s.traces, Filled: l.Job.Weather.Filled}
+		Units: l.chartUnits(), Table: t, Measures: l.Measures, Rules: l.verdictRules(), Next: l.next(), Traces: s.traces, Filled: l.Job.Weather.Filled}
 }
 
 // stationName is the station, or the file if it has no name, with a note if its
@@ -105,15 +105,7 @@ func (l *Study) Facts(t *tally.Table, date cal.Date) *plots.Facts {
 		f.Legal = strings.Join(sentences, ". ") + ". Only the limits in the scenario were checked; ask your water provider for the " +
 			"rules in force."
 	}
-	for _, in := range l.Scenario.Defaults() {
-		where, key := owner(l.Scenario, in.Key)
-		text := in.Text
-		if in.Key == "start.depletion" {
-			text = l.startText()
-		}
-		f.Defaults = append(f.Defaults, plots.Default{Where: where, Key: key, Value: text, Range: in.Range, Source: in.Source,
-			Grade: in.Grade})
-	}
+	f.Defaults = l.defaults()
 	for _, file := range l.sources() {
 		f.Files = append(f.Files, plots.InputFile{Name: file.Name, SHA256: file.SHA256})
 	}
@@ -123,14 +115,16 @@ func (l *Study) Facts(t *tally.Table, date cal.Date) *plots.Facts {
 func (l *Study) weatherFacts() plots.WeatherFacts {
 	rec := l.Weather
 	f := plots.WeatherFacts{File: base(rec.File), Layout: l.Layout, Days: rec.Days, FilledDays: rec.FilledDays,
-		SyntheticDays: rec.SyntheticDays}
+		SyntheticDays: rec.SyntheticDays, Snow: plots.Snow{DaysPerYear: rec.Snow.DaysPerYear(), MMPerYear: rec.Snow.MMPerYear(),
+			Share: rec.Snow.Share()}}
 	for _, a := range rec.Assumptions {
 		f.Assumptions = append(f.Assumptions, l.bare(a))
 	}
 	for _, found := range rec.Findings {
-		found.Detail, found.Action = l.bare(found.Detail), l.bare(found.Action)
+		found.Detail, found.Action, found.File = l.bare(found.Detail), l.bare(found.Action), l.bare(found.File)
 		f.Findings = append(f.Findings, found)
 	}
+	f.Heavy = l.frontFindings(f.Findings)
 	if line := l.forecastLine(); line != "" {
 		f.Assumptions = append(slices.Clip(f.Assumptions), strings.TrimSpace(line))
 	}

@@ -69,7 +69,8 @@ func manyZones(t *testing.T, rec *weather.Record, zones int) *Study {
 			"     sprinkler: {kind: spray, rate: 35 mm/h, uniformity: 55 %%}}\n", z, 150+z)
 		fmt.Fprintf(&minutes, ", z%d: 24", z)
 	}
-	fmt.Fprintf(&text, "programs:\n  - {name: p, days: [mon, wed, fri], starts: [\"05:00\"], minutes: {%s}}\nstrategies:\n", minutes.String()[2:])
+	fmt.Fprintf(&text, "programs:\n  - {name: p, days: [mon, wed, fri], starts: [\"05:00\"], minutes: {%s}}\nstrategies:\n",
+		minutes.String()[2:])
 	for i := range 8 {
 		fmt.Fprintf(&text, "  - {name: fixed %d, programs: [p], season: {start: 03-%02d, end: 10-31}}\n", i, 1+i)
 	}

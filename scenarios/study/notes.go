@@ -11,17 +11,28 @@ import (
 // Head says what is replayed, which programs do not fit, what is implausible
 // and how the weather was prepared; the last line is empty.
 func (l *Study) Head() []string {
-	sc, rec := l.Scenario, l.Weather
-	lines := []string{fmt.Sprintf("%s: %s, %s, %v to %v (%s days)", sc.Site.Name, quantity.Count(len(sc.Zones), "zone", "zones"),
-		quantity.Count(len(sc.Strategies), "strategy", "strategies"),
-		rec.Start, rec.End(), quantity.Whole(rec.Days))}
+	lines := []string{l.siteLine()}
 	lines = append(lines, l.FeasibilityLines()...)
 	lines = append(lines, l.WarningLines()...)
-	lines = append(lines, fmt.Sprintf("Weather: %s, read as %s; %s", rec.File, l.Layout, l.weatherLine()))
+	return append(append(lines, l.weatherLines()...), "")
+}
+
+// siteLine says what is replayed.
+func (l *Study) siteLine() string {
+	sc, rec := l.Scenario, l.Weather
+	return fmt.Sprintf("%s: %s, %s, %v to %v (%s days)", sc.Site.Name, quantity.Count(len(sc.Zones), "zone", "zones"),
+		quantity.Count(len(sc.Strategies), "strategy", "strategies"),
+		rec.Start, rec.End(), quantity.Whole(rec.Days))
+}
+
+// weatherLines say how the weather was prepared, and where forecasts are from.
+func (l *Study) weatherLines() []string {
+	lines := []string{fmt.Sprintf("Weather: %s, read as %s; %s", l.Weather.File, l.Layout, l.weatherLine())}
+	lines = append(lines, l.HeavyLines()...)
 	if line := l.forecastLine(); line != "" {
 		lines = append(lines, line)
 	}
-	return append(lines, "")
+	return lines
 }
 
 // weatherLine describes how the weather was prepared in one line.

@@ -6,8 +6,7 @@ import (
 	"loamledger/scenarios"
 )
 
-// ReadingLines lists what was understood in other words than written, ending with
-// an empty line; nothing if there is nothing of that kind.
+// ReadingLines lists what was understood in other words than written; nothing if there is nothing of that kind.
 func ReadingLines(sc *scenarios.Scenario) []string {
 	var lines []string
 	for _, in := range sc.Readings() {
@@ -16,9 +15,6 @@ func ReadingLines(sc *scenarios.Scenario) []string {
 		}
 		name, key := owner(sc, in.Key)
 		lines = append(lines, fmt.Sprintf("  %s, %s: %q as %s", name, key, in.Text, in.ReadAs))
-	}
-	if len(lines) > 0 {
-		lines = append(lines, "")
 	}
 	return lines
 }

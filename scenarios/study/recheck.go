@@ -19,6 +19,7 @@ type Checks struct {
 	Marks  *plots.PlantMarks // nil if there is one strategy
 	Cycles []plots.CycleTrial
 	Cold   []plots.Alarm
+	Next   *plots.NextTry // nil if an option is ready, or none found that would be
 }
 
 // designFactors are the factors on the design ETo, lowest first. The middle one
@@ -56,6 +57,9 @@ func (l *Study) Replay(ctx context.Context, sink func(*replay.Sheet) error) (*ta
 		return nil, err
 	}
 	if c.Cycles, err = l.tryCycles(ctx, &r, t); err != nil {
+		return nil, err
+	}
+	if c.Next, err = l.tryNext(ctx, &r, t); err != nil {
 		return nil, err
 	}
 	l.Checks = &c

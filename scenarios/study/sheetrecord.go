@@ -77,6 +77,7 @@ type SheetRecord struct {
 	Lead       []string        `json:"lead,omitempty"`
 	Advice     []string        `json:"advice,omitempty"`
 	Notes      []string        `json:"notes"`
+	Queued     [][2]string     `json:"queued,omitempty"` // programs that overlap
 	Held       []HeldRecord    `json:"held"`
 	Basis      BasisRecord     `json:"basis"`
 	DryIs      string          `json:"dry_year_is,omitempty"`
@@ -93,7 +94,7 @@ type SheetRecord struct {
 func (l *Study) SheetRecord(p *Sheet) (*SheetRecord, error) {
 	s := p.Sheet
 	j := &SheetRecord{Warnings: l.Warnings(nil), Site: l.Scenario.Site.Name, Strategy: s.Name, Lead: p.Lead, Advice: p.Advice,
-		Notes:   orEmpty(s.Notes),
+		Queued: s.Queued, Notes: orEmpty(s.Notes),
 		Misfits: []MisfitRecord{}, Changes: []ChangeRecord{}, Held: []HeldRecord{}}
 	for _, e := range s.Entries() {
 		row := EntryRecord{Zone: s.Zones[e.Zone].Name, Month: e.Month, Program: e.Program.Name, Days: strategy.DaysText(e.Program.Days),

@@ -43,3 +43,12 @@ func (l *Study) warnOfTimer() {
 		l.Scenario.Warn(w, "strategy %q does not fit the timer: %s; settings prints the nearest sheet that does", st.Name, someOf(texts))
 	}
 }
+
+// tuneTimer returns the timer that limits a search: the scenario's, or any with the
+// asked step of percentages.
+func (l *Study) tuneTimer(o *TuneOptions) timer.Profile {
+	if t := l.Scenario.Timer; t != nil {
+		return *t
+	}
+	return timer.Profile{PercentStep: o.PercentStep}
+}

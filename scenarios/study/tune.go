@@ -3,7 +3,10 @@ package study
 import (
 	"context"
 	"fmt"
+	"slices"
 
+	"loamledger/sim/replay"
+	"loamledger/sim/strategy"
 	"loamledger/sim/tune"
 	"loamledger/weather/quantity"
 )
@@ -12,61 +15,177 @@ import (
 type TuneOptions struct {
 	Kinds       []tune.Kind
 	Goal        tune.Goal
-	PercentStep float64 // of monthly percentages, a share above 0
+	PercentStep float64 // of monthly percentages, a share, if the scenario states no timer
 	MarginPct   float64 // reserve: percent added to the water need of plants, 0 or more
-	HoldOut     bool    // check each kind on held-out years, if the record allows it
+	Unwatered   bool    // accept zones without water
+	HoldOut     bool    // tune on odd years and score on even ones, if the record allows it
 	// Watch, if not nil, is called before each kind is searched. It returns one
-	// function called while settings are tried, from any goroutine, and one
-	// called at the end.
-	Watch func(tune.Kind) (step, done func())
+	// function called while settings are tried, with the zone replays so far, from any
+	// goroutine, and one called at the end.
+	Watch func(tune.Kind) (step func(zoneReplays int), done func())
 }
 
-// A Tuned is a kind's best setting and its check, nil if there is none.
+// A Tuned is a kind's best setting, its scores, and why it is not proposed.
 type Tuned struct {
-	*tune.Result
-	Hold *tune.HoldOut
+	*tune.Result               // its Outcome covers the years on which it was tuned
+	All          *tune.Outcome // over all whole years, without the reserve of the marks
+	Season       TuneSeason
+	Scores       []TuneScore // empty if the search was stopped
+	Against      []TuneReason
+	// NoSaving says that the difference to the baseline is implausible and is not
+	// stated.
+	NoSaving bool
+}
+
+// Proposed reports whether the setting may be entered: nothing speaks against it
+// except, perhaps, that it comes no closer to the goal.
+func (t *Tuned) Proposed() bool {
+	return !slices.ContainsFunc(t.Against, func(r TuneReason) bool { return r.Code != TuneMisses })
+}
+
+// AnyProposed reports whether any setting is proposed.
+func (t *Tuning) AnyProposed() bool {
+	return slices.ContainsFunc(t.Kinds, func(k Tuned) bool { return k.Proposed() })
 }
 
 // A Tuning is the result of a search.
 type Tuning struct {
 	Goal      tune.Goal
 	MarginPct float64
+	HeldOut   bool          // tuned on odd years, even ones kept for the score
 	Now       *tune.Outcome // of the scenario's baseline; nil if it has none
 	Kinds     []Tuned
+	Stopped   bool // the search was interrupted: the best found so far
 }
 
-// Tune searches each kind, and checks it on held-out years. If the record has
-// no whole year, the error is a [*diag.Error].
+// Tune searches each kind and scores what it finds. If the record has no whole
+// year, the error is a [*diag.Error]. If ctx ends during the search, the result is
+// the best found so far and Stopped is set; it is an error from ctx if there is
+// nothing yet.
 func (l *Study) Tune(ctx context.Context, o *TuneOptions) (*Tuning, error) {
-	job := l.Job
-	job.Step = nil
 	odd, even := l.oddEven()
-	out := &Tuning{Goal: o.Goal, MarginPct: o.MarginPct}
-	if len(job.Strategies) > 0 {
+	out := &Tuning{Goal: o.Goal, MarginPct: o.MarginPct, HeldOut: o.HoldOut && odd && even}
+	if len(l.Job.Strategies) > 0 {
 		var err error
-		if out.Now, err = tune.Check(ctx, &job, &job.Strategies[l.Scenario.Baseline], o.Goal, nil); err != nil {
+		base := l.baselineAlone()
+		if out.Now, err = tune.Check(ctx, l.tuneJob(), &base, out.plain(), tune.Options{}); err != nil {
 			return nil, l.tuneFault(err)
 		}
 	}
 	for _, k := range o.Kinds {
-		step, done := func() {}, func() {}
-		if o.Watch != nil {
-			step, done = o.Watch(k)
-		}
-		opts := tune.Options{Space: tune.Space{PercentStep: o.PercentStep}, Margin: o.MarginPct / 100, Progress: func(int) { step() }}
-		var t Tuned
-		var err error
-		t.Result, err = tune.Tune(ctx, &job, k, o.Goal, opts)
-		if err == nil && o.HoldOut && odd && even {
-			t.Hold, err = tune.Hold(ctx, &job, k, o.Goal, opts)
-		}
-		done()
-		if err != nil {
+		t, err := l.tuneKind(ctx, o, out, k)
+		switch {
+		case err != nil && ctx.Err() != nil && len(out.Kinds) > 0:
+			out.Stopped = true
+		case err != nil:
 			return nil, l.tuneFault(err)
+		default:
+			out.Kinds, out.Stopped = append(out.Kinds, *t), t.Stopped
 		}
-		out.Kinds = append(out.Kinds, t)
+		if out.Stopped {
+			break
+		}
 	}
 	return out, nil
+}
+
+// tuneKind searches one kind.
+func (l *Study) tuneKind(ctx context.Context, o *TuneOptions, of *Tuning, k tune.Kind) (*Tuned, error) {
+	step, done := func(int) {}, func() {}
+	if o.Watch != nil {
+		step, done = o.Watch(k)
+	}
+	defer done()
+	t := &Tuned{}
+	var alarms []TuneReason
+	tried := 0
+	for try, most := range coldMost {
+		season := l.tuneSeason(k, most)
+		if try > 0 && season.same(&t.Season) {
+			continue
+		}
+		t.Season = season
+		opts := tune.Options{Space: tune.Space{Timer: l.tuneTimer(o)}, Margin: o.MarginPct / 100, Season: t.Season.parts(),
+			Intervals: l.intervals(),
+			Own:       l.ownDays(), Design: l.roundDesign, Progress: func(n int) { step(tried + n) }}
+		if of.HeldOut {
+			opts.Years = tune.Odd
+		}
+		r, err := tune.Tune(ctx, l.tuneJob(), k, o.Goal, opts)
+		if err != nil {
+			return nil, err
+		}
+		tried += r.Tried
+		t.Result = r
+		r.Tried = tried
+		var cold bool
+		if alarms, t.NoSaving, cold, err = l.implausible(context.WithoutCancel(ctx), &r.Strategy); err != nil {
+			return nil, err
+		}
+		if !cold || r.Stopped {
+			break
+		}
+	}
+	after := ctx
+	if t.Stopped {
+		after = context.WithoutCancel(ctx)
+	}
+	var err error
+	t.All, err = tune.Check(after, l.tuneJob(), &t.Strategy, of.plain(), tune.Options{Season: t.Season.parts(), Intervals: l.intervals()})
+	if err == nil && !t.Stopped {
+		t.Scores, err = l.scores(ctx, of, t)
+	}
+	if err != nil {
+		return nil, err
+	}
+	t.Against = append(alarms, l.against(o, of, t)...)
+	return t, nil
+}
+
+// plain returns the goal without the reserve of the marks.
+func (t *Tuning) plain() tune.Goal {
+	g := t.Goal
+	g.MarkReserve = 0
+	return g
+}
+
+// tuneJob is the job of the study for searches.
+func (l *Study) tuneJob() *replay.Job {
+	job := l.Job
+	job.Step = nil
+	return &job
+}
+
+// baselineAlone returns the baseline of the scenario.
+func (l *Study) baselineAlone() strategy.Strategy { return l.Job.Strategies[l.Scenario.Baseline] }
+
+// roundDesign rounds a design ETo to 0.01 in or 0.1 mm, and to the value that is read
+// back from that number.
+func (l *Study) roundDesign(mm float64) float64 {
+	const hundredth, tenth = 0.01 * quantity.InchMM, 0.1
+	text := fmt.Sprintf("%.1f mm", max(mm, tenth))
+	if l.Scenario.Units == quantity.US {
+		text = fmt.Sprintf("%.2f in", max(mm, hundredth)/quantity.InchMM)
+	}
+	if v, err := quantity.Parse(text, quantity.Depth); err == nil {
+		return v
+	}
+	return mm
+}
+
+// ownDays lists the patterns of days of the baseline's programs.
+func (l *Study) ownDays() (days []strategy.DayRule) {
+	if len(l.Job.Strategies) == 0 {
+		return nil
+	}
+	for _, p := range l.baselineAlone().Parts {
+		if programs, ok := p.(strategy.Programs); ok {
+			for i := range programs.List {
+				days = append(days, programs.List[i].Days)
+			}
+		}
+	}
+	return days
 }
 
 // oddEven reports whether the record has whole odd and even years.
@@ -85,20 +204,19 @@ func (l *Study) depth(mm float64) string {
 	return fmt.Sprintf("%.1f", quantity.Convert(mm, quantity.Depth, l.Scenario.Units))
 }
 
-// above says how far water use is above or below the bound.
-func above(gap float64) string {
-	if gap < 0 {
-		return fmt.Sprintf("%.0f%% below", -100*gap)
-	}
-	return fmt.Sprintf("%.0f%% above", 100*gap)
+// A worstOf is the most of each figure in any zone.
+type worstOf struct {
+	reserve, stress, brown int
+	runoff                 float64
 }
 
-// worst returns the maximum stress days and runoff events of any zone.
-func worst(o *tune.Outcome) (stress int, runoff float64) {
+// worst returns the worst figures of any zone.
+func worst(o *tune.Outcome) (w worstOf) {
 	for _, z := range o.Zones {
-		stress, runoff = max(stress, z.StressDays), max(runoff, z.RunoffEvents)
+		w.reserve, w.stress, w.brown = max(w.reserve, z.ReserveDays), max(w.stress, z.StressDays), max(w.brown, z.BrowningDays)
+		w.runoff = max(w.runoff, z.RunoffEvents)
 	}
-	return stress, runoff
+	return w
 }
 
 func yesNo(b bool) string {

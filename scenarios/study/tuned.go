@@ -5,44 +5,98 @@ import (
 	"slices"
 	"strings"
 
+	"loamledger/sim/strategy"
 	"loamledger/sim/tune"
 	"loamledger/weather/quantity"
 )
 
-// TunedHead describes the search.
-func (l *Study) TunedHead(t *Tuning) []string {
-	end := ":"
-	if t.MarginPct > 0 {
-		end = fmt.Sprintf(", with a reserve of %g%%:", t.MarginPct)
+// TunedHead describes the goal, where it may water, and how it searched.
+func (l *Study) TunedHead(t *Tuning) (lines []string) {
+	if t.Stopped {
+		lines = append(lines, "INTERRUPTED: the best found so far. Kinds that were not reached are missing.", "")
 	}
 	ranked := &t.Kinds[0].Outcome.Ranked
-	return []string{
-		fmt.Sprintf("Least water found with at most %s per zone in the %s (%s), or a wetter one,",
-			quantity.Count(t.Goal.StressDays, "stress day", "stress days"), ranked.DryName(), ranked.Name(ranked.Dry)),
-		fmt.Sprintf("and %g runoff events a year%s", t.Goal.RunoffEvents, end),
+	years := fmt.Sprintf("in the median year, the %s (%s) and all years between", ranked.DryName(), ranked.Name(ranked.Dry))
+	if len(ranked.Years) == 1 {
+		years = "in the only whole year tuned on, " + ranked.Name(ranked.Dry)
 	}
+	lines = append(lines, fmt.Sprintf("Least water found with, in every zone, %s:", years),
+		fmt.Sprintf("  at most %s on which the plants are active and the whole zone got less than their tolerance mark + %g of its",
+			quantity.Count(t.Goal.StressDays, "day", "days"), t.Goal.MarkReserve),
+		fmt.Sprintf("  seven days' need (R7; the raised mark is at most %g), at most %s of its driest", tune.MostMark,
+			quantity.Count(t.Goal.BrowningDays, "browning day", "browning days")),
+		fmt.Sprintf("  quarter, and %g runoff events a year. The limits of the site apply.", t.Goal.RunoffEvents),
+		"With a season, stress counts in the months that the system is on throughout, and half a month before.")
+	if t.MarginPct > 0 {
+		lines = append(lines, fmt.Sprintf("The search assumes that plants need %g%% more water than they do.", t.MarginPct))
+	}
+	if t.HeldOut {
+		lines = append(lines, "Tuned on the odd years only; the even years are held out for the score.")
+	} else {
+		lines = append(lines, "Tuned on all whole years; none is held out for the score.")
+	}
+	for i := range t.Kinds {
+		if text := l.seasonText(&t.Kinds[i].Season); i == 0 || text != l.seasonText(&t.Kinds[i-1].Season) {
+			lines = append(lines, text)
+		}
+	}
+	return append(lines, "")
 }
 
-// TunedGrid compares the settings found with the current ones.
+// seasonText says when a kind may water.
+func (l *Study) seasonText(s *TuneSeason) string {
+	dates := func(s *strategy.Season) string {
+		lines, err := strategy.Lines(*s, nil, l.Scenario.Units)
+		if err != nil || len(lines) == 0 {
+			return ""
+		}
+		return strings.TrimPrefix(lines[0], "Season: ")
+	}
+	text := ""
+	switch {
+	case s.Used == nil:
+		text = "Season: the whole year. No strategy of the scenario states a season."
+	case s.Stated != nil && s.Cold:
+		text = fmt.Sprintf("Season of %q (%s), cut to %s: else water would fall on freezing days or on dormant plants.", s.Of, dates(s.Stated),
+			dates(s.Used))
+	case s.Cold:
+		text = fmt.Sprintf("Season: %s. No strategy states one; outside these dates, water would fall on freezing days or on dormant plants.",
+			dates(s.Used))
+	default:
+		text = fmt.Sprintf("Season of %q: %s.", s.Of, dates(s.Used))
+	}
+	if s.Frost != nil {
+		text += fmt.Sprintf(" Frost hold as in %q.", s.FrostOf)
+	}
+	return text
+}
+
+// TunedGrid compares the settings found with the current ones, over all whole
+// years.
 func (l *Study) TunedGrid(t *Tuning) *Grid {
 	volume := quantity.Label(quantity.Volume, l.Scenario.Units)
-	g := &Grid{Columns: toTheRight(0, 7)}
-	g.Head = []string{"", volume + "/yr", "vs.\nnow", "vs.\nthe bound", "stress days,\nworst year", "runoff\nevents/yr", "within\nlimits"}
+	g := &Grid{Columns: toTheRight(0, 8)}
+	g.Head = []string{"", volume + "/yr", "vs.\nnow", "times\nthe bound", "stress days,\nworst year", "browning days,\nworst year",
+		"runoff\nevents/yr", "within\nthe goal"}
 	now := t.Now
-	row := func(name string, o *tune.Outcome) {
-		stress, runoff := worst(o)
-		change := "-"
-		if now != nil && o != now && now.M3PerYear > 0 {
-			change = moreOrLess(o.M3PerYear/now.M3PerYear - 1)
-		}
-		g.add(name, l.volume(o.M3PerYear), change, above(o.Gap()), stress, fmt.Sprintf("%.1f", runoff), yesNo(o.Met))
+	row := func(name string, o *tune.Outcome, change string, met bool) {
+		w := worst(o)
+		g.add(name, l.volume(o.M3PerYear), change, fmt.Sprintf("%.2f", o.Ratio()), w.stress, w.brown, fmt.Sprintf("%.1f", w.runoff), yesNo(met))
 	}
 	if now != nil {
-		row("current", now)
+		row("current", now, "-", now.Met)
 		g.Rule = 1
 	}
-	for _, k := range t.Kinds {
-		row(k.Kind.Words(), &k.Outcome)
+	for i := range t.Kinds {
+		k := &t.Kinds[i]
+		change := "-"
+		if now != nil && now.M3PerYear > 0 {
+			change = moreOrLess(k.All.M3PerYear/now.M3PerYear - 1)
+		}
+		if k.NoSaving {
+			change = "implausible"
+		}
+		row(k.Kind.Words(), k.All, change, k.All.Met && k.Outcome.Met)
 	}
 	return g
 }
@@ -55,54 +109,84 @@ func (l *Study) TunedNotes(t *Tuning) (lines []string) {
 		lines = append(lines, fmt.Sprintf("Current is the baseline of the scenario, %q.", l.Job.Strategies[l.Scenario.Baseline].Name))
 	}
 	basis := l.basis()
-	lines = append(lines, basis.Sentence())
+	lines = append(lines, basis.Sentence(), "Days are those at the marks of the plants, without the reserve, in the worst zone.")
 	lines = append(lines, fmt.Sprintf("The bound is the water needed with perfect foresight, full supply, no losses and a DU of "+
-		"100%%: %s %s a year.",
-		l.volume(t.Kinds[0].Outcome.LeastM3PerYear), quantity.Label(quantity.Volume, l.Scenario.Units)))
-	if now != nil && !slices.ContainsFunc(t.Kinds, func(k Tuned) bool { return k.Outcome.M3PerYear <= now.M3PerYear }) {
-		lines = append(lines, "", l.whyMore(now, t.Goal, t.MarginPct))
+		"100%%: %s %s a year.", l.volume(t.Kinds[0].All.LeastM3PerYear), quantity.Label(quantity.Volume, l.Scenario.Units)),
+		fmt.Sprintf("Uneven coverage and losses alone account for about %.2f times the bound, by the run-time rule. A setting that uses more "+
+			"cannot follow the weather or the soil as well.", t.Kinds[0].All.Uneven()))
+	for i := range t.Kinds {
+		k := &t.Kinds[i]
+		name := k.Kind.Words()
+		if k.NoSaving {
+			lines = append(lines, fmt.Sprintf("The saving of the %s is implausible and not stated: check the run times and rates of the baseline.",
+				name))
+		}
+		verb := "comes closest to the goal"
+		if !k.Proposed() {
+			verb = "is NOT PROPOSED"
+		}
+		if len(k.Against) > 0 {
+			lines = append(lines, fmt.Sprintf("The %s %s: %s.", name, verb, texts(k.Against)))
+		}
+		if k.Stopped {
+			lines = append(lines, fmt.Sprintf("The search for a %s was interrupted.", name))
+		}
+		lines = append(lines, l.offSeason(k)...)
+	}
+	if now != nil && !slices.ContainsFunc(t.Kinds, func(k Tuned) bool { return k.All.M3PerYear <= now.M3PerYear }) {
+		lines = append(lines, "", l.whyMore(now, t.Goal))
 	}
 	for _, k := range t.Kinds {
 		lines = append(lines, l.notFound(k.Result)...)
 	}
-	return lines
+	return append(lines, "", "How it searched: "+tune.Method, "Not proven to be the least of all settings.")
 }
 
-// HoldOutLine names the years for tuning and for the check. There must have
-// been a check.
-func (t *Tuning) HoldOutLine() string {
-	a, b := &t.Kinds[0].Hold.Tuned.Outcome, t.Kinds[0].Hold.Checked
-	return fmt.Sprintf("Held-out check: tuned on the odd years (%d, dry year %s), replayed on the even years (%d, dry year %s).",
-		a.Years, a.Ranked.Name(a.Dry), b.Years, b.Ranked.Name(b.Dry))
-}
-
-// HoldOutGrid compares the outcome of a setting on the tuning years with that
-// on the held-out years; nil if none was checked.
-func (l *Study) HoldOutGrid(t *Tuning) *Grid {
-	if len(t.Kinds) == 0 || t.Kinds[0].Hold == nil {
+// offSeason names the zones with stress in months outside the season.
+func (l *Study) offSeason(k *Tuned) []string {
+	var zones []string
+	for z := range k.All.Zones {
+		if o := &k.All.Zones[z]; o.OffSeasonDays+o.OffSeasonBrown > 0 {
+			zones = append(zones, fmt.Sprintf("%s (%s, %d browning)", l.Job.Zones[z].Name,
+				quantity.Count(o.OffSeasonDays, "stress day", "stress days"), o.OffSeasonBrown))
+		}
+	}
+	if len(zones) == 0 {
 		return nil
 	}
+	return []string{fmt.Sprintf("In the other months of the worst year, the %s leaves stress that the goal does not count: %s.",
+		k.Kind.Words(), someOf(zones))}
+}
+
+// ScoreGrids return the score of each setting: in the years it was not tuned on, and
+// at the ends of the ranges of coefficient, available water and marks.
+func (l *Study) ScoreGrids(t *Tuning) (titles []string, grids []*Grid) {
 	volume := quantity.Label(quantity.Volume, l.Scenario.Units)
-	g := &Grid{Columns: toTheRight(0, 7)}
-	g.Head = []string{"", volume + "/yr\nodd", volume + "/yr\neven", "max stress\ndays, odd", "max stress\ndays, even",
-		"max runoff\nevents, even", "within\nlimits, even"}
-	for _, k := range t.Kinds {
-		a, b := &k.Hold.Tuned.Outcome, k.Hold.Checked
-		sa, _ := worst(a)
-		sb, rb := worst(b)
-		g.add(k.Kind.Words(), l.volume(a.M3PerYear), l.volume(b.M3PerYear), sa, sb, fmt.Sprintf("%.1f", rb), yesNo(b.Met))
+	for i := range t.Kinds {
+		k := &t.Kinds[i]
+		if len(k.Scores) == 0 {
+			continue
+		}
+		g := &Grid{Columns: toTheRight(0, 6)}
+		g.Head = []string{"", volume + "/yr", "stress days,\nworst year", "browning days,\nworst year", "runoff\nevents/yr",
+			"within the goal,\nno reserve"}
+		for _, sc := range k.Scores {
+			w := worst(sc.Outcome)
+			g.add(sc.Name, l.volume(sc.Outcome.M3PerYear), w.stress, w.brown, fmt.Sprintf("%.1f", w.runoff), yesNo(sc.Outcome.Met))
+		}
+		titles, grids = append(titles, "Score, "+k.Kind.Words()), append(grids, g)
 	}
-	return g
+	return titles, grids
 }
 
 // whyMore says why every setting found uses more water than the current ones.
-func (l *Study) whyMore(now *tune.Outcome, goal tune.Goal, margin float64) string {
+func (l *Study) whyMore(now *tune.Outcome, goal tune.Goal) string {
 	var over []string
 	uneven := 0
 	for z, zone := range now.Zones {
 		if zone.Binds != "" {
-			over = append(over, fmt.Sprintf("%s (%s, %.1f runoff events)",
-				l.Job.Zones[z].Name, quantity.Count(zone.StressDays, "stress day", "stress days"), zone.RunoffEvents))
+			over = append(over, fmt.Sprintf("%s (%s, %d browning, %.1f runoff events)",
+				l.Job.Zones[z].Name, quantity.Count(zone.StressDays, "stress day", "stress days"), zone.BrowningDays, zone.RunoffEvents))
 		}
 		if l.Job.Zones[z].DULQ < l.Job.Zones[uneven].DULQ {
 			uneven = z
@@ -110,11 +194,11 @@ func (l *Study) whyMore(now *tune.Outcome, goal tune.Goal, margin float64) strin
 	}
 	text := "Every kind uses MORE water than the current settings: "
 	if len(over) == 0 {
-		return text + fmt.Sprintf("these are within the limits, without the reserve of %g%% in the search. "+
-			"Keep them, or search with --margin 0.", margin)
+		return text + "these are within the goal, without the reserve of the search. Keep them, or search with --mark-reserve 0."
 	}
-	text += fmt.Sprintf("these exceed the limits (%s, %g runoff events) in %s.",
-		quantity.Count(goal.StressDays, "stress day", "stress days"), goal.RunoffEvents, someOf(over))
+	text += fmt.Sprintf("these exceed the goal (%s, %s, %g runoff events) in %s.",
+		quantity.Count(goal.StressDays, "stress day", "stress days"), quantity.Count(goal.BrowningDays, "browning day", "browning days"),
+		goal.RunoffEvents, someOf(over))
 	if zone := &l.Job.Zones[uneven]; zone.Strips > 1 && zone.DULQ < 0.999 {
 		text += fmt.Sprintf(" Stress is counted on the whole zone, with its driest quarter: the lower its DU, the more water it needs "+
 			"(%s has a DU of %.0f%%).", zone.Name, 100*zone.DULQ)
@@ -135,11 +219,11 @@ func (l *Study) notFound(r *tune.Result) (lines []string) {
 		var zones []string
 		for z, zone := range r.Outcome.Zones {
 			if zone.Binds == b {
-				zones = append(zones, fmt.Sprintf("%s (best: %s and %.1f runoff events)",
-					l.Job.Zones[z].Name, quantity.Count(zone.StressDays, "stress day", "stress days"), zone.RunoffEvents))
+				zones = append(zones, fmt.Sprintf("%s (best: %s below the raised mark, %d browning, %.1f runoff events)",
+					l.Job.Zones[z].Name, quantity.Count(zone.ReserveDays, "day", "days"), zone.BrowningDays, zone.RunoffEvents))
 			}
 		}
-		lines = append(lines, fmt.Sprintf("No setting found (%s) is within the limits for %s; the binding limit is %s.",
+		lines = append(lines, fmt.Sprintf("No setting found (%s) is within the goal for %s; the binding limit is %s.",
 			r.Kind.Words(), strings.ReplaceAll(someOf(zones), ";", ","), b))
 	}
 	return lines

@@ -17,6 +17,7 @@ type WarningRecord struct {
 	Zone     string   `json:"zone,omitempty"`
 	Program  string   `json:"program,omitempty"`
 	Strategy string   `json:"strategy,omitempty"`
+	Key      string   `json:"key,omitempty"` // of a parameter of the zone
 	Variable string   `json:"weather_column,omitempty"`
 	Value    *float64 `json:"value,omitempty"`
 	Unit     string   `json:"unit,omitempty"`
@@ -60,7 +61,7 @@ func (l *Study) Warnings(t *tally.Table) []WarningRecord {
 
 func newWarningRecord(w *scenarios.Warning) WarningRecord {
 	j := WarningRecord{
-		Kind: "warning", Code: string(w.Code), Zone: w.Zone, Program: w.Program, Strategy: w.Strategy, Variable: w.Column,
+		Kind: "warning", Code: string(w.Code), Zone: w.Zone, Program: w.Program, Strategy: w.Strategy, Variable: w.Column, Key: w.Key,
 		Unit: w.Unit, Line: w.Pos.Line, Column: w.Pos.Col, Text: w.Text,
 	}
 	if w.Unit != "" {

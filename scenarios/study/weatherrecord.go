@@ -19,6 +19,16 @@ type moreOnWeather struct {
 	Calibration   string         `json:"eto_calibration,omitempty"`
 	Expected      []expectedJSON `json:"eto_likely_errors,omitempty"`
 	Forecast      *forecastJSON  `json:"forecast,omitempty"`
+	Snow          *snowJSON      `json:"snow,omitempty"`
+}
+
+// snowJSON is the rain that probably fell as snow, which a replay lets enter the soil
+// on the day it falls.
+type snowJSON struct {
+	Days    int     `json:"days"`
+	PerYear float64 `json:"days_per_year"`
+	DepthMM float64 `json:"depth_mm_per_year"`
+	Share   float64 `json:"share_of_rain"`
 }
 
 type fillingJSON struct {
@@ -107,6 +117,9 @@ func (l *Study) moreWeather() moreOnWeather {
 	}
 	for _, e := range r.ET.Expected {
 		out.Expected = append(out.Expected, expectedJSON{e.Guess.String(), e.Days, e.BiasMM, e.MeanAbsMM, e.WorstMM, e.Where})
+	}
+	if s := &r.Snow; s.Days > 0 {
+		out.Snow = &snowJSON{s.Days, s.DaysPerYear(), s.MMPerYear(), s.Share()}
 	}
 	if f := l.Forecast; f != nil {
 		out.Forecast = f.record(&r.Series)

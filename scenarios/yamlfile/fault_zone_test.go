@@ -31,11 +31,11 @@ fix: use in/h or mm/h, as in "1.5 in/h"`},
 			`yard.yaml:6:11: zone "front lawn": area "2,400" contains a comma or underscore
 fix: write digits with a decimal point and no separators, as in "2400 ft2"`},
 		{"area 0", "area: 2400 ft2", "area: 0 ft2",
-			`yard.yaml:6:11: zone "front lawn": area 0 ft2 must be above 0 ft2
-fix: write a value above 0 ft2 and at most 107,639,104 ft2`},
+			`yard.yaml:6:11: zone "front lawn": area 0 ft2 is outside 0.5 ft2 to 107,639,104 ft2
+fix: write a value from 0.5 ft2 to 107,639,104 ft2`},
 		{"negative area", "area: 2400 ft2", "area: -5 ft2",
-			`yard.yaml:6:11: zone "front lawn": area -5 ft2 must be above 0 ft2
-fix: write a value above 0 ft2 and at most 107,639,104 ft2`},
+			`yard.yaml:6:11: zone "front lawn": area -5 ft2 is outside 0.5 ft2 to 107,639,104 ft2
+fix: write a value from 0.5 ft2 to 107,639,104 ft2`},
 		{"area missing", "    area: 2400 ft2\n", "",
 			`yard.yaml:5:5: zone "front lawn": area is missing
 fix: add area with a unit: ft2, m2, acre or ha`},
@@ -58,13 +58,14 @@ fix: write at least 8 readings, all in the same unit, as in [10, 12, 14, 16, 18,
 			`yard.yaml:11:58: zone "front lawn": sprinkler: catch_cans give a low-quarter uniformity of 0%, below the minimum of 25%
 fix: check the readings; below 25% the zone needs repair, not a schedule`},
 		{"TAW 0 by root depth", "root_depth: 6 in", "root_depth: 0 in",
-			`yard.yaml:10:17: zone "front lawn": root_depth 0 in must be above 0 in
+			`yard.yaml:10:17: zone "front lawn": root_depth 0 in is outside 0.25 in to 197 in
 fix: write the depth that contains most of the roots, such as 6 in or 15 cm`},
 		{"TAW 0 by awc", "soil: clay loam", "soil: {name: clay loam, awc: 0 mm/m}",
 			`yard.yaml:8:34: zone "front lawn": soil: awc 0 mm/m is outside 10 mm/m to 500 mm/m
 fix: write a value from 10 mm/m to 500 mm/m`},
-		{"TAW next to 0", "root_depth: 6 in", "root_depth: 0.01 in",
-			`yard.yaml:5:5: zone "front lawn": TAW is 0.0018 in: the soil holds almost no water
+		{"TAW next to 0", "soil: clay loam\n    slope: 4 %\n    root_depth: 6 in",
+			"soil: {name: clay loam, awc: 10 mm/m}\n    slope: 4 %\n    root_depth: 0.3 in",
+			`yard.yaml:5:5: zone "front lawn": TAW is 0.003 in: the soil holds almost no water
 fix: check awc and root_depth`},
 		{"two zones of one name", "  - name: bed", "  - name: Front lawn",
 			`yard.yaml:12:11: duplicate zone name "Front lawn", see yard.yaml:5:11

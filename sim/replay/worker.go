@@ -140,7 +140,8 @@ func (w *worker) zone(s, z int, t *tally.Table, free *sim.Plan, tr *sim.Trace) *
 
 // replay takes one zone through its plan. months become what the weather alone
 // decides and what soil and strategy did, and moved the stress by moved marks.
-func (w *worker) replay(zone *sim.Zone, z int, plan *sim.Plan, t *tally.Table, months []sim.Sums, moved []tally.MovedStress, tr *sim.Trace) {
+func (w *worker) replay(zone *sim.Zone, z int, plan *sim.Plan, t *tally.Table, months []sim.Sums, moved []tally.MovedStress,
+	tr *sim.Trace) {
 	forcing, growth := w.site.Forcing[z], &w.site.Growth[z]
 	copy(months, w.courses[w.courseOf[z]].weather)
 	w.begin(zone, z, plan)

@@ -180,7 +180,8 @@ func TestDryZonesAreNamed(t *testing.T) {
 	zones := []sim.Zone{plain("a"), plain("b"), plain("c"), plain("d"), plain("e")}
 	hand := strategy.Program{Name: "h", Starts: []int{300}, Minutes: []float64{0, 0, 0, 9, 0}, ByHand: true}
 	old := strategy.Program{Name: "o", Starts: []int{300}, Minutes: []float64{0, 9, 0, 0, 0}, To: still(1).Start + 9}
-	s := make1(t, zones, nil, settings.Options{}, list(strategy.Program{Name: "p", Starts: []int{300}, Minutes: []float64{9, 0, 9, 0, 0}}, hand,
+	s := make1(t, zones, nil, settings.Options{}, list(strategy.Program{Name: "p", Starts: []int{300}, Minutes: []float64{9, 0, 9, 0, 0}},
+		hand,
 		old), strategy.ZonePercent{Share: []float64{1, 1, 0, 1, 1}})
 	want := []settings.DryZone{{Zone: 1, Reason: settings.NotInForce}, {Zone: 2, Reason: settings.PercentZero},
 		{Zone: 3, Reason: settings.ByHand}, {Zone: 4, Reason: settings.NotIncluded}}

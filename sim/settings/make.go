@@ -54,7 +54,8 @@ type maker struct {
 // fits it: programs are merged, cycles replaced by start times, and percentages
 // rounded to its step; [Sheet.Refusals] of a sheet without it lists what did not fit.
 func Make(site *strategy.Site, st *strategy.Strategy, o Options) (*Sheet, error) {
-	b := &maker{site: site, asOf: o.AsOf, most: 1, units: o.Units, timer: o.Timer, gap: map[string]float64{}, why: map[int]DryReason{}, zero: map[int]bool{},
+	b := &maker{site: site, asOf: o.AsOf, most: 1, units: o.Units, timer: o.Timer, gap: map[string]float64{}, why: map[int]DryReason{},
+		zero:  map[int]bool{},
 		sheet: &Sheet{Name: st.Name, Zones: site.Zones, Percent: everyMonth}}
 	if b.asOf == 0 {
 		b.asOf = site.Weather.Start + cal.Date(site.Weather.Days()-1)
@@ -86,6 +87,7 @@ func Make(site *strategy.Site, st *strategy.Strategy, o Options) (*Sheet, error)
 	if o.OneAfter && b.sheet.Room == nil {
 		b.oneAfter()
 	}
+	b.queue()
 	b.times()
 	b.held()
 	b.unwatered()

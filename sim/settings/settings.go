@@ -50,7 +50,10 @@ type Sheet struct {
 	Misfits []Misfit // zones that do not fit; report them first
 	Room    *Room    // time needed and time available; nil if everything fits
 	Notes   []string // changes made for the sheet, and why
-	Held    []Held   // watering that rules would still block over the whole record
+	// Queued are the pairs of programs, by name, of which one starts while the other
+	// still runs.
+	Queued [][2]string
+	Held   []Held // watering that rules would still block over the whole record
 	// Times has the longest day of each calendar month, laid out with the whole
 	// minutes that are printed.
 	Times [12]Time

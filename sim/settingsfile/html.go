@@ -28,14 +28,14 @@ type monthView struct{ Name, Percent, Finish string }
 // view holds everything on the page.
 type view struct {
 	*Page
-	Misfits, Held, Changes, Words, Cautions []string
-	Unfit, Dry                              []string
-	Next, Off, OutsideSeason, Earlier       string
-	Programs                                []programView
-	Months                                  []monthView
-	ByMonth                                 *tableView // nil for none
-	Follows                                 *followView
-	Expect                                  *tableView
+	Misfits, Held, Changes, Words, Cautions   []string
+	Unfit, Dry                                []string
+	Next, Off, OutsideSeason, Earlier, Queued string
+	Programs                                  []programView
+	Months                                    []monthView
+	ByMonth                                   *tableView // nil for none
+	Follows                                   *followView
+	Expect                                    *tableView
 }
 
 // tableView is a table as shown on the page.
@@ -85,7 +85,7 @@ func (p *Page) view() (*view, error) {
 		return nil, err
 	}
 	v := &view{Page: p, Changes: p.changes(), Words: words, Cautions: Cautions(), Next: p.next(), Misfits: settings.MisfitTexts(s),
-		Held: p.held(), Unfit: p.refused(), Dry: p.dry(), Off: offMonths(s), OutsideSeason: outsideSeason(s), Earlier: p.shift()}
+		Held: p.held(), Unfit: p.refused(), Dry: p.dry(), Off: offMonths(s), OutsideSeason: outsideSeason(s), Earlier: p.shift(), Queued: queued(s)}
 	for i := range s.Programs {
 		prog := &s.Programs[i]
 		pv := programView{Heading: heading(i, prog.Name), Days: strategy.DaysText(prog.Days), Starts: settings.StartsText(prog.Starts, p.Units)}

@@ -241,6 +241,19 @@ func (p *Page) dry() (lines []string) {
 	return lines
 }
 
+// queued names the programs that overlap; empty if none do.
+func queued(s *settings.Sheet) string {
+	var pairs []string
+	for _, q := range s.Queued {
+		pairs = append(pairs, fmt.Sprintf("“%s” and “%s”", q[0], q[1]))
+	}
+	if len(pairs) == 0 {
+		return ""
+	}
+	return "Programs that start while another still runs: " + strings.Join(pairs, ", ") + ". Here the second waits for the first, as on " +
+		"most timers; if yours does not wait, move the starts apart."
+}
+
 // shift says how much earlier to start; empty for no need.
 func (p *Page) shift() string {
 	if p.Sheet.Shift == nil {

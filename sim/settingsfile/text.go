@@ -59,7 +59,7 @@ func WriteText(w io.Writer, p *Page) error {
 	}
 	line("\nMonthly percentages and last finish time")
 	grid(&b, append([][]string{{"month", "percentage", "last finish"}}, p.monthRows()...))
-	for _, text := range []string{offMonths(s), outsideSeason(s), p.shift()} {
+	for _, text := range []string{offMonths(s), outsideSeason(s), p.shift(), queued(s)} {
 		if text != "" {
 			line("  %s", text)
 		}

@@ -179,7 +179,7 @@ func (c *Compiler) refillRuns() []clock.Start {
 			out = append(out, clock.Start{AtMin: r.StartMin})
 		}
 		zone := r.Assumed.of(d.Site.Zones[z])
-		run := sim.Run{Minutes: r.MAD * zone.TAWMM * or(r.Share, 1) * r.perMM(&zone), CycleMin: r.CycleMin, SoakMin: r.SoakMin}
+		run := sim.Run{Minutes: r.FullMinutes(&d.Site.Zones[z]), CycleMin: r.CycleMin, SoakMin: r.SoakMin}
 		out[k].Runs = append(out[k].Runs, clock.ZoneRun{Zone: z, Run: run, FlowLMin: zone.FlowLMin()})
 	}
 	return out

@@ -61,7 +61,7 @@ func (s Season) Apply(d *Draft) {
 	clear := s.FrostFreeDays // nights in a row without frost; a record starts with the system on
 	for i := range d.Block {
 		k := d.Site.Source(i)
-		if !s.within(100*int(c.Month[k])+int(c.Dom[k])) || clear < s.FrostFreeDays {
+		if !s.Within(100*int(c.Month[k])+int(c.Dom[k])) || clear < s.FrostFreeDays {
 			d.hold(i, sim.Suspended)
 		}
 		if tmin != nil && tmin[k] < s.FrostC {
@@ -75,14 +75,15 @@ func (s Season) Apply(d *Draft) {
 // monthOff reports whether the dates leave the system off in all of month m, 1 to 12.
 func (s Season) monthOff(m int) bool {
 	for day := 1; day <= 31; day++ {
-		if s.within(100*m + day) {
+		if s.Within(100*m + day) {
 			return false
 		}
 	}
 	return true
 }
 
-func (s Season) within(day int) bool {
+// Within reports whether a day of the year, 100·month + day, is within the dates.
+func (s Season) Within(day int) bool {
 	afterStart, beforeEnd := s.Start == 0 || day >= s.Start, s.End == 0 || day <= s.End
 	if s.Start != 0 && s.End != 0 && s.Start > s.End {
 		return afterStart || beforeEnd

@@ -69,7 +69,8 @@ func (p *Profile) String() string {
 	if p.Cycle {
 		cycle = "cycle and soak"
 	}
-	text := fmt.Sprintf("%s, %s each, percentages in steps of %.0f%%, runs of at least %.0f min, %s", quantity.Count(p.Programs, "program", "programs"),
+	text := fmt.Sprintf("%s, %s each, percentages in steps of %.0f%%, runs of at least %.0f min, %s",
+		quantity.Count(p.Programs, "program", "programs"),
 		quantity.Count(p.Starts, "start time", "start times"), 100*p.PercentStep, p.MinMinutes, cycle)
 	if p.Name != "" {
 		return p.Name + ": " + text

@@ -66,7 +66,8 @@ func (r *Refusal) Text(zones []string) string {
 	case PercentOffStep:
 		return fmt.Sprintf("%s at %s%%; the timer moves in steps of %.0f%%", strategy.MonthNames[r.Month-1], number(100*r.Asked), 100*r.Has)
 	case RunTooShort:
-		return fmt.Sprintf("a run of %s min for %s in program %q; the timer's shortest run is %.0f min", number(r.Asked), zones[r.Zone], r.Program,
+		return fmt.Sprintf("a run of %s min for %s in program %q; the timer's shortest run is %.0f min", number(r.Asked), zones[r.Zone],
+			r.Program,
 			r.Has)
 	}
 	return string(r.Reason)

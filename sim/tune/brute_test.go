@@ -10,6 +10,7 @@ import (
 	"loamledger/sim"
 	"loamledger/sim/replay"
 	"loamledger/sim/strategy"
+	"loamledger/sim/timer"
 	"loamledger/sim/tune"
 	"loamledger/weather/cal"
 )
@@ -17,7 +18,7 @@ import (
 // The tests here try every setting of a tiny space, one replay each, and compare
 // the search with the least water among those within the goal.
 
-var goal = tune.Goal{StressDays: 6, RunoffEvents: 2}
+var goal = tune.Goal{StressDays: 6, BrowningDays: 366, RunoffEvents: 2}
 
 func within(o plainOutcome) bool {
 	return o.stress <= goal.StressDays && o.runoff <= goal.RunoffEvents+1e-9
@@ -109,7 +110,7 @@ func TestFixedIsTheLeastOfAll(t *testing.T) {
 		for most := 1; most <= 3; most++ {
 			sp := tinySpace()
 			brute := bruteFixed(t, job, sp, most)
-			sp.MostPrograms = most
+			sp.Timer = timer.Profile{Programs: most, Starts: 1, PercentStep: 0.05, MinMinutes: 1, Cycle: true}
 			same(t, fmt.Sprintf("seed %d, %d programs", seed, most), search(t, &job, tune.Fixed, sp), brute)
 		}
 	}
@@ -185,10 +186,10 @@ func TestMonthlyIsTheLeastOfAll(t *testing.T) {
 	for seed := range uint64(4) {
 		job := replay.Job{Zones: []sim.Zone{zone("a", 40, 0.8), zone("b", 25, 0.6)}, Weather: invented(2001, 2003, seed)}
 		sp := tune.Space{Days: []strategy.DayRule{weekdays(1, 3, 5)}, Cycles: []tune.Cycle{{CycleMin: 6, SoakMin: 30}}, MaxMinutes: 40,
-			PercentStep: 0.1,
-			Exponents:   []float64{0.5, 1, 2}, Floors: []float64{0, 0.2}, Scales: []float64{1, 1.3}}
+			Timer:     timer.Profile{PercentStep: 0.1},
+			Exponents: []float64{0.5, 1, 2}, Floors: []float64{0, 0.2}, Scales: []float64{1, 1.3}}
 		if seed == 3 {
-			sp.Exponents, sp.PercentStep = nil, 0.2
+			sp.Exponents, sp.Timer.PercentStep = nil, 0.2
 			for i := range 140 {
 				sp.Exponents = append(sp.Exponents, 0.5+float64(i)/70)
 			}
@@ -201,7 +202,7 @@ func TestMonthlyIsTheLeastOfAll(t *testing.T) {
 					for _, scale := range sp.Scales {
 						var row [12]float64
 						for m, b := range base {
-							row[m] = math.Ceil(min(1, scale*(floor+(1-floor)*math.Pow(b, exponent)))/sp.PercentStep-1e-9) * sp.PercentStep
+							row[m] = math.Ceil(min(1, scale*(floor+(1-floor)*math.Pow(b, exponent)))/sp.Timer.PercentStep-1e-9) * sp.Timer.PercentStep
 							row[m] = math.Round(row[m]*1000) / 1000
 						}
 						if !tried[row] {

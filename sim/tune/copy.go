@@ -82,11 +82,12 @@ type CopyOptions struct {
 // does not declare its place on such a sheet, or [settings.ErrNothing] if the
 // strategy applied nothing.
 func Copy(ctx context.Context, job *replay.Job, st *strategy.Strategy, o CopyOptions) (*Copied, error) {
-	space := Space{PercentStep: o.PercentStep}
+	profile := timer.Profile{PercentStep: o.PercentStep}
 	if o.Timer != nil {
-		space.PercentStep, space.MostPrograms = o.Timer.PercentStep, min(o.Timer.Programs, mostPrograms)
+		profile = *o.Timer
+		profile.Cycle = true // the sheet does without, by more start times
 	}
-	s, err := newSearch(ctx, job, Goal{}, Options{Space: space, Progress: o.Progress})
+	s, err := newSearch(ctx, job, Goal{}, Options{Space: Space{Timer: profile}, Progress: o.Progress})
 	if err != nil {
 		return nil, err
 	}
@@ -95,7 +96,7 @@ func Copy(ctx context.Context, job *replay.Job, st *strategy.Strategy, o CopyOpt
 	if err != nil {
 		return nil, err
 	}
-	c := &copier{search: s, st: st, asOf: o.AsOf, timer: o.Timer, units: o.Units, full: int(math.Round(1 / s.space.PercentStep))}
+	c := &copier{search: s, st: st, asOf: o.AsOf, timer: o.Timer, units: o.Units, full: int(math.Round(1 / s.space.Timer.PercentStep))}
 	if err := c.applied(); err != nil {
 		return nil, err
 	}
@@ -240,7 +241,7 @@ func (c *copier) best(cycles []Cycle, own bool) (sheet *settings.Sheet, zones []
 					some[o] = slices.Repeat([]cost{{math.Inf(1), 0}}, len(c.zones))
 				}
 			}
-			of := pick(some, c.space.MostPrograms)
+			of := pick(some, c.space.Timer.Programs)
 			if math.IsInf(some[of[0]][0].over, 1) {
 				break
 			}
@@ -291,7 +292,7 @@ func (c *copier) perWeekOf(r strategy.DayRule) float64 {
 // finish makes the rounded sheet of a strategy under the limits and replays it.
 func (c *copier) finish(st *strategy.Strategy) (*settings.Sheet, []Short, error) {
 	site := settings.NewSite(c.zones, c.job.Weather, c.limits)
-	sheet, err := settings.Make(site, st, settings.Options{PercentStep: c.space.PercentStep, AsOf: c.asOf, OneAfter: true,
+	sheet, err := settings.Make(site, st, settings.Options{PercentStep: c.space.Timer.PercentStep, AsOf: c.asOf, OneAfter: true,
 		Timer: c.timer, Units: c.units})
 	if err != nil {
 		return nil, nil, err

@@ -50,7 +50,7 @@ func (c *copier) options(cycles []Cycle, own bool) (options []option, allowed []
 				// Up to a quarter of a day less counts as equal, in whole days a week.
 				may[z] = n >= min(c.often[z]-0.25, mostDays-1e-9) && (told[z] == Cycle{} || told[z] == cycle)
 			}
-			options, allowed = append(options, option{d, cycle}), append(allowed, may)
+			options, allowed = append(options, option{days: d, cycle: cycle}), append(allowed, may)
 		}
 	}
 	return options, allowed, nil
@@ -146,7 +146,7 @@ func (c *copier) grouped(options []option, of []int, minutes [][]int, groups int
 				if len(taken) < groups && !slices.ContainsFunc(taken, func(r strategy.DayRule) bool { return shareDay(calendar, r, days) }) {
 					taken = append(taken, days)
 					shifted[o] = append(shifted[o], len(all))
-					all = append(all, option{days, options[o].cycle})
+					all = append(all, option{days: days, cycle: options[o].cycle})
 				}
 			}
 		}

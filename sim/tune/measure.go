@@ -22,24 +22,40 @@ type search struct {
 	space    Space
 	progress func(int)
 	tried    int
+	begun    bool // an end of ctx from now on stops the search but is no error
+	stopped  bool
 	told     float64 // share of the plants' need in the search that a balance assumes; 0 for all
 	most     float64 // highest factor on the run times of a program
 	err      error
 
-	ranked   tally.Ranked // the years that count
-	spanYear []int
-	use      []bool // by span: in a year that counts
-	judged   []bool // by span: in a year no drier than the dry year
-	leastMM  []float64
-	needM3   [12]float64 // need by the least-water reference: the highest of each calendar month in any judged year
-	dryOnly  []measured  // by zone, without watering
+	ranked    tally.Ranked // the years that count
+	spanYear  []int
+	spanMonth []int
+	use       []bool // by span: in a year that counts
+	judged    []bool // by span: in a year no drier than the dry year
+	leastMM   []float64
+	needM3    [12]float64 // need by the least-water reference: the highest of each calendar month in any judged year
+	dryOnly   []measured  // by zone, without watering
+
+	inSeason  [12]bool // months whose stress counts
+	design    func(mm float64) float64
+	season    []strategy.Part
+	intervals []Interval
+	freeDays  bool               // the caller left the patterns of days to the search
+	days      []strategy.DayRule // to try, with the zones that may use each, and those whose plants suit it
+	may       [][]bool
+	within    [][]bool
 }
 
 // A measured is the result of one setting for one zone.
 type measured struct {
-	stress  int
-	runoff  float64
-	grossMM float64
+	stress   int // of the whole zone
+	brown    int // of the driest quarter
+	runoff   float64
+	grossMM  float64
+	breaches int
+	off      dry  // the days that do not count
+	unknown  bool // not measured before the search was stopped
 }
 
 // A cost ranks settings: first by the amount over the goal, then by water.
@@ -54,15 +70,10 @@ func (c cost) less(d cost) bool {
 
 func (c cost) plus(d cost) cost { return cost{c.over + d.over, c.m3 + d.m3} }
 
-// cost returns the cost of a measure on zone z. A stress day over the limit counts
-// the same as a runoff event over the limit.
-func (s *search) cost(z int, m measured) cost {
-	over := float64(max(m.stress-s.goal.StressDays, 0)) + max(m.runoff-s.goal.RunoffEvents, 0)
-	return cost{over, m.grossMM / 1000 * s.job.Zones[z].AreaM2}
-}
-
 func newSearch(ctx context.Context, job *replay.Job, goal Goal, o Options) (*search, error) {
-	s := &search{ctx: ctx, job: *job, limits: job.Limits, zones: job.Zones, goal: goal, progress: o.Progress}
+	s := &search{ctx: ctx, job: *job, limits: job.Limits, zones: job.Zones, goal: goal, progress: o.Progress,
+		design: o.Design, season: o.Season, intervals: o.Intervals, freeDays: len(o.Space.Days) == 0}
+	s.job.Zones = s.raised(job.Zones)
 	s.job.Strategies, s.job.Step = nil, nil
 	s.job.Limits = nil
 	table, err := s.runner.Run(ctx, &s.job, nil)
@@ -78,16 +89,17 @@ func newSearch(ctx context.Context, job *replay.Job, goal Goal, o Options) (*sea
 	}
 	s.ranked = table.RankOf(years)
 	judged := s.ranked.Years[:slices.Index(s.ranked.Years, s.ranked.Dry)+1]
+	s.inSeason = countedMonths(o.Season)
 	need := make([]float64, len(table.Spans))
 	for i := range table.Spans {
 		y := table.YearOf(&table.Spans[i])
-		s.spanYear = append(s.spanYear, y)
+		s.spanYear, s.spanMonth = append(s.spanYear, y), append(s.spanMonth, table.Spans[i].Month)
 		s.use = append(s.use, slices.Contains(years, y))
 		s.judged = append(s.judged, slices.Contains(judged, y))
 	}
 	for z := range job.Zones {
 		months := table.Outcomes[table.LeastWaterIndex()][z].Months
-		all, _ := s.sumsOf(months)
+		all, _, _ := s.sumsOf(months)
 		s.leastMM = append(s.leastMM, all.GrossMM/float64(len(years)))
 		for i := range months {
 			need[i] += months[i].GrossMM / 1000 * job.Zones[z].AreaM2
@@ -100,6 +112,7 @@ func newSearch(ctx context.Context, job *replay.Job, goal Goal, o Options) (*sea
 		}
 	}
 	s.space = o.Space.filled(s)
+	s.patterns(o.Own)
 	s.job.Limits = relaxed(job.Limits)
 	return s, nil
 }
@@ -110,15 +123,16 @@ func (s *search) reserve(share float64) error {
 		return nil
 	}
 	s.told = 1 / (1 + share)
-	s.job.Zones = slices.Clone(s.zones)
+	s.job.Zones = slices.Clone(s.job.Zones)
 	for z := range s.job.Zones {
 		s.job.Zones[z].ScaleK(1 + share)
 	}
 	got, err := s.measure([]strategy.Strategy{{}})
-	if err == nil {
-		s.dryOnly = got[0]
+	if err != nil {
+		return err
 	}
-	return err
+	s.dryOnly = got[0]
+	return nil
 }
 
 // kindLimits adapts the limits of the search to a kind: a water balance sets its
@@ -168,6 +182,11 @@ func (s *search) measureUnder(limits *strategy.Limits, zones []sim.Zone, list []
 		for z := range zones {
 			out[i] = append(out[i], s.measured(t.Outcomes[k][z].Months))
 		}
+		if limits != nil && len(limits.Stages) == 0 {
+			for _, b := range t.Breaches[k] {
+				out[i][b.Zone].breaches++
+			}
+		}
 	})
 	return out, err
 }
@@ -183,6 +202,10 @@ func (s *search) replay(limits *strategy.Limits, zones []sim.Zone, list []strate
 	for from := 0; from < len(list); from += chunk {
 		job.Strategies = list[from:min(from+chunk, len(list))]
 		table, err := s.runner.Run(s.ctx, &job, nil)
+		if err != nil && s.begun && s.ctx.Err() != nil {
+			s.stopped = true
+			return errStopped
+		}
 		if err != nil {
 			return err
 		}
@@ -199,7 +222,7 @@ func (s *search) replay(limits *strategy.Limits, zones []sim.Zone, list []strate
 
 // measured returns the measures of one outcome from its months.
 func (s *search) measured(months []sim.Sums) measured {
-	all, most := s.sumsOf(months)
+	all, in, out := s.sumsOf(months)
 	n := float64(len(s.ranked.Years))
-	return measured{stress: most, runoff: float64(all.RunoffEvents) / n, grossMM: all.GrossMM / n}
+	return measured{stress: in.stress, brown: in.brown, off: out, runoff: float64(all.RunoffEvents) / n, grossMM: all.GrossMM / n}
 }

@@ -19,9 +19,9 @@ type found struct {
 // A probe is the search for the run time of one zone under one variant: lo is too
 // short, hi is enough, and at is tried next.
 type probe struct {
-	lo, hi, at, step int
-	best             measured // at hi, or at most if nothing is enough
-	done             bool
+	floor, lo, hi, at, step int      // floor is the most that is never tried
+	best                    measured // at hi, or at most if nothing is enough
+	done                    bool
 }
 
 // fewest finds the shortest run time of each variant and zone that keeps stress
@@ -35,11 +35,12 @@ func (s *search) fewest(variants []variant) ([]found, error) {
 		for z := range probes[v] {
 			p := &probes[v][z]
 			most := variants[v].most[z]
-			*p = probe{lo: 0, hi: most + 1, at: (most + 1) / 2, step: max(most/4, 1)}
+			floor := min(int(s.space.Timer.MinMinutes), most) - 1
+			*p = probe{floor: floor, lo: floor, hi: most + 1, at: max((most+1)/2, floor+1), step: max(most/4, 1)}
 			if hint := variants[v].hint; hint != nil {
-				p.at, p.step = min(max(hint[z], 1), most), 1
+				p.at, p.step = min(max(hint[z], floor+1), most), 1
 			}
-			if s.goal.dryness(s.dryOnly[z]) {
+			if s.dryness(s.dryOnly[z]) {
 				*p = probe{done: true, best: s.dryOnly[z]}
 			}
 		}
@@ -63,12 +64,20 @@ func (s *search) fewest(variants []variant) ([]found, error) {
 			break
 		}
 		got, err := s.measure(list)
-		if err != nil {
+		if err = s.halted(err); err != nil {
 			return nil, err
+		}
+		if s.stopped {
+			for v := range probes {
+				for z := range probes[v] {
+					probes[v][z].stop(variants[v].most[z])
+				}
+			}
+			break
 		}
 		for i, v := range which {
 			for z := range probes[v] {
-				probes[v][z].take(got[i][z], s.goal.dryness(got[i][z]), variants[v].most[z])
+				probes[v][z].take(got[i][z], s.dryness(got[i][z]), variants[v].most[z])
 			}
 		}
 	}
@@ -105,10 +114,22 @@ func (p *probe) take(m measured, ok bool, most int) {
 	case p.hi > most:
 		p.at = min(p.at+p.step, most)
 		p.step *= 2
-	case p.lo == 0:
-		p.at = max(p.at-p.step, 1)
+	case p.lo == p.floor:
+		p.at = max(p.at-p.step, p.floor+1)
 		p.step *= 2
 	default:
 		p.at = (p.lo + p.hi) / 2
 	}
+}
+
+// stop ends the search of a probe at the shortest run time known to be enough.
+func (p *probe) stop(most int) {
+	switch {
+	case p.done:
+	case p.hi <= most:
+		p.at = p.hi
+	default:
+		p.at, p.best = most, measured{unknown: true}
+	}
+	p.done = true
 }

@@ -25,11 +25,14 @@ func (s *search) meanETo() (mean [12]float64) {
 	return mean
 }
 
-// peakETo returns the highest monthly mean reference ET, to a tenth of a
-// millimeter [mm/d].
+// peakETo returns the highest monthly mean reference ET, rounded [mm/d].
 func (s *search) peakETo() float64 {
 	mean := s.meanETo()
-	return max(math.Round(10*slices.Max(mean[:]))/10, 0.1)
+	mm := slices.Max(mean[:])
+	if s.design != nil {
+		return s.design(mm)
+	}
+	return max(math.Round(10*mm)/10, 0.1)
 }
 
 // A Bend defines how percentages follow twelve base shares b, the highest of which
@@ -66,7 +69,7 @@ func (s *search) row(b bent, bases [][12]float64, full int) row {
 // need, adjusted by three numbers. It chooses options under a plain row, tries
 // rows with these options, and chooses options again under the best row.
 func (s *search) monthly(options []option, _ Kind) (choice, []option, []strategy.Part, error) {
-	full := int(math.Round(1 / s.space.PercentStep))
+	full := int(math.Round(1 / s.space.Timer.PercentStep))
 	bases := s.bases()
 	size := [4]int{len(bases), len(s.space.Exponents), len(s.space.Floors), len(s.space.Scales)}
 	var best choice

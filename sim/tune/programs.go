@@ -12,6 +12,7 @@ import (
 type option struct {
 	days  strategy.DayRule
 	cycle Cycle
+	at    int // of the days in the patterns of the search
 }
 
 // A choice is an option and a run time for each zone.
@@ -24,9 +25,9 @@ type choice struct {
 // programs searches for programs, with the percentages or scaling of the kind.
 func (s *search) programs(r *Result) error {
 	var options []option
-	for _, d := range s.space.Days {
+	for d := range s.days {
 		for _, c := range s.space.Cycles {
-			options = append(options, option{d, c})
+			options = append(options, option{s.days[d], c, d})
 		}
 	}
 	find := s.scaled
@@ -35,6 +36,9 @@ func (s *search) programs(r *Result) error {
 	}
 	best, options, parts, err := find(options, r.Kind)
 	if err != nil {
+		return err
+	}
+	if err := s.none(best.cost); err != nil {
 		return err
 	}
 	r.Strategy, err = s.fitted("tuned: "+r.Kind.Words(), options, best, parts)
@@ -62,6 +66,13 @@ func (s *search) scaled(options []option, kind Kind) (best choice, _ []option, p
 		if i > 0 {
 			continue
 		}
+		costs := make([][]cost, len(options))
+		for o := range options {
+			for z := range s.job.Zones {
+				costs[o] = append(costs[o], s.cost(z, table[o].got[z]))
+			}
+		}
+		suited := s.fitting(costs, func(o int) int { return options[o].at })
 		var keep []int
 		for z := range s.job.Zones {
 			order := make([]int, len(options))
@@ -69,7 +80,7 @@ func (s *search) scaled(options []option, kind Kind) (best choice, _ []option, p
 				order[o] = o
 			}
 			slices.SortStableFunc(order, func(a, b int) int {
-				ca, cb := s.cost(z, table[a].got[z]), s.cost(z, table[b].got[z])
+				ca, cb := suited[a][z], suited[b][z]
 				switch {
 				case ca.less(cb):
 					return -1
@@ -160,7 +171,7 @@ func (s *search) choose(options []option, hints [][]int, parts []strategy.Part) 
 			costs[o] = append(costs[o], s.cost(z, table[o].got[z]))
 		}
 	}
-	c := choice{option: pick(costs, s.space.MostPrograms)}
+	c := choice{option: pick(s.fitting(costs, func(o int) int { return options[o].at }), s.space.Timer.Programs)}
 	for z, o := range c.option {
 		c.minutes = append(c.minutes, table[o].minutes[z])
 		c.cost = c.cost.plus(costs[o][z])
@@ -252,5 +263,6 @@ func (s *search) build(name string, options []option, of, minutes []int, parts [
 		}
 		list[k].Minutes[z] = float64(minutes[z])
 	}
-	return strategy.Strategy{Name: name, Parts: append([]strategy.Part{strategy.Programs{List: list}}, parts...)}
+	all := append([]strategy.Part{strategy.Programs{List: list}}, parts...)
+	return strategy.Strategy{Name: name, Parts: append(all, s.season...)}
 }

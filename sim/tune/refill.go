@@ -13,7 +13,7 @@ type refilling struct{ mad, days, cycle, share int }
 // days. Every zone has its own balance and its own best setting.
 func (s *search) refill(r *Result) error {
 	sp := &s.space
-	size := [3]int{len(sp.MAD), len(sp.Days), len(sp.Cycles)}
+	size := [3]int{len(sp.MAD), len(s.days), len(sp.Cycles)}
 	known := map[refilling][]measured{}
 	zones := len(s.job.Zones)
 	at := make([]refilling, zones)
@@ -41,12 +41,17 @@ func (s *search) refill(r *Result) error {
 			if s.err != nil {
 				return s.err
 			}
-			if i == 0 || s.cost(z, known[found][z]).less(s.cost(z, known[at[z]][z])) {
+			if i == 0 || s.refillCost(z, found, known).less(s.refillCost(z, at[z], known)) {
 				at[z] = found
 			}
 		}
 	}
-	if err := s.settle(at, size); err != nil {
+	for z := range at {
+		if err := s.none(s.refillCost(z, at[z], known)); err != nil {
+			return err
+		}
+	}
+	if err := s.halted(s.settle(at, size)); err != nil {
 		return err
 	}
 	s.told = 0
@@ -74,7 +79,9 @@ func (s *search) settle(at []refilling, size [3]int) error {
 			for i := range n {
 				f := at[z]
 				*[]*int{&f.mad, &f.days, &f.cycle, &f.share}[k] = i
-				tries = append(tries, f)
+				if s.may[f.days][z] {
+					tries = append(tries, f)
+				}
 			}
 		}
 		var list []strategy.Strategy
@@ -112,7 +119,7 @@ func (s *search) refillFrom(from refilling, size [3]int, known map[refilling][]m
 	for z := range at {
 		at[z] = from
 	}
-	for changed := true; changed; {
+	for changed := true; changed && !s.stopped; {
 		changed = false
 		for k := range size {
 			lists := make([][]refilling, len(at))
@@ -144,12 +151,30 @@ func (s *search) refillFrom(from refilling, size [3]int, known map[refilling][]m
 func (s *search) best(list []refilling, known map[refilling][]measured, z int, now refilling) refilling {
 	for _, f := range list {
 		for f.share = range s.space.Shares {
-			if s.cost(z, known[f][z]).less(s.cost(z, known[now][z])) {
+			if s.refillCost(z, f, known).less(s.refillCost(z, now, known)) {
 				now = f
 			}
 		}
 	}
 	return now
+}
+
+// refillCost returns the cost of a setting on zone z. A setting on days that the
+// site does not allow is barred. One that may water more often than suits the plants
+// counts as half a day over the goal, so that it is taken only to meet the goal.
+func (s *search) refillCost(z int, f refilling, known map[refilling][]measured) cost {
+	got := known[f]
+	if got == nil {
+		return cost{over: 2e9}
+	}
+	c := s.cost(z, got[z])
+	if !s.may[f.days][z] {
+		c.over += 1e6
+	}
+	if z < len(s.intervals) && gapsOf(s.days[f.days]).least < s.intervals[z].Shortest {
+		c.over += 0.5
+	}
+	return c
 }
 
 // try measures the unknown entries of a list, with every share of the run time,
@@ -173,8 +198,14 @@ func (s *search) try(list []refilling, known map[refilling][]measured) error {
 		}
 	}
 	got, err := s.measure(all)
-	if err != nil {
+	if err = s.halted(err); err != nil {
 		return err
+	}
+	if s.stopped {
+		for _, f := range fresh {
+			delete(known, f)
+		}
+		return nil
 	}
 	for i, f := range fresh {
 		known[f] = got[i]
@@ -201,11 +232,12 @@ func (s *search) refillOf(name string, of []refilling) strategy.Strategy {
 			}
 		}
 		c := sp.Cycles[f.cycle]
-		st.Parts = append(st.Parts, &strategy.Refill{Zones: zones, MAD: sp.MAD[f.mad], Days: sp.Days[f.days], CycleMin: c.CycleMin,
+		st.Parts = append(st.Parts, &strategy.Refill{Zones: zones, MAD: sp.MAD[f.mad], Days: s.days[f.days], CycleMin: c.CycleMin,
 			SoakMin: c.SoakMin, StartMin: float64(s.begin()),
 			// The balance must not include the margin added to plant water needs.
 			Assumed: strategy.Assumed{K: s.told, Seed: 1}})
 	}
 	st.Parts = append(st.Parts, strategy.ZonePercent{Share: share})
+	st.Parts = append(st.Parts, s.season...)
 	return st
 }

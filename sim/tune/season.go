@@ -1,6 +1,10 @@
 package tune
 
-import "math"
+import (
+	"math"
+
+	"loamledger/sim/strategy"
+)
 
 // A row is twelve percentages, in steps.
 type row [12]int
@@ -77,4 +81,31 @@ func (r row) shares(full int) (out [12]float64) {
 		out[m] = float64(r[m]) / float64(full)
 	}
 	return out
+}
+
+// halfMonth is how long before a month the system must be on for it to count [d].
+const halfMonth = 15
+
+// countedMonths returns the months in which stress counts against a goal: all if no
+// part of the season has dates, else those that are within the dates from half a
+// month before.
+func countedMonths(season []strategy.Part) (counted [12]bool) {
+	ends := [...]int{31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31}
+	for m := range counted {
+		before := (m + 11) % 12
+		counted[m] = true
+		for _, p := range season {
+			s, ok := p.(strategy.Season)
+			if !ok {
+				continue
+			}
+			for day := 1; day <= ends[m]; day++ {
+				counted[m] = counted[m] && s.Within(100*(m+1)+day)
+			}
+			for day := ends[before] - halfMonth + 1; day <= ends[before]; day++ {
+				counted[m] = counted[m] && s.Within(100*(before+1)+day)
+			}
+		}
+	}
+	return counted
 }

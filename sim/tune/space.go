@@ -9,6 +9,8 @@ import (
 	"loamledger/sim/clock"
 	"loamledger/sim/settings"
 	"loamledger/sim/strategy"
+	"loamledger/sim/timer"
+	"loamledger/weather/cal"
 )
 
 // A Cycle is a maximum run and the soak after it. The zero Cycle is a single run.
@@ -23,15 +25,14 @@ const mostPrograms = 4
 type Space struct {
 	Days         []strategy.DayRule // patterns of days; only those allowed at the site are used
 	Cycles       []Cycle
-	MaxMinutes   int       // maximum per zone and start, at least 1
-	MostPrograms int       // 0 means mostPrograms
-	PercentStep  float64   // step of monthly percentages as a share; 0 means 0.05
-	Exponents    []float64 // for Monthly: see [Bend]
-	Floors       []float64 // for Monthly
-	Scales       []float64 // for Monthly
-	MAD          []float64 // for Refill: triggers as shares of TAW
-	Shares       []float64 // for Refill: factors on the run time of each zone
-	AveragedDays []int     // for ETScaled: days over which reference ET is averaged
+	MaxMinutes   int           // maximum per zone and start, at least 1
+	Timer        timer.Profile // what the sheet must fit; without programs, any timer with cycles and that step
+	Exponents    []float64     // for Monthly: see [Bend]
+	Floors       []float64     // for Monthly
+	Scales       []float64     // for Monthly
+	MAD          []float64     // for Refill: triggers as shares of TAW
+	Shares       []float64     // for Refill: factors on the run time of each zone
+	AveragedDays []int         // for ETScaled: days over which reference ET is averaged
 }
 
 // filled returns the space with defaults in empty fields.
@@ -40,17 +41,15 @@ func (sp Space) filled(s *search) Space {
 		sp.Days = defaultDays(s)
 	}
 	sp.Days = legalDays(s, sp.Days)
+	sp.Timer = stated(sp.Timer)
+	if !sp.Timer.Cycle {
+		sp.Cycles = []Cycle{{}}
+	}
 	if len(sp.Cycles) == 0 {
 		sp.Cycles = defaultCycles(s.job.Zones)
 	}
 	if sp.MaxMinutes == 0 {
 		sp.MaxMinutes = 600
-	}
-	if sp.MostPrograms == 0 {
-		sp.MostPrograms = mostPrograms
-	}
-	if sp.PercentStep == 0 {
-		sp.PercentStep = 0.05
 	}
 	if len(sp.Exponents) == 0 {
 		sp.Exponents = []float64{0.5, 0.75, 1, 1.25, 1.5, 2}
@@ -85,12 +84,17 @@ func week(days ...int) strategy.DayRule {
 	return r
 }
 
-// defaultDays lists patterns from every day to once a week.
-func defaultDays(s *search) []strategy.DayRule {
-	list := []strategy.DayRule{
+// basicDays lists patterns from every day to once a week.
+func basicDays(start cal.Date) []strategy.DayRule {
+	return []strategy.DayRule{
 		{Kind: strategy.AnyDay}, week(1, 2, 4, 5, 6), week(1, 3, 5, 0), {Kind: strategy.OddDays}, week(1, 3, 5),
-		{Kind: strategy.Interval, Every: 3, From: s.job.Weather.Start}, week(1, 4), week(3),
+		{Kind: strategy.Interval, Every: 3, From: start}, week(1, 4), week(3),
 	}
+}
+
+// defaultDays adds to these the patterns that the permanent rule suggests.
+func defaultDays(s *search) []strategy.DayRule {
+	list := basicDays(s.job.Weather.Start)
 	if s.limits == nil {
 		return list
 	}
@@ -129,6 +133,14 @@ func legalDays(s *search, list []strategy.DayRule) []strategy.DayRule {
 		}
 	}
 	return out
+}
+
+// legalFor returns the patterns that zone z may use.
+func (s *search) legalFor(z int, list []strategy.DayRule) []strategy.DayRule {
+	if s.exempt(z) {
+		return list
+	}
+	return legalDays(s, list)
 }
 
 // defaultCycles lists a single run, and for each zone the longest run without
@@ -181,11 +193,9 @@ func defaultCycles(zones []sim.Zone) []Cycle {
 func (s *search) mostMinutes(z int, c Cycle) int {
 	zone := &s.job.Zones[z]
 	most := float64(s.space.MaxMinutes)
-	shares := sim.Shares(zone.Strips, zone.DULQ)
-	fill := 60 * 2 * zone.TAWMM / (zone.PRMMH * (1 - zone.LossShare) * max(shares[0], 0.2))
-	most = min(most, math.Ceil(fill))
+	most = min(most, fillMinutes(zone))
 	room := 720.0 // half a day, if the site sets no window
-	if l := s.limits; l != nil && !(z < len(l.Exempt) && l.Exempt[z]) && !(z < len(l.Always.Exempt) && l.Always.Exempt[z]) {
+	if l := s.limits; !s.exempt(z) {
 		if l.Always.MaxMinutes > 0 {
 			most = min(most, l.Always.MaxMinutes)
 		}
@@ -231,5 +241,5 @@ func (s *search) begin() int {
 // fit makes the sheet of a strategy under the site limits.
 func (s *search) fit(st *strategy.Strategy) (*settings.Sheet, error) {
 	site := settings.NewSite(s.zones, s.job.Weather, s.limits)
-	return settings.Make(site, st, settings.Options{PercentStep: s.space.PercentStep})
+	return settings.Make(site, st, settings.Options{PercentStep: s.space.Timer.PercentStep})
 }

@@ -18,7 +18,7 @@ func (s *search) fitted(name string, options []option, c choice, parts []strateg
 		return st, nil
 	}
 	sheet, err := s.fit(&st)
-	if err != nil || len(sheet.Misfits) == 0 {
+	if err != nil || len(sheet.Misfits) == 0 || s.stopped {
 		return st, nil // a strategy without a program is reported at the end
 	}
 	moved, of := s.spread(options, c)
@@ -30,6 +30,9 @@ func (s *search) fitted(name string, options []option, c choice, parts []strateg
 	if err != nil {
 		return st, err
 	}
+	if s.stopped {
+		return st, nil
+	}
 	other := s.build(name, moved, of, found[0].minutes, parts)
 	otherSheet, err := s.fit(&other)
 	if err != nil {
@@ -37,13 +40,13 @@ func (s *search) fitted(name string, options []option, c choice, parts []strateg
 	}
 	a, err := s.sheetCost(sheet)
 	if err != nil {
-		return st, err
+		return st, s.halted(err)
 	}
 	b, err := s.sheetCost(otherSheet)
 	if err == nil && b.less(a) {
 		st = other
 	}
-	return st, err
+	return st, s.halted(err)
 }
 
 // sheetCost returns the cost of a sheet as it runs under the limits.
@@ -74,7 +77,7 @@ func (s *search) spread(options []option, c choice) (all []option, of []int) {
 	for _, z := range order {
 		was := options[c.option[z]]
 		best, least := was.days, -1.0
-		for _, days := range legalDays(s, shifts(was.days)) {
+		for _, days := range s.legalFor(z, shifts(was.days)) {
 			most := 0.0
 			for i := range n {
 				if days.Runs(calendar, i) {
@@ -90,7 +93,7 @@ func (s *search) spread(options []option, c choice) (all []option, of []int) {
 				load[i] += float64(c.minutes[z])
 			}
 		}
-		o := option{best, was.cycle}
+		o := option{days: best, cycle: was.cycle, at: was.at}
 		if of[z] = slices.Index(all, o); of[z] < 0 {
 			of[z] = len(all)
 			all = append(all, o)

@@ -79,9 +79,9 @@ func TestWhatBinds(t *testing.T) {
 		binds string
 	}{
 		{"a minute a week", tune.Space{Days: []strategy.DayRule{weekdays(1)}, Cycles: []tune.Cycle{{}}, MaxMinutes: 1},
-			tune.Goal{StressDays: 5, RunoffEvents: 1}, "stress days"},
+			tune.Goal{StressDays: 5, BrowningDays: 366, RunoffEvents: 1}, "stress days"},
 		{"one long run on tight soil", tune.Space{Days: []strategy.DayRule{weekdays(1, 4)}, Cycles: []tune.Cycle{{}}},
-			tune.Goal{StressDays: 60}, "runoff events"},
+			tune.Goal{StressDays: 60, BrowningDays: 366}, "runoff events"},
 	} {
 		job := twoZones()
 		r, err := tune.Tune(context.Background(), &job, tune.Fixed, c.goal, tune.Options{Space: c.space})
@@ -102,12 +102,12 @@ func TestWhatBinds(t *testing.T) {
 func TestNoWaterWhereNoneIsNeeded(t *testing.T) {
 	job := twoZones()
 	for _, kind := range []tune.Kind{tune.Fixed, tune.Monthly, tune.ETScaled} {
-		r, err := tune.Tune(context.Background(), &job, kind, tune.Goal{StressDays: 366}, tune.Options{Space: tinySpace()})
+		r, err := tune.Tune(context.Background(), &job, kind, tune.Goal{StressDays: 366, BrowningDays: 366}, tune.Options{Space: tinySpace()})
 		if err != nil {
 			t.Fatal(err)
 		}
-		if !r.Outcome.Met || r.Outcome.Gap() != -1 || r.Sheet != nil {
-			t.Errorf("%v: met %v, gap %g, sheet %v", kind, r.Outcome.Met, r.Outcome.Gap(), r.Sheet)
+		if !r.Outcome.Met || r.Outcome.Ratio() != 0 || r.Sheet != nil {
+			t.Errorf("%v: met %v, ratio %g, sheet %v", kind, r.Outcome.Met, r.Outcome.Ratio(), r.Sheet)
 		}
 	}
 }
@@ -186,7 +186,7 @@ func TestUnderLimits(t *testing.T) {
 	for kind := range tune.Kinds {
 		job := twoZones()
 		job.Limits = &strategy.Limits{Always: rules, Exempt: make([]bool, 2)}
-		r, err := tune.Tune(context.Background(), &job, kind, tune.Goal{StressDays: 40, RunoffEvents: 100}, tune.Options{})
+		r, err := tune.Tune(context.Background(), &job, kind, tune.Goal{StressDays: 40, BrowningDays: 366, RunoffEvents: 100}, tune.Options{})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -214,7 +214,7 @@ func TestTooManyForTheWindow(t *testing.T) {
 	job := twoZones()
 	job.Limits = &strategy.Limits{Always: strategy.Rule{Name: "town", Days: weekdays(2),
 		Windows: []clock.Window{{FromMin: 300, ToMin: 330}}}, Exempt: make([]bool, 2)}
-	r, err := tune.Tune(context.Background(), &job, tune.Fixed, tune.Goal{StressDays: 0, RunoffEvents: 400}, tune.Options{})
+	r, err := tune.Tune(context.Background(), &job, tune.Fixed, tune.Goal{StressDays: 0, BrowningDays: 366, RunoffEvents: 400}, tune.Options{})
 	if err != nil {
 		t.Fatal(err)
 	}

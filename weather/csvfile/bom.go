@@ -87,7 +87,12 @@ func readBOM(r *reading) error {
 			return
 		}
 		if period >= 0 {
-			if n, ok := natural(c.row[period].text); ok && n > 1 {
+			n, ok := natural(c.row[period].text)
+			if !ok && len(c.row[period].text) > 0 {
+				r.fault(diag.DamagedFile, c.line, c.row[period].col, "compare the row with those above",
+					"%q is in the place of a number of days: the cells of the row have moved", clip(c.row[period].text))
+			}
+			if ok && n > 1 {
 				c.text = fmt.Appendf(nil, "%s over %d days", c.text, n)
 				if col == weather.Rain {
 					c.drop(bomMultiDay, c.v)

@@ -57,6 +57,7 @@ func readEPW(r *reading) error {
 	r.proto.ID = string(r.row[5].text)
 	stationFact(&r.proto.LatDeg, r.row, 6)
 	stationFact(&r.proto.LonDeg, r.row, 7)
+	stationFact(&r.proto.UTCOffsetH, r.row, 8)
 	stationFact(&r.proto.ElevM, r.row, 9)
 	r.assume("source of the hourly values, according to the file: %s", strings.ToValidUTF8(string(r.row[4].text), "?"))
 	hs := r.newHours()

@@ -95,6 +95,11 @@ func (r *reading) dlyMonth(line []byte, year, month int) {
 				month, year, d+1)
 			continue
 		}
+		if isDigit(flagAt(line, at+5)) || isDigit(flagAt(line, at+6)) {
+			r.fault(diag.DamagedFile, r.scan.line, at+6, "download the file again",
+				"%s of day %d has a digit in the place of a flag: the characters of the line have moved", element, d+1)
+			return
+		}
 		c.date, c.text = start+cal.Date(d), text
 		if !known {
 			r.dayRow(c.date)

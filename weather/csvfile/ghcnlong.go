@@ -5,6 +5,7 @@ import (
 
 	"loamledger/weather"
 	"loamledger/weather/cal"
+	"loamledger/weather/diag"
 )
 
 func ghcnLongLayout() Layout {
@@ -53,9 +54,15 @@ func readGHCNLong(r *reading) error {
 	r.assume("values are in tenths, as the layout defines; %s", ghcnDays)
 	most := max(p.station, p.date, p.element, p.value, p.mflag, p.qflag)
 	c := cell{r: r}
+	cells := max(len(r.row), 8)
 	for more := !header || r.fields(','); more; more = r.fields(',') {
 		if len(r.row) <= most {
 			r.squareUp(&wideTable{names: make([]string, most+1)})
+			continue
+		}
+		if len(r.row) > cells {
+			r.fault(diag.RowLength, r.scan.line, r.row[cells].col, "start a new line after each row", "the row has %d cells, of at most %d",
+				len(r.row), cells)
 			continue
 		}
 		var id []byte
@@ -95,6 +102,13 @@ func (r *reading) ghcnRow(p ghcnPlaces, c *cell) {
 		r.cur.note(ghcnMultiDay, weather.Rain, hit{date, c.line, v, append([]byte("MDPR "), f.text...)})
 		return
 	}
+	for _, k := range []int{p.mflag, p.qflag} {
+		if flag := r.row[k]; isDigit(first(flag.text)) {
+			r.fault(diag.DamagedFile, r.scan.line, flag.col, "write the value with a decimal point, or download the file again",
+				"%q is in the place of a flag: the cells of the row have moved", clip(flag.text))
+			return
+		}
+	}
 	c.col, c.v, c.mark = col, to(v), weather.Observed
 	ghcnFlags(c, first(r.row[p.mflag].text), first(r.row[p.qflag].text))
 	r.cell(c, f.col)
@@ -107,6 +121,9 @@ func ghcnDate(b []byte) (cal.Date, bool) {
 	}
 	return isoDate(b)
 }
+
+// isDigit reports a digit. No measurement or quality flag of the archive is one.
+func isDigit(b byte) bool { return b >= '0' && b <= '9' }
 
 // first returns the first byte, 0 if there is none.
 func first(b []byte) byte {

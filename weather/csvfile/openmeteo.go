@@ -84,6 +84,7 @@ func openMeteoHeader(cells []string) bool {
 
 type openMeteoPlace struct {
 	lat, lon, elev float64
+	offsetH        float64 // from UTC [h]
 	clock          string
 }
 
@@ -124,7 +125,7 @@ func readOpenMeteo(r *reading) error {
 
 // openMeteoMeta reads a row of the table of locations.
 func openMeteoMeta(meta []string, row []field) (id string, p openMeteoPlace) {
-	p = openMeteoPlace{nan, nan, nan, ""}
+	p = openMeteoPlace{nan, nan, nan, nan, ""}
 	num := func(name string) float64 {
 		if k := place(meta, name); k >= 0 && k < len(row) {
 			if v, ok := number(row[k].text); ok {
@@ -135,6 +136,7 @@ func openMeteoMeta(meta []string, row []field) (id string, p openMeteoPlace) {
 	}
 	p.lat, p.lon, p.elev = num("latitude"), num("longitude"), num("elevation")
 	if s := num("utc_offset_seconds"); s == s {
+		p.offsetH = s / 3600
 		p.clock = fmt.Sprintf("UTC%+g h", s/3600)
 	}
 	if k := place(meta, "location_id"); k >= 0 && k < len(row) {
@@ -183,7 +185,7 @@ func (r *reading) openMeteoTable(cells []string, places map[string]openMeteoPlac
 		b := r.cur
 		p, ok := places[id]
 		if ok {
-			b.st.LatDeg, b.st.LonDeg, b.st.ElevM = p.lat, p.lon, p.elev
+			b.st.LatDeg, b.st.LonDeg, b.st.ElevM, b.st.UTCOffsetH = p.lat, p.lon, p.elev, p.offsetH
 		}
 		b.st.WindHeightM = 10
 		if p.clock == "" {

@@ -104,7 +104,7 @@ func (r *reading) end(given int) {
 			r.fault(diag.UnknownStation, 0, 0, "name one of them by id or name (station under weather; --station)",
 				"no station %q in the file, which has %s", r.o.Station, r.stationList())
 		} else if r.o.Station == "" && len(r.stations) > 1 {
-			r.fault(diag.SeveralStations, 0, 0, "select one by id or name (station under weather; --station)", "the file has %d stations: %s",
+			r.fault(diag.SeveralStations, r.second, 0, "select one by id or name (station under weather; --station)", "the file has %d stations: %s",
 				len(r.stations), r.stationList())
 		}
 	}

@@ -27,6 +27,7 @@ type reading struct {
 	curID     []byte
 	skip      bool                // the current rows belong to a station that is not selected
 	stations  []string            // every station seen, in order
+	second    int                 // line of the first row of the second station; 0 if there is none
 	seen      map[string]*builder // by id; nil builder: seen and closed, or not selected
 	streaming bool                // emit each station as soon as the next begins
 	held      []*builder          // stations kept because the file seems to mix them
@@ -134,6 +135,9 @@ func (r *reading) change(id, name string) {
 		return
 	}
 	if !known {
+		if len(r.stations) == 1 {
+			r.second = r.scan.line
+		}
 		r.stations = append(r.stations, strings.TrimSpace(id+" "+name))
 	}
 	r.skip = false

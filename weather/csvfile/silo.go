@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"loamledger/weather"
+	"loamledger/weather/diag"
 )
 
 const siloSource = "SILO (Queensland, Australia): responses as quoted in public code; columns not quoted there from memory, not verified"
@@ -82,6 +83,12 @@ func readSILO(r *reading) error {
 			name, source = q.text, w.at(q.source)
 		}
 		check := func(c *cell) {
+			if source >= 0 && len(c.row[source].text) > 0 {
+				if _, ok := natural(c.row[source].text); !ok {
+					r.fault(diag.DamagedFile, c.line, c.row[source].col, "compare the row with those above", "%q is in the place of a source code: "+
+						"the cells of the row have moved", clip(c.row[source].text))
+				}
+			}
 			if source >= 0 && c.v == c.v && !bytes.Equal(c.row[source].text, []byte("0")) && len(c.row[source].text) > 0 {
 				c.text = append([]byte("source code "), c.row[source].text...)
 				c.note(siloEstimate, 0)

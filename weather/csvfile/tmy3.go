@@ -37,6 +37,7 @@ func readTMY3(r *reading) error {
 		if len(r.row) >= 7 {
 			r.proto.ID = string(r.row[0].text)
 			r.proto.Name = strings.ToValidUTF8(string(r.row[1].text), "?")
+			stationFact(&r.proto.UTCOffsetH, r.row, 3)
 			stationFact(&r.proto.LatDeg, r.row, 4)
 			stationFact(&r.proto.LonDeg, r.row, 5)
 			stationFact(&r.proto.ElevM, r.row, 6)

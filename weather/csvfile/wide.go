@@ -28,6 +28,7 @@ type wideTable struct {
 	stop    func(row []field) bool
 	stopped bool // set if stop ended the table
 	held    bool // the first row is already read: the file has no header
+	cells   int  // how many cells the first row has; 0 before it
 	// begin is called for the first row of each station; nil does nothing.
 	begin func(row []field)
 	// after is called for each row after its values are stored; nil does nothing.
@@ -103,6 +104,9 @@ func (r *reading) wide(w *wideTable) {
 		}
 		if r.repeatsHeader(w) {
 			continue
+		}
+		if w.cells == 0 {
+			w.cells = len(r.row)
 		}
 		if len(r.row) != len(w.names) && !r.squareUp(w) || w.pass != nil && w.pass(r.row) {
 			continue
@@ -230,11 +234,12 @@ func (r *reading) repeatsHeader(w *wideTable) bool {
 }
 
 // squareUp reports a row whose number of cells differs from the header's,
-// unless the extra cells are empty.
+// unless the extra cells are empty and the first row has as many. In one row
+// alone they are what a decimal comma leaves: its values have moved.
 func (r *reading) squareUp(w *wideTable) bool {
 	want := len(w.names)
 	if len(r.row) > want {
-		extra := r.row[want:]
+		extra, all := r.row[want:], len(r.row)
 		r.row = r.row[:want]
 		for _, f := range extra {
 			if len(f.text) > 0 {
@@ -242,6 +247,11 @@ func (r *reading) squareUp(w *wideTable) bool {
 					f.text, want)
 				return false
 			}
+		}
+		if w.cells > 0 && all != w.cells {
+			r.fault(diag.RowLength, r.scan.line, extra[0].col, "compare the row with those above; a decimal comma splits a number in two",
+				"the row has %d cells, the first row %d", all, w.cells)
+			return false
 		}
 		return true
 	}

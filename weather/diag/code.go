@@ -15,9 +15,11 @@ const (
 	BadQuantity     Code = "bad-quantity"
 	BadRecord       Code = "bad-record"
 	BadSyntax       Code = "bad-syntax"
+	CannotFinish    Code = "cannot-finish"
 	Conflict        Code = "conflict"
 	DamagedFile     Code = "damaged-file"
 	DoesNotFit      Code = "does-not-fit"
+	DoubtfulWeather Code = "doubtful-weather"
 	Duplicate       Code = "duplicate"
 	EmptyFile       Code = "empty-file"
 	EmptyValue      Code = "empty-value"
@@ -40,6 +42,7 @@ const (
 	NotText         Code = "not-text"
 	OtherDefault    Code = "other-default"
 	OtherStation    Code = "other-station"
+	OutsideFolder   Code = "outside-folder"
 	OutOfRange      Code = "out-of-range"
 	RepeatedHeader  Code = "repeated-header"
 	RowLength       Code = "row-length"
@@ -55,6 +58,7 @@ const (
 	UnknownUnit     Code = "unknown-unit"
 	Unsaid          Code = "unsaid"
 	Unsupported     Code = "unsupported"
+	Unwatered       Code = "unwatered"
 	WrongOrder      Code = "wrong-order"
 	WrongReport     Code = "wrong-report"
 	WrongShape      Code = "wrong-shape"
@@ -98,10 +102,12 @@ var codes = [...]CodeDoc{
 	{BadQuantity, "a value that is not a number with a unit of its kind"},
 	{BadRecord, "a weather record that cannot be used"},
 	{BadSyntax, "a file with invalid syntax"},
+	{CannotFinish, "watering that is not done when more is due, or within a day"},
 	{Conflict, "two values that contradict each other"},
 	{DamagedFile, "a row that is impossible in this layout"},
 	{DoesNotFit, "watering that violates the site's limits"},
 	{Duplicate, "something given twice"},
+	{DoubtfulWeather, "weather that is probably wrong and not accepted"},
 	{EmptyFile, "an empty file, or one without rows"},
 	{EmptyValue, "a key or list without a value"},
 	{GapTooLong, "a gap that no rule can fill"},
@@ -123,6 +129,7 @@ var codes = [...]CodeDoc{
 	{NotText, "a file that is not plain text"},
 	{OtherDefault, "a run record made with different defaults"},
 	{OtherStation, "files from different stations given as one record"},
+	{OutsideFolder, "a file outside the folder of the scenario that names it"},
 	{OutOfRange, "a value outside its range"},
 	{RepeatedHeader, "a header line among the rows"},
 	{RowLength, "a row with too few or too many cells"},
@@ -137,6 +144,7 @@ var codes = [...]CodeDoc{
 	{UnknownStation, "a station missing from the file"},
 	{UnknownUnit, "a column in an unknown unit"},
 	{Unsaid, "a kind of part whose meaning is undocumented somewhere: a bug in loamledger"},
+	{Unwatered, "a zone that a proposed setting leaves without water"},
 	{Unsupported, "a YAML feature that is not supported"},
 	{WrongOrder, "an end before its start"},
 	{WrongReport, "an hourly or monthly report instead of a daily one"},

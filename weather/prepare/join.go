@@ -56,7 +56,8 @@ func place(s *weather.Station, p weather.Station) {
 	for _, pair := range []struct {
 		to *float64
 		v  float64
-	}{{&s.LatDeg, p.LatDeg}, {&s.LonDeg, p.LonDeg}, {&s.ElevM, p.ElevM}, {&s.WindHeightM, p.WindHeightM}} {
+	}{{&s.LatDeg, p.LatDeg}, {&s.LonDeg, p.LonDeg}, {&s.ElevM, p.ElevM}, {&s.WindHeightM, p.WindHeightM},
+		{&s.UTCOffsetH, p.UTCOffsetH}} {
 		if math.IsNaN(*pair.to) {
 			*pair.to = pair.v
 		}

@@ -39,6 +39,8 @@ type Ready struct {
 	ET         et0.Result
 	FilledDays int // days with a filled value of Tmax, Tmin or rain
 
+	Snow quality.Snow // the part of the rain that probably fell as snow
+
 	SyntheticDays int                  // days with a value from the weather generator
 	Missing       [weather.Columns]int // days without a value before filling, for columns that exist
 	SelfTest      []fill.ColumnError   // empty unless requested
@@ -104,6 +106,8 @@ func Record(rec *weather.Record, o Options) (*Ready, error) {
 			}
 		}
 	}
+	snow, snowed := quality.SnowOf(&rec.Series)
+	r.Snow, rec.Findings = snow, append(rec.Findings, snowed...)
 	r.countDays()
 	return r, nil
 }
@@ -141,7 +145,7 @@ func checked(other *weather.Record) []weather.Finding {
 		if found[i].Detail != "" {
 			detail += ": " + found[i].Detail
 		}
-		found[i].Detail = detail
+		found[i].Detail, found[i].File = detail, other.File
 	}
 	return found
 }

@@ -15,6 +15,8 @@ const (
 	oddSpread  = 7   // robust standard deviations from the season
 	oddLeastC  = 2.5 // the least such deviation [°C]: coasts have heat waves of a day
 	oddHalfWin = 10  // days on either side that make the season
+	oddSeason  = 30  // days on either side that make the season of all years
+	oddOthers  = 100 // values of that season that are needed
 )
 
 // oddValues reports single values far from all others, at their own day.
@@ -25,8 +27,8 @@ func (k *checker) oddValues() {
 			continue
 		}
 		t := tally{rule: rule{code: weather.CodeOddValue, column: c, action: kept, source: ownThreshold,
-			what: fmt.Sprintf("a value %d °C beyond all others (wind: twice all others), or %d °C and %d standard deviations from the days "+
-				"around it", oddGapC, oddAlone, oddSpread)}}
+			what: fmt.Sprintf("a value %d °C beyond all others (wind: twice all others), or %d °C from the days on both sides and %d "+
+				"standard deviations from those around it or %d °C beyond its season in all years", oddGapC, oddAlone, oddSpread, oddGapC)}}
 		low, high := ends(v)
 		if high.n >= oddDays {
 			if c == weather.Wind && high.first > oddWind*high.next && t.hit(high.at, high.first) ||
@@ -65,10 +67,29 @@ func (k *checker) lonely(c weather.Column, t *tally, a, b int) {
 			around[j] = math.Abs(x - m)
 		}
 		spread := max(oddLeastC, 1.4826*quantileOf(0.5, around)) // of a normal distribution with this median deviation
-		if far := math.Abs(v[i]-m) / spread; far > oddSpread && t.hit(i, math.Abs(v[i]-m)) {
+		far := math.Abs(v[i]-m)/spread > oddSpread
+		if !far {
+			low, high, n := k.season(v, i)
+			far = n >= oddOthers && (v[i] > high+oddGapC || v[i] < low-oddGapC)
+		}
+		if far && t.hit(i, math.Abs(v[i]-m)) {
 			t.detail = fmt.Sprintf("%s; the days around it have a median of %s", value(c, v[i]), value(c, m))
 		}
 	}
+}
+
+// season returns the lowest and highest value of all years in the season of day
+// i, without that day, and how many there are.
+func (k *checker) season(v []float64, i int) (low, high float64, n int) {
+	low, high = math.Inf(1), math.Inf(-1)
+	for j, x := range v {
+		apart := int(k.days.doy[j]) - int(k.days.doy[i])
+		if apart = max(apart, -apart); j == i || min(apart, 365-apart) > oddSeason || !known(x) {
+			continue
+		}
+		low, high, n = min(low, x), max(high, x), n+1
+	}
+	return low, high, n
 }
 
 // An end is the highest or lowest value, the next one and how many there are.

@@ -36,6 +36,9 @@ const (
 	exitInterrupted = 130 // stopped by the user
 )
 
+// Interrupted is the exit code of a run that was stopped by a signal.
+const Interrupted = exitInterrupted
+
 // interrupted is the message for a run that the user stopped.
 const interrupted = "interrupted; no partial output"
 
@@ -160,6 +163,7 @@ come first.`,
 		newGenerate(s),
 		newScore(s),
 		newBill(s),
+		newCompare(s),
 		newReplay(s),
 		newSettings(s),
 		newTune(s),

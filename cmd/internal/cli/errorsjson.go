@@ -11,6 +11,8 @@ import (
 
 // errorsJSON is printed when a command with --json fails.
 type errorsJSON struct {
+	Ready      *bool       `json:"ready,omitempty"`   // of check alone
+	Verdict    string      `json:"verdict,omitempty"` // of check alone
 	Errors     []errorJSON `json:"errors"`
 	More       int         `json:"more,omitempty"` // input errors beyond those listed
 	ExitStatus int         `json:"exit_status"`

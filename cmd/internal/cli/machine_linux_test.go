@@ -144,16 +144,17 @@ func TestUnreadable(t *testing.T) {
 	if err := os.Chmod(data, 0); err != nil {
 		t.Fatal(err)
 	}
+	const notReady = "yard.yaml: Not ready for a replay: 1 error.\n"
 	const rest = ": permission denied\n\tfix: give yourself read permission, or copy the file elsewhere\n"
 	denied(t, []string{"replay", scenario, "--out", filepath.Join(dir, "out")}, "loamledger: "+scenario+":4:17: "+data+rest)
 	denied(t, []string{"weather", data, "-o", filepath.Join(dir, "out.csv")}, "loamledger: "+data+rest)
 	if err := os.Chmod(scenario, 0); err != nil {
 		t.Fatal(err)
 	}
-	denied(t, []string{"check", scenario}, "loamledger: "+scenario+rest)
+	denied(t, []string{"check", scenario}, notReady+"loamledger: "+scenario+rest)
 	if err := os.Chmod(dir, 0); err != nil {
 		t.Fatal(err)
 	}
 	t.Cleanup(func() { os.Chmod(dir, 0o755) })
-	denied(t, []string{"check", scenario}, "loamledger: "+scenario+rest)
+	denied(t, []string{"check", scenario}, notReady+"loamledger: "+scenario+rest)
 }

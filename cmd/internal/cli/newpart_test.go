@@ -179,7 +179,7 @@ func TestNewPartReachesEveryOutput(t *testing.T) {
 		t.Errorf("the copied sheet has %q, %v", controls, err)
 	}
 
-	found := &study.Tuning{Kinds: []study.Tuned{{Result: &tune.Result{Strategy: l.Job.Strategies[0]}}}}
+	found := &study.Tuning{Kinds: []study.Tuned{{Result: &tune.Result{Strategy: l.Job.Strategies[0]}, All: &tune.Outcome{}}}}
 	lines, err := l.SettingLines(&found.Kinds[0])
 	if err != nil {
 		t.Fatal(err)
@@ -242,7 +242,7 @@ func TestSilentPartIsAnErrorEverywhere(t *testing.T) {
 	}
 	_, sheet := settings.Make(settings.NewSite(l.Job.Zones, l.Job.Weather, nil), &l.Job.Strategies[0], settings.Options{})
 	_, copied := tune.Copy(context.Background(), &l.Job, &l.Job.Strategies[1], tune.CopyOptions{})
-	found := &study.Tuning{Kinds: []study.Tuned{{Result: &tune.Result{Strategy: l.Job.Strategies[0]}}}}
+	found := &study.Tuning{Kinds: []study.Tuned{{Result: &tune.Result{Strategy: l.Job.Strategies[0]}, All: &tune.Outcome{}}}}
 	_, asJSON := l.TunedRecord(found)
 	_, asLines := l.SettingLines(&found.Kinds[0])
 	_, asYAML := l.TunedYAML(found)

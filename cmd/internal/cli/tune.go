@@ -7,6 +7,7 @@ import (
 	"runtime"
 	"slices"
 	"strings"
+	"time"
 
 	"github.com/spf13/cobra"
 
@@ -18,11 +19,15 @@ import (
 
 // tuneOptions holds the flags of the tune command.
 type tuneOptions struct {
+	scenarioFlags
 	Kinds     []string
 	Stress    int
+	Reserve   float64
+	Browning  int
 	Runoff    float64
 	Round     int
 	Margin    float64
+	Unwatered bool
 	NoHoldout bool
 	JSON      bool
 	YAML      bool
@@ -32,25 +37,40 @@ func newTune(s Streams) *cobra.Command {
 	var o tuneOptions
 	cmd := &cobra.Command{
 		Use:   "tune SCENARIO",
-		Short: "Find the least water that keeps stress and runoff within limits",
+		Short: "Find the least water that keeps stress, browning and runoff within limits",
 		Long: `Searches run times, days, cycles, soaks and percentages for the least water that
-keeps stress days (in the dry year and every wetter year) and runoff
-events a year within limits in every zone. The limits of the site apply. It
-searches four kinds of strategy:
+meets a goal in every zone, in the median year, in the dry year and in all
+years between:
+
+  stress    the days on which the plants are active and the whole zone got less
+            than their tolerance mark plus --mark-reserve of its seven days'
+            need (R7) are at most --stress-days
+  browning  the browning days of the driest quarter are at most --browning-days
+  runoff    the runoff events a year are at most --runoff-events
+
+It searches four kinds of strategy:
 
   fixed    one program, the same all year
   monthly  a program and twelve percentages that follow the season
   et       a program whose run times follow reference ET
   refill   watering when its own balance calls for it
 
-Settings tuned to past weather can fail in the next dry year, so the search
-assumes that plants need 10% more water than they do (an assumption by
-loamledger; change it with --margin). The printed results are measured without this margin.
+Limits of the site and the season of the baseline apply. Zones exempt from the
+limits may have days of their own. Without a season, or if it is too long, dates
+are set so that no water falls on freezing days or dormant plants. Plants are
+watered at intervals that suit them (see loamledger catalog), unless no such
+interval meets the goal.
 
-Each result is checked on held-out years: tuned on the odd years of the record
-and replayed on the even ones. The table also shows the water used above the
-least possible with no stress, no losses and perfect uniformity. Its first row is
-the baseline of the scenario, for comparison; the search does not use it.
+Settings are tuned on the odd years and scored on the even ones, and at the low
+and high end of plant coefficients, available water and marks. Minutes in the
+peak month are compared with the run-time rule of the trade, with the reason for
+the difference.
+
+A setting is not proposed if a replay of it raises an alarm, if it breaks a limit,
+leaves a zone without water or short of it, or if the baseline uses less water
+with less stress. What is found is the best of what is tried, not proven to be
+the least. An interrupted search prints the best found so far.
+
 To get controller settings, paste the output of --yaml into a scenario and run
 loamledger settings.`,
 		Example: `  loamledger tune yard.yaml
@@ -61,7 +81,7 @@ loamledger settings.`,
 			if err != nil {
 				return err
 			}
-			l, err := load(args[0])
+			l, err := load(args[0], o.scenarioFlags)
 			if err != nil {
 				return err
 			}
@@ -69,12 +89,16 @@ loamledger settings.`,
 		},
 	}
 	f := cmd.Flags()
+	o.scenarioFlags.addFlags(f)
 	f.StringSliceVar(&o.Kinds, "kind", []string{"fixed", "monthly", "et", "refill"}, "comma-separated `KINDS` to search")
-	f.IntVar(&o.Stress, "stress-days", 10, "maximum stress `DAYS` per zone in the dry year")
+	f.IntVar(&o.Stress, "stress-days", 7, "maximum `DAYS` a year per zone below the raised mark")
+	f.Float64Var(&o.Reserve, "mark-reserve", 0.1, "raise the tolerance marks by this `SHARE` of the need")
+	f.IntVar(&o.Browning, "browning-days", 7, "maximum browning `DAYS` a year, per driest quarter")
 	f.Float64Var(&o.Runoff, "runoff-events", 0, "maximum mean runoff `EVENTS` a year per zone (default 0)")
 	f.IntVar(&o.Round, "round-percent", 5, "`STEP` of monthly percentages: 1, 2, 5, 10, 20, 25 or 50")
-	f.Float64Var(&o.Margin, "margin", 10, "`PERCENT` more water that plants are assumed to need")
-	f.BoolVar(&o.NoHoldout, "no-holdout", false, "omit the held-out check, which doubles the time")
+	f.Float64Var(&o.Margin, "margin", 0, "`PERCENT` more water that plants are assumed to need (default 0)")
+	f.BoolVar(&o.Unwatered, "allow-unwatered", false, "accept zones that get no water, which are otherwise an error")
+	f.BoolVar(&o.NoHoldout, "no-holdout", false, "tune on all whole years, with none held out for the score")
 	f.BoolVar(&o.JSON, "json", false, "print the results as JSON")
 	f.BoolVar(&o.YAML, "yaml", false, "print programs and strategies to paste into a scenario")
 	return cmd
@@ -106,6 +130,10 @@ func (o *tuneOptions) check() ([]tune.Kind, error) {
 		return nil, &usageError{diag.BadFlag, "--kind is empty", "use some of " + strings.Join(words, ", ")}
 	case o.Stress < 0 || o.Stress > 366:
 		return nil, &usageError{diag.BadFlag, fmt.Sprintf("--stress-days %d is outside 0 to 366", o.Stress), "write a number of days a year"}
+	case o.Browning < 0 || o.Browning > 366:
+		return nil, &usageError{diag.BadFlag, fmt.Sprintf("--browning-days %d is outside 0 to 366", o.Browning), "write a number of days a year"}
+	case !(o.Reserve >= 0 && o.Reserve <= 0.5):
+		return nil, &usageError{diag.BadFlag, fmt.Sprintf("--mark-reserve %g is outside 0 to 0.5", o.Reserve), "write a share, such as 0.1"}
 	case !(o.Runoff >= 0 && o.Runoff <= 366):
 		return nil, &usageError{diag.BadFlag, fmt.Sprintf("--runoff-events %g is outside 0 to 366", o.Runoff), "write a number of events a year"}
 	case !(o.Margin >= 0 && o.Margin <= 100):
@@ -114,43 +142,74 @@ func (o *tuneOptions) check() ([]tune.Kind, error) {
 	return kinds, checkRound(o.Round)
 }
 
-// tune searches each kind and checks it on held-out years.
+// progressEvery is how often a search writes a line where there is no terminal.
+const progressEvery = 20 * time.Second
+
+// tune searches each kind and prints what it found.
 func (l *loaded) tune(ctx context.Context, s Streams, o *tuneOptions, kinds []tune.Kind) error {
 	l.Job.Workers = runtime.GOMAXPROCS(0)
 	found, err := l.Tune(ctx, &study.TuneOptions{
-		Kinds: kinds, Goal: tune.Goal{StressDays: o.Stress, RunoffEvents: o.Runoff},
-		PercentStep: float64(o.Round) / 100, MarginPct: o.Margin, HoldOut: !o.NoHoldout && !o.YAML,
-		Watch: func(k tune.Kind) (step, done func()) {
-			meter := progress.New(s.Err, s.Terminal && !o.JSON && !o.YAML, -1, "searching "+k.String())
-			return meter.Step, meter.Done
+		Kinds:       kinds,
+		Goal:        tune.Goal{StressDays: o.Stress, MarkReserve: o.Reserve, BrowningDays: o.Browning, RunoffEvents: o.Runoff},
+		PercentStep: float64(o.Round) / 100,
+		MarginPct:   o.Margin, HoldOut: !o.NoHoldout, Unwatered: o.Unwatered,
+		Watch: func(k tune.Kind) (step func(int), done func()) {
+			what := "searching " + k.String()
+			if !s.Terminal {
+				lines := progress.NewLines(s.Err, what, progressEvery)
+				return lines.At, lines.Done
+			}
+			meter := progress.New(s.Err, !o.JSON && !o.YAML, -1, what)
+			return func(int) { meter.Step() }, meter.Done
 		},
 	})
+	if err == nil {
+		err = l.printTuned(s, o, found)
+	}
+	if err == nil && found.Stopped {
+		return context.Cause(ctx) // the exit code says that the search was interrupted
+	}
+	return err
+}
+
+// printTuned prints what a search found. A zone without water is an error unless it
+// was asked for.
+func (l *loaded) printTuned(s Streams, o *tuneOptions, found *study.Tuning) error {
+	var dry error
+	if zones := l.Unwatered(found); len(zones) > 0 && !o.Unwatered {
+		dry = l.unwatered(found, zones)
+	}
 	switch {
-	case err != nil:
-		return err
 	case o.YAML:
 		text, err := l.TunedYAML(found)
-		if err != nil {
+		switch {
+		case err != nil:
 			return err
+		case dry != nil:
+			return dry
+		case !found.AnyProposed():
+			return l.NothingProposed(found)
 		}
 		_, err = io.WriteString(s.Out, text)
 		return err
 	case o.JSON:
 		record, err := l.TunedRecord(found)
+		if err == nil {
+			err = printJSON(s.Out, record)
+		}
 		if err != nil {
 			return err
 		}
-		return printJSON(s.Out, record)
+		return dry
 	}
 	printLines(s.Out, l.Head())
 	printLines(s.Out, l.TunedHead(found))
 	printGrid(s.Out, l.TunedGrid(found))
 	printLines(s.Out, l.TunedNotes(found))
-	if g := l.HoldOutGrid(found); g != nil {
-		fmt.Fprintln(s.Out, "\n"+found.HoldOutLine())
-		printGrid(s.Out, g)
-	} else if !o.NoHoldout {
-		fmt.Fprintln(s.Out, "\nNo held-out check: the record lacks a whole odd year or a whole even year.")
+	titles, grids := l.ScoreGrids(found)
+	for i := range grids {
+		fmt.Fprintln(s.Out, "\n"+titles[i])
+		printGrid(s.Out, grids[i])
 	}
 	for i := range found.Kinds {
 		lines, err := l.SettingLines(&found.Kinds[i])
@@ -159,8 +218,23 @@ func (l *loaded) tune(ctx context.Context, s Streams, o *tuneOptions, kinds []tu
 		}
 		printLines(s.Out, lines)
 	}
-	fmt.Fprintln(s.Out, "\nFor controller settings, rerun with --yaml, paste the output into the scenario, then run")
-	fmt.Fprintf(s.Out, "  loamledger settings %s --strategy %q\n", l.ScenarioName(), found.Kinds[0].Strategy.Name)
+	if i := slices.IndexFunc(found.Kinds, func(k study.Tuned) bool { return k.Proposed() }); i >= 0 {
+		fmt.Fprintln(s.Out, "\nFor controller settings, rerun with --yaml, paste the output into the scenario, then run")
+		fmt.Fprintf(s.Out, "  loamledger settings %s --strategy %q\n", l.ScenarioName(), found.Kinds[i].Strategy.Name)
+	} else {
+		fmt.Fprintln(s.Out, "\nNothing is proposed. Allow more with --stress-days, --browning-days or --runoff-events, or change the "+
+			"limits of the site.")
+	}
 	fmt.Fprintln(s.Out, "\n"+study.Caution)
-	return nil
+	return dry
+}
+
+// unwatered is the error of zones that get no water.
+func (l *loaded) unwatered(found *study.Tuning, zones []int) error {
+	var list diag.List
+	for _, z := range zones {
+		list.Add(diag.Unwatered, l.Scenario.Zones[z].Pos, "add --allow-unwatered if that is meant, or tighten the goal",
+			"zone %s would get no water: %s", l.Scenario.Zones[z].Name, l.WhyUnwatered(found, z))
+	}
+	return list.Err()
 }

@@ -39,6 +39,7 @@ var pure = []struct {
 	{"sim", rule{ours: []string{"weather/cal"}}},
 	{"sim/money", rule{ours: []string{"weather/quantity"}}},
 	{"sim/bill", rule{ours: []string{"sim/money", "weather/cal", "weather/diag", "weather/quantity"}}},
+	{"sim/soilwater", rule{ours: []string{"weather/cal"}}},
 	{"sim/clock", rule{ours: []string{"sim"}}},
 	{"sim/strategy", rule{ours: []string{"sim", "sim/clock", "weather/cal", "weather/diag", "weather/quantity"}}},
 	{"sim/timer", rule{ours: []string{"sim", "sim/strategy", "weather/quantity"}}},
@@ -59,9 +60,9 @@ var pure = []struct {
 	{"scenarios/demo", rule{std: []string{"embed"}}},
 	{"plots", rule{ours: []string{"sim", "sim/tally", "weather", "weather/cal", "weather/quantity"}, std: []string{"image/color"}}},
 	{"scenarios/study", rule{ours: []string{
-		"plots", "scenarios", "scenarios/catalog", "sim", "sim/bill", "sim/money", "sim/replay", "sim/settings", "sim/strategy", "sim/tally",
-		"sim/timer",
-		"sim/tune", "weather", "weather/cal", "weather/diag", "weather/et0", "weather/fill", "weather/forecast", "weather/prepare",
+		"plots", "scenarios", "scenarios/catalog", "sim", "sim/bill", "sim/money", "sim/replay", "sim/settings", "sim/soilwater",
+		"sim/strategy", "sim/tally", "sim/timer", "sim/tune", "weather", "weather/cal", "weather/diag", "weather/et0", "weather/fill",
+		"weather/forecast", "weather/prepare",
 		"weather/quantity",
 	}, std: []string{"bytes", "context", "encoding/json", "path"}}},
 	{"plots/internal/sample", rule{ours: []string{"plots", "sim", "sim/tally", "weather", "weather/cal"}}},
@@ -76,6 +77,7 @@ var edges = []struct {
 }{
 	{"weather/csvfile", []string{"weather", "weather/cal", "weather/diag", "weather/et0", "weather/quantity"}},
 	{"weather/forecastfile", []string{"weather/cal", "weather/diag", "weather/forecast"}},
+	{"sim/soilwater/soilfile", []string{"sim/soilwater", "weather/cal", "weather/diag"}},
 	{"sim/settingsfile", []string{"sim", "sim/settings", "sim/strategy", "sim/timer", "sim/tune", "weather/cal", "weather/quantity"}},
 	{"sim/readsfile", []string{"sim/bill", "sim/money", "weather/cal", "weather/diag", "weather/quantity"}},
 	{"sim/ledgerfile", []string{"sim", "sim/replay", "sim/tally", "weather/cal"}},
