@@ -93,9 +93,7 @@ type moneyRow struct {
 func (l *Study) billRows(t *tally.Table, b *tally.Basis) moneyTable {
 	m := l.Money
 	out := moneyTable{head: []string{"strategy"}}
-	for _, name := range bill.SumNames() {
-		out.head = append(out.head, name)
-	}
+	out.head = append(out.head, bill.SumNames()...)
 	out.head = append(out.head, "bill "+b.Words()+" ["+m.Rates.Currency+"]", "saved", "range of years")
 	for s := range m.bills {
 		own := m.perYear(s, b)
