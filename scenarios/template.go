@@ -143,6 +143,10 @@ programs:                     # as set on the controller
 
 # verdict: {stress_days: 14, browning_days: 0}    # a zone's most, and how many more than the baseline, to be recommended
 
+# What water costs, for a water bill of each strategy; the rates are a file of their own, see "loamledger bill --help":
+# money: {rates: rates.yaml}          # and meter_reads: reads.csv for real read dates, meter, prices, discount
+# money: {rates: rates.yaml, projects: [{strategy: refill when due, cost: 600 to 900, upkeep: 40, life: 10}]}    # payback, too
+
 # What the timer can be set to, so that a settings sheet fits it; by default a sheet refuses nothing:
 # timer: plain              # or with cycle and soak; or its values:
 # timer: {programs: 3, starts: 4, percent_step: 10%, min_minutes: 1, cycle: no}

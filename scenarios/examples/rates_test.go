@@ -14,12 +14,12 @@ import (
 // them, and every one is reproduced to the cent. The sums of all bills were added
 // up from the printed lines.
 func TestSampleRatesReproduceTheirBills(t *testing.T) {
-	f, err := os.Open(filepath.Join("rates", "quail-terrace.yaml"))
+	f, err := os.Open(filepath.Join("rates", "quail-terrace-rates.yaml"))
 	if err != nil {
 		t.Fatal(err)
 	}
 	defer f.Close()
-	rates, err := ratesfile.Read(f, "quail-terrace.yaml")
+	rates, err := ratesfile.Read(f, "quail-terrace-rates.yaml")
 	if err != nil {
 		t.Fatal(err)
 	}

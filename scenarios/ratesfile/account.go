@@ -55,7 +55,8 @@ func (r *reader) classes(n *scenarios.Node) {
 
 func (r *reader) meters(n *scenarios.Node) {
 	if n.Kind != scenarios.List || len(n.Items) == 0 || len(n.Items) > maxCharges {
-		r.Faults.Add(diag.WrongShape, n.Pos, "write a list, such as [{name: house, size: 5/8 in, use: mixed}]", "meters is not a list with entries")
+		r.Faults.Add(diag.WrongShape, n.Pos, "write a list, such as [{name: house, size: 5/8 in, use: mixed}]",
+			"meters is not a list with entries")
 		return
 	}
 	a := &r.rates.Account
@@ -67,7 +68,8 @@ func (r *reader) meters(n *scenarios.Node) {
 		if text := strings.TrimSpace(r.Text(item, "use")); text != "" {
 			at := slices.Index(bill.UseNames(), text)
 			if at < 0 {
-				r.Faults.Add(diag.UnknownName, item.Get("use").Pos, "write one of: "+strings.Join(bill.UseNames(), ", "), "unknown use %q of a meter", text)
+				r.Faults.Add(diag.UnknownName, item.Get("use").Pos, "write one of: "+strings.Join(bill.UseNames(), ", "), "unknown use %q of a meter",
+					text)
 				continue
 			}
 			m.Use = bill.Use(at)
@@ -94,7 +96,8 @@ func (r *reader) budget(root *scenarios.Node) {
 		for i, text := range r.twelve(n, "eto", "write 12 depths, starting with January, such as [1.2 in, 1.6 in, ...]") {
 			v, err := quantity.Parse(text, quantity.Depth)
 			if err != nil || v < 0 || v > 1000 {
-				r.Faults.Add(diag.BadQuantity, e.Items[i].Pos, "write a depth of a month, such as 5.1 in or 130 mm", "eto of month %d: %q is not a depth", i+1, text)
+				r.Faults.Add(diag.BadQuantity, e.Items[i].Pos, "write a depth of a month, such as 5.1 in or 130 mm",
+					"eto of month %d: %q is not a depth", i+1, text)
 				continue
 			}
 			b.EToMM[i] = money.Float(v, 9)
@@ -158,7 +161,8 @@ func (r *reader) annual(n *scenarios.Node, b *bill.Budget) {
 			sum = sum.Add(b.Shares[i])
 		}
 		if sum.Round(6).Cmp(money.Int(1)) != 0 {
-			r.Faults.Add(diag.OutOfRange, m.Pos, "write 12 percentages that add up to 100%", "months add up to %s%%", sum.Mul(money.Int(100)).Short(4))
+			r.Faults.Add(diag.OutOfRange, m.Pos, "write 12 percentages that add up to 100%", "months add up to %s%%",
+				sum.Mul(money.Int(100)).Short(4))
 		}
 	}
 }
@@ -175,7 +179,8 @@ func (r *reader) perArea(n *scenarios.Node, text string) money.Num {
 	}
 	v, err := quantity.Parse(text, quantity.Depth)
 	if err != nil || v < 0 || v > 100000 {
-		r.Faults.Add(diag.BadQuantity, n.Get("depth").Pos, "write a depth a year with its unit, such as 19 gal/ft2, 30 in or 760 mm", "depth %q is not valid", text)
+		r.Faults.Add(diag.BadQuantity, n.Get("depth").Pos, "write a depth a year with its unit, such as 19 gal/ft2, 30 in or 760 mm",
+			"depth %q is not valid", text)
 		return money.Num{}
 	}
 	return money.Float(v, 9)

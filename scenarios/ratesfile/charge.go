@@ -108,7 +108,8 @@ func (r *reader) day(n *scenarios.Node, key string) (bill.Day, bool) {
 	}
 	days := scenarios.YearDays(text)
 	if len(days) != 1 {
-		r.Faults.Add(diag.NotADate, n.Get(key).Pos, "write a month and a day, such as 05-01 or May 1", "%s %q is not one day of the year", key, text)
+		r.Faults.Add(diag.NotADate, n.Get(key).Pos, "write a month and a day, such as 05-01 or May 1", "%s %q is not one day of the year", key,
+			text)
 		return 0, false
 	}
 	return bill.Day(days[0]), true
@@ -120,7 +121,8 @@ func (r *reader) when(n *scenarios.Node, c *bill.Charge) {
 		return
 	}
 	if w.Kind != scenarios.Map || len(w.Entries) == 0 {
-		r.Faults.Add(diag.WrongShape, w.Pos, "write keys, such as when: {use: irrigation}; use and size are of the meter, other keys are classes of the account",
+		r.Faults.Add(diag.WrongShape, w.Pos, "write keys, such as when: {use: irrigation}; use and size are of the meter, "+
+			"other keys are classes of the account",
 			"when is not a group of keys")
 		return
 	}
@@ -152,7 +154,8 @@ func (r *reader) how(n *scenarios.Node, c *bill.Charge) {
 	}
 	for _, need := range needs {
 		if n.Get(need.key) != nil && !slices.ContainsFunc(need.with, func(k string) bool { return n.Get(k) != nil }) {
-			r.Faults.Add(diag.NoEffect, n.Get(need.key).Pos, "remove it, or add "+strings.Join(need.with, " or "), "charge %q: %s has no effect here",
+			r.Faults.Add(diag.NoEffect, n.Get(need.key).Pos, "remove it, or add "+strings.Join(need.with, " or "),
+				"charge %q: %s has no effect here",
 				c.Name, need.key)
 		}
 	}
@@ -172,14 +175,16 @@ func (r *reader) how(n *scenarios.Node, c *bill.Charge) {
 		share, _ := r.percentage(v, "percent")
 		c.Percent = &bill.Percent{Share: share, Of: r.Texts(n, "of")}
 		if n.Get("of") == nil {
-			r.Faults.Add(diag.MissingKey, n.Pos, "add of: [water], a list of charges or parts", "charge %q does not say what its percentage is of", c.Name)
+			r.Faults.Add(diag.MissingKey, n.Pos, "add of: [water], a list of charges or parts", "charge %q does not say what its percentage is of",
+				c.Name)
 		}
 	case "minimum":
 		c.Minimum = &bill.Minimum{Amount: r.table(v, "minimum"), Of: r.Text(n, "of")}
 		if covers := n.Get("covers"); covers != nil {
 			c.Minimum.Covers, _ = r.above(n, "covers", "remove covers, or write the volume that the minimum pays for")
 			if c.Minimum.Of == "" {
-				r.Faults.Add(diag.MissingKey, n.Pos, "add of, the name of the charge whose first units the minimum pays for", "charge %q: covers needs of", c.Name)
+				r.Faults.Add(diag.MissingKey, n.Pos, "add of, the name of the charge whose first units the minimum pays for",
+					"charge %q: covers needs of", c.Name)
 			}
 		} else if n.Get("of") != nil {
 			r.Faults.Add(diag.NoEffect, n.Get("of").Pos, "remove it, or add covers", "charge %q: of has no effect without covers", c.Name)

@@ -213,12 +213,15 @@ charges:
 // Errors that show only once the rates are read.
 func TestFaultsOfTheWhole(t *testing.T) {
 	for _, tt := range []struct{ charges, want string }{
-		{"- {name: water, part: water, tiers: [{to: 8, price: 1}, {to: 8, price: 2}, {price: 3}]}", "tier 2 ends at 8, but tier 1 ends at 8: tiers overlap"},
-		{"- {name: water, part: water, price: 1}\n- {name: water, part: water, season: {from: 05-01, to: 09-30}, price: 2}", `charge "water" applies at the same time`},
+		{"- {name: water, part: water, tiers: [{to: 8, price: 1}, {to: 8, price: 2}, {price: 3}]}",
+			"tier 2 ends at 8, but tier 1 ends at 8: tiers overlap"},
+		{"- {name: water, part: water, price: 1}\n- {name: water, part: water, season: {from: 05-01, to: 09-30}, price: 2}",
+			`charge "water" applies at the same time`},
 		{"- {name: water, part: water, price: 1}\n- {name: base, part: fixed, amount: {1 in: 3}}", `charge "base" needs the size of meter ""`},
 		{"- {name: water, part: water, tiers: [{to: 100% budget, price: 1}, {price: 2}]}", `charge "water" needs a budget`},
 		{"- {name: water, part: water, price: 1, when: {lot: A}}", `charge "water" needs the class "lot" of the account`},
-		{"- {name: water, part: water, price: 1}\n- {name: tax, part: surcharge, percent: 5%, of: [watter]}", `of names "watter", which is not a charge`},
+		{"- {name: water, part: water, price: 1}\n- {name: tax, part: surcharge, percent: 5%, of: [watter]}",
+			`of names "watter", which is not a charge`},
 		{"- {name: base, part: fixed, amount: 1}", "no charge has part: water"},
 	} {
 		_, err := ratesfile.Read(strings.NewReader("currency: USD\nunit: HCF\ncharges:\n"+tt.charges+"\n"), "r.yaml")

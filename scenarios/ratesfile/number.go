@@ -24,7 +24,7 @@ func (r *reader) decimal(n *scenarios.Node, what string) (money.Num, bool) {
 	text := strings.TrimSpace(n.Text)
 	v, err := money.Parse(text)
 	if err != nil {
-		r.Faults.Add(diag.NotANumber, n.Pos, r.numberFix(text), "%s: %s", what, numberFault(text))
+		r.Faults.Add(diag.NotANumber, n.Pos, r.numberFix(text), "%s: %s", what, money.WhyNot(text))
 		return money.Num{}, false
 	}
 	if v.Sign() < 0 || v.Cmp(money.Int(maxNumber)) > 0 {
@@ -32,19 +32,6 @@ func (r *reader) decimal(n *scenarios.Node, what string) (money.Num, bool) {
 		return money.Num{}, false
 	}
 	return v, true
-}
-
-// numberFault says why a text is not a number.
-func numberFault(text string) string {
-	switch {
-	case strings.ContainsFunc(text, func(c rune) bool { return unicode.Is(unicode.Sc, c) }):
-		return fmt.Sprintf("%q has a currency symbol", text)
-	case strings.Contains(text, "/") || strings.Contains(text, " per "):
-		return fmt.Sprintf("%q has a unit", text)
-	case strings.Contains(text, ","):
-		return fmt.Sprintf("%q contains a comma", text)
-	}
-	return fmt.Sprintf("%q is not a plain number", text)
 }
 
 // numberFix offers the number in the text, without what must not be there.

@@ -73,7 +73,8 @@ func (r *reader) currency(root *scenarios.Node) {
 	const fix = "write its code of three letters, such as currency: USD"
 	switch {
 	case n == nil:
-		r.Faults.Add(diag.MissingKey, root.Pos, "add "+strings.TrimPrefix(fix, "write its code of three letters, such as "), "currency is missing")
+		r.Faults.Add(diag.MissingKey, root.Pos, "add "+strings.TrimPrefix(fix, "write its code of three letters, such as "),
+			"currency is missing")
 	case text == "":
 	case len(text) != 3 || strings.ToUpper(text) != text || strings.Trim(text, "ABCDEFGHIJKLMNOPQRSTUVWXYZ") != "":
 		r.Faults.Add(diag.UnknownUnit, n.Pos, fix, "currency %q is not a code of three capital letters", text)
@@ -160,7 +161,8 @@ func (r *reader) prorate(n *scenarios.Node, key string) (p bill.Prorate) {
 		p.Always = true
 	default:
 		r.Faults.Add(diag.UnknownName, n.Get(key).Pos,
-			"write never, always, or beyond 10% for periods longer or shorter than normal by more than that", "prorate: unknown rule %q for %s", text, key)
+			"write never, always, or beyond 10% for periods longer or shorter than normal by more than that", "prorate: unknown rule %q for %s",
+			text, key)
 	}
 	return p
 }

@@ -45,10 +45,12 @@ func (r *reader) tiers(n *scenarios.Node, c *bill.Charge) {
 		case width != nil:
 			t.Width = r.bound(width, where+": width")
 		case !last:
-			r.Faults.Add(diag.MissingKey, item.Pos, "add to, the upper bound counted from 0; only the last tier has none", "%s has no upper bound", where)
+			r.Faults.Add(diag.MissingKey, item.Pos, "add to, the upper bound counted from 0; only the last tier has none", "%s has no upper bound",
+				where)
 		}
 		if last && (to != nil || width != nil) {
-			r.Faults.Add(diag.Conflict, item.Pos, "add a last tier without to: volume above would be free", "%s is the last one and has an upper bound", where)
+			r.Faults.Add(diag.Conflict, item.Pos, "add a last tier without to: volume above would be free",
+				"%s is the last one and has an upper bound", where)
 		}
 		r.tierFrom(item, c, where)
 		c.Tiers = append(c.Tiers, t)
@@ -79,10 +81,12 @@ func (r *reader) tierFrom(n *scenarios.Node, c *bill.Charge, where string) {
 	switch {
 	case v.Cmp(below) == 0 || v.Cmp(next) == 0:
 	case v.Cmp(below) < 0:
-		r.Faults.Add(diag.Conflict, f.Pos, fmt.Sprintf("write from: %v, or remove it", below), "%s begins at %v, but the tier below ends at %v: tiers overlap",
+		r.Faults.Add(diag.Conflict, f.Pos, fmt.Sprintf("write from: %v, or remove it", below),
+			"%s begins at %v, but the tier below ends at %v: tiers overlap",
 			where, v, below)
 	default:
-		r.Faults.Add(diag.Conflict, f.Pos, fmt.Sprintf("write from: %v, or remove it", below), "%s begins at %v, but the tier below ends at %v: a gap",
+		r.Faults.Add(diag.Conflict, f.Pos, fmt.Sprintf("write from: %v, or remove it", below),
+			"%s begins at %v, but the tier below ends at %v: a gap",
 			where, v, below)
 	}
 }
@@ -112,7 +116,7 @@ func (r *reader) terms(n *scenarios.Node, what string) (out []bill.Term) {
 		number, unit := quantity.Cut(text)
 		v, err := money.Parse(number)
 		if err != nil || v.Sign() < 0 || v.Cmp(money.Int(maxNumber)) > 0 {
-			r.Faults.Add(diag.NotANumber, n.Pos, fix, "%s: %s", what, numberFault(text))
+			r.Faults.Add(diag.NotANumber, n.Pos, fix, "%s: %s", what, money.WhyNot(text))
 			return nil
 		}
 		of := strings.TrimSpace(strings.TrimPrefix(strings.TrimPrefix(unit, "%"), " of"))
@@ -153,11 +157,13 @@ func (r *reader) basis(n *scenarios.Node, c *bill.Charge) {
 	case "lesser":
 		b.Lesser = true
 	default:
-		r.Faults.Add(diag.UnknownName, n.Get("volume").Pos, "write use, winter average, or lesser for the smaller of both", "unknown volume %q", text)
+		r.Faults.Add(diag.UnknownName, n.Get("volume").Pos, "write use, winter average, or lesser for the smaller of both", "unknown volume %q",
+			text)
 		return
 	}
 	if w == nil {
-		r.Faults.Add(diag.MissingKey, n.Pos, "add winter: {months: [dec, jan, feb], from: 04-01}", "charge %q does not say which months are winter", c.Name)
+		r.Faults.Add(diag.MissingKey, n.Pos, "add winter: {months: [dec, jan, feb], from: 04-01}",
+			"charge %q does not say which months are winter", c.Name)
 		return
 	}
 	if !r.Group(w, "winter", []string{"months", "from", "default"}) {

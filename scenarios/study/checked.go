@@ -94,6 +94,7 @@ func (l *Study) DesignGrid(t *tally.Table) *Grid {
 	d, sys := l.Checks.Design, l.Scenario.Units
 	basis := t.Basis()
 	figures := basis.Figures(tally.FrontFigures(l.measures()))
+	figures = slices.DeleteFunc(figures, func(f tally.Figure) bool { return f.Measure.Key == billKey }) // only the replay itself has bills
 	g := &Grid{Head: []string{"design ETo x 0.75, 1, 1.25", "design\nETo a day"}, Columns: toTheRight(2, 2+len(figures))}
 	g.Columns[0].Width = 30
 	for i := range figures {

@@ -44,12 +44,16 @@ func (l *Study) Replay(ctx context.Context, sink func(*replay.Sheet) error) (*ta
 		job.MarkShifts = []float64{markShifts[0], markShifts[2]}
 	}
 	cold := newColdWater(l)
+	use := newMeterUse(l)
 	var r replay.Runner
 	grown := newEstablishment(&l.Job)
-	if _, err := r.Run(ctx, &job, grown.beside(cold.beside(sink))); err != nil {
+	if _, err := r.Run(ctx, &job, grown.beside(use.beside(cold.beside(sink)))); err != nil {
 		return nil, err
 	}
 	t := r.Keep()
+	if use != nil {
+		l.Money.work(use, l.Weather.Start, t)
+	}
 	c := Checks{Marks: l.overMarks(t), Cold: l.coldAlarms(cold)}
 	var err error
 	if c.Design, err = l.tryDesign(ctx, &r, t); err != nil {

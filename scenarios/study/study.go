@@ -21,6 +21,7 @@ type Study struct {
 	Weather  *prepare.Ready
 	Job      replay.Job
 	Forecast *Forecasts // nil if the scenario has none
+	Money    *Money     // nil without rates; see [Study.Price]
 	// ChangedFrom is the first day after dated changes, from which yearly figures count;
 	// 0 without such changes.
 	ChangedFrom cal.Date

@@ -18,6 +18,7 @@ type Summary struct {
 	Baseline   BaselineRecord `json:"baseline"`
 	Figures    []FigureRecord `json:"figures"`
 	Strategies []Ordered      `json:"strategies"`
+	Money      *MoneyRecord   `json:"money,omitempty"` // nil without rates
 }
 
 // A BaselineRecord names the strategy with which the others are compared.
@@ -70,6 +71,7 @@ func (o Ordered) MarshalJSON() ([]byte, error) {
 func (l *Study) Summary(t *tally.Table) Summary {
 	rows := t.Compare()
 	out := summary(t, l.measures(), func(t *tally.Table, s int) Ordered { return l.flags(t, rows, s) })
+	out.Money = l.MoneyRecord(t)
 	out.Baseline = BaselineRecord{Strategy: t.Strategies[t.Baseline], Named: l.Scenario.BaselineGiven}
 	if l.LimitsLine(t) != "" {
 		out.Baseline.LimitsFrom = l.Scenario.Limits.From.String()

@@ -76,7 +76,8 @@ func (r *Rates) checkName(c *Charge, name, key string, faults *diag.List, parts 
 		known = append(known, partNames[:]...)
 	}
 	if !slices.Contains(known, name) {
-		faults.Add(diag.UnknownName, c.Pos, "write one of: "+strings.Join(known, ", "), "charge %q: %s names %q, which is not a charge", c.Name, key, name)
+		faults.Add(diag.UnknownName, c.Pos, "write one of: "+strings.Join(known, ", "), "charge %q: %s names %q, which is not a charge", c.Name,
+			key, name)
 	}
 }
 

@@ -11,6 +11,7 @@ package money
 import (
 	"fmt"
 	"strings"
+	"unicode"
 
 	"github.com/shopspring/decimal"
 
@@ -43,6 +44,19 @@ func Parse(text string) (Num, error) {
 		return Num{}, fmt.Errorf("%q is not a number", text)
 	}
 	return Num{d}, nil
+}
+
+// WhyNot says why a text that [Parse] refuses is not a number.
+func WhyNot(text string) string {
+	switch {
+	case strings.ContainsFunc(text, func(c rune) bool { return unicode.Is(unicode.Sc, c) }):
+		return fmt.Sprintf("%q has a currency symbol", text)
+	case strings.Contains(text, "/") || strings.Contains(text, " per "):
+		return fmt.Sprintf("%q has a unit", text)
+	case strings.Contains(text, ","):
+		return fmt.Sprintf("%q contains a comma", text)
+	}
+	return fmt.Sprintf("%q is not a plain number", text)
 }
 
 // Int returns n as a Num.

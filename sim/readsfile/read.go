@@ -165,6 +165,15 @@ func (r *reader) pos(i int) diag.Pos {
 }
 
 func (r *reader) head(head []string) {
+	// A file of another kind is not repeated in messages.
+	if !slices.ContainsFunc(head, func(text string) bool {
+		name, _, _ := strings.Cut(strings.ToLower(text), "(")
+		return slices.Contains(columns, strings.TrimSpace(name))
+	}) {
+		r.faults.Add(diag.MissingColumn, r.pos(0), "the columns are "+strings.Join(columns, ", "),
+			"this is not a file of meter reads: it has none of their columns")
+		return
+	}
 	for i, text := range head {
 		key := strings.ToLower(strings.TrimSpace(text))
 		if slices.Contains(forPeople, key) {

@@ -42,6 +42,7 @@ func TestFaults(t *testing.T) {
 		{"", []string{"reads.csv: the file is empty"}},
 		{"date,volume\n2024-01-01,3\n", []string{"reads.csv:1:6: the volumes have no unit, and units are never guessed"}},
 		{"date,volume (HFC)\n", []string{`"hfc" is not a unit of volume`}},
+		{"root:secret\n", []string{"reads.csv:1:1: this is not a file of meter reads"}},
 		{"day,volume (HCF)\n", []string{`unknown column "day"`, "missing column date"}},
 		{"date,volume (HCF),meters\n", []string{"did you mean meter?"}},
 		{"date,volume (HCF),billed\n2024-01-01,,\n2024-02-30,3,\n2024-02-01,-3,$5\n2024-01-01,3,\n2026-01-01,3,5\n2024-02-01\n", []string{

@@ -58,6 +58,7 @@ at least one is given and every one is reproduced to the cent.`,
 type billing struct {
 	rates   *bill.Rates
 	rows    []readsfile.Row
+	reads   []bill.Read // of rows
 	bills   []bill.Bill
 	rowOf   []int // of each bill
 	matches []bill.Match
@@ -89,7 +90,12 @@ func (in *inputs) readBills(ratesName, readsName string) (*billing, error) {
 	if err != nil {
 		return nil, err
 	}
-	rows, err := in.readReads(readsName, diag.Pos{})
+	return in.billsOf(rates, readsName, diag.Pos{})
+}
+
+// billsOf works out the bills of a file of reads, named at the given position.
+func (in *inputs) billsOf(rates *bill.Rates, readsName string, at diag.Pos) (*billing, error) {
+	rows, err := in.readReads(readsName, at)
 	if err != nil {
 		return nil, err
 	}
@@ -97,7 +103,7 @@ func (in *inputs) readBills(ratesName, readsName string) (*billing, error) {
 	if err != nil {
 		return nil, err
 	}
-	b := &billing{rates: rates, rows: rows, bills: rates.Bills(&rates.Account, reads)}
+	b := &billing{rates: rates, rows: rows, reads: reads, bills: rates.Bills(&rates.Account, reads)}
 	for i := range b.bills {
 		for k := range reads {
 			if o := &reads[k]; o.Meter != b.bills[i].Meter || o.To != b.bills[i].To {
@@ -110,6 +116,26 @@ func (in *inputs) readBills(ratesName, readsName string) (*billing, error) {
 		}
 	}
 	return b, nil
+}
+
+// readMoney reads the rates and reads that the scenario names, if any.
+func (l *loaded) readMoney(scenario string) error {
+	own := l.Scenario.Money
+	if own == nil {
+		return nil
+	}
+	rates, err := l.readRates(beside(scenario, own.Rates.Name), own.Rates.Pos)
+	if err != nil {
+		return err
+	}
+	if own.Reads == nil {
+		return l.Price(rates, nil, false)
+	}
+	b, err := l.billsOf(rates, beside(scenario, own.Reads.Name), own.Reads.Pos)
+	if err != nil {
+		return err
+	}
+	return l.Price(rates, b.reads, bill.Checked(b.matches))
 }
 
 func (b *billing) print(w io.Writer) {

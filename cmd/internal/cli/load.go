@@ -239,6 +239,9 @@ func loadWith(name string, common scenarioFlags, flags forecastFlags) (*loaded, 
 	if l.Study, err = study.New(sc, ready, forecasts); err != nil {
 		return nil, err
 	}
+	if err := l.readMoney(name); err != nil {
+		return nil, err
+	}
 	l.warnOfChanges()
 	l.Files, l.Sources, l.Layout, l.Program = l.read, l.sources(), layoutTitle(l.Weather.Layout), Version
 	return l, nil

@@ -10,8 +10,13 @@ import (
 // writeOutlook writes the forecast days past the record, for every strategy, as
 // CSV in SI units.
 func (l *loaded) writeOutlook(w io.Writer, c *study.Coming) error {
+	return writeRows(w, l.ComingTable(c))
+}
+
+// writeRows writes rows of text as CSV.
+func writeRows(w io.Writer, rows [][]string) error {
 	cw := csv.NewWriter(w)
-	_ = cw.WriteAll(l.ComingTable(c)) // kept for Error
+	_ = cw.WriteAll(rows) // kept for Error
 	return cw.Error()
 }
 

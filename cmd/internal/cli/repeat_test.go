@@ -13,11 +13,12 @@ import (
 type record struct {
 	Scenario struct {
 		Weather map[string]any `json:"weather"`
+		Money   map[string]any `json:"money"`
 	} `json:"scenario"`
 }
 
-// moved copies run.json from the folder out, with only the weather file that it
-// names, to a new folder, and returns the new name of run.json.
+// moved copies run.json from the folder out, with only the weather file, the rates
+// and the reads that it names, to a new folder, and returns the new name of run.json.
 func moved(t *testing.T, out, weather string) string {
 	t.Helper()
 	text := read(t, filepath.Join(out, "run.json"))
@@ -28,6 +29,9 @@ func moved(t *testing.T, out, weather string) string {
 	dir := t.TempDir()
 	put := func(name string, data []byte) string {
 		to := filepath.Join(dir, name)
+		if err := os.MkdirAll(filepath.Dir(to), 0o777); err != nil {
+			t.Fatal(err)
+		}
 		if err := os.WriteFile(to, data, 0o666); err != nil {
 			t.Fatal(err)
 		}
@@ -38,6 +42,11 @@ func moved(t *testing.T, out, weather string) string {
 		t.Fatalf("run.json names no weather file: %v", rec.Scenario.Weather)
 	}
 	put(file, read(t, filepath.Join(weather, file)))
+	for _, key := range []string{"rates", "meter_reads"} {
+		if file, ok := rec.Scenario.Money[key].(string); ok {
+			put(file, read(t, filepath.Join(weather, file)))
+		}
+	}
 	return put("run.json", text)
 }
 

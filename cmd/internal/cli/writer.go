@@ -44,6 +44,11 @@ func (w *writer) all(ctx context.Context) (*tally.Table, error) {
 			return nil, err
 		}
 	}
+	if bills := w.BillTable(table); bills != nil {
+		if err := w.file("bills.csv", func(f io.Writer) error { return writeRows(f, bills) }); err != nil {
+			return nil, err
+		}
+	}
 	if w.ahead != nil {
 		if err := w.file("outlook.csv", func(f io.Writer) error { return w.writeOutlook(f, w.ahead) }); err != nil {
 			return nil, err

@@ -1,0 +1,223 @@
+package study
+
+import (
+	"fmt"
+	"strings"
+
+	"loamledger/plots"
+	"loamledger/sim/bill"
+	"loamledger/sim/money"
+	"loamledger/sim/tally"
+)
+
+// moneyHead says which bills these are.
+func (l *Study) moneyHead() string {
+	m := l.Money
+	name := l.bare(m.Rates.File)
+	if m.Rates.Name != "" {
+		name = m.Rates.Name
+	}
+	text := "Water bills, estimated: rates “" + name + "”"
+	if m.Meter.Name != "" {
+		text += ", meter " + m.Meter.Name
+	}
+	if m.HasDay {
+		text += fmt.Sprintf(", with the prices of %v in all years", m.Prices)
+	}
+	text += "; billed by calendar month"
+	if len(m.Real) > 0 {
+		text = strings.TrimSuffix(text, "by calendar month") + "at the real read dates, elsewhere by calendar month"
+	}
+	checked := "The rates are not checked: no real bill is reproduced to the cent yet (see: loamledger bill)."
+	if m.Checked {
+		checked = "The rates are checked: they reproduce real bills to the cent."
+	}
+	return text + ". " + checked
+}
+
+// moneyNotes explain the tables of bills.
+func (l *Study) moneyNotes(b *tally.Basis) []string {
+	notes := []string{"Each saving is the difference of two whole bills. Fixed charges do not fall; " +
+		"use indoors lies under use outdoors in the tiers."}
+	if b.Yearly() {
+		notes = append(notes, "A range of savings is that of the whole years.")
+	}
+	if len(l.Scenario.Money.Projects) > 0 {
+		notes = append(notes, fmt.Sprintf("NPV: net present value over the life of the change, at a real discount rate of %s%%. Its range "+
+			"and that of payback repeat the lowest or highest yearly saving every year. Payback is not discounted. "+
+			"Water prices rise by 0%%, 3%% or 5.5%% a year more than other prices.",
+			l.Scenario.Money.Discount.Mul(hundred).Short(2)))
+	}
+	return notes
+}
+
+// hundred turns a share into a percentage.
+var hundred = money.Int(100)
+
+// MoneyViews shows the bills of the strategies; none without rates.
+func (l *Study) MoneyViews(t *tally.Table) []View {
+	if !l.Money.known(t, 0) {
+		return nil
+	}
+	basis := t.Basis()
+	bills := l.billRows(t, &basis)
+	g := &Grid{Head: bills.head, Columns: toTheRight(1, len(bills.head))}
+	g.Columns[0].Width = 30
+	for _, row := range bills.rows {
+		g.Rows = append(g.Rows, append([]string{row.name}, row.cells...))
+	}
+	views := []View{{Head: []string{"", l.moneyHead(), ""}, Grid: g, Notes: l.moneyNotes(&basis)}}
+	if worth := l.worthRows(t, &basis); len(worth.rows) > 0 {
+		w := &Grid{Head: worth.head, Columns: toTheRight(1, len(worth.head))}
+		w.Columns[0].Width = 30
+		for _, row := range worth.rows {
+			w.Rows = append(w.Rows, append([]string{row.name}, row.cells...))
+		}
+		views = append(views, View{Head: []string{""}, Grid: w})
+	}
+	return views
+}
+
+// A moneyTable is a table of amounts, for a terminal and for the report.
+type moneyTable struct {
+	head []string // the first is that of the names
+	rows []moneyRow
+}
+
+type moneyRow struct {
+	name  string
+	cells []string
+}
+
+// billRows shows the parts of each bill and what is saved.
+func (l *Study) billRows(t *tally.Table, b *tally.Basis) moneyTable {
+	m := l.Money
+	out := moneyTable{head: []string{"strategy"}}
+	out.head = append(out.head, bill.SumNames()...)
+	out.head = append(out.head, "bill "+b.Words()+" ["+m.Rates.Currency+"]", "saved", "range of years")
+	for s := range m.bills {
+		own := m.perYear(s, b)
+		row := moneyRow{name: t.Strategies[s]}
+		for _, v := range own.List() {
+			row.cells = append(row.cells, v.Text())
+		}
+		saved, years := "baseline", ""
+		if s != t.Baseline {
+			low, mean, high := m.savings(s, b)
+			saved, years = mean.Text(), low.Text()+" to "+high.Text()
+			if !b.Yearly() {
+				years = ""
+			}
+		}
+		row.cells = append(row.cells, own.Total().Text(), saved, years)
+		out.rows = append(out.rows, row)
+	}
+	return out
+}
+
+// worthRows shows what the projects are worth.
+func (l *Study) worthRows(t *tally.Table, b *tally.Basis) moneyTable {
+	out := moneyTable{head: []string{"project", "price rise", "cost", "upkeep a year", "life [yr]", "payback [yr]", "NPV", "range of NPV"}}
+	between := func(a, b money.Num) string {
+		if a.Cmp(b) == 0 {
+			return a.Text()
+		}
+		return a.Text() + " to " + b.Text()
+	}
+	for s := range l.Money.bills {
+		p, worth := l.worth(s, b)
+		for _, w := range worth {
+			out.rows = append(out.rows, moneyRow{t.Strategies[s], []string{w.Escalation.Mul(hundred).Short(1) + "%", between(p.CostLow, p.CostHigh),
+				between(p.UpkeepLow, p.UpkeepHigh), fmt.Sprint(p.Years), paybackText(&w), w.NPV.Text(), w.NPVLow.Text() + " to " + w.NPVHigh.Text()}})
+		}
+	}
+	return out
+}
+
+// paybackText writes a range of paybacks.
+func paybackText(w *bill.Worth) string {
+	switch {
+	case w.PaybackLow == nil:
+		return "never"
+	case w.PaybackHigh == nil:
+		return w.PaybackLow.Short(1) + " or more, or never"
+	case w.PaybackLow.Round(1).Cmp(w.PaybackHigh.Round(1)) == 0:
+		return w.PaybackLow.Short(1)
+	}
+	return w.PaybackLow.Short(1) + " to " + w.PaybackHigh.Short(1)
+}
+
+// moneyPart is the report's section on bills; nil without rates.
+func (l *Study) moneyPart(t *tally.Table) *plots.TextPart {
+	if !l.Money.known(t, 0) {
+		return nil
+	}
+	basis := t.Basis()
+	part := &plots.TextPart{Lead: l.moneyHead(), Notes: l.moneyNotes(&basis)}
+	for _, from := range []moneyTable{l.billRows(t, &basis), l.worthRows(t, &basis)} {
+		if len(from.rows) == 0 {
+			continue
+		}
+		table := plots.Table{First: strings.ToUpper(from.head[0][:1]) + from.head[0][1:], Head: from.head[1:]}
+		for _, row := range from.rows {
+			table.Rows = append(table.Rows, plots.TableRow{Name: row.name, Cells: row.cells})
+		}
+		part.Tables = append(part.Tables, table)
+	}
+	return part
+}
+
+// maxCostsNamed is how many projects the sentence on costs names.
+const maxCostsNamed = 3
+
+// costFact says in sentences what the baseline costs and what the projects save,
+// whatever the verdict on them; empty without rates.
+func (l *Study) costFact(t *tally.Table) string {
+	m := l.Money
+	if !m.known(t, 0) {
+		return ""
+	}
+	basis := t.Basis()
+	base := m.perYear(t.Baseline, &basis)
+	text := fmt.Sprintf("the water bill is %s %s %s under “%s”", m.Rates.Currency, whole(base.Total()), basis.Words(), t.Strategies[t.Baseline])
+	named := 0
+	for s := range m.bills {
+		if p, worth := l.worth(s, &basis); p != nil && named < maxCostsNamed {
+			w := &worth[0]
+			text += fmt.Sprintf("; “%s” saves %s to %s of it, by year (payback in years: %s)", t.Strategies[s], whole(w.SavingLow),
+				whole(w.SavingHigh), paybackText(w))
+			named++
+		}
+	}
+	if m.Checked {
+		return text + ". Estimated; the rates reproduce real bills. See Water bills"
+	}
+	return text + ". Estimated; the rates are not checked with a real bill. See Water bills"
+}
+
+// whole writes an amount without cents.
+func whole(v money.Num) string { return strings.TrimSuffix(v.Round(0).Text(), ".00") }
+
+// BillTable returns every bill of the replay as rows of text, the first with the
+// names of the columns; nil without rates.
+func (l *Study) BillTable(t *tally.Table) [][]string {
+	m := l.Money
+	if !m.known(t, 0) {
+		return nil
+	}
+	unit := "_" + strings.ToLower(m.Rates.Unit)
+	rows := [][]string{{"strategy", "meter", "from", "read_date", "days", "volume" + unit, "billed" + unit, "fixed", "water_indoors",
+		"water_outdoors", "sewer", "surcharge", "total"}}
+	for s := range m.bills {
+		for i := range m.bills[s] {
+			b := &m.bills[s][i]
+			row := []string{t.Strategies[s], b.Meter, b.From.String(), b.To.String(), fmt.Sprint(b.Days()), b.Volume.Short(4), b.Billed.Short(4)}
+			sums := b.Sums()
+			for _, v := range append(sums.List(), b.Total) {
+				row = append(row, v.Fixed(2))
+			}
+			rows = append(rows, row)
+		}
+	}
+	return rows
+}
