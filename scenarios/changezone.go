@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"loamledger/sim/strategy"
 	"loamledger/weather/diag"
 	"loamledger/weather/quantity"
 )
@@ -14,11 +15,12 @@ import (
 // gives the same zones as the scenario it was made from.
 type changer struct {
 	*builder
-	strategy string
-	where    string
-	changes  []Change
-	made     map[string]*changedZone // by zone and the changes made
-	listed   map[string]string       // inputs of the changes so far, without their zones
+	name    string // of the strategy
+	where   string
+	changes []Change
+	terms   []strategy.Term         // of the parts
+	made    map[string]*changedZone // by zone and the changes made
+	listed  map[string]string       // inputs of the changes so far, without their zones
 }
 
 // A changedZone is a zone with some changes made.
@@ -77,7 +79,9 @@ func (c *changer) change(z int, before *changedZone, i int) changedZone {
 // fresh returns the warnings of a changed zone that are not those of the zone before.
 func fresh(before, all []Warning) (out []Warning) {
 	for _, w := range all {
-		same := func(o Warning) bool { return o.Code == w.Code && o.Zone == w.Zone && o.Key == w.Key && o.Value == w.Value }
+		same := func(o Warning) bool {
+			return o.Code == w.Code && o.Zone == w.Zone && o.Key == w.Key && o.Value == w.Value
+		}
 		if !slices.ContainsFunc(before, same) {
 			out = append(out, w)
 		}
@@ -92,7 +96,7 @@ func (z *changedZone) take() {
 	z.K, z.Season, z.Overseed = [12]float64{}, nil, nil
 }
 
-func (c *changer) group() group { return group{c.builder, nil, c.where, "strategies." + c.strategy} }
+func (c *changer) group() group { return group{c.builder, nil, c.where, "strategies." + c.name} }
 
 // keepInputs lists those inputs of a changed zone that are due to the change: what it
 // gives, once for all zones, and the defaults of what it does not.
