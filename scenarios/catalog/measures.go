@@ -29,7 +29,7 @@ const (
 	fieldReview = "Dukes, two decades of weather- and sensor-based controllers (ASABE review)"
 	fieldPlots  = "turf plots, Florida, against watering two days a week without a sensor (thesis abstract)"
 	fieldCA     = "evaluation of California weather-based controller programs, 2009, and Journal AWWA 102(2), 2010"
-	fieldOrange = "long-term study of homes with excess irrigation, Orange County, Florida"
+	fieldOrange = "long-term study of homes that watered above need, Orange County, Florida"
 	fieldRebate = "rebate program feature, Journal AWWA, January 2021"
 	noField     = "no field study was consulted"
 )
@@ -73,7 +73,7 @@ var measures = [...]Measure{
 		Found: "17% to 21% less, 26% to 31% with programming on site", FoundBy: fieldOrange,
 	},
 	{
-		Name: "own water balance, soil and rate believed wrong", Alone: true,
+		Name: "own water balance, soil and rate assumed wrong", Alone: true,
 		What: "A controller keeps a water balance with default soil and rate: storage half as large again, rate a quarter lower than true.",
 		YAML: []string{"refill: {zones: all, mad: 50%, assumed_storage: 150%, assumed_rate: 75%}"},
 		Settings: []Setting{
