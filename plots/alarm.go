@@ -61,11 +61,16 @@ func Sentences(list []Alarm) []string {
 	return out
 }
 
-// strategiesOf names the strategies of alarms of one zone.
+// strategiesOf names the strategies of alarms, each once; many are counted.
 func strategiesOf(list []Alarm) string {
-	names := make([]string, len(list))
+	var names []string
 	for i := range list {
-		names[i] = quote(list[i].Strategy)
+		if name := quote(list[i].Strategy); !slices.Contains(names, name) {
+			names = append(names, name)
+		}
+	}
+	if n := len(names); n > maxNamed {
+		return strings.Join(names[:maxNamed-1], ", ") + " and " + otherWords(n-maxNamed+1)
 	}
 	return strings.Join(names, ", ")
 }

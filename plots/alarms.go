@@ -71,11 +71,12 @@ type alarms struct {
 // A zoneAlarm is a problem that several zones may have. They share a sentence with
 // the worst of their values.
 type zoneAlarm struct {
-	before, after string // around the worst value
-	names         []string
-	worst         float64
-	write         func(worst float64) string
-	alarms        []Alarm
+	before string               // the worst value
+	after  func([]Alarm) string // what follows it, about all of the zones
+	names  []string
+	worst  float64
+	write  func(worst float64) string
+	alarms []Alarm
 }
 
 func (a *zoneAlarm) text() string {
@@ -86,15 +87,17 @@ func (a *zoneAlarm) text() string {
 	case n > 1:
 		who = strings.Join(a.names, ", ")
 	}
-	return who + ": " + a.before + a.write(a.worst) + a.after
+	return who + ": " + a.before + a.write(a.worst) + a.after(a.alarms)
 }
 
 // ofZone adds a problem of one zone; worse selects the value to show if several
 // zones have it. list has the values, by strategy if they differ.
-func (a *alarms) ofZone(list []Alarm, worse func(a, b float64) bool, write func(float64) string, before, after string) {
+func (a *alarms) ofZone(list []Alarm, worse func(a, b float64) bool, write func(float64) string, before string,
+	after func([]Alarm) string,
+) {
 	var at *zoneAlarm
 	for i := range a.zones {
-		if z := &a.zones[i]; z.before == before && z.after == after {
+		if z := &a.zones[i]; z.alarms[0].Code == list[0].Code {
 			at = z
 		}
 	}
@@ -128,7 +131,9 @@ func (a *alarms) zone(z int, kind ZoneKind) {
 	if kind.Spray && zone.DULQ > sprayMostDULQ && !zone.WorkingStorage {
 		list := []Alarm{{Code: SprayTooEven, Zone: zone.Name, Value: zone.DULQ, Unit: "1"}}
 		a.ofZone(list, more, percent, "a DU of ",
-			" is higher than spray heads reach in tests (35% to 60%, rarely above 75%): measure it with straight-sided catch cans.")
+			func([]Alarm) string {
+				return " is higher than spray heads reach in tests (35% to 60%, rarely above 75%): measure it with straight-sided catch cans."
+			})
 	}
 	if !kind.Turf || !a.whole() {
 		return
@@ -150,13 +155,17 @@ func (a *alarms) zone(z int, kind ZoneKind) {
 	}
 	if len(wet) > 0 {
 		a.ofZone(wet, more, a.Units.depthWords, "turf receives up to ",
-			fmt.Sprintf(" a year (%s); more than %s is implausible: check rate, run times and their months.",
-				strategiesOf(wet), a.Units.depthWords(turfMostMM)))
+			func(all []Alarm) string {
+				return fmt.Sprintf(" a year (%s); more than %s is implausible: check rate, run times and their months.",
+					strategiesOf(all), a.Units.depthWords(turfMostMM))
+			})
 	}
 	if len(dry) > 0 {
 		a.ofZone(dry, fewer, a.Units.depthWords, "turf receives as little as ",
-			fmt.Sprintf(" a year (%s); below %s turf goes short or rain is enough: check rate and run times.",
-				strategiesOf(dry), a.Units.depthWords(turfLeastMM)))
+			func(all []Alarm) string {
+				return fmt.Sprintf(" a year (%s); below %s turf goes short or rain is enough: check rate and run times.",
+					strategiesOf(all), a.Units.depthWords(turfLeastMM))
+			})
 	}
 }
 

@@ -251,7 +251,7 @@ const (
 // coverage and losses make of the need: run times cannot save a surplus that
 // only serves the driest quarter.
 func diagnosis(s *Study, rows []tally.Row) string {
-	ratio, asked := rows[s.base()].ApplicationRatio, s.askedRatio()
+	ratio, asked := rows[s.base()].ApplicationRatio, s.Table.UnevenRatio()
 	name, stress := quote(rows[s.base()].Strategy), rows[s.base()].StressDry
 	when := "in a dry year"
 	if math.IsNaN(stress) {
@@ -274,19 +274,4 @@ func diagnosis(s *Study, rows []tally.Row) string {
 		return text + ". Uneven coverage and losses take most of the surplus: repair before you cut run times."
 	}
 	return text + ", so there is little to save without stress."
-}
-
-// askedRatio returns how many times the site's need must be applied because of
-// uneven coverage and losses alone: the mean over the zones of the run-time
-// multiplier over the share that losses leave, weighted by the need of each
-// zone, as in the application ratio.
-func (s *Study) askedRatio() float64 {
-	sum, weight, basis := 0.0, 0.0, s.Table.Basis()
-	for z := range s.Table.Zones {
-		zone := &s.Table.Zones[z]
-		need := s.Table.Sum(&basis, s.Table.LeastWaterIndex(), z)
-		sum += zone.AppliedToNeeded() * need.GrossMM * zone.AreaM2
-		weight += need.GrossMM * zone.AreaM2
-	}
-	return sum / weight
 }

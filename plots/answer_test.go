@@ -248,7 +248,7 @@ func TestLimitsCutTheBasis(t *testing.T) {
 // and 46 thirsty days, more than 14 and than A; E uses more than B.
 func TestWhyNot(t *testing.T) {
 	s := study([]float64{1000, 700, 400, 300, 900}, []int{6, 6, 30, 46, 6})
-	want := "2 options use even less water but are not recommended: 2 leave a zone too thirsty."
+	want := "2 options use even less water but are not recommended: they leave a zone too thirsty."
 	if got := NewReport(s, &Facts{}).Front.WhyNot; got != want {
 		t.Errorf("%q, want %q", got, want)
 	}

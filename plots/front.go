@@ -139,7 +139,14 @@ func joined(texts ...string) string {
 // whyNots says how firm the recommendation is and why other options are not
 // recommended.
 func (s *Study) whyNots(f *Facts, v verdict, at int) string {
-	return punctuated(sentences(s.shaky(f.Marks), s.whyNot(v, at), s.greener(v, at)))
+	try := ""
+	if v == notReady && s.Next != nil {
+		try = s.Next.words(s)
+		if needs := f.about(s.Next.Strategy).Needs; needs != "" {
+			try += " It takes new equipment: " + needs + "."
+		}
+	}
+	return punctuated(sentences(try, s.shaky(f.Marks), s.whyNot(v, at), s.greener(v, at)))
 }
 
 // sentences joins those that there are.

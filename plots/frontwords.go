@@ -113,6 +113,10 @@ func (s *Study) steps(f *Facts, v verdict, at int, measured bool) []string {
 		enter = "Add other options to the scenario and compare again."
 	case notReady:
 		enter = s.keepBase() + " Do not enter any of the options yet. " + s.whatToTry() + " Then run the replay again."
+		if n := s.Next; n != nil {
+			enter = s.keepBase() + " Do not enter any option as is. Add " + quote(s.Table.Strategies[n.Strategy]) +
+				" with the run times named above to the scenario file, and run the replay again."
+		}
 	default:
 		enter = s.keepBase() + " No option here clearly saves water."
 	}
@@ -122,6 +126,9 @@ func (s *Study) steps(f *Facts, v verdict, at int, measured bool) []string {
 		punctuated(enter),
 		"Change in steps, two weeks apart. Watch the plants, the driest spots first.",
 		"Read the water meter before and after, and compare periods of similar weather. Only the meter can show real savings.",
+	}
+	if v == notReady { // nothing to change yet
+		steps = steps[:3]
 	}
 	if !measured {
 		steps[0] = "Replace default values with measurements in the scenario file, and run the replay again."

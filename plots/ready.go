@@ -83,33 +83,56 @@ func (s *Study) bars(st int) (out []Bar) {
 	if len(t.Breaches) > st && len(t.Breaches[st]) > 0 {
 		out = append(out, Bar{Code: BreaksRules, Days: float64(len(t.Breaches[st])), Base: float64(len(t.Breaches[s.base()]))})
 	}
-	ranked, rules := t.RankYears(), s.rules()
-	of := func(st, z, year int) sim.Sums {
-		if year == 0 {
-			return t.Total(st, z)
+	for _, code := range []BarCode{BrownsMore, TooThirsty} {
+		worst := Bar{}
+		for z := range t.Zones {
+			if b, short := s.zoneBar(code, st, z); short && b.Days-b.Base > worst.Days-worst.Base {
+				worst = b
+			}
 		}
-		return t.Year(st, z, year)
-	}
-	brown, thirsty := Bar{Code: BrownsMore}, Bar{Code: TooThirsty}
-	worst := func(b *Bar, z int, days, base, slack int, dry bool) {
-		if days-base > slack && float64(days-base) > b.Days-b.Base {
-			b.Zone, b.Days, b.Base, b.Dry = t.Zones[z].Name, float64(days), float64(base), dry
+		if worst.Zone != "" {
+			out = append(out, worst)
 		}
 	}
-	for z := range t.Zones {
-		a, b := of(st, z, ranked.Median), of(s.base(), z, ranked.Median)
-		worst(&brown, z, a.BrownDays, b.BrownDays, rules.BrowningDays, false)
-		if a.StressZoneDays > rules.StressDays {
-			worst(&thirsty, z, a.StressZoneDays, b.StressZoneDays, 0, false)
+	return out
+}
+
+// zoneBar judges zone z by a rule about zones, in the year in which it is furthest
+// from it.
+func (s *Study) zoneBar(code BarCode, st, z int) (worst Bar, short bool) {
+	t, rules := s.Table, s.rules()
+	ranked := t.RankYears()
+	worst.Code, worst.Zone = code, t.Zones[z].Name
+	judge := func(year int, dry bool) {
+		a, b := t.Total(st, z), t.Total(s.base(), z)
+		if year != 0 {
+			a, b = t.Year(st, z, year), t.Year(s.base(), z, year)
 		}
-		if ranked.Dry != 0 {
-			a, b = of(st, z, ranked.Dry), of(s.base(), z, ranked.Dry)
-			worst(&brown, z, a.BrownDays, b.BrownDays, rules.BrowningDays, true)
+		days, base, slack := a.BrownDays, b.BrownDays, rules.BrowningDays
+		if code == TooThirsty {
+			days, base, slack = a.StressZoneDays, b.StressZoneDays, 0
+			if days <= rules.StressDays || dry {
+				return
+			}
+		}
+		if more := days - base; more > slack && float64(more) > worst.Days-worst.Base {
+			worst.Days, worst.Base, worst.Dry, short = float64(days), float64(base), dry, true
 		}
 	}
-	for _, b := range []Bar{brown, thirsty} {
-		if b.Zone != "" {
-			out = append(out, b)
+	judge(ranked.Median, false)
+	if ranked.Dry != 0 {
+		judge(ranked.Dry, true)
+	}
+	return worst, short
+}
+
+// ShortZones returns the zones that keep strategy st from being recommended.
+func (s *Study) ShortZones(st int) []bool {
+	out := make([]bool, len(s.Table.Zones))
+	for z := range out {
+		for _, code := range []BarCode{BrownsMore, TooThirsty} {
+			_, short := s.zoneBar(code, st, z)
+			out[z] = out[z] || short
 		}
 	}
 	return out
@@ -151,7 +174,12 @@ func (s *Study) Barred(st int) []Bar {
 // notReadyText says that no option may be recommended, and why.
 func (s *Study) notReadyText() string {
 	var texts []string
-	list := s.others()
+	list := s.Nearest()
+	for _, st := range s.others() {
+		if !slices.Contains(list, st) {
+			list = append(list, st)
+		}
+	}
 	for _, st := range list {
 		bars := s.bars(st)
 		if len(texts) < maxNamed-1 || len(list) <= maxNamed {
@@ -166,6 +194,9 @@ func (s *Study) notReadyText() string {
 
 // whatToTry says what would make an option ready, if none is.
 func (s *Study) whatToTry() string {
+	if s.Next != nil {
+		return s.Next.words(s)
+	}
 	codes := map[BarCode]bool{}
 	for _, st := range s.others() {
 		for _, b := range s.bars(st) {

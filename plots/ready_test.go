@@ -104,3 +104,31 @@ func TestWorstZoneIsNamed(t *testing.T) {
 		}
 	}
 }
+
+// Alarms of one kind are one sentence, whatever zones and strategies they are about.
+func TestAlarmsOfOneKindAreOneSentence(t *testing.T) {
+	list := []Alarm{{Strategy: "a"}, {Strategy: "b"}, {Strategy: "a"}}
+	if got, want := strategiesOf(list), "“a”, “b”"; got != want {
+		t.Errorf("%s, want %s", got, want)
+	}
+	list = append(list, Alarm{Strategy: "c"}, Alarm{Strategy: "d"})
+	if got, want := strategiesOf(list), "“a”, “b” and two others"; got != want {
+		t.Errorf("%s, want %s", got, want)
+	}
+}
+
+func TestWhatToTryNextNamesRunTimes(t *testing.T) {
+	s := twoZones([][2]int{{0, 0}, {0, 20}}, [][2]int{{0, 0}, {0, 0}})
+	s.Next = &NextTry{Strategy: 1, Change: -0.25, Enter: []NextEntry{{Zone: "slope", Program: "p", Now: 22, Enter: 27}}}
+	want := "Try “B” with 27 min instead of 22 in “slope” (program “p”): replayed so, it uses 25% less water than “A” and would be recommended."
+	if got := s.Verdict(); got.Code != "not-ready" || got.Try != want {
+		t.Errorf("%s, %q, want %q", got.Code, got.Try, want)
+	}
+	if got := s.ShortZones(1); got[0] || !got[1] {
+		t.Errorf("zones that fall short: %v", got)
+	}
+	s.Next.Enter = []NextEntry{{Zone: "slope", PercentTime: 135}}
+	if got := s.Verdict().Try; !strings.Contains(got, "with 135% of its run time in “slope”: replayed") {
+		t.Errorf("%q", got)
+	}
+}

@@ -92,7 +92,8 @@ type WeatherFacts struct {
 	Fills         []Fill // without synthetic values
 	Assumptions   []string
 	Findings      []weather.Finding
-	Snow          Snow // the part of the rain that probably fell as snow
+	Snow          Snow     // the part of the rain that probably fell as snow
+	Heavy         []string // the findings on which results may hang, in full, for page one
 }
 
 // A Fill counts the filled values of one column.

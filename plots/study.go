@@ -21,6 +21,7 @@ type Study struct {
 	Measures []tally.Measure // nil for [tally.Measures]
 	Traces   []DepletionTrace
 	Rules    *VerdictRules // nil for the defaults
+	Next     *NextTry      // what would make an option ready; nil if none is known
 	Filled   []bool        // by day from From: filled or synthetic weather; nil for none
 }
 

@@ -46,8 +46,11 @@ func (s *Study) whyNot(v verdict, at int) string {
 		return fmt.Sprintf("%s uses even less water (%s) but %s, so it is not recommended.", quote(rows[least.strategy].Strategy),
 			moreOrLess(rows[least.strategy].Change), why)
 	}
-	return fmt.Sprintf("%s options use even less water but are not recommended: %s.",
-		fixed(float64(n), 0), strings.Join(s.reasons(reasons), ", "))
+	why := strings.Join(s.reasons(reasons), ", ")
+	if len(reasons) == 1 {
+		why = "they " + strings.TrimPrefix(why, fixed(float64(n), 0)+" ")
+	}
+	return fmt.Sprintf("%s options use even less water but are not recommended: %s.", fixed(float64(n), 0), why)
 }
 
 // reasons counts what keeps several options from being recommended. Every option
@@ -101,7 +104,11 @@ func (s *Study) shaky(m *PlantMarks) string {
 	if !s.marksFlip(m) {
 		return ""
 	}
-	return "Not firm: another option is recommended if plants tolerate a little less or a little more thirst than assumed " +
+	another := "another"
+	if v, _ := s.verdict(s.Table.Compare()); v == notReady {
+		another = "an"
+	}
+	return "Not firm: " + another + " option is recommended if plants tolerate a little less or a little more thirst than assumed " +
 		"(see Plant marks under " + theNumbers + ")."
 }
 

@@ -42,6 +42,10 @@ func BuildOf(root *Node, name string, kinds []strategy.Kind, more ...ZoneParam) 
 		b.fault(diag.EmptyFile, diag.Pos{File: name}, "start from the template that the init command writes", "the scenario is empty")
 		return nil, b.faults.Err()
 	}
+	if root.Kind != Map { // a file of another kind: its content is not repeated
+		b.fault(diag.WrongShape, root.Pos, "start from the template that the init command writes", "this is not a scenario: it has no keys")
+		return nil, b.faults.Err()
+	}
 	g := b.open(root, "scenario", "", "site", "units", "weather", "zones", "programs", "strategies", "baseline", "start", "limits",
 		"timer", "forecast", "verdict")
 	b.units(g)

@@ -123,7 +123,7 @@ func (b *builder) readWeather(top group) {
 	w.Pos = node.Pos
 	g := b.open(node, "weather", "weather", "file", "rain_file", "fill_files", "wind_height", "layout", "units", "station", "from", "to",
 		"layout_file", "max_fill_days", "max_fill_run", "exclude_years", "dew_point_offset", "coastal", "default_wind", "calibrate",
-		"compute_eto")
+		"compute_eto", "accept")
 	w.Files = g.files("file")
 	if len(w.Files) == 0 {
 		g.missing("file", "add file, the name of a weather file in the scenario's folder")

@@ -79,6 +79,7 @@ weather:
   # coastal: true             # estimate radiation from temperatures as on a coast
   # calibrate: true           # scale reference ET from temperatures by the days with more data
   # compute_eto: true         # even if the file has it
+  # accept: [rain-year]       # findings that you have looked at, which no longer stop a replay
 
 # Forecasts are used by strategies with hold: {forecast: ...}.
 # forecast: {file: forecasts.csv}       # issued,valid,rain_mm ...; or the coming days as a daily weather file

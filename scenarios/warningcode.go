@@ -8,6 +8,7 @@ type WarningCode string
 
 // The codes of warnings. [WarningCodes] explains each.
 const (
+	AcceptUnused    WarningCode = "accept-unused"
 	AfterRecord     WarningCode = "after-record"
 	BeforeRecord    WarningCode = "before-record"
 	BreaksLimits    WarningCode = "breaks-limits"
@@ -41,6 +42,7 @@ type WarningDoc struct {
 
 // warningCodes is the list of codes.
 var warningCodes = [...]WarningDoc{
+	{AcceptUnused, "the scenario accepts a finding that the weather does not have"},
 	{AfterRecord, "the scenario asks for days after the end of the record"},
 	{BeforeRecord, "the scenario asks for days before the start of the record"},
 	{BreaksLimits, "a strategy breaks the site's limits; the value is the number of runs"},

@@ -21,6 +21,8 @@ type WeatherRules struct {
 	DefaultWindMS   float64 // wind at 2 m if it is unknown [m/s]; 0 is the default
 	Calibrate       bool    // scale ET from temperatures alone to the record's full days
 	ComputeETo      bool    // compute ETo even if the record has it
+	// Accept lists the findings that do not stop a study.
+	Accept []Accepted
 }
 
 // The limits of what a scenario may set.
@@ -35,6 +37,7 @@ func (g group) weatherRules(w *WeatherRules) {
 	} else if len(files) > 1 {
 		g.fault(diag.WrongShape, files[1].Pos, "name one file", "weather: layout_file names %d files", len(files))
 	}
+	w.Accept = g.accepted()
 	w.MaxFillDays = g.fillDays("max_fill_days")
 	w.MaxFillRun = g.fillDays("max_fill_run")
 	if n := g.has("exclude_years"); n != nil {

@@ -11,6 +11,7 @@ type Finding struct {
 	Column  string    // the key of the column, or "" for whole days
 	Count   int       // number of days or rows
 	Worst   cal.Date  // date of the worst case
+	File    string    // display name of its file, if it is not [Record.File]
 	Line    int       // its line in the file; 0 if unknown, or if the finding is about a whole column
 	Detail  string    // the worst case in words, with its line if known
 	Suspect Suspicion // what the whole column looks like; empty for no suspicion

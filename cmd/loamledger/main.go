@@ -12,11 +12,18 @@ import (
 )
 
 func main() {
-	ctx, stop := signal.NotifyContext(context.Background(), endings()...)
-	context.AfterFunc(ctx, stop) // a second signal ends the program at once
-	code := cli.Main(ctx, os.Args[1:], cli.Streams{Out: os.Stdout, Err: os.Stderr, Terminal: isTerminal(os.Stderr)})
-	stop()
-	os.Exit(code)
+	ctx, stop := context.WithCancel(context.Background())
+	signals := make(chan os.Signal, 2)
+	signal.Notify(signals, endings()...)
+	go func() {
+		<-signals
+		stop()
+		// A second signal ends the program at once, even if it waits for a writer or
+		// a reader that has stalled, and was started with the signal ignored.
+		<-signals
+		os.Exit(cli.Interrupted)
+	}()
+	os.Exit(cli.Main(ctx, os.Args[1:], cli.Streams{Out: os.Stdout, Err: os.Stderr, Terminal: isTerminal(os.Stderr)}))
 }
 
 // endings returns the signals that ask the program to clean up and exit. They

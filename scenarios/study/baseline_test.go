@@ -111,7 +111,7 @@ func TestBaselineAsItRanAndCut(t *testing.T) {
 	}
 	page := plots.NewReport(l.ChartData(table, &Season{}), l.Facts(table, 0))
 	// With so little water every option leaves the lawn thirstier than the baseline.
-	if !strings.HasPrefix(page.Answer, "Nothing here is ready to recommend: “first” browns part of “lawn” on ") ||
+	if !strings.HasPrefix(page.Answer, "Nothing here is ready to recommend: “option” browns part of “lawn” on ") ||
 		!strings.Contains(page.Basis, "Cut to the limits it would use") ||
 		!strings.Contains(page.Basis, "31% less") {
 		t.Errorf("page one says\n%s\n%s", page.Answer, page.Basis)

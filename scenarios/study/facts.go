@@ -19,7 +19,7 @@ import (
 // ChartData collects the data for the charts.
 func (l *Study) ChartData(t *tally.Table, s *Season) *plots.Study {
 	return &plots.Study{Site: l.Scenario.Site.Name, Station: l.stationName(), From: l.Weather.Start, To: l.Weather.End(),
-		Units: l.chartUnits(), Table: t, Measures: l.Measures, Rules: l.verdictRules(), Traces: s.traces, Filled: l.Job.Weather.Filled}
+		Units: l.chartUnits(), Table: t, Measures: l.Measures, Rules: l.verdictRules(), Next: l.next(), Traces: s.traces, Filled: l.Job.Weather.Filled}
 }
 
 // stationName is the station, or the file if it has no name, with a note if its
@@ -140,9 +140,10 @@ func (l *Study) weatherFacts() plots.WeatherFacts {
 		f.Assumptions = append(f.Assumptions, l.bare(a))
 	}
 	for _, found := range rec.Findings {
-		found.Detail, found.Action = l.bare(found.Detail), l.bare(found.Action)
+		found.Detail, found.Action, found.File = l.bare(found.Detail), l.bare(found.Action), l.bare(found.File)
 		f.Findings = append(f.Findings, found)
 	}
+	f.Heavy = l.frontFindings(f.Findings)
 	if line := l.forecastLine(); line != "" {
 		f.Assumptions = append(slices.Clip(f.Assumptions), strings.TrimSpace(line))
 	}

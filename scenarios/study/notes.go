@@ -28,6 +28,7 @@ func (l *Study) siteLine() string {
 // weatherLines say how the weather was prepared, and where forecasts are from.
 func (l *Study) weatherLines() []string {
 	lines := []string{fmt.Sprintf("Weather: %s, read as %s; %s", l.Weather.File, l.Layout, l.weatherLine())}
+	lines = append(lines, l.HeavyLines()...)
 	if line := l.forecastLine(); line != "" {
 		lines = append(lines, line)
 	}

@@ -19,6 +19,7 @@ type Checks struct {
 	Marks  *plots.PlantMarks // nil if there is one strategy
 	Cycles []plots.CycleTrial
 	Cold   []plots.Alarm
+	Next   *plots.NextTry // nil if an option is ready, or none found that would be
 	// Changes are the strategies that change zones, with each change by itself.
 	Changes []plots.ChangeTrial
 	// Lives are the parts with a stated life, by year since installation.
@@ -57,6 +58,9 @@ func (l *Study) Replay(ctx context.Context, sink func(*replay.Sheet) error) (*ta
 		return nil, err
 	}
 	if c.Cycles, err = l.tryCycles(ctx, &r, t); err != nil {
+		return nil, err
+	}
+	if c.Next, err = l.tryNext(ctx, &r, t); err != nil {
 		return nil, err
 	}
 	if c.Changes, err = l.tryChanges(ctx, &r, grown); err != nil {

@@ -77,12 +77,14 @@ type MethodRecord struct {
 type FindingRecord struct {
 	Code    string `json:"code"`
 	Weight  string `json:"weight"`
+	Accept  bool   `json:"accepted,omitempty"` // it would have stopped the run
 	Outcome string `json:"outcome"`
 	Suspect string `json:"suspect,omitempty"`
 	What    string `json:"what"`
 	Column  string `json:"column,omitempty"`
 	Count   int    `json:"count"`
 	Worst   string `json:"worst"`
+	File    string `json:"file,omitempty"` // if it is another station's
 	Line    int    `json:"line,omitempty"`
 	Detail  string `json:"detail,omitempty"`
 	Action  string `json:"action"`
@@ -125,7 +127,7 @@ func (l *Study) WeatherRecord() WeatherRecord {
 	out := WeatherRecord{
 		File: rec.File, Layout: rec.Layout, From: rec.Start.String(), To: rec.End().String(), Days: rec.Days, FilledDays: rec.FilledDays,
 		YearETo: l.yearETo(), OtherETo: l.otherETo(),
-		Assumptions: rec.Assumptions, Findings: findingsJSON(rec.Findings), moreOnWeather: l.moreWeather(),
+		Assumptions: rec.Assumptions, Findings: l.findingsJSON(rec.Findings), moreOnWeather: l.moreWeather(),
 	}
 	if rec.ET.Compare.N > 0 {
 		out.Compared = rec.ET.Compare.String()
@@ -139,11 +141,12 @@ func (l *Study) WeatherRecord() WeatherRecord {
 	return out
 }
 
-func findingsJSON(list []weather.Finding) []FindingRecord {
+func (l *Study) findingsJSON(list []weather.Finding) []FindingRecord {
 	out := make([]FindingRecord, 0, len(list))
-	for _, f := range list {
-		out = append(out, FindingRecord{string(f.Code), f.Code.Weight().String(), string(f.Code.Outcome()), string(f.Suspect), f.What,
-			f.Column, f.Count, f.Worst.String(), f.Line, f.Detail, f.Action, f.Source})
+	for i := range list {
+		f := &list[i]
+		out = append(out, FindingRecord{string(f.Code), f.Code.Weight().String(), l.stops(f) && l.accepts(f.Code), string(f.Code.Outcome()),
+			string(f.Suspect), f.What, f.Column, f.Count, f.Worst.String(), f.File, f.Line, f.Detail, f.Action, f.Source})
 	}
 	return out
 }
@@ -151,7 +154,7 @@ func findingsJSON(list []weather.Finding) []FindingRecord {
 // bareWeather is WeatherRecord without the folders of input files.
 func (l *Study) bareWeather() WeatherRecord {
 	out, facts := l.WeatherRecord(), l.weatherFacts()
-	out.File, out.Assumptions, out.Findings = facts.File, facts.Assumptions, findingsJSON(facts.Findings)
+	out.File, out.Assumptions, out.Findings = facts.File, facts.Assumptions, l.findingsJSON(facts.Findings)
 	return out
 }
 

@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"math"
 	"slices"
 
 	"loamledger/plots"
@@ -158,11 +159,16 @@ func (l *Study) SheetFigures(s *Sheet) []Figure {
 			line("stress days, "+ranked.DryName(), func(r *tally.Row) string { return days(r.StressDry) }),
 		}
 	}
+	var times []Figure
+	if uneven := s.Table.UnevenRatio(); !math.IsNaN(uneven) {
+		times = append(times, line(fmt.Sprintf("times the least water (uneven coverage and losses: %.2f)", uneven),
+			func(r *tally.Row) string { return fmt.Sprintf("%.2f", r.ApplicationRatio) }))
+	}
 	return slices.Concat([]Figure{
 		line("water "+basis.Words()+" ["+volume+"]", func(r *tally.Row) string {
 			return volumeText(r.M3PerYear, sys)
 		}),
-	}, stress, []Figure{
+	}, times, stress, []Figure{
 		line("runoff events "+basis.Words()+", all zones", func(r *tally.Row) string { return fmt.Sprintf("%.1f", r.RunoffEvents) }),
 		line("share lost [%]", func(r *tally.Row) string { return fmt.Sprintf("%.0f", 100*r.ShareLost) }),
 	})

@@ -49,12 +49,16 @@ type InputFile struct {
 // neither scenario nor weather. If a strategy needs forecasts that are missing,
 // or no whole year follows the start
 // of limits, the error is a [*diag.Error]; if strategies need temperatures that
-// the record lacks, it is a [*diag.Errors].
+// the record lacks, or the weather has findings that stop a study and the scenario
+// does not accept, it is a [*diag.Errors].
 func New(sc *scenarios.Scenario, w *Weather, f *Forecasts) (*Study, error) {
 	if err := lackTmin(sc, w); err != nil {
 		return nil, err
 	}
 	l := OfWeather(sc, w)
+	if err := l.refuseDoubtful(); err != nil {
+		return nil, err
+	}
 	l.Job = replay.Job{
 		Zones: sc.SimZones(), Weather: w.columns, Strategies: slices.Clone(sc.Strategies), Limits: sc.Limits,
 		NoSpinUp: sc.NoSpinUp, StartShare: sc.StartShare, South: l.south(), ExcludeYears: sc.Weather.ExcludeYears,

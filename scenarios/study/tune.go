@@ -204,14 +204,6 @@ func (l *Study) depth(mm float64) string {
 	return fmt.Sprintf("%.1f", quantity.Convert(mm, quantity.Depth, l.Scenario.Units))
 }
 
-// above says how far water use is above or below the bound.
-func above(gap float64) string {
-	if gap < 0 {
-		return fmt.Sprintf("%.0f%% below", -100*gap)
-	}
-	return fmt.Sprintf("%.0f%% above", 100*gap)
-}
-
 // A worstOf is the most of each figure in any zone.
 type worstOf struct {
 	reserve, stress, brown int

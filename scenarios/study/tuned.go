@@ -76,12 +76,12 @@ func (l *Study) seasonText(s *TuneSeason) string {
 func (l *Study) TunedGrid(t *Tuning) *Grid {
 	volume := quantity.Label(quantity.Volume, l.Scenario.Units)
 	g := &Grid{Columns: toTheRight(0, 8)}
-	g.Head = []string{"", volume + "/yr", "vs.\nnow", "vs.\nthe bound", "stress days,\nworst year", "browning days,\nworst year",
+	g.Head = []string{"", volume + "/yr", "vs.\nnow", "times\nthe bound", "stress days,\nworst year", "browning days,\nworst year",
 		"runoff\nevents/yr", "within\nthe goal"}
 	now := t.Now
 	row := func(name string, o *tune.Outcome, change string, met bool) {
 		w := worst(o)
-		g.add(name, l.volume(o.M3PerYear), change, above(o.Gap()), w.stress, w.brown, fmt.Sprintf("%.1f", w.runoff), yesNo(met))
+		g.add(name, l.volume(o.M3PerYear), change, fmt.Sprintf("%.2f", o.Ratio()), w.stress, w.brown, fmt.Sprintf("%.1f", w.runoff), yesNo(met))
 	}
 	if now != nil {
 		row("current", now, "-", now.Met)
@@ -111,7 +111,9 @@ func (l *Study) TunedNotes(t *Tuning) (lines []string) {
 	basis := l.basis()
 	lines = append(lines, basis.Sentence(), "Days are those at the marks of the plants, without the reserve, in the worst zone.")
 	lines = append(lines, fmt.Sprintf("The bound is the water needed with perfect foresight, full supply, no losses and a DU of "+
-		"100%%: %s %s a year.", l.volume(t.Kinds[0].All.LeastM3PerYear), quantity.Label(quantity.Volume, l.Scenario.Units)))
+		"100%%: %s %s a year.", l.volume(t.Kinds[0].All.LeastM3PerYear), quantity.Label(quantity.Volume, l.Scenario.Units)),
+		fmt.Sprintf("Uneven coverage and losses alone account for about %.2f times the bound, by the run-time rule. A setting that uses more "+
+			"cannot follow the weather or the soil as well.", t.Kinds[0].All.Uneven()))
 	for i := range t.Kinds {
 		k := &t.Kinds[i]
 		name := k.Kind.Words()

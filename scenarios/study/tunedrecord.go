@@ -44,7 +44,8 @@ type TunedRunTime struct {
 type TunedOutcome struct {
 	M3PerYear      float64     `json:"volume_m3_per_year"`
 	LeastM3PerYear float64     `json:"least_water_m3_per_year"`
-	Gap            float64     `json:"gap"`
+	TimesLeast     float64     `json:"times_least_water"`        // 0 if the bound is 0
+	Uneven         float64     `json:"uneven_times_least_water"` // what uneven coverage and losses account for
 	Years          int         `json:"years"`
 	Dry            int         `json:"dry_year"`
 	DryIs          string      `json:"dry_year_is"`
@@ -85,7 +86,7 @@ type ScoreRecord struct {
 }
 
 func (l *Study) outcomeOfSetting(o *tune.Outcome) *TunedOutcome {
-	j := &TunedOutcome{M3PerYear: o.M3PerYear, LeastM3PerYear: o.LeastM3PerYear, Gap: o.Gap(), Years: o.Years, Dry: o.Dry,
+	j := &TunedOutcome{M3PerYear: o.M3PerYear, LeastM3PerYear: o.LeastM3PerYear, TimesLeast: o.Ratio(), Uneven: o.Uneven(), Years: o.Years, Dry: o.Dry,
 		DryIs: dryIs(&o.Ranked), Met: o.Met, Breaches: o.Breaches}
 	for z := range o.Zones {
 		zone := &o.Zones[z]

@@ -10,9 +10,27 @@ type VerdictRecord struct {
 	Code     string       `json:"code"`
 	Strategy string       `json:"strategy"` // that the sentence is about
 	Answer   string       `json:"answer"`
-	Try      string       `json:"try,omitempty"` // what would make an option ready; empty if one is
-	Rules    []RuleRecord `json:"rules"`         // that a strategy must meet to be named
-	Barred   []BarRecord  `json:"not_ready"`     // the strategies that do not
+	Try      string       `json:"try,omitempty"`  // what would make an option ready; empty if one is
+	Next     *NextRecord  `json:"next,omitempty"` // the run times of it, if a replay confirms them
+	Rules    []RuleRecord `json:"rules"`          // that a strategy must meet to be named
+	Barred   []BarRecord  `json:"not_ready"`      // the strategies that do not
+}
+
+// A NextRecord is an option that would be recommended with more run time.
+type NextRecord struct {
+	Strategy string      `json:"strategy"`
+	Change   float64     `json:"change_against_baseline"`
+	Enter    []NextEntry `json:"enter"`
+}
+
+// A NextEntry is the run time to enter for a zone: in a program, or else as a
+// percentage.
+type NextEntry struct {
+	Zone        string  `json:"zone"`
+	Program     string  `json:"program,omitempty"`
+	Now         float64 `json:"minutes_now,omitempty"`
+	Enter       float64 `json:"minutes,omitempty"`
+	PercentTime float64 `json:"zone_percent,omitempty"`
 }
 
 // A RuleRecord is one rule of the verdict.
@@ -37,6 +55,12 @@ func (l *Study) VerdictRecord(t *tally.Table) VerdictRecord {
 	data := l.verdictData(t)
 	found := data.Verdict()
 	out := VerdictRecord{Code: found.Code, Strategy: t.Strategies[found.Strategy], Answer: found.Text, Try: found.Try, Barred: []BarRecord{}}
+	if n := data.Next; n != nil && found.Try != "" {
+		out.Next = &NextRecord{Strategy: t.Strategies[n.Strategy], Change: n.Change}
+		for _, e := range n.Enter {
+			out.Next.Enter = append(out.Next.Enter, NextEntry(e))
+		}
+	}
 	for _, d := range data.BarDocs() {
 		out.Rules = append(out.Rules, RuleRecord{d.Code, d.Doc})
 	}
@@ -49,7 +73,7 @@ func (l *Study) VerdictRecord(t *tally.Table) VerdictRecord {
 }
 
 func (l *Study) verdictData(t *tally.Table) *plots.Study {
-	return &plots.Study{Units: l.chartUnits(), Table: t, Measures: l.Measures, Rules: l.verdictRules()}
+	return &plots.Study{Units: l.chartUnits(), Table: t, Measures: l.Measures, Rules: l.verdictRules(), Next: l.next()}
 }
 
 func (l *Study) verdictRules() *plots.VerdictRules {

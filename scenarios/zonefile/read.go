@@ -88,7 +88,9 @@ func (t *table) read(data []byte) *scenarios.Node {
 		return out
 	}
 	heads := slices.Clone(rows.Headers)
-	t.head(heads)
+	if !t.head(heads) {
+		return out
+	}
 	if err := rows.RenormalizeHeaders(func([]string) []string { return t.keys }); err != nil {
 		t.broken(err, "")
 		return out
@@ -171,9 +173,10 @@ func blankRows(data []byte, sep rune) []byte {
 	return out
 }
 
-// head reads the column names and the units in them.
-func (t *table) head(heads []string) {
-	known := t.names()
+// head reads the column names and the units in them. It reports false if none is known.
+func (t *table) head(heads []string) bool {
+	known, some := t.names(), false
+	before := t.faults
 	for i, h := range heads {
 		key, unit := h, ""
 		if at := strings.IndexAny(h, "(["); at > 0 && strings.ContainsRune(")]", rune(h[len(h)-1])) {
@@ -187,8 +190,21 @@ func (t *table) head(heads []string) {
 		case slices.Contains(t.keys, key):
 			t.faults.Add(diag.Duplicate, t.field(i), "remove one", "duplicate column %s", key)
 		}
+		some = some || slices.Contains(known, key) || t.old(key)
 		t.keys, t.units = append(t.keys, key), append(t.units, unit)
 	}
+	if !some && len(heads) > 0 { // a file of another kind: its content is not repeated
+		t.faults = before
+		t.faults.Add(diag.MissingColumn, t.at(1, 1), "name a CSV table with the columns name, area and sprinkler", "this is not a table of "+
+			"zones: no column is known")
+		return false
+	}
+	return true
+}
+
+// old reports whether a column once had this name.
+func (t *table) old(key string) bool {
+	return slices.ContainsFunc(scenarios.OldColumns(), func(k scenarios.OldKey) bool { return k.Old == key })
 }
 
 // fix says what to write instead of a column that is not known.

@@ -112,23 +112,32 @@ type Outcome struct {
 	Zones          []ZoneOutcome
 	M3PerYear      float64
 	LeastM3PerYear float64 // lower bound: the least-water reference
-	Years          int     // number of years that count
-	Dry            int     // the dry year among them
-	Ranked         tally.Ranked
-	Met            bool // every zone is within the goal
+	// UnevenM3PerYear is the bound with uneven coverage and losses, by
+	// [sim.Zone.AppliedToNeeded].
+	UnevenM3PerYear float64
+	Years           int // number of years that count
+	Dry             int // the dry year among them
+	Ranked          tally.Ranked
+	Met             bool // every zone is within the goal
 	// Breaches is the number of runs in the record that the permanent rule of the
 	// site forbids.
 	Breaches int
 }
 
-// Gap returns the water used above the least-water bound, as a share of the
-// bound. It is below 0 if allowed stress saves more than losses cost, and 0 if
-// the bound is 0.
-func (o *Outcome) Gap() float64 {
+// Ratio returns water used as a multiple of the least-water bound, and Uneven that
+// which uneven coverage and losses alone require, the yardstick of
+// [tally.Table.UnevenRatio]. Ratio is below 1 if allowed stress saves more than
+// losses cost. Both are 0 if the bound is 0.
+func (o *Outcome) Ratio() float64 { return o.timesLeast(o.M3PerYear) }
+
+// Uneven is described at [Outcome.Ratio].
+func (o *Outcome) Uneven() float64 { return o.timesLeast(o.UnevenM3PerYear) }
+
+func (o *Outcome) timesLeast(m3 float64) float64 {
 	if o.LeastM3PerYear == 0 {
 		return 0
 	}
-	return o.M3PerYear/o.LeastM3PerYear - 1
+	return m3 / o.LeastM3PerYear
 }
 
 // A Result is the best setting found.
@@ -238,6 +247,7 @@ func (s *search) outcome(st *strategy.Strategy) (*Outcome, error) {
 		area := s.zones[z].AreaM2 / 1000
 		o.M3PerYear += m.grossMM * area
 		o.LeastM3PerYear += s.leastMM[z] * area
+		o.UnevenM3PerYear += s.leastMM[z] * s.zones[z].AppliedToNeeded() * area
 	}
 	return o, nil
 }

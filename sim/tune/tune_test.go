@@ -106,8 +106,8 @@ func TestNoWaterWhereNoneIsNeeded(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if !r.Outcome.Met || r.Outcome.Gap() != -1 || r.Sheet != nil {
-			t.Errorf("%v: met %v, gap %g, sheet %v", kind, r.Outcome.Met, r.Outcome.Gap(), r.Sheet)
+		if !r.Outcome.Met || r.Outcome.Ratio() != 0 || r.Sheet != nil {
+			t.Errorf("%v: met %v, ratio %g, sheet %v", kind, r.Outcome.Met, r.Outcome.Ratio(), r.Sheet)
 		}
 	}
 }

@@ -129,13 +129,17 @@ func recognize(s *scanner, o Options) (*Layout, int, error) {
 	if o.Layout != "" {
 		return fault(diag.UnknownLayout, "omit the layout so that it is detected", "no line near the start matches layout "+o.Layout)
 	}
-	shown := string(h.lines[0])
-	if len(shown) > 120 {
-		shown = shown[:120] + " …"
-	}
 	fix, yaml := declareIt(h)
-	e := &diag.Error{Code: diag.UnknownLayout, Pos: diag.Pos{File: s.name}, Fix: fix,
-		Msg: "unknown layout; the file begins with \"" + strings.ToValidUTF8(shown, "?") + "\""}
+	e := &diag.Error{Code: diag.UnknownLayout, Pos: diag.Pos{File: s.name}, Fix: fix, Msg: "unknown layout"}
+	if yaml == "" { // the content of a file of another kind is nobody's business
+		e.Msg += "; no line near the start has the column names of daily weather"
+	} else {
+		shown := string(h.lines[0])
+		if len(shown) > 120 {
+			shown = shown[:120] + " …"
+		}
+		e.Msg += "; the file begins with \"" + strings.ToValidUTF8(shown, "?") + "\""
+	}
 	if yaml != "" {
 		e.Suggest(diag.NewFile, yaml)
 	}

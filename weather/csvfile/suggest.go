@@ -101,7 +101,7 @@ func (g *guess) fits(names []string, row []field, sep byte) bool {
 			}
 		}
 	}
-	return found > 0 || len(names) <= 20
+	return found > 0
 }
 
 // plainName removes case, blanks, punctuation and a trailing unit from a name.

@@ -19,6 +19,7 @@ const (
 	Conflict        Code = "conflict"
 	DamagedFile     Code = "damaged-file"
 	DoesNotFit      Code = "does-not-fit"
+	DoubtfulWeather Code = "doubtful-weather"
 	Duplicate       Code = "duplicate"
 	EmptyFile       Code = "empty-file"
 	EmptyValue      Code = "empty-value"
@@ -41,6 +42,7 @@ const (
 	NotText         Code = "not-text"
 	OtherDefault    Code = "other-default"
 	OtherStation    Code = "other-station"
+	OutsideFolder   Code = "outside-folder"
 	OutOfRange      Code = "out-of-range"
 	RepeatedHeader  Code = "repeated-header"
 	RowLength       Code = "row-length"
@@ -105,6 +107,7 @@ var codes = [...]CodeDoc{
 	{DamagedFile, "a row that is impossible in this layout"},
 	{DoesNotFit, "watering that violates the site's limits"},
 	{Duplicate, "something given twice"},
+	{DoubtfulWeather, "weather that is probably wrong and not accepted"},
 	{EmptyFile, "an empty file, or one without rows"},
 	{EmptyValue, "a key or list without a value"},
 	{GapTooLong, "a gap that no rule can fill"},
@@ -126,6 +129,7 @@ var codes = [...]CodeDoc{
 	{NotText, "a file that is not plain text"},
 	{OtherDefault, "a run record made with different defaults"},
 	{OtherStation, "files from different stations given as one record"},
+	{OutsideFolder, "a file outside the folder of the scenario that names it"},
 	{OutOfRange, "a value outside its range"},
 	{RepeatedHeader, "a header line among the rows"},
 	{RowLength, "a row with too few or too many cells"},

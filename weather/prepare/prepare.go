@@ -145,7 +145,7 @@ func checked(other *weather.Record) []weather.Finding {
 		if found[i].Detail != "" {
 			detail += ": " + found[i].Detail
 		}
-		found[i].Detail = detail
+		found[i].Detail, found[i].File = detail, other.File
 	}
 	return found
 }

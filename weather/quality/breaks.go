@@ -14,6 +14,7 @@ type unitBreak struct {
 	column  weather.Column
 	window  int     // days on either side
 	least   int     // values needed on either side; rain counts wet days
+	span    int     // days of the record needed on either side; 0 for any
 	at      float64 // quantile that is compared
 	factors []breakFactor
 }
@@ -31,15 +32,20 @@ type breakFactor struct {
 func unitBreakRules() []unitBreak {
 	humidity := []breakFactor{{100, 1.7, "a fraction and percent", 0}}
 	return []unitBreak{
-		{weather.Rain, 365, 40, 0.9, []breakFactor{{25.4, 1.6, "inches and mm", 0}, {10, 1.3, "cm or tenths of a mm and mm", 0}}},
-		{weather.Wind, 365, 120, 0.5, []breakFactor{{3.6, 1.25, "m/s and km/h", 0}, {2.237, 1.12, "m/s and mph", 300},
+		{weather.Rain, 365, 40, rainSpan, 0.9, []breakFactor{{25.4, 1.6, "inches and mm", 0}, {10, 1.3, "cm or tenths of a mm and mm", 0}}},
+		{weather.Wind, 365, 120, 0, 0.5, []breakFactor{{3.6, 1.25, "m/s and km/h", 0}, {2.237, 1.12, "m/s and mph", 300},
 			{1.944, 1.06, "m/s and knots", 300}}},
-		{weather.Rs, 90, 45, 0.9, []breakFactor{{3.6, 1.25, "kWh/m² and MJ/m²", 0}, {11.574, 1.4, "W/m² and MJ/m²", 0},
+		{weather.Rs, 90, 45, 0, 0.9, []breakFactor{{3.6, 1.25, "kWh/m² and MJ/m²", 0}, {11.574, 1.4, "W/m² and MJ/m²", 0},
 			{23.885, 1.4, "langleys and MJ/m²", 0}, {100, 1.5, "J/cm² and MJ/m²", 0}, {1000, 1.5, "kJ/m² and MJ/m²", 0}}},
-		{weather.RHmax, 40, 25, 0.5, humidity}, {weather.RHmin, 40, 25, 0.5, humidity}, {weather.RHmean, 40, 25, 0.5, humidity},
-		{weather.ETo, 365, 200, 0.5, []breakFactor{{25.4, 1.5, "inches and mm", 0}, {10, 1.4, "cm or tenths of a mm and mm", 0}}},
+		{weather.RHmax, 40, 25, 0, 0.5, humidity}, {weather.RHmin, 40, 25, 0, 0.5, humidity}, {weather.RHmean, 40, 25, 0, 0.5, humidity},
+		{weather.ETo, 365, 200, 0, 0.5, []breakFactor{{25.4, 1.5, "inches and mm", 0}, {10, 1.4, "cm or tenths of a mm and mm", 0}}},
 	}
 }
+
+// rainSpan is how much of the record must lie on either side of a change of the
+// unit of rain, so that a wet season is not compared with a dry one: in one of 15
+// records of one year, March rains of 15 mm before showers of 1 mm looked like one.
+const rainSpan = 270
 
 // breakGrid is the distance of the days at which a break is looked for.
 const breakGrid = 10
@@ -75,7 +81,7 @@ func (k *checker) ratioBreaks(u *unitBreak) {
 	sums := runningSums(v)
 	t := tally{rule: breakRule(u.column)}
 	before, after := make([]float64, 0, u.window), make([]float64, 0, u.window)
-	for g := breakGrid; g < len(v); g += breakGrid {
+	for g := max(breakGrid, (u.span+breakGrid-1)/breakGrid*breakGrid); g < len(v)-u.span; g += breakGrid {
 		// Sorting is the cost: running sums tell most places where nothing changes.
 		n1, mean1 := sums.mean(g-u.window, g)
 		n2, mean2 := sums.mean(g, g+u.window)

@@ -138,7 +138,7 @@ func (k *checker) tell(t *tally) {
 		f.Column = t.column.Key()
 	}
 	if where := k.rec.Where(f.Worst); where != "" {
-		_, f.Line = k.rec.Row(f.Worst)
+		k.place(&f)
 		f.Detail += ", " + where
 	}
 	k.findings = append(k.findings, f)
@@ -152,11 +152,19 @@ func (k *checker) column(code weather.Code, c weather.Column, n int, suspect wea
 	for i, v := range k.s.Data[c] {
 		if known(v) {
 			f.Worst = k.s.Date(i)
-			_, f.Line = k.rec.Row(f.Worst)
+			k.place(&f)
 			break
 		}
 	}
 	k.findings = append(k.findings, f)
+}
+
+// place adds the line of the worst case, and its file if the record is of several.
+func (k *checker) place(f *weather.Finding) {
+	file := ""
+	if file, f.Line = k.rec.Row(f.Worst); file != k.rec.File {
+		f.File = file
+	}
 }
 
 // drop removes a value.

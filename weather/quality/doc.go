@@ -26,7 +26,8 @@
 // Rain that is doubled or halved throughout; a whole column of light wind in
 // mph or knots; the height of the anemometer without supplied ETo; dates that
 // are off by whole years; a second station with the same climate; a shift by
-// half a year near the equator. Nothing here reports them.
+// half a year near the equator; a change of the unit of rain in the first or last
+// nine months. Nothing here reports them.
 //
 // The package reads no file, clock or random source.
 package quality

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"loamledger/weather"
 	"loamledger/weather/et0"
@@ -130,7 +131,7 @@ func (k *checker) rainEnvelopes() {
 			continue
 		}
 		low, high := e.back(want-envelopeFar*e.spread), e.back(want+envelopeFar*e.spread)
-		detail := fmt.Sprintf("%.3g %s; %.2g to %.2g expected", e.back(v), e.unit, low, high)
+		detail := strings.TrimSpace(fmt.Sprintf("%.3g %s", e.back(v), e.unit)) + fmt.Sprintf("; %.2g to %.2g expected", low, high)
 		if e.code == weather.CodeRainWettestDay {
 			t := tally{rule: rule{code: e.code, column: weather.Rain, what: e.what + " is within what the climate of the record suggests",
 				action: kept, source: envelopeFrom}}

@@ -22,7 +22,7 @@ func BenchmarkSite(b *testing.B) {
 	b.ReportAllocs()
 	days := 0
 	for b.Loop() {
-		l, err := load(name)
+		l, err := load(name, scenarioFlags{})
 		if err != nil {
 			b.Fatal(err)
 		}

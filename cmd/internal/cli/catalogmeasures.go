@@ -53,7 +53,7 @@ func measuresOnSample(ctx context.Context) ([]replayedMeasure, error) {
 	if err != nil {
 		return nil, err
 	}
-	l, err := load(scenario)
+	l, err := load(scenario, scenarioFlags{})
 	if err != nil {
 		return nil, err
 	}

@@ -17,6 +17,7 @@ import (
 
 func newCheck(s Streams) *cobra.Command {
 	var asJSON bool
+	var common scenarioFlags
 	cmd := &cobra.Command{
 		Use:   "check SCENARIO",
 		Short: "Read a scenario and its weather and list all errors and warnings",
@@ -29,7 +30,7 @@ no files.`,
 		Example: "  loamledger check yard.yaml",
 		Args:    exactly(1, "one scenario file"),
 		RunE: func(cmd *cobra.Command, args []string) error {
-			l, err := load(args[0])
+			l, err := load(args[0], common)
 			if err != nil {
 				return notReady(s, args[0], asJSON, err)
 			}
@@ -49,6 +50,7 @@ no files.`,
 			return nil
 		},
 	}
+	common.addFlags(cmd.Flags())
 	cmd.Flags().BoolVar(&asJSON, "json", false, "print verdict, weather, warnings and defaults as JSON")
 	return cmd
 }

@@ -36,6 +36,9 @@ const (
 	exitInterrupted = 130 // stopped by the user
 )
 
+// Interrupted is the exit code of a run that was stopped by a signal.
+const Interrupted = exitInterrupted
+
 // interrupted is the message for a run that the user stopped.
 const interrupted = "interrupted; no partial output"
 

@@ -18,6 +18,7 @@ import (
 
 // compareOptions holds the flags of the compare command.
 type compareOptions struct {
+	scenarioFlags
 	Measured, Zone, Strategy    string
 	Soil                        string
 	FieldCapacity, WiltingPoint string
@@ -58,7 +59,7 @@ as dated manual runs.`,
 			if err := o.parse(); err != nil {
 				return err
 			}
-			l, err := load(args[0])
+			l, err := load(args[0], o.scenarioFlags)
 			if err != nil {
 				return err
 			}
@@ -66,6 +67,7 @@ as dated manual runs.`,
 		},
 	}
 	f := cmd.Flags()
+	o.scenarioFlags.addFlags(f)
 	f.StringVar(&o.Measured, "measured", "", "`FILE` of measured soil water; required")
 	f.StringVar(&o.Zone, "zone", "", "`ZONE` of the sensors; required if there are several")
 	f.StringVar(&o.Strategy, "strategy", "", "`STRATEGY` that ran; without it, no watering")

@@ -46,7 +46,7 @@ func runDemo(cmd *cobra.Command, s Streams, o *replayOptions) (err error) {
 		return err
 	}
 	o.Extra = []string{scenario, record}
-	l, err := load(scenario)
+	l, err := load(scenario, scenarioFlags{})
 	if err != nil {
 		return err
 	}

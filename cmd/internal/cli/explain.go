@@ -15,6 +15,7 @@ import (
 
 func newExplain(s Streams) *cobra.Command {
 	var zone, date, name string
+	var common scenarioFlags
 	cmd := &cobra.Command{
 		Use:   "explain SCENARIO --zone ZONE --date DATE --strategy STRATEGY",
 		Short: "Show one zone and day under one strategy as step-by-step arithmetic",
@@ -32,13 +33,14 @@ each step of the water balance with its numbers and equation, strip by strip.`,
 			if err != nil {
 				return err
 			}
-			l, err := load(args[0])
+			l, err := load(args[0], common)
 			if err != nil {
 				return err
 			}
 			return l.explain(s, zone, name, d)
 		},
 	}
+	common.addFlags(cmd.Flags())
 	cmd.Flags().StringVar(&zone, "zone", "", "`ZONE` to explain; required")
 	cmd.Flags().StringVar(&date, "date", "", "`DATE` to explain, such as 2014-07-02; required")
 	cmd.Flags().StringVar(&name, "strategy", "", "`STRATEGY` to explain, or one of the two references; required")

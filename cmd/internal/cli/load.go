@@ -25,24 +25,39 @@ import (
 type inputs struct {
 	read     []study.InputFile
 	repeated *runfile.Run // the run being repeated, or nil
+	fence    fence        // around the files that a scenario names
 }
 
 // open opens a file for reading; its hash is recorded when it is closed.
 func (in *inputs) open(name string) (io.ReadCloser, error) {
+	info, err := os.Stat(name) // before opening: a pipe may keep that waiting
+	if err != nil {
+		return nil, openError(name, err)
+	}
+	if what, fix := kindOf(info.Mode()); what != "" {
+		return nil, &diag.Error{Code: diag.NotAFile, Pos: diag.Pos{File: name}, Msg: "this is a " + what + ", not a file", Fix: fix}
+	}
 	f, err := os.Open(name)
 	if err != nil {
 		return nil, openError(name, err)
 	}
-	if info, err := f.Stat(); err == nil && info.Mode()&(fs.ModeDir|fs.ModeDevice) != 0 {
-		f.Close()
-		what := "folder"
-		if !info.IsDir() {
-			what = "device" // it may never end
-		}
-		return nil, &diag.Error{Code: diag.NotAFile, Pos: diag.Pos{File: name}, Msg: "this is a " + what + ", not a file", Fix: "name a file"}
-	}
 	h := sha256.New()
 	return &hashed{in: in, f: f, r: io.TeeReader(f, h), sum: h.Sum, name: name}, nil
+}
+
+// kindOf names what is not a regular file, and what to do instead; empty for a file.
+func kindOf(mode fs.FileMode) (what, fix string) {
+	switch {
+	case mode.IsDir():
+		return "folder", "name a file"
+	case mode&fs.ModeNamedPipe != 0:
+		return "FIFO (a pipe)", "save what it delivers in a file, and name that: a run is repeated from its files"
+	case mode&fs.ModeSocket != 0:
+		return "socket", "name a file"
+	case !mode.IsRegular():
+		return "device", "name a file" // it may never end
+	}
+	return "", ""
 }
 
 type hashed struct {
@@ -118,7 +133,7 @@ func folderOf(name string) string {
 }
 
 // readScenario reads a scenario file, or the run.json of an earlier run.
-func (in *inputs) readScenario(name string, flags forecastFlags) (*scenarios.Scenario, error) {
+func (in *inputs) readScenario(name string, common scenarioFlags, flags forecastFlags) (*scenarios.Scenario, error) {
 	f, err := in.open(name)
 	if err != nil {
 		return nil, err
@@ -128,6 +143,9 @@ func (in *inputs) readScenario(name string, flags forecastFlags) (*scenarios.Sce
 		if flags.given() {
 			return nil, errRepeatForecast
 		}
+		if err := common.repeat(); err != nil {
+			return nil, err
+		}
 		run, err := runfile.Read(f, name)
 		if err != nil {
 			return nil, err
@@ -136,10 +154,11 @@ func (in *inputs) readScenario(name string, flags forecastFlags) (*scenarios.Sce
 		return run.Scenario, nil
 	}
 	build := func(root *scenarios.Node, file string) (*scenarios.Scenario, error) {
+		common.put(root)
 		flags.put(root, name)
 		return scenarios.Build(root, file)
 	}
-	return yamlfile.ReadWith(build, f, name, func(table string) (io.ReadCloser, error) { return in.open(beside(name, table)) })
+	return yamlfile.ReadWith(build, f, name, func(table string) (io.ReadCloser, error) { return in.openNamed(beside(name, table)) })
 }
 
 // beside resolves name against the folder of scenario, unless it is absolute.
@@ -164,7 +183,7 @@ func (in *inputs) readRecord(name string, at diag.Pos, o csvfile.Options) (*weat
 // openAt opens a file that a scenario names at the given position; errors in
 // opening it point there.
 func (in *inputs) openAt(name string, at diag.Pos) (io.ReadCloser, error) {
-	f, err := in.open(name)
+	f, err := in.openNamed(name)
 	var input *diag.Error
 	if errors.As(err, &input) && at.Line > 0 {
 		return nil, &diag.Error{Code: input.Code, Pos: at, Msg: name + ": " + input.Msg, Fix: input.Fix}
@@ -181,12 +200,15 @@ type loaded struct {
 // load reads a scenario and its weather. All errors in the scenario are
 // reported together, then all errors in its weather files: only a scenario
 // without errors names them reliably.
-func load(name string) (*loaded, error) { return loadWith(name, forecastFlags{}) }
+func load(name string, common scenarioFlags) (*loaded, error) {
+	return loadWith(name, common, forecastFlags{})
+}
 
 // loadWith is load with the forecast file that flags name, if any.
-func loadWith(name string, flags forecastFlags) (*loaded, error) {
+func loadWith(name string, common scenarioFlags, flags forecastFlags) (*loaded, error) {
 	l := &loaded{}
-	sc, err := l.readScenario(name, flags)
+	l.fence = fenceOf(name, &common, &flags)
+	sc, err := l.readScenario(name, common, flags)
 	if err != nil {
 		return nil, err
 	}

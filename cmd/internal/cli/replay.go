@@ -27,6 +27,7 @@ type replayOptions struct {
 	Date     string
 	Outlook  string   // name of the strategy to show on forecast days
 	Extra    []string // files to copy into the inputs folder
+	scenarioFlags
 	forecastFlags
 }
 
@@ -38,6 +39,7 @@ func (o *replayOptions) addFlags(f *pflag.FlagSet) {
 	f.BoolVar(&o.NoCharts, "no-charts", false, "omit the charts and the HTML report")
 	f.BoolVar(&o.JSON, "json", false, "print the comparison as JSON")
 	f.StringVar(&o.Outlook, "outlook", "", "`STRATEGY` to show zone by zone on forecast days after the record\n(default the totals of all)")
+	o.scenarioFlags.addFlags(f)
 	o.forecastFlags.addFlags(f)
 	f.StringVar(&o.Date, "date", "", "`DATE` to print in the HTML report, such as 2026-03-01")
 }
@@ -72,7 +74,7 @@ scenario: copy it to the folder of the weather files and replay it.`,
 			if err := o.forecastFlags.check(); err != nil {
 				return err
 			}
-			l, err := loadWith(args[0], o.forecastFlags)
+			l, err := loadWith(args[0], o.scenarioFlags, o.forecastFlags)
 			if err != nil {
 				return err
 			}
@@ -116,10 +118,11 @@ func (l *loaded) run(ctx context.Context, s Streams, o *replayOptions, date cal.
 		return printJSON(s.Out, struct {
 			study.Summary
 			study.ChecksRecord
+			Findings []study.FindingRecord `json:"weather_findings,omitempty"`
 			Warnings []study.WarningRecord `json:"warnings"`
 			Skill    []study.SkillRecord   `json:"forecast_skill,omitempty"`
 			Coming   *study.ComingRecord   `json:"coming_days,omitempty"`
-		}{l.Summary(table), l.ChecksRecord(table), l.Warnings(table), l.SkillRecords(), l.ComingRecord(ahead)})
+		}{l.Summary(table), l.ChecksRecord(table), l.HeavyRecords(), l.Warnings(table), l.SkillRecords(), l.ComingRecord(ahead)})
 	}
 	notes, err := l.Notes(table)
 	if err != nil {

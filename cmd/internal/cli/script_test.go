@@ -1,6 +1,7 @@
 package cli_test
 
 import (
+	"bytes"
 	"context"
 	"errors"
 	"fmt"
@@ -32,8 +33,8 @@ func update() bool { return os.Getenv("UPDATE") == "1" }
 const scripts = "testdata/script"
 
 // Every script starts with yard.yaml, a valid scenario, weather.csv with two
-// years of synthetic weather, and eto.csv with the same but no temperatures, and
-// changes what it tests.
+// years of synthetic weather, eto.csv with the same but no temperatures, and
+// flood.csv with too much rain, and changes what it tests.
 func TestScripts(t *testing.T) {
 	testscript.Run(t, testscript.Params{
 		Dir:                 scripts,
@@ -48,6 +49,7 @@ func TestScripts(t *testing.T) {
 			return errors.Join(
 				os.WriteFile(filepath.Join(e.WorkDir, "yard.yaml"), yard, 0o666),
 				os.WriteFile(filepath.Join(e.WorkDir, "weather.csv"), synthetic(cal.Of(2013, 1, 1), 730), 0o666),
+				os.WriteFile(filepath.Join(e.WorkDir, "flood.csv"), flood(synthetic(cal.Of(2013, 1, 1), 730)), 0o666),
 				os.WriteFile(filepath.Join(e.WorkDir, "eto.csv"), noTemperatures(synthetic(cal.Of(2013, 1, 1), 730)), 0o666))
 		},
 		Cmds: map[string]func(*testscript.TestScript, bool, []string){
@@ -76,6 +78,9 @@ func synthetic(from cal.Date, n int) []byte {
 	}
 	return []byte(b.String())
 }
+
+// flood gives every wet day of synthetic weather ten times its rain.
+func flood(csv []byte) []byte { return bytes.ReplaceAll(csv, []byte(",9,1.1"), []byte(",90,1.1")) }
 
 // noTemperatures removes the two columns of temperature from synthetic weather.
 func noTemperatures(csv []byte) []byte {

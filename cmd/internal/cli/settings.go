@@ -24,6 +24,7 @@ import (
 
 // settingsOptions holds the flags of the settings command.
 type settingsOptions struct {
+	scenarioFlags
 	Strategy string
 	Out      string // a folder, or a file of one of sheetTypes
 	Force    bool
@@ -70,7 +71,7 @@ of a folder has a dot in it, end it with a slash.`,
 			if err != nil {
 				return err
 			}
-			l, err := load(args[0])
+			l, err := load(args[0], o.scenarioFlags)
 			if err != nil {
 				return err
 			}
@@ -82,6 +83,7 @@ of a folder has a dot in it, end it with a slash.`,
 		},
 	}
 	f := cmd.Flags()
+	o.scenarioFlags.addFlags(f)
 	f.StringVar(&o.Strategy, "strategy", "", "`STRATEGY` to print settings for; required")
 	f.StringVarP(&o.Out, "out", "o", "", "`PATH` of the folder or file (.html, .csv or .txt) to write")
 	f.BoolVar(&o.Force, "force", false, "replace the file of --out; a folder is never replaced")

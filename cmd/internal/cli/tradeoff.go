@@ -17,6 +17,7 @@ import (
 
 // tradeoffOptions holds the flags of the tradeoff command.
 type tradeoffOptions struct {
+	scenarioFlags
 	Strategy string
 	Out      string
 	Plot     string
@@ -40,7 +41,7 @@ in SI units, and with --plot it draws the curves.`,
 			if err := o.check(); err != nil {
 				return err
 			}
-			l, err := load(args[0])
+			l, err := load(args[0], o.scenarioFlags)
 			if err != nil {
 				return err
 			}
@@ -48,6 +49,7 @@ in SI units, and with --plot it draws the curves.`,
 		},
 	}
 	f := cmd.Flags()
+	o.scenarioFlags.addFlags(f)
 	f.StringVar(&o.Strategy, "strategy", "", "`STRATEGY` whose run times are scaled; required")
 	f.StringVarP(&o.Out, "out", "o", "", "CSV `FILE` to write")
 	f.StringVar(&o.Plot, "plot", "", "PNG `FILE` to draw the curves to")

@@ -20,6 +20,7 @@ import (
 
 // tuneOptions holds the flags of the tune command.
 type tuneOptions struct {
+	scenarioFlags
 	Kinds     []string
 	Stress    int
 	Reserve   float64
@@ -88,7 +89,7 @@ loamledger settings.`,
 			if err != nil {
 				return err
 			}
-			l, err := load(args[0])
+			l, err := load(args[0], o.scenarioFlags)
 			if err != nil {
 				return err
 			}
@@ -109,6 +110,7 @@ loamledger settings.`,
 		},
 	}
 	f := cmd.Flags()
+	o.scenarioFlags.addFlags(f)
 	f.StringSliceVar(&o.Kinds, "kind", []string{"fixed", "monthly", "et", "refill"}, "comma-separated `KINDS` to search")
 	f.IntVar(&o.Stress, "stress-days", 7, "maximum `DAYS` a year per zone below the raised mark")
 	f.Float64Var(&o.Reserve, "mark-reserve", 0.1, "raise the tolerance marks by this `SHARE` of the need")

@@ -27,7 +27,7 @@ func acre(t *testing.T, from, to cal.Date, latitude float64) string {
 	}
 	text := fmt.Sprintf(`site: {name: One Acre, latitude: %g, elevation: 1600 ft}
 units: us
-weather: {file: weather.csv}
+weather: {file: weather.csv, accept: [gauge-dead]}
 zones:
   - name: field
     area: 43560 ft2

@@ -35,9 +35,6 @@ func (l *layout) write(days []day) string {
 	return b.String()
 }
 
-// first is the line of the first row.
-func (l *layout) first() int { return 1 + strings.Count(l.head, "\n") }
-
 func (l *layout) has(cols []weather.Column) bool {
 	for _, c := range cols {
 		found := false
