@@ -36,6 +36,7 @@ type Facts struct {
 	Since         string // a sentence on the first day of the limits and the years that count; empty if they hold for the whole record
 
 	Results   []Alarm       // implausible results that the table alone does not show; they come after the [Alarms]
+	Lives     []LifeTrial   // parts with a stated life
 	Trials    []ChangeTrial // what the changes of strategies do; none if none changes zones
 	Design    *Design       // what a wrong design ETo does; nil for none
 	Marks     *PlantMarks   // what other marks of the plants do; nil for none
@@ -136,6 +137,7 @@ type Report struct {
 	Zones       []ZonePart
 	Design      *Table // strategies over their design ETo; nil for none
 	What        *Table // what strategies change in zones; nil for none
+	Lives       *Table // how long parts keep working; nil for none
 	Changes     *Table // what those changes do, one by one; nil for none
 	Runoff      *Table // zones that run off, worst first; nil for none
 	OtherZones  *Table // the zones without a part of their own; nil for none
@@ -186,7 +188,10 @@ func NewReport(s *Study, f *Facts) *Report {
 		{"Watering rules", orElse(f.Legal, "not checked: ask your water provider before you set any schedule")},
 	})
 	r.Design, r.Runoff = s.designTable(f.Design), s.runoffTable(f.Cycles)
-	r.What, r.Changes = s.whatChanges(f.Trials), s.changeTable(f.Trials)
+	r.What, r.Changes, r.Lives = s.whatChanges(f.Trials), s.changeTable(f.Trials), s.lifeTable(f.Lives)
+	for i := range f.Lives {
+		r.Notes = append(r.Notes, known([]Item{{"Life", s.LifeText(&f.Lives[i])}})...)
+	}
 	for i := range f.Trials {
 		for _, text := range []string{s.InteractionText(&f.Trials[i]), s.EstablishText(&f.Trials[i])} {
 			r.Notes = append(r.Notes, known([]Item{{"Changes", text}})...)

@@ -254,3 +254,48 @@ func TestFaultsOfChanges(t *testing.T) {
 		}
 	}
 }
+
+// TestPartsWithDates: each date of a part begins a stretch in which it is in force or
+// not; a part that only has a life has none.
+func TestPartsWithDates(t *testing.T) {
+	read := func(hold string) *strategy.Strategy {
+		sc := mustRead(t, around(changedYard, asFound+"  - {name: dated, like: as found, hold: {rain: {at_least: 6 mm"+hold+"}}}\n"), nil)
+		return &sc.Strategies[1]
+	}
+	st := read(", from: 2013-05-01, until: 2015-06-30, off: {from: 2014-01-01, to: 2014-02-28}")
+	want := []struct {
+		from    cal.Date
+		without bool
+	}{
+		{0, true}, {cal.Of(2013, 5, 1), false}, {cal.Of(2014, 1, 1), true}, {cal.Of(2014, 3, 1), false}, {cal.Of(2015, 7, 1), true},
+	}
+	if len(st.Stretches) != len(want) {
+		t.Fatalf("%d stretches, by hand %d", len(st.Stretches), len(want))
+	}
+	for k, w := range want {
+		at := slices.IndexFunc(st.Parts, func(p strategy.Part) bool { return p.Kind().Key == "hold.rain" })
+		if s := &st.Stretches[k]; s.From != w.from || s.Without[at] != w.without {
+			t.Errorf("stretch %d from %v, without the part: %v; by hand %+v", k, s.From, s.Without[at], w)
+		}
+		parts := 2
+		if w.without {
+			parts = 1
+		}
+		if in := st.In(k); len(in.Parts) != parts {
+			t.Errorf("stretch %d has %d parts, by hand %d", k, len(in.Parts), parts)
+		}
+	}
+	if st = read(", lasts: {life: 8}"); st.Stretches != nil || len(st.Terms) != 2 {
+		t.Errorf("a life makes %d stretches and %d terms", len(st.Stretches), len(st.Terms))
+	}
+	if st = read(""); st.Stretches != nil || st.Terms != nil {
+		t.Error("a part without dates has some")
+	}
+	for _, wrong := range []string{", from: 2015-01-01, until: 2014-01-01", ", off: {from: 2015-01-01}", ", lasts: {seed: 3}",
+		", lasts: {life: 3, fails_at: 2}", ", lasts: {life: 0}"} {
+		text := around(changedYard, asFound+"  - {name: dated, like: as found, hold: {rain: {at_least: 6 mm"+wrong+"}}}\n")
+		if _, err := yamlfile.Read(strings.NewReader(text), "yard.yaml", files{}.open); err == nil {
+			t.Errorf("%s is read", wrong)
+		}
+	}
+}

@@ -13,7 +13,7 @@ const growDays = 7
 
 // makeChanges works out what the changes of a strategy leave of its zones, by date.
 func (b *builder) makeChanges(st *strategy.Strategy, stack *Stack, where string) {
-	c := &changer{builder: b, strategy: st.Name, where: where, changes: stack.Changes, made: map[string]*changedZone{}, listed: map[string]string{}}
+	c := &changer{builder: b, name: st.Name, where: where, changes: stack.Changes, terms: st.Terms, made: map[string]*changedZone{}, listed: map[string]string{}}
 	all := make([]int, len(stack.Changes))
 	for i := range all {
 		all[i] = i
@@ -31,6 +31,9 @@ func (b *builder) makeChanges(st *strategy.Strategy, stack *Stack, where string)
 	}
 	mark := len(b.sc.Inputs)
 	st.Stretches, stack.Stages = c.stages(all)
+	if stack.Bare, _ = c.stages(nil); len(stack.Bare) == 1 {
+		stack.Bare = nil // no part has dates
+	}
 	for i := range all {
 		var e Effect
 		e.Alone, _ = c.stages(all[i : i+1])
@@ -97,6 +100,9 @@ func (c *changer) stages(which []int) (list []strategy.Stretch, stages []Stage) 
 			dates = append(dates, change.From+cal.Date(e.Days))
 		}
 	}
+	for i := range c.terms {
+		dates = append(dates, c.terms[i].Dates()...)
+	}
 	slices.Sort(dates)
 	for k, date := range slices.Compact(dates) {
 		s, stage := c.stage(which, date, k == 0)
@@ -120,6 +126,9 @@ func (c *changer) stage(which []int, date cal.Date, first bool) (strategy.Stretc
 	n := len(c.sc.Zones)
 	s := strategy.Stretch{From: date, Run: make([]float64, n), Percent: make([]float64, n), Anew: make([]bool, n), Establishing: make([]bool, n)}
 	stage := Stage{From: date, Zones: make([]Zone, n), Values: make([][]ZoneValue, n)}
+	for i := range c.terms {
+		s.Without = append(s.Without, !c.terms[i].In(date, first))
+	}
 	var made []int
 	for _, i := range which {
 		if from := c.changes[i].From; from == 0 || !first && from <= date {

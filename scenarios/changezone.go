@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"loamledger/sim/strategy"
 	"loamledger/weather/diag"
 	"loamledger/weather/quantity"
 )
@@ -14,11 +15,12 @@ import (
 // gives the same zones as the scenario it was made from.
 type changer struct {
 	*builder
-	strategy string
-	where    string
-	changes  []Change
-	made     map[string]*changedZone // by zone and the changes made
-	listed   map[string]string       // inputs of the changes so far, without their zones
+	name    string // of the strategy
+	where   string
+	changes []Change
+	terms   []strategy.Term         // of the parts
+	made    map[string]*changedZone // by zone and the changes made
+	listed  map[string]string       // inputs of the changes so far, without their zones
 }
 
 // A changedZone is a zone with some changes made.
@@ -94,7 +96,7 @@ func (z *changedZone) take() {
 	z.K, z.Season, z.Overseed = [12]float64{}, nil, nil
 }
 
-func (c *changer) group() group { return group{c.builder, nil, c.where, "strategies." + c.strategy} }
+func (c *changer) group() group { return group{c.builder, nil, c.where, "strategies." + c.name} }
 
 // keepInputs lists those inputs of a changed zone that are due to the change: what it
 // gives, once for all zones, and the defaults of what it does not.

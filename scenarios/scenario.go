@@ -129,6 +129,9 @@ type Stack struct {
 	// Stages are its zones from each date on, parallel to the stretches of the
 	// strategy; none without changes.
 	Stages []Stage
+	// Bare are the stretches of the strategy without its changes; none unless parts
+	// have dates.
+	Bare []strategy.Stretch
 }
 
 // A StackPart is a part of a strategy: the key of its kind, such as "hold.rain",

@@ -84,7 +84,8 @@ func (b *builder) readStrategy(node *Node, name, where string, kinds []strategy.
 		}
 		for _, item := range items {
 			mark := len(b.sc.Inputs)
-			blank, ok := holder.args(k, item, key)
+			own, term := holder.term(k, item, key)
+			blank, ok := holder.args(k, own, key)
 			stack.Parts = append(stack.Parts, StackPart{Key: k.Key, Inputs: slices.Clone(b.sc.Inputs[mark:])})
 			if !ok {
 				waters = true // unknown
@@ -94,15 +95,23 @@ func (b *builder) readStrategy(node *Node, name, where string, kinds []strategy.
 			waters = waters || part.Stage() == strategy.Water
 			taken.claim(blank, item)
 			g.warnOf(part, name, item)
-			st.Parts = append(st.Parts, part)
+			st.Parts, st.Terms = append(st.Parts, part), append(st.Terms, term)
 		}
 	}
 	if !waters && b.faults.Len() == before {
 		b.fault(diag.NeverWaters, node.Pos, "add programs or refill; every replay already includes no watering",
 			"%s: never waters", where)
 	}
-	faults := b.faults.Len()
-	if stack.Changes = b.readChanges(g, name); len(stack.Changes) > 0 && len(b.sc.Zones) == len(b.zones) && faults == before {
+	faults, dated, timed := b.faults.Len(), false, false
+	for i := range st.Terms {
+		dated = dated || len(st.Terms[i].Dates()) > 0
+		timed = timed || dated || st.Terms[i].Lasts != nil
+	}
+	if !timed {
+		st.Terms = nil
+	}
+	stack.Changes = b.readChanges(g, name)
+	if (len(stack.Changes) > 0 || dated) && len(b.sc.Zones) == len(b.zones) && faults == before {
 		b.makeChanges(&st, &stack, where)
 	}
 	b.sc.Strategies, b.sc.Stacks = append(b.sc.Strategies, st), append(b.sc.Stacks, stack)

@@ -1,5 +1,7 @@
 package sim
 
+import "slices"
+
 // Same reports whether two zones have the same numbers throughout.
 func (z *Zone) Same(o *Zone) bool {
 	a, b := *z, *o
@@ -82,6 +84,23 @@ func spread(old []float64, n int) []float64 {
 		out[i] /= float64(m)
 	}
 	return out
+}
+
+// Joins reports whether a plan of the same zone can follow in this one: both have the
+// same gate, and a watcher with as many levels, or neither has any.
+func (p *Plan) Joins(o *Plan) bool {
+	if p.Gate != nil && o.Gate != nil {
+		if p.Gate.PermitAtMM != o.Gate.PermitAtMM || !slices.Equal(p.Gate.Weights, o.Gate.Weights) ||
+			!slices.Equal(p.Gate.ErrorMM, o.Gate.ErrorMM) {
+			return false
+		}
+	} else if p.Gate != o.Gate {
+		return false
+	}
+	if p.Watcher == nil || o.Watcher == nil {
+		return p.Watcher == o.Watcher
+	}
+	return len(p.Watcher.Levels) == len(o.Watcher.Levels)
 }
 
 // Splice makes day from of the plan and every later one those of another plan of the

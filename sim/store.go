@@ -12,7 +12,7 @@ func (b *Balance) replayStore(days []Day, g *Growth, p *Plan, from int, sums *Su
 	for t := range days {
 		day := &days[t]
 		given, in := p.Dose[from+t], 0.0
-		if b.level > 0 {
+		if b.level > 0 && p.Watcher != nil {
 			given = p.Watcher.Levels[b.level-1][from+t]
 		}
 		if given != 0 && p.Gate != nil && !p.Gate.permits(b.DepletionMM, 0, from+t) {

@@ -52,6 +52,9 @@ func (l *Study) AfterLine(st *strategy.Strategy) string {
 	if len(st.Stretches) == 0 {
 		return ""
 	}
+	if stack := l.ChangesOf(st); len(stack) == 0 {
+		return fmt.Sprintf("The parts of “%s” are those in force after their last date.", st.Name)
+	}
 	text := fmt.Sprintf("The site is taken as it is after the changes of “%s”", st.Name)
 	for i := range l.Scenario.Stacks {
 		if stack := &l.Scenario.Stacks[i]; stack.Name == st.Name {
@@ -206,7 +209,9 @@ func (l *Study) tryChanges(ctx context.Context, r *replay.Runner, e *establishme
 		if stack == nil || len(stack.Effects) == 0 || len(st.Stretches) == 0 {
 			continue
 		}
-		list := []strategy.Strategy{st.Unchanged()}
+		bare := st.Unchanged()
+		bare.Stretches = stack.Bare
+		list := []strategy.Strategy{bare}
 		for _, of := range []func(*scenarios.Effect) []strategy.Stretch{
 			func(e *scenarios.Effect) []strategy.Stretch { return e.Alone },
 			func(e *scenarios.Effect) []strategy.Stretch { return e.UpTo },

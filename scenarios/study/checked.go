@@ -46,6 +46,8 @@ type ChecksRecord struct {
 	Cycles  []CycleRecord  `json:"shorter_cycles,omitempty"`
 	// Changes are what the changes of strategies do, one by one and together.
 	Changes []ChangesRecord `json:"changes,omitempty"`
+	// Lives are the parts with a stated life, by year since installation.
+	Lives []LifeRecord `json:"lives,omitempty"`
 }
 
 // ChecksRecord returns the checks of a result for scripts; runoff is there even
@@ -63,7 +65,7 @@ func (l *Study) ChecksRecord(t *tally.Table) (out ChecksRecord) {
 	for _, c := range l.Checks.Cycles {
 		out.Cycles = append(out.Cycles, CycleRecord{t.Strategies[c.Strategy], t.Zones[c.Zone].Name, c.CycleMin, c.SoakMin, c.BeforeM3, c.AfterM3})
 	}
-	out.Marks, out.Changes = l.marksRecords(t), l.changeRecords(t)
+	out.Marks, out.Changes, out.Lives = l.marksRecords(t), l.changeRecords(t), l.lifeRecords(t)
 	d := l.Checks.Design
 	if d == nil {
 		return out
@@ -141,6 +143,11 @@ func (l *Study) CheckLines(t *tally.Table) []string {
 	}
 	if runoff := data.RunoffLines(l.Checks.Cycles); len(runoff) > 0 {
 		lines = append(append(lines, ""), runoff...)
+	}
+	for i := range l.Checks.Lives {
+		if text := data.LifeText(&l.Checks.Lives[i]); text != "" {
+			lines = append(lines, "", text)
+		}
 	}
 	return append(lines, l.ChangeLines(t)...)
 }

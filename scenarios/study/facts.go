@@ -118,6 +118,7 @@ func (l *Study) Facts(t *tally.Table, date cal.Date) *plots.Facts {
 		Cost: l.costFact(t), Money: l.moneyPart(t), Skill: l.skillPart(), SkillFact: l.skillFact(), About: l.about(t)}
 	if c := l.Checks; c != nil {
 		f.Results, f.Design, f.Marks, f.Cycles, f.Trials = c.Cold, c.Design, c.Marks, c.Cycles, c.Changes
+		f.Lives = c.Lives
 	}
 	if sentences := l.Compliance(t); len(sentences) > 0 {
 		f.Legal = strings.Join(sentences, ". ") + ". Only the limits in the scenario were checked; ask your water provider for the " +

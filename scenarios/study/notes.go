@@ -102,6 +102,7 @@ func (l *Study) Notes(t *tally.Table) ([]string, error) {
 	if line := l.ChangesLine(t); line != "" {
 		lines = append(lines, line)
 	}
+	lines = append(lines, l.TermLines()...)
 	lines = append(lines, l.BaselineLines(t)...)
 	add("Stress days are area-weighted zone means; runoff events are days with irrigation runoff, summed over zones.")
 	for _, caution := range l.defaultIntakes() {

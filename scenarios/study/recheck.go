@@ -22,6 +22,8 @@ type Checks struct {
 	Next   *plots.NextTry // nil if an option is ready, or none found that would be
 	// Changes are the strategies that change zones, with each change by itself.
 	Changes []plots.ChangeTrial
+	// Lives are the parts with a stated life, by year since installation.
+	Lives []plots.LifeTrial
 }
 
 // designFactors are the factors on the design ETo, lowest first. The middle one
@@ -66,6 +68,9 @@ func (l *Study) Replay(ctx context.Context, sink func(*replay.Sheet) error) (*ta
 		return nil, err
 	}
 	if c.Changes, err = l.tryChanges(ctx, &r, grown); err != nil {
+		return nil, err
+	}
+	if c.Lives, err = l.tryLives(ctx); err != nil {
 		return nil, err
 	}
 	l.Checks = &c

@@ -134,7 +134,7 @@ func (w *worker) compileChanged(s int, t *tally.Table) {
 // the zone is the same.
 func (w *worker) addPiece(z int, p *stretch, plan *sim.Plan, to int) {
 	list := w.pieces[z]
-	if n := len(list); n > 0 && list[n-1].Zone.Same(&p.Zones[z]) {
+	if n := len(list); n > 0 && list[n-1].Zone.Same(&p.Zones[z]) && list[n-1].Plan.Joins(plan) {
 		last := &list[n-1]
 		last.Plan.Splice(plan, last.Plan.Spin+p.from, last.Zone.Strips)
 		last.To = to

@@ -341,3 +341,37 @@ func TestPlantsChangeByHand(t *testing.T) {
 		}
 	}
 }
+
+// TestPartsInForce: a strategy whose parts have dates applies, on each day, what the
+// strategy with the parts of that day applies, as far as soil does not decide.
+func TestPartsInForce(t *testing.T) {
+	w := invented(900)
+	zone := plainZone("lawn")
+	program := strategy.Programs{List: []strategy.Program{{Name: "daily", Starts: []int{300}, Minutes: []float64{5}}}}
+	half := strategy.Monthly{}
+	for m := range half.Share {
+		half.Share[m] = 0.5
+	}
+	full := strategy.Strategy{Name: "full", Parts: []strategy.Part{program}}
+	less := strategy.Strategy{Name: "half", Parts: []strategy.Part{program, half}}
+	dated := less
+	dated.Name = "dated"
+	from, until := w.Start+400, w.Start+700
+	dated.Terms = []strategy.Term{{}, {From: from, Until: until - 1}}
+	zones := []sim.Zone{zone}
+	dated.Stretches = []strategy.Stretch{
+		{Zones: zones, Without: []bool{false, true}}, {From: from, Zones: zones, Without: []bool{false, false}},
+		{From: until, Zones: zones, Without: []bool{false, true}},
+	}
+	job := replay.Job{Zones: zones, Weather: w, Strategies: []strategy.Strategy{full, less, dated}}
+	_, rows := rowsOf(t, &job)
+	for i := range rows[2][0] {
+		want := rows[0][0][i].GrossMM
+		if i >= 400 && i < 700 {
+			want = rows[1][0][i].GrossMM
+		}
+		if rows[2][0][i].GrossMM != want {
+			t.Fatalf("day %d: %g mm, by hand %g", i, rows[2][0][i].GrossMM, want)
+		}
+	}
+}

@@ -99,6 +99,9 @@ type Strategy struct {
 	// Stretches are what its changes leave of the site's zones, by date; none if it
 	// changes nothing.
 	Stretches []Stretch
+	// Terms say when each part is in force, parallel to Parts; none if all always are.
+	// Their dates are those of the stretches.
+	Terms []Term
 }
 
 // A Role is what a strategy stands for in a comparison.

@@ -28,6 +28,8 @@ type Stretch struct {
 	// Establishing marks, by zone, days on which new plants are established; nil for
 	// none.
 	Establishing []bool
+	// Without marks, by index, the parts that are not in force; nil for none.
+	Without []bool
 }
 
 // A scaled is a part with run times of its own that a change of the hardware scales.
@@ -50,6 +52,16 @@ func (st *Strategy) In(k int) Strategy {
 			}
 		}
 	}
+	if slices.Contains(s.Without, true) {
+		var parts []Part
+		for i, p := range out.Parts {
+			if !s.Without[i] {
+				parts = append(parts, p)
+			}
+		}
+		out.Parts = parts
+	}
+	out.Terms = nil
 	if share := st.refillShares(s.Percent); !neutral(share) {
 		out.Parts = append(slices.Clone(out.Parts), ZonePercent{Share: share})
 	}

@@ -14,7 +14,7 @@ import (
 
 func newCatalog(s Streams) *cobra.Command {
 	var units string
-	var asJSON, parts, zones bool
+	var asJSON, parts, zones, measures bool
 	cmd := &cobra.Command{
 		Use:   "catalog",
 		Short: "List soils, plants and sprinklers with values, ranges and sources",
@@ -24,12 +24,24 @@ how rain sensors do in the field, and watering intervals of the low desert.`,
 		Example: `  loamledger catalog
   loamledger catalog --units si
   loamledger catalog --parts
-  loamledger catalog --zones`,
+  loamledger catalog --zones
+  loamledger catalog --measures`,
 		Args: exactly(0, ""),
-		RunE: func(*cobra.Command, []string) error {
+		RunE: func(cmd *cobra.Command, _ []string) error {
 			sys, err := systemFlag(units)
 			if err != nil {
 				return err
+			}
+			if measures {
+				list, err := measuresOnSample(cmd.Context())
+				switch {
+				case err != nil:
+					return err
+				case asJSON:
+					return printJSON(s.Out, map[string]any{"measures": list})
+				}
+				printMeasures(s.Out, list)
+				return nil
 			}
 			if asJSON {
 				return printJSON(s.Out, map[string]any{
@@ -52,6 +64,8 @@ how rain sensors do in the field, and watering intervals of the low desert.`,
 	cmd.Flags().StringVar(&units, "units", "us", "`UNITS` to print: us or si")
 	cmd.Flags().BoolVar(&parts, "parts", false, "list the parts of a strategy instead, with examples")
 	cmd.Flags().BoolVar(&zones, "zones", false, "list the parameters of a zone instead, with their table columns")
+	cmd.Flags().BoolVar(&measures, "measures", false, "list water-saving measures instead, with settings, sources, what field studies\nfound and what a "+
+		"replay on the sample site gives")
 	cmd.Flags().BoolVar(&asJSON, "json", false, "print the catalog as JSON, in SI units")
 	return cmd
 }

@@ -27,14 +27,24 @@ func printParts(w io.Writer, kinds []strategy.Kind, sys quantity.System) {
 			}
 		}
 	}
+	fmt.Fprintln(w, "\nPARTS WITH DATES AND A LIFE  (parts with named parameters take these, too, unless they have dates of their own)")
+	fmt.Fprintf(w, "\n    example: %s\n", scenarios.TermExample)
+	for _, d := range scenarios.TermDocs() {
+		printDoc(w, d.Key, d.Doc)
+	}
 	fmt.Fprintln(w, "\nCHANGES OF A STRATEGY  (hardware, planting, soil or area; a list in order, after those of like)")
 	fmt.Fprintf(w, "\n    example: %s\n", scenarios.ChangesExample)
 	for _, d := range scenarios.ChangeDocs() {
-		lines := study.Wrap(d.Doc, 74)
-		fmt.Fprintf(w, "      %-17s %s\n", d.Key, lines[0])
-		for _, line := range lines[1:] {
-			fmt.Fprintf(w, "      %-17s %s\n", "", line)
-		}
+		printDoc(w, d.Key, d.Doc)
+	}
+}
+
+// printDoc prints a key and what it is.
+func printDoc(w io.Writer, key, doc string) {
+	lines := study.Wrap(doc, 74)
+	fmt.Fprintf(w, "      %-17s %s\n", key, lines[0])
+	for _, line := range lines[1:] {
+		fmt.Fprintf(w, "      %-17s %s\n", "", line)
 	}
 }
 

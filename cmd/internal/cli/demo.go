@@ -41,26 +41,11 @@ func runDemo(cmd *cobra.Command, s Streams, o *replayOptions) (err error) {
 		return fmt.Errorf("creating a folder for the demo's inputs: %w", err)
 	}
 	defer os.RemoveAll(temp)
-	scenario := filepath.Join(temp, demo.ScenarioFile)
-	if err := os.WriteFile(scenario, []byte(demo.Scenario), 0o666); err != nil {
-		return err
-	}
-	rec, err := generate.Demo()
+	scenario, record, err := writeDemo(temp, demo.Scenario)
 	if err != nil {
 		return err
 	}
-	f, err := os.Create(filepath.Join(temp, demo.WeatherFile))
-	if err != nil {
-		return err
-	}
-	err = csvfile.WriteOwn(f, &rec.Series)
-	if cerr := f.Close(); err == nil {
-		err = cerr
-	}
-	if err != nil {
-		return err
-	}
-	o.Extra = []string{scenario, f.Name()}
+	o.Extra = []string{scenario, record}
 	l, err := load(scenario, scenarioFlags{})
 	if err != nil {
 		return err
@@ -73,4 +58,25 @@ func runDemo(cmd *cobra.Command, s Streams, o *replayOptions) (err error) {
 	fmt.Fprintf(s.Out, "Open %s in a browser. To change the site, edit %s and run: loamledger replay %s --out results\n",
 		filepath.Join(o.Out, "report.html"), copied, copied)
 	return nil
+}
+
+// writeDemo writes a scenario of the sample site and its weather to a folder.
+func writeDemo(folder, text string) (scenario, record string, err error) {
+	scenario, record = filepath.Join(folder, demo.ScenarioFile), filepath.Join(folder, demo.WeatherFile)
+	if err := os.WriteFile(scenario, []byte(text), 0o666); err != nil {
+		return "", "", err
+	}
+	rec, err := generate.Demo()
+	if err != nil {
+		return "", "", err
+	}
+	f, err := os.Create(record)
+	if err != nil {
+		return "", "", err
+	}
+	err = csvfile.WriteOwn(f, &rec.Series)
+	if cerr := f.Close(); err == nil {
+		err = cerr
+	}
+	return scenario, record, err
 }

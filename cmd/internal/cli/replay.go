@@ -134,7 +134,7 @@ func (l *loaded) run(ctx context.Context, s Streams, o *replayOptions, date cal.
 		fmt.Fprintln(s.Out)
 		printGrid(s.Out, g)
 	}
-	for _, g := range l.ChangeGrids(table) {
+	for _, g := range append(l.ChangeGrids(table), l.LifeGrids(table)...) {
 		fmt.Fprintln(s.Out)
 		printGrid(s.Out, g)
 	}

@@ -1,0 +1,63 @@
+package strategy
+
+import (
+	"math"
+	"testing"
+
+	"loamledger/weather/cal"
+)
+
+func TestTermByHand(t *testing.T) {
+	d := func(m, day int) cal.Date { return cal.Of(2014, m, day) }
+	term := Term{From: d(3, 1), Until: d(9, 30), Off: []Days{{d(5, 1), d(5, 31)}}}
+	for _, c := range []struct {
+		date cal.Date
+		in   bool
+	}{{d(2, 28), false}, {d(3, 1), true}, {d(4, 30), true}, {d(5, 1), false}, {d(5, 31), false}, {d(6, 1), true}, {d(9, 30), true}, {d(10, 1), false}} {
+		if got := term.In(c.date, false); got != c.in {
+			t.Errorf("%v: in force %v, by hand %v", c.date, got, c.in)
+		}
+	}
+	if term.In(0, true) || !(&Term{Until: d(1, 1)}).In(0, true) {
+		t.Error("before every date a part is in force unless it begins on one")
+	}
+	if n := len(term.Dates()); n != 4 {
+		t.Errorf("%d dates, by hand 4: begin, end, off and on", n)
+	}
+}
+
+// TestLifeByHand: the mean of the lives is the stated one, found by adding up the share
+// that is intact (∫R = mean life); a stated age is a step; the other shares multiply.
+func TestLifeByHand(t *testing.T) {
+	l := Life{Years: 8}
+	sum, step := 0.0, 0.001
+	for age := step / 2; age < 100; age += step {
+		sum += l.Intact(age) * step
+	}
+	if math.Abs(sum-8) > 1e-3 {
+		t.Errorf("mean life %g years, stated as 8", sum)
+	}
+	// scale = 8/0.886227 = 9.027033; R(4.5) = exp(−0.248505) = 0.779966
+	if got := l.Working(5); math.Abs(got-0.779966) > 1e-6 {
+		t.Errorf("working in the fifth year %g, by hand 0.779966", got)
+	}
+	given := Life{FailsAt: 3, Unplugged: 0.5, Overridden: 0.2}
+	// In the middle of year 3, age 2.5: 0.8·0.5^2.5 = 0.1414214; in year 4 it has failed.
+	if got := given.Working(3); math.Abs(got-0.1414214) > 1e-7 || given.Working(4) != 0 {
+		t.Errorf("working %g and %g, by hand 0.1414214 and 0", got, given.Working(4))
+	}
+	if given.Drawn() != 3 || !math.IsInf((&Life{Unplugged: 0.1}).Drawn(), 1) {
+		t.Error("a stated age is not drawn, and without a life nothing fails")
+	}
+	mean := 0.0
+	for seed := range uint64(4000) {
+		mean += (&Life{Years: 8, Seed: seed}).Drawn() / 4000
+	}
+	// The standard deviation of a life is 0.5227·8 = 4.18, that of the mean 0.066.
+	if math.Abs(mean-8) > 4*0.066 {
+		t.Errorf("the mean of 4,000 drawn lives is %g years, stated as 8", mean)
+	}
+	if (&Life{Years: 8, Seed: 7}).Drawn() != (&Life{Years: 8, Seed: 7}).Drawn() {
+		t.Error("one seed draws two ages")
+	}
+}
