@@ -118,7 +118,7 @@ var measures = [...]Measure{
 		Name: "pressure regulation", What: "Heads run at 30 instead of 50 psi: they apply less in the same minutes, with less mist.",
 		YAML: []string{"changes: [{zones: <lawns>, sprinkler: {spray_loss: 1.5%}, minutes: 77%}]"},
 		Settings: []Setting{
-			{"minutes", "77%", Guess, "stands for the flow, which follows the root of pressure: √(30/50) = 0.775; both pressures are our choice"},
+			{"minutes", "77%", Guess, "in place of the flow, which follows the root of pressure: √(30/50) = 0.775; both pressures are our choice"},
 			{"spray_loss", "1.5%", Guess, "less mist; our choice"},
 		},
 		Found: "none consulted", FoundBy: noField,
@@ -126,7 +126,7 @@ var measures = [...]Measure{
 	{
 		Name: "leaks and broken heads repaired", What: "Nothing leaks, breaks or lands outside; run times stay.",
 		YAML:     []string{"changes: [{zones: all, leak: 0 gpm, sprinkler: {broken_heads: 0%, overspray: 0%}, minutes: same minutes}]"},
-		Settings: []Setting{{"losses", "0", Guess, "of a repair without faults; our choice. It saves what the scenario says is lost, and nothing without"}},
+		Settings: []Setting{{"losses", "0", Guess, "of a repair that is complete; our choice. It saves what the scenario says is lost, and nothing without"}},
 		Found:    "under 10% of inspected zones had a DU of 70% and the right pressure; what repair alone saves was not measured",
 		FoundBy:  "Colorado inspection programs, 2005-2007",
 	},
