@@ -142,6 +142,7 @@ const (
 	CodeSyntheticDays             Code = "synthetic-days"
 	CodeSyntheticRangeHeld        Code = "synthetic-range-held"
 	CodeSyntheticRadiationHeld    Code = "synthetic-radiation-held"
+	CodeSyntheticDewHeld          Code = "synthetic-dew-held"
 	CodeSyntheticRadiationNormals Code = "synthetic-radiation-normals"
 	CodeFitLightRain              Code = "fit-light-rain"
 	CodeFitFewWetDays             Code = "fit-few-wet-days"
@@ -298,6 +299,7 @@ var codes = [...]CodeDoc{
 	{CodeSyntheticDays, Kept, Note, "synthetic weather, not observed"},
 	{CodeSyntheticRangeHeld, Changed, Note, "a synthetic Tmax too close to Tmin"},
 	{CodeSyntheticRadiationHeld, Changed, Note, "synthetic radiation too low"},
+	{CodeSyntheticDewHeld, Changed, Note, "synthetic air too dry"},
 	{CodeSyntheticRadiationNormals, Changed, Note, "impossible monthly radiation"},
 	{CodeFitLightRain, LeftOut, Note, "light rain the fit counts as dry"},
 	{CodeFitFewWetDays, Changed, Note, "months with too few wet days to fit separately"},

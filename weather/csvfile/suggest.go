@@ -101,7 +101,18 @@ func (g *guess) fits(names []string, row []field, sep byte) bool {
 			}
 		}
 	}
-	return found > 0
+	return found > 0 || len(names) <= 20 && allNumbers(row, g.date, names)
+}
+
+// allNumbers reports whether every cell but the date is a number: a table of
+// measurements, whatever its columns are called.
+func allNumbers(row []field, date string, names []string) bool {
+	for i, f := range row {
+		if _, ok := number(f.text); !ok && names[i] != date {
+			return false
+		}
+	}
+	return true
 }
 
 // plainName removes case, blanks, punctuation and a trailing unit from a name.

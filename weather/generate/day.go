@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"loamledger/weather"
+	"loamledger/weather/et0"
 )
 
 // leastRangeC is the minimum of Tmax − Tmin [°C].
@@ -51,8 +52,23 @@ func (k *maker) day(s *weather.Series, i int, x [3]float64) {
 		// A gamma variate is never negative, so the dew point is never above Tmin.
 		const shape = 2
 		below := m.DewBelowC[w] / shape * gamma(k.dewRand, shape)
-		s.Set(weather.Tdew, i, tenth(tmin-below), weather.Synthetic)
+		dew := tmin - below
+		if driest := dewPointAt(leastHumidity, tmin); dew < driest {
+			dew = driest
+			k.dewHeld++
+		}
+		s.Set(weather.Tdew, i, tenth(dew), weather.Synthetic)
 	}
+}
+
+// leastHumidity is the least relative humidity at Tmin, a share: an own threshold.
+const leastHumidity = 0.1
+
+// dewPointAt returns the dew point [°C] of air with a relative humidity, a share, at
+// a temperature [°C]: FAO-56 eq. 11, solved for the temperature.
+func dewPointAt(humidity, tC float64) float64 {
+	x := math.Log(humidity * et0.SaturationVaporPressure(tC) / 0.6108)
+	return 237.3 * x / (17.27 - x)
 }
 
 // newYear draws how wet year y is. Each factor has mean 1, and so does their product.

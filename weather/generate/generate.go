@@ -74,7 +74,7 @@ type maker struct {
 	moreDays, moreRain float64 // this year's factors on wet days and amounts
 	windZ              float64
 
-	rangeHeld, rsHeld int
+	rangeHeld, rsHeld, dewHeld int
 	worst             cal.Date
 	worstC            float64
 }
@@ -139,6 +139,13 @@ func (k *maker) findings(days int, start cal.Date) []weather.Finding {
 			Code: weather.CodeSyntheticRadiationHeld, What: "generated radiation was below 5% of that at the top of the atmosphere",
 			Column: weather.Rs.Key(), Count: k.rsHeld, Worst: start,
 			Action: "limited; the distribution is set so that its mean does not change", Source: "common practice, no source",
+		})
+	}
+	if k.dewHeld > 0 {
+		out = append(out, weather.Finding{
+			Code: weather.CodeSyntheticDewHeld, What: fmt.Sprintf("generated air had a relative humidity below %.0f%% at Tmin", 100*leastHumidity),
+			Column: weather.Tdew.Key(), Count: k.dewHeld, Worst: start,
+			Action: "dew point raised to that humidity", Source: "own threshold",
 		})
 	}
 	if k.sun != nil && k.sun.moved > 0 {
