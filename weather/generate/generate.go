@@ -75,8 +75,8 @@ type maker struct {
 	windZ              float64
 
 	rangeHeld, rsHeld, dewHeld int
-	worst             cal.Date
-	worstC            float64
+	worst                      cal.Date
+	worstC                     float64
 }
 
 // streams are the second halves of the seeds; any distinct odd numbers work.
