@@ -215,13 +215,18 @@ func changesOf(trials []ChangeTrial, st int) *ChangeTrial {
 // makeChanges says which changes come before the settings of a strategy; empty for
 // none.
 func (c *ChangeTrial) makeChanges() string {
-	var names []string
-	for i := range c.Changes {
-		names = append(names, c.Changes[i].Name+" ("+c.Changes[i].Zones+")")
-	}
-	text := "First make its changes: " + strings.Join(names, ", ") + "."
+	text := "First make its changes: " + c.named() + "."
 	if cost := c.CostText(); cost != "" {
 		text += " " + cost
 	}
 	return text
+}
+
+// named lists the changes with their zones.
+func (c *ChangeTrial) named() string {
+	names := make([]string, len(c.Changes))
+	for i := range c.Changes {
+		names[i] = c.Changes[i].Name + " (" + c.Changes[i].Zones + ")"
+	}
+	return strings.Join(names, ", ")
 }
