@@ -151,7 +151,8 @@ func (s *Study) InteractionText(c *ChangeTrial) string {
 	e := c.Effects()
 	unit := s.Units.volumeUnit()
 	of := func(m3 float64) string { return signed(s.Units.volume(m3), rounded) }
-	return fmt.Sprintf("Under %s the changes together make %s %s %s and %s stress days; the sum of each alone is %s and %s, the interaction %s and %s.",
+	return fmt.Sprintf("Under %s the changes together make %s %s %s and %s stress days; the sum of each alone is %s and %s, "+
+		"the interaction %s and %s.",
 		quote(s.Table.Strategies[c.Strategy]), of(e.Together.M3), unit, s.per(), signed(e.Together.Stress, tenths), of(e.Sum.M3),
 		signed(e.Sum.Stress, tenths), of(e.Interaction.M3), signed(e.Interaction.Stress, tenths))
 }

@@ -55,7 +55,8 @@ func (l *LifeTrial) lifeYears() []int {
 // LifeHead is what the cells of [Study.LifeRows] are, the first left out.
 func (s *Study) LifeHead() []string {
 	unit := s.Units.volumeUnit()
-	return []string{"Year since installation", "Working", "Water (" + unit + " a year)", "Over the weather years (" + unit + ")", "Stress days a year"}
+	return []string{"Year since installation", "Working", "Water (" + unit + " a year)", "Over the weather years (" + unit + ")",
+		"Stress days a year"}
 }
 
 // LifeRows writes the effects of a trial.

@@ -120,7 +120,8 @@ func TestAlarmsOfOneKindAreOneSentence(t *testing.T) {
 func TestWhatToTryNextNamesRunTimes(t *testing.T) {
 	s := twoZones([][2]int{{0, 0}, {0, 20}}, [][2]int{{0, 0}, {0, 0}})
 	s.Next = &NextTry{Strategy: 1, Change: -0.25, Enter: []NextEntry{{Zone: "slope", Program: "p", Now: 22, Enter: 27}}}
-	want := "Try “B” with 27 min instead of 22 in “slope” (program “p”): replayed so, it uses 25% less water than “A” and would be recommended."
+	want := "Try “B” with 27 min instead of 22 in “slope” (program “p”): replayed so, it uses 25% less water than “A” " +
+		"and would be recommended."
 	if got := s.Verdict(); got.Code != "not-ready" || got.Try != want {
 		t.Errorf("%s, %q, want %q", got.Code, got.Try, want)
 	}

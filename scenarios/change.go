@@ -185,7 +185,8 @@ func (b *builder) readChange(strategy group, item *Node, i int) Change {
 	}
 	g.readPlanting(&c)
 	if len(c.entries) == 0 && !c.Taken && g.node.Get("minutes") == nil {
-		g.fault(diag.MissingKey, item.Pos, "add what changes, such as sprinkler: {uniformity: 70%}, or minutes: 80%", "%s changes nothing", g.where)
+		g.fault(diag.MissingKey, item.Pos, "add what changes, such as sprinkler: {uniformity: 70%}, or minutes: 80%", "%s changes nothing",
+			g.where)
 	}
 	return c
 }
@@ -210,7 +211,8 @@ func (g group) readMinutes(c *Change) {
 			return
 		}
 	}
-	w := want{key: "minutes", shape: shape{dim: quantity.Fraction}, max: 10, fix: "write same depth, same minutes, or a percentage from 0% to 1000%"}
+	w := want{key: "minutes", shape: shape{dim: quantity.Fraction}, max: 10,
+		fix: "write same depth, same minutes, or a percentage from 0% to 1000%"}
 	if v, ok := g.parse(n, w); ok {
 		c.Minutes, c.Share = ByPercent, v
 		g.given(g.path("minutes"), v, w.shape, n)
@@ -245,7 +247,8 @@ func (g group) readPlanting(c *Change) {
 		return
 	}
 	out := &Establish{RootDepthM: nan}
-	length, lengthOK := e.number(want{key: "days", shape: days, min: 1, max: 3650, whole: true, fix: "add days, the length of the establishment, such as 90 days"})
+	length, lengthOK := e.number(want{key: "days", shape: days, min: 1, max: 3650, whole: true,
+		fix: "add days, the length of the establishment, such as 90 days"})
 	out.RootDepthM, _ = e.number(want{key: "root_depth", shape: shape{dim: quantity.Length}, max: 5, above: true,
 		dflt: ourChoice(0.05, "roots of sod or of a root ball; our choice")})
 	out.KShare, _ = e.number(want{key: "k", shape: shape{dim: quantity.Fraction}, min: 0.05, max: 2,

@@ -13,7 +13,8 @@ const growDays = 7
 
 // makeChanges works out what the changes of a strategy leave of its zones, by date.
 func (b *builder) makeChanges(st *strategy.Strategy, stack *Stack, where string) {
-	c := &changer{builder: b, name: st.Name, where: where, changes: stack.Changes, terms: st.Terms, made: map[string]*changedZone{}, listed: map[string]string{}}
+	c := &changer{builder: b, name: st.Name, where: where, changes: stack.Changes, terms: st.Terms, made: map[string]*changedZone{},
+		listed: map[string]string{}}
 	all := make([]int, len(stack.Changes))
 	for i := range all {
 		all[i] = i
@@ -124,7 +125,8 @@ func (c *changer) stages(which []int) (list []strategy.Stretch, stages []Stage) 
 // first before any date.
 func (c *changer) stage(which []int, date cal.Date, first bool) (strategy.Stretch, Stage) {
 	n := len(c.sc.Zones)
-	s := strategy.Stretch{From: date, Run: make([]float64, n), Percent: make([]float64, n), Anew: make([]bool, n), Establishing: make([]bool, n)}
+	s := strategy.Stretch{From: date, Run: make([]float64, n), Percent: make([]float64, n), Anew: make([]bool, n),
+		Establishing: make([]bool, n)}
 	stage := Stage{From: date, Zones: make([]Zone, n), Values: make([][]ZoneValue, n)}
 	for i := range c.terms {
 		s.Without = append(s.Without, !c.terms[i].In(date, first))

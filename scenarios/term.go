@@ -107,7 +107,8 @@ func (g group) life(n *Node) *strategy.Life {
 	seed, _ := s.number(want{key: "seed", shape: bare, max: 1 << 53, whole: true, dflt: ourChoice(1, "our choice")})
 	l.Seed = uint64(seed)
 	if l.Years == 0 && l.FailsAt == 0 && l.Unplugged == 0 && l.Overridden == 0 && s.node.Get("life") == nil && s.node.Get("fails_at") == nil {
-		s.fault(diag.MissingKey, n.Pos, "add life: 8, the mean life in years, or unplugged: 5%, the share lost each year", "%s says nothing", s.where)
+		s.fault(diag.MissingKey, n.Pos, "add life: 8, the mean life in years, or unplugged: 5%, the share lost each year", "%s says nothing",
+			s.where)
 	}
 	return &l
 }

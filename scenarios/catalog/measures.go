@@ -39,7 +39,8 @@ var measures = [...]Measure{
 		Name: "rain sensor", What: "A sensor holds watering after rain, as sensors in homes do.",
 		YAML: []string{"hold: {rain: {at_least: 0.17 in, dry_out: 2 days, miss_rate: 25%, lasts: {life: 8, overridden: 46%}}}"},
 		Settings: []Setting{
-			{"at_least", "0.17 in", Measured, "0.7 of a set point of 6 mm: seven kinds of expanding disk over nearly five years (Meeks et al. 2012)"},
+			{"at_least", "0.17 in", Measured, "0.7 of a set point of 6 mm: seven kinds of expanding disk over nearly five years (Meeks et " +
+				"al. 2012)"},
 			{"miss_rate", "25%", Measured, "accuracy 27% to 97% in that trial; our choice within it"},
 			{"dry_out", "2 days", Guess, "a few hours to 4 days by climate (advice of a university and a city); our choice"},
 			{"overridden", "46%", Measured, "54% of the sensors in a survey of 157 homes were connected and working (Haley and Dukes)"},
@@ -54,7 +55,8 @@ var measures = [...]Measure{
 		Found:    "none consulted", FoundBy: noField,
 	},
 	{
-		Name: "weather-following run times, as installed", What: "Run times follow reference ET from what is on the controller; rain is not known to it.",
+		Name: "weather-following run times, as installed",
+		What: "Run times follow reference ET from what is on the controller; rain is not known to it.",
 		YAML: []string{"et_percent: {design_eto: auto, days: 7 days, max: 150%}"},
 		Settings: []Setting{
 			{"subtract_rain", "false", Guess, "no gauge is connected; our choice"},
@@ -63,7 +65,8 @@ var measures = [...]Measure{
 		Found: "2.1% to 41.6% less by program; 41.8% of 2,294 sites used more", FoundBy: fieldCA,
 	},
 	{
-		Name: "weather-following run times, set by a professional", What: "Run times follow reference ET and rain, with a hold after rain and frost.",
+		Name: "weather-following run times, set by a professional",
+		What: "Run times follow reference ET and rain, with a hold after rain and frost.",
 		YAML: []string{"et_percent: {design_eto: auto, days: 7 days, subtract_rain: true, max: 130%}",
 			"hold: {rain: {at_least: 0.25 in, dry_out: 2 days}, frost: {below: 37 F}}"},
 		Settings: []Setting{
@@ -81,10 +84,12 @@ var measures = [...]Measure{
 			{"assumed_rate", "75%", Guess, "a table value against a rate raised by pressure; our choice"},
 			{"mad", "50%", Memory, "common default"},
 		},
-		Found: "five of 17 studies found more water used; 36% to 59% less on plots, where it was set well", FoundBy: fieldReview + "; " + fieldPlots,
+		Found: "five of 17 studies found more water used; 36% to 59% less on plots, where it was set well", FoundBy: fieldReview + "; " +
+			fieldPlots,
 	},
 	{
-		Name: "own water balance, set by a professional", Alone: true, What: "A controller keeps a water balance with soil, roots and rate as measured.",
+		Name: "own water balance, set by a professional", Alone: true,
+		What:     "A controller keeps a water balance with soil, roots and rate as measured.",
 		YAML:     []string{"refill: {zones: all, mad: 35%, cycle: 8 min, soak: 40 min}"},
 		Settings: []Setting{{"mad", "35%", Guess, "turf on uneven spray; our choice"}, {"cycle", "8 min", Guess, "our choice"}},
 		Found:    "30% less on average in positive studies of homes (28% to 32%)", FoundBy: fieldReview,
@@ -110,7 +115,8 @@ var measures = [...]Measure{
 		Settings: []Setting{
 			{"rate", "0.45 in/h", Memory, "0.4 to 0.6 in/h for this kind"},
 			{"uniformity", "65%", Guess, "0.70 is called a realistic benchmark for this kind (trade article); homes measure less; our choice"},
-			{"minutes", "same depth", Guess, "so that the depth is the same; with the same minutes water falls with the rate, not because of uniformity"},
+			{"minutes", "same depth", Guess, "so that the depth is the same; with the same minutes water falls with the rate, not because of " +
+				"uniformity"},
 		},
 		Found: "none consulted that separates rate from uniformity", FoundBy: noField,
 	},
@@ -125,10 +131,11 @@ var measures = [...]Measure{
 	},
 	{
 		Name: "leaks and broken heads repaired", What: "Nothing leaks, breaks or lands outside; run times stay.",
-		YAML:     []string{"changes: [{zones: all, leak: 0 gpm, sprinkler: {broken_heads: 0%, overspray: 0%}, minutes: same minutes}]"},
-		Settings: []Setting{{"losses", "0", Guess, "of a repair that is complete; our choice. It saves what the scenario says is lost, and nothing without"}},
-		Found:    "under 10% of inspected zones had a DU of 70% and the right pressure; what repair alone saves was not measured",
-		FoundBy:  "Colorado inspection programs, 2005-2007",
+		YAML: []string{"changes: [{zones: all, leak: 0 gpm, sprinkler: {broken_heads: 0%, overspray: 0%}, minutes: same minutes}]"},
+		Settings: []Setting{{"losses", "0", Guess, "of a repair that is complete; our choice. It saves what the scenario says is lost, " +
+			"and nothing without"}},
+		Found:   "under 10% of inspected zones had a DU of 70% and the right pressure; what repair alone saves was not measured",
+		FoundBy: "Colorado inspection programs, 2005-2007",
 	},
 	{
 		Name: "drip conversion of beds", What: "Drip replaces spray in beds; run times give the same depth.",
@@ -137,7 +144,8 @@ var measures = [...]Measure{
 		Found:    "none consulted", FoundBy: noField,
 	},
 	{
-		Name: "turf replaced by low-water plants", What: "Desert plants on drip replace turf, established before the figures begin; the old run times are cut.",
+		Name: "turf replaced by low-water plants", What: "Desert plants on drip replace turf, established before the figures begin; the " +
+			"old run times are cut.",
 		YAML: []string{"changes: [{zones: <lawns>, plant: desert plants, sprinkler: {kind: drip, rate: 0.4 in/h}, minutes: 30%}]"},
 		Settings: []Setting{
 			{"minutes", "30%", Guess, "K 0.3 against 0.8, with less lost; our choice"}, {"rate", "0.4 in/h", Memory, "0.2 to 1 in/h"},
@@ -146,9 +154,10 @@ var measures = [...]Measure{
 	},
 	{
 		Name: "deeper roots by watering habits", What: "Fewer, longer waterings deepen roots from 6 to 10 in; the water is the same.",
-		YAML:     []string{"changes: [{zones: <lawns>, root_depth: 10 in, minutes: same minutes}]"},
-		Settings: []Setting{{"root_depth", "10 in", Guess, "about a third of inspected lawns had shallow roots (Colorado); how deep they then grow is our choice"}},
-		Found:    "none consulted", FoundBy: noField,
+		YAML: []string{"changes: [{zones: <lawns>, root_depth: 10 in, minutes: same minutes}]"},
+		Settings: []Setting{{"root_depth", "10 in", Guess,
+			"about a third of inspected lawns had shallow roots (Colorado); how deep they then grow is our choice"}},
+		Found: "none consulted", FoundBy: noField,
 	},
 }
 

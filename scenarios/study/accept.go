@@ -139,7 +139,8 @@ func (l *Study) HeavyLines() (lines []string) {
 
 // HeavyRecords has every finding that is more than a note.
 func (l *Study) HeavyRecords() []FindingRecord {
-	return l.findingsJSON(slices.DeleteFunc(l.weatherFacts().Findings, func(f weather.Finding) bool { return f.Code.Weight() == weather.Note }))
+	return l.findingsJSON(slices.DeleteFunc(l.weatherFacts().Findings,
+		func(f weather.Finding) bool { return f.Code.Weight() == weather.Note }))
 }
 
 // acceptedText is a finding in full, and whether the scenario accepts it.

@@ -43,6 +43,7 @@ func (l *Study) beaten(ctx context.Context, name string, settings *strategy.Stra
 // beatenLead advises against settings that the baseline beats.
 func (l *Study) beatenLead(b *Beaten) string {
 	unit := quantity.Label(quantity.Volume, l.Scenario.Units)
-	return fmt.Sprintf("Do not enter these settings: “%s” uses less water (%s %s a year, these %s) and has fewer stress days (%s a year, these %s).",
+	return fmt.Sprintf("Do not enter these settings: “%s” uses less water (%s %s a year, these %s) and has fewer stress days (%s a "+
+		"year, these %s).",
 		b.By, l.volume(b.ByM3PerYear), unit, l.volume(b.M3PerYear), days(b.ByStressYear), days(b.StressPerYear))
 }

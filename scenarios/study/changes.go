@@ -399,7 +399,8 @@ func (l *Study) changeRecords(t *tally.Table) (out []ChangesRecord) {
 	for i := range l.Checks.Changes {
 		c := &l.Checks.Changes[i]
 		e := c.Effects()
-		r := ChangesRecord{Strategy: t.Strategies[c.Strategy], Sum: record(e.Sum), Together: record(e.Together), Interaction: record(e.Interaction),
+		r := ChangesRecord{Strategy: t.Strategies[c.Strategy], Sum: record(e.Sum), Together: record(e.Together),
+			Interaction: record(e.Interaction),
 			EstablishM3: c.EstablishM3, EstablishDays: c.EstablishDays}
 		var sum float64
 		if sum, r.NoCost = c.TotalCost(); r.NoCost < len(c.Changes) {

@@ -179,7 +179,8 @@ func (l *Study) costFact(t *tally.Table) string {
 	}
 	basis := t.Basis()
 	base := m.perYear(t.Baseline, &basis)
-	text := fmt.Sprintf("the water bill is %s %s %s under “%s”", m.Rates.Currency, whole(base.Total()), basis.Words(), t.Strategies[t.Baseline])
+	text := fmt.Sprintf("the water bill is %s %s %s under “%s”", m.Rates.Currency, whole(base.Total()), basis.Words(),
+		t.Strategies[t.Baseline])
 	named := 0
 	for s := range m.bills {
 		if p, worth := l.worth(s, &basis); p != nil && named < maxCostsNamed {

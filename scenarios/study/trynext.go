@@ -69,7 +69,8 @@ func (l *Study) tryNext(ctx context.Context, r *replay.Runner, t *tally.Table) (
 
 // enough returns the least factor with which each zone no longer falls short; not
 // found if the highest is not enough for one.
-func (l *Study) enough(ctx context.Context, r *replay.Runner, data *plots.Study, s int, short []bool) (factors []float64, found bool, err error) {
+func (l *Study) enough(ctx context.Context, r *replay.Runner, data *plots.Study, s int, short []bool) (factors []float64, found bool,
+	err error) {
 	var list []strategy.Strategy
 	for _, f := range nextFactors {
 		factors = make([]float64, len(short))

@@ -86,7 +86,8 @@ type ScoreRecord struct {
 }
 
 func (l *Study) outcomeOfSetting(o *tune.Outcome) *TunedOutcome {
-	j := &TunedOutcome{M3PerYear: o.M3PerYear, LeastM3PerYear: o.LeastM3PerYear, TimesLeast: o.Ratio(), Uneven: o.Uneven(), Years: o.Years, Dry: o.Dry,
+	j := &TunedOutcome{M3PerYear: o.M3PerYear, LeastM3PerYear: o.LeastM3PerYear, TimesLeast: o.Ratio(), Uneven: o.Uneven(), Years: o.Years,
+		Dry:   o.Dry,
 		DryIs: dryIs(&o.Ranked), Met: o.Met, Breaches: o.Breaches}
 	for z := range o.Zones {
 		zone := &o.Zones[z]

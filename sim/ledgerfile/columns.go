@@ -114,7 +114,8 @@ func Columns() []DayColumn {
 		},
 		{Column: Column{"rate_mm_h", "mm/h", "gross precipitation rate PR of the zone on the day"}, Few: true,
 			Float: func(d *Day) float64 { return d.RateMMH }},
-		{Column: Column{"irrigated_area_m2", "m²", "irrigated area of the zone on the day"}, Few: true, Float: func(d *Day) float64 { return d.AreaM2 }},
+		{Column: Column{"irrigated_area_m2", "m²", "irrigated area of the zone on the day"}, Few: true,
+			Float: func(d *Day) float64 { return d.AreaM2 }},
 		{
 			Column: Column{"soil_change_mm", "mm", "depletion that a change of the root zone adds in the morning; below 0 if it removes some"},
 			Few:    true, Term: Leaves, Float: func(d *Day) float64 { return d.SoilChangeMM },

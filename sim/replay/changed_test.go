@@ -21,8 +21,9 @@ func drawStretches(t *rapid.T, job *replay.Job) []strategy.Stretch {
 	for range rapid.IntRange(0, 3).Draw(t, "changes") {
 		from += cal.Date(rapid.IntRange(0, 150).Draw(t, "from"))
 		last := out[len(out)-1]
-		s := strategy.Stretch{From: from, Zones: slices.Clone(last.Zones), Run: make([]float64, len(job.Zones)), Roots: make([]float64, len(job.Zones)),
-			Anew: make([]bool, len(job.Zones))}
+		s := strategy.Stretch{From: from, Zones: slices.Clone(last.Zones), Run: make([]float64, len(job.Zones)),
+			Roots: make([]float64, len(job.Zones)),
+			Anew:  make([]bool, len(job.Zones))}
 		for z := range s.Zones {
 			s.Run[z], s.Roots[z] = 1, 1
 			if rapid.Bool().Draw(t, "changes this zone") {

@@ -55,7 +55,8 @@ func At(job *Job, s, z int, date cal.Date) (m Moment, ok bool) {
 	given := int(tr.Dose[i])
 	row := sheet.Row(i)
 	m = Moment{
-		Row: row, Zone: *zone, Day: today.Forcing[i], Changed: today.From > 0 && today.From == i, Shares: sim.Shares(zone.Strips, zone.DULQ), Dose: plan.Doses[given],
+		Row: row, Zone: *zone, Day: today.Forcing[i], Changed: today.From > 0 && today.From == i, Shares: sim.Shares(zone.Strips, zone.DULQ),
+		Dose:       plan.Doses[given],
 		InfiltMM:   plan.In[given*zone.Strips:][:zone.Strips],
 		SpinUpDays: plan.Spin, FullStart: plan.Spin == 0 && !job.NoSpinUp, Reference: s == r.table.LeastWaterIndex(),
 		SensorClosed: row.Reason == sim.SensorWet,

@@ -127,6 +127,7 @@ func (s *Sheet) row(i int, zone *sim.Zone, forcing []sim.Day, growth *sim.Growth
 		DepletionMM: s.Trace.DepletionMM[i], LowQuarterMM: s.Trace.LowQuarterMM[i],
 		TAWMM: zone.TAWMM, RAWMM: d.RAWMM, Ks: s.Trace.Ks[i], Filled: s.Weather.Filled != nil && s.Weather.Filled[i],
 		PastRAW: sim.Stressed(s.Trace.LowQuarterMM[i], d.RAWMM),
-		RateMMH: zone.PRMMH, AreaM2: zone.AreaM2, ShortMM: s.Trace.ShortMM[i], LowShortMM: s.Trace.LowShortMM[i], Grading: growth.Grade(s.Trace, i, since),
+		RateMMH: zone.PRMMH, AreaM2: zone.AreaM2, ShortMM: s.Trace.ShortMM[i], LowShortMM: s.Trace.LowShortMM[i],
+		Grading: growth.Grade(s.Trace, i, since),
 	}
 }

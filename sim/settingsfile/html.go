@@ -87,7 +87,8 @@ func (p *Page) view() (*view, error) {
 		return nil, err
 	}
 	v := &view{Page: p, Changes: p.changes(), Words: words, Cautions: Cautions(), Next: p.next(), Misfits: settings.MisfitTexts(s),
-		Held: p.held(), Unfit: p.refused(), Dry: p.dry(), Off: offMonths(s), OutsideSeason: outsideSeason(s), Earlier: p.shift(), Queued: queued(s)}
+		Held: p.held(), Unfit: p.refused(), Dry: p.dry(), Off: offMonths(s), OutsideSeason: outsideSeason(s), Earlier: p.shift(),
+		Queued: queued(s)}
 	for i := range s.Programs {
 		prog := &s.Programs[i]
 		pv := programView{Heading: heading(i, prog.Name), Days: strategy.DaysText(prog.Days), Starts: settings.StartsText(prog.Starts, p.Units)}

@@ -13,7 +13,8 @@ func TestTermByHand(t *testing.T) {
 	for _, c := range []struct {
 		date cal.Date
 		in   bool
-	}{{d(2, 28), false}, {d(3, 1), true}, {d(4, 30), true}, {d(5, 1), false}, {d(5, 31), false}, {d(6, 1), true}, {d(9, 30), true}, {d(10, 1), false}} {
+	}{{d(2, 28), false}, {d(3, 1), true}, {d(4, 30), true}, {d(5, 1), false}, {d(5, 31), false}, {d(6, 1), true}, {d(9, 30), true},
+		{d(10, 1), false}} {
 		if got := term.In(c.date, false); got != c.in {
 			t.Errorf("%v: in force %v, by hand %v", c.date, got, c.in)
 		}

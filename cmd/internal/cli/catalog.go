@@ -64,8 +64,9 @@ how rain sensors do in the field, and watering intervals of the low desert.`,
 	cmd.Flags().StringVar(&units, "units", "us", "`UNITS` to print: us or si")
 	cmd.Flags().BoolVar(&parts, "parts", false, "list the parts of a strategy instead, with examples")
 	cmd.Flags().BoolVar(&zones, "zones", false, "list the parameters of a zone instead, with their table columns")
-	cmd.Flags().BoolVar(&measures, "measures", false, "list water-saving measures instead, with settings, sources, what field studies\nfound and what a "+
-		"replay on the sample site gives")
+	cmd.Flags().BoolVar(&measures, "measures", false,
+		"list water-saving measures instead, with settings, sources, what field studies\nfound and what a "+
+			"replay on the sample site gives")
 	cmd.Flags().BoolVar(&asJSON, "json", false, "print the catalog as JSON, in SI units")
 	return cmd
 }

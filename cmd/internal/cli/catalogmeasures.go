@@ -98,7 +98,8 @@ func printMeasures(w io.Writer, list []replayedMeasure) {
 		} else if v > 0 {
 			change = fmt.Sprintf("%.0f%% more water", v)
 		}
-		fmt.Fprintf(w, "    Replay on the sample site, against as found: %s, %.0f stress days a year instead of %.0f\n", change, m.StressDays, m.AsFoundStress)
+		fmt.Fprintf(w, "    Replay on the sample site, against as found: %s, %.0f stress days a year instead of %.0f\n", change, m.StressDays,
+			m.AsFoundStress)
 	}
 	fmt.Fprintln(w, "\nField figures are quoted from reviews, abstracts and copies, as named; none was recomputed.")
 	fmt.Fprintln(w, "Savings depend on what ran before, more than on the measure: replay them on your own site.")
