@@ -185,7 +185,8 @@ func outcome(s *Study, rows []tally.Row) string {
 		if sameWater(change) {
 			return fmt.Sprintf("Too close to call: %s %s %s.", name, usesWater(change), quote(first.Strategy))
 		}
-		return fmt.Sprintf("Too close to call: %s %s %s, less than the error of such an estimate.", name, usesWater(change), quote(first.Strategy))
+		return fmt.Sprintf("Too close to call: %s %s %s, less than the error of such an estimate.",
+			name, usesWater(change), quote(first.Strategy))
 	case tradeOff:
 		return "Best trade-off: " + saving
 	}
@@ -226,7 +227,8 @@ func detail(s *Study, rows []tally.Row) string {
 			return fmt.Sprintf("%s %s %s, with %s.", name, usesWater(rows[at].Change), quote(first.Strategy), s.insteadOf(rows, at))
 		}
 		return fmt.Sprintf("%s %s %s, %s %s, with %s.",
-			name, usesWater(rows[at].Change), quote(first.Strategy), s.Units.volumeText(first.M3PerYear-rows[at].M3PerYear), s.per(), s.insteadOf(rows, at))
+			name, usesWater(rows[at].Change), quote(first.Strategy), s.Units.volumeText(first.M3PerYear-rows[at].M3PerYear),
+			s.per(), s.insteadOf(rows, at))
 	}
 	return fmt.Sprintf("No other strategy uses less water than %s without adding more than %s%s; "+
 		"the closest is %s: an estimated %s water, with %s.",
