@@ -180,7 +180,7 @@ func TestMonthsDoNotCallCoverageWaste(t *testing.T) {
 	if !strings.Contains(c.See, want) {
 		t.Errorf("%q lacks %q", c.See, want)
 	}
-	if len(c.Notes) == 0 || !strings.Contains(c.Notes[0], "Over the whole record no real schedule") ||
+	if len(c.Notes) == 0 || !strings.Contains(c.Notes[0], "Over the whole record no schedule keeps water from getting scarce with less") ||
 		!strings.Contains(c.Notes[0], "in a single month one can") {
 		t.Errorf("notes %q", c.Notes)
 	}

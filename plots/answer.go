@@ -182,13 +182,27 @@ func outcome(s *Study, rows []tally.Row) string {
 	case saves:
 		return saving
 	case tooCloseToCall:
-		return fmt.Sprintf("Too close to call: %s uses an estimated %s water than %s, less than the error of such an estimate.",
-			name, moreOrLess(change), quote(first.Strategy))
+		if sameWater(change) {
+			return fmt.Sprintf("Too close to call: %s %s %s.", name, usesWater(change), quote(first.Strategy))
+		}
+		return fmt.Sprintf("Too close to call: %s %s %s, less than the error of such an estimate.",
+			name, usesWater(change), quote(first.Strategy))
 	case tradeOff:
 		return "Best trade-off: " + saving
 	}
-	return fmt.Sprintf("No option clearly saves water: the closest, %s, uses an estimated %s, %s.",
-		name, moreOrLess(change), s.inThirst(rows, at))
+	uses := "uses about as much"
+	if !sameWater(change) {
+		uses = "uses an estimated " + moreOrLess(change)
+	}
+	return fmt.Sprintf("No option clearly saves water: the closest, %s, %s, %s.", name, uses, s.inThirst(rows, at))
+}
+
+// usesWater compares the water of an option with that of the strategy named next.
+func usesWater(change float64) string {
+	if sameWater(change) {
+		return "uses about as much water as"
+	}
+	return "uses an estimated " + moreOrLess(change) + " water than"
 }
 
 // inThirst states the price of strategy st in stress days, with their everyday
@@ -209,8 +223,12 @@ func detail(s *Study, rows []tally.Row) string {
 	case notReady:
 		return s.whatToTry()
 	case saves, tooCloseToCall:
-		return fmt.Sprintf("%s uses an estimated %s water than %s, %s %s, with %s.",
-			name, change, quote(first.Strategy), s.Units.volumeText(first.M3PerYear-rows[at].M3PerYear), s.per(), s.insteadOf(rows, at))
+		if sameWater(rows[at].Change) {
+			return fmt.Sprintf("%s %s %s, with %s.", name, usesWater(rows[at].Change), quote(first.Strategy), s.insteadOf(rows, at))
+		}
+		return fmt.Sprintf("%s %s %s, %s %s, with %s.",
+			name, usesWater(rows[at].Change), quote(first.Strategy), s.Units.volumeText(first.M3PerYear-rows[at].M3PerYear),
+			s.per(), s.insteadOf(rows, at))
 	}
 	return fmt.Sprintf("No other strategy uses less water than %s without adding more than %s%s; "+
 		"the closest is %s: an estimated %s water, with %s.",

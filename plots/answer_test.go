@@ -64,6 +64,8 @@ func TestAnswer(t *testing.T) {
 		{"better both ways", []float64{1000, 700}, []int{6, 2}, []string{"with 4 fewer thirsty days in a dry year"}},
 		{"too close", []float64{1000, 950}, []int{6, 6}, []string{
 			"Too close to call", "5% less"}},
+		{"equal water", []float64{1000, 1002}, []int{6, 6}, []string{
+			"the closest, “B”, uses about as much, with no more thirsty days in a dry year."}},
 		{"all use more", []float64{400, 600, 500}, []int{20, 0, 2}, []string{
 			"No option clearly saves water: the closest, “C”, uses an estimated 25% more, with 18 fewer thirsty days in a dry year.",
 			"No other strategy",

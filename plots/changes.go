@@ -151,8 +151,8 @@ func (s *Study) InteractionText(c *ChangeTrial) string {
 	e := c.Effects()
 	unit := s.Units.volumeUnit()
 	of := func(m3 float64) string { return signed(s.Units.volume(m3), rounded) }
-	return fmt.Sprintf("Under %s the changes together make %s %s %s and %s stress days; each alone adds up to %s and %s: an "+
-		"interaction of %s and %s.",
+	return fmt.Sprintf("Under %s the changes together make %s %s %s and %s stress days; the sum of each alone is %s and %s, "+
+		"the interaction %s and %s.",
 		quote(s.Table.Strategies[c.Strategy]), of(e.Together.M3), unit, s.per(), signed(e.Together.Stress, tenths), of(e.Sum.M3),
 		signed(e.Sum.Stress, tenths), of(e.Interaction.M3), signed(e.Interaction.Stress, tenths))
 }
@@ -163,7 +163,7 @@ func (s *Study) EstablishText(c *ChangeTrial) string {
 	if c.EstablishDays == 0 {
 		return ""
 	}
-	return fmt.Sprintf("Under %s new plants take %s in %s while they are established, once; this is not part of the yearly figures.",
+	return fmt.Sprintf("Under %s new plants take %s in their first %s, until they are established; this is not part of the yearly figures.",
 		quote(s.Table.Strategies[c.Strategy]), s.Units.volumeText(c.EstablishM3), count(c.EstablishDays, "day", "days"))
 }
 
@@ -174,8 +174,8 @@ func (s *Study) changeTable(trials []ChangeTrial) *Table {
 	}
 	t := &Table{
 		Caption: "What each change does to the strategy without changes: alone, and added to the changes above it. Changes interact, so the " +
-			"effects of each alone do not add up to that of all together. Costs are those stated in the scenario.",
-		First: "Change", Head: append([]string{"Strategy"}, s.ChangeHead()...),
+			"effects of each alone may not add up to that of all together. Costs are those stated in the scenario.",
+		First: "Change", Head: append([]string{"Strategy"}, s.ChangeHead()...), Words: []bool{true},
 	}
 	for i := range trials {
 		c := &trials[i]
@@ -192,7 +192,7 @@ func (s *Study) whatChanges(trials []ChangeTrial) *Table {
 		return nil
 	}
 	t := &Table{Caption: "What each strategy changes apart from run times.", First: "Change",
-		Head: []string{"Strategy", "Zones", "From", "What"}}
+		Head: []string{"Strategy", "Zones", "From", "What"}, Words: []bool{true, true, true, true}}
 	for i := range trials {
 		for k := range trials[i].Changes {
 			f := &trials[i].Changes[k]
@@ -216,13 +216,18 @@ func changesOf(trials []ChangeTrial, st int) *ChangeTrial {
 // makeChanges says which changes come before the settings of a strategy; empty for
 // none.
 func (c *ChangeTrial) makeChanges() string {
-	var names []string
-	for i := range c.Changes {
-		names = append(names, c.Changes[i].Name+" ("+c.Changes[i].Zones+")")
-	}
-	text := "First make its changes: " + strings.Join(names, ", ") + "."
+	text := "First make its changes: " + c.named() + "."
 	if cost := c.CostText(); cost != "" {
 		text += " " + cost
 	}
 	return text
+}
+
+// named lists the changes with their zones.
+func (c *ChangeTrial) named() string {
+	names := make([]string, len(c.Changes))
+	for i := range c.Changes {
+		names[i] = c.Changes[i].Name + " (" + c.Changes[i].Zones + ")"
+	}
+	return strings.Join(names, ", ")
 }

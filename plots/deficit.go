@@ -92,8 +92,8 @@ func DeficitCurves(v *DeficitView) Chart {
 	}
 	c.Keys = slices.DeleteFunc(c.Keys, func(k Key) bool { return !c.holds(k.Role) })
 	c.See = v.see(dry)
-	c.Notes = append(c.Notes, "Left of the vertical line no schedule can avoid stress; "+
-		"uneven coverage and losses raise the need further.")
+	c.Notes = append(c.Notes, "Left of the vertical line no schedule can keep water in the soil from getting scarce, though plants tolerate "+
+		"some of that; uneven coverage and losses raise the need further.")
 	if len(curves) > 1 {
 		c.Notes = append(c.Notes, fmt.Sprintf("All panels span %s of water, so they can be compared.", v.Units.depthWords(1000*deepest)))
 		c.Notes = append(c.Notes, "Stress days of the site are averages over zones, weighted by area.")

@@ -143,7 +143,7 @@ func (s *Study) whyNots(f *Facts, v verdict, at int) string {
 	if v == notReady && s.Next != nil {
 		try = s.Next.words(s)
 		if needs := f.about(s.Next.Strategy).Needs; needs != "" {
-			try += " It takes new equipment: " + needs + "."
+			try += " It needs new equipment: " + needs + "."
 		}
 	}
 	return punctuated(sentences(try, s.shaky(f.Marks), s.whyNot(v, at), s.greener(v, at)))

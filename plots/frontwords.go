@@ -72,14 +72,23 @@ func (s *Study) aboutLine(f *Facts, st int) string {
 	if about.Text == "" {
 		return ""
 	}
-	text := upperFirst(about.Text)
+	text := upperFirst(about.Text) + "."
+	changes := changesOf(f.Trials, st)
+	if changes != nil { // new sprinklers or plants are not "no new equipment"
+		text += " Changes: " + changes.named() + "."
+		if cost := changes.CostText(); cost != "" {
+			text += " " + cost
+		}
+	}
 	switch {
 	case st == s.base():
-		return text + "."
-	case about.Needs == "":
-		return text + ". No new equipment."
+		return text
+	case about.Needs != "":
+		return text + " New equipment: " + about.Needs + "."
+	case changes == nil:
+		return text + " No new equipment."
 	}
-	return text + ". New equipment: " + about.Needs + "."
+	return text
 }
 
 // baselineNote names the baseline and says how it was chosen.
@@ -145,7 +154,7 @@ func (s *Study) frontFacts(f *Facts, at int) []Item {
 	}
 	return known([]Item{
 		{"On the controller", punctuated(orElse(f.Changes, s.onController(at)))},
-		{"Money", orElse(f.Cost, "no water rates given, so no dollars are shown")},
+		{"Money", orElse(f.Cost, "no water rates given, so no bills are shown")},
 		{"Who acts next", orElse(f.Act, "whoever programs the controller, after asking your water provider")},
 		{"Watering rules", legal},
 	})

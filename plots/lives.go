@@ -90,7 +90,7 @@ func (s *Study) lifeTable(trials []LifeTrial) *Table {
 	t := &Table{
 		Caption: "What a part does in each year since installation, against the same strategy without it. Each such year meets the weather " +
 			"of every whole year of the record; the share that still works follows from the stated life.",
-		First: "Part", Head: append([]string{"Strategy"}, s.LifeHead()...),
+		First: "Part", Head: append([]string{"Strategy"}, s.LifeHead()...), Words: []bool{true},
 	}
 	for i := range trials {
 		for _, row := range s.LifeRows(&trials[i]) {

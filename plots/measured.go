@@ -181,11 +181,11 @@ func (v *MeasuredView) useSee() string {
 	past, k := mean(true)
 	switch {
 	case n > 0 && k > 0:
-		return fmt.Sprintf("Before RAW plants used %s the replay says, past RAW %s it says.", word(before), word(past))
+		return fmt.Sprintf("Before RAW, plants used %s the replay says; past RAW, %s it says.", word(before), word(past))
 	case n > 0:
-		return fmt.Sprintf("Before RAW plants used %s the replay says.", word(before))
+		return fmt.Sprintf("Before RAW, plants used %s the replay says.", word(before))
 	case k > 0:
-		return fmt.Sprintf("Past RAW plants used %s the replay says.", word(past))
+		return fmt.Sprintf("Past RAW, plants used %s the replay says.", word(past))
 	}
 	return "There are too few dry spells to compare water use with Ks."
 }

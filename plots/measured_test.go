@@ -57,7 +57,7 @@ func TestUseChart(t *testing.T) {
 	if len(dots.X) != 1 || dots.X[0] != 30 || dots.Y[0] != 80 || ks.X[1] != 40 || ks.Y[1] != 100 || ks.X[2] != 100 || ks.Y[2] != 0 {
 		t.Errorf("%+v, %+v", dots, ks)
 	}
-	if want := "Before RAW plants used about as much as the replay says, past RAW 40% of ETc more than it says."; c.See != want {
+	if want := "Before RAW, plants used about as much as the replay says; past RAW, 40% of ETc more than it says."; c.See != want {
 		t.Errorf("%q, want %q", c.See, want)
 	}
 	if !strings.HasPrefix(c.Notes[0], "1 spell is outside") {

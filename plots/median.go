@@ -43,14 +43,14 @@ func MedianAboveDry(t *tally.Table, u Units) string {
 	}
 	median, dry := r.Name(r.Median), r.Name(r.Dry)
 	text := fmt.Sprintf("The median year %s: %s ranks as drier over the whole year, by 0.8 ETo less effective rain (%s; %s in %s), "+
-		"but stress and watering follow the weeks. ", strings.Join(parts, " and "), dry, u.depthWords(t.Dryness(r.Dry)),
+		"but stress and watering depend on single weeks. ", strings.Join(parts, " and "), dry, u.depthWords(t.Dryness(r.Dry)),
 		u.depthWords(t.Dryness(r.Median)), median)
 	if a, b := t.DriestMonths(r.Median), t.DriestMonths(r.Dry); u.shownDepth(a) > u.shownDepth(b) {
 		return text + fmt.Sprintf("The driest three months of %s lacked more rain (%s) than those of %s (%s).",
 			median, u.depthWords(a), dry, u.depthWords(b))
 	}
-	return text + fmt.Sprintf("The driest three months of %s lacked no more rain than those of %s, so the days on which these strategies "+
-		"water made the difference.", median, dry)
+	return text + fmt.Sprintf("The driest three months of %s lacked no more rain than those of %s, so the timing of heat, rain "+
+		"and watering made the difference.", median, dry)
 }
 
 // listedOf joins up to three texts and counts the rest.

@@ -65,7 +65,8 @@ func Months(s *Study) Chart {
 	c.Alt = "Bar charts of water applied by month with lines for need and rain, one chart per strategy. " + strings.Join(alt, ". ") + "."
 	basis := s.Table.Basis()
 	c.Notes = []string{basis.Sentence() + " The need assumes perfect foresight and perfectly even watering. " +
-		"Over the whole record no real schedule avoids stress with less; in a single month one can, if it watered ahead."}
+		"Over the whole record no schedule keeps water from getting scarce with less, though plants tolerate some of that; in a single " +
+		"month one can, if it watered ahead."}
 	return c
 }
 

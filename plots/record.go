@@ -264,7 +264,7 @@ func (r *RecordView) temperatures(step int) (Panel, bool) {
 	if step > 1 {
 		p.Series = []Series{ends, mean}
 	}
-	ax := scaleBetween("temperature", r.Units.temperatureUnit(), min(least, most), max(least, most), 4)
+	ax := scaleBetween("temperature", r.Units.temperatureUnit(), min(least, most), max(least, most), 5)
 	p.Y = &ax
 	return p, true
 }
@@ -295,7 +295,7 @@ func (r *RecordView) rain(step int) (Panel, bool) {
 	unit := r.Units.depthUnit()
 	title := "Rain (" + unit + "/day)"
 	if step > 1 {
-		title = fmt.Sprintf("Rain (%s per %d days)", unit, step)
+		title = fmt.Sprintf("Rain (%s per %d days)", r.Units.pick("inches", "mm"), step)
 	}
 	ax := scaleTo("rain", unit, most, 3)
 	note := fmt.Sprintf("wettest day %s on %v", r.Units.pick(r.Units.depthWords(wettest), fixed(wettest, 1)+" mm"), at)
@@ -385,7 +385,7 @@ func (r *RecordView) refET() (Panel, bool) {
 	if most == 0 {
 		return Panel{}, false
 	}
-	p.Title, p.Note = fmt.Sprintf("Reference ET (%s per %s)", r.Units.depthUnit(), word), "no whole "+word
+	p.Title, p.Note = fmt.Sprintf("Reference ET (%s/%s)", r.Units.depthUnit(), word), "no whole "+word
 	if wholes > 0 {
 		p.Note = fmt.Sprintf("mean %s%s a %s over %s", fixed(sum/float64(wholes), r.Units.depthDigits()), r.Units.pick(" inches", " mm"),
 			word, count(wholes, "whole "+word, "whole "+word+"s"))

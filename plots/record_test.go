@@ -129,9 +129,9 @@ func TestRecordInUSUnits(t *testing.T) {
 		titles[p.Title] = p.Note
 	}
 	for title, note := range map[string]string{
-		"Temperature (°F)":            "lowest 50.0, highest 68.0",
-		"Rain (in/day)":               "wettest day 1.0 inches on 2030-01-01",
-		"Reference ET (in per month)": "mean 3.0 inches a month over 12 whole months",
+		"Temperature (°F)":        "lowest 50.0, highest 68.0",
+		"Rain (in/day)":           "wettest day 1.0 inches on 2030-01-01",
+		"Reference ET (in/month)": "mean 3.0 inches a month over 12 whole months",
 	} {
 		if got, ok := titles[title]; !ok || got != note {
 			t.Errorf("%s: %q, want %q; panels %v", title, got, note, titles)

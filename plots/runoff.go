@@ -66,6 +66,7 @@ func (s *Study) runoffTable(trials []CycleTrial) *Table {
 		First: "Zone",
 		Head: []string{"Strategy", "Runoff (" + s.Units.volumeUnit() + basis.Unit() + ")", "Events per " + basis.Each(),
 			"Nights a week in season", "Shorter cycles"},
+		Words: []bool{true, false, false, false, true},
 	}
 	for st := range s.own() {
 		list := Runoff(s.Table, s.measures(), st)

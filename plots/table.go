@@ -7,11 +7,26 @@ type Table struct {
 	Head    []string // above the cells, with the unit in parentheses
 	Beside  []string // what the small print beside the cells counts; as in a row
 	Minor   []bool   // cells that a narrow screen hides
+	Words   []bool   // cells of words, not numbers
 	Rows    []TableRow
 }
 
 // IsMinor reports whether a narrow screen hides cell i.
 func (t *Table) IsMinor(i int) bool { return i < len(t.Minor) && t.Minor[i] }
+
+// IsWords reports whether cell i has words, which line up at their beginning.
+func (t *Table) IsWords(i int) bool { return i < len(t.Words) && t.Words[i] }
+
+// CellClass returns the style of cell i; empty for none.
+func (t *Table) CellClass(i int) string {
+	switch {
+	case t.IsMinor(i):
+		return "minor"
+	case t.IsWords(i):
+		return "left"
+	}
+	return ""
+}
 
 // SmallPrint returns what the small print beside cell i of each row counts; empty for
 // none.

@@ -110,6 +110,9 @@ func percent(share float64) string {
 	return fixed(100*share, 0) + "%"
 }
 
+// sameWater reports whether [moreOrLess] shows no difference.
+func sameWater(change float64) bool { return math.Round(100*change) == 0 }
+
 // moreOrLess writes a change as a whole percentage and a direction.
 func moreOrLess(change float64) string {
 	switch p := math.Round(100 * change); {

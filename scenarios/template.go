@@ -141,7 +141,7 @@ programs:                     # as set on the controller
 #   on_conflict: flag         # the default, omit, does not apply what breaks a rule
 #   stages: [{name: stage two, from: 2012-07-01, to: 2012-09-30, days: [sat]}]    # window, max_minutes, ban and exempt, too
 
-# verdict: {stress_days: 14, browning_days: 0}    # a zone's most, and how many more than the baseline, to be recommended
+# verdict: {stress_days: 14, browning_days: 0}    # to be recommended: maximum per zone, and maximum added to the baseline
 
 # What water costs, for a water bill of each strategy; the rates are a file of their own, see "loamledger bill --help":
 # money: {rates: rates.yaml}          # and meter_reads: reads.csv for real read dates, meter, prices, discount

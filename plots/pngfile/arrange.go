@@ -149,16 +149,16 @@ func axesText(c *plots.Chart) string {
 		parts = append(parts, "Left to right: "+name(c.X)+".")
 	}
 	scale := "Same scale in every panel."
+	if len(c.Panels) == 1 {
+		scale = ""
+	}
 	for i := range c.Panels {
 		if c.Panels[i].Y != nil { // each has its unit in its title
 			scale = ""
 			break
 		}
-		if c.Panels[i].X != nil {
+		if c.Panels[i].X != nil && scale != "" {
 			scale = "Same vertical scale in every panel."
-			if len(c.Panels) == 1 {
-				scale = ""
-			}
 			break
 		}
 	}

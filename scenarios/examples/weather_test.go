@@ -40,7 +40,7 @@ var climates = []climate{
 // sky.
 func (c climate) draw() []byte {
 	var b bytes.Buffer
-	b.WriteString("date,tmax_c,tmin_c,rain_mm,rhmax_pct,rhmin_pct,rs_mj_m2,wind_m_s\n")
+	b.WriteString("date,tmax_c,tmin_c,rain_mm,rhmax_pct,rhmin_pct,rs_mj_m2,wind_m_s,origin\n")
 	r := rand.New(rand.NewPCG(c.seed, 1))
 	phase := 200.0 // warmest day of the year
 	if c.latDeg < 0 {
@@ -75,7 +75,7 @@ func (c climate) draw() []byte {
 			sky *= 0.35 + 0.4*cloud
 		}
 		wind := max(0.4, c.windMS*(0.5+r.Float64()))
-		fmt.Fprintf(&b, "%v,%.1f,%.1f,%.1f,%.0f,%.0f,%.1f,%.1f\n", d, tmax, tmin, rain,
+		fmt.Fprintf(&b, "%v,%.1f,%.1f,%.1f,%.0f,%.0f,%.1f,%.1f,synthetic\n", d, tmax, tmin, rain,
 			min(100, 100*ea/vapor(tmin)), 100*ea/vapor(tmax), sky*extraterrestrial(c.latDeg, doy), wind)
 	}
 	return b.Bytes()

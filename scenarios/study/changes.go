@@ -140,6 +140,10 @@ func (l *Study) ChangesLine(t *tally.Table) string {
 	if len(years) == 0 {
 		return ""
 	}
+	if len(years) == 1 {
+		return fmt.Sprintf("Dated changes are complete on %v; all figures use the only whole year after it, %s.", l.ChangedFrom,
+			tally.YearName(years[0], t.South))
+	}
 	return fmt.Sprintf("Dated changes are complete on %v; all figures use the whole years after it, %s to %s (%d).", l.ChangedFrom,
 		tally.YearName(years[0], t.South), tally.YearName(years[len(years)-1], t.South), len(years))
 }

@@ -78,9 +78,12 @@ func (l *Study) shallow() []scenarios.Warning {
 // breaches returns the strategies that break the site's limits.
 func (l *Study) breaches(t *tally.Table) []scenarios.Warning {
 	var out []scenarios.Warning
-	for s, text := range l.Compliance(t) {
-		if n := len(t.Breaches[s]); n > 0 {
-			w := scenarios.Warning{Code: scenarios.BreaksLimits, Strategy: t.Strategies[s], Value: float64(n), Unit: "runs", Text: text}
+	if l.Scenario.Limits == nil {
+		return nil
+	}
+	for s := range t.NoWaterIndex() {
+		if n := len(t.Breaches[s]); n > 0 && !t.IsCut(s) {
+			w := scenarios.Warning{Code: scenarios.BreaksLimits, Strategy: t.Strategies[s], Value: float64(n), Unit: "runs", Text: l.brokenBy(t, s)}
 			out = append(out, w)
 		}
 	}
@@ -153,34 +156,46 @@ func (l *Study) complianceLines(t *tally.Table) []string {
 	return lines
 }
 
-// Compliance describes in one sentence how each strategy complies with the
-// site's limits; empty if the site has none.
+// Compliance describes in sentences how the strategies comply with the site's
+// limits: first those that keep them, then each that does not; empty if the site
+// has none.
 func (l *Study) Compliance(t *tally.Table) []string {
 	if l.Scenario.Limits == nil {
 		return nil
 	}
-	var out []string
+	var keep, broken []string
 	for s := range t.NoWaterIndex() {
-		if t.IsCut(s) { // its breaches are those of the baseline
-
-			continue
+		switch {
+		case t.IsCut(s): // its breaches are those of the baseline
+		case len(t.Breaches[s]) == 0:
+			keep = append(keep, "“"+t.Strategies[s]+"”")
+		default:
+			broken = append(broken, l.brokenBy(t, s))
 		}
-		if len(t.Breaches[s]) == 0 {
-			out = append(out, fmt.Sprintf("%s keeps the limits in the scenario", t.Strategies[s]))
-			continue
-		}
-		days, minutes := map[string]int{}, 0.0
-		for i := range t.Breaches[s] {
-			days[t.Breaches[s][i].Rule]++
-			minutes += t.Breaches[s][i].Minutes
-		}
-		var rules []string
-		for rule, n := range days {
-			rules = append(rules, fmt.Sprintf("%s (%s)", rule, quantity.Count(n, "run", "runs")))
-		}
-		slices.Sort(rules)
-		out = append(out, fmt.Sprintf("%s breaks %s; %s minutes were %s", t.Strategies[s], strings.Join(rules, ", "),
-			quantity.Whole(int(minutes+0.5)), l.done(s)))
 	}
-	return out
+	switch n := len(keep); {
+	case n == 1:
+		keep = []string{keep[0] + " keeps the limits in the scenario"}
+	case n > 1 && len(broken) == 0:
+		keep = []string{"All strategies keep the limits in the scenario"}
+	case n > 1:
+		keep = []string{strings.Join(keep[:n-1], ", ") + " and " + keep[n-1] + " keep the limits in the scenario"}
+	}
+	return append(keep, broken...)
+}
+
+// brokenBy says which rules strategy s breaks, and what became of the runs.
+func (l *Study) brokenBy(t *tally.Table, s int) string {
+	days, minutes := map[string]int{}, 0.0
+	for i := range t.Breaches[s] {
+		days[t.Breaches[s][i].Rule]++
+		minutes += t.Breaches[s][i].Minutes
+	}
+	var rules []string
+	for rule, n := range days {
+		rules = append(rules, fmt.Sprintf("%s (%s)", rule, quantity.Count(n, "run", "runs")))
+	}
+	slices.Sort(rules)
+	return fmt.Sprintf("“%s” breaks %s; %s minutes were %s", t.Strategies[s], strings.Join(rules, ", "),
+		quantity.Whole(int(minutes+0.5)), l.done(s))
 }

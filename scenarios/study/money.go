@@ -243,7 +243,8 @@ func (m *Money) measure() tally.Measure {
 			}
 			return sums.Total().Float64()
 		},
-		Views: []tally.View{{Over: tally.PerYear, Head: "bill\n[" + m.Rates.Currency + "]\n%p", Front: "Water bill, " + m.Rates.Currency}},
+		Views: []tally.View{{Over: tally.PerYear, Head: "bill\n[" + m.Rates.Currency + "]\n%p",
+			Front: "Water bill (" + m.Rates.Currency + "/yr)"}},
 	}
 }
 

@@ -3,6 +3,7 @@ package settingsfile
 import (
 	"fmt"
 	"math"
+	"strconv"
 	"strings"
 
 	"loamledger/sim/settings"
@@ -27,7 +28,7 @@ func followingMonths(f *settings.Following, sys quantity.System) []string {
 		if sys == quantity.US {
 			decimals = 2
 		}
-		return quantity.Number(quantity.Convert(mm, quantity.Depth, sys), decimals)
+		return strconv.FormatFloat(quantity.Convert(mm, quantity.Depth, sys), 'f', decimals, 64) // the months line up
 	}
 	var months []string
 	for m, mm := range f.EToMM {

@@ -12,7 +12,7 @@ const monthlyAuto = "auto"
 func monthlyKind() Kind {
 	return Spec[Monthly]{
 		Key: "monthly",
-		Doc: "multiplies all run times by a 12 percentages, one for each month, starting with January; auto derives the percentages from the " +
+		Doc: "multiplies all run times by 12 percentages, one for each month, starting with January; auto derives the percentages from the " +
 			"weather record",
 		Example:   "monthly: [0, 0, 40, 60, 80, 100, 100, 95, 75, 50, 25, 0]",
 		Params:    (*Monthly).params,

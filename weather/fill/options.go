@@ -103,8 +103,19 @@ type GapError struct {
 }
 
 func (e *GapError) Error() string {
-	return fmt.Sprintf("%s is missing on %d days, first from %v to %v, and cannot be filled: %s\n\tfix: %s", e.Column.Label(), e.Days, e.From,
-		e.To, e.Why, e.Fix())
+	return e.What() + "\n\tfix: " + e.Fix()
+}
+
+// What says which days are missing and why they stay so.
+func (e *GapError) What() string {
+	days := fmt.Sprintf("%d days, first from %v to %v,", e.Days, e.From, e.To)
+	switch {
+	case e.Days == 1:
+		days = "1 day, " + e.From.String() + ","
+	case e.From == e.To:
+		days = fmt.Sprintf("%d days, first on %v,", e.Days, e.From)
+	}
+	return e.Column.Label() + " is missing on " + days + " and cannot be filled: " + e.Why
 }
 
 // Fix says what to do about the gap.

@@ -188,9 +188,7 @@ func inFile(rec *weather.Record, err error) error {
 			code, msg, fix = e.Code, e.Msg, e.Fix
 		case *fill.GapError:
 			code, pos = diag.GapTooLong, placeOf(rec, e.From)
-			msg = fmt.Sprintf("%s is missing on %d days, first from %v to %v, and cannot be filled: %s", e.Column.Label(), e.Days, e.From, e.To,
-				e.Why)
-			msg, fix = because(msg, "add a second station that has these days ("+byDonor+"), or choose start and end dates without the gap ("+
+			msg, fix = because(e.What(), "add a second station that has these days ("+byDonor+"), or choose start and end dates without the gap ("+
 				byDates+")")
 		case *fill.YearsError:
 			code, pos = diag.TooManyGaps, placeOf(rec, e.Years[0].RunFrom)

@@ -131,7 +131,7 @@ func (k *checker) rainEnvelopes() {
 			continue
 		}
 		low, high := e.back(want-envelopeFar*e.spread), e.back(want+envelopeFar*e.spread)
-		detail := strings.TrimSpace(fmt.Sprintf("%.3g %s", e.back(v), e.unit)) + fmt.Sprintf("; %.2g to %.2g expected", low, high)
+		detail := strings.TrimSpace(fmt.Sprintf("%.3g %s", e.back(v), e.unit)) + "; " + twoDigits(low) + " to " + twoDigits(high) + " expected"
 		if e.code == weather.CodeRainWettestDay {
 			t := tally{rule: rule{code: e.code, column: weather.Rain, what: e.what + " is within what the climate of the record suggests",
 				action: kept, source: envelopeFrom}}
@@ -143,4 +143,12 @@ func (k *checker) rainEnvelopes() {
 		k.column(e.code, weather.Rain, k.s.Days-k.s.CountMissing(weather.Rain), "", envelopeFrom,
 			e.what+" is within what the climate of the record suggests", "%s", detail)
 	}
+}
+
+// twoDigits writes a number with two significant digits and without an exponent.
+func twoDigits(v float64) string {
+	if math.Abs(v) < 99.5 {
+		return fmt.Sprintf("%.2g", v)
+	}
+	return fmt.Sprintf("%.0f", 10*math.Round(v/10))
 }

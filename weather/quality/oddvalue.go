@@ -27,8 +27,8 @@ func (k *checker) oddValues() {
 			continue
 		}
 		t := tally{rule: rule{code: weather.CodeOddValue, column: c, action: kept, source: ownThreshold,
-			what: fmt.Sprintf("a value %d °C beyond all others (wind: twice all others), or %d °C from the days on both sides and %d "+
-				"standard deviations from those around it or %d °C beyond its season in all years", oddGapC, oddAlone, oddSpread, oddGapC)}}
+			what: fmt.Sprintf("a single value far from all others: %d °C beyond the next (wind: twice the next), or %d °C from the days on "+
+				"both sides and far from its season", oddGapC, oddAlone)}}
 		low, high := ends(v)
 		if high.n >= oddDays {
 			if c == weather.Wind && high.first > oddWind*high.next && t.hit(high.at, high.first) ||
