@@ -1,6 +1,7 @@
 package scenarios
 
 import (
+	"fmt"
 	"math"
 	"slices"
 
@@ -14,6 +15,10 @@ import (
 // mostCycles is the maximum number of cycles of a zone in one start. No controller
 // opens a valve more often, and it bounds the work of a replay.
 const mostCycles = 200
+
+// mostScaledCycles is the maximum after percentages, changes and refills of the whole
+// TAW, on the longest day that they allow.
+const mostScaledCycles = 2000
 
 // A layout is one start of a program by itself: which zones it waters when, in
 // minutes after the start, and how long it takes.
@@ -45,6 +50,7 @@ func (b *builder) schedules() {
 	told := map[[2]int]bool{}
 	for s := range b.sc.Strategies {
 		st := &b.sc.Strategies[s]
+		b.manyCycles(st)
 		var used []int
 		for _, part := range st.Parts {
 			switch part := part.(type) {
@@ -200,6 +206,31 @@ func (b *builder) longRefill(name string, r *strategy.Refill) {
 					"the maximum is %d", name, b.zones[z], b.minutes(minutes), b.minutes(r.CycleMin), quantity.Whole(n), mostCycles)
 		}
 	}
+}
+
+// manyCycles rejects a strategy whose percentages, changes or refills can take a start
+// to more cycles than a replay can lay out.
+func (b *builder) manyCycles(st *strategy.Strategy) {
+	zones := make([]sim.Zone, len(b.sc.Zones))
+	for z := range zones {
+		zones[z] = b.sc.Zones[z].Zone
+	}
+	l := st.Longest(zones)
+	n := l.Run.Cycles()
+	if n <= mostScaledCycles {
+		return
+	}
+	what := fmt.Sprintf("program %q", l.Program)
+	at := b.sc.Place("programs." + l.Program + ".cycle")
+	if l.Refill != nil {
+		what = "a refill of the whole TAW"
+		if at = b.sc.Place("strategies." + st.Name + ".refill.cycle"); at.File == "" {
+			at = b.sc.Zones[l.Zone].Pos
+		}
+	}
+	b.fault(diag.CannotFinish, at, "write longer cycles, or lower the percentages", "strategy %q: %s can water zone %q for %s in one start, "+
+		"with every percentage at its highest; in cycles of %s, these are %s cycles; the maximum is %s", st.Name, what, b.zones[l.Zone],
+		b.minutes(l.Run.Minutes), b.minutes(l.Run.CycleMin), quantity.Whole(n), quantity.Whole(mostScaledCycles))
 }
 
 // shutOut rejects a program of a strategy that the limits bind, if no minute of a zone
