@@ -1,7 +1,6 @@
 package scenarios
 
 import (
-	"fmt"
 	"math"
 	"slices"
 
@@ -51,6 +50,8 @@ func (b *builder) schedules() {
 	for s := range b.sc.Strategies {
 		st := &b.sc.Strategies[s]
 		b.manyCycles(st)
+		b.changedBeyondDay(st)
+		b.manualBeyondDay(st)
 		var used []int
 		for _, part := range st.Parts {
 			switch part := part.(type) {
@@ -206,31 +207,6 @@ func (b *builder) longRefill(name string, r *strategy.Refill) {
 					"the maximum is %d", name, b.zones[z], b.minutes(minutes), b.minutes(r.CycleMin), quantity.Whole(n), mostCycles)
 		}
 	}
-}
-
-// manyCycles rejects a strategy whose percentages, changes or refills can take a start
-// to more cycles than a replay can lay out.
-func (b *builder) manyCycles(st *strategy.Strategy) {
-	zones := make([]sim.Zone, len(b.sc.Zones))
-	for z := range zones {
-		zones[z] = b.sc.Zones[z].Zone
-	}
-	l := st.Longest(zones)
-	n := l.Run.Cycles()
-	if n <= mostScaledCycles {
-		return
-	}
-	what := fmt.Sprintf("program %q", l.Program)
-	at := b.sc.Place("programs." + l.Program + ".cycle")
-	if l.Refill != nil {
-		what = "a refill of the whole TAW"
-		if at = b.sc.Place("strategies." + st.Name + ".refill.cycle"); at.File == "" {
-			at = b.sc.Zones[l.Zone].Pos
-		}
-	}
-	b.fault(diag.CannotFinish, at, "write longer cycles, or lower the percentages", "strategy %q: %s can water zone %q for %s in one start, "+
-		"with every percentage at its highest; in cycles of %s, these are %s cycles; the maximum is %s", st.Name, what, b.zones[l.Zone],
-		b.minutes(l.Run.Minutes), b.minutes(l.Run.CycleMin), quantity.Whole(n), quantity.Whole(mostScaledCycles))
 }
 
 // shutOut rejects a program of a strategy that the limits bind, if no minute of a zone
