@@ -65,12 +65,13 @@ func TestSchedulesThatCannotBeRun(t *testing.T) {
 		// A spray of 1 in/h or more, changed to 0.01 in/h: 20 min · 100 = 2,000 min or more.
 		{"a day too short after a change", strategies, "  - {name: as found, programs: [lawns], " +
 			"changes: [{zones: front lawn, sprinkler: {rate: 0.01 in/h}}]}\n", diag.CannotFinish, ``},
-		{"two manual runs at once", strategies, "  - {name: as found, programs: [lawns], manual: [{date: 2014-07-03, zone: front lawn, minutes: 60 min, " +
-			"at: \"18:00\"}, {date: 2014-07-03, zone: front lawn, minutes: 15 min, at: \"18:59\"}]}\n", diag.Conflict,
+		{"two manual runs at once", strategies, "  - {name: as found, programs: [lawns], manual: [{date: 2014-07-03, zone: front lawn, " +
+			"minutes: 60 min, at: \"18:00\"}, {date: 2014-07-03, zone: front lawn, minutes: 15 min, at: \"18:59\"}]}\n", diag.Conflict,
 			`yard.yaml:10:75: strategy "as found": two manual runs water zone "front lawn" at the same time on 2014-07-03`},
 		{"two manual runs one after the other", strategies, "  - {name: as found, programs: [lawns], manual: [{date: 2014-07-03, zone: front lawn, " +
 			"minutes: 60 min, at: \"18:00\"}, {date: 2014-07-03, zone: front lawn, minutes: 15 min, at: \"19:00\"}]}\n", "", ""},
-		{"a refill of the whole TAW", "refill: {zones: [bed]}", "refill: {zones: [bed], mad: 1%, assumed_rate: 10%, share: 150%, cycle: 0.5 min}",
+		{"a refill of the whole TAW", "refill: {zones: [bed]}",
+			"refill: {zones: [bed], mad: 1%, assumed_rate: 10%, share: 150%, cycle: 0.5 min}",
 			diag.CannotFinish, ``},
 		{"during the soak of the other", "strategies:\n" + strategies, second("[wed]", "05:50"), "", ""},
 		{"on other days", "strategies:\n" + strategies, second("[tue, sun]", "06:10"), "", ""},

@@ -97,8 +97,8 @@ func (b *builder) manualBeyondDay(st *strategy.Strategy) {
 				if at.File == "" {
 					at = b.sc.Zones[m.Zone].Pos
 				}
-				b.fault(diag.Conflict, at, "write one run, or a later start time (at)", "strategy %q: two manual runs water zone %q at the same time on %v",
-					st.Name, b.zones[m.Zone], m.Date)
+				b.fault(diag.Conflict, at, "write one run, or a later start time (at)",
+					"strategy %q: two manual runs water zone %q at the same time on %v", st.Name, b.zones[m.Zone], m.Date)
 				return // one is enough
 			}
 		}
