@@ -249,7 +249,7 @@ func (g group) readPlanting(c *Change) {
 	out := &Establish{RootDepthM: nan}
 	length, lengthOK := e.number(want{key: "days", shape: days, min: 1, max: 3650, whole: true,
 		fix: "add days, the length of the establishment, such as 90 days"})
-	out.RootDepthM, _ = e.number(want{key: "root_depth", shape: shape{dim: quantity.Length}, max: 5, above: true,
+	out.RootDepthM, _ = e.number(want{key: "root_depth", shape: shape{dim: quantity.Length}, min: leastRootsM, max: 5,
 		dflt: ourChoice(0.05, "roots of sod or of a root ball; our choice")})
 	out.KShare, _ = e.number(want{key: "k", shape: shape{dim: quantity.Fraction}, min: 0.05, max: 2,
 		dflt: ourChoice(1, "new plants use what established ones use; our choice")})

@@ -15,6 +15,10 @@ import (
 // ruleKeys are the keys of a rule, directly under limits and in each stage.
 var ruleKeys = []string{"days", "window", "max_minutes", "ban", "exempt"}
 
+// leastMainLMin is the lowest flow of a main [L/min], that of a few emitters. Less is a
+// slip of the pen.
+const leastMainLMin = 0.1
+
 // readLimits reads the site's rules and plumbing.
 func (b *builder) readLimits(top group) {
 	node := top.has("limits")
@@ -37,7 +41,7 @@ func (b *builder) readLimits(top group) {
 		g.givenWord(g.path("exempt_manual"), n)
 	}
 	if g.node.Get("flow") != nil {
-		l.CapacityLMin, _ = g.number(want{key: "flow", shape: shape{dim: quantity.Flow}, above: true, max: 1e5,
+		l.CapacityLMin, _ = g.number(want{key: "flow", shape: shape{dim: quantity.Flow}, min: leastMainLMin, max: 1e5,
 			fix: "write the flow that meter, main and pump allow, such as 40 gpm"})
 	}
 	word := "omit"
@@ -102,7 +106,8 @@ func (g group) rule(name string) strategy.Rule {
 		g.givenList(g.path("window"), n, g.items(n))
 	}
 	if g.node.Get("max_minutes") != nil {
-		r.MaxMinutes, _ = g.number(want{key: "max_minutes", shape: shape{dim: quantity.Duration}, above: true, max: dayMinutes})
+		r.MaxMinutes, _ = g.number(want{key: "max_minutes", shape: shape{dim: quantity.Duration}, min: 0.5, max: dayMinutes,
+			fix: "write the longest run allowed, from 0.5 min to 1,440 min"})
 	}
 	if n := g.has("ban"); n != nil {
 		r.Ban, _ = g.flag(n, "ban")

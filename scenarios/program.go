@@ -51,7 +51,7 @@ func (b *builder) readProgram(node *Node, name, where string) {
 	}
 	p.From, p.To = g.dates()
 	if n := g.has("ramp_to"); n != nil {
-		p.RampTo, _ = g.number(want{key: "ramp_to", shape: shape{dim: quantity.Fraction}, above: true, max: 10,
+		p.RampTo, _ = g.number(want{key: "ramp_to", shape: shape{dim: quantity.Fraction}, min: 0.01, max: 10,
 			fix: "write the share of the run times on the last day, such as 40%"})
 		if p.From == 0 || p.To == 0 || p.To == p.From {
 			g.fault(diag.MissingKey, n.Pos, "add from and to, the first and the last day of the program", "%s: ramp_to needs from and to", where)

@@ -112,7 +112,6 @@ type want struct {
 	key      string
 	shape    shape
 	min, max float64
-	above    bool           // min itself is excluded
 	whole    bool           // only whole numbers
 	dflt     catalog.Figure // used if not given, unless its Source is empty
 	quiet    bool           // optional: NaN if not given and without a default
@@ -191,12 +190,6 @@ func (g group) parse(n *Node, w want) (float64, bool) {
 	show := w.shower(n.Text, g.sc.Units)
 	fix := w.fix
 	switch {
-	case w.above && v <= w.min:
-		if fix == "" {
-			fix = fmt.Sprintf("write a value above %s and at most %s", show(w.min), show(w.max))
-		}
-		g.fault(diag.OutOfRange, n.Pos, fix, "%s: %s%s must be above %s", g.where, name, n.Text, show(w.min))
-		return nan, false
 	case v < low || v > high:
 		if fix == "" {
 			fix = fmt.Sprintf("write a value from %s to %s", show(w.min), show(w.max))

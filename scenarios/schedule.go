@@ -15,6 +15,10 @@ import (
 // opens a valve more often, and it bounds the work of a replay.
 const mostCycles = 200
 
+// mostScaledCycles is the maximum after percentages, changes and refills of the whole
+// TAW, on the longest day that they allow.
+const mostScaledCycles = 2000
+
 // A layout is one start of a program by itself: which zones it waters when, in
 // minutes after the start, and how long it takes.
 type layout struct {
@@ -45,6 +49,9 @@ func (b *builder) schedules() {
 	told := map[[2]int]bool{}
 	for s := range b.sc.Strategies {
 		st := &b.sc.Strategies[s]
+		b.manyCycles(st)
+		b.changedBeyondDay(st)
+		b.manualBeyondDay(st)
 		var used []int
 		for _, part := range st.Parts {
 			switch part := part.(type) {

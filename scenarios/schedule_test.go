@@ -53,6 +53,26 @@ func TestSchedulesThatCannotBeRun(t *testing.T) {
 		// The lawn is watered from 05:30 to 05:38, 06:08 to 06:16 and 06:46 to 06:50.
 		{"two programs at once", "strategies:\n" + strategies, second("[wed]", "06:10"), diag.Conflict,
 			`yard.yaml:9:39: programs "lawns" and "more" both water zone "front lawn" at 06:10 on the same day`},
+		// The habit raises 5 times by a fifth: a factor of 2. 20 min · 1,000% · 1,000% · 2 = 4,000 min.
+		{"percentages at their highest", "cycle: 8 min}\nstrategies:\n" + strategies, "cycle: 0.5 min}\nstrategies:\n" +
+			"  - {name: as found, programs: [lawns], zone_percent: {front lawn: 1000%}, et_percent: {max: 1000%},\n" +
+			"     habit: {edits: 0, raise_by: 20%, steps: 5}}\n", diag.CannotFinish,
+			`yard.yaml:8:90: strategy "as found": program "lawns" can water zone "front lawn" for 4,000 min in one start, with every percentage ` +
+				`at its highest; in cycles of 0.5 min, these are 8,000 cycles; the maximum is 2,000`},
+		// 20 min · 1,000% · 500% = 1,000 min: 2,000 cycles.
+		{"percentages at the maximum", "cycle: 8 min}\nstrategies:\n" + strategies, "cycle: 0.5 min}\nstrategies:\n" +
+			"  - {name: as found, programs: [lawns], zone_percent: {front lawn: 1000%}, et_percent: {max: 500%}}\n", "", ""},
+		// A spray of 1 in/h or more, changed to 0.01 in/h: 20 min · 100 = 2,000 min or more.
+		{"a day too short after a change", strategies, "  - {name: as found, programs: [lawns], " +
+			"changes: [{zones: front lawn, sprinkler: {rate: 0.01 in/h}}]}\n", diag.CannotFinish, ``},
+		{"two manual runs at once", strategies, "  - {name: as found, programs: [lawns], manual: [{date: 2014-07-03, zone: front lawn, " +
+			"minutes: 60 min, at: \"18:00\"}, {date: 2014-07-03, zone: front lawn, minutes: 15 min, at: \"18:59\"}]}\n", diag.Conflict,
+			`yard.yaml:10:75: strategy "as found": two manual runs water zone "front lawn" at the same time on 2014-07-03`},
+		{"two manual runs one after the other", strategies, "  - {name: as found, programs: [lawns], manual: [{date: 2014-07-03, zone: front lawn, " +
+			"minutes: 60 min, at: \"18:00\"}, {date: 2014-07-03, zone: front lawn, minutes: 15 min, at: \"19:00\"}]}\n", "", ""},
+		{"a refill of the whole TAW", "refill: {zones: [bed]}",
+			"refill: {zones: [bed], mad: 1%, assumed_rate: 10%, share: 150%, cycle: 0.5 min}",
+			diag.CannotFinish, ``},
 		{"during the soak of the other", "strategies:\n" + strategies, second("[wed]", "05:50"), "", ""},
 		{"on other days", "strategies:\n" + strategies, second("[tue, sun]", "06:10"), "", ""},
 		{"on odd days, which may be wednesdays", "strategies:\n" + strategies, second("odd", "06:10"), diag.Conflict,

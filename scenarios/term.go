@@ -91,7 +91,7 @@ func (g group) life(n *Node) *strategy.Life {
 	bare, share := shape{bare: true}, shape{dim: quantity.Fraction}
 	var l strategy.Life
 	years := func(key string) float64 {
-		v, ok := s.number(want{key: key, shape: bare, max: 1000, above: true, quiet: true, fix: "write a number of years above 0"})
+		v, ok := s.number(want{key: key, shape: bare, min: 0.05, max: 1000, quiet: true, fix: "write a number of years, from 0.05 to 1,000"})
 		if !ok {
 			return 0
 		}

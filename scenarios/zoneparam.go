@@ -24,7 +24,6 @@ type ZoneParam struct {
 	Dim      quantity.Dimension // of a number with a unit
 	Bare     bool               // a number without a unit
 	Min, Max float64            // inclusive range of a number, in the base unit
-	Above    bool               // Min itself is excluded
 	Whole    bool               // only whole numbers
 	Optional bool               // may be omitted; has no default
 	Required bool               // required in every zone
@@ -108,7 +107,7 @@ func (p *ZoneParam) shape() shape { return shape{dim: p.Dim, bare: p.Bare} }
 // want describes how to read the parameter, with its default from basis.
 func (p *ZoneParam) want(basis ZoneBasis) want {
 	_, own := p.split()
-	w := want{key: own, shape: p.shape(), min: p.Min, max: p.Max, above: p.Above, whole: p.Whole, quiet: p.Optional, fix: p.Fix}
+	w := want{key: own, shape: p.shape(), min: p.Min, max: p.Max, whole: p.Whole, quiet: p.Optional, fix: p.Fix}
 	if p.Default != nil {
 		w.dflt = p.Default(basis)
 	}

@@ -95,12 +95,25 @@ func changedUntil(sc *scenarios.Scenario, first, last cal.Date) (until cal.Date)
 	return until
 }
 
+// warnOfChangesAfter warns of changes that begin after the record and so change nothing.
+func warnOfChangesAfter(sc *scenarios.Scenario, last cal.Date) {
+	for i := range sc.Stacks {
+		for k := range sc.Stacks[i].Changes {
+			if c := &sc.Stacks[i].Changes[k]; c.From > last {
+				sc.Warn(scenarios.Warning{Code: scenarios.AfterRecord, Pos: c.Pos, Strategy: sc.Stacks[i].Name, Value: float64(c.From - last), Unit: "d"},
+					"strategy %q: change %q begins on %v, after the record ends on %v, and has no effect", sc.Stacks[i].Name, c.Name, c.From, last)
+			}
+		}
+	}
+}
+
 // excludeChanging excludes the years before the last dated change is complete, so that
 // yearly figures compare what the strategies are in the end, on the same years. If no
 // whole year follows, all years stay, with a warning.
 func (l *Study) excludeChanging() {
 	sc := l.Scenario
 	first, last := l.Weather.Start, l.Weather.End()
+	warnOfChangesAfter(sc, last)
 	until := changedUntil(sc, first, last)
 	if until == 0 {
 		return

@@ -69,6 +69,12 @@ func (l *Study) measuredHead(m *Measured, file, layout string) []string {
 		fmt.Sprintf("Days: %s compared; not compared: %s without a reading of every depth, %s with frozen soil%s, %s outside the weather record",
 			quantity.Whole(m.Compared), quantity.Whole(m.GapDays), quantity.Whole(m.FrozenDays), frozenBy(m), quantity.Whole(m.Outside)),
 		fmt.Sprintf("Zone %q under %q; %s", m.Zone, m.Strategy, l.soilText(m)))
+	for i := range r.Levels {
+		if from, days := r.Levels[i].Stuck(); days >= soilwater.StuckDays {
+			lines = append(lines, fmt.Sprintf("Caution: the reading at %s is exactly the same on %d days in a row from %v: the sensor may be stuck.",
+				l.length(r.Levels[i].DepthM), days, r.Start+cal.Date(from)))
+		}
+	}
 	if m.ReachM < m.RootDepthM-1e-9 {
 		lines = append(lines, fmt.Sprintf("The sensors represent the soil down to %s, so that depth is compared instead of the root depth, %s.",
 			l.length(m.ReachM), l.length(m.RootDepthM)))

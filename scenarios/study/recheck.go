@@ -34,6 +34,10 @@ var designFactors = [...]float64{0.75, 1, 1.25}
 // least trouble first [min].
 var cycleTrials = [...][2]float64{{10, 30}, {5, 30}, {5, 60}, {3, 60}}
 
+// mostTrialCycles is the maximum number of cycles of a trial in one start: nobody
+// would set more, and it bounds the work.
+const mostTrialCycles = 500
+
 // enoughWater is the share of the water that entered the soil, or was lost in the
 // air, that shorter cycles must still apply.
 const enoughWater = 0.97
@@ -132,9 +136,16 @@ func (l *Study) tryCycles(ctx context.Context, r *replay.Runner, t *tally.Table)
 			continue
 		}
 		var list []strategy.Strategy
+		var trials [][2]float64
 		for _, trial := range cycleTrials {
 			other, _ := l.Job.Strategies[s].WithCycles(trial[0], trial[1])
-			list = append(list, other)
+			if longest := other.Longest(l.Job.Zones); longest.Run.Cycles() > mostTrialCycles {
+				continue
+			}
+			list, trials = append(list, other), append(trials, trial)
+		}
+		if len(list) == 0 {
+			continue
 		}
 		only := make([]bool, len(t.Zones))
 		for i := range zones {
@@ -148,7 +159,7 @@ func (l *Study) tryCycles(ctx context.Context, r *replay.Runner, t *tally.Table)
 			before := t.Sum(&basis, s, of.Zone)
 			best := plots.CycleTrial{Strategy: s, Zone: of.Zone}
 			least := 0.5 * before.IrrRunoffMM
-			for k, trial := range cycleTrials {
+			for k, trial := range trials {
 				after := tried.Sum(&basis, k, of.Zone)
 				if after.GrossMM-after.IrrRunoffMM < enoughWater*(before.GrossMM-before.IrrRunoffMM) { // limits leave no room for the soaks
 					continue

@@ -40,11 +40,7 @@ func zoneParamFacts(p *scenarios.ZoneParam, sys quantity.System) string {
 		facts = append(facts, "required")
 	}
 	if !p.Words {
-		low := ""
-		if p.Above {
-			low = "above "
-		}
-		facts = append(facts, low+rangeText(p.Min, p.Max, p.Dim, p.Bare, sys))
+		facts = append(facts, rangeText(p.Min, p.Max, p.Dim, p.Bare, sys))
 	}
 	switch {
 	case p.Rests != "":

@@ -8,7 +8,9 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"math"
 	"os"
+	"strconv"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -153,11 +155,13 @@ come first.`,
 		Example: `  loamledger demo
   loamledger init yard.yaml
   loamledger replay yard.yaml --out results`,
-		Args:          unknownCommand,
-		RunE:          func(cmd *cobra.Command, _ []string) error { return cmd.Help() },
-		SilenceErrors: true,
-		SilenceUsage:  true,
-		Version:       Version,
+		Args: unknownCommand,
+		RunE: func(cmd *cobra.Command, _ []string) error { return cmd.Help() },
+
+		PersistentPreRunE: func(cmd *cobra.Command, _ []string) error { return plainNumbers(cmd) },
+		SilenceErrors:     true,
+		SilenceUsage:      true,
+		Version:           Version,
 	}
 	root.SetOut(s.Out)
 	root.SetErr(s.Err)
@@ -231,6 +235,24 @@ func flagError(cmd *cobra.Command, args []string, err error) error {
 		return &usageError{diag.BadFlag, fmt.Sprintf("--%s %q is not valid", f.Name, wrong.GetValue()), "write " + usageOf(f)}
 	}
 	return &usageError{diag.UnknownFlag, err.Error(), fix}
+}
+
+// plainNumbers rejects flags that are not a plain number, and a number below 0 where it
+// would stand for a flag that is not given.
+func plainNumbers(cmd *cobra.Command) (err error) {
+	cmd.Flags().Visit(func(f *pflag.Flag) {
+		bad := false
+		switch v, _ := strconv.ParseFloat(f.Value.String(), 64); f.Value.Type() {
+		case "float64":
+			bad = math.IsNaN(v) || math.IsInf(v, 0)
+		case "int":
+			bad = f.DefValue == "0" && v == -1
+		}
+		if bad && err == nil {
+			err = &usageError{diag.BadFlag, fmt.Sprintf("--%s %q is not valid", f.Name, f.Value), "write " + usageOf(f)}
+		}
+	})
+	return err
 }
 
 // usageOf returns how to write a flag and what it means.

@@ -134,6 +134,9 @@ func (l *loaded) settings(ctx context.Context, s Streams, o *settingsOptions, da
 	if err != nil {
 		return err
 	}
+	if err := l.spare(o.Out); err != nil {
+		return err
+	}
 	l.Job.Workers = runtime.GOMAXPROCS(0)
 	meter := progress.New(s.bar, s.Terminal && !o.JSON, -1, "adjusting run times")
 	sheet, err := l.Sheet(ctx, st, &study.SheetOptions{PercentStep: float64(o.Round) / 100, AsOf: date, Progress: func(int) { meter.Step() }})

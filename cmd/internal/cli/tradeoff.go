@@ -81,6 +81,11 @@ func (l *loaded) tradeoff(ctx context.Context, s Streams, o *tradeoffOptions) er
 	if err != nil {
 		return err
 	}
+	for _, name := range []string{o.Out, o.Plot} {
+		if err := l.spare(name); err != nil {
+			return err
+		}
+	}
 	after := l.AfterLine(st)
 	l.Study, st = l.After(st)
 	job := l.Job

@@ -8,6 +8,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"strings"
 
 	"loamledger/cmd/internal/outdir"
 	"loamledger/weather/diag"
@@ -49,6 +50,49 @@ func (e existing) free(name string) error {
 	return noFolder(filepath.Dir(name))
 }
 
+// spare rejects an output that is one of the files read: --force replaces results,
+// never what they were made of.
+func (in *inputs) spare(name string) error {
+	out, err := os.Stat(name)
+	if err != nil {
+		return nil
+	}
+	for _, read := range in.names() {
+		if is, err := os.Stat(read); err == nil && os.SameFile(is, out) {
+			return &usageError{diag.Exists, name + " is an input of this run", "choose another name"}
+		}
+	}
+	return nil
+}
+
+// ownTable rejects a CSV file to be replaced whose heading is not that of the new one:
+// it was not written by this command.
+func ownTable(name, temp string) error {
+	if strings.ToLower(filepath.Ext(name)) != ".csv" {
+		return nil
+	}
+	was, err := firstLine(name)
+	if err != nil {
+		return nil // there is none
+	}
+	if is, err := firstLine(temp); err != nil || is == was {
+		return err
+	}
+	return &usageError{diag.Exists, name + " has other columns, so it is not from this command", "choose another name, or move the file away"}
+}
+
+// firstLine returns the first line of a file, at most a page of it.
+func firstLine(name string) (string, error) {
+	f, err := os.Open(name)
+	if err != nil {
+		return "", err
+	}
+	defer f.Close()
+	b, err := io.ReadAll(io.LimitReader(f, 4096))
+	line, _, _ := strings.Cut(string(b), "\n")
+	return line, err
+}
+
 // noFolder reports that the folder for an output does not exist.
 func noFolder(folder string) error {
 	return &usageError{diag.NoSuchFolder, "folder " + folder + " does not exist", "create it or choose another"}
@@ -66,6 +110,10 @@ func writeWhole(name string, e existing, write func(io.Writer) error) error {
 	}
 	defer release()
 	if err := put(temp, name, write); err != nil {
+		return err
+	}
+	if err := ownTable(name, temp); err != nil {
+		_ = os.Remove(temp) // the first error is the one to report
 		return err
 	}
 	if err := os.Rename(temp, name); err != nil {
