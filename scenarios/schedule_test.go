@@ -68,8 +68,9 @@ func TestSchedulesThatCannotBeRun(t *testing.T) {
 		{"two manual runs at once", strategies, "  - {name: as found, programs: [lawns], manual: [{date: 2014-07-03, zone: front lawn, " +
 			"minutes: 60 min, at: \"18:00\"}, {date: 2014-07-03, zone: front lawn, minutes: 15 min, at: \"18:59\"}]}\n", diag.Conflict,
 			`yard.yaml:10:75: strategy "as found": two manual runs water zone "front lawn" at the same time on 2014-07-03`},
-		{"two manual runs one after the other", strategies, "  - {name: as found, programs: [lawns], manual: [{date: 2014-07-03, zone: front lawn, " +
-			"minutes: 60 min, at: \"18:00\"}, {date: 2014-07-03, zone: front lawn, minutes: 15 min, at: \"19:00\"}]}\n", "", ""},
+		{"two manual runs one after the other", strategies,
+			"  - {name: as found, programs: [lawns], manual: [{date: 2014-07-03, zone: front lawn, " +
+				"minutes: 60 min, at: \"18:00\"}, {date: 2014-07-03, zone: front lawn, minutes: 15 min, at: \"19:00\"}]}\n", "", ""},
 		{"a refill of the whole TAW", "refill: {zones: [bed]}",
 			"refill: {zones: [bed], mad: 1%, assumed_rate: 10%, share: 150%, cycle: 0.5 min}",
 			diag.CannotFinish, ``},

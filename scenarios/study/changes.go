@@ -100,7 +100,8 @@ func warnOfChangesAfter(sc *scenarios.Scenario, last cal.Date) {
 	for i := range sc.Stacks {
 		for k := range sc.Stacks[i].Changes {
 			if c := &sc.Stacks[i].Changes[k]; c.From > last {
-				sc.Warn(scenarios.Warning{Code: scenarios.AfterRecord, Pos: c.Pos, Strategy: sc.Stacks[i].Name, Value: float64(c.From - last), Unit: "d"},
+				sc.Warn(scenarios.Warning{Code: scenarios.AfterRecord, Pos: c.Pos, Strategy: sc.Stacks[i].Name, Value: float64(c.From - last),
+					Unit: "d"},
 					"strategy %q: change %q begins on %v, after the record ends on %v, and has no effect", sc.Stacks[i].Name, c.Name, c.From, last)
 			}
 		}
