@@ -15,8 +15,9 @@ import (
 
 // changedYard has two zones with values that are round in SI: 60 mm/h, AWC 100 mm/m, 20
 // cm of roots.
-const changedYard = `  - {name: front lawn, area: 100 m2, plant: {k: 0.8, p: 0.4, tolerance: 75%}, soil: {awc: 100 mm/m, intake: 20 mm/h, surface_storage: 5 mm},
-     root_depth: 20 cm, sprinkler: {kind: spray, rate: 60 mm/h, uniformity: 60%, spray_loss: 5%}, leak: 1 L/h}
+const changedYard = `  - {name: front lawn, area: 100 m2, plant: {k: 0.8, p: 0.4, tolerance: 75%},
+     soil: {awc: 100 mm/m, intake: 20 mm/h, surface_storage: 5 mm}, root_depth: 20 cm,
+     sprinkler: {kind: spray, rate: 60 mm/h, uniformity: 60%, spray_loss: 5%}, leak: 1 L/h}
   - {name: bed, area: 50 m2, plant: desert plants, soil: loam, sprinkler: {kind: drip, flow: 5 L/min}}`
 
 // changed reads a strategy with the given changes of changedYard.

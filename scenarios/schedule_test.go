@@ -119,8 +119,8 @@ func TestProgramOnForbiddenDays(t *testing.T) {
 	text := around("  - {name: front lawn, area: 2400 ft2, plant: cool-season turf, sprinkler: spray}",
 		asFound+"  - {name: months, programs: [lawns], monthly: auto}\nlimits: {days: [sat]}\n")
 	sc := mustRead(t, text, nil)
-	const want = `yard.yaml:7:45: program "lawns" of strategy "months" runs on none of the days that the limits allow, so that zone "front lawn" gets ` +
-		`no water from it`
+	const want = `yard.yaml:7:45: program "lawns" of strategy "months" runs on none of the days that the limits allow, so that zone ` +
+		`"front lawn" gets no water from it`
 	if len(sc.Warnings) != 1 || sc.Warnings[0].String() != want {
 		t.Errorf("got %v", sc.Warnings)
 	}

@@ -181,7 +181,8 @@ strategies:                   # what is compared
   - name: seasonal percent
     # like: as found          # copies each part of a strategy above that is not given here, and its changes
     # changes: [{zones: front lawn, sprinkler: {rate: <new rate>, uniformity: 70%}, minutes: same depth, cost: 900}]
-    # changes: [{zones: front lawn, plant: desert plants, from: 2014-10-15, removal: 30 days, establish: {days: 120 days}, minutes: 50%}]    # instead of changes: other plants
+    # or other plants:
+    # changes: [{zones: front lawn, plant: desert plants, from: 2014-10-15, removal: 30 days, establish: {days: 120 days}, minutes: 50%}]
     programs: [lawns, beds]
     season: {start: 04-15, end: 10-15}
     monthly: [0, 0, 40, 60, 80, 100, 100, 95, 75, 50, 25, 0]

@@ -168,7 +168,8 @@ func TestChangesComeBack(t *testing.T) {
     hold: {rain: {at_least: 0.31 in, from: 2012-03-01, until: 2016-04-30, off: [{from: 2013-01-01, to: 2013-01-31}]},
       frost: {below: 31 F, lasts: {life: 7.3, unplugged: 3.1 %, overridden: 7 %, seed: 11}}}
     changes:
-      - {name: nozzles, zones: [both, "a.b: <lawn> & 7 %"], sprinkler: {kind: multi-stream, rate: 0.47 in/h}, minutes: same depth, cost: 913.07}
+      - {name: nozzles, zones: [both, "a.b: <lawn> & 7 %"], sprinkler: {kind: multi-stream, rate: 0.47 in/h}, minutes: same depth,
+         cost: 913.07}
       - {zones: all, leak: 0.013 gpm, minutes: same minutes, from: 2014-03-01}
       - {zones: "12", soil: clay loam, root_depth: 43 cm}
       - {zones: both, plant: {name: desert plants, tolerance: 0.53 share}, cover: natural desert, from: 2013-10-01, removal: 43 days,

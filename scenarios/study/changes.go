@@ -329,23 +329,28 @@ func (l *Study) ChangeGrids(t *tally.Table) (grids []*Grid) {
 	data := l.verdictData(t)
 	for i := range l.Checks.Changes {
 		c := &l.Checks.Changes[i]
-		g := &Grid{Head: append([]string{"changes of “" + t.Strategies[c.Strategy] + "”"}, data.ChangeHead()...)}
-		g.Columns = toTheRight(1, len(g.Head))
-		g.Columns[0].Width = 30
-		for k := range g.Columns {
-			g.Columns[k].HeadWidth = headWidth
-		}
-		g.Columns[0].HeadWidth = 30
-		for _, row := range data.ChangeRows(c) {
-			cells := make([]any, len(row))
-			for k := range row {
-				cells[k] = row[k]
-			}
-			g.add(cells...)
-		}
-		grids = append(grids, g)
+		grids = append(grids, namedRows("changes of “"+t.Strategies[c.Strategy]+"”", data.ChangeHead(), data.ChangeRows(c), headWidth))
 	}
 	return grids
+}
+
+// namedRows is a grid whose rows begin with a name, under a heading for the names;
+// width is that of the other headings.
+func namedRows(names string, head []string, rows [][]string, width int) *Grid {
+	g := &Grid{Head: append([]string{names}, head...)}
+	g.Columns = toTheRight(1, len(g.Head))
+	for k := range g.Columns {
+		g.Columns[k].HeadWidth = width
+	}
+	g.Columns[0].Width, g.Columns[0].HeadWidth = 30, 30
+	for _, row := range rows {
+		cells := make([]any, len(row))
+		for k := range row {
+			cells[k] = row[k]
+		}
+		g.add(cells...)
+	}
+	return g
 }
 
 // ChangeLines say what the strategies change, what it costs and how the changes

@@ -65,21 +65,7 @@ func (l *Study) LifeGrids(t *tally.Table) (grids []*Grid) {
 	data := l.verdictData(t)
 	for i := range l.Checks.Lives {
 		c := &l.Checks.Lives[i]
-		g := &Grid{Head: append([]string{"part of “" + t.Strategies[c.Strategy] + "”"}, data.LifeHead()...)}
-		g.Columns = toTheRight(1, len(g.Head))
-		g.Columns[0].Width = 30
-		for k := range g.Columns {
-			g.Columns[k].HeadWidth = 16
-		}
-		g.Columns[0].HeadWidth = 30
-		for _, row := range data.LifeRows(c) {
-			cells := make([]any, len(row))
-			for k := range row {
-				cells[k] = row[k]
-			}
-			g.add(cells...)
-		}
-		grids = append(grids, g)
+		grids = append(grids, namedRows("part of “"+t.Strategies[c.Strategy]+"”", data.LifeHead(), data.LifeRows(c), 16))
 	}
 	return grids
 }

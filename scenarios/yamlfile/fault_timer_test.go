@@ -5,7 +5,8 @@ func timerFaults() []faultCase {
 	return []faultCase{
 		{"an unknown timer", "units: us", "units: us\ntimer: plane",
 			`yard.yaml:3:8: unknown timer "plane"
-fix: write one of: plain, with cycle and soak; or write its values, as in timer: {programs: 3, starts: 4, percent_step: 10%, min_minutes: 1, cycle: no}`},
+fix: write one of: plain, with cycle and soak; or write its values, as in ` +
+				`timer: {programs: 3, starts: 4, percent_step: 10%, min_minutes: 1, cycle: no}`},
 		{"an unknown key of a timer", "units: us", "units: us\ntimer: {program: 3}",
 			`yard.yaml:3:9: timer: unknown key "program"
 fix: did you mean "programs"?`},

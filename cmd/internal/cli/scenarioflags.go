@@ -17,7 +17,8 @@ type scenarioFlags struct {
 }
 
 func (o *scenarioFlags) addFlags(f *pflag.FlagSet) {
-	f.StringSliceVar(&o.Accept, "accept", nil, "comma-separated `CODES` of weather findings that shall not stop the\nrun, in addition to those in the scenario")
+	f.StringSliceVar(&o.Accept, "accept", nil, "comma-separated `CODES` of weather findings that shall not stop the\n"+
+		"run, in addition to those in the scenario")
 	f.BoolVar(&o.Outside, "allow-outside", false, "read files that the scenario names outside its folder")
 }
 

@@ -117,7 +117,8 @@ loamledger settings.`,
 	f.StringSliceVar(&o.Kinds, "kind", []string{"fixed", "monthly", "et", "refill"}, "comma-separated `KINDS` to search")
 	f.IntVar(&o.Stress, "stress-days", 7, "maximum `DAYS` a year per zone below the raised mark")
 	f.Float64Var(&o.Reserve, "mark-reserve", 0.1, "raise the tolerance marks by this `SHARE` of the need")
-	f.IntVar(&o.Browning, "browning-days", -1, "maximum browning `DAYS` a year, per driest quarter\n(default verdict.browning_days of the scenario, 0)")
+	f.IntVar(&o.Browning, "browning-days", -1, "maximum browning `DAYS` a year, per driest quarter\n"+
+		"(default verdict.browning_days of the scenario, 0)")
 	f.Lookup("browning-days").DefValue = "0"
 	f.Float64Var(&o.Runoff, "runoff-events", 0, "maximum mean runoff `EVENTS` a year per zone (default 0)")
 	f.IntVar(&o.Round, "round-percent", 5, "`STEP` of monthly percentages: 1, 2, 5, 10, 20, 25 or 50")

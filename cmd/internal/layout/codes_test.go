@@ -11,6 +11,8 @@ import (
 
 	"loamledger/plots"
 	"loamledger/scenarios"
+	"loamledger/sim/settings"
+	"loamledger/sim/timer"
 	"loamledger/weather"
 	"loamledger/weather/diag"
 )
@@ -50,6 +52,10 @@ func codeLists() []codeList {
 		listOf("scenarios", "WarningCode", scenarios.WarningCodes(), func(d scenarios.WarningDoc) (string, string) {
 			return string(d.Code), d.Doc
 		}),
+		listOf("sim/settings", "DryReason", settings.DryReasons(), func(d settings.DryReasonDoc) (string, string) {
+			return string(d.Reason), d.Doc
+		}),
+		listOf("sim/timer", "Reason", timer.Reasons(), func(d timer.ReasonDoc) (string, string) { return string(d.Reason), d.Doc }),
 		listOf("plots", "AlarmCode", plots.AlarmCodes(), func(d plots.AlarmDoc) (string, string) { return string(d.Code), d.Doc }),
 	}
 }
