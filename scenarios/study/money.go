@@ -58,7 +58,7 @@ func (l *Study) Price(rates *bill.Rates, reads []bill.Read, checked bool) error 
 			"or use: irrigation to the meter",
 			"money: the meter also serves the house, and how much is not given; the price of water outdoors depends on it")
 	}
-	if m.Prices, m.HasDay = rates.Newest(); own.Prices != nil {
+	if m.Prices, m.HasDay = rates.Newest(&rates.Account); own.Prices != nil {
 		m.Prices, m.HasDay = *own.Prices, true
 	}
 	m.Rates = rates
