@@ -23,6 +23,8 @@ type Study struct {
 	Rules    *VerdictRules // nil for the defaults
 	Next     *NextTry      // what would make an option ready; nil if none is known
 	Filled   []bool        // by day from From: filled or synthetic weather; nil for none
+	// Allowance is the water that a rule allows; nil for none.
+	Allowance *AllowanceLine
 }
 
 // A DepletionTrace is one zone over the days shown, under every strategy. Slices

@@ -147,6 +147,10 @@ programs:                     # as set on the controller
 # money: {rates: rates.yaml}          # and meter_reads: reads.csv for real read dates, meter, prices, discount
 # money: {rates: rates.yaml, projects: [{strategy: refill when due, cost: 600 to 900, upkeep: 40, life: 10}]}    # payback, too
 
+# The water that a rule of the place allows, ETo times a factor times the area; strategies are compared with it:
+# allowance: {factor: 80%, period: month}    # and area, special_area, special_factor, rain, eto (mean, record or 12 depths)
+# allowance: {form: model ordinance for homes, rain: 25%}    # forms: see "loamledger catalog --allowances"
+
 # What the timer can be set to, so that a settings sheet fits it; by default a sheet refuses nothing:
 # timer: plain              # or with cycle and soak; or its values:
 # timer: {programs: 3, starts: 4, percent_step: 10%, min_minutes: 1, cycle: no}
