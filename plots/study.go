@@ -25,6 +25,7 @@ type Study struct {
 	Filled   []bool        // by day from From: filled or synthetic weather; nil for none
 	// Allowance is the water that a rule allows; nil for none.
 	Allowance *AllowanceLine
+	Bills     *Bills // nil without rates
 }
 
 // A DepletionTrace is one zone over the days shown, under every strategy. Slices
@@ -58,6 +59,7 @@ func Charts(s *Study) []Chart {
 		taken[c.Name] = true
 		out = append(out, c)
 	}
+	out = append(out, BillCharts(s)...)
 	for i := range out {
 		if note := s.filledNote(&out[i]); note != "" {
 			out[i].Notes = append(out[i].Notes, note)

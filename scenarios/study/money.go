@@ -18,6 +18,7 @@ import (
 // replayed.
 type Money struct {
 	Rates   *bill.Rates // with the prices of one day
+	All     *bill.Rates // with all prices
 	Prices  cal.Date    // that day; HasDay is set if the rates have dates at all
 	HasDay  bool
 	Meter   bill.Meter     // through which the site is watered
@@ -61,7 +62,7 @@ func (l *Study) Price(rates *bill.Rates, reads []bill.Read, checked bool) error 
 	if m.Prices, m.HasDay = rates.Newest(&rates.Account); own.Prices != nil {
 		m.Prices, m.HasDay = *own.Prices, true
 	}
-	m.Rates = rates
+	m.Rates, m.All = rates, rates
 	if m.HasDay {
 		m.Rates = rates.AsOf(m.Prices)
 	}

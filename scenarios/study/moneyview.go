@@ -42,6 +42,7 @@ func (l *Study) moneyNotes(b *tally.Basis) []string {
 	if b.Yearly() {
 		notes = append(notes, "A range of savings is that of the whole years.")
 	}
+	notes = append(notes, l.Money.guesses()...)
 	if len(l.Scenario.Money.Projects) > 0 {
 		notes = append(notes, fmt.Sprintf("NPV: net present value over the life of the change, at a real discount rate of %s%%. Its range "+
 			"and that of payback repeat the lowest or highest yearly saving every year. Payback is not discounted. "+
@@ -62,11 +63,18 @@ func (l *Study) MoneyViews(t *tally.Table) []View {
 	basis := t.Basis()
 	bills, worth := l.billRows(t, &basis), l.worthRows(t, &basis)
 	views := []View{{Head: []string{"", l.moneyHead(), ""}, Grid: bills.grid(), Notes: l.moneyNotes(&basis)}}
+	if years := l.yearRows(t, &basis); len(years.rows) > 0 {
+		views = append(views, View{Head: []string{""}, Grid: years.grid(), Notes: []string{yearNote}})
+	}
 	if len(worth.rows) > 0 {
 		views = append(views, View{Head: []string{""}, Grid: worth.grid()})
 	}
 	return views
 }
+
+// yearNote explains the bridge from year to year.
+const yearNote = "From the bill of the baseline in one year to the bill of each strategy in the next, with the same prices: weather can hide " +
+	"a saving, or look like one."
 
 // billRows shows the parts of each bill and what is saved.
 func (l *Study) billRows(t *tally.Table, b *tally.Basis) plainTable {
@@ -133,7 +141,7 @@ func (l *Study) moneyPart(t *tally.Table) *plots.TextPart {
 	}
 	basis := t.Basis()
 	part := &plots.TextPart{Lead: l.moneyHead(), Notes: l.moneyNotes(&basis)}
-	for _, from := range []plainTable{l.billRows(t, &basis), l.worthRows(t, &basis)} {
+	for _, from := range []plainTable{l.billRows(t, &basis), l.yearRows(t, &basis), l.worthRows(t, &basis)} {
 		if len(from.rows) > 0 {
 			part.Tables = append(part.Tables, from.page())
 		}
