@@ -17,26 +17,26 @@ import (
 // Money prices the water of a study. Its bills are worked out as the study is
 // replayed.
 type Money struct {
-	Rates   *bill.Rates // with the prices of one day
-	All     *bill.Rates // with all prices
-	Prices  cal.Date    // that day; HasDay is set if the rates have dates at all
-	HasDay  bool
-	Meter   bill.Meter     // through which the site is watered
-	Real    []bill.Between // real read periods of the meter; none for calendar months
-	Checked bool           // the rates reproduce a real bill to the cent
-	table   *tally.Table   // of the bills; nil before the replay
-	bills   [][]bill.Bill  // by strategy, in order of their dates
+	Rates  *bill.Rates // with the prices of one day
+	All    *bill.Rates // with all prices
+	Prices cal.Date    // that day; HasDay is set if the rates have dates at all
+	HasDay bool
+	Meter  bill.Meter     // through which the site is watered
+	Real   []bill.Between // real read periods of the meter; none for calendar months
+	Check  bill.Verdict   // how far bills that were received check the rates
+	table  *tally.Table   // of the bills; nil before the replay
+	bills  [][]bill.Bill  // by strategy, in order of their dates
 }
 
 // Price sets the rates of the study. reads are those of the account, none if
-// they are not known; checked is set if the rates reproduce real bills. An error is
-// a [*diag.Error] at the place in the scenario.
-func (l *Study) Price(rates *bill.Rates, reads []bill.Read, checked bool) error {
+// they are not known; matches compare bills, which are of them, with those that were
+// received. An error is a [*diag.Error] at the place in the scenario.
+func (l *Study) Price(rates *bill.Rates, reads []bill.Read, bills []bill.Bill, matches []bill.Match) error {
 	own := l.Scenario.Money
 	fault := func(code diag.Code, pos diag.Pos, fix, format string, args ...any) error {
 		return &diag.Error{Code: code, Pos: pos, Msg: fmt.Sprintf(format, args...), Fix: fix}
 	}
-	m := &Money{Checked: checked}
+	m := &Money{}
 	var ok bool
 	if m.Meter, ok = rates.Account.Meter(own.Meter); !ok {
 		var names []string
@@ -79,6 +79,11 @@ func (l *Study) Price(rates *bill.Rates, reads []bill.Read, checked bool) error 
 			m.Real = append(m.Real, bill.Between{From: r.From, To: r.To})
 		}
 	}
+	var day *cal.Date
+	if m.HasDay {
+		day = &m.Prices
+	}
+	m.Check = rates.CheckedFor(matches, bills, m.Meter.Name, day)
 	l.Money = m
 	l.Measures = append(l.measures(), m.measure())
 	return nil

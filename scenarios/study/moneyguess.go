@@ -31,7 +31,8 @@ func (m *Money) guesses() (out []string) {
 		}
 	}
 	of(bill.WinterDefault, "Sewer counts the default of the rates, because there is no winter before")
-	of(bill.WinterMetered, "Sewer counts all water, because there is no winter before and the rates have no default, which makes savings too large")
+	of(bill.WinterMetered, "Sewer counts all water, because there is no winter before and the rates have no default, "+
+		"which makes savings too large")
 	of(bill.NoPrice, "Some days have no price for water")
 	return out
 }

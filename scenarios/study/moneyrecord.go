@@ -13,7 +13,9 @@ import (
 type MoneyRecord struct {
 	Label      string           `json:"label"`
 	Rates      string           `json:"rates"`
-	Checked    bool             `json:"rates_checked"` // they reproduce a real bill to the cent
+	Checked    bool             `json:"rates_checked"` // they reproduce a real bill at this meter and these prices to the cent
+	Check      string           `json:"rates_check"`   // one of [bill.Verdict]
+	NotInForce []string         `json:"charges_not_in_force,omitempty"`
 	Currency   string           `json:"currency"`
 	Unit       string           `json:"unit"`
 	Prices     string           `json:"prices_of,omitempty"` // day whose prices count in all years
@@ -29,6 +31,7 @@ type MoneyStrategy struct {
 	Bill     PartsRecord     `json:"bill_per_year"`
 	Bridge   *PartsRecord    `json:"change_against_baseline,omitempty"` // adds up to the cent
 	Saving   *RangeRecord    `json:"saving_per_year,omitempty"`
+	SavedM3  *float64        `json:"saved_m3_per_year,omitempty"` // through the sprinklers
 	Years    []YearBill      `json:"years"`
 	Project  *ProjectRecord  `json:"project,omitempty"`
 	Meters   []MeterBillSums `json:"meters"`
@@ -65,13 +68,21 @@ type MeterBillSums struct {
 
 // A ProjectRecord is what a strategy costs to introduce and what it is worth.
 type ProjectRecord struct {
-	CostLow    money.Num     `json:"cost_low"`
-	CostHigh   money.Num     `json:"cost_high"`
-	UpkeepLow  money.Num     `json:"upkeep_low_per_year"`
-	UpkeepHigh money.Num     `json:"upkeep_high_per_year"`
-	Life       int           `json:"life_years"`
-	Discount   money.Num     `json:"discount_rate"`
-	Worth      []WorthRecord `json:"worth"`
+	CostLow    money.Num `json:"cost_low"`
+	CostHigh   money.Num `json:"cost_high"`
+	UpkeepLow  money.Num `json:"upkeep_low_per_year"`
+	UpkeepHigh money.Num `json:"upkeep_high_per_year"`
+	Life       int       `json:"life_years"`
+	Discount   money.Num `json:"discount_rate"`
+	// PerM3 is what saved water costs over the life of the change; absent if no water is saved.
+	PerM3 *CostRecord   `json:"cost_per_m3_saved,omitempty"`
+	Worth []WorthRecord `json:"worth"`
+}
+
+// A CostRecord is a range of costs.
+type CostRecord struct {
+	Low  money.Num `json:"low"`
+	High money.Num `json:"high"`
 }
 
 // A WorthRecord is the worth at one escalation of water prices. A payback of null
@@ -103,10 +114,11 @@ func (l *Study) MoneyRecord(t *tally.Table) *MoneyRecord {
 	if !m.known(t, 0) {
 		return nil
 	}
-	out := &MoneyRecord{Label: "estimated (ex-ante)", Rates: l.bare(m.Rates.File), Checked: m.Checked, Currency: m.Rates.Currency,
+	out := &MoneyRecord{Label: "estimated (ex-ante)", Rates: l.bare(m.Rates.File), Checked: m.Check == bill.Checked,
+		Check: m.Check.String(), Currency: m.Rates.Currency,
 		Unit: m.Rates.Unit, Meter: m.Meter.Name, Periods: "calendar months"}
 	if m.HasDay {
-		out.Prices = m.Prices.String()
+		out.Prices, out.NotInForce = m.Prices.String(), m.All.Idle(m.Prices)
 	}
 	if len(m.Real) > 0 {
 		out.Periods = "real read dates, elsewhere calendar months"
@@ -124,6 +136,7 @@ func (l *Study) MoneyRecord(t *tally.Table) *MoneyRecord {
 			bridge := partsRecord(own.Less(m.perYear(t.Baseline, &basis)))
 			low, mean, high := m.savings(s, &basis)
 			row.Bridge, row.Saving = &bridge, &RangeRecord{low, mean, high}
+			row.SavedM3 = Number(l.savedM3(s, &basis))
 			row.Project = l.projectRecord(s, &basis)
 		}
 		out.Strategies = append(out.Strategies, row)
@@ -174,6 +187,9 @@ func (l *Study) projectRecord(s int, b *tally.Basis) *ProjectRecord {
 	}
 	out := &ProjectRecord{CostLow: p.CostLow, CostHigh: p.CostHigh, UpkeepLow: p.UpkeepLow, UpkeepHigh: p.UpkeepHigh, Life: p.Years,
 		Discount: p.Discount}
+	if low, high, ok := p.Levelized(l.saved(s, b)); ok {
+		out.PerM3 = &CostRecord{low.Round(4), high.Round(4)}
+	}
 	for _, w := range worth {
 		out.Worth = append(out.Worth, WorthRecord{w.Escalation, w.PaybackLow, w.PaybackHigh, w.NPVLow, w.NPV, w.NPVHigh})
 	}

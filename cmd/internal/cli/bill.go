@@ -129,13 +129,13 @@ func (l *loaded) readMoney(scenario string) error {
 		return err
 	}
 	if own.Reads == nil {
-		return l.Price(rates, nil, false)
+		return l.Price(rates, nil, nil, nil)
 	}
 	b, err := l.billsOf(rates, beside(scenario, own.Reads.Name), own.Reads.Pos)
 	if err != nil {
 		return err
 	}
-	return l.Price(rates, b.reads, bill.Checked(b.matches))
+	return l.Price(rates, b.reads, b.bills, b.matches)
 }
 
 func (b *billing) print(w io.Writer) {
@@ -145,6 +145,11 @@ func (b *billing) print(w io.Writer) {
 		title = r.Name + " (" + r.File + ")"
 	}
 	fmt.Fprintf(w, "%s: %s, amounts in %s, volumes in %s\n", title, quantity.Count(len(b.bills), "bill", "bills"), r.Currency, r.Unit)
+	if _, dated := r.Newest(&r.Account); dated && r.ByReadDate {
+		fmt.Fprintln(w, "Each bill has the prices of the day of its read.")
+	} else if dated {
+		fmt.Fprintln(w, "Each bill has the prices of its own days; where they change, use is split by days.")
+	}
 	for i := range b.bills {
 		b.printBill(w, i)
 	}
@@ -240,7 +245,7 @@ func (b *billing) verdict() []string {
 	if len(b.matches) == 0 {
 		return []string{"Rates not checked: no real bill is given. Add the amount of one to the column billed of the reads."}
 	}
-	if bill.Checked(b.matches) {
+	if bill.Reproduced(b.matches) == bill.Checked {
 		return []string{fmt.Sprintf("Rates checked: %s of %d given, all reproduced to the cent.",
 			quantity.Count(len(b.matches), "real bill", "real bills"), len(b.bills))}
 	}
