@@ -27,8 +27,7 @@ func TestTemplateWeatherIsBelievable(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		quality.Check(rec)
-		for _, f := range rec.Findings {
+		for _, f := range quality.Check(rec) {
 			if f.Code == weather.CodeOddValue || f.Code.Weight().Stops() {
 				t.Errorf("seed %d: %s %s: %s, %d cases, %v: %s", seed, f.Code, f.Column, f.What, f.Count, f.Worst, f.Detail)
 			}
