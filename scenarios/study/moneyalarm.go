@@ -5,7 +5,6 @@ import (
 	"strings"
 
 	"loamledger/plots"
-	"loamledger/sim/bill"
 	"loamledger/sim/money"
 	"loamledger/sim/tally"
 	"loamledger/weather/quantity"
@@ -20,6 +19,9 @@ const (
 	// A home saves 9,000 to 40,000 gallons a year in published programs.
 	mostHomeGal = 60_000
 )
+
+// usualHomeGal is the usual saving of a home [gal/yr].
+var usualHomeGal = [...]float64{9_000, 40_000}
 
 // acreFootM3 is an acre-foot [m³]: 43,560 ft³.
 const acreFootM3 = 43560 * 0.028316846592
@@ -65,7 +67,7 @@ func (l *Study) moneyAlarms(t *tally.Table) (out []plots.Alarm) {
 				}
 			}
 		}
-		if gal := quantity.Convert(saved, quantity.Volume, quantity.US); m.Meter.Use == bill.Mixed && gal > mostHomeGal {
+		if gal := quantity.Convert(saved, quantity.Volume, quantity.US); m.mixed() && gal > mostHomeGal {
 			much = append(much, plots.Alarm{Code: plots.HomeSaving, Strategy: name, Value: saved, Unit: "m³/yr"})
 			muchNames = append(muchNames, "“"+name+"” "+volumeText(saved, l.Scenario.Units))
 		}
@@ -83,9 +85,10 @@ func (l *Study) moneyAlarms(t *tally.Table) (out []plots.Alarm) {
 	}
 	if len(much) > 0 {
 		unit := quantity.Label(quantity.Volume, l.Scenario.Units)
-		add(much, "Savings above %s %s a year are implausible for one home (%s): 9,000 to 40,000 gallons are usual. "+
+		add(much, "Savings above %s %s a year are implausible for one home (%s): %s to %s are usual. "+
 			"The meter is mixed, as in a home.",
-			volumeText(mostHomeGal*galM3, l.Scenario.Units), unit, strings.Join(muchNames, ", "))
+			volumeText(mostHomeGal*galM3, l.Scenario.Units), unit, strings.Join(muchNames, ", "), volumeText(usualHomeGal[0]*galM3, l.Scenario.Units),
+			volumeText(usualHomeGal[1]*galM3, l.Scenario.Units))
 	}
 	return out
 }

@@ -19,8 +19,8 @@ type MoneyRecord struct {
 	Currency   string           `json:"currency"`
 	Unit       string           `json:"unit"`
 	Prices     string           `json:"prices_of,omitempty"` // day whose prices count in all years
-	Meter      string           `json:"meter,omitempty"`
-	Periods    string           `json:"periods"` // real read dates, or calendar months
+	Meters     []string         `json:"meters,omitempty"`    // of the account, through which the site is watered
+	Periods    string           `json:"periods"`             // real read dates, or calendar months
 	Strategies []MoneyStrategy  `json:"strategies"`
 	YearBridge []YearBridgeStep `json:"year_bridge,omitempty"`
 }
@@ -62,8 +62,9 @@ type YearBill struct {
 
 // A MeterBillSums is the yearly bill of one meter.
 type MeterBillSums struct {
-	Meter string      `json:"meter"`
-	Bill  PartsRecord `json:"bill_per_year"`
+	Meter  string      `json:"meter"`
+	Bill   PartsRecord `json:"bill_per_year"`
+	Saving *money.Num  `json:"saving_per_year,omitempty"` // absent for the baseline
 }
 
 // A ProjectRecord is what a strategy costs to introduce and what it is worth.
@@ -116,18 +117,27 @@ func (l *Study) MoneyRecord(t *tally.Table) *MoneyRecord {
 	}
 	out := &MoneyRecord{Label: "estimated (ex-ante)", Rates: l.bare(m.Rates.File), Checked: m.Check == bill.Checked,
 		Check: m.Check.String(), Currency: m.Rates.Currency,
-		Unit: m.Rates.Unit, Meter: m.Meter.Name, Periods: "calendar months"}
+		Unit: m.Rates.Unit, Meters: m.names(), Periods: "calendar months"}
 	if m.HasDay {
 		out.Prices, out.NotInForce = m.Prices.String(), m.All.Idle(m.Prices)
 	}
-	if len(m.Real) > 0 {
+	if m.read() {
 		out.Periods = "real read dates, elsewhere calendar months"
 	}
 	basis := t.Basis()
 	for s := range m.bills {
 		own := m.perYear(s, &basis)
 		row := MoneyStrategy{Strategy: t.Strategies[s], Bill: partsRecord(own), Years: []YearBill{},
-			Meters: []MeterBillSums{{m.Meter.Name, partsRecord(own)}}}
+			Meters: []MeterBillSums{}}
+		for k := range m.Meters {
+			one := MeterBillSums{Meter: m.Meters[k].Name, Bill: partsRecord(m.meterPerYear(s, k, &basis))}
+			if s != t.Baseline {
+				base := m.meterPerYear(t.Baseline, k, &basis)
+				saved := base.Total().Sub(one.Bill.Total)
+				one.Saving = &saved
+			}
+			row.Meters = append(row.Meters, one)
+		}
 		for _, y := range basis.Years {
 			sums := m.year(s, y)
 			row.Years = append(row.Years, YearBill{y, sums.Total()})

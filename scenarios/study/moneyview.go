@@ -19,14 +19,16 @@ func (l *Study) moneyHead() string {
 		name = m.Rates.Name
 	}
 	text := "Water bills, estimated: rates “" + name + "”"
-	if m.Meter.Name != "" {
-		text += ", meter " + m.Meter.Name
+	if names := m.names(); len(names) == 1 {
+		text += ", meter " + names[0]
+	} else if len(names) > 1 {
+		text += ", meters " + strings.Join(names, ", ")
 	}
 	if m.HasDay {
 		text += fmt.Sprintf(", with the prices of %v in all years", m.Prices)
 	}
 	text += "; billed by calendar month"
-	if len(m.Real) > 0 {
+	if m.read() {
 		text = strings.TrimSuffix(text, "by calendar month") + "at the real read dates, elsewhere by calendar month"
 	}
 	return text + ". " + m.checkText()
@@ -38,7 +40,7 @@ func (m *Money) checkText() string {
 	case bill.Checked:
 		return "The rates are checked: they reproduce real bills to the cent."
 	case bill.OtherMeter:
-		return "The rates are not checked for this meter: real bills are reproduced to the cent at another one only."
+		return "The rates are not checked at every meter: real bills are reproduced to the cent, but of another meter."
 	case bill.OtherPrices:
 		return "The rates are not checked for these prices: real bills are reproduced to the cent at other prices only."
 	case bill.Unlike:
@@ -76,6 +78,9 @@ func (l *Study) MoneyViews(t *tally.Table) []View {
 	basis := t.Basis()
 	bills, worth := l.billRows(t, &basis), l.worthRows(t, &basis)
 	views := []View{{Head: []string{"", l.moneyHead(), ""}, Grid: bills.grid(), Notes: l.moneyNotes(&basis)}}
+	if meters := l.meterRows(t, &basis); len(meters.rows) > 0 {
+		views = append(views, View{Head: []string{""}, Grid: meters.grid()})
+	}
 	if years := l.yearRows(t, &basis); len(years.rows) > 0 {
 		views = append(views, View{Head: []string{""}, Grid: years.grid(), Notes: []string{yearNote}})
 	}
@@ -111,6 +116,33 @@ func (l *Study) billRows(t *tally.Table, b *tally.Basis) plainTable {
 		}
 		row.cells = append(row.cells, own.Total().Text(), saved, years)
 		out.rows = append(out.rows, row)
+	}
+	return out
+}
+
+// meterRows shows the bills by meter; no rows for one meter.
+func (l *Study) meterRows(t *tally.Table, b *tally.Basis) plainTable {
+	m := l.Money
+	if len(m.Meters) < 2 {
+		return plainTable{}
+	}
+	out := plainTable{head: append([]string{"by meter"}, bill.SumNames()...)}
+	out.head = append(out.head, "bill "+b.Words()+" ["+m.Rates.Currency+"]", "saved")
+	for s := range m.bills {
+		for k := range m.Meters {
+			own := m.meterPerYear(s, k, b)
+			row := plainRow{name: m.Meters[k].Name + ": " + t.Strategies[s]}
+			for _, v := range own.List() {
+				row.cells = append(row.cells, v.Text())
+			}
+			saved := "baseline"
+			if s != t.Baseline {
+				base := m.meterPerYear(t.Baseline, k, b)
+				saved = base.Total().Sub(own.Total()).Text()
+			}
+			row.cells = append(row.cells, own.Total().Text(), saved)
+			out.rows = append(out.rows, row)
+		}
 	}
 	return out
 }
@@ -164,7 +196,7 @@ func (l *Study) moneyPart(t *tally.Table) *plots.TextPart {
 	}
 	basis := t.Basis()
 	part := &plots.TextPart{Lead: l.moneyHead(), Notes: l.moneyNotes(&basis)}
-	for _, from := range []plainTable{l.billRows(t, &basis), l.yearRows(t, &basis), l.worthRows(t, &basis)} {
+	for _, from := range []plainTable{l.billRows(t, &basis), l.meterRows(t, &basis), l.yearRows(t, &basis), l.worthRows(t, &basis)} {
 		if len(from.rows) > 0 {
 			part.Tables = append(part.Tables, from.page())
 		}

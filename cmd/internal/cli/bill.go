@@ -99,6 +99,11 @@ func (in *inputs) billsOf(rates *bill.Rates, readsName string, at diag.Pos) (*bi
 	if err != nil {
 		return nil, err
 	}
+	return newBilling(rates, rows)
+}
+
+// newBilling works out the bills of reads.
+func newBilling(rates *bill.Rates, rows []readsfile.Row) (*billing, error) {
 	reads, err := readsfile.ForRates(rows, rates)
 	if err != nil {
 		return nil, err
@@ -128,14 +133,34 @@ func (l *loaded) readMoney(scenario string) error {
 	if err != nil {
 		return err
 	}
-	if own.Reads == nil {
-		return l.Price(rates, nil, nil, nil)
-	}
-	b, err := l.billsOf(rates, beside(scenario, own.Reads.Name), own.Reads.Pos)
+	meters, err := l.AccountMeters(rates)
 	if err != nil {
 		return err
 	}
-	return l.Price(rates, b.reads, b.bills, b.matches)
+	var rows []readsfile.Row
+	taken := map[string]bool{} // a file of several meters is read once
+	for i := range l.Scenario.Meters {
+		of := l.Scenario.Meters[i].Reads
+		if of == nil || taken[of.Name] {
+			continue
+		}
+		taken[of.Name] = true
+		more, err := l.readReads(beside(scenario, of.Name), of.Pos)
+		if err != nil {
+			return err
+		}
+		for k := range more {
+			if more[k].Meter == "" {
+				more[k].Meter = meters[i].Name
+			}
+		}
+		rows = append(rows, more...)
+	}
+	b, err := newBilling(rates, rows)
+	if err != nil {
+		return err
+	}
+	return l.Price(rates, meters, b.reads, b.bills, b.matches)
 }
 
 func (b *billing) print(w io.Writer) {
