@@ -58,6 +58,21 @@ func (sc *Scenario) Reads() *File {
 	return nil
 }
 
+// Wiring returns the controllers and meters in the form the engine needs.
+func (sc *Scenario) Wiring() *clock.Wiring {
+	w := &clock.Wiring{}
+	for i := range sc.Controllers {
+		w.AtOnce = append(w.AtOnce, sc.Controllers[i].AtOnce)
+	}
+	for i := range sc.Meters {
+		w.MeterLMin = append(w.MeterLMin, sc.Meters[i].FlowLMin)
+	}
+	for i := range sc.Zones {
+		w.Controller, w.Meter = append(w.Controller, sc.Zones[i].Controller), append(w.Meter, sc.Zones[i].Meter)
+	}
+	return w
+}
+
 // readDevices reads the controllers and meters, which zones and limits name. A site that
 // names none has one of each.
 func (b *builder) readDevices(top group) {

@@ -134,7 +134,7 @@ func (l *Study) made(st *strategy.Strategy, o *SheetOptions, fit *timer.Profile)
 		step = 0.01
 	}
 	settled, zones := st.Settled(l.Job.Zones)
-	site := settings.NewSite(zones, l.Job.Weather, l.Job.Limits)
+	site := settings.NewSite(zones, l.Job.Weather, l.Job.Limits, l.Job.Wiring)
 	return settings.Make(site, &settled, settings.Options{PercentStep: step, AsOf: o.AsOf, Timer: fit, Units: l.Scenario.Units})
 }
 

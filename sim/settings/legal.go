@@ -75,7 +75,7 @@ func (b *maker) room(rules []*strategy.Rule) {
 			for k := range all {
 				all[k].AtMin = 0
 			}
-			t := clock.Timetable{CapacityLMin: b.site.Limits.CapacityLMin}
+			t := clock.Timetable{Wiring: b.site.Wiring}
 			t.Lay(all)
 			room.TakeMin = t.Finish()
 		}

@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"loamledger/sim"
+	"loamledger/sim/clock"
 	"loamledger/sim/strategy"
 	"loamledger/sim/timer"
 	"loamledger/weather/cal"
@@ -22,8 +23,8 @@ var ErrOwnBalance = errors.New("the strategy uses its own water balance, which a
 var ErrNothing = errors.New("the strategy has no program in force")
 
 // NewSite returns the parts of a site that [Make] needs.
-func NewSite(zones []sim.Zone, w sim.Weather, limits *strategy.Limits) *strategy.Site {
-	return &strategy.Site{Zones: zones, Weather: w, Limits: limits, Calendar: sim.NewCalendar(w.Start, w.Days())}
+func NewSite(zones []sim.Zone, w sim.Weather, limits *strategy.Limits, wiring *clock.Wiring) *strategy.Site {
+	return &strategy.Site{Zones: zones, Weather: w, Limits: limits, Wiring: wiring, Calendar: sim.NewCalendar(w.Start, w.Days())}
 }
 
 // A maker builds one sheet.

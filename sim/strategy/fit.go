@@ -27,7 +27,10 @@ func (c *Compiler) fitDays(shares [][]float64, plans []sim.Plan) {
 		c.programStarts(i, plans)
 		c.refillStarts(i, plans)
 		if len(f.starts) == 0 {
-			f.busyMin = max(f.busyMin-clock.Day, 0)
+			for c := range f.busyMin {
+				f.busyMin[c] = max(f.busyMin[c]-clock.Day, 0)
+			}
+			c.tell(i, nil)
 		} else {
 			day := f.find()
 			if day == nil {
@@ -35,7 +38,8 @@ func (c *Compiler) fitDays(shares [][]float64, plans []sim.Plan) {
 				c.doses(day, shares, plans)
 			}
 			c.apply(i, day, plans)
-			f.busyMin = day.busyMin
+			copy(f.busyMin, day.busyMin)
+			c.tell(i, day)
 		}
 		for z := range c.beliefs {
 			if d.refills(z) {

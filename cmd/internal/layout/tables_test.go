@@ -45,7 +45,7 @@ var pure = []struct {
 	{"sim/strategy", rule{ours: []string{"sim", "sim/clock", "weather/cal", "weather/diag", "weather/quantity"}}},
 	{"sim/timer", rule{ours: []string{"sim", "sim/strategy", "weather/quantity"}}},
 	{"sim/tally", rule{ours: []string{"sim", "weather/cal", "weather/quantity"}}},
-	{"sim/replay", rule{ours: []string{"sim", "sim/strategy", "sim/tally", "weather/cal"}, std: []string{"context", "sync", "sync/atomic"}}},
+	{"sim/replay", rule{ours: []string{"sim", "sim/clock", "sim/strategy", "sim/tally", "weather/cal"}, std: []string{"context", "sync", "sync/atomic"}}},
 	{"sim/settings", rule{ours: []string{"sim", "sim/clock", "sim/strategy", "sim/timer", "weather/cal", "weather/quantity"}}},
 	{"sim/tune", rule{ours: []string{
 		"sim", "sim/clock", "sim/replay", "sim/settings", "sim/strategy", "sim/tally", "sim/timer", "weather/cal",
