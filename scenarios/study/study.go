@@ -80,6 +80,7 @@ func New(sc *scenarios.Scenario, w *Weather, f *Forecasts) (*Study, error) {
 	}
 	l.warnOfTimer()
 	addCut(&l.Job, sc.Baseline)
+	l.warnOfOverdraws()
 	return l, nil
 }
 

@@ -18,8 +18,12 @@ type Overdraw struct {
 // overSlackLMin is the flow above a meter's that counts as rounding [L/min].
 const overSlackLMin = 1e-6
 
-// Overdraws returns the overdraws of a day's openings, at most one for each meter. flow
-// returns the flow of a zone [L/min].
+// Before is the Start of an opening of the day before, which lasts past midnight.
+const Before = -1
+
+// Overdraws returns the overdraws of a day's openings, at most one for each meter. Those of
+// the day before have Start [Before]; by themselves, they count for that day. flow returns
+// the flow of a zone [L/min].
 func (w *Wiring) Overdraws(openings []Opening, flow func(zone int) float64) (out []Overdraw) {
 	if w.Controllers() < 2 {
 		return nil
@@ -51,12 +55,13 @@ func (w *Wiring) overdraw(meter int, openings []Opening, flow func(zone int) flo
 			open, of = append(open, of[0]), of[1:]
 		}
 		open = slices.DeleteFunc(open, func(o Opening) bool { return o.ToMin <= times[k] })
-		sum, several := 0.0, false
+		sum, several, today := 0.0, false, false
 		for _, o := range open {
 			sum += flow(o.Zone)
+			today = today || o.Start != Before
 			several = several || w.ControllerOf(o.Zone) != w.ControllerOf(open[0].Zone)
 		}
-		if !several || sum <= w.MeterLMin[meter]+overSlackLMin {
+		if !several || !today || sum <= w.MeterLMin[meter]+overSlackLMin {
 			continue
 		}
 		out.Minutes += times[k+1] - times[k]

@@ -96,7 +96,7 @@ func dryDays(n int) sim.Weather {
 // A for 60 min and B for 30, on the same meter of 30 L/min: 40 L/min for 30 min from 01:00,
 // on each of 3 days; with 40 L/min, none. Running past midnight counts on the day it does:
 // A from 23:30 to 00:30 and B from 00:10 to 00:40 overlap for 20 min from 00:10 on the days
-// after the first.
+// after the first. Both from 23:30 to 00:30 overlap for 60 min, told once for each night.
 func TestOverdrawsOfARecord(t *testing.T) {
 	program := func(name string, at int, minutes ...float64) strategy.Program {
 		return strategy.Program{Name: name, Starts: []int{at}, Minutes: minutes}
@@ -106,6 +106,8 @@ func TestOverdrawsOfARecord(t *testing.T) {
 		Strategies: []strategy.Strategy{
 			{Name: "s", Parts: []strategy.Part{strategy.Programs{List: []strategy.Program{program("a", 60, 60, 0), program("b", 60, 0, 30)}}}},
 			{Name: "late", Parts: []strategy.Part{strategy.Programs{List: []strategy.Program{program("a", 1410, 60, 0), program("b", 10, 0, 30)}}}},
+			{Name: "over midnight", Parts: []strategy.Part{strategy.Programs{List: []strategy.Program{program("a", 1410, 60, 0),
+				program("b", 1410, 0, 60)}}}},
 		}}
 	got := replay.Overdraws(job)
 	if len(got[0]) != 3 || got[0][0].Date != job.Weather.Start || got[0][0].Overdraw != (clock.Overdraw{AtMin: 60, WantLMin: 40, Minutes: 30}) {
@@ -113,6 +115,9 @@ func TestOverdrawsOfARecord(t *testing.T) {
 	}
 	if len(got[1]) != 2 || got[1][0].Date != job.Weather.Start+1 || got[1][0].Overdraw != (clock.Overdraw{AtMin: 10, WantLMin: 40, Minutes: 20}) {
 		t.Errorf("%+v", got[1])
+	}
+	if len(got[2]) != 3 || got[2][0].Overdraw != (clock.Overdraw{AtMin: 1410, WantLMin: 40, Minutes: 60}) {
+		t.Errorf("%+v", got[2])
 	}
 	wiring.MeterLMin[0] = 40
 	if got = replay.Overdraws(job); got[0] != nil || got[1] != nil {

@@ -41,6 +41,7 @@ type maker struct {
 	gap   map[string]float64 // by program: minutes between starts that replace cycles
 	why   map[int]DryReason  // by zone: why a program of it is not on the sheet
 	zero  map[int]bool       // by zone: its percentage is 0
+	only  []bool             // zones of the sheet; nil for all
 }
 
 // Make makes the settings sheet of a strategy. It uses the Zones, Weather,
@@ -57,7 +58,8 @@ type maker struct {
 func Make(site *strategy.Site, st *strategy.Strategy, o Options) (*Sheet, error) {
 	b := &maker{site: site, asOf: o.AsOf, most: 1, units: o.Units, timer: o.Timer, gap: map[string]float64{}, why: map[int]DryReason{},
 		zero:  map[int]bool{},
-		sheet: &Sheet{Name: st.Name, Zones: site.Zones, Percent: everyMonth}}
+		only:  o.Only,
+		sheet: &Sheet{Name: st.Name, Zones: site.Zones, Percent: everyMonth, Controller: o.Controller, Only: o.Only}}
 	if b.asOf == 0 {
 		b.asOf = site.Weather.Start + cal.Date(site.Weather.Days()-1)
 	}
@@ -142,6 +144,9 @@ func (b *maker) part(p strategy.Part) error {
 
 // program adds a program to the sheet if it is in force.
 func (b *maker) program(p *strategy.Program) {
+	if p = b.own(p); !waters(p) && b.only != nil {
+		return // all of it is on another controller
+	}
 	switch {
 	case p.ByHand:
 		b.note("Program %q is run by hand and is not on the sheet.", p.Name)

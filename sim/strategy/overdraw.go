@@ -60,7 +60,7 @@ func (c *Compiler) tell(i int, day *fitted) {
 		if before != nil {
 			for _, o := range before.opened {
 				if o.ToMin > clock.Day {
-					o.FromMin, o.ToMin = max(o.FromMin-clock.Day, 0), o.ToMin-clock.Day
+					o.Start, o.FromMin, o.ToMin = clock.Before, max(o.FromMin-clock.Day, 0), o.ToMin-clock.Day
 					all = append(all, o)
 				}
 			}
