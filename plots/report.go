@@ -35,18 +35,20 @@ type Facts struct {
 	BaselineNamed bool   // the scenario names the baseline; else it is the first strategy
 	Since         string // a sentence on the first day of the limits and the years that count; empty if they hold for the whole record
 
-	Results  []Alarm       // implausible results that the table alone does not show; they come after the [Alarms]
-	Lives    []LifeTrial   // parts with a stated life
-	Trials   []ChangeTrial // what the changes of strategies do; none if none changes zones
-	Design   *Design       // what a wrong design ETo does; nil for none
-	Marks    *PlantMarks   // what other marks of the plants do; nil for none
-	Cycles   []CycleTrial  // shorter cycles that halve runoff
-	YearETo  string        // reference ET in a mean year
-	OtherETo string        // other ET columns of the file, and why they are not used
-	KSets    string        // sets of the plant coefficients
-	Coming   *TextPart     // what strategies would do on forecast days after the record; nil for none
-	Money    *TextPart     // what the water of each strategy costs; nil without rates
-	Devices  *TextPart     // water by controller and meter; nil for one of each
+	Results   []Alarm       // implausible results that the table alone does not show; they come after the [Alarms]
+	Lives     []LifeTrial   // parts with a stated life
+	Trials    []ChangeTrial // what the changes of strategies do; none if none changes zones
+	Design    *Design       // what a wrong design ETo does; nil for none
+	Marks     *PlantMarks   // what other marks of the plants do; nil for none
+	Cycles    []CycleTrial  // shorter cycles that halve runoff
+	YearETo   string        // reference ET in a mean year
+	OtherETo  string        // other ET columns of the file, and why they are not used
+	KSets     string        // sets of the plant coefficients
+	Coming    *TextPart     // what strategies would do on forecast days after the record; nil for none
+	Money     *TextPart     // what the water of each strategy costs; nil without rates
+	Allowance *TextPart     // the water that a rule allows; nil if no rule is given
+	Within    string        // which options stay within it, in a sentence; empty for none
+	Devices   *TextPart     // water by controller and meter; nil for one of each
 	// DeviceFact counts the controllers and meters in a sentence; empty for one of each.
 	DeviceFact string
 	Skill      *TextPart // how good the forecasts were; nil for none
@@ -157,6 +159,7 @@ type Report struct {
 	Skill       *TextPart // the skill of the forecasts; nil for none
 	Money       *TextPart // water bills; nil without rates
 	Devices     *TextPart // water by controller and meter; nil for one of each
+	Allowance   *TextPart // the water that a rule allows; nil without one
 }
 
 // An Item is a term and its text.
@@ -174,7 +177,8 @@ func NewReport(s *Study, f *Facts) *Report {
 		Comparison: s.comparison(f), Weather: f.Weather,
 		Defaults: Grouped(f.Defaults, s.Table.Zones, s.Table.Strategies), NotGiven: len(f.Defaults), Files: f.Files,
 		RunDate: runDate(f.RunDate), Version: orElse(f.Version, "not stated"), Seed: orElse(f.Seed, "not stated"),
-		DepthUnit: s.Units.depthUnit(), FilledShare: filled(&f.Weather), Coming: f.Coming, Skill: f.Skill, Money: f.Money, Devices: f.Devices,
+		DepthUnit: s.Units.depthUnit(), FilledShare: filled(&f.Weather), Coming: f.Coming, Skill: f.Skill, Money: f.Money, Allowance: f.Allowance,
+		Devices: f.Devices,
 	}
 	if len(s.others()) > 0 {
 		r.Judged = s.judged()

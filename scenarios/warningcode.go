@@ -16,6 +16,7 @@ const (
 	ColumnsSwapped  WarningCode = "columns-swapped"
 	DefaultIntake   WarningCode = "default-intake"
 	FarStation      WarningCode = "far-station"
+	IdleChange      WarningCode = "idle-change"
 	LargeZone       WarningCode = "large-zone"
 	MeterOverdrawn  WarningCode = "meter-overdrawn"
 	NeverWatered    WarningCode = "never-watered"
@@ -52,6 +53,7 @@ var warningCodes = [...]WarningDoc{
 	{ColumnsSwapped, "two weather columns appear to be swapped"},
 	{DefaultIntake, "runoff figures use default intake rates; the value is the number of zones"},
 	{FarStation, "the weather station is far from the site"},
+	{IdleChange, "a change of a strategy restates what is there"},
 	{LargeZone, "a zone is too large for one valve"},
 	{MeterOverdrawn, "controllers together draw more than a meter allows under a strategy; the value is the number of days"},
 	{NeverWatered, "no strategy waters a zone"},

@@ -24,9 +24,9 @@ func (l *Study) siteLine() string {
 	if devices := l.devicesText(); devices != "" {
 		zones += ", " + devices
 	}
-	return fmt.Sprintf("%s: %s, %s, %v to %v (%s days)", sc.Site.Name, zones,
+	return fmt.Sprintf("%s: %s, %s, %v to %v (%s)", sc.Site.Name, zones,
 		quantity.Count(len(sc.Strategies), "strategy", "strategies"),
-		rec.Start, rec.End(), quantity.Whole(rec.Days))
+		rec.Start, rec.End(), quantity.Count(rec.Days, "day", "days"))
 }
 
 // weatherLines say how the weather was prepared, and where forecasts are from.

@@ -78,9 +78,9 @@ func New(sc *scenarios.Scenario, w *Weather, f *Forecasts) (*Study, error) {
 			return nil, err
 		}
 	}
+	l.warnOfOverdraws()
 	l.warnOfTimer()
 	addCut(&l.Job, sc.Baseline)
-	l.warnOfOverdraws()
 	return l, nil
 }
 
