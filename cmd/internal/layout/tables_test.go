@@ -62,7 +62,8 @@ var pure = []struct {
 	{"scenarios/demo", rule{std: []string{"embed"}}},
 	{"plots", rule{ours: []string{"sim", "sim/tally", "weather", "weather/cal", "weather/quantity"}, std: []string{"image/color"}}},
 	{"scenarios/study", rule{ours: []string{
-		"plots", "scenarios", "scenarios/catalog", "sim", "sim/allowance", "sim/bill", "sim/money", "sim/replay", "sim/settings", "sim/soilwater",
+		"plots", "scenarios", "scenarios/catalog", "sim", "sim/allowance", "sim/bill", "sim/clock", "sim/money", "sim/replay",
+		"sim/settings", "sim/soilwater",
 		"sim/strategy", "sim/tally", "sim/timer", "sim/tune", "weather", "weather/cal", "weather/diag", "weather/et0", "weather/fill",
 		"weather/forecast", "weather/prepare", "weather/quality", "weather/quantity",
 	}, std: []string{"bytes", "context", "encoding/json", "path"}}},
