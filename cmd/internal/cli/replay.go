@@ -139,6 +139,7 @@ func (l *loaded) run(ctx context.Context, s Streams, o *replayOptions, date cal.
 		printGrid(s.Out, g)
 	}
 	printLines(s.Out, notes)
+	printViews(s.Out, l.DeviceViews(table))
 	printViews(s.Out, l.MoneyViews(table))
 	printViews(s.Out, l.AllowanceViews(table))
 	printViews(s.Out, l.SkillViews())

@@ -46,7 +46,7 @@ var pure = []struct {
 	{"sim/strategy", rule{ours: []string{"sim", "sim/clock", "weather/cal", "weather/diag", "weather/quantity"}}},
 	{"sim/timer", rule{ours: []string{"sim", "sim/strategy", "weather/quantity"}}},
 	{"sim/tally", rule{ours: []string{"sim", "weather/cal", "weather/quantity"}}},
-	{"sim/replay", rule{ours: []string{"sim", "sim/strategy", "sim/tally", "weather/cal"}, std: []string{"context", "sync", "sync/atomic"}}},
+	{"sim/replay", rule{ours: []string{"sim", "sim/clock", "sim/strategy", "sim/tally", "weather/cal"}, std: []string{"context", "sync", "sync/atomic"}}},
 	{"sim/settings", rule{ours: []string{"sim", "sim/clock", "sim/strategy", "sim/timer", "weather/cal", "weather/quantity"}}},
 	{"sim/tune", rule{ours: []string{
 		"sim", "sim/clock", "sim/replay", "sim/settings", "sim/strategy", "sim/tally", "sim/timer", "weather/cal",
@@ -62,7 +62,8 @@ var pure = []struct {
 	{"scenarios/demo", rule{std: []string{"embed"}}},
 	{"plots", rule{ours: []string{"sim", "sim/tally", "weather", "weather/cal", "weather/quantity"}, std: []string{"image/color"}}},
 	{"scenarios/study", rule{ours: []string{
-		"plots", "scenarios", "scenarios/catalog", "sim", "sim/allowance", "sim/bill", "sim/money", "sim/replay", "sim/settings", "sim/soilwater",
+		"plots", "scenarios", "scenarios/catalog", "sim", "sim/allowance", "sim/bill", "sim/clock", "sim/money", "sim/replay",
+		"sim/settings", "sim/soilwater",
 		"sim/strategy", "sim/tally", "sim/timer", "sim/tune", "weather", "weather/cal", "weather/diag", "weather/et0", "weather/fill",
 		"weather/forecast", "weather/prepare", "weather/quality", "weather/quantity",
 	}, std: []string{"bytes", "context", "encoding/json", "path"}}},
