@@ -16,8 +16,8 @@ func scaleTo(label, unit string, high float64, n int) Axis {
 	step := roundStep(high / float64(n))
 	top := step * math.Ceil(high/step-1e-9)
 	ax := Axis{Label: label, Unit: unit, Max: top}
-	decimals := max(0, -int(math.Floor(math.Log10(step)+1e-9)))
-	if math.Abs(step*math.Pow(10, float64(decimals))-math.Round(step*math.Pow(10, float64(decimals)))) > 1e-9 {
+	decimals := max(0, -int(math.Floor(float64(math.Log10(step))+1e-9)))
+	if math.Abs(float64(step*math.Pow(10, float64(decimals)))-math.Round(step*math.Pow(10, float64(decimals)))) > 1e-9 {
 		decimals++ // a step such as 2.5
 	}
 	for i := 0; float64(i)*step <= top*(1+1e-9); i++ {

@@ -13,7 +13,7 @@ const earthKM = 6371.0088
 func DistanceKM(a, b Station) float64 {
 	const rad = math.Pi / 180
 	s1, s2 := math.Sin((b.LatDeg-a.LatDeg)*rad/2), math.Sin((b.LonDeg-a.LonDeg)*rad/2)
-	h := s1*s1 + math.Cos(a.LatDeg*rad)*math.Cos(b.LatDeg*rad)*s2*s2
+	h := float64(s1*s1) + float64(math.Cos(a.LatDeg*rad)*math.Cos(b.LatDeg*rad)*s2*s2)
 	return 2 * earthKM * math.Asin(math.Sqrt(min(h, 1)))
 }
 

@@ -41,7 +41,7 @@ func newFaces() faces {
 func wide(f font.Face, s string) float64 { return f.Width(s).Points() }
 
 // tall returns the distance between lines [pt].
-func tall(f font.Face) float64 { return f.Font.Size.Points() * 1.25 }
+func tall(f font.Face) float64 { return float64(f.Font.Size.Points() * 1.25) }
 
 // wrap breaks s into lines no wider than width [pt], at most most of them (0
 // means no limit). A word too long for a line is broken. cut reports whether

@@ -95,7 +95,7 @@ func (l *Life) Drawn(device string) sim.Ending {
 	name := fnv.New64a()
 	name.Write([]byte(device))
 	r := rand.New(rand.NewPCG(l.Seed, name.Sum64()))
-	failure, overridden, unplugged := r.Float64(), r.Float64(), r.Float64()
+	failure, overridden, unplugged := float64(r.Float64()), r.Float64(), float64(r.Float64())
 	end := sim.Ending{Age: math.Inf(1), Cause: sim.NeverEnds}
 	switch {
 	case l.FailsAt > 0:

@@ -24,7 +24,7 @@ func EffectiveRain(rainMM, etoMM float64) float64 {
 	if rainMM < lightShare*etoMM {
 		return 0
 	}
-	return min(rainMM, fullRainMM) + creditShare*min(max(rainMM-fullRainMM, 0), mostRainMM-fullRainMM)
+	return min(rainMM, fullRainMM) + float64(creditShare*min(max(rainMM-fullRainMM, 0), mostRainMM-fullRainMM))
 }
 
 // AppendDryness appends to dst, for each span, the sum of 0.8·ETo − effective rain
@@ -33,7 +33,7 @@ func AppendDryness(dst []float64, spans []sim.Span, w *sim.Weather) []float64 {
 	for _, span := range spans {
 		sum := 0.0
 		for i := span.From; i < span.To; i++ {
-			sum += needShare*w.EToMM[i] - EffectiveRain(w.RainMM[i], w.EToMM[i])
+			sum += float64(needShare*w.EToMM[i]) - EffectiveRain(w.RainMM[i], w.EToMM[i])
 		}
 		dst = append(dst, sum)
 	}

@@ -207,7 +207,7 @@ func (b *builder) voteYearMean(v *verdict) {
 	}
 	c := (v.temperature(quantile(0.5, hot)) + v.temperature(quantile(0.5, cold))) / 2
 	s := math.Sin(et0.Radians(lat))
-	sea := equatorC - poleC*s*s
+	sea := equatorC - float64(poleC*s*s)
 	low, high := sea-spreadC-lapseC*highestKM, sea+spreadC
 	if !math.IsNaN(elev) {
 		low, high = sea-spreadC-lapseC*elev/1000, high-lapseC*elev/1000

@@ -35,7 +35,7 @@ func DayOfYear(y, m, d int) int {
 //
 // Source: [ASCE] eq. 25. Correct only from 1901 to 2099.
 func DayOfYearASCE(y, m, d int) int {
-	return d - 32 + 275*m/9 + 2*(3/(m+1)) + int(math.Floor(float64(m)/100-float64(y%4)/4+0.975))
+	return d - 32 + 275*m/9 + 2*(3/(m+1)) + int(math.Floor(float64(m)/100-float64(float64(y%4)/4)+0.975))
 }
 
 // InverseDistance returns dr, the inverse relative distance from earth to sun,
@@ -44,7 +44,9 @@ func DayOfYearASCE(y, m, d int) int {
 //	dr = 1 + 0.033 cos(2π J / 365)
 //
 // Source: [FAO56] eq. 23, [ASCE] eq. 23.
-func InverseDistance(doy int) float64 { return 1 + 0.033*math.Cos(2*math.Pi*float64(doy)/365) }
+func InverseDistance(doy int) float64 {
+	return 1 + float64(0.033*math.Cos(2*math.Pi*float64(doy)/365))
+}
 
 // Declination returns δ, the sun's declination [rad], on day of the year doy.
 //
@@ -88,7 +90,7 @@ func DaylightHours(sunsetRad float64) float64 { return 24 / math.Pi * sunsetRad 
 // NaN gives NaN.
 func RadiationAboveAir(latRad, declRad, sunsetRad, inverseDistance float64) float64 {
 	return 24 * 60 / math.Pi * SolarConstant * inverseDistance *
-		(sunsetRad*math.Sin(latRad)*math.Sin(declRad) + math.Cos(latRad)*math.Cos(declRad)*math.Sin(sunsetRad))
+		(float64(sunsetRad*math.Sin(latRad)*math.Sin(declRad)) + float64(math.Cos(latRad)*math.Cos(declRad)*math.Sin(sunsetRad)))
 }
 
 // Ra returns Ra [MJ m⁻² d⁻¹] at latitude latDeg [°, south negative] on day of

@@ -9,7 +9,7 @@ import "math"
 //
 // Source: [FAO56] eq. 11, [ASCE] eq. 7. tC must be above -237.3; NaN gives NaN.
 func SaturationVaporPressure(tC float64) float64 {
-	return 0.6108 * math.Exp(17.27*tC/(tC+237.3))
+	return float64(0.6108 * math.Exp(17.27*tC/(tC+237.3)))
 }
 
 // MeanSaturationVaporPressure returns es [kPa], the mean of e° at the day's
@@ -70,7 +70,7 @@ const (
 //
 // Source: [FAO56] eqs 15 and 16, [ASCE] eqs 9 and 10. NaN gives NaN.
 func VaporPressureFromWetBulb(tdryC, twetC, pKPa, coefficient float64) float64 {
-	return SaturationVaporPressure(twetC) - coefficient*pKPa*(tdryC-twetC)
+	return SaturationVaporPressure(twetC) - float64(coefficient*pKPa*(tdryC-twetC))
 }
 
 // VaporPressureFromRH returns ea [kPa] from the day's extremes of temperature
@@ -80,7 +80,7 @@ func VaporPressureFromWetBulb(tdryC, twetC, pKPa, coefficient float64) float64 {
 //
 // Source: [FAO56] eq. 17, [ASCE] eq. 11. NaN gives NaN.
 func VaporPressureFromRH(tmaxC, tminC, rhmaxPct, rhminPct float64) float64 {
-	return (SaturationVaporPressure(tminC)*rhmaxPct + SaturationVaporPressure(tmaxC)*rhminPct) / 200
+	return (float64(SaturationVaporPressure(tminC)*rhmaxPct) + float64(SaturationVaporPressure(tmaxC)*rhminPct)) / 200
 }
 
 // VaporPressureFromRHmax returns ea [kPa] from the highest humidity rhmaxPct

@@ -129,12 +129,12 @@ func (f *fitter) yearRain(y int) (total float64, ok bool) {
 func (p *Params) yearVariance() (v float64) {
 	for i, m := range p.Month {
 		f, d := m.WetShare(), m.WetAfterWet-m.WetAfterDry
-		mean := p.wetMM() + m.Shape*m.ScaleMM
+		mean := p.wetMM() + float64(m.Shape*m.ScaleMM)
 		chain := 0.0
 		if d < 1 {
 			chain = f * (1 - f) * (1 + d) / (1 - d)
 		}
-		v += monthDays[i] * (f*m.Shape*m.ScaleMM*m.ScaleMM + mean*mean*chain)
+		v += float64(monthDays[i] * (float64(f*m.Shape*m.ScaleMM*m.ScaleMM) + float64(mean*mean*chain)))
 	}
 	return v
 }

@@ -211,11 +211,11 @@ func (k *checker) temperatureBreaks(c weather.Column) {
 		}
 		units := ""
 		switch {
-		case math.Abs(high-(1.8*low+32)) <= stepFitC:
+		case math.Abs(high-(float64(1.8*low)+32)) <= stepFitC:
 			units = "°C and °F"
 		case math.Abs(high-(low+273.15)) <= 2*stepFitC:
 			units = "°C and K"
-		case high-low > 2*stepLeastC && math.Abs(high-10*low) <= 5*stepFitC:
+		case high-low > 2*stepLeastC && math.Abs(high-float64(10*low)) <= 5*stepFitC:
 			units = "°C and tenths of °C"
 		default:
 			continue
@@ -273,7 +273,7 @@ func (k *checker) sharp(c weather.Column, day int, up bool, stepC float64) bool 
 	case high < sharpRange*low:
 		return false
 	}
-	return !(to-from < stepLeastC/2) && math.Abs(to-(1.8*from+32)) <= stepFitC || to-from > 200
+	return !(to-from < stepLeastC/2) && math.Abs(to-(float64(1.8*from)+32)) <= stepFitC || to-from > 200
 }
 
 func finite(out, v []float64, from, to int) []float64 {

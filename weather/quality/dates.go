@@ -69,14 +69,14 @@ func (k *checker) shifted(c weather.Column, peak float64) {
 		if n[d] > 0 {
 			v := sum[d] / float64(n[d])
 			a := 2 * math.Pi * float64(d) / yearOfTheWave
-			days, mean, cos, sin = days+1, mean+v, cos+v*math.Cos(a), sin+v*math.Sin(a)
+			days, mean, cos, sin = days+1, mean+v, cos+float64(v*math.Cos(a)), sin+float64(v*math.Sin(a))
 		}
 	}
 	amplitude := 2 * math.Hypot(cos, sin) / float64(days)
 	if days < seasonDays || c == weather.Tmax && amplitude < seasonLeastC || c == weather.Rs && amplitude < seasonShare*mean/float64(days) {
 		return
 	}
-	at := math.Mod(math.Atan2(sin, cos)/(2*math.Pi)*yearOfTheWave+yearOfTheWave, yearOfTheWave)
+	at := math.Mod(float64(math.Atan2(sin, cos)/(2*math.Pi)*yearOfTheWave)+yearOfTheWave, yearOfTheWave)
 	if lat < 0 {
 		peak += halfYear
 	}

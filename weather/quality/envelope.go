@@ -98,7 +98,7 @@ func (k *checker) climateOf() (climate, bool) {
 	for m := 1; m <= 12; m++ {
 		v := month[m] / float64(of[m])
 		a := 2 * math.Pi * (float64(m) - 0.5) / 12
-		x, y, total = x+v*math.Cos(a), y+v*math.Sin(a), total+v
+		x, y, total = x+float64(v*math.Cos(a)), y+float64(v*math.Sin(a)), total+v
 	}
 	c.yearMM, c.wetShare, c.season = sum/c.years, float64(wet)/float64(days), math.Hypot(x, y)/total
 	c.demandMM = demand / float64(warm) * 365.25
@@ -111,7 +111,7 @@ func (k *checker) climateOf() (climate, bool) {
 func (e *envelope) predict(c *climate) float64 {
 	sum := 0.0
 	for j, v := range e.inputs(c) {
-		sum += e.coef[j] * v
+		sum += float64(e.coef[j] * v)
 	}
 	return sum
 }
@@ -130,7 +130,7 @@ func (k *checker) rainEnvelopes() {
 		if math.Abs(v-want) <= envelopeFar*e.spread {
 			continue
 		}
-		low, high := e.back(want-envelopeFar*e.spread), e.back(want+envelopeFar*e.spread)
+		low, high := e.back(want-float64(envelopeFar*e.spread)), e.back(want+float64(envelopeFar*e.spread))
 		detail := strings.TrimSpace(fmt.Sprintf("%.3g %s", e.back(v), e.unit)) + "; " + twoDigits(low) + " to " + twoDigits(high) + " expected"
 		if e.code == weather.CodeRainWettestDay {
 			t := tally{rule: rule{code: e.code, column: weather.Rain, what: e.what + " is within what the climate of the record suggests",
