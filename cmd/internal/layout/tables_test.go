@@ -41,6 +41,7 @@ var pure = []struct {
 	{"sim/money", rule{ours: []string{"weather/quantity"}}},
 	{"sim/bill", rule{ours: []string{"sim/money", "weather/cal", "weather/diag", "weather/quantity"}}},
 	{"sim/soilwater", rule{ours: []string{"weather/cal"}}},
+	{"sim/meter", rule{ours: []string{"weather/cal"}}},
 	{"sim/clock", rule{ours: []string{"sim"}}},
 	{"sim/strategy", rule{ours: []string{"sim", "sim/clock", "weather/cal", "weather/diag", "weather/quantity"}}},
 	{"sim/timer", rule{ours: []string{"sim", "sim/strategy", "weather/quantity"}}},
@@ -127,7 +128,7 @@ var homes = map[string]string{
 // of summation in the library differs between machines, and these packages
 // promise identical bits.
 var shared = map[string][]string{
-	"gonum.org/v1/gonum": {"weather/csvfile", "weather/et0", "weather/quality", "weather/generate", "weather/forecast"},
+	"gonum.org/v1/gonum": {"weather/csvfile", "weather/et0", "weather/quality", "weather/generate", "weather/forecast", "sim/meter"},
 }
 
 // testOnly lists the libraries that only tests may import, in any package.
