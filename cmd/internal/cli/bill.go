@@ -10,6 +10,7 @@ import (
 	"loamledger/scenarios/ratesfile"
 	"loamledger/scenarios/study"
 	"loamledger/sim/bill"
+	"loamledger/sim/meter"
 	"loamledger/sim/readsfile"
 	"loamledger/weather/diag"
 	"loamledger/weather/quantity"
@@ -185,7 +186,7 @@ func (b *billing) printBill(w io.Writer, i int) {
 		head = "Meter " + one.Meter + ", " + head
 	}
 	head += fmt.Sprintf(": %s %s", one.Billed.Short(3), unit)
-	if row.Type != readsfile.Actual {
+	if row.Type != meter.Actual {
 		head += ", " + string(row.Type) + " read"
 	}
 	fmt.Fprintf(w, "\n%s\n", head)

@@ -82,7 +82,7 @@ var edges = []struct {
 	{"sim/soilwater/soilfile", []string{"sim/soilwater", "weather/cal", "weather/diag"}},
 	{"sim/settingsfile", []string{"sim", "sim/settings", "sim/strategy", "sim/timer", "sim/tune", "weather/cal", "weather/quantity",
 		"weather/visible"}},
-	{"sim/readsfile", []string{"sim/bill", "sim/money", "weather/cal", "weather/diag", "weather/quantity"}},
+	{"sim/readsfile", []string{"sim/bill", "sim/meter", "sim/money", "weather/cal", "weather/diag", "weather/quantity"}},
 	{"sim/ledgerfile", []string{"sim", "sim/replay", "sim/tally", "weather/cal"}},
 	{"scenarios/zonefile", []string{"scenarios", "weather/diag", "weather/quantity"}},
 	{"scenarios/runfile", []string{"scenarios", "scenarios/catalog", "weather/diag"}},
