@@ -56,13 +56,13 @@ var pure = []struct {
 	{"scenarios/names", rule{}},
 	{"scenarios/catalog", rule{ours: []string{"scenarios/names", "weather/quantity"}}},
 	{"scenarios", rule{ours: []string{
-		"scenarios/catalog", "scenarios/names", "sim", "sim/clock", "sim/money", "sim/strategy", "sim/tally", "sim/timer",
+		"scenarios/catalog", "scenarios/names", "sim", "sim/clock", "sim/meter", "sim/money", "sim/strategy", "sim/tally", "sim/timer",
 		"weather/cal", "weather/diag", "weather/quantity",
 	}}},
 	{"scenarios/demo", rule{std: []string{"embed"}}},
 	{"plots", rule{ours: []string{"sim", "sim/tally", "weather", "weather/cal", "weather/quantity"}, std: []string{"image/color"}}},
 	{"scenarios/study", rule{ours: []string{
-		"plots", "scenarios", "scenarios/catalog", "sim", "sim/bill", "sim/money", "sim/replay", "sim/settings", "sim/soilwater",
+		"plots", "scenarios", "scenarios/catalog", "sim", "sim/bill", "sim/meter", "sim/money", "sim/replay", "sim/settings", "sim/soilwater",
 		"sim/strategy", "sim/tally", "sim/timer", "sim/tune", "weather", "weather/cal", "weather/diag", "weather/et0", "weather/fill",
 		"weather/forecast", "weather/prepare",
 		"weather/quantity",
