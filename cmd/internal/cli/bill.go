@@ -129,10 +129,11 @@ func (l *loaded) readMoney(scenario string) error {
 	if err != nil {
 		return err
 	}
-	if own.Reads == nil {
+	of := l.Scenario.Reads()
+	if of == nil {
 		return l.Price(rates, nil, false)
 	}
-	b, err := l.billsOf(rates, beside(scenario, own.Reads.Name), own.Reads.Pos)
+	b, err := l.billsOf(rates, beside(scenario, of.Name), of.Pos)
 	if err != nil {
 		return err
 	}
