@@ -157,7 +157,7 @@ func (r *reader) annual(n *scenarios.Node, b *bill.Budget) {
 		}
 		var sum money.Num
 		for i, item := range m.Items {
-			b.Shares[i], _ = r.percentage(item, "share of a month")
+			b.Shares[i], _ = r.percentage(item, "share of a month", 0)
 			sum = sum.Add(b.Shares[i])
 		}
 		if sum.Round(6).Cmp(money.Int(1)) != 0 {

@@ -18,6 +18,7 @@ import (
 // replayed.
 type Money struct {
 	Rates   *bill.Rates // with the prices of one day
+	All     *bill.Rates // with all prices
 	Prices  cal.Date    // that day; HasDay is set if the rates have dates at all
 	HasDay  bool
 	Meter   bill.Meter     // through which the site is watered
@@ -58,10 +59,10 @@ func (l *Study) Price(rates *bill.Rates, reads []bill.Read, checked bool) error 
 			"or use: irrigation to the meter",
 			"money: the meter also serves the house, and how much is not given; the price of water outdoors depends on it")
 	}
-	if m.Prices, m.HasDay = rates.Newest(); own.Prices != nil {
+	if m.Prices, m.HasDay = rates.Newest(&rates.Account); own.Prices != nil {
 		m.Prices, m.HasDay = *own.Prices, true
 	}
-	m.Rates = rates
+	m.Rates, m.All = rates, rates
 	if m.HasDay {
 		m.Rates = rates.AsOf(m.Prices)
 	}

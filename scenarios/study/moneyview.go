@@ -42,6 +42,7 @@ func (l *Study) moneyNotes(b *tally.Basis) []string {
 	if b.Yearly() {
 		notes = append(notes, "A range of savings is that of the whole years.")
 	}
+	notes = append(notes, l.Money.guesses()...)
 	if len(l.Scenario.Money.Projects) > 0 {
 		notes = append(notes, fmt.Sprintf("NPV: net present value over the life of the change, at a real discount rate of %s%%. Its range "+
 			"and that of payback repeat the lowest or highest yearly saving every year. Payback is not discounted. "+
@@ -60,44 +61,30 @@ func (l *Study) MoneyViews(t *tally.Table) []View {
 		return nil
 	}
 	basis := t.Basis()
-	bills := l.billRows(t, &basis)
-	g := &Grid{Head: bills.head, Columns: toTheRight(1, len(bills.head))}
-	g.Columns[0].Width = 30
-	for _, row := range bills.rows {
-		g.Rows = append(g.Rows, append([]string{row.name}, row.cells...))
+	bills, worth := l.billRows(t, &basis), l.worthRows(t, &basis)
+	views := []View{{Head: []string{"", l.moneyHead(), ""}, Grid: bills.grid(), Notes: l.moneyNotes(&basis)}}
+	if years := l.yearRows(t, &basis); len(years.rows) > 0 {
+		views = append(views, View{Head: []string{""}, Grid: years.grid(), Notes: []string{yearNote}})
 	}
-	views := []View{{Head: []string{"", l.moneyHead(), ""}, Grid: g, Notes: l.moneyNotes(&basis)}}
-	if worth := l.worthRows(t, &basis); len(worth.rows) > 0 {
-		w := &Grid{Head: worth.head, Columns: toTheRight(1, len(worth.head))}
-		w.Columns[0].Width = 30
-		for _, row := range worth.rows {
-			w.Rows = append(w.Rows, append([]string{row.name}, row.cells...))
-		}
-		views = append(views, View{Head: []string{""}, Grid: w})
+	if len(worth.rows) > 0 {
+		views = append(views, View{Head: []string{""}, Grid: worth.grid()})
 	}
 	return views
 }
 
-// A moneyTable is a table of amounts, for a terminal and for the report.
-type moneyTable struct {
-	head []string // the first is that of the names
-	rows []moneyRow
-}
-
-type moneyRow struct {
-	name  string
-	cells []string
-}
+// yearNote explains the bridge from year to year.
+const yearNote = "From the bill of the baseline in one year to the bill of each strategy in the next, with the same prices: weather can hide " +
+	"a saving, or look like one."
 
 // billRows shows the parts of each bill and what is saved.
-func (l *Study) billRows(t *tally.Table, b *tally.Basis) moneyTable {
+func (l *Study) billRows(t *tally.Table, b *tally.Basis) plainTable {
 	m := l.Money
-	out := moneyTable{head: []string{"strategy"}}
+	out := plainTable{head: []string{"strategy"}}
 	out.head = append(out.head, bill.SumNames()...)
 	out.head = append(out.head, "bill "+b.Words()+" ["+m.Rates.Currency+"]", "saved", "range of years")
 	for s := range m.bills {
 		own := m.perYear(s, b)
-		row := moneyRow{name: t.Strategies[s]}
+		row := plainRow{name: t.Strategies[s]}
 		for _, v := range own.List() {
 			row.cells = append(row.cells, v.Text())
 		}
@@ -116,8 +103,8 @@ func (l *Study) billRows(t *tally.Table, b *tally.Basis) moneyTable {
 }
 
 // worthRows shows what the projects are worth.
-func (l *Study) worthRows(t *tally.Table, b *tally.Basis) moneyTable {
-	out := moneyTable{head: []string{"project", "price rise", "cost", "upkeep a year", "life [yr]", "payback [yr]", "NPV", "range of NPV"}}
+func (l *Study) worthRows(t *tally.Table, b *tally.Basis) plainTable {
+	out := plainTable{head: []string{"project", "price rise", "cost", "upkeep a year", "life [yr]", "payback [yr]", "NPV", "range of NPV"}}
 	between := func(a, b money.Num) string {
 		if a.Cmp(b) == 0 {
 			return a.Text()
@@ -127,7 +114,7 @@ func (l *Study) worthRows(t *tally.Table, b *tally.Basis) moneyTable {
 	for s := range l.Money.bills {
 		p, worth := l.worth(s, b)
 		for _, w := range worth {
-			out.rows = append(out.rows, moneyRow{t.Strategies[s], []string{w.Escalation.Mul(hundred).Short(1) + "%", between(p.CostLow, p.CostHigh),
+			out.rows = append(out.rows, plainRow{t.Strategies[s], []string{w.Escalation.Mul(hundred).Short(1) + "%", between(p.CostLow, p.CostHigh),
 				between(p.UpkeepLow, p.UpkeepHigh), fmt.Sprint(p.Years), paybackText(&w), w.NPV.Text(), w.NPVLow.Text() + " to " + w.NPVHigh.Text()}})
 		}
 	}
@@ -154,15 +141,10 @@ func (l *Study) moneyPart(t *tally.Table) *plots.TextPart {
 	}
 	basis := t.Basis()
 	part := &plots.TextPart{Lead: l.moneyHead(), Notes: l.moneyNotes(&basis)}
-	for _, from := range []moneyTable{l.billRows(t, &basis), l.worthRows(t, &basis)} {
-		if len(from.rows) == 0 {
-			continue
+	for _, from := range []plainTable{l.billRows(t, &basis), l.yearRows(t, &basis), l.worthRows(t, &basis)} {
+		if len(from.rows) > 0 {
+			part.Tables = append(part.Tables, from.page())
 		}
-		table := plots.Table{First: strings.ToUpper(from.head[0][:1]) + from.head[0][1:], Head: from.head[1:]}
-		for _, row := range from.rows {
-			table.Rows = append(table.Rows, plots.TableRow{Name: row.name, Cells: row.cells})
-		}
-		part.Tables = append(part.Tables, table)
 	}
 	return part
 }

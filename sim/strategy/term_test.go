@@ -47,18 +47,18 @@ func TestLifeByHand(t *testing.T) {
 	if got := given.Working(3); math.Abs(got-0.1414214) > 1e-7 || given.Working(4) != 0 {
 		t.Errorf("working %g and %g, by hand 0.1414214 and 0", got, given.Working(4))
 	}
-	if given.Drawn() != 3 || !math.IsInf((&Life{Unplugged: 0.1}).Drawn(), 1) {
+	if given.Drawn("").Age != 3 || !math.IsInf((&Life{}).Drawn("").Age, 1) {
 		t.Error("a stated age is not drawn, and without a life nothing fails")
 	}
 	mean := 0.0
 	for seed := range uint64(4000) {
-		mean += (&Life{Years: 8, Seed: seed}).Drawn() / 4000
+		mean += (&Life{Years: 8, Seed: seed}).Drawn("").Age / 4000
 	}
 	// The standard deviation of a life is 0.5227·8 = 4.18, that of the mean 0.066.
 	if math.Abs(mean-8) > 4*0.066 {
 		t.Errorf("the mean of 4,000 drawn lives is %g years, stated as 8", mean)
 	}
-	if (&Life{Years: 8, Seed: 7}).Drawn() != (&Life{Years: 8, Seed: 7}).Drawn() {
+	if (&Life{Years: 8, Seed: 7}).Drawn("") != (&Life{Years: 8, Seed: 7}).Drawn("") {
 		t.Error("one seed draws two ages")
 	}
 }
