@@ -108,7 +108,9 @@ func inChange() []string {
 }
 
 // unchangeable are the keys of a zone that are no property of the place.
-func unchangeable() []string { return []string{"name", "strips", "balance", "storage"} }
+func unchangeable() []string {
+	return []string{"name", "controller", "meter", "strips", "balance", "storage"}
+}
 
 // changesKey is the key of changes in a strategy.
 const changesKey = "changes"

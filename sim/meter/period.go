@@ -57,7 +57,7 @@ const (
 	TooLong     Reason = "too-long"
 	OutOfRecord Reason = "outside-weather"
 	Straddles   Reason = "straddles-change"
-	Event       Reason = "event"
+	InEvent     Reason = "event"
 	Reset       Reason = "meter-replaced"
 )
 
@@ -73,7 +73,7 @@ var reasons = [...]ReasonDoc{
 	{TooLong, "more days than a bill has, so that seasons run together"},
 	{OutOfRecord, "the weather record does not cover all days of the period"},
 	{Straddles, "the date of the change lies within the period"},
-	{Event, "something that is not routine happened in the period"},
+	{InEvent, "something that is not routine happened in the period"},
 	{Reset, "the meter was replaced or its register reset within the period, and the use is unknown"},
 }
 

@@ -10,6 +10,7 @@ import (
 	"loamledger/scenarios/ratesfile"
 	"loamledger/scenarios/study"
 	"loamledger/sim/bill"
+	"loamledger/sim/meter"
 	"loamledger/sim/readsfile"
 	"loamledger/weather/diag"
 	"loamledger/weather/quantity"
@@ -128,10 +129,11 @@ func (l *loaded) readMoney(scenario string) error {
 	if err != nil {
 		return err
 	}
-	if own.Reads == nil {
+	of := l.Scenario.Reads()
+	if of == nil {
 		return l.Price(rates, nil, false)
 	}
-	b, err := l.billsOf(rates, beside(scenario, own.Reads.Name), own.Reads.Pos)
+	b, err := l.billsOf(rates, beside(scenario, of.Name), of.Pos)
 	if err != nil {
 		return err
 	}
@@ -185,7 +187,7 @@ func (b *billing) printBill(w io.Writer, i int) {
 		head = "Meter " + one.Meter + ", " + head
 	}
 	head += fmt.Sprintf(": %s %s", one.Billed.Short(3), unit)
-	if row.Type != readsfile.Actual {
+	if row.Type != meter.Actual {
 		head += ", " + string(row.Type) + " read"
 	}
 	fmt.Fprintf(w, "\n%s\n", head)
