@@ -12,12 +12,13 @@ import (
 // A work is a calibration under way.
 type work struct {
 	*Job
-	ctx    context.Context
-	res    *Result
-	quiet  float64 // use per day of the quietest fitted periods [m³/d]
-	memory bool
-	flat   bool // the replay uses nearly the same every day, so the constant part is not tuned
-	plain  *Use // unaltered
+	ctx     context.Context
+	res     *Result
+	quiet   float64 // use per day of the quietest fitted periods [m³/d]
+	memory  bool
+	watered int  // fitted periods in which the replay waters
+	flat    bool // the replay uses nearly the same every day, so the constant part is not tuned
+	plain   *Use // unaltered
 	// cache has the volume through open valves in every period, by alteration.
 	cache map[Altered][]float64
 	// months has that of the unaltered replay by month, for replays without memory; by k.
@@ -233,6 +234,11 @@ func (w *work) gather() {
 		w.days, w.weight = append(w.days, float64(p.Days())), append(w.weight, 1)
 		mean += p.M3 / float64(len(w.fitted))
 	}
+	for _, i := range w.fitted {
+		if w.cache[Altered{K: 1}][i] > 0 {
+			w.watered++
+		}
+	}
 	w.leaks = make([]float64, len(w.Periods))
 	for i := range w.Periods {
 		if w.plain.LeakM3 != nil {
@@ -313,14 +319,8 @@ func (w *work) candidates() error {
 		return nil
 	}
 	watered := 0
-	total := 0
-	for _, i := range w.fitted {
-		if all[i] > 0 {
-			total++
-		}
-	}
 	for k, i := range w.fitted {
-		if watered >= side && total-watered >= side {
+		if watered >= side && w.watered-watered >= side {
 			w.dates = append(w.dates, k)
 		}
 		if all[i] > 0 {

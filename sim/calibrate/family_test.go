@@ -107,7 +107,7 @@ func TestTryCoverage(t *testing.T) {
 		{name: "loud", years: 3, every: 1, base: 0.6, scale: 1.2, noise: 0.25, baseNoise: 0.3},
 	} {
 		u := scheduled(s.days())
-		const seeds = 30
+		const seeds = 200
 		inBase, inScale, inFactor, right, extra := 0, 0, 0, 0, 0
 		bias, width := 0.0, 0.0
 		for seed := range seeds {

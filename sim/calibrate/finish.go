@@ -8,6 +8,10 @@ import (
 // values to be worth using. A choice of ours, as in comparisons with measured soil water.
 const clearGain = 0.05
 
+// clearlyMore is the share by which metered use must exceed the constant part to say
+// that water ran while the replay is off. A choice of ours.
+const clearlyMore = 0.25
+
 // finish lists the parameters, their intervals and the findings.
 func (w *work) finish(f *fitting) error {
 	r := w.res
@@ -113,7 +117,7 @@ func (w *work) findings(f *fitting) {
 			continue
 		}
 		quiet++
-		if over := w.Periods[i].M3 - r.Rows[i].After; over > 2*rms && over > (constantReach-1)*r.Rows[i].After {
+		if over := w.Periods[i].M3 - r.Rows[i].After; over > 2*rms && over > clearlyMore*r.Rows[i].After {
 			beyond++
 		}
 	}

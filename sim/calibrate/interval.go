@@ -4,6 +4,8 @@ import (
 	"math"
 	"math/rand/v2"
 	"slices"
+
+	"gonum.org/v1/gonum/stat/distuv"
 )
 
 // A drawn is what one resample came to.
@@ -91,12 +93,12 @@ func (w *work) leverage(f *fitting) ([]float64, error) {
 	}
 	n := len(w.fitted)
 	out, unit := make([]float64, n), make([]float64, n)
-	var none [most]bool
-	var zero [most]float64
+	b := box{constant: f.constant}
 	for k := range n {
 		clear(unit)
 		unit[k] = 1
-		g := leastSquares(unit, columns, none[:len(columns)], zero[:])
+		q := normalOf(unit, columns)
+		g := q.on(&b, face{})
 		for j := range columns {
 			out[k] += g.coef[j] * columns[j][k]
 		}
@@ -107,13 +109,18 @@ func (w *work) leverage(f *fitting) ([]float64, error) {
 // summarize turns the resamples into intervals, support and correlations.
 func (w *work) summarize(f *fitting, list []drawn) {
 	tail := (1 - w.res.Confidence) / 2
-	interval := func(of func(*drawn) float64) [2]float64 {
+	// Resamples vary as if the variance were known; Student's t makes up for it.
+	wider := 1.0
+	if free := float64(len(w.fitted) - w.res.P); free > 0 {
+		wider = distuv.StudentsT{Mu: 0, Sigma: 1, Nu: free}.Quantile(1-tail) / distuv.UnitNormal.Quantile(1-tail)
+	}
+	interval := func(value float64, of func(*drawn) float64) [2]float64 {
 		v := make([]float64, len(list))
 		for i := range list {
 			v[i] = of(&list[i])
 		}
 		slices.Sort(v)
-		return [2]float64{quantileOf(v, tail), quantileOf(v, 1-tail)}
+		return [2]float64{value + wider*(quantileOf(v, tail)-value), value + wider*(quantileOf(v, 1-tail)-value)}
 	}
 	share := func(is func(*drawn) bool) float64 {
 		n := 0
@@ -132,17 +139,17 @@ func (w *work) summarize(f *fitting, list []drawn) {
 		}
 		switch p.Key {
 		case Base, Leak:
-			p.Interval = interval(func(d *drawn) float64 { return d.constantOf() })
+			p.Interval = interval(p.Value, func(d *drawn) float64 { return d.constantOf() })
 		case Scale:
-			p.Interval = interval(func(d *drawn) float64 { return d.scale() })
+			p.Interval = interval(p.Value, func(d *drawn) float64 { return d.scale() })
 		case K:
-			p.Interval = interval(func(d *drawn) float64 { return d.k })
+			p.Interval = interval(p.Value, func(d *drawn) float64 { return d.k })
 		case Off:
 			p.Support = share(func(d *drawn) bool { return d.off[p.Month-1] })
 		case Change:
 			c++
 			at := f.changes[c]
-			p.Interval = interval(func(d *drawn) float64 { return d.level(at) })
+			p.Interval = interval(p.Value, func(d *drawn) float64 { return d.level(at) })
 			p.Support = share(func(d *drawn) bool { return slices.Contains(d.changes[:d.n], at) })
 		}
 	}

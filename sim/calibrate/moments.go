@@ -1,7 +1,5 @@
 package calibrate
 
-import "math"
-
 // moments are the sums of products from which every placement of changes is fitted in a
 // few steps, for one use and one y, weighted. Sums up to k exclude fitted period k.
 type moments struct {
@@ -23,15 +21,11 @@ func (m *moments) prepare(use []float64, w *work, y []float64) {
 	}
 }
 
-// solve fits a shape. ok is false if the fit must be made from the columns: it has no
-// solution, it is outside the box, or so close that rounding matters.
-func (m *moments) solve(s *shape, b *box) (sse float64, ok bool) {
-	var a [most][most + 1]float64
-	var f fit
-	n, level := 0, 0
+// normal returns the normal equations of a shape.
+func (m *moments) normal(s *shape) (q normal) {
+	q.yy = m.yy
 	if s.constant {
-		a[0][0], a[0][most] = m.dd, m.dy
-		n, level = 1, 1
+		q.a[0][0], q.b[0], q.n = m.dd, m.dy, 1
 	}
 	last := len(m.uu) - 1
 	for seg := range s.n + 1 {
@@ -42,47 +36,20 @@ func (m *moments) solve(s *shape, b *box) (sse float64, ok bool) {
 		if seg < s.n {
 			to = s.changes[seg]
 		}
-		a[n][n], a[n][most] = m.uu[to]-m.uu[from], m.uy[to]-m.uy[from]
+		n := q.n
+		q.a[n][n], q.b[n] = m.uu[to]-m.uu[from], m.uy[to]-m.uy[from]
 		if s.constant {
-			a[0][n] = m.ud[to] - m.ud[from]
-			a[n][0] = a[0][n]
+			q.a[0][n] = m.ud[to] - m.ud[from]
+			q.a[n][0] = q.a[0][n]
 		}
-		n++
+		q.n++
 	}
-	var right [most]float64
-	for p := range n {
-		right[p] = a[p][most]
-		a[p][most] = 0
-		a[p][n] = right[p]
-	}
-	if !eliminate(&a, n) {
-		return 0, false
-	}
-	sse = m.yy
-	for p := range n {
-		f.coef[p] = a[p][n]
-		sse -= a[p][n] * right[p]
-	}
-	if !(sse > rounding*m.yy) || !b.inside(&f, n, level, atFace{}) {
-		return 0, false
-	}
-	return sse, true
+	return q
 }
 
-// rounding is the share of the sum of squares below which a difference of sums is not
-// trusted.
-const rounding = 1e-10
-
-// quick returns the criterion of a shape, as [work.at] finds it.
-func (w *work) quick(y []float64, s shape, m *moments) (float64, error) {
-	b := w.box(&s)
-	if sse, ok := m.solve(&s, &b); ok {
-		f := fitting{shape: s, fit: fit{sse: sse, ok: true}}
-		return w.ebic(&f), nil
-	}
-	f, err := w.at(y, s)
-	if !f.ok {
-		return math.Inf(1), err
-	}
-	return f.ebic, err
+// quick returns the criterion of a shape, as [work.at] finds it but for rounding.
+func (w *work) quick(s shape, m *moments) float64 {
+	b, q := w.box(&s), m.normal(&s)
+	f := fitting{shape: s, fit: q.within(&b, face{})}
+	return w.ebic(&f)
 }

@@ -22,6 +22,9 @@ func (j *Job) Run(ctx context.Context) (*Result, error) {
 		return nil, err
 	}
 	w.part()
+	if _, err := w.use(Altered{K: 1}); err != nil {
+		return nil, err
+	}
 	w.gather()
 	own.Bounds = own.Bounds.over(DefaultBounds(w.quiet))
 	before := fitting{shape: shape{constant: true, k: 1}}

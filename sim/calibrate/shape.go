@@ -35,7 +35,6 @@ func (s *shape) params() int {
 type fitting struct {
 	shape
 	fit
-	face atFace
 	ebic float64
 }
 
@@ -106,7 +105,10 @@ func (w *work) at(y []float64, s shape) (fitting, error) {
 		return f, err
 	}
 	b := w.box(&s)
-	f.fit, f.face = b.bounded(y, columns)
+	q := normalOf(y, columns)
+	if f.fit = q.within(&b, face{}); f.ok {
+		f.sse = residual(y, columns, f.coef[:])
+	}
 	f.ebic = w.ebic(&f)
 	return f, nil
 }
@@ -132,6 +134,9 @@ func (w *work) ebic(f *fitting) float64 {
 		return math.Inf(1)
 	}
 	n := float64(len(w.fitted))
+	if !f.constant { // periods without water say nothing
+		n = float64(w.watered)
+	}
 	off := len(f.off.List())
 	p := float64(f.params() - f.n)
 	return n*math.Log(f.sse/n+w.floor2) + p*math.Log(n) + 2*logChoose(len(w.offs), off) + 2*logChoose(len(w.dates), f.n)
@@ -166,12 +171,10 @@ const mostPairs = 40
 
 func (w *work) oneMore(y []float64, now fitting) (fitting, error) {
 	best, at := now.shape, now.ebic
-	try := func(s shape, m *moments) error {
-		ebic, err := w.quick(y, s, m)
-		if ebic < at {
+	try := func(s shape, m *moments) {
+		if ebic := w.quick(s, m); ebic < at {
 			best, at = s, ebic
 		}
-		return err
 	}
 	if on := len(w.offs) - len(now.off.List()); on > 1 {
 		for _, off := range w.offs {
@@ -181,12 +184,10 @@ func (w *work) oneMore(y []float64, now fitting) (fitting, error) {
 			s := now.shape
 			s.off[off] = true
 			m, err := w.moments(y, &s)
-			if err == nil {
-				err = try(s, m)
-			}
 			if err != nil {
 				return now, err
 			}
+			try(s, m)
 		}
 	}
 	m, err := w.moments(y, &now.shape)
@@ -198,26 +199,25 @@ func (w *work) oneMore(y []float64, now fitting) (fitting, error) {
 		if !s.insert(d) {
 			continue
 		}
-		if err := try(s, m); err != nil {
-			return now, err
-		}
+		try(s, m)
 		if now.n > 0 || len(w.dates) > mostPairs {
 			continue
 		}
 		for _, e := range w.dates[i+1:] {
 			pair := s
-			if !pair.insert(e) {
-				continue
-			}
-			if err := try(pair, m); err != nil {
-				return now, err
+			if pair.insert(e) {
+				try(pair, m)
 			}
 		}
 	}
 	if at == now.ebic {
 		return now, nil
 	}
-	return w.at(y, best)
+	f, err := w.at(y, best)
+	if !(f.ebic < now.ebic) { // by rounding
+		return now, err
+	}
+	return f, err
 }
 
 // moments computes the moments of a shape, in the memory of the last.

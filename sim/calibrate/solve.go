@@ -6,57 +6,185 @@ import "math"
 // level after each of two changes.
 const most = 4
 
-// A fit is least squares on a few columns.
+// A normal is the normal equations of a fit by least squares.
+type normal struct {
+	n  int
+	a  [most][most]float64 // products of the columns
+	b  [most]float64       // products of the columns with y
+	yy float64
+}
+
+// A fit is the coefficients of the columns and the sum of squares that is left.
 type fit struct {
 	coef [most]float64
 	sse  float64
 	ok   bool
 }
 
-// leastSquares fits y by the columns, of which those with fixed[j] set keep their
-// value of from. Columns that are alike to rounding give no fit.
-func leastSquares(y []float64, columns [][]float64, fixed []bool, from []float64) (f fit) {
-	var free [most]int
-	n := 0
-	for j := range columns {
-		f.coef[j] = from[j]
-		if !fixed[j] {
-			free[n] = j
-			n++
-		}
-	}
-	var a [most][most + 1]float64
+// normalOf computes the normal equations of columns.
+func normalOf(y []float64, columns [][]float64) (q normal) {
+	q.n = len(columns)
 	for i := range y {
-		rest := y[i]
-		for j, c := range columns {
-			if fixed[j] {
-				rest -= from[j] * c[i]
+		q.yy += y[i] * y[i]
+		for p, c := range columns {
+			q.b[p] += c[i] * y[i]
+			for r := p; r < q.n; r++ {
+				q.a[p][r] += c[i] * columns[r][i]
 			}
 		}
-		for p := range n {
-			cp := columns[free[p]][i]
-			for q := p; q < n; q++ {
-				a[p][q] += cp * columns[free[q]][i]
-			}
-			a[p][n] += cp * rest
+	}
+	for p := range q.n {
+		for r := range p {
+			q.a[p][r] = q.a[r][p]
 		}
 	}
-	for p := range n {
-		for q := range p {
-			a[p][q] = a[q][p]
+	return q
+}
+
+// A box is the bounds of a fit: of the constant, of the level before the first change,
+// and of the ratio of each later level to that one.
+type box struct {
+	constant            bool // the first column is the constant
+	low, high           [2]float64
+	ratioLow, ratioHigh float64
+}
+
+// A face says which coefficients are at a bound: −1 low, 0 free, 1 high.
+type face [most]int8
+
+// level is the index of the level before the first change.
+func (b *box) level() int {
+	if b.constant {
+		return 1
+	}
+	return 0
+}
+
+// bound returns the bound of coefficient j on the given side: a value, or a ratio to the
+// level before the first change.
+func (b *box) bound(j int, side int8) float64 {
+	low, high := b.ratioLow, b.ratioHigh
+	if level := b.level(); j <= level {
+		low, high = b.low[j-level+1], b.high[j-level+1]
+	}
+	if side < 0 {
+		return low
+	}
+	return high
+}
+
+// within finds the best point of the box. If the best point of a face is outside, some
+// bound that it violates holds at the best point within: the problem is convex.
+func (q *normal) within(b *box, at face) fit {
+	f := q.on(b, at)
+	if !f.ok {
+		return f
+	}
+	level := b.level()
+	var best fit
+	outside := false
+	for j := range q.n {
+		if at[j] != 0 {
+			continue
+		}
+		by := 1.0
+		if j > level {
+			by = f.coef[level]
+		}
+		low, high := by*b.bound(j, -1), by*b.bound(j, 1)
+		side := int8(0)
+		switch slack := 1e-12 * (1 + math.Abs(high)); {
+		case f.coef[j] < low-slack:
+			side = -1
+		case f.coef[j] > high+slack:
+			side = 1
+		default:
+			continue
+		}
+		outside = true
+		next := at
+		next[j] = side
+		if g := q.within(b, next); g.ok && (!best.ok || g.sse < best.sse) {
+			best = g
 		}
 	}
-	if !eliminate(&a, n) {
-		return fit{}
+	if outside {
+		return best
 	}
-	for p := range n {
-		f.coef[free[p]] = a[p][n]
-	}
-	f.sse, f.ok = residual(y, columns, f.coef[:]), true
 	return f
 }
 
-// eliminate solves n equations in place, with columns scaled to the same size.
+// on finds the best point of a face. A level at a bound of its ratio moves with the level
+// before the first change.
+func (q *normal) on(b *box, at face) (f fit) {
+	// Coefficients are into·(free ones) + f.coef.
+	var into [most][most]float64
+	var free [most]int
+	n, level := 0, b.level()
+	for j := range q.n {
+		switch {
+		case at[j] == 0:
+			free[n] = j
+			into[j][n] = 1
+			n++
+		case j <= level:
+			f.coef[j] = b.bound(j, at[j])
+		default:
+			r := b.bound(j, at[j])
+			into[j] = into[level]
+			for c := range into[j] {
+				into[j][c] *= r
+			}
+			f.coef[j] = r * f.coef[level]
+		}
+	}
+	var rest [most]float64
+	for p := range q.n {
+		rest[p] = q.b[p]
+		for r := range q.n {
+			rest[p] -= q.a[p][r] * f.coef[r]
+		}
+	}
+	var own [most][most + 1]float64
+	for x := range n {
+		for p := range q.n {
+			if into[p][x] == 0 {
+				continue
+			}
+			own[x][n] += into[p][x] * rest[p]
+			for z := range n {
+				for r := range q.n {
+					own[x][z] += into[p][x] * q.a[p][r] * into[r][z]
+				}
+			}
+		}
+	}
+	if !eliminate(&own, n) {
+		return fit{}
+	}
+	for j := range q.n {
+		for x := range n {
+			f.coef[j] += into[j][x] * own[x][n]
+		}
+	}
+	f.sse, f.ok = q.left(&f.coef), true
+	return f
+}
+
+// left returns the sum of squares that coefficients leave.
+func (q *normal) left(coef *[most]float64) float64 {
+	sse := q.yy
+	for p := range q.n {
+		sse -= 2 * coef[p] * q.b[p]
+		for r := range q.n {
+			sse += coef[p] * q.a[p][r] * coef[r]
+		}
+	}
+	return max(sse, 0)
+}
+
+// eliminate solves n equations in place, with columns scaled to the same size. It returns
+// false if a column is a mixture of those before.
 func eliminate(a *[most][most + 1]float64, n int) bool {
 	var scale [most]float64
 	for p := range n {
@@ -72,7 +200,7 @@ func eliminate(a *[most][most + 1]float64, n int) bool {
 		a[p][n] *= scale[p]
 	}
 	for p := range n {
-		if a[p][p] < 1e-9 { // of 1: the column is a mixture of those before
+		if a[p][p] < 1e-9 { // of 1
 			return false
 		}
 		for r := range n {
@@ -91,6 +219,8 @@ func eliminate(a *[most][most + 1]float64, n int) bool {
 	return true
 }
 
+// residual returns the sum of squares that coefficients leave, without the rounding of a
+// difference of sums.
 func residual(y []float64, columns [][]float64, coef []float64) (sse float64) {
 	for i := range y {
 		e := y[i]
@@ -100,112 +230,4 @@ func residual(y []float64, columns [][]float64, coef []float64) (sse float64) {
 		sse += e * e
 	}
 	return sse
-}
-
-// A box is the bounds of a fit: of the constant, of the level before the first change,
-// and of the ratio of each later level to that one.
-type box struct {
-	constant            bool // the first column is the constant
-	low, high           [2]float64
-	ratioLow, ratioHigh float64
-}
-
-// atFace says which coefficients are at a bound: −1 low, 0 free, 1 high.
-type atFace [most]int8
-
-// bounded fits y within the box, exactly: the best point is the least-squares point of
-// some face of the box, and all faces are tried if the free one is outside.
-func (b *box) bounded(y []float64, columns [][]float64) (best fit, face atFace) {
-	n := len(columns)
-	level := 0 // index of the level before the first change
-	if b.constant {
-		level = 1
-	}
-	var none [most]bool
-	var zero [most]float64
-	if f := leastSquares(y, columns, none[:n], zero[:n]); f.ok && b.inside(&f, n, level, atFace{}) {
-		return f, face
-	}
-	faces := 1
-	for range n {
-		faces *= 3
-	}
-	for code := 1; code < faces; code++ {
-		var at atFace
-		for j, c := 0, code; j < n; j, c = j+1, c/3 {
-			at[j] = [...]int8{0, -1, 1}[c%3]
-		}
-		f := b.onFace(y, columns, level, at)
-		if f.ok && b.inside(&f, n, level, at) && (!best.ok || f.sse < best.sse) {
-			best, face = f, at
-		}
-	}
-	return best, face
-}
-
-// onFace fits y on one face. A level at a bound of its ratio adds its column, times
-// the bound, to that of the level before the first change.
-func (b *box) onFace(y []float64, columns [][]float64, level int, at atFace) fit {
-	n := len(columns)
-	var fixed [most]bool
-	var from [most]float64
-	own := make([][]float64, n)
-	copy(own, columns)
-	joined := false
-	for j := range n {
-		if at[j] == 0 {
-			continue
-		}
-		if fixed[j] = true; j <= level {
-			from[j] = b.low[j-level+1]
-			if at[j] > 0 {
-				from[j] = b.high[j-level+1]
-			}
-			continue
-		}
-		if !joined {
-			own[level] = append([]float64(nil), own[level]...)
-			joined = true
-		}
-		r := b.ratio(at[j])
-		for i := range own[level] {
-			own[level][i] += r * columns[j][i]
-		}
-	}
-	f := leastSquares(y, own, fixed[:n], from[:n])
-	for j := level + 1; j < n; j++ {
-		if at[j] != 0 {
-			f.coef[j] = b.ratio(at[j]) * f.coef[level]
-		}
-	}
-	if f.ok {
-		f.sse = residual(y, columns, f.coef[:])
-	}
-	return f
-}
-
-func (b *box) ratio(side int8) float64 {
-	if side < 0 {
-		return b.ratioLow
-	}
-	return b.ratioHigh
-}
-
-// inside reports whether the free coefficients of a fit are within the box.
-func (b *box) inside(f *fit, n, level int, at atFace) bool {
-	for j := range n {
-		if at[j] != 0 {
-			continue
-		}
-		v, low, high := f.coef[j], 0.0, 0.0
-		if j <= level {
-			low, high = b.low[j-level+1], b.high[j-level+1]
-		} else {
-			low, high = b.ratioLow*f.coef[level], b.ratioHigh*f.coef[level]
-		}
-		if !(v >= low-1e-12*(1+max(low, -low)) && v <= high+1e-12*(1+high)) {
-			return false
-		}
-	}
-	return true
 }
