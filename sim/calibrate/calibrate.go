@@ -204,6 +204,7 @@ type Row struct {
 	meter.Period
 	Part          Part
 	Before, After float64 // NaN outside the weather
+	Irrigated     float64 // of After, through open valves
 }
 
 // A Step is the fit after one stage.

@@ -22,6 +22,14 @@ func (w *work) finish(f *fitting) error {
 	if err := w.fill(f, func(r *Row) *float64 { return &r.After }); err != nil {
 		return err
 	}
+	for i, use := range w.cache[r.Altered] {
+		if part := r.Rows[i].Part; part != Left {
+			r.Rows[i].Irrigated = r.Rows[i].After - f.constantOf()*float64(w.Periods[i].Days()) - w.leaks[i]
+		}
+		if use == 0 {
+			r.Rows[i].Irrigated = 0
+		}
+	}
 	w.list(f)
 	if w.Draws > 0 {
 		if err := w.intervals(f); err != nil {
