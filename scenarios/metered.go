@@ -55,6 +55,7 @@ func (g group) meterUse() MeterUse {
 		u.Changed = d
 	}
 	if n, ok := g.word("changed_to"); ok {
+		g.givenWord(g.path("changed_to"), n)
 		if u.changedTo = n; g.node.Get("changed") == nil {
 			g.fault(diag.MissingKey, n.Pos, "add changed, the day from which it ran", "%s: changed_to requires changed", g.where)
 		}
@@ -125,20 +126,23 @@ func (g group) events(u *MeterUse) {
 	}
 }
 
-// changedTo finds the strategy that has run since a change. The strategies are known.
-func (b *builder) changedTo(g group, u *MeterUse) {
-	if u.changedTo == nil {
-		return
-	}
+// changedTo finds the strategies that have run since a change at a meter. The
+// strategies are known.
+func (b *builder) changedTo() {
 	var known []string
 	for i := range b.sc.Strategies {
 		known = append(known, b.sc.Strategies[i].Name)
 	}
-	if u.ChangedTo = names.Find(u.changedTo.Text, known); u.ChangedTo < 0 {
-		g.fault(diag.UnknownName, u.changedTo.Pos, g.didYouMean(u.changedTo.Text, known), "%s: no strategy is called %s", g.where,
-			quoted(u.changedTo.Text))
-		return
+	for i := range b.sc.Meters {
+		m := &b.sc.Meters[i]
+		n := m.changedTo
+		if n == nil {
+			continue
+		}
+		if m.ChangedTo = names.Find(n.Text, known); m.ChangedTo < 0 {
+			b.fault(diag.UnknownName, n.Pos, b.didYouMean(n.Text, known), "meter %q: no strategy is called %s", m.Name, quoted(n.Text))
+			continue
+		}
+		b.understand(n, known[m.ChangedTo])
 	}
-	g.understand(u.changedTo, known[u.ChangedTo])
-	g.givenWord(g.path("changed_to"), u.changedTo)
 }

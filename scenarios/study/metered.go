@@ -2,6 +2,7 @@ package study
 
 import (
 	"context"
+	"slices"
 
 	"loamledger/scenarios"
 	"loamledger/sim/meter"
@@ -91,7 +92,9 @@ func (l *Study) CompareMeters(ctx context.Context, inputs []MeterInput) ([]*Mete
 		for _, z := range inputs[k].Zones {
 			f.meter[z] = k
 		}
-		if to := inputs[k].Use.ChangedTo; to >= 0 && to != found {
+		if to := inputs[k].Use.ChangedTo; to >= 0 && !slices.ContainsFunc(job.Strategies, func(st strategy.Strategy) bool {
+			return st.Name == l.Job.Strategies[to].Name
+		}) {
 			job.Strategies = append(job.Strategies, l.Job.Strategies[to])
 		}
 	}

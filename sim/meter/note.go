@@ -42,7 +42,7 @@ var notes = [...]NoteDoc{
 	{FewPeriods, "fewer than 12 periods count: the statistics say little"},
 	{NoSecondYear, "fewer than two whole years count before the change: no year can be held out, and no baseline is chosen"},
 	{ServesUnsaid, "it is not stated whether the meter serves irrigation only; it is taken as mixed, with base use"},
-	{WholeUnits, "the reads are whole units: rounding alone causes an error"},
+	{WholeUnits, "the reads are rounded to units so large that rounding alone causes an error"},
 	{SpikeRead, "use per day above the third quartile of the same season plus 3 times the distance between quartiles; it counts, check the read"},
 	{VacantWinter, "a winter period with less than half of the median winter use: perhaps a vacancy; base use may be too low"},
 	{WinterUse, "a meter for irrigation only has use in a period in which the replay does not water: a leak, another tap or a longer season"},
@@ -81,6 +81,7 @@ const (
 	spikeSpread   = 3    // of the distance between quartiles (CalTRACK 2.0, 2.3.6)
 	leastOfSpike  = 8    // periods of a season that make quartiles
 	vacantShare   = 0.5  // our choice
+	leastRounding = 1    // CV(RMSE) [%]; our choice
 	spreadShare   = 0.2  // our choice
 	driestMM      = 254  // 10 inches a year
 	wettestMM     = 2286 // 90 inches a year
@@ -102,7 +103,11 @@ func (s *Site) Notes(h *History, c *Comparison, saving *Saving, areaM2 float64, 
 	note(!saidServes, ServesUnsaid, -1, 0)
 	note(c.FewWhole, FewPeriods, -1, float64(len(c.Before)))
 	note(len(c.Ladder.Years) == 0, NoSecondYear, -1, 0)
-	note(h.UnitM3 > 0, WholeUnits, -1, h.UnitM3)
+	total := 0.0
+	for _, i := range c.Before {
+		total += s.Periods[i].M3
+	}
+	note(h.UnitM3 > 0 && total > 0 && RoundingCV(h.UnitM3, total/float64(len(c.Before))) >= leastRounding, WholeUnits, -1, h.UnitM3)
 	note(h.GapDays > 0, GapInReads, -1, float64(h.GapDays))
 	never := 0
 	for i := range s.Periods {

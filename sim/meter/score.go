@@ -43,3 +43,9 @@ func (s *Score) Few() bool { return s.N < LeastPeriods }
 
 // LeastPeriods is the number of periods below which statistics say little.
 const LeastPeriods = 12
+
+// RoundingCV returns the CV(RMSE) [%] that rounding causes by itself, of periods with a
+// mean use, if a register is read in whole units, the rest carried on: the error of a
+// period is the difference of two that are even over a unit, whose variance is a
+// sixth of its square.
+func RoundingCV(unitM3, meanM3 float64) float64 { return 100 * unitM3 * math.Sqrt(1.0/6) / meanM3 }

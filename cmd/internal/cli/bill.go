@@ -78,12 +78,23 @@ func (in *inputs) readRates(name string, at diag.Pos) (*bill.Rates, error) {
 
 // readReads reads a file of meter reads.
 func (in *inputs) readReads(name string, at diag.Pos) ([]readsfile.Row, error) {
+	if rows, is := in.reads[name]; is {
+		return rows, nil
+	}
 	f, err := in.openAt(name, at)
 	if err != nil {
 		return nil, err
 	}
 	defer f.Close()
-	return readsfile.Read(f, name)
+	rows, err := readsfile.Read(f, name)
+	if err != nil {
+		return nil, err
+	}
+	if in.reads == nil {
+		in.reads = map[string][]readsfile.Row{}
+	}
+	in.reads[name] = rows
+	return rows, nil
 }
 
 func (in *inputs) readBills(ratesName, readsName string) (*billing, error) {
