@@ -44,6 +44,8 @@ type Calibration struct {
 	Job     *calibrate.Job
 	Scores  []CalibrationScore
 	Levers  []Leverage
+
+	baseFitted bool // base use before the calibration is fitted to the reads
 }
 
 // A CalibrationScore is the score of one scope on the fitted or the held-out periods,
@@ -69,8 +71,13 @@ func (l *Study) Calibrate(ctx context.Context, m *Metered, o CalibrateOptions) (
 			return l.throughMeter(ctx, m, a)
 		},
 	}
-	if m.Base >= 0 {
-		c.Job.BaseM3Day = m.Bases[m.Base].M3Day
+	c.Job.Base = func(at []int) float64 {
+		b, ok := m.Site.BaseOf(at)
+		if !ok {
+			return 0
+		}
+		c.baseFitted = b.Method.Doc().Fitted
+		return b.M3Day
 	}
 	var err error
 	if c.Result, err = c.Job.Run(ctx); err != nil {
@@ -196,7 +203,7 @@ func (c *Calibration) constant() (before, after float64) {
 			return p.Start, p.Value
 		}
 	}
-	return c.Job.BaseM3Day, c.Job.BaseM3Day
+	return 0, 0
 }
 
 // score scores the replay before and after, by scope and part.
@@ -206,16 +213,18 @@ func (c *Calibration) score() {
 		before, after = 0, 0 // a leak is irrigation
 	}
 	for _, part := range []calibrate.Part{calibrate.Fitted, calibrate.Held} {
-		p := 0
+		own, p := 0, 0
 		if part == calibrate.Fitted {
-			p = c.P
+			if p = c.P; c.baseFitted {
+				own = 1
+			}
 		}
 		for _, doc := range meter.Scopes() {
 			if c.Metered.Only && doc.Scope == meter.Outdoor {
 				continue // the same as the whole meter
 			}
 			one := CalibrationScore{Scope: doc.Scope, Part: part}
-			one.Before, one.BeforeOK = c.scoreOf(part, doc.Scope, before, 0, func(r *calibrate.Row) float64 { return r.Before })
+			one.Before, one.BeforeOK = c.scoreOf(part, doc.Scope, before, own, func(r *calibrate.Row) float64 { return r.Before })
 			one.After, one.AfterOK = c.scoreOf(part, doc.Scope, after, p, func(r *calibrate.Row) float64 { return r.After })
 			c.Scores = append(c.Scores, one)
 		}

@@ -15,28 +15,33 @@ type Lever struct {
 	Doc string // what is changed, and by how much
 }
 
-// levers are the numbers, each with its change: ten percent, or ten points of a loss.
-var levers = [...]struct {
+// An alteration is a lever with what it does to a zone.
+type alteration struct {
 	Lever
 	alter func(*sim.Zone)
-}{
-	{Lever{"rate", "precipitation rate and flow +10%"}, func(z *sim.Zone) { z.PRMMH *= 1.1 }},
-	{Lever{"area", "watered area +10%, at the same rate"}, func(z *sim.Zone) { z.AreaM2 *= 1.1 }},
-	{Lever{"k", "plant coefficients +10%"}, func(z *sim.Zone) { scaleK(z, 1.1) }},
-	{Lever{"available-water", "available water of the root zone +10%"}, func(z *sim.Zone) { z.TAWMM *= 1.1 }},
-	{Lever{"uniformity", "uniformity -10%"}, func(z *sim.Zone) {
-		if !z.WorkingStorage {
-			z.DULQ = max(0.9*z.DULQ, 0.25)
-		}
-	}},
-	{Lever{"spray-loss", "10 points more lost in the air"}, func(z *sim.Zone) {
-		z.LossShare = min(z.LossShare+0.1, (0.99+z.LossShare-z.OversprayShare-z.BrokenShare)/2)
-	}},
+}
+
+// alterations are the levers: ten percent, or ten points of a loss.
+func alterations() []alteration {
+	return []alteration{
+		{Lever{"rate", "precipitation rate and flow +10%"}, func(z *sim.Zone) { z.PRMMH *= 1.1 }},
+		{Lever{"area", "watered area +10%, at the same rate"}, func(z *sim.Zone) { z.AreaM2 *= 1.1 }},
+		{Lever{"k", "plant coefficients +10%"}, func(z *sim.Zone) { scaleK(z, 1.1) }},
+		{Lever{"available-water", "available water of the root zone +10%"}, func(z *sim.Zone) { z.TAWMM *= 1.1 }},
+		{Lever{"uniformity", "uniformity -10%"}, func(z *sim.Zone) {
+			if !z.WorkingStorage {
+				z.DULQ = max(0.9*z.DULQ, 0.25)
+			}
+		}},
+		{Lever{"spray-loss", "10 points more lost in the air"}, func(z *sim.Zone) {
+			z.LossShare = min(z.LossShare+0.1, (0.99+z.LossShare-z.OversprayShare-z.BrokenShare)/2)
+		}},
+	}
 }
 
 // Levers lists the numbers that are changed.
 func Levers() (list []Lever) {
-	for _, v := range levers {
+	for _, v := range alterations() {
 		list = append(list, v.Lever)
 	}
 	return list
@@ -67,8 +72,8 @@ func (l *Study) levers(ctx context.Context, c *Calibration) ([]Leverage, error) 
 	for i := range out {
 		out[i].M3 = plain[out[i].Strategy]
 	}
-	for k := range levers {
-		m3, err := l.leveraged(ctx, c, levers[k].alter)
+	for _, a := range alterations() {
+		m3, err := l.leveraged(ctx, c, a.alter)
 		if err != nil {
 			return nil, err
 		}

@@ -75,9 +75,10 @@ type Job struct {
 	Reporting cal.Date
 	// HoldFrom is the first day of the periods held out; 0 for [Job.Run]'s own choice.
 	HoldFrom cal.Date
-	// BaseM3Day is the start value of base use [m³/d]; at least 0. Not used if Dedicated.
-	BaseM3Day float64
-	Bounds    Bounds
+	// Base returns the start value of base use [m³/d], at least 0, from the periods at the
+	// given indices, which are those to be fitted; nil for 0. Not used if Dedicated.
+	Base   func(at []int) float64
+	Bounds Bounds
 	// Confidence is that of the intervals, as a share; 0 for [DefaultConfidence].
 	Confidence float64
 	// Draws is the number of resamples; 0 for [DefaultDraws], below 0 for none.
@@ -232,6 +233,7 @@ type Result struct {
 	Alike    []Alike
 	Findings []Finding
 	Stopped  Reason // why nothing is tuned; empty if something is
+	Searched bool   // the schedule was searched: there were periods enough
 	// Other is the flow scale and the constant fitted to the held-out periods instead, a
 	// check of how much the values rest on the choice; NaN if there are too few.
 	Other Pair

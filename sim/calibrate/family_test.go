@@ -112,7 +112,7 @@ func TestTryCoverage(t *testing.T) {
 		bias, width := 0.0, 0.0
 		for seed := range seeds {
 			rng := rand.New(rand.NewPCG(uint64(seed), 7))
-			j := calibrate.Job{Periods: s.reads(u, rng), Replay: replayed(u), Dedicated: s.dedicated, Draws: 199, BaseM3Day: 0.5}
+			j := calibrate.Job{Periods: s.reads(u, rng), Replay: replayed(u), Dedicated: s.dedicated, Draws: 199}
 			r, err := j.Run(context.Background())
 			if err != nil || r.Stopped != "" {
 				t.Fatal(err, r.Stopped)

@@ -115,6 +115,8 @@ func (w *work) findings(f *fitting) {
 	n := len(w.fitted)
 	if n < EnoughPeriods {
 		w.find(FewPeriods)
+	}
+	if !r.Searched {
 		w.find(ScheduleUntold)
 	}
 	use := w.cache[r.Altered]

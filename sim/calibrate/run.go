@@ -44,10 +44,10 @@ func (j *Job) Run(ctx context.Context) (*Result, error) {
 
 // start is the constant part before the calibration [m³/d].
 func (w *work) start() float64 {
-	if w.Dedicated {
+	if w.Dedicated || w.Base == nil || len(w.fitted) == 0 {
 		return 0
 	}
-	return w.BaseM3Day
+	return max(w.Base(w.fitted), 0)
 }
 
 // stopped says why nothing can be tuned.
@@ -145,9 +145,11 @@ func (w *work) stages() (fitting, error) {
 	if err != nil {
 		return f, err
 	}
-	for _, key := range []Key{Off, Change} {
-		kept := key == Off && g.off != f.off || key == Change && g.n > 0
-		w.step(key, &g, kept)
+	if w.res.Searched = len(w.offs)+len(w.dates) > 0; w.res.Searched {
+		for _, key := range []Key{Off, Change} {
+			kept := key == Off && g.off != f.off || key == Change && g.n > 0
+			w.step(key, &g, kept)
+		}
 	}
 	f = g
 	if w.Dedicated && !w.flat {
