@@ -46,6 +46,8 @@ type Facts struct {
 	KSets     string        // sets of the plant coefficients
 	Coming    *TextPart     // what strategies would do on forecast days after the record; nil for none
 	Money     *TextPart     // what the water of each strategy costs; nil without rates
+	Meters    []TextPart    // the replay beside the reads of meters; none without reads
+	MeterFact string        // the same in a sentence; empty for none
 	Skill     *TextPart     // how good the forecasts were; nil for none
 	SkillFact string        // the same in a sentence; empty for none
 	About     []About       // of each strategy, in plain words; none if not known
@@ -150,9 +152,10 @@ type Report struct {
 	Seed        string
 	DepthUnit   string
 	FilledShare string
-	Coming      *TextPart // the coming days, apart from history; nil for none
-	Skill       *TextPart // the skill of the forecasts; nil for none
-	Money       *TextPart // water bills; nil without rates
+	Coming      *TextPart  // the coming days, apart from history; nil for none
+	Skill       *TextPart  // the skill of the forecasts; nil for none
+	Money       *TextPart  // water bills; nil without rates
+	Meters      []TextPart // the replay beside meter reads; none without reads
 }
 
 // An Item is a term and its text.
@@ -170,7 +173,7 @@ func NewReport(s *Study, f *Facts) *Report {
 		Comparison: s.comparison(f), Weather: f.Weather,
 		Defaults: Grouped(f.Defaults, s.Table.Zones, s.Table.Strategies), NotGiven: len(f.Defaults), Files: f.Files,
 		RunDate: runDate(f.RunDate), Version: orElse(f.Version, "not stated"), Seed: orElse(f.Seed, "not stated"),
-		DepthUnit: s.Units.depthUnit(), FilledShare: filled(&f.Weather), Coming: f.Coming, Skill: f.Skill, Money: f.Money,
+		DepthUnit: s.Units.depthUnit(), FilledShare: filled(&f.Weather), Coming: f.Coming, Skill: f.Skill, Money: f.Money, Meters: f.Meters,
 	}
 	if len(s.others()) > 0 {
 		r.Judged = s.judged()

@@ -12,40 +12,36 @@ import (
 // maxPeriodsInReport is how many periods the table of the report has.
 const maxPeriodsInReport = 36
 
-// MeteredPart is the report's section on meters; nil without reads.
-func (l *Study) MeteredPart(list []*Metered) *plots.TextPart {
-	if len(list) == 0 {
-		return nil
-	}
-	part := &plots.TextPart{}
-	var lead []string
+// MeteredParts are the report's section on meters, in order; none without reads.
+func (l *Study) MeteredParts(list []*Metered) (parts []plots.TextPart) {
 	for _, m := range list {
-		lead = append(lead, strings.Join(l.meterHead(m), ". ")+".")
+		parts = append(parts, plots.TextPart{Lead: strings.Join(l.meterHead(m), ". ") + "."})
 		for _, t := range l.meterTables(m) {
+			part := plots.TextPart{Notes: t.notes}
 			if cut := len(t.rows) - maxPeriodsInReport; cut > 0 {
 				t.rows = t.rows[cut:]
-				t.caption += fmt.Sprintf(" The last %d; %d before them are printed by loamledger meter.", maxPeriodsInReport, cut)
+				t.caption += fmt.Sprintf(" The last %d; loamledger meter prints the %d before them, too.", maxPeriodsInReport, cut)
 			}
 			if len(list) > 1 {
-				t.caption = m.title() + ": " + t.caption
+				t.caption = m.title() + ": " + strings.ToLower(t.caption[:1]) + t.caption[1:]
 			}
 			if len(t.rows) == 0 {
-				part.Notes = append(append(part.Notes, t.caption+":"), t.notes...)
+				part.Lead = t.caption + ":"
+				parts = append(parts, part)
 				continue
 			}
 			table := plots.Table{Caption: t.caption, First: capital(t.head[0]), Words: t.words}
 			for _, h := range t.head[1:] {
-				table.Head = append(table.Head, strings.ReplaceAll(h, "\n", " "))
+				table.Head = append(table.Head, capital(strings.ReplaceAll(h, "\n", " ")))
 			}
 			for _, row := range t.rows {
 				table.Rows = append(table.Rows, plots.TableRow{Name: row[0], Cells: row[1:]})
 			}
-			part.Tables = append(part.Tables, table)
-			part.Notes = append(part.Notes, t.notes...)
+			part.Tables = []plots.Table{table}
+			parts = append(parts, part)
 		}
 	}
-	part.Lead = strings.Join(lead, " ")
-	return part
+	return parts
 }
 
 func capital(text string) string { return strings.ToUpper(text[:1]) + text[1:] }
@@ -55,13 +51,21 @@ func capital(text string) string { return strings.ToUpper(text[:1]) + text[1:] }
 func (l *Study) MeteredFact(list []*Metered) string {
 	var texts []string
 	for _, m := range list {
+		name := strings.ToLower(m.title()[:1]) + m.title()[1:]
 		s := m.Of(meter.Outdoor)
-		text := fmt.Sprintf("%s: too few reads to score", strings.ToLower(m.title()[:1])+m.title()[1:])
+		text := name + ": too few reads to score"
 		if s.OK {
-			text = fmt.Sprintf("%s: outdoor use under “%s” is off by %.0f%% on average (NMBE) and %.0f%% by period (CV(RMSE), n %d): %s",
-				strings.ToLower(m.title()[:1])+m.title()[1:], m.Strategy, s.NMBE, s.CV, s.N, labelText(&s.Score))
+			text = fmt.Sprintf("%s: outdoor use under “%s” has NMBE %s%% and CV(RMSE) %s%% (n %d, p %d): %s",
+				name, m.Strategy, pct(s.NMBE), pct(s.CV), s.N, s.P, labelText(&s.Score))
 		}
-		texts = append(texts, text+". It tests "+m.Supports.Text().Doc)
+		text += ". It tests " + m.Supports.Text().Doc
+		if m.AfterName == "" {
+			text += ", not the other strategies"
+		}
+		if by := m.Saving; by.Claim >= 0 && by.Status == meter.VerifiedSaving {
+			text += fmt.Sprintf(". Saving of %s%% %s", pct(100*by.By[by.Claim].M3/by.By[by.Claim].BaselineM3), by.Status)
+		}
+		texts = append(texts, text)
 	}
 	if len(texts) == 0 {
 		return ""

@@ -194,7 +194,11 @@ func (l *Study) meteredRecord(m *Metered) MeteredRecord {
 	m.recordLadder(&r)
 	m.recordSaving(&r)
 	for _, n := range m.Notes {
-		one := MeterNoteRecord{Code: n.Code, Text: l.meterNote(m, n), Value: n.Value}
+		var about []string
+		if text := l.noteValue(m, n); text != "" {
+			about = []string{text}
+		}
+		one := MeterNoteRecord{Code: n.Code, Text: noteText(n.Code, about), Value: n.Value}
 		if n.Period >= 0 {
 			one.Period = m.Site.Periods[n.Period].To.String()
 		}

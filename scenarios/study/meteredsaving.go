@@ -2,7 +2,6 @@ package study
 
 import (
 	"fmt"
-	"strings"
 
 	"loamledger/sim/meter"
 	"loamledger/weather/quantity"
@@ -39,7 +38,7 @@ func (l *Study) meterEvents(m *Metered) meterTable {
 // meterSaving says what may be said of a saving.
 func (l *Study) meterSaving(m *Metered) meterTable {
 	s, unit := m.Saving, l.volUnit()
-	t := meterTable{caption: "Savings at this meter: " + string(s.Status)}
+	t := meterTable{caption: "Savings: " + string(s.Status)}
 	if len(s.By) > 0 {
 		t.caption += fmt.Sprintf("; %s that count, %v to %v", quantity.Count(s.DaysAfter, "day", "days"), s.From, s.To)
 		t.head = []string{"baseline", "baseline\n[" + unit + "]", "metered\n[" + unit + "]", "saving\n[" + unit + "]", "saving\n[%]",
@@ -54,13 +53,20 @@ func (l *Study) meterSaving(m *Metered) meterTable {
 			if by.PlusOK {
 				plus = l.vol(by.Plus)
 			}
-			if by.Model.Doc().Weather {
+			switch programmed := by.Model == meter.AsProgrammed || by.Model == meter.Scaled; {
+			case programmed && m.Supports == meter.TestsSchedule:
+				follows = "as the timer did: not at all"
+			case by.Model.Doc().Weather:
 				follows = "yes"
 			}
 			t.rows = append(t.rows, []string{name, l.vol(by.BaselineM3), l.vol(by.MeteredM3), l.vol(by.M3), pct(100 * by.M3 / by.BaselineM3), plus, follows})
 		}
 		t.notes = append(t.notes, "Saving: what the baseline says of these days, with their weather if it follows it, less what was metered on them. "+
-			"Below 0, use has risen. To state: by the best baseline that follows the weather, or by the chosen one, whichever is smaller.")
+			"Below 0, use has risen. The interval has no room for a bias of the baseline (its NMBE). To state: by the best baseline that follows the weather, or by the chosen one, whichever is smaller.")
+	}
+	if len(s.By) > 0 && m.Supports == meter.TestsSchedule {
+		t.notes = append(t.notes, "The schedule as found ignores the weather, so its replay needs no adjustment for it: in any weather these days would "+
+			"have used as much. That holds only while nobody changes the settings by hand.")
 	}
 	for _, lack := range s.Lacks {
 		for _, d := range meter.Lacks() {
@@ -76,11 +82,18 @@ func (l *Study) meterSaving(m *Metered) meterTable {
 	return t
 }
 
-// meterNotes lists what to look at.
+// meterNotes lists what to look at, each kind once.
 func (l *Study) meterNotes(m *Metered) meterTable {
 	t := meterTable{caption: "Look at"}
-	for _, n := range m.Notes {
-		t.notes = append(t.notes, "- "+l.meterNote(m, n))
+	for i := 0; i < len(m.Notes); {
+		code := m.Notes[i].Code
+		var about []string
+		for ; i < len(m.Notes) && m.Notes[i].Code == code; i++ {
+			if text := l.noteValue(m, m.Notes[i]); text != "" {
+				about = append(about, text)
+			}
+		}
+		t.notes = append(t.notes, "- "+noteText(code, about))
 	}
 	if len(m.Notes) == 0 {
 		t.notes = []string{"Nothing was found to look at."}
@@ -88,31 +101,35 @@ func (l *Study) meterNotes(m *Metered) meterTable {
 	return t
 }
 
-// meterNote writes a note with its number.
-func (l *Study) meterNote(m *Metered, n meter.Note) string {
-	text := strings.ToUpper(n.Code.Doc()[:1]) + n.Code.Doc()[1:]
-	var about string
+// noteText writes a note with what it is about.
+func noteText(code meter.NoteCode, about []string) string {
+	text := capital(code.Doc())
+	if len(about) == 0 {
+		return text + "."
+	}
+	return text + " (" + someOf(about) + ")."
+}
+
+// noteValue writes the number of a note.
+func (l *Study) noteValue(m *Metered, n meter.Note) string {
 	switch n.Code {
 	case meter.SpikeRead, meter.VacantWinter, meter.WinterUse, meter.WinterWaters, meter.BelowBase:
 		p := &m.Site.Periods[n.Period]
-		about = fmt.Sprintf("%s, %s %s a day", periodText(p.From, p.To), l.rate(n.Value), l.volUnit())
+		return fmt.Sprintf("%s, %s %s a day", periodText(p.From, p.To), l.rate(n.Value), l.volUnit())
 	case meter.FewPeriods:
-		about = quantity.Count(int(n.Value), "period", "periods")
+		return quantity.Count(int(n.Value), "period", "periods")
 	case meter.GapInReads:
-		about = quantity.Count(int(n.Value), "day", "days")
+		return quantity.Count(int(n.Value), "day", "days")
 	case meter.NeverRead:
-		about = quantity.Count(int(n.Value), "estimate", "estimates")
+		return quantity.Count(int(n.Value), "estimate", "estimates")
 	case meter.WholeUnits:
-		about = fmt.Sprintf("%s %s, a CV(RMSE) of about %.1f%%", l.vol(n.Value), l.volUnit(), meter.RoundingCV(m.History.UnitM3, m.meanM3()))
+		return fmt.Sprintf("%s %s, a CV(RMSE) of about %.1f%%", l.vol(n.Value), l.volUnit(), meter.RoundingCV(m.History.UnitM3, m.meanM3()))
 	case meter.DryDepth, meter.WetDepth, meter.LargePerArea:
-		about = l.depthUnit(n.Value) + " a year"
+		return l.depthUnit(n.Value) + " a year"
 	case meter.BaseSpread, meter.LargeSaving, meter.CloseCall:
-		about = fmt.Sprintf("%.0f%%", 100*n.Value)
+		return fmt.Sprintf("%.0f%%", 100*n.Value)
 	}
-	if about == "" {
-		return text + "."
-	}
-	return text + " (" + about + ")."
+	return ""
 }
 
 // meanM3 is the mean use of a period that counts before the change [m³].

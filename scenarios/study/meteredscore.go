@@ -88,7 +88,7 @@ func (l *Study) meterScores(m *Metered) meterTable {
 			if ok {
 				label = labelText(s)
 			}
-			t.rows = append(t.rows, append(append([]string{fmt.Sprintf("whole meter, held out: %v to %v", y.From, y.To)}, scoreText(s, ok)...), label))
+			t.rows = append(t.rows, append(append([]string{fmt.Sprintf("whole meter, held out: %v to %v", y.From, y.To-1)}, scoreText(s, ok)...), label))
 		}
 	}
 	if m.AfterName != "" {
@@ -156,7 +156,7 @@ func (l *Study) meterLadder(m *Metered) meterTable {
 		t.rows = append(t.rows, append(append(append([]string{name}, scoreText(&r.Fit, r.FitOK)...), held...), r.Model.Doc().Doc))
 	}
 	if m.Ladder.Chosen < 0 {
-		t.notes = append(t.notes, "None is chosen: a choice needs two whole years of reads before the change, so that one can be held out.")
+		t.notes = append(t.notes, "None is chosen: a choice needs two years of reads before the change, so that one can be held out.")
 	} else {
 		t.notes = append(t.notes, "Chosen: the lowest CV(RMSE) on years held out. A timer that nobody changes does not follow the weather, so a plain "+
 			"mean of months is often the best baseline, and then it follows no weather.")

@@ -12,6 +12,9 @@ import (
 	"loamledger/weather/quantity"
 )
 
+// MeterCaution is the line below the comparison with meters.
+const MeterCaution = "Only a saving marked “verified at this meter” is measured; all others are estimates. Local watering rules come first."
+
 // A meterTable is a table with notes, for a terminal and for the report. The first
 // column has names.
 type meterTable struct {

@@ -33,7 +33,7 @@ var methods = [...]MethodDoc{
 	{LowestPeriod, "lowest", "use per day of the lowest period", "one bad read or a vacancy ruins it; too high if every winter has watering", true},
 	{People, "people", "people × use per person and day", "wrong number of people, leaks and other uses", false},
 	{ChangePoint, "change-point", "regression: use per day = base + k × max(0, need − threshold)",
-		"needs 10 periods or more with spread; too low if watering follows need only in part", true},
+		"needs 10 periods or more with spread; wrong if watering follows the calendar instead of need", true},
 	{OnlyIrrigates, "none", "the meter serves irrigation only: no base use", "leaks and other taps count as irrigation", false},
 }
 

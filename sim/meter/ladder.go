@@ -12,6 +12,7 @@ type Model string
 // The models, from the one with most knowledge of the site to the one with least.
 const (
 	AsProgrammed Model = "as programmed"
+	Scaled       Model = "as programmed, scaled"
 	MonthMean    Model = "calendar-month mean"
 	NeedModel    Model = "need regression"
 )
@@ -25,6 +26,7 @@ type ModelDoc struct {
 
 var models = [...]ModelDoc{
 	{AsProgrammed, "the replay of the strategy as found, plus base use", true},
+	{Scaled, "the same, with irrigation times one factor, so that its total is that of the meter", true},
 	{MonthMean, "the mean use per day of each calendar month in the reads, whatever the weather", false},
 	{NeedModel, "use per day = base + k × max(0, need − threshold), need being 0.8 ETo less effective rain", true},
 }
@@ -82,7 +84,7 @@ type Predictor func(p *Period) (m3 float64, ok bool)
 // number of values that were fitted; nil if it cannot be fitted.
 func (s *Site) Fit(m Model, at []int) (predict Predictor, fitted int) {
 	switch m {
-	case AsProgrammed:
+	case AsProgrammed, Scaled:
 		b, ok := s.BaseOf(at)
 		if !ok {
 			return nil, 0
@@ -90,7 +92,14 @@ func (s *Site) Fit(m Model, at []int) (predict Predictor, fitted int) {
 		if b.Method.Doc().Fitted {
 			fitted = 1
 		}
-		return func(p *Period) (float64, bool) { return s.Days.Sim(p) + b.M3Day*float64(p.Days()), true }, fitted
+		factor := 1.0
+		if m == Scaled {
+			if factor, ok = s.factor(at, b.M3Day); !ok {
+				return nil, 0
+			}
+			fitted++
+		}
+		return func(p *Period) (float64, bool) { return factor*s.Days.Sim(p) + b.M3Day*float64(p.Days()), true }, fitted
 	case NeedModel:
 		l, ok := NeedLine(s.Periods, s.needs(), at)
 		if !ok {
@@ -113,6 +122,21 @@ func (s *Site) Fit(m Model, at []int) (predict Predictor, fitted int) {
 		return sum, true
 	}, fitted
 }
+
+// factor returns metered outdoor use over irrigation in the replay, of the periods at
+// the given indices; ok is false unless both are above 0.
+func (s *Site) factor(at []int, baseM3Day float64) (f float64, ok bool) {
+	var outdoor, sim float64
+	for _, i := range at {
+		p := &s.Periods[i]
+		outdoor, sim = outdoor+p.M3-baseM3Day*float64(p.Days()), sim+s.Days.Sim(p)
+	}
+	return outdoor / sim, outdoor > 0 && sim > 0
+}
+
+// sameCV is the difference of CV(RMSE) [%] within which two models are alike, so that
+// the one with more knowledge of the site is chosen.
+const sameCV = 1e-9
 
 // monthMeans gives every day of a period the period's use per day and returns the
 // mean of each calendar month that has a day [m³/d], and their number.
@@ -141,12 +165,19 @@ type Year struct {
 	At       []int    // the periods that count and lie within, by their middles
 }
 
-// leastOfYear is the share of the days of a year that periods must cover.
-const leastOfYear = 0.9
+// The shares of the days of a year that periods must cover: for a figure of a year
+// (CalTRACK 2.0, 2.2.1.2), and to be held out, where periods are scored one by one
+// (our choice).
+const (
+	leastOfYear = 0.9
+	leastOfHeld = 0.5
+)
 
-// Years splits the periods at the given indices into whole years; what is left at
-// the end, and years of which more than a tenth is missing, are not among them.
-func (s *Site) Years(at []int) (out []Year) {
+// Years splits the periods at the given indices into years, of which they must cover at
+// least nine tenths; what is left at the end is not among them.
+func (s *Site) Years(at []int) (out []Year) { return s.years(at, leastOfYear) }
+
+func (s *Site) years(at []int, least float64) (out []Year) {
 	if len(at) == 0 {
 		return nil
 	}
@@ -165,7 +196,7 @@ func (s *Site) Years(at []int) (out []Year) {
 				days += p.Days()
 			}
 		}
-		if float64(days) >= leastOfYear*float64(y.To-y.From) {
+		if float64(days) >= least*float64(y.To-y.From) {
 			out = append(out, y)
 		}
 	}
@@ -194,7 +225,7 @@ type Ladder struct {
 // Ladder fits every model to the periods at the given indices, and to all but each
 // of their years in turn.
 func (s *Site) Ladder(at []int) *Ladder {
-	l := &Ladder{Years: s.Years(at), Chosen: -1, Follows: -1}
+	l := &Ladder{Years: s.years(at, leastOfHeld), Chosen: -1, Follows: -1}
 	if len(l.Years) < 2 {
 		l.Years = nil
 	}
@@ -223,7 +254,7 @@ func (s *Site) Ladder(at []int) *Ladder {
 	}
 	better := func(i, than int) bool {
 		a := &l.Rungs[i]
-		return a.HeldOK && a.Missed == 0 && (than < 0 || a.Held.CV < l.Rungs[than].Held.CV)
+		return a.HeldOK && a.Missed == 0 && (than < 0 || a.Held.CV < l.Rungs[than].Held.CV-sameCV)
 	}
 	for i := range l.Rungs {
 		if better(i, l.Chosen) {

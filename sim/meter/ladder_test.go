@@ -61,16 +61,24 @@ func TestLadder(t *testing.T) {
 	if len(l.Years) != 3 || l.Chosen != 0 || l.Follows != 0 {
 		t.Fatalf("%d years, chosen %d, %d", len(l.Years), l.Chosen, l.Follows)
 	}
-	for _, r := range l.Rungs[:2] {
+	for _, r := range l.Rungs[:3] {
 		if !r.HeldOK || r.Held.CV > 1e-9 || r.Held.N != 36 || r.Missed != 0 || r.Held.P != 0 || len(r.Years) != 3 {
 			t.Errorf("%+v", r)
 		}
 	}
-	if l.Rungs[1].Fit.P != 12 || l.Rungs[2].Held.CV < 5 {
+	if l.Rungs[1].Fit.P != 2 || l.Rungs[2].Fit.P != 12 || l.Rungs[3].Held.CV < 5 {
 		t.Errorf("%+v", l.Rungs)
 	}
-	// A replay half too low loses against the month mean, and need follows the weather.
+	// A replay half too low loses against itself, doubled.
 	l = fixedSite(3, 2).Ladder(meter.Counted(s.Periods))
+	if l.Rungs[l.Chosen].Model != meter.Scaled || l.Rungs[0].Held.CV < 5 {
+		t.Errorf("%+v, chosen %q", l.Rungs, l.Rungs[l.Chosen].Model)
+	}
+	// One that waters in other months loses against the month mean, which follows no
+	// weather.
+	shifted := fixedSite(3, 1)
+	shifted.Days.SimM3 = append(shifted.Days.SimM3[90:], make([]float64, 90)...)
+	l = shifted.Ladder(meter.Counted(s.Periods))
 	if l.Rungs[l.Chosen].Model != meter.MonthMean || l.Rungs[l.Follows].Model == meter.MonthMean {
 		t.Errorf("chosen %q, follows %q", l.Rungs[l.Chosen].Model, l.Rungs[l.Follows].Model)
 	}

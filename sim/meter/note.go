@@ -40,7 +40,7 @@ type NoteDoc struct {
 
 var notes = [...]NoteDoc{
 	{FewPeriods, "fewer than 12 periods count: the statistics say little"},
-	{NoSecondYear, "fewer than two whole years count before the change: no year can be held out, and no baseline is chosen"},
+	{NoSecondYear, "fewer than two years count before the change: no year can be held out, and no baseline is chosen"},
 	{ServesUnsaid, "it is not stated whether the meter serves irrigation only; it is taken as mixed, with base use"},
 	{WholeUnits, "the reads are rounded to units so large that rounding alone causes an error"},
 	{SpikeRead, "use per day above the third quartile of the same season plus 3 times the distance between quartiles; it counts, check the read"},
@@ -169,14 +169,13 @@ func (s *Site) OutdoorPerYear(c *Comparison) (m3 float64, ok bool) {
 	return m3, years > 0 && c.Base >= 0
 }
 
-// spikes finds use per day far above that of the same half of the year.
+// spikes finds use per day far above that of other winters, or of the rest of the year.
 func (s *Site) spikes(c *Comparison) (out []Note) {
 	var halves [2][]int
+	in := BaseInput{South: s.South}
 	for _, i := range append(slices.Clone(c.Before), c.After...) {
-		p := &s.Periods[i]
-		m := ((p.From + p.To) / 2).Month()
 		half := 0
-		if m >= 5 && m <= 10 {
+		if _, winter := in.inWinter(&s.Periods[i]); winter {
 			half = 1
 		}
 		halves[half] = append(halves[half], i)

@@ -143,7 +143,7 @@ func (l *loaded) meter(ctx context.Context, s Streams, o *meterOptions) error {
 	}
 	printLines(s.Out, l.Head()[:1])
 	printViews(s.Out, l.MeteredViews(list))
-	fmt.Fprintf(s.Out, "\n%s\n", study.Caution)
+	fmt.Fprintf(s.Out, "\n%s\n", study.MeterCaution)
 	for _, name := range written {
 		fmt.Fprintf(s.Out, "\nWrote %s\n", name)
 	}
