@@ -39,8 +39,8 @@ type CalibrationParamRecord struct {
 	Key      calibrate.Key  `json:"parameter"`
 	Month    int            `json:"month,omitempty"`
 	From     string         `json:"from,omitempty"`
-	Before   float64        `json:"before"`
-	After    float64        `json:"after"`
+	Before   float64        `json:"untuned"`
+	After    float64        `json:"value"`
 	Tuned    bool           `json:"tuned"`
 	Low      float64        `json:"bound_low"`
 	High     float64        `json:"bound_high"`
@@ -66,11 +66,11 @@ type CalibrationScoreRecord struct {
 	Part       string      `json:"part"`
 	N          int         `json:"n"`
 	P          int         `json:"p"`
-	NMBEBefore *float64    `json:"nmbe_before_percent"`
-	NMBEAfter  *float64    `json:"nmbe_after_percent"`
-	CVBefore   *float64    `json:"cv_rmse_before_percent"`
-	CVAfter    *float64    `json:"cv_rmse_after_percent"`
-	Label      meter.Label `json:"label_after,omitempty"`
+	NMBEBefore *float64    `json:"nmbe_untuned_percent"`
+	NMBEAfter  *float64    `json:"nmbe_tuned_percent"`
+	CVBefore   *float64    `json:"cv_rmse_untuned_percent"`
+	CVAfter    *float64    `json:"cv_rmse_tuned_percent"`
+	Label      meter.Label `json:"label_tuned,omitempty"`
 }
 
 // A CalibrationPeriodRecord is one period; nil outside the weather.
@@ -80,8 +80,8 @@ type CalibrationPeriodRecord struct {
 	Part    string       `json:"part"`
 	Why     meter.Reason `json:"why_left,omitempty"`
 	Metered float64      `json:"metered_m3"`
-	Before  *float64     `json:"before_m3"`
-	After   *float64     `json:"after_m3"`
+	Before  *float64     `json:"untuned_m3"`
+	After   *float64     `json:"tuned_m3"`
 }
 
 // A LeverRecord is what one change does to the water of every strategy through the

@@ -65,14 +65,14 @@ func (l *Study) calibrationHead(c *Calibration) (lines []string) {
 		lines = append(lines, "Label: none; neither part can be scored.")
 	}
 	fit, held := c.scoreAt(calibrate.Fitted), c.scoreAt(calibrate.Held)
-	lines = append(lines, fmt.Sprintf("CV(RMSE) of %s: fitted periods %s before and %s after; held-out periods %s before and %s after. "+
-		"NMBE after: %s fitted, %s held out.", c.judged(), cvText(fit.Before, fit.BeforeOK), cvText(fit.After, fit.AfterOK),
+	lines = append(lines, fmt.Sprintf("CV(RMSE) of %s: fitted periods %s untuned and %s tuned; held-out periods %s untuned and %s tuned. "+
+		"NMBE tuned: %s fitted, %s held out.", c.judged(), cvText(fit.Before, fit.BeforeOK), cvText(fit.After, fit.AfterOK),
 		cvText(held.Before, held.BeforeOK), cvText(held.After, held.AfterOK), nmbeText(fit.After, fit.AfterOK),
 		nmbeText(held.After, held.AfterOK)))
 	lines = append(lines, fmt.Sprintf("Tuned: %s (p, counted in the statistics of the fitted periods; a dated change counts twice).",
 		quantity.Count(c.P, "number", "numbers")))
 	if !c.Better() {
-		lines = append(lines, "The held-out periods do not fit clearly better than before (by 5%): keep the scenario’s values.")
+		lines = append(lines, "The held-out periods do not fit clearly better than untuned (by 5%): keep the scenario’s values.")
 	}
 	return lines
 }
@@ -125,7 +125,7 @@ func (l *Study) paramValue(p *calibrate.Param, v float64) string {
 // calibrationParams lists every parameter in the order of tuning.
 func (l *Study) calibrationParams(c *Calibration) meterTable {
 	t := meterTable{caption: "Parameters in the order they are tuned. An interval is at " + pct0(c.Confidence) + " confidence.",
-		head: []string{"parameter", "before", "tuned", "interval", "bounds", "note"}, words: []bool{false, false, false, false, true}}
+		head: []string{"parameter", "untuned", "tuned", "interval", "bounds", "note"}, words: []bool{false, false, false, false, true}}
 	losses := func() {
 		t.rows = append(t.rows, []string{"spray loss, overspray, broken heads", "-", "-", "-", "-", "not tuned: no meter shows where water goes"})
 	}
@@ -224,7 +224,7 @@ func (l *Study) calibrationSteps(c *Calibration) meterTable {
 // calibrationScores is the table of statistics.
 func (l *Study) calibrationScores(c *Calibration) meterTable {
 	t := meterTable{caption: "Statistics. NMBE above 0: the replay is too low.",
-		head:  []string{"scope", "part", "n", "p", "NMBE before\n[%]", "NMBE after\n[%]", "CV(RMSE)\nbefore [%]", "CV(RMSE)\nafter [%]", "label after"},
+		head:  []string{"scope", "part", "n", "p", "NMBE\nuntuned [%]", "NMBE\ntuned [%]", "CV(RMSE)\nuntuned [%]", "CV(RMSE)\ntuned [%]", "label tuned"},
 		words: []bool{true, false, false, false, false, false, false, true}}
 	number := func(v float64, ok bool) string {
 		if !ok {
@@ -254,8 +254,8 @@ func (l *Study) calibrationScores(c *Calibration) meterTable {
 // calibrationPeriods lists the periods.
 func (l *Study) calibrationPeriods(c *Calibration) meterTable {
 	unit := l.volUnit()
-	t := meterTable{caption: "Period by period, whole meter", head: []string{"period", "part", "metered\n[" + unit + "]", "before\n[" + unit + "]",
-		"after\n[" + unit + "]", "metered less\nafter [" + unit + "]"}, words: []bool{true, false, false, false, false}}
+	t := meterTable{caption: "Period by period, whole meter: the strategy as found throughout", head: []string{"period", "part", "metered\n[" + unit + "]", "untuned\n[" + unit + "]",
+		"tuned\n[" + unit + "]", "metered less\ntuned [" + unit + "]"}, words: []bool{true, false, false, false, false}}
 	for i := range c.Rows {
 		r := &c.Rows[i]
 		part := r.Part.Key()

@@ -81,22 +81,33 @@ func (l *Study) calibratedZones(c *Calibration) string {
 	return b.String()
 }
 
-// scaledLine writes the key of a zone that has its flow or its area, multiplied.
+// scaledLine writes the keys of a zone that have its flow or its area, multiplied: those
+// that are given, or the rate, which is then a default.
 func (l *Study) scaledLine(z *scenarios.Zone, by float64, means FlowMeaning) string {
 	sys := l.Scenario.Units
-	line := func(key, format string, v float64, dim quantity.Dimension) string {
-		return fmt.Sprintf("%s  # was %s, times %s", fmt.Sprintf(format, key+": "+exactly6(v*by, dim, sys)), quantity.Format(v, dim, sys),
+	if means == MeansArea {
+		return fmt.Sprintf("area: %s  # was %s, times %s", exactly6(z.AreaM2*by, quantity.Area, sys), quantity.Format(z.AreaM2, quantity.Area, sys),
 			fixedNumber(by, 3))
 	}
-	switch {
-	case means == MeansArea:
-		return line("area", "%s", z.AreaM2, quantity.Area)
-	case z.Emitters > 0:
-		return line("emitter_flow", "sprinkler: {%s}", z.EmitterLMin, quantity.Flow)
-	case z.FlowLMin != scenarios.FlowFromRate(z.PRMMH, z.AreaM2):
-		return line("flow", "sprinkler: {%s}", z.FlowLMin, quantity.Flow)
+	var keys, was []string
+	for _, k := range []struct {
+		key string
+		v   float64
+		dim quantity.Dimension
+	}{{"rate", z.PRMMH, quantity.Rate}, {"flow", z.FlowLMin, quantity.Flow}, {"emitter_flow", z.EmitterLMin, quantity.Flow}} {
+		if l.isGiven(z, "sprinkler."+k.key) || k.key == "rate" && !l.isGiven(z, "sprinkler.flow") && z.Emitters == 0 {
+			keys = append(keys, k.key+": "+exactly6(k.v*by, k.dim, sys))
+			was = append(was, quantity.Format(k.v, k.dim, sys))
+		}
 	}
-	return line("rate", "sprinkler: {%s}", z.PRMMH, quantity.Rate)
+	return fmt.Sprintf("sprinkler: {%s}  # was %s, times %s", strings.Join(keys, ", "), strings.Join(was, ", "), fixedNumber(by, 3))
+}
+
+// isGiven reports whether a zone states a key.
+func (l *Study) isGiven(z *scenarios.Zone, key string) bool {
+	return slices.ContainsFunc(l.Scenario.Inputs, func(in scenarios.Input) bool {
+		return in.Key == "zones."+z.Name+"."+key && !in.Defaulted
+	})
 }
 
 // exactly6 writes a value with its unit as a scenario takes it, to six significant

@@ -327,7 +327,7 @@ func Findings() []FindingDoc {
 		{NoQuiet, "the replay waters in every fitted period, so base use rests on how use differs between periods"},
 		{FewPeriods, "fewer than 12 periods are fitted: statistics of so few mean little"},
 		{NoHeldOut, "too few periods to hold some out: nothing says how well the values do on other periods"},
-		{HeldOutWorse, "the held-out periods do not fit clearly better than before: keep the scenario's values"},
+		{HeldOutWorse, "the held-out periods do not fit clearly better than untuned: keep the scenario's values"},
 		{AtBound, "a value is at a bound, so something else is wrong"},
 		{UseWhileOff, "the meter shows clearly more use than the constant part in periods in which the replay waters nothing"},
 		{ScheduleUntold, "too few periods to search for months off and dated changes"},

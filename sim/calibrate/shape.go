@@ -150,6 +150,18 @@ func logChoose(n, k int) (sum float64) {
 	return sum
 }
 
+// settle moves changes over periods without water, in which nothing shows them, to the
+// next with some.
+func (w *work) settle(s *shape) error {
+	use, err := w.use(Altered{Off: s.off, K: s.k})
+	for c := range s.n {
+		for s.changes[c]+1 < len(w.fitted) && use[w.fitted[s.changes[c]]] == 0 {
+			s.changes[c]++
+		}
+	}
+	return err
+}
+
 // schedule searches months off and dated changes, adding one at a time, or two changes at
 // once, as long as EBIC falls.
 func (w *work) schedule(y []float64, from fitting) (fitting, error) {
@@ -160,7 +172,14 @@ func (w *work) schedule(y []float64, from fitting) (fitting, error) {
 			return best, err
 		}
 		if !(next.ebic < best.ebic) {
-			return best, nil
+			if best.n == 0 {
+				return best, nil
+			}
+			s := best.shape
+			if err := w.settle(&s); err != nil {
+				return best, err
+			}
+			return w.at(y, s)
 		}
 		best = next
 	}
@@ -194,9 +213,14 @@ func (w *work) oneMore(y []float64, now fitting) (fitting, error) {
 	if err != nil {
 		return now, err
 	}
+	use, err := w.use(Altered{Off: now.off, K: now.k})
+	if err != nil {
+		return now, err
+	}
+	idle := func(d int) bool { return use[w.fitted[d]] == 0 } // the same as a later date
 	for i, d := range w.dates {
 		s := now.shape
-		if !s.insert(d) {
+		if idle(d) || !s.insert(d) {
 			continue
 		}
 		try(s, m)
@@ -205,7 +229,7 @@ func (w *work) oneMore(y []float64, now fitting) (fitting, error) {
 		}
 		for _, e := range w.dates[i+1:] {
 			pair := s
-			if pair.insert(e) {
+			if !idle(e) && pair.insert(e) {
 				try(pair, m)
 			}
 		}

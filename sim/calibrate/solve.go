@@ -74,8 +74,12 @@ func (b *box) bound(j int, side int8) float64 {
 }
 
 // within finds the best point of the box. If the best point of a face is outside, some
-// bound that it violates holds at the best point within: the problem is convex.
+// bound that it violates holds at the best point within: the problem is convex. A
+// constant of which only one value is allowed is fixed.
 func (q *normal) within(b *box, at face) fit {
+	if b.constant && at[0] == 0 && b.low[0] == b.high[0] {
+		at[0] = -1
+	}
 	f := q.on(b, at)
 	if !f.ok {
 		return f
