@@ -34,9 +34,10 @@ type DepletionTrace struct {
 	LowQuarterMM [][]float64 // by strategy, then day: depletion of the driest quarter after irrigation and rain
 	Stress       [][]bool    // by strategy, then day: a stress day of the whole zone
 	Browning     [][]bool    // by strategy, then day: a browning day of the driest quarter
-	RAWMM        []float64   // by day
-	RainMM       []float64   // by day
-	TAWMM        float64
+	// RAWMM and TAWMM are by strategy, then day: those of the zone as the strategy has
+	// it on that day.
+	RAWMM, TAWMM [][]float64
+	RainMM       []float64 // by day
 }
 
 // Charts returns every chart of the study, in the order of the report.

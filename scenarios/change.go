@@ -64,11 +64,11 @@ type Changed struct {
 	Before, After ZoneValue
 }
 
-// The tolerance of plants until they are established, and the coefficient of ground
+// NewPlantTolerance is the tolerance of plants until they are established; deadK is the coefficient of ground
 // whose plants are dead.
 const (
-	establishing = 0.9
-	deadK        = 0.15
+	NewPlantTolerance = 0.9
+	deadK             = 0.15
 )
 
 const (
@@ -257,7 +257,7 @@ func (g group) readPlanting(c *Change) {
 		dflt: ourChoice(1, "new plants use what established ones use; our choice")})
 	out.Minutes, _ = e.number(want{key: "minutes", shape: shape{dim: quantity.Fraction}, max: 10,
 		dflt: ourChoice(1, "no extra water; our choice")})
-	g.defaulted(e.path("tolerance"), shape{dim: quantity.Fraction}, ourChoice(establishing, establishingSource))
+	g.defaulted(e.path("tolerance"), shape{dim: quantity.Fraction}, ourChoice(NewPlantTolerance, establishingSource))
 	if lengthOK {
 		out.Days = int(length)
 		c.Establish = out
@@ -314,6 +314,12 @@ func (c *Change) Until() cal.Date {
 		return c.From
 	}
 	return c.From + cal.Date(c.Establish.Days)
+}
+
+// Nothing reports whether the change leaves everything as it is: it restates values.
+func (c *Change) Nothing() bool {
+	return len(c.Values) == 0 && !c.Taken && !c.Planting && c.RemovalDays == 0 && c.Establish == nil &&
+		(c.Minutes != ByPercent || c.Share == 1)
 }
 
 // A Stage is a strategy's zones as its changes leave them from a date on: those of

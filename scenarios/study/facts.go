@@ -114,7 +114,7 @@ func (l *Study) leftOut(t *tally.Table) []float64 {
 func (l *Study) Facts(t *tally.Table, date cal.Date) *plots.Facts {
 	f := &plots.Facts{Version: l.Program, RunDate: date, Seed: "see scenario", Weather: l.weatherFacts(), Kinds: l.zoneKinds(),
 		Warnings: l.warningTexts(), Cautions: l.intakeLines(), LeftOut: l.leftOut(t), Start: l.startText(),
-		BaselineNamed: l.Scenario.BaselineGiven, Since: joinSentences(l.LimitsLine(t), l.ChangesLine(t)),
+		BaselineNamed: l.Scenario.BaselineGiven, Since: joinSentences(l.LimitsLine(t), l.ChangesLine(t), l.LifeLine(t)),
 		YearETo: l.yearETo(), OtherETo: l.otherETo(), KSets: l.kSets(),
 		Cost: l.costFact(t), Money: l.moneyPart(t), Skill: l.skillPart(), SkillFact: l.skillFact(), About: l.about(t)}
 	if c := l.Checks; c != nil {
