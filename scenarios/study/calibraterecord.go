@@ -56,7 +56,7 @@ type CalibrationStepRecord struct {
 	Key   calibrate.Key `json:"stage"`
 	P     int           `json:"p"`
 	RMSM3 float64       `json:"rms_m3"`
-	EBIC  float64       `json:"ebic"`
+	EBIC  *float64      `json:"ebic"` // nil with too few periods for one
 	Kept  bool          `json:"kept"`
 }
 
@@ -119,6 +119,14 @@ func unlessNaN(v float64) *float64 {
 	return &v
 }
 
+// unlessInf returns nil for what is not finite.
+func unlessInf(v float64) *float64 {
+	if math.IsInf(v, 0) {
+		return nil
+	}
+	return unlessNaN(v)
+}
+
 // CalibrationRecord returns a calibration for scripts.
 func (l *Study) CalibrationRecord(c *Calibration) CalibrationRecord {
 	r := CalibrationRecord{Meter: c.Metered.Name, Strategy: c.Metered.Strategy, NotTuned: c.Stopped, LabelScope: c.judged(), Better: c.Better(),
@@ -141,7 +149,7 @@ func (l *Study) CalibrationRecord(c *Calibration) CalibrationRecord {
 		r.Params = append(r.Params, out)
 	}
 	for _, s := range c.Steps {
-		r.Steps = append(r.Steps, CalibrationStepRecord{s.Key, s.P, s.M3, s.EBIC, s.Kept})
+		r.Steps = append(r.Steps, CalibrationStepRecord{s.Key, s.P, s.M3, unlessInf(s.EBIC), s.Kept})
 	}
 	for i := range c.Scores {
 		r.Scores = append(r.Scores, scoreRecord(&c.Scores[i]))

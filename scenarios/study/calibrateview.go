@@ -49,7 +49,7 @@ func (l *Study) calibrationTitle(c *Calibration) string {
 	if c.Metered.Use.Changed != 0 {
 		text += fmt.Sprintf(", %d after the change of %v, which decide nothing", count[calibrate.Reporting], c.Metered.Use.Changed)
 	}
-	return text + fmt.Sprintf(", %d left out", count[calibrate.Left])
+	return text + fmt.Sprintf(", %d omitted", count[calibrate.Left])
 }
 
 // calibrationHead is the result in a few lines.
@@ -210,11 +210,15 @@ func (l *Study) calibrationSteps(c *Calibration) meterTable {
 		if s.Kept {
 			kept = "yes"
 		}
+		criterion := "-"
+		if !math.IsInf(s.EBIC, 0) {
+			criterion = fixedNumber(s.EBIC, 1)
+		}
 		doc := calibrate.Keys()[slices.IndexFunc(calibrate.Keys(), func(d calibrate.KeyDoc) bool { return d.Key == s.Key })].Doc
-		t.rows = append(t.rows, []string{doc, fmt.Sprint(s.P), l.vol(s.M3), fixedNumber(s.EBIC, 1), kept})
+		t.rows = append(t.rows, []string{doc, fmt.Sprint(s.P), l.vol(s.M3), criterion, kept})
 	}
 	t.notes = []string{"Error: root mean square over the fitted periods. Criterion: the extended Bayesian information criterion of the weighted " +
-		"fit (Chen and Chen 2008); a stage is kept if it falls."}
+		"fit, corrected for few periods (Chen and Chen 2008, McQuarrie 1999); a stage is kept if it falls."}
 	if !c.Searched {
 		t.notes = append(t.notes, fmt.Sprintf("The schedule was not searched: that takes %d fitted periods.", calibrate.EnoughPeriods))
 	}

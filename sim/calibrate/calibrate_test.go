@@ -241,6 +241,11 @@ func TestCodes(t *testing.T) {
 			t.Errorf("%+v", d)
 		}
 	}
+	for _, d := range calibrate.Reasons() {
+		if d.Reason == "" || d.Doc == "" {
+			t.Errorf("%+v", d)
+		}
+	}
 	for p := calibrate.Left; p <= calibrate.Reporting; p++ {
 		if p.Key() == "" {
 			t.Error(p)

@@ -120,26 +120,29 @@ func (w *work) box(s *shape) box {
 		ratioLow: w.Bounds.Factor.Low, ratioHigh: w.Bounds.Factor.High}
 }
 
-// ebic returns the extended Bayesian information criterion with γ = 1, less is better:
+// ebic returns the extended Bayesian information criterion with γ = 1 and a correction for
+// few periods, less is better:
 //
-//	n ln(SSE/n) + p ln n + 2 ln C(months, off) + 2 ln C(dates, changes)
+//	n ln(SSE/n) + p ln n · n/(n − p − 2) + 2 ln C(months, off) + 2 ln C(dates, changes)
 //
 // A dated change counts as one parameter, its factor, since the last term is for its
 // date. To the mean square is added that of the meter itself, so that a perfect
-// fit cannot be bought with a parameter. Source: Chen and Chen (2008), Extended Bayesian
+// fit cannot be bought with a parameter. Sources: Chen and Chen (2008), Extended Bayesian
 // information criteria for model selection with large model spaces, Biometrika 95,
-// 759–771; the abstract was seen, the formula in the manuals of two programs.
+// 759–771, of which the abstract was seen, and the formula in the manuals of two programs;
+// McQuarrie (1999), A small-sample correction for the Schwarz SIC model selection
+// criterion, from memory.
 func (w *work) ebic(f *fitting) float64 {
-	if !f.ok {
-		return math.Inf(1)
-	}
 	n := float64(len(w.fitted))
 	if !f.constant { // periods without water say nothing
 		n = float64(w.watered)
 	}
 	off := len(f.off.List())
 	p := float64(f.params() - f.n)
-	return n*math.Log(f.sse/n+w.floor2) + p*math.Log(n) + 2*logChoose(len(w.offs), off) + 2*logChoose(len(w.dates), f.n)
+	if !f.ok || !(n > p+2) {
+		return math.Inf(1)
+	}
+	return n*math.Log(f.sse/n+w.floor2) + p*math.Log(n)*n/(n-p-2) + 2*logChoose(len(w.offs), off) + 2*logChoose(len(w.dates), f.n)
 }
 
 // logChoose returns ln C(n, k).
