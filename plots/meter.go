@@ -139,7 +139,7 @@ func (v *MeterView) keys(left, base, changed bool) []Key {
 // meterSee says how close the replay is to the meter.
 func (v *MeterView) meterSee() string {
 	if !v.Scored {
-		return fmt.Sprintf("Use under %s stands beside the meter; too little counts to say how close it is", quote(v.Strategy)) + "."
+		return fmt.Sprintf("Too few periods count to say how close use under %s is to the meter.", quote(v.Strategy))
 	}
 	bias := fixed(math.Abs(v.NMBE), 0) + "% too low"
 	switch {
@@ -186,7 +186,7 @@ func MeterScatter(v *MeterView) Chart {
 	c.Panels = []Panel{p}
 	c.See = "Dots above the line are periods with more use than simulated."
 	if v.Scored {
-		c.See = "Dots above the line are periods with more use than simulated. By its score, the replay is " + quote(v.Label) + "."
+		c.See = "Dots above the line are periods with more use than simulated; the label of the replay is " + quote(v.Label) + " by its score."
 	}
 	c.Alt = fmt.Sprintf("Dots of metered against simulated use per day in %s. %s", p.Note, c.See)
 	c.punctuate()

@@ -44,7 +44,7 @@ func TestMeterChart(t *testing.T) {
 		}
 	}
 	v.Scored = false
-	if c := plots.Meter(v); !strings.Contains(c.See, "too little counts") {
+	if c := plots.Meter(v); !strings.Contains(c.See, "Too few periods count") {
 		t.Error(c.See)
 	}
 }

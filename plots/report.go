@@ -48,6 +48,8 @@ type Facts struct {
 	Money     *TextPart     // what the water of each strategy costs; nil without rates
 	Meters    []TextPart    // the replay beside the reads of meters; none without reads
 	MeterFact string        // the same in a sentence; empty for none
+	Allowance *TextPart     // the water that a rule allows; nil if no rule is given
+	Within    string        // which options stay within it, in a sentence; empty for none
 	Skill     *TextPart     // how good the forecasts were; nil for none
 	SkillFact string        // the same in a sentence; empty for none
 	About     []About       // of each strategy, in plain words; none if not known
@@ -155,6 +157,7 @@ type Report struct {
 	Coming      *TextPart  // the coming days, apart from history; nil for none
 	Skill       *TextPart  // the skill of the forecasts; nil for none
 	Money       *TextPart  // water bills; nil without rates
+	Allowance   *TextPart  // the water that a rule allows; nil without one
 	Meters      []TextPart // the replay beside meter reads; none without reads
 }
 
@@ -173,7 +176,8 @@ func NewReport(s *Study, f *Facts) *Report {
 		Comparison: s.comparison(f), Weather: f.Weather,
 		Defaults: Grouped(f.Defaults, s.Table.Zones, s.Table.Strategies), NotGiven: len(f.Defaults), Files: f.Files,
 		RunDate: runDate(f.RunDate), Version: orElse(f.Version, "not stated"), Seed: orElse(f.Seed, "not stated"),
-		DepthUnit: s.Units.depthUnit(), FilledShare: filled(&f.Weather), Coming: f.Coming, Skill: f.Skill, Money: f.Money, Meters: f.Meters,
+		DepthUnit: s.Units.depthUnit(), FilledShare: filled(&f.Weather), Coming: f.Coming, Skill: f.Skill, Money: f.Money, Allowance: f.Allowance,
+		Meters: f.Meters,
 	}
 	if len(s.others()) > 0 {
 		r.Judged = s.judged()

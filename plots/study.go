@@ -23,6 +23,9 @@ type Study struct {
 	Rules    *VerdictRules // nil for the defaults
 	Next     *NextTry      // what would make an option ready; nil if none is known
 	Filled   []bool        // by day from From: filled or synthetic weather; nil for none
+	// Allowance is the water that a rule allows; nil for none.
+	Allowance *AllowanceLine
+	Bills     *Bills // nil without rates
 }
 
 // A DepletionTrace is one zone over the days shown, under every strategy. Slices
@@ -57,6 +60,7 @@ func Charts(s *Study) []Chart {
 		taken[c.Name] = true
 		out = append(out, c)
 	}
+	out = append(out, BillCharts(s)...)
 	for i := range out {
 		if note := s.filledNote(&out[i]); note != "" {
 			out[i].Notes = append(out[i].Notes, note)

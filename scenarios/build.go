@@ -49,7 +49,7 @@ func BuildOf(root *Node, name string, kinds []strategy.Kind, more ...ZoneParam) 
 		return nil, b.faults.Err()
 	}
 	g := b.open(root, "scenario", "", "site", "units", "weather", "zones", "programs", "strategies", "baseline", "start", "limits",
-		"timer", "controllers", "meters", "forecast", "verdict", "money")
+		"timer", "controllers", "meters", "forecast", "verdict", "money", "allowance")
 	b.units(g)
 	b.readSite(g)
 	b.readWeather(g)
@@ -68,6 +68,7 @@ func BuildOf(root *Node, name string, kinds []strategy.Kind, more ...ZoneParam) 
 	b.schedules()
 	b.readVerdict(g)
 	b.readMoney(g)
+	b.readAllowance(g)
 	b.missForecast()
 	if err := b.faults.Err(); err != nil {
 		return nil, err

@@ -47,6 +47,7 @@ type Scenario struct {
 	Verdict       VerdictRule
 	Limits        *strategy.Limits // nil if the scenario has none
 	Money         *Money           // what water costs; nil if not stated
+	Allowance     *Allowance       // the water that a rule allows; nil if not stated
 	Timer         *timer.Profile   // what the timer can be set to; nil if not stated
 	// NoSpinUp is set if the scenario gives the depletion at the start,
 	// StartShare of TAW in every zone; otherwise a spin-up pass finds it.

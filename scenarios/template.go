@@ -151,6 +151,10 @@ programs:                     # as set on the controller
 # meters: [{name: main, flow: <capacity>, serves: irrigation}]     # and reads: reads.csv; serves mixed if it has other uses
 # controllers: [{name: clock A, stations: 12, at_once: 1}]     # and timer, and window for hours of its own
 
+# The water that a rule of the place allows, ETo times a factor times the area; strategies are compared with it:
+# allowance: {factor: 80%, period: month}    # and area, special_area, special_factor, rain, eto (mean, record or 12 depths)
+# allowance: {form: model ordinance for homes, rain: 25%}    # forms: see "loamledger catalog --allowances"
+
 # What the timer can be set to, so that a settings sheet fits it; by default a sheet refuses nothing:
 # timer: plain              # or with cycle and soak; or its values:
 # timer: {programs: 3, starts: 4, percent_step: 10%, min_minutes: 1, cycle: no}

@@ -28,7 +28,7 @@ func (l *Study) meterEvents(m *Metered) meterTable {
 		case adjusted > 0:
 			done = fmt.Sprintf("%s %s taken off %s", l.vol(off), l.volUnit(), quantity.Count(adjusted, "period", "periods"))
 		case removed > 0:
-			done = quantity.Count(removed, "period", "periods") + " left out"
+			done = quantity.Count(removed, "period", "periods") + " omitted"
 		}
 		t.rows = append(t.rows, []string{string(ev.Kind), fmt.Sprintf("%v to %v", ev.From, ev.To), done, ev.Reason})
 	}

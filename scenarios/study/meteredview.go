@@ -126,7 +126,7 @@ func (l *Study) meterHead(m *Metered) []string {
 	}
 	lines := []string{fmt.Sprintf("%s beside the replay of “%s”: %s from %v to %v (%s); it serves %s",
 		m.title(), m.Strategy, quantity.Count(len(h.Reads), "read", "reads"), first, last, l.bare(m.File), serves)}
-	lines = append(lines, fmt.Sprintf("Zones: %s; %s. Periods that count: %d before the change, %d after it; left out: %d.",
+	lines = append(lines, fmt.Sprintf("Zones: %s; %s. Periods that count: %d before the change, %d after it; omitted: %d.",
 		someOf(zones), quantity.Format(m.AreaM2, quantity.Area, l.Scenario.Units), len(m.Before), len(m.Comparison.After),
 		len(m.Site.Periods)-len(m.Before)-len(m.Comparison.After)))
 	if m.Use.Changed == 0 {
@@ -152,7 +152,7 @@ func ratioClass(r float64) string {
 	case r < 0.7:
 		return "deficit: a strategy that meets the need will use more"
 	case r > 1.3:
-		return "excess"
+		return "above need"
 	}
 	return "on target"
 }

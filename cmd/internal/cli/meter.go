@@ -42,7 +42,7 @@ The scenario names the reads, and what is known of the meter:
       changed_to: months     # the strategy that has run since
       events: none           # or a list of kind, from, to, volume, reason
 All keys but name and reads are optional. An event with a volume has it taken off
-the use of its days; one without leaves out the periods that have its days.
+the use of its days; one without omits the periods that have its days.
 
 The reads are CSV with the columns date and volume (or register), the unit in the
 heading or in a column unit, and optionally from, meter, read_type (actual,

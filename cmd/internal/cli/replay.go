@@ -146,6 +146,7 @@ func (l *loaded) run(ctx context.Context, s Streams, o *replayOptions, date cal.
 	}
 	printLines(s.Out, notes)
 	printViews(s.Out, l.MoneyViews(table))
+	printViews(s.Out, l.AllowanceViews(table))
 	if fact := l.MeteredFact(l.metered); fact != "" {
 		fmt.Fprintln(s.Out)
 		printLines(s.Out, study.Wrap(strings.TrimSuffix(fact, ". See Meters")+" (see: loamledger meter).", 100))
