@@ -23,8 +23,8 @@ type MeterInput struct {
 	History *meter.History
 }
 
-// A Metered is a meter with the replay of the strategy as found beside it.
-type Metered struct {
+// A ComparedMeter is a meter with the replay of the strategy as found beside it.
+type ComparedMeter struct {
 	*MeterInput
 	Strategy string // as found
 	AreaM2   float64
@@ -76,7 +76,7 @@ func (f *flows) take(s *replay.Sheet) error {
 
 // CompareMeters replays the strategy as found and puts it beside every meter that has
 // reads. The error is from ctx.
-func (l *Study) CompareMeters(ctx context.Context, inputs []MeterInput) ([]*Metered, error) {
+func (l *Study) CompareMeters(ctx context.Context, inputs []MeterInput) ([]*ComparedMeter, error) {
 	if len(inputs) == 0 {
 		return nil, nil
 	}
@@ -112,7 +112,7 @@ func (l *Study) CompareMeters(ctx context.Context, inputs []MeterInput) ([]*Mete
 	if _, err := replay.Run(ctx, &job, f.take); err != nil {
 		return nil, err
 	}
-	var out []*Metered
+	var out []*ComparedMeter
 	for k := range inputs {
 		out = append(out, l.metered(&inputs[k], f, k, found))
 	}
@@ -130,9 +130,9 @@ func (l *Study) foundIndex() int {
 }
 
 // metered compares meter k.
-func (l *Study) metered(in *MeterInput, f *flows, k, found int) *Metered {
+func (l *Study) metered(in *MeterInput, f *flows, k, found int) *ComparedMeter {
 	st := &l.Job.Strategies[found]
-	m := &Metered{MeterInput: in, Strategy: st.Name}
+	m := &ComparedMeter{MeterInput: in, Strategy: st.Name}
 	for _, z := range in.Zones {
 		m.AreaM2 += l.Job.Zones[z].AreaM2
 	}
@@ -179,7 +179,7 @@ func (l *Study) supports(st *strategy.Strategy, looks bool) meter.Support {
 }
 
 // required returns the requirement a year over the whole years before the change.
-func (m *Metered) required(least []float64, start cal.Date) float64 {
+func (m *ComparedMeter) required(least []float64, start cal.Date) float64 {
 	sum, days := 0.0, 0
 	for _, y := range m.Site.Years(m.Before) {
 		for _, i := range y.At {
@@ -198,7 +198,7 @@ func (m *Metered) required(least []float64, start cal.Date) float64 {
 
 // scoreAfter scores the replay of the strategy that ran after the change on the whole
 // meter, with the base use of before; nothing is fitted.
-func (m *Metered) scoreAfter(sim []float64, start cal.Date) (meter.Score, bool) {
+func (m *ComparedMeter) scoreAfter(sim []float64, start cal.Date) (meter.Score, bool) {
 	var use, replayed []float64
 	for _, i := range m.Comparison.After {
 		p := &m.Site.Periods[i]

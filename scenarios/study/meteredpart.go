@@ -13,7 +13,7 @@ import (
 const maxPeriodsInReport = 36
 
 // MeteredParts are the report's section on meters, in order; none without reads.
-func (l *Study) MeteredParts(list []*Metered) (parts []plots.TextPart) {
+func (l *Study) MeteredParts(list []*ComparedMeter) (parts []plots.TextPart) {
 	for _, m := range list {
 		parts = append(parts, plots.TextPart{Lead: strings.Join(l.meterHead(m), ". ") + "."})
 		for _, t := range l.meterTables(m) {
@@ -48,7 +48,7 @@ func capital(text string) string { return strings.ToUpper(text[:1]) + text[1:] }
 
 // MeteredFact says in a sentence how close the replay is to the meters; empty without
 // reads.
-func (l *Study) MeteredFact(list []*Metered) string {
+func (l *Study) MeteredFact(list []*ComparedMeter) string {
 	var texts []string
 	for _, m := range list {
 		name := strings.ToLower(m.title()[:1]) + m.title()[1:]
@@ -74,7 +74,7 @@ func (l *Study) MeteredFact(list []*Metered) string {
 }
 
 // MeterCharts draws every meter over time, and its periods as dots.
-func (l *Study) MeterCharts(list []*Metered) (charts []plots.Chart) {
+func (l *Study) MeterCharts(list []*ComparedMeter) (charts []plots.Chart) {
 	taken := map[string]int{}
 	for _, m := range list {
 		v := &plots.MeterView{Site: l.Scenario.Site.Name, Station: l.stationName(), Meter: m.Name, Strategy: m.Strategy, Units: l.chartUnits(),

@@ -134,14 +134,14 @@ type MeterNoteRecord struct {
 }
 
 // MeteredRecords returns the meters for scripts.
-func (l *Study) MeteredRecords(list []*Metered) (out []MeteredRecord) {
+func (l *Study) MeteredRecords(list []*ComparedMeter) (out []MeteredRecord) {
 	for _, m := range list {
 		out = append(out, l.meteredRecord(m))
 	}
 	return out
 }
 
-func (l *Study) meteredRecord(m *Metered) MeteredRecord {
+func (l *Study) meteredRecord(m *ComparedMeter) MeteredRecord {
 	h := m.History
 	r := MeteredRecord{Meter: m.Name, File: base(m.File), Strategy: m.Strategy, AreaM2: m.AreaM2, Reads: len(h.Reads), Gaps: h.Gaps,
 		GapDays: h.GapDays, UnitM3: h.UnitM3, Few: m.FewWhole, Tests: m.Supports, Required: m.RequiredM3, EventsGiven: m.Use.EventsStated,
@@ -207,7 +207,7 @@ func (l *Study) meteredRecord(m *Metered) MeteredRecord {
 	return r
 }
 
-func (m *Metered) recordLadder(r *MeteredRecord) {
+func (m *ComparedMeter) recordLadder(r *MeteredRecord) {
 	for i := range m.Ladder.Rungs {
 		rung := &m.Ladder.Rungs[i]
 		r.Baselines = append(r.Baselines, MeterRungRecord{Model: rung.Model, Chosen: i == m.Ladder.Chosen, Weather: rung.Model.Doc().Weather,
@@ -224,7 +224,7 @@ func (m *Metered) recordLadder(r *MeteredRecord) {
 	}
 }
 
-func (m *Metered) recordSaving(r *MeteredRecord) {
+func (m *ComparedMeter) recordSaving(r *MeteredRecord) {
 	for e := range m.Use.Events {
 		ev := &m.Use.Events[e]
 		one := MeterEventRecord{Kind: ev.Kind, From: ev.From.String(), To: ev.To.String(), Reason: ev.Reason}

@@ -8,7 +8,7 @@ import (
 )
 
 // meterEvents shows what was done about events; no rows if there were none.
-func (l *Study) meterEvents(m *Metered) meterTable {
+func (l *Study) meterEvents(m *ComparedMeter) meterTable {
 	t := meterTable{caption: "Events that are not routine", head: []string{"event", "days", "what was done", "reason"},
 		words: []bool{true, true, true}}
 	for e := range m.Use.Events {
@@ -36,7 +36,7 @@ func (l *Study) meterEvents(m *Metered) meterTable {
 }
 
 // meterSaving says what may be said of a saving.
-func (l *Study) meterSaving(m *Metered) meterTable {
+func (l *Study) meterSaving(m *ComparedMeter) meterTable {
 	s, unit := m.Saving, l.volUnit()
 	t := meterTable{caption: "Savings: " + string(s.Status)}
 	if len(s.By) > 0 {
@@ -83,7 +83,7 @@ func (l *Study) meterSaving(m *Metered) meterTable {
 }
 
 // meterNotes lists what to look at, each kind once.
-func (l *Study) meterNotes(m *Metered) meterTable {
+func (l *Study) meterNotes(m *ComparedMeter) meterTable {
 	t := meterTable{caption: "Look at"}
 	for i := 0; i < len(m.Notes); {
 		code := m.Notes[i].Code
@@ -111,7 +111,7 @@ func noteText(code meter.NoteCode, about []string) string {
 }
 
 // noteValue writes the number of a note.
-func (l *Study) noteValue(m *Metered, n meter.Note) string {
+func (l *Study) noteValue(m *ComparedMeter, n meter.Note) string {
 	switch n.Code {
 	case meter.SpikeRead, meter.VacantWinter, meter.WinterUse, meter.WinterWaters, meter.BelowBase:
 		p := &m.Site.Periods[n.Period]
@@ -133,7 +133,7 @@ func (l *Study) noteValue(m *Metered, n meter.Note) string {
 }
 
 // meanM3 is the mean use of a period that counts before the change [m³].
-func (m *Metered) meanM3() float64 {
+func (m *ComparedMeter) meanM3() float64 {
 	sum := 0.0
 	for _, i := range m.Before {
 		sum += m.Site.Periods[i].M3

@@ -10,7 +10,7 @@ import (
 )
 
 // meterBases shows base use by every method.
-func (l *Study) meterBases(m *Metered) meterTable {
+func (l *Study) meterBases(m *ComparedMeter) meterTable {
 	unit := l.volUnit()
 	t := meterTable{caption: "Base use, which is not irrigation, by every method",
 		head: []string{"method", "a day\n[" + unit + "]", "range\n[" + unit + "]", "how", "beware"}, words: []bool{false, true, true, true}}
@@ -70,7 +70,7 @@ func labelText(s *meter.Score) string {
 }
 
 // meterScores shows how close the replay is.
-func (l *Study) meterScores(m *Metered) meterTable {
+func (l *Study) meterScores(m *ComparedMeter) meterTable {
 	t := meterTable{caption: fmt.Sprintf("How close “%s” is to the meter, before any change", m.Strategy),
 		head: []string{"scope", "n", "p", "NMBE\n[%]", "CV(RMSE)\n[%]", "label"}, words: []bool{false, false, false, false, true}}
 	for i := range m.Scores {
@@ -126,7 +126,7 @@ func (l *Study) meterScores(m *Metered) meterTable {
 }
 
 // rung returns the rung of a model; nil if there is none.
-func (m *Metered) rung(model meter.Model) *meter.Rung {
+func (m *ComparedMeter) rung(model meter.Model) *meter.Rung {
 	for i := range m.Ladder.Rungs {
 		if m.Ladder.Rungs[i].Model == model {
 			return &m.Ladder.Rungs[i]
@@ -136,7 +136,7 @@ func (m *Metered) rung(model meter.Model) *meter.Rung {
 }
 
 // meterLadder shows the baselines.
-func (l *Study) meterLadder(m *Metered) meterTable {
+func (l *Study) meterLadder(m *ComparedMeter) meterTable {
 	t := meterTable{caption: "Baselines, of the whole meter: each fitted to all years but one, and scored on that one",
 		head:  []string{"baseline", "n", "p", "NMBE\n[%]", "CV(RMSE)\n[%]", "held out:\nn", "NMBE\n[%]", "CV(RMSE)\n[%]", "what it is"},
 		words: []bool{false, false, false, false, false, false, false, true}}

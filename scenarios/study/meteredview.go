@@ -26,7 +26,7 @@ type meterTable struct {
 }
 
 // MeteredViews shows the meters beside the replay.
-func (l *Study) MeteredViews(list []*Metered) (views []View) {
+func (l *Study) MeteredViews(list []*ComparedMeter) (views []View) {
 	for _, m := range list {
 		views = append(views, View{Head: append([]string{""}, l.meterHead(m)...)})
 		for _, t := range l.meterTables(m) {
@@ -54,7 +54,7 @@ func wrapAll(notes []string) (out []string) {
 }
 
 // meterTables returns the tables of one meter in their order.
-func (l *Study) meterTables(m *Metered) []meterTable {
+func (l *Study) meterTables(m *ComparedMeter) []meterTable {
 	list := []meterTable{l.meterPeriods(m)}
 	if t := l.meterReads(m); len(t.rows) > 0 {
 		list = append(list, t)
@@ -66,7 +66,7 @@ func (l *Study) meterTables(m *Metered) []meterTable {
 	return append(list, l.meterSaving(m), l.meterNotes(m))
 }
 
-func (m *Metered) title() string {
+func (m *ComparedMeter) title() string {
 	if m.Name == "" {
 		return "The meter"
 	}
@@ -110,7 +110,7 @@ func fixedNumber(v float64, decimals int) string {
 func pct(v float64) string { return fixedNumber(v, 1) }
 
 // meterHead says what is compared with what.
-func (l *Study) meterHead(m *Metered) []string {
+func (l *Study) meterHead(m *ComparedMeter) []string {
 	h := m.History
 	first, last := h.Reads[0].From, h.Reads[len(h.Reads)-1].To
 	serves := "what else it serves is not stated, so it is taken as mixed"
@@ -161,7 +161,7 @@ func ratioClass(r float64) string {
 func periodText(from, to cal.Date) string { return fmt.Sprintf("%v to %v", from, to) }
 
 // meterPeriods is the replay beside the meter.
-func (l *Study) meterPeriods(m *Metered) meterTable {
+func (l *Study) meterPeriods(m *ComparedMeter) meterTable {
 	unit := l.volUnit()
 	t := meterTable{caption: "Period by period, at the real read dates. A period has the day of the read before, and not the day of its own read.",
 		head: []string{"period", "days", "metered\n[" + unit + "]", "a day\n[" + unit + "]", "simulated\n[" + unit + "]", "base use\n[" + unit + "]",
@@ -202,7 +202,7 @@ func (l *Study) meterPeriods(m *Metered) meterTable {
 
 // meterReads shows reads that were corrected, as given and corrected; no rows if none
 // was.
-func (l *Study) meterReads(m *Metered) meterTable {
+func (l *Study) meterReads(m *ComparedMeter) meterTable {
 	h := m.History
 	t := meterTable{caption: "Reads that later reads correct: the sum of the run is spread over its days. As periods, they count as one.",
 		head: []string{"read", "as given\n[" + l.volUnit() + "]", "corrected\n[" + l.volUnit() + "]", "read"}, words: []bool{false, false, true}}

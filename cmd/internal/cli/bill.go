@@ -3,6 +3,7 @@ package cli
 import (
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -79,7 +80,7 @@ func (in *inputs) readRates(name string, at diag.Pos) (*bill.Rates, error) {
 // readReads reads a file of meter reads.
 func (in *inputs) readReads(name string, at diag.Pos) ([]readsfile.Row, error) {
 	if rows, is := in.reads[name]; is {
-		return rows, nil
+		return slices.Clone(rows), nil
 	}
 	f, err := in.openAt(name, at)
 	if err != nil {
@@ -94,7 +95,7 @@ func (in *inputs) readReads(name string, at diag.Pos) ([]readsfile.Row, error) {
 		in.reads = map[string][]readsfile.Row{}
 	}
 	in.reads[name] = rows
-	return rows, nil
+	return slices.Clone(rows), nil
 }
 
 func (in *inputs) readBills(ratesName, readsName string) (*billing, error) {

@@ -206,7 +206,7 @@ type loaded struct {
 	inputs
 	*study.Study
 	meters  []study.MeterInput // those with reads
-	metered []*study.Metered   // compared with a replay, in a run
+	metered []*study.ComparedMeter   // compared with a replay, in a run
 }
 
 // load reads a scenario and its weather. All errors in the scenario are
