@@ -40,7 +40,7 @@ type CalibrateOptions struct {
 type Calibration struct {
 	*calibrate.Result
 	Options CalibrateOptions
-	Metered *Metered
+	Metered *ComparedMeter
 	Job     *calibrate.Job
 	Scores  []CalibrationScore
 	Levers  []Leverage
@@ -59,7 +59,7 @@ type CalibrationScore struct {
 
 // Calibrate fits the strategy as found to a meter that [Study.CompareMeters] has put
 // beside it. The error is from ctx.
-func (l *Study) Calibrate(ctx context.Context, m *Metered, o CalibrateOptions) (*Calibration, error) {
+func (l *Study) Calibrate(ctx context.Context, m *ComparedMeter, o CalibrateOptions) (*Calibration, error) {
 	if o.Means == "" {
 		o.Means = FlowMeanings()[0]
 	}
@@ -90,7 +90,7 @@ func (l *Study) Calibrate(ctx context.Context, m *Metered, o CalibrateOptions) (
 
 // throughMeter replays the strategy as found, altered, and returns the water through a
 // meter.
-func (l *Study) throughMeter(ctx context.Context, m *Metered, a calibrate.Altered) (*calibrate.Use, error) {
+func (l *Study) throughMeter(ctx context.Context, m *ComparedMeter, a calibrate.Altered) (*calibrate.Use, error) {
 	job := l.Job
 	job.Step, job.MarkShifts, job.Brief = nil, nil, true
 	st := l.Job.Strategies[l.foundIndex()]
@@ -121,7 +121,7 @@ func (l *Study) throughMeter(ctx context.Context, m *Metered, a calibrate.Altere
 
 // switchOff adds to a strategy that the zones of a meter are off in the given months of
 // every year.
-func (l *Study) switchOff(st *strategy.Strategy, m *Metered, off calibrate.Months) {
+func (l *Study) switchOff(st *strategy.Strategy, m *ComparedMeter, off calibrate.Months) {
 	parts := slices.Clone(st.Parts)
 	for _, part := range l.suspensions(m, off) {
 		parts = append(parts, part)
@@ -144,7 +144,7 @@ func (l *Study) switchOff(st *strategy.Strategy, m *Metered, off calibrate.Month
 
 // suspensions returns the suspensions that leave the zones of a meter off in the given
 // months of the record.
-func (l *Study) suspensions(m *Metered, off calibrate.Months) (list []strategy.Suspend) {
+func (l *Study) suspensions(m *ComparedMeter, off calibrate.Months) (list []strategy.Suspend) {
 	zones := make([]bool, len(l.Job.Zones))
 	for _, z := range m.Zones {
 		zones[z] = true

@@ -66,10 +66,10 @@ func plot(t *testing.T, front, back, baseline, found, more string) *Study {
 
 // read returns the meter of a plot with the water of the baseline of another, and base
 // use, read every month with an error of the given size.
-func read(t *testing.T, of, on *Study, baseM3Day, noise float64, only bool, seed uint64) *Metered {
+func read(t *testing.T, of, on *Study, baseM3Day, noise float64, only bool, seed uint64) *ComparedMeter {
 	t.Helper()
 	zones := []int{0, 1}
-	probe := &Metered{MeterInput: &MeterInput{Zones: zones}}
+	probe := &ComparedMeter{MeterInput: &MeterInput{Zones: zones}}
 	use, err := of.throughMeter(context.Background(), probe, calibrate.Altered{K: 1})
 	if err != nil {
 		t.Fatal(err)
@@ -95,7 +95,7 @@ func read(t *testing.T, of, on *Study, baseM3Day, noise float64, only bool, seed
 	return list[0]
 }
 
-func calibrated(t *testing.T, l *Study, m *Metered, o CalibrateOptions) *Calibration {
+func calibrated(t *testing.T, l *Study, m *ComparedMeter, o CalibrateOptions) *Calibration {
 	t.Helper()
 	c, err := l.Calibrate(context.Background(), m, o)
 	if err != nil {
@@ -142,7 +142,7 @@ func TestCalibrationFindsWhatRan(t *testing.T) {
 
 // pasted writes the values, reads them as a scenario and expects the meter of the
 // calibrated strategy to be as tuned.
-func pasted(t *testing.T, l *Study, m *Metered, c *Calibration) {
+func pasted(t *testing.T, l *Study, m *ComparedMeter, c *Calibration) {
 	t.Helper()
 	text := l.CalibratedYAML(c)
 	front, back := ratesStated, rotorStated
