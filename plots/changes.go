@@ -166,13 +166,13 @@ func (s *Study) EstablishText(c *ChangeTrial) string {
 		return ""
 	}
 	name := quote(s.Table.Strategies[c.Strategy])
-	text := fmt.Sprintf("Under %s new plants take %s in their first %s, until they are established; this is not part of the yearly figures. ",
-		name, s.Units.volumeText(c.EstablishM3), count(c.EstablishDays, "day", "days"))
+	text := fmt.Sprintf("Under %s new plants take %s in their first %s, until they are established; this is not part of the yearly "+
+		"figures. ", name, s.Units.volumeText(c.EstablishM3), count(c.EstablishDays, "day", "days"))
 	if c.EstablishStress == 0 {
 		return text + "In that time they are never short of water."
 	}
-	return text + fmt.Sprintf("In that time they are short of water on %s, all zones added up: they may not survive. Water them more at first "+
-		"(minutes under establish).", count(c.EstablishStress, "day", "days"))
+	return text + fmt.Sprintf("In that time they are short of water on %s, all zones added up: they may not survive. Water them more at "+
+		"first (minutes under establish).", count(c.EstablishStress, "day", "days"))
 }
 
 // changeTable shows what the changes of every strategy do; nil if none changes zones.

@@ -100,8 +100,8 @@ func (s *Study) LifeRows(l *LifeTrial) (rows [][]string) {
 // drawn, stop.
 func (s *Study) LifeText(l *LifeTrial) string {
 	name := quote(s.Table.Strategies[l.Strategy])
-	text := fmt.Sprintf("Yearly figures take %s of %s as working. By its stated life, %s of such devices work in their first year", l.Part, name,
-		percent(l.Working[0]))
+	text := fmt.Sprintf("Yearly figures take %s of %s as working. By its stated life, %s of such devices work in their first year", l.Part,
+		name, percent(l.Working[0]))
 	if n := len(l.Working); n >= 10 {
 		text += fmt.Sprintf(" and %s in their tenth", percent(l.Working[9]))
 	}
@@ -141,8 +141,9 @@ func (s *Study) lifeTable(trials []LifeTrial) *Table {
 	}
 	t := &Table{
 		Caption: "What a part does in each year since installation, against the same strategy without it. Each such year meets the weather " +
-			"of every whole year of the record; the share that still works follows from the stated life. “As drawn” is one draw of the seed, in which devices stop " +
-			"one by one; with limits on flow or hours, zones affect each other and the sum over devices is approximate.",
+			"of every whole year of the record; the share that still works follows from the stated life. “As drawn” is one draw " +
+			"of the seed, in which devices stop one by one; with limits on flow or hours, zones affect each other and the sum " +
+			"over devices is approximate.",
 		First: "Part", Head: append([]string{"Strategy"}, s.LifeHead()...), Words: []bool{true},
 	}
 	for i := range trials {

@@ -102,7 +102,7 @@ func warnOfIdleChanges(sc *scenarios.Scenario, last cal.Date) {
 		for k := range sc.Stacks[i].Changes {
 			c := &sc.Stacks[i].Changes[k]
 			if c.Nothing() {
-				sc.Warn(scenarios.Warning{Code: scenarios.IdleChange, Pos: c.Pos, Strategy: sc.Stacks[i].Name},
+				sc.Warn(scenarios.Warning{Code: scenarios.IdleChange, Strategy: sc.Stacks[i].Name},
 					"strategy %q: change %q restates what is there and has no effect", sc.Stacks[i].Name, c.Name)
 				continue
 			}

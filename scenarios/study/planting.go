@@ -23,14 +23,14 @@ func (l *Study) PlantingLines(st, zone int, date cal.Date) (lines []string) {
 		c := &stack.Changes[i]
 		dead, grows, since := c.Phase(zone, date)
 		if dead {
-			lines = append(lines, fmt.Sprintf("The old plants are dead until the planting on %v (change “%s”): little evaporates, programs do not "+
-				"water, and no stress is counted.", c.From, c.Name))
+			lines = append(lines, fmt.Sprintf("The old plants are dead until the planting on %v (change “%s”): little evaporates, programs do "+
+				"not water, and no stress is counted.", c.From, c.Name))
 		}
 		if grows {
 			e := c.Establish
-			lines = append(lines, fmt.Sprintf("Day %d of %d in which new plants are established (change “%s”). This week, of their full values: "+
-				"K %s, run times %s; stress is counted below %s, for new plants.", since+1, e.Days, c.Name, share(rounded(e.Ramp(e.KShare, since))),
-				share(rounded(e.Ramp(e.Minutes, since))), share(scenarios.NewPlantTolerance)))
+			lines = append(lines, fmt.Sprintf("Day %d of %d in which new plants are established (change “%s”). This week, of their full "+
+				"values: K %s, run times %s; stress is counted below %s, for new plants.", since+1, e.Days, c.Name,
+				share(rounded(e.Ramp(e.KShare, since))), share(rounded(e.Ramp(e.Minutes, since))), share(scenarios.NewPlantTolerance)))
 		}
 	}
 	return lines

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/binary"
 	"encoding/json"
+	"math"
 	"os"
 	"path/filepath"
 	"strings"
@@ -112,5 +113,48 @@ func TestLawsOfChangesInEveryOutput(t *testing.T) {
 	sameResults(t, "order of changes", one, withChanges(t, nozzles+", "+roots))
 	if bytes.Equal(figuresOf(t, plain), figuresOf(t, one)) {
 		t.Error("changes of roots and nozzles change nothing")
+	}
+}
+
+// TestInteractionByHand: with fixed programs the water of the front lawn follows its rate,
+// its area and its minutes. With V for that of the strategy without changes, half the
+// rate, half the area and 80% of the minutes alone make −0.5 V, −0.5 V and −0.2 V, in
+// order −0.5 V, −0.25 V and −0.05 V; together −0.8 V, which is 0.4 V less than the sum.
+func TestInteractionByHand(t *testing.T) {
+	out := withChanges(t, "{zones: front lawn, sprinkler: {rate: 0.75 in/h}, minutes: same minutes, cost: 10}, "+
+		"{zones: front lawn, area: 1200 ft2, minutes: same minutes}, {zones: front lawn, minutes: 80%, cost: 5}")
+	text, err := os.ReadFile(filepath.Join(out, "run.json"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	type effect struct {
+		M3 float64 `json:"volume_m3_per_year"`
+	}
+	var run struct {
+		Changes []struct {
+			Changes          []struct{ Alone, Added effect }
+			Sum              effect `json:"sum_of_each_alone"`
+			Together         effect
+			Interaction      effect
+			Cost             float64
+			ChangesWithoutIt int `json:"changes_without_cost"`
+		}
+	}
+	text = bytes.ReplaceAll(text, []byte(`"added_in_order"`), []byte(`"Added"`))
+	if err := json.Unmarshal(text, &run); err != nil || len(run.Changes) != 1 || len(run.Changes[0].Changes) != 3 {
+		t.Fatalf("%v: %+v", err, run)
+	}
+	c := &run.Changes[0]
+	v := -2 * c.Changes[0].Alone.M3
+	for i, pair := range [][2]float64{
+		{c.Changes[1].Alone.M3, -0.5}, {c.Changes[2].Alone.M3, -0.2}, {c.Changes[0].Added.M3, -0.5}, {c.Changes[1].Added.M3, -0.25},
+		{c.Changes[2].Added.M3, -0.05}, {c.Sum.M3, -1.2}, {c.Together.M3, -0.8}, {c.Interaction.M3, 0.4},
+	} {
+		if math.Abs(pair[0]/v-pair[1]) > 1e-9 || v <= 0 {
+			t.Errorf("figure %d: %g V, by hand %g V", i, pair[0]/v, pair[1])
+		}
+	}
+	if c.Cost != 15 || c.ChangesWithoutIt != 1 {
+		t.Errorf("cost %g, %d without, by hand 15 and 1", c.Cost, c.ChangesWithoutIt)
 	}
 }

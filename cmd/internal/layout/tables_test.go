@@ -64,8 +64,7 @@ var pure = []struct {
 	{"scenarios/study", rule{ours: []string{
 		"plots", "scenarios", "scenarios/catalog", "sim", "sim/allowance", "sim/bill", "sim/money", "sim/replay", "sim/settings", "sim/soilwater",
 		"sim/strategy", "sim/tally", "sim/timer", "sim/tune", "weather", "weather/cal", "weather/diag", "weather/et0", "weather/fill",
-		"weather/forecast", "weather/prepare",
-		"weather/quantity",
+		"weather/forecast", "weather/prepare", "weather/quality", "weather/quantity",
 	}, std: []string{"bytes", "context", "encoding/json", "path"}}},
 	{"plots/internal/sample", rule{ours: []string{"plots", "sim", "sim/tally", "weather", "weather/cal"}}},
 }
