@@ -79,7 +79,8 @@ func (r *reader) meters(n *scenarios.Node) {
 		}
 		m.IndoorL = r.inBase(item, "indoor", quantity.Volume).Mul(money.Int(1000))
 		if m.IndoorL.Sign() > 0 && m.Use != bill.Mixed {
-			r.Faults.Add(diag.NoEffect, item.Get("indoor").Pos, "remove it, or write use: mixed", "meter %q is not mixed, so indoor has no effect", m.Name)
+			r.Faults.Add(diag.NoEffect, item.Get("indoor").Pos, "remove it, or write use: mixed",
+				"meter %q is not mixed, so indoor has no effect", m.Name)
 		}
 		if slices.ContainsFunc(a.Meters, func(o bill.Meter) bool { return o.Name == m.Name }) {
 			r.Faults.Add(diag.Duplicate, item.Pos, "give each meter its own name", "duplicate meter name %q", m.Name)
