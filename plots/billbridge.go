@@ -56,7 +56,8 @@ func billBridge(s *Study) Chart {
 		high = max(high, to.total())
 		for i, l := range lanes {
 			place := float64(len(lanes) - 1 - i)
-			p.Series = append(p.Series, Series{Form: Spans, Role: l.role, X: []float64{l.top}, Base: []float64{l.low}, Y: []float64{place}, Width: 0.72})
+			p.Series = append(p.Series, Series{Form: Spans, Role: l.role, X: []float64{l.top}, Base: []float64{l.low}, Y: []float64{place},
+				Width: 0.72})
 			y.Ticks = append(y.Ticks, Tick{At: place, Label: l.name + " " + l.amount})
 		}
 		y.Min, y.Max = -0.5, float64(len(lanes))-0.5
@@ -74,13 +75,14 @@ func billBridge(s *Study) Chart {
 			c.Keys = append(c.Keys, k)
 		}
 	}
-	c.See = fmt.Sprintf("The largest saving is %s %s %s, with %s. Parts that are not shown stay the same.", b.Currency, cents(most.value), s.per(),
-		most.names(s.Table.Strategies))
+	c.See = fmt.Sprintf("The largest saving is %s %s %s, with %s. Parts that are not shown stay the same.", b.Currency,
+		cents(most.value), s.per(), most.names(s.Table.Strategies))
 	if most.value <= 0 {
 		c.See = "No option lowers the bill. Parts that are not shown stay the same."
 	}
-	c.Alt = "Bars from the bill of the baseline to that of each other strategy, part by part. " + strings.Join(alt, ". ") + "."
+	c.Alt = "Bars from the bill of the baseline to that of each other strategy, one part after another. " + strings.Join(alt, ". ") + "."
 	basis := s.Table.Basis()
-	c.Notes = []string{"Now: " + quote(s.Table.Strategies[s.base()]) + ". " + basis.Sentence() + " Each change is the difference of two whole bills, and changes add up to the cent. " + b.Note}
+	c.Notes = []string{"Now: " + quote(s.Table.Strategies[s.base()]) + ". " + basis.Sentence() +
+		" Each change is the difference of two whole bills, and changes add up to the cent. " + b.Note}
 	return c
 }

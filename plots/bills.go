@@ -169,7 +169,7 @@ func billYears(s *Study) Chart {
 		c.See = fmt.Sprintf("With the same prices, weather and days move the bill by %s from year to year.", b.amount(widest.value))
 	}
 	c.Alt = "Bar charts of the water bill by year with its mean, one chart per strategy. " + strings.Join(alt, ". ") + "."
-	c.Notes = []string{fmt.Sprintf("Whole years, ranked by 0.8 ETo less effective rain: wet %s, median %s, dry %s. A bill counts for the year "+
-		"of its middle day. ", ranked.Name(ranked.Wet), ranked.Name(ranked.Median), ranked.Name(ranked.Dry)) + b.Note}
+	c.Notes = []string{fmt.Sprintf("Whole years, ranked by 0.8 ETo less effective rain: wet %s, median %s, dry %s. A bill counts for the "+
+		"year of its middle day. ", ranked.Name(ranked.Wet), ranked.Name(ranked.Median), ranked.Name(ranked.Dry)) + b.Note}
 	return c
 }

@@ -65,7 +65,8 @@ func TestBillMonthsStack(t *testing.T) {
 	if !strings.Contains(c.See, "37% of the bill") || !strings.Contains(c.Alt, "water outdoors 443") {
 		t.Errorf("%q, %q", c.See, c.Alt)
 	}
-	if c := plots.BillCharts(s)[2]; !strings.Contains(c.See, "by USD 20 from year to year") || c.Panels[0].Note != "1,207 to 1,227, mean 1,207" {
+	c = plots.BillCharts(s)[2]
+	if !strings.Contains(c.See, "by USD 20 from year to year") || c.Panels[0].Note != "1,207 to 1,227, mean 1,207" {
 		t.Errorf("%q, %q", c.See, c.Panels[0].Note)
 	}
 }

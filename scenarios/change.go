@@ -1,7 +1,6 @@
 package scenarios
 
 import (
-	"math"
 	"slices"
 	"strings"
 
@@ -303,9 +302,6 @@ func (c *Change) MinutesText() string {
 	}
 	return minutesRules()[c.Minutes]
 }
-
-// CostKnown reports whether the cost is given.
-func (c *Change) CostKnown() bool { return !math.IsNaN(c.Cost) }
 
 // Until returns the first day on which everything that the change begins is
 // complete; 0 for a change of the whole record.

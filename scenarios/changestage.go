@@ -3,7 +3,6 @@ package scenarios
 import (
 	"slices"
 
-	"loamledger/sim"
 	"loamledger/sim/strategy"
 	"loamledger/weather/cal"
 )
@@ -216,7 +215,7 @@ func (e *Establish) of(z *Zone, since int) (minutes float64) {
 }
 
 func (z *Zone) scaleK(f float64) {
-	var own sim.Zone = z.Zone
+	own := z.Zone
 	own.ScaleK(f)
 	z.Zone = own
 }

@@ -50,8 +50,8 @@ func (l *Study) allowanceHead(a *allowed) string {
 
 // allowanceNotes explain the table.
 func (l *Study) allowanceNotes() []string {
-	return []string{"The allowance limits no strategy: it shows which of them stay within the rule. Use is the water through the sprinklers, " +
-		"without use indoors. Ask your water provider for the rule in force."}
+	return []string{"The allowance limits no strategy: it shows which of them stay within the rule. Use is the water through the " +
+		"sprinklers, without use indoors. Ask your water provider for the rule in force."}
 }
 
 // allowanceRows compares the strategies with the allowance.

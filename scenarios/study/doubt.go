@@ -1,6 +1,7 @@
 package study
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 
@@ -54,7 +55,7 @@ func JudgeRecord(rec *weather.Record, accept []string, uses ...weather.Column) (
 	}
 	for _, code := range accept {
 		if idle[code] {
-			out.Lines = append(out.Lines, "Warning: --accept: the weather has no finding "+code+".")
+			out.Lines = append(out.Lines, fmt.Sprintf("Warning: --accept: the weather has no finding %s.", code))
 		}
 	}
 	return out, faults.Err()

@@ -51,10 +51,7 @@ func (m *Money) pricesNote() string {
 	if m.HasDay {
 		text = fmt.Sprintf("Prices of %v in all years.", m.Prices)
 	}
-	if m.Checked {
-		return text + " The rates reproduce real bills."
-	}
-	return text + " The rates are not checked with a real bill."
+	return text + " " + m.checkText()
 }
 
 // byMonth returns each part of the bills of strategy s by calendar month of an average
@@ -94,7 +91,8 @@ func (l *Study) yearRows(t *tally.Table, b *tally.Basis) plainTable {
 	}
 	y := b.Years[len(b.Years)-2:]
 	name := func(year int) string { return "bill of " + tally.YearName(year, t.South) }
-	out := plainTable{head: []string{"from year to year", name(y[0]), "weather and days", "saving", name(y[1]) + " [" + m.Rates.Currency + "]"}}
+	out := plainTable{head: []string{"from year to year", name(y[0]), "weather and days", "saving",
+		name(y[1]) + " [" + m.Rates.Currency + "]"}}
 	first := m.year(t.Baseline, y[0])
 	for s := range m.bills {
 		row := plainRow{t.Strategies[s], []string{first.Total().Text()}}

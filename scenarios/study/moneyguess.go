@@ -31,7 +31,18 @@ func (m *Money) guesses() (out []string) {
 		}
 	}
 	of(bill.WinterDefault, "Sewer counts the default of the rates, because there is no winter before")
-	of(bill.WinterMetered, "Sewer counts all water, because there is no winter before and the rates have no default, which makes savings too large")
+	of(bill.WinterMetered, "Sewer counts all water, because there is no winter before and the rates have no default, "+
+		"which makes savings too large")
+	of(bill.ReadApart, "Meters are read on different days, so charges on meters together do not count the other")
 	of(bill.NoPrice, "Some days have no price for water")
+	if apart := m.apart(); len(apart) > 0 {
+		for i := range m.Rates.Charges {
+			if c := &m.Rates.Charges[i]; c.Combine || c.Basis.Deduct {
+				out = append(out, fmt.Sprintf("Charges on several meters together omit those that are not meters of this site: %s.",
+					strings.Join(apart, ", ")))
+				break
+			}
+		}
+	}
 	return out
 }

@@ -243,9 +243,10 @@ type Account struct {
 
 // A Meter is one meter of an account.
 type Meter struct {
-	Name string
-	Size string
-	Use  Use
+	Name    string
+	Size    string
+	Use     Use
+	IndoorL money.Num // use indoors per day [L]; 0 for that of the account
 }
 
 // A Use is what a meter serves.

@@ -3,6 +3,7 @@ package cli
 import (
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -10,6 +11,7 @@ import (
 	"loamledger/scenarios/ratesfile"
 	"loamledger/scenarios/study"
 	"loamledger/sim/bill"
+	"loamledger/sim/meter"
 	"loamledger/sim/readsfile"
 	"loamledger/weather/diag"
 	"loamledger/weather/quantity"
@@ -77,12 +79,23 @@ func (in *inputs) readRates(name string, at diag.Pos) (*bill.Rates, error) {
 
 // readReads reads a file of meter reads.
 func (in *inputs) readReads(name string, at diag.Pos) ([]readsfile.Row, error) {
+	if rows, is := in.reads[name]; is {
+		return slices.Clone(rows), nil
+	}
 	f, err := in.openAt(name, at)
 	if err != nil {
 		return nil, err
 	}
 	defer f.Close()
-	return readsfile.Read(f, name)
+	rows, err := readsfile.Read(f, name)
+	if err != nil {
+		return nil, err
+	}
+	if in.reads == nil {
+		in.reads = map[string][]readsfile.Row{}
+	}
+	in.reads[name] = rows
+	return slices.Clone(rows), nil
 }
 
 func (in *inputs) readBills(ratesName, readsName string) (*billing, error) {
@@ -99,6 +112,11 @@ func (in *inputs) billsOf(rates *bill.Rates, readsName string, at diag.Pos) (*bi
 	if err != nil {
 		return nil, err
 	}
+	return newBilling(rates, rows)
+}
+
+// newBilling works out the bills of reads.
+func newBilling(rates *bill.Rates, rows []readsfile.Row) (*billing, error) {
 	reads, err := readsfile.ForRates(rows, rates)
 	if err != nil {
 		return nil, err
@@ -128,15 +146,34 @@ func (l *loaded) readMoney(scenario string) error {
 	if err != nil {
 		return err
 	}
-	of := l.Scenario.Reads()
-	if of == nil {
-		return l.Price(rates, nil, false)
-	}
-	b, err := l.billsOf(rates, beside(scenario, of.Name), of.Pos)
+	meters, err := l.AccountMeters(rates)
 	if err != nil {
 		return err
 	}
-	return l.Price(rates, b.reads, bill.Checked(b.matches))
+	var rows []readsfile.Row
+	taken := map[string]bool{} // a file of several meters is read once
+	for i := range l.Scenario.Meters {
+		of := l.Scenario.Meters[i].Reads
+		if of == nil || taken[of.Name] {
+			continue
+		}
+		taken[of.Name] = true
+		more, err := l.readReads(beside(scenario, of.Name), of.Pos)
+		if err != nil {
+			return err
+		}
+		for k := range more {
+			if more[k].Meter == "" {
+				more[k].Meter = meters[i].Name
+			}
+		}
+		rows = append(rows, more...)
+	}
+	b, err := newBilling(rates, rows)
+	if err != nil {
+		return err
+	}
+	return l.Price(rates, meters, b.reads, b.bills, b.matches)
 }
 
 func (b *billing) print(w io.Writer) {
@@ -146,6 +183,11 @@ func (b *billing) print(w io.Writer) {
 		title = r.Name + " (" + r.File + ")"
 	}
 	fmt.Fprintf(w, "%s: %s, amounts in %s, volumes in %s\n", title, quantity.Count(len(b.bills), "bill", "bills"), r.Currency, r.Unit)
+	if _, dated := r.Newest(&r.Account); dated && r.ByReadDate {
+		fmt.Fprintln(w, "Each bill has the prices of the day of its read.")
+	} else if dated {
+		fmt.Fprintln(w, "Each bill has the prices of its own days; where they change, use is split by days.")
+	}
 	for i := range b.bills {
 		b.printBill(w, i)
 	}
@@ -186,7 +228,7 @@ func (b *billing) printBill(w io.Writer, i int) {
 		head = "Meter " + one.Meter + ", " + head
 	}
 	head += fmt.Sprintf(": %s %s", one.Billed.Short(3), unit)
-	if row.Type != readsfile.Actual {
+	if row.Type != meter.Actual {
 		head += ", " + string(row.Type) + " read"
 	}
 	fmt.Fprintf(w, "\n%s\n", head)
@@ -241,7 +283,7 @@ func (b *billing) verdict() []string {
 	if len(b.matches) == 0 {
 		return []string{"Rates not checked: no real bill is given. Add the amount of one to the column billed of the reads."}
 	}
-	if bill.Checked(b.matches) {
+	if bill.Reproduced(b.matches) == bill.Checked {
 		return []string{fmt.Sprintf("Rates checked: %s of %d given, all reproduced to the cent.",
 			quantity.Count(len(b.matches), "real bill", "real bills"), len(b.bills))}
 	}
