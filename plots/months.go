@@ -114,7 +114,7 @@ func Months(s *Study) Chart {
 func (s *Study) needNote() string {
 	var names []string
 	for st := range s.own() {
-		if s.Table.LeastRow(st) != s.Table.LeastWaterIndex() {
+		if s.monthly(s.Table.LeastRow(st), monthGross) != s.monthly(s.Table.LeastWaterIndex(), monthGross) {
 			names = append(names, quote(s.Table.Strategies[st]))
 		}
 	}
