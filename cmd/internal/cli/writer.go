@@ -37,7 +37,7 @@ func (w *writer) all(ctx context.Context) (*tally.Table, error) {
 	if err != nil {
 		return nil, err
 	}
-	if err := w.file("tally.csv", func(f io.Writer) error { return ledgerfile.WriteTally(f, table, tally.Measures()) }); err != nil {
+	if err := w.file("tally.csv", func(f io.Writer) error { return ledgerfile.WriteTally(f, table, tally.Measures(), w.TallyPlaces()) }); err != nil {
 		return nil, err
 	}
 	if w.Scenario.Limits != nil {
@@ -186,6 +186,8 @@ func (w *writer) pictures(ctx context.Context, table *tally.Table, season *study
 	charts := append(plots.Charts(data), w.RecordChart())
 	facts := w.Facts(table, w.date)
 	facts.Coming = w.ComingPart(w.ahead)
+	facts.Meters, facts.MeterFact = w.MeteredParts(w.metered), w.MeteredFact(w.metered)
+	charts = append(charts, w.MeterCharts(w.metered)...)
 	page := htmlfile.Page{Report: plots.NewReport(data, facts)}
 	if c := w.ComingChart(w.ahead); c != nil {
 		charts = append(charts, *c)
@@ -206,8 +208,12 @@ func (w *writer) pictures(ctx context.Context, table *tally.Table, season *study
 		for _, p := range drawn[i].Bare {
 			figure.Pictures = append(figure.Pictures, htmlfile.Picture(p))
 		}
-		if charts[i].Kind == plots.OutlookKind {
+		switch charts[i].Kind {
+		case plots.OutlookKind:
 			page.Coming = &figure
+			continue
+		case plots.MeterKind, plots.MeterDotsKind:
+			page.Meters = append(page.Meters, figure)
 			continue
 		}
 		page.Figures = append(page.Figures, figure)
