@@ -53,7 +53,8 @@ func TestMeterChart(t *testing.T) {
 func TestMeterCharts(t *testing.T) {
 	for _, years := range []int{2, 8} {
 		for _, c := range []plots.Chart{plots.Meter(sample.Meter(years, plots.US)), plots.MeterScatter(sample.Meter(years, plots.SI))} {
-			if c.Title == "" || c.Alt == "" || !strings.HasSuffix(c.See, ".") || len(c.Keys) == 0 || !fileName.MatchString(c.Name) || c.To <= c.From {
+			if c.Title == "" || c.Alt == "" || !strings.HasSuffix(c.See, ".") || len(c.Keys) == 0 ||
+				!fileName.MatchString(c.Name) || c.To <= c.From {
 				t.Errorf("%+v", c)
 			}
 			for i := range c.Panels {

@@ -48,7 +48,13 @@ func (l *Study) MeteredParts(list []*ComparedMeter) (parts []plots.TextPart) {
 	return parts
 }
 
-func capital(text string) string { return strings.ToUpper(text[:1]) + text[1:] }
+// capital writes the first letter of a text, if it is one of a to z, as a capital.
+func capital(text string) string {
+	if text == "" || text[0] < 'a' || text[0] > 'z' {
+		return text
+	}
+	return strings.ToUpper(text[:1]) + text[1:]
+}
 
 // MeteredFact says in a sentence how close the replay is to the meters; empty without
 // reads.

@@ -116,15 +116,15 @@ func (l *Study) meterHead(m *ComparedMeter) []string {
 	serves := "what else it serves is not stated, so it is taken as mixed"
 	switch {
 	case m.Only:
-		serves = "irrigation only"
+		serves = "it serves irrigation only"
 	case m.Said:
-		serves = "irrigation and other uses"
+		serves = "it serves irrigation and other uses"
 	}
 	var zones []string
 	for _, z := range m.Zones {
 		zones = append(zones, l.Job.Zones[z].Name)
 	}
-	lines := []string{fmt.Sprintf("%s beside the replay of “%s”: %s from %v to %v (%s); it serves %s",
+	lines := []string{fmt.Sprintf("%s beside the replay of “%s”: %s from %v to %v (%s); %s",
 		m.title(), m.Strategy, quantity.Count(len(h.Reads), "read", "reads"), first, last, l.bare(m.File), serves)}
 	lines = append(lines, fmt.Sprintf("Zones: %s; %s. Periods that count: %d before the change, %d after it; omitted: %d.",
 		someOf(zones), quantity.Format(m.AreaM2, quantity.Area, l.Scenario.Units), len(m.Before), len(m.Comparison.After),

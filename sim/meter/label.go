@@ -40,7 +40,7 @@ func LabelOf(s *Score) LabelDoc {
 	return labels[len(labels)-1]
 }
 
-// A Limit is a limit of a guideline.
+// A Limit is a limit of a guideline [%] for a regression of the whole meter.
 type Limit struct {
 	For      string // what it is for
 	CV, NMBE float64
@@ -48,26 +48,20 @@ type Limit struct {
 }
 
 var limits = [...]Limit{
-	{"a calibrated simulation, monthly data", 15, 5, "ASHRAE Guideline 14"},
-	{"a calibrated simulation, hourly data", 30, 10, "ASHRAE Guideline 14"},
 	{"a regression of the whole meter, less than 12 months after the change", 20, 0.005,
 		"ASHRAE Guideline 14, whole-building path; from memory, not verified"},
 	{"the same, 12 to 60 months after", 25, 0.005, "ASHRAE Guideline 14, whole-building path; from memory, not verified"},
 	{"the same, more than 60 months after", 30, 0.005, "ASHRAE Guideline 14, whole-building path; from memory, not verified"},
 }
 
-// Limits returns limits of guidelines [%]. Those of a simulation judge a replay;
-// those of a regression judge a baseline of the ladder. The slice is the caller's.
-func Limits() []Limit { return append([]Limit(nil), limits[:]...) }
-
 // RegressionLimit returns the limit of CV(RMSE) of a regression of the whole meter,
 // used with the given months after the change.
 func RegressionLimit(months float64) Limit {
 	switch {
 	case months < 12:
-		return limits[2]
+		return limits[0]
 	case months <= 60:
-		return limits[3]
+		return limits[1]
 	}
-	return limits[4]
+	return limits[2]
 }

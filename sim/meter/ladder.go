@@ -31,9 +31,6 @@ var models = [...]ModelDoc{
 	{NeedModel, "use per day = base + k × max(0, need − threshold), need being 0.8 ETo less effective rain", true},
 }
 
-// Models returns the models. The slice is the caller's.
-func Models() []ModelDoc { return slices.Clone(models[:]) }
-
 // Doc returns the description of a model.
 func (m Model) Doc() ModelDoc {
 	return models[slices.IndexFunc(models[:], func(d ModelDoc) bool { return d.Model == m })]
@@ -216,7 +213,7 @@ type Rung struct {
 // A Ladder compares the models on the whole meter.
 type Ladder struct {
 	Years  []Year // the years held out in turn; none if there are fewer than two
-	Rungs  []Rung // in the order of [Models]
+	Rungs  []Rung // in the order of knowledge
 	Chosen int    // the rung with the lowest CV(RMSE) on years held out; -1 if none has one
 	// Follows is the best among those that follow the weather; -1 if none has one.
 	Follows int

@@ -19,7 +19,7 @@ type Score struct {
 //	NMBE = 100 Σ(m − s) / ((n − p) mean m)
 //	CV(RMSE) = 100 sqrt(Σ(m − s)² / (n − p)) / mean m
 //
-// Source: ASHRAE Guideline 14, as restated by building modelers; see [Limits].
+// Source: ASHRAE Guideline 14, as restated by building modelers; see [Labels].
 // ok is false unless n > p and the mean is above 0.
 func ScoreOf(m, s []float64, p int) (sc Score, ok bool) {
 	sc = Score{N: len(m), P: p}

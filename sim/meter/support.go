@@ -31,9 +31,6 @@ var supports = [...]SupportDoc{
 		"errors of flow and of need can hide each other: the meter sees their product only"},
 }
 
-// Supports returns the descriptions. The slice is the caller's.
-func Supports() []SupportDoc { return slices.Clone(supports[:]) }
-
 // Text returns the description of s.
 func (s Support) Text() SupportDoc {
 	return supports[slices.IndexFunc(supports[:], func(d SupportDoc) bool { return d.Support == s })]

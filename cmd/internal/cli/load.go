@@ -205,8 +205,8 @@ func (in *inputs) openAt(name string, at diag.Pos) (io.ReadCloser, error) {
 type loaded struct {
 	inputs
 	*study.Study
-	meters  []study.MeterInput // those with reads
-	metered []*study.ComparedMeter   // compared with a replay, in a run
+	meters  []study.MeterInput     // those with reads
+	metered []*study.ComparedMeter // compared with a replay, in a run
 }
 
 // load reads a scenario and its weather. All errors in the scenario are

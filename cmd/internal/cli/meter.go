@@ -101,7 +101,8 @@ func (l *loaded) readMeters(scenario string) error {
 		if len(h.Reads) == 0 {
 			return &diag.Error{Code: diag.EmptyFile, Pos: m.Reads.Pos, Msg: name + ": the reads have no use", Fix: "add the read after the first"}
 		}
-		in := study.MeterInput{Name: m.Name, File: name, Said: m.Serves != "", Only: m.Serves == scenarios.ServesIrrigation, Use: m.MeterUse, History: h}
+		in := study.MeterInput{Name: m.Name, File: name, Said: m.Serves != "", Only: m.Serves == scenarios.ServesIrrigation, Use: m.MeterUse,
+			History: h}
 		for z := range l.Scenario.Zones {
 			if l.Scenario.Zones[z].Meter == i {
 				in.Zones = append(in.Zones, z)
@@ -165,7 +166,8 @@ func (l *loaded) wantedMeters(name string) ([]study.MeterInput, error) {
 	}
 	i, err := find("meter", name, names)
 	if err != nil {
-		return nil, &usageError{diag.UnknownName, fmt.Sprintf("no meter with reads is called %q", name), "use one of: " + strings.Join(names, "; ")}
+		return nil, &usageError{diag.UnknownName, fmt.Sprintf("no meter with reads is called %q", name),
+			"use one of: " + strings.Join(names, "; ")}
 	}
 	return l.meters[i : i+1], nil
 }
