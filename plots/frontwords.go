@@ -6,6 +6,7 @@ import (
 
 	"loamledger/sim"
 	"loamledger/sim/tally"
+	"loamledger/weather/quantity"
 )
 
 // theNumbers is the title of the section with every measure.
@@ -72,7 +73,7 @@ func (s *Study) aboutLine(f *Facts, st int) string {
 	if about.Text == "" {
 		return ""
 	}
-	text := upperFirst(about.Text) + "."
+	text := quantity.Capital(about.Text) + "."
 	changes := changesOf(f.Trials, st)
 	if changes != nil { // new sprinklers or plants are not "no new equipment"
 		text += " Changes: " + changes.named() + "."
