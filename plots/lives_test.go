@@ -42,7 +42,8 @@ func TestLifeCrossesAgesWithWeatherByHand(t *testing.T) {
 	if rows := s.LifeRows(l); !slices.Equal(rows[0], want) {
 		t.Errorf("row %q, by hand %q", rows[0], want)
 	}
-	const text = "Yearly figures take sensor of “smart” as working. By its stated life, 80% of such devices work in their first year. As the " +
+	const text = "Yearly figures take sensor of “smart” as working. By its stated life, 80% of such devices work in their first " +
+		"year. As the " +
 		"seed draws it, that of lawn fails after 1.2 years, that of bed fails after 1.6 years, that of hedge is overridden from the start."
 	if got := s.LifeText(l); got != text {
 		t.Errorf("text %q\nwant %q", got, text)

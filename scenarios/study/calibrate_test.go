@@ -88,7 +88,8 @@ func read(t *testing.T, of, on *Study, baseM3Day, noise float64, only bool, seed
 		from = to
 	}
 	h := meter.Clean(reads, 0)
-	list, err := on.CompareMeters(context.Background(), []MeterInput{{Name: "main", File: "reads.csv", Said: true, Only: only, Zones: zones, History: h}})
+	list, err := on.CompareMeters(context.Background(),
+		[]MeterInput{{Name: "main", File: "reads.csv", Said: true, Only: only, Zones: zones, History: h}})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -52,7 +52,8 @@ func (l *Study) calibrationLevers(c *Calibration) meterTable {
 		}
 		t.rows = append(t.rows, row)
 	}
-	t.notes = []string{"none: the same volume to the last digit. What is none in the first column and not in another is tested by no read of this " +
+	t.notes = []string{"none: the same volume to the last digit. What is none in the first column and not in another is tested by no " +
+		"read of this " +
 		"meter, yet decides the water of that strategy."}
 	if more > 0 {
 		t.notes = append(t.notes, fmt.Sprintf("%s more in --json.", quantity.Count(more, "strategy", "strategies")))
@@ -76,7 +77,8 @@ func (l *Study) calibrationNotes(c *Calibration) meterTable {
 			a.A, a.B, fixedNumber(a.R, 2)))
 	}
 	if c.Memory {
-		t.notes = append(t.notes, "The water of a day depends on that of days before, so months were switched off by replays, and dated changes of "+
+		t.notes = append(t.notes, "The water of a day depends on that of days before, so months were switched off by replays, and dated "+
+			"changes of "+
 			"run times were not tried.")
 	}
 	return t

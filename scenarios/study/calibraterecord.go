@@ -129,8 +129,9 @@ func unlessInf(v float64) *float64 {
 
 // CalibrationRecord returns a calibration for scripts.
 func (l *Study) CalibrationRecord(c *Calibration) CalibrationRecord {
-	r := CalibrationRecord{Meter: c.Metered.Name, Strategy: c.Metered.Strategy, NotTuned: c.Stopped, LabelScope: c.judged(), Better: c.Better(),
-		P: c.P, Confidence: c.Confidence, Draws: c.Draws, Seed: c.Job.Seed, Searched: c.Searched, Memory: c.Memory, Plants: c.Plants,
+	r := CalibrationRecord{Meter: c.Metered.Name, Strategy: c.Metered.Strategy, NotTuned: c.Stopped, LabelScope: c.judged(),
+		Better: c.Better(),
+		P:      c.P, Confidence: c.Confidence, Draws: c.Draws, Seed: c.Job.Seed, Searched: c.Searched, Memory: c.Memory, Plants: c.Plants,
 		Tests: c.Metered.Supports, Params: []CalibrationParamRecord{}, Steps: []CalibrationStepRecord{}, Alike: []AlikeRecord{},
 		Findings: []CalibrationFindingRecord{}}
 	if label, ok := c.Label(); ok && c.Stopped == "" {

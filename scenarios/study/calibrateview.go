@@ -157,7 +157,8 @@ func (l *Study) calibrationParams(c *Calibration) meterTable {
 		t.notes = append(t.notes, text+".")
 	}
 	if c.Draws > 0 {
-		t.notes = append(t.notes, fmt.Sprintf("Intervals: quantiles of %s resamples, in which every period keeps its modeled use and gets its own "+
+		t.notes = append(t.notes, fmt.Sprintf("Intervals: quantiles of %s resamples, in which every period keeps its modeled use and gets "+
+			"its own "+
 			"error with a random sign, and schedule and values are found anew; widened by Student’s t.", quantity.Whole(c.Draws)))
 	}
 	if !math.IsNaN(c.Other.Scale) {
@@ -217,7 +218,8 @@ func (l *Study) calibrationSteps(c *Calibration) meterTable {
 		doc := calibrate.Keys()[slices.IndexFunc(calibrate.Keys(), func(d calibrate.KeyDoc) bool { return d.Key == s.Key })].Doc
 		t.rows = append(t.rows, []string{doc, fmt.Sprint(s.P), l.vol(s.M3), criterion, kept})
 	}
-	t.notes = []string{"Error: root mean square over the fitted periods. Criterion: the extended Bayesian information criterion of the weighted " +
+	t.notes = []string{"Error: root mean square over the fitted periods. Criterion: the extended Bayesian information criterion of the " +
+		"weighted " +
 		"fit, corrected for few periods (Chen and Chen 2008, McQuarrie 1999); a stage is kept if it falls."}
 	if !c.Searched {
 		t.notes = append(t.notes, fmt.Sprintf("The schedule was not searched: that takes %d fitted periods.", calibrate.EnoughPeriods))
@@ -228,7 +230,8 @@ func (l *Study) calibrationSteps(c *Calibration) meterTable {
 // calibrationScores is the table of statistics.
 func (l *Study) calibrationScores(c *Calibration) meterTable {
 	t := meterTable{caption: "Statistics. NMBE above 0: the replay is too low.",
-		head:  []string{"scope", "part", "n", "p", "NMBE\nuntuned [%]", "NMBE\ntuned [%]", "CV(RMSE)\nuntuned [%]", "CV(RMSE)\ntuned [%]", "label tuned"},
+		head: []string{"scope", "part", "n", "p", "NMBE\nuntuned [%]", "NMBE\ntuned [%]", "CV(RMSE)\nuntuned [%]", "CV(RMSE)\ntuned [%]",
+			"label tuned"},
 		words: []bool{true, false, false, false, false, false, false, true}}
 	number := func(v float64, ok bool) string {
 		if !ok {
@@ -242,7 +245,8 @@ func (l *Study) calibrationScores(c *Calibration) meterTable {
 		if s.AfterOK {
 			label = string(meter.LabelOf(&s.After).Label)
 		}
-		t.rows = append(t.rows, []string{string(s.Scope), s.Part.Key(), fmt.Sprint(s.After.N), fmt.Sprint(s.After.P), number(s.Before.NMBE, s.BeforeOK),
+		t.rows = append(t.rows, []string{string(s.Scope), s.Part.Key(), fmt.Sprint(s.After.N), fmt.Sprint(s.After.P),
+			number(s.Before.NMBE, s.BeforeOK),
 			number(s.After.NMBE, s.AfterOK), number(s.Before.CV, s.BeforeOK), number(s.After.CV, s.AfterOK), label})
 	}
 	for _, d := range meter.Labels() {
@@ -258,8 +262,9 @@ func (l *Study) calibrationScores(c *Calibration) meterTable {
 // calibrationPeriods lists the periods.
 func (l *Study) calibrationPeriods(c *Calibration) meterTable {
 	unit := l.volUnit()
-	t := meterTable{caption: "Period by period, whole meter: the strategy as found throughout", head: []string{"period", "part", "metered\n[" + unit + "]", "untuned\n[" + unit + "]",
-		"tuned\n[" + unit + "]", "metered less\ntuned [" + unit + "]"}, words: []bool{true, false, false, false, false}}
+	t := meterTable{caption: "Period by period, whole meter: the strategy as found throughout",
+		head: []string{"period", "part", "metered\n[" + unit + "]", "untuned\n[" + unit + "]",
+			"tuned\n[" + unit + "]", "metered less\ntuned [" + unit + "]"}, words: []bool{true, false, false, false, false}}
 	for i := range c.Rows {
 		r := &c.Rows[i]
 		part := r.Part.Key()

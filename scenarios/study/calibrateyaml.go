@@ -86,7 +86,8 @@ func (l *Study) calibratedZones(c *Calibration) string {
 func (l *Study) scaledLine(z *scenarios.Zone, by float64, means FlowMeaning) string {
 	sys := l.Scenario.Units
 	if means == MeansArea {
-		return fmt.Sprintf("area: %s  # was %s, times %s", exactly6(z.AreaM2*by, quantity.Area, sys), quantity.Format(z.AreaM2, quantity.Area, sys),
+		return fmt.Sprintf("area: %s  # was %s, times %s", exactly6(z.AreaM2*by, quantity.Area, sys),
+			quantity.Format(z.AreaM2, quantity.Area, sys),
 			fixedNumber(by, 3))
 	}
 	var keys, was []string
@@ -147,7 +148,8 @@ func (l *Study) calibratedStrategy(c *Calibration) string {
 		if p.Key != calibrate.Change {
 			continue
 		}
-		changes = append(changes, fmt.Sprintf("{name: %s, zones: %s, from: %v, minutes: %.6g%%}", inQuotes("calibrated from "+p.From.String()), zones,
+		changes = append(changes, fmt.Sprintf("{name: %s, zones: %s, from: %v, minutes: %.6g%%}", inQuotes("calibrated from "+p.From.String()),
+			zones,
 			p.From, 100*p.Value/last))
 		last = p.Value
 	}

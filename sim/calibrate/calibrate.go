@@ -148,7 +148,8 @@ const constantReach = 2
 func DefaultBounds(quietM3Day float64) Bounds {
 	const wide = "our choice: wider would hide an error in the scenario instead of correcting a number"
 	return Bounds{
-		Constant: Range{0, constantReach * quietM3Day, "our choice: from none to twice the mean use per day of the quietest quarter of the periods",
+		Constant: Range{0, constantReach * quietM3Day,
+			"our choice: from none to twice the mean use per day of the quietest quarter of the periods",
 			quantity.Guess},
 		Scale:  Range{0.5, 2, wide, quantity.Guess},
 		Factor: Range{0.25, 3, wide, quantity.Guess},

@@ -48,7 +48,8 @@ var pure = []struct {
 	{"sim/strategy", rule{ours: []string{"sim", "sim/clock", "weather/cal", "weather/diag", "weather/quantity"}}},
 	{"sim/timer", rule{ours: []string{"sim", "sim/strategy", "weather/quantity"}}},
 	{"sim/tally", rule{ours: []string{"sim", "weather/cal", "weather/quantity"}}},
-	{"sim/replay", rule{ours: []string{"sim", "sim/clock", "sim/strategy", "sim/tally", "weather/cal"}, std: []string{"context", "sync", "sync/atomic"}}},
+	{"sim/replay", rule{ours: []string{"sim", "sim/clock", "sim/strategy", "sim/tally", "weather/cal"},
+		std: []string{"context", "sync", "sync/atomic"}}},
 	{"sim/settings", rule{ours: []string{"sim", "sim/clock", "sim/strategy", "sim/timer", "weather/cal", "weather/quantity"}}},
 	{"sim/tune", rule{ours: []string{
 		"sim", "sim/clock", "sim/replay", "sim/settings", "sim/strategy", "sim/tally", "sim/timer", "weather/cal",
@@ -58,7 +59,8 @@ var pure = []struct {
 	{"scenarios/names", rule{}},
 	{"scenarios/catalog", rule{ours: []string{"scenarios/names", "weather/quantity"}}},
 	{"scenarios", rule{ours: []string{
-		"scenarios/catalog", "scenarios/names", "sim", "sim/allowance", "sim/clock", "sim/meter", "sim/money", "sim/strategy", "sim/tally", "sim/timer",
+		"scenarios/catalog", "scenarios/names", "sim", "sim/allowance", "sim/clock", "sim/meter", "sim/money", "sim/strategy", "sim/tally",
+		"sim/timer",
 		"weather/cal", "weather/diag", "weather/quantity",
 	}}},
 	{"scenarios/demo", rule{std: []string{"embed"}}},
