@@ -50,9 +50,12 @@ type Facts struct {
 	MeterFact string        // the same in a sentence; empty for none
 	Allowance *TextPart     // the water that a rule allows; nil if no rule is given
 	Within    string        // which options stay within it, in a sentence; empty for none
-	Skill     *TextPart     // how good the forecasts were; nil for none
-	SkillFact string        // the same in a sentence; empty for none
-	About     []About       // of each strategy, in plain words; none if not known
+	Devices   *TextPart     // water by controller and meter; nil for one of each
+	// DeviceFact counts the controllers and meters in a sentence; empty for one of each.
+	DeviceFact string
+	Skill      *TextPart // how good the forecasts were; nil for none
+	SkillFact  string    // the same in a sentence; empty for none
+	About      []About   // of each strategy, in plain words; none if not known
 }
 
 // A TextPart is a section of the report.
@@ -157,6 +160,7 @@ type Report struct {
 	Coming      *TextPart  // the coming days, apart from history; nil for none
 	Skill       *TextPart  // the skill of the forecasts; nil for none
 	Money       *TextPart  // water bills; nil without rates
+	Devices     *TextPart  // water by controller and meter; nil for one of each
 	Allowance   *TextPart  // the water that a rule allows; nil without one
 	Meters      []TextPart // the replay beside meter reads; none without reads
 }
@@ -177,7 +181,7 @@ func NewReport(s *Study, f *Facts) *Report {
 		Defaults: Grouped(f.Defaults, s.Table.Zones, s.Table.Strategies), NotGiven: len(f.Defaults), Files: f.Files,
 		RunDate: runDate(f.RunDate), Version: orElse(f.Version, "not stated"), Seed: orElse(f.Seed, "not stated"),
 		DepthUnit: s.Units.depthUnit(), FilledShare: filled(&f.Weather), Coming: f.Coming, Skill: f.Skill, Money: f.Money, Allowance: f.Allowance,
-		Meters: f.Meters,
+		Devices: f.Devices, Meters: f.Meters,
 	}
 	if len(s.others()) > 0 {
 		r.Judged = s.judged()

@@ -59,6 +59,21 @@ func (sc *Scenario) Reads() *File {
 	return nil
 }
 
+// Wiring returns the controllers and meters in the form the engine needs.
+func (sc *Scenario) Wiring() *clock.Wiring {
+	w := &clock.Wiring{}
+	for i := range sc.Controllers {
+		w.AtOnce = append(w.AtOnce, sc.Controllers[i].AtOnce)
+	}
+	for i := range sc.Meters {
+		w.MeterLMin = append(w.MeterLMin, sc.Meters[i].FlowLMin)
+	}
+	for i := range sc.Zones {
+		w.Controller, w.Meter = append(w.Controller, sc.Zones[i].Controller), append(w.Meter, sc.Zones[i].Meter)
+	}
+	return w
+}
+
 // readDevices reads the controllers and meters, which zones and limits name. A site that
 // names none has one of each.
 func (b *builder) readDevices(top group) {
@@ -236,8 +251,8 @@ func (r *zoneReader) device(key, list string, known []string) int {
 	return i
 }
 
-// fullControllers rejects a controller with more zones than stations, and warns of a
-// device without zones.
+// fullControllers rejects a controller with more zones than stations, and warns of zones
+// that draw more than their meter allows.
 func (b *builder) fullControllers() {
 	if b.faults.Len() > 0 {
 		return // zones may be missing
@@ -253,6 +268,14 @@ func (b *builder) fullControllers() {
 		if of.Stations > 0 && zones > of.Stations {
 			b.fault(diag.DoesNotFit, b.sc.Place("controllers."+of.Name+".stations"), "move zones to another controller, or correct stations",
 				"controller %q has %d zones; it has %d stations", of.Name, zones, of.Stations)
+		}
+	}
+	for z := range b.sc.Zones {
+		zone := &b.sc.Zones[z]
+		if m := &b.sc.Meters[zone.Meter]; m.Name != "" && m.FlowLMin > 0 && zone.FlowLMin > m.FlowLMin*(1+1e-9) {
+			w := Warning{Code: ZoneOverMeter, Pos: zone.Pos, Zone: zone.Name, Value: zone.FlowLMin, Unit: quantity.Flow.BaseUnit()}
+			b.sc.Warn(w, "zone %q draws %s, more than meter %q allows, %s", zone.Name, quantity.Format(zone.FlowLMin, quantity.Flow, b.sc.Units),
+				m.Name, quantity.Format(m.FlowLMin, quantity.Flow, b.sc.Units))
 		}
 	}
 }

@@ -145,6 +145,7 @@ func (l *loaded) run(ctx context.Context, s Streams, o *replayOptions, date cal.
 		printGrid(s.Out, g)
 	}
 	printLines(s.Out, notes)
+	printViews(s.Out, l.DeviceViews(table))
 	printViews(s.Out, l.MoneyViews(table))
 	printViews(s.Out, l.AllowanceViews(table))
 	if fact := l.MeteredFact(l.metered); fact != "" {
