@@ -231,7 +231,8 @@ func (c *Calibration) score() {
 	}
 }
 
-func (c *Calibration) scoreOf(part calibrate.Part, scope meter.Scope, baseDay float64, p int, of func(*calibrate.Row) float64) (meter.Score, bool) {
+func (c *Calibration) scoreOf(part calibrate.Part, scope meter.Scope, baseDay float64, p int,
+	of func(*calibrate.Row) float64) (meter.Score, bool) {
 	var m, s []float64
 	for i := range c.Rows {
 		r := &c.Rows[i]
