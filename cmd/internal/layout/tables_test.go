@@ -38,6 +38,7 @@ var pure = []struct {
 	{"weather/generate", rule{ours: []string{"weather", "weather/cal", "weather/et0"}}},
 	{"weather/forecast", rule{ours: []string{"weather", "weather/cal", "weather/et0"}}},
 	{"sim", rule{ours: []string{"weather/cal"}}},
+	{"sim/draw", rule{}},
 	{"sim/money", rule{ours: []string{"weather/quantity"}}},
 	{"sim/bill", rule{ours: []string{"sim/money", "weather/cal", "weather/diag", "weather/quantity"}}},
 	{"sim/soilwater", rule{ours: []string{"weather/cal"}}},
@@ -55,13 +56,13 @@ var pure = []struct {
 	{"scenarios/names", rule{}},
 	{"scenarios/catalog", rule{ours: []string{"scenarios/names", "weather/quantity"}}},
 	{"scenarios", rule{ours: []string{
-		"scenarios/catalog", "scenarios/names", "sim", "sim/clock", "sim/money", "sim/strategy", "sim/tally", "sim/timer",
+		"scenarios/catalog", "scenarios/names", "sim", "sim/clock", "sim/draw", "sim/money", "sim/strategy", "sim/tally", "sim/timer",
 		"weather/cal", "weather/diag", "weather/quantity",
 	}}},
 	{"scenarios/demo", rule{std: []string{"embed"}}},
-	{"plots", rule{ours: []string{"sim", "sim/tally", "weather", "weather/cal", "weather/quantity"}, std: []string{"image/color"}}},
+	{"plots", rule{ours: []string{"sim", "sim/draw", "sim/tally", "weather", "weather/cal", "weather/quantity"}, std: []string{"image/color"}}},
 	{"scenarios/study", rule{ours: []string{
-		"plots", "scenarios", "scenarios/catalog", "sim", "sim/bill", "sim/money", "sim/replay", "sim/settings", "sim/soilwater",
+		"plots", "scenarios", "scenarios/catalog", "sim", "sim/bill", "sim/draw", "sim/money", "sim/replay", "sim/settings", "sim/soilwater",
 		"sim/strategy", "sim/tally", "sim/timer", "sim/tune", "weather", "weather/cal", "weather/diag", "weather/et0", "weather/fill",
 		"weather/forecast", "weather/prepare",
 		"weather/quantity",
@@ -127,7 +128,7 @@ var homes = map[string]string{
 // of summation in the library differs between machines, and these packages
 // promise identical bits.
 var shared = map[string][]string{
-	"gonum.org/v1/gonum": {"weather/csvfile", "weather/et0", "weather/quality", "weather/generate", "weather/forecast"},
+	"gonum.org/v1/gonum": {"weather/csvfile", "weather/et0", "weather/quality", "weather/generate", "weather/forecast", "sim/draw"},
 }
 
 // testOnly lists the libraries that only tests may import, in any package.
