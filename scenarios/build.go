@@ -19,10 +19,12 @@ type builder struct {
 	sc     *Scenario
 	zones  []string // names of the zones, in order; "" for a zone without one
 	site   siteRules
-	params []ZoneParam      // of a zone
-	exact  map[*Node]string // numbers and words read, written exactly
-	readAs map[*Node]string // what words were understood as, where written otherwise
-	shut   map[int]bool     // programs reported as outside the limits
+	params []ZoneParam          // of a zone
+	exact  map[*Node]string     // numbers and words read, written exactly
+	readAs map[*Node]string     // what words were understood as, where written otherwise
+	shut   map[int]bool         // programs reported as outside the limits
+	inZone *zoneReader          // whose numbers may be ranges; nil outside of zones
+	pick   func(*Doubt) float64 // of a drawn scenario; else nil
 	// plantsListed is set once an error has listed all plants.
 	plantsListed bool
 }
@@ -36,8 +38,16 @@ func Build(root *Node, name string, more ...ZoneParam) (*Scenario, error) {
 
 // BuildOf is like [Build], with strategies made of the given kinds of parts.
 func BuildOf(root *Node, name string, kinds []strategy.Kind, more ...ZoneParam) (*Scenario, error) {
+	return build(root, name, kinds, nil, more)
+}
+
+// build is BuildOf with what chooses the values of doubts, nil for their middle.
+func build(root *Node, name string, kinds []strategy.Kind, pick func(*Doubt) float64, more []ZoneParam) (*Scenario, error) {
 	b := &builder{sc: &Scenario{File: name}, params: append(ZoneParams(), more...), exact: map[*Node]string{}, readAs: map[*Node]string{},
-		shut: map[int]bool{}}
+		shut: map[int]bool{}, pick: pick}
+	b.sc.again = func(pick func(*Doubt) float64) (*Scenario, error) {
+		return build(root.cloned(), name, kinds, pick, more)
+	}
 	if root == nil || root.Kind == Empty {
 		b.fault(diag.EmptyFile, diag.Pos{File: name}, "start from the template that the init command writes", "the scenario is empty")
 		return nil, b.faults.Err()
@@ -47,7 +57,7 @@ func BuildOf(root *Node, name string, kinds []strategy.Kind, more ...ZoneParam) 
 		return nil, b.faults.Err()
 	}
 	g := b.open(root, "scenario", "", "site", "units", "weather", "zones", "programs", "strategies", "baseline", "start", "limits",
-		"timer", "forecast", "verdict", "money")
+		"timer", "forecast", "verdict", "money", "ranges")
 	b.units(g)
 	b.readSite(g)
 	b.readWeather(g)
@@ -63,9 +73,13 @@ func BuildOf(root *Node, name string, kinds []strategy.Kind, more ...ZoneParam) 
 	b.schedules()
 	b.readVerdict(g)
 	b.readMoney(g)
+	b.readRanges(g)
 	b.missForecast()
 	if err := b.faults.Err(); err != nil {
 		return nil, err
+	}
+	if pick != nil { // nobody reads the rest
+		return b.sc, nil
 	}
 	b.sc.Canonical = b.canonical(root)
 	b.sc.lookOver()

@@ -40,9 +40,21 @@ func (b *builder) copied(n *Node) *Node {
 func (sc *Scenario) zoneTree() *Node {
 	list := &Node{Kind: List}
 	for _, values := range sc.ZoneValues {
-		list.Items = append(list.Items, treeOf(values))
+		tree := treeOf(values)
+		for _, v := range values {
+			if v.Range != "" {
+				tree.putOver(v.Key, scalar(v.Range))
+			}
+		}
+		list.Items = append(list.Items, tree)
 	}
 	return list
+}
+
+// putOver replaces the value at a path, or adds it.
+func (n *Node) putOver(path string, v *Node) {
+	n.drop(path)
+	n.Put(path, v)
 }
 
 // treeOf returns the parameters of a zone as a group of keys.
