@@ -42,6 +42,8 @@ const (
 	OutlookKind              // watering on forecast days after the record
 	MeasuredKind             // simulated and measured depletion, not part of a study
 	UseKind                  // measured water use and Ks, not part of a study
+	SpreadKind               // P10 to P90 of draws
+	SwingKind                // what one input does at a time
 	Kinds                    // how many kinds there are
 )
 

@@ -76,6 +76,9 @@ const (
 	Cut                    // water use and stress days at scaled run times
 	Today                  // the setting as it is today
 	Observed               // measured in the soil
+	Spread                 // P10 to P90 of draws
+	AtLow                  // a result with an input at its P10
+	AtHigh                 // a result with an input at its P90
 	Roles                  // how many roles there are
 )
 
@@ -152,6 +155,12 @@ func (r Role) Style(class float64) Style {
 		return Style{Fill: ink(inkBlue), Stroke: ink(inkBlue), WidthPt: 1.3, DotPt: 3.4}
 	case Today:
 		return Style{Fill: ink(inkBlack), Stroke: ink(inkBlack), WidthPt: 1, DotPt: 7.5, CasePt: 1}
+	case Spread:
+		return Style{Fill: tint(inkBlue, 0.35), Stroke: ink(inkBlue), WidthPt: 0.5}
+	case AtLow:
+		return Style{Fill: tint(inkOrange, 0.75), Stroke: shade(inkOrange, 0.6), WidthPt: 0.5, Hatch: Rising}
+	case AtHigh:
+		return Style{Fill: ink(inkBlue), Stroke: ink(inkBlue), WidthPt: 0.5}
 	case Observed:
 		return Style{Fill: ink(inkSky), Stroke: ink(inkBlue), WidthPt: 1.7, DotPt: 3}
 	}

@@ -39,7 +39,12 @@ func (d *Doubt) Text(sys quantity.System) string {
 }
 
 // Value returns one value of the doubt as a person would write it in system sys.
-func (d *Doubt) Value(v float64, sys quantity.System) string { return d.shape.format(v, sys) }
+func (d *Doubt) Value(v float64, sys quantity.System) string {
+	if d.shape.bare {
+		return quantity.Number(v, 2)
+	}
+	return d.shape.format(v, sys)
+}
 
 // to is between the numbers of a range.
 const to = " to "

@@ -25,6 +25,8 @@ type Money struct {
 	Checked bool           // the rates reproduce a real bill to the cent
 	table   *tally.Table   // of the bills; nil before the replay
 	bills   [][]bill.Bill  // by strategy, in order of their dates
+	use     *meterUse      // that they price
+	start   cal.Date       // of the record
 }
 
 // Price sets the rates of the study. reads are those of the account, none if
@@ -129,29 +131,34 @@ const volumePlaces = 6
 
 // work works out the bills of every strategy.
 func (m *Money) work(u *meterUse, start cal.Date, t *tally.Table) {
-	m.table = t
-	first := 1
-	if t.South {
+	m.table, m.use, m.start = t, u, start
+	for k := range u.m3 {
+		m.bills = append(m.bills, m.priced(k, 1))
+	}
+}
+
+// priced returns the bills of strategy s with all its water multiplied by a factor.
+func (m *Money) priced(s int, factor float64) []bill.Bill {
+	first, start, days := 1, m.start, m.use.m3[s]
+	if m.table.South {
 		first = 7
 	}
-	for _, days := range u.m3 {
-		var reads []bill.Read
-		for _, p := range bill.Periods(start, start+cal.Date(len(days)), m.Rates.Months, first, m.Real) {
-			sum := 0.0
-			for d := p.From; d < p.To; d++ {
-				sum += days[d-start]
-			}
-			read := bill.Read{Meter: m.Meter.Name, From: p.From, To: p.To}
-			base := money.Num{}
-			if m.Meter.Use == bill.Mixed {
-				base = m.Rates.BaseUse(read.Days())
-			}
-			read.Volume = money.Float(sum, volumePlaces).Mul(liters).Div(m.Rates.UnitL).Add(base)
-			read.Indoor = &base
-			reads = append(reads, read)
+	var reads []bill.Read
+	for _, p := range bill.Periods(start, start+cal.Date(len(days)), m.Rates.Months, first, m.Real) {
+		sum := 0.0
+		for d := p.From; d < p.To; d++ {
+			sum += days[d-start]
 		}
-		m.bills = append(m.bills, m.Rates.Bills(&m.Rates.Account, reads))
+		read := bill.Read{Meter: m.Meter.Name, From: p.From, To: p.To}
+		base := money.Num{}
+		if m.Meter.Use == bill.Mixed {
+			base = m.Rates.BaseUse(read.Days())
+		}
+		read.Volume = money.Float(factor*sum, volumePlaces).Mul(liters).Div(m.Rates.UnitL).Add(base)
+		read.Indoor = &base
+		reads = append(reads, read)
 	}
+	return m.Rates.Bills(&m.Rates.Account, reads)
 }
 
 // liters is a cubic meter [L].

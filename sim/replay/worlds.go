@@ -20,12 +20,16 @@ type World struct {
 	ETo, Rain  float64 // factors on every day's ETo and rain, at least 0
 }
 
-// Worlds replays the decisions of one job in many worlds. A controller keeps the
-// settings that were worked out from the zones and the weather of the job: what it does
-// on each day is the same in every world. Only soil sensors, which read the soil of the
-// world, and people who look at the plants decide otherwise. A sensor that controls
-// other zones than its own decides as in the job.
+// Worlds replays one job in many worlds. A controller keeps the settings that were worked
+// out from the zones and the weather of the job: what it does on each day is the same in
+// every world. Only soil sensors, which read the soil of the world, and people who look
+// at the plants decide otherwise. A sensor that controls other zones than its own decides
+// as in the job.
 type Worlds struct {
+	// Anew has every strategy decide from the zones and the weather of the world, as if
+	// all of them had been measured before the controller was set.
+	Anew bool
+
 	job     Job
 	central *tally.Table  // of the job
 	plans   [][]sim.Plan  // by strategy, then zone; none for a strategy that changes zones
@@ -158,11 +162,15 @@ func (o *worldWorker) replay(w *Worlds) {
 	if o.world.Strategies != nil {
 		o.job.Strategies = o.world.Strategies
 	}
-	o.stage.decided = true
+	o.stage.decided = !w.Anew
 	o.stage.prepare(&o.job, 1)
 	o.worker.stage = &o.stage
 	t := &o.table
 	t.Zones = o.job.Zones
+	if w.Anew {
+		o.anew()
+		return
+	}
 	for s := range w.plans {
 		for z := range o.job.Zones {
 			out := &t.Outcomes[s][z]
@@ -176,6 +184,20 @@ func (o *worldWorker) replay(w *Worlds) {
 			}
 			keep(t, out, months)
 		}
+	}
+}
+
+// anew has every strategy decide in the worker's world.
+func (o *worldWorker) anew() {
+	t := &o.table
+	t.LeastRows = nil // what strategies require is that of the job
+	if o.planned == nil {
+		o.planned = new(planned)
+		t.Breaches = make([][]sim.Breach, len(t.Breaches))
+	}
+	for s := range o.job.Strategies {
+		t.Breaches[s] = t.Breaches[s][:0]
+		_ = o.worker.strategy(s, t, nil) // without a sink there is no error
 	}
 }
 

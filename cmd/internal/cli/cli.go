@@ -181,6 +181,7 @@ come first.`,
 		newSettings(s),
 		newTune(s),
 		newTradeoff(s),
+		newRanges(s),
 		newExplain(s),
 		newCatalog(s),
 	)
