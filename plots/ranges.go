@@ -186,6 +186,9 @@ func (u Units) volumeSpan(s draw.Spread) string {
 	return rounded(u.volume(s.P10)) + " to " + rounded(u.volume(s.P90))
 }
 
+// trimComma removes the comma after which a sentence goes on.
+func trimComma(text string) string { return strings.TrimSuffix(text, ",") }
+
 // first returns what to measure first; nil if nothing that can be measured with simple
 // means matters.
 func (r *Ranges) first() *Settling {
@@ -204,12 +207,12 @@ func (s *Study) MeasureFirst(r *Ranges) string {
 	switch {
 	case m == nil && len(r.Settle) > 0:
 		return punctuated(fmt.Sprintf("Nothing that can be measured with simple means explains the variance of %s.",
-			strings.TrimSuffix(s.targetWords(r), ",")))
+			trimComma(s.targetWords(r))))
 	case m == nil:
 		return ""
 	}
 	return punctuated(fmt.Sprintf("Measure this first: %s It explains about %s of the variance of %s.", m.How, percent(m.Share),
-		strings.TrimSuffix(s.targetWords(r), ",")))
+		trimComma(s.targetWords(r))))
 }
 
 // RangeYears says how much the saving differs from year to year, apart from the inputs;

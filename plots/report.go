@@ -48,6 +48,7 @@ type Facts struct {
 	Money     *TextPart     // what the water of each strategy costs; nil without rates
 	Skill     *TextPart     // how good the forecasts were; nil for none
 	SkillFact string        // the same in a sentence; empty for none
+	Ranges    *Ranges       // what draws from the ranges of the inputs say; nil without draws
 	About     []About       // of each strategy, in plain words; none if not known
 }
 
@@ -153,6 +154,7 @@ type Report struct {
 	Coming      *TextPart // the coming days, apart from history; nil for none
 	Skill       *TextPart // the skill of the forecasts; nil for none
 	Money       *TextPart // water bills; nil without rates
+	Ranges      *TextPart // how far the results may be off; nil without draws
 }
 
 // An Item is a term and its text.
@@ -171,6 +173,7 @@ func NewReport(s *Study, f *Facts) *Report {
 		Defaults: Grouped(f.Defaults, s.Table.Zones, s.Table.Strategies), NotGiven: len(f.Defaults), Files: f.Files,
 		RunDate: runDate(f.RunDate), Version: orElse(f.Version, "not stated"), Seed: orElse(f.Seed, "not stated"),
 		DepthUnit: s.Units.depthUnit(), FilledShare: filled(&f.Weather), Coming: f.Coming, Skill: f.Skill, Money: f.Money,
+		Ranges: s.RangePart(f.Ranges),
 	}
 	if len(s.others()) > 0 {
 		r.Judged = s.judged()
@@ -178,6 +181,7 @@ func NewReport(s *Study, f *Facts) *Report {
 	v, at := s.verdict(rows)
 	r.Basis = punctuated(basis(s, f, rows, v, at))
 	r.Front = r.front(s, f, v, at)
+	r.withRanges(s, f.Ranges, rows, v)
 	r.Notes = known([]Item{
 		{"Reference ET", refET(&f.Weather)},
 		{"Snow", s.snowNote(&f.Weather.Snow)},

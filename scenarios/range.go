@@ -2,6 +2,7 @@ package scenarios
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"loamledger/scenarios/catalog"
@@ -280,4 +281,51 @@ func (n *Node) cloned() *Node {
 		out.Entries = append(out.Entries, Entry{Key: e.Key, Pos: e.Pos, Value: e.Value.cloned()})
 	}
 	return out
+}
+
+// RecordRanges writes every doubt into the scenario as understood, with the number of
+// draws: a run with draws can then be repeated from its record, which states every number
+// of a zone.
+func (sc *Scenario) RecordRanges(draws int) {
+	zones, own := sc.zoneTree(), &Node{Kind: Map}
+	for i := range sc.Doubts {
+		d := &sc.Doubts[i]
+		text := scalar(exactRange(d.Range, d.shape))
+		if d.Zone == "" {
+			own.set(d.Key, text)
+			continue
+		}
+		for z := range sc.Zones {
+			if sc.Zones[z].Name == d.Zone && d.Input == "zones."+d.Zone+"."+d.Key {
+				zones.Items[z].putOver(d.Key, text)
+			}
+		}
+	}
+	own.set("draws", scalar(quantity.Number(float64(draws), 0)))
+	own.set("seed", scalar(exact(float64(sc.Ranges.Seed), shape{bare: true})))
+	tree := &Node{Kind: Map, Entries: slices.Clone(sc.Canonical.Entries)}
+	tree.set("zones", zones)
+	tree.set("ranges", own)
+	sc.Canonical = tree
+}
+
+// RestoreDoubts marks again as defaults the doubts of a scenario read from the record of
+// a run, which states them, by its inputs, which say what was given.
+func (sc *Scenario) RestoreDoubts() {
+	inputs := map[string]*Input{}
+	for i := range sc.Inputs {
+		inputs[sc.Inputs[i].Key] = &sc.Inputs[i]
+	}
+	for i := range sc.Doubts {
+		d := &sc.Doubts[i]
+		in := inputs[d.Input]
+		switch {
+		case in != nil && in.Defaulted:
+			d.Given, d.Source, d.Grade = false, in.Source, in.Grade
+		case in == nil && d.Key == "eto":
+			d.Given, d.Source, d.Grade = false, etoOff.Source, etoOff.Grade
+		case in == nil && d.Key == "rain":
+			d.Given, d.Source, d.Grade = false, rainOff.Source, rainOff.Grade
+		}
+	}
 }

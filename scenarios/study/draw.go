@@ -130,6 +130,7 @@ func (l *Study) Draw(ctx context.Context, t *tally.Table, o DrawOptions) (*plots
 		}
 	}
 	r.Years = d.years()
+	l.Ranges = r
 	return r, nil
 }
 

@@ -157,3 +157,12 @@ func (l *Study) DrawRecord(t *tally.Table, r *plots.Ranges) DrawRecord {
 	}
 	return out
 }
+
+// DrawRecords is [Study.DrawRecord] of the study's draws; nil without draws.
+func (l *Study) DrawRecords(t *tally.Table) *DrawRecord {
+	if l.Ranges == nil {
+		return nil
+	}
+	out := l.DrawRecord(t, l.Ranges)
+	return &out
+}

@@ -116,7 +116,8 @@ func (l *Study) Facts(t *tally.Table, date cal.Date) *plots.Facts {
 		Warnings: l.warningTexts(), Cautions: l.intakeLines(), LeftOut: l.leftOut(t), Start: l.startText(),
 		BaselineNamed: l.Scenario.BaselineGiven, Since: joinSentences(l.LimitsLine(t), l.ChangesLine(t)),
 		YearETo: l.yearETo(), OtherETo: l.otherETo(), KSets: l.kSets(),
-		Cost: l.costFact(t), Money: l.moneyPart(t), Skill: l.skillPart(), SkillFact: l.skillFact(), About: l.about(t)}
+		Cost: l.costFact(t), Money: l.moneyPart(t), Skill: l.skillPart(), SkillFact: l.skillFact(), About: l.about(t),
+		Ranges: l.Ranges}
 	if c := l.Checks; c != nil {
 		f.Results, f.Design, f.Marks, f.Cycles, f.Trials = c.Cold, c.Design, c.Marks, c.Cycles, c.Changes
 		f.Lives = c.Lives

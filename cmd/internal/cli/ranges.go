@@ -120,13 +120,14 @@ func (o *rangesOptions) check() error {
 	return freePNG(o.Swings, forced(o.Force), "inputs.png")
 }
 
-// drawable rejects the record of a run: it states every number, so defaults have lost
-// their ranges.
+// drawable rejects the record of a run without draws: it states every number, so defaults
+// have lost their ranges.
 func (l *loaded) drawable() error {
-	if l.repeated == nil {
+	if l.repeated == nil || l.Scenario.Ranges.Draws > 0 {
 		return nil
 	}
-	return &usageError{diag.BadFlag, "the record of a run has no ranges of defaults: it states every number", "name the scenario itself"}
+	return &usageError{diag.BadFlag, "the record of a run without draws has no ranges of defaults: it states every number",
+		"name the scenario itself"}
 }
 
 // ranges replays, draws and prints.
@@ -169,6 +170,18 @@ func (l *loaded) ranges(ctx context.Context, s Streams, o *rangesOptions) error 
 		}
 	}
 	return nil
+}
+
+// drawIfAsked makes draws if the flag or the scenario asks for them.
+func (l *loaded) drawIfAsked(ctx context.Context, s Streams, t *tally.Table, o *replayOptions) error {
+	if o.Draws == 0 && l.Scenario.Ranges.Draws == 0 {
+		return nil
+	}
+	if err := l.drawable(); err != nil {
+		return err
+	}
+	_, err := l.draws(ctx, s, t, study.DrawOptions{Draws: o.Draws}, o.JSON)
+	return err
 }
 
 // draws makes draws, with progress.

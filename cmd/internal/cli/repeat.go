@@ -37,6 +37,8 @@ type runRecord struct {
 	runfile.Record
 	Skill  []study.SkillRecord `json:"forecast_skill,omitempty"`
 	Coming *study.ComingRecord `json:"coming_days,omitempty"`
+	// Ranges are what draws say; nil without draws.
+	Ranges *study.DrawRecord `json:"ranges,omitempty"`
 	// Outputs has the hash of each other file that the run wrote: only what still
 	// is as written may be replaced.
 	Outputs []outdir.Output `json:"outputs"`
@@ -44,7 +46,10 @@ type runRecord struct {
 
 // record returns the content of run.json.
 func (l *loaded) record(t *tally.Table, ahead *study.Coming) runRecord {
-	out := runRecord{l.RunRecord(t), runfile.New(l.Scenario), l.SkillRecords(), l.ComingRecord(ahead), nil}
+	if l.Ranges != nil {
+		l.Scenario.RecordRanges(l.Ranges.Draws)
+	}
+	out := runRecord{l.RunRecord(t), runfile.New(l.Scenario), l.SkillRecords(), l.ComingRecord(ahead), l.DrawRecords(t), nil}
 	if l.repeats() {
 		out.ScenarioFile = l.repeated.Name
 	}

@@ -2,6 +2,7 @@ package cli
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"runtime"
 
@@ -25,10 +26,13 @@ type replayOptions struct {
 	NoCharts bool // omit the charts and the HTML report
 	JSON     bool
 	Date     string
+	Draws    int      // from the ranges of the inputs; 0 for the scenario's number
 	Outlook  string   // name of the strategy to show on forecast days
 	Extra    []string // files to copy into the inputs folder
 	scenarioFlags
 	forecastFlags
+
+	draw func(*tally.Table) error // makes draws, if any are asked for
 }
 
 func (o *replayOptions) addFlags(f *pflag.FlagSet) {
@@ -39,6 +43,8 @@ func (o *replayOptions) addFlags(f *pflag.FlagSet) {
 	f.BoolVar(&o.NoCharts, "no-charts", false, "omit the charts and the HTML report")
 	f.BoolVar(&o.JSON, "json", false, "print the comparison as JSON")
 	f.StringVar(&o.Outlook, "outlook", "", "`STRATEGY` to show zone by zone on forecast days after the record\n(default the totals of all)")
+	f.IntVar(&o.Draws, "draws", 0, "`NUMBER` of draws from the ranges of the inputs, for report and record\n(default ranges.draws of the scenario, else none)")
+	f.Lookup("draws").DefValue = "0"
 	o.scenarioFlags.addFlags(f)
 	o.forecastFlags.addFlags(f)
 	f.StringVar(&o.Date, "date", "", "`DATE` to print in the HTML report, such as 2026-03-01")
@@ -71,7 +77,7 @@ scenario: copy it to the folder of the weather files and replay it.`,
 			if err != nil {
 				return err
 			}
-			if err := o.forecastFlags.check(); err != nil {
+			if err := errors.Join(o.forecastFlags.check(), checkDraws(o.Draws, leastDraws)); err != nil {
 				return err
 			}
 			l, err := loadWith(args[0], o.scenarioFlags, o.forecastFlags)
@@ -105,8 +111,11 @@ func (l *loaded) run(ctx context.Context, s Streams, o *replayOptions, date cal.
 	if err != nil {
 		return err
 	}
+	o.draw = func(t *tally.Table) error { return l.drawIfAsked(ctx, s, t, o) }
 	if o.Out == "" {
-		table, err = l.Replay(ctx, nil)
+		if table, err = l.Replay(ctx, nil); err == nil {
+			err = o.draw(table)
+		}
 	} else {
 		table, err = l.write(ctx, o, date, ahead)
 	}
@@ -122,7 +131,8 @@ func (l *loaded) run(ctx context.Context, s Streams, o *replayOptions, date cal.
 			Warnings []study.WarningRecord `json:"warnings"`
 			Skill    []study.SkillRecord   `json:"forecast_skill,omitempty"`
 			Coming   *study.ComingRecord   `json:"coming_days,omitempty"`
-		}{l.Summary(table), l.ChecksRecord(table), l.HeavyRecords(), l.Warnings(table), l.SkillRecords(), l.ComingRecord(ahead)})
+			Ranges   *study.DrawRecord     `json:"ranges,omitempty"`
+		}{l.Summary(table), l.ChecksRecord(table), l.HeavyRecords(), l.Warnings(table), l.SkillRecords(), l.ComingRecord(ahead), l.DrawRecords(table)})
 	}
 	notes, err := l.Notes(table)
 	if err != nil {
@@ -139,6 +149,10 @@ func (l *loaded) run(ctx context.Context, s Streams, o *replayOptions, date cal.
 		printGrid(s.Out, g)
 	}
 	printLines(s.Out, notes)
+	if l.Ranges != nil {
+		fmt.Fprintln(s.Out)
+		printViews(s.Out, l.RangeViews(table, l.Ranges))
+	}
 	printViews(s.Out, l.MoneyViews(table))
 	printViews(s.Out, l.SkillViews())
 	l.printOutlook(s.Out, ahead, o.Outlook)
