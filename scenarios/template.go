@@ -147,6 +147,10 @@ programs:                     # as set on the controller
 # money: {rates: rates.yaml}          # and meter_reads: reads.csv for real read dates, meter, prices, discount
 # money: {rates: rates.yaml, projects: [{strategy: refill when due, cost: 600 to 900, upkeep: 40, life: 10}]}    # payback, too
 
+# How far numbers may be off, for "loamledger ranges": any number of a zone can be a range, such as rate: 20 to 30 mm/h, or three numbers
+# with the most likely one in the middle. eto and rain are those of the site as a share of the station's:
+# ranges: {eto: 90% to 110%, rain: 90% to 110%, seed: 1}    # and draws: 1000, to make draws in every replay
+
 # What the timer can be set to, so that a settings sheet fits it; by default a sheet refuses nothing:
 # timer: plain              # or with cycle and soak; or its values:
 # timer: {programs: 3, starts: 4, percent_step: 10%, min_minutes: 1, cycle: no}

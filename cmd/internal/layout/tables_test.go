@@ -67,7 +67,7 @@ var pure = []struct {
 		"weather/forecast", "weather/prepare",
 		"weather/quantity",
 	}, std: []string{"bytes", "context", "encoding/json", "path"}}},
-	{"plots/internal/sample", rule{ours: []string{"plots", "sim", "sim/tally", "weather", "weather/cal"}}},
+	{"plots/internal/sample", rule{ours: []string{"plots", "sim", "sim/draw", "sim/tally", "weather", "weather/cal"}}},
 }
 
 // edges lists the packages that turn bytes into values and back, on an io.Reader
