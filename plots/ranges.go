@@ -131,7 +131,7 @@ func (s *Study) RangeVerdict(r *Ranges) string {
 	text := ""
 	switch r.decided() {
 	case draw.Always:
-		text = fmt.Sprintf("The verdict stands whatever the inputs are within their ranges: %s saves water and keeps the rules for plants in all %s "+
+		text = fmt.Sprintf("The verdict is the same whatever the inputs are within their ranges: %s saves water and keeps the rules for plants in all %s "+
 			"draws.", option, fixed(float64(r.Draws), 0))
 	case draw.Likely:
 		text = fmt.Sprintf("The verdict is firm: %s saves water and keeps the rules for plants %s.", option, of)
@@ -264,10 +264,10 @@ func (s *Study) RangeNotes(r *Ranges) []string {
 }
 
 // settingsNote says from what controllers are set in the draws: the guess that decides
-// most how far the water of strategies with a water balance of their own can be off.
+// most how far the water of strategies with their own water balance can be off.
 func (s *Study) settingsNote(r *Ranges) string {
 	if r.Anew {
-		return "In every draw a controller with a water balance of its own is set from the values of that draw, as if someone had measured them or " +
+		return "In every draw a controller that keeps its own water balance is set from the values of that draw, as if someone had measured them or " +
 			"corrected it until it fits."
 	}
 	return "In every draw controllers keep the settings that follow from the stated values, and nobody corrects them: a plant that needs more " +

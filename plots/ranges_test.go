@@ -18,7 +18,7 @@ func TestRangeVerdictAtItsBounds(t *testing.T) {
 		want   string
 		close  bool
 	}{
-		{1000, "The verdict stands whatever the inputs are within their ranges", false},
+		{1000, "The verdict is the same whatever the inputs are within their ranges", false},
 		{999, "The verdict is firm", false}, {900, "The verdict is firm", false},
 		{899, "Too close to call", true}, {101, "Too close to call", true},
 		{100, "Not recommended", false}, {1, "Not recommended", false},

@@ -41,8 +41,8 @@ of the defaults. It shows P10, P50 and P90 of water, money and stress, in how
 many draws each strategy is better than the baseline, what one input does at a
 time, and what to measure first. It says so if the result is too close to call.
 
-A controller with a water balance of its own is set from the values of each draw,
-as if someone had measured them; with --settings keep it keeps what follows from
+A controller that keeps its own water balance is set from the values of each
+draw, as if someone had measured them; with --settings keep it keeps what follows from
 the stated values. A number given without a range counts as exact.`,
 		Example: `  loamledger ranges yard.yaml
   loamledger ranges yard.yaml --draws 200 --plot ranges.png --plot-inputs inputs.png`,
