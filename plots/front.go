@@ -75,6 +75,9 @@ func (s *Study) options(f *Facts, at int) Table {
 		}
 		t.Beside = append(t.Beside, part)
 	}
+	if s.Allowance != nil {
+		t.Head = append(t.Head, "Within allowance")
+	}
 	t.Head = append(t.Head, "Allowed")
 	for st := range s.own() {
 		row := TableRow{Name: s.Table.Strategies[st], Named: st == at && at != s.base()}
@@ -88,6 +91,9 @@ func (s *Study) options(f *Facts, at int) Table {
 			row.Spread = append(row.Spread, s.rangeCell(f.Ranges.spreadOf(&figures[i]), st))
 		}
 		row.About = s.aboutLine(f, st)
+		if s.Allowance != nil {
+			row.Cells = append(row.Cells, s.Allowance.Kept[st].cell())
+		}
 		row.Cells = append(row.Cells, s.allowed(f, st))
 		t.Rows = append(t.Rows, row)
 	}

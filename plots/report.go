@@ -46,6 +46,8 @@ type Facts struct {
 	KSets     string        // sets of the plant coefficients
 	Coming    *TextPart     // what strategies would do on forecast days after the record; nil for none
 	Money     *TextPart     // what the water of each strategy costs; nil without rates
+	Allowance *TextPart     // the water that a rule allows; nil if no rule is given
+	Within    string        // which options stay within it, in a sentence; empty for none
 	Skill     *TextPart     // how good the forecasts were; nil for none
 	SkillFact string        // the same in a sentence; empty for none
 	Ranges    *Ranges       // what draws from the ranges of the inputs say; nil without draws
@@ -155,6 +157,7 @@ type Report struct {
 	Skill       *TextPart // the skill of the forecasts; nil for none
 	Money       *TextPart // water bills; nil without rates
 	Ranges      *TextPart // how far the results may be off; nil without draws
+	Allowance   *TextPart // the water that a rule allows; nil without one
 }
 
 // An Item is a term and its text.
@@ -172,7 +175,7 @@ func NewReport(s *Study, f *Facts) *Report {
 		Comparison: s.comparison(f), Weather: f.Weather,
 		Defaults: Grouped(f.Defaults, s.Table.Zones, s.Table.Strategies), NotGiven: len(f.Defaults), Files: f.Files,
 		RunDate: runDate(f.RunDate), Version: orElse(f.Version, "not stated"), Seed: orElse(f.Seed, "not stated"),
-		DepthUnit: s.Units.depthUnit(), FilledShare: filled(&f.Weather), Coming: f.Coming, Skill: f.Skill, Money: f.Money,
+		DepthUnit: s.Units.depthUnit(), FilledShare: filled(&f.Weather), Coming: f.Coming, Skill: f.Skill, Money: f.Money, Allowance: f.Allowance,
 		Ranges: s.RangePart(f.Ranges),
 	}
 	if len(s.others()) > 0 {

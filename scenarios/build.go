@@ -19,12 +19,14 @@ type builder struct {
 	sc     *Scenario
 	zones  []string // names of the zones, in order; "" for a zone without one
 	site   siteRules
-	params []ZoneParam          // of a zone
-	exact  map[*Node]string     // numbers and words read, written exactly
-	readAs map[*Node]string     // what words were understood as, where written otherwise
-	shut   map[int]bool         // programs reported as outside the limits
-	inZone *zoneReader          // whose numbers may be ranges; nil outside of zones
-	pick   func(*Doubt) float64 // of a drawn scenario; else nil
+	params []ZoneParam      // of a zone
+	exact  map[*Node]string // numbers and words read, written exactly
+	readAs map[*Node]string // what words were understood as, where written otherwise
+	// unnamed is set if a controller or meter has no valid name.
+	unnamed bool
+	shut    map[int]bool         // programs reported as outside the limits
+	inZone  *zoneReader          // whose numbers may be ranges; nil outside of zones
+	pick    func(*Doubt) float64 // of a drawn scenario; else nil
 	// plantsListed is set once an error has listed all plants.
 	plantsListed bool
 }
@@ -57,22 +59,25 @@ func build(root *Node, name string, kinds []strategy.Kind, pick func(*Doubt) flo
 		return nil, b.faults.Err()
 	}
 	g := b.open(root, "scenario", "", "site", "units", "weather", "zones", "programs", "strategies", "baseline", "start", "limits",
-		"timer", "forecast", "verdict", "money", "ranges")
+		"timer", "controllers", "meters", "forecast", "verdict", "money", "allowance", "ranges")
 	b.units(g)
 	b.readSite(g)
 	b.readWeather(g)
 	b.readForecast(g)
 	b.readStart(g)
 	b.nameZones(g)
+	b.readDevices(g)
 	b.readZones(g)
 	b.readPrograms(g)
 	b.readLimits(g)
 	b.readTimer(g)
+	b.fullControllers()
 	b.readStrategies(g, kinds)
 	b.readBaseline(g)
 	b.schedules()
 	b.readVerdict(g)
 	b.readMoney(g)
+	b.readAllowance(g)
 	b.readRanges(g)
 	b.missForecast()
 	if err := b.faults.Err(); err != nil {

@@ -144,8 +144,16 @@ programs:                     # as set on the controller
 # verdict: {stress_days: 14, browning_days: 0}    # to be recommended: maximum per zone, and maximum added to the baseline
 
 # What water costs, for a water bill of each strategy; the rates are a file of their own, see "loamledger bill --help":
-# money: {rates: rates.yaml}          # and meter_reads: reads.csv for real read dates, meter, prices, discount
+# money: {rates: rates.yaml}          # and meter, prices, discount; real read dates are the reads of a meter
 # money: {rates: rates.yaml, projects: [{strategy: refill when due, cost: 600 to 900, upkeep: 40, life: 10}]}    # payback, too
+
+# Water meters and controllers, if there are several or their figures matter; zones then name theirs:
+# meters: [{name: main, flow: <capacity>, serves: irrigation}]     # and reads: reads.csv; serves mixed if it has other uses
+# controllers: [{name: clock A, stations: 12, at_once: 1}]     # and timer, and window for hours of its own
+
+# The water that a rule of the place allows, ETo times a factor times the area; strategies are compared with it:
+# allowance: {factor: 80%, period: month}    # and area, special_area, special_factor, rain, eto (mean, record or 12 depths)
+# allowance: {form: model ordinance for homes, rain: 25%}    # forms: see "loamledger catalog --allowances"
 
 # How far numbers may be off, for "loamledger ranges": any number of a zone can be a range, such as rate: 20 to 30 mm/h, or three numbers
 # with the most likely one in the middle. eto and rain are those of the site as a share of the station's:

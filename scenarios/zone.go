@@ -55,6 +55,7 @@ func (b *builder) zoneOf(node *Node, name, where, key string) (Zone, []ZoneValue
 	b.inZone = r
 	defer func() { b.inZone = nil }()
 	_, areaOK := r.number("area")
+	r.devices(&z)
 	plant, plantOK := r.plant(&z)
 	r.basis.Slope, _ = r.number("slope")
 	soil := r.soil(&z)

@@ -154,6 +154,7 @@ func (l *loaded) run(ctx context.Context, s Streams, o *replayOptions, date cal.
 		printViews(s.Out, l.RangeViews(table, l.Ranges))
 	}
 	printViews(s.Out, l.MoneyViews(table))
+	printViews(s.Out, l.AllowanceViews(table))
 	printViews(s.Out, l.SkillViews())
 	l.printOutlook(s.Out, ahead, o.Outlook)
 	if o.Out != "" {
