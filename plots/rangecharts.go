@@ -81,7 +81,8 @@ func (s *Study) spreadChart(r *Ranges) Chart {
 		{Form: Marks, Role: Today, Label: "the replay itself"}}
 	c.Columns = 1
 	c.See = orElse(s.RangeSaving(r), "Each bar holds eight of ten draws.")
-	c.Notes = append(c.Notes, fmt.Sprintf("%s draws, seed %d; all options meet the same draws, so their differences are more certain than the bars.",
+	c.Notes = append(c.Notes, fmt.Sprintf("%s draws, seed %d; all options meet the same draws, so their differences are more "+
+		"certain than the bars.",
 		fixed(float64(r.Draws), 0), r.Seed))
 	c.Alt = fmt.Sprintf("Bars from P10 to P90 of the figures of page one for each option. %s", c.See)
 	return c
@@ -142,7 +143,8 @@ func (s *Study) swingChart(r *Ranges) *Chart {
 	for i := range list {
 		c.Notes = append(c.Notes, fmt.Sprintf("%s: %s, %s.", upperFirst(list[i].What), list[i].Low, list[i].High))
 	}
-	c.Notes = append(c.Notes, "One input at a time at its P10 and its P90, all others as in the replay. Two inputs together can do more or less than "+
+	c.Notes = append(c.Notes, "One input at a time at its P10 and its P90, all others as in the replay. Two inputs together can do "+
+		"more or less than "+
 		"the sum.")
 	c.Alt = fmt.Sprintf("Bars of the water %s at P10 and P90 of each input. %s", what, c.See)
 	return &c

@@ -111,7 +111,8 @@ type Settling struct {
 }
 
 // rangeRule is the rule by which draws decide, printed with every verdict.
-const rangeRule = "Rule: an option counts as better than the baseline if it uses less water and keeps the rules for plants in at least nine " +
+const rangeRule = "Rule: an option counts as better than the baseline if it uses less water and keeps the rules for plants in " +
+	"at least nine " +
 	"tenths of the draws, and as no better if it does so in at most one tenth; in between it is too close to call."
 
 // decided returns what the draws say of the option.
@@ -131,7 +132,8 @@ func (s *Study) RangeVerdict(r *Ranges) string {
 	text := ""
 	switch r.decided() {
 	case draw.Always:
-		text = fmt.Sprintf("The verdict is the same whatever the inputs are within their ranges: %s saves water and keeps the rules for plants in all %s "+
+		text = fmt.Sprintf("The verdict is the same whatever the inputs are within their ranges: %s saves water and keeps the rules "+
+			"for plants in all %s "+
 			"draws.", option, fixed(float64(r.Draws), 0))
 	case draw.Likely:
 		text = fmt.Sprintf("The verdict is firm: %s saves water and keeps the rules for plants %s.", option, of)
@@ -252,7 +254,8 @@ func (s *Study) RangeNotes(r *Ranges) []string {
 			"tenths below the third.", fixed(float64(r.Draws), 0), r.Seed, count(r.Inputs, "input", "inputs")),
 		"Two numbers are a range in which all values are equally likely; of three, the middle one is the likeliest. A number that is given " +
 			"without a range counts as exact, so the true spread is wider if it is not.",
-		"One error holds for the whole site in reference ET, rain, soil and spray loss, and for all plants of a kind in their water need, roots and " +
+		"One error holds for the whole site in reference ET, rain, soil and spray loss, and for all plants of a kind in their " +
+			"water need, roots and " +
 			"marks. Area, rate and uniformity are drawn zone by zone.",
 		s.settingsNote(r) + " All strategies meet the same draws.",
 		"The middle of the draws can lie off the replay, whose values need not be in the middle of their ranges.",
@@ -267,10 +270,12 @@ func (s *Study) RangeNotes(r *Ranges) []string {
 // most how far the water of strategies with their own water balance can be off.
 func (s *Study) settingsNote(r *Ranges) string {
 	if r.Anew {
-		return "In every draw a controller that keeps its own water balance is set from the values of that draw, as if someone had measured them or " +
+		return "In every draw a controller that keeps its own water balance is set from the values of that draw, as if someone had " +
+			"measured them or " +
 			"corrected it until it fits."
 	}
-	return "In every draw controllers keep the settings that follow from the stated values, and nobody corrects them: a plant that needs more " +
+	return "In every draw controllers keep the settings that follow from the stated values, and nobody corrects them: a plant " +
+		"that needs more " +
 		"than stated is thirsty, and does not get more. Soil sensors read the soil of the draw."
 }
 

@@ -102,7 +102,8 @@ func (s *Study) SwingTable(r *Ranges) Table {
 		unit += basis.Unit()
 	}
 	unit += ")"
-	t := Table{First: "Input", Head: []string{"Its P10", "Its P90", of + " at P10" + unit, of + " at P90" + unit, "Stress days at P10", "Stress days at P90"},
+	t := Table{First: "Input", Head: []string{"Its P10", "Its P90", of + " at P10" + unit, of + " at P90" + unit,
+		"Stress days at P10", "Stress days at P90"},
 		Words: []bool{true, true}, Caption: "One input at a time, at its P10 and its P90, all others as in the replay. Stress days: of " +
 			quote(s.Table.Strategies[r.Option]) + ", " + s.per() + "."}
 	for i := range r.Swings {
@@ -110,7 +111,8 @@ func (s *Study) SwingTable(r *Ranges) Table {
 		if len(t.Rows) == mostSwings || w.still() {
 			break
 		}
-		t.Rows = append(t.Rows, TableRow{Name: w.What, Cells: []string{w.Low, w.High, rounded(u.volume(w.SavingM3[0])), rounded(u.volume(w.SavingM3[1])),
+		t.Rows = append(t.Rows, TableRow{Name: w.What, Cells: []string{w.Low, w.High, rounded(u.volume(w.SavingM3[0])),
+			rounded(u.volume(w.SavingM3[1])),
 			fixed(w.Stress[0], 1), fixed(w.Stress[1], 1)}})
 	}
 	if left := len(r.Swings) - len(t.Rows); left > 0 {

@@ -43,7 +43,8 @@ func (o *replayOptions) addFlags(f *pflag.FlagSet) {
 	f.BoolVar(&o.NoCharts, "no-charts", false, "omit the charts and the HTML report")
 	f.BoolVar(&o.JSON, "json", false, "print the comparison as JSON")
 	f.StringVar(&o.Outlook, "outlook", "", "`STRATEGY` to show zone by zone on forecast days after the record\n(default the totals of all)")
-	f.IntVar(&o.Draws, "draws", 0, "`NUMBER` of draws from the ranges of the inputs, for report and record\n(default ranges.draws of the scenario, else none)")
+	f.IntVar(&o.Draws, "draws", 0, "`NUMBER` of draws from the ranges of the inputs, for report and record\n"+
+		"(default ranges.draws of the scenario, else none)")
 	f.Lookup("draws").DefValue = "0"
 	o.scenarioFlags.addFlags(f)
 	o.forecastFlags.addFlags(f)
@@ -132,7 +133,8 @@ func (l *loaded) run(ctx context.Context, s Streams, o *replayOptions, date cal.
 			Skill    []study.SkillRecord   `json:"forecast_skill,omitempty"`
 			Coming   *study.ComingRecord   `json:"coming_days,omitempty"`
 			Ranges   *study.DrawRecord     `json:"ranges,omitempty"`
-		}{l.Summary(table), l.ChecksRecord(table), l.HeavyRecords(), l.Warnings(table), l.SkillRecords(), l.ComingRecord(ahead), l.DrawRecords(table)})
+		}{l.Summary(table), l.ChecksRecord(table), l.HeavyRecords(), l.Warnings(table), l.SkillRecords(), l.ComingRecord(ahead),
+			l.DrawRecords(table)})
 	}
 	notes, err := l.Notes(table)
 	if err != nil {

@@ -62,7 +62,8 @@ var pure = []struct {
 		"weather/cal", "weather/diag", "weather/quantity",
 	}}},
 	{"scenarios/demo", rule{std: []string{"embed"}}},
-	{"plots", rule{ours: []string{"sim", "sim/draw", "sim/tally", "weather", "weather/cal", "weather/quantity"}, std: []string{"image/color"}}},
+	{"plots", rule{ours: []string{"sim", "sim/draw", "sim/tally", "weather", "weather/cal", "weather/quantity"},
+		std: []string{"image/color"}}},
 	{"scenarios/study", rule{ours: []string{
 		"plots", "scenarios", "scenarios/catalog", "sim", "sim/allowance", "sim/bill", "sim/draw", "sim/money", "sim/replay", "sim/settings",
 		"sim/soilwater",

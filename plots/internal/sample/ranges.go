@@ -20,7 +20,8 @@ func Ranges(s *plots.Study, better, n int) *plots.Ranges {
 			{What: "stress marks, cool-season turf", Low: "70%", High: "80%", SavingM3: [2]float64{100, 100}, Stress: [2]float64{1, 20}},
 		},
 		Settle: []plots.Settling{{What: "water need (K), cool-season turf", Share: 0.6},
-			{What: "sprinkler rate, front", How: "the flow of front: run it for five minutes and read the water meter before and after.", Share: 0.2}},
+			{What: "sprinkler rate, front", Share: 0.2,
+				How: "the flow of front: run it for five minutes and read the water meter before and after."}},
 	}
 	own := len(s.Table.Strategies) - 2
 	for st := range own {
