@@ -25,8 +25,9 @@ type DrawOptions struct {
 	Step    func() // called after each draw, from any goroutine; nil for none
 }
 
-// otherShare is how many draws there are for each one with the other kind of settings.
-const otherShare = 5
+// others returns how many of n draws are made once more with the other kind of settings:
+// a tenth, but enough for a tenth of them to mean something.
+func others(n int) int { return min(n, max(n/10, 50)) }
 
 // Count returns the number of draws.
 func (o *DrawOptions) Count(sc *scenarios.Scenario) int {
@@ -35,7 +36,7 @@ func (o *DrawOptions) Count(sc *scenarios.Scenario) int {
 
 // Steps returns how often Step is called.
 func (o *DrawOptions) Steps(sc *scenarios.Scenario) int {
-	return o.Count(sc) + o.Count(sc)/otherShare + 2*len(causesOf(sc, draw.MostInputs).list)
+	return o.Count(sc) + others(o.Count(sc)) + 2*len(causesOf(sc, draw.MostInputs).list)
 }
 
 // causes are the independent things in doubt, each with one of its doubts.
@@ -119,13 +120,13 @@ func (l *Study) Draw(ctx context.Context, t *tally.Table, o DrawOptions) (*plots
 	d.settle(r, samples, points)
 	d.worlds = replay.NewWorlds(&l.Job, t)
 	d.worlds.Anew = o.Keep
-	others, err := d.run(n/otherShare, at)
+	again, err := d.run(others(n), at)
 	if err != nil {
 		return nil, err
 	}
-	r.Other = &plots.OtherSettings{Draws: len(others), Saving: draw.SpreadOf(column(others, d.saving))}
-	for i := range others {
-		if others[i].judgment.Worth[d.option] {
+	r.Other = &plots.OtherSettings{Draws: len(again), Saving: draw.SpreadOf(column(again, d.saving))}
+	for i := range again {
+		if again[i].judgment.Worth[d.option] {
 			r.Other.Worth++
 		}
 	}

@@ -102,7 +102,7 @@ func TestWhatFollowsTheSettings(t *testing.T) {
 	if follows, _ := waterOf(r, 1); follows.Width() < 0.1*point {
 		t.Errorf("set from each draw: %+v, the replay %v", follows, point)
 	}
-	if r.Other == nil || r.Other.Draws != 40 {
+	if r.Other == nil || r.Other.Draws != 50 {
 		t.Errorf("what the other settings come to: %+v", r.Other)
 	}
 	if top := r.Swings[0]; top.What != "water need (K), cool-season turf" {
