@@ -7,6 +7,7 @@ import (
 
 	"loamledger/sim/draw"
 	"loamledger/sim/tally"
+	"loamledger/weather/quantity"
 )
 
 // RangeCharts returns the charts of draws: the spread of page one's figures and what one
@@ -138,10 +139,10 @@ func (s *Study) swingChart(r *Ranges) *Chart {
 	c.Panels = []Panel{{Series: []Series{low, high, {Form: Post, Role: Need, X: []float64{center}, Y: []float64{0}}}}}
 	c.Keys = []Key{{Form: Spans, Role: AtLow, Label: "input at its P10"}, {Form: Spans, Role: AtHigh, Label: "input at its P90"},
 		{Form: Post, Role: Need, Label: "the replay itself"}}
-	c.See = fmt.Sprintf("%s moves it most: from %s to %s %s.", upperFirst(list[0].What), rounded(u.volume(list[0].SavingM3[0])),
+	c.See = fmt.Sprintf("%s moves it most: from %s to %s %s.", quantity.Capital(list[0].What), rounded(u.volume(list[0].SavingM3[0])),
 		rounded(u.volume(list[0].SavingM3[1])), u.volumeUnit())
 	for i := range list {
-		c.Notes = append(c.Notes, fmt.Sprintf("%s: %s, %s.", upperFirst(list[i].What), list[i].Low, list[i].High))
+		c.Notes = append(c.Notes, fmt.Sprintf("%s: %s, %s.", quantity.Capital(list[i].What), list[i].Low, list[i].High))
 	}
 	c.Notes = append(c.Notes, "One input at a time at its P10 and its P90, all others as in the replay. Two inputs together can do "+
 		"more or less than "+

@@ -5,6 +5,7 @@ import (
 
 	"loamledger/sim/draw"
 	"loamledger/sim/tally"
+	"loamledger/weather/quantity"
 )
 
 // withRanges puts on page one what draws say: the answer is no recommendation if they are
@@ -44,7 +45,7 @@ func (s *Study) swingText(r *Ranges, w *Swing) string {
 	if r.Option == s.base() {
 		what = "the water"
 	}
-	return fmt.Sprintf("%s: at %s %s is %s %s %s, at %s it is %s", upperFirst(w.What), w.Low, what, rounded(u.volume(w.SavingM3[0])),
+	return fmt.Sprintf("%s: at %s %s is %s %s %s, at %s it is %s", quantity.Capital(w.What), w.Low, what, rounded(u.volume(w.SavingM3[0])),
 		u.volumeUnit(),
 		s.per(), w.High, rounded(u.volume(w.SavingM3[1])))
 }

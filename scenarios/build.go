@@ -74,6 +74,7 @@ func build(root *Node, name string, kinds []strategy.Kind, pick func(*Doubt) flo
 	b.fullControllers()
 	b.readStrategies(g, kinds)
 	b.readBaseline(g)
+	b.changedTo()
 	b.schedules()
 	b.readVerdict(g)
 	b.readMoney(g)

@@ -35,8 +35,9 @@ func (l *loaded) warnOfChanges() {
 type runRecord struct {
 	study.RunRecord
 	runfile.Record
-	Skill  []study.SkillRecord `json:"forecast_skill,omitempty"`
-	Coming *study.ComingRecord `json:"coming_days,omitempty"`
+	Skill  []study.SkillRecord   `json:"forecast_skill,omitempty"`
+	Coming *study.ComingRecord   `json:"coming_days,omitempty"`
+	Meters []study.MeteredRecord `json:"metered,omitempty"`
 	// Ranges are what draws say; nil without draws.
 	Ranges *study.DrawRecord `json:"ranges,omitempty"`
 	// Outputs has the hash of each file that the run wrote, run.json included, whose
@@ -49,7 +50,8 @@ func (l *loaded) record(t *tally.Table, ahead *study.Coming) runRecord {
 	if l.Ranges != nil {
 		l.Scenario.RecordRanges(l.Ranges.Draws)
 	}
-	out := runRecord{l.RunRecord(t), runfile.New(l.Scenario), l.SkillRecords(), l.ComingRecord(ahead), l.DrawRecords(t), nil}
+	out := runRecord{l.RunRecord(t), runfile.New(l.Scenario), l.SkillRecords(), l.ComingRecord(ahead), l.MeteredRecords(l.metered),
+		l.DrawRecords(t), nil}
 	if l.repeats() {
 		out.ScenarioFile = l.repeated.Name
 	}

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"runtime"
+	"strings"
 
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
@@ -112,6 +113,9 @@ func (l *loaded) run(ctx context.Context, s Streams, o *replayOptions, date cal.
 	if err != nil {
 		return err
 	}
+	if l.metered, err = l.CompareMeters(ctx, l.meters); err != nil {
+		return err
+	}
 	o.draw = func(t *tally.Table) error { return l.drawIfAsked(ctx, s, t, o) }
 	if o.Out == "" {
 		if table, err = l.Replay(ctx, nil); err == nil {
@@ -133,8 +137,9 @@ func (l *loaded) run(ctx context.Context, s Streams, o *replayOptions, date cal.
 			Skill    []study.SkillRecord   `json:"forecast_skill,omitempty"`
 			Coming   *study.ComingRecord   `json:"coming_days,omitempty"`
 			Ranges   *study.DrawRecord     `json:"ranges,omitempty"`
+			Meters   []study.MeteredRecord `json:"metered,omitempty"`
 		}{l.Summary(table), l.ChecksRecord(table), l.HeavyRecords(), l.Warnings(table), l.SkillRecords(), l.ComingRecord(ahead),
-			l.DrawRecords(table)})
+			l.DrawRecords(table), l.MeteredRecords(l.metered)})
 	}
 	notes, err := l.Notes(table)
 	if err != nil {
@@ -155,8 +160,13 @@ func (l *loaded) run(ctx context.Context, s Streams, o *replayOptions, date cal.
 		fmt.Fprintln(s.Out)
 		printViews(s.Out, l.RangeViews(table, l.Ranges))
 	}
+	printViews(s.Out, l.DeviceViews(table))
 	printViews(s.Out, l.MoneyViews(table))
 	printViews(s.Out, l.AllowanceViews(table))
+	if fact := l.MeteredFact(l.metered); fact != "" {
+		fmt.Fprintln(s.Out)
+		printLines(s.Out, study.Wrap(strings.TrimSuffix(fact, ". See Meters")+" (see: loamledger meter).", 100))
+	}
 	printViews(s.Out, l.SkillViews())
 	l.printOutlook(s.Out, ahead, o.Outlook)
 	if o.Out != "" {

@@ -42,7 +42,10 @@ func (w *writer) all(ctx context.Context) (*tally.Table, error) {
 			return nil, err
 		}
 	}
-	if err := w.file("tally.csv", func(f io.Writer) error { return ledgerfile.WriteTally(f, table, tally.Measures()) }); err != nil {
+	err = w.file("tally.csv", func(f io.Writer) error {
+		return ledgerfile.WriteTally(f, table, tally.Measures(), w.TallyPlaces())
+	})
+	if err != nil {
 		return nil, err
 	}
 	if w.Scenario.Limits != nil {
@@ -192,6 +195,8 @@ func (w *writer) pictures(ctx context.Context, table *tally.Table, season *study
 	charts = append(charts, w.RecordChart())
 	facts := w.Facts(table, w.date)
 	facts.Coming = w.ComingPart(w.ahead)
+	facts.Meters, facts.MeterFact = w.MeteredParts(w.metered), w.MeteredFact(w.metered)
+	charts = append(charts, w.MeterCharts(w.metered)...)
 	page := htmlfile.Page{Report: plots.NewReport(data, facts)}
 	if c := w.ComingChart(w.ahead); c != nil {
 		charts = append(charts, *c)
@@ -212,8 +217,12 @@ func (w *writer) pictures(ctx context.Context, table *tally.Table, season *study
 		for _, p := range drawn[i].Bare {
 			figure.Pictures = append(figure.Pictures, htmlfile.Picture(p))
 		}
-		if charts[i].Kind == plots.OutlookKind {
+		switch charts[i].Kind {
+		case plots.OutlookKind:
 			page.Coming = &figure
+			continue
+		case plots.MeterKind, plots.MeterDotsKind:
+			page.Meters = append(page.Meters, figure)
 			continue
 		}
 		page.Figures = append(page.Figures, figure)
