@@ -56,6 +56,7 @@ type Facts struct {
 	Skill      *TextPart // how good the forecasts were; nil for none
 	SkillFact  string    // the same in a sentence; empty for none
 	About      []About   // of each strategy, in plain words; none if not known
+	Ranges     *Ranges   // what draws from the ranges of the inputs say; nil without draws
 }
 
 // A TextPart is a section of the report.
@@ -163,6 +164,7 @@ type Report struct {
 	Devices     *TextPart  // water by controller and meter; nil for one of each
 	Allowance   *TextPart  // the water that a rule allows; nil without one
 	Meters      []TextPart // the replay beside meter reads; none without reads
+	Ranges      *TextPart  // how far the results may be off; nil without draws
 }
 
 // An Item is a term and its text.
@@ -182,6 +184,7 @@ func NewReport(s *Study, f *Facts) *Report {
 		RunDate: runDate(f.RunDate), Version: orElse(f.Version, "not stated"), Seed: orElse(f.Seed, "not stated"),
 		DepthUnit: s.Units.depthUnit(), FilledShare: filled(&f.Weather), Coming: f.Coming, Skill: f.Skill, Money: f.Money, Allowance: f.Allowance,
 		Devices: f.Devices, Meters: f.Meters,
+		Ranges: s.RangePart(f.Ranges),
 	}
 	if len(s.others()) > 0 {
 		r.Judged = s.judged()
@@ -189,6 +192,7 @@ func NewReport(s *Study, f *Facts) *Report {
 	v, at := s.verdict(rows)
 	r.Basis = punctuated(basis(s, f, rows, v, at))
 	r.Front = r.front(s, f, v, at)
+	r.withRanges(s, f.Ranges, rows, v)
 	r.Notes = known([]Item{
 		{"Reference ET", refET(&f.Weather)},
 		{"Snow", s.snowNote(&f.Weather.Snow)},

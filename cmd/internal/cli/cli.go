@@ -184,6 +184,7 @@ come first.`,
 		newSettings(s),
 		newTune(s),
 		newTradeoff(s),
+		newRanges(s),
 		newExplain(s),
 		newCatalog(s),
 	)

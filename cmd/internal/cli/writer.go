@@ -37,6 +37,11 @@ func (w *writer) all(ctx context.Context) (*tally.Table, error) {
 	if err != nil {
 		return nil, err
 	}
+	if w.options.draw != nil {
+		if err := w.options.draw(table); err != nil {
+			return nil, err
+		}
+	}
 	err = w.file("tally.csv", func(f io.Writer) error {
 		return ledgerfile.WriteTally(f, table, tally.Measures(), w.TallyPlaces())
 	})
@@ -186,7 +191,8 @@ func (w *writer) copy(name string) error {
 // pictures draws the charts and writes the HTML report.
 func (w *writer) pictures(ctx context.Context, table *tally.Table, season *study.Season) error {
 	data := w.ChartData(table, season)
-	charts := append(plots.Charts(data), w.RecordChart())
+	charts := append(plots.Charts(data), plots.RangeCharts(data, w.Ranges)...)
+	charts = append(charts, w.RecordChart())
 	facts := w.Facts(table, w.date)
 	facts.Coming = w.ComingPart(w.ahead)
 	facts.Meters, facts.MeterFact = w.MeteredParts(w.metered), w.MeteredFact(w.metered)
