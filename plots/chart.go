@@ -45,6 +45,10 @@ const (
 	BillMonthsKind             // water bills by month and part
 	BillBridgeKind             // from one bill to others, by part
 	BillYearsKind              // water bills by year
+	MeterKind                  // metered and simulated use over time, not part of a study
+	MeterDotsKind              // metered against simulated use, not part of a study
+	SpreadKind                 // P10 to P90 of draws
+	SwingKind                  // what one input does at a time
 	Kinds                      // how many kinds there are
 )
 

@@ -10,6 +10,7 @@ import (
 // Front is the first page: what a reader without any background needs to
 // decide. A stress day is called a thirsty day here.
 type Front struct {
+	Ranges        string // what draws say of the answer; empty without draws
 	WhyNot        string // why options that use less water are not recommended; empty if there are none
 	Options       Table  // one row per strategy, no references
 	Notes         []string
@@ -87,6 +88,7 @@ func (s *Study) options(f *Facts, at int) Table {
 				small = s.cell(cells, c, st)
 			}
 			row.Beside = append(row.Beside, small)
+			row.Spread = append(row.Spread, s.rangeCell(f.Ranges.spreadOf(&figures[i]), st))
 		}
 		row.About = s.aboutLine(f, st)
 		if s.Allowance != nil {

@@ -173,6 +173,7 @@ func (r *Report) technicalFacts(s *Study, f *Facts) []Item {
 	return known([]Item{
 		{"Inputs", inputs},
 		{"Start", f.Start},
+		{"Meters", punctuated(f.MeterFact)},
 		{"Reference ET", joined(f.YearETo, f.OtherETo)},
 		{"Plant coefficients", f.KSets},
 		{"Design ETo", s.designShort(f.Design)},

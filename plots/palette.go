@@ -77,6 +77,7 @@ const (
 	Today                     // the setting as it is today
 	Observed                  // measured in the soil
 	AllowedWater              // what a rule allows
+	MeteredUse                // read at a meter
 	FixedPart                 // fixed charges of a bill
 	IndoorPart                // water used indoors
 	OutdoorPart               // water used outdoors
@@ -85,6 +86,9 @@ const (
 	BillRises                 // a step of a bill up
 	BillFalls                 // a step of a bill down
 	WholeBill                 // a whole bill
+	Spread                    // P10 to P90 of draws
+	AtLow                     // a result with an input at its P10
+	AtHigh                    // a result with an input at its P90
 	Roles                     // how many roles there are
 )
 
@@ -161,8 +165,16 @@ func (r Role) Style(class float64) Style {
 		return Style{Fill: ink(inkBlue), Stroke: ink(inkBlue), WidthPt: 1.3, DotPt: 3.4}
 	case Today:
 		return Style{Fill: ink(inkBlack), Stroke: ink(inkBlack), WidthPt: 1, DotPt: 7.5, CasePt: 1}
+	case Spread:
+		return Style{Fill: tint(inkBlue, 0.35), Stroke: ink(inkBlue), WidthPt: 0.5}
+	case AtLow:
+		return Style{Fill: tint(inkOrange, 0.75), Stroke: shade(inkOrange, 0.6), WidthPt: 0.5, Hatch: Rising}
+	case AtHigh:
+		return Style{Fill: ink(inkBlue), Stroke: ink(inkBlue), WidthPt: 0.5}
 	case Observed:
 		return Style{Fill: ink(inkSky), Stroke: ink(inkBlue), WidthPt: 1.7, DotPt: 3}
+	case MeteredUse:
+		return Style{Fill: ink(inkBlack), Stroke: ink(inkBlack), WidthPt: 1, DotPt: 5, CasePt: 1}
 	case AllowedWater:
 		return Style{Stroke: ink(inkVermillion), WidthPt: 1.8, DashPt: []float64{5, 1.6}, CasePt: 0.7}
 	case FixedPart:

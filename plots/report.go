@@ -46,6 +46,8 @@ type Facts struct {
 	KSets     string        // sets of the plant coefficients
 	Coming    *TextPart     // what strategies would do on forecast days after the record; nil for none
 	Money     *TextPart     // what the water of each strategy costs; nil without rates
+	Meters    []TextPart    // the replay beside the reads of meters; none without reads
+	MeterFact string        // the same in a sentence; empty for none
 	Allowance *TextPart     // the water that a rule allows; nil if no rule is given
 	Within    string        // which options stay within it, in a sentence; empty for none
 	Devices   *TextPart     // water by controller and meter; nil for one of each
@@ -54,6 +56,7 @@ type Facts struct {
 	Skill      *TextPart // how good the forecasts were; nil for none
 	SkillFact  string    // the same in a sentence; empty for none
 	About      []About   // of each strategy, in plain words; none if not known
+	Ranges     *Ranges   // what draws from the ranges of the inputs say; nil without draws
 }
 
 // A TextPart is a section of the report.
@@ -155,11 +158,13 @@ type Report struct {
 	Seed        string
 	DepthUnit   string
 	FilledShare string
-	Coming      *TextPart // the coming days, apart from history; nil for none
-	Skill       *TextPart // the skill of the forecasts; nil for none
-	Money       *TextPart // water bills; nil without rates
-	Devices     *TextPart // water by controller and meter; nil for one of each
-	Allowance   *TextPart // the water that a rule allows; nil without one
+	Coming      *TextPart  // the coming days, apart from history; nil for none
+	Skill       *TextPart  // the skill of the forecasts; nil for none
+	Money       *TextPart  // water bills; nil without rates
+	Devices     *TextPart  // water by controller and meter; nil for one of each
+	Allowance   *TextPart  // the water that a rule allows; nil without one
+	Meters      []TextPart // the replay beside meter reads; none without reads
+	Ranges      *TextPart  // how far the results may be off; nil without draws
 }
 
 // An Item is a term and its text.
@@ -178,7 +183,8 @@ func NewReport(s *Study, f *Facts) *Report {
 		Defaults: Grouped(f.Defaults, s.Table.Zones, s.Table.Strategies), NotGiven: len(f.Defaults), Files: f.Files,
 		RunDate: runDate(f.RunDate), Version: orElse(f.Version, "not stated"), Seed: orElse(f.Seed, "not stated"),
 		DepthUnit: s.Units.depthUnit(), FilledShare: filled(&f.Weather), Coming: f.Coming, Skill: f.Skill, Money: f.Money, Allowance: f.Allowance,
-		Devices: f.Devices,
+		Devices: f.Devices, Meters: f.Meters,
+		Ranges: s.RangePart(f.Ranges),
 	}
 	if len(s.others()) > 0 {
 		r.Judged = s.judged()
@@ -186,6 +192,7 @@ func NewReport(s *Study, f *Facts) *Report {
 	v, at := s.verdict(rows)
 	r.Basis = punctuated(basis(s, f, rows, v, at))
 	r.Front = r.front(s, f, v, at)
+	r.withRanges(s, f.Ranges, rows, v)
 	r.Notes = known([]Item{
 		{"Reference ET", refET(&f.Weather)},
 		{"Snow", s.snowNote(&f.Weather.Snow)},

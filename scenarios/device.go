@@ -32,6 +32,7 @@ type Meter struct {
 	FlowLMin float64 // the flow that it, its main and its pump allow [L/min]; 0 if not stated
 	Reads    *File   // its reads; nil for none
 	Serves   string  // [ServesIrrigation], [ServesMixed], or empty if not stated
+	MeterUse
 }
 
 // What a meter serves.
@@ -130,7 +131,7 @@ func (b *builder) readMeters(top group) {
 			continue
 		}
 		b.unique(taken, "meter", n)
-		g := b.open(item, where, "meters."+n.Text, "name", "flow", "reads", "serves")
+		g := b.open(item, where, "meters."+n.Text, append(meterUseKeys(), "name", "flow", "reads", "serves")...)
 		m := Meter{Name: n.Text, Pos: item.Pos}
 		if m.FlowLMin = g.mainFlow(); g.node.Get("flow") == nil {
 			g.off("flow", "not stated: any flow")
@@ -139,10 +140,11 @@ func (b *builder) readMeters(top group) {
 		if m.Serves, _ = g.choice("serves", []string{ServesIrrigation, ServesMixed}); g.node.Get("serves") == nil {
 			g.off("serves", "not stated")
 		}
+		m.MeterUse = g.meterUse()
 		b.sc.Meters = append(b.sc.Meters, m)
 	}
 	if b.sc.Meters == nil {
-		b.sc.Meters = []Meter{{}}
+		b.sc.Meters = []Meter{{MeterUse: MeterUse{ChangedTo: -1}}}
 	}
 }
 
@@ -271,7 +273,8 @@ func (b *builder) fullControllers() {
 	for z := range b.sc.Zones {
 		zone := &b.sc.Zones[z]
 		if m := &b.sc.Meters[zone.Meter]; m.Name != "" && m.FlowLMin > 0 && zone.FlowLMin > m.FlowLMin*(1+1e-9) {
-			w := Warning{Code: ZoneOverMeter, Pos: zone.Pos, Zone: zone.Name, Value: zone.FlowLMin, Unit: quantity.Flow.BaseUnit()}
+			w := Warning{Code: ZoneOverMeter, Pos: b.sc.Place("zones." + zone.Name + ".sprinkler.flow"), Zone: zone.Name, Value: zone.FlowLMin,
+				Unit: quantity.Flow.BaseUnit()}
 			b.sc.Warn(w, "zone %q draws %s, more than meter %q allows, %s", zone.Name, quantity.Format(zone.FlowLMin, quantity.Flow, b.sc.Units),
 				m.Name, quantity.Format(m.FlowLMin, quantity.Flow, b.sc.Units))
 		}

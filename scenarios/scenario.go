@@ -64,6 +64,12 @@ type Scenario struct {
 	// and every parameter of every zone. [Build] makes the same scenario from
 	// it.
 	Canonical *Node
+	Ranges    Ranges
+	// Doubts are the numbers that are not exactly known, in the order they were read. One
+	// of a changed zone may be listed several times.
+	Doubts []Doubt
+	again  func(pick func(*Doubt) float64) (*Scenario, error) // builds the scenario once more
+
 	// Warnings lists values that are valid but probably mistakes.
 	Warnings []Warning
 }

@@ -26,7 +26,8 @@ var files embed.FS
 type Page struct {
 	Report  *plots.Report
 	Figures []Figure
-	Coming  *Figure // of the forecast days after the record; nil for none
+	Coming  *Figure  // of the forecast days after the record; nil for none
+	Meters  []Figure // of meter reads; none without reads
 }
 
 // maxPrinted is how many depletion charts are printed; each takes a page or two.

@@ -19,7 +19,7 @@ import (
 // ChartData collects the data for the charts.
 func (l *Study) ChartData(t *tally.Table, s *Season) *plots.Study {
 	return &plots.Study{Site: l.Scenario.Site.Name, Station: l.stationName(), From: l.Weather.Start, To: l.Weather.End(),
-		Units: l.chartUnits(), Table: t, Allowance: l.allowanceLine(t), Bills: l.billCharts(t),
+		Units: l.chartUnits(), Table: t, Allowance: l.allowanceLine(t), Bills: l.billCharts(t), Metered: l.meteredMonths(),
 		Measures: l.Measures, Rules: l.verdictRules(), Next: l.next(), Traces: s.traces,
 		Filled: l.Job.Weather.Filled}
 }
@@ -119,7 +119,7 @@ func (l *Study) Facts(t *tally.Table, date cal.Date) *plots.Facts {
 		YearETo: l.yearETo(), OtherETo: l.otherETo(), KSets: l.kSets(),
 		Cost: l.costFact(t), Money: l.moneyPart(t), Allowance: l.allowancePart(t), Within: l.allowanceFact(t),
 		Skill: l.skillPart(), SkillFact: l.skillFact(), About: l.about(t),
-		Devices: l.devicePart(t), DeviceFact: l.deviceFact()}
+		Devices: l.devicePart(t), DeviceFact: l.deviceFact(), Ranges: l.Ranges}
 	if c := l.Checks; c != nil {
 		f.Results, f.Design, f.Marks, f.Cycles, f.Trials = c.Cold, c.Design, c.Marks, c.Cycles, c.Changes
 		f.Lives = c.Lives

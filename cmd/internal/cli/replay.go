@@ -2,8 +2,10 @@ package cli
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"runtime"
+	"strings"
 
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
@@ -25,10 +27,13 @@ type replayOptions struct {
 	NoCharts bool // omit the charts and the HTML report
 	JSON     bool
 	Date     string
+	Draws    int      // from the ranges of the inputs; 0 for the scenario's number
 	Outlook  string   // name of the strategy to show on forecast days
 	Extra    []string // files to copy into the inputs folder
 	scenarioFlags
 	forecastFlags
+
+	draw func(*tally.Table) error // makes draws, if any are asked for
 }
 
 func (o *replayOptions) addFlags(f *pflag.FlagSet) {
@@ -39,6 +44,9 @@ func (o *replayOptions) addFlags(f *pflag.FlagSet) {
 	f.BoolVar(&o.NoCharts, "no-charts", false, "omit the charts and the HTML report")
 	f.BoolVar(&o.JSON, "json", false, "print the comparison as JSON")
 	f.StringVar(&o.Outlook, "outlook", "", "`STRATEGY` to show zone by zone on forecast days after the record\n(default the totals of all)")
+	f.IntVar(&o.Draws, "draws", 0, "`NUMBER` of draws from the ranges of the inputs, for report and record\n"+
+		"(default ranges.draws of the scenario, else none)")
+	f.Lookup("draws").DefValue = "0"
 	o.scenarioFlags.addFlags(f)
 	o.forecastFlags.addFlags(f)
 	f.StringVar(&o.Date, "date", "", "`DATE` to print in the HTML report, such as 2026-03-01")
@@ -71,7 +79,7 @@ scenario: copy it to the folder of the weather files and replay it.`,
 			if err != nil {
 				return err
 			}
-			if err := o.forecastFlags.check(); err != nil {
+			if err := errors.Join(o.forecastFlags.check(), checkDraws(o.Draws, leastDraws)); err != nil {
 				return err
 			}
 			l, err := loadWith(args[0], o.scenarioFlags, o.forecastFlags)
@@ -105,8 +113,14 @@ func (l *loaded) run(ctx context.Context, s Streams, o *replayOptions, date cal.
 	if err != nil {
 		return err
 	}
+	if l.metered, err = l.CompareMeters(ctx, l.meters); err != nil {
+		return err
+	}
+	o.draw = func(t *tally.Table) error { return l.drawIfAsked(ctx, s, t, o) }
 	if o.Out == "" {
-		table, err = l.Replay(ctx, nil)
+		if table, err = l.Replay(ctx, nil); err == nil {
+			err = o.draw(table)
+		}
 	} else {
 		table, err = l.write(ctx, o, date, ahead)
 	}
@@ -122,7 +136,10 @@ func (l *loaded) run(ctx context.Context, s Streams, o *replayOptions, date cal.
 			Warnings []study.WarningRecord `json:"warnings"`
 			Skill    []study.SkillRecord   `json:"forecast_skill,omitempty"`
 			Coming   *study.ComingRecord   `json:"coming_days,omitempty"`
-		}{l.Summary(table), l.ChecksRecord(table), l.HeavyRecords(), l.Warnings(table), l.SkillRecords(), l.ComingRecord(ahead)})
+			Ranges   *study.DrawRecord     `json:"ranges,omitempty"`
+			Meters   []study.MeteredRecord `json:"metered,omitempty"`
+		}{l.Summary(table), l.ChecksRecord(table), l.HeavyRecords(), l.Warnings(table), l.SkillRecords(), l.ComingRecord(ahead),
+			l.DrawRecords(table), l.MeteredRecords(l.metered)})
 	}
 	notes, err := l.Notes(table)
 	if err != nil {
@@ -139,9 +156,17 @@ func (l *loaded) run(ctx context.Context, s Streams, o *replayOptions, date cal.
 		printGrid(s.Out, g)
 	}
 	printLines(s.Out, notes)
+	if l.Ranges != nil {
+		fmt.Fprintln(s.Out)
+		printViews(s.Out, l.RangeViews(table, l.Ranges))
+	}
 	printViews(s.Out, l.DeviceViews(table))
 	printViews(s.Out, l.MoneyViews(table))
 	printViews(s.Out, l.AllowanceViews(table))
+	if fact := l.MeteredFact(l.metered); fact != "" {
+		fmt.Fprintln(s.Out)
+		printLines(s.Out, study.Wrap(strings.TrimSuffix(fact, ". See Meters")+" (see: loamledger meter).", 100))
+	}
 	printViews(s.Out, l.SkillViews())
 	l.printOutlook(s.Out, ahead, o.Outlook)
 	if o.Out != "" {

@@ -37,7 +37,15 @@ func (w *writer) all(ctx context.Context) (*tally.Table, error) {
 	if err != nil {
 		return nil, err
 	}
-	if err := w.file("tally.csv", func(f io.Writer) error { return ledgerfile.WriteTally(f, table, tally.Measures(), w.TallyPlaces()) }); err != nil {
+	if w.options.draw != nil {
+		if err := w.options.draw(table); err != nil {
+			return nil, err
+		}
+	}
+	err = w.file("tally.csv", func(f io.Writer) error {
+		return ledgerfile.WriteTally(f, table, tally.Measures(), w.TallyPlaces())
+	})
+	if err != nil {
 		return nil, err
 	}
 	if w.Scenario.Limits != nil {
@@ -183,9 +191,12 @@ func (w *writer) copy(name string) error {
 // pictures draws the charts and writes the HTML report.
 func (w *writer) pictures(ctx context.Context, table *tally.Table, season *study.Season) error {
 	data := w.ChartData(table, season)
-	charts := append(plots.Charts(data), w.RecordChart())
+	charts := append(plots.Charts(data), plots.RangeCharts(data, w.Ranges)...)
+	charts = append(charts, w.RecordChart())
 	facts := w.Facts(table, w.date)
 	facts.Coming = w.ComingPart(w.ahead)
+	facts.Meters, facts.MeterFact = w.MeteredParts(w.metered), w.MeteredFact(w.metered)
+	charts = append(charts, w.MeterCharts(w.metered)...)
 	page := htmlfile.Page{Report: plots.NewReport(data, facts)}
 	if c := w.ComingChart(w.ahead); c != nil {
 		charts = append(charts, *c)
@@ -206,8 +217,12 @@ func (w *writer) pictures(ctx context.Context, table *tally.Table, season *study
 		for _, p := range drawn[i].Bare {
 			figure.Pictures = append(figure.Pictures, htmlfile.Picture(p))
 		}
-		if charts[i].Kind == plots.OutlookKind {
+		switch charts[i].Kind {
+		case plots.OutlookKind:
 			page.Coming = &figure
+			continue
+		case plots.MeterKind, plots.MeterDotsKind:
+			page.Meters = append(page.Meters, figure)
 			continue
 		}
 		page.Figures = append(page.Figures, figure)

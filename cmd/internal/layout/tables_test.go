@@ -38,15 +38,19 @@ var pure = []struct {
 	{"weather/generate", rule{ours: []string{"weather", "weather/cal", "weather/et0"}}},
 	{"weather/forecast", rule{ours: []string{"weather", "weather/cal", "weather/et0"}}},
 	{"sim", rule{ours: []string{"weather/cal"}}},
+	{"sim/draw", rule{}},
 	{"sim/money", rule{ours: []string{"weather/quantity"}}},
 	{"sim/bill", rule{ours: []string{"sim/money", "weather/cal", "weather/diag", "weather/quantity"}}},
 	{"sim/allowance", rule{ours: []string{"weather/quantity"}}},
 	{"sim/soilwater", rule{ours: []string{"weather/cal"}}},
+	{"sim/meter", rule{ours: []string{"weather/cal"}}},
+	{"sim/calibrate", rule{ours: []string{"sim/meter", "weather/cal", "weather/quantity"}, std: []string{"context"}}},
 	{"sim/clock", rule{ours: []string{"sim"}}},
 	{"sim/strategy", rule{ours: []string{"sim", "sim/clock", "weather/cal", "weather/diag", "weather/quantity"}}},
 	{"sim/timer", rule{ours: []string{"sim", "sim/strategy", "weather/quantity"}}},
 	{"sim/tally", rule{ours: []string{"sim", "weather/cal", "weather/quantity"}}},
-	{"sim/replay", rule{ours: []string{"sim", "sim/clock", "sim/strategy", "sim/tally", "weather/cal"}, std: []string{"context", "sync", "sync/atomic"}}},
+	{"sim/replay", rule{ours: []string{"sim", "sim/clock", "sim/strategy", "sim/tally", "weather/cal"},
+		std: []string{"context", "sync", "sync/atomic"}}},
 	{"sim/settings", rule{ours: []string{"sim", "sim/clock", "sim/strategy", "sim/timer", "weather/cal", "weather/quantity"}}},
 	{"sim/tune", rule{ours: []string{
 		"sim", "sim/clock", "sim/replay", "sim/settings", "sim/strategy", "sim/tally", "sim/timer", "weather/cal",
@@ -56,18 +60,22 @@ var pure = []struct {
 	{"scenarios/names", rule{}},
 	{"scenarios/catalog", rule{ours: []string{"scenarios/names", "weather/quantity"}}},
 	{"scenarios", rule{ours: []string{
-		"scenarios/catalog", "scenarios/names", "sim", "sim/allowance", "sim/clock", "sim/money", "sim/strategy", "sim/tally", "sim/timer",
+		"scenarios/catalog", "scenarios/names", "sim", "sim/allowance", "sim/clock", "sim/draw", "sim/meter", "sim/money", "sim/strategy",
+		"sim/tally",
+		"sim/timer",
 		"weather/cal", "weather/diag", "weather/quantity",
 	}}},
 	{"scenarios/demo", rule{std: []string{"embed"}}},
-	{"plots", rule{ours: []string{"sim", "sim/tally", "weather", "weather/cal", "weather/quantity"}, std: []string{"image/color"}}},
+	{"plots", rule{ours: []string{"sim", "sim/draw", "sim/tally", "weather", "weather/cal", "weather/quantity"},
+		std: []string{"image/color"}}},
 	{"scenarios/study", rule{ours: []string{
-		"plots", "scenarios", "scenarios/catalog", "sim", "sim/allowance", "sim/bill", "sim/clock", "sim/money", "sim/replay",
+		"plots", "scenarios", "scenarios/catalog", "sim", "sim/allowance", "sim/bill", "sim/calibrate", "sim/clock", "sim/meter", "sim/money",
+		"sim/draw", "sim/replay",
 		"sim/settings", "sim/soilwater",
 		"sim/strategy", "sim/tally", "sim/timer", "sim/tune", "weather", "weather/cal", "weather/diag", "weather/et0", "weather/fill",
 		"weather/forecast", "weather/prepare", "weather/quality", "weather/quantity",
 	}, std: []string{"bytes", "context", "encoding/json", "path"}}},
-	{"plots/internal/sample", rule{ours: []string{"plots", "sim", "sim/tally", "weather", "weather/cal"}}},
+	{"plots/internal/sample", rule{ours: []string{"plots", "sim", "sim/draw", "sim/tally", "weather", "weather/cal"}}},
 }
 
 // edges lists the packages that turn bytes into values and back, on an io.Reader
@@ -82,7 +90,7 @@ var edges = []struct {
 	{"sim/soilwater/soilfile", []string{"sim/soilwater", "weather/cal", "weather/diag"}},
 	{"sim/settingsfile", []string{"sim", "sim/settings", "sim/strategy", "sim/timer", "sim/tune", "weather/cal", "weather/quantity",
 		"weather/visible"}},
-	{"sim/readsfile", []string{"sim/bill", "sim/money", "weather/cal", "weather/diag", "weather/quantity"}},
+	{"sim/readsfile", []string{"sim/bill", "sim/meter", "sim/money", "weather/cal", "weather/diag", "weather/quantity"}},
 	{"sim/ledgerfile", []string{"sim", "sim/replay", "sim/tally", "weather/cal"}},
 	{"scenarios/zonefile", []string{"scenarios", "weather/diag", "weather/quantity"}},
 	{"scenarios/runfile", []string{"scenarios", "scenarios/catalog", "weather/diag"}},
@@ -128,7 +136,8 @@ var homes = map[string]string{
 // of summation in the library differs between machines, and these packages
 // promise identical bits.
 var shared = map[string][]string{
-	"gonum.org/v1/gonum": {"weather/csvfile", "weather/et0", "weather/quality", "weather/generate", "weather/forecast"},
+	"gonum.org/v1/gonum": {"weather/csvfile", "weather/et0", "weather/quality", "weather/generate", "weather/forecast", "sim/meter",
+		"sim/calibrate", "sim/draw"},
 }
 
 // testOnly lists the libraries that only tests may import, in any package.
