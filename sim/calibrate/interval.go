@@ -31,7 +31,7 @@ func (w *work) intervals(f *fitting) error {
 		return err
 	}
 	for k, i := range w.fitted {
-		mean[k] = (fitted[i] - w.leaks[i]) * w.weight[k]
+		mean[k] = float64((fitted[i] - w.leaks[i]) * w.weight[k])
 		errs[k] = (float64(w.y[k]*w.weight[k]) - mean[k]) / (1 - min(leverage[k], mostLeverage))
 	}
 	rng := rand.New(rand.NewPCG(w.Seed, 0x63616c69))

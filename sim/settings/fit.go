@@ -8,6 +8,7 @@ import (
 	"loamledger/sim"
 	"loamledger/sim/clock"
 	"loamledger/sim/strategy"
+	"loamledger/weather/portable"
 )
 
 // fit changes programs to what the timer can be set to: first it merges programs,
@@ -104,7 +105,7 @@ func (b *maker) merged(x, y *strategy.Program, days strategy.DayRule, starts []i
 			}
 			p.Minutes[z] += m * was / runs
 			water := m * was * b.site.Zones[z].FlowLMin()
-			cost += float64(water * math.Abs(math.Log(runs/was)))
+			cost += float64(water * math.Abs(portable.Log(runs/was)))
 			if of.Days != days {
 				cost += float64(0.01 * water)
 			}

@@ -3,12 +3,12 @@ package csvfile
 import (
 	"cmp"
 	"fmt"
-	"math"
 	"strings"
 
 	"loamledger/weather"
 	"loamledger/weather/cal"
 	"loamledger/weather/diag"
+	"loamledger/weather/portable"
 )
 
 const gridmetSource = "gridMET point exports: a real file read; native units from memory, not verified"
@@ -184,7 +184,7 @@ func (r *reading) specific(w *wideTable, at int) {
 //
 // Source: FAO-56 eq. 7.
 func pressure(elevM float64) float64 {
-	return 101.3 * math.Pow((293-float64(0.0065*elevM))/293, 5.26)
+	return 101.3 * portable.Pow((293-float64(0.0065*elevM))/293, 5.26)
 }
 
 // vaporPressure returns ea [kPa] from specific humidity q [kg/kg] at air

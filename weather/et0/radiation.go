@@ -1,6 +1,10 @@
 package et0
 
-import "math"
+import (
+	"math"
+
+	"loamledger/weather/portable"
+)
 
 // Albedo is the share of sunlight that the reference grass reflects:
 // [FAO56] eq. 38, [ASCE] eq. 16.
@@ -63,10 +67,10 @@ func ClearSkyRadiation(raMJ, elevM float64) float64 { return (0.75 + float64(2e-
 // Source: [ASCE] appendix D, eqs D.1 to D.6, from public code (see the package
 // comment). FAO-56 annex 3 prints an older set. NaN gives NaN.
 func ClearSkyRadiationFull(raMJ, eaKPa, pKPa, latRad float64, doy int, clearness float64) float64 {
-	s := math.Sin(0.85 + float64(0.3*latRad*math.Sin(2*math.Pi*float64(doy)/365-1.39)) - float64(0.42*latRad*latRad))
+	s := portable.Sin(0.85 + float64(0.3*latRad*portable.Sin(2*math.Pi*float64(doy)/365-1.39)) - float64(0.42*latRad*latRad))
 	s = max(0.1, s)
 	w := float64(0.14*eaKPa*pKPa) + 2.1
-	kb := float64(0.98 * math.Exp(-0.00146*pKPa/(clearness*s)-float64(0.075*math.Pow(w/s, 0.4))))
+	kb := float64(0.98 * portable.Exp(-0.00146*pKPa/(clearness*s)-float64(0.075*portable.Pow(w/s, 0.4))))
 	kd := min(0.35-float64(0.36*kb), 0.18+float64(0.82*kb))
 	return (kb + kd) * raMJ
 }

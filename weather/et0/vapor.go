@@ -1,6 +1,6 @@
 package et0
 
-import "math"
+import "loamledger/weather/portable"
 
 // SaturationVaporPressure returns e°(T), the vapor pressure of saturated air
 // [kPa], at air temperature tC [°C].
@@ -9,7 +9,7 @@ import "math"
 //
 // Source: [FAO56] eq. 11, [ASCE] eq. 7. tC must be above -237.3; NaN gives NaN.
 func SaturationVaporPressure(tC float64) float64 {
-	return float64(0.6108 * math.Exp(17.27*tC/(tC+237.3)))
+	return float64(0.6108 * portable.Exp(17.27*tC/(tC+237.3)))
 }
 
 // MeanSaturationVaporPressure returns es [kPa], the mean of e° at the day's
@@ -38,7 +38,7 @@ func Slope(tC float64) float64 {
 //
 // Source: [ASCE] eq. 5. tC must be above -237.3; NaN gives NaN.
 func SlopeASCE(tC float64) float64 {
-	return 2503 * math.Exp(17.27*tC/(tC+237.3)) / ((tC + 237.3) * (tC + 237.3))
+	return 2503 * portable.Exp(17.27*tC/(tC+237.3)) / ((tC + 237.3) * (tC + 237.3))
 }
 
 // RelativeHumidity returns RH [%] of air with vapor pressure eaKPa [kPa] at

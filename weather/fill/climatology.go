@@ -6,6 +6,7 @@ import (
 
 	"loamledger/weather"
 	"loamledger/weather/cal"
+	"loamledger/weather/portable"
 )
 
 const (
@@ -97,7 +98,7 @@ func (w *work) memory(c weather.Column, mean *[yearSlots]float64) float64 {
 //
 //	(ρ^m (1 − ρ^2n) a + ρ^n (1 − ρ^2m) b) / (1 − ρ^2(m+n))
 func bridgeAnomaly(rho, before, after float64, days, until int) float64 {
-	m, n := math.Pow(rho, float64(days)), math.Pow(rho, float64(until))
+	m, n := portable.Pow(rho, float64(days)), portable.Pow(rho, float64(until))
 	return (float64(m*(1-float64(n*n))*before) + float64(n*(1-float64(m*m))*after)) / (1 - float64(m*m*n*n))
 }
 

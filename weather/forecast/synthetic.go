@@ -8,6 +8,7 @@ import (
 
 	"loamledger/weather"
 	"loamledger/weather/cal"
+	"loamledger/weather/portable"
 )
 
 // Synthetic makes forecasts of the days of s with the skill set by o, one
@@ -62,7 +63,7 @@ func Synthetic(s *weather.Series, etoMM []float64, o Options, seed uint64) (*Arc
 			growth := 1 + float64(growthPerDay*float64(lead-1))
 			f.TminC = tmin + float64(o.TminSDC*growth*e.tmin)
 			sd := o.EToSD * growth
-			f.EToMM = eto * math.Exp(float64(sd*e.eto)-float64(sd*sd/2))
+			f.EToMM = eto * portable.Exp(float64(sd*e.eto)-float64(sd*sd/2))
 			if math.IsNaN(f.RainMM) && math.IsNaN(f.TminC) && math.IsNaN(f.EToMM) {
 				continue
 			}
@@ -140,7 +141,7 @@ func (k *maker) off(observedMM float64, e errs) float64 {
 	if sd == 0 {
 		return observedMM
 	}
-	return math.Round(10*observedMM*math.Exp(float64(sd*e.amount)-float64(sd*sd/2))) / 10
+	return math.Round(10*observedMM*portable.Exp(float64(sd*e.amount)-float64(sd*sd/2))) / 10
 }
 
 func (k *maker) findings(s *weather.Series) []weather.Finding {

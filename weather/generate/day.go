@@ -7,6 +7,7 @@ import (
 
 	"loamledger/weather"
 	"loamledger/weather/et0"
+	"loamledger/weather/portable"
 )
 
 // leastRangeC is the minimum of Tmax − Tmin [°C].
@@ -89,7 +90,7 @@ const leastHumidity = 0.1
 // dewPointAt returns the dew point [°C] of air with a relative humidity, a share, at
 // a temperature [°C]: FAO-56 eq. 11, solved for the temperature.
 func dewPointAt(humidity, tC float64) float64 {
-	x := math.Log(humidity * et0.SaturationVaporPressure(tC) / 0.6108)
+	x := portable.Log(humidity * et0.SaturationVaporPressure(tC) / 0.6108)
 	return 237.3 * x / (17.27 - x)
 }
 
@@ -103,8 +104,8 @@ func dewPointAt(humidity, tC float64) float64 {
 func (k *maker) newYear(y int) {
 	k.year = y
 	sd, g := k.p.YearSpread, k.yearRand.NormFloat64()
-	k.moreDays = math.Exp(float64(sd*g/2) - float64(sd*sd/8))
-	k.moreRain = math.Exp(float64(sd*g/2) - float64(3*sd*sd/8))
+	k.moreDays = portable.Exp(float64(sd*g/2) - float64(sd*sd/8))
+	k.moreRain = portable.Exp(float64(sd*g/2) - float64(3*sd*sd/8))
 }
 
 // rain advances the chain by one day and returns the day's rain [mm].
@@ -140,9 +141,9 @@ func (k *maker) rain(m *Month) float64 {
 func (k *maker) breeze(at int) float64 {
 	carry := k.p.WindLag
 	k.windZ = float64(carry*k.windZ) + float64(math.Sqrt(1-float64(carry*carry))*k.windRand.NormFloat64())
-	v := math.Log(1 + float64(k.p.WindCV*k.p.WindCV))
+	v := portable.Log(1 + float64(k.p.WindCV*k.p.WindCV))
 	const calm = 0.1 // [m/s], below which cup anemometers do not turn
-	return max(calm, tenth(k.wind[at]*math.Exp(float64(math.Sqrt(v)*k.windZ)-float64(v/2))))
+	return max(calm, tenth(k.wind[at]*portable.Exp(float64(math.Sqrt(v)*k.windZ)-float64(v/2))))
 }
 
 func tenth(v float64) float64 { return math.Round(v*10) / 10 }

@@ -5,6 +5,7 @@ import (
 
 	"loamledger/weather"
 	"loamledger/weather/cal"
+	"loamledger/weather/portable"
 )
 
 // rain fits the chain of wet days and their amounts, month by month.
@@ -101,7 +102,7 @@ func (f *fitter) spread() error {
 	}
 	excess := max(0, years.variance()-f.p.yearVariance())
 	// A lognormal factor of spread σ has variance exp(σ²) - 1.
-	f.p.YearSpread = min(1, math.Sqrt(math.Log(1+excess/(years.mean()*years.mean()))))
+	f.p.YearSpread = min(1, math.Sqrt(portable.Log(1+excess/(years.mean()*years.mean()))))
 	return nil
 }
 

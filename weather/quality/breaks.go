@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"loamledger/weather"
+	"loamledger/weather/portable"
 )
 
 // A unitBreak says how to look for a change of unit in a column: the bulk of
@@ -100,7 +101,7 @@ func (k *checker) ratioBreaks(u *unitBreak) {
 				continue
 			}
 			day := split(v, g, u.window/2, math.Sqrt(a*b), b > a)
-			if t.hit(day, 1/math.Abs(math.Log(ratio/f.ratio))) {
+			if t.hit(day, 1/math.Abs(portable.Log(ratio/f.ratio))) {
 				t.detail = fmt.Sprintf("%s from %.3g to %.3g, a factor of %.3g, as between %s; first about this day", what, a, b, ratio, f.units)
 			}
 			t.suspect = weather.OtherUnit

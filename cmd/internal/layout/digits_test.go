@@ -2,6 +2,9 @@ package layout
 
 import (
 	"bufio"
+	"go/ast"
+	"go/parser"
+	"go/token"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -84,4 +87,34 @@ func lineOf(t *testing.T, name string, n int) string {
 		t.Fatalf("%s has no line %d", name, n)
 	}
 	return lines[n-1]
+}
+
+func TestElementaryFunctionsArePortable(t *testing.T) {
+	seen := 0
+	goFiles(t, func(path, text string) {
+		if strings.HasSuffix(path, "_test.go") {
+			return
+		}
+		fset := token.NewFileSet()
+		f, err := parser.ParseFile(fset, path, text, parser.SkipObjectResolution)
+		if err != nil {
+			t.Fatal(err)
+		}
+		ast.Inspect(f, func(n ast.Node) bool {
+			sel, ok := n.(*ast.SelectorExpr)
+			if !ok {
+				return true
+			}
+			if x, ok := sel.X.(*ast.Ident); ok && x.Name == "math" {
+				seen++
+				if slices.Contains(elementary, sel.Sel.Name) {
+					t.Errorf("%s: math.%s differs between machines: use weather/portable", fset.Position(sel.Pos()), sel.Sel.Name)
+				}
+			}
+			return true
+		})
+	})
+	if seen < 500 {
+		t.Fatalf("only %d uses of package math found", seen)
+	}
 }

@@ -7,6 +7,7 @@ import (
 	"loamledger/plots"
 	"loamledger/sim/tally"
 	"loamledger/weather/cal"
+	"loamledger/weather/portable"
 )
 
 // Deficit returns made-up curves of water use and stress days for any number of
@@ -37,7 +38,7 @@ func Deficit(o Options) *plots.DeficitView {
 		d.LeastM3 = 0.42 * d.AreaM2
 		for i, share := range v.Shares {
 			d.M3PerYear[i] = depth * share * d.AreaM2
-			d.StressDays[i] = math.Round(170 / (1 + math.Exp(11*(float64(depth*share)-0.35))))
+			d.StressDays[i] = math.Round(170 / (1 + portable.Exp(11*(float64(depth*share)-0.35))))
 			v.Whole.M3PerYear[i] += d.M3PerYear[i]
 			v.Whole.StressDays[i] += float64(d.StressDays[i] * d.AreaM2)
 		}

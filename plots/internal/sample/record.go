@@ -5,6 +5,7 @@ import (
 
 	"loamledger/plots"
 	wx "loamledger/weather"
+	"loamledger/weather/portable"
 )
 
 // Record returns a made-up record of the given number of years with gaps and
@@ -15,7 +16,7 @@ func Record(years int) *plots.RecordView {
 	s := wx.NewSeries(st, w.Start, w.Days(), wx.Tmax, wx.Tmin, wx.Rain, wx.Rs)
 	sky := make([]float64, s.Days)
 	for i := range s.Days {
-		season := -math.Cos(2 * math.Pi * float64(s.Date(i).YearDay()) / 365)
+		season := -portable.Cos(2 * math.Pi * float64(s.Date(i).YearDay()) / 365)
 		sky[i] = 20 + float64(10*season)
 		mark := wx.Observed
 		if i%97 < 4 {

@@ -14,6 +14,7 @@ import (
 	"loamledger/sim"
 	"loamledger/sim/tally"
 	"loamledger/weather/cal"
+	"loamledger/weather/portable"
 )
 
 // Options describe the study.
@@ -97,7 +98,7 @@ func weather(years int) sim.Weather {
 	for y := range years {
 		wet := 0.5 + float64(r.Float64())
 		for d := w.Start + cal.Date(w.Days()); d < cal.Of(2013+y, 1, 1); d++ {
-			season := (1 - math.Cos(2*math.Pi*float64(d.YearDay()-10)/365)) / 2
+			season := (1 - portable.Cos(2*math.Pi*float64(d.YearDay()-10)/365)) / 2
 			eto := 0.9 + float64(5.6*season*(1.1-float64(0.1*wet))) + float64(r.NormFloat64()*0.6)
 			fall := 0.0
 			if r.Float64() < 0.16*wet*(1.2-float64(0.7*season)) {
