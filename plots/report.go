@@ -25,6 +25,8 @@ type Facts struct {
 	Legal         string     // how the strategies comply with the limits of the scenario; empty if it has none
 	Cost          string     // cost and payback
 	Changes       string     // what would change on the controller; empty for run times
+	Meter         string     // through which the site is watered; empty if not known
+	Prepared      *Prepared  // who made the report; nil if not stated
 	Act           string     // who must act, and by when
 	Kinds         []ZoneKind // of each zone, for [Alarms]; none if not known
 	Cautions      []string   // sentences on figures that rest on a default; page one has them
@@ -46,6 +48,8 @@ type Facts struct {
 	KSets     string        // sets of the plant coefficients
 	Coming    *TextPart     // what strategies would do on forecast days after the record; nil for none
 	Money     *TextPart     // what the water of each strategy costs; nil without rates
+	Next      *TextPart     // what to measure, to repair and to do when; nil if not worked out
+	Verify    *TextPart     // how to measure the saving; nil if not worked out
 	Skill     *TextPart     // how good the forecasts were; nil for none
 	SkillFact string        // the same in a sentence; empty for none
 	About     []About       // of each strategy, in plain words; none if not known
@@ -153,6 +157,8 @@ type Report struct {
 	Coming      *TextPart // the coming days, apart from history; nil for none
 	Skill       *TextPart // the skill of the forecasts; nil for none
 	Money       *TextPart // water bills; nil without rates
+	Next        *TextPart // what to do next, in full; nil for none
+	Verify      *TextPart // how to measure the saving; nil for none
 }
 
 // An Item is a term and its text.
@@ -171,6 +177,7 @@ func NewReport(s *Study, f *Facts) *Report {
 		Defaults: Grouped(f.Defaults, s.Table.Zones, s.Table.Strategies), NotGiven: len(f.Defaults), Files: f.Files,
 		RunDate: runDate(f.RunDate), Version: orElse(f.Version, "not stated"), Seed: orElse(f.Seed, "not stated"),
 		DepthUnit: s.Units.depthUnit(), FilledShare: filled(&f.Weather), Coming: f.Coming, Skill: f.Skill, Money: f.Money,
+		Next: f.Next, Verify: f.Verify,
 	}
 	if len(s.others()) > 0 {
 		r.Judged = s.judged()
@@ -206,8 +213,8 @@ func known(all []Item) []Item {
 	return slices.DeleteFunc(all, func(i Item) bool { return i.Text == "" })
 }
 
-// run names the run.
-func (r *Report) run() string {
+// Run names the run.
+func (r *Report) Run() string {
 	text := "loamledger " + r.Version + "; random seeds: " + r.Seed
 	if r.RunDate != "" {
 		text = r.RunDate + "; " + text

@@ -47,7 +47,7 @@ func BuildOf(root *Node, name string, kinds []strategy.Kind, more ...ZoneParam) 
 		return nil, b.faults.Err()
 	}
 	g := b.open(root, "scenario", "", "site", "units", "weather", "zones", "programs", "strategies", "baseline", "start", "limits",
-		"timer", "forecast", "verdict", "money")
+		"timer", "forecast", "verdict", "money", "prepared_by", "decision")
 	b.units(g)
 	b.readSite(g)
 	b.readWeather(g)
@@ -63,6 +63,8 @@ func BuildOf(root *Node, name string, kinds []strategy.Kind, more ...ZoneParam) 
 	b.schedules()
 	b.readVerdict(g)
 	b.readMoney(g)
+	b.readPrepared(g)
+	b.readDecision(g)
 	b.missForecast()
 	if err := b.faults.Err(); err != nil {
 		return nil, err

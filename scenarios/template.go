@@ -147,6 +147,10 @@ programs:                     # as set on the controller
 # money: {rates: rates.yaml}          # and meter_reads: reads.csv for real read dates, meter, prices, discount
 # money: {rates: rates.yaml, projects: [{strategy: refill when due, cost: 600 to 900, upkeep: 40, life: 10}]}    # payback, too
 
+# Who made the report, on its first sheet, and who decides by when:
+# prepared_by: {name: Rosa Field, company: Field Water Advice, contact: rosa@example.org, for: the board}    # and logo: logo.png
+# decision: {who: the board, by: 2026-03-15}
+
 # What the timer can be set to, so that a settings sheet fits it; by default a sheet refuses nothing:
 # timer: plain              # or with cycle and soak; or its values:
 # timer: {programs: 3, starts: 4, percent_step: 10%, min_minutes: 1, cycle: no}

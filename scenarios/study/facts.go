@@ -125,6 +125,10 @@ func (l *Study) Facts(t *tally.Table, date cal.Date) *plots.Facts {
 		f.Legal = strings.Join(sentences, ". ") + ". Only the limits in the scenario were checked; ask your water provider for the " +
 			"rules in force."
 	}
+	f.Prepared, f.Act = l.prepared(), l.actFact()
+	if l.Money != nil {
+		f.Meter = l.Money.Meter.Name
+	}
 	f.Defaults = l.defaults()
 	for _, file := range l.sources() {
 		f.Files = append(f.Files, plots.InputFile{Name: file.Name, SHA256: file.SHA256})

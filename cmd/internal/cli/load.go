@@ -12,6 +12,7 @@ import (
 	"strings"
 	"syscall"
 
+	"loamledger/plots"
 	"loamledger/scenarios"
 	"loamledger/scenarios/runfile"
 	"loamledger/scenarios/study"
@@ -203,6 +204,7 @@ func (in *inputs) openAt(name string, at diag.Pos) (io.ReadCloser, error) {
 type loaded struct {
 	inputs
 	*study.Study
+	logo *plots.Picture // of who made the report; nil for none
 }
 
 // load reads a scenario and its weather. All errors in the scenario are
@@ -240,6 +242,9 @@ func loadWith(name string, common scenarioFlags, flags forecastFlags) (*loaded, 
 		return nil, err
 	}
 	if err := l.readMoney(name); err != nil {
+		return nil, err
+	}
+	if err := l.readLogo(name); err != nil {
 		return nil, err
 	}
 	l.warnOfChanges()

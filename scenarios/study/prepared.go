@@ -1,0 +1,29 @@
+package study
+
+import "loamledger/plots"
+
+// prepared says who made the report; nil if the scenario does not. The logo is added by
+// who reads its file.
+func (l *Study) prepared() *plots.Prepared {
+	p := l.Scenario.Prepared
+	if p == nil {
+		return nil
+	}
+	return &plots.Prepared{Name: p.Name, Company: p.Company, Contact: p.Contact, For: p.For}
+}
+
+// actFact says who must act, and by when; empty if the scenario does not.
+func (l *Study) actFact() string {
+	d := l.Scenario.Decision
+	if d == nil {
+		return ""
+	}
+	act := "decision"
+	if d.Who != "" {
+		act += " by " + d.Who
+	}
+	if d.By != nil {
+		act += ", due on " + d.By.String()
+	}
+	return act + "; then whoever programs the controller, after asking your water provider"
+}
