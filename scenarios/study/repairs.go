@@ -221,7 +221,7 @@ func (l *Study) repairView(repairs []Repair) *View {
 	u := l.chartUnits()
 	g := &Grid{Head: []string{"repair", "zones",
 		"water\n[" + quantity.Label(quantity.Volume, l.Scenario.Units) + "]\na " +
-		"year", "stress days\na year", "runoff events\na year"}}
+			"year", "stress days\na year", "runoff events\na year"}}
 	if l.Money != nil {
 		g.Head = append(g.Head, "saved a year\n["+l.Money.Rates.Currency+"]")
 	}
