@@ -18,6 +18,9 @@ const (
 	TurfWet      AlarmCode = "turf-wet"
 	WaterFrozen  AlarmCode = "water-on-freezing-days"
 	WaterDormant AlarmCode = "water-in-dormant-months"
+
+	SavedWaterCheap AlarmCode = "saved-water-cheap"
+	HomeSaving      AlarmCode = "home-saving"
 )
 
 // An AlarmDoc describes a code.
@@ -35,6 +38,8 @@ var alarmCodes = [...]AlarmDoc{
 	{TurfWet, "turf receives implausibly much water in a year"},
 	{WaterFrozen, "a strategy waters on days with a minimum temperature below 0 °C"},
 	{WaterDormant, "a strategy waters in months in which the plants of the zone are dormant"},
+	{SavedWaterCheap, "a project saves water at an implausibly low cost"},
+	{HomeSaving, "a strategy saves more water than homes do, at a mixed meter"},
 }
 
 // AlarmCodes returns the description of every code. The slice is the caller's.

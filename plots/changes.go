@@ -20,6 +20,8 @@ type ChangeTrial struct {
 	// yearly figure has; and how many days that takes.
 	EstablishM3   float64
 	EstablishDays int
+	// EstablishStress is the stress days of new plants in that time, all zones added up.
+	EstablishStress int
 }
 
 // A ChangeFact is one change as a scenario has it.
@@ -157,14 +159,20 @@ func (s *Study) InteractionText(c *ChangeTrial) string {
 		signed(e.Sum.Stress, tenths), of(e.Interaction.M3), signed(e.Interaction.Stress, tenths))
 }
 
-// EstablishText says how much water new plants take until they are established; empty
-// if none are planted in the record.
+// EstablishText says how much water new plants take until they are established, and
+// whether it is enough; empty if none are planted in the record.
 func (s *Study) EstablishText(c *ChangeTrial) string {
 	if c.EstablishDays == 0 {
 		return ""
 	}
-	return fmt.Sprintf("Under %s new plants take %s in their first %s, until they are established; this is not part of the yearly figures.",
-		quote(s.Table.Strategies[c.Strategy]), s.Units.volumeText(c.EstablishM3), count(c.EstablishDays, "day", "days"))
+	name := quote(s.Table.Strategies[c.Strategy])
+	text := fmt.Sprintf("Under %s new plants take %s in their first %s, until they are established; this is not part of the yearly "+
+		"figures. ", name, s.Units.volumeText(c.EstablishM3), count(c.EstablishDays, "day", "days"))
+	if c.EstablishStress == 0 {
+		return text + "In that time they are never short of water."
+	}
+	return text + fmt.Sprintf("In that time they are short of water on %s, all zones added up: they may not survive. Water them more at "+
+		"first (minutes under establish).", count(c.EstablishStress, "day", "days"))
 }
 
 // changeTable shows what the changes of every strategy do; nil if none changes zones.

@@ -32,17 +32,20 @@ type Kind uint8
 
 // The chart kinds.
 const (
-	MonthsKind   Kind = iota // water applied and needed by month
-	YearsKind                // water by year
-	StressKind               // stress days by month and year
-	FlowsKind                // where the water went
-	DryKind                  // depletion over a dry season
-	RecordKind               // a weather record, not part of a study
-	DeficitKind              // water use and stress days at scaled run times, not part of a study
-	OutlookKind              // watering on forecast days after the record
-	MeasuredKind             // simulated and measured depletion, not part of a study
-	UseKind                  // measured water use and Ks, not part of a study
-	Kinds                    // how many kinds there are
+	MonthsKind     Kind = iota // water applied and needed by month
+	YearsKind                  // water by year
+	StressKind                 // stress days by month and year
+	FlowsKind                  // where the water went
+	DryKind                    // depletion over a dry season
+	RecordKind                 // a weather record, not part of a study
+	DeficitKind                // water use and stress days at scaled run times, not part of a study
+	OutlookKind                // watering on forecast days after the record
+	MeasuredKind               // simulated and measured depletion, not part of a study
+	UseKind                    // measured water use and Ks, not part of a study
+	BillMonthsKind             // water bills by month and part
+	BillBridgeKind             // from one bill to others, by part
+	BillYearsKind              // water bills by year
+	Kinds                      // how many kinds there are
 )
 
 // An Axis is shared by all panels of a chart.

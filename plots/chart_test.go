@@ -181,8 +181,10 @@ func TestDrySeasonMarksStress(t *testing.T) {
 	nan := math.NaN()
 	s := tiny()
 	s.Units = plots.SI
-	tr := &plots.DepletionTrace{Zone: "lawn", Start: cal.Of(2001, 6, 1), Strategies: []string{"fixed"}, TAWMM: 40,
-		LowQuarterMM: [][]float64{{10, 20, 21, nan, 30}}, RAWMM: []float64{20, 20, 20, 20, 20}, RainMM: []float64{0, 0, 3, 0, 0},
+	tr := &plots.DepletionTrace{Zone: "lawn", Start: cal.Of(2001, 6, 1), Strategies: []string{"fixed"},
+		TAWMM:        [][]float64{{40, 40, 40, 40, 40}},
+		LowQuarterMM: [][]float64{{10, 20, 21, nan, 30}}, RAWMM: [][]float64{{20, 20, 20, 20, 20}},
+		RainMM: []float64{0, 0, 3, 0, 0},
 		Stress: [][]bool{{false, false, true, true, false}}, Browning: [][]bool{{false, false, false, true, false}}}
 	c := plots.DrySeason(s, tr)
 	if want := "2 stress days, 1 browning day"; c.Panels[0].Note != want {
@@ -230,8 +232,9 @@ func near(t *testing.T, what string, got, want float64) {
 func TestZonesOfOneNameHaveFilesOfTheirOwn(t *testing.T) {
 	s := tiny()
 	for _, zone := range []string{"Lawn/1", "lawn 1", "草地", "???"} {
-		s.Traces = append(s.Traces, plots.DepletionTrace{Zone: zone, Start: s.From, TAWMM: 40, RAWMM: []float64{20}, RainMM: []float64{0},
-			Strategies: []string{"fixed"}, LowQuarterMM: [][]float64{{1}}, Stress: [][]bool{{false}}, Browning: [][]bool{{false}}})
+		s.Traces = append(s.Traces, plots.DepletionTrace{Zone: zone, Start: s.From, TAWMM: [][]float64{{40}},
+			RAWMM: [][]float64{{20}}, RainMM: []float64{0}, Strategies: []string{"fixed"}, LowQuarterMM: [][]float64{{1}},
+			Stress: [][]bool{{false}}, Browning: [][]bool{{false}}})
 	}
 	seen := map[string]bool{}
 	for _, c := range plots.Charts(s) {
@@ -246,7 +249,7 @@ func TestZonesOfOneNameHaveFilesOfTheirOwn(t *testing.T) {
 // by the same words and say whose days they are.
 func TestGradesHaveOneLegend(t *testing.T) {
 	s := tiny()
-	tr := &plots.DepletionTrace{Zone: "lawn", Start: s.From, TAWMM: 40, RAWMM: []float64{20}, RainMM: []float64{0},
+	tr := &plots.DepletionTrace{Zone: "lawn", Start: s.From, TAWMM: [][]float64{{40}}, RAWMM: [][]float64{{20}}, RainMM: []float64{0},
 		Strategies: []string{"fixed"}, LowQuarterMM: [][]float64{{1}}, Stress: [][]bool{{true}}, Browning: [][]bool{{true}}}
 	for _, c := range []plots.Chart{plots.Stress(s), plots.DrySeason(s, tr)} {
 		var labels []string

@@ -2,6 +2,7 @@ package plots
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"loamledger/sim/tally"
@@ -9,31 +10,42 @@ import (
 )
 
 // DrySeason returns the depletion of one zone over the days of trace t: a
-// panel for each strategy with RAW and TAW, below the rain. Stress days of the
+// panel for each strategy with RAW and TAW, below the rain. RAW and TAW are those of
+// the zone as the strategy has it on each day. Stress days of the
 // whole zone are shaded from RAW to TAW; browning days of its driest quarter are
-// a lane below TAW.
+// a lane below the largest TAW.
 func DrySeason(s *Study, t *DepletionTrace) Chart {
 	c := s.frame(DryKind, "dry-season-"+slug(t.Zone), "")
-	u, n := s.Units, len(t.RAWMM)
+	u, n := s.Units, len(t.RainMM)
 	c.From, c.To = t.Start, t.Start+cal.Date(n)-1
 	c.Title = fmt.Sprintf("Root-zone depletion in a dry season, %s: %s", dates(c.From, c.To), t.Zone)
 	x := make([]float64, n)
 	for i := range x {
 		x[i] = float64(i)
 	}
-	raw := u.depths(t.RAWMM)
-	var alt []string
+	var alt, changed []string
 	var most, fewest, mostBrown, fewestBrown leader
-	taw := u.depth(t.TAWMM)
+	taw := 0.0 // the largest
+	for st := range t.Strategies {
+		taw = max(taw, slices.Max(u.depths(t.TAWMM[st])))
+	}
 	lane := [2]float64{taw * 1.05, taw * 1.12}
 	for st, name := range t.Strategies {
-		low := u.depths(t.LowQuarterMM[st])
+		low, raw, own := u.depths(t.LowQuarterMM[st]), u.depths(t.RAWMM[st]), u.depths(t.TAWMM[st])
 		p := Panel{Title: name, Reference: name == tally.NoWater || name == tally.LeastWater}
-		stress := onDays(Stressed, x, t.Stress[st], func(i int) (float64, float64) { return raw[i], taw })
+		stress := onDays(Stressed, x, t.Stress[st], func(i int) (float64, float64) { return raw[i], own[i] })
 		brown := onDays(Browned, x, t.Browning[st], func(int) (float64, float64) { return lane[0], lane[1] })
 		days, brownDays := yes(t.Stress[st]), yes(t.Browning[st])
 		p.Note = grades(float64(days), float64(brownDays))
-		p.Series = []Series{stress, brown, {Form: Rule, Role: EmptyLine, Y: []float64{taw}}, {Form: Line, Role: StressLine, X: x, Y: raw}}
+		empty := Series{Form: Rule, Role: EmptyLine, Y: own[:1]}
+		if slices.Min(own) != slices.Max(own) {
+			empty = Series{Form: Line, Role: EmptyLine, X: x, Y: own}
+		}
+		p.Series = []Series{stress, brown, empty, {Form: Line, Role: StressLine, X: x, Y: raw}}
+		if t.changes(st) {
+			changed = append(changed, quote(name))
+			p.Title = name + ", zone changed"
+		}
 		p.Series = append(p.Series, Series{Form: Line, Role: Deficit, X: x, Y: low})
 		c.Panels = append(c.Panels, p)
 		alt = append(alt, name+": "+p.Note)
@@ -75,10 +87,21 @@ func DrySeason(s *Study, t *DepletionTrace) Chart {
 		"after the day’s irrigation and rain and before the plants use water. Both kinds of days are judged by the water used in " +
 		"seven days, so they begin some days after the line passes RAW and end some days after watering. Counts are those of this " +
 		"zone on the days shown; the comparison of strategies has means over all zones."}
+	if len(changed) > 0 {
+		c.Notes = append(c.Notes, "RAW and TAW follow, day by day, the changes of plants, soil or roots that are part of "+
+			listedOf(changed)+"; in the other panels the zone is as it is now.")
+	}
 	c.Alt = fmt.Sprintf("Line charts of root-zone depletion of %s, one per strategy, "+
 		"with lines for RAW and for no water left, and marks on stress and browning days. %s.",
 		t.Zone, strings.Join(alt, ". "))
 	return c
+}
+
+// changes reports whether RAW or TAW under a strategy are not those of the zone as it
+// is, which the reference without watering has.
+func (t *DepletionTrace) changes(st int) bool {
+	as := slices.Index(t.Strategies, tally.NoWater)
+	return as >= 0 && !(slices.Equal(t.RAWMM[st], t.RAWMM[as]) && slices.Equal(t.TAWMM[st], t.TAWMM[as]))
 }
 
 // depths converts a column of depths [mm]; NaN stays.

@@ -83,6 +83,9 @@ func (s *Study) options(f *Facts, at int) Table {
 	if worst {
 		t.Head, t.Beside = append(t.Head, "Worst zone: thirsty days"+s.typical()), append(t.Beside, "")
 	}
+	if s.Allowance != nil {
+		t.Head = append(t.Head, "Within allowance")
+	}
 	t.Head = append(t.Head, "Allowed", "Meets the rule")
 	t.Words = make([]bool, len(t.Head))
 	for st := range s.own() {
@@ -99,6 +102,9 @@ func (s *Study) options(f *Facts, at int) Table {
 		row.About = sentences(s.aboutLine(f, st), why)
 		if worst {
 			row.Cells, row.Beside = append(row.Cells, s.worstCell(st)), append(row.Beside, "")
+		}
+		if s.Allowance != nil {
+			row.Cells = append(row.Cells, s.Allowance.Kept[st].cell())
 		}
 		row.Cells = append(row.Cells, s.allowed(f, st), meets)
 		t.Rows = append(t.Rows, row)

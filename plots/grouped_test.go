@@ -109,10 +109,11 @@ func TestInventedWeatherIsToldOnce(t *testing.T) {
 // TestTiesAreNotNamedAlone: of three strategies of 2 stress days none is named
 // without the others.
 func TestTiesAreNotNamedAlone(t *testing.T) {
-	tr := &DepletionTrace{Zone: "lawn", Start: cal.Of(2001, 6, 1), Strategies: []string{"A", "B", "C", "D"}, TAWMM: 40,
+	tr := &DepletionTrace{Zone: "lawn", Start: cal.Of(2001, 6, 1), Strategies: []string{"A", "B", "C", "D"},
 		LowQuarterMM: [][]float64{{30, 30, 10}, {30, 30, 10}, {10, 10, 10}, {10, 30, 30}},
-		RAWMM:        []float64{20, 20, 20}, RainMM: []float64{0, 0, 0}}
+		RainMM:       []float64{0, 0, 0}}
 	for _, low := range tr.LowQuarterMM {
+		tr.RAWMM, tr.TAWMM = append(tr.RAWMM, []float64{20, 20, 20}), append(tr.TAWMM, []float64{40, 40, 40})
 		on := make([]bool, len(low))
 		for i := range on {
 			on[i] = low[i] > 20

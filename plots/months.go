@@ -19,6 +19,9 @@ func Months(s *Study) Chart {
 	var over, under monthLeader
 	for m := range 12 {
 		high = max(high, u.depth(need[m]), u.depth(fall[m]))
+		if s.Allowance != nil {
+			high = max(high, u.depth(s.Allowance.MonthMM[m]))
+		}
 	}
 	var alt []string
 	for st := range s.own() {
@@ -40,6 +43,14 @@ func Months(s *Study) Chart {
 		}
 		p.Note = fmt.Sprintf("%s %s; need %s", u.depthWords(total), s.per(), u.depthWords(needed))
 		p.Series = []Series{bars, drops, line}
+		if a := s.Allowance; a != nil {
+			allowed := Series{Form: Steps, Role: AllowedWater, Width: 1, X: line.X}
+			for m := range 12 {
+				allowed.Y = append(allowed.Y, u.depth(a.MonthMM[m]))
+			}
+			p.Series = append(p.Series, allowed)
+			p.Note += fmt.Sprintf("; %s of the allowance", percent(a.Kept[st].Share))
+		}
 		c.Panels = append(c.Panels, p)
 		alt = append(alt, fmt.Sprintf("%s: %s applied %s, %s needed", p.Title, u.depthWords(total), s.per(), u.depthWords(needed)))
 	}
@@ -49,6 +60,9 @@ func Months(s *Study) Chart {
 	c.Keys = []Key{
 		{Form: Bars, Role: Applied, Label: "applied"}, {Form: Line, Role: Need, Label: "need: " + tally.LeastWater},
 		{Form: Line, Role: RainFall, Label: "rain"},
+	}
+	if s.Allowance != nil {
+		c.Keys = append(c.Keys, Key{Form: Line, Role: AllowedWater, Label: "allowance"})
 	}
 	c.See = "No strategy applies more in any month than an evenly watered zone needs."
 	largest := func(l *monthLeader) string {
@@ -62,7 +76,13 @@ func Months(s *Study) Chart {
 	if under.value > leastShortfall(u) {
 		c.See += " The largest shortfall is " + largest(&under) + "."
 	}
+	if see := s.allowanceSee(); see != "" {
+		c.See += " " + see
+	}
 	c.Alt = "Bar charts of water applied by month with lines for need and rain, one chart per strategy. " + strings.Join(alt, ". ") + "."
+	if s.Allowance != nil {
+		c.Alt += " " + s.allowanceSee()
+	}
 	basis := s.Table.Basis()
 	c.Notes = []string{basis.Sentence() + " The need assumes perfect foresight and perfectly even watering. " +
 		"Over the whole record no schedule keeps water from getting scarce with less, though plants tolerate some of that; in a single " +

@@ -51,32 +51,41 @@ type Role uint8
 
 // The roles.
 const (
-	Applied    Role = iota // gross irrigation
-	Need                   // the least-water reference
-	RainFall               // rain
-	Deficit                // depletion of the low quarter
-	StressLine             // RAW
-	EmptyLine              // TAW
-	Stressed               // stress days of the whole zone
-	Browned                // browning days of the driest quarter, in a calendar by class
-	ToPlants               // stayed in the root zone
-	RanOff                 // runoff
-	Percolated             // drained below the root zone
-	ToAir                  // spray loss, rain that evaporated
-	Heat                   // stress days of a month, by class
-	Warmth                 // from the mean lowest to the mean highest temperature
-	Extremes               // from the lowest to the highest value of some days
-	ClearSky               // radiation of a clear sky
-	Sunshine               // solar radiation
-	RefET                  // reference ET of a whole year
-	PartRefET              // reference ET of an incomplete or excluded year
-	Gap                    // no value
-	PutIn                  // a filled value
-	MadeUp                 // a synthetic value
-	Cut                    // water use and stress days at scaled run times
-	Today                  // the setting as it is today
-	Observed               // measured in the soil
-	Roles                  // how many roles there are
+	Applied       Role = iota // gross irrigation
+	Need                      // the least-water reference
+	RainFall                  // rain
+	Deficit                   // depletion of the low quarter
+	StressLine                // RAW
+	EmptyLine                 // TAW
+	Stressed                  // stress days of the whole zone
+	Browned                   // browning days of the driest quarter, in a calendar by class
+	ToPlants                  // stayed in the root zone
+	RanOff                    // runoff
+	Percolated                // drained below the root zone
+	ToAir                     // spray loss, rain that evaporated
+	Heat                      // stress days of a month, by class
+	Warmth                    // from the mean lowest to the mean highest temperature
+	Extremes                  // from the lowest to the highest value of some days
+	ClearSky                  // radiation of a clear sky
+	Sunshine                  // solar radiation
+	RefET                     // reference ET of a whole year
+	PartRefET                 // reference ET of an incomplete or excluded year
+	Gap                       // no value
+	PutIn                     // a filled value
+	MadeUp                    // a synthetic value
+	Cut                       // water use and stress days at scaled run times
+	Today                     // the setting as it is today
+	Observed                  // measured in the soil
+	AllowedWater              // what a rule allows
+	FixedPart                 // fixed charges of a bill
+	IndoorPart                // water used indoors
+	OutdoorPart               // water used outdoors
+	SewerPart                 // sewer
+	SurchargePart             // surcharges and taxes
+	BillRises                 // a step of a bill up
+	BillFalls                 // a step of a bill down
+	WholeBill                 // a whole bill
+	Roles                     // how many roles there are
 )
 
 // A Hatch is drawn over a fill, so that fills of similar lightness differ.
@@ -154,6 +163,24 @@ func (r Role) Style(class float64) Style {
 		return Style{Fill: ink(inkBlack), Stroke: ink(inkBlack), WidthPt: 1, DotPt: 7.5, CasePt: 1}
 	case Observed:
 		return Style{Fill: ink(inkSky), Stroke: ink(inkBlue), WidthPt: 1.7, DotPt: 3}
+	case AllowedWater:
+		return Style{Stroke: ink(inkVermillion), WidthPt: 1.8, DashPt: []float64{5, 1.6}, CasePt: 0.7}
+	case FixedPart:
+		return Style{Fill: tint(inkBlack, 0.35), Stroke: ink(inkBlack), WidthPt: 0.5}
+	case IndoorPart:
+		return Style{Fill: tint(inkSky, 0.35), Stroke: shade(inkSky, 0.5), WidthPt: 0.5, Hatch: Dots}
+	case OutdoorPart:
+		return Style{Fill: ink(inkBlue), Stroke: ink(inkBlue), WidthPt: 0.5}
+	case SewerPart:
+		return Style{Fill: tint(inkPurple, 0.75), Stroke: ink(inkBlack), WidthPt: 0.5, Hatch: Upright}
+	case SurchargePart:
+		return Style{Fill: tint(inkOrange, 0.6), Stroke: ink(inkBlack), WidthPt: 0.6, Hatch: Rising}
+	case BillRises:
+		return Style{Fill: tint(inkVermillion, 0.6), Stroke: ink(inkBlack), WidthPt: 0.6, Hatch: Rising}
+	case BillFalls:
+		return Style{Fill: ink(inkGreen), Stroke: shade(inkGreen, 0.6), WidthPt: 0.5}
+	case WholeBill:
+		return Style{Fill: tint(inkBlack, 0.55), Stroke: ink(inkBlack), WidthPt: 0.5}
 	}
 	panic("plots: unknown role")
 }

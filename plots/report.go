@@ -48,6 +48,8 @@ type Facts struct {
 	KSets     string        // sets of the plant coefficients
 	Coming    *TextPart     // what strategies would do on forecast days after the record; nil for none
 	Money     *TextPart     // what the water of each strategy costs; nil without rates
+	Allowance *TextPart     // the water that a rule allows; nil if no rule is given
+	Within    string        // which options stay within it, in a sentence; empty for none
 	Next      *TextPart     // what to measure, to repair and to do when; nil if not worked out
 	Verify    *TextPart     // how to measure the saving; nil if not worked out
 	Skill     *TextPart     // how good the forecasts were; nil for none
@@ -157,6 +159,7 @@ type Report struct {
 	Coming      *TextPart // the coming days, apart from history; nil for none
 	Skill       *TextPart // the skill of the forecasts; nil for none
 	Money       *TextPart // water bills; nil without rates
+	Allowance   *TextPart // the water that a rule allows; nil without one
 	Next        *TextPart // what to do next, in full; nil for none
 	Verify      *TextPart // how to measure the saving; nil for none
 }
@@ -176,7 +179,7 @@ func NewReport(s *Study, f *Facts) *Report {
 		Comparison: s.comparison(f), Weather: f.Weather,
 		Defaults: Grouped(f.Defaults, s.Table.Zones, s.Table.Strategies), NotGiven: len(f.Defaults), Files: f.Files,
 		RunDate: runDate(f.RunDate), Version: orElse(f.Version, "not stated"), Seed: orElse(f.Seed, "not stated"),
-		DepthUnit: s.Units.depthUnit(), FilledShare: filled(&f.Weather), Coming: f.Coming, Skill: f.Skill, Money: f.Money,
+		DepthUnit: s.Units.depthUnit(), FilledShare: filled(&f.Weather), Coming: f.Coming, Skill: f.Skill, Money: f.Money, Allowance: f.Allowance,
 		Next: f.Next, Verify: f.Verify,
 	}
 	if len(s.others()) > 0 {

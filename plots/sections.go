@@ -31,6 +31,7 @@ func (r *Report) Sections() []Section {
 		}
 	}
 	part("money", "Water bills", r.Label, r.Money)
+	part("allowance", "Allowance", r.Label, r.Allowance)
 	part("next", "What to do next, in full", "", r.Next)
 	part("verify", "Measuring the saving", "", r.Verify)
 	part("skill", "How good the forecasts were", "", r.Skill)

@@ -23,6 +23,9 @@ type Study struct {
 	Rules    *VerdictRules // nil for the defaults
 	Next     *NextTry      // what would make an option ready; nil if none is known
 	Filled   []bool        // by day from From: filled or synthetic weather; nil for none
+	// Allowance is the water that a rule allows; nil for none.
+	Allowance *AllowanceLine
+	Bills     *Bills // nil without rates
 }
 
 // A DepletionTrace is one zone over the days shown, under every strategy. Slices
@@ -34,9 +37,10 @@ type DepletionTrace struct {
 	LowQuarterMM [][]float64 // by strategy, then day: depletion of the driest quarter after irrigation and rain
 	Stress       [][]bool    // by strategy, then day: a stress day of the whole zone
 	Browning     [][]bool    // by strategy, then day: a browning day of the driest quarter
-	RAWMM        []float64   // by day
-	RainMM       []float64   // by day
-	TAWMM        float64
+	// RAWMM and TAWMM are by strategy, then day: those of the zone as the strategy has
+	// it on that day.
+	RAWMM, TAWMM [][]float64
+	RainMM       []float64 // by day
 }
 
 // Charts returns every chart of the study, in the order of the report.
@@ -56,6 +60,7 @@ func Charts(s *Study) []Chart {
 		taken[c.Name] = true
 		out = append(out, c)
 	}
+	out = append(out, BillCharts(s)...)
 	for i := range out {
 		if note := s.filledNote(&out[i]); note != "" {
 			out[i].Notes = append(out[i].Notes, note)

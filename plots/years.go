@@ -50,23 +50,7 @@ func Years(s *Study) Chart {
 		}
 		c.Panels = append(c.Panels, p)
 	}
-	c.X = Axis{Label: "year, from the wettest to the driest", Min: 0.5, Max: float64(max(n, 1)) + 0.5, Plain: true}
-	for i, y := range ranked.Years {
-		label := "’" + ranked.Name(y)[2:]
-		switch y {
-		case ranked.Dry:
-			label += "\ndry"
-		case ranked.Median:
-			label += "\nmedian"
-		case ranked.Wet:
-			label += "\nwet"
-		default:
-			if n > 20/columns(s.own()) {
-				continue // there is room for the named years only
-			}
-		}
-		c.X.Ticks = append(c.X.Ticks, Tick{At: float64(i + 1), Label: label})
-	}
+	c.X = s.yearAxis(&ranked, s.own())
 	c.Y = scaleTo("water applied to the whole site", unit, high/per, 5)
 	c.Columns, c.HeightPt = columns(len(c.Panels)), 92
 	c.Keys = []Key{{Form: Bars, Role: Applied, Label: "applied"}, {Form: Line, Role: Need, Label: "need: " + tally.LeastWater}}
@@ -89,6 +73,30 @@ func Years(s *Study) Chart {
 		}
 	}
 	return c
+}
+
+// yearAxis returns an axis of the ranked years, at 1 and up, for charts of the given
+// number of panels.
+func (s *Study) yearAxis(ranked *tally.Ranked, panels int) Axis {
+	n := len(ranked.Years)
+	ax := Axis{Label: "year, from the wettest to the driest", Min: 0.5, Max: float64(max(n, 1)) + 0.5, Plain: true}
+	for i, y := range ranked.Years {
+		label := "’" + ranked.Name(y)[2:]
+		switch y {
+		case ranked.Dry:
+			label += "\ndry"
+		case ranked.Median:
+			label += "\nmedian"
+		case ranked.Wet:
+			label += "\nwet"
+		default:
+			if n > 20/columns(panels) {
+				continue // there is room for the named years only
+			}
+		}
+		ax.Ticks = append(ax.Ticks, Tick{At: float64(i + 1), Label: label})
+	}
+	return ax
 }
 
 // dryMeaning says what the dry year of n whole years represents.

@@ -22,7 +22,9 @@ type builder struct {
 	params []ZoneParam      // of a zone
 	exact  map[*Node]string // numbers and words read, written exactly
 	readAs map[*Node]string // what words were understood as, where written otherwise
-	shut   map[int]bool     // programs reported as outside the limits
+	// unnamed is set if a controller or meter has no valid name.
+	unnamed bool
+	shut    map[int]bool // programs reported as outside the limits
 	// plantsListed is set once an error has listed all plants.
 	plantsListed bool
 }
@@ -47,22 +49,25 @@ func BuildOf(root *Node, name string, kinds []strategy.Kind, more ...ZoneParam) 
 		return nil, b.faults.Err()
 	}
 	g := b.open(root, "scenario", "", "site", "units", "weather", "zones", "programs", "strategies", "baseline", "start", "limits",
-		"timer", "forecast", "verdict", "money", "prepared_by", "decision")
+		"timer", "controllers", "meters", "forecast", "verdict", "money", "allowance", "prepared_by", "decision")
 	b.units(g)
 	b.readSite(g)
 	b.readWeather(g)
 	b.readForecast(g)
 	b.readStart(g)
 	b.nameZones(g)
+	b.readDevices(g)
 	b.readZones(g)
 	b.readPrograms(g)
 	b.readLimits(g)
 	b.readTimer(g)
+	b.fullControllers()
 	b.readStrategies(g, kinds)
 	b.readBaseline(g)
 	b.schedules()
 	b.readVerdict(g)
 	b.readMoney(g)
+	b.readAllowance(g)
 	b.readPrepared(g)
 	b.readDecision(g)
 	b.missForecast()

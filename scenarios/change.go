@@ -1,7 +1,6 @@
 package scenarios
 
 import (
-	"math"
 	"slices"
 	"strings"
 
@@ -64,11 +63,11 @@ type Changed struct {
 	Before, After ZoneValue
 }
 
-// The tolerance of plants until they are established, and the coefficient of ground
+// NewPlantTolerance is the tolerance of plants until they are established; deadK is the coefficient of ground
 // whose plants are dead.
 const (
-	establishing = 0.9
-	deadK        = 0.15
+	NewPlantTolerance = 0.9
+	deadK             = 0.15
 )
 
 const (
@@ -108,7 +107,9 @@ func inChange() []string {
 }
 
 // unchangeable are the keys of a zone that are no property of the place.
-func unchangeable() []string { return []string{"name", "strips", "balance", "storage"} }
+func unchangeable() []string {
+	return []string{"name", "controller", "meter", "strips", "balance", "storage"}
+}
 
 // changesKey is the key of changes in a strategy.
 const changesKey = "changes"
@@ -255,7 +256,7 @@ func (g group) readPlanting(c *Change) {
 		dflt: ourChoice(1, "new plants use what established ones use; our choice")})
 	out.Minutes, _ = e.number(want{key: "minutes", shape: shape{dim: quantity.Fraction}, max: 10,
 		dflt: ourChoice(1, "no extra water; our choice")})
-	g.defaulted(e.path("tolerance"), shape{dim: quantity.Fraction}, ourChoice(establishing, establishingSource))
+	g.defaulted(e.path("tolerance"), shape{dim: quantity.Fraction}, ourChoice(NewPlantTolerance, establishingSource))
 	if lengthOK {
 		out.Days = int(length)
 		c.Establish = out
@@ -302,9 +303,6 @@ func (c *Change) MinutesText() string {
 	return minutesRules()[c.Minutes]
 }
 
-// CostKnown reports whether the cost is given.
-func (c *Change) CostKnown() bool { return !math.IsNaN(c.Cost) }
-
 // Until returns the first day on which everything that the change begins is
 // complete; 0 for a change of the whole record.
 func (c *Change) Until() cal.Date {
@@ -312,6 +310,12 @@ func (c *Change) Until() cal.Date {
 		return c.From
 	}
 	return c.From + cal.Date(c.Establish.Days)
+}
+
+// Nothing reports whether the change leaves everything as it is: it restates values.
+func (c *Change) Nothing() bool {
+	return len(c.Values) == 0 && !c.Taken && !c.Planting && c.RemovalDays == 0 && c.Establish == nil &&
+		(c.Minutes != ByPercent || c.Share == 1)
 }
 
 // A Stage is a strategy's zones as its changes leave them from a date on: those of

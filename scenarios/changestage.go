@@ -3,7 +3,6 @@ package scenarios
 import (
 	"slices"
 
-	"loamledger/sim"
 	"loamledger/sim/strategy"
 	"loamledger/weather/cal"
 )
@@ -152,14 +151,14 @@ func (c *changer) stage(which []int, date cal.Date, first bool) (strategy.Stretc
 			if first || change.From == 0 || !change.Zones[z] {
 				continue
 			}
-			since := int(date - change.From)
+			dead, grows, since := change.Phase(z, date)
 			s.Anew[z] = s.Anew[z] || since == 0 && change.Planting || change.RemovalDays > 0 && since == -change.RemovalDays
-			if since < 0 && since >= -change.RemovalDays {
+			if dead {
 				zone.die()
 				run, percent = 0, 0
 			}
-			if e := change.Establish; e != nil && since >= 0 && since < e.Days {
-				factor := e.of(&zone, since)
+			if grows {
+				factor := change.Establish.of(&zone, since)
 				run, percent = run*factor, percent*factor
 				s.Establishing[z] = true
 			}
@@ -180,12 +179,29 @@ func (z *Zone) die() {
 	z.ToleranceR7, z.BrowningR7 = 0, 0
 }
 
+// Ramp returns the share of its full value that a value has so many days after planting,
+// from 0, which is first on the first day and 1 in the end. It is that of the middle of
+// the week.
+func (e *Establish) Ramp(first float64, since int) float64 {
+	step := since / growDays * growDays
+	share := min((float64(step)+float64(min(growDays, e.Days-step))/2)/float64(e.Days), 1)
+	return first + share*(1-first)
+}
+
+// Phase says what becomes of plants in a zone on a date because of the change: dead, or
+// the days since the planting of new ones that are not yet established, from 0.
+func (c *Change) Phase(zone int, date cal.Date) (dead, grows bool, since int) {
+	if c.From == 0 || !c.Zones[zone] {
+		return false, false, 0
+	}
+	since = int(date - c.From)
+	return since < 0 && since >= -c.RemovalDays, c.Establish != nil && since >= 0 && since < c.Establish.Days, since
+}
+
 // of makes a zone that of the step that begins so many days after planting, and
 // returns the factor on run times. The values of a step are those of its middle.
 func (e *Establish) of(z *Zone, since int) (minutes float64) {
-	step := since / growDays * growDays
-	share := min((float64(step)+float64(min(growDays, e.Days-step))/2)/float64(e.Days), 1)
-	ramp := func(first float64) float64 { return first + share*(1-first) }
+	ramp := func(first float64) float64 { return e.Ramp(first, since) }
 	if full := z.RootDepthM; full > 0 && e.RootDepthM < full {
 		f := ramp(e.RootDepthM / full)
 		z.RootDepthM *= f
@@ -194,12 +210,12 @@ func (e *Establish) of(z *Zone, since int) (minutes float64) {
 	if f := ramp(e.KShare); f != 1 {
 		z.scaleK(f)
 	}
-	z.ToleranceR7 = max(z.ToleranceR7, establishing)
+	z.ToleranceR7 = max(z.ToleranceR7, NewPlantTolerance)
 	return ramp(e.Minutes)
 }
 
 func (z *Zone) scaleK(f float64) {
-	var own sim.Zone = z.Zone
+	own := z.Zone
 	own.ScaleK(f)
 	z.Zone = own
 }

@@ -40,10 +40,8 @@ func (b *builder) readLimits(top group) {
 		l.ExemptManual, _ = g.flag(n, "exempt_manual")
 		g.givenWord(g.path("exempt_manual"), n)
 	}
-	if g.node.Get("flow") != nil {
-		l.CapacityLMin, _ = g.number(want{key: "flow", shape: shape{dim: quantity.Flow}, min: leastMainLMin, max: 1e5,
-			fix: "write the flow that meter, main and pump allow, such as 40 gpm"})
-	}
+	g.limitsFlow()
+	l.CapacityLMin = b.sc.Meters[0].FlowLMin
 	word := "omit"
 	if g.node.Get("on_conflict") != nil {
 		word, _ = g.choice("on_conflict", []string{"omit", "flag"})
@@ -91,19 +89,7 @@ func (g group) rule(name string) strategy.Rule {
 		r.Days, _ = g.dayRule(n, "days")
 	}
 	if n := g.has("window"); n != nil {
-		for _, item := range g.items(n) {
-			if w, ok := g.window(item); ok {
-				r.Windows = append(r.Windows, w)
-			}
-		}
-		for i, w := range r.Windows {
-			for _, v := range r.Windows[:i] {
-				if overlap(w, v) {
-					g.fault(diag.Conflict, n.Pos, "write windows that do not overlap", "%s: two windows overlap", g.where)
-				}
-			}
-		}
-		g.givenList(g.path("window"), n, g.items(n))
+		r.Windows = g.windows(n)
 	}
 	if g.node.Get("max_minutes") != nil {
 		r.MaxMinutes, _ = g.number(want{key: "max_minutes", shape: shape{dim: quantity.Duration}, min: 0.5, max: dayMinutes,
@@ -117,6 +103,24 @@ func (g group) rule(name string) strategy.Rule {
 		r.Exempt = g.zoneNames(n, "exempt")
 	}
 	return r
+}
+
+// windows reads the parts of the day in which watering is allowed.
+func (g group) windows(n *Node) (out []simclock.Window) {
+	for _, item := range g.items(n) {
+		if w, ok := g.window(item); ok {
+			out = append(out, w)
+		}
+	}
+	for i, w := range out {
+		for _, v := range out[:i] {
+			if overlap(w, v) {
+				g.fault(diag.Conflict, n.Pos, "write windows that do not overlap", "%s: two windows overlap", g.where)
+			}
+		}
+	}
+	g.givenList(g.path("window"), n, g.items(n))
+	return out
 }
 
 // window reads a part of the day such as 20:00-06:00.

@@ -16,7 +16,6 @@ import (
 type Money struct {
 	Pos       diag.Pos
 	Rates     File
-	Reads     *File     // real read dates of the meter; nil for calendar months
 	Meter     string    // of the account in the rates; empty if it has only one
 	Prices    *cal.Date // day whose prices count in all years; nil for the newest
 	Projects  []Project
@@ -45,7 +44,7 @@ func (b *builder) readMoney(top group) {
 	if n == nil {
 		return
 	}
-	g := b.open(n, "money", "money", "rates", "meter_reads", "meter", "prices", "projects", "discount")
+	g := b.open(n, "money", "money", "rates", "meter", "prices", "projects", "discount")
 	if g.node == nil {
 		return
 	}
@@ -55,7 +54,6 @@ func (b *builder) readMoney(top group) {
 	} else {
 		g.missing("rates", "add rates: rates.yaml, the file of what water costs", "rates: rates.yaml")
 	}
-	m.Reads = g.oneFile("meter_reads")
 	if w, ok := g.word("meter"); ok {
 		m.Meter, m.MeterPos = strings.TrimSpace(w.Text), w.Pos
 		g.givenWord(g.path("meter"), w)

@@ -11,6 +11,9 @@ import (
 type OldKey struct {
 	Place    string // keys above it, without names of zones, strategies and stages, such as "strategies.hold.rain"; "" is the top
 	Old, New string
+	// Moved is what to write instead, at the top of the scenario, if the key went
+	// there; its verb is for the value.
+	Moved string
 }
 
 // OldKeys returns every key that was renamed, by place. Places are in today's
@@ -18,44 +21,45 @@ type OldKey struct {
 // from this list.
 func OldKeys() []OldKey {
 	return []OldKey{
-		{"strategies", "skip", "hold"},
-		{"strategies.hold", "freeze", "frost"},
-		{"strategies.hold.rain", "above", "at_least"},
-		{"strategies.hold.rain", "fails", "miss_rate"},
-		{"strategies.hold.forecast", "above", "at_least"},
-		{"strategies.hold.forecast", "probability", "min_probability"},
-		{"strategies.hold.forecast", "most", "max_held"},
-		{"strategies.et_percent", "design", "design_eto"},
-		{"strategies.et_percent", "over", "days"},
-		{"strategies.et_percent", "count_rain", "subtract_rain"},
-		{"strategies.et_percent", "least", "min"},
-		{"strategies.et_percent", "most", "max"},
-		{"strategies.habit", "towards", "target"},
-		{"strategies.habit", "late_least", "min_delay"},
-		{"strategies.habit", "late_most", "max_delay"},
-		{"strategies.habit", "up", "raise_by"},
-		{"strategies.habit", "seen", "visible_below"},
-		{"strategies.habit", "after", "raise_after"},
-		{"strategies.habit", "calm", "lower_after"},
-		{"strategies.season", "clear_days", "frost_free_days"},
-		{"strategies.sensor", "reads", "read_zone"},
-		{"strategies.refill", "whatever_beyond", "override_beyond"},
-		{"strategies.refill", "believes_storage", "assumed_storage"},
-		{"strategies.refill", "believes_rate", "assumed_rate"},
-		{"strategies.refill", "believes_k", "assumed_k"},
-		{"strategies.refill", "believes_rain", "assumed_rain"},
-		{"strategies.refill", "believes_rain_scatter", "assumed_rain_error"},
-		{"zones.sprinkler", "cans", "catch_cans"},
-		{"zones.sprinkler", "loss", "spray_loss"},
-		{"zones.sprinkler", "broken", "broken_heads"},
-		{"limits", "exempt_by_hand", "exempt_manual"},
-		{"limits", "what_does_not_fit", "on_conflict"},
-		{"limits", "most_minutes", "max_minutes"},
-		{"limits.stages", "most_minutes", "max_minutes"},
-		{"weather", "declared", "layout_file"},
-		{"weather", "dew_point_below", "dew_point_offset"},
-		{"weather", "coast", "coastal"},
-		{"weather", "usual_wind", "default_wind"},
+		{Place: "strategies", Old: "skip", New: "hold"},
+		{Place: "strategies.hold", Old: "freeze", New: "frost"},
+		{Place: "strategies.hold.rain", Old: "above", New: "at_least"},
+		{Place: "strategies.hold.rain", Old: "fails", New: "miss_rate"},
+		{Place: "strategies.hold.forecast", Old: "above", New: "at_least"},
+		{Place: "strategies.hold.forecast", Old: "probability", New: "min_probability"},
+		{Place: "strategies.hold.forecast", Old: "most", New: "max_held"},
+		{Place: "strategies.et_percent", Old: "design", New: "design_eto"},
+		{Place: "strategies.et_percent", Old: "over", New: "days"},
+		{Place: "strategies.et_percent", Old: "count_rain", New: "subtract_rain"},
+		{Place: "strategies.et_percent", Old: "least", New: "min"},
+		{Place: "strategies.et_percent", Old: "most", New: "max"},
+		{Place: "strategies.habit", Old: "towards", New: "target"},
+		{Place: "strategies.habit", Old: "late_least", New: "min_delay"},
+		{Place: "strategies.habit", Old: "late_most", New: "max_delay"},
+		{Place: "strategies.habit", Old: "up", New: "raise_by"},
+		{Place: "strategies.habit", Old: "seen", New: "visible_below"},
+		{Place: "strategies.habit", Old: "after", New: "raise_after"},
+		{Place: "strategies.habit", Old: "calm", New: "lower_after"},
+		{Place: "strategies.season", Old: "clear_days", New: "frost_free_days"},
+		{Place: "strategies.sensor", Old: "reads", New: "read_zone"},
+		{Place: "strategies.refill", Old: "whatever_beyond", New: "override_beyond"},
+		{Place: "strategies.refill", Old: "believes_storage", New: "assumed_storage"},
+		{Place: "strategies.refill", Old: "believes_rate", New: "assumed_rate"},
+		{Place: "strategies.refill", Old: "believes_k", New: "assumed_k"},
+		{Place: "strategies.refill", Old: "believes_rain", New: "assumed_rain"},
+		{Place: "strategies.refill", Old: "believes_rain_scatter", New: "assumed_rain_error"},
+		{Place: "zones.sprinkler", Old: "cans", New: "catch_cans"},
+		{Place: "zones.sprinkler", Old: "loss", New: "spray_loss"},
+		{Place: "zones.sprinkler", Old: "broken", New: "broken_heads"},
+		{Place: "limits", Old: "exempt_by_hand", New: "exempt_manual"},
+		{Place: "limits", Old: "what_does_not_fit", New: "on_conflict"},
+		{Place: "limits", Old: "most_minutes", New: "max_minutes"},
+		{Place: "limits.stages", Old: "most_minutes", New: "max_minutes"},
+		{Place: "weather", Old: "declared", New: "layout_file"},
+		{Place: "weather", Old: "dew_point_below", New: "dew_point_offset"},
+		{Place: "weather", Old: "coast", New: "coastal"},
+		{Place: "weather", Old: "usual_wind", New: "default_wind"},
+		{Place: "money", Old: "meter_reads", New: "meters.reads", Moved: "meters: [{name: main, reads: %s}]"},
 	}
 }
 
@@ -84,7 +88,7 @@ func renamed(path, key string, known []string) (OldKey, bool) {
 		if named := strings.HasPrefix(path, outer+"."); named {
 			at = at || !nested || strings.HasSuffix(path, "."+inner) || strings.HasPrefix(path, k.Place+".")
 		}
-		if at && k.Old == key && slices.Contains(known, k.New) && !slices.Contains(known, key) {
+		if at && k.Old == key && (k.Moved != "" || slices.Contains(known, k.New)) && !slices.Contains(known, key) {
 			return k, true
 		}
 	}
@@ -101,6 +105,13 @@ func (g group) underOldName(key string) bool {
 
 // fix says what to write for the old key with value n.
 func (k OldKey) fix(n *Node) string {
+	if k.Moved != "" {
+		value := "…"
+		if n != nil && n.Kind == Scalar {
+			value = strings.TrimSpace(n.Text)
+		}
+		return fmt.Sprintf("write "+k.Moved+" at the top of the scenario instead of %s", value, k.Old)
+	}
 	now, before := k.forms(n)
 	return fmt.Sprintf("write %s instead of %s", now, before)
 }

@@ -27,14 +27,18 @@ import (
 
 // A Scenario is the complete, checked input of a replay.
 type Scenario struct {
-	File       string
-	Site       Site
-	Units      quantity.System // for printed output; files are always SI
-	Weather    Weather
-	Forecast   *Forecast // nil for none
-	Zones      []Zone
-	Programs   []strategy.Program
-	Strategies []strategy.Strategy
+	File     string
+	Site     Site
+	Units    quantity.System // for printed output; files are always SI
+	Weather  Weather
+	Forecast *Forecast // nil for none
+	// Controllers and Meters have at least one entry, whose name is empty if the
+	// scenario lists none. Each zone has its index in both.
+	Controllers []Controller
+	Meters      []Meter
+	Zones       []Zone
+	Programs    []strategy.Program
+	Strategies  []strategy.Strategy
 	// Baseline is the index of the strategy that ran, with which the others are
 	// compared; BaselineGiven is set if the scenario names it, else it is the
 	// first.
@@ -43,6 +47,7 @@ type Scenario struct {
 	Verdict       VerdictRule
 	Limits        *strategy.Limits // nil if the scenario has none
 	Money         *Money           // what water costs; nil if not stated
+	Allowance     *Allowance       // the water that a rule allows; nil if not stated
 	Prepared      *Prepared        // who made the report; nil if not stated
 	Decision      *Decision        // who decides on it, and by when; nil if not stated
 	Timer         *timer.Profile   // what the timer can be set to; nil if not stated
@@ -96,15 +101,19 @@ type Weather struct {
 // A Zone has the numbers of a zone and their origin.
 type Zone struct {
 	sim.Zone
-	Pos          diag.Pos
-	Plant        string        // name in the catalog, or "custom"
-	PlantGroup   catalog.Group // kind of plants; NoGroup for a custom plant without one
-	Soil         string        // name in the catalog, or "custom"
-	Sprinkler    string        // kind in the catalog
-	Cover        string        // ground cover of the curve number; empty if the number was given without one
-	Coefficients string        // coefficient set of K, or "custom"
-	PlantK       [12]float64   // K before density and microclimate
-	PlantSeason  PlantSeason
+	Pos diag.Pos
+	// Controller and Meter are indexes of the scenario's lists; the names are empty if
+	// it has none.
+	Controller, Meter         int
+	ControllerName, MeterName string
+	Plant                     string        // name in the catalog, or "custom"
+	PlantGroup                catalog.Group // kind of plants; NoGroup for a custom plant without one
+	Soil                      string        // name in the catalog, or "custom"
+	Sprinkler                 string        // kind in the catalog
+	Cover                     string        // ground cover of the curve number; empty if the number was given without one
+	Coefficients              string        // coefficient set of K, or "custom"
+	PlantK                    [12]float64   // K before density and microclimate
+	PlantSeason               PlantSeason
 	// OverseedPlant is the plant of the catalog sown for part of the year; empty for
 	// none.
 	OverseedPlant string

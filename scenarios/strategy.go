@@ -92,6 +92,7 @@ func (b *builder) readStrategy(node *Node, name, where string, kinds []strategy.
 				continue
 			}
 			part := blank.Part()
+			g.oneDevice(part, &term, item)
 			waters = waters || part.Stage() == strategy.Water
 			taken.claim(blank, item)
 			g.warnOf(part, name, item)

@@ -144,8 +144,16 @@ programs:                     # as set on the controller
 # verdict: {stress_days: 14, browning_days: 0}    # to be recommended: maximum per zone, and maximum added to the baseline
 
 # What water costs, for a water bill of each strategy; the rates are a file of their own, see "loamledger bill --help":
-# money: {rates: rates.yaml}          # and meter_reads: reads.csv for real read dates, meter, prices, discount
+# money: {rates: rates.yaml}          # and meter, prices, discount; real read dates are the reads of a meter
 # money: {rates: rates.yaml, projects: [{strategy: refill when due, cost: 600 to 900, upkeep: 40, life: 10}]}    # payback, too
+
+# Water meters and controllers, if there are several or their figures matter; zones then name theirs:
+# meters: [{name: main, flow: <capacity>, serves: irrigation}]     # and reads: reads.csv; serves mixed if it has other uses
+# controllers: [{name: clock A, stations: 12, at_once: 1}]     # and timer, and window for hours of its own
+
+# The water that a rule of the place allows, ETo times a factor times the area; strategies are compared with it:
+# allowance: {factor: 80%, period: month}    # and area, special_area, special_factor, rain, eto (mean, record or 12 depths)
+# allowance: {form: model ordinance for homes, rain: 25%}    # forms: see "loamledger catalog --allowances"
 
 # Who made the report, on its first sheet, and who decides by when:
 # prepared_by: {name: Rosa Field, company: Field Water Advice, contact: rosa@example.org, for: the board}    # and logo: logo.png

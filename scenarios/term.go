@@ -18,7 +18,8 @@ func TermDocs() []TermDoc {
 		{"from", "first day on which the part is in force (default: the start)"},
 		{"until", "last day (default: no end); a failure or removal on a known date"},
 		{"off", "a list of {from, to} on which it is switched off"},
-		{"lasts", "how long it works: life or fails_at, in years; unplugged, a share each year; overridden, a share; seed"},
+		{"lasts", "how long it works: life or fails_at, in years; unplugged, a share each year; overridden, a share; devices, one or " +
+			"one per zone, each of which fails by itself; seed"},
 	}
 }
 
@@ -84,7 +85,7 @@ func (g group) term(k strategy.Kind, n *Node, key string) (own *Node, t strategy
 
 // life reads how long a part works.
 func (g group) life(n *Node) *strategy.Life {
-	s := g.open(n, g.where+": lasts", g.path("lasts"), "life", "fails_at", "unplugged", "overridden", "seed")
+	s := g.open(n, g.where+": lasts", g.path("lasts"), "life", "fails_at", "unplugged", "overridden", devicesKey, "seed")
 	if s.node == nil {
 		return nil
 	}
@@ -106,11 +107,34 @@ func (g group) life(n *Node) *strategy.Life {
 	l.Overridden, _ = s.number(want{key: "overridden", shape: share, max: 1, dflt: ourChoice(0, never)})
 	seed, _ := s.number(want{key: "seed", shape: bare, max: 1 << 53, whole: true, dflt: ourChoice(1, "our choice")})
 	l.Seed = uint64(seed)
+	if n := s.has(devicesKey); n != nil {
+		if i := s.known(n, deviceWords()); i >= 0 {
+			l.PerZone = i == 1
+			s.givenWord(s.path(devicesKey), n)
+		} else {
+			s.fault(diag.UnknownName, n.Pos, "write one, or one per zone", "%s: devices is %s", s.where, n.what())
+		}
+	} else if s.node.Get(devicesKey) == nil {
+		s.defaultedWord(s.path(devicesKey), deviceWords()[0], quantity.Guess, "one device serves all zones; our choice")
+	}
 	if l.Years == 0 && l.FailsAt == 0 && l.Unplugged == 0 && l.Overridden == 0 && s.node.Get("life") == nil && s.node.Get("fails_at") == nil {
 		s.fault(diag.MissingKey, n.Pos, "add life: 8, the mean life in years, or unplugged: 5%, the share lost each year", "%s says nothing",
 			s.where)
 	}
 	return &l
+}
+
+const devicesKey = "devices"
+
+// deviceWords are the words for how many devices a part has.
+func deviceWords() []string { return []string{"one", "one per zone"} }
+
+// oneDevice rejects devices of their own in a part that has one for all zones.
+func (g group) oneDevice(part strategy.Part, t *strategy.Term, n *Node) {
+	if t.Lasts != nil && t.Lasts.PerZone && len(strategy.DevicesOf(part)) == 0 {
+		g.fault(diag.NoEffect, n.Pos, "write devices: one", "%s: devices: one per zone has no effect on %s, which has one device for all zones",
+			g.where, part.Kind().Key)
+	}
 }
 
 // TermText describes when a part is in force; empty for always.

@@ -23,6 +23,15 @@ func (b *builder) readTimer(top group) {
 		}
 		return
 	}
+	b.sc.Timer = top.profile(n)
+}
+
+// profile reads what a timer can be set to; nil if it has an error.
+func (g group) profile(n *Node) *timer.Profile {
+	b, path, what, in := g.builder, g.path("timer"), "timer", ""
+	if g.key != "" { // not that of the site
+		what, in = g.where+": timer", g.where+": "
+	}
 	if n.Kind == Scalar {
 		p, ok := timer.Named(n.Text)
 		if !ok {
@@ -30,18 +39,17 @@ func (b *builder) readTimer(top group) {
 			for _, p := range timer.Ready() {
 				names = append(names, p.Name)
 			}
-			b.fault(diag.UnknownName, n.Pos, top.didYouMean(n.Text, names)+
+			b.fault(diag.UnknownName, n.Pos, g.didYouMean(n.Text, names)+
 				"; or write its values, as in timer: {programs: 3, starts: 4, percent_step: 10%, min_minutes: 1, cycle: no}",
-				"unknown timer %s", quoted(n.Text))
-			return
+				"%sunknown timer %s", in, quoted(n.Text))
+			return nil
 		}
-		b.givenWord("timer", n)
-		b.sc.Timer = &p
-		return
+		b.givenWord(path, n)
+		return &p
 	}
-	g := b.open(n, "timer", "timer", "programs", "starts", "percent_step", "min_minutes", "cycle")
+	g = b.open(n, what, path, "programs", "starts", "percent_step", "min_minutes", "cycle")
 	if g.node == nil {
-		return
+		return nil
 	}
 	p, _ := timer.Named(timer.Plain)
 	p.Name = ""
@@ -65,7 +73,7 @@ func (b *builder) readTimer(top group) {
 	} else {
 		g.defaultedWord(g.path("cycle"), "no", catalog.Memory, from(0).Source)
 	}
-	b.sc.Timer = &p
+	return &p
 }
 
 // percentStep reads the step of the percentage, which must divide 100%.

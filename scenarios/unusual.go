@@ -32,7 +32,7 @@ func (r *zoneReader) unusual(z *Zone) {
 		}
 		usual := p.Usual(r.basis)
 		for _, v := range r.valuesOf(p, z) {
-			if math.IsNaN(v) || usual.Holds(v) {
+			if math.IsNaN(v) || usual.Holds(v) || usual.Holds(v*rounded) || usual.Holds(v/rounded) {
 				continue
 			}
 			warned[p.Key] = true
@@ -50,6 +50,10 @@ func (r *zoneReader) unusual(z *Zone) {
 		}
 	}
 }
+
+// rounded is how far a value may be outside the usual range, as a ratio: ranges are in
+// round US units, and 15 cm is 6 in to whoever thinks in the metric system.
+const rounded = 1.02
 
 // valuesOf returns the final values of p.
 func (r *zoneReader) valuesOf(p *ZoneParam, z *Zone) []float64 {

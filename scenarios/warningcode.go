@@ -16,6 +16,7 @@ const (
 	ColumnsSwapped  WarningCode = "columns-swapped"
 	DefaultIntake   WarningCode = "default-intake"
 	FarStation      WarningCode = "far-station"
+	IdleChange      WarningCode = "idle-change"
 	LargeZone       WarningCode = "large-zone"
 	NeverWatered    WarningCode = "never-watered"
 	NoPastForecast  WarningCode = "no-past-forecast"
@@ -50,6 +51,7 @@ var warningCodes = [...]WarningDoc{
 	{ColumnsSwapped, "two weather columns appear to be swapped"},
 	{DefaultIntake, "runoff figures use default intake rates; the value is the number of zones"},
 	{FarStation, "the weather station is far from the site"},
+	{IdleChange, "a change of a strategy restates what is there"},
 	{LargeZone, "a zone is too large for one valve"},
 	{NeverWatered, "no strategy waters a zone"},
 	{NoPastForecast, "a strategy holds watering by forecast, but no forecast is for a day of the record"},

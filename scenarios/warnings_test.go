@@ -37,6 +37,7 @@ func TestWarnings(t *testing.T) {
 			`yard.yaml:5:77: zone "front lawn": root_depth is 8 ft; the usual range is 1.5 in to 18 in (local table: Colorado State University ` +
 				`Extension 6 to 8 in; of audited zones 16% reached 6 in and 62% 4 in (Center for ReSource Conservation 2007, p. 8); push a ` +
 				`screwdriver in to check; widened, our choice)`},
+		{"18 in, rounded to centimeters", "sprinkler: spray}", "root_depth: 46 cm, sprinkler: spray}", ""},
 		{"a zone that is forgotten", ", refill: {zones: [bed]}", "",
 			`yard.yaml:6:5: zone "bed" is never watered: no program or refill includes it`},
 		{"a zone forgotten in one strategy", "refill: {zones: [bed]}}\n", "refill: {zones: [bed]}}\n  - {name: less, programs: [lawns]}\n",

@@ -52,6 +52,7 @@ func (b *builder) zoneOf(node *Node, name, where, key string) (Zone, []ZoneValue
 	g := b.open(node, where, key, zoneKeys(b.params, "")...)
 	r := &zoneReader{group: g, z: &z, groups: map[string]group{"": g}, bad: map[string]bool{}, read: map[string]ZoneValue{}}
 	_, areaOK := r.number("area")
+	r.devices(&z)
 	plant, plantOK := r.plant(&z)
 	r.basis.Slope, _ = r.number("slope")
 	soil := r.soil(&z)

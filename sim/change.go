@@ -50,14 +50,7 @@ func (b *Balance) Change(z *Zone, roots float64, anew bool) (addedMM float64) {
 		b.DepletionMM = spread(b.DepletionMM, n)
 	}
 	for i, d := range b.DepletionMM {
-		reached := b.tawMM * roots
-		if roots < 1 {
-			d *= roots
-		}
-		if reached != z.TAWMM {
-			d = positive(z.TAWMM - (reached - d))
-		}
-		b.DepletionMM[i] = d
+		b.DepletionMM[i] = Rerooted(d, b.tawMM, z.TAWMM, roots)
 	}
 	b.tawMM, b.quarter, b.working = z.TAWMM, max(z.Strips/4, 1), z.WorkingStorage
 	for i, d := range b.DepletionMM {
@@ -67,6 +60,28 @@ func (b *Balance) Change(z *Zone, roots float64, anew bool) (addedMM float64) {
 		b.forget()
 	}
 	return mean(b.DepletionMM) - before
+}
+
+// Rerooted returns the depletion of a root zone whose TAW changes from was to is, with
+// roots that are a multiple of those before, above 0: the rules of [Balance.Change] for
+// soil and roots [mm].
+func Rerooted(depletionMM, was, is, roots float64) float64 {
+	reached := was * roots
+	if roots < 1 {
+		depletionMM *= roots
+	}
+	if reached != is {
+		depletionMM = positive(is - (reached - depletionMM))
+	}
+	return depletionMM
+}
+
+// Clone returns a balance that goes on from the same state and shares no memory.
+func (b *Balance) Clone() Balance {
+	out := *b
+	out.DepletionMM, out.moved = slices.Clone(b.DepletionMM), slices.Clone(b.moved)
+	out.short, out.phases = slices.Clone(b.short), slices.Clone(b.phases)
+	return out
 }
 
 // spread returns n values, each the mean of the part of the old ones that it covers

@@ -1,34 +1,22 @@
 package sim_test
 
 import (
-	"encoding/csv"
 	"math"
-	"os"
-	"path/filepath"
 	"strconv"
 	"testing"
 
 	"loamledger/sim"
+	"loamledger/testdata/published"
 )
 
 // TestRunTimeMultiplier against the formula worked to three places (common
 // practice, from memory).
 func TestRunTimeMultiplier(t *testing.T) {
-	f, err := os.Open(filepath.Join("..", "testdata", "published", "sprinkler-run-time-multiplier.csv"))
-	if err != nil {
-		t.Fatal(err)
+	rows := published.Cells(t, "sprinkler-run-time-multiplier.csv")
+	if len(rows) != 7 {
+		t.Fatalf("%d rows, want 7", len(rows))
 	}
-	defer f.Close()
-	r := csv.NewReader(f)
-	r.Comment = '#'
-	lines, err := r.ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
-	if len(lines) != 8 {
-		t.Fatalf("%d lines, want a header and 7 rows", len(lines))
-	}
-	for _, line := range lines[1:] {
+	for _, line := range rows {
 		du, err1 := strconv.ParseFloat(line[0], 64)
 		want, err2 := strconv.ParseFloat(line[1], 64)
 		if err1 != nil || err2 != nil {

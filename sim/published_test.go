@@ -1,14 +1,12 @@
 package sim_test
 
 import (
-	"encoding/csv"
 	"math"
-	"os"
-	"path/filepath"
 	"strconv"
 	"testing"
 
 	"loamledger/sim"
+	"loamledger/testdata/published"
 )
 
 // inch is 25.4 mm by definition.
@@ -18,21 +16,10 @@ const inch = 25.4
 // a header, and numbers. An empty cell is NaN, and a word is 0.
 func readPublished(t *testing.T, name string) []map[string]float64 {
 	t.Helper()
-	f, err := os.Open(filepath.Join("..", "testdata", "published", name))
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	r := csv.NewReader(f)
-	r.Comment = '#'
-	lines, err := r.ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
 	var rows []map[string]float64
-	for _, line := range lines[1:] {
+	for _, line := range published.Rows(t, name) {
 		row := map[string]float64{}
-		for i, cell := range line {
+		for key, cell := range line {
 			v, err := strconv.ParseFloat(cell, 64)
 			switch {
 			case cell == "":
@@ -40,7 +27,7 @@ func readPublished(t *testing.T, name string) []map[string]float64 {
 			case err != nil:
 				v = 0 // a word, such as the soil
 			}
-			row[lines[0][i]] = v
+			row[key] = v
 		}
 		rows = append(rows, row)
 	}

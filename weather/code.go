@@ -299,7 +299,7 @@ var codes = [...]CodeDoc{
 	{CodeSyntheticDays, Kept, Note, "synthetic weather, not observed"},
 	{CodeSyntheticRangeHeld, Changed, Note, "a synthetic Tmax too close to Tmin"},
 	{CodeSyntheticRadiationHeld, Changed, Note, "synthetic radiation too low"},
-	{CodeSyntheticDewHeld, Changed, Note, "synthetic air too dry"},
+	{CodeSyntheticDewHeld, Changed, Note, "synthetic air too dry, or dry too suddenly"},
 	{CodeSyntheticRadiationNormals, Changed, Note, "impossible monthly radiation"},
 	{CodeFitLightRain, LeftOut, Note, "light rain the fit counts as dry"},
 	{CodeFitFewWetDays, Changed, Note, "months with too few wet days to fit separately"},

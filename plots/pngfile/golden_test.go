@@ -23,6 +23,7 @@ func TestGoldenPictures(t *testing.T) {
 	const folder = "testdata"
 	charts := plots.Charts(sample.Study(sample.Options{Strategies: 2, Zones: 1, Years: 2}))
 	charts = append(charts, plots.Record(sample.Record(3)), plots.DeficitCurves(sample.Deficit(sample.Options{Zones: 2})))
+	charts = append(charts, plots.BillCharts(sample.Billed(sample.Options{Strategies: 2, Zones: 1, Years: 2}))...)
 	charts = append(charts, plots.OutlookChart(sample.Outlook(1, 3, 5, false)))
 	charts = append(charts, plots.Depletion(sample.Measured(1, plots.SI)), plots.WaterUse(sample.Measured(1, plots.SI)))
 	if len(charts) != int(plots.Kinds) {

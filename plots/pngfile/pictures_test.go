@@ -56,6 +56,16 @@ func TestRecordTextsStayApart(t *testing.T) {
 	}
 }
 
+// TestBillTextsStayApart does the same for bills and for months with an allowance.
+func TestBillTextsStayApart(t *testing.T) {
+	for name, o := range cases() {
+		s := sample.Billed(o)
+		for _, c := range append(plots.BillCharts(s), plots.Months(s)) {
+			t.Run(name+"/"+c.Name, func(t *testing.T) { apart(t, new(Drawer).drawAt(&c, 36)) })
+		}
+	}
+}
+
 // TestMeasuredTextsStayApart does the same for charts of measured soil water.
 func TestMeasuredTextsStayApart(t *testing.T) {
 	for _, years := range []int{1, 8} {

@@ -1,9 +1,7 @@
 package catalog_test
 
 import (
-	"encoding/csv"
 	"math"
-	"os"
 	"slices"
 	"strconv"
 	"strings"
@@ -12,25 +10,8 @@ import (
 	"loamledger/scenarios/catalog"
 	"loamledger/scenarios/names"
 	"loamledger/sim/strategy"
+	"loamledger/testdata/published"
 )
-
-// published reads a table typed from a publication, with its source in line 1.
-func published(t *testing.T, name string) [][]string {
-	t.Helper()
-	data, err := os.ReadFile("../../testdata/published/" + name)
-	if err != nil {
-		t.Fatal(err)
-	}
-	source, table, _ := strings.Cut(string(data), "\n")
-	if !strings.HasPrefix(source, "# ") {
-		t.Fatalf("%s: no source in line 1", name)
-	}
-	rows, err := csv.NewReader(strings.NewReader(table)).ReadAll()
-	if err != nil || len(rows) < 2 {
-		t.Fatalf("%s: %d rows, %v", name, len(rows), err)
-	}
-	return rows[1:]
-}
 
 func number(t *testing.T, s string) float64 {
 	t.Helper()
@@ -53,7 +34,7 @@ func soil(t *testing.T, name string) catalog.Soil {
 }
 
 func TestSoilsAsPublished(t *testing.T) {
-	for _, row := range published(t, "landscape-soils.csv") {
+	for _, row := range published.Cells(t, "landscape-soils.csv") {
 		s := soil(t, row[0])
 		want := 1000 * number(t, row[1])
 		if s.Name == "loam" {
@@ -74,14 +55,14 @@ func TestSoilsAsPublished(t *testing.T) {
 			}
 		}
 	}
-	for _, row := range published(t, "landscape-available-water.csv") {
+	for _, row := range published.Cells(t, "landscape-available-water.csv") {
 		s := soil(t, row[0])
 		low, high := number(t, row[1])*1000/12, number(t, row[2])*1000/12
 		if s.AWC.Value < low || s.AWC.Value > high {
 			t.Errorf("%s: AWC %v mm/m, want %v to %v", s.Name, s.AWC.Value, low, high)
 		}
 	}
-	for _, row := range published(t, "landscape-soil-groups.csv") {
+	for _, row := range published.Cells(t, "landscape-soil-groups.csv") {
 		if s := soil(t, row[0]); string(rune(s.Group)) != row[1] {
 			t.Errorf("%s: group %c, want %s", s.Name, s.Group, row[1])
 		}
@@ -89,7 +70,7 @@ func TestSoilsAsPublished(t *testing.T) {
 }
 
 func TestCurveNumbersAsPublished(t *testing.T) {
-	rows := published(t, "landscape-curve-numbers.csv")
+	rows := published.Cells(t, "landscape-curve-numbers.csv")
 	for _, row := range rows {
 		c, ok := catalog.FindCover(row[0])
 		if !ok {
@@ -128,7 +109,7 @@ func plant(t *testing.T, name string) catalog.Plant {
 }
 
 func TestCoefficientsAsPublished(t *testing.T) {
-	for _, row := range published(t, "landscape-turf-coefficients.csv") {
+	for _, row := range published.Cells(t, "landscape-turf-coefficients.csv") {
 		p := plant(t, row[0])
 		c, ok := p.Coefficient(catalog.UC)
 		if !ok {
@@ -140,7 +121,7 @@ func TestCoefficientsAsPublished(t *testing.T) {
 			}
 		}
 	}
-	for _, row := range published(t, "landscape-plant-factors.csv") {
+	for _, row := range published.Cells(t, "landscape-plant-factors.csv") {
 		p := plant(t, row[1])
 		c, ok := p.Coefficient(row[0])
 		if !ok {
@@ -152,7 +133,7 @@ func TestCoefficientsAsPublished(t *testing.T) {
 			}
 		}
 	}
-	for _, row := range published(t, "landscape-stress-fractions.csv") {
+	for _, row := range published.Cells(t, "landscape-stress-fractions.csv") {
 		if p := plant(t, row[0]); p.P.Value != number(t, row[1]) {
 			t.Errorf("%s: p %v, want %s", p.Name, p.P.Value, row[1])
 		}

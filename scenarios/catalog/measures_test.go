@@ -10,7 +10,8 @@ import (
 func TestMeasuresAreDefinitions(t *testing.T) {
 	names := map[string]bool{}
 	for _, m := range Measures() {
-		if names[m.Name] || m.Name == "" || m.What == "" || len(m.YAML) == 0 || len(m.Settings) == 0 || m.Found == "" || m.FoundBy == "" {
+		if names[m.Name] || m.Name == "" || m.What == "" || len(m.YAML) == 0 || len(m.Settings) == 0 || len(m.Found) == 0 ||
+			(m.Before == "") != (m.Against == "") {
 			t.Errorf("%q is not defined, or twice", m.Name)
 		}
 		names[m.Name] = true
@@ -23,7 +24,14 @@ func TestMeasuresAreDefinitions(t *testing.T) {
 			}
 		}
 	}
-	if len(names) < 13 {
+	for _, m := range Measures() {
+		for _, f := range m.Found {
+			if f.What == "" || f.Source == "" || f.Seen.String() == "" {
+				t.Errorf("%s: %+v has no words or no source", m.Name, f)
+			}
+		}
+	}
+	if len(names) < 16 {
 		t.Errorf("%d measures", len(names))
 	}
 }

@@ -13,7 +13,7 @@ import (
 
 var (
 	accountKeys = []string{"persons", "indoor", "landscape", "lot", "classes", "establishment", "meters"}
-	meterKeys   = []string{"name", "size", "use"}
+	meterKeys   = []string{"name", "size", "use", "indoor"}
 	budgetKeys  = []string{"indoor", "eto", "factor", "annual", "months"}
 	bandKeys    = []string{"to", "depth"}
 )
@@ -74,10 +74,27 @@ func (r *reader) meters(n *scenarios.Node) {
 			}
 			m.Use = bill.Use(at)
 		}
+		m.IndoorL = r.inBase(item, "indoor", quantity.Volume).Mul(money.Int(1000))
+		if m.IndoorL.Sign() > 0 && m.Use != bill.Mixed {
+			r.Faults.Add(diag.NoEffect, item.Get("indoor").Pos, "remove it, or write use: mixed", "meter %q is not mixed, so indoor has no effect", m.Name)
+		}
 		if slices.ContainsFunc(a.Meters, func(o bill.Meter) bool { return o.Name == m.Name }) {
 			r.Faults.Add(diag.Duplicate, item.Pos, "give each meter its own name", "duplicate meter name %q", m.Name)
 		}
 		a.Meters = append(a.Meters, m)
+	}
+	if a.IndoorL.Sign() == 0 {
+		return
+	}
+	shared := 0
+	for _, m := range a.Meters {
+		if m.Use == bill.Mixed && m.IndoorL.Sign() == 0 {
+			shared++
+		}
+	}
+	if shared > 1 {
+		r.Faults.Add(diag.Conflict, n.Pos, "write indoor under each mixed meter instead, such as {name: house, indoor: 150 gal}",
+			"account: indoor is the use at one meter, and %d meters are mixed", shared)
 	}
 }
 
@@ -157,7 +174,7 @@ func (r *reader) annual(n *scenarios.Node, b *bill.Budget) {
 		}
 		var sum money.Num
 		for i, item := range m.Items {
-			b.Shares[i], _ = r.percentage(item, "share of a month")
+			b.Shares[i], _ = r.percentage(item, "share of a month", 0)
 			sum = sum.Add(b.Shares[i])
 		}
 		if sum.Round(6).Cmp(money.Int(1)) != 0 {

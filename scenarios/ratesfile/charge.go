@@ -161,7 +161,7 @@ func (r *reader) how(n *scenarios.Node, c *bill.Charge) {
 	}
 	switch v := n.Get(given[0]); given[0] {
 	case "amount":
-		c.Amount = r.table(v, "amount")
+		c.Amount = r.table(v, "amount", true)
 		r.per(n, c)
 	case "price":
 		if price, ok := r.decimal(v, "price"); ok {
@@ -172,22 +172,20 @@ func (r *reader) how(n *scenarios.Node, c *bill.Charge) {
 		r.tiers(v, c)
 		r.basis(n, c)
 	case "percent":
-		share, _ := r.percentage(v, "percent")
+		share, _ := r.percentage(v, "percent", -100)
 		c.Percent = &bill.Percent{Share: share, Of: r.Texts(n, "of")}
 		if n.Get("of") == nil {
 			r.Faults.Add(diag.MissingKey, n.Pos, "add of: [water], a list of charges or parts", "charge %q does not say what its percentage is of",
 				c.Name)
 		}
 	case "minimum":
-		c.Minimum = &bill.Minimum{Amount: r.table(v, "minimum"), Of: r.Text(n, "of")}
-		if covers := n.Get("covers"); covers != nil {
+		c.Minimum = &bill.Minimum{Amount: r.table(v, "minimum", false), Of: r.Texts(n, "of")}
+		if n.Get("covers") != nil {
 			c.Minimum.Covers, _ = r.above(n, "covers", "remove covers, or write the volume that the minimum pays for")
-			if c.Minimum.Of == "" {
+			if len(c.Minimum.Of) != 1 {
 				r.Faults.Add(diag.MissingKey, n.Pos, "add of, the name of the charge whose first units the minimum pays for",
-					"charge %q: covers needs of", c.Name)
+					"charge %q: covers needs of, with one charge", c.Name)
 			}
-		} else if n.Get("of") != nil {
-			r.Faults.Add(diag.NoEffect, n.Get("of").Pos, "remove it, or add covers", "charge %q: of has no effect without covers", c.Name)
 		}
 	}
 }

@@ -17,6 +17,11 @@ const maxNumber = 1_000_000_000
 
 // decimal reads a plain decimal number from 0 up.
 func (r *reader) decimal(n *scenarios.Node, what string) (money.Num, bool) {
+	return r.plain(n, what, false)
+}
+
+// plain reads a plain decimal number, from 0 up unless it may be negative.
+func (r *reader) plain(n *scenarios.Node, what string, negative bool) (money.Num, bool) {
 	if n.Kind != scenarios.Scalar {
 		r.Faults.Add(diag.WrongShape, n.Pos, "write a single number", "%s is not a single number", what)
 		return money.Num{}, false
@@ -27,8 +32,12 @@ func (r *reader) decimal(n *scenarios.Node, what string) (money.Num, bool) {
 		r.Faults.Add(diag.NotANumber, n.Pos, r.numberFix(text), "%s: %s", what, money.WhyNot(text))
 		return money.Num{}, false
 	}
-	if v.Sign() < 0 || v.Cmp(money.Int(maxNumber)) > 0 {
-		r.Faults.Add(diag.OutOfRange, n.Pos, fmt.Sprintf("write a number from 0 to %d", maxNumber), "%s: %s is out of range", what, text)
+	least := money.Num{}
+	if negative {
+		least = money.Int(-maxNumber)
+	}
+	if v.Cmp(least) < 0 || v.Cmp(money.Int(maxNumber)) > 0 {
+		r.Faults.Add(diag.OutOfRange, n.Pos, fmt.Sprintf("write a number from %v to %d", least, maxNumber), "%s: %s is out of range", what, text)
 		return money.Num{}, false
 	}
 	return v, true
@@ -70,10 +79,11 @@ func (r *reader) inBase(n *scenarios.Node, key string, dim quantity.Dimension) m
 	return money.Float(*v, 12)
 }
 
-// table reads an amount, or one for each meter size.
-func (r *reader) table(n *scenarios.Node, what string) *bill.Table {
+// table reads an amount, or one for each meter size; it may be negative for a
+// credit.
+func (r *reader) table(n *scenarios.Node, what string, credit bool) *bill.Table {
 	if n.Kind != scenarios.Map {
-		v, ok := r.decimal(n, what)
+		v, ok := r.plain(n, what, credit)
 		if !ok {
 			return nil
 		}
@@ -81,22 +91,30 @@ func (r *reader) table(n *scenarios.Node, what string) *bill.Table {
 	}
 	t := &bill.Table{BySize: map[string]money.Num{}}
 	for _, e := range n.Entries {
-		if v, ok := r.decimal(e.Value, what+" for a meter of "+e.Key); ok {
+		if v, ok := r.plain(e.Value, what+" for a meter of "+e.Key, credit); ok {
 			t.BySize[e.Key] = v
 		}
 	}
 	return t
 }
 
-// percentage reads a share such as 15%.
-func (r *reader) percentage(n *scenarios.Node, what string) (money.Num, bool) {
+// percentage reads a share such as 15%, from least percent up.
+func (r *reader) percentage(n *scenarios.Node, what string, least int) (money.Num, bool) {
+	fix := "write it with its sign, such as 15%"
 	if n.Kind == scenarios.Scalar {
-		if digits, is := strings.CutSuffix(strings.TrimSpace(n.Text), "%"); is {
-			if v, err := money.Parse(strings.TrimSpace(digits)); err == nil && v.Sign() >= 0 && v.Cmp(money.Int(10000)) <= 0 {
-				return v.Div(money.Int(100)), true
-			}
+		digits, is := strings.CutSuffix(strings.TrimSpace(n.Text), "%")
+		v, err := money.Parse(strings.TrimSpace(digits))
+		switch inside := err == nil && v.Cmp(money.Int(least)) >= 0 && v.Cmp(money.Int(10000)) <= 0; {
+		case is && inside:
+			return v.Div(money.Int(100)), true
+		case is && err == nil:
+			r.Faults.Add(diag.OutOfRange, n.Pos, fmt.Sprintf("write a percentage from %d%% to 10000%%", least), "%s %s is out of range", what,
+				n.Text)
+			return money.Num{}, false
+		case err == nil && v.Sign() > 0 && v.Cmp(money.Int(1)) < 0: // a share was meant, or a small percentage
+			fix = fmt.Sprintf("write %v%% if that is the share, or %v%%", v.Mul(money.Int(100)), v)
 		}
 	}
-	r.Faults.Add(diag.BadQuantity, n.Pos, "write it with its sign, such as 15%", "%s is not a percentage", what)
+	r.Faults.Add(diag.BadQuantity, n.Pos, fix, "%s is not a percentage", what)
 	return money.Num{}, false
 }

@@ -33,7 +33,8 @@ const maxCharges = 500
 // A reader reads one file.
 type reader struct {
 	yamlfile.Reader
-	rates *bill.Rates
+	rates    *bill.Rates
+	unitName string // of the billing unit, whichever of its names is written
 }
 
 // Read reads the rates in in. name is the file name for messages.
@@ -108,7 +109,7 @@ func (r *reader) unit(root *scenarios.Node) {
 		return
 	}
 	// Every unit is exact in liters with 11 decimals.
-	r.rates.Unit, r.rates.UnitL = strings.TrimSpace(text), money.Float(1000*u.Num/u.Den, 11)
+	r.rates.Unit, r.rates.UnitL, r.unitName = strings.TrimSpace(text), money.Float(1000*u.Num/u.Den, 11), u.Name
 	if g := root.Get("gallons"); g != nil {
 		if v, ok := r.above(root, "gallons", "write the gallons that the supplier counts in one unit, such as 748"); ok {
 			gal, _ := quantity.Find("gal", quantity.Volume)

@@ -126,6 +126,8 @@ func (r *reader) terms(n *scenarios.Node, what string) (out []bill.Term) {
 			out = append(out, bill.Term{Of: bill.Units, Share: v})
 		case strings.HasPrefix(unit, "%") && at >= 0:
 			out = append(out, bill.Term{Of: bill.Indoor + bill.Of(at), Share: v.Div(money.Int(100))})
+		case volume && u.Name == r.unitName:
+			out = append(out, bill.Term{Of: bill.Units, Share: v})
 		case volume:
 			liters := v.Mul(money.Float(1000*u.Num/u.Den, 11))
 			out = append(out, bill.Term{Of: bill.Units, Share: liters.Div(r.rates.UnitL)})

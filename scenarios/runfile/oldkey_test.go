@@ -94,6 +94,9 @@ func TestOldKeysNameTheNewOnes(t *testing.T) {
 		}
 	}
 	for _, k := range scenarios.OldKeys() {
+		if k.Moved != "" {
+			continue
+		}
 		tree := parsed(t)
 		place := strings.Split(k.Place, ".")
 		if n := rename(tree, place, k); n != 1 {
@@ -111,6 +114,19 @@ func TestOldKeysNameTheNewOnes(t *testing.T) {
 			if len(all.List) != 1 || !regexp.MustCompile(form).MatchString(err.Error()) {
 				t.Errorf("%s.%s: %v", k.Place, k.Old, err)
 			}
+		}
+	}
+}
+
+// A key that went to another place says where.
+func TestMovedKeysSayWhere(t *testing.T) {
+	tree := parsed(t)
+	tree.(map[string]any)["money"] = map[string]any{"rates": "r.yaml", "meter_reads": "reads.csv"}
+	for file, err := range readBoth(t, tree) {
+		const want = "money: meter_reads is called meters.reads now\n\tfix: write meters: [{name: main, reads: reads.csv}] " +
+			"at the top of the scenario instead of meter_reads"
+		if err == nil || !strings.HasSuffix(err.Error(), want) {
+			t.Errorf("%s: %v", file, err)
 		}
 	}
 }

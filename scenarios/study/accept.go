@@ -19,8 +19,8 @@ func (l *Study) refuseDoubtful() error {
 	var waiting []weather.Finding
 	unused := map[string]scenarios.Accepted{}
 	for _, a := range l.Scenario.Weather.Accept {
-		if !slices.ContainsFunc(weather.Codes(), func(d weather.CodeDoc) bool { return string(d.Code) == a.Code }) {
-			faults.Add(diag.UnknownName, a.Pos, l.codeFix(a.Code), "weather: accept: unknown code %q", a.Code)
+		if !isCode(a.Code) {
+			faults.Add(diag.UnknownName, a.Pos, codeFix(a.Code), "weather: accept: unknown code %q", a.Code)
 		}
 		unused[a.Code] = a
 	}
@@ -53,22 +53,25 @@ func (l *Study) refuseDoubtful() error {
 	return nil
 }
 
-// stops reports whether finding f stops a study unless it is accepted: its weight
-// says so, it does not lie on a single day outside the record in use, and nobody
-// made the values on purpose.
-func (l *Study) stops(f *weather.Finding) bool {
+// stops reports whether finding f stops a study unless it is accepted.
+func (l *Study) stops(f *weather.Finding) bool { return stops(&l.Weather.Series, f) }
+
+// stops reports whether finding f stops the use of s unless it is accepted: its
+// weight says so, it does not lie on a single day outside s, and nobody made the
+// values on purpose.
+func stops(s *weather.Series, f *weather.Finding) bool {
 	if !f.Code.Weight().Stops() {
 		return false
 	}
 	if f.File != "" { // another station's, or another part: its days are not known here
 		return true
 	}
-	i := int(f.Worst - l.Weather.Start)
-	if i < 0 || i >= l.Weather.Days {
+	i := int(f.Worst - s.Start)
+	if i < 0 || i >= s.Days {
 		return f.Count > 1
 	}
 	c, ok := weather.ColumnByKey(f.Column)
-	return !ok || !l.Weather.Has(c) || l.Weather.Mark[c][i] != weather.Synthetic
+	return !ok || !s.Has(c) || s.Mark[c][i] != weather.Synthetic
 }
 
 // accepts reports whether the scenario accepts findings with this code.
@@ -96,8 +99,12 @@ func codesOf(found []weather.Finding) (out []string) {
 	return out
 }
 
+func isCode(code string) bool {
+	return slices.ContainsFunc(weather.Codes(), func(d weather.CodeDoc) bool { return string(d.Code) == code })
+}
+
 // codeFix says which codes there are.
-func (l *Study) codeFix(code string) string {
+func codeFix(code string) string {
 	var known []string
 	for _, d := range weather.Codes() {
 		if d.Weight.Stops() {

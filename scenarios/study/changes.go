@@ -84,7 +84,7 @@ func changedUntil(sc *scenarios.Scenario, first, last cal.Date) (until cal.Date)
 	for i := range sc.Stacks {
 		for k := range sc.Stacks[i].Changes {
 			c := &sc.Stacks[i].Changes[k]
-			if c.From > first && c.From <= last {
+			if c.From > first && c.From <= last && !c.Nothing() {
 				until = max(until, c.Until())
 			}
 		}
@@ -95,11 +95,18 @@ func changedUntil(sc *scenarios.Scenario, first, last cal.Date) (until cal.Date)
 	return until
 }
 
-// warnOfChangesAfter warns of changes that begin after the record and so change nothing.
-func warnOfChangesAfter(sc *scenarios.Scenario, last cal.Date) {
+// warnOfIdleChanges warns of changes that change nothing: those that begin after the
+// record, and those that restate what is there.
+func warnOfIdleChanges(sc *scenarios.Scenario, last cal.Date) {
 	for i := range sc.Stacks {
 		for k := range sc.Stacks[i].Changes {
-			if c := &sc.Stacks[i].Changes[k]; c.From > last {
+			c := &sc.Stacks[i].Changes[k]
+			if c.Nothing() {
+				sc.Warn(scenarios.Warning{Code: scenarios.IdleChange, Strategy: sc.Stacks[i].Name},
+					"strategy %q: change %q restates what is there and has no effect", sc.Stacks[i].Name, c.Name)
+				continue
+			}
+			if c.From > last {
 				sc.Warn(scenarios.Warning{Code: scenarios.AfterRecord, Pos: c.Pos, Strategy: sc.Stacks[i].Name, Value: float64(c.From - last),
 					Unit: "d"},
 					"strategy %q: change %q begins on %v, after the record ends on %v, and has no effect", sc.Stacks[i].Name, c.Name, c.From, last)
@@ -114,7 +121,7 @@ func warnOfChangesAfter(sc *scenarios.Scenario, last cal.Date) {
 func (l *Study) excludeChanging() {
 	sc := l.Scenario
 	first, last := l.Weather.Start, l.Weather.End()
-	warnOfChangesAfter(sc, last)
+	warnOfIdleChanges(sc, last)
 	until := changedUntil(sc, first, last)
 	if until == 0 {
 		return
@@ -168,11 +175,12 @@ type establishment struct {
 	zones, at int
 	m3        []float64 // by strategy
 	days      []int
+	thirsty   []int // stress days of the zones under way, all added up
 }
 
 func newEstablishment(job *replay.Job) *establishment {
 	n := len(job.Strategies)
-	return &establishment{job: job, zones: len(job.Zones), m3: make([]float64, n), days: make([]int, n)}
+	return &establishment{job: job, zones: len(job.Zones), m3: make([]float64, n), days: make([]int, n), thirsty: make([]int, n)}
 }
 
 // beside returns a sink that passes sheets to another, nil for none, and to e. Without
@@ -212,6 +220,9 @@ func (e *establishment) take(s *replay.Sheet) {
 		for d := max(from, s.Weather.Start); d < to; d++ {
 			days++
 			e.m3[k] += s.Volume(int(d - s.Weather.Start))
+			if s.Grade(int(d - s.Weather.Start)).StressZone {
+				e.thirsty[k]++
+			}
 		}
 	}
 	e.days[k] = max(e.days[k], days)
@@ -244,7 +255,7 @@ func (l *Study) tryChanges(ctx context.Context, r *replay.Runner, e *establishme
 			return nil, err
 		}
 		out = append(out, plots.ChangeTrial{Strategy: s, Changes: l.changeFacts(stack), Table: r.Keep(), EstablishM3: e.m3[s],
-			EstablishDays: e.days[s]})
+			EstablishDays: e.days[s], EstablishStress: e.thirsty[s]})
 	}
 	return out, nil
 }
@@ -392,6 +403,9 @@ type ChangesRecord struct {
 	NoCost        int                `json:"changes_without_cost"`
 	EstablishM3   float64            `json:"establishment_m3,omitempty"`
 	EstablishDays int                `json:"establishment_days,omitempty"`
+	// EstablishStress counts the stress days of zones with new plants in that time, all zones
+	// added up; they are judged by the tolerance of new plants.
+	EstablishStress *int `json:"establishment_stress_days,omitempty"`
 }
 
 // A OneChangeRecord is one change.
@@ -421,6 +435,9 @@ func (l *Study) changeRecords(t *tally.Table) (out []ChangesRecord) {
 		r := ChangesRecord{Strategy: t.Strategies[c.Strategy], Sum: record(e.Sum), Together: record(e.Together),
 			Interaction: record(e.Interaction),
 			EstablishM3: c.EstablishM3, EstablishDays: c.EstablishDays}
+		if c.EstablishDays > 0 {
+			r.EstablishStress = &c.EstablishStress
+		}
 		var sum float64
 		if sum, r.NoCost = c.TotalCost(); r.NoCost < len(c.Changes) {
 			r.Cost = &sum

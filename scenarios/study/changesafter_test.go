@@ -15,8 +15,8 @@ func TestChangeAfterTheRecord(t *testing.T) {
 		from cal.Date
 		want int
 	}{{0, 0}, {last, 0}, {last + 1, 1}, {cal.Of(9999, 12, 31), 1}} {
-		sc := scenarios.Scenario{Stacks: []scenarios.Stack{{Name: "s", Changes: []scenarios.Change{{Name: "area", From: tt.from}}}}}
-		warnOfChangesAfter(&sc, last)
+		sc := scenarios.Scenario{Stacks: []scenarios.Stack{{Name: "s", Changes: []scenarios.Change{{Name: "area", From: tt.from, Taken: true}}}}}
+		warnOfIdleChanges(&sc, last)
 		if len(sc.Warnings) != tt.want {
 			t.Errorf("from %v: %v", tt.from, sc.Warnings)
 		}

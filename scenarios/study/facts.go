@@ -19,7 +19,8 @@ import (
 // ChartData collects the data for the charts.
 func (l *Study) ChartData(t *tally.Table, s *Season) *plots.Study {
 	return &plots.Study{Site: l.Scenario.Site.Name, Station: l.stationName(), From: l.Weather.Start, To: l.Weather.End(),
-		Units: l.chartUnits(), Table: t, Measures: l.Measures, Rules: l.verdictRules(), Next: l.next(), Traces: s.traces,
+		Units: l.chartUnits(), Table: t, Allowance: l.allowanceLine(t), Bills: l.billCharts(t),
+		Measures: l.Measures, Rules: l.verdictRules(), Next: l.next(), Traces: s.traces,
 		Filled: l.Job.Weather.Filled}
 }
 
@@ -114,21 +115,21 @@ func (l *Study) leftOut(t *tally.Table) []float64 {
 func (l *Study) Facts(t *tally.Table, date cal.Date) *plots.Facts {
 	f := &plots.Facts{Version: l.Program, RunDate: date, Seed: "see scenario", Weather: l.weatherFacts(), Kinds: l.zoneKinds(),
 		Warnings: l.warningTexts(), Cautions: l.intakeLines(), LeftOut: l.leftOut(t), Start: l.startText(),
-		BaselineNamed: l.Scenario.BaselineGiven, Since: joinSentences(l.LimitsLine(t), l.ChangesLine(t)),
+		BaselineNamed: l.Scenario.BaselineGiven, Since: joinSentences(l.LimitsLine(t), l.ChangesLine(t), l.LifeLine(t)),
 		YearETo: l.yearETo(), OtherETo: l.otherETo(), KSets: l.kSets(),
-		Cost: l.costFact(t), Money: l.moneyPart(t), Skill: l.skillPart(), SkillFact: l.skillFact(), About: l.about(t)}
+		Cost: l.costFact(t), Money: l.moneyPart(t), Allowance: l.allowancePart(t), Within: l.allowanceFact(t),
+		Skill: l.skillPart(), SkillFact: l.skillFact(), About: l.about(t)}
 	if c := l.Checks; c != nil {
 		f.Results, f.Design, f.Marks, f.Cycles, f.Trials = c.Cold, c.Design, c.Marks, c.Cycles, c.Changes
 		f.Lives = c.Lives
 	}
+	f.Results = append(slices.Clip(f.Results), l.moneyAlarms(t)...)
 	if sentences := l.Compliance(t); len(sentences) > 0 {
 		f.Legal = strings.Join(sentences, ". ") + ". Only the limits in the scenario were checked; ask your water provider for the " +
 			"rules in force."
 	}
 	f.Prepared, f.Act = l.prepared(), l.actFact()
-	if l.Money != nil {
-		f.Meter = l.Money.Meter.Name
-	}
+	f.Meter = l.meterNames()
 	f.Defaults = l.defaults()
 	for _, file := range l.sources() {
 		f.Files = append(f.Files, plots.InputFile{Name: file.Name, SHA256: file.SHA256})

@@ -1,9 +1,7 @@
 package study
 
 import (
-	"fmt"
 	"math"
-	"strings"
 
 	"loamledger/scenarios"
 	"loamledger/sim/bill"
@@ -17,86 +15,83 @@ import (
 // Money prices the water of a study. Its bills are worked out as the study is
 // replayed.
 type Money struct {
-	Rates   *bill.Rates // with the prices of one day
-	Prices  cal.Date    // that day; HasDay is set if the rates have dates at all
-	HasDay  bool
-	Meter   bill.Meter     // through which the site is watered
-	Real    []bill.Between // real read periods of the meter; none for calendar months
-	Checked bool           // the rates reproduce a real bill to the cent
-	table   *tally.Table   // of the bills; nil before the replay
-	bills   [][]bill.Bill  // by strategy, in order of their dates
+	Rates  *bill.Rates // with the prices of one day
+	All    *bill.Rates // with all prices
+	Prices cal.Date    // that day; HasDay is set if the rates have dates at all
+	HasDay bool
+	Meters []Metered     // through which the site is watered, in the order of the scenario
+	Check  bill.Verdict  // how far bills that were received check the rates
+	table  *tally.Table  // of the bills; nil before the replay
+	bills  [][]bill.Bill // by strategy, in order of their dates
 }
 
-// Price sets the rates of the study. reads are those of the account, none if
-// they are not known; checked is set if the rates reproduce real bills. An error is
-// a [*diag.Error] at the place in the scenario.
-func (l *Study) Price(rates *bill.Rates, reads []bill.Read, checked bool) error {
+// A Metered is a meter of the account that waters zones of the site.
+type Metered struct {
+	bill.Meter
+	Real []bill.Between // its real read periods; none for calendar months
+}
+
+// Price sets the rates of the study. meters are those of [Study.AccountMeters], reads
+// those of the account, none if they are not known; matches compare bills, which are of
+// them, with those that were received. An error is a [*diag.Error] at the place in the
+// scenario.
+func (l *Study) Price(rates *bill.Rates, meters []bill.Meter, reads []bill.Read, bills []bill.Bill, matches []bill.Match) error {
 	own := l.Scenario.Money
-	fault := func(code diag.Code, pos diag.Pos, fix, format string, args ...any) error {
-		return &diag.Error{Code: code, Pos: pos, Msg: fmt.Sprintf(format, args...), Fix: fix}
-	}
-	m := &Money{Checked: checked}
-	var ok bool
-	if m.Meter, ok = rates.Account.Meter(own.Meter); !ok {
-		var names []string
-		for _, o := range rates.Account.Meters {
-			names = append(names, o.Name)
-		}
-		fix, pos := "write one of: "+strings.Join(names, ", "), own.MeterPos
-		if own.Meter == "" {
-			return fault(diag.MissingKey, own.Pos, "add meter, through which the site is watered: "+strings.Join(names, ", "),
-				"money: the account in the rates has %d meters", len(names))
-		}
-		return fault(diag.UnknownName, pos, fix, "money: the account in the rates has no meter %q", own.Meter)
-	}
-	switch {
-	case m.Meter.Use == bill.DeductUse:
-		return fault(diag.Conflict, own.Pos, "name the meter that is billed", "money: meter %q is a deduct meter, which has no bill",
-			m.Meter.Name)
-	case m.Meter.Use == bill.Mixed && rates.Account.IndoorL.Sign() == 0:
-		return fault(diag.MissingKey, own.Pos, "add account: {indoor: 150 gal}, the use indoors a day, to the rates; "+
-			"or use: irrigation to the meter",
-			"money: the meter also serves the house, and how much is not given; the price of water outdoors depends on it")
-	}
-	if m.Prices, m.HasDay = rates.Newest(); own.Prices != nil {
+	m := &Money{Rates: rates, All: rates}
+	if m.Prices, m.HasDay = rates.Newest(&rates.Account); own.Prices != nil {
 		m.Prices, m.HasDay = *own.Prices, true
 	}
-	m.Rates = rates
+	var day *cal.Date
 	if m.HasDay {
-		m.Rates = rates.AsOf(m.Prices)
+		m.Rates, day = rates.AsOf(m.Prices), &m.Prices
 	}
-	if !m.Rates.Priced(&rates.Account, m.Meter) {
-		pos := own.Pos
-		if own.Prices != nil {
-			pos = own.PricesPos
+	m.Check = bill.Checked
+	for _, account := range meters {
+		if !m.Rates.Priced(&rates.Account, account) {
+			pos := own.Pos
+			if own.Prices != nil {
+				pos = own.PricesPos
+			}
+			return moneyError(diag.NoEffect, pos, "choose another day under prices, or add a charge with part: water",
+				"money: on %v the rates have no charge for water at this meter", m.Prices)
 		}
-		return fault(diag.NoEffect, pos, "choose another day under prices, or add a charge with part: water",
-			"money: on %v the rates have no charge for water at this meter", m.Prices)
-	}
-	for _, r := range reads {
-		if r.Meter == m.Meter.Name {
-			m.Real = append(m.Real, bill.Between{From: r.From, To: r.To})
+		one := Metered{Meter: account}
+		for _, r := range reads {
+			if r.Meter == account.Name && r.From >= l.Weather.Start && r.To <= l.Weather.End()+1 {
+				one.Real = append(one.Real, bill.Between{From: r.From, To: r.To})
+			}
 		}
+		if check := rates.CheckedFor(matches, bills, account.Name, day); m.Check == bill.Checked {
+			m.Check = check
+		}
+		m.Meters = append(m.Meters, one)
 	}
 	l.Money = m
 	l.Measures = append(l.measures(), m.measure())
 	return nil
 }
 
-// A meterUse adds up the water of each strategy by day, from the sheets of a
-// replay.
+// A meterUse adds up the water of each strategy through each meter by day, from the
+// sheets of a replay.
 type meterUse struct {
-	m3        [][]float64 // by strategy, then day
-	zones, at int         // sheets come by strategy and zone
+	m3      [][][]float64 // by strategy, meter and day
+	meterOf []int         // of each zone
+	at      int           // sheets come by strategy and zone
 }
 
 func newMeterUse(l *Study) *meterUse {
 	if l.Money == nil {
 		return nil
 	}
-	u := &meterUse{m3: make([][]float64, len(l.Job.Strategies)), zones: len(l.Job.Zones)}
+	u := &meterUse{m3: make([][][]float64, len(l.Job.Strategies))}
 	for k := range u.m3 {
-		u.m3[k] = make([]float64, l.Job.Weather.Days())
+		u.m3[k] = make([][]float64, len(l.Money.Meters))
+		for m := range u.m3[k] {
+			u.m3[k][m] = make([]float64, l.Job.Weather.Days())
+		}
+	}
+	for z := range l.Scenario.Zones {
+		u.meterOf = append(u.meterOf, l.Scenario.Zones[z].Meter)
 	}
 	return u
 }
@@ -108,10 +103,11 @@ func (u *meterUse) beside(sink func(*replay.Sheet) error) func(*replay.Sheet) er
 		return sink
 	}
 	return func(s *replay.Sheet) error {
-		if k := u.at / u.zones; k < len(u.m3) { // else a reference
+		if k := u.at / len(u.meterOf); k < len(u.m3) { // else a reference
+			days := u.m3[k][u.meterOf[u.at%len(u.meterOf)]]
 			for i, dose := range s.Trace.Dose {
 				if dose != 0 {
-					u.m3[k][i] += s.Plan.Doses[dose].GrossMM / 1000 * s.Zone.AreaM2
+					days[i] += s.Plan.Doses[dose].GrossMM / 1000 * s.Zone.AreaM2
 				}
 			}
 		}
@@ -134,24 +130,30 @@ func (m *Money) work(u *meterUse, start cal.Date, t *tally.Table) {
 	if t.South {
 		first = 7
 	}
-	for _, days := range u.m3 {
+	for _, meters := range u.m3 {
 		var reads []bill.Read
-		for _, p := range bill.Periods(start, start+cal.Date(len(days)), m.Rates.Months, first, m.Real) {
-			sum := 0.0
-			for d := p.From; d < p.To; d++ {
-				sum += days[d-start]
-			}
-			read := bill.Read{Meter: m.Meter.Name, From: p.From, To: p.To}
-			base := money.Num{}
-			if m.Meter.Use == bill.Mixed {
-				base = m.Rates.BaseUse(read.Days())
-			}
-			read.Volume = money.Float(sum, volumePlaces).Mul(liters).Div(m.Rates.UnitL).Add(base)
-			read.Indoor = &base
-			reads = append(reads, read)
+		for i, days := range meters {
+			reads = append(reads, m.reads(&m.Meters[i], days, start, first)...)
 		}
 		m.bills = append(m.bills, m.Rates.Bills(&m.Rates.Account, reads))
 	}
+}
+
+// reads returns what a meter would read if the site used the given water by day [m³],
+// with its use indoors.
+func (m *Money) reads(meter *Metered, days []float64, start cal.Date, firstMonth int) (reads []bill.Read) {
+	for _, p := range bill.Periods(start, start+cal.Date(len(days)), m.Rates.Months, firstMonth, meter.Real) {
+		sum := 0.0
+		for d := p.From; d < p.To; d++ {
+			sum += days[d-start]
+		}
+		read := bill.Read{Meter: meter.Name, From: p.From, To: p.To}
+		base := m.Rates.BaseUse(meter.Meter, read.Days())
+		read.Volume = money.Float(sum, volumePlaces).Mul(liters).Div(m.Rates.UnitL).Add(base)
+		read.Indoor = &base
+		reads = append(reads, read)
+	}
+	return reads
 }
 
 // liters is a cubic meter [L].
@@ -166,31 +168,51 @@ func (m *Money) inYear(b *bill.Bill, year int) bool {
 
 // year returns the bills of strategy s in one year, 0 for all of the record.
 func (m *Money) year(s, year int) (sum bill.Sums) {
+	for k := range m.Meters {
+		sum.Add(m.meterYear(s, k, year))
+	}
+	return sum
+}
+
+// meterYear does the same for one meter.
+func (m *Money) meterYear(s, meter, year int) (sum bill.Sums) {
 	for i := range m.bills[s] {
-		if b := &m.bills[s][i]; year == 0 || m.inYear(b, year) {
+		if b := &m.bills[s][i]; b.Meter == m.Meters[meter].Name && (year == 0 || m.inYear(b, year)) {
 			sum.Add(b.Sums())
 		}
 	}
 	return sum
 }
 
-// covered returns the bills of strategy s on the days that yearly figures cover,
-// and the number of years they are divided by.
-func (m *Money) covered(s int, b *tally.Basis) (sum bill.Sums, years int) {
+// meterPerYear returns the parts of the mean yearly bill of one meter under strategy
+// s, which add up to it, to the cent; without a whole year, of all days.
+func (m *Money) meterPerYear(s, meter int, b *tally.Basis) (sum bill.Sums) {
 	if !b.Yearly() {
-		return m.year(s, 0), 1
+		return m.meterYear(s, meter, 0)
+	}
+	for _, y := range b.Years {
+		sum.Add(m.meterYear(s, meter, y))
+	}
+	return sum.PerYear(len(b.Years))
+}
+
+// perYear does the same for all meters together: the sum of theirs.
+func (m *Money) perYear(s int, b *tally.Basis) (sum bill.Sums) {
+	for k := range m.Meters {
+		sum.Add(m.meterPerYear(s, k, b))
+	}
+	return sum
+}
+
+// covered returns the bills of strategy s on the days that yearly figures cover.
+func (m *Money) covered(s int, b *tally.Basis) (sum bill.Sums) {
+	if !b.Yearly() {
+		return m.year(s, 0)
 	}
 	for _, y := range b.Years {
 		sum.Add(m.year(s, y))
 	}
-	return sum, len(b.Years)
-}
-
-// perYear returns the parts of the mean yearly bill of strategy s, which add up to
-// it, to the cent.
-func (m *Money) perYear(s int, b *tally.Basis) bill.Sums {
-	sum, years := m.covered(s, b)
-	return sum.PerYear(years)
+	return sum
 }
 
 // savings returns what strategy s saves a year against the baseline: the mean, and
@@ -219,7 +241,7 @@ const billKey = "water_bill"
 func (m *Money) measure() tally.Measure {
 	return tally.Measure{
 		Key: billKey, Title: "Water bill [" + m.Rates.Currency + "]", Kind: tally.Number, Better: tally.Less, Lead: true,
-		About: "whole water bill of the meter, with fixed charges and use indoors, in " + m.Rates.Currency,
+		About: "whole water bill of the site's meters, with fixed charges and use indoors, in " + m.Rates.Currency,
 		In:    tally.InComparison | tally.InJSON,
 		Whole: func(c *tally.Cells, s int, over tally.Over) float64 {
 			if !m.known(c.Table, s) {
@@ -239,7 +261,7 @@ func (m *Money) measure() tally.Measure {
 			case tally.PerYear:
 				sums = m.perYear(s, &c.Basis)
 			default:
-				sums, _ = m.covered(s, &c.Basis)
+				sums = m.covered(s, &c.Basis)
 			}
 			return sums.Total().Float64()
 		},

@@ -13,12 +13,14 @@ import (
 type MoneyRecord struct {
 	Label      string           `json:"label"`
 	Rates      string           `json:"rates"`
-	Checked    bool             `json:"rates_checked"` // they reproduce a real bill to the cent
+	Checked    bool             `json:"rates_checked"` // they reproduce a real bill at this meter and these prices to the cent
+	Check      string           `json:"rates_check"`   // one of [bill.Verdict]
+	NotInForce []string         `json:"charges_not_in_force,omitempty"`
 	Currency   string           `json:"currency"`
 	Unit       string           `json:"unit"`
 	Prices     string           `json:"prices_of,omitempty"` // day whose prices count in all years
-	Meter      string           `json:"meter,omitempty"`
-	Periods    string           `json:"periods"` // real read dates, or calendar months
+	Meters     []string         `json:"meters,omitempty"`    // of the account, through which the site is watered
+	Periods    string           `json:"periods"`             // real read dates, or calendar months
 	Strategies []MoneyStrategy  `json:"strategies"`
 	YearBridge []YearBridgeStep `json:"year_bridge,omitempty"`
 }
@@ -29,6 +31,7 @@ type MoneyStrategy struct {
 	Bill     PartsRecord     `json:"bill_per_year"`
 	Bridge   *PartsRecord    `json:"change_against_baseline,omitempty"` // adds up to the cent
 	Saving   *RangeRecord    `json:"saving_per_year,omitempty"`
+	SavedM3  *float64        `json:"saved_m3_per_year,omitempty"` // through the sprinklers
 	Years    []YearBill      `json:"years"`
 	Project  *ProjectRecord  `json:"project,omitempty"`
 	Meters   []MeterBillSums `json:"meters"`
@@ -59,19 +62,28 @@ type YearBill struct {
 
 // A MeterBillSums is the yearly bill of one meter.
 type MeterBillSums struct {
-	Meter string      `json:"meter"`
-	Bill  PartsRecord `json:"bill_per_year"`
+	Meter  string      `json:"meter"`
+	Bill   PartsRecord `json:"bill_per_year"`
+	Saving *money.Num  `json:"saving_per_year,omitempty"` // absent for the baseline
 }
 
 // A ProjectRecord is what a strategy costs to introduce and what it is worth.
 type ProjectRecord struct {
-	CostLow    money.Num     `json:"cost_low"`
-	CostHigh   money.Num     `json:"cost_high"`
-	UpkeepLow  money.Num     `json:"upkeep_low_per_year"`
-	UpkeepHigh money.Num     `json:"upkeep_high_per_year"`
-	Life       int           `json:"life_years"`
-	Discount   money.Num     `json:"discount_rate"`
-	Worth      []WorthRecord `json:"worth"`
+	CostLow    money.Num `json:"cost_low"`
+	CostHigh   money.Num `json:"cost_high"`
+	UpkeepLow  money.Num `json:"upkeep_low_per_year"`
+	UpkeepHigh money.Num `json:"upkeep_high_per_year"`
+	Life       int       `json:"life_years"`
+	Discount   money.Num `json:"discount_rate"`
+	// PerM3 is what saved water costs over the life of the change; absent if no water is saved.
+	PerM3 *CostRecord   `json:"cost_per_m3_saved,omitempty"`
+	Worth []WorthRecord `json:"worth"`
+}
+
+// A CostRecord is a range of costs.
+type CostRecord struct {
+	Low  money.Num `json:"low"`
+	High money.Num `json:"high"`
 }
 
 // A WorthRecord is the worth at one escalation of water prices. A payback of null
@@ -103,19 +115,29 @@ func (l *Study) MoneyRecord(t *tally.Table) *MoneyRecord {
 	if !m.known(t, 0) {
 		return nil
 	}
-	out := &MoneyRecord{Label: "estimated (ex-ante)", Rates: l.bare(m.Rates.File), Checked: m.Checked, Currency: m.Rates.Currency,
-		Unit: m.Rates.Unit, Meter: m.Meter.Name, Periods: "calendar months"}
+	out := &MoneyRecord{Label: "estimated (ex-ante)", Rates: l.bare(m.Rates.File), Checked: m.Check == bill.Checked,
+		Check: m.Check.String(), Currency: m.Rates.Currency,
+		Unit: m.Rates.Unit, Meters: m.names(), Periods: "calendar months"}
 	if m.HasDay {
-		out.Prices = m.Prices.String()
+		out.Prices, out.NotInForce = m.Prices.String(), m.All.Idle(m.Prices)
 	}
-	if len(m.Real) > 0 {
+	if m.read() {
 		out.Periods = "real read dates, elsewhere calendar months"
 	}
 	basis := t.Basis()
 	for s := range m.bills {
 		own := m.perYear(s, &basis)
 		row := MoneyStrategy{Strategy: t.Strategies[s], Bill: partsRecord(own), Years: []YearBill{},
-			Meters: []MeterBillSums{{m.Meter.Name, partsRecord(own)}}}
+			Meters: []MeterBillSums{}}
+		for k := range m.Meters {
+			one := MeterBillSums{Meter: m.Meters[k].Name, Bill: partsRecord(m.meterPerYear(s, k, &basis))}
+			if s != t.Baseline {
+				base := m.meterPerYear(t.Baseline, k, &basis)
+				saved := base.Total().Sub(one.Bill.Total)
+				one.Saving = &saved
+			}
+			row.Meters = append(row.Meters, one)
+		}
 		for _, y := range basis.Years {
 			sums := m.year(s, y)
 			row.Years = append(row.Years, YearBill{y, sums.Total()})
@@ -124,6 +146,7 @@ func (l *Study) MoneyRecord(t *tally.Table) *MoneyRecord {
 			bridge := partsRecord(own.Less(m.perYear(t.Baseline, &basis)))
 			low, mean, high := m.savings(s, &basis)
 			row.Bridge, row.Saving = &bridge, &RangeRecord{low, mean, high}
+			row.SavedM3 = Number(l.savedM3(s, &basis))
 			row.Project = l.projectRecord(s, &basis)
 		}
 		out.Strategies = append(out.Strategies, row)
@@ -174,6 +197,9 @@ func (l *Study) projectRecord(s int, b *tally.Basis) *ProjectRecord {
 	}
 	out := &ProjectRecord{CostLow: p.CostLow, CostHigh: p.CostHigh, UpkeepLow: p.UpkeepLow, UpkeepHigh: p.UpkeepHigh, Life: p.Years,
 		Discount: p.Discount}
+	if low, high, ok := p.Levelized(l.saved(s, b)); ok {
+		out.PerM3 = &CostRecord{low.Round(4), high.Round(4)}
+	}
 	for _, w := range worth {
 		out.Worth = append(out.Worth, WorthRecord{w.Escalation, w.PaybackLow, w.PaybackHigh, w.NPVLow, w.NPV, w.NPVHigh})
 	}

@@ -8,6 +8,7 @@ import (
 	"loamledger/sim/bill"
 	"loamledger/sim/money"
 	"loamledger/sim/tally"
+	"loamledger/weather/quantity"
 )
 
 // moneyHead says which bills these are.
@@ -18,21 +19,34 @@ func (l *Study) moneyHead() string {
 		name = m.Rates.Name
 	}
 	text := "Water bills, estimated: rates “" + name + "”"
-	if m.Meter.Name != "" {
-		text += ", meter " + m.Meter.Name
+	if names := m.names(); len(names) == 1 {
+		text += ", meter " + names[0]
+	} else if len(names) > 1 {
+		text += ", meters " + strings.Join(names, ", ")
 	}
 	if m.HasDay {
 		text += fmt.Sprintf(", with the prices of %v in all years", m.Prices)
 	}
 	text += "; billed by calendar month"
-	if len(m.Real) > 0 {
+	if m.read() {
 		text = strings.TrimSuffix(text, "by calendar month") + "at the real read dates, elsewhere by calendar month"
 	}
-	checked := "The rates are not checked: no real bill is reproduced to the cent yet (see: loamledger bill)."
-	if m.Checked {
-		checked = "The rates are checked: they reproduce real bills to the cent."
+	return text + ". " + m.checkText()
+}
+
+// checkText says how far the rates are checked.
+func (m *Money) checkText() string {
+	switch m.Check {
+	case bill.Checked:
+		return "The rates are checked: they reproduce real bills to the cent."
+	case bill.OtherMeter:
+		return "The rates are not checked at every meter: real bills are reproduced to the cent, but of another meter."
+	case bill.OtherPrices:
+		return "The rates are not checked for these prices: real bills are reproduced to the cent at other prices only."
+	case bill.Unlike:
+		return "The rates are not checked: a real bill is not reproduced to the cent (see: loamledger bill)."
 	}
-	return text + ". " + checked
+	return "The rates are not checked: no real bill is reproduced to the cent yet (see: loamledger bill)."
 }
 
 // moneyNotes explain the tables of bills.
@@ -42,10 +56,12 @@ func (l *Study) moneyNotes(b *tally.Basis) []string {
 	if b.Yearly() {
 		notes = append(notes, "A range of savings is that of the whole years.")
 	}
+	notes = append(notes, l.Money.guesses()...)
 	if len(l.Scenario.Money.Projects) > 0 {
 		notes = append(notes, fmt.Sprintf("NPV: net present value over the life of the change, at a real discount rate of %s%%. Its range "+
 			"and that of payback repeat the lowest or highest yearly saving every year. Payback is not discounted. "+
-			"Water prices rise by 0%%, 3%% or 5.5%% a year more than other prices.",
+			"Water prices rise by 0%%, 3%% or 5.5%% a year more than other prices. Saved water: present value of the costs by that of the water "+
+			"saved, in a mean year.",
 			l.Scenario.Money.Discount.Mul(hundred).Short(2)))
 	}
 	return notes
@@ -60,44 +76,33 @@ func (l *Study) MoneyViews(t *tally.Table) []View {
 		return nil
 	}
 	basis := t.Basis()
-	bills := l.billRows(t, &basis)
-	g := &Grid{Head: bills.head, Columns: toTheRight(1, len(bills.head))}
-	g.Columns[0].Width = 30
-	for _, row := range bills.rows {
-		g.Rows = append(g.Rows, append([]string{row.name}, row.cells...))
+	bills, worth := l.billRows(t, &basis), l.worthRows(t, &basis)
+	views := []View{{Head: []string{"", l.moneyHead(), ""}, Grid: bills.grid(), Notes: l.moneyNotes(&basis)}}
+	if meters := l.meterRows(t, &basis); len(meters.rows) > 0 {
+		views = append(views, View{Head: []string{""}, Grid: meters.grid()})
 	}
-	views := []View{{Head: []string{"", l.moneyHead(), ""}, Grid: g, Notes: l.moneyNotes(&basis)}}
-	if worth := l.worthRows(t, &basis); len(worth.rows) > 0 {
-		w := &Grid{Head: worth.head, Columns: toTheRight(1, len(worth.head))}
-		w.Columns[0].Width = 30
-		for _, row := range worth.rows {
-			w.Rows = append(w.Rows, append([]string{row.name}, row.cells...))
-		}
-		views = append(views, View{Head: []string{""}, Grid: w})
+	if years := l.yearRows(t, &basis); len(years.rows) > 0 {
+		views = append(views, View{Head: []string{""}, Grid: years.grid(), Notes: []string{yearNote}})
+	}
+	if len(worth.rows) > 0 {
+		views = append(views, View{Head: []string{""}, Grid: worth.grid()})
 	}
 	return views
 }
 
-// A moneyTable is a table of amounts, for a terminal and for the report.
-type moneyTable struct {
-	head []string // the first is that of the names
-	rows []moneyRow
-}
-
-type moneyRow struct {
-	name  string
-	cells []string
-}
+// yearNote explains the bridge from year to year.
+const yearNote = "From the bill of the baseline in one year to the bill of each strategy in the next, with the same prices: weather can " +
+	"hide a saving, or look like one."
 
 // billRows shows the parts of each bill and what is saved.
-func (l *Study) billRows(t *tally.Table, b *tally.Basis) moneyTable {
+func (l *Study) billRows(t *tally.Table, b *tally.Basis) plainTable {
 	m := l.Money
-	out := moneyTable{head: []string{"strategy"}}
+	out := plainTable{head: []string{"strategy"}}
 	out.head = append(out.head, bill.SumNames()...)
 	out.head = append(out.head, "bill "+b.Words()+" ["+m.Rates.Currency+"]", "saved", "range of years")
 	for s := range m.bills {
 		own := m.perYear(s, b)
-		row := moneyRow{name: t.Strategies[s]}
+		row := plainRow{name: t.Strategies[s]}
 		for _, v := range own.List() {
 			row.cells = append(row.cells, v.Text())
 		}
@@ -115,20 +120,57 @@ func (l *Study) billRows(t *tally.Table, b *tally.Basis) moneyTable {
 	return out
 }
 
+// meterRows shows the bills by meter; no rows for one meter.
+func (l *Study) meterRows(t *tally.Table, b *tally.Basis) plainTable {
+	m := l.Money
+	if len(m.Meters) < 2 {
+		return plainTable{}
+	}
+	out := plainTable{head: append([]string{"by meter"}, bill.SumNames()...)}
+	out.head = append(out.head, "bill "+b.Words()+" ["+m.Rates.Currency+"]", "saved")
+	for s := range m.bills {
+		for k := range m.Meters {
+			own := m.meterPerYear(s, k, b)
+			row := plainRow{name: m.Meters[k].Name + ": " + t.Strategies[s]}
+			for _, v := range own.List() {
+				row.cells = append(row.cells, v.Text())
+			}
+			saved := "baseline"
+			if s != t.Baseline {
+				base := m.meterPerYear(t.Baseline, k, b)
+				saved = base.Total().Sub(own.Total()).Text()
+			}
+			row.cells = append(row.cells, own.Total().Text(), saved)
+			out.rows = append(out.rows, row)
+		}
+	}
+	return out
+}
+
 // worthRows shows what the projects are worth.
-func (l *Study) worthRows(t *tally.Table, b *tally.Basis) moneyTable {
-	out := moneyTable{head: []string{"project", "price rise", "cost", "upkeep a year", "life [yr]", "payback [yr]", "NPV", "range of NPV"}}
+func (l *Study) worthRows(t *tally.Table, b *tally.Basis) plainTable {
+	m, unit, perM3 := l.Money, "m³", money.Int(1)
+	if l.Scenario.Units == quantity.US {
+		unit, perM3 = "AF", money.Float(acreFootM3, 9)
+	}
+	out := plainTable{head: []string{"project", "price rise", "cost", "upkeep a year", "life [yr]", "payback [yr]", "NPV", "range of NPV",
+		"saved water [" + m.Rates.Currency + "/" + unit + "]"}}
 	between := func(a, b money.Num) string {
 		if a.Cmp(b) == 0 {
 			return a.Text()
 		}
 		return a.Text() + " to " + b.Text()
 	}
-	for s := range l.Money.bills {
+	for s := range m.bills {
 		p, worth := l.worth(s, b)
-		for _, w := range worth {
-			out.rows = append(out.rows, moneyRow{t.Strategies[s], []string{w.Escalation.Mul(hundred).Short(1) + "%", between(p.CostLow, p.CostHigh),
-				between(p.UpkeepLow, p.UpkeepHigh), fmt.Sprint(p.Years), paybackText(&w), w.NPV.Text(), w.NPVLow.Text() + " to " + w.NPVHigh.Text()}})
+		for i, w := range worth {
+			water := ""
+			if low, high, ok := p.Levelized(l.saved(s, b)); ok && i == 0 { // the price of water does not matter
+				water = between(low.Mul(perM3), high.Mul(perM3))
+			}
+			out.rows = append(out.rows, plainRow{t.Strategies[s], []string{w.Escalation.Mul(hundred).Short(1) + "%", between(p.CostLow, p.CostHigh),
+				between(p.UpkeepLow, p.UpkeepHigh), fmt.Sprint(p.Years), paybackText(&w), w.NPV.Text(),
+				w.NPVLow.Text() + " to " + w.NPVHigh.Text(), water}})
 		}
 	}
 	return out
@@ -154,15 +196,10 @@ func (l *Study) moneyPart(t *tally.Table) *plots.TextPart {
 	}
 	basis := t.Basis()
 	part := &plots.TextPart{Lead: l.moneyHead(), Notes: l.moneyNotes(&basis)}
-	for _, from := range []moneyTable{l.billRows(t, &basis), l.worthRows(t, &basis)} {
-		if len(from.rows) == 0 {
-			continue
+	for _, from := range []plainTable{l.billRows(t, &basis), l.meterRows(t, &basis), l.yearRows(t, &basis), l.worthRows(t, &basis)} {
+		if len(from.rows) > 0 {
+			part.Tables = append(part.Tables, from.page())
 		}
-		table := plots.Table{First: strings.ToUpper(from.head[0][:1]) + from.head[0][1:], Head: from.head[1:]}
-		for _, row := range from.rows {
-			table.Rows = append(table.Rows, plots.TableRow{Name: row.name, Cells: row.cells})
-		}
-		part.Tables = append(part.Tables, table)
 	}
 	return part
 }
@@ -190,10 +227,14 @@ func (l *Study) costFact(t *tally.Table) string {
 			named++
 		}
 	}
-	if m.Checked {
-		return text + ". Estimated; the rates reproduce real bills. See Water bills"
+	prices := ""
+	if m.HasDay {
+		prices = fmt.Sprintf(" with the prices of %v", m.Prices)
 	}
-	return text + ". Estimated; the rates are not checked with a real bill. See Water bills"
+	if m.Check == bill.Checked {
+		return text + ". Estimated" + prices + "; the rates reproduce real bills. See Water bills"
+	}
+	return text + ". Estimated" + prices + "; the rates are not checked with a real bill. See Water bills"
 }
 
 // whole writes an amount without cents.

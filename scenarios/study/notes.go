@@ -20,9 +20,9 @@ func (l *Study) Head() []string {
 // siteLine says what is replayed.
 func (l *Study) siteLine() string {
 	sc, rec := l.Scenario, l.Weather
-	return fmt.Sprintf("%s: %s, %s, %v to %v (%s days)", sc.Site.Name, quantity.Count(len(sc.Zones), "zone", "zones"),
+	return fmt.Sprintf("%s: %s, %s, %v to %v (%s)", sc.Site.Name, quantity.Count(len(sc.Zones), "zone", "zones"),
 		quantity.Count(len(sc.Strategies), "strategy", "strategies"),
-		rec.Start, rec.End(), quantity.Whole(rec.Days))
+		rec.Start, rec.End(), quantity.Count(rec.Days, "day", "days"))
 }
 
 // weatherLines say how the weather was prepared, and where forecasts are from.

@@ -1,6 +1,11 @@
 package study
 
-import "loamledger/plots"
+import (
+	"strings"
+
+	"loamledger/plots"
+	"loamledger/scenarios"
+)
 
 // prepared says who made the report; nil if the scenario does not. The logo is added by
 // who reads its file.
@@ -26,4 +31,22 @@ func (l *Study) actFact() string {
 		act += ", due on " + d.By.String()
 	}
 	return act + "; then whoever programs the controller, after asking your water provider"
+}
+
+// meterNames names the meters through which the site is watered, with what they serve;
+// empty if the scenario names none.
+func (l *Study) meterNames() string {
+	var names []string
+	for i := range l.Scenario.Meters {
+		m := &l.Scenario.Meters[i]
+		if m.Name == "" {
+			continue
+		}
+		name := m.Name
+		if m.Serves == scenarios.ServesMixed {
+			name += " (serves other uses, too)"
+		}
+		names = append(names, name)
+	}
+	return strings.Join(names, ", ")
 }

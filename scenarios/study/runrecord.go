@@ -145,10 +145,14 @@ func (l *Study) findingsJSON(list []weather.Finding) []FindingRecord {
 	out := make([]FindingRecord, 0, len(list))
 	for i := range list {
 		f := &list[i]
-		out = append(out, FindingRecord{string(f.Code), f.Code.Weight().String(), l.stops(f) && l.accepts(f.Code), string(f.Code.Outcome()),
-			string(f.Suspect), f.What, f.Column, f.Count, f.Worst.String(), f.File, f.Line, f.Detail, f.Action, f.Source})
+		out = append(out, findingRecord(f, l.stops(f) && l.accepts(f.Code)))
 	}
 	return out
+}
+
+func findingRecord(f *weather.Finding, accepted bool) FindingRecord {
+	return FindingRecord{string(f.Code), f.Code.Weight().String(), accepted, string(f.Code.Outcome()),
+		string(f.Suspect), f.What, f.Column, f.Count, f.Worst.String(), f.File, f.Line, f.Detail, f.Action, f.Source}
 }
 
 // bareWeather is WeatherRecord without the folders of input files.

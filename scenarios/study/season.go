@@ -46,9 +46,8 @@ func NewSeason(job *replay.Job, year int) *Season {
 		}
 	}
 	for _, z := range largest(job.Zones, mostTraces) {
-		zone := &job.Zones[z]
-		s.traces = append(s.traces, plots.DepletionTrace{Zone: zone.Name, Start: job.Weather.Start + cal.Date(s.from),
-			RainMM: job.Weather.RainMM[s.from:s.to], TAWMM: zone.TAWMM})
+		s.traces = append(s.traces, plots.DepletionTrace{Zone: job.Zones[z].Name, Start: job.Weather.Start + cal.Date(s.from),
+			RainMM: job.Weather.RainMM[s.from:s.to]})
 	}
 	return s
 }
@@ -72,11 +71,12 @@ func (s *Season) Take(sheet *replay.Sheet) error {
 		if t.Zone != sheet.Zone.Name {
 			continue
 		}
-		if t.RAWMM == nil {
-			for _, d := range sheet.Forcing[s.from:s.to] {
-				t.RAWMM = append(t.RAWMM, d.RAWMM)
-			}
+		raw, taw := make([]float64, s.to-s.from), make([]float64, s.to-s.from)
+		for i := range raw {
+			p := sheet.On(s.from + i)
+			raw[i], taw[i] = p.Forcing[s.from+i].RAWMM, p.Zone.TAWMM
 		}
+		t.RAWMM, t.TAWMM = append(t.RAWMM, raw), append(t.TAWMM, taw)
 		t.Strategies = append(t.Strategies, sheet.Strategy)
 		t.LowQuarterMM = append(t.LowQuarterMM, append([]float64(nil), sheet.Trace.LowQuarterMM[s.from:s.to]...))
 		stress, browning := make([]bool, s.to-s.from), make([]bool, s.to-s.from)

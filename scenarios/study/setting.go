@@ -20,14 +20,12 @@ func (l *Study) SettingLines(r *Tuned) ([]string, error) {
 			lines = append(lines, "  DOES NOT FIT: "+text)
 		}
 	}
-	for _, part := range r.Strategy.Parts {
-		told, err := strategy.Lines(part, l.ZoneNames(), l.Scenario.Units)
-		if err != nil {
-			return nil, err
-		}
-		for _, line := range told {
-			lines = append(lines, "  "+line)
-		}
+	told, err := strategy.AllLines(r.Strategy.Parts, l.ZoneNames(), l.Scenario.Units)
+	if err != nil {
+		return nil, err
+	}
+	for _, line := range told {
+		lines = append(lines, "  "+line)
 	}
 	for z := range r.All.Zones {
 		o := &r.All.Zones[z]

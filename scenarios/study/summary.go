@@ -19,6 +19,8 @@ type Summary struct {
 	Figures    []FigureRecord `json:"figures"`
 	Strategies []Ordered      `json:"strategies"`
 	Money      *MoneyRecord   `json:"money,omitempty"` // nil without rates
+	// Allowance is nil if the scenario has none.
+	Allowance *AllowanceRecord `json:"allowance,omitempty"`
 }
 
 // A BaselineRecord names the strategy with which the others are compared.
@@ -71,7 +73,7 @@ func (o Ordered) MarshalJSON() ([]byte, error) {
 func (l *Study) Summary(t *tally.Table) Summary {
 	rows := t.Compare()
 	out := summary(t, l.measures(), func(t *tally.Table, s int) Ordered { return l.flags(t, rows, s) })
-	out.Money = l.MoneyRecord(t)
+	out.Money, out.Allowance = l.MoneyRecord(t), l.AllowanceRecord(t)
 	out.Baseline = BaselineRecord{Strategy: t.Strategies[t.Baseline], Named: l.Scenario.BaselineGiven}
 	if l.LimitsLine(t) != "" {
 		out.Baseline.LimitsFrom = l.Scenario.Limits.From.String()

@@ -130,13 +130,11 @@ func (l *Study) TunedRecord(found *Tuning) (*TunedRecord, error) {
 			Against:  slices.Concat([]TuneReason{}, t.Against),
 			NoSaving: t.NoSaving, Stopped: t.Stopped, Season: seasonRecord(&t.Season), Setting: []string{}, Misfits: []MisfitRecord{},
 			Outcome: *l.outcomeOfSetting(t.All), Tuned: *l.outcomeOfSetting(&r.Outcome), Scores: []ScoreRecord{}, Tried: r.Tried}
-		for _, part := range r.Strategy.Parts {
-			lines, err := strategy.Lines(part, l.ZoneNames(), l.Scenario.Units)
-			if err != nil {
-				return nil, err
-			}
-			k.Setting = append(k.Setting, lines...)
+		lines, err := strategy.AllLines(r.Strategy.Parts, l.ZoneNames(), l.Scenario.Units)
+		if err != nil {
+			return nil, err
 		}
+		k.Setting = append(k.Setting, lines...)
 		if r.Sheet != nil {
 			for _, m := range r.Sheet.Misfits {
 				k.Misfits = append(k.Misfits, MisfitRecord{l.Job.Zones[m.Zone].Name, m.Program, m.AskedMin, m.FitMin, m.Rule})

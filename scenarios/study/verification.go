@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"loamledger/plots"
+	"loamledger/sim/bill"
 	"loamledger/sim/tally"
 	"loamledger/weather/cal"
 	"loamledger/weather/quantity"
@@ -32,8 +33,8 @@ func (l *Study) Verification(t *tally.Table, s int, from cal.Date) []plots.Item 
 	base, own := t.Strategies[t.Baseline], t.Strategies[s]
 	site := quantity.Count(len(t.Zones), "zone", "zones") + " of " + l.Scenario.Site.Name
 	meter := "one meter, not named in the scenario; if it also serves buildings, their use is subtracted"
-	if l.Money != nil && l.Money.Meter.Name != "" {
-		meter = "meter " + l.Money.Meter.Name
+	if names := l.meterNames(); names != "" {
+		meter = names
 	}
 	price := "none: no rates are given, so savings are in water only"
 	if m := l.Money; m != nil {
@@ -43,7 +44,7 @@ func (l *Study) Verification(t *tally.Table, s int, from cal.Date) []plots.Item 
 		}
 	}
 	fit := "none: no metered use was compared with the replay, so this is an uncalibrated estimate"
-	if m := l.Money; m != nil && m.Checked {
+	if m := l.Money; m != nil && m.Check == bill.Checked {
 		fit = "the rates reproduce real bills; the replay itself was not compared with metered use"
 	}
 	first, last, ok := l.seasonOf(t, s)

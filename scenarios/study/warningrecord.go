@@ -33,7 +33,7 @@ func (l *Study) alarms(t *tally.Table) []plots.Alarm {
 	if l.Checks != nil {
 		list = append(list, l.Checks.Cold...)
 	}
-	return list
+	return append(list, l.moneyAlarms(t)...)
 }
 
 // Warnings lists every printed warning, and every alarm about the results in t;

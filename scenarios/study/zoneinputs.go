@@ -28,6 +28,9 @@ func (l *Study) ZoneOn(s, z int, date cal.Date) (*scenarios.Zone, []scenarios.Zo
 func (l *Study) ZoneInputLines(s, z int, date cal.Date) []string {
 	lines := []string{"", fmt.Sprintf("Inputs for zone %q:", l.Scenario.Zones[z].Name)}
 	_, values := l.ZoneOn(s, z, date)
+	if len(l.PlantingLines(s, z, date)) > 0 {
+		lines[1] = fmt.Sprintf("Inputs for zone %q, apart from what is said above of its plants:", l.Scenario.Zones[z].Name)
+	}
 	for _, v := range values {
 		if v.Key != "name" {
 			lines = append(lines, fmt.Sprintf("   %-26s %s", v.Key, v.Text(l.Scenario.Units)))

@@ -102,6 +102,7 @@ func ReadNormals(in io.Reader, name string) (generate.Normals, weather.Station, 
 	}
 	n.TmaxSD, n.TminSD, n.RsMJ = row(r, root, tmaxSDRow), row(r, root, tminSDRow), row(r, root, rsRow)
 	n.WindMS, n.DewC, n.Shape = row(r, root, windRow), row(r, root, dewRow), row(r, root, shapeRow)
+	n.DewLag = generate.DefaultDewLag
 	put(&n.WetMM, r.Quantity(root, "wet_day", quantity.Depth))
 	put(&n.WetSun, r.Quantity(root, "wet_sun", quantity.Fraction))
 	put(&n.YearSpread, r.Quantity(root, "year_spread", quantity.Fraction))

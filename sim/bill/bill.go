@@ -17,6 +17,9 @@ type Read struct {
 	Indoor *money.Num // of Volume; nil if not known
 }
 
+// MaxDays is the maximum length of a billing period.
+const MaxDays = 400
+
 // Days returns the days of the period.
 func (r *Read) Days() int { return int(r.To - r.From) }
 
@@ -130,7 +133,8 @@ func TotalOf(bills []Bill) (s Sums) {
 // Bills works out the bills for the reads of an account, which may be in any
 // order; the bills are in the order of the read dates, then of the account's
 // meters. Deduct meters have no bills. The rates must be free of problems for the
-// account: see [Rates.CheckAccount]. Reads of one meter must not overlap.
+// account: see [Rates.CheckAccount]. Reads of one meter must not overlap, and
+// none may be longer than [MaxDays].
 func (r *Rates) Bills(a *Account, reads []Read) []Bill {
 	all := slices.Clone(reads)
 	slices.SortStableFunc(all, func(x, y Read) int {
@@ -184,8 +188,7 @@ func (w *worker) fill(i int) {
 	b := &w.bills[i]
 	p.fixed()
 	p.volumes()
-	p.percents()
-	p.topUp()
+	p.shares()
 	for _, l := range b.Lines {
 		b.Total = b.Total.Add(l.Amount)
 	}

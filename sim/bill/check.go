@@ -55,14 +55,47 @@ func (r *Rates) Check(faults *diag.List) {
 		}
 		r.checkTiers(c, faults)
 		if p := c.Percent; p != nil {
-			for _, name := range p.Of {
-				r.checkName(c, name, "of", faults, true)
-			}
+			r.checkOf(i, p.Of, true, faults)
 		}
-		if m := c.Minimum; m != nil && m.Of != "" {
-			r.checkName(c, m.Of, "of", faults, false)
+		if m := c.Minimum; m != nil {
+			r.checkOf(i, m.Of, m.Covers.Sign() == 0, faults)
 		}
 	}
+}
+
+// checkOf checks what charge i is a share or a minimum of. A name must mean one
+// thing, and a charge that is itself a share must come first.
+func (r *Rates) checkOf(i int, of []string, parts bool, faults *diag.List) {
+	c := &r.Charges[i]
+	for _, name := range of {
+		r.checkName(c, name, "of", faults, parts)
+		part := slices.Index(partNames[:], name)
+		var named, other *Charge // a charge of that name, and one that only the part of that name has
+		for k := range r.Charges {
+			o := &r.Charges[k]
+			switch {
+			case o.Name == name && k > i && o.late():
+				faults.Add(diag.WrongOrder, c.Pos, fmt.Sprintf("put %q before %q", name, c.Name),
+					"charge %q counts %q, which comes later: percentages and minimums count what is before them", c.Name, name)
+			case o.Name == name:
+				named = o
+			case parts && part >= 0 && o.Part == Part(part) && o.Name != c.Name:
+				other = o
+			}
+		}
+		if parts && part >= 0 && named != nil && (other != nil || named.Part != Part(part)) {
+			also := "another part"
+			if other != nil {
+				also = fmt.Sprintf("the part with %q", other.Name)
+			}
+			faults.Add(diag.Conflict, c.Pos, "give the charge another name", "charge %q: %q in of is a charge, and also %s", c.Name, name, also)
+		}
+	}
+}
+
+// late reports whether a charge is worked out from others.
+func (c *Charge) late() bool {
+	return c.Percent != nil || c.Minimum != nil && c.Minimum.Covers.Sign() == 0
 }
 
 func (r *Rates) checkName(c *Charge, name, key string, faults *diag.List, parts bool) {

@@ -10,23 +10,57 @@ import (
 // A period is one bill being worked out.
 type period struct {
 	*worker
-	at     int
-	bill   *Bill
-	meter  Meter
-	days   int
-	shared bool // another meter of the account has the same period and comes first
+	at    int
+	bill  *Bill
+	meter Meter
+	days  int
+	same  []int // bills of the account's other meters for the same days, in order
+	apart []int // bills of other meters that share only some days
 }
 
 func (w *worker) period(i int) *period {
 	p := &period{worker: w, at: i, bill: &w.bills[i]}
 	p.meter, _ = w.account.Meter(p.bill.Meter)
 	p.days = p.bill.Days()
-	for k := range i {
-		o := &w.bills[k]
-		m, _ := w.account.Meter(o.Meter)
-		p.shared = p.shared || m.Use != DeductUse && o.From == p.bill.From && o.To == p.bill.To
+	if len(w.account.Meters) > 1 {
+		p.others()
 	}
 	return p
+}
+
+// others finds the bills of other meters that share days with this one. Bills are
+// in the order of their read dates.
+func (p *period) others() {
+	b := p.bill
+	from, to := p.at, p.at+1
+	for from > 0 && p.bills[from-1].To > b.From {
+		from--
+	}
+	for to < len(p.bills) && p.bills[to].To <= b.To+MaxDays {
+		to++
+	}
+	for k := from; k < to; k++ {
+		switch o := &p.bills[k]; {
+		case o.Meter == b.Meter:
+		case o.From == b.From && o.To == b.To:
+			p.same = append(p.same, k)
+		case o.From < b.To && o.To > b.From:
+			p.apart = append(p.apart, k)
+		}
+	}
+}
+
+// together reports whether a charge on all meters together counts bill k.
+func (p *period) together(c *Charge, k int) bool {
+	m, _ := p.account.Meter(p.bills[k].Meter)
+	o := period{worker: p.worker, meter: m}
+	return m.Use != DeductUse && o.applies(c)
+}
+
+// counted reports whether a charge on all meters together is on an earlier bill
+// for the same days.
+func (p *period) counted(c *Charge) bool {
+	return slices.ContainsFunc(p.same, func(k int) bool { return k < p.at && p.together(c, k) })
 }
 
 // applies reports whether a charge is for this account and meter.
@@ -118,38 +152,46 @@ func (p *period) fixed() {
 	})
 }
 
-// percents adds the charges that are a share of others, in their order; one may
-// count others before it.
-func (p *period) percents() {
+// shares adds the percentages of other charges and the minimums that cover no
+// volume, in their order: each counts what stands before it.
+func (p *period) shares() {
 	p.each(func(c *Charge, on []cal.Date) {
-		if c.Percent == nil {
-			return
+		switch {
+		case c.Percent != nil:
+			p.percent(c, on)
+		case c.Minimum != nil && c.Minimum.Covers.Sign() == 0:
+			p.topUp(c, on)
 		}
-		var base, indoor money.Num
-		for _, l := range p.bill.Lines {
-			if slices.Contains(c.Percent.Of, l.Charge) || slices.Contains(c.Percent.Of, l.Part.String()) {
-				base, indoor = base.Add(l.Amount), indoor.Add(l.Indoor)
-			}
-		}
-		share := func(v money.Num) money.Num { return v.Mul(c.Percent.Share).Share(len(on), p.days).Cents() }
-		p.add(Line{Charge: c.Name, Part: c.Part, Kind: Percentage, Price: c.Percent.Share, Base: base, Amount: share(base),
-			Indoor: share(indoor), Days: len(on)})
 	})
 }
 
-// topUp adds what a bill lacks of a minimum that covers no volume.
-func (p *period) topUp() {
-	p.each(func(c *Charge, on []cal.Date) {
-		if c.Minimum == nil || c.Minimum.Covers.Sign() > 0 {
-			return
+// counts reports whether a list of charges and parts includes the line.
+func (l *Line) counts(of []string) bool {
+	return slices.Contains(of, l.Charge) || slices.Contains(of, l.Part.String())
+}
+
+func (p *period) percent(c *Charge, on []cal.Date) {
+	var base, indoor money.Num
+	for _, l := range p.bill.Lines {
+		if l.counts(c.Percent.Of) {
+			base, indoor = base.Add(l.Amount), indoor.Add(l.Indoor)
 		}
-		least := p.prorated(c.Minimum.Amount.of(p.meter.Size), p.rates.Fixed, len(on)).Cents()
-		var sum money.Num
-		for _, l := range p.bill.Lines {
+	}
+	share := func(v money.Num) money.Num { return v.Mul(c.Percent.Share).Share(len(on), p.days).Cents() }
+	p.add(Line{Charge: c.Name, Part: c.Part, Kind: Percentage, Price: c.Percent.Share, Base: base, Amount: share(base),
+		Indoor: share(indoor), Days: len(on)})
+}
+
+// topUp adds what the bill, or what the minimum is for, lacks of the minimum.
+func (p *period) topUp(c *Charge, on []cal.Date) {
+	least := p.prorated(c.Minimum.Amount.of(p.meter.Size), p.rates.Fixed, len(on)).Cents()
+	var sum money.Num
+	for _, l := range p.bill.Lines {
+		if len(c.Minimum.Of) == 0 || l.counts(c.Minimum.Of) {
 			sum = sum.Add(l.Amount)
 		}
-		if lack := least.Sub(sum); lack.Sign() > 0 {
-			p.add(Line{Charge: c.Name, Part: c.Part, Kind: TopUp, Base: least, Amount: lack, Days: len(on)})
-		}
-	})
+	}
+	if lack := least.Sub(sum); lack.Sign() > 0 {
+		p.add(Line{Charge: c.Name, Part: c.Part, Kind: TopUp, Base: least, Amount: lack, Days: len(on)})
+	}
 }

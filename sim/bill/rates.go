@@ -101,7 +101,7 @@ type Charge struct {
 	When   []Condition
 
 	// One of these is given.
-	Amount  *Table   // fixed, for each normal period
+	Amount  *Table   // fixed, for each normal period; below 0 for a credit
 	Tiers   []Tier   // by volume
 	Percent *Percent // of other charges
 	Minimum *Minimum
@@ -175,18 +175,19 @@ var ofNames = [Bases]string{"units", "indoor", "outdoor", "budget", "allowance"}
 
 func (o Of) String() string { return ofNames[o] }
 
-// A Percent is a share of other charges.
+// A Percent is a share of other charges that stand before it.
 type Percent struct {
-	Share money.Num
-	Of    []string // names of charges or parts
+	Share money.Num // below 0 for a discount
+	Of    []string  // names of charges or parts
 }
 
 // A Minimum is a least bill. With Covers, it is a fixed charge that pays for the
-// first units of the charge Of; without, it tops up a smaller bill.
+// first units of the only charge in Of; without, it tops up a smaller sum of the
+// charges and parts in Of, or of the whole bill if there are none.
 type Minimum struct {
 	Amount *Table
 	Covers money.Num
-	Of     string
+	Of     []string
 }
 
 // A Basis says which volume a charge by volume counts.
@@ -242,9 +243,10 @@ type Account struct {
 
 // A Meter is one meter of an account.
 type Meter struct {
-	Name string
-	Size string
-	Use  Use
+	Name    string
+	Size    string
+	Use     Use
+	IndoorL money.Num // use indoors per day [L]; 0 for that of the account
 }
 
 // A Use is what a meter serves.

@@ -58,6 +58,8 @@ func (n *Note) Text(unit string) string {
 			quantity.Count(n.Reads, "winter period", "winter periods"))
 	case WinterDefault:
 		return fmt.Sprintf("no winter reads yet: the default of %s %s counts", n.Units.Short(volumePlaces), unit)
+	case ReadApart:
+		return "meter " + n.Meter + " is read on other days, so a charge that counts both meters does not count it here"
 	}
 	return "no winter reads yet, and the rates have no default: the metered volume counts"
 }

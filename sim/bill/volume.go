@@ -1,6 +1,8 @@
 package bill
 
 import (
+	"slices"
+
 	"loamledger/sim/money"
 	"loamledger/weather/cal"
 )
@@ -9,7 +11,7 @@ import (
 func (p *period) volumes() {
 	priced := map[cal.Date]bool{}
 	p.each(func(c *Charge, on []cal.Date) {
-		if c.Tiers == nil || c.Combine && p.shared {
+		if c.Tiers == nil || c.Combine && p.counted(c) {
 			return
 		}
 		if c.Part == Water {
@@ -35,17 +37,21 @@ func (p *period) volumes() {
 // it is used indoors.
 func (p *period) volume(c *Charge) (q, indoor money.Num) {
 	q = p.bill.Billed
-	for k := range p.bills {
-		o := &p.bills[k]
-		if k == p.at || o.From != p.bill.From || o.To != p.bill.To {
-			continue
-		}
-		m, _ := p.account.Meter(o.Meter)
-		switch deduct := m.Use == DeductUse; {
-		case deduct && c.Basis.Deduct:
+	deducts := func(k int) bool {
+		m, _ := p.account.Meter(p.bills[k].Meter)
+		return c.Basis.Deduct && m.Use == DeductUse
+	}
+	for _, k := range p.same {
+		switch o := &p.bills[k]; {
+		case deducts(k):
 			q = money.Max(q.Sub(o.Billed), money.Num{})
-		case !deduct && c.Combine:
+		case c.Combine && p.together(c, k):
 			q = q.Add(o.Billed)
+		}
+	}
+	for _, k := range p.apart {
+		if deducts(k) || c.Combine && p.together(c, k) {
+			p.note(Note{Code: ReadApart, Meter: p.bills[k].Meter})
 		}
 	}
 	if c.Basis.Winter != nil {
@@ -93,7 +99,7 @@ func (p *period) grow(c *Charge, q, indoor money.Num, days int) {
 // tiers charges a volume tier by tier. Use indoors fills the lowest tiers.
 func (p *period) tiers(c *Charge, q, indoor money.Num, on []cal.Date) {
 	var low money.Num
-	if covers := p.covers(c, len(on)); covers.Sign() > 0 {
+	if covers := p.covers(c, on); covers.Sign() > 0 {
 		low = covers
 		p.add(Line{Charge: c.Name, Part: c.Part, Kind: Covered, To: &covers, Units: money.Min(q, covers), Days: len(on)})
 	}
@@ -123,12 +129,20 @@ func (p *period) tiers(c *Charge, q, indoor money.Num, on []cal.Date) {
 	}
 }
 
-// covers returns the volume of charge c that a minimum pays for.
-func (p *period) covers(c *Charge, on int) (v money.Num) {
-	p.each(func(least *Charge, _ []cal.Date) {
-		if m := least.Minimum; m != nil && m.Of == c.Name {
-			v = p.prorated(m.Covers, p.rates.Fixed, on)
+// covers returns the volume of charge c that a minimum pays for on the given days.
+func (p *period) covers(c *Charge, on []cal.Date) (v money.Num) {
+	p.each(func(least *Charge, both []cal.Date) {
+		m := least.Minimum
+		if m == nil || m.Covers.Sign() == 0 || !slices.Contains(m.Of, c.Name) {
+			return
 		}
+		days := 0
+		for _, d := range on {
+			if _, in := slices.BinarySearch(both, d); in {
+				days++
+			}
+		}
+		v = v.Add(p.prorated(m.Covers, p.rates.Fixed, days))
 	})
 	return v
 }

@@ -16,18 +16,20 @@ const (
 	WinterAverage NoteCode = "winter-average" // mean of Reads winter periods
 	WinterDefault NoteCode = "winter-default" // no winter reads yet: the default volume
 	WinterMetered NoteCode = "winter-metered" // neither reads nor default: the metered volume
+	ReadApart     NoteCode = "read-apart"     // Meter is read on other days, so a charge on meters together does not count it
 )
 
 // A Note is what a bill had to settle, for the reader of the bill.
 type Note struct {
 	Code  NoteCode
 	Days  int       // of NoPrice
+	Meter string    // of ReadApart
 	Reads int       // of WinterAverage
 	Units money.Num // volume taken
 }
 
 func (p *period) note(n Note) {
-	same := func(o Note) bool { return o.Code == n.Code }
+	same := func(o Note) bool { return o.Code == n.Code && o.Meter == n.Meter }
 	if !slices.ContainsFunc(p.bill.Notes, same) {
 		p.bill.Notes = append(p.bill.Notes, n)
 	}

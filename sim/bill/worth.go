@@ -43,6 +43,24 @@ func (p *Project) Worth(low, mean, high, escalation money.Num) Worth {
 	return w
 }
 
+// Levelized returns what a unit of saved water costs over the life of the project: the
+// present value of its costs by that of its savings, which are the same in every
+// year. ok is false if nothing is saved.
+//
+//	cost per unit = (cost + Σ upkeep/(1 + r)^t) / Σ saved/(1 + r)^t,  t = 1..life
+func (p *Project) Levelized(saved money.Num) (low, high money.Num, ok bool) {
+	if saved.Sign() <= 0 {
+		return low, high, false
+	}
+	years, down := money.Num{}, money.Int(1)
+	for range p.Years {
+		down = down.Mul(money.Int(1).Add(p.Discount)).Round(30)
+		years = years.Add(money.Int(1).Div(down))
+	}
+	per := func(cost, upkeep money.Num) money.Num { return cost.Add(upkeep.Mul(years)).Div(saved.Mul(years)) }
+	return per(p.CostLow, p.UpkeepLow), per(p.CostHigh, p.UpkeepHigh), true
+}
+
 func (p *Project) npv(cost, saving, upkeep, escalation money.Num) money.Num {
 	sum, rise, down := cost.Neg(), money.Int(1), money.Int(1)
 	for range p.Years {

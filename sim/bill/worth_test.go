@@ -43,6 +43,50 @@ func TestWorth(t *testing.T) {
 	}
 }
 
+// Published: a program of 218,790 for 325 units, each saving 30,070 gal a year, costs 730
+// an acre-foot over 10 years undiscounted, 855 at 3% and 945 at 5% (worked from figures of
+// two programs; an acre-foot is 325,851 gal).
+func TestPublishedCostOfSavedWater(t *testing.T) {
+	cost, saved := money.Int(218790).Div(money.Int(325)), money.Int(30070).Div(money.Int(325851))
+	for _, tt := range []struct{ rate, want string }{{"0", "730"}, {"0.03", "855"}, {"0.05", "945"}} {
+		p := Project{CostLow: cost, CostHigh: cost, Years: 10, Discount: num(t, tt.rate)}
+		low, high, ok := p.Levelized(saved)
+		if !ok || low.Fixed(0) != tt.want || high.Cmp(low) != 0 {
+			t.Errorf("at %s: %v, published %s", tt.rate, low, tt.want)
+		}
+	}
+	// Hand: an upkeep of 20 a year alone is 20 for each of 2 units, 10; without a saving there is none.
+	p := Project{UpkeepLow: money.Int(20), UpkeepHigh: money.Int(20), Years: 7, Discount: num(t, "0.04")}
+	if low, _, _ := p.Levelized(money.Int(2)); low.Round(9).Fixed(2) != "10.00" {
+		t.Errorf("%v, by hand 10", low)
+	}
+	if _, _, ok := p.Levelized(money.Num{}); ok {
+		t.Error("no saving has a cost")
+	}
+}
+
+// Bills at other prices or meters do not check the prices that matter.
+func TestCheckedFor(t *testing.T) {
+	r := &Rates{Charges: []Charge{{Name: "water", Dates: cal.Period{}.To(cal.Of(2022, 12, 31))},
+		{Name: "water", Dates: cal.Period{}.From(cal.Of(2023, 1, 1))}}}
+	bills := []Bill{{Read: Read{Meter: "a", From: cal.Of(2022, 10, 1), To: cal.Of(2022, 11, 1)}},
+		{Read: Read{Meter: "a", From: cal.Of(2022, 12, 10), To: cal.Of(2023, 1, 10)}}}
+	day := cal.Of(2024, 6, 1)
+	fine, off := []Match{{At: 0}}, []Match{{At: 0}, {At: 1, Off: money.Int(1)}}
+	for i, tt := range []struct {
+		matches []Match
+		meter   string
+		want    Verdict
+	}{{nil, "a", NoBill}, {off, "a", Unlike}, {fine, "b", OtherMeter}, {fine, "a", OtherPrices}, {[]Match{{At: 0}, {At: 1}}, "a", Checked}} {
+		if got := r.CheckedFor(tt.matches, bills, tt.meter, &day); got != tt.want {
+			t.Errorf("case %d: %v, want %v", i, got, tt.want)
+		}
+	}
+	if got := r.CheckedFor(fine, bills, "a", nil); got != Checked {
+		t.Errorf("rates without dates: %v", got)
+	}
+}
+
 // Law: the changes of a bridge add up to the difference of its ends, and yearly
 // parts to the yearly total, to the cent.
 func TestBridgeAndYearlyPartsAddUp(t *testing.T) {

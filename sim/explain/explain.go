@@ -19,6 +19,8 @@ import (
 type Ground struct {
 	AWCMMPerM  float64 // available water capacity [mm/m]
 	RootDepthM float64 // [m]
+	// Notes are sentences about the state of the zone on the day, such as new plants.
+	Notes []string
 }
 
 // Text returns the day of m in words and numbers, in the units of system sys.
@@ -63,6 +65,9 @@ func (w *writer) head() {
 			quantity.Format(r.AreaM2, quantity.Area, w.sys), quantity.Format(r.RateMMH, quantity.Rate, w.sys))
 		w.line("It changes depletion by %s: deeper roots reach soil at field capacity, shorter ones leave their share behind, and soil that "+
 			"holds more or less keeps its water.", w.fineDepth(r.SoilChangeMM))
+	}
+	for _, text := range w.ground.Notes {
+		w.line("%s", text)
 	}
 	if w.m.SpinUpDays > 0 {
 		w.line("The replay began %d days before the record with a full root zone (spin-up).", w.m.SpinUpDays)

@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 
+	"loamledger/sim"
 	"loamledger/sim/replay"
 	"loamledger/sim/strategy"
 	"loamledger/weather/cal"
@@ -104,5 +105,22 @@ func TestUSStripsLineUp(t *testing.T) {
 	}
 	if head == 0 {
 		t.Errorf("no table in\n%s", text)
+	}
+}
+
+// TestTemperaturesInTheUnitsAsked: hand, T30 = 10 °C is 50 °F, T0 = 4 °C is 39.2 °F and T1 =
+// 15 °C is 59 °F; a = 6/11 = 10.8/19.8 = 0.545 in both.
+func TestTemperaturesInTheUnitsAsked(t *testing.T) {
+	m, _ := replay.At(job(), 0, 0, cal.Of(2030, 7, 3))
+	m.T30C, m.TempsKnown, m.Planted.Season = 10, true, &sim.Season{Kd: 0.4, Ka: 0.9, T0C: 4, T1C: 15}
+	m.Row.Activity = 6.0 / 11
+	for sys, want := range map[quantity.System][2]string{
+		quantity.US: {"before = 50.00 °F\n", "= (50.00 - 39.20)/(59.00 - 39.20) = 0.545"},
+		quantity.SI: {"before = 10.00 °C\n", "= (10.00 - 4.00)/(15.00 - 4.00) = 0.545"},
+	} {
+		text := Text(&m, Ground{}, sys)
+		if !strings.Contains(text, want[0]) || !strings.Contains(text, want[1]) {
+			t.Errorf("%q are not in\n%s", want, text)
+		}
 	}
 }

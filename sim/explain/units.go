@@ -56,6 +56,11 @@ func (w *writer) rateNumber(mmh float64) string { return w.number(mmh, quantity.
 // fineRateNumber writes a rate [mm/h] as fineRate does, without its unit.
 func (w *writer) fineRateNumber(mmh float64) string { return w.number(mmh, quantity.Rate, 3) }
 
+// degrees writes a temperature [°C] in the unit of the scenario, without it.
+func (w *writer) degrees(c float64) string {
+	return fixed(quantity.Convert(c, quantity.Temperature, w.sys), 2)
+}
+
 // factor writes a pure number by which depths or rates are multiplied, with the
 // given decimals, or one more among inches.
 func (w *writer) factor(v float64, decimals int) string {

@@ -23,9 +23,9 @@ func (w *writer) season() {
 	case !w.m.TempsKnown:
 		w.line("   K = %.3f: the record has no temperatures to follow", r.K)
 	default:
-		w.line("   T30 = mean of (Tmax + Tmin)/2 over the 30 days before = %.2f C", w.m.T30C)
-		w.line("   activity a = (T30 - T0)/(T1 - T0) = (%.2f - %.2f)/(%.2f - %.2f) = %.3f, limited to 0..1", w.m.T30C, s.T0C, s.T1C, s.T0C,
-			r.Activity)
+		t30, t0, t1 := w.degrees(w.m.T30C), w.degrees(s.T0C), w.degrees(s.T1C)
+		w.line("   T30 = mean of (Tmax + Tmin)/2 over the 30 days before = %s °%s", t30, quantity.UnitName(quantity.Temperature, w.sys))
+		w.line("   activity a = (T30 - T0)/(T1 - T0) = (%s - %s)/(%s - %s) = %.3f, limited to 0..1", t30, t0, t1, t0, r.Activity)
 		if s.ActivityOnly {
 			w.line("   K = %.3f does not follow temperature", r.K)
 		} else {

@@ -95,8 +95,9 @@ func (s *stage) furnish(t *stretch) {
 }
 
 // compileChanged works out the plans of a strategy that changes zones: those of each
-// stretch as if it had lasted throughout, of which each zone takes the days between
-// its changes.
+// stretch as if it had lasted throughout, except that what the strategy keeps in mind
+// goes on from the stretch before. Of each plan a zone takes the days between its
+// changes.
 func (w *worker) compileChanged(s int, t *tally.Table) {
 	stretches := w.changed[s]
 	zones := len(w.job.Zones)
@@ -104,6 +105,7 @@ func (w *worker) compileChanged(s int, t *tally.Table) {
 	plans := make([]sim.Plan, zones*len(stretches))
 	days := w.job.Weather.Days()
 	look := w.compiler.Look
+	w.compiler.Carry = strategy.NewCarry(&w.job.Strategies[s], zones)
 	for k := range stretches {
 		p, to := &stretches[k], days
 		if k+1 < len(stretches) {
@@ -116,6 +118,7 @@ func (w *worker) compileChanged(s int, t *tally.Table) {
 		for z := range own {
 			own[z].KeepRuns = look != nil && z == look.Zone
 		}
+		w.compiler.Carry.Next(p.Stretch, p.site.Spin+p.from, p.site.Spin+to)
 		w.compiler.Compile(&p.site, &p.own, p.shares, own)
 		for _, b := range w.compiler.Breaches {
 			if i := int(b.Date - w.job.Weather.Start); i >= p.from && i < to {
@@ -127,7 +130,7 @@ func (w *worker) compileChanged(s int, t *tally.Table) {
 			w.addPiece(z, p, &own[z], to)
 		}
 	}
-	w.compiler.Look = look
+	w.compiler.Look, w.compiler.Carry = look, nil
 }
 
 // addPiece adds the days of a stretch to those of zone z, whose last piece goes on if

@@ -19,7 +19,7 @@ func drawStretches(t *rapid.T, job *replay.Job) []strategy.Stretch {
 	out := []strategy.Stretch{{Zones: job.Zones}}
 	from := job.Weather.Start
 	for range rapid.IntRange(0, 3).Draw(t, "changes") {
-		from += cal.Date(rapid.IntRange(0, 150).Draw(t, "from"))
+		from += cal.Date(rapid.IntRange(1, 150).Draw(t, "from")) // no two on one date
 		last := out[len(out)-1]
 		s := strategy.Stretch{From: from, Zones: slices.Clone(last.Zones), Run: make([]float64, len(job.Zones)),
 			Roots: make([]float64, len(job.Zones)),
@@ -34,6 +34,9 @@ func drawStretches(t *rapid.T, job *replay.Job) []strategy.Stretch {
 				}
 				s.Run[z] = rapid.Float64Range(0, 2).Draw(t, "run")
 				s.Roots[z] = rapid.Float64Range(0.3, 3).Draw(t, "roots")
+				if s.Zones[z].Same(&last.Zones[z]) { // roots that differ are another zone
+					s.Roots[z] = 1
+				}
 				s.Anew[z] = rapid.Bool().Draw(t, "anew")
 			}
 		}

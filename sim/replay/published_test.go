@@ -1,22 +1,18 @@
 package replay_test
 
 import (
-	"encoding/csv"
 	"math"
-	"os"
-	"path/filepath"
 	"strconv"
 	"testing"
 
 	"loamledger/sim"
 	"loamledger/sim/replay"
 	"loamledger/sim/strategy"
+	"loamledger/testdata/published"
 )
 
-// A record is one row of a table of published values, by column.
-type record map[string]string
-
-func (r record) num(t *testing.T, key string) float64 {
+// num is a number of one row of a table of published values.
+func num(t *testing.T, r map[string]string, key string) float64 {
 	t.Helper()
 	v, err := strconv.ParseFloat(r[key], 64)
 	if err != nil {
@@ -25,48 +21,19 @@ func (r record) num(t *testing.T, key string) float64 {
 	return v
 }
 
-// readTable reads a CSV with a header; lines that begin with # are skipped.
-func readTable(t *testing.T, path string) []record {
-	t.Helper()
-	f, err := os.Open(path)
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	r := csv.NewReader(f)
-	r.Comment = '#'
-	lines, err := r.ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
-	rows := make([]record, 0, len(lines))
-	for _, line := range lines[1:] {
-		row := record{}
-		for i, key := range lines[0] {
-			row[key] = line[i]
-		}
-		rows = append(rows, row)
-	}
-	return rows
-}
-
-func published(name string) string {
-	return filepath.Join("..", "..", "testdata", "published", name)
-}
-
 // TestExample36 replays one idle day on each soil and crop to read RAW.
 func TestExample36(t *testing.T) {
-	rows := readTable(t, published("fao56-ex36.csv"))
+	rows := published.Rows(t, "fao56-ex36.csv")
 	if len(rows) != 9 {
 		t.Fatalf("%d rows, the example has 9", len(rows))
 	}
 	for _, r := range rows {
 		z := plainZone("a")
-		z.TAWMM, z.P = 1000*(r.num(t, "theta_fc")-r.num(t, "theta_wp"))*r.num(t, "zr_m"), r.num(t, "p") // eq. 82
+		z.TAWMM, z.P = 1000*(num(t, r, "theta_fc")-num(t, r, "theta_wp"))*num(t, r, "zr_m"), num(t, r, "p") // eq. 82
 		job := replay.Job{Zones: []sim.Zone{z}, Weather: still(0, 1, 0), NoSpinUp: true}
 		_, got := rowsOf(t, &job)
 		const tol = 0.5 + 1e-9 // printed to 1 mm; two cells lie on the half
-		if d := got[0][0][0]; math.Abs(d.TAWMM-r.num(t, "taw_mm")) > tol || math.Abs(d.RAWMM-r.num(t, "raw_mm")) > tol {
+		if d := got[0][0][0]; math.Abs(d.TAWMM-num(t, r, "taw_mm")) > tol || math.Abs(d.RAWMM-num(t, r, "raw_mm")) > tol {
 			t.Errorf("%s on %s: TAW %.2f, RAW %.2f; FAO-56 example 36 prints %s and %s", r["crop"], r["soil"], d.TAWMM, d.RAWMM, r["taw_mm"],
 				r["raw_mm"])
 		}
@@ -84,7 +51,7 @@ func example37() replay.Job {
 func TestExample37(t *testing.T) {
 	job := example37()
 	_, got := rowsOf(t, &job)
-	rows := readTable(t, published("fao56-ex37.csv"))
+	rows := published.Rows(t, "fao56-ex37.csv")
 	if len(rows) != 10 {
 		t.Fatalf("%d rows, the example has 10", len(rows))
 	}
@@ -95,7 +62,7 @@ func TestExample37(t *testing.T) {
 			key       string
 			got, half float64
 		}{{"ks", d.Ks, 0.005}, {"etc_adj_mm", d.ETaMM, 0.05}, {"dr_end_mm", d.DepletionMM, 0.05}} {
-			if want := r.num(t, v.key); math.Abs(v.got-want) > v.half {
+			if want := num(t, r, v.key); math.Abs(v.got-want) > v.half {
 				t.Errorf("day %d: %s %.4f, FAO-56 example 37 prints %s", i+1, v.key, v.got, r[v.key])
 			}
 		}
@@ -121,16 +88,16 @@ func TestExample37Adjusted(t *testing.T) {
 // example38Day replays one day of example 38 from the given depletion. Root
 // growth into soil at field capacity adds nothing to the depletion, so each day
 // is a replay of its own with that day's TAW.
-func example38Day(t *testing.T, r record, drMM float64) replay.Row {
+func example38Day(t *testing.T, r map[string]string, drMM float64) replay.Row {
 	t.Helper()
-	day := r.num(t, "day")
+	day := num(t, r, "day")
 	z := plainZone("roots")
 	z.P, z.TAWMM = 0.6, 1000*(0.23-0.10)*(0.30+0.05*(day-1)/9) // Zr steps by 1/9 of its growth
-	z.K = everyMonth(r.num(t, "etc_mm") / r.num(t, "eto_mm"))
-	w := still(0, 1, r.num(t, "eto_mm"))
-	w.RainMM[0] = r.num(t, "p_mm")
+	z.K = everyMonth(num(t, r, "etc_mm") / num(t, r, "eto_mm"))
+	w := still(0, 1, num(t, r, "eto_mm"))
+	w.RainMM[0] = num(t, r, "p_mm")
 	job := replay.Job{Zones: []sim.Zone{z}, Weather: w, NoSpinUp: true, StartShare: drMM / z.TAWMM}
-	job.Strategies = []strategy.Strategy{{Name: "as printed", Parts: []strategy.Part{schedule{r.num(t, "i_mm")}}}}
+	job.Strategies = []strategy.Strategy{{Name: "as printed", Parts: []strategy.Part{schedule{num(t, r, "i_mm")}}}}
 	_, got := rowsOf(t, &job)
 	return got[0][0][0]
 }
@@ -139,7 +106,7 @@ func example38Day(t *testing.T, r record, drMM float64) replay.Row {
 // drain 17 mm before the plant draws, and the day ends at 5 mm. Equation 88,
 // taken by the letter, would give 11 and 0.
 func TestExample38Day1(t *testing.T) {
-	d := example38Day(t, readTable(t, published("fao56-ex38.csv"))[0], 23)
+	d := example38Day(t, published.Rows(t, "fao56-ex38.csv")[0], 23)
 	if math.Abs(d.PercIrrMM-17) > 1e-9 || math.Abs(d.DepletionMM-5.5) > 1e-9 || d.LowQuarterMM != 0 {
 		t.Errorf("percolation %.3f, start %.3f, end %.3f; the example prints 17, 0 and 5 (5.5 less its rounding)", d.PercIrrMM, d.LowQuarterMM,
 			d.DepletionMM)
@@ -147,7 +114,7 @@ func TestExample38Day1(t *testing.T) {
 }
 
 func TestExample38(t *testing.T) {
-	rows := readTable(t, published("fao56-ex38.csv"))
+	rows := published.Rows(t, "fao56-ex38.csv")
 	if len(rows) != 10 {
 		t.Fatalf("%d rows, the example has 10", len(rows))
 	}
@@ -155,7 +122,7 @@ func TestExample38(t *testing.T) {
 	for i, r := range rows {
 		printed := 23.0
 		if i > 0 {
-			printed = rows[i-1].num(t, "dr_end_mm")
+			printed = num(t, rows[i-1], "dr_end_mm")
 		}
 		// From yesterday's printed depletion: half a millimeter of rounding at
 		// each end and 0.05 mm in ETc; the rows are not independent of rounding.
@@ -165,7 +132,7 @@ func TestExample38(t *testing.T) {
 			got, tol float64
 		}{{"dr_end_mm", d.DepletionMM, 1.05}, {"dr_start_mm", d.LowQuarterMM, 1}, {"dp_mm", d.PercIrrMM + d.PercRainMM, 0.5},
 			{"raw_mm", d.RAWMM, 0.5}} {
-			if want := r.num(t, v.key); math.Abs(v.got-want) > v.tol {
+			if want := num(t, r, v.key); math.Abs(v.got-want) > v.tol {
 				t.Errorf("day %d from %g: %s %.3f, FAO-56 example 38 prints %s", i+1, printed, v.key, v.got, r[v.key])
 			}
 		}
@@ -174,7 +141,7 @@ func TestExample38(t *testing.T) {
 		}
 		// Unrounded from the first day on, the chain stays within a millimeter.
 		d = example38Day(t, r, chained)
-		if want := r.num(t, "dr_end_mm"); math.Abs(d.DepletionMM-want) > 1 {
+		if want := num(t, r, "dr_end_mm"); math.Abs(d.DepletionMM-want) > 1 {
 			t.Errorf("day %d, chained: ends at %.3f, FAO-56 example 38 prints %s", i+1, d.DepletionMM, r["dr_end_mm"])
 		}
 		chained = d.DepletionMM

@@ -15,6 +15,7 @@ import (
 	"loamledger/sim/replay"
 	"loamledger/sim/strategy"
 	"loamledger/sim/tally"
+	"loamledger/testdata/published"
 	"loamledger/weather/quantity"
 )
 
@@ -210,7 +211,7 @@ func TestReferenceRows(t *testing.T) {
 	}
 	checked, rest := map[string]int{}, map[string]int{}
 	total := 0
-	for _, row := range readTable(t, path) {
+	for _, row := range published.Read(t, path) {
 		var g given
 		if err := json.Unmarshal([]byte(row["inputs"]), &g); err != nil {
 			t.Fatalf("%s: %v", row["id"], err)

@@ -157,14 +157,7 @@ func (s *Sheet) Months() []int {
 // order of Parts. The error is a [*strategy.UnsaidError], which a sheet from
 // [Make] never gives.
 func (s *Sheet) Controls(sys quantity.System) (lines []string, err error) {
-	for _, p := range s.Parts {
-		of, err := strategy.Lines(p, zoneNames(s.Zones), sys)
-		if err != nil {
-			return nil, err
-		}
-		lines = append(lines, of...)
-	}
-	return lines, nil
+	return strategy.AllLines(s.Parts, zoneNames(s.Zones), sys)
 }
 
 func zoneNames(zones []sim.Zone) []string {

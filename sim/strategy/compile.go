@@ -14,6 +14,8 @@ type Compiler struct {
 	Breaches []sim.Breach
 	// Look, if not nil, records what the strategy saw on one day.
 	Look *Look
+	// Carry, if not nil, takes the state of the strategy from one stretch to the next.
+	Carry *Carry
 
 	draft   Draft
 	columns []column // by program
@@ -70,7 +72,7 @@ func (c *Compiler) Begin(site *Site, st *Strategy) (apart bool) {
 		f.hold(d, c.wanted)
 	}
 	d.level = 1
-	return site.Limits == nil && len(d.probes) == 0 && c.Look == nil
+	return site.Limits == nil && len(d.probes) == 0 && c.Look == nil && !c.Carry.reads()
 }
 
 // All works out the plans of all zones together, after Begin.
@@ -79,7 +81,7 @@ func (c *Compiler) All(shares [][]float64, plans []sim.Plan) {
 	if c.draft.Watch != nil {
 		c.watch(shares, plans)
 	}
-	if len(c.draft.probes) > 0 {
+	if len(c.draft.probes) > 0 || c.Carry.reads() {
 		c.probe(plans)
 	}
 }
@@ -337,6 +339,7 @@ func (c *Compiler) refill(z int, shares []float64, plan *sim.Plan) {
 	c.slotsOf(z)
 	c.slots = slices.DeleteFunc(c.slots, func(s slot) bool { return !s.byHand })
 	for i := range plan.Dose {
+		c.Carry.belief(&b, z, d.level, i)
 		c.lookAt(&b, z, i)
 		minutes, why := b.ask(d, z, i)
 		plan.Reason[i] = why

@@ -24,6 +24,12 @@ func (c *Compiler) fitDays(shares [][]float64, plans []sim.Plan) {
 	}
 	for i := range site.Days() {
 		f.begin(i)
+		f.busyMin = c.Carry.clock(f.busyMin, i)
+		for z := range c.beliefs {
+			if d.refills(z) {
+				c.Carry.belief(&c.beliefs[z], z, d.level, i)
+			}
+		}
 		c.programStarts(i, plans)
 		c.refillStarts(i, plans)
 		if len(f.starts) == 0 {

@@ -94,7 +94,16 @@ func (p *Monthly) lines([]string, quantity.System) []string {
 	if p.Auto {
 		return []string{"Seasonal percentages: from the record's mean reference ET by month"}
 	}
-	return []string{"Seasonal percentages: " + monthsText(p.Share)}
+	return []string{"Seasonal percentages: " + monthsText(p.Share, func(int) bool { return false })}
+}
+
+// linesWithout is lines without the months, 1 to 12, in which the system is off.
+func (p Monthly) linesWithout(off func(m int) bool) []string {
+	text := monthsText(p.Share, off)
+	if p.Auto || text == "" {
+		return p.lines(nil, quantity.SI)
+	}
+	return []string{"Seasonal percentages: " + text}
 }
 
 // record reports the derived percentages.

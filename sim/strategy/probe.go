@@ -25,13 +25,20 @@ func (c *Compiler) probe(plans []sim.Plan) {
 	balances := make([]sim.Balance, len(site.Zones))
 	read := make([]bool, len(site.Zones))
 	for _, p := range d.probes {
-		if !read[p.zone] {
-			read[p.zone] = true
-			balances[p.zone].Reset(&site.Zones[p.zone], site.StartShare*site.Zones[p.zone].TAWMM)
+		read[p.zone] = true
+	}
+	for z := range read {
+		if read[z] = read[z] || c.Carry.reads() && c.Carry.track[z]; read[z] {
+			balances[z].Reset(&site.Zones[z], site.StartShare*site.Zones[z].TAWMM)
 		}
 	}
 	var unused sim.Sums
 	for i := range site.Days() {
+		for z := range read {
+			if read[z] {
+				c.Carry.ground(&balances[z], &site.Zones[z], z, i)
+			}
+		}
 		for k := range d.probes {
 			p := &d.probes[k]
 			c.lookRead(p, balances[p.zone].DepletionMM, i)

@@ -1,10 +1,12 @@
 package strategy
 
 import (
+	"hash/fnv"
 	"math"
 	"math/rand/v2"
 	"slices"
 
+	"loamledger/sim"
 	"loamledger/weather/cal"
 )
 
@@ -50,7 +52,10 @@ type Life struct {
 	FailsAt    float64 // age at failure, if it is given instead; 0 for none
 	Unplugged  float64 // share of those in use that is switched off for good each year, 0 to 1
 	Overridden float64 // share that is overridden from the start, 0 to 1
-	Seed       uint64  // of a drawn age
+	Seed       uint64  // of drawn ages
+	// PerZone is set if each zone of the part has a device of its own, which fails by
+	// itself; otherwise one device serves all of them.
+	PerZone bool
 }
 
 // wear is the shape of the distribution of lives: failures become more frequent with
@@ -83,17 +88,71 @@ func (l *Life) Working(year int) float64 {
 	return (1 - l.Overridden) * math.Pow(1-l.Unplugged, age) * l.Intact(age)
 }
 
-// Drawn returns the age at failure of one part, drawn with the seed [years]; +Inf if it
-// never fails.
-func (l *Life) Drawn() float64 {
+// Drawn returns the ending of one device, drawn with the seed. device is the name of its
+// zone, empty for a device that serves all: names, so the order of zones does not matter.
+// Over many seeds, the share of devices that work at an age is that of [Life.Working].
+func (l *Life) Drawn(device string) sim.Ending {
+	name := fnv.New64a()
+	name.Write([]byte(device))
+	r := rand.New(rand.NewPCG(l.Seed, name.Sum64()))
+	failure, overridden, unplugged := r.Float64(), r.Float64(), r.Float64()
+	end := sim.Ending{Age: math.Inf(1), Cause: sim.NeverEnds}
 	switch {
 	case l.FailsAt > 0:
-		return l.FailsAt
-	case l.Years == 0:
-		return math.Inf(1)
+		end = sim.Ending{Age: l.FailsAt, Cause: sim.Failed}
+	case l.Years > 0:
+		end = sim.Ending{Age: l.scale() * math.Pow(-math.Log(1-failure), 1.0/wear), Cause: sim.Failed}
 	}
-	u := rand.New(rand.NewPCG(l.Seed, 0x6c696665)).Float64()
-	return l.scale() * math.Pow(-math.Log(1-u), 1.0/wear)
+	if l.Unplugged > 0 {
+		if age := math.Log(1-unplugged) / math.Log(1-l.Unplugged); age < end.Age {
+			end = sim.Ending{Age: age, Cause: sim.Unplugged}
+		}
+	}
+	if overridden < l.Overridden {
+		end = sim.Ending{Cause: sim.Overridden}
+	}
+	return end
+}
+
+// A zoned is a part that is in some zones only.
+type zoned interface {
+	// devices returns the zones in which the part can have a device of its own; nil if
+	// one device serves them all.
+	devices() []bool
+}
+
+func (r *Refill) devices() []bool { return r.Zones }
+
+// devices returns nil for a sensor in one zone that controls others.
+func (s Sensor) devices() []bool {
+	if s.ReadZone > 0 {
+		return nil
+	}
+	return s.Zones
+}
+
+// Devices returns the zones of the devices of part i, one device each; nil if one device
+// serves all zones.
+func (st *Strategy) Devices(i int) (zones []int) {
+	if i >= len(st.Terms) || st.Terms[i].Lasts == nil || !st.Terms[i].Lasts.PerZone {
+		return nil
+	}
+	return DevicesOf(st.Parts[i])
+}
+
+// DevicesOf returns the zones in which a part can have a device of its own; none if one
+// device serves all zones.
+func DevicesOf(p Part) (zones []int) {
+	part, is := p.(zoned)
+	if !is {
+		return nil
+	}
+	for z, in := range part.devices() {
+		if in {
+			zones = append(zones, z)
+		}
+	}
+	return zones
 }
 
 // Lacking returns the strategy without part i.

@@ -2,8 +2,10 @@ package strategy
 
 import (
 	"math"
+	"slices"
 	"testing"
 
+	"loamledger/sim"
 	"loamledger/weather/cal"
 )
 
@@ -47,18 +49,73 @@ func TestLifeByHand(t *testing.T) {
 	if got := given.Working(3); math.Abs(got-0.1414214) > 1e-7 || given.Working(4) != 0 {
 		t.Errorf("working %g and %g, by hand 0.1414214 and 0", got, given.Working(4))
 	}
-	if given.Drawn() != 3 || !math.IsInf((&Life{Unplugged: 0.1}).Drawn(), 1) {
+	never := sim.Ending{Age: math.Inf(1), Cause: sim.NeverEnds}
+	if got := (&Life{FailsAt: 3}).Drawn(""); got != (sim.Ending{Age: 3, Cause: sim.Failed}) || (&Life{}).Drawn("") != never {
 		t.Error("a stated age is not drawn, and without a life nothing fails")
 	}
+	if (&Life{Years: 8, Seed: 7}).Drawn("a") != (&Life{Years: 8, Seed: 7}).Drawn("a") {
+		t.Error("one seed draws two ages")
+	}
+	if (&Life{Years: 8, Seed: 7}).Drawn("a") == (&Life{Years: 8, Seed: 7}).Drawn("b") {
+		t.Error("the devices of two zones fail together")
+	}
+}
+
+// TestDrawnDevicesAreTheStatedShare: of many drawn devices the mean life is the stated
+// one, and the share that works in the middle of a year is that of [Life.Working], with
+// every cause.
+func TestDrawnDevicesAreTheStatedShare(t *testing.T) {
+	const n = 4000
 	mean := 0.0
-	for seed := range uint64(4000) {
-		mean += (&Life{Years: 8, Seed: seed}).Drawn() / 4000
+	for seed := range uint64(n) {
+		mean += (&Life{Years: 8, Seed: seed}).Drawn("lawn").Age / n
 	}
 	// The standard deviation of a life is 0.5227·8 = 4.18, that of the mean 0.066.
 	if math.Abs(mean-8) > 4*0.066 {
 		t.Errorf("the mean of 4,000 drawn lives is %g years, stated as 8", mean)
 	}
-	if (&Life{Years: 8, Seed: 7}).Drawn() != (&Life{Years: 8, Seed: 7}).Drawn() {
-		t.Error("one seed draws two ages")
+	l := Life{Years: 8, Unplugged: 0.05, Overridden: 0.2}
+	causes := map[sim.EndCause]int{}
+	for _, year := range []int{1, 5, 12} {
+		works := 0.0
+		for seed := range uint64(n) {
+			l.Seed = seed
+			end := l.Drawn("lawn")
+			causes[end.Cause]++
+			if end.Age > float64(year)-0.5 {
+				works++
+			}
+		}
+		// The standard deviation of a share of 4,000 is at most 0.008.
+		if want := l.Working(year); math.Abs(works/n-want) > 4*0.008 {
+			t.Errorf("year %d: %g of the drawn devices work, stated %g", year, works/n, want)
+		}
+	}
+	if len(causes) != 3 {
+		t.Errorf("causes %v, by hand failed, unplugged and overridden", causes)
+	}
+}
+
+// TestDevicesOfAPart: a refill and sensors in zones can have one device per zone; a sensor
+// that controls other zones, and a hold, serve all with one.
+func TestDevicesOfAPart(t *testing.T) {
+	zones := []bool{true, false, true}
+	for _, test := range []struct {
+		part Part
+		want []int
+	}{
+		{Sensor{Zones: zones}, []int{0, 2}}, {&Refill{Zones: zones}, []int{0, 2}}, {Sensor{Zones: zones, ReadZone: 1}, nil}, {RainHold{}, nil},
+	} {
+		if got := DevicesOf(test.part); !slices.Equal(got, test.want) {
+			t.Errorf("%T: devices in %v, by hand %v", test.part, got, test.want)
+		}
+		st := Strategy{Parts: []Part{test.part}, Terms: []Term{{Lasts: &Life{Years: 8}}}}
+		if st.Devices(0) != nil {
+			t.Errorf("%T: one device is stated", test.part)
+		}
+		st.Terms[0].Lasts.PerZone = true
+		if got := st.Devices(0); !slices.Equal(got, test.want) {
+			t.Errorf("%T: %v", test.part, got)
+		}
 	}
 }

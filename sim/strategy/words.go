@@ -100,11 +100,14 @@ func percents(share [12]float64) string {
 	return strings.Join(texts, ", ") + "%"
 }
 
-// monthsText formats twelve shares with the names of their months.
-func monthsText(share [12]float64) string {
+// monthsText formats twelve shares with the names of their months, without the
+// months, 1 to 12, that are off.
+func monthsText(share [12]float64, off func(m int) bool) string {
 	var months []string
 	for m, s := range share {
-		months = append(months, fmt.Sprintf("%s %.0f", MonthNames[m], 100*s))
+		if !off(m + 1) {
+			months = append(months, fmt.Sprintf("%s %.0f", MonthNames[m], 100*s))
+		}
 	}
 	return strings.Join(months, ", ")
 }

@@ -69,9 +69,14 @@ func (c *Cells) Compare() []Row {
 func (t *Table) VolumeInYear(s, y int) float64 {
 	v := 0.0
 	for z := range t.Zones {
-		v += t.Year(s, z, y).GrossMM / 1000 * t.Zones[z].AreaM2
+		v += t.ZoneVolumeInYear(s, z, y)
 	}
 	return v
+}
+
+// ZoneVolumeInYear returns what strategy s gives zone z in year y [m³].
+func (t *Table) ZoneVolumeInYear(s, z, y int) float64 {
+	return t.Year(s, z, y).GrossMM / 1000 * t.Zones[z].AreaM2
 }
 
 // StressDays returns the area-weighted mean of the stress days of whole zones

@@ -1,16 +1,14 @@
 package tally_test
 
 import (
-	"encoding/csv"
 	"math"
-	"os"
-	"path/filepath"
 	"strconv"
 	"strings"
 	"testing"
 
 	"loamledger/sim"
 	"loamledger/sim/tally"
+	"loamledger/testdata/published"
 )
 
 // years is the number of whole years of handTable, by which sums are divided.
@@ -101,23 +99,14 @@ func TestSumsByHand(t *testing.T) {
 // TestVolumes turns depth over an area into gallons, by the identities of US
 // units, half a unit in the last printed place.
 func TestVolumes(t *testing.T) {
-	f, err := os.Open(filepath.Join("..", "..", "testdata", "published", "units-water.csv"))
-	if err != nil {
-		t.Fatal(err)
+	rows := published.Cells(t, "units-water.csv")
+	if len(rows) != 7 {
+		t.Fatalf("%d rows, want 7", len(rows))
 	}
-	defer f.Close()
-	r := csv.NewReader(f)
-	r.Comment = '#'
-	lines, err := r.ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
-	if len(lines) != 8 {
-		t.Fatalf("%d lines, want a header and 7 rows", len(lines))
-	}
-	for _, line := range lines[1:] {
+	for _, line := range rows {
 		var v [3]float64
 		for i := range v {
+			var err error
 			if v[i], err = strconv.ParseFloat(line[i], 64); err != nil {
 				t.Fatal(err)
 			}

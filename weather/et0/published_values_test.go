@@ -7,6 +7,7 @@ import (
 	"strings"
 	"testing"
 
+	typed "loamledger/testdata/published"
 	"loamledger/weather/cal"
 )
 
@@ -398,7 +399,7 @@ func checkPublished(t *testing.T, rows []map[string]string, tolerance string) in
 // Every published single value of the reference table, each within the
 // tolerance that stands beside it.
 func TestPublishedValues(t *testing.T) {
-	rows := readTable(t, sharedFile(t, "reference", "ref-et-values.csv"))
+	rows := typed.Read(t, sharedFile(t, "reference", "ref-et-values.csv"))
 	if n := checkPublished(t, rows, "use_tol"); n != len(rows)-len(rowsNotExpressed) {
 		t.Errorf("%d of %d rows checked; all but %d were to be", n, len(rows), len(rowsNotExpressed))
 	}
@@ -408,7 +409,7 @@ func TestPublishedValues(t *testing.T) {
 // stands in line 1 of each file.
 func TestTypedValues(t *testing.T) {
 	for name, want := range map[string]int{"ref-et-fao56-examples.csv": 136, "ref-et-fao56-tables.csv": 94, "ref-et-asce-constants.csv": 49} {
-		rows := readTable(t, "../../testdata/published/"+name)
+		rows := typed.Rows(t, name)
 		if n := checkPublished(t, rows, "tolerance"); n != want {
 			t.Errorf("%s: %d rows checked; want %d", name, n, want)
 		}

@@ -1,13 +1,13 @@
 package et0
 
 import (
-	"encoding/csv"
 	"math"
 	"os"
 	"path/filepath"
 	"strconv"
 	"testing"
 
+	typed "loamledger/testdata/published"
 	"loamledger/weather"
 	"loamledger/weather/cal"
 )
@@ -37,32 +37,6 @@ func sharedFile(t *testing.T, parts ...string) string {
 	return path
 }
 
-// readTable reads a CSV with a header into one map a row; lines that start
-// with # are skipped.
-func readTable(t *testing.T, path string) []map[string]string {
-	t.Helper()
-	f, err := os.Open(path)
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	r := csv.NewReader(f)
-	r.Comment = '#'
-	rows, err := r.ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
-	var out []map[string]string
-	for _, row := range rows[1:] {
-		m := make(map[string]string, len(row))
-		for i, key := range rows[0] {
-			m[key] = row[i]
-		}
-		out = append(out, m)
-	}
-	return out
-}
-
 func parse(t *testing.T, s string) float64 {
 	t.Helper()
 	if s == "" {
@@ -82,7 +56,7 @@ func dailyGroups(t *testing.T, path string) (map[string][]*weather.Series, int) 
 		"tmax_c": weather.Tmax, "tmin_c": weather.Tmin, "rhmax_pct": weather.RHmax, "rhmin_pct": weather.RHmin, "tdew_c": weather.Tdew,
 		"ea_kpa": weather.Ea, "rs_mj_m2_d": weather.Rs, "wind_m_s": weather.Wind, "eto_pub_mm": weather.ETo, "etr_pub_mm": weather.ETr,
 	}
-	rows := readTable(t, path)
+	rows := typed.Read(t, path)
 	type key struct{ group, station string }
 	byStation := map[key][]map[string]string{}
 	var order []key

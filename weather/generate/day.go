@@ -3,6 +3,8 @@ package generate
 import (
 	"math"
 
+	"gonum.org/v1/gonum/stat/distuv"
+
 	"loamledger/weather"
 	"loamledger/weather/et0"
 )
@@ -49,17 +51,37 @@ func (k *maker) day(s *weather.Series, i int, x [3]float64) {
 		s.Set(weather.Wind, i, k.breeze(at), weather.Synthetic)
 	}
 	if k.p.Dew {
-		// A gamma variate is never negative, so the dew point is never above Tmin.
-		const shape = 2
-		below := m.DewBelowC[w] / shape * gamma(k.dewRand, shape)
-		dew := tmin - below
-		if driest := dewPointAt(leastHumidity, tmin); dew < driest {
+		dew := tmin - m.DewBelowC[w]/dewShape*k.dryness()
+		driest := dewPointAt(leastHumidity, tmin)
+		if i > 0 && k.p.DewLag != 0 {
+			driest = min(max(driest, s.At(weather.Tdew, i-1)-mostDewFallC), tmin)
+		}
+		if dew < driest {
 			dew = driest
 			k.dewHeld++
 		}
 		s.Set(weather.Tdew, i, tenth(dew), weather.Synthetic)
 	}
 }
+
+// dryness draws a gamma variate of shape dewShape and scale 1. It is never negative, so the
+// dew point is never above Tmin. Its normal score follows that of the day before.
+func (k *maker) dryness() float64 {
+	carry := k.p.DewLag
+	if carry == 0 {
+		return gamma(k.dewRand, dewShape)
+	}
+	k.dewZ = carry*k.dewZ + math.Sqrt(1-carry*carry)*k.dewRand.NormFloat64()
+	return distuv.Gamma{Alpha: dewShape, Beta: 1}.Quantile(distuv.UnitNormal.CDF(k.dewZ))
+}
+
+// dewShape is the shape of the gamma distribution of the distance of the dew point from
+// Tmin. Common practice, no source.
+const dewShape = 2
+
+// mostDewFallC is how much the dew point falls in a day at most, if it hangs together from
+// day to day [°C]: an own threshold.
+const mostDewFallC = 14
 
 // leastHumidity is the least relative humidity at Tmin, a share: an own threshold.
 const leastHumidity = 0.1

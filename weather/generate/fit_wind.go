@@ -4,11 +4,13 @@ import (
 	"fmt"
 	"math"
 
+	"gonum.org/v1/gonum/stat/distuv"
+
 	"loamledger/weather"
 )
 
 // windAndDew fits monthly wind with its spread and persistence, and how far the
-// dew point is below Tmin.
+// dew point is below Tmin, with its persistence.
 func (f *fitter) windAndDew() error {
 	if f.p.Wind {
 		if err := f.wind(); err != nil {
@@ -82,5 +84,30 @@ func (f *fitter) dew() {
 			}
 			f.p.Month[m].DewBelowC[s] = min(30, max(0, b.mean()))
 		}
+	}
+	f.dewLag()
+}
+
+// dewLag fits how dryness of the air lasts from day to day.
+func (f *fitter) dewLag() {
+	dist := distuv.Gamma{Alpha: dewShape, Beta: 1}
+	var carry correlation
+	before := math.NaN()
+	for i := range f.s.Days {
+		z := math.NaN()
+		m, _ := place(f.s.Date(i))
+		state, ok := f.state(i)
+		below := f.s.At(weather.Tmin, i) - f.s.At(weather.Tdew, i)
+		if mean := f.p.Month[m].DewBelowC[state]; ok && below > 0 && mean > 0 {
+			z = distuv.UnitNormal.Quantile(dist.CDF(below * dewShape / mean))
+		}
+		if math.IsInf(z, 0) {
+			z = math.NaN()
+		}
+		carry.add(z, before)
+		before = z
+	}
+	if len(carry.x) >= leastPairs {
+		f.p.DewLag = min(max(carry.value(), -0.95), 0.95)
 	}
 }

@@ -72,7 +72,7 @@ type maker struct {
 	wet                int
 	year               int
 	moreDays, moreRain float64 // this year's factors on wet days and amounts
-	windZ              float64
+	windZ, dewZ        float64
 
 	rangeHeld, rsHeld, dewHeld int
 	worst                      cal.Date
@@ -106,6 +106,9 @@ func newMaker(p *Params, st weather.Station, seed uint64) *maker {
 	if p.Wind {
 		k.wind = curve(p.monthly(func(m *Month) float64 { return m.WindMS }))
 		k.windZ = k.windRand.NormFloat64()
+	}
+	if p.Dew && p.DewLag != 0 {
+		k.dewZ = k.dewRand.NormFloat64()
 	}
 	return k
 }
@@ -143,9 +146,10 @@ func (k *maker) findings(days int, start cal.Date) []weather.Finding {
 	}
 	if k.dewHeld > 0 {
 		out = append(out, weather.Finding{
-			Code: weather.CodeSyntheticDewHeld, What: fmt.Sprintf("generated air had a relative humidity below %.0f%% at Tmin", 100*leastHumidity),
+			Code: weather.CodeSyntheticDewHeld, What: fmt.Sprintf("generated air had a relative humidity below %.0f%% at Tmin, or a dew point "+
+				"more than %d °C below that of the day before", 100*leastHumidity, mostDewFallC),
 			Column: weather.Tdew.Key(), Count: k.dewHeld, Worst: start,
-			Action: "dew point raised to that humidity", Source: "own threshold",
+			Action: "dew point raised to that", Source: "own threshold",
 		})
 	}
 	if k.sun != nil && k.sun.moved > 0 {

@@ -63,6 +63,7 @@ type Params struct {
 
 	WindCV  float64 // standard deviation of daily wind over its mean
 	WindLag float64 // correlation of the logarithm of wind with the day before
+	DewLag  float64 // correlation of the distance of the dew point from Tmin, as a normal score, with the day before
 
 	// The columns to generate besides Tmax, Tmin and rain.
 	Radiation, Wind, Dew bool
@@ -88,6 +89,9 @@ func (p *Params) check() error {
 	}
 	if p.Wind && !(p.WindCV >= 0 && p.WindCV <= 2 && math.Abs(p.WindLag) < 1) {
 		return fmt.Errorf("wind spread %g and correlation %g must be within 0 to 2 and -1 to 1", p.WindCV, p.WindLag)
+	}
+	if p.Dew && !(math.Abs(p.DewLag) < 1) {
+		return fmt.Errorf("dew point correlation %g must be within -1 to 1", p.DewLag)
 	}
 	for i, m := range p.Month {
 		if err := m.check(p); err != nil {

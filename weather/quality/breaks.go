@@ -78,6 +78,10 @@ func (k *checker) ratioBreaks(u *unitBreak) {
 			v[i] /= max(sunUpMJ, sun.RaMJ[k.days.doy[i]]) // a share, so that the season does not count
 		}
 	}
+	what := "values go"
+	if u.column == weather.Rs && k.sun() != nil {
+		what = "shares of the radiation at the top of the atmosphere go"
+	}
 	sums := runningSums(v)
 	t := tally{rule: breakRule(u.column)}
 	before, after := make([]float64, 0, u.window), make([]float64, 0, u.window)
@@ -97,7 +101,7 @@ func (k *checker) ratioBreaks(u *unitBreak) {
 			}
 			day := split(v, g, u.window/2, math.Sqrt(a*b), b > a)
 			if t.hit(day, 1/math.Abs(math.Log(ratio/f.ratio))) {
-				t.detail = fmt.Sprintf("from %.3g to %.3g, a factor of %.3g, as between %s; first about this day", a, b, ratio, f.units)
+				t.detail = fmt.Sprintf("%s from %.3g to %.3g, a factor of %.3g, as between %s; first about this day", what, a, b, ratio, f.units)
 			}
 			t.suspect = weather.OtherUnit
 			g = max(g, day+u.window/2)

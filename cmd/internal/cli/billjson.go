@@ -71,7 +71,8 @@ func partsRecord(s bill.Sums, split bool) partsJSON {
 
 func (b *billing) record() billsJSON {
 	r, sums := b.rates, bill.TotalOf(b.bills)
-	out := billsJSON{Rates: r.File, Name: r.Name, Currency: r.Currency, Unit: r.Unit, Checked: bill.Checked(b.matches), Given: len(b.matches),
+	out := billsJSON{Rates: r.File, Name: r.Name, Currency: r.Currency, Unit: r.Unit,
+		Checked: bill.Reproduced(b.matches) == bill.Checked, Given: len(b.matches),
 		Total: sums.Total(), Parts: partsRecord(sums, b.split()), Bills: []billJSON{}}
 	for i := range b.bills {
 		out.Bills = append(out.Bills, b.billRecord(i))

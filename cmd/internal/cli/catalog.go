@@ -14,7 +14,7 @@ import (
 
 func newCatalog(s Streams) *cobra.Command {
 	var units string
-	var asJSON, parts, zones, measures bool
+	var asJSON, parts, zones, measures, allowances bool
 	cmd := &cobra.Command{
 		Use:   "catalog",
 		Short: "List soils, plants and sprinklers with values, ranges and sources",
@@ -25,7 +25,8 @@ how rain sensors do in the field, and watering intervals of the low desert.`,
   loamledger catalog --units si
   loamledger catalog --parts
   loamledger catalog --zones
-  loamledger catalog --measures`,
+  loamledger catalog --measures
+  loamledger catalog --allowances`,
 		Args: exactly(0, ""),
 		RunE: func(cmd *cobra.Command, _ []string) error {
 			sys, err := systemFlag(units)
@@ -41,6 +42,13 @@ how rain sensors do in the field, and watering intervals of the low desert.`,
 					return printJSON(s.Out, map[string]any{"measures": list})
 				}
 				printMeasures(s.Out, list)
+				return nil
+			}
+			if allowances {
+				if asJSON {
+					return printJSON(s.Out, map[string]any{"allowances": catalog.AllowanceForms()})
+				}
+				printAllowances(s.Out)
 				return nil
 			}
 			if asJSON {
@@ -67,6 +75,7 @@ how rain sensors do in the field, and watering intervals of the low desert.`,
 	cmd.Flags().BoolVar(&measures, "measures", false,
 		"list water-saving measures instead, with settings, sources, what field studies\nfound and what a "+
 			"replay on the sample site gives")
+	cmd.Flags().BoolVar(&allowances, "allowances", false, "list forms of allowances by law instead, with their sources")
 	cmd.Flags().BoolVar(&asJSON, "json", false, "print the catalog as JSON, in SI units")
 	return cmd
 }

@@ -90,8 +90,9 @@ func Main(ctx context.Context, args []string, s Streams) (code int) {
 	out := &kept{w: s.Out}
 	s.Out = out
 	err := execute(ctx, newRoot(s), args)
-	if err == nil && out.err != nil {
-		err = fmt.Errorf("printing the result: %w", out.err)
+	if out.err != nil && (err == nil || errors.Is(err, out.err)) {
+		// What was written is kept: it is complete, and the time it took is not lost.
+		err = fmt.Errorf("printing the result: %w\n\tfix: print elsewhere; every file and folder that this run wrote is complete", out.err)
 	}
 	if err == nil {
 		return exitDone

@@ -63,7 +63,8 @@ func (l *loaded) explain(s Streams, zone, name string, d cal.Date) error {
 	}
 	fmt.Fprintln(s.Out, l.ReferenceETLine(d))
 	place, _ := l.ZoneOn(st, z, d)
-	fmt.Fprint(s.Out, explain.Text(&m, explain.Ground{AWCMMPerM: place.AWCMMPerM, RootDepthM: place.RootDepthM}, l.Scenario.Units))
+	fmt.Fprint(s.Out, explain.Text(&m, explain.Ground{AWCMMPerM: place.AWCMMPerM, RootDepthM: place.RootDepthM,
+		Notes: l.PlantingLines(st, z, d)}, l.Scenario.Units))
 	printLines(s.Out, l.ZoneInputLines(st, z, d))
 	return nil
 }

@@ -15,7 +15,6 @@ import (
 	"loamledger/weather/csvfile"
 	"loamledger/weather/diag"
 	"loamledger/weather/generate"
-	"loamledger/weather/quality"
 	"loamledger/weather/quantity"
 )
 
@@ -29,6 +28,8 @@ type generateOptions struct {
 	Latitude      float64
 	Elevation     string
 	Template      bool
+	Accept        []string
+	doubts        study.Doubts
 	elevationM    float64
 	givenSeed     bool
 	givenLatitude bool
@@ -71,6 +72,7 @@ gives the same weather.`,
 	f.Float64Var(&o.Latitude, "latitude", math.NaN(), "latitude in decimal `DEGREES`, if the --fit file has none")
 	f.Lookup("latitude").DefValue = "0" // help shows no default: there is none
 	f.StringVar(&o.Elevation, "elevation", "", "elevation, a `LENGTH` with its unit, if the --fit file has none")
+	acceptFlag(f, &o.Accept, "run")
 	f.BoolVar(&o.Template, "template", false, "print a sample file of monthly normals, then exit")
 	return cmd
 }
@@ -95,10 +97,15 @@ func (o *generateOptions) parse() error {
 		return bad(diag.BadFlag, "write a number of years", "--years %d is outside 1 to %d", o.Years, maxYears)
 	case o.Start < 1800 || o.Start+o.Years > 2500:
 		return bad(diag.BadFlag, "write a year such as 2001", "the years %d to %d are outside 1800 to 2500", o.Start, o.Start+o.Years-1)
+	case o.Normals != "" && len(o.Accept) > 0:
+		return bad(diag.FlagConflict, "omit --accept", "--accept applies to --fit only")
 	case o.Normals != "" && (o.givenLatitude || o.Elevation != ""):
 		return bad(diag.FlagConflict, "put latitude and elevation in "+o.Normals, "--latitude and --elevation apply to --fit only")
 	case o.givenLatitude && !(o.Latitude >= -90 && o.Latitude <= 90):
 		return bad(diag.BadFlag, "write decimal degrees, south negative", "--latitude %g is outside -90 to 90", o.Latitude)
+	}
+	if err := knownCodes(o.Accept); err != nil {
+		return err
 	}
 	o.elevationM = math.NaN()
 	if o.Elevation != "" {
@@ -126,6 +133,7 @@ func (o *generateOptions) run(s Streams) error {
 		return err
 	}
 	days := quantity.Whole(rec.Days)
+	printLines(s.Out, o.doubts.Lines)
 	fmt.Fprintf(s.Out, "Synthetic weather, %v to %v, %s days, seed %d, from %s\n", rec.Start, rec.End(), days, o.Seed, source)
 	for _, a := range rec.Assumptions {
 		fmt.Fprintf(s.Out, "  assumed     %s\n", a)
@@ -184,7 +192,9 @@ func (o *generateOptions) params() (p generate.Params, st weather.Station, found
 		msg := filepath.Base(o.Fit) + " has radiation, which needs the latitude and elevation for comparison with a clear sky"
 		return p, st, nil, source, &usageError{diag.MissingPlace, msg, "add --latitude and --elevation"}
 	}
-	quality.Check(rec)
+	if o.doubts, err = study.JudgeRecord(rec, o.Accept); err != nil {
+		return p, st, nil, source, err
+	}
 	p, found, err = generate.Fit(&rec.Series, 0)
 	return p, rec.Station, found, source, inputError(o.Fit, err, "use a longer record, or monthly normals with --normals")
 }

@@ -103,10 +103,23 @@ func TestNowhereToPrint(t *testing.T) {
 		var errs strings.Builder
 		code := cli.Main(t.Context(), args, cli.Streams{Out: full, Err: &errs})
 		told := errs.String()
-		if code != 1 || !strings.HasPrefix(told, "loamledger: printing the result: ") && !strings.Contains(told, "no space left on device") {
+		if code != 1 || !strings.HasPrefix(told, "loamledger: printing the result: ") || !strings.Contains(told, "no space left on device") {
 			t.Errorf("%q: exit code %d, %q", args, code, errs.String())
 		}
 	}
+	// What was written is complete and stays.
+	dir := t.TempDir()
+	for _, args := range [][]string{{"--out", filepath.Join(dir, "a")}, {"--out", filepath.Join(dir, "b"), "--json"}} {
+		var errs strings.Builder
+		code := cli.Main(t.Context(), append([]string{"replay", scenario, "--no-charts"}, args...), cli.Streams{Out: full, Err: &errs})
+		if told := errs.String(); code != 1 || !strings.Contains(told, "every file and folder that this run wrote is complete") {
+			t.Errorf("%q: exit code %d, %q", args, code, told)
+		}
+		if code, _, stderr := run(t.Context(), "replay", scenario, "--no-charts", "--out", args[1], "--force"); code != 0 {
+			t.Errorf("%q: the folder is not that of a whole run: %s", args, stderr)
+		}
+	}
+	nothingLeft(t, dir)
 }
 
 // A folder or file without read permission is reported as such.

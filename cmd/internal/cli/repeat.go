@@ -37,8 +37,8 @@ type runRecord struct {
 	runfile.Record
 	Skill  []study.SkillRecord `json:"forecast_skill,omitempty"`
 	Coming *study.ComingRecord `json:"coming_days,omitempty"`
-	// Outputs has the hash of each other file that the run wrote: only what still
-	// is as written may be replaced.
+	// Outputs has the hash of each file that the run wrote, run.json included, whose
+	// own hash counts as zeros: only what still is as written may be replaced.
 	Outputs []outdir.Output `json:"outputs"`
 }
 

@@ -12,8 +12,9 @@ import (
 // record is the part of run.json that names the weather files.
 type record struct {
 	Scenario struct {
-		Weather map[string]any `json:"weather"`
-		Money   map[string]any `json:"money"`
+		Weather map[string]any   `json:"weather"`
+		Money   map[string]any   `json:"money"`
+		Meters  []map[string]any `json:"meters"`
 	} `json:"scenario"`
 }
 
@@ -42,8 +43,11 @@ func moved(t *testing.T, out, weather string) string {
 		t.Fatalf("run.json names no weather file: %v", rec.Scenario.Weather)
 	}
 	put(file, read(t, filepath.Join(weather, file)))
-	for _, key := range []string{"rates", "meter_reads"} {
-		if file, ok := rec.Scenario.Money[key].(string); ok {
+	if file, ok := rec.Scenario.Money["rates"].(string); ok {
+		put(file, read(t, filepath.Join(weather, file)))
+	}
+	for _, m := range rec.Scenario.Meters {
+		if file, ok := m["reads"].(string); ok {
 			put(file, read(t, filepath.Join(weather, file)))
 		}
 	}

@@ -147,6 +147,7 @@ func (l *loaded) run(ctx context.Context, s Streams, o *replayOptions, date cal.
 	}
 	printLines(s.Out, notes)
 	printViews(s.Out, l.MoneyViews(table))
+	printViews(s.Out, l.AllowanceViews(table))
 	printViews(s.Out, l.SkillViews())
 	l.printOutlook(s.Out, ahead, o.Outlook)
 	if o.Out != "" {

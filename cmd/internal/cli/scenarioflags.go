@@ -1,11 +1,13 @@
 package cli
 
 import (
+	"fmt"
 	"strings"
 
 	"github.com/spf13/pflag"
 
 	"loamledger/scenarios"
+	"loamledger/scenarios/study"
 	"loamledger/weather/diag"
 )
 
@@ -17,9 +19,21 @@ type scenarioFlags struct {
 }
 
 func (o *scenarioFlags) addFlags(f *pflag.FlagSet) {
-	f.StringSliceVar(&o.Accept, "accept", nil, "comma-separated `CODES` of weather findings that shall not stop the\n"+
-		"run, in addition to those in the scenario")
+	acceptFlag(f, &o.Accept, "run, in addition to those in the scenario")
 	f.BoolVar(&o.Outside, "allow-outside", false, "read files that the scenario names outside its folder")
+}
+
+// acceptFlag adds the flag of weather findings that are accepted; rest ends its help.
+func acceptFlag(f *pflag.FlagSet, to *[]string, rest string) {
+	f.StringSliceVar(to, "accept", nil, "comma-separated `CODES` of weather findings that shall not stop the\n"+rest)
+}
+
+// knownCodes rejects accepted codes that no finding can have.
+func knownCodes(accept []string) error {
+	if code, fix := study.UnknownCode(accept); fix != "" {
+		return &usageError{diag.UnknownName, fmt.Sprintf("--accept: unknown code %q", code), fix}
+	}
+	return nil
 }
 
 // put adds what the flags say to a scenario that is not yet built.

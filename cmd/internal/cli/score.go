@@ -19,6 +19,7 @@ type scoreOptions struct {
 	Weather, Units, Station string
 	Threshold, Probability  string
 	JSON                    bool
+	Accept                  []string
 	rule                    forecast.Rule
 }
 
@@ -52,6 +53,7 @@ rain_probability_pct,tmin_c,eto_mm.`,
 	f.StringVar(&o.Threshold, "rain-threshold", "5 mm", "rain-day threshold, a `DEPTH` with its unit")
 	f.StringVar(&o.Probability, "min-probability", "",
 		"forecast rain means a probability of at least this `SHARE`, such as\n50%, instead of an amount")
+	acceptFlag(f, &o.Accept, "run")
 	f.BoolVar(&o.JSON, "json", false, "print the scores as JSON")
 	return cmd
 }
@@ -64,6 +66,9 @@ func (o *scoreOptions) parse() error {
 	if err != nil || !(v > 0 && v <= 500) {
 		msg := fmt.Sprintf("--rain-threshold %q is not a depth above 0 and up to 500 mm", o.Threshold)
 		return &usageError{diag.BadFlag, msg, "write it with its unit, such as 5 mm or 0.2 in"}
+	}
+	if err := knownCodes(o.Accept); err != nil {
+		return err
 	}
 	o.rule.RainMM = v
 	if o.Probability == "" {
@@ -97,6 +102,10 @@ func (o *scoreOptions) run(s Streams, name string) error {
 		at := diag.Pos{File: o.Weather}
 		return &diag.Error{Code: diag.MissingColumn, Pos: at, Msg: "the record has no rain", Fix: "choose a record with rain"}
 	}
+	doubts, err := study.JudgeRecord(rec, o.Accept, weather.Rain)
+	if err != nil {
+		return err
+	}
 	scores, err := forecast.Verify(a, &rec.Series, o.rule)
 	if err != nil {
 		return &usageError{diag.BadFlag, err.Error(), "correct --rain-threshold or --min-probability"}
@@ -109,8 +118,9 @@ func (o *scoreOptions) run(s Streams, name string) error {
 		}
 	}
 	if o.JSON {
-		return printJSON(s.Out, o.record(name, a, scores))
+		return printJSON(s.Out, o.record(name, a, scores, doubts.Records))
 	}
+	printLines(s.Out, doubts.Lines)
 	count := quantity.Count(a.Len(), "forecast", "forecasts")
 	fmt.Fprintf(s.Out, "%s: %s, compared with the rain in %s, %v to %v\n", name, count, o.Weather, rec.Start, rec.End())
 	fmt.Fprintf(s.Out, "A rain day has at least %s. It counts as forecast if %s.\n\n", o.Threshold, o.criterion())
@@ -134,10 +144,13 @@ type scoreJSON struct {
 	RainMM         float64           `json:"rain_day_from_mm"`
 	ProbabilityPct *float64          `json:"rain_probability_from_pct,omitempty"`
 	Leads          []study.LeadScore `json:"leads"`
+
+	Findings []study.FindingRecord `json:"weather_findings,omitempty"`
 }
 
-func (o *scoreOptions) record(name string, a *forecast.Archive, scores []forecast.Score) scoreJSON {
-	out := scoreJSON{File: name, Weather: o.Weather, Forecasts: a.Len(), RainMM: o.rule.RainMM}
+func (o *scoreOptions) record(name string, a *forecast.Archive, scores []forecast.Score,
+	found []study.FindingRecord) scoreJSON {
+	out := scoreJSON{File: name, Weather: o.Weather, Forecasts: a.Len(), RainMM: o.rule.RainMM, Findings: found}
 	if o.rule.ProbabilityPct > 0 {
 		out.ProbabilityPct = study.Number(o.rule.ProbabilityPct)
 	}

@@ -2,6 +2,7 @@ package cli
 
 import (
 	"bufio"
+	"bytes"
 	"context"
 	"encoding/json"
 	"errors"
@@ -63,7 +64,7 @@ func (w *writer) all(ctx context.Context) (*tally.Table, error) {
 	}
 	record := w.record(table, w.ahead)
 	record.Outputs = w.dir.Outputs()
-	return table, w.file("run.json", func(f io.Writer) error { return printJSON(f, record) })
+	return table, w.file("run.json", func(f io.Writer) error { return printSealed(f, record) })
 }
 
 // season chooses the days of the depletion charts; nil for no charts.
@@ -205,4 +206,14 @@ func printJSON(w io.Writer, v any) error {
 	e.SetEscapeHTML(false)
 	e.SetIndent("", "  ")
 	return e.Encode(v)
+}
+
+// printSealed writes run.json with its own hash.
+func printSealed(f io.Writer, record runRecord) error {
+	var text bytes.Buffer
+	if err := printJSON(&text, record); err != nil {
+		return err
+	}
+	_, err := f.Write(outdir.Seal(text.Bytes()))
+	return err
 }

@@ -237,7 +237,6 @@ var oldNames = []oldWord{
 	{"count_rain", "subtract_rain"},
 	{"fails", "miss_rate"},
 	{"clear_days", "frost_free_days"},
-	{"reads", "read_zone"},
 	{"cans", "catch_cans"},
 	{"broken", "broken_heads"},
 	{"loss", "spray_loss"},

@@ -34,7 +34,7 @@ func proseFiles(t *testing.T) []string {
 		case ".md", ".yaml", ".html", ".css":
 			names = append(names, name)
 		}
-		if name == ".ci/run" {
+		if name == ".ci/run" || name == ".ci/fuzz" {
 			names = append(names, name)
 		}
 	}

@@ -40,6 +40,7 @@ var pure = []struct {
 	{"sim", rule{ours: []string{"weather/cal"}}},
 	{"sim/money", rule{ours: []string{"weather/quantity"}}},
 	{"sim/bill", rule{ours: []string{"sim/money", "weather/cal", "weather/diag", "weather/quantity"}}},
+	{"sim/allowance", rule{ours: []string{"weather/quantity"}}},
 	{"sim/soilwater", rule{ours: []string{"weather/cal"}}},
 	{"sim/clock", rule{ours: []string{"sim"}}},
 	{"sim/strategy", rule{ours: []string{"sim", "sim/clock", "weather/cal", "weather/diag", "weather/quantity"}}},
@@ -55,16 +56,15 @@ var pure = []struct {
 	{"scenarios/names", rule{}},
 	{"scenarios/catalog", rule{ours: []string{"scenarios/names", "weather/quantity"}}},
 	{"scenarios", rule{ours: []string{
-		"scenarios/catalog", "scenarios/names", "sim", "sim/clock", "sim/money", "sim/strategy", "sim/tally", "sim/timer",
+		"scenarios/catalog", "scenarios/names", "sim", "sim/allowance", "sim/clock", "sim/money", "sim/strategy", "sim/tally", "sim/timer",
 		"weather/cal", "weather/diag", "weather/quantity",
 	}}},
 	{"scenarios/demo", rule{std: []string{"embed"}}},
 	{"plots", rule{ours: []string{"sim", "sim/tally", "weather", "weather/cal", "weather/quantity"}, std: []string{"embed", "image/color"}}},
 	{"scenarios/study", rule{ours: []string{
-		"plots", "scenarios", "scenarios/catalog", "sim", "sim/bill", "sim/money", "sim/replay", "sim/settings", "sim/soilwater",
+		"plots", "scenarios", "scenarios/catalog", "sim", "sim/allowance", "sim/bill", "sim/money", "sim/replay", "sim/settings", "sim/soilwater",
 		"sim/strategy", "sim/tally", "sim/timer", "sim/tune", "weather", "weather/cal", "weather/diag", "weather/et0", "weather/fill",
-		"weather/forecast", "weather/prepare",
-		"weather/quantity",
+		"weather/forecast", "weather/prepare", "weather/quality", "weather/quantity",
 	}, std: []string{"bytes", "context", "encoding/json", "path"}}},
 	{"plots/internal/sample", rule{ours: []string{"plots", "sim", "sim/tally", "weather", "weather/cal"}}},
 }

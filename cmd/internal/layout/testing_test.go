@@ -40,7 +40,7 @@ func counted(t *testing.T) (text string, tests map[string]bool) {
 	values, files := publishedValues(t)
 	var b strings.Builder
 	fmt.Fprintf(&b, "%s tests, %d scripts of commands, %d benchmarks, %d examples in the documentation. %s published values in %d files "+
-		"of\n`testdata/published`, each with its source. %d fuzz targets; executions recorded so far, to which `.ci/run long` adds:\n\n",
+		"of\n`testdata/published`, each with its source. %d fuzz targets; executions recorded so far, to which `.ci/run long` and\n`.ci/fuzz 60 record` add:\n\n",
 		quantity.Whole(n["Test"]), len(scripts),
 		n["Benchmark"], n["Example"], quantity.Whole(values), files, n["Fuzz"])
 	b.WriteString("| fuzz targets of | executions |\n| --- | --- |\n")
@@ -55,9 +55,13 @@ func counted(t *testing.T) (text string, tests map[string]bool) {
 		slices.Sort(fuzz[dir])
 		var parts []string
 		for _, name := range fuzz[dir] {
-			k := ran[dir+","+name]
+			k, recorded := ran[dir+","+name]
 			total += k
-			parts = append(parts, fmt.Sprintf("%s %s", strings.TrimPrefix(name, "Fuzz"), quantity.Whole(k)))
+			count := "not yet recorded"
+			if recorded {
+				count = quantity.Whole(k)
+			}
+			parts = append(parts, strings.TrimPrefix(name, "Fuzz")+" "+count)
 		}
 		fmt.Fprintf(&b, "| `%s` | %s |\n", dir, strings.Join(parts, ", "))
 	}
@@ -99,9 +103,11 @@ func executions(t *testing.T) map[string]int {
 		if len(f) != 3 {
 			t.Fatalf("%s: %q", executionsFile, line)
 		}
-		if ran[f[0]+","+f[1]], err = strconv.Atoi(f[2]); err != nil {
-			t.Fatal(err)
+		n, err := strconv.Atoi(f[2])
+		if err != nil || n <= 0 {
+			t.Fatalf("%s: %q is not a number of executions", executionsFile, line)
 		}
+		ran[f[0]+","+f[1]] = n
 	}
 	return ran
 }

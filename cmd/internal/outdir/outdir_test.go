@@ -1,10 +1,12 @@
 package outdir
 
 import (
+	"encoding/json"
 	"errors"
 	"io/fs"
 	"os"
 	"path/filepath"
+	"regexp"
 	"slices"
 	"strings"
 	"sync"
@@ -361,5 +363,54 @@ func TestAbortWhileWriting(t *testing.T) {
 	same(t, root, []string{"./"})
 	if err := d.Commit(); !errors.Is(err, ErrAborted) {
 		t.Errorf("Commit after Abort: %v", err)
+	}
+}
+
+// TestEditedRecordIsSpared: run.json is replaced only as it was written, also if an
+// earlier text in it looks like the place of its hash; one without its own hash, of an
+// earlier version, is replaced as before.
+func TestEditedRecordIsSpared(t *testing.T) {
+	root := t.TempDir()
+	out := filepath.Join(root, "out")
+	record := func(d *Dir) string {
+		text, err := json.Marshal(struct {
+			Name    string
+			Outputs []Output
+		}{Unsealed, d.Outputs()})
+		if err != nil {
+			t.Fatal(err)
+		}
+		return string(Seal(text))
+	}
+	again := func() error {
+		d, err := Create(out, true)
+		if err != nil {
+			return err
+		}
+		defer d.Abort()
+		return errors.Join(write(d, "tally.csv", "1"), write(d, "run.json", record(d)), d.Commit())
+	}
+	for range 2 {
+		if err := again(); err != nil {
+			t.Fatal(err)
+		}
+	}
+	path := filepath.Join(out, "run.json")
+	text, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := os.WriteFile(path, append(text, '\n'), 0o666); err != nil {
+		t.Fatal(err)
+	}
+	if err := again(); !errors.Is(err, ErrRefused) || !strings.Contains(err.Error(), "contains run.json, which was changed or added") {
+		t.Errorf("an edited run.json: %v", err)
+	}
+	old := regexp.MustCompile(`\{"name":"run.json"[^}]*\},`).ReplaceAll(text, nil)
+	if len(old) == len(text) {
+		t.Fatalf("no entry of run.json in %s", text)
+	}
+	if err := errors.Join(os.WriteFile(path, old, 0o666), again()); err != nil {
+		t.Errorf("a run.json without its own hash: %v", err)
 	}
 }

@@ -1,6 +1,7 @@
 package outdir
 
 import (
+	"bytes"
 	"cmp"
 	"crypto/sha256"
 	"encoding/hex"
@@ -22,14 +23,37 @@ type Output struct {
 	SHA256 string `json:"sha256"`
 }
 
-// Outputs lists the files closed so far, by name: all but run.json, which has the
-// list.
+// Outputs lists the files closed so far, by name, and an entry for run.json, which
+// has the list: its hash is [Unsealed] until [Seal] sets it.
 func (d *Dir) Outputs() []Output {
 	d.mu.Lock()
 	defer d.mu.Unlock()
-	out := slices.Clone(d.written)
+	out := append(slices.Clone(d.written), Output{marker, Unsealed})
 	slices.SortFunc(out, func(a, b Output) int { return cmp.Compare(a.Name, b.Name) })
 	return out
+}
+
+// Unsealed stands for the hash of run.json in its own list.
+const Unsealed = "0000000000000000000000000000000000000000000000000000000000000000"
+
+// Seal replaces the last [Unsealed] in the text of a run.json, whose list is at the
+// end, by the hash of that text.
+func Seal(text []byte) []byte {
+	i := bytes.LastIndex(text, []byte(Unsealed))
+	if i < 0 {
+		return text
+	}
+	return slices.Concat(text[:i], []byte(sumOf(text)), text[i+len(Unsealed):])
+}
+
+// sealed reports whether the text of a run.json has its own hash, as [Seal] set it.
+func sealed(text []byte, sum string) bool {
+	return sumOf(bytes.Replace(text, []byte(sum), []byte(Unsealed), 1)) == sum
+}
+
+func sumOf(text []byte) string {
+	sum := sha256.Sum256(text)
+	return hex.EncodeToString(sum[:])
 }
 
 // resolved returns absolute paths without symbolic links, of files that exist.
@@ -52,11 +76,16 @@ func (d *Dir) spare() error {
 			return refused(diag.OutputRefused, "choose another folder", "%s contains %s, an input of this run", d.path, filepath.ToSlash(rel))
 		}
 	}
-	wrote, ok := outputsOf(filepath.Join(d.path, marker))
-	if !ok {
+	wrote, whole, err := outputsOf(filepath.Join(d.path, marker))
+	switch {
+	case err != nil:
+		return d.walked(err)
+	case !whole:
+		return d.changed(marker)
+	case wrote == nil:
 		return nil // of a version without hashes
 	}
-	err := fs.WalkDir(os.DirFS(d.path), ".", func(name string, e fs.DirEntry, err error) error {
+	err = fs.WalkDir(os.DirFS(d.path), ".", func(name string, e fs.DirEntry, err error) error {
 		if err != nil || e.IsDir() || litter(name) || name == marker {
 			return err
 		}
@@ -65,12 +94,17 @@ func (d *Dir) spare() error {
 			return err
 		}
 		if !slices.Contains(wrote, Output{name, sum}) {
-			return refused(diag.OutputRefused, "move that file out, or choose another folder",
-				"%s contains %s, which was changed or added since the run and would be deleted", d.path, name)
+			return d.changed(name)
 		}
 		return nil
 	})
 	return d.walked(err)
+}
+
+// changed rejects a folder because of a file in it.
+func (d *Dir) changed(name string) error {
+	return refused(diag.OutputRefused, "move that file out, or choose another folder",
+		"%s contains %s, which was changed or added since the run and would be deleted", d.path, name)
 }
 
 // walked is the error of looking through a folder that other runs may replace.
@@ -84,14 +118,23 @@ func (d *Dir) walked(err error) error {
 	return fault("read", d.path, err)
 }
 
-// outputsOf reads the list in a run.json; false if it has none.
-func outputsOf(path string) ([]Output, bool) {
-	data, err := os.ReadFile(path)
-	var record struct{ Outputs []Output }
-	if err != nil || json.Unmarshal(data, &record) != nil {
-		return nil, false
+// outputsOf reads the list in a run.json, nil if there is none, and reports whether
+// run.json is as it was written, as far as it has its own hash.
+func outputsOf(path string) (wrote []Output, whole bool, err error) {
+	text, err := os.ReadFile(path)
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil, true, nil
 	}
-	return record.Outputs, record.Outputs != nil
+	var record struct{ Outputs []Output }
+	if err != nil || json.Unmarshal(text, &record) != nil {
+		return nil, true, err
+	}
+	for _, o := range record.Outputs {
+		if o.Name == marker {
+			return record.Outputs, sealed(text, o.SHA256), nil
+		}
+	}
+	return record.Outputs, true, nil
 }
 
 // hashOf is the hash of a file; empty for a link, which no run writes.

@@ -8,6 +8,7 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
+	"slices"
 
 	"loamledger/plots"
 	"loamledger/sim"
@@ -66,7 +67,7 @@ func Study(o Options) *plots.Study {
 	for z := range t.Zones {
 		zn := &t.Zones[z]
 		trace := plots.DepletionTrace{
-			Zone: zn.Name, Start: season, Strategies: t.Strategies, TAWMM: zn.TAWMM, RainMM: w.RainMM[first : first+days],
+			Zone: zn.Name, Start: season, Strategies: t.Strategies, RainMM: w.RainMM[first : first+days],
 		}
 		for st := range t.Strategies {
 			b := bucket{zone: zn, kind: st}
@@ -79,7 +80,8 @@ func Study(o Options) *plots.Study {
 			months := b.run(w, cl)
 			t.Outcomes[st] = append(t.Outcomes[st], tally.Outcome{Months: months})
 			trace.LowQuarterMM = append(trace.LowQuarterMM, b.low[first:first+days])
-			trace.RAWMM = b.raw[first : first+days]
+			trace.RAWMM = append(trace.RAWMM, b.raw[first:first+days])
+			trace.TAWMM = append(trace.TAWMM, slices.Repeat([]float64{zn.TAWMM}, days))
 			trace.Stress, trace.Browning = append(trace.Stress, b.stress[first:first+days]), append(trace.Browning, b.brown[first:first+days])
 		}
 		s.Traces = append(s.Traces, trace)
