@@ -160,6 +160,7 @@ func (s *Study) frontFacts(f *Facts, at int) []Item {
 		{"On the controller", punctuated(orElse(f.Changes, s.onController(at)))},
 		{"Money", orElse(f.Cost, "no water rates given, so no bills are shown")},
 		{"Allowance", punctuated(f.Within)},
+		{"Range", f.Range},
 		{"Who acts next", orElse(f.Act, "whoever programs the controller, after asking your water provider")},
 		{"Watering rules", legal},
 	})

@@ -26,6 +26,7 @@ type Facts struct {
 	Cost          string     // cost and payback
 	Changes       string     // what would change on the controller; empty for run times
 	Meter         string     // through which the site is watered; empty if not known
+	Range         string     // how far unknown inputs move the results; empty if not worked out
 	Prepared      *Prepared  // who made the report; nil if not stated
 	Act           string     // who must act, and by when
 	Kinds         []ZoneKind // of each zone, for [Alarms]; none if not known
