@@ -45,6 +45,8 @@ const (
 	BillMonthsKind             // water bills by month and part
 	BillBridgeKind             // from one bill to others, by part
 	BillYearsKind              // water bills by year
+	MeterKind                  // metered and simulated use over time, not part of a study
+	MeterDotsKind              // metered against simulated use, not part of a study
 	Kinds                      // how many kinds there are
 )
 

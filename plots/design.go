@@ -116,7 +116,7 @@ func (s *Study) DesignVerdict(d *Design) string {
 	flips := s.designFlips(d)
 	text := designHead(flips) + ": " + strings.Join(texts, "; ") + "."
 	for _, flip := range flips {
-		text += " " + upperFirst(flip)
+		text += " " + quantity.Capital(flip)
 	}
 	return punctuated(text)
 }

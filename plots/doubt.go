@@ -129,7 +129,7 @@ func (s *Study) doubts(f *Facts) []doubt {
 func (s *Study) Measurements(f *Facts) (list []string) {
 	for _, d := range s.doubts(f) {
 		if d.measure != "" {
-			list = append(list, upperFirst(d.measure)+" Why: "+d.because+".")
+			list = append(list, quantity.Capital(d.measure)+" Why: "+d.because+".")
 		}
 	}
 	return list

@@ -6,6 +6,7 @@ import (
 
 	"loamledger/sim"
 	"loamledger/sim/tally"
+	"loamledger/weather/quantity"
 )
 
 // theNumbers is the title of the section with every measure.
@@ -75,7 +76,7 @@ func (s *Study) aboutLine(f *Facts, st int) string {
 	if about.Text == "" {
 		return ""
 	}
-	text := upperFirst(about.Text) + "."
+	text := quantity.Capital(about.Text) + "."
 	changes := changesOf(f.Trials, st)
 	if changes != nil { // new sprinklers or plants are not "no new equipment"
 		text += " Changes: " + changes.named() + "."
@@ -158,6 +159,7 @@ func (s *Study) frontFacts(f *Facts, at int) []Item {
 	return known([]Item{
 		{"Water meter", f.Meter},
 		{"On the controller", punctuated(orElse(f.Changes, s.onController(at)))},
+		{"Controllers and meters", punctuated(f.DeviceFact)},
 		{"Money", orElse(f.Cost, "no water rates given, so no bills are shown")},
 		{"Allowance", punctuated(f.Within)},
 		{"Range", f.Range},
@@ -176,6 +178,7 @@ func (r *Report) technicalFacts(s *Study, f *Facts) []Item {
 	return known([]Item{
 		{"Inputs", inputs},
 		{"Start", f.Start},
+		{"Meters", punctuated(f.MeterFact)},
 		{"Reference ET", joined(f.YearETo, f.OtherETo)},
 		{"Plant coefficients", f.KSets},
 		{"Design ETo", s.designShort(f.Design)},

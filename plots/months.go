@@ -13,19 +13,18 @@ import (
 func Months(s *Study) Chart {
 	c := s.frame(MonthsKind, "water-by-month", "Water applied and needed, by month")
 	u := s.Units
-	need := s.monthly(s.Table.LeastWaterIndex(), monthGross)
 	fall := s.monthly(s.base(), monthRain)
 	high := 0.0
 	var over, under monthLeader
 	for m := range 12 {
-		high = max(high, u.depth(need[m]), u.depth(fall[m]))
+		high = max(high, u.depth(fall[m]))
 		if s.Allowance != nil {
 			high = max(high, u.depth(s.Allowance.MonthMM[m]))
 		}
 	}
 	var alt []string
 	for st := range s.own() {
-		applied := s.monthly(st, monthGross)
+		applied, need := s.monthly(st, monthGross), s.monthly(s.Table.LeastRow(st), monthGross)
 		p := Panel{Title: s.Table.Strategies[st]}
 		total, needed := 0.0, 0.0
 		bars := Series{Form: Bars, Role: Applied, Width: 0.72}
@@ -36,7 +35,7 @@ func Months(s *Study) Chart {
 			bars.X, bars.Y = append(bars.X, x), append(bars.Y, u.depth(applied[m]))
 			line.X, line.Y = append(line.X, x), append(line.Y, u.depth(need[m]))
 			drops.X, drops.Y = append(drops.X, x), append(drops.Y, u.depth(fall[m]))
-			high = max(high, u.depth(applied[m]))
+			high = max(high, u.depth(applied[m]), u.depth(need[m]))
 			total, needed = total+applied[m], needed+need[m]
 			over.offer(st, m, u.shownDepth(applied[m]-need[m]))
 			under.offer(st, m, u.shownDepth(need[m]-applied[m]))
@@ -87,7 +86,25 @@ func Months(s *Study) Chart {
 	c.Notes = []string{basis.Sentence() + " The need assumes perfect foresight and perfectly even watering. " +
 		"Over the whole record no schedule keeps water from getting scarce with less, though plants tolerate some of that; in a single " +
 		"month one can, if it watered ahead."}
+	if note := s.needNote(); note != "" {
+		c.Notes = append(c.Notes, note)
+	}
 	return c
+}
+
+// needNote names the strategies whose need is that of a changed site; empty for none.
+func (s *Study) needNote() string {
+	var names []string
+	for st := range s.own() {
+		if s.Table.LeastRow(st) != s.Table.LeastWaterIndex() {
+			names = append(names, quote(s.Table.Strategies[st]))
+		}
+	}
+	if len(names) == 0 {
+		return ""
+	}
+	return "The need is that of the plants, soil and area after the changes that are part of " + listedOf(names) +
+		"; in the other panels, of the site as it is now."
 }
 
 // leastShortfall is the monthly shortfall up to which the chart names none: one

@@ -49,13 +49,18 @@ type Facts struct {
 	KSets     string        // sets of the plant coefficients
 	Coming    *TextPart     // what strategies would do on forecast days after the record; nil for none
 	Money     *TextPart     // what the water of each strategy costs; nil without rates
+	Meters    []TextPart    // the replay beside the reads of meters; none without reads
+	MeterFact string        // the same in a sentence; empty for none
 	Allowance *TextPart     // the water that a rule allows; nil if no rule is given
 	Within    string        // which options stay within it, in a sentence; empty for none
 	Next      *TextPart     // what to measure, to repair and to do when; nil if not worked out
 	Verify    *TextPart     // how to measure the saving; nil if not worked out
-	Skill     *TextPart     // how good the forecasts were; nil for none
-	SkillFact string        // the same in a sentence; empty for none
-	About     []About       // of each strategy, in plain words; none if not known
+	Devices   *TextPart     // water by controller and meter; nil for one of each
+	// DeviceFact counts the controllers and meters in a sentence; empty for one of each.
+	DeviceFact string
+	Skill      *TextPart // how good the forecasts were; nil for none
+	SkillFact  string    // the same in a sentence; empty for none
+	About      []About   // of each strategy, in plain words; none if not known
 }
 
 // A TextPart is a section of the report.
@@ -157,12 +162,14 @@ type Report struct {
 	Seed        string
 	DepthUnit   string
 	FilledShare string
-	Coming      *TextPart // the coming days, apart from history; nil for none
-	Skill       *TextPart // the skill of the forecasts; nil for none
-	Money       *TextPart // water bills; nil without rates
-	Allowance   *TextPart // the water that a rule allows; nil without one
-	Next        *TextPart // what to do next, in full; nil for none
-	Verify      *TextPart // how to measure the saving; nil for none
+	Coming      *TextPart  // the coming days, apart from history; nil for none
+	Skill       *TextPart  // the skill of the forecasts; nil for none
+	Money       *TextPart  // water bills; nil without rates
+	Devices     *TextPart  // water by controller and meter; nil for one of each
+	Allowance   *TextPart  // the water that a rule allows; nil without one
+	Meters      []TextPart // the replay beside meter reads; none without reads
+	Next        *TextPart  // what to do next, in full; nil for none
+	Verify      *TextPart  // how to measure the saving; nil for none
 }
 
 // An Item is a term and its text.
@@ -182,6 +189,7 @@ func NewReport(s *Study, f *Facts) *Report {
 		RunDate: runDate(f.RunDate), Version: orElse(f.Version, "not stated"), Seed: orElse(f.Seed, "not stated"),
 		DepthUnit: s.Units.depthUnit(), FilledShare: filled(&f.Weather), Coming: f.Coming, Skill: f.Skill, Money: f.Money, Allowance: f.Allowance,
 		Next: f.Next, Verify: f.Verify,
+		Devices: f.Devices, Meters: f.Meters,
 	}
 	if len(s.others()) > 0 {
 		r.Judged = s.judged()

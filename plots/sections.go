@@ -3,6 +3,7 @@ package plots
 // The sections of a report that have a layout of their own.
 const (
 	NumbersID  = "numbers"
+	MetersID   = "meters" // has charts of its own before its tables
 	ChartsID   = "charts"
 	ZonesID    = "zones"
 	ComingID   = "coming"
@@ -17,8 +18,8 @@ const (
 type Section struct {
 	ID    string // an anchor, and no other section has it
 	Title string
-	Stamp string    // what to keep in mind, above the text; empty for nothing
-	Part  *TextPart // nil for a section with a layout of its own
+	Stamp string      // what to keep in mind, above the text; empty for nothing
+	Parts []*TextPart // none for a section with a layout of its own
 }
 
 // Sections is the one list of the sections of the report, in their order. HTML and PDF
@@ -27,11 +28,19 @@ func (r *Report) Sections() []Section {
 	list := []Section{{ID: NumbersID, Title: theNumbers, Stamp: r.Label}}
 	part := func(id, title, stamp string, p *TextPart) {
 		if p != nil {
-			list = append(list, Section{id, title, stamp, p})
+			list = append(list, Section{id, title, stamp, []*TextPart{p}})
 		}
 	}
+	part("devices", "Controllers and meters", r.Label, r.Devices)
 	part("money", "Water bills", r.Label, r.Money)
 	part("allowance", "Allowance", r.Label, r.Allowance)
+	if len(r.Meters) > 0 {
+		s := Section{ID: MetersID, Title: "Meters"}
+		for i := range r.Meters {
+			s.Parts = append(s.Parts, &r.Meters[i])
+		}
+		list = append(list, s)
+	}
 	part("next", "What to do next, in full", "", r.Next)
 	part("verify", "Measuring the saving", "", r.Verify)
 	part("skill", "How good the forecasts were", "", r.Skill)

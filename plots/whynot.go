@@ -146,6 +146,3 @@ func (t thirst) words() string {
 	}
 	return "no more thirsty days " + t.when
 }
-
-// upperFirst makes the first letter of an ASCII text a capital.
-func upperFirst(text string) string { return strings.ToUpper(text[:1]) + text[1:] }

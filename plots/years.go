@@ -15,11 +15,10 @@ func Years(s *Study) Chart {
 	u := s.Units
 	ranked := s.Table.RankYears()
 	n := len(ranked.Years)
-	least := s.Table.LeastWaterIndex()
 	high := 0.0
 	for st := range s.own() {
 		for _, y := range ranked.Years {
-			high = max(high, u.volume(s.Table.VolumeInYear(st, y)), u.volume(s.Table.VolumeInYear(least, y)))
+			high = max(high, u.volume(s.Table.VolumeInYear(st, y)), u.volume(s.Table.VolumeInYear(s.Table.LeastRow(st), y)))
 		}
 	}
 	per, unit := 1.0, u.volumeUnit()+"/year"
@@ -34,7 +33,7 @@ func Years(s *Study) Chart {
 		line := Series{Form: Steps, Role: Need, Width: 1}
 		for i, y := range ranked.Years {
 			bars.X, bars.Y = append(bars.X, float64(i+1)), append(bars.Y, u.volume(s.Table.VolumeInYear(st, y))/per)
-			line.X, line.Y = append(line.X, float64(i+1)), append(line.Y, u.volume(s.Table.VolumeInYear(least, y))/per)
+			line.X, line.Y = append(line.X, float64(i+1)), append(line.Y, u.volume(s.Table.VolumeInYear(s.Table.LeastRow(st), y))/per)
 		}
 		p.Series = []Series{bars, line}
 		if n > 0 {
@@ -71,6 +70,9 @@ func Years(s *Study) Chart {
 		if why := MedianAboveDry(s.Table, u); why != "" {
 			c.Notes = append(c.Notes, why)
 		}
+	}
+	if note := s.needNote(); note != "" {
+		c.Notes = append(c.Notes, note)
 	}
 	return c
 }

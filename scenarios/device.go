@@ -32,6 +32,7 @@ type Meter struct {
 	FlowLMin float64 // the flow that it, its main and its pump allow [L/min]; 0 if not stated
 	Reads    *File   // its reads; nil for none
 	Serves   string  // [ServesIrrigation], [ServesMixed], or empty if not stated
+	MeterUse
 }
 
 // What a meter serves.
@@ -56,6 +57,21 @@ func (sc *Scenario) Reads() *File {
 		}
 	}
 	return nil
+}
+
+// Wiring returns the controllers and meters in the form the engine needs.
+func (sc *Scenario) Wiring() *clock.Wiring {
+	w := &clock.Wiring{}
+	for i := range sc.Controllers {
+		w.AtOnce = append(w.AtOnce, sc.Controllers[i].AtOnce)
+	}
+	for i := range sc.Meters {
+		w.MeterLMin = append(w.MeterLMin, sc.Meters[i].FlowLMin)
+	}
+	for i := range sc.Zones {
+		w.Controller, w.Meter = append(w.Controller, sc.Zones[i].Controller), append(w.Meter, sc.Zones[i].Meter)
+	}
+	return w
 }
 
 // readDevices reads the controllers and meters, which zones and limits name. A site that
@@ -115,7 +131,7 @@ func (b *builder) readMeters(top group) {
 			continue
 		}
 		b.unique(taken, "meter", n)
-		g := b.open(item, where, "meters."+n.Text, "name", "flow", "reads", "serves")
+		g := b.open(item, where, "meters."+n.Text, append(meterUseKeys(), "name", "flow", "reads", "serves")...)
 		m := Meter{Name: n.Text, Pos: item.Pos}
 		if m.FlowLMin = g.mainFlow(); g.node.Get("flow") == nil {
 			g.off("flow", "not stated: any flow")
@@ -124,10 +140,11 @@ func (b *builder) readMeters(top group) {
 		if m.Serves, _ = g.choice("serves", []string{ServesIrrigation, ServesMixed}); g.node.Get("serves") == nil {
 			g.off("serves", "not stated")
 		}
+		m.MeterUse = g.meterUse()
 		b.sc.Meters = append(b.sc.Meters, m)
 	}
 	if b.sc.Meters == nil {
-		b.sc.Meters = []Meter{{}}
+		b.sc.Meters = []Meter{{MeterUse: MeterUse{ChangedTo: -1}}}
 	}
 }
 
@@ -234,8 +251,8 @@ func (r *zoneReader) device(key, list string, known []string) int {
 	return i
 }
 
-// fullControllers rejects a controller with more zones than stations, and warns of a
-// device without zones.
+// fullControllers rejects a controller with more zones than stations, and warns of zones
+// that draw more than their meter allows.
 func (b *builder) fullControllers() {
 	if b.faults.Len() > 0 {
 		return // zones may be missing
@@ -251,6 +268,14 @@ func (b *builder) fullControllers() {
 		if of.Stations > 0 && zones > of.Stations {
 			b.fault(diag.DoesNotFit, b.sc.Place("controllers."+of.Name+".stations"), "move zones to another controller, or correct stations",
 				"controller %q has %d zones; it has %d stations", of.Name, zones, of.Stations)
+		}
+	}
+	for z := range b.sc.Zones {
+		zone := &b.sc.Zones[z]
+		if m := &b.sc.Meters[zone.Meter]; m.Name != "" && m.FlowLMin > 0 && zone.FlowLMin > m.FlowLMin*(1+1e-9) {
+			w := Warning{Code: ZoneOverMeter, Pos: zone.Pos, Zone: zone.Name, Value: zone.FlowLMin, Unit: quantity.Flow.BaseUnit()}
+			b.sc.Warn(w, "zone %q draws %s, more than meter %q allows, %s", zone.Name, quantity.Format(zone.FlowLMin, quantity.Flow, b.sc.Units),
+				m.Name, quantity.Format(m.FlowLMin, quantity.Flow, b.sc.Units))
 		}
 	}
 }

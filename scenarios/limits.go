@@ -23,6 +23,9 @@ const leastMainLMin = 0.1
 func (b *builder) readLimits(top group) {
 	node := top.has("limits")
 	if node == nil {
+		if rules := b.ownWindows(); top.node.Get("limits") == nil && rules != nil {
+			b.sc.Limits = &strategy.Limits{Exempt: make([]bool, len(b.zones)), Stages: rules}
+		}
 		return
 	}
 	g := b.open(node, "limits", "limits", append([]string{"from", "exempt_manual", "flow", "on_conflict", "stages"}, ruleKeys...)...)
@@ -41,7 +44,6 @@ func (b *builder) readLimits(top group) {
 		g.givenWord(g.path("exempt_manual"), n)
 	}
 	g.limitsFlow()
-	l.CapacityLMin = b.sc.Meters[0].FlowLMin
 	word := "omit"
 	if g.node.Get("on_conflict") != nil {
 		word, _ = g.choice("on_conflict", []string{"omit", "flag"})
@@ -70,7 +72,25 @@ func (b *builder) readLimits(top group) {
 			l.Stages = append(l.Stages, r)
 		}
 	}
+	l.Stages = append(l.Stages, b.ownWindows()...)
 	b.sc.Limits = l
+}
+
+// ownWindows returns the hours of controllers as rules, which bind no zone of another
+// controller.
+func (b *builder) ownWindows() (rules []strategy.Rule) {
+	for c := range b.sc.Controllers {
+		of := &b.sc.Controllers[c]
+		if len(of.Windows) == 0 {
+			continue
+		}
+		rule := strategy.Rule{Name: of.Name, Windows: of.Windows, Exempt: make([]bool, len(b.zones))}
+		for z := range b.sc.Zones {
+			rule.Exempt[z] = b.sc.Zones[z].Controller != c
+		}
+		rules = append(rules, rule)
+	}
+	return rules
 }
 
 // limitsFrom reads the first day of the rules; 0 means the whole record.

@@ -207,6 +207,10 @@ func (g group) zoneNames(n *Node, key string) []bool {
 		return out
 	}
 	items := g.items(n)
+	if n.Kind == List && len(items) == 0 {
+		g.fault(diag.EmptyValue, n.Pos, "write all, or at least one zone", "%s: %s is empty", g.where, key)
+		return out
+	}
 	if len(items) == 0 || n.Kind == Map {
 		g.fault(diag.WrongShape, n.Pos, "write all, or a list of zones", "%s: %s is %s, not zones", g.where, key, n.what())
 		return out
@@ -232,6 +236,10 @@ func (g group) programNames(n *Node, key string) []strategy.Program {
 		known = append(known, p.Name)
 	}
 	items := g.items(n)
+	if n.Kind == List && len(items) == 0 {
+		g.fault(diag.EmptyValue, n.Pos, "write at least one program, or remove "+key, "%s: %s is empty", g.where, key)
+		return nil
+	}
 	if len(items) == 0 || n.Kind == Map {
 		g.fault(diag.WrongShape, n.Pos, "write a list of programs", "%s: %s is %s, not programs", g.where, key, n.what())
 		return nil

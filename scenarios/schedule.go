@@ -113,10 +113,7 @@ func (b *builder) minutes(m float64) string { return quantity.Format(m, quantity
 
 // layOut lays out one start of a program.
 func (b *builder) layOut(p *strategy.Program) layout {
-	var table simclock.Timetable
-	if b.sc.Limits != nil {
-		table.CapacityLMin = b.sc.Limits.CapacityLMin
-	}
+	table := simclock.Timetable{Wiring: b.sc.Wiring()}
 	var s simclock.Start
 	for z, m := range p.Minutes {
 		if m > 0 {
@@ -223,7 +220,8 @@ func (b *builder) shutOut(st *strategy.Strategy, used []int, lists []layout) {
 		for _, o := range lists[k].openings {
 			for _, at := range p.Starts {
 				moved := simclock.Opening{Zone: o.Zone, FromMin: o.FromMin + float64(at), ToMin: o.ToMin + float64(at)}
-				inside[o.Zone] += simclock.Inside(moved, l.Always.Windows)
+				minutes, _ := simclock.InsideAll(moved, [][]simclock.Window{l.Always.Windows, b.sc.Controllers[b.sc.Zones[o.Zone].Controller].Windows})
+				inside[o.Zone] += minutes
 			}
 		}
 		days := p.Days.Meets(&l.Always.Days)

@@ -18,6 +18,7 @@ const (
 	FarStation      WarningCode = "far-station"
 	IdleChange      WarningCode = "idle-change"
 	LargeZone       WarningCode = "large-zone"
+	MeterOverdrawn  WarningCode = "meter-overdrawn"
 	NeverWatered    WarningCode = "never-watered"
 	NoPastForecast  WarningCode = "no-past-forecast"
 	NoTemperatures  WarningCode = "no-temperatures"
@@ -33,6 +34,7 @@ const (
 	TemplatePlace   WarningCode = "template-place"
 	TimerMisfit     WarningCode = "timer-misfit"
 	UnusualValue    WarningCode = "unusual-value"
+	ZoneOverMeter   WarningCode = "zone-over-meter"
 )
 
 // A WarningDoc describes a code.
@@ -53,6 +55,7 @@ var warningCodes = [...]WarningDoc{
 	{FarStation, "the weather station is far from the site"},
 	{IdleChange, "a change of a strategy restates what is there"},
 	{LargeZone, "a zone is too large for one valve"},
+	{MeterOverdrawn, "controllers together draw more than a meter allows under a strategy; the value is the number of days"},
 	{NeverWatered, "no strategy waters a zone"},
 	{NoPastForecast, "a strategy holds watering by forecast, but no forecast is for a day of the record"},
 	{NoRoom, "a program does not fit the watering windows; the value is the minutes outside"},
@@ -68,6 +71,7 @@ var warningCodes = [...]WarningDoc{
 	{TemplatePlace, "the latitude or the elevation is still that of the template"},
 	{TimerMisfit, "a strategy's settings do not fit the site's timer; the value is the number of settings"},
 	{UnusualValue, "a parameter of a zone is outside its usual range"},
+	{ZoneOverMeter, "a zone draws more than its meter allows; the value is its flow"},
 }
 
 // WarningCodes returns the description of every code. The slice is the caller's.

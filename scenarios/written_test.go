@@ -163,7 +163,7 @@ func TestEveryKindAnswers(t *testing.T) {
 			text += "    programs: [lawns]\n"
 		}
 		sc := mustRead(t, around(twoZones, text+"    "+k.Example+"\n"), nil)
-		site := settings.NewSite(sc.SimZones(), w, nil)
+		site := settings.NewSite(sc.SimZones(), w, nil, nil)
 		st := &sc.Strategies[0]
 		if _, err := st.Describe(site); err != nil {
 			t.Error(err)

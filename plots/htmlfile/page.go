@@ -26,7 +26,8 @@ var files embed.FS
 type Page struct {
 	Report  *plots.Report
 	Figures []plots.Figure
-	Coming  *plots.Figure // of the forecast days after the record; nil for none
+	Coming  *plots.Figure  // of the forecast days after the record; nil for none
+	Meters  []plots.Figure // of meter reads; none without reads
 }
 
 // A figure is a chart as the page shows it.
@@ -39,6 +40,7 @@ type figure struct {
 type shown struct {
 	*Page
 	Figures    []figure
+	Meters     []figure
 	Coming     *figure
 	ScreenOnly int // figures that are not printed: depletion charts after the first few
 }
@@ -47,6 +49,9 @@ func show(p *Page) *shown {
 	s := &shown{Page: p}
 	if p.Coming != nil {
 		s.Coming = &figure{Figure: *p.Coming}
+	}
+	for _, f := range p.Meters {
+		s.Meters = append(s.Meters, figure{Figure: f})
 	}
 	printed, omitted := plots.Printed(p.Figures)
 	s.ScreenOnly = omitted

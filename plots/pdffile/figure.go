@@ -21,9 +21,11 @@ const (
 	leastScale = 0.68 // so that its 10 pt labels stay legible
 )
 
-// figure writes a chart where it belongs, or has its pictures wait for the next page:
-// what comes after them then fills the page.
-func (s *sheet) figure(f *plots.Figure, number int) {
+// chart writes a chart where it belongs, or has its pictures wait for the next page: what
+// comes after them then fills the page. Charts are numbered in their order.
+func (s *sheet) chart(f *plots.Figure) {
+	s.charts++
+	number := s.charts
 	for i := range f.Pictures {
 		b := block{chart: f.Chart, part: i, picture: &f.Pictures[i], number: number}
 		if len(s.waiting) > 0 || !s.place(&b) {

@@ -33,7 +33,8 @@ func (p Paper) size() (wide, high float64) {
 type Document struct {
 	Report  *plots.Report
 	Figures []plots.Figure
-	Coming  *plots.Figure // of the forecast days after the record; nil for none
+	Coming  *plots.Figure  // of the forecast days after the record; nil for none
+	Meters  []plots.Figure // of meter reads; none without reads
 	Paper   Paper
 	Dated   cal.Date // the date in the file’s properties
 }
@@ -126,10 +127,17 @@ func (s *sheet) section(d *Document, one *plots.Section, text []piece) {
 		s.y += 2
 	}
 	if one.ID == plots.ComingID && d.Coming != nil {
-		s.figure(d.Coming, len(d.Figures)+1)
+		s.chart(d.Coming)
 	}
-	if one.Part != nil {
-		s.part(one.Part)
+	if one.ID == plots.MetersID {
+		for i := range d.Meters {
+			s.chart(&d.Meters[i])
+		}
+	}
+	if len(one.Parts) > 0 {
+		for _, p := range one.Parts {
+			s.part(p)
+		}
 		return
 	}
 	switch one.ID {
@@ -142,8 +150,8 @@ func (s *sheet) section(d *Document, one *plots.Section, text []piece) {
 			s.para("The charts are numbered and stand where pages have room, from here on.", body, ink)
 		}
 		printed, n := plots.Printed(d.Figures)
-		for i, f := range printed {
-			s.figure(&f, i+1)
+		for i := range printed {
+			s.chart(&printed[i])
 		}
 		if n > 0 {
 			s.para("Not here: the depletion charts of more zones ("+itoa(n)+"). See the HTML report, or the charts folder of a replay.", body, ink)

@@ -54,6 +54,7 @@ type sheet struct {
 	size        float64
 	across      map[int]bool // widths of the pictures in the file [px]
 	pictures    int
+	charts      int
 }
 
 // A place is a page and a height on it.

@@ -77,6 +77,17 @@ func TestMeasuredTextsStayApart(t *testing.T) {
 	}
 }
 
+// TestMeterTextsStayApart does the same for charts of meter reads.
+func TestMeterTextsStayApart(t *testing.T) {
+	for _, years := range []int{2, 10} {
+		for _, u := range []plots.Units{plots.US, plots.SI} {
+			for _, c := range []plots.Chart{plots.Meter(sample.Meter(years, u)), plots.MeterScatter(sample.Meter(years, u))} {
+				apart(t, new(Drawer).drawAt(&c, 36))
+			}
+		}
+	}
+}
+
 // TestDeficitTextsStayApart does the same for curves of water against stress
 // days.
 func TestDeficitTextsStayApart(t *testing.T) {

@@ -34,6 +34,8 @@ type Record struct {
 // A Zone has the declared parameters of a zone and values derived from them.
 type Zone struct {
 	Name         string      `json:"name"`
+	Controller   string      `json:"controller,omitempty"`
+	Meter        string      `json:"meter,omitempty"`
 	Coefficients string      `json:"coefficients"` // set of plant coefficients
 	Parameters   []Parameter `json:"parameters"`
 	TAWMM        float64     `json:"taw_mm"`
@@ -119,7 +121,7 @@ func New(sc *scenarios.Scenario) Record {
 	for i := range sc.Zones {
 		z := &sc.Zones[i]
 		zone := Zone{
-			Name: z.Name, Coefficients: z.Coefficients, TAWMM: z.TAWMM, P: z.P, PAdjusted: !z.PConstant, K: z.K, RateMMH: z.PRMMH,
+			Name: z.Name, Controller: z.ControllerName, Meter: z.MeterName, Coefficients: z.Coefficients, TAWMM: z.TAWMM, P: z.P, PAdjusted: !z.PConstant, K: z.K, RateMMH: z.PRMMH,
 			FlowLMin: z.FlowLMin, DULQ: z.DULQ, Strips: z.Strips, FillDrainMM: z.FillDrainMM, LeakMMDay: z.LeakMMDay,
 		}
 		for _, v := range sc.ZoneValues[i] {

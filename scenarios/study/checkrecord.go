@@ -13,15 +13,18 @@ import (
 
 // A CheckRecord is the JSON record of a scenario without errors.
 type CheckRecord struct {
-	Ready      bool            `json:"ready"`
-	Verdict    string          `json:"verdict"`
-	Scenario   string          `json:"scenario"`
-	Site       string          `json:"site"`
-	Zones      int             `json:"zones"`
-	Strategies int             `json:"strategies"`
-	Weather    WeatherRecord   `json:"weather"`
-	Timer      *TimerRecord    `json:"timer"` // nil if the scenario does not state it
-	Warnings   []WarningRecord `json:"warnings"`
+	Ready      bool   `json:"ready"`
+	Verdict    string `json:"verdict"`
+	Scenario   string `json:"scenario"`
+	Site       string `json:"site"`
+	Zones      int    `json:"zones"`
+	Strategies int    `json:"strategies"`
+	// Controllers and Meters are how many the site has.
+	Controllers int             `json:"controllers"`
+	Meters      int             `json:"meters"`
+	Weather     WeatherRecord   `json:"weather"`
+	Timer       *TimerRecord    `json:"timer"` // nil if the scenario does not state it
+	Warnings    []WarningRecord `json:"warnings"`
 }
 
 // Foresee replays the strategies in memory, for the alarms that a replay would
@@ -45,6 +48,7 @@ func (l *Study) Checked(t *tally.Table) *CheckRecord {
 	sc := l.Scenario
 	return &CheckRecord{
 		Ready: true, Verdict: l.readiness(t), Scenario: sc.File, Site: sc.Site.Name, Zones: len(sc.Zones), Strategies: len(sc.Strategies),
+		Controllers: len(sc.Controllers), Meters: len(sc.Meters),
 		Weather: l.WeatherRecord(), Warnings: l.Warnings(t), Timer: timerRecord(sc.Timer),
 	}
 }
@@ -76,7 +80,10 @@ func (l *Study) ReadyLines(t *tally.Table, percentStep float64) []string {
 	add("", l.WarningLines())
 	add("Warning: ", l.shallowLines())
 	lines = append(append(lines, "", l.siteLine()), l.weatherLines()...)
-	lines = append(lines, l.TimerLine(percentStep))
+	if len(l.Scenario.Controllers) == 1 {
+		lines = append(lines, l.TimerLine(percentStep))
+	}
+	lines = append(lines, l.deviceLines()...)
 	lines = slices.Concat(lines, ReadingLines(l.Scenario))
 	results := len(lines)
 	add("Implausible: ", plots.Sentences(l.alarms(t)))

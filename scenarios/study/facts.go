@@ -118,7 +118,8 @@ func (l *Study) Facts(t *tally.Table, date cal.Date) *plots.Facts {
 		BaselineNamed: l.Scenario.BaselineGiven, Since: joinSentences(l.LimitsLine(t), l.ChangesLine(t), l.LifeLine(t)),
 		YearETo: l.yearETo(), OtherETo: l.otherETo(), KSets: l.kSets(),
 		Cost: l.costFact(t), Money: l.moneyPart(t), Allowance: l.allowancePart(t), Within: l.allowanceFact(t),
-		Skill: l.skillPart(), SkillFact: l.skillFact(), About: l.about(t)}
+		Skill: l.skillPart(), SkillFact: l.skillFact(), About: l.about(t),
+		Devices: l.devicePart(t), DeviceFact: l.deviceFact()}
 	if c := l.Checks; c != nil {
 		f.Results, f.Design, f.Marks, f.Cycles, f.Trials = c.Cold, c.Design, c.Marks, c.Cycles, c.Changes
 		f.Lives = c.Lives

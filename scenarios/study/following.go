@@ -17,7 +17,7 @@ func (l *Study) following(st *strategy.Strategy, s *settings.Sheet) (*settings.F
 	if !slices.Contains(needs, strategy.WeatherController) && !slices.Contains(needs, strategy.BalanceController) {
 		return nil, nil
 	}
-	site := settings.NewSite(l.Job.Zones, l.Job.Weather, l.Job.Limits)
+	site := settings.NewSite(l.Job.Zones, l.Job.Weather, l.Job.Limits, l.Job.Wiring)
 	design, _, _ := st.DesignETo(site)
 	f := settings.NewFollowing(site, s, design)
 	for z := range f.Zones {

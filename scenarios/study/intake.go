@@ -52,7 +52,7 @@ func (l *Study) defaultIntakes() []scenarios.Warning {
 // intakeLines writes the caution for people.
 func (l *Study) intakeLines() (lines []string) {
 	for _, one := range l.defaultIntakes() {
-		lines = append(lines, strings.ToUpper(one.Text[:1])+one.Text[1:]+".")
+		lines = append(lines, quantity.Capital(one.Text)+".")
 	}
 	return lines
 }

@@ -20,7 +20,11 @@ func (l *Study) Head() []string {
 // siteLine says what is replayed.
 func (l *Study) siteLine() string {
 	sc, rec := l.Scenario, l.Weather
-	return fmt.Sprintf("%s: %s, %s, %v to %v (%s)", sc.Site.Name, quantity.Count(len(sc.Zones), "zone", "zones"),
+	zones := quantity.Count(len(sc.Zones), "zone", "zones")
+	if devices := l.devicesText(); devices != "" {
+		zones += ", " + devices
+	}
+	return fmt.Sprintf("%s: %s, %s, %v to %v (%s)", sc.Site.Name, zones,
 		quantity.Count(len(sc.Strategies), "strategy", "strategies"),
 		rec.Start, rec.End(), quantity.Count(rec.Days, "day", "days"))
 }

@@ -1,9 +1,8 @@
 package study
 
 import (
-	"strings"
-
 	"loamledger/plots"
+	"loamledger/weather/quantity"
 )
 
 // A plainTable is a table of texts, for a terminal and for the report.
@@ -32,7 +31,7 @@ func (t *plainTable) grid() *Grid {
 
 // page returns the table for the report.
 func (t *plainTable) page() plots.Table {
-	out := plots.Table{First: strings.ToUpper(t.head[0][:1]) + t.head[0][1:], Head: t.head[1:]}
+	out := plots.Table{First: quantity.Capital(t.head[0]), Head: t.head[1:]}
 	for _, row := range t.rows {
 		out.Rows = append(out.Rows, plots.TableRow{Name: row.name, Cells: row.cells})
 	}

@@ -3,12 +3,11 @@ package study
 import (
 	"context"
 	"fmt"
-	"strings"
-	"unicode/utf8"
 
 	"loamledger/plots"
 	"loamledger/sim/tally"
 	"loamledger/weather/cal"
+	"loamledger/weather/quantity"
 )
 
 // A Plan is what to do next: what to repair and to measure, what to do when, and how to
@@ -83,14 +82,8 @@ func (l *Study) NextPart(p *Plan) *plots.TextPart { return textPart(l.NextViews(
 func (l *Study) VerificationPart(p *Plan) *plots.TextPart {
 	table := plots.Table{First: "Item", Head: []string{"Plan"}, Words: []bool{true}}
 	for _, it := range p.Verification {
-		table.Rows = append(table.Rows, plots.TableRow{Name: it.Term, Cells: []string{upperFirst(it.Text)}})
+		table.Rows = append(table.Rows, plots.TableRow{Name: it.Term, Cells: []string{quantity.Capital(it.Text)}})
 	}
 	return &plots.TextPart{Lead: "A plan to measure savings, for “" + p.Strategy + "”. Agree on it before anything changes.",
 		Tables: []plots.Table{table}}
-}
-
-// upperFirst makes the first letter of a text a capital.
-func upperFirst(text string) string {
-	_, n := utf8.DecodeRuneInString(text)
-	return strings.ToUpper(text[:n]) + text[n:]
 }

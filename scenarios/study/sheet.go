@@ -31,6 +31,8 @@ type Sheet struct {
 	// Refused lists what of the strategy's settings does not fit the timer, each
 	// with what the sheet has instead.
 	Refused []timer.Refusal
+	// RefusedOf has the lines of Refused by controller, parallel to Each; nil for one.
+	RefusedOf [][]timer.Refusal
 	// Following is what to enter on a timer that can follow the weather; nil for a
 	// strategy that does not.
 	Following *settings.Following
@@ -70,32 +72,38 @@ func (l *Study) Sheet(ctx context.Context, st *strategy.Strategy, o *SheetOption
 	bound.Unbound = false
 	st = &bound
 	out := &Sheet{AsOf: o.AsOf, Timer: l.Scenario.Timer}
-	own := false
+	whole, own := st, false // with run times: the strategy, or what copies it
 	var err error
-	if out.Sheet, err = l.made(st, o, nil); errors.Is(err, settings.ErrOwnBalance) {
+	if out.Sheet, err = l.made(st, o, false); errors.Is(err, settings.ErrOwnBalance) {
 		own = true
 		out.Sheet, out.Lead, err = l.copied(ctx, st, o, nil)
+		if err == nil && len(l.Scenario.Controllers) > 1 {
+			copied := out.Sheet.Strategy()
+			whole = &copied
+			out.Sheet, err = l.made(whole, o, false)
+		}
 	}
 	if err != nil {
 		return nil, err
 	}
 	job := l.Job
 	job.Strategies, job.Step = []strategy.Strategy{*st, {}}, nil
-	if out.Timer != nil {
-		if refused := out.Refusals(out.Timer); len(refused) > 0 {
-			without := out.Sheet.Strategy()
-			without.Name += withoutTimer
-			job.Strategies = append(job.Strategies, without)
-			if own {
-				out.Sheet, out.Lead, err = l.copied(ctx, st, o, out.Timer)
-			} else {
-				out.Sheet, err = l.made(st, o, out.Timer)
-			}
-			if err != nil {
-				return nil, err
-			}
-			out.Refused = settings.Nearest(refused, out.Sheet)
+	if refused := l.refusals(out.Sheet); len(slices.Concat(refused...)) > 0 {
+		without := out.Sheet.Strategy()
+		without.Name += withoutTimer
+		job.Strategies = append(job.Strategies, without)
+		if own && whole == st {
+			out.Sheet, out.Lead, err = l.copied(ctx, st, o, out.Timer)
+		} else {
+			out.Sheet, err = l.made(whole, o, true)
 		}
+		if err != nil {
+			return nil, err
+		}
+		if own && whole != st {
+			out.Lead = append(out.Lead, "These settings were then fitted to the timer of each controller; the figures below are those of the result.")
+		}
+		out.setRefused(refused)
 	}
 	if err := l.noRoom(out.Sheet); err != nil {
 		return nil, err
@@ -124,19 +132,6 @@ func (l *Study) Sheet(ctx context.Context, st *strategy.Strategy, o *SheetOption
 // withoutTimer marks the settings as they would be without the limits of the
 // timer, in the table of a sheet.
 const withoutTimer = " (without the timer)"
-
-// made makes the sheet of a strategy with run times. Without a timer profile to
-// fit but with one in the scenario, percentages keep to whole percents, so that
-// those that it refuses are the strategy's.
-func (l *Study) made(st *strategy.Strategy, o *SheetOptions, fit *timer.Profile) (*settings.Sheet, error) {
-	step := o.PercentStep
-	if l.Scenario.Timer != nil {
-		step = 0.01
-	}
-	settled, zones := st.Settled(l.Job.Zones)
-	site := settings.NewSite(zones, l.Job.Weather, l.Job.Limits)
-	return settings.Make(site, &settled, settings.Options{PercentStep: step, AsOf: o.AsOf, Timer: fit, Units: l.Scenario.Units})
-}
 
 // RecordLine names the weather of a study.
 func (l *Study) RecordLine() string {

@@ -13,6 +13,7 @@ import (
 type EntryRecord struct {
 	Zone           string   `json:"zone"`
 	Month          int      `json:"month"`
+	Controller     string   `json:"controller,omitempty"` // of a site with several
 	Program        string   `json:"program"`
 	Days           string   `json:"days"`
 	Starts         []string `json:"starts"`
@@ -88,6 +89,19 @@ type SheetRecord struct {
 	Beaten     *Beaten         `json:"beaten,omitempty"`
 	Following  *FollowRecord   `json:"following,omitempty"`
 	Warnings   []WarningRecord `json:"warnings"`
+	// Controllers has what differs between the controllers of a site with several.
+	Controllers []DeviceRecord `json:"controllers,omitempty"`
+}
+
+// A DeviceRecord is the sheet of one controller of several, for scripts.
+type DeviceRecord struct {
+	Controller string          `json:"controller"`
+	Timer      *TimerRecord    `json:"timer"`
+	Refused    []RefusalRecord `json:"refused"`
+	Changes    []ChangeRecord  `json:"changes"`
+	NextChange string          `json:"next_change,omitempty"`
+	Times      []TimeRecord    `json:"times"`
+	Earlier    *ShiftRecord    `json:"earlier,omitempty"`
 }
 
 // SheetRecord returns a sheet for scripts. The error is that of a part that
@@ -102,6 +116,9 @@ func (l *Study) SheetRecord(p *Sheet) (*SheetRecord, error) {
 			ProgramMinutes: e.Program.Minutes[e.Zone], Percent: tenth(100 * e.Percent), Minutes: tenth(e.Minutes),
 			WholeMinutes: settings.WholeMinutes(e.Minutes), Cycles: e.Cycles, CycleMinutes: e.Program.Cycle, SoakMinutes: e.Program.Soak,
 		}
+		if s.Each != nil {
+			row.Controller = l.Scenario.Zones[e.Zone].ControllerName
+		}
 		for _, at := range e.Program.Starts {
 			row.Starts = append(row.Starts, strategy.ClockText(float64(at)))
 		}
@@ -113,19 +130,14 @@ func (l *Study) SheetRecord(p *Sheet) (*SheetRecord, error) {
 	for _, h := range s.Held {
 		j.Held = append(j.Held, HeldRecord{s.Zones[h.Zone].Name, h.Rule, h.Days, tenth(h.Minutes), h.First.String()})
 	}
-	for _, c := range s.Changes() {
-		j.Changes = append(j.Changes, ChangeRecord{c.Month, c.Day, tenth(100 * c.Percent)})
+	if s.Each == nil {
+		j.Changes, j.NextChange = changeRecordsOf(s, p.AsOf)
 	}
 	controls, err := s.Controls(l.Scenario.Units)
 	if err != nil {
 		return nil, err
 	}
 	j.Controller = orEmpty(controls)
-	if p.AsOf != 0 {
-		if at, _, ok := s.Next(p.AsOf); ok {
-			j.NextChange = cal.Date(at).String()
-		}
-	}
 	rows, basis, ranked := p.Table.Compare(), p.Table.Basis(), p.Table.RankYears()
 	j.Basis, j.DryIs = basisRecord(&basis), dryIs(&ranked)
 	j.AsAsked, j.Sheet = outcomeOf(&rows[0]), outcomeOf(&rows[1])
@@ -134,7 +146,29 @@ func (l *Study) SheetRecord(p *Sheet) (*SheetRecord, error) {
 		j.Without = &without
 	}
 	l.timerRecords(j, p)
+	for k, one := range s.Each {
+		d := DeviceRecord{Controller: one.Controller, Timer: timerRecord(l.timerOf(l.controllerOf(one))), Times: timeRecords(one),
+			Earlier: shiftRecord(one), Refused: []RefusalRecord{}}
+		d.Changes, d.NextChange = changeRecordsOf(one, p.AsOf)
+		if p.RefusedOf != nil {
+			d.Refused = refusalRecords(p.RefusedOf[k], l.ZoneNames())
+		}
+		j.Controllers = append(j.Controllers, d)
+	}
 	return j, nil
+}
+
+// changeRecordsOf lists the changes of the percentage, and the date of the next one after
+// a day, 0 for none.
+func changeRecordsOf(s *settings.Sheet, after cal.Date) (list []ChangeRecord, next string) {
+	list = []ChangeRecord{}
+	for _, c := range s.Changes() {
+		list = append(list, ChangeRecord{c.Month, c.Day, tenth(100 * c.Percent)})
+	}
+	if at, _, ok := s.Next(after); ok && after != 0 {
+		next = at.String()
+	}
+	return list, next
 }
 
 func outcomeOf(r *tally.Row) OutcomeRecord {

@@ -61,7 +61,7 @@ func New(sc *scenarios.Scenario, w *Weather, f *Forecasts) (*Study, error) {
 		return nil, err
 	}
 	l.Job = replay.Job{
-		Zones: sc.SimZones(), Weather: w.columns, Strategies: slices.Clone(sc.Strategies), Limits: sc.Limits,
+		Zones: sc.SimZones(), Weather: w.columns, Strategies: slices.Clone(sc.Strategies), Limits: sc.Limits, Wiring: sc.Wiring(),
 		NoSpinUp: sc.NoSpinUp, StartShare: sc.StartShare, South: l.south(), ExcludeYears: sc.Weather.ExcludeYears,
 	}
 	warnOfNoTemperatures(l.Scenario, &l.Job)
@@ -78,6 +78,7 @@ func New(sc *scenarios.Scenario, w *Weather, f *Forecasts) (*Study, error) {
 			return nil, err
 		}
 	}
+	l.warnOfOverdraws()
 	l.warnOfTimer()
 	addCut(&l.Job, sc.Baseline)
 	return l, nil

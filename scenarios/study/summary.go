@@ -19,6 +19,8 @@ type Summary struct {
 	Figures    []FigureRecord `json:"figures"`
 	Strategies []Ordered      `json:"strategies"`
 	Money      *MoneyRecord   `json:"money,omitempty"` // nil without rates
+	// Devices is the water of each meter and controller of a site with several.
+	Devices []DeviceTotalRecord `json:"devices,omitempty"`
 	// Allowance is nil if the scenario has none.
 	Allowance *AllowanceRecord `json:"allowance,omitempty"`
 }
@@ -74,6 +76,7 @@ func (l *Study) Summary(t *tally.Table) Summary {
 	rows := t.Compare()
 	out := summary(t, l.measures(), func(t *tally.Table, s int) Ordered { return l.flags(t, rows, s) })
 	out.Money, out.Allowance = l.MoneyRecord(t), l.AllowanceRecord(t)
+	out.Devices = l.deviceRecords(t)
 	out.Baseline = BaselineRecord{Strategy: t.Strategies[t.Baseline], Named: l.Scenario.BaselineGiven}
 	if l.LimitsLine(t) != "" {
 		out.Baseline.LimitsFrom = l.Scenario.Limits.From.String()

@@ -8,6 +8,24 @@ import (
 	"loamledger/sim/timer"
 )
 
+// TimerStated reports whether any controller has a timer to fit.
+func (l *Study) TimerStated() bool {
+	for c := range l.Scenario.Controllers {
+		if l.timerOf(c) != nil {
+			return true
+		}
+	}
+	return false
+}
+
+// ControllerLine names the timer of one controller.
+func (l *Study) ControllerLine(s *settings.Sheet, percentStep float64) string {
+	if t := l.timerOf(l.controllerOf(s)); t != nil {
+		return "Timer: " + t.String() + "."
+	}
+	return "Timer: " + timer.Unstated(percentStep) + "."
+}
+
 // TimerLine names the timer, or says what is assumed without one. percentStep is
 // the step of the percentages in that case, as a share.
 func (l *Study) TimerLine(percentStep float64) string {
@@ -21,11 +39,10 @@ func (l *Study) TimerLine(percentStep float64) string {
 // Those of a strategy with its own water balance are known only from a replay, so
 // the settings command checks them.
 func (l *Study) warnOfTimer() {
-	p := l.Scenario.Timer
-	if p == nil {
+	if !l.TimerStated() {
 		return
 	}
-	all := l.timerRefusals(p)
+	all := l.timerRefusals()
 	for i, refused := range all {
 		st := &l.Job.Strategies[i]
 		if len(refused) == 0 {
@@ -35,6 +52,11 @@ func (l *Study) warnOfTimer() {
 			Unit: "settings"}
 		if w.Pos.File == "" {
 			w.Pos = l.Scenario.Place("timer.programs")
+		}
+		for c := range l.Scenario.Controllers {
+			if w.Pos.File == "" && l.timerOf(c) != nil {
+				w.Pos = l.Scenario.Controllers[c].Pos
+			}
 		}
 		texts := settings.RefusalTexts(refused, l.ZoneNames())
 		for k := range texts {

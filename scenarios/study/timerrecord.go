@@ -1,6 +1,8 @@
 package study
 
 import (
+	"slices"
+
 	"loamledger/sim/settings"
 	"loamledger/sim/timer"
 )
@@ -96,27 +98,10 @@ func timerRecord(t *timer.Profile) *TimerRecord {
 // timerRecords fills in the parts of a sheet's record that are about the timer.
 func (l *Study) timerRecords(j *SheetRecord, p *Sheet) {
 	names := l.ZoneNames()
-	j.Refused, j.Unwatered, j.Times = []RefusalRecord{}, []DryRecord{}, []TimeRecord{}
-	j.Timer = timerRecord(p.Timer)
-	for i := range p.Refused {
-		r := &p.Refused[i]
-		row := RefusalRecord{Reason: string(r.Reason), Program: r.Program, Month: r.Month, Asked: r.Asked, Has: r.Has, Nearest: r.Nearest,
-			Text: r.Text(names)}
-		if r.Zone >= 0 {
-			row.Zone = names[r.Zone]
-		}
-		j.Refused = append(j.Refused, row)
-	}
+	j.Unwatered = []DryRecord{}
+	j.Timer, j.Refused, j.Times, j.Earlier = timerRecord(p.Timer), refusalRecords(p.Refused, names), timeRecords(p.Sheet), shiftRecord(p.Sheet)
 	for _, d := range p.Dry {
 		j.Unwatered = append(j.Unwatered, DryRecord{names[d.Zone], string(d.Reason), d.Text(p.Sheet)})
-	}
-	for m, t := range p.Times {
-		if t.Waters {
-			j.Times = append(j.Times, TimeRecord{m + 1, t.StartMin, t.FinishMin})
-		}
-	}
-	if s := p.Shift; s != nil {
-		j.Earlier = &ShiftRecord{s.Month, s.EarlierMin, s.NewFromMin, s.ByMin}
 	}
 	j.Effect = EffectRecord{Exact: p.Effect.Exact, Change: Number(p.Effect.Change)}
 	for z, c := range p.Effect.Zones {
@@ -125,6 +110,38 @@ func (l *Study) timerRecords(j *SheetRecord, p *Sheet) {
 	if p.Following != nil {
 		j.Following = followRecord(p.Following, names)
 	}
+}
+
+func refusalRecords(refused []timer.Refusal, zones []string) []RefusalRecord {
+	out := []RefusalRecord{}
+	for i := range refused {
+		r := &refused[i]
+		row := RefusalRecord{Reason: string(r.Reason), Program: r.Program, Month: r.Month, Asked: r.Asked, Has: r.Has, Nearest: r.Nearest,
+			Text: r.Text(zones)}
+		if r.Zone >= 0 {
+			row.Zone = zones[r.Zone]
+		}
+		out = append(out, row)
+	}
+	return out
+}
+
+func timeRecords(s *settings.Sheet) []TimeRecord {
+	out := []TimeRecord{}
+	for m, t := range s.Times {
+		if t.Waters {
+			out = append(out, TimeRecord{m + 1, t.StartMin, t.FinishMin})
+		}
+	}
+	return out
+}
+
+// shiftRecord returns how much earlier to start, nil for no need.
+func shiftRecord(s *settings.Sheet) *ShiftRecord {
+	if s.Shift == nil {
+		return nil
+	}
+	return &ShiftRecord{s.Shift.Month, s.Shift.EarlierMin, s.Shift.NewFromMin, s.Shift.ByMin}
 }
 
 func followRecord(f *settings.Following, names []string) *FollowRecord {
@@ -141,12 +158,12 @@ func followRecord(f *settings.Following, names []string) *FollowRecord {
 }
 
 // timerRefusals lists, for each strategy with run times, what of its settings does
-// not fit the scenario's timer; the lists of others are empty.
-func (l *Study) timerRefusals(p *timer.Profile) [][]timer.Refusal {
+// not fit the scenario's timers; the lists of others are empty.
+func (l *Study) timerRefusals() [][]timer.Refusal {
 	out := make([][]timer.Refusal, len(l.Job.Strategies))
 	for i := range l.Job.Strategies {
-		if sheet, err := l.made(&l.Job.Strategies[i], &SheetOptions{}, nil); err == nil {
-			out[i] = sheet.Refusals(p)
+		if sheet, err := l.made(&l.Job.Strategies[i], &SheetOptions{}, false); err == nil {
+			out[i] = slices.Concat(l.refusals(sheet)...)
 		}
 	}
 	return out

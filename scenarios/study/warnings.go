@@ -3,7 +3,6 @@ package study
 import (
 	"fmt"
 	"math"
-	"strings"
 
 	"loamledger/scenarios"
 	"loamledger/sim/replay"
@@ -129,7 +128,7 @@ func lackTmin(sc *scenarios.Scenario, w *Weather) error {
 func (l *Study) warningTexts() []string {
 	var out []string
 	for _, warning := range l.Scenario.Warnings {
-		text := strings.ToUpper(warning.Text[:1]) + warning.Text[1:]
+		text := quantity.Capital(warning.Text)
 		if pos := warning.Pos; pos.File != "" {
 			pos.File = base(pos.File)
 			text += " (" + pos.String() + ")"

@@ -15,6 +15,9 @@ fix: use min, h or s, as in "20 min"`},
 		{"minutes as a list", "minutes: {front lawn: 20}", "minutes: [20]",
 			`yard.yaml:21:14: program "lawns": minutes is a list, not zones with run times
 fix: write zones with their run times, as in {front lawn: 20}`},
+		{"a strategy with an empty list of programs", "  - name: as found\n    programs: [lawns]", "  - name: as found\n    programs: []",
+			`yard.yaml:26:15: strategy "as found": programs is empty
+fix: write at least one program, or remove programs`},
 		{"weekday typo", "days: [mon, wed, fri]", "days: [mon, wde, fri]",
 			`yard.yaml:19:17: program "lawns": days: the value "wde" is not a weekday
 fix: did you mean "wed"? Valid: sun, mon, tue, wed, thu, fri, sat`},

@@ -1,6 +1,6 @@
-// Package clock calculates when valves open and close on one day. Zones of a
-// program run one after another, cycles of one zone run while other zones soak,
-// and programs queue.
+// Package clock calculates when valves open and close on one day. On one controller,
+// the zones of a program run one after another, cycles of one zone run while other zones
+// soak, and programs queue. Controllers run beside each other.
 //
 // Times are minutes after the midnight at the start of the day. They exceed 1440
 // if a run continues past the next midnight. The day of a run is the day on which
@@ -40,18 +40,25 @@ type Opening struct {
 // A Timetable lays out days. The zero Timetable is ready to use and runs one zone
 // at a time. It reuses its memory and is not safe for concurrent use.
 type Timetable struct {
-	// CapacityLMin is the maximum total flow of zones that run at the same time
-	// [L/min]; 0 means one zone at a time. A zone that exceeds it runs alone.
-	CapacityLMin float64
+	// Wiring has the controllers and meters of the zones. A zone that exceeds the flow
+	// of its meter runs alone.
+	Wiring *Wiring
 	// BusyUntilMin is the finish time of the last run of the day before [min
-	// after midnight], or 0 if it finished before midnight. No start begins
-	// earlier.
-	BusyUntilMin float64
+	// after midnight], or 0 if it finished before midnight, by controller; nil for
+	// all 0. No start begins earlier.
+	BusyUntilMin []float64
 
 	Openings []Opening // in time order; the result of Lay
 	order    []int
 	pending  []pending
 	active   []Opening
+	onMeter  []onMeter // of the zones of one controller that are active
+}
+
+// onMeter is what one controller draws from a meter at a moment.
+type onMeter struct {
+	zones int
+	lMin  float64
 }
 
 // pending is a zone run that is not finished.
@@ -62,8 +69,9 @@ type pending struct {
 	readyAt float64
 }
 
-// Lay lays out the openings of one day. Starts run in order of their set times,
-// each once it is due and the one before has finished. Within a start, the zone
+// Lay lays out the openings of one day. On each controller, starts run in order of
+// their set times, each once it is due and the one before has finished; a start with zones
+// of several controllers is a start of each. Within a start, the zone
 // that has been ready longest after its soak runs next; if several are equally
 // ready, the first in the list runs.
 func (t *Timetable) Lay(starts []Start) {
@@ -72,24 +80,38 @@ func (t *Timetable) Lay(starts []Start) {
 		t.order = append(t.order, i)
 	}
 	slices.SortStableFunc(t.order, func(a, b int) int { return cmp.Compare(starts[a].AtMin, starts[b].AtMin) })
-	free := t.BusyUntilMin
-	for _, i := range t.order {
-		free = t.start(i, &starts[i], max(free, starts[i].AtMin))
+	n := t.Wiring.Controllers()
+	for c := range n {
+		free := 0.0
+		if c < len(t.BusyUntilMin) {
+			free = t.BusyUntilMin[c]
+		}
+		for _, i := range t.order {
+			free = t.start(i, &starts[i], c, free)
+		}
+	}
+	if n > 1 {
+		slices.SortStableFunc(t.Openings, func(a, b Opening) int { return cmp.Compare(a.FromMin, b.FromMin) })
 	}
 }
 
-// start lays out one start from time now and returns its finish time.
-func (t *Timetable) start(index int, s *Start, now float64) float64 {
+// start lays out the runs of one controller in a start, from time free on, and returns
+// its finish time; free if it has none.
+func (t *Timetable) start(index int, s *Start, controller int, free float64) float64 {
 	t.pending, t.active = t.pending[:0], t.active[:0]
+	now, most := max(free, s.AtMin), t.Wiring.atOnce(controller)
 	for i := range s.Runs {
-		if r := &s.Runs[i]; r.Run.Minutes > 0 {
+		if r := &s.Runs[i]; r.Run.Minutes > 0 && t.Wiring.ControllerOf(r.Zone) == controller {
 			t.pending = append(t.pending, pending{r, r.Run.Minutes, r.Run.Cycles(), now})
 		}
 	}
-	flow := 0.0
+	if len(t.pending) == 0 {
+		return free
+	}
+	t.count(s)
 	for len(t.pending) > 0 || len(t.active) > 0 {
 		for {
-			k := t.next(now, flow)
+			k := t.next(now, most)
 			if k < 0 {
 				break
 			}
@@ -101,7 +123,7 @@ func (t *Timetable) start(index int, s *Start, now float64) float64 {
 			o := Opening{index, p.run.Zone, now, now + minutes}
 			t.Openings = append(t.Openings, o)
 			t.active = append(t.active, o)
-			flow += p.run.FlowLMin
+			t.draw(p.run.Zone, p.run.FlowLMin)
 			p.left -= minutes
 			p.cycles--
 			p.readyAt = o.ToMin + p.run.Run.SoakMin
@@ -119,7 +141,7 @@ func (t *Timetable) start(index int, s *Start, now float64) float64 {
 			for i := range t.pending {
 				then = min(then, t.pending[i].readyAt)
 			}
-		case t.CapacityLMin > 0: // else no valve opens before the open one closes
+		case most != 1: // else no valve opens before the open one closes
 			for i := range t.pending {
 				if t.pending[i].readyAt > now {
 					then = min(then, t.pending[i].readyAt)
@@ -127,22 +149,41 @@ func (t *Timetable) start(index int, s *Start, now float64) float64 {
 			}
 		}
 		now = then
-		flow = 0
 		kept := t.active[:0]
 		for _, o := range t.active {
 			if o.ToMin > now {
 				kept = append(kept, o)
-				flow += s.flow(o.Zone)
 			}
 		}
 		t.active = kept
+		t.count(s)
 	}
 	return now
 }
 
-// next returns the pending run to open at time now, or -1.
-func (t *Timetable) next(now, flow float64) int {
-	if len(t.active) > 0 && t.CapacityLMin <= 0 {
+// count adds up what the active zones draw.
+func (t *Timetable) count(s *Start) {
+	n := 1
+	if t.Wiring != nil {
+		n = max(len(t.Wiring.MeterLMin), 1)
+	}
+	t.onMeter = slices.Grow(t.onMeter[:0], n)[:n]
+	clear(t.onMeter)
+	for _, o := range t.active {
+		t.draw(o.Zone, s.flow(o.Zone))
+	}
+}
+
+// draw adds an active zone.
+func (t *Timetable) draw(zone int, lMin float64) {
+	m := &t.onMeter[t.Wiring.MeterOf(zone)]
+	m.zones, m.lMin = m.zones+1, m.lMin+lMin
+}
+
+// next returns the pending run to open at time now, or -1. No more than most zones
+// may run at the same time; 0 means any number.
+func (t *Timetable) next(now float64, most int) int {
+	if most > 0 && len(t.active) >= most {
 		return -1
 	}
 	best := -1
@@ -151,7 +192,8 @@ func (t *Timetable) next(now, flow float64) int {
 		if p.readyAt > now || t.running(p.run.Zone) {
 			continue
 		}
-		if len(t.active) > 0 && flow+p.run.FlowLMin > t.CapacityLMin {
+		flow, on := t.Wiring.allows(p.run.Zone), t.onMeter[t.Wiring.MeterOf(p.run.Zone)]
+		if flow > 0 && on.zones > 0 && on.lMin+p.run.FlowLMin > flow {
 			continue
 		}
 		if best < 0 || p.readyAt < t.pending[best].readyAt {
@@ -179,6 +221,17 @@ func (t *Timetable) Finish() float64 {
 	end := 0.0
 	for i := range t.Openings {
 		end = max(end, t.Openings[i].ToMin)
+	}
+	return end
+}
+
+// FinishOf is like Finish, for the valves of one controller.
+func (t *Timetable) FinishOf(controller int) float64 {
+	end := 0.0
+	for i := range t.Openings {
+		if t.Wiring.ControllerOf(t.Openings[i].Zone) == controller {
+			end = max(end, t.Openings[i].ToMin)
+		}
 	}
 	return end
 }

@@ -14,6 +14,15 @@ func run(zone int, minutes, cycle, soak float64) ZoneRun {
 	return ZoneRun{Zone: zone, Run: sim.Run{Minutes: minutes, CycleMin: cycle, SoakMin: soak}, FlowLMin: 20}
 }
 
+// within is the wiring of one controller whose zones run together within a flow; 0 is one
+// zone at a time.
+func within(flowLMin float64) *Wiring {
+	if flowLMin == 0 {
+		return nil
+	}
+	return OneController(flowLMin)
+}
+
 // text writes openings as "zone@from-to".
 func text(t *Timetable) string {
 	var parts []string
@@ -46,7 +55,7 @@ func TestLay(t *testing.T) {
 		{"a zone over the flow runs alone", 15, []Start{{0, []ZoneRun{run(0, 10, 0, 0), run(1, 10, 0, 0)}}}, "0@0-10 1@10-20"},
 	}
 	for _, tt := range tests {
-		tb := Timetable{CapacityLMin: tt.capacity}
+		tb := Timetable{Wiring: within(tt.capacity)}
 		tb.Lay(tt.starts)
 		if got := text(&tb); got != tt.want {
 			t.Errorf("%s:\n got %s\nwant %s", tt.name, got, tt.want)
@@ -113,7 +122,8 @@ func TestLayLaws(t *testing.T) {
 			}
 			starts = append(starts, st)
 		}
-		tb := Timetable{CapacityLMin: float64(rapid.SampledFrom([]int{0, 20, 40, 60}).Draw(t, "capacity"))}
+		capacity := float64(rapid.SampledFrom([]int{0, 20, 40, 60}).Draw(t, "capacity"))
+		tb := Timetable{Wiring: within(capacity)}
 		tb.Lay(starts)
 		got := map[[2]int]float64{}
 		for i, o := range tb.Openings {
@@ -138,8 +148,8 @@ func TestLayLaws(t *testing.T) {
 					}
 				}
 			}
-			if flow > max(tb.CapacityLMin, 20) {
-				t.Fatalf("flow %g above the capacity %g at %g", flow, tb.CapacityLMin, o.FromMin)
+			if flow > max(capacity, 20) {
+				t.Fatalf("flow %g above the capacity %g at %g", flow, capacity, o.FromMin)
 			}
 		}
 		for k, m := range want {

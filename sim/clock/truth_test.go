@@ -30,7 +30,7 @@ func TestTruthOfADay(t *testing.T) {
 			[]Start{{60, []ZoneRun{run(1, 10, 0, 0)}}, {60, []ZoneRun{run(0, 10, 0, 0)}}}, "1@60-70 0@70-80", 80},
 	}
 	for _, tt := range tests {
-		tb := Timetable{BusyUntilMin: tt.busy}
+		tb := Timetable{BusyUntilMin: []float64{tt.busy}}
 		tb.Lay(tt.starts)
 		if got := text(&tb); got != tt.want {
 			t.Errorf("%s:\n got %s\nwant %s", tt.name, got, tt.want)

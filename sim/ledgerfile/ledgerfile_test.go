@@ -362,7 +362,7 @@ func TestFailingWriterIsReported(t *testing.T) {
 			t.Errorf("room for %d bytes: CSV %v, Parquet %v", room, errA, errB)
 		}
 	}
-	if err := WriteTally(&fullDisk{}, table, tally.Measures()); !errors.Is(err, errFull) {
+	if err := WriteTally(&fullDisk{}, table, tally.Measures(), nil); !errors.Is(err, errFull) {
 		t.Errorf("tally: %v", err)
 	}
 }

@@ -8,8 +8,15 @@ import (
 	"loamledger/sim/tally"
 )
 
+// placeColumns returns the last columns of the tally of a site that names its controllers
+// or meters.
+func placeColumns() []Column {
+	return []Column{{"controller", "", "controller of the zone"}, {"meter", "", "water meter of the zone"}}
+}
+
 // TallyColumns returns the columns of the tally, in order: the columns that
-// identify a line, and the measures of a zone.
+// identify a line, and the measures of a zone. Two columns, controller and meter, follow if
+// the site names any.
 func TallyColumns(measures []tally.Measure) []Column {
 	columns := []Column{
 		{"strategy", "", "name of the strategy"},
@@ -37,9 +44,14 @@ const pieceBytes = 1 << 16
 
 // WriteTally writes the measures of a replay as CSV, rounded as in the ledger:
 // a line for each strategy, zone and year, in the order of the table,
-// with the columns of [TallyColumns].
-func WriteTally(w io.Writer, t *tally.Table, measures []tally.Measure) error {
-	b := appendHeader(nil, TallyColumns(measures))
+// with the columns of [TallyColumns]. places has the controller and the meter of each zone;
+// nil if the site names none.
+func WriteTally(w io.Writer, t *tally.Table, measures []tally.Measure, places [][2]string) error {
+	columns := TallyColumns(measures)
+	if places != nil {
+		columns = append(columns, placeColumns()...)
+	}
+	b := appendHeader(nil, columns)
 	in := inTally(measures)
 	years, _ := t.Years()
 	for s := range t.Strategies {
@@ -59,6 +71,9 @@ func WriteTally(w io.Writer, t *tally.Table, measures []tally.Measure) error {
 							t.Strategies[s], t.Zones[z].Name, y, m.Key, v)
 					}
 					b = appendFixed(b, v)
+				}
+				if places != nil {
+					b = append(b, ","+quoted(places[z][0])+","+quoted(places[z][1])...)
 				}
 				b = append(b, '\n')
 			}

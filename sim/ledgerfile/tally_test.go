@@ -59,7 +59,7 @@ func TestTallyIsTheSumOfTheLedger(t *testing.T) {
 		sheets = append(sheets, cloned(s))
 		return nil
 	})
-	if err := WriteTally(&b, table, tally.Measures()); err != nil {
+	if err := WriteTally(&b, table, tally.Measures(), nil); err != nil {
 		t.Fatal(err)
 	}
 	got := readTally(t, b.String())
@@ -162,7 +162,7 @@ func TestTallyWithoutRequirement(t *testing.T) {
 	table := replaySite(t, 60, 2, nil)
 	table.Outcomes[table.LeastWaterIndex()] = table.Outcomes[table.NoWaterIndex()]
 	var b bytes.Buffer
-	if err := WriteTally(&b, table, tally.Measures()); err != nil {
+	if err := WriteTally(&b, table, tally.Measures(), nil); err != nil {
 		t.Fatal(err)
 	}
 	for key, m := range readTally(t, b.String()) {
@@ -171,7 +171,7 @@ func TestTallyWithoutRequirement(t *testing.T) {
 		}
 	}
 	table.Outcomes[0][0].Months[0].ETaMM = math.NaN()
-	if err := WriteTally(&b, table, tally.Measures()); err == nil {
+	if err := WriteTally(&b, table, tally.Measures(), nil); err == nil {
 		t.Error("a sum that is no number was written")
 	}
 }

@@ -3,14 +3,20 @@
 //
 //	date       day of the read
 //	volume     use since the read before; empty in a first row that only begins the record
-//	unit       of the volume, unless the heading names it, as in "volume (HCF)"
+//	register   what the register shows, in place of volume or beside it
+//	unit       of both, unless the heading names it, as in "volume (HCF)"
 //	from       day of the read before, if no row has it
 //	meter      name of the meter, if there are several
-//	read_type  actual, estimated or customer
+//	read_type  actual, estimated, customer or corrected
+//	replaced   yes if the meter was replaced or its register reset since the read before
+//	old_end    what the old register showed last, if it was
+//	new_start  and what the new one showed first
 //	billed     amount of the bill for this read, to check the rates with
 //
 // Columns called notes, note, comment, comments, remark or remarks are for people
 // and are ignored.
+//
+// A volume may be below 0 only if it corrects the estimates just before it.
 //
 // # Promises
 //
@@ -29,7 +35,7 @@ import (
 	"strings"
 	"unicode/utf8"
 
-	"loamledger/sim/bill"
+	"loamledger/sim/meter"
 	"loamledger/sim/money"
 	"loamledger/weather/cal"
 	"loamledger/weather/diag"
@@ -40,21 +46,13 @@ import (
 const MaxBytes = 4 << 20
 
 var (
-	columns   = []string{"date", "volume", "unit", "from", "meter", "read_type", "billed"}
+	columns   = []string{"date", "volume", "register", "unit", "from", "meter", "read_type", "replaced", "old_end", "new_start", "billed"}
+	inUnits   = []string{"volume", "register"} // whose headings may name a unit
 	forPeople = []string{"notes", "note", "comment", "comments", "remark", "remarks"}
 )
 
-// A Type says how a read was made.
-type Type string
-
-// The types of reads.
-const (
-	Actual    Type = "actual"
-	Estimated Type = "estimated"
-	Customer  Type = "customer" // read by the customer
-)
-
-var types = []string{string(Actual), string(Estimated), string(Customer)}
+// types are the words for how a read was made.
+var types = []string{string(meter.Actual), string(meter.Estimated), string(meter.Customer), string(meter.Corrected)}
 
 // A Row is one read of the file.
 type Row struct {
@@ -64,7 +62,9 @@ type Row struct {
 	From, To cal.Date
 	Volume   money.Num // in Unit
 	Unit     string    // as written
-	Type     Type
+	Type     meter.Kind
+	Replaced bool       // the meter was replaced or its register reset
+	Unknown  bool       // and nobody knows the use; Volume is 0
 	Billed   *money.Num // nil if not given
 	GapDays  int        // days between the read before and From
 }
@@ -76,12 +76,20 @@ func Read(in io.Reader, name string) ([]Row, error) {
 	if err != nil {
 		return nil, fmt.Errorf("reading %s: %w", name, err)
 	}
-	r := &reader{name: name, at: map[string]int{}, last: map[string]cal.Date{}}
+	r := &reader{name: name, at: map[string]int{}, last: map[string]*last{}}
 	r.file(bytes.TrimPrefix(data, []byte("\ufeff")))
 	if err := r.faults.Err(); err != nil {
 		return nil, err
 	}
 	return r.out, nil
+}
+
+// A last is the last read of a meter.
+type last struct {
+	date     cal.Date
+	unit     string
+	register *money.Num // nil if not given
+	run      *money.Num // sum of the estimates that end with it; nil if it is none
 }
 
 type reader struct {
@@ -91,7 +99,7 @@ type reader struct {
 	at     map[string]int // index of each column
 	unit   string         // of the volumes, if the heading names it
 	row    []string
-	last   map[string]cal.Date // day of the last read of each meter
+	last   map[string]*last // the last read of each meter
 	out    []Row
 }
 
@@ -191,20 +199,30 @@ func (r *reader) head(head []string) {
 			continue
 		case again:
 			r.faults.Add(diag.Duplicate, r.pos(i), "remove one", "duplicate column %s", name)
-		case has && name != "volume":
+		case has && !slices.Contains(inUnits, name):
 			r.faults.Add(diag.UnknownKey, r.pos(i), "write "+name, "column %s takes no unit", name)
 		case has:
-			r.unit = r.known(strings.TrimSuffix(strings.TrimSpace(unit), ")"), r.pos(i))
+			unit := r.known(strings.TrimSuffix(strings.TrimSpace(unit), ")"), r.pos(i))
+			if r.unit != "" && unit != "" && unit != r.unit {
+				r.faults.Add(diag.Conflict, r.pos(i), "write both in one unit", "the headings name %s and %s", r.unit, unit)
+			}
+			r.unit = unit
 		}
 		r.at[name] = i
 	}
-	for _, must := range []string{"date", "volume"} {
-		if _, is := r.at[must]; !is {
-			r.faults.Add(diag.MissingColumn, r.pos(0), "add the column "+must, "missing column %s", must)
-		}
+	_, volume := r.at["volume"]
+	_, register := r.at["register"]
+	if _, is := r.at["date"]; !is {
+		r.faults.Add(diag.MissingColumn, r.pos(0), "add the column date", "missing column date")
+	}
+	if !volume && !register {
+		r.faults.Add(diag.MissingColumn, r.pos(0), "add the column volume, or register", "missing column volume")
 	}
 	if _, is := r.at["unit"]; !is && r.unit == "" && r.faults.Len() == 0 {
-		i := r.at["volume"]
+		i, is := r.at["volume"]
+		if !is {
+			i = r.at["register"]
+		}
 		r.faults.Add(diag.UnitsUnclear, r.pos(i), "write the unit in the heading, as in volume (HCF), or add a column unit",
 			"the volumes have no unit, and units are never guessed")
 	}
@@ -232,64 +250,90 @@ func (r *reader) cell(key string) (string, diag.Pos) {
 func (r *reader) read() {
 	before := r.faults.Len()
 	date, datePos := r.cell("date")
-	meter, meterPos := r.cell("meter")
-	out := Row{Pos: datePos, MeterPos: meterPos, Meter: meter, Type: Actual, Unit: r.unit}
+	name, meterPos := r.cell("meter")
+	out := Row{Pos: datePos, MeterPos: meterPos, Meter: name, Type: meter.Actual, Unit: r.unit}
 	out.To = r.date(date, "date", datePos)
-	last, begun := r.last[meter]
-	out.From = last
+	was := r.last[name]
+	if was != nil {
+		out.From = was.date
+	}
 	from, fromPos := r.cell("from")
 	if from != "" {
 		out.From = r.date(from, "from", fromPos)
 	}
-	volume, volumePos := r.cell("volume")
+	volume, _ := r.cell("volume")
+	now := &last{date: out.To, unit: r.unit, register: r.register()}
 	switch {
 	case r.faults.Len() > before:
-	case volume == "" && !begun && from == "":
-		r.last[meter] = out.To // only begins the record
+	case volume == "" && was == nil && from == "":
+		if unit, pos := r.cell("unit"); unit != "" {
+			now.unit = r.known(unit, pos)
+		}
+		r.last[name] = now // only begins the record
 		return
-	case from == "" && !begun:
+	case from == "" && was == nil:
 		r.faults.Add(diag.MissingKey, datePos, "add a row above with the date of the read before and an empty volume, or a column from",
 			"the first read of the meter does not say when the use began")
-	case begun && out.From < last:
+	case was != nil && out.From < was.date:
 		r.faults.Add(diag.Conflict, datePos, "correct the dates; for each meter the first read comes first",
-			"the period from %v overlaps the one that ends on %v", out.From, last)
+			"the period from %v overlaps the one that ends on %v", out.From, was.date)
 	case out.To <= out.From:
 		r.faults.Add(diag.WrongOrder, datePos, "sort the reads by date", "the read of %v is not after %v", out.To, out.From)
 	case out.To-out.From > 400:
 		r.faults.Add(diag.OutOfRange, datePos, "correct the dates, or give the reads in between", "the period has %d days", int(out.To-out.From))
-	case begun:
-		out.GapDays = int(out.From - last)
+	case was != nil:
+		out.GapDays = int(out.From - was.date)
 	}
-	out.Volume = r.amount(volume, "volume", volumePos, volumeFix)
+	r.kind(&out)
 	if unit, pos := r.cell("unit"); unit != "" {
 		out.Unit = r.known(unit, pos)
 	} else if out.Unit == "" && r.faults.Len() == before {
-		r.faults.Add(diag.UnitsUnclear, volumePos, "fill the cell unit", "the volume has no unit")
+		r.faults.Add(diag.UnitsUnclear, datePos, "fill the cell unit", "the volume has no unit")
 	}
-	if text, pos := r.cell("read_type"); text != "" {
-		out.Type = Type(strings.ToLower(text))
-		if !slices.Contains(types, strings.ToLower(text)) {
-			r.faults.Add(diag.UnknownName, pos, "write one of: "+strings.Join(types, ", "), "unknown read_type %q", text)
-		}
+	if r.faults.Len() == before {
+		r.use(&out, was, now)
 	}
 	if text, pos := r.cell("billed"); text != "" {
-		v := r.amount(text, "billed", pos, "write the amount of the bill in digits, such as 75.69, without a currency symbol")
+		v := r.amount(text, "billed", pos, "write the amount of the bill in digits, such as 75.69, without a currency symbol", true)
 		out.Billed = &v
 	}
 	if r.faults.Len() == before {
-		r.last[meter] = out.To
+		r.last[name] = now
 		r.out = append(r.out, out)
 	}
 }
 
-const volumeFix = "write the use since the read before, from 0 up; if the read corrects estimates, give their periods as one"
+// kind reads how the read was made, and whether the meter was replaced.
+func (r *reader) kind(out *Row) {
+	if text, pos := r.cell("read_type"); text != "" {
+		out.Type = meter.Kind(strings.ToLower(text))
+		if !slices.Contains(types, string(out.Type)) {
+			r.faults.Add(diag.UnknownName, pos, "write one of: "+strings.Join(types, ", "), "unknown read_type %q", text)
+		}
+	}
+	text, pos := r.cell("replaced")
+	switch strings.ToLower(text) {
+	case "", "no":
+		for _, key := range []string{"old_end", "new_start"} {
+			if cell, at := r.cell(key); cell != "" {
+				r.faults.Add(diag.Conflict, at, "write yes under replaced, or empty the cell", "%s is given, and the meter was not replaced", key)
+			}
+		}
+	case "yes":
+		out.Replaced = true
+	default:
+		r.faults.Add(diag.UnknownName, pos, "write yes, or leave it empty", "replaced %q is neither yes nor no", text)
+	}
+}
 
-func (r *reader) amount(text, key string, pos diag.Pos, fix string) money.Num {
+// amount reads a number from 0 up or, unless it is positive, any.
+func (r *reader) amount(text, key string, pos diag.Pos, fix string, positive bool) money.Num {
 	v, err := money.Parse(text)
+	most := money.Int(1e9)
 	switch {
 	case err != nil:
 		r.faults.Add(diag.NotANumber, pos, fix, "%s: %v", key, err)
-	case v.Sign() < 0 || v.Cmp(money.Int(1e9)) > 0:
+	case positive && v.Sign() < 0 || v.Cmp(most) > 0 || v.Cmp(most.Neg()) < 0:
 		r.faults.Add(diag.OutOfRange, pos, fix, "%s %s is outside 0 to 1,000,000,000", key, text)
 	}
 	return v
@@ -301,32 +345,4 @@ func (r *reader) date(text, key string, pos diag.Pos) cal.Date {
 		r.faults.Add(diag.NotADate, pos, "write year, month and day, such as 2024-01-31", "%s %q is not a date", key, text)
 	}
 	return d
-}
-
-// ForRates returns the reads in the billing unit of rates, for the meters of
-// their account. A meter that the account lacks is an error at the read.
-func ForRates(reads []Row, rates *bill.Rates) ([]bill.Read, error) {
-	var faults diag.List
-	var out []bill.Read
-	own, _ := quantity.Find(rates.Unit, quantity.Volume)
-	for _, read := range reads {
-		m, ok := rates.Account.Meter(read.Meter)
-		if !ok {
-			var names []string
-			for _, m := range rates.Account.Meters {
-				names = append(names, m.Name)
-			}
-			faults.Add(diag.UnknownName, read.MeterPos, "write one of the account's meters in the column meter: "+strings.Join(names, ", "),
-				"the account in the rates has no meter %q", read.Meter)
-			continue
-		}
-		v := read.Volume
-		if u, _ := quantity.Find(read.Unit, quantity.Volume); u.Name != own.Name {
-			v = v.Mul(money.Float(1000*u.Num/u.Den, 11)).Div(rates.UnitL)
-		}
-		b := bill.Read{Meter: m.Name, From: read.From, To: read.To, Volume: v}
-		b.Indoor = rates.IndoorOf(&b)
-		out = append(out, b)
-	}
-	return out, faults.Err()
 }

@@ -5,8 +5,8 @@ import (
 	"testing"
 
 	"loamledger/scenarios/ratesfile"
+	"loamledger/sim/meter"
 	"loamledger/sim/readsfile"
-	"loamledger/weather/diag"
 )
 
 // Hand: two meters, one with a gap of 4 days, one whose first row only begins.
@@ -25,7 +25,7 @@ date,from,volume (HCF),meter,read_type,billed,notes
 	if a.To-a.From != 29 || a.Volume.String() != "22" || a.Unit != "HCF" || a.Billed.Fixed(2) != "75.69" || a.Pos.Line != 4 {
 		t.Errorf("first read %+v", a)
 	}
-	if b.Meter != "garden" || b.Type != readsfile.Estimated || b.To-b.From != 30 || b.Billed != nil {
+	if b.Meter != "garden" || b.Type != meter.Estimated || b.To-b.From != 30 || b.Billed != nil {
 		t.Errorf("second read %+v", b)
 	}
 	if c.GapDays != 4 || c.To-c.From != 30 {
@@ -46,7 +46,7 @@ func TestFaults(t *testing.T) {
 		{"day,volume (HCF)\n", []string{`unknown column "day"`, "missing column date"}},
 		{"date,volume (HCF),meters\n", []string{"did you mean meter?"}},
 		{"date,volume (HCF),billed\n2024-01-01,,\n2024-02-30,3,\n2024-02-01,-3,$5\n2024-01-01,3,\n2026-01-01,3,5\n2024-02-01\n", []string{
-			`reads.csv:3:1: date "2024-02-30" is not a date`, "reads.csv:4:12: volume -3 is outside", `reads.csv:4:15: billed: "$5" is not a number`,
+			`reads.csv:3:1: date "2024-02-30" is not a date`, "reads.csv:4:12: volume -3 is below 0 and corrects no estimate", `reads.csv:4:15: billed: "$5" is not a number`,
 			"reads.csv:5:1: the read of 2024-01-01 is not after 2024-01-01", "the period has 731 days", "does not have as many cells",
 		}},
 		{"date,volume (HCF)\n2024-02-01,3\n", []string{"does not say when the use began"}},
@@ -88,24 +88,4 @@ func TestForRates(t *testing.T) {
 	if _, err := readsfile.ForRates(reads, r); err == nil || !strings.Contains(err.Error(), `has no meter "barn"`) {
 		t.Errorf("%v", err)
 	}
-}
-
-// Any text is reads in order or an input error.
-func FuzzRead(f *testing.F) {
-	f.Add("date,from,volume (HCF),meter,read_type,billed,notes\n2024-03-01,2024-02-01,22,house,actual,75.69,paid\n")
-	f.Add("date,volume,unit\n2024-03-01,,\n2024-04-01,3,kgal\n2024-05-01,1.5,gal\n")
-	f.Fuzz(func(t *testing.T, text string) {
-		reads, err := readsfile.Read(strings.NewReader(text), "reads.csv")
-		if err != nil {
-			if !diag.IsInput(err) {
-				t.Fatalf("%v is not an input error", err)
-			}
-			return
-		}
-		for _, r := range reads {
-			if r.To <= r.From || r.Volume.Sign() < 0 || r.Unit == "" {
-				t.Fatalf("read %+v", r)
-			}
-		}
-	})
 }

@@ -234,7 +234,7 @@ func TestAnythingUnderLimits(t *testing.T) {
 		l.Stages = []strategy.Rule{{Name: "stage", From: start + 20, To: start + 90, Windows: drawWindows(t)},
 			{Name: "ban", From: start + 60, To: start + 99, Ban: true, Exempt: someOf(t, "exempt from the ban", n)}}
 		if rapid.Bool().Draw(t, "capacity") {
-			l.CapacityLMin = rapid.Float64Range(1, 2000).Draw(t, "flow")
+			s.job.Wiring = clock.OneController(rapid.Float64Range(1, 2000).Draw(t, "flow"))
 		}
 		s.job.Limits = l
 		closes(t, &s.job)

@@ -69,7 +69,7 @@ func drawLimits(t *rapid.T, s *site) *strategy.Limits {
 		l.Stages[0].To = l.Stages[0].From + 40
 	}
 	if rapid.Bool().Draw(t, "capacity") {
-		l.CapacityLMin = rapid.Float64Range(1, 2000).Draw(t, "capacity")
+		s.job.Wiring = clock.OneController(rapid.Float64Range(1, 2000).Draw(t, "capacity"))
 	}
 	return l
 }

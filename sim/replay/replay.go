@@ -7,6 +7,7 @@ import (
 	"context"
 
 	"loamledger/sim"
+	"loamledger/sim/clock"
 	"loamledger/sim/strategy"
 	"loamledger/sim/tally"
 	"loamledger/weather/cal"
@@ -22,6 +23,7 @@ type Job struct {
 	Weather    sim.Weather
 	Strategies []strategy.Strategy // the first is the baseline if none has that role
 	Limits     *strategy.Limits    // nil for none; the two references ignore limits
+	Wiring     *clock.Wiring       // controllers and meters; nil for one controller, one zone at a time
 	Forecast   strategy.Forecast   // forecast rain; the zero Forecast means none
 	// StartShare is the depletion at the start as a share of TAW, used if NoSpinUp
 	// is set. Otherwise the first SpinUpDays run once with the same strategy, from

@@ -31,6 +31,36 @@ func Breaks(job *Job, st *strategy.Strategy) bool {
 	return len(c.Breaches) > 0
 }
 
+// Overdraws lists the days on which controllers together draw more from a meter than it
+// allows, under each strategy of the job: see [strategy.Compiler.Overdraws].
+func Overdraws(job *Job) [][]strategy.Overdraw {
+	out := make([][]strategy.Overdraw, len(job.Strategies))
+	if !job.Wiring.Shared() {
+		return out
+	}
+	var s stage
+	s.prepare(job, 1)
+	var c strategy.Compiler
+	for k := range job.Strategies {
+		if len(s.changed[k]) == 0 {
+			out[k] = c.Overdraws(&s.site, &job.Strategies[k], s.shares)
+			continue
+		}
+		for i := range s.changed[k] {
+			p, to := &s.changed[k][i], job.Weather.Days()
+			if i+1 < len(s.changed[k]) {
+				to = s.changed[k][i+1].from
+			}
+			for _, o := range c.Overdraws(&p.site, &p.own, p.shares) {
+				if day := int(o.Date - job.Weather.Start); day >= p.from && day < to {
+					out[k] = append(out[k], o)
+				}
+			}
+		}
+	}
+	return out
+}
+
 // ShallowDays returns, for each zone, the days on which plants need more water than
 // its soil stores beyond RAW: see [sim.ShallowDays].
 func ShallowDays(job *Job) []int {

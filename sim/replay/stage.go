@@ -43,6 +43,7 @@ func (s *stage) describe(job *Job) {
 		site.Calendar = sim.NewCalendar(job.Weather.Start, job.Weather.Days())
 	}
 	site.Zones, site.Weather, site.Limits, site.Forecast = job.Zones, job.Weather, job.Limits, job.Forecast
+	site.Wiring = job.Wiring
 	site.Spin, site.StartShare = job.SpinUp(), 0
 	if job.NoSpinUp {
 		site.StartShare = job.StartShare

@@ -75,7 +75,7 @@ func (b *maker) lost(p *strategy.Program, why DryReason) {
 func (b *maker) unwatered() {
 	s := b.sheet
 	for z := range s.Zones {
-		if slices.ContainsFunc(s.Programs, func(p strategy.Program) bool { return p.Minutes[z] > 0 }) {
+		if !b.on(z) || slices.ContainsFunc(s.Programs, func(p strategy.Program) bool { return p.Minutes[z] > 0 }) {
 			continue
 		}
 		why, ok := b.why[z]

@@ -127,7 +127,7 @@ func TestFittedSheetsFit(t *testing.T) {
 			programs.List = append(programs.List, p)
 		}
 		st := strategy.Strategy{Name: "s", Parts: []strategy.Part{programs, strategy.Monthly{Share: [12]float64{6: 1, 7: 0.35}}}}
-		site := settings.NewSite(zones, still(730), nil)
+		site := settings.NewSite(zones, still(730), nil, nil)
 		asked, err := settings.Make(site, &st, settings.Options{PercentStep: 0.01})
 		if err != nil {
 			t.Skip(err)

@@ -25,7 +25,7 @@ func TestFollowing(t *testing.T) {
 			w.EToMM[i] = 6
 		}
 	}
-	site := settings.NewSite([]sim.Zone{z}, w, nil)
+	site := settings.NewSite([]sim.Zone{z}, w, nil, nil)
 	share := [12]float64{1, 1, 1, 1, 1, 1, 0.8, 1, 1, 1, 1, 1}
 	s, err := settings.Make(site, &strategy.Strategy{Parts: []strategy.Part{list(strategy.Program{Name: "p", Days: weekdays(1, 4),
 		Starts: []int{300}, Minutes: []float64{20}}), strategy.Monthly{Share: share}}}, settings.Options{})

@@ -75,7 +75,7 @@ func (b *maker) room(rules []*strategy.Rule) {
 			for k := range all {
 				all[k].AtMin = 0
 			}
-			t := clock.Timetable{CapacityLMin: b.site.Limits.CapacityLMin}
+			t := clock.Timetable{Wiring: b.site.Wiring}
 			t.Lay(all)
 			room.TakeMin = t.Finish()
 		}
@@ -107,9 +107,15 @@ func length(w clock.Window) float64 {
 func (b *maker) rules() []*strategy.Rule {
 	l := b.site.Limits
 	rules := []*strategy.Rule{&l.Always}
+	if !b.binds(&l.Always) {
+		rules = nil
+	}
 	for i := range l.Stages {
 		r := &l.Stages[i]
 		if r.From == 0 && r.To == 0 || b.asOf >= r.From && b.asOf <= r.To {
+			if !b.binds(r) {
+				continue
+			}
 			rules = append(rules, r)
 		}
 	}

@@ -40,8 +40,9 @@ func TestFortyZonesDoNotFit(t *testing.T) {
 	}
 	// With enough flow for two zones at a time (100 m² at 60 mm/h takes 100 L/min), 36 fit.
 	l := limitsOf(40, strategy.Rule{Windows: []clock.Window{{FromMin: 0, ToMin: 360}}})
-	l.CapacityLMin = 200
-	if s = make1(t, zones, l, settings.Options{}, strategy.Programs{List: []strategy.Program{p}}); len(s.Misfits) != 4 {
+	st := strategy.Strategy{Parts: []strategy.Part{strategy.Programs{List: []strategy.Program{p}}}}
+	s, err := settings.Make(settings.NewSite(zones, still(730), l, clock.OneController(200)), &st, settings.Options{})
+	if err != nil || len(s.Misfits) != 4 {
 		t.Errorf("two at a time, %d zones do not fit; by hand 4", len(s.Misfits))
 	}
 }
@@ -182,8 +183,9 @@ func TestSheetsAreLegal(t *testing.T) {
 		if rapid.Bool().Draw(t, "most") {
 			l.Always.MaxMinutes = rapid.Float64Range(1, 60).Draw(t, "most minutes")
 		}
+		var wiring *clock.Wiring
 		if rapid.Bool().Draw(t, "flow") {
-			l.CapacityLMin = rapid.Float64Range(50, 600).Draw(t, "capacity")
+			wiring = clock.OneController(rapid.Float64Range(50, 600).Draw(t, "capacity"))
 		}
 		var programs strategy.Programs
 		for i := range rapid.IntRange(1, 3).Draw(t, "programs") {
@@ -198,7 +200,7 @@ func TestSheetsAreLegal(t *testing.T) {
 		for m := range monthly.Share {
 			monthly.Share[m] = rapid.Float64Range(0, 1.4).Draw(t, "share")
 		}
-		s, err := settings.Make(settings.NewSite(zones, still(400), l), &strategy.Strategy{Parts: []strategy.Part{programs, monthly}},
+		s, err := settings.Make(settings.NewSite(zones, still(400), l, wiring), &strategy.Strategy{Parts: []strategy.Part{programs, monthly}},
 			settings.Options{})
 		if err != nil {
 			t.Skip(err)

@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"loamledger/sim"
+	"loamledger/sim/clock"
 	"loamledger/sim/strategy"
 	"loamledger/sim/timer"
 	"loamledger/weather/cal"
@@ -22,8 +23,8 @@ var ErrOwnBalance = errors.New("the strategy uses its own water balance, which a
 var ErrNothing = errors.New("the strategy has no program in force")
 
 // NewSite returns the parts of a site that [Make] needs.
-func NewSite(zones []sim.Zone, w sim.Weather, limits *strategy.Limits) *strategy.Site {
-	return &strategy.Site{Zones: zones, Weather: w, Limits: limits, Calendar: sim.NewCalendar(w.Start, w.Days())}
+func NewSite(zones []sim.Zone, w sim.Weather, limits *strategy.Limits, wiring *clock.Wiring) *strategy.Site {
+	return &strategy.Site{Zones: zones, Weather: w, Limits: limits, Wiring: wiring, Calendar: sim.NewCalendar(w.Start, w.Days())}
 }
 
 // A maker builds one sheet.
@@ -40,6 +41,7 @@ type maker struct {
 	gap   map[string]float64 // by program: minutes between starts that replace cycles
 	why   map[int]DryReason  // by zone: why a program of it is not on the sheet
 	zero  map[int]bool       // by zone: its percentage is 0
+	only  []bool             // zones of the sheet; nil for all
 }
 
 // Make makes the settings sheet of a strategy. It uses the Zones, Weather,
@@ -56,7 +58,8 @@ type maker struct {
 func Make(site *strategy.Site, st *strategy.Strategy, o Options) (*Sheet, error) {
 	b := &maker{site: site, asOf: o.AsOf, most: 1, units: o.Units, timer: o.Timer, gap: map[string]float64{}, why: map[int]DryReason{},
 		zero:  map[int]bool{},
-		sheet: &Sheet{Name: st.Name, Zones: site.Zones, Percent: everyMonth}}
+		only:  o.Only,
+		sheet: &Sheet{Name: st.Name, Zones: site.Zones, Percent: everyMonth, Controller: o.Controller, Only: o.Only}}
 	if b.asOf == 0 {
 		b.asOf = site.Weather.Start + cal.Date(site.Weather.Days()-1)
 	}
@@ -141,6 +144,9 @@ func (b *maker) part(p strategy.Part) error {
 
 // program adds a program to the sheet if it is in force.
 func (b *maker) program(p *strategy.Program) {
+	if p = b.own(p); !waters(p) && b.only != nil {
+		return // all of it is on another controller
+	}
 	switch {
 	case p.ByHand:
 		b.note("Program %q is run by hand and is not on the sheet.", p.Name)

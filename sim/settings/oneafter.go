@@ -9,12 +9,9 @@ import (
 // pass returns the duration of one start of a program at the highest percentage, in
 // whole minutes.
 func (b *maker) pass(program int) float64 {
-	var t clock.Timetable
+	t := clock.Timetable{Wiring: b.site.Wiring}
 	one := b.starts(program, b.top())
 	one[0].AtMin = 0
-	if b.site.Limits != nil {
-		t.CapacityLMin = b.site.Limits.CapacityLMin
-	}
 	t.Lay(one[:1])
 	return math.Ceil(t.Finish() - 1e-9)
 }

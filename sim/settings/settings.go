@@ -32,6 +32,10 @@ type Options struct {
 	// OneAfter gives programs that would start together start times one after
 	// another, since not every controller queues programs.
 	OneAfter bool
+	// Controller is the name of the controller that the sheet is for, and Only has its
+	// zones; nil for all zones of the site.
+	Controller string
+	Only       []bool
 }
 
 // DefaultPercentStep is the usual step of monthly percentages, as a share: common
@@ -40,7 +44,14 @@ const DefaultPercentStep = 0.05
 
 // A Sheet is the settings to enter on a controller.
 type Sheet struct {
-	Name     string // name of the strategy it was made from
+	Name string // name of the strategy it was made from
+	// Controller is the name of the controller it is for; empty for the whole site. Only
+	// has its zones; nil for all.
+	Controller string
+	Only       []bool
+	// Each are the sheets of the controllers of a site with several, of which this is
+	// the sum; nil for one. Percent, Shift and Room of a sum say nothing.
+	Each     []*Sheet
 	Zones    []sim.Zone
 	Programs []strategy.Program // whole minutes; starts in time order
 	Percent  [12]float64        // share of the run times in each calendar month; 0 is off
@@ -114,6 +125,12 @@ type Entry struct {
 // Entries lists the entries by zone, then program, then month, for the months in [Sheet.Months].
 func (s *Sheet) Entries() []Entry {
 	var out []Entry
+	for _, one := range s.Each {
+		out = append(out, one.Entries()...)
+	}
+	if s.Each != nil {
+		return out
+	}
 	for z := range s.Zones {
 		for p := range s.Programs {
 			prog := &s.Programs[p]
@@ -173,11 +190,24 @@ func zoneNames(zones []sim.Zone) []string {
 func (s *Sheet) Strategy() strategy.Strategy {
 	st := strategy.Strategy{Name: s.Name}
 	st.Parts = append(st.Parts, strategy.Programs{List: s.Programs})
-	if s.Percent != everyMonth {
-		st.Parts = append(st.Parts, strategy.Monthly{Share: s.Percent})
-	}
+	st.Parts = append(st.Parts, s.percentages()...)
 	st.Parts = append(st.Parts, s.Parts...)
 	return st
+}
+
+// percentages returns the monthly percentages as parts of a strategy.
+func (s *Sheet) percentages() (parts []strategy.Part) {
+	for _, one := range s.Each {
+		for _, p := range one.percentages() {
+			m := p.(strategy.Monthly)
+			m.Zones = one.Only
+			parts = append(parts, m)
+		}
+	}
+	if s.Each == nil && s.Percent != everyMonth {
+		parts = append(parts, strategy.Monthly{Share: s.Percent})
+	}
+	return parts
 }
 
 // everyMonth is 100% in every month.

@@ -48,7 +48,7 @@ func weekdays(days ...int) strategy.DayRule {
 
 func make1(t *testing.T, zones []sim.Zone, limits *strategy.Limits, o settings.Options, parts ...strategy.Part) *settings.Sheet {
 	t.Helper()
-	s, err := settings.Make(settings.NewSite(zones, still(730), limits), &strategy.Strategy{Name: "s", Parts: parts}, o)
+	s, err := settings.Make(settings.NewSite(zones, still(730), limits, nil), &strategy.Strategy{Name: "s", Parts: parts}, o)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -179,7 +179,7 @@ func TestSheetIsTheStrategy(t *testing.T) {
 			strategy.ETPercent{DesignEToMM: 5, Days: 7, SubtractRain: true, Max: 1.3}}},
 	} {
 		for _, l := range []*strategy.Limits{nil, limits} {
-			s, err := settings.Make(settings.NewSite(zones, still(730), l), &st, settings.Options{})
+			s, err := settings.Make(settings.NewSite(zones, still(730), l, nil), &st, settings.Options{})
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -208,7 +208,7 @@ func TestRoundedSheetIsWhatIsReplayed(t *testing.T) {
 
 func TestRefused(t *testing.T) {
 	zones := []sim.Zone{plain("a")}
-	site := settings.NewSite(zones, still(400), nil)
+	site := settings.NewSite(zones, still(400), nil, nil)
 	if _, err := settings.Make(site, &strategy.Strategy{Parts: []strategy.Part{&strategy.Refill{Zones: []bool{true}, MAD: 0.5}}},
 		settings.Options{}); !errors.Is(err, settings.ErrOwnBalance) {
 		t.Errorf("a refill gives %v", err)

@@ -2,6 +2,7 @@ package settings
 
 import (
 	"cmp"
+	"fmt"
 	"slices"
 
 	"loamledger/sim"
@@ -51,10 +52,10 @@ func (b *maker) walk(visit func(*day)) {
 	type key struct {
 		month  int
 		on     string // programs that run, as bits
-		busyAt float64
+		busyAt string // how long valves of each controller stay open
 	}
-	until := map[key]float64{} // how long valves stay open past midnight
-	busy := 0.0
+	until := map[key][]float64{} // how long valves stay open past midnight, by controller
+	busy := make([]float64, b.site.Wiring.Controllers())
 	bits := make([]byte, (len(b.sheet.Programs)+7)/8)
 	for i := range c.Days() {
 		clear(bits)
@@ -66,22 +67,26 @@ func (b *maker) walk(visit func(*day)) {
 			}
 		}
 		if b.alone {
-			busy = 0
+			busy = make([]float64, len(busy))
 		}
 		month := int(c.Month[i]) - 1
 		share := b.sheet.Percent[month] * b.most
 		if !any || share <= 0 {
-			busy = max(busy-clock.Day, 0)
+			busy = slices.Clone(busy)
+			for c := range busy {
+				busy[c] = max(busy[c]-clock.Day, 0)
+			}
 			continue
 		}
-		k := key{month, string(bits), busy}
+		k := key{month, string(bits), fmt.Sprint(busy)}
 		if next, ok := until[k]; ok {
 			busy = next
 			continue
 		}
 		d := &day{month: month, share: share}
+		d.table.Wiring = b.site.Wiring
 		if b.site.Limits != nil {
-			d.table.CapacityLMin, d.table.BusyUntilMin = b.site.Limits.CapacityLMin, busy
+			d.table.BusyUntilMin = busy
 		}
 		var starts []clock.Start
 		for p := range b.sheet.Programs {
@@ -95,7 +100,11 @@ func (b *maker) walk(visit func(*day)) {
 		if len(d.table.Openings) > 0 {
 			visit(d)
 		}
-		busy = min(max(d.table.Finish()-clock.Day, busy-clock.Day, 0), clock.Day)
+		next := make([]float64, len(busy))
+		for c := range next {
+			next[c] = min(max(d.table.FinishOf(c)-clock.Day, busy[c]-clock.Day, 0), clock.Day)
+		}
+		busy = next
 		until[k] = busy
 	}
 }

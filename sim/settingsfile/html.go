@@ -37,6 +37,8 @@ type view struct {
 	ByMonth                                   *tableView // nil for none
 	Follows                                   *followView
 	Expect                                    *tableView
+	Name                                      string  // of the controller; empty for the only one
+	Each                                      []*view // of each controller: the view itself if there is one
 }
 
 // tableView is a table as shown on the page.
@@ -108,6 +110,17 @@ func (p *Page) view() (*view, error) {
 	}
 	if len(v.Changes) > 0 {
 		v.ByMonth = tableOf(p.byMonth())
+	}
+	v.Each = []*view{v}
+	if v.Name = p.name(); len(p.Devices) > 0 {
+		v.Each = nil
+		for _, d := range p.devices() {
+			one, err := d.view()
+			if err != nil {
+				return nil, err
+			}
+			v.Each = append(v.Each, one)
+		}
 	}
 	if f := p.Following; f != nil {
 		v.Follows = &followView{followingHead, followingNote, followingMonths(f, p.Units), tableOf(followingGrid(f, s, p.Units))}

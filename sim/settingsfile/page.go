@@ -35,6 +35,9 @@ type Page struct {
 	Results []Result
 	Lead    []string // paragraphs before everything else; empty for none
 	Advice  []string // what to do beside the controller; empty for nothing
+	// Devices are the pages of the controllers of a site with several, of which only
+	// Sheet, Timer and Refused count; empty for one.
+	Devices []Page
 	From    cal.Date // the next change after this day is shown; 0 for none
 }
 
@@ -230,8 +233,40 @@ func monthsText(months []int) string {
 	return strings.Join(texts, ", ")
 }
 
+// devices returns a page for each controller: p itself if there is one.
+func (p *Page) devices() []*Page {
+	if len(p.Devices) == 0 {
+		return []*Page{p}
+	}
+	var out []*Page
+	for i := range p.Devices {
+		d := &p.Devices[i]
+		d.Units, d.From = p.Units, p.From
+		out = append(out, d)
+	}
+	return out
+}
+
+// name says which controller a page is for; empty for the only one.
+func (p *Page) name() string {
+	if p.Sheet.Controller == "" {
+		return ""
+	}
+	return "Controller " + p.Sheet.Controller
+}
+
 // refused describes what does not fit the timer.
-func (p *Page) refused() []string { return settings.RefusalTexts(p.Refused, zoneNames(p.Sheet)) }
+func (p *Page) refused() (lines []string) {
+	if len(p.Devices) == 0 {
+		return settings.RefusalTexts(p.Refused, zoneNames(p.Sheet))
+	}
+	for i := range p.Devices {
+		for _, text := range p.Devices[i].refused() {
+			lines = append(lines, p.Devices[i].Sheet.Controller+": "+text)
+		}
+	}
+	return lines
+}
 
 // dry names the zones without water.
 func (p *Page) dry() (lines []string) {

@@ -35,7 +35,7 @@ func page(t *testing.T) *settingsfile.Page {
 		strategy.Monthly{Share: [12]float64{4: 0.5, 5: 1, 6: 1}}, strategy.RainHold{AtLeastMM: 6.35, DryOut: 2}}}
 	limits := &strategy.Limits{Exempt: make([]bool, 2),
 		Always: strategy.Rule{Name: "town", Windows: []clock.Window{{FromMin: 300, ToMin: 420}}}}
-	sheet, err := settings.Make(settings.NewSite(zones, w, limits), &st, settings.Options{})
+	sheet, err := settings.Make(settings.NewSite(zones, w, limits, nil), &st, settings.Options{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -106,7 +106,7 @@ func TestManyMisfitsAreSummedUp(t *testing.T) {
 	w := sim.Weather{Start: cal.Of(2018, 1, 1), RainMM: make([]float64, 400), EToMM: make([]float64, 400)}
 	limits := &strategy.Limits{Exempt: make([]bool, 25),
 		Always: strategy.Rule{Name: "town", Windows: []clock.Window{{FromMin: 1320, ToMin: 360}}}}
-	sheet, err := settings.Make(settings.NewSite(zones, w, limits),
+	sheet, err := settings.Make(settings.NewSite(zones, w, limits, nil),
 		&strategy.Strategy{Name: "s", Parts: []strategy.Part{strategy.Programs{List: []strategy.Program{p}}}}, settings.Options{})
 	if err != nil {
 		t.Fatal(err)

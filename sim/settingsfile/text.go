@@ -40,43 +40,8 @@ func WriteText(w io.Writer, p *Page) error {
 	for _, text := range p.Lead {
 		line("\n%s", text)
 	}
-	for i := range s.Programs {
-		prog := &s.Programs[i]
-		line("\n%s", heading(i, prog.Name))
-		line("  days    %s", strategy.DaysText(prog.Days))
-		line("  starts  %s", settings.StartsText(prog.Starts, p.Units))
-		if prog.Cycle > 0 {
-			line("  cycles  up to %s min each, %s min soak between cycles", settings.MinutesText(prog.Cycle), settings.MinutesText(prog.Soak))
-		}
-		rows := [][]string{{"zone", "run time at 100% [min]", "cycles"}}
-		for z := range prog.Minutes {
-			if m := prog.Minutes[z]; m > 0 {
-				cycles := sim.Run{Minutes: m, CycleMin: prog.Cycle}.Cycles()
-				rows = append(rows, []string{s.Zones[z].Name, settings.MinutesText(m), cycleText(m, prog.Cycle, cycles)})
-			}
-		}
-		grid(&b, rows)
-	}
-	line("\nMonthly percentages and last finish time")
-	grid(&b, append([][]string{{"month", "percentage", "last finish"}}, p.monthRows()...))
-	for _, text := range []string{offMonths(s), outsideSeason(s), p.shift(), queued(s)} {
-		if text != "" {
-			line("  %s", text)
-		}
-	}
-	if changes := p.changes(); len(changes) > 0 {
-		list("Changes during the year:", changes)
-		if next := p.next(); next != "" {
-			line("%s", next)
-		}
-	} else if outsideSeason(s) == "" {
-		line("\nThe same settings apply all year.")
-	} else {
-		line("\nThe same settings apply all season.")
-	}
-	if len(s.Changes()) > 0 {
-		line("\nRun time per start by month, for a controller without percentages (whole minutes; the results below use the percentages)")
-		grid(&b, p.byMonth())
+	for _, d := range p.devices() {
+		d.writeDevice(&b)
 	}
 	if f := p.Following; f != nil {
 		line("\n%s", followingHead)
@@ -104,6 +69,57 @@ func WriteText(w io.Writer, p *Page) error {
 	list("Cautions:", Cautions())
 	_, err = io.WriteString(w, b.String())
 	return err
+}
+
+// writeDevice writes what to enter on one controller.
+func (p *Page) writeDevice(b *strings.Builder) {
+	s := p.Sheet
+	line := func(format string, args ...any) { fmt.Fprintf(b, format+"\n", args...) }
+	if name := p.name(); name != "" {
+		line("\n%s", strings.ToUpper(name))
+		line("%s", p.Timer)
+	}
+	for i := range s.Programs {
+		prog := &s.Programs[i]
+		line("\n%s", heading(i, prog.Name))
+		line("  days    %s", strategy.DaysText(prog.Days))
+		line("  starts  %s", settings.StartsText(prog.Starts, p.Units))
+		if prog.Cycle > 0 {
+			line("  cycles  up to %s min each, %s min soak between cycles", settings.MinutesText(prog.Cycle), settings.MinutesText(prog.Soak))
+		}
+		rows := [][]string{{"zone", "run time at 100% [min]", "cycles"}}
+		for z := range prog.Minutes {
+			if m := prog.Minutes[z]; m > 0 {
+				cycles := sim.Run{Minutes: m, CycleMin: prog.Cycle}.Cycles()
+				rows = append(rows, []string{s.Zones[z].Name, settings.MinutesText(m), cycleText(m, prog.Cycle, cycles)})
+			}
+		}
+		grid(b, rows)
+	}
+	line("\nMonthly percentages and last finish time")
+	grid(b, append([][]string{{"month", "percentage", "last finish"}}, p.monthRows()...))
+	for _, text := range []string{offMonths(s), outsideSeason(s), p.shift(), queued(s)} {
+		if text != "" {
+			line("  %s", text)
+		}
+	}
+	if changes := p.changes(); len(changes) > 0 {
+		line("\nChanges during the year:")
+		for _, text := range changes {
+			line("  - %s", text)
+		}
+		if next := p.next(); next != "" {
+			line("%s", next)
+		}
+	} else if outsideSeason(s) == "" {
+		line("\nThe same settings apply all year.")
+	} else {
+		line("\nThe same settings apply all season.")
+	}
+	if len(s.Changes()) > 0 {
+		line("\nRun time per start by month, for a controller without percentages (whole minutes; the results below use the percentages)")
+		grid(b, p.byMonth())
+	}
 }
 
 // grid writes rows in columns: the first left-aligned, the others right-aligned.

@@ -1,6 +1,10 @@
 package strategy
 
-import "loamledger/sim"
+import (
+	"slices"
+
+	"loamledger/sim"
+)
 
 // A Carry takes what a strategy keeps in mind from one stretch to the next, as a
 // controller does that stays on the wall while the zone changes: its own balances, the
@@ -21,7 +25,7 @@ type Carry struct {
 type state struct {
 	beliefs  map[beliefAt]belief
 	soil     map[int]sim.Balance // by zone
-	busyMin  float64             // when the previous day's valves close [min after midnight]
+	busyMin  []float64           // by controller: when the previous day's valves close [min after midnight]
 	schedule bool                // busyMin is known
 }
 
@@ -92,16 +96,15 @@ func (c *Carry) ground(b *sim.Balance, zone *sim.Zone, z, i int) {
 	}
 }
 
-// clock carries when the valves of the day before close.
-func (c *Carry) clock(busyMin float64, i int) float64 {
+// clock carries when the valves of the day before close, by controller.
+func (c *Carry) clock(busyMin []float64, i int) {
 	if c == nil {
-		return busyMin
+		return
 	}
 	if i == c.from && c.in.schedule {
-		busyMin = c.in.busyMin
+		copy(busyMin, c.in.busyMin)
 	}
 	if i == c.to {
-		c.out.busyMin, c.out.schedule = busyMin, true
+		c.out.busyMin, c.out.schedule = slices.Clone(busyMin), true
 	}
-	return busyMin
 }

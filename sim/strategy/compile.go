@@ -25,6 +25,7 @@ type Compiler struct {
 	refills []*Refill // of zones under limits
 	fitter  fitter
 	level   sim.Plan // of a watcher, in the making
+	telling *telling // nil unless overdraws are asked for
 }
 
 // A column is the days and factors of one program.

@@ -69,7 +69,7 @@ func TestDesignSaysHindsight(t *testing.T) {
 		t.Errorf("%q, %v", lines, err)
 	}
 	// A settings sheet has the number to enter.
-	sheet, err := settings.Make(settings.NewSite(site.Zones, w, nil), &st, settings.Options{})
+	sheet, err := settings.Make(settings.NewSite(site.Zones, w, nil, nil), &st, settings.Options{})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -132,7 +132,7 @@ func Feasibility(site *Site, st *Strategy) []Feasible {
 		rules = append(rules, &Rule{})
 	}
 	q := &queue{site: site, limits: l, rules: rules, refills: c.refillRuns()}
-	q.table.CapacityLMin = l.CapacityLMin
+	q.table.Wiring = site.Wiring
 	seen := map[string]bool{}
 	key := make([]byte, len(d.Programs))
 	for i := range site.Days() {

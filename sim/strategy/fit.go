@@ -24,7 +24,7 @@ func (c *Compiler) fitDays(shares [][]float64, plans []sim.Plan) {
 	}
 	for i := range site.Days() {
 		f.begin(i)
-		f.busyMin = c.Carry.clock(f.busyMin, i)
+		c.Carry.clock(f.busyMin, i)
 		for z := range c.beliefs {
 			if d.refills(z) {
 				c.Carry.belief(&c.beliefs[z], z, d.level, i)
@@ -33,7 +33,10 @@ func (c *Compiler) fitDays(shares [][]float64, plans []sim.Plan) {
 		c.programStarts(i, plans)
 		c.refillStarts(i, plans)
 		if len(f.starts) == 0 {
-			f.busyMin = max(f.busyMin-clock.Day, 0)
+			for c := range f.busyMin {
+				f.busyMin[c] = max(f.busyMin[c]-clock.Day, 0)
+			}
+			c.tell(i, nil)
 		} else {
 			day := f.find()
 			if day == nil {
@@ -41,7 +44,8 @@ func (c *Compiler) fitDays(shares [][]float64, plans []sim.Plan) {
 				c.doses(day, shares, plans)
 			}
 			c.apply(i, day, plans)
-			f.busyMin = day.busyMin
+			copy(f.busyMin, day.busyMin)
+			c.tell(i, day)
 		}
 		for z := range c.beliefs {
 			if d.refills(z) {

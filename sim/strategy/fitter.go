@@ -20,8 +20,8 @@ type fitter struct {
 	byHand   []bool // of each start
 	rules    []*Rule
 	open     []bool      // of each rule: whether watering can start today
-	busyMin  float64     // when the previous day's valves close [min after midnight]
-	lastMin  float64     // when the last allowed valve closes
+	busyMin  []float64   // by controller: when the previous day's valves close [min after midnight]
+	lastMin  []float64   // by controller: when the last allowed valve closes
 	allowed  [][]float64 // by start, then run: allowed minutes
 	sets     [][]clock.Window
 	opened   []clock.Opening // by start, then zone, then time
@@ -30,13 +30,15 @@ type fitter struct {
 	runs     []clock.ZoneRun // memory of starts
 	asked    []asked
 	result   *fitted
+	telling  bool // the openings of each day are kept
 }
 
 // fitted is the result of the limits for the starts of a day.
 type fitted struct {
-	breaches []sim.Breach // without dates
-	zones    []fittedZone // zones that requested water
-	busyMin  float64      // how long valves are open after midnight [min]
+	breaches []sim.Breach    // without dates
+	zones    []fittedZone    // zones that requested water
+	busyMin  []float64       // by controller: how long valves are open after midnight [min]
+	opened   []clock.Opening // what is left of the day's openings, if the compiler tells overdraws
 }
 
 // fittedZone is what remains of the runs of one zone.
@@ -66,7 +68,10 @@ func (f *fitter) byZone() []asked {
 const mostKnown = 4096
 
 func (f *fitter) reset(site *Site, unbound bool) {
-	f.site, f.busyMin, f.flagOnly = site, 0, unbound || site.Limits.FlagOnly
+	f.site, f.flagOnly = site, unbound || site.Limits.FlagOnly
+	n := site.Wiring.Controllers()
+	f.busyMin = slices.Grow(f.busyMin[:0], n)[:n]
+	clear(f.busyMin)
 	if f.known == nil {
 		f.known = map[string]*fitted{}
 	}
@@ -91,7 +96,10 @@ func (f *fitter) add(at float64, byHand bool, mark int) {
 
 // find returns the earlier result of an equal day, or nil.
 func (f *fitter) find() *fitted {
-	k := binary.LittleEndian.AppendUint64(f.key[:0], math.Float64bits(f.busyMin))
+	k := f.key[:0]
+	for _, busy := range f.busyMin {
+		k = binary.LittleEndian.AppendUint64(k, math.Float64bits(busy))
+	}
 	k = binary.LittleEndian.AppendUint32(k, uint32(len(f.rules)))
 	l := f.site.Limits
 	for r, rule := range f.rules {
@@ -148,22 +156,27 @@ func (f *fitter) fit() *fitted {
 		}
 		f.allowed = append(f.allowed, row)
 	}
-	f.table.CapacityLMin, f.table.BusyUntilMin = l.CapacityLMin, f.busyMin
+	f.table.Wiring, f.table.BusyUntilMin = f.site.Wiring, f.busyMin
 	f.table.Lay(f.starts)
 	f.opened = append(f.opened[:0], f.table.Openings...)
 	slices.SortStableFunc(f.opened, byStartAndZone)
-	f.lastMin = 0
+	f.lastMin = slices.Grow(f.lastMin[:0], len(f.busyMin))[:len(f.busyMin)]
+	clear(f.lastMin)
 	for s := range f.starts {
 		for k := range f.starts[s].Runs {
 			f.window(s, k, f.starts[s].Runs[k].Zone)
 		}
 	}
 	if f.flagOnly {
-		f.lastMin = f.table.Finish()
+		for _, o := range f.table.Openings {
+			f.closed(o.Zone, o.ToMin)
+		}
 	}
 	// A valve kept closed by a rule does not delay the next day, and nothing is
 	// carried over for more than a day.
-	f.result.busyMin = min(max(f.lastMin-clock.Day, 0), clock.Day)
+	for _, last := range f.lastMin {
+		f.result.busyMin = append(f.result.busyMin, min(max(last-clock.Day, 0), clock.Day))
+	}
 	return f.result
 }
 
@@ -227,11 +240,24 @@ func (f *fitter) window(s, k, zone int) {
 		all += o.ToMin - o.FromMin
 		minutes, last := clock.InsideAll(o, f.sets)
 		inside += minutes
-		f.lastMin = max(f.lastMin, last)
+		f.closed(zone, last)
+		if f.telling {
+			parts := []clock.Opening{o}
+			if !f.flagOnly {
+				parts = clock.ClipAll(o, f.sets)
+			}
+			f.result.opened = append(f.result.opened, parts...)
+		}
 	}
 	if all-inside > 1e-9 { // ignore rounding
 		f.allowed[s][k] = min(f.allowed[s][k], inside)
 	}
+}
+
+// closed notes that the valve of a zone closes.
+func (f *fitter) closed(zone int, at float64) {
+	c := f.site.Wiring.ControllerOf(zone)
+	f.lastMin[c] = max(f.lastMin[c], at)
 }
 
 func (f *fitter) breach(zone int, rule string, minutes float64) {

@@ -5,18 +5,16 @@ import (
 	"loamledger/weather/cal"
 )
 
-// Limits are a site's rules and plumbing. The rules bind every strategy except
-// the two references and those that are [Strategy.Unbound]; the plumbing binds
-// those, too. The day of a run is the day on which its program starts, even if
+// Limits are the rules of a site. They bind every strategy except the two references
+// and those that are [Strategy.Unbound]. The day of a run is the day on which its program starts, even if
 // it continues after midnight. A shortened run keeps its place in the timetable:
 // its valve stays closed for the rest of its time.
 type Limits struct {
-	From         cal.Date // first day of all rules, not of the plumbing; 0 for the whole record
+	From         cal.Date // first day of all rules; 0 for the whole record
 	Always       Rule     // rules that hold from then on
 	Stages       []Rule   // temporary rules, such as drought stages; all rules in force on a day apply
 	Exempt       []bool   // by zone: exempt from every rule, as for drip or by permit
 	ExemptManual bool     // manual runs are exempt from every rule
-	CapacityLMin float64  // total flow of zones that run together [L/min]; 0: one zone at a time
 	FlagOnly     bool     // apply what breaks a rule and list it; otherwise omit and list it
 }
 

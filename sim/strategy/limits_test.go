@@ -222,12 +222,12 @@ func TestFortyZonesDoNotFit(t *testing.T) {
 		t.Errorf("%d breaches, want 22", len(breaches))
 	}
 	// With flow for three zones at a time it takes 14 turns of 20 min: 280.
-	l.CapacityLMin = 3 * zones[0].FlowLMin()
+	site.Wiring = clock.OneController(3 * zones[0].FlowLMin())
 	f = strategy.Feasibility(site, &strategy.Strategy{Parts: []strategy.Part{programs(p)}})[0]
 	if !f.Fits() || f.FinishMin != 280 {
 		t.Errorf("three at a time: %v", f.String())
 	}
-	rows, breaches = played(t, zones, w, &l, 0.5, programs(p))
+	rows, breaches = playedOn(t, zones, w, &l, site.Wiring, 0.5, programs(p))
 	if len(breaches) != 0 || rows[39][0].Minutes != 20 {
 		t.Errorf("three at a time: %d breaches, the last zone has %g min", len(breaches), rows[39][0].Minutes)
 	}

@@ -39,6 +39,9 @@ func (p *Monthly) params() []Param {
 type Monthly struct {
 	Share [12]float64
 	Auto  bool // the shares are those of [MonthlyFromETo]; Share is ignored
+	// Zones are those it applies to, on sites with controllers of different percentages;
+	// nil for all. A scenario cannot set it.
+	Zones []bool
 }
 
 // Kind returns the kind of the part.
@@ -49,7 +52,20 @@ func (Monthly) Stage() Stage { return Scale }
 
 // Apply multiplies the draft's factors.
 func (m Monthly) Apply(d *Draft) {
-	scale, month, share := d.scale(), d.Site.Calendar.Month, m.of(d.Site)
+	if m.Zones == nil {
+		m.scale(d, d.scale())
+		return
+	}
+	for z, is := range m.Zones {
+		if is {
+			m.scale(d, d.zoneScale(z))
+		}
+	}
+}
+
+// scale multiplies one column of factors.
+func (m *Monthly) scale(d *Draft, scale []float64) {
+	month, share := d.Site.Calendar.Month, m.of(d.Site)
 	for i := range scale {
 		scale[i] *= share[month[d.Site.Source(i)]-1]
 	}

@@ -16,6 +16,7 @@ package strategy
 
 import (
 	"loamledger/sim"
+	"loamledger/sim/clock"
 	"loamledger/weather/cal"
 	"loamledger/weather/quantity"
 )
@@ -30,7 +31,8 @@ type Site struct {
 	Known    [][]sim.Day
 	Calendar *sim.Calendar
 	Weather  sim.Weather
-	Limits   *Limits // nil for none
+	Limits   *Limits       // nil for none
+	Wiring   *clock.Wiring // controllers and meters; nil for one controller, one zone at a time
 	Forecast Forecast
 	Units    quantity.System // of the texts of [Strategy.Describe]
 	Spin     int             // spin-up days before the record: a repeat of its first Spin days

@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"loamledger/sim"
+	"loamledger/sim/clock"
 	"loamledger/sim/replay"
 	"loamledger/sim/strategy"
 	"loamledger/weather/cal"
@@ -24,7 +25,14 @@ func twoZones() []sim.Zone {
 func played(t *testing.T, zones []sim.Zone, w sim.Weather, limits *strategy.Limits, start float64,
 	parts ...strategy.Part) ([][]replay.Row, []sim.Breach) {
 	t.Helper()
-	job := &replay.Job{Zones: zones, Weather: w, NoSpinUp: true, StartShare: start, Limits: limits,
+	return playedOn(t, zones, w, limits, nil, start, parts...)
+}
+
+// playedOn is like played, with the given controllers and meters.
+func playedOn(t *testing.T, zones []sim.Zone, w sim.Weather, limits *strategy.Limits, wiring *clock.Wiring, start float64,
+	parts ...strategy.Part) ([][]replay.Row, []sim.Breach) {
+	t.Helper()
+	job := &replay.Job{Zones: zones, Weather: w, NoSpinUp: true, StartShare: start, Limits: limits, Wiring: wiring,
 		Strategies: []strategy.Strategy{{Name: "hand", Parts: parts}}}
 	rows := make([][]replay.Row, len(zones))
 	at := 0

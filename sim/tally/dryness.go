@@ -27,13 +27,17 @@ func EffectiveRain(rainMM, etoMM float64) float64 {
 	return min(rainMM, fullRainMM) + creditShare*min(max(rainMM-fullRainMM, 0), mostRainMM-fullRainMM)
 }
 
+// NetNeed returns 0.8·ETo less effective rain of one day [mm], as the ranking of years
+// counts it; it is below 0 on a day with more rain than need.
+func NetNeed(rainMM, etoMM float64) float64 { return needShare*etoMM - EffectiveRain(rainMM, etoMM) }
+
 // AppendDryness appends to dst, for each span, the sum of 0.8·ETo − effective rain
 // over its days [mm], by which years are ranked.
 func AppendDryness(dst []float64, spans []sim.Span, w *sim.Weather) []float64 {
 	for _, span := range spans {
 		sum := 0.0
 		for i := span.From; i < span.To; i++ {
-			sum += needShare*w.EToMM[i] - EffectiveRain(w.RainMM[i], w.EToMM[i])
+			sum += NetNeed(w.RainMM[i], w.EToMM[i])
 		}
 		dst = append(dst, sum)
 	}

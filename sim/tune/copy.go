@@ -291,7 +291,7 @@ func (c *copier) perWeekOf(r strategy.DayRule) float64 {
 
 // finish makes the rounded sheet of a strategy under the limits and replays it.
 func (c *copier) finish(st *strategy.Strategy) (*settings.Sheet, []Short, error) {
-	site := settings.NewSite(c.zones, c.job.Weather, c.limits)
+	site := settings.NewSite(c.zones, c.job.Weather, c.limits, c.job.Wiring)
 	sheet, err := settings.Make(site, st, settings.Options{PercentStep: c.space.Timer.PercentStep, AsOf: c.asOf, OneAfter: true,
 		Timer: c.timer, Units: c.units})
 	if err != nil {

@@ -141,7 +141,6 @@ func (s *search) kindLimits(kind Kind) {
 	s.most = 1
 	if l := s.limits; kind == Refill && l != nil && (l.Always.MaxMinutes > 0 || len(l.Always.Windows) > 0) {
 		r := *l
-		r.CapacityLMin = 0
 		r.Always.Windows = nil
 		if room := longest(l.Always.Windows); room > 0 && (r.Always.MaxMinutes == 0 || room < r.Always.MaxMinutes) {
 			r.Always.MaxMinutes = room
@@ -162,7 +161,6 @@ func relaxed(l *strategy.Limits) *strategy.Limits {
 		return nil
 	}
 	r := *l
-	r.CapacityLMin = 0
 	r.Always.Windows = nil
 	r.Stages = slices.Clone(l.Stages)
 	for i := range r.Stages {
@@ -198,6 +196,9 @@ func (s *search) replay(limits *strategy.Limits, zones []sim.Zone, list []strate
 	const mostSums = 200_000 // limits the memory of one table
 	job := s.job
 	job.Limits, job.Zones = limits, zones
+	if len(zones) != len(s.zones) {
+		job.Wiring = nil // zones by themselves wait for no other
+	}
 	chunk := max(mostSums/(len(s.use)*len(job.Zones)), 8)
 	for from := 0; from < len(list); from += chunk {
 		job.Strategies = list[from:min(from+chunk, len(list))]

@@ -240,6 +240,6 @@ func (s *search) begin() int {
 
 // fit makes the sheet of a strategy under the site limits.
 func (s *search) fit(st *strategy.Strategy) (*settings.Sheet, error) {
-	site := settings.NewSite(s.zones, s.job.Weather, s.limits)
+	site := settings.NewSite(s.zones, s.job.Weather, s.limits, s.job.Wiring)
 	return settings.Make(site, st, settings.Options{PercentStep: s.space.Timer.PercentStep})
 }

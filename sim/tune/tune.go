@@ -20,6 +20,7 @@ package tune
 import (
 	"context"
 	"errors"
+	"slices"
 
 	"loamledger/sim"
 	"loamledger/sim/replay"
@@ -259,7 +260,7 @@ func (s *search) breaches(list []strategy.Strategy) (n int, err error) {
 		return 0, nil
 	}
 	always := *s.limits
-	always.Stages = nil
+	always.Stages = slices.DeleteFunc(slices.Clone(always.Stages), func(r strategy.Rule) bool { return r.From != 0 || r.To != 0 })
 	err = s.replay(&always, s.zones, list, func(_ int, t *tally.Table, k int) { n = len(t.Breaches[k]) })
 	return n, err
 }

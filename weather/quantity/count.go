@@ -1,6 +1,11 @@
 package quantity
 
-import "strconv"
+import (
+	"strconv"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+)
 
 // Count writes n things: "1 zone", "8 zones", "1,200 days".
 func Count(n int, one, many string) string {
@@ -26,4 +31,15 @@ func Thousands(digits string) string {
 		digits = digits[:i] + "," + digits[i:]
 	}
 	return digits
+}
+
+// Capital returns text with its first letter in upper case, to begin a sentence. A key
+// with an underscore stays as it is, since it is written so in files.
+func Capital(text string) string {
+	first, _, _ := strings.Cut(text, " ")
+	r, n := utf8.DecodeRuneInString(text)
+	if n == 0 || r == utf8.RuneError || strings.Contains(first, "_") {
+		return text
+	}
+	return string(unicode.ToUpper(r)) + text[n:]
 }

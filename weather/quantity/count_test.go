@@ -11,3 +11,12 @@ func TestCounts(t *testing.T) {
 		}
 	}
 }
+
+func TestCapital(t *testing.T) {
+	for text, want := range map[string]string{"": "", "a zone": "A zone", "ärger": "Ärger", "Zone": "Zone", "“a” is": "“a” is",
+		"rs_mj_m2: low": "rs_mj_m2: low", "rain in rain_mm": "Rain in rain_mm", "\xff": "\xff"} {
+		if got := Capital(text); got != want {
+			t.Errorf("%q became %q, want %q", text, got, want)
+		}
+	}
+}

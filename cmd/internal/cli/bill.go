@@ -3,6 +3,7 @@ package cli
 import (
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -10,6 +11,7 @@ import (
 	"loamledger/scenarios/ratesfile"
 	"loamledger/scenarios/study"
 	"loamledger/sim/bill"
+	"loamledger/sim/meter"
 	"loamledger/sim/readsfile"
 	"loamledger/weather/diag"
 	"loamledger/weather/quantity"
@@ -77,12 +79,23 @@ func (in *inputs) readRates(name string, at diag.Pos) (*bill.Rates, error) {
 
 // readReads reads a file of meter reads.
 func (in *inputs) readReads(name string, at diag.Pos) ([]readsfile.Row, error) {
+	if rows, is := in.reads[name]; is {
+		return slices.Clone(rows), nil
+	}
 	f, err := in.openAt(name, at)
 	if err != nil {
 		return nil, err
 	}
 	defer f.Close()
-	return readsfile.Read(f, name)
+	rows, err := readsfile.Read(f, name)
+	if err != nil {
+		return nil, err
+	}
+	if in.reads == nil {
+		in.reads = map[string][]readsfile.Row{}
+	}
+	in.reads[name] = rows
+	return slices.Clone(rows), nil
 }
 
 func (in *inputs) readBills(ratesName, readsName string) (*billing, error) {
@@ -215,7 +228,7 @@ func (b *billing) printBill(w io.Writer, i int) {
 		head = "Meter " + one.Meter + ", " + head
 	}
 	head += fmt.Sprintf(": %s %s", one.Billed.Short(3), unit)
-	if row.Type != readsfile.Actual {
+	if row.Type != meter.Actual {
 		head += ", " + string(row.Type) + " read"
 	}
 	fmt.Fprintf(w, "\n%s\n", head)

@@ -17,6 +17,7 @@ import (
 	"loamledger/scenarios/runfile"
 	"loamledger/scenarios/study"
 	"loamledger/scenarios/yamlfile"
+	"loamledger/sim/readsfile"
 	"loamledger/weather"
 	"loamledger/weather/csvfile"
 	"loamledger/weather/diag"
@@ -25,8 +26,9 @@ import (
 // inputs opens files and keeps the hash of each. The zero value is ready to use.
 type inputs struct {
 	read     []study.InputFile
-	repeated *runfile.Run // the run being repeated, or nil
-	fence    fence        // around the files that a scenario names
+	repeated *runfile.Run               // the run being repeated, or nil
+	fence    fence                      // around the files that a scenario names
+	reads    map[string][]readsfile.Row // by file, so that none is read twice
 }
 
 // open opens a file for reading; its hash is recorded when it is closed.
@@ -204,7 +206,9 @@ func (in *inputs) openAt(name string, at diag.Pos) (io.ReadCloser, error) {
 type loaded struct {
 	inputs
 	*study.Study
-	logo *plots.Picture // of who made the report; nil for none
+	logo    *plots.Picture         // of who made the report; nil for none
+	meters  []study.MeterInput     // those with reads
+	metered []*study.ComparedMeter // compared with a replay, in a run
 }
 
 // load reads a scenario and its weather. All errors in the scenario are
@@ -242,6 +246,9 @@ func loadWith(name string, common scenarioFlags, flags forecastFlags) (*loaded, 
 		return nil, err
 	}
 	if err := l.readMoney(name); err != nil {
+		return nil, err
+	}
+	if err := l.readMeters(name); err != nil {
 		return nil, err
 	}
 	if err := l.readLogo(name); err != nil {

@@ -60,7 +60,7 @@ func TestAMeasureIsOneEntry(t *testing.T) {
 	})
 
 	var b bytes.Buffer
-	if err := ledgerfile.WriteTally(&b, table, measures); err != nil {
+	if err := ledgerfile.WriteTally(&b, table, measures, nil); err != nil {
 		t.Fatal(err)
 	}
 	lines, err := csv.NewReader(&b).ReadAll()

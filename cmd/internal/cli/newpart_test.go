@@ -156,7 +156,7 @@ func TestNewPartReachesEveryOutput(t *testing.T) {
 	holds("the help", help.String(), "heat_boost\n    waters longer", "example: heat_boost: {above: 95 F, by: 20%}",
 		"increase in run times (default: 10%; 0% to 100%)")
 
-	sheet, err := settings.Make(settings.NewSite(l.Job.Zones, l.Job.Weather, nil), &l.Job.Strategies[0], settings.Options{})
+	sheet, err := settings.Make(settings.NewSite(l.Job.Zones, l.Job.Weather, nil, nil), &l.Job.Strategies[0], settings.Options{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -240,7 +240,7 @@ func TestSilentPartIsAnErrorEverywhere(t *testing.T) {
 			}
 		}
 	}
-	_, sheet := settings.Make(settings.NewSite(l.Job.Zones, l.Job.Weather, nil), &l.Job.Strategies[0], settings.Options{})
+	_, sheet := settings.Make(settings.NewSite(l.Job.Zones, l.Job.Weather, nil, nil), &l.Job.Strategies[0], settings.Options{})
 	_, copied := tune.Copy(context.Background(), &l.Job, &l.Job.Strategies[1], tune.CopyOptions{})
 	found := &study.Tuning{Kinds: []study.Tuned{{Result: &tune.Result{Strategy: l.Job.Strategies[0]}, All: &tune.Outcome{}}}}
 	_, asJSON := l.TunedRecord(found)

@@ -44,6 +44,8 @@ func (l *loaded) printed(ctx context.Context, t *tally.Table, season *study.Seas
 		return nil, err
 	}
 	facts.Next, facts.Verify = l.NextPart(plan), l.VerificationPart(plan)
+	facts.Meters, facts.MeterFact = l.MeteredParts(l.metered), l.MeteredFact(l.metered)
+	p.charts = append(p.charts, l.MeterCharts(l.metered)...)
 	facts.Coming = l.ComingPart(ahead)
 	p.report = plots.NewReport(data, facts)
 	if c := l.ComingChart(ahead); c != nil {
@@ -67,28 +69,32 @@ func (p *printedReport) files() (out []pictureFile) {
 	return out
 }
 
-// figures are the charts without headings, that of the coming days apart.
-func (p *printedReport) figures() (list []plots.Figure, coming *plots.Figure) {
+// figures sorts the charts without headings: those of meters and that of the coming days
+// have sections of their own.
+func (p *printedReport) figures() (list, meters []plots.Figure, coming *plots.Figure) {
 	for i := range p.charts {
 		f := plots.Figure{Chart: &p.charts[i]}
 		for _, b := range p.drawn[i].Bare {
 			f.Pictures = append(f.Pictures, plots.Picture(b))
 		}
-		if f.Chart.Kind == plots.OutlookKind {
+		switch f.Chart.Kind {
+		case plots.OutlookKind:
 			coming = &f
-			continue
+		case plots.MeterKind, plots.MeterDotsKind:
+			meters = append(meters, f)
+		default:
+			list = append(list, f)
 		}
-		list = append(list, f)
 	}
-	return list, coming
+	return list, meters, coming
 }
 
 func (p *printedReport) writeHTML(w io.Writer) error {
-	list, coming := p.figures()
-	return htmlfile.Write(w, &htmlfile.Page{Report: p.report, Figures: list, Coming: coming})
+	list, meters, coming := p.figures()
+	return htmlfile.Write(w, &htmlfile.Page{Report: p.report, Figures: list, Meters: meters, Coming: coming})
 }
 
 func (p *printedReport) writePDF(w io.Writer) error {
-	list, coming := p.figures()
-	return pdffile.Write(w, &pdffile.Document{Report: p.report, Figures: list, Coming: coming, Paper: p.paper, Dated: p.dated})
+	list, meters, coming := p.figures()
+	return pdffile.Write(w, &pdffile.Document{Report: p.report, Figures: list, Meters: meters, Coming: coming, Paper: p.paper, Dated: p.dated})
 }

@@ -35,8 +35,9 @@ func (l *loaded) warnOfChanges() {
 type runRecord struct {
 	study.RunRecord
 	runfile.Record
-	Skill  []study.SkillRecord `json:"forecast_skill,omitempty"`
-	Coming *study.ComingRecord `json:"coming_days,omitempty"`
+	Skill  []study.SkillRecord   `json:"forecast_skill,omitempty"`
+	Coming *study.ComingRecord   `json:"coming_days,omitempty"`
+	Meters []study.MeteredRecord `json:"metered,omitempty"`
 	// Outputs has the hash of each file that the run wrote, run.json included, whose
 	// own hash counts as zeros: only what still is as written may be replaced.
 	Outputs []outdir.Output `json:"outputs"`
@@ -44,7 +45,7 @@ type runRecord struct {
 
 // record returns the content of run.json.
 func (l *loaded) record(t *tally.Table, ahead *study.Coming) runRecord {
-	out := runRecord{l.RunRecord(t), runfile.New(l.Scenario), l.SkillRecords(), l.ComingRecord(ahead), nil}
+	out := runRecord{l.RunRecord(t), runfile.New(l.Scenario), l.SkillRecords(), l.ComingRecord(ahead), l.MeteredRecords(l.metered), nil}
 	if l.repeats() {
 		out.ScenarioFile = l.repeated.Name
 	}

@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"runtime"
+	"strings"
 
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
@@ -112,6 +113,9 @@ func (l *loaded) run(ctx context.Context, s Streams, o *replayOptions, date cal.
 	if err != nil {
 		return err
 	}
+	if l.metered, err = l.CompareMeters(ctx, l.meters); err != nil {
+		return err
+	}
 	if o.Out == "" {
 		table, err = l.Replay(ctx, nil)
 	} else {
@@ -129,7 +133,9 @@ func (l *loaded) run(ctx context.Context, s Streams, o *replayOptions, date cal.
 			Warnings []study.WarningRecord `json:"warnings"`
 			Skill    []study.SkillRecord   `json:"forecast_skill,omitempty"`
 			Coming   *study.ComingRecord   `json:"coming_days,omitempty"`
-		}{l.Summary(table), l.ChecksRecord(table), l.HeavyRecords(), l.Warnings(table), l.SkillRecords(), l.ComingRecord(ahead)})
+			Meters   []study.MeteredRecord `json:"metered,omitempty"`
+		}{l.Summary(table), l.ChecksRecord(table), l.HeavyRecords(), l.Warnings(table), l.SkillRecords(), l.ComingRecord(ahead),
+			l.MeteredRecords(l.metered)})
 	}
 	notes, err := l.Notes(table)
 	if err != nil {
@@ -146,8 +152,13 @@ func (l *loaded) run(ctx context.Context, s Streams, o *replayOptions, date cal.
 		printGrid(s.Out, g)
 	}
 	printLines(s.Out, notes)
+	printViews(s.Out, l.DeviceViews(table))
 	printViews(s.Out, l.MoneyViews(table))
 	printViews(s.Out, l.AllowanceViews(table))
+	if fact := l.MeteredFact(l.metered); fact != "" {
+		fmt.Fprintln(s.Out)
+		printLines(s.Out, study.Wrap(strings.TrimSuffix(fact, ". See Meters")+" (see: loamledger meter).", 100))
+	}
 	printViews(s.Out, l.SkillViews())
 	l.printOutlook(s.Out, ahead, o.Outlook)
 	if o.Out != "" {

@@ -109,6 +109,9 @@ func (l *loaded) writeReport(ctx context.Context, s Streams, o *reportOptions, d
 	if err != nil {
 		return err
 	}
+	if l.metered, err = l.CompareMeters(ctx, l.meters); err != nil {
+		return err
+	}
 	p, err := l.printed(ctx, table, season, ahead, date)
 	if err != nil {
 		return err

@@ -75,7 +75,7 @@ of a folder has a dot in it, end it with a slash.`,
 			if err != nil {
 				return err
 			}
-			if l.Scenario.Timer != nil && cmd.Flags().Changed("round-percent") {
+			if l.TimerStated() && cmd.Flags().Changed("round-percent") {
 				return &usageError{diag.FlagConflict, "--round-percent conflicts with timer in the scenario, which has its own steps",
 					"remove --round-percent, or change percent_step of the timer"}
 			}
@@ -154,6 +154,13 @@ func (l *loaded) settings(ctx context.Context, s Streams, o *settingsOptions, da
 	page := settingsfile.Page{
 		Site: l.Scenario.Site.Name, Record: l.RecordLine(), Units: l.Scenario.Units, Sheet: sheet.Sheet, Lead: sheet.Lead, Advice: sheet.Advice,
 		From: date, Timer: l.TimerLine(float64(o.Round) / 100), Effect: l.EffectLine(sheet), Refused: sheet.Refused, Following: sheet.Following,
+	}
+	for k, one := range sheet.Each {
+		device := settingsfile.Page{Sheet: one, Timer: l.ControllerLine(one, float64(o.Round)/100)}
+		if sheet.RefusedOf != nil {
+			device.Refused = sheet.RefusedOf[k]
+		}
+		page.Devices, page.Timer = append(page.Devices, device), ""
 	}
 	for _, f := range l.SheetFigures(sheet) {
 		page.Results = append(page.Results, settingsfile.Result(f))

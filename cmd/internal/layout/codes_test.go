@@ -11,6 +11,7 @@ import (
 
 	"loamledger/plots"
 	"loamledger/scenarios"
+	"loamledger/sim/meter"
 	"loamledger/sim/settings"
 	"loamledger/sim/timer"
 	"loamledger/weather"
@@ -56,6 +57,10 @@ func codeLists() []codeList {
 			return string(d.Reason), d.Doc
 		}),
 		listOf("sim/timer", "Reason", timer.Reasons(), func(d timer.ReasonDoc) (string, string) { return string(d.Reason), d.Doc }),
+		listOf("sim/meter", "Reason", meter.Reasons(), func(d meter.ReasonDoc) (string, string) { return string(d.Reason), d.Doc }),
+		listOf("sim/meter", "Missing", meter.Missings(), func(d meter.MissingDoc) (string, string) { return string(d.Code), d.Doc }),
+		listOf("sim/meter", "Lack", meter.Lacks(), func(d meter.LackDoc) (string, string) { return string(d.Lack), d.Doc }),
+		listOf("sim/meter", "NoteCode", meter.NoteDocs(), func(d meter.NoteDoc) (string, string) { return string(d.Code), d.Doc }),
 		listOf("plots", "AlarmCode", plots.AlarmCodes(), func(d plots.AlarmDoc) (string, string) { return string(d.Code), d.Doc }),
 	}
 }

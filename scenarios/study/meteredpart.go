@@ -1,0 +1,112 @@
+package study
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"loamledger/plots"
+	"loamledger/sim/meter"
+)
+
+// maxPeriodsInReport is how many periods the table of the report has.
+const maxPeriodsInReport = 36
+
+// MeteredParts are the report's section on meters, in order; none without reads.
+func (l *Study) MeteredParts(list []*ComparedMeter) (parts []plots.TextPart) {
+	for _, m := range list {
+		parts = append(parts, plots.TextPart{Lead: strings.Join(l.meterHead(m), ". ") + "."})
+		for _, t := range l.meterTables(m) {
+			part := plots.TextPart{Notes: t.notes}
+			if cut := len(t.rows) - maxPeriodsInReport; cut > 0 {
+				t.rows = t.rows[cut:]
+				t.caption += fmt.Sprintf(" The last %d; loamledger meter prints the %d before them, too.", maxPeriodsInReport, cut)
+			}
+			if len(list) > 1 {
+				t.caption = m.title() + ": " + strings.ToLower(t.caption[:1]) + t.caption[1:]
+			}
+			if len(t.rows) == 0 {
+				part.Lead = t.caption + ":"
+				parts = append(parts, part)
+				continue
+			}
+			table := plots.Table{Caption: t.caption, First: capital(t.head[0]), Words: t.words}
+			for _, h := range t.head[1:] {
+				table.Head = append(table.Head, capital(strings.ReplaceAll(h, "\n", " ")))
+			}
+			for _, row := range t.rows {
+				table.Rows = append(table.Rows, plots.TableRow{Name: row[0], Cells: row[1:]})
+			}
+			part.Tables = []plots.Table{table}
+			parts = append(parts, part)
+		}
+	}
+	return parts
+}
+
+// capital writes the first letter of a text, if it is one of a to z, as a capital.
+func capital(text string) string {
+	if text == "" || text[0] < 'a' || text[0] > 'z' {
+		return text
+	}
+	return strings.ToUpper(text[:1]) + text[1:]
+}
+
+// MeteredFact says in a sentence how close the replay is to the meters; empty without
+// reads.
+func (l *Study) MeteredFact(list []*ComparedMeter) string {
+	var texts []string
+	for _, m := range list {
+		name := strings.ToLower(m.title()[:1]) + m.title()[1:]
+		s := m.Of(meter.Outdoor)
+		text := name + ": too few reads to score"
+		if s.OK {
+			text = fmt.Sprintf("%s: outdoor use under “%s” has NMBE %s%% and CV(RMSE) %s%% (n %d, p %d): %s",
+				name, m.Strategy, pct(s.NMBE), pct(s.CV), s.N, s.P, labelText(&s.Score))
+		}
+		text += ". It tests " + m.Supports.Text().Doc
+		if m.AfterName == "" {
+			text += ", not the other strategies"
+		}
+		if by := m.Saving; by.Claim >= 0 && by.Status == meter.VerifiedSaving {
+			text += fmt.Sprintf(". Saving of %s%% %s", pct(100*by.By[by.Claim].M3/by.By[by.Claim].BaselineM3), by.Status)
+		}
+		texts = append(texts, text)
+	}
+	if len(texts) == 0 {
+		return ""
+	}
+	return strings.Join(texts, "; ") + ". See Meters"
+}
+
+// MeterCharts draws every meter over time, and its periods as dots.
+func (l *Study) MeterCharts(list []*ComparedMeter) (charts []plots.Chart) {
+	taken := map[string]int{}
+	for _, m := range list {
+		v := &plots.MeterView{Site: l.Scenario.Site.Name, Station: l.stationName(), Meter: m.Name, Strategy: m.Strategy, Units: l.chartUnits(),
+			Changed: m.Use.Changed}
+		whole := m.Of(meter.Whole)
+		v.Scored, v.N, v.NMBE, v.CV = whole.OK, whole.N, whole.NMBE, whole.CV
+		if whole.OK {
+			v.Label = labelText(&m.Of(meter.Outdoor).Score)
+		}
+		for i := range m.Site.Periods {
+			p, pair := &m.Site.Periods[i], &m.Pairs[i]
+			one := plots.MeterPeriod{From: p.From, To: p.To, Metered: p.PerDay(), Sim: math.NaN(), Base: math.NaN(), Left: p.Left}
+			if m.Base >= 0 {
+				one.Base = pair.BaseM3 / float64(p.Days())
+				if pair.Known {
+					one.Sim = (pair.SimM3 + pair.BaseM3) / float64(p.Days())
+				}
+			}
+			v.Periods = append(v.Periods, one)
+		}
+		for _, c := range []plots.Chart{plots.Meter(v), plots.MeterScatter(v)} {
+			if taken[c.Name]++; taken[c.Name] > 1 { // two names that differ in signs only
+				c.Name = fmt.Sprintf("%s-%d", c.Name, taken[c.Name])
+			}
+			charts = append(charts, c)
+		}
+	}
+	return charts
+}
