@@ -21,15 +21,16 @@ type Plan struct {
 	Verification []plots.Item `json:"verification"`
 }
 
-// Plan makes the plan for strategy s from a date on. An error is from ctx.
-func (l *Study) Plan(ctx context.Context, t *tally.Table, s int, from cal.Date) (*Plan, error) {
+// Plan makes the plan for strategy s from a date on; metered is that of [Study.MeteredFact].
+// An error is from ctx.
+func (l *Study) Plan(ctx context.Context, t *tally.Table, s int, from cal.Date, metered string) (*Plan, error) {
 	repairs, err := l.Repairs(ctx)
 	if err != nil {
 		return nil, err
 	}
 	data := l.ChartData(t, &Season{})
 	return &Plan{Strategy: t.Strategies[s], Start: from.String(), Measure: data.Measurements(l.Facts(t, 0)), Repairs: repairs,
-		Reminders: l.Reminders(t, s, from), Verification: l.Verification(t, s, from)}, nil
+		Reminders: l.Reminders(t, s, from), Verification: l.Verification(t, s, from, metered)}, nil
 }
 
 // PlanStart is the first day of a plan if none is given: the day for the decision or, if

@@ -137,7 +137,7 @@ func TestVerificationHasEveryItem(t *testing.T) {
 		t.Fatal(err)
 	}
 	got := map[string]string{}
-	for _, it := range l.Verification(table, 1, cal.Of(2026, 3, 1)) {
+	for _, it := range l.Verification(table, 1, cal.Of(2026, 3, 1), "") {
 		got[it.Term] = it.Text
 	}
 	for _, term := range []string{"Purpose", "Boundary", "Method", "Baseline", "Measured", "Assumed", "Use indoors", "Weather", "Fit",
@@ -149,7 +149,7 @@ func TestVerificationHasEveryItem(t *testing.T) {
 	if len(got) != 16 || !strings.Contains(got["Fit"], "uncalibrated estimate") {
 		t.Errorf("%d items; %q", len(got), got["Fit"])
 	}
-	p, err := l.Plan(context.Background(), table, 1, cal.Of(2026, 3, 1))
+	p, err := l.Plan(context.Background(), table, 1, cal.Of(2026, 3, 1), "")
 	if err != nil {
 		t.Fatal(err)
 	}

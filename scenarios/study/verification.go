@@ -27,8 +27,8 @@ func fractionalError(saved float64) float64 { return (1 - saved) * needError / s
 const tooUncertain = 0.5
 
 // Verification is a plan to measure the saving of strategy s after the change: terms and
-// texts.
-func (l *Study) Verification(t *tally.Table, s int, from cal.Date) []plots.Item {
+// texts. metered says how the replay compares with meter reads, empty if it was not compared.
+func (l *Study) Verification(t *tally.Table, s int, from cal.Date, metered string) []plots.Item {
 	rows := t.Compare()
 	base, own := t.Strategies[t.Baseline], t.Strategies[s]
 	site := quantity.Count(len(t.Zones), "zone", "zones") + " of " + l.Scenario.Site.Name
@@ -46,6 +46,9 @@ func (l *Study) Verification(t *tally.Table, s int, from cal.Date) []plots.Item 
 	fit := "none: no metered use was compared with the replay, so this is an uncalibrated estimate"
 	if m := l.Money; m != nil && m.Check == bill.Checked {
 		fit = "the rates reproduce real bills; the replay itself was not compared with metered use"
+	}
+	if metered != "" {
+		fit = metered
 	}
 	first, last, ok := l.seasonOf(t, s)
 	season := "all year"

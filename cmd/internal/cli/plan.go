@@ -94,7 +94,10 @@ func (l *loaded) plan(ctx context.Context, s Streams, o *planOptions, start cal.
 		}
 		at = indexOf(table, st.Name)
 	}
-	p, err := l.Plan(ctx, table, at, start)
+	if l.metered, err = l.CompareMeters(ctx, l.meters); err != nil {
+		return err
+	}
+	p, err := l.Plan(ctx, table, at, start, l.MeteredFact(l.metered))
 	if err != nil {
 		return err
 	}

@@ -39,7 +39,7 @@ func (l *loaded) printed(ctx context.Context, t *tally.Table, season *study.Seas
 	if facts.Prepared != nil {
 		facts.Prepared.Logo = l.logo
 	}
-	plan, err := l.Plan(ctx, t, l.PlanFor(t), l.PlanStart())
+	plan, err := l.Plan(ctx, t, l.PlanFor(t), l.PlanStart(), l.MeteredFact(l.metered))
 	if err != nil {
 		return nil, err
 	}
