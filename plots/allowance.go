@@ -40,16 +40,16 @@ func (s *Study) allowanceSee() string {
 	}
 	base := s.Allowance.Kept[s.base()]
 	of := count(len(s.Allowance.Kept), "option", "options")
-	text := fmt.Sprintf("%d of %s stay within the allowance in every year", within, of)
+	text := fmt.Sprintf("%d of %s stay within the allowance", within, of)
 	switch within {
 	case 0:
-		text = "No option stays within the allowance in every year"
+		text = "No option stays within the allowance"
 	case 1:
-		text = fmt.Sprintf("1 of %s stays within the allowance in every year", of)
+		text = fmt.Sprintf("1 of %s stays within the allowance", of)
 	}
-	rule := ""
+	each := "in every year"
 	if s.Allowance.ByMonth {
-		rule = ", which holds for every month"
+		each = "in every month"
 	}
-	return fmt.Sprintf("%s%s; over the year, %s uses %s of it.", text, rule, quote(s.Table.Strategies[s.base()]), percent(base.Share))
+	return fmt.Sprintf("%s %s; over the year, %s uses %s of it.", text, each, quote(s.Table.Strategies[s.base()]), percent(base.Share))
 }

@@ -80,7 +80,7 @@ func billBridge(s *Study) Chart {
 	if most.value <= 0 {
 		c.See = "No option lowers the bill. Parts that are not shown stay the same."
 	}
-	c.Alt = "Bars from the bill of the baseline to that of each other strategy, one part after another. " + strings.Join(alt, ". ") + "."
+	c.Alt = "Bars from the bill of the baseline to that of each other strategy, with a bar for each part. " + strings.Join(alt, ". ") + "."
 	basis := s.Table.Basis()
 	c.Notes = []string{"Now: " + quote(s.Table.Strategies[s.base()]) + ". " + basis.Sentence() +
 		" Each change is the difference of two whole bills, and changes add up to the cent. " + b.Note}

@@ -38,12 +38,14 @@ func TestLifeCrossesAgesWithWeatherByHand(t *testing.T) {
 		}
 	}
 	s := &Study{Units: SI, Table: &tally.Table{Strategies: []string{"smart"}}}
-	if rows := s.LifeRows(l); !slices.Equal(rows[0], []string{"sensor", "1", "80%", "−16.0", "−24.0 to −8.00", "+2.4", "2 of 3", "−20.0"}) {
-		t.Errorf("row %q", rows[0])
+	want := []string{"sensor", "1", "80%", "−16.0", "−24.0 to −8.00", "+2.4", "2 of 3", "−20.0"}
+	if rows := s.LifeRows(l); !slices.Equal(rows[0], want) {
+		t.Errorf("row %q, by hand %q", rows[0], want)
 	}
-	const want = "Yearly figures take sensor of “smart” as working. By its stated life, 80% of such devices work in their first year. As the seed " +
-		"draws it, that of lawn fails after 1.2 years, that of bed fails after 1.6 years, that of hedge is overridden from the start."
-	if got := s.LifeText(l); got != want {
-		t.Errorf("text %q\nwant %q", got, want)
+	const text = "Yearly figures take sensor of “smart” as working. By its stated life, 80% of such devices work in their first " +
+		"year. As the " +
+		"seed draws it, that of lawn fails after 1.2 years, that of bed fails after 1.6 years, that of hedge is overridden from the start."
+	if got := s.LifeText(l); got != text {
+		t.Errorf("text %q\nwant %q", got, text)
 	}
 }

@@ -18,6 +18,9 @@ func Months(s *Study) Chart {
 	var over, under monthLeader
 	for m := range 12 {
 		high = max(high, u.depth(fall[m]))
+		if s.Metered != nil && !math.IsNaN(s.Metered[m]) {
+			high = max(high, u.depth(s.Metered[m]))
+		}
 		if s.Allowance != nil {
 			high = max(high, u.depth(s.Allowance.MonthMM[m]))
 		}
@@ -42,6 +45,13 @@ func Months(s *Study) Chart {
 		}
 		p.Note = fmt.Sprintf("%s %s; need %s", u.depthWords(total), s.per(), u.depthWords(needed))
 		p.Series = []Series{bars, drops, line}
+		if st == s.base() && s.Metered != nil {
+			dots := Series{Form: Marks, Role: MeteredUse, X: line.X}
+			for _, mm := range s.Metered {
+				dots.Y = append(dots.Y, u.depth(mm))
+			}
+			p.Series = append(p.Series, dots)
+		}
 		if a := s.Allowance; a != nil {
 			allowed := Series{Form: Steps, Role: AllowedWater, Width: 1, X: line.X}
 			for m := range 12 {
@@ -59,6 +69,11 @@ func Months(s *Study) Chart {
 	c.Keys = []Key{
 		{Form: Bars, Role: Applied, Label: "applied"}, {Form: Line, Role: Need, Label: "need: " + tally.LeastWater},
 		{Form: Line, Role: RainFall, Label: "rain"},
+	}
+	if s.Metered != nil {
+		c.Keys = append(c.Keys, Key{Form: Marks, Role: MeteredUse, Label: "metered, less use indoors"})
+		c.Notes = append(c.Notes, "Dots: what the meters read on days of the record, less the use indoors that the rates state; "+
+			"with what ran only.")
 	}
 	if s.Allowance != nil {
 		c.Keys = append(c.Keys, Key{Form: Line, Role: AllowedWater, Label: "allowance"})
@@ -79,13 +94,16 @@ func Months(s *Study) Chart {
 		c.See += " " + see
 	}
 	c.Alt = "Bar charts of water applied by month with lines for need and rain, one chart per strategy. " + strings.Join(alt, ". ") + "."
+	if s.Metered != nil {
+		c.Alt += " Dots show what the meters read with " + quote(s.Table.Strategies[s.base()]) + ", less use indoors."
+	}
 	if s.Allowance != nil {
 		c.Alt += " " + s.allowanceSee()
 	}
 	basis := s.Table.Basis()
-	c.Notes = []string{basis.Sentence() + " The need assumes perfect foresight and perfectly even watering. " +
-		"Over the whole record no schedule keeps water from getting scarce with less, though plants tolerate some of that; in a single " +
-		"month one can, if it watered ahead."}
+	c.Notes = append(c.Notes, basis.Sentence()+" The need assumes perfect foresight and perfectly even watering. "+
+		"Over the whole record no schedule keeps water from getting scarce with less, though plants tolerate some of that; in a single "+
+		"month one can, if it watered ahead.")
 	if note := s.needNote(); note != "" {
 		c.Notes = append(c.Notes, note)
 	}
@@ -96,7 +114,7 @@ func Months(s *Study) Chart {
 func (s *Study) needNote() string {
 	var names []string
 	for st := range s.own() {
-		if s.Table.LeastRow(st) != s.Table.LeastWaterIndex() {
+		if s.monthly(s.Table.LeastRow(st), monthGross) != s.monthly(s.Table.LeastWaterIndex(), monthGross) {
 			names = append(names, quote(s.Table.Strategies[st]))
 		}
 	}

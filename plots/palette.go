@@ -77,6 +77,7 @@ const (
 	Today                     // the setting as it is today
 	Observed                  // measured in the soil
 	AllowedWater              // what a rule allows
+	MeteredUse                // read at a meter
 	FixedPart                 // fixed charges of a bill
 	IndoorPart                // water used indoors
 	OutdoorPart               // water used outdoors
@@ -163,6 +164,8 @@ func (r Role) Style(class float64) Style {
 		return Style{Fill: ink(inkBlack), Stroke: ink(inkBlack), WidthPt: 1, DotPt: 7.5, CasePt: 1}
 	case Observed:
 		return Style{Fill: ink(inkSky), Stroke: ink(inkBlue), WidthPt: 1.7, DotPt: 3}
+	case MeteredUse:
+		return Style{Fill: ink(inkBlack), Stroke: ink(inkBlack), WidthPt: 1, DotPt: 5, CasePt: 1}
 	case AllowedWater:
 		return Style{Stroke: ink(inkVermillion), WidthPt: 1.8, DashPt: []float64{5, 1.6}, CasePt: 0.7}
 	case FixedPart:

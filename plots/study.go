@@ -25,7 +25,8 @@ type Study struct {
 	Filled   []bool        // by day from From: filled or synthetic weather; nil for none
 	// Allowance is the water that a rule allows; nil for none.
 	Allowance *AllowanceLine
-	Bills     *Bills // nil without rates
+	Bills     *Bills       // nil without rates
+	Metered   *[12]float64 // metered use by month as a depth over the zones, without use indoors; NaN for none; nil without reads
 }
 
 // A DepletionTrace is one zone over the days shown, under every strategy. Slices

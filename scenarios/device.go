@@ -273,7 +273,8 @@ func (b *builder) fullControllers() {
 	for z := range b.sc.Zones {
 		zone := &b.sc.Zones[z]
 		if m := &b.sc.Meters[zone.Meter]; m.Name != "" && m.FlowLMin > 0 && zone.FlowLMin > m.FlowLMin*(1+1e-9) {
-			w := Warning{Code: ZoneOverMeter, Pos: zone.Pos, Zone: zone.Name, Value: zone.FlowLMin, Unit: quantity.Flow.BaseUnit()}
+			w := Warning{Code: ZoneOverMeter, Pos: b.sc.Place("zones." + zone.Name + ".sprinkler.flow"), Zone: zone.Name, Value: zone.FlowLMin,
+				Unit: quantity.Flow.BaseUnit()}
 			b.sc.Warn(w, "zone %q draws %s, more than meter %q allows, %s", zone.Name, quantity.Format(zone.FlowLMin, quantity.Flow, b.sc.Units),
 				m.Name, quantity.Format(m.FlowLMin, quantity.Flow, b.sc.Units))
 		}

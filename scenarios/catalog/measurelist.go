@@ -80,7 +80,7 @@ var measures = [...]Measure{
 			{"mad", "50%", Memory, "common default"},
 		},
 		Found: []Finding{
-			{"five of 17 studies found more water used, mostly at sites that were hardly over-watered or with programming that was not adjusted", fieldReview,
+			{"five of 17 studies found more water used, mostly at sites with little to save or with programming that was not adjusted", fieldReview,
 				Abstract},
 			{"even with adjusted settings, at least 51% more than the gross requirement, as rain was not fully counted", fieldVirtual, Abstract},
 		},
@@ -159,7 +159,7 @@ var measures = [...]Measure{
 			"and nothing without"}},
 		Found: []Finding{
 			{"of homes that watered above need, 75% and 79% used less after an inspection; homes below need used more", fieldFront, Page},
-			{"the water above need in the homes of one year fell by 39%, from 5.8 million gallons", fieldFront, Page},
+			{"what homes of one year used above need fell by 39%, from 5.8 million gallons", fieldFront, Page},
 			{"0 to 19 thousand gallons a year of mean saving in the same 500 homes, by method of analysis", "sprinkler inspections of 2014, " +
 				"Colorado, symposium abstract", Abstract},
 		},

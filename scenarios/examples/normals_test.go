@@ -17,7 +17,7 @@ func TestWeatherIsAsGeneratedFromNormals(t *testing.T) {
 	for _, c := range []struct {
 		name string
 		seed uint64
-	}{{"cholla-wash", 21}, {"fern-landing", 22}, {"ocotillo-rows", 25}} {
+	}{{"cholla-wash", 21}, {"fern-landing", 22}, {"ocotillo-rows", 29}} {
 		f, err := os.Open("testdata/" + c.name + "-normals.yaml")
 		if err != nil {
 			t.Fatal(err)

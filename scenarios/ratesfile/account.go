@@ -25,7 +25,10 @@ func (r *reader) account(root *scenarios.Node) {
 	n := root.Get("account")
 	if n != nil && r.Group(n, "account", accountKeys) {
 		if v := n.Get("persons"); v != nil {
-			a.Persons, _ = r.decimal(v, "persons")
+			n, err := money.Parse(strings.TrimSpace(v.Text))
+			if a.Persons = n; err != nil || n.Sign() < 0 || n.Cmp(money.Int(maxNumber)) > 0 {
+				r.Faults.Add(diag.NotANumber, v.Pos, "write a number, such as 3", "persons %q is not a number from 0 up", v.Text)
+			}
 		}
 		a.IndoorL = r.inBase(n, "indoor", quantity.Volume).Mul(money.Int(1000))
 		a.LandscapeM2, a.LotM2 = r.inBase(n, "landscape", quantity.Area), r.inBase(n, "lot", quantity.Area)
@@ -76,7 +79,8 @@ func (r *reader) meters(n *scenarios.Node) {
 		}
 		m.IndoorL = r.inBase(item, "indoor", quantity.Volume).Mul(money.Int(1000))
 		if m.IndoorL.Sign() > 0 && m.Use != bill.Mixed {
-			r.Faults.Add(diag.NoEffect, item.Get("indoor").Pos, "remove it, or write use: mixed", "meter %q is not mixed, so indoor has no effect", m.Name)
+			r.Faults.Add(diag.NoEffect, item.Get("indoor").Pos, "remove it, or write use: mixed",
+				"meter %q is not mixed, so indoor has no effect", m.Name)
 		}
 		if slices.ContainsFunc(a.Meters, func(o bill.Meter) bool { return o.Name == m.Name }) {
 			r.Faults.Add(diag.Duplicate, item.Pos, "give each meter its own name", "duplicate meter name %q", m.Name)
@@ -106,7 +110,7 @@ func (r *reader) budget(root *scenarios.Node) {
 	}
 	b := &bill.Budget{IndoorL: r.inBase(n, "indoor", quantity.Volume).Mul(money.Int(1000)), Factor: money.Int(1)}
 	if v := n.Get("factor"); v != nil {
-		b.Factor, _ = r.decimal(v, "factor")
+		b.Factor = r.factor(v, "factor")
 	}
 	if e := n.Get("eto"); e != nil {
 		b.HasETo = true

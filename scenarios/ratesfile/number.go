@@ -98,6 +98,23 @@ func (r *reader) table(n *scenarios.Node, what string, credit bool) *bill.Table 
 	return t
 }
 
+// factor reads a number of which 1 is all, such as 0.8 or 80%, up to 5.
+func (r *reader) factor(n *scenarios.Node, what string) money.Num {
+	if n.Kind == scenarios.Scalar {
+		text := strings.TrimSpace(n.Text)
+		digits, percent := strings.CutSuffix(text, "%")
+		v, err := money.Parse(strings.TrimSpace(digits))
+		if percent {
+			v = v.Div(money.Int(100))
+		}
+		if err == nil && v.Sign() >= 0 && v.Cmp(money.Int(5)) <= 0 {
+			return v
+		}
+	}
+	r.Faults.Add(diag.OutOfRange, n.Pos, "write a share such as 80% or 0.8", "%s is not a share from 0 to 5", what)
+	return money.Num{}
+}
+
 // percentage reads a share such as 15%, from least percent up.
 func (r *reader) percentage(n *scenarios.Node, what string, least int) (money.Num, bool) {
 	fix := "write it with its sign, such as 15%"
@@ -111,6 +128,8 @@ func (r *reader) percentage(n *scenarios.Node, what string, least int) (money.Nu
 			r.Faults.Add(diag.OutOfRange, n.Pos, fmt.Sprintf("write a percentage from %d%% to 10000%%", least), "%s %s is out of range", what,
 				n.Text)
 			return money.Num{}, false
+		case err == nil && v.Cmp(money.Int(1)) >= 0:
+			fix = fmt.Sprintf("write %v%%", v)
 		case err == nil && v.Sign() > 0 && v.Cmp(money.Int(1)) < 0: // a share was meant, or a small percentage
 			fix = fmt.Sprintf("write %v%% if that is the share, or %v%%", v.Mul(money.Int(100)), v)
 		}

@@ -104,7 +104,8 @@ func (r *reader) unit(root *scenarios.Node) {
 	u, known := quantity.Find(strings.TrimSpace(text), quantity.Volume)
 	if !known {
 		if text != "" {
-			r.Faults.Add(diag.UnknownUnit, n.Pos, "write one of: "+unitNames(), "unit %q is not a unit of volume", text)
+			r.Faults.Add(diag.UnknownUnit, n.Pos, "write one of: "+unitNames()+"; 1,000 gallons are a kgal, and 100 cubic feet an HCF",
+				"unit %q is not a unit of volume", text)
 		}
 		return
 	}

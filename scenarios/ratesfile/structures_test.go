@@ -229,6 +229,7 @@ func TestFaultsOfShares(t *testing.T) {
 			`"water" in of is a charge, and also the part with "use"`},
 		{"- {name: least, part: fixed, minimum: 5, covers: 2}", "covers needs of, with one charge"},
 		{"- {name: tax, part: surcharge, percent: 0.15, of: [water]}", "write 15% if that is the share, or 0.15%"},
+		{"- {name: tax, part: surcharge, percent: 6.5, of: [water]}", "write 6.5%"},
 		{"- {name: tax, part: surcharge, percent: -101%, of: [water]}", "percent -101% is out of range"},
 		{"- {name: least, part: fixed, minimum: -5}", "minimum: -5 is out of range"},
 	} {

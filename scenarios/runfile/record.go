@@ -121,7 +121,8 @@ func New(sc *scenarios.Scenario) Record {
 	for i := range sc.Zones {
 		z := &sc.Zones[i]
 		zone := Zone{
-			Name: z.Name, Controller: z.ControllerName, Meter: z.MeterName, Coefficients: z.Coefficients, TAWMM: z.TAWMM, P: z.P, PAdjusted: !z.PConstant, K: z.K, RateMMH: z.PRMMH,
+			Name: z.Name, Controller: z.ControllerName, Meter: z.MeterName, Coefficients: z.Coefficients,
+			TAWMM: z.TAWMM, P: z.P, PAdjusted: !z.PConstant, K: z.K, RateMMH: z.PRMMH,
 			FlowLMin: z.FlowLMin, DULQ: z.DULQ, Strips: z.Strips, FillDrainMM: z.FillDrainMM, LeakMMDay: z.LeakMMDay,
 		}
 		for _, v := range sc.ZoneValues[i] {

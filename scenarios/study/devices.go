@@ -164,7 +164,8 @@ func (l *Study) warnOfOverdraws() {
 				continue
 			}
 			flow := func(lMin float64) string { return quantity.Format(lMin, quantity.Flow, sc.Units) }
-			w := scenarios.Warning{Code: scenarios.MeterOverdrawn, Strategy: l.Job.Strategies[s].Name, Pos: sc.Meters[m].Pos,
+			w := scenarios.Warning{Code: scenarios.MeterOverdrawn, Strategy: l.Job.Strategies[s].Name,
+				Pos:   sc.Place("meters." + sc.Meters[m].Name + ".flow"),
 				Value: float64(days), Unit: "d"}
 			sc.Warn(w, "strategy %q: on %s, controllers that do not know of each other together draw more than meter %q allows, up to %s "+
 				"instead of %s, as on %v at %s for %s; then pressure falls and zones get less than is replayed", w.Strategy,

@@ -19,7 +19,7 @@ import (
 // ChartData collects the data for the charts.
 func (l *Study) ChartData(t *tally.Table, s *Season) *plots.Study {
 	return &plots.Study{Site: l.Scenario.Site.Name, Station: l.stationName(), From: l.Weather.Start, To: l.Weather.End(),
-		Units: l.chartUnits(), Table: t, Allowance: l.allowanceLine(t), Bills: l.billCharts(t),
+		Units: l.chartUnits(), Table: t, Allowance: l.allowanceLine(t), Bills: l.billCharts(t), Metered: l.meteredMonths(),
 		Measures: l.Measures, Rules: l.verdictRules(), Next: l.next(), Traces: s.traces,
 		Filled: l.Job.Weather.Filled}
 }

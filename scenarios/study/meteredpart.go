@@ -41,6 +41,11 @@ func (l *Study) MeteredParts(list []*ComparedMeter) (parts []plots.TextPart) {
 			parts = append(parts, part)
 		}
 	}
+	if len(list) > 0 {
+		parts = append(parts, plots.TextPart{Lead: "The replay is compared as the scenario states it; nothing is tuned to these reads. " +
+			"loamledger calibrate " +
+			"tunes base use, flow and the schedule, within bounds, and shows which numbers a meter cannot test."})
+	}
 	return parts
 }
 

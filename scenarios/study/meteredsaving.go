@@ -59,13 +59,17 @@ func (l *Study) meterSaving(m *ComparedMeter) meterTable {
 			case by.Model.Doc().Weather:
 				follows = "yes"
 			}
-			t.rows = append(t.rows, []string{name, l.vol(by.BaselineM3), l.vol(by.MeteredM3), l.vol(by.M3), pct(100 * by.M3 / by.BaselineM3), plus, follows})
+			t.rows = append(t.rows, []string{name, l.vol(by.BaselineM3), l.vol(by.MeteredM3), l.vol(by.M3), pct(100 * by.M3 / by.BaselineM3), plus,
+				follows})
 		}
-		t.notes = append(t.notes, "Saving: what the baseline says of these days, with their weather if it follows it, less what was metered on them. "+
-			"Below 0, use has risen. The interval has no room for a bias of the baseline (its NMBE). To state: by the best baseline that follows the weather, or by the chosen one, whichever is smaller.")
+		t.notes = append(t.notes, "Saving: what the baseline says of these days, with their weather if it follows it, less what was "+
+			"metered on them. "+
+			"Below 0, use has risen. The interval has no room for a bias of the baseline (its NMBE). To state: by the best baseline that "+
+			"follows the weather, or by the chosen one, whichever is smaller.")
 	}
 	if len(s.By) > 0 && m.Supports == meter.TestsSchedule {
-		t.notes = append(t.notes, "The schedule as found ignores the weather, so its replay needs no adjustment for it: in any weather these days would "+
+		t.notes = append(t.notes, "The schedule as found ignores the weather, so its replay needs no adjustment for it: in any weather "+
+			"these days would "+
 			"have used as much. That holds only while nobody changes the settings by hand.")
 	}
 	for _, lack := range s.Lacks {

@@ -88,7 +88,8 @@ func (l *Study) meterScores(m *ComparedMeter) meterTable {
 			if ok {
 				label = labelText(s)
 			}
-			t.rows = append(t.rows, append(append([]string{fmt.Sprintf("whole meter, held out: %v to %v", y.From, y.To-1)}, scoreText(s, ok)...), label))
+			t.rows = append(t.rows, append(append([]string{fmt.Sprintf("whole meter, held out: %v to %v", y.From, y.To-1)}, scoreText(s, ok)...),
+				label))
 		}
 	}
 	if m.AfterName != "" {
@@ -99,7 +100,8 @@ func (l *Study) meterScores(m *ComparedMeter) meterTable {
 		t.rows = append(t.rows, append(append([]string{fmt.Sprintf("whole meter, after the change: “%s”", m.AfterName)},
 			scoreText(&m.After, m.AfterOK)...), label))
 	}
-	t.notes = append(t.notes, "n: periods; p: numbers fitted to them. NMBE = 100 Σ(metered − simulated)/((n − p) × mean metered): above 0, the replay is "+
+	t.notes = append(t.notes, "n: periods; p: numbers fitted to them. NMBE = 100 Σ(metered − simulated)/((n − p) × mean "+
+		"metered): above 0, the replay is "+
 		"too low. CV(RMSE) = 100 √(Σ(metered − simulated)²/(n − p))/mean metered.")
 	for _, d := range meter.Scopes() {
 		t.notes = append(t.notes, fmt.Sprintf("%s: %s.", d.Scope, d.Doc))
@@ -119,7 +121,8 @@ func (l *Study) meterScores(m *ComparedMeter) meterTable {
 	s := m.Supports.Text()
 	t.notes = append(t.notes, "What this meter tests: "+s.Doc+". What it does not: "+s.Not+".")
 	if m.AfterName == "" {
-		t.notes = append(t.notes, "The side of proposed strategies is not tested by reads before a change. A period in which one already ran would test it "+
+		t.notes = append(t.notes, "The side of proposed strategies is not tested by reads before a change. A period in which one already "+
+			"ran would test it "+
 			"(changed and changed_to under the meter), or measured soil water (see: loamledger compare).")
 	}
 	return t
@@ -158,11 +161,13 @@ func (l *Study) meterLadder(m *ComparedMeter) meterTable {
 	if m.Ladder.Chosen < 0 {
 		t.notes = append(t.notes, "None is chosen: a choice needs two years of reads before the change, so that one can be held out.")
 	} else {
-		t.notes = append(t.notes, "Chosen: the lowest CV(RMSE) on years held out. A timer that nobody changes does not follow the weather, so a plain "+
+		t.notes = append(t.notes, "Chosen: the lowest CV(RMSE) on years held out. A timer that nobody changes does not follow the "+
+			"weather, so a plain "+
 			"mean of months is often the best baseline, and then it follows no weather.")
 	}
 	limit := meter.RegressionLimit(math.Inf(-1))
-	t.notes = append(t.notes, fmt.Sprintf("For a regression of the whole meter the guideline has other limits than for a simulation: CV(RMSE) %.0f%%, "+
+	t.notes = append(t.notes, fmt.Sprintf("For a regression of the whole meter the guideline has other limits than for a simulation: "+
+		"CV(RMSE) %.0f%%, "+
 		"or %.0f%% and %.0f%% with 12 and 60 months after the change (%s).", limit.CV, meter.RegressionLimit(12).CV, meter.RegressionLimit(61).CV,
 		limit.Source))
 	return t

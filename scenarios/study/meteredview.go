@@ -13,7 +13,8 @@ import (
 )
 
 // MeterCaution is the line below the comparison with meters.
-const MeterCaution = "Only a saving marked “verified at this meter” is measured; all others are estimates. Local watering rules come first."
+const MeterCaution = "Only a saving marked “verified at this meter” is measured; all others are estimates. Local watering rules " +
+	"come first."
 
 // A meterTable is a table with notes, for a terminal and for the report. The first
 // column has names.
@@ -163,8 +164,10 @@ func periodText(from, to cal.Date) string { return fmt.Sprintf("%v to %v", from,
 // meterPeriods is the replay beside the meter.
 func (l *Study) meterPeriods(m *ComparedMeter) meterTable {
 	unit := l.volUnit()
-	t := meterTable{caption: "Period by period, at the real read dates. A period has the day of the read before, and not the day of its own read.",
-		head: []string{"period", "days", "metered\n[" + unit + "]", "a day\n[" + unit + "]", "simulated\n[" + unit + "]", "base use\n[" + unit + "]",
+	t := meterTable{caption: "Period by period, at the real read dates. A period has the day of the read before, and not the day of " +
+		"its own read.",
+		head: []string{"period", "days", "metered\n[" + unit + "]", "a day\n[" + unit + "]", "simulated\n[" + unit + "]", "base use\n[" + unit +
+			"]",
 			"difference\n[" + unit + "]", "read", "counts"},
 		words: []bool{false, false, false, false, false, false, true, true}}
 	var why []meter.Reason

@@ -87,7 +87,8 @@ func (l *Study) moneyAlarms(t *tally.Table) (out []plots.Alarm) {
 		unit := quantity.Label(quantity.Volume, l.Scenario.Units)
 		add(much, "Savings above %s %s a year are implausible for one home (%s): %s to %s are usual. "+
 			"The meter is mixed, as in a home.",
-			volumeText(mostHomeGal*galM3, l.Scenario.Units), unit, strings.Join(muchNames, ", "), volumeText(usualHomeGal[0]*galM3, l.Scenario.Units),
+			volumeText(mostHomeGal*galM3, l.Scenario.Units), unit, strings.Join(muchNames, ", "),
+			volumeText(usualHomeGal[0]*galM3, l.Scenario.Units),
 			volumeText(usualHomeGal[1]*galM3, l.Scenario.Units))
 	}
 	return out

@@ -101,7 +101,8 @@ func (l *Study) Sheet(ctx context.Context, st *strategy.Strategy, o *SheetOption
 			return nil, err
 		}
 		if own && whole != st {
-			out.Lead = append(out.Lead, "These settings were then fitted to the timer of each controller; the figures below are those of the result.")
+			out.Lead = append(out.Lead, "These settings were then fitted to the timer of each controller; "+
+				"the figures below are those of the result.")
 		}
 		out.setRefused(refused)
 	}

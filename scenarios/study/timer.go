@@ -54,8 +54,10 @@ func (l *Study) warnOfTimer() {
 			w.Pos = l.Scenario.Place("timer.programs")
 		}
 		for c := range l.Scenario.Controllers {
-			if w.Pos.File == "" && l.timerOf(c) != nil {
-				w.Pos = l.Scenario.Controllers[c].Pos
+			for _, key := range []string{"", ".programs", ".starts", ".percent_step", ".min_minutes", ".cycle"} {
+				if w.Pos.File == "" && l.timerOf(c) != nil {
+					w.Pos = l.Scenario.Place("controllers." + l.Scenario.Controllers[c].Name + ".timer" + key)
+				}
 			}
 		}
 		texts := settings.RefusalTexts(refused, l.ZoneNames())

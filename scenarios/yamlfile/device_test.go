@@ -95,8 +95,10 @@ func TestDeviceFaults(t *testing.T) {
 		{"timer: {starts: 3}", "timer: none", `controller "clock B": unknown timer "none"`},
 		{"programs:\n", "limits: {flow: 20 gpm}\nprograms:\n", "limits: flow is the flow of the only meter, and the site has 2 meters\n" +
 			"\tfix: write flow under each of meters: main or house"},
-		{"  - {name: house, reads: house.csv}\n", "limits: {flow: 20 gpm}\n", `limits: flow is given here and for meter "main"` + "\n\tfix: remove one"},
-		{"meters:\n", "meters: main\nold:\n", "meters is the value \"main\", not a list\n\tfix: write a list, such as meters: [{name: main, flow: 30 gpm}]"},
+		{"  - {name: house, reads: house.csv}\n", "limits: {flow: 20 gpm}\n",
+			`limits: flow is given here and for meter "main"` + "\n\tfix: remove one"},
+		{"meters:\n", "meters: main\nold:\n",
+			"meters is the value \"main\", not a list\n\tfix: write a list, such as meters: [{name: main, flow: 30 gpm}]"},
 		{"  - {name: as found, programs: p}", "  - {name: as found, programs: p, changes: [{zones: all, meter: main}]}", "meter"},
 	}
 	for _, tt := range tests {
@@ -117,7 +119,8 @@ func TestDeviceFaults(t *testing.T) {
 func TestDeviceOfNoList(t *testing.T) {
 	at, end := strings.Index(devices, "meters:"), strings.Index(devices, "controllers:")
 	_, err := readDevices(devices[:at] + devices[end:])
-	const want = `zone "lawn": meter "main", and the scenario lists no meters` + "\n\tfix: add meters: [{name: main}] to the scenario, or remove it"
+	const want = `zone "lawn": meter "main", and the scenario lists no meters` +
+		"\n\tfix: add meters: [{name: main}] to the scenario, or remove it"
 	if err == nil || !strings.Contains(err.Error(), want) {
 		t.Errorf("%v", err)
 	}

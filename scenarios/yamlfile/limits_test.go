@@ -60,7 +60,8 @@ func TestRules(t *testing.T) {
 		t.Errorf("always: %+v", l.Always)
 	}
 	// 20 US gallons of 3.785411784 L a minute.
-	if !slices.Equal(l.Exempt, []bool{false, true}) || !l.ExemptManual || !l.FlagOnly || math.Abs(sc.Meters[0].FlowLMin-20*3.785411784) > 1e-9 {
+	if !slices.Equal(l.Exempt, []bool{false, true}) || !l.ExemptManual || !l.FlagOnly ||
+		math.Abs(sc.Meters[0].FlowLMin-20*3.785411784) > 1e-9 {
 		t.Errorf("%+v", l)
 	}
 	if len(l.Stages) != 2 {

@@ -30,7 +30,8 @@ type MethodDoc struct {
 var methods = [...]MethodDoc{
 	{LowestWinter, "winter", "mean use per day of the lowest 3 periods of each winter, or 2 if read every other month",
 		"too high if anyone waters in winter, too low in a vacancy", true},
-	{LowestPeriod, "lowest", "use per day of the lowest period", "one bad read or a vacancy ruins it; too high if every winter has watering", true},
+	{LowestPeriod, "lowest", "use per day of the lowest period", "one bad read or a vacancy ruins it; too high if every winter has watering",
+		true},
 	{People, "people", "people × use per person and day", "wrong number of people, leaks and other uses", false},
 	{ChangePoint, "change-point", "regression: use per day = base + k × max(0, need − threshold)",
 		"needs 10 periods or more with spread; wrong if watering follows the calendar instead of need", true},

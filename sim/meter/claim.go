@@ -54,7 +54,8 @@ var lacks = [...]LackDoc{
 	{NoUseAfter, "no period after the change counts", "add the reads after the change"},
 	{PartYear, "the periods after the change that count do not cover a year", "wait for the rest of the year: watering is seasonal"},
 	{NoYearBefore, "the periods before the change that count do not cover a year", "add earlier reads"},
-	{NoModel, "no baseline that follows the weather could be tested on a year held out", "add reads: two years before the change, within the weather"},
+	{NoModel, "no baseline that follows the weather could be tested on a year held out",
+		"add reads: two years before the change, within the weather"},
 	{EventsUnsaid, "events that are not routine are not stated", "add events to the meter, or events: none"},
 }
 

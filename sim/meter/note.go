@@ -43,7 +43,8 @@ var notes = [...]NoteDoc{
 	{NoSecondYear, "fewer than two years count before the change: no year can be held out, and no baseline is chosen"},
 	{ServesUnsaid, "it is not stated whether the meter serves irrigation only; it is taken as mixed, with base use"},
 	{WholeUnits, "the reads are rounded to units so large that rounding alone causes an error"},
-	{SpikeRead, "use per day above the third quartile of the same season plus 3 times the distance between quartiles; it counts, check the read"},
+	{SpikeRead, "use per day above the third quartile of the same season plus 3 times the distance between quartiles; it counts, check " +
+		"the read"},
 	{VacantWinter, "a winter period with less than half of the median winter use: perhaps a vacancy; base use may be too low"},
 	{WinterUse, "a meter for irrigation only has use in a period in which the replay does not water: a leak, another tap or a longer season"},
 	{WinterWaters, "the replay waters in a winter period from which base use is taken: base use may include watering"},

@@ -22,7 +22,8 @@ type SupportDoc struct {
 
 var supports = [...]SupportDoc{
 	{TestsSchedule, "the schedule as found: its volume is flow × run time × run days, and so only these and base use are tested",
-		"soil, roots, plant coefficients and ETo do not enter that volume. A good score says nothing about them, and so nothing about the use of " +
+		"soil, roots, plant coefficients and ETo do not enter that volume. A good score says nothing about them, and so nothing about the " +
+			"use of " +
 			"strategies that follow the need of plants"},
 	{TestsHolds, "the schedule as found and how the weather holds or scales it: flow, run times, run days, base use and those rules",
 		"soil, roots and plant coefficients do not enter that volume. A good score says nothing about them, and so little about the use of " +

@@ -33,7 +33,8 @@ func TestEstimatesAndCorrection(t *testing.T) {
 		t.Fatal(h, err)
 	}
 	p := h.Periods[0]
-	if p.Kind != meter.Corrected || p.Why != meter.TooLong || math.Abs(p.M3-6488*2.8316846592) > 1e-6 || math.Abs(h.UnitM3-2.8316846592) > 1e-9 {
+	if p.Kind != meter.Corrected || p.Why != meter.TooLong || math.Abs(p.M3-6488*2.8316846592) > 1e-6 ||
+		math.Abs(h.UnitM3-2.8316846592) > 1e-9 {
 		t.Errorf("%+v, unit %g m³", p, h.UnitM3)
 	}
 }
@@ -117,7 +118,8 @@ func TestHistoryOfMeters(t *testing.T) {
 	if h, err = readsfile.History(rows, "house"); err != nil || len(h.Reads) != 1 || h.UnitM3 != 0 {
 		t.Errorf("%+v, %v", h, err)
 	}
-	if _, err := readsfile.History(rows, "barn"); err == nil || !strings.Contains(err.Error(), `no reads of meter "barn", but of: lawn, house`) {
+	if _, err := readsfile.History(rows, "barn"); err == nil ||
+		!strings.Contains(err.Error(), `no reads of meter "barn", but of: lawn, house`) {
 		t.Error(err)
 	}
 }

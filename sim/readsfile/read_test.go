@@ -46,7 +46,8 @@ func TestFaults(t *testing.T) {
 		{"day,volume (HCF)\n", []string{`unknown column "day"`, "missing column date"}},
 		{"date,volume (HCF),meters\n", []string{"did you mean meter?"}},
 		{"date,volume (HCF),billed\n2024-01-01,,\n2024-02-30,3,\n2024-02-01,-3,$5\n2024-01-01,3,\n2026-01-01,3,5\n2024-02-01\n", []string{
-			`reads.csv:3:1: date "2024-02-30" is not a date`, "reads.csv:4:12: volume -3 is below 0 and corrects no estimate", `reads.csv:4:15: billed: "$5" is not a number`,
+			`reads.csv:3:1: date "2024-02-30" is not a date`, "reads.csv:4:12: volume -3 is below 0 and corrects no estimate",
+			`reads.csv:4:15: billed: "$5" is not a number`,
 			"reads.csv:5:1: the read of 2024-01-01 is not after 2024-01-01", "the period has 731 days", "does not have as many cells",
 		}},
 		{"date,volume (HCF)\n2024-02-01,3\n", []string{"does not say when the use began"}},

@@ -110,10 +110,12 @@ func TestOverdrawsOfARecord(t *testing.T) {
 				program("b", 1410, 0, 60)}}}},
 		}}
 	got := replay.Overdraws(job)
-	if len(got[0]) != 3 || got[0][0].Date != job.Weather.Start || got[0][0].Overdraw != (clock.Overdraw{AtMin: 60, WantLMin: 40, Minutes: 30}) {
+	if len(got[0]) != 3 || got[0][0].Date != job.Weather.Start ||
+		got[0][0].Overdraw != (clock.Overdraw{AtMin: 60, WantLMin: 40, Minutes: 30}) {
 		t.Errorf("%+v", got[0])
 	}
-	if len(got[1]) != 2 || got[1][0].Date != job.Weather.Start+1 || got[1][0].Overdraw != (clock.Overdraw{AtMin: 10, WantLMin: 40, Minutes: 20}) {
+	if len(got[1]) != 2 || got[1][0].Date != job.Weather.Start+1 ||
+		got[1][0].Overdraw != (clock.Overdraw{AtMin: 10, WantLMin: 40, Minutes: 20}) {
 		t.Errorf("%+v", got[1])
 	}
 	if len(got[2]) != 3 || got[2][0].Overdraw != (clock.Overdraw{AtMin: 1410, WantLMin: 40, Minutes: 60}) {

@@ -93,8 +93,8 @@ func TestExamplesAreRepeatedFromTheirRecords(t *testing.T) {
 			again := moved(t, a, folder)
 			second := done(t, "replay", again, "--no-charts", "--out", b)
 			sameOutputs(t, a, b)
-			first = strings.NewReplacer(a, "", folder, "").Replace(first)
-			second = strings.NewReplacer(b, "", filepath.Dir(again), "").Replace(second)
+			first = strings.NewReplacer(a, "", folder+"/", "", folder, "").Replace(first)
+			second = strings.NewReplacer(b, "", filepath.Dir(again)+"/", "", filepath.Dir(again), "").Replace(second)
 			if first != second {
 				t.Errorf("the run printed\n%s\nand its repetition\n%s", first, second)
 			}

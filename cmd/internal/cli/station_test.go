@@ -194,6 +194,7 @@ func readTally(t *testing.T, name string) []tallyRow {
 		r := tallyRow{v: map[string]float64{}}
 		for i, name := range table[0] {
 			switch name {
+			case "controller", "meter":
 			case "strategy":
 				r.strategy = cells[i]
 			case "zone":

@@ -34,7 +34,10 @@ func (w *writer) all(ctx context.Context) (*tally.Table, error) {
 	if err != nil {
 		return nil, err
 	}
-	if err := w.file("tally.csv", func(f io.Writer) error { return ledgerfile.WriteTally(f, table, tally.Measures(), w.TallyPlaces()) }); err != nil {
+	err = w.file("tally.csv", func(f io.Writer) error {
+		return ledgerfile.WriteTally(f, table, tally.Measures(), w.TallyPlaces())
+	})
+	if err != nil {
 		return nil, err
 	}
 	if w.Scenario.Limits != nil {

@@ -11,6 +11,7 @@ import (
 
 	"loamledger/plots"
 	"loamledger/scenarios"
+	"loamledger/sim/calibrate"
 	"loamledger/sim/meter"
 	"loamledger/sim/settings"
 	"loamledger/sim/timer"
@@ -57,6 +58,10 @@ func codeLists() []codeList {
 			return string(d.Reason), d.Doc
 		}),
 		listOf("sim/timer", "Reason", timer.Reasons(), func(d timer.ReasonDoc) (string, string) { return string(d.Reason), d.Doc }),
+		listOf("sim/calibrate", "Key", calibrate.Keys(), func(d calibrate.KeyDoc) (string, string) { return string(d.Key), d.Doc }),
+		listOf("sim/calibrate", "Finding", calibrate.Findings(), func(d calibrate.FindingDoc) (string, string) {
+			return string(d.Finding), d.Doc
+		}),
 		listOf("sim/meter", "Reason", meter.Reasons(), func(d meter.ReasonDoc) (string, string) { return string(d.Reason), d.Doc }),
 		listOf("sim/meter", "Missing", meter.Missings(), func(d meter.MissingDoc) (string, string) { return string(d.Code), d.Doc }),
 		listOf("sim/meter", "Lack", meter.Lacks(), func(d meter.LackDoc) (string, string) { return string(d.Lack), d.Doc }),
