@@ -24,6 +24,9 @@ type Front struct {
 	Technical     []Item // for irrigation professionals
 }
 
+// maxReasons is the highest number of options for which each row says why it fails.
+const maxReasons = 8
+
 // maxFrontAlarms is how many implausible values the first page has room for.
 const maxFrontAlarms = 2
 
@@ -99,6 +102,9 @@ func (s *Study) options(f *Facts, at int) Table {
 			row.Beside = append(row.Beside, small)
 		}
 		meets, why := s.meetsRule(rows, st)
+		if s.own() > maxReasons { // the sentence above the table counts them
+			why = ""
+		}
 		row.About = sentences(s.aboutLine(f, st), why)
 		if worst {
 			row.Cells, row.Beside = append(row.Cells, s.worstCell(st)), append(row.Beside, "")

@@ -94,10 +94,10 @@ func (s *Study) meetsRule(rows []tally.Row, st int) (answer, why string) {
 		return "not an option", ""
 	}
 	if bars := s.bars(st); len(bars) > 0 {
-		return "no", "Fails the rule: it " + s.barWords(&bars[0]) + "."
+		return "no", "Fails: " + s.barWords(&bars[0]) + "."
 	}
 	if extra := s.extraStress(rows, st); extra > extraStressDays {
-		return "no", "Fails the rule: it has " + s.thirst(rows, st).words() + "."
+		return "no", "Fails: has " + s.thirst(rows, st).words() + "."
 	}
 	return "yes", ""
 }
@@ -108,11 +108,10 @@ func (s *Study) ruleNote() string {
 		return ""
 	}
 	r := s.rules()
-	browns := "browns no zone’s driest quarter on more days than the baseline does"
+	browns := ""
 	if r.BrowningDays > 0 {
-		browns = fmt.Sprintf("browns no zone’s driest quarter on over %d days more than the baseline does", r.BrowningDays)
+		browns = fmt.Sprintf(" by over %d days", r.BrowningDays)
 	}
-	return fmt.Sprintf("The rule: an option adds at most %d thirsty days %s, %s, leaves no zone thirsty on over %d days of a typical year "+
-		"unless the baseline does so too, and is not set to run when the scenario’s limits forbid it. Among those that meet it, the one "+
-		"with the least water is recommended if it saves at least %s.", extraStressDays, s.per(), browns, r.StressDays, percent(tooClose))
+	return fmt.Sprintf("The rule: at most %d more thirsty days %s, no zone browner%s, none thirsty on over %d days of a typical year unless it "+
+		"is now, no local rule broken.", extraStressDays, s.per(), browns, r.StressDays)
 }

@@ -26,7 +26,7 @@ func TestMeetsTheRule(t *testing.T) {
 		if last != want {
 			t.Errorf("%s: %q, want %q", rows[i].Name, last, want)
 		}
-		if why := strings.Contains(rows[i].About, "Fails the rule: it "); why != (want == "no") {
+		if why := strings.Contains(rows[i].About, "Fails: "); why != (want == "no") {
 			t.Errorf("%s: %q", rows[i].Name, rows[i].About)
 		}
 	}
