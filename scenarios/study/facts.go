@@ -129,6 +129,8 @@ func (l *Study) Facts(t *tally.Table, date cal.Date) *plots.Facts {
 		f.Legal = strings.Join(sentences, ". ") + ". Only the limits in the scenario were checked; ask your water provider for the " +
 			"rules in force."
 	}
+	f.Prepared, f.Act = l.prepared(), l.actFact()
+	f.Meter = l.meterNames()
 	f.Defaults = l.defaults()
 	for _, file := range l.sources() {
 		f.Files = append(f.Files, plots.InputFile{Name: file.Name, SHA256: file.SHA256})

@@ -173,14 +173,14 @@ func (l *loaded) ranges(ctx context.Context, s Streams, o *rangesOptions) error 
 }
 
 // drawIfAsked makes draws if the flag or the scenario asks for them.
-func (l *loaded) drawIfAsked(ctx context.Context, s Streams, t *tally.Table, o *replayOptions) error {
-	if o.Draws == 0 && l.Scenario.Ranges.Draws == 0 {
+func (l *loaded) drawIfAsked(ctx context.Context, s Streams, t *tally.Table, draws int, quiet bool) error {
+	if draws == 0 && l.Scenario.Ranges.Draws == 0 {
 		return nil
 	}
 	if err := l.drawable(); err != nil {
 		return err
 	}
-	_, err := l.draws(ctx, s, t, study.DrawOptions{Draws: o.Draws}, o.JSON)
+	_, err := l.draws(ctx, s, t, study.DrawOptions{Draws: draws}, quiet)
 	return err
 }
 
