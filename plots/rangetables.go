@@ -83,10 +83,17 @@ func (s *Study) rangeCell(f *FigureSpread, st int) string {
 	}
 	m, of := f.Figure.Measure, f.Of[st]
 	low, high := s.Units.figure(m, of.P10), s.Units.figure(m, of.P90)
-	if low == high {
-		return low
+	if m.Kind == tally.Volume && s.Units == US {
+		low, high = rounded(s.Units.volume(of.P10)/thousands), rounded(s.Units.volume(of.P90)/thousands)
 	}
-	return low + " to " + high
+	text := low + " to " + high
+	if low == high {
+		text = low
+	}
+	if f.Figure.Rest { // of the second of two numbers
+		return "/ " + text
+	}
+	return text
 }
 
 // SwingTable lists the inputs by what each does by itself, the widest swing of the saving
