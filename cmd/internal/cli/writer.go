@@ -185,7 +185,7 @@ func (w *writer) copy(name string) error {
 
 // pictures draws the charts and writes the HTML report.
 func (w *writer) pictures(ctx context.Context, table *tally.Table, season *study.Season) error {
-	data := w.ChartData(table, season)
+	data := w.ChartData(table, season, w.metered...)
 	charts := append(plots.Charts(data), w.RecordChart())
 	facts := w.Facts(table, w.date)
 	facts.Coming = w.ComingPart(w.ahead)
