@@ -182,7 +182,8 @@ func (s *Study) RangeSaving(r *Ranges) string {
 		return punctuated(fmt.Sprintf("%s %s %s %s %s, %s of what %s uses, in all draws alike: nothing that is in doubt here changes "+
 			"how much water runs.", name, saves, rounded(u.volume(r.Saving.P50)), u.volumeUnit(), s.per(), low, base))
 	}
-	return punctuated(fmt.Sprintf("%s %s %s %s %s in eight of ten replays (middle %s), %s of what %s uses.", name, saves, u.volumeSpan(r.Saving),
+	return punctuated(fmt.Sprintf("%s %s %s %s %s in eight of ten replays (middle %s), %s of what %s uses.", name, saves,
+		u.volumeSpan(r.Saving),
 		u.volumeUnit(), s.per(), rounded(u.volume(r.Saving.P50)), low, base))
 }
 
