@@ -47,6 +47,8 @@ const (
 	BillYearsKind              // water bills by year
 	MeterKind                  // metered and simulated use over time, not part of a study
 	MeterDotsKind              // metered against simulated use, not part of a study
+	SpreadKind                 // P10 to P90 of draws
+	SwingKind                  // what one input does at a time
 	Kinds                      // how many kinds there are
 )
 

@@ -26,6 +26,9 @@ func (s *Study) frontNotes(f *Facts, v verdict, at int) []string {
 	if text := s.besideNote(figures); text != "" {
 		notes = append(notes, text)
 	}
+	if text := s.ruleNote(); text != "" {
+		notes = append(notes, text)
+	}
 	year := basis.Sentence() + " There is no typical or dry year."
 	if ranked := s.Table.RankYears(); len(ranked.Years) > 0 {
 		year = fmt.Sprintf("The typical year is %s, the dry year %s (%s).", ranked.Name(ranked.Median), ranked.Name(ranked.Dry),
@@ -154,6 +157,7 @@ func (s *Study) frontFacts(f *Facts, at int) []Item {
 		legal = "checked against the limits in the scenario only, see " + theNumbers + ". Ask your water provider for those in force."
 	}
 	return known([]Item{
+		{"Water meter", f.Meter},
 		{"On the controller", punctuated(orElse(f.Changes, s.onController(at)))},
 		{"Controllers and meters", punctuated(f.DeviceFact)},
 		{"Money", orElse(f.Cost, "no water rates given, so no bills are shown")},
@@ -178,7 +182,7 @@ func (r *Report) technicalFacts(s *Study, f *Facts) []Item {
 		{"Plant coefficients", f.KSets},
 		{"Design ETo", s.designShort(f.Design)},
 		{"Plant marks", s.marksShort(f.Marks)},
-		{"This run", r.run()},
+		{"This run", r.Run()},
 	})
 }
 

@@ -86,6 +86,9 @@ const (
 	BillRises                 // a step of a bill up
 	BillFalls                 // a step of a bill down
 	WholeBill                 // a whole bill
+	Spread                    // P10 to P90 of draws
+	AtLow                     // a result with an input at its P10
+	AtHigh                    // a result with an input at its P90
 	Roles                     // how many roles there are
 )
 
@@ -162,6 +165,12 @@ func (r Role) Style(class float64) Style {
 		return Style{Fill: ink(inkBlue), Stroke: ink(inkBlue), WidthPt: 1.3, DotPt: 3.4}
 	case Today:
 		return Style{Fill: ink(inkBlack), Stroke: ink(inkBlack), WidthPt: 1, DotPt: 7.5, CasePt: 1}
+	case Spread:
+		return Style{Fill: tint(inkBlue, 0.35), Stroke: ink(inkBlue), WidthPt: 0.5}
+	case AtLow:
+		return Style{Fill: tint(inkOrange, 0.75), Stroke: shade(inkOrange, 0.6), WidthPt: 0.5, Hatch: Rising}
+	case AtHigh:
+		return Style{Fill: ink(inkBlue), Stroke: ink(inkBlue), WidthPt: 0.5}
 	case Observed:
 		return Style{Fill: ink(inkSky), Stroke: ink(inkBlue), WidthPt: 1.7, DotPt: 3}
 	case MeteredUse:

@@ -9,6 +9,7 @@ type Table struct {
 	Minor   []bool   // cells that a narrow screen hides
 	Words   []bool   // cells of words, not numbers
 	Rows    []TableRow
+	Omitted int // rows that a page has no room for
 }
 
 // IsMinor reports whether a narrow screen hides cell i.
@@ -43,11 +44,15 @@ type TableRow struct {
 	Reference bool
 	Named     bool // the verdict is about it
 	Cells     []string
+	Spread    []string // how far each cell may be off; none without draws
 	Beside    []string // in small print beside the cells; shorter if the last ones have none, and empty for none
 }
 
 // SmallPrint returns what stands in small print beside cell i; empty for nothing.
 func (r TableRow) SmallPrint(i int) string { return textAt(r.Beside, i) }
+
+// SpreadOf returns how far cell i may be off; empty for nothing.
+func (r TableRow) SpreadOf(i int) string { return textAt(r.Spread, i) }
 
 // textAt returns text i; empty if there are fewer.
 func textAt(texts []string, i int) string {

@@ -24,7 +24,9 @@ type builder struct {
 	readAs map[*Node]string // what words were understood as, where written otherwise
 	// unnamed is set if a controller or meter has no valid name.
 	unnamed bool
-	shut    map[int]bool // programs reported as outside the limits
+	shut    map[int]bool         // programs reported as outside the limits
+	inZone  *zoneReader          // whose numbers may be ranges; nil outside of zones
+	pick    func(*Doubt) float64 // of a drawn scenario; else nil
 	// plantsListed is set once an error has listed all plants.
 	plantsListed bool
 }
@@ -38,8 +40,16 @@ func Build(root *Node, name string, more ...ZoneParam) (*Scenario, error) {
 
 // BuildOf is like [Build], with strategies made of the given kinds of parts.
 func BuildOf(root *Node, name string, kinds []strategy.Kind, more ...ZoneParam) (*Scenario, error) {
+	return build(root, name, kinds, nil, more)
+}
+
+// build is BuildOf with what chooses the values of doubts, nil for their middle.
+func build(root *Node, name string, kinds []strategy.Kind, pick func(*Doubt) float64, more []ZoneParam) (*Scenario, error) {
 	b := &builder{sc: &Scenario{File: name}, params: append(ZoneParams(), more...), exact: map[*Node]string{}, readAs: map[*Node]string{},
-		shut: map[int]bool{}}
+		shut: map[int]bool{}, pick: pick}
+	b.sc.again = func(pick func(*Doubt) float64) (*Scenario, error) {
+		return build(root.cloned(), name, kinds, pick, more)
+	}
 	if root == nil || root.Kind == Empty {
 		b.fault(diag.EmptyFile, diag.Pos{File: name}, "start from the template that the init command writes", "the scenario is empty")
 		return nil, b.faults.Err()
@@ -49,7 +59,8 @@ func BuildOf(root *Node, name string, kinds []strategy.Kind, more ...ZoneParam) 
 		return nil, b.faults.Err()
 	}
 	g := b.open(root, "scenario", "", "site", "units", "weather", "zones", "programs", "strategies", "baseline", "start", "limits",
-		"timer", "controllers", "meters", "forecast", "verdict", "money", "allowance")
+		"timer", "controllers", "meters", "forecast", "verdict", "money", "allowance", "ranges",
+		"prepared_by", "decision")
 	b.units(g)
 	b.readSite(g)
 	b.readWeather(g)
@@ -69,9 +80,15 @@ func BuildOf(root *Node, name string, kinds []strategy.Kind, more ...ZoneParam) 
 	b.readVerdict(g)
 	b.readMoney(g)
 	b.readAllowance(g)
+	b.readRanges(g)
+	b.readPrepared(g)
+	b.readDecision(g)
 	b.missForecast()
 	if err := b.faults.Err(); err != nil {
 		return nil, err
+	}
+	if pick != nil { // nobody reads the rest
+		return b.sc, nil
 	}
 	b.sc.Canonical = b.canonical(root)
 	b.sc.lookOver()

@@ -1,5 +1,7 @@
 package scenarios
 
+import "strings"
+
 // canonical returns the scenario as understood, as a tree that [Build] reads
 // back bit for bit: the given values, with numbers written exactly in base
 // units, and every parameter of every zone. Other defaults are omitted; Inputs
@@ -40,9 +42,28 @@ func (b *builder) copied(n *Node) *Node {
 func (sc *Scenario) zoneTree() *Node {
 	list := &Node{Kind: List}
 	for _, values := range sc.ZoneValues {
-		list.Items = append(list.Items, treeOf(values))
+		tree := treeOf(values)
+		for _, v := range values {
+			if v.Range != "" {
+				tree.putOver(v.Key, scalar(v.Range))
+			}
+		}
+		list.Items = append(list.Items, tree)
 	}
 	return list
+}
+
+// putOver replaces the value at a path, or adds it.
+func (n *Node) putOver(path string, v *Node) {
+	at, own := n, path
+	if outer, rest, nested := strings.Cut(path, "."); nested {
+		at, own = n.Get(outer), rest
+	}
+	if at == nil || at.Get(own) == nil {
+		n.Put(path, v)
+		return
+	}
+	at.set(own, v)
 }
 
 // treeOf returns the parameters of a zone as a group of keys.

@@ -70,9 +70,17 @@ func (g *zoneReader) store(z *Zone) {
 // unusedInStore removes defaults that have no effect in a plain store, and
 // rejects given values that have none.
 func (g group) unusedInStore() {
+	unused := func(input string) (key string, is bool) {
+		key, own := strings.CutPrefix(input, g.key+".")
+		return key, own && slices.Contains([]string{"strips", "plant.p", "plant.p_adjust", "soil.awc", "sprinkler.uniformity"}, key)
+	}
+	g.sc.Doubts = slices.DeleteFunc(g.sc.Doubts, func(d Doubt) bool {
+		_, is := unused(d.Input)
+		return is
+	})
 	g.sc.Inputs = slices.DeleteFunc(g.sc.Inputs, func(in Input) bool {
-		key, ok := strings.CutPrefix(in.Key, g.key+".")
-		if !ok || !slices.Contains([]string{"strips", "plant.p", "plant.p_adjust", "soil.awc", "sprinkler.uniformity"}, key) {
+		key, is := unused(in.Key)
+		if !is {
 			return false
 		}
 		if own := key != "strips" || g.node.Get("strips") != nil; own && !in.Defaulted {

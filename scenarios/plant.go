@@ -34,8 +34,8 @@ func (g *zoneReader) planting(node *Node, z *Zone) (catalog.Plant, bool) {
 		k, ok := g.months(node, "plant")
 		z.PlantK, z.Coefficients = k, Custom
 		dflt := g.param("plant.p").want(ZoneBasis{}).dflt
-		z.P = dflt.Value
 		g.defaulted(g.path("plant.p"), shape{bare: true}, dflt)
+		z.P = g.settled(g.path("plant.p"), shape{bare: true}, dflt)
 		g.marksOf(z)
 		return none, ok
 	case Scalar:
@@ -197,6 +197,8 @@ func (g *zoneReader) coefficients(z *Zone, plant catalog.Plant) bool {
 	if c.K == constant(c.K[0]) {
 		g.defaulted(g.path("plant.k"), shape{bare: true},
 			catalog.Figure{Value: c.K[0], Low: c.Low, High: c.High, Source: c.Source, Grade: c.Grade})
+		z.PlantK = constant(g.settled(g.path("plant.k"), shape{bare: true},
+			catalog.Figure{Value: c.K[0], Low: c.Low, High: c.High, Source: c.Source, Grade: c.Grade}))
 		return true
 	}
 	months := make([]string, len(c.K))

@@ -129,11 +129,14 @@ func (g group) number(w want) (v float64, ok bool) {
 		switch {
 		case w.dflt.Known():
 			g.defaulted(g.path(w.key), w.shape, w.dflt)
-			return w.dflt.Value, true
+			return g.settled(g.path(w.key), w.shape, w.dflt), true
 		case !w.quiet:
 			g.missing(w.key, w.give())
 		}
 		return nan, false
+	}
+	if g.inZone != nil && isRange(n) {
+		return g.ranged(n, w)
 	}
 	v, ok = g.parse(n, w)
 	if ok {

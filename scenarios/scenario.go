@@ -48,6 +48,8 @@ type Scenario struct {
 	Limits        *strategy.Limits // nil if the scenario has none
 	Money         *Money           // what water costs; nil if not stated
 	Allowance     *Allowance       // the water that a rule allows; nil if not stated
+	Prepared      *Prepared        // who made the report; nil if not stated
+	Decision      *Decision        // who decides on it, and by when; nil if not stated
 	Timer         *timer.Profile   // what the timer can be set to; nil if not stated
 	// NoSpinUp is set if the scenario gives the depletion at the start,
 	// StartShare of TAW in every zone; otherwise a spin-up pass finds it.
@@ -64,6 +66,12 @@ type Scenario struct {
 	// and every parameter of every zone. [Build] makes the same scenario from
 	// it.
 	Canonical *Node
+	Ranges    Ranges
+	// Doubts are the numbers that are not exactly known, in the order they were read. One
+	// of a changed zone may be listed several times.
+	Doubts []Doubt
+	again  func(pick func(*Doubt) float64) (*Scenario, error) // builds the scenario once more
+
 	// Warnings lists values that are valid but probably mistakes.
 	Warnings []Warning
 }

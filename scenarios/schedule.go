@@ -31,8 +31,8 @@ type layout struct {
 // the same time. Strategies are checked at full run times, so that percentages below
 // 100 pass.
 func (b *builder) schedules() {
-	if b.faults.Len() > 0 {
-		return // numbers may be missing
+	if b.faults.Len() > 0 || b.pick != nil {
+		return // numbers may be missing; and those drawn need not fit into a day
 	}
 	lists := make([]layout, len(b.sc.Programs))
 	for i := range b.sc.Programs {

@@ -183,8 +183,8 @@ func (r *zoneReader) marksOf(z *Zone) {
 		at  *float64
 	}{{"plant.tolerance", &z.ToleranceR7}, {"plant.browning", &z.BrowningR7}} {
 		dflt := r.param(v.key).want(ZoneBasis{}).dflt
-		*v.at = dflt.Value
 		r.defaulted(r.path(v.key), shape{dim: quantity.Fraction}, dflt)
+		*v.at = r.settled(r.path(v.key), shape{dim: quantity.Fraction}, dflt)
 	}
 }
 

@@ -50,7 +50,10 @@ func (b *builder) zoneOf(node *Node, name, where, key string) (Zone, []ZoneValue
 	z := Zone{Pos: node.Pos}
 	z.Name = name
 	g := b.open(node, where, key, zoneKeys(b.params, "")...)
-	r := &zoneReader{group: g, z: &z, groups: map[string]group{"": g}, bad: map[string]bool{}, read: map[string]ZoneValue{}}
+	r := &zoneReader{group: g, z: &z, groups: map[string]group{"": g}, bad: map[string]bool{}, read: map[string]ZoneValue{},
+		spans: map[string]string{}}
+	b.inZone = r
+	defer func() { b.inZone = nil }()
 	_, areaOK := r.number("area")
 	r.devices(&z)
 	plant, plantOK := r.plant(&z)
@@ -253,14 +256,14 @@ func (zr *zoneReader) rate(z *Zone, kind catalog.Sprinkler, areaOK bool) {
 				"%s: no default rate for %s", g.where, kind.Name).Suggest(diag.Key, "emitters: 40", "emitter_flow: 1 gph")
 			return
 		}
-		r = kind.Rate.Value
 		g.defaulted(g.path("rate"), shape{dim: quantity.Rate}, kind.Rate)
+		r = g.settled(g.path("rate"), shape{dim: quantity.Rate}, kind.Rate)
 		f = FlowFromRate(r, z.AreaM2)
 	case !areaOK:
 		return
 	case hasRate && hasFlow:
 		implied := RateFromFlow(f, z.AreaM2)
-		if math.Abs(implied-r) > disagree*r {
+		if math.Abs(implied-r) > disagree*r && g.pick == nil { // drawn numbers need not agree so well
 			sys := g.sc.Units
 			fix := "correct rate, flow (at " + flowPos.String() + ") or area, or remove the one you trust least"
 			g.fault(diag.Conflict, g.node.Get("rate").Pos, fix,

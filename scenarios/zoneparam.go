@@ -62,6 +62,7 @@ type ZoneValue struct {
 	Numeric bool
 	Number  float64 // in the base unit, if Numeric
 	Node    *Node   // as a scenario can write it, exactly
+	Range   string  // the range that the scenario gives, exactly; empty for one number
 	shape   shape
 }
 

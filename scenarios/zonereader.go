@@ -15,6 +15,7 @@ type zoneReader struct {
 	groups map[string]group // open groups by their key, "" being the zone itself
 	bad    map[string]bool  // groups with errors, whose parameters get no default
 	read   map[string]ZoneValue
+	spans  map[string]string // ranges, written exactly, by key of the parameter
 }
 
 // under opens the group of a zone that has the parameters named "outer.…".
@@ -87,6 +88,7 @@ func (r *zoneReader) recorded() (values []ZoneValue) {
 		default:
 			v.Node = scalar(exact(v.Number, v.shape))
 		}
+		v.Range = r.spans[p.Key]
 		values = append(values, v)
 	}
 	return values

@@ -74,6 +74,8 @@ type Plan struct {
 	// not need them. Reset does not change KeepRuns.
 	KeepRuns bool
 	Runs     [][]Run
+
+	gate Gate // memory of [Plan.Redose]
 }
 
 // Reset empties the plan for spin spin-up days and n days of record, on a zone

@@ -48,7 +48,7 @@ func TestShippedScenarios(t *testing.T) {
 		}
 		zones += len(sc.Zones)
 	}
-	if zones != 5+12+3+1+6+6+3+4+2+3 {
+	if zones != 5+12+3+1+6+6+3+4+2+3+6 {
 		t.Errorf("the scenarios have %d zones", zones)
 	}
 	used = append(used, "alder-commons-zones.csv")

@@ -15,6 +15,9 @@ import (
 // without punctuation and spaces. Between two digits they are kept as one space,
 // since zone 1-2 is not zone 12.
 func Key(name string) string {
+	if key, ok := plainKey(name); ok {
+		return key
+	}
 	var out []rune
 	gap := false
 	for _, r := range norm.NFKC.String(strings.ToLower(norm.NFKC.String(name))) {
@@ -31,6 +34,34 @@ func Key(name string) string {
 		return norm.NFKC.String(strings.TrimSpace(name))
 	}
 	return string(out)
+}
+
+// plainKey is [Key] of a name in ASCII, which is its own normal form; most are, and
+// catalogs are searched often. ok is unset for any other name.
+func plainKey(name string) (key string, ok bool) {
+	out, gap := make([]byte, 0, 32), false
+	digit := func(c byte) bool { return '0' <= c && c <= '9' }
+	for i := range len(name) {
+		c := name[i]
+		switch {
+		case c >= 0x80:
+			return "", false
+		case 'A' <= c && c <= 'Z':
+			c += 'a' - 'A'
+		case digit(c) || 'a' <= c && c <= 'z':
+		default:
+			gap = true
+			continue
+		}
+		if gap && len(out) > 0 && digit(out[len(out)-1]) && digit(c) {
+			out = append(out, ' ')
+		}
+		out, gap = append(out, c), false
+	}
+	if len(out) == 0 {
+		return "", false
+	}
+	return string(out), true
 }
 
 // Words returns the words of a name in comparable form.

@@ -86,6 +86,7 @@ func restore(sc *scenarios.Scenario, top *scenarios.Node) {
 		for _, n := range list.Items {
 			sc.Inputs = append(sc.Inputs, inputOf(n))
 		}
+		sc.RestoreDoubts()
 	}
 	if list := top.Get("zones"); list != nil && len(list.Items) == len(sc.Zones) {
 		for i, n := range list.Items {

@@ -15,15 +15,16 @@ import (
 // Money prices the water of a study. Its bills are worked out as the study is
 // replayed.
 type Money struct {
-	Rates   *bill.Rates // with the prices of one day
-	All     *bill.Rates // with all prices
-	Prices  cal.Date    // that day; HasDay is set if the rates have dates at all
-	HasDay  bool
-	Meters  []Metered     // through which the site is watered, in the order of the scenario
-	Check   bill.Verdict  // how far bills that were received check the rates
-	metered []bill.Read   // of the meters on days of the record
-	table   *tally.Table  // of the bills; nil before the replay
-	bills   [][]bill.Bill // by strategy, in order of their dates
+	Rates  *bill.Rates // with the prices of one day
+	All    *bill.Rates // with all prices
+	Prices cal.Date    // that day; HasDay is set if the rates have dates at all
+	HasDay bool
+	Meters []Metered     // through which the site is watered, in the order of the scenario
+	Check  bill.Verdict  // how far bills that were received check the rates
+	table  *tally.Table  // of the bills; nil before the replay
+	bills  [][]bill.Bill // by strategy, in order of their dates
+	use    *meterUse     // that they price
+	start  cal.Date      // of the record
 }
 
 // A Metered is a meter of the account that waters zones of the site.
@@ -60,7 +61,6 @@ func (l *Study) Price(rates *bill.Rates, meters []bill.Meter, reads []bill.Read,
 		for _, r := range reads {
 			if r.Meter == account.Name && r.From >= l.Weather.Start && r.To <= l.Weather.End()+1 {
 				one.Real = append(one.Real, bill.Between{From: r.From, To: r.To})
-				m.metered = append(m.metered, r)
 			}
 		}
 		if check := rates.CheckedFor(matches, bills, account.Name, day); m.Check == bill.Checked {
@@ -127,23 +127,29 @@ const volumePlaces = 6
 
 // work works out the bills of every strategy.
 func (m *Money) work(u *meterUse, start cal.Date, t *tally.Table) {
-	m.table = t
-	first := 1
-	if t.South {
-		first = 7
-	}
-	for _, meters := range u.m3 {
-		var reads []bill.Read
-		for i, days := range meters {
-			reads = append(reads, m.reads(&m.Meters[i], days, start, first)...)
-		}
-		m.bills = append(m.bills, m.Rates.Bills(&m.Rates.Account, reads))
+	m.table, m.use, m.start = t, u, start
+	for s := range u.m3 {
+		m.bills = append(m.bills, m.priced(s, 1))
 	}
 }
 
-// reads returns what a meter would read if the site used the given water by day [m³],
-// with its use indoors.
-func (m *Money) reads(meter *Metered, days []float64, start cal.Date, firstMonth int) (reads []bill.Read) {
+// priced returns the bills of strategy s with all its water multiplied by a factor.
+func (m *Money) priced(s int, factor float64) []bill.Bill {
+	first := 1
+	if m.table.South {
+		first = 7
+	}
+	var reads []bill.Read
+	for i, days := range m.use.m3[s] {
+		reads = append(reads, m.reads(&m.Meters[i], days, factor, first)...)
+	}
+	return m.Rates.Bills(&m.Rates.Account, reads)
+}
+
+// reads returns what a meter would read if the site used a multiple of the given water by
+// day [m³], with its use indoors.
+func (m *Money) reads(meter *Metered, days []float64, factor float64, firstMonth int) (reads []bill.Read) {
+	start := m.start
 	for _, p := range bill.Periods(start, start+cal.Date(len(days)), m.Rates.Months, firstMonth, meter.Real) {
 		sum := 0.0
 		for d := p.From; d < p.To; d++ {
@@ -151,7 +157,7 @@ func (m *Money) reads(meter *Metered, days []float64, start cal.Date, firstMonth
 		}
 		read := bill.Read{Meter: meter.Name, From: p.From, To: p.To}
 		base := m.Rates.BaseUse(meter.Meter, read.Days())
-		read.Volume = money.Float(sum, volumePlaces).Mul(liters).Div(m.Rates.UnitL).Add(base)
+		read.Volume = money.Float(factor*sum, volumePlaces).Mul(liters).Div(m.Rates.UnitL).Add(base)
 		read.Indoor = &base
 		reads = append(reads, read)
 	}

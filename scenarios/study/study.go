@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"loamledger/plots"
 	"loamledger/scenarios"
 	"loamledger/sim/replay"
 	"loamledger/sim/tally"
@@ -30,6 +31,9 @@ type Study struct {
 	// Checks are those of [Study.Recheck], kept for notes, report and record; nil
 	// for none.
 	Checks *Checks
+
+	// Ranges are what draws say of the replay, kept for report and record; nil for none.
+	Ranges *plots.Ranges
 
 	// Known only to the caller; all may be empty.
 	Files   []InputFile // files read for the study, for the record of the run

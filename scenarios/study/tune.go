@@ -223,5 +223,5 @@ func yesNo(b bool) string {
 	if b {
 		return "yes"
 	}
-	return "NO"
+	return "no"
 }

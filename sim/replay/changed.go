@@ -35,6 +35,7 @@ type Piece struct {
 	need      sim.Plan // of the least-water reference
 	reference *sim.Zone
 	course    int
+	stretch   int     // of the strategy's, with which it begins
 	share     float64 // of the area of the job's zone
 	roots     float64
 	anew      bool
@@ -116,7 +117,7 @@ func (w *worker) compileChanged(s int, t *tally.Table) {
 			w.compiler.Look = look
 		}
 		for z := range own {
-			own[z].KeepRuns = look != nil && z == look.Zone
+			own[z].KeepRuns = w.keep || look != nil && z == look.Zone
 		}
 		w.compiler.Carry.Next(p.Stretch, p.site.Spin+p.from, p.site.Spin+to)
 		w.compiler.Compile(&p.site, &p.own, p.shares, own)
@@ -127,16 +128,16 @@ func (w *worker) compileChanged(s int, t *tally.Table) {
 		}
 		for z := range own {
 			own[z].Gate = own[z].Gate.Clone() // the compiler's is that of the next stretch soon
-			w.addPiece(z, p, &own[z], to)
+			w.addPiece(s, z, k, &own[z], to)
 		}
 	}
 	w.compiler.Look, w.compiler.Carry = look, nil
 }
 
-// addPiece adds the days of a stretch to those of zone z, whose last piece goes on if
-// the zone is the same.
-func (w *worker) addPiece(z int, p *stretch, plan *sim.Plan, to int) {
-	list := w.pieces[z]
+// addPiece adds the days of stretch k of strategy s to those of zone z, whose last piece
+// goes on if the zone is the same.
+func (w *worker) addPiece(s, z, k int, plan *sim.Plan, to int) {
+	list, p := w.pieces[z], &w.changed[s][k]
 	if n := len(list); n > 0 && list[n-1].Zone.Same(&p.Zones[z]) && list[n-1].Plan.Joins(plan) {
 		last := &list[n-1]
 		last.Plan.Splice(plan, last.Plan.Spin+p.from, last.Zone.Strips)
@@ -144,7 +145,7 @@ func (w *worker) addPiece(z int, p *stretch, plan *sim.Plan, to int) {
 		return
 	}
 	piece := Piece{From: p.from, To: to, Zone: &p.Zones[z], Forcing: p.site.Forcing[z], Growth: &p.site.Growth[z], Plan: plan,
-		reference: &p.reference[z], course: p.courseOf[z], roots: 1}
+		reference: &p.reference[z], course: p.courseOf[z], stretch: k, roots: 1}
 	if piece.share = 1; p.Zones[z].AreaM2 != w.job.Zones[z].AreaM2 {
 		piece.share = p.Zones[z].AreaM2 / w.job.Zones[z].AreaM2
 	}

@@ -22,6 +22,7 @@ type stage struct {
 	changed   [][]stretch // by strategy; none for one without changes
 	varied    bool        // for other strategies than it was prepared for, and no references
 	only      []bool      // zones to replay; nil for all
+	decided   bool        // no decision is worked out from it
 }
 
 // A course is what weather alone decides on each day for all zones with the same
@@ -55,7 +56,7 @@ func (s *stage) describe(job *Job) {
 func (s *stage) prepare(job *Job, n int) {
 	s.describe(job)
 	zones, site := len(job.Zones), &s.site
-	s.knowing = strategy.KeepsBalance(job.Strategies)
+	s.knowing = !s.decided && strategy.KeepsBalance(job.Strategies)
 	s.findCourses()
 	s.compute(min(n, len(s.courses)))
 	site.Growth, site.Known, site.Forcing = grow(site.Growth, zones), grow(site.Known, zones), grow(site.Forcing, zones)

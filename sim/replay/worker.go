@@ -19,6 +19,7 @@ type worker struct {
 // A planned is the plans of one strategy, and who works them out.
 type planned struct {
 	compiler strategy.Compiler
+	keep     bool       // the plans keep their runs
 	apart    bool       // the plans are worked out zone by zone, each when its turn comes
 	plans    []sim.Plan // of all zones, unless apart
 	pieces   [][]Piece  // by zone, of a strategy that changes zones; else nil
@@ -60,6 +61,11 @@ func (w *worker) compile(s int, t *tally.Table) {
 		return
 	}
 	w.plans = grow(w.plans, len(w.job.Zones))
+	if w.keep {
+		for z := range w.plans {
+			w.plans[z].KeepRuns = true
+		}
+	}
 	w.compiler.All(w.shares, w.plans)
 	if st != &none {
 		t.Breaches[s] = append(t.Breaches[s], w.compiler.Breaches...)

@@ -131,7 +131,12 @@ func (r *Ranked) Name(y int) string { return YearName(y, r.South) }
 // RankYears orders the whole years by the sum of 0.8·ETo − effective rain of the
 // station, a property of the weather alone, and names the wet, the median and the
 // dry year among them by [Rank].
-func (t *Table) RankYears() Ranked { return t.RankOf(t.WholeYears()) }
+func (t *Table) RankYears() Ranked {
+	if t.ranked != nil {
+		return *t.ranked
+	}
+	return t.RankOf(t.WholeYears())
+}
 
 // RankOf orders some of the whole years as [Table.RankYears] does.
 func (t *Table) RankOf(years []int) Ranked {

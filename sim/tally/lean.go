@@ -41,7 +41,7 @@ func (t *Table) MakeLean() {
 		}
 		t.Outcomes[i/n][i%n] = Outcome{Brief: &briefs[i]}
 	}
-	t.basis = &basis
+	t.basis, t.ranked = &basis, &ranked
 }
 
 // fill takes the periods that f has of months, in the order in which [Table.Sum]

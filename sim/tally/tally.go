@@ -48,8 +48,9 @@ type Table struct {
 	// days by other marks, too; none for the marks as given alone.
 	MarkShifts []float64
 
-	basis *Basis // of a lean table; nil in others
-	moved int    // of MarkShifts, the one whose stress sums have, counting from 1; 0 for the marks as given
+	basis  *Basis  // of a lean table; nil in others
+	ranked *Ranked // likewise
+	moved  int     // of MarkShifts, the one whose stress sums have, counting from 1; 0 for the marks as given
 }
 
 // Counts reports whether calendar year y counts.

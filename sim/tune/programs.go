@@ -270,7 +270,8 @@ func (s *search) build(name string, options []option, of, minutes []int, parts [
 		}
 		if k == len(list) {
 			clocks = append(clocks, of)
-			list = append(list, strategy.Program{Name: programName(list, options[o].days, of), Days: options[o].days, Cycle: options[o].cycle.CycleMin,
+			list = append(list, strategy.Program{Name: programName(list, options[o].days, of), Days: options[o].days,
+				Cycle:  options[o].cycle.CycleMin,
 				Soak:   options[o].cycle.SoakMin,
 				Starts: []int{begin}, Minutes: make([]float64, len(minutes))})
 		}

@@ -38,6 +38,8 @@ type runRecord struct {
 	Skill  []study.SkillRecord   `json:"forecast_skill,omitempty"`
 	Coming *study.ComingRecord   `json:"coming_days,omitempty"`
 	Meters []study.MeteredRecord `json:"metered,omitempty"`
+	// Ranges are what draws say; nil without draws.
+	Ranges *study.DrawRecord `json:"ranges,omitempty"`
 	// Outputs has the hash of each file that the run wrote, run.json included, whose
 	// own hash counts as zeros: only what still is as written may be replaced.
 	Outputs []outdir.Output `json:"outputs"`
@@ -45,7 +47,11 @@ type runRecord struct {
 
 // record returns the content of run.json.
 func (l *loaded) record(t *tally.Table, ahead *study.Coming) runRecord {
-	out := runRecord{l.RunRecord(t), runfile.New(l.Scenario), l.SkillRecords(), l.ComingRecord(ahead), l.MeteredRecords(l.metered), nil}
+	if l.Ranges != nil {
+		l.Scenario.RecordRanges(l.Ranges.Draws)
+	}
+	out := runRecord{l.RunRecord(t), runfile.New(l.Scenario), l.SkillRecords(), l.ComingRecord(ahead), l.MeteredRecords(l.metered),
+		l.DrawRecords(t), nil}
 	if l.repeats() {
 		out.ScenarioFile = l.repeated.Name
 	}

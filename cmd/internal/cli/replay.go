@@ -2,6 +2,7 @@ package cli
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"runtime"
 	"strings"
@@ -23,13 +24,17 @@ type replayOptions struct {
 	Force    bool
 	NoCSV    bool // omit ledger.csv
 	NoLedger bool // omit ledger.csv and ledger.parquet
-	NoCharts bool // omit the charts and the HTML report
+	NoCharts bool // omit the charts and the reports
+	PDF      bool // write report.pdf, too
 	JSON     bool
 	Date     string
+	Draws    int      // from the ranges of the inputs; 0 for the scenario's number
 	Outlook  string   // name of the strategy to show on forecast days
 	Extra    []string // files to copy into the inputs folder
 	scenarioFlags
 	forecastFlags
+
+	draw func(*tally.Table) error // makes draws, if any are asked for
 }
 
 func (o *replayOptions) addFlags(f *pflag.FlagSet) {
@@ -37,9 +42,13 @@ func (o *replayOptions) addFlags(f *pflag.FlagSet) {
 	f.BoolVar(&o.Force, "force", false, "replace the output folder of an earlier run, if nothing in it was\nchanged or is an input")
 	f.BoolVar(&o.NoCSV, "no-ledger-csv", false, "omit ledger.csv, the largest file")
 	f.BoolVar(&o.NoLedger, "no-ledger", false, "omit the daily ledger, CSV and Parquet")
-	f.BoolVar(&o.NoCharts, "no-charts", false, "omit the charts and the HTML report")
+	f.BoolVar(&o.NoCharts, "no-charts", false, "omit the charts and the reports")
+	f.BoolVar(&o.PDF, "pdf", false, "write the report as report.pdf, too (see: loamledger report)")
 	f.BoolVar(&o.JSON, "json", false, "print the comparison as JSON")
 	f.StringVar(&o.Outlook, "outlook", "", "`STRATEGY` to show zone by zone on forecast days after the record\n(default the totals of all)")
+	f.IntVar(&o.Draws, "draws", 0, "`NUMBER` of draws from the ranges of the inputs, for report and record\n"+
+		"(default ranges.draws of the scenario, else none)")
+	f.Lookup("draws").DefValue = "0"
 	o.scenarioFlags.addFlags(f)
 	o.forecastFlags.addFlags(f)
 	f.StringVar(&o.Date, "date", "", "`DATE` to print in the HTML report, such as 2026-03-01")
@@ -68,11 +77,16 @@ scenario: copy it to the folder of the weather files and replay it.`,
 			if cmd.Flags().Changed("out") && o.Out == "" {
 				return &usageError{diag.BadFlag, "--out is empty", "add the name of a folder, or omit --out to write nothing"}
 			}
+			if o.PDF && (o.NoCharts || o.Out == "") {
+				return &usageError{diag.BadFlag, "--pdf needs --out, and charts", "add --out FOLDER and omit --no-charts, or write: loamledger " +
+					"report " +
+					args[0] + " --out report.pdf"}
+			}
 			date, err := dayFlag("date", o.Date, "2026-03-01")
 			if err != nil {
 				return err
 			}
-			if err := o.forecastFlags.check(); err != nil {
+			if err := errors.Join(o.forecastFlags.check(), checkDraws(o.Draws, leastDraws)); err != nil {
 				return err
 			}
 			l, err := loadWith(args[0], o.scenarioFlags, o.forecastFlags)
@@ -109,8 +123,11 @@ func (l *loaded) run(ctx context.Context, s Streams, o *replayOptions, date cal.
 	if l.metered, err = l.CompareMeters(ctx, l.meters); err != nil {
 		return err
 	}
+	o.draw = func(t *tally.Table) error { return l.drawIfAsked(ctx, s, t, o.Draws, o.JSON) }
 	if o.Out == "" {
-		table, err = l.Replay(ctx, nil)
+		if table, err = l.Replay(ctx, nil); err == nil {
+			err = o.draw(table)
+		}
 	} else {
 		table, err = l.write(ctx, o, date, ahead)
 	}
@@ -126,9 +143,10 @@ func (l *loaded) run(ctx context.Context, s Streams, o *replayOptions, date cal.
 			Warnings []study.WarningRecord `json:"warnings"`
 			Skill    []study.SkillRecord   `json:"forecast_skill,omitempty"`
 			Coming   *study.ComingRecord   `json:"coming_days,omitempty"`
+			Ranges   *study.DrawRecord     `json:"ranges,omitempty"`
 			Meters   []study.MeteredRecord `json:"metered,omitempty"`
 		}{l.Summary(table), l.ChecksRecord(table), l.HeavyRecords(), l.Warnings(table), l.SkillRecords(), l.ComingRecord(ahead),
-			l.MeteredRecords(l.metered)})
+			l.DrawRecords(table), l.MeteredRecords(l.metered)})
 	}
 	notes, err := l.Notes(table)
 	if err != nil {
@@ -145,6 +163,10 @@ func (l *loaded) run(ctx context.Context, s Streams, o *replayOptions, date cal.
 		printGrid(s.Out, g)
 	}
 	printLines(s.Out, notes)
+	if l.Ranges != nil {
+		fmt.Fprintln(s.Out)
+		printViews(s.Out, l.RangeViews(table, l.Ranges))
+	}
 	printViews(s.Out, l.DeviceViews(table))
 	printViews(s.Out, l.MoneyViews(table))
 	printViews(s.Out, l.AllowanceViews(table))

@@ -38,6 +38,7 @@ var pure = []struct {
 	{"weather/generate", rule{ours: []string{"weather", "weather/cal", "weather/et0"}}},
 	{"weather/forecast", rule{ours: []string{"weather", "weather/cal", "weather/et0"}}},
 	{"sim", rule{ours: []string{"weather/cal"}}},
+	{"sim/draw", rule{}},
 	{"sim/money", rule{ours: []string{"weather/quantity"}}},
 	{"sim/bill", rule{ours: []string{"sim/money", "weather/cal", "weather/diag", "weather/quantity"}}},
 	{"sim/allowance", rule{ours: []string{"weather/quantity"}}},
@@ -59,20 +60,22 @@ var pure = []struct {
 	{"scenarios/names", rule{}},
 	{"scenarios/catalog", rule{ours: []string{"scenarios/names", "weather/quantity"}}},
 	{"scenarios", rule{ours: []string{
-		"scenarios/catalog", "scenarios/names", "sim", "sim/allowance", "sim/clock", "sim/meter", "sim/money", "sim/strategy", "sim/tally",
+		"scenarios/catalog", "scenarios/names", "sim", "sim/allowance", "sim/clock", "sim/draw", "sim/meter", "sim/money", "sim/strategy",
+		"sim/tally",
 		"sim/timer",
 		"weather/cal", "weather/diag", "weather/quantity",
 	}}},
 	{"scenarios/demo", rule{std: []string{"embed"}}},
-	{"plots", rule{ours: []string{"sim", "sim/tally", "weather", "weather/cal", "weather/quantity"}, std: []string{"image/color"}}},
+	{"plots", rule{ours: []string{"sim", "sim/draw", "sim/tally", "weather", "weather/cal", "weather/quantity"},
+		std: []string{"embed", "image/color"}}},
 	{"scenarios/study", rule{ours: []string{
 		"plots", "scenarios", "scenarios/catalog", "sim", "sim/allowance", "sim/bill", "sim/calibrate", "sim/clock", "sim/meter", "sim/money",
-		"sim/replay",
+		"sim/draw", "sim/replay",
 		"sim/settings", "sim/soilwater",
 		"sim/strategy", "sim/tally", "sim/timer", "sim/tune", "weather", "weather/cal", "weather/diag", "weather/et0", "weather/fill",
 		"weather/forecast", "weather/prepare", "weather/quality", "weather/quantity",
 	}, std: []string{"bytes", "context", "encoding/json", "path"}}},
-	{"plots/internal/sample", rule{ours: []string{"plots", "sim", "sim/tally", "weather", "weather/cal"}}},
+	{"plots/internal/sample", rule{ours: []string{"plots", "sim", "sim/draw", "sim/tally", "weather", "weather/cal"}}},
 }
 
 // edges lists the packages that turn bytes into values and back, on an io.Reader
@@ -98,8 +101,10 @@ var edges = []struct {
 	{"scenarios/ratesfile", []string{
 		"scenarios", "scenarios/yamlfile", "sim/bill", "sim/money", "weather/cal", "weather/diag", "weather/quantity",
 	}},
+	{"scenarios/calendarfile", []string{"weather/cal", "weather/visible"}},
 	{"plots/pngfile", []string{"plots"}},
 	{"plots/htmlfile", []string{"plots", "weather/visible"}},
+	{"plots/pdffile", []string{"plots", "weather/cal", "weather/visible"}},
 }
 
 // machine lists what an edge may not import.
@@ -119,6 +124,9 @@ var homes = map[string]string{
 	"gonum.org/v1/plot":                 "plots/pngfile",
 	"git.sr.ht/~sbinet/gg":              "plots/pngfile",
 	"golang.org/x/image":                "plots/pngfile",
+	"golang.org/x/image/font/sfnt":      "plots/pdffile",
+	"codeberg.org/go-pdf/fpdf":          "plots/pdffile",
+	"codeberg.org/go-fonts/liberation":  "plots/pdffile",
 	"github.com/spf13/cobra":            "cmd/internal/cli",
 	"github.com/spf13/pflag":            "cmd/internal/cli",
 	"github.com/jedib0t/go-pretty/v6":   "cmd/internal/cli",
@@ -134,7 +142,7 @@ var homes = map[string]string{
 // promise identical bits.
 var shared = map[string][]string{
 	"gonum.org/v1/gonum": {"weather/csvfile", "weather/et0", "weather/quality", "weather/generate", "weather/forecast", "sim/meter",
-		"sim/calibrate"},
+		"sim/calibrate", "sim/draw"},
 }
 
 // testOnly lists the libraries that only tests may import, in any package.

@@ -1,0 +1,314 @@
+package study
+
+import (
+	"cmp"
+	"context"
+	"math"
+	"slices"
+
+	"loamledger/plots"
+	"loamledger/scenarios"
+	"loamledger/sim/draw"
+	"loamledger/sim/replay"
+	"loamledger/sim/strategy"
+	"loamledger/sim/tally"
+)
+
+// UsualDraws is the number of draws if neither the scenario nor the caller says.
+const UsualDraws = 1000
+
+// DrawOptions say how draws are made.
+type DrawOptions struct {
+	Draws   int    // 0 for the scenario's number or [UsualDraws]
+	Keep    bool   // controllers keep the settings that follow from the stated values
+	Workers int    // goroutines; results do not depend on it
+	Step    func() // called after each draw, from any goroutine; nil for none
+}
+
+// others returns how many of n draws are made once more with the other kind of settings:
+// a tenth, but enough for a tenth of them to mean something.
+func others(n int) int { return min(n, max(n/10, 50)) }
+
+// Count returns the number of draws.
+func (o *DrawOptions) Count(sc *scenarios.Scenario) int {
+	return cmp.Or(o.Draws, sc.Ranges.Draws, UsualDraws)
+}
+
+// Steps returns how often Step is called.
+func (o *DrawOptions) Steps(sc *scenarios.Scenario) int {
+	return o.Count(sc) + others(o.Count(sc)) + 2*len(causesOf(sc, draw.MostInputs).list)
+}
+
+// causes are the independent things in doubt, each with one of its doubts.
+type causes struct {
+	list []scenarios.Doubt
+	at   map[string]int
+	left int // more than can be drawn
+}
+
+// causesOf lists the causes of a scenario, at most so many.
+func causesOf(sc *scenarios.Scenario, most int) causes {
+	c := causes{at: map[string]int{}}
+	more := map[string]bool{}
+	for _, d := range sc.Doubts {
+		i, known := c.at[d.Cause]
+		switch {
+		case known && (d.Given && !c.list[i].Given || d.Key == "plant.k_growing" && c.list[i].Key == "plant.k"):
+			c.list[i] = d // it says more
+		case known:
+		case len(c.list) == most:
+			more[d.Cause] = true
+		default:
+			c.at[d.Cause] = len(c.list)
+			c.list = append(c.list, d)
+		}
+	}
+	c.left = len(more)
+	return c
+}
+
+// A drawing is draws under way.
+type drawing struct {
+	*Study
+	ctx     context.Context
+	options DrawOptions
+	causes
+	worlds  *replay.Worlds
+	figures []tally.Figure
+	table   *tally.Table // of the replay
+	basis   tally.Basis
+	option  int
+}
+
+// A sample is what one draw comes to.
+type sample struct {
+	figures  []float64 // by strategy, then figure
+	m3       []float64 // a year, by strategy
+	stress   []float64 // days a year, by strategy
+	judgment plots.Judgment
+}
+
+// Draw replays the study with numbers drawn from the ranges of its inputs. t is the
+// table of [Study.Replay], whose bills must be those of the study. An error is from ctx,
+// or says that numbers within the ranges do not fit together.
+func (l *Study) Draw(ctx context.Context, t *tally.Table, o DrawOptions) (*plots.Ranges, error) {
+	d := &drawing{Study: l, ctx: ctx, options: o, table: t, basis: t.Basis(), causes: causesOf(l.Scenario, draw.MostInputs)}
+	d.figures = d.basis.Figures(tally.FrontFigures(l.measures()))
+	d.option = l.verdictData(t).Option()
+	d.worlds = replay.NewWorlds(&l.Job, t)
+	d.worlds.Anew = !o.Keep
+	n, seed := o.Count(l.Scenario), l.Scenario.Ranges.Seed
+	points := draw.Points(n, len(d.list), seed)
+	at := func(i int) func(*scenarios.Doubt) float64 {
+		return func(of *scenarios.Doubt) float64 {
+			if k, is := d.at[of.Cause]; is {
+				return of.Range.At(points[i][k])
+			}
+			return of.Range.Mode
+		}
+	}
+	samples, err := d.run(n, at)
+	if err != nil {
+		return nil, err
+	}
+	r := &plots.Ranges{Draws: n, Seed: seed, Inputs: len(d.list), Left: d.left, Option: d.option, Anew: !o.Keep}
+	d.drawnBills(r, samples)
+	d.summarize(r, samples)
+	if err := d.swings(r); err != nil {
+		return nil, err
+	}
+	d.settle(r, samples, points)
+	d.worlds = replay.NewWorlds(&l.Job, t)
+	d.worlds.Anew = o.Keep
+	again, err := d.run(others(n), at)
+	if err != nil {
+		return nil, err
+	}
+	r.Other = &plots.OtherSettings{Draws: len(again), Saving: draw.SpreadOf(column(again, d.saving))}
+	for i := range again {
+		if again[i].judgment.Worth[d.option] {
+			r.Other.Worth++
+		}
+	}
+	r.Years = d.years()
+	l.Ranges = r
+	return r, nil
+}
+
+// run replays n worlds; pick returns what chooses the values of a world.
+func (d *drawing) run(n int, pick func(i int) func(*scenarios.Doubt) float64) ([]sample, error) {
+	samples := make([]sample, n)
+	err := d.worlds.Run(d.ctx, n, max(d.options.Workers, 1), func(i int, w *replay.World) error {
+		sc, err := d.Scenario.Drawn(pick(i))
+		if err != nil {
+			return err
+		}
+		w.Zones, w.ETo, w.Rain = sc.SimZones(), sc.Ranges.ETo, sc.Ranges.Rain
+		w.Strategies = d.drawnStrategies(sc)
+		return nil
+	}, func(i int, t *tally.Table) {
+		samples[i] = d.sampleOf(t)
+		if d.options.Step != nil {
+			d.options.Step()
+		}
+	})
+	return samples, err
+}
+
+// drawnStrategies returns the strategies of the job with the changed zones of a drawn
+// scenario; nil if none changes zones.
+func (d *drawing) drawnStrategies(sc *scenarios.Scenario) []strategy.Strategy {
+	if !slices.ContainsFunc(d.Job.Strategies, func(st strategy.Strategy) bool { return len(st.Stretches) > 0 }) {
+		return nil
+	}
+	list := slices.Clone(d.Job.Strategies)
+	for i := range list {
+		from := i
+		if i >= len(sc.Strategies) { // the baseline as the rules would cut it
+			from = sc.Baseline
+		}
+		list[i].Stretches = sc.Strategies[from].Stretches
+	}
+	return list
+}
+
+// sampleOf takes what is kept of one draw from its table.
+func (d *drawing) sampleOf(t *tally.Table) sample {
+	n := len(d.Job.Strategies)
+	cells := t.Cells()
+	s := sample{figures: make([]float64, 0, n*len(d.figures)), m3: make([]float64, n), stress: make([]float64, n)}
+	for st := range n {
+		for f := range d.figures {
+			s.figures = append(s.figures, cells.Site(d.figures[f].Measure, st, d.figures[f].Over))
+		}
+	}
+	for st, row := range cells.Compare()[:n] {
+		s.m3[st], s.stress[st] = row.M3PerYear, row.StressPerYear
+	}
+	s.judgment = (&plots.Study{Table: t, Measures: d.measures(), Rules: d.verdictRules()}).Judge()
+	return s
+}
+
+// column returns one number of every sample.
+func column(samples []sample, of func(*sample) float64) []float64 {
+	out := make([]float64, len(samples))
+	for i := range samples {
+		out[i] = of(&samples[i])
+	}
+	return out
+}
+
+// saving returns the water that the option saves in a sample, a year [m³]; without an
+// option, the water that the baseline uses.
+func (d *drawing) saving(s *sample) float64 {
+	if d.option == d.table.Baseline {
+		return s.m3[d.option]
+	}
+	return s.m3[d.table.Baseline] - s.m3[d.option]
+}
+
+// summarize fills spreads and counts of draws.
+func (d *drawing) summarize(r *plots.Ranges, samples []sample) {
+	n, base, cells := len(d.Job.Strategies), d.table.Baseline, d.table.Cells()
+	for f := range d.figures {
+		spread := plots.FigureSpread{Figure: d.figures[f]}
+		for st := range n {
+			spread.Of = append(spread.Of, draw.SpreadOf(column(samples, func(s *sample) float64 { return s.figures[st*len(d.figures)+f] })))
+			spread.Point = append(spread.Point, cells.Site(d.figures[f].Measure, st, d.figures[f].Over))
+		}
+		r.Spreads = append(r.Spreads, spread)
+	}
+	m3 := func(st int) []float64 { return column(samples, func(s *sample) float64 { return s.m3[st] }) }
+	stress := func(st int) []float64 { return column(samples, func(s *sample) float64 { return s.stress[st] }) }
+	for st := range n {
+		o := plots.OptionDraws{Less: draw.Less(m3(st), m3(base)), Calmer: draw.Less(stress(st), stress(base))}
+		for i := range samples {
+			if j := &samples[i].judgment; j.Worth[st] {
+				o.Worth++
+			}
+			if samples[i].judgment.Strategy == st {
+				o.Best++
+			}
+		}
+		r.Options = append(r.Options, o)
+	}
+	r.Saving = draw.SpreadOf(column(samples, d.saving))
+	r.Change = draw.SpreadOf(column(samples, func(s *sample) float64 { return s.m3[d.option]/s.m3[base] - 1 }))
+}
+
+// swings replays each cause by itself at its tenth and its nine tenths.
+func (d *drawing) swings(r *plots.Ranges) error {
+	ends := [2]float64{0.1, 0.9}
+	samples, err := d.run(2*len(d.list), func(i int) func(*scenarios.Doubt) float64 {
+		cause := d.list[i/2].Cause
+		return func(of *scenarios.Doubt) float64 {
+			if of.Cause == cause {
+				return of.Range.At(ends[i%2])
+			}
+			return of.Range.Mode
+		}
+	})
+	if err != nil {
+		return err
+	}
+	for k := range d.list {
+		of := &d.list[k]
+		low, high := &samples[2*k], &samples[2*k+1]
+		r.Swings = append(r.Swings, plots.Swing{What: causeText(of), Given: of.Given,
+			Low: of.Value(of.Range.At(ends[0]), d.Scenario.Units), High: of.Value(of.Range.At(ends[1]), d.Scenario.Units),
+			SavingM3: [2]float64{d.saving(low), d.saving(high)}, Stress: [2]float64{low.stress[d.option], high.stress[d.option]}})
+	}
+	width := func(v [2]float64) float64 { return math.Abs(v[1] - v[0]) }
+	slices.SortStableFunc(r.Swings, func(a, b plots.Swing) int {
+		return cmp.Or(cmp.Compare(width(b.SavingM3), width(a.SavingM3)), cmp.Compare(width(b.Stress), width(a.Stress)))
+	})
+	return nil
+}
+
+// settle finds what would shrink the spread the most if it became known.
+func (d *drawing) settle(r *plots.Ranges, samples []sample, points [][]float64) {
+	result := column(samples, d.saving)
+	switch {
+	case d.option != d.table.Baseline && r.TooClose():
+		r.Target = plots.OfAnswer
+		result = column(samples, func(s *sample) float64 {
+			if s.judgment.Worth[d.option] {
+				return 1
+			}
+			return 0
+		})
+	case !(draw.Variance(result) > 0):
+		r.Target = plots.OfStress
+		result = column(samples, func(s *sample) float64 { return s.stress[d.option] })
+	}
+	input := make([]float64, len(points))
+	for k := range d.list {
+		for i := range points {
+			input[i] = points[i][k]
+		}
+		if share := draw.Explained(input, result); share > draw.ChanceShare(len(points)) {
+			r.Settle = append(r.Settle, plots.Settling{What: causeText(&d.list[k]), How: howToMeasure(&d.list[k]), Share: share})
+		}
+	}
+	slices.SortStableFunc(r.Settle, func(a, b plots.Settling) int { return cmp.Compare(b.Share, a.Share) })
+}
+
+// resamplings is the number of series that the bootstrap draws.
+const resamplings = 2000
+
+// years returns how much the saving differs from year to year; nil if no year is whole.
+func (d *drawing) years() *plots.YearSpread {
+	if !d.basis.Yearly() {
+		return nil
+	}
+	var saved []float64
+	for _, y := range d.basis.Years {
+		v := d.table.VolumeInYear(d.option, y)
+		if d.option != d.table.Baseline {
+			v = d.table.VolumeInYear(d.table.Baseline, y) - v
+		}
+		saved = append(saved, v)
+	}
+	return &plots.YearSpread{Years: len(saved), Single: draw.SpreadOf(saved), BlockLen: draw.BlockLength(len(saved)),
+		Mean: draw.SpreadOf(draw.BlockMeans(saved, resamplings, d.Scenario.Ranges.Seed))}
+}

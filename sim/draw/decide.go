@@ -1,0 +1,36 @@
+package draw
+
+// A Decision is what draws say about a claim, such as that one option uses less water
+// than another.
+type Decision uint8
+
+// The decisions.
+const (
+	TooClose Decision = iota // the draws are divided
+	Likely                   // it holds in at least nine tenths of the draws
+	Always                   // it holds in every draw
+	Unlikely                 // it holds in at most a tenth of the draws
+	Never                    // it holds in no draw
+)
+
+// Enough is the share of draws at which a claim counts as likely; 1 − Enough is where
+// it counts as unlikely. No source: a choice, printed with every decision.
+const Enough = 0.9
+
+// Decide decides on a claim that holds in some of n draws. Exactly nine tenths are
+// likely, and exactly a tenth is unlikely. No draw at all decides nothing.
+func Decide(holds, n int) Decision {
+	switch {
+	case n <= 0:
+		return TooClose
+	case holds >= n:
+		return Always
+	case holds <= 0:
+		return Never
+	case 10*holds >= 9*n:
+		return Likely
+	case 10*holds <= n:
+		return Unlikely
+	}
+	return TooClose
+}
