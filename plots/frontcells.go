@@ -112,6 +112,7 @@ func (s *Study) ruleNote() string {
 	if r.BrowningDays > 0 {
 		browns = fmt.Sprintf(" by over %d days", r.BrowningDays)
 	}
-	return fmt.Sprintf("The rule: at most %d more thirsty days %s, no zone browner%s, none thirsty on over %d days of a typical year unless it "+
+	return fmt.Sprintf("The rule: at most %d more thirsty days %s, no zone browner%s, none thirsty on over %d days of a typical year "+
+		"unless it "+
 		"is now, no local rule broken.", extraStressDays, s.per(), browns, r.StressDays)
 }

@@ -81,7 +81,8 @@ func (g group) baseUse(u *MeterUse) {
 			u.Base = meter.Stated
 		}
 	case u.Base == meter.Stated:
-		g.fault(diag.MissingKey, g.node.Get("base").Pos, "add base_use, the volume of a day, such as 160 gal", "%s: base: stated requires base_use",
+		g.fault(diag.MissingKey, g.node.Get("base").Pos, "add base_use, the volume of a day, such as 160 gal",
+			"%s: base: stated requires base_use",
 			g.where)
 	}
 }

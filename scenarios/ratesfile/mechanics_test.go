@@ -250,7 +250,8 @@ func TestUnitsOfRates(t *testing.T) {
 // and 30 HCF that is 42.78. A minimum that covers 748.0519... gal covers 1 HCF.
 func TestVolumesWithTheirUnit(t *testing.T) {
 	r, err := ratesfile.Read(strings.NewReader("currency: USD\nunit: HCF\ncharges:\n- {name: water, part: water, price: 1}\n"+
-		"- {name: sewer, part: sewer, price: 2, cap: 16 kgal}\n- {name: least, part: fixed, minimum: 9, covers: 100 ft3, of: [water]}\n"), "r.yaml")
+		"- {name: sewer, part: sewer, price: 2, cap: 16 kgal}\n- {name: least, part: fixed, minimum: 9, covers: 100 ft3, of: [water]}\n"),
+		"r.yaml")
 	if err != nil {
 		t.Fatal(err)
 	}

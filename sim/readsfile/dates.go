@@ -10,7 +10,8 @@ import (
 // dateLayouts are ways to write a day that a spreadsheet or a bill has; a text that fits
 // two of them with different days is ambiguous.
 var dateLayouts = [...]string{"2006/1/2", "2006-1-2", "2006.1.2", "20060102", "1/2/2006", "2/1/2006", "1-2-2006", "2-1-2006", "2.1.2006",
-	"1/2/06", "2/1/06", "2 Jan 2006", "2-Jan-2006", "2-Jan-06", "Jan 2 2006", "Jan 2, 2006", "2 January 2006", "January 2 2006", "January 2, 2006",
+	"1/2/06", "2/1/06", "2 Jan 2006", "2-Jan-2006", "2-Jan-06", "Jan 2 2006", "Jan 2, 2006", "2 January 2006", "January 2 2006",
+	"January 2, 2006",
 	"2006-01-02T15:04:05", "2006-01-02 15:04:05", "2006-01-02 15:04"}
 
 // dateFix says how to write the day that a text may mean. A day and a month that could

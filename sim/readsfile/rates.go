@@ -28,7 +28,8 @@ func ForRates(reads []Row, rates *bill.Rates) ([]bill.Read, error) {
 			continue
 		}
 		if read.Unknown {
-			faults.Add(diag.MissingKey, read.Pos, "give the volume, or old_end and new_start, what the old register showed last and the new one first",
+			faults.Add(diag.MissingKey, read.Pos, "give the volume, or old_end and new_start, what the old register showed last and the new "+
+				"one first",
 				"the read of %v has no use, so its bill cannot be worked out: the meter was replaced", read.To)
 			continue
 		}

@@ -75,7 +75,8 @@ func TestAFaultIsToldOnce(t *testing.T) {
 		text string
 		want []string
 	}{
-		{"date,volume (HCF)\n2024-01-01\n2024-02-01,9\n2024-03-01,9\n", []string{"reads.csv:2:1: the row does not have as many cells as the heading"}},
+		{"date,volume (HCF)\n2024-01-01\n2024-02-01,9\n2024-03-01,9\n",
+			[]string{"reads.csv:2:1: the row does not have as many cells as the heading"}},
 		{"date,volume (HCF)\n01.01.2024,\n2024-02-01,9\n2024-03-01,9\n", []string{`reads.csv:2:1: date "01.01.2024" is not a date`}},
 		{"date,volume (HCF)\n2024-04-01,9\n2024-03-01,9\n2024-02-01,9\n2024-01-01,\n", []string{
 			"reads.csv:2:1: the first read of the meter does not say", "reads.csv:3:1: the read of 2024-03-01 is below that of 2024-04-01"}},
