@@ -13,7 +13,8 @@ func TestAVerifiedSavingHasItsConfidence(t *testing.T) {
 		by   meter.SavingBy
 		want string
 	}{
-		{meter.SavingBy{BaselineM3: 100, M3: 20, Plus: 4, PlusOK: true}, "Saving of 20.0% ± 4.0 points at 68% confidence, verified at this meter"},
+		{meter.SavingBy{BaselineM3: 100, M3: 20, Plus: 4, PlusOK: true},
+			"Saving of 20.0% ± 4.0 points at 68% confidence, verified at this meter"},
 		{meter.SavingBy{BaselineM3: 100, M3: 20, Plus: 10, PlusOK: true},
 			"Saving of 20.0% ± 10.0 points at 68% confidence, verified at this meter: too close to call"},
 		{meter.SavingBy{BaselineM3: 100, M3: -20, Plus: 4, PlusOK: true},
