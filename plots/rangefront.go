@@ -2,6 +2,7 @@ package plots
 
 import (
 	"fmt"
+	"math"
 
 	"loamledger/sim/draw"
 	"loamledger/sim/tally"
@@ -21,8 +22,11 @@ func (r *Report) withRanges(s *Study, of *Ranges, rows []tally.Row, v verdict) {
 		front.Ranges = sentences(punctuated(outcome(s, rows)), s.RangeSaving(of))
 		front.Steps[2] = "Settle first what divides the draws; until then, " + lowerFirst(s.keepBase())
 	}
-	front.Notes = append(front.Notes, fmt.Sprintf("Below each number: P10 to P90 of %s draws from the ranges of the inputs.",
-		fixed(float64(of.Draws), 0)))
+	front.Notes = append(front.Notes, fmt.Sprintf("Below each number: P10 to P90 of %s draws, so eight of ten lie between; “same” if they do "+
+		"not differ. A draw replays all options with other values of the inputs, within their ranges.", fixed(float64(of.Draws), 0)))
+	if of.narrow() { // what was drawn decides nothing: the doubts of the report itself do
+		return
+	}
 	var texts []string
 	for i := range of.Swings {
 		if w := &of.Swings[i]; len(texts) < 3 && w.width() > 0 {
@@ -37,6 +41,12 @@ func (r *Report) withRanges(s *Study, of *Ranges, rows []tally.Row, v verdict) {
 		front.Measure = punctuated(fmt.Sprintf("%s It explains about %s of the variance of %s, more than any other measurement.", m.How,
 			percent(m.Share), trimComma(s.targetWords(of))))
 	}
+}
+
+// narrow reports whether the draws neither divide the answer nor move the saving by as
+// much as differences that are too small to rely on.
+func (r *Ranges) narrow() bool {
+	return r.Target == OfSaving && !r.TooClose() && r.Saving.Width() < tooClose*math.Abs(r.Saving.P50)
 }
 
 // swingText says what one input does to the saving, without a period.

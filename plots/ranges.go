@@ -30,6 +30,10 @@ type Ranges struct {
 	Settle   []Settling  // what would shrink the spread of the saving, the most first
 	Target   Target      // whose spread Settle is about
 	Anew     bool        // controllers are set from the values of each draw
+	Priced   bool        // there are bills, whose prices are not drawn
+	// General counts the defaults that are not drawn, since their ranges are those of all
+	// gardens: density, microclimate and slope.
+	General int
 	// Other is what fewer draws say with the other kind of settings; nil if not known.
 	Other *OtherSettings
 }
@@ -142,8 +146,8 @@ func (s *Study) RangeVerdict(r *Ranges) string {
 	case draw.Unlikely:
 		text = fmt.Sprintf("Not recommended: %s saves water and keeps the rules for plants only %s.", option, of)
 	case draw.Never:
-		text = fmt.Sprintf("Whatever the inputs are within their ranges, %s does not both save water and keep the rules for plants: it does so "+
-			"in no draw.", option)
+		text = fmt.Sprintf("In none of %s draws from the ranges of the inputs does %s both save water and keep the rules for plants.",
+			fixed(float64(r.Draws), 0), option)
 	}
 	return punctuated(sentences(text, s.rival(r)))
 }
@@ -179,8 +183,16 @@ func (s *Study) RangeSaving(r *Ranges) string {
 		return punctuated(fmt.Sprintf("%s saves %s %s %s, %s of what %s uses, in all draws alike: nothing that is in doubt here changes how "+
 			"much water runs.", name, rounded(u.volume(r.Saving.P50)), u.volumeUnit(), s.per(), low, base))
 	}
-	return punctuated(fmt.Sprintf("%s saves %s %s %s in eight of ten draws (middle %s), %s of what %s uses.", name, u.volumeSpan(r.Saving),
-		u.volumeUnit(), s.per(), rounded(u.volume(r.Saving.P50)), low, base))
+	verb := "saves"
+	if d := r.decided(); d == draw.Never || d == draw.Unlikely {
+		verb = "would save"
+	}
+	text := fmt.Sprintf("%s %s %s %s %s in eight of ten draws (middle %s), %s of what %s uses.", name, verb, u.volumeSpan(r.Saving),
+		u.volumeUnit(), s.per(), rounded(u.volume(r.Saving.P50)), low, base)
+	if r.narrow() {
+		text += " That is narrow because most numbers that decide it are given without a range, and so count as exact."
+	}
+	return punctuated(text)
 }
 
 // volumeSpan writes P10 to P90 without the unit.
@@ -260,10 +272,24 @@ func (s *Study) RangeNotes(r *Ranges) []string {
 		s.settingsNote(r) + " All strategies meet the same draws.",
 		"The middle of the draws can lie off the replay, whose values need not be in the middle of their ranges.",
 	}
+	if r.Priced {
+		notes = append(notes, "Prices are not drawn: every draw has those of the replay, and only the water differs.")
+	}
+	if r.General > 0 {
+		notes = append(notes, fmt.Sprintf("%s of density, microclimate or slope %s not drawn: the catalog's ranges are those of all gardens. "+
+			"Write a range for your own.", count(r.General, "default", "defaults"), isAre(r.General)))
+	}
 	if r.Left > 0 {
 		notes = append(notes, fmt.Sprintf("%s more were not drawn: there are too many.", count(r.Left, "input", "inputs")))
 	}
 	return notes
+}
+
+func isAre(n int) string {
+	if n == 1 {
+		return "is"
+	}
+	return "are"
 }
 
 // settingsNote says from what controllers are set in the draws: the guess that decides

@@ -167,10 +167,11 @@ func (l *Study) warnOfOverdraws() {
 			w := scenarios.Warning{Code: scenarios.MeterOverdrawn, Strategy: l.Job.Strategies[s].Name,
 				Pos:   sc.Place("meters." + sc.Meters[m].Name + ".flow"),
 				Value: float64(days), Unit: "d"}
-			sc.Warn(w, "strategy %q: on %s, controllers that do not know of each other together draw more than meter %q allows, up to %s "+
-				"instead of %s, as on %v at %s for %s; then pressure falls and zones get less than is replayed", w.Strategy,
+			w.Joint = fmt.Sprintf("on %s, controllers that do not know of each other together draw more than meter %q allows, up to %s "+
+				"instead of %s, as on %v at %s for %s; then pressure falls and zones get less than is replayed",
 				quantity.Count(days, "day", "days"), sc.Meters[m].Name, flow(worst.WantLMin), flow(sc.Meters[m].FlowLMin), worst.Date,
 				settings.ClockText(worst.AtMin, sc.Units), quantity.Format(worst.Minutes, quantity.Duration, sc.Units))
+			sc.Warn(w, "strategy %q: %s", w.Strategy, w.Joint)
 		}
 	}
 }
