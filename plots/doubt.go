@@ -13,6 +13,7 @@ type doubt struct {
 	text, measure string  // measure is what would settle it and how, in sentences; empty for nothing simple
 	because       string  // why it matters, the end of a sentence
 	weight        float64 // for the order only
+	weather       bool    // it is about all weather of the record, which draws leave as it is
 }
 
 // doubtKinds are the inputs that move the results most. The weights are about
@@ -82,7 +83,7 @@ func (s *Study) doubts(f *Facts) []doubt {
 		if w.SyntheticDays < w.Days {
 			text = "The weather is synthetic on " + fixed(float64(w.SyntheticDays), 0) + " of " + count(w.Days, "day", "days")
 		}
-		all = append(all, doubt{text: text, weight: float64(w.SyntheticDays) / float64(max(w.Days, 1))})
+		all = append(all, doubt{text: text, weight: float64(w.SyntheticDays) / float64(max(w.Days, 1)), weather: true})
 	}
 	for i := range doubtKinds {
 		kind := &doubtKinds[i]

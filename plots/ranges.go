@@ -132,13 +132,13 @@ func (s *Study) RangeVerdict(r *Ranges) string {
 		return ""
 	}
 	option, worth := quote(s.Table.Strategies[r.Option]), r.Options[r.Option].Worth
-	of := fmt.Sprintf("in %s of %s draws from the ranges of the inputs", fixed(float64(worth), 0), fixed(float64(r.Draws), 0))
+	n := fixed(float64(r.Draws), 0)
+	const others = "replays with other values from the ranges of the inputs"
+	of := fmt.Sprintf("in %s of %s %s", fixed(float64(worth), 0), n, others)
 	text := ""
 	switch r.decided() {
 	case draw.Always:
-		text = fmt.Sprintf("The verdict is the same whatever the inputs are within their ranges: %s saves water and keeps the rules "+
-			"for plants in all %s "+
-			"draws.", option, fixed(float64(r.Draws), 0))
+		text = fmt.Sprintf("The verdict is the same in all %s %s: %s saves water and keeps the rules for plants.", n, others, option)
 	case draw.Likely:
 		text = fmt.Sprintf("The verdict is firm: %s saves water and keeps the rules for plants %s.", option, of)
 	case draw.TooClose:
@@ -146,8 +146,7 @@ func (s *Study) RangeVerdict(r *Ranges) string {
 	case draw.Unlikely:
 		text = fmt.Sprintf("Not recommended: %s saves water and keeps the rules for plants only %s.", option, of)
 	case draw.Never:
-		text = fmt.Sprintf("In none of %s draws from the ranges of the inputs does %s both save water and keep the rules for plants.",
-			fixed(float64(r.Draws), 0), option)
+		text = fmt.Sprintf("In none of %s %s does %s both save water and keep the rules for plants.", n, others, option)
 	}
 	return punctuated(sentences(text, s.rival(r)))
 }
@@ -175,19 +174,19 @@ func (s *Study) RangeSaving(r *Ranges) string {
 		return ""
 	}
 	u, name, base := s.Units, quote(s.Table.Strategies[r.Option]), quote(s.Table.Strategies[s.base()])
+	saves := "saves"
+	if d := r.decided(); d == draw.Unlikely || d == draw.Never { // it is not recommended
+		saves = "would save"
+	}
 	low, high := percent(-r.Change.P90), percent(-r.Change.P10)
 	if low != high {
 		low += " to " + high
 	}
 	if rounded(u.volume(r.Saving.P10)) == rounded(u.volume(r.Saving.P90)) {
-		return punctuated(fmt.Sprintf("%s saves %s %s %s, %s of what %s uses, in all draws alike: nothing that is in doubt here changes how "+
-			"much water runs.", name, rounded(u.volume(r.Saving.P50)), u.volumeUnit(), s.per(), low, base))
+		return punctuated(fmt.Sprintf("%s %s %s %s %s, %s of what %s uses, in all draws alike: nothing that is in doubt here changes "+
+			"how much water runs.", name, saves, rounded(u.volume(r.Saving.P50)), u.volumeUnit(), s.per(), low, base))
 	}
-	verb := "saves"
-	if d := r.decided(); d == draw.Never || d == draw.Unlikely {
-		verb = "would save"
-	}
-	text := fmt.Sprintf("%s %s %s %s %s in eight of ten draws (middle %s), %s of what %s uses.", name, verb, u.volumeSpan(r.Saving),
+	text := fmt.Sprintf("%s %s %s %s %s in eight of ten replays (middle %s), %s of what %s uses.", name, saves, u.volumeSpan(r.Saving),
 		u.volumeUnit(), s.per(), rounded(u.volume(r.Saving.P50)), low, base)
 	if r.narrow() {
 		text += " That is narrow because most numbers that decide it are given without a range, and so count as exact."

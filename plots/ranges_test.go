@@ -21,11 +21,11 @@ func TestRangeVerdictAtItsBounds(t *testing.T) {
 		want   string
 		close  bool
 	}{
-		{1000, "The verdict is the same whatever the inputs are within their ranges", false},
+		{1000, "The verdict is the same in all 1,000 replays", false},
 		{999, "The verdict is firm", false}, {900, "The verdict is firm", false},
 		{899, "Too close to call", true}, {101, "Too close to call", true},
 		{100, "Not recommended", false}, {1, "Not recommended", false},
-		{0, "In none of 1,000 draws", false},
+		{0, "In none of 1,000 replays", false},
 	} {
 		r := sample.Ranges(s, c.better, 1000)
 		if got := s.RangeVerdict(r); !strings.Contains(got, c.want) || r.TooClose() != c.close {

@@ -204,7 +204,7 @@ func NewReport(s *Study, f *Facts) *Report {
 	v, at := s.verdict(rows)
 	r.Basis = punctuated(basis(s, f, rows, v, at))
 	r.Front = r.front(s, f, v, at)
-	r.withRanges(s, f.Ranges, rows, v)
+	r.withRanges(s, f, rows, v)
 	r.Notes = known([]Item{
 		{"Reference ET", refET(&f.Weather)},
 		{"Snow", s.snowNote(&f.Weather.Snow)},

@@ -6,6 +6,7 @@ import (
 	"loamledger/scenarios"
 	"loamledger/sim/settings"
 	"loamledger/sim/timer"
+	"loamledger/sim/tune"
 )
 
 // TimerStated reports whether any controller has a timer to fit.
@@ -68,6 +69,21 @@ func (l *Study) warnOfTimer() {
 		w.Joint = "settings do not fit the timer: " + what
 		l.Scenario.Warn(w, "strategy %q does not fit the timer: %s", st.Name, what)
 	}
+}
+
+// tuneClocks returns the controllers that a search must fit, on a site with several.
+func (l *Study) tuneClocks() (clocks []tune.Clock) {
+	if len(l.Scenario.Controllers) < 2 {
+		return nil
+	}
+	for c := range l.Scenario.Controllers {
+		of := tune.Clock{Name: l.Scenario.Controllers[c].Name}
+		if t := l.timerOf(c); t != nil {
+			of.Timer = *t
+		}
+		clocks = append(clocks, of)
+	}
+	return clocks
 }
 
 // tuneTimer returns the timer that limits a search: the scenario's, or any with the

@@ -27,7 +27,7 @@ type printedReport struct {
 // none.
 func (l *loaded) printed(ctx context.Context, t *tally.Table, season *study.Season, ahead *study.Coming, date cal.Date) (*printedReport,
 	error) {
-	data := l.ChartData(t, season)
+	data := l.ChartData(t, season, l.metered...)
 	p := &printedReport{charts: append(plots.Charts(data), plots.RangeCharts(data, l.Ranges)...), dated: date}
 	p.charts = append(p.charts, l.RecordChart())
 	if l.Scenario.Units == quantity.SI {
