@@ -37,7 +37,7 @@ func (r *Report) front(s *Study, f *Facts, v verdict, at int) Front {
 	doubts := s.doubts(f)
 	p := Front{
 		Prepared: f.Prepared,
-		WhyNot:   s.whyNots(f, v, at), Options: s.options(f, at), Notes: s.frontNotes(f, v, at), Alarms: r.Alarms,
+		WhyNot:   sentences(punctuated(s.unusual(v, at)), s.whyNots(f, v, at)), Options: s.options(f, at), Notes: s.frontNotes(f, v, at), Alarms: r.Alarms,
 		Uncertainties: f.Uncertainties, Measure: f.Measure,
 		Cautions: append(slices.Clone(f.Cautions),
 			"Local watering rules and drought stages override every option here.",
@@ -175,7 +175,7 @@ func (s *Study) whyNots(f *Facts, v verdict, at int) string {
 			try += " It needs new equipment: " + needs + "."
 		}
 	}
-	return punctuated(sentences(try, s.unusual(v, at), s.shaky(f.Marks), s.whyNot(v, at), s.greener(v, at)))
+	return punctuated(sentences(try, s.shaky(f.Marks), s.whyNot(v, at), s.greener(v, at)))
 }
 
 // usualMost is the highest saving of screened sites in published studies, as in the
