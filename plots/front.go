@@ -37,7 +37,8 @@ func (r *Report) front(s *Study, f *Facts, v verdict, at int) Front {
 	doubts := s.doubts(f)
 	p := Front{
 		Prepared: f.Prepared,
-		WhyNot:   sentences(punctuated(s.unusual(v, at)), s.whyNots(f, v, at)), Options: s.options(f, at), Notes: s.frontNotes(f, v, at), Alarms: r.Alarms,
+		WhyNot:   sentences(punctuated(s.unusual(v, at)), s.whyNots(f, v, at)), Options: s.options(f, at), Notes: s.frontNotes(f, v, at),
+		Alarms:        r.Alarms,
 		Uncertainties: f.Uncertainties, Measure: f.Measure,
 		Cautions: append(slices.Clone(f.Cautions),
 			"Local watering rules and drought stages override every option here.",
@@ -188,7 +189,8 @@ func (s *Study) unusual(v verdict, at int) string {
 	if v != saves || saved <= usualMost {
 		return ""
 	}
-	return fmt.Sprintf("Screened sites saved 15%% to 45%% in published studies: before you rely on %s, compare the water of %s with water bills.",
+	return fmt.Sprintf("Screened sites saved 15%% to 45%% in published studies: before you rely on %s, compare the water of %s with "+
+		"water bills.",
 		percent(saved), quote(s.Table.Strategies[s.base()]))
 }
 

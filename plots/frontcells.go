@@ -117,6 +117,7 @@ func (s *Study) ruleNote(checked bool) string {
 	if !checked {
 		local = "local rules not checked"
 	}
-	return fmt.Sprintf("The rule: at most %d more thirsty days %s, no zone browner%s, none thirsty on over %d days of a typical year unless it "+
+	return fmt.Sprintf("The rule: at most %d more thirsty days %s, no zone browner%s, none thirsty on over %d days of a typical year "+
+		"unless it "+
 		"is now, %s.", extraStressDays, s.per(), browns, r.StressDays, local)
 }

@@ -19,7 +19,8 @@ func TestWarningsOfOneKindAreOneSentence(t *testing.T) {
 	plain := scenarios.Warning{Code: scenarios.LargeZone, Pos: diag.Pos{File: "yard.yaml", Line: 3, Col: 1}, Text: "zone is large"}
 	list := []scenarios.Warning{overdraw("a", 5, 10, "on 5 days"), plain, overdraw("b", 9, 10, "on 9 days"), overdraw("c", 7, 10, "on 7 days"),
 		overdraw("a", 1, 11, "on 1 day"), plain}
-	want := []string{"Under “a”, “b”, “c” (worst under “b”): on 9 days.", "Zone is large.", "Strategy \"a\": on 1 day.", "Zone is large."}
+	want := []string{"Under “a”, “b”, “c” (worst under “b”): on 9 days.", "Zone is large.", "Strategy \"a\": on 1 day.",
+		"Zone is large."}
 	if got := joinedTexts(list); !slices.Equal(got, want) {
 		t.Errorf("%q, want %q", got, want)
 	}
