@@ -1,6 +1,7 @@
 package plots
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 
@@ -36,7 +37,7 @@ func (r *Report) front(s *Study, f *Facts, v verdict, at int) Front {
 	doubts := s.doubts(f)
 	p := Front{
 		Prepared: f.Prepared,
-		WhyNot:   s.whyNots(f, v, at), Options: s.options(f, at), Notes: s.frontNotes(f, v, at), Alarms: r.Alarms,
+		WhyNot:   sentences(punctuated(s.unusual(v, at)), s.whyNots(f, v, at)), Options: s.options(f, at), Notes: s.frontNotes(f, v, at), Alarms: r.Alarms,
 		Uncertainties: f.Uncertainties, Measure: f.Measure,
 		Cautions: append(slices.Clone(f.Cautions),
 			"Local watering rules and drought stages override every option here.",
@@ -59,7 +60,7 @@ func (r *Report) front(s *Study, f *Facts, v verdict, at int) Front {
 			p.Measure = d.measure + " This comes first because " + d.because + "."
 		}
 	}
-	p.Steps = s.steps(f, v, at, p.Measure != "")
+	p.Steps = s.steps(f, v, at, p.Measure != "", len(p.Alarms) > 0)
 	if step := s.cycleStep(f.Cycles, at); step != "" {
 		p.Steps = append(p.Steps, step)
 	}
@@ -133,7 +134,7 @@ func (s *Study) besideNote(figures []tally.Figure) string {
 		return ""
 	}
 	return "In parentheses: the same days for the " +
-		strings.Join(parts, " or the ") + "."
+		strings.Join(parts, " or the ") + "; a quarter is one of the area."
 }
 
 // frontHead returns the heading of a figure on the first page. If no year is
@@ -175,6 +176,20 @@ func (s *Study) whyNots(f *Facts, v verdict, at int) string {
 		}
 	}
 	return punctuated(sentences(try, s.shaky(f.Marks), s.whyNot(v, at), s.greener(v, at)))
+}
+
+// usualMost is the highest saving of screened sites in published studies, as in the
+// alarm on savings.
+const usualMost = 0.45
+
+// unusual says that a recommended saving is above those of studies; empty if it is not.
+func (s *Study) unusual(v verdict, at int) string {
+	saved := -s.Table.Compare()[at].Change
+	if v != saves || saved <= usualMost {
+		return ""
+	}
+	return fmt.Sprintf("Screened sites saved 15%% to 45%% in published studies: before you rely on %s, compare the water of %s with water bills.",
+		percent(saved), quote(s.Table.Strategies[s.base()]))
 }
 
 // sentences joins those that there are.

@@ -54,7 +54,7 @@ func TestSmallPrintIsTheOtherPart(t *testing.T) {
 			t.Errorf("column %q: %q, want %q", got.Options.Head[i], is, want)
 		}
 	}
-	if notes := strings.Join(got.Notes, " "); strings.Count(notes, "the driest quarter or the whole zone.") != 1 {
+	if notes := strings.Join(got.Notes, " "); strings.Count(notes, "the driest quarter or the whole zone; a quarter is one of the area.") != 1 {
 		t.Errorf("notes %q", notes)
 	}
 	s.Measures = slices.DeleteFunc(tally.Measures(), func(m tally.Measure) bool { return m.Part != "" })

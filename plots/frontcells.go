@@ -102,8 +102,9 @@ func (s *Study) meetsRule(rows []tally.Row, st int) (answer, why string) {
 	return "yes", ""
 }
 
-// ruleNote states the rule of the last column; empty if there is nothing to choose.
-func (s *Study) ruleNote() string {
+// ruleNote states the rule of the last column, and whether local rules were checked;
+// empty if there is nothing to choose.
+func (s *Study) ruleNote(checked bool) string {
 	if len(s.others()) == 0 {
 		return ""
 	}
@@ -112,7 +113,10 @@ func (s *Study) ruleNote() string {
 	if r.BrowningDays > 0 {
 		browns = fmt.Sprintf(" by over %d days", r.BrowningDays)
 	}
-	return fmt.Sprintf("The rule: at most %d more thirsty days %s, no zone browner%s, none thirsty on over %d days of a typical year "+
-		"unless it "+
-		"is now, no local rule broken.", extraStressDays, s.per(), browns, r.StressDays)
+	local := "no local rule broken"
+	if !checked {
+		local = "local rules not checked"
+	}
+	return fmt.Sprintf("The rule: at most %d more thirsty days %s, no zone browner%s, none thirsty on over %d days of a typical year unless it "+
+		"is now, %s.", extraStressDays, s.per(), browns, r.StressDays, local)
 }

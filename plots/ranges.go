@@ -30,6 +30,10 @@ type Ranges struct {
 	Settle   []Settling  // what would shrink the spread of the saving, the most first
 	Target   Target      // whose spread Settle is about
 	Anew     bool        // controllers are set from the values of each draw
+	Priced   bool        // there are bills, whose prices are not drawn
+	// General counts the defaults that are not drawn, since their ranges are those of all
+	// gardens: density, microclimate and slope.
+	General int
 	// Other is what fewer draws say with the other kind of settings; nil if not known.
 	Other *OtherSettings
 }
@@ -182,9 +186,12 @@ func (s *Study) RangeSaving(r *Ranges) string {
 		return punctuated(fmt.Sprintf("%s %s %s %s %s, %s of what %s uses, in all draws alike: nothing that is in doubt here changes "+
 			"how much water runs.", name, saves, rounded(u.volume(r.Saving.P50)), u.volumeUnit(), s.per(), low, base))
 	}
-	return punctuated(fmt.Sprintf("%s %s %s %s %s in eight of ten replays (middle %s), %s of what %s uses.", name, saves,
-		u.volumeSpan(r.Saving),
-		u.volumeUnit(), s.per(), rounded(u.volume(r.Saving.P50)), low, base))
+	text := fmt.Sprintf("%s %s %s %s %s in eight of ten replays (middle %s), %s of what %s uses.", name, saves, u.volumeSpan(r.Saving),
+		u.volumeUnit(), s.per(), rounded(u.volume(r.Saving.P50)), low, base)
+	if r.narrow() {
+		text += " That is narrow because most numbers that decide it are given without a range, and so count as exact."
+	}
+	return punctuated(text)
 }
 
 // volumeSpan writes P10 to P90 without the unit.
@@ -264,10 +271,24 @@ func (s *Study) RangeNotes(r *Ranges) []string {
 		s.settingsNote(r) + " All strategies meet the same draws.",
 		"The middle of the draws can lie off the replay, whose values need not be in the middle of their ranges.",
 	}
+	if r.Priced {
+		notes = append(notes, "Prices are not drawn: every draw has those of the replay, and only the water differs.")
+	}
+	if r.General > 0 {
+		notes = append(notes, fmt.Sprintf("%s of density, microclimate or slope %s not drawn: the catalog's ranges are those of all gardens. "+
+			"Write a range for your own.", count(r.General, "default", "defaults"), isAre(r.General)))
+	}
 	if r.Left > 0 {
 		notes = append(notes, fmt.Sprintf("%s more were not drawn: there are too many.", count(r.Left, "input", "inputs")))
 	}
 	return notes
+}
+
+func isAre(n int) string {
+	if n == 1 {
+		return "is"
+	}
+	return "are"
 }
 
 // settingsNote says from what controllers are set in the draws: the guess that decides

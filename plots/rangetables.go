@@ -2,6 +2,7 @@ package plots
 
 import (
 	"math"
+	"strings"
 
 	"loamledger/sim/draw"
 	"loamledger/sim/tally"
@@ -86,14 +87,22 @@ func (s *Study) rangeCell(f *FigureSpread, st int) string {
 	if m.Kind == tally.Volume && s.Units == US {
 		low, high = rounded(s.Units.volume(of.P10)/thousands), rounded(s.Units.volume(of.P90)/thousands)
 	}
-	text := low + " to " + high
-	if low == high {
-		text = low
+	low, high = strings.TrimSuffix(low, ".0"), strings.TrimSuffix(high, ".0")
+	if m.Kind == tally.Change { // less water is the lower number, and reads as the higher one
+		low, high = high, low
 	}
-	if f.Figure.Rest { // of the second of two numbers
-		return "/ " + text
+	switch {
+	case low == high:
+		return "same"
+	case f.Figure.Rest: // of the second of two numbers
+		return "thirsty " + low + " to " + high
 	}
-	return text
+	for _, word := range []string{" less", " more"} {
+		if strings.HasSuffix(low, word) && strings.HasSuffix(high, word) {
+			low = strings.TrimSuffix(low, word)
+		}
+	}
+	return low + " to " + high
 }
 
 // SwingTable lists the inputs by what each does by itself, the widest swing of the saving

@@ -135,6 +135,7 @@ type Report struct {
 	Station     string
 	Dates       string
 	Years       string // how many whole years, or days
+	Kicker      string // above the title: over how much weather, and whether it is synthetic
 	Answer      string // in one short sentence
 	Basis       string // what the limits do to the baseline, and from when they hold; empty for nothing
 	Front       Front
@@ -192,6 +193,10 @@ func NewReport(s *Study, f *Facts) *Report {
 		Next: f.Next, Verify: f.Verify,
 		Devices: f.Devices, Meters: f.Meters,
 		Ranges: s.RangePart(f.Ranges),
+	}
+	r.Kicker = "Watering options compared over " + r.Years + " of daily weather"
+	if w := &f.Weather; w.SyntheticDays > 0 && w.SyntheticDays == w.Days {
+		r.Kicker = "Watering options compared over " + r.Years + " of synthetic daily weather (made by computer, not observed)"
 	}
 	if len(s.others()) > 0 {
 		r.Judged = s.judged()

@@ -59,7 +59,7 @@ func (s *sheet) first(r *plots.Report, options *plots.Table, size float64) {
 	if s.prepared(f.Prepared, size); f.Prepared != nil {
 		s.right -= 205
 	}
-	s.paragraph([]run{{s.plain, "Watering options compared over " + r.Years + " of daily weather"}}, size, faint, 0, "")
+	s.paragraph([]run{{s.plain, r.Kicker}}, size, faint, 0, "")
 	for _, line := range s.title.wrap(r.Site, size*1.9, s.column()) {
 		s.put(s.title, size*1.9, ink, s.left, s.y, line)
 		s.y += size * 2.15

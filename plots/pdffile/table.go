@@ -206,6 +206,9 @@ func (s *sheet) rows(g *grid, wide []float64, size float64) {
 			tall := float64(len(c)) * size * 1.15
 			if r.spreadOf(i) != "" {
 				tall += besideSize(size) * 1.15
+				if r.under != "" {
+					tall += 2
+				}
 			}
 			high = max(high, tall)
 		}

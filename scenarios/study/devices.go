@@ -157,6 +157,7 @@ func (l *Study) warnOfOverdraws() {
 			w := scenarios.Warning{Code: scenarios.MeterOverdrawn, Strategy: l.Job.Strategies[s].Name,
 				Pos:   sc.Place("meters." + sc.Meters[m].Name + ".flow"),
 				Value: float64(days), Unit: "d"}
+			w.Joint = text
 			sc.Warn(w, "strategy %q: %s", w.Strategy, text)
 		}
 	}

@@ -65,7 +65,9 @@ func (l *Study) warnOfTimer() {
 		for k := range texts {
 			texts[k] = strings.TrimSuffix(texts[k], ".")
 		}
-		l.Scenario.Warn(w, "strategy %q does not fit the timer: %s; settings prints the nearest sheet that does", st.Name, someOf(texts))
+		what := someOf(texts) + "; settings prints the nearest sheet that does"
+		w.Joint = "settings do not fit the timer: " + what
+		l.Scenario.Warn(w, "strategy %q does not fit the timer: %s", st.Name, what)
 	}
 }
 

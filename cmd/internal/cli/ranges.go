@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"runtime"
+	"slices"
 
 	"github.com/spf13/cobra"
 
@@ -123,7 +124,8 @@ func (o *rangesOptions) check() error {
 // drawable rejects the record of a run without draws: it states every number, so defaults
 // have lost their ranges.
 func (l *loaded) drawable() error {
-	if l.repeated == nil || l.Scenario.Ranges.Draws > 0 {
+	ofZone := func(d scenarios.Doubt) bool { return d.Zone != "" }
+	if l.repeated == nil || l.Scenario.Ranges.Draws > 0 && slices.ContainsFunc(l.Scenario.Doubts, ofZone) {
 		return nil
 	}
 	return &usageError{diag.BadFlag, "the record of a run without draws has no ranges of defaults: it states every number",
