@@ -1,35 +1,76 @@
 package readsfile
 
 import (
-	"fmt"
 	"slices"
+	"strconv"
 	"strings"
-	"time"
-)
+	"unicode"
 
-// dateLayouts are ways to write a day that a spreadsheet or a bill has; a text that fits
-// two of them with different days is ambiguous.
-var dateLayouts = [...]string{"2006/1/2", "2006-1-2", "2006.1.2", "20060102", "1/2/2006", "2/1/2006", "1-2-2006", "2-1-2006", "2.1.2006",
-	"1/2/06", "2/1/06", "2 Jan 2006", "2-Jan-2006", "2-Jan-06", "Jan 2 2006", "Jan 2, 2006", "2 January 2006", "January 2 2006",
-	"January 2, 2006",
-	"2006-01-02T15:04:05", "2006-01-02 15:04:05", "2006-01-02 15:04"}
+	"loamledger/weather/cal"
+)
 
 // dateFix says how to write the day that a text may mean. A day and a month that could
 // change places are never guessed.
 func dateFix(text string) string {
-	var days []string
-	for _, layout := range dateLayouts {
-		if t, err := time.Parse(layout, strings.TrimSpace(text)); err == nil {
-			if day := t.Format("2006-01-02"); !slices.Contains(days, day) {
-				days = append(days, day)
-			}
-		}
-	}
+	days := possibleDays(text)
 	switch len(days) {
 	case 0:
 		return "write year, month and day, such as 2024-01-31"
 	case 1:
-		return fmt.Sprintf("write year, month and day: %s", days[0])
+		return "write year, month and day: " + days[0]
 	}
-	return fmt.Sprintf("write year, month and day: %s, whichever it is", strings.Join(days, " or "))
+	return "write year, month and day: " + strings.Join(days, " or ") + ", whichever it is"
+}
+
+// possibleDays returns the days that a text may mean, as a spreadsheet or a bill has it.
+func possibleDays(text string) (days []string) {
+	f := strings.FieldsFunc(text, func(c rune) bool { return !unicode.IsLetter(c) && !unicode.IsDigit(c) })
+	if len(f) == 1 && len(f[0]) == 8 {
+		f = []string{f[0][:4], f[0][4:6], f[0][6:]}
+	}
+	if len(f) < 3 {
+		return nil
+	}
+	f[2], _, _ = strings.Cut(f[2], "T") // the time of a day
+	add := func(year, month, day string) {
+		y, err1 := strconv.Atoi(year)
+		m, err2 := strconv.Atoi(month)
+		d, err3 := strconv.Atoi(day)
+		if y < 100 {
+			y += 2000
+		}
+		if err1 != nil || err2 != nil || err3 != nil || !cal.Valid(y, m, d) {
+			return
+		}
+		if s := cal.Of(y, m, d).String(); !slices.Contains(days, s) {
+			days = append(days, s)
+		}
+	}
+	switch {
+	case len(f[0]) == 4 && unicode.IsDigit(rune(f[0][0])):
+		add(f[0], f[1], f[2])
+	case monthNamed(f[0]) != "":
+		add(f[2], monthNamed(f[0]), f[1])
+	case monthNamed(f[1]) != "":
+		add(f[2], monthNamed(f[1]), f[0])
+	default:
+		if !strings.Contains(text, ".") { // with points, the day is first
+			add(f[2], f[0], f[1])
+		}
+		add(f[2], f[1], f[0])
+	}
+	return days
+}
+
+// monthNamed returns the number of a month by its first three letters; empty for none.
+func monthNamed(text string) string {
+	const names = "jan feb mar apr may jun jul aug sep oct nov dec "
+	if len(text) < 3 {
+		return ""
+	}
+	at := strings.Index(names, strings.ToLower(text[:3])+" ")
+	if at < 0 {
+		return ""
+	}
+	return strconv.Itoa(at/4 + 1)
 }
