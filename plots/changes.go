@@ -182,7 +182,8 @@ func (s *Study) changeTable(trials []ChangeTrial) *Table {
 	}
 	t := &Table{
 		Caption: "What each change does to the strategy without changes: alone, and added to the changes above it. Changes interact, so the " +
-			"effects of each alone may not add up to that of all together. Costs are those stated in the scenario.",
+			"effects of each alone may not add up to that of all together. Costs are those stated in the scenario. " +
+			"New hardware and plants stay as new: what a change gives does not wear; only parts of a strategy can have a life.",
 		First: "Change", Head: append([]string{"Strategy"}, s.ChangeHead()...), Words: []bool{true},
 	}
 	for i := range trials {

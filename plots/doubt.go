@@ -10,8 +10,10 @@ import (
 
 // A doubt is one reason why the results may be off.
 type doubt struct {
-	text, measure string  // measure is what would settle it, how and why, in sentences; empty for nothing simple
+	text, measure string  // measure is what would settle it and how, in sentences; empty for nothing simple
+	because       string  // why it matters, the end of a sentence
 	weight        float64 // for the order only
+	weather       bool    // it is about all weather of the record, which draws leave as it is
 }
 
 // doubtKinds are the inputs that move the results most. The weights are about
@@ -24,20 +26,21 @@ var doubtKinds = [...]struct {
 	given         string  // if the user stated it for every zone; empty to say nothing
 	givenWeight   float64
 	measure       string
+	because       string
 }{
 	{
 		key: "sprinkler.rate", weight: 0.25,
 		before: "The sprinkler rate of ", after: " is a general value, not measured. Water use changes in step with it",
 		given: "Sprinkler rates are used as given. Water use changes in step with them", givenWeight: 0.12,
-		measure: "the flow to each zone. Run the zone for five minutes and read the water meter before and after. " +
-			"This comes first because the water use in this report changes in step with it.",
+		measure: "the flow to each zone. Run the zone for five minutes and read the water meter before and after.",
+		because: "the water use in this report changes in step with it",
 	},
 	{
 		key: "sprinkler.uniformity", weight: 0.20,
 		before: "The sprinkler uniformity of ", after: " is a general value, not measured. It decides how dry the driest spots get",
 		given: "Sprinkler uniformity is used as given. It decides how dry the driest spots get", givenWeight: 0.09,
-		measure: "the uniformity of the largest zone, with straight-sided catch cans. " +
-			"This comes first because it decides how much extra water the driest spots need.",
+		measure: "the uniformity of the largest zone, with straight-sided catch cans.",
+		because: "it decides how much extra water the driest spots need",
 	},
 	{
 		key: "plant.k", weight: 0.20,
@@ -46,8 +49,8 @@ var doubtKinds = [...]struct {
 	{
 		key: "root_depth", weight: 0.15,
 		before: "The root depth of ", after: " is a general value, not measured. It decides how long plants last between waterings",
-		measure: "the root depth. Dig at a few places in the largest zone. " +
-			"This comes first because it decides how long plants last between waterings.",
+		measure: "the root depth. Dig at a few places in the largest zone.",
+		because: "it decides how long plants last between waterings",
 	},
 	{
 		key: "soil.awc", weight: 0.10,
@@ -80,11 +83,11 @@ func (s *Study) doubts(f *Facts) []doubt {
 		if w.SyntheticDays < w.Days {
 			text = "The weather is synthetic on " + fixed(float64(w.SyntheticDays), 0) + " of " + count(w.Days, "day", "days")
 		}
-		all = append(all, doubt{text: text, weight: float64(w.SyntheticDays) / float64(max(w.Days, 1))})
+		all = append(all, doubt{text: text, weight: float64(w.SyntheticDays) / float64(max(w.Days, 1)), weather: true})
 	}
 	for i := range doubtKinds {
 		kind := &doubtKinds[i]
-		d := doubt{measure: kind.measure}
+		d := doubt{measure: kind.measure, because: kind.because}
 		var names []string
 		for z := range s.Table.Zones {
 			name := s.Table.Zones[z].Name
@@ -117,10 +120,20 @@ func (s *Study) doubts(f *Facts) []doubt {
 	}
 	all = append(all, doubt{
 		text:    "Rain at the site may differ from rain at the weather station",
-		measure: "rain at the site, with a gauge. This comes first because the weather station may be far away.", weight: rainWeight,
+		measure: "rain at the site, with a gauge.", because: "the weather station may be far away", weight: rainWeight,
 	})
 	slices.SortStableFunc(all, func(a, b doubt) int { return cmp.Compare(b.weight, a.weight) })
 	return all
+}
+
+// Measurements lists what to measure, the most important first, with the reason.
+func (s *Study) Measurements(f *Facts) (list []string) {
+	for _, d := range s.doubts(f) {
+		if d.measure != "" {
+			list = append(list, quantity.Capital(d.measure)+" Why: "+d.because+".")
+		}
+	}
+	return list
 }
 
 // waterShares returns the share of each zone in the water of the

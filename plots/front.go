@@ -1,6 +1,7 @@
 package plots
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 
@@ -10,9 +11,10 @@ import (
 // Front is the first page: what a reader without any background needs to
 // decide. A stress day is called a thirsty day here.
 type Front struct {
-	Ranges        string // what draws say of the answer; empty without draws
-	WhyNot        string // why options that use less water are not recommended; empty if there are none
-	Options       Table  // one row per strategy, no references
+	Prepared      *Prepared // who made the report, and for whom; nil if the scenario does not say
+	Ranges        string    // what draws say of the answer; empty without draws
+	WhyNot        string    // why options that use less water are not recommended; empty if there are none
+	Options       Table     // one row per strategy, no references
 	Notes         []string
 	Alarms        []string // implausible inputs and results; the rest are on later pages
 	MoreAlarms    int      // how many those are
@@ -24,6 +26,9 @@ type Front struct {
 	Technical     []Item // for irrigation professionals
 }
 
+// maxReasons is the highest number of options for which each row says why it fails.
+const maxReasons = 8
+
 // maxFrontAlarms is how many implausible values the first page has room for.
 const maxFrontAlarms = 2
 
@@ -31,7 +36,9 @@ const maxFrontAlarms = 2
 func (r *Report) front(s *Study, f *Facts, v verdict, at int) Front {
 	doubts := s.doubts(f)
 	p := Front{
-		WhyNot: s.whyNots(f, v, at), Options: s.options(f, at), Notes: s.frontNotes(f, v, at), Alarms: r.Alarms,
+		Prepared: f.Prepared,
+		WhyNot:   sentences(punctuated(s.unusual(v, at)), s.whyNots(f, v, at)), Options: s.options(f, at), Notes: s.frontNotes(f, v, at),
+		Alarms:        r.Alarms,
 		Uncertainties: f.Uncertainties, Measure: f.Measure,
 		Cautions: append(slices.Clone(f.Cautions),
 			"Local watering rules and drought stages override every option here.",
@@ -50,9 +57,11 @@ func (r *Report) front(s *Study, f *Facts, v verdict, at int) Front {
 	}
 	p.Uncertainties = p.Uncertainties[:min(3, len(p.Uncertainties))]
 	for i := 0; p.Measure == "" && i < len(doubts); i++ {
-		p.Measure = doubts[i].measure
+		if d := &doubts[i]; d.measure != "" {
+			p.Measure = d.measure + " This comes first because " + d.because + "."
+		}
 	}
-	p.Steps = s.steps(f, v, at, p.Measure != "")
+	p.Steps = s.steps(f, v, at, p.Measure != "", len(p.Alarms) > 0)
 	if step := s.cycleStep(f.Cycles, at); step != "" {
 		p.Steps = append(p.Steps, step)
 	}
@@ -65,24 +74,30 @@ func (r *Report) front(s *Study, f *Facts, v verdict, at int) Front {
 func (s *Study) options(f *Facts, at int) Table {
 	cells := s.Table.Cells()
 	figures := cells.Basis.Figures(tally.FrontFigures(s.measures()))
+	rows := s.Table.Compare()
 	t := Table{First: "Option"}
 	companions := make([]*tally.Figure, len(figures))
 	for i := range figures {
-		t.Head = append(t.Head, s.Units.withUnit(frontHead(&figures[i], &cells.Basis), &figures[i], &cells.Basis))
+		t.Head = append(t.Head, s.frontHeading(&figures[i], &cells.Basis))
 		part := ""
 		if c, ok := figures[i].Companion(s.measures()); ok {
 			companions[i], part = &c, c.Measure.Part
 		}
 		t.Beside = append(t.Beside, part)
 	}
+	worst := len(s.Table.Zones) > 1
+	if worst {
+		t.Head, t.Beside = append(t.Head, "Worst zone: thirsty days"+s.typical()), append(t.Beside, "")
+	}
 	if s.Allowance != nil {
 		t.Head = append(t.Head, "Within allowance")
 	}
-	t.Head = append(t.Head, "Allowed")
+	t.Head = append(t.Head, "Allowed", "Meets the rule")
+	t.Words = make([]bool, len(t.Head))
 	for st := range s.own() {
 		row := TableRow{Name: s.Table.Strategies[st], Named: st == at && at != s.base()}
 		for i := range figures {
-			row.Cells = append(row.Cells, s.cell(cells, &figures[i], st))
+			row.Cells = append(row.Cells, s.frontCell(cells, &figures[i], st))
 			small := ""
 			if c := companions[i]; c != nil {
 				small = s.cell(cells, c, st)
@@ -90,11 +105,18 @@ func (s *Study) options(f *Facts, at int) Table {
 			row.Beside = append(row.Beside, small)
 			row.Spread = append(row.Spread, s.rangeCell(f.Ranges.spreadOf(&figures[i]), st))
 		}
-		row.About = s.aboutLine(f, st)
+		meets, why := s.meetsRule(rows, st)
+		if s.own() > maxReasons { // the sentence above the table counts them
+			why = ""
+		}
+		row.About = sentences(s.aboutLine(f, st), why)
+		if worst {
+			row.Cells, row.Beside = append(row.Cells, s.worstCell(st)), append(row.Beside, "")
+		}
 		if s.Allowance != nil {
 			row.Cells = append(row.Cells, s.Allowance.Kept[st].cell())
 		}
-		row.Cells = append(row.Cells, s.allowed(f, st))
+		row.Cells = append(row.Cells, s.allowed(f, st), meets)
 		t.Rows = append(t.Rows, row)
 	}
 	return t
@@ -113,7 +135,7 @@ func (s *Study) besideNote(figures []tally.Figure) string {
 		return ""
 	}
 	return "In parentheses: the same days for the " +
-		strings.Join(parts, " or the ") + "."
+		strings.Join(parts, " or the ") + "; a quarter is one of the area."
 }
 
 // frontHead returns the heading of a figure on the first page. If no year is
@@ -155,6 +177,21 @@ func (s *Study) whyNots(f *Facts, v verdict, at int) string {
 		}
 	}
 	return punctuated(sentences(try, s.shaky(f.Marks), s.whyNot(v, at), s.greener(v, at)))
+}
+
+// usualMost is the highest saving of screened sites in published studies, as in the
+// alarm on savings.
+const usualMost = 0.45
+
+// unusual says that a recommended saving is above those of studies; empty if it is not.
+func (s *Study) unusual(v verdict, at int) string {
+	saved := -s.Table.Compare()[at].Change
+	if v != saves || saved <= usualMost {
+		return ""
+	}
+	return fmt.Sprintf("Screened sites saved 15%% to 45%% in published studies: before you rely on %s, compare the water of %s with "+
+		"water bills.",
+		percent(saved), quote(s.Table.Strategies[s.base()]))
 }
 
 // sentences joins those that there are.

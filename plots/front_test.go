@@ -21,14 +21,14 @@ func TestFrontColumnsAreMeasures(t *testing.T) {
 	})
 	got := NewReport(s, &Facts{}).Front.Options
 	want := []string{
-		"Water (m³/yr)", "Change", "Thirsty days, typical year", "Thirsty days, dry year",
-		"Browning days of the driest quarter, dry year", "Runoff events a year", "Weary (mm)", "Allowed",
+		"Water (m³/yr)", "Change", "Fine / thirsty days, typical year", "Fine / thirsty days, dry year",
+		"Browning days of the driest quarter, dry year", "Runoff events a year", "Weary (mm)", "Allowed", "Meets the rule",
 	}
 	if !slices.Equal(got.Head, want) {
 		t.Errorf("head %q, want %q", got.Head, want)
 	}
-	// 700 mm on 1000 m² in one whole year.
-	if row := []string{"700", "30% less", "8", "8", "0", "0.0", "12", "not checked"}; len(got.Rows) != 2 ||
+	// 700 mm on 1000 m² in one whole year, of which 365 - 8 days are fine.
+	if row := []string{"700", "30% less", "357 / 8", "357 / 8", "0", "0.0", "12", "not checked", "yes"}; len(got.Rows) != 2 ||
 		!slices.Equal(got.Rows[1].Cells, row) {
 		t.Errorf("rows %+v, want 2 and the last %q", got.Rows, row)
 	}
@@ -47,14 +47,15 @@ func TestSmallPrintIsTheOtherPart(t *testing.T) {
 	got := NewReport(s, &Facts{}).Front
 	row := got.Options.Rows[1]
 	for i, want := range map[int][3]string{
-		1: {"30% less", "", ""}, 2: {"8", "31", "driest quarter"}, 3: {"8", "31", "driest quarter"}, 4: {"5", "2", "whole zone"},
+		1: {"30% less", "", ""}, 2: {"357 / 8", "31", "driest quarter"}, 3: {"357 / 8", "31", "driest quarter"}, 4: {"5", "2", "whole zone"},
 		5: {"0.0", "", ""}, 6: {"not checked", "", ""},
 	} {
 		if is := [3]string{row.Cells[i], row.SmallPrint(i), got.Options.SmallPrint(i)}; is != want {
 			t.Errorf("column %q: %q, want %q", got.Options.Head[i], is, want)
 		}
 	}
-	if notes := strings.Join(got.Notes, " "); strings.Count(notes, "the driest quarter or the whole zone.") != 1 {
+	if notes := strings.Join(got.Notes, " "); strings.Count(notes,
+		"the driest quarter or the whole zone; a quarter is one of the area.") != 1 {
 		t.Errorf("notes %q", notes)
 	}
 	s.Measures = slices.DeleteFunc(tally.Measures(), func(m tally.Measure) bool { return m.Part != "" })

@@ -26,6 +26,12 @@ func (s *Study) frontNotes(f *Facts, v verdict, at int) []string {
 	if text := s.besideNote(figures); text != "" {
 		notes = append(notes, text)
 	}
+	if len(s.Table.Zones) > 1 {
+		notes = append(notes, "Days are area-weighted means over zones; a zone that is named has its own days.")
+	}
+	if text := s.ruleNote(f.Legal != ""); text != "" {
+		notes = append(notes, text)
+	}
 	year := basis.Sentence() + " There is no typical or dry year."
 	if ranked := s.Table.RankYears(); len(ranked.Years) > 0 {
 		year = fmt.Sprintf("The typical year is %s, the dry year %s (%s).", ranked.Name(ranked.Median), ranked.Name(ranked.Dry),
@@ -102,8 +108,9 @@ func (s *Study) baselineNote(f *Facts) string {
 	return text
 }
 
-// steps lists what to do next; measured says that there is a measurement to make.
-func (s *Study) steps(f *Facts, v verdict, at int, measured bool) []string {
+// steps lists what to do next; measured says that there is a measurement to make, alarmed
+// that something is implausible.
+func (s *Study) steps(f *Facts, v verdict, at int, measured, alarmed bool) []string {
 	enter := "Have whoever programs the controller enter the settings for " + quote(s.Table.Strategies[at]) + "."
 	about := f.about(at)
 	if about.Needs != "" {
@@ -137,11 +144,16 @@ func (s *Study) steps(f *Facts, v verdict, at int, measured bool) []string {
 		"Change in steps, two weeks apart. Watch the plants, the driest spots first.",
 		"Read the water meter before and after, and compare periods of similar weather. Only the meter can show real savings.",
 	}
-	if v == notReady { // nothing to change yet
-		steps = steps[:3]
-	}
 	if !measured {
 		steps[0] = "Replace default values with measurements in the scenario file, and run the replay again."
+	}
+	if alarmed && !measured {
+		steps[0] = "Check what is listed as implausible, replace default values with measurements, and run the replay again."
+	} else if alarmed {
+		steps[0] = "Check what is listed as implausible. Take the measurement under “Measure this first,” and run the replay again."
+	}
+	if v == notReady { // nothing to change yet
+		steps = steps[:3]
 	}
 	return steps
 }
@@ -154,6 +166,7 @@ func (s *Study) frontFacts(f *Facts, at int) []Item {
 		legal = "checked against the limits in the scenario only, see " + theNumbers + ". Ask your water provider for those in force."
 	}
 	return known([]Item{
+		{"Water meter", f.Meter},
 		{"On the controller", punctuated(orElse(f.Changes, s.onController(at)))},
 		{"Controllers and meters", punctuated(f.DeviceFact)},
 		{"Money", orElse(f.Cost, "no water rates given, so no bills are shown")},
@@ -178,7 +191,7 @@ func (r *Report) technicalFacts(s *Study, f *Facts) []Item {
 		{"Plant coefficients", f.KSets},
 		{"Design ETo", s.designShort(f.Design)},
 		{"Plant marks", s.marksShort(f.Marks)},
-		{"This run", r.run()},
+		{"This run", r.Run()},
 	})
 }
 

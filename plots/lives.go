@@ -83,7 +83,13 @@ func (s *Study) LifeHead() []string {
 
 // LifeRows writes the effects of a trial.
 func (s *Study) LifeRows(l *LifeTrial) (rows [][]string) {
-	volume := func(m3 float64) string { return signed(s.Units.volume(m3), rounded) }
+	volume := func(m3 float64) string {
+		v := s.Units.volume(m3)
+		if math.Abs(v) < 0.5 {
+			v = 0 // of devices of which next to none work
+		}
+		return signed(v, rounded)
+	}
 	for _, y := range l.lifeYears() {
 		e := l.Effect(y)
 		span := volume(e.Low)

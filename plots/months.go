@@ -72,9 +72,9 @@ func Months(s *Study) Chart {
 		{Form: Line, Role: RainFall, Label: "rain"},
 	}
 	if s.Metered != nil {
-		c.Keys = append(c.Keys, Key{Form: Marks, Role: MeteredUse, Label: "metered, less use indoors"})
-		c.Notes = append(c.Notes, "Dots: what the meters read on days of the record, less the use indoors that the rates state; "+
-			"with what ran only.")
+		c.Keys = append(c.Keys, Key{Form: Marks, Role: MeteredUse, Label: "metered, less base use"})
+		c.Notes = append(c.Notes, "Dots: what the meters read, less base use, in the periods that count before any change; 0 if a month has "+
+			"less than base use.")
 	}
 	if s.Allowance != nil {
 		c.Keys = append(c.Keys, Key{Form: Line, Role: AllowedWater, Label: "allowance"})
@@ -96,7 +96,7 @@ func Months(s *Study) Chart {
 	}
 	c.Alt = "Bar charts of water applied by month with lines for need and rain, one chart per strategy. " + strings.Join(alt, ". ") + "."
 	if s.Metered != nil {
-		c.Alt += " Dots show what the meters read with " + quote(s.Table.Strategies[s.base()]) + ", less use indoors."
+		c.Alt += " Dots show what the meters read with " + quote(s.Table.Strategies[s.base()]) + ", less base use."
 	}
 	if s.Allowance != nil {
 		c.Alt += " " + s.allowanceSee()

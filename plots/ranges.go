@@ -30,6 +30,10 @@ type Ranges struct {
 	Settle   []Settling  // what would shrink the spread of the saving, the most first
 	Target   Target      // whose spread Settle is about
 	Anew     bool        // controllers are set from the values of each draw
+	Priced   bool        // there are bills, whose prices are not drawn
+	// General counts the defaults that are not drawn, since their ranges are those of all
+	// gardens: density, microclimate and slope.
+	General int
 	// Other is what fewer draws say with the other kind of settings; nil if not known.
 	Other *OtherSettings
 }
@@ -128,13 +132,13 @@ func (s *Study) RangeVerdict(r *Ranges) string {
 		return ""
 	}
 	option, worth := quote(s.Table.Strategies[r.Option]), r.Options[r.Option].Worth
-	of := fmt.Sprintf("in %s of %s draws from the ranges of the inputs", fixed(float64(worth), 0), fixed(float64(r.Draws), 0))
+	n := fixed(float64(r.Draws), 0)
+	const others = "replays with other values from the ranges of the inputs"
+	of := fmt.Sprintf("in %s of %s %s", fixed(float64(worth), 0), n, others)
 	text := ""
 	switch r.decided() {
 	case draw.Always:
-		text = fmt.Sprintf("The verdict is the same whatever the inputs are within their ranges: %s saves water and keeps the rules "+
-			"for plants in all %s "+
-			"draws.", option, fixed(float64(r.Draws), 0))
+		text = fmt.Sprintf("The verdict is the same in all %s %s: %s saves water and keeps the rules for plants.", n, others, option)
 	case draw.Likely:
 		text = fmt.Sprintf("The verdict is firm: %s saves water and keeps the rules for plants %s.", option, of)
 	case draw.TooClose:
@@ -142,8 +146,7 @@ func (s *Study) RangeVerdict(r *Ranges) string {
 	case draw.Unlikely:
 		text = fmt.Sprintf("Not recommended: %s saves water and keeps the rules for plants only %s.", option, of)
 	case draw.Never:
-		text = fmt.Sprintf("Whatever the inputs are within their ranges, %s does not both save water and keep the rules for plants: it does so "+
-			"in no draw.", option)
+		text = fmt.Sprintf("In none of %s %s does %s both save water and keep the rules for plants.", n, others, option)
 	}
 	return punctuated(sentences(text, s.rival(r)))
 }
@@ -171,16 +174,24 @@ func (s *Study) RangeSaving(r *Ranges) string {
 		return ""
 	}
 	u, name, base := s.Units, quote(s.Table.Strategies[r.Option]), quote(s.Table.Strategies[s.base()])
+	saves := "saves"
+	if d := r.decided(); d == draw.Unlikely || d == draw.Never { // it is not recommended
+		saves = "would save"
+	}
 	low, high := percent(-r.Change.P90), percent(-r.Change.P10)
 	if low != high {
 		low += " to " + high
 	}
 	if rounded(u.volume(r.Saving.P10)) == rounded(u.volume(r.Saving.P90)) {
-		return punctuated(fmt.Sprintf("%s saves %s %s %s, %s of what %s uses, in all draws alike: nothing that is in doubt here changes how "+
-			"much water runs.", name, rounded(u.volume(r.Saving.P50)), u.volumeUnit(), s.per(), low, base))
+		return punctuated(fmt.Sprintf("%s %s %s %s %s, %s of what %s uses, in all draws alike: nothing that is in doubt here changes "+
+			"how much water runs.", name, saves, rounded(u.volume(r.Saving.P50)), u.volumeUnit(), s.per(), low, base))
 	}
-	return punctuated(fmt.Sprintf("%s saves %s %s %s in eight of ten draws (middle %s), %s of what %s uses.", name, u.volumeSpan(r.Saving),
-		u.volumeUnit(), s.per(), rounded(u.volume(r.Saving.P50)), low, base))
+	text := fmt.Sprintf("%s %s %s %s %s in eight of ten replays (middle %s), %s of what %s uses.", name, saves, u.volumeSpan(r.Saving),
+		u.volumeUnit(), s.per(), rounded(u.volume(r.Saving.P50)), low, base)
+	if r.narrow() {
+		text += " That is narrow because most numbers that decide it are given without a range, and so count as exact."
+	}
+	return punctuated(text)
 }
 
 // volumeSpan writes P10 to P90 without the unit.
@@ -260,10 +271,24 @@ func (s *Study) RangeNotes(r *Ranges) []string {
 		s.settingsNote(r) + " All strategies meet the same draws.",
 		"The middle of the draws can lie off the replay, whose values need not be in the middle of their ranges.",
 	}
+	if r.Priced {
+		notes = append(notes, "Prices are not drawn: every draw has those of the replay, and only the water differs.")
+	}
+	if r.General > 0 {
+		notes = append(notes, fmt.Sprintf("%s of density, microclimate or slope %s not drawn: the catalog's ranges are those of all gardens. "+
+			"Write a range for your own.", count(r.General, "default", "defaults"), isAre(r.General)))
+	}
 	if r.Left > 0 {
 		notes = append(notes, fmt.Sprintf("%s more were not drawn: there are too many.", count(r.Left, "input", "inputs")))
 	}
 	return notes
+}
+
+func isAre(n int) string {
+	if n == 1 {
+		return "is"
+	}
+	return "are"
 }
 
 // settingsNote says from what controllers are set in the draws: the guess that decides

@@ -1,11 +1,14 @@
 package plots_test
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
 	"loamledger/plots"
 	"loamledger/plots/internal/sample"
+	"loamledger/sim/draw"
+	"loamledger/sim/tally"
 )
 
 // TestRangeVerdictAtItsBounds: of a thousand draws, all make a verdict that stands
@@ -18,11 +21,11 @@ func TestRangeVerdictAtItsBounds(t *testing.T) {
 		want   string
 		close  bool
 	}{
-		{1000, "The verdict is the same whatever the inputs are within their ranges", false},
+		{1000, "The verdict is the same in all 1,000 replays", false},
 		{999, "The verdict is firm", false}, {900, "The verdict is firm", false},
 		{899, "Too close to call", true}, {101, "Too close to call", true},
 		{100, "Not recommended", false}, {1, "Not recommended", false},
-		{0, "does not both save water and keep the rules", false},
+		{0, "In none of 1,000 replays", false},
 	} {
 		r := sample.Ranges(s, c.better, 1000)
 		if got := s.RangeVerdict(r); !strings.Contains(got, c.want) || r.TooClose() != c.close {
@@ -74,6 +77,64 @@ func TestPageOneWithDraws(t *testing.T) {
 		}
 		if r.Ranges == nil || len(r.Ranges.Tables) < 4 {
 			t.Error("no section on ranges")
+		}
+	}
+}
+
+// TestNarrowDraws: draws that move the saving by less than counts, here 4 of 100, leave
+// the doubts of the report in place and say why they are narrow; a saving of 50 to 130
+// does not. What a rejected option would save is no statement of fact.
+func TestNarrowDraws(t *testing.T) {
+	s := sample.Study(sample.Options{Strategies: 3, Zones: 1, Years: 12})
+	of := sample.Ranges(s, 0, 1000)
+	of.Saving = draw.Spread{P10: 98, P50: 100, P90: 102}
+	plain, r := plots.NewReport(s, &plots.Facts{}), plots.NewReport(s, &plots.Facts{Ranges: of})
+	if !slices.Equal(r.Front.Uncertainties, plain.Front.Uncertainties) || r.Front.Measure != plain.Front.Measure {
+		t.Errorf("narrow draws decide the doubts: %q, %q", r.Front.Uncertainties, r.Front.Measure)
+	}
+	if got := s.RangeSaving(of); !strings.Contains(got, " would save ") || !strings.Contains(got, "That is narrow because") {
+		t.Errorf("a narrow saving: %q", got)
+	}
+	if got := s.RangeSaving(sample.Ranges(s, 1000, 1000)); strings.Contains(got, "would save") || strings.Contains(got, "narrow") {
+		t.Errorf("a wide saving: %q", got)
+	}
+}
+
+// TestRangesBelowTheCells by hand: of a spread from 0.8 to 1.3 of each value, the lower
+// number comes first, of a change the smaller saving; equal numbers are “same”.
+func TestRangesBelowTheCells(t *testing.T) {
+	s := sample.Study(sample.Options{Strategies: 3, Zones: 1, Years: 12})
+	of := sample.Ranges(s, 1000, 1000)
+	for i := range of.Spreads {
+		f := &of.Spreads[i]
+		switch {
+		case f.Figure.Measure.Kind == tally.Change:
+			f.Of[1] = draw.Spread{P10: -0.6, P50: -0.5, P90: -0.46}
+		case f.Figure.Measure.Kind == tally.Volume:
+			f.Of[1] = draw.Spread{P10: 5, P50: 5, P90: 5}
+		case f.Figure.Rest:
+			f.Of[1] = draw.Spread{P10: 5, P50: 7, P90: 17}
+		}
+	}
+	row := plots.NewReport(s, &plots.Facts{Ranges: of}).Front.Options.Rows[1]
+	for i, want := range []string{"same", "46% to 60% less", "thirsty 5 to 17", "thirsty 5 to 17"} {
+		if got := row.SpreadOf(i); got != want {
+			t.Errorf("cell %d: %q, want %q", i, got, want)
+		}
+	}
+}
+
+// TestWhatIsNotDrawn: notes say that prices are not drawn, and how many defaults are not.
+func TestWhatIsNotDrawn(t *testing.T) {
+	s := sample.Study(sample.Options{Strategies: 3, Zones: 1, Years: 12})
+	of := sample.Ranges(s, 1000, 1000)
+	if got := strings.Join(s.RangeNotes(of), " "); strings.Contains(got, "not drawn") {
+		t.Errorf("%q", got)
+	}
+	of.Priced, of.General = true, 3
+	for _, want := range []string{"Prices are not drawn", "3 defaults of density, microclimate or slope are not drawn"} {
+		if got := strings.Join(s.RangeNotes(of), " "); !strings.Contains(got, want) {
+			t.Errorf("%q lacks %q", got, want)
 		}
 	}
 }

@@ -2,6 +2,7 @@ package plots
 
 import (
 	"math"
+	"strings"
 
 	"loamledger/sim/draw"
 	"loamledger/sim/tally"
@@ -83,8 +84,23 @@ func (s *Study) rangeCell(f *FigureSpread, st int) string {
 	}
 	m, of := f.Figure.Measure, f.Of[st]
 	low, high := s.Units.figure(m, of.P10), s.Units.figure(m, of.P90)
-	if low == high {
-		return low
+	if m.Kind == tally.Volume && s.Units == US {
+		low, high = rounded(s.Units.volume(of.P10)/thousands), rounded(s.Units.volume(of.P90)/thousands)
+	}
+	low, high = strings.TrimSuffix(low, ".0"), strings.TrimSuffix(high, ".0")
+	if m.Kind == tally.Change { // less water is the lower number, and reads as the higher one
+		low, high = high, low
+	}
+	switch {
+	case low == high:
+		return "same"
+	case f.Figure.Rest: // of the second of two numbers
+		return "thirsty " + low + " to " + high
+	}
+	for _, word := range []string{" less", " more"} {
+		if strings.HasSuffix(low, word) && strings.HasSuffix(high, word) {
+			low = strings.TrimSuffix(low, word)
+		}
 	}
 	return low + " to " + high
 }

@@ -4,8 +4,6 @@ import (
 	"fmt"
 	"slices"
 	"strings"
-
-	"loamledger/sim"
 )
 
 // VerdictRules are the bounds within which a verdict may name a strategy [d].
@@ -231,17 +229,11 @@ func (s *Study) worstZone(st int) string {
 	if len(t.Zones) < 2 {
 		return ""
 	}
-	ranked, when := t.RankYears(), " in a typical year"
-	of := func(z int) sim.Sums { return t.Year(st, z, ranked.Median) }
-	if ranked.Median == 0 {
-		of, when = func(z int) sim.Sums { return t.Total(st, z) }, ""
+	when := " in a typical year"
+	if t.RankYears().Median == 0 {
+		when = ""
 	}
-	at, most := 0, of(0)
-	for z := range t.Zones {
-		if x := of(z); x.StressZoneDays > most.StressZoneDays || x.StressZoneDays == most.StressZoneDays && x.BrownDays > most.BrownDays {
-			at, most = z, x
-		}
-	}
+	at, most := s.thirstiest(st)
 	if most.StressZoneDays == 0 {
 		return "; no zone is thirsty" + orElse(when, " on any day")
 	}

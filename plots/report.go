@@ -25,6 +25,8 @@ type Facts struct {
 	Legal         string     // how the strategies comply with the limits of the scenario; empty if it has none
 	Cost          string     // cost and payback
 	Changes       string     // what would change on the controller; empty for run times
+	Meter         string     // through which the site is watered; empty if not known
+	Prepared      *Prepared  // who made the report; nil if not stated
 	Act           string     // who must act, and by when
 	Kinds         []ZoneKind // of each zone, for [Alarms]; none if not known
 	Cautions      []string   // sentences on figures that rest on a default; page one has them
@@ -50,6 +52,8 @@ type Facts struct {
 	MeterFact string        // the same in a sentence; empty for none
 	Allowance *TextPart     // the water that a rule allows; nil if no rule is given
 	Within    string        // which options stay within it, in a sentence; empty for none
+	Next      *TextPart     // what to measure, to repair and to do when; nil if not worked out
+	Verify    *TextPart     // how to measure the saving; nil if not worked out
 	Devices   *TextPart     // water by controller and meter; nil for one of each
 	// DeviceFact counts the controllers and meters in a sentence; empty for one of each.
 	DeviceFact string
@@ -131,6 +135,7 @@ type Report struct {
 	Station     string
 	Dates       string
 	Years       string // how many whole years, or days
+	Kicker      string // above the title: over how much weather, and whether it is synthetic
 	Answer      string // in one short sentence
 	Basis       string // what the limits do to the baseline, and from when they hold; empty for nothing
 	Front       Front
@@ -165,6 +170,8 @@ type Report struct {
 	Allowance   *TextPart  // the water that a rule allows; nil without one
 	Meters      []TextPart // the replay beside meter reads; none without reads
 	Ranges      *TextPart  // how far the results may be off; nil without draws
+	Next        *TextPart  // what to do next, in full; nil for none
+	Verify      *TextPart  // how to measure the saving; nil for none
 }
 
 // An Item is a term and its text.
@@ -183,8 +190,13 @@ func NewReport(s *Study, f *Facts) *Report {
 		Defaults: Grouped(f.Defaults, s.Table.Zones, s.Table.Strategies), NotGiven: len(f.Defaults), Files: f.Files,
 		RunDate: runDate(f.RunDate), Version: orElse(f.Version, "not stated"), Seed: orElse(f.Seed, "not stated"),
 		DepthUnit: s.Units.depthUnit(), FilledShare: filled(&f.Weather), Coming: f.Coming, Skill: f.Skill, Money: f.Money, Allowance: f.Allowance,
+		Next: f.Next, Verify: f.Verify,
 		Devices: f.Devices, Meters: f.Meters,
 		Ranges: s.RangePart(f.Ranges),
+	}
+	r.Kicker = "Watering options compared over " + r.Years + " of daily weather"
+	if w := &f.Weather; w.SyntheticDays > 0 && w.SyntheticDays == w.Days {
+		r.Kicker = "Watering options compared over " + r.Years + " of synthetic daily weather (made by computer, not observed)"
 	}
 	if len(s.others()) > 0 {
 		r.Judged = s.judged()
@@ -192,7 +204,7 @@ func NewReport(s *Study, f *Facts) *Report {
 	v, at := s.verdict(rows)
 	r.Basis = punctuated(basis(s, f, rows, v, at))
 	r.Front = r.front(s, f, v, at)
-	r.withRanges(s, f.Ranges, rows, v)
+	r.withRanges(s, f, rows, v)
 	r.Notes = known([]Item{
 		{"Reference ET", refET(&f.Weather)},
 		{"Snow", s.snowNote(&f.Weather.Snow)},
@@ -221,8 +233,8 @@ func known(all []Item) []Item {
 	return slices.DeleteFunc(all, func(i Item) bool { return i.Text == "" })
 }
 
-// run names the run.
-func (r *Report) run() string {
+// Run names the run.
+func (r *Report) Run() string {
 	text := "loamledger " + r.Version + "; random seeds: " + r.Seed
 	if r.RunDate != "" {
 		text = r.RunDate + "; " + text

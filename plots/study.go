@@ -26,7 +26,7 @@ type Study struct {
 	// Allowance is the water that a rule allows; nil for none.
 	Allowance *AllowanceLine
 	Bills     *Bills       // nil without rates
-	Metered   *[12]float64 // metered use by month as a depth over the zones, without use indoors; NaN for none; nil without reads
+	Metered   *[12]float64 // metered use by month as a depth over the zones, less base use; NaN for none; nil without reads
 }
 
 // A DepletionTrace is one zone over the days shown, under every strategy. Slices

@@ -9,6 +9,7 @@ type Table struct {
 	Minor   []bool   // cells that a narrow screen hides
 	Words   []bool   // cells of words, not numbers
 	Rows    []TableRow
+	Omitted int // rows that a page has no room for
 }
 
 // IsMinor reports whether a narrow screen hides cell i.

@@ -59,7 +59,8 @@ func build(root *Node, name string, kinds []strategy.Kind, pick func(*Doubt) flo
 		return nil, b.faults.Err()
 	}
 	g := b.open(root, "scenario", "", "site", "units", "weather", "zones", "programs", "strategies", "baseline", "start", "limits",
-		"timer", "controllers", "meters", "forecast", "verdict", "money", "allowance", "ranges")
+		"timer", "controllers", "meters", "forecast", "verdict", "money", "allowance", "ranges",
+		"prepared_by", "decision")
 	b.units(g)
 	b.readSite(g)
 	b.readWeather(g)
@@ -80,6 +81,8 @@ func build(root *Node, name string, kinds []strategy.Kind, pick func(*Doubt) flo
 	b.readMoney(g)
 	b.readAllowance(g)
 	b.readRanges(g)
+	b.readPrepared(g)
+	b.readDecision(g)
 	b.missForecast()
 	if err := b.faults.Err(); err != nil {
 		return nil, err

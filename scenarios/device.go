@@ -141,6 +141,9 @@ func (b *builder) readMeters(top group) {
 			g.off("serves", "not stated")
 		}
 		m.MeterUse = g.meterUse()
+		if n := g.node.Get("base_use"); n != nil && m.Serves == ServesIrrigation {
+			g.fault(diag.Conflict, n.Pos, "remove it, or write serves: mixed", "%s: a meter that serves irrigation has no base use", g.where)
+		}
 		b.sc.Meters = append(b.sc.Meters, m)
 	}
 	if b.sc.Meters == nil {

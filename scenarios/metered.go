@@ -16,6 +16,7 @@ import (
 type MeterUse struct {
 	People    float64      // who live there; 0 if not given
 	Base      meter.Method // of base use; empty for the default
+	BaseM3Day float64      // base use that is stated [m³/d]; 0 if not given
 	Changed   cal.Date     // day from which other settings ran; 0 for none
 	ChangedTo int          // index of the strategy that has run since; -1 if not given
 	Events    []meter.Event
@@ -28,12 +29,16 @@ type MeterUse struct {
 // Limits of what a meter can be told.
 const (
 	mostPeople  = 10000
+	leastBaseM3 = 1e-4
+	mostBaseM3  = 1e5
 	mostEvents  = 200
 	mostEventM3 = 1e6
 )
 
 // meterUseKeys are the keys of a meter that [group.meterUse] reads.
-func meterUseKeys() []string { return []string{"people", "base", "changed", "changed_to", "events"} }
+func meterUseKeys() []string {
+	return []string{"people", "base", "base_use", "changed", "changed_to", "events"}
+}
 
 // meterUse reads what is known of the use. The strategy that ran after a change is
 // found by [builder.changedTo].
@@ -51,6 +56,7 @@ func (g group) meterUse() MeterUse {
 	if word, ok := g.choice("base", known); ok {
 		u.Base = meter.Methods()[slices.Index(known, word)].Method
 	}
+	g.baseUse(&u)
 	if d, ok := g.date("changed"); ok {
 		u.Changed = d
 	}
@@ -62,6 +68,23 @@ func (g group) meterUse() MeterUse {
 	}
 	g.events(&u)
 	return u
+}
+
+// baseUse reads the base use of a day; it counts unless another method is named.
+func (g group) baseUse(u *MeterUse) {
+	n := g.has("base_use")
+	switch {
+	case n != nil:
+		u.BaseM3Day, _ = g.number(want{key: "base_use", shape: shape{dim: quantity.Volume}, min: leastBaseM3, max: mostBaseM3,
+			fix: "write the volume of a day, such as 160 gal"})
+		if u.Base == "" {
+			u.Base = meter.Stated
+		}
+	case u.Base == meter.Stated:
+		g.fault(diag.MissingKey, g.node.Get("base").Pos, "add base_use, the volume of a day, such as 160 gal",
+			"%s: base: stated requires base_use",
+			g.where)
+	}
 }
 
 // noEvents is the word for the statement that there were none.

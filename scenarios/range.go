@@ -218,6 +218,21 @@ func (g group) settled(key string, s shape, f catalog.Figure) float64 {
 // gardens, not what is unknown about this one.
 func general(key string) bool { return key == "density" || key == "microclimate" || key == "slope" }
 
+// General returns the number of defaults of zones that are never drawn, since their
+// ranges are those of all gardens.
+func (sc *Scenario) General() (n int) {
+	for i := range sc.Inputs {
+		in := &sc.Inputs[i]
+		if !in.Defaulted || !strings.HasPrefix(in.Key, "zones.") {
+			continue
+		}
+		if general(in.Key[strings.LastIndexByte(in.Key, '.')+1:]) {
+			n++
+		}
+	}
+	return n
+}
+
 // own returns the key of a parameter of the zone from that of an input.
 func (r *zoneReader) own(key string) string { return strings.TrimPrefix(key, r.key+".") }
 

@@ -48,6 +48,8 @@ type Scenario struct {
 	Limits        *strategy.Limits // nil if the scenario has none
 	Money         *Money           // what water costs; nil if not stated
 	Allowance     *Allowance       // the water that a rule allows; nil if not stated
+	Prepared      *Prepared        // who made the report; nil if not stated
+	Decision      *Decision        // who decides on it, and by when; nil if not stated
 	Timer         *timer.Profile   // what the timer can be set to; nil if not stated
 	// NoSpinUp is set if the scenario gives the depletion at the start,
 	// StartShare of TAW in every zone; otherwise a spin-up pass finds it.

@@ -159,6 +159,10 @@ programs:                     # as set on the controller
 # with the most likely one in the middle. eto and rain are those of the site as a share of the station's:
 # ranges: {eto: 90% to 110%, rain: 90% to 110%, seed: 1}    # and draws: 1000, to make draws in every replay
 
+# Who made the report, on its first sheet, and who decides by when:
+# prepared_by: {name: Rosa Field, company: Field Water Advice, contact: rosa@example.org, for: the board}    # and logo: logo.png
+# decision: {who: the board, by: 2026-03-15}
+
 # What the timer can be set to, so that a settings sheet fits it; by default a sheet refuses nothing:
 # timer: plain              # or with cycle and soak; or its values:
 # timer: {programs: 3, starts: 4, percent_step: 10%, min_minutes: 1, cycle: no}

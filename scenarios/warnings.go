@@ -22,6 +22,9 @@ type Warning struct {
 	Value    float64 // the implausible value; only with Unit
 	Unit     string  // base unit of Value; empty if there is no number
 	Text     string  // a sentence without initial capital and period
+	// Joint is what Text says of its strategy, for one sentence on several strategies;
+	// empty if they cannot be joined.
+	Joint string
 }
 
 func (w Warning) String() string {

@@ -5,13 +5,12 @@ import (
 	"testing"
 
 	"loamledger/plots"
-	"loamledger/plots/htmlfile"
 	"loamledger/plots/pngfile"
 )
 
-func draw(t *testing.T, c *plots.Chart) htmlfile.Figure {
+func draw(t *testing.T, c *plots.Chart) plots.Figure {
 	t.Helper()
-	f := htmlfile.Figure{Chart: c}
+	f := plots.Figure{Chart: c}
 	for _, part := range c.Parts() {
 		pic := pngfile.Draw(&part)
 		var b bytes.Buffer
@@ -19,7 +18,7 @@ func draw(t *testing.T, c *plots.Chart) htmlfile.Figure {
 			t.Fatal(err)
 		}
 		w, h := pic.BareSize()
-		f.Pictures = append(f.Pictures, htmlfile.Picture{PNG: b.Bytes(), WidthPx: w, HighPx: h})
+		f.Pictures = append(f.Pictures, plots.Picture{PNG: b.Bytes(), WidthPx: w, HighPx: h})
 	}
 	return f
 }

@@ -19,45 +19,47 @@ import (
 	"loamledger/weather/visible"
 )
 
-//go:embed page.html words.html style.css
+//go:embed page.html style.css
 var files embed.FS
 
 // A Page is a report with its charts.
 type Page struct {
 	Report  *plots.Report
-	Figures []Figure
-	Coming  *Figure  // of the forecast days after the record; nil for none
-	Meters  []Figure // of meter reads; none without reads
+	Figures []plots.Figure
+	Coming  *plots.Figure  // of the forecast days after the record; nil for none
+	Meters  []plots.Figure // of meter reads; none without reads
 }
 
-// maxPrinted is how many depletion charts are printed; each takes a page or two.
-const maxPrinted = 3
+// A figure is a chart as the page shows it.
+type figure struct {
+	plots.Figure
+	ScreenOnly bool // omitted in print
+}
 
-// ScreenOnly returns how many figures are not printed: depletion charts after the
-// first few.
-func (p *Page) ScreenOnly() int {
-	n := 0
-	for i := range p.Figures {
-		if p.Figures[i].ScreenOnly {
-			n++
-		}
+// A shown page has its figures sorted out for print.
+type shown struct {
+	*Page
+	Figures    []figure
+	Meters     []figure
+	Coming     *figure
+	ScreenOnly int // figures that are not printed: depletion charts after the first few
+}
+
+func show(p *Page) *shown {
+	s := &shown{Page: p}
+	if p.Coming != nil {
+		s.Coming = &figure{Figure: *p.Coming}
 	}
-	return n
-}
-
-// A Figure is a chart and the pictures of its parts, without headings.
-type Figure struct {
-	Chart    *plots.Chart
-	Pictures []Picture
-
-	// ScreenOnly omits the figure in print. Write sets it.
-	ScreenOnly bool
-}
-
-// A Picture is a PNG file and its size.
-type Picture struct {
-	PNG             []byte
-	WidthPx, HighPx int // 0 if not known
+	for _, f := range p.Meters {
+		s.Meters = append(s.Meters, figure{Figure: f})
+	}
+	printed, omitted := plots.Printed(p.Figures)
+	s.ScreenOnly = omitted
+	for _, f := range p.Figures {
+		onPaper := slices.ContainsFunc(printed, func(o plots.Figure) bool { return o.Chart == f.Chart })
+		s.Figures = append(s.Figures, figure{Figure: f, ScreenOnly: !onPaper})
+	}
+	return s
 }
 
 // Write writes the page. An error is that of w.
@@ -73,19 +75,12 @@ func Write(w io.Writer, p *Page) error {
 		"src": func(png []byte) template.HTMLAttr {
 			return template.HTMLAttr(`src="data:image/png;base64,` + base64.StdEncoding.EncodeToString(png) + `"`)
 		},
-	}).ParseFS(files, "page.html", "words.html")
+	}).ParseFS(files, "page.html")
 	if err != nil {
 		return err
 	}
-	shown := *p
-	shown.Figures = slices.Clone(p.Figures)
-	printed := 0
-	for i := range shown.Figures {
-		f := &shown.Figures[i]
-		if f.Chart.Kind == plots.DryKind {
-			printed++
-			f.ScreenOnly = printed > maxPrinted
-		}
+	if _, err := t.New("words.html").Parse(plots.Words); err != nil {
+		return err
 	}
-	return t.Execute(w, &shown)
+	return t.Execute(w, show(p))
 }

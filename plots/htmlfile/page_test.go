@@ -58,11 +58,21 @@ func page(t *testing.T, s *plots.Study) string {
 	t.Helper()
 	p := &htmlfile.Page{Report: plots.NewReport(s, facts())}
 	for _, c := range plots.Charts(s) {
-		pictures := []htmlfile.Picture{{PNG: []byte("\x89PNG"), WidthPx: 1280, HighPx: 900}}
-		p.Figures = append(p.Figures, htmlfile.Figure{Chart: &c, Pictures: pictures})
+		pictures := []plots.Picture{{PNG: []byte("\x89PNG"), WidthPx: 1280, HighPx: 900}}
+		p.Figures = append(p.Figures, plots.Figure{Chart: &c, Pictures: pictures})
 	}
 	var b bytes.Buffer
 	if err := htmlfile.Write(&b, p); err != nil {
+		t.Fatal(err)
+	}
+	return b.String()
+}
+
+// write makes the page of a report without charts.
+func write(t *testing.T, r *plots.Report) string {
+	t.Helper()
+	var b bytes.Buffer
+	if err := htmlfile.Write(&b, &htmlfile.Page{Report: r}); err != nil {
 		t.Fatal(err)
 	}
 	return b.String()
@@ -166,7 +176,7 @@ func TestHostileNamesStayText(t *testing.T) {
 	f.Version, f.Legal, f.Weather.EToError, f.Changes, f.Act, f.Cost = evil, evil, evil, evil, evil, evil
 	p := &htmlfile.Page{Report: plots.NewReport(s, f)}
 	for _, c := range plots.Charts(s) {
-		p.Figures = append(p.Figures, htmlfile.Figure{Chart: &c, Pictures: []htmlfile.Picture{{}}})
+		p.Figures = append(p.Figures, plots.Figure{Chart: &c, Pictures: []plots.Picture{{}}})
 	}
 	var b bytes.Buffer
 	if err := htmlfile.Write(&b, p); err != nil {
@@ -210,7 +220,7 @@ func TestPictureSurvives(t *testing.T) {
 	s := sample.Study(sample.Options{Strategies: 1, Zones: 1, Years: 1})
 	c := plots.Months(s)
 	var b bytes.Buffer
-	figures := []htmlfile.Figure{{Chart: &c, Pictures: []htmlfile.Picture{{PNG: want}}}}
+	figures := []plots.Figure{{Chart: &c, Pictures: []plots.Picture{{PNG: want}}}}
 	if err := htmlfile.Write(&b, &htmlfile.Page{Report: plots.NewReport(s, facts()), Figures: figures}); err != nil {
 		t.Fatal(err)
 	}

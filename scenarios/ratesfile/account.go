@@ -112,9 +112,12 @@ func (r *reader) budget(root *scenarios.Node) {
 	if v := n.Get("factor"); v != nil {
 		b.Factor = r.factor(v, "factor")
 	}
-	if e := n.Get("eto"); e != nil {
+	if e := n.Get("eto"); e != nil && e.Kind == scenarios.Scalar && strings.TrimSpace(e.Text) == "weather" {
+		b.HasETo, b.FollowsWeather, b.EToPos = true, true, e.Pos
+	} else if e != nil {
 		b.HasETo = true
-		for i, text := range r.twelve(n, "eto", "write 12 depths, starting with January, such as [1.2 in, 1.6 in, ...]") {
+		for i, text := range r.twelve(n, "eto", "write 12 depths, starting with January, such as [1.2 in, 1.6 in, ...], or weather, for "+
+			"the ETo of each day of a replay") {
 			v, err := quantity.Parse(text, quantity.Depth)
 			if err != nil || v < 0 || v > 1000 {
 				r.Faults.Add(diag.BadQuantity, e.Items[i].Pos, "write a depth of a month, such as 5.1 in or 130 mm",

@@ -181,7 +181,7 @@ func (r *reader) how(n *scenarios.Node, c *bill.Charge) {
 	case "minimum":
 		c.Minimum = &bill.Minimum{Amount: r.table(v, "minimum", false), Of: r.Texts(n, "of")}
 		if n.Get("covers") != nil {
-			c.Minimum.Covers, _ = r.above(n, "covers", "remove covers, or write the volume that the minimum pays for")
+			c.Minimum.Covers, _ = r.volume(n, "covers", "remove covers, or write the volume that the minimum pays for")
 			if len(c.Minimum.Of) != 1 {
 				r.Faults.Add(diag.MissingKey, n.Pos, "add of, the name of the charge whose first units the minimum pays for",
 					"charge %q: covers needs of, with one charge", c.Name)

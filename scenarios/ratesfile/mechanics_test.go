@@ -217,8 +217,12 @@ func TestFaultsOfTheWhole(t *testing.T) {
 			"tier 2 ends at 8, but tier 1 ends at 8: tiers overlap"},
 		{"- {name: water, part: water, price: 1}\n- {name: water, part: water, season: {from: 05-01, to: 09-30}, price: 2}",
 			`charge "water" applies at the same time`},
-		{"- {name: water, part: water, price: 1}\n- {name: base, part: fixed, amount: {1 in: 3}}", `charge "base" needs the size of meter ""`},
+		{"- {name: water, part: water, price: 1}\n- {name: base, part: fixed, amount: {1 in: 3}}", `charge "base" needs the size of the meter`},
 		{"- {name: water, part: water, tiers: [{to: 100% budget, price: 1}, {price: 2}]}", `charge "water" needs a budget`},
+		{"- {name: water, part: water, tiers: [{to: 100% budget, price: 1}, {to: 50% budget, price: 2}, {price: 3}]}", "tiers overlap"},
+		{"- {name: water, part: water, tiers: [{to: 100% budget, price: 1}, {to: 100% indoor + 80% outdoor, price: 2}, {price: 3}]}",
+			"r.yaml:4:67: charge \"water\": tier 2 ends at or below the end of tier 1 in every period"},
+		{"- {name: water, part: water, price: 1e3}", "such as 2.61;"},
 		{"- {name: water, part: water, price: 1, when: {lot: A}}", `charge "water" needs the class "lot" of the account`},
 		{"- {name: water, part: water, price: 1}\n- {name: tax, part: surcharge, percent: 5%, of: [watter]}",
 			`of names "watter", which is not a charge`},
@@ -239,5 +243,20 @@ func TestUnitsOfRates(t *testing.T) {
 		if err != nil || r.UnitL.String() != liters {
 			t.Errorf("%s: %v L, %v; by definition %s", unit, r, err, liters)
 		}
+	}
+}
+
+// Hand: a cap of 16 kgal is 16·1000·3.785411784/2831.6846592 = 21.388888... HCF; at 2 a unit
+// and 30 HCF that is 42.78. A minimum that covers 748.0519... gal covers 1 HCF.
+func TestVolumesWithTheirUnit(t *testing.T) {
+	r, err := ratesfile.Read(strings.NewReader("currency: USD\nunit: HCF\ncharges:\n- {name: water, part: water, price: 1}\n"+
+		"- {name: sewer, part: sewer, price: 2, cap: 16 kgal}\n- {name: least, part: fixed, minimum: 9, covers: 100 ft3, of: [water]}\n"),
+		"r.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	b := r.Bills(&r.Account, []bill.Read{{From: cal.Of(2024, 1, 1), To: cal.Of(2024, 2, 1), Volume: money.Int(30)}})[0]
+	if got := b.Total.Fixed(2); got != "80.78" { // 9 + 29 + 42.78
+		t.Errorf("bill %s, want 80.78: %+v", got, b.Lines)
 	}
 }

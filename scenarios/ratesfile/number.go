@@ -46,13 +46,37 @@ func (r *reader) plain(n *scenarios.Node, what string, negative bool) (money.Num
 // numberFix offers the number in the text, without what must not be there.
 func (r *reader) numberFix(text string) string {
 	digits := strings.TrimFunc(text, func(c rune) bool { return !unicode.IsDigit(c) && c != '.' })
+	more := false // the text has digits after the first number, such as 1e3
 	if i := strings.IndexFunc(digits, func(c rune) bool { return !unicode.IsDigit(c) && c != '.' && c != ',' }); i > 0 {
+		more = !strings.Contains(digits[i:], "/") && !strings.Contains(digits[i:], " ")
 		digits = digits[:i]
 	}
-	if _, err := money.Parse(digits); err != nil {
+	if _, err := money.Parse(digits); err != nil || more {
 		digits = "2.61"
 	}
 	return fmt.Sprintf("write digits with a decimal point, such as %s; currency and unit are stated once, at the top of the file", digits)
+}
+
+// volume reads a volume above 0 under a key: billing units or, with its unit, any.
+func (r *reader) volume(n *scenarios.Node, key, fix string) (money.Num, bool) {
+	v := n.Get(key)
+	if v.Kind == scenarios.Scalar {
+		number, unit := quantity.Cut(strings.TrimSpace(v.Text))
+		u, is := quantity.Find(unit, quantity.Volume)
+		size, err := money.Parse(number)
+		if is && err == nil && size.Sign() > 0 && size.Cmp(money.Int(maxNumber)) <= 0 {
+			return r.inUnits(size, u), true
+		}
+	}
+	return r.above(n, key, fix)
+}
+
+// inUnits converts a volume to billing units.
+func (r *reader) inUnits(v money.Num, u quantity.Unit) money.Num {
+	if u.Name == r.unitName {
+		return v
+	}
+	return v.Mul(money.Float(1000*u.Num/u.Den, 11)).Div(r.rates.UnitL)
 }
 
 // above reads a number above 0 under a key.

@@ -126,11 +126,8 @@ func (r *reader) terms(n *scenarios.Node, what string) (out []bill.Term) {
 			out = append(out, bill.Term{Of: bill.Units, Share: v})
 		case strings.HasPrefix(unit, "%") && at >= 0:
 			out = append(out, bill.Term{Of: bill.Indoor + bill.Of(at), Share: v.Div(money.Int(100))})
-		case volume && u.Name == r.unitName:
-			out = append(out, bill.Term{Of: bill.Units, Share: v})
 		case volume:
-			liters := v.Mul(money.Float(1000*u.Num/u.Den, 11))
-			out = append(out, bill.Term{Of: bill.Units, Share: liters.Div(r.rates.UnitL)})
+			out = append(out, bill.Term{Of: bill.Units, Share: r.inUnits(v, u)})
 		default:
 			r.Faults.Add(diag.BadQuantity, n.Pos, fix, "%s: %q is not a bound", what, text)
 			return nil
@@ -144,7 +141,7 @@ func (r *reader) basis(n *scenarios.Node, c *bill.Charge) {
 	b := &c.Basis
 	b.Deduct, c.Combine = r.Flag(n, "deduct"), r.Flag(n, "combine")
 	if v := n.Get("cap"); v != nil {
-		if most, ok := r.above(n, "cap", "remove cap, or write the volume"); ok {
+		if most, ok := r.volume(n, "cap", "remove cap, or write the volume"); ok {
 			b.Cap = &most
 		}
 	}

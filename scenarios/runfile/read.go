@@ -78,7 +78,8 @@ func Read(r io.Reader, name string, more ...scenarios.ZoneParam) (*Run, error) {
 }
 
 // restore adds what the record has besides the scenario itself: where each
-// value was given or why a default was used, and the coefficient sets.
+// value was given or why a default was used, the coefficient sets, and the places
+// that warnings name.
 func restore(sc *scenarios.Scenario, top *scenarios.Node) {
 	if list := top.Get("inputs"); list != nil {
 		sc.Inputs = sc.Inputs[:0]
@@ -90,6 +91,20 @@ func restore(sc *scenarios.Scenario, top *scenarios.Node) {
 	if list := top.Get("zones"); list != nil && len(list.Items) == len(sc.Zones) {
 		for i, n := range list.Items {
 			sc.Zones[i].Coefficients = textOf(n.Get("coefficients"))
+		}
+	}
+	if list := top.Get("warnings"); list != nil {
+		placed := map[string]diag.Pos{}
+		for _, n := range list.Items {
+			at := diag.Pos{File: textOf(n.Get("file"))}
+			at.Line, _ = strconv.Atoi(textOf(n.Get("line")))
+			at.Col, _ = strconv.Atoi(textOf(n.Get("column")))
+			placed[textOf(n.Get("text"))] = at
+		}
+		for i := range sc.Warnings {
+			if at, ok := placed[sc.Warnings[i].Text]; ok {
+				sc.Warnings[i].Pos = at
+			}
 		}
 	}
 }

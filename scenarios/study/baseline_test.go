@@ -117,8 +117,9 @@ func TestBaselineAsItRanAndCut(t *testing.T) {
 		t.Errorf("page one says\n%s\n%s", page.Answer, page.Basis)
 	}
 	var allowed []string
+	at := slices.Index(page.Front.Options.Head, "Allowed")
 	for _, row := range page.Front.Options.Rows {
-		allowed = append(allowed, row.Cells[len(row.Cells)-1])
+		allowed = append(allowed, row.Cells[at])
 	}
 	if want := []string{"yes", "no", "yes", "yes", "only as cut"}; !slices.Equal(allowed, want) {
 		t.Errorf("allowed are %q, want %q", allowed, want)

@@ -26,7 +26,9 @@ func (l *Study) CalibratedYAML(c *Calibration) string {
 		}
 	}
 	if p := c.param(calibrate.Base); p != nil && p.Tuned {
-		comment("Base use: %s %s/day. No key of a scenario has it; in rates it is account: {indoor: ...}.", l.rate(p.Value), l.volUnit())
+		comment("Base use of a day. Keep the other keys of the meter; in rates, it is account: {indoor: ...}.")
+		fmt.Fprintf(&b, "meters:\n  - name: %s\n    base_use: %s\n", inQuotes(c.Metered.Name),
+			exactly6(p.Value, quantity.Volume, l.Scenario.Units))
 	}
 	if zones := l.calibratedZones(c); zones != "" {
 		comment("Keep the other keys of each zone.")

@@ -107,7 +107,8 @@ func warnOfIdleChanges(sc *scenarios.Scenario, last cal.Date) {
 				continue
 			}
 			if c.From > last {
-				sc.Warn(scenarios.Warning{Code: scenarios.AfterRecord, Pos: c.Pos, Strategy: sc.Stacks[i].Name, Value: float64(c.From - last),
+				at := sc.Place(fmt.Sprintf("strategies.%s.changes.%d.from", sc.Stacks[i].Name, k+1))
+				sc.Warn(scenarios.Warning{Code: scenarios.AfterRecord, Pos: at, Strategy: sc.Stacks[i].Name, Value: float64(c.From - last),
 					Unit: "d"},
 					"strategy %q: change %q begins on %v, after the record ends on %v, and has no effect", sc.Stacks[i].Name, c.Name, c.From, last)
 			}

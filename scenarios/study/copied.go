@@ -30,22 +30,30 @@ func (l *Study) copied(ctx context.Context, st *strategy.Strategy, o *SheetOptio
 	if err != nil {
 		return nil, nil, l.tuneFault(err)
 	}
+	return c.Sheet, l.copyLead(c), l.noNeed(st, c.Sheet)
+}
+
+// noNeed corrects why zones of a copied sheet are without water: the strategy includes
+// them and applied nothing.
+func (l *Study) noNeed(st *strategy.Strategy, s *settings.Sheet) error {
 	asks := make([]bool, len(l.Job.Zones))
 	for _, p := range st.Parts {
 		w, err := strategy.WarningsOf(p, l.ZoneNames())
 		if err != nil {
-			return nil, nil, err
+			return err
 		}
 		for z, is := range w.Waters {
 			asks[z] = asks[z] || is
 		}
 	}
-	for i := range c.Sheet.Dry {
-		if d := &c.Sheet.Dry[i]; d.Reason == settings.NotIncluded && asks[d.Zone] {
-			d.Reason = settings.NoNeed
+	for _, one := range append([]*settings.Sheet{s}, s.Each...) {
+		for i := range one.Dry {
+			if d := &one.Dry[i]; d.Reason == settings.NotIncluded && asks[d.Zone] {
+				d.Reason = settings.NoNeed
+			}
 		}
 	}
-	return c.Sheet, l.copyLead(c), nil
+	return nil
 }
 
 // copyLead says how the settings were derived, and in which zones they do worse

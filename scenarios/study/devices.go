@@ -150,29 +150,51 @@ func (l *Study) warnOfOverdraws() {
 			continue
 		}
 		for m := range sc.Meters {
-			days, worst := 0, strategy.Overdraw{}
-			for _, o := range list {
-				if o.Meter != m {
-					continue
-				}
-				days++
-				if o.WantLMin > worst.WantLMin {
-					worst = o
-				}
-			}
+			days, text := l.overdrawText(list, m)
 			if days == 0 {
 				continue
 			}
-			flow := func(lMin float64) string { return quantity.Format(lMin, quantity.Flow, sc.Units) }
 			w := scenarios.Warning{Code: scenarios.MeterOverdrawn, Strategy: l.Job.Strategies[s].Name,
 				Pos:   sc.Place("meters." + sc.Meters[m].Name + ".flow"),
 				Value: float64(days), Unit: "d"}
-			sc.Warn(w, "strategy %q: on %s, controllers that do not know of each other together draw more than meter %q allows, up to %s "+
-				"instead of %s, as on %v at %s for %s; then pressure falls and zones get less than is replayed", w.Strategy,
-				quantity.Count(days, "day", "days"), sc.Meters[m].Name, flow(worst.WantLMin), flow(sc.Meters[m].FlowLMin), worst.Date,
-				settings.ClockText(worst.AtMin, sc.Units), quantity.Format(worst.Minutes, quantity.Duration, sc.Units))
+			w.Joint = text
+			sc.Warn(w, "strategy %q: %s", w.Strategy, text)
 		}
 	}
+}
+
+// overdrawText counts the days on which a meter is overdrawn and describes the worst.
+func (l *Study) overdrawText(list []strategy.Overdraw, meter int) (days int, text string) {
+	worst := strategy.Overdraw{}
+	for _, o := range list {
+		if o.Meter != meter {
+			continue
+		}
+		days++
+		if o.WantLMin > worst.WantLMin {
+			worst = o
+		}
+	}
+	sys, of := l.Scenario.Units, &l.Scenario.Meters[meter]
+	flow := func(lMin float64) string { return quantity.Format(lMin, quantity.Flow, sys) }
+	return days, fmt.Sprintf("on %s, controllers that do not know of each other together draw more than meter %q allows, up to %s "+
+		"instead of %s, as on %v at %s for %s; then pressure falls and zones get less than is replayed",
+		quantity.Count(days, "day", "days"), of.Name, flow(worst.WantLMin), flow(of.FlowLMin), worst.Date,
+		settings.ClockText(worst.AtMin, sys), quantity.Format(worst.Minutes, quantity.Duration, sys))
+}
+
+// tunedOverdraws says which meters the controllers overdraw together under settings found:
+// a search fits each controller, and none knows what the others draw.
+func (l *Study) tunedOverdraws(st *strategy.Strategy) (texts []string) {
+	job := l.Job
+	job.Strategies = []strategy.Strategy{*st}
+	list := replay.Overdraws(&job)[0]
+	for m := range l.Scenario.Meters {
+		if days, text := l.overdrawText(list, m); days > 0 {
+			texts = append(texts, text)
+		}
+	}
+	return texts
 }
 
 // A deviceTotal is the water of a controller or a meter under each strategy.

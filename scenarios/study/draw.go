@@ -111,7 +111,8 @@ func (l *Study) Draw(ctx context.Context, t *tally.Table, o DrawOptions) (*plots
 	if err != nil {
 		return nil, err
 	}
-	r := &plots.Ranges{Draws: n, Seed: seed, Inputs: len(d.list), Left: d.left, Option: d.option, Anew: !o.Keep}
+	r := &plots.Ranges{Draws: n, Seed: seed, Inputs: len(d.list), Left: d.left, Option: d.option, Anew: !o.Keep,
+		Priced: l.Money != nil, General: l.Scenario.General()}
 	d.drawnBills(r, samples)
 	d.summarize(r, samples)
 	if err := d.swings(r); err != nil {

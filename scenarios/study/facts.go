@@ -16,10 +16,11 @@ import (
 	"loamledger/weather/quantity"
 )
 
-// ChartData collects the data for the charts.
-func (l *Study) ChartData(t *tally.Table, s *Season) *plots.Study {
+// ChartData collects the data for the charts. metered are the meters with reads, if any.
+func (l *Study) ChartData(t *tally.Table, s *Season, metered ...*ComparedMeter) *plots.Study {
 	return &plots.Study{Site: l.Scenario.Site.Name, Station: l.stationName(), From: l.Weather.Start, To: l.Weather.End(),
-		Units: l.chartUnits(), Table: t, Allowance: l.allowanceLine(t), Bills: l.billCharts(t), Metered: l.meteredMonths(),
+		Units: l.chartUnits(), Table: t, Allowance: l.allowanceLine(t), Bills: l.billCharts(t),
+		Metered:  l.meteredMonths(metered, len(l.Job.Zones)),
 		Measures: l.Measures, Rules: l.verdictRules(), Next: l.next(), Traces: s.traces,
 		Filled: l.Job.Weather.Filled}
 }
@@ -129,6 +130,8 @@ func (l *Study) Facts(t *tally.Table, date cal.Date) *plots.Facts {
 		f.Legal = strings.Join(sentences, ". ") + ". Only the limits in the scenario were checked; ask your water provider for the " +
 			"rules in force."
 	}
+	f.Prepared, f.Act = l.prepared(), l.actFact()
+	f.Meter = l.meterNames()
 	f.Defaults = l.defaults()
 	for _, file := range l.sources() {
 		f.Files = append(f.Files, plots.InputFile{Name: file.Name, SHA256: file.SHA256})

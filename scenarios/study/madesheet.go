@@ -1,7 +1,6 @@
 package study
 
 import (
-	"errors"
 	"slices"
 
 	"loamledger/sim/settings"
@@ -38,29 +37,13 @@ func (l *Study) made(st *strategy.Strategy, o *SheetOptions, fit bool) (*setting
 	if len(l.Scenario.Controllers) == 1 {
 		return settings.Make(site, &settled, options(0))
 	}
-	var sheets []*settings.Sheet
-	var without []settings.DryZone
+	var each []settings.Options
 	for c := range l.Scenario.Controllers {
 		own := options(c)
 		own.Controller, own.Only = l.Scenario.Controllers[c].Name, l.zonesOn(c)
-		sheet, err := settings.Make(site, &settled, own)
-		switch {
-		case errors.Is(err, settings.ErrNothing):
-			for z, is := range own.Only {
-				if is {
-					without = append(without, settings.DryZone{Zone: z, Reason: settings.NotIncluded})
-				}
-			}
-		case err != nil:
-			return nil, err
-		default:
-			sheets = append(sheets, sheet)
-		}
+		each = append(each, own)
 	}
-	if sheets == nil {
-		return nil, settings.ErrNothing
-	}
-	return settings.Sum(settled.Name, zones, sheets, without), nil
+	return settings.MakeEach(site, &settled, each)
 }
 
 // zonesOn returns the zones of a controller.

@@ -142,7 +142,7 @@ func (l *Study) metered(in *MeterInput, f *flows, k, found int) *ComparedMeter {
 		days.NeedMM = append(days.NeedMM, tally.NetNeed(w.RainMM[i], w.EToMM[i]))
 	}
 	m.Site = &meter.Site{Periods: append([]meter.Period(nil), in.History.Periods...), Days: days, People: in.Use.People, South: l.Job.South,
-		Only: in.Only, Wanted: in.Use.Base, Cycle: in.History.Cycle}
+		Only: in.Only, Wanted: in.Use.Base, Cycle: in.History.Cycle, Stated: in.Use.BaseM3Day}
 	meter.Bounds(m.Site.Periods, days.Start, days.End(), in.Use.Changed)
 	m.Adjusted = meter.ApplyEvents(m.Site.Periods, in.Use.Events)
 	m.Comparison = m.Site.Compare(in.Use.Changed)

@@ -15,7 +15,7 @@ const maxPeriodsInReport = 36
 // MeteredParts are the report's section on meters, in order; none without reads.
 func (l *Study) MeteredParts(list []*ComparedMeter) (parts []plots.TextPart) {
 	for _, m := range list {
-		parts = append(parts, plots.TextPart{Lead: strings.Join(l.meterHead(m), ". ") + "."})
+		parts = append(parts, plots.TextPart{Lead: inSentences(l.meterHead(m))})
 		for _, t := range l.meterTables(m) {
 			part := plots.TextPart{Notes: t.notes}
 			if cut := len(t.rows) - maxPeriodsInReport; cut > 0 {
@@ -74,7 +74,7 @@ func (l *Study) MeteredFact(list []*ComparedMeter) string {
 			text += ", not the other strategies"
 		}
 		if by := m.Saving; by.Claim >= 0 && by.Status == meter.VerifiedSaving {
-			text += fmt.Sprintf(". Saving of %s%% %s", pct(100*by.By[by.Claim].M3/by.By[by.Claim].BaselineM3), by.Status)
+			text += ". " + savingText(by)
 		}
 		texts = append(texts, text)
 	}
@@ -82,6 +82,34 @@ func (l *Study) MeteredFact(list []*ComparedMeter) string {
 		return ""
 	}
 	return strings.Join(texts, "; ") + ". See Meters"
+}
+
+// inSentences joins lines, each with one period at its end.
+func inSentences(lines []string) string {
+	var out []string
+	for _, line := range lines {
+		out = append(out, strings.TrimSuffix(line, ".")+".")
+	}
+	return strings.Join(out, " ")
+}
+
+// savingText states a verified saving with its uncertainty and confidence, which belong
+// together, or that it is too close to call.
+func savingText(s *meter.Saving) string {
+	by := &s.By[s.Claim]
+	share := func(m3 float64) string { return pct(100 * m3 / by.BaselineM3) }
+	what, of := "Saving", by.M3
+	if of < 0 {
+		what, of = "Increase", -of
+	}
+	text := fmt.Sprintf("%s of %s%%", what, share(of))
+	if by.PlusOK {
+		text += fmt.Sprintf(" ± %s points at %.0f%% confidence", share(by.Plus), 100*meter.Confidence)
+	}
+	if text += ", " + string(s.Status); by.TooClose() {
+		text += ": too close to call"
+	}
+	return text
 }
 
 // MeterCharts draws every meter over time, and its periods as dots.

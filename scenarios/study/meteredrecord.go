@@ -6,31 +6,34 @@ import (
 
 // A MeteredRecord is a meter beside the replay, for scripts. Volumes are m³.
 type MeteredRecord struct {
-	Meter       string              `json:"meter"`
-	File        string              `json:"file"`
-	Strategy    string              `json:"strategy"`
-	Serves      string              `json:"serves,omitempty"` // empty if not stated; then it is taken as mixed
-	AreaM2      float64             `json:"area_m2"`
-	Reads       int                 `json:"reads"`
-	Gaps        int                 `json:"gaps"`
-	GapDays     int                 `json:"gap_days"`
-	UnitM3      float64             `json:"unit_m3,omitempty"`
-	Changed     string              `json:"changed,omitempty"`
-	Periods     []MeterPeriodRecord `json:"periods"`
-	Corrected   []MeterReadRecord   `json:"corrected_reads,omitempty"`
-	Bases       []MeterBaseRecord   `json:"base_use"`
-	Scores      []MeterScoreRecord  `json:"scores"`
-	Few         bool                `json:"fewer_than_12_periods,omitempty"`
-	Baselines   []MeterRungRecord   `json:"baselines"`
-	HeldOut     []MeterYearRecord   `json:"years_held_out,omitempty"`
-	Tests       meter.Support       `json:"tests"`
-	Outdoor     *float64            `json:"outdoor_m3_per_year,omitempty"`
-	Required    float64             `json:"required_m3_per_year,omitempty"`
-	After       *MeterScoreRecord   `json:"after_change,omitempty"`
-	Events      []MeterEventRecord  `json:"events,omitempty"`
-	EventsGiven bool                `json:"events_stated"`
-	Saving      MeterSavingRecord   `json:"saving"`
-	Notes       []MeterNoteRecord   `json:"notes"`
+	Meter     string              `json:"meter"`
+	File      string              `json:"file"`
+	Strategy  string              `json:"strategy"`
+	Serves    string              `json:"serves,omitempty"` // empty if not stated; then it is taken as mixed
+	AreaM2    float64             `json:"area_m2"`
+	Reads     int                 `json:"reads"`
+	Gaps      int                 `json:"gaps"`
+	GapDays   int                 `json:"gap_days"`
+	UnitM3    float64             `json:"unit_m3,omitempty"`
+	Changed   string              `json:"changed,omitempty"`
+	Periods   []MeterPeriodRecord `json:"periods"`
+	Corrected []MeterReadRecord   `json:"corrected_reads,omitempty"`
+	Bases     []MeterBaseRecord   `json:"base_use"`
+	Scores    []MeterScoreRecord  `json:"scores"`
+	Few       bool                `json:"fewer_than_12_periods,omitempty"`
+	Baselines []MeterRungRecord   `json:"baselines"`
+	HeldOut   []MeterYearRecord   `json:"years_held_out,omitempty"`
+	Tests     meter.Support       `json:"tests"`
+	Outdoor   *float64            `json:"outdoor_m3_per_year,omitempty"`
+	// OutdoorMM is metered use less base use by calendar month, before any change, as a
+	// depth over the meter's zones; nil for a month without days.
+	OutdoorMM   []*float64         `json:"outdoor_mm_by_month,omitempty"`
+	Required    float64            `json:"required_m3_per_year,omitempty"`
+	After       *MeterScoreRecord  `json:"after_change,omitempty"`
+	Events      []MeterEventRecord `json:"events,omitempty"`
+	EventsGiven bool               `json:"events_stated"`
+	Saving      MeterSavingRecord  `json:"saving"`
+	Notes       []MeterNoteRecord  `json:"notes"`
 }
 
 // A MeterPeriodRecord is one period. Simulated is nil outside the weather.
@@ -157,6 +160,11 @@ func (l *Study) meteredRecord(m *ComparedMeter) MeteredRecord {
 	}
 	if v, ok := m.Site.OutdoorPerYear(m.Comparison); ok {
 		r.Outdoor = &v
+	}
+	if months := l.meteredMonths([]*ComparedMeter{m}, len(m.Zones)); months != nil {
+		for _, mm := range months {
+			r.OutdoorMM = append(r.OutdoorMM, Number(mm))
+		}
 	}
 	for i := range m.Site.Periods {
 		p, pair := &m.Site.Periods[i], &m.Pairs[i]

@@ -15,17 +15,16 @@ import (
 // Money prices the water of a study. Its bills are worked out as the study is
 // replayed.
 type Money struct {
-	Rates   *bill.Rates // with the prices of one day
-	All     *bill.Rates // with all prices
-	Prices  cal.Date    // that day; HasDay is set if the rates have dates at all
-	HasDay  bool
-	Meters  []Metered     // through which the site is watered, in the order of the scenario
-	Check   bill.Verdict  // how far bills that were received check the rates
-	metered []bill.Read   // of the meters on days of the record
-	table   *tally.Table  // of the bills; nil before the replay
-	bills   [][]bill.Bill // by strategy, in order of their dates
-	use     *meterUse     // that they price
-	start   cal.Date      // of the record
+	Rates  *bill.Rates // with the prices of one day
+	All    *bill.Rates // with all prices
+	Prices cal.Date    // that day; HasDay is set if the rates have dates at all
+	HasDay bool
+	Meters []Metered     // through which the site is watered, in the order of the scenario
+	Check  bill.Verdict  // how far bills that were received check the rates
+	table  *tally.Table  // of the bills; nil before the replay
+	bills  [][]bill.Bill // by strategy, in order of their dates
+	use    *meterUse     // that they price
+	start  cal.Date      // of the record
 }
 
 // A Metered is a meter of the account that waters zones of the site.
@@ -62,7 +61,6 @@ func (l *Study) Price(rates *bill.Rates, meters []bill.Meter, reads []bill.Read,
 		for _, r := range reads {
 			if r.Meter == account.Name && r.From >= l.Weather.Start && r.To <= l.Weather.End()+1 {
 				one.Real = append(one.Real, bill.Between{From: r.From, To: r.To})
-				m.metered = append(m.metered, r)
 			}
 		}
 		if check := rates.CheckedFor(matches, bills, account.Name, day); m.Check == bill.Checked {

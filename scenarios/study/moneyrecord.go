@@ -23,9 +23,6 @@ type MoneyRecord struct {
 	Periods    string           `json:"periods"`             // real read dates, or calendar months
 	Strategies []MoneyStrategy  `json:"strategies"`
 	YearBridge []YearBridgeStep `json:"year_bridge,omitempty"`
-	// MeteredMM is what the meters read by calendar month, less use indoors, as a depth over
-	// the zones; null for months without reads.
-	MeteredMM []*float64 `json:"metered_mm_by_month,omitempty"`
 }
 
 // A MoneyStrategy is the bill of one strategy.
@@ -153,11 +150,6 @@ func (l *Study) MoneyRecord(t *tally.Table) *MoneyRecord {
 			row.Project = l.projectRecord(s, &basis)
 		}
 		out.Strategies = append(out.Strategies, row)
-	}
-	if metered := l.meteredMonths(); metered != nil {
-		for _, mm := range metered {
-			out.MeteredMM = append(out.MeteredMM, Number(mm))
-		}
 	}
 	for s := range m.bills {
 		for _, span := range m.yearBridge(s, &basis) {

@@ -20,6 +20,9 @@ func (l *Study) SettingLines(r *Tuned) ([]string, error) {
 			lines = append(lines, "  DOES NOT FIT: "+text)
 		}
 	}
+	for _, text := range l.tunedOverdraws(&r.Strategy) {
+		lines = append(lines, "  Meter overdrawn, which the search does not avoid: "+text)
+	}
 	told, err := strategy.AllLines(r.Strategy.Parts, l.ZoneNames(), l.Scenario.Units)
 	if err != nil {
 		return nil, err

@@ -106,6 +106,11 @@ func (l *Study) Sheet(ctx context.Context, st *strategy.Strategy, o *SheetOption
 		}
 		out.setRefused(refused)
 	}
+	if own {
+		if err := l.noNeed(st, out.Sheet); err != nil {
+			return nil, err
+		}
+	}
 	if err := l.noRoom(out.Sheet); err != nil {
 		return nil, err
 	}

@@ -171,6 +171,9 @@ func (g *Grid) page(caption string) plots.Table {
 			t.Head = append(t.Head, h)
 		}
 	}
+	for i := 1; i < len(g.Columns) && len(g.Columns) == len(g.Head); i++ {
+		t.Words = append(t.Words, !g.Columns[i].Right)
+	}
 	for _, row := range g.Rows {
 		t.Rows = append(t.Rows, plots.TableRow{Name: row[0], Cells: row[1:]})
 	}

@@ -310,14 +310,14 @@ func TestMeasuredStations(t *testing.T) {
 		"at one station in ten it is %.0f%% and %.0f days.", soilwater.Quantile(rmse, 0.5), soilwater.Quantile(onset, 0.5),
 		soilwater.Quantile(rmse, 0.9),
 		soilwater.Quantile(onset, 0.9)))...)
-	toldIn(t, "plots/htmlfile/words.html", fmt.Sprintf("the typical error is %.0f%% of the root zone’s water, %.0f days in the first "+
+	toldIn(t, "plots/words.html", fmt.Sprintf("the typical error is %.0f%% of the root zone’s water, %.0f days in the first "+
 		"onset of stress "+
 		"(three days in a row past RAW), and %.0f days in the count of days past RAW from April to October; at one station in ten, it is "+
 		"%.0f%%, %.0f days and %.0f days",
 		soilwater.Quantile(rmse, 0.5), soilwater.Quantile(onset, 0.5), soilwater.Quantile(days, 0.5), soilwater.Quantile(rmse, 0.9),
 		soilwater.Quantile(onset, 0.9), soilwater.Quantile(days, 0.9)))
 	rmseLoam, daysLoam, onsetLoam, _ := figures(loam)
-	toldIn(t, "plots/htmlfile/words.html", fmt.Sprintf("With the catalog’s loam instead of each station’s own soil, the typical error "+
+	toldIn(t, "plots/words.html", fmt.Sprintf("With the catalog’s loam instead of each station’s own soil, the typical error "+
 		"is %.0f%%, %.0f days and %.0f days.",
 		soilwater.Quantile(rmseLoam, 0.5), soilwater.Quantile(onsetLoam, 0.5), soilwater.Quantile(daysLoam, 0.5)))
 	if v := soilwater.Quantile(rmse, 0.5); v > 13.5 {

@@ -6,6 +6,7 @@ import (
 	"loamledger/scenarios"
 	"loamledger/sim/settings"
 	"loamledger/sim/timer"
+	"loamledger/sim/tune"
 )
 
 // TimerStated reports whether any controller has a timer to fit.
@@ -64,8 +65,25 @@ func (l *Study) warnOfTimer() {
 		for k := range texts {
 			texts[k] = strings.TrimSuffix(texts[k], ".")
 		}
-		l.Scenario.Warn(w, "strategy %q does not fit the timer: %s; settings prints the nearest sheet that does", st.Name, someOf(texts))
+		what := someOf(texts) + "; settings prints the nearest sheet that does"
+		w.Joint = "settings do not fit the timer: " + what
+		l.Scenario.Warn(w, "strategy %q does not fit the timer: %s", st.Name, what)
 	}
+}
+
+// tuneClocks returns the controllers that a search must fit, on a site with several.
+func (l *Study) tuneClocks() (clocks []tune.Clock) {
+	if len(l.Scenario.Controllers) < 2 {
+		return nil
+	}
+	for c := range l.Scenario.Controllers {
+		of := tune.Clock{Name: l.Scenario.Controllers[c].Name}
+		if t := l.timerOf(c); t != nil {
+			of.Timer = *t
+		}
+		clocks = append(clocks, of)
+	}
+	return clocks
 }
 
 // tuneTimer returns the timer that limits a search: the scenario's, or any with the

@@ -106,8 +106,8 @@ func (l *Study) tuneKind(ctx context.Context, o *TuneOptions, of *Tuning, k tune
 		}
 		t.Season = season
 		opts := tune.Options{Space: tune.Space{Timer: l.tuneTimer(o)}, Margin: o.MarginPct / 100, Season: t.Season.parts(),
-			Intervals: l.intervals(),
-			Own:       l.ownDays(), Design: l.roundDesign, Progress: func(n int) { step(tried + n) }}
+			Intervals: l.intervals(), Clocks: l.tuneClocks(),
+			Own: l.ownDays(), Design: l.roundDesign, Progress: func(n int) { step(tried + n) }}
 		if of.HeldOut {
 			opts.Years = tune.Odd
 		}
@@ -223,5 +223,5 @@ func yesNo(b bool) string {
 	if b {
 		return "yes"
 	}
-	return "NO"
+	return "no"
 }

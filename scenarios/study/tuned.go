@@ -35,12 +35,27 @@ func (l *Study) TunedHead(t *Tuning) (lines []string) {
 	} else {
 		lines = append(lines, "Tuned on all whole years; none is held out for the score.")
 	}
+	return append(append(lines, l.seasonLines(t)...), "")
+}
+
+// seasonLines says when settings found may water: each season once and, if they differ,
+// of which kinds.
+func (l *Study) seasonLines(t *Tuning) []string {
+	var texts []string
+	kinds := map[string][]string{}
 	for i := range t.Kinds {
-		if text := l.seasonText(&t.Kinds[i].Season); i == 0 || text != l.seasonText(&t.Kinds[i-1].Season) {
-			lines = append(lines, text)
+		text := l.seasonText(&t.Kinds[i].Season)
+		if kinds[text] == nil {
+			texts = append(texts, text)
+		}
+		kinds[text] = append(kinds[text], t.Kinds[i].Kind.Words())
+	}
+	if len(texts) > 1 {
+		for i, text := range texts {
+			texts[i] = text + " So for: " + strings.Join(kinds[text], ", ") + "."
 		}
 	}
-	return append(lines, "")
+	return texts
 }
 
 // seasonText says when a kind may water.

@@ -122,18 +122,3 @@ func lackTmin(sc *scenarios.Scenario, w *Weather) error {
 	}
 	return l.Err()
 }
-
-// warningTexts returns the warnings as sentences for the report, with file
-// names but no folders.
-func (l *Study) warningTexts() []string {
-	var out []string
-	for _, warning := range l.Scenario.Warnings {
-		text := quantity.Capital(warning.Text)
-		if pos := warning.Pos; pos.File != "" {
-			pos.File = base(pos.File)
-			text += " (" + pos.String() + ")"
-		}
-		out = append(out, text+".")
-	}
-	return out
-}

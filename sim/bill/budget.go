@@ -10,7 +10,7 @@ import (
 // Allowed returns a budget of an account for the given days, in billing units:
 //
 //	indoor    = persons · volume per person and day · days
-//	outdoor   = Σ ETo · factor · landscape area
+//	outdoor   = Σ ETo · factor · landscape area, with ETo by month or of each day
 //	budget    = indoor + outdoor
 //	allowance = Σ share of the month / days of the month · yearly allowance
 //
@@ -26,8 +26,12 @@ func (r *Rates) Allowed(a *Account, of Of, on []cal.Date) money.Num {
 	}
 	if of == Outdoor || of == Whole {
 		var mm money.Num
-		for k, days := range perMonth(on) {
-			mm = mm.Add(b.EToMM[k.month-1].Share(days, cal.DaysIn(k.year, k.month)))
+		if b.daily != nil {
+			mm = b.daily.sum(on)
+		} else {
+			for k, days := range perMonth(on) {
+				mm = mm.Add(b.EToMM[k.month-1].Share(days, cal.DaysIn(k.year, k.month)))
+			}
 		}
 		liters = liters.Add(mm.Mul(b.Factor).Mul(a.LandscapeM2))
 	}

@@ -144,11 +144,17 @@ func (c *Charge) meets(o *Charge) bool {
 	return false
 }
 
-// checkTiers reports bounds in plain units that do not rise.
+// checkTiers reports bounds that do not rise: those in plain units, and shares of a budget
+// of which no part is above that of the tier before.
 func (r *Rates) checkTiers(c *Charge, faults *diag.List) {
 	for i := 1; i < len(c.Tiers); i++ {
 		low, high := c.Tiers[i-1].To, c.Tiers[i].To
 		if low == nil || high == nil {
+			continue
+		}
+		if low.BySize == nil && high.BySize == nil && high.budgeted() && !high.rises(low) {
+			faults.Add(diag.Conflict, c.Tiers[i].Pos, "write the tiers with the lowest first, each with a larger share",
+				"charge %q: tier %d ends at or below the end of tier %d in every period: tiers overlap", c.Name, i+1, i)
 			continue
 		}
 		for _, size := range append(low.sizes(), high.sizes()...) {

@@ -208,13 +208,18 @@ type Winter struct {
 
 // A Budget is what a property is allowed.
 type Budget struct {
-	IndoorL  money.Num     // per person and day [L]
-	EToMM    [12]money.Num // by month
-	Factor   money.Num     // outdoor budget is ETo · Factor · landscape area
-	Bands    []Band        // of the annual allowance
-	Shares   [12]money.Num // of the annual allowance, by month
-	HasETo   bool
-	HasBands bool
+	IndoorL money.Num     // per person and day [L]
+	EToMM   [12]money.Num // by month
+	Factor  money.Num     // outdoor budget is ETo · Factor · landscape area
+	Bands   []Band        // of the annual allowance
+	Shares  [12]money.Num // of the annual allowance, by month
+	HasETo  bool
+	// FollowsWeather is set if ETo is that of each day instead of EToMM: see
+	// [Rates.WithETo]. EToPos is where the rates say so.
+	FollowsWeather bool
+	EToPos         diag.Pos
+	daily          *dailyETo
+	HasBands       bool
 }
 
 // A Band is part of the annual allowance: liters a year per m² of lot up to ToM2.

@@ -33,6 +33,30 @@ func (b *Bound) plain(size string) (v money.Num, ok bool) {
 	return v, len(terms) > 0
 }
 
+// budgeted reports whether a bound for all sizes is a share of a budget.
+func (b *Bound) budgeted() bool {
+	return slices.ContainsFunc(b.Terms, func(t Term) bool { return t.Of != Units })
+}
+
+// rises reports whether some part of a bound is above that of a lower one, so that it may
+// be above it in some period. The whole budget is its part indoors and outdoors.
+func (b *Bound) rises(low *Bound) bool {
+	var parts [Bases]money.Num
+	add := func(terms []Term, sign int) {
+		for _, t := range terms {
+			share := t.Share.Mul(money.Int(sign))
+			if t.Of == Whole {
+				parts[Indoor], parts[Outdoor] = parts[Indoor].Add(share), parts[Outdoor].Add(share)
+			} else {
+				parts[t.Of] = parts[t.Of].Add(share)
+			}
+		}
+	}
+	add(b.Terms, 1)
+	add(low.Terms, -1)
+	return slices.ContainsFunc(parts[:], func(v money.Num) bool { return v.Sign() > 0 })
+}
+
 // bases lists what the bounds of a charge are shares of.
 func (c *Charge) bases() (out []Of) {
 	for i := range c.Tiers {
@@ -81,7 +105,11 @@ func (c *Charge) checkSize(m Meter, lack func(c *Charge, what, fix string)) {
 			continue
 		}
 		if m.Size == "" {
-			lack(c, fmt.Sprintf("the size of meter %q", m.Name), "add the size to the meter: one of "+strings.Join(sizes, ", "))
+			what := "the size of the meter"
+			if m.Name != "" {
+				what = fmt.Sprintf("the size of meter %q", m.Name)
+			}
+			lack(c, what, fmt.Sprintf("add it under account, as in meters: [{size: %s}]; sizes listed: %s", sizes[0], strings.Join(sizes, ", ")))
 			continue
 		}
 		lack(c, fmt.Sprintf("an amount for a meter of %s", m.Size), "sizes listed: "+strings.Join(sizes, ", "))

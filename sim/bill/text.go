@@ -58,6 +58,9 @@ func (n *Note) Text(unit string) string {
 			quantity.Count(n.Reads, "winter period", "winter periods"))
 	case WinterDefault:
 		return fmt.Sprintf("no winter reads yet: the default of %s %s counts", n.Units.Short(volumePlaces), unit)
+	case MeanETo:
+		return fmt.Sprintf("the weather lacks %s of this bill: the budget has the mean ETo of their calendar month",
+			quantity.Count(n.Days, "day", "days"))
 	case ReadApart:
 		return "meter " + n.Meter + " is read on other days, so a charge that counts both meters does not count it here"
 	}

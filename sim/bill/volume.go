@@ -177,5 +177,8 @@ func (p *period) top(t *Tier, bottom money.Num, on []cal.Date) *money.Num {
 
 // allowed returns a budget of the account for the given days, in billing units.
 func (p *period) allowed(of Of, on []cal.Date) money.Num {
+	if of == Outdoor || of == Whole {
+		p.noteETo()
+	}
 	return p.rates.Allowed(p.account, of, on)
 }

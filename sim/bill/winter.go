@@ -16,13 +16,14 @@ const (
 	WinterAverage NoteCode = "winter-average" // mean of Reads winter periods
 	WinterDefault NoteCode = "winter-default" // no winter reads yet: the default volume
 	WinterMetered NoteCode = "winter-metered" // neither reads nor default: the metered volume
+	MeanETo       NoteCode = "mean-eto"       // Days outside the weather, whose budget has the mean ETo of their month
 	ReadApart     NoteCode = "read-apart"     // Meter is read on other days, so a charge on meters together does not count it
 )
 
 // A Note is what a bill had to settle, for the reader of the bill.
 type Note struct {
 	Code  NoteCode
-	Days  int       // of NoPrice
+	Days  int       // of NoPrice and MeanETo
 	Meter string    // of ReadApart
 	Reads int       // of WinterAverage
 	Units money.Num // volume taken

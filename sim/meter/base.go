@@ -15,6 +15,7 @@ const (
 	LowestWinter  Method = "lowest winter periods"
 	People        Method = "people"
 	ChangePoint   Method = "change point"
+	Stated        Method = "stated"
 	OnlyIrrigates Method = "irrigation only"
 )
 
@@ -24,7 +25,7 @@ type MethodDoc struct {
 	Key    string // in scenarios
 	Doc    string
 	Bias   string // what to beware of
-	Fitted bool   // a number is fitted to the reads
+	Fitted bool   // a number is, or may have been, fitted to the reads
 }
 
 var methods = [...]MethodDoc{
@@ -35,6 +36,8 @@ var methods = [...]MethodDoc{
 	{People, "people", "people × use per person and day", "wrong number of people, leaks and other uses", false},
 	{ChangePoint, "change-point", "regression: use per day = base + k × max(0, need − threshold)",
 		"needs 10 periods or more with spread; wrong if watering follows the calendar instead of need", true},
+	{Stated, "stated", "the base_use of the scenario",
+		"no better than where it comes from; counts as fitted, because it may be the result of a calibration to these reads", true},
 	{OnlyIrrigates, "none", "the meter serves irrigation only: no base use", "leaks and other taps count as irrigation", false},
 }
 
@@ -101,19 +104,26 @@ type BaseInput struct {
 	People  float64   // 0 if not given
 	South   bool
 	Cycle   Cycle
-	Only    bool // the meter serves irrigation only
+	Only    bool    // the meter serves irrigation only
+	Stated  float64 // base use that the scenario states [m³/d]; 0 for none
 }
 
-// Bases returns the base use by every method, in the order of [Methods].
+// Bases returns the base use by every method, in the order of [Methods]; without
+// [Stated] if none is stated.
 func Bases(in *BaseInput) []Base {
 	if in.Only {
 		out := []Base{{Method: OnlyIrrigates}}
-		for _, m := range methods[:len(methods)-1] {
-			out = append(out, Base{Method: m.Method, Missing: NotMixed})
+		for _, m := range methods {
+			if m.Method != OnlyIrrigates && m.Method != Stated {
+				out = append(out, Base{Method: m.Method, Missing: NotMixed})
+			}
 		}
 		return out
 	}
 	out := []Base{in.winter(), in.lowest(), in.people(), in.line()}
+	if in.Stated > 0 {
+		out = append(out, Base{Method: Stated, M3Day: in.Stated})
+	}
 	for i := range out {
 		b := &out[i]
 		if b.Missing == "" && b.High == 0 {

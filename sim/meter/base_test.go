@@ -107,3 +107,20 @@ func TestSouthernWinter(t *testing.T) {
 	s.South = true
 	near(t, "base", s.Bases(meter.Counted(s.Periods))[0].M3Day, 1, 1e-12)
 }
+
+// Base use that is stated counts if it is wanted, and is listed only if it is given.
+func TestStatedBaseUse(t *testing.T) {
+	in := meter.BaseInput{Stated: 0.6}
+	bases := meter.Bases(&in)
+	if at := meter.Choose(bases, meter.Stated); at < 0 || bases[at].Method != meter.Stated || bases[at].M3Day != 0.6 || bases[at].High != 0.6 {
+		t.Errorf("bases %+v", bases)
+	}
+	in.Stated = 0
+	if at := meter.Choose(meter.Bases(&in), meter.Stated); at >= 0 {
+		t.Errorf("base use %d without any", at)
+	}
+	in.Only = true
+	if n := len(meter.Bases(&in)); n != 5 {
+		t.Errorf("%d methods of a meter for irrigation only, want 5", n)
+	}
+}

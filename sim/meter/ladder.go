@@ -45,6 +45,7 @@ type Site struct {
 	Only    bool   // the meter serves irrigation only
 	Wanted  Method // of base use; empty for the first that gives a value
 	Cycle   Cycle
+	Stated  float64 // base use that the scenario states [m³/d]; 0 for none
 }
 
 // needs returns the need of every period within the days, 0 for others.
@@ -60,7 +61,8 @@ func (s *Site) needs() []float64 {
 
 // Bases returns the base use of the periods at the given indices by every method.
 func (s *Site) Bases(at []int) []Base {
-	return Bases(&BaseInput{Periods: s.Periods, At: at, NeedMM: s.needs(), People: s.People, South: s.South, Cycle: s.Cycle, Only: s.Only})
+	return Bases(&BaseInput{Periods: s.Periods, At: at, NeedMM: s.needs(), People: s.People, South: s.South, Cycle: s.Cycle, Only: s.Only,
+		Stated: s.Stated})
 }
 
 // BaseOf returns the base use that counts, of the periods at the given indices

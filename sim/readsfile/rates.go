@@ -27,9 +27,15 @@ func ForRates(reads []Row, rates *bill.Rates) ([]bill.Read, error) {
 				"the account in the rates has no meter %q", read.Meter)
 			continue
 		}
-		if read.Volume.Sign() < 0 || read.Unknown {
-			faults.Add(diag.OutOfRange, read.Pos, "give the read and the estimates before it as one row with read_type corrected, or a volume",
-				"the read of %v has no use from 0 up, so its bill cannot be worked out", read.To)
+		if read.Unknown {
+			faults.Add(diag.MissingKey, read.Pos, "give the volume, or old_end and new_start, what the old register showed last and the new "+
+				"one first",
+				"the read of %v has no use, so its bill cannot be worked out: the meter was replaced", read.To)
+			continue
+		}
+		if read.Volume.Sign() < 0 {
+			faults.Add(diag.OutOfRange, read.Pos, "give the read and the estimates before it as one row with read_type corrected",
+				"the read of %v has use below 0, so its bill cannot be worked out by itself", read.To)
 			continue
 		}
 		v := read.Volume

@@ -76,7 +76,7 @@ func Read(in io.Reader, name string) ([]Row, error) {
 	if err != nil {
 		return nil, fmt.Errorf("reading %s: %w", name, err)
 	}
-	r := &reader{name: name, at: map[string]int{}, last: map[string]*last{}}
+	r := &reader{name: name, at: map[string]int{}, last: map[string]*last{}, early: map[string]cal.Date{}}
 	r.file(bytes.TrimPrefix(data, []byte("\ufeff")))
 	if err := r.faults.Err(); err != nil {
 		return nil, err
@@ -87,20 +87,25 @@ func Read(in io.Reader, name string) ([]Row, error) {
 // A last is the last read of a meter.
 type last struct {
 	date     cal.Date
+	line     int
 	unit     string
 	register *money.Num // nil if not given
 	run      *money.Num // sum of the estimates that end with it; nil if it is none
 }
 
 type reader struct {
-	name   string
-	csv    *csv.Reader
-	faults diag.List
-	at     map[string]int // index of each column
-	unit   string         // of the volumes, if the heading names it
-	row    []string
-	last   map[string]*last // the last read of each meter
-	out    []Row
+	name    string
+	csv     *csv.Reader
+	faults  diag.List
+	at      map[string]int // index of each column
+	unit    string         // of the volumes, if the heading names it
+	row     []string
+	last    map[string]*last    // the last read of each meter
+	early   map[string]cal.Date // the last row of a meter whose first read could not be used
+	falling bool                // it was reported that dates fall
+	named   bool                // a row names its meter
+	bad     bool                // a row could not be read, so that a meter may have no first read
+	out     []Row
 }
 
 func (r *reader) file(data []byte) {
@@ -160,6 +165,7 @@ func (r *reader) broken(err error) bool {
 	}
 	pos := diag.Pos{File: r.name, Line: p.Line, Col: p.Column}
 	if errors.Is(err, csv.ErrFieldCount) {
+		r.bad = true
 		r.faults.Add(diag.RowLength, pos, "give each row a cell for every column", "the row does not have as many cells as the heading")
 		return true
 	}
@@ -178,6 +184,13 @@ func (r *reader) head(head []string) {
 		name, _, _ := strings.Cut(strings.ToLower(text), "(")
 		return slices.Contains(columns, strings.TrimSpace(name))
 	}) {
+		for sep, name := range map[string]string{";": "semicolons", "\t": "tabs"} {
+			if cells := strings.Split(strings.ToLower(head[0]), sep); len(cells) > 1 && slices.Contains(cells, "date") {
+				r.faults.Add(diag.BadSyntax, r.pos(0), "save it with commas between the cells, and with a decimal point in numbers",
+					"the cells are separated by %s", name)
+				return
+			}
+		}
 		r.faults.Add(diag.MissingColumn, r.pos(0), "the columns are "+strings.Join(columns, ", "),
 			"this is not a file of meter reads: it has none of their columns")
 		return
@@ -251,6 +264,9 @@ func (r *reader) read() {
 	before := r.faults.Len()
 	date, datePos := r.cell("date")
 	name, meterPos := r.cell("meter")
+	if r.named = r.named || name != ""; name == "" && r.named {
+		r.faults.Add(diag.MissingKey, meterPos, "write the name of the meter", "the cell meter is empty, and other rows have one")
+	}
 	out := Row{Pos: datePos, MeterPos: meterPos, Meter: name, Type: meter.Actual, Unit: r.unit}
 	out.To = r.date(date, "date", datePos)
 	was := r.last[name]
@@ -262,7 +278,13 @@ func (r *reader) read() {
 		out.From = r.date(from, "from", fromPos)
 	}
 	volume, _ := r.cell("volume")
-	now := &last{date: out.To, unit: r.unit, register: r.register()}
+	if was == nil && r.faults.Len() > before {
+		r.bad = true
+	}
+	if was == nil && from == "" && volume != "" && (r.faults.Len() > before || r.lost(name, out.To, datePos)) {
+		return
+	}
+	now := &last{date: out.To, line: datePos.Line, unit: r.unit, register: r.register()}
 	switch {
 	case r.faults.Len() > before:
 	case volume == "" && was == nil && from == "":
@@ -277,6 +299,8 @@ func (r *reader) read() {
 	case was != nil && out.From < was.date:
 		r.faults.Add(diag.Conflict, datePos, "correct the dates; for each meter the first read comes first",
 			"the period from %v overlaps the one that ends on %v", out.From, was.date)
+	case out.To == out.From && from == "":
+		r.faults.Add(diag.Duplicate, datePos, "remove one of them", "duplicate read of %v, see line %d", out.To, was.line)
 	case out.To <= out.From:
 		r.faults.Add(diag.WrongOrder, datePos, "sort the reads by date", "the read of %v is not after %v", out.To, out.From)
 	case out.To-out.From > 400:
@@ -301,6 +325,18 @@ func (r *reader) read() {
 		r.last[name] = now
 		r.out = append(r.out, out)
 	}
+}
+
+// lost reports whether it is known why a meter has no read before the row: an error that
+// is reported already, or rows in the wrong order, which it reports once.
+func (r *reader) lost(meter string, date cal.Date, pos diag.Pos) bool {
+	above, seen := r.early[meter]
+	r.early[meter] = date
+	if seen && date < above && !r.falling {
+		r.falling = true
+		r.faults.Add(diag.WrongOrder, pos, "sort the rows by date, the oldest first", "the read of %v is below that of %v", date, above)
+	}
+	return seen || r.bad
 }
 
 // kind reads how the read was made, and whether the meter was replaced.
@@ -332,7 +368,7 @@ func (r *reader) amount(text, key string, pos diag.Pos, fix string, positive boo
 	most := money.Int(1e9)
 	switch {
 	case err != nil:
-		r.faults.Add(diag.NotANumber, pos, fix, "%s: %v", key, err)
+		r.faults.Add(diag.NotANumber, pos, fix, "%s: %s", key, money.WhyNot(text))
 	case positive && v.Sign() < 0 || v.Cmp(most) > 0 || v.Cmp(most.Neg()) < 0:
 		r.faults.Add(diag.OutOfRange, pos, fix, "%s %s is outside 0 to 1,000,000,000", key, text)
 	}
@@ -342,7 +378,7 @@ func (r *reader) amount(text, key string, pos diag.Pos, fix string, positive boo
 func (r *reader) date(text, key string, pos diag.Pos) cal.Date {
 	d, err := cal.Parse(text)
 	if err != nil {
-		r.faults.Add(diag.NotADate, pos, "write year, month and day, such as 2024-01-31", "%s %q is not a date", key, text)
+		r.faults.Add(diag.NotADate, pos, dateFix(text), "%s %q is not a date in the form 2024-01-31", key, text)
 	}
 	return d
 }

@@ -47,10 +47,16 @@ func TestFaults(t *testing.T) {
 		{"date,volume (HCF),meters\n", []string{"did you mean meter?"}},
 		{"date,volume (HCF),billed\n2024-01-01,,\n2024-02-30,3,\n2024-02-01,-3,$5\n2024-01-01,3,\n2026-01-01,3,5\n2024-02-01\n", []string{
 			`reads.csv:3:1: date "2024-02-30" is not a date`, "reads.csv:4:12: volume -3 is below 0 and corrects no estimate",
-			`reads.csv:4:15: billed: "$5" is not a number`,
-			"reads.csv:5:1: the read of 2024-01-01 is not after 2024-01-01", "the period has 731 days", "does not have as many cells",
+			`reads.csv:4:15: billed: "$5" has a currency symbol`,
+			"reads.csv:5:1: duplicate read of 2024-01-01, see line 2", "the period has 731 days", "does not have as many cells",
 		}},
 		{"date,volume (HCF)\n2024-02-01,3\n", []string{"does not say when the use began"}},
+		{"date;volume (HCF)\n2024-02-01;3\n", []string{"reads.csv:1:1: the cells are separated by semicolons"}},
+		{"date\tvolume (HCF)\n2024-02-01\t3\n", []string{"the cells are separated by tabs"}},
+		{"date,volume (HCF)\n1/15/2024,\n1/5/2024,\nFeb 5 2024,\"9,5\"\n", []string{"and day: 2024-01-15", "and day: 2024-01-05 or 2024-05-01,",
+			"and day: 2024-02-05"}},
+		{"date,volume (HCF)\n2024-01-01,\n2024-02-01,\"9,5\"\n", []string{`reads.csv:3:12: volume: "9,5" contains a comma`}},
+		{"date,volume (HCF),meter\n2024-01-01,,a\n2024-02-01,3,\n", []string{"reads.csv:3:14: the cell meter is empty"}},
 		{"date,from,volume (HCF)\n2024-02-01,2024-01-01,3\n2024-03-01,2024-01-20,3\n", []string{
 			"the period from 2024-01-20 overlaps the one that ends on 2024-02-01"}},
 	} {
@@ -59,6 +65,30 @@ func TestFaults(t *testing.T) {
 			if err == nil || !strings.Contains(err.Error(), want) {
 				t.Errorf("%q: no %q in %v", tt.text, want, err)
 			}
+		}
+	}
+}
+
+// One error in the first rows is not repeated for each row after it.
+func TestAFaultIsToldOnce(t *testing.T) {
+	for _, tt := range []struct {
+		text string
+		want []string
+	}{
+		{"date,volume (HCF)\n2024-01-01\n2024-02-01,9\n2024-03-01,9\n",
+			[]string{"reads.csv:2:1: the row does not have as many cells as the heading"}},
+		{"date,volume (HCF)\n01.01.2024,\n2024-02-01,9\n2024-03-01,9\n", []string{`reads.csv:2:1: date "01.01.2024" is not a date`}},
+		{"date,volume (HCF)\n2024-04-01,9\n2024-03-01,9\n2024-02-01,9\n2024-01-01,\n", []string{
+			"reads.csv:2:1: the first read of the meter does not say", "reads.csv:3:1: the read of 2024-03-01 is below that of 2024-04-01"}},
+	} {
+		_, err := readsfile.Read(strings.NewReader(tt.text), "reads.csv")
+		for _, want := range tt.want {
+			if err == nil || !strings.Contains(err.Error(), want) {
+				t.Errorf("%q: %v; want %s", tt.text, err, want)
+			}
+		}
+		if n := strings.Count(err.Error(), "reads.csv:"); n != len(tt.want) {
+			t.Errorf("%q: %d errors, want %d: %v", tt.text, n, len(tt.want), err)
 		}
 	}
 }

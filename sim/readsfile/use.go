@@ -7,7 +7,7 @@ import (
 )
 
 const (
-	volumeFix    = "write the use since the read before, in digits"
+	volumeFix    = "write the use since the read before in digits, with a decimal point and no other marks, such as 1234.5"
 	registerFix  = "write what the register shows, in digits"
 	correctedFix = "correct the sign; or give the estimates it corrects in the rows before, with read_type estimated and no gap; " +
 		"or give all of them as one row with read_type corrected"

@@ -2,6 +2,7 @@ package settings
 
 import (
 	"cmp"
+	"errors"
 	"fmt"
 	"slices"
 
@@ -35,6 +36,32 @@ func (b *maker) binds(r *strategy.Rule) bool {
 		}
 	}
 	return b.only == nil
+}
+
+// MakeEach makes the sheet of each controller of a site with several, and returns their
+// sum. The error is that of [Make]; [ErrNothing] only if no controller has a sheet.
+func MakeEach(site *strategy.Site, st *strategy.Strategy, each []Options) (*Sheet, error) {
+	var sheets []*Sheet
+	var without []DryZone
+	for _, o := range each {
+		sheet, err := Make(site, st, o)
+		switch {
+		case errors.Is(err, ErrNothing):
+			for z, is := range o.Only {
+				if is {
+					without = append(without, DryZone{Zone: z, Reason: NotIncluded})
+				}
+			}
+		case err != nil:
+			return nil, err
+		default:
+			sheets = append(sheets, sheet)
+		}
+	}
+	if sheets == nil {
+		return nil, ErrNothing
+	}
+	return Sum(st.Name, site.Zones, sheets, without), nil
 }
 
 // Sum returns the settings of a site whose controllers have the given sheets, none of

@@ -33,6 +33,12 @@ func MisfitTexts(s *Sheet) (lines []string) {
 	if len(s.Misfits) == 0 {
 		return nil
 	}
+	if s.Each != nil {
+		for _, one := range s.Each {
+			lines = append(lines, MisfitTexts(one)...)
+		}
+		return lines
+	}
 	if s.Room != nil {
 		lines = append(lines, RoomText(s.Room)+".")
 	}

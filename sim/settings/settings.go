@@ -197,6 +197,9 @@ func (s *Sheet) Strategy() strategy.Strategy {
 
 // percentages returns the monthly percentages as parts of a strategy.
 func (s *Sheet) percentages() (parts []strategy.Part) {
+	if len(s.Each) > 0 && !slices.ContainsFunc(s.Each, func(one *Sheet) bool { return one.Percent != s.Each[0].Percent }) {
+		return s.Each[0].percentages()
+	}
 	for _, one := range s.Each {
 		for _, p := range one.percentages() {
 			m := p.(strategy.Monthly)

@@ -67,7 +67,7 @@ func (b *Basis) Figures(all []Figure) []Figure {
 			if front == "" && f.Front != "" {
 				front = f.Measure.Title + " %p"
 			}
-			f.View = View{Over: PerYear, Front: front, Beside: f.Beside}
+			f.View = View{Over: PerYear, Front: front, Beside: f.Beside, Rest: f.Rest}
 		}
 		if !slices.ContainsFunc(out, func(g Figure) bool { return g.Measure == f.Measure && g.Over == f.Over }) {
 			out = append(out, f)

@@ -51,6 +51,9 @@ type View struct {
 	// without a unit, with %p as above; empty for a view that appears on later pages
 	// only.
 	Front string
+	// Rest puts the other days of the period before the value on the first page, as in
+	// "347 / 18".
+	Rest bool
 	// FrontDays replaces Front in the view of the days of a record without a whole
 	// year; empty for the title.
 	FrontDays string

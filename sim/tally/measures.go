@@ -72,9 +72,9 @@ func stressZone() Measure {
 		Plain: "A thirsty day (stress day): over the last seven days, plants of the zone as a whole got clearly less water than they " +
 			"need. On other days they are fine.",
 		Views: []View{
-			{Over: MedianYear, Head: "stress\ndays,\nmedian", Minor: true, Front: "Thirsty days, typical year", FrontDays: "Thirsty days %p",
-				Beside: "stress_days_quarter"},
-			{Over: DryYear, Head: "stress\ndays,\ndry", Front: "Thirsty days, dry year", Beside: "stress_days_quarter"},
+			{Over: MedianYear, Head: "stress\ndays,\nmedian", Minor: true, Front: "Fine / thirsty days, typical year",
+				FrontDays: "Fine / thirsty days %p", Beside: "stress_days_quarter", Rest: true},
+			{Over: DryYear, Head: "stress\ndays,\ndry", Front: "Fine / thirsty days, dry year", Beside: "stress_days_quarter", Rest: true},
 		},
 	}
 }

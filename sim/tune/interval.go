@@ -108,7 +108,6 @@ func (s *search) exempt(z int) bool {
 // may use: those within the interval of its plants if any of them meets the goal
 // or no other does, else any that the site allows. dayOf gives the pattern of an option.
 func (s *search) fitting(costs [][]cost, dayOf func(o int) int) [][]cost {
-	const barred = 1e12
 	out := make([][]cost, len(costs))
 	for o := range costs {
 		out[o] = slices.Clone(costs[o])

@@ -45,6 +45,8 @@ type search struct {
 	days      []strategy.DayRule // to try, with the zones that may use each, and those whose plants suit it
 	may       [][]bool
 	within    [][]bool
+	clocks    []Clock // of a site with several controllers
+	open      []hours // by zone
 }
 
 // A measured is the result of one setting for one zone.
@@ -72,7 +74,8 @@ func (c cost) plus(d cost) cost { return cost{c.over + d.over, c.m3 + d.m3} }
 
 func newSearch(ctx context.Context, job *replay.Job, goal Goal, o Options) (*search, error) {
 	s := &search{ctx: ctx, job: *job, limits: job.Limits, zones: job.Zones, goal: goal, progress: o.Progress,
-		design: o.Design, season: o.Season, intervals: o.Intervals, freeDays: len(o.Space.Days) == 0}
+		design: o.Design, season: o.Season, intervals: o.Intervals, freeDays: len(o.Space.Days) == 0, clocks: o.Clocks}
+	s.open = s.openOf()
 	s.job.Zones = s.raised(job.Zones)
 	s.job.Strategies, s.job.Step = nil, nil
 	s.job.Limits = nil
@@ -139,15 +142,16 @@ func (s *search) reserve(share float64) error {
 // own run times, which the rules may cut.
 func (s *search) kindLimits(kind Kind) {
 	s.most = 1
-	if l := s.limits; kind == Refill && l != nil && (l.Always.MaxMinutes > 0 || len(l.Always.Windows) > 0) {
+	if l := s.limits; kind == Refill && s.timed() {
 		r := *l
-		r.Always.Windows = nil
-		if room := longest(l.Always.Windows); room > 0 && (r.Always.MaxMinutes == 0 || room < r.Always.MaxMinutes) {
-			r.Always.MaxMinutes = room
-		}
+		r.Always = withinHours(r.Always)
 		r.Stages = slices.Clone(l.Stages)
 		for i := range r.Stages {
-			r.Stages[i].Windows = nil
+			if temporary(r.Stages[i]) {
+				r.Stages[i].Windows = nil
+				continue
+			}
+			r.Stages[i] = withinHours(r.Stages[i])
 		}
 		s.job.Limits = &r
 	}
@@ -157,12 +161,12 @@ func (s *search) kindLimits(kind Kind) {
 // and the shared flow, which are fitted at the end. It returns nil if only the
 // permanent rule remains, since the space obeys that.
 func relaxed(l *strategy.Limits) *strategy.Limits {
-	if l == nil || len(l.Stages) == 0 {
+	if l == nil || !slices.ContainsFunc(l.Stages, temporary) {
 		return nil
 	}
 	r := *l
 	r.Always.Windows = nil
-	r.Stages = slices.Clone(l.Stages)
+	r.Stages = slices.DeleteFunc(slices.Clone(l.Stages), func(r strategy.Rule) bool { return !temporary(r) })
 	for i := range r.Stages {
 		r.Stages[i].Windows = nil
 	}
@@ -180,7 +184,7 @@ func (s *search) measureUnder(limits *strategy.Limits, zones []sim.Zone, list []
 		for z := range zones {
 			out[i] = append(out[i], s.measured(t.Outcomes[k][z].Months))
 		}
-		if limits != nil && len(limits.Stages) == 0 {
+		if limits != nil && !slices.ContainsFunc(limits.Stages, temporary) {
 			for _, b := range t.Breaches[k] {
 				out[i][b.Zone].breaches++
 			}

@@ -69,7 +69,7 @@ func (s *search) scaled(options []option, kind Kind) (best choice, _ []option, p
 		costs := make([][]cost, len(options))
 		for o := range options {
 			for z := range s.job.Zones {
-				costs[o] = append(costs[o], s.cost(z, table[o].got[z]))
+				costs[o] = append(costs[o], s.optionCost(z, &options[o], table[o].got[z]))
 			}
 		}
 		suited := s.fitting(costs, func(o int) int { return options[o].at })
@@ -127,7 +127,7 @@ func (s *search) scalings(kind Kind) []scaling {
 	design := s.peakETo()
 	var out []scaling
 	tops := []float64{etMost}
-	if l := s.limits; l != nil && (l.Always.MaxMinutes > 0 || len(l.Always.Windows) > 0) {
+	if s.timed() {
 		tops = append(tops, 1) // if time is short, reserve none for hot days
 	}
 	for _, top := range tops {
@@ -168,7 +168,7 @@ func (s *search) choose(options []option, hints [][]int, parts []strategy.Part) 
 	costs := make([][]cost, len(options))
 	for o := range options {
 		for z := range zones {
-			costs[o] = append(costs[o], s.cost(z, table[o].got[z]))
+			costs[o] = append(costs[o], s.optionCost(z, &options[o], table[o].got[z]))
 		}
 	}
 	c := choice{option: pick(s.fitting(costs, func(o int) int { return options[o].at }), s.space.Timer.Programs)}
@@ -227,11 +227,15 @@ func pick(costs [][]cost, n int) []int {
 	return of
 }
 
-// programName returns a name from the program's days that is not in the list.
-func programName(list []strategy.Program, days strategy.DayRule) string {
+// programName returns a name from the program's days that is not in the list;
+// of is that of its controller, empty on a site with one.
+func programName(list []strategy.Program, days strategy.DayRule, of string) string {
 	base := strategy.DaysText(days)
 	if days.Kind == strategy.Interval && days.Every > 1 {
 		base = fmt.Sprintf("every %d days", days.Every)
+	}
+	if of != "" {
+		base += " on " + of
 	}
 	for n := 1; ; n++ {
 		name := base
@@ -247,19 +251,29 @@ func programName(list []strategy.Program, days strategy.DayRule) string {
 // build makes the strategy of zones under the given options.
 func (s *search) build(name string, options []option, of, minutes []int, parts []strategy.Part) strategy.Strategy {
 	var list []strategy.Program
-	begin := s.begin()
+	var clocks []string // of the programs
 	for z, o := range of {
 		if minutes[z] <= 0 {
 			continue
 		}
-		k := slices.IndexFunc(list, func(p strategy.Program) bool {
-			return p.Days == options[o].days && p.Cycle == options[o].cycle.CycleMin && p.Soak == options[o].cycle.SoakMin
-		})
-		if k < 0 {
-			k = len(list)
-			list = append(list, strategy.Program{Name: programName(list, options[o].days), Days: options[o].days, Cycle: options[o].cycle.CycleMin,
+		begin, of := s.open[z].at, ""
+		if c, several := s.clockOf(z); several {
+			of = c.Name
+		}
+		k := 0
+		for ; k < len(list); k++ {
+			p := &list[k]
+			if p.Days == options[o].days && p.Cycle == options[o].cycle.CycleMin && p.Soak == options[o].cycle.SoakMin &&
+				p.Starts[0] == begin && clocks[k] == of {
+				break
+			}
+		}
+		if k == len(list) {
+			clocks = append(clocks, of)
+			list = append(list, strategy.Program{Name: programName(list, options[o].days, of), Days: options[o].days,
+				Cycle:  options[o].cycle.CycleMin,
 				Soak:   options[o].cycle.SoakMin,
-				Starts: []int{begin}, Minutes: make([]float64, len(of))})
+				Starts: []int{begin}, Minutes: make([]float64, len(minutes))})
 		}
 		list[k].Minutes[z] = float64(minutes[z])
 	}

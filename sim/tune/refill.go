@@ -79,7 +79,7 @@ func (s *search) settle(at []refilling, size [3]int) error {
 			for i := range n {
 				f := at[z]
 				*[]*int{&f.mad, &f.days, &f.cycle, &f.share}[k] = i
-				if s.may[f.days][z] {
+				if s.may[f.days][z] && s.splits(z, s.space.Cycles[f.cycle]) {
 					tries = append(tries, f)
 				}
 			}
@@ -168,7 +168,7 @@ func (s *search) refillCost(z int, f refilling, known map[refilling][]measured) 
 		return cost{over: 2e9}
 	}
 	c := s.cost(z, got[z])
-	if !s.may[f.days][z] {
+	if !s.may[f.days][z] || !s.splits(z, s.space.Cycles[f.cycle]) {
 		c.over += 1e6
 	}
 	if z < len(s.intervals) && gapsOf(s.days[f.days]).least < s.intervals[z].Shortest {
@@ -227,13 +227,13 @@ func (s *search) refillOf(name string, of []refilling) strategy.Strategy {
 		}
 		zones := make([]bool, len(of))
 		for y, g := range of {
-			if g.share = f.share; g == f {
+			if g.share = f.share; g == f && s.open[y].at == s.open[z].at {
 				zones[y], done[y] = true, true
 			}
 		}
 		c := sp.Cycles[f.cycle]
 		st.Parts = append(st.Parts, &strategy.Refill{Zones: zones, MAD: sp.MAD[f.mad], Days: s.days[f.days], CycleMin: c.CycleMin,
-			SoakMin: c.SoakMin, StartMin: float64(s.begin()),
+			SoakMin: c.SoakMin, StartMin: float64(s.open[z].at),
 			// The balance must not include the margin added to plant water needs.
 			Assumed: strategy.Assumed{K: s.told, Seed: 1}})
 	}

@@ -7,7 +7,6 @@ import (
 
 	"loamledger/sim"
 	"loamledger/sim/clock"
-	"loamledger/sim/settings"
 	"loamledger/sim/strategy"
 	"loamledger/sim/timer"
 	"loamledger/weather/cal"
@@ -41,7 +40,9 @@ func (sp Space) filled(s *search) Space {
 		sp.Days = defaultDays(s)
 	}
 	sp.Days = legalDays(s, sp.Days)
-	sp.Timer = stated(sp.Timer)
+	if sp.Timer = stated(sp.Timer); len(s.clocks) > 1 {
+		sp.Timer = strictest(s.clocks, sp.Timer)
+	}
 	if !sp.Timer.Cycle {
 		sp.Cycles = []Cycle{{}}
 	}
@@ -194,14 +195,9 @@ func (s *search) mostMinutes(z int, c Cycle) int {
 	zone := &s.job.Zones[z]
 	most := float64(s.space.MaxMinutes)
 	most = min(most, fillMinutes(zone))
-	room := 720.0 // half a day, if the site sets no window
-	if l := s.limits; !s.exempt(z) {
-		if l.Always.MaxMinutes > 0 {
-			most = min(most, l.Always.MaxMinutes)
-		}
-		if n := longest(l.Always.Windows); n > 0 {
-			room = n
-		}
+	room := s.open[z].room
+	if l := s.limits; !s.exempt(z) && l.Always.MaxMinutes > 0 {
+		most = min(most, l.Always.MaxMinutes)
 	}
 	if most > room {
 		most = room
@@ -223,23 +219,4 @@ func longest(windows []clock.Window) float64 {
 		n = max(n, d)
 	}
 	return n
-}
-
-// begin returns the start of watering: when the longest window opens, else 04:00.
-func (s *search) begin() int {
-	at, n := 4*60, 0.0
-	if s.limits != nil {
-		for _, w := range s.limits.Always.Windows {
-			if d := longest([]clock.Window{w}); d > n {
-				at, n = int(w.FromMin), d
-			}
-		}
-	}
-	return at
-}
-
-// fit makes the sheet of a strategy under the site limits.
-func (s *search) fit(st *strategy.Strategy) (*settings.Sheet, error) {
-	site := settings.NewSite(s.zones, s.job.Weather, s.limits, s.job.Wiring)
-	return settings.Make(site, st, settings.Options{PercentStep: s.space.Timer.PercentStep})
 }

@@ -54,6 +54,9 @@ func (k Kind) Words() string {
 // whole years.
 type Options struct {
 	Space Space
+	// Clocks are the controllers, as in the wiring of the job, of a site with several;
+	// Space.Timer then limits them all.
+	Clocks []Clock
 	// Margin, at least 0, is a share added to plant water needs during the search,
 	// as a reserve for years drier than any in the record. The result is measured
 	// without it.

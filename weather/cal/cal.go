@@ -59,6 +59,9 @@ func digits(s string) (n int, ok bool) {
 	return n, len(s) > 0
 }
 
+// Time returns the first moment of the day, in UTC.
+func (d Date) Time() time.Time { return d.time() }
+
 func (d Date) time() time.Time { return time.Unix(int64(d)*secondsPerDay, 0).UTC() }
 
 // YMD returns the year, the month 1 to 12 and the day of the month.

@@ -91,7 +91,6 @@ func (f *fitter) dew() {
 
 // dewLag fits how dryness of the air lasts from day to day.
 func (f *fitter) dewLag() {
-	dist := distuv.Gamma{Alpha: dewShape, Beta: 1}
 	var carry correlation
 	before := math.NaN()
 	for i := range f.s.Days {
@@ -100,7 +99,8 @@ func (f *fitter) dewLag() {
 		state, ok := f.state(i)
 		below := f.s.At(weather.Tmin, i) - f.s.At(weather.Tdew, i)
 		if mean := f.p.Month[m].DewBelowC[state]; ok && below > 0 && mean > 0 {
-			z = distuv.UnitNormal.Quantile(dist.CDF(below * dewShape / mean))
+			shape := dewShape(mean)
+			z = distuv.UnitNormal.Quantile(distuv.Gamma{Alpha: shape, Beta: 1}.CDF(below * shape / mean))
 		}
 		if math.IsInf(z, 0) {
 			z = math.NaN()

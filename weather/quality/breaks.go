@@ -190,6 +190,8 @@ const (
 	sharpShare = 0.6
 	loneRangeC = 30  // median daily range if only one of Tmax and Tmin has changed
 	sharpRange = 1.3 // growth of the daily range, which °F multiplies by 1.8
+	dewDays    = 90  // days on either side over which changes of the dew point from day to day are compared
+	dewGrowth  = 1.3 // their growth, which °F multiplies by 1.8; moist air after dry air has smaller ones
 )
 
 // temperatureBreaks reports temperatures that change unit.
@@ -210,10 +212,10 @@ func (k *checker) temperatureBreaks(c weather.Column) {
 		if high-low < stepLeastC {
 			continue
 		}
-		units := ""
+		units, fahrenheit := "", false
 		switch {
 		case math.Abs(high-(float64(1.8*low)+32)) <= stepFitC:
-			units = "°C and °F"
+			units, fahrenheit = "°C and °F", true
 		case math.Abs(high-(low+273.15)) <= 2*stepFitC:
 			units = "°C and K"
 		case high-low > 2*stepLeastC && math.Abs(high-float64(10*low)) <= 5*stepFitC:
@@ -222,7 +224,7 @@ func (k *checker) temperatureBreaks(c weather.Column) {
 			continue
 		}
 		day := split(v, g, stepDays, (a+b)/2, b > a)
-		if !k.sharp(c, day, b > a, high-low) {
+		if !k.sharp(c, day, b > a, high-low) || c == weather.Tdew && fahrenheit && !k.livelier(day, b > a) {
 			continue
 		}
 		if t.hit(day, high-low) {
@@ -275,6 +277,30 @@ func (k *checker) sharp(c weather.Column, day int, up bool, stepC float64) bool 
 		return false
 	}
 	return !(to-from < stepLeastC/2) && math.Abs(to-(float64(1.8*from)+32)) <= stepFitC || to-from > 200
+}
+
+// livelier reports whether the dew point changes more from day to day on the side of a step
+// with the higher values, as it does in °F. When the summer rains of a desert set in, the dew
+// point rises as far within days, and then changes less.
+func (k *checker) livelier(day int, up bool) bool {
+	v := k.s.Data[weather.Tdew]
+	changes := func(from, to int) float64 {
+		var d []float64
+		for i := max(1, from+1); i < min(to, len(v)); i++ {
+			if known(v[i]) && known(v[i-1]) {
+				d = append(d, math.Abs(v[i]-v[i-1]))
+			}
+		}
+		if len(d) == 0 {
+			return math.NaN()
+		}
+		return quantileOf(0.5, d)
+	}
+	low, high := changes(day-dewDays, day), changes(day, day+dewDays)
+	if !up {
+		low, high = high, low
+	}
+	return !(high < dewGrowth*low)
 }
 
 func finite(out, v []float64, from, to int) []float64 {

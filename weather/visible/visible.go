@@ -5,6 +5,7 @@ package visible
 import (
 	"fmt"
 	"io"
+	"strings"
 	"unicode"
 	"unicode/utf8"
 )
@@ -54,6 +55,15 @@ func (v *Writer) Close() error {
 	v.rest = nil
 	_, err := v.w.Write([]byte("\ufffd"))
 	return err
+}
+
+// Text returns s as a Writer would write it.
+func Text(s string) string {
+	var b strings.Builder
+	w := NewWriter(&b)
+	_, _ = w.Write([]byte(s)) // a builder never fails
+	_ = w.Close()
+	return b.String()
 }
 
 // hidden reports whether r must not be shown as it is.

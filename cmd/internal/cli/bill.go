@@ -18,7 +18,7 @@ import (
 )
 
 func newBill(s Streams) *cobra.Command {
-	var reads string
+	var reads, site string
 	var asJSON bool
 	cmd := &cobra.Command{
 		Use:   "bill RATES --reads FILE",
@@ -32,7 +32,10 @@ and volume, the unit in the heading or in a column unit, and optionally from,
 meter, read_type and billed.
 
 The column billed has the amounts of real bills. The rates count as checked if
-at least one is given and every one is reproduced to the cent.`,
+at least one is given and every one is reproduced to the cent.
+
+A budget may follow the weather (budget: {eto: weather}). Its ETo is then that of
+each day in the weather of the scenario that --site names.`,
 		Example: "  loamledger bill rates.yaml --reads reads.csv\n  loamledger bill rates.yaml --reads reads.csv --json",
 		Args:    exactly(1, "one file of rates"),
 		RunE: func(_ *cobra.Command, args []string) error {
@@ -40,7 +43,7 @@ at least one is given and every one is reproduced to the cent.`,
 				return &usageError{diag.MissingFlag, "--reads is required", "add --reads FILE with the reads of the meters"}
 			}
 			var in inputs
-			b, err := in.readBills(args[0], reads)
+			b, err := in.readBills(args[0], reads, site)
 			if err != nil {
 				return err
 			}
@@ -52,6 +55,7 @@ at least one is given and every one is reproduced to the cent.`,
 		},
 	}
 	cmd.Flags().StringVar(&reads, "reads", "", "CSV `FILE` of meter reads; required")
+	cmd.Flags().StringVar(&site, "site", "", "scenario `FILE` whose weather a budget follows")
 	cmd.Flags().BoolVar(&asJSON, "json", false, "print the bills as JSON")
 	return cmd
 }
@@ -98,10 +102,25 @@ func (in *inputs) readReads(name string, at diag.Pos) ([]readsfile.Row, error) {
 	return slices.Clone(rows), nil
 }
 
-func (in *inputs) readBills(ratesName, readsName string) (*billing, error) {
+// readBills works out the bills of reads. site is the scenario whose weather a budget
+// follows; empty for none.
+func (in *inputs) readBills(ratesName, readsName, site string) (*billing, error) {
 	rates, err := in.readRates(ratesName, diag.Pos{})
 	if err != nil {
 		return nil, err
+	}
+	switch {
+	case rates.NeedsETo() && site == "":
+		return nil, &diag.Error{Code: diag.MissingFlag, Pos: rates.Budget.EToPos, Msg: "the budget follows the weather, and none is given",
+			Fix: "add --site SCENARIO, whose weather it follows, or write 12 depths"}
+	case rates.NeedsETo():
+		l, err := load(site, scenarioFlags{})
+		if err != nil {
+			return nil, err
+		}
+		rates.WithETo(l.Job.Weather.Start, l.Job.Weather.EToMM)
+	case site != "":
+		return nil, &usageError{diag.FlagConflict, "--site has no effect: no budget of the rates follows the weather", "omit --site"}
 	}
 	return in.billsOf(rates, readsName, diag.Pos{})
 }
@@ -145,6 +164,9 @@ func (l *loaded) readMoney(scenario string) error {
 	rates, err := l.readRates(beside(scenario, own.Rates.Name), own.Rates.Pos)
 	if err != nil {
 		return err
+	}
+	if rates.NeedsETo() {
+		rates.WithETo(l.Job.Weather.Start, l.Job.Weather.EToMM)
 	}
 	meters, err := l.AccountMeters(rates)
 	if err != nil {

@@ -12,6 +12,7 @@ import (
 	"strings"
 	"syscall"
 
+	"loamledger/plots"
 	"loamledger/scenarios"
 	"loamledger/scenarios/runfile"
 	"loamledger/scenarios/study"
@@ -205,6 +206,7 @@ func (in *inputs) openAt(name string, at diag.Pos) (io.ReadCloser, error) {
 type loaded struct {
 	inputs
 	*study.Study
+	logo    *plots.Picture         // of who made the report; nil for none
 	meters  []study.MeterInput     // those with reads
 	metered []*study.ComparedMeter // compared with a replay, in a run
 }
@@ -247,6 +249,9 @@ func loadWith(name string, common scenarioFlags, flags forecastFlags) (*loaded, 
 		return nil, err
 	}
 	if err := l.readMeters(name); err != nil {
+		return nil, err
+	}
+	if err := l.readLogo(name); err != nil {
 		return nil, err
 	}
 	l.warnOfChanges()

@@ -37,7 +37,8 @@ The scenario names the reads, and what is known of the meter:
       reads: reads.csv
       serves: mixed          # or irrigation: no base use
       people: 3              # one of the ways to tell base use
-      base: winter           # or lowest, people, change-point, none
+      base: winter           # or lowest, people, change-point, stated, none
+      base_use: 160 gal      # of a day, if it is known; it then counts
       changed: 2023-04-01    # the day from which other settings ran
       changed_to: months     # the strategy that has run since
       events: none           # or a list of kind, from, to, volume, reason

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"runtime"
+	"slices"
 
 	"github.com/spf13/cobra"
 
@@ -123,7 +124,8 @@ func (o *rangesOptions) check() error {
 // drawable rejects the record of a run without draws: it states every number, so defaults
 // have lost their ranges.
 func (l *loaded) drawable() error {
-	if l.repeated == nil || l.Scenario.Ranges.Draws > 0 {
+	ofZone := func(d scenarios.Doubt) bool { return d.Zone != "" }
+	if l.repeated == nil || l.Scenario.Ranges.Draws > 0 && slices.ContainsFunc(l.Scenario.Doubts, ofZone) {
 		return nil
 	}
 	return &usageError{diag.BadFlag, "the record of a run without draws has no ranges of defaults: it states every number",
@@ -173,14 +175,14 @@ func (l *loaded) ranges(ctx context.Context, s Streams, o *rangesOptions) error 
 }
 
 // drawIfAsked makes draws if the flag or the scenario asks for them.
-func (l *loaded) drawIfAsked(ctx context.Context, s Streams, t *tally.Table, o *replayOptions) error {
-	if o.Draws == 0 && l.Scenario.Ranges.Draws == 0 {
+func (l *loaded) drawIfAsked(ctx context.Context, s Streams, t *tally.Table, draws int, quiet bool) error {
+	if draws == 0 && l.Scenario.Ranges.Draws == 0 {
 		return nil
 	}
 	if err := l.drawable(); err != nil {
 		return err
 	}
-	_, err := l.draws(ctx, s, t, study.DrawOptions{Draws: o.Draws}, o.JSON)
+	_, err := l.draws(ctx, s, t, study.DrawOptions{Draws: draws}, quiet)
 	return err
 }
 

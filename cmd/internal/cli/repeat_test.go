@@ -138,3 +138,31 @@ func TestChangedRecord(t *testing.T) {
 		}
 	}
 }
+
+// A warning of a repeated run names the place in the scenario of the first run, also
+// for values of a change.
+func TestWarningsOfARepeatedRunKeepTheirPlaces(t *testing.T) {
+	scenario := yard(t, 2)
+	text := string(read(t, scenario)) + `
+  - name: compost
+    like: as found
+    changes:
+      - {zones: all, soil: {awc: 290 mm/m}, minutes: same minutes}
+      - {zones: all, minutes: 90%, from: 2040-01-01}
+`
+	if err := os.WriteFile(scenario, []byte(text), 0o666); err != nil {
+		t.Fatal(err)
+	}
+	out, again := filepath.Join(filepath.Dir(scenario), "out"), filepath.Join(t.TempDir(), "again")
+	first := done(t, "replay", scenario, "--out", out)
+	for _, want := range []string{`: zone "`, ` begins on 2040-01-01`} {
+		if !strings.Contains(first, want) {
+			t.Fatalf("no warning has %q:\n%s", want, first)
+		}
+	}
+	done(t, "replay", moved(t, out, filepath.Dir(scenario)), "--out", again)
+	sameOutputs(t, out, again)
+	if !bytes.Equal(read(t, filepath.Join(out, "report.html")), read(t, filepath.Join(again, "report.html"))) {
+		t.Error("report.html of the run and of its repetition differ")
+	}
+}

@@ -24,7 +24,8 @@ type replayOptions struct {
 	Force    bool
 	NoCSV    bool // omit ledger.csv
 	NoLedger bool // omit ledger.csv and ledger.parquet
-	NoCharts bool // omit the charts and the HTML report
+	NoCharts bool // omit the charts and the reports
+	PDF      bool // write report.pdf, too
 	JSON     bool
 	Date     string
 	Draws    int      // from the ranges of the inputs; 0 for the scenario's number
@@ -41,7 +42,8 @@ func (o *replayOptions) addFlags(f *pflag.FlagSet) {
 	f.BoolVar(&o.Force, "force", false, "replace the output folder of an earlier run, if nothing in it was\nchanged or is an input")
 	f.BoolVar(&o.NoCSV, "no-ledger-csv", false, "omit ledger.csv, the largest file")
 	f.BoolVar(&o.NoLedger, "no-ledger", false, "omit the daily ledger, CSV and Parquet")
-	f.BoolVar(&o.NoCharts, "no-charts", false, "omit the charts and the HTML report")
+	f.BoolVar(&o.NoCharts, "no-charts", false, "omit the charts and the reports")
+	f.BoolVar(&o.PDF, "pdf", false, "write the report as report.pdf, too (see: loamledger report)")
 	f.BoolVar(&o.JSON, "json", false, "print the comparison as JSON")
 	f.StringVar(&o.Outlook, "outlook", "", "`STRATEGY` to show zone by zone on forecast days after the record\n(default the totals of all)")
 	f.IntVar(&o.Draws, "draws", 0, "`NUMBER` of draws from the ranges of the inputs, for report and record\n"+
@@ -74,6 +76,11 @@ scenario: copy it to the folder of the weather files and replay it.`,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if cmd.Flags().Changed("out") && o.Out == "" {
 				return &usageError{diag.BadFlag, "--out is empty", "add the name of a folder, or omit --out to write nothing"}
+			}
+			if o.PDF && (o.NoCharts || o.Out == "") {
+				return &usageError{diag.BadFlag, "--pdf needs --out, and charts", "add --out FOLDER and omit --no-charts, or write: loamledger " +
+					"report " +
+					args[0] + " --out report.pdf"}
 			}
 			date, err := dayFlag("date", o.Date, "2026-03-01")
 			if err != nil {
@@ -116,7 +123,7 @@ func (l *loaded) run(ctx context.Context, s Streams, o *replayOptions, date cal.
 	if l.metered, err = l.CompareMeters(ctx, l.meters); err != nil {
 		return err
 	}
-	o.draw = func(t *tally.Table) error { return l.drawIfAsked(ctx, s, t, o) }
+	o.draw = func(t *tally.Table) error { return l.drawIfAsked(ctx, s, t, o.Draws, o.JSON) }
 	if o.Out == "" {
 		if table, err = l.Replay(ctx, nil); err == nil {
 			err = o.draw(table)

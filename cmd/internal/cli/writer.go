@@ -11,9 +11,6 @@ import (
 	"path/filepath"
 
 	"loamledger/cmd/internal/outdir"
-	"loamledger/plots"
-	"loamledger/plots/htmlfile"
-	"loamledger/plots/pngfile"
 	"loamledger/scenarios/study"
 	"loamledger/sim/ledgerfile"
 	"loamledger/sim/replay"
@@ -188,46 +185,27 @@ func (w *writer) copy(name string) error {
 	})
 }
 
-// pictures draws the charts and writes the HTML report.
+// pictures draws the charts and writes the report.
 func (w *writer) pictures(ctx context.Context, table *tally.Table, season *study.Season) error {
-	data := w.ChartData(table, season)
-	charts := append(plots.Charts(data), plots.RangeCharts(data, w.Ranges)...)
-	charts = append(charts, w.RecordChart())
-	facts := w.Facts(table, w.date)
-	facts.Coming = w.ComingPart(w.ahead)
-	facts.Meters, facts.MeterFact = w.MeteredParts(w.metered), w.MeteredFact(w.metered)
-	charts = append(charts, w.MeterCharts(w.metered)...)
-	page := htmlfile.Page{Report: plots.NewReport(data, facts)}
-	if c := w.ComingChart(w.ahead); c != nil {
-		charts = append(charts, *c)
-	}
-	drawn, err := pngfile.DrawFiles(ctx, charts, w.Job.Workers)
+	p, err := w.printed(ctx, table, season, w.ahead, w.date)
 	if err != nil {
 		return err
 	}
-	for i := range charts {
-		err := w.file("charts/"+charts[i].Name+".png", func(f io.Writer) error {
-			_, err := f.Write(drawn[i].Whole)
+	for _, f := range p.files() {
+		err := w.file("charts/"+f.name+".png", func(to io.Writer) error {
+			_, err := to.Write(f.png)
 			return err
 		})
 		if err != nil {
 			return err
 		}
-		figure := htmlfile.Figure{Chart: &charts[i]}
-		for _, p := range drawn[i].Bare {
-			figure.Pictures = append(figure.Pictures, htmlfile.Picture(p))
-		}
-		switch charts[i].Kind {
-		case plots.OutlookKind:
-			page.Coming = &figure
-			continue
-		case plots.MeterKind, plots.MeterDotsKind:
-			page.Meters = append(page.Meters, figure)
-			continue
-		}
-		page.Figures = append(page.Figures, figure)
 	}
-	return w.file("report.html", func(f io.Writer) error { return htmlfile.Write(f, &page) })
+	if w.options.PDF {
+		if err := w.file("report.pdf", p.writePDF); err != nil {
+			return err
+		}
+	}
+	return w.file("report.html", p.writeHTML)
 }
 
 // printJSON writes v indented.

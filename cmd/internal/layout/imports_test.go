@@ -14,10 +14,13 @@ func library(imp string) (key string, known bool) {
 	if !strings.Contains(first, ".") {
 		return "", true
 	}
-	for k := range homes {
-		if imp == k || strings.HasPrefix(imp, k+"/") {
-			return k, true
+	for k := range homes { // the longest key
+		if (imp == k || strings.HasPrefix(imp, k+"/")) && len(k) > len(key) {
+			key = k
 		}
+	}
+	if key != "" {
+		return key, true
 	}
 	for k := range shared {
 		if imp == k || strings.HasPrefix(imp, k+"/") {

@@ -70,7 +70,7 @@ var pure = []struct {
 	}}},
 	{"scenarios/demo", rule{std: []string{"embed"}}},
 	{"plots", rule{ours: []string{"sim", "sim/draw", "sim/tally", "weather", "weather/cal", "weather/portable", "weather/quantity"},
-		std: []string{"image/color"}}},
+		std: []string{"embed", "image/color"}}},
 	{"scenarios/study", rule{ours: []string{
 		"plots", "scenarios", "scenarios/catalog", "sim", "sim/allowance", "sim/bill", "sim/calibrate", "sim/clock", "sim/meter", "sim/money",
 		"sim/draw", "sim/replay",
@@ -104,8 +104,10 @@ var edges = []struct {
 	{"scenarios/ratesfile", []string{
 		"scenarios", "scenarios/yamlfile", "sim/bill", "sim/money", "weather/cal", "weather/diag", "weather/quantity",
 	}},
+	{"scenarios/calendarfile", []string{"weather/cal", "weather/visible"}},
 	{"plots/pngfile", []string{"plots", "weather/portable"}},
 	{"plots/htmlfile", []string{"plots", "weather/visible"}},
+	{"plots/pdffile", []string{"plots", "weather/cal", "weather/visible"}},
 }
 
 // machine lists what an edge may not import.
@@ -125,6 +127,9 @@ var homes = map[string]string{
 	"gonum.org/v1/plot":                 "plots/pngfile",
 	"git.sr.ht/~sbinet/gg":              "plots/pngfile",
 	"golang.org/x/image":                "plots/pngfile",
+	"golang.org/x/image/font/sfnt":      "plots/pdffile",
+	"codeberg.org/go-pdf/fpdf":          "plots/pdffile",
+	"codeberg.org/go-fonts/liberation":  "plots/pdffile",
 	"github.com/spf13/cobra":            "cmd/internal/cli",
 	"github.com/spf13/pflag":            "cmd/internal/cli",
 	"github.com/jedib0t/go-pretty/v6":   "cmd/internal/cli",

@@ -25,7 +25,8 @@ const (
 // kind of output must be listed here before it can be written.
 func ours(name string) bool {
 	switch name {
-	case "ledger.parquet", "ledger.csv", "tally.csv", "bills.csv", "compliance.csv", "outlook.csv", marker, "report.html", charts, inputs:
+	case "ledger.parquet", "ledger.csv", "tally.csv", "bills.csv", "compliance.csv", "outlook.csv", marker, "report.html",
+		"report.pdf", charts, inputs:
 		return true
 	}
 	dir, base := path.Split(name)
