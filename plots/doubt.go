@@ -96,7 +96,7 @@ func (s *Study) doubts(f *Facts) []doubt {
 				continue
 			}
 			names = append(names, name)
-			d.weight += kind.weight * gradeWeight(f.Defaults[at].Grade) * share[z]
+			d.weight += float64(kind.weight * gradeWeight(f.Defaults[at].Grade) * share[z])
 		}
 		switch {
 		case len(names) > 0:
@@ -143,7 +143,7 @@ func (s *Study) waterShares() []float64 {
 	water, area, basis := 0.0, 0.0, s.Table.Basis()
 	for z := range share {
 		sum := s.Table.Sum(&basis, s.base(), z)
-		share[z] = sum.GrossMM * s.Table.Zones[z].AreaM2
+		share[z] = float64(sum.GrossMM * s.Table.Zones[z].AreaM2)
 		water, area = water+share[z], area+s.Table.Zones[z].AreaM2
 	}
 	for z := range share {

@@ -58,7 +58,7 @@ func DrySeason(s *Study, t *DepletionTrace) Chart {
 	}
 	c.X = dateAxis(t.Start, n)
 	c.Y = scaleTo("depletion, 0 = full root zone", u.depthUnit(), taw*1.04, 3)
-	c.Y.Max, c.Y.Down = lane[1]+taw*0.02, true
+	c.Y.Max, c.Y.Down = lane[1]+float64(taw*0.02), true
 	for len(c.Y.Ticks) > 1 && c.Y.Ticks[len(c.Y.Ticks)-1].At > taw*1.04 {
 		c.Y.Ticks = c.Y.Ticks[:len(c.Y.Ticks)-1]
 	}

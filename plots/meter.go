@@ -75,7 +75,7 @@ func Meter(v *MeterView) Chart {
 		}
 		diff.Width = min(diff.Width, 0.85*float64(p.To-p.From))
 		if d := p.Metered - p.Sim; !p.Left && !math.IsNaN(d) {
-			diff.X, diff.Y = append(diff.X, float64(p.From+p.To)/2-float64(first)), append(diff.Y, v.Units.volume(d))
+			diff.X, diff.Y = append(diff.X, float64(float64(p.From+p.To)/2)-float64(first)), append(diff.Y, v.Units.volume(d))
 			worst = max(worst, math.Abs(d))
 		}
 	}

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"loamledger/sim/tally"
+	"loamledger/weather/portable"
 )
 
 // Months returns the water applied and needed by month: a panel for each
@@ -127,7 +128,7 @@ func (s *Study) needNote() string {
 
 // leastShortfall is the monthly shortfall up to which the chart names none: one
 // step of the last digit that it shows.
-func leastShortfall(u Units) float64 { return 1.5 * math.Pow(10, -float64(u.depthDigits())) }
+func leastShortfall(u Units) float64 { return 1.5 * portable.Pow(10, -float64(u.depthDigits())) }
 
 // A monthLeader is a leader among strategies and months; the first of equal
 // months counts.

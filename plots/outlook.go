@@ -67,7 +67,7 @@ func OutlookChart(o *Outlook) Chart {
 	for lane, z := range zones {
 		c.Y.Ticks = append(c.Y.Ticks, Tick{At: float64(lane), Label: shortName(o.Zones[z].Name)})
 	}
-	c.Columns, c.HeightPt = 1, 10+15*float64(len(zones))
+	c.Columns, c.HeightPt = 1, 10+float64(15*float64(len(zones)))
 	c.Strip = o.rainStrip()
 	c.Keys = []Key{{Form: Bars, Role: Applied, Label: "waters, with the minutes"}, {Form: Bars, Role: Stressed, Label: stressKey},
 		{Form: Bars, Role: RanOff, Label: "runoff event"}, {Form: Bars, Role: RainFall, Label: "rain forecast"}}

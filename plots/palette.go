@@ -35,14 +35,14 @@ func ink(rgb uint32) color.NRGBA {
 // tint mixes rgb with white; share 1 returns rgb.
 func tint(rgb uint32, share float64) color.NRGBA {
 	c := ink(rgb)
-	mix := func(v uint8) uint8 { return uint8(255 - share*(255-float64(v)) + 0.5) }
+	mix := func(v uint8) uint8 { return uint8(255 - float64(share*(255-float64(v))) + 0.5) }
 	return color.NRGBA{R: mix(c.R), G: mix(c.G), B: mix(c.B), A: 0xFF}
 }
 
 // shade mixes rgb with black; share 1 returns rgb.
 func shade(rgb uint32, share float64) color.NRGBA {
 	c := ink(rgb)
-	mix := func(v uint8) uint8 { return uint8(share*float64(v) + 0.5) }
+	mix := func(v uint8) uint8 { return uint8(float64(share*float64(v)) + 0.5) }
 	return color.NRGBA{R: mix(c.R), G: mix(c.G), B: mix(c.B), A: 0xFF}
 }
 

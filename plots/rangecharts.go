@@ -7,6 +7,7 @@ import (
 
 	"loamledger/sim/draw"
 	"loamledger/sim/tally"
+	"loamledger/weather/portable"
 	"loamledger/weather/quantity"
 )
 
@@ -168,13 +169,13 @@ func spanTo(label, unit string, low, high float64) Axis {
 		low, high = low-1, high+1
 	}
 	step := roundStep((high - low) / 6)
-	ax := Axis{Label: label, Unit: unit, Min: step * math.Floor(low/step+1e-9), Max: step * math.Ceil(high/step-1e-9)}
-	decimals := max(0, -int(math.Floor(math.Log10(step)+1e-9)))
-	if scaled := step * math.Pow(10, float64(decimals)); math.Abs(scaled-math.Round(scaled)) > 1e-9 {
+	ax := Axis{Label: label, Unit: unit, Min: float64(step * math.Floor(low/step+1e-9)), Max: float64(step * math.Ceil(high/step-1e-9))}
+	decimals := max(0, -int(math.Floor(portable.Log10(step)+1e-9)))
+	if scaled := float64(step * portable.Pow(10, float64(decimals))); math.Abs(scaled-math.Round(scaled)) > 1e-9 {
 		decimals++ // a step such as 2.5
 	}
-	for k := 0; ax.Min+float64(k)*step <= ax.Max+step*1e-9; k++ {
-		at := ax.Min + float64(k)*step
+	for k := 0; ax.Min+float64(float64(k)*step) <= ax.Max+float64(step*1e-9); k++ {
+		at := ax.Min + float64(float64(k)*step)
 		ax.Ticks = append(ax.Ticks, Tick{At: at, Label: fixed(at, decimals)})
 	}
 	return ax

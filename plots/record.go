@@ -159,7 +159,7 @@ func (r *RecordView) lanes() (Panel, string) {
 			}
 			a, b := float64(from)-0.5, float64(i)-0.5
 			if short := least - (b - a); short > 0 {
-				a, b = max(a-short/2, -0.5), min(b+short/2, float64(s.Days)-0.5)
+				a, b = max(a-float64(short/2), -0.5), min(b+float64(short/2), float64(s.Days)-0.5)
 			}
 			sr.Base, sr.X, sr.Y = append(sr.Base, a), append(sr.X, b), append(sr.Y, float64(lane))
 		}
@@ -402,9 +402,9 @@ func scaleBetween(label, unit string, low, high float64, n int) Axis {
 		high = low + 1
 	}
 	step := roundStep((high - low) / float64(n))
-	ax := Axis{Label: label, Unit: unit, Min: step * math.Floor(low/step+1e-9), Max: step * math.Ceil(high/step-1e-9)}
-	for i := 0; ax.Min+float64(i)*step <= ax.Max+step/1e6; i++ {
-		at := ax.Min + float64(i)*step
+	ax := Axis{Label: label, Unit: unit, Min: float64(step * math.Floor(low/step+1e-9)), Max: float64(step * math.Ceil(high/step-1e-9))}
+	for i := 0; ax.Min+float64(float64(i)*step) <= ax.Max+step/1e6; i++ {
+		at := ax.Min + float64(float64(i)*step)
 		text := strconv.FormatFloat(math.Round(at/step)*step, 'g', 6, 64)
 		if text[0] == '-' {
 			text = "−" + text[1:]

@@ -5,6 +5,7 @@ import (
 	"strconv"
 
 	"loamledger/weather/cal"
+	"loamledger/weather/portable"
 )
 
 // scaleTo returns an axis from 0 to a round number at or above high, with about n
@@ -16,8 +17,8 @@ func scaleTo(label, unit string, high float64, n int) Axis {
 	step := roundStep(high / float64(n))
 	top := step * math.Ceil(high/step-1e-9)
 	ax := Axis{Label: label, Unit: unit, Max: top}
-	decimals := max(0, -int(math.Floor(math.Log10(step)+1e-9)))
-	if math.Abs(step*math.Pow(10, float64(decimals))-math.Round(step*math.Pow(10, float64(decimals)))) > 1e-9 {
+	decimals := max(0, -int(math.Floor(portable.Log10(step)+1e-9)))
+	if math.Abs(float64(step*portable.Pow(10, float64(decimals)))-math.Round(step*portable.Pow(10, float64(decimals)))) > 1e-9 {
 		decimals++ // a step such as 2.5
 	}
 	for i := 0; float64(i)*step <= top*(1+1e-9); i++ {
@@ -30,7 +31,7 @@ func scaleTo(label, unit string, high float64, n int) Axis {
 // roundStep returns the smallest of 1, 2, 2.5, 5 times a power of ten at
 // or above least.
 func roundStep(least float64) float64 {
-	power := math.Pow(10, math.Floor(math.Log10(least)))
+	power := portable.Pow(10, math.Floor(portable.Log10(least)))
 	for _, m := range []float64{1, 2, 2.5, 5} {
 		if m*power >= least*(1-1e-9) {
 			return m * power

@@ -120,7 +120,7 @@ func (s *Study) mean(st int, f func(*sim.Sums) float64) float64 {
 	sum, area, basis := 0.0, 0.0, s.Table.Basis()
 	for z := range s.Table.Zones {
 		total := s.Table.Sum(&basis, st, z)
-		sum += f(&total) * s.Table.Zones[z].AreaM2
+		sum += float64(f(&total) * s.Table.Zones[z].AreaM2)
 		area += s.Table.Zones[z].AreaM2
 	}
 	return sum / area
@@ -139,7 +139,7 @@ func (s *Study) monthly(st int, f func(tally.Month) float64) [12]float64 {
 		m := span.Month - 1
 		months[m] += float64(span.To-span.From) / float64(cal.DaysIn(span.Year, span.Month))
 		for z := range s.Table.Zones {
-			out[m] += f(s.Table.Month(st, z, i)) * s.Table.Zones[z].AreaM2
+			out[m] += float64(f(s.Table.Month(st, z, i)) * s.Table.Zones[z].AreaM2)
 		}
 	}
 	for z := range s.Table.Zones {

@@ -1,6 +1,10 @@
 package plots
 
-import "math"
+import (
+	"math"
+
+	"loamledger/weather/portable"
+)
 
 // A leader finds the strategies with the highest or lowest value, as rounded for
 // a sentence.
@@ -43,6 +47,6 @@ func otherWords(n int) string {
 
 // shownDepth converts a depth to the number that a sentence shows.
 func (u Units) shownDepth(mm float64) float64 {
-	scale := math.Pow(10, float64(u.depthDigits()))
+	scale := portable.Pow(10, float64(u.depthDigits()))
 	return math.Round(u.depth(mm)*scale) / scale
 }

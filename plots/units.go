@@ -5,6 +5,7 @@ import (
 	"strconv"
 	"strings"
 
+	"loamledger/weather/portable"
 	"loamledger/weather/quantity"
 )
 
@@ -86,9 +87,9 @@ func rounded(v float64) string {
 	if v == 0 || math.IsNaN(v) || math.IsInf(v, 0) {
 		return fixed(v, 0)
 	}
-	digits := int(math.Floor(math.Log10(math.Abs(v))))
+	digits := int(math.Floor(portable.Log10(math.Abs(v))))
 	if digits >= 2 {
-		step := math.Pow(10, float64(digits-2))
+		step := portable.Pow(10, float64(digits-2))
 		return fixed(math.Round(v/step)*step, 0)
 	}
 	return fixed(v, 2-digits)

@@ -184,8 +184,8 @@ func (z *Zone) die() {
 // the week.
 func (e *Establish) Ramp(first float64, since int) float64 {
 	step := since / growDays * growDays
-	share := min((float64(step)+float64(min(growDays, e.Days-step))/2)/float64(e.Days), 1)
-	return first + share*(1-first)
+	share := min((float64(step)+float64(float64(min(growDays, e.Days-step))/2))/float64(e.Days), 1)
+	return first + float64(share*(1-first))
 }
 
 // Phase says what becomes of plants in a zone on a date because of the change: dead, or

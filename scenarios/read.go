@@ -189,7 +189,7 @@ func (g group) parse(n *Node, w want) (float64, bool) {
 		}
 	}
 	const slack = 1e-9 // a limit written in another unit must not fail by rounding
-	low, high := w.min-slack*math.Abs(w.min), w.max+slack*math.Abs(w.max)
+	low, high := w.min-float64(slack*math.Abs(w.min)), w.max+float64(slack*math.Abs(w.max))
 	show := w.shower(n.Text, g.sc.Units)
 	fix := w.fix
 	switch {

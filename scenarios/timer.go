@@ -83,7 +83,7 @@ func (g group) percentStep(plain float64, from func(float64) catalog.Figure) flo
 		return plain
 	}
 	step := int(math.Round(100 * v))
-	if math.Abs(100*v-float64(step)) > 1e-9 || !slices.Contains(timer.Steps(), step) {
+	if math.Abs(float64(100*v)-float64(step)) > 1e-9 || !slices.Contains(timer.Steps(), step) {
 		var steps []string
 		for _, s := range timer.Steps() {
 			steps = append(steps, fmt.Sprintf("%d%%", s))

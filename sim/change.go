@@ -66,7 +66,7 @@ func (b *Balance) Change(z *Zone, roots float64, anew bool) (addedMM float64) {
 // roots that are a multiple of those before, above 0: the rules of [Balance.Change] for
 // soil and roots [mm].
 func Rerooted(depletionMM, was, is, roots float64) float64 {
-	reached := was * roots
+	reached := float64(was * roots)
 	if roots < 1 {
 		depletionMM *= roots
 	}
@@ -93,7 +93,7 @@ func spread(old []float64, n int) []float64 {
 		from, to := i*m, (i+1)*m
 		for k, v := range old {
 			if covered := min(to, (k+1)*n) - max(from, k*n); covered > 0 {
-				out[i] += v * float64(covered)
+				out[i] += float64(v * float64(covered))
 			}
 		}
 		out[i] /= float64(m)

@@ -65,7 +65,7 @@ func (z *Zone) days(dst []Day, w Weather, c *Calendar) {
 	}
 	for i := range dst {
 		d := &dst[i]
-		d.ETcMM *= eto[i]
+		d.ETcMM = float64(d.ETcMM * eto[i])
 		pTable := z.P
 		if over != nil && over.In(c.Month[i], c.Dom[i]) {
 			pTable = over.P

@@ -45,7 +45,7 @@ func (z *Zone) Dose(runs []Run, shares, in []float64) Dose {
 // dose is [Zone.Dose] into d, which must be the zero Dose.
 func (z *Zone) dose(d *Dose, runs []Run, shares, in []float64) {
 	clear(in)
-	net := z.PRMMH * (1 - z.LossShare - z.OversprayShare - z.BrokenShare)
+	net := float64(z.PRMMH * (1 - z.LossShare - z.OversprayShare - z.BrokenShare))
 	runoff := 0.0
 	for _, r := range runs {
 		if r.Minutes <= 0 {
@@ -92,8 +92,8 @@ func (z *Zone) surfaceRunoff(rate float64, r Run, cycles int) float64 {
 	fall := z.IntakeMMH * r.SoakMin / 60
 	if cycles > 1 && fall >= min(grow*r.CycleMin, z.SurfaceStorageMM) {
 		// Every soak empties the store, so cycles do not interact.
-		last := r.Minutes - float64(cycles-1)*r.CycleMin
-		return float64(cycles-1)*max(grow*r.CycleMin-z.SurfaceStorageMM, 0) + max(grow*last-z.SurfaceStorageMM, 0)
+		last := r.Minutes - float64(float64(cycles-1)*r.CycleMin)
+		return float64(float64(cycles-1)*max(float64(grow*r.CycleMin)-z.SurfaceStorageMM, 0)) + max(float64(grow*last)-z.SurfaceStorageMM, 0)
 	}
 	store, off, left := 0.0, 0.0, r.Minutes
 	for n := cycles; n > 0; n-- {
@@ -102,7 +102,7 @@ func (z *Zone) surfaceRunoff(rate float64, r Run, cycles int) float64 {
 			t = r.CycleMin
 		}
 		left -= t
-		store += grow * t
+		store += float64(grow * t)
 		if store > z.SurfaceStorageMM {
 			off += store - z.SurfaceStorageMM
 			store = z.SurfaceStorageMM
@@ -122,7 +122,7 @@ func (z *Zone) surfaceRunoff(rate float64, r Run, cycles int) float64 {
 // Both are 0 if the rate does not exceed the intake. Source: common practice in
 // sprinkler scheduling, from memory.
 func (z *Zone) LongestCycle() (cycleMin, soakMin float64) {
-	net := z.PRMMH * (1 - z.LossShare - z.OversprayShare - z.BrokenShare)
+	net := float64(z.PRMMH * (1 - z.LossShare - z.OversprayShare - z.BrokenShare))
 	if net <= z.IntakeMMH {
 		return 0, 0
 	}
@@ -132,7 +132,7 @@ func (z *Zone) LongestCycle() (cycleMin, soakMin float64) {
 // RunTimeMultiplier returns the factor on run time that makes up for uneven
 // coverage, 1/(0.4 + 0.6 DU_LQ). Source: common practice in sprinkler
 // scheduling, from memory.
-func RunTimeMultiplier(duLQ float64) float64 { return 1 / (0.4 + 0.6*duLQ) }
+func RunTimeMultiplier(duLQ float64) float64 { return 1 / (0.4 + float64(0.6*duLQ)) }
 
 // RunTimeMultiplier returns the multiplier of the zone as it is replayed: a single
 // strip is watered evenly, whatever its DU, so it needs none.

@@ -167,7 +167,7 @@ func (g *Growth) Marks(i int) (tolerance, browning float64) {
 
 // Below reports whether the share of need met, 1 − short/week, is below a mark
 // by more than the tolerance of the balance.
-func Below(shortMM, weekMM, mark float64) bool { return shortMM > (1-mark)*weekMM+closeTo }
+func Below(shortMM, weekMM, mark float64) bool { return shortMM > float64((1-mark)*weekMM)+closeTo }
 
 func resized[T any](s []T, n int) []T {
 	if cap(s) < n {

@@ -184,7 +184,7 @@ func (b *Balance) Replay(days []Day, g *Growth, p *Plan, from int, sums *Sums, t
 			if left < 0 { // by a rounding
 				left = 0
 			}
-			if ks := left * slope; driest > raw && ks < 1 {
+			if ks := float64(left * slope); driest > raw && ks < 1 {
 				dayLost = 1 - ks
 				dayETa = etc * ks
 			}
@@ -202,7 +202,7 @@ func (b *Balance) Replay(days []Day, g *Growth, p *Plan, from int, sums *Sums, t
 				}
 				left := taw - d
 				dry += left
-				strip[k] = d + pull*left
+				strip[k] = d + float64(pull*left)
 			}
 			// The rest draw etc in full.
 			draw, rest := shift+etc, strip[k:]
@@ -214,8 +214,8 @@ func (b *Balance) Replay(days []Day, g *Growth, p *Plan, from int, sums *Sums, t
 			if dry < 0 { // by a rounding
 				dry = 0
 			}
-			if ks := slope * dry; ks < float64(k) {
-				dayLost = (float64(k) - ks) * perStrip
+			if ks := float64(slope * dry); ks < float64(k) {
+				dayLost = float64((float64(k) - ks) * perStrip)
 				dayETa = etc * (1 - dayLost)
 			}
 			low = mean(lowest)
@@ -226,7 +226,7 @@ func (b *Balance) Replay(days []Day, g *Growth, p *Plan, from int, sums *Sums, t
 				d += shift
 				take, left := etc, positive(taw-d)
 				if d > raw {
-					lost := positive(1 - left*slope)
+					lost := positive(1 - float64(left*slope))
 					dayLost += lost
 					take *= 1 - lost
 				}
@@ -259,8 +259,8 @@ func (b *Balance) Replay(days []Day, g *Growth, p *Plan, from int, sums *Sums, t
 	}
 	b.grade(g, at, len(days), sums)
 	sums.Days += len(days)
-	sums.PercIrrMM += percIrr * perStrip
-	sums.PercRainMM += percRain * perStrip
+	sums.PercIrrMM += float64(percIrr * perStrip)
+	sums.PercRainMM += float64(percRain * perStrip)
 	sums.ETaMM += eta
 	sums.StorageMM += before - mean(strip)
 }
@@ -293,7 +293,7 @@ func (g *Gate) Reading(depletionMM []float64, day int) float64 { return g.readin
 func (g *Gate) reading(dr []float64, shift float64, day int) float64 {
 	reading := 0.0
 	for i, w := range g.Weights[:len(dr)] {
-		reading += w * (dr[i] + shift)
+		reading += float64(w * (dr[i] + shift))
 	}
 	if len(g.ErrorMM) > 0 {
 		reading += g.ErrorMM[day]

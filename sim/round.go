@@ -8,4 +8,6 @@ const hair = 1e-9
 
 // RoundHalfUp returns v rounded to a multiple of step, ties upward. A value less
 // than a billionth of a step below a tie counts as one. step must be above 0.
-func RoundHalfUp(v, step float64) float64 { return math.Floor(v/step+0.5+hair) * step }
+func RoundHalfUp(v, step float64) float64 {
+	return float64(math.Floor(float64(v/step)+0.5+hair) * step)
+}

@@ -26,7 +26,7 @@ func (s *Season) Activity(t30C float64) float64 {
 
 // K returns the coefficient at activity a: K = Kd + a(Ka − Kd). At a = 1 it is
 // Ka exactly.
-func (s *Season) K(a float64) float64 { return s.Kd*(1-a) + a*s.Ka }
+func (s *Season) K(a float64) float64 { return float64(s.Kd*(1-a)) + float64(a*s.Ka) }
 
 // Scaled returns the season with both coefficients multiplied by f; nil for nil.
 func (s *Season) Scaled(f float64) *Season {

@@ -146,7 +146,7 @@ func AppendShares(dst []float64, n int, du float64) []float64 {
 //
 // Source: [FAO56] chapter 8, text below eq. 83 and note to table 22.
 func StressFraction(pTable, etcMM float64) float64 {
-	return min(max(pTable+0.04*(5-etcMM), 0.1), 0.8)
+	return min(max(pTable+float64(0.04*(5-etcMM)), 0.1), 0.8)
 }
 
 // Ks returns the water stress coefficient, 0 to 1, at depletion drMM:
@@ -171,7 +171,7 @@ func Ks(drMM, tawMM, p float64) float64 {
 // irrigation.
 func CurveNumberRunoff(rainMM, cn float64) float64 {
 	s := 25400/cn - 254
-	over := rainMM - 0.2*s
+	over := rainMM - float64(0.2*s)
 	if over <= 0 {
 		return 0
 	}
@@ -188,7 +188,7 @@ func (r Rain) Split(rainMM, etoMM float64) (in, runoff, evaporated float64) {
 	case rainMM < 0.2*etoMM && !r.KeepLight:
 		return 0, 0, rainMM
 	case r.Method == FixedShare:
-		in = r.EffectiveShare * rainMM
+		in = float64(r.EffectiveShare * rainMM)
 		return in, rainMM - in, 0
 	}
 	runoff = CurveNumberRunoff(rainMM, r.CN)

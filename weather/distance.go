@@ -3,6 +3,8 @@ package weather
 import (
 	"fmt"
 	"math"
+
+	"loamledger/weather/portable"
 )
 
 // earthKM is the mean radius of the Earth (IUGG).
@@ -12,9 +14,9 @@ const earthKM = 6371.0088
 // haversine formula; NaN if a location is unknown.
 func DistanceKM(a, b Station) float64 {
 	const rad = math.Pi / 180
-	s1, s2 := math.Sin((b.LatDeg-a.LatDeg)*rad/2), math.Sin((b.LonDeg-a.LonDeg)*rad/2)
-	h := s1*s1 + math.Cos(a.LatDeg*rad)*math.Cos(b.LatDeg*rad)*s2*s2
-	return 2 * earthKM * math.Asin(math.Sqrt(min(h, 1)))
+	s1, s2 := portable.Sin((b.LatDeg-a.LatDeg)*rad/2), portable.Sin((b.LonDeg-a.LonDeg)*rad/2)
+	h := float64(s1*s1) + float64(portable.Cos(a.LatDeg*rad)*portable.Cos(b.LatDeg*rad)*s2*s2)
+	return 2 * earthKM * portable.Asin(math.Sqrt(min(h, 1)))
 }
 
 // Between says how far and how much higher or lower station b is than a, as a

@@ -74,7 +74,7 @@ func (s *sheet) place(b *block) bool {
 	if s.fresh {
 		gap = 0
 	}
-	text := gap + float64(len(title))*size*1.25 + float64(len(see))*body*leading + 4
+	text := gap + float64(float64(len(title))*size*1.25) + float64(float64(len(see))*body*leading) + 4
 	room := s.bottom() - s.y - text
 	wide := min(drawnPt, s.column())
 	high := wide * float64(b.picture.HighPx) / float64(b.picture.WidthPx)
@@ -91,7 +91,7 @@ func (s *sheet) place(b *block) bool {
 	}
 	for _, line := range title {
 		s.put(s.title, size, ink, s.left, s.y, line)
-		s.y += size * 1.25
+		s.y += float64(size * 1.25)
 	}
 	for _, line := range see {
 		s.put(s.plain, body, ink, s.left, s.y, line)

@@ -62,7 +62,7 @@ func (s *sheet) first(r *plots.Report, options *plots.Table, size float64) {
 	s.paragraph([]run{{s.plain, r.Kicker}}, size, faint, 0, "")
 	for _, line := range s.title.wrap(r.Site, size*1.9, s.column()) {
 		s.put(s.title, size*1.9, ink, s.left, s.y, line)
-		s.y += size * 2.15
+		s.y += float64(size * 2.15)
 	}
 	s.paragraph([]run{{s.plain, r.Dates + ". Weather: " + r.Station + "."}}, size, faint, 0, "")
 	s.right = right
@@ -72,7 +72,7 @@ func (s *sheet) first(r *plots.Report, options *plots.Table, size float64) {
 	big := size * 1.5
 	for _, line := range s.title.wrap(r.Answer, big, s.column()) {
 		s.put(s.title, big, ink, s.left, s.y, line)
-		s.y += big * 1.18
+		s.y += float64(big * 1.18)
 	}
 	s.y += 3
 	for _, text := range []string{f.Ranges, f.WhyNot, r.Basis} {
@@ -131,7 +131,7 @@ func (s *sheet) prepared(p *plots.Prepared, size float64) {
 			f = s.bold
 		}
 		s.put(f, size*0.9, ink, x-f.width(line, size*0.9), y, line)
-		y += size * 1.12
+		y += float64(size * 1.12)
 	}
 }
 
@@ -157,10 +157,10 @@ func (s *sheet) columns(r *plots.Report, size float64) {
 	f := &r.Front
 	left, right, top := s.left, s.right, s.y
 	gap := 18.0
-	middle := left + (right-left)/2
+	middle := left + float64((right-left)/2)
 	title := func(text string) {
 		s.put(s.title, size*1.2, ink, s.left, s.y, text)
-		s.y += size * 1.55
+		s.y += float64(size * 1.55)
 	}
 	s.right = middle - gap/2
 	title("Biggest uncertainties")

@@ -95,7 +95,7 @@ func (c *face) width(s string, size float64) float64 {
 	for _, r := range s {
 		sum += max(c.advance(r), 0)
 	}
-	return sum * size
+	return float64(sum * size)
 }
 
 // wrap breaks s into lines no wider than width [pt]; a word too long for a line is

@@ -107,7 +107,7 @@ func (s *sheet) contents(r *plots.Report) {
 			x, s.y = s.left, s.y+small*leading
 		}
 		s.put(s.plain, small, ink, x, s.y, title)
-		s.line(x, s.y+small*1.12, x+w, hair, 0.4)
+		s.line(x, s.y+float64(small*1.12), x+w, hair, 0.4)
 		s.pdf.Link(x, s.y, w, small*1.1, s.link(one.ID))
 		x += w + 12
 	}

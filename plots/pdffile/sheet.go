@@ -105,7 +105,7 @@ func (s *sheet) put(f *face, size float64, gray int, x, y float64, text string) 
 		s.face, s.size = f, size
 	}
 	s.pdf.SetTextColor(gray, gray, gray)
-	s.pdf.Text(x, y+size*0.92, s.known(text))
+	s.pdf.Text(x, y+float64(size*0.92), s.known(text))
 }
 
 // line draws a level line.
@@ -130,7 +130,7 @@ func (s *sheet) need(height float64) {
 // skip leaves a gap, not at the top of a page.
 func (s *sheet) skip(gap float64) {
 	if !s.fresh || s.dry {
-		s.y += gap
+		s.y += float64(gap)
 	}
 }
 

@@ -111,7 +111,7 @@ func pickOf(list []string, span [2]int) []string {
 }
 
 // besideSize is the size of small print in a table of the given size.
-func besideSize(size float64) float64 { return size * 0.85 }
+func besideSize(size float64) float64 { return float64(size * 0.85) }
 
 // cellWidth is how wide a cell is on one line.
 func (s *sheet) cellWidth(r *gridRow, i int, size float64) float64 {
@@ -163,7 +163,7 @@ func (s *sheet) widths(g *grid, size float64) (wide []float64, ok bool) {
 			least[0] = max(least[0], min(most[0], 11*size))
 		}
 	}
-	room := s.column() - between*float64(n-1)
+	room := s.column() - float64(between*float64(n-1))
 	sumLeast, sumMost := sum(least), sum(most)
 	wide = slices.Clone(least)
 	switch {
@@ -196,16 +196,16 @@ func sum(list []float64) (total float64) {
 // rows writes a table with the given widths of columns; the heading is repeated on
 // every page.
 func (s *sheet) rows(g *grid, wide []float64, size float64) {
-	s.need(s.headHeight(g, wide, size) + 3*size*leading)
+	s.need(s.headHeight(g, wide, size) + float64(3*size*leading))
 	s.header(g, wide, size)
 	for k := range g.rows {
 		r := &g.rows[k]
 		cells := s.cells(r, wide, size)
 		high := size * leading
 		for i, c := range cells {
-			tall := float64(len(c)) * size * 1.15
+			tall := float64(float64(len(c)) * size * 1.15)
 			if r.spreadOf(i) != "" {
-				tall += besideSize(size) * 1.15
+				tall += float64(besideSize(size) * 1.15)
 				if r.under != "" {
 					tall += 2
 				}
@@ -216,7 +216,7 @@ func (s *sheet) rows(g *grid, wide []float64, size float64) {
 		if r.under != "" {
 			under = s.plain.wrap(r.under, besideSize(size), s.column()-6)
 		}
-		total := high + float64(len(under))*besideSize(size)*1.12
+		total := high + float64(float64(len(under))*besideSize(size)*1.12)
 		if room := min(total+3, 300); !s.dry && s.y+room > s.bottom() {
 			before := s.page
 			if s.need(room + s.headHeight(g, wide, size) + 4); s.page != before {
@@ -227,7 +227,7 @@ func (s *sheet) rows(g *grid, wide []float64, size float64) {
 		s.y += high
 		for _, line := range under {
 			s.put(s.plain, besideSize(size), faint, s.left, s.y-1, line)
-			s.y += besideSize(size) * 1.12
+			s.y += float64(besideSize(size) * 1.12)
 		}
 		s.line(s.left, s.y+0.6, s.right, hair, 0.4)
 		s.y += 2
@@ -276,7 +276,7 @@ func (s *sheet) row(r *gridRow, words []bool, cells [][]string, wide []float64, 
 			if !words[i] {
 				at = x + wide[i] - f.width(line, size) - s.plain.width(end, besideSize(size))
 			}
-			y := s.y + float64(k)*size*1.15
+			y := s.y + float64(float64(k)*size*1.15)
 			s.put(f, size, gray, at, y, line)
 			s.put(s.plain, besideSize(size), faint, at+f.width(line, size), y+size-besideSize(size), end)
 		}
@@ -285,7 +285,7 @@ func (s *sheet) row(r *gridRow, words []bool, cells [][]string, wide []float64, 
 			if !words[i] {
 				at = x + wide[i] - s.plain.width(text, besideSize(size))
 			}
-			s.put(s.plain, besideSize(size), faint, at, s.y+float64(len(lines))*size*1.15, text)
+			s.put(s.plain, besideSize(size), faint, at, s.y+float64(float64(len(lines))*size*1.15), text)
 		}
 		x += wide[i] + between
 	}
@@ -295,9 +295,9 @@ func (s *sheet) row(r *gridRow, words []bool, cells [][]string, wide []float64, 
 func (s *sheet) headHeight(g *grid, wide []float64, size float64) float64 {
 	most := 0.0
 	for i, h := range g.head {
-		high := float64(len(s.bold.wrap(h, size, wide[i]+0.01))) * size * 1.15
+		high := float64(float64(len(s.bold.wrap(h, size, wide[i]+0.01))) * size * 1.15)
 		if i < len(g.small) && g.small[i] != "" {
-			high += float64(len(s.plain.wrap("("+g.small[i]+")", besideSize(size), wide[i]+0.01))) * besideSize(size) * 1.15
+			high += float64(float64(len(s.plain.wrap("("+g.small[i]+")", besideSize(size), wide[i]+0.01))) * besideSize(size) * 1.15)
 		}
 		most = max(most, high)
 	}
@@ -314,14 +314,14 @@ func (s *sheet) header(g *grid, wide []float64, size float64) {
 		if i < len(g.small) && g.small[i] != "" {
 			under = s.plain.wrap("("+g.small[i]+")", besideSize(size), wide[i]+0.01)
 		}
-		y := s.y + high - float64(len(lines))*size*1.15 - float64(len(under))*besideSize(size)*1.15
+		y := s.y + high - float64(float64(len(lines))*size*1.15) - float64(float64(len(under))*besideSize(size)*1.15)
 		write := func(f *face, size float64, gray int, line string) {
 			at := x
 			if !g.words[i] {
 				at = x + wide[i] - f.width(line, size)
 			}
 			s.put(f, size, gray, at, y, line)
-			y += size * 1.15
+			y += float64(size * 1.15)
 		}
 		for _, line := range lines {
 			write(s.bold, size, ink, line)

@@ -88,7 +88,7 @@ func (s *sheet) paragraph(list []run, size float64, gray int, indent float64, ma
 			s.put(w.face, size, gray, x, s.y, w.text)
 			x += w.wide
 		}
-		s.y += size * leading
+		s.y += float64(size * leading)
 		s.fresh = false
 	}
 }
@@ -120,7 +120,7 @@ func bullet(i int, numbered bool) string {
 // item writes one item of a list.
 func (s *sheet) item(list []run, size float64, mark string) {
 	s.paragraph(list, size, ink, size*1.6, mark)
-	s.y += size * 0.15
+	s.y += float64(size * 0.15)
 }
 
 // heading writes the title of a section or part of one, kept with what follows.
@@ -138,9 +138,9 @@ func (s *sheet) heading(id, title string, level int) {
 	s.mark(id, title, level)
 	for _, line := range s.title.wrap(title, size, s.column()) {
 		s.put(s.title, size, ink, s.left, s.y, line)
-		s.y += size * 1.2
+		s.y += float64(size * 1.2)
 	}
-	s.y += size * 0.25
+	s.y += float64(size * 0.25)
 	s.fresh = false
 }
 
@@ -148,7 +148,7 @@ func (s *sheet) heading(id, title string, level int) {
 func (s *sheet) terms(items [][2]string, size, first float64) {
 	for _, it := range items {
 		a, b := s.bold.wrap(it[0], size, first-6), s.plain.wrap(it[1], size, s.column()-first)
-		if high := float64(max(len(a), len(b))) * size * leading; high < 120 {
+		if high := float64(float64(max(len(a), len(b))) * size * leading); high < 120 {
 			s.need(high + 2)
 		}
 		for k := range max(len(a), len(b)) {
@@ -159,7 +159,7 @@ func (s *sheet) terms(items [][2]string, size, first float64) {
 			if k < len(b) {
 				s.put(s.plain, size, ink, s.left+first, s.y, b[k])
 			}
-			s.y += size * leading
+			s.y += float64(size * leading)
 			s.fresh = false
 		}
 		s.line(s.left, s.y+0.5, s.right, hair, 0.4)

@@ -51,13 +51,13 @@ func arrange(c *plots.Chart) *plan {
 	}
 
 	y := edge + tall(f.kicker) + 2
-	y += float64(len(l.title))*tall(f.title) + 3
-	y += float64(len(l.see))*tall(f.body) + 4
+	y += float64(float64(len(l.title))*tall(f.title)) + 3
+	y += float64(float64(len(l.see))*tall(f.body)) + 4
 	l.headEnd = y
-	y += 5 + float64(len(l.keyRows))*15 + 2
-	y += float64(len(l.axes))*tall(f.note) + 7
+	y += 5 + float64(float64(len(l.keyRows))*15) + 2
+	y += float64(float64(len(l.axes))*tall(f.note)) + 7
 
-	l.columnWidth = (content - gutter*float64(l.columns-1)) / float64(l.columns)
+	l.columnWidth = (content - float64(gutter*float64(l.columns-1))) / float64(l.columns)
 	for _, t := range c.Y.Ticks {
 		l.axisLeft = max(l.axisLeft, wide(f.tick, t.Label))
 	}
@@ -102,16 +102,16 @@ func arrange(c *plots.Chart) *plan {
 			names, notes = max(names, len(l.names[i])), max(notes, len(l.notes[i]))
 		}
 		l.rowTop = append(l.rowTop, y)
-		y += float64(names)*tall(f.name) + float64(notes)*tall(f.note) + 6
+		y += float64(float64(names)*tall(f.name)) + float64(float64(notes)*tall(f.note)) + 6
 		l.rowPlot = append(l.rowPlot, y)
 		y += c.HeightPt + rowGap
 		if l.labeled(c, row*l.columns) {
-			y += 5 + float64(l.tickLines)*tall(f.tick)
+			y += 5 + float64(float64(l.tickLines)*tall(f.tick))
 		}
 	}
 	l.footTop = y - rowGap + 6
 	l.foot = l.footLines(c, full)
-	l.height = l.footTop + 5 + float64(len(l.foot))*tall(f.note) + edge
+	l.height = l.footTop + 5 + float64(float64(len(l.foot))*tall(f.note)) + edge
 	return l
 }
 

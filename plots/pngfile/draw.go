@@ -26,14 +26,14 @@ func (l *plan) draw(p *pen, c *plots.Chart) {
 
 	for i := range c.Panels {
 		row, column := i/l.columns, i%l.columns
-		left := edge + float64(column)*(l.columnWidth+gutter)
+		left := edge + float64(float64(column)*(l.columnWidth+gutter))
 		y := p.lines(l.nameFace(&c.Panels[i]), ink, left, l.rowTop[row], l.names[i])
 		p.lines(f.note, faint, left, y, l.notes[i])
 		l.panel(p, &c.Panels[i], horizontal(c, &c.Panels[i]), vertical(c, &c.Panels[i]), left, l.rowPlot[row], c.HeightPt, l.labeled(c, i))
 	}
 	if s := c.Strip; s != nil {
 		for column := range min(l.columns, len(c.Panels)) {
-			left := edge + float64(column)*(l.columnWidth+gutter)
+			left := edge + float64(float64(column)*(l.columnWidth+gutter))
 			p.text(f.note, faint, left, l.stripTop, s.Title+", "+s.Note)
 			l.panel(p, &s.Panel, c.X, s.Y, left, l.stripPlot, s.HeightPt, false)
 		}
@@ -88,7 +88,7 @@ type area struct {
 
 // px maps x to the sheet, limited to the area.
 func (a *area) px(x float64) float64 {
-	at := a.left + (x-a.x.Min)/(a.x.Max-a.x.Min)*(a.right-a.left)
+	at := a.left + float64((x-a.x.Min)/(a.x.Max-a.x.Min)*(a.right-a.left))
 	return keep(at, a.left, a.right)
 }
 
@@ -96,9 +96,9 @@ func (a *area) px(x float64) float64 {
 func (a *area) py(y float64) float64 {
 	share := (y - a.y.Min) / (a.y.Max - a.y.Min)
 	if a.y.Down {
-		return keep(a.top+share*(a.bottom-a.top), a.top, a.bottom)
+		return keep(a.top+float64(share*(a.bottom-a.top)), a.top, a.bottom)
 	}
-	return keep(a.bottom-share*(a.bottom-a.top), a.top, a.bottom)
+	return keep(a.bottom-float64(share*(a.bottom-a.top)), a.top, a.bottom)
 }
 
 // keep limits v to low..high; NaN stays NaN.
@@ -148,7 +148,7 @@ func (a *area) yLabels(p *pen, f faces, left float64) {
 			continue
 		}
 		last = at
-		p.text(f.tick, faint, max(left, a.left-tickGap-wide(f.tick, t.Label)), at-size*0.6, t.Label)
+		p.text(f.tick, faint, max(left, a.left-tickGap-wide(f.tick, t.Label)), at-float64(size*0.6), t.Label)
 	}
 }
 
@@ -163,12 +163,12 @@ func (a *area) xLabels(p *pen, f faces, left, right float64, lines int) {
 				continue
 			}
 			w := wide(f.tick, parts[line])
-			x := keep(a.px(t.At)-w/2, left, right-w)
+			x := keep(a.px(t.At)-float64(w/2), left, right-w)
 			if x < end+1 {
 				continue
 			}
 			end = x + w
-			p.text(f.tick, faint, x, a.bottom+5+float64(line)*tall(f.tick), parts[line])
+			p.text(f.tick, faint, x, a.bottom+5+float64(float64(line)*tall(f.tick)), parts[line])
 		}
 	}
 }

@@ -32,7 +32,7 @@ func (p *pen) hatch(h plots.Hatch, c color.Color, r [4]float64) {
 		const gap, size = 3.4, 1.1
 		var dots [][4]float64
 		for j, y := 0, top+gap/2; y+size < bottom; j, y = j+1, y+gap {
-			for x := left + gap/2 + float64(j%2)*gap/2; x+size < right; x += gap {
+			for x := left + float64(gap/2) + float64(float64(j%2)*gap/2); x+size < right; x += gap {
 				dots = append(dots, [4]float64{x, y, x + size, y + size})
 			}
 		}

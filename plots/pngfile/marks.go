@@ -27,7 +27,7 @@ func (a *area) marks(p *pen, panel *plots.Panel) {
 // dot draws the mark of a style, white around it where it has a casing.
 func (p *pen) dot(s plots.Style, x, y float64) {
 	if s.CasePt > 0 {
-		p.disc(plate, x, y, s.DotPt/2+s.CasePt)
+		p.disc(plate, x, y, float64(s.DotPt/2)+s.CasePt)
 	}
 	p.disc(s.Fill, x, y, s.DotPt/2)
 }
@@ -48,9 +48,9 @@ func (a *area) markTexts(p *pen, panel *plots.Panel) {
 			if text == "" || math.IsNaN(x) || math.IsNaN(y) {
 				continue
 			}
-			if b, clear, ok := a.place(p, panel, from, text, x, y, dot/2+2); ok && (clear || k == len(panel.Series)-1) {
+			if b, clear, ok := a.place(p, panel, from, text, x, y, float64(dot/2)+2); ok && (clear || k == len(panel.Series)-1) {
 				p.fill(plate, [][4]float64{{b.left - 1, b.top, b.right + 1, b.bottom}})
-				p.text(p.fonts.tick, ink, b.left, b.top-0.15*p.fonts.tick.Font.Size.Points(), text)
+				p.text(p.fonts.tick, ink, b.left, b.top-float64(0.15*p.fonts.tick.Font.Size.Points()), text)
 			}
 		}
 	}
@@ -60,13 +60,13 @@ func (a *area) markTexts(p *pen, panel *plots.Panel) {
 // text since from, and where it hides the least of the drawing. It reports whether
 // it hides nothing and whether there is room.
 func (a *area) place(p *pen, panel *plots.Panel, from int, text string, x, y, off float64) (best box, clear, ok bool) {
-	w, h := wide(p.fonts.tick, text), 0.95*p.fonts.tick.Font.Size.Points()
+	w, h := wide(p.fonts.tick, text), float64(0.95*p.fonts.tick.Font.Size.Points())
 	least := math.MaxInt
 	edge := min(x+off, a.right-w) // beside a mark at the edge, or above it
 	for _, at := range [...][2]float64{
-		{x + off, y - off - h}, {x + off, y - h/2}, {x - off - w, y - off - h}, {x - off - w, y + off},
-		{x - w/2, y - off - h}, {x + off, y + off}, {x - w/2, y + off}, {x - off - w, y - h/2},
-		{edge, y - off - h}, {edge, y - off - 1.6*h}, {edge, y + off},
+		{x + off, y - off - h}, {x + off, y - float64(h/2)}, {x - off - w, y - off - h}, {x - off - w, y + off},
+		{x - float64(w/2), y - off - h}, {x + off, y + off}, {x - float64(w/2), y + off}, {x - off - w, y - float64(h/2)},
+		{edge, y - off - h}, {edge, y - off - float64(1.6*h)}, {edge, y + off},
 	} {
 		b := box{text: text, left: at[0], top: at[1], right: at[0] + w, bottom: at[1] + h}
 		if b.left < a.left || b.right > a.right+1 || b.top < a.top || b.bottom > a.bottom {
@@ -105,7 +105,7 @@ func (a *area) hides(panel *plots.Panel, b box) int {
 				const parts = 12
 				for j := range parts {
 					f := float64(j) / parts
-					over(a.px(s.X[i-1]+f*(s.X[i]-s.X[i-1])), a.py(s.Y[i-1]+f*(s.Y[i]-s.Y[i-1])))
+					over(a.px(s.X[i-1]+float64(f*(s.X[i]-s.X[i-1]))), a.py(s.Y[i-1]+float64(f*(s.Y[i]-s.Y[i-1]))))
 				}
 			}
 		}

@@ -13,6 +13,7 @@ import (
 	vgdraw "gonum.org/v1/plot/vg/draw"
 
 	"loamledger/plots"
+	"loamledger/weather/portable"
 )
 
 // The faces of a picture: a serif for the title, a sans for the rest.
@@ -41,7 +42,7 @@ func newFaces() faces {
 func wide(f font.Face, s string) float64 { return f.Width(s).Points() }
 
 // tall returns the distance between lines [pt].
-func tall(f font.Face) float64 { return f.Font.Size.Points() * 1.25 }
+func tall(f font.Face) float64 { return float64(f.Font.Size.Points() * 1.25) }
 
 // wrap breaks s into lines no wider than width [pt], at most most of them (0
 // means no limit). A word too long for a line is broken. cut reports whether
@@ -196,7 +197,7 @@ func (p *pen) stroke(c color.Color, widthPt float64, dashPt []float64, lines ...
 func length(l [][2]float64) float64 {
 	sum := 0.0
 	for i := range l[1:] {
-		sum += math.Hypot(l[i+1][0]-l[i][0], l[i+1][1]-l[i][1])
+		sum += portable.Hypot(l[i+1][0]-l[i][0], l[i+1][1]-l[i][1])
 	}
 	return sum
 }

@@ -74,7 +74,7 @@ func (d *Drawer) drawAt(c *plots.Chart, dpi int) *Picture {
 }
 
 // pixels returns how many pixels a length [pt] takes.
-func pixels(pt float64, dpi int) int { return int(vg.Length(pt)/vg.Inch*vg.Length(dpi) + 0.5) }
+func pixels(pt float64, dpi int) int { return int(float64(vg.Length(pt)/vg.Inch*vg.Length(dpi)) + 0.5) }
 
 // BareSize returns the width and height in pixels of the picture of
 // [Picture.WriteBare].

@@ -23,7 +23,7 @@ func (a *area) series(p *pen, s *plots.Series) {
 			var line [][2]float64
 			for _, pt := range run {
 				y := a.py(pt[1])
-				line = append(line, [2]float64{a.px(pt[0] - s.Width/2), y}, [2]float64{a.px(pt[0] + s.Width/2), y})
+				line = append(line, [2]float64{a.px(pt[0] - float64(s.Width/2)), y}, [2]float64{a.px(pt[0] + float64(s.Width/2)), y})
 			}
 			p.line(style, line)
 		}
@@ -77,7 +77,7 @@ func (a *area) bars(p *pen, s *plots.Series, style plots.Style) {
 		if math.IsNaN(x) || math.IsNaN(s.Y[i]-base(s, i)) || s.Y[i] == base(s, i) {
 			continue
 		}
-		left, right := a.px(x-s.Width/2), a.px(x+s.Width/2)
+		left, right := a.px(x-float64(s.Width/2)), a.px(x+float64(s.Width/2))
 		right = max(right, left+p.pixel)
 		y, b := a.py(s.Y[i]), a.py(base(s, i))
 		r := [4]float64{left, min(y, b), right, max(y, b)}
@@ -104,7 +104,7 @@ func (a *area) spans(p *pen, s *plots.Series, style plots.Style) {
 		if !(right-left >= p.pixel/2) || math.IsNaN(s.Y[i]) { // too narrow, or a gap
 			continue
 		}
-		y0, y1 := a.py(s.Y[i]-s.Width/2), a.py(s.Y[i]+s.Width/2)
+		y0, y1 := a.py(s.Y[i]-float64(s.Width/2)), a.py(s.Y[i]+float64(s.Width/2))
 		r := [4]float64{left, min(y0, y1), right, max(y0, y1)}
 		p.blocks(style, [][4]float64{r})
 		if i >= len(s.Text) {
@@ -114,9 +114,9 @@ func (a *area) spans(p *pen, s *plots.Series, style plots.Style) {
 		if w+8 > right-left || size > r[3]-r[1] {
 			continue
 		}
-		x, mid := (left+right-w)/2, (r[1]+r[3])/2
-		p.fill(plate, [][4]float64{{x - 2, mid - size/2 - 0.3, x + w + 2, mid + size/2 + 0.3}})
-		p.text(p.fonts.tick, ink, x, mid-size*0.6, s.Text[i])
+		x, mid := float64((left+right-w)/2), float64((r[1]+r[3])/2)
+		p.fill(plate, [][4]float64{{x - 2, mid - float64(size/2) - 0.3, x + w + 2, mid + float64(size/2) + 0.3}})
+		p.text(p.fonts.tick, ink, x, mid-float64(size*0.6), s.Text[i])
 	}
 }
 

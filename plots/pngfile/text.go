@@ -16,10 +16,10 @@ func (p *pen) text(f font.Face, c color.Color, x, y float64, s string) {
 		return
 	}
 	size := f.Font.Size.Points()
-	at := p.at(x, y+size*0.92)
-	high := p.at(0, 0).Y.Dots(p.dpi) // of the sheet
-	p.letters(f, c, at.X.Dots(p.dpi), high-at.Y.Dots(p.dpi), s)
-	p.texts = append(p.texts, box{text: s, left: x, top: y + 0.15*size, right: x + wide(f, s), bottom: y + 1.1*size})
+	at := p.at(x, y+float64(size*0.92))
+	high := float64(p.at(0, 0).Y.Dots(p.dpi)) // of the sheet
+	p.letters(f, c, at.X.Dots(p.dpi), high-float64(at.Y.Dots(p.dpi)), s)
+	p.texts = append(p.texts, box{text: s, left: x, top: y + float64(0.15*size), right: x + wide(f, s), bottom: y + float64(1.1*size)})
 }
 
 // letters draws s from (x, y) in pixels, y downward to the base line. The canvas

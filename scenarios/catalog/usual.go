@@ -15,7 +15,7 @@ func (r Range) Known() bool { return r.Source != "" }
 // unit must not fail by rounding.
 func (r Range) Holds(v float64) bool {
 	const slack = 1e-6
-	return v >= r.Low-slack*max(r.Low, -r.Low) && v <= r.High+slack*max(r.High, -r.High)
+	return v >= r.Low-float64(slack*max(r.Low, -r.Low)) && v <= r.High+float64(slack*max(r.High, -r.High))
 }
 
 // Or returns r if it is known, else other.

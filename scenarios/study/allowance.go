@@ -53,7 +53,7 @@ func (l *Study) allowed(t *tally.Table) *allowed {
 		months := append([]allowance.Month(nil), spans...)
 		for i := range months {
 			for z := range t.Zones {
-				months[i].UseM3 += t.Month(s, z, i).GrossMM / 1000 * t.Zones[z].AreaM2
+				months[i].UseM3 += float64(t.Month(s, z, i).GrossMM / 1000 * t.Zones[z].AreaM2)
 			}
 		}
 		a.months = append(a.months, months)

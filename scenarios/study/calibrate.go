@@ -112,7 +112,7 @@ func (l *Study) throughMeter(ctx context.Context, m *ComparedMeter, a calibrate.
 		for i := range use.RunM3 {
 			zone := s.On(i).Zone
 			use.RunM3[i] += s.Volume(i)
-			use.LeakM3[i] += zone.LeakMMDay / 1000 * zone.AreaM2
+			use.LeakM3[i] += float64(zone.LeakMMDay / 1000 * zone.AreaM2)
 		}
 		return nil
 	})
@@ -239,7 +239,7 @@ func (c *Calibration) scoreOf(part calibrate.Part, scope meter.Scope, baseDay fl
 		if r.Part != part {
 			continue
 		}
-		base := baseDay * float64(r.Days())
+		base := float64(baseDay * float64(r.Days()))
 		use, replayed := r.M3, of(r)
 		if scope != meter.Whole {
 			use, replayed = use-base, replayed-base

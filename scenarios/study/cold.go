@@ -67,7 +67,7 @@ func newColdWater(l *Study) *coldWater {
 	for _, span := range replay.SiteOf(&l.Job).Calendar.Spans {
 		sum := 0.0
 		for i := span.From; i < span.To; i++ {
-			sum += (tmax[i] + tmin[i]) / 2
+			sum += float64((tmax[i] + tmin[i]) / 2)
 			cold = cold || tmin[i] < 0
 		}
 		sum /= float64(span.To - span.From)

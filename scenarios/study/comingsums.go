@@ -46,7 +46,7 @@ func (c *Coming) Sums(strategy string) ComingSums {
 				stress++
 			}
 		}
-		out.StressDays += float64(stress) * c.AreaM2[z]
+		out.StressDays += float64(float64(stress) * c.AreaM2[z])
 		area += c.AreaM2[z]
 		if stress > out.WorstDays {
 			out.WorstDays, out.WorstZone = stress, c.Zones[z]

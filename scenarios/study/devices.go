@@ -216,7 +216,7 @@ func (l *Study) deviceTotals(t *tally.Table) (out []deviceTotal) {
 			for z := range t.Zones {
 				if on(&l.Scenario.Zones[z]) {
 					of := t.Sum(&basis, s, z)
-					sum += of.GrossMM / 1000 * t.Zones[z].AreaM2
+					sum += float64(of.GrossMM / 1000 * t.Zones[z].AreaM2)
 				}
 			}
 			d.m3 = append(d.m3, sum/basis.Divisor())

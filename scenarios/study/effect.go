@@ -42,7 +42,7 @@ func effectOf(t *tally.Table) Effect {
 		whole := change(t.Total(0, z).GrossMM, t.Total(1, z).GrossMM)
 		e.Exact = e.Exact && math.Abs(whole) <= exactWithin // not if NaN
 		own, its := t.Sum(&basis, 0, z), t.Sum(&basis, 1, z)
-		a, b = a+own.GrossMM*t.Zones[z].AreaM2, b+its.GrossMM*t.Zones[z].AreaM2
+		a, b = a+float64(own.GrossMM*t.Zones[z].AreaM2), b+float64(its.GrossMM*t.Zones[z].AreaM2)
 		e.Zones = append(e.Zones, change(own.GrossMM, its.GrossMM))
 	}
 	e.Change = change(a, b)

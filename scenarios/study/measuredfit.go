@@ -132,7 +132,7 @@ func fitOne(key FitKey, best changed, f *MeasuredFit, score func(changed) ([2]so
 		width := (high - low) / steps
 		center := best
 		for i := range steps + 1 {
-			*at = low + float64(i)*width
+			*at = low + float64(float64(i)*width)
 			got, err := score(from)
 			if err != nil {
 				return best, err

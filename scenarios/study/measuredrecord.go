@@ -148,7 +148,7 @@ func (l *Study) MeasuredRecord(m *Measured, file, layout string) *MeasuredRecord
 	f := &m.Misfit
 	out.Misfit = &MeasuredMisfit{f.Date.String(), f.Since.String(), f.SimMM, f.MeasuredMM, f.Reason.Key()}
 	for _, b := range m.UseBins {
-		out.Use = append(out.Use, MeasuredUseBin{b.From, b.To, b.Windows, b.Median, b.Q25, b.Q75, ksLine((b.From+b.To)/2, m.meanP())})
+		out.Use = append(out.Use, MeasuredUseBin{b.From, b.To, b.Windows, b.Median, b.Q25, b.Q75, ksLine(float64((b.From+b.To)/2), m.meanP())})
 	}
 	out.Fit = m.fitRecord()
 	out.NotFitted = len(m.Options.Fit) > 0 && m.Fit == nil

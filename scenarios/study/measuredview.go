@@ -185,7 +185,7 @@ func (l *Study) useView(m *Measured) *View {
 		"half are\nbetween", "Ks"}}
 	for _, b := range m.UseBins {
 		g.add(fmt.Sprintf("%.0f to %.0f", 100*b.From, 100*b.To), b.Windows, ratio(b.Median), ratio(b.Q25)+" and "+ratio(b.Q75),
-			ratio(ksLine((b.From+b.To)/2, p)))
+			ratio(ksLine(float64((b.From+b.To)/2), p)))
 	}
 	return &View{Head: []string{"", "Water use in dry spells of three days:"}, Grid: g}
 }

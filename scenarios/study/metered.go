@@ -69,7 +69,7 @@ func (f *flows) take(s *replay.Sheet) error {
 	to := m3[f.meter[z]]
 	for i := range to {
 		zone := s.On(i).Zone
-		to[i] += s.Volume(i) + zone.LeakMMDay/1000*zone.AreaM2
+		to[i] += s.Volume(i) + float64(zone.LeakMMDay/1000*zone.AreaM2)
 	}
 	return nil
 }

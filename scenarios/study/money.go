@@ -109,7 +109,7 @@ func (u *meterUse) beside(sink func(*replay.Sheet) error) func(*replay.Sheet) er
 			days := u.m3[k][u.meterOf[u.at%len(u.meterOf)]]
 			for i, dose := range s.Trace.Dose {
 				if dose != 0 {
-					days[i] += s.Plan.Doses[dose].GrossMM / 1000 * s.Zone.AreaM2
+					days[i] += float64(s.Plan.Doses[dose].GrossMM / 1000 * s.Zone.AreaM2)
 				}
 			}
 		}

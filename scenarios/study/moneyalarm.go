@@ -31,7 +31,7 @@ func (l *Study) savedM3(s int, b *tally.Basis) float64 {
 	t, saved := l.Money.table, 0.0
 	for z := range t.Zones {
 		was, is := t.Sum(b, t.Baseline, z), t.Sum(b, s, z)
-		saved += (was.GrossMM - is.GrossMM) / 1000 * t.Zones[z].AreaM2
+		saved += float64((was.GrossMM - is.GrossMM) / 1000 * t.Zones[z].AreaM2)
 	}
 	return saved / b.Divisor()
 }

@@ -32,7 +32,7 @@ func warnOfSeasons(sc *scenarios.Scenario, rec *weather.Record) {
 	var sum [12]float64
 	var n [12]int
 	for i, high := range rec.Data[weather.Tmax] {
-		if mean := (high + rec.Data[weather.Tmin][i]) / 2; !math.IsNaN(mean) {
+		if mean := float64((high + rec.Data[weather.Tmin][i]) / 2); !math.IsNaN(mean) {
 			m := rec.Date(i).Month() - 1
 			sum[m] += mean
 			n[m]++

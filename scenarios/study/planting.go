@@ -37,4 +37,4 @@ func (l *Study) PlantingLines(st, zone int, date cal.Date) (lines []string) {
 }
 
 // rounded rounds a share to a whole percentage.
-func rounded(share float64) float64 { return float64(int(100*share+0.5)) / 100 }
+func rounded(share float64) float64 { return float64(int(float64(100*share)+0.5)) / 100 }

@@ -165,7 +165,7 @@ func (l *Study) tryCycles(ctx context.Context, r *replay.Runner, t *tally.Table)
 					continue
 				}
 				// A little less runoff is not worth more starts.
-				if after.IrrRunoffMM <= least && (best.CycleMin == 0 || after.IrrRunoffMM < least-0.05*before.IrrRunoffMM) {
+				if after.IrrRunoffMM <= least && (best.CycleMin == 0 || after.IrrRunoffMM < least-float64(0.05*before.IrrRunoffMM)) {
 					best.CycleMin, best.SoakMin, least = trial[0], trial[1], after.IrrRunoffMM
 				}
 			}

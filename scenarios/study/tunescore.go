@@ -159,7 +159,7 @@ func (l *Study) stress(o *tune.Outcome) float64 {
 	days, area := 0.0, 0.0
 	for z := range o.Zones {
 		a := l.Job.Zones[z].AreaM2
-		days += a * float64(o.Zones[z].StressDays)
+		days += float64(a * float64(o.Zones[z].StressDays))
 		area += a
 	}
 	return days / area

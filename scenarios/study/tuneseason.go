@@ -150,7 +150,7 @@ func (l *Study) coldHalves(byDays bool, frost *strategy.FrostHold) (halves [24]h
 	for _, span := range c.Spans {
 		mean := 0.0
 		for i := span.From; i < span.To; i++ {
-			mean += (tmax[i] + tmin[i]) / 2
+			mean += float64((tmax[i] + tmin[i]) / 2)
 		}
 		mean /= float64(span.To - span.From)
 		asleep := 0.0
@@ -169,7 +169,7 @@ func (l *Study) coldHalves(byDays bool, frost *strategy.FrostHold) (halves [24]h
 			}
 			h := &halves[2*(span.Month-1)+min((int(c.Dom[i])-1)/15, 1)]
 			h.all += w
-			h.dormant += w * asleep
+			h.dormant += float64(w * asleep)
 			if tmin[i] < 0 {
 				h.frozen += w
 			}

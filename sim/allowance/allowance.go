@@ -33,8 +33,8 @@ type Rule struct {
 // M3 returns the allowance [m³] for a period with the given reference ET and rain
 // [mm].
 func (r *Rule) M3(etoMM, rainMM float64) float64 {
-	net := max(etoMM-r.RainShare*rainMM, 0)
-	m3 := net / 1000 * (r.Factor*(r.AreaM2-r.SpecialM2) + r.Special*r.SpecialM2)
+	net := max(etoMM-float64(r.RainShare*rainMM), 0)
+	m3 := net / 1000 * (float64(r.Factor*(r.AreaM2-r.SpecialM2)) + float64(r.Special*r.SpecialM2))
 	if r.Conversion > 0 {
 		m3 *= r.Conversion / GalPerInFt2()
 	}
@@ -50,7 +50,7 @@ func GalPerInFt2() float64 { return 144.0 / 231 }
 const slack = 1e-9
 
 // Within reports whether a use stays within an allowance, both in m³.
-func Within(useM3, allowedM3 float64) bool { return useM3 <= allowedM3*(1+slack)+slack }
+func Within(useM3, allowedM3 float64) bool { return useM3 <= float64(allowedM3*(1+slack))+slack }
 
 // A Month is one calendar month of one strategy, or the part of it that is in a
 // record.

@@ -191,7 +191,7 @@ func (w *work) weigh(model []float64) {
 	}
 	w.weight = w.weight[:0]
 	for _, v := range model {
-		w.weight = append(w.weight, (1+even)*mean/(max(v, 0)+even*mean))
+		w.weight = append(w.weight, (1+even)*mean/(max(v, 0)+float64(even*mean)))
 	}
 }
 

@@ -24,7 +24,7 @@ func (w *work) finish(f *fitting) error {
 	}
 	for i, use := range w.cache[r.Altered] {
 		if part := r.Rows[i].Part; part != Left {
-			r.Rows[i].Irrigated = r.Rows[i].After - f.constantOf()*float64(w.Periods[i].Days()) - w.leaks[i]
+			r.Rows[i].Irrigated = r.Rows[i].After - float64(f.constantOf()*float64(w.Periods[i].Days())) - w.leaks[i]
 		}
 		if use == 0 {
 			r.Rows[i].Irrigated = 0
@@ -53,7 +53,7 @@ func (w *work) list(f *fitting) {
 			p.Support = nan
 		}
 		if p.Tuned {
-			width := 1e-9 * (1 + math.Abs(p.High-p.Low))
+			width := float64(1e-9 * (1 + math.Abs(p.High-p.Low)))
 			p.AtBound = p.Key != Off && (p.Value <= p.Low+width || p.Value >= p.High-width)
 		}
 		w.res.Params = append(w.res.Params, p)
@@ -146,8 +146,8 @@ func (w *work) findings(f *fitting) {
 	for i := range r.Rows {
 		if row := &r.Rows[i]; row.Part == Held {
 			held++
-			before += (row.M3 - row.Before) * (row.M3 - row.Before)
-			after += (row.M3 - row.After) * (row.M3 - row.After)
+			before += float64((row.M3 - row.Before) * (row.M3 - row.Before))
+			after += float64((row.M3 - row.After) * (row.M3 - row.After))
 		}
 	}
 	switch {

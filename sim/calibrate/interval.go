@@ -31,8 +31,8 @@ func (w *work) intervals(f *fitting) error {
 		return err
 	}
 	for k, i := range w.fitted {
-		mean[k] = (fitted[i] - w.leaks[i]) * w.weight[k]
-		errs[k] = (w.y[k]*w.weight[k] - mean[k]) / (1 - min(leverage[k], mostLeverage))
+		mean[k] = float64((fitted[i] - w.leaks[i]) * w.weight[k])
+		errs[k] = (float64(w.y[k]*w.weight[k]) - mean[k]) / (1 - min(leverage[k], mostLeverage))
 	}
 	rng := rand.New(rand.NewPCG(w.Seed, 0x63616c69))
 	list := make([]drawn, 0, w.Draws)
@@ -100,7 +100,7 @@ func (w *work) leverage(f *fitting) ([]float64, error) {
 		q := normalOf(unit, columns)
 		g := q.on(&b, face{})
 		for j := range columns {
-			out[k] += g.coef[j] * columns[j][k]
+			out[k] += float64(g.coef[j] * columns[j][k])
 		}
 	}
 	return out, nil
@@ -108,7 +108,7 @@ func (w *work) leverage(f *fitting) ([]float64, error) {
 
 // summarize turns the resamples into intervals, support and correlations.
 func (w *work) summarize(f *fitting, list []drawn) {
-	tail := (1 - w.res.Confidence) / 2
+	tail := float64((1 - w.res.Confidence) / 2)
 	// Resamples vary as if the variance were known; Student's t makes up for it.
 	wider := 1.0
 	if free := float64(len(w.fitted) - w.res.P); free > 0 {
@@ -120,7 +120,7 @@ func (w *work) summarize(f *fitting, list []drawn) {
 			v[i] = of(&list[i])
 		}
 		slices.Sort(v)
-		return [2]float64{value + wider*(quantileOf(v, tail)-value), value + wider*(quantileOf(v, 1-tail)-value)}
+		return [2]float64{value + float64(wider*(quantileOf(v, tail)-value)), value + float64(wider*(quantileOf(v, 1-tail)-value))}
 	}
 	share := func(is func(*drawn) bool) float64 {
 		n := 0
@@ -169,12 +169,12 @@ func (f *fitting) level(k int) float64 {
 
 // quantileOf returns a quantile of sorted values, linear between them.
 func quantileOf(sorted []float64, q float64) float64 {
-	at := q * float64(len(sorted)-1)
+	at := float64(q * float64(len(sorted)-1))
 	i := min(int(at), len(sorted)-1)
 	if i == len(sorted)-1 {
 		return sorted[i]
 	}
-	return sorted[i] + (at-float64(i))*(sorted[i+1]-sorted[i])
+	return sorted[i] + float64((at-float64(i))*(sorted[i+1]-sorted[i]))
 }
 
 // alike names pairs of estimates that go together in the resamples.
@@ -220,9 +220,9 @@ func correlation(list []drawn, a, b func(*drawn) float64) float64 {
 	saa, sbb, sab := 0.0, 0.0, 0.0
 	for i := range list {
 		x, y := a(&list[i])-ma, b(&list[i])-mb
-		saa += x * x
-		sbb += y * y
-		sab += x * y
+		saa += float64(x * x)
+		sbb += float64(y * y)
+		sab += float64(x * y)
 	}
 	if !(saa > 0 && sbb > 0) {
 		return 0

@@ -16,8 +16,8 @@ func (m *moments) prepare(use []float64, w *work, y []float64) {
 	m.dd, m.dy, m.yy = 0, 0, 0
 	for k, i := range w.fitted {
 		u, d := use[i]*w.weight[k], w.days[k]*w.weight[k]
-		m.uu[k+1], m.ud[k+1], m.uy[k+1] = m.uu[k]+u*u, m.ud[k]+u*d, m.uy[k]+u*y[k]
-		m.dd, m.dy, m.yy = m.dd+d*d, m.dy+d*y[k], m.yy+y[k]*y[k]
+		m.uu[k+1], m.ud[k+1], m.uy[k+1] = m.uu[k]+float64(u*u), m.ud[k]+float64(u*d), m.uy[k]+float64(u*y[k])
+		m.dd, m.dy, m.yy = m.dd+float64(d*d), m.dy+float64(d*y[k]), m.yy+float64(y[k]*y[k])
 	}
 }
 

@@ -196,7 +196,7 @@ func (w *work) alikeEveryDay() bool {
 		mean += v / n
 		square += v * v / n
 	}
-	return square-mean*mean < leastSpread*leastSpread*mean*mean
+	return square-float64(mean*mean) < leastSpread*leastSpread*mean*mean
 }
 
 // baseAlone takes the constant part from the periods in which the replay waters nothing,
@@ -253,7 +253,7 @@ func (w *work) model(f *fitting) ([]float64, error) {
 				level = f.scale() * f.factor(c)
 			}
 		}
-		out[i] = f.constantOf()*float64(p.Days()) + w.leaks[i] + level*use[i]
+		out[i] = float64(f.constantOf()*float64(p.Days())) + w.leaks[i] + float64(level*use[i])
 	}
 	return out, nil
 }

@@ -3,6 +3,8 @@ package calibrate
 import (
 	"math"
 	"slices"
+
+	"loamledger/weather/portable"
 )
 
 // A shape is what is fitted: which months are off, when run times change, and whether
@@ -142,13 +144,13 @@ func (w *work) ebic(f *fitting) float64 {
 	if !f.ok || !(n > p+2) {
 		return math.Inf(1)
 	}
-	return n*math.Log(f.sse/n+w.floor2) + p*math.Log(n)*n/(n-p-2) + 2*logChoose(len(w.offs), off) + 2*logChoose(len(w.dates), f.n)
+	return float64(n*portable.Log(f.sse/n+w.floor2)) + p*portable.Log(n)*n/(n-p-2) + float64(2*logChoose(len(w.offs), off)) + float64(2*logChoose(len(w.dates), f.n))
 }
 
 // logChoose returns ln C(n, k).
 func logChoose(n, k int) (sum float64) {
 	for i := range k {
-		sum += math.Log(float64(n-i) / float64(i+1))
+		sum += portable.Log(float64(n-i) / float64(i+1))
 	}
 	return sum
 }

@@ -25,11 +25,11 @@ type fit struct {
 func normalOf(y []float64, columns [][]float64) (q normal) {
 	q.n = len(columns)
 	for i := range y {
-		q.yy += y[i] * y[i]
+		q.yy += float64(y[i] * y[i])
 		for p, c := range columns {
-			q.b[p] += c[i] * y[i]
+			q.b[p] += float64(c[i] * y[i])
 			for r := p; r < q.n; r++ {
-				q.a[p][r] += c[i] * columns[r][i]
+				q.a[p][r] += float64(c[i] * columns[r][i])
 			}
 		}
 	}
@@ -95,9 +95,9 @@ func (q *normal) within(b *box, at face) fit {
 		if j > level {
 			by = f.coef[level]
 		}
-		low, high := by*b.bound(j, -1), by*b.bound(j, 1)
+		low, high := float64(by*b.bound(j, -1)), float64(by*b.bound(j, 1))
 		side := int8(0)
-		switch slack := 1e-12 * (1 + math.Abs(high)); {
+		switch slack := float64(1e-12 * (1 + math.Abs(high))); {
 		case f.coef[j] < low-slack:
 			side = -1
 		case f.coef[j] > high+slack:
@@ -146,7 +146,7 @@ func (q *normal) on(b *box, at face) (f fit) {
 	for p := range q.n {
 		rest[p] = q.b[p]
 		for r := range q.n {
-			rest[p] -= q.a[p][r] * f.coef[r]
+			rest[p] -= float64(q.a[p][r] * f.coef[r])
 		}
 	}
 	var own [most][most + 1]float64
@@ -155,10 +155,10 @@ func (q *normal) on(b *box, at face) (f fit) {
 			if into[p][x] == 0 {
 				continue
 			}
-			own[x][n] += into[p][x] * rest[p]
+			own[x][n] += float64(into[p][x] * rest[p])
 			for z := range n {
 				for r := range q.n {
-					own[x][z] += into[p][x] * q.a[p][r] * into[r][z]
+					own[x][z] += float64(into[p][x] * q.a[p][r] * into[r][z])
 				}
 			}
 		}
@@ -168,7 +168,7 @@ func (q *normal) on(b *box, at face) (f fit) {
 	}
 	for j := range q.n {
 		for x := range n {
-			f.coef[j] += into[j][x] * own[x][n]
+			f.coef[j] += float64(into[j][x] * own[x][n])
 		}
 	}
 	f.sse, f.ok = q.left(&f.coef), true
@@ -179,9 +179,9 @@ func (q *normal) on(b *box, at face) (f fit) {
 func (q *normal) left(coef *[most]float64) float64 {
 	sse := q.yy
 	for p := range q.n {
-		sse -= 2 * coef[p] * q.b[p]
+		sse -= float64(2 * coef[p] * q.b[p])
 		for r := range q.n {
-			sse += coef[p] * q.a[p][r] * coef[r]
+			sse += float64(coef[p] * q.a[p][r] * coef[r])
 		}
 	}
 	return max(sse, 0)
@@ -213,7 +213,7 @@ func eliminate(a *[most][most + 1]float64, n int) bool {
 			}
 			by := a[r][p] / a[p][p]
 			for q := p; q <= n; q++ {
-				a[r][q] -= by * a[p][q]
+				a[r][q] -= float64(by * a[p][q])
 			}
 		}
 	}
@@ -229,9 +229,9 @@ func residual(y []float64, columns [][]float64, coef []float64) (sse float64) {
 	for i := range y {
 		e := y[i]
 		for j, c := range columns {
-			e -= coef[j] * c[i]
+			e -= float64(coef[j] * c[i])
 		}
-		sse += e * e
+		sse += float64(e * e)
 	}
 	return sse
 }

@@ -3,6 +3,8 @@ package draw
 import (
 	"math"
 	"math/rand/v2"
+
+	"loamledger/weather/portable"
 )
 
 // blockStream tells the random numbers of the bootstrap from those of the points.
@@ -11,7 +13,7 @@ const blockStream = 0x626c6f63
 // BlockLength returns the length of the blocks for a series of n values: the cube root
 // of n, rounded, at least 1. Source: the rate of Künsch (1989) for a mean; the constant
 // 1 is our choice.
-func BlockLength(n int) int { return max(int(math.Round(math.Cbrt(float64(n)))), 1) }
+func BlockLength(n int) int { return max(int(math.Round(portable.Pow(float64(n), 1.0/3))), 1) }
 
 // BlockMeans returns the means of times resamplings of a series, such as one value a
 // year, by the moving-block bootstrap: blocks of consecutive values are drawn with

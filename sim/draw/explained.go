@@ -44,9 +44,9 @@ func Explained(input, result []float64) float64 {
 			sum += result[i]
 		}
 		m := sum / float64(len(own))
-		between += float64(len(own)) * (m - mean) * (m - mean)
+		between += float64(float64(len(own)) * (m - mean) * (m - mean))
 		for _, i := range own {
-			within += (result[i] - m) * (result[i] - m)
+			within += float64((result[i] - m) * (result[i] - m))
 		}
 	}
 	chance := float64(classes-1) * within / float64(n-classes)

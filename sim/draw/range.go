@@ -18,7 +18,7 @@ type Range struct {
 
 // Between returns the range in which all values are equally likely.
 func Between(low, high float64) Range {
-	return Range{Low: low, Mode: low + (high-low)/2, High: high, Flat: true}
+	return Range{Low: low, Mode: low + float64((high-low)/2), High: high, Flat: true}
 }
 
 // Around returns the range with a most likely value.
@@ -35,7 +35,7 @@ func (r Range) At(u float64) float64 {
 	case !r.Known():
 		return r.Mode
 	case r.Flat:
-		return r.Low + u*width
+		return r.Low + float64(u*width)
 	case u < left:
 		return r.Low + math.Sqrt(u*width*(r.Mode-r.Low))
 	default:
@@ -58,5 +58,5 @@ func (r Range) Variance() float64 {
 	if r.Flat {
 		return (c - a) * (c - a) / 12
 	}
-	return (a*a + b*b + c*c - a*b - a*c - b*c) / 18
+	return (float64(a*a) + float64(b*b) + float64(c*c) - float64(a*b) - float64(a*c) - float64(b*c)) / 18
 }

@@ -27,12 +27,12 @@ func Quantile(sorted []float64, share float64) float64 {
 	if n == 0 || math.IsNaN(sorted[0]) { // NaN sorts first
 		return math.NaN()
 	}
-	at := share * float64(n-1)
+	at := float64(share * float64(n-1))
 	k := min(int(at), n-1)
 	if k == n-1 {
 		return sorted[k]
 	}
-	return sorted[k] + (at-float64(k))*(sorted[k+1]-sorted[k])
+	return sorted[k] + float64((at-float64(k))*(sorted[k+1]-sorted[k]))
 }
 
 // Mean returns the mean of values; NaN if there are none.
@@ -48,7 +48,7 @@ func Mean(values []float64) float64 {
 func Variance(values []float64) float64 {
 	mean, sum := Mean(values), 0.0
 	for _, v := range values {
-		sum += (v - mean) * (v - mean)
+		sum += float64((v - mean) * (v - mean))
 	}
 	return sum / float64(len(values))
 }

@@ -61,7 +61,9 @@ func (w *writer) runWords(r sim.Run) string {
 	return fmt.Sprintf("%s and one of %s min, with %.0f min soaks between them", text, w.minutes(lastCycle(r)), r.SoakMin)
 }
 
-func lastCycle(r sim.Run) float64 { return r.Minutes - float64(max(r.Cycles()-1, 0))*r.CycleMin }
+func lastCycle(r sim.Run) float64 {
+	return r.Minutes - float64(float64(max(r.Cycles()-1, 0))*r.CycleMin)
+}
 
 // surface follows one start on every strip.
 func (w *writer) surface(i int, r sim.Run) {
@@ -91,7 +93,7 @@ func (w *writer) surface(i int, r sim.Run) {
 	w.line("   anything above ASA = %s runs off%s", w.depth(z.SurfaceStorageMM), w.soak(r))
 	w.line("   %5s %6s %8s %9s%s %8s %9s", "strip", "share", "rate", "growth", head, "runoff", "infiltr.")
 	for k, share := range w.m.Shares {
-		rate := net * share
+		rate := float64(net * share)
 		grow := max(rate-z.IntakeMMH, 0) / 60
 		cell := ""
 		if head != "" {

@@ -99,7 +99,7 @@ func verdict(stress, brown bool) string {
 
 // kText writes a coefficient with two decimals, or three if it has more.
 func kText(k float64) string {
-	if math.Abs(100*k-math.Round(100*k)) < 1e-9 {
+	if math.Abs(float64(100*k)-math.Round(100*k)) < 1e-9 {
 		return fmt.Sprintf("%.2f", k)
 	}
 	return fmt.Sprintf("%.3f", k)

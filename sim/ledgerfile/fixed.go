@@ -26,7 +26,7 @@ func appendFixed(b []byte, v float64) []byte {
 	if !(a < mostFixed) {
 		return strconv.AppendFloat(b, v, 'g', -1, 64)
 	}
-	p := a * places
+	p := float64(a * places)
 	n := uint64(p)
 	// p is the float nearest to the true product, so only a remainder of exactly
 	// one half may be slightly off; the fused product shows in which direction.

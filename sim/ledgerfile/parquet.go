@@ -133,7 +133,7 @@ func (p *Parquet) column(at int, values []parquet.Value, days []Day) error {
 		zero := 0.0 // becomes NaN if any value is not finite
 		for i := range days {
 			v := c.Float(&days[i])
-			zero += 0 * v
+			zero += float64(0 * v)
 			values[i] = parquet.DoubleValue(v)
 		}
 		if zero != 0 {

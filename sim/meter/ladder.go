@@ -98,7 +98,9 @@ func (s *Site) Fit(m Model, at []int) (predict Predictor, fitted int) {
 			}
 			fitted++
 		}
-		return func(p *Period) (float64, bool) { return factor*s.Days.Sim(p) + b.M3Day*float64(p.Days()), true }, fitted
+		return func(p *Period) (float64, bool) {
+			return float64(factor*s.Days.Sim(p)) + float64(b.M3Day*float64(p.Days())), true
+		}, fitted
 	case NeedModel:
 		l, ok := NeedLine(s.Periods, s.needs(), at)
 		if !ok {
@@ -128,7 +130,7 @@ func (s *Site) factor(at []int, baseM3Day float64) (f float64, ok bool) {
 	var outdoor, sim float64
 	for _, i := range at {
 		p := &s.Periods[i]
-		outdoor, sim = outdoor+p.M3-baseM3Day*float64(p.Days()), sim+s.Days.Sim(p)
+		outdoor, sim = outdoor+p.M3-float64(baseM3Day*float64(p.Days())), sim+s.Days.Sim(p)
 	}
 	return outdoor / sim, outdoor > 0 && sim > 0
 }

@@ -82,4 +82,6 @@ func NeedLine(periods []Period, needMM []float64, at []int) (Line, bool) {
 }
 
 // PerDay returns the use per day at a need [m³/d].
-func (l *Line) PerDay(need float64) float64 { return l.Base + l.Slope*max(need-l.Threshold, 0) }
+func (l *Line) PerDay(need float64) float64 {
+	return l.Base + float64(l.Slope*max(need-l.Threshold, 0))
+}

@@ -127,7 +127,7 @@ func (s *Site) Notes(h *History, c *Comparison, saving *Saving, areaM2 float64, 
 	}
 	if saving.Claim >= 0 {
 		by := &saving.By[saving.Claim]
-		base := c.baseDay() * float64(saving.DaysAfter)
+		base := float64(c.baseDay() * float64(saving.DaysAfter))
 		if was := by.BaselineM3 - base; was > 0 {
 			note(by.M3 > mostSaved*was, LargeSaving, -1, by.M3/was)
 		}
@@ -153,7 +153,7 @@ func (s *Site) outdoorPerYear(c *Comparison) (m3 float64, years int) {
 	for _, y := range s.Years(c.Before) {
 		for _, i := range y.At {
 			p := &s.Periods[i]
-			m3, days = m3+p.M3-c.baseDay()*float64(p.Days()), days+p.Days()
+			m3, days = m3+p.M3-float64(c.baseDay()*float64(p.Days())), days+p.Days()
 		}
 		years++
 	}
@@ -192,7 +192,7 @@ func (s *Site) spikes(c *Comparison) (out []Note) {
 		slices.Sort(v)
 		q1, q3 := quantile(v, 0.25), quantile(v, 0.75)
 		for _, i := range at {
-			if d := s.Periods[i].PerDay(); d > q3+spikeSpread*(q3-q1) && q3 > q1 {
+			if d := s.Periods[i].PerDay(); d > q3+float64(spikeSpread*(q3-q1)) && q3 > q1 {
 				out = append(out, Note{SpikeRead, i, d})
 			}
 		}
@@ -203,12 +203,12 @@ func (s *Site) spikes(c *Comparison) (out []Note) {
 
 // quantile returns the quantile of sorted values, between neighbors in proportion.
 func quantile(v []float64, q float64) float64 {
-	at := q * float64(len(v)-1)
+	at := float64(q * float64(len(v)-1))
 	i := int(at)
 	if i+1 >= len(v) {
 		return v[len(v)-1]
 	}
-	return v[i] + (at-float64(i))*(v[i+1]-v[i])
+	return v[i] + float64((at-float64(i))*(v[i+1]-v[i]))
 }
 
 // baseNotes looks at base use.

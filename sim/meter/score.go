@@ -26,7 +26,7 @@ func ScoreOf(m, s []float64, p int) (sc Score, ok bool) {
 	var sum, d, d2 float64
 	for i := range m {
 		e := m[i] - s[i]
-		sum, d, d2 = sum+m[i], d+e, d2+e*e
+		sum, d, d2 = sum+m[i], d+e, d2+float64(e*e)
 	}
 	free := float64(sc.N - p)
 	if free <= 0 || !(sum > 0) {

@@ -27,7 +27,7 @@ func Uncertainty(m, s []float64, c, q int, months, confidence float64) (share fl
 		return 0, false
 	}
 	p := float64(len(m))
-	t := distuv.StudentsT{Mu: 0, Sigma: 1, Nu: p - float64(c)}.Quantile(0.5 + confidence/2)
+	t := distuv.StudentsT{Mu: 0, Sigma: 1, Nu: p - float64(c)}.Quantile(0.5 + float64(confidence/2))
 	eff := p
 	if rho := lagOne(m, s); rho > 0 {
 		eff = p * (1 - rho) / (1 + rho)
@@ -35,7 +35,7 @@ func Uncertainty(m, s []float64, c, q int, months, confidence float64) (share fl
 	if eff <= 0 {
 		return 0, false
 	}
-	return t * (a*months*months + b*months + d) * sc.CV / 100 * math.Sqrt(p/eff*(1+2/eff)/float64(q)), true
+	return t * (float64(a*months*months) + float64(b*months) + d) * sc.CV / 100 * math.Sqrt(p/eff*(1+2/eff)/float64(q)), true
 }
 
 // lagOne returns the correlation of the errors with those of the period before; 0
@@ -49,7 +49,7 @@ func lagOne(m, s []float64) float64 {
 	var xx, yy, xy float64
 	for i := range n {
 		x, y := m[i]-s[i]-mx, m[i+1]-s[i+1]-my
-		xx, yy, xy = xx+x*x, yy+y*y, xy+x*y
+		xx, yy, xy = xx+float64(x*x), yy+float64(y*y), xy+float64(x*y)
 	}
 	if xx == 0 || yy == 0 {
 		return 0

@@ -216,7 +216,7 @@ func (w *worker) replayPieces(pieces []Piece, t *tally.Table, months []sim.Sums,
 			}
 			part := w.weatherSums(p, m, from, to)
 			w.balance.Replay(p.Forcing[from:to], p.Growth, p.Plan, p.Plan.Spin+from, &part, tr, from)
-			leak := p.Zone.LeakMMDay * float64(to-from)
+			leak := float64(p.Zone.LeakMMDay * float64(to-from))
 			part.GrossMM += leak
 			part.LeakMM += leak
 			if p.share != 1 {

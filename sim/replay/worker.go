@@ -193,7 +193,7 @@ func (w *worker) replay(zone *sim.Zone, z int, plan *sim.Plan, t *tally.Table, m
 		if months[m].WateringDays > 0 {
 			months[m].SeasonDays = span.To - span.From
 		}
-		leak := zone.LeakMMDay * float64(span.To-span.From)
+		leak := float64(zone.LeakMMDay * float64(span.To-span.From))
 		months[m].GrossMM += leak
 		months[m].LeakMM += leak
 		for k := range moved {

@@ -8,6 +8,7 @@ import (
 	"loamledger/sim"
 	"loamledger/sim/clock"
 	"loamledger/sim/strategy"
+	"loamledger/weather/portable"
 )
 
 // fit changes programs to what the timer can be set to: first it merges programs,
@@ -104,15 +105,15 @@ func (b *maker) merged(x, y *strategy.Program, days strategy.DayRule, starts []i
 			}
 			p.Minutes[z] += m * was / runs
 			water := m * was * b.site.Zones[z].FlowLMin()
-			cost += water * math.Abs(math.Log(runs/was))
+			cost += float64(water * math.Abs(portable.Log(runs/was)))
 			if of.Days != days {
-				cost += 0.01 * water
+				cost += float64(0.01 * water)
 			}
 		}
 	}
 	for z, m := range p.Minutes {
 		if m > 0 {
-			cost += math.Abs(b.entered(m)-m) * runs * b.site.Zones[z].FlowLMin()
+			cost += float64(math.Abs(b.entered(m)-m) * runs * b.site.Zones[z].FlowLMin())
 		}
 	}
 	return p, cost
@@ -202,12 +203,12 @@ func (b *maker) cycleByStarts(p *strategy.Program) {
 				continue
 			}
 			each, flow := b.entered(m/float64(k)), b.site.Zones[z].FlowLMin()
-			cost += flow * math.Abs(each*float64(k)-m)
-			cost += flow * float64(k) * max(each*top-p.Cycle, 0)
-			pass, longest = pass+each*top*b.most, max(longest, each*top*b.most)
+			cost += float64(flow * math.Abs(float64(each*float64(k))-m))
+			cost += float64(flow * float64(k) * max(float64(each*top)-p.Cycle, 0))
+			pass, longest = pass+float64(each*top*b.most), max(longest, each*top*b.most)
 		}
 		apart := 5 * math.Ceil(max(pass, longest+p.Soak)/5-1e-9)
-		if k > 1 && float64(had*(k-1))*apart+pass > room {
+		if k > 1 && float64(float64(had*(k-1))*apart)+pass > room {
 			break // and so do more starts
 		}
 		if cost < least-1e-9 {

@@ -53,7 +53,7 @@ func NewFollowing(site *strategy.Site, s *Sheet, designMM float64) *Following {
 			p := &s.Programs[i]
 			day := p.Minutes[z] * scale * float64(len(p.Starts))
 			out.MinutesPerDay = max(out.MinutesPerDay, day)
-			out.MinutesPerWeek += day * b.perWeek(p.Days)
+			out.MinutesPerWeek += float64(day * b.perWeek(p.Days))
 		}
 		if math.IsInf(out.Efficiency, 0) {
 			out.Efficiency = math.NaN()

@@ -264,7 +264,7 @@ func (b *maker) legalStarts(rules []*strategy.Rule) (moved []int) {
 		was, n := slices.Clone(p.Starts), len(p.Starts)
 		p.Starts = p.Starts[:0]
 		for k := range n {
-			if off := at + float64(k)*each; off < room {
+			if off := at + float64(float64(k)*each); off < room {
 				p.Starts = append(p.Starts, int(open+off)%clock.Day)
 			}
 		}

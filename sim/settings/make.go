@@ -166,7 +166,7 @@ func (b *maker) program(p *strategy.Program) {
 		if p.RampTo > 0 {
 			share := min(max(float64(b.asOf-p.From)/max(float64(p.To-p.From), 1), 0), 1)
 			for z := range q.Minutes {
-				q.Minutes[z] *= 1 + share*(p.RampTo-1)
+				q.Minutes[z] *= 1 + float64(share*(p.RampTo-1))
 			}
 			q.RampTo = 0
 		}

@@ -118,7 +118,7 @@ func cycleText(minutesRun, cycle float64, cycles int) string {
 	if cycle <= 0 || cycles < 2 {
 		return "one cycle"
 	}
-	if rest := minutesRun - cycle*float64(cycles-1); math.Abs(rest-cycle) > 1e-6 {
+	if rest := minutesRun - float64(cycle*float64(cycles-1)); math.Abs(rest-cycle) > 1e-6 {
 		return fmt.Sprintf("%d × %s min + %s min", cycles-1, settings.MinutesText(cycle), settings.MinutesText(rest))
 	}
 	return fmt.Sprintf("%d × %s min", cycles, settings.MinutesText(cycle))

@@ -41,7 +41,7 @@ func (b *Bounds) RangeMM(thickness []float64) float64 {
 	sum := 0.0
 	for i, t := range thickness {
 		if t > 0 {
-			sum += (b.FieldCapacity[i] - b.WiltingPoint[i]) * t
+			sum += float64((b.FieldCapacity[i] - b.WiltingPoint[i]) * t)
 		}
 	}
 	return sum
@@ -135,7 +135,7 @@ func Deplete(r *Record, b *Bounds, thickness []float64, frozen []bool) *Profile 
 		sum := 0.0
 		for k, t := range thickness {
 			if t > 0 {
-				sum += (b.FieldCapacity[k] - r.Levels[k].Theta[i]) * t
+				sum += float64((b.FieldCapacity[k] - r.Levels[k].Theta[i]) * t)
 			}
 		}
 		switch {
@@ -167,7 +167,7 @@ func (r *Record) below(b *Bounds, thickness []float64, i int) float64 {
 	sum := 0.0
 	for k, t := range thickness {
 		if t == 0 && k > 0 {
-			sum += (b.FieldCapacity[k] - r.Levels[k].Theta[i]) * 1000 * (r.Levels[k].DepthM - r.Levels[k-1].DepthM) / 2
+			sum += float64((b.FieldCapacity[k] - r.Levels[k].Theta[i]) * 1000 * (r.Levels[k].DepthM - r.Levels[k-1].DepthM) / 2)
 		}
 	}
 	return sum

@@ -121,7 +121,7 @@ func (m *Misfit) judge(s *Series, days []int, sign float64) {
 	use := [2]*float64{&m.DryMM, &m.PastMM}
 	for k := 1; k < len(days); k++ {
 		before, i := days[k-1], days[k]
-		grown := sign * (s.diff(i) - s.diff(before))
+		grown := float64(sign * (s.diff(i) - s.diff(before)))
 		water, etc := 0.0, 0.0
 		for j := max(before, 0); j <= i; j++ { // a sensor shows the rain of an evening a day later
 			water += s.RainMM[j] + s.GrossMM[j]
@@ -157,7 +157,7 @@ func (m *Misfit) judge(s *Series, days []int, sign float64) {
 	// Use goes on when it rains: as far off as on the dry days of the same kind.
 	for past := range use {
 		if dryETa[past] > 0 {
-			moved := *use[past] / dryETa[past] * wetETa[past]
+			moved := float64(*use[past] / dryETa[past] * wetETa[past])
 			*use[past] += moved
 			m.WetMM -= moved
 		}

@@ -127,7 +127,7 @@ func scoreOf(sim, measured []float64) Score {
 	var ss, mx, sm float64
 	for i := range sim {
 		a, b := sim[i]-ms, measured[i]-mm
-		ss, mx, sm = ss+a*a, mx+b*b, sm+a*b
+		ss, mx, sm = ss+float64(a*a), mx+float64(b*b), sm+float64(a*b)
 	}
 	sc.BiasMM, sc.RMSEMM = ms-mm, math.Sqrt(d2)
 	if ss > 0 && mx > 0 {

@@ -140,12 +140,12 @@ func quantile(sorted []float64, q float64) float64 {
 	if n == 0 {
 		return math.NaN()
 	}
-	h := q * float64(n-1)
+	h := float64(q * float64(n-1))
 	i := int(h)
 	if i >= n-1 {
 		return sorted[n-1]
 	}
-	return sorted[i] + (h-float64(i))*(sorted[i+1]-sorted[i])
+	return sorted[i] + float64((h-float64(i))*(sorted[i+1]-sorted[i]))
 }
 
 // Quantile returns the share q of values in any order, without changing them.

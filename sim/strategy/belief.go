@@ -5,6 +5,7 @@ import (
 	"math/rand/v2"
 
 	"loamledger/sim"
+	"loamledger/weather/portable"
 )
 
 // A belief is the own water balance of a refill for one zone: one evenly watered
@@ -109,7 +110,7 @@ func (b *belief) begin(d *Draft, z int) {
 		for i := range b.forcing {
 			factor := 1 - assumed.RainMissed
 			if sd := assumed.RainError; sd > 0 {
-				factor *= math.Exp(sd*r.NormFloat64() - sd*sd/2)
+				factor *= portable.Exp(float64(sd*r.NormFloat64()) - float64(sd*sd/2))
 			}
 			b.forcing[i].RainInMM *= factor
 			if i < len(b.head) {

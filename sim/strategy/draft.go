@@ -40,7 +40,7 @@ type watch struct {
 }
 
 // level returns the factor on minutes after so many steps up.
-func (w *watch) level(step int) float64 { return 1 + float64(step)*w.up }
+func (w *watch) level(step int) float64 { return 1 + float64(float64(step)*w.up) }
 
 // reset empties the draft for another strategy on the same or another site,
 // keeping its memory.

@@ -30,7 +30,7 @@ func (h Habit) most(int) float64 {
 		f = greatest(h.Target == nil, h.Target)
 	}
 	if h.RaiseBy > 0 {
-		f *= 1 + float64(h.Steps)*h.RaiseBy
+		f *= 1 + float64(float64(h.Steps)*h.RaiseBy)
 	}
 	return f
 }

@@ -80,7 +80,7 @@ func (e ETPercent) Apply(d *Draft) {
 			k := d.Site.Source(i - 1 - back)
 			sum += w.EToMM[k]
 			if e.SubtractRain {
-				sum -= (1 - e.RainIgnored) * w.RainMM[k]
+				sum -= float64((1 - e.RainIgnored) * w.RainMM[k])
 			}
 		}
 		scale[i] *= min(max(sum/float64(days)/design, e.Min), e.Max)

@@ -84,7 +84,7 @@ func (s Sensor) Apply(d *Draft) {
 // set makes g, whose weights are 0, the sensor in zone z.
 func (s Sensor) set(site *Site, z int, g *sim.Gate) {
 	zone := &site.Zones[z]
-	g.PermitAtMM = s.PermitAt*zone.TAWMM - hair // the mean of equal strips may be off by a rounding
+	g.PermitAtMM = float64(s.PermitAt*zone.TAWMM) - hair // the mean of equal strips may be off by a rounding
 	switch s.Placement {
 	case "driest":
 		g.Weights[0] = 1

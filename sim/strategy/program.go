@@ -43,7 +43,7 @@ func (p *Program) column(site *Site, col *column) {
 		col.factor = make([]float64, len(col.on))
 		for i := range col.factor {
 			share := min(max(float64(site.Date(i)-p.From)/max(float64(p.To-p.From), 1), 0), 1)
-			col.factor[i] = 1 + share*(p.RampTo-1)
+			col.factor[i] = 1 + float64(share*(p.RampTo-1))
 		}
 	}
 }

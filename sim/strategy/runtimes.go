@@ -32,7 +32,7 @@ func (st *Strategy) WithRunTimes(factors []float64) (out Strategy, entered []Run
 			list[k].Minutes = slices.Clone(list[k].Minutes)
 			for z, f := range factors {
 				if m := &list[k].Minutes[z]; f != 1 && *m > 0 {
-					*m = math.Ceil(*m*f - 1e-9)
+					*m = math.Ceil(float64(*m*f) - 1e-9)
 					entered = append(entered, RunTime{list[k].Name, z, *m})
 				}
 			}

@@ -8,6 +8,7 @@ import (
 
 	"loamledger/sim"
 	"loamledger/weather/cal"
+	"loamledger/weather/portable"
 )
 
 // A Term is when a part is in force. The zero Term is always.
@@ -62,8 +63,11 @@ type Life struct {
 // age, in proportion to it. Source: a choice of ours.
 const wear = 2
 
+// meanOfUnitScale is the mean of lives whose scale is 1, Γ(1 + 1/wear) = Γ(3/2) = √π/2.
+const meanOfUnitScale = math.SqrtPi / 2
+
 // scale is the scale of the Weibull distribution of lives whose mean is Years.
-func (l *Life) scale() float64 { return l.Years / math.Gamma(1+1.0/wear) }
+func (l *Life) scale() float64 { return l.Years / meanOfUnitScale }
 
 // Intact returns the share that has not failed at an age [years]:
 //
@@ -78,14 +82,14 @@ func (l *Life) Intact(age float64) float64 {
 	case l.Years == 0:
 		return 1
 	}
-	return math.Exp(-math.Pow(age/l.scale(), wear))
+	return portable.Exp(-portable.Pow(age/l.scale(), wear))
 }
 
 // Working returns the share that is working in the middle of a year since installation,
 // the first being 1: not failed, not unplugged and not overridden.
 func (l *Life) Working(year int) float64 {
 	age := float64(year) - 0.5
-	return (1 - l.Overridden) * math.Pow(1-l.Unplugged, age) * l.Intact(age)
+	return (1 - l.Overridden) * portable.Pow(1-l.Unplugged, age) * l.Intact(age)
 }
 
 // Drawn returns the ending of one device, drawn with the seed. device is the name of its
@@ -95,16 +99,16 @@ func (l *Life) Drawn(device string) sim.Ending {
 	name := fnv.New64a()
 	name.Write([]byte(device))
 	r := rand.New(rand.NewPCG(l.Seed, name.Sum64()))
-	failure, overridden, unplugged := r.Float64(), r.Float64(), r.Float64()
+	failure, overridden, unplugged := float64(r.Float64()), r.Float64(), float64(r.Float64())
 	end := sim.Ending{Age: math.Inf(1), Cause: sim.NeverEnds}
 	switch {
 	case l.FailsAt > 0:
 		end = sim.Ending{Age: l.FailsAt, Cause: sim.Failed}
 	case l.Years > 0:
-		end = sim.Ending{Age: l.scale() * math.Pow(-math.Log(1-failure), 1.0/wear), Cause: sim.Failed}
+		end = sim.Ending{Age: l.scale() * portable.Pow(-portable.Log(1-failure), 1.0/wear), Cause: sim.Failed}
 	}
 	if l.Unplugged > 0 {
-		if age := math.Log(1-unplugged) / math.Log(1-l.Unplugged); age < end.Age {
+		if age := portable.Log(1-unplugged) / portable.Log(1-l.Unplugged); age < end.Age {
 			end = sim.Ending{Age: age, Cause: sim.Unplugged}
 		}
 	}

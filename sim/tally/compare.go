@@ -76,7 +76,7 @@ func (t *Table) VolumeInYear(s, y int) float64 {
 
 // ZoneVolumeInYear returns what strategy s gives zone z in year y [m³].
 func (t *Table) ZoneVolumeInYear(s, z, y int) float64 {
-	return t.Year(s, z, y).GrossMM / 1000 * t.Zones[z].AreaM2
+	return float64(t.Year(s, z, y).GrossMM / 1000 * t.Zones[z].AreaM2)
 }
 
 // StressDays returns the area-weighted mean of the stress days of whole zones
@@ -87,7 +87,7 @@ func (t *Table) StressDays(s, y int) float64 {
 	}
 	days, area := 0.0, 0.0
 	for z := range t.Zones {
-		days += float64(t.Year(s, z, y).StressZoneDays) * t.Zones[z].AreaM2
+		days += float64(float64(t.Year(s, z, y).StressZoneDays) * t.Zones[z].AreaM2)
 		area += t.Zones[z].AreaM2
 	}
 	return days / area

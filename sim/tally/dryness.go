@@ -24,12 +24,14 @@ func EffectiveRain(rainMM, etoMM float64) float64 {
 	if rainMM < lightShare*etoMM {
 		return 0
 	}
-	return min(rainMM, fullRainMM) + creditShare*min(max(rainMM-fullRainMM, 0), mostRainMM-fullRainMM)
+	return min(rainMM, fullRainMM) + float64(creditShare*min(max(rainMM-fullRainMM, 0), mostRainMM-fullRainMM))
 }
 
 // NetNeed returns 0.8·ETo less effective rain of one day [mm], as the ranking of years
 // counts it; it is below 0 on a day with more rain than need.
-func NetNeed(rainMM, etoMM float64) float64 { return needShare*etoMM - EffectiveRain(rainMM, etoMM) }
+func NetNeed(rainMM, etoMM float64) float64 {
+	return float64(needShare*etoMM) - EffectiveRain(rainMM, etoMM)
+}
 
 // AppendDryness appends to dst, for each span, the sum of 0.8·ETo − effective rain
 // over its days [mm], by which years are ranked.

@@ -215,9 +215,9 @@ func (c *Cells) Site(m *Measure, s int, over Over) float64 {
 		if m.Site == Mean {
 			weight = zones[z].AreaM2
 		}
-		sum += weight * m.Get(&zones[z])
+		sum += float64(weight * m.Get(&zones[z]))
 		if m.Per != nil {
-			per += weight * m.Per(&zones[z])
+			per += float64(weight * m.Per(&zones[z]))
 		}
 		weights += weight
 	}

@@ -9,8 +9,8 @@ func (t *Table) UnevenRatio() float64 {
 	sum, weight, basis := 0.0, 0.0, t.Basis()
 	for z := range t.Zones {
 		zone := &t.Zones[z]
-		need := t.Sum(&basis, t.LeastWaterIndex(), z).GrossMM * zone.AreaM2
-		sum += zone.AppliedToNeeded() * need
+		need := float64(t.Sum(&basis, t.LeastWaterIndex(), z).GrossMM * zone.AreaM2)
+		sum += float64(zone.AppliedToNeeded() * need)
 		weight += need
 	}
 	return sum / weight

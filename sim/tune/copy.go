@@ -157,7 +157,7 @@ func (c *copier) applied() error {
 				sum := &t.Outcomes[k][z].Months[i]
 				minutes[z][m] += sum.Minutes
 				on[z][m] += float64(sum.WateringDays)
-				volume[m] += sum.Minutes * t.Zones[z].FlowLMin()
+				volume[m] += float64(sum.Minutes * t.Zones[z].FlowLMin())
 			}
 		}
 		for m := range volume {
@@ -273,7 +273,7 @@ func (c *copier) sum(zones []Short) (over float64) {
 func (c *copier) perWeek(sheet *settings.Sheet, z int) (minutes float64) {
 	for i := range sheet.Programs {
 		p := &sheet.Programs[i]
-		minutes += p.Minutes[z] * float64(len(p.Starts)) * c.perWeekOf(p.Days)
+		minutes += float64(p.Minutes[z] * float64(len(p.Starts)) * c.perWeekOf(p.Days))
 	}
 	return minutes
 }

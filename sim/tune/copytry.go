@@ -75,8 +75,8 @@ func (c *copier) tryAll(options []option, allowed [][]bool) (found [2]tries, err
 			return 0
 		}
 		mean := c.weekly[z] / c.perWeekOf(options[o].days)
-		minutes := int(math.Ceil(raise*mean - 1e-9))
-		minutes = min(minutes, max(int(CopyMost*mean+1e-9), int(math.Ceil(mean-1e-9))))
+		minutes := int(math.Ceil(float64(raise*mean) - 1e-9))
+		minutes = min(minutes, max(int(float64(CopyMost*mean)+1e-9), int(math.Ceil(mean-1e-9))))
 		return min(max(minutes, 1), c.mostMinutes(z, options[o].cycle))
 	}
 	var list []strategy.Strategy

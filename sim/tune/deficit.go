@@ -92,9 +92,9 @@ func Deficit(ctx context.Context, job *replay.Job, st *strategy.Strategy, shares
 			area += a
 			p.Site.M3PerYear += f.M3PerYear
 			p.Site.RunoffEvents += f.RunoffEvents
-			p.Site.StressDaysMedian += a * f.StressDaysMedian
-			p.Site.StressDaysDry += a * f.StressDaysDry
-			p.Site.StressDaysPerYear += a * f.StressDaysPerYear
+			p.Site.StressDaysMedian += float64(a * f.StressDaysMedian)
+			p.Site.StressDaysDry += float64(a * f.StressDaysDry)
+			p.Site.StressDaysPerYear += float64(a * f.StressDaysPerYear)
 		}
 		p.Site.StressDaysMedian /= area
 		p.Site.StressDaysDry /= area

@@ -105,7 +105,7 @@ func newSearch(ctx context.Context, job *replay.Job, goal Goal, o Options) (*sea
 		all, _, _ := s.sumsOf(months)
 		s.leastMM = append(s.leastMM, all.GrossMM/float64(len(years)))
 		for i := range months {
-			need[i] += months[i].GrossMM / 1000 * job.Zones[z].AreaM2
+			need[i] += float64(months[i].GrossMM / 1000 * job.Zones[z].AreaM2)
 		}
 		s.dryOnly = append(s.dryOnly, s.measured(table.Outcomes[table.NoWaterIndex()][z].Months))
 	}

@@ -6,6 +6,7 @@ import (
 
 	"loamledger/sim"
 	"loamledger/sim/strategy"
+	"loamledger/weather/portable"
 )
 
 func (s *search) calendar() *sim.Calendar {
@@ -42,7 +43,7 @@ type Bend struct{ Exponent, Floor, Scale float64 }
 
 // share returns the percentage for a share of the base.
 func (b Bend) share(base float64) float64 {
-	return min(1, b.Scale*(b.Floor+(1-b.Floor)*math.Pow(base, b.Exponent)))
+	return min(1, b.Scale*(b.Floor+float64((1-b.Floor)*portable.Pow(base, b.Exponent))))
 }
 
 // bases returns the shapes that percentages may follow: monthly mean reference

@@ -45,7 +45,7 @@ func nearestRow(share [12]float64, full int) (r row) {
 // rowAbove rounds shares up to a step.
 func rowAbove(share [12]float64, full int) (r row) {
 	for m, x := range share {
-		r[m] = min(int(math.Ceil(x*float64(full)-1e-9)), full)
+		r[m] = min(int(math.Ceil(float64(x*float64(full))-1e-9)), full)
 	}
 	return r.closed()
 }

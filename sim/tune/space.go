@@ -159,7 +159,7 @@ func defaultCycles(zones []sim.Zone) []Cycle {
 		z := &zones[i]
 		mean, soak := z.LongestCycle()
 		shares := sim.Shares(z.Strips, z.DULQ)
-		rate := z.PRMMH * (1 - z.LossShare) * shares[len(shares)-1]
+		rate := float64(z.PRMMH * (1 - z.LossShare) * shares[len(shares)-1])
 		if rate <= z.IntakeMMH {
 			continue
 		}
@@ -202,7 +202,7 @@ func (s *search) mostMinutes(z int, c Cycle) int {
 	if most > room {
 		most = room
 	}
-	for c.CycleMin > 0 && most > 1 && most+c.SoakMin*float64(sim.Run{Minutes: most, CycleMin: c.CycleMin}.Cycles()-1) > room {
+	for c.CycleMin > 0 && most > 1 && most+float64(c.SoakMin*float64(sim.Run{Minutes: most, CycleMin: c.CycleMin}.Cycles()-1)) > room {
 		most--
 	}
 	return max(int(most/max(s.most, 1)+1e-9), 1)

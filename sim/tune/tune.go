@@ -249,9 +249,9 @@ func (s *search) outcome(st *strategy.Strategy) (*Outcome, error) {
 		zone.Every, zone.Outside = s.everyOf(st, z)
 		o.Met = o.Met && zone.Binds == ""
 		area := s.zones[z].AreaM2 / 1000
-		o.M3PerYear += m.grossMM * area
-		o.LeastM3PerYear += s.leastMM[z] * area
-		o.UnevenM3PerYear += s.leastMM[z] * s.zones[z].AppliedToNeeded() * area
+		o.M3PerYear += float64(m.grossMM * area)
+		o.LeastM3PerYear += float64(s.leastMM[z] * area)
+		o.UnevenM3PerYear += float64(s.leastMM[z] * s.zones[z].AppliedToNeeded() * area)
 	}
 	return o, nil
 }

@@ -3,12 +3,12 @@ package csvfile
 import (
 	"cmp"
 	"fmt"
-	"math"
 	"strings"
 
 	"loamledger/weather"
 	"loamledger/weather/cal"
 	"loamledger/weather/diag"
+	"loamledger/weather/portable"
 )
 
 const gridmetSource = "gridMET point exports: a real file read; native units from memory, not verified"
@@ -183,7 +183,9 @@ func (r *reading) specific(w *wideTable, at int) {
 //	P = 101.3 ((293 − 0.0065 z) / 293)^5.26
 //
 // Source: FAO-56 eq. 7.
-func pressure(elevM float64) float64 { return 101.3 * math.Pow((293-0.0065*elevM)/293, 5.26) }
+func pressure(elevM float64) float64 {
+	return 101.3 * portable.Pow((293-float64(0.0065*elevM))/293, 5.26)
+}
 
 // vaporPressure returns ea [kPa] from specific humidity q [kg/kg] at air
 // pressure p [kPa].
@@ -192,4 +194,4 @@ func pressure(elevM float64) float64 { return 101.3 * math.Pow((293-0.0065*elevM
 //
 // It follows from q = 0.622 ea / (P − 0.378 ea), the definition with 0.622 for
 // the ratio of the molar masses of water and dry air.
-func vaporPressure(q, p float64) float64 { return q * p / (0.622 + 0.378*q) }
+func vaporPressure(q, p float64) float64 { return q * p / (0.622 + float64(0.378*q)) }

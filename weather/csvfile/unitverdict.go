@@ -11,6 +11,7 @@ import (
 	"loamledger/weather"
 	"loamledger/weather/cal"
 	"loamledger/weather/et0"
+	"loamledger/weather/portable"
 )
 
 // The limits of evidence. World records are single values; everything else is
@@ -206,8 +207,8 @@ func (b *builder) voteYearMean(v *verdict) {
 		return
 	}
 	c := (v.temperature(quantile(0.5, hot)) + v.temperature(quantile(0.5, cold))) / 2
-	s := math.Sin(et0.Radians(lat))
-	sea := equatorC - poleC*s*s
+	s := portable.Sin(et0.Radians(lat))
+	sea := equatorC - float64(poleC*s*s)
 	low, high := sea-spreadC-lapseC*highestKM, sea+spreadC
 	if !math.IsNaN(elev) {
 		low, high = sea-spreadC-lapseC*elev/1000, high-lapseC*elev/1000

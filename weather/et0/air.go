@@ -1,6 +1,6 @@
 package et0
 
-import "math"
+import "loamledger/weather/portable"
 
 // Pressure returns the air pressure [kPa] at elevation elevM [m].
 //
@@ -8,7 +8,7 @@ import "math"
 //
 // Source: [FAO56] eq. 7, [ASCE] eq. 3. elevM must be below 45,000; NaN gives NaN.
 func Pressure(elevM float64) float64 {
-	return 101.3 * math.Pow((293-0.0065*elevM)/293, 5.26)
+	return 101.3 * portable.Pow((293-float64(0.0065*elevM))/293, 5.26)
 }
 
 // PsychrometricConstant returns γ [kPa/°C] at air pressure pKPa [kPa].
@@ -32,7 +32,7 @@ func PsychrometricConstantUnrounded(pKPa float64) float64 {
 // equations require, not the mean of hourly readings.
 //
 // Source: [FAO56] eq. 9, [ASCE] eq. 2. NaN gives NaN.
-func MeanTemperature(tmaxC, tminC float64) float64 { return (tmaxC + tminC) / 2 }
+func MeanTemperature(tmaxC, tminC float64) float64 { return float64((tmaxC + tminC) / 2) }
 
 // WindFactor returns the factor that converts wind speed at heightM [m] above
 // short grass to 2 m.
@@ -41,7 +41,7 @@ func MeanTemperature(tmaxC, tminC float64) float64 { return (tmaxC + tminC) / 2 
 //
 // Source: [FAO56] eq. 47, [ASCE] eq. 33. heightM must be above 0.1, otherwise
 // the result is NaN, infinite or negative; NaN gives NaN.
-func WindFactor(heightM float64) float64 { return 4.87 / math.Log(67.8*heightM-5.42) }
+func WindFactor(heightM float64) float64 { return 4.87 / portable.Log(float64(67.8*heightM)-5.42) }
 
 // WindAt2M returns the wind speed [m/s] at 2 m from windMS [m/s] at heightM [m].
 //

@@ -116,7 +116,7 @@ func (e *engine) day(d inputs) (float64, Method) {
 
 	tmean := MeanTemperature(d.tmaxC, d.tminC)
 	e0max, e0min := SaturationVaporPressure(d.tmaxC), SaturationVaporPressure(d.tminC)
-	es := (e0max + e0min) / 2
+	es := float64((e0max + e0min) / 2)
 	e0mean := SaturationVaporPressure(tmean)
 	var ea float64
 	switch m.Humidity {
@@ -125,7 +125,7 @@ func (e *engine) day(d inputs) (float64, Method) {
 	case HumidityTdew:
 		ea = VaporPressureFromDewPoint(d.tdewC)
 	case HumidityRHboth:
-		ea = (e0min*d.rhmaxPct + e0max*d.rhminPct) / 200 // Eq. 17, with e° already computed.
+		ea = (float64(e0min*d.rhmaxPct) + float64(e0max*d.rhminPct)) / 200 // Eq. 17, with e° already computed.
 	case HumidityRHmax:
 		ea = e0min * d.rhmaxPct / 100 // Eq. 18.
 	case HumidityRHmin:

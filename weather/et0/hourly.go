@@ -1,6 +1,10 @@
 package et0
 
-import "math"
+import (
+	"math"
+
+	"loamledger/weather/portable"
+)
 
 // SeasonalAngle returns b [rad] of the seasonal correction on day doy.
 //
@@ -17,7 +21,7 @@ func SeasonalAngle(doy int) float64 { return 2 * math.Pi * float64(doy-81) / 364
 // Source: [FAO56] eq. 32.
 func SeasonalCorrection(doy int) float64 {
 	b := SeasonalAngle(doy)
-	return 0.1645*math.Sin(2*b) - 0.1255*math.Cos(b) - 0.025*math.Sin(b)
+	return float64(0.1645*portable.Sin(2*b)) - float64(0.1255*portable.Cos(b)) - float64(0.025*portable.Sin(b))
 }
 
 // SolarTimeAngle returns ω [rad] at the midpoint of a period, clockH in
@@ -28,7 +32,7 @@ func SeasonalCorrection(doy int) float64 {
 //
 // Source: [FAO56] eq. 31. NaN gives NaN.
 func SolarTimeAngle(clockH, zoneWestDeg, westDeg float64, doy int) float64 {
-	return math.Pi / 12 * (clockH + 0.06667*(zoneWestDeg-westDeg) + SeasonalCorrection(doy) - 12)
+	return math.Pi / 12 * (clockH + float64(0.06667*(zoneWestDeg-westDeg)) + SeasonalCorrection(doy) - 12)
 }
 
 // RadiationAboveAirInPeriod returns Ra [MJ m⁻²] of a period of lengthH hours
@@ -44,7 +48,7 @@ func RadiationAboveAirInPeriod(latRad float64, doy int, midRad, lengthH float64)
 	w1 := max(-sunset, min(sunset, midRad-math.Pi*lengthH/24))
 	w2 := max(-sunset, min(sunset, midRad+math.Pi*lengthH/24))
 	return max(0, 12*60/math.Pi*SolarConstant*InverseDistance(doy)*
-		((w2-w1)*math.Sin(latRad)*math.Sin(delta)+math.Cos(latRad)*math.Cos(delta)*(math.Sin(w2)-math.Sin(w1))))
+		(float64((w2-w1)*portable.Sin(latRad)*portable.Sin(delta))+float64(portable.Cos(latRad)*portable.Cos(delta)*(portable.Sin(w2)-portable.Sin(w1)))))
 }
 
 // NetLongwaveHourly returns Rnl [MJ m⁻² h⁻¹] at the hour's mean temperature.

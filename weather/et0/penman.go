@@ -19,7 +19,7 @@ func Tall() Surface { return Surface{Cn: 1600, Cd: 0.38} }
 //
 // Source: [FAO56] eq. 6, [ASCE] eq. 1. NaN gives NaN.
 func (s Surface) RadiationTerm(slope, gamma, netMJ, soilHeatMJ, u2MS float64) float64 {
-	return 0.408 * slope * (netMJ - soilHeatMJ) / (slope + gamma*(1+s.Cd*u2MS))
+	return 0.408 * slope * (netMJ - soilHeatMJ) / (slope + float64(gamma*(1+float64(s.Cd*u2MS))))
 }
 
 // AerodynamicTerm returns the part of reference ET [mm/d] due to wind and dry
@@ -29,7 +29,7 @@ func (s Surface) RadiationTerm(slope, gamma, netMJ, soilHeatMJ, u2MS float64) fl
 //
 // Source: [FAO56] eq. 6, [ASCE] eq. 1. NaN gives NaN.
 func (s Surface) AerodynamicTerm(slope, gamma, tmeanC, u2MS, deficitKPa float64) float64 {
-	return gamma * s.Cn / (tmeanC + 273) * u2MS * deficitKPa / (slope + gamma*(1+s.Cd*u2MS))
+	return gamma * s.Cn / (tmeanC + 273) * u2MS * deficitKPa / (slope + float64(gamma*(1+float64(s.Cd*u2MS))))
 }
 
 // ReferenceET returns the reference ET of the surface [mm/d], ETo for [Short]
@@ -40,7 +40,8 @@ func (s Surface) AerodynamicTerm(slope, gamma, tmeanC, u2MS, deficitKPa float64)
 // Source: [FAO56] eq. 6, [ASCE] eq. 1. slope and gamma [kPa/°C], netMJ and
 // soilHeatMJ [MJ m⁻² d⁻¹], tmeanC [°C], u2MS [m/s], deficitKPa [kPa]. NaN gives NaN.
 func (s Surface) ReferenceET(slope, gamma, netMJ, soilHeatMJ, tmeanC, u2MS, deficitKPa float64) float64 {
-	return (0.408*slope*(netMJ-soilHeatMJ) + gamma*s.Cn/(tmeanC+273)*u2MS*deficitKPa) / (slope + gamma*(1+s.Cd*u2MS))
+	radiation, wind := float64(0.408*slope*(netMJ-soilHeatMJ)), float64(gamma*s.Cn/(tmeanC+273)*u2MS*deficitKPa)
+	return (radiation + wind) / (slope + float64(gamma*(1+float64(s.Cd*u2MS))))
 }
 
 // Hargreaves returns ETo [mm/d] from temperatures alone; raMM is Ra as
@@ -52,7 +53,7 @@ func (s Surface) ReferenceET(slope, gamma, netMJ, soilHeatMJ, tmeanC, u2MS, defi
 // and too high in humid air. tmaxC below tminC gives NaN, as does NaN; below a
 // mean of -17.8 °C the result is negative.
 func Hargreaves(tmaxC, tminC, raMM float64) float64 {
-	return 0.0023 * (MeanTemperature(tmaxC, tminC) + 17.8) * math.Sqrt(tmaxC-tminC) * raMM
+	return float64(0.0023 * (MeanTemperature(tmaxC, tminC) + 17.8) * math.Sqrt(tmaxC-tminC) * raMM)
 }
 
 // HargreavesSamani returns ETo [mm/d] from temperatures alone with a
@@ -65,6 +66,6 @@ func Hargreaves(tmaxC, tminC, raMM float64) float64 {
 // System Sciences 17, supplement. tmaxC below tminC gives NaN, as does NaN.
 func HargreavesSamani(tmaxC, tminC, raMJ float64) float64 {
 	r := tmaxC - tminC
-	c := 0.00185*r*r - 0.0433*r + 0.4023
+	c := float64(0.00185*r*r) - float64(0.0433*r) + 0.4023
 	return 0.0135 * c * (MeanTemperature(tmaxC, tminC) + 17.8) * math.Sqrt(r) * raMJ / 2.45
 }

@@ -1,6 +1,10 @@
 package et0
 
-import "math"
+import (
+	"math"
+
+	"loamledger/weather/portable"
+)
 
 // Albedo is the share of sunlight that the reference grass reflects:
 // [FAO56] eq. 38, [ASCE] eq. 16.
@@ -48,7 +52,7 @@ func RadiationFromSunshine(sunH, daylightH, raMJ, a, b float64) float64 {
 //	Rso = (0.75 + 2e-5 z) Ra
 //
 // Source: [FAO56] eq. 37, [ASCE] eq. 19. NaN gives NaN.
-func ClearSkyRadiation(raMJ, elevM float64) float64 { return (0.75 + 2e-5*elevM) * raMJ }
+func ClearSkyRadiation(raMJ, elevM float64) float64 { return (0.75 + float64(2e-5*elevM)) * raMJ }
 
 // ClearSkyRadiationFull returns Rso [MJ m⁻² d⁻¹] from water vapor, pressure and
 // the sun's height: for checking measured Rs, not for ETo. clearness is Kt, 1
@@ -63,11 +67,11 @@ func ClearSkyRadiation(raMJ, elevM float64) float64 { return (0.75 + 2e-5*elevM)
 // Source: [ASCE] appendix D, eqs D.1 to D.6, from public code (see the package
 // comment). FAO-56 annex 3 prints an older set. NaN gives NaN.
 func ClearSkyRadiationFull(raMJ, eaKPa, pKPa, latRad float64, doy int, clearness float64) float64 {
-	s := math.Sin(0.85 + 0.3*latRad*math.Sin(2*math.Pi*float64(doy)/365-1.39) - 0.42*latRad*latRad)
+	s := portable.Sin(0.85 + float64(0.3*latRad*portable.Sin(2*math.Pi*float64(doy)/365-1.39)) - float64(0.42*latRad*latRad))
 	s = max(0.1, s)
-	w := 0.14*eaKPa*pKPa + 2.1
-	kb := 0.98 * math.Exp(-0.00146*pKPa/(clearness*s)-0.075*math.Pow(w/s, 0.4))
-	kd := min(0.35-0.36*kb, 0.18+0.82*kb)
+	w := float64(0.14*eaKPa*pKPa) + 2.1
+	kb := float64(0.98 * portable.Exp(-0.00146*pKPa/(clearness*s)-float64(0.075*portable.Pow(w/s, 0.4))))
+	kd := min(0.35-float64(0.36*kb), 0.18+float64(0.82*kb))
 	return (kb + kd) * raMJ
 }
 
@@ -76,7 +80,7 @@ func ClearSkyRadiationFull(raMJ, eaKPa, pKPa, latRad float64, doy int, clearness
 //	Rns = (1 − 0.23) Rs
 //
 // Source: [FAO56] eq. 38, [ASCE] eq. 16. NaN gives NaN.
-func NetShortwave(rsMJ float64) float64 { return (1 - Albedo) * rsMJ }
+func NetShortwave(rsMJ float64) float64 { return float64((1 - Albedo) * rsMJ) }
 
 // Blackbody returns σ T⁴ [MJ m⁻² d⁻¹] at tC [°C], with an offset of 273.16 to
 // kelvin as in both publications.
@@ -85,7 +89,7 @@ func NetShortwave(rsMJ float64) float64 { return (1 - Albedo) * rsMJ }
 func Blackbody(tC, sigma float64) float64 {
 	k := tC + 273.16
 	k *= k
-	return sigma * k * k
+	return float64(sigma * k * k)
 }
 
 // RelativeShortwave returns Rs/Rso, at most 1. Without daylight it is 1, which
@@ -106,7 +110,7 @@ func RelativeShortwave(rsMJ, rsoMJ float64) float64 {
 //	0.34 − 0.14 √ea
 //
 // Source: [FAO56] eq. 39. eaKPa must not be negative; NaN gives NaN.
-func HumidityTerm(eaKPa float64) float64 { return 0.34 - 0.14*math.Sqrt(eaKPa) }
+func HumidityTerm(eaKPa float64) float64 { return 0.34 - float64(0.14*math.Sqrt(eaKPa)) }
 
 // CloudTerm returns the share of longwave loss that clouds let through, for
 // relative shortwave radiation from [RelativeShortwave].
@@ -114,7 +118,7 @@ func HumidityTerm(eaKPa float64) float64 { return 0.34 - 0.14*math.Sqrt(eaKPa) }
 //	1.35 Rs/Rso − 0.35
 //
 // Source: [FAO56] eq. 39. NaN gives NaN.
-func CloudTerm(relativeShortwave float64) float64 { return 1.35*relativeShortwave - 0.35 }
+func CloudTerm(relativeShortwave float64) float64 { return float64(1.35*relativeShortwave) - 0.35 }
 
 // CloudTermASCE is [CloudTerm] with Rs/Rso limited to 0.3..1.0, so that it is
 // between 0.055 and 1.
@@ -132,7 +136,7 @@ func CloudTermASCE(relativeShortwave float64) float64 {
 //
 // Source: [FAO56] eq. 39, [ASCE] eq. 17. NaN gives NaN.
 func NetLongwave(tmaxC, tminC, eaKPa, cloudTerm, sigma float64) float64 {
-	return (Blackbody(tmaxC, sigma) + Blackbody(tminC, sigma)) / 2 * HumidityTerm(eaKPa) * cloudTerm
+	return float64((Blackbody(tmaxC, sigma) + Blackbody(tminC, sigma)) / 2 * HumidityTerm(eaKPa) * cloudTerm)
 }
 
 // NetRadiation returns Rn [MJ m⁻² d⁻¹] from net shortwave and net longwave.

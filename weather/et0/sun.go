@@ -1,6 +1,10 @@
 package et0
 
-import "math"
+import (
+	"math"
+
+	"loamledger/weather/portable"
+)
 
 // SolarConstant is Gsc [MJ m⁻² min⁻¹]: [FAO56] eq. 21. [ASCE] eq. 21 prints
 // 4.92 per hour, the same number.
@@ -35,7 +39,7 @@ func DayOfYear(y, m, d int) int {
 //
 // Source: [ASCE] eq. 25. Correct only from 1901 to 2099.
 func DayOfYearASCE(y, m, d int) int {
-	return d - 32 + 275*m/9 + 2*(3/(m+1)) + int(math.Floor(float64(m)/100-float64(y%4)/4+0.975))
+	return d - 32 + 275*m/9 + 2*(3/(m+1)) + int(math.Floor(float64(m)/100-float64(float64(y%4)/4)+0.975))
 }
 
 // InverseDistance returns dr, the inverse relative distance from earth to sun,
@@ -44,14 +48,16 @@ func DayOfYearASCE(y, m, d int) int {
 //	dr = 1 + 0.033 cos(2π J / 365)
 //
 // Source: [FAO56] eq. 23, [ASCE] eq. 23.
-func InverseDistance(doy int) float64 { return 1 + 0.033*math.Cos(2*math.Pi*float64(doy)/365) }
+func InverseDistance(doy int) float64 {
+	return 1 + float64(0.033*portable.Cos(2*math.Pi*float64(doy)/365))
+}
 
 // Declination returns δ, the sun's declination [rad], on day of the year doy.
 //
 //	δ = 0.409 sin(2π J / 365 − 1.39)
 //
 // Source: [FAO56] eq. 24, [ASCE] eq. 24.
-func Declination(doy int) float64 { return 0.409 * math.Sin(2*math.Pi*float64(doy)/365-1.39) }
+func Declination(doy int) float64 { return 0.409 * portable.Sin(2*math.Pi*float64(doy)/365-1.39) }
 
 // DeclinationCooper returns δ [rad] in an older form, for comparison only.
 //
@@ -59,7 +65,7 @@ func Declination(doy int) float64 { return 0.409 * math.Sin(2*math.Pi*float64(do
 //
 // Source: P. I. Cooper (1969), Solar Energy 12, 333-346 (from memory).
 func DeclinationCooper(doy int) float64 {
-	return Radians(23.45) * math.Sin(2*math.Pi*float64(284+doy)/365)
+	return Radians(23.45) * portable.Sin(2*math.Pi*float64(284+doy)/365)
 }
 
 // SunsetHourAngle returns ωs [rad] at latitude latRad for declination declRad.
@@ -69,7 +75,7 @@ func DeclinationCooper(doy int) float64 {
 //
 // Source: [FAO56] eq. 25, [ASCE] eq. 27. NaN gives NaN.
 func SunsetHourAngle(latRad, declRad float64) float64 {
-	return math.Acos(max(-1, min(1, -math.Tan(latRad)*math.Tan(declRad))))
+	return portable.Acos(max(-1, min(1, -portable.Tan(latRad)*portable.Tan(declRad))))
 }
 
 // DaylightHours returns N [h] for a sunset hour angle [rad].
@@ -88,7 +94,7 @@ func DaylightHours(sunsetRad float64) float64 { return 24 / math.Pi * sunsetRad 
 // NaN gives NaN.
 func RadiationAboveAir(latRad, declRad, sunsetRad, inverseDistance float64) float64 {
 	return 24 * 60 / math.Pi * SolarConstant * inverseDistance *
-		(sunsetRad*math.Sin(latRad)*math.Sin(declRad) + math.Cos(latRad)*math.Cos(declRad)*math.Sin(sunsetRad))
+		(float64(sunsetRad*portable.Sin(latRad)*portable.Sin(declRad)) + float64(portable.Cos(latRad)*portable.Cos(declRad)*portable.Sin(sunsetRad)))
 }
 
 // Ra returns Ra [MJ m⁻² d⁻¹] at latitude latDeg [°, south negative] on day of

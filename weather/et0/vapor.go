@@ -1,6 +1,6 @@
 package et0
 
-import "math"
+import "loamledger/weather/portable"
 
 // SaturationVaporPressure returns e°(T), the vapor pressure of saturated air
 // [kPa], at air temperature tC [°C].
@@ -9,7 +9,7 @@ import "math"
 //
 // Source: [FAO56] eq. 11, [ASCE] eq. 7. tC must be above -237.3; NaN gives NaN.
 func SaturationVaporPressure(tC float64) float64 {
-	return 0.6108 * math.Exp(17.27*tC/(tC+237.3))
+	return float64(0.6108 * portable.Exp(17.27*tC/(tC+237.3)))
 }
 
 // MeanSaturationVaporPressure returns es [kPa], the mean of e° at the day's
@@ -38,7 +38,7 @@ func Slope(tC float64) float64 {
 //
 // Source: [ASCE] eq. 5. tC must be above -237.3; NaN gives NaN.
 func SlopeASCE(tC float64) float64 {
-	return 2503 * math.Exp(17.27*tC/(tC+237.3)) / ((tC + 237.3) * (tC + 237.3))
+	return 2503 * portable.Exp(17.27*tC/(tC+237.3)) / ((tC + 237.3) * (tC + 237.3))
 }
 
 // RelativeHumidity returns RH [%] of air with vapor pressure eaKPa [kPa] at
@@ -70,7 +70,7 @@ const (
 //
 // Source: [FAO56] eqs 15 and 16, [ASCE] eqs 9 and 10. NaN gives NaN.
 func VaporPressureFromWetBulb(tdryC, twetC, pKPa, coefficient float64) float64 {
-	return SaturationVaporPressure(twetC) - coefficient*pKPa*(tdryC-twetC)
+	return SaturationVaporPressure(twetC) - float64(coefficient*pKPa*(tdryC-twetC))
 }
 
 // VaporPressureFromRH returns ea [kPa] from the day's extremes of temperature
@@ -80,7 +80,7 @@ func VaporPressureFromWetBulb(tdryC, twetC, pKPa, coefficient float64) float64 {
 //
 // Source: [FAO56] eq. 17, [ASCE] eq. 11. NaN gives NaN.
 func VaporPressureFromRH(tmaxC, tminC, rhmaxPct, rhminPct float64) float64 {
-	return (SaturationVaporPressure(tminC)*rhmaxPct + SaturationVaporPressure(tmaxC)*rhminPct) / 200
+	return (float64(SaturationVaporPressure(tminC)*rhmaxPct) + float64(SaturationVaporPressure(tmaxC)*rhminPct)) / 200
 }
 
 // VaporPressureFromRHmax returns ea [kPa] from the highest humidity rhmaxPct

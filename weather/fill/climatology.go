@@ -6,6 +6,7 @@ import (
 
 	"loamledger/weather"
 	"loamledger/weather/cal"
+	"loamledger/weather/portable"
 )
 
 const (
@@ -82,7 +83,7 @@ func (w *work) memory(c weather.Column, mean *[yearSlots]float64) float64 {
 	for i := 1; i < len(w.data[c]); i++ {
 		a, b := w.anomaly(c, mean, i-1), w.anomaly(c, mean, i)
 		if a != 0 && b != 0 {
-			pairs, squares = pairs+a*b, squares+(a*a+b*b)/2
+			pairs, squares = pairs+float64(a*b), squares+float64((float64(a*a)+float64(b*b))/2)
 		}
 	}
 	if squares == 0 {
@@ -97,8 +98,8 @@ func (w *work) memory(c weather.Column, mean *[yearSlots]float64) float64 {
 //
 //	(ρ^m (1 − ρ^2n) a + ρ^n (1 − ρ^2m) b) / (1 − ρ^2(m+n))
 func bridgeAnomaly(rho, before, after float64, days, until int) float64 {
-	m, n := math.Pow(rho, float64(days)), math.Pow(rho, float64(until))
-	return (m*(1-n*n)*before + n*(1-m*m)*after) / (1 - m*m*n*n)
+	m, n := portable.Pow(rho, float64(days)), portable.Pow(rho, float64(until))
+	return (float64(m*(1-float64(n*n))*before) + float64(n*(1-float64(m*m))*after)) / (1 - float64(m*m*n*n))
 }
 
 // sameRain fills rain with the same days of another year.

@@ -8,6 +8,7 @@ import (
 
 	"loamledger/weather"
 	"loamledger/weather/cal"
+	"loamledger/weather/portable"
 )
 
 // Synthetic makes forecasts of the days of s with the skill set by o, one
@@ -59,10 +60,10 @@ func Synthetic(s *weather.Series, etoMM []float64, o Options, seed uint64) (*Arc
 			if !math.IsNaN(rain) {
 				f.RainMM, f.ProbabilityPct = k.rain(c, rain, lead, m-1, e)
 			}
-			growth := 1 + growthPerDay*float64(lead-1)
-			f.TminC = tmin + o.TminSDC*growth*e.tmin
+			growth := 1 + float64(growthPerDay*float64(lead-1))
+			f.TminC = tmin + float64(o.TminSDC*growth*e.tmin)
 			sd := o.EToSD * growth
-			f.EToMM = eto * math.Exp(sd*e.eto-sd*sd/2)
+			f.EToMM = eto * portable.Exp(float64(sd*e.eto)-float64(sd*sd/2))
 			if math.IsNaN(f.RainMM) && math.IsNaN(f.TminC) && math.IsNaN(f.EToMM) {
 				continue
 			}
@@ -83,12 +84,12 @@ type errs struct{ event, amount, tmin, eto float64 }
 
 // step advances from the errors of one lead to those of the next shorter one.
 func (e *errs) step(r *rand.Rand, persistence float64, first bool) {
-	fresh := math.Sqrt(1 - persistence*persistence)
+	fresh := math.Sqrt(1 - float64(persistence*persistence))
 	if first {
 		persistence, fresh = 0, 1
 	}
 	for _, v := range []*float64{&e.event, &e.amount, &e.tmin, &e.eto} {
-		*v = persistence**v + fresh*r.NormFloat64()
+		*v = float64(persistence**v) + float64(fresh*r.NormFloat64())
 	}
 }
 
@@ -110,7 +111,7 @@ func (k *maker) rain(c *climate, observedMM float64, lead, m int, e errs) (mm, p
 		k.held[m] = true
 	}
 	u := distuv.UnitNormal.CDF(e.event)
-	said := b*skill.POD + (1-b)*pofd // share of forecasts that announce an event
+	said := float64(b*skill.POD) + float64((1-b)*pofd) // share of forecasts that announce an event
 	came := observedMM >= threshold
 	if came && u < skill.POD || !came && u < pofd {
 		pct = 100 * (1 - skill.FAR) // of a month that never had an event in other years
@@ -140,7 +141,7 @@ func (k *maker) off(observedMM float64, e errs) float64 {
 	if sd == 0 {
 		return observedMM
 	}
-	return math.Round(10*observedMM*math.Exp(sd*e.amount-sd*sd/2)) / 10
+	return math.Round(10*observedMM*portable.Exp(float64(sd*e.amount)-float64(sd*sd/2))) / 10
 }
 
 func (k *maker) findings(s *weather.Series) []weather.Finding {

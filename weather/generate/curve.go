@@ -49,7 +49,7 @@ func curve(month [12]float64) (days [yearDays]float64) {
 }
 
 func throughKnots(knots [12]float64) (days [yearDays]float64) {
-	middle := func(m int) float64 { return float64(monthStart[m]+monthStart[m+1]-1) / 2 }
+	middle := func(m int) float64 { return float64(float64(monthStart[m]+monthStart[m+1]-1) / 2) }
 	for m := range 12 {
 		next := (m + 1) % 12
 		from, to := middle(m), middle(next)
@@ -58,7 +58,7 @@ func throughKnots(knots [12]float64) (days [yearDays]float64) {
 		}
 		for i := int(math.Ceil(from)); float64(i) < to; i++ {
 			w := (float64(i) - from) / (to - from)
-			days[i%yearDays] = knots[m] + w*(knots[next]-knots[m])
+			days[i%yearDays] = knots[m] + float64(w*(knots[next]-knots[m]))
 		}
 	}
 	return days

@@ -7,6 +7,7 @@ import (
 
 	"loamledger/weather"
 	"loamledger/weather/et0"
+	"loamledger/weather/portable"
 )
 
 // leastRangeC is the minimum of Tmax − Tmin [°C].
@@ -26,15 +27,15 @@ func (k *maker) day(s *weather.Series, i int, x [3]float64) {
 	s.Set(weather.Rain, i, k.rain(m), weather.Synthetic)
 	w := k.wet
 
-	tmax := k.tmax[w][at] + m.TmaxSD[w]*x[0]
-	tmin := k.tmin[w][at] + m.TminSD[w]*x[1]
+	tmax := k.tmax[w][at] + float64(m.TmaxSD[w]*x[0])
+	tmin := k.tmin[w][at] + float64(m.TminSD[w]*x[1])
 	if apart := tmax - tmin; apart < leastRangeC {
 		if k.rangeHeld == 0 || apart < k.worstC {
 			k.worst, k.worstC = d, apart
 		}
 		k.rangeHeld++
-		mean := (tmax + tmin) / 2
-		tmax, tmin = mean+leastRangeC/2.0, mean-leastRangeC/2.0
+		mean := float64((tmax + tmin) / 2)
+		tmax, tmin = mean+float64(leastRangeC/2.0), mean-float64(leastRangeC/2.0)
 	}
 	tmax, tmin = tenth(tmax), tenth(tmin)
 	s.Set(weather.Tmax, i, tmax, weather.Synthetic)
@@ -72,7 +73,7 @@ func (k *maker) dryness(meanC float64) float64 {
 	if carry == 0 {
 		return meanC / leastDewShape * gamma(k.dewRand, leastDewShape)
 	}
-	k.dewZ = carry*k.dewZ + math.Sqrt(1-carry*carry)*k.dewRand.NormFloat64()
+	k.dewZ = float64(carry*k.dewZ) + float64(math.Sqrt(1-float64(carry*carry))*k.dewRand.NormFloat64())
 	shape := dewShape(meanC)
 	return meanC / shape * distuv.Gamma{Alpha: shape, Beta: 1}.Quantile(distuv.UnitNormal.CDF(k.dewZ))
 }
@@ -104,7 +105,7 @@ const leastHumidity = 0.1
 // dewPointAt returns the dew point [°C] of air with a relative humidity, a share, at
 // a temperature [°C]: FAO-56 eq. 11, solved for the temperature.
 func dewPointAt(humidity, tC float64) float64 {
-	x := math.Log(humidity * et0.SaturationVaporPressure(tC) / 0.6108)
+	x := portable.Log(humidity * et0.SaturationVaporPressure(tC) / 0.6108)
 	return 237.3 * x / (17.27 - x)
 }
 
@@ -118,8 +119,8 @@ func dewPointAt(humidity, tC float64) float64 {
 func (k *maker) newYear(y int) {
 	k.year = y
 	sd, g := k.p.YearSpread, k.yearRand.NormFloat64()
-	k.moreDays = math.Exp(sd*g/2 - sd*sd/8)
-	k.moreRain = math.Exp(sd*g/2 - 3*sd*sd/8)
+	k.moreDays = portable.Exp(float64(sd*g/2) - float64(sd*sd/8))
+	k.moreRain = portable.Exp(float64(sd*g/2) - float64(3*sd*sd/8))
 }
 
 // rain advances the chain by one day and returns the day's rain [mm].
@@ -148,16 +149,16 @@ func (k *maker) rain(m *Month) float64 {
 	if m.WetAfterDry == 0 { // a wet spell that continues into this month
 		return tenthAtLeast(least)
 	}
-	mm := (least + m.ScaleMM*gamma(k.rainRand, m.Shape)) * k.moreRain
+	mm := (least + float64(m.ScaleMM*gamma(k.rainRand, m.Shape))) * k.moreRain
 	return tenthAtLeast(max(mm, least))
 }
 
 func (k *maker) breeze(at int) float64 {
 	carry := k.p.WindLag
-	k.windZ = carry*k.windZ + math.Sqrt(1-carry*carry)*k.windRand.NormFloat64()
-	v := math.Log(1 + k.p.WindCV*k.p.WindCV)
+	k.windZ = float64(carry*k.windZ) + float64(math.Sqrt(1-float64(carry*carry))*k.windRand.NormFloat64())
+	v := portable.Log(1 + float64(k.p.WindCV*k.p.WindCV))
 	const calm = 0.1 // [m/s], below which cup anemometers do not turn
-	return max(calm, tenth(k.wind[at]*math.Exp(math.Sqrt(v)*k.windZ-v/2)))
+	return max(calm, tenth(k.wind[at]*portable.Exp(float64(math.Sqrt(v)*k.windZ)-float64(v/2))))
 }
 
 func tenth(v float64) float64 { return math.Round(v*10) / 10 }
@@ -166,5 +167,5 @@ func tenth(v float64) float64 { return math.Round(v*10) / 10 }
 // itself meets: 0.25 becomes 0.3, so that a wet day stays wet.
 func tenthAtLeast(v float64) float64 {
 	const half = 1e-9 // 0.25*10 is exact, but 0.35*10 may be just below one half
-	return math.Floor(v*10+0.5+half) / 10
+	return math.Floor(float64(v*10)+0.5+half) / 10
 }

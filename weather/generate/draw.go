@@ -5,6 +5,8 @@ import (
 	"math/rand/v2"
 
 	"gonum.org/v1/gonum/stat/distuv"
+
+	"loamledger/weather/portable"
 )
 
 // gamma draws from the gamma distribution with the given shape and scale 1.
@@ -16,19 +18,19 @@ import (
 func gamma(r *rand.Rand, shape float64) float64 {
 	boost := 1.0
 	if shape < 1 {
-		boost = math.Pow(1-r.Float64(), 1/shape) // 1-u is never 0
+		boost = portable.Pow(1-float64(r.Float64()), 1/shape) // 1-u is never 0
 		shape++
 	}
 	d := shape - 1.0/3
 	c := 1 / math.Sqrt(9*d)
 	for {
 		x := r.NormFloat64()
-		v := 1 + c*x
+		v := 1 + float64(c*x)
 		if v <= 0 {
 			continue
 		}
-		v = v * v * v
-		if math.Log(1-r.Float64()) < 0.5*x*x+d-d*v+d*math.Log(v) {
+		v = float64(v * v * v)
+		if portable.Log(1-float64(r.Float64())) < float64(0.5*x*x)+d-float64(d*v)+float64(d*portable.Log(v)) {
 			return boost * d * v
 		}
 	}
@@ -39,8 +41,8 @@ func gamma(r *rand.Rand, shape float64) float64 {
 //
 //	E = exp(mu + s²/2) Φ((ln most - mu - s²)/s) + most (1 - Φ((ln most - mu)/s))
 func cappedMean(mu, s, most float64) float64 {
-	up := (math.Log(most) - mu) / s
-	return math.Exp(mu+s*s/2)*distuv.UnitNormal.CDF(up-s) + most*distuv.UnitNormal.CDF(-up)
+	up := (portable.Log(most) - mu) / s
+	return float64(portable.Exp(mu+float64(s*s/2))*distuv.UnitNormal.CDF(up-s)) + float64(most*distuv.UnitNormal.CDF(-up))
 }
 
 // lognormal returns the mean mu and standard deviation s of the logarithm of a
@@ -48,13 +50,13 @@ func cappedMean(mu, s, most float64) float64 {
 // maximum s allows, the given standard deviation. mean is within 0 to most.
 func lognormal(mean, dev, most float64) (mu, s float64) {
 	const widest, rounds, near = 1.2, 60, 1e-9
-	s = min(math.Sqrt(math.Log(1+dev*dev/(mean*mean))), widest)
-	mu = math.Log(mean) - s*s/2
+	s = min(math.Sqrt(portable.Log(1+dev*dev/(mean*mean))), widest)
+	mu = portable.Log(mean) - float64(s*s/2)
 	if s == 0 {
 		return mu, s
 	}
 	for range rounds {
-		off := math.Log(mean / cappedMean(mu, s, most))
+		off := portable.Log(mean / cappedMean(mu, s, most))
 		mu += off
 		if math.Abs(off) < near {
 			break

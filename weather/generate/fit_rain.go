@@ -5,6 +5,7 @@ import (
 
 	"loamledger/weather"
 	"loamledger/weather/cal"
+	"loamledger/weather/portable"
 )
 
 // rain fits the chain of wet days and their amounts, month by month.
@@ -101,7 +102,7 @@ func (f *fitter) spread() error {
 	}
 	excess := max(0, years.variance()-f.p.yearVariance())
 	// A lognormal factor of spread σ has variance exp(σ²) - 1.
-	f.p.YearSpread = min(1, math.Sqrt(math.Log(1+excess/(years.mean()*years.mean()))))
+	f.p.YearSpread = min(1, math.Sqrt(portable.Log(1+excess/(years.mean()*years.mean()))))
 	return nil
 }
 
@@ -129,12 +130,12 @@ func (f *fitter) yearRain(y int) (total float64, ok bool) {
 func (p *Params) yearVariance() (v float64) {
 	for i, m := range p.Month {
 		f, d := m.WetShare(), m.WetAfterWet-m.WetAfterDry
-		mean := p.wetMM() + m.Shape*m.ScaleMM
+		mean := p.wetMM() + float64(m.Shape*m.ScaleMM)
 		chain := 0.0
 		if d < 1 {
 			chain = f * (1 - f) * (1 + d) / (1 - d)
 		}
-		v += monthDays[i] * (f*m.Shape*m.ScaleMM*m.ScaleMM + mean*mean*chain)
+		v += float64(monthDays[i] * (float64(f*m.Shape*m.ScaleMM*m.ScaleMM) + float64(mean*mean*chain)))
 	}
 	return v
 }

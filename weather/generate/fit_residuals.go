@@ -67,7 +67,7 @@ func (f *fitter) byState(c weather.Column) (mean, sd [12][2]float64, pooled int,
 			pooled++
 			few[m][s] = true
 			sign := float64(2*s - 1)
-			mean[m][s] = bins[m][1-s].mean() + sign*apart.mean()
+			mean[m][s] = bins[m][1-s].mean() + float64(sign*apart.mean())
 			if c == weather.Rs {
 				mean[m][s] = max(0, mean[m][s])
 			}

@@ -7,6 +7,7 @@ import (
 	"gonum.org/v1/gonum/stat/distuv"
 
 	"loamledger/weather"
+	"loamledger/weather/portable"
 )
 
 // windAndDew fits monthly wind with its spread and persistence, and how far the
@@ -48,8 +49,8 @@ func (f *fitter) wind() error {
 		if !math.IsNaN(r) {
 			ratio.add(r)
 		}
-		carry.add(math.Log(r), before)
-		before = math.Log(r)
+		carry.add(portable.Log(r), before)
+		before = portable.Log(r)
 	}
 	f.p.WindCV = min(2, ratio.sd()/ratio.mean())
 	if len(carry.x) >= leastPairs {

@@ -100,7 +100,7 @@ func fromDense(m mat.Matrix) (a Matrix) {
 // apply is unrolled, since it runs every day on three numbers.
 func (a Matrix) apply(x [3]float64) (y [3]float64) {
 	for i := range 3 {
-		y[i] = a[i][0]*x[0] + a[i][1]*x[1] + a[i][2]*x[2]
+		y[i] = float64(a[i][0]*x[0]) + float64(a[i][1]*x[1]) + float64(a[i][2]*x[2])
 	}
 	return y
 }

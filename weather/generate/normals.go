@@ -110,7 +110,7 @@ func (n *Normals) month(i int, cooler, sun, wetMM float64) (m Month, err error) 
 	if err := n.contradiction(i, f, wetMM); err != nil {
 		return m, err
 	}
-	m.WetAfterDry = 0.75 * f
+	m.WetAfterDry = float64(0.75 * f)
 	if f > 0 {
 		m.WetAfterWet = 0.25 + m.WetAfterDry
 		mean := n.RainMM[i] / n.WetDays[i]
@@ -121,7 +121,7 @@ func (n *Normals) month(i int, cooler, sun, wetMM float64) (m Month, err error) 
 		}
 		m.ScaleMM = over / m.Shape
 	}
-	m.TmaxC = [2]float64{n.TmaxC[i] + f*cooler, n.TmaxC[i] - (1-f)*cooler}
+	m.TmaxC = [2]float64{n.TmaxC[i] + float64(f*cooler), n.TmaxC[i] - float64((1-f)*cooler)}
 	m.TminC = [2]float64{n.TminC[i], n.TminC[i]}
 	m.TmaxSD = [2]float64{usualTmaxSD, usualTmaxSD}
 	m.TminSD = [2]float64{usualTminSD, usualTminSD}
@@ -132,7 +132,7 @@ func (n *Normals) month(i int, cooler, sun, wetMM float64) (m Month, err error) 
 		m.TminSD = [2]float64{n.TminSD[i], n.TminSD[i]}
 	}
 	if n.RsMJ != nil {
-		dry := n.RsMJ[i] / (1 - f + f*sun)
+		dry := n.RsMJ[i] / (1 - f + float64(f*sun))
 		m.RsMJ = [2]float64{dry, sun * dry}
 		m.RsSD = [2]float64{rsSpreadDry * dry, rsSpreadWet * sun * dry}
 	}
@@ -142,7 +142,7 @@ func (n *Normals) month(i int, cooler, sun, wetMM float64) (m Month, err error) 
 	if n.DewC != nil {
 		// On wet days the air is near saturation at dawn: a third of the dry-day offset.
 		const wetShare = 1.0 / 3
-		dry := (n.TminC[i] - n.DewC[i]) / (1 - f + f*wetShare)
+		dry := (n.TminC[i] - n.DewC[i]) / (1 - f + float64(f*wetShare))
 		m.DewBelowC = [2]float64{dry, wetShare * dry}
 	}
 	return m, nil
@@ -175,7 +175,7 @@ func (n *Normals) contradiction(i int, f, wetMM float64) error {
 // Source: [Geng], from memory. The line reaches the exponential distribution
 // (shape 1) near 2.6 mm; below that mean the shape is capped at 1.
 func usualShape(meanMM float64) float64 {
-	scale := 1.83*meanMM - 2.16
+	scale := float64(1.83*meanMM) - 2.16
 	if scale < meanMM {
 		return 1
 	}
@@ -185,7 +185,7 @@ func usualShape(meanMM float64) float64 {
 // within removes the part of a standard deviation that is due to the difference
 // between dry and wet days.
 func within(sd, f, difference float64) [2]float64 {
-	rest := sd*sd - f*(1-f)*difference*difference
+	rest := float64(sd*sd) - float64(f*(1-f)*difference*difference)
 	v := math.Sqrt(max(rest, sd*sd/4)) // keep at least half
 	return [2]float64{v, v}
 }

@@ -5,6 +5,7 @@ import (
 
 	"loamledger/weather"
 	"loamledger/weather/et0"
+	"loamledger/weather/portable"
 )
 
 // sunshine holds the distribution of radiation for each state and day of the
@@ -36,7 +37,7 @@ func newSunshine(p *Params, st weather.Station) *sunshine {
 				low, high := s.low[at], s.high[at]
 				room := high - low
 				// Too close to the limit, there is no room for spread.
-				want := min(max(mean[at], low+0.05*room), high-0.03*room)
+				want := min(max(mean[at], low+float64(0.05*room)), high-float64(0.03*room))
 				if math.Abs(want-mean[at]) > 0.01 {
 					s.moved++
 				}
@@ -70,7 +71,7 @@ func skyLimits(st weather.Station, at int) (low, high float64) {
 // day returns the radiation of a day with residual z, rounded to a tenth and
 // never above clear-sky radiation.
 func (s *sunshine) day(wet, at int, z float64) (rs float64, held bool) {
-	rs = s.high[at] - math.Exp(s.mu[wet][at]-s.sd[wet][at]*z)
+	rs = s.high[at] - portable.Exp(s.mu[wet][at]-float64(s.sd[wet][at]*z))
 	if rs < s.low[at] {
 		rs, held = s.low[at], true
 	}
@@ -90,5 +91,5 @@ func (s *sunshine) score(wet, at int, rsMJ float64) float64 {
 	}
 	const nearest = 0.02 // of the clear sky
 	lacks := max(s.high[at]-rsMJ, nearest*s.high[at])
-	return (s.mu[wet][at] - math.Log(lacks)) / sd
+	return (s.mu[wet][at] - portable.Log(lacks)) / sd
 }

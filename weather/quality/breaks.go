@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"loamledger/weather"
+	"loamledger/weather/portable"
 )
 
 // A unitBreak says how to look for a change of unit in a column: the bulk of
@@ -100,7 +101,7 @@ func (k *checker) ratioBreaks(u *unitBreak) {
 				continue
 			}
 			day := split(v, g, u.window/2, math.Sqrt(a*b), b > a)
-			if t.hit(day, 1/math.Abs(math.Log(ratio/f.ratio))) {
+			if t.hit(day, 1/math.Abs(portable.Log(ratio/f.ratio))) {
 				t.detail = fmt.Sprintf("%s from %.3g to %.3g, a factor of %.3g, as between %s; first about this day", what, a, b, ratio, f.units)
 			}
 			t.suspect = weather.OtherUnit
@@ -213,11 +214,11 @@ func (k *checker) temperatureBreaks(c weather.Column) {
 		}
 		units, fahrenheit := "", false
 		switch {
-		case math.Abs(high-(1.8*low+32)) <= stepFitC:
+		case math.Abs(high-(float64(1.8*low)+32)) <= stepFitC:
 			units, fahrenheit = "°C and °F", true
 		case math.Abs(high-(low+273.15)) <= 2*stepFitC:
 			units = "°C and K"
-		case high-low > 2*stepLeastC && math.Abs(high-10*low) <= 5*stepFitC:
+		case high-low > 2*stepLeastC && math.Abs(high-float64(10*low)) <= 5*stepFitC:
 			units = "°C and tenths of °C"
 		default:
 			continue
@@ -275,7 +276,7 @@ func (k *checker) sharp(c weather.Column, day int, up bool, stepC float64) bool 
 	case high < sharpRange*low:
 		return false
 	}
-	return !(to-from < stepLeastC/2) && math.Abs(to-(1.8*from+32)) <= stepFitC || to-from > 200
+	return !(to-from < stepLeastC/2) && math.Abs(to-(float64(1.8*from)+32)) <= stepFitC || to-from > 200
 }
 
 // livelier reports whether the dew point changes more from day to day on the side of a step

@@ -6,6 +6,7 @@ import (
 
 	"loamledger/weather"
 	"loamledger/weather/cal"
+	"loamledger/weather/portable"
 )
 
 const (
@@ -69,14 +70,14 @@ func (k *checker) shifted(c weather.Column, peak float64) {
 		if n[d] > 0 {
 			v := sum[d] / float64(n[d])
 			a := 2 * math.Pi * float64(d) / yearOfTheWave
-			days, mean, cos, sin = days+1, mean+v, cos+v*math.Cos(a), sin+v*math.Sin(a)
+			days, mean, cos, sin = days+1, mean+v, cos+float64(v*portable.Cos(a)), sin+float64(v*portable.Sin(a))
 		}
 	}
-	amplitude := 2 * math.Hypot(cos, sin) / float64(days)
+	amplitude := 2 * portable.Hypot(cos, sin) / float64(days)
 	if days < seasonDays || c == weather.Tmax && amplitude < seasonLeastC || c == weather.Rs && amplitude < seasonShare*mean/float64(days) {
 		return
 	}
-	at := math.Mod(math.Atan2(sin, cos)/(2*math.Pi)*yearOfTheWave+yearOfTheWave, yearOfTheWave)
+	at := math.Mod(float64(portable.Atan2(sin, cos)/(2*math.Pi)*yearOfTheWave)+yearOfTheWave, yearOfTheWave)
 	if lat < 0 {
 		peak += halfYear
 	}

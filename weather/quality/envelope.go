@@ -8,6 +8,7 @@ import (
 
 	"loamledger/weather"
 	"loamledger/weather/et0"
+	"loamledger/weather/portable"
 )
 
 // An envelope predicts a figure of rain from figures of the climate: the sum of
@@ -42,19 +43,19 @@ type climate struct {
 	wettest   int     // index of the wettest day
 }
 
-func logit(p float64) float64 { return math.Log(p / (1 - p)) }
+func logit(p float64) float64 { return portable.Log(p / (1 - p)) }
 
-func logistic(v float64) float64 { return 1 / (1 + math.Exp(-v)) }
+func logistic(v float64) float64 { return 1 / (1 + portable.Exp(-v)) }
 
 // envelopes returns what is checked, with the coefficients of the fit.
 func envelopes() []envelope {
 	return []envelope{
-		{weather.CodeRainYear, "yearly rain", "mm", func(c *climate) float64 { return math.Log(c.yearMM) }, math.Exp,
-			func(c *climate) []float64 { return []float64{1, math.Log(c.demandMM)} }, []float64{18.50, -1.727}, 0.846},
-		{weather.CodeRainWettestDay, "rain of the wettest day", "mm", func(c *climate) float64 { return math.Log(c.wettestMM) }, math.Exp,
-			func(c *climate) []float64 { return []float64{1, math.Log(c.yearMM), math.Log(c.years)} }, []float64{1.538, 0.3636, 0.2521}, 0.473},
+		{weather.CodeRainYear, "yearly rain", "mm", func(c *climate) float64 { return portable.Log(c.yearMM) }, portable.Exp,
+			func(c *climate) []float64 { return []float64{1, portable.Log(c.demandMM)} }, []float64{18.50, -1.727}, 0.846},
+		{weather.CodeRainWettestDay, "rain of the wettest day", "mm", func(c *climate) float64 { return portable.Log(c.wettestMM) }, portable.Exp,
+			func(c *climate) []float64 { return []float64{1, portable.Log(c.yearMM), portable.Log(c.years)} }, []float64{1.538, 0.3636, 0.2521}, 0.473},
 		{weather.CodeRainWetShare, "share of days with 1 mm or more", "", func(c *climate) float64 { return logit(c.wetShare) }, logistic,
-			func(c *climate) []float64 { return []float64{1, math.Log(c.yearMM), c.latDeg} }, []float64{-8.140, 0.9182, 0.02059}, 0.213},
+			func(c *climate) []float64 { return []float64{1, portable.Log(c.yearMM), c.latDeg} }, []float64{-8.140, 0.9182, 0.02059}, 0.213},
 		{weather.CodeRainSeason, "concentration of rain in part of the year", "", func(c *climate) float64 { return logit(c.season) }, logistic,
 			func(c *climate) []float64 { return []float64{1, c.latDeg} }, []float64{1.169, -0.06649}, 1.103},
 	}
@@ -98,9 +99,9 @@ func (k *checker) climateOf() (climate, bool) {
 	for m := 1; m <= 12; m++ {
 		v := month[m] / float64(of[m])
 		a := 2 * math.Pi * (float64(m) - 0.5) / 12
-		x, y, total = x+v*math.Cos(a), y+v*math.Sin(a), total+v
+		x, y, total = x+float64(v*portable.Cos(a)), y+float64(v*portable.Sin(a)), total+v
 	}
-	c.yearMM, c.wetShare, c.season = sum/c.years, float64(wet)/float64(days), math.Hypot(x, y)/total
+	c.yearMM, c.wetShare, c.season = sum/c.years, float64(wet)/float64(days), portable.Hypot(x, y)/total
 	c.demandMM = demand / float64(warm) * 365.25
 	least := 0.5 / float64(days) // so that none and all have a logit
 	c.wetShare, c.season = min(max(c.wetShare, least), 1-least), min(max(c.season, least), 1-least)
@@ -111,7 +112,7 @@ func (k *checker) climateOf() (climate, bool) {
 func (e *envelope) predict(c *climate) float64 {
 	sum := 0.0
 	for j, v := range e.inputs(c) {
-		sum += e.coef[j] * v
+		sum += float64(e.coef[j] * v)
 	}
 	return sum
 }
@@ -130,7 +131,7 @@ func (k *checker) rainEnvelopes() {
 		if math.Abs(v-want) <= envelopeFar*e.spread {
 			continue
 		}
-		low, high := e.back(want-envelopeFar*e.spread), e.back(want+envelopeFar*e.spread)
+		low, high := e.back(want-float64(envelopeFar*e.spread)), e.back(want+float64(envelopeFar*e.spread))
 		detail := strings.TrimSpace(fmt.Sprintf("%.3g %s", e.back(v), e.unit)) + "; " + twoDigits(low) + " to " + twoDigits(high) + " expected"
 		if e.code == weather.CodeRainWettestDay {
 			t := tally{rule: rule{code: e.code, column: weather.Rain, what: e.what + " is within what the climate of the record suggests",

@@ -7,6 +7,7 @@ import (
 
 	"loamledger/weather"
 	"loamledger/weather/cal"
+	"loamledger/weather/portable"
 )
 
 const (
@@ -77,7 +78,7 @@ func (k *checker) levelJumps() {
 			a, b := (p.sum[i]-p.sum[from])/float64(n1), (p.sum[to]-p.sum[i])/float64(n2)
 			size := math.Abs(b-a) / l.most
 			if l.column == weather.Wind {
-				size = math.Log(max(a/b, b/a)) / math.Log(l.most)
+				size = portable.Log(max(a/b, b/a)) / portable.Log(l.most)
 			}
 			if size > 1 {
 				badness += size

@@ -142,5 +142,5 @@ func fixClock(v float64, unit string) string {
 		return fmt.Sprintf("use %s, as in %q", Names(Duration), examples[Duration])
 	}
 	short := func(v float64) string { return strconv.FormatFloat(math.Round(1e4*v)/1e4, 'f', -1, 64) + " min" }
-	return fmt.Sprintf("write %q if these are hours and minutes, or %q if minutes and seconds", short(60*v+rest), short(v+rest/60))
+	return fmt.Sprintf("write %q if these are hours and minutes, or %q if minutes and seconds", short(float64(60*v)+rest), short(v+rest/60))
 }

@@ -3,6 +3,7 @@ package cli
 import (
 	"math"
 
+	"loamledger/weather/portable"
 	"loamledger/weather/quantity"
 )
 
@@ -18,7 +19,7 @@ func rangeText(low, high float64, dim quantity.Dimension, bare bool, sys quantit
 		if v == 0 || quantity.UnitName(dim, sys) == quantity.UnitName(dim, quantity.SI) || dim == quantity.Temperature {
 			return quantity.Format(v, dim, sys) // the zero of temperatures is not that of the base unit
 		}
-		step := max(math.Pow(10, math.Floor(math.Log10(math.Abs(n)))-1), 0.01)
+		step := max(portable.Pow(10, math.Floor(portable.Log10(math.Abs(n)))-1), 0.01)
 		if units := n / step; math.Abs(units-math.Round(units)) > 1e-6 {
 			v *= round(units) * step / n
 		}

@@ -25,36 +25,39 @@ var pure = []struct {
 	rule
 }{
 	{"weather/cal", rule{std: []string{"time"}}},
+	{"weather/portable", rule{}},
 	{"weather/diag", rule{}},
 	{"weather/quantity", rule{}},
 	{"weather/visible", rule{std: []string{"io"}}},
-	{"weather", rule{ours: []string{"weather/cal"}}},
-	{"weather/et0", rule{ours: []string{"weather", "weather/cal", "weather/diag"}}},
-	{"weather/quality", rule{ours: []string{"weather", "weather/cal", "weather/et0", "weather/quantity"}}},
-	{"weather/fill", rule{ours: []string{"weather", "weather/cal", "weather/et0"}}},
+	{"weather", rule{ours: []string{"weather/cal", "weather/portable"}}},
+	{"weather/et0", rule{ours: []string{"weather", "weather/cal", "weather/diag", "weather/portable"}}},
+	{"weather/quality", rule{ours: []string{"weather", "weather/cal", "weather/et0", "weather/portable", "weather/quantity"}}},
+	{"weather/fill", rule{ours: []string{"weather", "weather/cal", "weather/et0", "weather/portable"}}},
 	{"weather/prepare", rule{ours: []string{
 		"weather", "weather/cal", "weather/diag", "weather/et0", "weather/fill", "weather/quality", "weather/quantity",
 	}}},
-	{"weather/generate", rule{ours: []string{"weather", "weather/cal", "weather/et0"}}},
-	{"weather/forecast", rule{ours: []string{"weather", "weather/cal", "weather/et0"}}},
+	{"weather/generate", rule{ours: []string{"weather", "weather/cal", "weather/et0", "weather/portable"}}},
+	{"weather/forecast", rule{ours: []string{"weather", "weather/cal", "weather/et0", "weather/portable"}}},
 	{"sim", rule{ours: []string{"weather/cal"}}},
-	{"sim/draw", rule{}},
+	{"sim/draw", rule{ours: []string{"weather/portable"}}},
 	{"sim/money", rule{ours: []string{"weather/quantity"}}},
 	{"sim/bill", rule{ours: []string{"sim/money", "weather/cal", "weather/diag", "weather/quantity"}}},
 	{"sim/allowance", rule{ours: []string{"weather/quantity"}}},
 	{"sim/soilwater", rule{ours: []string{"weather/cal"}}},
 	{"sim/meter", rule{ours: []string{"weather/cal"}}},
-	{"sim/calibrate", rule{ours: []string{"sim/meter", "weather/cal", "weather/quantity"}, std: []string{"context"}}},
+	{"sim/calibrate", rule{ours: []string{"sim/meter", "weather/cal", "weather/portable", "weather/quantity"}, std: []string{"context"}}},
 	{"sim/clock", rule{ours: []string{"sim"}}},
-	{"sim/strategy", rule{ours: []string{"sim", "sim/clock", "weather/cal", "weather/diag", "weather/quantity"}}},
+	{"sim/strategy", rule{ours: []string{"sim", "sim/clock", "weather/cal", "weather/diag", "weather/portable", "weather/quantity"}}},
 	{"sim/timer", rule{ours: []string{"sim", "sim/strategy", "weather/quantity"}}},
 	{"sim/tally", rule{ours: []string{"sim", "weather/cal", "weather/quantity"}}},
 	{"sim/replay", rule{ours: []string{"sim", "sim/clock", "sim/strategy", "sim/tally", "weather/cal"},
 		std: []string{"context", "sync", "sync/atomic"}}},
-	{"sim/settings", rule{ours: []string{"sim", "sim/clock", "sim/strategy", "sim/timer", "weather/cal", "weather/quantity"}}},
+	{"sim/settings", rule{ours: []string{
+		"sim", "sim/clock", "sim/strategy", "sim/timer", "weather/cal", "weather/portable", "weather/quantity",
+	}}},
 	{"sim/tune", rule{ours: []string{
 		"sim", "sim/clock", "sim/replay", "sim/settings", "sim/strategy", "sim/tally", "sim/timer", "weather/cal",
-		"weather/quantity",
+		"weather/portable", "weather/quantity",
 	}, std: []string{"context"}}},
 	{"sim/explain", rule{ours: []string{"sim", "sim/replay", "sim/strategy", "weather/cal", "weather/quantity"}}},
 	{"scenarios/names", rule{}},
@@ -66,7 +69,7 @@ var pure = []struct {
 		"weather/cal", "weather/diag", "weather/quantity",
 	}}},
 	{"scenarios/demo", rule{std: []string{"embed"}}},
-	{"plots", rule{ours: []string{"sim", "sim/draw", "sim/tally", "weather", "weather/cal", "weather/quantity"},
+	{"plots", rule{ours: []string{"sim", "sim/draw", "sim/tally", "weather", "weather/cal", "weather/portable", "weather/quantity"},
 		std: []string{"embed", "image/color"}}},
 	{"scenarios/study", rule{ours: []string{
 		"plots", "scenarios", "scenarios/catalog", "sim", "sim/allowance", "sim/bill", "sim/calibrate", "sim/clock", "sim/meter", "sim/money",
@@ -75,7 +78,7 @@ var pure = []struct {
 		"sim/strategy", "sim/tally", "sim/timer", "sim/tune", "weather", "weather/cal", "weather/diag", "weather/et0", "weather/fill",
 		"weather/forecast", "weather/prepare", "weather/quality", "weather/quantity",
 	}, std: []string{"bytes", "context", "encoding/json", "path"}}},
-	{"plots/internal/sample", rule{ours: []string{"plots", "sim", "sim/draw", "sim/tally", "weather", "weather/cal"}}},
+	{"plots/internal/sample", rule{ours: []string{"plots", "sim", "sim/draw", "sim/tally", "weather", "weather/cal", "weather/portable"}}},
 }
 
 // edges lists the packages that turn bytes into values and back, on an io.Reader
@@ -85,7 +88,7 @@ var edges = []struct {
 	path string
 	ours []string
 }{
-	{"weather/csvfile", []string{"weather", "weather/cal", "weather/diag", "weather/et0", "weather/quantity"}},
+	{"weather/csvfile", []string{"weather", "weather/cal", "weather/diag", "weather/et0", "weather/portable", "weather/quantity"}},
 	{"weather/forecastfile", []string{"weather/cal", "weather/diag", "weather/forecast"}},
 	{"sim/soilwater/soilfile", []string{"sim/soilwater", "weather/cal", "weather/diag"}},
 	{"sim/settingsfile", []string{"sim", "sim/settings", "sim/strategy", "sim/timer", "sim/tune", "weather/cal", "weather/quantity",
@@ -102,7 +105,7 @@ var edges = []struct {
 		"scenarios", "scenarios/yamlfile", "sim/bill", "sim/money", "weather/cal", "weather/diag", "weather/quantity",
 	}},
 	{"scenarios/calendarfile", []string{"weather/cal", "weather/visible"}},
-	{"plots/pngfile", []string{"plots"}},
+	{"plots/pngfile", []string{"plots", "weather/portable"}},
 	{"plots/htmlfile", []string{"plots", "weather/visible"}},
 	{"plots/pdffile", []string{"plots", "weather/cal", "weather/visible"}},
 }
@@ -153,3 +156,14 @@ var top = []string{"cmd", "sim", "weather", "plots", "scenarios", "testdata", "g
 
 // vague lists names that do not say what a package is for.
 var vague = []string{"util", "utils", "helper", "helpers", "common", "misc", "shared", "base", "types", "internal/util"}
+
+// fused lists the calls of math.FMA: it is exact everywhere, and slow where the processor lacks it.
+var fused = []struct{ path, text, why string }{
+	{"sim/ledgerfile/fixed.go", "math.FMA(a, places, -p)", "decides ties of decimal rounding, one value in thousands"},
+}
+
+// elementary lists the functions of package math whose digits differ between machines; weather/portable has those that are used.
+var elementary = []string{
+	"Acos", "Acosh", "Asin", "Asinh", "Atan", "Atan2", "Atanh", "Cbrt", "Cos", "Cosh", "Erf", "Erfc", "Erfcinv", "Erfinv", "Exp", "Exp2", "Expm1",
+	"Gamma", "Hypot", "J0", "J1", "Jn", "Lgamma", "Log", "Log10", "Log1p", "Log2", "Pow", "Sin", "Sincos", "Sinh", "Tan", "Tanh", "Y0", "Y1", "Yn",
+}

@@ -14,7 +14,7 @@ func Billed(o Options) *plots.Study {
 	years := len(s.Table.RankYears().Years)
 	line := &plots.AllowanceLine{}
 	for st := range own {
-		one := plots.StrategyBills{Parts: []float64{220.8, 349.86, 180.56, 443.31 - 20*float64(st), 12.5 + float64(st)}}
+		one := plots.StrategyBills{Parts: []float64{220.8, 349.86, 180.56, 443.31 - float64(20*float64(st)), 12.5 + float64(st)}}
 		total := 0.0
 		for _, v := range one.Parts {
 			var months [12]float64
@@ -25,13 +25,13 @@ func Billed(o Options) *plots.Study {
 			total += v
 		}
 		for y := range years {
-			one.Years = append(one.Years, total+10*float64(y))
+			one.Years = append(one.Years, total+float64(10*float64(y)))
 		}
 		b.Strategies = append(b.Strategies, one)
-		line.Kept = append(line.Kept, plots.Kept{Share: 1.2 - 0.3*float64(st), Years: max(years, 1), Within: min(st, max(years, 1))})
+		line.Kept = append(line.Kept, plots.Kept{Share: 1.2 - float64(0.3*float64(st)), Years: max(years, 1), Within: min(st, max(years, 1))})
 	}
 	for m := range line.MonthMM {
-		line.MonthMM[m] = 20 + 10*float64(min(m, 11-m))
+		line.MonthMM[m] = 20 + float64(10*float64(min(m, 11-m)))
 	}
 	s.Bills, s.Allowance = b, line
 	return s

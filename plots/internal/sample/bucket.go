@@ -29,9 +29,9 @@ func (b *bucket) run(w sim.Weather, c *sim.Calendar) []sim.Sums {
 		s := &out[i]
 		s.Days = span.To - span.From
 		for day := span.From; day < span.To; day++ {
-			etc := z.K[span.Month-1] * w.EToMM[day]
-			raw := min(max(z.P+0.04*(5-etc), 0.1), 0.8) * z.TAWMM
-			before := (dr[0] + dr[1]) / 2
+			etc := float64(z.K[span.Month-1] * w.EToMM[day])
+			raw := float64(min(max(z.P+float64(0.04*(5-etc)), 0.1), 0.8) * z.TAWMM)
+			before := float64((dr[0] + dr[1]) / 2)
 			fall := w.RainMM[day]
 			enters, off := 0.85*fall, 0.15*fall
 			if fall < 1 {
@@ -57,14 +57,14 @@ func (b *bucket) run(w sim.Weather, c *sim.Calendar) []sim.Sums {
 				s.RunoffEvents++
 			}
 			for h, share := range shares {
-				dr[h] -= (gross - ranOff - air) * share
+				dr[h] -= float64((gross - ranOff - air) * share)
 				if dr[h] < 0 {
-					s.PercIrrMM -= dr[h] / 2
+					s.PercIrrMM -= float64(dr[h] / 2)
 					dr[h] = 0
 				}
 				dr[h] -= enters
 				if dr[h] < 0 {
-					s.PercRainMM -= dr[h] / 2
+					s.PercRainMM -= float64(dr[h] / 2)
 					dr[h] = 0
 				}
 			}
@@ -80,14 +80,14 @@ func (b *bucket) run(w sim.Weather, c *sim.Calendar) []sim.Sums {
 				}
 				take = min(take, z.TAWMM-dr[h])
 				dr[h] += take
-				s.ETaMM += take / 2
-				short[0] += (etc - take) / 2
+				s.ETaMM += float64(take / 2)
+				short[0] += float64((etc - take) / 2)
 				if h == 0 {
 					short[1] = etc - take
 				}
 			}
 			streak = b.grade(s, etc, short, streak)
-			s.StorageMM += before - (dr[0]+dr[1])/2
+			s.StorageMM += before - float64((dr[0]+dr[1])/2)
 		}
 	}
 	return out
@@ -112,7 +112,7 @@ func (b *bucket) water(day, month int, depletion, raw, rain float64) (gross, ran
 		}
 		gross = 1.2 * depletion
 	} else if day%(2+b.kind%4) == 0 {
-		gross = share * []float64{9, 11, 14, 17}[b.kind%4] * (1.1 - 0.05*float64(b.kind))
+		gross = share * []float64{9, 11, 14, 17}[b.kind%4] * (1.1 - float64(0.05*float64(b.kind)))
 	}
 	air = 0.04 * gross
 	if b.kind%2 == 0 {

@@ -7,6 +7,7 @@ import (
 	"loamledger/plots"
 	"loamledger/sim/tally"
 	"loamledger/weather/cal"
+	"loamledger/weather/portable"
 )
 
 // Deficit returns made-up curves of water use and stress days for any number of
@@ -27,19 +28,19 @@ func Deficit(o Options) *plots.DeficitView {
 	v.Whole = plots.DeficitCurve{M3PerYear: make([]float64, n), StressDays: make([]float64, n)}
 	for z := range o.Zones {
 		d := plots.DeficitCurve{
-			Name: zoneNames[z%len(zoneNames)], AreaM2: 20 + 60*float64(z%7),
+			Name: zoneNames[z%len(zoneNames)], AreaM2: 20 + float64(60*float64(z%7)),
 			M3PerYear: make([]float64, n), StressDays: make([]float64, n),
 		}
 		if o.LongNames {
 			d.Name = fmt.Sprintf("%s along the northern boundary fence behind the old pump house, part %d", d.Name, z+1)
 		}
-		depth := 0.3 + 0.09*float64(z%6) // of water [m]
+		depth := 0.3 + float64(0.09*float64(z%6)) // of water [m]
 		d.LeastM3 = 0.42 * d.AreaM2
 		for i, share := range v.Shares {
 			d.M3PerYear[i] = depth * share * d.AreaM2
-			d.StressDays[i] = math.Round(170 / (1 + math.Exp(11*(depth*share-0.35))))
+			d.StressDays[i] = math.Round(170 / (1 + portable.Exp(11*(float64(depth*share)-0.35))))
 			v.Whole.M3PerYear[i] += d.M3PerYear[i]
-			v.Whole.StressDays[i] += d.StressDays[i] * d.AreaM2
+			v.Whole.StressDays[i] += float64(d.StressDays[i] * d.AreaM2)
 		}
 		v.Whole.AreaM2 += d.AreaM2
 		v.Whole.LeastM3 += d.LeastM3

@@ -5,6 +5,7 @@ import (
 
 	"loamledger/plots"
 	"loamledger/weather/cal"
+	"loamledger/weather/portable"
 )
 
 // Meter returns a replay next to monthly meter reads over the given number of years,
@@ -15,10 +16,10 @@ func Meter(years int, u plots.Units) *plots.MeterView {
 	for i := range 12 * years {
 		p := plots.MeterPeriod{From: cal.Of(2001, i+1, 1), To: cal.Of(2001, i+2, 1), Base: 0.6, Left: i == 5}
 		if m := i % 12; m >= 3 && m <= 9 {
-			p.Sim = 3 * math.Sin(float64(m-2)/8*math.Pi)
+			p.Sim = 3 * portable.Sin(float64(m-2)/8*math.Pi)
 		}
 		p.Sim += p.Base
-		p.Metered = p.Sim * (1.03 + 0.1*math.Sin(float64(i)))
+		p.Metered = p.Sim * (1.03 + float64(0.1*portable.Sin(float64(i))))
 		if p.From >= v.Changed {
 			p.Metered *= 0.8
 		}

@@ -5,6 +5,7 @@ import (
 
 	"loamledger/plots"
 	wx "loamledger/weather"
+	"loamledger/weather/portable"
 )
 
 // Record returns a made-up record of the given number of years with gaps and
@@ -15,17 +16,17 @@ func Record(years int) *plots.RecordView {
 	s := wx.NewSeries(st, w.Start, w.Days(), wx.Tmax, wx.Tmin, wx.Rain, wx.Rs)
 	sky := make([]float64, s.Days)
 	for i := range s.Days {
-		season := -math.Cos(2 * math.Pi * float64(s.Date(i).YearDay()) / 365)
-		sky[i] = 20 + 10*season
+		season := -portable.Cos(2 * math.Pi * float64(s.Date(i).YearDay()) / 365)
+		sky[i] = 20 + float64(10*season)
 		mark := wx.Observed
 		if i%97 < 4 {
 			mark = wx.Interpolated
 		}
-		s.Set(wx.Tmax, i, 15+12*season+float64(i%7), mark)
-		s.Set(wx.Tmin, i, 4+9*season-float64(i%5), mark)
+		s.Set(wx.Tmax, i, 15+float64(12*season)+float64(i%7), mark)
+		s.Set(wx.Tmin, i, 4+float64(9*season)-float64(i%5), mark)
 		s.Set(wx.Rain, i, w.RainMM[i], wx.Observed)
 		if i < 60 || i > 100 {
-			s.Set(wx.Rs, i, sky[i]*(0.4+0.1*float64(i%7)), wx.Observed)
+			s.Set(wx.Rs, i, sky[i]*(0.4+float64(0.1*float64(i%7))), wx.Observed)
 		}
 	}
 	return &plots.RecordView{

@@ -14,6 +14,7 @@ import (
 	"loamledger/sim"
 	"loamledger/sim/tally"
 	"loamledger/weather/cal"
+	"loamledger/weather/portable"
 )
 
 // Options describe the study.
@@ -95,12 +96,12 @@ func weather(years int) sim.Weather {
 	r := rand.New(rand.NewPCG(3, 14))
 	w := sim.Weather{Start: cal.Of(2012, 1, 1)}
 	for y := range years {
-		wet := 0.5 + r.Float64()
+		wet := 0.5 + float64(r.Float64())
 		for d := w.Start + cal.Date(w.Days()); d < cal.Of(2013+y, 1, 1); d++ {
-			season := (1 - math.Cos(2*math.Pi*float64(d.YearDay()-10)/365)) / 2
-			eto := 0.9 + 5.6*season*(1.1-0.1*wet) + r.NormFloat64()*0.6
+			season := (1 - portable.Cos(2*math.Pi*float64(d.YearDay()-10)/365)) / 2
+			eto := 0.9 + float64(5.6*season*(1.1-float64(0.1*wet))) + float64(r.NormFloat64()*0.6)
 			fall := 0.0
-			if r.Float64() < 0.16*wet*(1.2-0.7*season) {
+			if r.Float64() < 0.16*wet*(1.2-float64(0.7*season)) {
 				fall = r.ExpFloat64() * 9
 				eto *= 0.6
 			}
@@ -112,13 +113,14 @@ func weather(years int) sim.Weather {
 
 func zone(i int, long bool) sim.Zone {
 	f := float64(i)
-	z := sim.Zone{Name: zoneNames[i], AreaM2: 90 + 60*f, TAWMM: 22 + 9*f, P: 0.4, PRMMH: 38 - 4*f, LossShare: 0.04, DULQ: 0.55 + 0.04*f,
+	z := sim.Zone{Name: zoneNames[i], AreaM2: 90 + float64(60*f), TAWMM: 22 + float64(9*f), P: 0.4,
+		PRMMH: 38 - float64(4*f), LossShare: 0.04, DULQ: 0.55 + float64(0.04*f),
 		Strips: 8, IntakeMMH: 9 + 2*f, SurfaceStorageMM: 4, Rain: sim.Rain{CN: 70}}
 	if long {
 		z.Name += " along the northern boundary fence"
 	}
 	for m := range z.K {
-		z.K[m] = 0.85 - 0.08*f
+		z.K[m] = 0.85 - float64(0.08*f)
 	}
 	return z
 }
