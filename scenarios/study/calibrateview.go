@@ -15,17 +15,7 @@ import (
 // CalibrationViews shows a calibration.
 func (l *Study) CalibrationViews(c *Calibration) (views []View) {
 	for _, t := range l.calibrationTables(c) {
-		v := View{Head: []string{"", t.caption}, Notes: wrapAll(t.notes)}
-		if len(t.rows) > 0 {
-			v.Grid = &Grid{Head: t.head, Rows: t.rows, Columns: toTheRight(1, len(t.head))}
-			v.Grid.Columns[0].Width = 40
-			for i, words := range t.words {
-				if words {
-					v.Grid.Columns[i+1] = GridColumn{Width: 44}
-				}
-			}
-		}
-		views = append(views, v)
+		views = append(views, t.view(44))
 	}
 	return views
 }

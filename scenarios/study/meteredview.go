@@ -26,22 +26,28 @@ type meterTable struct {
 	notes   []string
 }
 
+// view shows the table with its caption; columns of words have the given width.
+func (t *meterTable) view(wide int) View {
+	v := View{Head: []string{"", t.caption}, Notes: wrapAll(t.notes)}
+	if len(t.rows) == 0 {
+		return v
+	}
+	v.Grid = &Grid{Head: t.head, Rows: t.rows, Columns: toTheRight(1, len(t.head))}
+	v.Grid.Columns[0].Width = 40
+	for i, words := range t.words {
+		if words {
+			v.Grid.Columns[i+1] = GridColumn{Width: wide}
+		}
+	}
+	return v
+}
+
 // MeteredViews shows the meters beside the replay.
 func (l *Study) MeteredViews(list []*ComparedMeter) (views []View) {
 	for _, m := range list {
 		views = append(views, View{Head: append([]string{""}, l.meterHead(m)...)})
 		for _, t := range l.meterTables(m) {
-			v := View{Head: []string{"", t.caption}, Notes: wrapAll(t.notes)}
-			if len(t.rows) > 0 {
-				v.Grid = &Grid{Head: t.head, Rows: t.rows, Columns: toTheRight(1, len(t.head))}
-				v.Grid.Columns[0].Width = 40
-				for i, words := range t.words {
-					if words {
-						v.Grid.Columns[i+1] = GridColumn{Width: 48}
-					}
-				}
-			}
-			views = append(views, v)
+			views = append(views, t.view(48))
 		}
 	}
 	return views

@@ -144,7 +144,8 @@ func (w *work) ebic(f *fitting) float64 {
 	if !f.ok || !(n > p+2) {
 		return math.Inf(1)
 	}
-	return float64(n*portable.Log(f.sse/n+w.floor2)) + p*portable.Log(n)*n/(n-p-2) + float64(2*logChoose(len(w.offs), off)) + float64(2*logChoose(len(w.dates), f.n))
+	return float64(n*portable.Log(f.sse/n+w.floor2)) + p*portable.Log(n)*n/(n-p-2) + float64(2*logChoose(len(w.offs), off)) +
+		float64(2*logChoose(len(w.dates), f.n))
 }
 
 // logChoose returns ln C(n, k).

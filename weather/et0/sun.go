@@ -94,7 +94,8 @@ func DaylightHours(sunsetRad float64) float64 { return 24 / math.Pi * sunsetRad 
 // NaN gives NaN.
 func RadiationAboveAir(latRad, declRad, sunsetRad, inverseDistance float64) float64 {
 	return 24 * 60 / math.Pi * SolarConstant * inverseDistance *
-		(float64(sunsetRad*portable.Sin(latRad)*portable.Sin(declRad)) + float64(portable.Cos(latRad)*portable.Cos(declRad)*portable.Sin(sunsetRad)))
+		(float64(sunsetRad*portable.Sin(latRad)*portable.Sin(declRad)) +
+			float64(portable.Cos(latRad)*portable.Cos(declRad)*portable.Sin(sunsetRad)))
 }
 
 // Ra returns Ra [MJ m⁻² d⁻¹] at latitude latDeg [°, south negative] on day of

@@ -19,7 +19,8 @@ func TestSameDigits(t *testing.T) {
 		size := math.Ldexp(1+u, r.IntN(400)-200)
 		b = b[:0]
 		for _, f := range []float64{
-			Exp(float64(1400*u) - 700), Log(size), Log10(size), Pow(size, float64(4*v)-2), Sin(float64(200*u) - 100), Cos(float64(200*u) - 100), Tan(float64(200*u) - 100),
+			Exp(float64(1400*u) - 700), Log(size), Log10(size), Pow(size, float64(4*v)-2), Sin(float64(200*u) - 100), Cos(float64(200*u) - 100),
+			Tan(float64(200*u) - 100),
 			Asin(float64(2*u) - 1), Acos(float64(2*u) - 1), Atan2(float64(2*u)-1, float64(2*v)-1), Hypot(size, v),
 		} {
 			b = binary.LittleEndian.AppendUint64(b, math.Float64bits(f))

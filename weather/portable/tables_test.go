@@ -35,7 +35,8 @@ func tables() []byte {
 	var b bytes.Buffer
 	b.WriteString("package portable\n\n// The tests compute this file with 300 bits; UPDATE=1 renews it.\n\n")
 	high := cut(c.ln2, 32)
-	fmt.Fprintf(&b, "// ln 2; the first part has 32 bits.\nconst (\nln2High = %s\nln2Low = %s\n)\n\n", hex(high), hex(near(sub(c.ln2, number(high)))))
+	fmt.Fprintf(&b, "// ln 2; the first part has 32 bits.\nconst (\nln2High = %s\nln2Low = %s\n)\n\n", hex(high),
+		hex(near(sub(c.ln2, number(high)))))
 	b.WriteString("// π/2; the first three parts have 33 bits.\nconst (\n")
 	rest := times2(c.pi, -1)
 	for i := 1; i <= 3; i++ {
