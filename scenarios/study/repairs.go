@@ -111,7 +111,7 @@ type Repair struct {
 func (l *Study) Repairs(ctx context.Context) ([]Repair, error) {
 	base := l.Job.Strategies[l.Scenario.Baseline]
 	own, job := *l, l.Job
-	job.Strategies, job.MarkShifts, job.Step, job.Brief = []strategy.Strategy{base}, nil, nil, false
+	job.Strategies, job.MarkShifts, job.Step, job.Brief = []strategy.Strategy{base}, nil, nil, true
 	var out []Repair
 	all := repairTry{zones: l.Job.Zones, hit: make([]bool, len(l.Job.Zones))}
 	tried := 0
