@@ -95,7 +95,7 @@ func (l *Study) throughMeter(ctx context.Context, m *ComparedMeter, a calibrate.
 	job.Step, job.MarkShifts, job.Brief = nil, nil, true
 	st := l.Job.Strategies[l.foundIndex()]
 	if a.K != 1 {
-		job.Zones, st.Stretches = alteredZones(job.Zones, st.Stretches, m.Zones, func(z *sim.Zone) { scaleK(z, a.K) })
+		job.Zones, st.Stretches = alteredZones(job.Zones, st.Stretches, m.Zones, func(z *sim.Zone) { z.ScaleK(a.K) })
 	}
 	l.switchOff(&st, m, a.Off)
 	job.Strategies = []strategy.Strategy{st}
@@ -178,22 +178,6 @@ func alteredZones(zones []sim.Zone, stretches []strategy.Stretch, at []int, alte
 		stretches[k].Zones = copied(stretches[k].Zones)
 	}
 	return copied(zones), stretches
-}
-
-// scaleK multiplies the plant coefficients of a zone.
-func scaleK(z *sim.Zone, by float64) {
-	for i := range z.K {
-		z.K[i] *= by
-	}
-	z.Season = z.Season.Scaled(by)
-	if z.Overseed != nil {
-		o := *z.Overseed
-		for i := range o.K {
-			o.K[i] *= by
-		}
-		o.Season = o.Season.Scaled(by)
-		z.Overseed = &o
-	}
 }
 
 // constant returns the tuned constant part [m³/d], and its start value.

@@ -232,7 +232,7 @@ func TestCalibrationOfAStrategyThatFollowsNeed(t *testing.T) {
 	l := plot(t, ratesStated, rotorStated, "as found", refillFound, "")
 	truth := plot(t, ratesStated, rotorStated, "as found", refillFound, "")
 	for z := range truth.Job.Zones {
-		scaleK(&truth.Job.Zones[z], 1.15)
+		truth.Job.Zones[z].ScaleK(1.15)
 	}
 	m := read(t, truth, l, 0.5, 0, false, 3)
 	c := calibrated(t, l, m, CalibrateOptions{Draws: 99})

@@ -26,7 +26,7 @@ func alterations() []alteration {
 	return []alteration{
 		{Lever{"rate", "precipitation rate and flow +10%"}, func(z *sim.Zone) { z.PRMMH *= 1.1 }},
 		{Lever{"area", "watered area +10%, at the same rate"}, func(z *sim.Zone) { z.AreaM2 *= 1.1 }},
-		{Lever{"k", "plant coefficients +10%"}, func(z *sim.Zone) { scaleK(z, 1.1) }},
+		{Lever{"k", "plant coefficients +10%"}, func(z *sim.Zone) { z.ScaleK(1.1) }},
 		{Lever{"available-water", "available water of the root zone +10%"}, func(z *sim.Zone) { z.TAWMM *= 1.1 }},
 		{Lever{"uniformity", "uniformity -10%"}, func(z *sim.Zone) {
 			if !z.WorkingStorage {

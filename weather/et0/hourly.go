@@ -48,7 +48,8 @@ func RadiationAboveAirInPeriod(latRad float64, doy int, midRad, lengthH float64)
 	w1 := max(-sunset, min(sunset, midRad-math.Pi*lengthH/24))
 	w2 := max(-sunset, min(sunset, midRad+math.Pi*lengthH/24))
 	return max(0, 12*60/math.Pi*SolarConstant*InverseDistance(doy)*
-		(float64((w2-w1)*portable.Sin(latRad)*portable.Sin(delta))+float64(portable.Cos(latRad)*portable.Cos(delta)*(portable.Sin(w2)-portable.Sin(w1)))))
+		(float64((w2-w1)*portable.Sin(latRad)*portable.Sin(delta))+
+			float64(portable.Cos(latRad)*portable.Cos(delta)*(portable.Sin(w2)-portable.Sin(w1)))))
 }
 
 // NetLongwaveHourly returns Rnl [MJ m⁻² h⁻¹] at the hour's mean temperature.

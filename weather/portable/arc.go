@@ -2,7 +2,8 @@ package portable
 
 import "math"
 
-// Asin returns the angle [rad] from -π/2 to π/2 whose sine is x. The error is below 0.6 ulp, for results above 1e-280. x beyond ±1 and NaN give NaN;
+// Asin returns the angle [rad] from -π/2 to π/2 whose sine is x. The error is below 0.6 ulp, for
+// results above 1e-280. x beyond ±1 and NaN give NaN;
 // ±0 gives ±0.
 //
 //	asin x = atan(x/√(1 − x²))

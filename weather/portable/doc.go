@@ -7,7 +7,8 @@
 // IEEE 754 rounds correctly are used: + - * /, the square root, and exact ones such as math.Floor and math.Frexp.
 //
 // Values are in tables; between them are series of few terms. Where one float64 is too coarse on the way, a value is the sum of
-// two (see pair.go). So errors are below 0.6 units in the last place (ulp), of angles below 0.9, as the tests measure against values with 300 bits.
+// two (see pair.go). So errors are below 0.6 units in the last place (ulp), of angles below 0.9, as
+// the tests measure against values with 300 bits.
 //
 // Sources: the method of tables is that of Tang (1989), Table-driven implementation of the exponential function in IEEE
 // floating-point arithmetic, ACM Transactions on Mathematical Software 15(2), 144-157, and Tang (1990), the same for the logarithm,

@@ -57,16 +57,7 @@ as found does not validate a proposed strategy.
 tell flow from area or from run times: --means says which of them is scaled.`,
 		Example: "  loamledger calibrate yard.yaml\n  loamledger calibrate yard.yaml --meter house --bounds flow=0.8:1.25 --out calibrated.yaml",
 		Args:    exactly(1, "one scenario file"),
-		RunE: func(cmd *cobra.Command, args []string) error {
-			if err := o.check(); err != nil {
-				return err
-			}
-			l, err := load(args[0], o.scenarioFlags)
-			if err != nil {
-				return err
-			}
-			return l.calibrate(cmd.Context(), s, &o)
-		},
+		RunE:    onScenario(o.check, &o.scenarioFlags, func(ctx context.Context, l *loaded) error { return l.calibrate(ctx, s, &o) }),
 	}
 	f := cmd.Flags()
 	o.scenarioFlags.addFlags(f)

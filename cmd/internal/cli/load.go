@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"context"
 	"crypto/sha256"
 	"encoding/hex"
 	"errors"
@@ -21,6 +22,8 @@ import (
 	"loamledger/weather"
 	"loamledger/weather/csvfile"
 	"loamledger/weather/diag"
+
+	"github.com/spf13/cobra"
 )
 
 // inputs opens files and keeps the hash of each. The zero value is ready to use.
@@ -257,4 +260,19 @@ func loadWith(name string, common scenarioFlags, flags forecastFlags) (*loaded, 
 	l.warnOfChanges()
 	l.Files, l.Sources, l.Layout, l.Program = l.read, l.sources(), layoutTitle(l.Weather.Layout), Version
 	return l, nil
+}
+
+// onScenario makes the action of a command on one scenario: it checks the flags before
+// anything is read, loads the scenario and acts on it.
+func onScenario(check func() error, common *scenarioFlags, act func(context.Context, *loaded) error) func(*cobra.Command, []string) error {
+	return func(cmd *cobra.Command, args []string) error {
+		if err := check(); err != nil {
+			return err
+		}
+		l, err := load(args[0], *common)
+		if err != nil {
+			return err
+		}
+		return act(cmd.Context(), l)
+	}
 }

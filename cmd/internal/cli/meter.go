@@ -51,16 +51,7 @@ estimated, customer, corrected), replaced, old_end, new_start. A volume below 0
 corrects the estimates just before it.`,
 		Example: "  loamledger meter yard.yaml\n  loamledger meter yard.yaml --meter house --plot meter.png --plot-scatter dots.png",
 		Args:    exactly(1, "one scenario file"),
-		RunE: func(cmd *cobra.Command, args []string) error {
-			if err := o.check(); err != nil {
-				return err
-			}
-			l, err := load(args[0], o.scenarioFlags)
-			if err != nil {
-				return err
-			}
-			return l.meter(cmd.Context(), s, &o)
-		},
+		RunE:    onScenario(o.check, &o.scenarioFlags, func(ctx context.Context, l *loaded) error { return l.meter(ctx, s, &o) }),
 	}
 	f := cmd.Flags()
 	o.scenarioFlags.addFlags(f)

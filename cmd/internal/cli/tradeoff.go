@@ -37,16 +37,7 @@ in SI units, and with --plot it draws the curves.`,
 		Example: `  loamledger tradeoff yard.yaml --strategy "as found"
   loamledger tradeoff yard.yaml --strategy "as found" --out curve.csv --plot curve.png`,
 		Args: exactly(1, "one scenario file"),
-		RunE: func(cmd *cobra.Command, args []string) error {
-			if err := o.check(); err != nil {
-				return err
-			}
-			l, err := load(args[0], o.scenarioFlags)
-			if err != nil {
-				return err
-			}
-			return l.tradeoff(cmd.Context(), s, &o)
-		},
+		RunE: onScenario(o.check, &o.scenarioFlags, func(ctx context.Context, l *loaded) error { return l.tradeoff(ctx, s, &o) }),
 	}
 	f := cmd.Flags()
 	o.scenarioFlags.addFlags(f)

@@ -40,7 +40,8 @@ func counted(t *testing.T) (text string, tests map[string]bool) {
 	values, files := publishedValues(t)
 	var b strings.Builder
 	fmt.Fprintf(&b, "%s tests, %d scripts of commands, %d benchmarks, %d examples in the documentation. %s published values in %d files "+
-		"of\n`testdata/published`, each with its source. %d fuzz targets; executions recorded so far, to which `.ci/run long` and\n`.ci/fuzz 60 record` add:\n\n",
+		"of\n`testdata/published`, each with its source. %d fuzz targets; executions recorded so far, to which `.ci/run long` and\n"+
+		"`.ci/fuzz 60 record` add:\n\n",
 		quantity.Whole(n["Test"]), len(scripts),
 		n["Benchmark"], n["Example"], quantity.Whole(values), files, n["Fuzz"])
 	b.WriteString("| fuzz targets of | executions |\n| --- | --- |\n")
