@@ -168,8 +168,12 @@ func (g group) minutes() []float64 {
 			w.shape = shape{dim: quantity.Duration}
 		}
 		if z >= 0 && isRange(e.Value) {
-			w.input = g.path("minutes." + g.zones[z])
-			if v, ok := g.measured(e.Value, w); ok && g.once(seen, z, e) {
+			own := *e.Value // its doubt is one in minutes, with the unit
+			if w.input = g.path("minutes." + g.zones[z]); w.shape.bare {
+				w.shape = shape{dim: quantity.Duration}
+				own.Text += " min"
+			}
+			if v, ok := g.measured(&own, w); ok && g.once(seen, z, e) {
 				out[z] = v
 			}
 			continue
