@@ -25,7 +25,7 @@ func (r *Report) frontFacts(s *Study, f *Facts, at int) []FrontFact {
 	}
 	inputs := FrontFact{Term: "Not given", Text: "nothing: every input was given."}
 	if r.NotGiven > 0 {
-		inputs.Text, inputs.See = count(r.NotGiven, "input", "inputs")+", for which general values stand in.", DefaultsID
+		inputs.Text, inputs.See = count(r.NotGiven, "input", "inputs")+"; general values are used for them.", DefaultsID
 	}
 	return knownFacts([]FrontFact{
 		{Term: "Water meter", Text: f.Meter},
