@@ -165,14 +165,14 @@ func (s *Study) RangeVerdict(r *Ranges) string {
 	}
 	option, worth := quote(s.Table.Strategies[r.Option]), r.Options[r.Option].Worth
 	n := fixed(float64(r.Draws), 0)
-	const others = "replays with other values from the ranges of the inputs"
+	const others = "tries with other values from the ranges of the inputs"
 	of := fmt.Sprintf("in %s of %s %s", fixed(float64(worth), 0), n, others)
 	text := ""
 	switch r.decided() {
 	case draw.Always:
 		text = fmt.Sprintf("The verdict is the same in all %s %s: %s saves water and keeps the rules for plants.", n, others, option)
 	case draw.Likely:
-		text = fmt.Sprintf("The verdict is firm: %s saves water and keeps the rules for plants %s.", option, of)
+		text = fmt.Sprintf("The verdict is firm within these ranges: %s saves water and keeps the rules for plants %s.", option, of)
 	case draw.TooClose:
 		text = fmt.Sprintf("Too close to call: %s saves water and keeps the rules for plants only %s.", option, of)
 	case draw.Unlikely:
@@ -194,7 +194,7 @@ func (s *Study) rival(r *Ranges) string {
 	if at < 0 || draw.Decide(best, r.Draws) == draw.Unlikely {
 		return ""
 	}
-	return fmt.Sprintf("In %s of the draws %s is the better choice.", percent(float64(best)/float64(r.Draws)), quote(s.Table.Strategies[at]))
+	return fmt.Sprintf("In %s of the tries %s is the better choice.", percent(float64(best)/float64(r.Draws)), quote(s.Table.Strategies[at]))
 }
 
 // RangeRule is the rule by which the draws decide.
@@ -215,11 +215,11 @@ func (s *Study) RangeSaving(r *Ranges) string {
 		low += " to " + high
 	}
 	if rounded(u.volume(r.Saving.P10)) == rounded(u.volume(r.Saving.P90)) {
-		return punctuated(fmt.Sprintf("%s %s %s %s %s, %s of what %s uses, in all draws alike: nothing that is in doubt here changes "+
+		return punctuated(fmt.Sprintf("%s %s %s %s %s, %s of what %s uses, in all tries alike: nothing that is in doubt here changes "+
 			"how much water runs.", name, saves, rounded(u.volume(r.Saving.P50)), u.volumeUnit(), s.per(), low, base))
 	}
-	text := fmt.Sprintf("%s %s %s %s %s in eight of ten replays (middle %s), %s of what %s uses.", name, saves, u.volumeSpan(r.Saving),
-		u.volumeUnit(), s.per(), rounded(u.volume(r.Saving.P50)), low, base)
+	text := fmt.Sprintf("%s %s %s %s %s in eight of ten tries, %s of what %s uses.", name, saves, u.volumeSpan(r.Saving),
+		u.volumeUnit(), s.per(), low, base)
 	if r.narrow() {
 		text += " That is narrow because most numbers that decide it are given without a range, and so count as exact."
 	}

@@ -94,11 +94,8 @@ func (s *Study) rangeCell(f *FigureSpread, st int) string {
 	if m.Kind == tally.Change { // less water is the lower number, and reads as the higher one
 		low, high = high, low
 	}
-	switch {
-	case low == high:
+	if low == high {
 		return "same"
-	case f.Figure.Rest: // of the second of two numbers
-		return "thirsty " + low + " to " + high
 	}
 	for _, word := range []string{" less", " more"} {
 		if strings.HasSuffix(low, word) && strings.HasSuffix(high, word) {
