@@ -30,6 +30,12 @@ var sunChoices = []Option{
 	{ID: "hot", Text: "sun, next to pavement or a hot wall"},
 }
 
+// sunFactors are what each of sunChoices does to the need of a zone, as written.
+var sunFactors = [...]string{"1", "0.8", "0.6", "1.2"}
+
+// yesNo are the choices of a plain question.
+var yesNo = []Option{{ID: "yes", Text: "yes"}, {ID: "no", Text: "no"}}
+
 var percentChoices = []Option{
 	{ID: "1%", Text: "in steps of 1%"}, {ID: "5%", Text: "in steps of 5%"}, {ID: "10%", Text: "in steps of 10%"},
 	{ID: "25%", Text: "in steps of 25%"},
@@ -41,6 +47,9 @@ var slopeChoices = []Option{
 	{ID: "moderate", Text: "moderate: mowing uphill is work", Help: "7 to 12%"},
 	{ID: "steep", Text: "steep: hard to mow", Help: "13% or more"},
 }
+
+// slopeShares are the slopes of slopeChoices, in the classes of surface storage.
+var slopeShares = [...]string{"2%", "5%", "10%", "15%"}
 
 func textureChoices() (out []Option) {
 	for _, name := range catalog.SoilNames() {

@@ -60,7 +60,10 @@ func unsaidPosition(*Answers, int) Default {
 }
 
 func unsaidElevation(a *Answers, _ int) Default {
-	text := a.write(150, quantity.Length, -1)
+	text := "500 ft"
+	if a.si() {
+		text = "150 m"
+	}
 	return guess(text, text, "low ground; the height changes water use by a few percent at most")
 }
 
@@ -92,11 +95,14 @@ func unsaidFigure(f figure) func(*Answers, int) Default {
 
 func unsaidName(_ *Answers, z int) Default {
 	name := fmt.Sprintf("zone %d", z+1)
-	return Default{Answer: name, Text: name, Source: "its number", Grade: quantity.Given}
+	return Default{Answer: name, Text: name, None: true}
 }
 
 func unsaidArea(a *Answers, _ int) Default {
-	text := a.write(100, quantity.Area, -1)
+	text := "1000 ft2"
+	if a.si() {
+		text = "100 m2"
+	}
 	return guess(text, text, "gallons and money follow it in proportion: pace it off")
 }
 
@@ -113,7 +119,8 @@ func unsaidFlow(a *Answers, z int) Default {
 	rate := s.Rate
 	if !rate.Known() {
 		rate = dripRate()
-		return Default{Answer: a.write(rate.Value, quantity.Rate, 2), Text: a.write(rate.Value, quantity.Rate, 2), Source: rate.Source, Grade: rate.Grade}
+		text := a.write(rate.Value, quantity.Rate, 2)
+		return Default{Answer: text, Text: text + " over the zone", Source: rate.Source, Grade: rate.Grade}
 	}
 	return Default{Text: a.write(rate.Value, quantity.Rate, 2) + " over the zone", Source: rate.Source, Grade: rate.Grade}
 }

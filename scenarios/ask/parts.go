@@ -67,13 +67,13 @@ var soilParts = []Part{
 		Choices: ballChoices,
 		at:      site(func(a *Answers) *string { return &a.Ball }), unsaid: unsaidBall},
 	{ID: "ribbon", Text: "Ribbon: press it between thumb and finger. How long a ribbon forms before it breaks?", Kind: Choice,
-		When: &When{"soil", "ball", []string{"", "yes"}},
+		When:    &When{"soil", "ball", []string{"", "yes"}},
 		Choices: ribbonChoices,
-		at: site(func(a *Answers) *string { return &a.Ribbon }), unsaid: unsaidRibbon},
+		at:      site(func(a *Answers) *string { return &a.Ribbon }), unsaid: unsaidRibbon},
 	{ID: "grit", Text: "Grit: wet a pinch well and rub it in the palm. How does it feel?", Kind: Choice,
-		When: &When{"soil", "ribbon", []string{"short", "medium", "long"}},
+		When:    &When{"soil", "ribbon", []string{"short", "medium", "long"}},
 		Choices: gritChoices,
-		at: site(func(a *Answers) *string { return &a.Grit }), unsaid: unsaidGrit},
+		at:      site(func(a *Answers) *string { return &a.Grit }), unsaid: unsaidGrit},
 }
 
 // noTexture is for the tests that replace a known texture.
@@ -87,8 +87,8 @@ var scheduleParts = []Part{
 		Help: "All of them, separated by commas. Each start waters every zone once.",
 		at:   site(func(a *Answers) *string { return &a.Starts }), unsaid: unsaidStarts},
 	{ID: "same", Text: "Do all zones water on these days?", Kind: Choice,
-		Choices: []Option{{ID: "yes", Text: "yes"}, {ID: "no", Text: "no, some have days of their own"}},
-		at:      site(func(a *Answers) *string { return &a.SameDays }), unsaid: unsaidSame},
+		Choices: yesNo, Help: "No, if some have days of their own.",
+		at: site(func(a *Answers) *string { return &a.SameDays }), unsaid: unsaidSame},
 	{ID: "zone_days", Text: "Days of this zone", Kind: Days, Each: true, Example: "tue", When: &When{"schedule", "same", []string{"no"}},
 		at: zone(func(z *Zone) *string { return &z.Days }), unsaid: unsaidZoneDays},
 	{ID: "minutes", Text: "Minutes at each start", Kind: Number, Each: true, Unit: "min", Example: "12",
@@ -106,7 +106,7 @@ var timerParts = []Part{
 		Choices: percentChoices,
 		at:      site(func(a *Answers) *string { return &a.PercentStep }), unsaid: unsaidPercent},
 	{ID: "cycle", Text: "Can it split a run into cycles with a soak between them?", Kind: Choice,
-		Choices: []Option{{ID: "yes", Text: "yes"}, {ID: "no", Text: "no"}},
+		Choices: yesNo,
 		at:      site(func(a *Answers) *string { return &a.Cycle }), unsaid: unsaidCycle},
 }
 

@@ -81,7 +81,7 @@ func (a *Answers) Asked(at At) bool {
 // Default returns what answers "don't know" at a place, given the other answers.
 func (a *Answers) Default(at At) Default {
 	p := find(at)
-	if p == nil {
+	if p == nil || at.Zone >= MaxZones {
 		return Default{None: true}
 	}
 	return p.unsaid(a, at.Zone)
