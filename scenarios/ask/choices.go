@@ -60,7 +60,8 @@ func textureChoices() (out []Option) {
 
 // The three tests of soil by feel.
 var (
-	ballChoices   = []Option{{ID: "yes", Text: "yes, it stays a ball"}, {ID: "no", Text: "no, it falls apart"}}
+	ballChoices = []Option{{ID: "yes", Text: "yes, it stays a ball"}, {ID: "no", Text: "no, it falls apart"},
+		{ID: "known", Text: "I know the texture from a soil test or a soil survey"}}
 	ribbonChoices = []Option{{ID: "none", Text: "no ribbon forms"}, {ID: "short", Text: "shorter than 1 in"},
 		{ID: "medium", Text: "1 to 2 in"}, {ID: "long", Text: "longer than 2 in"}}
 	gritChoices = []Option{{ID: "gritty", Text: "very gritty, like sugar"}, {ID: "smooth", Text: "very smooth, like flour"},

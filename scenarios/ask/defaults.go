@@ -134,17 +134,8 @@ func dripRate() catalog.Figure {
 
 func unsaidSun(*Answers, int) Default { return guess("sun", "sun most of the day", "most lawns") }
 
-func unsaidTexture(*Answers, int) Default { return Default{Text: "the three tests decide", None: true} }
-
-func unsaidBall(*Answers, int) Default {
+func unsaidSoil(*Answers, int) Default {
 	return Default{Text: catalog.DefaultSoil, Source: catalog.DefaultSoilSource, Grade: quantity.Guess}
-}
-
-func unsaidRibbon(a *Answers, _ int) Default {
-	if chosen(ballChoices, a.Ball) < 0 {
-		return Default{Text: "see the ball", None: true}
-	}
-	return unsaidBall(a, 0)
 }
 
 func unsaidGrit(*Answers, int) Default { return guess("neither", "neither", "the middle of the three") }
@@ -168,12 +159,16 @@ func unsaidZoneDays(a *Answers, z int) Default {
 	return guess(days, days, "the days of the other zones")
 }
 
+// unsaidMinutes is an inch a week in three runs at the default rate of the sprinklers.
 func unsaidMinutes(a *Answers, z int) Default {
-	minutes := map[string]string{"rotor": "25", "multi-stream": "30", "drip": "45"}[a.sprinklerName(z)]
-	if minutes == "" {
-		minutes = "10"
+	s, _ := catalog.FindSprinkler(a.sprinklerName(z))
+	rate := s.Rate.Value
+	if !s.Rate.Known() {
+		rate = dripRate().Value
 	}
-	return guess(minutes, minutes+" min", "a common setting for its sprinklers: read it off the timer, all comparisons start from it")
+	minutes := 5 * math.Round(60*quantity.InchMM/3/rate/5)
+	return guess(fmt.Sprint(minutes), fmt.Sprintf("%v min", minutes),
+		"three runs a week that add up to an inch, a rule of thumb for lawns: read the timer, all is compared with this")
 }
 
 func unsaidMonths(a *Answers, _ int) Default {

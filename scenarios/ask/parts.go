@@ -60,24 +60,17 @@ var zoneParts = []Part{
 }
 
 var soilParts = []Part{
-	{ID: "texture", Text: "Texture, if a soil test or a soil survey has told you", Kind: Choice, Choices: textureChoices(),
-		Help: "Otherwise press on to the three tests.",
-		at:   site(func(a *Answers) *string { return &a.Texture }), unsaid: unsaidTexture},
-	{ID: "ball", Text: "Ball: squeeze the damp soil. Does it stay a ball?", Kind: Choice, When: noTexture,
-		Choices: ballChoices,
-		at:      site(func(a *Answers) *string { return &a.Ball }), unsaid: unsaidBall},
+	{ID: "ball", Text: "Ball: squeeze the damp soil. Does it stay a ball?", Kind: Choice, Choices: ballChoices,
+		at: site(func(a *Answers) *string { return &a.Ball }), unsaid: unsaidSoil},
 	{ID: "ribbon", Text: "Ribbon: press it between thumb and finger. How long a ribbon forms before it breaks?", Kind: Choice,
-		When:    &When{"soil", "ball", []string{"", "yes"}},
-		Choices: ribbonChoices,
-		at:      site(func(a *Answers) *string { return &a.Ribbon }), unsaid: unsaidRibbon},
+		Choices: ribbonChoices, When: &When{"soil", "ball", []string{"yes"}},
+		at: site(func(a *Answers) *string { return &a.Ribbon }), unsaid: unsaidSoil},
 	{ID: "grit", Text: "Grit: wet a pinch well and rub it in the palm. How does it feel?", Kind: Choice,
-		When:    &When{"soil", "ribbon", []string{"short", "medium", "long"}},
-		Choices: gritChoices,
-		at:      site(func(a *Answers) *string { return &a.Grit }), unsaid: unsaidGrit},
+		Choices: gritChoices, When: &When{"soil", "ribbon", []string{"short", "medium", "long"}},
+		at: site(func(a *Answers) *string { return &a.Grit }), unsaid: unsaidGrit},
+	{ID: "texture", Text: "Texture", Kind: Choice, Choices: textureChoices(), When: &When{"soil", "ball", []string{"known"}},
+		at: site(func(a *Answers) *string { return &a.Texture }), unsaid: unsaidSoil},
 }
-
-// noTexture is for the tests that replace a known texture.
-var noTexture = &When{"soil", "texture", []string{""}}
 
 var scheduleParts = []Part{
 	{ID: "days", Text: "Days", Kind: Days, Example: "mon, wed, fri",

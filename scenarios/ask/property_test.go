@@ -159,6 +159,7 @@ func TestSoilByFeel(t *testing.T) {
 		{"yes", "medium", "gritty", "sandy clay loam"}, {"yes", "medium", "smooth", "silty clay loam"}, {"yes", "medium", "neither", "clay loam"},
 		{"yes", "long", "gritty", "sandy clay"}, {"yes", "long", "smooth", "silty clay"}, {"yes", "long", "neither", "clay"},
 		{"", "", "", "loam"}, {"yes", "", "", "loam"}, {"yes", "long", "", "clay"},
+		{"known", "", "", "loam"},
 	} {
 		sc, _ := read(t, ask.Answers{Ball: tt[0], Ribbon: tt[1], Grit: tt[2]})
 		if sc.Zones[0].Soil != tt[3] {

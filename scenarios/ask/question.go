@@ -16,7 +16,6 @@ const (
 	Times  Kind = "times"  // start times, such as 05:30, 22:00
 	Hours  Kind = "hours"  // hours between two times, such as 20:00-08:00
 	Months Kind = "months" // a range of months, such as Apr-Oct, or all
-	Twelve Kind = "twelve" // twelve numbers, January first
 	File   Kind = "file"   // the name of a file
 )
 

@@ -77,18 +77,15 @@ func (w *writer) said(at At) (text string, d *Default) {
 }
 
 func (w *writer) assume(at At, d Default) {
-	w.assumed = append(w.assumed, Assumption{At: at, ZoneName: w.zoneName(at.Zone), Text: d.Text, Source: d.Source, Grade: d.Grade})
+	w.assumed = append(w.assumed, Assumption{At: at, ZoneName: w.nameOf(at.Zone), Text: d.Text, Source: d.Source, Grade: d.Grade})
 }
 
-// zoneName returns the name of a zone, "" for no zone.
-func (w *writer) zoneName(z int) string {
+// nameOf returns the name of a zone, "" for no zone.
+func (w *writer) nameOf(z int) string {
 	if z < 0 {
 		return ""
 	}
-	if name := strings.TrimSpace(w.a.Zones[z].Name); name != "" {
-		return name
-	}
-	return unsaidName(w.a, z).Answer
+	return w.a.ZoneName(z)
 }
 
 // errors traces what the reader of scenarios rejects back to the answers.

@@ -185,20 +185,21 @@ func (w *writer) slope() string {
 
 // soil returns the texture of all zones, "" to leave it to the scenario's default.
 func (w *writer) soil() (name string, comment []string) {
+	for _, part := range []string{"ball", "ribbon", "grit"} {
+		if at := once("soil", part); w.a.Asked(at) {
+			w.said(at)
+			w.choice(at, find(at).Choices)
+		}
+	}
 	at := once("soil", "texture")
-	if text, _ := w.said(at); text != "" {
+	if w.a.Asked(at) {
+		text, _ := w.said(at)
 		if i := chosen(textureChoices(), text); i >= 0 {
 			text = textureChoices()[i].ID
 		} else if len(catalog.FindSoils(text)) == 0 {
 			w.choice(at, textureChoices())
 		}
 		return text, nil
-	}
-	for _, part := range []string{"ball", "ribbon", "grit"} {
-		if at := once("soil", part); w.a.Asked(at) {
-			w.said(at)
-			w.choice(at, find(at).Choices)
-		}
 	}
 	name, ok := w.a.soilByFeel()
 	if !ok {
