@@ -80,10 +80,16 @@ func (w *writer) money(root *scenarios.Node) {
 		return
 	}
 	if strings.Contains(text, "$") {
-		w.assume(at, Default{Text: "USD", Source: "the dollar sign; " + ours, Grade: guessGrade})
+		w.note(at, Default{Text: "USD", Source: "the dollar sign; " + ours, Grade: guessGrade})
 	}
 	name := w.base() + "-rates.yaml"
-	w.files = append(w.files, NamedFile{Name: name, Kind: Rates, Text: fmt.Appendf(nil, `# One price for all water, from an answer. A bill has more: fixed charges, steps of price, sewer.
+	w.files = append(w.files, NamedFile{Name: name, Kind: Rates, Text: fmt.Appendf(nil, ratesText, currency, unit, number)})
+	w.put(g, "rates", w.text(at, name))
+	w.put(root, "money", g, "What water costs: "+text)
+}
+
+// ratesText is a file of rates with one price.
+const ratesText = `# One price for all water, from an answer. A bill has more: fixed charges, steps of price, sewer.
 # They matter for the size of a bill; for what water saves, the price of the last unit does.
 # "loamledger bill --help" describes this file.
 name: One price
@@ -91,7 +97,4 @@ currency: %s
 unit: %s
 charges:
   - {name: water, part: water, price: %s}
-`, currency, unit, number)})
-	w.put(g, "rates", w.text(at, name))
-	w.put(root, "money", g, "What water costs: "+text)
-}
+`

@@ -19,8 +19,10 @@ import (
 
 // hostile are texts that YAML, a terminal or a spreadsheet could take for something
 // else.
-var hostile = []string{"yes", "no", "null", "~", "true", "on", "0x1F", "1e3", "12", "-5", "2012-01-01", "05:30", "a: b", "a #b", "# a", "a, b",
-	"[a]", "{a: b}", "- a", "? a", "&a", "*a", "!a", "|", ">", "%a", "`a`", "\"a\"", "'a'", "a\\nb", `a\"b`, "…", "é", "e\u0301", "日本", "🌱",
+var hostile = []string{"yes", "no", "null", "~", "true", "on", "0x1F", "1e3", "12", "-5", "2012-01-01", "05:30", "a: b", "a #b",
+	"# a", "a, b",
+	"[a]", "{a: b}", "- a", "? a", "&a", "*a", "!a", "|", ">", "%a", "`a`", "\"a\"", "'a'",
+	"a\\nb", `a\"b`, "…", "é", "e\u0301", "日本", "🌱",
 	"a\tb", "a\nb: c", "a\u2028b", "a\x00b", "\xff", "\u202ea", "<b>a</b>", "zone: x\nstrategies: []", "---", "...", "a:", ":a", "y", "n",
 	" padded ", "=1", "+1", "@x", "all", "strategies", strings.Repeat("x", 81), "a.b", "programs.p"}
 
@@ -86,7 +88,7 @@ func pick[T any](r *rand.Rand, list ...T) T { return list[r.IntN(len(list))] }
 // values are worked out here from the numbers drawn, not by the code under test.
 func TestAnswersComeBack(t *testing.T) {
 	near := func(a, b float64) bool { return math.Abs(a-b) <= 1e-9*math.Max(1, math.Abs(b)) }
-	for seed := range uint64(300) {
+	for seed := range uint64(150) {
 		r := rand.New(rand.NewPCG(seed, 16))
 		lat := math.Round(1e4*(180*r.Float64()-90)) / 1e4
 		elevation := r.IntN(3000)

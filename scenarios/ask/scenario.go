@@ -19,7 +19,7 @@ func Scenario(a Answers) (Result, []Fault) {
 	for len(a.Zones) < a.ZoneCount() {
 		a.Zones = append(a.Zones, Zone{})
 	}
-	w := &writer{a: &a, comments: map[*scenarios.Node][]string{}, inline: map[*scenarios.Node]bool{}}
+	w := &writer{a: &a, comments: map[*scenarios.Node][]string{}, defaults: map[At]Default{}, inline: map[*scenarios.Node]bool{}}
 	if n := len(a.Zones); n > MaxZones {
 		w.fault(At{Question: "zones", Part: "name", Zone: MaxZones}, diag.TooLarge, "write the rest into the scenario afterwards",
 			"%d zones are more than %d", n, MaxZones)
@@ -30,6 +30,7 @@ func Scenario(a Answers) (Result, []Fault) {
 		w.errors(err)
 	} else {
 		w.warnings = w.located(sc.Warnings)
+		w.mark(root, sc)
 	}
 	if len(w.faults) > 0 {
 		return Result{}, w.sorted()
@@ -46,6 +47,7 @@ type writer struct {
 	places    []At
 	faults    []Fault
 	assumed   []Assumption
+	defaults  map[At]Default // of the places that they are the answers of
 	warnings  []Warning
 	files     []NamedFile
 	comments  map[*scenarios.Node][]string
@@ -76,7 +78,14 @@ func (w *writer) said(at At) (text string, d *Default) {
 	return def.Answer, &def
 }
 
+// assume records a default as the answer at a place.
 func (w *writer) assume(at At, d Default) {
+	w.defaults[at] = d
+	w.note(at, d)
+}
+
+// note lists a default.
+func (w *writer) note(at At, d Default) {
 	w.assumed = append(w.assumed, Assumption{At: at, ZoneName: w.nameOf(at.Zone), Text: d.Text, Source: d.Source, Grade: d.Grade})
 }
 
@@ -112,6 +121,32 @@ func (w *writer) errors(err error) {
 			continue
 		}
 		w.faults = append(w.faults, f)
+	}
+}
+
+// mark lists the values that are defaults in the scenario itself, so that reports
+// count them and give their sources.
+func (w *writer) mark(root *scenarios.Node, sc *scenarios.Scenario) {
+	l := list()
+	for _, in := range sc.Inputs {
+		i := in.Pos.Line - 1
+		copied := strings.HasPrefix(in.Key, "strategies.") && !strings.HasPrefix(in.Key, "strategies.as found.")
+		if i < 0 || i >= len(w.places) || in.Defaulted || copied {
+			continue
+		}
+		d, is := w.defaults[w.places[i]]
+		if !is {
+			continue
+		}
+		g := group()
+		w.put(g, "key", word(in.Key))
+		w.put(g, "value", word(in.Text))
+		w.put(g, "source", word(d.Source))
+		l.Items = append(l.Items, w.onOneLine(g))
+	}
+	if len(l.Items) > 0 {
+		w.put(root, "assumed", l, "The values marked ASSUMED, with their sources. Reports list them with the defaults, for as long as "+
+			"they are as here. Replace those that matter, first run times and areas.")
 	}
 }
 

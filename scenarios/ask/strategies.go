@@ -81,8 +81,10 @@ func (w *writer) days(at At, text string) *scenarios.Node {
 	g := group()
 	g.Pos = w.pos(at)
 	w.put(g, "every", w.text(at, fmt.Sprintf("%d days", n)))
-	w.put(g, "from", word("2001-01-01"))
-	w.assume(at, Default{Text: "counted from 2001-01-01", Source: "the first day is not asked; " + ours, Grade: guessGrade})
+	from := At{at.Question, at.Part + " from", at.Zone}
+	w.defaults[from] = Default{Text: "counted from 2001-01-01", Source: "the first day is not asked; " + ours, Grade: guessGrade}
+	w.note(at, w.defaults[from])
+	w.put(g, "from", w.text(from, "2001-01-01"))
 	return w.onOneLine(g)
 }
 

@@ -143,6 +143,10 @@ func (w *writer) entry(out *strings.Builder, e scenarios.Entry, indent string) {
 // item writes a group of keys as an entry of a list.
 func (w *writer) item(out *strings.Builder, v *scenarios.Node, indent string) {
 	w.comment(out, v, indent)
+	if w.inline[v] {
+		out.WriteString(indent + "- " + short(v) + "\n")
+		return
+	}
 	for i, e := range v.Entries {
 		if i == 0 { // its comment would come after the dash
 			out.WriteString(indent + "- " + quoted(e.Key) + ": " + short(e.Value) + "\n")

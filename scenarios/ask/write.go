@@ -13,18 +13,19 @@ import (
 
 func (w *writer) header() []string {
 	return []string{
-		"A scenario made from the answers to ten questions. Lines marked ASSUMED are defaults for what was",
-		"not known: replace the ones that matter, first areas and run times, and remove the mark.",
+		"A scenario made from the answers to ten questions. Values marked ASSUMED are defaults for what was",
+		"not known; the end of the file has their sources.",
 		"\"loamledger init FILE\" writes a template that shows every key.",
 	}
 }
 
-// assumption is the comment above a default; none for an answer.
+// assumption is the comment above a default, whose source is given at the end; none
+// for an answer.
 func assumption(d *Default) []string {
 	if d == nil {
 		return nil
 	}
-	return []string{"ASSUMED (" + d.Grade.String() + "): " + d.Source + "."}
+	return []string{"ASSUMED"}
 }
 
 // fault records an answer that cannot be used.

@@ -125,7 +125,8 @@ func (d *dialog) more(ctx context.Context, at ask.At) (bool, error) {
 		d.printf("\nName of zone %d. Enter alone: there are no more zones.\n", name.Zone+1)
 		text, err := d.prompt(ctx, name)
 		if errors.Is(err, errEnded) {
-			return false, &usageError{diag.Interrupted, "the input ended in the list of zones; nothing was written", "end the list with an empty line"}
+			return false, &usageError{diag.Interrupted, "the input ended in the list of zones; nothing was written",
+				"end the list with an empty line"}
 		}
 		if err != nil {
 			return false, err
