@@ -89,7 +89,7 @@ func unsaidFigure(f figure) func(*Answers, int) Default {
 			decimals = 0
 		}
 		text := a.write(v, dim, decimals)
-		return guess(text, text, "a synthetic figure for the climate \""+c.text+"\", not that of your town")
+		return guess(text, text, "typical of the climate, not of your town")
 	}
 }
 

@@ -3,6 +3,7 @@ package ask
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"loamledger/scenarios"
@@ -56,7 +57,7 @@ var monthDays = [12]float64{31, 28.25, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31}
 // read returns a figure in its base unit, and the line that says where it is from.
 func (w *writer) read(part string, dim quantity.Dimension, low, high float64) (v float64, source string) {
 	at := once("weather", part)
-	text, d := w.said(at)
+	text, d := w.number(at)
 	v, err := quantity.Parse(text, dim)
 	if err != nil {
 		f := err.(*quantity.Fault)
@@ -88,21 +89,10 @@ func (w *writer) figures() []byte {
 	winterHigh := read("winter_high", quantity.Temperature, -40, 45)
 	winterLow := read("winter_low", quantity.Temperature, -55, 40)
 	rain := read("rain", quantity.Depth, 0, 10_000)
-	above := func(part string, high, low float64, what string) {
-		if high <= low {
-			w.fault(once("weather", part), diag.WrongOrder, "write the higher of the two here, or correct the other", "%s", what)
-		}
-	}
-	above("summer_high", summerHigh, summerLow, "the high of the hottest month is not above its low")
-	above("winter_high", winterHigh, winterLow, "the high of the coldest month is not above its low")
-	if summerHigh < winterHigh {
-		w.fault(once("weather", "winter_high"), diag.WrongOrder, "write less than in the hottest month",
-			"the coldest month is warmer by day than the hottest one")
-	}
-	if summerLow < winterLow {
-		w.fault(once("weather", "winter_low"), diag.WrongOrder, "write less than in the hottest month",
-			"the coldest month is warmer by night than the hottest one")
-	}
+	w.ordered("summer_high", "summer_low", summerHigh > summerLow, "the high of the hottest month is not above its low")
+	w.ordered("winter_high", "winter_low", winterHigh > winterLow, "the high of the coldest month is not above its low")
+	w.ordered("winter_high", "summer_high", summerHigh >= winterHigh, "the coldest month is warmer by day than the hottest one")
+	w.ordered("winter_low", "summer_low", summerLow >= winterLow, "the coldest month is warmer by night than the hottest one")
 	c, _ := w.a.climate()
 	var tmax, tmin, rains, wet [12]float64
 	for m := range 12 {
@@ -119,6 +109,19 @@ func (w *writer) figures() []byte {
 		}
 	}
 	return w.figuresFile(lines, c, tmax, tmin, rains, wet)
+}
+
+// ordered rejects two figures that do not fit, at the one that was answered.
+func (w *writer) ordered(part, other string, fits bool, what string) {
+	at := once("weather", part)
+	if w.a.Answer(at) == "" {
+		at.Part = other
+	}
+	known := !slices.ContainsFunc(w.faults, func(f Fault) bool { return f.Question == "weather" })
+	if !fits && known {
+		w.fault(at, diag.WrongOrder, "correct one of the two: \""+find(once("weather", part)).Text+"\" or \""+
+			find(once("weather", other)).Text+"\"", "%s", what)
+	}
 }
 
 // leastRainMM is the rain of a month [mm] below which it has none.
@@ -162,8 +165,12 @@ func (w *writer) figuresFile(lines []string, c *climate, tmax, tmin, rains, wet 
 
 // elevation returns the elevation as typed, or the default.
 func (w *writer) elevation() string {
-	if text := strings.TrimSpace(w.a.Elevation); text != "" {
-		return text
+	text := strings.TrimSpace(w.a.Elevation)
+	if text == "" {
+		return unsaidElevation(w.a, -1).Answer
 	}
-	return unsaidElevation(w.a, -1).Answer
+	if _, err := quantity.ParseNumber(text); err == nil {
+		text += " " + find(once("place", "elevation")).Unit.In(w.a)
+	}
+	return text
 }

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"context"
 	"fmt"
+	"slices"
 	"strings"
 	"testing"
 
@@ -173,7 +174,7 @@ func TestEveryChoiceReplays(t *testing.T) {
 					b.Set(at, same)
 					_, r1 := read(t, a)
 					_, r2 := read(t, b)
-					if !bytes.Equal(r1.YAML, r2.YAML) {
+					if !bytes.Equal(r1.YAML, r2.YAML) || !slices.Equal(a.Places(), b.Places()) {
 						t.Errorf("%+v: %q is not %q:\n%s\n%s", at, same, o.ID, r1.YAML, r2.YAML)
 					}
 				}
@@ -214,8 +215,11 @@ func TestExamplesAndDefaults(t *testing.T) {
 				t.Errorf("%+v: typed, and still assumed", at)
 			}
 		}
-		if example := part(at).Example; example != "" {
-			a.Set(at, example)
+		if example := part(at).Example; example.US != "" && example.SI != "" {
+			a.Set(at, example.US)
+			read(t, a)
+			a.Units = "si"
+			a.Set(at, example.SI)
 			read(t, a)
 		} else if len(part(at).Choices) == 0 {
 			t.Errorf("%+v has neither example nor choices", at)

@@ -12,10 +12,10 @@ import (
 )
 
 // priceText is a price: money before or after the number, and the volume it is for.
-var priceText = regexp.MustCompile(`^(?i)([$€£]|[a-z]{3})?\s*([0-9]+(?:\.[0-9]+)?)\s*([$€£]|[a-z]{3})?\s*(?:/|\bper\b|\ba\b)\s*(.+)$`)
+var priceText = regexp.MustCompile(`^(?i)([$€£]|[a-z]{3}|dollars|euros)?\s*([0-9]+(?:\.[0-9]+)?)\s*([$€£]|[a-z]{3}|dollars?|euros?)?\s*(?:/|\bper\b|\ba\b)\s*(.+)$`)
 
 // currencies are the codes of the signs that are read.
-var currencies = map[string]string{"$": "USD", "€": "EUR", "£": "GBP"}
+var currencies = map[string]string{"$": "USD", "dollar": "USD", "dollars": "USD", "€": "EUR", "euro": "EUR", "euros": "EUR", "£": "GBP"}
 
 // price reads a price of water: its currency, the number and the unit of volume.
 func price(text string) (currency, number, unit string, err error) {
@@ -30,7 +30,7 @@ func price(text string) (currency, number, unit string, err error) {
 		return "", "", "", fmt.Errorf("it names a currency twice")
 	}
 	currency = strings.ToUpper(sign)
-	if code, ok := currencies[sign]; ok {
+	if code, ok := currencies[strings.ToLower(sign)]; ok {
 		currency = code
 	}
 	if currency == "" {
@@ -79,8 +79,8 @@ func (w *writer) money(root *scenarios.Node) {
 			"%q: %v", text, err)
 		return
 	}
-	if strings.Contains(text, "$") {
-		w.note(at, Default{Text: "USD", Source: "the dollar sign; " + ours, Grade: guessGrade})
+	if !strings.Contains(strings.ToUpper(text), currency) && currency == "USD" {
+		w.note(at, Default{Text: "USD", Source: "dollars are read as US dollars; " + ours, Grade: guessGrade})
 	}
 	name := w.base() + "-rates.yaml"
 	w.files = append(w.files, NamedFile{Name: name, Kind: Rates, Text: fmt.Appendf(nil, ratesText, currency, unit, number)})
@@ -97,4 +97,5 @@ currency: %s
 unit: %s
 charges:
   - {name: water, part: water, price: %s}
+account: {meters: [{use: irrigation}]}    # with one price, what the house uses changes nothing
 `

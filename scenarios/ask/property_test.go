@@ -152,6 +152,31 @@ func TestUnitsMeanTheSame(t *testing.T) {
 	}
 }
 
+// A question that states a unit takes a bare number in it. Hand: 40 x 25 ft are 1000
+// ft2; 12 x 8 m are 96 m2.
+func TestStatedUnits(t *testing.T) {
+	us := ask.Answers{Elevation: "1000", Zones: []ask.Zone{{Area: "40 x 25", Flow: "10", Minutes: "12"}, {Area: "1000", Flow: "10 gpm"}}}
+	sc, _ := read(t, us)
+	if a, b := sc.Zones[0], sc.Zones[1]; math.Abs(a.AreaM2-b.AreaM2) > 1e-9 || math.Abs(a.AreaM2-92.90304) > 1e-9 ||
+		math.Abs(a.PRMMH-b.PRMMH) > 1e-9 || math.Abs(sc.Site.ElevM-304.8) > 1e-9 {
+		t.Errorf("%+v\n%+v\n%+v", a, b, sc.Site)
+	}
+	sc, _ = read(t, ask.Answers{Units: "si", Elevation: "1000", Zones: []ask.Zone{{Area: "12 x 8"}}})
+	if sc.Site.ElevM != 1000 || math.Abs(sc.Zones[0].AreaM2-96) > 1e-9 {
+		t.Errorf("%+v\n%+v", sc.Site, sc.Zones[0])
+	}
+}
+
+func TestPositions(t *testing.T) {
+	for text, want := range map[string][2]float64{"38.9, -104.8": {38.9, -104.8}, "38.9 N, 104.8 W": {38.9, -104.8},
+		"38.9°N 104.8°W": {38.9, -104.8}, "33.9 s; 151.2 e": {-33.9, 151.2}, "-33.9,151.2": {-33.9, 151.2}} {
+		sc, _ := read(t, ask.Answers{Position: text})
+		if sc.Site.LatDeg != want[0] || sc.Site.LonDeg != want[1] {
+			t.Errorf("%q: %+v", text, sc.Site)
+		}
+	}
+}
+
 // Published: the chart of the NRCS guide to texture by feel, modified from Thien
 // (1979), as in the USDA NRCS soil quality materials. Columns: ball, ribbon, grit.
 func TestSoilByFeel(t *testing.T) {
@@ -174,7 +199,8 @@ func TestPrices(t *testing.T) {
 	for _, tt := range [][4]string{
 		{"$6.50 per kgal", "USD", "6.50", "kgal"}, {"$6.50/1,000 gallons", "USD", "6.50", "kgal"}, {"4.1 USD per CCF", "USD", "4.1", "HCF"},
 		{"$4.10 per 100 cubic feet", "USD", "4.10", "HCF"}, {"EUR 3.20 per m3", "EUR", "3.20", "m3"}, {"€3.20/m³", "EUR", "3.20", "m3"},
-		{"aud 3 a cubic meter", "AUD", "3", "m3"}, {"$0.006 per gal", "USD", "0.006", "gal"},
+		{"aud 3 a cubic meter", "AUD", "3", "m3"},
+		{"7 dollars per 1000 gallons", "USD", "7", "kgal"}, {"$0.006 per gal", "USD", "0.006", "gal"},
 	} {
 		_, r := read(t, ask.Answers{Price: tt[0]})
 		var text string

@@ -78,7 +78,13 @@ func (a *Answers) Asked(at At) bool {
 	if w := find(on); w == nil {
 		on.Zone = at.Zone
 	}
-	return a.Asked(on) && slices.Contains(p.When.Is, a.Answer(on))
+	answer := strings.TrimSpace(a.Answer(on))
+	if options := find(on).Choices; answer != "" && len(options) > 0 {
+		if i := chosen(options, answer); i >= 0 {
+			answer = options[i].ID
+		}
+	}
+	return a.Asked(on) && slices.Contains(p.When.Is, answer)
 }
 
 // Default returns what answers "don't know" at a place, given the other answers.

@@ -8,6 +8,7 @@ import (
 
 	"loamledger/scenarios"
 	"loamledger/weather/diag"
+	"loamledger/weather/quantity"
 )
 
 // Scenario makes a scenario of answers, with a default for each "don't know". If
@@ -78,6 +79,15 @@ func (w *writer) said(at At) (text string, d *Default) {
 	return def.Answer, &def
 }
 
+// number is like said, with the unit that the question states after a bare number.
+func (w *writer) number(at At) (text string, d *Default) {
+	text, d = w.said(at)
+	if _, err := quantity.ParseNumber(text); err == nil {
+		text += " " + find(at).Unit.In(w.a)
+	}
+	return text, d
+}
+
 // assume records a default as the answer at a place.
 func (w *writer) assume(at At, d Default) {
 	w.defaults[at] = d
@@ -112,7 +122,7 @@ func (w *writer) errors(err error) {
 		}()
 	}
 	for _, e := range all.List {
-		f := Fault{At: At{Zone: -1}, Code: e.Code, Msg: e.Msg, Fix: e.Fix}
+		f := Fault{At: At{Zone: -1}, Code: e.Code, Msg: w.withoutPlace(e.Msg), Fix: e.Fix}
 		if i := e.Pos.Line - 1; i >= 0 && i < len(w.places) {
 			f.At = w.places[i]
 		}
@@ -122,6 +132,18 @@ func (w *writer) errors(err error) {
 		}
 		w.faults = append(w.faults, f)
 	}
+}
+
+// withoutPlace removes from a message where in a scenario it is: the answer says so.
+func (w *writer) withoutPlace(msg string) string {
+	places := []string{"site: ", "limits: ", "timer: ", "weather: "}
+	for i, name := range w.zoneNames {
+		places = append(places, fmt.Sprintf("zone %q: ", name), fmt.Sprintf("program %q: ", programName(i)))
+	}
+	for _, place := range places {
+		msg = strings.TrimPrefix(msg, place)
+	}
+	return msg
 }
 
 // mark lists the values that are defaults in the scenario itself, so that reports

@@ -9,6 +9,14 @@ import (
 	"loamledger/weather/diag"
 )
 
+// programName returns the name of a program, counted from 0.
+func programName(i int) string {
+	if i < 26 {
+		return "program " + string(rune('A'+i))
+	}
+	return fmt.Sprintf("program %d", i+1)
+}
+
 // programs returns the programs on the timer, one for each set of days, and their
 // names.
 func (w *writer) programs() (programs *scenarios.Node, all []*scenarios.Node) {
@@ -38,12 +46,8 @@ func (w *writer) programs() (programs *scenarios.Node, all []*scenarios.Node) {
 		if i == len(made) {
 			g := group()
 			made = append(made, program{own, group()})
-			name := word("program " + string(rune('A'+i)))
-			if i > 25 {
-				name = word(fmt.Sprintf("program %d", i+1))
-			}
-			all = append(all, word(name.Text))
-			w.put(g, "name", name)
+			all = append(all, word(programName(i)))
+			w.put(g, "name", word(programName(i)))
 			if n := w.days(at, own); n != nil {
 				w.put(g, "days", n, assumption(d)...)
 			}

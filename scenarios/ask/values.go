@@ -17,14 +17,18 @@ const guessGrade = quantity.Guess
 var by = regexp.MustCompile(`(?i)\s*(?:\bby\b|[x×*])\s*`)
 
 // area returns an area as a scenario has it. A product of two lengths is multiplied;
-// the first may leave its unit to the second.
+// the first may leave its unit to the second, and both to the question: feet or meters.
 func (w *writer) area(text string) (area string, product bool, err error) {
 	sides := by.Split(text, -1)
 	if len(sides) != 2 {
 		return text, false, nil // the reader of scenarios says what is wrong
 	}
-	if _, unit := quantity.Cut(sides[0]); unit == "" {
-		_, unit = quantity.Cut(sides[1])
+	_, unit := quantity.Cut(sides[1])
+	if unit == "" {
+		unit = Pair{"ft", "m"}.In(w.a)
+		sides[1] += " " + unit
+	}
+	if _, own := quantity.Cut(sides[0]); own == "" {
 		sides[0] += " " + unit
 	}
 	m2 := 1.0
@@ -40,7 +44,7 @@ func (w *writer) area(text string) (area string, product bool, err error) {
 		m2 *= v
 	}
 	name := "m2"
-	if _, unit := quantity.Cut(sides[1]); strings.Trim(strings.ToLower(unit), "'′ftinchesydar\"″") == "" {
+	if strings.Trim(strings.ToLower(unit), "'′ftinchesydar\"″") == "" {
 		name = "ft2"
 	}
 	u, _ := quantity.Find(name, quantity.Area)

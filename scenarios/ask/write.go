@@ -70,7 +70,7 @@ func (w *writer) site() *scenarios.Node {
 		}
 	}
 	at = once("place", "elevation")
-	text, d = w.said(at)
+	text, d = w.number(at)
 	w.put(g, "elevation", w.text(at, text), assumption(d)...)
 	w.said(once("place", "climate"))
 	w.choice(once("place", "climate"), climateChoices())
@@ -86,7 +86,8 @@ func (w *writer) choice(at At, options []Option) int {
 		for _, o := range options {
 			ids = append(ids, o.ID)
 		}
-		w.fault(at, diag.UnknownName, "write one of: "+strings.Join(ids, ", "), "unknown answer %q", text)
+		fix := fmt.Sprintf("write a number from 1 to %d, or one of: %s", len(options), strings.Join(ids, ", "))
+		w.fault(at, diag.UnknownName, fix, "unknown answer %q", text)
 	}
 	return i
 }
@@ -111,10 +112,10 @@ func (w *writer) zones() *scenarios.Node {
 		taken[names.Key(name)] = z
 		w.zoneNames = append(w.zoneNames, name)
 		w.put(g, "name", w.text(at("name"), name))
-		text, d := w.said(at("area"))
+		text, d := w.number(at("area"))
 		comment := assumption(d)
 		if area, product, err := w.area(text); err != nil {
-			w.fault(at("area"), diag.BadQuantity, "write an area with its unit, such as 1000 ft2, or length x width, such as 40 ft x 25 ft",
+			w.fault(at("area"), diag.BadQuantity, "write length x width, such as 40 ft x 25 ft, or an area, such as 1000 ft2",
 				"%q: %v", text, err)
 		} else {
 			if product {
@@ -152,7 +153,7 @@ func (w *writer) sprinkler(z int) *scenarios.Node {
 		w.choice(at("sprinkler"), sprinklerChoices)
 	}
 	w.put(g, "kind", w.text(at("sprinkler"), kind), assumption(d)...)
-	text, d = w.said(at("flow"))
+	text, d = w.number(at("flow"))
 	switch {
 	case d == nil:
 		w.put(g, "flow", w.text(at("flow"), text))

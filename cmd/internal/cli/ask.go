@@ -159,7 +159,7 @@ func (d *dialog) first(r ask.Result) string {
 	if len(advice) == 0 {
 		return ""
 	}
-	return "They matter most in this order: " + strings.Join(advice, "; ") + "."
+	return "To improve the results most: " + strings.Join(advice, "; ") + "."
 }
 
 // offer names the next command, and runs it if that is wanted.
@@ -168,7 +168,6 @@ func (d *dialog) offer(ctx context.Context, scenario string) error {
 	d.printf("Run it now? Enter is yes, n is no.\n> ")
 	line, err := d.next(ctx)
 	if err != nil || ctx.Err() != nil {
-		d.printf("\n")
 		return ctx.Err() // the input has ended: the files are written
 	}
 	if answer := strings.ToLower(strings.TrimSpace(line)); answer != "" && answer != "y" && answer != "yes" {

@@ -52,6 +52,7 @@ func (d *dialog) next(ctx context.Context) (string, error) {
 		return "", ctx.Err()
 	case line, ok := <-d.lines:
 		if !ok {
+			d.printf("\n")
 			return "", errEnded
 		}
 		if !d.Typed {
@@ -207,11 +208,11 @@ func (d *dialog) question(at ask.At, q *ask.Question, p *ask.Part) {
 	if at.Zone >= 0 {
 		text = d.a.ZoneName(at.Zone) + ": " + text
 	}
-	switch {
-	case p.Unit != "":
-		text += fmt.Sprintf(" (a number of %s), such as %s", p.Unit, p.Example)
-	case p.Example != "":
-		text += ", such as " + p.Example
+	if unit := p.Unit.In(&d.a); unit != "" && unit != "min" {
+		text += ", in " + unit
+	}
+	if example := p.Example.In(&d.a); example != "" {
+		text += ", such as " + example
 	}
 	d.printf("\n")
 	d.say(text)
