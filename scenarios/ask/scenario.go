@@ -20,14 +20,22 @@ func Scenario(a Answers) (Result, []Fault) {
 	for len(a.Zones) < a.ZoneCount() {
 		a.Zones = append(a.Zones, Zone{})
 	}
-	w := &writer{a: &a, comments: map[*scenarios.Node][]string{}, defaults: map[At]Default{}, inline: map[*scenarios.Node]bool{}}
+	w := newWriter(&a)
 	if n := len(a.Zones); n > MaxZones {
 		w.fault(At{Question: "zones", Part: "name", Zone: MaxZones}, diag.TooLarge, "write the rest into the scenario afterwards",
 			"%d zones are more than %d", n, MaxZones)
 		return Result{}, w.faults
 	}
 	root := w.scenario()
-	if sc, err := scenarios.Build(root, "answers"); err != nil {
+	if today, err := scenarios.Build(onlyToday(root), "answers"); err == nil && len(w.faults) == 0 {
+		if lawful := lawfulPrograms(today); lawful != nil { // what runs today breaks the rules: options do not
+			w = newWriter(&a)
+			w.lawful = lawful
+			root = w.scenario()
+		}
+	}
+	sc, err := scenarios.Build(root, "answers")
+	if err != nil {
 		w.errors(err)
 	} else {
 		w.warnings = w.located(sc.Warnings)
@@ -38,6 +46,10 @@ func Scenario(a Answers) (Result, []Fault) {
 	}
 	slices.SortStableFunc(w.assumed, func(a, b Assumption) int { return rank(a.At) - rank(b.At) })
 	return Result{YAML: w.render(root), Assumed: w.assumed, Warnings: w.warnings, Files: w.files}, nil
+}
+
+func newWriter(a *Answers) *writer {
+	return &writer{a: a, comments: map[*scenarios.Node][]string{}, defaults: map[At]Default{}, inline: map[*scenarios.Node]bool{}}
 }
 
 // A writer turns answers into the tree of a scenario. The position of a node is the
@@ -54,6 +66,7 @@ type writer struct {
 	comments  map[*scenarios.Node][]string
 	inline    map[*scenarios.Node]bool // written on one line
 	zoneNames []string
+	lawful    []lawfulProgram // by program; nil if what runs today keeps the rules
 }
 
 // pos returns the position that stands for an answer.

@@ -59,6 +59,7 @@ func (w *writer) programs() (programs *scenarios.Node, all []*scenarios.Node) {
 		text, def := w.said(minutesAt)
 		w.put(made[i].minutes, w.zoneNames[z], w.text(minutesAt, text), assumption(def)...)
 	}
+	w.addLawful(programs)
 	return programs, all
 }
 
@@ -139,6 +140,9 @@ func (w *writer) strategies(programs []*scenarios.Node) *scenarios.Node {
 	more := func(name, comment string) *scenarios.Node {
 		g := add(name, comment)
 		w.put(g, "like", word("as found"))
+		if names := w.lawfulNames(); names != nil {
+			w.put(g, "programs", names)
+		}
 		return g
 	}
 	w.put(more("seasonal percent", "The same days and minutes, with a percentage for each month, from the weather."), "monthly", word("auto"))
