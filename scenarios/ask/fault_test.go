@@ -120,3 +120,12 @@ func TestTooManyZones(t *testing.T) {
 		t.Errorf("%+v", faults)
 	}
 }
+
+// What is read but probably a mistake is a warning at its answer.
+func TestWarnings(t *testing.T) {
+	r, faults := ask.Scenario(ask.Answers{Zones: []ask.Zone{{Area: "20 x 30"}, {Area: "300 x 4000", Flow: "900"}}})
+	if len(faults) > 0 || len(r.Warnings) != 1 || r.Warnings[0].At != (ask.At{Question: "zones", Part: "area", Zone: 1}) ||
+		!strings.Contains(r.Warnings[0].Text, "usual range") || strings.Contains(r.Warnings[0].Text, "zone 2") {
+		t.Errorf("%+v %+v", faults, r.Warnings)
+	}
+}

@@ -76,7 +76,7 @@ func (w *writer) pos(at At) diag.Pos {
 		i = len(w.places)
 		w.places = append(w.places, at)
 	}
-	return diag.Pos{Line: i + 1}
+	return diag.Pos{File: "answers", Line: i + 1}
 }
 
 // said returns an answer, or what replaces it; in the latter case d is the default,
@@ -190,7 +190,7 @@ func (w *writer) mark(root *scenarios.Node, sc *scenarios.Scenario) {
 func (w *writer) located(list []scenarios.Warning) (out []Warning) {
 	for _, v := range list {
 		if i := v.Pos.Line - 1; i >= 0 && i < len(w.places) && v.Text != "" {
-			out = append(out, Warning{At: w.places[i], Text: v.Text})
+			out = append(out, Warning{At: w.places[i], Text: w.withoutPlace(v.Text)})
 		}
 	}
 	return out
