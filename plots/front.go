@@ -105,7 +105,7 @@ func dated(f *Facts) string {
 		text = "Report of " + DayText(f.RunDate)
 	}
 	if f.Prepared == nil {
-		text += "; prepared by (fill in): ________________"
+		text += "; prepared by: ______________"
 	}
 	return text
 }

@@ -84,7 +84,7 @@ func (s *Study) companionNote(b *tally.Basis) string {
 	for i := range figures {
 		if c, ok := figures[i].Companion(s.measures()); ok {
 			if c.Measure.Part == last {
-				of[len(of)-1] += shortYear(c.Over)
+				of[len(of)-1] += " and" + shortYear(c.Over)
 				continue
 			}
 			last = c.Measure.Part
