@@ -189,6 +189,7 @@ come first.`,
 		newRanges(s),
 		newExplain(s),
 		newCatalog(s),
+		newVersion(s),
 	)
 	return root
 }

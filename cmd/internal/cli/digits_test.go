@@ -40,7 +40,8 @@ func TestSameDigits(t *testing.T) {
 	runOut(t, "generate", "--normals", normals, "--seed", "1", "--out", made)
 	files := []string{made}
 	fit := filepath.Join(dir, "like.csv")
-	runOut(t, "generate", "--fit", examples+"juniper-court-weather.csv", "--latitude", "38.9", "--elevation", "1600 ft", "--seed", "2", "--out", fit)
+	runOut(t, "generate", "--fit", examples+"juniper-court-weather.csv", "--latitude", "38.9", "--elevation", "1600 ft",
+		"--seed", "2", "--out", fit)
 	files = append(files, fit)
 	out := filepath.Join(dir, "out")
 	runOut(t, "replay", examples+"quail-terrace.yaml", "--draws", "100", "--out", out)
