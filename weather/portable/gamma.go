@@ -96,7 +96,11 @@ func GammaQuantile(shape, p float64) float64 {
 		return math.Inf(1)
 	}
 	ninth := 1 / (9 * shape)
-	root := 1 - ninth + float64(NormalQuantile(p)*math.Sqrt(ninth))
+	z := roughly(min(p, 1-p))
+	if p < 0.5 {
+		z = -z
+	}
+	root := 1 - ninth + float64(z*math.Sqrt(ninth))
 	x := shape * root * root * root
 	if root <= 0.1 { // far below, only the first term of the series counts
 		x = Exp((Log(p) + Log(shape) + logGamma(shape)) / shape)

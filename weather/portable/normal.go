@@ -79,8 +79,7 @@ func upperQuantile(q float64) float64 {
 	if q == 0.5 {
 		return 0
 	}
-	t := math.Sqrt(float64(-2 * Log(q)))
-	x := max(0, t-(2.515517+float64(t*(0.802853+float64(t*0.010328))))/(1+float64(t*(1.432788+float64(t*(0.189269+float64(t*0.001308)))))))
+	x := roughly(q)
 	for range 3 {
 		d := bell(x)
 		if d == 0 {
@@ -90,6 +89,12 @@ func upperQuantile(q float64) float64 {
 		x += off / (1 - float64(off*x/2))
 	}
 	return x
+}
+
+// roughly returns the same for any q, ½ to 0, to 0.00045.
+func roughly(q float64) float64 {
+	t := math.Sqrt(float64(-2 * Log(q)))
+	return max(0, t-(2.515517+float64(t*(0.802853+float64(t*0.010328))))/(1+float64(t*(1.432788+float64(t*(0.189269+float64(t*0.001308)))))))
 }
 
 // Normal draws from the standard normal distribution: the numbers of [rand.Rand.NormFloat64], whose tails have other last digits on
