@@ -192,6 +192,7 @@ come first.`,
 		newRanges(s),
 		newExplain(s),
 		newCatalog(s),
+		newVersion(s),
 	)
 	return root
 }
