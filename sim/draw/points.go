@@ -22,7 +22,7 @@ func Points(n, inputs int, seed uint64) [][]float64 {
 	}
 	r := rand.New(rand.NewPCG(seed, stream))
 	for j, base := range primes(inputs) {
-		digit := 1 / float64(base) // value of one in this place
+		digit := 1 / float64(base)                                 // value of one in this place
 		for place := int64(1); 1-digit < 1; place *= int64(base) { // up to 2^62, beyond an int of 32 bits
 			order := r.Perm(base)
 			for i := range out {
