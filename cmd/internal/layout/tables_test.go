@@ -43,6 +43,7 @@ var pure = []struct {
 	{"sim/money", rule{ours: []string{"weather/quantity"}}},
 	{"sim/bill", rule{ours: []string{"sim/money", "weather/cal", "weather/diag", "weather/quantity"}}},
 	{"sim/allowance", rule{ours: []string{"weather/quantity"}}},
+	{"sim/portfolio", rule{}},
 	{"sim/soilwater", rule{ours: []string{"weather/cal"}}},
 	{"sim/meter", rule{ours: []string{"weather/cal"}}},
 	{"sim/calibrate", rule{ours: []string{"sim/meter", "weather/cal", "weather/portable", "weather/quantity"}, std: []string{"context"}}},
