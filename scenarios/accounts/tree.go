@@ -183,6 +183,10 @@ func (p *Program) shareArea(a *Account, zones []Zone, models []*scenarios.Node) 
 		}
 		sum += shares[z]
 	}
+	if sum <= 0 {
+		return nil, &diag.Error{Code: diag.MissingKey, Pos: all.Node.Pos, Msg: "the zones of the program have no area, so that of the account " +
+			"cannot be divided", Fix: "add area to the zones of the program: its shares count"}
+	}
 	out := make([]*scenarios.Node, len(zones))
 	for z := range out {
 		out[z] = &scenarios.Node{Pos: all.Node.Pos, Kind: scenarios.Scalar, Text: writeRange(values, shares[z]/sum, "m2")}
