@@ -42,6 +42,7 @@ const (
 	NotText         Code = "not-text"
 	OtherDefault    Code = "other-default"
 	OtherStation    Code = "other-station"
+	OtherVersion    Code = "other-version"
 	OutsideFolder   Code = "outside-folder"
 	OutOfRange      Code = "out-of-range"
 	RepeatedHeader  Code = "repeated-header"
@@ -129,6 +130,7 @@ var codes = [...]CodeDoc{
 	{NotText, "a file that is not plain text"},
 	{OtherDefault, "a run record made with different defaults"},
 	{OtherStation, "files from different stations given as one record"},
+	{OtherVersion, "a results file of another version"},
 	{OutsideFolder, "a file outside the folder of the scenario that names it"},
 	{OutOfRange, "a value outside its range"},
 	{RepeatedHeader, "a header line among the rows"},

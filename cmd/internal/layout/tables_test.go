@@ -96,6 +96,7 @@ var edges = []struct {
 		"weather/visible"}},
 	{"sim/readsfile", []string{"sim/bill", "sim/meter", "sim/money", "weather/cal", "weather/diag", "weather/quantity"}},
 	{"sim/ledgerfile", []string{"sim", "sim/replay", "sim/tally", "weather/cal"}},
+	{"sim/portfolio/portfoliofile", []string{"sim/ledgerfile", "sim/portfolio", "weather/diag"}},
 	{"scenarios/zonefile", []string{"scenarios", "weather/diag", "weather/quantity"}},
 	{"scenarios/runfile", []string{"scenarios", "scenarios/catalog", "weather/diag"}},
 	{"scenarios/yamlfile", []string{"scenarios", "scenarios/zonefile", "weather/diag", "weather/quantity"}},

@@ -1,0 +1,121 @@
+package ledgerfile
+
+import (
+	"errors"
+	"fmt"
+	"io"
+
+	"github.com/parquet-go/parquet-go"
+)
+
+// A Rows writes values of one struct type as Parquet, a column for each field that
+// has a parquet tag. It is not safe for concurrent use.
+type Rows[T any] struct {
+	w     *parquet.GenericWriter[T]
+	group int // rows in the row group so far
+	most  int // rows in a row group
+	err   error
+}
+
+// NewRows returns a Rows that writes to w, in row groups of about most rows, at least
+// one. The file's metadata is as of [NewParquet]. [Rows.Close] writes the footer,
+// without which the file cannot be read.
+func NewRows[T any](w io.Writer, meta map[string]string, columns []Column, most int) *Rows[T] {
+	options := []parquet.WriterOption{
+		parquet.SchemaOf(new(T)), parquet.Compression(&parquet.Snappy), parquet.CreatedBy("loamledger", meta["version"], ""),
+	}
+	for _, c := range columns {
+		options = append(options, parquet.KeyValueMetadata("column."+c.Key, described(c)))
+	}
+	for key, value := range meta {
+		options = append(options, parquet.KeyValueMetadata(key, value))
+	}
+	return &Rows[T]{w: parquet.NewGenericWriter[T](w, options...), most: max(most, 1)}
+}
+
+// described returns the meaning of a column with its unit.
+func described(c Column) string {
+	if c.Unit == "" {
+		return c.About
+	}
+	return c.About + " [" + c.Unit + "]"
+}
+
+// Write appends rows. After a failure it writes nothing more.
+func (r *Rows[T]) Write(rows []T) error {
+	if r.err != nil {
+		return r.err
+	}
+	_, r.err = r.w.Write(rows)
+	r.group += len(rows)
+	if r.group >= r.most && r.err == nil {
+		r.err, r.group = r.w.Flush(), 0
+	}
+	return r.err
+}
+
+// Close writes the buffered rows and the footer. It does not close the underlying
+// writer. After a failed Write it writes nothing and returns that error.
+func (r *Rows[T]) Close() error {
+	if r.err == nil {
+		r.err = r.w.Close()
+	}
+	return r.err
+}
+
+// rowBatch is the number of rows that [EachRow] reads at a time.
+const rowBatch = 1024
+
+// EachRow reads a file written by [Rows] of the same type and calls take for each row
+// in order; the row is valid during the call only. begin gets the metadata first and
+// may stop the reading. Errors are those of begin and take, or say that the file is
+// damaged or has other columns.
+func EachRow[T any](r io.ReaderAt, size int64, begin func(meta map[string]string) error, take func(*T) error) (err error) {
+	// The library panics on some damaged files; report them as unreadable.
+	defer func() {
+		if fault := recover(); fault != nil {
+			err = fmt.Errorf("damaged Parquet: %v", fault)
+		}
+	}()
+	f, err := parquet.OpenFile(r, size)
+	if err != nil {
+		return fmt.Errorf("not a Parquet file: %w", err)
+	}
+	meta := map[string]string{}
+	for _, kv := range f.Metadata().KeyValueMetadata {
+		meta[kv.Key] = kv.Value
+	}
+	if err := begin(meta); err != nil {
+		return err
+	}
+	want := parquet.SchemaOf(new(T))
+	if got := namesOf(f.Schema()); fmt.Sprint(got) != fmt.Sprint(namesOf(want)) {
+		return fmt.Errorf("columns are %q, want %q", got, namesOf(want))
+	}
+	if !parquet.SameNodes(f.Schema(), want) {
+		return fmt.Errorf("the columns have the wrong types: %v", f.Schema())
+	}
+	in := parquet.NewGenericReader[T](f)
+	defer in.Close()
+	batch := make([]T, rowBatch)
+	for total := int64(0); ; {
+		clear(batch)
+		n, err := in.Read(batch)
+		for i := range batch[:n] {
+			if err := take(&batch[i]); err != nil {
+				return err
+			}
+		}
+		total += int64(n)
+		switch {
+		case errors.Is(err, io.EOF) && total != f.NumRows():
+			return fmt.Errorf("damaged Parquet: %d of %d rows", total, f.NumRows())
+		case errors.Is(err, io.EOF):
+			return nil
+		case err != nil:
+			return fmt.Errorf("damaged Parquet: %w", err)
+		case n == 0:
+			return fmt.Errorf("damaged Parquet: %w", io.ErrNoProgress)
+		}
+	}
+}
