@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"math"
+	"slices"
 
 	"loamledger/scenarios"
 	"loamledger/scenarios/study"
@@ -33,6 +34,11 @@ type Rows struct {
 	Bills   []portfolio.Bill
 	Results []portfolio.Result
 	Months  []portfolio.Month
+}
+
+// Clone returns rows that stay.
+func (r *Rows) Clone() *Rows {
+	return &Rows{r.Account, slices.Clone(r.Bills), slices.Clone(r.Results), slices.Clone(r.Months)}
 }
 
 // A Replayer replays one account after another in the same memory. It is not safe for
