@@ -80,6 +80,7 @@ func (r *Replayer) Account(ctx context.Context, a *Account) (*Rows, error) {
 	if err != nil {
 		return nil, err
 	}
+	l.Job.DosesOnly = true
 	l.Job.Strategies = l.Job.Strategies[:len(sc.Strategies)] // the baseline as rules would cut it is no measure
 	found, err := r.asFound(a, plan, d)
 	if err != nil {

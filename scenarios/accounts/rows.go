@@ -185,7 +185,7 @@ func (r *Replayer) months(t *tally.Table, s, least int, id, weather string, year
 // codes returns the codes of an account, and those of each measure, joined.
 func (r *Replayer) codes(l *study.Study, t *tally.Table, plan *plan) (account []string, byMeasure []string) {
 	list := make([][]string, len(r.base))
-	for _, w := range l.Warnings(t) {
+	for _, w := range l.Codes(t) {
 		at := slices.IndexFunc(r.base, func(st strategy.Strategy) bool { return st.Name == w.Strategy })
 		if at < 0 {
 			account = append(account, w.Code)
