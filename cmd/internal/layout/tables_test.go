@@ -43,7 +43,9 @@ var pure = []struct {
 	{"sim/money", rule{ours: []string{"weather/quantity"}}},
 	{"sim/bill", rule{ours: []string{"sim/money", "weather/cal", "weather/diag", "weather/quantity"}}},
 	{"sim/allowance", rule{ours: []string{"weather/quantity"}}},
-	{"sim/portfolio", rule{}},
+	{"sim/portfolio", rule{ours: []string{"sim/draw", "weather/portable"}}},
+	{"sim/program", rule{ours: []string{"sim/draw"}}},
+	{"sim/sample", rule{}},
 	{"sim/soilwater", rule{ours: []string{"weather/cal"}}},
 	{"sim/meter", rule{ours: []string{"weather/cal"}}},
 	{"sim/calibrate", rule{ours: []string{"sim/meter", "weather/cal", "weather/portable", "weather/quantity"}, std: []string{"context"}}},
@@ -147,7 +149,7 @@ var homes = map[string]string{
 // promise identical bits.
 var shared = map[string][]string{
 	"gonum.org/v1/gonum": {"weather/csvfile", "weather/et0", "weather/quality", "weather/generate", "weather/forecast", "sim/meter",
-		"sim/calibrate", "sim/draw"},
+		"sim/calibrate", "sim/draw", "sim/sample"},
 }
 
 // testOnly lists the libraries that only tests may import, in any package.
