@@ -8,7 +8,10 @@ import (
 )
 
 // Years is a span of calendar years, both included; the zero value has none.
-type Years struct{ From, To int }
+type Years struct {
+	From int `json:"from"`
+	To   int `json:"to"`
+}
 
 // Has reports whether the span has year y.
 func (s Years) Has(y int) bool { return s.From != 0 && y >= s.From && y <= s.To }

@@ -53,7 +53,7 @@ const (
 
 // KnobNames returns the key of each knob, as a costs file writes it.
 func KnobNames() [Knobs]string {
-	return [Knobs]string{"saving", "net_to_gross", "decay", "life", "discount", "losses", "avoided_factor", "equipment", "upkeep", "admin",
+	return [Knobs]string{"saving", "net_to_gross", "decay", "life", "discount", "losses", "avoided_cost", "equipment", "upkeep", "admin",
 		"fixed_cost", "retail", "externality"}
 }
 

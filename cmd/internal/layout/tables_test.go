@@ -81,6 +81,7 @@ var pure = []struct {
 		"sim/strategy", "sim/tally", "sim/timer", "sim/tune", "weather", "weather/cal", "weather/diag", "weather/et0", "weather/fill",
 		"weather/forecast", "weather/prepare", "weather/quality", "weather/quantity",
 	}, std: []string{"bytes", "context", "encoding/json", "path"}}},
+	{"scenarios/evaluate", rule{ours: []string{"plots", "sim/draw", "sim/portfolio", "sim/program", "weather/cal", "weather/diag", "weather/quantity"}}},
 	{"plots/internal/sample", rule{ours: []string{"plots", "sim", "sim/draw", "sim/tally", "weather", "weather/cal", "weather/portable"}}},
 }
 
@@ -108,6 +109,8 @@ var edges = []struct {
 	{"scenarios/ratesfile", []string{
 		"scenarios", "scenarios/yamlfile", "sim/bill", "sim/money", "weather/cal", "weather/diag", "weather/quantity",
 	}},
+	{"scenarios/evaluate/costsfile", []string{"plots", "scenarios", "scenarios/evaluate", "scenarios/yamlfile", "sim/portfolio", "sim/program",
+		"weather/diag", "weather/quantity"}},
 	{"scenarios/calendarfile", []string{"weather/cal", "weather/visible"}},
 	{"plots/pngfile", []string{"plots", "weather/portable"}},
 	{"plots/htmlfile", []string{"plots", "weather/visible"}},
