@@ -66,3 +66,12 @@ func AccountColumns() []Column {
 		{"alarms", "", "codes of alarms, joined by ;"},
 	}
 }
+
+// BillColumns returns the columns of [Bill], in order.
+func BillColumns() []Column {
+	return []Column{
+		{"account", "", "the account"},
+		{"year", "", "calendar year; 0 for a usual year"},
+		{"volume_m3", "m3", "metered outdoor use of the year, as given"},
+	}
+}

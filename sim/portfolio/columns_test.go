@@ -12,7 +12,7 @@ func TestColumnsAreTheFields(t *testing.T) {
 	for _, of := range []struct {
 		row     any
 		columns []Column
-	}{{Result{}, ResultColumns()}, {Month{}, MonthColumns()}, {Account{}, AccountColumns()}} {
+	}{{Result{}, ResultColumns()}, {Month{}, MonthColumns()}, {Account{}, AccountColumns()}, {Bill{}, BillColumns()}} {
 		typ := reflect.TypeOf(of.row)
 		if typ.NumField() != len(of.columns) {
 			t.Errorf("%v has %d fields and %d columns", typ, typ.NumField(), len(of.columns))

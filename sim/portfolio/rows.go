@@ -117,3 +117,14 @@ const (
 	Drawn     = "drawn"
 	Given     = "given"
 )
+
+// A Bill is the metered outdoor use of one account in one year, as given, sorted by account
+// and year.
+type Bill struct {
+	// Account identifies the account, as in [Result].
+	Account string `parquet:"account,dict"`
+	// Year is the calendar year; 0 for a usual year.
+	Year int32 `parquet:"year"`
+	// VolumeM3 is the outdoor use of the year [m³], 0 or more.
+	VolumeM3 float64 `parquet:"volume_m3"`
+}

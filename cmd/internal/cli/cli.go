@@ -187,6 +187,7 @@ come first.`,
 		newTune(s),
 		newTradeoff(s),
 		newRanges(s),
+		newPortfolio(s),
 		newExplain(s),
 		newCatalog(s),
 	)

@@ -4,7 +4,8 @@
 // # Files
 //
 // results has a row for each account, measure and year, months one for each account,
-// measure and month of chosen years, accounts one for each account. The metadata of
+// measure and month of chosen years, accounts one for each account, bills one for each
+// year of metered use that an account states. The metadata of
 // each file has its table and version ("loamledger.table", "loamledger.columns") and a
 // line for each column with its meaning and unit ("column.<name>").
 //
@@ -36,6 +37,7 @@ const (
 	ResultsTable  = "results"
 	MonthsTable   = "months"
 	AccountsTable = "accounts"
+	BillsTable    = "bills"
 )
 
 // groupRows is the number of rows in a row group. Rows are sorted by account, so the
@@ -79,6 +81,11 @@ func NewAccounts(w io.Writer, meta map[string]string) *Writer[portfolio.Account]
 	return open(w, AccountsTable, meta, portfolio.AccountColumns(), checkAccount)
 }
 
+// NewBills returns a writer of bills; meta is as of [NewResults].
+func NewBills(w io.Writer, meta map[string]string) *Writer[portfolio.Bill] {
+	return open(w, BillsTable, meta, portfolio.BillColumns(), checkBill)
+}
+
 func open[T any](w io.Writer, table string, meta map[string]string, columns []portfolio.Column, check func(*T) error) *Writer[T] {
 	all := map[string]string{TableKey: table, VersionKey: portfolio.Version}
 	maps.Copy(all, meta)
@@ -105,6 +112,11 @@ func ReadMonths(r io.ReaderAt, size int64, name string, take func(*portfolio.Mon
 // ReadAccounts reads accounts as [ReadResults] reads results.
 func ReadAccounts(r io.ReaderAt, size int64, name string, take func(*portfolio.Account) error) (map[string]string, error) {
 	return read(r, size, name, AccountsTable, checkAccount, take)
+}
+
+// ReadBills reads bills as [ReadResults] reads results.
+func ReadBills(r io.ReaderAt, size int64, name string, take func(*portfolio.Bill) error) (map[string]string, error) {
+	return read(r, size, name, BillsTable, checkBill, take)
 }
 
 // taken is an error of the caller's function, passed on as it is.
@@ -194,4 +206,11 @@ func checkAccount(a *portfolio.Account) error {
 	}
 	return finite(a.ID, number{"distance_km", optional(a.DistanceKM)}, number{"elevation_difference_m", optional(a.ElevDiffM)},
 		number{"area_m2", a.AreaM2}, number{"as_found_scale", a.AsFoundScale}, number{"imputed_share", a.ImputedShare})
+}
+
+func checkBill(b *portfolio.Bill) error {
+	if b.Account == "" {
+		return fmt.Errorf("a bill has no account")
+	}
+	return finite(b.Account, number{"volume_m3", b.VolumeM3})
 }
