@@ -16,6 +16,7 @@ const (
 	BadRecord       Code = "bad-record"
 	BadSyntax       Code = "bad-syntax"
 	CannotFinish    Code = "cannot-finish"
+	Circular        Code = "circular-ranking"
 	Conflict        Code = "conflict"
 	DamagedFile     Code = "damaged-file"
 	DoesNotFit      Code = "does-not-fit"
@@ -48,6 +49,7 @@ const (
 	RepeatedHeader  Code = "repeated-header"
 	RowLength       Code = "row-length"
 	SeveralStations Code = "several-stations"
+	TooFewAccounts  Code = "too-few-accounts"
 	TooFewDays      Code = "too-few-days"
 	TooLarge        Code = "too-large"
 	TooManyGaps     Code = "too-many-gaps"
@@ -104,6 +106,7 @@ var codes = [...]CodeDoc{
 	{BadRecord, "a weather record that cannot be used"},
 	{BadSyntax, "a file with invalid syntax"},
 	{CannotFinish, "watering that is not done when more is due, or within a day"},
+	{Circular, "accounts ranked on what only the simulation knows"},
 	{Conflict, "two values that contradict each other"},
 	{DamagedFile, "a row that is impossible in this layout"},
 	{DoesNotFit, "watering that violates the site's limits"},
@@ -136,6 +139,7 @@ var codes = [...]CodeDoc{
 	{RepeatedHeader, "a header line among the rows"},
 	{RowLength, "a row with too few or too many cells"},
 	{SeveralStations, "a file with several stations and none selected"},
+	{TooFewAccounts, "fewer accounts than anything may be said of"},
 	{TooFewDays, "a record too short to fit a weather generator"},
 	{TooLarge, "a file or list that is too large"},
 	{TooManyGaps, "a year with more missing days than may be filled"},

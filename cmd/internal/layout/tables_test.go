@@ -43,7 +43,9 @@ var pure = []struct {
 	{"sim/money", rule{ours: []string{"weather/quantity"}}},
 	{"sim/bill", rule{ours: []string{"sim/money", "weather/cal", "weather/diag", "weather/quantity"}}},
 	{"sim/allowance", rule{ours: []string{"weather/quantity"}}},
-	{"sim/portfolio", rule{}},
+	{"sim/portfolio", rule{ours: []string{"sim/draw", "weather/portable"}}},
+	{"sim/program", rule{ours: []string{"sim/draw"}}},
+	{"sim/sample", rule{}},
 	{"sim/soilwater", rule{ours: []string{"weather/cal"}}},
 	{"sim/meter", rule{ours: []string{"weather/cal"}}},
 	{"sim/calibrate", rule{ours: []string{"sim/meter", "weather/cal", "weather/portable", "weather/quantity"}, std: []string{"context"}}},
@@ -79,6 +81,7 @@ var pure = []struct {
 		"sim/strategy", "sim/tally", "sim/timer", "sim/tune", "weather", "weather/cal", "weather/diag", "weather/et0", "weather/fill",
 		"weather/forecast", "weather/prepare", "weather/quality", "weather/quantity",
 	}, std: []string{"bytes", "context", "encoding/json", "path"}}},
+	{"scenarios/evaluate", rule{ours: []string{"plots", "sim/draw", "sim/portfolio", "sim/program", "weather/cal", "weather/diag", "weather/quantity"}}},
 	{"plots/internal/sample", rule{ours: []string{"plots", "sim", "sim/draw", "sim/tally", "weather", "weather/cal", "weather/portable"}}},
 }
 
@@ -106,6 +109,8 @@ var edges = []struct {
 	{"scenarios/ratesfile", []string{
 		"scenarios", "scenarios/yamlfile", "sim/bill", "sim/money", "weather/cal", "weather/diag", "weather/quantity",
 	}},
+	{"scenarios/evaluate/costsfile", []string{"plots", "scenarios", "scenarios/evaluate", "scenarios/yamlfile", "sim/portfolio", "sim/program",
+		"weather/diag", "weather/quantity"}},
 	{"scenarios/calendarfile", []string{"weather/cal", "weather/visible"}},
 	{"plots/pngfile", []string{"plots", "weather/portable"}},
 	{"plots/htmlfile", []string{"plots", "weather/visible"}},
@@ -147,7 +152,7 @@ var homes = map[string]string{
 // promise identical bits.
 var shared = map[string][]string{
 	"gonum.org/v1/gonum": {"weather/csvfile", "weather/et0", "weather/quality", "weather/generate", "weather/forecast", "sim/meter",
-		"sim/calibrate", "sim/draw"},
+		"sim/calibrate", "sim/draw", "sim/sample"},
 }
 
 // testOnly lists the libraries that only tests may import, in any package.
