@@ -49,6 +49,7 @@ type Replayer struct {
 	options Options
 	runner  replay.Runner
 	peak    [][]float64         // volume by strategy and day [m³]
+	volume  []float64           // by dose [m³]
 	base    []strategy.Strategy // of the last run
 	rows    Rows
 }

@@ -150,4 +150,3 @@ func BenchmarkPortfolioEngine(b *testing.B) {
 	}
 	b.ReportMetric((processorTime()-began).Seconds()*1000/float64(n), "cpu-ms/account")
 }
-

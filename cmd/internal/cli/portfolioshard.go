@@ -101,7 +101,7 @@ func (p *portfolio) accountsOf(s shardOf) ([]*job, error) {
 
 // fillShard replays accounts on several goroutines and writes them in order.
 func (p *portfolio) fillShard(ctx context.Context, temp, shown string, list []*job, m *accountsfile.Manifest, step func()) error {
-	create := func(name string) (io.WriteCloser, error) { return createWhole(temp, shown, name) }
+	create := func(name string) (io.WriteCloser, error) { return createShardFile(temp, shown, name) }
 	t, err := newTables(create, metaOf(&p.work))
 	if err != nil {
 		return err
@@ -214,7 +214,7 @@ func (p *portfolio) seal(temp, shown string, m *accountsfile.Manifest) error {
 		}
 		m.Outputs = append(m.Outputs, accountsfile.Output{Name: name, SHA256: sum})
 	}
-	f, err := createWhole(temp, shown, manifestName)
+	f, err := createShardFile(temp, shown, manifestName)
 	if err != nil {
 		return err
 	}
