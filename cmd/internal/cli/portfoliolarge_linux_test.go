@@ -1,10 +1,13 @@
 package cli
 
 import (
+	"bytes"
 	"context"
 	"fmt"
 	"os"
+	"os/exec"
 	"path/filepath"
+	"strconv"
 	"strings"
 	"syscall"
 	"testing"
@@ -127,26 +130,109 @@ func processorTime() time.Duration {
 	return time.Duration(u.Utime.Nano() + u.Stime.Nano())
 }
 
-// BenchmarkPortfolioEngine is the replay alone of the program's site, of the same size.
-func BenchmarkPortfolioEngine(b *testing.B) {
-	p := largePortfolio(b, 1, 30)
+// engineJob is the job of the program's site.
+func engineJob(t testing.TB) *replay.Job {
+	p := largePortfolio(t, 1, 30)
 	site := &p.sites[0]
 	l, err := study.New(site.Scenario, site.Weather, site.Forecast)
 	if err != nil {
-		b.Fatal(err)
+		t.Fatal(err)
 	}
 	l.Job.Strategies = l.Job.Strategies[:len(site.Scenario.Strategies)]
 	for z := range l.Job.Zones { // no two zones of an account are alike
 		l.Job.Zones[z].TAWMM += float64(z)
 	}
+	return &l.Job
+}
+
+// BenchmarkPortfolioEngine is the replay alone of the program's site, of the same size.
+func BenchmarkPortfolioEngine(b *testing.B) {
+	job := engineJob(b)
 	var r replay.Runner
 	b.ReportAllocs()
 	n, began := 0, processorTime()
 	for b.Loop() {
-		if _, err := r.Run(context.Background(), &l.Job, nil); err != nil {
+		if _, err := r.Run(context.Background(), job, nil); err != nil {
 			b.Fatal(err)
 		}
 		n++
 	}
 	b.ReportMetric((processorTime()-began).Seconds()*1000/float64(n), "cpu-ms/account")
+}
+
+// What a run of many accounts may take: memory at most, and processor time against that of the
+// replay alone.
+const (
+	portfolioMB    = 500
+	portfolioRatio = 1.3
+)
+
+// TestLargePortfolio runs the built program over as many accounts as PORTFOLIO says, as in
+// PORTFOLIO=1000,10000: 6 zones, 30 years, 6 measures each. Memory is as the operating system
+// counts it. Time is that of the processor, against the replay alone of a site of that size, so
+// that a busy machine decides nothing; the ratio is judged only if PORTFOLIO_RATIO is set, too,
+// since a processor that is shared is slower by turns.
+func TestLargePortfolio(t *testing.T) {
+	sizes := os.Getenv("PORTFOLIO")
+	if sizes == "" {
+		t.Skip("set PORTFOLIO=1000 to replay a portfolio of a thousand accounts, 36 s of processor time")
+	}
+	program := filepath.Join(t.TempDir(), "loamledger")
+	if out, err := exec.Command("go", "build", "-o", program, "loamledger/cmd/loamledger").CombinedOutput(); err != nil {
+		t.Fatalf("%v\n%s", err, out)
+	}
+	for _, size := range strings.Split(sizes, ",") {
+		n, err := strconv.Atoi(size)
+		if err != nil {
+			t.Fatal(err)
+		}
+		dir := t.TempDir()
+		file, table := largeFiles(t, dir, n, 30)
+		engine := engineTime(t)
+		cmd := exec.Command(program, "portfolio", table, "--program", file, "--out", filepath.Join(dir, "out"))
+		var told bytes.Buffer
+		cmd.Stderr = &told
+		began := time.Now()
+		if err := cmd.Run(); err != nil {
+			t.Fatalf("%v\n%s", err, told.String())
+		}
+		took := time.Since(began)
+		engine = (engine + engineTime(t)) / 2
+		state := cmd.ProcessState
+		usage := state.SysUsage().(*syscall.Rusage)
+		each := (state.UserTime() + state.SystemTime()).Seconds() / float64(n)
+		ratio, mb := each/engine.Seconds(), float64(usage.Maxrss)/1024
+		var bytes int64
+		for name := range folderText(t, filepath.Join(dir, "out")) {
+			if info, err := os.Stat(filepath.Join(dir, "out", name)); err == nil {
+				bytes += info.Size()
+			}
+		}
+		t.Logf("%d accounts: %.1f ms of processor time each, %.2f of the replay alone (%.1f ms), %.0f MB at most, %.1f accounts/s here, "+
+			"%.0f bytes each on disk", n, 1000*each, ratio, 1000*engine.Seconds(), mb, float64(n)/took.Seconds(), float64(bytes)/float64(n))
+		if mb >= portfolioMB {
+			t.Errorf("%.0f MB, want less than %d", mb, portfolioMB)
+		}
+		if os.Getenv("PORTFOLIO_RATIO") != "" && ratio > portfolioRatio {
+			t.Errorf("%.2f of the time of the replay alone, want at most %g", ratio, portfolioRatio)
+		}
+	}
+}
+
+// engineTime returns the processor time of the replay alone of a site with the zones, years and
+// measures of the large portfolio.
+func engineTime(t testing.TB) time.Duration {
+	const times = 40
+	job := engineJob(t)
+	var r replay.Runner
+	began := processorTime()
+	for i := range times + 1 {
+		if i == 1 { // the first lays out its memory
+			began = processorTime()
+		}
+		if _, err := r.Run(context.Background(), job, nil); err != nil {
+			t.Fatal(err)
+		}
+	}
+	return (processorTime() - began) / times
 }
