@@ -43,7 +43,7 @@ func (p *portfolio) all(ctx context.Context, s Streams) error {
 	keep := append(p.names(), p.table)
 	dir, err := outdir.Create(o.Out, o.Force, keep...) // before the work, so that it is not lost
 	if err != nil {
-		return err
+		return outError(err)
 	}
 	dir.Abort()
 	folder := dir.Path() + ".shards"
