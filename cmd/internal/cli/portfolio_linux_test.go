@@ -302,3 +302,51 @@ func TestSchedulersNumberShards(t *testing.T) {
 		t.Error("no scheduler, and there is a shard")
 	}
 }
+
+// Missing values come from donors of the class, whole zones at a time, and are flagged; choices
+// have about the stated shares.
+func TestDonorsAndChoices(t *testing.T) {
+	dir := t.TempDir()
+	var table strings.Builder
+	table.WriteString("account,class,area (m2),uniformity (%)\n")
+	const n = 400
+	for i := range n {
+		fmt.Fprintf(&table, "%04d,%s,,\n", i, []string{"home", "park"}[i%2])
+	}
+	program := `portfolio: 1
+name: donors
+stations: [{name: dry, file: weather.csv, latitude: 38.9, longitude: -120, elevation: 490 m}]
+as_found: {scale: 100%}
+donors: donors.csv
+choices: {soil: {loam: 75%, clay loam: 25%}}
+zones: [{name: lawn, area: 60 to 180 m2, plant: tall fescue, soil: sand, sprinkler: {kind: spray, uniformity: 40% to 70%}}]
+programs: [{name: p, days: [mon, thu], minutes: {lawn: 20}}]
+strategies: [{name: as found, programs: p}]
+`
+	files := map[string]string{"program.yaml": program, "accounts.csv": table.String(), "weather.csv": string(longWeather(2)),
+		"donors.csv": "account,class,zone,area (m2),uniformity (%)\nd1,home,lawn,100,50\nd2,home,lawn,200,60\nd3,park,lawn,900,70\n"}
+	for name, text := range files {
+		if err := os.WriteFile(filepath.Join(dir, name), []byte(text), 0o666); err != nil {
+			t.Fatal(err)
+		}
+	}
+	out := filepath.Join(dir, "out")
+	mustRun(t, "portfolio", filepath.Join(dir, "accounts.csv"), "--program", filepath.Join(dir, "program.yaml"), "--out", out)
+	text, err := os.ReadFile(filepath.Join(out, accountsName))
+	if err != nil {
+		t.Fatal(err)
+	}
+	areas := map[string]int{}
+	_, err = portfoliofile.ReadAccounts(bytes.NewReader(text), int64(len(text)), accountsName, func(a *rows.Account) error {
+		areas[fmt.Sprint(a.Class, a.AreaM2)]++
+		// Of six key values and the as-found run times, none is given.
+		if a.ImputedShare != 1 || a.AsFound != rows.Drawn || !strings.Contains(";"+a.Drawn+";", ";area;") || !strings.Contains(a.Drawn, "soil") {
+			t.Errorf("%+v", a)
+		}
+		return nil
+	})
+	// Binomial: 100 ± 5·sqrt(200/4) = 100 ± 35.
+	if err != nil || len(areas) != 3 || areas["park900"] != n/2 || areas["home100"] < 65 || areas["home100"] > 135 {
+		t.Errorf("%v, %v", areas, err)
+	}
+}
