@@ -149,7 +149,7 @@ type Swing struct {
 // Swings returns a swing for each number of measure m that is in doubt.
 func (c *Costs) Swings(m *Measure, of Means) (out []Swing) {
 	for k := range Knobs {
-		if m.Values[k].IsSure() {
+		if m.Values[k].IsSure() || k == Retail && of.HasBills {
 			continue
 		}
 		low, high := m.Mid(), m.Mid()
