@@ -169,7 +169,10 @@ func (v *AccountsView) cumulative() Chart {
 		c.Keys = append(c.Keys, Key{Form: Line, Role: Observed, Label: "by earlier bills, later years"})
 		c.See = "The closer the solid line is to the dashed one, the better bills find the accounts that save."
 	}
-	c.Notes = append(c.Notes, "In hindsight accounts are ranked by the saving itself, which nobody knows before: no offer can follow that line.")
+	c.Notes = append(
+		c.Notes,
+		"In hindsight accounts are ranked by the saving itself, which nobody knows before: no offer can follow that line.",
+	)
 	c.Alt = "Curves of the cumulative share of savings over ranked accounts. " + c.See
 	return c
 }
@@ -241,13 +244,18 @@ func (v *AccountsView) byRatio() Chart {
 				continue
 			}
 			q := draw.SpreadOf(values)
-			x := (float64(k) + 0.5) * ratioStep
+			x := float64((float64(k) + 0.5) * ratioStep)
 			spread.X, spread.Y, spread.Base = append(spread.X, x), append(spread.Y, q.P90), append(spread.Base, q.P10)
 			middle.X, middle.Y, middle.Base = append(middle.X, x), append(middle.Y, q.P50), append(middle.Base, 0)
 			low, high, widest = min(low, q.P10), max(high, q.P90), max(widest, x+ratioStep)
 		}
 		p := Panel{Title: m.Name, Series: []Series{spread, {Form: Rule, Role: Deficit, Y: []float64{0}},
-			{Form: Post, Role: StressLine, X: []float64{0.7}, Y: []float64{0}}, {Form: Post, Role: StressLine, X: []float64{1.3}, Y: []float64{0}}, middle}}
+			{
+				Form: Post,
+				Role: StressLine,
+				X:    []float64{0.7},
+				Y:    []float64{0},
+			}, {Form: Post, Role: StressLine, X: []float64{1.3}, Y: []float64{0}}, middle}}
 		c.Panels = append(c.Panels, p)
 	}
 	c.X, c.Y = scaleTo("water applied as found", "times the requirement", widest, 5), spanTo("saving of an account", v.perYear(), low, high)
@@ -311,19 +319,38 @@ func (v *AccountsView) costs() Chart {
 			dots.Text = append(dots.Text, text)
 			high, most = max(high, y), max(most, x)
 		}
-		p := Panel{Title: m.Name, Series: append(segments(&dots), Series{Form: Rule, Role: AllowedWater, Y: []float64{m.Avoided * factor}}, dots)}
+		p := Panel{
+			Title:  m.Name,
+			Series: append(segments(&dots), Series{Form: Rule, Role: AllowedWater, Y: []float64{m.Avoided * factor}}, dots),
+		}
 		if len(dots.X) == 0 {
 			p.Note = "every point is off the chart"
 		}
 		c.Panels = append(c.Panels, p)
 	}
 	c.Columns = columns(len(c.Panels))
-	c.X, c.Y = scaleTo("net saving of the first year", wide, most*1.1, 4), scaleTo("levelized cost", v.Currency+"/"+unit, max(high, avoided)*1.15, 4)
-	c.Keys = []Key{{Form: Marks, Role: Cut, Label: "offered to a tenth, two tenths …"}, {Form: Rule, Role: AllowedWater, Label: "avoided cost"}}
+	c.X, c.Y = scaleTo(
+		"net saving of the first year",
+		wide,
+		most*1.1,
+		4,
+	), scaleTo(
+		"levelized cost",
+		v.Currency+"/"+unit,
+		max(high, avoided)*1.15,
+		4,
+	)
+	c.Keys = []Key{
+		{Form: Marks, Role: Cut, Label: "offered to a tenth, two tenths …"},
+		{Form: Rule, Role: AllowedWater, Label: "avoided cost"},
+	}
 	c.See = "Below the line of the avoided cost, saving water is cheaper than supplying it."
 	if above > 0 {
-		c.Notes = append(c.Notes, fmt.Sprintf("Not drawn because they cost more than %g times the avoided cost, or save nothing: %s.", mostOfAvoided,
-			count(above, "offer", "offers")))
+		c.Notes = append(
+			c.Notes,
+			fmt.Sprintf("Not drawn because they cost more than %g times the avoided cost, or save nothing: %s.", mostOfAvoided,
+				count(above, "offer", "offers")),
+		)
 	}
 	c.Alt = "Levelized cost over net saving, for offers to more and more accounts. " + c.See
 	return c

@@ -42,8 +42,16 @@ func (e *Evaluation) stations() string {
 // Charts returns the charts as data.
 func (e *Evaluation) Charts() []plots.Chart {
 	t := e.Input.Table
-	v := &plots.AccountsView{Program: e.name(), Station: e.stations(), From: cal.Of(t.Years[0], 1, 1), To: cal.Of(t.Years[len(t.Years)-1], 12, 31),
-		Units: e.Plan.Units, Currency: e.Plan.Currency, Smallest: e.Plan.Smallest, Notes: []string{e.AssumedWords()}}
+	v := &plots.AccountsView{
+		Program:  e.name(),
+		Station:  e.stations(),
+		From:     cal.Of(t.Years[0], 1, 1),
+		To:       cal.Of(t.Years[len(t.Years)-1], 12, 31),
+		Units:    e.Plan.Units,
+		Currency: e.Plan.Currency,
+		Smallest: e.Plan.Smallest,
+		Notes:    []string{e.AssumedWords()},
+	}
 	if e.Plan.Bills.Asked() {
 		v.Notes = append(v.Notes, e.BillWords())
 	}
@@ -113,7 +121,19 @@ func (e *Evaluation) best() *Judged {
 func (e *Evaluation) verdictTable() plots.Table {
 	volume, _ := e.units()
 	best := e.best()
-	t := plots.Table{First: "Measure", Head: []string{"Verdict", "Mean saving of an account (" + volume + ")", "Accounts that use more", "Stress days/yr", "Levelized cost, 90% bounds", "Avoided cost", "Total resource ratio"}, Words: []bool{true}}
+	t := plots.Table{
+		First: "Measure",
+		Head: []string{
+			"Verdict",
+			"Mean saving of an account (" + volume + ")",
+			"Accounts that use more",
+			"Stress days/yr",
+			"Levelized cost, 90% bounds",
+			"Avoided cost",
+			"Total resource ratio",
+		},
+		Words: []bool{true},
+	}
 	for i := range e.Measures {
 		j := &e.Measures[i]
 		row := plots.TableRow{Name: j.Name, Named: j == best && j.Costs != nil, Cells: []string{"no costs", e.volume(j.Stats.MeanM3),
@@ -159,9 +179,14 @@ func (e *Evaluation) Brief(f *Facts) *plots.Brief {
 		b.Run = "Run of " + f.Date.String() + ". " + b.Run
 	}
 	s := &best.Stats
-	b.Lead = []string{e.Grounds(best), fmt.Sprintf("Under %s, %s of the accounts save water, %s stay within %s and %s use more; half of them save more than %s "+
-		"%s. Stress days change by %s a year on average.", quoted(best.Name), percent(s.Saves), percent(s.Stays), percent(e.Plan.Threshold), percent(s.Rises),
-		e.volume(s.MedianM3), firstOf(e.units()), signed(s.StressDays, 1)), e.AssumedWords()}
+	b.Lead = []string{
+		e.Grounds(best),
+		fmt.Sprintf("Under %s, %s of the accounts save water, %s stay within %s and %s use more; half of them save more than %s "+
+			"%s. Stress days change by %s a year on average.", quoted(best.Name), percent(s.Saves), percent(s.Stays), percent(e.Plan.Threshold),
+			percent(s.Rises),
+			e.volume(s.MedianM3), firstOf(e.units()), signed(s.StressDays, 1)),
+		e.AssumedWords(),
+	}
 	if text := e.BillWords(); text != "" {
 		b.Lead = append(b.Lead, text)
 	}
@@ -175,8 +200,11 @@ func firstOf(a, _ string) string { return a }
 // doubts lists what moves the verdict most.
 func (e *Evaluation) doubts(j *Judged) (out []string) {
 	if e.Assumed.Drawn+e.Assumed.Unknown > 0 {
-		out = append(out, fmt.Sprintf("What accounts really apply: for %s of them the run times were not observed. Savings are a property of the "+
-			"baseline.", percent(float64(e.Assumed.Drawn+e.Assumed.Unknown)/float64(e.Assumed.Accounts))))
+		out = append(
+			out,
+			fmt.Sprintf("What accounts really apply: for %s of them the run times were not observed. Savings are a property of the "+
+				"baseline.", percent(float64(e.Assumed.Drawn+e.Assumed.Unknown)/float64(e.Assumed.Accounts))),
+		)
 	}
 	swings := slices.Clone(j.Swings)
 	width := func(s *program.Swing) float64 {
@@ -201,7 +229,10 @@ func (e *Evaluation) doubts(j *Judged) (out []string) {
 				ratioText(s.High.Tests[program.TotalResource].Ratio())))
 		}
 	}
-	return append(out, "The model itself: one error of plant coefficients or reference ET moves all accounts together and is in no bound here.")
+	return append(
+		out,
+		"The model itself: one error of plant coefficients or reference ET moves all accounts together and is in no bound here.",
+	)
 }
 
 // plain writes a key in words.
@@ -231,8 +262,11 @@ func (e *Evaluation) steps(j *Judged) (out []string) {
 func (e *Evaluation) facts(j *Judged) []plots.Item {
 	items := []plots.Item{{Term: "Compared with", Text: e.Input.Table.Measures[0]}}
 	if j.Costs != nil {
-		items = append(items, plots.Item{Term: "Bounds", Text: fmt.Sprintf("%d draws of accounts and costs, 90%% of them between the bounds", program.Replicates)},
-			plots.Item{Term: "It pays in", Text: percent(j.All.Chance) + " of the draws"})
+		items = append(
+			items,
+			plots.Item{Term: "Bounds", Text: fmt.Sprintf("%d draws of accounts and costs, 90%% of them between the bounds", program.Replicates)},
+			plots.Item{Term: "It pays in", Text: percent(j.All.Chance) + " of the draws"},
+		)
 	}
 	for _, p := range j.Peaks {
 		if p.Weather == portfolio.DryYear {
@@ -241,7 +275,10 @@ func (e *Evaluation) facts(j *Judged) []plots.Item {
 		}
 	}
 	if n := len(e.Input.Table.Unpaired); n > 0 {
-		items = append(items, plots.Item{Term: "Left out", Text: quantity.Count(n, "account", "accounts") + " without the same years under every measure"})
+		items = append(
+			items,
+			plots.Item{Term: "Omitted", Text: quantity.Count(n, "account", "accounts") + " without the same years under every measure"},
+		)
 	}
 	return items
 }

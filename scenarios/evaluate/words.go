@@ -21,12 +21,18 @@ func (e *Evaluation) AssumedWords() string {
 	a := &e.Assumed
 	var parts []string
 	if a.Drawn > 0 {
-		parts = append(parts, fmt.Sprintf("For %s of %s the run times as found were drawn, not observed: the distribution of savings is assumed "+
-			"there.", quantity.Thousands(fmt.Sprint(a.Drawn)), quantity.Count(a.Accounts, "account", "accounts")))
+		parts = append(
+			parts,
+			fmt.Sprintf("For %s of %s the run times as found were drawn, not observed: the distribution of savings is assumed "+
+				"there.", quantity.Thousands(fmt.Sprint(a.Drawn)), quantity.Count(a.Accounts, "account", "accounts")),
+		)
 	}
 	if a.Unknown > 0 {
-		parts = append(parts, fmt.Sprintf("For %s of %s the results do not say where the run times as found are from: treat the distribution of "+
-			"savings as assumed.", quantity.Thousands(fmt.Sprint(a.Unknown)), quantity.Count(a.Accounts, "account", "accounts")))
+		parts = append(
+			parts,
+			fmt.Sprintf("For %s of %s the results do not say where the run times as found are from: treat the distribution of "+
+				"savings as assumed.", quantity.Thousands(fmt.Sprint(a.Unknown)), quantity.Count(a.Accounts, "account", "accounts")),
+		)
 	}
 	if len(parts) == 0 {
 		parts = append(parts, fmt.Sprintf("Run times as found: %d accounts scaled to their bills, %d given.", a.Bills, a.Given))
@@ -69,7 +75,12 @@ func (e *Evaluation) Headline(j *Judged) string {
 	case program.Retarget:
 		text = fmt.Sprintf("Retarget %s to the first %s of the ranking.", name, percent(d.Smallest.Share))
 		if d.Largest.Share > d.Smallest.Share {
-			text = fmt.Sprintf("Retarget %s to the first %s of the ranking, %s at most.", name, percent(d.Smallest.Share), percent(d.Largest.Share))
+			text = fmt.Sprintf(
+				"Retarget %s to the first %s of the ranking, %s at most.",
+				name,
+				percent(d.Smallest.Share),
+				percent(d.Largest.Share),
+			)
 		}
 	case program.Stop:
 		text = fmt.Sprintf("Stop %s: the rule holds for no group of the ranking.", name)

@@ -154,8 +154,13 @@ func (in *inputs) readResults(ctx context.Context, name string, plan *evaluate.P
 	}
 	out.Meta = meta
 	if out.Table, err = c.Table(); err != nil {
-		return nil, &diag.Error{Code: diag.BadResults, Pos: diag.Pos{File: name}, Msg: err.Error(), Fix: "replay the accounts again, as found and under " +
-			"one measure or more, over whole years"}
+		return nil, &diag.Error{
+			Code: diag.BadResults,
+			Pos:  diag.Pos{File: name},
+			Msg:  err.Error(),
+			Fix: "replay the accounts again, as found and under " +
+				"one measure or more, over whole years",
+		}
 	}
 	if beside := filepath.Join(folder, monthsName); folder != "" && exists(beside) {
 		out.Months = rows.NewMonths()
@@ -276,10 +281,10 @@ func printEvaluation(w io.Writer, e *evaluate.Evaluation) {
 		printLines(w, wrapped(text))
 	}
 	if n := len(e.Input.Table.Unpaired); n > 0 {
-		fmt.Fprintf(w, "Left out: %d accounts without the same years under every measure.\n", n)
+		fmt.Fprintf(w, "Omitted: %d accounts without the same years under every measure.\n", n)
 	}
 	if n := e.Input.Table.Partial; n > 0 {
-		fmt.Fprintf(w, "Left out: %d results of years that are not whole.\n", n)
+		fmt.Fprintf(w, "Omitted: %d results of years that are not whole.\n", n)
 	}
 	tables := e.Tables()
 	for i := range tables {

@@ -57,8 +57,17 @@ func writeTown(t testing.TB, dir string, n int) (saving float64) {
 		area := 120 + float64(500*r.Float64()*r.Float64())
 		ratio := math.Exp(0.05 + float64(0.5*r.NormFloat64()))
 		station := []string{"Cottonwood Wash", "Saltgrass Flat"}[a%2]
-		about := portfolio.Account{ID: id, Station: station, Zones: 4, AreaM2: area, Class: []string{"single home", "single home", "common area"}[a%3],
-			Area: []string{"north", "south", "east", "old town"}[min(a%7, 3)], AsFound: portfolio.FromBills, AsFoundScale: 1, ImputedShare: 0.4}
+		about := portfolio.Account{
+			ID:           id,
+			Station:      station,
+			Zones:        4,
+			AreaM2:       area,
+			Class:        []string{"single home", "single home", "common area"}[a%3],
+			Area:         []string{"north", "south", "east", "old town"}[min(a%7, 3)],
+			AsFound:      portfolio.FromBills,
+			AsFoundScale: 1,
+			ImputedShare: 0.4,
+		}
 		if a == 1 {
 			about.Area = "mill lane" // one account: a group that must be withheld
 		}
@@ -77,8 +86,9 @@ func writeTown(t testing.TB, dir string, n int) (saving float64) {
 				share := v / need
 				money := 180 + float64(1.4*v)
 				row := portfolio.Result{Account: id, Measure: name, Reference: k == 0, Year: int32(y), WholeYear: true, AreaM2: area, VolumeM3: v,
-					RequirementM3: need, ApplicationRatio: &share, StressZoneDays: max(0, float64(90*(1-share))), BrowningDays: max(0, float64(30*(0.8-share))),
-					PeakMonthM3: v * 0.22, PeakDayM3: v * 0.011, Money: &money}
+					RequirementM3: need, ApplicationRatio: &share, StressZoneDays: max(0, float64(90*(1-share))),
+					BrowningDays: max(0, float64(30*(0.8-share))),
+					PeakMonthM3:  v * 0.22, PeakDayM3: v * 0.011, Money: &money}
 				if err := results.Write(row); err != nil {
 					t.Fatal(err)
 				}

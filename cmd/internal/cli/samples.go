@@ -25,7 +25,7 @@ func newSamples(s Streams) *cobra.Command {
 	var o samplesOptions
 	cmd := &cobra.Command{
 		Use:   "samples",
-		Short: "Tell how many accounts to measure, and how sure a mean is",
+		Short: "Tell how many accounts to measure, and the interval of a mean",
 		Long: `Without --mean, tells how many accounts must be drawn at random so that a mean is
 within a share of itself (precision) with a confidence. It depends on the
 coefficient of variation (CV), standard deviation divided by mean: about 0.5 to 1
@@ -46,7 +46,7 @@ lies, by Student's t. The accounts must be drawn at random.`,
 					}
 				}
 				if f.Changed("cv") || f.Changed("precision") {
-					return &usageError{diag.FlagConflict, "--mean excludes --cv and --precision", "leave out one or the other"}
+					return &usageError{diag.FlagConflict, "--mean excludes --cv and --precision", "omit one or the other"}
 				}
 				return o.interval(s)
 			}
@@ -176,7 +176,13 @@ func (o *samplesOptions) interval(s Streams) error {
 			Precision     *float64 `json:"precision,omitempty"`
 		}{o.Mean, confidence, i.T, i.Error, i.Low, i.High, study.Number(i.Precision)})
 	}
-	fmt.Fprintf(s.Out, "The mean of all accounts is %s to %s with %g%% confidence", plots.Rounded(i.Low), plots.Rounded(i.High), 100*confidence)
+	fmt.Fprintf(
+		s.Out,
+		"The mean of all accounts is %s to %s with %g%% confidence",
+		plots.Rounded(i.Low),
+		plots.Rounded(i.High),
+		100*confidence,
+	)
 	if o.Mean != 0 {
 		fmt.Fprintf(s.Out, ": %s ± %s%%", plots.Rounded(o.Mean), plots.Fixed(100*i.Precision, 0))
 	}

@@ -17,7 +17,7 @@ func Accounts(n int, u plots.Units) *plots.AccountsView {
 		m := plots.AccountsMeasure{Name: name, Avoided: 0.9, Saves: 0.55, Stays: 0.1, Rises: 0.35}
 		for a := range n {
 			ratio := 0.3 + float64(2*float64(a)/float64(n))
-			saved := 100*ratio - 105
+			saved := float64(100*ratio) - 105
 			if k == 0 {
 				saved = 25 * max(0, ratio-1.1)
 			}

@@ -42,7 +42,8 @@ func TestTemplate(t *testing.T) {
 	if math.Abs(m.Values[program.Retail].Mid-1.624475) > 1e-6 || !p.HasRetail || !p.HasExternality {
 		t.Errorf("retail %v", m.Values[program.Retail])
 	}
-	if b := p.Bills; b.By != portfolio.ByExcess || b.Early != (portfolio.Years{From: 2001, To: 2005}) || b.Late.To != 2012 || b.Error != 0.15 ||
+	if b := p.Bills; b.By != portfolio.ByExcess || b.Early != (portfolio.Years{From: 2001, To: 2005}) || b.Late.To != 2012 ||
+		b.Error != 0.15 ||
 		b.AreaError != 0.1 {
 		t.Errorf("%+v", b)
 	}
@@ -105,7 +106,13 @@ func TestFaults(t *testing.T) {
 		{"unit of a cost", "admin: 20", "admin: 20 EUR", "costs.yaml:9:55: admin", diag.BadQuantity},
 		{"life", "losses: 0%", "losses: 0%\nlife: 10", "costs.yaml:6:7: life", diag.BadQuantity},
 		{"no measures", "measures:\n  - {", "other:\n  - {", "unknown key \"other\"", diag.UnknownKey},
-		{"rebate outside", "rebate: 0}", "rebate: 30, uptake: [{rebate: 0, share: 1%}]}", "costs.yaml:9:67: rebate 30 is outside", diag.OutOfRange},
+		{
+			"rebate outside",
+			"rebate: 0}",
+			"rebate: 30, uptake: [{rebate: 0, share: 1%}]}",
+			"costs.yaml:9:67: rebate 30 is outside",
+			diag.OutOfRange,
+		},
 		{"combines what is not there", "rebate: 0}", "rebate: 0, combines: [a, months]}", "combines: unknown measure", diag.UnknownName},
 	}
 	for _, tt := range tests {
@@ -151,7 +158,7 @@ func TestTargetsRefuseTheTruth(t *testing.T) {
 	}{
 		{"bill_error: 15%", "bill_error: 0%", diag.Circular}, {"2006 to 2012", "2005 to 2012", diag.Circular},
 		{"2006 to 2012", "1990 to 1995", diag.WrongOrder}, {"rank_by: bill", "rank_by: saving", diag.UnknownName},
-		{", bill_error: 15%", "", diag.MissingKey}, {"rank_by: bill", "rank_by: excess", diag.MissingKey},
+		{", bill_error: 15%", "", diag.MissingKey}, {"rank_by: bill", "rank_by: beyond_need", diag.MissingKey},
 		{"bill_error: 15%", "bill_error: 15%, area_error: 5%", diag.NoEffect}, {"2001 to 2005", "early", diag.NotADate},
 	} {
 		_, err := read(t, least+strings.Replace(targets, tt.old, tt.now, 1))

@@ -4,7 +4,7 @@ package costsfile
 const Template = `# What a program costs, for: loamledger portfolio evaluate RESULTS --costs FILE
 # A number in doubt has three values, as in {low: 2%, mid: 3%, high: 5%}.
 version: 1
-name: Controller rebate, Juniper Valley    # invented, like every price here
+name: Controller rebate, Juniper Valley    # an example, like every price here
 currency: USD                # of every amount
 units: us                    # of what is printed: us or si
 first_year: 2027             # in which the measures begin to save
@@ -21,7 +21,7 @@ avoided_cost:                # what the supplier does not spend per volume not s
   per: AF                    # AF, HCF, kgal, gal, ft3, m3 or L
   years: {2027: 1100, 2028: 1150, 2029: 1200}   # no gaps; the last one goes on with growth
   growth: 1%                 # a year, real
-  factor: {low: 80%, mid: 100%, high: 120%}     # how sure these are
+  factor: {low: 80%, mid: 100%, high: 120%}     # how far these may be off
 
 # What participants pay for water; not used if the results have bills (money).
 retail: {per: HCF, price: {low: 4.00, mid: 4.60, high: 5.50}}
@@ -34,7 +34,7 @@ seed: 1                      # of the bills and the bounds
 
 # Who gets an offer first. Without targets no smaller group is tried.
 targets:
-  rank_by: excess            # bill, excess (bill less requirement) or ratio (bill ÷ requirement)
+  rank_by: beyond_need       # bill, beyond_need (bill less requirement) or ratio (bill ÷ requirement)
   rank_years: 2001 to 2005   # of the bills
   score_years: 2006 to 2012  # later years, by which the choice is judged
   bill_error: 15%            # of a year's bill against the replay, one standard deviation
