@@ -11,7 +11,7 @@ const (
 	BillNotMatched AlarmCode = "bill-not-matched"
 	BillOutside    AlarmCode = "bill-outside-record"
 	NoOutdoorUse   AlarmCode = "no-outdoor-use"
-	PartLeftOut    AlarmCode = "part-left-out"
+	PartOmitted    AlarmCode = "part-omitted"
 	ScaleExtreme   AlarmCode = "scale-extreme"
 )
 
@@ -25,7 +25,7 @@ var alarmCodes = [...]AlarmDoc{
 	{BillNotMatched, "no factor on run times gives the metered outdoor use within 1%"},
 	{BillOutside, "a year of metered use is not a whole year of the weather and was not used"},
 	{NoOutdoorUse, "the metered outdoor use is 0, so nothing is watered as found"},
-	{PartLeftOut, "a part of the measure is for zones that the account does not have"},
+	{PartOmitted, "a part of the measure is for zones that the account does not have"},
 	{ScaleExtreme, "as-found run times are less than a fifth or more than five times those of the program"},
 }
 

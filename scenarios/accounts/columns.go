@@ -45,7 +45,7 @@ func Columns() []Column {
 		{ColumnElevation, "length", true, "elevation"},
 		{ColumnClass, "", true, "class of the account, such as that of its meter"},
 		{ColumnDistrict, "", true, "district"},
-		{ColumnExclude, "", true, "why the account is left out; it is counted and not replayed"},
+		{ColumnExclude, "", true, "why the account is excluded; it is counted and not replayed"},
 		{ColumnUse, "volume", true, "metered outdoor use of a usual year; outdoor_use_2019 for that of 2019"},
 		{ColumnMinutes, "", false, "as-found run time of the zone at each start [min]"},
 	}

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"loamledger/scenarios"
+	"loamledger/scenarios/names"
 )
 
 // hashed returns 64 bits that depend on the seed and the texts alone: FNV-1a, finished
@@ -70,23 +71,33 @@ func (d *drawer) choose(c *Choice, zone string) *scenarios.Node {
 	return c.Words[len(c.Words)-1].Node
 }
 
-// donor returns the donor of a zone: one of those of its class and its zone of the program
-// or, if there is none, of that zone; nil for none. The zones of an account have one share,
+// donor returns the donor of a zone: one of those of its class and its zone of the program,
+// else of its class and any zone, else of that zone, else any; nil for none. The zones of an account have one share,
 // so that donors listed in the same order give zones that belong together.
 func (d *drawer) donor(class, like string) *Donor {
-	for _, ofClass := range []bool{true, false} {
-		var list []*Donor
-		for i := range d.program.Donors {
-			o := &d.program.Donors[i]
-			if (!ofClass || o.Class == class) && (o.Like == "" || same(o.Like, like)) {
-				list = append(list, o)
-			}
-		}
-		if len(list) > 0 {
+	for _, key := range [...]donorKey{{class, names.Key(like)}, {class, ""}, {"", names.Key(like)}, {"", ""}} {
+		if list := d.program.donors[key]; len(list) > 0 {
 			return list[int(d.share("donor")*float64(len(list)))]
 		}
 	}
 	return nil
+}
+
+// A donorKey is what donors are looked up by: a class, and a zone of the program. The empty
+// class has all donors of the zone; the empty zone those that are for any.
+type donorKey struct{ class, like string }
+
+// indexDonors lays out the donors by what they are for.
+func (p *Program) indexDonors() {
+	p.donors = map[donorKey][]*Donor{}
+	for i := range p.Donors {
+		o := &p.Donors[i]
+		like := names.Key(o.Like)
+		p.donors[donorKey{"", like}] = append(p.donors[donorKey{"", like}], o)
+		if o.Class != "" {
+			p.donors[donorKey{o.Class, like}] = append(p.donors[donorKey{o.Class, like}], o)
+		}
+	}
 }
 
 // codes joins codes in order, each once.

@@ -30,7 +30,8 @@ type Program struct {
 	Root *scenarios.Node
 
 	keys     map[string]string // column by key of the parameter
-	programs []string          // that the baseline runs
+	donors   map[donorKey][]*Donor
+	programs []string // that the baseline runs
 }
 
 // A Station is a weather station of the program.
@@ -83,6 +84,7 @@ type Donor struct {
 // Prepare readies the program for accounts, after it was built for a station.
 func (p *Program) Prepare(sc *scenarios.Scenario) {
 	p.programs = sc.Strategies[sc.Baseline].ProgramNames()
+	p.indexDonors()
 	p.keys = map[string]string{}
 	for _, z := range scenarios.ZoneParams() {
 		if p.keys[z.Key] = z.Column; z.Column == "" {

@@ -49,6 +49,7 @@ type Replayer struct {
 	options Options
 	runner  replay.Runner
 	peak    [][]float64         // volume by strategy and day [m³]
+	volume  []float64           // by dose [m³]
 	base    []strategy.Strategy // of the last run
 	rows    Rows
 }
@@ -80,6 +81,7 @@ func (r *Replayer) Account(ctx context.Context, a *Account) (*Rows, error) {
 	if err != nil {
 		return nil, err
 	}
+	l.Job.DosesOnly = true
 	l.Job.Strategies = l.Job.Strategies[:len(sc.Strategies)] // the baseline as rules would cut it is no measure
 	found, err := r.asFound(a, plan, d)
 	if err != nil {

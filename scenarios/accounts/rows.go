@@ -36,16 +36,17 @@ func (r *Replayer) takePeak(s *replay.Sheet) error {
 	days := r.peak[at]
 	if s.Pieces != nil {
 		for i := range days {
-			days[i] += s.Volume(i) + s.On(i).Zone.LeakMMDay/1000*s.On(i).Zone.AreaM2
+			zone := s.On(i).Zone
+			days[i] += s.Volume(i) + float64(zone.LeakMMDay/1000*zone.AreaM2)
 		}
 		return nil
 	}
-	area, leak := s.Zone.AreaM2/1000, s.Zone.LeakMMDay
-	doses := s.Plan.Doses
+	r.volume = r.volume[:0]
+	for d := range s.Plan.Doses {
+		r.volume = append(r.volume, (s.Plan.Doses[d].GrossMM+s.Zone.LeakMMDay)*(s.Zone.AreaM2/1000))
+	}
 	for i, given := range s.Trace.Dose[:len(days)] {
-		if given != 0 || leak != 0 {
-			days[i] += float64((doses[given].GrossMM + leak) * area)
-		}
+		days[i] += r.volume[given]
 	}
 	return nil
 }
@@ -185,7 +186,7 @@ func (r *Replayer) months(t *tally.Table, s, least int, id, weather string, year
 // codes returns the codes of an account, and those of each measure, joined.
 func (r *Replayer) codes(l *study.Study, t *tally.Table, plan *plan) (account []string, byMeasure []string) {
 	list := make([][]string, len(r.base))
-	for _, w := range l.Warnings(t) {
+	for _, w := range l.Codes(t) {
 		at := slices.IndexFunc(r.base, func(st strategy.Strategy) bool { return st.Name == w.Strategy })
 		if at < 0 {
 			account = append(account, w.Code)
@@ -195,7 +196,7 @@ func (r *Replayer) codes(l *study.Study, t *tally.Table, plan *plan) (account []
 	}
 	for s := range r.base {
 		if slices.Contains(plan.left, r.base[s].Name) {
-			list[s] = append(list[s], string(PartLeftOut))
+			list[s] = append(list[s], string(PartOmitted))
 		}
 		byMeasure = append(byMeasure, codes(list[s]))
 	}

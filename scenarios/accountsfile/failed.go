@@ -5,6 +5,7 @@ import (
 	"encoding/csv"
 	"errors"
 	"io"
+	"path"
 	"slices"
 	"strconv"
 
@@ -38,10 +39,23 @@ func Faults(err error) []*diag.Error {
 	return []*diag.Error{{Code: diag.System, Msg: err.Error()}}
 }
 
-// Failures returns why an account has no result.
-func Failures(account string, err error) (list []Failure) {
-	for _, e := range Faults(err) {
-		list = append(list, Failure{account, e.Pos.File, e.Pos.Line, e.Pos.Col, e.Code, e.Msg, e.Remedy()})
+// Failures returns why an account has no result; table is the name of the file of accounts.
+// If cells of the account are wrong, they are named, each once, and not what follows from
+// them.
+func Failures(account, table string, err error) (list []Failure) {
+	faults := Faults(err)
+	own := slices.ContainsFunc(faults, func(e *diag.Error) bool { return e.Pos.File == table && e.Pos.Line > 0 })
+	for _, e := range faults {
+		f := Failure{account, path.Base(e.Pos.File), e.Pos.Line, e.Pos.Col, e.Code, e.Msg, e.Remedy()}
+		if e.Pos.File == "" {
+			f.File = ""
+		}
+		again := slices.ContainsFunc(list, func(o Failure) bool {
+			return o.File == f.File && o.Row == f.Row && o.Column == f.Column && o.Code == f.Code && f.Row > 0
+		})
+		if !again && (!own || e.Pos.File == table) {
+			list = append(list, f)
+		}
 	}
 	return list
 }

@@ -22,13 +22,14 @@ type Work struct {
 	Program   string  `json:"program"` // version of loamledger
 	Name      string  `json:"name"`    // of the program of measures
 	Seed      uint64  `json:"seed"`
+	Units     string  `json:"units"` // of printed output: us or si; files are always SI
 	AllMonths bool    `json:"all_months"`
 	Inputs    []Input `json:"inputs"`
 }
 
 // Same reports whether two works give equal results.
 func (w *Work) Same(o *Work) bool {
-	return w.Program == o.Program && w.Name == o.Name && w.Seed == o.Seed && w.AllMonths == o.AllMonths && slices.Equal(w.Inputs, o.Inputs)
+	return w.Program == o.Program && w.Name == o.Name && w.Seed == o.Seed && w.Units == o.Units && w.AllMonths == o.AllMonths && slices.Equal(w.Inputs, o.Inputs)
 }
 
 // Counts reconcile accounts: In is Done + Failed + Excluded.

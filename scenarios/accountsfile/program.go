@@ -46,6 +46,7 @@ func ReadProgram(in io.Reader, name string) (*accounts.Program, error) {
 		r.out.Seed = uint64(*v)
 	}
 	r.zones(root)
+	r.measures(root)
 	r.stations(root)
 	r.asFound(root)
 	r.choices(root)

@@ -123,8 +123,9 @@ func (c *csvRows) split(text string) *diag.Error {
 			c.cells = append(c.cells, cell)
 			return nil
 		}
+		stray := strings.IndexByte(text[at:at+end], '"') >= 0
 		cell.Text = strings.TrimRight(text[at:at+end], " \t")
-		if strings.IndexByte(cell.Text, '"') >= 0 {
+		if stray {
 			return c.fault(diag.BadSyntax, cell.Col, "put the whole cell in quotes, and double any quotes inside it", "a cell has a stray quote")
 		}
 		c.cells = append(c.cells, cell)

@@ -37,6 +37,9 @@ type Job struct {
 	ExcludeYears []int
 	// Brief asks for outcomes in little room: see [tally.Brief].
 	Brief bool
+	// DosesOnly says that the sink reads nothing of a sheet but [Sheet.Volume], which takes
+	// less time.
+	DosesOnly bool
 	// MarkShifts are by how much the marks of every plant are moved to count stress
 	// days by those marks in the same pass: see [tally.Table.WithMarks].
 	MarkShifts []float64

@@ -3,7 +3,6 @@ package cli
 import (
 	"bufio"
 	"errors"
-	"io"
 	"os"
 	"path/filepath"
 	"strings"
@@ -41,7 +40,7 @@ func loadPortfolio(table string, o *portfolioOptions) (*portfolio, error) {
 	if err := p.countAccounts(); err != nil {
 		return nil, err
 	}
-	p.work = accountsfile.Work{Program: Version, Name: p.program.Name, Seed: p.program.Seed, AllMonths: o.AllMonths}
+	p.work = accountsfile.Work{Program: Version, Name: p.program.Name, Seed: p.program.Seed, Units: p.sites[0].Scenario.Units.String(), AllMonths: o.AllMonths}
 	for _, f := range p.read {
 		p.work.Inputs = append(p.work.Inputs, accountsfile.Input{Name: filepath.Base(f.Name), SHA256: f.SHA256, Bytes: f.Bytes})
 	}
@@ -173,46 +172,3 @@ func (p *portfolio) eachAccount(skip accountsfile.Skip, take func(a *accounts.Ac
 		}
 	}
 }
-
-// whole adapts a file of a shard to what writes it.
-type whole struct {
-	name string
-	file *os.File
-	out  *bufio.Writer
-}
-
-// createWhole creates a file in a folder that is not yet in place. shown is the name of the
-// folder that the user knows.
-func createWhole(folder, shown, name string) (*whole, error) {
-	f, err := os.Create(filepath.Join(folder, name))
-	if err != nil {
-		return nil, writeError(filepath.Join(shown, name), err)
-	}
-	return &whole{filepath.Join(shown, name), f, bufio.NewWriterSize(f, 1<<16)}, nil
-}
-
-// Write writes to the file.
-func (w *whole) Write(b []byte) (int, error) {
-	n, err := w.out.Write(b)
-	if err != nil {
-		err = writeError(w.name, err)
-	}
-	return n, err
-}
-
-// Close flushes, syncs and closes the file.
-func (w *whole) Close() error {
-	err := w.out.Flush()
-	if err == nil {
-		err = w.file.Sync()
-	}
-	if cerr := w.file.Close(); err == nil {
-		err = cerr
-	}
-	if err != nil {
-		return writeError(w.name, err)
-	}
-	return nil
-}
-
-var _ io.WriteCloser = (*whole)(nil)

@@ -150,7 +150,7 @@ func mergeShards(ctx context.Context, folder, out string, force bool) (*portfoli
 	}
 	dir, err := outdir.Create(out, force, keep...)
 	if err != nil {
-		return nil, err
+		return nil, outError(err)
 	}
 	defer dir.Abort()
 	m := &merger{ctx: ctx, shards: list, record: newPortfolioRecord(&list[0].m.Work)}
@@ -183,7 +183,7 @@ func mergeShards(ctx context.Context, folder, out string, force bool) (*portfoli
 	if err := f.Close(); err != nil {
 		return nil, err
 	}
-	return m.record, dir.Commit()
+	return m.record, outError(dir.Commit())
 }
 
 // verify checks that the files of a shard are as they were written.

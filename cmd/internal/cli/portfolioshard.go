@@ -101,7 +101,7 @@ func (p *portfolio) accountsOf(s shardOf) ([]*job, error) {
 
 // fillShard replays accounts on several goroutines and writes them in order.
 func (p *portfolio) fillShard(ctx context.Context, temp, shown string, list []*job, m *accountsfile.Manifest, step func()) error {
-	create := func(name string) (io.WriteCloser, error) { return createWhole(temp, shown, name) }
+	create := func(name string) (io.WriteCloser, error) { return createShardFile(temp, shown, name) }
 	t, err := newTables(create, metaOf(&p.work))
 	if err != nil {
 		return err
@@ -191,12 +191,12 @@ func (p *portfolio) take(t *tables, j *job, c *accountsfile.Counts) error {
 	switch {
 	case a.Exclude != "":
 		c.Excluded++
-		t.excluded = append(t.excluded, accountsfile.Failure{Account: a.ID, File: a.Pos.File, Row: a.Pos.Line, Column: a.Pos.Col, Reason: a.Exclude})
+		t.excluded = append(t.excluded, accountsfile.Failure{Account: a.ID, File: filepath.Base(a.Pos.File), Row: a.Pos.Line, Column: a.Pos.Col, Reason: a.Exclude})
 	case j.faults != nil && (errors.Is(j.faults, context.Canceled) || errors.Is(j.faults, context.DeadlineExceeded)):
 		return j.faults
 	case j.faults != nil:
 		c.Failed++
-		t.failed = append(t.failed, accountsfile.Failures(a.ID, j.faults)...)
+		t.failed = append(t.failed, accountsfile.Failures(a.ID, p.table, j.faults)...)
 	default:
 		c.Done++
 		c.Rows += len(j.rows.Results)
@@ -214,7 +214,7 @@ func (p *portfolio) seal(temp, shown string, m *accountsfile.Manifest) error {
 		}
 		m.Outputs = append(m.Outputs, accountsfile.Output{Name: name, SHA256: sum})
 	}
-	f, err := createWhole(temp, shown, manifestName)
+	f, err := createShardFile(temp, shown, manifestName)
 	if err != nil {
 		return err
 	}

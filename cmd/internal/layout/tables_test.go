@@ -82,6 +82,10 @@ var pure = []struct {
 		"weather/forecast", "weather/prepare", "weather/quality", "weather/quantity",
 	}, std: []string{"bytes", "context", "encoding/json", "path"}}},
 	{"scenarios/evaluate", rule{ours: []string{"plots", "sim/portfolio", "sim/program", "weather/cal", "weather/diag", "weather/quantity"}}},
+	{"scenarios/accounts", rule{ours: []string{
+		"scenarios", "scenarios/names", "scenarios/study", "sim", "sim/draw", "sim/portfolio", "sim/replay", "sim/strategy", "sim/tally", "weather",
+		"weather/diag", "weather/quantity",
+	}, std: []string{"context"}}},
 	{"plots/internal/sample", rule{ours: []string{"plots", "sim", "sim/draw", "sim/tally", "weather", "weather/cal", "weather/portable"}}},
 }
 
@@ -111,6 +115,10 @@ var edges = []struct {
 	}},
 	{"scenarios/evaluate/costsfile", []string{"plots", "scenarios", "scenarios/evaluate", "scenarios/yamlfile", "sim/portfolio", "sim/program",
 		"weather/diag", "weather/quantity"}},
+	{"scenarios/accountsfile", []string{
+		"scenarios", "scenarios/accounts", "scenarios/catalog", "scenarios/names", "scenarios/yamlfile", "sim/ledgerfile", "weather/diag",
+		"weather/quantity",
+	}},
 	{"scenarios/calendarfile", []string{"weather/cal", "weather/visible"}},
 	{"plots/pngfile", []string{"plots", "weather/portable"}},
 	{"plots/htmlfile", []string{"plots", "weather/visible"}},
