@@ -60,7 +60,7 @@ func (v *AccountsView) frame(kind Kind, name, title string, high float64) Chart 
 func (v *AccountsView) perYear() string { return v.Units.volumeUnit() + "/yr" }
 
 // bins is about how many bars a histogram has.
-const bins = 24
+const bins = 40
 
 // histogram counts accounts by their saving.
 func (v *AccountsView) histogram() Chart {
@@ -100,10 +100,18 @@ func (v *AccountsView) histogram() Chart {
 		c.Panels = append(c.Panels, Panel{Title: m.Name, Note: fmt.Sprintf("%s save, %s stay, %s rise", percent(m.Saves), percent(m.Stays),
 			percent(m.Rises)), Series: []Series{saves, more, {Form: Post, Role: Deficit, X: []float64{0}, Y: []float64{0}}}})
 	}
-	c.X, c.Y = spanTo("saving of an account", v.perYear(), first*step, last*step), scaleTo("accounts", "", most*1.02, 4)
+	c.X, c.Y = spanTo("saving of an account", v.perYear(), first*step, last*step), scaleTo("how many", "accounts", most*1.02, 4)
 	c.Keys = []Key{{Form: Bars, Role: SavesWater, Label: "save"}, {Form: Bars, Role: UsesMore, Label: "use more"}}
 	m := &v.Measures[0]
-	c.See = fmt.Sprintf("Under %s %s of the accounts use clearly more water: bars left of zero.", quote(m.Name), percent(m.Rises))
+	for i := range v.Measures {
+		if v.Measures[i].Rises > m.Rises {
+			m = &v.Measures[i]
+		}
+	}
+	c.See = "No account uses clearly more water."
+	if m.Rises > 0 {
+		c.See = fmt.Sprintf("Under %s, %s of the accounts use clearly more water: bars left of zero.", quote(m.Name), percent(m.Rises))
+	}
 	c.Notes = append(c.Notes, "The outermost bars have all accounts beyond them.")
 	if left > 0 {
 		c.Notes = append(c.Notes, fmt.Sprintf("Bars of fewer than %d accounts are not drawn: %s in all.", v.Smallest,
@@ -128,6 +136,9 @@ func (v *AccountsView) cumulative() Chart {
 		m := &v.Measures[i]
 		p := Panel{Title: m.Name}
 		best := slices.Clone(m.SavedM3)
+		if m.Late != nil {
+			best = slices.Clone(m.Late) // the same years as those of the other line
+		}
 		slices.SortFunc(best, func(a, b float64) int { return -compareFloat(a, b) })
 		hind := Series{Form: Line, Role: Hindsight}
 		if v.shares(&hind, best) {
@@ -158,7 +169,10 @@ func (v *AccountsView) cumulative() Chart {
 		c.Keys = append(c.Keys, Key{Form: Line, Role: Observed, Label: "by earlier bills, later years"})
 		c.See = "The closer the solid line is to the dashed one, the better bills find the accounts that save."
 	}
-	c.Notes = append(c.Notes, "In hindsight accounts are ranked by the saving itself, which nobody knows before: no offer can follow that line.")
+	c.Notes = append(
+		c.Notes,
+		"In hindsight accounts are ranked by the saving itself, which nobody knows before: no offer can follow that line.",
+	)
 	c.Alt = "Curves of the cumulative share of savings over ranked accounts. " + c.See
 	return c
 }
@@ -230,16 +244,21 @@ func (v *AccountsView) byRatio() Chart {
 				continue
 			}
 			q := draw.SpreadOf(values)
-			x := (float64(k) + 0.5) * ratioStep
+			x := float64((float64(k) + 0.5) * ratioStep)
 			spread.X, spread.Y, spread.Base = append(spread.X, x), append(spread.Y, q.P90), append(spread.Base, q.P10)
 			middle.X, middle.Y, middle.Base = append(middle.X, x), append(middle.Y, q.P50), append(middle.Base, 0)
 			low, high, widest = min(low, q.P10), max(high, q.P90), max(widest, x+ratioStep)
 		}
 		p := Panel{Title: m.Name, Series: []Series{spread, {Form: Rule, Role: Deficit, Y: []float64{0}},
-			{Form: Post, Role: StressLine, X: []float64{0.7}, Y: []float64{0}}, {Form: Post, Role: StressLine, X: []float64{1.3}, Y: []float64{0}}, middle}}
+			{
+				Form: Post,
+				Role: StressLine,
+				X:    []float64{0.7},
+				Y:    []float64{0},
+			}, {Form: Post, Role: StressLine, X: []float64{1.3}, Y: []float64{0}}, middle}}
 		c.Panels = append(c.Panels, p)
 	}
-	c.X, c.Y = scaleTo("application ratio as found", "", widest, 5), spanTo("saving of an account", v.perYear(), low, high)
+	c.X, c.Y = scaleTo("water applied as found", "times the requirement", widest, 5), spanTo("saving of an account", v.perYear(), low, high)
 	c.Keys = []Key{{Form: Bars, Role: Spread, Label: "P10 to P90"}, {Form: Marks, Role: Cut, Label: "median"},
 		{Form: Post, Role: StressLine, Label: "0.7 and 1.3"}}
 	c.See = "Accounts that applied less than their plants need, left of 1, save little or use more; those far above it save most."
@@ -281,7 +300,7 @@ func (v *AccountsView) costs() Chart {
 			continue
 		}
 		avoided = max(avoided, m.Avoided*factor)
-		line, dots := Series{Form: Line, Role: Cut}, Series{Form: Marks, Role: Cut}
+		dots := Series{Form: Marks, Role: Cut}
 		for _, p := range m.Costs {
 			y := p.PerM3 * factor
 			if p.Accounts < v.Smallest {
@@ -292,25 +311,60 @@ func (v *AccountsView) costs() Chart {
 				continue
 			}
 			x := p.M3PerYear * per
-			line.X, line.Y = append(line.X, x), append(line.Y, y)
 			dots.X, dots.Y, dots.Base = append(dots.X, x), append(dots.Y, y), append(dots.Base, 0)
-			dots.Text = append(dots.Text, percent(p.Share))
+			text := ""
+			if k := math.Round(10 * p.Share); k == 1 || k == 5 || k == 10 {
+				text = percent(p.Share)
+			}
+			dots.Text = append(dots.Text, text)
 			high, most = max(high, y), max(most, x)
 		}
-		p := Panel{Title: m.Name, Series: []Series{line, {Form: Rule, Role: AllowedWater, Y: []float64{m.Avoided * factor}}, dots}}
+		p := Panel{
+			Title:  m.Name,
+			Series: append(segments(&dots), Series{Form: Rule, Role: AllowedWater, Y: []float64{m.Avoided * factor}}, dots),
+		}
 		if len(dots.X) == 0 {
 			p.Note = "every point is off the chart"
 		}
 		c.Panels = append(c.Panels, p)
 	}
 	c.Columns = columns(len(c.Panels))
-	c.X, c.Y = scaleTo("net saving of the first year", wide, most*1.1, 4), scaleTo("levelized cost", v.Currency+"/"+unit, max(high, avoided)*1.15, 4)
-	c.Keys = []Key{{Form: Marks, Role: Cut, Label: "offered to this share"}, {Form: Rule, Role: AllowedWater, Label: "avoided cost"}}
+	c.X, c.Y = scaleTo(
+		"net saving of the first year",
+		wide,
+		most*1.1,
+		4,
+	), scaleTo(
+		"levelized cost",
+		v.Currency+"/"+unit,
+		max(high, avoided)*1.15,
+		4,
+	)
+	c.Keys = []Key{
+		{Form: Marks, Role: Cut, Label: "offered to a tenth, two tenths …"},
+		{Form: Rule, Role: AllowedWater, Label: "avoided cost"},
+	}
 	c.See = "Below the line of the avoided cost, saving water is cheaper than supplying it."
 	if above > 0 {
-		c.Notes = append(c.Notes, fmt.Sprintf("Not drawn because they cost more than %g times the avoided cost, or save nothing: %s.", mostOfAvoided,
-			count(above, "offer", "offers")))
+		c.Notes = append(
+			c.Notes,
+			fmt.Sprintf("Not drawn because they cost more than %g times the avoided cost, or save nothing: %s.", mostOfAvoided,
+				count(above, "offer", "offers")),
+		)
 	}
 	c.Alt = "Levelized cost over net saving, for offers to more and more accounts. " + c.See
 	return c
+}
+
+// segments joins marks by lines, each of which runs to the right: a curve may bend back,
+// where the accounts that are added use more.
+func segments(dots *Series) (out []Series) {
+	for i := 1; i < len(dots.X); i++ {
+		a, b := i-1, i
+		if dots.X[a] > dots.X[b] {
+			a, b = b, a
+		}
+		out = append(out, Series{Form: Line, Role: Cut, X: []float64{dots.X[a], dots.X[b]}, Y: []float64{dots.Y[a], dots.Y[b]}})
+	}
+	return out
 }

@@ -43,7 +43,7 @@ func WriteBrief(w io.Writer, d *BriefDocument) error {
 	}
 	s.end()
 	if !fits {
-		return fmt.Errorf("the page is too long: leave out measures")
+		return fmt.Errorf("the page is too long: omit measures")
 	}
 	return errors.Join(s.pdf.Error(), s.pdf.Output(w))
 }

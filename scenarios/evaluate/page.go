@@ -42,8 +42,16 @@ func (e *Evaluation) stations() string {
 // Charts returns the charts as data.
 func (e *Evaluation) Charts() []plots.Chart {
 	t := e.Input.Table
-	v := &plots.AccountsView{Program: e.name(), Station: e.stations(), From: cal.Of(t.Years[0], 1, 1), To: cal.Of(t.Years[len(t.Years)-1], 12, 31),
-		Units: e.Plan.Units, Currency: e.Plan.Currency, Smallest: e.Plan.Smallest, Notes: []string{e.AssumedWords()}}
+	v := &plots.AccountsView{
+		Program:  e.name(),
+		Station:  e.stations(),
+		From:     cal.Of(t.Years[0], 1, 1),
+		To:       cal.Of(t.Years[len(t.Years)-1], 12, 31),
+		Units:    e.Plan.Units,
+		Currency: e.Plan.Currency,
+		Smallest: e.Plan.Smallest,
+		Notes:    []string{e.AssumedWords()},
+	}
 	if e.Plan.Bills.Asked() {
 		v.Notes = append(v.Notes, e.BillWords())
 	}
@@ -73,6 +81,23 @@ func (e *Evaluation) Charts() []plots.Chart {
 	return plots.AccountsCharts(v)
 }
 
+// PageCharts returns the two charts that the page for the manager has room for: the
+// spread of savings and the cost of saved water, of the measure that the page is about.
+func (e *Evaluation) PageCharts() (out []plots.Chart) {
+	name := e.best().Name
+	for _, c := range e.Charts() {
+		if c.Kind != plots.AccountsKind && c.Kind != plots.CostsKind {
+			continue
+		}
+		c.Panels = slices.DeleteFunc(slices.Clone(c.Panels), func(p plots.Panel) bool { return p.Title != name })
+		c.Columns, c.Notes, c.HeightPt = 1, nil, 150
+		if len(c.Panels) > 0 {
+			out = append(out, c)
+		}
+	}
+	return out
+}
+
 // best returns the measure that the page is about: a verdict to renew before one to
 // retarget, then the higher total resource ratio; the first one without costs.
 func (e *Evaluation) best() *Judged {
@@ -96,8 +121,19 @@ func (e *Evaluation) best() *Judged {
 func (e *Evaluation) verdictTable() plots.Table {
 	volume, _ := e.units()
 	best := e.best()
-	t := plots.Table{First: "Measure", Head: []string{"Verdict", "Mean saving of an account (" + volume + ")", "Accounts that use more", "More stress " +
-		"days", "Levelized cost, 90% bounds", "Avoided cost", "Total resource ratio"}, Words: []bool{true}}
+	t := plots.Table{
+		First: "Measure",
+		Head: []string{
+			"Verdict",
+			"Mean saving of an account (" + volume + ")",
+			"Accounts that use more",
+			"Stress days/yr",
+			"Levelized cost, 90% bounds",
+			"Avoided cost",
+			"Total resource ratio",
+		},
+		Words: []bool{true},
+	}
 	for i := range e.Measures {
 		j := &e.Measures[i]
 		row := plots.TableRow{Name: j.Name, Named: j == best && j.Costs != nil, Cells: []string{"no costs", e.volume(j.Stats.MeanM3),
@@ -105,10 +141,7 @@ func (e *Evaluation) verdictTable() plots.Table {
 		if j.Costs != nil {
 			row.Cells[0] = e.verdictCell(j)
 			row.Cells[4] = e.perAF(j.All.Mid.Levelized())
-			row.Spread = make([]string, len(row.Cells))
-			row.Spread[4] = e.perAF(j.All.LevelizedAll.Low) + " to " + e.perAF(j.All.LevelizedAll.High)
-			row.Cells[4] += "; " + row.Spread[4]
-			row.Spread = nil
+			row.Spread = []string{4: e.bareAF(j.All.LevelizedAll.Low) + " to " + e.bareAF(j.All.LevelizedAll.High)}
 			row.Cells[5], row.Cells[6] = e.perAF(j.All.Mid.AvoidedPerM3), ratioText(j.All.Mid.Tests[program.TotalResource].Ratio())
 		}
 		t.Rows = append(t.Rows, row)
@@ -140,15 +173,20 @@ func (e *Evaluation) Brief(f *Facts) *plots.Brief {
 	b := &plots.Brief{Kicker: "Evaluation of a program for many accounts, before any change", Title: e.name(), Label: plots.Estimated,
 		Origin: fmt.Sprintf("%s over the weather of %d to %d. Weather: %s. Compared with: %s.", quantity.Count(len(t.Accounts), "account",
 			"accounts"), t.Years[0], t.Years[len(t.Years)-1], e.stations(), t.Measures[0]),
-		Answer: e.VerdictWords(best), Tables: []plots.Table{e.verdictTable()}, Version: f.Version, Files: f.Files, Defaults: e.Plan.Defaults,
+		Answer: e.Headline(best), Tables: []plots.Table{e.verdictTable()}, Version: f.Version, Files: f.Files, Defaults: e.Plan.Defaults,
 		Run: fmt.Sprintf("Seed %d.", e.Plan.Seed), Cautions: []string{Caution, RuleWords}}
 	if f.Date != 0 {
 		b.Run = "Run of " + f.Date.String() + ". " + b.Run
 	}
 	s := &best.Stats
-	b.Lead = []string{fmt.Sprintf("Under %s, %s of the accounts save water, %s stay within %s and %s use more; half of them save more than %s "+
-		"%s. Stress days change by %s a year on average.", best.Name, percent(s.Saves), percent(s.Stays), percent(e.Plan.Threshold), percent(s.Rises),
-		e.volume(s.MedianM3), firstOf(e.units()), signed(s.StressDays, 1)), e.AssumedWords()}
+	b.Lead = []string{
+		e.Grounds(best),
+		fmt.Sprintf("Under %s, %s of the accounts save water, %s stay within %s and %s use more; half of them save more than %s "+
+			"%s. Stress days change by %s a year on average.", quoted(best.Name), percent(s.Saves), percent(s.Stays), percent(e.Plan.Threshold),
+			percent(s.Rises),
+			e.volume(s.MedianM3), firstOf(e.units()), signed(s.StressDays, 1)),
+		e.AssumedWords(),
+	}
 	if text := e.BillWords(); text != "" {
 		b.Lead = append(b.Lead, text)
 	}
@@ -162,8 +200,11 @@ func firstOf(a, _ string) string { return a }
 // doubts lists what moves the verdict most.
 func (e *Evaluation) doubts(j *Judged) (out []string) {
 	if e.Assumed.Drawn+e.Assumed.Unknown > 0 {
-		out = append(out, fmt.Sprintf("What accounts really apply: for %s of them the run times were not observed. Savings are a property of the "+
-			"baseline.", percent(float64(e.Assumed.Drawn+e.Assumed.Unknown)/float64(e.Assumed.Accounts))))
+		out = append(
+			out,
+			fmt.Sprintf("What accounts really apply: for %s of them the run times were not observed. Savings are a property of the "+
+				"baseline.", percent(float64(e.Assumed.Drawn+e.Assumed.Unknown)/float64(e.Assumed.Accounts))),
+		)
 	}
 	swings := slices.Clone(j.Swings)
 	width := func(s *program.Swing) float64 {
@@ -188,7 +229,10 @@ func (e *Evaluation) doubts(j *Judged) (out []string) {
 				ratioText(s.High.Tests[program.TotalResource].Ratio())))
 		}
 	}
-	return append(out, "The model itself: one error of plant coefficients or reference ET moves all accounts together and is in no bound here.")
+	return append(
+		out,
+		"The model itself: one error of plant coefficients or reference ET moves all accounts together and is in no bound here.",
+	)
 }
 
 // plain writes a key in words.
@@ -200,9 +244,9 @@ func (e *Evaluation) steps(j *Judged) (out []string) {
 	}
 	switch j.Decision.Verdict {
 	case program.Renew:
-		out = append(out, fmt.Sprintf("Renew %s for all accounts.", j.Name))
+		out = append(out, fmt.Sprintf("Renew %s for all accounts.", quoted(j.Name)))
 	case program.Retarget:
-		out = append(out, fmt.Sprintf("Offer %s to the first %s of the ranking only.", j.Name, percent(j.Decision.Smallest.Share)))
+		out = append(out, fmt.Sprintf("Offer %s to the first %s of the ranking only.", quoted(j.Name), percent(j.Decision.Smallest.Share)))
 	case program.Stop:
 		out = append(out, "Stop, or find a cheaper measure: no group of the ranking pays.")
 	default:
@@ -218,8 +262,11 @@ func (e *Evaluation) steps(j *Judged) (out []string) {
 func (e *Evaluation) facts(j *Judged) []plots.Item {
 	items := []plots.Item{{Term: "Compared with", Text: e.Input.Table.Measures[0]}}
 	if j.Costs != nil {
-		items = append(items, plots.Item{Term: "Bounds", Text: fmt.Sprintf("%d draws of accounts and costs, 90%% of them between the bounds", program.Replicates)},
-			plots.Item{Term: "It pays in", Text: percent(j.All.Chance) + " of the draws"})
+		items = append(
+			items,
+			plots.Item{Term: "Bounds", Text: fmt.Sprintf("%d draws of accounts and costs, 90%% of them between the bounds", program.Replicates)},
+			plots.Item{Term: "It pays in", Text: percent(j.All.Chance) + " of the draws"},
+		)
 	}
 	for _, p := range j.Peaks {
 		if p.Weather == portfolio.DryYear {
@@ -228,7 +275,10 @@ func (e *Evaluation) facts(j *Judged) []plots.Item {
 		}
 	}
 	if n := len(e.Input.Table.Unpaired); n > 0 {
-		items = append(items, plots.Item{Term: "Left out", Text: quantity.Count(n, "account", "accounts") + " without the same years under every measure"})
+		items = append(
+			items,
+			plots.Item{Term: "Omitted", Text: quantity.Count(n, "account", "accounts") + " without the same years under every measure"},
+		)
 	}
 	return items
 }

@@ -67,9 +67,22 @@ type DefaultRecord struct {
 // Record returns the evaluation for JSON.
 func (e *Evaluation) Record() *Record {
 	t, a := e.Input.Table, &e.Assumed
-	r := &Record{Program: e.name(), Currency: e.Plan.Currency, Accounts: len(t.Accounts), Unpaired: len(t.Unpaired), PartYears: t.Partial, Years: t.Years,
-		Reference: t.Measures[0], AsFound: AsFoundRecord{a.Drawn+a.Unknown > 0, a.Bills, a.Given, a.Drawn, a.Unknown, a.Imputed}, Rule: RuleWords,
-		Caution: Caution, Withheld: e.Hidden, Verdicts: []VerdictRecord{}, Defaults: []DefaultRecord{}, Tables: map[string][]map[string]string{}}
+	r := &Record{
+		Program:   e.name(),
+		Currency:  e.Plan.Currency,
+		Accounts:  len(t.Accounts),
+		Unpaired:  len(t.Unpaired),
+		PartYears: t.Partial,
+		Years:     t.Years,
+		Reference: t.Measures[0],
+		AsFound:   AsFoundRecord{a.Drawn+a.Unknown > 0, a.Bills, a.Given, a.Drawn, a.Unknown, a.Imputed},
+		Rule:      RuleWords,
+		Caution:   Caution,
+		Withheld:  e.Hidden,
+		Verdicts:  []VerdictRecord{},
+		Defaults:  []DefaultRecord{},
+		Tables:    map[string][]map[string]string{},
+	}
 	if b := &e.Plan.Bills; b.Asked() {
 		r.Targets = &TargetsRecord{portfolio.RankNames()[b.By], b.Early, b.Late, b.Error, b.AreaError, true}
 	}
@@ -79,7 +92,13 @@ func (e *Evaluation) Record() *Record {
 		if j.Costs == nil {
 			continue
 		}
-		v := VerdictRecord{Measure: j.Name, Verdict: names[j.Decision.Verdict], Loose: names[j.Decision.Loose], Chance: j.All.Chance, Words: e.VerdictWords(j)}
+		v := VerdictRecord{
+			Measure: j.Name,
+			Verdict: names[j.Decision.Verdict],
+			Loose:   names[j.Decision.Loose],
+			Chance:  j.All.Chance,
+			Words:   e.VerdictWords(j),
+		}
 		if d := &j.Decision; d.Smallest != nil {
 			v.Smallest, v.Largest = d.Smallest.Share, d.Largest.Share
 		}

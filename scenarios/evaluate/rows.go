@@ -30,13 +30,52 @@ func nums(values ...float64) []string {
 	return out
 }
 
-var statColumns = []string{"accounts", "reference_m3", "mean_saving_m3", "p10_saving_m3", "median_saving_m3", "p90_saving_m3", "mean_saving_mm",
-	"p10_saving_mm", "median_saving_mm", "p90_saving_mm", "sum_saving_m3", "change_of_use", "saves", "stays", "rises", "threshold",
-	"application_ratio", "stress_days_change", "browning_days_change", "share_over_5_more_stress_days"}
+var statColumns = []string{
+	"accounts",
+	"reference_m3",
+	"mean_saving_m3",
+	"p10_saving_m3",
+	"median_saving_m3",
+	"p90_saving_m3",
+	"mean_saving_mm",
+	"p10_saving_mm",
+	"median_saving_mm",
+	"p90_saving_mm",
+	"sum_saving_m3",
+	"change_of_use",
+	"saves",
+	"stays",
+	"rises",
+	"threshold",
+	"application_ratio",
+	"stress_days_change",
+	"browning_days_change",
+	"share_over_5_more_stress_days",
+}
 
 func statRow(s *portfolio.Stats) []string {
-	return nums(float64(s.N), s.ReferenceM3, s.MeanM3, s.P10M3, s.MedianM3, s.P90M3, s.MeanMM, s.P10MM, s.MedianMM, s.P90MM, s.SumM3, s.Change,
-		s.Saves, s.Stays, s.Rises, s.Threshold, s.Ratio, s.StressDays, s.BrownDays, s.Stressed)
+	return nums(
+		float64(s.N),
+		s.ReferenceM3,
+		s.MeanM3,
+		s.P10M3,
+		s.MedianM3,
+		s.P90M3,
+		s.MeanMM,
+		s.P10MM,
+		s.MedianMM,
+		s.P90MM,
+		s.SumM3,
+		s.Change,
+		s.Saves,
+		s.Stays,
+		s.Rises,
+		s.Threshold,
+		s.Ratio,
+		s.StressDays,
+		s.BrownDays,
+		s.Stressed,
+	)
 }
 
 // GroupKeys names the groupings, for files.
@@ -49,13 +88,24 @@ func GroupKeys() []string {
 func (e *Evaluation) Sheets() []Sheet {
 	savings := Sheet{"savings", [][]string{append([]string{"measure", "group", "cell", "withheld"}, statColumns...)}}
 	tests := Sheet{"tests", [][]string{{"measure", "state", "test", "benefit", "cost", "ratio"}}}
-	costs := Sheet{"costs", [][]string{{"measure", "share", "accounts", "scored_on", "first_year_m3_per_participant", "levelized_per_m3", "levelized_low_per_m3",
-		"levelized_high_per_m3", "levelized_low_accounts_only_per_m3", "levelized_high_accounts_only_per_m3", "whole_cost_per_m3", "avoided_per_m3",
-		"total_resource_ratio", "total_resource_low", "total_resource_high", "mean_saving_low_m3", "mean_saving_high_m3", "chance", "rule_holds"}}}
-	targets := Sheet{"targets", [][]string{{"measure", "share", "accounts", "withheld", "late_saving_m3", "apparent_saving_m3", "share_of_saving",
-		"share_rising", "mean_rise_m3", "share_over_5_more_stress_days"}}}
-	rebates := Sheet{"rebates", [][]string{{"measure", "rebate", "uptake", "participants", "program_pays", "first_year_m3", "levelized_per_m3",
-		"utility_net", "utility_ratio", "total_resource_ratio"}}}
+	costs := Sheet{
+		"costs",
+		[][]string{{"measure", "share", "accounts", "scored_on", "first_year_m3_per_participant", "levelized_per_m3", "levelized_low_per_m3",
+			"levelized_high_per_m3", "levelized_low_accounts_only_per_m3", "levelized_high_accounts_only_per_m3",
+			"whole_cost_per_m3", "avoided_per_m3",
+			"total_resource_ratio", "total_resource_low", "total_resource_high", "mean_saving_low_m3", "mean_saving_high_m3",
+			"chance", "rule_holds"}},
+	}
+	targets := Sheet{
+		"targets",
+		[][]string{{"measure", "share", "accounts", "withheld", "late_saving_m3", "apparent_saving_m3", "share_of_saving",
+			"share_rising", "mean_rise_m3", "share_over_5_more_stress_days"}},
+	}
+	rebates := Sheet{
+		"rebates",
+		[][]string{{"measure", "rebate", "uptake", "participants", "program_pays", "first_year_m3", "levelized_per_m3",
+			"utility_net", "utility_ratio", "total_resource_ratio"}},
+	}
 	swings := Sheet{"swings", [][]string{{"measure", "number", "end", "value", "total_resource_ratio", "levelized_per_m3"}}}
 	peaks := Sheet{"peaks", [][]string{{"measure", "weather", "year", "month", "found_m3", "measure_m3", "own_month", "own_m3"}}}
 	together := Sheet{"interactions", [][]string{{"measure", "sum_of_parts_m3", "together_m3", "counted_twice_m3"}}}

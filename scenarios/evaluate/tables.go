@@ -39,10 +39,13 @@ func (e *Evaluation) units() (volume, depth string) {
 // SavingsTable has the distribution of savings, a row for each measure.
 func (e *Evaluation) SavingsTable() plots.Table {
 	volume, depth := e.units()
-	t := plots.Table{Caption: fmt.Sprintf("Saving of an account, %d accounts. An account saves or rises if its use changes by more than %s; below 0 "+
-		"it uses more.", len(e.Input.Table.Accounts), percent(e.Plan.Threshold)), First: "Measure",
+	t := plots.Table{
+		Caption: fmt.Sprintf("Saving of an account, %d accounts. An account saves or rises if its use changes by more than %s; below 0 "+
+			"it uses more.", len(e.Input.Table.Accounts), percent(e.Plan.Threshold)),
+		First: "Measure",
 		Head: []string{"mean (" + volume + ")", "P10", "median", "P90", "mean (" + depth + ")", "saves", "stays", "rises", "change of use",
-			"stress days/yr", fmt.Sprintf("over %g more stress days", portfolio.MoreStress)}}
+			"stress days/yr", fmt.Sprintf("over %g more stress days", portfolio.MoreStress)},
+	}
 	for i := range e.Measures {
 		j := &e.Measures[i]
 		t.Rows = append(t.Rows, plots.TableRow{Name: j.Name, Cells: e.statCells(&j.Stats)})
@@ -67,8 +70,11 @@ func signed(v float64, decimals int) string {
 // GroupTable has the savings of one measure by group.
 func (e *Evaluation) GroupTable(j *Judged) plots.Table {
 	t := e.SavingsTable()
-	t.Caption = fmt.Sprintf("%s by group. Nothing is said of fewer than %d accounts, nor of groups from which such a group could be worked out.",
-		quantity.Capital(j.Name), e.Plan.Smallest)
+	t.Caption = fmt.Sprintf(
+		"%s by group. Nothing is said of fewer than %d accounts, nor of groups from which such a group could be worked out.",
+		quantity.Capital(j.Name),
+		e.Plan.Smallest,
+	)
 	t.First, t.Rows = "Group", nil
 	t.Head = append([]string{"accounts", "ratio as found"}, t.Head...)
 	for i := range j.Groups {
@@ -120,10 +126,13 @@ func (e *Evaluation) GroupName(g *GroupStats) string {
 
 // CostTable has the levelized cost of every measure with costs.
 func (e *Evaluation) CostTable() plots.Table {
-	t := plots.Table{Caption: "Levelized cost of the water that the supply need not deliver: present value of what the program pays divided by " +
-		"that of the net water. Bounds hold 90% of the draws of accounts and of the ranges of the costs file.", First: "Measure",
+	t := plots.Table{
+		Caption: "Levelized cost of the water that the supply need not deliver: present value of what the program pays divided by " +
+			"that of the net water. Bounds hold 90% of the draws of accounts and of the ranges of the costs file.",
+		First: "Measure",
 		Head: []string{e.Plan.Currency + "/AF", "low bound", "high bound", e.Plan.Currency + "/HCF", e.Plan.Currency + "/kgal", "whole cost, " +
-			e.Plan.Currency + "/AF", "avoided, " + e.Plan.Currency + "/AF"}}
+			e.Plan.Currency + "/AF", "avoided, " + e.Plan.Currency + "/AF"},
+	}
 	for i := range e.Measures {
 		j := &e.Measures[i]
 		if j.Costs == nil {
@@ -153,8 +162,11 @@ func TestTitles() [program.Tests]string {
 // TestTable has benefit ÷ cost of every test: in the middle, and with every number at its worse
 // and better end for the total resource test.
 func (e *Evaluation) TestTable() plots.Table {
-	t := plots.Table{Caption: "Benefits divided by costs, present values. In parentheses: with every number of the costs file at its worse and at " +
-		"its better end for the total resource test. A rebate is a transfer: the total resource test does not have it.", First: "Measure"}
+	t := plots.Table{
+		Caption: "Benefits divided by costs, present values. In parentheses: with every number of the costs file at its worse and at " +
+			"its better end for the total resource test. A rebate is a transfer: the total resource test does not have it.",
+		First: "Measure",
+	}
 	titles := TestTitles()
 	t.Head = append(t.Head, titles[:]...)
 	for i := range e.Measures {
@@ -177,8 +189,11 @@ func (e *Evaluation) TestTable() plots.Table {
 
 // SwingTable has what each number in doubt does to one measure.
 func (e *Evaluation) SwingTable(j *Judged) plots.Table {
-	t := plots.Table{Caption: quantity.Capital(j.Name) + ": one number at its low and at its high end, all others in the middle.", First: "Number",
-		Head: []string{"low", "high", "total resource ratio at low", "at high", "levelized cost at low", "at high"}}
+	t := plots.Table{
+		Caption: quantity.Capital(j.Name) + ": one number at its low and at its high end, all others in the middle.",
+		First:   "Number",
+		Head:    []string{"low", "high", "total resource ratio at low", "at high", "levelized cost at low", "at high"},
+	}
 	names := program.KnobNames()
 	for i := range j.Swings {
 		s := &j.Swings[i]
@@ -206,10 +221,13 @@ func knobText(k program.Knob, v float64) string {
 // OfferTable has the curve of targets of one measure.
 func (e *Evaluation) OfferTable(j *Judged) plots.Table {
 	volume, _ := e.units()
-	t := plots.Table{Caption: quantity.Capital(j.Name) + " offered to the first accounts of the ranking. " + e.BillWords() + " The years of the bills " +
-		"seem to show a saving that no later year repeats: do not use that column.", First: "Offered to",
+	t := plots.Table{
+		Caption: quantity.Capital(j.Name) + " offered to the first accounts of the ranking. " + e.BillWords() + " The years of the bills " +
+			"seem to show a saving that no later year repeats: do not use that column.",
+		First: "Offered to",
 		Head: []string{"accounts", "saving (" + volume + ")", "of the saving of all", "use more", fmt.Sprintf("over %g more stress days",
-			portfolio.MoreStress), "seen in the years of the bills (" + volume + ")"}}
+			portfolio.MoreStress), "seen in the years of the bills (" + volume + ")"},
+	}
 	if j.Ranked != nil {
 		t.Head = append(t.Head, "levelized cost", "90% bounds", "total resource ratio", "rule holds")
 	}
@@ -236,14 +254,27 @@ func (e *Evaluation) OfferTable(j *Judged) plots.Table {
 // LevelTable has what rebates bring.
 func (e *Evaluation) LevelTable(j *Judged) plots.Table {
 	volume, _ := e.units()
-	t := plots.Table{Caption: quantity.Capital(j.Name) + ": rebates and the shares of accounts that take part, as stated. Participants are as all " +
-		"accounts are: if those who already water little take part first, savings are lower.", First: "Rebate (" + e.Plan.Currency + ")",
-		Head: []string{"take part", "participants", "program pays (" + e.Plan.Currency + ")", "first-year saving (" + volume + ")", "levelized cost",
-			"utility test", "participant test"}}
+	t := plots.Table{
+		Caption: quantity.Capital(j.Name) + ": rebates and the shares of accounts that take part, as stated. Participants are as all " +
+			"accounts are: if those who already water little take part first, savings are lower.",
+		First: "Rebate (" + e.Plan.Currency + ")",
+		Head: []string{
+			"take part",
+			"participants",
+			"program pays (" + e.Plan.Currency + ")",
+			"first-year saving (" + volume + ")",
+			"levelized cost",
+			"utility test",
+			"participant test",
+		},
+	}
 	for i := range j.Levels {
 		l := &j.Levels[i]
-		row := plots.TableRow{Name: plots.Fixed(l.Rebate, 0), Cells: []string{percent(l.Share), plots.Fixed(l.Participants, 0), plots.Rounded(l.Budget),
-			e.volume(l.FirstYearM3)}}
+		row := plots.TableRow{
+			Name: plots.Fixed(l.Rebate, 0),
+			Cells: []string{percent(l.Share), plots.Fixed(l.Participants, 0), plots.Rounded(l.Budget),
+				e.volume(l.FirstYearM3)},
+		}
 		participant := "not known"
 		if b := l.Result.Tests[program.Participant]; b.Known {
 			participant = ratioText(b.Ratio())
@@ -258,16 +289,32 @@ func (e *Evaluation) LevelTable(j *Judged) plots.Table {
 	return t
 }
 
-var monthNames = [...]string{"", "January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November",
-	"December"}
+var monthNames = [...]string{
+	"",
+	"January",
+	"February",
+	"March",
+	"April",
+	"May",
+	"June",
+	"July",
+	"August",
+	"September",
+	"October",
+	"November",
+	"December",
+}
 
 // PeakTable has what measures do to the month and the day of highest demand.
 func (e *Evaluation) PeakTable() plots.Table {
 	volume, _ := e.units()
 	volume = volume[:len(volume)-len("/yr")]
-	t := plots.Table{Caption: "Demand of all accounts in their highest month. Median and dry years differ between accounts. The peak day is the sum of " +
-		"each account’s own highest day, which need not be the same day: an upper bound.", First: "Measure",
-		Head: []string{"weather", "month", "as found (" + volume + ")", "with the measure", "change", "own highest month"}}
+	t := plots.Table{
+		Caption: "Demand of all accounts in their highest month. Median and dry years differ between accounts. The peak day is the sum of " +
+			"each account’s own highest day, which need not be the same day: an upper bound.",
+		First: "Measure",
+		Head:  []string{"weather", "month", "as found (" + volume + ")", "with the measure", "change", "own highest month"},
+	}
 	for i := range e.Measures {
 		j := &e.Measures[i]
 		for _, p := range j.Peaks {
@@ -275,7 +322,8 @@ func (e *Evaluation) PeakTable() plots.Table {
 			if p.Year != 0 {
 				month += fmt.Sprintf(" %d", p.Year)
 			}
-			weather := map[string]string{portfolio.MedianYear: "median year", portfolio.DryYear: "dry year", portfolio.AllYears: "all years"}[p.Weather]
+			weather := map[string]string{portfolio.MedianYear: "median year", portfolio.DryYear: "dry year",
+				portfolio.AllYears: "all years"}[p.Weather]
 			t.Rows = append(t.Rows, plots.TableRow{Name: j.Name, Cells: []string{weather, month, e.volume(p.FoundM3), e.volume(p.MeasureM3),
 				signed(100*(p.MeasureM3/p.FoundM3-1), 0) + "%", monthNames[p.OwnMonth] + ", " + e.volume(p.OwnM3)}})
 		}
@@ -289,11 +337,17 @@ func (e *Evaluation) PeakTable() plots.Table {
 // InteractionTable compares combined measures with their parts; without rows if there are none.
 func (e *Evaluation) InteractionTable() plots.Table {
 	volume, _ := e.units()
-	t := plots.Table{Caption: "Measures together and the sum of what each saves alone. What is counted twice is no saving.", First: "Combined",
-		Head: []string{"sum of the parts (" + volume + ")", "together", "counted twice"}}
+	t := plots.Table{
+		Caption: "Measures together and the sum of what each saves alone. What is counted twice is no saving.",
+		First:   "Combined",
+		Head:    []string{"sum of the parts (" + volume + ")", "together", "counted twice"},
+	}
 	for i := range e.Measures {
 		if x := e.Measures[i].Interaction; x != nil {
-			t.Rows = append(t.Rows, plots.TableRow{Name: e.Measures[i].Name, Cells: []string{e.volume(x.Sum), e.volume(x.Both), e.volume(x.Overlap)}})
+			t.Rows = append(
+				t.Rows,
+				plots.TableRow{Name: e.Measures[i].Name, Cells: []string{e.volume(x.Sum), e.volume(x.Both), e.volume(x.Overlap)}},
+			)
 		}
 	}
 	return t

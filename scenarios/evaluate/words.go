@@ -21,12 +21,18 @@ func (e *Evaluation) AssumedWords() string {
 	a := &e.Assumed
 	var parts []string
 	if a.Drawn > 0 {
-		parts = append(parts, fmt.Sprintf("For %s of %s the run times as found were drawn, not observed: the distribution of savings is assumed "+
-			"there.", quantity.Thousands(fmt.Sprint(a.Drawn)), quantity.Count(a.Accounts, "account", "accounts")))
+		parts = append(
+			parts,
+			fmt.Sprintf("For %s of %s the run times as found were drawn, not observed: the distribution of savings is assumed "+
+				"there.", quantity.Thousands(fmt.Sprint(a.Drawn)), quantity.Count(a.Accounts, "account", "accounts")),
+		)
 	}
 	if a.Unknown > 0 {
-		parts = append(parts, fmt.Sprintf("For %s of %s the results do not say where the run times as found are from: treat the distribution of "+
-			"savings as assumed.", quantity.Thousands(fmt.Sprint(a.Unknown)), quantity.Count(a.Accounts, "account", "accounts")))
+		parts = append(
+			parts,
+			fmt.Sprintf("For %s of %s the results do not say where the run times as found are from: treat the distribution of "+
+				"savings as assumed.", quantity.Thousands(fmt.Sprint(a.Unknown)), quantity.Count(a.Accounts, "account", "accounts")),
+		)
 	}
 	if len(parts) == 0 {
 		parts = append(parts, fmt.Sprintf("Run times as found: %d accounts scaled to their bills, %d given.", a.Bills, a.Given))
@@ -58,34 +64,55 @@ const RuleWords = "Renew if even the high 90% bound of the net levelized cost, t
 	"cost and the total resource ratio is 1 or more with every number in the middle. Otherwise retarget to the smallest group for which " +
 	"that holds. If there is none, stop. Source: our choice."
 
-// VerdictWords states the verdict on one measure in a sentence.
-func (e *Evaluation) VerdictWords(j *Judged) string {
+// Headline states the verdict on one measure in a short sentence.
+func (e *Evaluation) Headline(j *Judged) string {
 	if j.Costs == nil {
-		return j.Name + ": no costs given, so there is no verdict."
+		return quoted(j.Name) + ": no costs given, so there is no verdict."
 	}
-	d := &j.Decision
-	cost := fmt.Sprintf("net levelized cost %s (90%% bounds %s to %s) against an avoided cost of %s", e.perAF(j.All.Mid.Levelized()),
-		e.perAF(j.All.LevelizedAll.Low), e.perAF(j.All.LevelizedAll.High), e.perAF(j.All.Mid.AvoidedPerM3))
-	ratio := fmt.Sprintf("total resource ratio %s", ratioText(j.All.Mid.Tests[program.TotalResource].Ratio()))
-	var text string
+	d, name := &j.Decision, quoted(j.Name)
+	text := "Renew " + name + " for all accounts."
 	switch d.Verdict {
-	case program.Renew:
-		text = fmt.Sprintf("Renew %s: %s; %s.", j.Name, cost, ratio)
 	case program.Retarget:
-		text = fmt.Sprintf("Retarget %s to the first %s of the ranking. For all accounts: %s; %s.", j.Name, percent(d.Smallest.Share), cost, ratio)
+		text = fmt.Sprintf("Retarget %s to the first %s of the ranking.", name, percent(d.Smallest.Share))
 		if d.Largest.Share > d.Smallest.Share {
-			text += fmt.Sprintf(" The rule holds up to the first %s.", percent(d.Largest.Share))
+			text = fmt.Sprintf(
+				"Retarget %s to the first %s of the ranking, %s at most.",
+				name,
+				percent(d.Smallest.Share),
+				percent(d.Largest.Share),
+			)
 		}
 	case program.Stop:
-		text = fmt.Sprintf("Stop %s: %s; %s. The rule holds for no group of the ranking.", j.Name, cost, ratio)
-	default:
-		text = fmt.Sprintf("Do not renew %s as is: %s; %s. Without targets in the costs file, no smaller group was tried.", j.Name, cost, ratio)
+		text = fmt.Sprintf("Stop %s: the rule holds for no group of the ranking.", name)
+	case program.Untested:
+		text = fmt.Sprintf("Do not renew %s as is. Without targets in the costs file, no smaller group was tried.", name)
 	}
-	text += fmt.Sprintf(" In %s of the draws it pays for all accounts.", percent(j.All.Chance))
 	if d.Loose != d.Verdict {
 		text += " Too close to call: by the low bound of the cost the rule would say " + VerdictWord(d.Loose) + "."
 	}
 	return text
+}
+
+// Grounds has the numbers behind a verdict; empty without costs.
+func (e *Evaluation) Grounds(j *Judged) string {
+	if j.Costs == nil {
+		return ""
+	}
+	numbers := func(g *program.Group) string {
+		return fmt.Sprintf("net levelized cost %s (90%% bounds %s to %s) against an avoided cost of %s, total resource ratio %s",
+			e.perAF(g.Mid.Levelized()), e.bareAF(g.LevelizedAll.Low), e.bareAF(g.LevelizedAll.High), e.perAF(g.Mid.AvoidedPerM3),
+			ratioText(g.Mid.Tests[program.TotalResource].Ratio()))
+	}
+	text := fmt.Sprintf("For all accounts: %s; it pays in %s of the draws.", numbers(&j.All), percent(j.All.Chance))
+	if g := j.Decision.Smallest; g != nil {
+		text += fmt.Sprintf(" For the first %s: %s; it pays in %s of the draws.", percent(g.Share), numbers(g), percent(g.Chance))
+	}
+	return text
+}
+
+// VerdictWords states the verdict on one measure with its numbers.
+func (e *Evaluation) VerdictWords(j *Judged) string {
+	return strings.TrimSpace(e.Headline(j) + " " + e.Grounds(j))
 }
 
 // VerdictWord is a verdict in a word or two.
@@ -112,6 +139,15 @@ func (e *Evaluation) perAF(perM3 float64) string {
 	return plots.Rounded(perM3*volumeOf("AF")) + " " + e.Plan.Currency + "/AF"
 }
 
+// bareAF is perAF without the unit.
+func (e *Evaluation) bareAF(perM3 float64) string {
+	number, _, _ := strings.Cut(e.perAF(perM3), " ")
+	if math.IsInf(perM3, 1) {
+		return "no saving"
+	}
+	return number
+}
+
 // volumeOf returns the m³ in a unit.
 func volumeOf(name string) float64 {
 	u, _ := quantity.Find(name, quantity.Volume)
@@ -127,5 +163,8 @@ func percent(share float64) string {
 	}
 	return plots.Fixed(100*share, 0) + "%"
 }
+
+// quoted puts a name in quotation marks.
+func quoted(name string) string { return "“" + name + "”" }
 
 func ratioText(v float64) string { return plots.Fixed(v, 2) }

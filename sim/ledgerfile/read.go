@@ -50,7 +50,7 @@ func ReadParquet(r io.ReaderAt, size int64, columns []DayColumn) (l *Ledger, err
 			l, err = nil, fmt.Errorf("ledger: damaged Parquet: %v", fault)
 		}
 	}()
-	f, err := parquet.OpenFile(r, size)
+	f, err := openFile(r, size)
 	if err != nil {
 		return nil, fmt.Errorf("ledger: not a Parquet file: %w", err)
 	}

@@ -1,6 +1,7 @@
 package ledgerfile
 
 import (
+	"encoding/binary"
 	"errors"
 	"fmt"
 	"io"
@@ -63,6 +64,27 @@ func (r *Rows[T]) Close() error {
 	return r.err
 }
 
+// openFile opens a Parquet file. A footer that says it is longer than the file is an error
+// here: the library would reserve up to 4 GB for it.
+func openFile(r io.ReaderAt, size int64) (*parquet.File, error) {
+	const tail = 8 // the length of the footer, and "PAR1"
+	var end [tail]byte
+	if size < tail {
+		return nil, fmt.Errorf("%d bytes", size)
+	}
+	if _, err := r.ReadAt(end[:], size-tail); err != nil && !errors.Is(err, io.EOF) {
+		return nil, err
+	}
+	if n := int64(binary.LittleEndian.Uint32(end[:])); n > size-tail {
+		return nil, fmt.Errorf("a footer of %d bytes in a file of %d", n, size)
+	}
+	return parquet.OpenFile(r, size)
+}
+
+// mostRows is the number of rows that a byte of a file may stand for. Rows have numbers that
+// take several bytes each, so a file with more is damaged, and reading it might never end.
+const mostRows = 4
+
 // rowBatch is the number of rows that [EachRow] reads at a time.
 const rowBatch = 1024
 
@@ -77,7 +99,7 @@ func EachRow[T any](r io.ReaderAt, size int64, begin func(meta map[string]string
 			err = fmt.Errorf("damaged Parquet: %v", fault)
 		}
 	}()
-	f, err := parquet.OpenFile(r, size)
+	f, err := openFile(r, size)
 	if err != nil {
 		return fmt.Errorf("not a Parquet file: %w", err)
 	}
@@ -94,6 +116,16 @@ func EachRow[T any](r io.ReaderAt, size int64, begin func(meta map[string]string
 	}
 	if !parquet.SameNodes(f.Schema(), want) {
 		return fmt.Errorf("the columns have the wrong types: %v", f.Schema())
+	}
+	if f.NumRows() > mostRows*size {
+		return fmt.Errorf("damaged Parquet: %d rows in %d bytes", f.NumRows(), size)
+	}
+	for _, group := range f.RowGroups() {
+		for i, chunk := range group.ColumnChunks() {
+			if chunk.NumValues() != group.NumRows() {
+				return fmt.Errorf("damaged Parquet: column %s has %d values in %d rows", want.Fields()[i].Name(), chunk.NumValues(), group.NumRows())
+			}
+		}
 	}
 	in := parquet.NewGenericReader[T](f)
 	defer in.Close()

@@ -39,7 +39,7 @@ func OpenTexts(r io.ReaderAt, size int64) (t *Texts, err error) {
 			t, err = nil, fmt.Errorf("damaged Parquet: %v", fault)
 		}
 	}()
-	f, err := parquet.OpenFile(r, size)
+	f, err := openFile(r, size)
 	if err != nil {
 		return nil, fmt.Errorf("not a Parquet file: %w", err)
 	}

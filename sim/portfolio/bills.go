@@ -22,7 +22,7 @@ const (
 )
 
 // RankNames returns the ways as a costs file writes them, in order.
-func RankNames() []string { return []string{"bill", "excess", "ratio"} }
+func RankNames() []string { return []string{"bill", "beyond_need", "ratio"} }
 
 // Bills say how a utility sees its accounts before it makes an offer: by the bills of
 // early years, which differ from what the replay says of those years. Results are scored
@@ -65,13 +65,13 @@ func (b *Bills) Check() error {
 
 // seen returns the volume of a year as billed [m³].
 func (b *Bills) seen(account string, year int, m3 float64) float64 {
-	return m3 * max(0, 1+float64(b.Error*normal(b.Seed, "bill", account, strconv.Itoa(year))))
+	return float64(m3 * max(0, 1+float64(b.Error*normal(b.Seed, "bill", account, strconv.Itoa(year)))))
 }
 
 // believed returns the requirement [m³] of an account whose area is believed to be
 // another.
 func (b *Bills) believed(account string, m3 float64) float64 {
-	return m3 * max(0.1, 1+float64(b.AreaError*normal(b.Seed, "area", account)))
+	return float64(m3 * max(0.1, 1+float64(b.AreaError*normal(b.Seed, "area", account))))
 }
 
 // normal returns a standard normal number that depends on its arguments only: the method

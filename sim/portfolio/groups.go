@@ -119,7 +119,7 @@ func (c *Cell) RatioName() string {
 	case c.High == DeficitBelow:
 		return fmt.Sprintf("deficit, below %g", DeficitBelow)
 	case c.Low == ExcessAbove:
-		return fmt.Sprintf("excess, above %g", ExcessAbove)
+		return fmt.Sprintf("above target, over %g", ExcessAbove)
 	}
 	return fmt.Sprintf("on target, %g to %g", DeficitBelow, ExcessAbove)
 }

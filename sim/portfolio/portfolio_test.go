@@ -169,7 +169,8 @@ func TestCollectFaults(t *testing.T) {
 		r.WholeYear = r.Year != 2010
 		return r.Account != "a00001" || r.Measure != "need" || r.Year != 2005
 	})
-	if err != nil || len(got.Accounts) != 2 || len(got.Unpaired) != 1 || got.Unpaired[0] != "a00001" || got.Partial != 9 || len(got.Years) != 9 {
+	if err != nil || len(got.Accounts) != 2 || len(got.Unpaired) != 1 || got.Unpaired[0] != "a00001" || got.Partial != 9 ||
+		len(got.Years) != 9 {
 		t.Errorf("%v %+v", err, got)
 	}
 }
@@ -188,7 +189,7 @@ func TestGroupsByHand(t *testing.T) {
 	if len(groups) != 2 || groups[0].Kind != ByClass || groups[1].Kind != ByDistrict || len(groups[1].Cells) != 3 {
 		t.Fatalf("%+v", groups)
 	}
-	for i, want := range []string{"deficit, below 0.7", "on target, 0.7 to 1.3", "excess, above 1.3", "nothing required"} {
+	for i, want := range []string{"deficit, below 0.7", "on target, 0.7 to 1.3", "above target, over 1.3", "nothing required"} {
 		if c := groups[0].Cells[i]; c.RatioName() != want || !slices.Equal(c.Accounts, []int{i}) {
 			t.Errorf("cell %d is %s with %v", i, c.RatioName(), c.Accounts)
 		}

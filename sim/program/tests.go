@@ -119,15 +119,15 @@ func (c *Costs) Evaluate(m *Measure, rebate float64, s *State, of Means) Result 
 	r := Result{UtilityCost: admin + rebate, TotalCost: admin + own, FirstYearM3: float64(net * (of.SavedM3 - of.RisenM3))}
 	r.WaterM3 = r.FirstYearM3 * f.water / (1 - s[Losses])
 	r.AvoidedPerM3 = f.avoided / f.water * (1 - s[Losses])
-	gain, loss := net*of.SavedM3*f.avoided, net*of.RisenM3*f.avoided
+	gain, loss := float64(net*of.SavedM3*f.avoided), float64(net*of.RisenM3*f.avoided)
 	cut, rise, priced := c.bills(s, of)
-	cut, rise = cut*s[Saving]*f.water, rise*s[Saving]*f.water
+	cut, rise = float64(cut*s[Saving]*f.water), float64(rise*s[Saving]*f.water)
 	r.Tests[Participant] = Balance{cut + rebate, own + rise, priced}
 	r.Tests[Utility] = Balance{gain, r.UtilityCost + loss, true}
 	r.Tests[TotalResource] = Balance{gain, r.TotalCost + loss, true}
 	r.Tests[RateImpact] = Balance{gain + float64(rise*s[NetToGross]), r.UtilityCost + loss + float64(cut*s[NetToGross]), priced}
 	r.Tests[Societal] = Balance{gain, r.TotalCost + loss, c.HasExternality}
-	r.Tests[Societal].add(r.FirstYearM3 * f.water * s[Externality])
+	r.Tests[Societal].add(float64(r.FirstYearM3 * f.water * s[Externality]))
 	return r
 }
 
@@ -149,7 +149,7 @@ type Swing struct {
 // Swings returns a swing for each number of measure m that is in doubt.
 func (c *Costs) Swings(m *Measure, of Means) (out []Swing) {
 	for k := range Knobs {
-		if m.Values[k].IsSure() {
+		if m.Values[k].IsSure() || k == Retail && of.HasBills {
 			continue
 		}
 		low, high := m.Mid(), m.Mid()

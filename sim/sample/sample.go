@@ -39,7 +39,7 @@ func Needed(cv, precision, confidence float64, population int) (Need, error) {
 	case population < 0:
 		return Need{}, fmt.Errorf("population %d is below 0", population)
 	}
-	z := math.Round(1000*distuv.UnitNormal.Quantile(0.5+confidence/2)) / 1000
+	z := math.Round(1000*distuv.UnitNormal.Quantile(0.5+float64(confidence/2))) / 1000
 	n := z * cv / precision
 	n *= n
 	if population > 0 {
@@ -79,11 +79,11 @@ func Around(mean, sd float64, n int, confidence float64, population int) (Interv
 	case population != 0 && population < n:
 		return Interval{}, fmt.Errorf("population %d is smaller than the sample of %d", population, n)
 	}
-	i := Interval{T: distuv.StudentsT{Mu: 0, Sigma: 1, Nu: float64(n - 1)}.Quantile(0.5 + confidence/2), Error: sd / math.Sqrt(float64(n))}
+	i := Interval{T: distuv.StudentsT{Mu: 0, Sigma: 1, Nu: float64(n - 1)}.Quantile(0.5 + float64(confidence/2)), Error: sd / math.Sqrt(float64(n))}
 	if population > 1 {
 		i.Error *= math.Sqrt(float64(population-n) / float64(population-1))
 	}
-	half := i.T * i.Error
+	half := float64(i.T * i.Error)
 	i.Low, i.High, i.Precision = mean-half, mean+half, half/math.Abs(mean)
 	if mean == 0 {
 		i.Precision = math.NaN()

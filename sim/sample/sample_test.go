@@ -55,7 +55,8 @@ func TestAroundUsesStudent(t *testing.T) {
 	}
 	// By hand: 16 accounts, mean 20, sd 8: error 8 ÷ 4 = 2; t of 15 is 1.7531; 20 ± 3.506.
 	i, err := Around(20, 8, 16, 0.9, 0)
-	if err != nil || i.Error != 2 || math.Abs(i.Low-16.494) > 0.001 || math.Abs(i.High-23.506) > 0.001 || math.Abs(i.Precision-0.1753) > 1e-4 {
+	if err != nil || i.Error != 2 || math.Abs(i.Low-16.494) > 0.001 || math.Abs(i.High-23.506) > 0.001 ||
+		math.Abs(i.Precision-0.1753) > 1e-4 {
 		t.Errorf("%+v, %v", i, err)
 	}
 	// By hand: of 26 accounts, × √(10 ÷ 25) = 0.632456.

@@ -14,6 +14,7 @@ const (
 	BadName         Code = "bad-name"
 	BadQuantity     Code = "bad-quantity"
 	BadRecord       Code = "bad-record"
+	BadResults      Code = "bad-results"
 	BadSyntax       Code = "bad-syntax"
 	CannotFinish    Code = "cannot-finish"
 	Circular        Code = "circular-ranking"
@@ -104,6 +105,7 @@ var codes = [...]CodeDoc{
 	{BadName, "a name that cannot be used in output files"},
 	{BadQuantity, "a value that is not a number with a unit of its kind"},
 	{BadRecord, "a weather record that cannot be used"},
+	{BadResults, "results of many accounts that cannot be evaluated"},
 	{BadSyntax, "a file with invalid syntax"},
 	{CannotFinish, "watering that is not done when more is due, or within a day"},
 	{Circular, "accounts ranked on what only the simulation knows"},

@@ -189,6 +189,7 @@ come first.`,
 		newRanges(s),
 		newPortfolio(s),
 		newExplain(s),
+		newSamples(s),
 		newCatalog(s),
 	)
 	return root

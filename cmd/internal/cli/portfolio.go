@@ -82,7 +82,7 @@ Results do not depend on shards, workers or machines.`,
 	f.BoolVar(&o.Force, "force", false, "replace the output of an earlier run")
 	f.BoolVar(&o.Columns, "columns", false, "list the columns of a table of accounts and exit")
 	f.BoolVar(&o.JSON, "json", false, "print the summary as JSON")
-	cmd.AddCommand(newPortfolioMerge(s))
+	cmd.AddCommand(newPortfolioMerge(s), newEvaluate(s))
 	return cmd
 }
 

@@ -81,7 +81,7 @@ var pure = []struct {
 		"sim/strategy", "sim/tally", "sim/timer", "sim/tune", "weather", "weather/cal", "weather/diag", "weather/et0", "weather/fill",
 		"weather/forecast", "weather/prepare", "weather/quality", "weather/quantity",
 	}, std: []string{"bytes", "context", "encoding/json", "path"}}},
-	{"scenarios/evaluate", rule{ours: []string{"plots", "sim/draw", "sim/portfolio", "sim/program", "weather/cal", "weather/diag", "weather/quantity"}}},
+	{"scenarios/evaluate", rule{ours: []string{"plots", "sim/portfolio", "sim/program", "weather/cal", "weather/diag", "weather/quantity"}}},
 	{"scenarios/accounts", rule{ours: []string{
 		"scenarios", "scenarios/names", "scenarios/study", "sim", "sim/draw", "sim/portfolio", "sim/replay", "sim/strategy", "sim/tally", "weather",
 		"weather/diag", "weather/quantity",

@@ -135,7 +135,10 @@ func (r *reader) units(root *scenarios.Node) {
 
 // assume lists a default.
 func (r *reader) assume(key, value, low, source string, grade quantity.Grade) {
-	r.plan.Defaults = append(r.plan.Defaults, plots.Default{Where: "costs", Key: key, Value: value, Range: low, Source: source, Grade: grade})
+	r.plan.Defaults = append(
+		r.plan.Defaults,
+		plots.Default{Where: "costs", Key: key, Value: value, Range: low, Source: source, Grade: grade},
+	)
 }
 
 // whole reads a whole number; other if it is missing.

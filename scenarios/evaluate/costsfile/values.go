@@ -22,7 +22,12 @@ type kind struct {
 }
 
 func share(low, high float64) kind {
-	return kind{low: low, high: high, like: "5%", read: func(text string) (float64, error) { return quantity.Parse(text, quantity.Fraction) }}
+	return kind{
+		low:  low,
+		high: high,
+		like: "5%",
+		read: func(text string) (float64, error) { return quantity.Parse(text, quantity.Fraction) },
+	}
 }
 
 func amount(low float64) kind {
@@ -71,7 +76,16 @@ func (r *reader) single(n *scenarios.Node, what string, k kind) (float64, bool) 
 		r.Faults.Add(diag.BadQuantity, n.Pos, "write it like "+k.like, "%s: %v", what, err)
 		return 0, false
 	case !(v >= k.low && v <= k.high):
-		r.Faults.Add(diag.OutOfRange, n.Pos, "check the value and its unit", "%s %s is outside %s to %s", what, text, k.text(k.low), k.text(k.high))
+		r.Faults.Add(
+			diag.OutOfRange,
+			n.Pos,
+			"check the value and its unit",
+			"%s %s is outside %s to %s",
+			what,
+			text,
+			k.text(k.low),
+			k.text(k.high),
+		)
 		return 0, false
 	case k.whole && v != math.Round(v):
 		r.Faults.Add(diag.OutOfRange, n.Pos, "write a whole number, such as "+k.like, "%s %s is not whole", what, text)
@@ -222,10 +236,12 @@ func (r *reader) targets(root *scenarios.Node) {
 				"without an error of the bills, accounts would be ranked on simulated truth, which nobody can know")
 		}
 	}
-	if b.By != portfolio.ByBill && r.required(n, "area_error", "how far the irrigated area is known, one standard deviation, such as 10%, or 0%") {
+	if b.By != portfolio.ByBill &&
+		r.required(n, "area_error", "how far the irrigated area is known, one standard deviation, such as 10%, or 0%") {
 		b.AreaError, _ = r.single(n.Get("area_error"), "area_error", share(0, 1))
 	} else if b.By == portfolio.ByBill && n.Get("area_error") != nil {
-		r.Faults.Add(diag.NoEffect, n.Get("area_error").Pos, "remove it, or rank by excess or ratio", "area_error has no effect on a ranking by bill")
+		r.Faults.Add(diag.NoEffect, n.Get("area_error").Pos, "remove it, or rank by beyond_need or ratio",
+			"area_error has no effect on a ranking by bill")
 	}
 	if b.Early.Overlaps(b.Late) {
 		r.Faults.Add(diag.Circular, n.Get("score_years").Pos, "score on years after those of the bills",

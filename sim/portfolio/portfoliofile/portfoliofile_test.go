@@ -88,7 +88,8 @@ func TestOtherTablesAreReadAsWritten(t *testing.T) {
 		t.Error(err)
 	}
 	b.Reset()
-	month := portfolio.Month{Account: "007", Measure: "months", Weather: portfolio.DryYear, Year: 2012, Month: 7, VolumeM3: 3, RequirementM3: 2}
+	month := portfolio.Month{Account: "007", Measure: "months", Weather: portfolio.DryYear, Year: 2012, Month: 7,
+		VolumeM3: 3, RequirementM3: 2}
 	m := NewMonths(&b, nil)
 	if err := errors.Join(m.Write(month), m.Close()); err != nil {
 		t.Fatal(err)
