@@ -162,7 +162,7 @@ func (w *worker) zone(s, z int, t *tally.Table, free *sim.Plan, tr *sim.Trace) *
 		return w.pieces[z][0].Plan
 	}
 	plan := w.plan(s, z, free)
-	if tr != nil && w.job.DosesOnly && plan.Gate == nil && plan.Watcher == nil {
+	if tr != nil && w.job.DosesOnly && w.job.Workers < 2 && plan.Gate == nil && plan.Watcher == nil {
 		w.doses.Dose = plan.Dose[plan.Spin:]
 		w.given, tr = &w.doses, nil
 	}

@@ -139,19 +139,34 @@ func printAccountColumns(s Streams, asJSON bool) error {
 		}
 		list = append(list, column{c.Key, of, c.Unit, c.About})
 	}
+	type alarm struct {
+		Code  accounts.AlarmCode `json:"code"`
+		About string             `json:"about"`
+	}
+	var alarms []alarm
+	for _, a := range accounts.AlarmCodes() {
+		alarms = append(alarms, alarm{a.Code, a.Doc})
+	}
 	if asJSON {
 		return printJSON(s.Out, struct {
 			Version string   `json:"version"`
 			Columns []column `json:"columns"`
-		}{accounts.Version, list})
+			Alarms  []alarm  `json:"alarms"`
+		}{accounts.Version, list, alarms})
 	}
 	grid := study.Grid{Head: []string{"column", "of", "what", "written as"}}
 	for _, c := range list {
 		grid.Rows = append(grid.Rows, []string{c.Column, c.Of, c.About, c.Unit})
 	}
 	fmt.Fprintf(s.Out, "Columns of a table of accounts, version %s. One row for each zone, or one for all zones of an account; its\n"+
-		"rows are together. A number has its unit in the heading, as in \"area (ft2)\", or behind it. A range, as in 45%% to 65%%, is drawn from.\n\n",
-		accounts.Version)
+		"rows are together. A number has its unit in the heading, as in \"area (ft2)\", or behind it. A range, as in\n"+
+		"45%% to 65%%, is drawn from.\n\n", accounts.Version)
+	printGrid(s.Out, &grid)
+	fmt.Fprintf(s.Out, "\nAlarms of accounts, in the results beside the codes of warnings and of implausible values:\n\n")
+	grid = study.Grid{Head: []string{"code", "what"}}
+	for _, a := range alarms {
+		grid.Rows = append(grid.Rows, []string{string(a.Code), a.About})
+	}
 	printGrid(s.Out, &grid)
 	return nil
 }
