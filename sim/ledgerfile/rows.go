@@ -18,12 +18,17 @@ type Rows[T any] struct {
 	err   error
 }
 
+// rowPage is the size of a page of one column [bytes]. Whoever joins many files has a page of
+// each column of each in memory.
+const rowPage = 1 << 14
+
 // NewRows returns a Rows that writes to w, in row groups of about most rows, at least
 // one. The file's metadata is as of [NewParquet]. [Rows.Close] writes the footer,
 // without which the file cannot be read.
 func NewRows[T any](w io.Writer, meta map[string]string, columns []Column, most int) *Rows[T] {
 	options := []parquet.WriterOption{
 		parquet.SchemaOf(new(T)), parquet.Compression(&parquet.Snappy), parquet.CreatedBy("loamledger", meta["version"], ""),
+		parquet.PageBufferSize(rowPage),
 	}
 	for _, c := range columns {
 		options = append(options, parquet.KeyValueMetadata("column."+c.Key, described(c)))
@@ -86,7 +91,7 @@ func openFile(r io.ReaderAt, size int64) (*parquet.File, error) {
 const mostRows = 4
 
 // rowBatch is the number of rows that [EachRow] reads at a time.
-const rowBatch = 1024
+const rowBatch = 256
 
 // EachRow reads a file written by [Rows] of the same type and calls take for each row
 // in order; the row is valid during the call only. begin gets the metadata first and

@@ -72,7 +72,7 @@ Results do not depend on shards, workers or machines.`,
 	f := cmd.Flags()
 	o.scenarioFlags.addFlags(f)
 	f.StringVar(&o.Program, "program", "", "YAML `FILE` of the program: stations, zones, strategies; required")
-	f.StringVar(&o.Out, "out", "", "folder `DIR` to write; required")
+	f.StringVarP(&o.Out, "out", "o", "", "folder `DIR` to write; required")
 	f.StringVar(&o.Shard, "shard", "", "run shard `I/N` alone, I from 0, as a folder in DIR")
 	f.IntVar(&o.Shards, "shards", 0, "number `N` of shards; the number of this one is a variable of the scheduler")
 	f.Lookup("shards").DefValue = "0"

@@ -47,7 +47,7 @@ The result is the same for any number of shards. The shards stay.`,
 		},
 	}
 	f := cmd.Flags()
-	f.StringVar(&out, "out", "", "folder `DIR` to write; required")
+	f.StringVarP(&out, "out", "o", "", "folder `DIR` to write; required")
 	f.BoolVar(&force, "force", false, "replace the output of an earlier run")
 	f.BoolVar(&asJSON, "json", false, "print the summary as JSON")
 	return cmd
