@@ -43,7 +43,8 @@ func manyAccounts(t *testing.T, dir string, n int) (program, table string) {
 		fmt.Fprintf(&weather, "%s,%d,%d,%g,%g\n", d.Format(time.DateOnly), tmax+i%4, tmax-11-i%3, rain, eto)
 	}
 	program, table = filepath.Join(dir, "program.yaml"), filepath.Join(dir, "accounts.csv")
-	for name, text := range map[string]string{program: manyProgram, table: rows.String(), filepath.Join(dir, "weather.csv"): weather.String()} {
+	for name, text := range map[string]string{program: manyProgram, table: rows.String(),
+		filepath.Join(dir, "weather.csv"): weather.String()} {
 		if err := os.WriteFile(name, []byte(text), 0o666); err != nil {
 			t.Fatal(err)
 		}

@@ -147,7 +147,8 @@ func (r *Reader) advance() error {
 		out.at = bad.Pos
 	}
 	if bad == nil && len(cells) != len(r.heads) {
-		out.bad = &diag.Error{Code: diag.RowLength, Pos: out.at, Msg: fmt.Sprintf("the row has %d cells, the heading %d", len(cells), len(r.heads)),
+		out.bad = &diag.Error{Code: diag.RowLength, Pos: out.at,
+			Msg: fmt.Sprintf("the row has %d cells, the heading %d", len(cells), len(r.heads)),
 			Fix: "give every row as many cells as the heading"}
 	}
 	for i, h := range r.heads {
@@ -323,7 +324,8 @@ func (r *Reader) ofAccount(a *accounts.Account, h *head, text string, at diag.Po
 func degrees(h *head, text string, at diag.Pos, most float64, faults *diag.List) float64 {
 	v, err := quantity.ParseNumber(text)
 	if err != nil || !(math.Abs(v) <= most) {
-		faults.Add(diag.OutOfRange, at, fmt.Sprintf("write decimal degrees from -%g to %g", most, most), "%s %s is not valid", h.column, quoted(text))
+		faults.Add(diag.OutOfRange, at, fmt.Sprintf("write decimal degrees from -%g to %g", most, most),
+			"%s %s is not valid", h.column, quoted(text))
 		return math.NaN()
 	}
 	return v
@@ -337,7 +339,8 @@ func amount(h *head, text string, at diag.Pos, dim quantity.Dimension, low, high
 		faults.Add(diag.BadQuantity, at, fix, "%s: %v", h.column, err)
 		return math.NaN()
 	case !(v >= low && v <= high):
-		faults.Add(diag.OutOfRange, at, "check the value and its unit", "%s %s is outside %g to %g %s", h.column, quoted(text), low, high, dim.BaseUnit())
+		faults.Add(diag.OutOfRange, at, "check the value and its unit",
+			"%s %s is outside %g to %g %s", h.column, quoted(text), low, high, dim.BaseUnit())
 		return math.NaN()
 	}
 	return v

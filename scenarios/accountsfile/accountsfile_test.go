@@ -53,8 +53,8 @@ func TestAccountsAreReadAsWritten(t *testing.T) {
 	if u := a.Use; u[0].Year != 0 || u[0].M3 < 28.31 || u[0].M3 > 28.32 || u[1].Year != 2019 || u[1].M3 != 120 {
 		t.Errorf("%+v", u)
 	}
-	if v := a.Values; len(v) != 2 || v[0].Node.Text != "2400 ft2" || v[0].Node.Pos.String() != "a.csv:2:24" || v[1].Node.Text != "45 to 65 %" ||
-		v[1].Key != "sprinkler.uniformity" {
+	if v := a.Values; len(v) != 2 || v[0].Node.Text != "2400 ft2" || v[0].Node.Pos.String() != "a.csv:2:24" ||
+		v[1].Node.Text != "45 to 65 %" || v[1].Key != "sprinkler.uniformity" {
 		t.Errorf("%+v %+v", v[0].Node, v[1].Node)
 	}
 	if len(b.Zones) != 2 || b.Zones[0].Name != "north; lawn" || b.Zones[0].Like != "front lawn" || b.Zones[1].Like != "bed" ||

@@ -29,7 +29,8 @@ type Work struct {
 
 // Same reports whether two works give equal results.
 func (w *Work) Same(o *Work) bool {
-	return w.Program == o.Program && w.Name == o.Name && w.Seed == o.Seed && w.Units == o.Units && w.AllMonths == o.AllMonths && slices.Equal(w.Inputs, o.Inputs)
+	return w.Program == o.Program && w.Name == o.Name && w.Seed == o.Seed && w.Units == o.Units &&
+		w.AllMonths == o.AllMonths && slices.Equal(w.Inputs, o.Inputs)
 }
 
 // Counts reconcile accounts: In is Done + Failed + Excluded.

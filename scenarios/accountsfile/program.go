@@ -225,7 +225,8 @@ func (r *programReader) templates(root *scenarios.Node) {
 		return
 	}
 	if n.Kind != scenarios.Map {
-		r.Faults.Add(diag.WrongShape, n.Pos, "write names with lists of zones, as in small lot: [front lawn, shrubs]", "templates is not a group of keys")
+		r.Faults.Add(diag.WrongShape, n.Pos, "write names with lists of zones, as in small lot: [front lawn, shrubs]",
+			"templates is not a group of keys")
 		return
 	}
 	var known []string

@@ -26,8 +26,8 @@ const { DuckDBInstance } = require('@duckdb/node-api');
   out.zeros = (await rows("select min(account) from '" + dir + "/accounts.parquet'"))[0][0];
   out.types = (await rows("select column_name, column_type from (describe select * from '" + dir + "/results.parquet')"))
     .filter(r => ['account', 'reference', 'year', 'volume_m3'].includes(r[0])).map(r => r[1]);
-  out.units = Number((await rows("select count(*) from parquet_kv_metadata('" + dir + "/results.parquet') where decode(key) like 'column.%_m3'" +
-    " and decode(value) like '%[m3]'"))[0][0]);
+  out.units = Number((await rows("select count(*) from parquet_kv_metadata('" + dir + "/results.parquet') where" +
+    " decode(key) like 'column.%_m3' and decode(value) like '%[m3]'"))[0][0]);
   out.failed = Number((await rows("select count(*) from read_csv('" + dir + "/failed.csv', header = true)"))[0][0]);
   console.log(JSON.stringify(out));
 })().catch(e => { console.error(e); process.exit(1); });

@@ -96,7 +96,8 @@ func (o *portfolioOptions) check() error {
 	case o.Shard != "" && o.Shards != 0:
 		return &usageError{diag.FlagConflict, "--shard and --shards are both given", "give --shard I/N, or --shards N under a scheduler"}
 	case o.Shards < 0 || o.Shards > mostShards:
-		return &usageError{diag.BadFlag, fmt.Sprintf("--shards %d is not valid", o.Shards), fmt.Sprintf("write a number from 1 to %d", mostShards)}
+		return &usageError{diag.BadFlag, fmt.Sprintf("--shards %d is not valid", o.Shards),
+			fmt.Sprintf("write a number from 1 to %d", mostShards)}
 	case o.Workers < 0 || o.Workers > 1024:
 		return &usageError{diag.BadFlag, fmt.Sprintf("--workers %d is not valid", o.Workers), "write a number from 1 to 1024"}
 	}
@@ -148,8 +149,8 @@ func printAccountColumns(s Streams, asJSON bool) error {
 	for _, c := range list {
 		grid.Rows = append(grid.Rows, []string{c.Column, c.Of, c.About, c.Unit})
 	}
-	fmt.Fprintf(s.Out, "Columns of a table of accounts, version %s. One row for each zone, or one for all zones of an account; its rows stand\n"+
-		"together. A number has its unit in the heading, as in \"area (ft2)\", or behind it. A range, as in 45%% to 65%%, is drawn from.\n\n",
+	fmt.Fprintf(s.Out, "Columns of a table of accounts, version %s. One row for each zone, or one for all zones of an account; its\n"+
+		"rows are together. A number has its unit in the heading, as in \"area (ft2)\", or behind it. A range, as in 45%% to 65%%, is drawn from.\n\n",
 		accounts.Version)
 	printGrid(s.Out, &grid)
 	return nil

@@ -211,11 +211,11 @@ type merger struct {
 
 func (m *merger) all() error {
 	t := m.tables
-	err := mergeTable(m, resultsName, portfoliofile.ReadResults, func(r *rows.Result) string { return r.Account }, func(list []rows.Result) error {
-		m.record.addResults(list)
-		return t.results.Write(list...)
-	})
-	if err != nil {
+	if err := mergeTable(m, resultsName, portfoliofile.ReadResults, func(r *rows.Result) string { return r.Account },
+		func(list []rows.Result) error {
+			m.record.addResults(list)
+			return t.results.Write(list...)
+		}); err != nil {
 		return err
 	}
 	if err := mergeTable(m, monthsName, portfoliofile.ReadMonths, func(r *rows.Month) string { return r.Account },

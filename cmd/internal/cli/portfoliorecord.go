@@ -167,11 +167,12 @@ func (r *portfolioRecord) finish() {
 	}
 	slices.SortFunc(r.Stations, func(a, b stationTotal) int { return b.Accounts - a.Accounts })
 	if n := r.AsFound.Drawn; n > 0 {
-		r.Notes = append(r.Notes, fmt.Sprintf("As-found run times of %d of %d accounts are drawn from a distribution that is assumed: savings rest on it.",
-			n, r.Accounts.Done))
+		r.Notes = append(r.Notes, fmt.Sprintf(
+			"As-found run times of %d of %d accounts are drawn from a distribution that is assumed: savings rest on it.", n, r.Accounts.Done))
 	}
 	r.Notes = append(r.Notes,
-		fmt.Sprintf("Of the values of an account, %.0f%% on average were not given and come from the program, a donor or the catalog.", 100*r.Imputed),
+		fmt.Sprintf("Of the values of an account, %.0f%% on average were not given and come from the program, a donor or the catalog.",
+			100*r.Imputed),
 		"Results are estimates made before any change; nothing here is measured savings.")
 }
 
@@ -211,7 +212,8 @@ func (r *portfolioRecord) print(s Streams, out string, asJSON bool) error {
 	if r.Units == quantity.US.String() {
 		unit, factor = "kgal", quantity.Convert(1, quantity.Volume, quantity.US)/1000
 	}
-	g := study.Grid{Head: []string{"measure", "accounts", unit + "\na year", "change", "stress days\na year, mean", "runoff\n" + unit + " a year"},
+	g := study.Grid{Head: []string{"measure", "accounts", unit + "\na year", "change", "stress days\na year, mean",
+		"runoff\n" + unit + " a year"},
 		Columns: make([]study.GridColumn, 6)}
 	for i := 1; i < 6; i++ {
 		g.Columns[i].Right = true

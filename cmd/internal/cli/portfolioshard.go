@@ -191,7 +191,8 @@ func (p *portfolio) take(t *tables, j *job, c *accountsfile.Counts) error {
 	switch {
 	case a.Exclude != "":
 		c.Excluded++
-		t.excluded = append(t.excluded, accountsfile.Failure{Account: a.ID, File: filepath.Base(a.Pos.File), Row: a.Pos.Line, Column: a.Pos.Col, Reason: a.Exclude})
+		t.excluded = append(t.excluded, accountsfile.Failure{Account: a.ID, File: filepath.Base(a.Pos.File), Row: a.Pos.Line,
+			Column: a.Pos.Col, Reason: a.Exclude})
 	case j.faults != nil && (errors.Is(j.faults, context.Canceled) || errors.Is(j.faults, context.DeadlineExceeded)):
 		return j.faults
 	case j.faults != nil:
