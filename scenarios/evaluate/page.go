@@ -255,6 +255,9 @@ func (e *Evaluation) steps(j *Judged) (out []string) {
 	default:
 		out = append(out, "Add targets to the costs file: a smaller group may pay.")
 	}
+	if j.harmful() {
+		out = append(out, "Before that, replay settings with as few stress days as today: the verdict may rest on water that plants need.")
+	}
 	if j.Stats.Rises > 0 {
 		out = append(out, fmt.Sprintf("Tell the %s who would use more: their plants get less than they need today, and their bills would rise.",
 			percent(j.Stats.Rises)))
