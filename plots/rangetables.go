@@ -192,9 +192,9 @@ func (s *Study) RangeMiddle(r *Ranges) string {
 		rounded(u.volume(m.ReplayM3)), u.volumeUnit(), s.per(), rounded(u.volume(m.SavingM3)))
 	switch {
 	case m.Named != m.ReplayNamed && m.Named == s.base():
-		text += " There no option is better than " + quote(names[m.Named]) + ": the answer hangs on where in its range each input lies."
+		text += " There no option is better than " + quote(names[m.Named]) + ": the answer depends on where in its range each input lies."
 	case m.Named != m.ReplayNamed:
-		text += " There the verdict is " + quote(names[m.Named]) + ": the answer hangs on where in its range each input lies."
+		text += " There the verdict is " + quote(names[m.Named]) + ": the answer depends on where in its range each input lies."
 	}
 	return punctuated(text)
 }

@@ -29,8 +29,8 @@ const (
 func ExactKeys() []ExactKey {
 	return []ExactKey{
 		{"", "seed", "it chooses random numbers and measures nothing", writeOne},
-		{"", "strips", "it is how finely unevenness is computed", writeOne},
-		{"", "catch_cans", "the cans are measurements", "write the catches, or uniformity: 50% to 60%"},
+		{"", "strips", "it is how finely non-uniformity is computed", writeOne},
+		{"", "catch_cans", "the cans are measurements", "write what the catch cans hold, or uniformity: 50% to 60%"},
 		{"", monthlyK, "the twelve months of a plant would be off together", "write one k: 0.6 to 0.8 for the year, or twelve numbers"},
 		{"site", "latitude", "it is known from any map", writeOne},
 		{"site", "longitude", "it is known from any map", writeOne},

@@ -40,7 +40,7 @@ func loadPortfolio(table string, o *portfolioOptions) (*portfolio, error) {
 	if err := p.countAccounts(); err != nil {
 		return nil, err
 	}
-	p.work = accountsfile.Work{Program: Version, Name: p.program.Name, Seed: p.program.Seed, 
+	p.work = accountsfile.Work{Program: Version, Name: p.program.Name, Seed: p.program.Seed,
 		Units: p.sites[0].Scenario.Units.String(), AllMonths: o.AllMonths}
 	for _, f := range p.read {
 		p.work.Inputs = append(p.work.Inputs, accountsfile.Input{Name: filepath.Base(f.Name), SHA256: f.SHA256, Bytes: f.Bytes})
