@@ -164,7 +164,8 @@ func (e *Evaluation) judge(j *Judged, ranking []int) {
 		}
 		j.Ranked = p.Groups(j.Costs, j.Late, sorted, Shares(), p.Seed)
 	}
-	j.Decision = program.Decide(&j.All, j.Ranked)
+	large := slices.DeleteFunc(slices.Clone(j.Ranked), func(g program.Group) bool { return g.Means.Accounts < p.Smallest })
+	j.Decision = program.Decide(&j.All, large)
 	if len(j.Costs.Combines) > 0 {
 		var of []int
 		for _, name := range j.Costs.Combines {

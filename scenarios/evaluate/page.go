@@ -99,7 +99,7 @@ func (e *Evaluation) PageCharts() (out []plots.Chart) {
 }
 
 // best returns the measure that the page is about: a verdict to renew before one to
-// retarget, then the higher total resource ratio; the first one without costs.
+// retarget, one that harms few plants before others, then the higher total resource ratio; the first one without costs.
 func (e *Evaluation) best() *Judged {
 	best := &e.Measures[0]
 	rank := func(j *Judged) float64 {
@@ -107,6 +107,9 @@ func (e *Evaluation) best() *Judged {
 			return math.Inf(-1)
 		}
 		first := map[program.Verdict]float64{program.Renew: 2e9, program.Retarget: 1e9}[j.Decision.Verdict]
+		if j.harmful() {
+			first -= 5e8
+		}
 		return first + j.All.Mid.Tests[program.TotalResource].Ratio()
 	}
 	for i := range e.Measures {
@@ -251,6 +254,9 @@ func (e *Evaluation) steps(j *Judged) (out []string) {
 		out = append(out, "Stop, or find a cheaper measure: no group of the ranking pays.")
 	default:
 		out = append(out, "Add targets to the costs file: a smaller group may pay.")
+	}
+	if j.harmful() {
+		out = append(out, "Before that, replay settings with as few stress days as today: the verdict may rest on water that plants need.")
 	}
 	if j.Stats.Rises > 0 {
 		out = append(out, fmt.Sprintf("Tell the %s who would use more: their plants get less than they need today, and their bills would rise.",

@@ -64,6 +64,14 @@ const RuleWords = "Renew if even the high 90% bound of the net levelized cost, t
 	"cost and the total resource ratio is 1 or more with every number in the middle. Otherwise retarget to the smallest group for which " +
 	"that holds. If there is none, stop. Source: our choice."
 
+// harmedShare is the share of accounts with more stress from which a verdict says so. No
+// source: a choice.
+const harmedShare = 0.1
+
+// harmful reports whether many accounts get clearly more stress days: the rule looks at
+// money alone.
+func (j *Judged) harmful() bool { return j.Stats.Stressed > harmedShare }
+
 // Headline states the verdict on one measure in a short sentence.
 func (e *Evaluation) Headline(j *Judged) string {
 	if j.Costs == nil {
@@ -87,6 +95,10 @@ func (e *Evaluation) Headline(j *Judged) string {
 	case program.Untested:
 		text = fmt.Sprintf("Do not renew %s as is. Without targets in the costs file, no smaller group was tried.", name)
 	}
+	if j.harmful() {
+		text += fmt.Sprintf(" Caution: %s of the accounts would get over %g more stress days a year, so part of the saving is plants short of water.",
+			percent(j.Stats.Stressed), portfolio.MoreStress)
+	}
 	if d.Loose != d.Verdict {
 		text += " Too close to call: by the low bound of the cost the rule would say " + VerdictWord(d.Loose) + "."
 	}
@@ -103,9 +115,9 @@ func (e *Evaluation) Grounds(j *Judged) string {
 			e.perAF(g.Mid.Levelized()), e.bareAF(g.LevelizedAll.Low), e.bareAF(g.LevelizedAll.High), e.perAF(g.Mid.AvoidedPerM3),
 			ratioText(g.Mid.Tests[program.TotalResource].Ratio()))
 	}
-	text := fmt.Sprintf("For all accounts: %s; it pays in %s of the draws.", numbers(&j.All), percent(j.All.Chance))
+	text := fmt.Sprintf("All accounts: %s; it pays in %s of the draws.", numbers(&j.All), percent(j.All.Chance))
 	if g := j.Decision.Smallest; g != nil {
-		text += fmt.Sprintf(" For the first %s: %s; it pays in %s of the draws.", percent(g.Share), numbers(g), percent(g.Chance))
+		text += fmt.Sprintf(" The first %s: %s; it pays in %s of the draws.", percent(g.Share), numbers(g), percent(g.Chance))
 	}
 	return text
 }

@@ -86,6 +86,15 @@ func openFile(r io.ReaderAt, size int64) (*parquet.File, error) {
 	return parquet.OpenFile(r, size)
 }
 
+// namesOf returns the names of the columns.
+func namesOf(s *parquet.Schema) []string {
+	var names []string
+	for _, f := range s.Fields() {
+		names = append(names, f.Name())
+	}
+	return names
+}
+
 // mostRows is the number of rows that a byte of a file may stand for. Rows have numbers that
 // take several bytes each, so a file with more is damaged, and reading it might never end.
 const mostRows = 4

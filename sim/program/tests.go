@@ -165,7 +165,7 @@ func (c *Costs) Ends(m *Measure, of Means) (worst, best Result) {
 	low, high := m.Mid(), m.Mid()
 	for _, s := range c.Swings(m, of) {
 		bad, good := m.Values[s.Knob].Low, m.Values[s.Knob].High
-		if s.Low.Tests[TotalResource].Net() > s.High.Tests[TotalResource].Net() {
+		if s.Low.Tests[TotalResource].Ratio() > s.High.Tests[TotalResource].Ratio() {
 			bad, good = good, bad
 		}
 		low[s.Knob], high[s.Knob] = bad, good

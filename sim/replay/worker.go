@@ -16,6 +16,8 @@ type worker struct {
 	months  []sim.Sums // of one zone, where the table keeps a brief of them
 	given   *sim.Trace // of the last zone, if one was asked for
 	doses   sim.Trace  // what was given where nothing decides it during the replay
+	// noted, if not nil, is shown the sums of every zone under a strategy of the job.
+	noted func(s, z int, months []sim.Sums)
 }
 
 // A planned is the plans of one strategy, and who works them out.
@@ -152,6 +154,9 @@ func (w *worker) zone(s, z int, t *tally.Table, free *sim.Plan, tr *sim.Trace) *
 	if w.pieces != nil {
 		months := w.monthsOf(t, o)
 		w.replayPieces(w.pieces[z], t, months, o.Moved, tr)
+		if w.noted != nil {
+			w.noted(s, z, months)
+		}
 		keep(t, o, months)
 		if row := t.LeastRow(s); row >= len(t.Strategies) {
 			o := &t.Outcomes[row][z]
@@ -168,6 +173,9 @@ func (w *worker) zone(s, z int, t *tally.Table, free *sim.Plan, tr *sim.Trace) *
 	}
 	months := w.monthsOf(t, o)
 	w.replay(w.zoneOf(s, z), z, plan, t, months, o.Moved, tr)
+	if w.noted != nil {
+		w.noted(s, z, months)
+	}
 	keep(t, o, months)
 	return plan
 }

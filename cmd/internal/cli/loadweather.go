@@ -19,7 +19,7 @@ func (in *inputs) readRecords(name string, sc *scenarios.Scenario) (out study.Re
 	read := func(f scenarios.File, o csvfile.Options) *weather.Record {
 		rec, err := in.readRecord(beside(name, f.Name), f.Pos, o)
 		if err != nil {
-			errs = append(errs, err)
+			errs = append(errs, orGenerate(err))
 			return nil
 		}
 		return rec
@@ -50,6 +50,18 @@ func (in *inputs) readRecords(name string, sc *scenarios.Scenario) (out study.Re
 		}
 	}
 	return out, errors.Join(errs...)
+}
+
+// orGenerate adds to the error that a weather file does not exist what helps someone
+// who has none.
+func orGenerate(err error) error {
+	var e *diag.Error
+	if errors.As(err, &e) && e.Code == diag.NoSuchFile {
+		with := *e
+		with.Fix += "; without a weather file, make synthetic weather with: loamledger generate"
+		return &with
+	}
+	return err
 }
 
 // readDeclared reads a layout file that is named at the given position.

@@ -71,6 +71,9 @@ var pure = []struct {
 		"sim/timer",
 		"weather/cal", "weather/diag", "weather/quantity",
 	}}},
+	{"scenarios/ask", rule{ours: []string{
+		"scenarios", "scenarios/catalog", "scenarios/names", "sim", "sim/money", "sim/timer", "weather/cal", "weather/diag", "weather/quantity",
+	}, std: []string{"regexp"}}},
 	{"scenarios/demo", rule{std: []string{"embed"}}},
 	{"plots", rule{ours: []string{"sim", "sim/draw", "sim/tally", "weather", "weather/cal", "weather/portable", "weather/quantity"},
 		std: []string{"embed", "image/color"}}},
@@ -80,7 +83,7 @@ var pure = []struct {
 		"sim/settings", "sim/soilwater",
 		"sim/strategy", "sim/tally", "sim/timer", "sim/tune", "weather", "weather/cal", "weather/diag", "weather/et0", "weather/fill",
 		"weather/forecast", "weather/prepare", "weather/quality", "weather/quantity",
-	}, std: []string{"bytes", "context", "encoding/json", "path"}}},
+	}, std: []string{"bytes", "context", "encoding/json", "path", "sync"}}},
 	{"scenarios/evaluate", rule{ours: []string{"plots", "sim/portfolio", "sim/program", "weather/cal", "weather/diag", "weather/quantity"}}},
 	{"scenarios/accounts", rule{ours: []string{
 		"scenarios", "scenarios/names", "scenarios/study", "sim", "sim/draw", "sim/portfolio", "sim/replay", "sim/strategy", "sim/tally", "weather",

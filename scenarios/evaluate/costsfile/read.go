@@ -43,6 +43,13 @@ var (
 	pointKeys   = []string{"rebate", "share"}
 )
 
+// Keys returns every key of a costs file.
+func Keys() []string {
+	keys := slices.Concat(topKeys, measureKeys, targetKeys, avoidedKeys, priceKeys, valueKeys, pointKeys)
+	slices.Sort(keys)
+	return slices.Compact(keys)
+}
+
 // Bounds of the work that a hostile file can cause, and of numbers.
 const (
 	maxMeasures = 200
