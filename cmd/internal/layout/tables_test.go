@@ -43,6 +43,9 @@ var pure = []struct {
 	{"sim/money", rule{ours: []string{"weather/quantity"}}},
 	{"sim/bill", rule{ours: []string{"sim/money", "weather/cal", "weather/diag", "weather/quantity"}}},
 	{"sim/allowance", rule{ours: []string{"weather/quantity"}}},
+	{"sim/portfolio", rule{ours: []string{"sim/draw", "weather/portable"}}},
+	{"sim/program", rule{ours: []string{"sim/draw"}}},
+	{"sim/sample", rule{ours: []string{"weather/portable"}}},
 	{"sim/soilwater", rule{ours: []string{"weather/cal"}}},
 	{"sim/meter", rule{ours: []string{"weather/cal", "weather/portable"}}},
 	{"sim/calibrate", rule{ours: []string{"sim/meter", "weather/cal", "weather/portable", "weather/quantity"}, std: []string{"context"}}},
@@ -81,6 +84,11 @@ var pure = []struct {
 		"sim/strategy", "sim/tally", "sim/timer", "sim/tune", "weather", "weather/cal", "weather/diag", "weather/et0", "weather/fill",
 		"weather/forecast", "weather/prepare", "weather/quality", "weather/quantity",
 	}, std: []string{"bytes", "context", "encoding/json", "path", "sync"}}},
+	{"scenarios/evaluate", rule{ours: []string{"plots", "sim/portfolio", "sim/program", "weather/cal", "weather/diag", "weather/quantity"}}},
+	{"scenarios/accounts", rule{ours: []string{
+		"scenarios", "scenarios/names", "scenarios/study", "sim", "sim/draw", "sim/portfolio", "sim/replay", "sim/strategy", "sim/tally", "weather",
+		"weather/diag", "weather/quantity",
+	}, std: []string{"context"}}},
 	{"plots/internal/sample", rule{ours: []string{"plots", "sim", "sim/draw", "sim/tally", "weather", "weather/cal", "weather/portable"}}},
 }
 
@@ -98,6 +106,7 @@ var edges = []struct {
 		"weather/visible"}},
 	{"sim/readsfile", []string{"sim/bill", "sim/meter", "sim/money", "weather/cal", "weather/diag", "weather/quantity"}},
 	{"sim/ledgerfile", []string{"sim", "sim/replay", "sim/tally", "weather/cal"}},
+	{"sim/portfolio/portfoliofile", []string{"sim/ledgerfile", "sim/portfolio", "weather/diag"}},
 	{"scenarios/zonefile", []string{"scenarios", "weather/diag", "weather/quantity"}},
 	{"scenarios/runfile", []string{"scenarios", "scenarios/catalog", "weather/diag"}},
 	{"scenarios/yamlfile", []string{"scenarios", "scenarios/zonefile", "weather/diag", "weather/quantity"}},
@@ -106,6 +115,12 @@ var edges = []struct {
 	}},
 	{"scenarios/ratesfile", []string{
 		"scenarios", "scenarios/yamlfile", "sim/bill", "sim/money", "weather/cal", "weather/diag", "weather/quantity",
+	}},
+	{"scenarios/evaluate/costsfile", []string{"plots", "scenarios", "scenarios/evaluate", "scenarios/yamlfile", "sim/portfolio", "sim/program",
+		"weather/diag", "weather/quantity"}},
+	{"scenarios/accountsfile", []string{
+		"scenarios", "scenarios/accounts", "scenarios/catalog", "scenarios/names", "scenarios/yamlfile", "sim/ledgerfile", "weather/diag",
+		"weather/quantity",
 	}},
 	{"scenarios/calendarfile", []string{"weather/cal", "weather/visible"}},
 	{"plots/pngfile", []string{"plots", "weather/portable"}},

@@ -1,0 +1,112 @@
+package accountsfile
+
+import (
+	"cmp"
+	"encoding/csv"
+	"errors"
+	"io"
+	"path"
+	"slices"
+	"strconv"
+
+	"loamledger/weather/diag"
+)
+
+// A Failure is one reason why an account has no result.
+type Failure struct {
+	Account     string // empty if its row cannot be read
+	File        string
+	Row, Column int // 0 if unknown
+	Code        diag.Code
+	Reason, Fix string
+}
+
+// failedHead is the heading of failed.csv.
+var failedHead = [...]string{"account", "file", "row", "column", "code", "reason", "fix"}
+
+// Faults returns the single errors in the input errors of an account.
+func Faults(err error) []*diag.Error {
+	var one *diag.Error
+	var many *diag.Errors
+	switch {
+	case err == nil:
+		return nil
+	case errors.As(err, &many):
+		return many.List
+	case errors.As(err, &one):
+		return []*diag.Error{one}
+	}
+	return []*diag.Error{{Code: diag.System, Msg: err.Error()}}
+}
+
+// Failures returns why an account has no result; table is the name of the file of accounts.
+// If cells of the account are wrong, they are named, each once, and not what follows from
+// them.
+func Failures(account, table string, err error) (list []Failure) {
+	faults := Faults(err)
+	own := slices.ContainsFunc(faults, func(e *diag.Error) bool { return e.Pos.File == table && e.Pos.Line > 0 })
+	for _, e := range faults {
+		f := Failure{account, path.Base(e.Pos.File), e.Pos.Line, e.Pos.Col, e.Code, e.Msg, e.Remedy()}
+		if e.Pos.File == "" {
+			f.File = ""
+		}
+		again := slices.ContainsFunc(list, func(o Failure) bool {
+			return o.File == f.File && o.Row == f.Row && o.Column == f.Column && o.Code == f.Code && f.Row > 0
+		})
+		if !again && (!own || e.Pos.File == table) {
+			list = append(list, f)
+		}
+	}
+	return list
+}
+
+// SortFailures sorts by account and place.
+func SortFailures(list []Failure) {
+	slices.SortStableFunc(list, func(a, b Failure) int {
+		return cmp.Or(cmp.Compare(a.Account, b.Account), cmp.Compare(a.File, b.File), a.Row-b.Row, a.Column-b.Column)
+	})
+}
+
+// WriteFailures writes them as CSV.
+func WriteFailures(w io.Writer, list []Failure) error {
+	out := csv.NewWriter(w)
+	_ = out.Write(failedHead[:]) // Flush reports its error
+	number := func(n int) string {
+		if n == 0 {
+			return ""
+		}
+		return strconv.Itoa(n)
+	}
+	for i := range list {
+		f := &list[i]
+		_ = out.Write([]string{text(f.Account), f.File, number(f.Row), number(f.Column), string(f.Code), text(f.Reason), text(f.Fix)})
+	}
+	out.Flush()
+	return out.Error()
+}
+
+// text keeps a spreadsheet from taking a text for a formula.
+func text(s string) string {
+	if s != "" && (s[0] == '=' || s[0] == '+' || s[0] == '-' || s[0] == '@') {
+		return "'" + s
+	}
+	return s
+}
+
+// ReadFailures reads what [WriteFailures] wrote.
+func ReadFailures(r io.Reader) ([]Failure, error) {
+	rows, err := csv.NewReader(r).ReadAll()
+	if err != nil {
+		return nil, err
+	}
+	if len(rows) == 0 || !slices.Equal(rows[0], failedHead[:]) {
+		return nil, errors.New("the heading is not that of failed.csv")
+	}
+	var out []Failure
+	for _, row := range rows[1:] {
+		line, _ := strconv.Atoi(row[2])
+		col, _ := strconv.Atoi(row[3])
+		out = append(out, Failure{row[0], row[1], line, col, diag.Code(row[4]), row[5], row[6]})
+	}
+	return out, nil
+}
