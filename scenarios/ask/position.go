@@ -1,0 +1,29 @@
+package ask
+
+import (
+	"errors"
+	"strings"
+
+	"loamledger/weather/quantity"
+)
+
+// position reads a latitude, or a latitude and a longitude, in decimal degrees.
+// The longitude is returned as typed, "" without one.
+func position(text string) (lat float64, lon string, err error) {
+	fields := strings.FieldsFunc(text, func(r rune) bool { return r == ',' || r == ' ' || r == ';' || r == '°' })
+	if len(fields) == 0 || len(fields) > 2 {
+		return 0, "", errors.New("it is not a latitude, or a latitude and a longitude")
+	}
+	lat, err = quantity.ParseNumber(fields[0])
+	if err == nil && !(lat >= -90 && lat <= 90) {
+		err = errors.New("the latitude is outside -90 to 90")
+	}
+	if err != nil || len(fields) == 1 {
+		return lat, "", err
+	}
+	v, err := quantity.ParseNumber(fields[1])
+	if err == nil && !(v >= -180 && v <= 180) {
+		err = errors.New("the longitude is outside -180 to 180")
+	}
+	return lat, fields[1], err
+}

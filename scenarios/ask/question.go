@@ -1,0 +1,79 @@
+package ask
+
+import "loamledger/weather/quantity"
+
+// A Kind says how a part of a question is answered. In all of them the answer is a
+// text, and an empty text is "don't know".
+type Kind string
+
+// The kinds.
+const (
+	Choice Kind = "choice" // the ID of one of Choices
+	Number Kind = "number" // a number with its unit, or a bare number in Part.Unit if that is stated
+	Text   Kind = "text"   // any one line
+	Place  Kind = "place"  // latitude, or latitude and longitude, in decimal degrees
+	Days   Kind = "days"   // weekdays, odd, even, any, or every 3 days
+	Times  Kind = "times"  // start times, such as 05:30, 22:00
+	Hours  Kind = "hours"  // hours between two times, such as 20:00-08:00
+	Months Kind = "months" // a range of months, such as Apr-Oct, or all
+	Twelve Kind = "twelve" // twelve numbers, January first
+	File   Kind = "file"   // the name of a file
+)
+
+// A Question is one of the ten. Parts are asked in order; those of a question with
+// Many are asked once for each zone.
+type Question struct {
+	ID    string `json:"id"`
+	Title string `json:"title"` // two or three words, a heading
+	Text  string `json:"text"`  // the question
+	Help  string `json:"help"`  // why it is asked and how to find out
+	Many  bool   `json:"many"`  // parts are repeated: one set for each zone
+	Parts []Part `json:"parts"`
+}
+
+// A Part is one entry of a question.
+type Part struct {
+	ID      string   `json:"id"`
+	Text    string   `json:"text"`
+	Help    string   `json:"help,omitempty"`
+	Kind    Kind     `json:"kind"`
+	Each    bool     `json:"each,omitempty"`    // asked once for each zone
+	Unit    string   `json:"unit,omitempty"`    // of a bare number; empty if the unit must be typed
+	Example string   `json:"example,omitempty"` // an answer that would be read
+	Choices []Option `json:"choices,omitempty"`
+	When    *When    `json:"when,omitempty"` // nil: always asked
+
+	at     func(*Answers, int) *string
+	unsaid func(*Answers, int) Default
+}
+
+// An Option is one choice.
+type Option struct {
+	ID   string `json:"id"`
+	Text string `json:"text"`
+	Help string `json:"help,omitempty"`
+}
+
+// A When says that a part is asked only if another part of the same question, or
+// of the question named, has one of the answers. An empty text in Is is "don't know".
+type When struct {
+	Question string   `json:"question"`
+	Part     string   `json:"part"`
+	Is       []string `json:"is"`
+}
+
+// A Default is what answers "don't know".
+type Default struct {
+	Answer string         `json:"answer"` // as it would have been typed; empty if the scenario's own default is used, or nothing is
+	Text   string         `json:"text"`   // what is used, in words with units
+	Source string         `json:"source"`
+	Grade  quantity.Grade `json:"grade"`
+	None   bool           `json:"none,omitempty"` // nothing is assumed: the matter is left out
+}
+
+// An At locates an answer. Zone counts from 0; it is -1 for what is asked once.
+type At struct {
+	Question string `json:"question"`
+	Part     string `json:"part"`
+	Zone     int    `json:"zone"`
+}
