@@ -102,6 +102,18 @@ func (s *Study) meetsRule(rows []tally.Row, st int) (answer, why string) {
 	return "yes", ""
 }
 
+// MeetsRule says whether strategy st may be recommended and, if not, why.
+func (s *Study) MeetsRule(st int) (answer, why string) { return s.meetsRule(s.Table.Compare(), st) }
+
+// WorstText names the thirstiest zone under strategy st and its stress days; empty on a
+// site with one zone.
+func (s *Study) WorstText(st int) string {
+	if len(s.Table.Zones) < 2 {
+		return ""
+	}
+	return s.worstCell(st)
+}
+
 // ruleNote states the rule of the last column, and whether local rules were checked;
 // empty if there is nothing to choose.
 func (s *Study) ruleNote(checked bool) string {

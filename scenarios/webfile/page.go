@@ -1,0 +1,97 @@
+// Package webfile writes the page that computes: one HTML file with the engine inside.
+// It needs no other file and no network.
+//
+// # Promises
+//
+// Equal contents give equal bytes. A policy in the page forbids it to load or to send
+// anything, and to run any script but its own. What is from files is shown as text, never
+// as markup.
+package webfile
+
+import (
+	"bytes"
+	"crypto/sha256"
+	_ "embed"
+	"encoding/base64"
+	"encoding/json"
+	"io"
+	"strings"
+
+	"loamledger/weather/visible"
+)
+
+var (
+	//go:embed page.html
+	pageText string
+	//go:embed live.html
+	liveText string
+	//go:embed style.css
+	styleText string
+	//go:embed page.js
+	scriptText string
+	//go:embed worker.js
+	workerText string
+)
+
+// An Engine is what runs the page.
+type Engine struct {
+	// Wasm is the engine, compressed by gzip.
+	Wasm []byte
+	// Support is the script of the same version of Go that runs it.
+	Support []byte
+	// License is the license of both, which the page repeats.
+	License []byte
+	Version string
+}
+
+// Files are files inside a page. Scenario is the name of the one to open; empty for a
+// page that starts without one.
+type Files struct {
+	Scenario string            `json:"scenario"`
+	Files    map[string][]byte `json:"files"`
+}
+
+// Write writes the page. An error is that of w.
+func Write(w io.Writer, e *Engine, inside *Files) error {
+	scripts, err := e.scripts(inside)
+	if err != nil {
+		return err
+	}
+	page := strings.NewReplacer("{{policy}}", policy(), "{{style}}", styleText, "{{live}}", strings.Replace(liveText, "{{questions}}", "", 1),
+		"{{version}}", e.Version, "{{scripts}}", scripts).Replace(pageText)
+	_, err = io.WriteString(w, page)
+	return err
+}
+
+// policy is the content security policy of the page. Its own script and style are known by
+// their hashes; the worker is made from a blob, and may run WebAssembly.
+func policy() string {
+	hash := func(text string) string {
+		sum := sha256.Sum256([]byte(text))
+		return "'sha256-" + base64.StdEncoding.EncodeToString(sum[:]) + "'"
+	}
+	return "default-src 'none'; script-src " + hash(scriptText) + " 'wasm-unsafe-eval' blob:; worker-src blob:; style-src " + hash(styleText) +
+		"; img-src data:; base-uri 'none'; form-action 'none'"
+}
+
+// scripts are the parts of the page that are not shown: files inside, the engine, its
+// worker, and the script of the page. All but the last are data.
+func (e *Engine) scripts(inside *Files) (string, error) {
+	var b strings.Builder
+	data := func(id, kind, text string) {
+		b.WriteString(`<script type="` + kind + `" id="` + id + `">` + text + "</script>\n")
+	}
+	if inside != nil {
+		text, err := json.Marshal(inside) // it writes < as a code, so no text ends the script
+		if err != nil {
+			return "", err
+		}
+		data("inside", "application/json", string(text))
+	}
+	data("license", "text/plain", "\n"+visible.Text(string(bytes.ReplaceAll(e.License, []byte("</"), []byte("< /")))))
+	data("go", "text/plain", "\n"+string(e.Support))
+	data("worker", "text/plain", "\n"+workerText)
+	data("engine", "text/plain", base64.StdEncoding.EncodeToString(e.Wasm))
+	b.WriteString("<script>" + scriptText + "</script>")
+	return b.String(), nil
+}
