@@ -74,7 +74,7 @@ func (e *Engine) draw(ctx context.Context, draws int, reply *Reply) error {
 	if e.checked == nil {
 		return errors.New("nothing is checked")
 	}
-	o := study.DrawOptions{Draws: draws, Workers: 1}
+	o := study.DrawOptions{Draws: draws, Workers: 1, Lean: true}
 	done, all := 0, o.Steps(e.checked.Scenario)
 	o.Step = func() {
 		done++

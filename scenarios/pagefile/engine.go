@@ -152,6 +152,8 @@ func (e *Engine) do(ctx context.Context, r *request, reply *Reply) error {
 		return e.draw(ctx, r.Draws, reply)
 	case "sheet":
 		return e.sheet(ctx, r.Strategy, reply)
+	case "sample":
+		return sample(reply)
 	case "save":
 		return e.save(r.Set, reply)
 	}
@@ -185,7 +187,7 @@ func (r *Reply) fail(err error) {
 
 // open reads a scenario and its files, and replays it.
 func (e *Engine) open(ctx context.Context, name string, reply *Reply) error {
-	*e = Engine{Step: e.Step, Version: e.Version, files: e.files, runner: e.runner, name: name}
+	e.name, e.text, e.opened, e.controls, e.now, e.checked, e.table = name, "", nil, nil, nil, nil, nil
 	data, is := e.files[name]
 	if !is {
 		return &diag.Error{Code: diag.NoSuchFile, Pos: diag.Pos{File: name}, Msg: "file not found", Fix: "add it to the page"}

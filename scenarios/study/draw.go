@@ -23,6 +23,8 @@ type DrawOptions struct {
 	Keep    bool   // controllers keep the settings that follow from the stated values
 	Workers int    // goroutines; results do not depend on it
 	Step    func() // called after each draw, from any goroutine; nil for none
+	// Lean omits what draws say with the other kind of settings.
+	Lean bool
 }
 
 // others returns how many of n draws are made once more with the other kind of settings:
@@ -36,7 +38,11 @@ func (o *DrawOptions) Count(sc *scenarios.Scenario) int {
 
 // Steps returns how often Step is called.
 func (o *DrawOptions) Steps(sc *scenarios.Scenario) int {
-	return o.Count(sc) + others(o.Count(sc)) + 2*len(causesOf(sc, draw.MostInputs).list)
+	n := o.Count(sc) + 2*len(causesOf(sc, draw.MostInputs).list)
+	if o.Lean {
+		return n
+	}
+	return n + others(o.Count(sc))
 }
 
 // causes are the independent things in doubt, each with one of its doubts.
@@ -119,6 +125,10 @@ func (l *Study) Draw(ctx context.Context, t *tally.Table, o DrawOptions) (*plots
 		return nil, err
 	}
 	d.settle(r, samples, points)
+	r.Years, l.Ranges = d.years(), r
+	if o.Lean {
+		return r, nil
+	}
 	d.worlds = replay.NewWorlds(&l.Job, t)
 	d.worlds.Anew = o.Keep
 	again, err := d.run(others(n), at)
@@ -131,8 +141,6 @@ func (l *Study) Draw(ctx context.Context, t *tally.Table, o DrawOptions) (*plots
 			r.Other.Worth++
 		}
 	}
-	r.Years = d.years()
-	l.Ranges = r
 	return r, nil
 }
 

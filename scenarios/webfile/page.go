@@ -9,15 +9,12 @@
 package webfile
 
 import (
-	"bytes"
 	"crypto/sha256"
 	_ "embed"
 	"encoding/base64"
 	"encoding/json"
 	"io"
 	"strings"
-
-	"loamledger/weather/visible"
 )
 
 var (
@@ -88,7 +85,7 @@ func (e *Engine) scripts(inside *Files) (string, error) {
 		}
 		data("inside", "application/json", string(text))
 	}
-	data("license", "text/plain", "\n"+visible.Text(string(bytes.ReplaceAll(e.License, []byte("</"), []byte("< /")))))
+	data("license", "text/plain", "\n"+strings.ReplaceAll(string(e.License), "</", "< /"))
 	data("go", "text/plain", "\n"+string(e.Support))
 	data("worker", "text/plain", "\n"+workerText)
 	data("engine", "text/plain", base64.StdEncoding.EncodeToString(e.Wasm))

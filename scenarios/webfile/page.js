@@ -12,6 +12,12 @@
     return e;
   };
   const say = text => { $("status").textContent = text; };
+  const fail = error => {
+    document.body.dataset.failed = error.message || String(error);
+    say("This browser cannot run the engine: " + document.body.dataset.failed);
+  };
+  addEventListener("error", e => fail(e.error || e));
+  addEventListener("unhandledrejection", e => fail(e.reason));
 
   // An engine is one worker. ask returns the reply to a request.
   const code = () => URL.createObjectURL(new Blob([$("go").textContent, "\n", $("worker").textContent], { type: "text/javascript" }));
@@ -378,6 +384,17 @@
     say("Saved " + reply.saved.map(f => f.name).join(" and ") + ". Beside its weather file, loamledger replay " + state.scenario + " gives the same numbers.");
   }
 
+  async function sample() {
+    fast = fast || new Engine();
+    const reply = await fast.ask({ do: "sample" });
+    if (reply.faults) return faults(reply.faults);
+    for (const f of reply.saved) state.files[f.name] = new TextEncoder().encode(f.text);
+    state.opened = (state.opened || 0) + 1;
+    listFiles();
+    await open(reply.saved[0].name);
+  }
+
+  if ($("sample")) $("sample").onclick = sample;
   $("pick").onchange = e => { take([...e.target.files]); e.target.value = ""; };
   $("save").onclick = save;
   $("reset").onclick = () => { state.set = {}; showControls(); move(); };
@@ -391,10 +408,9 @@
     const packedFiles = JSON.parse(inside.textContent);
     for (const [name, text] of Object.entries(packedFiles.files)) state.files[name] = Uint8Array.from(atob(text), c => c.charCodeAt(0));
     listFiles();
-    open(packedFiles.scenario).catch(error => say("This browser cannot run the engine: " + error.message));
+    open(packedFiles.scenario).catch(fail);
   } else {
     fast = new Engine();
-    fast.ready.then(() => { document.body.dataset.ready = Math.round(performance.now()); say(""); },
-      error => say("This browser cannot run the engine: " + error.message));
+    fast.ready.then(() => { document.body.dataset.ready = Math.round(performance.now()); say(""); }, fail);
   }
 })();
