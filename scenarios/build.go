@@ -60,7 +60,7 @@ func build(root *Node, name string, kinds []strategy.Kind, pick func(*Doubt) flo
 	}
 	g := b.open(root, "scenario", "", "site", "units", "weather", "zones", "programs", "strategies", "baseline", "start", "limits",
 		"timer", "controllers", "meters", "forecast", "verdict", "money", "allowance", "ranges",
-		"prepared_by", "decision")
+		"prepared_by", "decision", "assumed")
 	b.units(g)
 	b.readSite(g)
 	b.readWeather(g)
@@ -74,6 +74,7 @@ func build(root *Node, name string, kinds []strategy.Kind, pick func(*Doubt) flo
 	b.readTimer(g)
 	b.fullControllers()
 	b.readStrategies(g, kinds)
+	b.sc.fitMonthly()
 	b.readBaseline(g)
 	b.changedTo()
 	b.schedules()
@@ -84,6 +85,7 @@ func build(root *Node, name string, kinds []strategy.Kind, pick func(*Doubt) flo
 	b.readPrepared(g)
 	b.readDecision(g)
 	b.missForecast()
+	b.readAssumed(g)
 	if err := b.faults.Err(); err != nil {
 		return nil, err
 	}

@@ -11,7 +11,7 @@ func (b *builder) canonical(root *Node) *Node {
 	for _, e := range root.Entries {
 		v := e.Value
 		switch {
-		case v.Kind == Empty || v.Kind == Broken:
+		case v.Kind == Empty || v.Kind == Broken, e.Key == "assumed": // Inputs say what is assumed
 			continue
 		case e.Key == "zones":
 			v = b.sc.zoneTree()

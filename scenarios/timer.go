@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"loamledger/scenarios/catalog"
+	"loamledger/sim/strategy"
 	"loamledger/sim/timer"
 	"loamledger/weather/diag"
 	"loamledger/weather/quantity"
@@ -24,6 +25,22 @@ func (b *builder) readTimer(top group) {
 		return
 	}
 	b.sc.Timer = top.profile(n)
+}
+
+// fitMonthly lets the percentages that are derived from the record move in the steps of
+// the timer, so that they can be entered.
+func (sc *Scenario) fitMonthly() {
+	if sc.Timer == nil {
+		return
+	}
+	for i := range sc.Strategies {
+		for j, part := range sc.Strategies[i].Parts {
+			if m, ok := part.(strategy.Monthly); ok && m.Auto {
+				m.Step = sc.Timer.PercentStep
+				sc.Strategies[i].Parts[j] = m
+			}
+		}
+	}
 }
 
 // profile reads what a timer can be set to; nil if it has an error.

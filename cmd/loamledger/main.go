@@ -23,7 +23,8 @@ func main() {
 		<-signals
 		os.Exit(cli.Interrupted)
 	}()
-	os.Exit(cli.Main(ctx, os.Args[1:], cli.Streams{Out: os.Stdout, Err: os.Stderr, Terminal: isTerminal(os.Stderr)}))
+	os.Exit(cli.Main(ctx, os.Args[1:], cli.Streams{Out: os.Stdout, Err: os.Stderr, In: os.Stdin, Terminal: isTerminal(os.Stderr),
+		Typed: isTerminal(os.Stdin)}))
 }
 
 // endings returns the signals that ask the program to clean up and exit. They

@@ -30,6 +30,12 @@ var sunChoices = []Option{
 	{ID: "hot", Text: "sun, next to pavement or a hot wall"},
 }
 
+// sunFactors are what each of sunChoices does to the need of a zone, as written.
+var sunFactors = [...]string{"1", "0.8", "0.6", "1.2"}
+
+// yesNo are the choices of a plain question.
+var yesNo = []Option{{ID: "yes", Text: "yes"}, {ID: "no", Text: "no"}}
+
 var percentChoices = []Option{
 	{ID: "1%", Text: "in steps of 1%"}, {ID: "5%", Text: "in steps of 5%"}, {ID: "10%", Text: "in steps of 10%"},
 	{ID: "25%", Text: "in steps of 25%"},
@@ -42,6 +48,9 @@ var slopeChoices = []Option{
 	{ID: "steep", Text: "steep: hard to mow", Help: "13% or more"},
 }
 
+// slopeShares are the slopes of slopeChoices, in the classes of surface storage.
+var slopeShares = [...]string{"2%", "5%", "10%", "15%"}
+
 func textureChoices() (out []Option) {
 	for _, name := range catalog.SoilNames() {
 		out = append(out, Option{ID: name, Text: name})
@@ -51,7 +60,8 @@ func textureChoices() (out []Option) {
 
 // The three tests of soil by feel.
 var (
-	ballChoices   = []Option{{ID: "yes", Text: "yes, it stays a ball"}, {ID: "no", Text: "no, it falls apart"}}
+	ballChoices = []Option{{ID: "yes", Text: "yes, it stays a ball"}, {ID: "no", Text: "no, it falls apart"},
+		{ID: "known", Text: "I know the texture from a soil test or a soil survey"}}
 	ribbonChoices = []Option{{ID: "none", Text: "no ribbon forms"}, {ID: "short", Text: "shorter than 1 in"},
 		{ID: "medium", Text: "1 to 2 in"}, {ID: "long", Text: "longer than 2 in"}}
 	gritChoices = []Option{{ID: "gritty", Text: "very gritty, like sugar"}, {ID: "smooth", Text: "very smooth, like flour"},

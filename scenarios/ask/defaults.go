@@ -60,7 +60,10 @@ func unsaidPosition(*Answers, int) Default {
 }
 
 func unsaidElevation(a *Answers, _ int) Default {
-	text := a.write(150, quantity.Length, -1)
+	text := "500 ft"
+	if a.si() {
+		text = "150 m"
+	}
 	return guess(text, text, "low ground; the height changes water use by a few percent at most")
 }
 
@@ -86,17 +89,20 @@ func unsaidFigure(f figure) func(*Answers, int) Default {
 			decimals = 0
 		}
 		text := a.write(v, dim, decimals)
-		return guess(text, text, "a synthetic figure for the climate \""+c.text+"\", not that of your town")
+		return guess(text, text, "typical of the climate, not of your town")
 	}
 }
 
 func unsaidName(_ *Answers, z int) Default {
 	name := fmt.Sprintf("zone %d", z+1)
-	return Default{Answer: name, Text: name, Source: "its number", Grade: quantity.Given}
+	return Default{Answer: name, Text: name, None: true}
 }
 
 func unsaidArea(a *Answers, _ int) Default {
-	text := a.write(100, quantity.Area, -1)
+	text := "1000 ft2"
+	if a.si() {
+		text = "100 m2"
+	}
 	return guess(text, text, "gallons and money follow it in proportion: pace it off")
 }
 
@@ -113,7 +119,8 @@ func unsaidFlow(a *Answers, z int) Default {
 	rate := s.Rate
 	if !rate.Known() {
 		rate = dripRate()
-		return Default{Answer: a.write(rate.Value, quantity.Rate, 2), Text: a.write(rate.Value, quantity.Rate, 2), Source: rate.Source, Grade: rate.Grade}
+		text := a.write(rate.Value, quantity.Rate, 2)
+		return Default{Answer: text, Text: text + " over the zone", Source: rate.Source, Grade: rate.Grade}
 	}
 	return Default{Text: a.write(rate.Value, quantity.Rate, 2) + " over the zone", Source: rate.Source, Grade: rate.Grade}
 }
@@ -127,17 +134,8 @@ func dripRate() catalog.Figure {
 
 func unsaidSun(*Answers, int) Default { return guess("sun", "sun most of the day", "most lawns") }
 
-func unsaidTexture(*Answers, int) Default { return Default{Text: "the three tests decide", None: true} }
-
-func unsaidBall(*Answers, int) Default {
+func unsaidSoil(*Answers, int) Default {
 	return Default{Text: catalog.DefaultSoil, Source: catalog.DefaultSoilSource, Grade: quantity.Guess}
-}
-
-func unsaidRibbon(a *Answers, _ int) Default {
-	if chosen(ballChoices, a.Ball) < 0 {
-		return Default{Text: "see the ball", None: true}
-	}
-	return unsaidBall(a, 0)
 }
 
 func unsaidGrit(*Answers, int) Default { return guess("neither", "neither", "the middle of the three") }
@@ -161,12 +159,16 @@ func unsaidZoneDays(a *Answers, z int) Default {
 	return guess(days, days, "the days of the other zones")
 }
 
+// unsaidMinutes is an inch a week in three runs at the default rate of the sprinklers.
 func unsaidMinutes(a *Answers, z int) Default {
-	minutes := map[string]string{"rotor": "25", "multi-stream": "30", "drip": "45"}[a.sprinklerName(z)]
-	if minutes == "" {
-		minutes = "10"
+	s, _ := catalog.FindSprinkler(a.sprinklerName(z))
+	rate := s.Rate.Value
+	if !s.Rate.Known() {
+		rate = dripRate().Value
 	}
-	return guess(minutes, minutes+" min", "a common setting for its sprinklers: read it off the timer, all comparisons start from it")
+	minutes := 5 * math.Round(60*quantity.InchMM/3/rate/5)
+	return guess(fmt.Sprint(minutes), fmt.Sprintf("%v min", minutes),
+		"three runs a week that add up to an inch, a rule of thumb for lawns: read the timer, all is compared with this")
 }
 
 func unsaidMonths(a *Answers, _ int) Default {

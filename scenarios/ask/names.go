@@ -4,7 +4,6 @@ import (
 	"strings"
 
 	"loamledger/scenarios/catalog"
-	"loamledger/weather/quantity"
 )
 
 // latitude returns the latitude that was answered, or the default.
@@ -72,11 +71,11 @@ func (a *Answers) soilByFeel() (name string, ok bool) {
 		}
 		return ""
 	}
-	if s, known := catalog.FindSoil(a.Texture); known {
-		return s.Name, true
-	}
-	if pick(ballChoices, a.Ball) == "no" {
+	switch pick(ballChoices, a.Ball) {
+	case "no":
 		return "sand", true
+	case "known", "":
+		return "", false
 	}
 	middle := map[string]string{"none": "loamy sand", "short": "loam", "medium": "clay loam", "long": "clay"}
 	ribbon := pick(ribbonChoices, a.Ribbon)
@@ -90,11 +89,4 @@ func (a *Answers) soilByFeel() (name string, ok bool) {
 		return map[string]string{"short": "silt loam", "medium": "silty clay loam", "long": "silty clay"}[ribbon], true
 	}
 	return middle[ribbon], true
-}
-
-// dims are the dimensions of the parts that are numbers.
-var dims = map[string]quantity.Dimension{
-	"elevation": quantity.Length, "summer_high": quantity.Temperature, "summer_low": quantity.Temperature,
-	"winter_high": quantity.Temperature, "winter_low": quantity.Temperature, "rain": quantity.Depth, "area": quantity.Area,
-	"flow": quantity.Flow, "minutes": quantity.Duration,
 }

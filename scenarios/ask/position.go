@@ -2,15 +2,30 @@ package ask
 
 import (
 	"errors"
+	"regexp"
 	"strings"
 
 	"loamledger/weather/quantity"
 )
 
-// position reads a latitude, or a latitude and a longitude, in decimal degrees.
+// sided is a number with the letter of a side of the globe.
+var sided = regexp.MustCompile(`(?i)([0-9.]+)\s*°?\s*([nsew])\b`)
+
+// signed writes a number with a side as one with a sign: south and west are negative.
+func signed(text string) string {
+	m := sided.FindStringSubmatch(text)
+	if strings.ContainsAny(m[2], "sSwW") {
+		return "-" + m[1]
+	}
+	return m[1]
+}
+
+// position reads a latitude, or a latitude and a longitude, in decimal degrees,
+// with or without the letters N, S, E and W.
 // The longitude is returned as typed, "" without one.
 func position(text string) (lat float64, lon string, err error) {
-	fields := strings.FieldsFunc(text, func(r rune) bool { return r == ',' || r == ' ' || r == ';' || r == '°' })
+	text = sided.ReplaceAllStringFunc(text, signed)
+	fields := strings.FieldsFunc(text, func(r rune) bool { return strings.ContainsRune(", ;°", r) })
 	if len(fields) == 0 || len(fields) > 2 {
 		return 0, "", errors.New("it is not a latitude, or a latitude and a longitude")
 	}

@@ -16,7 +16,6 @@ const (
 	Times  Kind = "times"  // start times, such as 05:30, 22:00
 	Hours  Kind = "hours"  // hours between two times, such as 20:00-08:00
 	Months Kind = "months" // a range of months, such as Apr-Oct, or all
-	Twelve Kind = "twelve" // twelve numbers, January first
 	File   Kind = "file"   // the name of a file
 )
 
@@ -33,18 +32,37 @@ type Question struct {
 
 // A Part is one entry of a question.
 type Part struct {
-	ID      string   `json:"id"`
-	Text    string   `json:"text"`
-	Help    string   `json:"help,omitempty"`
-	Kind    Kind     `json:"kind"`
-	Each    bool     `json:"each,omitempty"`    // asked once for each zone
-	Unit    string   `json:"unit,omitempty"`    // of a bare number; empty if the unit must be typed
-	Example string   `json:"example,omitempty"` // an answer that would be read
+	ID   string `json:"id"`
+	Text string `json:"text"`
+	Help string `json:"help,omitempty"`
+	Kind Kind   `json:"kind"`
+	Each bool   `json:"each,omitempty"` // asked once for each zone
+	// Unit is the unit of a bare number, and Example an answer that would be read, in US
+	// units and in SI. Without a Unit, a bare number is an error.
+	Unit    Pair     `json:"unit"`
+	Example Pair     `json:"example"`
 	Choices []Option `json:"choices,omitempty"`
 	When    *When    `json:"when,omitempty"` // nil: always asked
 
 	at     func(*Answers, int) *string
 	unsaid func(*Answers, int) Default
+}
+
+// A Pair is a text in both systems of units.
+type Pair struct {
+	US string `json:"us,omitempty"`
+	SI string `json:"si,omitempty"`
+}
+
+// same is a text that is the same in both.
+func same(text string) Pair { return Pair{text, text} }
+
+// In returns the text for the units of answers.
+func (p Pair) In(a *Answers) string {
+	if a.si() {
+		return p.SI
+	}
+	return p.US
 }
 
 // An Option is one choice.

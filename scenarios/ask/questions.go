@@ -1,6 +1,9 @@
 package ask
 
-import "slices"
+import (
+	"slices"
+	"strings"
+)
 
 // Questions returns the questions in order. The slice is the caller's, what it
 // holds is shared and must not be changed.
@@ -75,14 +78,73 @@ func (a *Answers) Asked(at At) bool {
 	if w := find(on); w == nil {
 		on.Zone = at.Zone
 	}
-	return a.Asked(on) && slices.Contains(p.When.Is, a.Answer(on))
+	answer := strings.TrimSpace(a.Answer(on))
+	if options := find(on).Choices; answer != "" && len(options) > 0 {
+		if i := chosen(options, answer); i >= 0 {
+			answer = options[i].ID
+		}
+	}
+	return a.Asked(on) && slices.Contains(p.When.Is, answer)
 }
 
 // Default returns what answers "don't know" at a place, given the other answers.
 func (a *Answers) Default(at At) Default {
 	p := find(at)
-	if p == nil {
+	if p == nil || at.Zone >= MaxZones {
 		return Default{None: true}
 	}
 	return p.unsaid(a, at.Zone)
+}
+
+// Places returns the places of all parts that are asked, given the answers so far,
+// in the order in which they are asked.
+func (a *Answers) Places() (out []At) {
+	add := func(at At) {
+		if a.Asked(at) {
+			out = append(out, at)
+		}
+	}
+	for q := range questions {
+		id, parts := questions[q].ID, questions[q].Parts
+		if questions[q].Many {
+			for z := range a.ZoneCount() {
+				for p := range parts {
+					add(At{id, parts[p].ID, z})
+				}
+			}
+			continue
+		}
+		for p := range parts {
+			if !parts[p].Each {
+				add(At{id, parts[p].ID, -1})
+				continue
+			}
+			for z := range a.ZoneCount() {
+				add(At{id, parts[p].ID, z})
+			}
+		}
+	}
+	return out
+}
+
+// Find returns the question and the part at a place, and the number of the question
+// from 1; nil for an unknown place.
+func Find(at At) (n int, q *Question, p *Part) {
+	p = find(at)
+	for i := range questions {
+		if p != nil && questions[i].ID == at.Question {
+			n, q = i+1, &questions[i]
+		}
+	}
+	return n, q, p
+}
+
+// ZoneName returns the name of a zone, as answered or by default.
+func (a *Answers) ZoneName(z int) string {
+	if z >= 0 && z < len(a.Zones) {
+		if name := strings.TrimSpace(a.Zones[z].Name); name != "" {
+			return name
+		}
+	}
+	return unsaidName(a, z).Answer
 }

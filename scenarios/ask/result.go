@@ -7,18 +7,19 @@ import (
 
 // A Result is a scenario made of answers.
 type Result struct {
-	YAML    []byte       `json:"-"` // the scenario, with comments
-	Assumed []Assumption `json:"assumed"`
-	Files   []NamedFile  `json:"files"` // that the scenario names, in order
+	YAML     []byte       `json:"-"` // the scenario, with comments
+	Assumed  []Assumption `json:"assumed"`
+	Warnings []Warning    `json:"warnings"`
+	Files    []NamedFile  `json:"files"` // that the scenario names, in order
 }
 
 // An Assumption is what answered a "don't know".
 type Assumption struct {
 	At
-	Zone   string         `json:"zone_name,omitempty"`
-	Text   string         `json:"text"` // what was used
-	Source string         `json:"source"`
-	Grade  quantity.Grade `json:"grade"`
+	ZoneName string         `json:"zone_name,omitempty"`
+	Text     string         `json:"text"` // what was used
+	Source   string         `json:"source"`
+	Grade    quantity.Grade `json:"grade"`
 }
 
 // A NamedFile is a file that the scenario names. Text is its content if it is made
@@ -46,4 +47,10 @@ type Fault struct {
 	Code diag.Code `json:"code"`
 	Msg  string    `json:"message"`
 	Fix  string    `json:"fix"`
+}
+
+// A Warning is an answer that is read but probably a mistake.
+type Warning struct {
+	At
+	Text string `json:"text"`
 }

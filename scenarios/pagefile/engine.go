@@ -21,6 +21,7 @@ import (
 	"strings"
 
 	"loamledger/scenarios"
+	"loamledger/scenarios/ask"
 	"loamledger/scenarios/study"
 	"loamledger/scenarios/studyfile"
 	"loamledger/scenarios/yamlfile"
@@ -69,6 +70,7 @@ type request struct {
 	Set      map[string]float64 `json:"set"`      // of move: controls that are not as opened
 	Draws    int                `json:"draws"`
 	Strategy int                `json:"strategy"` // of sheet
+	Answers  ask.Answers        `json:"answers"`
 }
 
 // A Reply is what the page shows. Fields that do not belong to the request are empty.
@@ -84,6 +86,11 @@ type Reply struct {
 	Sheet    *study.SheetRecord `json:"sheet,omitempty"`
 	SheetIs  []string           `json:"sheet_is,omitempty"` // why there is no sheet, or which timer it is for
 	Saved    []Saved            `json:"saved,omitempty"`
+
+	Questions []ask.Question `json:"questions,omitempty"`
+	Places    []Place        `json:"places,omitempty"` // that are asked, given the answers
+	Wrong     []ask.Fault    `json:"wrong,omitempty"`  // answers that cannot be used
+	Unusual   []ask.Warning  `json:"unusual,omitempty"`
 }
 
 // A Fault is an error in an input, with its place and its remedy.
@@ -152,6 +159,13 @@ func (e *Engine) do(ctx context.Context, r *request, reply *Reply) error {
 		return e.draw(ctx, r.Draws, reply)
 	case "sheet":
 		return e.sheet(ctx, r.Strategy, reply)
+	case "questions":
+		reply.Questions = ask.Questions()
+		return e.asked(r.Answers, reply)
+	case "answers":
+		return e.asked(r.Answers, reply)
+	case "write":
+		return e.write(r.Answers, reply)
 	case "sample":
 		return sample(reply)
 	case "save":

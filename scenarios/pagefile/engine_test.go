@@ -35,7 +35,7 @@ func demoEngine(tb testing.TB, years int) *Engine {
 	return e
 }
 
-func ask(tb testing.TB, e *Engine, request string) *Reply {
+func reply(tb testing.TB, e *Engine, request string) *Reply {
 	tb.Helper()
 	var r Reply
 	if err := json.Unmarshal(e.Answer(context.Background(), []byte(request)), &r); err != nil {
@@ -47,7 +47,7 @@ func ask(tb testing.TB, e *Engine, request string) *Reply {
 // What the page shows at a move is what it shows when the saved files are opened.
 func TestSavedFilesGiveWhatWasShown(t *testing.T) {
 	e := demoEngine(t, 3)
-	opened := ask(t, e, `{"do": "open", "scenario": "juniper-flat.yaml"}`)
+	opened := reply(t, e, `{"do": "open", "scenario": "juniper-flat.yaml"}`)
 	if len(opened.Faults) > 0 || opened.Cards == nil || len(opened.Cards.Cards) != 12 {
 		t.Fatalf("opened: %+v", opened)
 	}
@@ -55,23 +55,23 @@ func TestSavedFilesGiveWhatWasShown(t *testing.T) {
 		t.Errorf("%d controls", len(opened.Controls))
 	}
 	const set = `{"zones.0.sprinkler.rate": 1.25, "zones.4.sprinkler.uniformity": 71, "zones.4.root_depth": 14, "try.percent": 70, "try.days": 2}`
-	moved := ask(t, e, `{"do": "move", "set": `+set+`}`)
+	moved := reply(t, e, `{"do": "move", "set": `+set+`}`)
 	if len(moved.Faults) > 0 || len(moved.Cards.Cards) != 13 {
 		t.Fatalf("moved: %+v", moved.Faults)
 	}
-	saved := ask(t, e, `{"do": "save", "set": `+set+`}`)
+	saved := reply(t, e, `{"do": "save", "set": `+set+`}`)
 	if len(saved.Saved) != 1 || !strings.Contains(saved.Saved[0].Text, "# A second program") && !strings.Contains(saved.Saved[0].Text, "# a second program") {
 		t.Fatalf("saved: %+v", saved)
 	}
 	again := demoEngine(t, 3)
 	again.Put("juniper-flat.yaml", []byte(saved.Saved[0].Text))
-	same(t, ask(t, again, `{"do": "open", "scenario": "juniper-flat.yaml"}`), moved)
-	same(t, ask(t, e, `{"do": "check", "set": `+set+`}`), moved)
-	drawn := ask(t, e, `{"do": "draw", "draws": 8}`)
+	same(t, reply(t, again, `{"do": "open", "scenario": "juniper-flat.yaml"}`), moved)
+	same(t, reply(t, e, `{"do": "check", "set": `+set+`}`), moved)
+	drawn := reply(t, e, `{"do": "draw", "draws": 8}`)
 	if len(drawn.Faults) > 0 || drawn.Ranges == nil || drawn.Ranges.Of[0]["volume_m3_per_year"].Text == "" || drawn.Next.Measure == "" {
 		t.Errorf("drawn: %+v", drawn)
 	}
-	sheet := ask(t, e, `{"do": "sheet", "strategy": 2}`)
+	sheet := reply(t, e, `{"do": "sheet", "strategy": 2}`)
 	if len(sheet.Faults) > 0 || sheet.Sheet == nil || len(sheet.Sheet.Entries) == 0 {
 		t.Errorf("sheet: %+v", sheet)
 	}
@@ -105,11 +105,11 @@ func TestFaults(t *testing.T) {
 		`{"do": "move", "set": {}}`: "system-error",
 		`{`:                         "system-error",
 	} {
-		if r := ask(t, e, request); len(r.Faults) != 1 || string(r.Faults[0].Code) != want || r.Cards != nil {
+		if r := reply(t, e, request); len(r.Faults) != 1 || string(r.Faults[0].Code) != want || r.Cards != nil {
 			t.Errorf("%s: %+v", request, r.Faults)
 		}
 	}
-	if r := ask(t, e, `{"do": "open", "scenario": "lacks.yaml"}`); len(r.Wants) != 1 || r.Wants[0] != "else.csv" {
+	if r := reply(t, e, `{"do": "open", "scenario": "lacks.yaml"}`); len(r.Wants) != 1 || r.Wants[0] != "else.csv" {
 		t.Errorf("wants %v, %v", r.Wants, r.Faults)
 	}
 }
@@ -117,8 +117,8 @@ func TestFaults(t *testing.T) {
 // BenchmarkMove is one move of a slider on the demo: 12 strategies in 5 zones over 30 years.
 func BenchmarkMove(b *testing.B) {
 	e := demoEngine(b, 30)
-	ask(b, e, `{"do": "open", "scenario": "juniper-flat.yaml"}`)
+	reply(b, e, `{"do": "open", "scenario": "juniper-flat.yaml"}`)
 	for b.Loop() {
-		ask(b, e, `{"do": "move", "set": {"zones.0.sprinkler.rate": 1.25, "try.percent": 70}}`)
+		reply(b, e, `{"do": "move", "set": {"zones.0.sprinkler.rate": 1.25, "try.percent": 70}}`)
 	}
 }

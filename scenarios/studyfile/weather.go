@@ -24,7 +24,7 @@ func (f *Files) Records(sc *scenarios.Scenario) (out study.Records, err error) {
 	read := func(of scenarios.File, o csvfile.Options) *weather.Record {
 		rec, err := f.record(f.Path(of.Name), of.Pos, o)
 		if err != nil {
-			errs = append(errs, err)
+			errs = append(errs, orGenerate(err))
 			return nil
 		}
 		return rec
@@ -55,6 +55,18 @@ func (f *Files) Records(sc *scenarios.Scenario) (out study.Records, err error) {
 		}
 	}
 	return out, errors.Join(errs...)
+}
+
+// orGenerate adds to the error that a weather file does not exist what helps someone
+// who has none.
+func orGenerate(err error) error {
+	var e *diag.Error
+	if errors.As(err, &e) && e.Code == diag.NoSuchFile {
+		with := *e
+		with.Fix += "; without a weather file, make synthetic weather with: loamledger generate"
+		return &with
+	}
+	return err
 }
 
 // record reads one station's record.

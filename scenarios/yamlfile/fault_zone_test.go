@@ -15,7 +15,7 @@ fix: put it under site or in a zone`},
 		{"a key no one knows", "units: us", "units: us\nflavour: mint",
 			`yard.yaml:3:1: scenario: unknown key "flavour"
 fix: valid keys: site, units, weather, zones, programs, strategies, baseline, start, limits, timer, controllers, meters, ` +
-				"forecast, verdict, money, allowance, ranges, prepared_by, decision"},
+				"forecast, verdict, money, allowance, ranges, prepared_by, decision, assumed"},
 		{"a name that a spreadsheet would run", "name: as found", `name: "=2+3"`,
 			`yard.yaml:25:11: strategy 1: a spreadsheet would read the name "=2+3" as a formula
 fix: begin it with a letter or a digit`},

@@ -39,6 +39,9 @@ func (p *Monthly) params() []Param {
 type Monthly struct {
 	Share [12]float64
 	Auto  bool // the shares are those of [MonthlyFromETo]; Share is ignored
+	// Step is the step to which the shares of Auto are rounded, one that divides 1: that
+	// of the timer, if it is known; 0 means [AutoStep]. A scenario sets it by its timer.
+	Step float64
 	// Zones are those it applies to, on sites with controllers of different percentages;
 	// nil for all. A scenario cannot set it.
 	Zones []bool
@@ -74,7 +77,7 @@ func (m *Monthly) scale(d *Draft, scale []float64) {
 // of returns the shares on a site.
 func (m *Monthly) of(site *Site) [12]float64 {
 	if m.Auto {
-		return MonthlyFromETo(site)
+		return monthlyInSteps(site, m.Step)
 	}
 	return m.Share
 }
@@ -83,7 +86,18 @@ func (m *Monthly) of(site *Site) [12]float64 {
 // month divided by that of the highest month, rounded to 5%. A month without data
 // gets 1. It uses the whole record, like a person who sets a controller by past
 // climate.
-func MonthlyFromETo(site *Site) [12]float64 {
+func MonthlyFromETo(site *Site) [12]float64 { return monthlyInSteps(site, AutoStep) }
+
+// AutoStep is the step of the percentages that are derived from the record.
+const AutoStep = 0.05
+
+// monthlyInSteps is [MonthlyFromETo] with shares rounded to another step; 0 means
+// [AutoStep].
+func monthlyInSteps(site *Site, step float64) [12]float64 {
+	if step == 0 {
+		step = AutoStep
+	}
+	steps := math.Round(1 / step)
 	share := MonthlyETo(site)
 	greatest := 0.0
 	for _, mean := range share {
@@ -96,7 +110,7 @@ func MonthlyFromETo(site *Site) [12]float64 {
 			share[m] = 1
 			continue
 		}
-		share[m] = math.Round(share[m]/greatest*20) / 20
+		share[m] = math.Round(share[m]/greatest*steps) / steps
 	}
 	return share
 }

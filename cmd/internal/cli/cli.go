@@ -27,7 +27,9 @@ const Version = "0.1.0"
 // Streams are where a command prints.
 type Streams struct {
 	Out, Err io.Writer
-	Terminal bool // Err is a terminal: progress may be drawn there
+	Terminal bool      // Err is a terminal: progress may be drawn there
+	In       io.Reader // where answers to questions come from; nil for none
+	Typed    bool      // In is a terminal, which shows what is typed
 
 	bar io.Writer // Err itself, for the progress bar, which steers the terminal
 }
@@ -154,6 +156,7 @@ zone, with a root-zone water balance. It reports gallons, stress days, runoff
 and percolation for each strategy. Results are estimates; local watering rules
 come first.`,
 		Example: `  loamledger demo
+  loamledger init --ask
   loamledger init yard.yaml
   loamledger replay yard.yaml --out results`,
 		Args: unknownCommand,

@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"os"
 	"path/filepath"
+	"strconv"
 	"strings"
 	"testing"
 )
@@ -16,34 +17,169 @@ func livePage(t *testing.T) string {
 	return name
 }
 
-func TestPageComputes(t *testing.T) {
-	program := browser(t)
-	page, folder := livePage(t), t.TempDir()
-	b := newTab(t, program, folder, 1280, 900)
+// openPage opens a page in a browser, until its engine has started.
+func openPage(t *testing.T, program, page, folder string, width, height int) *tab {
+	t.Helper()
+	b := newTab(t, program, folder, width, height)
 	b.open("file://" + page)
 	b.until("document.body.dataset.ready")
-	b.eval("document.getElementById('sample').click()", nil)
-	b.until("document.body.dataset.firstCard")
-	var d map[string]string
-	b.eval("({...document.body.dataset})", &d)
-	t.Log(d)
-	for range 12 {
-		var dt string
-		b.eval("new Promise(r => setTimeout(() => r(document.getElementById('doubt').textContent), 3000))", &dt)
-		t.Log(dt)
-	}
-	if out := os.Getenv("SHOT"); out != "" {
-		b.shot(out)
-	}
+	return b
+}
+
+// quiet checks that the page asked no network for anything and complained of nothing.
+func (b *tab) quiet() {
+	b.t.Helper()
 	b.mu.Lock()
 	defer b.mu.Unlock()
 	for _, r := range b.requests {
 		if !strings.HasPrefix(r, "file://") && !strings.HasPrefix(r, "blob:") && !strings.HasPrefix(r, "data:") {
-			t.Errorf("the page asked for %s", r)
+			b.t.Errorf("the page asked for %s", r)
 		}
 	}
 	for _, c := range b.console {
-		t.Errorf("on the console: %s", c)
+		b.t.Errorf("on the console: %s", c)
 	}
-	_ = json.Valid
+}
+
+// look saves a picture of the page into the folder that SHOTS names, if it does.
+func (b *tab) look(name string) {
+	b.t.Helper()
+	if folder := os.Getenv("SHOTS"); folder != "" {
+		b.shot(filepath.Join(folder, name+".png"))
+	}
+}
+
+// A shownCard is what a card of the page has, by keys of the comparison.
+type shownCard struct {
+	Strategy string
+	Figures  map[string]string
+}
+
+// shown reads the cards.
+func (b *tab) shown() (out []shownCard) {
+	b.t.Helper()
+	b.eval(`[...document.querySelectorAll("article.card")].map(c => ({Strategy: c.dataset.strategy, Figures: Object.fromEntries(
+		[...c.querySelectorAll("[data-figure]")].map(f => [f.dataset.figure, f.dataset.value]))}))`, &out)
+	return out
+}
+
+// sameAsReplay compares the cards of the page with the command on a scenario, to the last
+// digit.
+func (b *tab) sameAsReplay(scenario string) {
+	b.t.Helper()
+	var r struct{ Strategies []map[string]any }
+	if err := json.Unmarshal([]byte(done(b.t, "replay", scenario, "--json")), &r); err != nil {
+		b.t.Fatal(err)
+	}
+	cards, met := b.shown(), 0
+	for i, c := range cards {
+		of := r.Strategies[i]
+		if of["strategy"] != c.Strategy {
+			b.t.Fatalf("card %d is %q, the command has %q", i, c.Strategy, of["strategy"])
+		}
+		for key, text := range c.Figures {
+			want, is := of[key]
+			if !is {
+				if key != "browning_days_quarter_median_year" { // of the cards alone
+					b.t.Errorf("%s: the command has no %s", c.Strategy, key)
+				}
+				continue
+			}
+			met++
+			got, err := strconv.ParseFloat(text, 64)
+			if v, number := want.(float64); err != nil || !number || got != v {
+				b.t.Errorf("%s, %s: the page has %s, the command %v", c.Strategy, key, text, want)
+			}
+		}
+	}
+	if met < 6*len(cards) || len(cards) < 2 {
+		b.t.Errorf("only %d figures in %d cards", met, len(cards))
+	}
+	b.t.Logf("%d figures in %d cards are those of the command", met, len(cards))
+}
+
+// waitFor waits until a download is there, and returns its name.
+func (b *tab) waitFor(folder, file string) string {
+	b.t.Helper()
+	name := filepath.Join(folder, file)
+	for {
+		if _, err := os.Stat(name); err == nil {
+			if _, err := os.Stat(name + ".crdownload"); err != nil {
+				return name
+			}
+		}
+		b.eval("new Promise(r => setTimeout(r, 20))", nil)
+	}
+}
+
+// slide moves a slider by keys, as someone without a mouse does.
+func (b *tab) slide(id, key string, number, times int) {
+	b.t.Helper()
+	b.eval("document.getElementById("+quoteJS(id)+").focus()", nil)
+	for range times {
+		before := 0
+		b.eval("Number(document.body.dataset.moves || 0)", &before)
+		b.press(key, key, number)
+		b.until("Number(document.body.dataset.moves || 0) > " + strconv.Itoa(before))
+	}
+}
+
+const (
+	left, right = 37, 39 // key codes
+)
+
+// A person opens a scenario with its weather and rates on the page, moves sliders and
+// saves: the cards are what the command says of the saved files, to the last digit.
+func TestPageHasTheDigitsOfTheCommand(t *testing.T) {
+	program := browser(t)
+	page, folder, downloads := livePage(t), t.TempDir(), t.TempDir()
+	examples := filepath.Join("..", "..", "..", "scenarios", "examples")
+	var names []string
+	for name, text := range map[string]string{
+		"yard.yaml":    strings.ReplaceAll(string(read(t, filepath.Join(examples, "quail-terrace.yaml"))), "rates/", ""),
+		"weather.csv":  string(read(t, filepath.Join(examples, "juniper-court-weather.csv"))),
+		"reads.csv":    string(read(t, filepath.Join(examples, "rates", "quail-terrace-reads.csv"))),
+		"rates.yaml":   string(read(t, filepath.Join(examples, "rates", "quail-terrace-rates.yaml"))),
+		"unneeded.txt": "nothing",
+	} {
+		if name == "yard.yaml" {
+			for from, to := range map[string]string{"juniper-court-weather.csv": "weather.csv", "quail-terrace-reads.csv": "reads.csv",
+				"quail-terrace-rates.yaml": "rates.yaml"} {
+				text = strings.ReplaceAll(text, from, to)
+			}
+		}
+		write(t, filepath.Join(folder, name), text)
+		names = append(names, filepath.Join(folder, name))
+	}
+	b := openPage(t, program, page, downloads, 1280, 900)
+	b.choose("#pick", names...)
+	b.until("document.body.dataset.firstCard")
+	b.sameAsReplay(filepath.Join(folder, "yard.yaml"))
+	b.slide("c-zones.0.sprinkler.rate", "ArrowRight", right, 3)
+	b.slide("c-zones.0.root_depth", "ArrowLeft", left, 1)
+	b.slide("c-prices", "ArrowRight", right, 4)
+	b.slide("c-try.percent", "ArrowLeft", left, 5)
+	b.slide("c-try.days", "ArrowRight", right, 2)
+	b.look("moved")
+	b.eval("document.getElementById('save').click()", nil)
+	for _, name := range []string{"yard.yaml", "rates.yaml"} {
+		write(t, filepath.Join(folder, name), string(read(t, b.waitFor(downloads, name))))
+	}
+	b.sameAsReplay(filepath.Join(folder, "yard.yaml"))
+	if n := len(b.shown()); n != 4 {
+		t.Errorf("%d cards, want three strategies and a try", n)
+	}
+	b.quiet()
+	var of map[string]string
+	b.eval("({...document.body.dataset})", &of)
+	t.Logf("engine ready after %s ms, first card after %s ms, a move %s ms, memory %s bytes; page %d bytes", of["ready"], of["firstCard"],
+		of["move"], of["memory"], len(read(t, page)))
+}
+
+// write writes a file.
+func write(t *testing.T, name, text string) {
+	t.Helper()
+	if err := os.WriteFile(name, []byte(text), 0o666); err != nil {
+		t.Fatal(err)
+	}
 }

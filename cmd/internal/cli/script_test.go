@@ -23,7 +23,7 @@ import (
 
 func TestMain(m *testing.M) {
 	testscript.Main(m, map[string]func(){"loamledger": func() {
-		os.Exit(cli.Main(context.Background(), os.Args[1:], cli.Streams{Out: os.Stdout, Err: os.Stderr}))
+		os.Exit(cli.Main(context.Background(), os.Args[1:], cli.Streams{Out: os.Stdout, Err: os.Stderr, In: os.Stdin}))
 	}})
 }
 

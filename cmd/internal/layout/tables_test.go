@@ -69,8 +69,8 @@ var pure = []struct {
 		"weather/cal", "weather/diag", "weather/quantity",
 	}}},
 	{"scenarios/ask", rule{ours: []string{
-		"scenarios", "scenarios/catalog", "scenarios/names", "sim/money", "sim/timer", "weather/diag", "weather/quantity",
-	}}},
+		"scenarios", "scenarios/catalog", "scenarios/names", "sim", "sim/money", "sim/timer", "weather/cal", "weather/diag", "weather/quantity",
+	}, std: []string{"regexp"}}},
 	{"scenarios/demo", rule{std: []string{"embed"}}},
 	{"plots", rule{ours: []string{"sim", "sim/draw", "sim/tally", "weather", "weather/cal", "weather/portable", "weather/quantity"},
 		std: []string{"embed", "image/color"}}},
