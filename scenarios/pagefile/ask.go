@@ -18,6 +18,21 @@ type Place struct {
 	None     bool   `json:"none,omitempty"` // nothing is assumed
 }
 
+// A typed text is the answer at a place.
+type typed struct {
+	ask.At
+	Text string `json:"text"`
+}
+
+// answers collects what is typed.
+func (r *request) answers() ask.Answers {
+	a := ask.Answers{Units: r.Units, Zones: make([]ask.Zone, min(max(r.Zones, 0), ask.MaxZones))}
+	for _, t := range r.Typed {
+		a.Set(t.At, t.Text)
+	}
+	return a
+}
+
 // asked lists the entries of the form, with the defaults that follow from the answers so
 // far, and answers that cannot be used.
 func (e *Engine) asked(a ask.Answers, reply *Reply) error {

@@ -70,7 +70,11 @@ type request struct {
 	Set      map[string]float64 `json:"set"`      // of move: controls that are not as opened
 	Draws    int                `json:"draws"`
 	Strategy int                `json:"strategy"` // of sheet
-	Answers  ask.Answers        `json:"answers"`
+
+	// Of questions, answers and write: what is typed, by place, in how many zones.
+	Typed []typed `json:"typed"`
+	Zones int     `json:"zones"`
+	Units string  `json:"units"`
 }
 
 // A Reply is what the page shows. Fields that do not belong to the request are empty.
@@ -161,11 +165,11 @@ func (e *Engine) do(ctx context.Context, r *request, reply *Reply) error {
 		return e.sheet(ctx, r.Strategy, reply)
 	case "questions":
 		reply.Questions = ask.Questions()
-		return e.asked(r.Answers, reply)
+		return e.asked(r.answers(), reply)
 	case "answers":
-		return e.asked(r.Answers, reply)
+		return e.asked(r.answers(), reply)
 	case "write":
-		return e.write(r.Answers, reply)
+		return e.write(r.answers(), reply)
 	case "sample":
 		return sample(reply)
 	case "save":

@@ -54,7 +54,7 @@ func Write(w io.Writer, e *Engine, inside *Files) error {
 	if err != nil {
 		return err
 	}
-	page := strings.NewReplacer("{{policy}}", policy(), "{{style}}", styleText, "{{live}}", strings.Replace(liveText, "{{questions}}", "", 1),
+	page := strings.NewReplacer("{{policy}}", policy(), "{{style}}", styleText, "{{live}}", liveText,
 		"{{version}}", e.Version, "{{scripts}}", scripts).Replace(pageText)
 	_, err = io.WriteString(w, page)
 	return err

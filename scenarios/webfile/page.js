@@ -353,6 +353,118 @@
     $("assumedpart").hidden = list.length === 0;
   }
 
+  // The form is made of the engine's list of questions. Defaults, examples and what is asked
+  // follow from the answers so far.
+  const form = { typed: new Map(), zones: 1, units: "us", parts: new Map(), groups: new Map() };
+  const placeKey = at => [at.question, at.part, at.zone].join(".");
+  const answersNow = what => ({ do: what, units: form.units, zones: form.zones,
+    typed: [...form.typed].filter(([, at]) => at.zone < form.zones && at.text !== "") .map(([, at]) => at) });
+  async function showForm() {
+    const reply = await fast.ask(answersNow("questions"));
+    const list = reply.questions.map((q, i) => {
+      const box = make("fieldset", {}, make("legend", {}, (i + 1) + ". " + q.title), make("p", {}, make("b", {}, q.text), " " + q.help));
+      const inside = make("div");
+      box.append(inside);
+      if (q.many) {
+        const count = by => { form.zones = Math.max(1, form.zones + by); asked(); };
+        box.append(make("p", { class: "buttons" }, make("button", { type: "button", onclick: () => count(1) }, "Add a zone"),
+          make("button", { type: "button", onclick: () => count(-1) }, "Remove the last zone")));
+      }
+      form.groups.set(q.id, { question: q, inside, zones: new Map() });
+      return box;
+    });
+    const units = make("select", { id: "units", onchange: e => { form.units = e.target.value; asked(); } },
+      make("option", { value: "us" }, "gallons, feet, inches, °F"), make("option", { value: "si" }, "m³, meters, millimeters, °C"));
+    $("questions").replaceChildren(make("p", {}, make("label", { for: "units" }, "Units "), units), ...list,
+      make("p", { class: "buttons" }, make("button", { type: "submit", class: "main" }, "Show the cards")));
+    showPlaces(reply);
+    $("form").hidden = false;
+  }
+  let asking = false, again = false;
+  async function asked() {
+    again = true;
+    if (asking) return;
+    asking = true;
+    while (again) { again = false; showPlaces(await fast.ask(answersNow("answers"))); }
+    asking = false;
+    document.body.dataset.asked = 1 + Number(document.body.dataset.asked || 0);
+  }
+  function showPlaces(reply) {
+    const wrong = new Map((reply.wrong || []).map(f => [placeKey(f), f])), unusual = new Map((reply.unusual || []).map(f => [placeKey(f), f]));
+    const at = new Map(), seen = new Set();
+    for (const p of reply.places) {
+      const group = form.groups.get(p.question), key = placeKey(p);
+      let inside = group.inside;
+      if (p.zone >= 0) {
+        let zone = group.zones.get(p.zone);
+        if (!zone) {
+          zone = { legend: make("legend"), box: make("fieldset", { class: "zone" }) };
+          zone.box.append(zone.legend);
+          group.zones.set(p.zone, zone);
+        }
+        zone.legend.textContent = p.zone_name;
+        seen.add(zone.box);
+        if (zone.box.parentNode !== inside) inside.append(zone.box);
+        inside = zone.box;
+      }
+      let part = form.parts.get(key);
+      if (!part) form.parts.set(key, part = newPart(p, group.question.parts.find(q => q.id === p.part)));
+      seen.add(part.element);
+      const place = at.get(inside) || (inside === group.inside ? 0 : 1);
+      if (inside.children[place] !== part.element) inside.insertBefore(part.element, inside.children[place] || null);
+      at.set(inside, place + 1);
+      part.show(p, wrong.get(key), unusual.get(key));
+    }
+    for (const [, part] of form.parts) if (!seen.has(part.element)) part.element.remove();
+    for (const [, group] of form.groups) for (const [z, zone] of group.zones) if (!seen.has(zone.box)) { zone.box.remove(); group.zones.delete(z); }
+  }
+  function newPart(p, q) {
+    const id = "q-" + placeKey(p), note = make("p", { class: "note", id: id + "-note" }), error = make("p", { class: "wrong", id: id + "-wrong", hidden: true });
+    const put = text => { form.typed.set(placeKey(p), { question: p.question, part: p.part, zone: p.zone, text: text.trim() }); asked(); };
+    let field;
+    if (q.kind === "choice") {
+      const know = make("option", { value: "" }, "don't know");
+      field = make("select", { id, onchange: e => put(e.target.value) }, know, ...q.choices.map(c => make("option", { value: c.id }, c.text + (c.help ? " (" + c.help + ")" : ""))));
+    } else if (q.kind === "file") {
+      field = make("input", { type: "file", id, onchange: async e => {
+        const f = e.target.files[0];
+        if (f) state.files[f.name] = new Uint8Array(await f.arrayBuffer());
+        put(f ? f.name : "");
+      } });
+    } else field = make("input", { type: "text", id, autocomplete: "off", onchange: e => put(e.target.value) });
+    field.setAttribute("aria-describedby", id + "-note " + id + "-wrong");
+    const label = make("label", { for: id }, q.text);
+    return { element: make("div", { class: "part" }, label, field, note, error), show(p, wrong, unusual) {
+      const unit = q.unit && q.unit[form.units];
+      label.textContent = q.text + (unit ? " [" + unit + "]" : "");
+      if (p.example && q.kind !== "choice" && q.kind !== "file") field.placeholder = "such as " + p.example;
+      note.textContent = (q.help ? q.help + " " : "") + (p.none ? "Don't know: " + p.text + "." : "Don't know: " + p.text + " is used (" + [p.grade, p.source].filter(Boolean).join("; ") + ").");
+      const told = wrong ? wrong.message + ": " + wrong.fix : unusual ? unusual.text : "";
+      error.textContent = told;
+      error.hidden = !told;
+      if (wrong) field.setAttribute("aria-invalid", "true"); else field.removeAttribute("aria-invalid");
+    } };
+  }
+  $("form").onsubmit = async e => {
+    e.preventDefault();
+    say("Writing the scenario…");
+    const reply = await fast.ask(answersNow("write"));
+    say("");
+    if (reply.faults) return faults(reply.faults);
+    if (reply.wrong) {
+      showPlaces({ ...(await fast.ask(answersNow("answers"))), wrong: reply.wrong });
+      const first = form.parts.get(placeKey(reply.wrong[0]));
+      if (first) first.element.querySelector("input, select").focus();
+      return;
+    }
+    for (const f of reply.saved) state.files[f.name] = new TextEncoder().encode(f.text);
+    state.opened = (state.opened || 0) + 1;
+    state.made = reply.saved.slice(1);
+    listFiles();
+    await open(reply.saved[0].name);
+    if (state.cards) $("site").focus();
+  };
+
   // Files.
   async function take(list) {
     const names = [];
@@ -361,6 +473,7 @@
       names.push(f.name);
     }
     state.opened = (state.opened || 0) + 1;
+    state.made = [];
     listFiles();
     const yaml = names.find(isScenario) || (isScenario(state.scenario) && state.files[state.scenario] ? state.scenario : "");
     if (yaml) await open(yaml);
@@ -380,6 +493,7 @@
   async function save() {
     const reply = await fast.ask({ do: "save", set: state.set });
     if (reply.faults) return faults(reply.faults);
+    for (const f of state.made || []) if (!reply.saved.some(s => s.name === f.name)) reply.saved.push(f);
     for (const f of reply.saved) keep(f.name, f.text);
     say("Saved " + reply.saved.map(f => f.name).join(" and ") + ". Beside its weather file, loamledger replay " + state.scenario + " gives the same numbers.");
   }
@@ -411,6 +525,7 @@
     open(packedFiles.scenario).catch(fail);
   } else {
     fast = new Engine();
-    fast.ready.then(() => { document.body.dataset.ready = Math.round(performance.now()); say(""); }, fail);
+    fast.ready.then(() => { document.body.dataset.ready = Math.round(performance.now()); say(""); return showForm(); })
+      .then(() => { document.body.dataset.form = "shown"; }).catch(fail);
   }
 })();
