@@ -79,7 +79,8 @@ func zoneControls(sc *scenarios.Scenario, z int, node *scenarios.Node) (out []Co
 		switch {
 		case sprinkler.Get("emitters") != nil:
 		case sprinkler.Get("flow") != nil && sprinkler.Get("rate") == nil:
-			out = append(out, control(sc, "sprinkler.flow", "Flow while it runs", quantity.Flow, zone.FlowLMin, zone.FlowLMin/2, 2*zone.FlowLMin, true))
+			flow := zone.FlowLMin
+			out = append(out, control(sc, "sprinkler.flow", "Flow while it runs", quantity.Flow, flow, flow/2, 2*flow, true))
 		default:
 			out = append(out, control(sc, "sprinkler.rate", "Sprinkler rate", quantity.Rate, zone.PRMMH, rate.Low, rate.High,
 				sprinkler.Get("rate") != nil))

@@ -150,7 +150,7 @@ func (l *Study) fits() []string {
 	out := make([]string, len(l.Job.Strategies))
 	if !l.TimerStated() {
 		for s := range out {
-			out[s] = "Timer not stated, so not checked."
+			out[s] = "Not stated, so not checked."
 		}
 		return out
 	}
@@ -172,7 +172,7 @@ func (l *Study) fits() []string {
 func (l *Study) rulesText(t *tally.Table, s int) string {
 	switch {
 	case l.Scenario.Limits == nil:
-		return "Local rules not stated, so not checked."
+		return "Not stated, so not checked."
 	case s >= len(t.Breaches) || len(t.Breaches[s]) == 0:
 		return "Keeps to the rules stated."
 	case l.Applies(s):

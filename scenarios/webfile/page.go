@@ -13,6 +13,7 @@ import (
 	_ "embed"
 	"encoding/base64"
 	"encoding/json"
+	"errors"
 	"io"
 	"strings"
 )
@@ -20,8 +21,10 @@ import (
 var (
 	//go:embed page.html
 	pageText string
-	//go:embed live.html
-	liveText string
+	//go:embed start.html
+	startText string
+	//go:embed cards.html
+	cardsText string
 	//go:embed style.css
 	styleText string
 	//go:embed page.js
@@ -54,8 +57,39 @@ func Write(w io.Writer, e *Engine, inside *Files) error {
 	if err != nil {
 		return err
 	}
-	page := strings.NewReplacer("{{policy}}", policy(), "{{style}}", styleText, "{{live}}", liveText,
+	page := strings.NewReplacer("{{policy}}", policy(), "{{style}}", styleText, "{{start}}", startText, "{{cards}}", cardsText,
 		"{{version}}", e.Version, "{{scripts}}", scripts).Replace(pageText)
+	_, err = io.WriteString(w, page)
+	return err
+}
+
+// ErrNoReport is returned for a report without the places where the engine belongs.
+var ErrNoReport = errors.New("webfile: this is not a report of loamledger")
+
+// Alive writes a report with the engine and the files of its scenario inside: without
+// scripts it is the report, with them it also has the cards and sliders. report is a page
+// of package htmlfile. An error is [ErrNoReport] or that of w.
+func Alive(w io.Writer, e *Engine, report []byte, inside *Files) error {
+	scripts, err := e.scripts(inside)
+	if err != nil {
+		return err
+	}
+	page := string(report)
+	for _, place := range []struct{ at, with string }{
+		{"default-src 'none'; img-src data:; style-src 'unsafe-inline'\">",
+			"default-src 'none'; img-src data:; style-src 'unsafe-inline'; " + scriptPolicy() + "\">"},
+		{"</head>", "<style>" + styleText + "</style>\n</head>"},
+		{"<main>", "<main>\n<p class=\"live still\" id=\"alive-link\" hidden>The numbers of this report can be moved: see " +
+			"<a href=\"#alive\">What if?</a></p>"},
+		{"<footer>", "<section class=\"live still\" id=\"alive\" hidden>\n" + cardsText + "</section>\n<footer>"},
+		{"</body>", scripts + "\n</body>"},
+	} {
+		at := strings.LastIndex(page, place.at)
+		if at < 0 {
+			return ErrNoReport
+		}
+		page = page[:at] + place.with + page[at+len(place.at):]
+	}
 	_, err = io.WriteString(w, page)
 	return err
 }
@@ -63,12 +97,16 @@ func Write(w io.Writer, e *Engine, inside *Files) error {
 // policy is the content security policy of the page. Its own script and style are known by
 // their hashes; the worker is made from a blob, and may run WebAssembly.
 func policy() string {
-	hash := func(text string) string {
-		sum := sha256.Sum256([]byte(text))
-		return "'sha256-" + base64.StdEncoding.EncodeToString(sum[:]) + "'"
-	}
-	return "default-src 'none'; script-src " + hash(scriptText) + " 'wasm-unsafe-eval' blob:; worker-src blob:; style-src " + hash(styleText) +
-		"; img-src data:; base-uri 'none'; form-action 'none'"
+	return "default-src 'none'; img-src data:; style-src " + hash(styleText) + "; " + scriptPolicy()
+}
+
+func scriptPolicy() string {
+	return "script-src " + hash(scriptText) + " 'wasm-unsafe-eval' blob:; worker-src blob:; base-uri 'none'; form-action 'none'"
+}
+
+func hash(text string) string {
+	sum := sha256.Sum256([]byte(text))
+	return "'sha256-" + base64.StdEncoding.EncodeToString(sum[:]) + "'"
 }
 
 // scripts are the parts of the page that are not shown: files inside, the engine, its

@@ -445,7 +445,7 @@
       if (wrong) field.setAttribute("aria-invalid", "true"); else field.removeAttribute("aria-invalid");
     } };
   }
-  $("form").onsubmit = async e => {
+  if ($("form")) $("form").onsubmit = async e => {
     e.preventDefault();
     say("Writing the scenario…");
     const reply = await fast.ask(answersNow("write"));
@@ -481,6 +481,7 @@
   }
   const isScenario = name => /\.ya?ml$/i.test(name) && /^strategies:/m.test(new TextDecoder().decode(state.files[name] || new Uint8Array()));
   function listFiles() {
+    if (!$("files")) return;
     $("files").textContent = Object.keys(state.files).length ? "Here: " + Object.keys(state.files).join(", ") + "." : "";
   }
   function keep(name, text) {
@@ -509,19 +510,21 @@
   }
 
   if ($("sample")) $("sample").onclick = sample;
-  $("pick").onchange = e => { take([...e.target.files]); e.target.value = ""; };
+  if ($("pick")) $("pick").onchange = e => { take([...e.target.files]); e.target.value = ""; };
   $("save").onclick = save;
   $("reset").onclick = () => { state.set = {}; showControls(); move(); };
   $("print").onclick = () => print();
-  addEventListener("dragover", e => { e.preventDefault(); });
-  addEventListener("drop", e => { e.preventDefault(); take([...e.dataTransfer.files]); });
+  if ($("pick")) {
+    addEventListener("dragover", e => { e.preventDefault(); });
+    addEventListener("drop", e => { e.preventDefault(); take([...e.dataTransfer.files]); });
+  }
 
   // A page that has files inside opens them at once.
   const inside = $("inside");
   if (inside) {
     const packedFiles = JSON.parse(inside.textContent);
     for (const [name, text] of Object.entries(packedFiles.files)) state.files[name] = Uint8Array.from(atob(text), c => c.charCodeAt(0));
-    listFiles();
+    $("alive").hidden = $("alive-link").hidden = false;
     open(packedFiles.scenario).catch(fail);
   } else {
     fast = new Engine();

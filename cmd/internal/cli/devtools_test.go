@@ -78,9 +78,15 @@ func newTab(t *testing.T, program, downloads string, width, height int) *tab {
 	for _, domain := range []string{"Page", "Runtime", "Network", "Log", "DOM", "Accessibility"} {
 		b.call(domain+".enable", nil, nil)
 	}
-	b.call("Emulation.setDeviceMetricsOverride", map[string]any{"width": width, "height": height, "deviceScaleFactor": 1, "mobile": false}, nil)
+	b.resize(width, height)
 	b.call("Browser.setDownloadBehavior", map[string]any{"behavior": "allow", "downloadPath": downloads}, nil)
 	return b
+}
+
+// resize gives the page another size [px].
+func (b *tab) resize(width, height int) {
+	b.t.Helper()
+	b.call("Emulation.setDeviceMetricsOverride", map[string]any{"width": width, "height": height, "deviceScaleFactor": 1, "mobile": false}, nil)
 }
 
 // listen passes answers on, and notes what the page does.

@@ -183,3 +183,130 @@ func write(t *testing.T, name, text string) {
 		t.Fatal(err)
 	}
 }
+
+// Someone answers a few of the questions and leaves the rest: the cards are what the
+// command says of the files that the page saves, weather included. No control lacks a
+// name, nothing slides sideways on a small phone, and all of it works by keys alone.
+func TestPageAsksAndAnswers(t *testing.T) {
+	program := browser(t)
+	page, downloads := livePage(t), t.TempDir()
+	b := openPage(t, program, page, downloads, 320, 640)
+	b.until("document.body.dataset.form")
+	b.look("form-320")
+	b.fits("the form at 320 px")
+	b.named(30)
+	answer := func(place, text string) {
+		before := 0
+		b.eval("Number(document.body.dataset.asked || 0)", &before)
+		b.eval(`(() => { const e = document.getElementById("q-`+place+`"); e.focus(); e.value = `+quoteJS(text)+`;
+			e.dispatchEvent(new Event("change", {bubbles: true})); })()`, nil)
+		b.until("Number(document.body.dataset.asked || 0) > " + strconv.Itoa(before))
+	}
+	// By keys: to the first entry with Tab, and typing there.
+	b.eval("document.getElementById('units').focus()", nil)
+	b.press("Tab", "Tab", 9)
+	b.call("Input.insertText", map[string]any{"text": "thirty-nine"}, nil)
+	b.press("Tab", "Tab", 9)
+	b.until("document.getElementById('q-place.position.-1').getAttribute('aria-invalid') === 'true'")
+	told := ""
+	b.eval("document.getElementById('q-place.position.-1-wrong').textContent", &told)
+	if told == "" {
+		t.Error("a wrong answer is not explained")
+	}
+	answer("place.position.-1", "39")
+	answer("zones.name.0", "front lawn")
+	answer("zones.area.0", "40 x 25")
+	answer("price.price.-1", "$6.50 per kgal")
+	b.eval("document.querySelector('#form button[type=submit]').focus()", nil)
+	b.press("Enter", "Enter", 13)
+	b.until("document.body.dataset.firstCard")
+	b.until("document.activeElement.id === 'site'") // who cannot see is taken to the result
+	b.fits("the cards at 320 px")
+	b.named(20)
+	b.look("cards-320")
+	b.slide("c-zones.0.sprinkler.uniformity", "ArrowRight", right, 2)
+	b.eval("document.getElementById('save').focus()", nil)
+	b.press("Enter", "Enter", 13)
+	b.waitFor(downloads, "yard.yaml")
+	var names []string
+	b.until("document.getElementById('status').textContent.startsWith('Saved')")
+	b.eval("document.getElementById('status').textContent.match(/[\\w-]+\\.\\w+/g)", &names)
+	for _, name := range names {
+		b.waitFor(downloads, name)
+	}
+	b.sameAsReplay(filepath.Join(downloads, "yard.yaml"))
+	for _, width := range []int{390, 1280} {
+		b.resize(width, 800)
+		b.fits("the cards at " + strconv.Itoa(width) + " px")
+	}
+	b.quiet()
+}
+
+// A report with the engine inside is the report where no script runs; where it does, its
+// cards are those of the command, and sliders move them.
+func TestReportIsAlive(t *testing.T) {
+	program := browser(t)
+	folder := t.TempDir()
+	scenario := filepath.Join("..", "..", "..", "scenarios", "examples", "weir-meadow.yaml")
+	plain, alive := filepath.Join(folder, "plain.html"), filepath.Join(folder, "alive.html")
+	done(t, "report", scenario, "--out", plain)
+	done(t, "report", scenario, "--out", alive, "--alive")
+	text := `document.querySelector("main").innerText`
+	b := newTab(t, program, folder, 1280, 900)
+	b.call("Emulation.setScriptExecutionDisabled", map[string]any{"value": true}, nil)
+	var want, got string
+	b.open("file://" + plain)
+	b.eval(text, &want)
+	b.open("file://" + alive)
+	b.eval(text, &got)
+	if len(want) < 3000 || got != want {
+		t.Errorf("without scripts the report has %d characters, the plain one %d", len(got), len(want))
+	}
+	b.call("Emulation.setScriptExecutionDisabled", map[string]any{"value": false}, nil)
+	b.open("file://" + alive)
+	b.until("document.body.dataset.firstCard")
+	b.sameAsReplay(scenario)
+	b.look("alive")
+	b.slide("c-try.percent", "ArrowLeft", left, 2)
+	b.fits("the report")
+	b.quiet()
+}
+
+// fits checks that nothing of the page is beyond its right edge.
+func (b *tab) fits(what string) {
+	b.t.Helper()
+	var width, inner int
+	b.eval("document.documentElement.scrollWidth", &width)
+	b.eval("innerWidth", &inner)
+	if width > inner {
+		var wide []string
+		b.eval(`[...document.querySelectorAll("body *")].filter(e => e.getBoundingClientRect().right > innerWidth + 1).
+			map(e => e.tagName + "." + e.className + "#" + e.id).slice(0, 5)`, &wide)
+		b.t.Errorf("%s: %d px wide in %d: %q", what, width, inner, wide)
+	}
+}
+
+// named checks that a screen reader has a name for every control; there are at least so
+// many.
+func (b *tab) named(least int) {
+	b.t.Helper()
+	var tree struct {
+		Nodes []struct {
+			Ignored    bool
+			Role, Name struct{ Value string }
+		}
+	}
+	b.call("Accessibility.getFullAXTree", nil, &tree)
+	n := 0
+	for _, of := range tree.Nodes {
+		switch of.Role.Value {
+		case "button", "textbox", "combobox", "slider", "checkbox", "link", "DisclosureTriangle", "article", "form":
+			if n++; !of.Ignored && of.Name.Value == "" && of.Role.Value != "article" {
+				b.t.Errorf("a %s has no name", of.Role.Value)
+			}
+		}
+	}
+	if n < least {
+		b.t.Errorf("only %d controls", n)
+	}
+}

@@ -107,6 +107,16 @@ var edges = []struct {
 	{"scenarios/ratesfile", []string{
 		"scenarios", "scenarios/yamlfile", "sim/bill", "sim/money", "weather/cal", "weather/diag", "weather/quantity",
 	}},
+	{"scenarios/studyfile", []string{
+		"scenarios", "scenarios/ask", "scenarios/ratesfile", "scenarios/study", "scenarios/weatherfile", "sim/bill", "sim/readsfile", "weather",
+		"weather/cal", "weather/csvfile", "weather/diag", "weather/forecastfile", "weather/generate",
+	}},
+	{"scenarios/pagefile", []string{
+		"plots", "scenarios", "scenarios/ask", "scenarios/catalog", "scenarios/demo", "scenarios/study", "scenarios/studyfile",
+		"scenarios/yamlfile", "sim/replay", "sim/settings", "sim/strategy", "sim/tally", "weather/cal", "weather/csvfile", "weather/diag",
+		"weather/generate", "weather/quantity",
+	}},
+	{"scenarios/webfile", nil},
 	{"scenarios/calendarfile", []string{"weather/cal", "weather/visible"}},
 	{"plots/pngfile", []string{"plots", "weather/portable"}},
 	{"plots/htmlfile", []string{"plots", "weather/visible"}},
