@@ -12,6 +12,7 @@ type Answers struct {
 
 	WeatherFile string `json:"weather_file,omitempty"`
 	Climate     string `json:"climate,omitempty"`
+	Figures     string `json:"figures,omitempty"` // yes: the next five are known
 	SummerHigh  string `json:"summer_high,omitempty"`
 	SummerLow   string `json:"summer_low,omitempty"`
 	WinterHigh  string `json:"winter_high,omitempty"`

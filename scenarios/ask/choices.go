@@ -65,5 +65,5 @@ var (
 	ribbonChoices = []Option{{ID: "none", Text: "no ribbon forms"}, {ID: "short", Text: "shorter than 1 in"},
 		{ID: "medium", Text: "1 to 2 in"}, {ID: "long", Text: "longer than 2 in"}}
 	gritChoices = []Option{{ID: "gritty", Text: "very gritty, like sugar"}, {ID: "smooth", Text: "very smooth, like flour"},
-		{ID: "neither", Text: "neither stands out"}}
+		{ID: "neither", Text: "neither gritty nor smooth"}}
 )

@@ -93,6 +93,16 @@ func unsaidFigure(f figure) func(*Answers, int) Default {
 	}
 }
 
+// unsaidFigures is the figures of the climate, in one line.
+func unsaidFigures(a *Answers, _ int) Default {
+	var t [5]string
+	for f := range t {
+		t[f] = unsaidFigure(figure(f))(a, -1).Answer
+	}
+	text := fmt.Sprintf("summer %s to %s, winter %s to %s, rain %s", t[summerLow], t[summerHigh], t[winterLow], t[winterHigh], t[yearRain])
+	return guess("no", text, "synthetic figures, typical of the climate and not of your town")
+}
+
 func unsaidName(_ *Answers, z int) Default {
 	name := fmt.Sprintf("zone %d", z+1)
 	return Default{Answer: name, Text: name, None: true}
@@ -195,8 +205,8 @@ func unsaidPercent(*Answers, int) Default {
 func unsaidCycle(*Answers, int) Default { return plain("no", "no") }
 
 var (
-	unsaidRates     = none("no file; the price below is used")
-	unsaidPrice     = none("no bills: water in volumes only")
+	unsaidRates     = none("no bills: water in volumes only")
+	unsaidPrice     = none("not known")
 	unsaidRuleDays  = none("any day; check with your town")
 	unsaidRuleHours = none("any hour; check with your town")
 )

@@ -57,7 +57,11 @@ var monthDays = [12]float64{31, 28.25, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31}
 // read returns a figure in its base unit, and the line that says where it is from.
 func (w *writer) read(part string, dim quantity.Dimension, low, high float64) (v float64, source string) {
 	at := once("weather", part)
-	text, d := w.number(at)
+	def := w.a.Default(at)
+	text, d := def.Answer, &def
+	if w.a.Asked(at) {
+		text, d = w.number(at)
+	}
 	v, err := quantity.Parse(text, dim)
 	if err != nil {
 		f := err.(*quantity.Fault)
@@ -79,6 +83,8 @@ func (w *writer) read(part string, dim quantity.Dimension, low, high float64) (v
 // figures returns the file of monthly figures.
 func (w *writer) figures() []byte {
 	var lines []string
+	w.said(once("weather", "figures"))
+	w.choice(once("weather", "figures"), yesNo)
 	read := func(part string, dim quantity.Dimension, low, high float64) float64 {
 		v, line := w.read(part, dim, low, high)
 		lines = append(lines, line)

@@ -147,6 +147,9 @@ func part(at ask.At) ask.Part {
 
 // asked sets what has to be answered for the part at a place to be asked.
 func asked(a *ask.Answers, at ask.At) {
+	if p := part(at); p.Several || p.When != nil && p.When.Part == "same" {
+		a.Zones = make([]ask.Zone, 2)
+	}
 	if w := part(at).When; w != nil {
 		on := ask.At{Question: w.Question, Part: w.Part, Zone: -1}
 		asked(a, on)

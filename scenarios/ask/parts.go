@@ -26,20 +26,26 @@ var weatherParts = []Part{
 	{ID: "file", Text: "File of daily weather, if there is one", Kind: File, Example: same("weather.csv"),
 		Help: "A CSV file from a weather service; loamledger knows the layouts of many.",
 		at:   site(func(a *Answers) *string { return &a.WeatherFile }), unsaid: unsaidWeather},
-	{ID: "summer_high", Text: "Usual daily high in the hottest month", Kind: Number, Example: Pair{"90", "32"}, Unit: Pair{"F", "C"}, When: noFile,
+	{ID: "figures", Text: "Do you know your town's usual temperatures and rain?", Kind: Choice, Choices: yesNo, When: noFile,
+		Help: "Five numbers: highs and lows of the hottest and the coldest month, and the rain of a year.",
+		at:   site(func(a *Answers) *string { return &a.Figures }), unsaid: unsaidFigures},
+	{ID: "summer_high", Text: "Usual daily high in the hottest month", Kind: Number, Example: Pair{"90", "32"}, Unit: Pair{"F", "C"}, When: withFigures,
 		at: site(func(a *Answers) *string { return &a.SummerHigh }), unsaid: unsaidFigure(summerHigh)},
-	{ID: "summer_low", Text: "Usual nightly low in the hottest month", Kind: Number, Example: Pair{"62", "17"}, Unit: Pair{"F", "C"}, When: noFile,
+	{ID: "summer_low", Text: "Usual nightly low in the hottest month", Kind: Number, Example: Pair{"62", "17"}, Unit: Pair{"F", "C"}, When: withFigures,
 		at: site(func(a *Answers) *string { return &a.SummerLow }), unsaid: unsaidFigure(summerLow)},
-	{ID: "winter_high", Text: "Usual daily high in the coldest month", Kind: Number, Example: Pair{"44", "7"}, Unit: Pair{"F", "C"}, When: noFile,
+	{ID: "winter_high", Text: "Usual daily high in the coldest month", Kind: Number, Example: Pair{"44", "7"}, Unit: Pair{"F", "C"}, When: withFigures,
 		at: site(func(a *Answers) *string { return &a.WinterHigh }), unsaid: unsaidFigure(winterHigh)},
-	{ID: "winter_low", Text: "Usual nightly low in the coldest month", Kind: Number, Example: Pair{"25", "-4"}, Unit: Pair{"F", "C"}, When: noFile,
+	{ID: "winter_low", Text: "Usual nightly low in the coldest month", Kind: Number, Example: Pair{"25", "-4"}, Unit: Pair{"F", "C"}, When: withFigures,
 		at: site(func(a *Answers) *string { return &a.WinterLow }), unsaid: unsaidFigure(winterLow)},
-	{ID: "rain", Text: "Rain and melted snow in a usual year", Kind: Number, Example: Pair{"17", "430"}, Unit: Pair{"in", "mm"}, When: noFile,
+	{ID: "rain", Text: "Rain and melted snow in a usual year", Kind: Number, Example: Pair{"17", "430"}, Unit: Pair{"in", "mm"}, When: withFigures,
 		at: site(func(a *Answers) *string { return &a.YearRain }), unsaid: unsaidFigure(yearRain)},
 }
 
-// noFile is for what replaces a weather file.
-var noFile = &When{"weather", "file", []string{""}}
+// noFile is for what replaces a weather file, withFigures for the figures of one's own.
+var (
+	noFile      = &When{"weather", "file", []string{""}}
+	withFigures = &When{"weather", "figures", []string{"yes"}}
+)
 
 var zoneParts = []Part{
 	{ID: "name", Text: "Name", Kind: Text, Example: same("front lawn"),
@@ -79,7 +85,7 @@ var scheduleParts = []Part{
 	{ID: "starts", Text: "Start times", Kind: Times, Example: same("05:00"),
 		Help: "All of them, separated by commas. Each start waters every zone once.",
 		at:   site(func(a *Answers) *string { return &a.Starts }), unsaid: unsaidStarts},
-	{ID: "same", Text: "Do all zones water on these days?", Kind: Choice,
+	{ID: "same", Text: "Do all zones water on these days?", Kind: Choice, Several: true,
 		Choices: yesNo, Help: "No, if some have days of their own.",
 		at: site(func(a *Answers) *string { return &a.SameDays }), unsaid: unsaidSame},
 	{ID: "zone_days", Text: "Days of this zone", Kind: Days, Each: true, Example: same("tue"), When: &When{"schedule", "same", []string{"no"}},
@@ -104,13 +110,14 @@ var timerParts = []Part{
 }
 
 var priceParts = []Part{
+	{ID: "price", Text: "Price of water, sewer included if it follows the meter", Kind: Number,
+		Example: Pair{"$6.50 per kgal", "EUR 3.20 per m3"},
+		Help:    "Per kgal (1,000 gallons), HCF or CCF (100 cubic feet), gal or m3. Other money than dollars: EUR 3.20 per m3.",
+		at:      site(func(a *Answers) *string { return &a.Price }), unsaid: unsaidPrice},
 	{ID: "rates", Text: "File of the supplier's rates, if there is one", Kind: File, Example: same("rates.yaml"),
 		Help: "Few have one; \"loamledger bill --help\" describes it.",
+		When: &When{"price", "price", []string{""}},
 		at:   site(func(a *Answers) *string { return &a.RatesFile }), unsaid: unsaidRates},
-	{ID: "price", Text: "Price of water, sewer included if it follows the meter", Kind: Number, Example: Pair{"$6.50 per kgal", "EUR 3.20 per m3"},
-		Help: "Per kgal (1,000 gallons), HCF or CCF (100 cubic feet), gal or m3. Other money than dollars: EUR 3.20 per m3.",
-		When: &When{"price", "rates", []string{""}},
-		at:   site(func(a *Answers) *string { return &a.Price }), unsaid: unsaidPrice},
 }
 
 var ruleParts = []Part{

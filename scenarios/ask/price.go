@@ -54,17 +54,16 @@ func price(text string) (currency, number, unit string, err error) {
 // money adds the rates, if a price or a file is known.
 func (w *writer) money(root *scenarios.Node) {
 	g := group()
-	at := once("price", "rates")
-	if file := strings.TrimSpace(w.a.Answer(at)); file != "" {
-		w.printableName(at, file)
-		w.put(g, "rates", w.text(at, file))
-		w.files = append(w.files, NamedFile{Name: file, Kind: Rates})
-		w.put(root, "money", g, "What water costs.")
-		return
-	}
-	at = once("price", "price")
+	at := once("price", "price")
 	text := strings.TrimSpace(w.a.Answer(at))
 	if text == "" {
+		at = once("price", "rates")
+		if file := strings.TrimSpace(w.a.Answer(at)); file != "" {
+			w.printableName(at, file)
+			w.put(g, "rates", w.text(at, file))
+			w.files = append(w.files, NamedFile{Name: file, Kind: Rates})
+			w.put(root, "money", g, "What water costs.")
+		}
 		return
 	}
 	currency, number, unit, err := price(text)

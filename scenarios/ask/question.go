@@ -32,11 +32,12 @@ type Question struct {
 
 // A Part is one entry of a question.
 type Part struct {
-	ID   string `json:"id"`
-	Text string `json:"text"`
-	Help string `json:"help,omitempty"`
-	Kind Kind   `json:"kind"`
-	Each bool   `json:"each,omitempty"` // asked once for each zone
+	ID      string `json:"id"`
+	Text    string `json:"text"`
+	Help    string `json:"help,omitempty"`
+	Kind    Kind   `json:"kind"`
+	Each    bool   `json:"each,omitempty"`    // asked once for each zone
+	Several bool   `json:"several,omitempty"` // asked only if there are several zones
 	// Unit is the unit of a bare number, and Example an answer that would be read, in US
 	// units and in SI. Without a Unit, a bare number is an error.
 	Unit    Pair     `json:"unit"`

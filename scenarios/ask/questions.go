@@ -68,7 +68,7 @@ func find(at At) *Part {
 // Asked reports whether the part at a place is asked, given the answers so far.
 func (a *Answers) Asked(at At) bool {
 	p := find(at)
-	if p == nil || at.Zone >= MaxZones {
+	if p == nil || at.Zone >= MaxZones || p.Several && a.ZoneCount() < 2 {
 		return false
 	}
 	if p.When == nil {

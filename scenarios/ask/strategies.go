@@ -25,7 +25,9 @@ func (w *writer) programs() (programs *scenarios.Node, all []*scenarios.Node) {
 	days, dayDefault := w.said(dayAt)
 	startAt := once("schedule", "starts")
 	starts, startDefault := w.said(startAt)
-	w.said(once("schedule", "same"))
+	if w.a.Asked(once("schedule", "same")) {
+		w.said(once("schedule", "same"))
+	}
 	w.choice(once("schedule", "same"), yesNo)
 	type program struct {
 		days    string

@@ -80,7 +80,7 @@ func (d *dialog) sayUnder(indent, text string) {
 // run asks until everything is answered.
 func (d *dialog) run(ctx context.Context) error {
 	d.say("Ten questions about the yard. For each line, type an answer and press Enter. Enter alone is \"don't know\": the default below " +
-		"the question is used. Type ? for an explanation, back for the question before. Nothing is written before the end.")
+		"the question is used, with a grade and a source. Type ? for an explanation, back for the question before. Nothing is written before the end.")
 	for i := 0; i >= 0; {
 		places := d.a.Places()
 		if i >= len(places) {
@@ -290,7 +290,11 @@ func (d *dialog) used(at ask.At, text string) {
 	defer d.figures(at, r)
 	for _, a := range r.Assumed {
 		if a.At == at {
-			d.sayUnder("  ", fmt.Sprintf("Used: %s (%v; %s).", a.Text, a.Grade, a.Source))
+			said := fmt.Sprintf("%v: %s.", a.Grade, a.Source)
+			if a.Text != d.a.Default(at).Text { // it was not shown with the question
+				said = a.Text + "; " + said
+			}
+			d.sayUnder("  ", said)
 		}
 	}
 	for _, w := range r.Warnings {
@@ -302,8 +306,9 @@ func (d *dialog) used(at ask.At, text string) {
 
 // figures prints the monthly figures of synthetic weather after the last of their parts.
 func (d *dialog) figures(at ask.At, r ask.Result) {
-	_, q, _ := ask.Find(at)
-	if at.Question != "weather" || at.Part != q.Parts[len(q.Parts)-1].ID {
+	places := d.a.Places()
+	next := slices.Index(places, at) + 1
+	if at.Question != "weather" || next < len(places) && places[next].Question == at.Question {
 		return
 	}
 	for _, f := range r.Files {
