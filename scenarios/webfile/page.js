@@ -100,6 +100,7 @@
     state.controls = reply.controls || [];
     state.fixed = reply.fixed || "";
     $("results").hidden = false;
+    if ($("formpart")) $("formpart").open = false;
     showControls();
     showCards(reply);
     showAssumed(reply.assumed || []);
@@ -439,6 +440,7 @@
       label.textContent = q.text + (unit ? " [" + unit + "]" : "");
       if (p.example && q.kind !== "choice" && q.kind !== "file") field.placeholder = "such as " + p.example;
       note.textContent = (q.help ? q.help + " " : "") + (p.none ? "Don't know: " + p.text + "." : "Don't know: " + p.text + " is used (" + [p.grade, p.source].filter(Boolean).join("; ") + ").");
+      if (q.kind === "file" && form.typed.get(placeKey(p))) note.textContent = "Now: " + (form.typed.get(placeKey(p)).text || "none") + ". " + note.textContent;
       const told = wrong ? wrong.message + ": " + wrong.fix : unusual ? unusual.text : "";
       error.textContent = told;
       error.hidden = !told;
@@ -476,8 +478,13 @@
     state.made = [];
     listFiles();
     const yaml = names.find(isScenario) || (isScenario(state.scenario) && state.files[state.scenario] ? state.scenario : "");
-    if (yaml) await open(yaml);
-    else say("Added " + names.join(", ") + ". Now add the scenario (YAML) that names it.");
+    if (yaml) return open(yaml);
+    // Without a scenario, the questions use them.
+    const answer = (question, part, name) => name && form.typed.set(question + "." + part + ".-1", { question, part, zone: -1, text: name });
+    answer("weather", "file", names.find(n => !/\.ya?ml$/i.test(n)));
+    answer("price", "rates", names.find(n => /\.ya?ml$/i.test(n)));
+    say("Added " + names.join(", ") + " to the questions. Or add the scenario (YAML) that names it.");
+    await asked();
   }
   const isScenario = name => /\.ya?ml$/i.test(name) && /^strategies:/m.test(new TextDecoder().decode(state.files[name] || new Uint8Array()));
   function listFiles() {

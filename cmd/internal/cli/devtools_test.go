@@ -9,6 +9,7 @@ import (
 	"strings"
 	"sync"
 	"testing"
+	"time"
 )
 
 // A tab is a page in a browser without a window, driven through the browser's own
@@ -184,8 +185,10 @@ func (b *tab) eval(expression string, result any) {
 func (b *tab) until(condition string) {
 	b.t.Helper()
 	failed := ""
-	b.eval("new Promise(done => { const look = () => { const f = document.body && document.body.dataset.failed; if (f) done(f); else if ("+
-		condition+") done(''); else setTimeout(look, 20); }; look(); })", &failed)
+	for met := false; !met && failed == ""; time.Sleep(10 * time.Millisecond) { // not by timers of the page: its scripts may be off
+		b.eval("document.body && document.body.dataset.failed || ''", &failed)
+		b.eval("Boolean("+condition+")", &met)
+	}
 	if failed != "" {
 		b.mu.Lock()
 		defer b.mu.Unlock()

@@ -7,6 +7,7 @@ import (
 	"strconv"
 	"strings"
 	"testing"
+	"time"
 )
 
 // livePage writes the page that computes into a folder.
@@ -108,7 +109,7 @@ func (b *tab) waitFor(folder, file string) string {
 				return name
 			}
 		}
-		b.eval("new Promise(r => setTimeout(r, 20))", nil)
+		time.Sleep(10 * time.Millisecond)
 	}
 }
 

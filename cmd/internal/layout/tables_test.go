@@ -134,7 +134,6 @@ var parallel = []string{"sim/replay"}
 // homes names the one package that may import each library. A key covers all
 // paths that start with it.
 var homes = map[string]string{
-	"github.com/gocarina/gocsv":         "scenarios/zonefile",
 	"github.com/goccy/go-yaml":          "scenarios/yamlfile",
 	"github.com/parquet-go/parquet-go":  "sim/ledgerfile",
 	"gonum.org/v1/plot":                 "plots/pngfile",
