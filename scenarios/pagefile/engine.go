@@ -79,7 +79,7 @@ type request struct {
 
 // A Reply is what the page shows. Fields that do not belong to the request are empty.
 type Reply struct {
-	Faults   []Fault            `json:"faults,omitempty"`
+	Faults   []Fault            `json:"errors,omitempty"`
 	Wants    []string           `json:"wants,omitempty"` // files that the scenario names and the page does not have
 	Cards    *study.Cards       `json:"cards,omitempty"`
 	Controls []Control          `json:"controls,omitempty"`
@@ -146,7 +146,7 @@ func (e *Engine) Answer(ctx context.Context, text []byte) []byte {
 	enc := json.NewEncoder(&out)
 	enc.SetEscapeHTML(false)
 	if err := enc.Encode(reply); err != nil {
-		return []byte(`{"faults": [{"code": "system-error", "message": "the answer cannot be written"}]}`)
+		return []byte(`{"errors": [{"code": "system-error", "message": "the answer cannot be written"}]}`)
 	}
 	return out.Bytes()
 }

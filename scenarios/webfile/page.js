@@ -70,8 +70,8 @@
   const state = { files: {}, scenario: "", set: {}, controls: [], cards: null, turn: 0, zone: "" };
   let fast, slow;
 
-  function faults(list, head) {
-    const box = $("faults");
+  function errors(list, head) {
+    const box = $("errors");
     box.replaceChildren();
     box.hidden = !list || list.length === 0;
     if (box.hidden) return;
@@ -92,10 +92,10 @@
     const reply = await fast.ask({ do: "open", scenario: name });
     say("");
     if (reply.wants) {
-      faults(reply.wants.map(w => ({ message: "the scenario reads " + w, fix: "add this file here, together with the scenario" })), "A file is missing");
+      errors(reply.wants.map(w => ({ message: "the scenario reads " + w, fix: "add this file here, together with the scenario" })), "A file is missing");
       return;
     }
-    faults(reply.faults);
+    errors(reply.errors);
     if (!reply.cards) return;
     state.controls = reply.controls || [];
     state.fixed = reply.fixed || "";
@@ -122,7 +122,7 @@
       const reply = await fast.ask({ do: "move", set: state.set });
       clearTimeout(slowTimer);
       say("");
-      if (reply.faults) faults(reply.faults); else { faults(); showCards(reply); }
+      if (reply.errors) errors(reply.errors); else { errors(); showCards(reply); }
       document.body.dataset.move = fast.ms.toFixed(1);
       document.body.dataset.memory = fast.memory;
       document.body.dataset.moves = 1 + Number(document.body.dataset.moves || 0);
@@ -152,7 +152,7 @@
     if (!current()) return;
     const checked = await slow.ask({ do: "check", set: state.set });
     if (!current()) return;
-    if (checked.faults) return faults(checked.faults);
+    if (checked.errors) return errors(checked.errors);
     showCards(checked);
     showNext(checked.next);
     const draws = 64;
@@ -160,7 +160,7 @@
       if (current()) $("doubt").textContent = "Drawing " + draws + " times from the ranges of the inputs: " + Math.round(100 * done / all) + "%";
     });
     if (!current()) return;
-    if (drawn.faults) { $("doubt").textContent = "No ranges: " + drawn.faults[0].message; return; }
+    if (drawn.errors) { $("doubt").textContent = "No ranges: " + drawn.errors[0].message; return; }
     showCards(drawn);
     showNext(drawn.next);
     showRanges(drawn.ranges);
@@ -278,7 +278,7 @@
     const turn = state.turn, reply = await slow.ask({ do: "sheet", strategy: box.at });
     if (turn !== state.turn) return;
     box.turn = turn;
-    if (reply.faults) { box.sheet.replaceChildren(...reply.faults.map(f => make("p", {}, f.message + ". " + (f.fix || "")))); return; }
+    if (reply.errors) { box.sheet.replaceChildren(...reply.errors.map(f => make("p", {}, f.message + ". " + (f.fix || "")))); return; }
     box.sheet.replaceChildren(...sheet(reply.sheet), ...(reply.sheet_is || []).map(t => make("p", {}, t)));
   }
   const months = ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"];
@@ -452,7 +452,7 @@
     say("Writing the scenario…");
     const reply = await fast.ask(answersNow("write"));
     say("");
-    if (reply.faults) return faults(reply.faults);
+    if (reply.errors) return errors(reply.errors);
     if (reply.wrong) {
       showPlaces({ ...(await fast.ask(answersNow("answers"))), wrong: reply.wrong });
       const first = form.parts.get(placeKey(reply.wrong[0]));
@@ -500,7 +500,7 @@
   }
   async function save() {
     const reply = await fast.ask({ do: "save", set: state.set });
-    if (reply.faults) return faults(reply.faults);
+    if (reply.errors) return errors(reply.errors);
     for (const f of state.made || []) if (!reply.saved.some(s => s.name === f.name)) reply.saved.push(f);
     for (const f of reply.saved) keep(f.name, f.text);
     say("Saved " + reply.saved.map(f => f.name).join(" and ") + ". Beside its weather file, loamledger replay " + state.scenario + " gives the same numbers.");
@@ -509,7 +509,7 @@
   async function sample() {
     fast = fast || new Engine();
     const reply = await fast.ask({ do: "sample" });
-    if (reply.faults) return faults(reply.faults);
+    if (reply.errors) return errors(reply.errors);
     for (const f of reply.saved) state.files[f.name] = new TextEncoder().encode(f.text);
     state.opened = (state.opened || 0) + 1;
     listFiles();
