@@ -83,7 +83,8 @@ func TestFaults(t *testing.T) {
 // All errors are reported at once, in the order of the questions.
 func TestAllFaultsAtOnce(t *testing.T) {
 	a := ask.Answers{
-		Position: "x", Elevation: "5 s", Climate: "x", Figures: "yes", SummerHigh: "x", SummerLow: "x", WinterHigh: "x", WinterLow: "x", YearRain: "x",
+		Position: "x", Elevation: "5 s", Climate: "x", Figures: "yes",
+		SummerHigh: "x", SummerLow: "x", WinterHigh: "x", WinterLow: "x", YearRain: "x",
 		Zones: []ask.Zone{{Name: "=", Area: "x", Plant: "x", Sprinkler: "x", Flow: "x", Sun: "x", Minutes: "x"},
 			{Name: "bed", Area: "5 s", Minutes: "x", Days: "x"}, {Name: "Bed"}},
 		Ball: "x", Days: "x", Starts: "x", SameDays: "no", Months: "x", Cycle: "x", PercentStep: "x", Price: "x", RuleDays: "x", RuleHours: "x",

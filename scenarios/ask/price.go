@@ -12,10 +12,12 @@ import (
 )
 
 // priceText is a price: money before or after the number, and the volume it is for.
-var priceText = regexp.MustCompile(`^(?i)([$€£]|[a-z]{3}|dollars|euros)?\s*([0-9]+(?:\.[0-9]+)?)\s*([$€£]|[a-z]{3}|dollars?|euros?)?\s*(?:/|\bper\b|\ba\b)\s*(.+)$`)
+var priceText = regexp.MustCompile(`^(?i)([$€£]|[a-z]{3}|dollars|euros)?\s*([0-9]+(?:\.[0-9]+)?)\s*` +
+	`([$€£]|[a-z]{3}|dollars?|euros?)?\s*(?:/|\bper\b|\ba\b)\s*(.+)$`)
 
 // currencies are the codes of the signs that are read.
-var currencies = map[string]string{"$": "USD", "dollar": "USD", "dollars": "USD", "€": "EUR", "euro": "EUR", "euros": "EUR", "£": "GBP"}
+var currencies = map[string]string{"$": "USD", "dollar": "USD", "dollars": "USD",
+	"€": "EUR", "euro": "EUR", "euros": "EUR", "£": "GBP"}
 
 // price reads a price of water: its currency, the number and the unit of volume.
 func price(text string) (currency, number, unit string, err error) {

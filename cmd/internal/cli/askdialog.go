@@ -80,7 +80,8 @@ func (d *dialog) sayUnder(indent, text string) {
 // run asks until everything is answered.
 func (d *dialog) run(ctx context.Context) error {
 	d.say("Ten questions about the yard. For each line, type an answer and press Enter. Enter alone is \"don't know\": the default below " +
-		"the question is used, with a grade and a source. Type ? for an explanation, back for the question before. Nothing is written before the end.")
+		"the question is used, with a grade and a source. Type ? " +
+		"for an explanation, back for the question before. Nothing is written before the end.")
 	for i := 0; i >= 0; {
 		places := d.a.Places()
 		if i >= len(places) {
