@@ -170,6 +170,17 @@ func TestPageHasTheDigitsOfTheCommand(t *testing.T) {
 	if n := len(b.shown()); n != 4 {
 		t.Errorf("%d cards, want three strategies and a try", n)
 	}
+	shade := ""
+	const background = "getComputedStyle(document.body).backgroundColor + getComputedStyle(document.getElementById('controls')).display"
+	b.call("Emulation.setEmulatedMedia", map[string]any{"features": []map[string]string{{"name": "prefers-color-scheme", "value": "dark"}}}, nil)
+	if b.eval(background, &shade); shade != "rgb(25, 25, 23)block" {
+		t.Errorf("in the dark the page is %s", shade)
+	}
+	b.look("dark")
+	b.call("Emulation.setEmulatedMedia", map[string]any{"media": "print"}, nil)
+	if b.eval(background, &shade); shade != "rgb(255, 255, 255)none" {
+		t.Errorf("in print the page is %s", shade)
+	}
 	b.quiet()
 	var of map[string]string
 	b.eval("({...document.body.dataset})", &of)
@@ -267,6 +278,19 @@ func TestReportIsAlive(t *testing.T) {
 	b.open("file://" + alive)
 	b.until("document.body.dataset.firstCard")
 	b.sameAsReplay(scenario)
+	b.until("document.body.dataset.draws")
+	ranges := 0
+	b.eval("[...document.querySelectorAll('.range')].filter(e => / to /.test(e.textContent)).length", &ranges)
+	if ranges < 3 {
+		t.Errorf("%d figures have a range", ranges)
+	}
+	b.eval("document.querySelector('details.sheet').open = true", nil)
+	b.until("document.querySelector('details.sheet table')")
+	sheet := ""
+	b.eval("document.querySelector('details.sheet').innerText", &sheet)
+	if !strings.Contains(sheet, "plot") || !strings.Contains(sheet, "Percent by month") {
+		t.Errorf("the settings are %q", sheet)
+	}
 	b.look("alive")
 	b.slide("c-try.percent", "ArrowLeft", left, 2)
 	b.fits("the report")
