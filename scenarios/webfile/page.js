@@ -85,6 +85,7 @@
   // open reads the scenario and shows its cards.
   async function open(name) {
     say("Reading " + name + " and its weather…");
+    const begin = performance.now();
     state.scenario = name;
     state.set = {};
     state.turn++;
@@ -105,6 +106,7 @@
     showCards(reply);
     showAssumed(reply.assumed || []);
     document.body.dataset.firstCard = Math.round(performance.now());
+    document.body.dataset.opening = Math.round(performance.now() - begin);
     document.body.dataset.memory = fast.memory;
     later();
   }

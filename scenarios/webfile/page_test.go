@@ -39,7 +39,8 @@ func TestWrite(t *testing.T) {
 // A report keeps all that it has, and its policy allows the engine only.
 func TestAlive(t *testing.T) {
 	const report = `<html><head><meta http-equiv="Content-Security-Policy" ` +
-		`content="default-src 'none'; img-src data:; style-src 'unsafe-inline'"></head><body><main><p>Result</p><footer>f</footer></main></body></html>`
+		`content="default-src 'none'; img-src data:; style-src 'unsafe-inline'"></head>` +
+		`<body><main><p>Result</p><footer>f</footer></main></body></html>`
 	var out bytes.Buffer
 	if err := Alive(&out, sampleEngine(), []byte(report), &Files{Scenario: "a.yaml"}); err != nil {
 		t.Fatal(err)

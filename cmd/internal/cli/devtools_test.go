@@ -87,7 +87,8 @@ func newTab(t *testing.T, program, downloads string, width, height int) *tab {
 // resize gives the page another size [px].
 func (b *tab) resize(width, height int) {
 	b.t.Helper()
-	b.call("Emulation.setDeviceMetricsOverride", map[string]any{"width": width, "height": height, "deviceScaleFactor": 1, "mobile": false}, nil)
+	size := map[string]any{"width": width, "height": height, "deviceScaleFactor": 1, "mobile": false}
+	b.call("Emulation.setDeviceMetricsOverride", size, nil)
 }
 
 // listen passes answers on, and notes what the page does.

@@ -172,7 +172,8 @@ func TestPageHasTheDigitsOfTheCommand(t *testing.T) {
 	}
 	shade := ""
 	const background = "getComputedStyle(document.body).backgroundColor + getComputedStyle(document.getElementById('controls')).display"
-	b.call("Emulation.setEmulatedMedia", map[string]any{"features": []map[string]string{{"name": "prefers-color-scheme", "value": "dark"}}}, nil)
+	dark := map[string]string{"name": "prefers-color-scheme", "value": "dark"}
+	b.call("Emulation.setEmulatedMedia", map[string]any{"features": []map[string]string{dark}}, nil)
 	if b.eval(background, &shade); shade != "rgb(25, 25, 23)block" {
 		t.Errorf("in the dark the page is %s", shade)
 	}
@@ -184,7 +185,7 @@ func TestPageHasTheDigitsOfTheCommand(t *testing.T) {
 	b.quiet()
 	var of map[string]string
 	b.eval("({...document.body.dataset})", &of)
-	t.Logf("engine ready after %s ms, first card after %s ms, a move %s ms, memory %s bytes; page %d bytes", of["ready"], of["firstCard"],
+	t.Logf("engine ready after %s ms, cards %s ms after the files, a move %s ms, memory %s bytes; page %d bytes", of["ready"], of["opening"],
 		of["move"], of["memory"], len(read(t, page)))
 }
 
@@ -252,6 +253,72 @@ func TestPageAsksAndAnswers(t *testing.T) {
 		b.fits("the cards at " + strconv.Itoa(width) + " px")
 	}
 	b.quiet()
+}
+
+// Without Go, and without an engine inside, there is no page, and the error says what to
+// do.
+func TestPageNeedsItsEngine(t *testing.T) {
+	name := filepath.Join(t.TempDir(), "yard.html")
+	t.Setenv("PATH", "")
+	code, out, errs := run(t.Context(), "page", "--out", name)
+	if code == 0 {
+		t.Skip("this program has the engine inside")
+	}
+	if code != 2 || out != "" || !strings.Contains(errs, "has no engine for pages inside") || !strings.Contains(errs, "use a released copy") {
+		t.Errorf("exit code %d\n%s\n%s", code, out, errs)
+	}
+	nothingLeft(t, filepath.Dir(name))
+}
+
+// TestPageAnswersAtOnce prints how long a site of six zones takes with six strategies and
+// thirty years of weather: the goal is well under 200 ms a move in the worker.
+func TestPageAnswersAtOnce(t *testing.T) {
+	program := browser(t)
+	page, folder := livePage(t), t.TempDir()
+	scenario := filepath.Join(folder, "yard.yaml")
+	var zones, minutes strings.Builder
+	for i, soil := range []string{"loam", "clay loam", "sandy loam", "loam", "clay", "loamy sand"} {
+		n := strconv.Itoa(i)
+		zones.WriteString("  - {name: zone " + n + ", area: " + strconv.Itoa(800+100*i) + " ft2, plant: cool-season turf, soil: " + soil +
+			",\n     sprinkler: {kind: spray, rate: 1.5 in/h, uniformity: 60%}, slope: " + n + "%}\n")
+		minutes.WriteString("zone " + n + ": " + strconv.Itoa(10+i) + ", ")
+	}
+	write(t, scenario, "site: {name: six zones, latitude: 38.9, elevation: 1600 ft}\nunits: us\n"+
+		"weather: {file: weather.csv, wind_height: 2 m}\nzones:\n"+zones.String()+
+		"programs:\n  - {name: p, days: [mon, wed, fri], starts: [\"05:00\"], minutes: {"+
+		strings.TrimSuffix(minutes.String(), ", ")+"}}\nstrategies:\n"+`  - {name: as found, programs: [p]}
+  - {name: monthly, programs: [p], monthly: [0, 0, 30, 50, 75, 95, 100, 95, 70, 40, 0, 0]}
+  - {name: rain skip, programs: [p], hold: {rain: {at_least: 0.25 in, dry_out: 2 days}}}
+  - {name: ET-adjusted, programs: [p], et_percent: {design_eto: 0.27 in, days: 7 days, max: 130%}}
+  - {name: both, programs: [p], et_percent: {design_eto: 0.27 in, days: 7 days, max: 130%}, hold: {rain: {at_least: 0.25 in}}}
+  - {name: refill, refill: {mad: 50%}}
+`)
+	normals := filepath.Join(folder, "normals.yaml")
+	write(t, normals, done(t, "generate", "--template"))
+	done(t, "generate", "--normals", normals, "--years", "30", "--seed", "1", "--out", filepath.Join(folder, "weather.csv"))
+	b := openPage(t, program, page, folder, 1280, 900)
+	b.choose("#pick", scenario, filepath.Join(folder, "weather.csv"))
+	b.until("document.body.dataset.firstCard")
+	var of map[string]string
+	var moves []string
+	for range 5 {
+		b.slide("c-zones.0.sprinkler.rate", "ArrowRight", right, 1)
+		b.eval("({...document.body.dataset})", &of)
+		moves = append(moves, of["move"])
+	}
+	t.Logf("engine ready after %s ms, cards %s ms after the files, moves %s ms, memory %s bytes", of["ready"], of["opening"],
+		strings.Join(moves, ", "), of["memory"])
+	b.sameAsReplayMoved(folder)
+}
+
+// sameAsReplayMoved saves the scenario and compares the cards with the command.
+func (b *tab) sameAsReplayMoved(folder string) {
+	b.t.Helper()
+	downloads := b.t.TempDir()
+	b.call("Browser.setDownloadBehavior", map[string]any{"behavior": "allow", "downloadPath": downloads}, nil)
+	b.eval("document.getElementById('save').click()", nil)
+	write(b.t, filepath.Join(folder, "yard.yaml"), string(read(b.t, b.waitFor(downloads, "yard.yaml"))))
+	b.sameAsReplay(filepath.Join(folder, "yard.yaml"))
 }
 
 // A report with the engine inside is the report where no script runs; where it does, its

@@ -4,7 +4,8 @@ package engine
 const Package = "loamledger/cmd/engine"
 
 // Flags are the flags of go build: without symbols, and without inlining outside the
-// replay, which makes the engine an eighth smaller.
+// replay and what it calls, which makes the engine an eighth smaller and no slower.
 func Flags() []string {
-	return []string{"-trimpath", "-ldflags=-s -w", "-gcflags=all=-l", "-gcflags=loamledger/sim/...="}
+	return []string{"-trimpath", "-ldflags=-s -w", "-gcflags=all=-l", "-gcflags=loamledger/sim/...=", "-gcflags=loamledger/weather/cal=",
+		"-gcflags=math=", "-gcflags=math/bits=", "-gcflags=slices="}
 }
