@@ -16,17 +16,6 @@ type Kept struct {
 	Within int     // how many of them stay within it
 }
 
-// cell says in a word or two whether the allowance is kept.
-func (k Kept) cell() string {
-	switch k.Within {
-	case k.Years:
-		return "yes"
-	case 0:
-		return "no"
-	}
-	return fmt.Sprintf("%d of %d years", k.Within, k.Years)
-}
-
 // allowanceSee says how many strategies keep to the allowance; empty without one.
 func (s *Study) allowanceSee() string {
 	if s.Allowance == nil {

@@ -151,7 +151,7 @@ func (s *Study) designShort(d *Design) string {
 	if slices.Contains(d.Auto, true) {
 		text += " (that of the record's peak month, hindsight)"
 	}
-	return text + ", see " + theNumbers
+	return text + "."
 }
 
 // lowerFirst writes a sentence as part of another; one that begins with a quoted

@@ -126,11 +126,17 @@ func (s *Study) doubts(f *Facts) []doubt {
 	return all
 }
 
-// Measurements lists what to measure, the most important first, with the reason.
-func (s *Study) Measurements(f *Facts) (list []string) {
+// A Measurement is what to measure and how, in sentences, and why, the end of one.
+type Measurement struct {
+	What string `json:"what"`
+	Why  string `json:"why"`
+}
+
+// Measurements lists what to measure, the most important first.
+func (s *Study) Measurements(f *Facts) (list []Measurement) {
 	for _, d := range s.doubts(f) {
 		if d.measure != "" {
-			list = append(list, quantity.Capital(d.measure)+" Why: "+d.because+".")
+			list = append(list, Measurement{d.measure, d.because})
 		}
 	}
 	return list

@@ -4,30 +4,50 @@ import (
 	"fmt"
 	"slices"
 	"strings"
-
-	"loamledger/sim/tally"
 )
 
 // Front is the first page: what a reader without any background needs to
 // decide. A stress day is called a thirsty day here.
 type Front struct {
 	Prepared      *Prepared // who made the report, and for whom; nil if the scenario does not say
+	Dated         string    // of what day the report is, and whether its author is known
 	Ranges        string    // what draws say of the answer; empty without draws
-	WhyNot        string    // why options that use less water are not recommended; empty if there are none
+	WhyNot        string    // what would make an option ready, and why options that use less water are not recommended
 	Options       Table     // one row per strategy, no references
-	Notes         []string
-	Alarms        []string // implausible inputs and results; the rest are on later pages
-	MoreAlarms    int      // how many those are
-	Uncertainties []string // the three biggest
-	Measure       string   // the one measurement to make, in sentences
-	Steps         []string // what to do next, in order
+	Notes         []Item    // what the table says; a note may lack its term
+	Alarms        []string  // implausible inputs and results; the rest are on later pages
+	MoreAlarms    int       // how many those are
+	Uncertainties []string  // the three biggest
+	Measure       string    // the one measurement to make, in sentences
+	Steps         []string  // what to do next, in order
 	Cautions      []string
-	Facts         []Item // in everyday words
-	Technical     []Item // for irrigation professionals
+	Facts         []FrontFact // in everyday words
+	Technical     []FrontFact // for irrigation professionals
+	notReady      bool
+}
+
+// Said are the paragraphs below the answer: what would make an option ready comes first
+// if none is.
+func (f *Front) Said() []string {
+	list := []string{f.Ranges, f.WhyNot}
+	if f.notReady {
+		list = []string{f.WhyNot, f.Ranges}
+	}
+	return slices.DeleteFunc(list, func(text string) bool { return text == "" })
+}
+
+// A FrontFact is a term and its text, with the section that says more.
+type FrontFact struct {
+	Term, Text string
+	See        string // the ID of the section; empty for none
 }
 
 // maxReasons is the highest number of options for which each row says why it fails.
 const maxReasons = 8
+
+// maxCompanions is the highest number of options for which each row counts the same days
+// for the other part of the zones; later pages have them.
+const maxCompanions = 5
 
 // maxFrontAlarms is how many implausible values the first page has room for.
 const maxFrontAlarms = 2
@@ -35,16 +55,20 @@ const maxFrontAlarms = 2
 // front writes the first page; verdict v names strategy at.
 func (r *Report) front(s *Study, f *Facts, v verdict, at int) Front {
 	doubts := s.doubts(f)
+	estimates := "These are estimates from a model, made before any change"
+	if f.Tested == "" {
+		estimates += " and not compared with the water meter"
+	}
 	p := Front{
-		Prepared: f.Prepared,
-		WhyNot:   sentences(punctuated(s.unusual(v, at)), s.whyNots(f, v, at)), Options: s.options(f, at), Notes: s.frontNotes(f, v, at),
+		Prepared: f.Prepared, Dated: dated(f), notReady: v == notReady,
+		WhyNot: sentences(punctuated(s.unusual(v, at)), s.whyNots(f, v, at)), Options: s.options(f, at), Notes: s.frontNotes(f, v, at),
 		Alarms:        r.Alarms,
 		Uncertainties: f.Uncertainties, Measure: f.Measure,
 		Cautions: append(slices.Clone(f.Cautions),
 			"Local watering rules and drought stages override every option here.",
 			"Backflow devices, water supply lines, line-voltage wiring, and pumps require a license.",
 			"You could lose plants. New plants, trees, slopes, and athletic fields need separate care.",
-			"These are estimates from a model, made before any change. Savings are not guaranteed.",
+			estimates+". Savings are not guaranteed.",
 		),
 	}
 	if n := len(p.Alarms) - maxFrontAlarms; n > 0 {
@@ -65,100 +89,21 @@ func (r *Report) front(s *Study, f *Facts, v verdict, at int) Front {
 	if step := s.cycleStep(f.Cycles, at); step != "" {
 		p.Steps = append(p.Steps, step)
 	}
-	p.Facts, p.Technical = s.frontFacts(f, at), r.technicalFacts(s, f)
+	p.Facts, p.Technical = r.frontFacts(s, f, at), r.technicalFacts(s, f, v)
 	return p
 }
 
-// options compares the strategies on the first page. Its columns are the
-// measures that have a heading for it, and whether a strategy is allowed.
-func (s *Study) options(f *Facts, at int) Table {
-	cells := s.Table.Cells()
-	figures := cells.Basis.Figures(tally.FrontFigures(s.measures()))
-	rows := s.Table.Compare()
-	t := Table{First: "Option"}
-	companions := make([]*tally.Figure, len(figures))
-	for i := range figures {
-		t.Head = append(t.Head, s.frontHeading(&figures[i], &cells.Basis))
-		part := ""
-		if c, ok := figures[i].Companion(s.measures()); ok {
-			companions[i], part = &c, c.Measure.Part
-		}
-		t.Beside = append(t.Beside, part)
+// dated says of what day the report is, and that its author is not known. A report
+// reads no clock: the day is given.
+func dated(f *Facts) string {
+	text := "Report without a date"
+	if f.RunDate != 0 {
+		text = "Report of " + DayText(f.RunDate)
 	}
-	worst := len(s.Table.Zones) > 1
-	if worst {
-		t.Head, t.Beside = append(t.Head, "Worst zone: thirsty days"+s.typical()), append(t.Beside, "")
+	if f.Prepared == nil {
+		text += "; author not stated"
 	}
-	if s.Allowance != nil {
-		t.Head = append(t.Head, "Within allowance")
-	}
-	t.Head = append(t.Head, "Allowed", "Meets the rule")
-	t.Words = make([]bool, len(t.Head))
-	for st := range s.own() {
-		row := TableRow{Name: s.Table.Strategies[st], Named: st == at && at != s.base()}
-		for i := range figures {
-			row.Cells = append(row.Cells, s.frontCell(cells, &figures[i], st))
-			small := ""
-			if c := companions[i]; c != nil {
-				small = s.cell(cells, c, st)
-			}
-			row.Beside = append(row.Beside, small)
-			row.Spread = append(row.Spread, s.rangeCell(f.Ranges.spreadOf(&figures[i]), st))
-		}
-		meets, why := s.meetsRule(rows, st)
-		if s.own() > maxReasons { // the sentence above the table counts them
-			why = ""
-		}
-		row.About = sentences(s.aboutLine(f, st), why)
-		if worst {
-			row.Cells, row.Beside = append(row.Cells, s.worstCell(st)), append(row.Beside, "")
-		}
-		if s.Allowance != nil {
-			row.Cells = append(row.Cells, s.Allowance.Kept[st].cell())
-		}
-		row.Cells = append(row.Cells, s.allowed(f, st), meets)
-		t.Rows = append(t.Rows, row)
-	}
-	return t
-}
-
-// besideNote explains the small print in the table of the first page; empty if it
-// has none.
-func (s *Study) besideNote(figures []tally.Figure) string {
-	var parts []string
-	for i := range figures {
-		if c, ok := figures[i].Companion(s.measures()); ok && !slices.Contains(parts, c.Measure.Part) {
-			parts = append(parts, c.Measure.Part)
-		}
-	}
-	if len(parts) == 0 {
-		return ""
-	}
-	return "In parentheses: the same days for the " +
-		strings.Join(parts, " or the ") + "; a quarter is one of the area."
-}
-
-// frontHead returns the heading of a figure on the first page. If no year is
-// whole, a figure whose unit would say "/yr" says its days.
-func frontHead(f *tally.Figure, b *tally.Basis) string {
-	head := f.FrontTitle(b)
-	if _, ok := Dimension(f.Measure.Kind); ok && f.Over == tally.PerYear && !b.Yearly() {
-		head += " " + b.Words()
-	}
-	return head
-}
-
-// allowed says how strategy st complies with the limits of the scenario.
-func (s *Study) allowed(f *Facts, st int) string {
-	switch {
-	case f.Legal == "":
-		return "not checked"
-	case st >= len(s.Table.Breaches) || len(s.Table.Breaches[st]) == 0:
-		return "yes"
-	case f.leftOut(st) > 0:
-		return "only as cut"
-	}
-	return "no"
+	return text
 }
 
 // joined joins texts that are not empty.

@@ -21,14 +21,14 @@ func TestFrontColumnsAreMeasures(t *testing.T) {
 	})
 	got := NewReport(s, &Facts{}).Front.Options
 	want := []string{
-		"Water (m³/yr)", "Change", "Fine / thirsty days, typical year", "Fine / thirsty days, dry year",
-		"Browning days of the driest quarter, dry year", "Runoff events a year", "Weary (mm)", "Allowed", "Meets the rule",
+		"Water (m³/yr)", "Change", "Thirsty days, typical year", "Thirsty days, dry year",
+		"Browning days, driest part, dry year", "Runoff events a year", "Weary (mm)", "Meets the rule",
 	}
 	if !slices.Equal(got.Head, want) {
 		t.Errorf("head %q, want %q", got.Head, want)
 	}
 	// 700 mm on 1000 m² in one whole year, of which 365 - 8 days are fine.
-	if row := []string{"700", "30% less", "357 / 8", "357 / 8", "0", "0.0", "12", "not checked", "yes"}; len(got.Rows) != 2 ||
+	if row := []string{"700", "30% less", "8 of 365", "8 of 365", "0", "0.0", "12", "yes"}; len(got.Rows) != 2 ||
 		!slices.Equal(got.Rows[1].Cells, row) {
 		t.Errorf("rows %+v, want 2 and the last %q", got.Rows, row)
 	}
@@ -38,41 +38,38 @@ func TestFrontColumnsAreMeasures(t *testing.T) {
 }
 
 // TestSmallPrintIsTheOtherPart by hand: whole zone 8 thirsty days, its driest quarter
-// 31; the driest quarter 5 browning days, the whole zone 2. A column without a
-// companion has no small print.
+// 31; the driest quarter 5 browning days, the whole zone 2.
 func TestSmallPrintIsTheOtherPart(t *testing.T) {
 	s := study([]float64{1000, 700}, []int{6, 8})
 	july := &s.Table.Outcomes[1][0].Months[6]
 	july.StressDays, july.BrownDays, july.BrownZoneDays = 31, 5, 2
-	got := NewReport(s, &Facts{}).Front
-	row := got.Options.Rows[1]
-	for i, want := range map[int][3]string{
-		1: {"30% less", "", ""}, 2: {"357 / 8", "31", "driest quarter"}, 3: {"357 / 8", "31", "driest quarter"}, 4: {"5", "2", "whole zone"},
-		5: {"0.0", "", ""}, 6: {"not checked", "", ""},
-	} {
-		if is := [3]string{row.Cells[i], row.SmallPrint(i), got.Options.SmallPrint(i)}; is != want {
-			t.Errorf("column %q: %q, want %q", got.Options.Head[i], is, want)
-		}
-	}
-	if notes := strings.Join(got.Notes, " "); strings.Count(notes,
-		"the driest quarter or the whole zone; a quarter is one of the area.") != 1 {
-		t.Errorf("notes %q", notes)
+	const want = "Also 31 and 31 thirsty days in driest parts, 2 browning days of whole zones."
+	if got := NewReport(s, &Facts{}).Front.Options.Rows[1]; !strings.HasPrefix(got.About, want) || got.Cells[2] != "8 of 365" || got.Cells[4] != "5" {
+		t.Errorf("%q under %q, want %q", got.About, got.Cells, want)
 	}
 	s.Measures = slices.DeleteFunc(tally.Measures(), func(m tally.Measure) bool { return m.Part != "" })
-	got = NewReport(s, &Facts{}).Front
-	if got.Options.Rows[1].SmallPrint(2) != "" || strings.Contains(strings.Join(got.Notes, " "), "parentheses") {
-		t.Errorf("small print without its measure: %+v, %q", got.Options, got.Notes)
+	if got := NewReport(s, &Facts{}).Front.Options.Rows[1].About; strings.Contains(got, "Also") {
+		t.Errorf("small print without its measure: %q", got)
 	}
 }
 
-// TestAllowed covers each way to comply with the limits.
-func TestAllowed(t *testing.T) {
+// TestLegalLine covers each way to comply with the limits.
+func TestLegalLine(t *testing.T) {
 	s := study([]float64{1000, 700, 600, 500}, []int{6, 8, 8, 8})
 	s.Table.Breaches = [][]sim.Breach{{{Rule: "window"}}, {}, {{Rule: "window"}}, {}}
 	f := &Facts{Legal: "B complies", LeftOut: []float64{0, 0, 90, 0}}
-	for st, want := range []string{"no", "yes", "only as cut", "yes"} {
-		if got := s.allowed(f, st); got != want {
+	for st, want := range []string{"It runs when local rules forbid it.", "", "Local rules shorten or drop some of its runs", ""} {
+		if got := s.legalLine(f, st); !strings.HasPrefix(got, want) || want == "" && got != "" {
 			t.Errorf("strategy %d: %q, want %q", st, got, want)
+		}
+	}
+	f.Legal = ""
+	if got := s.legalLine(f, 0); got != "" {
+		t.Errorf("nothing is checked: %q", got)
+	}
+	for i, row := range NewReport(s, f).Front.Options.Rows[1:2] { // within every part that was checked
+		if row.SpreadOf(len(row.Cells)-1) != "local rules not checked" {
+			t.Errorf("row %d: %q", i, row.Spread)
 		}
 	}
 }
@@ -127,25 +124,37 @@ func TestFrontHasRoomForAlarms(t *testing.T) {
 	}
 }
 
-// TestStepsFollowTheVerdict: nobody is sent to enter what saves nothing, and a
-// trade-off is a decision.
+// TestStepsFollowTheVerdict: nobody is sent to enter what saves nothing, a trade-off is
+// a decision, and no reader of the first page is sent to a file or a command.
 func TestStepsFollowTheVerdict(t *testing.T) {
 	for _, tt := range []struct {
 		mm     []float64
 		stress []int
+		at     int
 		want   string
 	}{
-		{[]float64{1000, 700}, []int{6, 6}, "Have whoever programs the controller enter the settings for “B.”"},
-		{[]float64{1000, 700}, []int{6, 14}, "Decide whether the extra thirst is acceptable. If so: have whoever programs"},
-		{[]float64{1000, 1200}, []int{6, 0}, "Keep “A” for now"},
-		{[]float64{1000, 980}, []int{6, 6}, "Keep “A” for now"},
-		{[]float64{1000, 700}, []int{6, 60}, "Keep “A” for now. Do not enter any of the options yet. Try more minutes in the zones named"},
-		{[]float64{1000}, []int{6}, "Add other options"},
+		{[]float64{1000, 700}, []int{6, 6}, enterStep, "Read the water meter. Then have whoever programs the controller enter the settings for “B.”"},
+		{[]float64{1000, 700}, []int{6, 14}, enterStep, "Decide whether the extra thirst is acceptable. If so, read the water meter, then have"},
+		{[]float64{1000, 1200}, []int{6, 0}, enterStep, "Keep “A” for now"},
+		{[]float64{1000, 980}, []int{6, 6}, enterStep, "Keep “A” for now"},
+		{[]float64{1000, 700}, []int{6, 60}, 0, "Keep “A” for now. Do not enter any of the options yet. Ask whoever prepared this report to try more minutes"},
+		{[]float64{1000}, []int{6}, enterStep, "Have whoever prepared this report add other options"},
 	} {
 		r := NewReport(study(tt.mm, tt.stress), &Facts{})
-		if got := r.Front.Steps[2]; !strings.HasPrefix(got, tt.want) {
+		if got := r.Front.Steps[tt.at]; !strings.HasPrefix(got, tt.want) {
 			t.Errorf("%v, %v: %q, want %q", tt.mm, tt.stress, got, tt.want)
 		}
+		for _, step := range r.Front.Steps {
+			for _, word := range []string{"loamledger", "scenario", "replay"} {
+				if strings.Contains(step, word) {
+					t.Errorf("%v, %v: %q has %q", tt.mm, tt.stress, step, word)
+				}
+			}
+		}
+	}
+	r := NewReport(study([]float64{1000, 700}, []int{6, 60}), &Facts{})
+	if got := r.Front.Technical[0]; got.Term != "For whoever runs the program" || !strings.Contains(got.Text, "loamledger tune") {
+		t.Errorf("%+v", got)
 	}
 }
 
@@ -161,7 +170,7 @@ func TestOptionsSayWhatTheyDo(t *testing.T) {
 			t.Errorf("row %d: %q, want %q", i, row.About, want[i])
 		}
 	}
-	if step := r.Front.Steps[2]; !strings.Contains(step, "New equipment: rain sensor") ||
+	if step := r.Front.Steps[enterStep]; !strings.Contains(step, "New equipment: rain sensor") ||
 		!strings.Contains(step, "A settings sheet lists the values") {
 		t.Errorf("step %q", step)
 	}

@@ -2,7 +2,7 @@ package plots
 
 import (
 	"fmt"
-	"math"
+	"strings"
 
 	"loamledger/sim"
 	"loamledger/sim/tally"
@@ -32,7 +32,7 @@ func (s *Study) frontCell(cells *tally.Cells, f *tally.Figure, st int) string {
 	}
 	text := s.cell(cells, f, st)
 	if f.Rest {
-		text = fixed(float64(s.daysOf(f.Over))-math.Round(cells.Site(f.Measure, st, f.Over)), 0) + " / " + text
+		text += " of " + fixed(float64(s.daysOf(f.Over)), 0)
 	}
 	return text
 }
@@ -54,7 +54,7 @@ func (s *Study) daysOf(over tally.Over) int {
 // typical is what follows days of the typical year; empty if no year is whole.
 func (s *Study) typical() string {
 	if s.Table.RankYears().Median == 0 {
-		return " " + s.per()
+		return ", " + s.per()
 	}
 	return ", typical year"
 }
@@ -62,6 +62,17 @@ func (s *Study) typical() string {
 // thirstiest returns the zone with the most stress days under strategy st, in the
 // median year or, if no year is whole, in the record, and its sums.
 func (s *Study) thirstiest(st int) (zone int, most sim.Sums) {
+	return s.worstOf(st, func(x *sim.Sums) [2]int { return [2]int{x.StressZoneDays, x.BrownDays} })
+}
+
+// brownest returns the same for browning days of the driest quarter.
+func (s *Study) brownest(st int) (zone int, most sim.Sums) {
+	return s.worstOf(st, func(x *sim.Sums) [2]int { return [2]int{x.BrownDays, x.StressZoneDays} })
+}
+
+// worstOf returns the zone with the most days, the second of two counts deciding between
+// equal ones.
+func (s *Study) worstOf(st int, days func(*sim.Sums) [2]int) (zone int, most sim.Sums) {
 	t, ranked := s.Table, s.Table.RankYears()
 	of := func(z int) sim.Sums { return t.Year(st, z, ranked.Median) }
 	if ranked.Median == 0 {
@@ -69,23 +80,34 @@ func (s *Study) thirstiest(st int) (zone int, most sim.Sums) {
 	}
 	zone, most = 0, of(0)
 	for z := range t.Zones {
-		if x := of(z); x.StressZoneDays > most.StressZoneDays || x.StressZoneDays == most.StressZoneDays && x.BrownDays > most.BrownDays {
+		x := of(z)
+		if a, b := days(&x), days(&most); a[0] > b[0] || a[0] == b[0] && a[1] > b[1] {
 			zone, most = z, x
 		}
 	}
 	return zone, most
 }
 
-// worstCell names the thirstiest zone under strategy st.
-func (s *Study) worstCell(st int) string {
+// worstCells name the thirstiest zone under strategy st and, in small print, the zone
+// whose driest quarter browns on the most days.
+func (s *Study) worstCells(st int) (thirsty, brown string) {
 	z, most := s.thirstiest(st)
-	if most.StressZoneDays == 0 {
-		return "none"
+	thirsty = "none"
+	if most.StressZoneDays > 0 {
+		thirsty = fmt.Sprintf("%s: %d", s.Table.Zones[z].Name, most.StressZoneDays)
 	}
-	return fmt.Sprintf("%s: %d", s.Table.Zones[z].Name, most.StressZoneDays)
+	b, most := s.brownest(st)
+	switch {
+	case most.BrownDays == 0:
+		return thirsty, "browning: none"
+	case b == z:
+		return thirsty, fmt.Sprintf("browning: %d", most.BrownDays)
+	}
+	return thirsty, fmt.Sprintf("browning, %s: %d", s.Table.Zones[b].Name, most.BrownDays)
 }
 
-// meetsRule says whether strategy st may be recommended and, if not, why.
+// meetsRule says whether strategy st may be recommended and, if not, why: each part of
+// the rule that it fails.
 func (s *Study) meetsRule(rows []tally.Row, st int) (answer, why string) {
 	if st == s.base() {
 		return "baseline", ""
@@ -93,13 +115,18 @@ func (s *Study) meetsRule(rows []tally.Row, st int) (answer, why string) {
 	if s.Table.IsCut(st) {
 		return "not an option", ""
 	}
-	if bars := s.bars(st); len(bars) > 0 {
-		return "no", "Fails: " + s.barWords(&bars[0]) + "."
+	var fails []string
+	bars := s.bars(st)
+	for i := range bars {
+		fails = append(fails, s.shortBar(&bars[i]))
 	}
 	if extra := s.extraStress(rows, st); extra > extraStressDays {
-		return "no", "Fails: has " + s.thirst(rows, st).words() + "."
+		fails = append(fails, s.thirst(rows, st).words())
 	}
-	return "yes", ""
+	if len(fails) == 0 {
+		return "yes", ""
+	}
+	return "no", "Fails: " + strings.Join(fails, "; ") + "."
 }
 
 // MeetsRule says whether strategy st may be recommended and, if not, why.
@@ -111,25 +138,51 @@ func (s *Study) WorstText(st int) string {
 	if len(s.Table.Zones) < 2 {
 		return ""
 	}
-	return s.worstCell(st)
+	thirsty, _ := s.worstCells(st)
+	return thirsty
 }
 
-// ruleNote states the rule of the last column, and whether local rules were checked;
-// empty if there is nothing to choose.
-func (s *Study) ruleNote(checked bool) string {
+// shortBar says in few words what is wrong, for the small print of a row.
+func (s *Study) shortBar(b *Bar) string {
+	when := "in these days"
+	if basis := s.Table.Basis(); basis.Yearly() {
+		when = map[bool]string{false: "of a typical year", true: "of a dry year"}[b.Dry]
+	}
+	days, base := fixed(b.Days, 0), fixed(b.Base, 0)
+	switch b.Code {
+	case BreaksRules:
+		return "set to run " + days + " times when local rules forbid it"
+	case BrownsMore:
+		return fmt.Sprintf("part of %s browns on %s days %s (baseline %s)", quote(b.Zone), days, when, base)
+	}
+	return fmt.Sprintf("%s is thirsty on %s days %s (baseline %s)", quote(b.Zone), days, when, base)
+}
+
+// ruleNote states the rule by which an option is recommended, whole; empty if there is
+// nothing to choose.
+func (s *Study) ruleNote(f *Facts) string {
 	if len(s.others()) == 0 {
 		return ""
 	}
 	r := s.rules()
-	browns := ""
+	browns := "more days"
 	if r.BrowningDays > 0 {
-		browns = fmt.Sprintf(" by over %d days", r.BrowningDays)
+		browns = fmt.Sprintf("over %d more days", r.BrowningDays)
 	}
-	local := "no local rule broken"
-	if !checked {
-		local = "local rules not checked"
+	local := "no run when local rules forbid it"
+	if f.Legal == "" {
+		local += " (not checked: none are given)"
 	}
-	return fmt.Sprintf("The rule: at most %d more thirsty days %s, no zone browner%s, none thirsty on over %d days of a typical year "+
-		"unless it "+
-		"is now, %s.", extraStressDays, s.per(), browns, r.StressDays, local)
+	years, either, year := "", "", " in these days"
+	if basis := s.Table.Basis(); basis.Yearly() {
+		years, either, year = ", in the typical year, the dry year and on average", ", in either year", " in the typical year"
+	}
+	text := fmt.Sprintf("recommended is the option with the least water of those with (1) at most %d more thirsty days %s over the site "+
+		"than the baseline%s; (2) no zone whose driest part browns on %s%s; (3) no zone thirsty on over %d days%s, unless it is on as "+
+		"many under the baseline; (4) %s. It must save at least %s",
+		extraStressDays, s.per(), years, browns, either, r.StressDays, year, local, percent(tooClose))
+	if f.Ranges != nil {
+		text += " and pass in nine of ten tries"
+	}
+	return text + "."
 }

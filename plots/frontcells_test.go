@@ -26,12 +26,12 @@ func TestMeetsTheRule(t *testing.T) {
 		if last != want {
 			t.Errorf("%s: %q, want %q", rows[i].Name, last, want)
 		}
-		if why := strings.Contains(rows[i].About, "Fails: "); why != (want == "no") {
-			t.Errorf("%s: %q", rows[i].Name, rows[i].About)
+		if why := strings.Contains(rows[i].Fails, "Fails: "); why != (want == "no") {
+			t.Errorf("%s: %q", rows[i].Name, rows[i].Fails)
 		}
 	}
-	if !strings.Contains(rows[2].About, "7 more thirsty days") || !strings.Contains(rows[3].About, "on 21 instead of 6 days") {
-		t.Errorf("reasons %q, %q", rows[2].About, rows[3].About)
+	if !strings.Contains(rows[2].Fails, "7 more thirsty days") || !strings.Contains(rows[3].Fails, "on 21 days of a typical year (baseline 6)") {
+		t.Errorf("reasons %q, %q", rows[2].Fails, rows[3].Fails)
 	}
 }
 

@@ -14,44 +14,41 @@ const theNumbers = "The numbers in full"
 
 // frontNotes explains the columns of the options, and the averages that the
 // verdict may refer to.
-func (s *Study) frontNotes(f *Facts, v verdict, at int) []string {
+func (s *Study) frontNotes(f *Facts, v verdict, at int) []Item {
 	basis := s.Table.Basis()
-	notes := []string{s.baselineNote(f)}
+	notes := []Item{{"", s.baselineNote(f)}}
 	figures := basis.Figures(tally.FrontFigures(s.measures()))
 	for i := range figures {
-		if text := figures[i].Measure.Plain; text != "" && !slices.Contains(notes, text) {
-			notes = append(notes, text)
+		m := figures[i].Measure
+		if one := (Item{m.PlainName, m.Plain}); m.Plain != "" && !slices.Contains(notes, one) {
+			notes = append(notes, one)
 		}
 	}
-	if text := s.besideNote(figures); text != "" {
-		notes = append(notes, text)
-	}
 	if len(s.Table.Zones) > 1 {
-		notes = append(notes, "Days are area-weighted means over zones; a zone that is named has its own days.")
+		notes = append(notes, Item{"Days", "averages over the site, by area; those of a zone that is named are its own."})
 	}
-	if text := s.ruleNote(f.Legal != ""); text != "" {
-		notes = append(notes, text)
+	if text := s.ruleNote(f); text != "" {
+		notes = append(notes, Item{"Rule", text})
 	}
 	year := basis.Sentence() + " There is no typical or dry year."
 	if ranked := s.Table.RankYears(); len(ranked.Years) > 0 {
-		year = fmt.Sprintf("The typical year is %s, the dry year %s (%s).", ranked.Name(ranked.Median), ranked.Name(ranked.Dry),
+		year = fmt.Sprintf("the typical year is %s, the dry year %s (%s).", ranked.Name(ranked.Median), ranked.Name(ranked.Dry),
 			dryMeaning(len(ranked.Years)))
 		if basis.Days < basis.All || basis.South {
-			year = basis.Sentence() + " " + year
+			year = lowerFirst(basis.Sentence()) + " " + quantity.Capital(year)
 		}
 	}
-	notes = append(notes, year)
-	if v != nothingToCompare && v != notReady {
-		notes = append(notes, s.averageNote(at))
+	average := ""
+	if v != nothingToCompare && v != notReady && s.thirst(s.Table.Compare(), at).when == s.onAverage() { // the answer says so
+		average = s.averageNote(at)
 	}
-	if text := MedianAboveDry(s.Table, s.Units); text != "" {
-		notes = append(notes, "See "+theNumbers+" for why the typical year can be worse than the dry one.")
+	reason := ""
+	if s.own() <= maxReasons { // else there is no room, and the dry years of later pages explain it
+		reason = s.typicalReason()
 	}
-	if f.Legal != "" && len(f.LeftOut) > 0 && slices.Max(f.LeftOut) > 0 {
-		notes = append(notes, "Only as cut: the limits shorten or drop some of its runs, and the figures count it that way.")
-	}
+	notes = append(notes, Item{"Years", sentences(year, reason, average)})
 	for i := range notes {
-		notes[i] = punctuated(notes[i])
+		notes[i].Text = punctuated(notes[i].Text)
 	}
 	return notes
 }
@@ -104,14 +101,31 @@ func (s *Study) baselineNote(f *Facts) string {
 	if !f.BaselineNamed && s.own() > 1 {
 		text += " because it is the first strategy; the scenario names none"
 	}
-	text += fmt.Sprintf(". Differences in water under %s are too small to rely on.", percent(tooClose))
-	return text
+	return text + fmt.Sprintf(". Numbers are rounded. Differences in water under %s are too small to rely on.", percent(tooClose))
 }
+
+// enterStep is the place of the step that enters the settings.
+const enterStep = 2
 
 // steps lists what to do next; measured says that there is a measurement to make, alarmed
 // that something is implausible.
 func (s *Study) steps(f *Facts, v verdict, at int, measured, alarmed bool) []string {
-	enter := "Have whoever programs the controller enter the settings for " + quote(s.Table.Strategies[at]) + "."
+	const again = " Then have whoever prepared this report compare again."
+	check := ""
+	if alarmed {
+		check = "Check what is implausible."
+	}
+	improve := "Measure what is not given, the largest zones first."
+	if measured {
+		improve = "Take the measurement under “Measure first.”"
+	}
+	improve = sentences(check, improve) + again
+	const ask = "Ask your water provider which watering days, hours, and drought stages apply now."
+	if v == notReady { // nothing to change yet
+		keep := s.keepBase() + " Do not enter any of the options yet. Ask whoever prepared this report to " + s.tryWords()
+		return []string{punctuated(keep), improve, ask}
+	}
+	enter := "have whoever programs the controller enter the settings for " + quote(s.Table.Strategies[at]) + "."
 	about := f.about(at)
 	if about.Needs != "" {
 		enter += " New equipment: " + about.Needs + "; ask whether yours can do this."
@@ -120,79 +134,29 @@ func (s *Study) steps(f *Facts, v verdict, at int, measured, alarmed bool) []str
 		enter += " A settings sheet lists the values."
 	}
 	if c := changesOf(f.Trials, at); c != nil {
-		enter = c.makeChanges() + " Then: " + lowerFirst(enter)
+		enter = lowerFirst(c.makeChanges()) + " Then: " + enter
 	}
 	switch v {
 	case saves:
+		enter = "Read the water meter. Then " + enter
 	case tradeOff:
-		enter = "Decide whether the extra thirst is acceptable. If so: " + lowerFirst(enter)
+		enter = "Decide whether the extra thirst is acceptable. If so, read the water meter, then " + enter
 	case nothingToCompare:
-		enter = "Add other options to the scenario and compare again."
-	case notReady:
-		enter = s.keepBase() + " Do not enter any of the options yet. " + s.whatToTry() + " Then run the replay again."
-		if n := s.Next; n != nil {
-			enter = s.keepBase() + " Do not enter any option as is. Add " + quote(s.Table.Strategies[n.Strategy]) +
-				" with the run times named above to the scenario file, and run the replay again."
-		}
+		enter = "Have whoever prepared this report add other options and compare again."
 	default:
 		enter = s.keepBase() + " No option here clearly saves water."
 	}
 	steps := []string{
-		"Take the measurement under “Measure this first,” enter it in the scenario file, and run the replay again.",
-		"Ask your water provider which watering days, hours, and drought stages apply now.",
+		improve,
+		ask,
 		punctuated(enter),
 		"Change in steps, two weeks apart. Watch the plants, the driest spots first.",
-		"Read the water meter before and after, and compare periods of similar weather. Only the meter can show real savings.",
+		"Read the meter again, and compare periods of similar weather. Only the meter can show real savings.",
 	}
-	if !measured {
-		steps[0] = "Replace default values with measurements in the scenario file, and run the replay again."
-	}
-	if alarmed && !measured {
-		steps[0] = "Check what is listed as implausible, replace default values with measurements, and run the replay again."
-	} else if alarmed {
-		steps[0] = "Check what is listed as implausible. Take the measurement under “Measure this first,” and run the replay again."
-	}
-	if v == notReady { // nothing to change yet
-		steps = steps[:3]
+	if v != saves && v != tradeOff {
+		return steps[:enterStep+1]
 	}
 	return steps
-}
-
-// frontFacts lists what a reader without any background asks; unknown facts are
-// omitted.
-func (s *Study) frontFacts(f *Facts, at int) []Item {
-	legal := "not checked: the scenario has no local rules. Ask your water provider."
-	if f.Legal != "" {
-		legal = "checked against the limits in the scenario only, see " + theNumbers + ". Ask your water provider for those in force."
-	}
-	return known([]Item{
-		{"Water meter", f.Meter},
-		{"On the controller", punctuated(orElse(f.Changes, s.onController(at)))},
-		{"Controllers and meters", punctuated(f.DeviceFact)},
-		{"Money", orElse(f.Cost, "no water rates given, so no bills are shown")},
-		{"Allowance", punctuated(f.Within)},
-		{"Who acts next", orElse(f.Act, "whoever programs the controller, after asking your water provider")},
-		{"Watering rules", legal},
-	})
-}
-
-// technicalFacts lists what an irrigation professional asks first; unknown facts
-// are omitted.
-func (r *Report) technicalFacts(s *Study, f *Facts) []Item {
-	inputs := count(r.NotGiven, "default", "defaults") + " used, see Defaults"
-	if r.FilledShare != "" {
-		inputs += "; weather: " + r.FilledShare
-	}
-	return known([]Item{
-		{"Inputs", inputs},
-		{"Start", f.Start},
-		{"Meters", punctuated(f.MeterFact)},
-		{"Reference ET", joined(f.YearETo, f.OtherETo)},
-		{"Plant coefficients", f.KSets},
-		{"Design ETo", s.designShort(f.Design)},
-		{"Plant marks", s.marksShort(f.Marks)},
-		{"This run", r.Run()},
-	})
 }
 
 // onController compares how often and how long zones run under the

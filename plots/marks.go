@@ -80,7 +80,7 @@ func (s *Study) marksShort(m *PlantMarks) string {
 	if len(s.MarksAnswers(m)) == 0 {
 		return ""
 	}
-	return marksHead(s.marksFlip(m)) + ", see " + theNumbers
+	return marksHead(s.marksFlip(m)) + "."
 }
 
 func marksHead(flips bool) string {

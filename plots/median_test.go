@@ -59,10 +59,33 @@ func TestMedianAboveDryExplainsItself(t *testing.T) {
 		t.Errorf("%q lacks %q", text, want)
 	}
 	r := NewReport(s, &Facts{})
-	notes := strings.Join(r.Front.Notes, " ")
-	if !strings.Contains(r.DryYears, "lacked more rain") || !strings.Contains(notes, "why the typical year can be worse") {
-		t.Errorf("the page does not explain it: %q, %q", r.DryYears, notes)
+	if !strings.Contains(r.DryYears, "lacked more rain") || !strings.Contains(r.Front.Notes[len(r.Front.Notes)-1].Text, punctuated(s.typicalReason())) {
+		t.Errorf("the page does not explain it: %q, %+v", r.DryYears, r.Front.Notes)
 	}
+	// July lacks 500/12 + 200 mm in 2002 and 600/12 in 2003, and B has 30 and 10 thirsty days in it.
+	want = "under “B,” July of 2002 has 20 more thirsty or browning days than that of 2003; it lacked 242 mm of rain, the other 50 mm."
+	if text := punctuated(s.typicalReason()); !strings.HasSuffix(text, want) {
+		t.Errorf("%q, want %q", text, want)
+	}
+	// With those 200 mm in January instead, July of 2002 lacks less, and B gives it more water, 100 mm and 50.
+	s.Table.DrynessMM[12+6] -= 200
+	s.Table.DrynessMM[12] += 200
+	if text := s.typicalReason(); !strings.HasSuffix(text, "and when it came, made the difference.") {
+		t.Errorf("%q", text)
+	}
+	b[12+6].GrossMM = 20
+	if text := s.typicalReason(); !strings.HasSuffix(text, "it got 20 mm of water from the sprinklers, the other 50 mm.") {
+		t.Errorf("%q", text)
+	}
+	s.Table.DrynessMM[12+6] += 200
+	s.Table.DrynessMM[12] -= 200
+	b[12+6].GrossMM = 100
+	// No more days than in the dry year: nothing to explain.
+	b[12+6].StressZoneDays = 10
+	if text := s.typicalReason(); text != "" {
+		t.Errorf("%q", text)
+	}
+	b[12+6].StressZoneDays = 30
 	if years := Years(s); !strings.Contains(strings.Join(years.Notes, " "), "lacked more rain") {
 		t.Errorf("nor does the chart: %q", years.Notes)
 	}

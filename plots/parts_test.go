@@ -62,7 +62,7 @@ func TestShortRecord(t *testing.T) {
 	r := plots.NewReport(s, &plots.Facts{})
 	head := strings.Join(r.Comparison.Head, "|") + "|" + strings.Join(r.Front.Options.Head, "|")
 	if strings.Contains(head, "year") || strings.Contains(head, "/yr") || !strings.Contains(head, "|Stress days in these 70 days|") ||
-		!strings.Contains(head, "|Fine / thirsty days in these 70 days|") {
+		!strings.Contains(head, "|Thirsty days in these 70 days|") {
 		t.Errorf("headings %q: there is no year, and stress days are those of the record", head)
 	}
 	if got := r.Comparison.Rows[0].Cells[2]; got == "–" {

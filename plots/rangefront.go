@@ -17,14 +17,18 @@ func (r *Report) withRanges(s *Study, f *Facts, rows []tally.Row, v verdict) {
 		return
 	}
 	front := &r.Front
-	front.Ranges = sentences(s.RangeVerdict(of), s.RangeSaving(of))
+	front.Ranges = s.RangeVerdict(of)
+	if v == saves || v == tradeOff || v == tooCloseToCall { // else nobody is to bank on it
+		front.Ranges = sentences(front.Ranges, s.RangeSaving(of))
+	}
 	if d := of.decided(); v == saves && d != draw.Always && d != draw.Likely {
 		r.Answer = s.RangeVerdict(of)
 		front.Ranges = sentences(punctuated(outcome(s, rows)), s.RangeSaving(of))
-		front.Steps[2] = "Settle first what divides the draws; until then, " + lowerFirst(s.keepBase())
+		front.Steps = append(front.Steps[:enterStep:enterStep], "Settle first what these tries disagree on; until then, "+lowerFirst(s.keepBase()))
 	}
-	front.Notes = append(front.Notes, fmt.Sprintf("Small numbers below: where eight of ten of %s replays with other inputs lie (P10 to P90); "+
-		"“same” where they do not differ.", fixed(float64(of.Draws), 0)))
+	front.Notes = append(front.Notes, Item{"Range", fmt.Sprintf("below each number, where eight of ten of %s tries lie, each a replay with "+
+		"other values of the inputs that are in doubt. “Same”: nothing in doubt changes it. Inputs given as one number count as exact, so "+
+		"true ranges can be wider.", fixed(float64(of.Draws), 0))})
 	if of.narrow() { // what was drawn decides nothing: the doubts of the report itself do
 		return
 	}
@@ -42,9 +46,10 @@ func (r *Report) withRanges(s *Study, f *Facts, rows []tally.Row, v verdict) {
 	if len(texts) > 0 {
 		front.Uncertainties = texts
 	}
-	if of.first() != nil && of.decided() != draw.Never { // then nothing to measure changes the answer
-		m := of.first()
-		front.Measure = punctuated(fmt.Sprintf("%s It explains about %s of the variance of %s, more than any other measurement.", m.How,
+	if of.decided() == draw.Never {
+		front.Measure += " But in no try does a better value change the answer above."
+	} else if m := of.first(); m != nil {
+		front.Measure = punctuated(fmt.Sprintf("%s Of what can be measured, this settles most: about %s of the doubt about %s.", m.How,
 			percent(m.Share), trimComma(s.targetWords(of))))
 	}
 }

@@ -28,14 +28,44 @@ type Ranges struct {
 	Swings   []Swing     // widest first
 	Years    *YearSpread // nil if no year is whole
 	Settle   []Settling  // what would shrink the spread of the saving, the most first
-	Target   Target      // whose spread Settle is about
-	Anew     bool        // controllers are set from the values of each draw
-	Priced   bool        // there are bills, whose prices are not drawn
+	// SettleBill is the same for the saving in money; none without rates.
+	SettleBill []Settling
+	Worths     []WorthDraws  // what projects are worth over the draws
+	IdlePrices int           // ranges of the rates that are not in force on the day whose prices count
+	AllFull    bool          // every bill of every draw was worked out in full
+	FullBills  int           // draws whose bills were worked out in full, too
+	BillOff    float64       // by how much those bills differ at most from the ones of the draws, a year
+	Off        []OffCenter   // inputs whose value in the replay is not the middle of their draws
+	Middle     *MiddleReplay // nil if not known
+	Target     Target        // whose spread Settle is about
+	Anew       bool          // controllers are set from the values of each draw
+	Priced     bool          // there are bills, whose prices are not drawn
 	// General counts the defaults that are not drawn, since their ranges are those of all
 	// gardens: density, microclimate and slope.
 	General int
 	// Other is what fewer draws say with the other kind of settings; nil if not known.
 	Other *OtherSettings
+}
+
+// A WorthDraws is what the project of a strategy is worth over the draws.
+type WorthDraws struct {
+	Strategy int
+	NPV      draw.Spread // net present value, at prices that rise as others do
+	Pays     int         // draws in which it is above 0
+}
+
+// An OffCenter is an input whose value in the replay is not the middle of its draws: half of
+// them lie on the other side.
+type OffCenter struct {
+	What, Range, Replay, Middle string
+}
+
+// A MiddleReplay is one replay with every input in the middle of its draws, beside the
+// replay with the values as stated.
+type MiddleReplay struct {
+	SavingM3, ReplayM3 float64 // of the option, a year; the water of the baseline without one
+	Worth, ReplayWorth bool    // the option is better than the baseline
+	Named, ReplayNamed int     // the strategy that a verdict names
 }
 
 // An OtherSettings is what draws say if controllers are set from the stated values
@@ -94,7 +124,8 @@ type Swing struct {
 	Low, High string // the two values of the input
 	SavingM3  [2]float64
 	Stress    [2]float64
-	Given     bool // the range is written in the scenario; else that of a default
+	Bill      [2]float64 // the yearly saving in money; NaN without rates
+	Given     bool       // the range is written in the scenario; else that of a default
 }
 
 func (s *Swing) width() float64 { return max(s.SavingM3[0]-s.SavingM3[1], s.SavingM3[1]-s.SavingM3[0]) }
@@ -111,6 +142,7 @@ type YearSpread struct {
 type Settling struct {
 	What  string  // such as "sprinkler rate of front lawn"
 	How   string  // how to measure it, in sentences; empty if it cannot be measured with simple means
+	Price bool    // it moves only money: a price, or what a project costs
 	Share float64 // 0 to 1
 }
 
@@ -133,14 +165,14 @@ func (s *Study) RangeVerdict(r *Ranges) string {
 	}
 	option, worth := quote(s.Table.Strategies[r.Option]), r.Options[r.Option].Worth
 	n := fixed(float64(r.Draws), 0)
-	const others = "replays with other values from the ranges of the inputs"
+	const others = "tries with other values from the ranges of the inputs"
 	of := fmt.Sprintf("in %s of %s %s", fixed(float64(worth), 0), n, others)
 	text := ""
 	switch r.decided() {
 	case draw.Always:
 		text = fmt.Sprintf("The verdict is the same in all %s %s: %s saves water and keeps the rules for plants.", n, others, option)
 	case draw.Likely:
-		text = fmt.Sprintf("The verdict is firm: %s saves water and keeps the rules for plants %s.", option, of)
+		text = fmt.Sprintf("The verdict is firm within these ranges: %s saves water and keeps the rules for plants %s.", option, of)
 	case draw.TooClose:
 		text = fmt.Sprintf("Too close to call: %s saves water and keeps the rules for plants only %s.", option, of)
 	case draw.Unlikely:
@@ -162,7 +194,7 @@ func (s *Study) rival(r *Ranges) string {
 	if at < 0 || draw.Decide(best, r.Draws) == draw.Unlikely {
 		return ""
 	}
-	return fmt.Sprintf("In %s of the draws %s is the better choice.", percent(float64(best)/float64(r.Draws)), quote(s.Table.Strategies[at]))
+	return fmt.Sprintf("In %s of the tries %s is the better choice.", percent(float64(best)/float64(r.Draws)), quote(s.Table.Strategies[at]))
 }
 
 // RangeRule is the rule by which the draws decide.
@@ -183,11 +215,11 @@ func (s *Study) RangeSaving(r *Ranges) string {
 		low += " to " + high
 	}
 	if rounded(u.volume(r.Saving.P10)) == rounded(u.volume(r.Saving.P90)) {
-		return punctuated(fmt.Sprintf("%s %s %s %s %s, %s of what %s uses, in all draws alike: nothing that is in doubt here changes "+
+		return punctuated(fmt.Sprintf("%s %s %s %s %s, %s of what %s uses, in all tries alike: nothing that is in doubt here changes "+
 			"how much water runs.", name, saves, rounded(u.volume(r.Saving.P50)), u.volumeUnit(), s.per(), low, base))
 	}
-	text := fmt.Sprintf("%s %s %s %s %s in eight of ten replays (middle %s), %s of what %s uses.", name, saves, u.volumeSpan(r.Saving),
-		u.volumeUnit(), s.per(), rounded(u.volume(r.Saving.P50)), low, base)
+	text := fmt.Sprintf("%s %s %s %s %s in eight of ten tries, %s of what %s uses.", name, saves, u.volumeSpan(r.Saving),
+		u.volumeUnit(), s.per(), low, base)
 	if r.narrow() {
 		text += " That is narrow because most numbers that decide it are given without a range, and so count as exact."
 	}
@@ -272,7 +304,19 @@ func (s *Study) RangeNotes(r *Ranges) []string {
 		"The middle of the draws can lie off the replay, whose values need not be in the middle of their ranges.",
 	}
 	if r.Priced {
-		notes = append(notes, "Prices are not drawn: every draw has those of the replay, and only the water differs.")
+		notes = append(notes, "Prices are not drawn: the rates state each as one number. Write a range there, such as price: 8 to 12, and "+
+			"they are.")
+	}
+	if r.IdlePrices > 0 {
+		notes = append(notes, fmt.Sprintf("%s of the rates %s not drawn: prices of another day count.", count(r.IdlePrices, "range", "ranges"),
+			isAre(r.IdlePrices)))
+	}
+	if r.AllFull {
+		notes = append(notes, "Every bill of every draw is worked out in full.")
+	}
+	if r.FullBills > 0 {
+		notes = append(notes, fmt.Sprintf("Bills of the draws are read off tables of whole bills. In %s they were worked out in full, too: a "+
+			"yearly bill differs by at most %s %s.", count(r.FullBills, "draw", "draws"), fixed(r.BillOff, 2), r.Currency))
 	}
 	if r.General > 0 {
 		notes = append(notes, fmt.Sprintf("%s of density, microclimate or slope %s not drawn: the catalog's ranges are those of all gardens. "+

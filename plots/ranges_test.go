@@ -21,11 +21,11 @@ func TestRangeVerdictAtItsBounds(t *testing.T) {
 		want   string
 		close  bool
 	}{
-		{1000, "The verdict is the same in all 1,000 replays", false},
+		{1000, "The verdict is the same in all 1,000 tries", false},
 		{999, "The verdict is firm", false}, {900, "The verdict is firm", false},
 		{899, "Too close to call", true}, {101, "Too close to call", true},
 		{100, "Not recommended", false}, {1, "Not recommended", false},
-		{0, "In none of 1,000 replays", false},
+		{0, "In none of 1,000 tries", false},
 	} {
 		r := sample.Ranges(s, c.better, 1000)
 		if got := s.RangeVerdict(r); !strings.Contains(got, c.want) || r.TooClose() != c.close {
@@ -117,7 +117,7 @@ func TestRangesBelowTheCells(t *testing.T) {
 		}
 	}
 	row := plots.NewReport(s, &plots.Facts{Ranges: of}).Front.Options.Rows[1]
-	for i, want := range []string{"same", "46% to 60% less", "thirsty 5 to 17", "thirsty 5 to 17"} {
+	for i, want := range []string{"same", "46% to 60% less", "5 to 17", "5 to 17"} {
 		if got := row.SpreadOf(i); got != want {
 			t.Errorf("cell %d: %q, want %q", i, got, want)
 		}

@@ -1,7 +1,10 @@
 package plots
 
 import (
+	"cmp"
+	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"loamledger/sim/draw"
@@ -91,11 +94,8 @@ func (s *Study) rangeCell(f *FigureSpread, st int) string {
 	if m.Kind == tally.Change { // less water is the lower number, and reads as the higher one
 		low, high = high, low
 	}
-	switch {
-	case low == high:
+	if low == high {
 		return "same"
-	case f.Figure.Rest: // of the second of two numbers
-		return "thirsty " + low + " to " + high
 	}
 	for _, word := range []string{" less", " more"} {
 		if strings.HasSuffix(low, word) && strings.HasSuffix(high, word) {
@@ -137,21 +137,99 @@ func (s *Study) SwingTable(r *Ranges) Table {
 	return t
 }
 
+// MoneySwingTable lists the inputs by what each does by itself to the saving in money; no
+// rows without rates.
+func (s *Study) MoneySwingTable(r *Ranges) Table {
+	of := "Money saved"
+	if r.Option == s.base() {
+		of = "Bill"
+	}
+	unit := " (" + r.Currency
+	if basis := s.Table.Basis(); basis.Yearly() {
+		unit += basis.Unit()
+	}
+	unit += ")"
+	t := Table{First: "Input", Head: []string{"Its P10", "Its P90", of + " at P10" + unit, of + " at P90" + unit}, Words: []bool{true, true},
+		Caption: "The same in money, the input that moves most first."}
+	list := slices.Clone(r.Swings)
+	slices.SortStableFunc(list, func(a, b Swing) int { return cmp.Compare(b.billWidth(), a.billWidth()) })
+	for i := range list {
+		w := &list[i]
+		if r.Bill == nil || len(t.Rows) == mostSwings || !(w.billWidth() > 0) {
+			break
+		}
+		t.Rows = append(t.Rows, TableRow{Name: w.What, Cells: []string{w.Low, w.High, rounded(w.Bill[0]), rounded(w.Bill[1])}})
+	}
+	return t
+}
+
+func (s *Swing) billWidth() float64 { return math.Abs(s.Bill[1] - s.Bill[0]) }
+
+// OffTable lists the inputs whose value in the replay is not the middle of their draws.
+func (s *Study) OffTable(r *Ranges) Table {
+	t := Table{First: "Input", Head: []string{"Range", "The replay uses", "The draws are centered on"}, Words: []bool{true, true, true},
+		Caption: "Inputs whose value in the replay is not the middle of their draws: the numbers of the replay and the middle of the draws " +
+			"differ for this."}
+	for _, o := range r.Off {
+		t.Rows = append(t.Rows, TableRow{Name: o.What, Cells: []string{o.Range, o.Replay, o.Middle}})
+	}
+	return t
+}
+
+// RangeMiddle sets the replay beside one with every input in the middle of its draws; empty
+// if no input is off the middle.
+func (s *Study) RangeMiddle(r *Ranges) string {
+	m := r.Middle
+	if m == nil || len(r.Off) == 0 || m.Named == m.ReplayNamed && rounded(s.Units.volume(m.ReplayM3)) == rounded(s.Units.volume(m.SavingM3)) {
+		return ""
+	}
+	u, names := s.Units, s.Table.Strategies
+	is, what := "saves", quote(names[r.Option])
+	if r.Option == s.base() {
+		is = "uses"
+	}
+	text := fmt.Sprintf("With the values of the replay, %s %s %s %s %s; with every input in the middle of its draws, %s.", what, is,
+		rounded(u.volume(m.ReplayM3)), u.volumeUnit(), s.per(), rounded(u.volume(m.SavingM3)))
+	switch {
+	case m.Named != m.ReplayNamed && m.Named == s.base():
+		text += " There no option is better than " + quote(names[m.Named]) + ": the answer depends on where in its range each input lies."
+	case m.Named != m.ReplayNamed:
+		text += " There the verdict is " + quote(names[m.Named]) + ": the answer depends on where in its range each input lies."
+	}
+	return punctuated(text)
+}
+
 // still reports whether an input moves neither the saving nor stress.
 func (s *Swing) still() bool { return s.width() == 0 && s.Stress[0] == s.Stress[1] }
 
 // SettleTable lists the inputs by the share of the variance that would go if each became
 // known.
 func (s *Study) SettleTable(r *Ranges) Table {
+	return settleTable(r.Settle, trimComma(s.targetWords(r)))
+}
+
+// SettleBillTable does the same for the saving in money; no rows without rates.
+func (s *Study) SettleBillTable(r *Ranges) Table {
+	of := "the money that " + quote(s.Table.Strategies[r.Option]) + " saves"
+	if r.Option == s.base() {
+		of = "the bill of " + quote(s.Table.Strategies[r.Option])
+	}
+	return settleTable(r.SettleBill, of)
+}
+
+func settleTable(list []Settling, of string) Table {
 	t := Table{First: "Input", Head: []string{"Share of the variance", "Measure"}, Words: []bool{false, true},
-		Caption: "By how much the variance of " + s.targetWords(r) + " is expected to shrink if one input becomes known."}
-	for i := range r.Settle {
+		Caption: "By how much the variance of " + of + " is expected to shrink if one input becomes known."}
+	for i := range list {
 		if i == mostSettlings {
 			break
 		}
-		m := &r.Settle[i]
+		m := &list[i]
 		how := "yes"
-		if m.How == "" {
+		switch {
+		case m.Price:
+			how = "no: ask for the price"
+		case m.How == "":
 			how = "not with simple means"
 		}
 		t.Rows = append(t.Rows, TableRow{Name: m.What, Cells: []string{percent(m.Share), how}})
@@ -164,12 +242,14 @@ func (s *Study) RangePart(r *Ranges) *TextPart {
 	if r == nil {
 		return nil
 	}
-	p := &TextPart{Lead: sentences(s.RangeVerdict(r), s.RangeSaving(r), s.RangeBill(r)), Tables: s.RangeTables(r)}
+	p := &TextPart{Lead: sentences(s.RangeVerdict(r), s.RangeSaving(r), s.RangeBill(r), s.RangeMiddle(r)), Tables: s.RangeTables(r)}
 	if t := s.SwingTable(r); len(t.Rows) > 0 {
 		p.Tables = append(p.Tables, t)
 	}
-	if t := s.SettleTable(r); len(t.Rows) > 0 {
-		p.Tables = append(p.Tables, t)
+	for _, t := range []Table{s.MoneySwingTable(r), s.SettleTable(r), s.SettleBillTable(r), s.OffTable(r)} {
+		if len(t.Rows) > 0 {
+			p.Tables = append(p.Tables, t)
+		}
 	}
 	for _, text := range append([]string{s.MeasureFirst(r), s.OtherSettings(r), s.RangeYears(r), s.RangeRule()}, s.RangeNotes(r)...) {
 		if text != "" {
@@ -184,7 +264,15 @@ func (s *Study) RangeBill(r *Ranges) string {
 	if r.Bill == nil {
 		return ""
 	}
-	return "The water bill falls by " + moneySpan(*r.Bill) + " " + r.Currency + " " + s.per() + "."
+	text := "The water bill falls by " + moneySpan(*r.Bill) + " " + r.Currency + " " + s.per() + "."
+	if r.Option == s.base() {
+		text = "The water bill is " + moneySpan(*r.Bill) + " " + r.Currency + " " + s.per() + "."
+	}
+	for _, w := range r.Worths {
+		text += fmt.Sprintf(" The project of %s is worth %s %s over its life (net present value), and pays in %s of the draws.",
+			quote(s.Table.Strategies[w.Strategy]), moneySpan(w.NPV), r.Currency, percent(share(w.Pays, r.Draws)))
+	}
+	return text
 }
 
 // moneySpan writes P10 to P90 of an amount.

@@ -100,29 +100,33 @@ func (s *Study) bars(st int) (out []Bar) {
 // zoneBar judges zone z by a rule about zones, in the year in which it is furthest
 // from it.
 func (s *Study) zoneBar(ranked *tally.Ranked, code BarCode, st, z int) (worst Bar, short bool) {
-	t, rules := s.Table, s.rules()
+	t := s.Table
 	worst.Code, worst.Zone = code, t.Zones[z].Name
 	judge := func(year int, dry bool) {
-		a, b := t.Total(st, z), t.Total(s.base(), z)
-		if year != 0 {
-			a, b = t.Year(st, z, year), t.Year(s.base(), z, year)
-		}
-		days, base, slack := a.BrownDays, b.BrownDays, rules.BrowningDays
-		if code == TooThirsty {
-			days, base, slack = a.StressZoneDays, b.StressZoneDays, 0
-			if days <= rules.StressDays || dry {
-				return
-			}
-		}
-		if more := days - base; more > slack && float64(more) > worst.Days-worst.Base {
+		days, base, over := s.barIn(code, st, z, year)
+		if over && float64(days-base) > worst.Days-worst.Base {
 			worst.Days, worst.Base, worst.Dry, short = float64(days), float64(base), dry, true
 		}
 	}
 	judge(ranked.Median, false)
-	if ranked.Dry != 0 {
+	if ranked.Dry != 0 && code != TooThirsty {
 		judge(ranked.Dry, true)
 	}
 	return worst, short
+}
+
+// barIn judges zone z by a rule about zones in one year, 0 for the whole record: its days
+// under strategy st and under the baseline.
+func (s *Study) barIn(code BarCode, st, z, year int) (days, base int, over bool) {
+	t, rules := s.Table, s.rules()
+	a, b := t.Total(st, z), t.Total(s.base(), z)
+	if year != 0 {
+		a, b = t.Year(st, z, year), t.Year(s.base(), z, year)
+	}
+	if code == TooThirsty {
+		return a.StressZoneDays, b.StressZoneDays, a.StressZoneDays > max(rules.StressDays, b.StressZoneDays)
+	}
+	return a.BrownDays, b.BrownDays, a.BrownDays-b.BrownDays > rules.BrowningDays
 }
 
 // ShortZones returns the zones that keep strategy st from being recommended.
@@ -169,48 +173,6 @@ func (s *Study) Barred(st int) []Bar {
 		return nil
 	}
 	return s.bars(st)
-}
-
-// notReadyText says that no option may be recommended, and why.
-func (s *Study) notReadyText() string {
-	var texts []string
-	list := s.Nearest()
-	for _, st := range s.others() {
-		if !slices.Contains(list, st) {
-			list = append(list, st)
-		}
-	}
-	for _, st := range list {
-		bars := s.bars(st)
-		if len(texts) < maxNamed-1 || len(list) <= maxNamed {
-			texts = append(texts, quote(s.Table.Strategies[st])+" "+s.barWords(&bars[0]))
-		}
-	}
-	if more := len(list) - len(texts); more > 0 {
-		texts = append(texts, fmt.Sprintf("%d more fall short in like ways", more))
-	}
-	return "Nothing here is ready to recommend: " + strings.Join(texts, "; ") + "."
-}
-
-// whatToTry says what would make an option ready, if none is.
-func (s *Study) whatToTry() string {
-	if s.Next != nil {
-		return s.Next.words(s)
-	}
-	codes := map[BarCode]bool{}
-	for _, st := range s.others() {
-		for _, b := range s.bars(st) {
-			codes[b.Code] = true
-		}
-	}
-	var try []string
-	if codes[BreaksRules] {
-		try = append(try, "days and hours within local rules")
-	}
-	if codes[BrownsMore] || codes[TooThirsty] {
-		try = append(try, "more minutes in the zones named, or loamledger tune")
-	}
-	return "Try " + strings.Join(try, "; ") + "."
 }
 
 // keepBase says what to do while no option is ready. A baseline that breaks local

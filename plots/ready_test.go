@@ -133,3 +133,35 @@ func TestWhatToTryNextNamesRunTimes(t *testing.T) {
 		t.Errorf("%q", got)
 	}
 }
+
+// TestOneSentenceForOptionsThatFailAlike by hand: both options brown part of slope more
+// than the baseline, so the sentence has one zone and one year; if only one browns it, each
+// is told by itself; and each row lists all that it fails.
+func TestOneSentenceForOptionsThatFailAlike(t *testing.T) {
+	s := study([]float64{1000, 700, 600}, []int{0, 0, 20})
+	set := func(brown ...int) {
+		for st, n := range brown {
+			s.Table.Outcomes[st][0].Months[6].BrownDays = n
+		}
+	}
+	set(3, 9, 14)
+	want := "Nothing here is ready to recommend: both options brown part of “lawn” on 9 to 14 days in a typical year, instead of 3 under “A.”"
+	if got := s.Verdict().Text; got != want {
+		t.Errorf("%q, want %q", got, want)
+	}
+	rows := NewReport(s, &Facts{}).Front.Options.Rows
+	for st, want := range map[int]string{
+		1: "Fails: part of “lawn” browns on 9 days of a typical year (baseline 3).",
+		2: "Fails: part of “lawn” browns on 14 days of a typical year (baseline 3); “lawn” is thirsty on 20 days of a typical year " +
+			"(baseline 0); 20 more thirsty days in a dry year.",
+	} {
+		if got := rows[st].Fails; !strings.HasSuffix(got, want) {
+			t.Errorf("option %d: %q, want %q", st, got, want)
+		}
+	}
+	set(3, 9, 3)
+	want = "Nothing here is ready to recommend: “B” browns part of “lawn” on 9 instead of 3 days in a"
+	if got := s.Verdict().Text; !strings.HasPrefix(got, want) || !strings.Contains(got, "“C” leaves “lawn” thirsty") {
+		t.Errorf("%q, want %q", got, want)
+	}
+}

@@ -298,7 +298,7 @@ func (r *RecordView) rain(step int) (Panel, bool) {
 		title = fmt.Sprintf("Rain (%s per %d days)", r.Units.pick("inches", "mm"), step)
 	}
 	ax := scaleTo("rain", unit, most, 3)
-	note := fmt.Sprintf("wettest day %s on %v", r.Units.pick(r.Units.depthWords(wettest), fixed(wettest, 1)+" mm"), at)
+	note := fmt.Sprintf("wettest day %s on %s", r.Units.pick(r.Units.depthWords(wettest), fixed(wettest, 1)+" mm"), DayText(at))
 	return Panel{Title: title, Note: note, Series: []Series{bars}, Y: &ax}, true
 }
 

@@ -45,7 +45,7 @@ func TestRecordChartShowsGapsAndFilledDays(t *testing.T) {
 	if temps.Y[0] != 10 || temps.Base[0] != -3 || !math.IsNaN(temps.Base[4]) {
 		t.Errorf("temperatures %+v", temps)
 	}
-	if got := c.Panels[2].Note; got != "wettest day 12.0 mm on 2031-01-03" {
+	if got := c.Panels[2].Note; got != "wettest day 12.0 mm on January 3, 2031" {
 		t.Errorf("rain says %q", got)
 	}
 	// January is not whole: 20 mm, in another look.
@@ -130,7 +130,7 @@ func TestRecordInUSUnits(t *testing.T) {
 	}
 	for title, note := range map[string]string{
 		"Temperature (°F)":        "lowest 50.0, highest 68.0",
-		"Rain (in/day)":           "wettest day 1.0 inches on 2030-01-01",
+		"Rain (in/day)":           "wettest day 1.0 inches on January 1, 2030",
 		"Reference ET (in/month)": "mean 3.0 inches a month over 12 whole months",
 	} {
 		if got, ok := titles[title]; !ok || got != note {

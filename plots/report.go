@@ -50,6 +50,7 @@ type Facts struct {
 	Money     *TextPart     // what the water of each strategy costs; nil without rates
 	Meters    []TextPart    // the replay beside the reads of meters; none without reads
 	MeterFact string        // the same in a sentence; empty for none
+	Tested    string        // the same in everyday words; empty for none
 	Allowance *TextPart     // the water that a rule allows; nil if no rule is given
 	Within    string        // which options stay within it, in a sentence; empty for none
 	Next      *TextPart     // what to measure, to repair and to do when; nil if not worked out
@@ -279,7 +280,7 @@ func runDate(d cal.Date) string {
 	if d == 0 {
 		return ""
 	}
-	return d.String()
+	return DayText(d)
 }
 
 // filled says how many days were not observed as they are; empty if nothing is

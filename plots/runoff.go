@@ -133,8 +133,12 @@ func (s *Study) RunoffLines(trials []CycleTrial) (lines []string) {
 func (s *Study) cycleStep(trials []CycleTrial, st int) string {
 	for _, r := range Runoff(s.Table, s.measures(), st) {
 		if c := trialOf(trials, st, r.Zone); c != nil {
-			return fmt.Sprintf("Water %s in %s. In a replay, this cut its runoff from %s to %s %s.", s.Table.Zones[r.Zone].Name, c.Words(),
-				s.Units.volumeText(c.BeforeM3), s.Units.volumeText(c.AfterM3), s.per())
+			text := fmt.Sprintf("Water %s in %s: its runoff then falls from %s to %s %s, if the soil is as assumed.",
+				quote(s.Table.Zones[r.Zone].Name), c.Words(), s.Units.volumeText(c.BeforeM3), s.Units.volumeText(c.AfterM3), s.per())
+			if st == s.base() {
+				text = "Meanwhile, under " + quote(s.Table.Strategies[st]) + ": " + lowerFirst(text)
+			}
+			return punctuated(text)
 		}
 	}
 	return ""

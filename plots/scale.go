@@ -72,6 +72,15 @@ func dateAxis(start cal.Date, n int) Axis {
 	return ax
 }
 
+// DayText writes a day for a sentence, such as "April 18, 2018".
+func DayText(d cal.Date) string {
+	y, m, day := d.YMD()
+	return monthNames[m-1] + " " + strconv.Itoa(day) + ", " + strconv.Itoa(y)
+}
+
+// DatesText writes a span of days for a caption, as titles have it.
+func DatesText(from, to cal.Date) string { return dates(from, to) }
+
 // dates writes a span of days for a sentence or a title, such as "April 18 to
 // September 17, 2018".
 func dates(from, to cal.Date) string {

@@ -32,9 +32,9 @@ func (r *Report) Sections() []Section {
 		}
 	}
 	part("ranges", "How far the results may be off", r.Label, r.Ranges)
-	part("devices", "Controllers and meters", r.Label, r.Devices)
-	part("money", "Water bills", r.Label, r.Money)
-	part("allowance", "Allowance", r.Label, r.Allowance)
+	part(devicesID, "Controllers and meters", r.Label, r.Devices)
+	part(moneyID, "Water bills", r.Label, r.Money)
+	part(allowanceID, "Allowance", r.Label, r.Allowance)
 	if len(r.Meters) > 0 {
 		s := Section{ID: MetersID, Title: "Meters"}
 		for i := range r.Meters {
@@ -54,6 +54,17 @@ func (r *Report) Sections() []Section {
 		Section{ID: WordsID, Title: "Glossary"})
 }
 
+// Titled returns the section with an ID; nil if the report has none.
+func (r *Report) Titled(id string) *Section {
+	list := r.Sections()
+	for i := range list {
+		if list[i].ID == id {
+			return &list[i]
+		}
+	}
+	return nil
+}
+
 // A Figure is a chart and the pictures of its parts, without headings.
 type Figure struct {
 	Chart    *Chart
@@ -65,6 +76,9 @@ type Picture struct {
 	PNG             []byte
 	WidthPx, HighPx int // 0 if not known
 }
+
+// Tall reports whether a picture takes most of a printed page.
+func (p Picture) Tall() bool { return 4*p.HighPx > 5*p.WidthPx }
 
 // maxPrinted is how many depletion charts are printed; each takes a page or two.
 const maxPrinted = 3

@@ -5,7 +5,6 @@ type Table struct {
 	Caption string
 	First   string   // above the names
 	Head    []string // above the cells, with the unit in parentheses
-	Beside  []string // what the small print beside the cells counts; as in a row
 	Minor   []bool   // cells that a narrow screen hides
 	Words   []bool   // cells of words, not numbers
 	Rows    []TableRow
@@ -29,10 +28,6 @@ func (t *Table) CellClass(i int) string {
 	return ""
 }
 
-// SmallPrint returns what the small print beside cell i of each row counts; empty for
-// none.
-func (t *Table) SmallPrint(i int) string { return textAt(t.Beside, i) }
-
 // Columns returns the number of columns, that of the names included.
 func (t *Table) Columns() int { return len(t.Head) + 1 }
 
@@ -41,15 +36,16 @@ type TableRow struct {
 	Name      string
 	Note      string // what is special about it
 	About     string // what the strategy does, in plain words
+	Fails     string // what keeps it from being recommended; empty for nothing
 	Reference bool
 	Named     bool // the verdict is about it
 	Cells     []string
 	Spread    []string // how far each cell may be off; none without draws
-	Beside    []string // in small print beside the cells; shorter if the last ones have none, and empty for none
+	Spreads   string   // what Spread says, below the name; empty for nothing
 }
 
-// SmallPrint returns what stands in small print beside cell i; empty for nothing.
-func (r TableRow) SmallPrint(i int) string { return textAt(r.Beside, i) }
+// Below is the text below the row, across all columns; empty for none.
+func (r TableRow) Below() string { return sentences(r.About, r.Fails) }
 
 // SpreadOf returns how far cell i may be off; empty for nothing.
 func (r TableRow) SpreadOf(i int) string { return textAt(r.Spread, i) }

@@ -20,8 +20,7 @@ func (s *Study) whyNot(v verdict, at int) string {
 	reasons := map[BarCode]int{}
 	n := 0
 	for _, st := range s.others() {
-		if rounded(s.Units.volume(rows[st].M3PerYear)) == rounded(s.Units.volume(rows[at].M3PerYear)) ||
-			rows[st].M3PerYear >= rows[at].M3PerYear { // as the table shows it
+		if rows[st].M3PerYear > (1-tooClose)*rows[at].M3PerYear { // a smaller difference is too small to rely on
 			continue
 		}
 		t := s.thirst(rows, st)
@@ -108,8 +107,7 @@ func (s *Study) shaky(m *PlantMarks) string {
 	if v, _ := s.verdict(s.Table.Compare()); v == notReady {
 		another = "an"
 	}
-	return "Not firm: " + another + " option is recommended if plants tolerate a little less or a little more thirst than assumed " +
-		"(see Plant marks under " + theNumbers + ")."
+	return "Not firm: " + another + " option is recommended if plants tolerate a little less or a little more thirst than assumed."
 }
 
 // A thirst is how many more thirsty days than the baseline a strategy has, in

@@ -25,7 +25,9 @@ type builder struct {
 	// unnamed is set if a controller or meter has no valid name.
 	unnamed bool
 	shut    map[int]bool         // programs reported as outside the limits
-	inZone  *zoneReader          // whose numbers may be ranges; nil outside of zones
+	inZone  *zoneReader          // whose numbers are read; nil outside of zones
+	owner   owner                // of numbers that are not of a zone
+	causes  map[diag.Pos]string  // of ranges outside of zones, by where they are written
 	pick    func(*Doubt) float64 // of a drawn scenario; else nil
 	// plantsListed is set once an error has listed all plants.
 	plantsListed bool
@@ -46,7 +48,7 @@ func BuildOf(root *Node, name string, kinds []strategy.Kind, more ...ZoneParam) 
 // build is BuildOf with what chooses the values of doubts, nil for their middle.
 func build(root *Node, name string, kinds []strategy.Kind, pick func(*Doubt) float64, more []ZoneParam) (*Scenario, error) {
 	b := &builder{sc: &Scenario{File: name}, params: append(ZoneParams(), more...), exact: map[*Node]string{}, readAs: map[*Node]string{},
-		shut: map[int]bool{}, pick: pick}
+		shut: map[int]bool{}, causes: map[diag.Pos]string{}, pick: pick}
 	b.sc.again = func(pick func(*Doubt) float64) (*Scenario, error) {
 		return build(root.cloned(), name, kinds, pick, more)
 	}

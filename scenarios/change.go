@@ -88,7 +88,7 @@ func ChangeDocs() []ChangeDoc {
 		{"minutes", "same depth, so that run times follow the rate; same minutes; or a percentage of run times (default: same depth)"},
 		{"cost", "in the money of the site, without a unit"},
 		{"removal", "days before from on which the old plants are dead: not watered, not judged, and little evaporates"},
-		{"establish", "how new plants grow in from that day: days, root_depth, k and minutes on the first day; all end at their full value"},
+		{establishKey, "how new plants grow in from that day: days, root_depth, k and minutes on the first day; all end at their full value"},
 		{"(a key of a zone)", "its new value: sprinkler, plant, density, soil, root_depth, leak and others; area: none ends its irrigation"},
 	}
 }
@@ -212,18 +212,17 @@ func (g group) readMinutes(c *Change) {
 			return
 		}
 	}
-	w := want{key: "minutes", shape: shape{dim: quantity.Fraction}, max: 10,
+	w := want{key: "minutes", shape: shape{dim: quantity.Fraction}, max: 10, exactAs: changedMinutes,
 		fix: "write same depth, same minutes, or a percentage from 0% to 1000%"}
-	if v, ok := g.parse(n, w); ok {
+	if v, ok := g.measured(n, w); ok {
 		c.Minutes, c.Share = ByPercent, v
-		g.given(g.path("minutes"), v, w.shape, n)
 	}
 }
 
 // readPlanting reads how old plants are removed and new ones established.
 func (g group) readPlanting(c *Change) {
 	plants := slices.ContainsFunc(c.entries, func(e Entry) bool { return e.Key == "plant" })
-	for _, key := range []string{"removal", "establish"} {
+	for _, key := range []string{"removal", establishKey} {
 		n := g.has(key)
 		switch {
 		case n == nil:
@@ -239,11 +238,11 @@ func (g group) readPlanting(c *Change) {
 		c.RemovalDays = int(v)
 		g.defaulted(g.path("removal.k"), shape{bare: true}, ourChoice(deadK, deadSource))
 	}
-	n := g.has("establish")
+	n := g.has(establishKey)
 	if n == nil {
 		return
 	}
-	e := g.open(n, g.where+": establish", g.path("establish"), "days", "root_depth", "k", "minutes")
+	e := g.open(n, g.where+": establish", g.path(establishKey), "days", "root_depth", "k", "minutes")
 	if e.node == nil {
 		return
 	}
@@ -336,7 +335,7 @@ func (c *Change) settled() string {
 	var keys []string
 	for _, e := range c.item.Entries {
 		switch e.Key {
-		case "from", "minutes", "removal", "establish":
+		case "from", "minutes", "removal", establishKey:
 			continue
 		}
 		keys = append(keys, e.Key+": "+onOneLine(e.Value))

@@ -48,17 +48,6 @@ const (
 	mostAtOnce   = 50
 )
 
-// Reads returns the file of meter reads with which water is priced, that of the first
-// meter which has one; nil if none has.
-func (sc *Scenario) Reads() *File {
-	for i := range sc.Meters {
-		if sc.Meters[i].Reads != nil {
-			return sc.Meters[i].Reads
-		}
-	}
-	return nil
-}
-
 // Wiring returns the controllers and meters in the form the engine needs.
 func (sc *Scenario) Wiring() *clock.Wiring {
 	w := &clock.Wiring{}

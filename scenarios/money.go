@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"loamledger/scenarios/catalog"
+	"loamledger/sim/draw"
 	"loamledger/sim/money"
 	"loamledger/weather/cal"
 	"loamledger/weather/diag"
@@ -119,6 +120,7 @@ func (g group) project(n *Node, m *Money) {
 	if p.node.Get("cost") == nil {
 		p.missing("cost", "add cost, an amount or a range, such as cost: 600 to 900")
 	}
+	defer g.owning(p.key, "project of “"+names[out.Strategy]+"”")()
 	out.CostLow, out.CostHigh = p.amounts("cost")
 	out.UpkeepLow, out.UpkeepHigh = p.amounts("upkeep")
 	life := want{key: "life", shape: shape{bare: true}, min: 1, max: 50, whole: true, dflt: projectLife, fix: "write whole years from 1 to 50"}
@@ -150,6 +152,14 @@ func (g group) amounts(key string) (low, high money.Num) {
 		g.fault(diag.OutOfRange, w.Pos, fix, "%s: %s %s is not a range from 0 up", g.where, key, quoted(w.Text))
 	default:
 		g.givenWord(g.path(key), w)
+		if low.Cmp(high) < 0 {
+			r := draw.Between(low.Float64(), high.Float64())
+			v := g.doubted(g.ownDoubt(g.path(key), shape{bare: true}, w), r, catalog.Figure{Value: r.Mode})
+			if g.pick != nil {
+				low = money.Float(v, 2)
+				high = low
+			}
+		}
 	}
 	return low, high
 }

@@ -70,11 +70,8 @@ func (g group) value(p strategy.Param, n *Node, key string) strategy.Value {
 			g.givenWord(g.path(key), n)
 			return v
 		}
-		w := want{key: key, shape: paramShape(p), min: p.Min, max: p.Max, whole: p.Type == strategy.Quantity && p.Dim == quantity.Days}
-		var ok bool
-		if v.Number, ok = g.parse(n, w); ok {
-			g.given(g.path(key), v.Number, w.shape, n)
-		}
+		w := want{key: key, shape: paramShape(p), min: p.Min, max: p.Max, whole: p.Whole || p.Type == strategy.Quantity && p.Dim == quantity.Days}
+		v.Number, _ = g.measured(n, w)
 	case strategy.Flag:
 		if on, ok := g.flag(n, key); ok {
 			if on {
@@ -181,10 +178,14 @@ func (g group) twelve(p strategy.Param, n *Node, key string) (m [12]float64) {
 	for i, item := range n.Items {
 		w := want{key: key, shape: shape{bare: true}, min: 100 * p.Min, max: 100 * p.Max}
 		scale := 100.0
-		if item.Kind == Scalar {
-			if _, unit := quantity.Cut(item.Text); unit != "" {
-				w.shape, w.min, w.max, scale = shape{dim: quantity.Fraction}, p.Min, p.Max, 1
+		if unitIn(item) != "" {
+			w.shape, w.min, w.max, scale = shape{dim: quantity.Fraction}, p.Min, p.Max, 1
+		}
+		if isRange(item) {
+			if v, ok := g.spanIn(item, w, g.path(key)); ok {
+				m[i] = v / scale
 			}
+			continue
 		}
 		v, ok := g.parse(item, w)
 		if !ok {

@@ -225,7 +225,7 @@ func (g group) months(n *Node, key string) (k [12]float64, ok bool) {
 	}
 	ok = true
 	for i, item := range n.Items {
-		v, itemOK := g.parse(item, want{key: key, shape: shape{bare: true}, max: maxK})
+		v, itemOK := g.parse(item, want{key: key, shape: shape{bare: true}, max: maxK, exactAs: monthlyK})
 		k[i] = v
 		ok = ok && itemOK
 	}

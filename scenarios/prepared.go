@@ -11,7 +11,8 @@ import (
 // all at once.
 type Prepared struct {
 	Name, Company, Contact, For string
-	Logo                        *File // a PNG or JPEG file; nil for none
+	Date                        *cal.Date // of the report; nil if not stated
+	Logo                        *File     // a PNG or JPEG file; nil for none
 }
 
 // A Decision says who decides on the report, and by when.
@@ -26,13 +27,21 @@ func (b *builder) readPrepared(top group) {
 	if n == nil {
 		return
 	}
-	g := b.open(n, "prepared_by", "prepared_by", "name", "company", "contact", "for", "logo")
+	g := b.open(n, "prepared_by", "prepared_by", "name", "company", "contact", "for", "date", "logo")
 	if g.node == nil {
 		return
 	}
 	p := &Prepared{Name: g.line("name"), Company: g.line("company"), Contact: g.line("contact"), For: g.line("for"), Logo: g.oneFile("logo")}
 	if p.Name == "" && p.Company == "" {
 		g.missing("name", "add name, or company", "name: Rosa Field")
+	}
+	if w, ok := g.word("date"); ok {
+		day, err := cal.Parse(strings.TrimSpace(w.Text))
+		if err != nil {
+			g.fault(diag.NotADate, w.Pos, "write the day of the report, such as 2026-03-01", "prepared_by: date %s is not a date", quoted(w.Text))
+		}
+		p.Date = &day
+		g.givenWord(g.path("date"), w)
 	}
 	b.sc.Prepared = p
 }

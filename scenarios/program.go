@@ -31,6 +31,7 @@ func (b *builder) readPrograms(top group) {
 }
 
 func (b *builder) readProgram(node *Node, name, where string) {
+	defer b.owning("programs."+name, "program “"+name+"”")()
 	g := b.open(node, where, "programs."+name, "name", "days", "starts", "minutes", "cycle", "soak", "from", "to", "ramp_to")
 	p := strategy.Program{Name: name}
 	if n := g.has("days"); n != nil {
@@ -163,10 +164,19 @@ func (g group) minutes() []float64 {
 		z := g.zone(e.Key, e.Pos)
 		w := want{key: "minutes of " + e.Key, shape: shape{bare: true}, max: dayMinutes,
 			fix: fmt.Sprintf("write 0 to %d minutes per start", dayMinutes)}
-		if e.Value.Kind == Scalar {
-			if _, unit := quantity.Cut(e.Value.Text); unit != "" {
+		if unitIn(e.Value) != "" {
+			w.shape = shape{dim: quantity.Duration}
+		}
+		if z >= 0 && isRange(e.Value) {
+			own := *e.Value // its doubt is one in minutes, with the unit
+			if w.input = g.path("minutes." + g.zones[z]); w.shape.bare {
 				w.shape = shape{dim: quantity.Duration}
+				own.Text += " min"
 			}
+			if v, ok := g.measured(&own, w); ok && g.once(seen, z, e) {
+				out[z] = v
+			}
+			continue
 		}
 		v, ok := g.parse(e.Value, w)
 		if z < 0 || !ok || !g.once(seen, z, e) {

@@ -24,7 +24,8 @@ type Doubt struct {
 	Whose  string // what the cause covers: a zone, a plant group, or the site
 	Input  string // such as "zones.front lawn.sprinkler.rate"
 	Range  draw.Range
-	Given  bool // written as a range in the scenario; else a default
+	Replay float64 // the value that the replay has
+	Given  bool    // written as a range in the scenario; else a default
 	Source string
 	Grade  catalog.Grade
 	shape  shape
@@ -87,12 +88,13 @@ func (b *builder) readRanges(top group) {
 		doubt := Doubt{Cause: v.key, Key: v.key, Whose: WholeSite, Input: "ranges." + v.key, shape: shape{dim: quantity.Fraction}}
 		n := g.has(v.key)
 		if n == nil {
+			doubt.Replay = 1
 			*v.at = b.doubted(doubt, rangeOf(v.f), v.f)
 			continue
 		}
 		w := want{key: v.key, shape: doubt.shape, min: 0.5, max: 1.5, fix: "write a share of what the station measures, such as 90% to 110%"}
 		if span, ok := g.span(n, w); ok {
-			doubt.Given = true
+			doubt.Given, doubt.Replay = true, 1 // the replay has what the station measured
 			*v.at = b.doubted(doubt, span, catalog.Figure{Value: span.Mode})
 			g.given(g.path(v.key), span.Mode, w.shape, n)
 			b.exact[n] = exactRange(span, w.shape)
@@ -124,6 +126,9 @@ func rangeOf(f catalog.Figure) draw.Range {
 // or, of a drawn scenario, the drawn one.
 func (b *builder) doubted(d Doubt, r draw.Range, f catalog.Figure) float64 {
 	d.Range, d.Source, d.Grade = r, f.Source, f.Grade
+	if d.Replay == 0 {
+		d.Replay = f.Value
+	}
 	if !r.Known() {
 		return f.Value
 	}
@@ -169,10 +174,14 @@ func (g group) span(n *Node, w want) (r draw.Range, ok bool) {
 			return r, false
 		}
 	}
-	if len(values) == 2 {
-		return draw.Between(values[0], values[1]), true
+	r = draw.Between(values[0], values[len(values)-1])
+	if len(values) == 3 {
+		r = draw.Around(values[0], values[1], values[2])
 	}
-	return draw.Around(values[0], values[1], values[2]), true
+	if w.whole {
+		r = draw.Counted(r)
+	}
+	return r, true
 }
 
 // exactRange writes a range so that reading it gives the same numbers back.
@@ -186,20 +195,23 @@ func exactRange(r draw.Range, s shape) string {
 	return exact(r.Low, s) + to + exact(r.Mode, s) + to + exact(r.High, s)
 }
 
-// ranged reads a number of a zone that is written as a range. Its value is the middle, or
-// the most likely one.
+// ranged reads a number that is written as a range. Its value is the middle, or the most
+// likely one.
 func (g group) ranged(n *Node, w want) (v float64, ok bool) {
-	if w.whole {
-		g.fault(diag.WrongShape, n.Pos, "write one number", "%s: %s cannot be a range", g.where, w.key)
+	key := g.inputOf(w)
+	if exactKey(key, orElse(w.exactAs, w.key)) != nil {
+		g.refuse(n, w)
 		return nan, false
 	}
 	r, ok := g.span(n, w)
 	if !ok {
 		return nan, false
 	}
-	key := g.path(w.key)
 	g.given(key, r.Mode, w.shape, n)
 	g.exact[n] = exactRange(r, w.shape)
+	if g.inZone == nil {
+		return g.doubted(g.ownDoubt(key, w.shape, n), r, catalog.Figure{Value: r.Mode}), true
+	}
 	d := g.inZone.doubt(key, w.shape)
 	d.Given = true
 	g.inZone.spans[d.Key] = g.exact[n]
@@ -306,7 +318,7 @@ func (sc *Scenario) RecordRanges(draws int) {
 	for i := range sc.Doubts {
 		d := &sc.Doubts[i]
 		text := scalar(exactRange(d.Range, d.shape))
-		if d.Zone == "" {
+		if d.Input == "ranges."+d.Key {
 			own.set(d.Key, text)
 			continue
 		}

@@ -116,6 +116,8 @@ type want struct {
 	dflt     catalog.Figure // used if not given, unless its Source is empty
 	quiet    bool           // optional: NaN if not given and without a default
 	fix      string         // for a missing or out-of-range value, if the usual text is not enough
+	input    string         // path of the input, if it is not that of key
+	exactAs  string         // its name in [ExactKeys], if it is not key
 }
 
 // number reads one number. ok is false if the value has an error, which has
@@ -135,12 +137,17 @@ func (g group) number(w want) (v float64, ok bool) {
 		}
 		return nan, false
 	}
-	if g.inZone != nil && isRange(n) {
+	return g.measured(n, w)
+}
+
+// measured reads node n as the number w, which may be a range unless [ExactKeys] has it,
+// and lists it as given.
+func (g group) measured(n *Node, w want) (v float64, ok bool) {
+	if isRange(n) {
 		return g.ranged(n, w)
 	}
-	v, ok = g.parse(n, w)
-	if ok {
-		g.given(g.path(w.key), v, w.shape, n)
+	if v, ok = g.parse(n, w); ok {
+		g.given(g.inputOf(w), v, w.shape, n)
 	}
 	return v, ok
 }
@@ -168,6 +175,10 @@ func (g group) parse(n *Node, w want) (float64, bool) {
 	}
 	if n.Kind != Scalar {
 		g.fault(diag.WrongShape, n.Pos, w.give(), "%s: %sis %s, not a single value", g.where, name, n.what())
+		return nan, false
+	}
+	if isRange(n) {
+		g.refuse(n, w)
 		return nan, false
 	}
 	var v float64

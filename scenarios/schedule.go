@@ -3,6 +3,7 @@ package scenarios
 import (
 	"math"
 	"slices"
+	"strings"
 
 	"loamledger/sim"
 	simclock "loamledger/sim/clock"
@@ -73,6 +74,38 @@ func (b *builder) schedules() {
 			}
 		}
 		b.shutOut(st, used, lists)
+	}
+	b.longestDrawn()
+}
+
+// longestDrawn rejects ranges within which a program waters a zone for more than a day, or
+// in more cycles than any controller has.
+func (b *builder) longestDrawn() {
+	if len(b.causes) == 0 || b.faults.Len() > 0 {
+		return
+	}
+	longest, err := b.sc.again(func(d *Doubt) float64 {
+		switch {
+		case d.Zone != "":
+			return d.Range.Mode
+		case strings.HasSuffix(d.Key, "cycle"):
+			return d.Range.Low
+		}
+		return d.Range.High
+	})
+	if err != nil {
+		return // the draws meet it, if it can be met, and report it
+	}
+	own := *b
+	own.sc, own.faults = longest, diag.List{}
+	for i := range longest.Programs {
+		own.beyondDay(&longest.Programs[i])
+	}
+	for s := range longest.Strategies {
+		own.manyCycles(&longest.Strategies[s])
+	}
+	if err, is := own.faults.Err().(*diag.Errors); is {
+		b.faults.Append(err.List...)
 	}
 }
 

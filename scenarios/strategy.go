@@ -43,6 +43,7 @@ func (b *builder) readStrategy(node *Node, name, where string, kinds []strategy.
 			}
 		}
 	}
+	defer b.owning("strategies."+name, "strategy “"+name+"”")()
 	g := b.open(node, where, "strategies."+name, known...)
 	nests := map[string]group{}
 	for _, key := range under {

@@ -156,11 +156,12 @@ programs:                     # as set on the controller
 # allowance: {form: model ordinance for homes, rain: 25%}    # forms: see "loamledger catalog --allowances"
 
 # How far numbers may be off, for "loamledger ranges": any number of a zone can be a range, such as rate: 20 to 30 mm/h, or three numbers
-# with the most likely one in the middle. eto and rain are those of the site as a share of the station's:
+# with the most likely one in the middle; so can what programs and strategies have entered, such as minutes: {front lawn: 10 to 14}, and
+# what projects and the rates of water cost. eto and rain are those of the site as a share of the station's:
 # ranges: {eto: 90% to 110%, rain: 90% to 110%, seed: 1}    # and draws: 1000, to make draws in every replay
 
 # Who made the report, on its first sheet, and who decides by when:
-# prepared_by: {name: Rosa Field, company: Field Water Advice, contact: rosa@example.org, for: the board}    # and logo: logo.png
+# prepared_by: {name: Rosa Field, company: Field Water Advice, contact: rosa@example.org, for: the board}    # and date: 2026-03-01, logo: logo.png
 # decision: {who: the board, by: 2026-03-15}
 
 # What the timer can be set to, so that a settings sheet fits it; by default a sheet refuses nothing:

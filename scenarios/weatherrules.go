@@ -53,6 +53,8 @@ func (g group) weatherRules(w *WeatherRules) {
 	if n := g.has("dew_point_offset"); n != nil {
 		v, ok := DegreesApart(n.Text)
 		switch {
+		case isRange(n):
+			g.refuse(n, want{key: "dew_point_offset"})
 		case n.Kind != Scalar || !ok:
 			g.fault(diag.WrongShape, n.Pos, "write degrees with a unit, such as 2 C in dry places or 0 C in humid ones",
 				"%s: dew_point_offset is %s, not a number of degrees", g.where, n.what())

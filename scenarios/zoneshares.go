@@ -23,12 +23,16 @@ func (g group) zoneShares(p strategy.Param, n *Node, key string) []float64 {
 		z := g.zone(e.Key, e.Pos)
 		w := want{key: key + " of " + e.Key, shape: shape{dim: quantity.Fraction}, min: p.Min, max: p.Max,
 			fix: fmt.Sprintf("write a percentage from %g%% to %g%%", 100*p.Min, 100*p.Max)}
-		v, ok := g.parse(e.Value, w)
-		if z < 0 || !ok || !g.once(seen, z, e) {
+		if z < 0 || !g.once(seen, z, e) {
+			if !isRange(e.Value) {
+				g.parse(e.Value, w) // for its errors
+			}
 			continue
 		}
-		out[z] = v
-		g.given(g.path(key+"."+g.zones[z]), v, w.shape, e.Value)
+		w.input = g.path(key + "." + g.zones[z])
+		if v, ok := g.measured(e.Value, w); ok {
+			out[z] = v
+		}
 	}
 	return out
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"loamledger/sim"
+	"loamledger/weather/cal"
 )
 
 // Half the mean application reaches the driest quarter of a lawn whose
@@ -37,4 +38,42 @@ func ExampleZone_Dose() {
 	// Output:
 	// at once: 13.33 mm, 4.33 run off, 9.00 to 9.00 enter
 	// in 4 cycles: 13.33 mm, 0.00 run off, 9.33 to 17.33 enter
+}
+
+// A strip that is 30 mm short of a full root zone of 60 mm, on a day on which the plants want 6 mm and are stressed beyond 24 mm.
+// By hand: Ks = (60 − 30)/(60 − 24) = 0.833, so they get 5 mm. With 40 mm of water first, 10 mm drain and they get all.
+func ExampleStep() {
+	day := &sim.Day{ETcMM: 6, RAWMM: 24, Slope: 1.0 / (60 - 24)}
+	evening, flux := sim.Step(30, 60, day, 0)
+	fmt.Printf("dry: Ks %.3f, ETa %.1f mm, depletion %.1f mm\n", flux.Ks, flux.ETaMM, evening)
+	evening, flux = sim.Step(30, 60, day, 40)
+	fmt.Printf("watered: Ks %.3f, ETa %.1f mm, depletion %.1f mm, %.1f mm drained\n", flux.Ks, flux.ETaMM, evening, flux.PercIrrMM)
+	// Output:
+	// dry: Ks 0.833, ETa 5.0 mm, depletion 35.0 mm
+	// watered: Ks 1.000, ETa 6.0 mm, depletion 6.0 mm, 10.0 mm drained
+}
+
+// A schedule of one's own on a lawn of one strip: 12 mm whenever more than half of 40 mm is gone. By hand: K·ETo is 4.8 mm a day;
+// the fifth evening ends at 24 mm, so water comes on the sixth morning, and again when 21.6 mm
+// and 24 mm are gone.
+func ExampleForcing() {
+	lawn := &sim.Zone{TAWMM: 40, P: 0.6, PConstant: true, DULQ: 1, Strips: 1}
+	for m := range lawn.K {
+		lawn.K[m] = 0.8
+	}
+	w := sim.Weather{Start: cal.Of(2031, 7, 1), RainMM: make([]float64, 12), EToMM: []float64{6, 6, 6, 6, 6, 6, 6, 6, 6, 6, 6, 6}}
+	calendar := sim.NewCalendar(w.Start, len(w.EToMM))
+	depletion := 0.0
+	for i, day := range sim.Forcing(nil, lawn, w, calendar) {
+		water := 0.0
+		if depletion > 20 {
+			water = 12
+			fmt.Printf("%v: %.1f mm short, watered\n", calendar.Date(i), depletion)
+		}
+		depletion, _ = sim.Step(depletion, lawn.TAWMM, &day, water)
+	}
+	// Output:
+	// 2031-07-06: 24.0 mm short, watered
+	// 2031-07-08: 21.6 mm short, watered
+	// 2031-07-11: 24.0 mm short, watered
 }

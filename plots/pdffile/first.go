@@ -1,6 +1,8 @@
 package pdffile
 
 import (
+	"strings"
+
 	"loamledger/plots"
 )
 
@@ -28,9 +30,18 @@ func (s *sheet) firstSheet(r *plots.Report) {
 	s.first(r, &options, firstSizes()[len(firstSizes())-1])
 }
 
-// shorten omits the last option that is neither named nor the first, and says so; false
-// if there is none.
+// shorten omits what the last option that is neither named nor the first does, as long as
+// there is one that has this; then the option, which is counted. False if there is
+// nothing to omit.
 func shorten(t *plots.Table) bool {
+	for i := len(t.Rows) - 1; i > 0; i-- {
+		if r := &t.Rows[i]; !r.Named && r.About != "" {
+			rows := append([]plots.TableRow{}, t.Rows...)
+			rows[i].About = ""
+			t.Rows = rows
+			return true
+		}
+	}
 	for i := len(t.Rows) - 1; i > 0; i-- {
 		if r := &t.Rows[i]; !r.Named && !r.Reference {
 			rows := append([]plots.TableRow{}, t.Rows[:i]...)
@@ -64,7 +75,7 @@ func (s *sheet) first(r *plots.Report, options *plots.Table, size float64) {
 		s.put(s.title, size*1.9, ink, s.left, s.y, line)
 		s.y += float64(size * 2.15)
 	}
-	s.paragraph([]run{{s.plain, r.Dates + ". Weather: " + r.Station + "."}}, size, faint, 0, "")
+	s.paragraph([]run{{s.plain, r.Dates + ". Weather: " + r.Station + ". " + f.Dated + "."}}, size, faint, 0, "")
 	s.right = right
 	s.y += 3
 	s.line(s.left, s.y, s.right, ink, 1)
@@ -75,7 +86,7 @@ func (s *sheet) first(r *plots.Report, options *plots.Table, size float64) {
 		s.y += float64(big * 1.18)
 	}
 	s.y += 3
-	for _, text := range []string{f.Ranges, f.WhyNot, r.Basis} {
+	for _, text := range append(f.Said(), r.Basis) {
 		if text != "" {
 			s.paragraph([]run{{s.plain, text}}, size, ink, 0, "")
 			s.y += 2
@@ -84,25 +95,49 @@ func (s *sheet) first(r *plots.Report, options *plots.Table, size float64) {
 	s.y += 2
 	s.table(gridOf(options), size)
 	s.y -= 2
-	notes := ""
+	notes := []run{{s.bold, r.Label + "."}}
 	for _, n := range f.Notes {
-		notes += " " + n
+		if n.Term != "" {
+			notes = append(notes, run{s.bold, " " + n.Term + ":"})
+		}
+		notes = append(notes, run{s.plain, " " + n.Text})
 	}
 	if options.Omitted > 0 {
-		notes += " Options not shown here: " + itoa(options.Omitted) + "; see The numbers in full."
+		notes = append(notes, run{s.plain, " Options not shown here: " + itoa(options.Omitted) + "; see " + s.pageOf(plots.NumbersID) + "."})
 	}
-	s.paragraph([]run{{s.bold, r.Label + "."}, {s.plain, notes}}, size*0.86, faint, 0, "")
+	s.paragraph(notes, size*0.9, faint, 0, "")
 	s.y += 3
 	s.warnings(r, size)
 	s.columns(r, size)
-	technical := ""
-	for i, it := range f.Technical {
-		if i > 0 {
-			technical += "; "
+	technical := []run{{s.bold, "For irrigation professionals."}}
+	for _, it := range f.Technical {
+		text := strings.TrimSuffix(it.Text, ".")
+		if it.See != "" {
+			text += ", see " + s.pageOf(it.See)
 		}
-		technical += it.Term + ": " + it.Text
+		technical = append(technical, run{s.bold, " " + it.Term + ":"}, run{s.plain, " " + text + "."})
 	}
-	s.paragraph([]run{{s.bold, "For irrigation professionals."}, {s.plain, " " + technical + "."}}, size*0.8, faint, 0, "")
+	s.paragraph(technical, size*0.84, faint, 0, "")
+}
+
+// pageOf names the page of a section; the first pass does not know it yet.
+func (s *sheet) pageOf(id string) string {
+	if s.earlier == nil {
+		return "page 00"
+	}
+	return "page " + itoa(s.earlier.marks[id].page)
+}
+
+// factPairs are facts with the page that says more.
+func (s *sheet) factPairs(list []plots.FrontFact) (out [][2]string) {
+	for _, f := range list {
+		text := f.Text
+		if f.See != "" {
+			text = strings.TrimSuffix(text, ".") + ". See " + s.pageOf(f.See) + "."
+		}
+		out = append(out, [2]string{f.Term, text})
+	}
+	return out
 }
 
 // prepared writes who made the report, with a logo, at the upper right corner; the
@@ -139,10 +174,10 @@ func (s *sheet) prepared(p *plots.Prepared, size float64) {
 func (s *sheet) warnings(r *plots.Report, size float64) {
 	f := &r.Front
 	if len(f.Alarms) > 0 {
-		s.paragraph([]run{{s.bold, "Implausible. Check these first:"}}, size, ink, 0, "")
+		s.paragraph([]run{{s.bold, "Implausible:"}}, size, ink, 0, "")
 		items := append([]string{}, f.Alarms...)
 		if f.MoreAlarms > 0 {
-			items = append(items, itoa(f.MoreAlarms)+" more under The numbers in full.")
+			items = append(items, itoa(f.MoreAlarms)+" more on "+s.pageOf(plots.NumbersID)+".")
 		}
 		s.list(items, size, false)
 	}
@@ -170,16 +205,16 @@ func (s *sheet) columns(r *plots.Report, size float64) {
 	}
 	s.list(doubts, size, true)
 	if f.Measure != "" {
-		s.paragraph(s.runs("Measure this first:", " "+f.Measure), size, ink, 0, "")
+		s.paragraph(s.runs("Measure first:", " "+f.Measure), size, ink, 0, "")
 		s.y += 3
 	}
 	title("Cautions")
-	s.list(f.Cautions, size, false)
+	s.list(append(f.Cautions[:len(f.Cautions):len(f.Cautions)], "More on "+s.pageOf(plots.CautionsID)+"."), size, false)
 	end := s.y
 	s.left, s.right, s.y = middle+gap/2, right, top
 	title("What to do next")
 	s.list(f.Steps, size, true)
-	s.terms(pairs(f.Facts), size*0.92, 66)
+	s.terms(s.factPairs(f.Facts), size*0.92, 66)
 	s.y = max(s.y, end) + 1
 	s.left, s.right = left, right
 }

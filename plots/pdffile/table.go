@@ -13,14 +13,12 @@ func itoa(n int) string { return strconv.Itoa(n) }
 // A grid is a table as the sheet writes it: the first column has the names.
 type grid struct {
 	head  []string
-	small []string // under a heading; empty or as long as head
 	rows  []gridRow
 	words []bool // columns of words, which line up at their beginning
 }
 
 type gridRow struct {
 	cells  []string
-	beside []string // in small print after the cells; empty or as long as cells
 	spread []string // in small print below the cells; empty or as long as cells
 	under  string   // across all columns, below the row
 	bold   bool
@@ -29,20 +27,19 @@ type gridRow struct {
 
 // gridOf turns a table of the report into a grid.
 func gridOf(t *plots.Table) *grid {
-	g := &grid{head: append([]string{t.First}, t.Head...), words: append([]bool{true}, make([]bool, len(t.Head))...),
-		small: make([]string, len(t.Head)+1)}
+	g := &grid{head: append([]string{t.First}, t.Head...), words: append([]bool{true}, make([]bool, len(t.Head))...)}
 	for i := range t.Head {
-		g.words[i+1], g.small[i+1] = t.IsWords(i), t.SmallPrint(i)
+		g.words[i+1] = t.IsWords(i)
 	}
 	for _, r := range t.Rows {
 		name := r.Name
 		if r.Note != "" {
 			name += " (" + r.Note + ")"
 		}
-		row := gridRow{cells: append([]string{name}, r.Cells...), under: r.About, bold: r.Named, gray: r.Reference,
-			beside: make([]string, len(r.Cells)+1), spread: make([]string, len(r.Cells)+1)}
+		row := gridRow{cells: append([]string{name}, r.Cells...), under: r.Below(), bold: r.Named, gray: r.Reference,
+			spread: append([]string{r.Spreads}, make([]string, len(r.Cells))...)}
 		for i := range r.Cells {
-			row.beside[i+1], row.spread[i+1] = r.SmallPrint(i), r.SpreadOf(i)
+			row.spread[i+1] = r.SpreadOf(i)
 		}
 		g.rows = append(g.rows, row)
 	}
@@ -85,15 +82,9 @@ func (s *sheet) table(g *grid, size float64) {
 	half := 1 + n/2
 	for _, span := range [][2]int{{1, half}, {half, n}} {
 		part := &grid{head: pickOf(g.head, span), words: append([]bool{g.words[0]}, g.words[span[0]:span[1]]...)}
-		if len(g.small) > 0 {
-			part.small = pickOf(g.small, span)
-		}
 		for _, r := range g.rows {
 			one := r
 			one.cells = pickOf(r.cells, span)
-			if len(r.beside) > 0 {
-				one.beside = pickOf(r.beside, span)
-			}
 			if len(r.spread) > 0 {
 				one.spread = pickOf(r.spread, span)
 			}
@@ -110,8 +101,8 @@ func pickOf(list []string, span [2]int) []string {
 	return append([]string{list[0]}, list[span[0]:span[1]]...)
 }
 
-// besideSize is the size of small print in a table of the given size.
-func besideSize(size float64) float64 { return float64(size * 0.85) }
+// smallSize is the size of small print in a table of the given size.
+func smallSize(size float64) float64 { return float64(size * 0.87) }
 
 // cellWidth is how wide a cell is on one line.
 func (s *sheet) cellWidth(r *gridRow, i int, size float64) float64 {
@@ -119,11 +110,7 @@ func (s *sheet) cellWidth(r *gridRow, i int, size float64) float64 {
 	if r.bold || i == 0 {
 		f = s.bold
 	}
-	w := f.width(r.cells[i], size)
-	if i < len(r.beside) && r.beside[i] != "" {
-		w += s.plain.width(" ("+r.beside[i]+")", besideSize(size))
-	}
-	return max(w, s.plain.width(r.spreadOf(i), besideSize(size)))
+	return max(f.width(r.cells[i], size), s.plain.width(r.spreadOf(i), smallSize(size)))
 }
 
 // spreadOf is the small print below a cell; empty for none.
@@ -147,15 +134,14 @@ func (s *sheet) widths(g *grid, size float64) (wide []float64, ok bool) {
 	}
 	for i, h := range g.head {
 		least[i] = longest(s.bold, h, size)
-		if i < len(g.small) {
-			least[i] = max(least[i], longest(s.plain, g.small[i], besideSize(size)))
-		}
 		most[i] = max(least[i], min(s.bold.width(h, size), 8*size))
 		for k := range g.rows {
 			w := s.cellWidth(&g.rows[k], i, size)
 			most[i] = max(most[i], w)
-			if g.words[i] {
+			if spread := g.rows[k].spreadOf(i); g.words[i] {
 				w = min(longest(s.bold, g.rows[k].cells[i], size), 9*size)
+			} else if strings.ContainsAny(spread, "abcdefghijklmnopqrstuvwxyz") && w > 9*size { // words break
+				w = max(min(longest(s.bold, g.rows[k].cells[i], size), 9*size), longest(s.plain, spread, smallSize(size)), 6*size)
 			}
 			least[i] = max(least[i], w)
 		}
@@ -194,9 +180,14 @@ func sum(list []float64) (total float64) {
 }
 
 // rows writes a table with the given widths of columns; the heading is repeated on
-// every page.
+// every page. A table that is not long stays on one page.
 func (s *sheet) rows(g *grid, wide []float64, size float64) {
-	s.need(s.headHeight(g, wide, size) + float64(3*size*leading))
+	s.need(s.kept(func() { s.body(g, wide, size) }, s.headHeight(g, wide, size)+float64(3*size*leading)))
+	s.body(g, wide, size)
+}
+
+// body writes the heading and the rows of a table.
+func (s *sheet) body(g *grid, wide []float64, size float64) {
 	s.header(g, wide, size)
 	for k := range g.rows {
 		r := &g.rows[k]
@@ -204,8 +195,8 @@ func (s *sheet) rows(g *grid, wide []float64, size float64) {
 		high := size * leading
 		for i, c := range cells {
 			tall := float64(float64(len(c)) * size * 1.15)
-			if r.spreadOf(i) != "" {
-				tall += float64(besideSize(size) * 1.15)
+			if small := s.spreadLines(r, i, wide[i], size); len(small) > 0 {
+				tall += float64(float64(len(small)) * smallSize(size) * 1.15)
 				if r.under != "" {
 					tall += 2
 				}
@@ -214,9 +205,9 @@ func (s *sheet) rows(g *grid, wide []float64, size float64) {
 		}
 		var under []string
 		if r.under != "" {
-			under = s.plain.wrap(r.under, besideSize(size), s.column()-6)
+			under = s.plain.wrap(r.under, smallSize(size), s.column()-6)
 		}
-		total := high + float64(float64(len(under))*besideSize(size)*1.12)
+		total := high + float64(float64(len(under))*smallSize(size)*1.12)
 		if room := min(total+3, 300); !s.dry && s.y+room > s.bottom() {
 			before := s.page
 			if s.need(room + s.headHeight(g, wide, size) + 4); s.page != before {
@@ -226,8 +217,8 @@ func (s *sheet) rows(g *grid, wide []float64, size float64) {
 		s.row(r, g.words, cells, wide, size)
 		s.y += high
 		for _, line := range under {
-			s.put(s.plain, besideSize(size), faint, s.left, s.y-1, line)
-			s.y += float64(besideSize(size) * 1.12)
+			s.put(s.plain, smallSize(size), faint, s.left, s.y-1, line)
+			s.y += float64(smallSize(size) * 1.12)
 		}
 		s.line(s.left, s.y+0.6, s.right, hair, 0.4)
 		s.y += 2
@@ -244,11 +235,7 @@ func (s *sheet) cells(r *gridRow, wide []float64, size float64) [][]string {
 		if r.bold {
 			f = s.bold
 		}
-		room := wide[i]
-		if i < len(r.beside) && r.beside[i] != "" {
-			room -= s.plain.width(" ("+r.beside[i]+")", besideSize(size))
-		}
-		out[i] = f.wrap(text, size, max(room+0.01, size))
+		out[i] = f.wrap(text, size, max(wide[i]+0.01, size))
 	}
 	return out
 }
@@ -264,42 +251,37 @@ func (s *sheet) row(r *gridRow, words []bool, cells [][]string, wide []float64, 
 	}
 	x := s.left
 	for i, lines := range cells {
-		beside := ""
-		if i < len(r.beside) && r.beside[i] != "" {
-			beside = " (" + r.beside[i] + ")"
-		}
 		for k, line := range lines {
-			at, end := x, ""
-			if k == len(lines)-1 {
-				end = beside
-			}
-			if !words[i] {
-				at = x + wide[i] - f.width(line, size) - s.plain.width(end, besideSize(size))
-			}
-			y := s.y + float64(float64(k)*size*1.15)
-			s.put(f, size, gray, at, y, line)
-			s.put(s.plain, besideSize(size), faint, at+f.width(line, size), y+size-besideSize(size), end)
-		}
-		if text := r.spreadOf(i); text != "" {
 			at := x
 			if !words[i] {
-				at = x + wide[i] - s.plain.width(text, besideSize(size))
+				at = x + wide[i] - f.width(line, size)
 			}
-			s.put(s.plain, besideSize(size), faint, at, s.y+float64(float64(len(lines))*size*1.15), text)
+			s.put(f, size, gray, at, s.y+float64(float64(k)*size*1.15), line)
+		}
+		for k, line := range s.spreadLines(r, i, wide[i], size) {
+			at := x
+			if !words[i] {
+				at = x + wide[i] - s.plain.width(line, smallSize(size))
+			}
+			s.put(s.plain, smallSize(size), faint, at, s.y+float64(float64(len(lines))*size*1.15)+float64(float64(k)*smallSize(size)*1.15), line)
 		}
 		x += wide[i] + between
 	}
+}
+
+// spreadLines breaks the small print below a cell into lines.
+func (s *sheet) spreadLines(r *gridRow, i int, wide, size float64) []string {
+	if r.spreadOf(i) == "" {
+		return nil
+	}
+	return s.plain.wrap(r.spreadOf(i), smallSize(size), max(wide+0.01, size))
 }
 
 // headHeight is the height of the heading of a table.
 func (s *sheet) headHeight(g *grid, wide []float64, size float64) float64 {
 	most := 0.0
 	for i, h := range g.head {
-		high := float64(float64(len(s.bold.wrap(h, size, wide[i]+0.01))) * size * 1.15)
-		if i < len(g.small) && g.small[i] != "" {
-			high += float64(float64(len(s.plain.wrap("("+g.small[i]+")", besideSize(size), wide[i]+0.01))) * besideSize(size) * 1.15)
-		}
-		most = max(most, high)
+		most = max(most, float64(float64(len(s.bold.wrap(h, size, wide[i]+0.01)))*size*1.15))
 	}
 	return most
 }
@@ -310,24 +292,14 @@ func (s *sheet) header(g *grid, wide []float64, size float64) {
 	x := s.left
 	for i, h := range g.head {
 		lines := s.bold.wrap(h, size, wide[i]+0.01)
-		var under []string
-		if i < len(g.small) && g.small[i] != "" {
-			under = s.plain.wrap("("+g.small[i]+")", besideSize(size), wide[i]+0.01)
-		}
-		y := s.y + high - float64(float64(len(lines))*size*1.15) - float64(float64(len(under))*besideSize(size)*1.15)
-		write := func(f *face, size float64, gray int, line string) {
+		y := s.y + high - float64(float64(len(lines))*size*1.15)
+		for _, line := range lines {
 			at := x
 			if !g.words[i] {
-				at = x + wide[i] - f.width(line, size)
+				at = x + wide[i] - s.bold.width(line, size)
 			}
-			s.put(f, size, gray, at, y, line)
+			s.put(s.bold, size, ink, at, y, line)
 			y += float64(size * 1.15)
-		}
-		for _, line := range lines {
-			write(s.bold, size, ink, line)
-		}
-		for _, line := range under {
-			write(s.plain, besideSize(size), faint, line)
 		}
 		x += wide[i] + between
 	}

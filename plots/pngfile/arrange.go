@@ -3,6 +3,8 @@ package pngfile
 import (
 	"fmt"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"gonum.org/v1/plot/font"
 
@@ -136,7 +138,14 @@ func panelName(p *plots.Panel) string {
 }
 
 // capital makes the first letter of an ASCII text a capital.
-func capital(text string) string { return strings.ToUpper(text[:1]) + text[1:] }
+// capital writes the first letter as a capital, whatever its alphabet.
+func capital(text string) string {
+	first, size := utf8.DecodeRuneInString(text)
+	if first == utf8.RuneError {
+		return text
+	}
+	return string(unicode.ToUpper(first)) + text[size:]
+}
 
 // axesText names the axes that have a unit; dates, months and years name themselves.
 func axesText(c *plots.Chart) string {
@@ -175,7 +184,7 @@ func (l *plan) footLines(c *plots.Chart, full []string) []string {
 		paragraphs = append(paragraphs, "Full names: "+strings.Join(full, "; ")+".")
 	}
 	paragraphs = append(paragraphs, c.Notes...)
-	origin := fmt.Sprintf("%s. Weather: %s. %s to %s.", c.Site, c.Station, c.From, c.To)
+	origin := fmt.Sprintf("%s. Weather: %s. %s.", c.Site, c.Station, plots.DatesText(c.From, c.To))
 	if c.Label != "" {
 		origin = c.Label + ". " + origin
 	}

@@ -75,7 +75,7 @@ func (e *Engine) draw(ctx context.Context, draws int, reply *Reply) error {
 		return errors.New("nothing is checked")
 	}
 	o := study.DrawOptions{Draws: draws, Workers: 1, Lean: true}
-	done, all := 0, o.Steps(e.checked.Scenario)
+	done, all := 0, o.Steps(e.checked)
 	o.Step = func() {
 		done++
 		if e.Step != nil {

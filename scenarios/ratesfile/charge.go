@@ -161,10 +161,10 @@ func (r *reader) how(n *scenarios.Node, c *bill.Charge) {
 	}
 	switch v := n.Get(given[0]); given[0] {
 	case "amount":
-		c.Amount = r.table(v, "amount", true)
+		c.Amount = r.amount(v, c)
 		r.per(n, c)
 	case "price":
-		if price, ok := r.decimal(v, "price"); ok {
+		if price, ok := r.spanned(v, "price", bill.Doubt{Of: bill.OfPrice}, c); ok {
 			c.Tiers = []bill.Tier{{Pos: v.Pos, Price: price}}
 		}
 		r.basis(n, c)
@@ -172,7 +172,7 @@ func (r *reader) how(n *scenarios.Node, c *bill.Charge) {
 		r.tiers(v, c)
 		r.basis(n, c)
 	case "percent":
-		share, _ := r.percentage(v, "percent", -100)
+		share, _ := r.spanned(v, "percent", bill.Doubt{Of: bill.OfPercent}, c)
 		c.Percent = &bill.Percent{Share: share, Of: r.Texts(n, "of")}
 		if n.Get("of") == nil {
 			r.Faults.Add(diag.MissingKey, n.Pos, "add of: [water], a list of charges or parts", "charge %q does not say what its percentage is of",

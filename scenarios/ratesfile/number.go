@@ -26,6 +26,9 @@ func (r *reader) plain(n *scenarios.Node, what string, negative bool) (money.Num
 		r.Faults.Add(diag.WrongShape, n.Pos, "write a single number", "%s is not a single number", what)
 		return money.Num{}, false
 	}
+	if r.refused(n, what) {
+		return money.Num{}, false
+	}
 	text := strings.TrimSpace(n.Text)
 	v, err := money.Parse(text)
 	if err != nil {
@@ -60,6 +63,9 @@ func (r *reader) numberFix(text string) string {
 // volume reads a volume above 0 under a key: billing units or, with its unit, any.
 func (r *reader) volume(n *scenarios.Node, key, fix string) (money.Num, bool) {
 	v := n.Get(key)
+	if r.refused(v, key) {
+		return money.Num{}, false
+	}
 	if v.Kind == scenarios.Scalar {
 		number, unit := quantity.Cut(strings.TrimSpace(v.Text))
 		u, is := quantity.Find(unit, quantity.Volume)
@@ -124,6 +130,9 @@ func (r *reader) table(n *scenarios.Node, what string, credit bool) *bill.Table 
 
 // factor reads a number of which 1 is all, such as 0.8 or 80%, up to 5.
 func (r *reader) factor(n *scenarios.Node, what string) money.Num {
+	if r.refused(n, what) {
+		return money.Num{}
+	}
 	if n.Kind == scenarios.Scalar {
 		text := strings.TrimSpace(n.Text)
 		digits, percent := strings.CutSuffix(text, "%")
@@ -141,6 +150,9 @@ func (r *reader) factor(n *scenarios.Node, what string) money.Num {
 
 // percentage reads a share such as 15%, from least percent up.
 func (r *reader) percentage(n *scenarios.Node, what string, least int) (money.Num, bool) {
+	if r.refused(n, what) {
+		return money.Num{}, false
+	}
 	fix := "write it with its sign, such as 15%"
 	if n.Kind == scenarios.Scalar {
 		digits, is := strings.CutSuffix(strings.TrimSpace(n.Text), "%")

@@ -31,7 +31,7 @@ func (r *reader) tiers(n *scenarios.Node, c *bill.Charge) {
 		}
 		t := bill.Tier{Pos: item.Pos}
 		if p := item.Get("price"); p != nil {
-			t.Price, _ = r.decimal(p, where+": price")
+			t.Price, _ = r.spanned(p, where+": price", bill.Doubt{Of: bill.OfPrice, Tier: i + 1}, c)
 		} else {
 			r.Faults.Add(diag.MissingKey, item.Pos, tierFix, "%s has no price", where)
 		}
@@ -106,6 +106,9 @@ func (r *reader) bound(n *scenarios.Node, what string) *bill.Bound {
 // terms reads a sum such as 8, 12717 gal, 130% budget or 50% indoor + 50% outdoor.
 func (r *reader) terms(n *scenarios.Node, what string) (out []bill.Term) {
 	fix := fmt.Sprintf("write units (8), a volume (12717 gal), or shares of a budget (100%% indoor + 50%% outdoor; also budget, allowance)")
+	if r.refused(n, what) {
+		return nil
+	}
 	if n.Kind != scenarios.Scalar || strings.Count(n.Text, "+") > 5 {
 		r.Faults.Add(diag.WrongShape, n.Pos, fix, "%s is not a bound", what)
 		return nil

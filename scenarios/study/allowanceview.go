@@ -128,7 +128,7 @@ func (l *Study) allowanceFact(t *tally.Table) string {
 	k := a.kept(t.Baseline)
 	text := fmt.Sprintf("“%s” uses %.0f%% of what is allowed %s", t.Strategies[t.Baseline], 100*k.share(), a.basis.Words())
 	if a.rule.ByMonth && k.over > 0 {
-		text += fmt.Sprintf(", and more than is allowed in %.1f months of it", k.over)
+		text += fmt.Sprintf(", but more than a month’s share in about %.0f months of it", max(k.over, 1))
 	}
 	var within []string
 	for s := range a.months {
@@ -142,9 +142,9 @@ func (l *Study) allowanceFact(t *tally.Table) string {
 	}
 	switch {
 	case len(within) == 0:
-		return text + "; no option stays within it in every year. See Allowance"
+		return text + "; no option stays within it in every year."
 	case len(within) == len(a.months):
-		return text + "; every option stays within it in every year. See Allowance"
+		return text + "; every option stays within it in every year."
 	}
-	return text + "; within it " + every + strings.Join(within, ", ") + ". See Allowance"
+	return text + "; within it " + every + strings.Join(within, ", ") + "."
 }

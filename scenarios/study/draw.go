@@ -5,6 +5,7 @@ import (
 	"context"
 	"math"
 	"slices"
+	"strings"
 
 	"loamledger/plots"
 	"loamledger/scenarios"
@@ -31,18 +32,22 @@ type DrawOptions struct {
 // a tenth, but enough for a tenth of them to mean something.
 func others(n int) int { return min(n, max(n/10, 50)) }
 
+// doubts lists what is in doubt about the scenario and the rates.
+func (l *Study) doubts() []scenarios.Doubt { return slices.Concat(l.Scenario.Doubts, l.Money.doubts()) }
+
 // Count returns the number of draws.
 func (o *DrawOptions) Count(sc *scenarios.Scenario) int {
 	return cmp.Or(o.Draws, sc.Ranges.Draws, UsualDraws)
 }
 
 // Steps returns how often Step is called.
-func (o *DrawOptions) Steps(sc *scenarios.Scenario) int {
-	n := o.Count(sc) + 2*len(causesOf(sc, draw.MostInputs).list)
+func (o *DrawOptions) Steps(l *Study) int {
+	n := o.Count(l.Scenario)
+	all := n + 2*len(causesOf(l.doubts(), draw.MostInputs).list) + 1
 	if o.Lean {
-		return n
+		return all
 	}
-	return n + others(o.Count(sc))
+	return all + others(n)
 }
 
 // causes are the independent things in doubt, each with one of its doubts.
@@ -52,11 +57,11 @@ type causes struct {
 	left int // more than can be drawn
 }
 
-// causesOf lists the causes of a scenario, at most so many.
-func causesOf(sc *scenarios.Scenario, most int) causes {
+// causesOf lists the causes of doubts, at most so many.
+func causesOf(doubts []scenarios.Doubt, most int) causes {
 	c := causes{at: map[string]int{}}
 	more := map[string]bool{}
-	for _, d := range sc.Doubts {
+	for _, d := range doubts {
 		i, known := c.at[d.Cause]
 		switch {
 		case known && (d.Given && !c.list[i].Given || d.Key == "plant.k_growing" && c.list[i].Key == "plant.k"):
@@ -80,6 +85,8 @@ type drawing struct {
 	options DrawOptions
 	causes
 	worlds  *replay.Worlds
+	own     []bool  // by strategy: numbers of its own are in doubt; nil if none are
+	pricer  *pricer // nil without rates
 	figures []tally.Figure
 	table   *tally.Table // of the replay
 	basis   tally.Basis
@@ -92,18 +99,26 @@ type sample struct {
 	m3       []float64 // a year, by strategy
 	stress   []float64 // days a year, by strategy
 	judgment plots.Judgment
+	bills    []float64 // a year, by strategy; nil without rates
+	npv      []float64 // by strategy, NaN without a project; nil without projects
+	prices   []float64 // by how much the numbers of the rates are off
+	projects []*drawnProject
+	water    *worldWater // of the first draws, whose bills are worked out in full, too
 }
 
 // Draw replays the study with numbers drawn from the ranges of its inputs. t is the
 // table of [Study.Replay], whose bills must be those of the study. An error is from ctx,
 // or says that numbers within the ranges do not fit together.
 func (l *Study) Draw(ctx context.Context, t *tally.Table, o DrawOptions) (*plots.Ranges, error) {
-	d := &drawing{Study: l, ctx: ctx, options: o, table: t, basis: t.Basis(), causes: causesOf(l.Scenario, draw.MostInputs)}
+	d := &drawing{Study: l, ctx: ctx, options: o, table: t, basis: t.Basis(), causes: causesOf(l.doubts(), draw.MostInputs)}
 	d.figures = d.basis.Figures(tally.FrontFigures(l.measures()))
 	d.option = l.verdictData(t).Option()
 	d.worlds = replay.NewWorlds(&l.Job, t)
 	d.worlds.Anew = !o.Keep
+	d.own = d.ownNumbers()
 	n, seed := o.Count(l.Scenario), l.Scenario.Ranges.Seed
+	d.pricer = newPricer(d, n)
+	d.worlds.Monthly = d.pricer != nil
 	points := draw.Points(n, len(d.list), seed)
 	at := func(i int) func(*scenarios.Doubt) float64 {
 		return func(of *scenarios.Doubt) float64 {
@@ -113,15 +128,18 @@ func (l *Study) Draw(ctx context.Context, t *tally.Table, o DrawOptions) (*plots
 			return of.Range.Mode
 		}
 	}
-	samples, err := d.run(n, at)
+	samples, err := d.run(n, checkedDraws, at)
 	if err != nil {
 		return nil, err
 	}
 	r := &plots.Ranges{Draws: n, Seed: seed, Inputs: len(d.list), Left: d.left, Option: d.option, Anew: !o.Keep,
-		Priced: l.Money != nil, General: l.Scenario.General()}
-	d.drawnBills(r, samples)
+		Priced: d.pricer != nil && len(d.pricer.doubts) == 0, General: l.Scenario.General()}
 	d.summarize(r, samples)
+	d.summarizeMoney(r, samples)
 	if err := d.swings(r); err != nil {
+		return nil, err
+	}
+	if err := d.middle(r); err != nil {
 		return nil, err
 	}
 	d.settle(r, samples, points)
@@ -131,7 +149,8 @@ func (l *Study) Draw(ctx context.Context, t *tally.Table, o DrawOptions) (*plots
 	}
 	d.worlds = replay.NewWorlds(&l.Job, t)
 	d.worlds.Anew = o.Keep
-	again, err := d.run(others(n), at)
+	d.worlds.Monthly = d.pricer != nil
+	again, err := d.run(others(n), 0, at)
 	if err != nil {
 		return nil, err
 	}
@@ -144,8 +163,9 @@ func (l *Study) Draw(ctx context.Context, t *tally.Table, o DrawOptions) (*plots
 	return r, nil
 }
 
-// run replays n worlds; pick returns what chooses the values of a world.
-func (d *drawing) run(n int, pick func(i int) func(*scenarios.Doubt) float64) ([]sample, error) {
+// run replays n worlds; pick returns what chooses the values of a world. The water of the
+// first kept ones is kept.
+func (d *drawing) run(n, kept int, pick func(i int) func(*scenarios.Doubt) float64) ([]sample, error) {
 	samples := make([]sample, n)
 	err := d.worlds.Run(d.ctx, n, max(d.options.Workers, 1), func(i int, w *replay.World) error {
 		sc, err := d.Scenario.Drawn(pick(i))
@@ -153,10 +173,21 @@ func (d *drawing) run(n int, pick func(i int) func(*scenarios.Doubt) float64) ([
 			return err
 		}
 		w.Zones, w.ETo, w.Rain = sc.SimZones(), sc.Ranges.ETo, sc.Ranges.Rain
-		w.Strategies = d.drawnStrategies(sc)
+		w.Strategies, w.Own = d.drawnStrategies(sc), d.own
+		if d.pricer != nil {
+			samples[i].prices, samples[i].projects = d.pricer.off(pick(i)), d.projectsOf(sc)
+		}
 		return nil
-	}, func(i int, t *tally.Table) {
-		samples[i] = d.sampleOf(t)
+	}, func(i int, w *replay.World, t *tally.Table) {
+		s := &samples[i]
+		d.fill(s, t)
+		if d.pricer != nil {
+			water := d.pricer.water(w, t)
+			d.price(s, water)
+			if i < kept {
+				s.water = water
+			}
+		}
 		if d.options.Step != nil {
 			d.options.Step()
 		}
@@ -164,28 +195,62 @@ func (d *drawing) run(n int, pick func(i int) func(*scenarios.Doubt) float64) ([
 	return samples, err
 }
 
-// drawnStrategies returns the strategies of the job with the changed zones of a drawn
-// scenario; nil if none changes zones.
+// ownNumbers says which strategies of the job have numbers of their own in doubt; nil if
+// none has.
+func (d *drawing) ownNumbers() []bool {
+	out, some := make([]bool, len(d.Job.Strategies)), false
+	for i := range out {
+		from := &d.Scenario.Strategies[d.strategyOf(i)]
+		prefixes := []string{"strategies." + from.Name + "."}
+		for _, part := range from.Parts {
+			if programs, is := part.(strategy.Programs); is {
+				for k := range programs.List {
+					prefixes = append(prefixes, "programs."+programs.List[k].Name+".")
+				}
+			}
+		}
+		for k := range d.Scenario.Doubts {
+			of := &d.Scenario.Doubts[k]
+			out[i] = out[i] || of.Zone == "" && slices.ContainsFunc(prefixes, func(p string) bool { return strings.HasPrefix(of.Input, p) })
+		}
+		some = some || out[i]
+	}
+	if !some {
+		return nil
+	}
+	return out
+}
+
+// strategyOf returns the strategy of the scenario that strategy i of the job is.
+func (d *drawing) strategyOf(i int) int {
+	if i >= len(d.Scenario.Strategies) { // the baseline as the rules would cut it
+		return d.Scenario.Baseline
+	}
+	return i
+}
+
+// drawnStrategies returns the strategies of the job with the changed zones, and the numbers,
+// of a drawn scenario; nil if no draw changes them.
 func (d *drawing) drawnStrategies(sc *scenarios.Scenario) []strategy.Strategy {
-	if !slices.ContainsFunc(d.Job.Strategies, func(st strategy.Strategy) bool { return len(st.Stretches) > 0 }) {
+	if d.own == nil && !slices.ContainsFunc(d.Job.Strategies, func(st strategy.Strategy) bool { return len(st.Stretches) > 0 }) {
 		return nil
 	}
 	list := slices.Clone(d.Job.Strategies)
 	for i := range list {
-		from := i
-		if i >= len(sc.Strategies) { // the baseline as the rules would cut it
-			from = sc.Baseline
+		from := &sc.Strategies[d.strategyOf(i)]
+		list[i].Stretches = from.Stretches
+		if d.own != nil && d.own[i] {
+			list[i].Parts = from.Parts
 		}
-		list[i].Stretches = sc.Strategies[from].Stretches
 	}
 	return list
 }
 
-// sampleOf takes what is kept of one draw from its table.
-func (d *drawing) sampleOf(t *tally.Table) sample {
+// fill takes what is kept of one draw from its table.
+func (d *drawing) fill(s *sample, t *tally.Table) {
 	n := len(d.Job.Strategies)
 	cells := t.Cells()
-	s := sample{figures: make([]float64, 0, n*len(d.figures)), m3: make([]float64, n), stress: make([]float64, n)}
+	s.figures, s.m3, s.stress = make([]float64, 0, n*len(d.figures)), make([]float64, n), make([]float64, n)
 	for st := range n {
 		for f := range d.figures {
 			s.figures = append(s.figures, cells.Site(d.figures[f].Measure, st, d.figures[f].Over))
@@ -195,7 +260,6 @@ func (d *drawing) sampleOf(t *tally.Table) sample {
 		s.m3[st], s.stress[st] = row.M3PerYear, row.StressPerYear
 	}
 	s.judgment = (&plots.Study{Table: t, Measures: d.measures(), Rules: d.verdictRules()}).Judge()
-	return s
 }
 
 // column returns one number of every sample.
@@ -248,13 +312,13 @@ func (d *drawing) summarize(r *plots.Ranges, samples []sample) {
 // swings replays each cause by itself at its tenth and its nine tenths.
 func (d *drawing) swings(r *plots.Ranges) error {
 	ends := [2]float64{0.1, 0.9}
-	samples, err := d.run(2*len(d.list), func(i int) func(*scenarios.Doubt) float64 {
+	samples, err := d.run(2*len(d.list), 0, func(i int) func(*scenarios.Doubt) float64 {
 		cause := d.list[i/2].Cause
 		return func(of *scenarios.Doubt) float64 {
 			if of.Cause == cause {
 				return of.Range.At(ends[i%2])
 			}
-			return of.Range.Mode
+			return of.Replay
 		}
 	})
 	if err != nil {
@@ -265,11 +329,13 @@ func (d *drawing) swings(r *plots.Ranges) error {
 		low, high := &samples[2*k], &samples[2*k+1]
 		r.Swings = append(r.Swings, plots.Swing{What: causeText(of), Given: of.Given,
 			Low: of.Value(of.Range.At(ends[0]), d.Scenario.Units), High: of.Value(of.Range.At(ends[1]), d.Scenario.Units),
-			SavingM3: [2]float64{d.saving(low), d.saving(high)}, Stress: [2]float64{low.stress[d.option], high.stress[d.option]}})
+			SavingM3: [2]float64{d.saving(low), d.saving(high)}, Stress: [2]float64{low.stress[d.option], high.stress[d.option]},
+			Bill: [2]float64{d.billSaving(low), d.billSaving(high)}})
 	}
 	width := func(v [2]float64) float64 { return math.Abs(v[1] - v[0]) }
 	slices.SortStableFunc(r.Swings, func(a, b plots.Swing) int {
-		return cmp.Or(cmp.Compare(width(b.SavingM3), width(a.SavingM3)), cmp.Compare(width(b.Stress), width(a.Stress)))
+		return cmp.Or(cmp.Compare(width(b.SavingM3), width(a.SavingM3)), cmp.Compare(width(b.Stress), width(a.Stress)),
+			cmp.Compare(width(b.Bill), width(a.Bill)))
 	})
 	return nil
 }
@@ -290,16 +356,29 @@ func (d *drawing) settle(r *plots.Ranges, samples []sample, points [][]float64) 
 		r.Target = plots.OfStress
 		result = column(samples, func(s *sample) float64 { return s.stress[d.option] })
 	}
+	r.Settle = d.settling(result, points, false)
+	if d.pricer != nil {
+		r.SettleBill = d.settling(column(samples, d.billSaving), points, true)
+	}
+}
+
+// settling lists the causes that explain a result, the most first; those that move only
+// money if asked.
+func (d *drawing) settling(result []float64, points [][]float64, money bool) (out []plots.Settling) {
 	input := make([]float64, len(points))
 	for k := range d.list {
+		if onlyMoney(&d.list[k]) && !money {
+			continue
+		}
 		for i := range points {
 			input[i] = points[i][k]
 		}
 		if share := draw.Explained(input, result); share > draw.ChanceShare(len(points)) {
-			r.Settle = append(r.Settle, plots.Settling{What: causeText(&d.list[k]), How: howToMeasure(&d.list[k]), Share: share})
+			out = append(out, plots.Settling{What: causeText(&d.list[k]), How: howToMeasure(&d.list[k]), Price: onlyMoney(&d.list[k]), Share: share})
 		}
 	}
-	slices.SortStableFunc(r.Settle, func(a, b plots.Settling) int { return cmp.Compare(b.Share, a.Share) })
+	slices.SortStableFunc(out, func(a, b plots.Settling) int { return cmp.Compare(b.Share, a.Share) })
+	return out
 }
 
 // resamplings is the number of series that the bootstrap draws.

@@ -4,11 +4,14 @@ import (
 	"context"
 	"encoding/json"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
 	"loamledger/plots"
+	"loamledger/scenarios"
 	"loamledger/sim/draw"
+	"loamledger/sim/replay"
 	"loamledger/sim/tally"
 	"loamledger/weather"
 )
@@ -147,6 +150,107 @@ func TestDrawsOfOneStrategy(t *testing.T) {
 	for _, v := range l.RangeViews(table, r) {
 		if len(v.Head)+len(v.Notes) == 0 && v.Grid == nil {
 			t.Error("an empty view")
+		}
+	}
+}
+
+// TestRunTimeAgainstItsClosedForm: the water of a program is linear in its run time, so of
+// 10 to 14 minutes where 12 are the middle, a tenth of the draws lies below 10.4/12, half
+// below 1 and nine tenths below 13.6/12, whether or not controllers keep their settings.
+func TestRunTimeAgainstItsClosedForm(t *testing.T) {
+	l, table := rangedYard(t, "front: 12, back: 30", "front: 10 to 14", "cycle: 8 min, soak: 30 min", "cycle: 15 min")
+	for _, keep := range []bool{false, true} {
+		r := drawn(t, l, table, DrawOptions{Draws: 500, Workers: 2, Keep: keep})
+		got, point := waterOf(r, 0)
+		for _, c := range [][2]float64{{got.P10, 10.4 / 12}, {got.P50, 1}, {got.P90, 13.6 / 12}} {
+			if math.Abs(c[0]/point-c[1]) > 0.003 {
+				t.Errorf("keep %v: %v of the replay's water, want %v", keep, c[0]/point, c[1])
+			}
+		}
+		found := false
+		for _, m := range r.Settle {
+			found = found || m.What == "run time of front, program “p”" && strings.Contains(m.How, "read it off")
+		}
+		if !found {
+			t.Errorf("keep %v: %+v", keep, r.Settle)
+		}
+	}
+}
+
+// TestOwnNumbersWithSettingsKept: where nothing but numbers of strategies differs from the
+// stated values, it makes no difference whether settings are kept, and both are the replay
+// of a scenario with those numbers.
+func TestOwnNumbersWithSettingsKept(t *testing.T) {
+	l, table := rangedYard(t, "front: 12,", "front: 8 to 16,", "refill: {mad: 50 %}", "refill: {mad: 30% to 70%, share: 70% to 90%}",
+		"programs: [p]}", "programs: [p], hold: {rain: {at_least: 3 to 6 mm, dry_out: 1 to 5 days}}}")
+	pick := func(of *scenarios.Doubt) float64 {
+		if of.Zone == "" && of.Input != "ranges.eto" && of.Input != "ranges.rain" {
+			return of.Range.At(0.85)
+		}
+		return of.Replay
+	}
+	var got [2]sample
+	for i, anew := range []bool{false, true} {
+		d := &drawing{Study: l, ctx: context.Background(), table: table, basis: table.Basis(), causes: causesOf(l.doubts(), 1000)}
+		d.figures = d.basis.Figures(tally.FrontFigures(l.measures()))
+		d.option, d.own = l.verdictData(table).Option(), d.ownNumbers()
+		d.worlds = replay.NewWorlds(&l.Job, table)
+		d.worlds.Anew = anew
+		samples, err := d.run(1, 0, func(int) func(*scenarios.Doubt) float64 { return pick })
+		if err != nil {
+			t.Fatal(err)
+		}
+		got[i] = samples[0]
+	}
+	sc, err := l.Scenario.Drawn(pick)
+	if err != nil {
+		t.Fatal(err)
+	}
+	w, err := Prepare(sc, Records{Parts: []*weather.Record{inventRecord(t, 4)}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	truth, err := New(sc, w, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	replayed, err := truth.Replay(context.Background(), nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for st, row := range replayed.Compare()[:2] {
+		was := table.Compare()[st].M3PerYear
+		for i := range got {
+			if v := got[i].m3[st]; math.Abs(v/row.M3PerYear-1) > 1e-9 || math.Abs(v/was-1) < 0.02 {
+				t.Errorf("strategy %d, anew %v: %v m³, the scenario %v, as stated %v", st, i == 1, v, row.M3PerYear, was)
+			}
+		}
+	}
+}
+
+// TestOneSidedRangeIsShown: of ETo from 90% to 100% the replay has the station's and the draws
+// are centered on 95%, which is said, as is what it does to the water of a refill: about 5%.
+func TestOneSidedRangeIsShown(t *testing.T) {
+	l, table := rangedYard(t, "units: si", "units: si\nranges: {eto: 90% to 100%, rain: 99% to 101%}",
+		"\n  - {name: as found, programs: [p]}", "")
+	r := drawn(t, l, table, DrawOptions{Draws: 100, Workers: 2})
+	at := slices.IndexFunc(r.Off, func(o plots.OffCenter) bool { return o.What == "reference ET" })
+	if at < 0 || r.Off[at].Replay != "100%" || r.Off[at].Middle != "95%" {
+		t.Fatalf("%+v", r.Off)
+	}
+	if m := r.Middle; m == nil || m.SavingM3 > 0.98*m.ReplayM3 {
+		t.Errorf("%+v", m)
+	}
+	text := ""
+	for _, v := range l.RangeViews(table, r) {
+		text += strings.Join(v.Head, "\n") + strings.Join(v.Notes, "\n")
+	}
+	if !strings.Contains(text, "With the values of the replay") || !strings.Contains(text, "not the middle of their draws") {
+		t.Error(text)
+	}
+	for i := range r.Swings { // all others as in the replay
+		if w := &r.Swings[i]; w.What == "rain" && (w.SavingM3[0]-r.Middle.ReplayM3)*(w.SavingM3[1]-r.Middle.ReplayM3) > 0 {
+			t.Errorf("%+v around %v", w, r.Middle.ReplayM3)
 		}
 	}
 }

@@ -54,6 +54,12 @@ type DrawRecord struct {
 	Saving   []*float64      `json:"saving_m3_per_year"`
 	Change   []*float64      `json:"change_against_baseline"`
 	Bill     []*float64      `json:"bill_saving_per_year,omitempty"`
+	BillOff  *float64        `json:"bill_error_at_most,omitempty"` // against bills in full, of bill_draws_in_full draws
+	Full     int             `json:"bill_draws_in_full,omitempty"`
+	Worths   []ProjectDraws  `json:"projects,omitempty"`
+	Money    []SettleRecord  `json:"bill_variance_shares,omitempty"`
+	Off      []OffRecord     `json:"replay_off_middle"`
+	Middle   *MiddleRecord   `json:"all_in_the_middle,omitempty"`
 	Measure  string          `json:"measure_first,omitempty"`
 	Anew     bool            `json:"settings_from_each_draw"`
 	Rows     []RangeRow      `json:"strategies"`
@@ -81,7 +87,31 @@ type SwingRecord struct {
 	At       [2]string  `json:"at"`
 	SavingM3 [2]float64 `json:"saving_m3_per_year"`
 	Stress   [2]float64 `json:"stress_days_per_year"`
+	Bill     []*float64 `json:"bill_saving_per_year,omitempty"`
 	Given    bool       `json:"given"`
+}
+
+// ProjectDraws are what a project is worth over the draws.
+type ProjectDraws struct {
+	Strategy string     `json:"strategy"`
+	NPV      []*float64 `json:"net_present_value"`
+	Pays     int        `json:"draws_above_0"`
+}
+
+// An OffRecord is an input whose value in the replay is not the middle of its draws.
+type OffRecord struct {
+	Input  string `json:"input"`
+	Range  string `json:"range"`
+	Replay string `json:"replay"`
+	Middle string `json:"middle"`
+}
+
+// A MiddleRecord is the replay beside one with every input in the middle of its draws.
+type MiddleRecord struct {
+	SavingM3    float64 `json:"saving_m3_per_year"`
+	ReplayM3    float64 `json:"replay_saving_m3_per_year"`
+	Named       string  `json:"verdict"`
+	ReplayNamed string  `json:"replay_verdict"`
 }
 
 // A SettleRecord is the share of the variance that goes if an input becomes known.
@@ -126,7 +156,7 @@ func (l *Study) DrawRecord(t *tally.Table, r *plots.Ranges) DrawRecord {
 		Swings: []SwingRecord{}, Settle: []SettleRecord{}, Ranges: []DoubtRecord{}, Basis: basisRecord(&basis), Warnings: l.Warnings(t),
 	}
 	if r.Bill != nil {
-		out.Bill = quantiles(*r.Bill)
+		out.Bill, out.BillOff, out.Full = quantiles(*r.Bill), Number(r.BillOff), r.FullBills
 	}
 	for st := range l.Job.Strategies {
 		o := &r.Options[st]
@@ -138,7 +168,24 @@ func (l *Study) DrawRecord(t *tally.Table, r *plots.Ranges) DrawRecord {
 	}
 	for i := range r.Swings {
 		w := &r.Swings[i]
-		out.Swings = append(out.Swings, SwingRecord{w.What, [2]string{w.Low, w.High}, w.SavingM3, w.Stress, w.Given})
+		own := SwingRecord{w.What, [2]string{w.Low, w.High}, w.SavingM3, w.Stress, nil, w.Given}
+		if r.Bill != nil {
+			own.Bill = []*float64{Number(w.Bill[0]), Number(w.Bill[1])}
+		}
+		out.Swings = append(out.Swings, own)
+	}
+	for _, m := range r.SettleBill {
+		out.Money = append(out.Money, SettleRecord{m.What, m.Share, m.How != ""})
+	}
+	for _, w := range r.Worths {
+		out.Worths = append(out.Worths, ProjectDraws{t.Strategies[w.Strategy], quantiles(w.NPV), w.Pays})
+	}
+	out.Off = []OffRecord{}
+	for _, o := range r.Off {
+		out.Off = append(out.Off, OffRecord{Input: o.What, Range: o.Range, Replay: o.Replay, Middle: o.Middle})
+	}
+	if m := r.Middle; m != nil {
+		out.Middle = &MiddleRecord{m.SavingM3, m.ReplayM3, t.Strategies[m.Named], t.Strategies[m.ReplayNamed]}
 	}
 	for _, m := range r.Settle {
 		out.Settle = append(out.Settle, SettleRecord{m.What, m.Share, m.How != ""})
@@ -146,8 +193,9 @@ func (l *Study) DrawRecord(t *tally.Table, r *plots.Ranges) DrawRecord {
 	if y := r.Years; y != nil {
 		out.Years = &YearsRecord{y.Years, quantiles(y.Single), quantiles(y.Mean), y.BlockLen}
 	}
-	for i := range l.Scenario.Doubts {
-		d := &l.Scenario.Doubts[i]
+	doubts := l.doubts()
+	for i := range doubts {
+		d := &doubts[i]
 		row := DoubtRecord{Input: d.Input, Cause: d.Cause, Low: d.Range.Low, Mode: d.Range.Mode, High: d.Range.High, Flat: d.Range.Flat,
 			Text: d.Text(l.Scenario.Units), Given: d.Given, Source: d.Source}
 		if !d.Given {

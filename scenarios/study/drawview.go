@@ -26,15 +26,17 @@ func gridOf(t *plots.Table) *Grid {
 // RangeViews shows what draws say.
 func (l *Study) RangeViews(t *tally.Table, r *plots.Ranges) []View {
 	s := l.rangeStudy(t)
-	views := []View{{Head: lines(s.RangeVerdict(r), s.RangeRule(), s.RangeSaving(r), s.RangeBill(r))}}
+	views := []View{{Head: lines(s.RangeVerdict(r), s.RangeRule(), s.RangeSaving(r), s.RangeBill(r), s.RangeMiddle(r))}}
 	for _, table := range s.RangeTables(r) {
 		views = append(views, View{Head: append([]string{""}, lines(table.Caption)...), Grid: gridOf(&table)})
 	}
 	if swings := s.SwingTable(r); len(swings.Rows) > 0 {
 		views = append(views, View{Head: []string{"", swings.Caption}, Grid: gridOf(&swings)})
 	}
-	if settle := s.SettleTable(r); len(settle.Rows) > 0 {
-		views = append(views, View{Head: []string{"", settle.Caption}, Grid: gridOf(&settle)})
+	for _, table := range []plots.Table{s.MoneySwingTable(r), s.SettleTable(r), s.SettleBillTable(r), s.OffTable(r)} {
+		if len(table.Rows) > 0 {
+			views = append(views, View{Head: []string{"", table.Caption}, Grid: gridOf(&table)})
+		}
 	}
 	last := View{Notes: append([]string{""}, lines(s.MeasureFirst(r), s.OtherSettings(r), s.RangeYears(r))...)}
 	last.Notes = append(last.Notes, s.RangeNotes(r)...)

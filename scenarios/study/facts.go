@@ -111,8 +111,8 @@ func (l *Study) leftOut(t *tally.Table) []float64 {
 	return minutes
 }
 
-// Facts collects what the report says about the inputs; date is printed in it,
-// 0 for none.
+// Facts collects what the report says about the inputs; date is printed in it, 0 for
+// that of the scenario, if it has one.
 func (l *Study) Facts(t *tally.Table, date cal.Date) *plots.Facts {
 	f := &plots.Facts{Version: l.Program, RunDate: date, Seed: "see scenario", Weather: l.weatherFacts(), Kinds: l.zoneKinds(),
 		Warnings: l.warningTexts(), Cautions: l.intakeLines(), LeftOut: l.leftOut(t), Start: l.startText(),
@@ -131,6 +131,9 @@ func (l *Study) Facts(t *tally.Table, date cal.Date) *plots.Facts {
 			"rules in force."
 	}
 	f.Prepared, f.Act = l.prepared(), l.actFact()
+	if p := l.Scenario.Prepared; date == 0 && p != nil && p.Date != nil {
+		f.RunDate = *p.Date
+	}
 	f.Meter = l.meterNames()
 	f.Defaults = l.defaults()
 	for _, file := range l.sources() {

@@ -43,7 +43,7 @@ func (l *Study) defaultIntakes() []scenarios.Warning {
 			quantity.Count(n-maxIntakeZones+1, "other zone", "other zones"))
 	}
 	rate := func(mmh float64) string { return quantity.Format(mmh, quantity.Rate, l.Scenario.Units) }
-	w.Text = fmt.Sprintf("runoff figures for %s use default intake rates. Lawns measured %s to %s, whatever their soil texture, so real "+
+	w.Text = fmt.Sprintf("runoff figures for %s use general intake rates. Lawns elsewhere took in %s to %s, whatever their soil, so real "+
 		"runoff may be none or several times higher. Time how long each zone runs before water runs off",
 		who, rate(lawns.Low), rate(lawns.High))
 	return []scenarios.Warning{w}

@@ -81,7 +81,23 @@ func (l *Study) MeteredFact(list []*ComparedMeter) string {
 	if len(texts) == 0 {
 		return ""
 	}
-	return strings.Join(texts, "; ") + ". See Meters"
+	return strings.Join(texts, "; ")
+}
+
+// TestedFact says in everyday words how far meters test the replay; empty for none.
+func (l *Study) TestedFact(list []*ComparedMeter) string {
+	var texts []string
+	for _, m := range list {
+		text := "too few reads to tell"
+		if s := m.Of(meter.Outdoor); s.OK {
+			text = labelText(&s.Score)
+		}
+		texts = append(texts, fmt.Sprintf("%s, under “%s”: %s", strings.ToLower(m.title()[:1])+m.title()[1:], m.Strategy, text))
+	}
+	if len(texts) == 0 {
+		return ""
+	}
+	return strings.Join(texts, "; ") + "."
 }
 
 // inSentences joins lines, each with one period at its end.

@@ -107,10 +107,9 @@ func (u *meterUse) beside(sink func(*replay.Sheet) error) func(*replay.Sheet) er
 	return func(s *replay.Sheet) error {
 		if k := u.at / len(u.meterOf); k < len(u.m3) { // else a reference
 			days := u.m3[k][u.meterOf[u.at%len(u.meterOf)]]
-			for i, dose := range s.Trace.Dose {
-				if dose != 0 {
-					days[i] += float64(s.Plan.Doses[dose].GrossMM / 1000 * s.Zone.AreaM2)
-				}
+			for i := range days { // a meter reads leaks, too
+				zone := s.On(i).Zone
+				days[i] += s.Volume(i) + float64(zone.LeakMMDay/1000*zone.AreaM2)
 			}
 		}
 		u.at++

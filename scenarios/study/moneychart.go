@@ -49,7 +49,7 @@ func (l *Study) billCharts(t *tally.Table) *plots.Bills {
 func (m *Money) pricesNote() string {
 	text := "Prices do not change in the rates."
 	if m.HasDay {
-		text = fmt.Sprintf("Prices of %v in all years.", m.Prices)
+		text = fmt.Sprintf("Prices of %s in all years.", plots.DayText(m.Prices))
 	}
 	return text + " " + m.checkText()
 }

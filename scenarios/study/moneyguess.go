@@ -8,6 +8,13 @@ import (
 	"loamledger/weather/quantity"
 )
 
+func areRanges(n int) string {
+	if n == 1 {
+		return "is a range"
+	}
+	return "are ranges"
+}
+
 // guesses says what the bills had to assume, each with how often.
 func (m *Money) guesses() (out []string) {
 	if m.HasDay {
@@ -15,6 +22,10 @@ func (m *Money) guesses() (out []string) {
 			out = append(out, fmt.Sprintf("Not in force on %v, so not in these bills: %s. Another day can be set: money: {prices: 2024-01-31}.",
 				m.Prices, strings.Join(idle, ", ")))
 		}
+	}
+	if open := m.Rates.Open(); len(open) > 0 {
+		out = append(out, fmt.Sprintf("%s of the rates %s: these bills have the middle or the likeliest value (see: loamledger ranges).",
+			quantity.Count(len(open), "number", "numbers"), areRanges(len(open))))
 	}
 	n, bills := map[bill.NoteCode]int{}, 0
 	for s := range m.bills {

@@ -25,7 +25,7 @@ func (l *Study) moneyHead() string {
 		text += ", meters " + strings.Join(names, ", ")
 	}
 	if m.HasDay {
-		text += fmt.Sprintf(", with the prices of %v in all years", m.Prices)
+		text += fmt.Sprintf(", with the prices of %s in all years", plots.DayText(m.Prices))
 	}
 	text += "; billed by calendar month"
 	if m.read() {
@@ -216,25 +216,42 @@ func (l *Study) costFact(t *tally.Table) string {
 	}
 	basis := t.Basis()
 	base := m.perYear(t.Baseline, &basis)
-	text := fmt.Sprintf("the water bill is %s %s %s under “%s”", m.Rates.Currency, whole(base.Total()), basis.Words(),
-		t.Strategies[t.Baseline])
+	text := fmt.Sprintf("the whole bill, with fixed charges and water indoors, is %s %s %s under “%s”", m.Rates.Currency,
+		whole(base.Total()), basis.Words(), t.Strategies[t.Baseline])
 	named := 0
 	for s := range m.bills {
 		if p, worth := l.worth(s, &basis); p != nil && named < maxCostsNamed {
 			w := &worth[0]
-			text += fmt.Sprintf("; “%s” saves %s to %s of it, by year (payback in years: %s)", t.Strategies[s], whole(w.SavingLow),
-				whole(w.SavingHigh), paybackText(w))
+			text += fmt.Sprintf("; “%s” costs %s and saves %s of it a year (payback in years: %s)", t.Strategies[s],
+				costText(p), wholeSpan(w.SavingLow, w.SavingHigh), paybackText(w))
 			named++
 		}
 	}
 	prices := ""
 	if m.HasDay {
-		prices = fmt.Sprintf(" with the prices of %v", m.Prices)
+		prices = " with the prices of " + plots.DayText(m.Prices)
 	}
 	if m.Check == bill.Checked {
-		return text + ". Estimated" + prices + "; the rates reproduce real bills. See Water bills"
+		return text + ". Estimated" + prices + "; the rates reproduce bills of this account to the cent."
 	}
-	return text + ". Estimated" + prices + "; the rates are not checked with a real bill. See Water bills"
+	return text + ". Estimated" + prices + "; the rates are not checked with a real bill."
+}
+
+// costText writes what a project costs, once and a year.
+func costText(p *bill.Project) string {
+	text := wholeSpan(p.CostLow, p.CostHigh) + " once"
+	if p.UpkeepHigh.Cmp(money.Num{}) > 0 {
+		text += ", " + wholeSpan(p.UpkeepLow, p.UpkeepHigh) + " a year,"
+	}
+	return text
+}
+
+// wholeSpan writes two amounts without cents, or one if they are equal.
+func wholeSpan(a, b money.Num) string {
+	if low, high := whole(a), whole(b); low != high {
+		return low + " to " + high
+	}
+	return whole(a)
 }
 
 // whole writes an amount without cents.

@@ -3,6 +3,7 @@ package study
 import (
 	"context"
 	"fmt"
+	"strings"
 
 	"loamledger/plots"
 	"loamledger/sim/tally"
@@ -13,12 +14,12 @@ import (
 // A Plan is what to do next: what to repair and to measure, what to do when, and how to
 // measure the saving.
 type Plan struct {
-	Strategy     string       `json:"strategy"` // that the reminders and the verification are about
-	Start        string       `json:"start"`
-	Measure      []string     `json:"measure_first"` // the most important first
-	Repairs      []Repair     `json:"repairs"`
-	Reminders    []Reminder   `json:"reminders"`
-	Verification []plots.Item `json:"verification"`
+	Strategy     string              `json:"strategy"` // that the reminders and the verification are about
+	Start        string              `json:"start"`
+	Measure      []plots.Measurement `json:"measure_first"` // the most important first
+	Repairs      []Repair            `json:"repairs"`
+	Reminders    []Reminder          `json:"reminders"`
+	Verification []plots.Item        `json:"verification"`
 }
 
 // Plan makes the plan for strategy s from a date on; metered is that of [Study.MeteredFact].
@@ -57,8 +58,8 @@ func (l *Study) PlanFor(t *tally.Table) int {
 // NextViews show what to measure, to repair and to do when.
 func (l *Study) NextViews(p *Plan) []View {
 	measure := View{Head: []string{"", "Measure first, the most important first:", ""}}
-	for i, text := range p.Measure {
-		measure.Notes = append(measure.Notes, fmt.Sprintf("%d. %s", i+1, text))
+	for i, m := range p.Measure {
+		measure.Notes = append(measure.Notes, fmt.Sprintf("%d. %s Why: %s.", i+1, quantity.Capital(m.What), m.Why))
 	}
 	views := []View{measure}
 	if v := l.repairView(p.Repairs); v != nil {
@@ -77,7 +78,26 @@ func (l *Study) VerificationViews(p *Plan) []View {
 }
 
 // NextPart and VerificationPart are the same as sections of the report.
-func (l *Study) NextPart(p *Plan) *plots.TextPart { return textPart(l.NextViews(p)) }
+func (l *Study) NextPart(p *Plan) *plots.TextPart {
+	first := plots.Table{Caption: "What to measure, the most important first", First: "Measure", Head: []string{"Why"}, Words: []bool{true}}
+	for _, m := range p.Measure {
+		first.Rows = append(first.Rows, plots.TableRow{Name: quantity.Capital(m.What), Cells: []string{quantity.Capital(m.Why) + "."}})
+	}
+	views := []View{reminderView(p.Reminders)}
+	var notes []string
+	if v := l.repairView(p.Repairs); v != nil {
+		if v.Grid == nil {
+			notes = append(notes, strings.TrimSpace(strings.Join(v.Head, " ")))
+		}
+		notes, v.Notes = append(notes, strings.Join(v.Notes, " ")), nil
+		if v.Grid != nil {
+			views = append(views, *v)
+		}
+	}
+	part := textPart(views)
+	part.Tables, part.Notes = append([]plots.Table{first}, part.Tables...), append(part.Notes, notes...)
+	return part
+}
 
 // VerificationPart is the section on how to measure the saving.
 func (l *Study) VerificationPart(p *Plan) *plots.TextPart {

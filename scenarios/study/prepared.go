@@ -28,9 +28,9 @@ func (l *Study) actFact() string {
 		act += " by " + d.Who
 	}
 	if d.By != nil {
-		act += ", due on " + d.By.String()
+		act += ", due on " + plots.DayText(*d.By)
 	}
-	return act + "; then whoever programs the controller, after asking your water provider"
+	return act + "; then whoever programs the controller, after asking your water provider."
 }
 
 // meterNames names the meters through which the site is watered, with what they serve;

@@ -40,7 +40,7 @@ func (l *Study) Verification(t *tally.Table, s int, from cal.Date, metered strin
 	if m := l.Money; m != nil {
 		price = "whole bills by the rates “" + l.bare(m.Rates.File) + "”"
 		if m.HasDay {
-			price += ", with the prices of " + m.Prices.String() + " before and after"
+			price += ", with the prices of " + plots.DayText(m.Prices) + " before and after"
 		}
 	}
 	fit := "none: no metered use was compared with the replay, so this is an uncalibrated estimate"

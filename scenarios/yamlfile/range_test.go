@@ -176,3 +176,137 @@ func TestWrongRanges(t *testing.T) {
 		}
 	}
 }
+
+// ownRanges is [rangedYard] with ranges of what programs and strategies have entered.
+var ownRanges = strings.NewReplacer("minutes: {front: 10, back: 20}",
+	"minutes: {front: 8 to 12, back: 20 to 22 to 30 min}, cycle: 5 to 10 min",
+	"programs: [lawns]}", "programs: [lawns], hold: {rain: {at_least: 4 to 6 mm, dry_out: 1 to 4 days}}, "+
+		"monthly: [0, 0, 50 to 70, 80, 100, 100, 100, 60% to 90%, 80, 40, 0, 0], habit: {edits: 2 to 4}}").Replace(rangedYard)
+
+// TestOwnNumbersAreDrawn: what programs and strategies have entered may be ranges; whole
+// numbers are drawn whole, each with the same chance; months of one list are off together,
+// and what a strategy copies is off as in the one that it copies.
+func TestOwnNumbersAreDrawn(t *testing.T) {
+	sc := rangedScenario(t, ownRanges)
+	whole, causes := 0, map[string]int{}
+	for i := range sc.Doubts {
+		d := &sc.Doubts[i]
+		if d.Range.Whole {
+			whole++
+			counts := map[float64]int{}
+			for k := range 1200 {
+				counts[d.Range.At((float64(k)+0.5)/1200)]++
+			}
+			for v := d.Range.Low; v <= d.Range.High; v++ {
+				if n := float64(counts[v]) * (d.Range.High - d.Range.Low + 1); n != 1200 {
+					t.Errorf("%s: %v is drawn %d times of 1,200", d.Input, v, counts[v])
+				}
+			}
+		}
+		if d.Zone == "" {
+			causes[d.Cause]++
+		}
+	}
+	// By two strategies of which the second is like the first: trip level, days on hold and
+	// edits, and two months; and once the programs.
+	for cause, want := range map[string]int{
+		"strategies.as found.hold.rain.at_least": 2, "strategies.as found.hold.rain.dry_out": 2, "strategies.as found.habit.edits": 2,
+		"strategies.as found.monthly": 4, "programs.lawns.minutes.front": 1, "programs.lawns.minutes.back": 1, "programs.lawns.cycle": 1,
+	} {
+		if causes[cause] != want {
+			t.Errorf("%s: %d doubts, want %d", cause, causes[cause], want)
+		}
+	}
+	if whole != 4 {
+		t.Errorf("%d whole ranges, want days on hold and edits, twice", whole)
+	}
+	high, err := sc.Drawn(at(1))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if p := high.Programs[0]; p.Minutes[0] != 12 || p.Minutes[1] != 30 || p.Cycle != 10 || sc.Programs[0].Minutes[0] != 10 {
+		t.Errorf("drawn program %+v", p)
+	}
+}
+
+// TestOwnRangesComeBack: a scenario with ranges of programs and strategies, written as
+// understood and read again, has the same ranges.
+func TestOwnRangesComeBack(t *testing.T) {
+	sc := rangedScenario(t, ownRanges)
+	sc.RecordRanges(500)
+	again, err := scenarios.Build(sc.Canonical, "again.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	ranges := func(sc *scenarios.Scenario) map[string]draw.Range {
+		out := map[string]draw.Range{}
+		for i := range sc.Doubts {
+			if d := &sc.Doubts[i]; d.Zone == "" {
+				out[d.Input] = d.Range
+			}
+		}
+		return out
+	}
+	a, b := ranges(sc), ranges(again)
+	if len(a) < 8 || len(a) != len(b) {
+		t.Errorf("%d and %d ranges", len(a), len(b))
+	}
+	for input, r := range a {
+		if b[input] != r {
+			t.Errorf("%s: %v and %v", input, r, b[input])
+		}
+	}
+}
+
+// TestRangesThatCannotBe: a range where none can be is an error at its place, with the
+// reason and a fix.
+func TestRangesThatCannotBe(t *testing.T) {
+	for _, c := range []struct{ from, into, want string }{
+		{"latitude: 38.9", "latitude: 38 to 39", "known from any map"},
+		{"elevation: 300 m", "elevation: 200 to 300 m", "known from any map"},
+		{"{file: weather.csv}", "{file: weather.csv, wind_height: 2 to 3 m}", "computed once, before the draws"},
+		{"{file: weather.csv}", "{file: weather.csv, dew_point_offset: 0 to 2 C}", "computed once, before the draws"},
+		{"{file: weather.csv}", "{file: weather.csv, default_wind: 1 to 2 m/s}", "computed once, before the draws"},
+		{"draws: 500", "draws: 500 to 600", "number of draws"},
+		{"seed: 7", "seed: 7 to 8", "measures nothing"},
+		{"soil: loam, root_depth: 15 cm", "strips: 4 to 8, soil: loam, root_depth: 15 cm", "how finely"},
+		{"strategies:", "start: {depletion: 10% to 30%}\nstrategies:", "forgets its start"},
+		{"strategies:", "limits: {flow: 30 to 40 L/min}\nstrategies:", "capacity"},
+		{"strategies:", "verdict: {stress_days: 10 to 20}\nstrategies:", "that you choose"},
+		{"strategies:", "allowance: {factor: 70% to 80%}\nstrategies:", "states one number"},
+		{"strategies:", "timer: {programs: 2 to 3}\nstrategies:", "manual"},
+		{"strategies:", "meters: [{name: a, people: 2 to 4}]\nstrategies:", "compared with meter reads"},
+		{"programs: [lawns]}", "programs: [lawns], hold: {rain: {at_least: 4 mm, lasts: {life: 5 to 8}}}}", "works|have devices"},
+		{"changes: [{", "changes: [{minutes: 80% to 90%, ", "zone_percent"},
+		{"changes: [{", "changes: [{cost: 800 to 900, ", "under money"},
+		{"name: cool-season turf, k_growing: 0.8 to 0.85 to 1", "k: [1, 1, 1, 1, 1, 0.8 to 1, 1, 1, 1, 1, 1, 1], p: 0.4", "off together"},
+		{"uniformity: 45% to 65%", "catch_cans: [10, 12 to 14, 9, 11, 8, 9, 10, 11]", "measurements"},
+	} {
+		text := strings.Replace(rangedYard, c.from, c.into, 1)
+		if text == rangedYard {
+			t.Fatalf("%s is not in the scenario", c.from)
+		}
+		_, err := Read(strings.NewReader(text), "yard.yaml", nil)
+		if err == nil || !strings.Contains(err.Error(), "cannot be a range: ") || !strings.Contains(err.Error(), "fix:") {
+			t.Errorf("%s: %v", c.into, err)
+			continue
+		}
+		found := false
+		for _, want := range strings.Split(c.want, "|") {
+			found = found || strings.Contains(err.Error(), want)
+		}
+		if !found || !strings.Contains(err.Error(), "yard.yaml:") {
+			t.Errorf("%s: %v", c.into, err)
+		}
+	}
+}
+
+// TestRangeThatNeverFits: run times that take longer than a day at their highest are an
+// error before any draw.
+func TestRangeThatNeverFits(t *testing.T) {
+	const from, into = `starts: ["05:00"], minutes: {front: 10,`, `starts: ["05:00", "15:00"], minutes: {front: 10 to 900,`
+	text := strings.Replace(rangedYard, from, into, 1)
+	if _, err := Read(strings.NewReader(text), "yard.yaml", nil); err == nil || !strings.Contains(err.Error(), "a day has") {
+		t.Errorf("%v", err)
+	}
+}

@@ -14,8 +14,6 @@
 // Depths in mm, areas in m², volumes in m³.
 package allowance
 
-import "loamledger/weather/quantity"
-
 // A Rule is how much water is allowed.
 type Rule struct {
 	Factor    float64 // of ETo on the area without a factor of its own, 0 to 2
@@ -92,6 +90,3 @@ func (r *Rule) Total(months []Month) (t Total) {
 	t.Within = Within(t.UseM3, t.AllowedM3)
 	return t
 }
-
-// Gallons converts a volume.
-func Gallons(m3 float64) float64 { return quantity.Convert(m3, quantity.Volume, quantity.US) }

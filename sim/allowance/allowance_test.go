@@ -4,6 +4,8 @@ import (
 	"math"
 	"testing"
 
+	"loamledger/weather/quantity"
+
 	"pgregory.net/rapid"
 )
 
@@ -24,10 +26,10 @@ func near(t *testing.T, what string, got, want, tol float64) {
 // 0.7 · 50,000 = 1,108,870.
 func TestPublishedMAWA(t *testing.T) {
 	r := Rule{Factor: 0.7, Special: 1, AreaM2: 50000 * foot2, Conversion: 0.62}
-	near(t, "MAWA", Gallons(r.M3(51.1*inch, 0)), 1_108_870, 0.5)
+	near(t, "MAWA", gallons(r.M3(51.1*inch, 0)), 1_108_870, 0.5)
 	// Hand, with a special area of 2,000 ft²: 51.1·0.62·(0.7·50,000 + 0.3·2,000) = 31.682·35,600.
 	r.SpecialM2 = 2000 * foot2
-	near(t, "with a special area", Gallons(r.M3(51.1*inch, 0)), 31.682*35600, 0.5)
+	near(t, "with a special area", gallons(r.M3(51.1*inch, 0)), 31.682*35600, 0.5)
 }
 
 // Hand: homes, ETo 50 in, 4,000 ft² of which 500 special: 50·0.62·(0.55·4000 + 0.45·500) =
@@ -35,12 +37,12 @@ func TestPublishedMAWA(t *testing.T) {
 // With the exact constant it is 0.6234/0.62 times as much: 75,175·1.005446 = 75,584.4.
 func TestForms(t *testing.T) {
 	r := Rule{Factor: 0.55, Special: 1, AreaM2: 4000 * foot2, SpecialM2: 500 * foot2, Conversion: 0.62}
-	near(t, "homes", Gallons(r.M3(50*inch, 16*inch)), 75_175, 0.5)
+	near(t, "homes", gallons(r.M3(50*inch, 16*inch)), 75_175, 0.5)
 	r.RainShare = 0.25
-	near(t, "less rain", Gallons(r.M3(50*inch, 16*inch)), 69_161, 0.5)
+	near(t, "less rain", gallons(r.M3(50*inch, 16*inch)), 69_161, 0.5)
 	near(t, "wet", r.M3(3*inch, 16*inch), 0, 0)
 	r.RainShare, r.Conversion = 0, 0
-	near(t, "exact", Gallons(r.M3(50*inch, 0)), 75_175.0*144/231/0.62, 0.01)
+	near(t, "exact", gallons(r.M3(50*inch, 0)), 75_175.0*144/231/0.62, 0.01)
 	near(t, "constant", GalPerInFt2(), 0.623377, 1e-6) // published: 0.623377
 	// 1 mm on 1 m² is 1 L.
 	near(t, "SI", (&Rule{Factor: 1, AreaM2: 1}).M3(1, 0), 0.001, 1e-15)
@@ -83,3 +85,6 @@ func TestLaws(t *testing.T) {
 		}
 	})
 }
+
+// gallons converts a volume in m³.
+func gallons(m3 float64) float64 { return quantity.Convert(m3, quantity.Volume, quantity.US) }

@@ -46,6 +46,7 @@ type Rates struct {
 	Establishment *Establishment // nil for none
 	Charges       []Charge
 	Account       Account // the customer that the file describes
+	Doubts        []Doubt // prices, amounts and percentages that are not exactly known
 }
 
 // A Prorate says whether tiers or fixed charges follow the days of a period.

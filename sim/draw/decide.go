@@ -13,12 +13,9 @@ const (
 	Never                    // it holds in no draw
 )
 
-// Enough is the share of draws at which a claim counts as likely; 1 − Enough is where
-// it counts as unlikely. No source: a choice, printed with every decision.
-const Enough = 0.9
-
 // Decide decides on a claim that holds in some of n draws. Exactly nine tenths are
-// likely, and exactly a tenth is unlikely. No draw at all decides nothing.
+// likely, and exactly a tenth is unlikely; both shares are a choice, no source. No draw
+// at all decides nothing.
 func Decide(holds, n int) Decision {
 	switch {
 	case n <= 0:

@@ -37,6 +37,29 @@ func TestRangeByHand(t *testing.T) {
 	}
 }
 
+// TestWholeNumbersByHand: of 1 to 4 each is drawn with a chance of 1/4, so that below 0.5 lie
+// 1 and 2, and the lower of the middle two is the value. Of 0, 1, 2 with 1 most likely, the
+// triangle from -0.5 to 2.5 has below 0.5 the share (1 − 0)²/(3·1.5) = 2/9, and above 1.5
+// as much.
+func TestWholeNumbersByHand(t *testing.T) {
+	flat, triangle := Counted(Between(1, 4)), Counted(Around(0, 1, 2))
+	for _, c := range []struct {
+		r       Range
+		u, want float64
+	}{
+		{flat, 0, 1}, {flat, 0.249, 1}, {flat, 0.25, 2}, {flat, 0.499, 2}, {flat, 0.5, 3}, {flat, 0.75, 4}, {flat, 1, 4},
+		{triangle, 0, 0}, {triangle, 2.0/9 - 1e-6, 0}, {triangle, 2.0/9 + 1e-6, 1}, {triangle, 7.0/9 - 1e-6, 1}, {triangle, 7.0/9 + 1e-6, 2},
+		{triangle, 1, 2},
+	} {
+		if got := c.r.At(c.u); got != c.want {
+			t.Errorf("%+v at %v: %v, want %v", c.r, c.u, got, c.want)
+		}
+	}
+	if flat.Mode != 2 || Counted(Between(2, 6)).Mode != 4 {
+		t.Errorf("values %v and %v", flat.Mode, Counted(Between(2, 6)).Mode)
+	}
+}
+
 // TestLinearCaseAgainstItsClosedForm: of a result 3 + 2a − b + 0.5c with independent a
 // flat on 0..1, b a triangle on 0, 1, 4 and c flat on 2..6, mean, variance and the share
 // that each input explains are known in closed form. By hand: the mean is

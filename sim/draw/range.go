@@ -11,9 +11,13 @@ import "math"
 // A Range is where a number lies. If Flat is set, every value from Low to High is as
 // likely as any other and Mode is the middle; else the likelihood rises in a straight
 // line from Low to Mode and falls from there to High. Low ≤ Mode ≤ High.
+//
+// If Whole is set, only whole numbers are drawn: of a flat range each with the same
+// chance, else each with the chance of the half to either side of it. Low and High are
+// then whole.
 type Range struct {
 	Low, Mode, High float64
-	Flat            bool
+	Flat, Whole     bool
 }
 
 // Between returns the range in which all values are equally likely.
@@ -24,12 +28,29 @@ func Between(low, high float64) Range {
 // Around returns the range with a most likely value.
 func Around(low, mode, high float64) Range { return Range{Low: low, Mode: mode, High: high} }
 
+// Counted returns the range r with whole numbers only. Of a flat range Mode is the middle,
+// or the lower of the two middle numbers.
+func Counted(r Range) Range {
+	r.Whole = true
+	if r.Flat {
+		r.Mode = math.Floor((r.Low + r.High) / 2)
+	}
+	return r
+}
+
 // Known reports whether r is a range at all: its ends differ and are in order.
 func (r Range) Known() bool { return r.Low < r.High && r.Low <= r.Mode && r.Mode <= r.High }
 
 // At returns the value below which a share u, 0 to 1, of all draws lies: the inverse of
 // the distribution function. Of a range that is not known it is Mode.
 func (r Range) At(u float64) float64 {
+	if r.Whole && r.Known() {
+		if r.Flat {
+			return min(r.Low+math.Floor(u*(r.High-r.Low+1)), r.High)
+		}
+		wide := Around(r.Low-0.5, r.Mode, r.High+0.5)
+		return min(max(math.Floor(wide.At(u)+0.5), r.Low), r.High)
+	}
 	width := r.High - r.Low
 	switch left := (r.Mode - r.Low) / width; {
 	case !r.Known():

@@ -14,6 +14,8 @@ type worker struct {
 	filler  strategy.Filler
 	own     place      // of the zone under way, where no other place is given
 	months  []sim.Sums // of one zone, where the table keeps a brief of them
+	// noted, if not nil, is shown the sums of every zone under a strategy of the job.
+	noted func(s, z int, months []sim.Sums)
 }
 
 // A planned is the plans of one strategy, and who works them out.
@@ -149,6 +151,9 @@ func (w *worker) zone(s, z int, t *tally.Table, free *sim.Plan, tr *sim.Trace) *
 	if w.pieces != nil {
 		months := w.monthsOf(t, o)
 		w.replayPieces(w.pieces[z], t, months, o.Moved, tr)
+		if w.noted != nil {
+			w.noted(s, z, months)
+		}
 		keep(t, o, months)
 		if row := t.LeastRow(s); row >= len(t.Strategies) {
 			o := &t.Outcomes[row][z]
@@ -161,6 +166,9 @@ func (w *worker) zone(s, z int, t *tally.Table, free *sim.Plan, tr *sim.Trace) *
 	plan := w.plan(s, z, free)
 	months := w.monthsOf(t, o)
 	w.replay(w.zoneOf(s, z), z, plan, t, months, o.Moved, tr)
+	if w.noted != nil {
+		w.noted(s, z, months)
+	}
 	keep(t, o, months)
 	return plan
 }

@@ -26,7 +26,7 @@ func BenchmarkWorlds(b *testing.B) {
 				w.Zones[z].TAWMM *= 2 - f
 			}
 			return nil
-		}, func(int, *tally.Table) {})
+		}, func(int, *World, *tally.Table) {})
 		if err != nil {
 			b.Fatal(err)
 		}
@@ -56,7 +56,7 @@ func TestWorldsAllocateLittle(t *testing.T) {
 			_ = worlds.Run(context.Background(), n, 1, func(_ int, w *World) error {
 				w.Zones, w.ETo, w.Rain = append(w.Zones[:0], job.Zones...), 1, 1
 				return nil
-			}, func(int, *tally.Table) {})
+			}, func(int, *World, *tally.Table) {})
 		})
 	}
 	few, many := count(1), count(21)

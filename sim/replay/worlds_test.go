@@ -44,7 +44,7 @@ func TestTheSiteIsOneOfTheWorlds(t *testing.T) {
 			}
 		}
 		want := tableOf(t, &s.job)
-		err := replay.NewWorlds(&s.job, want).Run(context.Background(), 2, 1, asIs(&s.job), func(_ int, got *tally.Table) {
+		err := replay.NewWorlds(&s.job, want).Run(context.Background(), 2, 1, asIs(&s.job), func(_ int, _ *replay.World, got *tally.Table) {
 			a, b := basisSums(want), basisSums(got)
 			for i := range a {
 				if !slices.Equal(bits(a[i]), bits(b[i])) {
@@ -86,7 +86,7 @@ func TestFixedProgramsInAWorld(t *testing.T) {
 		err := replay.NewWorlds(&s.job, tableOf(t, &s.job)).Run(context.Background(), 1, 1, func(_ int, w *replay.World) error {
 			*w = world
 			return nil
-		}, func(_ int, got *tally.Table) {
+		}, func(_ int, _ *replay.World, got *tally.Table) {
 			for z := range zones {
 				if a, b := want.Total(0, z), got.Total(0, z); !slices.Equal(bits(a), bits(b)) {
 					t.Fatalf("zone %d: %+v, in the world %+v", z, a, b)
@@ -120,7 +120,7 @@ func TestWorldsOnAnyNumberOfGoroutines(t *testing.T) {
 			out := make([][]sim.Sums, n)
 			var mu sync.Mutex
 			err := all.Run(context.Background(), n, goroutines, func(i int, w *replay.World) error { *w = worlds[i]; return nil },
-				func(i int, t *tally.Table) {
+				func(i int, _ *replay.World, t *tally.Table) {
 					mu.Lock()
 					defer mu.Unlock()
 					out[i] = basisSums(t)
@@ -151,7 +151,7 @@ func TestWorldsStop(t *testing.T) {
 	all := replay.NewWorlds(&job, tableOf(t, &job))
 	ctx, cancel := context.WithCancel(context.Background())
 	cancel()
-	took := func(int, *tally.Table) { t.Error("a table after the end") }
+	took := func(int, *replay.World, *tally.Table) { t.Error("a table after the end") }
 	if err := all.Run(ctx, 3, 2, asIs(&job), took); err != context.Canceled {
 		t.Errorf("canceled: %v", err)
 	}

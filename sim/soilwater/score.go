@@ -24,7 +24,6 @@ type Series struct {
 	ETaMM         []float64
 	RainMM        []float64
 	GrossMM       []float64 // irrigation
-	InMM          []float64 // rain and irrigation that entered the soil
 }
 
 // Days returns the number of days.

@@ -48,6 +48,8 @@ type Value struct {
 type Field struct {
 	Type ParamType
 	Dim  quantity.Dimension // for Quantity
+	// Whole is set if the number is stored as a whole one.
+	Whole bool
 
 	at  any // pointer to the field
 	set func(Value)
@@ -100,7 +102,7 @@ func AsRest(field *float64) Field {
 
 // AsNumber binds a number without a unit.
 func AsNumber[N int | uint64 | float64](field *N) Field {
-	return Field{Type: Number, at: field,
+	return Field{Type: Number, Whole: N(1)/2 == 0, at: field,
 		set: func(v Value) { *field = N(v.Number) },
 		get: func() Value { return Value{Given: true, Number: float64(*field)} }}
 }

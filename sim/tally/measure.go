@@ -29,10 +29,10 @@ type Measure struct {
 	// NaN for no value.
 	Whole func(c *Cells, s int, over Over) float64
 	// Plain explains the measure to readers without any background, on the first page
-	// of the report; empty for no explanation there.
-	Plain string
-	// Part names the part of a zone whose days it counts, where it stands in small
-	// print beside the same count of another part; empty for a measure that never does.
+	// of the report, after what PlainName calls it there; empty for no explanation.
+	Plain, PlainName string
+	// Part names what it counts, where it stands in small print with the same count of
+	// another part of the zones; empty for a measure that never does.
 	Part  string
 	Views []View // columns in a comparison; none means one, over the record
 	Lead  bool   // comes before the others in a comparison
@@ -51,8 +51,8 @@ type View struct {
 	// without a unit, with %p as above; empty for a view that appears on later pages
 	// only.
 	Front string
-	// Rest puts the other days of the period before the value on the first page, as in
-	// "347 / 18".
+	// Rest puts the days of the period after the value on the first page, as in
+	// "18 of 365".
 	Rest bool
 	// FrontDays replaces Front in the view of the days of a record without a whole
 	// year; empty for the title.

@@ -67,14 +67,14 @@ func sum(key string, kind Kind, about string, get func(*Cell) float64) Measure {
 func stressZone() Measure {
 	return Measure{
 		Key: "stress_days_zone", Title: "Stress days", Kind: Days, Better: Less,
-		About: "active days on which ETa/ETc of the last seven days, of the whole zone, is below the plant's tolerance",
-		Get:   func(c *Cell) float64 { return float64(c.Sums.StressZoneDays) },
-		Plain: "A thirsty day (stress day): over the last seven days, plants of the zone as a whole got clearly less water than they " +
-			"need. On other days they are fine.",
+		About:     "active days on which ETa/ETc of the last seven days, of the whole zone, is below the plant's tolerance",
+		Get:       func(c *Cell) float64 { return float64(c.Sums.StressZoneDays) },
+		Plain:     "over the last seven days, plants of a zone as a whole got clearly less water than they need; else the day is fine.",
+		PlainName: "Thirsty day (stress day)",
 		Views: []View{
-			{Over: MedianYear, Head: "stress\ndays,\nmedian", Minor: true, Front: "Fine / thirsty days, typical year",
-				FrontDays: "Fine / thirsty days %p", Beside: "stress_days_quarter", Rest: true},
-			{Over: DryYear, Head: "stress\ndays,\ndry", Front: "Fine / thirsty days, dry year", Beside: "stress_days_quarter", Rest: true},
+			{Over: MedianYear, Head: "stress\ndays,\nmedian", Minor: true, Front: "Thirsty days, typical year",
+				FrontDays: "Thirsty days %p", Beside: "stress_days_quarter", Rest: true},
+			{Over: DryYear, Head: "stress\ndays,\ndry", Front: "Thirsty days, dry year", Beside: "stress_days_quarter", Rest: true},
 		},
 	}
 }
@@ -82,12 +82,13 @@ func stressZone() Measure {
 func brownQuarter() Measure {
 	return Measure{
 		Key: "browning_days_quarter", Title: "Browning days, driest quarter", Kind: Days, Better: Less,
-		About: "active days on which ETa/ETc of the last seven days, of the driest quarter, is below the browning mark",
-		Get:   func(c *Cell) float64 { return float64(c.Sums.BrownDays) },
-		Plain: "A browning day: over the last seven days, the quarter of a zone that sprinklers reach least got so little that plants there " +
-			"turn brown.",
-		Views: []View{{Over: DryYear, Head: "brown\ndays,\ndry", Front: "Browning days of the driest quarter, dry year",
-			Beside: "browning_days_zone"}},
+		About:     "active days on which ETa/ETc of the last seven days, of the driest quarter, is below the browning mark",
+		Get:       func(c *Cell) float64 { return float64(c.Sums.BrownDays) },
+		Plain:     "in the driest part, the quarter of a zone’s area that sprinklers reach least, plants got so little that they turn brown.",
+		PlainName: "Browning day",
+		Views: []View{{Over: DryYear, Head: "brown\ndays,\ndry", Front: "Browning days, driest part, dry year",
+			FrontDays: "Browning days, driest part, %p",
+			Beside:    "browning_days_zone"}},
 	}
 }
 
@@ -96,7 +97,7 @@ func stressQuarter() Measure {
 		Key: "stress_days_quarter", Title: "Stress days, driest quarter", Kind: Days, Better: Less, In: InTally | InJSON,
 		About: "active days on which ETa/ETc of the last seven days, of the driest quarter, is below the plant's tolerance",
 		Get:   func(c *Cell) float64 { return float64(c.Sums.StressDays) },
-		Part:  "driest quarter",
+		Part:  "thirsty days in driest parts",
 		Views: []View{{Over: MedianYear}, {Over: DryYear}},
 	}
 }
@@ -106,7 +107,7 @@ func brownZone() Measure {
 		Key: "browning_days_zone", Title: "Browning days", Kind: Days, Better: Less, In: InTally | InJSON,
 		About: "active days on which ETa/ETc of the last seven days, of the whole zone, is below the browning mark",
 		Get:   func(c *Cell) float64 { return float64(c.Sums.BrownZoneDays) },
-		Part:  "whole zone",
+		Part:  "browning days of whole zones",
 		Views: []View{{Over: MedianYear}, {Over: DryYear}},
 	}
 }
@@ -152,7 +153,7 @@ func runoffEvents() Measure {
 		About: "days with irrigation runoff of at least 0.25 mm",
 		Kind:  Days, Digits: 1, Better: Less, Site: Sum,
 		Get:   func(c *Cell) float64 { return float64(c.Sums.RunoffEvents) },
-		Plain: "A runoff event: water runs off one zone on one day.",
+		Plain: "water runs off one zone on one day.", PlainName: "Runoff event",
 		Views: []View{{Over: PerYear, Head: "runoff\nevents\n%p", Front: "Runoff events %p"}},
 	}
 }

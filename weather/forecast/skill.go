@@ -58,7 +58,7 @@ const DefaultThresholdMM = 5
 // threat scores published by the US national center for 1996; the others are
 // extrapolated. The warm-season loss of POD is the middle of 0.05 to 0.10.
 // Amount, temperature and ETo errors and their persistence are common practice,
-// no source. Replace them with the [Skills] of your own forecasts if you have
+// no source. Replace them with the scores of your own forecasts if you have
 // any.
 func Defaults(latDeg float64) Options {
 	return Options{

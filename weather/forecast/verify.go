@@ -2,7 +2,6 @@ package forecast
 
 import (
 	"errors"
-	"fmt"
 	"maps"
 	"math"
 	"slices"
@@ -125,29 +124,6 @@ func Verify(a *Archive, observed *weather.Series, r Rule) ([]Score, error) {
 	var out []Score
 	for _, lead := range slices.Sorted(maps.Keys(byLead)) {
 		out = append(out, *byLead[lead])
-	}
-	return out, nil
-}
-
-// Skills converts the scores of leads 1, 2, ... to the skills that [Synthetic]
-// needs, so that forecasts of the verified quality can be made for years that
-// have none. A lead that is missing or has no event is an error.
-func Skills(scores []Score) ([]Skill, error) {
-	var out []Skill
-	for _, s := range scores {
-		if s.LeadDays == 0 {
-			continue // too late for any morning
-		}
-		if s.LeadDays != len(out)+1 {
-			return nil, fmt.Errorf("lead %d has no forecasts, but lead %d has", len(out)+1, s.LeadDays)
-		}
-		if s.Hits == 0 {
-			return nil, fmt.Errorf("lead %d has no hit in %d forecasts: its skill cannot be estimated", s.LeadDays, s.N())
-		}
-		out = append(out, Skill{POD: s.POD(), FAR: s.FAR()})
-	}
-	if len(out) == 0 {
-		return nil, errNoLeads
 	}
 	return out, nil
 }

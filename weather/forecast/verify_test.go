@@ -108,17 +108,3 @@ func TestVerifyByHand(t *testing.T) {
 		t.Errorf("a rule without an event: %v", err)
 	}
 }
-
-func TestSkills(t *testing.T) {
-	one, two := Score{LeadDays: 1, Hits: 6, Misses: 4, FalseAlarms: 4, CorrectNegatives: 86},
-		Score{LeadDays: 2, Hits: 5, Misses: 5, FalseAlarms: 5, CorrectNegatives: 85}
-	got, err := Skills([]Score{{LeadDays: 0, Hits: 1}, one, two})
-	if err != nil || len(got) != 2 || got[0] != (Skill{0.6, 0.4}) || got[1] != (Skill{0.5, 0.5}) {
-		t.Errorf("skills %v, %v", got, err)
-	}
-	for name, list := range map[string][]Score{"none": nil, "a gap": {two}, "no hit": {{LeadDays: 1, Misses: 3}}} {
-		if _, err := Skills(list); err == nil {
-			t.Errorf("%s: no error", name)
-		}
-	}
-}

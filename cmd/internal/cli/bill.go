@@ -122,6 +122,10 @@ func (b *billing) print(w io.Writer) {
 	} else if dated {
 		fmt.Fprintln(w, "Each bill has the prices of its own days; where they change, use is split by days.")
 	}
+	if n := len(r.Doubts); n > 0 {
+		fmt.Fprintf(w, "%s of the rates given as a range: the bills have the middle, or the likeliest value.\n",
+			quantity.Count(n, "number", "numbers"))
+	}
 	for i := range b.bills {
 		b.printBill(w, i)
 	}

@@ -28,15 +28,15 @@ type printedReport struct {
 func (l *loaded) printed(ctx context.Context, t *tally.Table, season *study.Season, ahead *study.Coming, date cal.Date) (*printedReport,
 	error) {
 	data := l.ChartData(t, season, l.metered...)
-	p := &printedReport{charts: append(plots.Charts(data), plots.RangeCharts(data, l.Ranges)...), dated: date}
+	p := &printedReport{charts: append(plots.Charts(data), plots.RangeCharts(data, l.Ranges)...)}
 	p.charts = append(p.charts, l.RecordChart())
 	if l.Scenario.Units == quantity.SI {
 		p.paper = pdffile.A4
 	}
-	if date == 0 {
+	facts := l.Facts(t, date)
+	if p.dated = facts.RunDate; p.dated == 0 {
 		p.dated = l.Weather.End()
 	}
-	facts := l.Facts(t, date)
 	if facts.Prepared != nil {
 		facts.Prepared.Logo = l.logo
 	}
@@ -45,7 +45,7 @@ func (l *loaded) printed(ctx context.Context, t *tally.Table, season *study.Seas
 		return nil, err
 	}
 	facts.Next, facts.Verify = l.NextPart(plan), l.VerificationPart(plan)
-	facts.Meters, facts.MeterFact = l.MeteredParts(l.metered), l.MeteredFact(l.metered)
+	facts.Meters, facts.MeterFact, facts.Tested = l.MeteredParts(l.metered), l.MeteredFact(l.metered), l.TestedFact(l.metered)
 	p.charts = append(p.charts, l.MeterCharts(l.metered)...)
 	facts.Coming = l.ComingPart(ahead)
 	p.report = plots.NewReport(data, facts)

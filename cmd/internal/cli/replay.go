@@ -5,7 +5,6 @@ import (
 	"errors"
 	"fmt"
 	"runtime"
-	"strings"
 
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
@@ -172,7 +171,7 @@ func (l *loaded) run(ctx context.Context, s Streams, o *replayOptions, date cal.
 	printViews(s.Out, l.AllowanceViews(table))
 	if fact := l.MeteredFact(l.metered); fact != "" {
 		fmt.Fprintln(s.Out)
-		printLines(s.Out, study.Wrap(strings.TrimSuffix(fact, ". See Meters")+" (see: loamledger meter).", 100))
+		printLines(s.Out, study.Wrap(fact+" (see: loamledger meter).", 100))
 	}
 	printViews(s.Out, l.SkillViews())
 	l.printOutlook(s.Out, ahead, o.Outlook)

@@ -80,7 +80,7 @@ var pure = []struct {
 		"sim/settings", "sim/soilwater",
 		"sim/strategy", "sim/tally", "sim/timer", "sim/tune", "weather", "weather/cal", "weather/diag", "weather/et0", "weather/fill",
 		"weather/forecast", "weather/prepare", "weather/quality", "weather/quantity",
-	}, std: []string{"bytes", "context", "encoding/json", "path"}}},
+	}, std: []string{"bytes", "context", "encoding/json", "path", "sync"}}},
 	{"plots/internal/sample", rule{ours: []string{"plots", "sim", "sim/draw", "sim/tally", "weather", "weather/cal", "weather/portable"}}},
 }
 

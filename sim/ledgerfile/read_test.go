@@ -147,3 +147,30 @@ func (l *Ledger) add(i int, v parquet.Value) error {
 	l.numbers[i] = append(l.numbers[i], x)
 	return nil
 }
+
+// Imbalance returns the largest daily error of the balance [mm], from the second
+// day of each strategy and zone on: inflow less outflow must equal the fall in
+// depletion. It needs the columns strategy and zone, and those with a [Term].
+func (l *Ledger) Imbalance() float64 {
+	strategies, zones := l.Texts("strategy"), l.Texts("zone")
+	worst := 0.0
+	for i := 1; i < l.Rows; i++ {
+		if strategies[i] != strategies[i-1] || zones[i] != zones[i-1] {
+			continue
+		}
+		off := 0.0
+		for k := range l.columns {
+			v := l.numbers[k]
+			switch l.columns[k].Term {
+			case Enters:
+				off += v[i]
+			case Leaves:
+				off -= v[i]
+			case Depletion:
+				off += v[i] - v[i-1]
+			}
+		}
+		worst = max(worst, math.Abs(off))
+	}
+	return worst
+}

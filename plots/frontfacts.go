@@ -1,0 +1,72 @@
+package plots
+
+import (
+	"slices"
+	"strings"
+)
+
+// The sections that a fact of the first page may refer to, beside those in sections.go.
+const (
+	moneyID     = "money"
+	allowanceID = "allowance"
+	devicesID   = "devices"
+)
+
+// frontFacts lists what a reader without any background asks; unknown facts are
+// omitted.
+func (r *Report) frontFacts(s *Study, f *Facts, at int) []FrontFact {
+	legal := FrontFact{Term: "Watering rules", Text: "not checked: none are given. Ask your water provider."}
+	if f.Legal != "" {
+		legal.Text, legal.See = "checked against those given only. Ask your water provider for those in force.", NumbersID
+	}
+	money := FrontFact{Term: "Money", Text: "no water rates given, so no bills are shown."}
+	if f.Cost != "" {
+		money.Text, money.See = punctuated(f.Cost), moneyID
+	}
+	inputs := FrontFact{Term: "Not given", Text: "nothing: every input was given."}
+	if r.NotGiven > 0 {
+		inputs.Text, inputs.See = count(r.NotGiven, "input", "inputs")+"; general values are used for them.", DefaultsID
+	}
+	return knownFacts([]FrontFact{
+		{Term: "Water meter", Text: f.Meter},
+		{Term: "On the controller", Text: punctuated(orElse(f.Changes, s.onController(at)))},
+		{Term: "Controllers and meters", Text: punctuated(f.DeviceFact), See: devicesID},
+		money,
+		{Term: "Allowance", Text: punctuated(f.Within), See: allowanceID},
+		{Term: "Tested", Text: punctuated(f.Tested), See: MetersID},
+		inputs,
+		{Term: "Who acts next", Text: orElse(f.Act, "whoever programs the controller, after asking your water provider; by when is not stated.")},
+		legal,
+	})
+}
+
+// technicalFacts lists what an irrigation professional asks first; unknown facts
+// are omitted.
+func (r *Report) technicalFacts(s *Study, f *Facts, v verdict) []FrontFact {
+	tune := ""
+	if v == notReady && s.Next == nil && s.short() {
+		tune = "loamledger tune searches for run times that meet the rule"
+	}
+	return knownFacts([]FrontFact{
+		{Term: "For whoever runs the program", Text: tune},
+		{Term: "Weather", Text: r.FilledShare, See: WeatherID},
+		{Term: "Start", Text: f.Start},
+		{Term: "Meters", Text: punctuated(f.MeterFact), See: MetersID},
+		{Term: "Reference ET", Text: joined(f.YearETo, f.OtherETo)},
+		{Term: "Plant coefficients", Text: f.KSets},
+		{Term: "Design ETo", Text: s.designShort(f.Design), See: NumbersID},
+		{Term: "Plant marks", Text: s.marksShort(f.Marks), See: NumbersID},
+		{Term: "This run", Text: r.Run()},
+	})
+}
+
+// knownFacts returns the facts that have a text, each with a period at its end.
+func knownFacts(all []FrontFact) []FrontFact {
+	all = slices.DeleteFunc(all, func(f FrontFact) bool { return f.Text == "" })
+	for i := range all {
+		if text := &all[i].Text; !strings.HasSuffix(*text, ".") && !strings.HasSuffix(*text, ".”") {
+			*text += "."
+		}
+	}
+	return all
+}
