@@ -193,6 +193,7 @@ come first.`,
 		newRanges(s),
 		newExplain(s),
 		newCatalog(s),
+		newVersion(s),
 	)
 	return root
 }
