@@ -63,12 +63,12 @@ func Write(w io.Writer, e *Engine, inside *Files) error {
 	return err
 }
 
-// ErrNoReport is returned for a report without the places where the engine belongs.
-var ErrNoReport = errors.New("webfile: this is not a report of loamledger")
+// errNoReport is returned for a report without the places where the engine belongs.
+var errNoReport = errors.New("webfile: this is not a report of loamledger")
 
 // Alive writes a report with the engine and the files of its scenario inside: without
 // scripts it is the report, with them it also has the cards and sliders. report is a page
-// of package htmlfile. An error is [ErrNoReport] or that of w.
+// of package htmlfile. An error is an error or that of w.
 func Alive(w io.Writer, e *Engine, report []byte, inside *Files) error {
 	scripts, err := e.scripts(inside)
 	if err != nil {
@@ -86,7 +86,7 @@ func Alive(w io.Writer, e *Engine, report []byte, inside *Files) error {
 	} {
 		at := strings.LastIndex(page, place.at)
 		if at < 0 {
-			return ErrNoReport
+			return errNoReport
 		}
 		page = page[:at] + place.with + page[at+len(place.at):]
 	}

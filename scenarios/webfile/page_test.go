@@ -50,7 +50,7 @@ func TestAlive(t *testing.T) {
 			t.Errorf("the report lacks %s", want)
 		}
 	}
-	if err := Alive(&out, sampleEngine(), []byte("<html></html>"), nil); !errors.Is(err, ErrNoReport) {
+	if err := Alive(&out, sampleEngine(), []byte("<html></html>"), nil); !errors.Is(err, errNoReport) {
 		t.Errorf("error %v", err)
 	}
 }

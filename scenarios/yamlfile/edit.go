@@ -9,9 +9,9 @@ import (
 	"loamledger/scenarios"
 )
 
-// ErrNoEdit is returned for text in which a value cannot be set, since it is written in
+// errNoEdit is returned for text in which a value cannot be set, since it is written in
 // a form that is not known here, or not there at all.
-var ErrNoEdit = errors.New("the value cannot be set in this text")
+var errNoEdit = errors.New("the value cannot be set in this text")
 
 // A Step is one step of the way to a value: a key of a group or, if Key is empty, an
 // item of a list, from 0.
@@ -28,7 +28,7 @@ type Change struct {
 
 // Set returns YAML with other values, in which everything else keeps its place and its
 // comments. A value that is not there is added to its group. The result is read again:
-// the error is [ErrNoEdit] if it does not have the values.
+// the error is errNoEdit if it does not have the values.
 func Set(text string, changes ...Change) (string, error) {
 	root, err := parse(text, "")
 	if err != nil {
@@ -38,7 +38,7 @@ func Set(text string, changes ...Change) (string, error) {
 	for i := range changes {
 		one, ok := cutOf(text, root, &changes[i])
 		if !ok {
-			return "", fmt.Errorf("%w: %v", ErrNoEdit, changes[i].Way)
+			return "", fmt.Errorf("%w: %v", errNoEdit, changes[i].Way)
 		}
 		cuts = append(cuts, one)
 	}
@@ -46,14 +46,14 @@ func Set(text string, changes ...Change) (string, error) {
 	out := text
 	for _, c := range cuts {
 		if c.at+c.length > len(out) {
-			return "", ErrNoEdit // two changes of one place
+			return "", errNoEdit // two changes of one place
 		}
 		out = out[:c.at] + c.text + out[c.at+c.length:]
 	}
 	again, err := parse(out, "")
 	for i := range changes {
 		if c := &changes[i]; err != nil || textAt(again, c.Way) != c.Value {
-			return "", fmt.Errorf("%w: %v", ErrNoEdit, c.Way)
+			return "", fmt.Errorf("%w: %v", errNoEdit, c.Way)
 		}
 	}
 	return out, nil
@@ -170,7 +170,7 @@ func insertion(text string, group *scenarios.Node, entry string) (cut, bool) {
 
 // Append returns YAML with an item added at the end of a list at the top level that is
 // written with dashes. Each line of item but the first begins with the spaces by which
-// it is deeper than the dash. The error is [ErrNoEdit] if the result does not have one
+// it is deeper than the dash. The error is errNoEdit if the result does not have one
 // item more.
 func Append(text, key string, item []string) (string, error) {
 	root, err := parse(text, "")
@@ -179,16 +179,16 @@ func Append(text, key string, item []string) (string, error) {
 	}
 	list := root.Get(key)
 	if list == nil || len(list.Items) == 0 {
-		return "", fmt.Errorf("%w: %s is not a list", ErrNoEdit, key)
+		return "", fmt.Errorf("%w: %s is not a list", errNoEdit, key)
 	}
 	lines := strings.Split(text, "\n")
 	first := list.Items[0].Pos.Line - 1
 	if first < 0 || first >= len(lines) {
-		return "", fmt.Errorf("%w: %s", ErrNoEdit, key)
+		return "", fmt.Errorf("%w: %s", errNoEdit, key)
 	}
 	dash := strings.TrimLeft(lines[first], " ")
 	if !strings.HasPrefix(dash, "- ") {
-		return "", fmt.Errorf("%w: %s is not written with dashes", ErrNoEdit, key)
+		return "", fmt.Errorf("%w: %s is not written with dashes", errNoEdit, key)
 	}
 	indent := lines[first][:len(lines[first])-len(dash)]
 	end := len(lines) // of the list: the line of the next key at the top level
@@ -212,7 +212,7 @@ func Append(text, key string, item []string) (string, error) {
 	}
 	again, err := parse(out, "")
 	if more := again.Get(key); err != nil || more == nil || len(more.Items) != len(list.Items)+1 {
-		return "", fmt.Errorf("%w: %s", ErrNoEdit, key)
+		return "", fmt.Errorf("%w: %s", errNoEdit, key)
 	}
 	return out, nil
 }

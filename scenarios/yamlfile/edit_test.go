@@ -42,7 +42,7 @@ func TestSet(t *testing.T) {
 	for _, tt := range []struct{ text, path string }{
 		{"a: [1, 2]\n", "a"}, {"a: 1\n", "a.b"}, {"a: 1\n", "b.c"}, {"a: [1]\n", "a.3"}, {"a: |\n  1\n  2\n", "a"},
 	} {
-		if got, err := Set(tt.text, Change{key(tt.path), "9"}); !errors.Is(err, ErrNoEdit) {
+		if got, err := Set(tt.text, Change{key(tt.path), "9"}); !errors.Is(err, errNoEdit) {
 			t.Errorf("%q, %s: got %q, %v", tt.text, tt.path, got, err)
 		}
 	}
@@ -86,7 +86,7 @@ func TestAppend(t *testing.T) {
 		}
 	}
 	for _, text := range []string{"l: [{a: 1}]\n", "l: 1\n", "m: 1\n"} {
-		if got, err := Append(text, "l", []string{"- a: 9"}); !errors.Is(err, ErrNoEdit) {
+		if got, err := Append(text, "l", []string{"- a: 9"}); !errors.Is(err, errNoEdit) {
 			t.Errorf("%q: got %q, %v", text, got, err)
 		}
 	}
