@@ -75,6 +75,7 @@ const (
 	Exists         Code = "exists"
 	FlagConflict   Code = "flag-conflict"
 	MissingFlag    Code = "missing-flag"
+	NoEngine       Code = "no-engine"
 	NoSuchFolder   Code = "no-such-folder"
 	NothingToEnter Code = "nothing-to-enter"
 	OutputRefused  Code = "output-refused"
@@ -163,6 +164,7 @@ var codes = [...]CodeDoc{
 	{Exists, "an output file or folder that already exists"},
 	{FlagConflict, "flags that exclude each other"},
 	{MissingFlag, "a missing required flag"},
+	{NoEngine, "a page asked of a program without its engine"},
 	{NoSuchFolder, "a missing output folder"},
 	{NothingToEnter, "a strategy without controller settings"},
 	{OutputRefused, "an output folder that cannot be used"},

@@ -100,7 +100,7 @@ func (p *portfolio) readStations() error {
 
 // site prepares the weather of a station.
 func (p *portfolio) site(sc *scenarios.Scenario) (accounts.Site, error) {
-	records, err := p.readRecords(p.options.Program, sc)
+	records, err := p.files(p.options.Program).Records(sc)
 	if err != nil {
 		return accounts.Site{}, err
 	}

@@ -122,6 +122,16 @@ var edges = []struct {
 		"scenarios", "scenarios/accounts", "scenarios/catalog", "scenarios/names", "scenarios/yamlfile", "sim/ledgerfile", "weather/diag",
 		"weather/quantity",
 	}},
+	{"scenarios/studyfile", []string{
+		"scenarios", "scenarios/ask", "scenarios/ratesfile", "scenarios/study", "scenarios/weatherfile", "sim/bill", "sim/readsfile", "weather",
+		"weather/cal", "weather/csvfile", "weather/diag", "weather/forecastfile", "weather/generate",
+	}},
+	{"scenarios/pagefile", []string{
+		"plots", "scenarios", "scenarios/ask", "scenarios/catalog", "scenarios/demo", "scenarios/study", "scenarios/studyfile",
+		"scenarios/yamlfile", "sim/replay", "sim/settings", "sim/strategy", "sim/tally", "weather/cal", "weather/csvfile", "weather/diag",
+		"weather/generate", "weather/quantity",
+	}},
+	{"scenarios/webfile", nil},
 	{"scenarios/calendarfile", []string{"weather/cal", "weather/visible"}},
 	{"plots/pngfile", []string{"plots", "weather/portable"}},
 	{"plots/htmlfile", []string{"plots", "weather/visible"}},
@@ -139,7 +149,6 @@ var parallel = []string{"sim/replay"}
 // homes names the one package that may import each library. A key covers all
 // paths that start with it.
 var homes = map[string]string{
-	"github.com/gocarina/gocsv":         "scenarios/zonefile",
 	"github.com/goccy/go-yaml":          "scenarios/yamlfile",
 	"github.com/parquet-go/parquet-go":  "sim/ledgerfile",
 	"gonum.org/v1/plot":                 "plots/pngfile",
