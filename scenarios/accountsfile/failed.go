@@ -4,10 +4,13 @@ import (
 	"cmp"
 	"encoding/csv"
 	"errors"
+	"fmt"
 	"io"
 	"path"
 	"slices"
 	"strconv"
+
+	"github.com/gocarina/gocsv"
 
 	"loamledger/weather/diag"
 )
@@ -21,8 +24,8 @@ type Failure struct {
 	Reason, Fix string
 }
 
-// failedHead is the heading of failed.csv.
-var failedHead = [...]string{"account", "file", "row", "column", "code", "reason", "fix"}
+// failedName is what the file of them is called.
+const failedName = "failed.csv"
 
 // Faults returns the single errors in the input errors of an account.
 func Faults(err error) []*diag.Error {
@@ -67,22 +70,30 @@ func SortFailures(list []Failure) {
 	})
 }
 
+// A failedRow is a line of failed.csv. Its fields are texts: the library would read an empty cell as 0.
+type failedRow struct {
+	Account string `csv:"account"`
+	File    string `csv:"file"`
+	Row     string `csv:"row"`
+	Column  string `csv:"column"`
+	Code    string `csv:"code"`
+	Reason  string `csv:"reason"`
+	Fix     string `csv:"fix"`
+}
+
 // WriteFailures writes them as CSV.
 func WriteFailures(w io.Writer, list []Failure) error {
-	out := csv.NewWriter(w)
-	_ = out.Write(failedHead[:]) // Flush reports its error
 	number := func(n int) string {
 		if n == 0 {
 			return ""
 		}
 		return strconv.Itoa(n)
 	}
-	for i := range list {
-		f := &list[i]
-		_ = out.Write([]string{text(f.Account), f.File, number(f.Row), number(f.Column), string(f.Code), text(f.Reason), text(f.Fix)})
+	rows := make([]failedRow, len(list))
+	for i, f := range list {
+		rows[i] = failedRow{text(f.Account), f.File, number(f.Row), number(f.Column), string(f.Code), text(f.Reason), text(f.Fix)}
 	}
-	out.Flush()
-	return out.Error()
+	return gocsv.Marshal(rows, w)
 }
 
 // text keeps a spreadsheet from taking a text for a formula.
@@ -95,18 +106,25 @@ func text(s string) string {
 
 // ReadFailures reads what [WriteFailures] wrote.
 func ReadFailures(r io.Reader) ([]Failure, error) {
-	rows, err := csv.NewReader(r).ReadAll()
+	rows, err := gocsv.NewUnmarshaller(csv.NewReader(r), failedRow{})
 	if err != nil {
-		return nil, err
+		return nil, fmt.Errorf("the heading is not that of %s: %w", failedName, err)
 	}
-	if len(rows) == 0 || !slices.Equal(rows[0], failedHead[:]) {
-		return nil, errors.New("the heading is not that of failed.csv")
+	if len(rows.MismatchedStructFields) > 0 || len(rows.MismatchedHeaders) > 0 {
+		return nil, errors.New("the heading is not that of " + failedName)
 	}
 	var out []Failure
-	for _, row := range rows[1:] {
-		line, _ := strconv.Atoi(row[2])
-		col, _ := strconv.Atoi(row[3])
-		out = append(out, Failure{row[0], row[1], line, col, diag.Code(row[4]), row[5], row[6]})
+	for {
+		read, err := rows.Read()
+		if errors.Is(err, io.EOF) {
+			return out, nil
+		}
+		if err != nil {
+			return nil, err
+		}
+		row := read.(failedRow)
+		line, _ := strconv.Atoi(row.Row)
+		col, _ := strconv.Atoi(row.Column)
+		out = append(out, Failure{row.Account, row.File, line, col, diag.Code(row.Code), row.Reason, row.Fix})
 	}
-	return out, nil
 }

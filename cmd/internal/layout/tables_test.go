@@ -150,6 +150,7 @@ var parallel = []string{"sim/replay"}
 // paths that start with it.
 var homes = map[string]string{
 	"github.com/goccy/go-yaml":          "scenarios/yamlfile",
+	"github.com/gocarina/gocsv":         "scenarios/accountsfile",
 	"github.com/parquet-go/parquet-go":  "sim/ledgerfile",
 	"gonum.org/v1/plot":                 "plots/pngfile",
 	"git.sr.ht/~sbinet/gg":              "plots/pngfile",
