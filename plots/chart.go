@@ -49,6 +49,10 @@ const (
 	MeterDotsKind              // metered against simulated use, not part of a study
 	SpreadKind                 // P10 to P90 of draws
 	SwingKind                  // what one input does at a time
+	AccountsKind               // savings of many accounts, by how many have them; not part of a study
+	SharesKind                 // cumulative share of the savings of ranked accounts, not part of a study
+	RatiosKind                 // savings of accounts by their application ratio, not part of a study
+	CostsKind                  // levelized cost of saved water, not part of a study
 	Kinds                      // how many kinds there are
 )
 

@@ -129,6 +129,19 @@ func (s *Study) meetsRule(rows []tally.Row, st int) (answer, why string) {
 	return "no", "Fails: " + strings.Join(fails, "; ") + "."
 }
 
+// MeetsRule says whether strategy st may be recommended and, if not, why.
+func (s *Study) MeetsRule(st int) (answer, why string) { return s.meetsRule(s.Table.Compare(), st) }
+
+// WorstText names the thirstiest zone under strategy st and its stress days; empty on a
+// site with one zone.
+func (s *Study) WorstText(st int) string {
+	if len(s.Table.Zones) < 2 {
+		return ""
+	}
+	thirsty, _ := s.worstCells(st)
+	return thirsty
+}
+
 // shortBar says in few words what is wrong, for the small print of a row.
 func (s *Study) shortBar(b *Bar) string {
 	when := "in these days"

@@ -89,6 +89,9 @@ const (
 	Spread                    // P10 to P90 of draws
 	AtLow                     // a result with an input at its P10
 	AtHigh                    // a result with an input at its P90
+	SavesWater                // accounts that save
+	UsesMore                  // accounts that use more
+	Hindsight                 // what nobody can know before
 	Roles                     // how many roles there are
 )
 
@@ -175,6 +178,8 @@ func (r Role) Style(class float64) Style {
 		return Style{Fill: ink(inkSky), Stroke: ink(inkBlue), WidthPt: 1.7, DotPt: 3}
 	case MeteredUse:
 		return Style{Fill: ink(inkBlack), Stroke: ink(inkBlack), WidthPt: 1, DotPt: 5, CasePt: 1}
+	case Hindsight:
+		return Style{Stroke: ink(inkVermillion), WidthPt: 1.2, DashPt: []float64{4, 2.4}}
 	case AllowedWater:
 		return Style{Stroke: ink(inkVermillion), WidthPt: 1.8, DashPt: []float64{5, 1.6}, CasePt: 0.7}
 	case FixedPart:
@@ -187,9 +192,9 @@ func (r Role) Style(class float64) Style {
 		return Style{Fill: tint(inkPurple, 0.75), Stroke: ink(inkBlack), WidthPt: 0.5, Hatch: Upright}
 	case SurchargePart:
 		return Style{Fill: tint(inkOrange, 0.6), Stroke: ink(inkBlack), WidthPt: 0.6, Hatch: Rising}
-	case BillRises:
+	case BillRises, UsesMore:
 		return Style{Fill: tint(inkVermillion, 0.6), Stroke: ink(inkBlack), WidthPt: 0.6, Hatch: Rising}
-	case BillFalls:
+	case BillFalls, SavesWater:
 		return Style{Fill: ink(inkGreen), Stroke: shade(inkGreen, 0.6), WidthPt: 0.5}
 	case WholeBill:
 		return Style{Fill: tint(inkBlack, 0.55), Stroke: ink(inkBlack), WidthPt: 0.5}

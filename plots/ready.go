@@ -2,6 +2,7 @@ package plots
 
 import (
 	"fmt"
+	"loamledger/sim/tally"
 	"slices"
 	"strings"
 )
@@ -81,10 +82,11 @@ func (s *Study) bars(st int) (out []Bar) {
 	if len(t.Breaches) > st && len(t.Breaches[st]) > 0 {
 		out = append(out, Bar{Code: BreaksRules, Days: float64(len(t.Breaches[st])), Base: float64(len(t.Breaches[s.base()]))})
 	}
+	ranked := t.RankYears()
 	for _, code := range []BarCode{BrownsMore, TooThirsty} {
 		worst := Bar{}
 		for z := range t.Zones {
-			if b, short := s.zoneBar(code, st, z); short && b.Days-b.Base > worst.Days-worst.Base {
+			if b, short := s.zoneBar(&ranked, code, st, z); short && b.Days-b.Base > worst.Days-worst.Base {
 				worst = b
 			}
 		}
@@ -97,9 +99,8 @@ func (s *Study) bars(st int) (out []Bar) {
 
 // zoneBar judges zone z by a rule about zones, in the year in which it is furthest
 // from it.
-func (s *Study) zoneBar(code BarCode, st, z int) (worst Bar, short bool) {
+func (s *Study) zoneBar(ranked *tally.Ranked, code BarCode, st, z int) (worst Bar, short bool) {
 	t := s.Table
-	ranked := t.RankYears()
 	worst.Code, worst.Zone = code, t.Zones[z].Name
 	judge := func(year int, dry bool) {
 		days, base, over := s.barIn(code, st, z, year)
@@ -130,10 +131,11 @@ func (s *Study) barIn(code BarCode, st, z, year int) (days, base int, over bool)
 
 // ShortZones returns the zones that keep strategy st from being recommended.
 func (s *Study) ShortZones(st int) []bool {
+	ranked := s.Table.RankYears()
 	out := make([]bool, len(s.Table.Zones))
 	for z := range out {
 		for _, code := range []BarCode{BrownsMore, TooThirsty} {
-			_, short := s.zoneBar(code, st, z)
+			_, short := s.zoneBar(&ranked, code, st, z)
 			out[z] = out[z] || short
 		}
 	}

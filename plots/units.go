@@ -129,3 +129,9 @@ func moreOrLess(change float64) string {
 }
 
 func count(n int, one, many string) string { return quantity.Count(n, one, many) }
+
+// Fixed writes v with the given decimals, for other packages; see fixed.
+func Fixed(v float64, decimals int) string { return fixed(v, decimals) }
+
+// Rounded writes v to three significant digits, for other packages; see rounded.
+func Rounded(v float64) string { return rounded(v) }

@@ -45,6 +45,16 @@ func BuildOf(root *Node, name string, kinds []strategy.Kind, more ...ZoneParam) 
 	return build(root, name, kinds, nil, more)
 }
 
+// BuildDrawn is like [Build], with the value of every doubt chosen by pick. It omits what
+// only a record of the run needs, [Scenario.Canonical] and the check of rate against flow.
+func BuildDrawn(root *Node, name string, pick func(*Doubt) float64) (*Scenario, error) {
+	sc, err := build(root, name, strategy.Kinds(), pick, nil)
+	if err == nil {
+		sc.lookOver()
+	}
+	return sc, err
+}
+
 // build is BuildOf with what chooses the values of doubts, nil for their middle.
 func build(root *Node, name string, kinds []strategy.Kind, pick func(*Doubt) float64, more []ZoneParam) (*Scenario, error) {
 	b := &builder{sc: &Scenario{File: name}, params: append(ZoneParams(), more...), exact: map[*Node]string{}, readAs: map[*Node]string{},

@@ -295,6 +295,9 @@ func (sc *Scenario) Drawn(pick func(*Doubt) float64) (*Scenario, error) {
 	return out, nil
 }
 
+// Clone returns a deep copy of a tree.
+func (n *Node) Clone() *Node { return n.cloned() }
+
 // cloned returns a deep copy of a tree.
 func (n *Node) cloned() *Node {
 	if n == nil {

@@ -19,7 +19,7 @@ import (
 	"loamledger/weather/visible"
 )
 
-//go:embed page.html style.css
+//go:embed parts.html page.html brief.html style.css
 var files embed.FS
 
 // A Page is a report with its charts.
@@ -65,17 +65,7 @@ func show(p *Page) *shown {
 // Write writes the page. An error is that of w.
 func Write(w io.Writer, p *Page) error {
 	w = visible.NewWriter(w) // names may be from files
-	style, err := files.ReadFile("style.css")
-	if err != nil {
-		return err
-	}
-	t, err := template.New("page.html").Funcs(template.FuncMap{
-		// Only these two pass unescaped: our own style sheet, and base64.
-		"style": func() template.CSS { return template.CSS(style) },
-		"src": func(png []byte) template.HTMLAttr {
-			return template.HTMLAttr(`src="data:image/png;base64,` + base64.StdEncoding.EncodeToString(png) + `"`)
-		},
-	}).ParseFS(files, "page.html")
+	t, err := parsed("page.html")
 	if err != nil {
 		return err
 	}
@@ -83,4 +73,19 @@ func Write(w io.Writer, p *Page) error {
 		return err
 	}
 	return t.Execute(w, show(p))
+}
+
+// parsed returns the template of a page and those of its parts.
+func parsed(name string) (*template.Template, error) {
+	style, err := files.ReadFile("style.css")
+	if err != nil {
+		return nil, err
+	}
+	return template.New(name).Funcs(template.FuncMap{
+		// Only these two pass unescaped: our own style sheet, and base64.
+		"style": func() template.CSS { return template.CSS(style) },
+		"src": func(png []byte) template.HTMLAttr {
+			return template.HTMLAttr(`src="data:image/png;base64,` + base64.StdEncoding.EncodeToString(png) + `"`)
+		},
+	}).ParseFS(files, "parts.html", name)
 }

@@ -52,31 +52,48 @@ func Write(w io.Writer, d *Document) error {
 	return s.pdf.Output(w)
 }
 
-// layOut writes all pages; earlier is an earlier pass.
-func layOut(d *Document, earlier *sheet) (*sheet, error) {
+// An about is what a file says of itself.
+type about struct {
+	paper                  Paper
+	dated                  cal.Date
+	title, footer, version string
+}
+
+// newSheet starts a file; earlier is an earlier pass.
+func newSheet(a *about, earlier *sheet) (*sheet, error) {
 	f, err := newFonts()
 	if err != nil {
 		return nil, err
 	}
-	text, err := fixedText()
-	if err != nil {
-		return nil, err
-	}
 	s := &sheet{fonts: f, earlier: earlier, marks: map[string]place{}, links: map[string]int{}, across: map[int]bool{}, left: edge}
-	s.wide, s.high = d.Paper.size()
+	s.wide, s.high = a.paper.size()
 	s.right = s.wide - edge
 	s.pdf = fpdf.NewCustom(&fpdf.InitType{UnitStr: "pt", Size: fpdf.SizeType{Wd: s.wide, Ht: s.high}})
 	s.pdf.SetAutoPageBreak(false, 0)
 	s.pdf.SetMargins(0, 0, 0)
 	s.pdf.SetCatalogSort(true) // equal bytes each time
-	s.pdf.SetCreationDate(d.Dated.Time())
-	s.pdf.SetModificationDate(d.Dated.Time())
+	s.pdf.SetCreationDate(a.dated.Time())
+	s.pdf.SetModificationDate(a.dated.Time())
 	s.pdf.SetLang("en-US")
-	s.pdf.SetTitle(visible.Text(d.Report.Site)+": watering options compared", true)
-	s.pdf.SetCreator("loamledger "+d.Report.Version, true)
+	s.pdf.SetTitle(visible.Text(a.title), true)
+	s.pdf.SetCreator("loamledger "+a.version, true)
 	s.pdf.SetProducer("fpdf", false)
 	f.register(s.pdf)
-	s.footer = visible.Text(d.Report.Site) + " · " + d.Report.Label + " · loamledger " + d.Report.Version
+	s.footer = visible.Text(a.footer)
+	return s, nil
+}
+
+// layOut writes all pages; earlier is an earlier pass.
+func layOut(d *Document, earlier *sheet) (*sheet, error) {
+	text, err := fixedText()
+	if err != nil {
+		return nil, err
+	}
+	s, err := newSheet(&about{d.Paper, d.Dated, d.Report.Site + ": watering options compared",
+		d.Report.Site + " · " + d.Report.Label + " · loamledger " + d.Report.Version, d.Report.Version}, earlier)
+	if err != nil {
+		return nil, err
+	}
 	s.begin()
 	s.firstSheet(d.Report)
 	s.begin()

@@ -29,6 +29,7 @@ func TestGoldenPictures(t *testing.T) {
 	charts = append(charts, plots.Meter(sample.Meter(2, plots.US)), plots.MeterScatter(sample.Meter(2, plots.US)))
 	drawn := sample.Study(sample.Options{Strategies: 3, Zones: 1, Years: 2})
 	charts = append(charts, plots.RangeCharts(drawn, sample.Ranges(drawn, 90, 100))...)
+	charts = append(charts, plots.AccountsCharts(sample.Accounts(200, plots.US))...)
 	if len(charts) != int(plots.Kinds) {
 		t.Fatalf("%d charts for %d kinds", len(charts), plots.Kinds)
 	}

@@ -20,6 +20,7 @@ type Assumption struct {
 	Text     string         `json:"text"` // what was used
 	Source   string         `json:"source"`
 	Grade    quantity.Grade `json:"grade"`
+	Derived  bool           `json:"derived,omitempty"` // it is not the default that [Answers.Default] gives beside the question
 }
 
 // A NamedFile is a file that the scenario names. Text is its content if it is made

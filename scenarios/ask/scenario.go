@@ -109,7 +109,8 @@ func (w *writer) assume(at At, d Default) {
 
 // note lists a default.
 func (w *writer) note(at At, d Default) {
-	w.assumed = append(w.assumed, Assumption{At: at, ZoneName: w.nameOf(at.Zone), Text: d.Text, Source: d.Source, Grade: d.Grade})
+	w.assumed = append(w.assumed, Assumption{At: at, ZoneName: w.nameOf(at.Zone), Text: d.Text, Source: d.Source, Grade: d.Grade,
+		Derived: d != w.a.Default(at)})
 }
 
 // nameOf returns the name of a zone, "" for no zone.

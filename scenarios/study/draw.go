@@ -24,6 +24,8 @@ type DrawOptions struct {
 	Keep    bool   // controllers keep the settings that follow from the stated values
 	Workers int    // goroutines; results do not depend on it
 	Step    func() // called after each draw, from any goroutine; nil for none
+	// Lean omits what draws say with the other kind of settings.
+	Lean bool
 }
 
 // others returns how many of n draws are made once more with the other kind of settings:
@@ -41,7 +43,11 @@ func (o *DrawOptions) Count(sc *scenarios.Scenario) int {
 // Steps returns how often Step is called.
 func (o *DrawOptions) Steps(l *Study) int {
 	n := o.Count(l.Scenario)
-	return n + others(n) + 2*len(causesOf(l.doubts(), draw.MostInputs).list) + 1
+	all := n + 2*len(causesOf(l.doubts(), draw.MostInputs).list) + 1
+	if o.Lean {
+		return all
+	}
+	return all + others(n)
 }
 
 // causes are the independent things in doubt, each with one of its doubts.
@@ -137,6 +143,10 @@ func (l *Study) Draw(ctx context.Context, t *tally.Table, o DrawOptions) (*plots
 		return nil, err
 	}
 	d.settle(r, samples, points)
+	r.Years, l.Ranges = d.years(), r
+	if o.Lean {
+		return r, nil
+	}
 	d.worlds = replay.NewWorlds(&l.Job, t)
 	d.worlds.Anew = o.Keep
 	d.worlds.Monthly = d.pricer != nil
@@ -150,8 +160,6 @@ func (l *Study) Draw(ctx context.Context, t *tally.Table, o DrawOptions) (*plots
 			r.Other.Worth++
 		}
 	}
-	r.Years = d.years()
-	l.Ranges = r
 	return r, nil
 }
 

@@ -72,3 +72,21 @@ func newWarningRecord(w *scenarios.Warning) WarningRecord {
 	}
 	return j
 }
+
+// A CodeOf is a code of a warning or an alarm; Strategy is empty if it is not about one.
+type CodeOf struct{ Code, Strategy string }
+
+// Codes lists the codes of warnings and alarms about one of many sites: those of
+// [Study.Warnings] without what only a look at the site itself can settle, default intake
+// rates and soil that is shallow for its plants. A code may be there several times.
+func (l *Study) Codes(t *tally.Table) (out []CodeOf) {
+	for _, list := range [][]scenarios.Warning{l.unfit(), l.Scenario.Warnings, l.breaches(t)} {
+		for i := range list {
+			out = append(out, CodeOf{string(list[i].Code), list[i].Strategy})
+		}
+	}
+	for _, a := range plots.Alarms(t, l.chartUnits(), l.zoneKinds()) {
+		out = append(out, CodeOf{string(a.Code), a.Strategy})
+	}
+	return out
+}

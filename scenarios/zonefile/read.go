@@ -1,5 +1,5 @@
 // Package zonefile reads a CSV table of zones: one row per zone, one column per
-// key. It is the only home of the CSV mapping library.
+// key.
 //
 // A cell is written like a value in a scenario, "2400 ft2". For cells with bare
 // numbers, the column heading may name the unit instead, as in "area (ft2)". An
@@ -17,12 +17,9 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"reflect"
 	"slices"
 	"strings"
 	"unicode/utf8"
-
-	"github.com/gocarina/gocsv"
 
 	"loamledger/scenarios"
 	"loamledger/weather/diag"
@@ -82,22 +79,17 @@ func (t *table) read(data []byte) *scenarios.Node {
 	t.reader = csv.NewReader(bytes.NewReader(blankRows(data, sep)))
 	t.reader.Comma = sep
 	t.reader.TrimLeadingSpace = true
-	rows, err := gocsv.NewUnmarshaller(t.reader, reflect.Zero(rowType(t.columns)).Interface())
+	heads, err := t.reader.Read()
 	if err != nil {
 		t.broken(err, "the table is empty")
 		return out
 	}
-	heads := slices.Clone(rows.Headers)
 	if !t.head(heads) {
-		return out
-	}
-	if err := rows.RenormalizeHeaders(func([]string) []string { return t.keys }); err != nil {
-		t.broken(err, "")
 		return out
 	}
 	for _, p := range t.columns {
 		key := p.Column
-		if p.Required && slices.Contains(rows.MismatchedStructFields, key) {
+		if p.Required && !slices.Contains(t.keys, key) {
 			t.faults.Add(diag.MissingColumn, t.at(1, 1), "add the column "+key, "missing column %s", key)
 		}
 	}
@@ -105,7 +97,7 @@ func (t *table) read(data []byte) *scenarios.Node {
 		return out
 	}
 	for {
-		rec, err := rows.Read()
+		row, err := t.reader.Read()
 		if err == io.EOF {
 			break
 		}
@@ -115,7 +107,7 @@ func (t *table) read(data []byte) *scenarios.Node {
 			}
 			continue
 		}
-		if n := t.zone(reflect.ValueOf(rec)); n != nil {
+		if n := t.zone(row); n != nil {
 			out.Items = append(out.Items, n)
 		}
 	}
@@ -220,17 +212,19 @@ func fix(key string, known []string) string {
 	return "valid columns: " + strings.Join(known, ", ")
 }
 
-// zone makes a node from the row just read, a struct with a text for each
-// column.
-func (t *table) zone(row reflect.Value) *scenarios.Node {
+// zone makes a node from the row just read.
+func (t *table) zone(row []string) *scenarios.Node {
 	zone := &scenarios.Node{Pos: t.field(0), Kind: scenarios.Map}
 	for c := range t.columns {
 		p := &t.columns[c]
-		text := strings.TrimSpace(row.Field(c).String())
+		i := slices.Index(t.keys, p.Column)
+		if i < 0 {
+			continue
+		}
+		text := strings.TrimSpace(row[i])
 		if text == "" {
 			continue
 		}
-		i := slices.Index(t.keys, p.Column)
 		if unit := t.units[i]; unit != "" {
 			if number, own := quantity.Cut(text); number != "" && own == "" {
 				text += " " + unit

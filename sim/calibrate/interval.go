@@ -5,7 +5,7 @@ import (
 	"math/rand/v2"
 	"slices"
 
-	"gonum.org/v1/gonum/stat/distuv"
+	"loamledger/weather/portable"
 )
 
 // A drawn is what one resample came to.
@@ -112,7 +112,7 @@ func (w *work) summarize(f *fitting, list []drawn) {
 	// Resamples vary as if the variance were known; Student's t makes up for it.
 	wider := 1.0
 	if free := float64(len(w.fitted) - w.res.P); free > 0 {
-		wider = distuv.StudentsT{Mu: 0, Sigma: 1, Nu: free}.Quantile(1-tail) / distuv.UnitNormal.Quantile(1-tail)
+		wider = portable.StudentQuantile(free, 1-tail) / portable.NormalQuantile(1-tail)
 	}
 	interval := func(value float64, of func(*drawn) float64) [2]float64 {
 		v := make([]float64, len(list))

@@ -5,6 +5,10 @@ import (
 	"math/rand/v2"
 	"slices"
 	"testing"
+
+	"gonum.org/v1/gonum/mat"
+	"gonum.org/v1/gonum/stat/distmv"
+	"gonum.org/v1/gonum/stat/samplemv"
 )
 
 func near(a, b, tolerance float64) bool { return math.Abs(a-b) <= tolerance }
@@ -342,6 +346,22 @@ func TestDecideAtItsBounds(t *testing.T) {
 	} {
 		if got := Decide(c.holds, c.n); got != c.want {
 			t.Errorf("%d of %d: %v, want %v", c.holds, c.n, got, c.want)
+		}
+	}
+}
+
+// TestPointsAreTheLibrarys compares with another implementation of the sequence: the last digits of sums aside, they are the same.
+func TestPointsAreTheLibrarys(t *testing.T) {
+	for _, c := range []struct{ n, inputs int }{{1, 1}, {7, 3}, {300, 40}, {20, MostInputs}} {
+		got, want := Points(c.n, c.inputs, 9), mat.NewDense(c.n, c.inputs, nil)
+		source := rand.NewPCG(9, stream)
+		samplemv.Halton{Kind: samplemv.Owen, Q: distmv.NewUnitUniform(c.inputs, source), Src: source}.Sample(want)
+		for i, row := range got {
+			for j, v := range row {
+				if math.Abs(v-want.At(i, j)) > 1e-15 {
+					t.Fatalf("point %d, input %d of %v: %g, the library has %g", i, j, c, v, want.At(i, j))
+				}
+			}
 		}
 	}
 }

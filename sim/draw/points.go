@@ -1,15 +1,8 @@
 package draw
 
-import (
-	"math/rand/v2"
+import "math/rand/v2"
 
-	"gonum.org/v1/gonum/mat"
-	"gonum.org/v1/gonum/stat/distmv"
-	"gonum.org/v1/gonum/stat/samplemv"
-)
-
-// MostInputs is the maximum number of independent inputs: the sequence has no more
-// dimensions.
+// MostInputs is the maximum number of independent inputs: beyond, the points of the sequence hang together.
 const MostInputs = 1000
 
 // stream tells the random numbers of the points from others with the same seed.
@@ -24,11 +17,37 @@ func Points(n, inputs int, seed uint64) [][]float64 {
 	if n == 0 || inputs == 0 {
 		return out
 	}
-	source := rand.NewPCG(seed, stream)
-	batch := mat.NewDense(n, inputs, nil)
-	samplemv.Halton{Kind: samplemv.Owen, Q: distmv.NewUnitUniform(inputs, source), Src: source}.Sample(batch)
 	for i := range out {
-		out[i] = batch.RawRowView(i)
+		out[i] = make([]float64, inputs)
+	}
+	r := rand.New(rand.NewPCG(seed, stream))
+	for j, base := range primes(inputs) {
+		digit := 1 / float64(base)                                 // value of one in this place
+		for place := int64(1); 1-digit < 1; place *= int64(base) { // up to 2^62, beyond an int of 32 bits
+			order := r.Perm(base)
+			for i := range out {
+				out[i][j] += float64(float64(order[int64(i)/place%int64(base)]) * digit)
+			}
+			digit /= float64(base)
+		}
+	}
+	return out
+}
+
+// primes returns the first n prime numbers.
+func primes(n int) []int {
+	var out []int
+next:
+	for k := 2; len(out) < n; k++ {
+		for _, p := range out {
+			if p*p > k {
+				break
+			}
+			if k%p == 0 {
+				continue next
+			}
+		}
+		out = append(out, k)
 	}
 	return out
 }

@@ -72,11 +72,7 @@ func NewParquet(w io.Writer, meta map[string]string, columns []DayColumn) *Parqu
 		parquet.CreatedBy("loamledger", meta["version"], ""),
 	}
 	for i := range columns {
-		text := columns[i].About
-		if unit := columns[i].Unit; unit != "" {
-			text += " [" + unit + "]"
-		}
-		options = append(options, parquet.KeyValueMetadata("column."+columns[i].Key, text))
+		options = append(options, parquet.KeyValueMetadata("column."+columns[i].Key, described(columns[i].Column)))
 	}
 	for key, value := range meta {
 		options = append(options, parquet.KeyValueMetadata(key, value))

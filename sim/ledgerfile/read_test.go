@@ -50,7 +50,7 @@ func ReadParquet(r io.ReaderAt, size int64, columns []DayColumn) (l *Ledger, err
 			l, err = nil, fmt.Errorf("ledger: damaged Parquet: %v", fault)
 		}
 	}()
-	f, err := parquet.OpenFile(r, size)
+	f, err := openFile(r, size)
 	if err != nil {
 		return nil, fmt.Errorf("ledger: not a Parquet file: %w", err)
 	}
@@ -76,14 +76,6 @@ func ReadParquet(r io.ReaderAt, size int64, columns []DayColumn) (l *Ledger, err
 		}
 	}
 	return l, nil
-}
-
-func namesOf(s *parquet.Schema) []string {
-	var names []string
-	for _, f := range s.Fields() {
-		names = append(names, f.Name())
-	}
-	return names
 }
 
 // take appends the values of a chunk to column i.

@@ -2,8 +2,6 @@ package meter
 
 import (
 	"math"
-
-	"gonum.org/v1/gonum/stat"
 )
 
 // A Line is use per day = Base + Slope · x, where x is need above a threshold.
@@ -43,11 +41,10 @@ func FitLine(perDay, days []float64, thresholds []float64, xs func(threshold flo
 		if above < leastAbove {
 			continue
 		}
-		base, slope := stat.LinearRegression(x, perDay, days, false)
+		base, slope, r2 := weightedLine(x, perDay, days)
 		if math.IsNaN(base) || math.IsNaN(slope) || base < 0 || slope <= 0 {
 			continue
 		}
-		r2 := stat.RSquared(x, perDay, days, base, slope)
 		r2 = 1 - (1-r2)*float64(n-1)/float64(n-2)
 		if !ok || r2 > best.R2 {
 			best, ok = Line{base, slope, t, r2}, true
@@ -84,4 +81,26 @@ func NeedLine(periods []Period, needMM []float64, at []int) (Line, bool) {
 // PerDay returns the use per day at a need [m³/d].
 func (l *Line) PerDay(need float64) float64 {
 	return l.Base + float64(l.Slope*max(need-l.Threshold, 0))
+}
+
+// weightedLine returns the line y = base + slope x with the least weighted squares, and its R²; NaN if all x are equal.
+func weightedLine(x, y, weights []float64) (base, slope, r2 float64) {
+	var n, mx, my float64
+	for i, w := range weights {
+		n, mx, my = n+w, mx+float64(w*x[i]), my+float64(w*y[i])
+	}
+	mx, my = mx/n, my/n
+	var xx, xy float64
+	for i, w := range weights {
+		d := x[i] - mx
+		xx, xy = xx+float64(w*d*d), xy+float64(w*d*(y[i]-my))
+	}
+	slope = xy / xx
+	base = my - float64(slope*mx)
+	var rest, all float64
+	for i, w := range weights {
+		off, d := y[i]-(base+float64(slope*x[i])), y[i]-my
+		rest, all = rest+float64(w*off*off), all+float64(w*d*d)
+	}
+	return base, slope, 1 - rest/all
 }

@@ -3,7 +3,7 @@ package meter
 import (
 	"math"
 
-	"gonum.org/v1/gonum/stat/distuv"
+	"loamledger/weather/portable"
 )
 
 // Uncertainty returns the half-width of the interval of a saving, as a share of
@@ -27,7 +27,7 @@ func Uncertainty(m, s []float64, c, q int, months, confidence float64) (share fl
 		return 0, false
 	}
 	p := float64(len(m))
-	t := distuv.StudentsT{Mu: 0, Sigma: 1, Nu: p - float64(c)}.Quantile(0.5 + float64(confidence/2))
+	t := portable.StudentQuantile(p-float64(c), 0.5+float64(confidence/2))
 	eff := p
 	if rho := lagOne(m, s); rho > 0 {
 		eff = p * (1 - rho) / (1 + rho)

@@ -37,6 +37,9 @@ type Job struct {
 	ExcludeYears []int
 	// Brief asks for outcomes in little room: see [tally.Brief].
 	Brief bool
+	// DosesOnly says that the sink reads nothing of a sheet but [Sheet.Volume], which takes
+	// less time.
+	DosesOnly bool
 	// MarkShifts are by how much the marks of every plant are moved to count stress
 	// days by those marks in the same pass: see [tally.Table.WithMarks].
 	MarkShifts []float64
@@ -83,6 +86,7 @@ type Runner struct {
 	workers  []worker
 	schedule schedule
 	table    tally.Table
+	yearly   bool // a varied table keeps its months
 	results
 }
 
@@ -115,6 +119,39 @@ func (r *Runner) Vary(ctx context.Context, strategies []strategy.Strategy, only 
 	r.stage.vary(&job, only)
 	r.prepareTable(&job)
 	return r.run(ctx, &job, nil)
+}
+
+// Trial replays some strategies on the zones, the weather and all else of a job, before
+// the job itself is run. Its table lacks the reference strategies and is valid until the
+// next run. job has strategies of the same kinds, which decide what is prepared. The error
+// is from ctx.
+func (r *Runner) Trial(ctx context.Context, job *Job, strategies []strategy.Strategy) (*tally.Table, error) {
+	own := *job
+	r.stage.prepare(&own, max(job.Workers, 1))
+	return r.trial(ctx, strategies)
+}
+
+// Again is a further [Runner.Trial] of the same job, whose day records it shares.
+func (r *Runner) Again(ctx context.Context, strategies []strategy.Strategy) (*tally.Table, error) {
+	return r.trial(ctx, strategies)
+}
+
+func (r *Runner) trial(ctx context.Context, strategies []strategy.Strategy) (*tally.Table, error) {
+	own := *r.stage.job
+	own.Strategies, own.MarkShifts, own.Step, own.Brief = strategies, nil, nil, false
+	r.stage.vary(&own, nil)
+	r.yearly = true
+	r.prepareTable(&own)
+	r.yearly = false
+	return r.run(ctx, &own, nil)
+}
+
+// After runs a job as [Runner.Run] does, on the day records of the last Trial, whose job
+// had the same zones, weather and kinds of strategies.
+func (r *Runner) After(ctx context.Context, job *Job, sink func(*Sheet) error) (*tally.Table, error) {
+	r.stage.resume(job)
+	r.prepareTable(job)
+	return r.run(ctx, job, sink)
 }
 
 // Keep returns the table of the last run for good: the runner forgets it, and its
@@ -184,7 +221,7 @@ func (r *Runner) prepareTable(job *Job) {
 	}
 	defer r.layOutMoved(job.MarkShifts)
 	switch {
-	case r.stage.varied:
+	case r.stage.varied && !r.yearly:
 		t.MakeLean()
 		return
 	case job.Brief:

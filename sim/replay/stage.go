@@ -143,5 +143,14 @@ func (s *stage) vary(job *Job, only []bool) {
 	}
 }
 
+// resume sets the stage for a job with the zones and the weather that it was prepared for.
+func (s *stage) resume(job *Job) {
+	s.job, s.varied, s.only = job, false, nil
+	s.layOutChanged()
+	for z := range s.site.Growth {
+		s.site.Growth[z].MoveMarks(&job.Zones[z], job.MarkShifts)
+	}
+}
+
 // replays reports whether zone z is to be replayed.
 func (s *stage) replays(z int) bool { return s.only == nil || s.only[z] }

@@ -14,6 +14,8 @@ type worker struct {
 	filler  strategy.Filler
 	own     place      // of the zone under way, where no other place is given
 	months  []sim.Sums // of one zone, where the table keeps a brief of them
+	given   *sim.Trace // of the last zone, if one was asked for
+	doses   sim.Trace  // what was given where nothing decides it during the replay
 	// noted, if not nil, is shown the sums of every zone under a strategy of the job.
 	noted func(s, z int, months []sim.Sums)
 }
@@ -133,7 +135,7 @@ func (w *worker) strategy(s int, t *tally.Table, sink func(*Sheet) error) error 
 		if sink == nil {
 			continue
 		}
-		sheet := w.sheet(t, s, z, plan, w.pieces, tr)
+		sheet := w.sheet(t, s, z, plan, w.pieces, w.given)
 		if err := sink(&sheet); err != nil {
 			return err
 		}
@@ -147,6 +149,7 @@ func (w *worker) zone(s, z int, t *tally.Table, free *sim.Plan, tr *sim.Trace) *
 	if tr != nil {
 		tr.Grow(w.site.Weather.Days())
 	}
+	w.given = tr
 	o := &t.Outcomes[s][z]
 	if w.pieces != nil {
 		months := w.monthsOf(t, o)
@@ -164,6 +167,10 @@ func (w *worker) zone(s, z int, t *tally.Table, free *sim.Plan, tr *sim.Trace) *
 		return w.pieces[z][0].Plan
 	}
 	plan := w.plan(s, z, free)
+	if tr != nil && w.job.DosesOnly && w.job.Workers < 2 && plan.Gate == nil && plan.Watcher == nil {
+		w.doses.Dose = plan.Dose[plan.Spin:]
+		w.given, tr = &w.doses, nil
+	}
 	months := w.monthsOf(t, o)
 	w.replay(w.zoneOf(s, z), z, plan, t, months, o.Moved, tr)
 	if w.noted != nil {

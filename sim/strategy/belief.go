@@ -110,7 +110,7 @@ func (b *belief) begin(d *Draft, z int) {
 		for i := range b.forcing {
 			factor := 1 - assumed.RainMissed
 			if sd := assumed.RainError; sd > 0 {
-				factor *= portable.Exp(float64(sd*r.NormFloat64()) - float64(sd*sd/2))
+				factor *= portable.Exp(float64(sd*portable.Normal(r)) - float64(sd*sd/2))
 			}
 			b.forcing[i].RainInMM *= factor
 			if i < len(b.head) {

@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"loamledger/sim"
+	"loamledger/weather/portable"
 	"loamledger/weather/quantity"
 )
 
@@ -102,7 +103,7 @@ func (s Sensor) set(site *Site, z int, g *sim.Gate) {
 		r := rand.New(rand.NewPCG(s.Seed, name.Sum64()))
 		g.ErrorMM = slices.Grow(g.ErrorMM, site.Days())
 		for range site.Days() {
-			g.ErrorMM = append(g.ErrorMM, r.NormFloat64()*s.Error*zone.TAWMM)
+			g.ErrorMM = append(g.ErrorMM, portable.Normal(r)*s.Error*zone.TAWMM)
 		}
 	}
 }

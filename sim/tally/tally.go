@@ -4,6 +4,7 @@ package tally
 
 import (
 	"slices"
+	"sort"
 
 	"loamledger/sim"
 )
@@ -131,10 +132,9 @@ func (t *Table) Year(s, z, y int) sim.Sums {
 	o, at := &t.Outcomes[s][z], y-t.YearOf(&t.Spans[0])
 	switch {
 	case o.Brief == nil:
-		for i := range t.Spans {
-			if t.YearOf(&t.Spans[i]) == y {
-				sum.Add(&o.Months[i])
-			}
+		first := sort.Search(len(t.Spans), func(i int) bool { return t.YearOf(&t.Spans[i]) >= y })
+		for i := first; i < len(t.Spans) && t.YearOf(&t.Spans[i]) == y; i++ {
+			sum.Add(&o.Months[i])
 		}
 	case o.Brief.few != nil:
 		sum = o.Brief.few.year(y)

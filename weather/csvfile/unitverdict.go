@@ -6,8 +6,6 @@ import (
 	"slices"
 	"strings"
 
-	"gonum.org/v1/gonum/stat"
-
 	"loamledger/weather"
 	"loamledger/weather/cal"
 	"loamledger/weather/et0"
@@ -315,5 +313,5 @@ func sortedFrom(sorted []float64, x float64) int {
 }
 
 func quantile(p float64, sorted []float64) float64 {
-	return stat.Quantile(p, stat.Empirical, sorted, nil)
+	return portable.Quantile(p, sorted)
 }

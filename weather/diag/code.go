@@ -14,8 +14,10 @@ const (
 	BadName         Code = "bad-name"
 	BadQuantity     Code = "bad-quantity"
 	BadRecord       Code = "bad-record"
+	BadResults      Code = "bad-results"
 	BadSyntax       Code = "bad-syntax"
 	CannotFinish    Code = "cannot-finish"
+	Circular        Code = "circular-ranking"
 	Conflict        Code = "conflict"
 	DamagedFile     Code = "damaged-file"
 	DoesNotFit      Code = "does-not-fit"
@@ -42,11 +44,13 @@ const (
 	NotText         Code = "not-text"
 	OtherDefault    Code = "other-default"
 	OtherStation    Code = "other-station"
+	OtherVersion    Code = "other-version"
 	OutsideFolder   Code = "outside-folder"
 	OutOfRange      Code = "out-of-range"
 	RepeatedHeader  Code = "repeated-header"
 	RowLength       Code = "row-length"
 	SeveralStations Code = "several-stations"
+	TooFewAccounts  Code = "too-few-accounts"
 	TooFewDays      Code = "too-few-days"
 	TooLarge        Code = "too-large"
 	TooManyGaps     Code = "too-many-gaps"
@@ -71,6 +75,7 @@ const (
 	Exists         Code = "exists"
 	FlagConflict   Code = "flag-conflict"
 	MissingFlag    Code = "missing-flag"
+	NoEngine       Code = "no-engine"
 	NoSuchFolder   Code = "no-such-folder"
 	NothingToEnter Code = "nothing-to-enter"
 	OutputRefused  Code = "output-refused"
@@ -101,8 +106,10 @@ var codes = [...]CodeDoc{
 	{BadName, "a name that cannot be used in output files"},
 	{BadQuantity, "a value that is not a number with a unit of its kind"},
 	{BadRecord, "a weather record that cannot be used"},
+	{BadResults, "results of many accounts that cannot be evaluated"},
 	{BadSyntax, "a file with invalid syntax"},
 	{CannotFinish, "watering that is not done when more is due, or within a day"},
+	{Circular, "accounts ranked on what only the simulation knows"},
 	{Conflict, "two values that contradict each other"},
 	{DamagedFile, "a row that is impossible in this layout"},
 	{DoesNotFit, "watering that violates the site's limits"},
@@ -129,11 +136,13 @@ var codes = [...]CodeDoc{
 	{NotText, "a file that is not plain text"},
 	{OtherDefault, "a run record made with different defaults"},
 	{OtherStation, "files from different stations given as one record"},
+	{OtherVersion, "a results file of another version"},
 	{OutsideFolder, "a file outside the folder of the scenario that names it"},
 	{OutOfRange, "a value outside its range"},
 	{RepeatedHeader, "a header line among the rows"},
 	{RowLength, "a row with too few or too many cells"},
 	{SeveralStations, "a file with several stations and none selected"},
+	{TooFewAccounts, "fewer accounts than anything may be said of"},
 	{TooFewDays, "a record too short to fit a weather generator"},
 	{TooLarge, "a file or list that is too large"},
 	{TooManyGaps, "a year with more missing days than may be filled"},
@@ -155,6 +164,7 @@ var codes = [...]CodeDoc{
 	{Exists, "an output file or folder that already exists"},
 	{FlagConflict, "flags that exclude each other"},
 	{MissingFlag, "a missing required flag"},
+	{NoEngine, "a page asked of a program without its engine"},
 	{NoSuchFolder, "a missing output folder"},
 	{NothingToEnter, "a strategy without controller settings"},
 	{OutputRefused, "an output folder that cannot be used"},

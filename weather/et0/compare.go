@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"math"
 
-	"gonum.org/v1/gonum/stat"
+	"loamledger/weather/portable"
 )
 
 // A Comparison compares computed reference ET with that supplied in a record.
@@ -78,8 +78,8 @@ func compareFrom(basis Way, supplied, computed []float64, methods []Method) Comp
 		c.Ratio = sy / sx
 	}
 	const leastSquares = 1e-9 // mm²; below, a series is constant except for rounding
-	if least := leastSquares / (n - 1); stat.Variance(xs, nil) > least && stat.Variance(ys, nil) > least {
-		r := stat.Correlation(xs, ys, nil)
+	if least := leastSquares / (n - 1); portable.Variance(xs) > least && portable.Variance(ys) > least {
+		r := portable.Correlation(xs, ys)
 		c.R2 = r * r
 	}
 	return c

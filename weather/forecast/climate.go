@@ -4,9 +4,8 @@ import (
 	"math"
 	"slices"
 
-	"gonum.org/v1/gonum/stat/distuv"
-
 	"loamledger/weather"
+	"loamledger/weather/portable"
 )
 
 // A month summarizes the events of one calendar month.
@@ -28,7 +27,7 @@ type climate [12]month
 // falseAlarm draws from the events of month m; squaring a uniform number favors
 // light ones.
 func (c *climate) falseAlarm(m int, e errs) float64 {
-	u := distuv.UnitNormal.CDF(e.amount)
+	u := portable.NormalCDF(e.amount)
 	from := c[m].amounts
 	return from[min(int(u*u*float64(len(from))), len(from)-1)]
 }

@@ -4,8 +4,6 @@ import (
 	"math"
 	"math/rand/v2"
 
-	"gonum.org/v1/gonum/stat/distuv"
-
 	"loamledger/weather"
 	"loamledger/weather/cal"
 	"loamledger/weather/portable"
@@ -89,7 +87,7 @@ func (e *errs) step(r *rand.Rand, persistence float64, first bool) {
 		persistence, fresh = 0, 1
 	}
 	for _, v := range []*float64{&e.event, &e.amount, &e.tmin, &e.eto} {
-		*v = float64(persistence**v) + float64(fresh*r.NormFloat64())
+		*v = float64(persistence**v) + float64(fresh*portable.Normal(r))
 	}
 }
 
@@ -110,7 +108,7 @@ func (k *maker) rain(c *climate, observedMM float64, lead, m int, e errs) (mm, p
 	if pofd == 1 && skill.FAR*skill.POD*b > (1-skill.FAR)*(1-b) {
 		k.held[m] = true
 	}
-	u := distuv.UnitNormal.CDF(e.event)
+	u := portable.NormalCDF(e.event)
 	said := float64(b*skill.POD) + float64((1-b)*pofd) // share of forecasts that announce an event
 	came := observedMM >= threshold
 	if came && u < skill.POD || !came && u < pofd {

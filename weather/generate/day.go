@@ -3,8 +3,6 @@ package generate
 import (
 	"math"
 
-	"gonum.org/v1/gonum/stat/distuv"
-
 	"loamledger/weather"
 	"loamledger/weather/et0"
 	"loamledger/weather/portable"
@@ -73,9 +71,9 @@ func (k *maker) dryness(meanC float64) float64 {
 	if carry == 0 {
 		return meanC / leastDewShape * gamma(k.dewRand, leastDewShape)
 	}
-	k.dewZ = float64(carry*k.dewZ) + float64(math.Sqrt(1-float64(carry*carry))*k.dewRand.NormFloat64())
+	k.dewZ = float64(carry*k.dewZ) + float64(math.Sqrt(1-float64(carry*carry))*portable.Normal(k.dewRand))
 	shape := dewShape(meanC)
-	return meanC / shape * distuv.Gamma{Alpha: shape, Beta: 1}.Quantile(distuv.UnitNormal.CDF(k.dewZ))
+	return meanC / shape * portable.GammaQuantile(shape, portable.NormalCDF(k.dewZ))
 }
 
 // dewShape returns the shape of the gamma distribution of the distance of the dew point
@@ -118,7 +116,7 @@ func dewPointAt(humidity, tC float64) float64 {
 // (Katz and Parlange 1998, from memory).
 func (k *maker) newYear(y int) {
 	k.year = y
-	sd, g := k.p.YearSpread, k.yearRand.NormFloat64()
+	sd, g := k.p.YearSpread, portable.Normal(k.yearRand)
 	k.moreDays = portable.Exp(float64(sd*g/2) - float64(sd*sd/8))
 	k.moreRain = portable.Exp(float64(sd*g/2) - float64(3*sd*sd/8))
 }
@@ -155,7 +153,7 @@ func (k *maker) rain(m *Month) float64 {
 
 func (k *maker) breeze(at int) float64 {
 	carry := k.p.WindLag
-	k.windZ = float64(carry*k.windZ) + float64(math.Sqrt(1-float64(carry*carry))*k.windRand.NormFloat64())
+	k.windZ = float64(carry*k.windZ) + float64(math.Sqrt(1-float64(carry*carry))*portable.Normal(k.windRand))
 	v := portable.Log(1 + float64(k.p.WindCV*k.p.WindCV))
 	const calm = 0.1 // [m/s], below which cup anemometers do not turn
 	return max(calm, tenth(k.wind[at]*portable.Exp(float64(math.Sqrt(v)*k.windZ)-float64(v/2))))

@@ -4,8 +4,6 @@ import (
 	"math"
 	"math/rand/v2"
 
-	"gonum.org/v1/gonum/stat/distuv"
-
 	"loamledger/weather/portable"
 )
 
@@ -24,7 +22,7 @@ func gamma(r *rand.Rand, shape float64) float64 {
 	d := shape - 1.0/3
 	c := 1 / math.Sqrt(9*d)
 	for {
-		x := r.NormFloat64()
+		x := portable.Normal(r)
 		v := 1 + float64(c*x)
 		if v <= 0 {
 			continue
@@ -42,7 +40,7 @@ func gamma(r *rand.Rand, shape float64) float64 {
 //	E = exp(mu + s²/2) Φ((ln most - mu - s²)/s) + most (1 - Φ((ln most - mu)/s))
 func cappedMean(mu, s, most float64) float64 {
 	up := (portable.Log(most) - mu) / s
-	return float64(portable.Exp(mu+float64(s*s/2))*distuv.UnitNormal.CDF(up-s)) + float64(most*distuv.UnitNormal.CDF(-up))
+	return float64(portable.Exp(mu+float64(s*s/2))*portable.NormalCDF(up-s)) + float64(most*portable.NormalCDF(-up))
 }
 
 // lognormal returns the mean mu and standard deviation s of the logarithm of a

@@ -5,9 +5,8 @@ import (
 	"math"
 	"slices"
 
-	"gonum.org/v1/gonum/stat"
-
 	"loamledger/weather"
+	"loamledger/weather/portable"
 )
 
 // The minimum data for a fit.
@@ -108,7 +107,7 @@ func (m *sums) mean() float64 {
 	if len(m.v) == 0 {
 		return 0
 	}
-	return stat.Mean(m.v, nil)
+	return portable.Mean(m.v)
 }
 
 // variance is 0 for fewer than two numbers.
@@ -116,7 +115,7 @@ func (m *sums) variance() float64 {
 	if len(m.v) < 2 {
 		return 0
 	}
-	return stat.Variance(m.v, nil)
+	return portable.Variance(m.v)
 }
 
 func (m *sums) sd() float64 { return math.Sqrt(m.variance()) }

@@ -5,9 +5,8 @@ import (
 	"fmt"
 	"math"
 
-	"gonum.org/v1/gonum/stat"
-
 	"loamledger/weather"
+	"loamledger/weather/portable"
 )
 
 // residualColumns are in the order of [Matrix].
@@ -203,7 +202,7 @@ func (c *correlation) add(x, y float64) {
 
 // value is 0 if either quantity is constant.
 func (c *correlation) value() float64 {
-	if r := stat.Correlation(c.x, c.y, nil); !math.IsNaN(r) {
+	if r := portable.Correlation(c.x, c.y); !math.IsNaN(r) {
 		return r
 	}
 	return 0

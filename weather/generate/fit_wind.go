@@ -4,8 +4,6 @@ import (
 	"fmt"
 	"math"
 
-	"gonum.org/v1/gonum/stat/distuv"
-
 	"loamledger/weather"
 	"loamledger/weather/portable"
 )
@@ -100,7 +98,7 @@ func (f *fitter) dewLag() {
 		below := f.s.At(weather.Tmin, i) - f.s.At(weather.Tdew, i)
 		if mean := f.p.Month[m].DewBelowC[state]; ok && below > 0 && mean > 0 {
 			shape := dewShape(mean)
-			z = distuv.UnitNormal.Quantile(distuv.Gamma{Alpha: shape, Beta: 1}.CDF(below * shape / mean))
+			z = portable.NormalQuantile(portable.GammaCDF(shape, below*shape/mean))
 		}
 		if math.IsInf(z, 0) {
 			z = math.NaN()

@@ -6,6 +6,7 @@ import (
 
 	"loamledger/weather"
 	"loamledger/weather/cal"
+	"loamledger/weather/portable"
 )
 
 // Generate makes synthetic weather for the given number of days from start.
@@ -105,10 +106,10 @@ func newMaker(p *Params, st weather.Station, seed uint64) *maker {
 	}
 	if p.Wind {
 		k.wind = curve(p.monthly(func(m *Month) float64 { return m.WindMS }))
-		k.windZ = k.windRand.NormFloat64()
+		k.windZ = portable.Normal(k.windRand)
 	}
 	if p.Dew && p.DewLag != 0 {
-		k.dewZ = k.dewRand.NormFloat64()
+		k.dewZ = portable.Normal(k.dewRand)
 	}
 	return k
 }
@@ -121,7 +122,7 @@ func (p *Params) monthly(get func(*Month) float64) (v [12]float64) {
 }
 
 func (k *maker) normals() [3]float64 {
-	return [3]float64{k.tempRand.NormFloat64(), k.tempRand.NormFloat64(), k.tempRand.NormFloat64()}
+	return [3]float64{portable.Normal(k.tempRand), portable.Normal(k.tempRand), portable.Normal(k.tempRand)}
 }
 
 func (k *maker) findings(days int, start cal.Date) []weather.Finding {

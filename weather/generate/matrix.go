@@ -3,9 +3,6 @@ package generate
 import (
 	"errors"
 	"math"
-	"slices"
-
-	"gonum.org/v1/gonum/mat"
 )
 
 // A Matrix has a value for each pair of Tmax, Tmin and radiation, in this
@@ -46,55 +43,78 @@ const leastPivot = 1e-9
 // B is lower triangular. Source: [Richardson], after Matalas (1967). Matrices
 // that are not correlations are an error.
 func Carry(m0, m1 Matrix) (a, b Matrix, err error) {
-	same, before := m0.dense(), m1.dense()
-	if !(math.Abs(mat.Det(same)) > leastPivot) {
+	inverse, ok := m0.inverse()
+	if !ok {
 		return a, b, errSingular
 	}
-	var inverse, carry, rest mat.Dense
-	if err := inverse.Inverse(same); err != nil {
-		return a, b, errSingular
-	}
-	carry.Mul(before, &inverse)
-	rest.Mul(&carry, before.T())
-	rest.Sub(same, &rest)
-	b, err = fromDense(&rest).root()
-	return fromDense(&carry), b, err
-}
-
-// root returns the lower triangular B with B Bᵀ = a (Cholesky).
-func (a Matrix) root() (b Matrix, err error) {
-	square := mat.NewSymDense(3, nil)
+	a = m1.times(inverse)
+	rest := a.times(m1.transposed())
 	for i := range 3 {
-		for j := range i + 1 {
-			square.SetSym(i, j, a[i][j])
+		for j := range 3 {
+			rest[i][j] = m0[i][j] - rest[i][j]
 		}
 	}
-	var parts mat.Cholesky
-	if !parts.Factorize(square) {
-		return b, errIndefinite
-	}
-	var lower mat.TriDense
-	parts.LTo(&lower)
-	b = fromDense(&lower)
+	b, err = rest.root()
+	return a, b, err
+}
+
+// inverse returns the adjugate over the determinant; ok is false if that is no more than a rounding error.
+func (a Matrix) inverse() (b Matrix, ok bool) {
 	for i := range 3 {
-		if !(b[i][i]*b[i][i] > leastPivot) {
-			return b, errIndefinite
+		for j := range 3 {
+			r, s, u, v := (j+1)%3, (j+2)%3, (i+1)%3, (i+2)%3
+			b[i][j] = float64(a[r][u]*a[s][v]) - float64(a[r][v]*a[s][u])
+		}
+	}
+	det := float64(a[0][0]*b[0][0]) + float64(a[0][1]*b[1][0]) + float64(a[0][2]*b[2][0])
+	if !(math.Abs(det) > leastPivot) {
+		return b, false
+	}
+	for i := range 3 {
+		for j := range 3 {
+			b[i][j] /= det
+		}
+	}
+	return b, true
+}
+
+func (a Matrix) times(b Matrix) (c Matrix) {
+	for i := range 3 {
+		for j := range 3 {
+			c[i][j] = float64(a[i][0]*b[0][j]) + float64(a[i][1]*b[1][j]) + float64(a[i][2]*b[2][j])
+		}
+	}
+	return c
+}
+
+func (a Matrix) transposed() (b Matrix) {
+	for i := range 3 {
+		for j := range 3 {
+			b[i][j] = a[j][i]
+		}
+	}
+	return b
+}
+
+// root returns the lower triangular B with B Bᵀ = a (Cholesky), of which the lower half is read.
+func (a Matrix) root() (b Matrix, err error) {
+	for i := range 3 {
+		for j := range i + 1 {
+			rest := a[i][j]
+			for k := range j {
+				rest -= float64(b[i][k] * b[j][k])
+			}
+			if i != j {
+				b[i][j] = rest / b[j][j]
+				continue
+			}
+			if !(rest > leastPivot) {
+				return b, errIndefinite
+			}
+			b[i][i] = math.Sqrt(rest)
 		}
 	}
 	return b, nil
-}
-
-func (a Matrix) dense() *mat.Dense {
-	return mat.NewDense(3, 3, slices.Concat(a[0][:], a[1][:], a[2][:]))
-}
-
-func fromDense(m mat.Matrix) (a Matrix) {
-	for i := range 3 {
-		for j := range 3 {
-			a[i][j] = m.At(i, j)
-		}
-	}
-	return a
 }
 
 // apply is unrolled, since it runs every day on three numbers.

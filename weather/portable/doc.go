@@ -10,6 +10,9 @@
 // two (see pair.go). So errors are below 0.6 units in the last place (ulp), of angles below 0.9, as
 // the tests measure against values with 300 bits.
 //
+// Shares and quantiles of distributions, normal draws and moments are here for the same reason: libraries add in other orders, or
+// call the functions above.
+//
 // Sources: the method of tables is that of Tang (1989), Table-driven implementation of the exponential function in IEEE
 // floating-point arithmetic, ACM Transactions on Mathematical Software 15(2), 144-157, and Tang (1990), the same for the logarithm,
 // 16(4), 378-400; the reduction of angles is that of Cody and Waite (1980), Software manual for the elementary functions; sums of

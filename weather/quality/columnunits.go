@@ -4,9 +4,8 @@ import (
 	"fmt"
 	"slices"
 
-	"gonum.org/v1/gonum/stat"
-
 	"loamledger/weather"
+	"loamledger/weather/portable"
 	"loamledger/weather/quantity"
 )
 
@@ -159,5 +158,5 @@ func (k *checker) ordered(c weather.Column) []float64 {
 
 // quantile returns the p-quantile of sorted values.
 func quantile(p float64, sorted []float64) float64 {
-	return stat.Quantile(p, stat.Empirical, sorted, nil)
+	return portable.Quantile(p, sorted)
 }

@@ -5,10 +5,8 @@ import (
 	"math"
 	"slices"
 
-	"gonum.org/v1/gonum/stat"
-	"gonum.org/v1/gonum/stat/distuv"
-
 	"loamledger/weather"
+	"loamledger/weather/portable"
 )
 
 // Tests of counts report only what chance does once in a million records.
@@ -98,7 +96,7 @@ func (k *checker) accumulated() {
 	}
 	p := float64(wet) / float64(days)
 	expected := p * float64(after)
-	if float64(both) >= summedShare*expected || (distuv.Binomial{N: float64(after), P: p}).CDF(float64(both)) > chance {
+	if float64(both) >= summedShare*expected || portable.BinomialCDF(float64(both), float64(after), p) > chance {
 		return
 	}
 	t := tally{rule: rule{code: weather.CodeRainAccumulated, column: weather.Rain, action: kept, source: ownThreshold,
@@ -191,8 +189,11 @@ func (k *checker) weekdays() {
 	if mean < minWeekday || low > (1-weekdayBias)*mean && high < (1+weekdayBias)*mean {
 		return
 	}
-	expected := []float64{mean, mean, mean, mean, mean, mean, mean}
-	p := distuv.ChiSquared{K: 6}.Survival(stat.ChiSquare(wet[:], expected))
+	squares := 0.0
+	for _, n := range wet {
+		squares += float64((n - mean) * (n - mean) / mean)
+	}
+	p := portable.GammaTail(6.0/2, squares/2) // of χ² with 6 degrees of freedom
 	if p > chance {
 		return
 	}
@@ -217,7 +218,7 @@ func (k *checker) loneDay() {
 		return
 	}
 	top := wet[n*9/10 : n-1]
-	excess := stat.Mean(top, nil) - top[0]
+	excess := portable.Mean(top) - top[0]
 	if !(excess > 0) || (first-next)/excess < loneGap {
 		return
 	}

@@ -4,10 +4,9 @@ import (
 	"fmt"
 	"slices"
 
-	"gonum.org/v1/gonum/stat"
-
 	"loamledger/weather"
 	"loamledger/weather/et0"
+	"loamledger/weather/portable"
 )
 
 // humidity checks the relative humidities.
@@ -122,7 +121,7 @@ func (k *checker) humidityTop() {
 func topMean(v []float64) float64 {
 	slices.Sort(v)
 	n := max(1, int(topShare*float64(len(v))))
-	return stat.Mean(v[len(v)-n:], nil)
+	return portable.Mean(v[len(v)-n:])
 }
 
 // dewPoint compares dew point and vapor pressure with the temperatures.

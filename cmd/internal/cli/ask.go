@@ -1,7 +1,6 @@
 package cli
 
 import (
-	"bytes"
 	"context"
 	"fmt"
 	"io"
@@ -10,11 +9,8 @@ import (
 	"strings"
 
 	"loamledger/scenarios/ask"
-	"loamledger/scenarios/weatherfile"
-	"loamledger/weather/cal"
-	"loamledger/weather/csvfile"
+	"loamledger/scenarios/studyfile"
 	"loamledger/weather/diag"
-	"loamledger/weather/generate"
 	"loamledger/weather/quantity"
 )
 
@@ -90,32 +86,13 @@ func (d *dialog) write(scenario string, r ask.Result) (err error) {
 				figures = f
 			}
 		case f.Kind == ask.Weather && figures.Text != nil:
-			err = put(name, func(w io.Writer) error { return generated(w, figures) })
+			err = put(name, func(w io.Writer) error { return studyfile.Generated(w, figures) })
 		}
 		if err != nil {
 			return err
 		}
 	}
 	return put(scenario, func(w io.Writer) error { _, err := w.Write(r.YAML); return err })
-}
-
-// generated writes the synthetic weather of monthly figures, as the generate command
-// does.
-func generated(w io.Writer, figures ask.NamedFile) error {
-	n, st, err := weatherfile.ReadNormals(bytes.NewReader(figures.Text), figures.Name)
-	if err != nil {
-		return err
-	}
-	p, err := n.Params()
-	if err != nil {
-		return inputError(figures.Name, err, "answer with other figures")
-	}
-	first, last := cal.Of(ask.FirstYear, 1, 1), cal.Of(ask.FirstYear+ask.Years-1, 12, 31)
-	rec, err := generate.Generate(p, st, first, int(last-first)+1, ask.Seed)
-	if err != nil {
-		return inputError(figures.Name, err, "answer with other figures")
-	}
-	return csvfile.WriteOwn(w, &rec.Series)
 }
 
 // finish says what was written, what was assumed, and what to do next.

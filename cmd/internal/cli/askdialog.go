@@ -292,7 +292,7 @@ func (d *dialog) used(at ask.At, text string) {
 	for _, a := range r.Assumed {
 		if a.At == at {
 			said := fmt.Sprintf("%v: %s.", a.Grade, a.Source)
-			if a.Text != d.a.Default(at).Text { // it was not shown with the question
+			if a.Derived { // it was not shown with the question
 				said = a.Text + "; " + said
 			}
 			d.sayUnder("  ", said)

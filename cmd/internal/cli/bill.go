@@ -3,13 +3,12 @@ package cli
 import (
 	"fmt"
 	"io"
-	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
 
-	"loamledger/scenarios/ratesfile"
 	"loamledger/scenarios/study"
+	"loamledger/scenarios/studyfile"
 	"loamledger/sim/bill"
 	"loamledger/sim/meter"
 	"loamledger/sim/readsfile"
@@ -70,42 +69,10 @@ type billing struct {
 	matches []bill.Match
 }
 
-// readRates reads a file of rates, named by the scenario at the given position or,
-// with the zero position, on the command line.
-func (in *inputs) readRates(name string, at diag.Pos) (*bill.Rates, error) {
-	f, err := in.openAt(name, at)
-	if err != nil {
-		return nil, err
-	}
-	defer f.Close()
-	return ratesfile.Read(f, name)
-}
-
-// readReads reads a file of meter reads.
-func (in *inputs) readReads(name string, at diag.Pos) ([]readsfile.Row, error) {
-	if rows, is := in.reads[name]; is {
-		return slices.Clone(rows), nil
-	}
-	f, err := in.openAt(name, at)
-	if err != nil {
-		return nil, err
-	}
-	defer f.Close()
-	rows, err := readsfile.Read(f, name)
-	if err != nil {
-		return nil, err
-	}
-	if in.reads == nil {
-		in.reads = map[string][]readsfile.Row{}
-	}
-	in.reads[name] = rows
-	return slices.Clone(rows), nil
-}
-
 // readBills works out the bills of reads. site is the scenario whose weather a budget
 // follows; empty for none.
 func (in *inputs) readBills(ratesName, readsName, site string) (*billing, error) {
-	rates, err := in.readRates(ratesName, diag.Pos{})
+	rates, err := in.files("").Rates(ratesName, diag.Pos{})
 	if err != nil {
 		return nil, err
 	}
@@ -127,7 +94,7 @@ func (in *inputs) readBills(ratesName, readsName, site string) (*billing, error)
 
 // billsOf works out the bills of a file of reads, named at the given position.
 func (in *inputs) billsOf(rates *bill.Rates, readsName string, at diag.Pos) (*billing, error) {
-	rows, err := in.readReads(readsName, at)
+	rows, err := in.files("").Reads(readsName, at)
 	if err != nil {
 		return nil, err
 	}
@@ -136,66 +103,11 @@ func (in *inputs) billsOf(rates *bill.Rates, readsName string, at diag.Pos) (*bi
 
 // newBilling works out the bills of reads.
 func newBilling(rates *bill.Rates, rows []readsfile.Row) (*billing, error) {
-	reads, err := readsfile.ForRates(rows, rates)
+	b, err := studyfile.NewBilling(rates, rows)
 	if err != nil {
 		return nil, err
 	}
-	b := &billing{rates: rates, rows: rows, reads: reads, bills: rates.Bills(&rates.Account, reads)}
-	for i := range b.bills {
-		for k := range reads {
-			if o := &reads[k]; o.Meter != b.bills[i].Meter || o.To != b.bills[i].To {
-				continue
-			}
-			b.rowOf = append(b.rowOf, k)
-			if got := rows[k].Billed; got != nil {
-				b.matches = append(b.matches, bill.Match{At: i, Received: *got, Off: b.bills[i].Total.Sub(*got)})
-			}
-		}
-	}
-	return b, nil
-}
-
-// readMoney reads the rates and reads that the scenario names, if any.
-func (l *loaded) readMoney(scenario string) error {
-	own := l.Scenario.Money
-	if own == nil {
-		return nil
-	}
-	rates, err := l.readRates(beside(scenario, own.Rates.Name), own.Rates.Pos)
-	if err != nil {
-		return err
-	}
-	if rates.NeedsETo() {
-		rates.WithETo(l.Job.Weather.Start, l.Job.Weather.EToMM)
-	}
-	meters, err := l.AccountMeters(rates)
-	if err != nil {
-		return err
-	}
-	var rows []readsfile.Row
-	taken := map[string]bool{} // a file of several meters is read once
-	for i := range l.Scenario.Meters {
-		of := l.Scenario.Meters[i].Reads
-		if of == nil || taken[of.Name] {
-			continue
-		}
-		taken[of.Name] = true
-		more, err := l.readReads(beside(scenario, of.Name), of.Pos)
-		if err != nil {
-			return err
-		}
-		for k := range more {
-			if more[k].Meter == "" {
-				more[k].Meter = meters[i].Name
-			}
-		}
-		rows = append(rows, more...)
-	}
-	b, err := newBilling(rates, rows)
-	if err != nil {
-		return err
-	}
-	return l.Price(rates, meters, b.reads, b.bills, b.matches)
+	return &billing{rates: rates, rows: rows, reads: b.Reads, bills: b.Bills, rowOf: b.RowOf, matches: b.Matches}, nil
 }
 
 func (b *billing) print(w io.Writer) {

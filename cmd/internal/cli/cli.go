@@ -185,13 +185,17 @@ come first.`,
 		newCalibrate(s),
 		newReplay(s),
 		newReport(s),
+		newPage(s),
 		newPlan(s),
 		newSettings(s),
 		newTune(s),
 		newTradeoff(s),
 		newRanges(s),
+		newPortfolio(s),
 		newExplain(s),
+		newSamples(s),
 		newCatalog(s),
+		newVersion(s),
 	)
 	return root
 }

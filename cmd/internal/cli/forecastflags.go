@@ -1,17 +1,13 @@
 package cli
 
 import (
-	"bufio"
-	"math"
 	"path/filepath"
 
 	"github.com/spf13/pflag"
 
 	"loamledger/scenarios"
 	"loamledger/scenarios/study"
-	"loamledger/weather/csvfile"
 	"loamledger/weather/diag"
-	"loamledger/weather/forecastfile"
 )
 
 // forecastFlags name a forecast file.
@@ -62,47 +58,9 @@ func (o *forecastFlags) addForecast(in *inputs, l *study.Study, sc *scenarios.Sc
 	if o.ForecastLayout != "" {
 		sc.Forecast.Declared = &scenarios.File{Name: o.ForecastLayout}
 	}
-	file, err := in.readForecast("", sc)
+	file, err := in.files("").Forecast(sc)
 	if err == nil {
 		l.Forecast, err = study.Announce(sc, w, file)
 	}
 	return err
-}
-
-// readForecast reads the forecast file that a scenario names, nil if none: an
-// archive, or a daily weather file in any layout.
-func (in *inputs) readForecast(name string, sc *scenarios.Scenario) (*study.ForecastFile, error) {
-	f := sc.Forecast
-	if f == nil || f.File == nil {
-		return nil, nil
-	}
-	r, err := in.openAt(beside(name, f.File.Name), f.File.Pos)
-	if err != nil {
-		return nil, err
-	}
-	defer r.Close()
-	text := bufio.NewReaderSize(r, 1<<12)
-	start, _ := text.Peek(1 << 12) // an error comes again when the file is read
-	out := &study.ForecastFile{Name: filepath.Base(f.File.Name)}
-	if f.Layout == "" && f.Declared == nil && forecastfile.IsArchive(start) {
-		out.Archive, err = forecastfile.Read(text, f.File.Name)
-		return out, err
-	}
-	o := csvfile.Options{Layout: f.Layout, Units: f.Units}
-	if f.Declared != nil {
-		if o.Declared, err = in.readDeclared(beside(name, f.Declared.Name), f.Declared.Pos); err != nil {
-			return nil, err
-		}
-	}
-	if !math.IsNaN(sc.Weather.WindHeightM) {
-		o.WindHeightM = &sc.Weather.WindHeightM
-	}
-	if !math.IsNaN(sc.Site.ElevM) {
-		o.SiteElevM = &sc.Site.ElevM
-	}
-	if out.Daily, err = csvfile.Read(text, f.File.Name, o); err != nil {
-		return nil, err
-	}
-	out.Layout = layoutTitle(out.Daily.Layout)
-	return out, nil
 }

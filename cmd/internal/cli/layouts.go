@@ -10,19 +10,6 @@ import (
 	"loamledger/weather/csvfile"
 )
 
-// layoutTitle replaces the names of layouts by their titles.
-func layoutTitle(names string) string {
-	parts := strings.Split(names, ", ")
-	for i, name := range parts {
-		for _, l := range csvfile.Layouts() {
-			if l.Name == name {
-				parts[i] = l.Title
-			}
-		}
-	}
-	return strings.Join(parts, ", ")
-}
-
 func printLayouts(w io.Writer) {
 	for i, l := range csvfile.Layouts() {
 		if i > 0 {

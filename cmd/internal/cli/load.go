@@ -17,8 +17,8 @@ import (
 	"loamledger/scenarios"
 	"loamledger/scenarios/runfile"
 	"loamledger/scenarios/study"
+	"loamledger/scenarios/studyfile"
 	"loamledger/scenarios/yamlfile"
-	"loamledger/sim/readsfile"
 	"loamledger/weather"
 	"loamledger/weather/csvfile"
 	"loamledger/weather/diag"
@@ -29,9 +29,9 @@ import (
 // inputs opens files and keeps the hash of each. The zero value is ready to use.
 type inputs struct {
 	read     []study.InputFile
-	repeated *runfile.Run               // the run being repeated, or nil
-	fence    fence                      // around the files that a scenario names
-	reads    map[string][]readsfile.Row // by file, so that none is read twice
+	repeated *runfile.Run     // the run being repeated, or nil
+	fence    fence            // around the files that a scenario names
+	named    *studyfile.Files // opens the files that a scenario names; see files
 }
 
 // open opens a file for reading; its hash is recorded when it is closed.
@@ -194,6 +194,15 @@ func (in *inputs) readRecord(name string, at diag.Pos, o csvfile.Options) (*weat
 	return csvfile.Read(f, name, o)
 }
 
+// files returns what opens the files that the scenario in the named file names, the empty
+// name for a scenario made of flags.
+func (in *inputs) files(scenario string) *studyfile.Files {
+	if in.named == nil {
+		in.named = &studyfile.Files{Path: func(name string) string { return beside(scenario, name) }, Open: in.openAt}
+	}
+	return in.named
+}
+
 // openAt opens a file that a scenario names at the given position; errors in
 // opening it point there.
 func (in *inputs) openAt(name string, at diag.Pos) (io.ReadCloser, error) {
@@ -229,7 +238,8 @@ func loadWith(name string, common scenarioFlags, flags forecastFlags) (*loaded, 
 	if err != nil {
 		return nil, err
 	}
-	records, err := l.readRecords(name, sc)
+	files := l.files(name)
+	records, err := files.Records(sc)
 	if err != nil {
 		return nil, err
 	}
@@ -237,7 +247,7 @@ func loadWith(name string, common scenarioFlags, flags forecastFlags) (*loaded, 
 	if err != nil {
 		return nil, err
 	}
-	file, err := l.readForecast(name, sc)
+	file, err := files.Forecast(sc)
 	if err != nil {
 		return nil, err
 	}
@@ -248,7 +258,7 @@ func loadWith(name string, common scenarioFlags, flags forecastFlags) (*loaded, 
 	if l.Study, err = study.New(sc, ready, forecasts); err != nil {
 		return nil, err
 	}
-	if err := l.readMoney(name); err != nil {
+	if err := files.Price(l.Study); err != nil {
 		return nil, err
 	}
 	if err := l.readMeters(name); err != nil {
@@ -258,7 +268,7 @@ func loadWith(name string, common scenarioFlags, flags forecastFlags) (*loaded, 
 		return nil, err
 	}
 	l.warnOfChanges()
-	l.Files, l.Sources, l.Layout, l.Program = l.read, l.sources(), layoutTitle(l.Weather.Layout), Version
+	l.Files, l.Sources, l.Layout, l.Program = l.read, l.sources(), studyfile.LayoutTitle(l.Weather.Layout), Version
 	return l, nil
 }
 

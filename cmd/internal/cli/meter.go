@@ -82,7 +82,7 @@ func (l *loaded) readMeters(scenario string) error {
 			continue
 		}
 		name := beside(scenario, m.Reads.Name)
-		rows, err := l.readReads(name, m.Reads.Pos)
+		rows, err := l.files(scenario).Reads(name, m.Reads.Pos)
 		if err != nil {
 			return err
 		}

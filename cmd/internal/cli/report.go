@@ -1,8 +1,10 @@
 package cli
 
 import (
+	"bytes"
 	"context"
 	"fmt"
+	"io"
 	"path/filepath"
 	"runtime"
 	"strings"
@@ -22,8 +24,11 @@ type reportOptions struct {
 	Out, Paper, Date string
 	Draws            int // as of replay
 	Force            bool
+	Alive            bool // with the engine and the files of the scenario inside
 	scenarioFlags
 	forecastFlags
+
+	live func(io.Writer, []byte) error // writes an HTML report with the engine; nil for a plain one
 }
 
 func newReport(s Streams) *cobra.Command {
@@ -35,6 +40,10 @@ func newReport(s Streams) *cobra.Command {
 print, mail or show, or HTML, by the end of its name. The first sheet is one page
 for a decision: answer, options, doubts, what to do next. The rest has every
 number, the charts, and every default with its source.
+
+With --alive, an HTML report also has the engine and the files of the scenario
+inside: in a browser, its numbers can be moved. It is larger by some megabytes, and
+whoever gets it gets the files as well. Without scripts it is the same report.
 
 Keys of the scenario under prepared_by put a name and a logo on the first sheet.
 The same inputs give identical files, except for the date set by --date.`,
@@ -55,6 +64,11 @@ The same inputs give identical files, except for the date set by --date.`,
 			if err != nil {
 				return err
 			}
+			if o.Alive {
+				if o.live, err = l.alive(cmd.Context(), &o); err != nil {
+					return err
+				}
+			}
 			return l.writeReport(cmd.Context(), s, &o, date)
 		},
 	}
@@ -62,6 +76,7 @@ The same inputs give identical files, except for the date set by --date.`,
 	f.StringVarP(&o.Out, "out", "o", "report.pdf", "`FILE` to write, ending in .pdf or .html")
 	f.StringVar(&o.Paper, "paper", "", "`SIZE` of the paper of a PDF, letter or a4 (default letter for US\nunits, a4 for SI)")
 	f.BoolVar(&o.Force, "force", false, "replace the file")
+	f.BoolVar(&o.Alive, "alive", false, "put the engine and the files of the scenario into an HTML report")
 	f.IntVar(&o.Draws, "draws", 0, "`NUMBER` of draws from the ranges of the inputs (default the\nscenario's number, else none)")
 	f.StringVar(&o.Date, "date", "", "`DATE` to print in the report, such as 2026-03-01")
 	o.scenarioFlags.addFlags(f)
@@ -130,6 +145,15 @@ func (l *loaded) writeReport(ctx context.Context, s Streams, o *reportOptions, d
 	write := p.writePDF
 	if strings.EqualFold(filepath.Ext(o.Out), ".html") {
 		write = p.writeHTML
+	}
+	if o.live != nil {
+		write = func(w io.Writer) error {
+			var plain bytes.Buffer
+			if err := p.writeHTML(&plain); err != nil {
+				return err
+			}
+			return o.live(w, plain.Bytes())
+		}
 	}
 	if err := writeWhole(o.Out, forced(o.Force), write); err != nil {
 		return err

@@ -12,6 +12,7 @@ import (
 
 	"loamledger/scenarios"
 	"loamledger/scenarios/study"
+	"loamledger/scenarios/studyfile"
 	"loamledger/weather"
 	"loamledger/weather/cal"
 	"loamledger/weather/csvfile"
@@ -188,7 +189,7 @@ func (o *weatherOptions) run(s Streams, files []string) error {
 	}
 	sc := o.scenario(files)
 	var in inputs
-	records, err := in.readRecords("", sc)
+	records, err := in.files("").Records(sc)
 	if err != nil {
 		return err
 	}
@@ -198,7 +199,7 @@ func (o *weatherOptions) run(s Streams, files []string) error {
 		return err
 	}
 	l := study.OfWeather(sc, w)
-	l.Layout = layoutTitle(w.Layout)
+	l.Layout = studyfile.LayoutTitle(w.Layout)
 	if err == nil && o.given() {
 		if err := o.addForecast(&in, l, sc, w); err != nil {
 			return err

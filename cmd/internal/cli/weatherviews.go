@@ -41,7 +41,7 @@ func (o *weatherOptions) listStations(s Streams, files []string) error {
 	co := csvfile.Options{Layout: o.Layout, Units: o.Units, Station: o.Station}
 	var in inputs
 	if o.parsed.Declared != nil {
-		d, err := in.readDeclared(o.parsed.Declared.Name, o.parsed.Declared.Pos)
+		d, err := in.files("").Declared(o.parsed.Declared.Name, o.parsed.Declared.Pos)
 		if err != nil {
 			return err
 		}

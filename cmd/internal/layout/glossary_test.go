@@ -15,6 +15,7 @@ import (
 	"testing"
 
 	"loamledger/scenarios"
+	"loamledger/scenarios/evaluate/costsfile"
 	"loamledger/sim/ledgerfile"
 	"loamledger/sim/strategy"
 	"loamledger/sim/tally"
@@ -139,7 +140,8 @@ func TestGlossaryHoldsEveryKeyAndColumn(t *testing.T) {
 			parts = append(parts, k.Key+"."+p.Key)
 		}
 	}
-	for what, keys := range map[string][]string{"columns": columns, "keys of a scenario": scenarioKeys(t), "keys of a strategy": parts} {
+	for what, keys := range map[string][]string{"columns": columns, "keys of a scenario": scenarioKeys(t), "keys of a strategy": parts,
+		"keys of costs": costsfile.Keys()} {
 		if got := missing(words, keys); len(got) > 0 {
 			t.Errorf("the table of words in DEVELOPERS.md lacks these %s: %s", what, strings.Join(got, ", "))
 		}

@@ -1,7 +1,6 @@
 package layout
 
 import (
-	"cmp"
 	"slices"
 	"strings"
 	"testing"
@@ -22,16 +21,11 @@ func library(imp string) (key string, known bool) {
 	if key != "" {
 		return key, true
 	}
-	for k := range shared {
-		if imp == k || strings.HasPrefix(imp, k+"/") {
-			return k, true
-		}
-	}
 	return imp, false
 }
 
 // atHome reports whether the package at path may import a library.
-func atHome(lib, path string) bool { return homes[lib] == path || slices.Contains(shared[lib], path) }
+func atHome(lib, path string) bool { return homes[lib] == path }
 
 func isTestOnly(imp string) bool {
 	return slices.ContainsFunc(testOnly, func(l string) bool { return imp == l || strings.HasPrefix(imp, l+"/") })
@@ -142,7 +136,7 @@ func TestEachLibraryHasOneHome(t *testing.T) {
 			if !known {
 				t.Errorf("%s imports %s, which has no home: add one to tables_test.go", path, imp)
 			} else if lib != "" && !atHome(lib, path) {
-				t.Errorf("%s imports %s, whose home is %s", path, imp, cmp.Or(homes[lib], strings.Join(shared[lib], ", ")))
+				t.Errorf("%s imports %s, whose home is %s", path, imp, homes[lib])
 			}
 		}
 		for _, imp := range slices.Concat(p.TestImports, p.XTestImports) {

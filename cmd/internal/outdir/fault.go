@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
-	"syscall"
 
 	"loamledger/weather/diag"
 )
@@ -38,9 +37,9 @@ func CodeOf(err error) diag.Code {
 	switch {
 	case errors.As(err, &f):
 		return f.Code
-	case errors.Is(err, syscall.ENOSPC), errors.Is(err, syscall.EDQUOT):
+	case isFull(err):
 		return diag.DiskFull
-	case errors.Is(err, syscall.EROFS):
+	case isReadOnly(err):
 		return diag.DiskReadOnly
 	case errors.Is(err, fs.ErrPermission):
 		return diag.NotWritable
@@ -59,9 +58,9 @@ func fault(do, path string, err error) error {
 	case f.Code == diag.DiskReadOnly:
 		f.Fix = "the disk is read-only: write to another disk"
 	case f.Code == diag.NotWritable:
-		f.Fix = "choose a folder for which you have write permission"
-	case errors.Is(err, syscall.EBUSY), errors.Is(err, syscall.EXDEV):
-		f.Fix = "the folder is in use or is a disk: choose a folder inside it"
+		f.Fix = writableFix
+	case isInUse(err):
+		f.Fix = inUseFix
 	}
 	return f
 }

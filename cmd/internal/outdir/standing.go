@@ -26,7 +26,8 @@ const (
 func ours(name string) bool {
 	switch name {
 	case "ledger.parquet", "ledger.csv", "tally.csv", "bills.csv", "compliance.csv", "outlook.csv", marker, "report.html",
-		"report.pdf", charts, inputs:
+		"report.pdf", charts, inputs,
+		"results.parquet", "months.parquet", "accounts.parquet", "bills.parquet", "failed.csv", "excluded.csv":
 		return true
 	}
 	dir, base := path.Split(name)

@@ -1,0 +1,326 @@
+package evaluate
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"loamledger/plots"
+	"loamledger/sim/portfolio"
+	"loamledger/sim/program"
+	"loamledger/weather/cal"
+	"loamledger/weather/quantity"
+)
+
+// name is the name of the program, as the costs file has it.
+func (e *Evaluation) name() string {
+	if e.Plan.Name != "" {
+		return e.Plan.Name
+	}
+	return e.Plan.File
+}
+
+// stations says which weather stations were used.
+func (e *Evaluation) stations() string {
+	var names []string
+	for _, a := range e.Input.About {
+		if a.Station != "" && !slices.Contains(names, a.Station) {
+			names = append(names, a.Station)
+		}
+	}
+	slices.Sort(names)
+	switch n := len(names); {
+	case n == 0:
+		return "stations not stated"
+	case n > 3:
+		return fmt.Sprintf("%d stations", n)
+	}
+	return strings.Join(names, ", ")
+}
+
+// Charts returns the charts as data.
+func (e *Evaluation) Charts() []plots.Chart {
+	t := e.Input.Table
+	v := &plots.AccountsView{
+		Program:  e.name(),
+		Station:  e.stations(),
+		From:     cal.Of(t.Years[0], 1, 1),
+		To:       cal.Of(t.Years[len(t.Years)-1], 12, 31),
+		Units:    e.Plan.Units,
+		Currency: e.Plan.Currency,
+		Smallest: e.Plan.Smallest,
+		Notes:    []string{e.AssumedWords()},
+	}
+	if e.Plan.Bills.Asked() {
+		v.Notes = append(v.Notes, e.BillWords())
+	}
+	ratios := make([]float64, len(t.Accounts))
+	for a := range ratios {
+		ratios[a] = t.Ratio(a)
+	}
+	for i := range e.Measures {
+		j := &e.Measures[i]
+		m := plots.AccountsMeasure{Name: j.Name, SavedM3: t.Savings(j.At), Ratio: ratios, Saves: j.Stats.Saves, Stays: j.Stats.Stays,
+			Rises: j.Stats.Rises, Late: j.Late}
+		if j.Costs != nil {
+			m.Avoided = j.All.Mid.AvoidedPerM3
+			groups := j.Ranked
+			if groups == nil {
+				groups = []program.Group{j.All}
+			}
+			for k := range groups {
+				g := &groups[k]
+				who := float64(g.Means.Accounts) * g.Means.ParticipatingShare
+				m.Costs = append(m.Costs, plots.CostPoint{Share: g.Share, Accounts: g.Means.Accounts, M3PerYear: g.Mid.FirstYearM3 * who,
+					PerM3: g.Mid.Levelized()})
+			}
+		}
+		v.Measures = append(v.Measures, m)
+	}
+	return plots.AccountsCharts(v)
+}
+
+// PageCharts returns the two charts that the page for the manager has room for: the
+// spread of savings and the cost of saved water, of the measure that the page is about.
+func (e *Evaluation) PageCharts() (out []plots.Chart) {
+	name := e.best().Name
+	for _, c := range e.Charts() {
+		if c.Kind != plots.AccountsKind && c.Kind != plots.CostsKind {
+			continue
+		}
+		c.Panels = slices.DeleteFunc(slices.Clone(c.Panels), func(p plots.Panel) bool { return p.Title != name })
+		c.Columns, c.Notes, c.HeightPt = 1, nil, 150
+		if len(c.Panels) > 0 {
+			out = append(out, c)
+		}
+	}
+	return out
+}
+
+// best returns the measure that the page is about: a verdict to renew before one to
+// retarget, one that harms few plants before others, then the higher total resource ratio; the first one without costs.
+func (e *Evaluation) best() *Judged {
+	best := &e.Measures[0]
+	rank := func(j *Judged) float64 {
+		if j.Costs == nil {
+			return math.Inf(-1)
+		}
+		first := map[program.Verdict]float64{program.Renew: 2e9, program.Retarget: 1e9}[j.Decision.Verdict]
+		if j.harmful() {
+			first -= 5e8
+		}
+		return first + j.All.Mid.Tests[program.TotalResource].Ratio()
+	}
+	for i := range e.Measures {
+		if rank(&e.Measures[i]) > rank(best) {
+			best = &e.Measures[i]
+		}
+	}
+	return best
+}
+
+// verdictTable has the verdicts beside each other.
+func (e *Evaluation) verdictTable() plots.Table {
+	volume, _ := e.units()
+	best := e.best()
+	t := plots.Table{
+		First: "Measure",
+		Head: []string{
+			"Verdict",
+			"Mean saving of an account (" + volume + ")",
+			"Accounts that use more",
+			"Stress days/yr",
+			"Levelized cost, 90% bounds",
+			"Avoided cost",
+			"Total resource ratio",
+		},
+		Words: []bool{true},
+	}
+	for i := range e.Measures {
+		j := &e.Measures[i]
+		row := plots.TableRow{Name: j.Name, Named: j == best && j.Costs != nil, Cells: []string{"no costs", e.volume(j.Stats.MeanM3),
+			percent(j.Stats.Rises), signed(j.Stats.StressDays, 1), "–", "–", "–"}}
+		if j.Costs != nil {
+			row.Cells[0] = e.verdictCell(j)
+			row.Cells[4] = e.perAF(j.All.Mid.Levelized())
+			row.Spread = []string{4: e.bareAF(j.All.LevelizedAll.Low) + " to " + e.bareAF(j.All.LevelizedAll.High)}
+			row.Cells[5], row.Cells[6] = e.perAF(j.All.Mid.AvoidedPerM3), ratioText(j.All.Mid.Tests[program.TotalResource].Ratio())
+		}
+		t.Rows = append(t.Rows, row)
+	}
+	return t
+}
+
+func (e *Evaluation) verdictCell(j *Judged) string {
+	text := VerdictWord(j.Decision.Verdict)
+	if j.Decision.Verdict == program.Retarget {
+		text += " to the first " + percent(j.Decision.Smallest.Share)
+	}
+	if j.Decision.Loose != j.Decision.Verdict {
+		text += ", close"
+	}
+	return text
+}
+
+// Facts are what a page shows and an evaluation does not know.
+type Facts struct {
+	Version string
+	Date    cal.Date // 0 for none
+	Files   []plots.InputFile
+}
+
+// Brief writes the page for the manager.
+func (e *Evaluation) Brief(f *Facts) *plots.Brief {
+	t, best := e.Input.Table, e.best()
+	b := &plots.Brief{Kicker: "Evaluation of a program for many accounts, before any change", Title: e.name(), Label: plots.Estimated,
+		Origin: fmt.Sprintf("%s over the weather of %d to %d. Weather: %s. Compared with: %s.", quantity.Count(len(t.Accounts), "account",
+			"accounts"), t.Years[0], t.Years[len(t.Years)-1], e.stations(), t.Measures[0]),
+		Answer: e.Headline(best), Tables: []plots.Table{e.verdictTable()}, Version: f.Version, Files: f.Files, Defaults: e.Plan.Defaults,
+		Run: fmt.Sprintf("Seed %d.", e.Plan.Seed), Cautions: []string{Caution, RuleWords}}
+	if f.Date != 0 {
+		b.Run = "Run of " + f.Date.String() + ". " + b.Run
+	}
+	s := &best.Stats
+	b.Lead = []string{
+		e.Grounds(best),
+		fmt.Sprintf("Under %s, %s of the accounts save water, %s stay within %s and %s use more; half of them save more than %s "+
+			"%s. Stress days change by %s a year on average.", quoted(best.Name), percent(s.Saves), percent(s.Stays), percent(e.Plan.Threshold),
+			percent(s.Rises),
+			e.volume(s.MedianM3), firstOf(e.units()), signed(s.StressDays, 1)),
+		e.AssumedWords(),
+	}
+	if text := e.BillWords(); text != "" {
+		b.Lead = append(b.Lead, text)
+	}
+	b.Doubts, b.Steps, b.Facts = e.doubts(best), e.steps(best), e.facts(best)
+	b.MoreBelow = e.parts()
+	return b
+}
+
+func firstOf(a, _ string) string { return a }
+
+// doubts lists what moves the verdict most.
+func (e *Evaluation) doubts(j *Judged) (out []string) {
+	if e.Assumed.Drawn+e.Assumed.Unknown > 0 {
+		out = append(
+			out,
+			fmt.Sprintf("What accounts really apply: for %s of them the run times were not observed. Savings are a property of the "+
+				"baseline.", percent(float64(e.Assumed.Drawn+e.Assumed.Unknown)/float64(e.Assumed.Accounts))),
+		)
+	}
+	swings := slices.Clone(j.Swings)
+	width := func(s *program.Swing) float64 {
+		return math.Abs(s.High.Tests[program.TotalResource].Ratio() - s.Low.Tests[program.TotalResource].Ratio())
+	}
+	slices.SortStableFunc(swings, func(a, b program.Swing) int {
+		switch x, y := width(&a), width(&b); {
+		case x > y:
+			return -1
+		case x < y:
+			return 1
+		}
+		return 0
+	})
+	names := program.KnobNames()
+	for i := range swings {
+		s := &swings[i]
+		if len(out) < 3 {
+			v := j.Costs.Values[s.Knob]
+			out = append(out, fmt.Sprintf("%s, %s to %s: it moves the total resource ratio from %s to %s.", quantity.Capital(plain(names[s.Knob])),
+				knobText(s.Knob, v.Low), knobText(s.Knob, v.High), ratioText(s.Low.Tests[program.TotalResource].Ratio()),
+				ratioText(s.High.Tests[program.TotalResource].Ratio())))
+		}
+	}
+	return append(
+		out,
+		"The model itself: one error of plant coefficients or reference ET moves all accounts together and is in no bound here.",
+	)
+}
+
+// plain writes a key in words.
+func plain(key string) string { return strings.ReplaceAll(key, "_", " ") }
+
+func (e *Evaluation) steps(j *Judged) (out []string) {
+	if j.Costs == nil {
+		return []string{"Add the costs of the measures to the costs file."}
+	}
+	switch j.Decision.Verdict {
+	case program.Renew:
+		out = append(out, fmt.Sprintf("Renew %s for all accounts.", quoted(j.Name)))
+	case program.Retarget:
+		out = append(out, fmt.Sprintf("Offer %s to the first %s of the ranking only.", quoted(j.Name), percent(j.Decision.Smallest.Share)))
+	case program.Stop:
+		out = append(out, "Stop, or find a cheaper measure: no group of the ranking pays.")
+	default:
+		out = append(out, "Add targets to the costs file: a smaller group may pay.")
+	}
+	if j.harmful() {
+		out = append(out, "Before that, replay settings with as few stress days as today: the verdict may rest on water that plants need.")
+	}
+	if j.Stats.Rises > 0 {
+		out = append(out, fmt.Sprintf("Tell the %s who would use more: their plants get less than they need today, and their bills would rise.",
+			percent(j.Stats.Rises)))
+	}
+	return append(out, "Measure it: bills before and after, against a matched group, for two years (see loamledger samples for how many).")
+}
+
+func (e *Evaluation) facts(j *Judged) []plots.Item {
+	items := []plots.Item{{Term: "Compared with", Text: e.Input.Table.Measures[0]}}
+	if j.Costs != nil {
+		items = append(
+			items,
+			plots.Item{Term: "Bounds", Text: fmt.Sprintf("%d draws of accounts and costs, 90%% of them between the bounds", program.Replicates)},
+			plots.Item{Term: "It pays in", Text: percent(j.All.Chance) + " of the draws"},
+		)
+	}
+	for _, p := range j.Peaks {
+		if p.Weather == portfolio.DryYear {
+			items = append(items, plots.Item{Term: "Peak month", Text: fmt.Sprintf("%s of a dry year: %s%%", monthNames[p.Month],
+				signed(100*(p.MeasureM3/p.FoundM3-1), 0))})
+		}
+	}
+	if n := len(e.Input.Table.Unpaired); n > 0 {
+		items = append(
+			items,
+			plots.Item{Term: "Omitted", Text: quantity.Count(n, "account", "accounts") + " without the same years under every measure"},
+		)
+	}
+	return items
+}
+
+// parts are all tables, after the first page.
+func (e *Evaluation) parts() []plots.TextPart {
+	var out []plots.TextPart
+	add := func(lead string, tables ...plots.Table) {
+		tables = slices.DeleteFunc(tables, func(t plots.Table) bool { return len(t.Rows) == 0 })
+		if len(tables) > 0 {
+			out = append(out, plots.TextPart{Lead: lead, Tables: tables})
+		}
+	}
+	verdicts := ""
+	for i := range e.Measures {
+		verdicts += e.VerdictWords(&e.Measures[i]) + " "
+	}
+	add(strings.TrimSpace(verdicts), e.SavingsTable(), e.CostTable(), e.TestTable(), e.InteractionTable(), e.PeakTable())
+	for i := range e.Measures {
+		j := &e.Measures[i]
+		tables := []plots.Table{e.GroupTable(j)}
+		if j.Offers != nil {
+			tables = append(tables, e.OfferTable(j))
+		}
+		if j.Costs != nil {
+			tables = append(tables, e.LevelTable(j), e.SwingTable(j))
+		}
+		add("", tables...)
+	}
+	return out
+}
+
+// Tables returns what a terminal shows, in order.
+func (e *Evaluation) Tables() (out []plots.Table) {
+	for _, p := range e.parts() {
+		out = append(out, p.Tables...)
+	}
+	return out
+}

@@ -1,0 +1,124 @@
+package evaluate
+
+import (
+	"loamledger/sim/portfolio"
+	"loamledger/sim/program"
+)
+
+// A Record is an evaluation as JSON: the tables as rows of named cells, and the verdicts.
+type Record struct {
+	Program   string                         `json:"program"`
+	Currency  string                         `json:"currency"`
+	Accounts  int                            `json:"accounts"`
+	Unpaired  int                            `json:"accounts_left_out"`
+	PartYears int                            `json:"part_years_left_out"`
+	Years     []int                          `json:"years"`
+	Reference string                         `json:"reference"`
+	AsFound   AsFoundRecord                  `json:"as_found"`
+	Targets   *TargetsRecord                 `json:"targets,omitempty"`
+	Rule      string                         `json:"rule"`
+	Caution   string                         `json:"caution"`
+	Withheld  int                            `json:"cells_withheld"`
+	Verdicts  []VerdictRecord                `json:"verdicts"`
+	Defaults  []DefaultRecord                `json:"defaults"`
+	Tables    map[string][]map[string]string `json:"tables"`
+}
+
+// An AsFoundRecord says how the run times as found are known. Assumed is true if they were
+// drawn, or not known to be observed, for any account.
+type AsFoundRecord struct {
+	Assumed bool    `json:"assumed"`
+	Bills   int     `json:"from_bills"`
+	Given   int     `json:"given"`
+	Drawn   int     `json:"drawn"`
+	Unknown int     `json:"unknown"`
+	Imputed float64 `json:"imputed_share"`
+}
+
+// A TargetsRecord says by what accounts are ranked.
+type TargetsRecord struct {
+	By        string          `json:"rank_by"`
+	Early     portfolio.Years `json:"rank_years"`
+	Late      portfolio.Years `json:"score_years"`
+	BillError float64         `json:"bill_error"`
+	AreaError float64         `json:"area_error"`
+	Simulated bool            `json:"bills_simulated"`
+}
+
+// A VerdictRecord is the verdict on a measure.
+type VerdictRecord struct {
+	Measure  string  `json:"measure"`
+	Verdict  string  `json:"verdict"`
+	Loose    string  `json:"verdict_by_low_bound"`
+	Smallest float64 `json:"smallest_share,omitempty"`
+	Largest  float64 `json:"largest_share,omitempty"`
+	Chance   float64 `json:"share_of_draws_that_pay"`
+	Words    string  `json:"words"`
+}
+
+// A DefaultRecord is a value that the costs file does not state.
+type DefaultRecord struct {
+	Key    string `json:"key"`
+	Value  string `json:"value"`
+	Grade  string `json:"grade"`
+	Source string `json:"source"`
+}
+
+// Record returns the evaluation for JSON.
+func (e *Evaluation) Record() *Record {
+	t, a := e.Input.Table, &e.Assumed
+	r := &Record{
+		Program:   e.name(),
+		Currency:  e.Plan.Currency,
+		Accounts:  len(t.Accounts),
+		Unpaired:  len(t.Unpaired),
+		PartYears: t.Partial,
+		Years:     t.Years,
+		Reference: t.Measures[0],
+		AsFound:   AsFoundRecord{a.Drawn+a.Unknown > 0, a.Bills, a.Given, a.Drawn, a.Unknown, a.Imputed},
+		Rule:      RuleWords,
+		Caution:   Caution,
+		Withheld:  e.Hidden,
+		Verdicts:  []VerdictRecord{},
+		Defaults:  []DefaultRecord{},
+		Tables:    map[string][]map[string]string{},
+	}
+	if b := &e.Plan.Bills; b.Asked() {
+		r.Targets = &TargetsRecord{portfolio.RankNames()[b.By], b.Early, b.Late, b.Error, b.AreaError, true}
+	}
+	names := program.VerdictNames()
+	for i := range e.Measures {
+		j := &e.Measures[i]
+		if j.Costs == nil {
+			continue
+		}
+		v := VerdictRecord{
+			Measure: j.Name,
+			Verdict: names[j.Decision.Verdict],
+			Loose:   names[j.Decision.Loose],
+			Chance:  j.All.Chance,
+			Words:   e.VerdictWords(j),
+		}
+		if d := &j.Decision; d.Smallest != nil {
+			v.Smallest, v.Largest = d.Smallest.Share, d.Largest.Share
+		}
+		r.Verdicts = append(r.Verdicts, v)
+	}
+	for _, d := range e.Plan.Defaults {
+		r.Defaults = append(r.Defaults, DefaultRecord{d.Key, d.Value, d.Grade.String(), d.Source})
+	}
+	for _, s := range e.Sheets() {
+		rows := []map[string]string{}
+		for _, row := range s.Rows[1:] {
+			cells := map[string]string{}
+			for k, cell := range row {
+				if cell != "" {
+					cells[s.Rows[0][k]] = cell
+				}
+			}
+			rows = append(rows, cells)
+		}
+		r.Tables[s.Name] = rows
+	}
+	return r
+}

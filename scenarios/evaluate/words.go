@@ -1,0 +1,182 @@
+package evaluate
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"loamledger/plots"
+	"loamledger/sim/portfolio"
+	"loamledger/sim/program"
+	"loamledger/weather/quantity"
+)
+
+// Caution is the sentence that every output has: what the bounds leave out.
+const Caution = "All savings are estimates made before any change, from two replays of each account. The bounds cover the choice of " +
+	"accounts and the ranges of the costs file; what all accounts have in common, such as the error of plant coefficients and of " +
+	"reference ET, is not in them."
+
+// AssumedWords says how the run times as found are known.
+func (e *Evaluation) AssumedWords() string {
+	a := &e.Assumed
+	var parts []string
+	if a.Drawn > 0 {
+		parts = append(
+			parts,
+			fmt.Sprintf("For %s of %s the run times as found were drawn, not observed: the distribution of savings is assumed "+
+				"there.", quantity.Thousands(fmt.Sprint(a.Drawn)), quantity.Count(a.Accounts, "account", "accounts")),
+		)
+	}
+	if a.Unknown > 0 {
+		parts = append(
+			parts,
+			fmt.Sprintf("For %s of %s the results do not say where the run times as found are from: treat the distribution of "+
+				"savings as assumed.", quantity.Thousands(fmt.Sprint(a.Unknown)), quantity.Count(a.Accounts, "account", "accounts")),
+		)
+	}
+	if len(parts) == 0 {
+		parts = append(parts, fmt.Sprintf("Run times as found: %d accounts scaled to their bills, %d given.", a.Bills, a.Given))
+	}
+	if a.Imputed > 0 {
+		parts = append(parts, fmt.Sprintf("On average %s of an account’s values were not given and were filled in.", percent(a.Imputed)))
+	}
+	return strings.Join(parts, " ")
+}
+
+// BillWords says what the ranking is based on; empty without targets.
+func (e *Evaluation) BillWords() string {
+	b := &e.Plan.Bills
+	if !b.Asked() {
+		return ""
+	}
+	by := map[portfolio.RankBy]string{portfolio.ByBill: "the volume billed", portfolio.ByExcess: "the volume billed beyond the requirement",
+		portfolio.ByRatio: "the volume billed divided by the requirement"}[b.By]
+	text := fmt.Sprintf("The bills are simulated, with an error of %s a year (one standard deviation). Accounts are ranked by %s in %v and "+
+		"scored on %v.", percent(b.Error), by, b.Early, b.Late)
+	if b.By != portfolio.ByBill {
+		text += fmt.Sprintf(" The utility knows the irrigated area to %s.", percent(b.AreaError))
+	}
+	return text
+}
+
+// RuleWords states the rule.
+const RuleWords = "Renew if even the high 90% bound of the net levelized cost, that of the low bound of the saving, is below the avoided " +
+	"cost and the total resource ratio is 1 or more with every number in the middle. Otherwise retarget to the smallest group for which " +
+	"that holds. If there is none, stop. Source: our choice."
+
+// harmedShare is the share of accounts with more stress from which a verdict says so. No
+// source: a choice.
+const harmedShare = 0.1
+
+// harmful reports whether many accounts get clearly more stress days: the rule looks at
+// money alone.
+func (j *Judged) harmful() bool { return j.Stats.Stressed > harmedShare }
+
+// Headline states the verdict on one measure in a short sentence.
+func (e *Evaluation) Headline(j *Judged) string {
+	if j.Costs == nil {
+		return quoted(j.Name) + ": no costs given, so there is no verdict."
+	}
+	d, name := &j.Decision, quoted(j.Name)
+	text := "Renew " + name + " for all accounts."
+	switch d.Verdict {
+	case program.Retarget:
+		text = fmt.Sprintf("Retarget %s to the first %s of the ranking.", name, percent(d.Smallest.Share))
+		if d.Largest.Share > d.Smallest.Share {
+			text = fmt.Sprintf(
+				"Retarget %s to the first %s of the ranking, %s at most.",
+				name,
+				percent(d.Smallest.Share),
+				percent(d.Largest.Share),
+			)
+		}
+	case program.Stop:
+		text = fmt.Sprintf("Stop %s: the rule holds for no group of the ranking.", name)
+	case program.Untested:
+		text = fmt.Sprintf("Do not renew %s as is. Without targets in the costs file, no smaller group was tried.", name)
+	}
+	if j.harmful() {
+		text += fmt.Sprintf(" Caution: %s of the accounts would get over %g more stress days a year, so part of the saving is plants short of water.",
+			percent(j.Stats.Stressed), portfolio.MoreStress)
+	}
+	if d.Loose != d.Verdict {
+		text += " Too close to call: by the low bound of the cost the rule would say " + VerdictWord(d.Loose) + "."
+	}
+	return text
+}
+
+// Grounds has the numbers behind a verdict; empty without costs.
+func (e *Evaluation) Grounds(j *Judged) string {
+	if j.Costs == nil {
+		return ""
+	}
+	numbers := func(g *program.Group) string {
+		return fmt.Sprintf("net levelized cost %s (90%% bounds %s to %s) against an avoided cost of %s, total resource ratio %s",
+			e.perAF(g.Mid.Levelized()), e.bareAF(g.LevelizedAll.Low), e.bareAF(g.LevelizedAll.High), e.perAF(g.Mid.AvoidedPerM3),
+			ratioText(g.Mid.Tests[program.TotalResource].Ratio()))
+	}
+	text := fmt.Sprintf("All accounts: %s; it pays in %s of the draws.", numbers(&j.All), percent(j.All.Chance))
+	if g := j.Decision.Smallest; g != nil {
+		text += fmt.Sprintf(" The first %s: %s; it pays in %s of the draws.", percent(g.Share), numbers(g), percent(g.Chance))
+	}
+	return text
+}
+
+// VerdictWords states the verdict on one measure with its numbers.
+func (e *Evaluation) VerdictWords(j *Judged) string {
+	return strings.TrimSpace(e.Headline(j) + " " + e.Grounds(j))
+}
+
+// VerdictWord is a verdict in a word or two.
+func VerdictWord(v program.Verdict) string {
+	return [...]string{"renew", "retarget", "stop", "do not renew as is"}[v]
+}
+
+// money writes an amount to three digits with its currency.
+func (e *Evaluation) money(v float64) string {
+	if math.IsInf(v, 1) {
+		return "no saving"
+	}
+	return plots.Rounded(v) + " " + e.Plan.Currency
+}
+
+// perAF writes a cost of water: per acre-foot, or per 1,000 m³ in SI.
+func (e *Evaluation) perAF(perM3 float64) string {
+	if math.IsInf(perM3, 1) {
+		return "no saving"
+	}
+	if e.Plan.Units == plots.SI {
+		return plots.Rounded(1000*perM3) + " " + e.Plan.Currency + "/1,000 m³"
+	}
+	return plots.Rounded(perM3*volumeOf("AF")) + " " + e.Plan.Currency + "/AF"
+}
+
+// bareAF is perAF without the unit.
+func (e *Evaluation) bareAF(perM3 float64) string {
+	number, _, _ := strings.Cut(e.perAF(perM3), " ")
+	if math.IsInf(perM3, 1) {
+		return "no saving"
+	}
+	return number
+}
+
+// volumeOf returns the m³ in a unit.
+func volumeOf(name string) float64 {
+	u, _ := quantity.Find(name, quantity.Volume)
+	return u.Num / u.Den
+}
+
+func percent(share float64) string {
+	if math.IsNaN(share) {
+		return "–"
+	}
+	if p := 100 * share; p != math.Round(p) && math.Abs(p) < 10 {
+		return plots.Fixed(p, 1) + "%"
+	}
+	return plots.Fixed(100*share, 0) + "%"
+}
+
+// quoted puts a name in quotation marks.
+func quoted(name string) string { return "“" + name + "”" }
+
+func ratioText(v float64) string { return plots.Fixed(v, 2) }

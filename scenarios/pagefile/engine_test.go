@@ -1,0 +1,125 @@
+package pagefile
+
+import (
+	"bytes"
+	"context"
+	"encoding/json"
+	"strings"
+	"testing"
+
+	"loamledger/scenarios/demo"
+	"loamledger/weather/cal"
+	"loamledger/weather/csvfile"
+	"loamledger/weather/generate"
+)
+
+// demoEngine has the demo's files, with so many years of weather.
+func demoEngine(tb testing.TB, years int) *Engine {
+	tb.Helper()
+	p, err := generate.DemoNormals().Params()
+	if err != nil {
+		tb.Fatal(err)
+	}
+	first := cal.Of(2001, 1, 1)
+	rec, err := generate.Generate(p, generate.DemoStation(), first, int(cal.Of(2001+years, 1, 1)-first), 1)
+	if err != nil {
+		tb.Fatal(err)
+	}
+	var weather bytes.Buffer
+	if err := csvfile.WriteOwn(&weather, &rec.Series); err != nil {
+		tb.Fatal(err)
+	}
+	e := &Engine{}
+	e.Put("some/folder/"+demo.ScenarioFile, []byte(demo.Scenario))
+	e.Put(demo.WeatherFile, weather.Bytes())
+	return e
+}
+
+func reply(tb testing.TB, e *Engine, request string) *Reply {
+	tb.Helper()
+	var r Reply
+	if err := json.Unmarshal(e.Answer(context.Background(), []byte(request)), &r); err != nil {
+		tb.Fatal(err)
+	}
+	return &r
+}
+
+// What the page shows at a move is what it shows when the saved files are opened.
+func TestSavedFilesGiveWhatWasShown(t *testing.T) {
+	e := demoEngine(t, 3)
+	opened := reply(t, e, `{"do": "open", "scenario": "juniper-flat.yaml"}`)
+	if len(opened.Faults) > 0 || opened.Cards == nil || len(opened.Cards.Cards) != 12 {
+		t.Fatalf("opened: %+v", opened)
+	}
+	if len(opened.Controls) != 2+5*3 {
+		t.Errorf("%d controls", len(opened.Controls))
+	}
+	const set = `{"zones.0.sprinkler.rate": 1.25, "zones.4.sprinkler.uniformity": 71, "zones.4.root_depth": 14, ` +
+		`"try.percent": 70, "try.days": 2}`
+	moved := reply(t, e, `{"do": "move", "set": `+set+`}`)
+	if len(moved.Faults) > 0 || len(moved.Cards.Cards) != 13 {
+		t.Fatalf("moved: %+v", moved.Faults)
+	}
+	saved := reply(t, e, `{"do": "save", "set": `+set+`}`)
+	if len(saved.Saved) != 1 || !strings.Contains(saved.Saved[0].Text, "# a second program") {
+		t.Fatalf("saved: %+v", saved)
+	}
+	again := demoEngine(t, 3)
+	again.Put("juniper-flat.yaml", []byte(saved.Saved[0].Text))
+	same(t, reply(t, again, `{"do": "open", "scenario": "juniper-flat.yaml"}`), moved)
+	same(t, reply(t, e, `{"do": "check", "set": `+set+`}`), moved)
+	drawn := reply(t, e, `{"do": "draw", "draws": 8}`)
+	if len(drawn.Faults) > 0 || drawn.Ranges == nil || drawn.Ranges.Of[0]["volume_m3_per_year"].Text == "" || drawn.Next.Measure == "" {
+		t.Errorf("drawn: %+v", drawn)
+	}
+	sheet := reply(t, e, `{"do": "sheet", "strategy": 2}`)
+	if len(sheet.Faults) > 0 || sheet.Sheet == nil || len(sheet.Sheet.Entries) == 0 {
+		t.Errorf("sheet: %+v", sheet)
+	}
+}
+
+// same compares the numbers of cards.
+func same(t *testing.T, a, b *Reply) {
+	t.Helper()
+	if len(a.Faults) > 0 || len(a.Cards.Cards) != len(b.Cards.Cards) {
+		t.Fatalf("%+v", a.Faults)
+	}
+	for i := range a.Cards.Cards {
+		for k, f := range a.Cards.Cards[i].Figures {
+			g := b.Cards.Cards[i].Figures[k]
+			if f.Key != g.Key || f.Text != g.Text || (f.Value == nil) != (g.Value == nil) || f.Value != nil && *f.Value != *g.Value {
+				t.Errorf("%s, %s: %v and %v", a.Cards.Cards[i].Strategy, f.Key, f, g)
+			}
+		}
+	}
+}
+
+// A request that cannot be met says why, with place and remedy.
+func TestFaults(t *testing.T) {
+	e := demoEngine(t, 1)
+	e.Put("wrong.yaml", []byte(strings.Replace(demo.Scenario, "plant: cool-season turf", "plant: coral", 1)))
+	e.Put("lacks.yaml", []byte(strings.Replace(demo.Scenario, demo.WeatherFile, "other/else.csv", 1)))
+	for request, want := range map[string]string{
+		`{"do": "open", "scenario": "nothing.yaml"}`: "no-such-file",
+		`{"do": "open", "scenario": "wrong.yaml"}`:   "unknown-name",
+		`{"do": "dance"}`:           "system-error",
+		`{"do": "move", "set": {}}`: "system-error",
+		`{`:                         "system-error",
+	} {
+		if r := reply(t, e, request); len(r.Faults) != 1 || string(r.Faults[0].Code) != want || r.Cards != nil {
+			t.Errorf("%s: %+v", request, r.Faults)
+		}
+	}
+	if r := reply(t, e, `{"do": "open", "scenario": "lacks.yaml"}`); len(r.Wants) != 1 || r.Wants[0] != "else.csv" {
+		t.Errorf("wants %v, %v", r.Wants, r.Faults)
+	}
+}
+
+// BenchmarkMove is one move of a slider on the demo: 12 strategies in 5 zones over 30 years.
+func BenchmarkMove(b *testing.B) {
+	e := demoEngine(b, 30)
+	reply(b, e, `{"do": "open", "scenario": "juniper-flat.yaml"}`)
+	for b.Loop() {
+		reply(b, e, `{"do": "move", "set": {"zones.0.sprinkler.rate": 1.25, "try.percent": 70}}`)
+	}
+}

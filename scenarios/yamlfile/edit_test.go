@@ -1,0 +1,93 @@
+package yamlfile
+
+import (
+	"errors"
+	"os"
+	"slices"
+	"strings"
+	"testing"
+)
+
+func key(path string) (way []Step) {
+	for part := range strings.SplitSeq(path, ".") {
+		if part[0] >= '0' && part[0] <= '9' {
+			way = append(way, Step{Item: int(part[0] - '0')})
+		} else {
+			way = append(way, Step{Key: part})
+		}
+	}
+	return way
+}
+
+func TestSet(t *testing.T) {
+	for _, tt := range []struct{ text, path, value, want string }{
+		{"a: 1 in # one\nb: 2\n", "a", "3 in", "a: 3 in # one\nb: 2\n"},
+		{"a: \"1 in\"\n", "a", "3 in", "a: 3 in\n"},
+		{"z:\n  - name: x   # first\n    s: {kind: spray, rate: 1.5 in/h}\n  - name: y\n", "z.0.s.rate", "2 in/h",
+			"z:\n  - name: x   # first\n    s: {kind: spray, rate: 2 in/h}\n  - name: y\n"},
+		{"z:\n  - name: x   # first\n    s: {kind: spray}\n", "z.0.s.rate", "2 in/h",
+			"z:\n  - name: x   # first\n    s: {rate: 2 in/h, kind: spray}\n"},
+		{"z:\n  - name: x   # first\n    s: {kind: spray}\n  - name: y\n", "z.0.depth", "6 in",
+			"z:\n  - name: x   # first\n    depth: 6 in\n    s: {kind: spray}\n  - name: y\n"},
+		{"z:\n  - {name: x, area: 3 m2}\n", "z.0.area", "4.5 m2", "z:\n  - {name: x, area: 4.5 m2}\n"},
+		{"z:\n- name: x", "z.0.area", "4.5 m2", "z:\n- name: x\n  area: 4.5 m2\n"},
+		{"z:\n  s:\n    a: 1\n", "z.t", "2", "z:\n  t: 2\n  s:\n    a: 1\n"},
+		{"a: ärmel # é\nb: {ü: 3, c: 4}\n", "b.c", "5", "a: ärmel # é\nb: {ü: 3, c: 5}\n"},
+	} {
+		got, err := Set(tt.text, Change{key(tt.path), tt.value})
+		if err != nil || got != tt.want {
+			t.Errorf("%q, %s: got %q, %v, want %q", tt.text, tt.path, got, err, tt.want)
+		}
+	}
+	for _, tt := range []struct{ text, path string }{
+		{"a: [1, 2]\n", "a"}, {"a: 1\n", "a.b"}, {"a: 1\n", "b.c"}, {"a: [1]\n", "a.3"}, {"a: |\n  1\n  2\n", "a"},
+	} {
+		if got, err := Set(tt.text, Change{key(tt.path), "9"}); !errors.Is(err, errNoEdit) {
+			t.Errorf("%q, %s: got %q, %v", tt.text, tt.path, got, err)
+		}
+	}
+}
+
+// Every number of the demo's zones can be set, and everything else stays as it is.
+func TestSetInDemo(t *testing.T) {
+	text, err := os.ReadFile("../demo/juniper-flat.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	var changes []Change
+	for i := range 5 {
+		for _, k := range []string{"sprinkler.rate", "sprinkler.uniformity", "root_depth", "area"} {
+			changes = append(changes, Change{append([]Step{{Key: "zones"}, {Item: i}}, key(k)...), "7.77 in"})
+		}
+	}
+	got, err := Set(string(text), changes...)
+	if err != nil || strings.Count(got, "7.77 in") != 20 {
+		t.Errorf("%d values, %v", strings.Count(got, "7.77 in"), err)
+	}
+	before, after := strings.Split(string(text), "\n"), strings.Split(got, "\n")
+	for _, line := range after {
+		if strings.Contains(line, "7.77 in") {
+			continue
+		}
+		if !slices.Contains(before, line) {
+			t.Errorf("changed line: %s", line)
+		}
+	}
+}
+
+func TestAppend(t *testing.T) {
+	for _, tt := range []struct{ text, want string }{
+		{"l:\n  - a: 1\n    # of a\n\n# of m\nm: 2\n", "l:\n  - a: 1\n  - a: 9\n    b: 8\n    # of a\n\n# of m\nm: 2\n"},
+		{"m: 2\nl:\n- a: 1\n- a: 2", "m: 2\nl:\n- a: 1\n- a: 2\n- a: 9\n  b: 8\n"},
+	} {
+		got, err := Append(tt.text, "l", []string{"- a: 9", "  b: 8"})
+		if err != nil || got != tt.want {
+			t.Errorf("%q: got %q, %v, want %q", tt.text, got, err, tt.want)
+		}
+	}
+	for _, text := range []string{"l: [{a: 1}]\n", "l: 1\n", "m: 1\n"} {
+		if got, err := Append(text, "l", []string{"- a: 9"}); !errors.Is(err, errNoEdit) {
+			t.Errorf("%q: got %q, %v", text, got, err)
+		}
+	}
+}

@@ -1,0 +1,97 @@
+package portfolio
+
+import (
+	"math"
+	"slices"
+
+	"loamledger/sim/draw"
+)
+
+// Stats describe how the savings of some accounts under one measure are distributed.
+// Quantiles are by straight lines, as of [draw.Quantile].
+type Stats struct {
+	N                              int
+	MeanM3, P10M3, MedianM3, P90M3 float64 // saving of an account a year
+	MeanMM, P10MM, MedianMM, P90MM float64 // the same as a depth over its area as found
+	SumM3                          float64 // of all accounts a year
+	ReferenceM3                    float64 // use of an account as found a year, on average
+	Change                         float64 // of the use of all accounts; below 0 if it falls; NaN without use
+	Saves, Stays, Rises            float64 // shares of the accounts, which add up to 1
+	Threshold                      float64 // change of an account's use that counts, as a share
+	StressDays                     float64 // change of stress days a year, on average
+	BrownDays                      float64 // change of days with browning a year, on average
+	Stressed                       float64 // share of accounts with more than [MoreStress] stress days a year more
+	Ratio                          float64 // application ratio of all accounts together as found; NaN if nothing is required
+}
+
+// Stats returns the statistics of the given accounts under measure m. An account saves or
+// rises if its use changes by more than threshold, a share of its use as found. Without
+// accounts every number is NaN.
+func (t *Table) Stats(m int, accounts []int, threshold float64) Stats {
+	s := Stats{N: len(accounts), Threshold: threshold}
+	volume, depth := make([]float64, 0, s.N), make([]float64, 0, s.N)
+	ref, need, saves, rises, stressed := 0.0, 0.0, 0, 0, 0
+	for _, a := range accounts {
+		was, is := t.Use(0, a), t.Use(m, a)
+		years := float64(was.Years)
+		v := (was.VolumeM3 - is.VolumeM3) / years
+		volume, depth = append(volume, v), append(depth, 1000*v/t.AreaM2(a))
+		ref += was.VolumeM3 / years
+		need += was.RequirementM3 / years
+		if limit := threshold * was.VolumeM3 / years; v > limit {
+			saves++
+		} else if v < -limit {
+			rises++
+		}
+		more := (is.StressDays - was.StressDays) / years
+		s.StressDays += more
+		s.BrownDays += (is.BrownDays - was.BrownDays) / years
+		if more > MoreStress {
+			stressed++
+		}
+	}
+	n := float64(s.N)
+	s.MeanM3, s.MeanMM = draw.Mean(volume), draw.Mean(depth)
+	s.SumM3 = s.MeanM3 * n
+	slices.Sort(volume)
+	slices.Sort(depth)
+	s.P10M3, s.MedianM3, s.P90M3 = draw.Quantile(volume, 0.1), draw.Quantile(volume, 0.5), draw.Quantile(volume, 0.9)
+	s.P10MM, s.MedianMM, s.P90MM = draw.Quantile(depth, 0.1), draw.Quantile(depth, 0.5), draw.Quantile(depth, 0.9)
+	s.ReferenceM3 = ref / n
+	s.Change, s.Ratio = quotient(-s.SumM3, ref), quotient(ref, need)
+	s.Saves, s.Rises = float64(saves)/n, float64(rises)/n
+	s.Stays = float64(s.N-saves-rises) / n
+	s.StressDays, s.BrownDays, s.Stressed = s.StressDays/n, s.BrownDays/n, float64(stressed)/n
+	return s
+}
+
+// quotient returns a ÷ b, NaN if b is not above 0.
+func quotient(a, b float64) float64 {
+	if !(b > 0) {
+		return math.NaN()
+	}
+	return a / b
+}
+
+// Interaction is what measures save together, beside the sum of what each saves alone,
+// as means of an account a year [m³].
+type Interaction struct {
+	Both    float64
+	Singles []float64
+	Sum     float64
+	// Overlap is Sum − Both: the water that would be counted twice; below 0 if the
+	// measures help each other.
+	Overlap float64
+}
+
+// Interaction compares measure m with the measures that it combines.
+func (t *Table) Interaction(m int, of []int) Interaction {
+	x := Interaction{Both: draw.Mean(t.Savings(m))}
+	for _, one := range of {
+		v := draw.Mean(t.Savings(one))
+		x.Singles = append(x.Singles, v)
+		x.Sum += v
+	}
+	x.Overlap = x.Sum - x.Both
+	return x
+}

@@ -1,0 +1,174 @@
+package program
+
+import "math"
+
+// Means are what a group of accounts saves in a year, per account: the water of those
+// that save and, apart from it, that of those that use more, both from 0 up.
+type Means struct {
+	SavedM3, RisenM3   float64
+	BillCut, BillRise  float64 // on bills, in currency; used if HasBills
+	HasBills           bool
+	Accounts           int     // how many such accounts there are
+	ParticipatingShare float64 // of them that take part, 0 to 1
+}
+
+// MeansOf sums up savings, by account: water [m³] and, unless nil, bills.
+func MeansOf(savedM3, bills []float64) Means {
+	m := Means{Accounts: len(savedM3), ParticipatingShare: 1, HasBills: bills != nil}
+	for a, v := range savedM3 {
+		if v > 0 {
+			m.SavedM3 += v
+		} else {
+			m.RisenM3 -= v
+		}
+		if bills != nil {
+			m.BillCut += max(bills[a], 0)
+			m.BillRise += max(-bills[a], 0)
+		}
+	}
+	n := float64(m.Accounts)
+	m.SavedM3, m.RisenM3, m.BillCut, m.BillRise = m.SavedM3/n, m.RisenM3/n, m.BillCut/n, m.BillRise/n
+	return m
+}
+
+// A Test is one viewpoint.
+type Test uint8
+
+// The tests.
+const (
+	Participant   Test = iota // bill savings and rebate, against the participant's own cost and upkeep
+	Utility                   // avoided supply cost, against administration and rebate
+	TotalResource             // avoided supply cost, against administration and full equipment and upkeep, whoever pays
+	RateImpact                // as Utility, with lost revenue
+	Societal                  // as TotalResource, with what others gain from saved water
+	Tests                     // how many tests there are
+)
+
+// TestNames returns the key of each test, for files.
+func TestNames() [Tests]string {
+	return [Tests]string{"participant", "utility", "total_resource", "rate_impact", "societal"}
+}
+
+// A Balance is present values of a participant: benefits and costs.
+type Balance struct {
+	Benefit, Cost float64
+	Known         bool // false if a price is lacking
+}
+
+// Net returns benefit − cost.
+func (b Balance) Net() float64 { return b.Benefit - b.Cost }
+
+// Ratio returns benefit ÷ cost; NaN without cost.
+func (b Balance) Ratio() float64 {
+	if !(b.Cost > 0) {
+		return math.NaN()
+	}
+	return b.Benefit / b.Cost
+}
+
+// add counts v as a benefit, or as a cost if it is below 0.
+func (b *Balance) add(v float64) {
+	if v >= 0 {
+		b.Benefit += v
+	} else {
+		b.Cost -= v
+	}
+}
+
+// A Result is what a measure is worth at one state: present values per participant.
+type Result struct {
+	Tests [Tests]Balance
+	// WaterM3 is the net volume that the supply need not deliver over the life, in
+	// present value: savings less increases, times net-to-gross, with the losses of the
+	// system.
+	WaterM3 float64
+	// FirstYearM3 is the net saving of the first year at the meter.
+	FirstYearM3 float64
+	// UtilityCost and TotalCost are present values of what the program pays, and of
+	// what everybody pays, without the supply of increases.
+	UtilityCost, TotalCost float64
+	// AvoidedPerM3 is the avoided cost that the levelized cost has to stay below:
+	// present value of avoided cost ÷ present value of water.
+	AvoidedPerM3 float64
+}
+
+// Levelized returns the present value of the program's costs divided by that of its
+// water [currency/m³]; +Inf if it saves nothing.
+func (r *Result) Levelized() float64 { return perM3(r.UtilityCost, r.WaterM3) }
+
+// LevelizedTotal is the same for the costs of everybody.
+func (r *Result) LevelizedTotal() float64 { return perM3(r.TotalCost, r.WaterM3) }
+
+func perM3(cost, m3 float64) float64 {
+	if !(m3 > 0) {
+		return math.Inf(1)
+	}
+	return cost / m3
+}
+
+// Evaluate works out what measure m with a rebate is worth at state s, for participants
+// with the given means.
+func (c *Costs) Evaluate(m *Measure, rebate float64, s *State, of Means) Result {
+	f := c.factorsOf(s)
+	net := s[NetToGross] * s[Saving]
+	admin := s[Admin]
+	if who := float64(of.Accounts) * of.ParticipatingShare; s[FixedCost] > 0 {
+		admin += s[FixedCost] / who // +Inf if nobody takes part
+	}
+	own := s[Equipment] + float64(s[Upkeep]*f.years)
+	r := Result{UtilityCost: admin + rebate, TotalCost: admin + own, FirstYearM3: float64(net * (of.SavedM3 - of.RisenM3))}
+	r.WaterM3 = r.FirstYearM3 * f.water / (1 - s[Losses])
+	r.AvoidedPerM3 = f.avoided / f.water * (1 - s[Losses])
+	gain, loss := float64(net*of.SavedM3*f.avoided), float64(net*of.RisenM3*f.avoided)
+	cut, rise, priced := c.bills(s, of)
+	cut, rise = float64(cut*s[Saving]*f.water), float64(rise*s[Saving]*f.water)
+	r.Tests[Participant] = Balance{cut + rebate, own + rise, priced}
+	r.Tests[Utility] = Balance{gain, r.UtilityCost + loss, true}
+	r.Tests[TotalResource] = Balance{gain, r.TotalCost + loss, true}
+	r.Tests[RateImpact] = Balance{gain + float64(rise*s[NetToGross]), r.UtilityCost + loss + float64(cut*s[NetToGross]), priced}
+	r.Tests[Societal] = Balance{gain, r.TotalCost + loss, c.HasExternality}
+	r.Tests[Societal].add(float64(r.FirstYearM3 * f.water * s[Externality]))
+	return r
+}
+
+// bills returns what the bills of an account fall and rise in the first year.
+func (c *Costs) bills(s *State, of Means) (cut, rise float64, known bool) {
+	if of.HasBills {
+		return of.BillCut, of.BillRise, true
+	}
+	return of.SavedM3 * s[Retail], of.RisenM3 * s[Retail], c.HasRetail
+}
+
+// A Swing is what one number in doubt does: the results with it at its low and its high
+// end, all others in the middle.
+type Swing struct {
+	Knob      Knob
+	Low, High Result
+}
+
+// Swings returns a swing for each number of measure m that is in doubt.
+func (c *Costs) Swings(m *Measure, of Means) (out []Swing) {
+	for k := range Knobs {
+		if m.Values[k].IsSure() || k == Retail && of.HasBills {
+			continue
+		}
+		low, high := m.Mid(), m.Mid()
+		low[k], high[k] = m.Values[k].Low, m.Values[k].High
+		out = append(out, Swing{k, c.Evaluate(m, m.Rebate, &low, of), c.Evaluate(m, m.Rebate, &high, of)})
+	}
+	return out
+}
+
+// Ends returns the results at which every number in doubt is at the end that is worse, or
+// better, for the total resource test.
+func (c *Costs) Ends(m *Measure, of Means) (worst, best Result) {
+	low, high := m.Mid(), m.Mid()
+	for _, s := range c.Swings(m, of) {
+		bad, good := m.Values[s.Knob].Low, m.Values[s.Knob].High
+		if s.Low.Tests[TotalResource].Ratio() > s.High.Tests[TotalResource].Ratio() {
+			bad, good = good, bad
+		}
+		low[s.Knob], high[s.Knob] = bad, good
+	}
+	return c.Evaluate(m, m.Rebate, &low, of), c.Evaluate(m, m.Rebate, &high, of)
+}
