@@ -24,7 +24,8 @@ func (r *Report) withRanges(s *Study, f *Facts, rows []tally.Row, v verdict) {
 	if d := of.decided(); v == saves && d != draw.Always && d != draw.Likely {
 		r.Answer = s.RangeVerdict(of)
 		front.Ranges = sentences(punctuated(outcome(s, rows)), s.RangeSaving(of))
-		front.Steps = append(front.Steps[:enterStep:enterStep], "Settle first what these tries disagree on; until then, "+lowerFirst(s.keepBase(f)))
+		front.Steps = append(front.Steps[:enterStep:enterStep], "Settle first what these tries disagree on; until then, "+
+			lowerFirst(s.keepBase(f)))
 	}
 	front.Notes = append(front.Notes, Item{"Range", fmt.Sprintf("below each number, where eight of ten of %s tries lie, each a replay with "+
 		"other values of the inputs that are in doubt. “%s”: it follows from inputs given as one number, such as run times and "+

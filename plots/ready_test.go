@@ -120,7 +120,8 @@ func TestAlarmsOfOneKindAreOneSentence(t *testing.T) {
 func TestWhatToTryNextNamesRunTimes(t *testing.T) {
 	s := twoZones([][2]int{{0, 0}, {0, 20}}, [][2]int{{0, 0}, {0, 0}})
 	s.Next = &NextTry{Strategy: 1, Change: -0.25, Enter: []NextEntry{{Zone: "slope", Program: "p", Now: 22, Enter: 27}}}
-	want := "One changed version looks good, and is not in the table yet: “B” with 27 min in “slope” instead of the 22 that it has now " +
+	want := "One changed version looks good, and is not in the table yet: “B” with 27 min in “slope” instead of the " +
+		"22 that it has now " +
 		"(program “p”). Replayed once, it uses 25% less water than “A” and meets the rule."
 	if got := s.Verdict(); got.Code != "not-ready" || got.Try != want {
 		t.Errorf("%s, %q, want %q", got.Code, got.Try, want)
@@ -145,7 +146,8 @@ func TestOneSentenceForOptionsThatFailAlike(t *testing.T) {
 		}
 	}
 	set(3, 9, 14)
-	want := "Nothing here is ready to recommend: both options brown part of “lawn” on 9 days (“B”) or 14 (“C”) in a typical year, instead of 3 under “A.”"
+	want := "Nothing here is ready to recommend: both options brown part of “lawn” on 9 days (“B”) or 14 (“C”) in a typical " +
+		"year, instead of 3 under “A.”"
 	if got := s.Verdict().Text; got != want {
 		t.Errorf("%q, want %q", got, want)
 	}

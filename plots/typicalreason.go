@@ -38,8 +38,8 @@ func (s *Study) typicalReason() string {
 		return ""
 	}
 	u := s.Units
-	text := fmt.Sprintf("The typical year can look worse, since years are ranked as a whole and plants suffer in dry weeks: under %s, %s of %s is "+
-		"harder on them than that of %s", quote(t.Strategies[worst]), monthNames[at], r.Name(r.Median), r.Name(r.Dry))
+	text := fmt.Sprintf("The typical year can look worse, since years are ranked as a whole and plants suffer in dry weeks: under %s, %s of "+
+		"%s is harder on them than that of %s", quote(t.Strategies[worst]), monthNames[at], r.Name(r.Median), r.Name(r.Dry))
 	lack := func(m *monthOf) string { return u.depthWords(m.lackMM) }
 	switch {
 	case u.shownDepth(in[at].lackMM) > u.shownDepth(dry[at].lackMM):

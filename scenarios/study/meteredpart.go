@@ -88,7 +88,8 @@ func (l *Study) TestedFact(list []*ComparedMeter) string {
 		text := "has too few reads to test “%s”"
 		if s := m.Of(meter.Outdoor); s.OK {
 			text = map[meter.Label]string{
-				meter.Calibrated: "agrees with the replay of “%s” (calibrated)", meter.Indicative: "roughly agrees with the replay of “%s” (indicative)",
+				meter.Calibrated:    "agrees with the replay of “%s” (calibrated)",
+				meter.Indicative:    "roughly agrees with the replay of “%s” (indicative)",
 				meter.NotCalibrated: "does not agree well with the replay of “%s” (not calibrated): use these numbers only to compare options",
 			}[meter.LabelOf(&s.Score).Label]
 		}
