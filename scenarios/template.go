@@ -161,7 +161,7 @@ programs:                     # as set on the controller
 # ranges: {eto: 90% to 110%, rain: 90% to 110%, seed: 1}    # and draws: 1000, to make draws in every replay
 
 # Who made the report, on its first sheet, and who decides by when:
-# prepared_by: {name: Rosa Field, company: Field Water Advice, contact: rosa@example.org, for: the board}    # and date: 2026-03-01, logo: logo.png
+# prepared_by: {name: Rosa Field, company: Field Water Advice, contact: rosa@example.org, for: the board}    # date, logo: logo.png
 # decision: {who: the board, by: 2026-03-15}
 
 # What the timer can be set to, so that a settings sheet fits it; by default a sheet refuses nothing:

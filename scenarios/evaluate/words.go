@@ -96,7 +96,8 @@ func (e *Evaluation) Headline(j *Judged) string {
 		text = fmt.Sprintf("Do not renew %s as is. Without targets in the costs file, no smaller group was tried.", name)
 	}
 	if j.harmful() {
-		text += fmt.Sprintf(" Caution: %s of the accounts would get over %g more stress days a year, so part of the saving is plants short of water.",
+		text += fmt.Sprintf(
+			" Caution: %s of the accounts would get over %g more stress days a year, so part of the saving is plants short of water.",
 			percent(j.Stats.Stressed), portfolio.MoreStress)
 	}
 	if d.Loose != d.Verdict {
@@ -130,14 +131,6 @@ func (e *Evaluation) VerdictWords(j *Judged) string {
 // VerdictWord is a verdict in a word or two.
 func VerdictWord(v program.Verdict) string {
 	return [...]string{"renew", "retarget", "stop", "do not renew as is"}[v]
-}
-
-// money writes an amount to three digits with its currency.
-func (e *Evaluation) money(v float64) string {
-	if math.IsInf(v, 1) {
-		return "no saving"
-	}
-	return plots.Rounded(v) + " " + e.Plan.Currency
 }
 
 // perAF writes a cost of water: per acre-foot, or per 1,000 m³ in SI.

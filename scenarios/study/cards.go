@@ -96,7 +96,8 @@ func (l *Study) cardFigures(b *tally.Basis) (out []tally.Figure) {
 
 func (l *Study) cardFigure(cells *tally.Cells, f *tally.Figure, s int) CardFigure {
 	sys, v := l.Scenario.Units, cells.Site(f.Measure, s, f.Over)
-	out := CardFigure{Key: f.Key(), Title: f.FrontTitle(&cells.Basis), Value: Number(v), Text: printedFigure(f.Measure, v, sys), Kind: "number"}
+	out := CardFigure{Key: f.Key(), Title: f.FrontTitle(&cells.Basis), Value: Number(v), Text: printedFigure(f.Measure, v, sys),
+		Kind: "number"}
 	switch f.Measure.Kind {
 	case tally.Volume:
 		out.Kind, out.Text = "water", volumeText(v, sys)+" "+quantity.Label(quantity.Volume, sys)+" "+cells.Basis.Words()

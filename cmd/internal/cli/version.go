@@ -30,7 +30,8 @@ type builtModule struct {
 
 // builtFrom returns what info states; nil states nothing.
 func builtFrom(info *debug.BuildInfo) built {
-	b := built{Program: "loamledger", Version: Version, Go: runtime.Version(), OS: runtime.GOOS, Arch: runtime.GOARCH, Modules: []builtModule{}}
+	b := built{Program: "loamledger", Version: Version, Go: runtime.Version(), OS: runtime.GOOS, Arch: runtime.GOARCH,
+		Modules: []builtModule{}}
 	if info == nil {
 		return b
 	}

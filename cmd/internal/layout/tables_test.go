@@ -86,8 +86,8 @@ var pure = []struct {
 	}, std: []string{"bytes", "context", "encoding/json", "path", "sync"}}},
 	{"scenarios/evaluate", rule{ours: []string{"plots", "sim/portfolio", "sim/program", "weather/cal", "weather/diag", "weather/quantity"}}},
 	{"scenarios/accounts", rule{ours: []string{
-		"scenarios", "scenarios/names", "scenarios/study", "sim", "sim/draw", "sim/portfolio", "sim/replay", "sim/strategy", "sim/tally", "weather",
-		"weather/diag", "weather/quantity",
+		"scenarios", "scenarios/names", "scenarios/study", "sim", "sim/draw", "sim/portfolio", "sim/replay", "sim/strategy", "sim/tally",
+		"weather", "weather/diag", "weather/quantity",
 	}, std: []string{"context"}}},
 	{"plots/internal/sample", rule{ours: []string{"plots", "sim", "sim/draw", "sim/tally", "weather", "weather/cal", "weather/portable"}}},
 }
