@@ -105,6 +105,25 @@ func TestWorstZoneIsNamed(t *testing.T) {
 	}
 }
 
+// TestBaselineThatFallsShort: where the baseline itself leaves a zone thirsty on more than 14
+// days, and no option mends it, the first page says so; and what has run since a change is not
+// told to stay as it was before.
+func TestBaselineThatFallsShort(t *testing.T) {
+	s := twoZones([][2]int{{0, 20}, {0, 30}}, [][2]int{{0, 4}, {0, 9}})
+	page := NewReport(s, &Facts{Running: "“B” has run since May 1, 2000, not “A.”"}).Front
+	if want := "“A” itself falls short: it leaves “slope” thirsty on 20 days of a typical year, and browns part of it on 4."; page.Today != want ||
+		!slices.Contains(page.Said(), want) {
+		t.Errorf("%q in %q, want %q", page.Today, page.Said(), want)
+	}
+	if !strings.HasPrefix(page.Steps[0], "“B” has run since May 1, 2000, not “A.” Change nothing else for now.") {
+		t.Errorf("%q", page.Steps[0])
+	}
+	s = twoZones([][2]int{{0, 14}, {0, 30}}, [][2]int{{0, 4}, {0, 9}})
+	if page := NewReport(s, &Facts{}).Front; page.Today != "" || !strings.HasPrefix(page.Steps[0], "Keep “A” for now.") {
+		t.Errorf("14 days: %q, %q", page.Today, page.Steps[0])
+	}
+}
+
 // Alarms of one kind are one sentence, whatever zones and strategies they are about.
 func TestAlarmsOfOneKindAreOneSentence(t *testing.T) {
 	list := []Alarm{{Strategy: "a"}, {Strategy: "b"}, {Strategy: "a"}}
