@@ -32,8 +32,8 @@ var doubtKinds = [...]struct {
 		key: "sprinkler.rate", weight: 0.25,
 		before: "The sprinkler rate of ", after: " is a general value, not measured. Water use changes in step with it",
 		given: "Sprinkler rates are used as given. Water use changes in step with them", givenWeight: 0.12,
-		measure: "the flow to each zone. Run the zone for five minutes and read the water meter before and after.",
-		because: "the water use in this report changes in step with it",
+		measure: "the flow to each zone. With all other water off, run the zone for five minutes and read the water meter before and after.",
+		because: "all water use here changes in step with it",
 	},
 	{
 		key: "sprinkler.uniformity", weight: 0.20,

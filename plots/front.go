@@ -13,6 +13,7 @@ type Front struct {
 	Dated         string    // of what day the report is, and whether its author is known
 	Ranges        string    // what draws say of the answer; empty without draws
 	WhyNot        string    // what would make an option ready, and why options that use less water are not recommended
+	Today         string    // where the baseline itself falls short; empty if it does not
 	Options       Table     // one row per strategy, no references
 	Notes         []Item    // what the table says; a note may lack its term
 	Alarms        []string  // implausible inputs and results; the rest are on later pages
@@ -29,9 +30,9 @@ type Front struct {
 // Said are the paragraphs below the answer: what would make an option ready comes first
 // if none is.
 func (f *Front) Said() []string {
-	list := []string{f.Ranges, f.WhyNot}
+	list := []string{f.Ranges, f.WhyNot, f.Today}
 	if f.notReady {
-		list = []string{f.WhyNot, f.Ranges}
+		list = []string{f.WhyNot, f.Ranges, f.Today}
 	}
 	return slices.DeleteFunc(list, func(text string) bool { return text == "" })
 }
@@ -49,6 +50,9 @@ const maxReasons = 8
 // for the other part of the zones; later pages have them.
 const maxCompanions = 5
 
+// PleaseCheck is the title of the implausible values on the first page.
+const PleaseCheck = "Please check"
+
 // maxFrontAlarms is how many implausible values the first page has room for.
 const maxFrontAlarms = 2
 
@@ -62,7 +66,7 @@ func (r *Report) front(s *Study, f *Facts, v verdict, at int) Front {
 	p := Front{
 		Prepared: f.Prepared, Dated: dated(f), notReady: v == notReady,
 		WhyNot: sentences(punctuated(s.unusual(v, at)), s.whyNots(f, v, at)), Options: s.options(f, at), Notes: s.frontNotes(f, v, at),
-		Alarms:        r.Alarms,
+		Today: s.today(v), Alarms: r.Alarms,
 		Uncertainties: f.Uncertainties, Measure: f.Measure,
 		Cautions: append(slices.Clone(f.Cautions),
 			"Local watering rules and drought stages override every option here.",
@@ -82,14 +86,14 @@ func (r *Report) front(s *Study, f *Facts, v verdict, at int) Front {
 	p.Uncertainties = p.Uncertainties[:min(3, len(p.Uncertainties))]
 	for i := 0; p.Measure == "" && i < len(doubts); i++ {
 		if d := &doubts[i]; d.measure != "" {
-			p.Measure = d.measure + " This comes first because " + d.because + "."
+			p.Measure = d.measure + " It comes first because " + d.because + "."
 		}
 	}
 	p.Steps = s.steps(f, v, at, p.Measure != "", len(p.Alarms) > 0)
-	if step := s.cycleStep(f.Cycles, at); step != "" {
+	if step := s.cycleStep(f.Cycles, at); step != "" && (at != s.base() || f.Running == "") {
 		p.Steps = append(p.Steps, step)
 	}
-	p.Facts, p.Technical = r.frontFacts(s, f, at), r.technicalFacts(s, f, v)
+	p.Facts, p.Technical = r.frontFacts(s, f, v, at), r.technicalFacts(s, f, v)
 	return p
 }
 
@@ -101,7 +105,7 @@ func dated(f *Facts) string {
 		text = "Report of " + DayText(f.RunDate)
 	}
 	if f.Prepared == nil {
-		text += "; author not stated"
+		text += "; prepared by: ______________"
 	}
 	return text
 }
@@ -121,7 +125,7 @@ func (s *Study) whyNots(f *Facts, v verdict, at int) string {
 			try += " It needs new equipment: " + needs + "."
 		}
 	}
-	return punctuated(sentences(try, s.shaky(f.Marks), s.whyNot(v, at), s.greener(v, at)))
+	return punctuated(sentences(try, s.shaky(f), s.whyNot(v, at), s.greener(v, at)))
 }
 
 // usualMost is the highest saving of screened sites in published studies, as in the
@@ -137,6 +141,27 @@ func (s *Study) unusual(v verdict, at int) string {
 	return fmt.Sprintf("Screened sites saved 15%% to 45%% in published studies: before you rely on %s, compare the water of %s with "+
 		"water bills.",
 		percent(saved), quote(s.Table.Strategies[s.base()]))
+}
+
+// today says where the baseline itself is too thirsty, which a comparison with it hides.
+func (s *Study) today(v verdict) string {
+	if v == saves { // another option mends it
+		return ""
+	}
+	z, most := s.thirstiest(s.base())
+	if most.StressZoneDays <= s.rules().StressDays || len(s.others()) == 0 {
+		return ""
+	}
+	when := "in these days"
+	if s.Table.RankYears().Median != 0 {
+		when = "of a typical year"
+	}
+	text := fmt.Sprintf("%s itself falls short: it leaves %s thirsty on %d days %s", quote(s.Table.Strategies[s.base()]),
+		quote(s.Table.Zones[z].Name), most.StressZoneDays, when)
+	if most.BrownDays > 0 {
+		text += fmt.Sprintf(", and browns part of it on %d", most.BrownDays)
+	}
+	return text + "."
 }
 
 // sentences joins those that there are.

@@ -43,7 +43,7 @@ func TestSmallPrintIsTheOtherPart(t *testing.T) {
 	s := study([]float64{1000, 700}, []int{6, 8})
 	july := &s.Table.Outcomes[1][0].Months[6]
 	july.StressDays, july.BrownDays, july.BrownZoneDays = 31, 5, 2
-	const want = "Also 31 and 31 thirsty days in driest parts, 2 browning days of whole zones."
+	const want = "Also 31 (typical) and 31 (dry) thirsty days in driest parts, 2 (dry) browning days of whole zones."
 	if got := NewReport(s, &Facts{}).Front.Options.Rows[1]; !strings.HasPrefix(got.About, want) || got.Cells[2] != "8 of 365" || got.Cells[4] != "5" {
 		t.Errorf("%q under %q, want %q", got.About, got.Cells, want)
 	}

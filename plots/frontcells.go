@@ -99,11 +99,11 @@ func (s *Study) worstCells(st int) (thirsty, brown string) {
 	b, most := s.brownest(st)
 	switch {
 	case most.BrownDays == 0:
-		return thirsty, "browning: none"
-	case b == z:
-		return thirsty, fmt.Sprintf("browning: %d", most.BrownDays)
+		return thirsty, "none browns"
+	case b == z && thirsty != "none":
+		return thirsty, fmt.Sprintf("part browns: %d", most.BrownDays)
 	}
-	return thirsty, fmt.Sprintf("browning, %s: %d", s.Table.Zones[b].Name, most.BrownDays)
+	return thirsty, fmt.Sprintf("%s browns: %d", s.Table.Zones[b].Name, most.BrownDays)
 }
 
 // meetsRule says whether strategy st may be recommended and, if not, why: each part of
@@ -178,11 +178,11 @@ func (s *Study) ruleNote(f *Facts) string {
 		years, either, year = ", in the typical year, the dry year and on average", ", in either year", " in the typical year"
 	}
 	text := fmt.Sprintf("recommended is the option with the least water of those with (1) at most %d more thirsty days %s over the site "+
-		"than the baseline%s; (2) no zone whose driest part browns on %s%s; (3) no zone thirsty on over %d days%s, unless it is on as "+
-		"many under the baseline; (4) %s. It must save at least %s",
+		"than the baseline%s; (2) no zone whose driest part browns on %s%s; (3) no zone thirsty on over %d days%s, or no more than "+
+		"under the baseline; (4) %s. It must save at least %s",
 		extraStressDays, s.per(), years, browns, either, r.StressDays, year, local, percent(tooClose))
 	if f.Ranges != nil {
 		text += " and pass in nine of ten tries"
 	}
-	return text + "."
+	return text + ". “Fails” names the worst case of each."
 }

@@ -14,7 +14,7 @@ const (
 
 // frontFacts lists what a reader without any background asks; unknown facts are
 // omitted.
-func (r *Report) frontFacts(s *Study, f *Facts, at int) []FrontFact {
+func (r *Report) frontFacts(s *Study, f *Facts, v verdict, at int) []FrontFact {
 	legal := FrontFact{Term: "Watering rules", Text: "not checked: none are given. Ask your water provider."}
 	if f.Legal != "" {
 		legal.Text, legal.See = "checked against those given only. Ask your water provider for those in force.", NumbersID
@@ -27,17 +27,29 @@ func (r *Report) frontFacts(s *Study, f *Facts, at int) []FrontFact {
 	if r.NotGiven > 0 {
 		inputs.Text, inputs.See = count(r.NotGiven, "input", "inputs")+"; general values are used for them.", DefaultsID
 	}
+	meter := FrontFact{Term: "Water meter", Text: f.Meter}
+	if f.Tested != "" {
+		meter.Text, meter.See = joined(strings.TrimSuffix(f.Meter, "."), punctuated(f.Tested)), MetersID
+	}
 	return knownFacts([]FrontFact{
-		{Term: "Water meter", Text: f.Meter},
+		meter,
 		{Term: "On the controller", Text: punctuated(orElse(f.Changes, s.onController(at)))},
 		{Term: "Controllers and meters", Text: punctuated(f.DeviceFact), See: devicesID},
 		money,
 		{Term: "Allowance", Text: punctuated(f.Within), See: allowanceID},
-		{Term: "Tested", Text: punctuated(f.Tested), See: MetersID},
+		{Term: "Measured saving", Text: punctuated(f.Verified), See: MetersID},
 		inputs,
-		{Term: "Who acts next", Text: orElse(f.Act, "whoever programs the controller, after asking your water provider; by when is not stated.")},
+		{Term: "Who acts next", Text: orElse(f.Act, whoActs(v)+" By when (fill in): __________.")},
 		legal,
 	})
+}
+
+// whoActs names who acts next if the scenario does not.
+func whoActs(v verdict) string {
+	if v == notReady {
+		return "whoever prepared this report; nobody enters an option yet."
+	}
+	return "whoever programs the controller, after asking your water provider."
 }
 
 // technicalFacts lists what an irrigation professional asks first; unknown facts
@@ -50,10 +62,7 @@ func (r *Report) technicalFacts(s *Study, f *Facts, v verdict) []FrontFact {
 	return knownFacts([]FrontFact{
 		{Term: "For whoever runs the program", Text: tune},
 		{Term: "Weather", Text: r.FilledShare, See: WeatherID},
-		{Term: "Start", Text: f.Start},
 		{Term: "Meters", Text: punctuated(f.MeterFact), See: MetersID},
-		{Term: "Reference ET", Text: joined(f.YearETo, f.OtherETo)},
-		{Term: "Plant coefficients", Text: f.KSets},
 		{Term: "Design ETo", Text: s.designShort(f.Design), See: NumbersID},
 		{Term: "Plant marks", Text: s.marksShort(f.Marks), See: NumbersID},
 		{Term: "This run", Text: r.Run()},

@@ -17,6 +17,9 @@ func (s *Study) options(f *Facts, at int) Table {
 	for i := range figures {
 		t.Head = append(t.Head, s.frontHeading(&figures[i], &cells.Basis))
 	}
+	if s.own() > maxCompanions {
+		t.Head = append(t.Head, otherDays)
+	}
 	worst := len(s.Table.Zones) > 1
 	if worst {
 		t.Head = append(t.Head, "Worst zone: thirsty days"+s.typical())
@@ -37,25 +40,58 @@ func (s *Study) options(f *Facts, at int) Table {
 			why = ""
 		}
 		other := s.companions(cells, figures, st)
-		if s.own() > maxCompanions {
+		if s.own() > maxCompanions { // a column is shorter than a line in every row
+			row.Cells, row.Spread = append(row.Cells, s.companionCell(cells, figures, st)), append(row.Spread, "")
 			other = ""
 		}
 		row.About, row.Fails = sentences(s.aboutLine(f, st), other), sentences(s.allowanceLine(st), s.legalLine(f, st), why)
 		if worst {
 			thirsty, brown := s.worstCells(st)
-			if s.own() > maxReasons { // no room
+			if s.own() > maxCompanions { // no room
 				brown = ""
 			}
 			row.Cells, row.Spread = append(row.Cells, thirsty), append(row.Spread, brown)
 		}
 		checked := ""
-		if meets == "yes" && f.Legal == "" {
+		if meets == "yes" && f.Legal == "" && s.own() <= maxCompanions { // else the rule says it
 			checked = "local rules not checked"
 		}
 		row.Cells, row.Spread = append(row.Cells, meets), append(row.Spread, checked)
 		t.Rows = append(t.Rows, row)
 	}
 	return t
+}
+
+// otherDays is the heading of the days that the row itself has no room to spell out.
+const otherDays = "Other days, see notes"
+
+// companionCell counts the same days as [Study.companions] in the order of the figures.
+func (s *Study) companionCell(cells *tally.Cells, figures []tally.Figure, st int) string {
+	var days []string
+	for i := range figures {
+		if c, ok := figures[i].Companion(s.measures()); ok {
+			days = append(days, s.cell(cells, &c, st))
+		}
+	}
+	return strings.Join(days, ", ")
+}
+
+// companionNote says what the cells of [otherDays] count.
+func (s *Study) companionNote(b *tally.Basis) string {
+	var of []string
+	last := ""
+	figures := b.Figures(tally.FrontFigures(s.measures()))
+	for i := range figures {
+		if c, ok := figures[i].Companion(s.measures()); ok {
+			if c.Measure.Part == last {
+				of[len(of)-1] += " and" + shortYear(c.Over)
+				continue
+			}
+			last = c.Measure.Part
+			of = append(of, last+shortYear(c.Over))
+		}
+	}
+	return strings.Join(of, ", ") + "."
 }
 
 // companions counts the same days, in the order of their columns, for the other part of
@@ -74,7 +110,7 @@ func (s *Study) companions(cells *tally.Cells, figures []tally.Figure, st int) s
 		if !ok {
 			continue
 		}
-		text := s.cell(cells, &c, st)
+		text := s.cell(cells, &c, st) + shortYear(c.Over)
 		any = any || cells.Site(c.Measure, st, c.Over) > 0
 		if c.Measure.Part != of {
 			write()
@@ -88,6 +124,17 @@ func (s *Study) companions(cells *tally.Cells, figures []tally.Figure, st int) s
 	return "Also " + strings.Join(parts, ", ") + "."
 }
 
+// shortYear names the year of a count; empty for all years.
+func shortYear(over tally.Over) string {
+	switch over {
+	case tally.MedianYear:
+		return " (typical)"
+	case tally.DryYear:
+		return " (dry)"
+	}
+	return ""
+}
+
 // allowanceLine says whether strategy st keeps to the allowance; empty without one.
 func (s *Study) allowanceLine(st int) string {
 	if s.Allowance == nil {
@@ -97,6 +144,9 @@ func (s *Study) allowanceLine(st int) string {
 	case k.Years:
 		return "Within the allowance."
 	case 0:
+		if k.Years > 1 && k.Share <= 1 {
+			return "Below the allowance on average, but above it in part of every year."
+		}
 		return "Above the allowance."
 	default:
 		return fmt.Sprintf("Within the allowance in %d of %d years.", k.Within, k.Years)

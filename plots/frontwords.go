@@ -27,6 +27,9 @@ func (s *Study) frontNotes(f *Facts, v verdict, at int) []Item {
 	if len(s.Table.Zones) > 1 {
 		notes = append(notes, Item{"Days", "averages over the site, by area; those of a zone that is named are its own."})
 	}
+	if s.own() > maxCompanions {
+		notes = append(notes, Item{"Other days", s.companionNote(&basis)})
+	}
 	if text := s.ruleNote(f); text != "" {
 		notes = append(notes, Item{"Rule", text})
 	}
@@ -101,7 +104,7 @@ func (s *Study) baselineNote(f *Facts) string {
 	if !f.BaselineNamed && s.own() > 1 {
 		text += " because it is the first strategy; the scenario names none"
 	}
-	return text + fmt.Sprintf(". Numbers are rounded. Differences in water under %s are too small to rely on.", percent(tooClose))
+	return text + ". Numbers are rounded."
 }
 
 // enterStep is the place of the step that enters the settings.
@@ -113,16 +116,19 @@ func (s *Study) steps(f *Facts, v verdict, at int, measured, alarmed bool) []str
 	const again = " Then have whoever prepared this report compare again."
 	check := ""
 	if alarmed {
-		check = "Check what is implausible."
+		check = "Settle the points under “" + PleaseCheck + ".”"
 	}
 	improve := "Measure what is not given, the largest zones first."
 	if measured {
 		improve = "Take the measurement under “Measure first.”"
 	}
 	improve = sentences(check, improve) + again
+	if alarmed && measured {
+		improve = "Settle “" + PleaseCheck + "” and take the measurement under “Measure first.”" + again
+	}
 	const ask = "Ask your water provider which watering days, hours, and drought stages apply now."
 	if v == notReady { // nothing to change yet
-		keep := s.keepBase() + " Do not enter any of the options yet. Ask whoever prepared this report to " + s.tryWords()
+		keep := s.keepBase(f) + " Do not enter any of the options yet. Ask whoever prepared this report to " + s.tryWords()
 		return []string{punctuated(keep), improve, ask}
 	}
 	enter := "have whoever programs the controller enter the settings for " + quote(s.Table.Strategies[at]) + "."
@@ -144,7 +150,7 @@ func (s *Study) steps(f *Facts, v verdict, at int, measured, alarmed bool) []str
 	case nothingToCompare:
 		enter = "Have whoever prepared this report add other options and compare again."
 	default:
-		enter = s.keepBase() + " No option here clearly saves water."
+		enter = s.keepBase(f) + " No option here clearly saves water."
 	}
 	steps := []string{
 		improve,
@@ -171,7 +177,7 @@ func (s *Study) onController(at int) string {
 	if at == s.base() || !(now.days > 0) || !(then.days > 0) {
 		return ""
 	}
-	return fmt.Sprintf("%s waters a zone on %s days %s, %s minutes at a time; %s on %s days, %s minutes (averages, weighted by zone area)",
+	return fmt.Sprintf("%s waters a zone on %s days %s, %s minutes at a time; %s on %s days, %s minutes (averages by area)",
 		quote(s.Table.Strategies[at]), fixed(then.days, 0), s.per(), fixed(then.minutes, 0),
 		quote(s.Table.Strategies[s.base()]), fixed(now.days, 0), fixed(now.minutes, 0))
 }

@@ -63,7 +63,7 @@ func TestMedianAboveDryExplainsItself(t *testing.T) {
 		t.Errorf("the page does not explain it: %q, %+v", r.DryYears, r.Front.Notes)
 	}
 	// July lacks 500/12 + 200 mm in 2002 and 600/12 in 2003, and B has 30 and 10 thirsty days in it.
-	want = "under “B,” July of 2002 has 20 more thirsty or browning days than that of 2003; it lacked 242 mm of rain, the other 50 mm."
+	want = "under “B,” July of 2002 is harder on them than that of 2003; it was 242 mm short of rain, the other 50 mm."
 	if text := punctuated(s.typicalReason()); !strings.HasSuffix(text, want) {
 		t.Errorf("%q, want %q", text, want)
 	}

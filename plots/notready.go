@@ -94,18 +94,30 @@ func (s *Study) sameBar() string {
 		text, most := "", 0 // of the zone furthest off
 		for z := range s.Table.Zones {
 			low, high, base := math.MaxInt, 0, 0
+			least, worst := others[0], others[0]
 			all := true
 			for _, st := range others {
 				days, of, short := s.barIn(one.code, st, z, one.year)
+				if days < low {
+					least = st
+				}
+				if days > high {
+					worst = st
+				}
 				all, low, high, base = all && short, min(low, days), max(high, days), of
 			}
 			if !all || high-base <= most {
 				continue
 			}
 			most = high - base
-			days := fixed(float64(low), 0)
-			if high > low {
-				days += " to " + fixed(float64(high), 0)
+			names := s.Table.Strategies
+			days := fixed(float64(low), 0) + " days"
+			if high > low { // which option has which, so that nobody takes it for an error band
+				between := " or "
+				if len(others) > 2 {
+					between = " to "
+				}
+				days += fmt.Sprintf(" (%s)%s%s (%s)", quote(names[least]), between, fixed(float64(high), 0), quote(names[worst]))
 			}
 			verb, how := "brown", ""
 			if one.code == TooThirsty {
@@ -119,7 +131,7 @@ func (s *Study) sameBar() string {
 			if len(others) > 2 {
 				who = "every option " + verb + "s"
 			}
-			text = fmt.Sprintf("%s %s%s on %s days %s, instead of %s under %s", who, zone, how, days, one.when, fixed(float64(base), 0),
+			text = fmt.Sprintf("%s %s%s on %s %s, instead of %s under %s", who, zone, how, days, one.when, fixed(float64(base), 0),
 				quote(s.Table.Strategies[s.base()]))
 		}
 		if text != "" {

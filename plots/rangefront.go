@@ -24,11 +24,12 @@ func (r *Report) withRanges(s *Study, f *Facts, rows []tally.Row, v verdict) {
 	if d := of.decided(); v == saves && d != draw.Always && d != draw.Likely {
 		r.Answer = s.RangeVerdict(of)
 		front.Ranges = sentences(punctuated(outcome(s, rows)), s.RangeSaving(of))
-		front.Steps = append(front.Steps[:enterStep:enterStep], "Settle first what these tries disagree on; until then, "+lowerFirst(s.keepBase()))
+		front.Steps = append(front.Steps[:enterStep:enterStep], "Settle first what these tries disagree on; until then, "+
+			lowerFirst(s.keepBase(f)))
 	}
 	front.Notes = append(front.Notes, Item{"Range", fmt.Sprintf("below each number, where eight of ten of %s tries lie, each a replay with "+
-		"other values of the inputs that are in doubt. “Same”: nothing in doubt changes it. Inputs given as one number count as exact, so "+
-		"true ranges can be wider.", fixed(float64(of.Draws), 0))})
+		"other values of the inputs that are in doubt. “%s”: it follows from inputs given as one number, such as run times and "+
+		"sprinkler rates; if these are off, so is it.", fixed(float64(of.Draws), 0), quantity.Capital(notVaried))})
 	if of.narrow() { // what was drawn decides nothing: the doubts of the report itself do
 		return
 	}
@@ -53,6 +54,9 @@ func (r *Report) withRanges(s *Study, f *Facts, rows []tally.Row, v verdict) {
 			percent(m.Share), trimComma(s.targetWords(of))))
 	}
 }
+
+// notVaried is the range of water or money that no draw changes.
+const notVaried = "not varied"
 
 // narrow reports whether the draws neither divide the answer nor move the saving by as
 // much as differences that are too small to rely on.

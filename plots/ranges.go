@@ -165,7 +165,7 @@ func (s *Study) RangeVerdict(r *Ranges) string {
 	}
 	option, worth := quote(s.Table.Strategies[r.Option]), r.Options[r.Option].Worth
 	n := fixed(float64(r.Draws), 0)
-	const others = "tries with other values from the ranges of the inputs"
+	const others = "tries with other plausible values of the inputs"
 	of := fmt.Sprintf("in %s of %s %s", fixed(float64(worth), 0), n, others)
 	text := ""
 	switch r.decided() {
@@ -178,9 +178,19 @@ func (s *Study) RangeVerdict(r *Ranges) string {
 	case draw.Unlikely:
 		text = fmt.Sprintf("Not recommended: %s saves water and keeps the rules for plants only %s.", option, of)
 	case draw.Never:
-		text = fmt.Sprintf("In none of %s %s does %s both save water and keep the rules for plants.", n, others, option)
+		text = fmt.Sprintf("In none of %s %s does %s both save water and keep the rules for plants.", n, others, s.noneOf(r, option))
 	}
 	return punctuated(sentences(text, s.rival(r)))
+}
+
+// noneOf names the options of which none is worth it in any draw: "any option" if it is
+// so for all of them.
+func (s *Study) noneOf(r *Ranges, option string) string {
+	all := s.others()
+	if len(all) < 2 || slices.ContainsFunc(all, func(st int) bool { return r.Options[st].Worth > 0 }) {
+		return option
+	}
+	return "any option"
 }
 
 // rival names the option that is best in other draws, if it is so in enough of them.

@@ -94,6 +94,9 @@ func (s *Study) rangeCell(f *FigureSpread, st int) string {
 	if m.Kind == tally.Change { // less water is the lower number, and reads as the higher one
 		low, high = high, low
 	}
+	if of.P10 == of.P90 && of.P50 != 0 && (m.Kind == tally.Volume || m.Kind == tally.Change || m.Whole != nil) {
+		return notVaried // "same" would look like certainty
+	}
 	if low == high {
 		return "same"
 	}

@@ -177,8 +177,11 @@ func (s *Study) Barred(st int) []Bar {
 
 // keepBase says what to do while no option is ready. A baseline that breaks local
 // rules is not one to keep.
-func (s *Study) keepBase() string {
+func (s *Study) keepBase(f *Facts) string {
 	base := s.base()
+	if f.Running != "" { // the baseline is no more
+		return f.Running + " Change nothing else for now."
+	}
 	name := quote(s.Table.Strategies[base])
 	if len(s.Table.Breaches) > base && len(s.Table.Breaches[base]) > 0 {
 		return name + " itself runs when local rules forbid it: change its days and hours first."

@@ -105,6 +105,25 @@ func TestWorstZoneIsNamed(t *testing.T) {
 	}
 }
 
+// TestBaselineThatFallsShort: where the baseline itself leaves a zone thirsty on more than 14
+// days, and no option mends it, the first page says so; and what has run since a change is not
+// told to stay as it was before.
+func TestBaselineThatFallsShort(t *testing.T) {
+	s := twoZones([][2]int{{0, 20}, {0, 30}}, [][2]int{{0, 4}, {0, 9}})
+	page := NewReport(s, &Facts{Running: "“B” has run since May 1, 2000, not “A.”"}).Front
+	if want := "“A” itself falls short: it leaves “slope” thirsty on 20 days of a typical year, and browns part of it on 4."; page.Today != want ||
+		!slices.Contains(page.Said(), want) {
+		t.Errorf("%q in %q, want %q", page.Today, page.Said(), want)
+	}
+	if !strings.HasPrefix(page.Steps[0], "“B” has run since May 1, 2000, not “A.” Change nothing else for now.") {
+		t.Errorf("%q", page.Steps[0])
+	}
+	s = twoZones([][2]int{{0, 14}, {0, 30}}, [][2]int{{0, 4}, {0, 9}})
+	if page := NewReport(s, &Facts{}).Front; page.Today != "" || !strings.HasPrefix(page.Steps[0], "Keep “A” for now.") {
+		t.Errorf("14 days: %q, %q", page.Today, page.Steps[0])
+	}
+}
+
 // Alarms of one kind are one sentence, whatever zones and strategies they are about.
 func TestAlarmsOfOneKindAreOneSentence(t *testing.T) {
 	list := []Alarm{{Strategy: "a"}, {Strategy: "b"}, {Strategy: "a"}}
@@ -120,8 +139,9 @@ func TestAlarmsOfOneKindAreOneSentence(t *testing.T) {
 func TestWhatToTryNextNamesRunTimes(t *testing.T) {
 	s := twoZones([][2]int{{0, 0}, {0, 20}}, [][2]int{{0, 0}, {0, 0}})
 	s.Next = &NextTry{Strategy: 1, Change: -0.25, Enter: []NextEntry{{Zone: "slope", Program: "p", Now: 22, Enter: 27}}}
-	want := "Try “B” with 27 min instead of 22 in “slope” (program “p”): replayed so, it uses 25% less water than “A” " +
-		"and would be recommended."
+	want := "One changed version looks good, and is not in the table yet: “B” with 27 min in “slope” instead of the " +
+		"22 that it has now " +
+		"(program “p”). Replayed once, it uses 25% less water than “A” and meets the rule."
 	if got := s.Verdict(); got.Code != "not-ready" || got.Try != want {
 		t.Errorf("%s, %q, want %q", got.Code, got.Try, want)
 	}
@@ -129,7 +149,7 @@ func TestWhatToTryNextNamesRunTimes(t *testing.T) {
 		t.Errorf("zones that fall short: %v", got)
 	}
 	s.Next.Enter = []NextEntry{{Zone: "slope", PercentTime: 135}}
-	if got := s.Verdict().Try; !strings.Contains(got, "with 135% of its run time in “slope”: replayed") {
+	if got := s.Verdict().Try; !strings.Contains(got, "with 135% of its run time in “slope”. Replayed") {
 		t.Errorf("%q", got)
 	}
 }
@@ -145,7 +165,8 @@ func TestOneSentenceForOptionsThatFailAlike(t *testing.T) {
 		}
 	}
 	set(3, 9, 14)
-	want := "Nothing here is ready to recommend: both options brown part of “lawn” on 9 to 14 days in a typical year, instead of 3 under “A.”"
+	want := "Nothing here is ready to recommend: both options brown part of “lawn” on 9 days (“B”) or 14 (“C”) in a typical " +
+		"year, instead of 3 under “A.”"
 	if got := s.Verdict().Text; got != want {
 		t.Errorf("%q, want %q", got, want)
 	}

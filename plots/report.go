@@ -51,6 +51,8 @@ type Facts struct {
 	Meters    []TextPart    // the replay beside the reads of meters; none without reads
 	MeterFact string        // the same in a sentence; empty for none
 	Tested    string        // the same in everyday words; empty for none
+	Verified  string        // a saving of an earlier change that a meter verified, in everyday words; empty for none
+	Running   string        // what has run since that change, by a sentence; empty if nothing is stated
 	Allowance *TextPart     // the water that a rule allows; nil if no rule is given
 	Within    string        // which options stay within it, in a sentence; empty for none
 	Next      *TextPart     // what to measure, to repair and to do when; nil if not worked out
@@ -207,7 +209,9 @@ func NewReport(s *Study, f *Facts) *Report {
 	r.Front = r.front(s, f, v, at)
 	r.withRanges(s, f, rows, v)
 	r.Notes = known([]Item{
-		{"Reference ET", refET(&f.Weather)},
+		{"Reference ET", punctuated(sentences(punctuated(refET(&f.Weather)), quantity.Capital(joined(f.YearETo, f.OtherETo))))},
+		{"Plant coefficients", f.KSets},
+		{"Start", f.Start},
 		{"Snow", s.snowNote(&f.Weather.Snow)},
 		{"Skill of the forecasts", f.SkillFact},
 		{"Design ETo", s.DesignVerdict(f.Design)},

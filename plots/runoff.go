@@ -14,6 +14,7 @@ import (
 type CycleTrial struct {
 	Strategy, Zone    int
 	CycleMin, SoakMin float64
+	Starts            bool    // the timer has no cycle and soak, so that each cycle takes a start time
 	BeforeM3, AfterM3 float64 // irrigation runoff a year, or in a record without a whole year [m³]
 }
 
@@ -133,10 +134,14 @@ func (s *Study) RunoffLines(trials []CycleTrial) (lines []string) {
 func (s *Study) cycleStep(trials []CycleTrial, st int) string {
 	for _, r := range Runoff(s.Table, s.measures(), st) {
 		if c := trialOf(trials, st, r.Zone); c != nil {
-			text := fmt.Sprintf("Water %s in %s: its runoff then falls from %s to %s %s, if the soil is as assumed.",
-				quote(s.Table.Zones[r.Zone].Name), c.Words(), s.Units.volumeText(c.BeforeM3), s.Units.volumeText(c.AfterM3), s.per())
+			same := "with the same total run time"
+			if c.Starts {
+				same = "each by a start time, since the timer has no cycle and soak"
+			}
+			text := fmt.Sprintf("Split each run of %s into %s, %s: its runoff then falls from %s to %s %s, if the soil is as assumed.",
+				quote(s.Table.Zones[r.Zone].Name), c.Words(), same, s.Units.volumeText(c.BeforeM3), s.Units.volumeText(c.AfterM3), s.per())
 			if st == s.base() {
-				text = "Meanwhile, under " + quote(s.Table.Strategies[st]) + ": " + lowerFirst(text)
+				text = "One change that " + quote(s.Table.Strategies[st]) + " can take now: " + lowerFirst(text)
 			}
 			return punctuated(text)
 		}

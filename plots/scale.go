@@ -84,6 +84,9 @@ func DatesText(from, to cal.Date) string { return dates(from, to) }
 // dates writes a span of days for a sentence or a title, such as "April 18 to
 // September 17, 2018".
 func dates(from, to cal.Date) string {
+	if from == to {
+		return DayText(from)
+	}
 	y1, m1, d1 := from.YMD()
 	y2, m2, d2 := to.YMD()
 	first := monthNames[m1-1] + " " + strconv.Itoa(d1)

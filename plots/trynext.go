@@ -32,11 +32,12 @@ func (n *NextTry) words(s *Study) string {
 		case e.PercentTime > 0:
 			enter = append(enter, fmt.Sprintf("%s%% of its run time in %s", fixed(e.PercentTime, 0), quote(e.Zone)))
 		default:
-			enter = append(enter, fmt.Sprintf("%s min instead of %s in %s (program %s)", fixed(e.Enter, 0), fixed(e.Now, 0), quote(e.Zone),
-				quote(e.Program)))
+			enter = append(enter, fmt.Sprintf("%s min in %s instead of the %s that it has now (program %s)", fixed(e.Enter, 0), quote(e.Zone),
+				fixed(e.Now, 0), quote(e.Program)))
 		}
 	}
-	return fmt.Sprintf("Try %s with %s: replayed so, it uses %s water than %s and would be recommended.",
+	return fmt.Sprintf("One changed version looks good, and is not in the table yet: %s with %s. Replayed once, it uses %s water than %s "+
+		"and meets the rule.",
 		quote(s.Table.Strategies[n.Strategy]),
 		strings.Join(enter, ", "), moreOrLess(n.Change), quote(s.Table.Strategies[s.base()]))
 }

@@ -34,22 +34,20 @@ func (s *Study) typicalReason() string {
 			at = m
 		}
 	}
-	more := math.Round(in[at].hard - dry[at].hard)
-	if more < 1 {
+	if math.Round(in[at].hard-dry[at].hard) < 1 {
 		return ""
 	}
 	u := s.Units
-	text := fmt.Sprintf("The typical year can look worse, since years are ranked by the whole year’s weather, and plants suffer by weeks: under "+
-		"%s, %s of %s has %s more thirsty or browning days than that of %s",
-		quote(t.Strategies[worst]), monthNames[at], r.Name(r.Median), fixed(more, 0), r.Name(r.Dry))
+	text := fmt.Sprintf("The typical year can look worse, since years are ranked as a whole and plants suffer in dry weeks: under %s, %s of "+
+		"%s is harder on them than that of %s", quote(t.Strategies[worst]), monthNames[at], r.Name(r.Median), r.Name(r.Dry))
 	lack := func(m *monthOf) string { return u.depthWords(m.lackMM) }
 	switch {
 	case u.shownDepth(in[at].lackMM) > u.shownDepth(dry[at].lackMM):
-		against := "no rain was lacking in the other"
+		against := "the other was not short"
 		if u.shownDepth(dry[at].lackMM) > 0 {
 			against = "the other " + lack(&dry[at])
 		}
-		return text + fmt.Sprintf("; it lacked %s of rain, %s.", lack(&in[at]), against)
+		return text + fmt.Sprintf("; it was %s short of rain, %s.", lack(&in[at]), against)
 	case u.shownDepth(in[at].grossMM) < u.shownDepth(dry[at].grossMM):
 		return text + fmt.Sprintf("; it got %s of water from the sprinklers, the other %s.", u.depthWords(in[at].grossMM), u.depthWords(dry[at].grossMM))
 	}

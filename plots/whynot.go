@@ -97,17 +97,20 @@ func (s *Study) greener(v verdict, at int) string {
 		fixed(rows[best].StressDry, 0), moreOrLess(rows[best].Change))
 }
 
-// shaky says that small changes of what plants tolerate change the verdict; empty
+// shaky says that small changes of what plants tolerate, or of the design ETo, change the verdict; empty
 // if they do not.
-func (s *Study) shaky(m *PlantMarks) string {
-	if !s.marksFlip(m) {
+func (s *Study) shaky(f *Facts) string {
+	var ifs []string
+	if s.marksFlip(f.Marks) {
+		ifs = append(ifs, "if plants tolerate a little less or a little more thirst than assumed")
+	}
+	if f.Design != nil && len(f.Design.Strategies) > 0 && len(s.designFlips(f.Design)) > 0 {
+		ifs = append(ifs, "if controllers are set for a design ETo that is 25% off")
+	}
+	if len(ifs) == 0 {
 		return ""
 	}
-	another := "another"
-	if v, _ := s.verdict(s.Table.Compare()); v == notReady {
-		another = "an"
-	}
-	return "Not firm: " + another + " option is recommended if plants tolerate a little less or a little more thirst than assumed."
+	return "Not firm: the verdict changes " + strings.Join(ifs, " or ") + "."
 }
 
 // A thirst is how many more thirsty days than the baseline a strategy has, in

@@ -89,7 +89,7 @@ func TestPageHoldsAllParts(t *testing.T) {
 		"loamledger 0.1-test; random seeds: 7", "February 3, 2024", "Uniformity of the sprinklers", "FAO-56 table 19", "120 to 200 mm/m",
 		"general table",
 		"Tmax below Tmin", "value dropped", "Wind is taken", "Savings are not guaranteed", "no watering", "least water at full supply",
-		"Likely error: bias −0.34 mm", "at most 5 stress days a year", "under 10% are too small", "Implausible:", "DU of 92%",
+		"Likely error: bias −0.34 mm", "at most 5 stress days a year", "under 10% are too small", "Please check:", "DU of 92%",
 		"monthly: auto", "habit without its own percentages", "source <code>perfect</code>", "visibly suffer", "a leak adds",
 		"through broken heads",
 		"You could lose plants", "Dormancy follows air temperature", "A stress day has one dry week behind it",

@@ -1,6 +1,7 @@
 package pdffile
 
 import (
+	"slices"
 	"strings"
 
 	"loamledger/plots"
@@ -16,7 +17,7 @@ func (s *sheet) firstSheet(r *plots.Report) {
 	s.mark("", r.Site, 0)
 	front := r.Front
 	options := front.Options
-	for {
+	for s.shortened = false; ; s.shortened = true {
 		for _, size := range firstSizes() {
 			if s.measured(func() { s.first(r, &options, size) }) <= s.bottom() {
 				s.first(r, &options, size)
@@ -31,15 +32,18 @@ func (s *sheet) firstSheet(r *plots.Report) {
 }
 
 // shorten omits what the last option that is neither named nor the first does, as long as
-// there is one that has this; then the option, which is counted. False if there is
-// nothing to omit.
+// there is one that has this; then why it fails; then the option, which is counted. False
+// if there is nothing to omit. The numbers in full have all of it.
 func shorten(t *plots.Table) bool {
-	for i := len(t.Rows) - 1; i > 0; i-- {
-		if r := &t.Rows[i]; !r.Named && r.About != "" {
-			rows := append([]plots.TableRow{}, t.Rows...)
-			rows[i].About = ""
-			t.Rows = rows
-			return true
+	for _, text := range []func(*plots.TableRow) *string{
+		func(r *plots.TableRow) *string { return &r.About }, func(r *plots.TableRow) *string { return &r.Fails },
+	} {
+		for i := len(t.Rows) - 1; i > 0; i-- {
+			if r := &t.Rows[i]; !r.Named && *text(r) != "" {
+				t.Rows = slices.Clone(t.Rows)
+				*text(&t.Rows[i]) = ""
+				return true
+			}
 		}
 	}
 	for i := len(t.Rows) - 1; i > 0; i-- {
@@ -94,16 +98,24 @@ func (s *sheet) first(r *plots.Report, options *plots.Table, size float64) {
 	}
 	s.y += 2
 	s.table(gridOf(options), size)
+	s.listed, s.omitted = len(options.Rows), options.Omitted
 	s.y -= 2
+	if options.Omitted > 0 {
+		more := " more options on "
+		if options.Omitted == 1 {
+			more = " more option on "
+		}
+		s.paragraph(s.runs(itoa(options.Omitted)+more+s.pageOf(plots.NumbersID)+",",
+			" with what each option does and why it fails."), size, ink, 0, "")
+	} else if s.shortened {
+		s.paragraph(s.runs("", "What each option does and why it fails: "+s.pageOf(plots.NumbersID)+"."), size, ink, 0, "")
+	}
 	notes := []run{{s.bold, r.Label + "."}}
 	for _, n := range f.Notes {
 		if n.Term != "" {
 			notes = append(notes, run{s.bold, " " + n.Term + ":"})
 		}
 		notes = append(notes, run{s.plain, " " + n.Text})
-	}
-	if options.Omitted > 0 {
-		notes = append(notes, run{s.plain, " Options not shown here: " + itoa(options.Omitted) + "; see " + s.pageOf(plots.NumbersID) + "."})
 	}
 	s.paragraph(notes, size*0.9, faint, 0, "")
 	s.y += 3
@@ -174,7 +186,7 @@ func (s *sheet) prepared(p *plots.Prepared, size float64) {
 func (s *sheet) warnings(r *plots.Report, size float64) {
 	f := &r.Front
 	if len(f.Alarms) > 0 {
-		s.paragraph([]run{{s.bold, "Implausible:"}}, size, ink, 0, "")
+		s.paragraph([]run{{s.bold, plots.PleaseCheck + ":"}}, size, ink, 0, "")
 		items := append([]string{}, f.Alarms...)
 		if f.MoreAlarms > 0 {
 			items = append(items, itoa(f.MoreAlarms)+" more on "+s.pageOf(plots.NumbersID)+".")

@@ -145,6 +145,47 @@ func TestFirstSheetHasRoom(t *testing.T) {
 	}
 }
 
+// TestNoOptionIsHidden: with 7 and with 12 options that have long names and descriptions, the
+// first sheet has each of them, or says how many more are on which page; that page has them
+// all, with all of their texts.
+func TestNoOptionIsHidden(t *testing.T) {
+	for _, n := range []int{7, 12} {
+		d := document(t, sample.Options{Strategies: n, Zones: 6, Years: 5, LongNames: true})
+		full := &d.Report.Front.Options
+		for i := range full.Rows {
+			full.Rows[i].About = strings.Repeat("It does what its name says. ", 8)
+			full.Rows[i].Fails = strings.Repeat("Fails: a zone is thirsty. ", 6)
+		}
+		first, err := layOut(d, nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		s, err := layOut(d, first)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if s.ends[0] > s.bottom() {
+			t.Errorf("%d options: the first sheet ends at %.0f pt", n, s.ends[0])
+		}
+		if !s.shortened {
+			t.Errorf("%d options with all of their texts fit: this tests nothing", n)
+		}
+		if s.omitted != len(full.Rows)-s.listed {
+			t.Errorf("%d options: %d on the first sheet, %d said to be elsewhere", n, s.listed, s.omitted)
+		}
+		if n == 7 && s.omitted > 0 {
+			t.Errorf("%d of 7 options are not on the first sheet, although descriptions can be left out", s.omitted)
+		}
+		again := false
+		for _, title := range s.headings {
+			again = again || title == allOptions
+		}
+		if !again || s.marks[plots.NumbersID].page < 2 {
+			t.Errorf("%d options: no page has all of them: %q", n, s.headings)
+		}
+	}
+}
+
 // TestStrangeNames: names in scripts that the fonts lack, and control characters,
 // neither stop the file nor vanish.
 func TestStrangeNames(t *testing.T) {

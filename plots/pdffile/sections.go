@@ -6,6 +6,9 @@ import (
 	"loamledger/plots"
 )
 
+// allOptions is the title of the options in full, if the first sheet has no room for them.
+const allOptions = "All options, with what each does and why it fails"
+
 // numbers writes every measure.
 func (s *sheet) numbers(r *plots.Report) {
 	s.para(r.Detail, body, ink)
@@ -13,6 +16,9 @@ func (s *sheet) numbers(r *plots.Report) {
 	if r.Front.MoreAlarms > 0 {
 		s.paragraph([]run{{s.bold, "Implausible:"}}, body, ink, 0, "")
 		s.list(r.Alarms, body, false)
+	}
+	if s.shortened {
+		s.headed(allOptions, &r.Front.Options)
 	}
 	s.titled(&r.Comparison)
 	s.para(r.DryYears+" The two references are benchmarks, not schedules: no controller can run them. "+r.Judged, small, faint)

@@ -55,6 +55,10 @@ type sheet struct {
 	across      map[int]bool // widths of the pictures in the file [px]
 	pictures    int
 	charts      int
+	shortened   bool // the first sheet has not all of the options, or not all of their texts
+	listed      int  // options on the first sheet
+	omitted     int  // options that it says are on another page
+	headings    []string
 }
 
 // A place is a page and a height on it.

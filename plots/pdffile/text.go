@@ -136,6 +136,9 @@ func (s *sheet) heading(id, title string, level int) {
 		s.y += 5
 	}
 	s.mark(id, title, level)
+	if !s.dry {
+		s.headings = append(s.headings, title)
+	}
 	for _, line := range s.title.wrap(title, size, s.column()) {
 		s.put(s.title, size, ink, s.left, s.y, line)
 		s.y += float64(size * 1.2)

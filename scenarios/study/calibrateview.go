@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"loamledger/plots"
 	"loamledger/sim/calibrate"
 	"loamledger/sim/meter"
 	"loamledger/sim/strategy"
@@ -37,7 +38,7 @@ func (l *Study) calibrationTitle(c *Calibration) string {
 	text := fmt.Sprintf("%s, the replay of “%s”: %s fitted, %d held out", c.Metered.title(), c.Metered.Strategy,
 		quantity.Count(count[calibrate.Fitted], "period", "periods"), count[calibrate.Held])
 	if c.Metered.Use.Changed != 0 {
-		text += fmt.Sprintf(", %d after the change of %v, which decide nothing", count[calibrate.Reporting], c.Metered.Use.Changed)
+		text += fmt.Sprintf(", %d after the change of %s, which decide nothing", count[calibrate.Reporting], plots.DayText(c.Metered.Use.Changed))
 	}
 	return text + fmt.Sprintf(", %d omitted", count[calibrate.Left])
 }
@@ -91,7 +92,7 @@ func (l *Study) paramName(p *calibrate.Param) string {
 	case calibrate.Off:
 		return strategy.MonthNames[p.Month-1] + ", every year"
 	case calibrate.Change:
-		return fmt.Sprintf("run times from %v, factor", p.From)
+		return fmt.Sprintf("run times from %s, factor", plots.DayText(p.From))
 	case calibrate.Leak:
 		return "leak [" + l.volUnit() + "/day]"
 	}

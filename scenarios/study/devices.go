@@ -55,7 +55,7 @@ func (l *Study) deviceFact() string {
 	if len(meters) > 1 {
 		text += " (" + someOf(meters) + ")"
 	}
-	return text + ". Controllers run beside each other and do not know of each other"
+	return text + ". Controllers run beside each other, and none waits for another"
 }
 
 // deviceLines says for each controller of several how many zones it has and what its
@@ -177,7 +177,7 @@ func (l *Study) overdrawText(list []strategy.Overdraw, meter int) (days int, tex
 	}
 	sys, of := l.Scenario.Units, &l.Scenario.Meters[meter]
 	flow := func(lMin float64) string { return quantity.Format(lMin, quantity.Flow, sys) }
-	return days, fmt.Sprintf("on %s, controllers that do not know of each other together draw more than meter %q allows, up to %s "+
+	return days, fmt.Sprintf("on %s, controllers that run at the same time together draw more than meter %q allows, up to %s "+
 		"instead of %s, as on %s at %s for %s; then pressure falls and zones get less than is replayed",
 		quantity.Count(days, "day", "days"), of.Name, flow(worst.WantLMin), flow(of.FlowLMin), plots.DayText(worst.Date),
 		settings.ClockText(worst.AtMin, sys), quantity.Format(worst.Minutes, quantity.Duration, sys))

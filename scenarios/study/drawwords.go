@@ -83,7 +83,7 @@ func howToMeasure(d *scenarios.Doubt) string {
 	}
 	switch d.Key {
 	case "sprinkler.rate", "sprinkler.flow", "sprinkler.emitter_flow":
-		return "the flow of " + d.Whose + ": run it for five minutes and read the water meter before and after."
+		return "the flow of " + d.Whose + ": with all other water off, run it for five minutes and read the water meter before and after."
 	case "sprinkler.uniformity":
 		return "the uniformity of " + d.Whose + ", with straight-sided catch cans."
 	case "area":

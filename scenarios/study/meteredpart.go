@@ -73,9 +73,6 @@ func (l *Study) MeteredFact(list []*ComparedMeter) string {
 		if m.AfterName == "" {
 			text += ", not the other strategies"
 		}
-		if by := m.Saving; by.Claim >= 0 && by.Status == meter.VerifiedSaving {
-			text += ". " + savingText(by)
-		}
 		texts = append(texts, text)
 	}
 	if len(texts) == 0 {
@@ -88,16 +85,63 @@ func (l *Study) MeteredFact(list []*ComparedMeter) string {
 func (l *Study) TestedFact(list []*ComparedMeter) string {
 	var texts []string
 	for _, m := range list {
-		text := "too few reads to tell"
+		text := "has too few reads to test “%s”"
 		if s := m.Of(meter.Outdoor); s.OK {
-			text = labelText(&s.Score)
+			text = map[meter.Label]string{
+				meter.Calibrated:    "agrees with the replay of “%s” (calibrated)",
+				meter.Indicative:    "roughly agrees with the replay of “%s” (indicative)",
+				meter.NotCalibrated: "does not agree well with the replay of “%s” (not calibrated): use these numbers only to compare options",
+			}[meter.LabelOf(&s.Score).Label]
 		}
-		texts = append(texts, fmt.Sprintf("%s, under “%s”: %s", strings.ToLower(m.title()[:1])+m.title()[1:], m.Strategy, text))
+		texts = append(texts, m.lowTitle()+" "+fmt.Sprintf(text, m.Strategy))
 	}
 	if len(texts) == 0 {
 		return ""
 	}
 	return strings.Join(texts, "; ") + "."
+}
+
+// lowTitle is the title within a sentence.
+func (m *ComparedMeter) lowTitle() string { return strings.ToLower(m.title()[:1]) + m.title()[1:] }
+
+// VerifiedFact states in everyday words the savings of earlier changes that meters verified:
+// they are measured, and nothing else on the first page is. Empty for none.
+func (l *Study) VerifiedFact(list []*ComparedMeter) string {
+	var texts []string
+	for _, m := range list {
+		s := m.Saving
+		if s.Claim < 0 || s.Status != meter.VerifiedSaving {
+			continue
+		}
+		text := fmt.Sprintf("the change of %s", plots.DayText(m.Use.Changed))
+		if m.AfterName != "" {
+			text += fmt.Sprintf(" from “%s” to “%s”", m.Strategy, m.AfterName)
+		}
+		text += fmt.Sprintf(", by %s from %s to %s: %s", m.lowTitle(), plots.DayText(s.From), plots.DayText(s.To),
+			strings.ToLower(savingText(s)[:1])+savingText(s)[1:])
+		texts = append(texts, text)
+	}
+	if len(texts) == 0 {
+		return ""
+	}
+	return strings.Join(texts, "; ") + ". A bias of the baseline is not in it. All other savings are estimated."
+}
+
+// RunningFact says which strategy has run since a change that meters saw; empty if none is
+// stated, or several.
+func (l *Study) RunningFact(list []*ComparedMeter) string {
+	text := ""
+	for _, m := range list {
+		if m.AfterName == "" || m.AfterName == m.Strategy {
+			continue
+		}
+		one := fmt.Sprintf("“%s” has run since %s, not “%s.”", m.AfterName, plots.DayText(m.Use.Changed), m.Strategy)
+		if text != "" && text != one {
+			return ""
+		}
+		text = one
+	}
+	return text
 }
 
 // inSentences joins lines, each with one period at its end.

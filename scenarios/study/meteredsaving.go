@@ -30,7 +30,7 @@ func (l *Study) meterEvents(m *ComparedMeter) meterTable {
 		case removed > 0:
 			done = quantity.Count(removed, "period", "periods") + " omitted"
 		}
-		t.rows = append(t.rows, []string{string(ev.Kind), fmt.Sprintf("%v to %v", ev.From, ev.To), done, ev.Reason})
+		t.rows = append(t.rows, []string{string(ev.Kind), periodText(ev.From, ev.To), done, ev.Reason})
 	}
 	return t
 }
@@ -40,7 +40,7 @@ func (l *Study) meterSaving(m *ComparedMeter) meterTable {
 	s, unit := m.Saving, l.volUnit()
 	t := meterTable{caption: "Savings: " + string(s.Status)}
 	if len(s.By) > 0 {
-		t.caption += fmt.Sprintf("; %s that count, %v to %v", quantity.Count(s.DaysAfter, "day", "days"), s.From, s.To)
+		t.caption += fmt.Sprintf("; %s that count, %s", quantity.Count(s.DaysAfter, "day", "days"), periodText(s.From, s.To))
 		t.head = []string{"baseline", "baseline\n[" + unit + "]", "metered\n[" + unit + "]", "saving\n[" + unit + "]", "saving\n[%]",
 			fmt.Sprintf("± at %.0f%%\nconfidence", 100*meter.Confidence), "follows\nthe weather"}
 		t.words = []bool{false, false, false, false, false, true}

@@ -88,7 +88,7 @@ func (l *Study) meterScores(m *ComparedMeter) meterTable {
 			if ok {
 				label = labelText(s)
 			}
-			t.rows = append(t.rows, append(append([]string{fmt.Sprintf("whole meter, held out: %v to %v", y.From, y.To-1)}, scoreText(s, ok)...),
+			t.rows = append(t.rows, append(append([]string{"whole meter, held out: " + periodText(y.From, y.To-1)}, scoreText(s, ok)...),
 				label))
 		}
 	}

@@ -7,6 +7,7 @@ import (
 	"strconv"
 	"strings"
 
+	"loamledger/plots"
 	"loamledger/sim/meter"
 	"loamledger/weather/cal"
 	"loamledger/weather/quantity"
@@ -131,8 +132,8 @@ func (l *Study) meterHead(m *ComparedMeter) []string {
 	for _, z := range m.Zones {
 		zones = append(zones, l.Job.Zones[z].Name)
 	}
-	lines := []string{fmt.Sprintf("%s beside the replay of “%s”: %s from %v to %v (%s); %s",
-		m.title(), m.Strategy, quantity.Count(len(h.Reads), "read", "reads"), first, last, l.bare(m.File), serves)}
+	lines := []string{fmt.Sprintf("%s beside the replay of “%s”: %s, %s (%s); %s",
+		m.title(), m.Strategy, quantity.Count(len(h.Reads), "read", "reads"), plots.DatesText(first, last), l.bare(m.File), serves)}
 	lines = append(lines, fmt.Sprintf("Zones: %s; %s. Periods that count: %d before the change, %d after it; omitted: %d.",
 		someOf(zones), quantity.Format(m.AreaM2, quantity.Area, l.Scenario.Units), len(m.Before), len(m.Comparison.After),
 		len(m.Site.Periods)-len(m.Before)-len(m.Comparison.After)))
@@ -165,7 +166,7 @@ func ratioClass(r float64) string {
 }
 
 // periodText names a period by its dates.
-func periodText(from, to cal.Date) string { return fmt.Sprintf("%v to %v", from, to) }
+func periodText(from, to cal.Date) string { return plots.DatesText(from, to) }
 
 // meterPeriods is the replay beside the meter.
 func (l *Study) meterPeriods(m *ComparedMeter) meterTable {

@@ -222,8 +222,12 @@ func (l *Study) costFact(t *tally.Table) string {
 	for s := range m.bills {
 		if p, worth := l.worth(s, &basis); p != nil && named < maxCostsNamed {
 			w := &worth[0]
-			text += fmt.Sprintf("; “%s” costs %s and saves %s of it a year (payback in years: %s)", t.Strategies[s],
-				costText(p), wholeSpan(w.SavingLow, w.SavingHigh), paybackText(w))
+			saved := wholeSpan(w.SavingLow, w.SavingHigh) + " of it a year"
+			if whole(w.SavingLow) != whole(w.SavingHigh) {
+				saved = wholeSpan(w.SavingLow, w.SavingHigh) + " of it, depending on the year"
+			}
+			text += fmt.Sprintf("; “%s” costs %s and saves %s (payback in years: %s)", t.Strategies[s],
+				costText(p), saved, paybackText(w))
 			named++
 		}
 	}

@@ -59,6 +59,58 @@ func TestRepairs(t *testing.T) {
 	}
 }
 
+// TestRepairsStressAndRunoff by hand, without rain and with ETo of 6 mm on each day of two
+// years, K = 1 and daily watering. A strip that gets s < 6 mm a day settles where it uses s, so
+// that R7 is s/6; one that gets more uses 6 mm. The spin-up year leaves it settled.
+//
+//   - Evenness: 12 min at 30 mm/h are 6 mm. At DU 40% four strips get 0.4, 0.8, 1.2 and 1.6 of it,
+//     so R7 of the zone is (0.4 + 0.8 + 1 + 1)/4 = 0.800. At DU 52% they get 0.52, 0.84, 1.16 and
+//     1.48 of 6 · 0.64/0.712 = 5.393 mm, so R7 is (0.4674 + 0.7551 + 1 + 1)/4 = 0.8056. With a
+//     tolerance of 0.803, all days are thirsty before and none is after.
+//   - Pressure: 18 min at 10 mm/h, of which mist takes 40%, are 1.8 mm at 6 mm/h, below the intake
+//     of 8 mm/h: R7 is 0.30, no runoff. With 1.5% lost, 18 · 0.6/0.985 = 10.964 min at 9.85 mm/h are
+//     1.8 mm too, of which 1.85 mm/h · 10.964 min = 0.338 mm runs off, an event (0.25 mm) on each
+//     day; R7 is 1.462/6 = 0.244. With a tolerance of 0.27, all days become thirsty.
+//   - A leak takes nothing from its zone: no change.
+func TestRepairsStressAndRunoff(t *testing.T) {
+	const text = `
+site: {name: bench, latitude: 38.9, elevation: 490 m}
+units: si
+weather: {file: weather.csv, wind_height: 2 m}
+zones:
+  - {name: front, area: 100 m2, plant: {k: 1, p: 0.5, p_adjust: false, tolerance: TOLERANCE, browning: 5 %}, root_depth: 300 mm,
+     slope: 0 %, strips: 4, soil: {awc: 100 mm/m, intake: INTAKE, surface_storage: 0 mm, curve_number: 60},
+     sprinkler: {kind: spray, SPRINKLER}, leak: 1 L/min}
+programs:
+  - {name: p, days: {every: 1 day, from: 2013-01-01}, starts: ["05:00"], minutes: {front: MINUTES}}
+strategies:
+  - {name: as found, programs: [p]}
+`
+	for _, c := range []struct {
+		code                                  RepairCode
+		tolerance, intake, sprinkler, minutes string
+		stress, events                        float64
+	}{
+		{EvenOut, "80.3 %", "100 mm/h", "rate: 30 mm/h, uniformity: 40 %, spray_loss: 0 %", "12", -365, 0},
+		{LowerPressure, "27 %", "8 mm/h", "rate: 10 mm/h, uniformity: 100 %, spray_loss: 40 %", "18", 365, 365},
+	} {
+		own := strings.NewReplacer("TOLERANCE", c.tolerance, "INTAKE", c.intake, "SPRINKLER", c.sprinkler, "MINUTES", c.minutes).Replace(text)
+		l := studyOf(t, own, inventRecord(t, 2))
+		for i := range l.Job.Weather.EToMM {
+			l.Job.Weather.EToMM[i], l.Job.Weather.RainMM[i] = 6, 0
+		}
+		list, err := l.Repairs(context.Background())
+		if err != nil {
+			t.Fatal(err)
+		}
+		for code, want := range map[RepairCode][2]float64{StopLeaks: {}, c.code: {c.stress, c.events}, AllRepairs: {c.stress, c.events}} {
+			if r := repairOf(t, list, code); len(r.Zones) != 1 || r.Stress != want[0] || r.Events != want[1] {
+				t.Errorf("%s beside %s: %+v, want %v", code, c.code, r, want)
+			}
+		}
+	}
+}
+
 // TestReminders by hand for a season from April 15 to October 15 that begins after the
 // start: walk 14 days before, measure 7 days before, two looks 14 days apart, a change of
 // percentage in each month that has another one, the end, and checks after one and two

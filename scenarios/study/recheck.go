@@ -157,7 +157,8 @@ func (l *Study) tryCycles(ctx context.Context, r *replay.Runner, t *tally.Table)
 		}
 		for _, of := range zones {
 			before := t.Sum(&basis, s, of.Zone)
-			best := plots.CycleTrial{Strategy: s, Zone: of.Zone}
+			profile := l.timerOf(l.Scenario.Zones[of.Zone].Controller)
+			best := plots.CycleTrial{Strategy: s, Zone: of.Zone, Starts: profile != nil && !profile.Cycle}
 			least := 0.5 * before.IrrRunoffMM
 			for k, trial := range trials {
 				after := tried.Sum(&basis, k, of.Zone)

@@ -6,6 +6,7 @@ import (
 	"math"
 	"slices"
 
+	"loamledger/plots"
 	"loamledger/sim/strategy"
 	"loamledger/sim/tally"
 	"loamledger/weather/cal"
@@ -173,7 +174,7 @@ func reminderView(list []Reminder) View {
 		case list[i].Yearly:
 			often = "every year"
 		}
-		g.add(list[i].On, often, list[i].What, list[i].How)
+		g.add(plots.DayText(list[i].date), often, list[i].What, list[i].How)
 	}
 	return View{Head: []string{"", "What to do when:", ""}, Grid: g}
 }

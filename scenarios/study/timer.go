@@ -65,7 +65,7 @@ func (l *Study) warnOfTimer() {
 		for k := range texts {
 			texts[k] = strings.TrimSuffix(texts[k], ".")
 		}
-		what := someOf(texts) + "; settings prints the nearest sheet that does"
+		what := someOf(texts) + "; the settings sheet has the nearest values that fit"
 		w.Joint = "settings do not fit the timer: " + what
 		l.Scenario.Warn(w, "strategy %q does not fit the timer: %s", st.Name, what)
 	}

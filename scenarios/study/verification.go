@@ -71,8 +71,8 @@ func (l *Study) Verification(t *tally.Table, s int, from cal.Date, metered strin
 		{Term: "Method", Text: "saving = use of the baseline, replayed on the weather after the change, less metered use after the " +
 			"change, with " +
 			"corrections for single events. This is calibrated simulation; with a meter that serves only irrigation, compare by meter."},
-		{Term: "Baseline", Text: fmt.Sprintf("“%s”, %v to %v: %s. Keep its program sheet as it is, with the date of each change.", base,
-			l.Weather.Start, l.Weather.End(), l.chartUnits().VolumeText(rows[t.Baseline].M3PerYear)+" "+l.basisWords(t))},
+		{Term: "Baseline", Text: fmt.Sprintf("“%s”, %s: %s. Keep its program sheet as it is, with the date of each change.", base,
+			plots.DatesText(l.Weather.Start, l.Weather.End()), l.chartUnits().VolumeText(rows[t.Baseline].M3PerYear)+" "+l.basisWords(t))},
 		{Term: "Measured", Text: "water by the meter, read on the first of each month in season; flow of each zone by the meter, once a year; " +
 			"uniformity of the largest zone by catch cans, before and after."},
 		{Term: "Assumed", Text: quantity.Count(len(l.defaults()), "default", "defaults") + ", listed under Defaults with their sources; " +
@@ -86,7 +86,7 @@ func (l *Study) Verification(t *tally.Table, s int, from cal.Date, metered strin
 			"15% by month " +
 			"are usual for calibration (ASHRAE Guideline 14; from memory)."},
 		{Term: "Expected error", Text: l.expectedError(rows, t.Baseline, s)},
-		{Term: "Period", Text: "season " + season + "; first report after 12 months, second after 24. Start on " + from.String() + " or " +
+		{Term: "Period", Text: "season " + season + "; first report after 12 months, second after 24. Start on " + plots.DayText(from) + " or " +
 			"with the season."},
 		{Term: "Who", Text: who + "."},
 		{Term: "Prices", Text: price + "."},

@@ -46,6 +46,7 @@ func (l *loaded) printed(ctx context.Context, t *tally.Table, season *study.Seas
 	}
 	facts.Next, facts.Verify = l.NextPart(plan), l.VerificationPart(plan)
 	facts.Meters, facts.MeterFact, facts.Tested = l.MeteredParts(l.metered), l.MeteredFact(l.metered), l.TestedFact(l.metered)
+	facts.Verified, facts.Running = l.VerifiedFact(l.metered), l.RunningFact(l.metered)
 	p.charts = append(p.charts, l.MeterCharts(l.metered)...)
 	facts.Coming = l.ComingPart(ahead)
 	p.report = plots.NewReport(data, facts)

@@ -172,6 +172,9 @@ func (l *loaded) run(ctx context.Context, s Streams, o *replayOptions, date cal.
 	if fact := l.MeteredFact(l.metered); fact != "" {
 		fmt.Fprintln(s.Out)
 		printLines(s.Out, study.Wrap(fact+" (see: loamledger meter).", 100))
+		if saved := l.VerifiedFact(l.metered); saved != "" {
+			printLines(s.Out, study.Wrap("Measured saving: "+saved, 100))
+		}
 	}
 	printViews(s.Out, l.SkillViews())
 	l.printOutlook(s.Out, ahead, o.Outlook)

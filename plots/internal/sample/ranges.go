@@ -21,7 +21,7 @@ func Ranges(s *plots.Study, better, n int) *plots.Ranges {
 		},
 		Settle: []plots.Settling{{What: "water need (K), cool-season turf", Share: 0.6},
 			{What: "sprinkler rate, front", Share: 0.2,
-				How: "the flow of front: run it for five minutes and read the water meter before and after."}},
+				How: "the flow of front: with all other water off, run it for five minutes and read the water meter before and after."}},
 	}
 	own := len(s.Table.Strategies) - 2
 	for st := range own {
