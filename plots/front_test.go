@@ -44,7 +44,8 @@ func TestSmallPrintIsTheOtherPart(t *testing.T) {
 	july := &s.Table.Outcomes[1][0].Months[6]
 	july.StressDays, july.BrownDays, july.BrownZoneDays = 31, 5, 2
 	const want = "Also 31 (typical) and 31 (dry) thirsty days in driest parts, 2 (dry) browning days of whole zones."
-	if got := NewReport(s, &Facts{}).Front.Options.Rows[1]; !strings.HasPrefix(got.About, want) || got.Cells[2] != "8 of 365" || got.Cells[4] != "5" {
+	got := NewReport(s, &Facts{}).Front.Options.Rows[1]
+	if !strings.HasPrefix(got.About, want) || got.Cells[2] != "8 of 365" || got.Cells[4] != "5" {
 		t.Errorf("%q under %q, want %q", got.About, got.Cells, want)
 	}
 	s.Measures = slices.DeleteFunc(tally.Measures(), func(m tally.Measure) bool { return m.Part != "" })
@@ -133,11 +134,13 @@ func TestStepsFollowTheVerdict(t *testing.T) {
 		at     int
 		want   string
 	}{
-		{[]float64{1000, 700}, []int{6, 6}, enterStep, "Read the water meter. Then have whoever programs the controller enter the settings for “B.”"},
+		{[]float64{1000, 700}, []int{6, 6}, enterStep,
+			"Read the water meter. Then have whoever programs the controller enter the settings for “B.”"},
 		{[]float64{1000, 700}, []int{6, 14}, enterStep, "Decide whether the extra thirst is acceptable. If so, read the water meter, then have"},
 		{[]float64{1000, 1200}, []int{6, 0}, enterStep, "Keep “A” for now"},
 		{[]float64{1000, 980}, []int{6, 6}, enterStep, "Keep “A” for now"},
-		{[]float64{1000, 700}, []int{6, 60}, 0, "Keep “A” for now. Do not enter any of the options yet. Ask whoever prepared this report to try more minutes"},
+		{[]float64{1000, 700}, []int{6, 60}, 0,
+			"Keep “A” for now. Do not enter any of the options yet. Ask whoever prepared this report to try more minutes"},
 		{[]float64{1000}, []int{6}, enterStep, "Have whoever prepared this report add other options"},
 	} {
 		r := NewReport(study(tt.mm, tt.stress), &Facts{})

@@ -30,7 +30,8 @@ func TestMeetsTheRule(t *testing.T) {
 			t.Errorf("%s: %q", rows[i].Name, rows[i].Fails)
 		}
 	}
-	if !strings.Contains(rows[2].Fails, "7 more thirsty days") || !strings.Contains(rows[3].Fails, "on 21 days of a typical year (baseline 6)") {
+	if !strings.Contains(rows[2].Fails, "7 more thirsty days") ||
+		!strings.Contains(rows[3].Fails, "on 21 days of a typical year (baseline 6)") {
 		t.Errorf("reasons %q, %q", rows[2].Fails, rows[3].Fails)
 	}
 }

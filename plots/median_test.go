@@ -59,7 +59,8 @@ func TestMedianAboveDryExplainsItself(t *testing.T) {
 		t.Errorf("%q lacks %q", text, want)
 	}
 	r := NewReport(s, &Facts{})
-	if !strings.Contains(r.DryYears, "lacked more rain") || !strings.Contains(r.Front.Notes[len(r.Front.Notes)-1].Text, punctuated(s.typicalReason())) {
+	if !strings.Contains(r.DryYears, "lacked more rain") ||
+		!strings.Contains(r.Front.Notes[len(r.Front.Notes)-1].Text, punctuated(s.typicalReason())) {
 		t.Errorf("the page does not explain it: %q, %+v", r.DryYears, r.Front.Notes)
 	}
 	// July lacks 500/12 + 200 mm in 2002 and 600/12 in 2003, and B has 30 and 10 thirsty days in it.

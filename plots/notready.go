@@ -89,7 +89,8 @@ func (s *Study) sameBar() string {
 		year int
 		when string
 	}{
-		{BrownsMore, ranked.Median, "in a typical year"}, {BrownsMore, ranked.Dry, "in a dry year"}, {TooThirsty, ranked.Median, "in a typical year"},
+		{BrownsMore, ranked.Median, "in a typical year"}, {BrownsMore, ranked.Dry, "in a dry year"},
+		{TooThirsty, ranked.Median, "in a typical year"},
 	} {
 		text, most := "", 0 // of the zone furthest off
 		for z := range s.Table.Zones {

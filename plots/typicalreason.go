@@ -49,7 +49,8 @@ func (s *Study) typicalReason() string {
 		}
 		return text + fmt.Sprintf("; it was %s short of rain, %s.", lack(&in[at]), against)
 	case u.shownDepth(in[at].grossMM) < u.shownDepth(dry[at].grossMM):
-		return text + fmt.Sprintf("; it got %s of water from the sprinklers, the other %s.", u.depthWords(in[at].grossMM), u.depthWords(dry[at].grossMM))
+		return text + fmt.Sprintf("; it got %s of water from the sprinklers, the other %s.",
+			u.depthWords(in[at].grossMM), u.depthWords(dry[at].grossMM))
 	}
 	return text + ", although it lacked no more rain: what rain and watering left in the soil before, and when it came, made the difference."
 }

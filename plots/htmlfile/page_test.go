@@ -85,7 +85,8 @@ func TestPageHoldsAllParts(t *testing.T) {
 	html := page(t, s)
 	for _, want := range []string{
 		`<html lang="en">`, `name="viewport"`, "<h1>Juniper Court</h1>", "Dry Fork (synthetic)", "January 1, 2012 to December 31, 2015",
-		plots.Estimated, "3 values were not given", "3 inputs; general values are used for them", "filled values on 17 of 4,383 days", "Ask your water provider",
+		plots.Estimated, "3 values were not given", "3 inputs; general values are used for them", "filled values on 17 of 4,383 days",
+		"Ask your water provider",
 		"loamledger 0.1-test; random seeds: 7", "February 3, 2024", "Uniformity of the sprinklers", "FAO-56 table 19", "120 to 200 mm/m",
 		"general table",
 		"Tmax below Tmin", "value dropped", "Wind is taken", "Savings are not guaranteed", "no watering", "least water at full supply",
