@@ -67,7 +67,7 @@ func (r *Report) front(s *Study, f *Facts, v verdict, at int) Front {
 		Prepared: f.Prepared, Dated: dated(f), notReady: v == notReady,
 		WhyNot: sentences(punctuated(s.unusual(v, at)), s.whyNots(f, v, at)), Options: s.options(f, at), Notes: s.frontNotes(f, v, at),
 		Today: s.today(v), Alarms: r.Alarms,
-		Uncertainties: f.Uncertainties, Measure: f.Measure,
+		Uncertainties: f.Uncertainties, Measure: f.measure,
 		Cautions: append(slices.Clone(f.Cautions),
 			"Local watering rules and drought stages override every option here.",
 			"Backflow devices, water supply lines, line-voltage wiring, and pumps require a license.",

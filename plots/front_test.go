@@ -110,7 +110,7 @@ func TestDoubtsByWeight(t *testing.T) {
 	if got := NewReport(s, f).Front.Uncertainties[0]; !strings.HasPrefix(got, "The weather is synthetic") {
 		t.Errorf("first %q", got)
 	}
-	f.Uncertainties, f.Measure = []string{"one", "two"}, "the soil"
+	f.Uncertainties, f.measure = []string{"one", "two"}, "the soil"
 	if front := NewReport(s, f).Front; len(front.Uncertainties) != 2 || front.Measure != "the soil" {
 		t.Errorf("given %q and %q", front.Uncertainties, front.Measure)
 	}

@@ -150,9 +150,9 @@ func (s *Study) shortBar(b *Bar) string {
 	}
 	days, base := fixed(b.Days, 0), fixed(b.Base, 0)
 	switch b.Code {
-	case BreaksRules:
+	case breaksRules:
 		return "set to run " + days + " times when local rules forbid it"
-	case BrownsMore:
+	case brownsMore:
 		return fmt.Sprintf("part of %s browns on %s days %s (baseline %s)", quote(b.Zone), days, when, base)
 	}
 	return fmt.Sprintf("%s is thirsty on %s days %s (baseline %s)", quote(b.Zone), days, when, base)

@@ -3,7 +3,7 @@ package plots
 // A Judgment is a verdict without its words.
 type Judgment struct {
 	Strategy int    // that it names
-	Named    bool   // the strategy saves water by the rules, and so is better than the baseline
+	named    bool   // the strategy saves water by the rules, and so is better than the baseline
 	Worth    []bool // by strategy: it saves water and keeps the rules by which a verdict may name it
 }
 
@@ -19,7 +19,7 @@ func (s *Study) Judge() Judgment {
 		j.Worth[st] = s.extraStress(rows, st) <= extraStressDays && rows[st].M3PerYear < rows[s.base()].M3PerYear
 	}
 	if best := pick(s, rows); best != s.base() {
-		j.Strategy, j.Named = best, true
+		j.Strategy, j.named = best, true
 	}
 	return j
 }

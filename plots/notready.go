@@ -43,10 +43,10 @@ func (s *Study) whatToTry() string {
 		}
 	}
 	var try []string
-	if codes[BreaksRules] {
+	if codes[breaksRules] {
 		try = append(try, "days and hours within local rules")
 	}
-	if codes[BrownsMore] || codes[TooThirsty] {
+	if codes[brownsMore] || codes[tooThirsty] {
 		try = append(try, "more minutes in the zones named, or loamledger tune")
 	}
 	return "Try " + strings.Join(try, "; ") + "."
@@ -55,7 +55,7 @@ func (s *Study) whatToTry() string {
 // short reports whether a zone falls short under an option.
 func (s *Study) short() bool {
 	return slices.ContainsFunc(s.others(), func(st int) bool {
-		return slices.ContainsFunc(s.bars(st), func(b Bar) bool { return b.Code != BreaksRules })
+		return slices.ContainsFunc(s.bars(st), func(b Bar) bool { return b.Code != breaksRules })
 	})
 }
 
@@ -66,7 +66,7 @@ func (s *Study) tryWords() string {
 		return "add " + quote(s.Table.Strategies[n.Strategy]) + " with the run times named above, and to compare again."
 	}
 	breaks := slices.ContainsFunc(s.others(), func(st int) bool {
-		return slices.ContainsFunc(s.bars(st), func(b Bar) bool { return b.Code == BreaksRules })
+		return slices.ContainsFunc(s.bars(st), func(b Bar) bool { return b.Code == breaksRules })
 	})
 	switch {
 	case breaks && s.short():
@@ -89,8 +89,8 @@ func (s *Study) sameBar() string {
 		year int
 		when string
 	}{
-		{BrownsMore, ranked.Median, "in a typical year"}, {BrownsMore, ranked.Dry, "in a dry year"},
-		{TooThirsty, ranked.Median, "in a typical year"},
+		{brownsMore, ranked.Median, "in a typical year"}, {brownsMore, ranked.Dry, "in a dry year"},
+		{tooThirsty, ranked.Median, "in a typical year"},
 	} {
 		text, most := "", 0 // of the zone furthest off
 		for z := range s.Table.Zones {
@@ -121,11 +121,11 @@ func (s *Study) sameBar() string {
 				days += fmt.Sprintf(" (%s)%s%s (%s)", quote(names[least]), between, fixed(float64(high), 0), quote(names[worst]))
 			}
 			verb, how := "brown", ""
-			if one.code == TooThirsty {
+			if one.code == tooThirsty {
 				verb, how = "leave", " thirsty"
 			}
 			zone := quote(s.Table.Zones[z].Name)
-			if one.code == BrownsMore {
+			if one.code == brownsMore {
 				zone = "part of " + zone
 			}
 			who := "both options " + verb

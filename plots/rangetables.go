@@ -240,8 +240,8 @@ func settleTable(list []Settling, of string) Table {
 	return t
 }
 
-// RangePart is the section of the report on ranges; nil without draws.
-func (s *Study) RangePart(r *Ranges) *TextPart {
+// rangePart is the section of the report on ranges; nil without draws.
+func (s *Study) rangePart(r *Ranges) *TextPart {
 	if r == nil {
 		return nil
 	}

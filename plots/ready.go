@@ -28,9 +28,9 @@ type BarCode string
 
 // The rules.
 const (
-	BreaksRules BarCode = "breaks-rules" // it waters where the site's limits forbid it
-	BrownsMore  BarCode = "browns-more"  // the driest quarter of a zone browns on more days than under the baseline
-	TooThirsty  BarCode = "too-thirsty"  // a zone has more stress days than the baseline and than the bound
+	breaksRules BarCode = "breaks-rules" // it waters where the site's limits forbid it
+	brownsMore  BarCode = "browns-more"  // the driest quarter of a zone browns on more days than under the baseline
+	tooThirsty  BarCode = "too-thirsty"  // a zone has more stress days than the baseline and than the bound
 )
 
 // A BarDoc describes a rule.
@@ -47,9 +47,9 @@ func (s *Study) BarDocs() []BarDoc {
 		more = fmt.Sprintf("over %d more", r.BrowningDays)
 	}
 	return []BarDoc{
-		{BreaksRules, "it is set to run when local rules forbid it, whether or not the replay omits those runs"},
-		{BrownsMore, "the driest quarter of a zone has " + more + " browning days than under the baseline, in the median or the dry year"},
-		{TooThirsty, fmt.Sprintf("a zone as a whole has over %d stress days in the median year, and more than under the baseline", r.StressDays)},
+		{breaksRules, "it is set to run when local rules forbid it, whether or not the replay omits those runs"},
+		{brownsMore, "the driest quarter of a zone has " + more + " browning days than under the baseline, in the median or the dry year"},
+		{tooThirsty, fmt.Sprintf("a zone as a whole has over %d stress days in the median year, and more than under the baseline", r.StressDays)},
 	}
 }
 
@@ -80,10 +80,10 @@ func (s *Study) bars(st int) (out []Bar) {
 	}
 	t := s.Table
 	if len(t.Breaches) > st && len(t.Breaches[st]) > 0 {
-		out = append(out, Bar{Code: BreaksRules, Days: float64(len(t.Breaches[st])), Base: float64(len(t.Breaches[s.base()]))})
+		out = append(out, Bar{Code: breaksRules, Days: float64(len(t.Breaches[st])), Base: float64(len(t.Breaches[s.base()]))})
 	}
 	ranked := t.RankYears()
-	for _, code := range []BarCode{BrownsMore, TooThirsty} {
+	for _, code := range []BarCode{brownsMore, tooThirsty} {
 		worst := Bar{}
 		for z := range t.Zones {
 			if b, short := s.zoneBar(&ranked, code, st, z); short && b.Days-b.Base > worst.Days-worst.Base {
@@ -109,7 +109,7 @@ func (s *Study) zoneBar(ranked *tally.Ranked, code BarCode, st, z int) (worst Ba
 		}
 	}
 	judge(ranked.Median, false)
-	if ranked.Dry != 0 && code != TooThirsty {
+	if ranked.Dry != 0 && code != tooThirsty {
 		judge(ranked.Dry, true)
 	}
 	return worst, short
@@ -123,7 +123,7 @@ func (s *Study) barIn(code BarCode, st, z, year int) (days, base int, over bool)
 	if year != 0 {
 		a, b = t.Year(st, z, year), t.Year(s.base(), z, year)
 	}
-	if code == TooThirsty {
+	if code == tooThirsty {
 		return a.StressZoneDays, b.StressZoneDays, a.StressZoneDays > max(rules.StressDays, b.StressZoneDays)
 	}
 	return a.BrownDays, b.BrownDays, a.BrownDays-b.BrownDays > rules.BrowningDays
@@ -134,7 +134,7 @@ func (s *Study) ShortZones(st int) []bool {
 	ranked := s.Table.RankYears()
 	out := make([]bool, len(s.Table.Zones))
 	for z := range out {
-		for _, code := range []BarCode{BrownsMore, TooThirsty} {
+		for _, code := range []BarCode{brownsMore, tooThirsty} {
 			_, short := s.zoneBar(&ranked, code, st, z)
 			out[z] = out[z] || short
 		}
@@ -149,9 +149,9 @@ func (s *Study) barWords(b *Bar) string {
 		when = map[bool]string{false: "in a typical year", true: "in a dry year"}[b.Dry]
 	}
 	switch b.Code {
-	case BreaksRules:
+	case breaksRules:
 		return fmt.Sprintf("is set to run %s times when local rules forbid it", fixed(b.Days, 0))
-	case BrownsMore:
+	case brownsMore:
 		return fmt.Sprintf("browns part of %s on %s instead of %s days %s", quote(b.Zone), fixed(b.Days, 0), fixed(b.Base, 0), when)
 	}
 	return fmt.Sprintf("leaves %s thirsty on %s instead of %s days %s", quote(b.Zone), fixed(b.Days, 0), fixed(b.Base, 0), when)

@@ -39,14 +39,14 @@ func TestBars(t *testing.T) {
 	}{
 		{"nothing", [][2]int{{0, 0}, {0, 0}}, [][2]int{{0, 0}, {0, 0}}, 0, nil},
 		{"at the bound", [][2]int{{0, 0}, {14, 0}}, [][2]int{{0, 0}, {0, 0}}, 0, nil},
-		{"above it", [][2]int{{0, 0}, {14, 15}}, [][2]int{{0, 0}, {0, 0}}, 0, []Bar{{Code: TooThirsty, Zone: "slope", Days: 15}}},
+		{"above it", [][2]int{{0, 0}, {14, 15}}, [][2]int{{0, 0}, {0, 0}}, 0, []Bar{{Code: tooThirsty, Zone: "slope", Days: 15}}},
 		{"as the baseline", [][2]int{{0, 40}, {0, 40}}, [][2]int{{0, 0}, {0, 0}}, 0, nil},
 		{"the baseline in another zone", [][2]int{{40, 0}, {0, 15}}, [][2]int{{0, 0}, {0, 0}}, 0,
-			[]Bar{{Code: TooThirsty, Zone: "slope", Days: 15}}},
+			[]Bar{{Code: tooThirsty, Zone: "slope", Days: 15}}},
 		{"browns as much", [][2]int{{0, 0}, {0, 0}}, [][2]int{{3, 7}, {3, 7}}, 0, nil},
 		{"browns one zone less and one more", [][2]int{{0, 0}, {0, 0}}, [][2]int{{9, 0}, {0, 1}}, 0,
-			[]Bar{{Code: BrownsMore, Zone: "slope", Days: 1}}},
-		{"breaks rules", [][2]int{{0, 0}, {0, 0}}, [][2]int{{0, 0}, {0, 0}}, 2, []Bar{{Code: BreaksRules, Days: 2, Base: 5}}},
+			[]Bar{{Code: brownsMore, Zone: "slope", Days: 1}}},
+		{"breaks rules", [][2]int{{0, 0}, {0, 0}}, [][2]int{{0, 0}, {0, 0}}, 2, []Bar{{Code: breaksRules, Days: 2, Base: 5}}},
 	} {
 		s := twoZones(tt.stress, tt.brown)
 		s.Table.Breaches = make([][]sim.Breach, len(s.Table.Strategies))

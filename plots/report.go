@@ -21,7 +21,7 @@ type Facts struct {
 	Weather       WeatherFacts
 	Defaults      []Default
 	Uncertainties []string   // the biggest first; three are shown; empty for what follows from Defaults and Weather
-	Measure       string     // the one measurement that reduces them most; empty as above
+	measure       string     // the one measurement that reduces them most; empty as above
 	Legal         string     // how the strategies comply with the limits of the scenario; empty if it has none
 	Cost          string     // cost and payback
 	Changes       string     // what would change on the controller; empty for run times
@@ -195,7 +195,7 @@ func NewReport(s *Study, f *Facts) *Report {
 		DepthUnit: s.Units.depthUnit(), FilledShare: filled(&f.Weather), Coming: f.Coming, Skill: f.Skill, Money: f.Money, Allowance: f.Allowance,
 		Next: f.Next, Verify: f.Verify,
 		Devices: f.Devices, Meters: f.Meters,
-		Ranges: s.RangePart(f.Ranges),
+		Ranges: s.rangePart(f.Ranges),
 	}
 	r.Kicker = "Watering options compared over " + r.Years + " of daily weather"
 	if w := &f.Weather; w.SyntheticDays > 0 && w.SyntheticDays == w.Days {

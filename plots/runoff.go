@@ -25,7 +25,7 @@ func (c *CycleTrial) Words() string {
 
 // A ZoneRunoff is the irrigation runoff of one zone under one strategy.
 type ZoneRunoff struct {
-	Strategy, Zone int
+	strategy, Zone int
 	Events         float64 // a year, or in a record without a whole year
 	M3             float64 // likewise [m³]
 	Nights         float64 // a week in season
@@ -44,7 +44,7 @@ func Runoff(t *tally.Table, measures []tally.Measure, st int) []ZoneRunoff {
 	}
 	var out []ZoneRunoff
 	for z := range t.Zones {
-		r := ZoneRunoff{Strategy: st, Zone: z, Events: of("runoff_events", z, tally.PerYear), M3: of("runoff_m3", z, tally.PerYear),
+		r := ZoneRunoff{strategy: st, Zone: z, Events: of("runoff_events", z, tally.PerYear), M3: of("runoff_m3", z, tally.PerYear),
 			Nights: of("runoff_nights_per_week", z, tally.Record)}
 		if r.Events > 0 {
 			out = append(out, r)

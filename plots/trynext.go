@@ -48,7 +48,7 @@ func (s *Study) Nearest() (list []int) {
 	rows, lack := s.Table.Compare(), map[int]float64{}
 	for _, st := range s.others() {
 		bars := s.bars(st)
-		if rows[st].Change > -tooClose || len(bars) == 0 || slices.ContainsFunc(bars, func(b Bar) bool { return b.Code == BreaksRules }) {
+		if rows[st].Change > -tooClose || len(bars) == 0 || slices.ContainsFunc(bars, func(b Bar) bool { return b.Code == breaksRules }) {
 			continue
 		}
 		for _, b := range bars {

@@ -61,9 +61,9 @@ func (s *Study) reasons(of map[BarCode]int) (out []string) {
 		one  string
 		many string
 	}{
-		{BreaksRules, "breaks local rules", "break local rules"},
-		{BrownsMore, "browns part of a zone on more days than " + base, "brown part of a zone on more days than " + base},
-		{TooThirsty, "leaves a zone too thirsty", "leave a zone too thirsty"},
+		{breaksRules, "breaks local rules", "break local rules"},
+		{brownsMore, "browns part of a zone on more days than " + base, "brown part of a zone on more days than " + base},
+		{tooThirsty, "leaves a zone too thirsty", "leave a zone too thirsty"},
 		{"", fmt.Sprintf("adds more than %d thirsty days", extraStressDays), fmt.Sprintf("add more than %d thirsty days", extraStressDays)},
 	} {
 		switch n := of[r.code]; n {

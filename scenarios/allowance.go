@@ -10,7 +10,7 @@ import (
 // An Allowance is the water that a rule of the place allows the site. It does not
 // limit strategies: it is what they are compared with.
 type Allowance struct {
-	Pos     diag.Pos
+	pos     diag.Pos
 	Form    string // name of a form in the catalog; empty for a rule of the scenario's own
 	Rule    allowance.Rule
 	EToMM   *[12]float64 // ETo of each month in the rule; nil for that of the record
@@ -37,7 +37,7 @@ func (b *builder) readAllowance(top group) {
 	if g.node == nil {
 		return
 	}
-	a := &Allowance{Pos: n.Pos}
+	a := &Allowance{pos: n.Pos}
 	var form catalog.AllowanceForm
 	forms := catalog.AllowanceForms()
 	var names []string

@@ -44,8 +44,8 @@ func (sc *Scenario) zoneTree() *Node {
 	for _, values := range sc.ZoneValues {
 		tree := treeOf(values)
 		for _, v := range values {
-			if v.Range != "" {
-				tree.putOver(v.Key, scalar(v.Range))
+			if v.rangeText != "" {
+				tree.putOver(v.Key, scalar(v.rangeText))
 			}
 		}
 		list.Items = append(list.Items, tree)

@@ -8,7 +8,7 @@ import (
 	"loamledger/weather/quantity"
 )
 
-// LowQuarterUniformity returns DU_LQ of a catch-can test, 0 to 1: the mean of
+// lowQuarterUniformity returns DU_LQ of a catch-can test, 0 to 1: the mean of
 // the lowest quarter of the readings divided by the mean of all. If the number
 // of cans is not a multiple of four, the quarter is rounded to the nearest
 // whole number of cans, at least one; other methods round down or weight the
@@ -17,7 +17,7 @@ import (
 //
 // Source: Keller and Bliesner (1990), Sprinkle and Trickle Irrigation, as cited
 // by North Carolina State University's reference page on catch-can tests.
-func LowQuarterUniformity(catches []float64) float64 {
+func lowQuarterUniformity(catches []float64) float64 {
 	sorted := slices.Clone(catches)
 	slices.Sort(sorted)
 	mean := func(x []float64) float64 {
@@ -54,7 +54,7 @@ func (g group) cans(n *Node) (du float64, ok bool) {
 		}
 		catches = append(catches, v)
 	}
-	du = LowQuarterUniformity(catches)
+	du = lowQuarterUniformity(catches)
 	if !(du >= 0.25) {
 		g.fault(diag.OutOfRange, n.Pos, "check the readings; below 25% the zone needs repair, not a schedule",
 			"%s: catch_cans give a low-quarter uniformity of %s, below the minimum of 25%%", g.where,

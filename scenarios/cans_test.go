@@ -18,11 +18,11 @@ func TestLowQuarterUniformity(t *testing.T) {
 		{[]float64{5, 5, 5, 5}, 1, 1e-12, "hand: even"},
 	}
 	for _, tt := range tests {
-		if got := LowQuarterUniformity(tt.catches); math.Abs(got-tt.want) > tt.tol {
+		if got := lowQuarterUniformity(tt.catches); math.Abs(got-tt.want) > tt.tol {
 			t.Errorf("%v: %.7f, want %.7f (%s)", tt.catches, got, tt.want, tt.source)
 		}
 	}
-	if !math.IsNaN(LowQuarterUniformity(nil)) || !math.IsNaN(LowQuarterUniformity([]float64{0, 0})) {
+	if !math.IsNaN(lowQuarterUniformity(nil)) || !math.IsNaN(lowQuarterUniformity([]float64{0, 0})) {
 		t.Error("no water has no uniformity")
 	}
 }

@@ -14,33 +14,33 @@ import (
 // A Change is one change of a strategy to hardware, planting, soil or area.
 type Change struct {
 	Name  string // as given, or the keys that it changes
-	Pos   diag.Pos
+	pos   diag.Pos
 	Zones []bool   // by zone
 	From  cal.Date // first day; 0 for the whole record
-	// Minutes says what becomes of run times, and Share is their factor for a
+	// minutes says what becomes of run times, and share is their factor for a
 	// percentage.
-	Minutes MinutesRule
-	Share   float64
+	minutes minutesRule
+	share   float64
 	Cost    float64 // in the money of the site; NaN if not given
 	// RemovalDays is the number of days before From on which the old plants are dead.
 	RemovalDays int
 	Establish   *Establish // nil for plants that are established at once
 	Taken       bool       // the zones are taken out of irrigation
-	Planting    bool       // other plants are planted
+	planting    bool       // other plants are planted
 	Values      []Changed  // what it changes, in order, for the strategy's changes so far
 
 	entries []Entry // keys of a zone
 	item    *Node
 }
 
-// A MinutesRule says what a change does to run times.
-type MinutesRule uint8
+// A minutesRule says what a change does to run times.
+type minutesRule uint8
 
 // The rules.
 const (
-	SameDepth   MinutesRule = iota // run times change so that gross depth does not
-	SameMinutes                    // run times stay
-	ByPercent                      // run times are multiplied
+	sameDepth   minutesRule = iota // run times change so that gross depth does not
+	sameMinutes                    // run times stay
+	byPercent                      // run times are multiplied
 )
 
 // minutesRules are the words for rules that are not a percentage.
@@ -50,7 +50,7 @@ func minutesRules() []string { return []string{"same depth", "same minutes"} }
 // week, from what it is on the first day to what it is when they are established.
 type Establish struct {
 	Days       int
-	RootDepthM float64 // on the first day; NaN for the full depth
+	rootDepthM float64 // on the first day; NaN for the full depth
 	KShare     float64 // share of the full coefficient on the first day
 	Minutes    float64 // factor on run times on the first day
 }
@@ -154,7 +154,7 @@ func (b *builder) readChange(strategy group, item *Node, i int) Change {
 			known = append(known, key)
 		}
 	}
-	c := Change{Pos: item.Pos, item: item, Cost: nan}
+	c := Change{pos: item.Pos, item: item, Cost: nan}
 	g := b.open(item, strategy.where+": change "+number, strategy.path(changesKey)+"."+number, known...)
 	if g.node == nil {
 		return c
@@ -197,13 +197,13 @@ func (g group) readMinutes(c *Change) {
 	n := g.has("minutes")
 	if n == nil {
 		if g.node.Get("minutes") == nil {
-			g.defaultedWord(g.path("minutes"), minutesRules()[SameDepth], quantity.Guess, "run times follow the rate; our choice")
+			g.defaultedWord(g.path("minutes"), minutesRules()[sameDepth], quantity.Guess, "run times follow the rate; our choice")
 		}
 		return
 	}
 	if n.Kind == Scalar {
 		if i := g.known(n, minutesRules()); i >= 0 {
-			c.Minutes = MinutesRule(i)
+			c.minutes = minutesRule(i)
 			g.givenWord(g.path("minutes"), n)
 			return
 		}
@@ -215,7 +215,7 @@ func (g group) readMinutes(c *Change) {
 	w := want{key: "minutes", shape: shape{dim: quantity.Fraction}, max: 10, exactAs: changedMinutes,
 		fix: "write same depth, same minutes, or a percentage from 0% to 1000%"}
 	if v, ok := g.measured(n, w); ok {
-		c.Minutes, c.Share = ByPercent, v
+		c.minutes, c.share = byPercent, v
 	}
 }
 
@@ -246,10 +246,10 @@ func (g group) readPlanting(c *Change) {
 	if e.node == nil {
 		return
 	}
-	out := &Establish{RootDepthM: nan}
+	out := &Establish{rootDepthM: nan}
 	length, lengthOK := e.number(want{key: "days", shape: days, min: 1, max: 3650, whole: true,
 		fix: "add days, the length of the establishment, such as 90 days"})
-	out.RootDepthM, _ = e.number(want{key: "root_depth", shape: shape{dim: quantity.Length}, min: leastRootsM, max: 5,
+	out.rootDepthM, _ = e.number(want{key: "root_depth", shape: shape{dim: quantity.Length}, min: leastRootsM, max: 5,
 		dflt: ourChoice(0.05, "roots of sod or of a root ball; our choice")})
 	out.KShare, _ = e.number(want{key: "k", shape: shape{dim: quantity.Fraction}, min: 0.05, max: 2,
 		dflt: ourChoice(1, "new plants use what established ones use; our choice")})
@@ -284,10 +284,10 @@ func (c *Change) factor(before, after *Zone) (run, percent float64) {
 	switch {
 	case c.Taken:
 		return 0, 0
-	case c.Minutes == SameMinutes:
+	case c.minutes == sameMinutes:
 		return 1, 1
-	case c.Minutes == ByPercent:
-		return c.Share, c.Share
+	case c.minutes == byPercent:
+		return c.share, c.share
 	case before.PRMMH == after.PRMMH:
 		return 1, 1
 	}
@@ -296,10 +296,10 @@ func (c *Change) factor(before, after *Zone) (run, percent float64) {
 
 // MinutesText returns what the change does to run times, as a scenario has it.
 func (c *Change) MinutesText() string {
-	if c.Minutes == ByPercent {
-		return quantity.Format(c.Share, quantity.Fraction, quantity.SI)
+	if c.minutes == byPercent {
+		return quantity.Format(c.share, quantity.Fraction, quantity.SI)
 	}
-	return minutesRules()[c.Minutes]
+	return minutesRules()[c.minutes]
 }
 
 // Until returns the first day on which everything that the change begins is
@@ -313,8 +313,8 @@ func (c *Change) Until() cal.Date {
 
 // Nothing reports whether the change leaves everything as it is: it restates values.
 func (c *Change) Nothing() bool {
-	return len(c.Values) == 0 && !c.Taken && !c.Planting && c.RemovalDays == 0 && c.Establish == nil &&
-		(c.Minutes != ByPercent || c.Share == 1)
+	return len(c.Values) == 0 && !c.Taken && !c.planting && c.RemovalDays == 0 && c.Establish == nil &&
+		(c.minutes != byPercent || c.share == 1)
 }
 
 // A Stage is a strategy's zones as its changes leave them from a date on: those of
@@ -340,7 +340,7 @@ func (c *Change) settled() string {
 		}
 		keys = append(keys, e.Key+": "+onOneLine(e.Value))
 	}
-	return "{" + strings.Join(append(keys, "minutes: "+minutesRules()[SameMinutes]), ", ") + "}"
+	return "{" + strings.Join(append(keys, "minutes: "+minutesRules()[sameMinutes]), ", ") + "}"
 }
 
 // onOneLine writes a tree as YAML on one line.

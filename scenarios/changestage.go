@@ -152,7 +152,7 @@ func (c *changer) stage(which []int, date cal.Date, first bool) (strategy.Stretc
 				continue
 			}
 			dead, grows, since := change.Phase(z, date)
-			s.Anew[z] = s.Anew[z] || since == 0 && change.Planting || change.RemovalDays > 0 && since == -change.RemovalDays
+			s.Anew[z] = s.Anew[z] || since == 0 && change.planting || change.RemovalDays > 0 && since == -change.RemovalDays
 			if dead {
 				zone.die()
 				run, percent = 0, 0
@@ -202,8 +202,8 @@ func (c *Change) Phase(zone int, date cal.Date) (dead, grows bool, since int) {
 // returns the factor on run times. The values of a step are those of its middle.
 func (e *Establish) of(z *Zone, since int) (minutes float64) {
 	ramp := func(first float64) float64 { return e.Ramp(first, since) }
-	if full := z.RootDepthM; full > 0 && e.RootDepthM < full {
-		f := ramp(e.RootDepthM / full)
+	if full := z.RootDepthM; full > 0 && e.rootDepthM < full {
+		f := ramp(e.rootDepthM / full)
 		z.RootDepthM *= f
 		z.TAWMM = z.AWCMMPerM * z.RootDepthM
 	}

@@ -102,7 +102,7 @@ func (c *changer) group() group { return group{c.builder, nil, c.where, "strateg
 // gives, once for all zones, and the defaults of what it does not.
 func (c *changer) keepInputs(read []Input, own, zone string, change *Change) {
 	for _, in := range read {
-		if !in.Defaulted && in.Pos == change.Pos {
+		if !in.Defaulted && in.Pos == change.pos {
 			continue // as it was
 		}
 		key := strings.TrimPrefix(in.Key, own+"."+zone+".")
@@ -123,7 +123,7 @@ func (c *changer) keepInputs(read []Input, own, zone string, change *Change) {
 // changed key, such as the roots of other plants, is left to its default unless the
 // change gives it.
 func (c *changer) tree(before *changedZone, change *Change) *Node {
-	tree := placed(treeOf(before.values), change.Pos)
+	tree := placed(treeOf(before.values), change.pos)
 	gives := func(key string) bool {
 		return slices.ContainsFunc(change.entries, func(e Entry) bool { return e.Key == key })
 	}
@@ -152,7 +152,7 @@ func (c *changer) tree(before *changedZone, change *Change) *Node {
 			if tree.set(e.Key, e.Value); !gives("sprinkler") { // heads are taken out with the area
 				tree.drop("sprinkler.rate", "sprinkler.flow", "sprinkler.emitters", "sprinkler.emitter_flow")
 				rate := scalar(exact(before.PRMMH, shape{dim: quantity.Rate}))
-				rate.Pos = change.Pos
+				rate.Pos = change.pos
 				tree.Get("sprinkler").set("rate", rate)
 			}
 		default:
@@ -202,7 +202,7 @@ func (c *Change) putPlant(tree, value *Node, before *changedZone) (planted bool)
 		tree.Get("plant").setAll(value)
 		return false
 	}
-	c.Planting = true
+	c.planting = true
 	tree.set("plant", value)
 	return true
 }

@@ -15,7 +15,7 @@ import (
 // A Controller opens the valves of its zones.
 type Controller struct {
 	Name     string // empty for the only controller of a site that names none
-	Pos      diag.Pos
+	pos      diag.Pos
 	Stations int // valves that it can serve; 0 if not stated
 	// AtOnce is the number of zones that it runs at the same time; 0 for as many as
 	// the flow allows, which is what a site without controllers does under limits with a
@@ -88,7 +88,7 @@ func (b *builder) readControllers(top group) {
 }
 
 func (g group) controller(name string, at diag.Pos) Controller {
-	c := Controller{Name: name, Pos: at, AtOnce: 1}
+	c := Controller{Name: name, pos: at, AtOnce: 1}
 	stations := want{key: "stations", shape: shape{bare: true}, min: 1, max: mostStations, whole: true, quiet: true,
 		fix: fmt.Sprintf("write how many valves it can serve, from 1 to %d", mostStations)}
 	if v, ok := g.number(stations); ok {

@@ -11,12 +11,12 @@ import (
 // drip is the kind of sprinkler that has emitters.
 const drip = "drip"
 
-// FlowOfEmitters returns the flow [L/min] of n drip emitters with a flow of
+// flowOfEmitters returns the flow [L/min] of n drip emitters with a flow of
 // lMin [L/min] each: the emitters run at the same time, so their flows add up.
 // With [RateFromFlow] this is the trade's formula for drip,
 // PR [in/h] = 231 in³/gal · n · gph / area [in²], since 1 gal is 231 in³ by
 // definition.
-func FlowOfEmitters(n, lMin float64) float64 { return n * lMin }
+func flowOfEmitters(n, lMin float64) float64 { return n * lMin }
 
 // emitterFlow reads emitters and emitter_flow as the flow of the zone [L/min]. given
 // is set if the zone has any of the two; ok is unset after an error.
@@ -39,7 +39,7 @@ func (r *zoneReader) emitterFlow(kind catalog.Sprinkler) (flow float64, given, o
 	case q == nil:
 		g.missing("emitter_flow", "add emitter_flow, the flow of one emitter, as in emitter_flow: 1 gph", "emitter_flow: 1 gph")
 	case okN && okQ:
-		return FlowOfEmitters(count, each), true, true
+		return flowOfEmitters(count, each), true, true
 	}
 	return 0, true, false
 }

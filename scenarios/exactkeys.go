@@ -8,10 +8,10 @@ import (
 
 // An ExactKey is a key of a scenario that takes a number and no range, with the reason.
 type ExactKey struct {
-	// Under is the first key above it, such as "weather"; empty for every place.
-	Under, Key string
-	Why        string // said after "cannot be a range: "
-	Fix        string
+	// under is the first key above it, such as "weather"; empty for every place.
+	under, key string
+	why        string // said after "cannot be a range: "
+	fix        string
 }
 
 // establishKey is the key of how new plants grow in.
@@ -24,9 +24,9 @@ const (
 	stateRule = "write the number that the rule states"
 )
 
-// ExactKeys lists every key that takes a number and that no draw can vary. What takes a
+// exactKeys lists every key that takes a number and that no draw can vary. What takes a
 // number and is not listed may be a range.
-func ExactKeys() []ExactKey {
+func exactKeys() []ExactKey {
 	return []ExactKey{
 		{"", "seed", "it chooses random numbers and measures nothing", writeOne},
 		{"", "strips", "it is how finely non-uniformity is computed", writeOne},
@@ -73,22 +73,22 @@ func ExactKeys() []ExactKey {
 // range.
 func exactKey(path, key string) *ExactKey {
 	above := strings.Split(path, ".")
-	list := ExactKeys()
+	list := exactKeys()
 	for i := range list {
 		k := &list[i]
 		switch {
-		case k.Under != "" && k.Under != above[0]:
-		case k.Key == "" || k.Key == key || k.Key == establishKey && strings.Contains(path, "."+establishKey+"."):
+		case k.under != "" && k.under != above[0]:
+		case k.key == "" || k.key == key || k.key == establishKey && strings.Contains(path, "."+establishKey+"."):
 			return k
 		}
 	}
 	return nil
 }
 
-// changedMinutes is what the run times after a change are called in [ExactKeys].
+// changedMinutes is what the run times after a change are called in [exactKeys].
 const changedMinutes = "minutes after a change"
 
-// monthlyK is what the list of a plant's twelve coefficients is called in [ExactKeys].
+// monthlyK is what the list of a plant's twelve coefficients is called in [exactKeys].
 const monthlyK = "k of a month"
 
 // inputOf returns the path of the input that w describes.
@@ -105,7 +105,7 @@ func orElse(text, other string) string {
 func (g group) refuse(n *Node, w want) {
 	why, fix := "only one number has a meaning here", writeOne
 	if k := exactKey(g.inputOf(w), orElse(w.exactAs, w.key)); k != nil {
-		why, fix = k.Why, k.Fix
+		why, fix = k.why, k.fix
 	}
 	g.fault(diag.WrongShape, n.Pos, fix, "%s: %s cannot be a range: %s", g.where, w.key, why)
 }

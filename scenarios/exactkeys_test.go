@@ -28,12 +28,12 @@ func TestEveryNumberIsDrawnOrRefused(t *testing.T) {
 		listed[key] = true
 	}
 	whole := map[string]bool{} // groups of which every number is exact
-	for _, k := range ExactKeys() {
-		if k.Why == "" || k.Fix == "" {
-			t.Errorf("%s.%s has no reason or no fix", k.Under, k.Key)
+	for _, k := range exactKeys() {
+		if k.why == "" || k.fix == "" {
+			t.Errorf("%s.%s has no reason or no fix", k.under, k.key)
 		}
-		if listed[k.Key] = true; k.Key == "" {
-			whole[k.Under+".go"] = true
+		if listed[k.key] = true; k.key == "" {
+			whole[k.under+".go"] = true
 		}
 	}
 	whole["verdictrule.go"] = whole["verdict.go"] // the one group whose file has another name
@@ -70,7 +70,7 @@ func TestEveryNumberIsDrawnOrRefused(t *testing.T) {
 	}
 }
 
-// keyOf returns the key of a literal want, by its name in [ExactKeys]; empty if it is not
+// keyOf returns the key of a literal want, by its name in [exactKeys]; empty if it is not
 // a text.
 func keyOf(lit *ast.CompositeLit) (key string) {
 	for _, e := range lit.Elts {

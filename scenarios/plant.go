@@ -60,7 +60,7 @@ func (g *zoneReader) planting(node *Node, z *Zone) (catalog.Plant, bool) {
 	plant.Group = z.PlantGroup
 	ramp := false
 	switch k := s.has("k"); {
-	case k != nil && k.Kind == Scalar && strings.EqualFold(strings.TrimSpace(k.Text), Constant):
+	case k != nil && k.Kind == Scalar && strings.EqualFold(strings.TrimSpace(k.Text), constantWord):
 		if z.Plant == Custom {
 			s.fault(diag.MissingKey, k.Pos, "name a plant from the catalog, or write a number",
 				"%s: k: constant is the catalog's value of a plant, and none is named", s.where)

@@ -117,7 +117,7 @@ type want struct {
 	quiet    bool           // optional: NaN if not given and without a default
 	fix      string         // for a missing or out-of-range value, if the usual text is not enough
 	input    string         // path of the input, if it is not that of key
-	exactAs  string         // its name in [ExactKeys], if it is not key
+	exactAs  string         // its name in [exactKeys], if it is not key
 }
 
 // number reads one number. ok is false if the value has an error, which has
@@ -140,7 +140,7 @@ func (g group) number(w want) (v float64, ok bool) {
 	return g.measured(n, w)
 }
 
-// measured reads node n as the number w, which may be a range unless [ExactKeys] has it,
+// measured reads node n as the number w, which may be a range unless [exactKeys] has it,
 // and lists it as given.
 func (g group) measured(n *Node, w want) (v float64, ok bool) {
 	if isRange(n) {

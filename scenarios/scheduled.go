@@ -70,7 +70,7 @@ func (b *builder) lastChangeOf(name string, zone int) (at diag.Pos) {
 		if stack := &b.sc.Stacks[i]; stack.Name == name {
 			for k := range stack.Changes {
 				if stack.Changes[k].Zones[zone] {
-					at = stack.Changes[k].Pos
+					at = stack.Changes[k].pos
 				}
 			}
 		}

@@ -10,9 +10,9 @@ import (
 	"loamledger/weather/quantity"
 )
 
-// Constant is the word for a coefficient that does not follow the season: the
+// constantWord is the word for a coefficient that does not follow the season: the
 // catalog's yearly value.
-const Constant = "constant"
+const constantWord = "constant"
 
 // A PlantSeason is how a planting follows temperature, before density and
 // microclimate. Numbers are NaN where the planting has none: without T0C it never
@@ -48,19 +48,19 @@ func seasonParams() []ZoneParam {
 	}
 	return []ZoneParam{
 		{Key: "plant.k_growing", Column: "k_growing", Doc: "plant coefficient in full growth, if it follows the season", Bare: true, Max: maxK,
-			Optional: true, Rests: "plant", Default: func(b ZoneBasis) catalog.Figure { return b.Plant.Ka },
+			optional: true, Rests: "plant", Default: func(b ZoneBasis) catalog.Figure { return b.Plant.Ka },
 			Usual:    func(b ZoneBasis) catalog.Range { return b.Plant.Ka.Usual(1, 1).Or(catalog.UsualK()) },
 			recorded: known(bare, func(z *Zone) float64 { return z.PlantSeason.Ka })},
 		{Key: "plant.k_resting", Column: "k_resting", Doc: "plant coefficient at rest, if it follows the season", Bare: true, Max: maxK,
-			Optional: true, Rests: "plant", Default: func(b ZoneBasis) catalog.Figure { return b.Plant.Kd },
+			optional: true, Rests: "plant", Default: func(b ZoneBasis) catalog.Figure { return b.Plant.Kd },
 			Usual:    func(b ZoneBasis) catalog.Range { return b.Plant.Kd.Usual(1, 1).Or(catalog.UsualK()) },
 			recorded: known(bare, func(z *Zone) float64 { return z.PlantSeason.Kd })},
 		{Key: "plant.rests_below", Column: "rests_below", Doc: "30-day mean temperature below which the plant rests", Dim: quantity.Temperature,
-			Min: -20, Max: 30, Optional: true, Rests: "plant", Default: func(b ZoneBasis) catalog.Figure { return b.Plant.T0C },
+			Min: -20, Max: 30, optional: true, Rests: "plant", Default: func(b ZoneBasis) catalog.Figure { return b.Plant.T0C },
 			Usual:    func(b ZoneBasis) catalog.Range { return catalog.UsualTemperature(b.Plant.T0C) },
 			recorded: known(temperature, func(z *Zone) float64 { return z.PlantSeason.T0C })},
 		{Key: "plant.grows_above", Column: "grows_above", Doc: "30-day mean temperature above which the plant is in full growth",
-			Dim: quantity.Temperature, Min: -20, Max: 40, Optional: true, Rests: "plant",
+			Dim: quantity.Temperature, Min: -20, Max: 40, optional: true, Rests: "plant",
 			Default:  func(b ZoneBasis) catalog.Figure { return b.Plant.T1C },
 			Usual:    func(b ZoneBasis) catalog.Range { return catalog.UsualTemperature(b.Plant.T1C) },
 			recorded: known(temperature, func(z *Zone) float64 { return z.PlantSeason.T1C })},

@@ -24,10 +24,10 @@ type ZoneParam struct {
 	Dim      quantity.Dimension // of a number with a unit
 	Bare     bool               // a number without a unit
 	Min, Max float64            // inclusive range of a number, in the base unit
-	Whole    bool               // only whole numbers
-	Optional bool               // may be omitted; has no default
+	whole    bool               // only whole numbers
+	optional bool               // may be omitted; has no default
 	Required bool               // required in every zone
-	Fix      string             // what to write instead, if the usual text is not enough
+	fix      string             // what to write instead, if the usual text is not enough
 	// Default is used if the parameter is not given; a figure without a source
 	// means no default. Rests names what it depends on, such as "plant".
 	Default func(ZoneBasis) catalog.Figure
@@ -58,12 +58,12 @@ type ZoneBasis struct {
 
 // A ZoneValue is a parameter of a zone as understood: given or a default.
 type ZoneValue struct {
-	Key     string
-	Numeric bool
-	Number  float64 // in the base unit, if Numeric
-	Node    *Node   // as a scenario can write it, exactly
-	Range   string  // the range that the scenario gives, exactly; empty for one number
-	shape   shape
+	Key       string
+	Numeric   bool
+	Number    float64 // in the base unit, if Numeric
+	Node      *Node   // as a scenario can write it, exactly
+	rangeText string  // the range that the scenario gives, exactly; empty for one number
+	shape     shape
 }
 
 // Unit returns the base unit of a number, or "".
@@ -108,7 +108,7 @@ func (p *ZoneParam) shape() shape { return shape{dim: p.Dim, bare: p.Bare} }
 // want describes how to read the parameter, with its default from basis.
 func (p *ZoneParam) want(basis ZoneBasis) want {
 	_, own := p.split()
-	w := want{key: own, shape: p.shape(), min: p.Min, max: p.Max, whole: p.Whole, quiet: p.Optional, fix: p.Fix}
+	w := want{key: own, shape: p.shape(), min: p.Min, max: p.Max, whole: p.whole, quiet: p.optional, fix: p.fix}
 	if p.Default != nil {
 		w.dflt = p.Default(basis)
 	}

@@ -146,7 +146,7 @@ func soilParams() []ZoneParam {
 				}
 				return scalar(string(rune(z.Group)))
 			}},
-		{Key: "soil.curve_number", Column: "curve_number", Doc: "curve number of rain runoff", Bare: true, Min: 20, Max: 100, Optional: true,
+		{Key: "soil.curve_number", Column: "curve_number", Doc: "curve number of rain runoff", Bare: true, Min: 20, Max: 100, optional: true,
 			Usual: anyRange(catalog.UsualCurveNumber()),
 			recorded: func(z *Zone) *Node {
 				if z.Rain.Method != sim.CurveNumber {
@@ -165,7 +165,7 @@ func groundParams() []ZoneParam {
 			Set:     func(z *Zone, v float64) { z.SlopeShare = v }},
 		{Key: "root_depth", named: true, Column: "root_depth", Doc: "depth that contains most of the roots",
 			Dim: quantity.Length, Min: leastRootsM, Max: 5,
-			Fix:     "write the depth that contains most of the roots, such as 6 in or 15 cm",
+			fix:     "write the depth that contains most of the roots, such as 6 in or 15 cm",
 			Rests:   "plant",
 			Default: func(b ZoneBasis) catalog.Figure { return b.Plant.RootDepth },
 			Usual:   func(b ZoneBasis) catalog.Range { return b.Plant.RootDepth.Usual(0.5, 1.5).Or(catalog.UsualRoots()) },
@@ -176,14 +176,14 @@ func groundParams() []ZoneParam {
 func sprinklerParams() []ZoneParam {
 	share := func(key, doc, fix string, set func(z *Zone, v float64)) ZoneParam {
 		return ZoneParam{Key: "sprinkler." + key, Column: key, Doc: doc, Dim: quantity.Fraction, Max: 0.9,
-			Default: always(none("assumed to be zero")), Fix: fix, Set: set, Usual: anyRange(catalog.UsualWaste())}
+			Default: always(none("assumed to be zero")), fix: fix, Set: set, Usual: anyRange(catalog.UsualWaste())}
 	}
 	fraction := shape{dim: quantity.Fraction}
 	return []ZoneParam{
 		{Key: "sprinkler.kind", Column: "sprinkler", Doc: "kind of sprinkler", Words: true, Required: true,
 			recorded: word(func(z *Zone) string { return z.Sprinkler })},
 		{Key: "sprinkler.rate",
-			Column: "rate", Doc: "gross precipitation rate", Dim: quantity.Rate, Min: 0.1, Max: 500, Optional: true,
+			Column: "rate", Doc: "gross precipitation rate", Dim: quantity.Rate, Min: 0.1, Max: 500, optional: true,
 			Usual: func(b ZoneBasis) catalog.Range { return b.Kind.UsualRate() },
 			all:   func(z *Zone) []float64 { return []float64{z.PRMMH} },
 			recorded: func(z *Zone) *Node {
@@ -196,7 +196,7 @@ func sprinklerParams() []ZoneParam {
 				return scalar(exact(z.PRMMH, shape{dim: quantity.Rate}))
 			}},
 		{Key: "sprinkler.flow",
-			Column: "flow", Doc: "flow while the zone runs", Dim: quantity.Flow, Min: 1e-3, Max: 20000, Optional: true,
+			Column: "flow", Doc: "flow while the zone runs", Dim: quantity.Flow, Min: 1e-3, Max: 20000, optional: true,
 			Usual: anyRange(catalog.UsualFlow()),
 			all:   func(z *Zone) []float64 { return []float64{z.FlowLMin} },
 			recorded: func(z *Zone) *Node {
@@ -206,25 +206,25 @@ func sprinklerParams() []ZoneParam {
 				return scalar(exact(z.FlowLMin, shape{dim: quantity.Flow}))
 			}},
 		{Key: "sprinkler.emitters", Column: "emitters", Doc: "number of drip emitters, with emitter_flow instead of flow", Bare: true,
-			Min: 1, Max: 1e6, Whole: true, Optional: true, Usual: anyRange(catalog.UsualEmitters()),
+			Min: 1, Max: 1e6, whole: true, optional: true, Usual: anyRange(catalog.UsualEmitters()),
 			Set: func(z *Zone, v float64) { z.Emitters = known(v) }, named: true, recorded: ifKnown(shape{bare: true},
 				func(z *Zone) float64 { return z.Emitters })},
 		{Key: "sprinkler.emitter_flow", Column: "emitter_flow", Doc: "flow of one emitter", Dim: quantity.Flow, Min: 0.001, Max: 100,
-			Optional: true, Usual: anyRange(catalog.UsualEmitterFlow()), Fix: "write the flow of one emitter, such as 1 gph or 4 L/h",
+			optional: true, Usual: anyRange(catalog.UsualEmitterFlow()), fix: "write the flow of one emitter, such as 1 gph or 4 L/h",
 			Set: func(z *Zone, v float64) { z.EmitterLMin = known(v) }, named: true, recorded: ifKnown(shape{dim: quantity.Flow},
 				func(z *Zone) float64 { return z.EmitterLMin })},
 		{Key: "sprinkler.uniformity", Column: "uniformity", Doc: "low-quarter distribution uniformity", Dim: quantity.Fraction, Min: 0.25, Max: 1,
 			Rests: "sprinkler", Default: func(b ZoneBasis) catalog.Figure { return b.Kind.DU },
 			Usual:    func(b ZoneBasis) catalog.Range { return b.Kind.UsualDU() },
 			all:      func(z *Zone) []float64 { return []float64{z.DULQ} },
-			Fix:      "write the low-quarter distribution uniformity, from 25% to 100%",
+			fix:      "write the low-quarter distribution uniformity, from 25% to 100%",
 			recorded: unlessStore(figure(fraction, func(z *Zone) float64 { return z.DULQ }))},
 		{Key: "sprinkler.catch_cans", Doc: "readings of a catch-can test, instead of uniformity", Words: true,
 			recorded: func(*Zone) *Node { return nil }}, // uniformity has them
 		{Key: "sprinkler.spray_loss", Column: "spray_loss", Doc: "share lost in the air", Dim: quantity.Fraction, Max: 0.5,
 			Rests: "sprinkler", Default: func(b ZoneBasis) catalog.Figure { return b.Kind.Loss },
 			Usual: func(b ZoneBasis) catalog.Range { return b.Kind.UsualLoss() },
-			Fix:   "write the share of the water lost in the air, from 0% to 50%",
+			fix:   "write the share of the water lost in the air, from 0% to 50%",
 			Set:   func(z *Zone, v float64) { z.LossShare = v }},
 		share("overspray", "share that lands outside the zone",
 			"write the share of the water that lands outside the zone, from 0% to 90%",
@@ -236,7 +236,7 @@ func sprinklerParams() []ZoneParam {
 			Dim: quantity.Volume, Max: 10,
 			Default: always(none("pipes assumed to stay full")),
 			Usual:   anyRange(catalog.UsualFillDrain()),
-			Fix:     "write the volume that fills and drains the pipes at each cycle, such as 3 gal",
+			fix:     "write the volume that fills and drains the pipes at each cycle, such as 3 gal",
 			Set:     func(z *Zone, v float64) { z.FillDrainMM = 1000 * v / z.AreaM2 }},
 	}
 }
@@ -246,7 +246,7 @@ func balanceParams() []ZoneParam {
 		{Key: "leak", Column: "leak", Doc: "leak flow, day and night", Dim: quantity.Flow, Max: 1000,
 			Default: always(none("assumed to be zero")),
 			Usual:   anyRange(catalog.UsualLeak()),
-			Fix:     "write the flow that leaks day and night, such as 0.1 gpm",
+			fix:     "write the flow that leaks day and night, such as 0.1 gpm",
 			Set:     func(z *Zone, v float64) { z.LeakMMDay = v * 24 * 60 / z.AreaM2 }},
 		{Key: "strips", Column: "strips", Doc: "number of strips that model uneven watering", Bare: true, Min: 1, Max: 20,
 			Usual: anyRange(catalog.Range{Low: 1, High: 20, Grade: catalog.Guess,

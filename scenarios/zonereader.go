@@ -88,7 +88,7 @@ func (r *zoneReader) recorded() (values []ZoneValue) {
 		default:
 			v.Node = scalar(exact(v.Number, v.shape))
 		}
-		v.Range = r.spans[p.Key]
+		v.rangeText = r.spans[p.Key]
 		values = append(values, v)
 	}
 	return values

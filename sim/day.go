@@ -37,18 +37,18 @@ func (g *Growth) Forcing(dst []Day, z *Zone, w Weather, c *Calendar, warmth *War
 	if z.Seasonal() && warmth.Known() {
 		g.Head = resized(g.Head, spin)
 		copy(g.Head, dst)
-		for i := range warmth.HeadC {
+		for i := range warmth.headC {
 			s := z.Season
 			if z.Overseed != nil && z.Overseed.In(c.Month[i], c.Dom[i]) {
 				s = z.Overseed.Season
 			}
 			if ramps(s) {
-				g.Head[i].ETcMM = s.K(s.Activity(warmth.HeadC[i]))
+				g.Head[i].ETcMM = s.K(s.Activity(warmth.headC[i]))
 			} else {
 				g.Head[i].ETcMM = z.kOf(c.Month[i], c.Dom[i])
 			}
 		}
-		z.days(g.Head[:len(warmth.HeadC)], w, c)
+		z.days(g.Head[:len(warmth.headC)], w, c)
 	}
 	return dst
 }

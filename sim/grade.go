@@ -1,8 +1,8 @@
 package sim
 
-// DryWinterShare is the share of TAW beyond which depletion of the driest quarter
+// dryWinterShare is the share of TAW beyond which depletion of the driest quarter
 // makes a dry winter day of a day on which plants are dormant.
-const DryWinterShare = 0.8
+const dryWinterShare = 0.8
 
 // A short is by how much the draw of a day fell short of ETc [mm]: zone mean,
 // mean of the driest quarter, and the mean of 1 − Ks.
@@ -78,11 +78,11 @@ func (b *Balance) grade(g *Growth, at, n int, sums *Sums) {
 	var c Stress
 	var severity float64
 	c, b.streak, severity = count(all, b.phases[:n], g.WeekETcMM[at:][:n], &g.marks, from, to, b.streak)
-	sums.StressDays += c.QuarterDays
-	sums.StressZoneDays += c.ZoneDays
-	sums.BrownDays += c.BrownDays
-	sums.BrownZoneDays += c.BrownZoneDays
-	sums.LongestStreak = max(sums.LongestStreak, c.LongestStreak)
+	sums.StressDays += c.quarterDays
+	sums.StressZoneDays += c.zoneDays
+	sums.BrownDays += c.brownDays
+	sums.BrownZoneDays += c.brownZoneDays
+	sums.LongestStreak = max(sums.LongestStreak, c.longestStreak)
 	sums.SeverityDays += severity
 	for k := range g.moved {
 		m := &b.moved[k]
@@ -122,19 +122,19 @@ func count(all []short, phases []Phase, weeks []float64, plants *[2]marks, from,
 		zone := w[0].zone + w[1].zone + w[2].zone + w[3].zone + w[4].zone + w[5].zone + w[6].zone
 		if Below(quarter, week, m.tolerance) {
 			streak++
-			c.QuarterDays++
-			c.LongestStreak = max(c.LongestStreak, streak)
+			c.quarterDays++
+			c.longestStreak = max(c.longestStreak, streak)
 		} else {
 			streak = 0
 		}
 		if Below(zone, week, m.tolerance) {
-			c.ZoneDays++
+			c.zoneDays++
 		}
 		if Below(quarter, week, m.browning) {
-			c.BrownDays++
+			c.brownDays++
 		}
 		if Below(zone, week, m.browning) {
-			c.BrownZoneDays++
+			c.brownZoneDays++
 		}
 	}
 	if to < len(phases) {

@@ -122,8 +122,8 @@ func (g *Growth) fill(z *Zone, c *Calendar, w *Warmth, spin int) {
 	if w.Known() {
 		for i := range spin { // for whether the record begins dormant
 			t := w.T30C[i]
-			if i < len(w.HeadC) {
-				t = w.HeadC[i]
+			if i < len(w.headC) {
+				t = w.headC[i]
 			}
 			day(i, t)
 		}

@@ -169,7 +169,7 @@ func (b *Balance) Replay(days []Day, g *Growth, p *Plan, from int, sums *Sums, t
 		lowQuarter := low + shift
 		if Stressed(lowQuarter, raw) {
 			sums.PastRAWDays++
-			if b.rests && b.phases[t]&WinterOpen != 0 && lowQuarter > DryWinterShare*taw { // past RAW, since p is at most 0.8
+			if b.rests && b.phases[t]&WinterOpen != 0 && lowQuarter > dryWinterShare*taw { // past RAW, since p is at most 0.8
 				sums.DryWinterDays++
 			}
 		}

@@ -62,17 +62,17 @@ func (o *Overseed) In(month, day uint8) bool {
 	return at >= from || at <= to
 }
 
-// T30Days is the number of days in the mean temperature that seasons follow.
-const T30Days = 30
+// t30Days is the number of days in the mean temperature that seasons follow.
+const t30Days = 30
 
 // A Warmth is T30, the mean of (Tmax + Tmin)/2 over the 30 days before each day
 // of a record [°C]. A station has one, which all zones share. The zero Warmth is
 // that of a record without temperatures.
 type Warmth struct {
 	T30C []float64 // by day of the record
-	// HeadC is T30 of the first days of the spin-up pass. They come after nothing,
+	// headC is T30 of the first days of the spin-up pass. They come after nothing,
 	// while those of the record come after the pass.
-	HeadC []float64
+	headC []float64
 }
 
 // Fill computes the warmth of a record whose first spin days are its spin-up
@@ -83,7 +83,7 @@ type Warmth struct {
 // at the start, or at all, w becomes the zero Warmth.
 func (w *Warmth) Fill(weather Weather, spin int) {
 	n := weather.Days()
-	w.T30C, w.HeadC = w.T30C[:0], w.HeadC[:0]
+	w.T30C, w.headC = w.T30C[:0], w.headC[:0]
 	if len(weather.TmaxC) < n || len(weather.TminC) < n || n == 0 {
 		return
 	}
@@ -91,7 +91,7 @@ func (w *Warmth) Fill(weather Weather, spin int) {
 	// before is the mean of up to 30 days before a day of the plan, which is the
 	// pass and then the record.
 	before := func(day int) float64 {
-		from := max(day-T30Days, 0)
+		from := max(day-t30Days, 0)
 		sum, days := 0.0, 0
 		for i := from; i < max(day, 1); i++ {
 			k := i
@@ -108,16 +108,16 @@ func (w *Warmth) Fill(weather Weather, spin int) {
 		}
 		return last
 	}
-	for i := range min(spin, T30Days) {
-		w.HeadC = append(w.HeadC, before(i))
+	for i := range min(spin, t30Days) {
+		w.headC = append(w.headC, before(i))
 	}
 	last = math.NaN()
 	for i := range n {
 		w.T30C = append(w.T30C, before(spin+i))
 	}
-	for _, list := range [][]float64{w.HeadC, w.T30C} {
+	for _, list := range [][]float64{w.headC, w.T30C} {
 		if len(list) > 0 && list[0] != list[0] {
-			w.T30C, w.HeadC = w.T30C[:0], w.HeadC[:0]
+			w.T30C, w.headC = w.T30C[:0], w.headC[:0]
 			return
 		}
 	}

@@ -43,7 +43,7 @@ func (b *Balance) replayStore(days []Day, g *Growth, p *Plan, from int, sums *Su
 		if Stressed(dr+deficit, b.tawMM) {
 			sums.PastRAWDays++
 		}
-		if b.rests && b.phases[t]&WinterOpen != 0 && dr+deficit > DryWinterShare*b.tawMM {
+		if b.rests && b.phases[t]&WinterOpen != 0 && dr+deficit > dryWinterShare*b.tawMM {
 			sums.DryWinterDays++
 		}
 		sums.PercIrrMM += percIrr

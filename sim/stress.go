@@ -3,26 +3,26 @@ package sim
 // Stress counts the days on which plants are short of water by one set of marks.
 // The fields are those of [Sums].
 type Stress struct {
-	QuarterDays   int // [Sums.StressDays]
-	ZoneDays      int // [Sums.StressZoneDays]
-	BrownDays     int
-	BrownZoneDays int
-	LongestStreak int
+	quarterDays   int // [Sums.StressDays]
+	zoneDays      int // [Sums.StressZoneDays]
+	brownDays     int
+	brownZoneDays int
+	longestStreak int
 }
 
 // Add adds b to a.
 func (a *Stress) Add(b *Stress) {
-	a.QuarterDays += b.QuarterDays
-	a.ZoneDays += b.ZoneDays
-	a.BrownDays += b.BrownDays
-	a.BrownZoneDays += b.BrownZoneDays
-	a.LongestStreak = max(a.LongestStreak, b.LongestStreak)
+	a.quarterDays += b.quarterDays
+	a.zoneDays += b.zoneDays
+	a.brownDays += b.brownDays
+	a.brownZoneDays += b.brownZoneDays
+	a.longestStreak = max(a.longestStreak, b.longestStreak)
 }
 
 // PutIn replaces the counts in sums.
 func (a *Stress) PutIn(sums *Sums) {
-	sums.StressDays, sums.StressZoneDays = a.QuarterDays, a.ZoneDays
-	sums.BrownDays, sums.BrownZoneDays, sums.LongestStreak = a.BrownDays, a.BrownZoneDays, a.LongestStreak
+	sums.StressDays, sums.StressZoneDays = a.quarterDays, a.zoneDays
+	sums.BrownDays, sums.BrownZoneDays, sums.LongestStreak = a.brownDays, a.brownZoneDays, a.longestStreak
 }
 
 // movedStress is the stress by one of the moved marks.

@@ -10,7 +10,7 @@ type Sums struct {
 	StressZoneDays int // the same for the whole zone
 	BrownDays      int // active days on which R7 of the driest quarter is below the browning mark
 	BrownZoneDays  int // the same for the whole zone
-	DryWinterDays  int // dormant days, not frozen, with the driest quarter depleted beyond DryWinterShare of TAW
+	DryWinterDays  int // dormant days, not frozen, with the driest quarter depleted beyond dryWinterShare of TAW
 	PastRAWDays    int // low-quarter depletion above RAW after watering and rain
 	RunoffEvents   int // days with irrigation runoff of at least EventRunoffMM
 	RainRunoffDays int // days with rain runoff of at least EventRunoffMM

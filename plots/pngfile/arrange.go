@@ -19,7 +19,7 @@ const (
 	tickGap    = 4.0  // between tick labels and plotting area
 	swatchWide = 20.0 // of a key
 	keyGap     = 13.0 // between keys
-	content    = WidthPt - 2*edge
+	content    = widthPt - 2*edge
 )
 
 // A plan is the layout measured before drawing: the height of the sheet depends

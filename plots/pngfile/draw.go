@@ -38,7 +38,7 @@ func (l *plan) draw(p *pen, c *plots.Chart) {
 			l.panel(p, &s.Panel, c.X, s.Y, left, l.stripPlot, s.HeightPt, false)
 		}
 	}
-	p.stroke(grid, 0.8, nil, [][2]float64{{edge, l.footTop}, {WidthPt - edge, l.footTop}})
+	p.stroke(grid, 0.8, nil, [][2]float64{{edge, l.footTop}, {widthPt - edge, l.footTop}})
 	p.lines(f.note, faint, edge, l.footTop+5, l.foot)
 }
 

@@ -40,7 +40,7 @@ func DrawFiles(ctx context.Context, charts []plots.Chart, workers int) ([]Files,
 	errs := make([]error, min(max(workers, 1), len(tasks)))
 	for w := range errs {
 		wg.Go(func() {
-			var d Drawer
+			var d drawer
 			for i := int(next.Add(1)) - 1; i < len(tasks) && errs[w] == nil; i = int(next.Add(1)) - 1 {
 				if errs[w] = ctx.Err(); errs[w] == nil {
 					errs[w] = tasks[i].do(&d)
@@ -74,8 +74,8 @@ func tasksOf(c *plots.Chart, to *Files) []task {
 	return tasks
 }
 
-func (t *task) do(d *Drawer) error {
-	p := d.Draw(t.chart)
+func (t *task) do(d *drawer) error {
+	p := d.draw(t.chart)
 	var b bytes.Buffer
 	if t.whole != nil {
 		if err := p.Write(&b); err != nil {

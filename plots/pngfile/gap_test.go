@@ -18,7 +18,7 @@ func TestGapsAreDrawnAsNothing(t *testing.T) {
 		c := plots.Chart{Title: "gaps", See: "Nothing.", X: axis, Y: axis, Columns: 1, HeightPt: 40}
 		c.Panels = []plots.Panel{{Title: "p", Series: []plots.Series{s}}}
 		var b bytes.Buffer
-		if err := new(Drawer).drawAt(&c, 72).Write(&b); err != nil {
+		if err := new(drawer).drawAt(&c, 72).Write(&b); err != nil {
 			t.Fatal(err)
 		}
 		return b.Bytes()

@@ -42,7 +42,7 @@ func TestGoldenPictures(t *testing.T) {
 		// picture: without fixed words, a new sentence would shift blends below it.
 		c.Title, c.See = "Title", "What to see."
 		var got bytes.Buffer
-		if err := new(Drawer).drawAt(&c, 72).WriteBare(&got); err != nil {
+		if err := new(drawer).drawAt(&c, 72).WriteBare(&got); err != nil {
 			t.Fatal(err)
 		}
 		path := filepath.Join(folder, name)
@@ -153,8 +153,8 @@ func TestBareIsWithoutHeading(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if got := a.Bounds().Dx(); got != WidthPt*DotsPerInch/72 || b.Bounds().Dx() != got {
-		t.Errorf("widths %d and %d px, want %d", got, b.Bounds().Dx(), WidthPt*DotsPerInch/72)
+	if got := a.Bounds().Dx(); got != widthPt*dotsPerInch/72 || b.Bounds().Dx() != got {
+		t.Errorf("widths %d and %d px, want %d", got, b.Bounds().Dx(), widthPt*dotsPerInch/72)
 	}
 	cut := a.Bounds().Dy() - b.Bounds().Dy()
 	if cut <= 0 || cut >= a.Bounds().Dy()/2 {

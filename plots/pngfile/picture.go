@@ -16,11 +16,11 @@ import (
 
 // The size of every picture: 432 pt at 216 dots per inch is 1296 px.
 const (
-	WidthPt     = 432
-	DotsPerInch = 216
+	widthPt     = 432
+	dotsPerInch = 216
 )
 
-// A Picture is a drawn chart. It is valid until its [Drawer] draws the next.
+// A Picture is a drawn chart. It is valid until its [drawer] draws the next.
 type Picture struct {
 	img    *image.Paletted
 	packer *packer
@@ -37,25 +37,25 @@ type box struct {
 	left, top, right, bottom float64
 }
 
-// Draw draws chart c with a new [Drawer].
-func Draw(c *plots.Chart) *Picture { return new(Drawer).Draw(c) }
+// Draw draws chart c with a new [drawer].
+func Draw(c *plots.Chart) *Picture { return new(drawer).draw(c) }
 
-// A Drawer draws one chart after another in the same memory. The zero Drawer is
+// A drawer draws one chart after another in the same memory. The zero Drawer is
 // ready for use. Several goroutines must not share one.
-type Drawer struct {
+type drawer struct {
 	sheet   []uint8
 	indexer indexer
 	packer  packer
 }
 
-// Draw draws chart c.
-func (d *Drawer) Draw(c *plots.Chart) *Picture { return d.drawAt(c, DotsPerInch) }
+// draw draws chart c.
+func (d *drawer) draw(c *plots.Chart) *Picture { return d.drawAt(c, dotsPerInch) }
 
 // drawAt draws chart c at a number of dots per inch; the layout, in points, does
 // not depend on it.
-func (d *Drawer) drawAt(c *plots.Chart, dpi int) *Picture {
+func (d *drawer) drawAt(c *plots.Chart, dpi int) *Picture {
 	l := arrange(c)
-	wide, high := pixels(WidthPt, dpi), pixels(l.height, dpi)
+	wide, high := pixels(widthPt, dpi), pixels(l.height, dpi)
 	if n := 4 * wide * high; cap(d.sheet) < n {
 		d.sheet = make([]uint8, n)
 	}

@@ -35,9 +35,9 @@ func TestTextsStayApart(t *testing.T) {
 			t.Run(name+"/"+c.Name, func(t *testing.T) {
 				dpi := 36
 				if folder != "" {
-					dpi = DotsPerInch
+					dpi = dotsPerInch
 				}
-				p := new(Drawer).drawAt(&c, dpi)
+				p := new(drawer).drawAt(&c, dpi)
 				apart(t, p)
 				if folder != "" {
 					save(t, filepath.Join(folder, fmt.Sprintf("%s-%s.png", name, c.Name)), p)
@@ -52,7 +52,7 @@ func TestTextsStayApart(t *testing.T) {
 func TestRecordTextsStayApart(t *testing.T) {
 	for _, years := range []int{1, 2, 8, 40, 90} {
 		c := plots.Record(sample.Record(years))
-		apart(t, new(Drawer).drawAt(&c, 36))
+		apart(t, new(drawer).drawAt(&c, 36))
 	}
 }
 
@@ -61,7 +61,7 @@ func TestBillTextsStayApart(t *testing.T) {
 	for name, o := range cases() {
 		s := sample.Billed(o)
 		for _, c := range append(plots.BillCharts(s), plots.Months(s)) {
-			t.Run(name+"/"+c.Name, func(t *testing.T) { apart(t, new(Drawer).drawAt(&c, 36)) })
+			t.Run(name+"/"+c.Name, func(t *testing.T) { apart(t, new(drawer).drawAt(&c, 36)) })
 		}
 	}
 }
@@ -71,7 +71,7 @@ func TestMeasuredTextsStayApart(t *testing.T) {
 	for _, years := range []int{1, 8} {
 		for _, u := range []plots.Units{plots.US, plots.SI} {
 			for _, c := range []plots.Chart{plots.Depletion(sample.Measured(years, u)), plots.WaterUse(sample.Measured(years, u))} {
-				apart(t, new(Drawer).drawAt(&c, 36))
+				apart(t, new(drawer).drawAt(&c, 36))
 			}
 		}
 	}
@@ -82,7 +82,7 @@ func TestMeterTextsStayApart(t *testing.T) {
 	for _, years := range []int{2, 10} {
 		for _, u := range []plots.Units{plots.US, plots.SI} {
 			for _, c := range []plots.Chart{plots.Meter(sample.Meter(years, u)), plots.MeterScatter(sample.Meter(years, u))} {
-				apart(t, new(Drawer).drawAt(&c, 36))
+				apart(t, new(drawer).drawAt(&c, 36))
 			}
 		}
 	}
@@ -98,9 +98,9 @@ func TestDeficitTextsStayApart(t *testing.T) {
 		c := plots.DeficitCurves(sample.Deficit(o))
 		dpi := 36
 		if folder != "" {
-			dpi = DotsPerInch
+			dpi = dotsPerInch
 		}
-		p := new(Drawer).drawAt(&c, dpi)
+		p := new(drawer).drawAt(&c, dpi)
 		apart(t, p)
 		today := 0
 		for _, b := range p.texts {
@@ -124,7 +124,7 @@ func TestOutlookTextsStayApart(t *testing.T) {
 		sample.Outlook(1, 1, 1, false), sample.Outlook(3, 5, 7, false), sample.Outlook(12, 12, 16, true),
 	} {
 		c := plots.OutlookChart(o)
-		apart(t, new(Drawer).drawAt(&c, 36))
+		apart(t, new(drawer).drawAt(&c, 36))
 	}
 }
 
@@ -135,8 +135,8 @@ func apart(t *testing.T, p *Picture) {
 		t.Error("no text at all")
 	}
 	for i, a := range p.texts {
-		if a.left < 0 || a.top < 0 || a.right > WidthPt || a.bottom > p.hPt {
-			t.Errorf("%q leaves the sheet: %+v of %d x %g pt", a.text, a, WidthPt, p.hPt)
+		if a.left < 0 || a.top < 0 || a.right > widthPt || a.bottom > p.hPt {
+			t.Errorf("%q leaves the sheet: %+v of %d x %g pt", a.text, a, widthPt, p.hPt)
 		}
 		for _, b := range p.texts[:i] {
 			if a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom {
@@ -157,12 +157,12 @@ func TestOddNamesStayApart(t *testing.T) {
 		s.Table.Strategies[0], s.Table.Strategies[2] = name, odd[(i+1)%len(odd)]
 		s.Traces[0].Zone = name
 		for _, c := range plots.Charts(s) {
-			apart(t, new(Drawer).drawAt(&c, 36))
+			apart(t, new(drawer).drawAt(&c, 36))
 		}
 		v := sample.Deficit(sample.Options{Zones: 3})
 		v.Site, v.Station, v.Strategy, v.Zones[1].Name = name, name, name, name
 		c := plots.DeficitCurves(v)
-		apart(t, new(Drawer).drawAt(&c, 36))
+		apart(t, new(drawer).drawAt(&c, 36))
 	}
 }
 

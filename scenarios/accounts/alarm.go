@@ -8,11 +8,11 @@ type AlarmCode string
 
 // The codes. [AlarmCodes] describes each.
 const (
-	BillNotMatched AlarmCode = "bill-not-matched"
-	BillOutside    AlarmCode = "bill-outside-record"
-	NoOutdoorUse   AlarmCode = "no-outdoor-use"
-	PartOmitted    AlarmCode = "part-omitted"
-	ScaleExtreme   AlarmCode = "scale-extreme"
+	billNotMatched AlarmCode = "bill-not-matched"
+	billOutside    AlarmCode = "bill-outside-record"
+	noOutdoorUse   AlarmCode = "no-outdoor-use"
+	partOmitted    AlarmCode = "part-omitted"
+	scaleExtreme   AlarmCode = "scale-extreme"
 )
 
 // An AlarmDoc describes a code.
@@ -22,11 +22,11 @@ type AlarmDoc struct {
 }
 
 var alarmCodes = [...]AlarmDoc{
-	{BillNotMatched, "no factor on run times gives the metered outdoor use within 1%"},
-	{BillOutside, "a year of metered use is not a whole year of the weather and was not used"},
-	{NoOutdoorUse, "the metered outdoor use is 0, so nothing is watered as found"},
-	{PartOmitted, "a part of the measure is for zones that the account does not have"},
-	{ScaleExtreme, "as-found run times are less than a fifth or more than five times those of the program"},
+	{billNotMatched, "no factor on run times gives the metered outdoor use within 1%"},
+	{billOutside, "a year of metered use is not a whole year of the weather and was not used"},
+	{noOutdoorUse, "the metered outdoor use is 0, so nothing is watered as found"},
+	{partOmitted, "a part of the measure is for zones that the account does not have"},
+	{scaleExtreme, "as-found run times are less than a fifth or more than five times those of the program"},
 }
 
 // AlarmCodes returns the description of every code. The slice is the caller's.

@@ -25,7 +25,7 @@ const (
 	ColumnExclude   = "exclude"
 	ColumnUse       = "outdoor_use" // and outdoor_use_2019 for that of a year
 	ColumnMinutes   = "minutes"
-	ColumnArea      = "area"
+	columnArea      = "area"
 )
 
 // UsePrefix begins the columns with the outdoor use of one year.

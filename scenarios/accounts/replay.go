@@ -161,7 +161,7 @@ func (r *Replayer) replay(ctx context.Context, l *study.Study, a *Account, f *fo
 	}
 	if f.from != portfolio.FromBills {
 		if f.from == portfolio.Drawn && extreme(f.scale) {
-			f.alarms = append(f.alarms, string(ScaleExtreme))
+			f.alarms = append(f.alarms, string(scaleExtreme))
 		}
 		return r.run(ctx, set(f.scale), false)
 	}
@@ -170,7 +170,7 @@ func (r *Replayer) replay(ctx context.Context, l *study.Study, a *Account, f *fo
 	}
 	s := solver{target: f.target}
 	if f.target == 0 {
-		f.scale, f.alarms = 0, append(f.alarms, string(NoOutdoorUse))
+		f.scale, f.alarms = 0, append(f.alarms, string(noOutdoorUse))
 		return r.run(ctx, set(0), false)
 	}
 	t, err := r.runner.Trial(ctx, set(1), set(1).Strategies[base:base+1])
@@ -198,10 +198,10 @@ func (r *Replayer) replay(ctx context.Context, l *study.Study, a *Account, f *fo
 		}
 	}
 	if math.Abs(s.last().use-f.target) > wideUse*f.target {
-		f.alarms = append(f.alarms, string(BillNotMatched))
+		f.alarms = append(f.alarms, string(billNotMatched))
 	}
 	if extreme(f.scale) {
-		f.alarms = append(f.alarms, string(ScaleExtreme))
+		f.alarms = append(f.alarms, string(scaleExtreme))
 	}
 	return t, nil
 }
@@ -215,7 +215,7 @@ func (r *Replayer) uses(l *study.Study, a *Account, f *found) error {
 	n := 0
 	for _, u := range a.Use {
 		if u.Year == 0 && !basis.Yearly() || u.Year != 0 && !covered(&basis, u.Year) {
-			f.alarms = append(f.alarms, string(BillOutside))
+			f.alarms = append(f.alarms, string(billOutside))
 			continue
 		}
 		f.target += u.M3

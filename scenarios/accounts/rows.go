@@ -196,7 +196,7 @@ func (r *Replayer) codes(l *study.Study, t *tally.Table, plan *plan) (account []
 	}
 	for s := range r.base {
 		if slices.Contains(plan.left, r.base[s].Name) {
-			list[s] = append(list[s], string(PartOmitted))
+			list[s] = append(list[s], string(partOmitted))
 		}
 		byMeasure = append(byMeasure, codes(list[s]))
 	}

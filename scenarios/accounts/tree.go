@@ -59,12 +59,12 @@ func (p *Program) treeOf(a *Account, i int, d *drawer) (*plan, error) {
 	for z := range zones {
 		values := slices.Clone(zones[z].Values)
 		for _, v := range a.Values {
-			if v.Column != ColumnArea && values.get(v.Column) == nil {
+			if v.Column != columnArea && values.get(v.Column) == nil {
 				values = append(values, v)
 			}
 		}
 		if areas != nil {
-			values = append(values, Value{ColumnArea, "area", areas[z]})
+			values = append(values, Value{columnArea, "area", areas[z]})
 		}
 		out.count(values)
 		out.timed = out.timed && values.get(ColumnMinutes) != nil
@@ -156,7 +156,7 @@ func number(v float64, unit string, at diag.Pos) *scenarios.Node {
 // shareArea divides the area of an account among its zones, as the program's zones share
 // theirs; nil if the account states none.
 func (p *Program) shareArea(a *Account, zones []Zone, models []*scenarios.Node) ([]*scenarios.Node, error) {
-	all := a.Values.get(ColumnArea)
+	all := a.Values.get(columnArea)
 	if all == nil {
 		return nil, nil
 	}

@@ -90,17 +90,17 @@ func NewReader(rows Rows, name string) (*Reader, error) {
 
 // head reads one heading.
 func (r *Reader) head(c Cell) (h head, fault *diag.Error) {
-	key, unit := c.Text, ""
+	key, unit := c.text, ""
 	if at := strings.IndexAny(key, "(["); at > 0 && strings.ContainsRune(")]", rune(key[len(key)-1])) {
 		key, unit = key[:at], strings.TrimSpace(key[at+1:len(key)-1])
 	}
 	key = strings.Join(strings.Fields(strings.ToLower(key)), "_")
-	pos := diag.Pos{File: r.name, Line: c.Line, Col: c.Col}
+	pos := diag.Pos{File: r.name, Line: c.line, Col: c.col}
 	h.unit = unit
 	if year, is := strings.CutPrefix(key, accounts.UsePrefix); is {
 		y, err := strconv.Atoi(year)
 		if err != nil || y < 1700 || y > 2200 {
-			return h, &diag.Error{Code: diag.UnknownKey, Pos: pos, Msg: "column " + quoted(c.Text) + " does not name a year",
+			return h, &diag.Error{Code: diag.UnknownKey, Pos: pos, Msg: "column " + quoted(c.text) + " does not name a year",
 				Fix: "write outdoor_use_2019, with the calendar year"}
 		}
 		h.column, h.year = accounts.ColumnUse, y
@@ -121,9 +121,9 @@ func (r *Reader) head(c Cell) (h head, fault *diag.Error) {
 		if near := diag.Nearest(key, names); near != "" {
 			fix = "did you mean " + quoted(near) + "?"
 		}
-		return h, &diag.Error{Code: diag.UnknownKey, Pos: pos, Msg: "unknown column " + quoted(c.Text), Fix: fix}
+		return h, &diag.Error{Code: diag.UnknownKey, Pos: pos, Msg: "unknown column " + quoted(c.text), Fix: fix}
 	case slices.ContainsFunc(r.heads, func(o head) bool { return o.column == h.column && o.year == h.year }):
-		return h, &diag.Error{Code: diag.Duplicate, Pos: pos, Msg: "duplicate column " + quoted(c.Text), Fix: "remove one"}
+		return h, &diag.Error{Code: diag.Duplicate, Pos: pos, Msg: "duplicate column " + quoted(c.text), Fix: "remove one"}
 	}
 	return h, nil
 }
@@ -142,7 +142,7 @@ func (r *Reader) advance() error {
 	}
 	out := &row{cells: slices.Clone(cells), bad: bad}
 	if len(cells) > 0 {
-		out.at = diag.Pos{File: r.name, Line: cells[0].Line, Col: cells[0].Col}
+		out.at = diag.Pos{File: r.name, Line: cells[0].line, Col: cells[0].col}
 	} else if bad != nil {
 		out.at = bad.Pos
 	}
@@ -153,7 +153,7 @@ func (r *Reader) advance() error {
 	}
 	for i, h := range r.heads {
 		if h.column == accounts.ColumnAccount && i < len(cells) {
-			out.id = cells[i].Text
+			out.id = cells[i].text
 		}
 	}
 	r.ahead = out
@@ -234,11 +234,11 @@ func (r *Reader) take(a *accounts.Account, row *row, said map[string]string, pla
 	var values accounts.Values
 	for i := range r.heads {
 		h, c := &r.heads[i], row.cells[i]
-		if h.column == "" || c.Text == "" || h.column == accounts.ColumnAccount {
+		if h.column == "" || c.text == "" || h.column == accounts.ColumnAccount {
 			continue
 		}
-		at := diag.Pos{File: r.name, Line: c.Line, Col: c.Col}
-		text := withUnit(c.Text, h.unit)
+		at := diag.Pos{File: r.name, Line: c.line, Col: c.col}
+		text := withUnit(c.text, h.unit)
 		switch h.column {
 		case accounts.ColumnZone:
 			zone.Name, zone.Pos = text, at

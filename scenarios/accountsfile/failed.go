@@ -21,7 +21,7 @@ type Failure struct {
 	File        string
 	Row, Column int // 0 if unknown
 	Code        diag.Code
-	Reason, Fix string
+	Reason, fix string
 }
 
 // failedName is what the file of them is called.
@@ -91,7 +91,7 @@ func WriteFailures(w io.Writer, list []Failure) error {
 	}
 	rows := make([]failedRow, len(list))
 	for i, f := range list {
-		rows[i] = failedRow{text(f.Account), f.File, number(f.Row), number(f.Column), string(f.Code), text(f.Reason), text(f.Fix)}
+		rows[i] = failedRow{text(f.Account), f.File, number(f.Row), number(f.Column), string(f.Code), text(f.Reason), text(f.fix)}
 	}
 	return gocsv.Marshal(rows, w)
 }

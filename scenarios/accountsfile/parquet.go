@@ -41,7 +41,7 @@ func Parquet(r io.ReaderAt, size int64, name string) (Rows, error) {
 func (p *parquetRows) Next() ([]Cell, *diag.Error, error) {
 	if p.cells == nil {
 		for i, c := range p.texts.Columns {
-			p.cells = append(p.cells, Cell{Text: c, Line: 1, Col: i + 1})
+			p.cells = append(p.cells, Cell{text: c, line: 1, col: i + 1})
 		}
 		return p.cells, nil, nil
 	}
@@ -54,7 +54,7 @@ func (p *parquetRows) Next() ([]Cell, *diag.Error, error) {
 	}
 	p.line++
 	for i := range p.cells {
-		p.cells[i] = Cell{Text: strings.TrimSpace(texts[i]), Line: p.line, Col: i + 1}
+		p.cells[i] = Cell{text: strings.TrimSpace(texts[i]), line: p.line, col: i + 1}
 	}
 	return p.cells, nil, nil
 }

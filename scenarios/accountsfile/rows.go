@@ -12,8 +12,8 @@ import (
 
 // A Cell is one cell of a table, with its place. Line and Col count from 1.
 type Cell struct {
-	Text      string
-	Line, Col int
+	text      string
+	line, col int
 }
 
 // Rows are the rows of a table, the heading first. At the end Next returns [io.EOF]; any
@@ -103,11 +103,11 @@ func (c *csvRows) split(text string) *diag.Error {
 		for at < len(text) && (text[at] == ' ' || text[at] == '\t' && c.sep != '\t') {
 			at++
 		}
-		cell := Cell{Line: c.line, Col: at + 1}
+		cell := Cell{line: c.line, col: at + 1}
 		if at < len(text) && text[at] == '"' {
 			var ok bool
-			if cell.Text, at, ok = unquote(text, at+1); !ok {
-				return c.fault(diag.BadSyntax, cell.Col, "put the whole cell in quotes on one line, and double any quotes inside it",
+			if cell.text, at, ok = unquote(text, at+1); !ok {
+				return c.fault(diag.BadSyntax, cell.col, "put the whole cell in quotes on one line, and double any quotes inside it",
 					"a quoted cell does not end properly")
 			}
 			c.cells = append(c.cells, cell)
@@ -119,14 +119,14 @@ func (c *csvRows) split(text string) *diag.Error {
 		}
 		end := strings.IndexByte(text[at:], c.sep)
 		if end < 0 {
-			cell.Text = strings.TrimRight(text[at:], " \t")
+			cell.text = strings.TrimRight(text[at:], " \t")
 			c.cells = append(c.cells, cell)
 			return nil
 		}
 		stray := strings.IndexByte(text[at:at+end], '"') >= 0
-		cell.Text = strings.TrimRight(text[at:at+end], " \t")
+		cell.text = strings.TrimRight(text[at:at+end], " \t")
 		if stray {
-			return c.fault(diag.BadSyntax, cell.Col, "put the whole cell in quotes, and double any quotes inside it", "a cell has a stray quote")
+			return c.fault(diag.BadSyntax, cell.col, "put the whole cell in quotes, and double any quotes inside it", "a cell has a stray quote")
 		}
 		c.cells = append(c.cells, cell)
 		at += end + 1

@@ -35,15 +35,15 @@ var measures = [...]Measure{
 			{"life", "8 years", Guess, "no figure found; our choice"},
 		},
 		Found: []Finding{
-			{"7% to 33% less, with a sensor that works", fieldPlots, Secondary},
-			{"homes with a sensor did not water significantly less than homes without", fieldReused, Abstract},
+			{"7% to 33% less, with a sensor that works", fieldPlots, secondary},
+			{"homes with a sensor did not water significantly less than homes without", fieldReused, abstract},
 		},
 	},
 	{
 		Name: "monthly percentages", What: "Run times follow twelve percentages from past climate: the cheapest alternative to any controller.",
 		YAML:     []string{"monthly: auto"},
 		Settings: []Setting{{"monthly", "auto", Guess, "mean ETo of each month of the record: hindsight; our choice"}},
-		Found:    []Finding{{"30% less, controllers set by researchers from historical ET", fieldHomes, Abstract}},
+		Found:    []Finding{{"30% less, controllers set by researchers from historical ET", fieldHomes, abstract}},
 	},
 	{
 		Name: "weather-following run times, as installed",
@@ -54,9 +54,9 @@ var measures = [...]Measure{
 			{"run times", "as found", Guess, "what was on the controller is taken as right for the peak month; our choice"},
 		},
 		Found: []Finding{
-			{"2.1% to 41.6% less by program; 41.8% of 2,294 sites used more", fieldCA, Secondary},
-			{"one of eight controllers was within 20% of the recommended total", fieldTexas, Secondary},
-			{"only homes that had watered more than 450 mm a year saved", fieldHumid, Abstract},
+			{"2.1% to 41.6% less by program; 41.8% of 2,294 sites used more", fieldCA, secondary},
+			{"one of eight controllers was within 20% of the recommended total", fieldTexas, secondary},
+			{"only homes that had watered more than 450 mm a year saved", fieldHumid, abstract},
 		},
 	},
 	{
@@ -68,7 +68,7 @@ var measures = [...]Measure{
 			{"subtract_rain", "true", Guess, "a gauge on site; our choice"},
 			{"max", "130%", Guess, "our choice"},
 		},
-		Found: []Finding{{"17% to 21% less as installed, 26% to 31% with programming on site", fieldOrange, Secondary}},
+		Found: []Finding{{"17% to 21% less as installed, 26% to 31% with programming on site", fieldOrange, secondary}},
 	},
 	{
 		Name: "own water balance, soil and rate assumed wrong", Alone: true,
@@ -81,8 +81,8 @@ var measures = [...]Measure{
 		},
 		Found: []Finding{
 			{"five of 17 studies found more water used, mostly at sites with little to save or with programming that was not adjusted", fieldReview,
-				Abstract},
-			{"even with adjusted settings, at least 51% more than the gross requirement, as rain was not fully counted", fieldVirtual, Abstract},
+				abstract},
+			{"even with adjusted settings, at least 51% more than the gross requirement, as rain was not fully counted", fieldVirtual, abstract},
 		},
 	},
 	{
@@ -91,8 +91,8 @@ var measures = [...]Measure{
 		YAML:     []string{"refill: {zones: all, mad: 35%, cycle: 8 min, soak: 40 min}"},
 		Settings: []Setting{{"mad", "35%", Guess, "turf on uneven spray; our choice"}, {"cycle", "8 min", Guess, "our choice"}},
 		Found: []Finding{
-			{"30% less on average in positive studies of homes (28% to 32%), 51% on plots (40% to 61%)", fieldReview, Abstract},
-			{"36% to 59% less", fieldPlots, Secondary},
+			{"30% less on average in positive studies of homes (28% to 32%), 51% on plots (40% to 61%)", fieldReview, abstract},
+			{"36% to 59% less", fieldPlots, secondary},
 		},
 	},
 	{
@@ -102,8 +102,8 @@ var measures = [...]Measure{
 			{"permit_at", "40%", Guess, "of available water used; our choice"}, {"error", "5%", Guess, "our choice"},
 		},
 		Found: []Finding{
-			{"18% to 42% less as installed, 35% to 41% with programming on site", fieldOrange, Secondary},
-			{"42% to 72% less in rainy periods, −1% to 64% in dry ones, on plots; 65% less in homes", fieldSensors, Abstract},
+			{"18% to 42% less as installed, 35% to 41% with programming on site", fieldOrange, secondary},
+			{"42% to 72% less in rainy periods, −1% to 64% in dry ones, on plots; 65% less in homes", fieldSensors, abstract},
 		},
 	},
 	{
@@ -111,8 +111,8 @@ var measures = [...]Measure{
 		YAML:     []string{"sensor: {permit_at: 40%, read_zone: <zone>, error: 5%}"},
 		Settings: []Setting{{"permit_at", "40%", Guess, "as for each zone; our choice"}},
 		Found: []Finding{
-			{"44% less than homes without a sensor; how many zones one sensor served is not in the abstract", fieldReused, Abstract},
-			{"0% to 63% less", fieldPlots, Secondary},
+			{"44% less than homes without a sensor; how many zones one sensor served is not in the abstract", fieldReused, abstract},
+			{"0% to 63% less", fieldPlots, secondary},
 		},
 	},
 	{
@@ -126,7 +126,7 @@ var measures = [...]Measure{
 			{"minutes", "same depth", Guess, "so that the depth is the same; with the same minutes water falls with the rate, not because of " +
 				"uniformity"},
 		},
-		Found: []Finding{{nozzleRebate, fieldRebate, Page}, {nozzleClaims, "pages of two water suppliers, without a study", Claim}},
+		Found: []Finding{{nozzleRebate, fieldRebate, page}, {nozzleClaims, "pages of two water suppliers, without a study", claim}},
 	},
 	{
 		Name: "high-uniformity nozzles, run times cut to match", What: "The same nozzles; run times then fall by what evener water allows.",
@@ -137,7 +137,7 @@ var measures = [...]Measure{
 				"from memory, our choice"},
 			{"uniformity", "65%", Guess, "as above; our choice"},
 		},
-		Found: []Finding{{nozzleRebate, fieldRebate, Page}, {nozzleClaims, "pages of two water suppliers, without a study", Claim}},
+		Found: []Finding{{nozzleRebate, fieldRebate, page}, {nozzleClaims, "pages of two water suppliers, without a study", claim}},
 	},
 	{
 		Name: "pressure regulation", What: "Heads run at 30 instead of 50 psi: they apply less in the same minutes, with less mist.",
@@ -147,7 +147,7 @@ var measures = [...]Measure{
 				"for 30 to 45 psi, and some systems run at 60 or more (EPA); our choice"},
 			{"spray_loss", "1.5%", Guess, "less mist; our choice"},
 		},
-		Found: []Finding{{"11% less: 5,600 of 50,500 gal a year at 60 psi", "EPA estimate for spray sprinkler bodies, 2017, as reported", Claim}},
+		Found: []Finding{{"11% less: 5,600 of 50,500 gal a year at 60 psi", "EPA estimate for spray sprinkler bodies, 2017, as reported", claim}},
 	},
 	{
 		Name: "leaks and broken heads repaired", What: "Nothing leaks, breaks or lands outside; run times stay.",
@@ -158,24 +158,24 @@ var measures = [...]Measure{
 		Settings: []Setting{{"losses", "0", Guess, "of a repair that is complete; our choice. It saves what the scenario says is lost, " +
 			"and nothing without"}},
 		Found: []Finding{
-			{"of homes that watered above need, 75% and 79% used less after an inspection; homes below need used more", fieldFront, Page},
-			{"what homes of one year used above need fell by 39%, from 5.8 million gallons", fieldFront, Page},
+			{"of homes that watered above need, 75% and 79% used less after an inspection; homes below need used more", fieldFront, page},
+			{"what homes of one year used above need fell by 39%, from 5.8 million gallons", fieldFront, page},
 			{"0 to 19 thousand gallons a year of mean saving in the same 500 homes, by method of analysis", "sprinkler inspections of 2014, " +
-				"Colorado, symposium abstract", Abstract},
+				"Colorado, symposium abstract", abstract},
 		},
 	},
 	{
 		Name: "drip conversion of beds", What: "Drip replaces spray in beds; run times give the same depth.",
 		YAML:     []string{"changes: [{zones: <beds>, sprinkler: {kind: drip, rate: 0.5 in/h}, minutes: same depth}]"},
 		Settings: []Setting{{"rate", "0.5 in/h", Memory, "0.2 to 1 in/h"}, {"uniformity", "as the catalog has drip", Memory, "see drip"}},
-		Found:    []Finding{{dripHomes, fieldHomes, Abstract}},
+		Found:    []Finding{{dripHomes, fieldHomes, abstract}},
 	},
 	{
 		Name: "drip conversion of beds, run times cut to match", What: "The same drip; run times then fall by what evener water allows.",
 		YAML: []string{"changes: [{zones: <beds>, sprinkler: {kind: drip, rate: 0.5 in/h}, minutes: same depth}, {zones: <beds>, minutes: 76%}]"},
 		Settings: []Setting{{"minutes", "76%", Guess, "run-time multipliers 1/(0.4 + 0.6 DU) of 1.176 for DU 75% over 1.548 for 41%, with " +
 			"no gain from spray loss; the rule from memory, our choice"}},
-		Found: []Finding{{dripHomes, fieldHomes, Abstract}},
+		Found: []Finding{{dripHomes, fieldHomes, abstract}},
 	},
 	{
 		Name: "turf replaced by low-water plants", What: "Desert plants on drip replace turf, established before the figures begin; the " +
@@ -185,11 +185,11 @@ var measures = [...]Measure{
 			{"minutes", "30%", Guess, "K 0.3 against 0.8, with less lost; our choice"}, {"rate", "0.4 in/h", Memory, "0.2 to 1 in/h"},
 		},
 		Found: []Finding{
-			{"31 gal/ft² a year in years 2 to 5, 48 in year 5, not significant in the first; 23.5 to 60.9 elsewhere", fieldRebate, Page},
+			{"31 gal/ft² a year in years 2 to 5, 48 in year 5, not significant in the first; 23.5 to 60.9 elsewhere", fieldRebate, page},
 			{"outdoor use fell from 166 to 100 thousand gallons a home, where turf homes rose by 2", "DeOreo, Mayer and Rosales, southern " +
-				"Nevada, 50 homes of each kind", Abstract},
-			{"33% less in all a home uses, 39% in summer, over five years", "Sovocool and Rosales 2001, southern Nevada", Secondary},
-			{"18% to over 50% less", "metered landscapes, Colorado Front Range, 1997-2002, 357 homes", Secondary},
+				"Nevada, 50 homes of each kind", abstract},
+			{"33% less in all a home uses, 39% in summer, over five years", "Sovocool and Rosales 2001, southern Nevada", secondary},
+			{"18% to over 50% less", "metered landscapes, Colorado Front Range, 1997-2002, 357 homes", secondary},
 		},
 	},
 	{
@@ -201,9 +201,9 @@ var measures = [...]Measure{
 		Found: []Finding{
 			{"watered at wilt instead of daily, turf had more and longer roots over 24 cm, with half the water, but poor quality in " +
 				"one of two summers",
-				fieldGreen, Abstract},
-			{"more roots at 55 and 75 cm, and better quality in drought", fieldZoysia, Abstract},
-			{"tall fescue rooted no deeper at 60% of its need than at 100%", "tall fescue under a rain shelter, silt loam, 2001-2002", Abstract},
+				fieldGreen, abstract},
+			{"more roots at 55 and 75 cm, and better quality in drought", fieldZoysia, abstract},
+			{"tall fescue rooted no deeper at 60% of its need than at 100%", "tall fescue under a rain shelter, silt loam, 2001-2002", abstract},
 		},
 	},
 }

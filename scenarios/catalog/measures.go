@@ -39,10 +39,10 @@ type Seen uint8
 
 // The ways.
 const (
-	Abstract  Seen = iota // the abstract or summary
-	Page                  // the page that has the figure
-	Secondary             // another source that quotes it
-	Claim                 // an agency's statement or estimate, without a measurement behind it that was seen
+	abstract  Seen = iota // the abstract or summary
+	page                  // the page that has the figure
+	secondary             // another source that quotes it
+	claim                 // an agency's statement or estimate, without a measurement behind it that was seen
 )
 
 // String returns the words for s.

@@ -19,37 +19,37 @@ type Input struct {
 	Name   string                       // of the results, for messages
 }
 
-// A GroupStats is a cell of a grouping with its statistics; Stats is nil if nothing may be
+// A groupStats is a cell of a grouping with its statistics; Stats is nil if nothing may be
 // said of it.
-type GroupStats struct {
-	Kind  portfolio.GroupKind
-	Cell  *portfolio.Cell
-	Stats *portfolio.Stats
+type groupStats struct {
+	kind  portfolio.GroupKind
+	cell  *portfolio.Cell
+	stats *portfolio.Stats
 }
 
 // A Judged is one measure, judged.
 type Judged struct {
-	Name        string
-	At          int // in the table
-	Stats       portfolio.Stats
-	Groups      []GroupStats
-	Peaks       []portfolio.Peak
-	PeakDayM3   [2]float64 // as found and under the measure: the sum of each account's own highest day
-	Interaction *portfolio.Interaction
-	Combines    []string
+	name        string
+	at          int // in the table
+	stats       portfolio.Stats
+	groups      []groupStats
+	peaks       []portfolio.Peak
+	peakDayM3   [2]float64 // as found and under the measure: the sum of each account's own highest day
+	interaction *portfolio.Interaction
+	combines    []string
 
-	// What follows needs costs; Costs is nil without them.
-	Costs       *program.Measure
-	All         program.Group
-	Worst, Best program.Result
-	Swings      []program.Swing
-	Levels      []program.Level
-	Decision    program.Decision
+	// What follows needs costs; costs is nil without them.
+	costs       *program.Measure
+	all         program.Group
+	worst, best program.Result
+	swings      []program.Swing
+	levels      []program.Level
+	decision    program.Decision
 
 	// What follows needs targets.
-	Offers []portfolio.Offer
-	Ranked []program.Group // scored on the late years
-	Late   []float64       // savings of the late years in the order of the ranking [m³]
+	offers []portfolio.Offer
+	ranked []program.Group // scored on the late years
+	late   []float64       // savings of the late years in the order of the ranking [m³]
 }
 
 // An Evaluation is the whole result.
@@ -57,19 +57,19 @@ type Evaluation struct {
 	Plan     *Plan
 	Input    *Input
 	Measures []Judged
-	Assumed  Assumed
-	Hidden   int // cells of groups of which nothing is printed
-	Cells    int
+	Assumed  assumed
+	hidden   int // cells of groups of which nothing is printed
+	cells    int
 }
 
-// Assumed counts how the run times as found are known.
-type Assumed struct {
-	Accounts, Bills, Drawn, Given, Unknown int
-	Imputed                                float64 // mean share of imputed values; 0 if not known
+// assumed counts how the run times as found are known.
+type assumed struct {
+	accounts, bills, drawn, given, unknown int
+	imputed                                float64 // mean share of imputed values; 0 if not known
 }
 
-// Shares are the shares of accounts that an offer is tried for.
-func Shares() []float64 { return []float64{0.1, 0.2, 0.3, 0.4, 0.5, 0.6, 0.7, 0.8, 0.9, 1} }
+// shares are the shares of accounts that an offer is tried for.
+func shares() []float64 { return []float64{0.1, 0.2, 0.3, 0.4, 0.5, 0.6, 0.7, 0.8, 0.9, 1} }
 
 // Evaluate judges every measure. An error is an input error.
 func Evaluate(p *Plan, in *Input) (*Evaluation, error) {
@@ -107,26 +107,26 @@ func Evaluate(p *Plan, in *Input) (*Evaluation, error) {
 		return nil, err
 	}
 	groupings := t.Groupings(in.About)
-	e.Hidden = portfolio.Hide(groupings, len(t.Accounts), p.Smallest)
+	e.hidden = portfolio.Hide(groupings, len(t.Accounts), p.Smallest)
 	for m := 1; m < len(t.Measures); m++ {
-		j := Judged{Name: t.Measures[m], At: m, Stats: t.Stats(m, t.All(), p.Threshold)}
+		j := Judged{name: t.Measures[m], at: m, stats: t.Stats(m, t.All(), p.Threshold)}
 		for g := range groupings {
 			for c := range groupings[g].Cells {
 				cell := &groupings[g].Cells[c]
-				one := GroupStats{Kind: groupings[g].Kind, Cell: cell}
+				one := groupStats{kind: groupings[g].Kind, cell: cell}
 				if !cell.Hidden {
 					s := t.Stats(m, cell.Accounts, p.Threshold)
-					one.Stats = &s
+					one.stats = &s
 				}
-				j.Groups = append(j.Groups, one)
+				j.groups = append(j.groups, one)
 			}
 		}
-		e.Cells = len(j.Groups)
+		e.cells = len(j.groups)
 		if in.Months != nil {
-			j.Peaks = in.Months.Peaks(t.Measures[0], j.Name)
+			j.peaks = in.Months.Peaks(t.Measures[0], j.name)
 		}
-		j.PeakDayM3[0], j.PeakDayM3[1] = t.PeakDays(m)
-		j.Costs = p.Measure(j.Name)
+		j.peakDayM3[0], j.peakDayM3[1] = t.PeakDays(m)
+		j.costs = p.Measure(j.name)
 		e.judge(&j, ranking)
 		e.Measures = append(e.Measures, j)
 	}
@@ -138,23 +138,23 @@ func Evaluate(p *Plan, in *Input) (*Evaluation, error) {
 func (e *Evaluation) judge(j *Judged, ranking []int) {
 	t, p := e.Input.Table, e.Plan
 	if ranking != nil {
-		j.Offers = t.Offers(j.At, ranking, Shares(), p.Threshold)
-		late := t.LateSavings(j.At)
+		j.offers = t.Offers(j.at, ranking, shares(), p.Threshold)
+		late := t.LateSavings(j.at)
 		for _, a := range ranking {
-			j.Late = append(j.Late, late[a])
+			j.late = append(j.late, late[a])
 		}
 	}
-	if j.Costs == nil {
+	if j.costs == nil {
 		return
 	}
 	var bills []float64
 	if t.HasMoney {
-		bills = t.BillSavings(j.At)
+		bills = t.BillSavings(j.at)
 	}
-	j.All = p.Groups(j.Costs, t.Savings(j.At), bills, []float64{1}, p.Seed)[0]
-	j.Swings = p.Swings(j.Costs, j.All.Means)
-	j.Worst, j.Best = p.Ends(j.Costs, j.All.Means)
-	j.Levels = p.Levels(j.Costs, j.All.Means)
+	j.all = p.Groups(j.costs, t.Savings(j.at), bills, []float64{1}, p.Seed)[0]
+	j.swings = p.Swings(j.costs, j.all.Means)
+	j.worst, j.best = p.Ends(j.costs, j.all.Means)
+	j.levels = p.Levels(j.costs, j.all.Means)
 	if ranking != nil {
 		var sorted []float64
 		if bills != nil {
@@ -162,17 +162,17 @@ func (e *Evaluation) judge(j *Judged, ranking []int) {
 				sorted = append(sorted, bills[a])
 			}
 		}
-		j.Ranked = p.Groups(j.Costs, j.Late, sorted, Shares(), p.Seed)
+		j.ranked = p.Groups(j.costs, j.late, sorted, shares(), p.Seed)
 	}
-	large := slices.DeleteFunc(slices.Clone(j.Ranked), func(g program.Group) bool { return g.Means.Accounts < p.Smallest })
-	j.Decision = program.Decide(&j.All, large)
-	if len(j.Costs.Combines) > 0 {
+	large := slices.DeleteFunc(slices.Clone(j.ranked), func(g program.Group) bool { return g.Means.Accounts < p.Smallest })
+	j.decision = program.Decide(&j.all, large)
+	if len(j.costs.Combines) > 0 {
 		var of []int
-		for _, name := range j.Costs.Combines {
+		for _, name := range j.costs.Combines {
 			of = append(of, slices.Index(t.Measures, name))
 		}
-		x := t.Interaction(j.At, of)
-		j.Interaction, j.Combines = &x, j.Costs.Combines
+		x := t.Interaction(j.at, of)
+		j.interaction, j.combines = &x, j.costs.Combines
 	}
 }
 
@@ -180,19 +180,19 @@ func (e *Evaluation) judge(j *Judged, ranking []int) {
 func (e *Evaluation) assumed() {
 	a := &e.Assumed
 	for _, id := range e.Input.Table.Accounts {
-		a.Accounts++
+		a.accounts++
 		about, known := e.Input.About[id]
-		a.Imputed += about.ImputedShare
+		a.imputed += about.ImputedShare
 		switch {
 		case !known:
-			a.Unknown++
+			a.unknown++
 		case about.AsFound == portfolio.FromBills:
-			a.Bills++
+			a.bills++
 		case about.AsFound == portfolio.Given:
-			a.Given++
+			a.given++
 		default:
-			a.Drawn++
+			a.drawn++
 		}
 	}
-	a.Imputed /= float64(a.Accounts)
+	a.imputed /= float64(a.accounts)
 }

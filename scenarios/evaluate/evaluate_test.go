@@ -63,10 +63,10 @@ func TestVerdict(t *testing.T) {
 		t.Fatal(err)
 	}
 	j := &e.Measures[0]
-	if j.Decision.Verdict != program.Retarget || j.Decision.Smallest.Share != 0.1 || j.Decision.Loose != program.Renew {
-		t.Errorf("%+v", j.Decision)
+	if j.decision.Verdict != program.Retarget || j.decision.Smallest.Share != 0.1 || j.decision.Loose != program.Renew {
+		t.Errorf("%+v", j.decision)
 	}
-	if text := e.Headline(j); !strings.Contains(text, "Retarget “months” to the first 10% of the ranking") ||
+	if text := e.headline(j); !strings.Contains(text, "Retarget “months” to the first 10% of the ranking") ||
 		!strings.Contains(text, "Too close to call") || strings.Contains(text, "Caution") {
 		t.Error(text)
 	}
@@ -75,10 +75,10 @@ func TestVerdict(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if d := e.Measures[0].Decision; d.Smallest == nil || d.Smallest.Share != 0.2 {
+	if d := e.Measures[0].decision; d.Smallest == nil || d.Smallest.Share != 0.2 {
 		t.Errorf("%+v", d)
 	}
-	table := e.OfferTable(&e.Measures[0])
+	table := e.offerTable(&e.Measures[0])
 	if first := table.Rows[0]; first.Cells[0] != "withheld" || first.Cells[1] != "·" || table.Rows[1].Cells[0] != "10" {
 		t.Errorf("%v", table.Rows[:2])
 	}
@@ -102,7 +102,7 @@ func TestHarmIsSaid(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if text := e.Headline(&e.Measures[0]); !strings.Contains(text, "Caution: 100% of the accounts would get over 5 more stress days a year") {
+	if text := e.headline(&e.Measures[0]); !strings.Contains(text, "Caution: 100% of the accounts would get over 5 more stress days a year") {
 		t.Error(text)
 	}
 	const drawn = "For 200 of 200 accounts the run times as found were drawn, not observed"
@@ -160,7 +160,7 @@ func TestRefusals(t *testing.T) {
 	p.Bills = portfolio.Bills{}
 	p.Measures[0].Values[program.Admin] = program.Sure(500)
 	e, err := Evaluate(p, town(t, p, 50, 0))
-	if err != nil || e.Measures[0].Decision.Verdict != program.Untested || e.Measures[0].Offers != nil {
+	if err != nil || e.Measures[0].decision.Verdict != program.Untested || e.Measures[0].offers != nil {
 		t.Errorf("%v %+v", err, e)
 	}
 }

@@ -61,13 +61,13 @@ func (e *Evaluation) Charts() []plots.Chart {
 	}
 	for i := range e.Measures {
 		j := &e.Measures[i]
-		m := plots.AccountsMeasure{Name: j.Name, SavedM3: t.Savings(j.At), Ratio: ratios, Saves: j.Stats.Saves, Stays: j.Stats.Stays,
-			Rises: j.Stats.Rises, Late: j.Late}
-		if j.Costs != nil {
-			m.Avoided = j.All.Mid.AvoidedPerM3
-			groups := j.Ranked
+		m := plots.AccountsMeasure{Name: j.name, SavedM3: t.Savings(j.at), Ratio: ratios, Saves: j.stats.Saves, Stays: j.stats.Stays,
+			Rises: j.stats.Rises, Late: j.late}
+		if j.costs != nil {
+			m.Avoided = j.all.Mid.AvoidedPerM3
+			groups := j.ranked
 			if groups == nil {
-				groups = []program.Group{j.All}
+				groups = []program.Group{j.all}
 			}
 			for k := range groups {
 				g := &groups[k]
@@ -84,7 +84,7 @@ func (e *Evaluation) Charts() []plots.Chart {
 // PageCharts returns the two charts that the page for the manager has room for: the
 // spread of savings and the cost of saved water, of the measure that the page is about.
 func (e *Evaluation) PageCharts() (out []plots.Chart) {
-	name := e.best().Name
+	name := e.best().name
 	for _, c := range e.Charts() {
 		if c.Kind != plots.AccountsKind && c.Kind != plots.CostsKind {
 			continue
@@ -103,14 +103,14 @@ func (e *Evaluation) PageCharts() (out []plots.Chart) {
 func (e *Evaluation) best() *Judged {
 	best := &e.Measures[0]
 	rank := func(j *Judged) float64 {
-		if j.Costs == nil {
+		if j.costs == nil {
 			return math.Inf(-1)
 		}
-		first := map[program.Verdict]float64{program.Renew: 2e9, program.Retarget: 1e9}[j.Decision.Verdict]
+		first := map[program.Verdict]float64{program.Renew: 2e9, program.Retarget: 1e9}[j.decision.Verdict]
 		if j.harmful() {
 			first -= 5e8
 		}
-		return first + j.All.Mid.Tests[program.TotalResource].Ratio()
+		return first + j.all.Mid.Tests[program.TotalResource].Ratio()
 	}
 	for i := range e.Measures {
 		if rank(&e.Measures[i]) > rank(best) {
@@ -139,13 +139,13 @@ func (e *Evaluation) verdictTable() plots.Table {
 	}
 	for i := range e.Measures {
 		j := &e.Measures[i]
-		row := plots.TableRow{Name: j.Name, Named: j == best && j.Costs != nil, Cells: []string{"no costs", e.volume(j.Stats.MeanM3),
-			percent(j.Stats.Rises), signed(j.Stats.StressDays, 1), "–", "–", "–"}}
-		if j.Costs != nil {
+		row := plots.TableRow{Name: j.name, Named: j == best && j.costs != nil, Cells: []string{"no costs", e.volume(j.stats.MeanM3),
+			percent(j.stats.Rises), signed(j.stats.StressDays, 1), "–", "–", "–"}}
+		if j.costs != nil {
 			row.Cells[0] = e.verdictCell(j)
-			row.Cells[4] = e.perAF(j.All.Mid.Levelized())
-			row.Spread = []string{4: e.bareAF(j.All.LevelizedAll.Low) + " to " + e.bareAF(j.All.LevelizedAll.High)}
-			row.Cells[5], row.Cells[6] = e.perAF(j.All.Mid.AvoidedPerM3), ratioText(j.All.Mid.Tests[program.TotalResource].Ratio())
+			row.Cells[4] = e.perAF(j.all.Mid.Levelized())
+			row.Spread = []string{4: e.bareAF(j.all.LevelizedAll.Low) + " to " + e.bareAF(j.all.LevelizedAll.High)}
+			row.Cells[5], row.Cells[6] = e.perAF(j.all.Mid.AvoidedPerM3), ratioText(j.all.Mid.Tests[program.TotalResource].Ratio())
 		}
 		t.Rows = append(t.Rows, row)
 	}
@@ -153,11 +153,11 @@ func (e *Evaluation) verdictTable() plots.Table {
 }
 
 func (e *Evaluation) verdictCell(j *Judged) string {
-	text := VerdictWord(j.Decision.Verdict)
-	if j.Decision.Verdict == program.Retarget {
-		text += " to the first " + percent(j.Decision.Smallest.Share)
+	text := verdictWord(j.decision.Verdict)
+	if j.decision.Verdict == program.Retarget {
+		text += " to the first " + percent(j.decision.Smallest.Share)
 	}
-	if j.Decision.Loose != j.Decision.Verdict {
+	if j.decision.Loose != j.decision.Verdict {
 		text += ", close"
 	}
 	return text
@@ -176,16 +176,16 @@ func (e *Evaluation) Brief(f *Facts) *plots.Brief {
 	b := &plots.Brief{Kicker: "Evaluation of a program for many accounts, before any change", Title: e.name(), Label: plots.Estimated,
 		Origin: fmt.Sprintf("%s over the weather of %d to %d. Weather: %s. Compared with: %s.", quantity.Count(len(t.Accounts), "account",
 			"accounts"), t.Years[0], t.Years[len(t.Years)-1], e.stations(), t.Measures[0]),
-		Answer: e.Headline(best), Tables: []plots.Table{e.verdictTable()}, Version: f.Version, Files: f.Files, Defaults: e.Plan.Defaults,
+		Answer: e.headline(best), Tables: []plots.Table{e.verdictTable()}, Version: f.Version, Files: f.Files, Defaults: e.Plan.Defaults,
 		Run: fmt.Sprintf("Seed %d.", e.Plan.Seed), Cautions: []string{Caution, RuleWords}}
 	if f.Date != 0 {
 		b.Run = "Run of " + f.Date.String() + ". " + b.Run
 	}
-	s := &best.Stats
+	s := &best.stats
 	b.Lead = []string{
-		e.Grounds(best),
+		e.grounds(best),
 		fmt.Sprintf("Under %s, %s of the accounts save water, %s stay within %s and %s use more; half of them save more than %s "+
-			"%s. Stress days change by %s a year on average.", quoted(best.Name), percent(s.Saves), percent(s.Stays), percent(e.Plan.Threshold),
+			"%s. Stress days change by %s a year on average.", quoted(best.name), percent(s.Saves), percent(s.Stays), percent(e.Plan.Threshold),
 			percent(s.Rises),
 			e.volume(s.MedianM3), firstOf(e.units()), signed(s.StressDays, 1)),
 		e.AssumedWords(),
@@ -202,14 +202,14 @@ func firstOf(a, _ string) string { return a }
 
 // doubts lists what moves the verdict most.
 func (e *Evaluation) doubts(j *Judged) (out []string) {
-	if e.Assumed.Drawn+e.Assumed.Unknown > 0 {
+	if e.Assumed.drawn+e.Assumed.unknown > 0 {
 		out = append(
 			out,
 			fmt.Sprintf("What accounts really apply: for %s of them the run times were not observed. Savings are a property of the "+
-				"baseline.", percent(float64(e.Assumed.Drawn+e.Assumed.Unknown)/float64(e.Assumed.Accounts))),
+				"baseline.", percent(float64(e.Assumed.drawn+e.Assumed.unknown)/float64(e.Assumed.accounts))),
 		)
 	}
-	swings := slices.Clone(j.Swings)
+	swings := slices.Clone(j.swings)
 	width := func(s *program.Swing) float64 {
 		return math.Abs(s.High.Tests[program.TotalResource].Ratio() - s.Low.Tests[program.TotalResource].Ratio())
 	}
@@ -226,7 +226,7 @@ func (e *Evaluation) doubts(j *Judged) (out []string) {
 	for i := range swings {
 		s := &swings[i]
 		if len(out) < 3 {
-			v := j.Costs.Values[s.Knob]
+			v := j.costs.Values[s.Knob]
 			out = append(out, fmt.Sprintf("%s, %s to %s: it moves the total resource ratio from %s to %s.", quantity.Capital(plain(names[s.Knob])),
 				knobText(s.Knob, v.Low), knobText(s.Knob, v.High), ratioText(s.Low.Tests[program.TotalResource].Ratio()),
 				ratioText(s.High.Tests[program.TotalResource].Ratio())))
@@ -242,14 +242,14 @@ func (e *Evaluation) doubts(j *Judged) (out []string) {
 func plain(key string) string { return strings.ReplaceAll(key, "_", " ") }
 
 func (e *Evaluation) steps(j *Judged) (out []string) {
-	if j.Costs == nil {
+	if j.costs == nil {
 		return []string{"Add the costs of the measures to the costs file."}
 	}
-	switch j.Decision.Verdict {
+	switch j.decision.Verdict {
 	case program.Renew:
-		out = append(out, fmt.Sprintf("Renew %s for all accounts.", quoted(j.Name)))
+		out = append(out, fmt.Sprintf("Renew %s for all accounts.", quoted(j.name)))
 	case program.Retarget:
-		out = append(out, fmt.Sprintf("Offer %s to the first %s of the ranking only.", quoted(j.Name), percent(j.Decision.Smallest.Share)))
+		out = append(out, fmt.Sprintf("Offer %s to the first %s of the ranking only.", quoted(j.name), percent(j.decision.Smallest.Share)))
 	case program.Stop:
 		out = append(out, "Stop, or find a cheaper measure: no group of the ranking pays.")
 	default:
@@ -258,23 +258,23 @@ func (e *Evaluation) steps(j *Judged) (out []string) {
 	if j.harmful() {
 		out = append(out, "Before that, replay settings with as few stress days as today: the verdict may rest on water that plants need.")
 	}
-	if j.Stats.Rises > 0 {
+	if j.stats.Rises > 0 {
 		out = append(out, fmt.Sprintf("Tell the %s who would use more: their plants get less than they need today, and their bills would rise.",
-			percent(j.Stats.Rises)))
+			percent(j.stats.Rises)))
 	}
 	return append(out, "Measure it: bills before and after, against a matched group, for two years (see loamledger samples for how many).")
 }
 
 func (e *Evaluation) facts(j *Judged) []plots.Item {
 	items := []plots.Item{{Term: "Compared with", Text: e.Input.Table.Measures[0]}}
-	if j.Costs != nil {
+	if j.costs != nil {
 		items = append(
 			items,
 			plots.Item{Term: "Bounds", Text: fmt.Sprintf("%d draws of accounts and costs, 90%% of them between the bounds", program.Replicates)},
-			plots.Item{Term: "It pays in", Text: percent(j.All.Chance) + " of the draws"},
+			plots.Item{Term: "It pays in", Text: percent(j.all.Chance) + " of the draws"},
 		)
 	}
-	for _, p := range j.Peaks {
+	for _, p := range j.peaks {
 		if p.Weather == portfolio.DryYear {
 			items = append(items, plots.Item{Term: "Peak month", Text: fmt.Sprintf("%s of a dry year: %s%%", monthNames[p.Month],
 				signed(100*(p.MeasureM3/p.FoundM3-1), 0))})
@@ -302,15 +302,15 @@ func (e *Evaluation) parts() []plots.TextPart {
 	for i := range e.Measures {
 		verdicts += e.VerdictWords(&e.Measures[i]) + " "
 	}
-	add(strings.TrimSpace(verdicts), e.SavingsTable(), e.CostTable(), e.TestTable(), e.InteractionTable(), e.PeakTable())
+	add(strings.TrimSpace(verdicts), e.savingsTable(), e.costTable(), e.testTable(), e.interactionTable(), e.peakTable())
 	for i := range e.Measures {
 		j := &e.Measures[i]
-		tables := []plots.Table{e.GroupTable(j)}
-		if j.Offers != nil {
-			tables = append(tables, e.OfferTable(j))
+		tables := []plots.Table{e.groupTable(j)}
+		if j.offers != nil {
+			tables = append(tables, e.offerTable(j))
 		}
-		if j.Costs != nil {
-			tables = append(tables, e.LevelTable(j), e.SwingTable(j))
+		if j.costs != nil {
+			tables = append(tables, e.levelTable(j), e.swingTable(j))
 		}
 		add("", tables...)
 	}

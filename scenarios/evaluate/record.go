@@ -75,10 +75,10 @@ func (e *Evaluation) Record() *Record {
 		PartYears: t.Partial,
 		Years:     t.Years,
 		Reference: t.Measures[0],
-		AsFound:   AsFoundRecord{a.Drawn+a.Unknown > 0, a.Bills, a.Given, a.Drawn, a.Unknown, a.Imputed},
+		AsFound:   AsFoundRecord{a.drawn+a.unknown > 0, a.bills, a.given, a.drawn, a.unknown, a.imputed},
 		Rule:      RuleWords,
 		Caution:   Caution,
-		Withheld:  e.Hidden,
+		Withheld:  e.hidden,
 		Verdicts:  []VerdictRecord{},
 		Defaults:  []DefaultRecord{},
 		Tables:    map[string][]map[string]string{},
@@ -89,17 +89,17 @@ func (e *Evaluation) Record() *Record {
 	names := program.VerdictNames()
 	for i := range e.Measures {
 		j := &e.Measures[i]
-		if j.Costs == nil {
+		if j.costs == nil {
 			continue
 		}
 		v := VerdictRecord{
-			Measure: j.Name,
-			Verdict: names[j.Decision.Verdict],
-			Loose:   names[j.Decision.Loose],
-			Chance:  j.All.Chance,
+			Measure: j.name,
+			Verdict: names[j.decision.Verdict],
+			Loose:   names[j.decision.Loose],
+			Chance:  j.all.Chance,
 			Words:   e.VerdictWords(j),
 		}
-		if d := &j.Decision; d.Smallest != nil {
+		if d := &j.decision; d.Smallest != nil {
 			v.Smallest, v.Largest = d.Smallest.Share, d.Largest.Share
 		}
 		r.Verdicts = append(r.Verdicts, v)

@@ -78,8 +78,8 @@ func statRow(s *portfolio.Stats) []string {
 	)
 }
 
-// GroupKeys names the groupings, for files.
-func GroupKeys() []string {
+// groupKeys names the groupings, for files.
+func groupKeys() []string {
 	return []string{"application_ratio", "station", "size", "class", "district"}
 }
 
@@ -112,49 +112,49 @@ func (e *Evaluation) Sheets() []Sheet {
 	names, testNames := program.KnobNames(), program.TestNames()
 	for i := range e.Measures {
 		j := &e.Measures[i]
-		savings.Rows = append(savings.Rows, append([]string{j.Name, "all", "", "no"}, statRow(&j.Stats)...))
-		for k := range j.Groups {
-			savings.Rows = append(savings.Rows, e.groupRow(j.Name, &j.Groups[k]))
+		savings.Rows = append(savings.Rows, append([]string{j.name, "all", "", "no"}, statRow(&j.stats)...))
+		for k := range j.groups {
+			savings.Rows = append(savings.Rows, e.groupRow(j.name, &j.groups[k]))
 		}
-		for _, p := range j.Peaks {
-			peaks.Rows = append(peaks.Rows, []string{j.Name, p.Weather, yearText(p.Year), strconv.Itoa(p.Month), num(p.FoundM3), num(p.MeasureM3),
+		for _, p := range j.peaks {
+			peaks.Rows = append(peaks.Rows, []string{j.name, p.Weather, yearText(p.Year), strconv.Itoa(p.Month), num(p.FoundM3), num(p.MeasureM3),
 				strconv.Itoa(p.OwnMonth), num(p.OwnM3)})
 		}
-		peaks.Rows = append(peaks.Rows, []string{j.Name, "peak day, upper bound", "", "", num(j.PeakDayM3[0]), num(j.PeakDayM3[1]), "", ""})
-		if x := j.Interaction; x != nil {
-			together.Rows = append(together.Rows, append([]string{j.Name}, nums(x.Sum, x.Both, x.Overlap)...))
+		peaks.Rows = append(peaks.Rows, []string{j.name, "peak day, upper bound", "", "", num(j.peakDayM3[0]), num(j.peakDayM3[1]), "", ""})
+		if x := j.interaction; x != nil {
+			together.Rows = append(together.Rows, append([]string{j.name}, nums(x.Sum, x.Both, x.Overlap)...))
 		}
-		for k := range j.Offers {
-			o := &j.Offers[k]
-			row := []string{j.Name, num(o.Share), strconv.Itoa(o.N), "no"}
+		for k := range j.offers {
+			o := &j.offers[k]
+			row := []string{j.name, num(o.Share), strconv.Itoa(o.N), "no"}
 			row = append(row, nums(o.LateM3, o.SeenM3, o.Of, o.Rise, o.RiseM3, o.Stressed)...)
 			if o.N < e.Plan.Smallest {
-				row = []string{j.Name, num(o.Share), "", "yes", "", "", "", "", "", ""}
+				row = []string{j.name, num(o.Share), "", "yes", "", "", "", "", "", ""}
 			}
 			targets.Rows = append(targets.Rows, row)
 		}
-		if j.Costs == nil {
+		if j.costs == nil {
 			continue
 		}
 		for _, one := range []struct {
 			state string
 			r     *program.Result
-		}{{"middle", &j.All.Mid}, {"worst", &j.Worst}, {"best", &j.Best}} {
+		}{{"middle", &j.all.Mid}, {"worst", &j.worst}, {"best", &j.best}} {
 			for k, b := range one.r.Tests {
 				if b.Known {
-					tests.Rows = append(tests.Rows, append([]string{j.Name, one.state, testNames[k]}, nums(b.Benefit, b.Cost, b.Ratio())...))
+					tests.Rows = append(tests.Rows, append([]string{j.name, one.state, testNames[k]}, nums(b.Benefit, b.Cost, b.Ratio())...))
 				}
 			}
 		}
-		costs.Rows = append(costs.Rows, costRow(j.Name, "all years", &j.All))
-		for k := range j.Ranked {
-			if g := &j.Ranked[k]; g.Means.Accounts >= e.Plan.Smallest {
-				costs.Rows = append(costs.Rows, costRow(j.Name, "years of the score", g))
+		costs.Rows = append(costs.Rows, costRow(j.name, "all years", &j.all))
+		for k := range j.ranked {
+			if g := &j.ranked[k]; g.Means.Accounts >= e.Plan.Smallest {
+				costs.Rows = append(costs.Rows, costRow(j.name, "years of the score", g))
 			}
 		}
-		for k := range j.Levels {
-			l := &j.Levels[k]
-			row := append([]string{j.Name}, nums(l.Rebate, l.Share, l.Participants, l.Budget, l.FirstYearM3)...)
+		for k := range j.levels {
+			l := &j.levels[k]
+			row := append([]string{j.name}, nums(l.Rebate, l.Share, l.Participants, l.Budget, l.FirstYearM3)...)
 			if l.Participants > 0 {
 				row = append(row, nums(l.Result.Levelized(), l.Net, l.Result.Tests[program.Utility].Ratio(),
 					l.Result.Tests[program.TotalResource].Ratio())...)
@@ -163,12 +163,12 @@ func (e *Evaluation) Sheets() []Sheet {
 			}
 			rebates.Rows = append(rebates.Rows, row)
 		}
-		for k := range j.Swings {
-			s := &j.Swings[k]
-			v := j.Costs.Values[s.Knob]
+		for k := range j.swings {
+			s := &j.swings[k]
+			v := j.costs.Values[s.Knob]
 			swings.Rows = append(swings.Rows,
-				append([]string{j.Name, names[s.Knob], "low"}, nums(v.Low, s.Low.Tests[program.TotalResource].Ratio(), s.Low.Levelized())...),
-				append([]string{j.Name, names[s.Knob], "high"}, nums(v.High, s.High.Tests[program.TotalResource].Ratio(), s.High.Levelized())...))
+				append([]string{j.name, names[s.Knob], "low"}, nums(v.Low, s.Low.Tests[program.TotalResource].Ratio(), s.Low.Levelized())...),
+				append([]string{j.name, names[s.Knob], "high"}, nums(v.High, s.High.Tests[program.TotalResource].Ratio(), s.High.Levelized())...))
 		}
 	}
 	return []Sheet{savings, tests, costs, targets, rebates, swings, peaks, together}
@@ -181,20 +181,20 @@ func yearText(y int) string {
 	return strconv.Itoa(y)
 }
 
-func (e *Evaluation) groupRow(measure string, g *GroupStats) []string {
-	name := g.Cell.Name
-	switch g.Kind {
+func (e *Evaluation) groupRow(measure string, g *groupStats) []string {
+	name := g.cell.Name
+	switch g.kind {
 	case portfolio.ByClass:
-		name = g.Cell.RatioName()
+		name = g.cell.RatioName()
 	case portfolio.BySize:
-		name = num(g.Cell.Low) + " to " + num(g.Cell.High) + " m2"
+		name = num(g.cell.Low) + " to " + num(g.cell.High) + " m2"
 	}
-	row := []string{measure, GroupKeys()[g.Kind], name, "no"}
-	if g.Stats == nil {
+	row := []string{measure, groupKeys()[g.kind], name, "no"}
+	if g.stats == nil {
 		row[3] = "yes"
 		return append(row, make([]string, len(statColumns))...)
 	}
-	return append(row, statRow(g.Stats)...)
+	return append(row, statRow(g.stats)...)
 }
 
 func costRow(measure, scored string, g *program.Group) []string {

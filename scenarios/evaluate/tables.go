@@ -36,8 +36,8 @@ func (e *Evaluation) units() (volume, depth string) {
 	return "gal/yr", "gal/ft²/yr"
 }
 
-// SavingsTable has the distribution of savings, a row for each measure.
-func (e *Evaluation) SavingsTable() plots.Table {
+// savingsTable has the distribution of savings, a row for each measure.
+func (e *Evaluation) savingsTable() plots.Table {
 	volume, depth := e.units()
 	t := plots.Table{
 		Caption: fmt.Sprintf("Saving of an account, %d accounts. An account saves or rises if its use changes by more than %s; below 0 "+
@@ -48,7 +48,7 @@ func (e *Evaluation) SavingsTable() plots.Table {
 	}
 	for i := range e.Measures {
 		j := &e.Measures[i]
-		t.Rows = append(t.Rows, plots.TableRow{Name: j.Name, Cells: e.statCells(&j.Stats)})
+		t.Rows = append(t.Rows, plots.TableRow{Name: j.name, Cells: e.statCells(&j.stats)})
 	}
 	return t
 }
@@ -67,55 +67,55 @@ func signed(v float64, decimals int) string {
 	return text
 }
 
-// GroupTable has the savings of one measure by group.
-func (e *Evaluation) GroupTable(j *Judged) plots.Table {
-	t := e.SavingsTable()
+// groupTable has the savings of one measure by group.
+func (e *Evaluation) groupTable(j *Judged) plots.Table {
+	t := e.savingsTable()
 	t.Caption = fmt.Sprintf(
 		"%s by group. Nothing is said of fewer than %d accounts, nor of groups from which such a group could be worked out.",
-		quantity.Capital(j.Name),
+		quantity.Capital(j.name),
 		e.Plan.Smallest,
 	)
 	t.First, t.Rows = "Group", nil
 	t.Head = append([]string{"accounts", "ratio as found"}, t.Head...)
-	for i := range j.Groups {
-		g := &j.Groups[i]
-		row := plots.TableRow{Name: e.GroupName(g)}
-		if g.Stats == nil {
+	for i := range j.groups {
+		g := &j.groups[i]
+		row := plots.TableRow{Name: e.groupName(g)}
+		if g.stats == nil {
 			row.Cells = make([]string, len(t.Head))
 			for k := range row.Cells {
 				row.Cells[k] = "·"
 			}
 			row.Cells[0] = "withheld"
 		} else {
-			row.Cells = append([]string{fmt.Sprint(g.Stats.N), plots.Fixed(g.Stats.Ratio, 2)}, e.statCells(g.Stats)...)
+			row.Cells = append([]string{fmt.Sprint(g.stats.N), plots.Fixed(g.stats.Ratio, 2)}, e.statCells(g.stats)...)
 		}
 		t.Rows = append(t.Rows, row)
 	}
 	return t
 }
 
-// GroupName names a group.
-func (e *Evaluation) GroupName(g *GroupStats) string {
+// groupName names a group.
+func (e *Evaluation) groupName(g *groupStats) string {
 	named := func(what string) string {
-		if g.Cell.Name == "" {
+		if g.cell.Name == "" {
 			return what + " not stated"
 		}
-		return what + " " + g.Cell.Name
+		return what + " " + g.cell.Name
 	}
-	switch g.Kind {
+	switch g.kind {
 	case portfolio.ByClass:
-		return "application ratio: " + g.Cell.RatioName()
+		return "application ratio: " + g.cell.RatioName()
 	case portfolio.BySize:
 		area := func(m2 float64) string {
 			return plots.Rounded(quantity.Convert(m2, quantity.Area, e.system())) + " " + quantity.Label(quantity.Area, e.system())
 		}
 		switch {
-		case g.Cell.Low == 0:
-			return "size: up to " + area(g.Cell.High)
-		case math.IsInf(g.Cell.High, 1):
-			return "size: above " + area(g.Cell.Low)
+		case g.cell.Low == 0:
+			return "size: up to " + area(g.cell.High)
+		case math.IsInf(g.cell.High, 1):
+			return "size: above " + area(g.cell.Low)
 		}
-		return "size: " + area(g.Cell.Low) + " to " + area(g.Cell.High)
+		return "size: " + area(g.cell.Low) + " to " + area(g.cell.High)
 	case portfolio.ByStation:
 		return named("station")
 	case portfolio.ByDistrict:
@@ -124,8 +124,8 @@ func (e *Evaluation) GroupName(g *GroupStats) string {
 	return named("class")
 }
 
-// CostTable has the levelized cost of every measure with costs.
-func (e *Evaluation) CostTable() plots.Table {
+// costTable has the levelized cost of every measure with costs.
+func (e *Evaluation) costTable() plots.Table {
 	t := plots.Table{
 		Caption: "Levelized cost of the water that the supply need not deliver: present value of what the program pays divided by " +
 			"that of the net water. Bounds hold 90% of the draws of accounts and of the ranges of the costs file.",
@@ -135,12 +135,12 @@ func (e *Evaluation) CostTable() plots.Table {
 	}
 	for i := range e.Measures {
 		j := &e.Measures[i]
-		if j.Costs == nil {
+		if j.costs == nil {
 			continue
 		}
-		r := &j.All.Mid
-		t.Rows = append(t.Rows, plots.TableRow{Name: j.Name, Cells: []string{per("AF", r.Levelized(), 0), per("AF", j.All.LevelizedAll.Low, 0),
-			per("AF", j.All.LevelizedAll.High, 0), per("HCF", r.Levelized(), 2), per("kgal", r.Levelized(), 2), per("AF", r.LevelizedTotal(), 0),
+		r := &j.all.Mid
+		t.Rows = append(t.Rows, plots.TableRow{Name: j.name, Cells: []string{per("AF", r.Levelized(), 0), per("AF", j.all.LevelizedAll.Low, 0),
+			per("AF", j.all.LevelizedAll.High, 0), per("HCF", r.Levelized(), 2), per("kgal", r.Levelized(), 2), per("AF", r.LevelizedTotal(), 0),
 			per("AF", r.AvoidedPerM3, 0)}})
 	}
 	return t
@@ -154,31 +154,31 @@ func per(unit string, perM3 float64, decimals int) string {
 	return plots.Fixed(perM3*volumeOf(unit), decimals)
 }
 
-// TestTitles names the tests.
-func TestTitles() [program.Tests]string {
+// testTitles names the tests.
+func testTitles() [program.Tests]string {
 	return [program.Tests]string{"participant", "utility", "total resource", "rate impact", "societal"}
 }
 
-// TestTable has benefit ÷ cost of every test: in the middle, and with every number at its worse
+// testTable has benefit ÷ cost of every test: in the middle, and with every number at its worse
 // and better end for the total resource test.
-func (e *Evaluation) TestTable() plots.Table {
+func (e *Evaluation) testTable() plots.Table {
 	t := plots.Table{
 		Caption: "Benefits divided by costs, present values. In parentheses: with every number of the costs file at its worse and at " +
 			"its better end for the total resource test. A rebate is a transfer: the total resource test does not have it.",
 		First: "Measure",
 	}
-	titles := TestTitles()
+	titles := testTitles()
 	t.Head = append(t.Head, titles[:]...)
 	for i := range e.Measures {
 		j := &e.Measures[i]
-		if j.Costs == nil {
+		if j.costs == nil {
 			continue
 		}
-		row := plots.TableRow{Name: j.Name}
+		row := plots.TableRow{Name: j.name}
 		for k := range titles {
 			cell := "not known"
-			if b := j.All.Mid.Tests[k]; b.Known {
-				cell = fmt.Sprintf("%s (%s to %s)", ratioText(b.Ratio()), ratioText(j.Worst.Tests[k].Ratio()), ratioText(j.Best.Tests[k].Ratio()))
+			if b := j.all.Mid.Tests[k]; b.Known {
+				cell = fmt.Sprintf("%s (%s to %s)", ratioText(b.Ratio()), ratioText(j.worst.Tests[k].Ratio()), ratioText(j.best.Tests[k].Ratio()))
 			}
 			row.Cells = append(row.Cells, cell)
 		}
@@ -187,17 +187,17 @@ func (e *Evaluation) TestTable() plots.Table {
 	return t
 }
 
-// SwingTable has what each number in doubt does to one measure.
-func (e *Evaluation) SwingTable(j *Judged) plots.Table {
+// swingTable has what each number in doubt does to one measure.
+func (e *Evaluation) swingTable(j *Judged) plots.Table {
 	t := plots.Table{
-		Caption: quantity.Capital(j.Name) + ": one number at its low and at its high end, all others in the middle.",
+		Caption: quantity.Capital(j.name) + ": one number at its low and at its high end, all others in the middle.",
 		First:   "Number",
 		Head:    []string{"low", "high", "total resource ratio at low", "at high", "levelized cost at low", "at high"},
 	}
 	names := program.KnobNames()
-	for i := range j.Swings {
-		s := &j.Swings[i]
-		v := j.Costs.Values[s.Knob]
+	for i := range j.swings {
+		s := &j.swings[i]
+		v := j.costs.Values[s.Knob]
 		t.Rows = append(t.Rows, plots.TableRow{Name: names[s.Knob], Cells: []string{knobText(s.Knob, v.Low), knobText(s.Knob, v.High),
 			ratioText(s.Low.Tests[program.TotalResource].Ratio()), ratioText(s.High.Tests[program.TotalResource].Ratio()),
 			e.perAF(s.Low.Levelized()), e.perAF(s.High.Levelized())}})
@@ -218,25 +218,25 @@ func knobText(k program.Knob, v float64) string {
 	return percent(v)
 }
 
-// OfferTable has the curve of targets of one measure.
-func (e *Evaluation) OfferTable(j *Judged) plots.Table {
+// offerTable has the curve of targets of one measure.
+func (e *Evaluation) offerTable(j *Judged) plots.Table {
 	volume, _ := e.units()
 	t := plots.Table{
-		Caption: quantity.Capital(j.Name) + " offered to the first accounts of the ranking. " + e.BillWords() + " The years of the bills " +
+		Caption: quantity.Capital(j.name) + " offered to the first accounts of the ranking. " + e.BillWords() + " The years of the bills " +
 			"seem to show a saving that no later year repeats: do not use that column.",
 		First: "Offered to",
 		Head: []string{"accounts", "saving (" + volume + ")", "of the saving of all", "use more", fmt.Sprintf("over %g more stress days",
 			portfolio.MoreStress), "seen in the years of the bills (" + volume + ")"},
 	}
-	if j.Ranked != nil {
+	if j.ranked != nil {
 		t.Head = append(t.Head, "levelized cost", "90% bounds", "total resource ratio", "rule holds")
 	}
-	for i := range j.Offers {
-		o := &j.Offers[i]
+	for i := range j.offers {
+		o := &j.offers[i]
 		row := plots.TableRow{Name: percent(o.Share), Cells: []string{fmt.Sprint(o.N), e.volume(o.LateM3), percent(o.Of), percent(o.Rise),
 			percent(o.Stressed), e.volume(o.SeenM3)}}
-		if j.Ranked != nil {
-			g := &j.Ranked[i]
+		if j.ranked != nil {
+			g := &j.ranked[i]
 			row.Cells = append(row.Cells, e.perAF(g.Mid.Levelized()), e.perAF(g.LevelizedAll.Low)+" to "+e.perAF(g.LevelizedAll.High),
 				ratioText(g.Mid.Tests[program.TotalResource].Ratio()), map[bool]string{true: "yes", false: "no"}[g.Holds()])
 		}
@@ -251,11 +251,11 @@ func (e *Evaluation) OfferTable(j *Judged) plots.Table {
 	return t
 }
 
-// LevelTable has what rebates bring.
-func (e *Evaluation) LevelTable(j *Judged) plots.Table {
+// levelTable has what rebates bring.
+func (e *Evaluation) levelTable(j *Judged) plots.Table {
 	volume, _ := e.units()
 	t := plots.Table{
-		Caption: quantity.Capital(j.Name) + ": rebates and the shares of accounts that take part, as stated. Participants are as all " +
+		Caption: quantity.Capital(j.name) + ": rebates and the shares of accounts that take part, as stated. Participants are as all " +
 			"accounts are: if those who already water little take part first, savings are lower.",
 		First: "Rebate (" + e.Plan.Currency + ")",
 		Head: []string{
@@ -268,8 +268,8 @@ func (e *Evaluation) LevelTable(j *Judged) plots.Table {
 			"participant test",
 		},
 	}
-	for i := range j.Levels {
-		l := &j.Levels[i]
+	for i := range j.levels {
+		l := &j.levels[i]
 		row := plots.TableRow{
 			Name: plots.Fixed(l.Rebate, 0),
 			Cells: []string{percent(l.Share), plots.Fixed(l.Participants, 0), plots.Rounded(l.Budget),
@@ -305,8 +305,8 @@ var monthNames = [...]string{
 	"December",
 }
 
-// PeakTable has what measures do to the month and the day of highest demand.
-func (e *Evaluation) PeakTable() plots.Table {
+// peakTable has what measures do to the month and the day of highest demand.
+func (e *Evaluation) peakTable() plots.Table {
 	volume, _ := e.units()
 	volume = volume[:len(volume)-len("/yr")]
 	t := plots.Table{
@@ -317,25 +317,25 @@ func (e *Evaluation) PeakTable() plots.Table {
 	}
 	for i := range e.Measures {
 		j := &e.Measures[i]
-		for _, p := range j.Peaks {
+		for _, p := range j.peaks {
 			month := monthNames[p.Month]
 			if p.Year != 0 {
 				month += fmt.Sprintf(" %d", p.Year)
 			}
 			weather := map[string]string{portfolio.MedianYear: "median year", portfolio.DryYear: "dry year",
 				portfolio.AllYears: "all years"}[p.Weather]
-			t.Rows = append(t.Rows, plots.TableRow{Name: j.Name, Cells: []string{weather, month, e.volume(p.FoundM3), e.volume(p.MeasureM3),
+			t.Rows = append(t.Rows, plots.TableRow{Name: j.name, Cells: []string{weather, month, e.volume(p.FoundM3), e.volume(p.MeasureM3),
 				signed(100*(p.MeasureM3/p.FoundM3-1), 0) + "%", monthNames[p.OwnMonth] + ", " + e.volume(p.OwnM3)}})
 		}
-		t.Rows = append(t.Rows, plots.TableRow{Name: j.Name, Cells: []string{"mean of years", "peak day", e.volume(j.PeakDayM3[0]),
-			e.volume(j.PeakDayM3[1]), signed(100*(j.PeakDayM3[1]/j.PeakDayM3[0]-1), 0) + "%", "–"}})
+		t.Rows = append(t.Rows, plots.TableRow{Name: j.name, Cells: []string{"mean of years", "peak day", e.volume(j.peakDayM3[0]),
+			e.volume(j.peakDayM3[1]), signed(100*(j.peakDayM3[1]/j.peakDayM3[0]-1), 0) + "%", "–"}})
 	}
 	t.Words = []bool{true, true, false, false, false, true}
 	return t
 }
 
-// InteractionTable compares combined measures with their parts; without rows if there are none.
-func (e *Evaluation) InteractionTable() plots.Table {
+// interactionTable compares combined measures with their parts; without rows if there are none.
+func (e *Evaluation) interactionTable() plots.Table {
 	volume, _ := e.units()
 	t := plots.Table{
 		Caption: "Measures together and the sum of what each saves alone. What is counted twice is no saving.",
@@ -343,10 +343,10 @@ func (e *Evaluation) InteractionTable() plots.Table {
 		Head:    []string{"sum of the parts (" + volume + ")", "together", "counted twice"},
 	}
 	for i := range e.Measures {
-		if x := e.Measures[i].Interaction; x != nil {
+		if x := e.Measures[i].interaction; x != nil {
 			t.Rows = append(
 				t.Rows,
-				plots.TableRow{Name: e.Measures[i].Name, Cells: []string{e.volume(x.Sum), e.volume(x.Both), e.volume(x.Overlap)}},
+				plots.TableRow{Name: e.Measures[i].name, Cells: []string{e.volume(x.Sum), e.volume(x.Both), e.volume(x.Overlap)}},
 			)
 		}
 	}

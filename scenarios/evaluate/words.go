@@ -20,25 +20,25 @@ const Caution = "All savings are estimates made before any change, from two repl
 func (e *Evaluation) AssumedWords() string {
 	a := &e.Assumed
 	var parts []string
-	if a.Drawn > 0 {
+	if a.drawn > 0 {
 		parts = append(
 			parts,
 			fmt.Sprintf("For %s of %s the run times as found were drawn, not observed: the distribution of savings is assumed "+
-				"there.", quantity.Thousands(fmt.Sprint(a.Drawn)), quantity.Count(a.Accounts, "account", "accounts")),
+				"there.", quantity.Thousands(fmt.Sprint(a.drawn)), quantity.Count(a.accounts, "account", "accounts")),
 		)
 	}
-	if a.Unknown > 0 {
+	if a.unknown > 0 {
 		parts = append(
 			parts,
 			fmt.Sprintf("For %s of %s the results do not say where the run times as found are from: treat the distribution of "+
-				"savings as assumed.", quantity.Thousands(fmt.Sprint(a.Unknown)), quantity.Count(a.Accounts, "account", "accounts")),
+				"savings as assumed.", quantity.Thousands(fmt.Sprint(a.unknown)), quantity.Count(a.accounts, "account", "accounts")),
 		)
 	}
 	if len(parts) == 0 {
-		parts = append(parts, fmt.Sprintf("Run times as found: %d accounts scaled to their bills, %d given.", a.Bills, a.Given))
+		parts = append(parts, fmt.Sprintf("Run times as found: %d accounts scaled to their bills, %d given.", a.bills, a.given))
 	}
-	if a.Imputed > 0 {
-		parts = append(parts, fmt.Sprintf("On average %s of an account’s values were not given and were filled in.", percent(a.Imputed)))
+	if a.imputed > 0 {
+		parts = append(parts, fmt.Sprintf("On average %s of an account’s values were not given and were filled in.", percent(a.imputed)))
 	}
 	return strings.Join(parts, " ")
 }
@@ -70,14 +70,14 @@ const harmedShare = 0.1
 
 // harmful reports whether many accounts get clearly more stress days: the rule looks at
 // money alone.
-func (j *Judged) harmful() bool { return j.Stats.Stressed > harmedShare }
+func (j *Judged) harmful() bool { return j.stats.Stressed > harmedShare }
 
-// Headline states the verdict on one measure in a short sentence.
-func (e *Evaluation) Headline(j *Judged) string {
-	if j.Costs == nil {
-		return quoted(j.Name) + ": no costs given, so there is no verdict."
+// headline states the verdict on one measure in a short sentence.
+func (e *Evaluation) headline(j *Judged) string {
+	if j.costs == nil {
+		return quoted(j.name) + ": no costs given, so there is no verdict."
 	}
-	d, name := &j.Decision, quoted(j.Name)
+	d, name := &j.decision, quoted(j.name)
 	text := "Renew " + name + " for all accounts."
 	switch d.Verdict {
 	case program.Retarget:
@@ -98,17 +98,17 @@ func (e *Evaluation) Headline(j *Judged) string {
 	if j.harmful() {
 		text += fmt.Sprintf(
 			" Caution: %s of the accounts would get over %g more stress days a year, so part of the saving is plants short of water.",
-			percent(j.Stats.Stressed), portfolio.MoreStress)
+			percent(j.stats.Stressed), portfolio.MoreStress)
 	}
 	if d.Loose != d.Verdict {
-		text += " Too close to call: by the low bound of the cost the rule would say " + VerdictWord(d.Loose) + "."
+		text += " Too close to call: by the low bound of the cost the rule would say " + verdictWord(d.Loose) + "."
 	}
 	return text
 }
 
-// Grounds has the numbers behind a verdict; empty without costs.
-func (e *Evaluation) Grounds(j *Judged) string {
-	if j.Costs == nil {
+// grounds has the numbers behind a verdict; empty without costs.
+func (e *Evaluation) grounds(j *Judged) string {
+	if j.costs == nil {
 		return ""
 	}
 	numbers := func(g *program.Group) string {
@@ -116,8 +116,8 @@ func (e *Evaluation) Grounds(j *Judged) string {
 			e.perAF(g.Mid.Levelized()), e.bareAF(g.LevelizedAll.Low), e.bareAF(g.LevelizedAll.High), e.perAF(g.Mid.AvoidedPerM3),
 			ratioText(g.Mid.Tests[program.TotalResource].Ratio()))
 	}
-	text := fmt.Sprintf("All accounts: %s; it pays in %s of the draws.", numbers(&j.All), percent(j.All.Chance))
-	if g := j.Decision.Smallest; g != nil {
+	text := fmt.Sprintf("All accounts: %s; it pays in %s of the draws.", numbers(&j.all), percent(j.all.Chance))
+	if g := j.decision.Smallest; g != nil {
 		text += fmt.Sprintf(" The first %s: %s; it pays in %s of the draws.", percent(g.Share), numbers(g), percent(g.Chance))
 	}
 	return text
@@ -125,11 +125,11 @@ func (e *Evaluation) Grounds(j *Judged) string {
 
 // VerdictWords states the verdict on one measure with its numbers.
 func (e *Evaluation) VerdictWords(j *Judged) string {
-	return strings.TrimSpace(e.Headline(j) + " " + e.Grounds(j))
+	return strings.TrimSpace(e.headline(j) + " " + e.grounds(j))
 }
 
-// VerdictWord is a verdict in a word or two.
-func VerdictWord(v program.Verdict) string {
+// verdictWord is a verdict in a word or two.
+func verdictWord(v program.Verdict) string {
 	return [...]string{"renew", "retarget", "stop", "do not renew as is"}[v]
 }
 

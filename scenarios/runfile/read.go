@@ -15,14 +15,14 @@ import (
 	"loamledger/weather/diag"
 )
 
-// MaxBytes is the maximum size of a run.json [bytes].
-const MaxBytes = 1 << 27
+// maxBytes is the maximum size of a run.json [bytes].
+const maxBytes = 1 << 27
 
 // A Run is a recorded run that can be repeated.
 type Run struct {
 	Scenario *scenarios.Scenario
 	Name     string // of the scenario file
-	Version  string // of the loamledger that wrote the record
+	version  string // of the loamledger that wrote the record
 	Files    []File // that the run read
 	// Changed reports that the scenario in the record was edited after the run.
 	Changed bool
@@ -39,7 +39,7 @@ type File struct {
 // [scenarios.ZoneParams]. If the record is not valid, or a default has changed
 // since, [diag.IsInput] recognizes the error; other errors are system errors.
 func Read(r io.Reader, name string, more ...scenarios.ZoneParam) (*Run, error) {
-	data, err := io.ReadAll(io.LimitReader(r, MaxBytes+1))
+	data, err := io.ReadAll(io.LimitReader(r, maxBytes+1))
 	if err != nil {
 		return nil, fmt.Errorf("reading %s: %w", name, err)
 	}
@@ -62,7 +62,7 @@ func Read(r io.Reader, name string, more ...scenarios.ZoneParam) (*Run, error) {
 		return nil, err
 	}
 	run := &Run{
-		Scenario: sc, Name: textOf(top.Get("scenario_file")), Version: textOf(top.Get("version")),
+		Scenario: sc, Name: textOf(top.Get("scenario_file")), version: textOf(top.Get("version")),
 		Changed: digest(sc) != textOf(top.Get("scenario_sha256")),
 	}
 	if !run.Changed {
@@ -224,8 +224,8 @@ func tree(data []byte, name string) (*scenarios.Node, error) {
 			p.breaks = append(p.breaks, i)
 		}
 	}
-	if len(data) > MaxBytes {
-		return nil, p.fault(diag.Pos{File: name}, "the file is larger than %d MiB", MaxBytes>>20)
+	if len(data) > maxBytes {
+		return nil, p.fault(diag.Pos{File: name}, "the file is larger than %d MiB", maxBytes>>20)
 	}
 	n, err := p.value(0)
 	if err != nil {

@@ -130,9 +130,9 @@ func findingText(f *weather.Finding) string {
 	return text + fmt.Sprintf("%s, on or from %v, %s", quantity.Count(f.Count, "case", "cases"), f.Worst, f.Action)
 }
 
-// HeavyLines has every finding in full that is more than a note, and then the
+// heavyLines has every finding in full that is more than a note, and then the
 // yearly rain and ETo to which they led; nothing if there is none.
-func (l *Study) HeavyLines() (lines []string) {
+func (l *Study) heavyLines() (lines []string) {
 	for _, f := range l.weatherFacts().Findings {
 		if f.Code.Weight() > weather.Note {
 			lines = append(lines, "Weather: "+l.acceptedText(&f))

@@ -55,7 +55,7 @@ func TestNoBadVerdict(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		name, found := fmt.Sprintf("site %d", i), l.VerdictRecord(table)
+		name, found := fmt.Sprintf("site %d", i), l.verdictRecord(table)
 		codes[found.Code]++
 		at := -1
 		for s, of := range table.Strategies {
@@ -87,14 +87,14 @@ func TestNoBadVerdict(t *testing.T) {
 		// The sheet stands in for the strategy in the comparison.
 		both := *table
 		both.Outcomes, both.Breaches = append([][]tally.Outcome{}, table.Outcomes...), append([][]sim.Breach{}, table.Breaches...)
-		both.Outcomes[at], both.Breaches[at] = sheet.Table.Outcomes[1], sheet.Table.Breaches[1]
-		if sheet.Beaten == nil {
+		both.Outcomes[at], both.Breaches[at] = sheet.table.Outcomes[1], sheet.table.Breaches[1]
+		if sheet.beaten == nil {
 			notWorse(t, name+", sheet of "+found.Strategy, &both, at)
 			continue
 		}
 		beaten++
 		if found.Code != "saves-nothing" { // else what ran is to be kept anyway
-			t.Errorf("%s: the settings of %s are advised against: %+v", name, found.Strategy, *sheet.Beaten)
+			t.Errorf("%s: the settings of %s are advised against: %+v", name, found.Strategy, *sheet.beaten)
 		}
 	}
 	t.Logf("%d sites: verdicts %v, %d with something to try next, %d sheets, %d of them advised against", n, codes, tries, sheets, beaten)

@@ -33,8 +33,8 @@ type AllowanceYear struct {
 	Within     bool    `json:"within"`
 }
 
-// AllowanceRecord returns the allowance; nil if the scenario has none.
-func (l *Study) AllowanceRecord(t *tally.Table) *AllowanceRecord {
+// allowanceRecord returns the allowance; nil if the scenario has none.
+func (l *Study) allowanceRecord(t *tally.Table) *AllowanceRecord {
 	a := l.allowed(t)
 	if a == nil {
 		return nil

@@ -47,9 +47,9 @@ func yearsBefore(sc *scenarios.Scenario, first, last cal.Date, south bool) ([]in
 		Fix: "remove from, so that the limits hold for the whole record, or give an earlier date or more weather"}
 }
 
-// LimitsLine says from when the limits hold and which years the figures use; empty
+// limitsLine says from when the limits hold and which years the figures use; empty
 // if the limits hold for the whole record.
-func (l *Study) LimitsLine(t *tally.Table) string {
+func (l *Study) limitsLine(t *tally.Table) string {
 	limits := l.Scenario.Limits
 	if limits == nil || limits.From <= l.Weather.Start {
 		return ""
@@ -66,9 +66,9 @@ func (l *Study) LimitsLine(t *tally.Table) string {
 	return fmt.Sprintf("The limits hold from %v; all figures use %s.", limits.From, years)
 }
 
-// BaselineLines name the baseline, say how it was chosen and, if limits would cut
+// baselineLines name the baseline, say how it was chosen and, if limits would cut
 // it, what it and the others come to against the cut one.
-func (l *Study) BaselineLines(t *tally.Table) (lines []string) {
+func (l *Study) baselineLines(t *tally.Table) (lines []string) {
 	base := t.Strategies[t.Baseline]
 	if t.Baseline+1 == t.NoWaterIndex() && t.Baseline == 0 {
 		return nil // there is nothing to compare it with

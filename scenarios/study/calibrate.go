@@ -39,22 +39,22 @@ type CalibrateOptions struct {
 // A Calibration is the calibration of the strategy as found to one meter.
 type Calibration struct {
 	*calibrate.Result
-	Options CalibrateOptions
-	Metered *ComparedMeter
-	Job     *calibrate.Job
-	Scores  []CalibrationScore
-	Levers  []Leverage
+	options CalibrateOptions
+	metered *ComparedMeter
+	job     *calibrate.Job
+	scores  []calibrationScore
+	levers  []leverage
 
 	baseFitted bool // base use before the calibration is fitted to the reads
 }
 
-// A CalibrationScore is the score of one scope on the fitted or the held-out periods,
+// A calibrationScore is the score of one scope on the fitted or the held-out periods,
 // before and after.
-type CalibrationScore struct {
-	Scope             meter.Scope
-	Part              calibrate.Part
-	Before, After     meter.Score
-	BeforeOK, AfterOK bool
+type calibrationScore struct {
+	scope             meter.Scope
+	part              calibrate.Part
+	before, after     meter.Score
+	beforeOK, afterOK bool
 }
 
 // Calibrate fits the strategy as found to a meter that [Study.CompareMeters] has put
@@ -63,15 +63,15 @@ func (l *Study) Calibrate(ctx context.Context, m *ComparedMeter, o CalibrateOpti
 	if o.Means == "" {
 		o.Means = FlowMeanings()[0]
 	}
-	c := &Calibration{Options: o, Metered: m}
-	c.Job = &calibrate.Job{
+	c := &Calibration{options: o, metered: m}
+	c.job = &calibrate.Job{
 		Periods: m.Site.Periods, Dedicated: m.Only, Reporting: m.Use.Changed, HoldFrom: o.HoldFrom, Bounds: o.Bounds,
 		Confidence: o.Confidence, Draws: o.Draws, Seed: o.Seed,
 		Replay: func(ctx context.Context, a calibrate.Altered) (*calibrate.Use, error) {
 			return l.throughMeter(ctx, m, a)
 		},
 	}
-	c.Job.Base = func(at []int) float64 {
+	c.job.Base = func(at []int) float64 {
 		b, ok := m.Site.BaseOf(at)
 		if !ok {
 			return 0
@@ -80,11 +80,11 @@ func (l *Study) Calibrate(ctx context.Context, m *ComparedMeter, o CalibrateOpti
 		return b.M3Day
 	}
 	var err error
-	if c.Result, err = c.Job.Run(ctx); err != nil {
+	if c.Result, err = c.job.Run(ctx); err != nil {
 		return nil, err
 	}
 	c.score()
-	c.Levers, err = l.levers(ctx, c)
+	c.levers, err = l.levers(ctx, c)
 	return c, err
 }
 
@@ -193,7 +193,7 @@ func (c *Calibration) constant() (before, after float64) {
 // score scores the replay before and after, by scope and part.
 func (c *Calibration) score() {
 	before, after := c.constant()
-	if c.Metered.Only {
+	if c.metered.Only {
 		before, after = 0, 0 // a leak is irrigation
 	}
 	for _, part := range []calibrate.Part{calibrate.Fitted, calibrate.Held} {
@@ -204,13 +204,13 @@ func (c *Calibration) score() {
 			}
 		}
 		for _, doc := range meter.Scopes() {
-			if c.Metered.Only && doc.Scope == meter.Outdoor {
+			if c.metered.Only && doc.Scope == meter.Outdoor {
 				continue // the same as the whole meter
 			}
-			one := CalibrationScore{Scope: doc.Scope, Part: part}
-			one.Before, one.BeforeOK = c.scoreOf(part, doc.Scope, before, own, func(r *calibrate.Row) float64 { return r.Before })
-			one.After, one.AfterOK = c.scoreOf(part, doc.Scope, after, p, func(r *calibrate.Row) float64 { return r.After })
-			c.Scores = append(c.Scores, one)
+			one := calibrationScore{scope: doc.Scope, part: part}
+			one.before, one.beforeOK = c.scoreOf(part, doc.Scope, before, own, func(r *calibrate.Row) float64 { return r.Before })
+			one.after, one.afterOK = c.scoreOf(part, doc.Scope, after, p, func(r *calibrate.Row) float64 { return r.After })
+			c.scores = append(c.scores, one)
 		}
 	}
 }
@@ -239,27 +239,27 @@ func (c *Calibration) scoreOf(part calibrate.Part, scope meter.Scope, baseDay fl
 // judged is the scope by which a calibration is labeled: outdoor use, since a large base
 // makes the whole meter look good for nothing.
 func (c *Calibration) judged() meter.Scope {
-	if c.Metered.Only {
+	if c.metered.Only {
 		return meter.Whole
 	}
 	return meter.Outdoor
 }
 
 // scoreAt returns the score of a part by the judged scope.
-func (c *Calibration) scoreAt(part calibrate.Part) *CalibrationScore {
-	i := slices.IndexFunc(c.Scores, func(s CalibrationScore) bool { return s.Part == part && s.Scope == c.judged() })
-	return &c.Scores[i]
+func (c *Calibration) scoreAt(part calibrate.Part) *calibrationScore {
+	i := slices.IndexFunc(c.scores, func(s calibrationScore) bool { return s.part == part && s.scope == c.judged() })
+	return &c.scores[i]
 }
 
-// Label returns the label of the calibration: the worse of those of the fitted and the
+// label returns the label of the calibration: the worse of those of the fitted and the
 // held-out periods. ok is false if neither can be scored.
-func (c *Calibration) Label() (worst meter.LabelDoc, ok bool) {
+func (c *Calibration) label() (worst meter.LabelDoc, ok bool) {
 	for _, part := range []calibrate.Part{calibrate.Fitted, calibrate.Held} {
 		s := c.scoreAt(part)
-		if !s.AfterOK {
+		if !s.afterOK {
 			continue
 		}
-		if label := meter.LabelOf(&s.After); !ok || label.CV > worst.CV {
+		if label := meter.LabelOf(&s.after); !ok || label.CV > worst.CV {
 			worst, ok = label, true
 		}
 	}

@@ -135,8 +135,8 @@ func TestCalibrationFindsWhatRan(t *testing.T) {
 	if p := c.param(calibrate.Change); p.From < cal.Of(2015, 5, 1) || p.From > cal.Of(2015, 6, 6) {
 		t.Errorf("changed from %v", p.From)
 	}
-	if held := c.scoreAt(calibrate.Held); !(held.After.CV < 3) || !(held.Before.CV > 20) {
-		t.Errorf("held out: CV %g untuned, %g tuned", held.Before.CV, held.After.CV)
+	if held := c.scoreAt(calibrate.Held); !(held.after.CV < 3) || !(held.before.CV > 20) {
+		t.Errorf("held out: CV %g untuned, %g tuned", held.before.CV, held.after.CV)
 	}
 	pasted(t, l, m, c)
 }
@@ -160,7 +160,7 @@ func pasted(t *testing.T, l *Study, m *ComparedMeter, c *Calibration) {
 	_, more, has := strings.Cut(text, "strategies:\n")
 	baseline := "as found"
 	if has {
-		baseline = CalibratedName(baseline)
+		baseline = calibratedName(baseline)
 	}
 	again := plot(t, front, back, baseline, fixedFound, more)
 	use, err := again.throughMeter(context.Background(), m, calibrate.Altered{K: 1})
@@ -247,8 +247,8 @@ func TestCalibrationOfAStrategyThatFollowsNeed(t *testing.T) {
 		t.Errorf("flow: %+v", scale)
 	}
 	t.Logf("k %.4g in %.3g, flow %.4g", k.Value, k.Interval, c.param(calibrate.Scale).Value)
-	for _, s := range c.Levers {
-		if s.Found && s.Change[2] == 0 { // k
+	for _, s := range c.levers {
+		if s.found && s.change[2] == 0 { // k
 			t.Error("the meter does not show plant coefficients")
 		}
 	}
@@ -260,15 +260,15 @@ func TestCalibrationOfAStrategyThatFollowsNeed(t *testing.T) {
 func TestLevers(t *testing.T) {
 	l := plot(t, ratesStated, rotorStated, "as found", fixedFound, "")
 	c := calibrated(t, l, read(t, l, l, 0.5, 0.05, false, 4), CalibrateOptions{Draws: 99})
-	if len(c.Levers) != 2 || len(c.Levers[0].Change) != len(Levers()) {
-		t.Fatal(c.Levers)
+	if len(c.levers) != 2 || len(c.levers[0].change) != len(levers()) {
+		t.Fatal(c.levers)
 	}
 	for k, want := range []float64{0.1, 0.1, 0, 0, 0, 0} {
-		if got := c.Levers[0].Change[k]; math.Abs(got-want) > 1e-12 || want == 0 && got != 0 {
-			t.Errorf("%s: %g, want %g", Levers()[k].Key, got, want)
+		if got := c.levers[0].change[k]; math.Abs(got-want) > 1e-12 || want == 0 && got != 0 {
+			t.Errorf("%s: %g, want %g", levers()[k].key, got, want)
 		}
 	}
-	need := c.Levers[1].Change
+	need := c.levers[1].change
 	if !(math.Abs(need[0]) < 0.03) || !(need[2] > 0.05) || need[4] <= 0 || need[5] <= 0 {
 		t.Errorf("the refill: %v", need)
 	}

@@ -9,60 +9,60 @@ import (
 	"loamledger/sim/strategy"
 )
 
-// A Lever is a number of the scenario that is changed to see whether a meter shows it.
-type Lever struct {
-	Key string
-	Doc string // what is changed, and by how much
+// A lever is a number of the scenario that is changed to see whether a meter shows it.
+type lever struct {
+	key string
+	doc string // what is changed, and by how much
 }
 
 // An alteration is a lever with what it does to a zone.
 type alteration struct {
-	Lever
+	lever
 	alter func(*sim.Zone)
 }
 
 // alterations are the levers: ten percent, or ten points of a loss.
 func alterations() []alteration {
 	return []alteration{
-		{Lever{"rate", "precipitation rate and flow +10%"}, func(z *sim.Zone) { z.PRMMH *= 1.1 }},
-		{Lever{"area", "watered area +10%, at the same rate"}, func(z *sim.Zone) { z.AreaM2 *= 1.1 }},
-		{Lever{"k", "plant coefficients +10%"}, func(z *sim.Zone) { z.ScaleK(1.1) }},
-		{Lever{"available-water", "available water of the root zone +10%"}, func(z *sim.Zone) { z.TAWMM *= 1.1 }},
-		{Lever{"uniformity", "uniformity -10%"}, func(z *sim.Zone) {
+		{lever{"rate", "precipitation rate and flow +10%"}, func(z *sim.Zone) { z.PRMMH *= 1.1 }},
+		{lever{"area", "watered area +10%, at the same rate"}, func(z *sim.Zone) { z.AreaM2 *= 1.1 }},
+		{lever{"k", "plant coefficients +10%"}, func(z *sim.Zone) { z.ScaleK(1.1) }},
+		{lever{"available-water", "available water of the root zone +10%"}, func(z *sim.Zone) { z.TAWMM *= 1.1 }},
+		{lever{"uniformity", "uniformity -10%"}, func(z *sim.Zone) {
 			if !z.WorkingStorage {
 				z.DULQ = max(0.9*z.DULQ, 0.25)
 			}
 		}},
-		{Lever{"spray-loss", "10 points more lost in the air"}, func(z *sim.Zone) {
+		{lever{"spray-loss", "10 points more lost in the air"}, func(z *sim.Zone) {
 			z.LossShare = min(z.LossShare+0.1, (0.99+z.LossShare-z.OversprayShare-z.BrokenShare)/2)
 		}},
 	}
 }
 
-// Levers lists the numbers that are changed.
-func Levers() (list []Lever) {
+// levers lists the numbers that are changed.
+func levers() (list []lever) {
 	for _, v := range alterations() {
-		list = append(list, v.Lever)
+		list = append(list, v.lever)
 	}
 	return list
 }
 
-// A Leverage is what the levers do to the water of one strategy through a meter, over the
+// A leverage is what the levers do to the water of one strategy through a meter, over the
 // days of the periods that count.
-type Leverage struct {
-	Strategy string
-	Found    bool
-	M3       float64   // without a change
-	Change   []float64 // relative, by lever; 0 is the same to the last digit
+type leverage struct {
+	strategy string
+	found    bool
+	m3       float64   // without a change
+	change   []float64 // relative, by lever; 0 is the same to the last digit
 }
 
 // levers replays every strategy with every lever.
-func (l *Study) levers(ctx context.Context, c *Calibration) ([]Leverage, error) {
+func (l *Study) levers(ctx context.Context, c *Calibration) ([]leverage, error) {
 	found := l.foundIndex()
-	var out []Leverage
+	var out []leverage
 	for s := range l.Job.Strategies {
 		if l.Job.Strategies[s].Role != strategy.Cut {
-			out = append(out, Leverage{Strategy: l.Job.Strategies[s].Name, Found: s == found})
+			out = append(out, leverage{strategy: l.Job.Strategies[s].Name, found: s == found})
 		}
 	}
 	plain, err := l.leveraged(ctx, c, func(*sim.Zone) {})
@@ -70,7 +70,7 @@ func (l *Study) levers(ctx context.Context, c *Calibration) ([]Leverage, error) 
 		return nil, err
 	}
 	for i := range out {
-		out[i].M3 = plain[out[i].Strategy]
+		out[i].m3 = plain[out[i].strategy]
 	}
 	for _, a := range alterations() {
 		m3, err := l.leveraged(ctx, c, a.alter)
@@ -79,10 +79,10 @@ func (l *Study) levers(ctx context.Context, c *Calibration) ([]Leverage, error) 
 		}
 		for i := range out {
 			change := 0.0
-			if was, is := out[i].M3, m3[out[i].Strategy]; is != was && was > 0 {
+			if was, is := out[i].m3, m3[out[i].strategy]; is != was && was > 0 {
 				change = is/was - 1
 			}
-			out[i].Change = append(out[i].Change, change)
+			out[i].change = append(out[i].change, change)
 		}
 	}
 	return out, nil
@@ -99,7 +99,7 @@ func (l *Study) leveraged(ctx context.Context, c *Calibration, alter func(*sim.Z
 		if st.Role == strategy.Cut {
 			continue
 		}
-		job.Zones, st.Stretches = alteredZones(l.Job.Zones, st.Stretches, c.Metered.Zones, alter)
+		job.Zones, st.Stretches = alteredZones(l.Job.Zones, st.Stretches, c.metered.Zones, alter)
 		job.Strategies = append(job.Strategies, st)
 	}
 	counts := make([]bool, job.Weather.Days())
@@ -111,7 +111,7 @@ func (l *Study) leveraged(ctx context.Context, c *Calibration, alter func(*sim.Z
 		}
 	}
 	of := make([]bool, len(job.Zones))
-	for _, z := range c.Metered.Zones {
+	for _, z := range c.metered.Zones {
 		of[z] = true
 	}
 	out := map[string]float64{}

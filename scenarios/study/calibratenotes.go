@@ -16,15 +16,15 @@ const mostLeverStrategies = 5
 func (l *Study) calibrationLevers(c *Calibration) meterTable {
 	t := meterTable{caption: "What the meter can teach: the change of metered irrigation if one number of the scenario changes",
 		head: []string{"changed"}}
-	if len(c.Levers) == 0 {
+	if len(c.levers) == 0 {
 		return t
 	}
-	list := slices.Clone(c.Levers)
-	slices.SortStableFunc(list, func(a, b Leverage) int {
+	list := slices.Clone(c.levers)
+	slices.SortStableFunc(list, func(a, b leverage) int {
 		switch {
-		case a.Found && !b.Found:
+		case a.found && !b.found:
 			return -1
-		case b.Found && !a.Found:
+		case b.found && !a.found:
 			return 1
 		}
 		return 0
@@ -32,21 +32,21 @@ func (l *Study) calibrationLevers(c *Calibration) meterTable {
 	more := len(list) - mostLeverStrategies
 	list = list[:min(len(list), mostLeverStrategies)]
 	for _, s := range list {
-		head := s.Strategy
-		if s.Found {
+		head := s.strategy
+		if s.found {
 			head += ", metered"
 		}
 		t.head = append(t.head, head)
 	}
-	for k, lever := range Levers() {
-		row := []string{lever.Doc}
+	for k, lever := range levers() {
+		row := []string{lever.doc}
 		for _, s := range list {
 			cell := "none"
 			switch {
-			case s.M3 == 0:
+			case s.m3 == 0:
 				cell = "-"
-			case s.Change[k] != 0:
-				cell = fmt.Sprintf("%+.1f%%", 100*s.Change[k])
+			case s.change[k] != 0:
+				cell = fmt.Sprintf("%+.1f%%", 100*s.change[k])
 			}
 			row = append(row, cell)
 		}
@@ -64,7 +64,7 @@ func (l *Study) calibrationLevers(c *Calibration) meterTable {
 // calibrationNotes says what the meter cannot teach.
 func (l *Study) calibrationNotes(c *Calibration) meterTable {
 	t := meterTable{caption: "What this does and does not show"}
-	support := c.Metered.Supports.Text()
+	support := c.metered.supports.Text()
 	t.notes = append(t.notes, "The meter tests "+support.Doc+".", sentence(support.Not),
 		"A pass on the strategy as found does not validate a proposed strategy. A second test would: a period in which it already ran, a sister "+
 			"site, or measured soil water.")

@@ -129,12 +129,12 @@ func unlessInf(v float64) *float64 {
 
 // CalibrationRecord returns a calibration for scripts.
 func (l *Study) CalibrationRecord(c *Calibration) CalibrationRecord {
-	r := CalibrationRecord{Meter: c.Metered.Name, Strategy: c.Metered.Strategy, NotTuned: c.Stopped, LabelScope: c.judged(),
+	r := CalibrationRecord{Meter: c.metered.Name, Strategy: c.metered.strategy, NotTuned: c.Stopped, LabelScope: c.judged(),
 		Better: c.Better(),
-		P:      c.P, Confidence: c.Confidence, Draws: c.Draws, Seed: c.Job.Seed, Searched: c.Searched, Memory: c.Memory, Plants: c.Plants,
-		Tests: c.Metered.Supports, Params: []CalibrationParamRecord{}, Steps: []CalibrationStepRecord{}, Alike: []AlikeRecord{},
+		P:      c.P, Confidence: c.Confidence, Draws: c.Draws, Seed: c.job.Seed, Searched: c.Searched, Memory: c.Memory, Plants: c.Plants,
+		Tests: c.metered.supports, Params: []CalibrationParamRecord{}, Steps: []CalibrationStepRecord{}, Alike: []AlikeRecord{},
 		Findings: []CalibrationFindingRecord{}}
-	if label, ok := c.Label(); ok && c.Stopped == "" {
+	if label, ok := c.label(); ok && c.Stopped == "" {
 		r.Label = label.Label
 	}
 	for i := range c.Params {
@@ -152,18 +152,18 @@ func (l *Study) CalibrationRecord(c *Calibration) CalibrationRecord {
 	for _, s := range c.Steps {
 		r.Steps = append(r.Steps, CalibrationStepRecord{s.Key, s.P, s.M3, unlessInf(s.EBIC), s.Kept})
 	}
-	for i := range c.Scores {
-		r.Scores = append(r.Scores, scoreRecord(&c.Scores[i]))
+	for i := range c.scores {
+		r.Scores = append(r.Scores, scoreRecord(&c.scores[i]))
 	}
 	for i := range c.Rows {
 		p := &c.Rows[i]
 		r.Periods = append(r.Periods, CalibrationPeriodRecord{p.From.String(), p.To.String(), p.Part.Key(), p.Why, p.M3, unlessNaN(p.Before),
 			unlessNaN(p.After)})
 	}
-	for k, lever := range Levers() {
-		one := LeverRecord{Key: lever.Key, Doc: lever.Doc, Change: map[string]float64{}}
-		for _, s := range c.Levers {
-			one.Change[s.Strategy] = s.Change[k]
+	for k, lever := range levers() {
+		one := LeverRecord{Key: lever.key, Doc: lever.doc, Change: map[string]float64{}}
+		for _, s := range c.levers {
+			one.Change[s.strategy] = s.change[k]
 		}
 		r.Levers = append(r.Levers, one)
 	}
@@ -183,14 +183,14 @@ func (l *Study) CalibrationRecord(c *Calibration) CalibrationRecord {
 	return r
 }
 
-func scoreRecord(s *CalibrationScore) CalibrationScoreRecord {
-	out := CalibrationScoreRecord{Scope: s.Scope, Part: s.Part.Key(), N: s.After.N, P: s.After.P}
-	if s.BeforeOK {
-		out.NMBEBefore, out.CVBefore = &s.Before.NMBE, &s.Before.CV
+func scoreRecord(s *calibrationScore) CalibrationScoreRecord {
+	out := CalibrationScoreRecord{Scope: s.scope, Part: s.part.Key(), N: s.after.N, P: s.after.P}
+	if s.beforeOK {
+		out.NMBEBefore, out.CVBefore = &s.before.NMBE, &s.before.CV
 	}
-	if s.AfterOK {
-		out.NMBEAfter, out.CVAfter = &s.After.NMBE, &s.After.CV
-		out.Label = meter.LabelOf(&s.After).Label
+	if s.afterOK {
+		out.NMBEAfter, out.CVAfter = &s.after.NMBE, &s.after.CV
+		out.Label = meter.LabelOf(&s.after).Label
 	}
 	return out
 }

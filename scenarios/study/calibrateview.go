@@ -35,10 +35,10 @@ func (l *Study) calibrationTitle(c *Calibration) string {
 	for i := range c.Rows {
 		count[c.Rows[i].Part]++
 	}
-	text := fmt.Sprintf("%s, the replay of “%s”: %s fitted, %d held out", c.Metered.title(), c.Metered.Strategy,
+	text := fmt.Sprintf("%s, the replay of “%s”: %s fitted, %d held out", c.metered.title(), c.metered.strategy,
 		quantity.Count(count[calibrate.Fitted], "period", "periods"), count[calibrate.Held])
-	if c.Metered.Use.Changed != 0 {
-		text += fmt.Sprintf(", %d after the change of %s, which decide nothing", count[calibrate.Reporting], plots.DayText(c.Metered.Use.Changed))
+	if c.metered.Use.Changed != 0 {
+		text += fmt.Sprintf(", %d after the change of %s, which decide nothing", count[calibrate.Reporting], plots.DayText(c.metered.Use.Changed))
 	}
 	return text + fmt.Sprintf(", %d omitted", count[calibrate.Left])
 }
@@ -49,7 +49,7 @@ func (l *Study) calibrationHead(c *Calibration) (lines []string) {
 		i := slices.IndexFunc(calibrate.Reasons(), func(d calibrate.ReasonDoc) bool { return d.Reason == c.Stopped })
 		return []string{"Nothing is tuned: " + calibrate.Reasons()[i].Doc + "."}
 	}
-	if label, ok := c.Label(); ok {
+	if label, ok := c.label(); ok {
 		text := fmt.Sprintf("Label: %s (the worse of the fitted and the held-out periods, %s: %s).", label.Label, c.judged(), label.Doc)
 		lines = append(lines, text)
 	} else {
@@ -57,9 +57,9 @@ func (l *Study) calibrationHead(c *Calibration) (lines []string) {
 	}
 	fit, held := c.scoreAt(calibrate.Fitted), c.scoreAt(calibrate.Held)
 	lines = append(lines, fmt.Sprintf("CV(RMSE) of %s: fitted periods %s untuned and %s tuned; held-out periods %s untuned and %s tuned. "+
-		"NMBE tuned: %s fitted, %s held out.", c.judged(), cvText(fit.Before, fit.BeforeOK), cvText(fit.After, fit.AfterOK),
-		cvText(held.Before, held.BeforeOK), cvText(held.After, held.AfterOK), nmbeText(fit.After, fit.AfterOK),
-		nmbeText(held.After, held.AfterOK)))
+		"NMBE tuned: %s fitted, %s held out.", c.judged(), cvText(fit.before, fit.beforeOK), cvText(fit.after, fit.afterOK),
+		cvText(held.before, held.beforeOK), cvText(held.after, held.afterOK), nmbeText(fit.after, fit.afterOK),
+		nmbeText(held.after, held.afterOK)))
 	lines = append(lines, fmt.Sprintf("Tuned: %s (p, counted in the statistics of the fitted periods; a dated change counts twice).",
 		quantity.Count(c.P, "number", "numbers")))
 	if !c.Better() {
@@ -230,15 +230,15 @@ func (l *Study) calibrationScores(c *Calibration) meterTable {
 		}
 		return pct(v)
 	}
-	for i := range c.Scores {
-		s := &c.Scores[i]
+	for i := range c.scores {
+		s := &c.scores[i]
 		label := "-"
-		if s.AfterOK {
-			label = string(meter.LabelOf(&s.After).Label)
+		if s.afterOK {
+			label = string(meter.LabelOf(&s.after).Label)
 		}
-		t.rows = append(t.rows, []string{string(s.Scope), s.Part.Key(), fmt.Sprint(s.After.N), fmt.Sprint(s.After.P),
-			number(s.Before.NMBE, s.BeforeOK),
-			number(s.After.NMBE, s.AfterOK), number(s.Before.CV, s.BeforeOK), number(s.After.CV, s.AfterOK), label})
+		t.rows = append(t.rows, []string{string(s.scope), s.part.Key(), fmt.Sprint(s.after.N), fmt.Sprint(s.after.P),
+			number(s.before.NMBE, s.beforeOK),
+			number(s.after.NMBE, s.afterOK), number(s.before.CV, s.beforeOK), number(s.after.CV, s.afterOK), label})
 	}
 	for _, d := range meter.Labels() {
 		ours := ""

@@ -12,8 +12,8 @@ import (
 	"loamledger/weather/quantity"
 )
 
-// CalibratedName is the name of the calibrated strategy in [Study.CalibratedYAML].
-func CalibratedName(name string) string { return name + ", calibrated" }
+// calibratedName is the name of the calibrated strategy in [Study.CalibratedYAML].
+func calibratedName(name string) string { return name + ", calibrated" }
 
 // CalibratedYAML writes the tuned values as keys to paste into the scenario: of zones,
 // and a strategy like the one as found. Comments say where each value comes from.
@@ -27,7 +27,7 @@ func (l *Study) CalibratedYAML(c *Calibration) string {
 	}
 	if p := c.param(calibrate.Base); p != nil && p.Tuned {
 		comment("Base use of a day. Keep the other keys of the meter; in rates, it is account: {indoor: ...}.")
-		fmt.Fprintf(&b, "meters:\n  - name: %s\n    base_use: %s\n", inQuotes(c.Metered.Name),
+		fmt.Fprintf(&b, "meters:\n  - name: %s\n    base_use: %s\n", inQuotes(c.metered.Name),
 			exactly6(p.Value, quantity.Volume, l.Scenario.Units))
 	}
 	if zones := l.calibratedZones(c); zones != "" {
@@ -35,7 +35,7 @@ func (l *Study) CalibratedYAML(c *Calibration) string {
 		b.WriteString("zones:\n" + zones)
 	}
 	if st := l.calibratedStrategy(c); st != "" {
-		comment("To compare with it, also set baseline: %s", inQuotes(CalibratedName(c.Metered.Strategy)))
+		comment("To compare with it, also set baseline: %s", inQuotes(calibratedName(c.metered.strategy)))
 		b.WriteString("strategies:\n" + st)
 	}
 	return b.String()
@@ -52,7 +52,7 @@ func (l *Study) provenance(c *Calibration) (lines []string) {
 			to = r.To
 		}
 	}
-	lines = append(lines, fmt.Sprintf("%s (%s): calibrated to reads from %v to %v.", l.calibrationTitle(c), l.bare(c.Metered.File), from, to))
+	lines = append(lines, fmt.Sprintf("%s (%s): calibrated to reads from %v to %v.", l.calibrationTitle(c), l.bare(c.metered.File), from, to))
 	lines = append(lines, l.calibrationHead(c)...)
 	return append(lines, "A pass on the strategy as found does not validate a proposed strategy.")
 }
@@ -63,13 +63,13 @@ func inQuotes(s string) string { return "'" + strings.ReplaceAll(s, "'", "''") +
 func (l *Study) calibratedZones(c *Calibration) string {
 	var b strings.Builder
 	scale, leak := c.param(calibrate.Scale).Value, c.param(calibrate.Leak)
-	for _, z := range c.Metered.Zones {
+	for _, z := range c.metered.Zones {
 		zone := &l.Scenario.Zones[z]
 		var lines []string
-		if scale != 1 && c.Options.Means != MeansRunTime {
-			lines = append(lines, l.scaledLine(zone, scale, c.Options.Means))
+		if scale != 1 && c.options.Means != MeansRunTime {
+			lines = append(lines, l.scaledLine(zone, scale, c.options.Means))
 		}
-		if leak != nil && leak.Tuned && z == c.Metered.Zones[0] {
+		if leak != nil && leak.Tuned && z == c.metered.Zones[0] {
 			lMin := leak.Value*1000/(24*60) + zone.LeakMMDay*zone.AreaM2/(24*60)
 			lines = append(lines, fmt.Sprintf("leak: %s  # of the whole meter", exactly6(lMin, quantity.Flow, l.Scenario.Units)))
 		}
@@ -133,16 +133,16 @@ func (l *Study) scaledPlant(z int, by float64) []string {
 // has none.
 func (l *Study) calibratedStrategy(c *Calibration) string {
 	zones := "all"
-	if len(c.Metered.Zones) < len(l.Job.Zones) {
+	if len(c.metered.Zones) < len(l.Job.Zones) {
 		var names []string
-		for _, z := range c.Metered.Zones {
+		for _, z := range c.metered.Zones {
 			names = append(names, inQuotes(l.Job.Zones[z].Name))
 		}
 		zones = "[" + strings.Join(names, ", ") + "]"
 	}
 	var changes, off []string
 	last := 1.0
-	if scale := c.param(calibrate.Scale); scale.Value != 1 && c.Options.Means == MeansRunTime {
+	if scale := c.param(calibrate.Scale); scale.Value != 1 && c.options.Means == MeansRunTime {
 		changes = append(changes, fmt.Sprintf("{name: calibrated, zones: %s, minutes: %.6g%%}", zones, 100*scale.Value))
 	}
 	for i := range c.Params {
@@ -155,7 +155,7 @@ func (l *Study) calibratedStrategy(c *Calibration) string {
 			p.From, 100*p.Value/last))
 		last = p.Value
 	}
-	if suspended := l.suspensions(c.Metered, c.Altered.Off); len(suspended) > 0 {
+	if suspended := l.suspensions(c.metered, c.Altered.Off); len(suspended) > 0 {
 		found := &l.Job.Strategies[l.foundIndex()]
 		for _, part := range found.Parts { // they would not be copied beside others
 			if s, ok := part.(strategy.Suspend); ok {
@@ -172,7 +172,7 @@ func (l *Study) calibratedStrategy(c *Calibration) string {
 		return ""
 	}
 	var b strings.Builder
-	fmt.Fprintf(&b, "  - name: %s\n    like: %s\n", inQuotes(CalibratedName(c.Metered.Strategy)), inQuotes(c.Metered.Strategy))
+	fmt.Fprintf(&b, "  - name: %s\n    like: %s\n", inQuotes(calibratedName(c.metered.strategy)), inQuotes(c.metered.strategy))
 	for _, list := range []struct {
 		key   string
 		items []string

@@ -113,7 +113,7 @@ func (l *Study) cardFigure(cells *tally.Cells, f *tally.Figure, s int) CardFigur
 		}
 	}
 	if f.Measure.Key == billKey && !math.IsNaN(v) {
-		out.Kind, out.Text = "money", l.Money.Rates.Currency+" "+quantity.Whole(int(math.Round(v)))
+		out.Kind, out.Text = "money", l.money.rates.Currency+" "+quantity.Whole(int(math.Round(v)))
 	}
 	return out
 }
@@ -199,10 +199,10 @@ func (l *Study) sourceLines() []string {
 	if n := len(l.Scenario.Defaults()); n > 0 {
 		lines = append(lines, quantity.Count(n, "value", "values")+" not given: each default is listed below with its source.")
 	}
-	if m := l.Money; m != nil {
-		lines = append(lines, "Prices: "+base(m.Rates.File)+".")
+	if m := l.money; m != nil {
+		lines = append(lines, "Prices: "+base(m.rates.File)+".")
 	}
-	return append(lines, l.HeavyLines()...)
+	return append(lines, l.heavyLines()...)
 }
 
 // cautionLines are the cautions of all cards.

@@ -136,7 +136,7 @@ func (l *Study) excludeChanging() {
 		return
 	}
 	l.Job.ExcludeYears = excluded
-	l.ChangedFrom = until
+	l.changedFrom = until
 }
 
 // yearsStartingBefore returns the calendar years from first to last whose year begins
@@ -152,10 +152,10 @@ func yearsStartingBefore(date, first, last cal.Date, south bool) (before []int) 
 	return before
 }
 
-// ChangesLine says from when yearly figures count because of dated changes; empty
+// changesLine says from when yearly figures count because of dated changes; empty
 // without any.
-func (l *Study) ChangesLine(t *tally.Table) string {
-	if l.ChangedFrom == 0 {
+func (l *Study) changesLine(t *tally.Table) string {
+	if l.changedFrom == 0 {
 		return ""
 	}
 	years := slices.Sorted(slices.Values(t.RankYears().Years))
@@ -163,10 +163,10 @@ func (l *Study) ChangesLine(t *tally.Table) string {
 		return ""
 	}
 	if len(years) == 1 {
-		return fmt.Sprintf("Dated changes are complete on %v; all figures use the only whole year after it, %s.", l.ChangedFrom,
+		return fmt.Sprintf("Dated changes are complete on %v; all figures use the only whole year after it, %s.", l.changedFrom,
 			tally.YearName(years[0], t.South))
 	}
-	return fmt.Sprintf("Dated changes are complete on %v; all figures use the whole years after it, %s to %s (%d).", l.ChangedFrom,
+	return fmt.Sprintf("Dated changes are complete on %v; all figures use the whole years after it, %s to %s (%d).", l.changedFrom,
 		tally.YearName(years[0], t.South), tally.YearName(years[len(years)-1], t.South), len(years))
 }
 
@@ -335,12 +335,12 @@ func (l *Study) whatTexts(c *scenarios.Change) []string {
 
 // ChangeGrids compare what the changes of each strategy do; none without changes.
 func (l *Study) ChangeGrids(t *tally.Table) (grids []*Grid) {
-	if l.Checks == nil {
+	if l.checks == nil {
 		return nil
 	}
 	data := l.verdictData(t)
-	for i := range l.Checks.Changes {
-		c := &l.Checks.Changes[i]
+	for i := range l.checks.changes {
+		c := &l.checks.changes[i]
 		grids = append(grids, namedRows("changes of “"+t.Strategies[c.Strategy]+"”", data.ChangeHead(), data.ChangeRows(c), headWidth))
 	}
 	return grids
@@ -365,15 +365,15 @@ func namedRows(names string, head []string, rows [][]string, width int) *Grid {
 	return g
 }
 
-// ChangeLines say what the strategies change, what it costs and how the changes
+// changeLines say what the strategies change, what it costs and how the changes
 // interact; the first line is empty. None without changes.
-func (l *Study) ChangeLines(t *tally.Table) (lines []string) {
-	if l.Checks == nil || len(l.Checks.Changes) == 0 {
+func (l *Study) changeLines(t *tally.Table) (lines []string) {
+	if l.checks == nil || len(l.checks.changes) == 0 {
 		return nil
 	}
 	data := l.verdictData(t)
-	for i := range l.Checks.Changes {
-		c := &l.Checks.Changes[i]
+	for i := range l.checks.changes {
+		c := &l.checks.changes[i]
 		lines = append(lines, "", fmt.Sprintf("“%s” changes:", t.Strategies[c.Strategy]))
 		for k := range c.Changes {
 			f := &c.Changes[k]
@@ -430,8 +430,8 @@ type ChangeEffectRecord struct {
 // changeRecords returns the effects of changes for scripts.
 func (l *Study) changeRecords(t *tally.Table) (out []ChangesRecord) {
 	record := func(e plots.ChangeEffect) ChangeEffectRecord { return ChangeEffectRecord(e) }
-	for i := range l.Checks.Changes {
-		c := &l.Checks.Changes[i]
+	for i := range l.checks.changes {
+		c := &l.checks.changes[i]
 		e := c.Effects()
 		r := ChangesRecord{Strategy: t.Strategies[c.Strategy], Sum: record(e.Sum), Together: record(e.Together),
 			Interaction: record(e.Interaction),

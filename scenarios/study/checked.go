@@ -53,20 +53,20 @@ type ChecksRecord struct {
 // ChecksRecord returns the checks of a result for scripts; runoff is there even
 // if none were made.
 func (l *Study) ChecksRecord(t *tally.Table) (out ChecksRecord) {
-	out.Verdict = l.VerdictRecord(t)
+	out.Verdict = l.verdictRecord(t)
 	for s := range l.Job.Strategies {
 		for _, r := range plots.Runoff(t, l.measures(), s) {
 			out.Runoff = append(out.Runoff, RunoffRecord{t.Strategies[s], t.Zones[r.Zone].Name, r.M3, r.Events, r.Nights})
 		}
 	}
-	if l.Checks == nil {
+	if l.checks == nil {
 		return out
 	}
-	for _, c := range l.Checks.Cycles {
+	for _, c := range l.checks.cycles {
 		out.Cycles = append(out.Cycles, CycleRecord{t.Strategies[c.Strategy], t.Zones[c.Zone].Name, c.CycleMin, c.SoakMin, c.BeforeM3, c.AfterM3})
 	}
 	out.Marks, out.Changes, out.Lives = l.marksRecords(t), l.changeRecords(t), l.lifeRecords(t)
-	d := l.Checks.Design
+	d := l.checks.design
 	if d == nil {
 		return out
 	}
@@ -90,10 +90,10 @@ func (l *Study) ChecksRecord(t *tally.Table) (out ChecksRecord) {
 
 // DesignGrid compares the strategies over their design ETo; nil if none has one.
 func (l *Study) DesignGrid(t *tally.Table) *Grid {
-	if l.Checks == nil || l.Checks.Design == nil {
+	if l.checks == nil || l.checks.design == nil {
 		return nil
 	}
-	d, sys := l.Checks.Design, l.Scenario.Units
+	d, sys := l.checks.design, l.Scenario.Units
 	basis := t.Basis()
 	figures := basis.Figures(tally.FrontFigures(l.measures()))
 	figures = slices.DeleteFunc(figures, func(f tally.Figure) bool { return f.Measure.Key == billKey }) // only the replay itself has bills
@@ -119,11 +119,11 @@ func (l *Study) DesignGrid(t *tally.Table) *Grid {
 	return g
 }
 
-// CheckLines says what the comparison shows, as the report does, and what the
+// checkLines says what the comparison shows, as the report does, and what the
 // further replays came to; the first line is empty. The
 // grid of the design ETo, if there is one, comes before them.
-func (l *Study) CheckLines(t *tally.Table) []string {
-	if l.Checks == nil {
+func (l *Study) checkLines(t *tally.Table) []string {
+	if l.checks == nil {
 		return nil
 	}
 	data := l.verdictData(t)
@@ -132,22 +132,22 @@ func (l *Study) CheckLines(t *tally.Table) []string {
 	if found.Try != "" {
 		lines = append(lines, found.Try)
 	}
-	if text := data.DesignVerdict(l.Checks.Design); text != "" {
+	if text := data.DesignVerdict(l.checks.design); text != "" {
 		lines = append(lines, "", text)
-		if slices.Contains(l.Checks.Design.Auto, true) {
+		if slices.Contains(l.checks.design.Auto, true) {
 			lines = append(lines, plots.HindsightNote)
 		}
 	}
-	if text := data.MarksVerdict(l.Checks.Marks); text != "" {
+	if text := data.MarksVerdict(l.checks.marks); text != "" {
 		lines = append(lines, "", text)
 	}
-	if runoff := data.RunoffLines(l.Checks.Cycles); len(runoff) > 0 {
+	if runoff := data.RunoffLines(l.checks.cycles); len(runoff) > 0 {
 		lines = append(append(lines, ""), runoff...)
 	}
-	for i := range l.Checks.Lives {
-		if text := data.LifeText(&l.Checks.Lives[i]); text != "" {
+	for i := range l.checks.lives {
+		if text := data.LifeText(&l.checks.lives[i]); text != "" {
 			lines = append(lines, "", text)
 		}
 	}
-	return append(lines, l.ChangeLines(t)...)
+	return append(lines, l.changeLines(t)...)
 }

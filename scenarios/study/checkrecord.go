@@ -38,7 +38,7 @@ func (l *Study) Foresee(ctx context.Context) (*tally.Table, error) {
 	if err != nil {
 		return nil, err
 	}
-	l.Checks = &Checks{Cold: l.coldAlarms(water)}
+	l.checks = &checks{cold: l.coldAlarms(water)}
 	return t, nil
 }
 
@@ -57,7 +57,7 @@ func (l *Study) Checked(t *tally.Table) *CheckRecord {
 // implausible results are counted apart, since they may be what the comparison is for.
 func (l *Study) readiness(t *tally.Table) string {
 	text := "Ready for a replay: no errors, no warnings"
-	if n := len(l.FeasibilityLines()) + len(l.Scenario.Warnings) + len(l.shallow()); n > 0 {
+	if n := len(l.feasibilityLines()) + len(l.Scenario.Warnings) + len(l.shallow()); n > 0 {
 		text = "Ready for a replay: no errors, " + quantity.Count(n, "warning", "warnings")
 	}
 	if n := len(plots.Sentences(l.alarms(t))); n > 0 {
@@ -76,15 +76,15 @@ func (l *Study) ReadyLines(t *tally.Table, percentStep float64) []string {
 			lines = append(lines, head+text)
 		}
 	}
-	add("", l.FeasibilityLines())
-	add("", l.WarningLines())
+	add("", l.feasibilityLines())
+	add("", l.warningLines())
 	add("Warning: ", l.shallowLines())
 	lines = append(append(lines, "", l.siteLine()), l.weatherLines()...)
 	if len(l.Scenario.Controllers) == 1 {
 		lines = append(lines, l.TimerLine(percentStep))
 	}
 	lines = append(lines, l.deviceLines()...)
-	lines = slices.Concat(lines, ReadingLines(l.Scenario))
+	lines = slices.Concat(lines, readingLines(l.Scenario))
 	results := len(lines)
 	add("Implausible: ", plots.Sentences(l.alarms(t)))
 	add("Limits: ", sentences(l.breaches(t)))
@@ -92,7 +92,7 @@ func (l *Study) ReadyLines(t *tally.Table, percentStep float64) []string {
 	if len(lines) > results {
 		lines = slices.Insert(lines, results, "", "A replay will also say:")
 	}
-	if defaults := l.DefaultLines(); len(defaults) > 0 {
+	if defaults := l.defaultLines(); len(defaults) > 0 {
 		lines = append(append(lines, ""), defaults...)
 	}
 	return lines

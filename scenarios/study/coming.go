@@ -17,19 +17,19 @@ const mostComing = 16
 // Coming is what every strategy would do on the forecast days after the record.
 // It is not history and is excluded from all totals.
 type Coming struct {
-	Days   []ComingDay
-	Usual  [weather.Columns]int // days with the record's usual value as a substitute
-	To     cal.Date             // last day of the forecasts; Days may end earlier
-	Zones  []string
-	AreaM2 []float64                 // by zone
-	Rows   map[string][][]replay.Row // by strategy, then zone, then day
+	days   []comingDay
+	usual  [weather.Columns]int // days with the record's usual value as a substitute
+	to     cal.Date             // last day of the forecasts; days may end earlier
+	zones  []string
+	areaM2 []float64                 // by zone
+	rows   map[string][][]replay.Row // by strategy, then zone, then day
 }
 
-// A ComingDay is the weather forecast for one day, and the date of issue: rain
+// A comingDay is the weather forecast for one day, and the date of issue: rain
 // and reference ET [mm], minimum temperature [°C].
-type ComingDay struct {
-	Date, Issued         cal.Date
-	RainMM, EToMM, TminC float64
+type comingDay struct {
+	date, issued         cal.Date
+	rainMM, etoMM, tminC float64
 }
 
 // LookAhead continues the replay after the record. It returns nil if no
@@ -40,7 +40,7 @@ func (l *Study) LookAhead(ctx context.Context) (*Coming, error) {
 		return nil, nil
 	}
 	for z := range job.Zones {
-		c.Zones, c.AreaM2 = append(c.Zones, job.Zones[z].Name), append(c.AreaM2, job.Zones[z].AreaM2)
+		c.zones, c.areaM2 = append(c.zones, job.Zones[z].Name), append(c.areaM2, job.Zones[z].AreaM2)
 	}
 	first := l.Job.Weather.Days()
 	_, err := replay.Run(ctx, &job, func(s *replay.Sheet) error {
@@ -48,10 +48,10 @@ func (l *Study) LookAhead(ctx context.Context) (*Coming, error) {
 			return nil // a reference
 		}
 		var rows []replay.Row
-		for d := range c.Days {
+		for d := range c.days {
 			rows = append(rows, s.Row(first+d))
 		}
-		c.Rows[s.Strategy] = append(c.Rows[s.Strategy], rows)
+		c.rows[s.Strategy] = append(c.rows[s.Strategy], rows)
 		return nil
 	})
 	return c, err
@@ -63,14 +63,14 @@ func (l *Study) LookAhead(ctx context.Context) (*Coming, error) {
 // the result has the number of such days.
 func (l *Study) extend() (replay.Job, *Coming) {
 	job := l.Job
-	if l.Forecast == nil || l.Forecast.Ahead == nil {
+	if l.Forecast == nil || l.Forecast.ahead == nil {
 		return job, nil
 	}
-	ahead, ok := l.Forecast.Ahead.Coming(l.Weather.End(), l.Weather.Station)
+	ahead, ok := l.Forecast.ahead.Coming(l.Weather.End(), l.Weather.Station)
 	if !ok {
 		return job, nil
 	}
-	c := &Coming{To: ahead.Series.End(), Rows: map[string][][]replay.Row{}}
+	c := &Coming{to: ahead.Series.End(), rows: map[string][][]replay.Row{}}
 	n := min(ahead.Series.Days, mostComing)
 	w := l.Job.Weather
 	job.Step = nil
@@ -88,21 +88,21 @@ func (l *Study) extend() (replay.Job, *Coming) {
 			v := ahead.Series.At(col, i)
 			if math.IsNaN(v) {
 				v = usual(list, w.Start, w.Days(), day)
-				c.Usual[col]++
+				c.usual[col]++
 				stoodIn = true
 			}
 			v = max(v, lowest)
 			return append(list[:len(list):len(list)], v), v
 		}
-		var v ComingDay
-		v.Date, v.Issued = day, ahead.Issued[i]
-		job.Weather.RainMM, v.RainMM = take(weather.Rain, job.Weather.RainMM, 0)
-		job.Weather.EToMM, v.EToMM = take(weather.ETo, job.Weather.EToMM, 0)
-		v.TminC = math.NaN()
+		var v comingDay
+		v.date, v.issued = day, ahead.Issued[i]
+		job.Weather.RainMM, v.rainMM = take(weather.Rain, job.Weather.RainMM, 0)
+		job.Weather.EToMM, v.etoMM = take(weather.ETo, job.Weather.EToMM, 0)
+		v.tminC = math.NaN()
 		lowest := math.Inf(-1)
 		if w.TminC != nil {
-			job.Weather.TminC, v.TminC = take(weather.Tmin, job.Weather.TminC, lowest)
-			lowest = v.TminC
+			job.Weather.TminC, v.tminC = take(weather.Tmin, job.Weather.TminC, lowest)
+			lowest = v.tminC
 		}
 		if w.TmaxC != nil {
 			job.Weather.TmaxC, _ = take(weather.Tmax, job.Weather.TmaxC, lowest)
@@ -113,7 +113,7 @@ func (l *Study) extend() (replay.Job, *Coming) {
 		if w.Filled != nil {
 			job.Weather.Filled = append(job.Weather.Filled[:len(job.Weather.Filled):len(job.Weather.Filled)], stoodIn)
 		}
-		c.Days = append(c.Days, v)
+		c.days = append(c.days, v)
 	}
 	if n == 0 {
 		return job, nil
@@ -129,11 +129,11 @@ func (l *Study) ComingTable(c *Coming) [][]string {
 		"depletion_mm", "raw_mm", "stress"}}
 	for i := range l.Job.Strategies {
 		name := l.Job.Strategies[i].Name
-		for z, rows := range c.Rows[name] {
+		for z, rows := range c.rows[name] {
 			for d, row := range rows {
-				day := c.Days[d]
-				out = append(out, []string{day.Date.String(), day.Issued.String(), name, c.Zones[z], plain(row.Minutes), row.Reason.String(),
-					plain(day.RainMM), plain(day.EToMM), plain(tenThousandth(row.GrossMM)), plain(tenThousandth(row.IrrRunoffMM)),
+				day := c.days[d]
+				out = append(out, []string{day.date.String(), day.issued.String(), name, c.zones[z], plain(row.Minutes), row.Reason.String(),
+					plain(day.rainMM), plain(day.etoMM), plain(tenThousandth(row.GrossMM)), plain(tenThousandth(row.IrrRunoffMM)),
 					plain(tenThousandth(row.DepletionMM)), plain(tenThousandth(row.RAWMM)), flagText(thirsty(&row))})
 			}
 		}

@@ -52,14 +52,14 @@ func TestLookAhead(t *testing.T) {
 	if err != nil || c == nil {
 		t.Fatalf("nothing ahead: %v", err)
 	}
-	if len(c.Days) != 3 || c.Days[0].Date != last+1 || c.Days[0].EToMM != 4 || c.Days[2].RainMM != 2 || c.To != last+5 {
-		t.Errorf("days ahead %+v, to %v", c.Days, c.To)
+	if len(c.days) != 3 || c.days[0].date != last+1 || c.days[0].etoMM != 4 || c.days[2].rainMM != 2 || c.to != last+5 {
+		t.Errorf("days ahead %+v, to %v", c.days, c.to)
 	}
-	if c.Usual[weather.ETo] != 2 || c.Usual[weather.Rain] != 0 {
-		t.Errorf("the usual ETo on %d days, the usual rain on %d, want 2 and 0", c.Usual[weather.ETo], c.Usual[weather.Rain])
+	if c.usual[weather.ETo] != 2 || c.usual[weather.Rain] != 0 {
+		t.Errorf("the usual ETo on %d days, the usual rain on %d, want 2 and 0", c.usual[weather.ETo], c.usual[weather.Rain])
 	}
-	if table := st.ComingTable(c); len(table) != 1+2*2*3 || len(c.Rows) != 2 {
-		t.Errorf("%d rows of a header and 2 strategies, 2 zones, 3 days; strategies %d", len(table), len(c.Rows))
+	if table := st.ComingTable(c); len(table) != 1+2*2*3 || len(c.rows) != 2 {
+		t.Errorf("%d rows of a header and 2 strategies, 2 zones, 3 days; strategies %d", len(table), len(c.rows))
 	}
 	if st.Job.Weather.Days() != int(last-rec.Start)+1 {
 		t.Errorf("the record has %d days now", st.Job.Weather.Days())

@@ -26,18 +26,18 @@ func thirsty(row *replay.Row) bool { return row.StressZone }
 // runsOff reports whether a day is a runoff event.
 func runsOff(row *replay.Row) bool { return row.IrrRunoffMM >= sim.EventRunoffMM }
 
-// Sums totals the coming days of a strategy.
-func (c *Coming) Sums(strategy string) ComingSums {
+// sums totals the coming days of a strategy.
+func (c *Coming) sums(strategy string) ComingSums {
 	var out ComingSums
 	area := 0.0
-	waters := make([]bool, len(c.Days))
-	for z, rows := range c.Rows[strategy] {
+	waters := make([]bool, len(c.days))
+	for z, rows := range c.rows[strategy] {
 		stress := 0
 		for d := range rows {
 			row := &rows[d]
 			out.Minutes += row.Minutes
-			out.WaterM3 += row.GrossMM * c.AreaM2[z] / 1000
-			out.RunoffM3 += row.IrrRunoffMM * c.AreaM2[z] / 1000
+			out.WaterM3 += row.GrossMM * c.areaM2[z] / 1000
+			out.RunoffM3 += row.IrrRunoffMM * c.areaM2[z] / 1000
 			waters[d] = waters[d] || row.Minutes > 0
 			if runsOff(row) {
 				out.RunoffEvents++
@@ -46,10 +46,10 @@ func (c *Coming) Sums(strategy string) ComingSums {
 				stress++
 			}
 		}
-		out.StressDays += float64(float64(stress) * c.AreaM2[z])
-		area += c.AreaM2[z]
+		out.StressDays += float64(float64(stress) * c.areaM2[z])
+		area += c.areaM2[z]
 		if stress > out.WorstDays {
-			out.WorstDays, out.WorstZone = stress, c.Zones[z]
+			out.WorstDays, out.WorstZone = stress, c.zones[z]
 		}
 	}
 	for _, is := range waters {
@@ -101,14 +101,14 @@ func (l *Study) ComingRecord(c *Coming) *ComingRecord {
 		return nil
 	}
 	out := &ComingRecord{}
-	for i := range c.Days {
-		d := &c.Days[i]
-		out.Days = append(out.Days, ComingDayRecord{d.Date.String(), d.Issued.String(), Number(d.RainMM), Number(d.EToMM), Number(d.TminC)})
+	for i := range c.days {
+		d := &c.days[i]
+		out.Days = append(out.Days, ComingDayRecord{d.date.String(), d.issued.String(), Number(d.rainMM), Number(d.etoMM), Number(d.tminC)})
 	}
 	for _, name := range l.StrategyNames() {
-		one := ComingStrategyRecord{Strategy: name, ComingSums: c.Sums(name)}
-		for z, rows := range c.Rows[name] {
-			zone := ComingZoneRecord{Zone: c.Zones[z]}
+		one := ComingStrategyRecord{Strategy: name, ComingSums: c.sums(name)}
+		for z, rows := range c.rows[name] {
+			zone := ComingZoneRecord{Zone: c.zones[z]}
 			for d := range rows {
 				row := &rows[d]
 				zone.Minutes, zone.Reasons = append(zone.Minutes, row.Minutes), append(zone.Reasons, row.Reason.String())
@@ -119,7 +119,7 @@ func (l *Study) ComingRecord(c *Coming) *ComingRecord {
 		out.Strategies = append(out.Strategies, one)
 	}
 	for _, col := range comingColumns() {
-		if n := c.Usual[col]; n > 0 {
+		if n := c.usual[col]; n > 0 {
 			if out.Usual == nil {
 				out.Usual = map[string]int{}
 			}
@@ -134,15 +134,15 @@ func (l *Study) ComingChart(c *Coming) *plots.Chart {
 	if c == nil {
 		return nil
 	}
-	o := &plots.Outlook{Site: l.Scenario.Site.Name, Station: l.stationName(), Units: l.chartUnits(), From: c.Days[0].Date,
+	o := &plots.Outlook{Site: l.Scenario.Site.Name, Station: l.stationName(), Units: l.chartUnits(), From: c.days[0].date,
 		Strategies: l.StrategyNames()}
-	for i := range c.Days {
-		o.RainMM = append(o.RainMM, c.Days[i].RainMM)
+	for i := range c.days {
+		o.RainMM = append(o.RainMM, c.days[i].rainMM)
 	}
-	for z, name := range c.Zones {
-		zone := plots.OutlookZone{Name: name, AreaM2: c.AreaM2[z]}
+	for z, name := range c.zones {
+		zone := plots.OutlookZone{Name: name, AreaM2: c.areaM2[z]}
 		for _, strategy := range o.Strategies {
-			rows := c.Rows[strategy][z]
+			rows := c.rows[strategy][z]
 			minutes, stress, runoff := make([]float64, len(rows)), make([]bool, len(rows)), make([]bool, len(rows))
 			for d := range rows {
 				minutes[d], stress[d], runoff[d] = rows[d].Minutes, thirsty(&rows[d]), runsOff(&rows[d])
@@ -161,14 +161,14 @@ func (l *Study) ComingPart(c *Coming) *plots.TextPart {
 	if c == nil {
 		return nil
 	}
-	views := []View{*l.ComingTotals(c), *l.comingDays(c, l.StrategyNames())}
+	views := []View{*l.comingTotals(c), *l.comingDays(c, l.StrategyNames())}
 	for _, name := range l.StrategyNames() {
 		v := *l.comingZones(c, name)
 		v.Notes = nil
 		views = append(views, v)
 	}
 	p := textPart(views)
-	p.Lead = "What each strategy would do on the days after the record, " + period(c.Days[0].Date, c.Days[len(c.Days)-1].Date) +
+	p.Lead = "What each strategy would do on the days after the record, " + period(c.days[0].date, c.days[len(c.days)-1].date) +
 		", if the forecast comes true. It is excluded from all totals above."
 	p.Notes = append(p.Notes, l.comingNotes(c)...)
 	return p

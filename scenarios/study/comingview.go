@@ -34,11 +34,11 @@ func (l *Study) ComingViews(c *Coming, name string) []View {
 		days = l.comingZones(c, name)
 	}
 	days.Notes = append(days.Notes, l.comingNotes(c)...)
-	return []View{*l.ComingTotals(c), *days}
+	return []View{*l.comingTotals(c), *days}
 }
 
-// ComingTotals shows the totals of every strategy over the coming days.
-func (l *Study) ComingTotals(c *Coming) *View {
+// comingTotals shows the totals of every strategy over the coming days.
+func (l *Study) comingTotals(c *Coming) *View {
 	sys := l.Scenario.Units
 	volume := quantity.Label(quantity.Volume, sys)
 	g := &Grid{Head: []string{"strategy", "watering\ndays", "minutes", "water\n[" + volume + "]", "stress\ndays", "most in a zone",
@@ -46,7 +46,7 @@ func (l *Study) ComingTotals(c *Coming) *View {
 	g.Columns = toTheRight(1, len(g.Head))
 	g.Columns[0].Width, g.Columns[5] = 30, GridColumn{Width: 24}
 	for _, name := range l.StrategyNames() {
-		s := c.Sums(name)
+		s := c.sums(name)
 		worst := "-"
 		if s.WorstZone != "" {
 			worst = fmt.Sprintf("%d, %s", s.WorstDays, s.WorstZone)
@@ -54,9 +54,9 @@ func (l *Study) ComingTotals(c *Coming) *View {
 		g.add(name, s.WateringDays, quantity.Whole(int(s.Minutes+0.5)), volumeText(s.WaterM3, sys), fmt.Sprintf("%.1f", s.StressDays), worst,
 			s.RunoffEvents, volumeText(s.RunoffM3, sys))
 	}
-	n := len(c.Days)
+	n := len(c.days)
 	return &View{Grid: g, Head: []string{"", fmt.Sprintf("Coming days, as forecast: not history, and excluded from all figures above. %s, %s.",
-		quantity.Count(n, "day", "days"), period(c.Days[0].Date, c.Days[n-1].Date))},
+		quantity.Count(n, "day", "days"), period(c.days[0].date, c.days[n-1].date))},
 		Notes: []string{"Minutes, water and runoff are summed over zones; stress days are area-weighted zone means."}}
 }
 
@@ -76,11 +76,11 @@ func (l *Study) comingDays(c *Coming, names []string) *View {
 	for i := 4; i < len(g.Columns); i++ {
 		g.Columns[i].Width, g.Columns[i].HeadWidth = 14, 14
 	}
-	for d := range c.Days {
-		day := &c.Days[d]
-		row := []any{day.Date, day.Issued, depthText(day.RainMM, sys), depthText(day.EToMM, sys)}
+	for d := range c.days {
+		day := &c.days[d]
+		row := []any{day.date, day.issued, depthText(day.rainMM, sys), depthText(day.etoMM, sys)}
 		for _, name := range shown {
-			row = append(row, comingCell(c.Rows[name], d))
+			row = append(row, comingCell(c.rows[name], d))
 		}
 		g.add(row...)
 	}
@@ -117,9 +117,9 @@ func comingCell(plans [][]replay.Row, d int) string {
 
 // comingZones shows the coming days of one strategy, zone by zone.
 func (l *Study) comingZones(c *Coming, name string) *View {
-	plans := c.Rows[name]
+	plans := c.rows[name]
 	sys := l.Scenario.Units
-	zones := c.Zones[:min(len(c.Zones), mostComingZones)]
+	zones := c.zones[:min(len(c.zones), mostComingZones)]
 	g := &Grid{Head: l.weatherHead()}
 	for _, zone := range zones {
 		g.Head = append(g.Head, zone+"\n[min]")
@@ -129,16 +129,16 @@ func (l *Study) comingZones(c *Coming, name string) *View {
 		g.Columns[i].Width = 14
 	}
 	g.Head = append(g.Head, "why")
-	for d := range c.Days {
-		day := &c.Days[d]
-		row := []any{day.Date, day.Issued, depthText(day.RainMM, sys), depthText(day.EToMM, sys)}
+	for d := range c.days {
+		day := &c.days[d]
+		row := []any{day.date, day.issued, depthText(day.rainMM, sys), depthText(day.etoMM, sys)}
 		for z := range zones {
 			row = append(row, comingCell(plans[z:z+1], d))
 		}
 		g.add(append(row, reasonsOn(plans, d))...)
 	}
 	v := &View{Head: []string{"", fmt.Sprintf("Minutes under %q (s: stress, r: runoff event):", name)}, Grid: g}
-	if n := len(c.Zones); n > mostComingZones {
+	if n := len(c.zones); n > mostComingZones {
 		v.Notes = append(v.Notes, fmt.Sprintf("Showing the first %d of %d zones.", mostComingZones, n))
 	}
 	return v
@@ -152,19 +152,19 @@ func comingColumns() []weather.Column {
 // comingNotes says where the forecast is from and what it lacks.
 func (l *Study) comingNotes(c *Coming) (notes []string) {
 	note := func(format string, args ...any) { notes = append(notes, fmt.Sprintf(format, args...)) }
-	if f := l.Forecast; f.AheadSource != "" {
-		note("Forecast of the coming days: %s.", f.AheadSource)
+	if f := l.Forecast; f.aheadSource != "" {
+		note("Forecast of the coming days: %s.", f.aheadSource)
 	} else {
-		note("Forecast of the coming days: %s.", f.Source)
+		note("Forecast of the coming days: %s.", f.source)
 	}
 	for _, col := range comingColumns() {
-		if n := c.Usual[col]; n > 0 {
+		if n := c.usual[col]; n > 0 {
 			note("%s is not forecast on %s; the usual value at that time of year in the record is used.", col.Label(),
 				quantity.Count(n, "day", "days"))
 		}
 	}
-	if last := c.Days[len(c.Days)-1].Date; c.To > last {
-		note("The forecasts end on %v, but days after %v have no rain amount or are too far ahead to show.", c.To, last)
+	if last := c.days[len(c.days)-1].date; c.to > last {
+		note("The forecasts end on %v, but days after %v have no rain amount or are too far ahead to show.", c.to, last)
 	}
 	return notes
 }
@@ -173,13 +173,13 @@ func (l *Study) comingNotes(c *Coming) (notes []string) {
 // forecasts for them.
 func (l *Study) NoComing() string {
 	f := l.Forecast
-	if f == nil || f.Ahead == nil {
+	if f == nil || f.ahead == nil {
 		return ""
 	}
 	end := l.Weather.End()
-	ahead, ok := f.Ahead.Coming(end, l.Weather.Station)
+	ahead, ok := f.ahead.Coming(end, l.Weather.Station)
 	switch {
-	case !ok && f.Past > 0:
+	case !ok && f.past > 0:
 		return fmt.Sprintf("The forecast has no day after the record, which ends on %v, so no coming days are shown.", end)
 	case !ok || len(ahead.Issued) == 0:
 		return ""

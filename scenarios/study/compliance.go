@@ -15,9 +15,9 @@ import (
 // mostUnfit is the maximum number of programs that are listed as too long.
 const mostUnfit = 5
 
-// FeasibilityLines lists programs that, run in full, do not fit the site's
+// feasibilityLines lists programs that, run in full, do not fit the site's
 // windows.
-func (l *Study) FeasibilityLines() (told []string) {
+func (l *Study) feasibilityLines() (told []string) {
 	var lines []string
 	for _, w := range l.unfit() {
 		if !slices.Contains(lines, w.Text) {
@@ -156,10 +156,10 @@ func (l *Study) complianceLines(t *tally.Table) []string {
 	return lines
 }
 
-// Compliance describes in sentences how the strategies comply with the site's
+// compliance describes in sentences how the strategies comply with the site's
 // limits: first those that keep them, then each that does not; empty if the site
 // has none.
-func (l *Study) Compliance(t *tally.Table) []string {
+func (l *Study) compliance(t *tally.Table) []string {
 	if l.Scenario.Limits == nil {
 		return nil
 	}

@@ -45,9 +45,9 @@ func (l *Study) defaults() (out []plots.Default) {
 	return out
 }
 
-// DefaultLines lists the defaults used, each with its value, source and grade. As in
+// defaultLines lists the defaults used, each with its value, source and grade. As in
 // the report, equal ones of several zones are one.
-func (l *Study) DefaultLines() []string {
+func (l *Study) defaultLines() []string {
 	all := l.defaults()
 	if len(all) == 0 {
 		return nil

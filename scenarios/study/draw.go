@@ -15,12 +15,12 @@ import (
 	"loamledger/sim/tally"
 )
 
-// UsualDraws is the number of draws if neither the scenario nor the caller says.
-const UsualDraws = 1000
+// usualDraws is the number of draws if neither the scenario nor the caller says.
+const usualDraws = 1000
 
 // DrawOptions say how draws are made.
 type DrawOptions struct {
-	Draws   int    // 0 for the scenario's number or [UsualDraws]
+	Draws   int    // 0 for the scenario's number or [usualDraws]
 	Keep    bool   // controllers keep the settings that follow from the stated values
 	Workers int    // goroutines; results do not depend on it
 	Step    func() // called after each draw, from any goroutine; nil for none
@@ -33,16 +33,16 @@ type DrawOptions struct {
 func others(n int) int { return min(n, max(n/10, 50)) }
 
 // doubts lists what is in doubt about the scenario and the rates.
-func (l *Study) doubts() []scenarios.Doubt { return slices.Concat(l.Scenario.Doubts, l.Money.doubts()) }
+func (l *Study) doubts() []scenarios.Doubt { return slices.Concat(l.Scenario.Doubts, l.money.doubts()) }
 
-// Count returns the number of draws.
-func (o *DrawOptions) Count(sc *scenarios.Scenario) int {
-	return cmp.Or(o.Draws, sc.Ranges.Draws, UsualDraws)
+// count returns the number of draws.
+func (o *DrawOptions) count(sc *scenarios.Scenario) int {
+	return cmp.Or(o.Draws, sc.Ranges.Draws, usualDraws)
 }
 
 // Steps returns how often Step is called.
 func (o *DrawOptions) Steps(l *Study) int {
-	n := o.Count(l.Scenario)
+	n := o.count(l.Scenario)
 	all := n + 2*len(causesOf(l.doubts(), draw.MostInputs).list) + 1
 	if o.Lean {
 		return all
@@ -116,7 +116,7 @@ func (l *Study) Draw(ctx context.Context, t *tally.Table, o DrawOptions) (*plots
 	d.worlds = replay.NewWorlds(&l.Job, t)
 	d.worlds.Anew = !o.Keep
 	d.own = d.ownNumbers()
-	n, seed := o.Count(l.Scenario), l.Scenario.Ranges.Seed
+	n, seed := o.count(l.Scenario), l.Scenario.Ranges.Seed
 	d.pricer = newPricer(d, n)
 	d.worlds.Monthly = d.pricer != nil
 	points := draw.Points(n, len(d.list), seed)

@@ -33,7 +33,7 @@ const mostFull = 400_000
 // is that of the mean yearly bill, with all water of a strategy multiplied by a factor.
 type pricer struct {
 	*drawing
-	m       *Money
+	m       *siteMoney
 	doubts  []bill.Doubt
 	ranges  []scenarios.Doubt // of doubts
 	plain   *bill.Rates       // of curves: those of a period carry no whole units to the next
@@ -70,14 +70,14 @@ type spanPart struct {
 
 // newPricer returns what prices draws; nil without rates.
 func newPricer(d *drawing, draws int) *pricer {
-	m := d.Money
+	m := d.money
 	if !m.known(d.table, 0) {
 		return nil
 	}
-	p := &pricer{drawing: d, m: m, doubts: m.Rates.Open(), ranges: m.doubts(), curves: map[string]*billCurve{},
-		unitM3: m.Rates.UnitL.Float64() / 1000}
-	plain, apart := *m.Rates, m.Rates.Apart(len(m.Meters))
-	plain.WholeUnits = m.Rates.WholeUnits && !apart // periods that stand alone are carried in [pricer.bills]
+	p := &pricer{drawing: d, m: m, doubts: m.rates.Open(), ranges: m.doubts(), curves: map[string]*billCurve{},
+		unitM3: m.rates.UnitL.Float64() / 1000}
+	plain, apart := *m.rates, m.rates.Apart(len(m.meters))
+	plain.WholeUnits = m.rates.WholeUnits && !apart // periods that stand alone are carried in [pricer.bills]
 	p.plain = &plain
 	for i := range p.doubts {
 		o := &p.doubts[i]
@@ -103,11 +103,11 @@ func newPricer(d *drawing, draws int) *pricer {
 
 // doubts returns what is in doubt about the rates, in the order of [bill.Rates.Open]: all
 // prices of one charge are off together.
-func (m *Money) doubts() (out []scenarios.Doubt) {
+func (m *siteMoney) doubts() (out []scenarios.Doubt) {
 	if m == nil {
 		return nil
 	}
-	open := m.Rates.Open()
+	open := m.rates.Open()
 	for i := range open {
 		o := &open[i]
 		d := scenarios.Doubt{Cause: fmt.Sprintf("rates: %v of %s", o.Of, o.Name), Key: o.Of.String(), Whose: o.Name, Given: true,
@@ -162,12 +162,12 @@ func (p *pricer) layOut(curves bool) {
 		first = 7
 	}
 	days := cal.Date(p.Job.Weather.Days())
-	for k := range m.Meters {
+	for k := range m.meters {
 		var list []pricedPeriod
-		for _, b := range bill.Periods(m.start, m.start+days, m.Rates.Months, first, m.Meters[k].Real) {
+		for _, b := range bill.Periods(m.start, m.start+days, m.rates.Months, first, m.meters[k].real) {
 			of := bill.Bill{Read: bill.Read{From: b.From, To: b.To}}
 			one := pricedPeriod{from: b.From, to: b.To,
-				base: m.Rates.BaseUse(m.Meters[k].Meter, int(b.To-b.From)).Float64()}
+				base: m.rates.BaseUse(m.meters[k].Meter, int(b.To-b.From)).Float64()}
 			if curves {
 				one.curve = p.curveOf(k, b)
 			}
@@ -219,7 +219,7 @@ func (p *pricer) curveOf(meter int, b bill.Between) *billCurve {
 	if c := p.curves[key]; c != nil {
 		return c
 	}
-	of, rates := &p.m.Meters[meter], p.plain
+	of, rates := &p.m.meters[meter], p.plain
 	base := rates.BaseUse(of.Meter, int(b.To-b.From))
 	read := bill.Read{Meter: of.Name, From: b.From, To: b.To, Indoor: &base}
 	total := func(r *bill.Rates, units float64) float64 {
@@ -260,7 +260,7 @@ func (p *pricer) width(i int) float64 { return p.doubts[i].High.Sub(p.doubts[i].
 func (p *pricer) yearCurve(st int) *billCurve {
 	total := func(r *bill.Rates, factor float64) float64 {
 		own := *p.m
-		own.Rates = r
+		own.rates = r
 		return own.meanBill(st, factor, &p.basis)
 	}
 	// Whole years take long, so less is asked of straight lines: the draws that are worked
@@ -302,7 +302,7 @@ func (p *pricer) bills(w *worldWater, off []float64) (out []float64) {
 			for i, v := range list {
 				one := &p.periods[k][i]
 				units := v/p.unitM3 + one.base
-				if p.m.Rates.WholeUnits {
+				if p.m.rates.WholeUnits {
 					have := units + carried
 					units = math.Floor(have)
 					carried = have - units
@@ -324,19 +324,19 @@ func (p *pricer) inFull(w *worldWater, off []float64) (out []float64) {
 		values[i] = p.doubts[i].Mode.Add(money.Float(off[i], pricePlaces))
 	}
 	own := *p.m
-	own.Rates = p.m.Rates.With(p.doubts, values)
+	own.rates = p.m.rates.With(p.doubts, values)
 	for st := range p.Job.Strategies {
 		var reads []bill.Read
 		for k, list := range p.volumes(st, w) {
-			of := &p.m.Meters[k]
+			of := &p.m.meters[k]
 			for i, v := range list {
 				one := &p.periods[k][i]
-				base := own.Rates.BaseUse(of.Meter, int(one.to-one.from))
+				base := own.rates.BaseUse(of.Meter, int(one.to-one.from))
 				reads = append(reads, bill.Read{Meter: of.Name, From: one.from, To: one.to, Indoor: &base,
-					Volume: money.Float(v, volumePlaces).Mul(liters).Div(own.Rates.UnitL).Add(base)})
+					Volume: money.Float(v, volumePlaces).Mul(liters).Div(own.rates.UnitL).Add(base)})
 			}
 		}
-		out = append(out, own.mean(own.Rates.Bills(&own.Rates.Account, reads), &p.basis))
+		out = append(out, own.mean(own.rates.Bills(&own.rates.Account, reads), &p.basis))
 	}
 	return out
 }
@@ -355,7 +355,7 @@ func (p *pricer) water(of *replay.World, t *tally.Table) *worldWater {
 	w := &worldWater{}
 	was, is := p.table.Compare(), t.Compare()
 	for st := range p.Job.Strategies {
-		meters := make([][]float64, len(p.m.Meters))
+		meters := make([][]float64, len(p.m.meters))
 		for k := range meters {
 			meters[k] = make([]float64, len(p.table.Spans))
 		}
@@ -375,12 +375,12 @@ func (p *pricer) water(of *replay.World, t *tally.Table) *worldWater {
 
 // meanBill returns the bill of strategy s for a year of the basis, with all its water
 // multiplied by a factor.
-func (m *Money) meanBill(s int, factor float64, b *tally.Basis) float64 {
+func (m *siteMoney) meanBill(s int, factor float64, b *tally.Basis) float64 {
 	return m.mean(m.priced(s, factor), b)
 }
 
 // mean returns what bills are a year of the basis.
-func (m *Money) mean(bills []bill.Bill, b *tally.Basis) float64 {
+func (m *siteMoney) mean(bills []bill.Bill, b *tally.Basis) float64 {
 	var sum bill.Sums
 	for i := range bills {
 		if !b.Yearly() || slices.ContainsFunc(b.Years, func(y int) bool { return m.inYear(&bills[i], y) }) {

@@ -256,7 +256,7 @@ func TestBillsOfDrawsAreThoseOfTrueSites(t *testing.T) {
 			truth, replayed := pricedStudy(t, sc, w, rates.With(rates.Doubts, numbers(values)))
 			basis := replayed.Basis()
 			for s := range l.Job.Strategies {
-				full := truth.Money.perYear(s, &basis)
+				full := truth.money.perYear(s, &basis)
 				worst = max(worst, math.Abs(samples[i].bills[s]/full.Total().Float64()-1))
 			}
 		}
@@ -278,12 +278,12 @@ func TestBillCurveAtTierEdges(t *testing.T) {
 		}
 		rates := readRates(t, string(text))
 		rates.WholeUnits = false
-		p := &pricer{m: &Money{Rates: rates}, plain: rates, curves: map[string]*billCurve{}}
+		p := &pricer{m: &siteMoney{rates: rates}, plain: rates, curves: map[string]*billCurve{}}
 		for _, meter := range rates.Account.Meters {
 			if meter.Use == bill.DeductUse || !rates.Priced(&rates.Account, meter) || !rates.Apart(1) {
 				continue
 			}
-			p.m.Meters = []Metered{{Meter: meter}}
+			p.m.meters = []metered{{Meter: meter}}
 			p.curves = map[string]*billCurve{}
 			for month := 1; month <= 12; month++ {
 				b := bill.Between{From: cal.Of(2023, month, 1), To: cal.Of(2023+month/12, month%12+1, 1)}

@@ -50,8 +50,8 @@ func (d *drawing) summarizeMoney(r *plots.Ranges, samples []sample) {
 		return
 	}
 	saved := draw.SpreadOf(column(samples, d.billSaving))
-	r.Bill, r.Currency = &saved, d.Money.Rates.Currency
-	r.IdlePrices = len(d.Money.Rates.Doubts) - len(d.pricer.doubts)
+	r.Bill, r.Currency = &saved, d.money.rates.Currency
+	r.IdlePrices = len(d.money.rates.Doubts) - len(d.pricer.doubts)
 	r.AllFull = d.pricer.full
 	for i := range samples {
 		s := &samples[i]

@@ -116,17 +116,17 @@ func (l *Study) leftOut(t *tally.Table) []float64 {
 func (l *Study) Facts(t *tally.Table, date cal.Date) *plots.Facts {
 	f := &plots.Facts{Version: l.Program, RunDate: date, Seed: "see scenario", Weather: l.weatherFacts(), Kinds: l.zoneKinds(),
 		Warnings: l.warningTexts(), Cautions: l.intakeLines(), LeftOut: l.leftOut(t), Start: l.startText(),
-		BaselineNamed: l.Scenario.BaselineGiven, Since: joinSentences(l.LimitsLine(t), l.ChangesLine(t), l.LifeLine(t)),
+		BaselineNamed: l.Scenario.BaselineGiven, Since: joinSentences(l.limitsLine(t), l.changesLine(t), l.lifeLine(t)),
 		YearETo: l.yearETo(), OtherETo: l.otherETo(), KSets: l.kSets(),
 		Cost: l.costFact(t), Money: l.moneyPart(t), Allowance: l.allowancePart(t), Within: l.allowanceFact(t),
 		Skill: l.skillPart(), SkillFact: l.skillFact(), About: l.about(t),
 		Devices: l.devicePart(t), DeviceFact: l.deviceFact(), Ranges: l.Ranges}
-	if c := l.Checks; c != nil {
-		f.Results, f.Design, f.Marks, f.Cycles, f.Trials = c.Cold, c.Design, c.Marks, c.Cycles, c.Changes
-		f.Lives = c.Lives
+	if c := l.checks; c != nil {
+		f.Results, f.Design, f.Marks, f.Cycles, f.Trials = c.cold, c.design, c.marks, c.cycles, c.changes
+		f.Lives = c.lives
 	}
 	f.Results = append(slices.Clip(f.Results), l.moneyAlarms(t)...)
-	if sentences := l.Compliance(t); len(sentences) > 0 {
+	if sentences := l.compliance(t); len(sentences) > 0 {
 		f.Legal = strings.Join(sentences, ". ") + ". Only the limits in the scenario were checked; ask your water provider for the " +
 			"rules in force."
 	}

@@ -25,14 +25,14 @@ type ForecastFile struct {
 
 // Forecasts are the forecasts for a site and their source.
 type Forecasts struct {
-	Archive     *forecast.Archive // for the days of the record
-	Ahead       *forecast.Archive // for the days after it
-	Source      string            // of Archive, in words
-	AheadSource string            // of Ahead; empty if it is the same
-	ThresholdMM float64           // minimum rain of an event when the forecasts are scored
-	Days        int               // days of the record whose rain amount was forecast by that morning
-	Past        int               // days of a daily file that are not after the record, and are not used
-	Synthetic   bool              // Archive was made from the record
+	archive     *forecast.Archive // for the days of the record
+	ahead       *forecast.Archive // for the days after it
+	source      string            // of archive, in words
+	aheadSource string            // of ahead; empty if it is the same
+	thresholdMM float64           // minimum rain of an event when the forecasts are scored
+	days        int               // days of the record whose rain amount was forecast by that morning
+	past        int               // days of a daily file that are not after the record, and are not used
+	synthetic   bool              // Archive was made from the record
 
 	inside bool              // some forecast is for a day of the record
 	known  strategy.Forecast // each morning of the record
@@ -49,23 +49,23 @@ func Announce(sc *scenarios.Scenario, w *Weather, file *ForecastFile) (*Forecast
 	if sc.Forecast == nil {
 		return nil, nil
 	}
-	f := &Forecasts{Archive: &forecast.Archive{}, ThresholdMM: forecast.DefaultThresholdMM}
+	f := &Forecasts{archive: &forecast.Archive{}, thresholdMM: forecast.DefaultThresholdMM}
 	if file != nil {
 		f.take(sc, w, file)
 	}
 	if sc.Forecast.Synthetic != nil {
-		f.AheadSource = f.Source
+		f.aheadSource = f.source
 		if err := f.make(sc.Forecast, w); err != nil {
 			return nil, err
 		}
 	}
-	f.known = knownEachMorning(f.Archive, w.Start, w.Days)
+	f.known = knownEachMorning(f.archive, w.Start, w.Days)
 	for _, v := range f.known.RainMM[0] {
 		if !math.IsNaN(v) {
-			f.Days++
+			f.days++
 		}
 	}
-	for one := range f.Archive.All() {
+	for one := range f.archive.All() {
 		f.inside = f.inside || one.Valid >= w.Start && one.Valid <= w.End()
 	}
 	return f, nil
@@ -73,20 +73,20 @@ func Announce(sc *scenarios.Scenario, w *Weather, file *ForecastFile) (*Forecast
 
 // take uses a forecast file.
 func (f *Forecasts) take(sc *scenarios.Scenario, w *Weather, file *ForecastFile) {
-	f.Archive, f.Source = file.Archive, file.Name
+	f.archive, f.source = file.Archive, file.Name
 	if file.Daily != nil {
 		rec := file.Daily
 		placeStation(&rec.Station, sc.Site)
 		placeStation(&rec.Station, scenarios.Site{LatDeg: w.Station.LatDeg, LonDeg: w.Station.LonDeg, ElevM: w.Station.ElevM})
 		eto := prepare.Forecast(rec, etOptions(&sc.Weather.WeatherRules))
-		f.Archive, f.Past = forecast.FromDaily(&rec.Series, eto, w.End())
-		f.Source = fmt.Sprintf("%s, read as %s, taken as issued on %v", file.Name, file.Layout, w.End())
+		f.archive, f.past = forecast.FromDaily(&rec.Series, eto, w.End())
+		f.source = fmt.Sprintf("%s, read as %s, taken as issued on %v", file.Name, file.Layout, w.End())
 		for _, found := range rec.Findings {
 			found.What = "forecast: " + found.What
 			f.found = append(f.found, found)
 		}
 	}
-	f.Ahead = f.Archive
+	f.ahead = f.archive
 }
 
 // make makes forecasts of the record's own days.
@@ -105,8 +105,8 @@ func (f *Forecasts) make(asked *scenarios.Forecast, w *Weather) error {
 	if err != nil {
 		return &diag.Error{Code: diag.OutOfRange, Pos: asked.Pos, Msg: err.Error(), Fix: "correct the skill or the threshold"}
 	}
-	f.Archive, f.ThresholdMM, f.Synthetic = a, o.ThresholdMM, true
-	f.Source = fmt.Sprintf("synthetic, seed %d, rain of at least %g mm, skill %s for %d days ahead", s.Seed, o.ThresholdMM, skill,
+	f.archive, f.thresholdMM, f.synthetic = a, o.ThresholdMM, true
+	f.source = fmt.Sprintf("synthetic, seed %d, rain of at least %g mm, skill %s for %d days ahead", s.Seed, o.ThresholdMM, skill,
 		len(o.Leads))
 	f.found = append(f.found, found...)
 	return nil
@@ -130,7 +130,7 @@ func knownEachMorning(a *forecast.Archive, start cal.Date, n int) strategy.Forec
 // the n days after it. Mornings of the record know what they know in the replay
 // of the record.
 func (f *Forecasts) knownThrough(start cal.Date, days, n int) strategy.Forecast {
-	ahead := knownEachMorning(f.Ahead, start+cal.Date(days), n)
+	ahead := knownEachMorning(f.ahead, start+cal.Date(days), n)
 	out := strategy.Forecast{}
 	for lead := range ahead.RainMM {
 		out.RainMM = append(out.RainMM, slices.Concat(f.known.RainMM[lead], ahead.RainMM[lead]))

@@ -20,7 +20,7 @@ func (l *Study) ForecastViews() []View {
 	if scores := l.forecastScores(); len(scores) > 0 {
 		out = append(out, View{Grid: ScoreGrid(scores), Head: []string{"",
 			fmt.Sprintf("Skill of the forecasts for a day with at least %s of rain:",
-				quantity.Format(f.ThresholdMM, quantity.Depth, l.Scenario.Units))},
+				quantity.Format(f.thresholdMM, quantity.Depth, l.Scenario.Units))},
 			Notes: []string{ScoreWords}})
 	}
 	return out
@@ -28,7 +28,7 @@ func (l *Study) ForecastViews() []View {
 
 // forecastScores scores the forecasts of days of the record.
 func (l *Study) forecastScores() []forecast.Score {
-	scores, err := forecast.Verify(l.Forecast.Archive, withoutFilledRain(&l.Weather.Series), forecast.Rule{RainMM: l.Forecast.ThresholdMM})
+	scores, err := forecast.Verify(l.Forecast.archive, withoutFilledRain(&l.Weather.Series), forecast.Rule{RainMM: l.Forecast.thresholdMM})
 	if err != nil {
 		return nil // the threshold is a default, so it is an event
 	}
@@ -38,16 +38,16 @@ func (l *Study) forecastScores() []forecast.Score {
 // aheadView shows the days after the record.
 func (l *Study) aheadView() View {
 	f, sys := l.Forecast, l.Scenario.Units
-	head := "Forecast: " + f.Source
+	head := "Forecast: " + f.source
 	v := View{Head: []string{"", head}}
-	if f.Past > 0 {
-		v.Notes = append(v.Notes, fmt.Sprintf("Not used: %s up to the record's last day.", quantity.Count(f.Past, "day", "days")))
+	if f.past > 0 {
+		v.Notes = append(v.Notes, fmt.Sprintf("Not used: %s up to the record's last day.", quantity.Count(f.past, "day", "days")))
 	}
 	for _, found := range f.found {
 		v.Notes = append(v.Notes, fmt.Sprintf("%s: %s in %s; %s.", found.Code, found.What,
 			quantity.Count(found.Count, "case", "cases"), found.Action))
 	}
-	c, ok := f.Ahead.Coming(l.Weather.End(), l.Weather.Station)
+	c, ok := f.ahead.Coming(l.Weather.End(), l.Weather.Station)
 	if !ok {
 		v.Notes = append(v.Notes, fmt.Sprintf("No forecast is for a day after the record, which ends on %v.", l.Weather.End()))
 		return v
@@ -101,11 +101,11 @@ func (l *Study) ForecastRecord() *ForecastRecord {
 	if f == nil {
 		return nil
 	}
-	out := &ForecastRecord{Source: f.Source, Past: f.Past, RainMM: f.ThresholdMM, Days: []ForecastDayRecord{}, Leads: []LeadScore{}}
+	out := &ForecastRecord{Source: f.source, Past: f.past, RainMM: f.thresholdMM, Days: []ForecastDayRecord{}, Leads: []LeadScore{}}
 	for _, s := range l.forecastScores() {
 		out.Leads = append(out.Leads, ScoreOf(s))
 	}
-	c, ok := f.Ahead.Coming(l.Weather.End(), l.Weather.Station)
+	c, ok := f.ahead.Coming(l.Weather.End(), l.Weather.Station)
 	if !ok {
 		return out
 	}

@@ -18,8 +18,8 @@ func (l *Study) Glance(ctx context.Context, r *replay.Runner) (*tally.Table, err
 		return nil, err
 	}
 	if use != nil {
-		l.Money.bills = nil
-		l.Money.work(use, l.Weather.Start, t)
+		l.money.bills = nil
+		l.money.work(use, l.Weather.Start, t)
 	}
 	return t, nil
 }

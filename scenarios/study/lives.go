@@ -78,33 +78,33 @@ func (l *Study) tryLives(ctx context.Context) ([]plots.LifeTrial, error) {
 
 // LifeGrids show how long parts keep working; none without a stated life.
 func (l *Study) LifeGrids(t *tally.Table) (grids []*Grid) {
-	if l.Checks == nil {
+	if l.checks == nil {
 		return nil
 	}
 	data := l.verdictData(t)
-	for i := range l.Checks.Lives {
-		c := &l.Checks.Lives[i]
+	for i := range l.checks.lives {
+		c := &l.checks.lives[i]
 		grids = append(grids, namedRows("part of “"+t.Strategies[c.Strategy]+"”", data.LifeHead(), data.LifeRows(c), 16))
 	}
 	return grids
 }
 
-// LifeLine says which parts the figures take as working although their life is stated;
+// lifeLine says which parts the figures take as working although their life is stated;
 // empty for none.
-func (l *Study) LifeLine(t *tally.Table) string {
-	if l.Checks == nil || len(l.Checks.Lives) == 0 {
+func (l *Study) lifeLine(t *tally.Table) string {
+	if l.checks == nil || len(l.checks.lives) == 0 {
 		return ""
 	}
 	var parts []string
-	for i := range l.Checks.Lives {
-		c := &l.Checks.Lives[i]
+	for i := range l.checks.lives {
+		c := &l.checks.lives[i]
 		parts = append(parts, fmt.Sprintf("%s of “%s” (%.0f%% work in their first year)", c.Part, t.Strategies[c.Strategy], 100*c.Working[0]))
 	}
 	return "Figures take these as working: " + strings.Join(parts, ", ") + "; the report shows what fails with age."
 }
 
-// TermLines say which parts are in force on some days only.
-func (l *Study) TermLines() (lines []string) {
+// termLines say which parts are in force on some days only.
+func (l *Study) termLines() (lines []string) {
 	for s := range l.Job.Strategies {
 		st := &l.Job.Strategies[s]
 		var texts []string
@@ -151,8 +151,8 @@ type LifeYearRecord struct {
 }
 
 func (l *Study) lifeRecords(t *tally.Table) (out []LifeRecord) {
-	for i := range l.Checks.Lives {
-		c := &l.Checks.Lives[i]
+	for i := range l.checks.lives {
+		c := &l.checks.lives[i]
 		r := LifeRecord{Strategy: t.Strategies[c.Strategy], Part: c.Part}
 		for _, d := range c.Devices {
 			r.Devices = append(r.Devices, LifeDeviceRecord{d.Zone, Number(d.Age), d.Cause})

@@ -41,9 +41,9 @@ func (l *Study) overMarks(t *tally.Table) *plots.PlantMarks {
 func (l *Study) marksRecords(t *tally.Table) (out []MarksRecord) {
 	data := l.verdictData(t)
 	figures := tally.Figures(l.measures(), tally.InJSON)
-	for i, a := range data.MarksAnswers(l.Checks.Marks) {
+	for i, a := range data.MarksAnswers(l.checks.marks) {
 		row := MarksRecord{Shift: a.Shift, Same: a.Same, Recommended: a.Recommended, Answer: a.Text}
-		cells := l.Checks.Marks.Cases[i].Table.Cells()
+		cells := l.checks.marks.Cases[i].Table.Cells()
 		for s := range l.Job.Strategies {
 			one := MarksStrategy{Strategy: t.Strategies[s]}
 			for f := range figures {

@@ -47,35 +47,35 @@ type MeasuredOptions struct {
 
 // A Measured is a comparison of a replay with measured soil water.
 type Measured struct {
-	Options  MeasuredOptions
-	Record   *soilwater.Record
-	Zone     string
-	Strategy string
+	options  MeasuredOptions
+	record   *soilwater.Record
+	zone     string
+	strategy string
 
-	Bounds       soilwater.Bounds
-	ThicknessMM  []float64 // of each level
-	RootDepthM   float64   // of the scenario
-	ReachM       float64   // depth of the compared soil, at most RootDepthM
+	bounds       soilwater.Bounds
+	thicknessMM  []float64 // of each level
+	rootDepthM   float64   // of the scenario
+	reachM       float64   // depth of the compared soil, at most rootDepthM
 	TAWMM        float64   // of the replay
 	MeasuredTAW  float64   // of the measured soil [mm]
-	RangeMM      float64   // from the 0.90 to the 0.005 quantile of the record
-	FrozenByAir  bool      // soil temperature was not measured
-	StartFrom    cal.Date  // first day of the replay that is compared
-	MeasuredFrom bool      // the replay starts from measured depletion
-	Outside      int       // measured days outside the weather record
+	rangeMM      float64   // from the 0.90 to the 0.005 quantile of the record
+	frozenByAir  bool      // soil temperature was not measured
+	startFrom    cal.Date  // first day of the replay that is compared
+	measuredFrom bool      // the replay starts from measured depletion
+	outside      int       // measured days outside the weather record
 
 	*soilwater.Profile
-	Compared int // measured days within the replay
+	compared int // measured days within the replay
 
 	// NotScored is why nothing is scored; empty if the rest is filled.
 	NotScored NotScored
-	LeastMM   float64 // range that would have been enough [mm]
+	leastMM   float64 // range that would have been enough [mm]
 	Series    *soilwater.Series
 	Scores    [soilwater.Seasons]soilwater.Score
 	Warms     []soilwater.Warm
 	Misfit    soilwater.Misfit
-	Uses      []soilwater.Use
-	UseBins   []soilwater.UseBin
+	uses      []soilwater.Use
+	useBins   []soilwater.UseBin
 	Fit       *MeasuredFit // nil if not requested, or if a half has too few days
 }
 
@@ -84,8 +84,8 @@ type NotScored uint8
 
 // The reasons.
 const (
-	TooFewDays NotScored = iota + 1
-	TooLittleDrying
+	tooFewDays NotScored = iota + 1
+	tooLittleDrying
 )
 
 // Key returns the stable name of the reason.
@@ -96,9 +96,9 @@ func (n NotScored) Key() string { return [...]string{"", "too-few-days", "too-li
 // in the root zone.
 func (l *Study) Measure(ctx context.Context, o *MeasuredOptions) (*Measured, error) {
 	zone := &l.Scenario.Zones[o.Zone]
-	m := &Measured{Options: *o, Record: o.Record, Zone: zone.Name, Strategy: tally.NoWater, RootDepthM: zone.RootDepthM}
+	m := &Measured{options: *o, record: o.Record, zone: zone.Name, strategy: tally.NoWater, rootDepthM: zone.RootDepthM}
 	if o.Strategy >= 0 {
-		m.Strategy = l.Job.Strategies[o.Strategy].Name
+		m.strategy = l.Job.Strategies[o.Strategy].Name
 	}
 	if zone.WorkingStorage {
 		return nil, &diag.Error{Code: diag.Conflict, Pos: zone.Pos, Msg: fmt.Sprintf("zone %q is a plain store, without a root zone", zone.Name),
@@ -106,30 +106,30 @@ func (l *Study) Measure(ctx context.Context, o *MeasuredOptions) (*Measured, err
 	}
 	if o.Strategy >= 0 && len(l.Job.Strategies[o.Strategy].Stretches) > 0 {
 		return nil, &diag.Error{Code: diag.Conflict, Pos: zone.Pos,
-			Msg: fmt.Sprintf("strategy %q changes zones, so soil and plants are not those of one comparison", m.Strategy),
+			Msg: fmt.Sprintf("strategy %q changes zones, so soil and plants are not those of one comparison", m.strategy),
 			Fix: "name a strategy without changes, in a scenario whose zones are as they were while the sensors measured"}
 	}
 	reach := 0.0
-	m.ThicknessMM, reach = o.Record.Thicknesses(zone.RootDepthM)
-	if m.ReachM = min(reach, zone.RootDepthM); !(m.ThicknessMM[0] > 0) {
+	m.thicknessMM, reach = o.Record.Thicknesses(zone.RootDepthM)
+	if m.reachM = min(reach, zone.RootDepthM); !(m.thicknessMM[0] > 0) {
 		return nil, &diag.Error{Code: diag.OutOfRange, Pos: zone.Pos, Msg: "no sensor is in the root zone",
 			Fix: "check the depths and root_depth"}
 	}
 	frozen := l.frozen(m)
 	own := soilwater.BoundsFromRecord(o.Record, frozen)
-	m.RangeMM = own.RangeMM(m.ThicknessMM)
+	m.rangeMM = own.RangeMM(m.thicknessMM)
 	m.soil(&own, l.Job.Zones[o.Zone].TAWMM)
-	m.Profile = soilwater.Deplete(o.Record, &m.Bounds, m.ThicknessMM, frozen)
+	m.Profile = soilwater.Deplete(o.Record, &m.bounds, m.thicknessMM, frozen)
 	return m, l.score(ctx, m)
 }
 
 // frozen marks the days of the record on which the soil is frozen.
 func (l *Study) frozen(m *Measured) []bool {
-	r := m.Record
+	r := m.record
 	if r.SoilTempC != nil {
 		return soilwater.Frozen(r.SoilTempC)
 	}
-	m.FrozenByAir = true
+	m.frozenByAir = true
 	w := &l.Job.Weather
 	out := make([]bool, r.Days)
 	if len(w.TmaxC) == 0 || len(w.TminC) == 0 {
@@ -151,55 +151,55 @@ func (l *Study) frozen(m *Measured) []bool {
 // soil sets the bounds of every level and the water between them; scenarioTAW is
 // that of the zone.
 func (m *Measured) soil(own *soilwater.Bounds, scenarioTAW float64) {
-	depth := 1000 * m.ReachM
-	m.LeastMM = soilwater.LeastRangeStated * depth
-	m.Bounds = *own
-	switch m.Options.Soil {
+	depth := 1000 * m.reachM
+	m.leastMM = soilwater.LeastRangeStated * depth
+	m.bounds = *own
+	switch m.options.Soil {
 	case SoilOfRecord:
-		m.TAWMM, m.LeastMM = m.RangeMM, soilwater.LeastRange*depth
+		m.TAWMM, m.leastMM = m.rangeMM, soilwater.LeastRange*depth
 		m.MeasuredTAW = m.TAWMM
 	case SoilOfScenario:
-		m.TAWMM = scenarioTAW * m.ReachM / m.RootDepthM
+		m.TAWMM = scenarioTAW * m.reachM / m.rootDepthM
 		m.MeasuredTAW = m.TAWMM
-		if m.RangeMM >= soilwater.LeastRange*depth {
-			m.MeasuredTAW = m.RangeMM
+		if m.rangeMM >= soilwater.LeastRange*depth {
+			m.MeasuredTAW = m.rangeMM
 		}
 	case SoilStated:
-		m.Bounds = soilwater.SameBounds(len(m.ThicknessMM), m.Options.FieldCapacity, m.Options.WiltingPoint)
-		m.TAWMM = m.Bounds.RangeMM(m.ThicknessMM)
+		m.bounds = soilwater.SameBounds(len(m.thicknessMM), m.options.FieldCapacity, m.options.WiltingPoint)
+		m.TAWMM = m.bounds.RangeMM(m.thicknessMM)
 		m.MeasuredTAW = m.TAWMM
 	}
 }
 
 // score replays the zone and scores it.
 func (l *Study) score(ctx context.Context, m *Measured) error {
-	w, r := &l.Job.Weather, m.Record
+	w, r := &l.Job.Weather, m.record
 	first := -1
 	for i, v := range m.DepletionMM {
 		k := int(r.Start-w.Start) + i
 		switch {
 		case math.IsNaN(v):
 		case k < 0 || k >= w.Days():
-			m.Outside++
+			m.outside++
 		default:
-			m.Compared++
+			m.compared++
 			if first < 0 {
 				first = k
 			}
 		}
 	}
-	if m.Measured > 0 && m.Compared == 0 {
+	if m.Measured > 0 && m.compared == 0 {
 		return &diag.Error{Code: diag.NoDaysLeft, Pos: l.Scenario.Weather.Pos,
 			Msg: fmt.Sprintf("the weather, %v to %v, has no day in common with the measurements, %v to %v", w.Start, l.Weather.End(), r.Start,
 				r.Start+cal.Date(r.Days-1)),
 			Fix: "use weather of the days that were measured"}
 	}
 	switch {
-	case m.Compared < soilwater.LeastDays:
-		m.NotScored = TooFewDays
+	case m.compared < soilwater.LeastDays:
+		m.NotScored = tooFewDays
 		return nil
-	case !(m.RangeMM >= m.LeastMM):
-		m.NotScored = TooLittleDrying
+	case !(m.rangeMM >= m.leastMM):
+		m.NotScored = tooLittleDrying
 		return nil
 	}
 	s, err := l.measuredRun(ctx, m, first, changed{k: 1, awc: 1})
@@ -209,9 +209,9 @@ func (l *Study) score(ctx context.Context, m *Measured) error {
 	m.Series = s
 	m.Scores, m.Warms = s.Scores(nil), s.Warms()
 	m.Misfit, _ = s.Misfit()
-	m.Uses = s.Uses(m.MeasuredTAW)
-	m.UseBins = soilwater.UseBins(m.Uses)
-	if len(m.Options.Fit) > 0 {
+	m.uses = s.Uses(m.MeasuredTAW)
+	m.useBins = soilwater.UseBins(m.uses)
+	if len(m.options.Fit) > 0 {
 		m.Fit, err = l.fitMeasured(ctx, m, first)
 	}
 	return err
@@ -228,34 +228,34 @@ type changed struct{ k, awc float64 }
 func (l *Study) measuredRun(ctx context.Context, m *Measured, first int, by changed) (*soilwater.Series, error) {
 	job := l.Job
 	job.Step, job.MarkShifts, job.Brief = nil, nil, false
-	z := job.Zones[m.Options.Zone]
+	z := job.Zones[m.options.Zone]
 	z.TAWMM = m.TAWMM * by.awc
 	for i := range z.K {
 		z.K[i] *= by.k
 	}
 	z.Season = z.Season.Scaled(by.k)
 	want := tally.NoWater
-	if m.Options.Strategy < 0 {
+	if m.options.Strategy < 0 {
 		job.Zones, job.Strategies, job.Limits = []sim.Zone{z}, nil, nil
 	} else {
 		job.Zones = append([]sim.Zone(nil), job.Zones...)
-		job.Zones[m.Options.Zone] = z
-		job.Strategies = []strategy.Strategy{job.Strategies[m.Options.Strategy]}
-		want = m.Strategy
+		job.Zones[m.options.Zone] = z
+		job.Strategies = []strategy.Strategy{job.Strategies[m.options.Strategy]}
+		want = m.strategy
 	}
-	if m.MeasuredFrom = first < replay.SpinUpDays; m.MeasuredFrom {
-		k := int(job.Weather.Start-m.Record.Start) + first
+	if m.measuredFrom = first < replay.SpinUpDays; m.measuredFrom {
+		k := int(job.Weather.Start-m.record.Start) + first
 		after(&job, first+1)
 		job.NoSpinUp, job.StartShare = true, min(m.DepletionMM[k]/z.TAWMM, 1)
 	}
-	m.StartFrom = max(job.Weather.Start, m.Record.Start)
+	m.startFrom = max(job.Weather.Start, m.record.Start)
 	var out *soilwater.Series
 	at := 0 // of the zones of a strategy, in order
 	_, err := replay.Run(ctx, &job, func(sheet *replay.Sheet) error {
 		if sheet.Strategy != want {
 			return nil
 		}
-		if at++; at-1 == m.Options.Zone || len(job.Zones) == 1 {
+		if at++; at-1 == m.options.Zone || len(job.Zones) == 1 {
 			out = m.beside(sheet)
 		}
 		return nil
@@ -303,7 +303,7 @@ func (m *Measured) beside(sheet *replay.Sheet) *soilwater.Series {
 		s.RainMM, s.GrossMM = append(s.RainMM, row.RainMM), append(s.GrossMM, row.GrossMM)
 		s.MeasuredRAWMM = append(s.MeasuredRAWMM, row.RAWMM*share)
 		dr, signed, below := nan, nan, nan
-		if k := int(s.Start-m.Record.Start) + i; k >= 0 && k < m.Record.Days {
+		if k := int(s.Start-m.record.Start) + i; k >= 0 && k < m.record.Days {
 			dr, signed = m.DepletionMM[k], m.SignedMM[k]
 			if m.BelowMM != nil {
 				below = m.BelowMM[k]

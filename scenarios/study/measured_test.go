@@ -97,7 +97,7 @@ func TestKnownTruthIsFound(t *testing.T) {
 	stated := MeasuredOptions{Record: truthOf(t, l, -1, 0), Strategy: -1, Soil: SoilStated, FieldCapacity: 0.32, WiltingPoint: 0.16}
 	m := measure(t, l, stated)
 	s := m.Scores[soilwater.WholeYear]
-	if s.RMSEMM > 0.3 || s.R < 0.9999 || m.GapDays != 20 || m.TAWMM != 80 || !m.MeasuredFrom || m.Outside != 0 {
+	if s.RMSEMM > 0.3 || s.R < 0.9999 || m.GapDays != 20 || m.TAWMM != 80 || !m.measuredFrom || m.outside != 0 {
 		t.Errorf("%+v; %d gaps, TAW %g mm", s, m.GapDays, m.TAWMM)
 	}
 	for _, w := range m.Warms {
@@ -111,7 +111,7 @@ func TestKnownTruthIsFound(t *testing.T) {
 		t.Errorf("with noise: %+v", s)
 	}
 	// Two sensors 0.02 apart: their spread is the mean distance, with the noise a little more.
-	if spread := m.Record.Levels[0].SpreadMean; spread < 0.02 || spread > 0.025 {
+	if spread := m.record.Levels[0].SpreadMean; spread < 0.02 || spread > 0.025 {
 		t.Errorf("spread %g", spread)
 	}
 }
@@ -122,11 +122,11 @@ func TestBoundsOfTheRecord(t *testing.T) {
 	l := lawn(t, lawnText, 3)
 	o := MeasuredOptions{Record: truthOf(t, l, -1, 0), Strategy: -1}
 	m := measure(t, l, o)
-	if m.TAWMM != m.RangeMM || m.TAWMM > 80 || m.TAWMM < 50 || m.NotScored != 0 {
-		t.Errorf("TAW %g of %g mm", m.TAWMM, m.RangeMM)
+	if m.TAWMM != m.rangeMM || m.TAWMM > 80 || m.TAWMM < 50 || m.NotScored != 0 {
+		t.Errorf("TAW %g of %g mm", m.TAWMM, m.rangeMM)
 	}
 	o.Soil = SoilOfScenario
-	if m := measure(t, l, o); math.Abs(m.TAWMM-80) > 1e-9 || m.MeasuredTAW != m.RangeMM {
+	if m := measure(t, l, o); math.Abs(m.TAWMM-80) > 1e-9 || m.MeasuredTAW != m.rangeMM {
 		t.Errorf("TAW %g and %g mm", m.TAWMM, m.MeasuredTAW)
 	}
 }
@@ -137,8 +137,8 @@ func TestWrongStrategyShows(t *testing.T) {
 	l := lawn(t, lawnText, 3)
 	o := MeasuredOptions{Record: truthOf(t, l, 0, 0), Strategy: 0, Soil: SoilStated, FieldCapacity: 0.32, WiltingPoint: 0.16}
 	m := measure(t, l, o)
-	if m.Scores[soilwater.WholeYear].RMSEMM > 0.3 || m.Strategy != "as found" {
-		t.Errorf("%s: %+v", m.Strategy, m.Scores[soilwater.WholeYear])
+	if m.Scores[soilwater.WholeYear].RMSEMM > 0.3 || m.strategy != "as found" {
+		t.Errorf("%s: %+v", m.strategy, m.Scores[soilwater.WholeYear])
 	}
 	o.Strategy = -1
 	if m := measure(t, l, o); m.Scores[soilwater.WholeYear].BiasMM < 5 || m.Misfit.Reason != soilwater.RainMissed {
@@ -164,13 +164,13 @@ func TestFitFindsTheTruth(t *testing.T) {
 	l := lawn(t, lawnText, 3)
 	m := measure(t, l, o)
 	f := m.Fit
-	if f == nil || !f.Better() || !f.ByYears || len(f.Params) != 2 {
+	if f == nil || !f.Better() || !f.byYears || len(f.fitted) != 2 {
 		t.Fatalf("%+v", f)
 	}
-	if p := f.Params[0]; math.Abs(p.After-0.675) > 0.03 || p.AtBound || p.Before != 0.9 {
+	if p := f.fitted[0]; math.Abs(p.After-0.675) > 0.03 || p.AtBound || p.Before != 0.9 {
 		t.Errorf("%+v", p)
 	}
-	if p := f.Params[1]; math.Abs(p.After-160) > 16 || p.AtBound {
+	if p := f.fitted[1]; math.Abs(p.After-160) > 16 || p.AtBound {
 		t.Errorf("%+v", p)
 	}
 	if f.After[1].RMSEMM > 3 || f.Before[1].RMSEMM < 2*f.After[1].RMSEMM {
@@ -179,22 +179,22 @@ func TestFitFindsTheTruth(t *testing.T) {
 	if m.Misfit.Reason != soilwater.KTooHigh {
 		t.Errorf("reason %s", m.Misfit.Reason.Key())
 	}
-	set := strings.NewReplacer("plant: {name: cool-season turf, p: 0.4}", "plant: {name: cool-season turf, p: 0.4, "+item(t, f.Lines,
+	set := strings.NewReplacer("plant: {name: cool-season turf, p: 0.4}", "plant: {name: cool-season turf, p: 0.4, "+item(t, f.lines,
 		"k_growing")+", "+
-		item(t, f.Lines, "k_resting")+"}", "awc: 160 mm/m", item(t, f.Lines, "awc")).Replace(lawnText)
+		item(t, f.lines, "k_resting")+"}", "awc: 160 mm/m", item(t, f.lines, "awc")).Replace(lawnText)
 	again := o
 	again.Soil, again.Fit = SoilOfScenario, nil
 	back := measure(t, lawn(t, set, 3), again)
-	if math.Abs(back.TAWMM-f.Params[1].After/2) > 0.1 {
-		t.Errorf("pasted: TAW %g mm, fitted AWC %g mm/m over 0.5 m", back.TAWMM, f.Params[1].After)
+	if math.Abs(back.TAWMM-f.fitted[1].After/2) > 0.1 {
+		t.Errorf("pasted: TAW %g mm, fitted AWC %g mm/m over 0.5 m", back.TAWMM, f.fitted[1].After)
 	}
 
 	// Without an error to find, the fit has nothing to offer beyond noise: the pasted
 	// value stays close, or nothing is pasted.
 	o.Record, o.Fit = truthOf(t, l, -1, 0.005), []FitKey{FitK}
 	f = measure(t, l, o).Fit
-	if p := f.Params[0]; len(f.Params) != 1 || math.Abs(p.After/p.Before-1) > 0.03 {
-		t.Errorf("%+v", f.Params)
+	if p := f.fitted[0]; len(f.fitted) != 1 || math.Abs(p.After/p.Before-1) > 0.03 {
+		t.Errorf("%+v", f.fitted)
 	}
 }
 
@@ -222,10 +222,10 @@ func TestNotScored(t *testing.T) {
 		return soilwater.NewRecord(start, []soilwater.Sensor{{DepthM: 0.25, Theta: theta}}, nil)
 	}
 	start := l.Job.Weather.Start
-	if m := measure(t, l, MeasuredOptions{Record: record(start, wet), Strategy: -1}); m.NotScored != TooLittleDrying || m.Series != nil {
+	if m := measure(t, l, MeasuredOptions{Record: record(start, wet), Strategy: -1}); m.NotScored != tooLittleDrying || m.Series != nil {
 		t.Errorf("wet: %s", m.NotScored.Key())
 	}
-	if m := measure(t, l, MeasuredOptions{Record: record(start, wet[:50]), Strategy: -1}); m.NotScored != TooFewDays {
+	if m := measure(t, l, MeasuredOptions{Record: record(start, wet[:50]), Strategy: -1}); m.NotScored != tooFewDays {
 		t.Errorf("50 days: %s", m.NotScored.Key())
 	}
 	if _, err := l.Measure(t.Context(), &MeasuredOptions{Record: record(start-1000, wet[:99]), Strategy: -1}); !diag.IsInput(err) {
@@ -266,7 +266,7 @@ func TestLaterSensors(t *testing.T) {
 	from := 400
 	late := soilwater.NewRecord(whole.Start+cal.Date(from), []soilwater.Sensor{{DepthM: 0.25, Theta: whole.Levels[1].Theta[from:]}}, nil)
 	m := measure(t, l, MeasuredOptions{Record: late, Strategy: -1, Soil: SoilStated, FieldCapacity: 0.32, WiltingPoint: 0.16})
-	if m.MeasuredFrom || m.Scores[soilwater.WholeYear].RMSEMM > 1e-9 {
-		t.Errorf("from measured depletion: %t; %+v", m.MeasuredFrom, m.Scores[soilwater.WholeYear])
+	if m.measuredFrom || m.Scores[soilwater.WholeYear].RMSEMM > 1e-9 {
+		t.Errorf("from measured depletion: %t; %+v", m.measuredFrom, m.Scores[soilwater.WholeYear])
 	}
 }

@@ -15,13 +15,13 @@ func (l *Study) UseChart(m *Measured) plots.Chart { return plots.WaterUse(l.meas
 
 func (l *Study) measuredChart(m *Measured) *plots.MeasuredView {
 	s, whole := m.Series, m.Scores[soilwater.WholeYear]
-	v := &plots.MeasuredView{Site: l.Scenario.Site.Name, Station: l.stationName(), Zone: m.Zone, Strategy: m.Strategy, Units: l.chartUnits(),
+	v := &plots.MeasuredView{Site: l.Scenario.Site.Name, Station: l.stationName(), Zone: m.zone, Strategy: m.strategy, Units: l.chartUnits(),
 		Start: s.Start, SimMM: s.SimMM, MeasuredMM: s.MeasuredMM, RAWMM: s.RAWMM, MeasuredRAW: s.MeasuredRAWMM, RainMM: s.RainMM,
 		TAWMM: m.MeasuredTAW, R: whole.R, BiasMM: whole.BiasMM, RMSEMM: whole.RMSEMM, P: m.meanP()}
-	for _, use := range m.Uses {
+	for _, use := range m.uses {
 		v.UseAt, v.Use = append(v.UseAt, use.Relative), append(v.Use, use.Share)
 	}
-	for _, b := range m.UseBins {
+	for _, b := range m.useBins {
 		v.MedianAt, v.Median = append(v.MedianAt, (b.From+b.To)/2), append(v.Median, b.Median)
 	}
 	return v

@@ -32,16 +32,16 @@ const (
 
 // A MeasuredFit is the result of a fit to one half of a record.
 type MeasuredFit struct {
-	ByYears bool // the halves are odd and even years; else odd and even months
-	Params  []FitParam
+	byYears bool // the halves are odd and even years; else odd and even months
+	fitted  []fitParam
 	Before  [2]soilwater.Score // of the half that was fitted, and of the half held out
 	After   [2]soilwater.Score
-	Lines   []string // of the zone, to paste; empty if the held-out half is not clearly better
+	lines   []string // of the zone, to paste; empty if the held-out half is not clearly better
 }
 
-// LeastFitDays is the number of days of each half below which nothing is fitted. A
+// leastFitDays is the number of days of each half below which nothing is fitted. A
 // choice of ours.
-const LeastFitDays = 30
+const leastFitDays = 30
 
 // clearGain is the share by which the error of the held-out half must fall for a
 // fit to be worth pasting. A choice of ours.
@@ -51,9 +51,9 @@ const clearGain = 0.05
 // before.
 func (f *MeasuredFit) Better() bool { return f.After[1].RMSEMM <= (1-clearGain)*f.Before[1].RMSEMM }
 
-// A FitParam is one fitted parameter. Values are K in full growth or the highest K
+// A fitParam is one fitted parameter. Values are K in full growth or the highest K
 // of a month, and AWC [mm/m].
-type FitParam struct {
+type fitParam struct {
 	Key           FitKey
 	Before, After float64
 	Low, High     float64 // bounds
@@ -81,13 +81,13 @@ func (l *Study) fitMeasured(ctx context.Context, m *Measured, first int) (*Measu
 		return nil, err
 	}
 	f.After = f.Before
-	if min(f.Before[0].Days, f.Before[1].Days) < LeastFitDays {
+	if min(f.Before[0].Days, f.Before[1].Days) < leastFitDays {
 		return nil, nil
 	}
 	const rounds = 4
 	for range rounds {
 		was := best
-		for _, key := range m.Options.Fit {
+		for _, key := range m.options.Fit {
 			if best, err = fitOne(key, best, f, score); err != nil {
 				return nil, err
 			}
@@ -98,7 +98,7 @@ func (l *Study) fitMeasured(ctx context.Context, m *Measured, first int) (*Measu
 	}
 	f.params(l, m, best)
 	if f.Better() {
-		f.Lines = l.fitLines(m, best)
+		f.lines = l.fitLines(m, best)
 	}
 	return f, nil
 }
@@ -113,7 +113,7 @@ func (f *MeasuredFit) half(m *Measured) func(s *soilwater.Series, i int) bool {
 		}
 	}
 	const enough = 120
-	if f.ByYears = days[0] >= enough && days[1] >= enough; f.ByYears {
+	if f.byYears = days[0] >= enough && days[1] >= enough; f.byYears {
 		return func(s *soilwater.Series, i int) bool { return tune.Odd(s.Date(i).Year()) }
 	}
 	return func(s *soilwater.Series, i int) bool { return s.Date(i).Month()%2 == 1 }
@@ -153,9 +153,9 @@ func fitOne(key FitKey, best changed, f *MeasuredFit, score func(changed) ([2]so
 
 // params lists the parameters before and after.
 func (f *MeasuredFit) params(l *Study, m *Measured, by changed) {
-	z := &l.Job.Zones[m.Options.Zone]
-	for _, key := range m.Options.Fit {
-		v, factor := m.TAWMM/m.ReachM, by.awc
+	z := &l.Job.Zones[m.options.Zone]
+	for _, key := range m.options.Fit {
+		v, factor := m.TAWMM/m.reachM, by.awc
 		if key == FitK {
 			v, factor = 0, by.k
 			for _, k := range z.K {
@@ -165,7 +165,7 @@ func (f *MeasuredFit) params(l *Study, m *Measured, by changed) {
 				v = s.Ka
 			}
 		}
-		f.Params = append(f.Params, FitParam{Key: key, Before: v, After: v * factor, Low: v * fitLow, High: v * fitHigh,
+		f.fitted = append(f.fitted, fitParam{Key: key, Before: v, After: v * factor, Low: v * fitLow, High: v * fitHigh,
 			AtBound: factor < fitLow+1e-6 || factor > fitHigh-1e-6})
 	}
 }
@@ -173,12 +173,12 @@ func (f *MeasuredFit) params(l *Study, m *Measured, by changed) {
 // fitLines writes the keys of the zone that differ in the fitted replay. K is that
 // of the scenario, before density and microclimate.
 func (l *Study) fitLines(m *Measured, by changed) []string {
-	z := &l.Scenario.Zones[m.Options.Zone]
+	z := &l.Scenario.Zones[m.options.Zone]
 	var plant, soil []string
-	if m.Options.Soil != SoilOfScenario || slices.Contains(m.Options.Fit, FitAWC) { // the replay had another than the scenario's
-		soil = []string{"    awc: " + exactly(m.TAWMM/m.ReachM*by.awc, quantity.Capacity, l.Scenario.Units)}
+	if m.options.Soil != SoilOfScenario || slices.Contains(m.options.Fit, FitAWC) { // the replay had another than the scenario's
+		soil = []string{"    awc: " + exactly(m.TAWMM/m.reachM*by.awc, quantity.Capacity, l.Scenario.Units)}
 	}
-	if slices.Contains(m.Options.Fit, FitK) {
+	if slices.Contains(m.options.Fit, FitK) {
 		switch s := z.Season; {
 		case s != nil && !s.ActivityOnly:
 			plant = []string{fmt.Sprintf("    k_growing: %.3g", z.PlantSeason.Ka*by.k), fmt.Sprintf("    k_resting: %.3g", z.PlantSeason.Kd*by.k)}

@@ -118,15 +118,15 @@ type FitParamJSON struct {
 
 // MeasuredRecord returns a comparison for scripts.
 func (l *Study) MeasuredRecord(m *Measured, file, layout string) *MeasuredRecord {
-	r := m.Record
-	out := &MeasuredRecord{File: file, Layout: layout, Zone: m.Zone, Strategy: m.Strategy, From: r.Start.String(), To: (r.Start +
+	r := m.record
+	out := &MeasuredRecord{File: file, Layout: layout, Zone: m.zone, Strategy: m.strategy, From: r.Start.String(), To: (r.Start +
 		cal.Date(r.Days-1)).String(),
-		Soil: [...]string{"record", "scenario", "stated"}[m.Options.Soil], RootDepthM: m.RootDepthM, ComparedM: m.ReachM, TAWMM: m.TAWMM,
-		MeasuredTAW: m.MeasuredTAW, RangeMM: m.RangeMM, NotScored: m.NotScored.Key(), MeasuredFrom: m.MeasuredFrom,
-		Days: MeasuredDays{m.Compared, m.GapDays, m.FrozenDays, m.FrozenByAir, m.Outside}}
+		Soil: [...]string{"record", "scenario", "stated"}[m.options.Soil], RootDepthM: m.rootDepthM, ComparedM: m.reachM, TAWMM: m.TAWMM,
+		MeasuredTAW: m.MeasuredTAW, RangeMM: m.rangeMM, NotScored: m.NotScored.Key(), MeasuredFrom: m.measuredFrom,
+		Days: MeasuredDays{m.compared, m.GapDays, m.FrozenDays, m.frozenByAir, m.outside}}
 	for i, level := range r.Levels {
-		out.Levels = append(out.Levels, MeasuredLevel{level.DepthM, m.ThicknessMM[i], level.Sensors, Number(level.SpreadMean), level.PartDays,
-			Number(m.Bounds.FieldCapacity[i]), Number(m.Bounds.WiltingPoint[i])})
+		out.Levels = append(out.Levels, MeasuredLevel{level.DepthM, m.thicknessMM[i], level.Sensors, Number(level.SpreadMean), level.PartDays,
+			Number(m.bounds.FieldCapacity[i]), Number(m.bounds.WiltingPoint[i])})
 	}
 	if m.NotScored != 0 {
 		return out
@@ -147,11 +147,11 @@ func (l *Study) MeasuredRecord(m *Measured, file, layout string) *MeasuredRecord
 	}
 	f := &m.Misfit
 	out.Misfit = &MeasuredMisfit{f.Date.String(), f.Since.String(), f.SimMM, f.MeasuredMM, f.Reason.Key()}
-	for _, b := range m.UseBins {
+	for _, b := range m.useBins {
 		out.Use = append(out.Use, MeasuredUseBin{b.From, b.To, b.Windows, b.Median, b.Q25, b.Q75, ksLine(float64((b.From+b.To)/2), m.meanP())})
 	}
 	out.Fit = m.fitRecord()
-	out.NotFitted = len(m.Options.Fit) > 0 && m.Fit == nil
+	out.NotFitted = len(m.options.Fit) > 0 && m.Fit == nil
 	return out
 }
 
@@ -160,15 +160,15 @@ func (m *Measured) fitRecord() *FitRecord {
 	if f == nil {
 		return nil
 	}
-	out := &FitRecord{Halves: "odd and even months", Better: f.Better(), Lines: f.Lines}
-	if f.ByYears {
+	out := &FitRecord{Halves: "odd and even months", Better: f.Better(), Lines: f.lines}
+	if f.byYears {
 		out.Halves = "odd and even years"
 	}
 	for i, half := range [2]string{"fitted", "held out"} {
 		out.Before = append(out.Before, m.scoreRecord(half, f.Before[i]))
 		out.After = append(out.After, m.scoreRecord(half, f.After[i]))
 	}
-	for _, p := range f.Params {
+	for _, p := range f.fitted {
 		out.Params = append(out.Params, FitParamJSON(p))
 	}
 	return out

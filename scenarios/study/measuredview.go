@@ -16,21 +16,21 @@ func (l *Study) MeasuredViews(m *Measured, file, layout string) []*View {
 	head := &View{Head: append(l.measuredHead(m, file, layout), "")}
 	const nothing = "Without a score there is no fit and no chart."
 	switch m.NotScored {
-	case TooFewDays:
-		head.Notes = []string{fmt.Sprintf("Not scored: %s can be compared, and %d are needed.", quantity.Count(m.Compared, "day", "days"),
+	case tooFewDays:
+		head.Notes = []string{fmt.Sprintf("Not scored: %s can be compared, and %d are needed.", quantity.Count(m.compared, "day", "days"),
 			soilwater.LeastDays), nothing}
 		return []*View{head}
-	case TooLittleDrying:
-		head.Notes = []string{fmt.Sprintf("Not scored: the soil dried by %s, too little to judge a replay. It takes %s.", l.depthUnit(m.RangeMM),
-			l.depthUnit(m.LeastMM)), nothing}
+	case tooLittleDrying:
+		head.Notes = []string{fmt.Sprintf("Not scored: the soil dried by %s, too little to judge a replay. It takes %s.", l.depthUnit(m.rangeMM),
+			l.depthUnit(m.leastMM)), nothing}
 		return []*View{head}
 	}
 	views := []*View{head, l.scoreView(m), l.warmView(m), {Notes: l.misfitLines(m)}, l.useView(m)}
 	switch {
 	case m.Fit != nil:
 		views = append(views, l.fitView(m))
-	case len(m.Options.Fit) > 0:
-		views = append(views, &View{Notes: []string{"", fmt.Sprintf("Not fitted: a half of the record has fewer than %d days.", LeastFitDays)}})
+	case len(m.options.Fit) > 0:
+		views = append(views, &View{Notes: []string{"", fmt.Sprintf("Not fitted: a half of the record has fewer than %d days.", leastFitDays)}})
 	}
 	return append(views, &View{Notes: append(append([]string{""}, l.measuredNotes(m)...), Caution)})
 }
@@ -46,7 +46,7 @@ func (l *Study) length(m float64) string {
 
 // measuredHead says what is compared with what.
 func (l *Study) measuredHead(m *Measured, file, layout string) []string {
-	r := m.Record
+	r := m.record
 	var levels []string
 	for i, level := range r.Levels {
 		text := l.length(level.DepthM)
@@ -57,7 +57,7 @@ func (l *Study) measuredHead(m *Measured, file, layout string) []string {
 			}
 			text += ")"
 		}
-		if m.ThicknessMM[i] == 0 {
+		if m.thicknessMM[i] == 0 {
 			text += " (below the root zone)"
 		}
 		levels = append(levels, text)
@@ -67,27 +67,27 @@ func (l *Study) measuredHead(m *Measured, file, layout string) []string {
 	lines = append(lines,
 		fmt.Sprintf("Measured: %s, read as %s; %v to %v at %s", file, layout, r.Start, r.Start+cal.Date(r.Days-1), strings.Join(levels, ", ")),
 		fmt.Sprintf("Days: %s compared; not compared: %s without a reading of every depth, %s with frozen soil%s, %s outside the weather record",
-			quantity.Whole(m.Compared), quantity.Whole(m.GapDays), quantity.Whole(m.FrozenDays), frozenBy(m), quantity.Whole(m.Outside)),
-		fmt.Sprintf("Zone %q under %q; %s", m.Zone, m.Strategy, l.soilText(m)))
+			quantity.Whole(m.compared), quantity.Whole(m.GapDays), quantity.Whole(m.FrozenDays), frozenBy(m), quantity.Whole(m.outside)),
+		fmt.Sprintf("Zone %q under %q; %s", m.zone, m.strategy, l.soilText(m)))
 	for i := range r.Levels {
 		if from, days := r.Levels[i].Stuck(); days >= soilwater.StuckDays {
 			lines = append(lines, fmt.Sprintf("Caution: the reading at %s is exactly the same on %d days in a row from %v: the sensor may be stuck.",
 				l.length(r.Levels[i].DepthM), days, r.Start+cal.Date(from)))
 		}
 	}
-	if m.ReachM < m.RootDepthM-1e-9 {
+	if m.reachM < m.rootDepthM-1e-9 {
 		lines = append(lines, fmt.Sprintf("The sensors represent the soil down to %s, so that depth is compared instead of the root depth, %s.",
-			l.length(m.ReachM), l.length(m.RootDepthM)))
+			l.length(m.reachM), l.length(m.rootDepthM)))
 	}
-	if m.NotScored == 0 && m.MeasuredFrom {
+	if m.NotScored == 0 && m.measuredFrom {
 		lines = append(lines, fmt.Sprintf("The replay starts on %v from the measured depletion: the weather does not begin a year earlier.",
-			m.StartFrom))
+			m.startFrom))
 	}
 	return lines
 }
 
 func frozenBy(m *Measured) string {
-	if m.FrozenByAir {
+	if m.frozenByAir {
 		return " (by air temperature)"
 	}
 	return ""
@@ -96,7 +96,7 @@ func frozenBy(m *Measured) string {
 // soilText says where field capacity and wilting point come from.
 func (l *Study) soilText(m *Measured) string {
 	taw := l.depthUnit(m.TAWMM)
-	switch m.Options.Soil {
+	switch m.options.Soil {
 	case SoilOfScenario:
 		text := "TAW " + taw + " from the scenario, field capacity from the record"
 		if m.MeasuredTAW != m.TAWMM {
@@ -104,7 +104,7 @@ func (l *Study) soilText(m *Measured) string {
 		}
 		return text
 	case SoilStated:
-		return fmt.Sprintf("field capacity %.3f and wilting point %.3f as stated, TAW %s", m.Options.FieldCapacity, m.Options.WiltingPoint, taw)
+		return fmt.Sprintf("field capacity %.3f and wilting point %.3f as stated, TAW %s", m.options.FieldCapacity, m.options.WiltingPoint, taw)
 	}
 	return "field capacity and wilting point of each depth from the record, TAW " + taw
 }
@@ -177,13 +177,13 @@ func (l *Study) misfitLines(m *Measured) []string {
 }
 
 func (l *Study) useView(m *Measured) *View {
-	if len(m.UseBins) == 0 {
-		return &View{Notes: []string{fmt.Sprintf("Too few dry spells to compare measured water use with Ks: %d of three days.", len(m.Uses))}}
+	if len(m.useBins) == 0 {
+		return &View{Notes: []string{fmt.Sprintf("Too few dry spells to compare measured water use with Ks: %d of three days.", len(m.uses))}}
 	}
 	p := m.meanP()
 	g := &Grid{Columns: toTheRight(1, 5), Head: []string{"depletion\n% of TAW", "dry spells", "measured use\n/ ETc, median",
 		"half are\nbetween", "Ks"}}
-	for _, b := range m.UseBins {
+	for _, b := range m.useBins {
 		g.add(fmt.Sprintf("%.0f to %.0f", 100*b.From, 100*b.To), b.Windows, ratio(b.Median), ratio(b.Q25)+" and "+ratio(b.Q75),
 			ratio(ksLine(float64((b.From+b.To)/2), p)))
 	}
@@ -193,10 +193,10 @@ func (l *Study) useView(m *Measured) *View {
 // meanP returns the mean stress fraction on the days of dry spells.
 func (m *Measured) meanP() float64 {
 	sum := 0.0
-	for _, use := range m.Uses {
+	for _, use := range m.uses {
 		sum += m.Series.RAWMM[use.Date] / m.Series.TAWMM
 	}
-	return sum / float64(len(m.Uses))
+	return sum / float64(len(m.uses))
 }
 
 // ksLine returns Ks at a relative depletion.
@@ -206,7 +206,7 @@ func (l *Study) fitView(m *Measured) *View {
 	f := m.Fit
 	halves := [2]string{"odd months", "even months"}
 	note := "The halves are months of the same years, which are alike: measure another year to be sure."
-	if f.ByYears {
+	if f.byYears {
 		halves, note = [2]string{"odd years", "even years"}, ""
 	}
 	g := &Grid{Columns: toTheRight(1, 7), Head: []string{"half", "days", "r", "bias", "bias\n% of TAW", "RMSE", "RMSE\n% of TAW"}}
@@ -216,7 +216,7 @@ func (l *Study) fitView(m *Measured) *View {
 		g.add(l.scoreRow(m, half+what+", after", f.After[i])...)
 	}
 	v := &View{Head: []string{""}, Grid: g}
-	for _, p := range f.Params {
+	for _, p := range f.fitted {
 		line := fmt.Sprintf("Fitted %s: %.3g instead of %.3g, bounds %.3g to %.3g", p.Key, p.After, p.Before, p.Low, p.High)
 		if p.Key == FitAWC {
 			sys := l.Scenario.Units
@@ -232,18 +232,18 @@ func (l *Study) fitView(m *Measured) *View {
 	if note != "" {
 		v.Notes = append(v.Notes, note)
 	}
-	if f.Lines == nil {
+	if f.lines == nil {
 		v.Notes = append(v.Notes, "The error of the held-out half does not fall by 5%: keep the scenario’s values.")
 		return v
 	}
-	v.Notes = append(append(v.Notes, "Lines to paste into the zone, keeping its other keys:"), f.Lines...)
+	v.Notes = append(append(v.Notes, "Lines to paste into the zone, keeping its other keys:"), f.lines...)
 	return v
 }
 
 // measuredNotes says what the figures mean.
 func (l *Study) measuredNotes(m *Measured) []string {
 	notes := []string{"A measured day is a mean over the day, a simulated one is its end: up to a day of the difference is timing."}
-	if m.Options.Soil == SoilOfRecord {
+	if m.options.Soil == SoilOfRecord {
 		notes = append(notes, "Field capacity and wilting point come from the scored record, so the scores test timing and K, not the soil.")
 	}
 	return notes

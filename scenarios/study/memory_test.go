@@ -41,7 +41,7 @@ func TestMemoryOfALargeSite(t *testing.T) {
 		runtime.GC()
 		runtime.ReadMemStats(&after)
 		kept[i], asked[i] = float64(after.HeapAlloc)-float64(before.HeapAlloc), float64(after.TotalAlloc-before.TotalAlloc)
-		if c := l.Checks; len(c.Marks.Cases) != 3 || len(c.Design.Cases) != 3 || len(c.Cycles) == 0 || len(c.Cold) == 0 {
+		if c := l.checks; len(c.marks.Cases) != 3 || len(c.design.Cases) != 3 || len(c.cycles) == 0 || len(c.cold) == 0 {
 			t.Fatalf("%+v: a check is missing", c)
 		}
 		strategies = len(table.Strategies)

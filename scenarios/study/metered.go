@@ -26,22 +26,22 @@ type MeterInput struct {
 // A ComparedMeter is a meter with the replay of the strategy as found beside it.
 type ComparedMeter struct {
 	*MeterInput
-	Strategy string // as found
-	AreaM2   float64
+	strategy string // as found
+	areaM2   float64
 	Site     *meter.Site
 	*meter.Comparison
-	Adjusted []meter.Adjustment
+	adjusted []meter.Adjustment
 	Saving   *meter.Saving
-	Notes    []meter.Note
-	Supports meter.Support
-	// RequiredM3 is the theoretical requirement of the meter's zones a year, over the
+	notes    []meter.Note
+	supports meter.Support
+	// requiredM3 is the theoretical requirement of the meter's zones a year, over the
 	// days of the whole years before the change; 0 if there is none.
-	RequiredM3 float64
-	// AfterName is the strategy that has run since the change, and After the score of
-	// its replay on the whole meter; AfterOK is false if it is not known.
-	AfterName string
-	After     meter.Score
-	AfterOK   bool
+	requiredM3 float64
+	// afterName is the strategy that has run since the change, and after the score of
+	// its replay on the whole meter; afterOK is false if it is not known.
+	afterName string
+	after     meter.Score
+	afterOK   bool
 }
 
 // flows are the volumes through every meter by day, of some strategies [m³].
@@ -132,9 +132,9 @@ func (l *Study) foundIndex() int {
 // metered compares meter k.
 func (l *Study) metered(in *MeterInput, f *flows, k, found int) *ComparedMeter {
 	st := &l.Job.Strategies[found]
-	m := &ComparedMeter{MeterInput: in, Strategy: st.Name}
+	m := &ComparedMeter{MeterInput: in, strategy: st.Name}
 	for _, z := range in.Zones {
-		m.AreaM2 += l.Job.Zones[z].AreaM2
+		m.areaM2 += l.Job.Zones[z].AreaM2
 	}
 	w := &l.Job.Weather
 	days := &meter.Days{Start: w.Start, SimM3: f.of[st.Name][k]}
@@ -144,15 +144,15 @@ func (l *Study) metered(in *MeterInput, f *flows, k, found int) *ComparedMeter {
 	m.Site = &meter.Site{Periods: append([]meter.Period(nil), in.History.Periods...), Days: days, People: in.Use.People, South: l.Job.South,
 		Only: in.Only, Wanted: in.Use.Base, Cycle: in.History.Cycle, Stated: in.Use.BaseM3Day}
 	meter.Bounds(m.Site.Periods, days.Start, days.End(), in.Use.Changed)
-	m.Adjusted = meter.ApplyEvents(m.Site.Periods, in.Use.Events)
+	m.adjusted = meter.ApplyEvents(m.Site.Periods, in.Use.Events)
 	m.Comparison = m.Site.Compare(in.Use.Changed)
 	m.Saving = m.Site.Saving(m.Comparison, in.Use.Changed, in.Use.EventsStated)
-	m.Notes = m.Site.Notes(in.History, m.Comparison, m.Saving, m.AreaM2, in.Said)
-	m.Supports = l.supports(st, f.eyes[st.Name])
-	m.RequiredM3 = m.required(f.of[tally.LeastWater][k], days.Start)
+	m.notes = m.Site.Notes(in.History, m.Comparison, m.Saving, m.areaM2, in.Said)
+	m.supports = l.supports(st, f.eyes[st.Name])
+	m.requiredM3 = m.required(f.of[tally.LeastWater][k], days.Start)
 	if to := in.Use.ChangedTo; to >= 0 && len(m.Comparison.After) > 0 {
-		m.AfterName = l.Job.Strategies[to].Name
-		m.After, m.AfterOK = m.scoreAfter(f.of[m.AfterName][k], days.Start)
+		m.afterName = l.Job.Strategies[to].Name
+		m.after, m.afterOK = m.scoreAfter(f.of[m.afterName][k], days.Start)
 	}
 	return m
 }

@@ -22,7 +22,7 @@ func (l *Study) meteredMonths(list []*ComparedMeter, zones int) *[12]float64 {
 		for i, m3 := range outdoor {
 			days[i] += m3
 		}
-		area += m.AreaM2
+		area += m.areaM2
 		zones -= len(m.Zones)
 	}
 	if zones > 0 || !(area > 0) {

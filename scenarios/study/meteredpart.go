@@ -67,10 +67,10 @@ func (l *Study) MeteredFact(list []*ComparedMeter) string {
 		text := name + ": too few reads to score"
 		if s.OK {
 			text = fmt.Sprintf("%s: outdoor use under “%s” has NMBE %s%% and CV(RMSE) %s%% (n %d, p %d): %s",
-				name, m.Strategy, pct(s.NMBE), pct(s.CV), s.N, s.P, labelText(&s.Score))
+				name, m.strategy, pct(s.NMBE), pct(s.CV), s.N, s.P, labelText(&s.Score))
 		}
-		text += ". It tests " + m.Supports.Text().Doc
-		if m.AfterName == "" {
+		text += ". It tests " + m.supports.Text().Doc
+		if m.afterName == "" {
 			text += ", not the other strategies"
 		}
 		texts = append(texts, text)
@@ -93,7 +93,7 @@ func (l *Study) TestedFact(list []*ComparedMeter) string {
 				meter.NotCalibrated: "does not agree well with the replay of “%s” (not calibrated): use these numbers only to compare options",
 			}[meter.LabelOf(&s.Score).Label]
 		}
-		texts = append(texts, m.lowTitle()+" "+fmt.Sprintf(text, m.Strategy))
+		texts = append(texts, m.lowTitle()+" "+fmt.Sprintf(text, m.strategy))
 	}
 	if len(texts) == 0 {
 		return ""
@@ -114,8 +114,8 @@ func (l *Study) VerifiedFact(list []*ComparedMeter) string {
 			continue
 		}
 		text := fmt.Sprintf("the change of %s", plots.DayText(m.Use.Changed))
-		if m.AfterName != "" {
-			text += fmt.Sprintf(" from “%s” to “%s”", m.Strategy, m.AfterName)
+		if m.afterName != "" {
+			text += fmt.Sprintf(" from “%s” to “%s”", m.strategy, m.afterName)
 		}
 		text += fmt.Sprintf(", by %s from %s to %s: %s", m.lowTitle(), plots.DayText(s.From), plots.DayText(s.To),
 			strings.ToLower(savingText(s)[:1])+savingText(s)[1:])
@@ -132,10 +132,10 @@ func (l *Study) VerifiedFact(list []*ComparedMeter) string {
 func (l *Study) RunningFact(list []*ComparedMeter) string {
 	text := ""
 	for _, m := range list {
-		if m.AfterName == "" || m.AfterName == m.Strategy {
+		if m.afterName == "" || m.afterName == m.strategy {
 			continue
 		}
-		one := fmt.Sprintf("“%s” has run since %s, not “%s.”", m.AfterName, plots.DayText(m.Use.Changed), m.Strategy)
+		one := fmt.Sprintf("“%s” has run since %s, not “%s.”", m.afterName, plots.DayText(m.Use.Changed), m.strategy)
 		if text != "" && text != one {
 			return ""
 		}
@@ -176,7 +176,7 @@ func savingText(s *meter.Saving) string {
 func (l *Study) MeterCharts(list []*ComparedMeter) (charts []plots.Chart) {
 	taken := map[string]int{}
 	for _, m := range list {
-		v := &plots.MeterView{Site: l.Scenario.Site.Name, Station: l.stationName(), Meter: m.Name, Strategy: m.Strategy, Units: l.chartUnits(),
+		v := &plots.MeterView{Site: l.Scenario.Site.Name, Station: l.stationName(), Meter: m.Name, Strategy: m.strategy, Units: l.chartUnits(),
 			Changed: m.Use.Changed}
 		whole := m.Of(meter.Whole)
 		v.Scored, v.N, v.NMBE, v.CV = whole.OK, whole.N, whole.NMBE, whole.CV

@@ -13,7 +13,7 @@ import (
 // nothing is said to be measured.
 func TestMeasuredAndEstimatedAreApart(t *testing.T) {
 	by := []meter.SavingBy{{BaselineM3: 100, M3: 20, Plus: 4, PlusOK: true}}
-	m := &ComparedMeter{MeterInput: &MeterInput{}, Strategy: "as found", AfterName: "months",
+	m := &ComparedMeter{MeterInput: &MeterInput{}, strategy: "as found", afterName: "months",
 		Comparison: &meter.Comparison{Scores: []meter.ScopeScore{{Scope: meter.Outdoor}}},
 		Saving:     &meter.Saving{Status: meter.VerifiedSaving, By: by, From: cal.Of(2022, 4, 1), To: cal.Of(2023, 4, 1)}}
 	m.Name, m.Use.Changed = "house", cal.Of(2022, 3, 5)
@@ -30,7 +30,7 @@ func TestMeasuredAndEstimatedAreApart(t *testing.T) {
 	if got := l.MeteredFact(list); strings.Contains(got, "verified") {
 		t.Errorf("a measured saving among estimates: %q", got)
 	}
-	m.Saving.Status, m.AfterName = meter.EstimatedSaving, ""
+	m.Saving.Status, m.afterName = meter.EstimatedSaving, ""
 	if got := l.VerifiedFact(list) + l.RunningFact(list) + l.VerifiedFact(nil); got != "" {
 		t.Errorf("not verified: %q", got)
 	}

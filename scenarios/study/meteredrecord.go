@@ -146,8 +146,8 @@ func (l *Study) MeteredRecords(list []*ComparedMeter) (out []MeteredRecord) {
 
 func (l *Study) meteredRecord(m *ComparedMeter) MeteredRecord {
 	h := m.History
-	r := MeteredRecord{Meter: m.Name, File: base(m.File), Strategy: m.Strategy, AreaM2: m.AreaM2, Reads: len(h.Reads), Gaps: h.Gaps,
-		GapDays: h.GapDays, UnitM3: h.UnitM3, Few: m.FewWhole, Tests: m.Supports, Required: m.RequiredM3, EventsGiven: m.Use.EventsStated,
+	r := MeteredRecord{Meter: m.Name, File: base(m.File), Strategy: m.strategy, AreaM2: m.areaM2, Reads: len(h.Reads), Gaps: h.Gaps,
+		GapDays: h.GapDays, UnitM3: h.UnitM3, Few: m.FewWhole, Tests: m.supports, Required: m.requiredM3, EventsGiven: m.Use.EventsStated,
 		Notes: []MeterNoteRecord{}}
 	switch {
 	case m.Only:
@@ -195,13 +195,13 @@ func (l *Study) meteredRecord(m *ComparedMeter) MeteredRecord {
 	for i := range m.Scores {
 		r.Scores = append(r.Scores, meterScoreRecord(string(m.Scores[i].Scope), &m.Scores[i].Score, m.Scores[i].OK))
 	}
-	if m.AfterName != "" {
-		after := meterScoreRecord(m.AfterName, &m.After, m.AfterOK)
+	if m.afterName != "" {
+		after := meterScoreRecord(m.afterName, &m.after, m.afterOK)
 		r.After = &after
 	}
 	m.recordLadder(&r)
 	m.recordSaving(&r)
-	for _, n := range m.Notes {
+	for _, n := range m.notes {
 		var about []string
 		if text := l.noteValue(m, n); text != "" {
 			about = []string{text}
@@ -239,7 +239,7 @@ func (m *ComparedMeter) recordSaving(r *MeteredRecord) {
 		if ev.Adjust {
 			one.AdjustM3 = &ev.AdjustM3
 		}
-		for _, a := range m.Adjusted {
+		for _, a := range m.adjusted {
 			if a.Event == e {
 				one.Periods++
 			}

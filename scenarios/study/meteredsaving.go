@@ -14,7 +14,7 @@ func (l *Study) meterEvents(m *ComparedMeter) meterTable {
 	for e := range m.Use.Events {
 		ev := &m.Use.Events[e]
 		removed, adjusted, off := 0, 0, 0.0
-		for _, a := range m.Adjusted {
+		for _, a := range m.adjusted {
 			switch {
 			case a.Event != e:
 			case ev.Adjust:
@@ -54,7 +54,7 @@ func (l *Study) meterSaving(m *ComparedMeter) meterTable {
 				plus = l.vol(by.Plus)
 			}
 			switch programmed := by.Model == meter.AsProgrammed || by.Model == meter.Scaled; {
-			case programmed && m.Supports == meter.TestsSchedule:
+			case programmed && m.supports == meter.TestsSchedule:
 				follows = "as the timer did: not at all"
 			case by.Model.Doc().Weather:
 				follows = "yes"
@@ -67,7 +67,7 @@ func (l *Study) meterSaving(m *ComparedMeter) meterTable {
 			"Below 0, use has risen. The interval has no room for a bias of the baseline (its NMBE). To state: by the best baseline that "+
 			"follows the weather, or by the chosen one, whichever is smaller.")
 	}
-	if len(s.By) > 0 && m.Supports == meter.TestsSchedule {
+	if len(s.By) > 0 && m.supports == meter.TestsSchedule {
 		t.notes = append(t.notes, "The schedule as found ignores the weather, so its replay needs no adjustment for it: in any weather "+
 			"these days would "+
 			"have used as much. That holds only while nobody changes the settings by hand.")
@@ -89,17 +89,17 @@ func (l *Study) meterSaving(m *ComparedMeter) meterTable {
 // meterNotes lists what to look at, each kind once.
 func (l *Study) meterNotes(m *ComparedMeter) meterTable {
 	t := meterTable{caption: "Look at"}
-	for i := 0; i < len(m.Notes); {
-		code := m.Notes[i].Code
+	for i := 0; i < len(m.notes); {
+		code := m.notes[i].Code
 		var about []string
-		for ; i < len(m.Notes) && m.Notes[i].Code == code; i++ {
-			if text := l.noteValue(m, m.Notes[i]); text != "" {
+		for ; i < len(m.notes) && m.notes[i].Code == code; i++ {
+			if text := l.noteValue(m, m.notes[i]); text != "" {
 				about = append(about, text)
 			}
 		}
 		t.notes = append(t.notes, "- "+noteText(code, about))
 	}
-	if len(m.Notes) == 0 {
+	if len(m.notes) == 0 {
 		t.notes = []string{"Nothing was found to look at."}
 	}
 	return t

@@ -71,7 +71,7 @@ func labelText(s *meter.Score) string {
 
 // meterScores shows how close the replay is.
 func (l *Study) meterScores(m *ComparedMeter) meterTable {
-	t := meterTable{caption: fmt.Sprintf("How close “%s” is to the meter, before any change", m.Strategy),
+	t := meterTable{caption: fmt.Sprintf("How close “%s” is to the meter, before any change", m.strategy),
 		head: []string{"scope", "n", "p", "NMBE\n[%]", "CV(RMSE)\n[%]", "label"}, words: []bool{false, false, false, false, true}}
 	for i := range m.Scores {
 		s := &m.Scores[i]
@@ -92,13 +92,13 @@ func (l *Study) meterScores(m *ComparedMeter) meterTable {
 				label))
 		}
 	}
-	if m.AfterName != "" {
+	if m.afterName != "" {
 		label := "-"
-		if m.AfterOK {
-			label = labelText(&m.After)
+		if m.afterOK {
+			label = labelText(&m.after)
 		}
-		t.rows = append(t.rows, append(append([]string{fmt.Sprintf("whole meter, after the change: “%s”", m.AfterName)},
-			scoreText(&m.After, m.AfterOK)...), label))
+		t.rows = append(t.rows, append(append([]string{fmt.Sprintf("whole meter, after the change: “%s”", m.afterName)},
+			scoreText(&m.after, m.afterOK)...), label))
 	}
 	t.notes = append(t.notes, "n: periods; p: numbers fitted to them. NMBE = 100 Σ(metered − simulated)/((n − p) × mean "+
 		"metered): above 0, the replay is "+
@@ -118,9 +118,9 @@ func (l *Study) meterScores(m *ComparedMeter) meterTable {
 		t.notes = append(t.notes, fmt.Sprintf("Only %s: with fewer than %d, the statistics say little.",
 			quantity.Count(len(m.Before), "period counts", "periods count"), meter.LeastPeriods))
 	}
-	s := m.Supports.Text()
+	s := m.supports.Text()
 	t.notes = append(t.notes, "What this meter tests: "+s.Doc+". What it does not: "+s.Not+".")
-	if m.AfterName == "" {
+	if m.afterName == "" {
 		t.notes = append(t.notes, "The side of proposed strategies is not tested by reads before a change. A period in which one already "+
 			"ran would test it "+
 			"(changed and changed_to under the meter), or measured soil water (see: loamledger compare).")

@@ -133,20 +133,20 @@ func (l *Study) meterHead(m *ComparedMeter) []string {
 		zones = append(zones, l.Job.Zones[z].Name)
 	}
 	lines := []string{fmt.Sprintf("%s beside the replay of “%s”: %s, %s (%s); %s",
-		m.title(), m.Strategy, quantity.Count(len(h.Reads), "read", "reads"), plots.DatesText(first, last), l.bare(m.File), serves)}
+		m.title(), m.strategy, quantity.Count(len(h.Reads), "read", "reads"), plots.DatesText(first, last), l.bare(m.File), serves)}
 	lines = append(lines, fmt.Sprintf("Zones: %s; %s. Periods that count: %d before the change, %d after it; omitted: %d.",
-		someOf(zones), quantity.Format(m.AreaM2, quantity.Area, l.Scenario.Units), len(m.Before), len(m.Comparison.After),
+		someOf(zones), quantity.Format(m.areaM2, quantity.Area, l.Scenario.Units), len(m.Before), len(m.Comparison.After),
 		len(m.Site.Periods)-len(m.Before)-len(m.Comparison.After)))
 	if m.Use.Changed == 0 {
 		lines[1] = strings.Replace(lines[1], fmt.Sprintf("%d before the change, 0 after it", len(m.Before)), fmt.Sprint(len(m.Before)), 1)
 	}
 	if out, ok := m.Site.OutdoorPerYear(m.Comparison); ok {
 		text := fmt.Sprintf("Metered outdoor use: %s %s a year", l.vol(out), l.volUnit())
-		if m.AreaM2 > 0 {
-			text += ", " + l.depthUnit(1000*out/m.AreaM2) + " on the area"
+		if m.areaM2 > 0 {
+			text += ", " + l.depthUnit(1000*out/m.areaM2) + " on the area"
 		}
-		if m.RequiredM3 > 0 {
-			text += fmt.Sprintf("; application ratio %s (%s)", ratio(out/m.RequiredM3), ratioClass(out/m.RequiredM3))
+		if m.requiredM3 > 0 {
+			text += fmt.Sprintf("; application ratio %s (%s)", ratio(out/m.requiredM3), ratioClass(out/m.requiredM3))
 		}
 		lines = append(lines, text)
 	}

@@ -12,25 +12,25 @@ import (
 	"loamledger/weather/diag"
 )
 
-// Money prices the water of a study. Its bills are worked out as the study is
+// siteMoney prices the water of a study. Its bills are worked out as the study is
 // replayed.
-type Money struct {
-	Rates  *bill.Rates // with the prices of one day
-	All    *bill.Rates // with all prices
-	Prices cal.Date    // that day; HasDay is set if the rates have dates at all
-	HasDay bool
-	Meters []Metered     // through which the site is watered, in the order of the scenario
-	Check  bill.Verdict  // how far bills that were received check the rates
+type siteMoney struct {
+	rates  *bill.Rates // with the prices of one day
+	all    *bill.Rates // with all prices
+	prices cal.Date    // that day; hasDay is set if the rates have dates at all
+	hasDay bool
+	meters []metered     // through which the site is watered, in the order of the scenario
+	check  bill.Verdict  // how far bills that were received check the rates
 	table  *tally.Table  // of the bills; nil before the replay
 	bills  [][]bill.Bill // by strategy, in order of their dates
 	use    *meterUse     // that they price
 	start  cal.Date      // of the record
 }
 
-// A Metered is a meter of the account that waters zones of the site.
-type Metered struct {
+// A metered is a meter of the account that waters zones of the site.
+type metered struct {
 	bill.Meter
-	Real []bill.Between // its real read periods; none for calendar months
+	real []bill.Between // its real read periods; none for calendar months
 }
 
 // Price sets the rates of the study. meters are those of [Study.AccountMeters], reads
@@ -39,36 +39,36 @@ type Metered struct {
 // scenario.
 func (l *Study) Price(rates *bill.Rates, meters []bill.Meter, reads []bill.Read, bills []bill.Bill, matches []bill.Match) error {
 	own := l.Scenario.Money
-	m := &Money{Rates: rates, All: rates}
-	if m.Prices, m.HasDay = rates.Newest(&rates.Account); own.Prices != nil {
-		m.Prices, m.HasDay = *own.Prices, true
+	m := &siteMoney{rates: rates, all: rates}
+	if m.prices, m.hasDay = rates.Newest(&rates.Account); own.Prices != nil {
+		m.prices, m.hasDay = *own.Prices, true
 	}
 	var day *cal.Date
-	if m.HasDay {
-		m.Rates, day = rates.AsOf(m.Prices), &m.Prices
+	if m.hasDay {
+		m.rates, day = rates.AsOf(m.prices), &m.prices
 	}
-	m.Check = bill.Checked
+	m.check = bill.Checked
 	for _, account := range meters {
-		if !m.Rates.Priced(&rates.Account, account) {
+		if !m.rates.Priced(&rates.Account, account) {
 			pos := own.Pos
 			if own.Prices != nil {
 				pos = own.PricesPos
 			}
 			return moneyError(diag.NoEffect, pos, "choose another day under prices, or add a charge with part: water",
-				"money: on %v the rates have no charge for water at this meter", m.Prices)
+				"money: on %v the rates have no charge for water at this meter", m.prices)
 		}
-		one := Metered{Meter: account}
+		one := metered{Meter: account}
 		for _, r := range reads {
 			if r.Meter == account.Name && r.From >= l.Weather.Start && r.To <= l.Weather.End()+1 {
-				one.Real = append(one.Real, bill.Between{From: r.From, To: r.To})
+				one.real = append(one.real, bill.Between{From: r.From, To: r.To})
 			}
 		}
-		if check := rates.CheckedFor(matches, bills, account.Name, day); m.Check == bill.Checked {
-			m.Check = check
+		if check := rates.CheckedFor(matches, bills, account.Name, day); m.check == bill.Checked {
+			m.check = check
 		}
-		m.Meters = append(m.Meters, one)
+		m.meters = append(m.meters, one)
 	}
-	l.Money = m
+	l.money = m
 	l.Measures = append(l.measures(), m.measure())
 	return nil
 }
@@ -82,12 +82,12 @@ type meterUse struct {
 }
 
 func newMeterUse(l *Study) *meterUse {
-	if l.Money == nil {
+	if l.money == nil {
 		return nil
 	}
 	u := &meterUse{m3: make([][][]float64, len(l.Job.Strategies))}
 	for k := range u.m3 {
-		u.m3[k] = make([][]float64, len(l.Money.Meters))
+		u.m3[k] = make([][]float64, len(l.money.meters))
 		for m := range u.m3[k] {
 			u.m3[k][m] = make([]float64, l.Job.Weather.Days())
 		}
@@ -125,7 +125,7 @@ func (u *meterUse) beside(sink func(*replay.Sheet) error) func(*replay.Sheet) er
 const volumePlaces = 6
 
 // work works out the bills of every strategy.
-func (m *Money) work(u *meterUse, start cal.Date, t *tally.Table) {
+func (m *siteMoney) work(u *meterUse, start cal.Date, t *tally.Table) {
 	m.table, m.use, m.start = t, u, start
 	for s := range u.m3 {
 		m.bills = append(m.bills, m.priced(s, 1))
@@ -133,30 +133,30 @@ func (m *Money) work(u *meterUse, start cal.Date, t *tally.Table) {
 }
 
 // priced returns the bills of strategy s with all its water multiplied by a factor.
-func (m *Money) priced(s int, factor float64) []bill.Bill {
+func (m *siteMoney) priced(s int, factor float64) []bill.Bill {
 	first := 1
 	if m.table.South {
 		first = 7
 	}
 	var reads []bill.Read
 	for i, days := range m.use.m3[s] {
-		reads = append(reads, m.reads(&m.Meters[i], days, factor, first)...)
+		reads = append(reads, m.reads(&m.meters[i], days, factor, first)...)
 	}
-	return m.Rates.Bills(&m.Rates.Account, reads)
+	return m.rates.Bills(&m.rates.Account, reads)
 }
 
 // reads returns what a meter would read if the site used a multiple of the given water by
 // day [m³], with its use indoors.
-func (m *Money) reads(meter *Metered, days []float64, factor float64, firstMonth int) (reads []bill.Read) {
+func (m *siteMoney) reads(meter *metered, days []float64, factor float64, firstMonth int) (reads []bill.Read) {
 	start := m.start
-	for _, p := range bill.Periods(start, start+cal.Date(len(days)), m.Rates.Months, firstMonth, meter.Real) {
+	for _, p := range bill.Periods(start, start+cal.Date(len(days)), m.rates.Months, firstMonth, meter.real) {
 		sum := 0.0
 		for d := p.From; d < p.To; d++ {
 			sum += days[d-start]
 		}
 		read := bill.Read{Meter: meter.Name, From: p.From, To: p.To}
-		base := m.Rates.BaseUse(meter.Meter, read.Days())
-		read.Volume = money.Float(factor*sum, volumePlaces).Mul(liters).Div(m.Rates.UnitL).Add(base)
+		base := m.rates.BaseUse(meter.Meter, read.Days())
+		read.Volume = money.Float(factor*sum, volumePlaces).Mul(liters).Div(m.rates.UnitL).Add(base)
 		read.Indoor = &base
 		reads = append(reads, read)
 	}
@@ -167,24 +167,24 @@ func (m *Money) reads(meter *Metered, days []float64, factor float64, firstMonth
 var liters = money.Int(1000)
 
 // inYear reports whether bill b counts for the given year: its middle day is in it.
-func (m *Money) inYear(b *bill.Bill, year int) bool {
+func (m *siteMoney) inYear(b *bill.Bill, year int) bool {
 	from, to := tally.YearSpan(year, m.table.South)
 	middle := bill.Between{From: b.From, To: b.To}.Middle()
 	return middle >= from && middle < to
 }
 
 // year returns the bills of strategy s in one year, 0 for all of the record.
-func (m *Money) year(s, year int) (sum bill.Sums) {
-	for k := range m.Meters {
+func (m *siteMoney) year(s, year int) (sum bill.Sums) {
+	for k := range m.meters {
 		sum.Add(m.meterYear(s, k, year))
 	}
 	return sum
 }
 
 // meterYear does the same for one meter.
-func (m *Money) meterYear(s, meter, year int) (sum bill.Sums) {
+func (m *siteMoney) meterYear(s, meter, year int) (sum bill.Sums) {
 	for i := range m.bills[s] {
-		if b := &m.bills[s][i]; b.Meter == m.Meters[meter].Name && (year == 0 || m.inYear(b, year)) {
+		if b := &m.bills[s][i]; b.Meter == m.meters[meter].Name && (year == 0 || m.inYear(b, year)) {
 			sum.Add(b.Sums())
 		}
 	}
@@ -193,7 +193,7 @@ func (m *Money) meterYear(s, meter, year int) (sum bill.Sums) {
 
 // meterPerYear returns the parts of the mean yearly bill of one meter under strategy
 // s, which add up to it, to the cent; without a whole year, of all days.
-func (m *Money) meterPerYear(s, meter int, b *tally.Basis) (sum bill.Sums) {
+func (m *siteMoney) meterPerYear(s, meter int, b *tally.Basis) (sum bill.Sums) {
 	if !b.Yearly() {
 		return m.meterYear(s, meter, 0)
 	}
@@ -204,15 +204,15 @@ func (m *Money) meterPerYear(s, meter int, b *tally.Basis) (sum bill.Sums) {
 }
 
 // perYear does the same for all meters together: the sum of theirs.
-func (m *Money) perYear(s int, b *tally.Basis) (sum bill.Sums) {
-	for k := range m.Meters {
+func (m *siteMoney) perYear(s int, b *tally.Basis) (sum bill.Sums) {
+	for k := range m.meters {
 		sum.Add(m.meterPerYear(s, k, b))
 	}
 	return sum
 }
 
 // covered returns the bills of strategy s on the days that yearly figures cover.
-func (m *Money) covered(s int, b *tally.Basis) (sum bill.Sums) {
+func (m *siteMoney) covered(s int, b *tally.Basis) (sum bill.Sums) {
 	if !b.Yearly() {
 		return m.year(s, 0)
 	}
@@ -224,7 +224,7 @@ func (m *Money) covered(s int, b *tally.Basis) (sum bill.Sums) {
 
 // savings returns what strategy s saves a year against the baseline: the mean, and
 // the lowest and highest of the years that count.
-func (m *Money) savings(s int, b *tally.Basis) (low, mean, high money.Num) {
+func (m *siteMoney) savings(s int, b *tally.Basis) (low, mean, high money.Num) {
 	base, own := m.perYear(m.table.Baseline, b), m.perYear(s, b)
 	mean = base.Total().Sub(own.Total())
 	low, high = mean, mean
@@ -237,7 +237,7 @@ func (m *Money) savings(s int, b *tally.Basis) (low, mean, high money.Num) {
 }
 
 // known reports whether the bills are those of table t and include strategy s.
-func (m *Money) known(t *tally.Table, s int) bool {
+func (m *siteMoney) known(t *tally.Table, s int) bool {
 	return m != nil && m.table == t && s < len(m.bills)
 }
 
@@ -245,10 +245,10 @@ func (m *Money) known(t *tally.Table, s int) bool {
 const billKey = "water_bill"
 
 // measure is the column of comparisons.
-func (m *Money) measure() tally.Measure {
+func (m *siteMoney) measure() tally.Measure {
 	return tally.Measure{
-		Key: billKey, Title: "Water bill [" + m.Rates.Currency + "]", Kind: tally.Number, Better: tally.Less, Lead: true,
-		About: "whole water bill of the site's meters, with fixed charges and use indoors, in " + m.Rates.Currency,
+		Key: billKey, Title: "Water bill [" + m.rates.Currency + "]", Kind: tally.Number, Better: tally.Less, Lead: true,
+		About: "whole water bill of the site's meters, with fixed charges and use indoors, in " + m.rates.Currency,
 		In:    tally.InComparison | tally.InJSON,
 		Whole: func(c *tally.Cells, s int, over tally.Over) float64 {
 			if !m.known(c.Table, s) {
@@ -272,8 +272,8 @@ func (m *Money) measure() tally.Measure {
 			}
 			return sums.Total().Float64()
 		},
-		Views: []tally.View{{Over: tally.PerYear, Head: "bill\n[" + m.Rates.Currency + "]\n%p",
-			Front: "Water bill (" + m.Rates.Currency + "/yr)"}},
+		Views: []tally.View{{Over: tally.PerYear, Head: "bill\n[" + m.rates.Currency + "]\n%p",
+			Front: "Water bill (" + m.rates.Currency + "/yr)"}},
 	}
 }
 

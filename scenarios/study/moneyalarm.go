@@ -28,7 +28,7 @@ const acreFootM3 = 43560 * 0.028316846592
 
 // savedM3 returns the water that strategy s saves a year against the baseline [m³].
 func (l *Study) savedM3(s int, b *tally.Basis) float64 {
-	t, saved := l.Money.table, 0.0
+	t, saved := l.money.table, 0.0
 	for z := range t.Zones {
 		was, is := t.Sum(b, t.Baseline, z), t.Sum(b, s, z)
 		saved += float64((was.GrossMM - is.GrossMM) / 1000 * t.Zones[z].AreaM2)
@@ -43,7 +43,7 @@ func (l *Study) saved(s int, b *tally.Basis) money.Num {
 
 // moneyAlarms returns implausible money; none without rates.
 func (l *Study) moneyAlarms(t *tally.Table) (out []plots.Alarm) {
-	m := l.Money
+	m := l.money
 	if !m.known(t, 0) {
 		return nil
 	}
@@ -59,7 +59,7 @@ func (l *Study) moneyAlarms(t *tally.Table) (out []plots.Alarm) {
 		}
 		name := t.Strategies[s]
 		saved := l.savedM3(s, &basis)
-		if p, _ := l.worth(s, &basis); p != nil && m.Rates.Currency == "USD" {
+		if p, _ := l.worth(s, &basis); p != nil && m.rates.Currency == "USD" {
 			if _, high, ok := p.Levelized(l.saved(s, &basis)); ok {
 				if cost := high.Float64() * acreFootM3; cost < cheapestUSDPerAF {
 					cheap = append(cheap, plots.Alarm{Code: plots.SavedWaterCheap, Strategy: name, Value: high.Float64(), Unit: "USD/m³"})

@@ -19,12 +19,12 @@ var billParts = [...]struct {
 
 // billCharts returns the bills as the charts show them; nil without rates.
 func (l *Study) billCharts(t *tally.Table) *plots.Bills {
-	m := l.Money
+	m := l.money
 	if !m.known(t, 0) {
 		return nil
 	}
 	basis, ranked := t.Basis(), t.RankYears()
-	out := &plots.Bills{Currency: m.Rates.Currency, Note: m.pricesNote()}
+	out := &plots.Bills{Currency: m.rates.Currency, Note: m.pricesNote()}
 	for _, part := range billParts {
 		out.Parts = append(out.Parts, plots.BillPart{Name: bill.SumNames()[part.index], Role: part.role, Top: part.index == bill.OutdoorSum})
 	}
@@ -46,17 +46,17 @@ func (l *Study) billCharts(t *tally.Table) *plots.Bills {
 }
 
 // pricesNote says which prices the bills have, and whether they are checked.
-func (m *Money) pricesNote() string {
+func (m *siteMoney) pricesNote() string {
 	text := "Prices do not change in the rates."
-	if m.HasDay {
-		text = fmt.Sprintf("Prices of %s in all years.", plots.DayText(m.Prices))
+	if m.hasDay {
+		text = fmt.Sprintf("Prices of %s in all years.", plots.DayText(m.prices))
 	}
 	return text + " " + m.checkText()
 }
 
 // byMonth returns each part of the bills of strategy s by calendar month of an average
 // year: the days of a bill have equal shares of it.
-func (m *Money) byMonth(s int, b *tally.Basis) [5][12]float64 {
+func (m *siteMoney) byMonth(s int, b *tally.Basis) [5][12]float64 {
 	var out [5][12]float64
 	years := b.Divisor()
 	for i := range m.bills[s] {
@@ -85,14 +85,14 @@ func (m *Money) byMonth(s int, b *tally.Basis) [5][12]float64 {
 // yearRows explain the bill of the last whole year from that of the year before; no
 // rows without two such years.
 func (l *Study) yearRows(t *tally.Table, b *tally.Basis) plainTable {
-	m := l.Money
+	m := l.money
 	if len(b.Years) < 2 {
 		return plainTable{}
 	}
 	y := b.Years[len(b.Years)-2:]
 	name := func(year int) string { return "bill of " + tally.YearName(year, t.South) }
 	out := plainTable{head: []string{"from year to year", name(y[0]), "weather and days", "saving",
-		name(y[1]) + " [" + m.Rates.Currency + "]"}}
+		name(y[1]) + " [" + m.rates.Currency + "]"}}
 	first := m.year(t.Baseline, y[0])
 	for s := range m.bills {
 		row := plainRow{t.Strategies[s], []string{first.Total().Text()}}

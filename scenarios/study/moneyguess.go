@@ -16,14 +16,14 @@ func areRanges(n int) string {
 }
 
 // guesses says what the bills had to assume, each with how often.
-func (m *Money) guesses() (out []string) {
-	if m.HasDay {
-		if idle := m.All.Idle(m.Prices); len(idle) > 0 {
+func (m *siteMoney) guesses() (out []string) {
+	if m.hasDay {
+		if idle := m.all.Idle(m.prices); len(idle) > 0 {
 			out = append(out, fmt.Sprintf("Not in force on %v, so not in these bills: %s. Another day can be set: money: {prices: 2024-01-31}.",
-				m.Prices, strings.Join(idle, ", ")))
+				m.prices, strings.Join(idle, ", ")))
 		}
 	}
-	if open := m.Rates.Open(); len(open) > 0 {
+	if open := m.rates.Open(); len(open) > 0 {
 		out = append(out, fmt.Sprintf("%s of the rates %s: these bills have the middle or the likeliest value (see: loamledger ranges).",
 			quantity.Count(len(open), "number", "numbers"), areRanges(len(open))))
 	}
@@ -47,8 +47,8 @@ func (m *Money) guesses() (out []string) {
 	of(bill.ReadApart, "Meters are read on different days, so charges on meters together do not count the other")
 	of(bill.NoPrice, "Some days have no price for water")
 	if apart := m.apart(); len(apart) > 0 {
-		for i := range m.Rates.Charges {
-			if c := &m.Rates.Charges[i]; c.Combine || c.Basis.Deduct {
+		for i := range m.rates.Charges {
+			if c := &m.rates.Charges[i]; c.Combine || c.Basis.Deduct {
 				out = append(out, fmt.Sprintf("Charges on several meters together omit those that are not meters of this site: %s.",
 					strings.Join(apart, ", ")))
 				break

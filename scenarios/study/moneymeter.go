@@ -88,11 +88,11 @@ func (l *Study) accountMeter(rates *bill.Rates, meter *scenarios.Meter, known []
 }
 
 // apart returns the meters of the account that are not meters of the site.
-func (m *Money) apart() (out []string) {
-	for _, a := range m.Rates.Account.Meters {
+func (m *siteMoney) apart() (out []string) {
+	for _, a := range m.rates.Account.Meters {
 		here := false
-		for i := range m.Meters {
-			here = here || m.Meters[i].Name == a.Name
+		for i := range m.meters {
+			here = here || m.meters[i].Name == a.Name
 		}
 		if !here {
 			out = append(out, a.Name)
@@ -102,19 +102,19 @@ func (m *Money) apart() (out []string) {
 }
 
 // names lists the meters.
-func (m *Money) names() (out []string) {
-	for i := range m.Meters {
-		if m.Meters[i].Name != "" {
-			out = append(out, m.Meters[i].Name)
+func (m *siteMoney) names() (out []string) {
+	for i := range m.meters {
+		if m.meters[i].Name != "" {
+			out = append(out, m.meters[i].Name)
 		}
 	}
 	return out
 }
 
 // read reports whether a meter has real read dates.
-func (m *Money) read() bool {
-	for i := range m.Meters {
-		if len(m.Meters[i].Real) > 0 {
+func (m *siteMoney) read() bool {
+	for i := range m.meters {
+		if len(m.meters[i].real) > 0 {
 			return true
 		}
 	}
@@ -122,9 +122,9 @@ func (m *Money) read() bool {
 }
 
 // mixed reports whether a meter also serves a house.
-func (m *Money) mixed() bool {
-	for i := range m.Meters {
-		if m.Meters[i].Use == bill.Mixed {
+func (m *siteMoney) mixed() bool {
+	for i := range m.meters {
+		if m.meters[i].Use == bill.Mixed {
 			return true
 		}
 	}

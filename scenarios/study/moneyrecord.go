@@ -109,17 +109,17 @@ func partsRecord(s bill.Sums) PartsRecord {
 	return PartsRecord{s.Fixed, s.Indoor, s.Outdoor, s.Sewer, s.Surcharge, s.Total()}
 }
 
-// MoneyRecord returns what water costs; nil without rates.
-func (l *Study) MoneyRecord(t *tally.Table) *MoneyRecord {
-	m := l.Money
+// moneyRecord returns what water costs; nil without rates.
+func (l *Study) moneyRecord(t *tally.Table) *MoneyRecord {
+	m := l.money
 	if !m.known(t, 0) {
 		return nil
 	}
-	out := &MoneyRecord{Label: "estimated (ex-ante)", Rates: l.bare(m.Rates.File), Checked: m.Check == bill.Checked,
-		Check: m.Check.String(), Currency: m.Rates.Currency,
-		Unit: m.Rates.Unit, Meters: m.names(), Periods: "calendar months"}
-	if m.HasDay {
-		out.Prices, out.NotInForce = m.Prices.String(), m.All.Idle(m.Prices)
+	out := &MoneyRecord{Label: "estimated (ex-ante)", Rates: l.bare(m.rates.File), Checked: m.check == bill.Checked,
+		Check: m.check.String(), Currency: m.rates.Currency,
+		Unit: m.rates.Unit, Meters: m.names(), Periods: "calendar months"}
+	if m.hasDay {
+		out.Prices, out.NotInForce = m.prices.String(), m.all.Idle(m.prices)
 	}
 	if m.read() {
 		out.Periods = "real read dates, elsewhere calendar months"
@@ -129,8 +129,8 @@ func (l *Study) MoneyRecord(t *tally.Table) *MoneyRecord {
 		own := m.perYear(s, &basis)
 		row := MoneyStrategy{Strategy: t.Strategies[s], Bill: partsRecord(own), Years: []YearBill{},
 			Meters: []MeterBillSums{}}
-		for k := range m.Meters {
-			one := MeterBillSums{Meter: m.Meters[k].Name, Bill: partsRecord(m.meterPerYear(s, k, &basis))}
+		for k := range m.meters {
+			one := MeterBillSums{Meter: m.meters[k].Name, Bill: partsRecord(m.meterPerYear(s, k, &basis))}
 			if s != t.Baseline {
 				base := m.meterPerYear(t.Baseline, k, &basis)
 				saved := base.Total().Sub(one.Bill.Total)
@@ -162,7 +162,7 @@ func (l *Study) MoneyRecord(t *tally.Table) *MoneyRecord {
 // yearBridge goes from the baseline's bill of the last whole year but one to that
 // of the last year under strategy s; nil if there are no two such years, or for the
 // baseline.
-func (m *Money) yearBridge(s int, b *tally.Basis) []bill.Span {
+func (m *siteMoney) yearBridge(s int, b *tally.Basis) []bill.Span {
 	if len(b.Years) < 2 || s == m.table.Baseline {
 		return nil
 	}
@@ -178,12 +178,12 @@ func (m *Money) yearBridge(s int, b *tally.Basis) []bill.Span {
 // without a project or a whole year.
 func (l *Study) worth(s int, b *tally.Basis) (p *bill.Project, worth []bill.Worth) {
 	own := l.projectOf(s)
-	if own == nil || !b.Yearly() || s == l.Money.table.Baseline {
+	if own == nil || !b.Yearly() || s == l.money.table.Baseline {
 		return nil, nil
 	}
 	p = &bill.Project{CostLow: own.CostLow, CostHigh: own.CostHigh, UpkeepLow: own.UpkeepLow, UpkeepHigh: own.UpkeepHigh, Years: own.Years,
 		Discount: l.Scenario.Money.Discount}
-	low, mean, high := l.Money.savings(s, b)
+	low, mean, high := l.money.savings(s, b)
 	for _, e := range escalations() {
 		worth = append(worth, p.Worth(low, mean, high, e))
 	}

@@ -13,10 +13,10 @@ import (
 
 // moneyHead says which bills these are.
 func (l *Study) moneyHead() string {
-	m := l.Money
-	name := l.bare(m.Rates.File)
-	if m.Rates.Name != "" {
-		name = m.Rates.Name
+	m := l.money
+	name := l.bare(m.rates.File)
+	if m.rates.Name != "" {
+		name = m.rates.Name
 	}
 	text := "Water bills, estimated: rates “" + name + "”"
 	if names := m.names(); len(names) == 1 {
@@ -24,8 +24,8 @@ func (l *Study) moneyHead() string {
 	} else if len(names) > 1 {
 		text += ", meters " + strings.Join(names, ", ")
 	}
-	if m.HasDay {
-		text += fmt.Sprintf(", with the prices of %s in all years", plots.DayText(m.Prices))
+	if m.hasDay {
+		text += fmt.Sprintf(", with the prices of %s in all years", plots.DayText(m.prices))
 	}
 	text += "; billed by calendar month"
 	if m.read() {
@@ -35,8 +35,8 @@ func (l *Study) moneyHead() string {
 }
 
 // checkText says how far the rates are checked.
-func (m *Money) checkText() string {
-	switch m.Check {
+func (m *siteMoney) checkText() string {
+	switch m.check {
 	case bill.Checked:
 		return "The rates are checked: they reproduce real bills to the cent."
 	case bill.OtherMeter:
@@ -56,7 +56,7 @@ func (l *Study) moneyNotes(b *tally.Basis) []string {
 	if b.Yearly() {
 		notes = append(notes, "A range of savings is that of the whole years.")
 	}
-	notes = append(notes, l.Money.guesses()...)
+	notes = append(notes, l.money.guesses()...)
 	if len(l.Scenario.Money.Projects) > 0 {
 		notes = append(notes, fmt.Sprintf("NPV: net present value over the life of the change, at a real discount rate of %s%%. Its range "+
 			"and that of payback repeat the lowest or highest yearly saving every year. Payback is not discounted. "+
@@ -72,7 +72,7 @@ var hundred = money.Int(100)
 
 // MoneyViews shows the bills of the strategies; none without rates.
 func (l *Study) MoneyViews(t *tally.Table) []View {
-	if !l.Money.known(t, 0) {
+	if !l.money.known(t, 0) {
 		return nil
 	}
 	basis := t.Basis()
@@ -96,10 +96,10 @@ const yearNote = "From the bill of the baseline in one year to the bill of each 
 
 // billRows shows the parts of each bill and what is saved.
 func (l *Study) billRows(t *tally.Table, b *tally.Basis) plainTable {
-	m := l.Money
+	m := l.money
 	out := plainTable{head: []string{"strategy"}}
 	out.head = append(out.head, bill.SumNames()...)
-	out.head = append(out.head, "bill "+b.Words()+" ["+m.Rates.Currency+"]", "saved", "range of years")
+	out.head = append(out.head, "bill "+b.Words()+" ["+m.rates.Currency+"]", "saved", "range of years")
 	for s := range m.bills {
 		own := m.perYear(s, b)
 		row := plainRow{name: t.Strategies[s]}
@@ -122,16 +122,16 @@ func (l *Study) billRows(t *tally.Table, b *tally.Basis) plainTable {
 
 // meterRows shows the bills by meter; no rows for one meter.
 func (l *Study) meterRows(t *tally.Table, b *tally.Basis) plainTable {
-	m := l.Money
-	if len(m.Meters) < 2 {
+	m := l.money
+	if len(m.meters) < 2 {
 		return plainTable{}
 	}
 	out := plainTable{head: append([]string{"by meter"}, bill.SumNames()...)}
-	out.head = append(out.head, "bill "+b.Words()+" ["+m.Rates.Currency+"]", "saved")
+	out.head = append(out.head, "bill "+b.Words()+" ["+m.rates.Currency+"]", "saved")
 	for s := range m.bills {
-		for k := range m.Meters {
+		for k := range m.meters {
 			own := m.meterPerYear(s, k, b)
-			row := plainRow{name: m.Meters[k].Name + ": " + t.Strategies[s]}
+			row := plainRow{name: m.meters[k].Name + ": " + t.Strategies[s]}
 			for _, v := range own.List() {
 				row.cells = append(row.cells, v.Text())
 			}
@@ -149,12 +149,12 @@ func (l *Study) meterRows(t *tally.Table, b *tally.Basis) plainTable {
 
 // worthRows shows what the projects are worth.
 func (l *Study) worthRows(t *tally.Table, b *tally.Basis) plainTable {
-	m, unit, perM3 := l.Money, "m³", money.Int(1)
+	m, unit, perM3 := l.money, "m³", money.Int(1)
 	if l.Scenario.Units == quantity.US {
 		unit, perM3 = "AF", money.Float(acreFootM3, 9)
 	}
 	out := plainTable{head: []string{"project", "price rise", "cost", "upkeep a year", "life [yr]", "payback [yr]", "NPV", "range of NPV",
-		"saved water [" + m.Rates.Currency + "/" + unit + "]"}}
+		"saved water [" + m.rates.Currency + "/" + unit + "]"}}
 	between := func(a, b money.Num) string {
 		if a.Cmp(b) == 0 {
 			return a.Text()
@@ -191,7 +191,7 @@ func paybackText(w *bill.Worth) string {
 
 // moneyPart is the report's section on bills; nil without rates.
 func (l *Study) moneyPart(t *tally.Table) *plots.TextPart {
-	if !l.Money.known(t, 0) {
+	if !l.money.known(t, 0) {
 		return nil
 	}
 	basis := t.Basis()
@@ -210,13 +210,13 @@ const maxCostsNamed = 3
 // costFact says in sentences what the baseline costs and what the projects save,
 // whatever the verdict on them; empty without rates.
 func (l *Study) costFact(t *tally.Table) string {
-	m := l.Money
+	m := l.money
 	if !m.known(t, 0) {
 		return ""
 	}
 	basis := t.Basis()
 	base := m.perYear(t.Baseline, &basis)
-	text := fmt.Sprintf("the whole bill, with fixed charges and water indoors, is %s %s %s under “%s”", m.Rates.Currency,
+	text := fmt.Sprintf("the whole bill, with fixed charges and water indoors, is %s %s %s under “%s”", m.rates.Currency,
 		whole(base.Total()), basis.Words(), t.Strategies[t.Baseline])
 	named := 0
 	for s := range m.bills {
@@ -232,10 +232,10 @@ func (l *Study) costFact(t *tally.Table) string {
 		}
 	}
 	prices := ""
-	if m.HasDay {
-		prices = " with the prices of " + plots.DayText(m.Prices)
+	if m.hasDay {
+		prices = " with the prices of " + plots.DayText(m.prices)
 	}
-	if m.Check == bill.Checked {
+	if m.check == bill.Checked {
 		return text + ". Estimated" + prices + "; the rates reproduce bills of this account to the cent."
 	}
 	return text + ". Estimated" + prices + "; the rates are not checked with a real bill."
@@ -264,11 +264,11 @@ func whole(v money.Num) string { return strings.TrimSuffix(v.Round(0).Text(), ".
 // BillTable returns every bill of the replay as rows of text, the first with the
 // names of the columns; nil without rates.
 func (l *Study) BillTable(t *tally.Table) [][]string {
-	m := l.Money
+	m := l.money
 	if !m.known(t, 0) {
 		return nil
 	}
-	unit := "_" + strings.ToLower(m.Rates.Unit)
+	unit := "_" + strings.ToLower(m.rates.Unit)
 	rows := [][]string{{"strategy", "meter", "from", "read_date", "days", "volume" + unit, "billed" + unit, "fixed", "water_indoors",
 		"water_outdoors", "sewer", "surcharge", "total"}}
 	for s := range m.bills {

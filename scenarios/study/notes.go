@@ -12,8 +12,8 @@ import (
 // and how the weather was prepared; the last line is empty.
 func (l *Study) Head() []string {
 	lines := []string{l.siteLine()}
-	lines = append(lines, l.FeasibilityLines()...)
-	lines = append(lines, l.WarningLines()...)
+	lines = append(lines, l.feasibilityLines()...)
+	lines = append(lines, l.warningLines()...)
 	return append(append(lines, l.weatherLines()...), "")
 }
 
@@ -32,7 +32,7 @@ func (l *Study) siteLine() string {
 // weatherLines say how the weather was prepared, and where forecasts are from.
 func (l *Study) weatherLines() []string {
 	lines := []string{fmt.Sprintf("Weather: %s, read as %s; %s", l.Weather.File, l.Layout, l.weatherLine())}
-	lines = append(lines, l.HeavyLines()...)
+	lines = append(lines, l.heavyLines()...)
 	if line := l.forecastLine(); line != "" {
 		lines = append(lines, line)
 	}
@@ -66,15 +66,15 @@ func (l *Study) forecastLine() string {
 		return ""
 	}
 	if !f.inside {
-		return fmt.Sprintf("Forecasts: %s; none is for a day of the record", f.Source)
+		return fmt.Sprintf("Forecasts: %s; none is for a day of the record", f.source)
 	}
 	line := fmt.Sprintf("Forecasts: %s; on %s of %s days a forecast for the same day had been issued by the morning",
-		f.Source, quantity.Whole(f.Days), quantity.Whole(l.Weather.Days))
+		f.source, quantity.Whole(f.days), quantity.Whole(l.Weather.Days))
 	if n := len(f.found); n > 0 {
 		line += "; " + quantity.Count(n, "finding", "findings") + " (see the HTML report)"
 	}
-	if f.AheadSource != "" {
-		line += "; of the coming days: " + f.AheadSource
+	if f.aheadSource != "" {
+		line += "; of the coming days: " + f.aheadSource
 	}
 	return line
 }
@@ -100,14 +100,14 @@ func (l *Study) Notes(t *tally.Table) ([]string, error) {
 	if years := l.Scenario.Weather.ExcludeYears; len(years) > 0 {
 		add("Replayed, but omitted from every figure above: %s.", joinYears(years))
 	}
-	if line := l.LimitsLine(t); line != "" {
+	if line := l.limitsLine(t); line != "" {
 		lines = append(lines, line)
 	}
-	if line := l.ChangesLine(t); line != "" {
+	if line := l.changesLine(t); line != "" {
 		lines = append(lines, line)
 	}
-	lines = append(lines, l.TermLines()...)
-	lines = append(lines, l.BaselineLines(t)...)
+	lines = append(lines, l.termLines()...)
+	lines = append(lines, l.baselineLines(t)...)
 	add("Stress days are area-weighted zone means; runoff events are days with irrigation runoff, summed over zones.")
 	for _, caution := range l.defaultIntakes() {
 		add("Caution: %s.", caution.Text)
@@ -133,7 +133,7 @@ func (l *Study) Notes(t *tally.Table) ([]string, error) {
 	if n := len(l.Scenario.Defaults()); n > 0 {
 		add("%s left to defaults; run.json and report.html list them with their sources.", quantity.Count(n, "value was", "values were"))
 	}
-	if more := l.CheckLines(t); len(more) > 0 {
+	if more := l.checkLines(t); len(more) > 0 {
 		lines = append(append(lines, more...), "")
 	}
 	return append(lines, Caution), nil

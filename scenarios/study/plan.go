@@ -25,13 +25,13 @@ type Plan struct {
 // Plan makes the plan for strategy s from a date on; metered is that of [Study.MeteredFact].
 // An error is from ctx.
 func (l *Study) Plan(ctx context.Context, t *tally.Table, s int, from cal.Date, metered string) (*Plan, error) {
-	repairs, err := l.Repairs(ctx)
+	repairs, err := l.repairs(ctx)
 	if err != nil {
 		return nil, err
 	}
 	data := l.ChartData(t, &Season{})
 	return &Plan{Strategy: t.Strategies[s], Start: from.String(), Measure: data.Measurements(l.Facts(t, 0)), Repairs: repairs,
-		Reminders: l.Reminders(t, s, from), Verification: l.Verification(t, s, from, metered)}, nil
+		Reminders: l.reminders(t, s, from), Verification: l.verification(t, s, from, metered)}, nil
 }
 
 // PlanStart is the first day of a plan if none is given: the day for the decision or, if

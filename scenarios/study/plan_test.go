@@ -34,7 +34,7 @@ func repairOf(t *testing.T, list []Repair, code RepairCode) Repair {
 func TestRepairs(t *testing.T) {
 	text := strings.Replace(yardText, "uniformity: 55 %}", "uniformity: 40 %}, leak: 1 L/min", 1)
 	l := studyOf(t, text, inventRecord(t, 2))
-	list, err := l.Repairs(context.Background())
+	list, err := l.repairs(context.Background())
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -46,13 +46,13 @@ func TestRepairs(t *testing.T) {
 	}
 	even := -(1 - 0.64/0.712) * 12.0 / 60 * 35 / 1000 * 100 * float64(runs) / 2
 	leak := -1.44 * 365
-	for code, want := range map[RepairCode]float64{EvenOut: even, StopLeaks: leak, AllRepairs: even + leak} {
+	for code, want := range map[RepairCode]float64{evenOut: even, stopLeaks: leak, allRepairs: even + leak} {
 		r := repairOf(t, list, code)
 		if math.Abs(r.M3-want) > 1e-6 || len(r.Zones) != 1 || r.Zones[0] != "front" {
 			t.Errorf("%s: %.6f m³ in %v, want %.6f", code, r.M3, r.Zones, want)
 		}
 	}
-	for _, code := range []RepairCode{AimHeads, LowerPressure, HoldPipes} {
+	for _, code := range []RepairCode{aimHeads, lowerPressure, holdPipes} {
 		if r := repairOf(t, list, code); r.Nothing == "" || len(r.Zones) > 0 || r.M3 != 0 {
 			t.Errorf("%s: %+v, although there is nothing to repair", code, r)
 		}
@@ -91,19 +91,19 @@ strategies:
 		tolerance, intake, sprinkler, minutes string
 		stress, events                        float64
 	}{
-		{EvenOut, "80.3 %", "100 mm/h", "rate: 30 mm/h, uniformity: 40 %, spray_loss: 0 %", "12", -365, 0},
-		{LowerPressure, "27 %", "8 mm/h", "rate: 10 mm/h, uniformity: 100 %, spray_loss: 40 %", "18", 365, 365},
+		{evenOut, "80.3 %", "100 mm/h", "rate: 30 mm/h, uniformity: 40 %, spray_loss: 0 %", "12", -365, 0},
+		{lowerPressure, "27 %", "8 mm/h", "rate: 10 mm/h, uniformity: 100 %, spray_loss: 40 %", "18", 365, 365},
 	} {
 		own := strings.NewReplacer("TOLERANCE", c.tolerance, "INTAKE", c.intake, "SPRINKLER", c.sprinkler, "MINUTES", c.minutes).Replace(text)
 		l := studyOf(t, own, inventRecord(t, 2))
 		for i := range l.Job.Weather.EToMM {
 			l.Job.Weather.EToMM[i], l.Job.Weather.RainMM[i] = 6, 0
 		}
-		list, err := l.Repairs(context.Background())
+		list, err := l.repairs(context.Background())
 		if err != nil {
 			t.Fatal(err)
 		}
-		for code, want := range map[RepairCode][2]float64{StopLeaks: {}, c.code: {c.stress, c.events}, AllRepairs: {c.stress, c.events}} {
+		for code, want := range map[RepairCode][2]float64{stopLeaks: {}, c.code: {c.stress, c.events}, allRepairs: {c.stress, c.events}} {
 			if r := repairOf(t, list, code); len(r.Zones) != 1 || r.Stress != want[0] || r.Events != want[1] {
 				t.Errorf("%s beside %s: %+v, want %v", code, c.code, r, want)
 			}
@@ -125,7 +125,7 @@ func TestReminders(t *testing.T) {
 		t.Fatal(err)
 	}
 	var got []string
-	for _, r := range l.Reminders(table, 1, cal.Of(2026, 3, 1)) {
+	for _, r := range l.reminders(table, 1, cal.Of(2026, 3, 1)) {
 		got = append(got, fmt.Sprintf("%s %s %v", r.On, r.Key, r.Months))
 	}
 	want := []string{
@@ -189,7 +189,7 @@ func TestVerificationHasEveryItem(t *testing.T) {
 		t.Fatal(err)
 	}
 	got := map[string]string{}
-	for _, it := range l.Verification(table, 1, cal.Of(2026, 3, 1), "") {
+	for _, it := range l.verification(table, 1, cal.Of(2026, 3, 1), "") {
 		got[it.Term] = it.Text
 	}
 	for _, term := range []string{"Purpose", "Boundary", "Method", "Baseline", "Measured", "Assumed", "Use indoors", "Weather", "Fit",

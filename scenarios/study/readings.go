@@ -6,8 +6,8 @@ import (
 	"loamledger/scenarios"
 )
 
-// ReadingLines lists what was understood in other words than written; nothing if there is nothing of that kind.
-func ReadingLines(sc *scenarios.Scenario) []string {
+// readingLines lists what was understood in other words than written; nothing if there is nothing of that kind.
+func readingLines(sc *scenarios.Scenario) []string {
 	var lines []string
 	for _, in := range sc.Readings() {
 		if len(lines) == 0 {

@@ -10,20 +10,20 @@ import (
 	"loamledger/sim/tally"
 )
 
-// Checks are what else is to be known about a result: how far the verdict rests on
+// checks are what else is to be known about a result: how far the verdict rests on
 // the marks of the plants and how much water is applied in the cold, counted as the
 // job is replayed; and, from further replays of some strategies, how far it rests on
 // the design ETo and which cycles would halve runoff.
-type Checks struct {
-	Design *plots.Design     // nil if no strategy but the first has a design ETo
-	Marks  *plots.PlantMarks // nil if there is one strategy
-	Cycles []plots.CycleTrial
-	Cold   []plots.Alarm
-	Next   *plots.NextTry // nil if an option is ready, or none found that would be
-	// Changes are the strategies that change zones, with each change by itself.
-	Changes []plots.ChangeTrial
-	// Lives are the parts with a stated life, by year since installation.
-	Lives []plots.LifeTrial
+type checks struct {
+	design *plots.Design     // nil if no strategy but the first has a design ETo
+	marks  *plots.PlantMarks // nil if there is one strategy
+	cycles []plots.CycleTrial
+	cold   []plots.Alarm
+	next   *plots.NextTry // nil if an option is ready, or none found that would be
+	// changes are the strategies that change zones, with each change by itself.
+	changes []plots.ChangeTrial
+	// lives are the parts with a stated life, by year since installation.
+	lives []plots.LifeTrial
 }
 
 // designFactors are the factors on the design ETo, lowest first. The middle one
@@ -58,26 +58,26 @@ func (l *Study) Replay(ctx context.Context, sink func(*replay.Sheet) error) (*ta
 	}
 	t := r.Keep()
 	if use != nil {
-		l.Money.work(use, l.Weather.Start, t)
+		l.money.work(use, l.Weather.Start, t)
 	}
-	c := Checks{Marks: l.overMarks(t), Cold: l.coldAlarms(cold)}
+	c := checks{marks: l.overMarks(t), cold: l.coldAlarms(cold)}
 	var err error
-	if c.Design, err = l.tryDesign(ctx, &r, t); err != nil {
+	if c.design, err = l.tryDesign(ctx, &r, t); err != nil {
 		return nil, err
 	}
-	if c.Cycles, err = l.tryCycles(ctx, &r, t); err != nil {
+	if c.cycles, err = l.tryCycles(ctx, &r, t); err != nil {
 		return nil, err
 	}
-	if c.Next, err = l.tryNext(ctx, &r, t); err != nil {
+	if c.next, err = l.tryNext(ctx, &r, t); err != nil {
 		return nil, err
 	}
-	if c.Changes, err = l.tryChanges(ctx, &r, grown); err != nil {
+	if c.changes, err = l.tryChanges(ctx, &r, grown); err != nil {
 		return nil, err
 	}
-	if c.Lives, err = l.tryLives(ctx); err != nil {
+	if c.lives, err = l.tryLives(ctx); err != nil {
 		return nil, err
 	}
-	l.Checks = &c
+	l.checks = &c
 	return t, nil
 }
 

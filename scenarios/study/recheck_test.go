@@ -64,7 +64,7 @@ func TestVerdictOverDesignETo(t *testing.T) {
 	for m := 1; m <= 12; m++ {
 		peak = max(peak, sum[m]/days[m])
 	}
-	d := l.Checks.Design
+	d := l.checks.design
 	if d == nil || !slices.Equal(d.Strategies, []int{1}) || math.Abs(d.MM[0]-peak) > 1e-9 || !d.Auto[0] || len(d.Cases) != 3 {
 		t.Fatalf("%+v, want the second strategy at %g mm, auto", d, peak)
 	}
@@ -103,7 +103,7 @@ func TestVerdictOverDesignETo(t *testing.T) {
 		t.Errorf("the page has %+v", page.Design)
 	}
 	front := page.Front.Technical[slices.IndexFunc(page.Front.Technical, func(i plots.FrontFact) bool { return i.Term == "Design ETo" })].Text
-	lines := strings.Join(l.CheckLines(table), "\n")
+	lines := strings.Join(l.checkLines(table), "\n")
 	for _, text := range []string{front, lines} {
 		if !strings.Contains(text, "hindsight") || !strings.Contains(text, "25% lower or higher") {
 			t.Errorf("%q", text)
@@ -123,7 +123,7 @@ func TestVerdictOverDesignETo(t *testing.T) {
 func TestVerdictOverMarks(t *testing.T) {
 	const two = asFoundIs + "  - {name: et, programs: [p], et_percent: {design_eto: auto}}\n"
 	l, table := yardWith(t, longRuns, two)
-	m := l.Checks.Marks
+	m := l.checks.marks
 	if m == nil || len(m.Cases) != 3 {
 		t.Fatalf("%+v", m)
 	}
@@ -156,7 +156,7 @@ func TestVerdictOverMarks(t *testing.T) {
 	text := data.MarksVerdict(m)
 	page := plots.NewReport(data, l.Facts(table, 0))
 	if !strings.HasPrefix(text, "The verdict ") || !slices.Contains(page.Notes, plots.Item{Term: "Plant marks", Text: text}) ||
-		!slices.Contains(l.CheckLines(table), text) {
+		!slices.Contains(l.checkLines(table), text) {
 		t.Errorf("%q is not on the page or not in print", text)
 	}
 	rec := l.ChecksRecord(table).Marks
@@ -178,8 +178,8 @@ func TestMarksStayShares(t *testing.T) {
 // TestOneStrategyHasNoMarks: with nothing to compare there is no verdict to flip.
 func TestOneStrategyHasNoMarks(t *testing.T) {
 	l, table := yardWith(t, longRuns, asFoundIs)
-	if l.Checks.Marks != nil || l.ChecksRecord(table).Marks != nil {
-		t.Errorf("%+v", l.Checks.Marks)
+	if l.checks.marks != nil || l.ChecksRecord(table).Marks != nil {
+		t.Errorf("%+v", l.checks.marks)
 	}
 }
 
@@ -237,8 +237,8 @@ func TestDryWinterIsAdvisedOn(t *testing.T) {
 // TestNoDesignNoTable: strategies without a design ETo have nothing to vary.
 func TestNoDesignNoTable(t *testing.T) {
 	l, table := yardWith(t, longRuns, asFoundIs+"  - {name: refill, refill: {mad: 50 %}}\n")
-	if l.Checks.Design != nil || l.DesignGrid(table) != nil || len(l.ChecksRecord(table).Design) > 0 {
-		t.Errorf("%+v", l.Checks.Design)
+	if l.checks.design != nil || l.DesignGrid(table) != nil || len(l.ChecksRecord(table).Design) > 0 {
+		t.Errorf("%+v", l.checks.design)
 	}
 }
 
@@ -246,11 +246,11 @@ func TestNoDesignNoTable(t *testing.T) {
 // scenario with those cycles, which must give the promised runoff, at most half.
 func TestSuggestedCyclesHalveRunoff(t *testing.T) {
 	l, table := yardWith(t, longRuns, asFoundIs)
-	at := slices.IndexFunc(l.Checks.Cycles, func(c plots.CycleTrial) bool { return c.Zone == 0 })
+	at := slices.IndexFunc(l.checks.cycles, func(c plots.CycleTrial) bool { return c.Zone == 0 })
 	if at < 0 {
-		t.Fatalf("nothing for the front: %+v", l.Checks.Cycles)
+		t.Fatalf("nothing for the front: %+v", l.checks.cycles)
 	}
-	c := l.Checks.Cycles[at]
+	c := l.checks.cycles[at]
 	years := float64(len(table.WholeYears()))
 	before := table.Total(0, 0)
 	if want := before.IrrRunoffMM / 1000 * 100 / years; math.Abs(c.BeforeM3-want) > 1e-9 { // 100 m²
@@ -263,10 +263,10 @@ func TestSuggestedCyclesHalveRunoff(t *testing.T) {
 	if want := after.IrrRunoffMM / 1000 * 100 / years; math.Abs(c.AfterM3-want) > 1e-9 || want > c.BeforeM3/2 {
 		t.Errorf("promised %g m³, replayed %g, before %g", c.AfterM3, want, c.BeforeM3)
 	}
-	if len(other.Checks.Cycles) > 0 && other.Checks.Cycles[0].Zone == 0 && c.AfterM3 == 0 {
+	if len(other.checks.cycles) > 0 && other.checks.cycles[0].Zone == 0 && c.AfterM3 == 0 {
 		t.Error("a zone without runoff gets advice")
 	}
-	lines := strings.Join(l.CheckLines(table), "\n")
+	lines := strings.Join(l.checkLines(table), "\n")
 	page := plots.NewReport(l.ChartData(table, NewSeason(&l.Job, 0)), l.Facts(table, 0))
 	for what, text := range map[string]string{"notes": lines, "page": strings.Join(page.Runoff.Rows[0].Cells, " "),
 		"next steps": strings.Join(page.Front.Steps, " ")} {
@@ -292,8 +292,8 @@ func TestRunoffOfPartOfAYear(t *testing.T) {
 		}
 	}
 	l, table := yardOver(t, &cut, longRuns, asFoundIs+"  - {name: et, programs: [p], et_percent: {design_eto: auto}}\n")
-	if n := len(table.WholeYears()); n != 0 || len(l.Checks.Cycles) == 0 {
-		t.Fatalf("%d whole years, trials %+v", n, l.Checks.Cycles)
+	if n := len(table.WholeYears()); n != 0 || len(l.checks.cycles) == 0 {
+		t.Fatalf("%d whole years, trials %+v", n, l.checks.cycles)
 	}
 	list := plots.Runoff(table, tally.Measures(), 0)
 	front := list[slices.IndexFunc(list, func(r plots.ZoneRunoff) bool { return r.Zone == 0 })]
@@ -303,13 +303,13 @@ func TestRunoffOfPartOfAYear(t *testing.T) {
 	page := plots.NewReport(l.ChartData(table, NewSeason(&l.Job, 0)), l.Facts(table, 0))
 	steps := strings.Join(page.Front.Steps, " ")
 	data := l.ChartData(table, &Season{})
-	runoff := strings.Join(data.RunoffLines(l.Checks.Cycles), " ")
+	runoff := strings.Join(data.RunoffLines(l.checks.cycles), " ")
 	for what, text := range map[string]string{"runoff lines": runoff, "next steps": steps} {
 		if strings.Contains(text, "gal a year") || !strings.Contains(text, "gal in these 200 days") {
 			t.Errorf("%s: %q", what, text)
 		}
 	}
-	verdict := data.DesignVerdict(l.Checks.Design)
+	verdict := data.DesignVerdict(l.checks.design)
 	for _, start := range []string{"No option", "Best trade-off", "Too close"} {
 		if strings.Contains(verdict, "of it, "+start) {
 			t.Errorf("a capital within the sentence: %q", verdict)
@@ -388,10 +388,10 @@ func TestWaterInTheColdRaisesAlarms(t *testing.T) {
 		t.Fatal(err)
 	}
 	want := map[plots.AlarmCode]float64{plots.WaterFrozen: frozen / all, plots.WaterDormant: dormant / all}
-	if len(l.Checks.Cold) != 2 || frozen == 0 || dormant == 0 {
-		t.Fatalf("%+v, want both for as found only: %g, %g", l.Checks.Cold, frozen/all, dormant/all)
+	if len(l.checks.cold) != 2 || frozen == 0 || dormant == 0 {
+		t.Fatalf("%+v, want both for as found only: %g, %g", l.checks.cold, frozen/all, dormant/all)
 	}
-	for _, a := range l.Checks.Cold {
+	for _, a := range l.checks.cold {
 		if a.Strategy != "as found" || math.Abs(a.Value-want[a.Code]) > 1e-9 || !strings.Contains(a.Text, "%") {
 			t.Errorf("%+v, want %g", a, want[a.Code])
 		}

@@ -73,9 +73,9 @@ func (l *Study) seasonOf(t *tally.Table, s int) (first, last yearDay, ok bool) {
 	return yearDay{begin + 1, 1}, yearDay{end + 1, cal.DaysIn(2001, end+1)}, true
 }
 
-// Reminders lists what to do when, from a date on, for strategy s: the one that the
+// reminders lists what to do when, from a date on, for strategy s: the one that the
 // verdict names.
-func (l *Study) Reminders(t *tally.Table, s int, from cal.Date) []Reminder {
+func (l *Study) reminders(t *tally.Table, s int, from cal.Date) []Reminder {
 	var list []Reminder
 	add := func(key string, on cal.Date, yearly bool, what, how string) {
 		list = append(list, Reminder{Key: key, On: on.String(), Yearly: yearly, What: what, How: how, date: on})

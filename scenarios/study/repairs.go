@@ -19,12 +19,12 @@ type RepairCode string
 
 // The repairs.
 const (
-	EvenOut       RepairCode = "uniformity" // sprinklers as even as new ones
-	StopLeaks     RepairCode = "leaks"      // no leak and no broken head
-	AimHeads      RepairCode = "aim"        // no overspray
-	LowerPressure RepairCode = "pressure"   // no more spray loss than usual
-	HoldPipes     RepairCode = "pipes"      // no filling and draining
-	AllRepairs    RepairCode = "all"        // all that were tried, together
+	evenOut       RepairCode = "uniformity" // sprinklers as even as new ones
+	stopLeaks     RepairCode = "leaks"      // no leak and no broken head
+	aimHeads      RepairCode = "aim"        // no overspray
+	lowerPressure RepairCode = "pressure"   // no more spray loss than usual
+	holdPipes     RepairCode = "pipes"      // no filling and draining
+	allRepairs    RepairCode = "all"        // all that were tried, together
 )
 
 // A repairRule is a repair that is tried on every zone that it applies to.
@@ -39,7 +39,7 @@ type repairRule struct {
 // repairRules is the one list of the repairs that are tried.
 func repairRules() []repairRule {
 	return []repairRule{
-		{EvenOut, "even out the sprinklers", func(z *sim.Zone, sprinkler string) bool {
+		{evenOut, "even out the sprinklers", func(z *sim.Zone, sprinkler string) bool {
 			kind, known := catalog.FindSprinkler(sprinkler)
 			if !known || !kind.NewDU.Known() || z.DULQ >= kind.NewDU.Value || z.DULQ <= 0 {
 				return false
@@ -48,18 +48,18 @@ func repairRules() []repairRule {
 			return true
 		}, "heads straight, matched and at the right pressure, as even as tests of new heads (" + newUniformities() + "); run times cut to match",
 			"every zone whose kind of sprinkler has such a test is already as even"},
-		{StopLeaks, "repair leaks and broken heads", func(z *sim.Zone, _ string) bool {
+		{stopLeaks, "repair leaks and broken heads", func(z *sim.Zone, _ string) bool {
 			found := z.LeakMMDay > 0 || z.BrokenShare > 0
 			z.LeakMMDay, z.BrokenShare = 0, 0
 			return found
 		}, "no leak, no broken head; run times cut to match",
 			"the scenario states none: walk the system with the water on, and enter leak and broken_heads"},
-		{AimHeads, "turn heads back onto the zone", func(z *sim.Zone, _ string) bool {
+		{aimHeads, "turn heads back onto the zone", func(z *sim.Zone, _ string) bool {
 			found := z.OversprayShare > 0
 			z.OversprayShare = 0
 			return found
 		}, "no overspray; run times cut to match", "the scenario states none: look for wet pavement, and enter overspray"},
-		{LowerPressure, "bring the pressure down to what heads are made for", func(z *sim.Zone, sprinkler string) bool {
+		{lowerPressure, "bring the pressure down to what heads are made for", func(z *sim.Zone, sprinkler string) bool {
 			kind, known := catalog.FindSprinkler(sprinkler)
 			if !known || !kind.Loss.Known() || z.LossShare <= kind.Loss.Value {
 				return false
@@ -68,7 +68,7 @@ func repairRules() []repairRule {
 			return true
 		}, "less mist: spray loss as usual for the kind of sprinkler; run times cut to match",
 			"the scenario states no spray loss above the usual: measure the pressure at the farthest head; mist is a sign that it is too high"},
-		{HoldPipes, "stop pipes from draining", func(z *sim.Zone, _ string) bool {
+		{holdPipes, "stop pipes from draining", func(z *sim.Zone, _ string) bool {
 			found := z.FillDrainMM > 0
 			z.FillDrainMM = 0
 			return found
@@ -105,10 +105,10 @@ type Repair struct {
 	Nothing string     `json:"nothing_to_repair,omitempty"`    // why no zone is repaired
 }
 
-// Repairs replays the baseline with each repair alone, and with all together if there
+// repairs replays the baseline with each repair alone, and with all together if there
 // are several. The run times of programs are cut by what a repaired zone needs less,
 // so that its plants get the same water. An error is from ctx.
-func (l *Study) Repairs(ctx context.Context) ([]Repair, error) {
+func (l *Study) repairs(ctx context.Context) ([]Repair, error) {
 	base := l.Job.Strategies[l.Scenario.Baseline]
 	own, job := *l, l.Job
 	job.Strategies, job.MarkShifts, job.Step, job.Brief = []strategy.Strategy{base}, nil, nil, true
@@ -133,15 +133,15 @@ func (l *Study) Repairs(ctx context.Context) ([]Repair, error) {
 		return out, nil
 	}
 	if tried > 1 {
-		job.Strategies = append(job.Strategies, all.strategy(&base, l, AllRepairs))
-		out = append(out, Repair{Code: AllRepairs, Name: "all of these", What: "they overlap, so that together they save less than their sum",
+		job.Strategies = append(job.Strategies, all.strategy(&base, l, allRepairs))
+		out = append(out, Repair{Code: allRepairs, Name: "all of these", What: "they overlap, so that together they save less than their sum",
 			Zones: all.names(l)})
 	}
 	own.Job = job
-	if l.Money != nil {
-		m := *l.Money
+	if l.money != nil {
+		m := *l.money
 		m.bills, m.table = nil, nil
-		own.Money = &m
+		own.money = &m
 	}
 	use := newMeterUse(&own)
 	var r replay.Runner
@@ -151,7 +151,7 @@ func (l *Study) Repairs(ctx context.Context) ([]Repair, error) {
 	t := r.Keep()
 	t.Baseline = 0
 	if use != nil {
-		own.Money.work(use, l.Weather.Start, t)
+		own.money.work(use, l.Weather.Start, t)
 	}
 	rows, basis, k := t.Compare(), t.Basis(), 0
 	for i := range out {
@@ -163,7 +163,7 @@ func (l *Study) Repairs(ctx context.Context) ([]Repair, error) {
 		out[i].Stress = rows[k].StressPerYear - rows[0].StressPerYear
 		out[i].Events = rows[k].RunoffEvents - rows[0].RunoffEvents
 		if use != nil {
-			_, mean, _ := own.Money.savings(k, &basis)
+			_, mean, _ := own.money.savings(k, &basis)
 			out[i].Saved = mean.Text()
 		}
 	}
@@ -222,8 +222,8 @@ func (l *Study) repairView(repairs []Repair) *View {
 	g := &Grid{Head: []string{"repair", "zones",
 		"water\n[" + quantity.Label(quantity.Volume, l.Scenario.Units) + "]\na " +
 			"year", "stress days\na year", "runoff events\na year"}}
-	if l.Money != nil {
-		g.Head = append(g.Head, "saved a year\n["+l.Money.Rates.Currency+"]")
+	if l.money != nil {
+		g.Head = append(g.Head, "saved a year\n["+l.money.rates.Currency+"]")
 	}
 	g.Columns = toTheRight(2, len(g.Head))
 	g.Columns[0].Width, g.Columns[1].Width = 30, 30
@@ -238,7 +238,7 @@ func (l *Study) repairView(repairs []Repair) *View {
 		}
 		row := []any{r.Name, someOrAll(r.Zones, len(l.Scenario.Zones)), u.SignedVolume(r.M3), plots.SignedTenths(r.Stress),
 			plots.SignedTenths(r.Events)}
-		if l.Money != nil {
+		if l.money != nil {
 			row = append(row, r.Saved)
 		}
 		g.add(row...)

@@ -23,11 +23,11 @@ import (
 // shown, rounded, together with the strategy itself.
 type Sheet struct {
 	*settings.Sheet
-	AsOf   cal.Date // date of entry; 0 for none
+	asOf   cal.Date // date of entry; 0 for none
 	Lead   []string // introductory paragraphs; empty for none
 	Advice []string // what to do beside the controller; empty for nothing
-	// Timer is what the timer can be set to; nil if not stated.
-	Timer *timer.Profile
+	// timer is what the timer can be set to; nil if not stated.
+	timer *timer.Profile
 	// Refused lists what of the strategy's settings does not fit the timer, each
 	// with what the sheet has instead.
 	Refused []timer.Refusal
@@ -36,12 +36,12 @@ type Sheet struct {
 	// Following is what to enter on a timer that can follow the weather; nil for a
 	// strategy that does not.
 	Following *settings.Following
-	Effect    Effect
-	// Beaten is set if the baseline uses less water with less stress.
-	Beaten *Beaten
-	// Table has the strategy, then the settings, then, if the timer refuses
+	effect    effect
+	// beaten is set if the baseline uses less water with less stress.
+	beaten *Beaten
+	// table has the strategy, then the settings, then, if the timer refuses
 	// something, the settings as they would be without it.
-	Table *tally.Table
+	table *tally.Table
 }
 
 // SheetOptions are options for a sheet.
@@ -71,7 +71,7 @@ func (l *Study) Sheet(ctx context.Context, st *strategy.Strategy, o *SheetOption
 	bound := *st
 	bound.Unbound = false
 	st = &bound
-	out := &Sheet{AsOf: o.AsOf, Timer: l.Scenario.Timer}
+	out := &Sheet{asOf: o.AsOf, timer: l.Scenario.Timer}
 	whole, own := st, false // with run times: the strategy, or what copies it
 	var err error
 	if out.Sheet, err = l.made(st, o, false); errors.Is(err, settings.ErrOwnBalance) {
@@ -93,7 +93,7 @@ func (l *Study) Sheet(ctx context.Context, st *strategy.Strategy, o *SheetOption
 		without.Name += withoutTimer
 		job.Strategies = append(job.Strategies, without)
 		if own && whole == st {
-			out.Sheet, out.Lead, err = l.copied(ctx, st, o, out.Timer)
+			out.Sheet, out.Lead, err = l.copied(ctx, st, o, out.timer)
 		} else {
 			out.Sheet, err = l.made(whole, o, true)
 		}
@@ -115,22 +115,22 @@ func (l *Study) Sheet(ctx context.Context, st *strategy.Strategy, o *SheetOption
 		return nil, err
 	}
 	job.Strategies[1] = out.Sheet.Strategy()
-	if out.Table, err = replay.Run(ctx, &job, nil); err != nil {
+	if out.table, err = replay.Run(ctx, &job, nil); err != nil {
 		return nil, err
 	}
-	if text := plots.WinterWater(out.Table, l.chartUnits(), 1); text != "" {
+	if text := plots.WinterWater(out.table, l.chartUnits(), 1); text != "" {
 		out.Advice = []string{text}
 	}
 	if out.Lead == nil {
-		out.Lead = drierLead(out.Table)
+		out.Lead = drierLead(out.table)
 	}
-	if out.Beaten, err = l.beaten(ctx, st.Name, &job.Strategies[1]); err != nil {
+	if out.beaten, err = l.beaten(ctx, st.Name, &job.Strategies[1]); err != nil {
 		return nil, err
 	}
-	if out.Beaten != nil {
-		out.Lead = append([]string{l.beatenLead(out.Beaten)}, out.Lead...)
+	if out.beaten != nil {
+		out.Lead = append([]string{l.beatenLead(out.beaten)}, out.Lead...)
 	}
-	out.Effect = effectOf(out.Table)
+	out.effect = effectOf(out.table)
 	out.Following, err = l.following(st, out.Sheet)
 	return out, err
 }
@@ -152,7 +152,7 @@ type Figure struct{ What, Asked, Sheet, Without string }
 // SheetFigures compares a strategy with its settings.
 func (l *Study) SheetFigures(s *Sheet) []Figure {
 	sys := l.Scenario.Units
-	rows, basis, ranked := s.Table.Compare(), s.Table.Basis(), s.Table.RankYears()
+	rows, basis, ranked := s.table.Compare(), s.table.Basis(), s.table.RankYears()
 	volume := quantity.Label(quantity.Volume, sys)
 	line := func(what string, of func(*tally.Row) string) Figure {
 		f := Figure{What: what, Asked: of(&rows[0]), Sheet: of(&rows[1])}
@@ -169,7 +169,7 @@ func (l *Study) SheetFigures(s *Sheet) []Figure {
 		}
 	}
 	var times []Figure
-	if uneven := s.Table.UnevenRatio(); !math.IsNaN(uneven) {
+	if uneven := s.table.UnevenRatio(); !math.IsNaN(uneven) {
 		times = append(times, line(fmt.Sprintf("times the least water (uneven coverage and losses: %.2f)", uneven),
 			func(r *tally.Row) string { return fmt.Sprintf("%.2f", r.ApplicationRatio) }))
 	}

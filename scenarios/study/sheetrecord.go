@@ -109,7 +109,7 @@ type DeviceRecord struct {
 func (l *Study) SheetRecord(p *Sheet) (*SheetRecord, error) {
 	s := p.Sheet
 	j := &SheetRecord{Warnings: l.Warnings(nil), Site: l.Scenario.Site.Name, Strategy: s.Name, Lead: p.Lead, Advice: p.Advice,
-		Queued: s.Queued, Beaten: p.Beaten, Notes: orEmpty(s.Notes),
+		Queued: s.Queued, Beaten: p.beaten, Notes: orEmpty(s.Notes),
 		Misfits: []MisfitRecord{}, Changes: []ChangeRecord{}, Held: []HeldRecord{}}
 	for _, e := range s.Entries() {
 		row := EntryRecord{Zone: s.Zones[e.Zone].Name, Month: e.Month, Program: e.Program.Name, Days: strategy.DaysText(e.Program.Days),
@@ -131,14 +131,14 @@ func (l *Study) SheetRecord(p *Sheet) (*SheetRecord, error) {
 		j.Held = append(j.Held, HeldRecord{s.Zones[h.Zone].Name, h.Rule, h.Days, tenth(h.Minutes), h.First.String()})
 	}
 	if s.Each == nil {
-		j.Changes, j.NextChange = changeRecordsOf(s, p.AsOf)
+		j.Changes, j.NextChange = changeRecordsOf(s, p.asOf)
 	}
 	controls, err := s.Controls(l.Scenario.Units)
 	if err != nil {
 		return nil, err
 	}
 	j.Controller = orEmpty(controls)
-	rows, basis, ranked := p.Table.Compare(), p.Table.Basis(), p.Table.RankYears()
+	rows, basis, ranked := p.table.Compare(), p.table.Basis(), p.table.RankYears()
 	j.Basis, j.DryIs = basisRecord(&basis), dryIs(&ranked)
 	j.AsAsked, j.Sheet = outcomeOf(&rows[0]), outcomeOf(&rows[1])
 	if len(p.Refused) > 0 {
@@ -149,7 +149,7 @@ func (l *Study) SheetRecord(p *Sheet) (*SheetRecord, error) {
 	for k, one := range s.Each {
 		d := DeviceRecord{Controller: one.Controller, Timer: timerRecord(l.timerOf(l.controllerOf(one))), Times: timeRecords(one),
 			Earlier: shiftRecord(one), Refused: []RefusalRecord{}}
-		d.Changes, d.NextChange = changeRecordsOf(one, p.AsOf)
+		d.Changes, d.NextChange = changeRecordsOf(one, p.asOf)
 		if p.RefusedOf != nil {
 			d.Refused = refusalRecords(p.RefusedOf[k], l.ZoneNames())
 		}

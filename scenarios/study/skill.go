@@ -13,32 +13,32 @@ import (
 	"loamledger/weather/quantity"
 )
 
-// A Skill is how good the forecasts were by which strategies hold watering, on
+// A skill is how good the forecasts were by which strategies hold watering, on
 // the days of the record: the verdict on those strategies rests on it.
-type Skill struct {
-	Use    scenarios.ForecastUse
-	Scores []forecast.Score // by days ahead, from 1, as far as the strategies look
+type skill struct {
+	use    scenarios.ForecastUse
+	scores []forecast.Score // by days ahead, from 1, as far as the strategies look
 }
 
-// Skills scores the site's forecasts against the record's observed or synthetic
+// skills scores the site's forecasts against the record's observed or synthetic
 // rain, by each rule that a strategy uses; filled rain does not count. It
 // returns nil if there are no forecasts for the record or no strategy uses them.
-func (l *Study) Skills() []Skill {
+func (l *Study) skills() []skill {
 	if l.Forecast == nil || !l.Forecast.inside {
 		return nil
 	}
 	observed := withoutFilledRain(&l.Weather.Series)
-	var out []Skill
+	var out []skill
 	for _, use := range l.Scenario.ForecastUses() {
 		rule := forecast.Rule{RainMM: use.AtLeastMM, ProbabilityPct: 100 * use.MinProbability, AmountToo: true}
-		all, err := forecast.Verify(l.Forecast.Archive, observed, rule)
+		all, err := forecast.Verify(l.Forecast.archive, observed, rule)
 		if err != nil {
 			continue // not an event; the scenario allows no such rule
 		}
-		one := Skill{Use: use}
+		one := skill{use: use}
 		for _, s := range all {
 			if s.LeadDays >= 1 && s.LeadDays <= use.Days {
-				one.Scores = append(one.Scores, s)
+				one.scores = append(one.scores, s)
 			}
 		}
 		out = append(out, one)
@@ -59,26 +59,26 @@ func withoutFilledRain(s *weather.Series) *weather.Series {
 	return out
 }
 
-// SkillWords explains the columns of the skill tables.
-const SkillWords = "POD: share of rain days that were forecast. FAR: share of forecast rain days that stayed below the threshold. " +
+// skillWords explains the columns of the skill tables.
+const skillWords = "POD: share of rain days that were forecast. FAR: share of forecast rain days that stayed below the threshold. " +
 	"Bias: forecast rain days per observed rain day."
 
 // SkillViews shows the skill of the forecasts, a table for each rule.
 func (l *Study) SkillViews() []View {
 	var out []View
-	skills := l.Skills()
+	skills := l.skills()
 	for i := range skills {
 		s := &skills[i]
 		g := &Grid{Head: []string{"days\nahead", "fore-\ncasts (n)", "rain\ndays", "POD", "FAR", "bias"}, Columns: toTheRight(0, 6)}
-		for _, sc := range s.Scores {
+		for _, sc := range s.scores {
 			g.add(sc.LeadDays, quantity.Whole(sc.N()), quantity.Whole(sc.Hits+sc.Misses), ratio(sc.POD()), ratio(sc.FAR()), ratio(sc.Bias()))
 		}
 		v := View{Head: []string{"", l.skillHead(s)}, Grid: g}
-		if len(s.Scores) == 0 {
+		if len(s.scores) == 0 {
 			v.Grid, v.Notes = nil, []string{"No forecast was issued early enough for this rule, so it never acts."}
 		}
 		if i == len(skills)-1 {
-			v.Notes = append(v.Notes, Wrap(SkillWords, 100)...)
+			v.Notes = append(v.Notes, Wrap(skillWords, 100)...)
 			if note := l.skillNote(); note != "" {
 				v.Notes = append(v.Notes, Wrap(note, 100)...)
 			}
@@ -89,23 +89,23 @@ func (l *Study) SkillViews() []View {
 }
 
 // skillHead names the rule and the strategies that use it.
-func (l *Study) skillHead(s *Skill) string {
+func (l *Study) skillHead(s *skill) string {
 	var names []string
-	for _, name := range s.Use.Strategies {
+	for _, name := range s.use.Strategies {
 		names = append(names, strconv.Quote(name))
 	}
 	chance := ""
-	if p := s.Use.MinProbability; p > 0 {
+	if p := s.use.MinProbability; p > 0 {
 		chance = fmt.Sprintf(" with a chance of at least %.0f%%", 100*p)
 	}
 	return fmt.Sprintf("Skill of the forecasts for a day with at least %s of rain%s, used by %s:",
-		quantity.Format(s.Use.AtLeastMM, quantity.Depth, l.Scenario.Units), chance, strings.Join(names, ", "))
+		quantity.Format(s.use.AtLeastMM, quantity.Depth, l.Scenario.Units), chance, strings.Join(names, ", "))
 }
 
 // skillNote says what the skill is worth.
 func (l *Study) skillNote() string {
-	if !l.Forecast.Synthetic {
-		return fmt.Sprintf("Forecasts from %s, compared with the rain of the record.", l.Forecast.Source)
+	if !l.Forecast.synthetic {
+		return fmt.Sprintf("Forecasts from %s, compared with the rain of the record.", l.Forecast.source)
 	}
 	climate := "the rain climate behind their false alarms is that of the other years of the record"
 	for _, f := range l.Forecast.found {
@@ -116,22 +116,22 @@ func (l *Study) skillNote() string {
 	}
 	return fmt.Sprintf("The forecasts are synthetic: made from the record with a stated skill for rain of at least %s. So the table repeats "+
 		"that skill, which differs for other amounts, and measures no forecast service; %s.",
-		quantity.Format(l.Forecast.ThresholdMM, quantity.Depth, l.Scenario.Units), climate)
+		quantity.Format(l.Forecast.thresholdMM, quantity.Depth, l.Scenario.Units), climate)
 }
 
 // skillFact gives the skill one day ahead in a sentence; empty if there is none.
 func (l *Study) skillFact() string {
 	var parts []string
-	for _, s := range l.Skills() {
-		if len(s.Scores) == 0 {
+	for _, s := range l.skills() {
+		if len(s.scores) == 0 {
 			continue
 		}
-		sc := &s.Scores[0]
+		sc := &s.scores[0]
 		parts = append(parts, fmt.Sprintf("%s ahead, at least %s: POD %s, FAR %s, bias %s in %s",
-			quantity.Count(sc.LeadDays, "day", "days"), quantity.Format(s.Use.AtLeastMM, quantity.Depth, l.Scenario.Units),
+			quantity.Count(sc.LeadDays, "day", "days"), quantity.Format(s.use.AtLeastMM, quantity.Depth, l.Scenario.Units),
 			ratio(sc.POD()), ratio(sc.FAR()), ratio(sc.Bias()), quantity.Count(sc.N(), "forecast", "forecasts")))
 	}
-	if len(parts) > 0 && l.Forecast.Synthetic {
+	if len(parts) > 0 && l.Forecast.synthetic {
 		parts = append(parts, "the forecasts are synthetic")
 	}
 	return strings.Join(parts, "; ")
@@ -192,10 +192,10 @@ type SkillRecord struct {
 // SkillRecords returns the skills for scripts.
 func (l *Study) SkillRecords() []SkillRecord {
 	var out []SkillRecord
-	for _, s := range l.Skills() {
-		r := SkillRecord{RainMM: s.Use.AtLeastMM, MinProbability: s.Use.MinProbability, Strategies: s.Use.Strategies,
-			Synthetic: l.Forecast.Synthetic, Leads: []LeadScore{}}
-		for _, sc := range s.Scores {
+	for _, s := range l.skills() {
+		r := SkillRecord{RainMM: s.use.AtLeastMM, MinProbability: s.use.MinProbability, Strategies: s.use.Strategies,
+			Synthetic: l.Forecast.synthetic, Leads: []LeadScore{}}
+		for _, sc := range s.scores {
 			r.Leads = append(r.Leads, ScoreOf(sc))
 		}
 		out = append(out, r)

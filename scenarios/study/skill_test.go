@@ -51,11 +51,11 @@ func TestSkillOfArchivedForecasts(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	skills := st.Skills()
-	if len(skills) != 1 || len(skills[0].Scores) != 1 {
+	skills := st.skills()
+	if len(skills) != 1 || len(skills[0].scores) != 1 {
 		t.Fatalf("skills %+v", skills)
 	}
-	s := skills[0].Scores[0]
+	s := skills[0].scores[0]
 	if s.LeadDays != 1 || s.N() != 4 || s.POD() != 0.5 || s.FAR() != 0.5 || s.Bias() != 1 || s.Unknown != 1 {
 		t.Errorf("score %+v", s)
 	}
@@ -63,7 +63,7 @@ func TestSkillOfArchivedForecasts(t *testing.T) {
 		!strings.HasSuffix(got, ": POD 0.50, FAR 0.50, bias 1.00 in 4 forecasts") {
 		t.Errorf("fact %q", got)
 	}
-	if st, err = New(sc, w, nil); err != nil || st.Skills() != nil || st.SkillViews() != nil || st.skillPart() != nil {
+	if st, err = New(sc, w, nil); err != nil || st.skills() != nil || st.SkillViews() != nil || st.skillPart() != nil {
 		t.Errorf("without forecasts there is a skill (%v)", err)
 	}
 }
@@ -72,12 +72,12 @@ func TestSkillOfArchivedForecasts(t *testing.T) {
 // the small zone is an event of 0.1 m³, 0.1 mm on the large one is none but
 // 0.03 m³; stress on 2 days of the small zone is half an area-weighted day.
 func TestComingSumsByHand(t *testing.T) {
-	c := &Coming{Days: make([]ComingDay, 2), Zones: []string{"small", "large"}, AreaM2: []float64{100, 300}, Rows: map[string][][]replay.Row{
+	c := &Coming{days: make([]comingDay, 2), zones: []string{"small", "large"}, areaM2: []float64{100, 300}, rows: map[string][][]replay.Row{
 		"s": {
 			{{Minutes: 20, GrossMM: 10, IrrRunoffMM: 1, Grading: sim.Grading{StressZone: true}}, {Grading: sim.Grading{StressZone: true}}},
 			{{}, {Minutes: 5, GrossMM: 2, IrrRunoffMM: 0.1}},
 		}}}
-	got := c.Sums("s")
+	got := c.sums("s")
 	got.WaterM3, got.RunoffM3 = tenThousandth(got.WaterM3), tenThousandth(got.RunoffM3)
 	want := ComingSums{WateringDays: 2, Minutes: 25, WaterM3: 1.6, StressDays: 0.5, WorstZone: "small", WorstDays: 2,
 		RunoffEvents: 1, RunoffM3: 0.13}
@@ -106,14 +106,14 @@ func TestDailyFileIsNotKnownInTheRecord(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if f.Days != 0 || f.Past != 3 || f.inside || f.Ahead.Len() != 2 {
-		t.Errorf("known on %d days, %d past, inside %v, %d ahead", f.Days, f.Past, f.inside, f.Ahead.Len())
+	if f.days != 0 || f.past != 3 || f.inside || f.ahead.Len() != 2 {
+		t.Errorf("known on %d days, %d past, inside %v, %d ahead", f.days, f.past, f.inside, f.ahead.Len())
 	}
-	one, ok := f.Ahead.Known(last+1, last+cal.Date(1))
+	one, ok := f.ahead.Known(last+1, last+cal.Date(1))
 	if !ok || one.RainMM != 30 || one.TmaxC != 20 || !(one.EToMM > 0) {
 		t.Errorf("known on the first morning: %+v, %v", one, ok)
 	}
-	if _, ok := f.Ahead.Known(last, last+1); ok {
+	if _, ok := f.ahead.Known(last, last+1); ok {
 		t.Error("known before it was issued")
 	}
 }

@@ -22,15 +22,15 @@ type Study struct {
 	Weather  *prepare.Ready
 	Job      replay.Job
 	Forecast *Forecasts // nil if the scenario has none
-	Money    *Money     // nil without rates; see [Study.Price]
-	// ChangedFrom is the first day after dated changes, from which yearly figures count;
+	money    *siteMoney // nil without rates; see [Study.Price]
+	// changedFrom is the first day after dated changes, from which yearly figures count;
 	// 0 without such changes.
-	ChangedFrom cal.Date
+	changedFrom cal.Date
 	Measures    []tally.Measure // measures that compare strategies; nil for [tally.Measures]
 
-	// Checks are those of [Study.Recheck], kept for notes, report and record; nil
+	// checks are those of [Study.Recheck], kept for notes, report and record; nil
 	// for none.
-	Checks *Checks
+	checks *checks
 
 	// Ranges are what draws say of the replay, kept for report and record; nil for none.
 	Ranges *plots.Ranges
@@ -98,7 +98,7 @@ func (l *Study) addForecasts(f *Forecasts) error {
 	if len(names) > 0 && !f.inside {
 		l.Scenario.Warn(scenarios.Warning{Code: scenarios.NoPastForecast, Pos: sc.Forecast.Pos},
 			"no forecast is for a day of the record, so over the record the forecast hold has no effect in %s", strings.Join(names, ", "))
-	} else if len(names) > 0 && f.Days == 0 {
+	} else if len(names) > 0 && f.days == 0 {
 		return &diag.Error{Code: diag.NoForecast, Pos: sc.Forecast.Pos,
 			Msg: fmt.Sprintf("no rain forecast is for a day of the record, %v to %v, and strategies need it: %s",
 				l.Weather.Start, l.Weather.End(), strings.Join(names, ", ")),

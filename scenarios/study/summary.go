@@ -75,10 +75,10 @@ func (o Ordered) MarshalJSON() ([]byte, error) {
 func (l *Study) Summary(t *tally.Table) Summary {
 	rows := t.Compare()
 	out := summary(t, l.measures(), func(t *tally.Table, s int) Ordered { return l.flags(t, rows, s) })
-	out.Money, out.Allowance = l.MoneyRecord(t), l.AllowanceRecord(t)
+	out.Money, out.Allowance = l.moneyRecord(t), l.allowanceRecord(t)
 	out.Devices = l.deviceRecords(t)
 	out.Baseline = BaselineRecord{Strategy: t.Strategies[t.Baseline], Named: l.Scenario.BaselineGiven}
-	if l.LimitsLine(t) != "" {
+	if l.limitsLine(t) != "" {
 		out.Baseline.LimitsFrom = l.Scenario.Limits.From.String()
 		out.Baseline.Years = slices.Sorted(slices.Values(t.RankYears().Years))
 	}

@@ -99,12 +99,12 @@ func timerRecord(t *timer.Profile) *TimerRecord {
 func (l *Study) timerRecords(j *SheetRecord, p *Sheet) {
 	names := l.ZoneNames()
 	j.Unwatered = []DryRecord{}
-	j.Timer, j.Refused, j.Times, j.Earlier = timerRecord(p.Timer), refusalRecords(p.Refused, names), timeRecords(p.Sheet), shiftRecord(p.Sheet)
+	j.Timer, j.Refused, j.Times, j.Earlier = timerRecord(p.timer), refusalRecords(p.Refused, names), timeRecords(p.Sheet), shiftRecord(p.Sheet)
 	for _, d := range p.Dry {
 		j.Unwatered = append(j.Unwatered, DryRecord{names[d.Zone], string(d.Reason), d.Text(p.Sheet)})
 	}
-	j.Effect = EffectRecord{Exact: p.Effect.Exact, Change: Number(p.Effect.Change)}
-	for z, c := range p.Effect.Zones {
+	j.Effect = EffectRecord{Exact: p.effect.exact, Change: Number(p.effect.change)}
+	for z, c := range p.effect.zones {
 		j.Effect.Zones = append(j.Effect.Zones, ZoneChanged{names[z], Number(c)})
 	}
 	if p.Following != nil {

@@ -19,10 +19,10 @@ const maxNext = 4
 
 // next returns what would make an option ready; nil if that is not known.
 func (l *Study) next() *plots.NextTry {
-	if l.Checks == nil {
+	if l.checks == nil {
 		return nil
 	}
-	return l.Checks.Next
+	return l.checks.next
 }
 
 // tryNext replays the options closest to being recommended with more run time in

@@ -29,18 +29,18 @@ type TuneOptions struct {
 type Tuned struct {
 	*tune.Result               // its Outcome covers the years on which it was tuned
 	All          *tune.Outcome // over all whole years, without the reserve of the marks
-	Season       TuneSeason
-	Scores       []TuneScore // empty if the search was stopped
-	Against      []TuneReason
-	// NoSaving says that the difference to the baseline is implausible and is not
+	season       tuneSeason
+	scores       []tuneScore // empty if the search was stopped
+	against      []TuneReason
+	// noSaving says that the difference to the baseline is implausible and is not
 	// stated.
-	NoSaving bool
+	noSaving bool
 }
 
 // Proposed reports whether the setting may be entered: nothing speaks against it
 // except, perhaps, that it comes no closer to the goal.
 func (t *Tuned) Proposed() bool {
-	return !slices.ContainsFunc(t.Against, func(r TuneReason) bool { return r.Code != TuneMisses })
+	return !slices.ContainsFunc(t.against, func(r TuneReason) bool { return r.Code != tuneMisses })
 }
 
 // AnyProposed reports whether any setting is proposed.
@@ -50,10 +50,10 @@ func (t *Tuning) AnyProposed() bool {
 
 // A Tuning is the result of a search.
 type Tuning struct {
-	Goal      tune.Goal
-	MarginPct float64
-	HeldOut   bool          // tuned on odd years, even ones kept for the score
-	Now       *tune.Outcome // of the scenario's baseline; nil if it has none
+	goal      tune.Goal
+	marginPct float64
+	heldOut   bool          // tuned on odd years, even ones kept for the score
+	now       *tune.Outcome // of the scenario's baseline; nil if it has none
 	Kinds     []Tuned
 	Stopped   bool // the search was interrupted: the best found so far
 }
@@ -64,11 +64,11 @@ type Tuning struct {
 // nothing yet.
 func (l *Study) Tune(ctx context.Context, o *TuneOptions) (*Tuning, error) {
 	odd, even := l.oddEven()
-	out := &Tuning{Goal: o.Goal, MarginPct: o.MarginPct, HeldOut: o.HoldOut && odd && even}
+	out := &Tuning{goal: o.Goal, marginPct: o.MarginPct, heldOut: o.HoldOut && odd && even}
 	if len(l.Job.Strategies) > 0 {
 		var err error
 		base := l.baselineAlone()
-		if out.Now, err = tune.Check(ctx, l.tuneJob(), &base, out.plain(), tune.Options{}); err != nil {
+		if out.now, err = tune.Check(ctx, l.tuneJob(), &base, out.plain(), tune.Options{}); err != nil {
 			return nil, l.tuneFault(err)
 		}
 	}
@@ -101,14 +101,14 @@ func (l *Study) tuneKind(ctx context.Context, o *TuneOptions, of *Tuning, k tune
 	tried := 0
 	for try, most := range coldMost {
 		season := l.tuneSeason(k, most)
-		if try > 0 && season.same(&t.Season) {
+		if try > 0 && season.same(&t.season) {
 			continue
 		}
-		t.Season = season
-		opts := tune.Options{Space: tune.Space{Timer: l.tuneTimer(o)}, Margin: o.MarginPct / 100, Season: t.Season.parts(),
+		t.season = season
+		opts := tune.Options{Space: tune.Space{Timer: l.tuneTimer(o)}, Margin: o.MarginPct / 100, Season: t.season.parts(),
 			Intervals: l.intervals(), Clocks: l.tuneClocks(),
 			Own: l.ownDays(), Design: l.roundDesign, Progress: func(n int) { step(tried + n) }}
-		if of.HeldOut {
+		if of.heldOut {
 			opts.Years = tune.Odd
 		}
 		r, err := tune.Tune(ctx, l.tuneJob(), k, o.Goal, opts)
@@ -119,7 +119,7 @@ func (l *Study) tuneKind(ctx context.Context, o *TuneOptions, of *Tuning, k tune
 		t.Result = r
 		r.Tried = tried
 		var cold bool
-		if alarms, t.NoSaving, cold, err = l.implausible(context.WithoutCancel(ctx), &r.Strategy); err != nil {
+		if alarms, t.noSaving, cold, err = l.implausible(context.WithoutCancel(ctx), &r.Strategy); err != nil {
 			return nil, err
 		}
 		if !cold || r.Stopped {
@@ -131,20 +131,20 @@ func (l *Study) tuneKind(ctx context.Context, o *TuneOptions, of *Tuning, k tune
 		after = context.WithoutCancel(ctx)
 	}
 	var err error
-	t.All, err = tune.Check(after, l.tuneJob(), &t.Strategy, of.plain(), tune.Options{Season: t.Season.parts(), Intervals: l.intervals()})
+	t.All, err = tune.Check(after, l.tuneJob(), &t.Strategy, of.plain(), tune.Options{Season: t.season.parts(), Intervals: l.intervals()})
 	if err == nil && !t.Stopped {
-		t.Scores, err = l.scores(ctx, of, t)
+		t.scores, err = l.scores(ctx, of, t)
 	}
 	if err != nil {
 		return nil, err
 	}
-	t.Against = append(alarms, l.against(o, of, t)...)
+	t.against = append(alarms, l.against(o, of, t)...)
 	return t, nil
 }
 
 // plain returns the goal without the reserve of the marks.
 func (t *Tuning) plain() tune.Goal {
-	g := t.Goal
+	g := t.goal
 	g.MarkReserve = 0
 	return g
 }

@@ -22,15 +22,15 @@ func (l *Study) TunedHead(t *Tuning) (lines []string) {
 	}
 	lines = append(lines, fmt.Sprintf("Least water found with, in every zone, %s:", years),
 		fmt.Sprintf("  at most %s on which the plants are active and the whole zone got less than their tolerance mark + %g of its",
-			quantity.Count(t.Goal.StressDays, "day", "days"), t.Goal.MarkReserve),
+			quantity.Count(t.goal.StressDays, "day", "days"), t.goal.MarkReserve),
 		fmt.Sprintf("  seven days' need (R7; the raised mark is at most %g), at most %s of its driest", tune.MostMark,
-			quantity.Count(t.Goal.BrowningDays, "browning day", "browning days")),
-		fmt.Sprintf("  quarter, and %g runoff events a year. The limits of the site apply.", t.Goal.RunoffEvents),
+			quantity.Count(t.goal.BrowningDays, "browning day", "browning days")),
+		fmt.Sprintf("  quarter, and %g runoff events a year. The limits of the site apply.", t.goal.RunoffEvents),
 		"With a season, stress counts in the months that the system is on throughout, and half a month before.")
-	if t.MarginPct > 0 {
-		lines = append(lines, fmt.Sprintf("The search assumes that plants need %g%% more water than they do.", t.MarginPct))
+	if t.marginPct > 0 {
+		lines = append(lines, fmt.Sprintf("The search assumes that plants need %g%% more water than they do.", t.marginPct))
 	}
-	if t.HeldOut {
+	if t.heldOut {
 		lines = append(lines, "Tuned on the odd years only; the even years are held out for the score.")
 	} else {
 		lines = append(lines, "Tuned on all whole years; none is held out for the score.")
@@ -44,7 +44,7 @@ func (l *Study) seasonLines(t *Tuning) []string {
 	var texts []string
 	kinds := map[string][]string{}
 	for i := range t.Kinds {
-		text := l.seasonText(&t.Kinds[i].Season)
+		text := l.seasonText(&t.Kinds[i].season)
 		if kinds[text] == nil {
 			texts = append(texts, text)
 		}
@@ -59,7 +59,7 @@ func (l *Study) seasonLines(t *Tuning) []string {
 }
 
 // seasonText says when a kind may water.
-func (l *Study) seasonText(s *TuneSeason) string {
+func (l *Study) seasonText(s *tuneSeason) string {
 	dates := func(s *strategy.Season) string {
 		lines, err := strategy.Lines(*s, nil, l.Scenario.Units)
 		if err != nil || len(lines) == 0 {
@@ -69,19 +69,19 @@ func (l *Study) seasonText(s *TuneSeason) string {
 	}
 	text := ""
 	switch {
-	case s.Used == nil:
+	case s.used == nil:
 		text = "Season: the whole year. No strategy of the scenario states a season."
-	case s.Stated != nil && s.Cold:
-		text = fmt.Sprintf("Season of %q (%s), cut to %s: else water would fall on freezing days or on dormant plants.", s.Of, dates(s.Stated),
-			dates(s.Used))
-	case s.Cold:
+	case s.stated != nil && s.cold:
+		text = fmt.Sprintf("Season of %q (%s), cut to %s: else water would fall on freezing days or on dormant plants.", s.of, dates(s.stated),
+			dates(s.used))
+	case s.cold:
 		text = fmt.Sprintf("Season: %s. No strategy states one; outside these dates, water would fall on freezing days or on dormant plants.",
-			dates(s.Used))
+			dates(s.used))
 	default:
-		text = fmt.Sprintf("Season of %q: %s.", s.Of, dates(s.Used))
+		text = fmt.Sprintf("Season of %q: %s.", s.of, dates(s.used))
 	}
-	if s.Frost != nil {
-		text += fmt.Sprintf(" Frost hold as in %q.", s.FrostOf)
+	if s.frost != nil {
+		text += fmt.Sprintf(" Frost hold as in %q.", s.frostOf)
 	}
 	return text
 }
@@ -93,7 +93,7 @@ func (l *Study) TunedGrid(t *Tuning) *Grid {
 	g := &Grid{Columns: toTheRight(0, 8)}
 	g.Head = []string{"", volume + "/yr", "vs.\nnow", "times\nthe bound", "stress days,\nworst year", "browning days,\nworst year",
 		"runoff\nevents/yr", "within\nthe goal"}
-	now := t.Now
+	now := t.now
 	row := func(name string, o *tune.Outcome, change string, met bool) {
 		w := worst(o)
 		g.add(name, l.volume(o.M3PerYear), change, fmt.Sprintf("%.2f", o.Ratio()), w.stress, w.brown, fmt.Sprintf("%.1f", w.runoff), yesNo(met))
@@ -108,7 +108,7 @@ func (l *Study) TunedGrid(t *Tuning) *Grid {
 		if now != nil && now.M3PerYear > 0 {
 			change = moreOrLess(k.All.M3PerYear/now.M3PerYear - 1)
 		}
-		if k.NoSaving {
+		if k.noSaving {
 			change = "implausible"
 		}
 		row(k.Kind.Words(), k.All, change, k.All.Met && k.Outcome.Met)
@@ -119,7 +119,7 @@ func (l *Study) TunedGrid(t *Tuning) *Grid {
 // TunedNotes explains the settings found, and says why they are no better than
 // the current ones if so.
 func (l *Study) TunedNotes(t *Tuning) (lines []string) {
-	now := t.Now
+	now := t.now
 	if now != nil {
 		lines = append(lines, fmt.Sprintf("Current is the baseline of the scenario, %q.", l.Job.Strategies[l.Scenario.Baseline].Name))
 	}
@@ -132,7 +132,7 @@ func (l *Study) TunedNotes(t *Tuning) (lines []string) {
 	for i := range t.Kinds {
 		k := &t.Kinds[i]
 		name := k.Kind.Words()
-		if k.NoSaving {
+		if k.noSaving {
 			lines = append(lines, fmt.Sprintf("The saving of the %s is implausible and not stated: check the run times and rates of the baseline.",
 				name))
 		}
@@ -140,8 +140,8 @@ func (l *Study) TunedNotes(t *Tuning) (lines []string) {
 		if !k.Proposed() {
 			verb = "is NOT PROPOSED"
 		}
-		if len(k.Against) > 0 {
-			lines = append(lines, fmt.Sprintf("The %s %s: %s.", name, verb, texts(k.Against)))
+		if len(k.against) > 0 {
+			lines = append(lines, fmt.Sprintf("The %s %s: %s.", name, verb, texts(k.against)))
 		}
 		if k.Stopped {
 			lines = append(lines, fmt.Sprintf("The search for a %s was interrupted.", name))
@@ -149,7 +149,7 @@ func (l *Study) TunedNotes(t *Tuning) (lines []string) {
 		lines = append(lines, l.offSeason(k)...)
 	}
 	if now != nil && !slices.ContainsFunc(t.Kinds, func(k Tuned) bool { return k.All.M3PerYear <= now.M3PerYear }) {
-		lines = append(lines, "", l.whyMore(now, t.Goal))
+		lines = append(lines, "", l.whyMore(now, t.goal))
 	}
 	for _, k := range t.Kinds {
 		lines = append(lines, l.notFound(k.Result)...)
@@ -179,15 +179,15 @@ func (l *Study) ScoreGrids(t *Tuning) (titles []string, grids []*Grid) {
 	volume := quantity.Label(quantity.Volume, l.Scenario.Units)
 	for i := range t.Kinds {
 		k := &t.Kinds[i]
-		if len(k.Scores) == 0 {
+		if len(k.scores) == 0 {
 			continue
 		}
 		g := &Grid{Columns: toTheRight(0, 6)}
 		g.Head = []string{"", volume + "/yr", "stress days,\nworst year", "browning days,\nworst year", "runoff\nevents/yr",
 			"within the goal,\nno reserve"}
-		for _, sc := range k.Scores {
-			w := worst(sc.Outcome)
-			g.add(sc.Name, l.volume(sc.Outcome.M3PerYear), w.stress, w.brown, fmt.Sprintf("%.1f", w.runoff), yesNo(sc.Outcome.Met))
+		for _, sc := range k.scores {
+			w := worst(sc.outcome)
+			g.add(sc.name, l.volume(sc.outcome.M3PerYear), w.stress, w.brown, fmt.Sprintf("%.1f", w.runoff), yesNo(sc.outcome.Met))
 		}
 		titles, grids = append(titles, "Score, "+k.Kind.Words()), append(grids, g)
 	}

@@ -120,15 +120,15 @@ type TunedRecord struct {
 // a part that cannot describe itself.
 func (l *Study) TunedRecord(found *Tuning) (*TunedRecord, error) {
 	basis := l.basis()
-	out := &TunedRecord{Basis: basisRecord(&basis), MarginPercent: found.MarginPct, RunoffEvents: found.Goal.RunoffEvents,
-		HeldOut: found.HeldOut, Stopped: found.Stopped, Method: tune.Method, MarkReserve: found.Goal.MarkReserve,
-		BrowningDays: found.Goal.BrowningDays, StressDays: found.Goal.StressDays, Warnings: l.Warnings(nil)}
+	out := &TunedRecord{Basis: basisRecord(&basis), MarginPercent: found.marginPct, RunoffEvents: found.goal.RunoffEvents,
+		HeldOut: found.heldOut, Stopped: found.Stopped, Method: tune.Method, MarkReserve: found.goal.MarkReserve,
+		BrowningDays: found.goal.BrowningDays, StressDays: found.goal.StressDays, Warnings: l.Warnings(nil)}
 	for i := range found.Kinds {
 		t := &found.Kinds[i]
 		r := t.Result
 		k := TunedKind{Kind: r.Kind.String(), Strategy: r.Strategy.Name, Proposed: t.Proposed(),
-			Against:  slices.Concat([]TuneReason{}, t.Against),
-			NoSaving: t.NoSaving, Stopped: t.Stopped, Season: seasonRecord(&t.Season), Setting: []string{}, Misfits: []MisfitRecord{},
+			Against:  slices.Concat([]TuneReason{}, t.against),
+			NoSaving: t.noSaving, Stopped: t.Stopped, Season: seasonRecord(&t.season), Setting: []string{}, Misfits: []MisfitRecord{},
 			Outcome: *l.outcomeOfSetting(t.All), Tuned: *l.outcomeOfSetting(&r.Outcome), Scores: []ScoreRecord{}, Tried: r.Tried}
 		lines, err := strategy.AllLines(r.Strategy.Parts, l.ZoneNames(), l.Scenario.Units)
 		if err != nil {
@@ -140,28 +140,28 @@ func (l *Study) TunedRecord(found *Tuning) (*TunedRecord, error) {
 				k.Misfits = append(k.Misfits, MisfitRecord{l.Job.Zones[m.Zone].Name, m.Program, m.AskedMin, m.FitMin, m.Rule})
 			}
 		}
-		for _, sc := range t.Scores {
-			k.Scores = append(k.Scores, ScoreRecord{sc.Key, *l.outcomeOfSetting(sc.Outcome)})
+		for _, sc := range t.scores {
+			k.Scores = append(k.Scores, ScoreRecord{sc.key, *l.outcomeOfSetting(sc.outcome)})
 		}
 		out.Kinds = append(out.Kinds, k)
 	}
-	if found.Now != nil {
-		out.Now = l.outcomeOfSetting(found.Now)
+	if found.now != nil {
+		out.Now = l.outcomeOfSetting(found.now)
 	}
 	return out, nil
 }
 
 // seasonRecord returns a season for scripts.
-func seasonRecord(s *TuneSeason) TunedSeason {
-	out := TunedSeason{Of: s.Of, Cold: s.Cold}
+func seasonRecord(s *tuneSeason) TunedSeason {
+	out := TunedSeason{Of: s.of, Cold: s.cold}
 	date := func(day int) string {
 		if day == 0 {
 			return ""
 		}
 		return fmt.Sprintf("%02d-%02d", day/100, day%100)
 	}
-	if s.Used != nil {
-		out.Start, out.End = date(s.Used.Start), date(s.Used.End)
+	if s.used != nil {
+		out.Start, out.End = date(s.used.Start), date(s.used.End)
 	}
 	return out
 }

@@ -23,12 +23,12 @@ func (l *Study) TunedYAML(found *Tuning, changes []scenarios.Change) (string, er
 	for i := range found.Kinds {
 		t := &found.Kinds[i]
 		if !t.Proposed() {
-			comment("NOT PROPOSED, %s: %s.", t.Strategy.Name, texts(t.Against))
+			comment("NOT PROPOSED, %s: %s.", t.Strategy.Name, texts(t.against))
 			continue
 		}
 		comment("%s:", t.Strategy.Name)
-		if len(t.Against) > 0 {
-			comment("  It comes closest to the goal: %s.", texts(t.Against))
+		if len(t.against) > 0 {
+			comment("  It comes closest to the goal: %s.", texts(t.against))
 		}
 		for z := range t.All.Zones {
 			comment("  %s: %s", l.Job.Zones[z].Name, l.zoneFigures(&t.All.Zones[z]))

@@ -131,14 +131,14 @@ func TestNoBadAdvice(t *testing.T) {
 			t.Fatalf("site %d: %v", i, err)
 		}
 		k := &found.Kinds[0]
-		for _, reason := range k.Against {
+		for _, reason := range k.against {
 			barred[reason.Code]++
 		}
 		if !k.Proposed() {
 			continue
 		}
 		proposed++
-		if len(k.Against) > 0 {
+		if len(k.against) > 0 {
 			misses++
 		}
 		adviceHolds(t, fmt.Sprintf("site %d, %v", i, k.Kind), l, found, site, rec)
@@ -209,7 +209,7 @@ func adviceHolds(t *testing.T, name string, l *Study, found *Tuning, site smallS
 		if !strings.Contains(yaml, "#   "+zone+": ") {
 			t.Errorf("%s: the YAML does not name zone %s:\n%s", name, zone, yaml)
 		}
-		now := &found.Now.Zones[z]
+		now := &found.now.Zones[z]
 		if said.StressDays > max(14, now.StressDays, tuneGoal.StressDays) {
 			t.Errorf("%s, zone %s: %d stress days, with %d before", name, zone, said.StressDays, now.StressDays)
 		}
@@ -217,7 +217,7 @@ func adviceHolds(t *testing.T, name string, l *Study, found *Tuning, site smallS
 	if math.Abs(sum-k.All.M3PerYear) > 1e-9*sum {
 		t.Errorf("%s: %.12g m³ replayed, %.12g said", name, sum, k.All.M3PerYear)
 	}
-	if found.Now.Breaches == 0 && found.Now.M3PerYear < sum-1e-9 && l.stress(found.Now) < l.stress(k.All)-1e-9 {
+	if found.now.Breaches == 0 && found.now.M3PerYear < sum-1e-9 && l.stress(found.now) < l.stress(k.All)-1e-9 {
 		t.Errorf("%s: what ran uses less water with less stress", name)
 	}
 	for _, a := range pasted.alarms(table) {

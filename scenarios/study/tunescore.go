@@ -14,24 +14,24 @@ import (
 	"loamledger/weather/quantity"
 )
 
-// A TuneScore is the outcome of a setting in years, or with inputs, other than those
+// A tuneScore is the outcome of a setting in years, or with inputs, other than those
 // it was tuned to. Marks are those of the plants, without the reserve.
-type TuneScore struct {
-	Key, Name string
-	Outcome   *tune.Outcome
+type tuneScore struct {
+	key, name string
+	outcome   *tune.Outcome
 }
 
 // scores replays a setting in the held-out years and at the ends of the ranges.
-func (l *Study) scores(ctx context.Context, of *Tuning, t *Tuned) (out []TuneScore, err error) {
+func (l *Study) scores(ctx context.Context, of *Tuning, t *Tuned) (out []tuneScore, err error) {
 	add := func(key, name string, job *replay.Job, st *strategy.Strategy, years func(int) bool) {
 		if err != nil {
 			return
 		}
 		var o *tune.Outcome
-		o, err = tune.Check(ctx, job, st, of.plain(), tune.Options{Season: t.Season.parts(), Years: years})
-		out = append(out, TuneScore{key, name, o})
+		o, err = tune.Check(ctx, job, st, of.plain(), tune.Options{Season: t.season.parts(), Years: years})
+		out = append(out, tuneScore{key, name, o})
 	}
-	if of.HeldOut {
+	if of.heldOut {
 		add("tuned_years", "odd years, tuned", l.tuneJob(), &t.Strategy, tune.Odd)
 		add("held_out_years", "even years, held out", l.tuneJob(), &t.Strategy, tune.Even)
 	}
@@ -49,12 +49,12 @@ type TuneReasonCode string
 
 // The codes.
 const (
-	TuneImplausible TuneReasonCode = "implausible"   // an alarm of a replay
-	TuneUnwatered   TuneReasonCode = "unwatered"     // a zone gets no water
-	TuneBreaks      TuneReasonCode = "breaks-limits" // it asks for what the permanent rule forbids
-	TuneMisses      TuneReasonCode = "misses-goal"   // a zone is not within the goal
-	TuneStarves     TuneReasonCode = "starves"       // a zone misses the goal by more than the verdict of a replay accepts
-	TuneBeaten      TuneReasonCode = "beaten"        // the baseline uses less water with less stress
+	tuneImplausible TuneReasonCode = "implausible"   // an alarm of a replay
+	tuneUnwatered   TuneReasonCode = "unwatered"     // a zone gets no water
+	tuneBreaks      TuneReasonCode = "breaks-limits" // it asks for what the permanent rule forbids
+	tuneMisses      TuneReasonCode = "misses-goal"   // a zone is not within the goal
+	tuneStarves     TuneReasonCode = "starves"       // a zone misses the goal by more than the verdict of a replay accepts
+	tuneBeaten      TuneReasonCode = "beaten"        // the baseline uses less water with less stress
 )
 
 // A TuneReason is one reason.
@@ -69,7 +69,7 @@ type TuneReason struct {
 // is about cold days.
 func (l *Study) implausible(ctx context.Context, st *strategy.Strategy) (reasons []TuneReason, noSaving, cold bool, err error) {
 	both := *l
-	both.Job.Step, both.Checks = nil, nil
+	both.Job.Step, both.checks = nil, nil
 	both.Job.Strategies = []strategy.Strategy{*st}
 	if len(l.Job.Strategies) > 0 {
 		both.Job.Strategies = []strategy.Strategy{l.baselineAlone(), *st}
@@ -91,7 +91,7 @@ func (l *Study) implausible(ctx context.Context, st *strategy.Strategy) (reasons
 			cold = true
 			fallthrough
 		default:
-			reasons = append(reasons, TuneReason{TuneImplausible, a.Zone, a.Text})
+			reasons = append(reasons, TuneReason{tuneImplausible, a.Zone, a.Text})
 		}
 	}
 	return reasons, noSaving, cold, nil
@@ -106,27 +106,27 @@ func (l *Study) against(o *TuneOptions, of *Tuning, t *Tuned) (out []TuneReason)
 			if t.Outcome.Zones[z].Binds == "" {
 				text = name + " gets no water: it needs none to meet the goal"
 			}
-			out = append(out, TuneReason{TuneUnwatered, name, text})
+			out = append(out, TuneReason{tuneUnwatered, name, text})
 		}
 	}
 	if t.All.Breaches > 0 {
-		out = append(out, TuneReason{TuneBreaks, "", fmt.Sprintf("the limits of the site forbid %s that it asks for",
+		out = append(out, TuneReason{tuneBreaks, "", fmt.Sprintf("the limits of the site forbid %s that it asks for",
 			quantity.Count(t.All.Breaches, "run", "runs"))})
 	}
 	for z := range t.All.Zones {
 		name := l.Job.Zones[z].Name
 		if text := l.starves(of, t, z); text != "" {
-			out = append(out, TuneReason{TuneStarves, name, name + text})
+			out = append(out, TuneReason{tuneStarves, name, name + text})
 		}
 		switch tuned, all := t.Outcome.Zones[z].Binds, t.All.Zones[z].Binds; {
 		case tuned != "":
-			out = append(out, TuneReason{TuneMisses, name, name + " misses the goal: " + tuned})
+			out = append(out, TuneReason{tuneMisses, name, name + " misses the goal: " + tuned})
 		case all != "":
-			out = append(out, TuneReason{TuneMisses, name, name + " meets the goal in the years tuned on, but not in all: " + all})
+			out = append(out, TuneReason{tuneMisses, name, name + " meets the goal in the years tuned on, but not in all: " + all})
 		}
 	}
-	if now := of.Now; now != nil && now.Breaches == 0 && now.M3PerYear < t.All.M3PerYear-1e-9 && l.stress(now) < l.stress(t.All)-1e-9 {
-		out = append(out, TuneReason{TuneBeaten, "", "the baseline uses less water and has fewer stress days: keep it"})
+	if now := of.now; now != nil && now.Breaches == 0 && now.M3PerYear < t.All.M3PerYear-1e-9 && l.stress(now) < l.stress(t.All)-1e-9 {
+		out = append(out, TuneReason{tuneBeaten, "", "the baseline uses less water and has fewer stress days: keep it"})
 	}
 	return out
 }
@@ -139,10 +139,10 @@ func (l *Study) starves(of *Tuning, t *Tuned, z int) string {
 		return ""
 	}
 	stress, brown := l.Scenario.Verdict.StressDays, l.Scenario.Verdict.BrowningDays
-	if of.Now != nil {
-		stress, brown = max(stress, of.Now.Zones[z].StressDays), brown+of.Now.Zones[z].BrowningDays
+	if of.now != nil {
+		stress, brown = max(stress, of.now.Zones[z].StressDays), brown+of.now.Zones[z].BrowningDays
 	}
-	stress, brown = max(stress, of.Goal.StressDays), max(brown, of.Goal.BrowningDays)
+	stress, brown = max(stress, of.goal.StressDays), max(brown, of.goal.BrowningDays)
 	switch {
 	case zone.StressDays > stress:
 		return fmt.Sprintf(" would have %s in a year, where %d are acceptable", quantity.Count(zone.StressDays, "stress day", "stress days"),
@@ -200,7 +200,7 @@ func (l *Study) WhyUnwatered(t *Tuning, z int) string {
 func (l *Study) NothingProposed(t *Tuning) error {
 	var why []string
 	for i := range t.Kinds {
-		why = append(why, t.Kinds[i].Kind.Words()+": "+texts(t.Kinds[i].Against))
+		why = append(why, t.Kinds[i].Kind.Words()+": "+texts(t.Kinds[i].against))
 	}
 	return &diag.Error{Code: diag.NeverWaters, Pos: diag.Pos{File: l.Scenario.File}, Msg: "no setting found can be proposed: " + someOf(why),
 		Fix: "allow more with --stress-days, --browning-days or --runoff-events, or change the limits of the site"}

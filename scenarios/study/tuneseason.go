@@ -9,38 +9,38 @@ import (
 	"loamledger/weather"
 )
 
-// A TuneSeason is the dates within which a search may water.
-type TuneSeason struct {
-	// Stated is the season of the scenario, and Of the strategy that states it: the
+// A tuneSeason is the dates within which a search may water.
+type tuneSeason struct {
+	// stated is the season of the scenario, and of the strategy that states it: the
 	// baseline or, if that has none, the first that has. Stated is nil if none has.
-	Stated *strategy.Season
-	Of     string
-	// Used is what the settings found have. It is nil for the whole year.
-	Used *strategy.Season
-	// Frost is the frost hold of a strategy of the scenario, which shows that the
+	stated *strategy.Season
+	of     string
+	// used is what the settings found have. It is nil for the whole year.
+	used *strategy.Season
+	// frost is the frost hold of a strategy of the scenario, which shows that the
 	// site has a freeze sensor; nil if none has one.
-	Frost   *strategy.FrostHold
-	FrostOf string
-	// Cold says that the dates exclude more than the scenario does, to avoid
+	frost   *strategy.FrostHold
+	frostOf string
+	// cold says that the dates exclude more than the scenario does, to avoid
 	// watering on freezing days and in months in which the plants are dormant.
-	Cold bool
+	cold bool
 }
 
 // parts returns the season as a part of each setting tried.
-func (s *TuneSeason) parts() []strategy.Part {
+func (s *tuneSeason) parts() []strategy.Part {
 	var parts []strategy.Part
-	if s.Used != nil {
-		parts = append(parts, *s.Used)
+	if s.used != nil {
+		parts = append(parts, *s.used)
 	}
-	if s.Frost != nil {
-		parts = append(parts, *s.Frost)
+	if s.frost != nil {
+		parts = append(parts, *s.frost)
 	}
 	return parts
 }
 
 // same reports whether two seasons water on the same days.
-func (s *TuneSeason) same(o *TuneSeason) bool {
-	return s.Cold == o.Cold && (s.Used == nil) == (o.Used == nil) && (s.Used == nil || *s.Used == *o.Used)
+func (s *tuneSeason) same(o *tuneSeason) bool {
+	return s.cold == o.cold && (s.used == nil) == (o.used == nil) && (s.used == nil || *s.used == *o.used)
 }
 
 // frostOf returns the frost hold of a strategy, nil if it has none.
@@ -77,8 +77,8 @@ func seasonOf(st *strategy.Strategy) *strategy.Season {
 var coldMost = [...]float64{2, leastColdShare, leastColdShare / 2, leastColdShare / 5}
 
 // tuneSeason chooses the season for a kind with at most the given share of cold days.
-func (l *Study) tuneSeason(kind tune.Kind, most float64) TuneSeason {
-	out := TuneSeason{}
+func (l *Study) tuneSeason(kind tune.Kind, most float64) tuneSeason {
+	out := tuneSeason{}
 	order := []int{}
 	if len(l.Job.Strategies) > 0 {
 		order = append(order, l.Scenario.Baseline)
@@ -88,9 +88,9 @@ func (l *Study) tuneSeason(kind tune.Kind, most float64) TuneSeason {
 	}
 	for _, i := range order {
 		if s := seasonOf(&l.Job.Strategies[i]); s != nil {
-			out.Stated, out.Of = s, l.Job.Strategies[i].Name
+			out.stated, out.of = s, l.Job.Strategies[i].Name
 			used := *s
-			out.Used = &used
+			out.used = &used
 			break
 		}
 	}
@@ -100,30 +100,30 @@ func (l *Study) tuneSeason(kind tune.Kind, most float64) TuneSeason {
 	}
 	for _, i := range order {
 		if f := frostOf(&l.Job.Strategies[i]); f != nil {
-			out.Frost, out.FrostOf = f, l.Job.Strategies[i].Name
+			out.frost, out.frostOf = f, l.Job.Strategies[i].Name
 			halves, _ = l.coldHalves(kind == tune.Fixed, f)
 			break
 		}
 	}
 	for h := range halves {
-		halves[h].out = out.Stated != nil && !halfWithin(out.Stated, h)
+		halves[h].out = out.stated != nil && !halfWithin(out.stated, h)
 	}
 	first, last, cut := warm(halves, most)
 	if !cut {
 		return out
 	}
 	used := strategy.Season{FrostC: -100, FrostFreeDays: 21}
-	if out.Stated != nil {
-		used = *out.Stated
+	if out.stated != nil {
+		used = *out.stated
 	}
 	start, end := halfStart(first), halfEnd(last)
-	if out.Stated == nil || !sameHalf(used.Start, start) {
+	if out.stated == nil || !sameHalf(used.Start, start) {
 		used.Start = start
 	}
-	if out.Stated == nil || !sameHalf(used.End, end) {
+	if out.stated == nil || !sameHalf(used.End, end) {
 		used.End = end
 	}
-	out.Used, out.Cold = &used, true
+	out.used, out.cold = &used, true
 	return out
 }
 

@@ -50,8 +50,8 @@ type BarRecord struct {
 	DryYear  bool          `json:"dry_year"` // days of the dry year, not of the median one
 }
 
-// VerdictRecord returns the verdict for scripts.
-func (l *Study) VerdictRecord(t *tally.Table) VerdictRecord {
+// verdictRecord returns the verdict for scripts.
+func (l *Study) verdictRecord(t *tally.Table) VerdictRecord {
 	data := l.verdictData(t)
 	found := data.Verdict()
 	out := VerdictRecord{Code: found.Code, Strategy: t.Strategies[found.Strategy], Answer: found.Text, Try: found.Try, Barred: []BarRecord{}}

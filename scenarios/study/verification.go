@@ -26,9 +26,9 @@ func fractionalError(saved float64) float64 { return (1 - saved) * needError / s
 // saving shown: half of it at 68% confidence (ASHRAE Guideline 14; from memory).
 const tooUncertain = 0.5
 
-// Verification is a plan to measure the saving of strategy s after the change: terms and
+// verification is a plan to measure the saving of strategy s after the change: terms and
 // texts. metered says how the replay compares with meter reads, empty if it was not compared.
-func (l *Study) Verification(t *tally.Table, s int, from cal.Date, metered string) []plots.Item {
+func (l *Study) verification(t *tally.Table, s int, from cal.Date, metered string) []plots.Item {
 	rows := t.Compare()
 	base, own := t.Strategies[t.Baseline], t.Strategies[s]
 	site := quantity.Count(len(t.Zones), "zone", "zones") + " of " + l.Scenario.Site.Name
@@ -37,14 +37,14 @@ func (l *Study) Verification(t *tally.Table, s int, from cal.Date, metered strin
 		meter = names
 	}
 	price := "none: no rates are given, so savings are in water only"
-	if m := l.Money; m != nil {
-		price = "whole bills by the rates “" + l.bare(m.Rates.File) + "”"
-		if m.HasDay {
-			price += ", with the prices of " + plots.DayText(m.Prices) + " before and after"
+	if m := l.money; m != nil {
+		price = "whole bills by the rates “" + l.bare(m.rates.File) + "”"
+		if m.hasDay {
+			price += ", with the prices of " + plots.DayText(m.prices) + " before and after"
 		}
 	}
 	fit := "none: no metered use was compared with the replay, so this is an uncalibrated estimate"
-	if m := l.Money; m != nil && m.Check == bill.Checked {
+	if m := l.money; m != nil && m.check == bill.Checked {
 		fit = "the rates reproduce real bills; the replay itself was not compared with metered use"
 	}
 	if metered != "" {

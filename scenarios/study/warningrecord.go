@@ -30,8 +30,8 @@ type WarningRecord struct {
 // alarms returns the implausible results.
 func (l *Study) alarms(t *tally.Table) []plots.Alarm {
 	list := plots.Alarms(t, l.chartUnits(), l.zoneKinds())
-	if l.Checks != nil {
-		list = append(list, l.Checks.Cold...)
+	if l.checks != nil {
+		list = append(list, l.checks.cold...)
 	}
 	return append(list, l.moneyAlarms(t)...)
 }

@@ -16,8 +16,8 @@ import (
 // site may have hundreds of one kind.
 const mostWarnings = 8
 
-// WarningLines lists the warnings about values that are valid but implausible.
-func (l *Study) WarningLines() (lines []string) {
+// warningLines lists the warnings about values that are valid but implausible.
+func (l *Study) warningLines() (lines []string) {
 	for i, warning := range l.Scenario.Warnings {
 		if n := len(l.Scenario.Warnings) - i; i == mostWarnings && n > 1 {
 			lines = append(lines, fmt.Sprintf("Warning: %s more.", quantity.Count(n, "warning", "warnings")))

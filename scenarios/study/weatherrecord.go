@@ -130,8 +130,8 @@ func (l *Study) moreWeather() moreOnWeather {
 // record describes the forecasts and scores them against the rain in the
 // record.
 func (f *Forecasts) record(s *weather.Series) *forecastJSON {
-	out := &forecastJSON{Source: f.Source, Count: f.Archive.Len(), Days: f.Days, RainMM: f.ThresholdMM}
-	scores, err := forecast.Verify(f.Archive, s, forecast.Rule{RainMM: f.ThresholdMM})
+	out := &forecastJSON{Source: f.source, Count: f.archive.Len(), Days: f.days, RainMM: f.thresholdMM}
+	scores, err := forecast.Verify(f.archive, s, forecast.Rule{RainMM: f.thresholdMM})
 	if err != nil {
 		return out // the rule cannot be invalid
 	}

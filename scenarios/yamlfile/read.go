@@ -2,7 +2,7 @@
 // every value. It is the only home of the YAML library.
 //
 // A scenario needs only plain YAML. Anchors, aliases, tags, merge keys, several
-// documents in one file, files above [MaxBytes] and deep nesting are errors, so
+// documents in one file, files above [maxBytes] and deep nesting are errors, so
 // that no small file can cause much work.
 package yamlfile
 
@@ -19,9 +19,9 @@ import (
 	"loamledger/weather/diag"
 )
 
-// MaxBytes is the maximum size of a scenario, and of a CSV table of zones
+// maxBytes is the maximum size of a scenario, and of a CSV table of zones
 // [bytes].
-const MaxBytes = 1 << 20
+const maxBytes = 1 << 20
 
 // Read reads the scenario in r. name is the file name for messages. If the
 // scenario names a CSV table of zones, open is called with that name, as
@@ -62,7 +62,7 @@ func ReadWith(build func(*scenarios.Node, string) (*scenarios.Scenario, error), 
 
 // slurp reads all of r and rejects anything but text of a reasonable size.
 func slurp(r io.Reader, name string) (string, error) {
-	data, err := io.ReadAll(io.LimitReader(r, MaxBytes+1))
+	data, err := io.ReadAll(io.LimitReader(r, maxBytes+1))
 	if err != nil {
 		return "", fmt.Errorf("reading %s: %w", name, err)
 	}
@@ -71,8 +71,8 @@ func slurp(r io.Reader, name string) (string, error) {
 		l.Add(code, diag.Pos{File: name}, fix, format, args...)
 		return l.Err()
 	}
-	if len(data) > MaxBytes {
-		return "", one(diag.TooLarge, "move the zones to a CSV table, or split the site", "the scenario is larger than %d KiB", MaxBytes>>10)
+	if len(data) > maxBytes {
+		return "", one(diag.TooLarge, "move the zones to a CSV table, or split the site", "the scenario is larger than %d KiB", maxBytes>>10)
 	}
 	text := strings.TrimPrefix(string(data), "\ufeff")
 	if !utf8.ValidString(text) || strings.ContainsRune(text, 0) {
@@ -110,7 +110,7 @@ func fetchZones(root *scenarios.Node, open func(string) (io.ReadCloser, error), 
 		if err != nil {
 			return fmt.Errorf("opening the table of zones: %w", err)
 		}
-		node, err := zonefile.Read(io.LimitReader(f, MaxBytes+1), table, more...)
+		node, err := zonefile.Read(io.LimitReader(f, maxBytes+1), table, more...)
 		if closeErr := f.Close(); err == nil && closeErr != nil {
 			err = fmt.Errorf("reading %s: %w", table, closeErr)
 		}

@@ -26,8 +26,8 @@ import (
 	"loamledger/weather/quantity"
 )
 
-// MaxBytes is the maximum size of a table [bytes].
-const MaxBytes = 1 << 20
+// maxBytes is the maximum size of a table [bytes].
+const maxBytes = 1 << 20
 
 // forPeople lists the columns that are ignored.
 var forPeople = []string{"notes", "note", "comment", "comments", "remark", "remarks"}
@@ -36,7 +36,7 @@ var forPeople = []string{"notes", "note", "comment", "comments", "remark", "rema
 // file name for messages; more lists parameters in addition to those of
 // [scenarios.ZoneParams]. Errors in the table are a [*diag.Errors].
 func Read(r io.Reader, name string, more ...scenarios.ZoneParam) (*scenarios.Node, error) {
-	data, err := io.ReadAll(io.LimitReader(r, MaxBytes+1))
+	data, err := io.ReadAll(io.LimitReader(r, maxBytes+1))
 	if err != nil {
 		return nil, fmt.Errorf("reading %s: %w", name, err)
 	}
@@ -68,8 +68,8 @@ func (t *table) field(i int) diag.Pos {
 func (t *table) read(data []byte) *scenarios.Node {
 	out := &scenarios.Node{Pos: t.at(1, 1), Kind: scenarios.List}
 	switch {
-	case len(data) > MaxBytes:
-		t.faults.Add(diag.TooLarge, t.at(0, 0), "split the site", "the table is larger than %d KiB", MaxBytes>>10)
+	case len(data) > maxBytes:
+		t.faults.Add(diag.TooLarge, t.at(0, 0), "split the site", "the table is larger than %d KiB", maxBytes>>10)
 		return out
 	case !utf8.Valid(data) || bytes.IndexByte(data, 0) >= 0:
 		t.faults.Add(diag.NotText, t.at(0, 0), "save it as UTF-8 CSV", "this is not a UTF-8 text file")

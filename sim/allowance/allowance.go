@@ -34,21 +34,21 @@ func (r *Rule) M3(etoMM, rainMM float64) float64 {
 	net := max(etoMM-float64(r.RainShare*rainMM), 0)
 	m3 := net / 1000 * (float64(r.Factor*(r.AreaM2-r.SpecialM2)) + float64(r.Special*r.SpecialM2))
 	if r.Conversion > 0 {
-		m3 *= r.Conversion / GalPerInFt2()
+		m3 *= r.Conversion / galPerInFt2()
 	}
 	return m3
 }
 
-// GalPerInFt2 returns the gallons of an inch of water on a square foot, by
+// galPerInFt2 returns the gallons of an inch of water on a square foot, by
 // definition: 144 in³ of the 231 in³ of a gallon.
-func GalPerInFt2() float64 { return 144.0 / 231 }
+func galPerInFt2() float64 { return 144.0 / 231 }
 
 // slack is the share by which use may exceed an allowance without counting as more:
 // the rounding of sums.
 const slack = 1e-9
 
-// Within reports whether a use stays within an allowance, both in m³.
-func Within(useM3, allowedM3 float64) bool { return useM3 <= float64(allowedM3*(1+slack))+slack }
+// within reports whether a use stays within an allowance, both in m³.
+func within(useM3, allowedM3 float64) bool { return useM3 <= float64(allowedM3*(1+slack))+slack }
 
 // A Month is one calendar month of one strategy, or the part of it that is in a
 // record.
@@ -63,7 +63,7 @@ type Month struct {
 // A Total is the use and the allowance of some months.
 type Total struct {
 	UseM3, AllowedM3 float64
-	Months           int // how many
+	months           int // how many
 	Over             int // in how many of them use exceeds the allowance of the month
 	Within           bool
 }
@@ -76,9 +76,9 @@ func (r *Rule) Total(months []Month) (t Total) {
 		m := &months[i]
 		t.UseM3 += m.UseM3
 		t.AllowedM3 += m.AllowedM3
-		t.Months++
+		t.months++
 		eto, rain = eto+m.EToMM, rain+m.RainMM
-		if !Within(m.UseM3, m.AllowedM3) {
+		if !within(m.UseM3, m.AllowedM3) {
 			t.Over++
 		}
 	}
@@ -87,6 +87,6 @@ func (r *Rule) Total(months []Month) (t Total) {
 		return t
 	}
 	t.AllowedM3 = r.M3(eto, rain)
-	t.Within = Within(t.UseM3, t.AllowedM3)
+	t.Within = within(t.UseM3, t.AllowedM3)
 	return t
 }

@@ -43,7 +43,7 @@ func TestForms(t *testing.T) {
 	near(t, "wet", r.M3(3*inch, 16*inch), 0, 0)
 	r.RainShare, r.Conversion = 0, 0
 	near(t, "exact", gallons(r.M3(50*inch, 0)), 75_175.0*144/231/0.62, 0.01)
-	near(t, "constant", GalPerInFt2(), 0.623377, 1e-6) // published: 0.623377
+	near(t, "constant", galPerInFt2(), 0.623377, 1e-6) // published: 0.623377
 	// 1 mm on 1 m² is 1 L.
 	near(t, "SI", (&Rule{Factor: 1, AreaM2: 1}).M3(1, 0), 0.001, 1e-15)
 }
@@ -80,7 +80,7 @@ func TestLaws(t *testing.T) {
 		v := r.M3(eto, rain)
 		twice := r
 		twice.AreaM2, twice.SpecialM2 = 2*r.AreaM2, 2*r.SpecialM2
-		if math.Abs(twice.M3(eto, rain)-2*v) > 1e-6*(1+v) || r.M3(eto+1, rain) < v || r.M3(eto, rain+1) > v || !Within(v, v) || v < 0 {
+		if math.Abs(twice.M3(eto, rain)-2*v) > 1e-6*(1+v) || r.M3(eto+1, rain) < v || r.M3(eto, rain+1) > v || !within(v, v) || v < 0 {
 			t.Fatalf("%+v: %g", r, v)
 		}
 	})

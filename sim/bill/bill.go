@@ -17,8 +17,8 @@ type Read struct {
 	Indoor *money.Num // of Volume; nil if not known
 }
 
-// MaxDays is the maximum length of a billing period.
-const MaxDays = 400
+// maxDays is the maximum length of a billing period.
+const maxDays = 400
 
 // Days returns the days of the period.
 func (r *Read) Days() int { return int(r.To - r.From) }
@@ -36,7 +36,7 @@ type Line struct {
 	Price  money.Num
 	Base   money.Num // what a percentage is of
 	Amount money.Num // rounded to 0.01
-	Indoor money.Num
+	indoor money.Num
 	Days   int // on which the charge applies, of the days of the period
 }
 
@@ -112,7 +112,7 @@ func (b *Bill) Sums() (s Sums) {
 		case Fixed:
 			s.Fixed = s.Fixed.Add(l.Amount)
 		case Water:
-			s.Indoor, s.Outdoor = s.Indoor.Add(l.Indoor), s.Outdoor.Add(l.Amount.Sub(l.Indoor))
+			s.Indoor, s.Outdoor = s.Indoor.Add(l.indoor), s.Outdoor.Add(l.Amount.Sub(l.indoor))
 		case Sewer:
 			s.Sewer = s.Sewer.Add(l.Amount)
 		default:
@@ -134,7 +134,7 @@ func TotalOf(bills []Bill) (s Sums) {
 // order; the bills are in the order of the read dates, then of the account's
 // meters. Deduct meters have no bills. The rates must be free of problems for the
 // account: see [Rates.CheckAccount]. Reads of one meter must not overlap, and
-// none may be longer than [MaxDays].
+// none may be longer than [maxDays].
 func (r *Rates) Bills(a *Account, reads []Read) []Bill {
 	all := slices.Clone(reads)
 	slices.SortStableFunc(all, func(x, y Read) int {

@@ -137,7 +137,7 @@ func (c *Charge) meets(o *Charge) bool {
 		return true
 	}
 	for d := range cal.Date(366) { // the days of a leap year
-		if day := cal.Of(2012, 1, 1) + d; c.Season.Holds(day) && o.Season.Holds(day) {
+		if day := cal.Of(2012, 1, 1) + d; c.Season.holds(day) && o.Season.holds(day) {
 			return true
 		}
 	}

@@ -36,7 +36,7 @@ func (p *period) others() {
 	for from > 0 && p.bills[from-1].To > b.From {
 		from--
 	}
-	for to < len(p.bills) && p.bills[to].To <= b.To+MaxDays {
+	for to < len(p.bills) && p.bills[to].To <= b.To+maxDays {
 		to++
 	}
 	for k := from; k < to; k++ {
@@ -93,7 +93,7 @@ func (p *period) on(c *Charge) []cal.Date {
 		if p.rates.ByReadDate {
 			day = p.bill.To
 		}
-		if c.Dates.Holds(day) && (c.Season == nil || c.Season.Holds(day)) {
+		if c.Dates.Holds(day) && (c.Season == nil || c.Season.holds(day)) {
 			out = append(out, d)
 		}
 	}
@@ -174,12 +174,12 @@ func (p *period) percent(c *Charge, on []cal.Date) {
 	var base, indoor money.Num
 	for _, l := range p.bill.Lines {
 		if l.counts(c.Percent.Of) {
-			base, indoor = base.Add(l.Amount), indoor.Add(l.Indoor)
+			base, indoor = base.Add(l.Amount), indoor.Add(l.indoor)
 		}
 	}
 	share := func(v money.Num) money.Num { return v.Mul(c.Percent.Share).Share(len(on), p.days).Cents() }
 	p.add(Line{Charge: c.Name, Part: c.Part, Kind: Percentage, Price: c.Percent.Share, Base: base, Amount: share(base),
-		Indoor: share(indoor), Days: len(on)})
+		indoor: share(indoor), Days: len(on)})
 }
 
 // topUp adds what the bill, or what the minimum is for, lacks of the minimum.

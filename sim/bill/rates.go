@@ -119,8 +119,8 @@ type Season struct{ From, To Day }
 // A Day is a day of the year, as 100·month + day.
 type Day int
 
-// Holds reports whether d is in the season.
-func (s *Season) Holds(d cal.Date) bool {
+// holds reports whether d is in the season.
+func (s *Season) holds(d cal.Date) bool {
 	_, m, day := d.YMD()
 	at := Day(100*m + day)
 	if s.From <= s.To {

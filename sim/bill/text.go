@@ -54,10 +54,10 @@ func (n *Note) Text(unit string) string {
 	case NoPrice:
 		return "no charge for water is in force on " + quantity.Count(n.Days, "day", "days")
 	case WinterAverage:
-		return fmt.Sprintf("winter average: %s %s, the mean of %s", n.Units.Short(volumePlaces), unit,
-			quantity.Count(n.Reads, "winter period", "winter periods"))
+		return fmt.Sprintf("winter average: %s %s, the mean of %s", n.units.Short(volumePlaces), unit,
+			quantity.Count(n.reads, "winter period", "winter periods"))
 	case WinterDefault:
-		return fmt.Sprintf("no winter reads yet: the default of %s %s counts", n.Units.Short(volumePlaces), unit)
+		return fmt.Sprintf("no winter reads yet: the default of %s %s counts", n.units.Short(volumePlaces), unit)
 	case MeanETo:
 		return fmt.Sprintf("the weather lacks %s of this bill: the budget has the mean ETo of their calendar month",
 			quantity.Count(n.Days, "day", "days"))

@@ -93,7 +93,7 @@ func (p *period) grow(c *Charge, q, indoor money.Num, days int) {
 	tier := p.rates.Establishment.Tier
 	units, price := q.Share(days, p.days), c.Tiers[tier-1].Price
 	p.add(Line{Charge: c.Name, Part: c.Part, Kind: Established, Tier: tier, Units: units, Price: price, Amount: units.Mul(price).Cents(),
-		Indoor: indoor.Share(days, p.days).Mul(price).Cents(), Days: days})
+		indoor: indoor.Share(days, p.days).Mul(price).Cents(), Days: days})
 }
 
 // tiers charges a volume tier by tier. Use indoors fills the lowest tiers.
@@ -121,7 +121,7 @@ func (p *period) tiers(c *Charge, q, indoor money.Num, on []cal.Date) {
 		}
 		in := money.Min(money.Max(indoor.Sub(from), money.Num{}), units)
 		line := Line{Charge: c.Name, Part: c.Part, Kind: Volume, From: from, To: end, Units: units, Price: t.Price,
-			Amount: units.Mul(t.Price).Cents(), Indoor: in.Mul(t.Price).Cents(), Days: len(on)}
+			Amount: units.Mul(t.Price).Cents(), indoor: in.Mul(t.Price).Cents(), Days: len(on)}
 		if len(c.Tiers) > 1 {
 			line.Tier = i + 1
 		}

@@ -25,8 +25,8 @@ type Note struct {
 	Code  NoteCode
 	Days  int       // of NoPrice and MeanETo
 	Meter string    // of ReadApart
-	Reads int       // of WinterAverage
-	Units money.Num // volume taken
+	reads int       // of WinterAverage
+	units money.Num // volume taken
 }
 
 func (p *period) note(n Note) {
@@ -61,13 +61,13 @@ func (p *period) winter(w *Winter) (v money.Num, known bool) {
 	switch {
 	case n > 0:
 		v = sum.Div(money.Int(n))
-		p.note(Note{Code: WinterAverage, Reads: n, Units: v})
+		p.note(Note{Code: WinterAverage, reads: n, units: v})
 		return p.prorated(v, p.rates.Tiers, p.days), true
 	case w.Default != nil:
-		p.note(Note{Code: WinterDefault, Units: *w.Default})
+		p.note(Note{Code: WinterDefault, units: *w.Default})
 		return p.prorated(*w.Default, p.rates.Tiers, p.days), true
 	}
-	p.note(Note{Code: WinterMetered, Units: p.bill.Billed})
+	p.note(Note{Code: WinterMetered, units: p.bill.Billed})
 	return money.Num{}, false
 }
 

@@ -125,9 +125,9 @@ type Range struct {
 }
 
 // Bounds are the bounds of the parameters. A zero Range means that of
-// [DefaultBounds].
+// [defaultBounds].
 type Bounds struct {
-	Constant Range // base use or leak [m³/d]
+	constant Range // base use or leak [m³/d]
 	Scale    Range
 	Factor   Range // of run times from a date on
 	K        Range
@@ -143,12 +143,12 @@ const (
 // constant part may be.
 const constantReach = 2
 
-// DefaultBounds returns the bounds of a job whose quietest periods use the given
+// defaultBounds returns the bounds of a job whose quietest periods use the given
 // amount [m³/d].
-func DefaultBounds(quietM3Day float64) Bounds {
+func defaultBounds(quietM3Day float64) Bounds {
 	const wide = "our choice: wider would hide an error in the scenario instead of correcting a number"
 	return Bounds{
-		Constant: Range{0, constantReach * quietM3Day,
+		constant: Range{0, constantReach * quietM3Day,
 			"our choice: from none to twice the mean use per day of the quietest quarter of the periods",
 			quantity.Guess},
 		Scale:  Range{0.5, 2, wide, quantity.Guess},
@@ -160,7 +160,7 @@ func DefaultBounds(quietM3Day float64) Bounds {
 // over returns b with the ranges that are not given from defaults.
 func (b Bounds) over(defaults Bounds) Bounds {
 	for _, one := range []struct{ own, other *Range }{
-		{&b.Constant, &defaults.Constant}, {&b.Scale, &defaults.Scale}, {&b.Factor, &defaults.Factor}, {&b.K, &defaults.K},
+		{&b.constant, &defaults.constant}, {&b.Scale, &defaults.Scale}, {&b.Factor, &defaults.Factor}, {&b.K, &defaults.K},
 	} {
 		if *one.own == (Range{}) {
 			*one.own = *one.other
@@ -246,11 +246,11 @@ type Result struct {
 type Pair struct{ Constant, Scale float64 }
 
 // An Alike is two parameters that the meter hardly tells apart: their estimates have
-// a correlation beyond ±[AlikeAt].
+// a correlation beyond ±[alikeAt].
 type Alike struct {
 	A, B Key
 	R    float64 // correlation of the two estimates
 }
 
-// AlikeAt is the correlation beyond which two estimates are named. A choice of ours.
-const AlikeAt = 0.9
+// alikeAt is the correlation beyond which two estimates are named. A choice of ours.
+const alikeAt = 0.9

@@ -10,9 +10,9 @@ const (
 	NeverWaters Reason = "never-waters"
 )
 
-// LeastPeriods is the number of fitted periods below which nothing is tuned: two
+// leastPeriods is the number of fitted periods below which nothing is tuned: two
 // parameters and as many degrees of freedom again, and one more. A choice of ours.
-const LeastPeriods = 5
+const leastPeriods = 5
 
 // EnoughPeriods is the number of periods from which the schedule is searched and
 // statistics mean something. Source: twelve monthly or bimonthly periods, customary for
@@ -40,16 +40,16 @@ type Finding string
 
 // The findings.
 const (
-	BaseOrLeak     Finding = "base-or-leak"
-	FlowOrMinutes  Finding = "flow-or-minutes"
-	LossesUnseen   Finding = "losses-unseen"
-	PlantsUnseen   Finding = "plants-unseen"
-	FlowOrK        Finding = "flow-or-plants"
+	baseOrLeak     Finding = "base-or-leak"
+	flowOrMinutes  Finding = "flow-or-minutes"
+	lossesUnseen   Finding = "losses-unseen"
+	plantsUnseen   Finding = "plants-unseen"
+	flowOrK        Finding = "flow-or-plants"
 	SameEveryDay   Finding = "same-every-day"
-	NoQuiet        Finding = "no-quiet-period"
+	noQuiet        Finding = "no-quiet-period"
 	FewPeriods     Finding = "few-periods"
-	NoHeldOut      Finding = "nothing-held-out"
-	HeldOutWorse   Finding = "held-out-not-better"
+	noHeldOut      Finding = "nothing-held-out"
+	heldOutWorse   Finding = "held-out-not-better"
 	AtBound        Finding = "at-bound"
 	UseWhileOff    Finding = "use-while-off"
 	ScheduleUntold Finding = "schedule-not-searched"
@@ -64,16 +64,16 @@ type FindingDoc struct {
 // Findings returns the description of every finding.
 func Findings() []FindingDoc {
 	return []FindingDoc{
-		{BaseOrLeak, "a constant leak and base use add up in every period alike: only their sum is known"},
-		{FlowOrMinutes, "a meter shows flow times minutes: the factor may be due to flow, to area at the same rate, or to run times"},
-		{LossesUnseen, "spray loss, overspray, broken heads and runoff change where water goes, not how much the meter shows"},
-		{PlantsUnseen, "other plant coefficients give the same metered volume to the last digit: the meter says nothing about plants or soil"},
-		{FlowOrK, "plant coefficients change the metered volume, but hardly otherwise than the flow does: they are not tuned"},
+		{baseOrLeak, "a constant leak and base use add up in every period alike: only their sum is known"},
+		{flowOrMinutes, "a meter shows flow times minutes: the factor may be due to flow, to area at the same rate, or to run times"},
+		{lossesUnseen, "spray loss, overspray, broken heads and runoff change where water goes, not how much the meter shows"},
+		{plantsUnseen, "other plant coefficients give the same metered volume to the last digit: the meter says nothing about plants or soil"},
+		{flowOrK, "plant coefficients change the metered volume, but hardly otherwise than the flow does: they are not tuned"},
 		{SameEveryDay, "the replay uses nearly the same a day in all periods, which no meter tells from base use or a leak: those stay"},
-		{NoQuiet, "the replay waters in every fitted period, so base use rests on how use differs between periods"},
+		{noQuiet, "the replay waters in every fitted period, so base use rests on how use differs between periods"},
 		{FewPeriods, "fewer than 12 periods are fitted: statistics of so few mean little"},
-		{NoHeldOut, "too few periods to hold some out: nothing says how well the values do on other periods"},
-		{HeldOutWorse, "the held-out periods do not fit clearly better than untuned: keep the scenario's values"},
+		{noHeldOut, "too few periods to hold some out: nothing says how well the values do on other periods"},
+		{heldOutWorse, "the held-out periods do not fit clearly better than untuned: keep the scenario's values"},
 		{AtBound, "a value is at a bound, so something else is wrong"},
 		{UseWhileOff, "the meter shows clearly more use than the constant part in periods in which the replay waters nothing"},
 		{ScheduleUntold, "too few periods to search for months off and dated changes"},

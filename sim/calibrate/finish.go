@@ -59,7 +59,7 @@ func (w *work) list(f *fitting) {
 		w.res.Params = append(w.res.Params, p)
 	}
 	if !w.Dedicated {
-		add(Param{Key: Base, Start: w.start(), Value: f.constantOf(), Range: w.Bounds.Constant, Tuned: !w.flat, Support: nan})
+		add(Param{Key: Base, Start: w.start(), Value: f.constantOf(), Range: w.Bounds.constant, Tuned: !w.flat, Support: nan})
 	}
 	add(Param{Key: Scale, Start: 1, Value: f.scale(), Range: w.Bounds.Scale, Tuned: true, Support: nan})
 	for _, m := range f.off.List() {
@@ -70,7 +70,7 @@ func (w *work) list(f *fitting) {
 			Support: nan})
 	}
 	if w.Dedicated {
-		add(Param{Key: Leak, Value: f.constantOf(), Range: w.Bounds.Constant, Tuned: f.constant, Support: nan})
+		add(Param{Key: Leak, Value: f.constantOf(), Range: w.Bounds.constant, Tuned: f.constant, Support: nan})
 	}
 	add(Param{Key: K, Start: 1, Value: f.k, Range: w.Bounds.K, Tuned: f.k != 1, Support: nan})
 }
@@ -84,7 +84,7 @@ func (w *work) otherPart() error {
 			held = append(held, i)
 		}
 	}
-	if len(held) < LeastPeriods {
+	if len(held) < leastPeriods {
 		return nil
 	}
 	o := *w
@@ -105,12 +105,12 @@ func (w *work) otherPart() error {
 func (w *work) findings(f *fitting) {
 	r := w.res
 	if !w.Dedicated {
-		w.find(BaseOrLeak)
+		w.find(baseOrLeak)
 	}
-	w.find(FlowOrMinutes)
+	w.find(flowOrMinutes)
 	if !r.Plants {
-		w.find(LossesUnseen)
-		w.find(PlantsUnseen)
+		w.find(lossesUnseen)
+		w.find(plantsUnseen)
 	}
 	n := len(w.fitted)
 	if n < EnoughPeriods {
@@ -132,7 +132,7 @@ func (w *work) findings(f *fitting) {
 		}
 	}
 	if quiet == 0 {
-		w.find(NoQuiet)
+		w.find(noQuiet)
 	}
 	if beyond > 0 {
 		w.find(UseWhileOff)
@@ -152,9 +152,9 @@ func (w *work) findings(f *fitting) {
 	}
 	switch {
 	case held == 0:
-		w.find(NoHeldOut)
+		w.find(noHeldOut)
 	case !(math.Sqrt(after) <= (1-clearGain)*math.Sqrt(before)):
-		w.find(HeldOutWorse)
+		w.find(heldOutWorse)
 	}
 }
 
@@ -165,7 +165,7 @@ func (r *Result) Better() bool {
 		return false
 	}
 	for _, f := range r.Findings {
-		if f == HeldOutWorse {
+		if f == heldOutWorse {
 			return false
 		}
 	}

@@ -62,7 +62,7 @@ func (w *work) holdOut(usable []int) {
 				n++
 			}
 		}
-		if w.HoldFrom != 0 || n >= LeastPeriods {
+		if w.HoldFrom != 0 || n >= leastPeriods {
 			for _, i := range usable {
 				if rows[i].From >= from {
 					rows[i].Part = Held

@@ -201,7 +201,7 @@ func (w *work) alike(f *fitting, list []drawn) {
 	}
 	for i := range all {
 		for _, b := range all[i+1:] {
-			if r := correlation(list, all[i].of, b.of); math.Abs(r) > AlikeAt {
+			if r := correlation(list, all[i].of, b.of); math.Abs(r) > alikeAt {
 				w.res.Alike = append(w.res.Alike, Alike{all[i].key, b.key, r})
 			}
 		}

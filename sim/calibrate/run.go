@@ -26,7 +26,7 @@ func (j *Job) Run(ctx context.Context) (*Result, error) {
 		return nil, err
 	}
 	w.gather()
-	own.Bounds = own.Bounds.over(DefaultBounds(w.quiet))
+	own.Bounds = own.Bounds.over(defaultBounds(w.quiet))
 	before := fitting{shape: shape{constant: true, k: 1}}
 	before.coef = [most]float64{w.start(), 1}
 	if err := w.fill(&before, func(r *Row) *float64 { return &r.Before }); err != nil {
@@ -52,7 +52,7 @@ func (w *work) start() float64 {
 
 // stopped says why nothing can be tuned.
 func (w *work) stopped() Reason {
-	if len(w.fitted) < LeastPeriods {
+	if len(w.fitted) < leastPeriods {
 		return TooFew
 	}
 	used, runs := false, false
@@ -125,7 +125,7 @@ func (w *work) stages() (fitting, error) {
 	plain := shape{constant: !w.Dedicated, k: 1}
 	if w.flat = w.alikeEveryDay(); w.flat {
 		w.find(SameEveryDay)
-		w.Bounds.Constant.Low, w.Bounds.Constant.High = w.start(), w.start()
+		w.Bounds.constant.Low, w.Bounds.constant.High = w.start(), w.start()
 	} else if !w.Dedicated {
 		f, err := w.baseAlone(plain)
 		if err != nil {
@@ -176,7 +176,7 @@ func (w *work) stages() (fitting, error) {
 	if kept {
 		f = g
 	} else {
-		w.find(FlowOrK)
+		w.find(flowOrK)
 	}
 	return f, nil
 }
@@ -218,7 +218,7 @@ func (w *work) baseAlone(s shape) (fitting, error) {
 	}
 	constant := w.start()
 	if days > 0 {
-		constant = min(max(m3/days, w.Bounds.Constant.Low), w.Bounds.Constant.High)
+		constant = min(max(m3/days, w.Bounds.constant.Low), w.Bounds.constant.High)
 	}
 	f.coef = [most]float64{constant, 1}
 	f.sse, f.ok = residual(w.y, columns, f.coef[:]), true

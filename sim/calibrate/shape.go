@@ -117,8 +117,8 @@ func (w *work) at(y []float64, s shape) (fitting, error) {
 
 // box returns the bounds of the columns of a shape.
 func (w *work) box(s *shape) box {
-	return box{constant: s.constant, low: [2]float64{w.Bounds.Constant.Low, w.Bounds.Scale.Low},
-		high:     [2]float64{w.Bounds.Constant.High, w.Bounds.Scale.High},
+	return box{constant: s.constant, low: [2]float64{w.Bounds.constant.Low, w.Bounds.Scale.Low},
+		high:     [2]float64{w.Bounds.constant.High, w.Bounds.Scale.High},
 		ratioLow: w.Bounds.Factor.Low, ratioHigh: w.Bounds.Factor.High}
 }
 

@@ -176,7 +176,7 @@ func (t *Timetable) count(s *Start) {
 
 // draw adds an active zone.
 func (t *Timetable) draw(zone int, lMin float64) {
-	m := &t.onMeter[t.Wiring.MeterOf(zone)]
+	m := &t.onMeter[t.Wiring.meterOf(zone)]
 	m.zones, m.lMin = m.zones+1, m.lMin+lMin
 }
 
@@ -192,7 +192,7 @@ func (t *Timetable) next(now float64, most int) int {
 		if p.readyAt > now || t.running(p.run.Zone) {
 			continue
 		}
-		flow, on := t.Wiring.allows(p.run.Zone), t.onMeter[t.Wiring.MeterOf(p.run.Zone)]
+		flow, on := t.Wiring.allows(p.run.Zone), t.onMeter[t.Wiring.meterOf(p.run.Zone)]
 		if flow > 0 && on.zones > 0 && on.lMin+p.run.FlowLMin > flow {
 			continue
 		}

@@ -41,7 +41,7 @@ func (w *Wiring) overdraw(meter int, openings []Opening, flow func(zone int) flo
 	var of []Opening
 	var times []float64
 	for _, o := range openings {
-		if w.MeterOf(o.Zone) == meter && o.ToMin > o.FromMin {
+		if w.meterOf(o.Zone) == meter && o.ToMin > o.FromMin {
 			of, times = append(of, o), append(times, o.FromMin, o.ToMin)
 		}
 	}

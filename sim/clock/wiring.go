@@ -34,8 +34,8 @@ func (w *Wiring) ControllerOf(zone int) int {
 	return w.Controller[zone]
 }
 
-// MeterOf returns the meter of a zone.
-func (w *Wiring) MeterOf(zone int) int {
+// meterOf returns the meter of a zone.
+func (w *Wiring) meterOf(zone int) int {
 	if w == nil || w.Meter == nil {
 		return 0
 	}
@@ -50,7 +50,7 @@ func (w *Wiring) Shared() bool {
 	}
 	first := make([]int, len(w.MeterLMin)) // a controller of each meter, plus 1
 	for z := range w.Controller {
-		m, c := w.MeterOf(z), w.Controller[z]+1
+		m, c := w.meterOf(z), w.Controller[z]+1
 		switch {
 		case m >= len(first) || w.MeterLMin[m] <= 0:
 		case first[m] == 0:
@@ -72,7 +72,7 @@ func (w *Wiring) atOnce(controller int) int {
 
 // allows returns the flow that the meter of a zone allows [L/min], 0 for any.
 func (w *Wiring) allows(zone int) float64 {
-	if m := w.MeterOf(zone); w != nil && m < len(w.MeterLMin) {
+	if m := w.meterOf(zone); w != nil && m < len(w.MeterLMin) {
 		return w.MeterLMin[m]
 	}
 	return 0

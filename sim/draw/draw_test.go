@@ -33,8 +33,8 @@ func TestRangeByHand(t *testing.T) {
 		}
 	}
 	// 16/12; (0 + 1 + 16 − 0 − 0 − 4)/18.
-	if !near(flat.Variance(), 4.0/3, 1e-12) || !near(triangle.Variance(), 13.0/18, 1e-12) {
-		t.Errorf("variances %v and %v", flat.Variance(), triangle.Variance())
+	if !near(flat.variance(), 4.0/3, 1e-12) || !near(triangle.variance(), 13.0/18, 1e-12) {
+		t.Errorf("variances %v and %v", flat.variance(), triangle.variance())
 	}
 	if !near(flat.Mean(), 4, 1e-12) || !near(triangle.Mean(), 5.0/3, 1e-12) {
 		t.Errorf("means %v and %v", flat.Mean(), triangle.Mean())

@@ -72,9 +72,9 @@ func (r Range) Mean() float64 {
 	return (r.Low + r.Mode + r.High) / 3
 }
 
-// Variance returns the variance of all draws: w²/12 for a flat range and
+// variance returns the variance of all draws: w²/12 for a flat range and
 // (a² + b² + c² − ab − ac − bc)/18 for a triangle. Source: elementary integration.
-func (r Range) Variance() float64 {
+func (r Range) variance() float64 {
 	a, b, c := r.Low, r.Mode, r.High
 	if r.Flat {
 		return (c - a) * (c - a) / 12

@@ -89,7 +89,7 @@ type plainCSV struct {
 
 func newPlainCSV(w io.Writer) *plainCSV {
 	p := &plainCSV{w: csv.NewWriter(w), line: make([]string, len(Columns()))}
-	p.w.Write(keys(Headings(Columns())))
+	p.w.Write(keys(headings(Columns())))
 	return p
 }
 

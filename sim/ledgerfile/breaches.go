@@ -7,8 +7,8 @@ import (
 	"loamledger/sim/tally"
 )
 
-// BreachColumns returns the columns of the compliance list, in order.
-func BreachColumns() []Column {
+// breachColumns returns the columns of the compliance list, in order.
+func breachColumns() []Column {
 	return []Column{
 		{"strategy", "", "name of the strategy"},
 		{"date", "", "day on which the program started"},
@@ -23,7 +23,7 @@ func BreachColumns() []Column {
 // forbid as CSV, ordered by strategy and date. applied tells, by strategy, whether it
 // was applied nevertheless.
 func WriteBreaches(w io.Writer, t *tally.Table, applied func(s int) bool) error {
-	b := appendHeader(nil, BreachColumns())
+	b := appendHeader(nil, breachColumns())
 	for s, name := range t.Strategies {
 		if t.IsCut(s) {
 			continue // its breaches are those of the baseline

@@ -20,45 +20,45 @@ type Day struct {
 // reader and the check.
 type DayColumn struct {
 	Column
-	Kind  Kind
+	kind  kind
 	Float func(*Day) float64
-	Int   func(*Day) int
-	Bool  func(*Day) bool
-	Text  func(*Day) string
-	// Few marks a column with few distinct values, such as weather and settings:
+	int   func(*Day) int
+	bool  func(*Day) bool
+	text  func(*Day) string
+	// few marks a column with few distinct values, such as weather and settings:
 	// Parquet stores them in a dictionary.
-	Few bool
-	// Term is the role of a depth in the balance of the day.
-	Term Term
+	few bool
+	// term is the role of a depth in the balance of the day.
+	term term
 }
 
-// Kind is the type of a column's values.
-type Kind uint8
+// kind is the type of a column's values.
+type kind uint8
 
 // The kinds, with their form in Parquet and in CSV.
 const (
-	Float       Kind = iota // DOUBLE; four decimals
-	Int                     // INT32
-	Bool                    // BOOLEAN; 1 for yes, 0 for no
-	Text                    // STRING
-	Date                    // DATE, from Int in days since 1970; 2006-01-02
-	FloatOrNone             // optional DOUBLE, from Float with NaN for none; four decimals, or an empty cell
+	kindFloat       kind = iota // DOUBLE; four decimals
+	kindInt                     // INT32
+	kindBool                    // BOOLEAN; 1 for yes, 0 for no
+	kindText                    // STRING
+	kindDate                    // DATE, from Int in days since 1970; 2006-01-02
+	kindFloatOrNone             // optional DOUBLE, from Float with NaN for none; four decimals, or an empty cell
 )
 
-// Term is the role of a depth in the balance of a day: inflow less outflow equals
+// term is the role of a depth in the balance of a day: inflow less outflow equals
 // the fall in depletion.
-type Term int8
+type term int8
 
 // The terms.
 const (
-	NoTerm Term = iota
-	Enters
-	Leaves
-	Depletion // at the end of the day
+	noTerm term = iota
+	enters
+	leaves
+	depletion // at the end of the day
 )
 
-// Headings returns the descriptions of columns.
-func Headings(columns []DayColumn) []Column {
+// headings returns the descriptions of columns.
+func headings(columns []DayColumn) []Column {
 	out := make([]Column, len(columns))
 	for i := range columns {
 		out[i] = columns[i].Column

@@ -32,7 +32,7 @@ type lastText struct{ text, quoted string }
 // the first flush; call [CSV.Close] to write the rest.
 func NewCSV(w io.Writer, columns []DayColumn) *CSV {
 	c := &CSV{w: w, columns: columns, last: make([]lastText, len(columns)), buf: make([]byte, 0, flushAt+4096)}
-	c.buf = appendHeader(c.buf, Headings(columns))
+	c.buf = appendHeader(c.buf, headings(columns))
 	return c
 }
 
@@ -63,10 +63,10 @@ func (c *CSV) append() {
 	b, d := c.buf, &c.day
 	for i := range c.columns {
 		column := &c.columns[i]
-		switch column.Kind {
-		case Float, FloatOrNone:
+		switch column.kind {
+		case kindFloat, kindFloatOrNone:
 			v := column.Float(d)
-			if v != v && column.Kind == FloatOrNone {
+			if v != v && column.kind == kindFloatOrNone {
 				break
 			}
 			if v-v != 0 { // not finite
@@ -74,22 +74,22 @@ func (c *CSV) append() {
 				return
 			}
 			b = appendFixed(b, v)
-		case Int:
-			b = strconv.AppendInt(b, int64(column.Int(d)), 10)
-		case Bool:
-			if column.Bool(d) {
+		case kindInt:
+			b = strconv.AppendInt(b, int64(column.int(d)), 10)
+		case kindBool:
+			if column.bool(d) {
 				b = append(b, '1')
 			} else {
 				b = append(b, '0')
 			}
-		case Text:
+		case kindText:
 			last := &c.last[i]
-			if text := column.Text(d); text != last.text {
+			if text := column.text(d); text != last.text {
 				*last = lastText{text, quoted(text)}
 			}
 			b = append(b, last.quoted...)
-		case Date:
-			b = c.appendDate(b, cal.Date(column.Int(d)))
+		case kindDate:
+			b = c.appendDate(b, cal.Date(column.int(d)))
 		}
 		b = append(b, ',')
 	}

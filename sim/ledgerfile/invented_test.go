@@ -18,10 +18,10 @@ func TestAColumnIsOneEntry(t *testing.T) {
 	columns := append(Columns(),
 		DayColumn{Column: Column{"unmet_mm", "mm", "invented: ETc less ETa"},
 			Float: func(d *Day) float64 { return d.ETcMM - d.ETaMM }},
-		DayColumn{Column: Column{"thirsty", "", "invented, from the sheet"}, Kind: Bool,
-			Bool: func(d *Day) bool { return d.Sheet.Trace.Ks[d.Index] < 1 }},
-		DayColumn{Column: Column{"weekday", "", "invented: days since 1970, by 7"}, Kind: Int, Int: func(d *Day) int { return int(d.Date) % 7 }},
-		DayColumn{Column: Column{"mood", "", "invented"}, Kind: Text, Few: true, Text: func(d *Day) string {
+		DayColumn{Column: Column{"thirsty", "", "invented, from the sheet"}, kind: kindBool,
+			bool: func(d *Day) bool { return d.Sheet.Trace.Ks[d.Index] < 1 }},
+		DayColumn{Column: Column{"weekday", "", "invented: days since 1970, by 7"}, kind: kindInt, int: func(d *Day) int { return int(d.Date) % 7 }},
+		DayColumn{Column: Column{"mood", "", "invented"}, kind: kindText, few: true, text: func(d *Day) string {
 			if d.PastRAW {
 				return "weary, dry"
 			}
@@ -123,7 +123,7 @@ func TestTheCheckFollowsTheColumns(t *testing.T) {
 			t.Errorf("%s: %v", name, err)
 		}
 	}
-	leaking := append(Columns(), DayColumn{Column: Column{"lost_mm", "mm", "invented"}, Term: Leaves,
+	leaking := append(Columns(), DayColumn{Column: Column{"lost_mm", "mm", "invented"}, term: leaves,
 		Float: func(*Day) float64 { return 0.25 }})
 	var sheets []*replay.Sheet
 	replaySite(t, 60, 2, func(s *replay.Sheet) error {

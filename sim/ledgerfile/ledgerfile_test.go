@@ -27,7 +27,7 @@ const header = "date,strategy,zone,minutes,cycles,reason,eto_mm,k,activity,etc_m
 	"browning_quarter,browning_zone,overspray_mm,broken_mm,fill_drain_mm,leak_mm,rate_mm_h,irrigated_area_m2,soil_change_mm,filled"
 
 func TestColumnsKeepTheirOrder(t *testing.T) {
-	if got := strings.Join(keys(Headings(Columns())), ","); got != header {
+	if got := strings.Join(keys(headings(Columns())), ","); got != header {
 		t.Errorf("Columns\n got %s\nwant %s", got, header)
 	}
 	if got := strings.Join(namesOf(schemaOf(Columns())), ","); got != header {
@@ -37,7 +37,7 @@ func TestColumnsKeepTheirOrder(t *testing.T) {
 	if got, _, _ := strings.Cut(text, "\n"); got != header {
 		t.Errorf("CSV\n got %s\nwant %s", got, header)
 	}
-	for _, cols := range [][]Column{Headings(Columns()), TallyColumns(tally.Measures())} {
+	for _, cols := range [][]Column{headings(Columns()), tallyColumns(tally.Measures())} {
 		seen := map[string]bool{}
 		for _, c := range cols {
 			if seen[c.Key] || c.About == "" || strings.HasSuffix(c.Key, "_mm") != (c.Unit == "mm") {
@@ -47,13 +47,13 @@ func TestColumnsKeepTheirOrder(t *testing.T) {
 		}
 	}
 	for _, c := range Columns() { // one function, that of its kind
-		given := [...]bool{Float: c.Float != nil && c.Kind != FloatOrNone, Int: c.Int != nil && c.Kind != Date, Bool: c.Bool != nil,
-			Text: c.Text != nil,
-			Date: c.Int != nil && c.Kind == Date, FloatOrNone: c.Float != nil && c.Kind == FloatOrNone}
+		given := [...]bool{kindFloat: c.Float != nil && c.kind != kindFloatOrNone, kindInt: c.int != nil && c.kind != kindDate, kindBool: c.bool != nil,
+			kindText: c.text != nil,
+			kindDate: c.int != nil && c.kind == kindDate, kindFloatOrNone: c.Float != nil && c.kind == kindFloatOrNone}
 		want := [len(given)]bool{}
-		want[c.Kind] = true
+		want[c.kind] = true
 		if given != want {
-			t.Errorf("column %s of kind %d has functions %v", c.Key, c.Kind, given)
+			t.Errorf("column %s of kind %d has functions %v", c.Key, c.kind, given)
 		}
 	}
 }
@@ -110,17 +110,17 @@ func readCSV(t testing.TB, text string, columns []DayColumn) *Ledger {
 		}
 		for _, line := range lines[1:] {
 			cell, x := line[i], 0.0
-			switch c.Kind {
-			case Text:
+			switch c.kind {
+			case kindText:
 				l.texts[i] = append(l.texts[i], cell)
 				continue
-			case Date:
+			case kindDate:
 				date, err := cal.Parse(cell)
 				if err != nil {
 					t.Fatal(err)
 				}
 				x = float64(date)
-			case Bool:
+			case kindBool:
 				yes, err := strconv.ParseBool(cell)
 				if err != nil || len(cell) != 1 {
 					t.Fatalf("%s is %q", c.Key, cell)
@@ -129,7 +129,7 @@ func readCSV(t testing.TB, text string, columns []DayColumn) *Ledger {
 					x = 1
 				}
 			default:
-				if cell == "" && c.Kind == FloatOrNone {
+				if cell == "" && c.kind == kindFloatOrNone {
 					x = math.NaN()
 					break
 				}
@@ -152,16 +152,16 @@ func said(columns []DayColumn, sheets ...*replay.Sheet) *Ledger {
 			d := &Day{Row: s.Row(i), Sheet: s, Index: i}
 			for k, c := range columns {
 				x := 0.0
-				switch c.Kind {
-				case Text:
-					l.texts[k] = append(l.texts[k], c.Text(d))
+				switch c.kind {
+				case kindText:
+					l.texts[k] = append(l.texts[k], c.text(d))
 					continue
-				case Float, FloatOrNone:
+				case kindFloat, kindFloatOrNone:
 					x = c.Float(d)
-				case Int, Date:
-					x = float64(c.Int(d))
-				case Bool:
-					if c.Bool(d) {
+				case kindInt, kindDate:
+					x = float64(c.int(d))
+				case kindBool:
+					if c.bool(d) {
 						x = 1
 					}
 				}
@@ -184,7 +184,7 @@ func differs(got, want *Ledger, off float64) string {
 		}
 		for i, x := range want.numbers[k] {
 			room := 0.0
-			if (c.Kind == Float || c.Kind == FloatOrNone) && off > 0 {
+			if (c.kind == kindFloat || c.kind == kindFloatOrNone) && off > 0 {
 				room = off*(1+1e-9) + 1e-15*math.Abs(x) // the float nearest to what is written
 			}
 			if g := got.numbers[k][i]; math.Abs(g-x) > room || math.IsNaN(g) != math.IsNaN(x) {
@@ -302,7 +302,7 @@ func TestParquetTypes(t *testing.T) {
 func TestNoNumberIsRefused(t *testing.T) {
 	for _, c := range Columns() {
 		key := c.Key
-		if c.Kind != Float {
+		if c.kind != kindFloat {
 			continue
 		}
 		if key == "rain_runoff_mm" || key == "rain_evaporated_mm" {

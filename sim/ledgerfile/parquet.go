@@ -27,21 +27,21 @@ func schemaOf(columns []DayColumn) *parquet.Schema {
 	for i := range columns {
 		tag, c := columns[i].Key, &columns[i]
 		var of reflect.Type
-		switch c.Kind {
-		case Float:
+		switch c.kind {
+		case kindFloat:
 			of = reflect.TypeFor[float64]()
-		case FloatOrNone:
+		case kindFloatOrNone:
 			of, tag = reflect.TypeFor[float64](), tag+",optional"
-		case Int:
+		case kindInt:
 			of = reflect.TypeFor[int32]()
-		case Bool:
+		case kindBool:
 			of = reflect.TypeFor[bool]()
-		case Text:
+		case kindText:
 			of = reflect.TypeFor[string]()
-		case Date:
+		case kindDate:
 			of, tag = reflect.TypeFor[int32](), tag+",date,delta"
 		}
-		if c.Few {
+		if c.few {
 			tag += ",dict"
 		}
 		fields[i] = reflect.StructField{Name: "C" + strconv.Itoa(i), Type: of, Tag: reflect.StructTag("parquet:" + strconv.Quote(tag))}
@@ -49,7 +49,7 @@ func schemaOf(columns []DayColumn) *parquet.Schema {
 	return parquet.SchemaOf(reflect.New(reflect.StructOf(fields)).Interface())
 }
 
-// A Parquet writes the ledger as Parquet, with the types of [Kind]. It is not safe
+// A Parquet writes the ledger as Parquet, with the types of [kind]. It is not safe
 // for concurrent use.
 type Parquet struct {
 	w       *parquet.GenericWriter[any]
@@ -124,8 +124,8 @@ func (p *Parquet) flush() {
 // column sets the values of column at on the days. It fails if one is not finite.
 func (p *Parquet) column(at int, values []parquet.Value, days []Day) error {
 	c := &p.columns[at]
-	switch c.Kind {
-	case Float:
+	switch c.kind {
+	case kindFloat:
 		zero := 0.0 // becomes NaN if any value is not finite
 		for i := range days {
 			v := c.Float(&days[i])
@@ -135,7 +135,7 @@ func (p *Parquet) column(at int, values []parquet.Value, days []Day) error {
 		if zero != 0 {
 			return firstNoNumber(c, days)
 		}
-	case FloatOrNone:
+	case kindFloatOrNone:
 		for i := range days {
 			v := c.Float(&days[i])
 			switch {
@@ -147,18 +147,18 @@ func (p *Parquet) column(at int, values []parquet.Value, days []Day) error {
 				values[i] = parquet.DoubleValue(v).Level(0, 1, at)
 			}
 		}
-	case Int, Date:
+	case kindInt, kindDate:
 		for i := range days {
-			values[i] = parquet.Int32Value(int32(c.Int(&days[i])))
+			values[i] = parquet.Int32Value(int32(c.int(&days[i])))
 		}
-	case Bool:
+	case kindBool:
 		for i := range days {
-			values[i] = parquet.BooleanValue(c.Bool(&days[i]))
+			values[i] = parquet.BooleanValue(c.bool(&days[i]))
 		}
-	case Text:
+	case kindText:
 		last, value := "", parquet.ByteArrayValue(nil)
 		for i := range days {
-			if text := c.Text(&days[i]); text != last {
+			if text := c.text(&days[i]); text != last {
 				last, value = text, p.text(text)
 			}
 			values[i] = value

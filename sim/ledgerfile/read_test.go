@@ -116,22 +116,22 @@ func (l *Ledger) take(i int, chunk parquet.ColumnChunk) error {
 // add appends a value to column i.
 func (l *Ledger) add(i int, v parquet.Value) error {
 	x := 0.0
-	switch l.columns[i].Kind {
-	case Text:
+	switch l.columns[i].kind {
+	case kindText:
 		l.texts[i] = append(l.texts[i], string(v.ByteArray()))
 		return nil
-	case FloatOrNone:
+	case kindFloatOrNone:
 		if x = math.NaN(); v.IsNull() {
 			break
 		}
 		fallthrough
-	case Float:
+	case kindFloat:
 		if x = v.Double(); !finite(x) {
 			return fmt.Errorf("row %d is %g, not a finite number", len(l.numbers[i])+1, x)
 		}
-	case Int, Date:
+	case kindInt, kindDate:
 		x = float64(v.Int32())
-	case Bool:
+	case kindBool:
 		if v.Boolean() {
 			x = 1
 		}
@@ -142,7 +142,7 @@ func (l *Ledger) add(i int, v parquet.Value) error {
 
 // Imbalance returns the largest daily error of the balance [mm], from the second
 // day of each strategy and zone on: inflow less outflow must equal the fall in
-// depletion. It needs the columns strategy and zone, and those with a [Term].
+// depletion. It needs the columns strategy and zone, and those with a [term].
 func (l *Ledger) Imbalance() float64 {
 	strategies, zones := l.Texts("strategy"), l.Texts("zone")
 	worst := 0.0
@@ -153,12 +153,12 @@ func (l *Ledger) Imbalance() float64 {
 		off := 0.0
 		for k := range l.columns {
 			v := l.numbers[k]
-			switch l.columns[k].Term {
-			case Enters:
+			switch l.columns[k].term {
+			case enters:
 				off += v[i]
-			case Leaves:
+			case leaves:
 				off -= v[i]
-			case Depletion:
+			case depletion:
 				off += v[i] - v[i-1]
 			}
 		}

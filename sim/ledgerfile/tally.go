@@ -14,10 +14,10 @@ func placeColumns() []Column {
 	return []Column{{"controller", "", "controller of the zone"}, {"meter", "", "water meter of the zone"}}
 }
 
-// TallyColumns returns the columns of the tally, in order: the columns that
+// tallyColumns returns the columns of the tally, in order: the columns that
 // identify a line, and the measures of a zone. Two columns, controller and meter, follow if
 // the site names any.
-func TallyColumns(measures []tally.Measure) []Column {
+func tallyColumns(measures []tally.Measure) []Column {
 	columns := []Column{
 		{"strategy", "", "name of the strategy"},
 		{"zone", "", "name of the zone"},
@@ -44,10 +44,10 @@ const pieceBytes = 1 << 16
 
 // WriteTally writes the measures of a replay as CSV, rounded as in the ledger:
 // a line for each strategy, zone and year, in the order of the table,
-// with the columns of [TallyColumns]. places has the controller and the meter of each zone;
+// with the columns of [tallyColumns]. places has the controller and the meter of each zone;
 // nil if the site names none.
 func WriteTally(w io.Writer, t *tally.Table, measures []tally.Measure, places [][2]string) error {
-	columns := TallyColumns(measures)
+	columns := tallyColumns(measures)
 	if places != nil {
 		columns = append(columns, placeColumns()...)
 	}

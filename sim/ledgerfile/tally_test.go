@@ -108,7 +108,7 @@ func TestTallyIsTheSumOfTheLedger(t *testing.T) {
 		if active[i] {
 			m["severity_days"] += 1 - ks[i]
 		}
-		for _, c := range TallyColumns(tally.Measures()) {
+		for _, c := range tallyColumns(tally.Measures()) {
 			if v := l.Floats(c.Key); v != nil {
 				m[c.Key] += v[i]
 			}

@@ -94,7 +94,7 @@ func (t *Texts) read() error {
 	t.n, t.at = n, 0
 	switch {
 	case errors.Is(err, io.EOF):
-		t.Close()
+		t.close()
 	case err != nil:
 		return fmt.Errorf("damaged Parquet: %w", err)
 	case n == 0:
@@ -103,8 +103,8 @@ func (t *Texts) read() error {
 	return nil
 }
 
-// Close ends the reading early. It may be called again.
-func (t *Texts) Close() {
+// close ends the reading early. It may be called again.
+func (t *Texts) close() {
 	if t.rows != nil {
 		_ = t.rows.Close() // nothing was written
 		t.rows = nil

@@ -52,9 +52,9 @@ func (m Method) Doc() MethodDoc {
 // The use per person and day of budgets of water agencies, 50 to 60 gal.
 const (
 	gallonM3       = 0.003785411784
-	PersonM3Day    = 55 * gallonM3
-	PersonM3DayLow = 50 * gallonM3
-	PersonM3DayTop = 60 * gallonM3
+	personM3Day    = 55 * gallonM3
+	personM3DayLow = 50 * gallonM3
+	personM3DayTop = 60 * gallonM3
 	PersonSource   = "budgets of water agencies: 50, 52.5, 55 and 60 gal per person and day"
 )
 
@@ -63,7 +63,7 @@ type Base struct {
 	Method    Method
 	M3Day     float64 // [m³/d]
 	Low, High float64 // its range [m³/d], if the method has one; else M3Day
-	From      []int   // the periods it rests on
+	from      []int   // the periods it rests on
 	Missing   Missing // why the method gives nothing; empty if it does
 }
 
@@ -75,8 +75,8 @@ const (
 	NoWinter  Missing = "no-winter-periods"
 	NoPeople  Missing = "people-not-given"
 	NoLine    Missing = "no-line-fits"
-	NoPeriods Missing = "no-periods"
-	NotMixed  Missing = "irrigation-only"
+	noPeriods Missing = "no-periods"
+	notMixed  Missing = "irrigation-only"
 )
 
 // A MissingDoc describes why a method gives no base use.
@@ -89,8 +89,8 @@ var missings = [...]MissingDoc{
 	{NoWinter, "fewer than two periods have their middle in winter"},
 	{NoPeople, "the number of people is not given"},
 	{NoLine, "fewer than 10 periods, or no line with a base from 0 up and a slope above 0"},
-	{NoPeriods, "no period counts"},
-	{NotMixed, "the meter serves irrigation only"},
+	{noPeriods, "no period counts"},
+	{notMixed, "the meter serves irrigation only"},
 }
 
 // Missings returns the descriptions. The slice is the caller's.
@@ -98,12 +98,12 @@ func Missings() []MissingDoc { return slices.Clone(missings[:]) }
 
 // A BaseInput is what base use is worked out of.
 type BaseInput struct {
-	Periods []Period
-	At      []int     // the periods that count, all before any change
-	NeedMM  []float64 // mean need of each period [mm/d]
-	People  float64   // 0 if not given
-	South   bool
-	Cycle   Cycle
+	periods []Period
+	at      []int     // the periods that count, all before any change
+	needMM  []float64 // mean need of each period [mm/d]
+	persons float64   // 0 if not given
+	south   bool
+	cycle   Cycle
 	Only    bool    // the meter serves irrigation only
 	Stated  float64 // base use that the scenario states [m³/d]; 0 for none
 }
@@ -115,7 +115,7 @@ func Bases(in *BaseInput) []Base {
 		out := []Base{{Method: OnlyIrrigates}}
 		for _, m := range methods {
 			if m.Method != OnlyIrrigates && m.Method != Stated {
-				out = append(out, Base{Method: m.Method, Missing: NotMixed})
+				out = append(out, Base{Method: m.Method, Missing: notMixed})
 			}
 		}
 		return out
@@ -137,7 +137,7 @@ func Bases(in *BaseInput) []Base {
 // south in May to September, and names the winter by the year in which it begins.
 func (in *BaseInput) inWinter(p *Period) (winter int, ok bool) {
 	y, m, _ := ((p.From + p.To) / 2).YMD()
-	if in.South {
+	if in.south {
 		return y, m >= 5 && m <= 9
 	}
 	if m <= 3 {
@@ -151,8 +151,8 @@ func (in *BaseInput) winter() Base {
 	b := Base{Method: LowestWinter}
 	byWinter := map[int][]int{}
 	n := 0
-	for _, i := range in.At {
-		if w, ok := in.inWinter(&in.Periods[i]); ok {
+	for _, i := range in.at {
+		if w, ok := in.inWinter(&in.periods[i]); ok {
 			byWinter[w] = append(byWinter[w], i)
 			n++
 		}
@@ -162,13 +162,13 @@ func (in *BaseInput) winter() Base {
 		return b
 	}
 	for _, at := range byWinter {
-		slices.SortStableFunc(at, func(i, k int) int { return cmp.Compare(in.Periods[i].PerDay(), in.Periods[k].PerDay()) })
-		b.From = append(b.From, at[:min(len(at), in.Cycle.LowestWinter)]...)
+		slices.SortStableFunc(at, func(i, k int) int { return cmp.Compare(in.periods[i].PerDay(), in.periods[k].PerDay()) })
+		b.from = append(b.from, at[:min(len(at), in.cycle.LowestWinter)]...)
 	}
-	slices.Sort(b.From)
+	slices.Sort(b.from)
 	m3, days := 0.0, 0
-	for _, i := range b.From {
-		m3, days = m3+in.Periods[i].M3, days+in.Periods[i].Days()
+	for _, i := range b.from {
+		m3, days = m3+in.periods[i].M3, days+in.periods[i].Days()
 	}
 	b.M3Day = m3 / float64(days)
 	return b
@@ -176,30 +176,30 @@ func (in *BaseInput) winter() Base {
 
 func (in *BaseInput) lowest() Base {
 	b := Base{Method: LowestPeriod, M3Day: math.Inf(1)}
-	for _, i := range in.At {
-		if d := in.Periods[i].PerDay(); d < b.M3Day {
-			b.M3Day, b.From = d, []int{i}
+	for _, i := range in.at {
+		if d := in.periods[i].PerDay(); d < b.M3Day {
+			b.M3Day, b.from = d, []int{i}
 		}
 	}
-	if b.From == nil {
-		return Base{Method: LowestPeriod, Missing: NoPeriods}
+	if b.from == nil {
+		return Base{Method: LowestPeriod, Missing: noPeriods}
 	}
 	return b
 }
 
 func (in *BaseInput) people() Base {
-	if !(in.People > 0) {
+	if !(in.persons > 0) {
 		return Base{Method: People, Missing: NoPeople}
 	}
-	return Base{Method: People, M3Day: in.People * PersonM3Day, Low: in.People * PersonM3DayLow, High: in.People * PersonM3DayTop}
+	return Base{Method: People, M3Day: in.persons * personM3Day, Low: in.persons * personM3DayLow, High: in.persons * personM3DayTop}
 }
 
 func (in *BaseInput) line() Base {
-	l, ok := NeedLine(in.Periods, in.NeedMM, in.At)
+	l, ok := NeedLine(in.periods, in.needMM, in.at)
 	if !ok {
 		return Base{Method: ChangePoint, Missing: NoLine}
 	}
-	return Base{Method: ChangePoint, M3Day: l.Base, From: slices.Clone(in.At)}
+	return Base{Method: ChangePoint, M3Day: l.Base, from: slices.Clone(in.at)}
 }
 
 // Choose returns the index of the wanted method in bases or, if none is wanted or it

@@ -139,7 +139,7 @@ func (s *Site) Saving(c *Comparison, changed cal.Date, eventsStated bool) *Savin
 
 // savingBy works out the saving by one baseline.
 func (s *Site) savingBy(c *Comparison, r *Rung) (by SavingBy, ok bool) {
-	predict, fitted := s.Fit(r.Model, c.Before)
+	predict, fitted := s.fit(r.Model, c.Before)
 	if predict == nil || len(c.After) == 0 {
 		return by, false
 	}

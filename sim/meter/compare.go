@@ -29,7 +29,7 @@ func Scopes() []ScopeDoc { return append([]ScopeDoc(nil), scopes[:]...) }
 
 // A Pair is one period in a comparison, before and beside any change.
 type Pair struct {
-	Period int
+	period int
 	SimM3  float64 // irrigation in the replay; 0 if the period is outside its days
 	BaseM3 float64
 	Known  bool // the replay covers the period
@@ -76,7 +76,7 @@ func (s *Site) Compare(changed cal.Date) *Comparison {
 	}
 	for i := range s.Periods {
 		one := &s.Periods[i]
-		pair := Pair{Period: i, BaseM3: day * float64(one.Days()), After: changed != 0 && one.From >= changed}
+		pair := Pair{period: i, BaseM3: day * float64(one.Days()), After: changed != 0 && one.From >= changed}
 		if one.From >= s.Days.Start && one.To <= s.Days.End() {
 			pair.SimM3, pair.Known = s.Days.Sim(one), true
 		}

@@ -24,5 +24,5 @@ func (d *Days) sum(col []float64, p *Period) (sum float64) {
 // the days.
 func (d *Days) Sim(p *Period) float64 { return d.sum(d.SimM3, p) }
 
-// Need returns the mean need of a period [mm/d]; the period must lie within the days.
-func (d *Days) Need(p *Period) float64 { return d.sum(d.NeedMM, p) / float64(p.Days()) }
+// need returns the mean need of a period [mm/d]; the period must lie within the days.
+func (d *Days) need(p *Period) float64 { return d.sum(d.NeedMM, p) / float64(p.Days()) }

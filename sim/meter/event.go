@@ -12,30 +12,30 @@ type EventKind string
 // The kinds of events.
 const (
 	MainBreak   EventKind = "main-break"
-	LeakEvent   EventKind = "leak"
+	leakEvent   EventKind = "leak"
 	PoolFill    EventKind = "pool-fill"
-	NewPlanting EventKind = "new-planting"
-	Restriction EventKind = "restriction"
-	Vacancy     EventKind = "vacancy"
-	MoreUse     EventKind = "other-use"
-	OtherEvent  EventKind = "other"
+	newPlanting EventKind = "new-planting"
+	restriction EventKind = "restriction"
+	vacancy     EventKind = "vacancy"
+	moreUse     EventKind = "other-use"
+	otherEvent  EventKind = "other"
 )
 
 // An EventDoc describes a kind of event.
 type EventDoc struct {
 	Kind EventKind
-	Doc  string
+	doc  string
 }
 
 var eventKinds = [...]EventDoc{
 	{MainBreak, "a broken pipe behind the meter"},
-	{LeakEvent, "a leak that was found and repaired"},
+	{leakEvent, "a leak that was found and repaired"},
 	{PoolFill, "a pool was filled"},
-	{NewPlanting, "new sod or plants were watered in"},
-	{Restriction, "a drought stage or ban limited watering"},
-	{Vacancy, "nobody lived there"},
-	{MoreUse, "something else ran through the meter, such as a building site"},
-	{OtherEvent, "anything else; the reason says what"},
+	{newPlanting, "new sod or plants were watered in"},
+	{restriction, "a drought stage or ban limited watering"},
+	{vacancy, "nobody lived there"},
+	{moreUse, "something else ran through the meter, such as a building site"},
+	{otherEvent, "anything else; the reason says what"},
 }
 
 // EventKinds returns the kinds of events. The slice is the caller's.
@@ -54,7 +54,7 @@ type Event struct {
 
 // An Adjustment is what one event did to one period.
 type Adjustment struct {
-	Event, Period int
+	Event, period int
 	M3            float64 // taken off its use; 0 if the period is left out
 }
 
@@ -70,7 +70,7 @@ func ApplyEvents(periods []Period, events []Event) (done []Adjustment) {
 			if days <= 0 {
 				continue
 			}
-			a := Adjustment{Event: e, Period: i}
+			a := Adjustment{Event: e, period: i}
 			switch {
 			case ev.Adjust:
 				a.M3 = ev.AdjustM3 * days / length

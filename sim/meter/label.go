@@ -16,7 +16,7 @@ const (
 type LabelDoc struct {
 	Label Label
 	CV    float64 // [%]
-	NMBE  float64 // of its size [%]
+	nmbe  float64 // of its size [%]
 	Ours  bool    // the label and its limits are a choice of ours
 	Doc   string
 }
@@ -33,7 +33,7 @@ func Labels() []LabelDoc { return append([]LabelDoc(nil), labels[:]...) }
 // LabelOf returns the label of a score.
 func LabelOf(s *Score) LabelDoc {
 	for _, l := range labels {
-		if s.CV <= l.CV && math.Abs(s.NMBE) <= l.NMBE {
+		if s.CV <= l.CV && math.Abs(s.NMBE) <= l.nmbe {
 			return l
 		}
 	}
@@ -42,8 +42,8 @@ func LabelOf(s *Score) LabelDoc {
 
 // A Limit is a limit of a guideline [%] for a regression of the whole meter.
 type Limit struct {
-	For      string // what it is for
-	CV, NMBE float64
+	purpose  string // what it is for
+	CV, nmbe float64
 	Source   string
 }
 

@@ -53,7 +53,7 @@ func (s *Site) needs() []float64 {
 	out := make([]float64, len(s.Periods))
 	for i := range s.Periods {
 		if p := &s.Periods[i]; p.From >= s.Days.Start && p.To <= s.Days.End() {
-			out[i] = s.Days.Need(p)
+			out[i] = s.Days.need(p)
 		}
 	}
 	return out
@@ -61,7 +61,7 @@ func (s *Site) needs() []float64 {
 
 // Bases returns the base use of the periods at the given indices by every method.
 func (s *Site) Bases(at []int) []Base {
-	return Bases(&BaseInput{Periods: s.Periods, At: at, NeedMM: s.needs(), People: s.People, South: s.South, Cycle: s.Cycle, Only: s.Only,
+	return Bases(&BaseInput{periods: s.Periods, at: at, needMM: s.needs(), persons: s.People, south: s.South, cycle: s.Cycle, Only: s.Only,
 		Stated: s.Stated})
 }
 
@@ -76,12 +76,12 @@ func (s *Site) BaseOf(at []int) (b Base, ok bool) {
 	return bases[i], true
 }
 
-// A Predictor returns the use of a period [m³]; ok is false if it cannot.
-type Predictor func(p *Period) (m3 float64, ok bool)
+// A predictor returns the use of a period [m³]; ok is false if it cannot.
+type predictor func(p *Period) (m3 float64, ok bool)
 
-// Fit fits a model to the periods at the given indices and returns it with the
+// fit fits a model to the periods at the given indices and returns it with the
 // number of values that were fitted; nil if it cannot be fitted.
-func (s *Site) Fit(m Model, at []int) (predict Predictor, fitted int) {
+func (s *Site) fit(m Model, at []int) (predict predictor, fitted int) {
 	switch m {
 	case AsProgrammed, Scaled:
 		b, ok := s.BaseOf(at)
@@ -106,7 +106,7 @@ func (s *Site) Fit(m Model, at []int) (predict Predictor, fitted int) {
 		if !ok {
 			return nil, 0
 		}
-		return func(p *Period) (float64, bool) { return l.PerDay(s.Days.Need(p)) * float64(p.Days()), true }, 3
+		return func(p *Period) (float64, bool) { return l.PerDay(s.Days.need(p)) * float64(p.Days()), true }, 3
 	}
 	mean, fitted := s.monthMeans(at)
 	if fitted == 0 {
@@ -232,14 +232,14 @@ func (s *Site) Ladder(at []int) *Ladder {
 	}
 	for _, doc := range models {
 		r := Rung{Model: doc.Model}
-		if predict, p := s.Fit(doc.Model, at); predict != nil {
+		if predict, p := s.fit(doc.Model, at); predict != nil {
 			m, sim, _ := s.pairs(at, predict)
 			r.Fit, r.FitOK = ScoreOf(m, sim, p)
 		}
 		var held, want []float64
 		for _, y := range l.Years {
 			rest := slices.DeleteFunc(slices.Clone(at), func(i int) bool { return slices.Contains(y.At, i) })
-			predict, _ := s.Fit(doc.Model, rest)
+			predict, _ := s.fit(doc.Model, rest)
 			var one Score
 			if predict == nil {
 				r.Missed += len(y.At)
@@ -270,7 +270,7 @@ func (s *Site) Ladder(at []int) *Ladder {
 
 // pairs returns metered and predicted use of the periods at the given indices, and
 // how many could not be predicted.
-func (s *Site) pairs(at []int, predict Predictor) (m, sim []float64, missed int) {
+func (s *Site) pairs(at []int, predict predictor) (m, sim []float64, missed int) {
 	for _, i := range at {
 		v, ok := predict(&s.Periods[i])
 		if !ok {

@@ -173,7 +173,7 @@ func (s *Site) OutdoorPerYear(c *Comparison) (m3 float64, ok bool) {
 // spikes finds use per day far above that of other winters, or of the rest of the year.
 func (s *Site) spikes(c *Comparison) (out []Note) {
 	var halves [2][]int
-	in := BaseInput{South: s.South}
+	in := BaseInput{south: s.South}
 	for _, i := range append(slices.Clone(c.Before), c.After...) {
 		half := 0
 		if _, winter := in.inWinter(&s.Periods[i]); winter {
@@ -231,7 +231,7 @@ func (s *Site) baseNotes(c *Comparison) (out []Note) {
 		}
 	}
 	var winter []float64
-	in := BaseInput{South: s.South}
+	in := BaseInput{south: s.South}
 	for _, i := range c.Before {
 		if _, ok := in.inWinter(&s.Periods[i]); ok {
 			winter = append(winter, s.Periods[i].PerDay())
@@ -248,7 +248,7 @@ func (s *Site) baseNotes(c *Comparison) (out []Note) {
 		}
 	}
 	if c.Base >= 0 && c.Bases[c.Base].Method == LowestWinter {
-		for _, i := range c.Bases[c.Base].From {
+		for _, i := range c.Bases[c.Base].from {
 			if c.Pairs[i].SimM3 > 0 {
 				out = append(out, Note{WinterWaters, i, c.Pairs[i].SimM3 / float64(s.Periods[i].Days())})
 			}

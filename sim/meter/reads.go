@@ -35,7 +35,7 @@ type History struct {
 // A Cycle is how often a meter is read.
 type Cycle struct {
 	MedianDays   int // between reads
-	Least, Most  int // days of a period that counts
+	least, most  int // days of a period that counts
 	LowestWinter int // how many periods of a winter the mean of the lowest ones takes
 }
 
@@ -117,9 +117,9 @@ func (h *History) add(from, to int) {
 	}
 	switch days := p.Days(); {
 	case p.Left:
-	case days < h.Cycle.Least:
+	case days < h.Cycle.least:
 		p.Left, p.Why = true, TooShort
-	case days > h.Cycle.Most:
+	case days > h.Cycle.most:
 		p.Left, p.Why = true, TooLong
 	}
 	h.Periods = append(h.Periods, p)

@@ -41,10 +41,10 @@ type Bills struct {
 
 // The reasons why a ranking is refused: it would use what nobody can know.
 var (
-	// ErrCircular: without an error, the simulated bill is the simulated truth.
-	ErrCircular = errors.New("ranking on simulated truth")
-	// ErrSameYears: the years of the bills and of the score overlap.
-	ErrSameYears = errors.New("the years of the bills overlap those of the score")
+	// errCircular: without an error, the simulated bill is the simulated truth.
+	errCircular = errors.New("ranking on simulated truth")
+	// errSameYears: the years of the bills and of the score overlap.
+	errSameYears = errors.New("the years of the bills overlap those of the score")
 	// ErrNoYears: an account has no year of one of the two spans.
 	ErrNoYears = errors.New("accounts without a year of the bills or of the score")
 )
@@ -52,13 +52,13 @@ var (
 // Asked reports whether there is anything to rank by.
 func (b *Bills) Asked() bool { return b.Early.From != 0 }
 
-// Check refuses a ranking that would use what nobody can know.
-func (b *Bills) Check() error {
+// check refuses a ranking that would use what nobody can know.
+func (b *Bills) check() error {
 	switch {
 	case b.Early.Overlaps(b.Late):
-		return ErrSameYears
+		return errSameYears
 	case !(b.Error > 0):
-		return ErrCircular
+		return errCircular
 	}
 	return nil
 }
@@ -104,26 +104,26 @@ func unit(x uint64) float64 { return (float64(x>>11) + 1) / (1 << 53) }
 // Ranking returns the accounts in the order in which they would get an offer, the first
 // one first: by the bills of the early years, as the utility sees them.
 func (t *Table) Ranking() ([]int, error) {
-	if err := t.Bills.Check(); err != nil {
+	if err := t.bills.check(); err != nil {
 		return nil, err
 	}
 	score := make([]float64, len(t.Accounts))
 	for a := range score {
-		u := t.Use(0, a)
-		if u.Early.Years == 0 || u.Late.Years == 0 {
+		u := t.use(0, a)
+		if u.early.years == 0 || u.late.years == 0 {
 			return nil, ErrNoYears
 		}
-		years := float64(u.Early.Years)
-		switch t.Bills.By {
+		years := float64(u.early.years)
+		switch t.bills.By {
 		case ByExcess:
-			score[a] = (u.BillM3 - u.BelievedNeedM3) / years
+			score[a] = (u.billM3 - u.believedNeedM3) / years
 		case ByRatio:
 			score[a] = math.Inf(1)
-			if u.BelievedNeedM3 > 0 {
-				score[a] = u.BillM3 / u.BelievedNeedM3
+			if u.believedNeedM3 > 0 {
+				score[a] = u.billM3 / u.believedNeedM3
 			}
 		default:
-			score[a] = u.BillM3 / years
+			score[a] = u.billM3 / years
 		}
 	}
 	order := t.All()
@@ -150,7 +150,7 @@ const MoreStress = 5.0
 // Offers returns the curve of a ranking for measure m: an offer for each share, which
 // must be above 0 and up to 1. threshold is as of [Table.Stats].
 func (t *Table) Offers(m int, ranking []int, shares []float64, threshold float64) []Offer {
-	late, seen := t.LateSavings(m), t.ApparentSavings(m)
+	late, seen := t.LateSavings(m), t.apparentSavings(m)
 	total := 0.0
 	for _, v := range late {
 		total += v
@@ -163,12 +163,12 @@ func (t *Table) Offers(m int, ranking []int, shares []float64, threshold float64
 		for _, a := range ranking[:n] {
 			sum += late[a]
 			apparent += seen[a]
-			ref, u := t.Use(0, a), t.Use(m, a)
-			if late[a] < -threshold*ref.Late.VolumeM3/float64(ref.Late.Years) {
+			ref, u := t.use(0, a), t.use(m, a)
+			if late[a] < -threshold*ref.late.volumeM3/float64(ref.late.years) {
 				rises++
 				more -= late[a]
 			}
-			if (u.StressDays-ref.StressDays)/float64(u.Years) > MoreStress {
+			if (u.stressDays-ref.stressDays)/float64(u.years) > MoreStress {
 				stressed++
 			}
 		}

@@ -28,23 +28,23 @@ func (s Years) String() string {
 	return fmt.Sprintf("%d to %d", s.From, s.To)
 }
 
-// A Part is the water of some years.
-type Part struct {
-	Years                   int
-	VolumeM3, RequirementM3 float64 // sums
+// A part is the water of some years.
+type part struct {
+	years                   int
+	volumeM3, requirementM3 float64 // sums
 }
 
-// A Use is one account under one measure: sums over the whole years.
-type Use struct {
-	Part
-	AreaM2                 float64 // a year's mean times Years
-	StressDays, BrownDays  float64
-	RunoffM3               float64
-	PeakMonthM3, PeakDayM3 float64
-	Money                  float64
-	MoneyYears             int
-	Early, Late            Part    // of the years of the bills, and of those by which targets are scored
-	BillM3, BelievedNeedM3 float64 // of the early years, as a utility sees them: with errors; of the reference only
+// A use is one account under one measure: sums over the whole years.
+type use struct {
+	part
+	areaM2                 float64 // a year's mean times Years
+	stressDays, brownDays  float64
+	runoffM3               float64
+	peakMonthM3, peakDayM3 float64
+	money                  float64
+	moneyYears             int
+	early, late            part    // of the years of the bills, and of those by which targets are scored
+	billM3, believedNeedM3 float64 // of the early years, as a utility sees them: with errors; of the reference only
 	lastYear, firstYear    int
 	repeated               bool
 }
@@ -58,7 +58,7 @@ type Collector struct {
 	measures map[string]int
 	order    []string
 	refs     map[string]bool
-	uses     [][]Use // by measure, then account
+	uses     [][]use // by measure, then account
 	partial  int
 	years    map[int]bool
 }
@@ -92,53 +92,53 @@ func (c *Collector) Add(r *Result) {
 		return
 	}
 	for len(c.uses[m]) <= a {
-		c.uses[m] = append(c.uses[m], Use{})
+		c.uses[m] = append(c.uses[m], use{})
 	}
 	c.years[int(r.Year)] = true
 	u := &c.uses[m][a]
 	u.add(r)
 	if y := int(r.Year); c.bills.Early.Has(y) {
-		u.Early.add(r)
+		u.early.add(r)
 		if r.Reference {
-			u.BillM3 += c.bills.seen(r.Account, y, r.VolumeM3)
-			u.BelievedNeedM3 += c.bills.believed(r.Account, r.RequirementM3)
+			u.billM3 += c.bills.seen(r.Account, y, r.VolumeM3)
+			u.believedNeedM3 += c.bills.believed(r.Account, r.RequirementM3)
 		}
 	} else if c.bills.Late.Has(y) {
-		u.Late.add(r)
+		u.late.add(r)
 	}
 }
 
-func (p *Part) add(r *Result) {
-	p.Years++
-	p.VolumeM3 += r.VolumeM3
-	p.RequirementM3 += r.RequirementM3
+func (p *part) add(r *Result) {
+	p.years++
+	p.volumeM3 += r.VolumeM3
+	p.requirementM3 += r.RequirementM3
 }
 
-func (u *Use) add(r *Result) {
+func (u *use) add(r *Result) {
 	y := int(r.Year)
-	u.repeated = u.repeated || u.Years > 0 && (y == u.lastYear || y == u.firstYear)
-	if u.lastYear = y; u.Years == 0 {
+	u.repeated = u.repeated || u.years > 0 && (y == u.lastYear || y == u.firstYear)
+	if u.lastYear = y; u.years == 0 {
 		u.firstYear = y
 	}
-	u.Part.add(r)
-	u.AreaM2 += r.AreaM2
-	u.StressDays += r.StressZoneDays
-	u.BrownDays += r.BrowningDays
-	u.RunoffM3 += r.RunoffM3
-	u.PeakMonthM3 += r.PeakMonthM3
-	u.PeakDayM3 += r.PeakDayM3
+	u.part.add(r)
+	u.areaM2 += r.AreaM2
+	u.stressDays += r.StressZoneDays
+	u.brownDays += r.BrowningDays
+	u.runoffM3 += r.RunoffM3
+	u.peakMonthM3 += r.PeakMonthM3
+	u.peakDayM3 += r.PeakDayM3
 	if r.Money != nil {
-		u.Money += *r.Money
-		u.MoneyYears++
+		u.money += *r.Money
+		u.moneyYears++
 	}
 }
 
 // Reasons why results cannot be evaluated.
 var (
-	ErrNoReference = errors.New("no measure is marked as the reference")
-	ErrReferences  = errors.New("several measures are marked as the reference")
-	ErrNothing     = errors.New("no account has a whole year under the reference and under another measure")
-	ErrTwice       = errors.New("an account has the same year twice under one measure")
+	errNoReference = errors.New("no measure is marked as the reference")
+	errReferences  = errors.New("several measures are marked as the reference")
+	errNothing     = errors.New("no account has a whole year under the reference and under another measure")
+	errTwice       = errors.New("an account has the same year twice under one measure")
 )
 
 // A Table is what was collected: accounts sorted by name, each with the same years under
@@ -150,8 +150,8 @@ type Table struct {
 	Partial  int      // results of years that are not whole, which do not count
 	Unpaired []string // accounts that lack a measure or a year that others of theirs have; they do not count
 	HasMoney bool     // every account has a bill for every year and measure
-	Bills    Bills
-	uses     [][]Use // by measure, then account
+	bills    Bills
+	uses     [][]use // by measure, then account
 }
 
 // Table returns what was collected. The error is one of this package.
@@ -160,15 +160,15 @@ func (c *Collector) Table() (*Table, error) {
 	for i, name := range c.order {
 		if c.refs[name] {
 			if ref >= 0 {
-				return nil, ErrReferences
+				return nil, errReferences
 			}
 			ref = i
 		}
 	}
 	if ref < 0 {
-		return nil, ErrNoReference
+		return nil, errNoReference
 	}
-	t := &Table{Partial: c.partial, HasMoney: true, Bills: c.bills}
+	t := &Table{Partial: c.partial, HasMoney: true, bills: c.bills}
 	at := []int{ref}
 	for i := range c.order {
 		if i != ref {
@@ -178,7 +178,7 @@ func (c *Collector) Table() (*Table, error) {
 	for _, m := range at {
 		t.Measures = append(t.Measures, c.order[m])
 	}
-	t.uses = make([][]Use, len(at))
+	t.uses = make([][]use, len(at))
 	order := make([]int, len(c.names))
 	for a := range order {
 		order[a] = a
@@ -186,20 +186,20 @@ func (c *Collector) Table() (*Table, error) {
 	slices.SortFunc(order, func(a, b int) int { return compare(c.names[a], c.names[b]) })
 	for _, a := range order {
 		paired := true
-		var first *Use
+		var first *use
 		for _, m := range at {
-			if a >= len(c.uses[m]) || c.uses[m][a].Years == 0 {
+			if a >= len(c.uses[m]) || c.uses[m][a].years == 0 {
 				paired = false
 				continue
 			}
 			u := &c.uses[m][a]
-			if u.repeated || u.Years > len(c.years) {
-				return nil, fmt.Errorf("%w: %s, %s", ErrTwice, c.names[a], c.order[m])
+			if u.repeated || u.years > len(c.years) {
+				return nil, fmt.Errorf("%w: %s, %s", errTwice, c.names[a], c.order[m])
 			}
 			if first == nil {
 				first = u
 			}
-			paired = paired && u.Years == first.Years && u.Early.Years == first.Early.Years && u.Late.Years == first.Late.Years
+			paired = paired && u.years == first.years && u.early.years == first.early.years && u.late.years == first.late.years
 		}
 		if !paired {
 			t.Unpaired = append(t.Unpaired, c.names[a])
@@ -208,12 +208,12 @@ func (c *Collector) Table() (*Table, error) {
 		t.Accounts = append(t.Accounts, c.names[a])
 		for k, m := range at {
 			u := c.uses[m][a]
-			t.HasMoney = t.HasMoney && u.MoneyYears == u.Years
+			t.HasMoney = t.HasMoney && u.moneyYears == u.years
 			t.uses[k] = append(t.uses[k], u)
 		}
 	}
 	if len(t.Accounts) == 0 || len(t.Measures) < 2 {
-		return nil, ErrNothing
+		return nil, errNothing
 	}
 	for y := range c.years {
 		t.Years = append(t.Years, y)
@@ -232,28 +232,28 @@ func compare(a, b string) int {
 	return 0
 }
 
-// Use returns account a under measure m.
-func (t *Table) Use(m, a int) *Use { return &t.uses[m][a] }
+// use returns account a under measure m.
+func (t *Table) use(m, a int) *use { return &t.uses[m][a] }
 
 // Ratio returns the application ratio of account a as found, over all years; NaN if
 // nothing is required.
 func (t *Table) Ratio(a int) float64 {
-	u := t.Use(0, a)
-	if !(u.RequirementM3 > 0) {
+	u := t.use(0, a)
+	if !(u.requirementM3 > 0) {
 		return math.NaN()
 	}
-	return u.VolumeM3 / u.RequirementM3
+	return u.volumeM3 / u.requirementM3
 }
 
-// AreaM2 returns the irrigated area of account a as found.
-func (t *Table) AreaM2(a int) float64 { u := t.Use(0, a); return u.AreaM2 / float64(u.Years) }
+// areaM2 returns the irrigated area of account a as found.
+func (t *Table) areaM2(a int) float64 { u := t.use(0, a); return u.areaM2 / float64(u.years) }
 
 // Savings returns by account the mean saving of measure m a year [m³]; below 0 if the
 // account uses more.
 func (t *Table) Savings(m int) []float64 {
 	return t.each(func(a int) float64 {
-		u := t.Use(0, a)
-		return (u.VolumeM3 - t.Use(m, a).VolumeM3) / float64(u.Years)
+		u := t.use(0, a)
+		return (u.volumeM3 - t.use(m, a).volumeM3) / float64(u.years)
 	})
 }
 
@@ -261,8 +261,8 @@ func (t *Table) Savings(m int) []float64 {
 // the rates; it has a meaning only if HasMoney.
 func (t *Table) BillSavings(m int) []float64 {
 	return t.each(func(a int) float64 {
-		u := t.Use(0, a)
-		return (u.Money - t.Use(m, a).Money) / float64(u.Years)
+		u := t.use(0, a)
+		return (u.money - t.use(m, a).money) / float64(u.years)
 	})
 }
 
@@ -270,18 +270,18 @@ func (t *Table) BillSavings(m int) []float64 {
 // an account without such a year.
 func (t *Table) LateSavings(m int) []float64 {
 	return t.each(func(a int) float64 {
-		u := t.Use(0, a)
-		return (u.Late.VolumeM3 - t.Use(m, a).Late.VolumeM3) / float64(u.Late.Years)
+		u := t.use(0, a)
+		return (u.late.volumeM3 - t.use(m, a).late.volumeM3) / float64(u.late.years)
 	})
 }
 
-// ApparentSavings returns by account what the years of the bills seem to say a year
+// apparentSavings returns by account what the years of the bills seem to say a year
 // [m³]: the bill as seen, less the use under measure m of the same years. It rises with
 // the error of the bill by which an account is picked, which no later year repeats.
-func (t *Table) ApparentSavings(m int) []float64 {
+func (t *Table) apparentSavings(m int) []float64 {
 	return t.each(func(a int) float64 {
-		u := t.Use(0, a)
-		return (u.BillM3 - t.Use(m, a).Early.VolumeM3) / float64(u.Early.Years)
+		u := t.use(0, a)
+		return (u.billM3 - t.use(m, a).early.volumeM3) / float64(u.early.years)
 	})
 }
 

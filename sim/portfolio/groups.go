@@ -13,8 +13,8 @@ import (
 // Source: classes of a study of 838 homes with a landscape survey, Residential End Uses
 // of Water (2016): below 70% deficit, 70% to 130% on target, above 130% excess.
 const (
-	DeficitBelow = 0.7
-	ExcessAbove  = 1.3
+	deficitBelow = 0.7
+	excessAbove  = 1.3
 )
 
 // A Cell is one group of accounts of a [Grouping].
@@ -73,16 +73,16 @@ func (t *Table) Groupings(about map[string]Account) []Grouping {
 }
 
 func (t *Table) byRatio() Grouping {
-	cells := []Cell{{Low: 0, High: DeficitBelow}, {Low: DeficitBelow, High: ExcessAbove}, {Low: ExcessAbove, High: math.Inf(1)},
+	cells := []Cell{{Low: 0, High: deficitBelow}, {Low: deficitBelow, High: excessAbove}, {Low: excessAbove, High: math.Inf(1)},
 		{Low: math.NaN(), High: math.NaN()}}
 	for a := range t.Accounts {
 		k := 1
 		switch r := t.Ratio(a); {
 		case math.IsNaN(r):
 			k = 3
-		case r < DeficitBelow:
+		case r < deficitBelow:
 			k = 0
-		case r > ExcessAbove:
+		case r > excessAbove:
 			k = 2
 		}
 		cells[k].Accounts = append(cells[k].Accounts, a)
@@ -91,7 +91,7 @@ func (t *Table) byRatio() Grouping {
 }
 
 func (t *Table) bySize() Grouping {
-	areas := t.each(t.AreaM2)
+	areas := t.each(t.areaM2)
 	sorted := slices.Sorted(slices.Values(areas))
 	one, two := draw.Quantile(sorted, 1.0/3), draw.Quantile(sorted, 2.0/3)
 	cells := []Cell{{High: one}, {Low: one, High: two}, {Low: two, High: math.Inf(1)}}
@@ -116,10 +116,10 @@ func (c *Cell) RatioName() string {
 	switch {
 	case math.IsNaN(c.Low):
 		return "nothing required"
-	case c.High == DeficitBelow:
-		return fmt.Sprintf("deficit, below %g", DeficitBelow)
-	case c.Low == ExcessAbove:
-		return fmt.Sprintf("above target, over %g", ExcessAbove)
+	case c.High == deficitBelow:
+		return fmt.Sprintf("deficit, below %g", deficitBelow)
+	case c.Low == excessAbove:
+		return fmt.Sprintf("above target, over %g", excessAbove)
 	}
-	return fmt.Sprintf("on target, %g to %g", DeficitBelow, ExcessAbove)
+	return fmt.Sprintf("on target, %g to %g", deficitBelow, excessAbove)
 }

@@ -80,9 +80,9 @@ func (s *Months) highest(weather, measure string) (best monthKey) {
 // is the most that the peak day of all can be.
 func (t *Table) PeakDays(m int) (found, measure float64) {
 	for a := range t.Accounts {
-		years := float64(t.Use(0, a).Years)
-		found += t.Use(0, a).PeakDayM3 / years
-		measure += t.Use(m, a).PeakDayM3 / years
+		years := float64(t.use(0, a).years)
+		found += t.use(0, a).peakDayM3 / years
+		measure += t.use(m, a).peakDayM3 / years
 	}
 	return found, measure
 }

@@ -60,7 +60,7 @@ func TestStatsOfAKnownTown(t *testing.T) {
 		t.Errorf("saves %g, stays %g, rises %g", s.Saves, s.Stays, s.Rises)
 	}
 	// Half the measure saves half: two halves add up to the whole, so nothing overlaps.
-	if x := table.Interaction(1, []int{2, 2}); math.Abs(x.Overlap) > 1e-9 || len(x.Singles) != 2 {
+	if x := table.Interaction(1, []int{2, 2}); math.Abs(x.Overlap) > 1e-9 || len(x.singles) != 2 {
 		t.Errorf("%+v", x)
 	}
 	// The sum of all accounts is that of the rows: 1601 × 100 × 0.01 m³.
@@ -103,8 +103,8 @@ func TestRankingRefusesTheTruth(t *testing.T) {
 		b    Bills
 		want error
 	}{
-		{Bills{Early: Years{2001, 2003}, Late: Years{2004, 2010}}, ErrCircular},
-		{Bills{Early: Years{2001, 2004}, Late: Years{2004, 2010}, Error: 0.1}, ErrSameYears},
+		{Bills{Early: Years{2001, 2003}, Late: Years{2004, 2010}}, errCircular},
+		{Bills{Early: Years{2001, 2004}, Late: Years{2004, 2010}, Error: 0.1}, errSameYears},
 		{Bills{Early: Years{1990, 1999}, Late: Years{2004, 2010}, Error: 0.1}, ErrNoYears},
 		{Bills{Early: Years{2001, 2003}, Late: Years{2004, 2010}, Error: 0.1}, nil},
 	} {
@@ -131,8 +131,8 @@ func TestOrderOfRowsChangesNothing(t *testing.T) {
 		t.Errorf("%v: ranked %v, then %v", err, first, second)
 	}
 	for a := range one.Accounts {
-		if *one.Use(1, a) != *two.Use(1, a) {
-			t.Errorf("account %d: %+v, then %+v", a, one.Use(1, a), two.Use(1, a))
+		if *one.use(1, a) != *two.use(1, a) {
+			t.Errorf("account %d: %+v, then %+v", a, one.use(1, a), two.use(1, a))
 		}
 	}
 }
@@ -148,20 +148,20 @@ func TestCollectFaults(t *testing.T) {
 		}
 		return c.Table()
 	}
-	if _, err := table(func(r *Result) bool { r.Reference = false; return true }); !errors.Is(err, ErrNoReference) {
+	if _, err := table(func(r *Result) bool { r.Reference = false; return true }); !errors.Is(err, errNoReference) {
 		t.Error(err)
 	}
-	if _, err := table(func(r *Result) bool { r.Reference = r.Measure != "half"; return true }); !errors.Is(err, ErrReferences) {
+	if _, err := table(func(r *Result) bool { r.Reference = r.Measure != "half"; return true }); !errors.Is(err, errReferences) {
 		t.Error(err)
 	}
-	if _, err := table(func(r *Result) bool { return r.Reference }); !errors.Is(err, ErrNothing) {
+	if _, err := table(func(r *Result) bool { return r.Reference }); !errors.Is(err, errNothing) {
 		t.Error(err)
 	}
 	c := NewCollector(Bills{})
 	for i := range 2 * len(rows) {
 		c.Add(&rows[i%len(rows)])
 	}
-	if _, err := c.Table(); !errors.Is(err, ErrTwice) {
+	if _, err := c.Table(); !errors.Is(err, errTwice) {
 		t.Error(err)
 	}
 	// An account that lacks a year under one measure does not count; part years are counted.

@@ -32,20 +32,20 @@ func (t *Table) Stats(m int, accounts []int, threshold float64) Stats {
 	volume, depth := make([]float64, 0, s.N), make([]float64, 0, s.N)
 	ref, need, saves, rises, stressed := 0.0, 0.0, 0, 0, 0
 	for _, a := range accounts {
-		was, is := t.Use(0, a), t.Use(m, a)
-		years := float64(was.Years)
-		v := (was.VolumeM3 - is.VolumeM3) / years
-		volume, depth = append(volume, v), append(depth, 1000*v/t.AreaM2(a))
-		ref += was.VolumeM3 / years
-		need += was.RequirementM3 / years
-		if limit := threshold * was.VolumeM3 / years; v > limit {
+		was, is := t.use(0, a), t.use(m, a)
+		years := float64(was.years)
+		v := (was.volumeM3 - is.volumeM3) / years
+		volume, depth = append(volume, v), append(depth, 1000*v/t.areaM2(a))
+		ref += was.volumeM3 / years
+		need += was.requirementM3 / years
+		if limit := threshold * was.volumeM3 / years; v > limit {
 			saves++
 		} else if v < -limit {
 			rises++
 		}
-		more := (is.StressDays - was.StressDays) / years
+		more := (is.stressDays - was.stressDays) / years
 		s.StressDays += more
-		s.BrownDays += (is.BrownDays - was.BrownDays) / years
+		s.BrownDays += (is.brownDays - was.brownDays) / years
 		if more > MoreStress {
 			stressed++
 		}
@@ -77,7 +77,7 @@ func quotient(a, b float64) float64 {
 // as means of an account a year [m³].
 type Interaction struct {
 	Both    float64
-	Singles []float64
+	singles []float64
 	Sum     float64
 	// Overlap is Sum − Both: the water that would be counted twice; below 0 if the
 	// measures help each other.
@@ -89,7 +89,7 @@ func (t *Table) Interaction(m int, of []int) Interaction {
 	x := Interaction{Both: draw.Mean(t.Savings(m))}
 	for _, one := range of {
 		v := draw.Mean(t.Savings(one))
-		x.Singles = append(x.Singles, v)
+		x.singles = append(x.singles, v)
 		x.Sum += v
 	}
 	x.Overlap = x.Sum - x.Both

@@ -12,12 +12,12 @@ import (
 // large enough for the 5th and 95th of a hundred.
 const Replicates = 1000
 
-// Confidence is the share of replicates between the bounds.
-const Confidence = 0.90
+// confidence is the share of replicates between the bounds.
+const confidence = 0.90
 
-// A Bound is a central value and the two values between which [Confidence] of the
+// A Bound is a central value and the two values between which [confidence] of the
 // replicates lie, a twentieth below and a twentieth above.
-type Bound struct{ Low, Mid, High float64 }
+type Bound struct{ Low, mid, High float64 }
 
 // A Group is what the rule judges: all accounts, or the first of a ranking.
 type Group struct {
@@ -25,7 +25,7 @@ type Group struct {
 	Means Means
 	Mid   Result // at the middle of every number
 	// The bounds with accounts drawn again and every number at its middle.
-	SavingM3, Levelized, TRC Bound
+	SavingM3, Levelized, trc Bound
 	// The same with every number drawn from its range as well.
 	LevelizedAll, TRCAll Bound
 	// Chance is the share of those draws in which the levelized cost is below the
@@ -53,10 +53,10 @@ func (c *Costs) Groups(m *Measure, savedM3, bills []float64, shares []float64, s
 			ofBills = bills[:ends[i]]
 		}
 		g := &out[i]
-		g.Share, g.Means = share, MeansOf(savedM3[:ends[i]], ofBills)
+		g.Share, g.Means = share, meansOf(savedM3[:ends[i]], ofBills)
 		g.Means.ParticipatingShare = part
-		mid := m.Mid()
-		g.Mid = c.Evaluate(m, m.Rebate, &mid, g.Means)
+		mid := m.mid()
+		g.Mid = c.evaluate(m, m.Rebate, &mid, g.Means)
 	}
 	bucket := make([]uint16, n) // the first group that has the account
 	for a, i := 0, 0; a < n; a++ {
@@ -75,25 +75,25 @@ func (c *Costs) Groups(m *Measure, savedM3, bills []float64, shares []float64, s
 			s := &sums[bucket[a]]
 			s.Accounts++
 			if v := savedM3[a]; v > 0 {
-				s.SavedM3 += v
+				s.savedM3 += v
 			} else {
-				s.RisenM3 -= v
+				s.risenM3 -= v
 			}
 		}
 		drawn := m.drawn(r)
-		mid := m.Mid()
+		mid := m.mid()
 		var total Means
 		for i := range shares {
 			total.Accounts += sums[i].Accounts
-			total.SavedM3 += sums[i].SavedM3
-			total.RisenM3 += sums[i].RisenM3
+			total.savedM3 += sums[i].savedM3
+			total.risenM3 += sums[i].risenM3
 			if total.Accounts == 0 {
 				continue // a group of few accounts of which none was drawn
 			}
 			k := float64(total.Accounts)
-			of := Means{SavedM3: total.SavedM3 / k, RisenM3: total.RisenM3 / k, Accounts: out[i].Means.Accounts, ParticipatingShare: part}
-			fixed, all := c.Evaluate(m, m.Rebate, &mid, of), c.Evaluate(m, m.Rebate, &drawn, of)
-			samples[i].add(of.SavedM3-of.RisenM3, &fixed, &all)
+			of := Means{savedM3: total.savedM3 / k, risenM3: total.risenM3 / k, Accounts: out[i].Means.Accounts, ParticipatingShare: part}
+			fixed, all := c.evaluate(m, m.Rebate, &mid, of), c.evaluate(m, m.Rebate, &drawn, of)
+			samples[i].add(of.savedM3-of.risenM3, &fixed, &all)
 		}
 	}
 	for i := range out {
@@ -103,7 +103,7 @@ func (c *Costs) Groups(m *Measure, savedM3, bills []float64, shares []float64, s
 }
 
 // drawn draws every number in doubt; a life is a whole number of years.
-func (m *Measure) drawn(r *rand.Rand) (s State) {
+func (m *Measure) drawn(r *rand.Rand) (s state) {
 	for k, v := range m.Values {
 		s[k] = draw.Around(v.Low, v.Mid, v.High).At(r.Float64())
 	}
@@ -127,10 +127,10 @@ func (p *sample) add(saving float64, fixed, all *Result) {
 }
 
 func (p *sample) bounds(g *Group) {
-	g.SavingM3 = between(p.saving, g.Means.SavedM3-g.Means.RisenM3)
+	g.SavingM3 = between(p.saving, g.Means.savedM3-g.Means.risenM3)
 	g.Levelized, g.LevelizedAll = between(p.levelized, g.Mid.Levelized()), between(p.levelizedAll, g.Mid.Levelized())
 	trc := g.Mid.Tests[TotalResource].Ratio()
-	g.TRC, g.TRCAll = between(p.trc, trc), between(p.trcAll, trc)
+	g.trc, g.TRCAll = between(p.trc, trc), between(p.trcAll, trc)
 	g.Chance = float64(p.holds) / float64(len(p.saving))
 }
 
@@ -142,6 +142,6 @@ func between(values []float64, mid float64) Bound {
 	if n == 0 {
 		return Bound{math.NaN(), mid, math.NaN()}
 	}
-	tail := int(math.Round((1 - Confidence) / 2 * float64(n)))
+	tail := int(math.Round((1 - confidence) / 2 * float64(n)))
 	return Bound{values[min(tail, n-1)], mid, values[max(n-1-tail, 0)]}
 }

@@ -27,8 +27,8 @@ type Value struct{ Low, Mid, High float64 }
 // Sure returns a value without doubt.
 func Sure(v float64) Value { return Value{v, v, v} }
 
-// IsSure reports whether there is no doubt.
-func (v Value) IsSure() bool { return v.Low == v.High }
+// isSure reports whether there is no doubt.
+func (v Value) isSure() bool { return v.Low == v.High }
 
 // A Knob is a number that a result depends on.
 type Knob uint8
@@ -114,11 +114,11 @@ func (c *Costs) price(t int) float64 {
 	return p
 }
 
-// A State has one number for each knob.
-type State [Knobs]float64
+// A state has one number for each knob.
+type state [Knobs]float64
 
-// Mid returns the central state of a measure.
-func (m *Measure) Mid() (s State) {
+// mid returns the central state of a measure.
+func (m *Measure) mid() (s state) {
 	for k := range s {
 		s[k] = m.Values[k].Mid
 	}
@@ -153,7 +153,7 @@ type factors struct {
 
 // factorsOf discounts the years of state s. Costs at the start count in full; what
 // happens in year t, from 1, is divided by (1 + discount)^t.
-func (c *Costs) factorsOf(s *State) (f factors) {
+func (c *Costs) factorsOf(s *state) (f factors) {
 	left, worth := 1.0, 1.0
 	for t := range int(math.Round(s[Life])) {
 		worth /= 1 + s[Discount]
@@ -167,7 +167,7 @@ func (c *Costs) factorsOf(s *State) (f factors) {
 
 // String writes a value as the numbers it has.
 func (v Value) String() string {
-	if v.IsSure() {
+	if v.isSure() {
 		return fmt.Sprint(v.Mid)
 	}
 	return fmt.Sprintf("%v (%v to %v)", v.Mid, v.Low, v.High)

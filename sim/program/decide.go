@@ -21,8 +21,8 @@ func (g *Group) Holds() bool {
 	return g.LevelizedAll.High < g.Mid.AvoidedPerM3 && g.Mid.Tests[TotalResource].Ratio() >= 1
 }
 
-// HoldsLoosely is the same with the low bound of the levelized cost.
-func (g *Group) HoldsLoosely() bool {
+// holdsLoosely is the same with the low bound of the levelized cost.
+func (g *Group) holdsLoosely() bool {
 	return g.LevelizedAll.Low < g.Mid.AvoidedPerM3 && g.Mid.Tests[TotalResource].Ratio() >= 1
 }
 
@@ -61,7 +61,7 @@ func Decide(all *Group, ranked []Group) Decision {
 	}
 	var d Decision
 	d.Verdict, d.Smallest, d.Largest = pick((*Group).Holds)
-	d.Loose, _, _ = pick((*Group).HoldsLoosely)
+	d.Loose, _, _ = pick((*Group).holdsLoosely)
 	return d
 }
 
@@ -78,14 +78,14 @@ type Level struct {
 
 // Levels returns a level for each point of the curve of uptake; none without a curve.
 func (c *Costs) Levels(m *Measure, of Means) (out []Level) {
-	s := m.Mid()
+	s := m.mid()
 	for _, p := range m.Uptake {
 		of.ParticipatingShare = p.Share
 		l := Level{Rebate: p.Rebate, Share: p.Share, Participants: p.Share * float64(of.Accounts)}
 		if l.Participants > 0 {
-			l.Result = c.Evaluate(m, p.Rebate, &s, of)
-			l.Budget, l.FirstYearM3 = l.Participants*l.Result.UtilityCost, l.Participants*l.Result.FirstYearM3
-			l.Net = l.Participants * l.Result.Tests[Utility].Net()
+			l.Result = c.evaluate(m, p.Rebate, &s, of)
+			l.Budget, l.FirstYearM3 = l.Participants*l.Result.utilityCost, l.Participants*l.Result.FirstYearM3
+			l.Net = l.Participants * l.Result.Tests[Utility].net()
 		}
 		out = append(out, l)
 	}

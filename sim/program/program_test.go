@@ -47,9 +47,9 @@ func TestLevelizedCostByHand(t *testing.T) {
 		c, m := costs(func(v *[Knobs]Value) {
 			v[Discount], v[Decay], v[NetToGross], v[Admin] = Sure(tt.discount), Sure(tt.decay), Sure(tt.ntg), Sure(218790.0/325)
 		})
-		s := m.Mid()
-		r := c.Evaluate(m, 0, &s, MeansOf([]float64{30070 * galM3}, nil))
-		if af := r.WaterM3 / afM3; !near(af, tt.af, 3) || !near(r.Levelized()*afM3, tt.perAF, 0) || !near(r.Levelized()*hcfM3, tt.perHCF, 2) {
+		s := m.mid()
+		r := c.evaluate(m, 0, &s, meansOf([]float64{30070 * galM3}, nil))
+		if af := r.waterM3 / afM3; !near(af, tt.af, 3) || !near(r.Levelized()*afM3, tt.perAF, 0) || !near(r.Levelized()*hcfM3, tt.perHCF, 2) {
 			t.Errorf("%s: %.4f AF, %.1f per AF, %.3f per HCF; by hand %g, %g, %g", tt.name, af, r.Levelized()*afM3, r.Levelized()*hcfM3,
 				tt.af, tt.perAF, tt.perHCF)
 		}
@@ -78,8 +78,8 @@ func TestTestsByHand(t *testing.T) {
 		}
 	})
 	c.Avoided, c.HasRetail, c.HasExternality = []YearPrice{{2027, 3}, {2028, 4}}, true, true
-	s := m.Mid()
-	r := c.Evaluate(m, 10, &s, MeansOf([]float64{30, -10}, nil))
+	s := m.mid()
+	r := c.evaluate(m, 10, &s, meansOf([]float64{30, -10}, nil))
 	want := [Tests]Balance{{49.36, 40.32, true}, {41.7, 30.9, true}, {41.7, 48.1, true}, {48.26, 50.58, true}, {48.26, 48.1, true}}
 	for k, w := range want {
 		if b := r.Tests[k]; math.Abs(b.Benefit-w.Benefit) > 1e-9 || math.Abs(b.Cost-w.Cost) > 1e-9 || b.Known != w.Known {
@@ -90,13 +90,13 @@ func TestTestsByHand(t *testing.T) {
 		t.Errorf("levelized %g, avoided %g, first year %g", r.Levelized(), r.AvoidedPerM3, r.FirstYearM3)
 	}
 	// Bills from rates replace the retail price: cut 8 and rise 2 a year on average.
-	r = c.Evaluate(m, 10, &s, MeansOf([]float64{30, -10}, []float64{16, -4}))
+	r = c.evaluate(m, 10, &s, meansOf([]float64{30, -10}, []float64{16, -4}))
 	if b := r.Tests[Participant]; math.Abs(b.Benefit-(10+8*1.312)) > 1e-9 || math.Abs(b.Cost-(27.2+2*1.312)) > 1e-9 {
 		t.Errorf("with bills: %+v", b)
 	}
 	// Without any price of water the two tests that need one are not known.
 	c.HasRetail, c.HasExternality = false, false
-	r = c.Evaluate(m, 10, &s, MeansOf([]float64{30, -10}, nil))
+	r = c.evaluate(m, 10, &s, meansOf([]float64{30, -10}, nil))
 	if r.Tests[Participant].Known || r.Tests[RateImpact].Known || r.Tests[Societal].Known || !r.Tests[Utility].Known {
 		t.Errorf("%+v", r.Tests)
 	}
@@ -106,10 +106,10 @@ func TestTestsByHand(t *testing.T) {
 func TestRebateIsATransfer(t *testing.T) {
 	c, m := costs(func(v *[Knobs]Value) { v[Equipment], v[Admin], v[Retail] = Sure(80), Sure(5), Sure(1) })
 	c.HasRetail = true
-	s := m.Mid()
-	none, some := c.Evaluate(m, 0, &s, MeansOf([]float64{9, 11}, nil)), c.Evaluate(m, 50, &s, MeansOf([]float64{9, 11}, nil))
+	s := m.mid()
+	none, some := c.evaluate(m, 0, &s, meansOf([]float64{9, 11}, nil)), c.evaluate(m, 50, &s, meansOf([]float64{9, 11}, nil))
 	for k, by := range [Tests]float64{50, -50, 0, -50, 0} {
-		if got := some.Tests[k].Net() - none.Tests[k].Net(); math.Abs(got-by) > 1e-9 {
+		if got := some.Tests[k].net() - none.Tests[k].net(); math.Abs(got-by) > 1e-9 {
 			t.Errorf("%s moves by %g, by hand %g", TestNames()[k], got, by)
 		}
 	}
@@ -143,7 +143,7 @@ func TestUptake(t *testing.T) {
 	// By hand: of 1,000 accounts 20 and 60 take part, for admin 10 each and 600 in all.
 	c, one := costs(func(v *[Knobs]Value) { v[Admin], v[FixedCost] = Sure(10), Sure(600) })
 	one.Uptake = m.Uptake
-	levels := c.Levels(one, Means{SavedM3: 12, RisenM3: 2, Accounts: 1000, ParticipatingShare: 1})
+	levels := c.Levels(one, Means{savedM3: 12, risenM3: 2, Accounts: 1000, ParticipatingShare: 1})
 	for i, want := range []struct{ participants, budget, water float64 }{{20, 20*60 + 600, 200}, {60, 60*110 + 600, 600}} {
 		if l := levels[i]; math.Abs(l.Participants-want.participants) > 1e-9 || math.Abs(l.Budget-want.budget) > 1e-9 ||
 			math.Abs(l.FirstYearM3-want.water) > 1e-9 {

@@ -31,7 +31,7 @@ func History(rows []Row, name string) (*meter.History, error) {
 				names[i] = "(no name)"
 			}
 		}
-		return nil, &diag.Error{Code: diag.UnknownName, Pos: rows[0].MeterPos,
+		return nil, &diag.Error{Code: diag.UnknownName, Pos: rows[0].meterPos,
 			Msg: "the file has no reads of meter " + quote(name) + ", but of: " + strings.Join(names, ", "),
 			Fix: "use one name for the meter, in the scenario and in the column meter"}
 	}

@@ -23,7 +23,7 @@ func ForRates(reads []Row, rates *bill.Rates) ([]bill.Read, error) {
 			for _, m := range rates.Account.Meters {
 				names = append(names, m.Name)
 			}
-			faults.Add(diag.UnknownName, read.MeterPos, "write one of the account's meters in the column meter: "+strings.Join(names, ", "),
+			faults.Add(diag.UnknownName, read.meterPos, "write one of the account's meters in the column meter: "+strings.Join(names, ", "),
 				"the account in the rates has no meter %q", read.Meter)
 			continue
 		}

@@ -42,8 +42,8 @@ import (
 	"loamledger/weather/quantity"
 )
 
-// MaxBytes is the maximum size of a file [bytes].
-const MaxBytes = 4 << 20
+// maxBytes is the maximum size of a file [bytes].
+const maxBytes = 4 << 20
 
 var (
 	columns   = []string{"date", "volume", "register", "unit", "from", "meter", "read_type", "replaced", "old_end", "new_start", "billed"}
@@ -57,7 +57,7 @@ var types = []string{string(meter.Actual), string(meter.Estimated), string(meter
 // A Row is one read of the file.
 type Row struct {
 	Pos      diag.Pos
-	MeterPos diag.Pos
+	meterPos diag.Pos
 	Meter    string
 	From, To cal.Date
 	Volume   money.Num // in Unit
@@ -72,7 +72,7 @@ type Row struct {
 // Read reads the file in in. name is the file name for messages. The reads are
 // in the order of the file, which for each meter is the order of dates.
 func Read(in io.Reader, name string) ([]Row, error) {
-	data, err := io.ReadAll(io.LimitReader(in, MaxBytes+1))
+	data, err := io.ReadAll(io.LimitReader(in, maxBytes+1))
 	if err != nil {
 		return nil, fmt.Errorf("reading %s: %w", name, err)
 	}
@@ -111,8 +111,8 @@ type reader struct {
 func (r *reader) file(data []byte) {
 	top := diag.Pos{File: r.name}
 	switch {
-	case len(data) > MaxBytes:
-		r.faults.Add(diag.TooLarge, top, "split the file", "the file is larger than %d MiB", MaxBytes>>20)
+	case len(data) > maxBytes:
+		r.faults.Add(diag.TooLarge, top, "split the file", "the file is larger than %d MiB", maxBytes>>20)
 		return
 	case !utf8.Valid(data) || bytes.IndexByte(data, 0) >= 0:
 		r.faults.Add(diag.NotText, top, "save it as UTF-8 CSV", "this is not a UTF-8 text file")
@@ -267,7 +267,7 @@ func (r *reader) read() {
 	if r.named = r.named || name != ""; name == "" && r.named {
 		r.faults.Add(diag.MissingKey, meterPos, "write the name of the meter", "the cell meter is empty, and other rows have one")
 	}
-	out := Row{Pos: datePos, MeterPos: meterPos, Meter: name, Type: meter.Actual, Unit: r.unit}
+	out := Row{Pos: datePos, meterPos: meterPos, Meter: name, Type: meter.Actual, Unit: r.unit}
 	out.To = r.date(date, "date", datePos)
 	was := r.last[name]
 	if was != nil {

@@ -24,13 +24,13 @@ type stretch struct {
 // A Piece is the days of one zone under one strategy between two changes of that
 // zone.
 type Piece struct {
-	From, To int // days of the record, To excluded
+	from, to int // days of the record, to excluded
 	Zone     *sim.Zone
 	Forcing  []sim.Day
-	Growth   *sim.Growth
-	Plan     *sim.Plan
-	// Since is the first day on which the plants were there.
-	Since int
+	growth   *sim.Growth
+	plan     *sim.Plan
+	// since is the first day on which the plants were there.
+	since int
 
 	need      sim.Plan // of the least-water reference
 	reference *sim.Zone
@@ -138,20 +138,20 @@ func (w *worker) compileChanged(s int, t *tally.Table) {
 // goes on if the zone is the same.
 func (w *worker) addPiece(s, z, k int, plan *sim.Plan, to int) {
 	list, p := w.pieces[z], &w.changed[s][k]
-	if n := len(list); n > 0 && list[n-1].Zone.Same(&p.Zones[z]) && list[n-1].Plan.Joins(plan) {
+	if n := len(list); n > 0 && list[n-1].Zone.Same(&p.Zones[z]) && list[n-1].plan.Joins(plan) {
 		last := &list[n-1]
-		last.Plan.Splice(plan, last.Plan.Spin+p.from, last.Zone.Strips)
-		last.To = to
+		last.plan.Splice(plan, last.plan.Spin+p.from, last.Zone.Strips)
+		last.to = to
 		return
 	}
-	piece := Piece{From: p.from, To: to, Zone: &p.Zones[z], Forcing: p.site.Forcing[z], Growth: &p.site.Growth[z], Plan: plan,
+	piece := Piece{from: p.from, to: to, Zone: &p.Zones[z], Forcing: p.site.Forcing[z], growth: &p.site.Growth[z], plan: plan,
 		reference: &p.reference[z], course: p.courseOf[z], stretch: k, roots: 1}
 	if piece.share = 1; p.Zones[z].AreaM2 != w.job.Zones[z].AreaM2 {
 		piece.share = p.Zones[z].AreaM2 / w.job.Zones[z].AreaM2
 	}
 	if n := len(list); n > 0 {
-		if piece.Since = list[n-1].Since; p.Anew != nil && p.Anew[z] {
-			piece.anew, piece.Since = true, p.from
+		if piece.since = list[n-1].since; p.Anew != nil && p.Anew[z] {
+			piece.anew, piece.since = true, p.from
 		}
 		if p.Roots != nil {
 			piece.roots = p.Roots[z]
@@ -168,30 +168,30 @@ func (w *worker) addPiece(s, z, k int, plan *sim.Plan, to int) {
 func firstWeek(list []Piece) {
 	p := &list[len(list)-1]
 	var own []float64
-	for i := p.From; i < min(p.From+sim.R7Days-1, p.To); i++ {
+	for i := p.from; i < min(p.from+sim.R7Days-1, p.to); i++ {
 		sum := 0.0
-		for k := max(i-sim.R7Days+1, p.Since); k <= i; k++ {
+		for k := max(i-sim.R7Days+1, p.since); k <= i; k++ {
 			sum += on(list, k).Forcing[k].ETcMM
 		}
-		if sum == p.Growth.WeekETcMM[i] {
+		if sum == p.growth.WeekETcMM[i] {
 			continue
 		}
 		if own == nil {
-			own = slices.Clone(p.Growth.WeekETcMM)
+			own = slices.Clone(p.growth.WeekETcMM)
 		}
 		own[i] = sum
 	}
 	if own != nil {
-		growth := *p.Growth
+		growth := *p.growth
 		growth.WeekETcMM = own
-		p.Growth = &growth
+		p.growth = &growth
 	}
 }
 
 // on returns the piece of day i.
 func on(list []Piece, i int) *Piece {
 	for k := range list {
-		if i < list[k].To {
+		if i < list[k].to {
 			return &list[k]
 		}
 	}
@@ -202,20 +202,20 @@ func on(list []Piece, i int) *Piece {
 // plan. Sums are means over the area of the job's zone.
 func (w *worker) replayPieces(pieces []Piece, t *tally.Table, months []sim.Sums, moved []tally.MovedStress, tr *sim.Trace) {
 	first := &pieces[0]
-	w.begin(first.Zone, first.Growth, first.Forcing, first.Plan)
+	w.begin(first.Zone, first.growth, first.Forcing, first.plan)
 	for m, span := range w.site.Calendar.Spans {
 		months[m] = sim.Sums{}
 		for k := range pieces {
 			p := &pieces[k]
-			from, to := max(span.From, p.From), min(span.To, p.To)
+			from, to := max(span.From, p.from), min(span.To, p.to)
 			if from >= to {
 				continue
 			}
-			if k > 0 && from == p.From {
+			if k > 0 && from == p.from {
 				w.enter(p, tr)
 			}
 			part := w.weatherSums(p, m, from, to)
-			w.balance.Replay(p.Forcing[from:to], p.Growth, p.Plan, p.Plan.Spin+from, &part, tr, from)
+			w.balance.Replay(p.Forcing[from:to], p.growth, p.plan, p.plan.Spin+from, &part, tr, from)
 			leak := float64(p.Zone.LeakMMDay * float64(to-from))
 			part.GrossMM += leak
 			part.LeakMM += leak
@@ -237,7 +237,7 @@ func (w *worker) replayPieces(pieces []Piece, t *tally.Table, months []sim.Sums,
 func (w *worker) enter(p *Piece, tr *sim.Trace) {
 	added := w.balance.Change(p.Zone, p.roots, p.anew)
 	if tr != nil {
-		tr.Steps = append(tr.Steps, sim.SoilStep{Day: p.From, MM: added})
+		tr.Steps = append(tr.Steps, sim.SoilStep{Day: p.from, MM: added})
 	}
 }
 
@@ -255,12 +255,12 @@ func (w *worker) need(pieces []Piece, t *tally.Table, months []sim.Sums) {
 	for k := range pieces {
 		p := &pieces[k]
 		ref := p.reference
-		strategy.LeastWater(ref, p.Forcing, p.Growth.Head, w.site.Spin, w.site.StartShare*ref.TAWMM, &p.need)
+		strategy.LeastWater(ref, p.Forcing, p.growth.Head, w.site.Spin, w.site.StartShare*ref.TAWMM, &p.need)
 	}
 	lean := make([]Piece, len(pieces))
 	for k := range pieces {
 		lean[k] = pieces[k]
-		lean[k].Zone, lean[k].Plan = pieces[k].reference, &pieces[k].need
+		lean[k].Zone, lean[k].plan = pieces[k].reference, &pieces[k].need
 	}
 	w.replayPieces(lean, t, months, nil, nil)
 }

@@ -51,17 +51,17 @@ func At(job *Job, s, z int, date cal.Date) (m Moment, ok bool) {
 	tr := &w.own.trace
 	sheet := w.sheet(&r.table, s, z, w.zone(s, z, &r.table, &w.own.plan, tr), w.pieces, tr)
 	today := sheet.On(i)
-	zone, plan := today.Zone, today.Plan
+	zone, plan := today.Zone, today.plan
 	given := int(tr.Dose[i])
 	row := sheet.Row(i)
 	m = Moment{
-		Row: row, Zone: *zone, Day: today.Forcing[i], Changed: today.From > 0 && today.From == i, Shares: sim.Shares(zone.Strips, zone.DULQ),
+		Row: row, Zone: *zone, Day: today.Forcing[i], Changed: today.from > 0 && today.from == i, Shares: sim.Shares(zone.Strips, zone.DULQ),
 		Dose:       plan.Doses[given],
 		InfiltMM:   plan.In[given*zone.Strips:][:zone.Strips],
 		SpinUpDays: plan.Spin, FullStart: plan.Spin == 0 && !job.NoSpinUp, Reference: s == r.table.LeastWaterIndex(),
 		SensorClosed: row.Reason == sim.SensorWet,
 	}
-	for k := max(i-sim.R7Days+1, today.Since); k <= i; k++ {
+	for k := max(i-sim.R7Days+1, today.since); k <= i; k++ {
 		m.Week = append(m.Week, sheet.Row(k))
 	}
 	if m.TempsKnown = r.stage.warmth.Known(); m.TempsKnown {
@@ -94,13 +94,13 @@ func (w *worker) morning(sheet *Sheet, i int) {
 		p := &pieces[k]
 		switch {
 		case k == 0:
-			w.begin(p.Zone, p.Growth, p.Forcing, p.Plan)
-		case p.From > i:
+			w.begin(p.Zone, p.growth, p.Forcing, p.plan)
+		case p.from > i:
 			return
 		default:
 			w.enter(p, nil)
 		}
-		w.balance.Replay(p.Forcing[p.From:min(p.To, i)], nil, p.Plan, p.Plan.Spin+p.From, &unused, nil, 0)
+		w.balance.Replay(p.Forcing[p.from:min(p.to, i)], nil, p.plan, p.plan.Spin+p.from, &unused, nil, 0)
 	}
 }
 
@@ -114,7 +114,7 @@ type Planting struct {
 
 func plantingOf(m *Moment, sheet *Sheet, i int) Planting {
 	p := Planting{Season: m.Zone.Season, P: m.Zone.P}
-	growth := sheet.On(i).Growth
+	growth := sheet.On(i).growth
 	phase := growth.Phase[i]
 	p.Active, p.Overseeded = phase&sim.Active != 0, phase&sim.Overseeded != 0
 	if p.Overseeded {

@@ -66,17 +66,17 @@ func (s *Sheet) Days() int { return s.Weather.Days() }
 // On returns what holds on day i of the sheet.
 func (s *Sheet) On(i int) Piece {
 	for k := range s.Pieces {
-		if i < s.Pieces[k].To {
+		if i < s.Pieces[k].to {
 			return s.Pieces[k]
 		}
 	}
-	return Piece{To: s.Days(), Zone: s.Zone, Forcing: s.Forcing, Growth: s.Growth, Plan: s.Plan}
+	return Piece{to: s.Days(), Zone: s.Zone, Forcing: s.Forcing, growth: s.Growth, plan: s.Plan}
 }
 
 // Grade returns the stress of day i of the sheet.
 func (s *Sheet) Grade(i int) sim.Grading {
 	p := s.On(i)
-	return p.Growth.Grade(s.Trace, i, p.Since)
+	return p.growth.Grade(s.Trace, i, p.since)
 }
 
 // Volume returns the water given on day i of the sheet, leaks aside [m³].
@@ -86,7 +86,7 @@ func (s *Sheet) Volume(i int) float64 {
 		return 0
 	}
 	p := s.On(i)
-	return p.Plan.Doses[given].GrossMM / 1000 * p.Zone.AreaM2
+	return p.plan.Doses[given].GrossMM / 1000 * p.Zone.AreaM2
 }
 
 // Row returns day i of the sheet.
@@ -95,7 +95,7 @@ func (s *Sheet) Row(i int) Row {
 		return s.row(i, s.Zone, s.Forcing, s.Growth, s.Plan, 0)
 	}
 	p := s.On(i)
-	r := s.row(i, p.Zone, p.Forcing, p.Growth, p.Plan, p.Since)
+	r := s.row(i, p.Zone, p.Forcing, p.growth, p.plan, p.since)
 	for _, step := range s.Trace.Steps {
 		if step.Day == i {
 			r.SoilChangeMM = step.MM

@@ -110,7 +110,7 @@ func (st *stage) sheet(t *tally.Table, s, z int, plan *sim.Plan, pieces [][]Piec
 		last := &pieces[z][len(pieces[z])-1]
 		return Sheet{
 			Strategy: t.Strategies[s], Zone: last.Zone, Calendar: site.Calendar, Weather: site.Weather,
-			Forcing: last.Forcing, Growth: last.Growth, Plan: last.Plan, Trace: tr, Pieces: pieces[z],
+			Forcing: last.Forcing, Growth: last.growth, Plan: last.plan, Trace: tr, Pieces: pieces[z],
 		}
 	}
 	return Sheet{
@@ -164,7 +164,7 @@ func (w *worker) zone(s, z int, t *tally.Table, free *sim.Plan, tr *sim.Trace) *
 			w.need(w.pieces[z], t, months)
 			keep(t, o, months)
 		}
-		return w.pieces[z][0].Plan
+		return w.pieces[z][0].plan
 	}
 	plan := w.plan(s, z, free)
 	if tr != nil && w.job.DosesOnly && w.job.Workers < 2 && plan.Gate == nil && plan.Watcher == nil {

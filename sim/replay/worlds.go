@@ -276,9 +276,9 @@ func (o *worldWorker) piecesOf(central []Piece, s, z int) []Piece {
 		in := &o.stage.changed[s][was.stretch]
 		zone := &in.Zones[z]
 		plan := new(sim.Plan)
-		plan.Redose(was.Plan, zone, in.shares[z], zone.TAWMM/was.Zone.TAWMM)
-		p := Piece{From: was.From, To: was.To, Zone: zone, Forcing: in.site.Forcing[z], Growth: &in.site.Growth[z], Plan: plan,
-			Since: was.Since, reference: &in.reference[z], course: in.courseOf[z], share: zone.AreaM2 / o.job.Zones[z].AreaM2,
+		plan.Redose(was.plan, zone, in.shares[z], zone.TAWMM/was.Zone.TAWMM)
+		p := Piece{from: was.from, to: was.to, Zone: zone, Forcing: in.site.Forcing[z], growth: &in.site.Growth[z], plan: plan,
+			since: was.since, reference: &in.reference[z], course: in.courseOf[z], share: zone.AreaM2 / o.job.Zones[z].AreaM2,
 			roots: 1, anew: was.anew}
 		if k > 0 && in.Roots != nil {
 			p.roots = in.Roots[z]

@@ -88,7 +88,7 @@ func (p *Page) view() (*view, error) {
 	if err != nil {
 		return nil, err
 	}
-	v := &view{Page: p, Changes: p.changes(), Words: words, Cautions: Cautions(), Next: p.next(), Misfits: settings.MisfitTexts(s),
+	v := &view{Page: p, Changes: p.changes(), Words: words, Cautions: cautions(), Next: p.next(), Misfits: settings.MisfitTexts(s),
 		Held: p.held(), Unfit: p.refused(), Dry: p.dry(), Off: offMonths(s), OutsideSeason: outsideSeason(s), Earlier: p.shift(),
 		Queued: queued(s)}
 	for i := range s.Programs {

@@ -47,8 +47,8 @@ type Page struct {
 // refuses nothing.
 type Result struct{ What, Asked, Sheet, Without string }
 
-// Cautions returns the cautions on every sheet. Source: common practice.
-func Cautions() []string {
+// cautions returns the cautions on every sheet. Source: common practice.
+func cautions() []string {
 	return []string{
 		"Local watering rules and drought stages take priority. If they differ from this sheet, follow them.",
 		"Make changes in steps and watch the plants for two weeks. If they wilt, go up one step; if the ground stays soggy, go down one step.",

@@ -66,7 +66,7 @@ func WriteText(w io.Writer, p *Page) error {
 	if p.Effect != "" {
 		line("  %s", p.Effect)
 	}
-	list("Cautions:", Cautions())
+	list("Cautions:", cautions())
 	_, err = io.WriteString(w, b.String())
 	return err
 }

@@ -5,16 +5,16 @@ import (
 	"slices"
 )
 
-// FrozenBelowC is the temperature of the soil at 10 cm below which a day does not
+// frozenBelowC is the temperature of the soil at 10 cm below which a day does not
 // count: sensors that measure the soil's permittivity see ice as dry soil.
-const FrozenBelowC = 1
+const frozenBelowC = 1
 
-// FieldCapacityQuantile and WiltingPointQuantile are the quantiles of the water
+// fieldCapacityQuantile and wiltingPointQuantile are the quantiles of the water
 // content on unfrozen days that stand for field capacity and wilting point.
 // Choices of ours.
 const (
-	FieldCapacityQuantile = 0.90
-	WiltingPointQuantile  = 0.005
+	fieldCapacityQuantile = 0.90
+	wiltingPointQuantile  = 0.005
 )
 
 // LeastRange is the range between field capacity and wilting point, as a share of
@@ -53,7 +53,7 @@ func Frozen(soilTempC []float64) []bool {
 	out, last := make([]bool, len(soilTempC)), false
 	for i, t := range soilTempC {
 		if !math.IsNaN(t) {
-			last = t < FrozenBelowC
+			last = t < frozenBelowC
 		}
 		out[i] = last
 	}
@@ -62,7 +62,7 @@ func Frozen(soilTempC []float64) []bool {
 
 // FrozenByAir marks the days on which the soil is taken for frozen where its
 // temperature is not measured: the mean air temperature of the seven days up to
-// the day is below that of [FrozenBelowC]. A choice of ours.
+// the day is below that of [frozenBelowC]. A choice of ours.
 func FrozenByAir(meanC []float64) []bool {
 	const days = 7
 	out, sum := make([]bool, len(meanC)), 0.0
@@ -71,7 +71,7 @@ func FrozenByAir(meanC []float64) []bool {
 		if i >= days {
 			sum -= meanC[i-days]
 		}
-		out[i] = sum/float64(min(i+1, days)) < FrozenBelowC
+		out[i] = sum/float64(min(i+1, days)) < frozenBelowC
 	}
 	return out
 }
@@ -92,8 +92,8 @@ func BoundsFromRecord(r *Record, frozen []bool) Bounds {
 			}
 		}
 		slices.Sort(free)
-		b.FieldCapacity = append(b.FieldCapacity, quantile(free, FieldCapacityQuantile))
-		b.WiltingPoint = append(b.WiltingPoint, quantile(free, WiltingPointQuantile))
+		b.FieldCapacity = append(b.FieldCapacity, quantile(free, fieldCapacityQuantile))
+		b.WiltingPoint = append(b.WiltingPoint, quantile(free, wiltingPointQuantile))
 	}
 	return b
 }

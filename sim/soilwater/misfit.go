@@ -52,8 +52,8 @@ type Misfit struct {
 	SimMM          float64
 	MeasuredMM     float64
 	Reason         Reason
-	WetMM, DrainMM float64 // growth by water on its days, and while the measured soil was above field capacity
-	DryMM, PastMM  float64 // growth on dry days before RAW; and past RAW in soil or replay
+	wetMM, drainMM float64 // growth by water on its days, and while the measured soil was above field capacity
+	dryMM, pastMM  float64 // growth on dry days before RAW; and past RAW in soil or replay
 }
 
 // The rules of the reason. Choices of ours.
@@ -118,7 +118,7 @@ func (s *Series) growth(at int, sign float64) []int {
 func (m *Misfit) judge(s *Series, days []int, sign float64) {
 	var gained, recorded, below float64 // on days with water: by the measured soil, and by the record; below the root zone on dry days
 	var dryETa, wetETa [2]float64       // of the replay, before RAW and past it
-	use := [2]*float64{&m.DryMM, &m.PastMM}
+	use := [2]*float64{&m.dryMM, &m.pastMM}
 	for k := 1; k < len(days); k++ {
 		before, i := days[k-1], days[k]
 		grown := float64(sign * (s.diff(i) - s.diff(before)))
@@ -136,9 +136,9 @@ func (m *Misfit) judge(s *Series, days []int, sign float64) {
 		rise := s.SignedMM[before] - s.SignedMM[i]
 		switch {
 		case sign > 0 && (s.SignedMM[i] < 0 || s.SignedMM[before] < 0) && rise < gainMM:
-			m.DrainMM += grown
+			m.drainMM += grown
 		case water >= wetMM || rise >= gainMM:
-			m.WetMM += grown
+			m.wetMM += grown
 			gained += rise + etc
 			wetETa[past] += etc
 			for j := before + 1; j <= i; j++ {
@@ -159,25 +159,25 @@ func (m *Misfit) judge(s *Series, days []int, sign float64) {
 		if dryETa[past] > 0 {
 			moved := float64(*use[past] / dryETa[past] * wetETa[past])
 			*use[past] += moved
-			m.WetMM -= moved
+			m.wetMM -= moved
 		}
 	}
-	rate := m.DryMM / (dryETa[0] + wetETa[0]) // NaN for none
-	total := m.WetMM + m.DrainMM + m.DryMM + m.PastMM
+	rate := m.dryMM / (dryETa[0] + wetETa[0]) // NaN for none
+	total := m.wetMM + m.drainMM + m.dryMM + m.pastMM
 	main := func(mm float64) bool { return total > 0 && mm >= mainShare*total }
 	switch {
-	case main(m.DrainMM):
+	case main(m.drainMM):
 		m.Reason = SlowDrainage
-	case main(m.WetMM) && sign > 0 && gained > recorded+gainMM:
+	case main(m.wetMM) && sign > 0 && gained > recorded+gainMM:
 		m.Reason = RainMissed
-	case main(m.WetMM) && sign > 0:
+	case main(m.wetMM) && sign > 0:
 		m.Reason = LessRunoff
-	case main(m.WetMM):
+	case main(m.wetMM):
 		m.Reason = RainLost
-	case sign > 0 && main(m.DryMM+m.PastMM) && below >= max(deeperShare*total, deeperLeastMM):
+	case sign > 0 && main(m.dryMM+m.pastMM) && below >= max(deeperShare*total, deeperLeastMM):
 		m.Reason = DeeperRoots
-	case !main(m.DryMM + m.PastMM):
-	case rate < leastRate || m.DryMM < smallShare*(m.DryMM+m.PastMM) || math.IsNaN(rate):
+	case !main(m.dryMM + m.pastMM):
+	case rate < leastRate || m.dryMM < smallShare*(m.dryMM+m.pastMM) || math.IsNaN(rate):
 		m.Reason = ScarceUse
 	case sign > 0:
 		m.Reason = KTooHigh

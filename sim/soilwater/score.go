@@ -135,8 +135,8 @@ func scoreOf(sim, measured []float64) Score {
 	return sc
 }
 
-// OnsetDays is the number of days in a row past RAW that make an onset.
-const OnsetDays = 3
+// onsetDays is the number of days in a row past RAW that make an onset.
+const onsetDays = 3
 
 // A Warm is the warm half of one year: April to October, in the south October to
 // April.
@@ -201,7 +201,7 @@ func (r *run) next(d cal.Date, past bool, days *int, onset *cal.Date, found *boo
 	if r.days++; r.days == 1 {
 		r.first = d
 	}
-	if r.days == OnsetDays && !*found {
+	if r.days == onsetDays && !*found {
 		*onset, *found = r.first, true
 	}
 }

@@ -94,7 +94,7 @@ func KeepsBalance(strategies []Strategy) bool {
 
 // begin starts the balance of zone z.
 func (b *belief) begin(d *Draft, z int) {
-	r := d.Zones[z].Refill
+	r := d.zones[z].refill
 	assumed := r.Assumed
 	zone := assumed.of(d.Site.Zones[z])
 	*b = belief{

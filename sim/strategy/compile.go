@@ -79,7 +79,7 @@ func (c *Compiler) Begin(site *Site, st *Strategy) (apart bool) {
 // All works out the plans of all zones together, after Begin.
 func (c *Compiler) All(shares [][]float64, plans []sim.Plan) {
 	c.plan(shares, plans)
-	if c.draft.Watch != nil {
+	if c.draft.watch != nil {
 		c.watch(shares, plans)
 	}
 	if len(c.draft.probes) > 0 || c.Carry.reads() {
@@ -105,13 +105,13 @@ func (f *Filler) Zone(c *Compiler, z int, shares []float64, plan *sim.Plan) {
 func (c *Compiler) zone(z int, shares []float64, plan *sim.Plan) {
 	d := &c.draft
 	c.planZone(z, shares, plan)
-	if d.Watch == nil {
+	if d.watch == nil {
 		return
 	}
-	w := d.Watch.watcher
+	w := d.watch.watcher
 	plan.Watcher, c.level.KeepRuns = &w, plan.KeepRuns
-	for step := 1; step <= d.Watch.steps; step++ {
-		d.level = d.Watch.level(step)
+	for step := 1; step <= d.watch.steps; step++ {
+		d.level = d.watch.level(step)
 		c.planZone(z, shares, &c.level)
 		plan.AddLevel(&c.level, len(shares))
 	}
@@ -134,7 +134,7 @@ func (c *Compiler) planZone(z int, shares []float64, plan *sim.Plan) {
 func (c *Compiler) reset(z int, shares []float64, plan *sim.Plan) {
 	site := c.draft.Site
 	plan.Reset(site.Spin, site.Weather.Days(), len(shares))
-	plan.Gate = c.draft.Zones[z].Gate
+	plan.Gate = c.draft.zones[z].permit
 }
 
 // plan writes the plans with minutes at the draft's level.
@@ -159,11 +159,11 @@ func (c *Compiler) watch(shares [][]float64, plans []sim.Plan) {
 	breaches := slices.Clone(c.Breaches)
 	levels := make([]sim.Plan, len(plans))
 	for z := range plans {
-		w := d.Watch.watcher
+		w := d.watch.watcher
 		plans[z].Watcher, levels[z].KeepRuns = &w, plans[z].KeepRuns
 	}
-	for step := 1; step <= d.Watch.steps; step++ {
-		d.level = d.Watch.level(step)
+	for step := 1; step <= d.watch.steps; step++ {
+		d.level = d.watch.level(step)
 		c.plan(shares, levels)
 		for z := range plans {
 			plans[z].AddLevel(&levels[z], len(shares[z]))
@@ -194,7 +194,7 @@ func (c *Compiler) programDays() {
 func (c *Compiler) wanted(i int) bool {
 	d := &c.draft
 	free := func(z int) bool {
-		block := d.Zones[z].Block
+		block := d.zones[z].block
 		return block == nil || block[i] == sim.NotScheduled
 	}
 	for p := range d.Programs {
@@ -207,8 +207,8 @@ func (c *Compiler) wanted(i int) bool {
 			}
 		}
 	}
-	for z := range d.Zones {
-		if r := d.Zones[z].Refill; r != nil && free(z) && r.Days.Runs(d.Site.Calendar, d.Site.Source(i)) {
+	for z := range d.zones {
+		if r := d.zones[z].refill; r != nil && free(z) && r.Days.Runs(d.Site.Calendar, d.Site.Source(i)) {
 			return true
 		}
 	}
@@ -247,7 +247,7 @@ func (c *Compiler) fill(z int, shares []float64, plan *sim.Plan) {
 		again = again && c.slots[s].factor == nil
 		byHand = byHand || c.slots[s].byHand
 	}
-	plain := d.Scale == nil && d.Zones[z].Scale == nil && d.level == 1
+	plain := d.Scale == nil && d.zones[z].scale == nil && d.level == 1
 	first := c.slots[0].on
 	for i := range plan.Dose {
 		k := key{scale: 1}

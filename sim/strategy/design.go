@@ -71,7 +71,7 @@ var monthNames = [12]string{"January", "February", "March", "April", "May", "Jun
 func (st *Strategy) DesignETo(site *Site) (mm float64, auto, ok bool) {
 	for _, p := range st.Parts {
 		if e, is := p.(ETPercent); is {
-			return e.design(site), e.DesignEToMM == 0 || e.Peak, true
+			return e.design(site), e.DesignEToMM == 0 || e.peak, true
 		}
 	}
 	return 0, false, false

@@ -8,10 +8,10 @@ type Draft struct {
 	Site     *Site
 	Block    []sim.Reason // why watering is on hold on a day; NotScheduled, the zero Reason, if it is not
 	Scale    []float64    // factor on run times; nil for 1 throughout
-	RoundMin float64      // run times are rounded to a multiple of this; 0 for no rounding
+	roundMin float64      // run times are rounded to a multiple of this; 0 for no rounding
 	Programs []Program
-	Zones    []ZoneDraft
-	Watch    *watch // nil for none
+	zones    []zoneDraft
+	watch    *watch // nil for none
 
 	level       float64 // factor of a watcher's level, except on manual runs
 	unbound     bool    // the site's rules do not bind the strategy
@@ -22,14 +22,14 @@ type Draft struct {
 	firmMemory  []bool
 }
 
-// A ZoneDraft is the part of a draft for a single zone.
-type ZoneDraft struct {
-	Block  []sim.Reason // as Draft.Block; nil for no hold
-	Scale  []float64    // as Draft.Scale, in addition to it; nil for 1 throughout
-	Gate   *sim.Gate    // nil for none
-	Refill *Refill      // nil for a zone watered by programs
+// A zoneDraft is the part of a draft for a single zone.
+type zoneDraft struct {
+	block  []sim.Reason // as Draft.Block; nil for no hold
+	scale  []float64    // as Draft.Scale, in addition to it; nil for 1 throughout
+	permit *sim.Gate    // nil for none
+	refill *Refill      // nil for a zone watered by programs
 
-	gate sim.Gate // memory of Gate
+	gate sim.Gate // memory of permit
 }
 
 // A watch is a person who raises run times by a share, in a limited number of steps.
@@ -51,14 +51,14 @@ func (d *Draft) reset(site *Site) {
 	}
 	d.Block = d.Block[:n]
 	clear(d.Block)
-	if len(d.Zones) < len(site.Zones) {
-		d.Zones = make([]ZoneDraft, len(site.Zones))
+	if len(d.zones) < len(site.Zones) {
+		d.zones = make([]zoneDraft, len(site.Zones))
 	}
-	d.Zones = d.Zones[:len(site.Zones)]
-	for z := range d.Zones {
-		d.Zones[z].Block, d.Zones[z].Scale, d.Zones[z].Gate, d.Zones[z].Refill = nil, nil, nil, nil
+	d.zones = d.zones[:len(site.Zones)]
+	for z := range d.zones {
+		d.zones[z].block, d.zones[z].scale, d.zones[z].permit, d.zones[z].refill = nil, nil, nil, nil
 	}
-	d.Site, d.Scale, d.RoundMin, d.Watch, d.Programs = site, nil, 0, nil, d.Programs[:0]
+	d.Site, d.Scale, d.roundMin, d.watch, d.Programs = site, nil, 0, nil, d.Programs[:0]
 	d.firm, d.probes, d.forecasts = nil, d.probes[:0], d.forecasts[:0]
 	d.unbound = false
 }
@@ -88,18 +88,18 @@ func (d *Draft) firmly(z, i int) bool {
 	if d.firm != nil && d.firm[i] {
 		return true
 	}
-	block := d.Zones[z].Block
+	block := d.zones[z].block
 	return block != nil && block[i] != sim.NotScheduled && !overruled(block[i])
 }
 
 // holdZone puts one zone on hold on day i.
 func (d *Draft) holdZone(z, i int, why sim.Reason) {
-	zone := &d.Zones[z]
-	if zone.Block == nil {
-		zone.Block = make([]sim.Reason, d.Site.Days())
+	zone := &d.zones[z]
+	if zone.block == nil {
+		zone.block = make([]sim.Reason, d.Site.Days())
 	}
-	if zone.Block[i] == sim.NotScheduled {
-		zone.Block[i] = why
+	if zone.block[i] == sim.NotScheduled {
+		zone.block[i] = why
 	}
 }
 
@@ -108,7 +108,7 @@ func (d *Draft) blocked(z, i int) sim.Reason {
 	if why := d.Block[i]; why != sim.NotScheduled {
 		return why
 	}
-	if block := d.Zones[z].Block; block != nil {
+	if block := d.zones[z].block; block != nil {
 		return block[i]
 	}
 	return sim.NotScheduled
@@ -130,14 +130,14 @@ func (d *Draft) scale() []float64 {
 
 // zoneScale returns the factor column of one zone, initially all ones.
 func (d *Draft) zoneScale(z int) []float64 {
-	zone := &d.Zones[z]
-	if zone.Scale == nil {
-		zone.Scale = make([]float64, d.Site.Days())
-		for i := range zone.Scale {
-			zone.Scale[i] = 1
+	zone := &d.zones[z]
+	if zone.scale == nil {
+		zone.scale = make([]float64, d.Site.Days())
+		for i := range zone.scale {
+			zone.scale[i] = 1
 		}
 	}
-	return zone.Scale
+	return zone.scale
 }
 
 // factor returns the run-time factor of zone z on day i.
@@ -146,7 +146,7 @@ func (d *Draft) factor(z, i int) float64 {
 	if d.Scale != nil {
 		f *= d.Scale[i]
 	}
-	if scale := d.Zones[z].Scale; scale != nil {
+	if scale := d.zones[z].scale; scale != nil {
 		f *= scale[i]
 	}
 	return f
@@ -154,21 +154,21 @@ func (d *Draft) factor(z, i int) float64 {
 
 // gate gives zone z a gate that is always open, with exact readings and weights of 0.
 func (d *Draft) gate(z int) *sim.Gate {
-	zone := &d.Zones[z]
+	zone := &d.zones[z]
 	g := &zone.gate
 	g.PermitAtMM, g.ErrorMM = 0, g.ErrorMM[:0]
 	g.Weights = g.Weights[:0]
 	for range d.Site.Zones[z].Strips {
 		g.Weights = append(g.Weights, 0)
 	}
-	zone.Gate = g
+	zone.permit = g
 	return g
 }
 
 // round rounds minutes as the draft requires, ties upward.
 func (d *Draft) round(minutes float64) float64 {
-	if d.RoundMin > 0 {
-		return sim.RoundHalfUp(minutes, d.RoundMin)
+	if d.roundMin > 0 {
+		return sim.RoundHalfUp(minutes, d.roundMin)
 	}
 	return minutes
 }

@@ -14,14 +14,14 @@ import (
 // first.
 type Feasible struct {
 	Program   string  // name of the program; "refill" for a refill of all its zones at once
-	StartMin  float64 // as set [min after midnight]
-	Zones     int     // number of zones
+	startMin  float64 // as set [min after midnight]
+	zones     int     // number of zones
 	RunMin    float64 // total run time of all zones
 	FinishMin float64 // last finish time [min after midnight]; above 1440 on the next day
-	Rule      string  // name of the rule; empty if no rule has a window or a maximum run time
-	Windows   []clock.Window
+	rule      string  // name of the rule; empty if no rule has a window or a maximum run time
+	windows   []clock.Window
 	OpenMin   float64 // total length of the windows per day; 1440 without windows
-	MostMin   float64 // maximum run time of a zone per start; 0 for none
+	mostMin   float64 // maximum run time of a zone per start; 0 for none
 	Outside   []Unfit // what does not fit, by zone; empty if all fits
 }
 
@@ -46,17 +46,17 @@ func (f *Feasible) OutsideMin() float64 {
 // String describes it in one sentence.
 func (f *Feasible) String() string {
 	var b strings.Builder
-	zones := fmt.Sprintf("%d zones run", f.Zones)
-	if f.Zones == 1 {
+	zones := fmt.Sprintf("%d zones run", f.zones)
+	if f.zones == 1 {
 		zones = "1 zone runs"
 	}
-	fmt.Fprintf(&b, "%s at %s: %s %s min in total, until %s", f.Program, clockOf(f.StartMin), zones, minutesOf(f.RunMin), clockOf(f.FinishMin))
+	fmt.Fprintf(&b, "%s at %s: %s %s min in total, until %s", f.Program, clockOf(f.startMin), zones, minutesOf(f.RunMin), clockOf(f.FinishMin))
 	switch {
-	case f.Rule == "":
+	case f.rule == "":
 	case f.Fits():
-		fmt.Fprintf(&b, "; fits %s (%s)", f.Rule, f.allows())
+		fmt.Fprintf(&b, "; fits %s (%s)", f.rule, f.allows())
 	default:
-		fmt.Fprintf(&b, "; %s min do not fit %s (%s): ", minutesOf(f.OutsideMin()), f.Rule, f.allows())
+		fmt.Fprintf(&b, "; %s min do not fit %s (%s): ", minutesOf(f.OutsideMin()), f.rule, f.allows())
 		const most = 4
 		for i, u := range f.Outside {
 			if i == most {
@@ -75,7 +75,7 @@ func (f *Feasible) String() string {
 // allows describes what the rule allows.
 func (f *Feasible) allows() string {
 	var parts []string
-	for _, w := range f.Windows {
+	for _, w := range f.windows {
 		to := clockOf(w.ToMin)
 		if w.ToMin == clock.Day {
 			to = "24:00"
@@ -85,8 +85,8 @@ func (f *Feasible) allows() string {
 	if len(parts) > 0 {
 		parts = append(parts, "open for "+minutesOf(f.OpenMin)+" min")
 	}
-	if f.MostMin > 0 {
-		parts = append(parts, "maximum "+minutesOf(f.MostMin)+" min per zone and start")
+	if f.mostMin > 0 {
+		parts = append(parts, "maximum "+minutesOf(f.mostMin)+" min per zone and start")
 	}
 	return strings.Join(parts, ", ")
 }
@@ -166,7 +166,7 @@ func (c *Compiler) refillRuns() []clock.Start {
 	var out []clock.Start
 	var made []*Refill
 	for z := range d.Site.Zones {
-		r := d.Zones[z].Refill
+		r := d.zones[z].refill
 		if r == nil {
 			continue
 		}
@@ -236,8 +236,8 @@ func (q *queue) day(programs []Program, key []byte) {
 
 // judge checks one start of a laid-out day against a rule.
 func (q *queue) judge(index int, name string, s *clock.Start, rule *Rule) Feasible {
-	f := Feasible{Program: name, StartMin: s.AtMin, Zones: len(s.Runs), Rule: rule.Name, Windows: rule.Windows, OpenMin: clock.Day,
-		MostMin: rule.MaxMinutes}
+	f := Feasible{Program: name, startMin: s.AtMin, zones: len(s.Runs), rule: rule.Name, windows: rule.Windows, OpenMin: clock.Day,
+		mostMin: rule.MaxMinutes}
 	if len(rule.Windows) > 0 {
 		f.OpenMin = 0
 		for _, w := range rule.Windows {
@@ -271,7 +271,7 @@ func (q *queue) judge(index int, name string, s *clock.Start, rule *Rule) Feasib
 func (q *queue) keep(f Feasible) {
 	for k := range q.found {
 		old := &q.found[k]
-		if old.Program != f.Program || old.StartMin != f.StartMin || old.Rule != f.Rule {
+		if old.Program != f.Program || old.startMin != f.startMin || old.rule != f.rule {
 			continue
 		}
 		if f.OutsideMin() > old.OutsideMin() || f.OutsideMin() == old.OutsideMin() && f.FinishMin > old.FinishMin {

@@ -67,9 +67,9 @@ func AsQuantity[N int | float64](field *N, dim quantity.Dimension) Field {
 		get: func() Value { return Value{Given: true, Number: float64(*field)} }}
 }
 
-// AsQuantityOr binds a number with a unit, above 0, or a word, which is also the
+// asQuantityOr binds a number with a unit, above 0, or a word, which is also the
 // default and for which the field is 0.
-func AsQuantityOr(field *float64, dim quantity.Dimension, word string) Field {
+func asQuantityOr(field *float64, dim quantity.Dimension, word string) Field {
 	f := AsQuantity(field, dim)
 	f.set = func(v Value) {
 		if *field = v.Number; v.Word == word {
@@ -85,30 +85,30 @@ func AsQuantityOr(field *float64, dim quantity.Dimension, word string) Field {
 	return f
 }
 
-// AsFactor binds a share for which zero means 1.
-func AsFactor(field *float64) Field {
+// asFactor binds a share for which zero means 1.
+func asFactor(field *float64) Field {
 	f := AsQuantity(field, quantity.Fraction)
 	f.get = func() Value { return Value{Given: true, Number: or(*field, 1)} }
 	return f
 }
 
-// AsRest binds a share; the field stores 1 minus the share.
-func AsRest(field *float64) Field {
+// asRest binds a share; the field stores 1 minus the share.
+func asRest(field *float64) Field {
 	f := AsQuantity(field, quantity.Fraction)
 	f.set = func(v Value) { *field = 1 - v.Number }
 	f.get = func() Value { return Value{Given: true, Number: 1 - *field} }
 	return f
 }
 
-// AsNumber binds a number without a unit.
-func AsNumber[N int | uint64 | float64](field *N) Field {
+// asNumber binds a number without a unit.
+func asNumber[N int | uint64 | float64](field *N) Field {
 	return Field{Type: Number, Whole: N(1)/2 == 0, at: field,
 		set: func(v Value) { *field = N(v.Number) },
 		get: func() Value { return Value{Given: true, Number: float64(*field)} }}
 }
 
-// AsFlag binds true or false.
-func AsFlag(field *bool) Field {
+// asFlag binds true or false.
+func asFlag(field *bool) Field {
 	return Field{Type: Flag, at: field,
 		set: func(v Value) { *field = v.Number != 0 },
 		get: func() Value {
@@ -127,9 +127,9 @@ func AsChoice(field *string) Field {
 		get: func() Value { return Value{Given: true, Word: *field} }}
 }
 
-// AsTwelveShares binds twelve monthly shares, or the parameter's one word, which
+// asTwelveShares binds twelve monthly shares, or the parameter's one word, which
 // sets derived.
-func AsTwelveShares(field *[12]float64, derived *bool, word string) Field {
+func asTwelveShares(field *[12]float64, derived *bool, word string) Field {
 	return Field{Type: TwelveShares, at: field,
 		set: func(v Value) { *field, *derived = v.Months, v.Word == word },
 		get: func() Value {
@@ -140,8 +140,8 @@ func AsTwelveShares(field *[12]float64, derived *bool, word string) Field {
 		}}
 }
 
-// AsTwelveSharesOrNone binds twelve monthly shares; nil if not given.
-func AsTwelveSharesOrNone(field **[12]float64) Field {
+// asTwelveSharesOrNone binds twelve monthly shares; nil if not given.
+func asTwelveSharesOrNone(field **[12]float64) Field {
 	return Field{Type: TwelveShares, at: field,
 		set: func(v Value) {
 			if *field = nil; v.Given {
@@ -156,8 +156,8 @@ func AsTwelveSharesOrNone(field **[12]float64) Field {
 		}}
 }
 
-// AsDays binds a day rule.
-func AsDays(field *DayRule) Field {
+// asDays binds a day rule.
+func asDays(field *DayRule) Field {
 	return Field{Type: DaysOfWatering, at: field,
 		set: func(v Value) { *field = v.Days },
 		get: func() Value { return Value{Given: true, Days: *field} }}
@@ -170,15 +170,15 @@ func AsZones(field *[]bool) Field {
 		get: func() Value { return Value{Given: true, Zones: *field} }}
 }
 
-// AsZone binds the index of a zone.
-func AsZone(field *int) Field {
+// asZone binds the index of a zone.
+func asZone(field *int) Field {
 	return Field{Type: ZoneName, at: field,
 		set: func(v Value) { *field = v.Zone },
 		get: func() Value { return Value{Given: true, Zone: *field} }}
 }
 
-// AsZoneOrNone binds a zone; the field stores 1 + its index, or 0 for none.
-func AsZoneOrNone(field *int) Field {
+// asZoneOrNone binds a zone; the field stores 1 + its index, or 0 for none.
+func asZoneOrNone(field *int) Field {
 	return Field{Type: ZoneName, at: field,
 		set: func(v Value) {
 			if *field = 0; v.Given {
@@ -188,36 +188,36 @@ func AsZoneOrNone(field *int) Field {
 		get: func() Value { return Value{Given: *field > 0, Zone: *field - 1} }}
 }
 
-// AsPrograms binds programs of the scenario.
-func AsPrograms(field *[]Program) Field {
+// asPrograms binds programs of the scenario.
+func asPrograms(field *[]Program) Field {
 	return Field{Type: ProgramNames, at: field,
 		set: func(v Value) { *field = v.Programs },
 		get: func() Value { return Value{Given: true, Programs: *field} }}
 }
 
-// AsZoneShares binds shares for some zones; the others are NaN.
-func AsZoneShares(field *[]float64) Field {
+// asZoneShares binds shares for some zones; the others are NaN.
+func asZoneShares(field *[]float64) Field {
 	return Field{Type: ZoneShares, at: field,
 		set: func(v Value) { *field = v.Shares },
 		get: func() Value { return Value{Given: true, Shares: *field} }}
 }
 
-// AsDate binds a date.
-func AsDate(field *cal.Date) Field {
+// asDate binds a date.
+func asDate(field *cal.Date) Field {
 	return Field{Type: CalendarDay, at: field,
 		set: func(v Value) { *field = v.Date },
 		get: func() Value { return Value{Given: true, Date: *field} }}
 }
 
-// AsYearDay binds a day of every year as 100·month + day; 0 if not given.
-func AsYearDay(field *int) Field {
+// asYearDay binds a day of every year as 100·month + day; 0 if not given.
+func asYearDay(field *int) Field {
 	return Field{Type: YearDay, at: field,
 		set: func(v Value) { *field = v.YearDay },
 		get: func() Value { return Value{Given: *field != 0, YearDay: *field} }}
 }
 
-// AsClock binds a time of day in minutes after midnight.
-func AsClock[N int | float64](field *N) Field {
+// asClock binds a time of day in minutes after midnight.
+func asClock[N int | float64](field *N) Field {
 	return Field{Type: ClockTime, at: field,
 		set: func(v Value) { *field = N(v.Clock) },
 		get: func() Value { return Value{Given: true, Clock: int(*field)} }}

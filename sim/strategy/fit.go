@@ -15,7 +15,7 @@ func (c *Compiler) fitDays(shares [][]float64, plans []sim.Plan) {
 	c.beliefs, c.refills = c.beliefs[:0], c.refills[:0]
 	for z := range site.Zones {
 		c.beliefs = append(c.beliefs, belief{})
-		if r := d.Zones[z].Refill; r != nil {
+		if r := d.zones[z].refill; r != nil {
 			c.beliefs[z].begin(d, z)
 			if !slices.Contains(c.refills, r) {
 				c.refills = append(c.refills, r)
@@ -56,7 +56,7 @@ func (c *Compiler) fitDays(shares [][]float64, plans []sim.Plan) {
 }
 
 // refills reports whether the strategy's own balance waters zone z.
-func (d *Draft) refills(z int) bool { return d.Zones[z].Refill != nil }
+func (d *Draft) refills(z int) bool { return d.zones[z].refill != nil }
 
 // programStarts collects the program starts of day i.
 func (c *Compiler) programStarts(i int, plans []sim.Plan) {
@@ -104,7 +104,7 @@ func (c *Compiler) refillStarts(i int, plans []sim.Plan) {
 	for _, r := range c.refills {
 		mark := len(f.runs)
 		for z := range d.Site.Zones {
-			if d.Zones[z].Refill != r {
+			if d.zones[z].refill != r {
 				continue
 			}
 			c.lookAt(&c.beliefs[z], z, i)
@@ -167,7 +167,7 @@ func (c *Compiler) apply(i int, day *fitted, plans []sim.Plan) {
 		return
 	}
 	for _, b := range day.breaches {
-		b.Date = d.Site.Date(i)
+		b.Date = d.Site.date(i)
 		c.Breaches = append(c.Breaches, b)
 	}
 }

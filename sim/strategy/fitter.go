@@ -81,7 +81,7 @@ func (f *fitter) reset(site *Site, unbound bool) {
 // begin starts day i of a plan.
 func (f *fitter) begin(i int) {
 	f.starts, f.byHand, f.runs = f.starts[:0], f.byHand[:0], f.runs[:0]
-	f.rules = f.site.Limits.inForce(f.rules[:0], f.site.Date(i))
+	f.rules = f.site.Limits.inForce(f.rules[:0], f.site.date(i))
 	f.open = f.open[:0]
 	for _, rule := range f.rules {
 		f.open = append(f.open, rule.Days.Runs(f.site.Calendar, f.site.Source(i)))

@@ -14,7 +14,7 @@ const MaxLead = 7
 
 // The sources of a forecast hold.
 const (
-	SiteForecast    = "site"    // the site's forecast
+	siteForecast    = "site"    // the site's forecast
 	PerfectForecast = "perfect" // the weather itself, a bound
-	NoForecast      = "none"    // no forecast, the other bound
+	noForecast      = "none"    // no forecast, the other bound
 )

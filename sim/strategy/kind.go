@@ -55,23 +55,23 @@ type Spec[S any] struct {
 	Many              bool
 	Params            func(p *S) []Param // bound to the fields of p
 
-	// Sheet returns the part's entry on a settings sheet, such as OnController.
+	// Sheet returns the part's entry on a settings sheet, such as onController.
 	Sheet func(p *S, site *Site) SheetEntry
 	// Copy returns what happens to the part on a sheet derived from applied water:
 	// Kept or Replaced.
 	Copy func(p *S) CopyEntry
 	// Lines describes the part in at least one line.
 	Lines func(p *S, zones []string, sys quantity.System) []string
-	// Plain describes the part to readers without any background, or NoMention.
+	// Plain describes the part to readers without any background, or noMention.
 	Plain func(p *S) Plain
 	// YAML is how the part is written to a scenario.
 	YAML YAMLForm
-	// Conflicts returns conflicts within the part and with others, or NoConflicts.
+	// Conflicts returns conflicts within the part and with others, or noConflicts.
 	Conflicts func(p *S, given Given) Conflicts
-	// Warnings returns warnings that need no weather, or NoWarnings.
+	// Warnings returns warnings that need no weather, or noWarnings.
 	Warnings func(p *S, zones []string) Warnings
 	// Record returns what the part reports about a weather record, "" for nothing;
-	// or NothingOfRecord.
+	// or nothingOfRecord.
 	Record func(p *S, site *Site) string
 }
 

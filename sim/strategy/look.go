@@ -54,7 +54,7 @@ func (c *Compiler) look() {
 	if l == nil {
 		return
 	}
-	seen := Seen{Factor: d.factor(l.Zone, l.Day), RoundMin: d.RoundMin}
+	seen := Seen{Factor: d.factor(l.Zone, l.Day), RoundMin: d.roundMin}
 	for p := range d.Programs {
 		prog, col := &d.Programs[p], &c.columns[p]
 		if prog.Minutes[l.Zone] <= 0 || !col.on[l.Day] || d.refills(l.Zone) && !prog.ByHand {

@@ -50,8 +50,8 @@ type SheetEntry struct {
 	Part     Part         // the part as the record settles it, for ByItself; nil for the part itself
 }
 
-// OnController is the Sheet of a part that the controller or a sensor does itself.
-func OnController[S any](*S, *Site) SheetEntry { return SheetEntry{Use: ByItself} }
+// onController is the Sheet of a part that the controller or a sensor does itself.
+func onController[S any](*S, *Site) SheetEntry { return SheetEntry{Use: ByItself} }
 
 // OnSheet returns the part's entry on a settings sheet. It uses Zones, Weather and
 // Calendar of the site. The error is an [*UnsaidError].
@@ -88,8 +88,8 @@ type CopyEntry struct {
 	MAD, Extra float64
 }
 
-// Replaced is the Copy of a part whose effect is in the applied water.
-func Replaced[S any](*S) CopyEntry { return CopyEntry{Use: ReplacedUse} }
+// replaced is the Copy of a part whose effect is in the applied water.
+func replaced[S any](*S) CopyEntry { return CopyEntry{Use: ReplacedUse} }
 
 // Kept is the Copy of a part that the controller still does.
 func Kept[S any](*S) CopyEntry { return CopyEntry{Use: KeptUse} }
@@ -169,8 +169,8 @@ type Contradiction struct {
 	Text, Fix string
 }
 
-// NoConflicts is the Conflicts of a part that conflicts with nothing.
-func NoConflicts[S any](*S, Given) Conflicts { return Conflicts{Checked: true} }
+// noConflicts is the Conflicts of a part that conflicts with nothing.
+func noConflicts[S any](*S, Given) Conflicts { return Conflicts{Checked: true} }
 
 // contradiction returns one conflict if is holds, and none otherwise.
 func contradiction(is bool, code diag.Code, fix, format string, args ...any) Conflicts {
@@ -203,9 +203,9 @@ type RainRule struct {
 	Days           int     // days to look ahead, including today
 }
 
-// NoWarnings is the Warnings of a part that waters nothing, uses no forecast and
+// noWarnings is the Warnings of a part that waters nothing, uses no forecast and
 // has no warnings.
-func NoWarnings[S any](*S, []string) Warnings { return Warnings{Checked: true} }
+func noWarnings[S any](*S, []string) Warnings { return Warnings{Checked: true} }
 
 // WarningsOf returns the warnings of a part; zones are the names of the zones. The
 // error is an [*UnsaidError].
@@ -219,8 +219,8 @@ func WarningsOf(p Part, zones []string) (Warnings, error) {
 	return Warnings{}, &UnsaidError{k.Key, ofWarnings}
 }
 
-// NothingOfRecord is the Record of a part that reports nothing about records.
-func NothingOfRecord[S any](*S, *Site) string { return "" }
+// nothingOfRecord is the Record of a part that reports nothing about records.
+func nothingOfRecord[S any](*S, *Site) string { return "" }
 
 // Describe returns what the parts of the strategy report once the weather is
 // known, such as derived percentages, one sentence each. The error is an

@@ -73,6 +73,6 @@ func (c *Compiler) tell(i int, day *fitted) {
 		return
 	}
 	for _, o := range list {
-		t.found = append(t.found, Overdraw{c.draft.Site.Date(i), o})
+		t.found = append(t.found, Overdraw{c.draft.Site.date(i), o})
 	}
 }

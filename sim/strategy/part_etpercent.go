@@ -14,28 +14,28 @@ func etPercentKind() Kind {
 		Example:   "et_percent: {design_eto: auto, days: 7 days, subtract_rain: true, max: 150%}",
 		Params:    (*ETPercent).params,
 		Sheet:     (*ETPercent).sheet,
-		Copy:      Replaced[ETPercent],
+		Copy:      replaced[ETPercent],
 		Lines:     (*ETPercent).lines,
 		Plain:     (*ETPercent).plain,
 		YAML:      FromParams,
 		Conflicts: (*ETPercent).conflicts,
-		Warnings:  NoWarnings[ETPercent],
+		Warnings:  noWarnings[ETPercent],
 		Record:    (*ETPercent).record,
 	}.Kind()
 }
 
 func (p *ETPercent) params() []Param {
 	return []Param{
-		{Key: "design_eto", Field: AsQuantityOr(&p.DesignEToMM, quantity.Depth, designAuto), Word: designAuto, Choices: []string{designAuto},
+		{Key: "design_eto", Field: asQuantityOr(&p.DesignEToMM, quantity.Depth, designAuto), Word: designAuto, Choices: []string{designAuto},
 			Min: 0.1, Max: 25, Always: true, Grade: quantity.Guess,
 			Doc:    "ETo of the day that the program's run times are designed for; auto is the mean of the record's peak month, in hindsight",
 			Source: "assumption by loamledger: run times fit the month with the highest ETo; the report shows the result over 25% more and less"},
 		{Key: "days", Field: AsQuantity(&p.Days, quantity.Days), Default: 7, Min: 1, Max: 60,
 			Doc: "days in the mean, ending yesterday", Source: "assumption by loamledger", Grade: quantity.Guess, Always: true},
-		{Key: "subtract_rain", Field: AsFlag(&p.SubtractRain), Default: 0,
+		{Key: "subtract_rain", Field: asFlag(&p.SubtractRain), Default: 0,
 			Doc: "subtract the rain of the same days from their ETo", Source: "assumption by loamledger", Grade: quantity.Guess, Off: true,
 			Always: true},
-		{Key: "rain_credit", Field: AsRest(&p.RainIgnored), Default: 1, Min: 0, Max: 1,
+		{Key: "rain_credit", Field: asRest(&p.RainIgnored), Default: 1, Min: 0, Max: 1,
 			Doc: "share of that rain to subtract", Source: "assumption by loamledger: all of it", Grade: quantity.Guess, Off: true},
 		{Key: "min", Field: AsQuantity(&p.Min, quantity.Fraction), Default: 0, Min: 0, Max: 10,
 			Doc: "minimum percentage", Source: "assumption by loamledger", Grade: quantity.Guess, Off: true},
@@ -53,7 +53,7 @@ func (p *ETPercent) params() []Param {
 type ETPercent struct {
 	DesignEToMM  float64 // ETo of the day that run times are designed for [mm/d]; 0 for that of the record's peak month
 	DesignFactor float64 // factor on either, to see what a wrong design ETo does; 0 means 1
-	Peak         bool    // DesignEToMM was taken from the record's peak month
+	peak         bool    // DesignEToMM was taken from the record's peak month
 	Days         int     // days in the mean, at least 1
 	SubtractRain bool    // subtract rain
 	RainIgnored  float64 // share of the rain that is not subtracted, 0 to 1
@@ -92,7 +92,7 @@ func (p *ETPercent) sheet(site *Site) SheetEntry {
 	e := SheetEntry{Use: ByItself, Most: p.Max}
 	if p.DesignEToMM == 0 {
 		settled := *p
-		settled.DesignEToMM, settled.Peak = p.design(site), true
+		settled.DesignEToMM, settled.peak = p.design(site), true
 		settled.DesignFactor = 0
 		e.Part = settled
 	}
@@ -104,7 +104,7 @@ func (p *ETPercent) lines(_ []string, sys quantity.System) []string {
 	switch {
 	case p.DesignEToMM == 0:
 		day = "the mean reference ET of the record's peak month (hindsight)"
-	case p.Peak:
+	case p.peak:
 		day += " (that of the record's peak month, hindsight)"
 	}
 	text := fmt.Sprintf("ET adjustment: run times are for a day with %s, mean of %d days; minimum %.0f%%, maximum %.0f%%",
@@ -120,5 +120,5 @@ func (p *ETPercent) conflicts(Given) Conflicts {
 }
 
 func (p *ETPercent) plain() Plain {
-	return Plain{Text: "run times follow recent weather", Needs: WeatherController}
+	return Plain{Text: "run times follow recent weather", needs: WeatherController}
 }

@@ -11,14 +11,14 @@ func frostHoldKind() Kind {
 		Doc:       "holds watering the day after a minimum temperature below a threshold",
 		Example:   "hold: {frost: {below: 37 F}}",
 		Params:    (*FrostHold).params,
-		Sheet:     OnController[FrostHold],
+		Sheet:     onController[FrostHold],
 		Copy:      Kept[FrostHold],
 		Lines:     (*FrostHold).lines,
 		Plain:     (*FrostHold).plain,
 		YAML:      FromParams,
-		Conflicts: NoConflicts[FrostHold],
+		Conflicts: noConflicts[FrostHold],
 		Warnings:  (*FrostHold).warnings,
-		Record:    NothingOfRecord[FrostHold],
+		Record:    nothingOfRecord[FrostHold],
 	}.Kind()
 }
 
@@ -61,4 +61,4 @@ func (p *FrostHold) warnings([]string) Warnings {
 	return Warnings{Checked: true, Tmin: "hold: {frost: ...}"}
 }
 
-func (p *FrostHold) plain() Plain { return Plain{Text: "off after frost", Needs: FreezeSensor} }
+func (p *FrostHold) plain() Plain { return Plain{Text: "off after frost", needs: FreezeSensor} }

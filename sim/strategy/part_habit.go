@@ -16,32 +16,32 @@ func habitKind() Kind {
 		Example:   "habit: {edits: 3, min_delay: 14 days, max_delay: 42 days, seed: 1, raise_by: 20%}",
 		Params:    (*Habit).params,
 		Sheet:     (*Habit).sheet,
-		Copy:      Replaced[Habit],
+		Copy:      replaced[Habit],
 		Lines:     (*Habit).lines,
 		Plain:     (*Habit).plain,
 		YAML:      FromParams,
 		Conflicts: (*Habit).conflicts,
-		Warnings:  NoWarnings[Habit],
+		Warnings:  noWarnings[Habit],
 		Record:    (*Habit).record,
 	}.Kind()
 }
 
 func (p *Habit) params() []Param {
 	return []Param{
-		{Key: "target", Field: AsTwelveSharesOrNone(&p.Target), Word: "the record's mean ETo by month", Min: 0, Max: 10,
+		{Key: "target", Field: asTwelveSharesOrNone(&p.Target), Word: "the record's mean ETo by month", Min: 0, Max: 10,
 			Doc: "twelve percentages that the person aims for", Source: "assumption by loamledger", Grade: quantity.Guess, Off: true},
-		{Key: "edits", Field: AsNumber(&p.Edits), Default: 3, Min: 0, Max: 12,
+		{Key: "edits", Field: asNumber(&p.Edits), Default: 3, Min: 0, Max: 12,
 			Doc: "changes a year, evenly spaced; 0 means set and forget", Source: "two or three a year: trade experience, no source",
 			Grade: quantity.Guess},
 		{Key: "min_delay", Field: AsQuantity(&p.MinDelay, quantity.Days), Default: 14, Min: 0, Max: 365,
 			Doc: "minimum delay of a change", Source: "two to six weeks: assumption by loamledger", Grade: quantity.Guess},
 		{Key: "max_delay", Field: AsQuantity(&p.MaxDelay, quantity.Days), Default: 42, Min: 0, Max: 365,
 			Doc: "maximum delay of a change", Source: "two to six weeks: assumption by loamledger", Grade: quantity.Guess},
-		{Key: "seed", Field: AsNumber(&p.Seed), Default: 1, Min: 0, Max: 1 << 53,
+		{Key: "seed", Field: asNumber(&p.Seed), Default: 1, Min: 0, Max: 1 << 53,
 			Doc: "random seed for the delays", Source: "assumption by loamledger", Grade: quantity.Guess, Off: true},
 		{Key: "raise_by", Field: AsQuantity(&p.RaiseBy, quantity.Fraction), Default: 0, Min: 0, Max: 1,
 			Doc: "increase in run times when stress is visible", Source: "assumption by loamledger: no reaction", Grade: quantity.Guess, Off: true},
-		{Key: "steps", Field: AsNumber(&p.Steps), Default: 3, Min: 1, Max: 10,
+		{Key: "steps", Field: asNumber(&p.Steps), Default: 3, Min: 1, Max: 10,
 			Doc: "maximum number of increases", Source: "assumption by loamledger", Grade: quantity.Guess, Off: true},
 		{Key: "visible_below", Field: AsQuantity(&p.VisibleBelowKs, quantity.Fraction), Default: 0.7, Min: 0.05, Max: 1,
 			Doc: "stress is visible if plants use less than this share of their need", Source: "assumption by loamledger",
@@ -80,7 +80,7 @@ func (h Habit) Apply(d *Draft) {
 		h.edit(d)
 	}
 	if h.RaiseBy > 0 {
-		d.Watch = &watch{up: h.RaiseBy, steps: h.Steps, watcher: sim.Watcher{SeenKs: h.VisibleBelowKs, AfterDays: h.RaiseAfter,
+		d.watch = &watch{up: h.RaiseBy, steps: h.Steps, watcher: sim.Watcher{SeenKs: h.VisibleBelowKs, AfterDays: h.RaiseAfter,
 			CalmDays: h.LowerAfter}}
 	}
 }
@@ -88,7 +88,7 @@ func (h Habit) Apply(d *Draft) {
 func (h Habit) edit(d *Draft) {
 	target := h.Target
 	if target == nil {
-		m := MonthlyFromETo(d.Site)
+		m := monthlyFromETo(d.Site)
 		target = &m
 	}
 	r := rand.New(rand.NewPCG(h.Seed, 0x6861626974))
@@ -157,7 +157,7 @@ func (p *Habit) record(site *Site) string {
 	if p.Edits == 0 || p.Target != nil {
 		return ""
 	}
-	return "target percentages of the late changes, from the record's mean ETo, starting with January: " + percents(MonthlyFromETo(site))
+	return "target percentages of the late changes, from the record's mean ETo, starting with January: " + percents(monthlyFromETo(site))
 }
 
 func (p *Habit) plain() Plain { return Plain{Text: "a person adjusts run times now and then"} }

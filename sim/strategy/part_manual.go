@@ -15,11 +15,11 @@ func manualKind() Kind {
 		Many:      true,
 		Params:    (*Manual).params,
 		Sheet:     (*Manual).sheet,
-		Copy:      Replaced[Manual],
+		Copy:      replaced[Manual],
 		Lines:     (*Manual).lines,
 		Plain:     (*Manual).plain,
 		YAML:      FromParams,
-		Conflicts: NoConflicts[Manual],
+		Conflicts: noConflicts[Manual],
 		Warnings:  (*Manual).warnings,
 		Record:    (*Manual).record,
 	}.Kind()
@@ -27,10 +27,10 @@ func manualKind() Kind {
 
 func (p *Manual) params() []Param {
 	return []Param{
-		{Key: "date", Field: AsDate(&p.Date), Required: true, Doc: "date of the run"},
-		{Key: "zone", Field: AsZone(&p.Zone), Required: true, Doc: "zone to run"},
+		{Key: "date", Field: asDate(&p.Date), Required: true, Doc: "date of the run"},
+		{Key: "zone", Field: asZone(&p.Zone), Required: true, Doc: "zone to run"},
 		{Key: "minutes", Field: AsQuantity(&p.Minutes, quantity.Duration), Required: true, Min: 0.1, Max: 1440, Doc: "run time"},
-		{Key: "at", Field: AsClock(&p.AtMin), Word: "18:00", Default: 18 * 60, Doc: "start time", Source: "assumption by loamledger",
+		{Key: "at", Field: asClock(&p.AtMin), Word: "18:00", Default: 18 * 60, Doc: "start time", Source: "assumption by loamledger",
 			Grade: quantity.Guess},
 	}
 }

@@ -17,19 +17,19 @@ func monthlyKind() Kind {
 		Example:   "monthly: [0, 0, 40, 60, 80, 100, 100, 95, 75, 50, 25, 0]",
 		Params:    (*Monthly).params,
 		Sheet:     (*Monthly).sheet,
-		Copy:      Replaced[Monthly],
+		Copy:      replaced[Monthly],
 		Lines:     (*Monthly).lines,
 		Plain:     (*Monthly).plain,
 		YAML:      FromParams,
-		Conflicts: NoConflicts[Monthly],
-		Warnings:  NoWarnings[Monthly],
+		Conflicts: noConflicts[Monthly],
+		Warnings:  noWarnings[Monthly],
 		Record:    (*Monthly).record,
 	}.Kind()
 }
 
 func (p *Monthly) params() []Param {
 	return []Param{
-		{Field: AsTwelveShares(&p.Share, &p.Auto, monthlyAuto), Required: true, Min: 0, Max: 10,
+		{Field: asTwelveShares(&p.Share, &p.Auto, monthlyAuto), Required: true, Min: 0, Max: 10,
 			Doc: "twelve percentages, or auto", Choices: []string{monthlyAuto}},
 	}
 }
@@ -38,9 +38,9 @@ func (p *Monthly) params() []Param {
 // controller.
 type Monthly struct {
 	Share [12]float64
-	Auto  bool // the shares are those of [MonthlyFromETo]; Share is ignored
+	Auto  bool // the shares are those of [monthlyFromETo]; Share is ignored
 	// Step is the step to which the shares of Auto are rounded, one that divides 1: that
-	// of the timer, if it is known; 0 means [AutoStep]. A scenario sets it by its timer.
+	// of the timer, if it is known; 0 means [autoStep]. A scenario sets it by its timer.
 	Step float64
 	// Zones are those it applies to, on sites with controllers of different percentages;
 	// nil for all. A scenario cannot set it.
@@ -82,20 +82,20 @@ func (m *Monthly) of(site *Site) [12]float64 {
 	return m.Share
 }
 
-// MonthlyFromETo returns twelve shares: the record's mean ETo of each calendar
+// monthlyFromETo returns twelve shares: the record's mean ETo of each calendar
 // month divided by that of the highest month, rounded to 5%. A month without data
 // gets 1. It uses the whole record, like a person who sets a controller by past
 // climate.
-func MonthlyFromETo(site *Site) [12]float64 { return monthlyInSteps(site, AutoStep) }
+func monthlyFromETo(site *Site) [12]float64 { return monthlyInSteps(site, autoStep) }
 
-// AutoStep is the step of the percentages that are derived from the record.
-const AutoStep = 0.05
+// autoStep is the step of the percentages that are derived from the record.
+const autoStep = 0.05
 
-// monthlyInSteps is [MonthlyFromETo] with shares rounded to another step; 0 means
-// [AutoStep].
+// monthlyInSteps is [monthlyFromETo] with shares rounded to another step; 0 means
+// [autoStep].
 func monthlyInSteps(site *Site, step float64) [12]float64 {
 	if step == 0 {
-		step = AutoStep
+		step = autoStep
 	}
 	steps := math.Round(1 / step)
 	share := MonthlyETo(site)

@@ -17,7 +17,7 @@ func programsKind() Kind {
 		Example:   "programs: [lawns]",
 		Params:    (*Programs).params,
 		Sheet:     (*Programs).sheet,
-		Copy:      Replaced[Programs],
+		Copy:      replaced[Programs],
 		Lines:     (*Programs).lines,
 		Plain:     (*Programs).plain,
 		YAML:      FromParams,
@@ -29,7 +29,7 @@ func programsKind() Kind {
 
 func (p *Programs) params() []Param {
 	return []Param{
-		{Field: AsPrograms(&p.List), Required: true, Doc: "names of programs of the scenario"},
+		{Field: asPrograms(&p.List), Required: true, Doc: "names of programs of the scenario"},
 	}
 }
 

@@ -15,14 +15,14 @@ func rainHoldKind() Kind {
 		Doc:       "holds watering for a number of days after a day with rain",
 		Example:   "hold: {rain: {at_least: 0.25 in, dry_out: 2 days}}",
 		Params:    (*RainHold).params,
-		Sheet:     OnController[RainHold],
+		Sheet:     onController[RainHold],
 		Copy:      Kept[RainHold],
 		Lines:     (*RainHold).lines,
 		Plain:     (*RainHold).plain,
 		YAML:      FromParams,
 		Conflicts: (*RainHold).conflicts,
-		Warnings:  NoWarnings[RainHold],
-		Record:    NothingOfRecord[RainHold],
+		Warnings:  noWarnings[RainHold],
+		Record:    nothingOfRecord[RainHold],
 	}.Kind()
 }
 
@@ -40,9 +40,9 @@ func (p *RainHold) params() []Param {
 			Doc: "share of rain days that the sensor misses",
 			Source: "range 3% to 73%; our choice after expanding-disk sensors over nearly five years, Florida (Meeks et al. 2012): accuracy " +
 				"27% to 97%", Grade: quantity.Guess},
-		{Key: "bypass", Field: AsFlag(&p.Bypass), Default: 0,
+		{Key: "bypass", Field: asFlag(&p.Bypass), Default: 0,
 			Doc: "true bypasses the sensor", Source: "assumption by loamledger", Grade: quantity.Guess, Off: true},
-		{Key: "seed", Field: AsNumber(&p.Seed), Default: 1, Min: 0, Max: 1 << 53,
+		{Key: "seed", Field: asNumber(&p.Seed), Default: 1, Min: 0, Max: 1 << 53,
 			Doc: "random seed for missed rain", Source: "assumption by loamledger", Grade: quantity.Guess, Off: true},
 	}
 }
@@ -118,5 +118,5 @@ func (p *RainHold) plain() Plain {
 	if p.Bypass {
 		return Plain{Text: "rain sensor bypassed"}
 	}
-	return Plain{Text: "off after rain", Needs: RainSensor}
+	return Plain{Text: "off after rain", needs: RainSensor}
 }

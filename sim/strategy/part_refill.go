@@ -24,7 +24,7 @@ func refillKind() Kind {
 		YAML:      FromParams,
 		Conflicts: (*Refill).conflicts,
 		Warnings:  (*Refill).warnings,
-		Record:    NothingOfRecord[Refill],
+		Record:    nothingOfRecord[Refill],
 	}.Kind()
 }
 
@@ -35,7 +35,7 @@ func (p *Refill) params() []Param {
 		{Key: "mad", Field: AsQuantity(&p.MAD, quantity.Fraction), Default: 0.5, Min: 0.01, Max: 1,
 			Doc:    "depletion that triggers watering, as a share of TAW",
 			Source: "management allowed depletion of lawns and shrubs, common practice", Grade: quantity.Memory, Always: true},
-		{Key: "days", Field: AsDays(&p.Days), Word: "any",
+		{Key: "days", Field: asDays(&p.Days), Word: "any",
 			Doc: "days on which watering is allowed", Source: "assumption by loamledger", Grade: quantity.Guess, Always: true},
 		{Key: "extra", Field: AsQuantity(&p.Extra, quantity.Fraction), Default: -1, Min: 0, Max: 3,
 			Word: "1/(0.4 + 0.6 DU) − 1; none for a zone of one strip",
@@ -43,33 +43,33 @@ func (p *Refill) params() []Param {
 			Grade: quantity.Memory, Always: true},
 		{Key: "cycle", Field: AsQuantity(&p.CycleMin, quantity.Duration), Default: 0, Min: 0.5, Max: 600, Word: "one run",
 			Doc: "maximum cycle", Source: "assumption by loamledger", Grade: quantity.Guess},
-		{Key: "share", Field: AsFactor(&p.Share), Default: 1, Min: 0.05, Max: 1.5,
+		{Key: "share", Field: asFactor(&p.Share), Default: 1, Min: 0.05, Max: 1.5,
 			Doc:    "share of the need that is replaced; below 100% is deficit irrigation",
 			Source: "assumption by loamledger: the whole need", Grade: quantity.Guess, Off: true},
-		{Key: "at", Field: AsClock(&p.StartMin), Default: 4 * 60, Word: "04:00",
+		{Key: "at", Field: asClock(&p.StartMin), Default: 4 * 60, Word: "04:00",
 			Doc: "start time", Source: "assumption by loamledger: before dawn", Grade: quantity.Guess, Always: true},
 		{Key: "override_beyond", Field: AsQuantity(&p.OverrideBeyond, quantity.Fraction), Default: 0, Min: 0.01, Max: 1, Word: "never",
 			Doc: "depletion, as a share of TAW, beyond which a hold for rain, wind or forecast is ignored", Source: "assumption by loamledger",
 			Grade: quantity.Guess, Off: true},
-		{Key: "assumed_storage", Field: AsFactor(&p.Assumed.Storage), Default: 1, Min: 0.1, Max: 10,
+		{Key: "assumed_storage", Field: asFactor(&p.Assumed.Storage), Default: 1, Min: 0.1, Max: 10,
 			Doc:    "assumed TAW as a share of the true TAW: a wrong soil or root depth",
 			Source: "assumption by loamledger: the true value", Grade: quantity.Guess, Off: true},
-		{Key: "assumed_rate", Field: AsFactor(&p.Assumed.Rate), Default: 1, Min: 0.1, Max: 10,
+		{Key: "assumed_rate", Field: asFactor(&p.Assumed.Rate), Default: 1, Min: 0.1, Max: 10,
 			Doc: "assumed precipitation rate as a share of the true rate", Source: "assumption by loamledger: the true value",
 			Grade: quantity.Guess, Off: true},
-		{Key: "assumed_k", Field: AsFactor(&p.Assumed.K), Default: 1, Min: 0.1, Max: 10,
+		{Key: "assumed_k", Field: asFactor(&p.Assumed.K), Default: 1, Min: 0.1, Max: 10,
 			Doc: "assumed plant coefficient as a share of the one in the catalog", Source: "assumption by loamledger: the true value",
 			Grade: quantity.Guess, Off: true},
-		{Key: "knows_season", Field: AsFlag(&p.KnowsSeason), Default: 0,
+		{Key: "knows_season", Field: asFlag(&p.KnowsSeason), Default: 0,
 			Doc:    "follow temperature with the plant coefficient as the plants do; otherwise use the catalog's yearly or monthly one",
 			Source: "assumption by loamledger: a controller knows the calendar", Grade: quantity.Guess, Off: true},
-		{Key: "assumed_rain", Field: AsRest(&p.Assumed.RainMissed), Default: 1, Min: 0, Max: 3,
+		{Key: "assumed_rain", Field: asRest(&p.Assumed.RainMissed), Default: 1, Min: 0, Max: 3,
 			Doc:    "assumed rain as a share of the rain that entered the soil: a gauge elsewhere",
 			Source: "assumption by loamledger: the true value", Grade: quantity.Guess, Off: true},
 		{Key: "assumed_rain_error", Field: AsQuantity(&p.Assumed.RainError, quantity.Fraction), Default: 0, Min: 0, Max: 2,
 			Doc:    "random error of the assumed daily rain, as the standard deviation of its logarithm, without bias: a distant station",
 			Source: "assumption by loamledger: none", Grade: quantity.Guess},
-		{Key: "seed", Field: AsNumber(&p.Assumed.Seed), Default: 1, Min: 0, Max: 1 << 53,
+		{Key: "seed", Field: asNumber(&p.Assumed.Seed), Default: 1, Min: 0, Max: 1 << 53,
 			Doc: "random seed for that error", Source: "assumption by loamledger", Grade: quantity.Guess},
 		{Key: "soak", Field: AsQuantity(&p.SoakMin, quantity.Duration), Default: 0, Min: 0, Max: 1440,
 			Doc: "soak time between cycles", Source: "assumption by loamledger", Grade: quantity.Guess},
@@ -122,7 +122,7 @@ func (*Refill) Stage() Stage { return Water }
 func (r *Refill) Apply(d *Draft) {
 	for z, is := range r.Zones {
 		if is {
-			d.Zones[z].Refill = r
+			d.zones[z].refill = r
 		}
 	}
 }
@@ -161,5 +161,5 @@ func (p *Refill) plain() Plain {
 	case p.Extra > 0:
 		text += fmt.Sprintf("; %.0f%% extra time for uneven sprinklers", 100*p.Extra)
 	}
-	return Plain{Text: text, Needs: BalanceController}
+	return Plain{Text: text, needs: BalanceController}
 }

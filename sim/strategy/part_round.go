@@ -8,14 +8,14 @@ func roundKind() Kind {
 		Doc:       "rounds every run time to what a controller accepts; the default is no rounding",
 		Example:   "round: 1 min",
 		Params:    (*Round).params,
-		Sheet:     OnController[Round],
+		Sheet:     onController[Round],
 		Copy:      Kept[Round],
 		Lines:     (*Round).lines,
-		Plain:     NoMention[Round],
+		Plain:     noMention[Round],
 		YAML:      FromParams,
-		Conflicts: NoConflicts[Round],
-		Warnings:  NoWarnings[Round],
-		Record:    NothingOfRecord[Round],
+		Conflicts: noConflicts[Round],
+		Warnings:  noWarnings[Round],
+		Record:    nothingOfRecord[Round],
 	}.Kind()
 }
 
@@ -35,7 +35,7 @@ func (Round) Kind() Kind { return roundKind() }
 func (Round) Stage() Stage { return Scale }
 
 // Apply sets the draft's rounding.
-func (r Round) Apply(d *Draft) { d.RoundMin = r.StepMin }
+func (r Round) Apply(d *Draft) { d.roundMin = r.StepMin }
 
 func (p *Round) lines([]string, quantity.System) []string {
 	return []string{"Run times after the percentage are rounded to " + plainNumber(p.StepMin) + " min"}

@@ -15,22 +15,22 @@ func seasonKind() Kind {
 		Doc:       "turns the system off outside a season set by dates, by frost or by both",
 		Example:   "season: {start: 04-15, end: 10-15}",
 		Params:    (*Season).params,
-		Sheet:     OnController[Season],
+		Sheet:     onController[Season],
 		Copy:      Kept[Season],
 		Lines:     (*Season).lines,
-		Plain:     NoMention[Season],
+		Plain:     noMention[Season],
 		YAML:      FromParams,
 		Conflicts: (*Season).conflicts,
 		Warnings:  (*Season).warnings,
-		Record:    NothingOfRecord[Season],
+		Record:    nothingOfRecord[Season],
 	}.Kind()
 }
 
 func (p *Season) params() []Param {
 	return []Param{
-		{Key: "start", Field: AsYearDay(&p.Start), Word: "none",
+		{Key: "start", Field: asYearDay(&p.Start), Word: "none",
 			Doc: "first day of the season, every year", Source: "assumption by loamledger: no season", Grade: quantity.Guess, Off: true},
-		{Key: "end", Field: AsYearDay(&p.End), Word: "none",
+		{Key: "end", Field: asYearDay(&p.End), Word: "none",
 			Doc: "last day of the season, every year", Source: "assumption by loamledger: no season", Grade: quantity.Guess, Off: true},
 		{Key: "frost", Field: AsQuantity(&p.FrostC, quantity.Temperature), Default: -100, Min: -30, Max: 10, Word: "none",
 			Doc: "a night below this turns the system off", Source: "assumption by loamledger: no frost rule", Grade: quantity.Guess, Off: true},

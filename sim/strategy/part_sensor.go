@@ -19,14 +19,14 @@ func sensorKind() Kind {
 		Example:   "sensor: {permit_at: 40%, placement: average, error: 5%}",
 		Many:      true,
 		Params:    (*Sensor).params,
-		Sheet:     OnController[Sensor],
+		Sheet:     onController[Sensor],
 		Copy:      Kept[Sensor],
 		Lines:     (*Sensor).lines,
 		Plain:     (*Sensor).plain,
 		YAML:      FromParams,
 		Conflicts: (*Sensor).conflicts,
-		Warnings:  NoWarnings[Sensor],
-		Record:    NothingOfRecord[Sensor],
+		Warnings:  noWarnings[Sensor],
+		Record:    nothingOfRecord[Sensor],
 	}.Kind()
 }
 
@@ -36,14 +36,14 @@ func (p *Sensor) params() []Param {
 			Doc: "depletion, as a share of TAW, at or above which watering is permitted"},
 		{Key: "zones", Field: AsZones(&p.Zones), Word: "all", Doc: "zones with a sensor", Source: "assumption by loamledger",
 			Grade: quantity.Guess, Off: true},
-		{Key: "read_zone", Field: AsZoneOrNone(&p.ReadZone), Word: "each zone its own",
+		{Key: "read_zone", Field: asZoneOrNone(&p.ReadZone), Word: "each zone its own",
 			Doc: "the one zone whose sensor controls all these zones", Source: "assumption by loamledger", Grade: quantity.Guess, Off: true},
 		{Key: "placement", Field: AsChoice(&p.Placement), Word: "average", Choices: []string{"driest", "average", "wettest"},
 			Doc: "sensor location by how much water the spot gets", Source: "assumption by loamledger", Grade: quantity.Guess},
 		{Key: "error", Field: AsQuantity(&p.Error, quantity.Fraction), Default: 0, Min: 0, Max: 0.5,
 			Doc: "standard deviation of the reading error, as a share of TAW", Source: "assumption by loamledger: a perfect sensor",
 			Grade: quantity.Guess},
-		{Key: "seed", Field: AsNumber(&p.Seed), Default: 1, Min: 0, Max: 1 << 53,
+		{Key: "seed", Field: asNumber(&p.Seed), Default: 1, Min: 0, Max: 1 << 53,
 			Doc: "random seed for the reading error", Source: "assumption by loamledger", Grade: quantity.Guess, Off: true},
 	}
 }
@@ -119,5 +119,5 @@ func (p *Sensor) conflicts(Given) Conflicts {
 }
 
 func (p *Sensor) plain() Plain {
-	return Plain{Text: "only when a soil sensor reads dry", Needs: SoilSensor}
+	return Plain{Text: "only when a soil sensor reads dry", needs: SoilSensor}
 }

@@ -18,20 +18,20 @@ func suspendKind() Kind {
 		Many:      true,
 		Params:    (*Suspend).params,
 		Sheet:     (*Suspend).sheet,
-		Copy:      Replaced[Suspend],
+		Copy:      replaced[Suspend],
 		Lines:     (*Suspend).lines,
 		Plain:     (*Suspend).plain,
 		YAML:      FromParams,
 		Conflicts: (*Suspend).conflicts,
-		Warnings:  NoWarnings[Suspend],
+		Warnings:  noWarnings[Suspend],
 		Record:    (*Suspend).record,
 	}.Kind()
 }
 
 func (p *Suspend) params() []Param {
 	return []Param{
-		{Key: "from", Field: AsDate(&p.From), Required: true, Doc: "first day without watering"},
-		{Key: "to", Field: AsDate(&p.To), Required: true, Doc: "last day without watering"},
+		{Key: "from", Field: asDate(&p.From), Required: true, Doc: "first day without watering"},
+		{Key: "to", Field: asDate(&p.To), Required: true, Doc: "last day without watering"},
 		{Key: "zones", Field: AsZones(&p.Zones), Word: "all", Doc: "zones to suspend", Source: "assumption by loamledger",
 			Grade: quantity.Guess, Off: true},
 	}
@@ -52,7 +52,7 @@ func (Suspend) Stage() Stage { return Permit }
 // Apply marks the suspended days.
 func (s Suspend) Apply(d *Draft) {
 	for i := range d.Block {
-		if date := d.Site.Date(i); date < s.From || date > s.To {
+		if date := d.Site.date(i); date < s.From || date > s.To {
 			continue
 		}
 		for z, is := range s.Zones {

@@ -11,13 +11,13 @@ func windHoldKind() Kind {
 		Doc:       "holds watering the day after a mean wind at 2 m above a threshold",
 		Example:   "hold: {wind: {above: 11 mph}}",
 		Params:    (*WindHold).params,
-		Sheet:     OnController[WindHold],
+		Sheet:     onController[WindHold],
 		Copy:      Kept[WindHold],
 		Lines:     (*WindHold).lines,
 		Plain:     (*WindHold).plain,
 		YAML:      FromParams,
-		Conflicts: NoConflicts[WindHold],
-		Warnings:  NoWarnings[WindHold],
+		Conflicts: noConflicts[WindHold],
+		Warnings:  noWarnings[WindHold],
 		Record:    (*WindHold).record,
 	}.Kind()
 }
@@ -64,4 +64,4 @@ func (p *WindHold) record(site *Site) string {
 	return ""
 }
 
-func (p *WindHold) plain() Plain { return Plain{Text: "off after wind", Needs: WindSensor} }
+func (p *WindHold) plain() Plain { return Plain{Text: "off after wind", needs: WindSensor} }

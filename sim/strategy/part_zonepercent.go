@@ -15,19 +15,19 @@ func zonePercentKind() Kind {
 		Example:   "zone_percent: {front lawn: 80%}",
 		Params:    (*ZonePercent).params,
 		Sheet:     (*ZonePercent).sheet,
-		Copy:      Replaced[ZonePercent],
+		Copy:      replaced[ZonePercent],
 		Lines:     (*ZonePercent).lines,
 		Plain:     (*ZonePercent).plain,
 		YAML:      FromParams,
-		Conflicts: NoConflicts[ZonePercent],
-		Warnings:  NoWarnings[ZonePercent],
-		Record:    NothingOfRecord[ZonePercent],
+		Conflicts: noConflicts[ZonePercent],
+		Warnings:  noWarnings[ZonePercent],
+		Record:    nothingOfRecord[ZonePercent],
 	}.Kind()
 }
 
 func (p *ZonePercent) params() []Param {
 	return []Param{
-		{Field: AsZoneShares(&p.Share), Required: true, Min: 0, Max: 10, Doc: "percentage for each zone"},
+		{Field: asZoneShares(&p.Share), Required: true, Min: 0, Max: 10, Doc: "percentage for each zone"},
 	}
 }
 

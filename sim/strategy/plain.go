@@ -8,7 +8,7 @@ import (
 // Plain is what a part does in a few everyday words, and what it takes.
 type Plain struct {
 	Text  string    // without a capital and a period, such as "off after rain"; empty for what needs no mention
-	Needs Equipment // beyond a controller with programs
+	needs Equipment // beyond a controller with programs
 }
 
 // Equipment is what a part needs beyond a controller with programs.
@@ -33,8 +33,8 @@ func (e Equipment) String() string {
 		"freeze sensor", "wind sensor", "soil sensor"}[e]
 }
 
-// NoMention is the Plain of a part that a short description leaves out.
-func NoMention[S any](*S) Plain { return Plain{} }
+// noMention is the Plain of a part that a short description leaves out.
+func noMention[S any](*S) Plain { return Plain{} }
 
 // Plain describes the strategy in everyday words and lists the equipment it needs,
 // each kind once and in the order of the constants. The error is an [*UnsaidError].
@@ -49,8 +49,8 @@ func (st *Strategy) Plain() (text string, needs []Equipment, err error) {
 		if plain.Text != "" && !slices.Contains(texts, plain.Text) {
 			texts = append(texts, plain.Text)
 		}
-		if plain.Needs != NoEquipment && !slices.Contains(needs, plain.Needs) {
-			needs = append(needs, plain.Needs)
+		if plain.needs != NoEquipment && !slices.Contains(needs, plain.needs) {
+			needs = append(needs, plain.needs)
 		}
 	}
 	if len(texts) == 0 {

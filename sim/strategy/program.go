@@ -33,7 +33,7 @@ func (p *Program) column(site *Site, col *column) {
 	p.Days.fill(site, col.on)
 	if p.From != 0 || p.To != 0 {
 		for i := range col.on {
-			d := site.Date(i)
+			d := site.date(i)
 			if p.From != 0 && d < p.From || p.To != 0 && d > p.To {
 				col.on[i] = false
 			}
@@ -42,7 +42,7 @@ func (p *Program) column(site *Site, col *column) {
 	if p.RampTo > 0 {
 		col.factor = make([]float64, len(col.on))
 		for i := range col.factor {
-			share := min(max(float64(site.Date(i)-p.From)/max(float64(p.To-p.From), 1), 0), 1)
+			share := min(max(float64(site.date(i)-p.From)/max(float64(p.To-p.From), 1), 0), 1)
 			col.factor[i] = 1 + float64(share*(p.RampTo-1))
 		}
 	}

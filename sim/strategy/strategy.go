@@ -67,8 +67,8 @@ func (s *Site) outside(from, to cal.Date) bool {
 	return to != 0 && to < s.Weather.Start || from != 0 && from >= s.Weather.Start+cal.Date(s.Weather.Days())
 }
 
-// Date returns the date of day i of a plan.
-func (s *Site) Date(i int) cal.Date { return s.Weather.Start + cal.Date(s.Source(i)) }
+// date returns the date of day i of a plan.
+func (s *Site) date(i int) cal.Date { return s.Weather.Start + cal.Date(s.Source(i)) }
 
 // A Stage orders parts, regardless of their order in a scenario.
 type Stage uint8

@@ -6,7 +6,7 @@ import "loamledger/sim"
 // record, and by month only what is shown by month. Its sums are those of the
 // months added up in their order, to the last digit.
 type Brief struct {
-	Record sim.Sums     // excluded years left out
+	record sim.Sums     // excluded years left out
 	Years  []sim.Sums   // the years of the record in order, excluded ones too
 	Months []BriefMonth // in the order of the calendar's spans
 	RainMM []float64    // likewise; all briefs of a table may share it, for the rain of a zone is that of the site
@@ -15,8 +15,8 @@ type Brief struct {
 
 // A BriefMonth is a [Month] without its rain.
 type BriefMonth struct {
-	GrossMM               float64
-	StressDays, BrownDays uint8
+	grossMM               float64
+	stressDays, brownDays uint8
 }
 
 // A Month is what is shown of one zone by month.
@@ -32,7 +32,7 @@ func (t *Table) Month(s, z, i int) Month {
 	o := &t.Outcomes[s][z]
 	if b := o.Brief; b != nil {
 		m := &b.Months[i]
-		return Month{GrossMM: m.GrossMM, RainMM: b.RainMM[i], StressDays: int(m.StressDays), BrownDays: int(m.BrownDays)}
+		return Month{GrossMM: m.grossMM, RainMM: b.RainMM[i], StressDays: int(m.stressDays), BrownDays: int(m.brownDays)}
 	}
 	m := &o.Months[i]
 	return Month{GrossMM: m.GrossMM, RainMM: m.RainMM, StressDays: m.StressZoneDays, BrownDays: m.BrownDays}
@@ -42,7 +42,7 @@ func (t *Table) Month(s, z, i int) Month {
 // and Months of b must be as long as the table has years and spans, unless it is
 // lean. The excluded years of the table must be known.
 func (b *Brief) Fill(t *Table, months []sim.Sums) {
-	b.Record = sim.Sums{}
+	b.record = sim.Sums{}
 	clear(b.Years)
 	if b.few != nil {
 		b.few.fill(t, months)
@@ -54,7 +54,7 @@ func (b *Brief) Fill(t *Table, months []sim.Sums) {
 			counts, last = t.Counts(y), y
 		}
 		if counts {
-			b.Record.Add(&months[i])
+			b.record.Add(&months[i])
 		}
 		if b.few == nil {
 			m := &months[i]

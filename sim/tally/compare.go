@@ -130,7 +130,7 @@ func (r *Ranked) Name(y int) string { return YearName(y, r.South) }
 
 // RankYears orders the whole years by the sum of 0.8·ETo − effective rain of the
 // station, a property of the weather alone, and names the wet, the median and the
-// dry year among them by [Rank].
+// dry year among them by [rank].
 func (t *Table) RankYears() Ranked {
 	if t.ranked != nil {
 		return *t.ranked
@@ -149,7 +149,7 @@ func (t *Table) RankOf(years []int) Ranked {
 		dryness[y] = t.Dryness(y)
 	}
 	slices.SortStableFunc(r.Years, func(a, b int) int { return cmp.Compare(dryness[a], dryness[b]) })
-	at := func(share float64) int { return r.Years[Rank(share, len(r.Years))] }
-	r.Wet, r.Median, r.Dry = at(WetShare), at(MedianShare), at(DryShare)
+	at := func(share float64) int { return r.Years[rank(share, len(r.Years))] }
+	r.Wet, r.Median, r.Dry = at(wetShare), at(medianShare), at(dryShare)
 	return r
 }

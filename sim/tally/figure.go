@@ -18,8 +18,8 @@ func (f *Figure) Key() string { return f.Measure.Key + f.Over.suffix() }
 // Title returns the heading of the figure on basis b, without a unit that depends
 // on the system; ofZone is set for the table of one zone.
 func (f *Figure) Title(b *Basis, ofZone bool) string {
-	if ofZone && f.Measure.ZoneTitle != "" {
-		return f.Measure.ZoneTitle + f.Over.words(b)
+	if ofZone && f.Measure.zoneTitle != "" {
+		return f.Measure.zoneTitle + f.Over.words(b)
 	}
 	return f.Measure.Title + f.Over.words(b)
 }
@@ -62,7 +62,7 @@ func (b *Basis) Figures(all []Figure) []Figure {
 		if f.Over == MedianYear || f.Over == DryYear {
 			front := f.Front
 			if front != "" {
-				front = f.FrontDays
+				front = f.frontDays
 			}
 			if front == "" && f.Front != "" {
 				front = f.Measure.Title + " %p"
@@ -153,7 +153,7 @@ func (c *Cells) cells(s int, over Over) []Cell {
 	}
 	all := make([]Cell, len(t.Zones))
 	for z := range all {
-		all[z] = Cell{Strategy: s, Zone: z, Year: year, AreaM2: t.Zones[z].AreaM2}
+		all[z] = Cell{strategy: s, Zone: z, year: year, areaM2: t.Zones[z].AreaM2}
 		if year == 0 {
 			all[z].Sums = t.Sum(&c.Basis, s, z)
 		} else {
@@ -165,7 +165,7 @@ func (c *Cells) cells(s int, over Over) []Cell {
 		least = c.cells(ref, over)
 	}
 	for z := range all {
-		all[z].Least = least[z].Sums
+		all[z].least = least[z].Sums
 	}
 	*kept = all
 	return all
@@ -213,7 +213,7 @@ func (c *Cells) Site(m *Measure, s int, over Over) float64 {
 	for z := range zones {
 		weight := 1.0
 		if m.Site == Mean {
-			weight = zones[z].AreaM2
+			weight = zones[z].areaM2
 		}
 		sum += float64(weight * m.Get(&zones[z]))
 		if m.Per != nil {

@@ -5,9 +5,9 @@ package tally
 // on average over the zones at most that. From memory, and the excess's
 // denominator is uncertain: results compared with them claim no conformance.
 const (
-	LeastAdequacy   = 0.80
-	MostExcess      = 0.10
-	MostMeanExcess  = 0.05
+	leastAdequacy   = 0.80
+	mostExcess      = 0.10
+	mostMeanExcess  = 0.05
 	ThresholdSource = "adequacy of at least 80%, excess of at most 10% in a zone and 5% on average: " +
 		"thresholds of a public test landscape, not verified; no conformance is claimed"
 )
@@ -34,8 +34,8 @@ func (t *Table) Score(s int) Score {
 		score.Adequacy = append(score.Adequacy, sum.NeedMet())
 		score.Excess = append(score.Excess, excess)
 		score.MeanExcess += excess / float64(len(t.Zones))
-		score.Within = score.Within && sum.NeedMet() >= LeastAdequacy && excess <= MostExcess
+		score.Within = score.Within && sum.NeedMet() >= leastAdequacy && excess <= mostExcess
 	}
-	score.Within = score.Within && score.MeanExcess <= MostMeanExcess
+	score.Within = score.Within && score.MeanExcess <= mostMeanExcess
 	return score
 }

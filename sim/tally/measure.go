@@ -12,7 +12,7 @@ import (
 type Measure struct {
 	Key       string // column of the tally, and the start of its keys in JSON
 	Title     string // heading of its columns
-	ZoneTitle string // heading in the table of one zone; empty if the same as Title
+	zoneTitle string // heading in the table of one zone; empty if the same as Title
 	About     string // its meaning in one line
 	Kind      Kind
 	Digits    int // decimals to show, unless the kind decides
@@ -54,9 +54,9 @@ type View struct {
 	// Rest puts the days of the period after the value on the first page, as in
 	// "18 of 365".
 	Rest bool
-	// FrontDays replaces Front in the view of the days of a record without a whole
+	// frontDays replaces Front in the view of the days of a record without a whole
 	// year; empty for the title.
-	FrontDays string
+	frontDays string
 	// Beside is the key of the measure whose value over the same period stands in
 	// small print beside this one on the first page; empty for none.
 	Beside string
@@ -154,10 +154,10 @@ func (m *Measure) usual() Over {
 // A Cell is the source of a measure: one strategy on one zone, in a year or, with
 // year 0, over the days of the table's [Basis].
 type Cell struct {
-	Strategy, Zone, Year int
-	AreaM2               float64
+	strategy, Zone, year int
+	areaM2               float64
 	Sums                 sim.Sums
-	Least                sim.Sums // of the least-water reference
+	least                sim.Sums // of the least-water reference
 }
 
 // Of returns the value of m in cell c; NaN and false if it has none. m must
@@ -180,6 +180,6 @@ func (m *Measure) ratio(v, per float64) float64 {
 
 // Cell returns the cell of strategy s on zone z in the given year.
 func (t *Table) Cell(s, z, year int) Cell {
-	return Cell{Strategy: s, Zone: z, Year: year, AreaM2: t.Zones[z].AreaM2,
-		Sums: t.Year(s, z, year), Least: t.Year(t.LeastRow(s), z, year)}
+	return Cell{strategy: s, Zone: z, year: year, areaM2: t.Zones[z].AreaM2,
+		Sums: t.Year(s, z, year), least: t.Year(t.LeastRow(s), z, year)}
 }

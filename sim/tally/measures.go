@@ -41,11 +41,11 @@ func Measures() []Measure {
 		sum("eta_mm", Depth, "actual plant water use ETa", func(c *Cell) float64 { return c.Sums.ETaMM }),
 		sum("storage_change_mm", Depth, "gain of soil water: depletion before minus after",
 			func(c *Cell) float64 { return c.Sums.StorageMM }),
-		sum("area_m2", Area, "area of the zone", func(c *Cell) float64 { return c.AreaM2 }),
+		sum("area_m2", Area, "area of the zone", func(c *Cell) float64 { return c.areaM2 }),
 		volume(),
 		change(),
 		sum("requirement_mm", Depth, "gross depth of the least water at full supply in the same year",
-			func(c *Cell) float64 { return c.Least.GrossMM }),
+			func(c *Cell) float64 { return c.least.GrossMM }),
 		needMet(),
 		shareLost(),
 		applicationRatio(),
@@ -73,7 +73,7 @@ func stressZone() Measure {
 		PlainName: "Thirsty day (stress day)",
 		Views: []View{
 			{Over: MedianYear, Head: "stress\ndays,\nmedian", Minor: true, Front: "Thirsty days, typical year",
-				FrontDays: "Thirsty days %p", Beside: "stress_days_quarter", Rest: true},
+				frontDays: "Thirsty days %p", Beside: "stress_days_quarter", Rest: true},
 			{Over: DryYear, Head: "stress\ndays,\ndry", Front: "Thirsty days, dry year", Beside: "stress_days_quarter", Rest: true},
 		},
 	}
@@ -87,7 +87,7 @@ func brownQuarter() Measure {
 		Plain:     "in the driest part, the quarter of a zone’s area that sprinklers reach least, plants got so little that they turn brown.",
 		PlainName: "Browning day",
 		Views: []View{{Over: DryYear, Head: "brown\ndays,\ndry", Front: "Browning days, driest part, dry year",
-			FrontDays: "Browning days, driest part, %p",
+			frontDays: "Browning days, driest part, %p",
 			Beside:    "browning_days_zone"}},
 	}
 }
@@ -149,7 +149,7 @@ func severity() Measure {
 
 func runoffEvents() Measure {
 	return Measure{
-		Key: "runoff_events", Title: "Runoff events", ZoneTitle: "Runoff days",
+		Key: "runoff_events", Title: "Runoff events", zoneTitle: "Runoff days",
 		About: "days with irrigation runoff of at least 0.25 mm",
 		Kind:  Days, Digits: 1, Better: Less, Site: Sum,
 		Get:   func(c *Cell) float64 { return float64(c.Sums.RunoffEvents) },
@@ -162,14 +162,14 @@ func runoffVolume() Measure {
 	return Measure{
 		Key: "runoff_m3", Title: "Runoff", About: "irrigation that ran off, times area", Kind: Volume, Better: Less, Site: Sum,
 		In:    InReport | InZones | InJSON,
-		Get:   func(c *Cell) float64 { return c.Sums.IrrRunoffMM / 1000 * c.AreaM2 },
+		Get:   func(c *Cell) float64 { return c.Sums.IrrRunoffMM / 1000 * c.areaM2 },
 		Views: []View{{Over: PerYear, Head: "runoff\n[%s/yr]", Minor: true}},
 	}
 }
 
 func runoffNights() Measure {
 	return Measure{
-		Key: "runoff_nights_per_week", Title: "Runoff nights a week in season, worst zone", ZoneTitle: "Runoff nights a week in season",
+		Key: "runoff_nights_per_week", Title: "Runoff nights a week in season, worst zone", zoneTitle: "Runoff nights a week in season",
 		About: "days with irrigation runoff of at least 0.25 mm per week of the months with watering; of a site, those of its worst zone",
 		Kind:  Number, Digits: 1, Better: Less, Site: Worst,
 		In:    InTally | InReport | InZones | InJSON,
@@ -208,7 +208,7 @@ func volume() Measure {
 		Key: "volume_m3", Title: "Water",
 		About: "gross depth times area",
 		Kind:  Volume, Better: Less, Site: Sum, Lead: true, In: InTally | InComparison | InJSON,
-		Get:   func(c *Cell) float64 { return c.Sums.GrossMM / 1000 * c.AreaM2 },
+		Get:   func(c *Cell) float64 { return c.Sums.GrossMM / 1000 * c.areaM2 },
 		Views: []View{{Over: PerYear, Head: "%s\n%p", Front: "Water"}},
 	}
 }
@@ -256,8 +256,8 @@ func applicationRatio() Measure {
 		About: "gross/requirement; empty if nothing was required",
 		Kind:  Number, Digits: 2,
 		Empty: math.NaN(), Site: Sum, In: InTally | InComparison | InJSON,
-		Get:   func(c *Cell) float64 { return c.Sums.GrossMM / 1000 * c.AreaM2 },
-		Per:   func(c *Cell) float64 { return c.Least.GrossMM / 1000 * c.AreaM2 },
+		Get:   func(c *Cell) float64 { return c.Sums.GrossMM / 1000 * c.areaM2 },
+		Per:   func(c *Cell) float64 { return c.least.GrossMM / 1000 * c.areaM2 },
 		Views: []View{{Over: Record, Head: "appl.\nratio", Minor: true}},
 	}
 }

@@ -9,14 +9,14 @@ import (
 // MovedStress is the stress of one zone under one strategy by moved marks of the
 // plants.
 type MovedStress struct {
-	Record sim.Stress   // excluded years left out
+	record sim.Stress   // excluded years left out
 	Years  []sim.Stress // the years of the record in order, excluded ones too
 }
 
 // Add adds the stress of span i of the table.
 func (m *MovedStress) Add(t *Table, i int, stress sim.Stress) {
 	if t.Counts(t.Spans[i].Year) {
-		m.Record.Add(&stress)
+		m.record.Add(&stress)
 	}
 	m.Years[t.YearOf(&t.Spans[i])-t.YearOf(&t.Spans[0])].Add(&stress)
 }

@@ -10,10 +10,10 @@ func TestRank(t *testing.T) {
 		share   float64
 		n, want int
 	}{
-		{DryShare, 30, 27}, {MedianShare, 30, 15}, {WetShare, 30, 2}, {DryShare, 5, 4}, {WetShare, 5, 0},
-		{MedianShare, 5, 2}, {DryShare, 1, 0}, {WetShare, 1, 0}, {DryShare, 8, 7}, {DryShare, 9, 8},
+		{dryShare, 30, 27}, {medianShare, 30, 15}, {wetShare, 30, 2}, {dryShare, 5, 4}, {wetShare, 5, 0},
+		{medianShare, 5, 2}, {dryShare, 1, 0}, {wetShare, 1, 0}, {dryShare, 8, 7}, {dryShare, 9, 8},
 	} {
-		if got := Rank(tt.share, tt.n); got != tt.want {
+		if got := rank(tt.share, tt.n); got != tt.want {
 			t.Errorf("Rank(%g, %d) = %d, want %d", tt.share, tt.n, got, tt.want)
 		}
 	}

@@ -112,7 +112,7 @@ func (t *Table) Total(s, z int) sim.Sums {
 	var sum sim.Sums
 	o := &t.Outcomes[s][z]
 	if o.Brief != nil {
-		sum = o.Brief.Record
+		sum = o.Brief.record
 	} else {
 		for i := range o.Months {
 			if t.Counts(t.Spans[i].Year) {
@@ -121,7 +121,7 @@ func (t *Table) Total(s, z int) sim.Sums {
 		}
 	}
 	if t.moved > 0 && t.moved <= len(o.Moved) {
-		o.Moved[t.moved-1].Record.PutIn(&sum)
+		o.Moved[t.moved-1].record.PutIn(&sum)
 	}
 	return sum
 }

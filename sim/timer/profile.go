@@ -84,8 +84,8 @@ func Unstated(percentStep float64) string {
 		"%.0f%%, runs of whole minutes", 100*percentStep)
 }
 
-// OnStep reports whether a share is a multiple of the profile's step.
-func (p *Profile) OnStep(share float64) bool {
+// onStep reports whether a share is a multiple of the profile's step.
+func (p *Profile) onStep(share float64) bool {
 	n := share / p.PercentStep
 	return math.Abs(n-math.Round(n)) < 1e-6
 }

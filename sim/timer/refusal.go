@@ -89,7 +89,7 @@ func (p *Profile) Check(programs []strategy.Program, percent [12]float64, top fl
 		if n := len(prog.Starts); n > p.Starts {
 			out = append(out, Refusal{Reason: TooManyStarts, Program: prog.Name, Zone: -1, Asked: float64(n), Has: float64(p.Starts)})
 		}
-		if n := Cycles(prog, top); n > 1 && !p.Cycle {
+		if n := cycles(prog, top); n > 1 && !p.Cycle {
 			out = append(out, Refusal{Reason: NoCycle, Program: prog.Name, Zone: -1, Asked: float64(n), Has: 1})
 		}
 		for z, m := range prog.Minutes {
@@ -99,16 +99,16 @@ func (p *Profile) Check(programs []strategy.Program, percent [12]float64, top fl
 		}
 	}
 	for m, share := range percent {
-		if !p.OnStep(share) {
+		if !p.onStep(share) {
 			out = append(out, Refusal{Reason: PercentOffStep, Zone: -1, Month: m + 1, Asked: share, Has: p.PercentStep})
 		}
 	}
 	return out
 }
 
-// Cycles returns the largest number of cycles of a zone in a program at a share of
+// cycles returns the largest number of cycles of a zone in a program at a share of
 // its run times, at least 1.
-func Cycles(p *strategy.Program, share float64) int {
+func cycles(p *strategy.Program, share float64) int {
 	most := 1
 	for _, m := range p.Minutes {
 		most = max(most, sim.Run{Minutes: m * share, CycleMin: p.Cycle}.Cycles())

@@ -36,14 +36,14 @@ func (s *search) peakETo() float64 {
 	return max(math.Round(10*mm)/10, 0.1)
 }
 
-// A Bend defines how percentages follow twelve base shares b, the highest of which
+// A bend defines how percentages follow twelve base shares b, the highest of which
 // is 1: min(1, Scale · (Floor + (1 − Floor) · b^Exponent)), rounded up to the
 // step. Months between months with water are never off.
-type Bend struct{ Exponent, Floor, Scale float64 }
+type bend struct{ exponent, floor, scale float64 }
 
 // share returns the percentage for a share of the base.
-func (b Bend) share(base float64) float64 {
-	return min(1, b.Scale*(b.Floor+float64((1-b.Floor)*portable.Pow(base, b.Exponent))))
+func (b bend) share(base float64) float64 {
+	return min(1, b.scale*(b.floor+float64((1-b.floor)*portable.Pow(base, b.exponent))))
 }
 
 // bases returns the shapes that percentages may follow: monthly mean reference
@@ -57,7 +57,7 @@ type bent struct{ base, exponent, floor, scale int }
 
 // row returns the percentages of a bent.
 func (s *search) row(b bent, bases [][12]float64, full int) row {
-	bend := Bend{s.space.Exponents[b.exponent], s.space.Floors[b.floor], s.space.Scales[b.scale]}
+	bend := bend{s.space.Exponents[b.exponent], s.space.Floors[b.floor], s.space.Scales[b.scale]}
 	var share [12]float64
 	for m, x := range bases[b.base] {
 		share[m] = bend.share(x)

@@ -26,7 +26,7 @@ type Space struct {
 	Cycles       []Cycle
 	MaxMinutes   int           // maximum per zone and start, at least 1
 	Timer        timer.Profile // what the sheet must fit; without programs, any timer with cycles and that step
-	Exponents    []float64     // for Monthly: see [Bend]
+	Exponents    []float64     // for Monthly: see [bend]
 	Floors       []float64     // for Monthly
 	Scales       []float64     // for Monthly
 	MAD          []float64     // for Refill: triggers as shares of TAW

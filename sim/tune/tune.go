@@ -116,9 +116,9 @@ type Outcome struct {
 	Zones          []ZoneOutcome
 	M3PerYear      float64
 	LeastM3PerYear float64 // lower bound: the least-water reference
-	// UnevenM3PerYear is the bound with uneven coverage and losses, by
+	// unevenM3PerYear is the bound with uneven coverage and losses, by
 	// [sim.Zone.AppliedToNeeded].
-	UnevenM3PerYear float64
+	unevenM3PerYear float64
 	Years           int // number of years that count
 	Dry             int // the dry year among them
 	Ranked          tally.Ranked
@@ -135,7 +135,7 @@ type Outcome struct {
 func (o *Outcome) Ratio() float64 { return o.timesLeast(o.M3PerYear) }
 
 // Uneven is described at [Outcome.Ratio].
-func (o *Outcome) Uneven() float64 { return o.timesLeast(o.UnevenM3PerYear) }
+func (o *Outcome) Uneven() float64 { return o.timesLeast(o.unevenM3PerYear) }
 
 func (o *Outcome) timesLeast(m3 float64) float64 {
 	if o.LeastM3PerYear == 0 {
@@ -251,7 +251,7 @@ func (s *search) outcome(st *strategy.Strategy) (*Outcome, error) {
 		area := s.zones[z].AreaM2 / 1000
 		o.M3PerYear += float64(m.grossMM * area)
 		o.LeastM3PerYear += float64(s.leastMM[z] * area)
-		o.UnevenM3PerYear += float64(s.leastMM[z] * s.zones[z].AppliedToNeeded() * area)
+		o.unevenM3PerYear += float64(s.leastMM[z] * s.zones[z].AppliedToNeeded() * area)
 	}
 	return o, nil
 }

@@ -3,7 +3,7 @@
 //
 // # Rules, in order
 //
-//  1. Temperature gaps of up to Options.TempGapDays are interpolated linearly between the days on either side.
+//  1. Temperature gaps of up to Options.tempGapDays are interpolated linearly between the days on either side.
 //  2. Remaining gaps are filled from a second station if one is given: temperature and dew point are
 //
 // shifted by the month's mean difference; rain, wind and radiation are scaled by the ratio of the

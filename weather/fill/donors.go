@@ -17,7 +17,7 @@ func FromDonor(s, donor *weather.Series) []weather.Finding {
 			s.Add(c)
 		}
 	}
-	w := newWork(s, Options{Donor: donor, TempGapDays: -1, NoClimatology: true}.withDefaults())
+	w := newWork(s, Options{Donor: donor, tempGapDays: -1, noClimatology: true}.withDefaults())
 	w.run()
 	w.order()
 	w.commit()

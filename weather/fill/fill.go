@@ -144,7 +144,7 @@ func (w *work) run() {
 	if w.o.Donor != nil {
 		w.donate()
 	}
-	if !w.o.NoClimatology {
+	if !w.o.noClimatology {
 		w.sameDay(weather.Tmax)
 		w.sameDay(weather.Tmin)
 		w.sameRain()
@@ -170,7 +170,7 @@ func (w *work) interpolate(c weather.Column) {
 	t := tally{column: c, mark: weather.Interpolated}
 	d := w.data[c]
 	for _, g := range w.gaps(c) {
-		if g.days() > w.o.TempGapDays || g.from == 0 || g.to == len(d) || !w.observed(c, g.from-1) || !w.observed(c, g.to) {
+		if g.days() > w.o.tempGapDays || g.from == 0 || g.to == len(d) || !w.observed(c, g.from-1) || !w.observed(c, g.to) {
 			continue
 		}
 		a, b := d[g.from-1], d[g.to]
@@ -180,7 +180,7 @@ func (w *work) interpolate(c weather.Column) {
 		}
 		t.add(g)
 	}
-	t.tell(w, fmt.Sprintf("gaps of up to %d days are interpolated linearly between the days on either side", w.o.TempGapDays))
+	t.tell(w, fmt.Sprintf("gaps of up to %d days are interpolated linearly between the days on either side", w.o.tempGapDays))
 }
 
 // tally counts what one rule did to one column.
@@ -234,9 +234,9 @@ func (w *work) left(c weather.Column) error {
 		e.Days += g.days()
 	}
 	switch {
-	case w.o.NoClimatology && w.o.Donor == nil:
+	case w.o.noClimatology && w.o.Donor == nil:
 		e.Why = "no second station is given, and day-of-year filling is off"
-	case w.o.NoClimatology:
+	case w.o.noClimatology:
 		e.Why = "the second station lacks these days or has too few in common, and day-of-year filling is off"
 	case w.o.Donor != nil:
 		e.Why = "the second station lacks these days or has too few in common, and too few other years have them"

@@ -107,7 +107,7 @@ func TestRainIsNeverAssumedZero(t *testing.T) {
 	before := slices.Clone(s.Data[weather.Rain])
 	_, err := Fill(s, Options{})
 	var gap *GapError
-	if !errors.As(err, &gap) || gap.Column != weather.Rain || gap.Days != 1 || gap.From != cal.Of(2010, 6, 3) || gap.Fix() == "" {
+	if !errors.As(err, &gap) || gap.Column != weather.Rain || gap.Days != 1 || gap.From != cal.Of(2010, 6, 3) || gap.fix() == "" {
 		t.Fatalf("error %v", err)
 	}
 	if !equalNaN(before, s.Data[weather.Rain]) {
@@ -322,7 +322,7 @@ func TestSelfTest(t *testing.T) {
 		t.Errorf("filled rain is %.2f of true rain", r)
 	}
 	// The same record as its own second station is without error.
-	for _, e := range SelfTest(s, Options{Donor: donor, TempGapDays: -1}, 1) {
+	for _, e := range SelfTest(s, Options{Donor: donor, tempGapDays: -1}, 1) {
 		if e.Mark != weather.Donated || e.MeanAbs > 1e-9 {
 			t.Errorf("a perfect second station: %v", e)
 		}

@@ -14,16 +14,16 @@ import (
 // on the day of the year, and rejects a year with more than 30 filled days or
 // more than 10 in a row.
 type Options struct {
-	// TempGapDays is the longest temperature gap that is interpolated [d];
+	// tempGapDays is the longest temperature gap that is interpolated [d];
 	// 0 means 3, below 0 none.
-	TempGapDays int
+	tempGapDays int
 
 	// Donor is a second station's record, read and checked like the first. It
 	// need not cover the same days. Nil means none.
 	Donor *weather.Series
 
-	// NoClimatology turns the third rule off; gaps that remain are then an error.
-	NoClimatology bool
+	// noClimatology turns the third rule off; gaps that remain are then an error.
+	noClimatology bool
 
 	// MaxDaysInYear is the maximum number of days in a calendar year that may
 	// be missing Tmax, Tmin or rain [d]; 0 means 30, below 0 none.
@@ -54,7 +54,7 @@ func (o Options) withDefaults() Options {
 		}
 		*v = max(0, *v)
 	}
-	set(&o.TempGapDays, 3)
+	set(&o.tempGapDays, 3)
 	set(&o.MaxDaysInYear, 30)
 	set(&o.MaxRunDays, 10)
 	return o
@@ -81,12 +81,12 @@ func (e *YearsError) Error() string {
 		fmt.Fprintf(&b, "%d: Tmax, Tmin or rain missing on %d days, up to %d in a row (from %v); the maximum to fill is %d days, %d in a row\n",
 			y.Year, y.Days, y.LongestRun, y.RunFrom, e.MaxDaysInYear, e.MaxRunDays)
 	}
-	b.WriteString("\tfix: " + e.Fix())
+	b.WriteString("\tfix: " + e.fix())
 	return b.String()
 }
 
-// Fix says what to do about the years.
-func (e *YearsError) Fix() string {
+// fix says what to do about the years.
+func (e *YearsError) fix() string {
 	years := make([]string, len(e.Years))
 	for i, y := range e.Years {
 		years[i] = fmt.Sprint(y.Year)
@@ -103,7 +103,7 @@ type GapError struct {
 }
 
 func (e *GapError) Error() string {
-	return e.What() + "\n\tfix: " + e.Fix()
+	return e.What() + "\n\tfix: " + e.fix()
 }
 
 // What says which days are missing and why they stay so.
@@ -118,7 +118,7 @@ func (e *GapError) What() string {
 	return e.Column.Label() + " is missing on " + days + " and cannot be filled: " + e.Why
 }
 
-// Fix says what to do about the gap.
-func (e *GapError) Fix() string {
+// fix says what to do about the gap.
+func (e *GapError) fix() string {
 	return "add a second station that has these days, or choose start and end dates without the gap"
 }

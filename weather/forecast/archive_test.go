@@ -108,7 +108,7 @@ func TestComing(t *testing.T) {
 	f.TminC = 11
 	a := archive(t, said(last-2, last, 9), said(last-1, last+1, 1), said(last, last+1, 2), f)
 	c, ok := a.Coming(last, weather.UnknownStation())
-	if !ok || c.Series.Days != 3 || c.Series.Start != last+1 || c.Holes != 1 {
+	if !ok || c.Series.Days != 3 || c.Series.Start != last+1 || c.holes != 1 {
 		t.Fatalf("coming days: %+v, %v", c, ok)
 	}
 	for i, want := range []float64{2, math.NaN(), 7} {

@@ -13,7 +13,7 @@ type Coming struct {
 	// as forecast.
 	Series *weather.Series
 	Issued []cal.Date // by day: when the forecast used was issued; 0 if there is none
-	Holes  int        // days within the forecast period that have no forecast
+	holes  int        // days within the forecast period that have no forecast
 }
 
 // Coming returns the days after the last day of a record up to the last
@@ -33,7 +33,7 @@ func (a *Archive) Coming(last cal.Date, st weather.Station) (c Coming, ok bool) 
 	for i := range days {
 		f, known := a.newest(end, last+1+cal.Date(i))
 		if !known {
-			c.Holes++
+			c.holes++
 			continue
 		}
 		c.Issued[i] = f.Issued

@@ -11,7 +11,7 @@
 // Lead is the number of days from the issue day to the forecast day: a forecast
 // issued this evening for tomorrow has lead 1. An event is a day with rain at
 // or above a threshold. POD is the share of events that were forecast, FAR the
-// share of forecast events that did not happen, POFD the share of days without
+// share of forecast events that did not happen, pofd the share of days without
 // an event for which one was forecast. Bias is forecast events divided by
 // events.
 //

@@ -17,7 +17,7 @@ import (
 // and wants POD and FAR over all draws within four standard errors. A forecaster
 // who knows only the other years gives too many false alarms in dry years and
 // too few in wet ones, so the FAR to expect is not quite the one asked for: it
-// follows from POFD and the number of dry days of each month, and on this
+// follows from pofd and the number of dry days of each month, and on this
 // record it is at most 0.015 higher.
 func TestRealRainKeepsTheSkill(t *testing.T) {
 	s := seattle(t)
@@ -76,7 +76,7 @@ func farToExpect(s *weather.Series, thresholdMM float64, k Skill) float64 {
 				others.dry, others.wet = others.dry+oc.dry, others.wet+oc.wet
 			}
 		}
-		alarms += c.dry * k.POFD(others.wet/(others.dry+others.wet))
+		alarms += c.dry * k.pofd(others.wet/(others.dry+others.wet))
 		hits += c.wet * k.POD
 	}
 	return alarms / (alarms + hits)

@@ -12,14 +12,14 @@ type Skill struct {
 	FAR float64 // share of forecast events that do not happen, 0 to below 1
 }
 
-// POFD returns the share of days without an event on which one must be forecast
+// pofd returns the share of days without an event on which one must be forecast
 // to achieve POD and FAR, given the share b of days with an event.
 //
-//	POFD = FAR POD b / ((1 - FAR)(1 - b))
+//	pofd = FAR POD b / ((1 - FAR)(1 - b))
 //
 // It follows from the definitions. It is capped at 1, beyond which the three
 // values are inconsistent; b = 1 gives 0.
-func (s Skill) POFD(b float64) float64 {
+func (s Skill) pofd(b float64) float64 {
 	if b >= 1 {
 		return 0
 	}
@@ -33,19 +33,19 @@ type Options struct {
 	Leads       []Skill // by lead, from 1
 
 	WarmPODCut float64  // subtracted from POD in the warm months, 0 to 1
-	Warm       [12]bool // which months are warm, January first
+	warm       [12]bool // which months are warm, January first
 
-	// AmountSD is the standard deviation of log(forecast rain / observed rain)
+	// amountSD is the standard deviation of log(forecast rain / observed rain)
 	// on days whose rain is forecast; 0 means exact amounts.
-	AmountSD float64
+	amountSD float64
 
-	// TminSDC [°C] and EToSD (of the logarithm) are the errors at lead 1; they
+	// tminSDC [°C] and etoSD (of the logarithm) are the errors at lead 1; they
 	// grow by 15% per day. 0 means exact.
-	TminSDC, EToSD float64
+	tminSDC, etoSD float64
 
-	// Persistence is the correlation between the errors of two consecutive
+	// persistence is the correlation between the errors of two consecutive
 	// leads for the same day, 0 to below 1.
-	Persistence float64
+	persistence float64
 }
 
 // DefaultThresholdMM is the event threshold if Options sets none [mm].
@@ -64,14 +64,14 @@ func Defaults(latDeg float64) Options {
 	return Options{
 		ThresholdMM: DefaultThresholdMM,
 		Leads:       []Skill{{0.65, 0.38}, {0.58, 0.42}, {0.52, 0.47}, {0.46, 0.53}, {0.40, 0.58}},
-		WarmPODCut:  0.075, Warm: WarmMonths(latDeg),
-		AmountSD: 0.5, TminSDC: 1.5, EToSD: 0.10, Persistence: 0.6,
+		WarmPODCut:  0.075, warm: warmMonths(latDeg),
+		amountSD: 0.5, tminSDC: 1.5, etoSD: 0.10, persistence: 0.6,
 	}
 }
 
-// WarmMonths returns April to September north of the equator, October to March
+// warmMonths returns April to September north of the equator, October to March
 // south of it, and none if the latitude is unknown.
-func WarmMonths(latDeg float64) (warm [12]bool) {
+func warmMonths(latDeg float64) (warm [12]bool) {
 	for m := range warm {
 		summer := m >= 3 && m <= 8
 		warm[m] = latDeg >= 0 && summer || latDeg < 0 && !summer
@@ -90,10 +90,10 @@ func (o Options) check() error {
 		return fmt.Errorf("threshold %g mm is outside 0 to 200", o.ThresholdMM)
 	case !share(o.WarmPODCut):
 		return fmt.Errorf("warm-season loss of POD %g is outside 0 to 1", o.WarmPODCut)
-	case !(o.Persistence >= 0 && o.Persistence < 1):
-		return fmt.Errorf("persistence %g is outside 0 to 1", o.Persistence)
-	case !(o.AmountSD >= 0 && o.AmountSD <= 3 && o.EToSD >= 0 && o.EToSD <= 3 && o.TminSDC >= 0 && o.TminSDC <= 20):
-		return fmt.Errorf("errors of rain %g, ETo %g and Tmin %g °C must be within 0 to 3, 0 to 3 and 0 to 20", o.AmountSD, o.EToSD, o.TminSDC)
+	case !(o.persistence >= 0 && o.persistence < 1):
+		return fmt.Errorf("persistence %g is outside 0 to 1", o.persistence)
+	case !(o.amountSD >= 0 && o.amountSD <= 3 && o.etoSD >= 0 && o.etoSD <= 3 && o.tminSDC >= 0 && o.tminSDC <= 20):
+		return fmt.Errorf("errors of rain %g, ETo %g and Tmin %g °C must be within 0 to 3, 0 to 3 and 0 to 20", o.amountSD, o.etoSD, o.tminSDC)
 	}
 	for k, s := range o.Leads {
 		if !share(s.POD) || !(s.FAR >= 0 && s.FAR < 1) {
@@ -106,7 +106,7 @@ func (o Options) check() error {
 // at returns the skill of lead k (from 1) in month (from 0).
 func (o *Options) at(k, month int) Skill {
 	s := o.Leads[k-1]
-	if o.Warm[month] {
+	if o.warm[month] {
 		s.POD = math.Max(0, s.POD-o.WarmPODCut)
 	}
 	return s

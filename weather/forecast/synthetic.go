@@ -14,7 +14,7 @@ import (
 // Tmin is forecast if s has it, Tmax never.
 //
 // A day with an event is forecast as one with probability POD, a day without an
-// event with probability POFD, calculated from POD, FAR and the share of event
+// event with probability pofd, calculated from POD, FAR and the share of event
 // days in that month of the other years of s: a forecaster knows the climate,
 // but not the year to come. The amount of a hit is the observed rain times a
 // lognormal error, never below the threshold. The amount of a false alarm is
@@ -23,7 +23,7 @@ import (
 // probability POD, and otherwise as no rain; a missed event is forecast as no
 // rain. The stated chance of rain is the true one given such a forecast.
 //
-// Days with missing rain in s get no rain forecast, POFD is capped at 1, and a
+// Days with missing rain in s get no rain forecast, pofd is capped at 1, and a
 // month that no other year has takes its climate from itself, which is
 // hindsight; each is reported as a finding.
 func Synthetic(s *weather.Series, etoMM []float64, o Options, seed uint64) (*Archive, []weather.Finding, error) {
@@ -53,14 +53,14 @@ func Synthetic(s *weather.Series, etoMM []float64, o Options, seed uint64) (*Arc
 		}
 		var e errs
 		for lead := len(o.Leads); lead >= 1; lead-- {
-			e.step(r, o.Persistence, lead == len(o.Leads))
+			e.step(r, o.persistence, lead == len(o.Leads))
 			f := Unknown(valid-cal.Date(lead), valid)
 			if !math.IsNaN(rain) {
 				f.RainMM, f.ProbabilityPct = k.rain(c, rain, lead, m-1, e)
 			}
 			growth := 1 + float64(growthPerDay*float64(lead-1))
-			f.TminC = tmin + float64(o.TminSDC*growth*e.tmin)
-			sd := o.EToSD * growth
+			f.TminC = tmin + float64(o.tminSDC*growth*e.tmin)
+			sd := o.etoSD * growth
 			f.EToMM = eto * portable.Exp(float64(sd*e.eto)-float64(sd*sd/2))
 			if math.IsNaN(f.RainMM) && math.IsNaN(f.TminC) && math.IsNaN(f.EToMM) {
 				continue
@@ -95,7 +95,7 @@ func (e *errs) step(r *rand.Rand, persistence float64, first bool) {
 type maker struct {
 	o         *Options
 	climates  *climates
-	held      [12]bool // months in which POFD was capped
+	held      [12]bool // months in which pofd was capped
 	hindsight int      // days with rain whose month has no other year
 }
 
@@ -104,7 +104,7 @@ type maker struct {
 func (k *maker) rain(c *climate, observedMM float64, lead, m int, e errs) (mm, pct float64) {
 	threshold := k.o.ThresholdMM
 	skill, b := k.o.at(lead, m), c[m].baseRate()
-	pofd := skill.POFD(b)
+	pofd := skill.pofd(b)
 	if pofd == 1 && skill.FAR*skill.POD*b > (1-skill.FAR)*(1-b) {
 		k.held[m] = true
 	}
@@ -135,7 +135,7 @@ func (k *maker) rain(c *climate, observedMM float64, lead, m int, e errs) (mm, p
 
 // off applies the amount error to rain, to a tenth of a millimeter.
 func (k *maker) off(observedMM float64, e errs) float64 {
-	sd := k.o.AmountSD
+	sd := k.o.amountSD
 	if sd == 0 {
 		return observedMM
 	}

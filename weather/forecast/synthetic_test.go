@@ -57,7 +57,7 @@ func TestSyntheticHasTheSkillAskedFor(t *testing.T) {
 			for i := range s.Days {
 				if s.At(weather.Rain, i) >= o.ThresholdMM {
 					all++
-					if o.Warm[s.Date(i).Month()-1] {
+					if o.warm[s.Date(i).Month()-1] {
 						warm++
 					}
 				}
@@ -107,7 +107,7 @@ func TestChancesAreTrue(t *testing.T) {
 func TestErrorsPersistFromLeadToLead(t *testing.T) {
 	s, _ := rainy(40)
 	agree := func(persistence float64) float64 {
-		o := Options{Leads: []Skill{{0.5, 0.4}, {0.5, 0.4}}, Persistence: persistence}
+		o := Options{Leads: []Skill{{0.5, 0.4}, {0.5, 0.4}}, persistence: persistence}
 		a := synthetic(t, s, nil, o, 8)
 		same, n := 0.0, 0.0
 		for i := range s.Days {
@@ -248,8 +248,8 @@ func TestSyntheticSeedsAndRefusals(t *testing.T) {
 		"POD above 1":    func(o *Options) { o.Leads[0].POD = 1.1 },
 		"FAR of 1":       func(o *Options) { o.Leads[0].FAR = 1 },
 		"unknown POD":    func(o *Options) { o.Leads[0].POD = math.NaN() },
-		"persistence 1":  func(o *Options) { o.Persistence = 1 },
-		"negative error": func(o *Options) { o.AmountSD = -1 },
+		"persistence 1":  func(o *Options) { o.persistence = 1 },
+		"negative error": func(o *Options) { o.amountSD = -1 },
 	} {
 		o := Defaults(40)
 		spoil(&o)
@@ -294,14 +294,14 @@ func twoJunes() *weather.Series {
 }
 
 // By hand, POD 0.6, FAR 0.4. In June 2001 the climate is that of June 2002,
-// b = 3/30: POFD = 0.4 · 0.6 · 0.1 / (0.6 · 0.9) = 0.0444, so rain is forecast
+// b = 3/30: pofd = 0.4 · 0.6 · 0.1 / (0.6 · 0.9) = 0.0444, so rain is forecast
 // on 0.06 + 0.04 of days, and the chance without such a forecast is 0.1 · 0.4 /
-// 0.9 = 4.44%. In June 2002 it is that of 2001, b = 1/3: POFD 0.2, forecast on
+// 0.9 = 4.44%. In June 2002 it is that of 2001, b = 1/3: pofd 0.2, forecast on
 // 0.2 + 0.1333 of days, chance without 0.1333 / 0.6667 = 20%. False alarms take
 // the amounts of the other year.
 func TestClimateIsFromOtherYears(t *testing.T) {
 	s := twoJunes()
-	o := Options{Leads: []Skill{{0.6, 0.4}}, AmountSD: 0.5}
+	o := Options{Leads: []Skill{{0.6, 0.4}}, amountSD: 0.5}
 	alarms := map[int]int{}
 	for seed := range uint64(200) {
 		for f := range synthetic(t, s, nil, o, seed).All() {

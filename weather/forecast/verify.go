@@ -59,16 +59,16 @@ func (s Score) POD() float64 { return over(s.Hits, s.Hits+s.Misses) }
 // (hits + false alarms). NaN if no event was forecast.
 func (s Score) FAR() float64 { return over(s.FalseAlarms, s.Hits+s.FalseAlarms) }
 
-// POFD returns the share of days without an event for which one was forecast:
+// pofd returns the share of days without an event for which one was forecast:
 // false alarms / (false alarms + correct negatives).
-func (s Score) POFD() float64 { return over(s.FalseAlarms, s.FalseAlarms+s.CorrectNegatives) }
+func (s Score) pofd() float64 { return over(s.FalseAlarms, s.FalseAlarms+s.CorrectNegatives) }
 
 // Bias returns the number of forecast events per observed event: (hits + false
 // alarms) / (hits + misses). NaN without an event.
 func (s Score) Bias() float64 { return over(s.Hits+s.FalseAlarms, s.Hits+s.Misses) }
 
-// BaseRate returns the share of days with an event.
-func (s Score) BaseRate() float64 { return over(s.Hits+s.Misses, s.N()) }
+// baseRate returns the share of days with an event.
+func (s Score) baseRate() float64 { return over(s.Hits+s.Misses, s.N()) }
 
 // ETS returns the equitable threat score, which is 1 for perfect forecasts and
 // 0 for random hits.
@@ -84,8 +84,8 @@ func (s Score) ETS() float64 {
 	return (float64(s.Hits) - chance) / all
 }
 
-// ErrRule says that a rule does not define an event.
-var ErrRule = errors.New("an event needs more than 0 mm of rain, and a chance of rain must be within 0 to 100%")
+// errRule says that a rule does not define an event.
+var errRule = errors.New("an event needs more than 0 mm of rain, and a chance of rain must be within 0 to 100%")
 
 // Verify compares every forecast with the rain in observed, one score per lead
 // in ascending order. Leads without forecasts are omitted, as are forecasts for
@@ -93,7 +93,7 @@ var ErrRule = errors.New("an event needs more than 0 mm of rain, and a chance of
 // unknown.
 func Verify(a *Archive, observed *weather.Series, r Rule) ([]Score, error) {
 	if !(r.RainMM > 0 && r.ProbabilityPct >= 0 && r.ProbabilityPct <= 100) {
-		return nil, ErrRule
+		return nil, errRule
 	}
 	byLead := map[int]*Score{}
 	for f := range a.All() {

@@ -33,8 +33,8 @@ func TestScores(t *testing.T) {
 		}
 	}
 	var none Score
-	for name, v := range map[string]float64{"POD": none.POD(), "FAR": none.FAR(), "bias": none.Bias(), "POFD": none.POFD(), "ETS": none.ETS(),
-		"base rate": none.BaseRate()} {
+	for name, v := range map[string]float64{"POD": none.POD(), "FAR": none.FAR(), "bias": none.Bias(), "POFD": none.pofd(), "ETS": none.ETS(),
+		"base rate": none.baseRate()} {
 		if !math.IsNaN(v) {
 			t.Errorf("%s of nothing is %g", name, v)
 		}
@@ -44,19 +44,19 @@ func TestScores(t *testing.T) {
 // TestPOFD: b 0.10, POD 0.60 and FAR 0.39 give 0.0426 by hand: 0.39 · 0.60 ·
 // 0.10 / (0.61 · 0.90) = 0.0234/0.549.
 func TestPOFD(t *testing.T) {
-	if got := (Skill{POD: 0.60, FAR: 0.39}).POFD(0.10); math.Abs(got-0.0426) > 0.00005 {
+	if got := (Skill{POD: 0.60, FAR: 0.39}).pofd(0.10); math.Abs(got-0.0426) > 0.00005 {
 		t.Errorf("POFD is %.5f, want 0.0426", got)
 	}
 	// The table that the three make has the FAR it was made for.
 	for _, b := range []float64{0.02, 0.1, 0.3} {
 		for _, s := range Defaults(40).Leads {
-			pofd := s.POFD(b)
+			pofd := s.pofd(b)
 			if far := pofd * (1 - b) / (pofd*(1-b) + s.POD*b); math.Abs(far-s.FAR) > 1e-12 {
 				t.Errorf("b %g and %+v: FAR comes out as %g", b, s, far)
 			}
 		}
 	}
-	if got := (Skill{POD: 0.9, FAR: 0.9}).POFD(0.5); got != 1 {
+	if got := (Skill{POD: 0.9, FAR: 0.9}).pofd(0.5); got != 1 {
 		t.Errorf("POFD past 1 is not held: %g", got)
 	}
 }
@@ -104,7 +104,7 @@ func TestVerifyByHand(t *testing.T) {
 	if err != nil || len(got) != 1 || got[0] != (Score{LeadDays: 1, Hits: 1, Misses: 1, FalseAlarms: 1, CorrectNegatives: 1, Unknown: 1}) {
 		t.Errorf("by amount and chance: %+v, %v", got, err)
 	}
-	if _, err := Verify(a, s, Rule{}); !errors.Is(err, ErrRule) {
+	if _, err := Verify(a, s, Rule{}); !errors.Is(err, errRule) {
 		t.Errorf("a rule without an event: %v", err)
 	}
 }

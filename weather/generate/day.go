@@ -18,15 +18,15 @@ const mostWet = 0.98
 func (k *maker) day(s *weather.Series, i int, x [3]float64) {
 	d := s.Date(i)
 	month, at := place(d)
-	m := &k.p.Month[month]
+	m := &k.p.month[month]
 	if y := d.Year(); !k.started || y != k.year {
 		k.newYear(y)
 	}
 	s.Set(weather.Rain, i, k.rain(m), weather.Synthetic)
 	w := k.wet
 
-	tmax := k.tmax[w][at] + float64(m.TmaxSD[w]*x[0])
-	tmin := k.tmin[w][at] + float64(m.TminSD[w]*x[1])
+	tmax := k.tmax[w][at] + float64(m.tmaxSD[w]*x[0])
+	tmin := k.tmin[w][at] + float64(m.tminSD[w]*x[1])
 	if apart := tmax - tmin; apart < leastRangeC {
 		if k.rangeHeld == 0 || apart < k.worstC {
 			k.worst, k.worstC = d, apart
@@ -46,13 +46,13 @@ func (k *maker) day(s *weather.Series, i int, x [3]float64) {
 		}
 		s.Set(weather.Rs, i, rs, weather.Synthetic)
 	}
-	if k.p.Wind {
+	if k.p.wind {
 		s.Set(weather.Wind, i, k.breeze(at), weather.Synthetic)
 	}
-	if k.p.Dew {
-		dew := tmin - k.dryness(m.DewBelowC[w])
+	if k.p.dew {
+		dew := tmin - k.dryness(m.dewBelowC[w])
 		driest := dewPointAt(leastHumidity, tmin)
-		if i > 0 && k.p.DewLag != 0 {
+		if i > 0 && k.p.dewLag != 0 {
 			driest = min(max(driest, s.At(weather.Tdew, i-1)-mostDewFallC), tmin)
 		}
 		if dew < driest {
@@ -67,7 +67,7 @@ func (k *maker) day(s *weather.Series, i int, x [3]float64) {
 // It is never negative, so the dew point is never above Tmin. Its normal score follows
 // that of the day before.
 func (k *maker) dryness(meanC float64) float64 {
-	carry := k.p.DewLag
+	carry := k.p.dewLag
 	if carry == 0 {
 		return meanC / leastDewShape * gamma(k.dewRand, leastDewShape)
 	}
@@ -116,45 +116,45 @@ func dewPointAt(humidity, tC float64) float64 {
 // (Katz and Parlange 1998, from memory).
 func (k *maker) newYear(y int) {
 	k.year = y
-	sd, g := k.p.YearSpread, portable.Normal(k.yearRand)
+	sd, g := k.p.yearSpread, portable.Normal(k.yearRand)
 	k.moreDays = portable.Exp(float64(sd*g/2) - float64(sd*sd/8))
 	k.moreRain = portable.Exp(float64(sd*g/2) - float64(3*sd*sd/8))
 }
 
 // rain advances the chain by one day and returns the day's rain [mm].
-func (k *maker) rain(m *Month) float64 {
+func (k *maker) rain(m *monthParams) float64 {
 	u := k.rainRand.Float64()
-	// The share of wet days is WetAfterDry / (1 − persistence), so at constant
-	// persistence it scales with WetAfterDry.
-	carry := m.WetAfterWet - m.WetAfterDry
-	fresh := min(m.WetAfterDry*k.moreDays, 1, max(m.WetAfterDry, mostWet))
+	// The share of wet days is wetAfterDry / (1 − persistence), so at constant
+	// persistence it scales with wetAfterDry.
+	carry := m.wetAfterWet - m.wetAfterDry
+	fresh := min(m.wetAfterDry*k.moreDays, 1, max(m.wetAfterDry, mostWet))
 	chance := fresh
 	switch {
 	case !k.started:
-		chance = m.WetShare()
+		chance = m.wetShare()
 		k.started = true
-	case k.wet == Wet:
-		chance = max(0, min(fresh+carry, max(m.WetAfterWet, mostWet)))
+	case k.wet == wetDay:
+		chance = max(0, min(fresh+carry, max(m.wetAfterWet, mostWet)))
 	}
-	k.wet = Dry
+	k.wet = dryDay
 	if u < chance {
-		k.wet = Wet
+		k.wet = wetDay
 	}
-	if k.wet == Dry {
+	if k.wet == dryDay {
 		return 0
 	}
 	least := k.p.wetMM()
-	if m.WetAfterDry == 0 { // a wet spell that continues into this month
+	if m.wetAfterDry == 0 { // a wet spell that continues into this month
 		return tenthAtLeast(least)
 	}
-	mm := (least + float64(m.ScaleMM*gamma(k.rainRand, m.Shape))) * k.moreRain
+	mm := (least + float64(m.scaleMM*gamma(k.rainRand, m.shape))) * k.moreRain
 	return tenthAtLeast(max(mm, least))
 }
 
 func (k *maker) breeze(at int) float64 {
-	carry := k.p.WindLag
+	carry := k.p.windLag
 	k.windZ = float64(carry*k.windZ) + float64(math.Sqrt(1-float64(carry*carry))*portable.Normal(k.windRand))
-	v := portable.Log(1 + float64(k.p.WindCV*k.p.WindCV))
+	v := portable.Log(1 + float64(k.p.windCV*k.p.windCV))
 	const calm = 0.1 // [m/s], below which cup anemometers do not turn
 	return max(calm, tenth(k.wind[at]*portable.Exp(float64(math.Sqrt(v)*k.windZ)-float64(v/2))))
 }

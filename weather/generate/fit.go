@@ -40,9 +40,9 @@ func Fit(s *weather.Series, wetMM float64) (Params, []weather.Finding, error) {
 	if known < leastDays {
 		return f.p, nil, fmt.Errorf("the record has rain and temperatures on %d days; a fit needs at least %d", known, leastDays)
 	}
-	f.p.Radiation = s.Days-s.CountMissing(weather.Rs) >= leastRsDays
-	f.p.Wind = s.Days-s.CountMissing(weather.Wind) >= leastRsDays
-	f.p.Dew = s.Days-s.CountMissing(weather.Tdew) >= leastRsDays
+	f.p.radiation = s.Days-s.CountMissing(weather.Rs) >= leastRsDays
+	f.p.wind = s.Days-s.CountMissing(weather.Wind) >= leastRsDays
+	f.p.dew = s.Days-s.CountMissing(weather.Tdew) >= leastRsDays
 	steps := []func() error{f.rain, f.temperatures, f.correlations, f.windAndDew, f.spread, f.p.check}
 	for _, step := range steps {
 		if err := step(); err != nil {
@@ -76,11 +76,11 @@ func (f *fitter) state(i int) (state int, ok bool) {
 	mm := f.s.At(weather.Rain, i)
 	switch {
 	case math.IsNaN(mm):
-		return Dry, false
+		return dryDay, false
 	case mm >= f.p.wetMM():
-		return Wet, true
+		return wetDay, true
 	}
-	return Dry, true
+	return dryDay, true
 }
 
 func (f *fitter) note(code weather.Code, column string, count int, action, format string, args ...any) {

@@ -14,14 +14,14 @@ func (f *fitter) rain() error {
 	var amount [12]sums         // above the threshold
 	var all sums
 	below, lost := 0, 0.0
-	before, knownBefore := Dry, false
+	before, knownBefore := dryDay, false
 	for i := range f.s.Days {
 		state, ok := f.state(i)
 		if ok {
 			m, _ := place(f.s.Date(i))
 			mm := f.s.At(weather.Rain, i)
 			switch {
-			case state == Wet:
+			case state == wetDay:
 				amount[m].add(mm - f.p.wetMM())
 				all.add(mm - f.p.wetMM())
 			case mm > 0:
@@ -38,10 +38,10 @@ func (f *fitter) rain() error {
 		"rain below the wet-day threshold of %g mm, %.1f mm in total", f.p.wetMM(), lost)
 	pooled := 0
 	for m := range 12 {
-		p := &f.p.Month[m]
-		dry, wet := after[m][Dry], after[m][Wet]
-		p.WetAfterDry = share(dry[Wet], dry[Dry], 0)
-		p.WetAfterWet = share(wet[Wet], wet[Dry], p.WetAfterDry)
+		p := &f.p.month[m]
+		dry, wet := after[m][dryDay], after[m][wetDay]
+		p.wetAfterDry = share(dry[wetDay], dry[dryDay], 0)
+		p.wetAfterWet = share(wet[wetDay], wet[dryDay], p.wetAfterDry)
 		a := amount[m]
 		if a.n() > 0 && a.n() < leastInBin {
 			pooled++
@@ -51,7 +51,7 @@ func (f *fitter) rain() error {
 				a = all
 			}
 		}
-		p.Shape, p.ScaleMM = byMoments(a)
+		p.shape, p.scaleMM = byMoments(a)
 	}
 	f.note(weather.CodeFitFewWetDays, weather.Rain.Key(), pooled,
 		"amounts pooled with the neighboring months, or with the whole year if those are also few",
@@ -102,7 +102,7 @@ func (f *fitter) spread() error {
 	}
 	excess := max(0, years.variance()-f.p.yearVariance())
 	// A lognormal factor of spread σ has variance exp(σ²) - 1.
-	f.p.YearSpread = min(1, math.Sqrt(portable.Log(1+excess/(years.mean()*years.mean()))))
+	f.p.yearSpread = min(1, math.Sqrt(portable.Log(1+excess/(years.mean()*years.mean()))))
 	return nil
 }
 
@@ -128,14 +128,14 @@ func (f *fitter) yearRain(y int) (total float64, ok bool) {
 
 // yearVariance is the variance of annual rain [mm²] without YearSpread.
 func (p *Params) yearVariance() (v float64) {
-	for i, m := range p.Month {
-		f, d := m.WetShare(), m.WetAfterWet-m.WetAfterDry
-		mean := p.wetMM() + float64(m.Shape*m.ScaleMM)
+	for i, m := range p.month {
+		f, d := m.wetShare(), m.wetAfterWet-m.wetAfterDry
+		mean := p.wetMM() + float64(m.shape*m.scaleMM)
 		chain := 0.0
 		if d < 1 {
 			chain = f * (1 - f) * (1 + d) / (1 - d)
 		}
-		v += float64(monthDays[i] * (float64(f*m.Shape*m.ScaleMM*m.ScaleMM) + float64(mean*mean*chain)))
+		v += float64(monthDays[i] * (float64(f*m.shape*m.scaleMM*m.scaleMM) + float64(mean*mean*chain)))
 	}
 	return v
 }

@@ -9,13 +9,13 @@ import (
 	"loamledger/weather/portable"
 )
 
-// residualColumns are in the order of [Matrix].
+// residualColumns are in the order of [matrix].
 var residualColumns = [3]weather.Column{weather.Tmax, weather.Tmin, weather.Rs}
 
 // temperatures fits the means and spreads of Tmax, Tmin and radiation.
 func (f *fitter) temperatures() error {
 	for j, c := range residualColumns {
-		if j == 2 && !f.p.Radiation {
+		if j == 2 && !f.p.radiation {
 			continue
 		}
 		mean, sd, pooled, err := f.byState(c)
@@ -25,14 +25,14 @@ func (f *fitter) temperatures() error {
 		f.note(weather.CodeFitFewDays, c.Key(), pooled, "the other state's values with the annual mean difference used",
 			"months with fewer than %d dry or wet days that have %s", leastInBin, c.Label())
 		for m := range 12 {
-			p := &f.p.Month[m]
+			p := &f.p.month[m]
 			switch j {
 			case 0:
-				p.TmaxC, p.TmaxSD = mean[m], sd[m]
+				p.tmaxC, p.tmaxSD = mean[m], sd[m]
 			case 1:
-				p.TminC, p.TminSD = mean[m], sd[m]
+				p.tminC, p.tminSD = mean[m], sd[m]
 			case 2:
-				p.RsMJ, p.RsSD = mean[m], sd[m]
+				p.rsMJ, p.rsSD = mean[m], sd[m]
 			}
 		}
 	}
@@ -46,12 +46,12 @@ func (f *fitter) byState(c weather.Column) (mean, sd [12][2]float64, pooled int,
 	f.each(c, func(v float64, month, at, state int) { bins[month][state].add(v) })
 	var apart sums // wet minus dry
 	for m := range 12 {
-		if bins[m][Dry].n()+bins[m][Wet].n() < leastInBin {
+		if bins[m][dryDay].n()+bins[m][wetDay].n() < leastInBin {
 			return mean, sd, 0, fmt.Errorf("the record has %s on %.0f days of %s; a fit needs at least %d", c.Key(),
-				bins[m][Dry].n()+bins[m][Wet].n(), monthNames[m], leastInBin)
+				bins[m][dryDay].n()+bins[m][wetDay].n(), monthNames[m], leastInBin)
 		}
-		if bins[m][Dry].n() >= leastInBin && bins[m][Wet].n() >= leastInBin {
-			apart.add(bins[m][Wet].mean() - bins[m][Dry].mean())
+		if bins[m][dryDay].n() >= leastInBin && bins[m][wetDay].n() >= leastInBin {
+			apart.add(bins[m][wetDay].mean() - bins[m][dryDay].mean())
 		}
 	}
 	var few [12][2]bool
@@ -107,15 +107,15 @@ func (f *fitter) each(c weather.Column, do func(v float64, month, at, state int)
 
 var errPairs = errors.New("the record has too few consecutive days with rain and temperatures for correlations")
 
-// correlations fits M0 and M1 to the residuals, each pair over the days that
+// correlations fits m0 and m1 to the residuals, each pair over the days that
 // have both.
 func (f *fitter) correlations() error {
 	x := f.residuals()
 	many := 2
-	if f.p.Radiation {
+	if f.p.radiation {
 		many = 3
 	}
-	f.p.M0, f.p.M1 = Matrix{{1, 0, 0}, {0, 1, 0}, {0, 0, 1}}, Matrix{}
+	f.p.m0, f.p.m1 = matrix{{1, 0, 0}, {0, 1, 0}, {0, 0, 1}}, matrix{}
 	for i := range many {
 		for j := range many {
 			var r0, r1 correlation
@@ -129,12 +129,12 @@ func (f *fitter) correlations() error {
 				return errPairs
 			}
 			if i != j {
-				f.p.M0[i][j] = r0.value()
+				f.p.m0[i][j] = r0.value()
 			}
-			f.p.M1[i][j] = r1.value()
+			f.p.m1[i][j] = r1.value()
 		}
 	}
-	_, _, err := Carry(f.p.M0, f.p.M1)
+	_, _, err := carry(f.p.m0, f.p.m1)
 	return err
 }
 
@@ -150,15 +150,15 @@ func (f *fitter) residuals() [][3]float64 {
 			f.radiationScores(x)
 			continue
 		}
-		get := func(m *Month) (mean, sd *[2]float64) {
+		get := func(m *monthParams) (mean, sd *[2]float64) {
 			if j == 0 {
-				return &m.TmaxC, &m.TmaxSD
+				return &m.tmaxC, &m.tmaxSD
 			}
-			return &m.TminC, &m.TminSD
+			return &m.tminC, &m.tminSD
 		}
 		var line [2][yearDays]float64
 		for s := range 2 {
-			line[s] = curve(f.p.monthly(func(m *Month) float64 { mean, _ := get(m); return mean[s] }))
+			line[s] = curve(f.p.monthly(func(m *monthParams) float64 { mean, _ := get(m); return mean[s] }))
 		}
 		for i := range x {
 			state, ok := f.state(i)
@@ -166,7 +166,7 @@ func (f *fitter) residuals() [][3]float64 {
 				continue
 			}
 			month, at := place(f.s.Date(i))
-			_, sd := get(&f.p.Month[month])
+			_, sd := get(&f.p.month[month])
 			if sd[state] > 0 {
 				x[i][j] = (f.s.At(c, i) - line[state][at]) / sd[state]
 			}
@@ -177,7 +177,7 @@ func (f *fitter) residuals() [][3]float64 {
 
 // radiationScores stores the residuals of radiation in x, in the form they are drawn.
 func (f *fitter) radiationScores(x [][3]float64) {
-	if !f.p.Radiation {
+	if !f.p.radiation {
 		return
 	}
 	sun := newSunshine(&f.p, f.s.Station)

@@ -11,12 +11,12 @@ import (
 // windAndDew fits monthly wind with its spread and persistence, and how far the
 // dew point is below Tmin, with its persistence.
 func (f *fitter) windAndDew() error {
-	if f.p.Wind {
+	if f.p.wind {
 		if err := f.wind(); err != nil {
 			return err
 		}
 	}
-	if f.p.Dew {
+	if f.p.dew {
 		f.dew()
 	}
 	return nil
@@ -35,9 +35,9 @@ func (f *fitter) wind() error {
 		if month[m].n() < leastInBin {
 			return fmt.Errorf("the record has wind on %.0f days of %s; a fit needs at least %d", month[m].n(), monthNames[m], leastInBin)
 		}
-		f.p.Month[m].WindMS = month[m].mean()
+		f.p.month[m].windMS = month[m].mean()
 	}
-	line := curve(f.p.monthly(func(m *Month) float64 { return m.WindMS }))
+	line := curve(f.p.monthly(func(m *monthParams) float64 { return m.windMS }))
 	var ratio sums
 	var carry correlation
 	before := math.NaN()
@@ -50,9 +50,9 @@ func (f *fitter) wind() error {
 		carry.add(portable.Log(r), before)
 		before = portable.Log(r)
 	}
-	f.p.WindCV = min(2, ratio.sd()/ratio.mean())
+	f.p.windCV = min(2, ratio.sd()/ratio.mean())
 	if len(carry.x) >= leastPairs {
-		f.p.WindLag = min(max(carry.value(), -0.95), 0.95)
+		f.p.windLag = min(max(carry.value(), -0.95), 0.95)
 	}
 	return nil
 }
@@ -81,7 +81,7 @@ func (f *fitter) dew() {
 			if b.n() < leastInBin {
 				b = bins[m][1-s]
 			}
-			f.p.Month[m].DewBelowC[s] = min(30, max(0, b.mean()))
+			f.p.month[m].dewBelowC[s] = min(30, max(0, b.mean()))
 		}
 	}
 	f.dewLag()
@@ -96,7 +96,7 @@ func (f *fitter) dewLag() {
 		m, _ := place(f.s.Date(i))
 		state, ok := f.state(i)
 		below := f.s.At(weather.Tmin, i) - f.s.At(weather.Tdew, i)
-		if mean := f.p.Month[m].DewBelowC[state]; ok && below > 0 && mean > 0 {
+		if mean := f.p.month[m].dewBelowC[state]; ok && below > 0 && mean > 0 {
 			shape := dewShape(mean)
 			z = portable.NormalQuantile(portable.GammaCDF(shape, below*shape/mean))
 		}
@@ -107,6 +107,6 @@ func (f *fitter) dewLag() {
 		before = z
 	}
 	if len(carry.x) >= leastPairs {
-		f.p.DewLag = min(max(carry.value(), -0.95), 0.95)
+		f.p.dewLag = min(max(carry.value(), -0.95), 0.95)
 	}
 }

@@ -19,11 +19,11 @@ func Generate(p Params, st weather.Station, start cal.Date, days int, seed uint6
 	if err := p.check(); err != nil {
 		return nil, err
 	}
-	m0, m1 := p.M0, p.M1
-	if m0 == (Matrix{}) && m1 == (Matrix{}) {
-		m0, m1 = PublishedM0(), PublishedM1()
+	m0, m1 := p.m0, p.m1
+	if m0 == (matrix{}) && m1 == (matrix{}) {
+		m0, m1 = publishedM0(), publishedM1()
 	}
-	carry, fresh, err := Carry(m0, m1)
+	carry, fresh, err := carry(m0, m1)
 	if err != nil {
 		return nil, err
 	}
@@ -32,13 +32,13 @@ func Generate(p Params, st weather.Station, start cal.Date, days int, seed uint6
 		return nil, err
 	}
 	cols := []weather.Column{weather.Tmax, weather.Tmin, weather.Rain}
-	if p.Radiation {
+	if p.radiation {
 		cols = append(cols, weather.Rs)
 	}
-	if p.Wind {
+	if p.wind {
 		cols = append(cols, weather.Wind)
 	}
-	if p.Dew {
+	if p.dew {
 		cols = append(cols, weather.Tdew)
 	}
 	rec := &weather.Record{Series: *weather.NewSeries(st, start, days, cols...), Layout: "synthetic"}
@@ -98,25 +98,25 @@ func newMaker(p *Params, st weather.Station, seed uint64) *maker {
 		moreDays: 1, moreRain: 1,
 	}
 	for s := range 2 {
-		k.tmax[s] = curve(p.monthly(func(m *Month) float64 { return m.TmaxC[s] }))
-		k.tmin[s] = curve(p.monthly(func(m *Month) float64 { return m.TminC[s] }))
+		k.tmax[s] = curve(p.monthly(func(m *monthParams) float64 { return m.tmaxC[s] }))
+		k.tmin[s] = curve(p.monthly(func(m *monthParams) float64 { return m.tminC[s] }))
 	}
-	if p.Radiation {
+	if p.radiation {
 		k.sun = newSunshine(p, st)
 	}
-	if p.Wind {
-		k.wind = curve(p.monthly(func(m *Month) float64 { return m.WindMS }))
+	if p.wind {
+		k.wind = curve(p.monthly(func(m *monthParams) float64 { return m.windMS }))
 		k.windZ = portable.Normal(k.windRand)
 	}
-	if p.Dew && p.DewLag != 0 {
+	if p.dew && p.dewLag != 0 {
 		k.dewZ = portable.Normal(k.dewRand)
 	}
 	return k
 }
 
-func (p *Params) monthly(get func(*Month) float64) (v [12]float64) {
-	for m := range p.Month {
-		v[m] = get(&p.Month[m])
+func (p *Params) monthly(get func(*monthParams) float64) (v [12]float64) {
+	for m := range p.month {
+		v[m] = get(&p.month[m])
 	}
 	return v
 }

@@ -129,34 +129,34 @@ func TestFitFindsWhatMadeTheWeather(t *testing.T) {
 		t.Fatal(err)
 	}
 	for m := range 12 {
-		g, w := got.Month[m], p.Month[m]
+		g, w := got.month[m], p.month[m]
 		// About 12,000 days a month; a share has the error sqrt(s(1-s)/n). Years
 		// that differ mix chains and lift the carry-over by a few hundredths.
-		near(t, m, "chance of a wet day after a dry one", g.WetAfterDry, w.WetAfterDry, 0.02)
-		near(t, m, "chance of a wet day after a wet one", g.WetAfterWet, w.WetAfterWet, 0.06)
+		near(t, m, "chance of a wet day after a dry one", g.wetAfterDry, w.wetAfterDry, 0.02)
+		near(t, m, "chance of a wet day after a wet one", g.wetAfterWet, w.wetAfterWet, 0.06)
 		for s := range 2 {
-			near(t, m, "Tmax by state", g.TmaxC[s], w.TmaxC[s], 0.6)
-			near(t, m, "Tmin by state", g.TminC[s], w.TminC[s], 0.5)
-			near(t, m, "radiation by state", g.RsMJ[s], w.RsMJ[s], 0.06*w.RsMJ[Dry])
+			near(t, m, "Tmax by state", g.tmaxC[s], w.tmaxC[s], 0.6)
+			near(t, m, "Tmin by state", g.tminC[s], w.tminC[s], 0.5)
+			near(t, m, "radiation by state", g.rsMJ[s], w.rsMJ[s], 0.06*w.rsMJ[dryDay])
 		}
-		near(t, m, "wind", g.WindMS, w.WindMS, 0.05)
+		near(t, m, "wind", g.windMS, w.windMS, 0.05)
 	}
 	for i := range 3 {
 		for j := range 3 {
 			const limit = 0.03
-			if d0, d1 := got.M0[i][j]-PublishedM0()[i][j], got.M1[i][j]-PublishedM1()[i][j]; math.Abs(d0) > limit || math.Abs(d1) > limit {
+			if d0, d1 := got.m0[i][j]-publishedM0()[i][j], got.m1[i][j]-publishedM1()[i][j]; math.Abs(d0) > limit || math.Abs(d1) > limit {
 				t.Errorf("row %d column %d: correlations %.3f and %.3f of the same day and the day before; drawn from %.3f and %.3f",
-					i, j, got.M0[i][j], got.M1[i][j], PublishedM0()[i][j], PublishedM1()[i][j])
+					i, j, got.m0[i][j], got.m1[i][j], publishedM0()[i][j], publishedM1()[i][j])
 			}
 		}
 	}
 	// The standard error of a spread from 400 years is a twenty-eighth of it,
 	// more for a sum of which chance makes a good half.
-	if math.Abs(got.YearSpread-0.3) > 0.06 {
-		t.Errorf("spread of years %.3f, drawn from 0.3", got.YearSpread)
+	if math.Abs(got.yearSpread-0.3) > 0.06 {
+		t.Errorf("spread of years %.3f, drawn from 0.3", got.yearSpread)
 	}
-	if math.Abs(got.WindCV-p.WindCV) > 0.02 || math.Abs(got.WindLag-p.WindLag) > 0.02 {
-		t.Errorf("wind: spread %.3f and carry-over %.3f, drawn from %g and %g", got.WindCV, got.WindLag, p.WindCV, p.WindLag)
+	if math.Abs(got.windCV-p.windCV) > 0.02 || math.Abs(got.windLag-p.windLag) > 0.02 {
+		t.Errorf("wind: spread %.3f and carry-over %.3f, drawn from %g and %g", got.windCV, got.windLag, p.windCV, p.windLag)
 	}
 }
 
@@ -232,7 +232,7 @@ func TestSeeds(t *testing.T) {
 			t.Errorf("%s: two seeds gave one record", col.Key())
 		}
 	}
-	p.Wind, p.Dew = false, false
+	p.wind, p.dew = false, false
 	fewer := years(t, p, 3, 1)
 	if fewer.Has(weather.Wind) || fewer.Has(weather.Tdew) {
 		t.Error("columns were made that were not asked for")

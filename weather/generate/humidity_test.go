@@ -37,8 +37,8 @@ func TestDryAirLasts(t *testing.T) {
 		t.Fatal(err)
 	}
 	// Rounding to tenths, the limits and days of one kind within a month take a little of it away.
-	if math.Abs(again.DewLag-DefaultDewLag) > 0.05 {
-		t.Errorf("the dew point has a correlation of %.3f with the day before, given was %g", again.DewLag, DefaultDewLag)
+	if math.Abs(again.dewLag-DefaultDewLag) > 0.05 {
+		t.Errorf("the dew point has a correlation of %.3f with the day before, given was %g", again.dewLag, DefaultDewLag)
 	}
 	dew, tmin := rec.Data[weather.Tdew], rec.Data[weather.Tmin]
 	for i := 1; i < len(dew); i++ {
@@ -46,7 +46,7 @@ func TestDryAirLasts(t *testing.T) {
 			t.Errorf("%v: dew point %g °C, the day before %g °C, Tmin %g °C", rec.Date(i), dew[i], dew[i-1], tmin[i])
 		}
 	}
-	p.DewLag = 1
+	p.dewLag = 1
 	if _, err := Generate(p, DemoStation(), rec.Start, 10, 1); err == nil {
 		t.Error("a correlation of 1 is not refused")
 	}

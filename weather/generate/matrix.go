@@ -5,23 +5,23 @@ import (
 	"math"
 )
 
-// A Matrix has a value for each pair of Tmax, Tmin and radiation, in this
+// A matrix has a value for each pair of Tmax, Tmin and radiation, in this
 // order, by row and column.
-type Matrix [3][3]float64
+type matrix [3][3]float64
 
-// PublishedM0 returns the same-day correlations of the residuals.
+// publishedM0 returns the same-day correlations of the residuals.
 //
 // Source: [Richardson], from memory.
-func PublishedM0() Matrix {
-	return Matrix{{1, 0.633, 0.186}, {0.633, 1, -0.193}, {0.186, -0.193, 1}}
+func publishedM0() matrix {
+	return matrix{{1, 0.633, 0.186}, {0.633, 1, -0.193}, {0.186, -0.193, 1}}
 }
 
-// PublishedM1 returns the correlations of the residuals with those of the
+// publishedM1 returns the correlations of the residuals with those of the
 // previous day: rows are today, columns yesterday.
 //
 // Source: [Richardson], from memory.
-func PublishedM1() Matrix {
-	return Matrix{{0.621, 0.445, 0.087}, {0.563, 0.674, -0.100}, {0.015, -0.091, 0.251}}
+func publishedM1() matrix {
+	return matrix{{0.621, 0.445, 0.087}, {0.563, 0.674, -0.100}, {0.015, -0.091, 0.251}}
 }
 
 var (
@@ -33,16 +33,16 @@ var (
 // a root that is not treated as a rounding error.
 const leastPivot = 1e-9
 
-// Carry returns the matrices A and B for the residuals x of Tmax, Tmin and
+// carry returns the matrices A and B for the residuals x of Tmax, Tmin and
 // radiation, where ε are independent standard normal variables:
 //
 //	x(t) = A x(t-1) + B ε(t)
-//	A = M1 M0⁻¹
-//	B Bᵀ = M0 - M1 M0⁻¹ M1ᵀ
+//	A = m1 m0⁻¹
+//	B Bᵀ = m0 - m1 m0⁻¹ m1ᵀ
 //
 // B is lower triangular. Source: [Richardson], after Matalas (1967). Matrices
 // that are not correlations are an error.
-func Carry(m0, m1 Matrix) (a, b Matrix, err error) {
+func carry(m0, m1 matrix) (a, b matrix, err error) {
 	inverse, ok := m0.inverse()
 	if !ok {
 		return a, b, errSingular
@@ -59,7 +59,7 @@ func Carry(m0, m1 Matrix) (a, b Matrix, err error) {
 }
 
 // inverse returns the adjugate over the determinant; ok is false if that is no more than a rounding error.
-func (a Matrix) inverse() (b Matrix, ok bool) {
+func (a matrix) inverse() (b matrix, ok bool) {
 	for i := range 3 {
 		for j := range 3 {
 			r, s, u, v := (j+1)%3, (j+2)%3, (i+1)%3, (i+2)%3
@@ -78,7 +78,7 @@ func (a Matrix) inverse() (b Matrix, ok bool) {
 	return b, true
 }
 
-func (a Matrix) times(b Matrix) (c Matrix) {
+func (a matrix) times(b matrix) (c matrix) {
 	for i := range 3 {
 		for j := range 3 {
 			c[i][j] = float64(a[i][0]*b[0][j]) + float64(a[i][1]*b[1][j]) + float64(a[i][2]*b[2][j])
@@ -87,7 +87,7 @@ func (a Matrix) times(b Matrix) (c Matrix) {
 	return c
 }
 
-func (a Matrix) transposed() (b Matrix) {
+func (a matrix) transposed() (b matrix) {
 	for i := range 3 {
 		for j := range 3 {
 			b[i][j] = a[j][i]
@@ -97,7 +97,7 @@ func (a Matrix) transposed() (b Matrix) {
 }
 
 // root returns the lower triangular B with B Bᵀ = a (Cholesky), of which the lower half is read.
-func (a Matrix) root() (b Matrix, err error) {
+func (a matrix) root() (b matrix, err error) {
 	for i := range 3 {
 		for j := range i + 1 {
 			rest := a[i][j]
@@ -118,7 +118,7 @@ func (a Matrix) root() (b Matrix, err error) {
 }
 
 // apply is unrolled, since it runs every day on three numbers.
-func (a Matrix) apply(x [3]float64) (y [3]float64) {
+func (a matrix) apply(x [3]float64) (y [3]float64) {
 	for i := range 3 {
 		y[i] = float64(a[i][0]*x[0]) + float64(a[i][1]*x[1]) + float64(a[i][2]*x[2])
 	}

@@ -24,10 +24,10 @@ type Normals struct {
 
 	Shape *[12]float64 // of the gamma distribution of rain, 0.2 to 5; nil: from the mean after [Geng]
 
-	DewLag     float64 // see [Params.DewLag]; 0: dew points of days in a row are independent
+	DewLag     float64 // see [Params.dewLag]; 0: dew points of days in a row are independent
 	WetCoolerC float64 // how much lower Tmax is on wet than on dry days [°C]; 0 means 3
 	WetSun     float64 // radiation on wet days relative to dry days, up to 1; 0 means 0.6
-	YearSpread float64 // see [Params.YearSpread]; 0 means none
+	YearSpread float64 // see [Params.yearSpread]; 0 means none
 }
 
 // Substitutes for values that are not given. Common practice, no source.
@@ -57,8 +57,8 @@ const DefaultDewLag = 0.65
 // values, such as rain without a wet day, are an error.
 func (n Normals) Params() (Params, error) {
 	p := Params{
-		WetMM: n.WetMM, YearSpread: n.YearSpread, WindCV: windCV, WindLag: windLag,
-		DewLag: n.DewLag, Radiation: n.RsMJ != nil, Wind: n.WindMS != nil, Dew: n.DewC != nil,
+		WetMM: n.WetMM, yearSpread: n.YearSpread, windCV: windCV, windLag: windLag,
+		dewLag: n.DewLag, radiation: n.RsMJ != nil, wind: n.WindMS != nil, dew: n.DewC != nil,
 	}
 	assume := func(format string, args ...any) { p.Assumptions = append(p.Assumptions, fmt.Sprintf(format, args...)) }
 	cooler, sun := n.WetCoolerC, n.WetSun
@@ -68,7 +68,7 @@ func (n Normals) Params() (Params, error) {
 	}
 	if sun == 0 {
 		sun = usualWetSun
-		if p.Radiation {
+		if p.radiation {
 			assume("wet days have %g times the radiation of dry ones (common practice, no source)", sun)
 		}
 	}
@@ -83,14 +83,14 @@ func (n Normals) Params() (Params, error) {
 		assume("day-to-day temperature spread, if not given, is %g °C (Tmax) and %g °C (Tmin) (common practice, no source)", usualTmaxSD,
 			usualTminSD)
 	}
-	if p.Radiation {
+	if p.radiation {
 		assume("day-to-day radiation spread is %g%% on dry days and %g%% on wet ones (common practice, no source)", 100*rsSpreadDry,
 			100*rsSpreadWet)
 	}
-	if p.Wind {
+	if p.wind {
 		assume("day-to-day wind spread is %g%% with a correlation of %g (common practice, no source)", 100*windCV, windLag)
 	}
-	if p.Dew && n.DewLag != 0 {
+	if p.dew && n.DewLag != 0 {
 		assume("dry and humid air lasts for days: the dew point has a correlation of %g with the day before (own estimate from two arid "+
 			"stations)", n.DewLag)
 	}
@@ -100,50 +100,50 @@ func (n Normals) Params() (Params, error) {
 		if err != nil {
 			return p, fmt.Errorf("%s: %w", monthNames[i], err)
 		}
-		p.Month[i] = m
+		p.month[i] = m
 	}
 	return p, p.check()
 }
 
-func (n *Normals) month(i int, cooler, sun, wetMM float64) (m Month, err error) {
+func (n *Normals) month(i int, cooler, sun, wetMM float64) (m monthParams, err error) {
 	f := n.WetDays[i] / monthDays[i]
 	if err := n.contradiction(i, f, wetMM); err != nil {
 		return m, err
 	}
-	m.WetAfterDry = float64(0.75 * f)
+	m.wetAfterDry = float64(0.75 * f)
 	if f > 0 {
-		m.WetAfterWet = 0.25 + m.WetAfterDry
+		m.wetAfterWet = 0.25 + m.wetAfterDry
 		mean := n.RainMM[i] / n.WetDays[i]
 		over := mean - wetMM
-		m.Shape = usualShape(mean)
+		m.shape = usualShape(mean)
 		if n.Shape != nil {
-			m.Shape = n.Shape[i]
+			m.shape = n.Shape[i]
 		}
-		m.ScaleMM = over / m.Shape
+		m.scaleMM = over / m.shape
 	}
-	m.TmaxC = [2]float64{n.TmaxC[i] + float64(f*cooler), n.TmaxC[i] - float64((1-f)*cooler)}
-	m.TminC = [2]float64{n.TminC[i], n.TminC[i]}
-	m.TmaxSD = [2]float64{usualTmaxSD, usualTmaxSD}
-	m.TminSD = [2]float64{usualTminSD, usualTminSD}
+	m.tmaxC = [2]float64{n.TmaxC[i] + float64(f*cooler), n.TmaxC[i] - float64((1-f)*cooler)}
+	m.tminC = [2]float64{n.TminC[i], n.TminC[i]}
+	m.tmaxSD = [2]float64{usualTmaxSD, usualTmaxSD}
+	m.tminSD = [2]float64{usualTminSD, usualTminSD}
 	if n.TmaxSD != nil {
-		m.TmaxSD = within(n.TmaxSD[i], f, cooler)
+		m.tmaxSD = within(n.TmaxSD[i], f, cooler)
 	}
 	if n.TminSD != nil {
-		m.TminSD = [2]float64{n.TminSD[i], n.TminSD[i]}
+		m.tminSD = [2]float64{n.TminSD[i], n.TminSD[i]}
 	}
 	if n.RsMJ != nil {
 		dry := n.RsMJ[i] / (1 - f + float64(f*sun))
-		m.RsMJ = [2]float64{dry, sun * dry}
-		m.RsSD = [2]float64{rsSpreadDry * dry, rsSpreadWet * sun * dry}
+		m.rsMJ = [2]float64{dry, sun * dry}
+		m.rsSD = [2]float64{rsSpreadDry * dry, rsSpreadWet * sun * dry}
 	}
 	if n.WindMS != nil {
-		m.WindMS = n.WindMS[i]
+		m.windMS = n.WindMS[i]
 	}
 	if n.DewC != nil {
 		// On wet days the air is near saturation at dawn: a third of the dry-day offset.
 		const wetShare = 1.0 / 3
 		dry := (n.TminC[i] - n.DewC[i]) / (1 - f + float64(f*wetShare))
-		m.DewBelowC = [2]float64{dry, wetShare * dry}
+		m.dewBelowC = [2]float64{dry, wetShare * dry}
 	}
 	return m, nil
 }

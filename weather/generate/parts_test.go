@@ -7,13 +7,13 @@ import (
 )
 
 // TestCarryGivesThePublishedMatrices checks A and B against those printed by
-// Richardson and Wright (1984), from memory. M0 and M1 are printed to 0.001,
-// and the entries of the inverse of M0 reach 2: three half units times some 2
+// Richardson and Wright (1984), from memory. m0 and m1 are printed to 0.001,
+// and the entries of the inverse of m0 reach 2: three half units times some 2
 // are 0.003.
 func TestCarryGivesThePublishedMatrices(t *testing.T) {
-	wantA := Matrix{{0.567, 0.086, -0.002}, {0.253, 0.504, -0.050}, {-0.006, -0.039, 0.244}}
-	wantB := Matrix{{0.781, 0, 0}, {0.328, 0.637, 0}, {0.238, -0.341, 0.873}}
-	a, b, err := Carry(PublishedM0(), PublishedM1())
+	wantA := matrix{{0.567, 0.086, -0.002}, {0.253, 0.504, -0.050}, {-0.006, -0.039, 0.244}}
+	wantB := matrix{{0.781, 0, 0}, {0.328, 0.637, 0}, {0.238, -0.341, 0.873}}
+	a, b, err := carry(publishedM0(), publishedM1())
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -28,10 +28,10 @@ func TestCarryGivesThePublishedMatrices(t *testing.T) {
 }
 
 func TestCarryRefusesWhatIsNoCorrelation(t *testing.T) {
-	if _, _, err := Carry(Matrix{{1, 1, 0}, {1, 1, 0}, {0, 0, 1}}, Matrix{}); err == nil {
+	if _, _, err := carry(matrix{{1, 1, 0}, {1, 1, 0}, {0, 0, 1}}, matrix{}); err == nil {
 		t.Error("two columns that are one gave no error")
 	}
-	if _, _, err := Carry(Matrix{{1, 0, 0}, {0, 1, 0}, {0, 0, 1}}, Matrix{{1.2}}); err == nil {
+	if _, _, err := carry(matrix{{1, 0, 0}, {0, 1, 0}, {0, 0, 1}}, matrix{{1.2}}); err == nil {
 		t.Error("a carry-over above 1 gave no error")
 	}
 }

@@ -166,7 +166,7 @@ func comesBack(t *testing.T, s *weather.Series) {
 	for _, f := range found {
 		t.Logf("%s %s: %d: %s", f.Code, f.Column, f.Count, f.What)
 	}
-	t.Logf("spread of years %.3f, M1%.3f", p.YearSpread, p.M1)
+	t.Logf("spread of years %.3f, M1%.3f", p.yearSpread, p.m1)
 	const n = 300
 	rec, err := Generate(p, s.Station, cal.Of(2001, 1, 1), int(cal.Of(2001+n, 1, 1)-cal.Of(2001, 1, 1)), 21)
 	if err != nil {
@@ -194,17 +194,17 @@ func comesBack(t *testing.T, s *weather.Series) {
 			4*math.Sqrt(wasDays[m].variance()/wasDays[m].n()+isDays[m].variance()/isDays[m].n()))
 	}
 	for i := range 3 {
-		if d := again.M1[i][i] - p.M1[i][i]; math.Abs(d) > 0.03 {
-			t.Errorf("carry-over of %s is %.3f, the record's is %.3f", residualColumns[i].Key(), again.M1[i][i], p.M1[i][i])
+		if d := again.m1[i][i] - p.m1[i][i]; math.Abs(d) > 0.03 {
+			t.Errorf("carry-over of %s is %.3f, the record's is %.3f", residualColumns[i].Key(), again.m1[i][i], p.m1[i][i])
 		}
 	}
-	if math.Abs(again.YearSpread-p.YearSpread) > 0.08 {
-		t.Errorf("spread of years is %.3f, the record's is %.3f", again.YearSpread, p.YearSpread)
+	if math.Abs(again.yearSpread-p.yearSpread) > 0.08 {
+		t.Errorf("spread of years is %.3f, the record's is %.3f", again.yearSpread, p.yearSpread)
 	}
 	for m := range 12 {
 		for st := range 2 {
-			near(t, m, "spread of Tmax", again.Month[m].TmaxSD[st], p.Month[m].TmaxSD[st], 0.12*p.Month[m].TmaxSD[st])
-			near(t, m, "spread of Tmin", again.Month[m].TminSD[st], p.Month[m].TminSD[st], 0.12*p.Month[m].TminSD[st])
+			near(t, m, "spread of Tmax", again.month[m].tmaxSD[st], p.month[m].tmaxSD[st], 0.12*p.month[m].tmaxSD[st])
+			near(t, m, "spread of Tmin", again.month[m].tminSD[st], p.month[m].tminSD[st], 0.12*p.month[m].tminSD[st])
 		}
 	}
 }

@@ -30,9 +30,9 @@ func newSunshine(p *Params, st weather.Station) *sunshine {
 		s.low[at], s.high[at] = skyLimits(st, at)
 	}
 	for w := range 2 {
-		mean := curve(p.monthly(func(m *Month) float64 { return m.RsMJ[w] }))
+		mean := curve(p.monthly(func(m *monthParams) float64 { return m.rsMJ[w] }))
 		for month := range 12 {
-			sd := p.Month[month].RsSD[w]
+			sd := p.month[month].rsSD[w]
 			for at := monthStart[month]; at < monthStart[month+1]; at++ {
 				low, high := s.low[at], s.high[at]
 				room := high - low

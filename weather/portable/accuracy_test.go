@@ -42,7 +42,7 @@ func trials() []trial {
 		case 0: // next to a multiple of π/4
 			return float64(float64(r.IntN(4000)-2000)*(math.Pi/4)) + math.Ldexp(2*r.Float64()-1, -r.IntN(60)), 0
 		case 1:
-			return (2*r.Float64() - 1) * MostAngle, 0
+			return (2*r.Float64() - 1) * mostAngle, 0
 		}
 		return (2*r.Float64() - 1) * 7, 0
 	}
@@ -79,7 +79,7 @@ func trials() []trial {
 		return y, x
 	}
 	circle := [][2]float64{{0.25, 0}, {0.5, 0}, {0.75, 0}, {-0.5, 0}, {math.Nextafter(1, 0), 0}, {math.Nextafter(-1, 0), 0}, {0x1p-200, 0}}
-	turns := [][2]float64{{math.Pi, 0}, {math.Pi / 2, 0}, {math.Pi / 4, 0}, {-3 * math.Pi / 4, 0}, {0x1p-300, 0}, {MostAngle, 0},
+	turns := [][2]float64{{math.Pi, 0}, {math.Pi / 2, 0}, {math.Pi / 4, 0}, {-3 * math.Pi / 4, 0}, {0x1p-300, 0}, {mostAngle, 0},
 		{355, 0}, {-103993, 0}, {573204, 0}} // close to multiples of π/2
 	return []trial{
 		{"Exp", 0.6, one(Exp), func(x, _ float64) *big.Float { return c.exp(number(x)) }, between(-708, 709),

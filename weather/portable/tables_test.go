@@ -94,7 +94,7 @@ func computed(t *testing.T, name string, want []byte) {
 func TestPartsHaveRoom(t *testing.T) {
 	for _, c := range []struct {
 		part, most float64
-	}{{stepHigh, 1075 * expSteps}, {ln2High, 1075}, {halfPi1, MostAngle}, {halfPi2, MostAngle}, {halfPi3, MostAngle}} {
+	}{{stepHigh, 1075 * expSteps}, {ln2High, 1075}, {halfPi1, mostAngle}, {halfPi2, mostAngle}, {halfPi3, mostAngle}} {
 		for n := 1.0; n <= c.most; n = 2*n + 1 {
 			if p := product(n, c.part); p.lo != 0 {
 				t.Errorf("%g × %g is not exact", n, c.part)

@@ -2,11 +2,11 @@ package portable
 
 import "math"
 
-// MostAngle is the largest magnitude of an angle [rad] whose sine and cosine are computed. Larger ones give NaN: no angle here is
+// mostAngle is the largest magnitude of an angle [rad] whose sine and cosine are computed. Larger ones give NaN: no angle here is
 // larger than a few turns, and the reduction of large ones needs hundreds of bits of π.
-const MostAngle = 1 << 20
+const mostAngle = 1 << 20
 
-// Sin returns the sine of x [rad]. The error is below 0.8 ulp. x beyond [MostAngle], ±Inf and NaN give NaN; ±0 gives ±0.
+// Sin returns the sine of x [rad]. The error is below 0.8 ulp. x beyond [mostAngle], ±Inf and NaN give NaN; ±0 gives ±0.
 func Sin(x float64) float64 {
 	if x == 0 {
 		return x
@@ -18,7 +18,7 @@ func Sin(x float64) float64 {
 	return s.hi
 }
 
-// Cos returns the cosine of x [rad]. The error is below 0.8 ulp. x beyond [MostAngle], ±Inf and NaN give NaN.
+// Cos returns the cosine of x [rad]. The error is below 0.8 ulp. x beyond [mostAngle], ±Inf and NaN give NaN.
 func Cos(x float64) float64 {
 	_, c, ok := sinCos(x)
 	if !ok {
@@ -27,7 +27,7 @@ func Cos(x float64) float64 {
 	return c.hi
 }
 
-// Tan returns the tangent of x [rad]. The error is below 0.9 ulp. x beyond [MostAngle], ±Inf and NaN give NaN; ±0 gives ±0.
+// Tan returns the tangent of x [rad]. The error is below 0.9 ulp. x beyond [mostAngle], ±Inf and NaN give NaN; ±0 gives ±0.
 func Tan(x float64) float64 {
 	if x == 0 {
 		return x
@@ -45,7 +45,7 @@ func Tan(x float64) float64 {
 //
 // Source: Cody and Waite (1980), with π/2 in four parts, of which the first three have 33 bits, so that their multiples are exact.
 func sinCos(x float64) (sine, cosine pair, ok bool) {
-	if !(math.Abs(x) <= MostAngle) {
+	if !(math.Abs(x) <= mostAngle) {
 		return pair{}, pair{}, false
 	}
 	n := (float64(x*(2/math.Pi)) + shifter) - shifter

@@ -10,8 +10,8 @@ import (
 // A Fault says why a text is not a quantity of the expected dimension. Msg says
 // what was found and the rule it breaks, Fix what to write instead.
 type Fault struct {
-	Text string
-	Dim  Dimension
+	text string
+	dim  Dimension
 	Msg  string
 	Fix  string
 }
@@ -113,7 +113,7 @@ func Names(dim Dimension) string {
 }
 
 func fault(text string, dim Dimension, msg, fix string) *Fault {
-	return &Fault{Text: text, Dim: dim, Msg: msg, Fix: fix}
+	return &Fault{text: text, dim: dim, Msg: msg, Fix: fix}
 }
 
 // examples shows a typical quantity of each dimension.

@@ -11,10 +11,10 @@ import (
 // and 1.5 in/h exactly 38.1 mm/h.
 type Unit struct {
 	Name     string   // as offered and printed
-	Also     []string // other accepted spellings
+	also     []string // other accepted spellings
 	Num, Den float64
 	Zero     float64
-	Source   string // source of the factor; empty for decimal multiples
+	source   string // source of the factor; empty for decimal multiples
 }
 
 // The international inch and foot were fixed in 1959; the US gallon is 231 in³
@@ -42,72 +42,72 @@ const (
 // first.
 var units = [Dimensions][]Unit{
 	Length: {
-		{Name: "ft", Also: []string{"feet", "foot"}, Num: 3048, Den: 10000, Source: fromFoot},
-		{Name: "in", Also: []string{"inch", "inches"}, Num: 254, Den: 10000, Source: fromInch},
+		{Name: "ft", also: []string{"feet", "foot"}, Num: 3048, Den: 10000, source: fromFoot},
+		{Name: "in", also: []string{"inch", "inches"}, Num: 254, Den: 10000, source: fromInch},
 		{Name: "m", Num: 1, Den: 1},
 		{Name: "cm", Num: 1, Den: 100},
 		{Name: "mm", Num: 1, Den: 1000},
 	},
 	Depth: {
-		{Name: "in", Also: []string{"inch", "inches"}, Num: 254, Den: 10, Source: fromInch},
+		{Name: "in", also: []string{"inch", "inches"}, Num: 254, Den: 10, source: fromInch},
 		{Name: "mm", Num: 1, Den: 1},
 		{Name: "cm", Num: 10, Den: 1},
 	},
 	Area: {
-		{Name: "ft2", Also: []string{"ft²", "sq ft", "sqft", "sf"}, Num: 9290304, Den: 1e8, Source: fromFoot},
-		{Name: "m2", Also: []string{"m²", "sq m"}, Num: 1, Den: 1},
-		{Name: "acre", Also: []string{"acres", "ac"}, Num: 40468564224, Den: 1e7, Source: "43,560 ft², " + fromFoot},
+		{Name: "ft2", also: []string{"ft²", "sq ft", "sqft", "sf"}, Num: 9290304, Den: 1e8, source: fromFoot},
+		{Name: "m2", also: []string{"m²", "sq m"}, Num: 1, Den: 1},
+		{Name: "acre", also: []string{"acres", "ac"}, Num: 40468564224, Den: 1e7, source: "43,560 ft², " + fromFoot},
 		{Name: "ha", Num: 10000, Den: 1},
 	},
 	Volume: {
-		{Name: "gal", Also: []string{"gallon", "gallons"}, Num: 3785411784, Den: 1e12, Source: fromGallon},
-		{Name: "kgal", Num: 3785411784, Den: 1e9, Source: fromGallon},
-		{Name: "HCF", Also: []string{"CCF"}, Num: 28316846592, Den: 1e10, Source: "100 ft³, " + fromFoot},
-		{Name: "ft3", Also: []string{"ft³", "cu ft", "cubic feet"}, Num: 28316846592, Den: 1e12, Source: fromFoot},
-		{Name: "AF", Also: []string{"acre-ft", "acre-foot", "acre-feet"}, Num: 123348183754752, Den: 1e11, Source: "43,560 ft³, " + fromFoot},
-		{Name: "m3", Also: []string{"m³"}, Num: 1, Den: 1},
+		{Name: "gal", also: []string{"gallon", "gallons"}, Num: 3785411784, Den: 1e12, source: fromGallon},
+		{Name: "kgal", Num: 3785411784, Den: 1e9, source: fromGallon},
+		{Name: "HCF", also: []string{"CCF"}, Num: 28316846592, Den: 1e10, source: "100 ft³, " + fromFoot},
+		{Name: "ft3", also: []string{"ft³", "cu ft", "cubic feet"}, Num: 28316846592, Den: 1e12, source: fromFoot},
+		{Name: "AF", also: []string{"acre-ft", "acre-foot", "acre-feet"}, Num: 123348183754752, Den: 1e11, source: "43,560 ft³, " + fromFoot},
+		{Name: "m3", also: []string{"m³"}, Num: 1, Den: 1},
 		{Name: "L", Num: 1, Den: 1000},
 	},
 	Rate: {
-		{Name: "in/h", Also: []string{"in/hr", "iph", "inch/h", "inches/h", "inches/hour"}, Num: 254, Den: 10, Source: fromInch},
-		{Name: "mm/h", Also: []string{"mm/hr"}, Num: 1, Den: 1},
+		{Name: "in/h", also: []string{"in/hr", "iph", "inch/h", "inches/h", "inches/hour"}, Num: 254, Den: 10, source: fromInch},
+		{Name: "mm/h", also: []string{"mm/hr"}, Num: 1, Den: 1},
 	},
 	Flow: {
-		{Name: "gpm", Also: []string{"gal/min"}, Num: 3785411784, Den: 1e9, Source: fromGallon},
-		{Name: "gph", Also: []string{"gal/h", "gal/hr"}, Num: 3785411784, Den: 60e9, Source: fromGallon},
-		{Name: "L/min", Also: []string{"lpm"}, Num: 1, Den: 1},
-		{Name: "L/h", Also: []string{"L/hr", "lph"}, Num: 1, Den: 60},
+		{Name: "gpm", also: []string{"gal/min"}, Num: 3785411784, Den: 1e9, source: fromGallon},
+		{Name: "gph", also: []string{"gal/h", "gal/hr"}, Num: 3785411784, Den: 60e9, source: fromGallon},
+		{Name: "L/min", also: []string{"lpm"}, Num: 1, Den: 1},
+		{Name: "L/h", also: []string{"L/hr", "lph"}, Num: 1, Den: 60},
 		{Name: "L/s", Num: 60, Den: 1},
-		{Name: "m3/h", Also: []string{"m³/h", "m3/hr", "m³/hr"}, Num: 1000, Den: 60},
+		{Name: "m3/h", also: []string{"m³/h", "m3/hr", "m³/hr"}, Num: 1000, Den: 60},
 	},
 	Duration: {
-		{Name: "min", Also: []string{"mins", "minute", "minutes"}, Num: 1, Den: 1},
-		{Name: "h", Also: []string{"hr", "hour", "hours"}, Num: 60, Den: 1},
-		{Name: "s", Also: []string{"sec", "seconds"}, Num: 1, Den: 60},
+		{Name: "min", also: []string{"mins", "minute", "minutes"}, Num: 1, Den: 1},
+		{Name: "h", also: []string{"hr", "hour", "hours"}, Num: 60, Den: 1},
+		{Name: "s", also: []string{"sec", "seconds"}, Num: 1, Den: 60},
 	},
 	Days: {
-		{Name: "days", Also: []string{"day", "d"}, Num: 1, Den: 1},
-		{Name: "weeks", Also: []string{"week"}, Num: 7, Den: 1},
-		{Name: "h", Also: []string{"hr", "hour", "hours"}, Num: 1, Den: 24},
+		{Name: "days", also: []string{"day", "d"}, Num: 1, Den: 1},
+		{Name: "weeks", also: []string{"week"}, Num: 7, Den: 1},
+		{Name: "h", also: []string{"hr", "hour", "hours"}, Num: 1, Den: 24},
 	},
 	Fraction: {
-		{Name: "%", Also: []string{"percent"}, Num: 1, Den: 100},
+		{Name: "%", also: []string{"percent"}, Num: 1, Den: 100},
 		{Name: "share", Num: 1, Den: 1},
 	},
 	Temperature: {
-		{Name: "F", Also: []string{"°F"}, Num: 5, Den: 9, Zero: 32, Source: "0 °C is 32 °F, 100 °C is 212 °F"},
-		{Name: "C", Also: []string{"°C"}, Num: 1, Den: 1},
+		{Name: "F", also: []string{"°F"}, Num: 5, Den: 9, Zero: 32, source: "0 °C is 32 °F, 100 °C is 212 °F"},
+		{Name: "C", also: []string{"°C"}, Num: 1, Den: 1},
 	},
 	Speed: {
-		{Name: "mph", Also: []string{"mi/h"}, Num: 44704, Den: 1e5, Source: "mile of 5,280 ft, " + fromFoot},
+		{Name: "mph", also: []string{"mi/h"}, Num: 44704, Den: 1e5, source: "mile of 5,280 ft, " + fromFoot},
 		{Name: "m/s", Num: 1, Den: 1},
 		{Name: "km/h", Num: 10, Den: 36},
 	},
 	Capacity: {
-		{Name: "in/ft", Num: 1000, Den: 12, Source: "12 in to the foot"},
+		{Name: "in/ft", Num: 1000, Den: 12, source: "12 in to the foot"},
 		{Name: "in/in", Num: 1000, Den: 1},
 		{Name: "mm/m", Num: 1, Den: 1},
-		{Name: "%", Also: []string{"percent"}, Num: 10, Den: 1, Source: "share of the soil's volume"},
+		{Name: "%", also: []string{"percent"}, Num: 10, Den: 1, source: "share of the soil's volume"},
 	},
 }
 
@@ -134,7 +134,7 @@ var baseUnits = [Dimensions]string{
 // Find returns the unit of dimension d written as name; case is ignored.
 func Find(name string, d Dimension) (Unit, bool) {
 	for _, u := range units[d] {
-		if strings.EqualFold(u.Name, name) || slices.ContainsFunc(u.Also, func(a string) bool { return strings.EqualFold(a, name) }) {
+		if strings.EqualFold(u.Name, name) || slices.ContainsFunc(u.also, func(a string) bool { return strings.EqualFold(a, name) }) {
 			return u, true
 		}
 	}

@@ -64,6 +64,9 @@ func TestREADME(t *testing.T) {
 		}
 		cmd := exec.Command(shell, "-c", line)
 		cmd.Dir = dir
+		if strings.Contains(command, "--ask") {
+			cmd.Stdin = strings.NewReader(strings.Repeat("\n", 60)) // Enter is an answer to every question
+		}
 		var stderr strings.Builder
 		cmd.Stderr = &stderr
 		if out, err := cmd.Output(); err != nil || stderr.Len() > 0 {
@@ -91,6 +94,9 @@ func TestREADME(t *testing.T) {
 // or the end of the line.
 var inSentence = regexp.MustCompile("loamledger ([a-z]+)([^`\n]*)")
 
+// subcommands are the commands of commands.
+var subcommands = []string{"portfolio evaluate", "portfolio merge"}
+
 // Every command in README.md and DEVELOPERS.md, in blocks and in sentences,
 // exists and has the flags that it is given.
 func TestDocumentedCommandsExist(t *testing.T) {
@@ -114,6 +120,11 @@ func TestDocumentedCommandsExist(t *testing.T) {
 					continue
 				}
 				help := done(t, "help", m[1])
+				for _, command := range subcommands {
+					if under, name, _ := strings.Cut(command, " "); under == m[1] && strings.HasPrefix(m[2], " "+name+" ") {
+						help = done(t, "help", under, name)
+					}
+				}
 				for _, f := range flagWord.FindAllString(m[2], -1) {
 					if !strings.Contains(help, f+" ") {
 						t.Errorf("%s: %s has no flag %s: %s", filepath.Base(file), m[1], f, span)

@@ -89,7 +89,7 @@ func TestOutIsTheOneName(t *testing.T) {
 			t.Errorf("%s: --out has the short form %q", cmd.Name(), f.Shorthand)
 		}
 	}
-	if got := strings.Join(with, " "); got != "calibrate demo generate portfolio replay report settings tradeoff weather" {
+	if got := strings.Join(with, " "); got != "calibrate demo generate init page portfolio replay report settings tradeoff weather" {
 		t.Errorf("--out is a flag of %s", got)
 	}
 }

@@ -28,16 +28,16 @@ import (
 
 // The keys of the metadata that say what a file has.
 const (
-	TableKey   = "loamledger.table"
-	VersionKey = "loamledger.columns"
+	tableKey   = "loamledger.table"
+	versionKey = "loamledger.columns"
 )
 
 // The tables.
 const (
-	ResultsTable  = "results"
-	MonthsTable   = "months"
-	AccountsTable = "accounts"
-	BillsTable    = "bills"
+	resultsTable  = "results"
+	monthsTable   = "months"
+	accountsTable = "accounts"
+	billsTable    = "bills"
 )
 
 // groupRows is the number of rows in a row group. Rows are sorted by account, so the
@@ -68,26 +68,26 @@ func (w *Writer[T]) Close() error { return w.rows.Close() }
 // NewResults returns a writer of results. meta is added to the metadata of the file,
 // for instance "version" of the program, "seed" or "currency".
 func NewResults(w io.Writer, meta map[string]string) *Writer[portfolio.Result] {
-	return open(w, ResultsTable, meta, portfolio.ResultColumns(), checkResult)
+	return open(w, resultsTable, meta, portfolio.ResultColumns(), checkResult)
 }
 
 // NewMonths returns a writer of months; meta is as of [NewResults].
 func NewMonths(w io.Writer, meta map[string]string) *Writer[portfolio.Month] {
-	return open(w, MonthsTable, meta, portfolio.MonthColumns(), checkMonth)
+	return open(w, monthsTable, meta, portfolio.MonthColumns(), checkMonth)
 }
 
 // NewAccounts returns a writer of accounts; meta is as of [NewResults].
 func NewAccounts(w io.Writer, meta map[string]string) *Writer[portfolio.Account] {
-	return open(w, AccountsTable, meta, portfolio.AccountColumns(), checkAccount)
+	return open(w, accountsTable, meta, portfolio.AccountColumns(), checkAccount)
 }
 
 // NewBills returns a writer of bills; meta is as of [NewResults].
 func NewBills(w io.Writer, meta map[string]string) *Writer[portfolio.Bill] {
-	return open(w, BillsTable, meta, portfolio.BillColumns(), checkBill)
+	return open(w, billsTable, meta, portfolio.BillColumns(), checkBill)
 }
 
 func open[T any](w io.Writer, table string, meta map[string]string, columns []portfolio.Column, check func(*T) error) *Writer[T] {
-	all := map[string]string{TableKey: table, VersionKey: portfolio.Version}
+	all := map[string]string{tableKey: table, versionKey: portfolio.Version}
 	maps.Copy(all, meta)
 	about := make([]ledgerfile.Column, len(columns))
 	for i, c := range columns {
@@ -101,22 +101,22 @@ func open[T any](w io.Writer, table string, meta map[string]string, columns []po
 // the metadata of the file. An error of take is returned as it is; any other is a
 // [*diag.Error].
 func ReadResults(r io.ReaderAt, size int64, name string, take func(*portfolio.Result) error) (map[string]string, error) {
-	return read(r, size, name, ResultsTable, checkResult, take)
+	return read(r, size, name, resultsTable, checkResult, take)
 }
 
 // ReadMonths reads months as [ReadResults] reads results.
 func ReadMonths(r io.ReaderAt, size int64, name string, take func(*portfolio.Month) error) (map[string]string, error) {
-	return read(r, size, name, MonthsTable, checkMonth, take)
+	return read(r, size, name, monthsTable, checkMonth, take)
 }
 
 // ReadAccounts reads accounts as [ReadResults] reads results.
 func ReadAccounts(r io.ReaderAt, size int64, name string, take func(*portfolio.Account) error) (map[string]string, error) {
-	return read(r, size, name, AccountsTable, checkAccount, take)
+	return read(r, size, name, accountsTable, checkAccount, take)
 }
 
 // ReadBills reads bills as [ReadResults] reads results.
 func ReadBills(r io.ReaderAt, size int64, name string, take func(*portfolio.Bill) error) (map[string]string, error) {
-	return read(r, size, name, BillsTable, checkBill, take)
+	return read(r, size, name, billsTable, checkBill, take)
 }
 
 // taken is an error of the caller's function, passed on as it is.
@@ -131,11 +131,11 @@ func read[T any](r io.ReaderAt, size int64, name, table string, check, take func
 	begin := func(m map[string]string) error {
 		meta = m
 		switch {
-		case m[TableKey] != table:
+		case m[tableKey] != table:
 			return fault(diag.WrongShape, "name a file that loamledger portfolio wrote", "this is not a file of %s", table)
-		case m[VersionKey] != portfolio.Version:
+		case m[versionKey] != portfolio.Version:
 			return fault(diag.OtherVersion, "replay the accounts again with this version of loamledger",
-				"the columns have version %q; this loamledger reads version %s", m[VersionKey], portfolio.Version)
+				"the columns have version %q; this loamledger reads version %s", m[versionKey], portfolio.Version)
 		}
 		return nil
 	}

@@ -62,7 +62,7 @@ func TestResultsAreReadAsWritten(t *testing.T) {
 	if err != nil || i != len(want) {
 		t.Fatalf("%v after %d of %d rows", err, i, len(want))
 	}
-	if meta["currency"] != "USD" || meta["column.volume_m3"] != "irrigation at the meter [m3]" || meta[VersionKey] != portfolio.Version {
+	if meta["currency"] != "USD" || meta["column.volume_m3"] != "irrigation at the meter [m3]" || meta[versionKey] != portfolio.Version {
 		t.Errorf("metadata %v", meta)
 	}
 	if again := file(t, want); !bytes.Equal(data, again) {
@@ -111,7 +111,7 @@ func TestFaults(t *testing.T) {
 	pass := func(*portfolio.Result) error { return nil }
 	var other, old bytes.Buffer
 	w := NewMonths(&other, nil)
-	o := ledgerfile.NewRows[portfolio.Result](&old, map[string]string{TableKey: ResultsTable, VersionKey: "0"}, nil, 1)
+	o := ledgerfile.NewRows[portfolio.Result](&old, map[string]string{tableKey: resultsTable, versionKey: "0"}, nil, 1)
 	if err := errors.Join(w.Close(), o.Close()); err != nil {
 		t.Fatal(err)
 	}
