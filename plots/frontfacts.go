@@ -59,12 +59,22 @@ func (r *Report) technicalFacts(s *Study, f *Facts, v verdict) []FrontFact {
 	if v == notReady && s.Next == nil && s.short() {
 		tune = "loamledger tune searches for run times that meet the rule"
 	}
+	marks := s.marksShort(f.Marks)
+	if s.marksFlip(f.Marks) { // the sentences above the table say it
+		marks = ""
+	}
+	sets := f.KSets
+	if s.own() > maxReasons { // no room: the defaults and the inputs of the zones have them
+		sets = ""
+	}
 	return knownFacts([]FrontFact{
 		{Term: "For whoever runs the program", Text: tune},
 		{Term: "Weather", Text: r.FilledShare, See: WeatherID},
 		{Term: "Meters", Text: punctuated(f.MeterFact), See: MetersID},
+		{Term: "Reference ET", Text: joined(f.YearETo, f.OtherETo)},
+		{Term: "Plant coefficients", Text: sets},
 		{Term: "Design ETo", Text: s.designShort(f.Design), See: NumbersID},
-		{Term: "Plant marks", Text: s.marksShort(f.Marks), See: NumbersID},
+		{Term: "Plant marks", Text: marks, See: NumbersID},
 		{Term: "This run", Text: r.Run()},
 	})
 }

@@ -209,8 +209,7 @@ func NewReport(s *Study, f *Facts) *Report {
 	r.Front = r.front(s, f, v, at)
 	r.withRanges(s, f, rows, v)
 	r.Notes = known([]Item{
-		{"Reference ET", punctuated(sentences(punctuated(refET(&f.Weather)), quantity.Capital(joined(f.YearETo, f.OtherETo))))},
-		{"Plant coefficients", f.KSets},
+		{"Reference ET", refET(&f.Weather)},
 		{"Start", f.Start},
 		{"Snow", s.snowNote(&f.Weather.Snow)},
 		{"Skill of the forecasts", f.SkillFact},

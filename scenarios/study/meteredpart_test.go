@@ -14,8 +14,8 @@ import (
 func TestMeasuredAndEstimatedAreApart(t *testing.T) {
 	by := []meter.SavingBy{{BaselineM3: 100, M3: 20, Plus: 4, PlusOK: true}}
 	m := &ComparedMeter{MeterInput: &MeterInput{}, strategy: "as found", afterName: "months",
-		Comparison: &meter.Comparison{Scores: []meter.ScopeScore{{Scope: meter.Outdoor}}},
-		Saving:     &meter.Saving{Status: meter.VerifiedSaving, By: by, From: cal.Of(2022, 4, 1), To: cal.Of(2023, 4, 1)}}
+		supports: meter.TestsSchedule, Comparison: &meter.Comparison{Scores: []meter.ScopeScore{{Scope: meter.Outdoor}}},
+		Saving: &meter.Saving{Status: meter.VerifiedSaving, By: by, From: cal.Of(2022, 4, 1), To: cal.Of(2023, 4, 1)}}
 	m.Name, m.Use.Changed = "house", cal.Of(2022, 3, 5)
 	l, list := yard(t, 1), []*ComparedMeter{m}
 	want := "the change of March 5, 2022 from “as found” to “months”, by meter house from April 1, 2022 to April 1, 2023: " +

@@ -20,7 +20,8 @@ func TestAColumnIsOneEntry(t *testing.T) {
 			Float: func(d *Day) float64 { return d.ETcMM - d.ETaMM }},
 		DayColumn{Column: Column{"thirsty", "", "invented, from the sheet"}, kind: kindBool,
 			bool: func(d *Day) bool { return d.Sheet.Trace.Ks[d.Index] < 1 }},
-		DayColumn{Column: Column{"weekday", "", "invented: days since 1970, by 7"}, kind: kindInt, int: func(d *Day) int { return int(d.Date) % 7 }},
+		DayColumn{Column: Column{"weekday", "", "invented: days since 1970, by 7"}, kind: kindInt,
+			int: func(d *Day) int { return int(d.Date) % 7 }},
 		DayColumn{Column: Column{"mood", "", "invented"}, kind: kindText, few: true, text: func(d *Day) string {
 			if d.PastRAW {
 				return "weary, dry"

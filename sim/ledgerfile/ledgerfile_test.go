@@ -47,7 +47,8 @@ func TestColumnsKeepTheirOrder(t *testing.T) {
 		}
 	}
 	for _, c := range Columns() { // one function, that of its kind
-		given := [...]bool{kindFloat: c.Float != nil && c.kind != kindFloatOrNone, kindInt: c.int != nil && c.kind != kindDate, kindBool: c.bool != nil,
+		given := [...]bool{kindFloat: c.Float != nil && c.kind != kindFloatOrNone, kindInt: c.int != nil && c.kind != kindDate,
+			kindBool: c.bool != nil,
 			kindText: c.text != nil,
 			kindDate: c.int != nil && c.kind == kindDate, kindFloatOrNone: c.Float != nil && c.kind == kindFloatOrNone}
 		want := [len(given)]bool{}

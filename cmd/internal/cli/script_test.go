@@ -257,7 +257,9 @@ func TestNoTextIsUnused(t *testing.T) {
 			words = append(words, strings.FieldsFunc(string(f.Data), func(r rune) bool { return strings.ContainsRune(" {},\n", r) })...)
 		}
 		for _, f := range archive.Files {
-			used := slices.ContainsFunc(words, func(w string) bool { return strings.TrimPrefix(w, "../") == f.Name || strings.HasPrefix(f.Name, w+"/") })
+			used := slices.ContainsFunc(words, func(w string) bool {
+				return strings.TrimPrefix(w, "../") == f.Name || strings.HasPrefix(f.Name, w+"/")
+			})
 			if !used {
 				t.Errorf("%s: no command uses %s", name, f.Name)
 			}
