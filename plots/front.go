@@ -13,7 +13,7 @@ type Front struct {
 	Dated         string    // of what day the report is, and whether its author is known
 	Ranges        string    // what draws say of the answer; empty without draws
 	WhyNot        string    // what would make an option ready, and why options that use less water are not recommended
-	Today         string    // where the baseline itself falls short; empty if it does not
+	Today         string    // what has run since a change, if not the baseline, and where the baseline falls short; may be empty
 	Options       Table     // one row per strategy, no references
 	Notes         []Item    // what the table says; a note may lack its term
 	Alarms        []string  // implausible inputs and results; the rest are on later pages
@@ -66,7 +66,7 @@ func (r *Report) front(s *Study, f *Facts, v verdict, at int) Front {
 	p := Front{
 		Prepared: f.Prepared, Dated: dated(f), notReady: v == notReady,
 		WhyNot: sentences(punctuated(s.unusual(v, at)), s.whyNots(f, v, at)), Options: s.options(f, at), Notes: s.frontNotes(f, v, at),
-		Today: s.today(v), Alarms: r.Alarms,
+		Today: s.today(f, v), Alarms: r.Alarms,
 		Uncertainties: f.Uncertainties, Measure: f.measure,
 		Cautions: append(slices.Clone(f.Cautions),
 			"Local watering rules and drought stages override every option here.",
@@ -143,14 +143,15 @@ func (s *Study) unusual(v verdict, at int) string {
 		percent(saved), quote(s.Table.Strategies[s.base()]))
 }
 
-// today says where the baseline itself is too thirsty, which a comparison with it hides.
-func (s *Study) today(v verdict) string {
+// today says what has run since a change, if that is not the baseline, and where the baseline
+// itself is too thirsty, which a comparison with it hides.
+func (s *Study) today(f *Facts, v verdict) string {
 	if v == saves { // another option mends it
-		return ""
+		return f.Running
 	}
 	z, most := s.thirstiest(s.base())
 	if most.StressZoneDays <= s.rules().StressDays || len(s.others()) == 0 {
-		return ""
+		return f.Running
 	}
 	when := "in these days"
 	if s.Table.RankYears().Median != 0 {
@@ -161,7 +162,7 @@ func (s *Study) today(v verdict) string {
 	if most.BrownDays > 0 {
 		text += fmt.Sprintf(", and browns part of it on %d", most.BrownDays)
 	}
-	return text + "."
+	return sentences(f.Running, text+".")
 }
 
 // sentences joins those that there are.

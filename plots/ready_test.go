@@ -111,7 +111,8 @@ func TestWorstZoneIsNamed(t *testing.T) {
 func TestBaselineThatFallsShort(t *testing.T) {
 	s := twoZones([][2]int{{0, 20}, {0, 30}}, [][2]int{{0, 4}, {0, 9}})
 	page := NewReport(s, &Facts{Running: "“B” has run since May 1, 2000, not “A.”"}).Front
-	want := "“A” itself falls short: it leaves “slope” thirsty on 20 days of a typical year, and browns part of it on 4."
+	want := "“B” has run since May 1, 2000, not “A.” " +
+		"“A” itself falls short: it leaves “slope” thirsty on 20 days of a typical year, and browns part of it on 4."
 	if page.Today != want || !slices.Contains(page.Said(), want) {
 		t.Errorf("%q in %q, want %q", page.Today, page.Said(), want)
 	}
