@@ -151,8 +151,10 @@ func (v *AccountsView) cumulative() Chart {
 				p.Series = append(p.Series, line)
 				ranked = true
 				top, bottom = max(top, slices.Max(line.Y)), min(bottom, slices.Min(line.Y))
-				if len(line.Y) > 4 {
-					p.Note = fmt.Sprintf("by bills, the first 20%% have %s", percent(at(&line, 20)/100))
+				if share := at(&line, 20); !math.IsNaN(share) {
+					p.Note = fmt.Sprintf("by bills, the first 20%% have %s", percent(share/100))
+				} else {
+					p.Note = "too few accounts to name the first 20%"
 				}
 			}
 		}
