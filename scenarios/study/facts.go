@@ -111,10 +111,16 @@ func (l *Study) leftOut(t *tally.Table) []float64 {
 	return minutes
 }
 
+// seeds says which random seed draws have, and where the others stand: those of habits, sensors, lives
+// and forecasts.
+func (l *Study) seeds() string {
+	return fmt.Sprintf("%d for draws, others in the scenario", l.Scenario.Ranges.Seed)
+}
+
 // Facts collects what the report says about the inputs; date is printed in it, 0 for
 // that of the scenario, if it has one.
 func (l *Study) Facts(t *tally.Table, date cal.Date) *plots.Facts {
-	f := &plots.Facts{Version: l.Program, RunDate: date, Seed: "see scenario", Weather: l.weatherFacts(), Kinds: l.zoneKinds(),
+	f := &plots.Facts{Version: l.Program, RunDate: date, Seed: l.seeds(), Weather: l.weatherFacts(), Kinds: l.zoneKinds(),
 		Warnings: l.warningTexts(), Cautions: l.intakeLines(), LeftOut: l.leftOut(t), Start: l.startText(),
 		BaselineNamed: l.Scenario.BaselineGiven, Since: joinSentences(l.limitsLine(t), l.changesLine(t), l.lifeLine(t)),
 		YearETo: l.yearETo(), OtherETo: l.otherETo(), KSets: l.kSets(),

@@ -96,7 +96,7 @@ func (l *Study) verification(t *tally.Table, s int, from cal.Date, metered strin
 		{Term: "Quality checks", Text: "reads in order and in one unit; estimated reads marked; the controller’s programs photographed " +
 			"at each change; " +
 			"gaps of the weather counted; negative savings reported like all others."},
-		{Term: "Version", Text: "loamledger " + l.Program + "; random seeds: see scenario. run.json repeats the replay to the bit."},
+		{Term: "Version", Text: "loamledger " + l.Program + "; random seeds: " + l.seeds() + ". run.json repeats the replay to the bit."},
 	}
 }
 
