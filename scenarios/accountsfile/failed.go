@@ -28,18 +28,16 @@ type Failure struct {
 const failedName = "failed.csv"
 
 // Faults returns the single errors in the input errors of an account.
-func Faults(err error) []*diag.Error {
-	var one *diag.Error
-	var many *diag.Errors
-	switch {
-	case err == nil:
-		return nil
-	case errors.As(err, &many):
-		return many.List
-	case errors.As(err, &one):
-		return []*diag.Error{one}
+func Faults(err error) (list []*diag.Error) {
+	leaves, _ := diag.Leaves(err)
+	for _, leaf := range leaves {
+		var one *diag.Error
+		if !errors.As(leaf, &one) {
+			one = &diag.Error{Code: diag.System, Msg: leaf.Error()}
+		}
+		list = append(list, one)
 	}
-	return []*diag.Error{{Code: diag.System, Msg: err.Error()}}
+	return list
 }
 
 // Failures returns why an account has no result; table is the name of the file of accounts.

@@ -180,26 +180,16 @@ func (e *Engine) do(ctx context.Context, r *request, reply *Reply) error {
 
 // fail lists every error in err.
 func (r *Reply) fail(err error) {
-	if joined, ok := err.(interface{ Unwrap() []error }); ok {
-		for _, e := range joined.Unwrap() {
-			r.fail(e)
+	leaves, more := diag.Leaves(err)
+	for _, leaf := range leaves {
+		fault := Fault{Code: diag.System, Message: leaf.Error()}
+		if one := (*diag.Error)(nil); errors.As(leaf, &one) {
+			fault = Fault{one.Code, one.Pos.File, one.Pos.Line, one.Pos.Col, one.Msg, one.Remedy()}
 		}
-		return
+		r.Faults = append(r.Faults, fault)
 	}
-	var many *diag.Errors
-	var one *diag.Error
-	switch {
-	case errors.As(err, &many):
-		for _, e := range many.List {
-			r.fail(e)
-		}
-		if many.More > 0 {
-			r.Faults = append(r.Faults, Fault{Code: diag.TooLarge, Message: fmt.Sprintf("and %d more errors", many.More)})
-		}
-	case errors.As(err, &one):
-		r.Faults = append(r.Faults, Fault{one.Code, one.Pos.File, one.Pos.Line, one.Pos.Col, one.Msg, one.Remedy()})
-	default:
-		r.Faults = append(r.Faults, Fault{Code: diag.System, Message: err.Error()})
+	if more > 0 {
+		r.Faults = append(r.Faults, Fault{Code: diag.TooLarge, Message: fmt.Sprintf("and %d more errors", more)})
 	}
 }
 

@@ -113,23 +113,39 @@ func (e *Errors) Error() string {
 	return b.String()
 }
 
-// IsInput reports whether every leaf of err is an error in an input file, as
-// opposed to a system error such as a full disk.
-func IsInput(err error) bool {
+// Leaves returns the single errors that err joins, in order: those of [errors.Join] and of
+// each [*Errors]. more counts the errors that the latter left out. A nil error has none.
+func Leaves(err error) (leaves []error, more int) {
 	if err == nil {
-		return false
+		return nil, 0
 	}
 	if joined, ok := err.(interface{ Unwrap() []error }); ok {
 		for _, e := range joined.Unwrap() {
-			if !IsInput(e) {
-				return false
-			}
+			list, n := Leaves(e)
+			leaves, more = append(leaves, list...), more+n
 		}
-		return true
+		return leaves, more
 	}
-	var one *Error
 	var many *Errors
-	return errors.As(err, &one) || errors.As(err, &many)
+	if !errors.As(err, &many) {
+		return []error{err}, 0
+	}
+	for _, e := range many.List {
+		leaves = append(leaves, e)
+	}
+	return leaves, many.More
+}
+
+// IsInput reports whether every leaf of err is an error in an input file, as
+// opposed to a system error such as a full disk.
+func IsInput(err error) bool {
+	leaves, _ := Leaves(err)
+	for _, leaf := range leaves {
+		if one := (*Error)(nil); !errors.As(leaf, &one) {
+			return false
+		}
+	}
+	return len(leaves) > 0
 }
 
 // Nearest returns the candidate closest to word, or "" if none is close enough

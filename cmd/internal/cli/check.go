@@ -73,16 +73,6 @@ func notReady(s Streams, name string, asJSON bool, err error) error {
 
 // countErrors counts the input errors in err.
 func countErrors(err error) int {
-	var many *diag.Errors
-	if joined, ok := err.(interface{ Unwrap() []error }); ok {
-		n := 0
-		for _, e := range joined.Unwrap() {
-			n += countErrors(e)
-		}
-		return n
-	}
-	if errors.As(err, &many) {
-		return len(many.List) + many.More
-	}
-	return 1
+	leaves, more := diag.Leaves(err)
+	return len(leaves) + more
 }

@@ -46,30 +46,21 @@ func newErrorsJSON(err error, status int) *errorsJSON {
 		out.Errors = append(out.Errors, errorJSON{Code: diag.Interrupted, Message: interrupted})
 		return out
 	}
-	out.add(err)
+	leaves, more := diag.Leaves(err)
+	for _, leaf := range leaves {
+		out.add(leaf)
+	}
+	out.More = more
 	return out
 }
 
 func (out *errorsJSON) add(err error) {
-	if joined, ok := err.(interface{ Unwrap() []error }); ok {
-		for _, e := range joined.Unwrap() {
-			out.add(e)
-		}
-		return
-	}
-	var many *diag.Errors
 	var one *diag.Error
 	var usage *usageError
 	var need *et0.NeedError
 	var system *outdir.Fault
 	j := errorJSON{}
 	switch {
-	case errors.As(err, &many):
-		for _, e := range many.List {
-			out.add(e)
-		}
-		out.More += many.More
-		return
 	case errors.As(err, &one):
 		j = errorJSON{one.Code, one.Pos.File, one.Pos.Line, one.Pos.Col, one.Msg, one.Fix, nil}
 		for _, s := range one.Suggestions {
