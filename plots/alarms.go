@@ -23,10 +23,11 @@ const (
 	// needs 0.8·50/0.7 = 57 in a year; the limits are far from that.
 	turfLeastMM = 10 * quantity.InchMM
 	turfMostMM  = 90 * quantity.InchMM
+	// SavingMost is the share of the water above which a saving is implausible.
 	// Positive residential studies average 30% saved; screened over-irrigators
 	// 15 to 45%. Source: Dukes, Two decades of smart irrigation controllers in
 	// U.S. landscape irrigation (ASABE review).
-	savingMost = 0.60
+	SavingMost = 0.60
 	// A rebate program measured 9.0 gal/ft² a year (Journal AWWA, January 2021);
 	// 3 to 10 are usual. 20 gal/ft² are 32.1 in.
 	savingMostGalFt2 = 20.0
@@ -176,7 +177,7 @@ func (a *alarms) savings() {
 	var shares, depths []Alarm
 	for _, i := range a.others() {
 		r := &a.rows[i]
-		if r.Change < -savingMost {
+		if r.Change < -SavingMost {
 			share = append(share, quote(r.Strategy)+" "+moreOrLess(r.Change))
 			shares = append(shares, Alarm{Code: SavingShare, Strategy: r.Strategy, Value: -r.Change, Unit: "1"})
 		}
@@ -187,7 +188,7 @@ func (a *alarms) savings() {
 	}
 	if len(share) > 0 {
 		a.add(shares, "Savings above %s are implausible (%s): screened sites saved 15%% to 45%% in published studies. "+
-			"Either the baseline is set too high, or plants go short.", percent(savingMost), strings.Join(share, ", "))
+			"Either the baseline is set too high, or plants go short.", percent(SavingMost), strings.Join(share, ", "))
 	}
 	if len(depth) > 0 {
 		a.add(depths, "Savings above %s %s a year are implausible (%s): %s are usual.",

@@ -95,6 +95,10 @@ func (e *Evaluation) headline(j *Judged) string {
 	case program.Untested:
 		text = fmt.Sprintf("Do not renew %s as is. Without targets in the costs file, no smaller group was tried.", name)
 	}
+	if -j.stats.Change > plots.SavingMost {
+		text += fmt.Sprintf(" Implausible: %s less water, where screened sites saved 15%% to 45%% in published studies; "+
+			"check what accounts really apply.", percent(-j.stats.Change))
+	}
 	if j.harmful() {
 		text += fmt.Sprintf(
 			" Caution: %s of the accounts would get over %g more stress days a year, so part of the saving is plants short of water.",
