@@ -25,7 +25,6 @@ import (
 	"loamledger/scenarios/study"
 	"loamledger/scenarios/studyfile"
 	"loamledger/scenarios/yamlfile"
-	"loamledger/sim/replay"
 	"loamledger/sim/tally"
 	"loamledger/weather/diag"
 )
@@ -45,7 +44,7 @@ type Engine struct {
 	weather   *study.Weather
 	forecasts *study.Forecasts
 	controls  []Control
-	runner    replay.Runner
+	glancer   study.Glancer
 
 	now     map[string][]byte // files that moves have changed, the scenario among them
 	checked *study.Study      // of the last check
@@ -309,7 +308,7 @@ func (e *Engine) glance(ctx context.Context, sc *scenarios.Scenario, files map[s
 	if err != nil {
 		return nil, err
 	}
-	t, err := l.Glance(ctx, &e.runner)
+	t, err := e.glancer.Glance(ctx, l)
 	if err != nil {
 		return nil, err
 	}

@@ -79,6 +79,7 @@ type meterUse struct {
 	m3      [][][]float64 // by strategy, meter and day
 	meterOf []int         // of each zone
 	at      int           // sheets come by strategy and zone
+	day     []float64     // of one sheet
 }
 
 func newMeterUse(l *Study) *meterUse {
@@ -107,9 +108,9 @@ func (u *meterUse) beside(sink func(*replay.Sheet) error) func(*replay.Sheet) er
 	return func(s *replay.Sheet) error {
 		if k := u.at / len(u.meterOf); k < len(u.m3) { // else a reference
 			days := u.m3[k][u.meterOf[u.at%len(u.meterOf)]]
-			for i := range days { // a meter reads leaks, too
-				zone := s.On(i).Zone
-				days[i] += s.Volume(i) + float64(zone.LeakMMDay/1000*zone.AreaM2)
+			u.day = s.AppendMetered(u.day[:0])
+			for i, v := range u.day {
+				days[i] += v
 			}
 		}
 		u.at++
