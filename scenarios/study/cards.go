@@ -184,7 +184,7 @@ func (l *Study) rulesText(t *tally.Table, s int) string {
 
 // sourceLines says what the numbers of all cards are from.
 func (l *Study) sourceLines() []string {
-	facts := l.weatherFacts()
+	facts := l.weatherGist()
 	lines := []string{fmt.Sprintf("Weather: %s, %v to %v", l.stationName(), l.Weather.Start, l.Weather.End())}
 	if facts.FilledDays > 0 {
 		lines[0] += ", " + quantity.Count(facts.FilledDays, "day", "days") + " filled"

@@ -238,4 +238,3 @@ func benchmarkJob(n int) replay.Job {
 	job.Strategies = append(job.Strategies, strategy.Strategy{Name: "refill", Parts: []strategy.Part{&strategy.Refill{Zones: all, MAD: 0.5, Extra: -1}}})
 	return job
 }
-

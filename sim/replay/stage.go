@@ -52,7 +52,9 @@ func (s *stage) describe(job *Job) {
 	if job.NoSpinUp {
 		site.StartShare = job.StartShare
 	}
-	s.warmth.Fill(job.Weather, site.Spin)
+	if !s.same {
+		s.warmth.Fill(job.Weather, site.Spin)
+	}
 }
 
 // prepare computes the stage on n goroutines, course by course.
