@@ -55,6 +55,7 @@ type keptBills struct {
 	start  cal.Date
 	use    *meterUse
 	bills  [][]bill.Bill
+	sums   [][]meterSums
 }
 
 // fill works out the bills of every strategy. Those of equal water at equal prices are
@@ -62,17 +63,18 @@ type keptBills struct {
 func (k *keptBills) fill(m *siteMoney) {
 	same := k.rates != nil && k.start == m.start && k.south == m.table.South && reflect.DeepEqual(k.rates, m.rates) &&
 		reflect.DeepEqual(k.meters, m.meters)
-	m.bills = nil
+	m.bills, m.sums = nil, nil
 	for s := range m.use.m3 {
 		at := -1
 		if same {
 			at = slices.IndexFunc(k.use.m3, func(days [][]float64) bool { return slices.EqualFunc(days, m.use.m3[s], slices.Equal) })
 		}
 		if at >= 0 {
-			m.bills = append(m.bills, k.bills[at])
+			m.bills, m.sums = append(m.bills, k.bills[at]), append(m.sums, k.sums[at])
 			continue
 		}
-		m.bills = append(m.bills, m.priced(s, 1))
+		bills := m.priced(s, 1)
+		m.bills, m.sums = append(m.bills, bills), append(m.sums, m.summed(bills))
 	}
-	*k = keptBills{rates: m.rates, meters: m.meters, south: m.table.South, start: m.start, use: m.use, bills: m.bills}
+	*k = keptBills{rates: m.rates, meters: m.meters, south: m.table.South, start: m.start, use: m.use, bills: m.bills, sums: m.sums}
 }
