@@ -45,6 +45,7 @@ type Engine struct {
 	forecasts *study.Forecasts
 	controls  []Control
 	glancer   study.Glancer
+	rates     studyfile.KeptRates
 
 	now     map[string][]byte // files with what moves have changed, the scenario among them
 	nowDoc  *yamlfile.Doc     // that scenario
@@ -251,7 +252,7 @@ func (e *Engine) tables(files map[string][]byte) func(string) (io.ReadCloser, er
 
 // named opens what the scenario names, among files.
 func (e *Engine) named(files map[string][]byte) *studyfile.Files {
-	return &studyfile.Files{Path: bareName, Open: func(name string, at diag.Pos) (io.ReadCloser, error) { return openIn(files, name, at) }}
+	return &studyfile.Files{Path: bareName, Kept: &e.rates, Open: func(name string, at diag.Pos) (io.ReadCloser, error) { return openIn(files, name, at) }}
 }
 
 func openIn(files map[string][]byte, name string, at diag.Pos) (io.ReadCloser, error) {
