@@ -65,3 +65,15 @@ func (b *Brief) Fill(t *Table, months []sim.Sums) {
 		}
 	}
 }
+
+// Copy makes o the same as another outcome, of a table with the same spans that is laid out
+// likewise. It keeps its own memory, and does not copy stress by moved marks.
+func (o *Outcome) Copy(from *Outcome) {
+	if o.Brief == nil {
+		copy(o.Months, from.Months)
+		return
+	}
+	o.Brief.record = from.Brief.record
+	copy(o.Brief.Years, from.Brief.Years)
+	copy(o.Brief.Months, from.Brief.Months)
+}
