@@ -3,7 +3,7 @@ package yamlfile
 import (
 	"errors"
 	"fmt"
-	"slices"
+	"sort"
 	"strings"
 
 	"loamledger/scenarios"
@@ -42,7 +42,7 @@ func Set(text string, changes ...Change) (string, error) {
 		}
 		cuts = append(cuts, one)
 	}
-	slices.SortStableFunc(cuts, func(a, b cut) int { return b.at - a.at }) // the last place first, so that places stay
+	sort.SliceStable(cuts, func(a, b int) bool { return cuts[a].at > cuts[b].at }) // the last place first, so that places stay
 	out := text
 	for _, c := range cuts {
 		if c.at+c.length > len(out) {
