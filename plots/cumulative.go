@@ -63,7 +63,8 @@ func Cumulative(s *Study) Chart {
 		}
 		c.See += "."
 	}
-	c.Alt = "Line charts of the water applied since the first day, one chart per strategy, beside the baseline. " + strings.Join(alt, ". ") + "."
+	c.Alt = "Line charts of the water applied since the first day, one chart per strategy, beside the baseline. " +
+		strings.Join(alt, ". ") + "."
 	basis := s.Table.Basis()
 	c.Notes = []string{basis.Sentence() + " A line is level in months that do not count."}
 	return c

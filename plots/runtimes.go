@@ -2,6 +2,7 @@ package plots
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"loamledger/weather/cal"
@@ -46,7 +47,8 @@ func RunTimes(s *Study) Chart {
 	if s.own() > 1 {
 		c.Keys = append(c.Keys, Key{Form: Line, Role: BaseTotal, Label: "baseline"})
 	}
-	c.See = fmt.Sprintf("An average week of the busiest month takes %s hours with %s", fixed(longest.value, 1), longest.names(s.Table.Strategies))
+	c.See = fmt.Sprintf("An average week of the busiest month takes %s hours with %s", fixed(longest.value, 1),
+		longest.names(s.Table.Strategies))
 	if shortest.value != longest.value {
 		c.See += fmt.Sprintf(" and %s with %s", fixed(shortest.value, 1), shortest.names(s.Table.Strategies))
 	}
@@ -57,13 +59,13 @@ func RunTimes(s *Study) Chart {
 	c.Alt = "Bar charts of watering hours in a week by month, one chart per strategy, with a line for the baseline. " +
 		strings.Join(alt, ". ") + "."
 	basis := s.Table.Basis()
-	c.Notes = []string{basis.Sentence() + " The run times of all zones are added, without pauses between cycles; zones on different " +
-		"controllers can run at the same time. What to enter for each zone is on its settings sheet."}
+	c.Notes = []string{basis.Sentence() + " The run times of all zones are added, without the soaks between cycles; zones on different " +
+		"controllers can run at the same time. The run times of each zone are on its settings sheet."}
 	return c
 }
 
 // oneDecimal rounds to what a sentence shows.
-func oneDecimal(v float64) float64 { return float64(int(v*10+0.5)) / 10 }
+func oneDecimal(v float64) float64 { return math.Round(v*10) / 10 }
 
 // weekHours returns how many hours a week zones run under strategy st, added over all
 // zones, by calendar month over the days that yearly figures cover.

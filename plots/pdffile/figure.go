@@ -161,6 +161,6 @@ func (s *sheet) place(b *block, scale float64) bool {
 		alt = b.chart.Title + ", continued."
 	}
 	s.picture(fmt.Sprintf("chart-%d-%d", b.number, b.part), b.picture, alt, s.left, s.y, wide, high)
-	s.y += high + below
+	s.y += float64(high) + below
 	return true
 }

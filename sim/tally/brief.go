@@ -34,7 +34,8 @@ func (t *Table) Month(s, z, i int) Month {
 	o := &t.Outcomes[s][z]
 	if b := o.Brief; b != nil {
 		m := &b.Months[i]
-		return Month{GrossMM: m.grossMM, RainMM: b.RainMM[i], Minutes: float64(m.minutes), StressDays: int(m.stressDays), BrownDays: int(m.brownDays)}
+		return Month{GrossMM: m.grossMM, RainMM: b.RainMM[i], Minutes: float64(m.minutes),
+			StressDays: int(m.stressDays), BrownDays: int(m.brownDays)}
 	}
 	m := &o.Months[i]
 	return Month{GrossMM: m.GrossMM, RainMM: m.RainMM, Minutes: m.Minutes, StressDays: m.StressZoneDays, BrownDays: m.BrownDays}
