@@ -39,17 +39,14 @@ const (
 
 // sliders lists the controls of a scenario, and says why some numbers have none.
 func (e *Engine) sliders(sc *scenarios.Scenario) (out []Control, fixed string) {
-	root, err := yamlfile.Tree(bytes.NewReader(e.files[e.name]), e.name)
-	if err != nil {
-		return nil, ""
-	}
+	root := e.doc.Tree()
 	if len(programsOf(sc)) > 0 {
 		out = append(out, Control{ID: tryPercent, Label: "Your try: run times", Unit: "%", Min: 30, Max: 150, Step: 5, Value: 100, Given: true,
 			Help: "Adds a card for what runs now with all run times changed, as with the timer's percentage."},
 			Control{ID: tryDays, Label: "Your try: watering days a week", Unit: "days", Min: 0, Max: 7, Step: 1, Given: true,
 				Help: "0 leaves the days as they are. Run times of a day stay the same."})
 	}
-	if m := sc.Money; m != nil && len(pricesIn(e.files[bareName(m.Rates.Name)])) > 0 {
+	if e.priced(sc) {
 		out = append(out, Control{ID: pricesID, Label: "Water prices", Unit: "%", Min: 50, Max: 300, Step: 5, Value: 100, Given: true,
 			Help: "All prices by volume in the file of rates, against today's."})
 	}
@@ -66,6 +63,15 @@ func (e *Engine) sliders(sc *scenarios.Scenario) (out []Control, fixed string) {
 		}
 	}
 	return out, ""
+}
+
+// priced reports whether the scenario has prices by volume.
+func (e *Engine) priced(sc *scenarios.Scenario) bool {
+	if sc.Money == nil {
+		return false
+	}
+	rates, err := yamlfile.NewDoc(bytes.NewReader(e.files[bareName(sc.Money.Rates.Name)]), "")
+	return err == nil && len(pricesIn(rates.Tree())) > 0
 }
 
 // zoneControls lists the controls of a zone. Numbers that follow from others, as from

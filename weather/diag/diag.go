@@ -9,6 +9,7 @@ import (
 	"fmt"
 	"path"
 	"slices"
+	"sort"
 	"strings"
 )
 
@@ -88,8 +89,9 @@ func (l *List) Err() error {
 		return nil
 	}
 	errs := slices.Clone(l.errs)
-	slices.SortStableFunc(errs, func(a, b *Error) int {
-		return cmp.Or(cmp.Compare(a.Pos.File, b.Pos.File), cmp.Compare(a.Pos.Line, b.Pos.Line), cmp.Compare(a.Pos.Col, b.Pos.Col))
+	sort.SliceStable(errs, func(i, j int) bool {
+		a, b := errs[i].Pos, errs[j].Pos
+		return cmp.Or(cmp.Compare(a.File, b.File), cmp.Compare(a.Line, b.Line), cmp.Compare(a.Col, b.Col)) < 0
 	})
 	return &Errors{List: errs, More: l.more}
 }

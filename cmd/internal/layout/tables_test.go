@@ -73,7 +73,7 @@ var pure = []struct {
 	}}},
 	{"scenarios/ask", rule{ours: []string{
 		"scenarios", "scenarios/catalog", "scenarios/names", "sim", "sim/money", "sim/timer", "weather/cal", "weather/diag", "weather/quantity",
-	}, std: []string{"regexp"}}},
+	}}},
 	{"scenarios/demo", rule{std: []string{"embed"}}},
 	{"plots", rule{ours: []string{"sim", "sim/draw", "sim/tally", "weather", "weather/cal", "weather/portable", "weather/quantity"},
 		std: []string{"embed", "image/color"}}},
