@@ -128,7 +128,11 @@ func (e *Engine) sameMove(t rapid.TB, set map[string]float64) {
 // below n.
 func (e *Engine) moveSome(set map[string]float64, choose func(n int) int) {
 	for range []int{1, 1, 1, 1, 2, 5}[choose(6)] {
-		c := &e.controls[choose(len(e.controls))]
+		n := len(e.controls)
+		if choose(2) == 0 { // of the site, which come first
+			n = min(n, 3)
+		}
+		c := &e.controls[choose(n)]
 		if choose(4) == 0 {
 			delete(set, c.ID)
 			continue
