@@ -5,9 +5,7 @@ import (
 	"errors"
 	"fmt"
 
-	"loamledger/plots"
 	"loamledger/scenarios/study"
-	"loamledger/sim/replay"
 	"loamledger/sim/settings"
 )
 
@@ -46,13 +44,11 @@ func (e *Engine) show(reply *Reply) {
 	l := e.checked
 	reply.Cards = l.Cards(e.table)
 	reply.Assumed = assumed(l)
-	report := plots.NewReport(l.ChartData(e.table, study.NewSeason(&l.Job, replay.RankYears(&l.Job).Dry)), l.Facts(e.table, 0))
-	front := &report.Front
-	reply.Next = &Next{Answer: report.Answer, Measure: front.Measure, Uncertainties: front.Uncertainties, Steps: front.Steps,
-		WhyNot: front.WhyNot, Ranges: front.Ranges}
+	a := l.Advice(e.table)
+	reply.Next = &Next{Answer: a.Answer, Measure: a.Measure, Uncertainties: a.Uncertainties, Steps: a.Steps, WhyNot: a.WhyNot, Ranges: a.Ranges}
 	if l.Ranges != nil {
 		reply.Next.Draws = l.Ranges.Draws
-		reply.Cards.Answer = report.Answer
+		reply.Cards.Answer = a.Answer
 	}
 }
 

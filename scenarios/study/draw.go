@@ -5,6 +5,7 @@ import (
 	"context"
 	"math"
 	"slices"
+	"sort"
 	"strings"
 
 	"loamledger/plots"
@@ -333,9 +334,10 @@ func (d *drawing) swings(r *plots.Ranges) error {
 			Bill: [2]float64{d.billSaving(low), d.billSaving(high)}})
 	}
 	width := func(v [2]float64) float64 { return math.Abs(v[1] - v[0]) }
-	slices.SortStableFunc(r.Swings, func(a, b plots.Swing) int {
+	sort.SliceStable(r.Swings, func(i, j int) bool {
+		a, b := &r.Swings[i], &r.Swings[j]
 		return cmp.Or(cmp.Compare(width(b.SavingM3), width(a.SavingM3)), cmp.Compare(width(b.Stress), width(a.Stress)),
-			cmp.Compare(width(b.Bill), width(a.Bill)))
+			cmp.Compare(width(b.Bill), width(a.Bill))) < 0
 	})
 	return nil
 }
@@ -377,7 +379,7 @@ func (d *drawing) settling(result []float64, points [][]float64, money bool) (ou
 			out = append(out, plots.Settling{What: causeText(&d.list[k]), How: howToMeasure(&d.list[k]), Price: onlyMoney(&d.list[k]), Share: share})
 		}
 	}
-	slices.SortStableFunc(out, func(a, b plots.Settling) int { return cmp.Compare(b.Share, a.Share) })
+	sort.SliceStable(out, func(a, b int) bool { return cmp.Less(out[b].Share, out[a].Share) })
 	return out
 }
 

@@ -3,6 +3,7 @@ package study
 import (
 	"fmt"
 	"slices"
+	"sort"
 	"strings"
 	"unicode"
 
@@ -18,11 +19,21 @@ import (
 
 // ChartData collects the data for the charts. metered are the meters with reads, if any.
 func (l *Study) ChartData(t *tally.Table, s *Season, metered ...*ComparedMeter) *plots.Study {
+	data := l.plainData(t)
+	data.Allowance, data.Bills, data.Traces = l.allowanceLine(t), l.billCharts(t), s.traces
+	data.Metered = l.meteredMonths(metered, len(l.Job.Zones))
+	return data
+}
+
+// plainData is the data without those of charts alone.
+func (l *Study) plainData(t *tally.Table) *plots.Study {
 	return &plots.Study{Site: l.Scenario.Site.Name, Station: l.stationName(), From: l.Weather.Start, To: l.Weather.End(),
-		Units: l.chartUnits(), Table: t, Allowance: l.allowanceLine(t), Bills: l.billCharts(t),
-		Metered:  l.meteredMonths(metered, len(l.Job.Zones)),
-		Measures: l.Measures, Rules: l.verdictRules(), Next: l.next(), Traces: s.traces,
-		Filled: l.Job.Weather.Filled}
+		Units: l.chartUnits(), Table: t, Measures: l.Measures, Rules: l.verdictRules(), Next: l.next(), Filled: l.Job.Weather.Filled}
+}
+
+// Advice is what the report says of the decision, without the rest of it.
+func (l *Study) Advice(t *tally.Table) *plots.Advice {
+	return plots.NewAdvice(l.plainData(t), l.adviceFacts(t))
 }
 
 // stationName is the station, or the file if it has no name, with a note if its
@@ -56,7 +67,7 @@ func (l *Study) plainStationName() string {
 // runs of the same files from different folders have the same text.
 func (l *Study) bare(text string) string {
 	files := slices.Clone(l.Files)
-	slices.SortStableFunc(files, func(a, b InputFile) int { return len(b.Name) - len(a.Name) })
+	sort.SliceStable(files, func(a, b int) bool { return len(files[a].Name) > len(files[b].Name) })
 	var pairs []string
 	for _, f := range files {
 		pairs = append(pairs, f.Name, base(f.Name))
@@ -117,21 +128,31 @@ func (l *Study) seeds() string {
 	return fmt.Sprintf("%d for draws, others in the scenario", l.Scenario.Ranges.Seed)
 }
 
+// adviceFacts collects what advice depends on.
+func (l *Study) adviceFacts(t *tally.Table) *plots.Facts {
+	f := &plots.Facts{Weather: l.weatherFacts(), Kinds: l.zoneKinds(), Warnings: l.warningTexts(), About: l.about(t), Ranges: l.Ranges,
+		Defaults: l.defaults()}
+	if c := l.checks; c != nil {
+		f.Results, f.Design, f.Marks, f.Cycles, f.Trials = c.cold, c.design, c.marks, c.cycles, c.changes
+	}
+	f.Results = append(slices.Clip(f.Results), l.moneyAlarms(t)...)
+	return f
+}
+
 // Facts collects what the report says about the inputs; date is printed in it, 0 for
 // that of the scenario, if it has one.
 func (l *Study) Facts(t *tally.Table, date cal.Date) *plots.Facts {
-	f := &plots.Facts{Version: l.Program, RunDate: date, Seed: l.seeds(), Weather: l.weatherFacts(), Kinds: l.zoneKinds(),
-		Warnings: l.warningTexts(), Cautions: l.intakeLines(), LeftOut: l.leftOut(t), Start: l.startText(),
-		BaselineNamed: l.Scenario.BaselineGiven, Since: joinSentences(l.limitsLine(t), l.changesLine(t), l.lifeLine(t)),
-		YearETo: l.yearETo(), OtherETo: l.otherETo(), KSets: l.kSets(),
-		Cost: l.costFact(t), Money: l.moneyPart(t), Allowance: l.allowancePart(t), Within: l.allowanceFact(t),
-		Skill: l.skillPart(), SkillFact: l.skillFact(), About: l.about(t),
-		Devices: l.devicePart(t), DeviceFact: l.deviceFact(), Ranges: l.Ranges}
+	f := l.adviceFacts(t)
+	f.Version, f.RunDate, f.Seed = l.Program, date, l.seeds()
+	f.Cautions, f.LeftOut, f.Start = l.intakeLines(), l.leftOut(t), l.startText()
+	f.BaselineNamed, f.Since = l.Scenario.BaselineGiven, joinSentences(l.limitsLine(t), l.changesLine(t), l.lifeLine(t))
+	f.YearETo, f.OtherETo, f.KSets = l.yearETo(), l.otherETo(), l.kSets()
+	f.Cost, f.Money, f.Allowance, f.Within = l.costFact(t), l.moneyPart(t), l.allowancePart(t), l.allowanceFact(t)
+	f.Skill, f.SkillFact = l.skillPart(), l.skillFact()
+	f.Devices, f.DeviceFact = l.devicePart(t), l.deviceFact()
 	if c := l.checks; c != nil {
-		f.Results, f.Design, f.Marks, f.Cycles, f.Trials = c.cold, c.design, c.marks, c.cycles, c.changes
 		f.Lives = c.lives
 	}
-	f.Results = append(slices.Clip(f.Results), l.moneyAlarms(t)...)
 	if sentences := l.compliance(t); len(sentences) > 0 {
 		f.Legal = strings.Join(sentences, ". ") + ". Only the limits in the scenario were checked; ask your water provider for the " +
 			"rules in force."
@@ -141,7 +162,6 @@ func (l *Study) Facts(t *tally.Table, date cal.Date) *plots.Facts {
 		f.RunDate = *p.Date
 	}
 	f.Meter = l.meterNames()
-	f.Defaults = l.defaults()
 	for _, file := range l.sources() {
 		f.Files = append(f.Files, plots.InputFile{Name: file.Name, SHA256: file.SHA256})
 	}

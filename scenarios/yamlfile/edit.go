@@ -4,7 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"slices"
+	"sort"
 	"strings"
 
 	"loamledger/scenarios"
@@ -90,7 +90,7 @@ func (d *Doc) Edit(changes []Change, items []Items) (*Doc, error) {
 		}
 		cuts = append(cuts, one)
 	}
-	slices.SortStableFunc(cuts, func(a, b cut) int { return b.at - a.at }) // the last place first, so that places stay
+	sort.SliceStable(cuts, func(a, b int) bool { return cuts[a].at > cuts[b].at }) // the last place first, so that places stay
 	out := text
 	for _, c := range cuts {
 		if c.at+c.length > len(out) {

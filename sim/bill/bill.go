@@ -3,6 +3,7 @@ package bill
 import (
 	"cmp"
 	"slices"
+	"sort"
 
 	"loamledger/sim/money"
 	"loamledger/weather/cal"
@@ -137,8 +138,9 @@ func TotalOf(bills []Bill) (s Sums) {
 // none may be longer than [maxDays].
 func (r *Rates) Bills(a *Account, reads []Read) []Bill {
 	all := slices.Clone(reads)
-	slices.SortStableFunc(all, func(x, y Read) int {
-		return cmp.Or(cmp.Compare(x.To, y.To), cmp.Compare(x.From, y.From), cmp.Compare(a.place(x.Meter), a.place(y.Meter)))
+	sort.SliceStable(all, func(i, j int) bool {
+		x, y := &all[i], &all[j]
+		return cmp.Or(cmp.Compare(x.To, y.To), cmp.Compare(x.From, y.From), cmp.Compare(a.place(x.Meter), a.place(y.Meter))) < 0
 	})
 	w := worker{rates: r, account: a, carried: map[string]money.Num{}}
 	for i := range all {
