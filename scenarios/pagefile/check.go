@@ -45,6 +45,9 @@ func (e *Engine) show(reply *Reply) {
 	reply.Cards = l.Cards(e.table)
 	reply.Assumed = assumed(l)
 	a := l.Advice(e.table)
+	for s := range reply.Cards.Cards {
+		reply.Cards.Cards[s].Measure = a.Next[s]
+	}
 	reply.Next = &Next{Answer: a.Answer, Measure: a.Measure, Uncertainties: a.Uncertainties, Steps: a.Steps, WhyNot: a.WhyNot, Ranges: a.Ranges}
 	if l.Ranges != nil {
 		reply.Next.Draws = l.Ranges.Draws

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"strconv"
+	"strings"
 
 	"loamledger/scenarios"
 	"loamledger/scenarios/catalog"
@@ -43,7 +44,14 @@ func (e *Engine) sliders(sc *scenarios.Scenario) (out []Control, fixed string) {
 	if err != nil {
 		return nil, ""
 	}
-	if len(programsOf(sc)) > 0 {
+	_, noTry := e.withTry(e.text, 50, 0)
+	switch {
+	case len(programsOf(sc)) == 0:
+		fixed = "What runs now has no programs with run times, so there is no slider for them."
+	case noTry != nil:
+		fixed = "No slider for run times: strategies or programs are not written as a list in " + e.name +
+			". Write them as a list, each after a dash, and open the file again."
+	default:
 		out = append(out, Control{ID: tryPercent, Label: "Your try: run times", Unit: "%", Min: 30, Max: 150, Step: 5, Value: 100, Given: true,
 			Help: "Adds a card for what runs now with all run times changed, as with the timer's percentage."},
 			Control{ID: tryDays, Label: "Your try: watering days a week", Unit: "days", Min: 0, Max: 7, Step: 1, Given: true,
@@ -55,7 +63,11 @@ func (e *Engine) sliders(sc *scenarios.Scenario) (out []Control, fixed string) {
 	}
 	zones := root.Get("zones")
 	if zones == nil || len(zones.Items) != len(sc.Zones) {
-		return out, "Zones come from a table or a template, so change their numbers there."
+		where := "in the file that they come from, with a spreadsheet"
+		if zones != nil && zones.Kind == scenarios.Scalar {
+			where = "in " + bareName(zones.Text) + ", with a spreadsheet"
+		}
+		return out, strings.TrimSpace(fixed + " No sliders for zones: they are in a table. Change their numbers " + where + ", and open it here again.")
 	}
 	for z := range sc.Zones {
 		for _, c := range zoneControls(sc, z, zones.Items[z]) {
@@ -65,7 +77,7 @@ func (e *Engine) sliders(sc *scenarios.Scenario) (out []Control, fixed string) {
 			out = append(out, c)
 		}
 	}
-	return out, ""
+	return out, fixed
 }
 
 // zoneControls lists the controls of a zone. Numbers that follow from others, as from

@@ -221,11 +221,12 @@
     row("Timer", card.fits);
     row("Local rules", card.rules);
     if (card.meets) row("Meets the rule", card.meets + (card.why ? ". " + card.why : ""));
-    if (state.next && state.next.measure && !card.baseline) row("Measure next", state.next.measure);
+    if (card.measure) box.measure = card.measure;
+    if (box.measure) row("Measure next", box.measure);
     box.facts.replaceChildren(...facts);
     box.days.replaceChildren(...days(card));
     box.days.hidden = box.days.children.length < 2;
-    box.sources.replaceChildren(...c.sources.concat(c.cautions).map(s => make("li", {}, s)));
+    box.sources.replaceChildren(...c.sources.concat(c.cautions, state.fixed ? [state.fixed] : []).map(s => make("li", {}, s)));
   }
 
   // days is the table of fine, thirsty and browning days.
@@ -358,7 +359,7 @@
 
   // The form is made of the engine's list of questions. Defaults, examples and what is asked
   // follow from the answers so far.
-  const form = { typed: new Map(), zones: 1, units: "us", parts: new Map(), groups: new Map() };
+  const form = { typed: new Map(), zones: 1, units: "us", parts: new Map(), groups: new Map(), more: new Map() };
   const placeKey = at => [at.question, at.part, at.zone].join(".");
   const answersNow = what => ({ do: what, units: form.units, zones: form.zones,
     typed: [...form.typed].filter(([, at]) => at.zone < form.zones && at.text !== "") .map(([, at]) => at) });
@@ -410,9 +411,17 @@
         if (zone.box.parentNode !== inside) inside.append(zone.box);
         inside = zone.box;
       }
+      const q = group.question.parts.find(q => q.id === p.part);
       let part = form.parts.get(key);
-      if (!part) form.parts.set(key, part = newPart(p, group.question.parts.find(q => q.id === p.part)));
+      if (!part) form.parts.set(key, part = newPart(p, q));
       seen.add(part.element);
+      if (q.later) { // what few know is folded away; its default is listed with the cards
+        let more = form.more.get(inside);
+        if (!more) form.more.set(inside, more = make("details", { class: "more" }, make("summary", {}, "More, if you know it")));
+        if (more.parentNode !== inside) inside.append(more);
+        if (wrong.has(key)) more.open = true;
+        inside = more;
+      }
       const place = at.get(inside) || (inside === group.inside ? 0 : 1);
       if (inside.children[place] !== part.element) inside.insertBefore(part.element, inside.children[place] || null);
       at.set(inside, place + 1);

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"sort"
+	"strconv"
 	"strings"
 
 	"loamledger/scenarios"
@@ -168,10 +169,10 @@ func insertion(text string, group *scenarios.Node, entry string) (cut, bool) {
 	return cut{at, 0, entry + indent}, true
 }
 
-// Append returns YAML with an item added at the end of a list at the top level that is
-// written with dashes. Each line of item but the first begins with the spaces by which
-// it is deeper than the dash. The error is errNoEdit if the result does not have one
-// item more.
+// Append returns YAML with an item added at the end of a list at the top level, written
+// with dashes or in brackets. item is written with a dash: each of its lines but the first
+// begins with the spaces by which it is deeper. The error is errNoEdit if the result does not
+// have one item more.
 func Append(text, key string, item []string) (string, error) {
 	root, err := parse(text, "")
 	if err != nil {
@@ -187,6 +188,9 @@ func Append(text, key string, item []string) (string, error) {
 		return "", fmt.Errorf("%w: %s", errNoEdit, key)
 	}
 	dash := strings.TrimLeft(lines[first], " ")
+	if at := offset(text, list.Pos.Line, list.Pos.Col); at >= 0 && at < len(text) && text[at] == '[' {
+		return appendInBrackets(text, at, key, len(list.Items), item)
+	}
 	if !strings.HasPrefix(dash, "- ") {
 		return "", fmt.Errorf("%w: %s is not written with dashes", errNoEdit, key)
 	}
@@ -215,4 +219,86 @@ func Append(text, key string, item []string) (string, error) {
 		return "", fmt.Errorf("%w: %s", errNoEdit, key)
 	}
 	return out, nil
+}
+
+// appendInBrackets is Append for a list whose bracket opens at a place.
+func appendInBrackets(text string, at int, key string, items int, item []string) (string, error) {
+	tree, err := parse(strings.Join(item, "\n"), "")
+	if err != nil || tree == nil || len(tree.Items) != 1 {
+		return "", fmt.Errorf("%w: %s", errNoEdit, key)
+	}
+	end := closing(text, at)
+	if end < 0 {
+		return "", fmt.Errorf("%w: %s", errNoEdit, key)
+	}
+	before := strings.TrimRight(text[:end], " \n")
+	comma := ",\n  "
+	if strings.HasSuffix(before, ",") {
+		comma = "\n  "
+	}
+	if last := before[strings.LastIndexByte(before, '\n')+1:]; strings.Contains(last, " #") {
+		return "", fmt.Errorf("%w: a comment is in the way in %s", errNoEdit, key)
+	}
+	out := before + comma + inBrackets(tree.Items[0]) + text[end:]
+	again, err := parse(out, "")
+	if more := again.Get(key); err != nil || more == nil || len(more.Items) != items+1 {
+		return "", fmt.Errorf("%w: %s", errNoEdit, key)
+	}
+	return out, nil
+}
+
+// closing returns where the bracket that opens at a place closes; -1 if it does not.
+func closing(text string, at int) int {
+	depth, quote := 0, byte(0)
+	for i := at; i < len(text); i++ {
+		c := text[i]
+		switch {
+		case quote == '"' && c == '\\':
+			i++
+		case quote != 0:
+			if c == quote {
+				quote = 0
+			}
+		case (c == '"' || c == '\'') && strings.IndexByte(" [{,:", text[i-1]) >= 0:
+			quote = c
+		case c == '#' && strings.IndexByte(" \n", text[i-1]) >= 0:
+			n := strings.IndexByte(text[i:], '\n')
+			if n < 0 {
+				return -1
+			}
+			i += n
+		case c == '[' || c == '{':
+			depth++
+		case c == ']' || c == '}':
+			if depth--; depth == 0 {
+				return i
+			}
+		}
+	}
+	return -1
+}
+
+// inBrackets writes a tree on one line. Texts are quoted unless they are plain words.
+func inBrackets(n *scenarios.Node) string {
+	var parts []string
+	switch n.Kind {
+	case scenarios.Map:
+		for _, e := range n.Entries {
+			parts = append(parts, quotedText(e.Key)+": "+inBrackets(e.Value))
+		}
+		return "{" + strings.Join(parts, ", ") + "}"
+	case scenarios.List:
+		for _, item := range n.Items {
+			parts = append(parts, inBrackets(item))
+		}
+		return "[" + strings.Join(parts, ", ") + "]"
+	}
+	return quotedText(n.Text)
+}
+
+func quotedText(text string) string {
+	if strings.Trim(text, "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789._") == "" && text != "" {
+		return text
+	}
+	return strconv.Quote(text)
 }
