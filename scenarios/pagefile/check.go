@@ -66,6 +66,7 @@ type Spread struct {
 	Low  *float64 `json:"low"`
 	High *float64 `json:"high"`
 	Text string   `json:"text"`
+	Same bool     `json:"same,omitempty"` // both are written alike
 }
 
 // draw draws from the ranges of the inputs of what was checked.
@@ -91,7 +92,9 @@ func (e *Engine) draw(ctx context.Context, draws int, reply *Reply) error {
 		of := map[string]Spread{}
 		for i := range r.Spreads {
 			low, high := r.Spreads[i].Of[s].P10, r.Spreads[i].Of[s].P90
-			of[r.Spreads[i].Figure.Key()] = Spread{study.Number(low), study.Number(high), e.checked.SpreadText(&r.Spreads[i].Figure, low, high)}
+			f := &r.Spreads[i].Figure
+			text := e.checked.SpreadText(f, low, high)
+			of[f.Key()] = Spread{study.Number(low), study.Number(high), text, text == e.checked.SpreadText(f, low, low)}
 		}
 		reply.Ranges.Of = append(reply.Ranges.Of, of)
 	}

@@ -360,6 +360,9 @@ func (d *drawing) settle(r *plots.Ranges, samples []sample, points [][]float64) 
 	}
 }
 
+// noise is the share of the water below which a spread is that of rounded sums.
+const noise = 1e-6
+
 // open returns what is open about a strategy, and that number of each sample: whether it is
 // better, if the draws are divided on it; else its saving; else its stress days.
 func (d *drawing) open(r *plots.Ranges, samples []sample, option int) (plots.Target, []float64) {
@@ -378,7 +381,8 @@ func (d *drawing) open(r *plots.Ranges, samples []sample, option int) (plots.Tar
 		}
 		return s.m3[base] - s.m3[option]
 	})
-	if draw.Variance(saving) > 0 {
+	water := draw.SpreadOf(column(samples, func(s *sample) float64 { return s.m3[base] })).P50
+	if spread := draw.SpreadOf(saving); spread.Width() > noise*math.Abs(water) {
 		return plots.OfSaving, saving
 	}
 	return plots.OfStress, column(samples, func(s *sample) float64 { return s.stress[option] })

@@ -220,7 +220,7 @@
     if (card.worst) row("Worst zone, thirsty days", card.worst);
     row("Timer", card.fits);
     row("Local rules", card.rules);
-    if (card.meets) row("Meets the rule", card.meets + (card.why ? ". " + card.why : ""));
+    if (card.meets && !card.baseline) row("Meets the rule", card.meets[0].toUpperCase() + card.meets.slice(1) + (card.why ? ". " + card.why : ""));
     if (card.measure) box.measure = card.measure;
     if (box.measure) row("Measure next", box.measure);
     box.facts.replaceChildren(...facts);
@@ -251,7 +251,7 @@
   function showNext(next) {
     state.next = next;
     if (next.answer) $("answer").textContent = next.answer;
-    $("measure").textContent = next.measure || "";
+    $("measure").textContent = next.measure ? next.measure[0].toUpperCase() + next.measure.slice(1) : "";
     $("ranged").textContent = next.ranges || "";
     $("whynot").textContent = next.why_not || "";
     $("doubts").replaceChildren(...(next.uncertainties || []).map(u => make("li", {}, u)));
@@ -261,12 +261,12 @@
   }
 
   function showRanges(ranges) {
-    $("doubt").textContent = "In small print: where eight of ten of " + ranges.draws + " replays with other values from the ranges of the inputs lie. "
-      + "The command makes 1000 draws: its ranges are firmer.";
+    $("doubt").textContent = "In small print: where eight of ten of " + ranges.draws + " tries lie, each with other values of the inputs that are in doubt. "
+      + "More tries would move these ends a little.";
     state.cards.cards.forEach((card, i) => {
       const box = cards.get(card.strategy);
       box.ranges = {};
-      for (const [key, spread] of Object.entries(ranges.of[i] || {})) box.ranges[key] = spread.text;
+      for (const [key, spread] of Object.entries(ranges.of[i] || {})) if (!spread.same) box.ranges[key] = spread.text;
     });
     showCards({ cards: state.cards });
   }
@@ -415,7 +415,7 @@
       let part = form.parts.get(key);
       if (!part) form.parts.set(key, part = newPart(p, q));
       seen.add(part.element);
-      if (q.later) { // what few know is folded away; its default is listed with the cards
+      if (q.later && group.question.parts.some(o => !o.later)) { // what few know is folded away; its default is listed with the cards
         let more = form.more.get(inside);
         if (!more) form.more.set(inside, more = make("details", { class: "more" }, make("summary", {}, "More, if you know it")));
         if (more.parentNode !== inside) inside.append(more);
@@ -514,7 +514,7 @@
     if (reply.errors) return errors(reply.errors);
     for (const f of state.made || []) if (!reply.saved.some(s => s.name === f.name)) reply.saved.push(f);
     for (const f of reply.saved) keep(f.name, f.text);
-    say("Saved " + reply.saved.map(f => f.name).join(" and ") + ". Beside its weather file, loamledger replay " + state.scenario + " gives the same numbers.");
+    say("Saved " + reply.saved.map(f => f.name).join(" and ") + ". Keep them together with the files that you opened: this page and the program loamledger give the same numbers for them.");
   }
 
   async function sample() {
