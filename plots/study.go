@@ -53,7 +53,7 @@ func Charts(s *Study) []Chart {
 	if len(s.Table.RankYears().Years) > 0 { // else there is no year to draw
 		out = append(out, Years(s))
 	}
-	out = append(out, Stress(s), Flows(s))
+	out = append(out, Cumulative(s), RunTimes(s), Stress(s), Flows(s))
 	taken := map[string]bool{}
 	for i := range s.Traces {
 		c := DrySeason(s, &s.Traces[i])

@@ -25,7 +25,7 @@ func (e *Engine) check(ctx context.Context, set map[string]float64, reply *Reply
 	if err := e.change(set); err != nil {
 		return err
 	}
-	sc, err := e.read(e.now)
+	sc, err := e.read(e.nowDoc, e.now)
 	if err != nil {
 		return err
 	}

@@ -159,6 +159,22 @@ func (l *Study) Facts(t *tally.Table, date cal.Date) *plots.Facts {
 }
 
 func (l *Study) weatherFacts() plots.WeatherFacts {
+	f, rec := l.weatherGist(), l.Weather
+	for c := range weather.Columns {
+		if !rec.Has(c) {
+			continue
+		}
+		for m := range weather.Marks {
+			if n := rec.CountMark(c, m); m.Filled() && m != weather.Synthetic && n > 0 { // the report counts synthetic days separately
+				f.Fills = append(f.Fills, plots.Fill{Column: c.Label(), How: m.String(), Count: n})
+			}
+		}
+	}
+	return f
+}
+
+// weatherGist is weatherFacts without the counts of filled values, which take the longest.
+func (l *Study) weatherGist() plots.WeatherFacts {
 	rec := l.Weather
 	f := plots.WeatherFacts{File: base(rec.File), Layout: l.Layout, Days: rec.Days, FilledDays: rec.FilledDays,
 		SyntheticDays: rec.SyntheticDays, Snow: plots.Snow{DaysPerYear: rec.Snow.DaysPerYear(), MMPerYear: rec.Snow.MMPerYear(),
@@ -183,16 +199,6 @@ func (l *Study) weatherFacts() plots.WeatherFacts {
 	for i := range rec.ET.Expected {
 		if e := &rec.ET.Expected[i]; i == 0 || e.Guess != rec.ET.Expected[i-1].Guess { // each guess is measured at several places
 			f.EToErrorDays += e.Days
-		}
-	}
-	for c := range weather.Columns {
-		if !rec.Has(c) {
-			continue
-		}
-		for m := range weather.Marks {
-			if n := rec.CountMark(c, m); m.Filled() && m != weather.Synthetic && n > 0 { // the report counts synthetic days separately
-				f.Fills = append(f.Fills, plots.Fill{Column: c.Label(), How: m.String(), Count: n})
-			}
 		}
 	}
 	return f

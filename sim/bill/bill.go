@@ -166,6 +166,9 @@ type worker struct {
 	account *Account
 	carried map[string]money.Num
 	bills   []Bill
+	winters []winterSum
+	all     []cal.Date // the days of the period under way, once they are asked for
+	priced  []bool     // its days on which water has a price
 }
 
 // take adds a bill without lines: only its billed volume is known.
@@ -188,6 +191,9 @@ func (w *worker) fill(i int) {
 		return
 	}
 	b := &w.bills[i]
+	if i > 0 { // as many as before, mostly
+		b.Lines = make([]Line, 0, len(w.bills[i-1].Lines))
+	}
 	p.fixed()
 	p.volumes()
 	p.shares()

@@ -45,19 +45,7 @@ func (p *period) winter(w *Winter) (v money.Num, known bool) {
 	if begins > p.bill.From {
 		begins, y = w.begin(y-1), y-1
 	}
-	var sum money.Num
-	n := 0
-	for k := range p.at {
-		o := &p.bills[k]
-		if o.Meter != p.bill.Meter || o.To > begins || o.From < w.begin(y-1) {
-			continue
-		}
-		middle := o.From + (o.To-o.From)/2
-		if slices.Contains(w.Months, middle.Month()) {
-			sum = sum.Add(o.Billed)
-			n++
-		}
-	}
+	sum, n := p.winterSum(w, begins, w.begin(y-1))
 	switch {
 	case n > 0:
 		v = sum.Div(money.Int(n))
@@ -73,3 +61,36 @@ func (p *period) winter(w *Winter) (v money.Num, known bool) {
 
 // begin returns the day of year y from which that winter's average counts.
 func (w *Winter) begin(y int) cal.Date { return cal.Of(y, int(w.From)/100, int(w.From)%100) }
+
+// A winterSum is the volume of a meter in the periods of one winter, and their number.
+type winterSum struct {
+	of    *Winter
+	meter string
+	ended cal.Date
+	sum   money.Num
+	n     int
+}
+
+// winterSum adds up the periods of the meter that end by a day and begin from another on,
+// and whose middle is in a winter month. All of them are billed before the period.
+func (p *period) winterSum(w *Winter, ended, from cal.Date) (money.Num, int) {
+	for i := range p.winters {
+		if s := &p.winters[i]; s.of == w && s.ended == ended && s.meter == p.bill.Meter {
+			return s.sum, s.n
+		}
+	}
+	own := winterSum{of: w, meter: p.bill.Meter, ended: ended}
+	for k := range p.at {
+		o := &p.bills[k]
+		if o.Meter != p.bill.Meter || o.To > ended || o.From < from {
+			continue
+		}
+		middle := o.From + (o.To-o.From)/2
+		if slices.Contains(w.Months, middle.Month()) {
+			own.sum = own.sum.Add(o.Billed)
+			own.n++
+		}
+	}
+	p.winters = append(p.winters, own)
+	return own.sum, own.n
+}

@@ -7,6 +7,7 @@ import (
 	"cmp"
 	"errors"
 	"fmt"
+	"path"
 	"slices"
 	"sort"
 	"strings"
@@ -28,6 +29,9 @@ func (p Pos) String() string {
 	}
 	return fmt.Sprintf("%s:%d:%d", p.File, p.Line, p.Col)
 }
+
+// Base returns the name of a file without its folders, whose names end with a slash or a backslash.
+func Base(name string) string { return path.Base(strings.ReplaceAll(name, `\`, "/")) }
 
 // An Error is one error in one input file. Code is one of [Codes]. Msg gives
 // the value found and the rule it breaks; Fix says what to write instead.

@@ -26,7 +26,7 @@ var pure = []struct {
 }{
 	{"weather/cal", rule{std: []string{"time"}}},
 	{"weather/portable", rule{}},
-	{"weather/diag", rule{}},
+	{"weather/diag", rule{std: []string{"path"}}},
 	{"weather/quantity", rule{}},
 	{"weather/visible", rule{std: []string{"io"}}},
 	{"weather", rule{ours: []string{"weather/cal", "weather/portable"}}},
