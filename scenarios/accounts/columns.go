@@ -24,6 +24,8 @@ const (
 	ColumnDistrict  = "district"
 	ColumnExclude   = "exclude"
 	ColumnUse       = "outdoor_use" // and outdoor_use_2019 for that of a year
+	ColumnUseFrom   = "use_from"    // when outdoor_use was metered
+	ColumnUseTo     = "use_to"
 	ColumnMinutes   = "minutes"
 	columnArea      = "area"
 )
@@ -47,8 +49,18 @@ func Columns() []Column {
 		{ColumnDistrict, "", true, "district"},
 		{ColumnExclude, "", true, "why the account is excluded; it is counted and not replayed"},
 		{ColumnUse, "volume", true, "metered outdoor use of a usual year; outdoor_use_2019 for that of 2019"},
-		{ColumnMinutes, "", false, "as-found run time of the zone at each start [min]"},
+		{ColumnUseFrom, "", true, "first day on which outdoor_use was metered, such as 2020-01-01"},
+		{ColumnUseTo, "", true, "last day on which it was metered"},
 	}
+	for _, c := range CustomerColumns() {
+		unit := c.Dim.String()
+		if c.Bare || c.Words {
+			unit = ""
+		}
+		list = append(list, Column{c.Key, unit, true, c.About + ", if the program has money"})
+	}
+	list = append(list,
+		Column{ColumnMinutes, "", false, "as-found run time of the zone at each start [min]"})
 	for _, p := range zoneParams() {
 		unit := p.Dim.String()
 		if p.Bare || p.Words {

@@ -12,6 +12,7 @@ import (
 
 	"loamledger/scenarios"
 	"loamledger/scenarios/accounts"
+	"loamledger/weather/cal"
 	"loamledger/weather/diag"
 	"loamledger/weather/quantity"
 )
@@ -225,6 +226,10 @@ func (r *Reader) account(list []*row) (*accounts.Account, error) {
 		}
 		r.take(a, row, said, &plain, &faults)
 	}
+	if p := a.UsePeriod; p != (accounts.Period{}) && (!p.Known() || p.To < p.From) && faults.Len() == 0 {
+		faults.Add(diag.WrongOrder, first.at, "give the first and the last day of outdoor_use, in this order",
+			"use_from and use_to are not the days of a period")
+	}
 	return a, faults.Err()
 }
 
@@ -296,6 +301,10 @@ func withUnit(text, unit string) string {
 
 // ofAccount reads a cell of the account.
 func (r *Reader) ofAccount(a *accounts.Account, h *head, text string, at diag.Pos, faults *diag.List) {
+	if c, is := accounts.CustomerColumnOf(h.column); is {
+		a.Customer = append(a.Customer, customer(&c, text, at, faults))
+		return
+	}
 	switch h.column {
 	case accounts.ColumnTemplate:
 		a.Template = text
@@ -313,12 +322,43 @@ func (r *Reader) ofAccount(a *accounts.Account, h *head, text string, at diag.Po
 		a.LonDeg = degrees(h, text, at, 180, faults)
 	case accounts.ColumnElevation:
 		a.ElevM = amount(h, text, at, quantity.Length, -450, 6000, faults)
+	case accounts.ColumnUseFrom:
+		a.UsePeriod.From = day(h, text, at, faults)
+	case accounts.ColumnUseTo:
+		a.UsePeriod.To = day(h, text, at, faults)
 	case accounts.ColumnUse:
 		if v := amount(h, text, at, quantity.Volume, 0, 1e9, faults); !math.IsNaN(v) {
 			a.Use = append(a.Use, accounts.Use{Year: h.year, M3: v, Pos: at})
 			slices.SortFunc(a.Use, func(x, y accounts.Use) int { return x.Year - y.Year })
 		}
 	}
+}
+
+// customer reads what rates need to know of an account.
+func customer(c *accounts.CustomerColumn, text string, at diag.Pos, faults *diag.List) (out accounts.Customer) {
+	out = accounts.Customer{Column: c.Key, Pos: at}
+	if c.Words {
+		out.Words = []accounts.Word{{Share: 1, Node: &scenarios.Node{Pos: at, Kind: scenarios.Scalar, Text: text}}}
+		return out
+	}
+	span, err := c.Parse(text)
+	if err != nil {
+		fix := "write a number or a range, such as 2 to 4"
+		if !c.Bare {
+			fix = "write the unit in the heading, such as " + c.Key + " (" + c.Dim.BaseUnit() + "), or behind the number"
+		}
+		faults.Add(diag.BadQuantity, at, fix, "%s: %v", c.Key, err)
+	}
+	out.Range = span
+	return out
+}
+
+func day(h *head, text string, at diag.Pos, faults *diag.List) cal.Date {
+	d, err := cal.Parse(text)
+	if err != nil {
+		faults.Add(diag.NotADate, at, "write a day, such as 2021-01-01", "%s %s is not a date", h.column, quoted(text))
+	}
+	return d
 }
 
 func degrees(h *head, text string, at diag.Pos, most float64, faults *diag.List) float64 {

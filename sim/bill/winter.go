@@ -40,20 +40,10 @@ func (p *period) note(n Note) {
 // the meter's periods whose middle is in a winter month, in the last winter that
 // ended before the rule's day. known is false if the metered volume counts.
 func (p *period) winter(w *Winter) (v money.Num, known bool) {
-	y, _, _ := p.bill.From.YMD()
-	begins := w.begin(y)
-	if begins > p.bill.From {
-		begins, y = w.begin(y-1), y-1
-	}
 	var sum money.Num
 	n := 0
 	for k := range p.at {
-		o := &p.bills[k]
-		if o.Meter != p.bill.Meter || o.To > begins || o.From < w.begin(y-1) {
-			continue
-		}
-		middle := o.From + (o.To-o.From)/2
-		if slices.Contains(w.Months, middle.Month()) {
+		if o := &p.bills[k]; o.Meter == p.bill.Meter && w.counts(Between{o.From, o.To}, p.bill.From) {
 			sum = sum.Add(o.Billed)
 			n++
 		}

@@ -190,8 +190,7 @@ func exists(name string) bool {
 }
 
 // readRows reads one file of rows and records its hash.
-func readRows[T any](in *inputs, name string, read func(io.ReaderAt, int64, string, func(*T) error) (map[string]string, error),
-	take func(*T) error) (map[string]string, error) {
+func readRows[T any](in *inputs, name string, read rowReader[T], take func(*T) error) (map[string]string, error) {
 	info, err := os.Stat(name)
 	if err != nil {
 		return nil, openError(name, err)

@@ -10,7 +10,10 @@ import (
 	"loamledger/scenarios"
 	"loamledger/scenarios/accounts"
 	"loamledger/scenarios/accountsfile"
+	"loamledger/scenarios/ratesfile"
 	"loamledger/scenarios/study"
+	"loamledger/sim"
+	"loamledger/sim/bill"
 )
 
 // A portfolio is a program with the weather of its stations, and a table of accounts.
@@ -19,8 +22,9 @@ type portfolio struct {
 	options *portfolioOptions
 	program *accounts.Program
 	sites   []accounts.Site
-	table   string // name of the file of accounts
-	count   int    // accounts in it
+	table   string      // name of the file of accounts
+	count   int         // accounts in it
+	rates   *bill.Rates // nil if water has no price
 	work    accountsfile.Work
 }
 
@@ -34,6 +38,9 @@ func loadPortfolio(table string, o *portfolioOptions) (*portfolio, error) {
 	if err := p.readDonors(); err != nil {
 		return nil, err
 	}
+	if err := p.readRates(); err != nil {
+		return nil, err
+	}
 	if err := p.readStations(); err != nil {
 		return nil, err
 	}
@@ -42,6 +49,13 @@ func loadPortfolio(table string, o *portfolioOptions) (*portfolio, error) {
 	}
 	p.work = accountsfile.Work{Program: Version, Name: p.program.Name, Seed: p.program.Seed,
 		Units: p.sites[0].Scenario.Units.String(), AllMonths: o.AllMonths}
+	if p.rates != nil {
+		b := p.sites[0].Biller
+		p.work.Money = &accountsfile.MoneyWork{Rates: p.rates.Name, Currency: p.rates.Currency, Meter: b.Use().String()}
+		if day, dated := b.Prices(); dated {
+			p.work.Money.Prices = day.String()
+		}
+	}
 	for _, f := range p.read {
 		p.work.Inputs = append(p.work.Inputs, accountsfile.Input{Name: filepath.Base(f.Name), SHA256: f.SHA256, Bytes: f.Bytes})
 	}
@@ -98,6 +112,22 @@ func (p *portfolio) readStations() error {
 	return errors.Join(errs...)
 }
 
+// readRates reads the rates of the program.
+func (p *portfolio) readRates() error {
+	m := p.program.Money
+	if m == nil {
+		return nil
+	}
+	name := beside(p.options.Program, m.Rates.Name)
+	f, err := p.openAt(name, m.Rates.Pos)
+	if err != nil {
+		return err
+	}
+	defer f.Close()
+	p.rates, err = ratesfile.Read(f, name)
+	return err
+}
+
 // site prepares the weather of a station.
 func (p *portfolio) site(sc *scenarios.Scenario) (accounts.Site, error) {
 	records, err := p.files(p.options.Program).Records(sc)
@@ -112,10 +142,17 @@ func (p *portfolio) site(sc *scenarios.Scenario) (accounts.Site, error) {
 	if err != nil {
 		return accounts.Site{}, err
 	}
-	if _, err := study.New(sc, ready, forecasts); err != nil {
+	l, err := study.New(sc, ready, forecasts)
+	if err != nil {
 		return accounts.Site{}, err
 	}
-	return accounts.Site{Scenario: sc, Weather: ready, Forecast: forecasts}, nil
+	days := &l.Job.Weather
+	site := accounts.Site{Scenario: sc, Weather: ready, Forecast: forecasts, Climate: accounts.ClimateOf(days.Start, days.RainMM, days.EToMM)}
+	if p.rates != nil {
+		own := *p.rates // each station has its own ETo
+		site.Biller, err = accounts.NewBiller(p.program.Money, &own, sim.NewCalendar(days.Start, days.Days()), days.EToMM)
+	}
+	return site, err
 }
 
 // countAccounts hashes and counts the accounts, and finds errors in the heading.

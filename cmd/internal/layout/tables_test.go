@@ -41,7 +41,7 @@ var pure = []struct {
 	{"sim", rule{ours: []string{"weather/cal"}}},
 	{"sim/draw", rule{ours: []string{"weather/portable"}}},
 	{"sim/money", rule{ours: []string{"weather/quantity"}}},
-	{"sim/bill", rule{ours: []string{"sim/money", "weather/cal", "weather/diag", "weather/quantity"}}},
+	{"sim/bill", rule{ours: []string{"sim/money", "weather/cal", "weather/diag", "weather/quantity"}, std: []string{"sync"}}},
 	{"sim/allowance", rule{ours: []string{"weather/quantity"}}},
 	{"sim/portfolio", rule{ours: []string{"sim/draw", "weather/portable"}}},
 	{"sim/program", rule{ours: []string{"sim/draw"}}},
@@ -83,7 +83,7 @@ var pure = []struct {
 		"sim/settings", "sim/soilwater",
 		"sim/strategy", "sim/tally", "sim/timer", "sim/tune", "weather", "weather/cal", "weather/diag", "weather/et0", "weather/fill",
 		"weather/forecast", "weather/prepare", "weather/quality", "weather/quantity",
-	}, std: []string{"bytes", "context", "encoding/json", "path", "sync"}}},
+	}, std: []string{"bytes", "context", "encoding/json", "path"}}},
 	{"scenarios/evaluate", rule{ours: []string{"plots", "sim/portfolio", "sim/program", "weather/cal", "weather/diag", "weather/quantity"}}},
 	{"scenarios/accounts", rule{ours: []string{
 		"scenarios", "scenarios/names", "scenarios/study", "sim", "sim/draw", "sim/portfolio", "sim/replay", "sim/strategy", "sim/tally",
