@@ -15,11 +15,11 @@ import (
 	"loamledger/weather/diag"
 )
 
-// A Biller prices the water of accounts at one station. Whole bills of exact decimals are too slow for every account,
+// A biller prices the water of accounts at one station. Whole bills of exact decimals are too slow for every account,
 // measure and month, so they are read off curves, see [bill.Curve], which all accounts with equal tiers share: those of a
 // budget are the account's own. What a winter average costs has curves of its own. Where a minimum tops up the sum of
 // both, every bill is worked out in full. It is safe for concurrent use.
-type Biller struct {
+type biller struct {
 	rates  *bill.Rates // with the prices of one day, and the ETo of the station
 	split  bill.Split
 	state  billing
@@ -28,7 +28,6 @@ type Biller struct {
 	sizes  []string // of meters in the rates
 	values []Customer
 	prices *cal.Date // nil if the rates have no dates
-	start  cal.Date
 	layout [2]layout // of years that begin in January, and in July
 	unitM3 float64   // a billing unit [m³]
 	own    bool      // curves differ by account
@@ -58,10 +57,10 @@ type layout struct {
 // curves are the bills of every period.
 type curves struct{ now, winter []*bill.Curve }
 
-// NewBiller returns what prices the accounts of a station; rates are those that the program's money names. calendar
+// newBiller returns what prices the accounts of a station; rates are those that the program's money names. calendar
 // and eto are of the station's days. An error is a [*diag.Error] at the place in the program.
-func NewBiller(m *Money, rates *bill.Rates, calendar *sim.Calendar, eto []float64) (*Biller, error) {
-	fault := func(code diag.Code, pos diag.Pos, fix, format string, args ...any) (*Biller, error) {
+func newBiller(m *Money, rates *bill.Rates, calendar *sim.Calendar, eto []float64) (*biller, error) {
+	fault := func(code diag.Code, pos diag.Pos, fix, format string, args ...any) (*biller, error) {
 		return nil, &diag.Error{Code: code, Pos: pos, Fix: fix, Msg: fmt.Sprintf(format, args...)}
 	}
 	name, pos := "", m.Pos
@@ -75,13 +74,14 @@ func NewBiller(m *Money, rates *bill.Rates, calendar *sim.Calendar, eto []float6
 	}
 	switch {
 	case !ok && name == "":
-		return fault(diag.MissingKey, pos, fmt.Sprintf("add meter, one of: %q", known), "money: the account in the rates has %d meters", len(known))
+		return fault(diag.MissingKey, pos, fmt.Sprintf("add meter, one of: %q", known), "money: the account in the rates has %d meters",
+			len(known))
 	case !ok:
 		return fault(diag.UnknownName, pos, fmt.Sprintf("write one of: %q", known), "money: the account in the rates has no meter %q", name)
 	case meter.Use == bill.DeductUse:
 		return fault(diag.Conflict, pos, "name the meter that is billed", "money: a deduct meter has no bill")
 	}
-	b := &Biller{meter: meter, values: m.Values, start: calendar.Start, unitM3: rates.UnitL.Float64() / 1000, shared: map[string]*curves{}}
+	b := &biller{meter: meter, values: m.Values, unitM3: rates.UnitL.Float64() / 1000, shared: map[string]*curves{}}
 	if day, dated := rates.Newest(&rates.Account); m.Prices != nil || dated {
 		if m.Prices != nil {
 			day = *m.Prices
@@ -108,25 +108,14 @@ func NewBiller(m *Money, rates *bill.Rates, calendar *sim.Calendar, eto []float6
 	return b, nil
 }
 
-// Prices returns the day whose prices count; ok is false if the rates have no dates.
-func (b *Biller) Prices() (day cal.Date, ok bool) {
-	if b.prices == nil {
-		return 0, false
-	}
-	return *b.prices, true
-}
-
-// Use returns what the meter serves, which all accounts have in common.
-func (b *Biller) Use() bill.Use { return b.meter.Use }
-
 // full returns an account of which everything is known.
-func (b *Biller) full() bill.Account {
+func (b *biller) full() bill.Account {
 	one := money.Int(1)
 	return bill.Account{Persons: one, LandscapeM2: one, LotM2: one, Classes: b.rates.Account.Classes, Meters: []bill.Meter{b.meter}}
 }
 
 // findNeeds finds what the rates must know of an account, by leaving out one thing at a time.
-func (b *Biller) findNeeds() {
+func (b *biller) findNeeds() {
 	lacks := func(without func(a *bill.Account)) bool {
 		a := b.full()
 		without(&a)
@@ -145,7 +134,7 @@ func (b *Biller) findNeeds() {
 		column  string
 		without func(a *bill.Account)
 	}{
-		{ColumnPersons, func(a *bill.Account) { a.Persons = money.Num{} }},
+		{columnPersons, func(a *bill.Account) { a.Persons = money.Num{} }},
 		{ColumnLandscape, func(a *bill.Account) { a.LandscapeM2 = money.Num{} }},
 		{ColumnLot, func(a *bill.Account) { a.LotM2 = money.Num{} }},
 	} {
@@ -159,7 +148,7 @@ func (b *Biller) findNeeds() {
 }
 
 // layOut lays out the billing periods of the record: calendar months, or several together.
-func (b *Biller) layOut(c *sim.Calendar, south bool) (l layout) {
+func (b *biller) layOut(c *sim.Calendar, south bool) (l layout) {
 	first := 1
 	if south {
 		first = 7
@@ -188,7 +177,7 @@ func (b *Biller) layOut(c *sim.Calendar, south bool) (l layout) {
 }
 
 // curvesOf returns the curves of an account.
-func (b *Biller) curvesOf(l *layout, a *bill.Account) *curves {
+func (b *biller) curvesOf(l *layout, a *bill.Account) *curves {
 	if b.state == inFull {
 		return nil
 	}
@@ -210,11 +199,11 @@ func (b *Biller) curvesOf(l *layout, a *bill.Account) *curves {
 }
 
 // newCurves makes the curves of an account. Periods with equal days of the year share one unless bills differ by year.
-func (b *Biller) newCurves(l *layout, a *bill.Account) *curves {
+func (b *biller) newCurves(l *layout, a *bill.Account) *curves {
 	own := *a
 	lay := func(r *bill.Rates) []*bill.Curve {
 		plain := *r
-		plain.WholeUnits = false // carried by [Biller.byYear]
+		plain.WholeUnits = false // carried by [biller.byYear]
 		by := map[[5]int]*bill.Curve{}
 		var list []*bill.Curve
 		for _, p := range l.periods {
@@ -242,7 +231,7 @@ func (b *Biller) newCurves(l *layout, a *bill.Account) *curves {
 
 // byYear adds up what an account pays by year: water [m³] is that outdoors by period, and the use indoors is under it.
 // out has a place for each year from the first one on.
-func (b *Biller) byYear(l *layout, c *curves, cu *customer, water, out []float64) {
+func (b *biller) byYear(l *layout, c *curves, cu *customer, water, out []float64) {
 	clear(out)
 	if b.state == inFull {
 		b.inFull(l, cu, water, out)
@@ -268,7 +257,7 @@ func (b *Biller) byYear(l *layout, c *curves, cu *customer, water, out []float64
 }
 
 // average returns the volume that a charge by the winter average counts in period i.
-func (b *Biller) average(l *layout, billed []float64, i int) float64 {
+func (b *biller) average(l *layout, billed []float64, i int) float64 {
 	rule, p := b.split.Rule, l.periods[i]
 	v := 0.0
 	switch list := l.winter[i]; {
@@ -290,7 +279,7 @@ func (b *Biller) average(l *layout, billed []float64, i int) float64 {
 }
 
 // inFull works out every bill in exact decimals.
-func (b *Biller) inFull(l *layout, cu *customer, water, out []float64) {
+func (b *biller) inFull(l *layout, cu *customer, water, out []float64) {
 	var reads []bill.Read
 	for i, p := range l.periods {
 		days := float64(p.To - p.From)

@@ -29,9 +29,9 @@ func tiered() *bill.Rates {
 }
 
 // paidIn returns the bills of two years from 2001 with the given water by month [m³].
-func paidIn(t *testing.T, rates *bill.Rates, cu *customer, water map[int]float64) (b *Biller, out []float64) {
+func paidIn(t *testing.T, rates *bill.Rates, cu *customer, water map[int]float64) (b *biller, out []float64) {
 	t.Helper()
-	b, err := NewBiller(&Money{}, rates, sim.NewCalendar(cal.Of(2001, 1, 1), 730), make([]float64, 730))
+	b, err := newBiller(&Money{}, rates, sim.NewCalendar(cal.Of(2001, 1, 1), 730), make([]float64, 730))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -86,7 +86,7 @@ func TestCustomerLacks(t *testing.T) {
 	rates.Budget = &bill.Budget{IndoorL: money.Int(200), Factor: money.Int(1), HasETo: true}
 	rates.Charges[1].Tiers[0].To = &bill.Bound{Terms: []bill.Term{{Of: bill.Whole, Share: money.Int(1)}}}
 	rates.Account.Persons, rates.Account.LandscapeM2 = money.Int(3), money.Int(100)
-	b, err := NewBiller(&Money{}, rates, sim.NewCalendar(cal.Of(2001, 1, 1), 730), make([]float64, 730))
+	b, err := newBiller(&Money{}, rates, sim.NewCalendar(cal.Of(2001, 1, 1), 730), make([]float64, 730))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -106,10 +106,10 @@ func TestCustomerLacks(t *testing.T) {
 		}
 	}
 	// Drawn values are the same for every measure and listed; stated ones are not.
-	b.values = []Customer{{Column: ColumnIndoor, Range: mustRange(t, 200, 400)}, {Column: ColumnPersons, Range: mustRange(t, 1, 5)},
+	b.values = []Customer{{Column: ColumnIndoor, Range: mustRange(t, 200, 400)}, {Column: columnPersons, Range: mustRange(t, 1, 5)},
 		{Column: ColumnLandscape, Irrigated: true}}
 	d := &drawer{program: &Program{Seed: 3}, account: "1"}
-	a := &Account{ID: "1", Customer: []Customer{{Column: ColumnPersons, Range: mustRange(t, 2, 2)}}}
+	a := &Account{ID: "1", Customer: []Customer{{Column: columnPersons, Range: mustRange(t, 2, 2)}}}
 	cu, err := b.customer(a, 50, d)
 	if err != nil || cu.account.Persons.Float64() != 2 || cu.account.LandscapeM2.Float64() != 50 || cu.indoorL < 200e3 || cu.indoorL > 400e3 {
 		t.Errorf("%+v, %v", cu, err)

@@ -6,14 +6,14 @@ import (
 	"loamledger/weather/cal"
 )
 
-// A Climate is the mean year of a station: of its whole calendar years, none if it has none.
-type Climate struct {
+// A climate is the mean year of a station: of its whole calendar years, none if it has none.
+type climate struct {
 	Years         int
 	RainMM, EToMM float64 // a year
 }
 
-// ClimateOf returns the mean year of a record that begins on start.
-func ClimateOf(start cal.Date, rain, eto []float64) (c Climate) {
+// climateOf returns the mean year of a record that begins on start.
+func climateOf(start cal.Date, rain, eto []float64) (c climate) {
 	end := start + cal.Date(len(eto))
 	y, _, _ := start.YMD()
 	for ; ; y++ {
@@ -38,7 +38,7 @@ func ClimateOf(start cal.Date, rain, eto []float64) (c Climate) {
 }
 
 // put writes the climate into the row of an account.
-func (c *Climate) put(a *portfolio.Account) {
+func (c *climate) put(a *portfolio.Account) {
 	if c.Years > 0 {
 		a.RainMM, a.EToMM = &c.RainMM, &c.EToMM
 	}

@@ -1,6 +1,9 @@
 package accounts
 
-import "loamledger/scenarios"
+import (
+	"loamledger/scenarios"
+	"loamledger/weather/quantity"
+)
 
 // A Column is a column of the table of accounts.
 type Column struct {
@@ -69,6 +72,38 @@ func Columns() []Column {
 		list = append(list, Column{Key: p.Column, Unit: unit, About: p.Doc})
 	}
 	return list
+}
+
+// Written says how the values of a column are written.
+type Written struct {
+	Dim      quantity.Dimension // of a quantity with a unit
+	Quantity bool
+	Number   bool // a number without a unit, or text and numbers: it has no unit either
+	NoRange  bool
+}
+
+// WrittenAs returns how the values of a column are written; neither a quantity nor a number is
+// text.
+func WrittenAs(column string) Written {
+	if c, is := CustomerColumnOf(column); is {
+		return Written{Dim: c.Dim, Quantity: !c.Bare && !c.Words, Number: c.Bare}
+	}
+	switch column {
+	case ColumnElevation:
+		return Written{Dim: quantity.Length, Quantity: true, NoRange: true}
+	case ColumnUse:
+		return Written{Dim: quantity.Volume, Quantity: true, NoRange: true}
+	case ColumnMinutes:
+		return Written{Dim: quantity.Duration, Quantity: true}
+	case ColumnLatitude, ColumnLongitude:
+		return Written{Number: true, NoRange: true}
+	}
+	for _, p := range zoneParams() {
+		if p.Column == column {
+			return Written{Dim: p.Dim, Quantity: !p.Bare && !p.Words, Number: p.Bare}
+		}
+	}
+	return Written{}
 }
 
 // zoneParams are the parameters of a zone that a table of accounts can give. An account has

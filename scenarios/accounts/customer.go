@@ -39,7 +39,7 @@ const IrrigatedArea = "irrigated area"
 // The columns that rates may need.
 const (
 	ColumnIndoor    = "indoor_use"
-	ColumnPersons   = "persons"
+	columnPersons   = "persons"
 	ColumnLandscape = "landscape"
 	ColumnLot       = "lot"
 	ColumnMeterSize = "meter_size"
@@ -60,7 +60,7 @@ type CustomerColumn struct {
 func CustomerColumns() []CustomerColumn {
 	return []CustomerColumn{
 		{ColumnIndoor, quantity.Volume, false, false, 0, 1000, "100 to 160 to 300 gal", "use indoors a day, under the outdoor use in the tiers"},
-		{ColumnPersons, 0, true, false, 0, 1e5, "{1: 25%, 2: 35%, 3: 20%, 4: 20%}", "persons, for a budget indoors"},
+		{columnPersons, 0, true, false, 0, 1e5, "{1: 25%, 2: 35%, 3: 20%, 4: 20%}", "persons, for a budget indoors"},
 		{ColumnLandscape, quantity.Area, false, false, 0, 1e7, IrrigatedArea, "landscape area, for a budget outdoors"},
 		{ColumnLot, quantity.Area, false, false, 0, 1e8, "4000 to 7000 to 12000 ft2", "area of the lot, for an allowance or a charge by area"},
 		{ColumnMeterSize, 0, false, true, 0, 0, "{5/8 in: 80%, 1 in: 20%}", "size of the meter, as in the rates"},
@@ -122,7 +122,7 @@ type customer struct {
 }
 
 // customer gathers what the rates need to know of an account with the given irrigated area.
-func (b *Biller) customer(a *Account, areaM2 float64, d *drawer) (*customer, error) {
+func (b *biller) customer(a *Account, areaM2 float64, d *drawer) (*customer, error) {
 	out := &customer{account: bill.Account{Classes: b.rates.Account.Classes, Meters: []bill.Meter{b.meter}}}
 	var faults diag.List
 	for _, column := range b.needs {
@@ -153,7 +153,7 @@ func (b *Biller) customer(a *Account, areaM2 float64, d *drawer) (*customer, err
 		case ColumnIndoor:
 			out.indoorL = 1000 * v
 			out.account.IndoorL = exact.Mul(money.Int(1000))
-		case ColumnPersons:
+		case columnPersons:
 			out.account.Persons = exact
 		case ColumnLandscape:
 			out.account.LandscapeM2 = exact
@@ -183,7 +183,7 @@ func (d *drawer) customer(c *Customer, assumed bool) (v float64, word string) {
 	}
 	if len(c.Words) == 0 {
 		v = c.Range.At(d.share(cause))
-		if c.Column == ColumnPersons && c.Range.Low < c.Range.High {
+		if c.Column == columnPersons && c.Range.Low < c.Range.High {
 			v = math.Round(v)
 		}
 		return v, ""

@@ -10,7 +10,7 @@ import (
 
 // price adds what irrigation costs to the rows of a replayed account: the bill of the year with
 // the water of a measure, less that of the use indoors alone.
-func (r *Replayer) price(b *Biller, cu *customer, t *tally.Table) {
+func (r *Replayer) price(b *biller, cu *customer, t *tally.Table) {
 	l := &b.layout[0]
 	if t.South {
 		l = &b.layout[1]

@@ -15,16 +15,6 @@ import (
 	"loamledger/weather/diag"
 )
 
-// A Site is a station whose weather is ready: it is read and prepared once, and never
-// changes. Scenario is the program built for the station.
-type Site struct {
-	Scenario *scenarios.Scenario
-	Weather  *study.Weather
-	Forecast *study.Forecasts // nil if the program has none
-	Biller   *Biller          // nil if water has no price
-	Climate  Climate
-}
-
 // Options say what is kept of an account.
 type Options struct {
 	AllMonths bool // months of every year, in addition to the median and the dry year
@@ -90,8 +80,8 @@ func (r *Replayer) Account(ctx context.Context, a *Account) (*Rows, error) {
 		areaM2 += sc.Zones[z].AreaM2
 	}
 	var cu *customer
-	if site.Biller != nil {
-		if cu, err = site.Biller.customer(a, areaM2, d); err != nil {
+	if site.biller != nil {
+		if cu, err = site.biller.customer(a, areaM2, d); err != nil {
 			return nil, err
 		}
 	}
@@ -109,7 +99,7 @@ func (r *Replayer) Account(ctx context.Context, a *Account) (*Rows, error) {
 		ID: a.ID, Station: p.Stations[at].Name, DistanceKM: known(km), ElevDiffM: known(elevM), Zones: int32(len(sc.Zones)), Class: a.Class,
 		Area: a.District, AsFound: found.from, AsFoundScale: found.scale, Drawn: codes(d.drawn),
 	}
-	site.Climate.put(&r.rows.Account)
+	site.climate.put(&r.rows.Account)
 	if cu != nil {
 		r.rows.Account.IndoorLDay = &cu.indoorL
 		plan.missing += cu.missing
@@ -126,7 +116,7 @@ func (r *Replayer) Account(ctx context.Context, a *Account) (*Rows, error) {
 	}
 	r.fill(l, t, a, plan, found.alarms)
 	if cu != nil {
-		r.price(site.Biller, cu, t)
+		r.price(site.biller, cu, t)
 	}
 	return &r.rows, nil
 }

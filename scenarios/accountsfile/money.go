@@ -38,7 +38,8 @@ func (r *programReader) money(root *scenarios.Node) {
 	if text := strings.TrimSpace(r.Text(n, "prices")); text != "" {
 		d, err := cal.Parse(text)
 		if err != nil {
-			r.Faults.Add(diag.NotADate, n.Get("prices").Pos, "write the day whose prices count, such as 2024-01-31", "money: prices %s is not a date",
+			r.Faults.Add(diag.NotADate, n.Get("prices").Pos, "write the day whose prices count, such as 2024-01-31",
+				"money: prices %s is not a date",
 				quoted(text))
 		}
 		m.Prices = &d

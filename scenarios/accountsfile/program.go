@@ -201,7 +201,8 @@ func (r *programReader) usePeriod(n *scenarios.Node) {
 	case !p.Known():
 		r.Faults.Add(diag.MissingKey, n.Pos, "give both, the first and the last day", "as_found has only one of use_from and use_to")
 	case p.To < p.From:
-		r.Faults.Add(diag.WrongOrder, n.Get(accounts.ColumnUseTo).Pos, "write the first day, then the last", "as_found: use_to is before use_from")
+		r.Faults.Add(diag.WrongOrder, n.Get(accounts.ColumnUseTo).Pos, "write the first day, then the last",
+			"as_found: use_to is before use_from")
 	default:
 		r.out.UsePeriod = p
 	}

@@ -66,7 +66,8 @@ func largeFiles(t testing.TB, dir string, n, years int) (program, table string) 
 		}
 		fmt.Fprintf(&rows, "%08d,%d,%s\n", i*7919%99999989, 400+i%300, use)
 	}
-	files := map[string]string{"program.yaml": fmt.Sprintf(largeProgram, zones.String()), "accounts.csv": rows.String(), "rates.yaml": largeRates,
+	files := map[string]string{"program.yaml": fmt.Sprintf(largeProgram, zones.String()), "accounts.csv": rows.String(),
+		"rates.yaml":  largeRates,
 		"weather.csv": string(longWeather(years))}
 	for name, text := range files {
 		if err := os.WriteFile(filepath.Join(dir, name), []byte(text), 0o666); err != nil {

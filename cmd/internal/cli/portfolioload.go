@@ -12,7 +12,6 @@ import (
 	"loamledger/scenarios/accountsfile"
 	"loamledger/scenarios/ratesfile"
 	"loamledger/scenarios/study"
-	"loamledger/sim"
 	"loamledger/sim/bill"
 )
 
@@ -50,11 +49,8 @@ func loadPortfolio(table string, o *portfolioOptions) (*portfolio, error) {
 	p.work = accountsfile.Work{Program: Version, Name: p.program.Name, Seed: p.program.Seed,
 		Units: p.sites[0].Scenario.Units.String(), AllMonths: o.AllMonths}
 	if p.rates != nil {
-		b := p.sites[0].Biller
-		p.work.Money = &accountsfile.MoneyWork{Rates: p.rates.Name, Currency: p.rates.Currency, Meter: b.Use().String()}
-		if day, dated := b.Prices(); dated {
-			p.work.Money.Prices = day.String()
-		}
+		use, day := p.sites[0].Billing()
+		p.work.Money = &accountsfile.MoneyWork{Rates: p.rates.Name, Currency: p.rates.Currency, Prices: day, Meter: use.String()}
 	}
 	for _, f := range p.read {
 		p.work.Inputs = append(p.work.Inputs, accountsfile.Input{Name: filepath.Base(f.Name), SHA256: f.SHA256, Bytes: f.Bytes})
@@ -142,17 +138,7 @@ func (p *portfolio) site(sc *scenarios.Scenario) (accounts.Site, error) {
 	if err != nil {
 		return accounts.Site{}, err
 	}
-	l, err := study.New(sc, ready, forecasts)
-	if err != nil {
-		return accounts.Site{}, err
-	}
-	days := &l.Job.Weather
-	site := accounts.Site{Scenario: sc, Weather: ready, Forecast: forecasts, Climate: accounts.ClimateOf(days.Start, days.RainMM, days.EToMM)}
-	if p.rates != nil {
-		own := *p.rates // each station has its own ETo
-		site.Biller, err = accounts.NewBiller(p.program.Money, &own, sim.NewCalendar(days.Start, days.Days()), days.EToMM)
-	}
-	return site, err
+	return accounts.NewSite(p.program, sc, ready, forecasts, p.rates)
 }
 
 // countAccounts hashes and counts the accounts, and finds errors in the heading.

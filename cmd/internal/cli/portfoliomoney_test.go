@@ -37,7 +37,11 @@ func readAll[T any](t testing.TB, name string, read rowReader[T]) (list []T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if _, err := read(bytes.NewReader(text), int64(len(text)), name, func(row *T) error { list = append(list, *row); return nil }); err != nil {
+	if _, err := read(bytes.NewReader(text), int64(len(text)), name, func(row *T) error {
+		list = append(list,
+			*row)
+		return nil
+	}); err != nil {
 		t.Fatal(err)
 	}
 	return list
@@ -85,7 +89,8 @@ func TestAccountsAreBilledLikeASite(t *testing.T) {
 				}
 			}
 			out := filepath.Join(dir, "out")
-			mustRun(t, "portfolio", filepath.Join(dir, "accounts.csv"), "--program", filepath.Join(dir, "program.yaml"), "--out", out, "--all-months")
+			mustRun(t, "portfolio", filepath.Join(dir, "accounts.csv"), "--program", filepath.Join(dir, "program.yaml"), "--out", out,
+				"--all-months")
 			checkBills(t, out, rates, meter)
 		})
 	}

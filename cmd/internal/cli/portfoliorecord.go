@@ -70,8 +70,9 @@ type measureTotal struct {
 }
 
 func newPortfolioRecord(w *accountsfile.Work) *portfolioRecord {
-	return &portfolioRecord{Version: w.Program, Columns: rows.Version, Program: w.Name, Seed: w.Seed, Units: w.Units, Money: w.Money, Inputs: w.Inputs,
-		Drawn: map[string]int{}, Alarms: map[string]int{}, Reasons: map[string]int{}}
+	return &portfolioRecord{Version: w.Program, Columns: rows.Version, Program: w.Name, Seed: w.Seed, Units: w.Units, Money: w.Money,
+		Inputs: w.Inputs,
+		Drawn:  map[string]int{}, Alarms: map[string]int{}, Reasons: map[string]int{}}
 }
 
 // metaOf is the metadata of the tables.
@@ -208,7 +209,8 @@ func (r *portfolioRecord) moneyNote() string {
 		text += ", with the prices of " + m.Prices + " in all years"
 	}
 	if text += "."; m.Meter == bill.Mixed.String() {
-		text += fmt.Sprintf(" The use indoors, which lies under it in the tiers, was drawn for %d of %d accounts.", r.Drawn[accounts.ColumnIndoor],
+		text += fmt.Sprintf(" The use indoors, which lies under it in the tiers, was drawn for %d of %d accounts.",
+			r.Drawn[accounts.ColumnIndoor],
 			r.Accounts.Done)
 	}
 	return text
