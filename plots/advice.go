@@ -10,12 +10,15 @@ type Advice struct {
 	Uncertainties []string // the three biggest
 	Measure       string   // the one measurement to make, in sentences
 	Steps         []string // what to do next, in order
+	Next          []string // by strategy, the one thing to measure next; empty for nothing simple
 }
 
 // NewAdvice gives the advice on study s, the same as its report has.
 func NewAdvice(s *Study, f *Facts) *Advice {
 	v, at := s.verdict(s.Table.Compare())
-	return s.advice(f, len(s.alarms(f)) > 0, v, at)
+	a := s.advice(f, len(s.alarms(f)) > 0, v, at)
+	a.Next = s.measureNext(f)
+	return a
 }
 
 // advice gives advice if verdict v names strategy at; alarmed says that something is

@@ -25,8 +25,11 @@ type Study struct {
 	Filled   []bool        // by day from From: filled or synthetic weather; nil for none
 	// Allowance is the water that a rule allows; nil for none.
 	Allowance *AllowanceLine
-	Bills     *Bills       // nil without rates
-	Metered   *[12]float64 // metered use by month as a depth over the zones, less base use; NaN for none; nil without reads
+	Bills     *Bills // nil without rates
+	// Live is set for a page on which the reader changes numbers: no command is named, and
+	// nobody else has prepared it.
+	Live    bool
+	Metered *[12]float64 // metered use by month as a depth over the zones, less base use; NaN for none; nil without reads
 }
 
 // A DepletionTrace is one zone over the days shown, under every strategy. Slices

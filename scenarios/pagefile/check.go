@@ -45,6 +45,9 @@ func (e *Engine) show(reply *Reply) {
 	reply.Cards = l.Cards(e.table)
 	reply.Assumed = assumed(l)
 	a := l.Advice(e.table)
+	for s := range reply.Cards.Cards {
+		reply.Cards.Cards[s].Measure = a.Next[s]
+	}
 	reply.Next = &Next{Answer: a.Answer, Measure: a.Measure, Uncertainties: a.Uncertainties, Steps: a.Steps, WhyNot: a.WhyNot, Ranges: a.Ranges}
 	if l.Ranges != nil {
 		reply.Next.Draws = l.Ranges.Draws
@@ -63,6 +66,7 @@ type Spread struct {
 	Low  *float64 `json:"low"`
 	High *float64 `json:"high"`
 	Text string   `json:"text"`
+	Same bool     `json:"same,omitempty"` // both are written alike
 }
 
 // draw draws from the ranges of the inputs of what was checked.
@@ -88,7 +92,9 @@ func (e *Engine) draw(ctx context.Context, draws int, reply *Reply) error {
 		of := map[string]Spread{}
 		for i := range r.Spreads {
 			low, high := r.Spreads[i].Of[s].P10, r.Spreads[i].Of[s].P90
-			of[r.Spreads[i].Figure.Key()] = Spread{study.Number(low), study.Number(high), e.checked.SpreadText(&r.Spreads[i].Figure, low, high)}
+			f := &r.Spreads[i].Figure
+			text := e.checked.SpreadText(f, low, high)
+			of[f.Key()] = Spread{study.Number(low), study.Number(high), text, text == e.checked.SpreadText(f, low, low)}
 		}
 		reply.Ranges.Of = append(reply.Ranges.Of, of)
 	}

@@ -308,7 +308,7 @@ func (e *Engine) set(sc *scenarios.Scenario, files map[string][]byte) (*study.St
 		return nil, err
 	}
 	l.Layout, l.Program = studyfile.LayoutTitle(l.Weather.Layout), e.Version
-	l.Job.Workers, l.Job.Brief = 1, true
+	l.Job.Workers, l.Job.Brief, l.Live = 1, true, true
 	return l, nil
 }
 

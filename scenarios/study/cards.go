@@ -39,9 +39,10 @@ type Card struct {
 	Figures  []CardFigure `json:"figures"`
 	Meets    string       `json:"meets"` // the rule by which the verdict names an option
 	Why      string       `json:"why"`
-	Fits     string       `json:"fits"`  // the timer
-	Rules    string       `json:"rules"` // the limits of the place
-	Worst    string       `json:"worst"` // the thirstiest zone
+	Fits     string       `json:"fits"`              // the timer
+	Rules    string       `json:"rules"`             // the limits of the place
+	Worst    string       `json:"worst"`             // the thirstiest zone
+	Measure  string       `json:"measure,omitempty"` // the one thing to measure next, once it is known
 }
 
 // A CardFigure is one number of a card. Key and Value are those of the [Summary].

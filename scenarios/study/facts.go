@@ -19,21 +19,11 @@ import (
 
 // ChartData collects the data for the charts. metered are the meters with reads, if any.
 func (l *Study) ChartData(t *tally.Table, s *Season, metered ...*ComparedMeter) *plots.Study {
-	data := l.plainData(t)
-	data.Allowance, data.Bills, data.Traces = l.allowanceLine(t), l.billCharts(t), s.traces
-	data.Metered = l.meteredMonths(metered, len(l.Job.Zones))
-	return data
-}
-
-// plainData is the data without those of charts alone.
-func (l *Study) plainData(t *tally.Table) *plots.Study {
 	return &plots.Study{Site: l.Scenario.Site.Name, Station: l.stationName(), From: l.Weather.Start, To: l.Weather.End(),
-		Units: l.chartUnits(), Table: t, Measures: l.Measures, Rules: l.verdictRules(), Next: l.next(), Filled: l.Job.Weather.Filled}
-}
-
-// Advice is what the report says of the decision, without the rest of it.
-func (l *Study) Advice(t *tally.Table) *plots.Advice {
-	return plots.NewAdvice(l.plainData(t), l.adviceFacts(t))
+		Units: l.chartUnits(), Table: t, Allowance: l.allowanceLine(t), Bills: l.billCharts(t),
+		Metered:  l.meteredMonths(metered, len(l.Job.Zones)),
+		Measures: l.Measures, Rules: l.verdictRules(), Next: l.next(), Traces: s.traces,
+		Filled: l.Job.Weather.Filled}
 }
 
 // stationName is the station, or the file if it has no name, with a note if its

@@ -27,9 +27,9 @@ type Change struct {
 	Value string
 }
 
-// Items are items to add at the end of a list at the top level that is written with dashes.
-// Each line of an item but the first begins with the spaces by which it is deeper than the
-// dash.
+// Items are items to add at the end of a list at the top level, written with dashes or in
+// brackets. Each line of an item but the first begins with the spaces by which it is deeper
+// than the dash with which it begins.
 type Items struct {
 	Key   string // of the list
 	Items [][]string
@@ -231,6 +231,9 @@ func (d *Doc) append(text string, of *Items) (cut, error) {
 		return cut{}, fmt.Errorf("%w: %s", errNoEdit, of.Key)
 	}
 	dash := strings.TrimLeft(lines[first], " ")
+	if at := offset(text, list.Pos.Line, list.Pos.Col); at >= 0 && at < len(text) && text[at] == '[' {
+		return appendInBrackets(text, at, of)
+	}
 	if !strings.HasPrefix(dash, "- ") {
 		return cut{}, fmt.Errorf("%w: %s is not written with dashes", errNoEdit, of.Key)
 	}

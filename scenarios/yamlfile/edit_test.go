@@ -97,13 +97,15 @@ func TestAppend(t *testing.T) {
 	for _, tt := range []struct{ text, want string }{
 		{"l:\n  - a: 1\n    # of a\n\n# of m\nm: 2\n", "l:\n  - a: 1\n  - a: 9\n    b: 8\n    # of a\n\n# of m\nm: 2\n"},
 		{"m: 2\nl:\n- a: 1\n- a: 2", "m: 2\nl:\n- a: 1\n- a: 2\n- a: 9\n  b: 8\n"},
+		{"l: [{a: 1}]\nm: 2\n", "l: [{a: 1},\n  {a: 9, b: 8}]\nm: 2\n"},
+		{"l: [ # ]\n  {a: \"]\", c: [2]},\n]\n", "l: [ # ]\n  {a: \"]\", c: [2]},\n  {a: 9, b: 8}]\n"},
 	} {
 		got, err := add(tt.text, "l", []string{"- a: 9", "  b: 8"})
 		if err != nil || got != tt.want {
 			t.Errorf("%q: got %q, %v, want %q", tt.text, got, err, tt.want)
 		}
 	}
-	for _, text := range []string{"l: [{a: 1}]\n", "l: 1\n", "m: 1\n"} {
+	for _, text := range []string{"l: [{a: 1} # one\n]\n", "l: []\n", "l: 1\n", "m: 1\n"} {
 		if got, err := add(text, "l", []string{"- a: 9"}); !errors.Is(err, errNoEdit) {
 			t.Errorf("%q: got %q, %v", text, got, err)
 		}

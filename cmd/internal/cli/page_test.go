@@ -62,8 +62,7 @@ type shownCard struct {
 // shown reads the cards.
 func (b *tab) shown() (out []shownCard) {
 	b.t.Helper()
-	b.eval(`[...document.querySelectorAll("article.card")].map(c => ({Strategy: c.dataset.strategy, Figures: Object.fromEntries(
-		[...c.querySelectorAll("[data-figure]")].map(f => [f.dataset.figure, f.dataset.value]))}))`, &out)
+	b.eval(shownCards, &out)
 	return out
 }
 
@@ -71,35 +70,45 @@ func (b *tab) shown() (out []shownCard) {
 // digit.
 func (b *tab) sameAsReplay(scenario string) {
 	b.t.Helper()
+	sameAsReplay(b.t, b.shown(), scenario)
+}
+
+// shownCards is the expression that reads the cards of a page.
+const shownCards = `[...document.querySelectorAll("article.card")].map(c => ({Strategy: c.dataset.strategy, Figures: Object.fromEntries(
+	[...c.querySelectorAll("[data-figure]")].map(f => [f.dataset.figure, f.dataset.value]))}))`
+
+// sameAsReplay compares cards with the command on a scenario, to the last digit.
+func sameAsReplay(t *testing.T, cards []shownCard, scenario string) {
+	t.Helper()
 	var r struct{ Strategies []map[string]any }
-	if err := json.Unmarshal([]byte(done(b.t, "replay", scenario, "--json")), &r); err != nil {
-		b.t.Fatal(err)
+	if err := json.Unmarshal([]byte(done(t, "replay", scenario, "--json")), &r); err != nil {
+		t.Fatal(err)
 	}
-	cards, met := b.shown(), 0
+	met := 0
 	for i, c := range cards {
 		of := r.Strategies[i]
 		if of["strategy"] != c.Strategy {
-			b.t.Fatalf("card %d is %q, the command has %q", i, c.Strategy, of["strategy"])
+			t.Fatalf("card %d is %q, the command has %q", i, c.Strategy, of["strategy"])
 		}
 		for key, text := range c.Figures {
 			want, is := of[key]
 			if !is {
 				if key != "browning_days_quarter_median_year" { // of the cards alone
-					b.t.Errorf("%s: the command has no %s", c.Strategy, key)
+					t.Errorf("%s: the command has no %s", c.Strategy, key)
 				}
 				continue
 			}
 			met++
 			got, err := strconv.ParseFloat(text, 64)
 			if v, number := want.(float64); err != nil || !number || got != v {
-				b.t.Errorf("%s, %s: the page has %s, the command %v", c.Strategy, key, text, want)
+				t.Errorf("%s, %s: the page has %s, the command %v", c.Strategy, key, text, want)
 			}
 		}
 	}
 	if met < 6*len(cards) || len(cards) < 2 {
-		b.t.Errorf("only %d figures in %d cards", met, len(cards))
+		t.Errorf("only %d figures in %d cards", met, len(cards))
 	}
-	b.t.Logf("%d figures in %d cards are those of the command", met, len(cards))
+	t.Logf("%d figures in %d cards are those of the command", met, len(cards))
 }
 
 // waitFor waits until a download is there, and returns its name.
