@@ -167,7 +167,8 @@ func (d *dialog) change(ctx context.Context, r ask.Row) error {
 // returns the row of each line.
 func (d *dialog) unknown(sources bool) (rows []ask.Row) {
 	r, _ := ask.Scenario(d.a)
-	g := &study.Grid{Head: []string{"", "not known", "used", "grade"}, Columns: []study.GridColumn{{Right: true}, {Width: 14}, {Width: 40}, {Width: 16}}}
+	g := &study.Grid{Head: []string{"", "not known", "used", "grade"},
+		Columns: []study.GridColumn{{Right: true}, {Width: 14}, {Width: 40}, {Width: 16}}}
 	if sources {
 		g.Head[3], g.Columns[2].Width, g.Columns[3].Width = "grade: source", 22, 34
 	}
