@@ -16,6 +16,7 @@ type AccountsView struct {
 	Units            Units
 	Currency         string
 	Notes            []string // footnotes of every chart, such as what is assumed
+	RankedBy         string   // by what accounts are ranked, such as simulated bills; empty for no ranking
 	Smallest         int      // fewest accounts of which a mark is drawn
 	Measures         []AccountsMeasure
 }
@@ -127,7 +128,7 @@ const shareStep = 0.05
 // cumulative draws the share of all savings that the first accounts have.
 func (v *AccountsView) cumulative() Chart {
 	c := v.frame(SharesKind, "savings-by-rank", "How few accounts have how much of the saving", 130)
-	c.X = Axis{Label: "share of the accounts, ranked", Unit: "%", Max: 100}
+	c.X = Axis{Label: "share of the ranked accounts", Unit: "%", Max: 100}
 	for k := 0; k <= 100; k += 20 {
 		c.X.Ticks = append(c.X.Ticks, Tick{float64(k), fixed(float64(k), 0)})
 	}
@@ -152,7 +153,7 @@ func (v *AccountsView) cumulative() Chart {
 				ranked = true
 				top, bottom = max(top, slices.Max(line.Y)), min(bottom, slices.Min(line.Y))
 				if share := at(&line, 20); !math.IsNaN(share) {
-					p.Note = fmt.Sprintf("by bills, the first 20%% have %s", percent(share/100))
+					p.Note = fmt.Sprintf("by %s, the first 20%% have %s", v.RankedBy, percent(share/100))
 				} else {
 					p.Note = "too few accounts to name the first 20%"
 				}
@@ -164,11 +165,11 @@ func (v *AccountsView) cumulative() Chart {
 		p.Series = append(p.Series, Series{Form: Line, Role: Deficit, X: []float64{0, 100}, Y: []float64{0, 100}})
 		c.Panels = append(c.Panels, p)
 	}
-	c.Y = spanTo("share of the saving of all accounts", "%", bottom, top)
+	c.Y = spanTo("share of their saving", "%", bottom, top)
 	c.Keys = []Key{{Form: Line, Role: Hindsight, Label: "in hindsight: a bound"}, {Form: Line, Role: Deficit, Label: "picked at random"}}
 	c.See = "A line above 100% means that the other accounts use more water: without them the program saves more."
 	if ranked {
-		c.Keys = append(c.Keys, Key{Form: Line, Role: Observed, Label: "by earlier bills, later years"})
+		c.Keys = append(c.Keys, Key{Form: Line, Role: Observed, Label: "by earlier " + v.RankedBy + ", later years"})
 		c.See = "The closer the solid line is to the dashed one, the better bills find the accounts that save."
 	}
 	c.Notes = append(
@@ -210,12 +211,13 @@ func (v *AccountsView) shares(s *Series, saved []float64) bool {
 		return false
 	}
 	s.X, s.Y = []float64{0}, []float64{0}
-	sum, next := 0.0, 0
+	sum, next, last := 0.0, 0, 0
 	for k := 1; float64(k)*shareStep <= 1+1e-9; k++ {
 		for end := int(math.Round(float64(k) * shareStep * float64(len(saved)))); next < end; next++ {
 			sum += saved[next]
 		}
-		if next >= v.Smallest {
+		if rest := len(saved) - next; next-last >= v.Smallest && (rest == 0 || rest >= v.Smallest) {
+			last = next
 			s.X, s.Y = append(s.X, math.Round(float64(k)*shareStep*100)), append(s.Y, 100*sum/total)
 		}
 	}

@@ -2,6 +2,7 @@ package accounts
 
 import (
 	"loamledger/scenarios"
+	"loamledger/weather/cal"
 	"loamledger/weather/diag"
 )
 
@@ -14,12 +15,20 @@ type Account struct {
 	Template        string // name of a list of zones of the program; empty for all
 	Station         string // name of a station; empty for the nearest
 	Class, District string
-	LatDeg, LonDeg  float64 // NaN if not stated
-	ElevM           float64 // NaN if not stated
-	Use             []Use   // metered outdoor use
-	Values          Values  // of all zones
-	Zones           []Zone  // zones of its own; none for those of the template
+	LatDeg, LonDeg  float64    // NaN if not stated
+	ElevM           float64    // NaN if not stated
+	Use             []Use      // metered outdoor use
+	UsePeriod       Period     // of the use of a usual year, as the account states it
+	Customer        []Customer // what rates need to know
+	Values          Values     // of all zones
+	Zones           []Zone     // zones of its own; none for those of the template
 }
+
+// A Period is days, both included; the zero value is none. Only one of its ends may be given.
+type Period struct{ From, To cal.Date }
+
+// Known reports whether both ends are given.
+func (p Period) Known() bool { return p.From != 0 && p.To != 0 }
 
 // A Use is the outdoor use of a year [m³].
 type Use struct {

@@ -1,6 +1,9 @@
 package accounts
 
-import "loamledger/scenarios"
+import (
+	"loamledger/scenarios"
+	"loamledger/weather/quantity"
+)
 
 // A Column is a column of the table of accounts.
 type Column struct {
@@ -24,6 +27,8 @@ const (
 	ColumnDistrict  = "district"
 	ColumnExclude   = "exclude"
 	ColumnUse       = "outdoor_use" // and outdoor_use_2019 for that of a year
+	ColumnUseFrom   = "use_from"    // when outdoor_use was metered
+	ColumnUseTo     = "use_to"
 	ColumnMinutes   = "minutes"
 	columnArea      = "area"
 )
@@ -47,8 +52,18 @@ func Columns() []Column {
 		{ColumnDistrict, "", true, "district"},
 		{ColumnExclude, "", true, "why the account is excluded; it is counted and not replayed"},
 		{ColumnUse, "volume", true, "metered outdoor use of a usual year; outdoor_use_2019 for that of 2019"},
-		{ColumnMinutes, "", false, "as-found run time of the zone at each start [min]"},
+		{ColumnUseFrom, "", true, "first day on which outdoor_use was metered, such as 2020-01-01"},
+		{ColumnUseTo, "", true, "last day on which it was metered"},
 	}
+	for _, c := range CustomerColumns() {
+		unit := c.Dim.String()
+		if c.Bare || c.Words {
+			unit = ""
+		}
+		list = append(list, Column{c.Key, unit, true, c.About + ", if the program has money"})
+	}
+	list = append(list,
+		Column{ColumnMinutes, "", false, "as-found run time of the zone at each start [min]"})
 	for _, p := range zoneParams() {
 		unit := p.Dim.String()
 		if p.Bare || p.Words {
@@ -57,6 +72,38 @@ func Columns() []Column {
 		list = append(list, Column{Key: p.Column, Unit: unit, About: p.Doc})
 	}
 	return list
+}
+
+// Written says how the values of a column are written.
+type Written struct {
+	Dim      quantity.Dimension // of a quantity with a unit
+	Quantity bool
+	Number   bool // a number without a unit, or text and numbers: it has no unit either
+	NoRange  bool
+}
+
+// WrittenAs returns how the values of a column are written; neither a quantity nor a number is
+// text.
+func WrittenAs(column string) Written {
+	if c, is := CustomerColumnOf(column); is {
+		return Written{Dim: c.Dim, Quantity: !c.Bare && !c.Words, Number: c.Bare}
+	}
+	switch column {
+	case ColumnElevation:
+		return Written{Dim: quantity.Length, Quantity: true, NoRange: true}
+	case ColumnUse:
+		return Written{Dim: quantity.Volume, Quantity: true, NoRange: true}
+	case ColumnMinutes:
+		return Written{Dim: quantity.Duration, Quantity: true}
+	case ColumnLatitude, ColumnLongitude:
+		return Written{Number: true, NoRange: true}
+	}
+	for _, p := range zoneParams() {
+		if p.Column == column {
+			return Written{Dim: p.Dim, Quantity: !p.Bare && !p.Words, Number: p.Bare}
+		}
+	}
+	return Written{}
 }
 
 // zoneParams are the parameters of a zone that a table of accounts can give. An account has

@@ -26,6 +26,9 @@ type Program struct {
 	Templates []Template
 	DonorFile *scenarios.File // nil for none
 	Donors    []Donor         // read from it
+	// UsePeriod is when the metered use of accounts that do not say it was measured.
+	UsePeriod Period
+	Money     *Money // nil if water has no price
 	// Root has the keys that a scenario has, too, without site and weather.
 	Root *scenarios.Node
 

@@ -15,14 +15,6 @@ import (
 	"loamledger/weather/diag"
 )
 
-// A Site is a station whose weather is ready: it is read and prepared once, and never
-// changes. Scenario is the program built for the station.
-type Site struct {
-	Scenario *scenarios.Scenario
-	Weather  *study.Weather
-	Forecast *study.Forecasts // nil if the program has none
-}
-
 // Options say what is kept of an account.
 type Options struct {
 	AllMonths bool // months of every year, in addition to the median and the dry year
@@ -50,6 +42,8 @@ type Replayer struct {
 	runner  replay.Runner
 	peak    [][]float64         // volume by strategy and day [m³]
 	volume  []float64           // by dose [m³]
+	water   []float64           // by billing period [m³]
+	paid    [3][]float64        // by year: of the use indoors alone, of the reference, of a measure
 	base    []strategy.Strategy // of the last run
 	rows    Rows
 }
@@ -81,6 +75,16 @@ func (r *Replayer) Account(ctx context.Context, a *Account) (*Rows, error) {
 	if err != nil {
 		return nil, err
 	}
+	areaM2 := 0.0
+	for z := range sc.Zones {
+		areaM2 += sc.Zones[z].AreaM2
+	}
+	var cu *customer
+	if site.biller != nil {
+		if cu, err = site.biller.customer(a, areaM2, d); err != nil {
+			return nil, err
+		}
+	}
 	l.Job.DosesOnly = true
 	l.Job.Strategies = l.Job.Strategies[:len(sc.Strategies)] // the baseline as rules would cut it is no measure
 	found, err := r.asFound(a, plan, d)
@@ -95,18 +99,25 @@ func (r *Replayer) Account(ctx context.Context, a *Account) (*Rows, error) {
 		ID: a.ID, Station: p.Stations[at].Name, DistanceKM: known(km), ElevDiffM: known(elevM), Zones: int32(len(sc.Zones)), Class: a.Class,
 		Area: a.District, AsFound: found.from, AsFoundScale: found.scale, Drawn: codes(d.drawn),
 	}
-	for z := range sc.Zones {
-		r.rows.Account.AreaM2 += sc.Zones[z].AreaM2
+	site.climate.put(&r.rows.Account)
+	if cu != nil {
+		r.rows.Account.IndoorLDay = &cu.indoorL
+		plan.missing += cu.missing
+		plan.values += cu.values
 	}
+	r.rows.Account.AreaM2 = areaM2
 	if found.from == portfolio.Drawn {
 		plan.missing++
 	}
 	r.rows.Account.ImputedShare = float64(plan.missing) / float64(plan.values+1)
 	r.rows.Bills = r.rows.Bills[:0]
 	for _, u := range a.Use {
-		r.rows.Bills = append(r.rows.Bills, portfolio.Bill{Account: a.ID, Year: int32(u.Year), VolumeM3: u.M3})
+		r.rows.Bills = append(r.rows.Bills, p.billOf(a, &u, l.Job.South))
 	}
 	r.fill(l, t, a, plan, found.alarms)
+	if cu != nil {
+		r.price(site.biller, cu, t)
+	}
 	return &r.rows, nil
 }
 

@@ -1,6 +1,7 @@
 package accounts
 
 import (
+	"errors"
 	"slices"
 	"strings"
 
@@ -166,8 +167,12 @@ func (p *Program) shareArea(a *Account, zones []Zone, models []*scenarios.Node) 
 	}
 	values, err := ParseRange(all.Node.Text, quantity.Area)
 	if err != nil {
-		return nil, &diag.Error{Code: diag.BadQuantity, Pos: all.Node.Pos, Msg: "area: " + err.Error(),
-			Fix: "write an area with its unit, such as 2400 ft2"}
+		msg, fix := err.Error(), "write an area with its unit, such as 2400 ft2"
+		var f *quantity.Fault
+		if errors.As(err, &f) {
+			msg, fix = f.Msg, f.Fix
+		}
+		return nil, &diag.Error{Code: diag.BadQuantity, Pos: all.Node.Pos, Msg: "area: " + msg, Fix: fix}
 	}
 	sum := 0.0
 	shares := make([]float64, len(zones))

@@ -12,6 +12,7 @@ import (
 
 	"loamledger/scenarios"
 	"loamledger/scenarios/accounts"
+	"loamledger/weather/cal"
 	"loamledger/weather/diag"
 	"loamledger/weather/quantity"
 )
@@ -27,10 +28,11 @@ type Reader struct {
 
 // A head is the heading of a column.
 type head struct {
-	column string // of [accounts.Columns]; empty for a column for people
-	year   int    // of outdoor_use_2019
-	unit   string // empty if the heading has none
-	key    string // of a parameter of a zone
+	column  string // of [accounts.Columns]; empty for a column for people
+	year    int    // of outdoor_use_2019
+	unit    string // empty if the heading has none
+	key     string // of a parameter of a zone
+	written accounts.Written
 }
 
 // A row is one row with the cells that count.
@@ -90,11 +92,7 @@ func NewReader(rows Rows, name string) (*Reader, error) {
 
 // head reads one heading.
 func (r *Reader) head(c Cell) (h head, fault *diag.Error) {
-	key, unit := c.text, ""
-	if at := strings.IndexAny(key, "(["); at > 0 && strings.ContainsRune(")]", rune(key[len(key)-1])) {
-		key, unit = key[:at], strings.TrimSpace(key[at+1:len(key)-1])
-	}
-	key = strings.Join(strings.Fields(strings.ToLower(key)), "_")
+	key, unit := heading(c.text)
 	pos := diag.Pos{File: r.name, Line: c.line, Col: c.col}
 	h.unit = unit
 	if year, is := strings.CutPrefix(key, accounts.UsePrefix); is {
@@ -125,7 +123,8 @@ func (r *Reader) head(c Cell) (h head, fault *diag.Error) {
 	case slices.ContainsFunc(r.heads, func(o head) bool { return o.column == h.column && o.year == h.year }):
 		return h, &diag.Error{Code: diag.Duplicate, Pos: pos, Msg: "duplicate column " + quoted(c.text), Fix: "remove one"}
 	}
-	return h, nil
+	h.written = accounts.WrittenAs(h.column)
+	return h, h.checkUnit(c.text, pos)
 }
 
 func quoted(text string) string { return strconv.Quote(text) }
@@ -225,6 +224,10 @@ func (r *Reader) account(list []*row) (*accounts.Account, error) {
 		}
 		r.take(a, row, said, &plain, &faults)
 	}
+	if p := a.UsePeriod; p != (accounts.Period{}) && (!p.Known() || p.To < p.From) && faults.Len() == 0 {
+		faults.Add(diag.WrongOrder, first.at, "give the first and the last day of outdoor_use, in this order",
+			"use_from and use_to are not the days of a period")
+	}
 	return a, faults.Err()
 }
 
@@ -245,6 +248,10 @@ func (r *Reader) take(a *accounts.Account, row *row, said map[string]string, pla
 			continue
 		case accounts.ColumnLike:
 			zone.Like = text
+			continue
+		}
+		if fault := h.checkCell(c.text, at); fault != nil {
+			faults.Append(fault)
 			continue
 		}
 		if h.key != "" || h.column == accounts.ColumnMinutes {
@@ -296,6 +303,10 @@ func withUnit(text, unit string) string {
 
 // ofAccount reads a cell of the account.
 func (r *Reader) ofAccount(a *accounts.Account, h *head, text string, at diag.Pos, faults *diag.List) {
+	if c, is := accounts.CustomerColumnOf(h.column); is {
+		a.Customer = append(a.Customer, r.customer(&c, h, text, at, faults))
+		return
+	}
 	switch h.column {
 	case accounts.ColumnTemplate:
 		a.Template = text
@@ -313,12 +324,43 @@ func (r *Reader) ofAccount(a *accounts.Account, h *head, text string, at diag.Po
 		a.LonDeg = degrees(h, text, at, 180, faults)
 	case accounts.ColumnElevation:
 		a.ElevM = amount(h, text, at, quantity.Length, -450, 6000, faults)
+	case accounts.ColumnUseFrom:
+		a.UsePeriod.From = day(h, text, at, faults)
+	case accounts.ColumnUseTo:
+		a.UsePeriod.To = day(h, text, at, faults)
 	case accounts.ColumnUse:
 		if v := amount(h, text, at, quantity.Volume, 0, 1e9, faults); !math.IsNaN(v) {
 			a.Use = append(a.Use, accounts.Use{Year: h.year, M3: v, Pos: at})
 			slices.SortFunc(a.Use, func(x, y accounts.Use) int { return x.Year - y.Year })
 		}
 	}
+}
+
+// customer reads what rates need to know of an account.
+func (r *Reader) customer(c *accounts.CustomerColumn, h *head, text string, at diag.Pos, faults *diag.List) (out accounts.Customer) {
+	out = accounts.Customer{Column: c.Key, Pos: at}
+	if c.Words {
+		out.Words = []accounts.Word{{Share: 1, Node: &scenarios.Node{Pos: at, Kind: scenarios.Scalar, Text: text}}}
+		return out
+	}
+	span, err := c.Parse(text)
+	if err != nil {
+		fix := "write a number or a range, such as 2 to 4"
+		if !c.Bare {
+			fix = h.unitFix()
+		}
+		faults.Add(diag.BadQuantity, at, fix, "%s: %s", c.Key, why(err))
+	}
+	out.Range = span
+	return out
+}
+
+func day(h *head, text string, at diag.Pos, faults *diag.List) cal.Date {
+	d, err := cal.Parse(text)
+	if err != nil {
+		faults.Add(diag.NotADate, at, "write a day, such as 2021-01-01", "%s %s is not a date", h.column, quoted(text))
+	}
+	return d
 }
 
 func degrees(h *head, text string, at diag.Pos, most float64, faults *diag.List) float64 {
@@ -335,8 +377,8 @@ func amount(h *head, text string, at diag.Pos, dim quantity.Dimension, low, high
 	v, err := quantity.Parse(text, dim)
 	switch {
 	case err != nil:
-		fix := "write the unit in the heading, such as " + h.column + " (" + dim.BaseUnit() + "), or behind the number"
-		faults.Add(diag.BadQuantity, at, fix, "%s: %v", h.column, err)
+		fix := h.unitFix()
+		faults.Add(diag.BadQuantity, at, fix, "%s: %s", h.column, why(err))
 		return math.NaN()
 	case !(v >= low && v <= high):
 		faults.Add(diag.OutOfRange, at, "check the value and its unit",

@@ -19,12 +19,21 @@ type Input struct {
 
 // A Work says what results are made of: equal works give equal results.
 type Work struct {
-	Program   string  `json:"program"` // version of loamledger
-	Name      string  `json:"name"`    // of the program of measures
-	Seed      uint64  `json:"seed"`
-	Units     string  `json:"units"` // of printed output: us or si; files are always SI
-	AllMonths bool    `json:"all_months"`
-	Inputs    []Input `json:"inputs"`
+	Program   string     `json:"program"` // version of loamledger
+	Name      string     `json:"name"`    // of the program of measures
+	Seed      uint64     `json:"seed"`
+	Units     string     `json:"units"` // of printed output: us or si; files are always SI
+	AllMonths bool       `json:"all_months"`
+	Money     *MoneyWork `json:"money,omitempty"` // nil without rates
+	Inputs    []Input    `json:"inputs"`
+}
+
+// A MoneyWork says by which rates the water of accounts is billed.
+type MoneyWork struct {
+	Rates    string `json:"rates"` // their name
+	Currency string `json:"currency"`
+	Prices   string `json:"prices,omitempty"` // day whose prices count; empty if they have no dates
+	Meter    string `json:"meter"`            // what the meter serves: mixed or irrigation
 }
 
 // Same reports whether two works give equal results.

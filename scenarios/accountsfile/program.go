@@ -9,16 +9,17 @@ import (
 	"loamledger/scenarios"
 	"loamledger/scenarios/accounts"
 	"loamledger/scenarios/yamlfile"
+	"loamledger/weather/cal"
 	"loamledger/weather/diag"
 	"loamledger/weather/quantity"
 )
 
 var (
-	ownKeys = []string{"portfolio", "name", "seed", "stations", "as_found", "choices", "donors", "templates"}
+	ownKeys = []string{"portfolio", "name", "seed", "stations", "as_found", "choices", "donors", "templates", "money"}
 	// asScenario are the keys that mean what they mean in a scenario.
 	asScenario   = []string{"units", "zones", "programs", "strategies", "baseline", "limits", "timer", "forecast", "start"}
 	placeKeys    = []string{"latitude", "longitude", "elevation"}
-	foundKeys    = []string{"scale"}
+	foundKeys    = []string{"scale", accounts.ColumnUseFrom, accounts.ColumnUseTo}
 	mostStations = 10_000
 )
 
@@ -50,6 +51,7 @@ func ReadProgram(in io.Reader, name string) (*accounts.Program, error) {
 	r.stations(root)
 	r.asFound(root)
 	r.choices(root)
+	r.money(root)
 	r.templates(root)
 	if text := r.Text(root, "donors"); text != "" {
 		r.out.DonorFile = &scenarios.File{Name: text, Pos: root.Get("donors").Pos}
@@ -159,7 +161,11 @@ func (r *programReader) asFound(root *scenarios.Node) {
 		return
 	}
 	const fix = "write the factor on the run times of the programs, as in scale: 40% to 100% to 250%"
+	r.usePeriod(n)
 	text := r.Text(n, "scale")
+	if text == "" && r.out.UsePeriod.Known() && n.Get("scale") == nil {
+		return // every account has its use
+	}
 	if text == "" {
 		r.Faults.Add(diag.MissingKey, n.Pos, fix, "as_found has no scale")
 		return
@@ -173,6 +179,32 @@ func (r *programReader) asFound(root *scenarios.Node) {
 		r.Faults.Add(diag.OutOfRange, n.Get("scale").Pos, fix, "scale %s is not a range between 0%% and 2000%%", quoted(text))
 	default:
 		r.out.AsFound = span
+	}
+}
+
+// usePeriod reads when the use of a usual year was metered.
+func (r *programReader) usePeriod(n *scenarios.Node) {
+	at := func(key string) cal.Date {
+		text := strings.TrimSpace(r.Text(n, key))
+		if text == "" {
+			return 0
+		}
+		d, err := cal.Parse(text)
+		if err != nil {
+			r.Faults.Add(diag.NotADate, n.Get(key).Pos, "write a day, such as 2021-01-01", "as_found: %s %s is not a date", key, quoted(text))
+		}
+		return d
+	}
+	p := accounts.Period{From: at(accounts.ColumnUseFrom), To: at(accounts.ColumnUseTo)}
+	switch {
+	case p == accounts.Period{} || r.Faults.Len() > 0:
+	case !p.Known():
+		r.Faults.Add(diag.MissingKey, n.Pos, "give both, the first and the last day", "as_found has only one of use_from and use_to")
+	case p.To < p.From:
+		r.Faults.Add(diag.WrongOrder, n.Get(accounts.ColumnUseTo).Pos, "write the first day, then the last",
+			"as_found: use_to is before use_from")
+	default:
+		r.out.UsePeriod = p
 	}
 }
 
@@ -194,26 +226,12 @@ func (r *programReader) choices(root *scenarios.Node) {
 				quoted(e.Key))
 			continue
 		}
-		c := accounts.Choice{Column: e.Key, Key: key}
-		sum := 0.0
 		if e.Value == nil || e.Value.Kind != scenarios.Map {
 			r.Faults.Add(diag.WrongShape, e.Pos, fix, "choices of %s are not words with shares", e.Key)
 			continue
 		}
-		for _, w := range e.Value.Entries {
-			share, err := quantity.Parse(w.Value.Text, quantity.Fraction)
-			if err != nil || !(share > 0 && share <= 1) {
-				r.Faults.Add(diag.BadQuantity, w.Pos, fix, "%s of %s is not a share", quoted(w.Value.Text), quoted(w.Key))
-				continue
-			}
-			sum += share
-			c.Words = append(c.Words, accounts.Word{Share: share, Node: &scenarios.Node{Pos: w.Pos, Kind: scenarios.Scalar, Text: w.Key}})
-		}
-		if len(c.Words) > 0 && math.Abs(sum-1) > 1e-6 {
-			r.Faults.Add(diag.OutOfRange, e.Pos, "make them add up to 100%", "the shares of %s add up to %.4g%%", e.Key, 100*sum)
-		}
-		if len(c.Words) > 0 {
-			r.out.Choices = append(r.out.Choices, c)
+		if words := r.words(e.Value, e.Key, fix); len(words) > 0 {
+			r.out.Choices = append(r.out.Choices, accounts.Choice{Column: e.Key, Key: key, Words: words})
 		}
 	}
 }

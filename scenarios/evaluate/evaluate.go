@@ -1,6 +1,7 @@
 package evaluate
 
 import (
+	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -17,6 +18,10 @@ type Input struct {
 	About  map[string]portfolio.Account // nil without accounts
 	Meta   map[string]string            // of the results
 	Name   string                       // of the results, for messages
+	// Bills are metered bills to rank accounts on, in place of simulated ones; nil without them. BillsName is their file.
+	Bills     *portfolio.Metered
+	BillsName string
+	Uses      *Uses // what the run times as found are scaled to; nil if the results do not say it
 }
 
 // A groupStats is a cell of a grouping with its statistics; Stats is nil if nothing may be
@@ -32,6 +37,7 @@ type Judged struct {
 	name        string
 	at          int // in the table
 	stats       portfolio.Stats
+	bills       portfolio.BillStats
 	groups      []groupStats
 	peaks       []portfolio.Peak
 	peakDayM3   [2]float64 // as found and under the measure: the sum of each account's own highest day
@@ -48,6 +54,7 @@ type Judged struct {
 
 	// What follows needs targets.
 	offers []portfolio.Offer
+	shown  []bool          // which of them, and of ranked, may be printed
 	ranked []program.Group // scored on the late years
 	late   []float64       // savings of the late years in the order of the ranking [m³]
 }
@@ -58,7 +65,9 @@ type Evaluation struct {
 	Input    *Input
 	Measures []Judged
 	Assumed  assumed
-	hidden   int // cells of groups of which nothing is printed
+	metered  *portfolio.MeteredRanking // nil if the ranking is on simulated bills
+	scaled   int                       // ranked accounts whose run times are scaled to use
+	hidden   int                       // cells of groups of which nothing is printed
 	cells    int
 }
 
@@ -91,16 +100,11 @@ func Evaluate(p *Plan, in *Input) (*Evaluation, error) {
 			faults.Add(diag.NoEffect, p.Places[m.Name], "remove it", "%q is the reference: it saves nothing", m.Name)
 		}
 	}
-	var ranking []int
-	if p.Bills.Asked() {
-		var err error
-		if ranking, err = t.Ranking(); err != nil {
-			code := diag.Circular
-			if err == portfolio.ErrNoYears {
-				code = diag.NoWholeYear
-			}
-			faults.Add(code, diag.Pos{File: p.File}, fmt.Sprintf("the results have the years %d to %d", t.Years[0], t.Years[len(t.Years)-1]),
-				"targets: %v", err)
+	ranking, err := e.rank()
+	for _, err := range []error{err, e.sameCurrency()} {
+		var one *diag.Error
+		if errors.As(err, &one) {
+			faults.Append(one)
 		}
 	}
 	if err := faults.Err(); err != nil {
@@ -109,7 +113,7 @@ func Evaluate(p *Plan, in *Input) (*Evaluation, error) {
 	groupings := t.Groupings(in.About)
 	e.hidden = portfolio.Hide(groupings, len(t.Accounts), p.Smallest)
 	for m := 1; m < len(t.Measures); m++ {
-		j := Judged{name: t.Measures[m], at: m, stats: t.Stats(m, t.All(), p.Threshold)}
+		j := Judged{name: t.Measures[m], at: m, stats: t.Stats(m, t.All(), p.Threshold), bills: t.BillStats(m, p.Threshold)}
 		for g := range groupings {
 			for c := range groupings[g].Cells {
 				cell := &groupings[g].Cells[c]
@@ -139,6 +143,11 @@ func (e *Evaluation) judge(j *Judged, ranking []int) {
 	t, p := e.Input.Table, e.Plan
 	if ranking != nil {
 		j.offers = t.Offers(j.at, ranking, shares(), p.Threshold)
+		counts := make([]int, len(j.offers))
+		for i := range j.offers {
+			counts[i] = j.offers[i].N
+		}
+		j.shown = portfolio.Printable(counts, len(ranking), p.Smallest)
 		late := t.LateSavings(j.at)
 		for _, a := range ranking {
 			j.late = append(j.late, late[a])
@@ -164,7 +173,12 @@ func (e *Evaluation) judge(j *Judged, ranking []int) {
 		}
 		j.ranked = p.Groups(j.costs, j.late, sorted, shares(), p.Seed)
 	}
-	large := slices.DeleteFunc(slices.Clone(j.ranked), func(g program.Group) bool { return g.Means.Accounts < p.Smallest })
+	var large []program.Group
+	for i := range j.ranked {
+		if j.shown[i] {
+			large = append(large, j.ranked[i])
+		}
+	}
 	j.decision = program.Decide(&j.all, large)
 	if len(j.costs.Combines) > 0 {
 		var of []int

@@ -66,7 +66,8 @@ func TestVerdict(t *testing.T) {
 	if j.decision.Verdict != program.Retarget || j.decision.Smallest.Share != 0.1 || j.decision.Loose != program.Renew {
 		t.Errorf("%+v", j.decision)
 	}
-	if text := e.headline(j); !strings.Contains(text, "Retarget “months” to the first 10% of the ranking") ||
+	if text := e.headline(j); !strings.Contains(text, "Retarget “months” to the first 10% of the accounts ranked on simulated bills, "+
+		"80% at most.") ||
 		!strings.Contains(text, "Too close to call") || strings.Contains(text, "Caution") {
 		t.Error(text)
 	}
@@ -146,7 +147,7 @@ func TestRefusals(t *testing.T) {
 		t.Error(err)
 	}
 	p = plan(10)
-	p.Bills.Error = 0
+	p.Bills.Error, p.HasBillError = 0, true
 	if _, err := Evaluate(p, town(t, p, 50, 0)); code(err) != diag.Circular {
 		t.Error(err)
 	}

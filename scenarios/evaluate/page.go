@@ -54,6 +54,10 @@ func (e *Evaluation) Charts() []plots.Chart {
 	}
 	if e.Plan.Bills.Asked() {
 		v.Notes = append(v.Notes, e.BillWords())
+		v.RankedBy = "simulated bills"
+		if e.metered != nil {
+			v.RankedBy = "metered bills"
+		}
 	}
 	ratios := make([]float64, len(t.Accounts))
 	for a := range ratios {
@@ -71,6 +75,9 @@ func (e *Evaluation) Charts() []plots.Chart {
 			}
 			for k := range groups {
 				g := &groups[k]
+				if j.ranked != nil && !j.shown[k] {
+					continue
+				}
 				who := float64(g.Means.Accounts) * g.Means.ParticipatingShare
 				m.Costs = append(m.Costs, plots.CostPoint{Share: g.Share, Accounts: g.Means.Accounts, M3PerYear: g.Mid.FirstYearM3 * who,
 					PerM3: g.Mid.Levelized()})
@@ -249,9 +256,10 @@ func (e *Evaluation) steps(j *Judged) (out []string) {
 	case program.Renew:
 		out = append(out, fmt.Sprintf("Renew %s for all accounts.", quoted(j.name)))
 	case program.Retarget:
-		out = append(out, fmt.Sprintf("Offer %s to the first %s of the ranking only.", quoted(j.name), percent(j.decision.Smallest.Share)))
+		out = append(out, fmt.Sprintf("Offer %s only to the first %s of the accounts %s.", quoted(j.name), percent(j.decision.Smallest.Share),
+			e.rankedOn()))
 	case program.Stop:
-		out = append(out, "Stop, or find a cheaper measure: no group of the ranking pays.")
+		out = append(out, "Stop, or find a cheaper measure: no group of the accounts "+e.rankedOn()+" pays.")
 	default:
 		out = append(out, "Add targets to the costs file: a smaller group may pay.")
 	}
@@ -266,7 +274,10 @@ func (e *Evaluation) steps(j *Judged) (out []string) {
 }
 
 func (e *Evaluation) facts(j *Judged) []plots.Item {
-	items := []plots.Item{{Term: "Compared with", Text: e.Input.Table.Measures[0]}}
+	items := []plots.Item{{Term: "Compared with", Text: e.Input.Table.Measures[0]}, {Term: "Prices of water", Text: e.priceWords()}}
+	if text := e.climates(); text != "" {
+		items = append(items, plots.Item{Term: "Climate", Text: text})
+	}
 	if j.costs != nil {
 		items = append(
 			items,
@@ -302,7 +313,7 @@ func (e *Evaluation) parts() []plots.TextPart {
 	for i := range e.Measures {
 		verdicts += e.VerdictWords(&e.Measures[i]) + " "
 	}
-	add(strings.TrimSpace(verdicts), e.savingsTable(), e.costTable(), e.testTable(), e.interactionTable(), e.peakTable())
+	add(strings.TrimSpace(verdicts), e.savingsTable(), e.costTable(), e.testTable(), e.billTable(), e.interactionTable(), e.peakTable())
 	for i := range e.Measures {
 		j := &e.Measures[i]
 		tables := []plots.Table{e.groupTable(j)}

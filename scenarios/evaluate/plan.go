@@ -28,6 +28,9 @@ type Plan struct {
 	Bills     portfolio.Bills // by which accounts are ranked; none if not Asked
 	Defaults  []plots.Default // what the file does not state
 	Places    map[string]diag.Pos
+	// CurrencyPos and TargetsPos are where the file has them; HasBillError is set if it states the error of simulated bills.
+	CurrencyPos, TargetsPos diag.Pos
+	HasBillError            bool
 }
 
 // The defaults of a costs file, with their sources. Decay and net-to-gross are wide on

@@ -14,6 +14,7 @@ type Record struct {
 	PartYears int                            `json:"part_years_left_out"`
 	Years     []int                          `json:"years"`
 	Reference string                         `json:"reference"`
+	Prices    priceSource                    `json:"prices_of_water"`
 	AsFound   AsFoundRecord                  `json:"as_found"`
 	Targets   *TargetsRecord                 `json:"targets,omitempty"`
 	Rule      string                         `json:"rule"`
@@ -43,6 +44,23 @@ type TargetsRecord struct {
 	BillError float64         `json:"bill_error"`
 	AreaError float64         `json:"area_error"`
 	Simulated bool            `json:"bills_simulated"`
+	Metered   *meteredRecord  `json:"bills_metered,omitempty"`
+	Words     string          `json:"words"`
+}
+
+// A meteredRecord says what metered bills accounts are ranked on, and what is left out.
+type meteredRecord struct {
+	From      string  `json:"from"`
+	To        string  `json:"to"`
+	Outdoor   bool    `json:"outdoor"`
+	Ranked    int     `json:"ranked"`
+	Without   int     `json:"accounts_without_bill"`
+	Short     int     `json:"accounts_with_too_few_days"`
+	Unknown   int     `json:"bills_without_result"`
+	Estimated int     `json:"accounts_with_estimated_reads"`
+	Days      float64 `json:"share_of_days_estimated"`
+	Outside   int     `json:"bills_of_other_days"`
+	After     int     `json:"bills_after_the_start"`
 }
 
 // A VerdictRecord is the verdict on a measure.
@@ -75,6 +93,7 @@ func (e *Evaluation) Record() *Record {
 		PartYears: t.Partial,
 		Years:     t.Years,
 		Reference: t.Measures[0],
+		Prices:    e.prices(),
 		AsFound:   AsFoundRecord{a.drawn+a.unknown > 0, a.bills, a.given, a.drawn, a.unknown, a.imputed},
 		Rule:      RuleWords,
 		Caution:   Caution,
@@ -84,7 +103,13 @@ func (e *Evaluation) Record() *Record {
 		Tables:    map[string][]map[string]string{},
 	}
 	if b := &e.Plan.Bills; b.Asked() {
-		r.Targets = &TargetsRecord{portfolio.RankNames()[b.By], b.Early, b.Late, b.Error, b.AreaError, true}
+		r.Targets = &TargetsRecord{By: portfolio.RankNames()[b.By], Early: b.Early, Late: b.Late, BillError: b.Error, AreaError: b.AreaError,
+			Simulated: e.metered == nil, Words: e.rankedOn()}
+		if m := e.metered; m != nil {
+			r.Targets.Metered = &meteredRecord{m.First.String(), m.Last.String(), m.Outdoor, len(m.Order), m.Without, m.Short, m.Unknown,
+				m.Estimated,
+				m.EstimatedDays, m.Outside, m.After}
+		}
 	}
 	names := program.VerdictNames()
 	for i := range e.Measures {

@@ -80,7 +80,7 @@ func statRow(s *portfolio.Stats) []string {
 
 // groupKeys names the groupings, for files.
 func groupKeys() []string {
-	return []string{"application_ratio", "station", "size", "class", "district"}
+	return []string{"application_ratio", "climate", "station", "size", "class", "district"}
 }
 
 // Sheets returns every table as rows for files. All are means of an account and a year
@@ -94,12 +94,12 @@ func (e *Evaluation) Sheets() []Sheet {
 			"levelized_high_per_m3", "levelized_low_accounts_only_per_m3", "levelized_high_accounts_only_per_m3",
 			"whole_cost_per_m3", "avoided_per_m3",
 			"total_resource_ratio", "total_resource_low", "total_resource_high", "mean_saving_low_m3", "mean_saving_high_m3",
-			"chance", "rule_holds"}},
+			"chance", "rule_holds", "ranked_on"}},
 	}
 	targets := Sheet{
 		"targets",
 		[][]string{{"measure", "share", "accounts", "withheld", "late_saving_m3", "apparent_saving_m3", "share_of_saving",
-			"share_rising", "mean_rise_m3", "share_over_5_more_stress_days"}},
+			"share_rising", "mean_rise_m3", "share_over_5_more_stress_days", "ranked_on"}},
 	}
 	rebates := Sheet{
 		"rebates",
@@ -109,6 +109,9 @@ func (e *Evaluation) Sheets() []Sheet {
 	swings := Sheet{"swings", [][]string{{"measure", "number", "end", "value", "total_resource_ratio", "levelized_per_m3"}}}
 	peaks := Sheet{"peaks", [][]string{{"measure", "weather", "year", "month", "found_m3", "measure_m3", "own_month", "own_m3"}}}
 	together := Sheet{"interactions", [][]string{{"measure", "sum_of_parts_m3", "together_m3", "counted_twice_m3"}}}
+	bills := Sheet{"bills", [][]string{{"measure", "accounts", "reference_money", "mean_saving", "p10_saving", "median_saving",
+		"p90_saving", "falls", "stays",
+		"rises", "threshold"}}}
 	names, testNames := program.KnobNames(), program.TestNames()
 	for i := range e.Measures {
 		j := &e.Measures[i]
@@ -121,6 +124,11 @@ func (e *Evaluation) Sheets() []Sheet {
 				strconv.Itoa(p.OwnMonth), num(p.OwnM3)})
 		}
 		peaks.Rows = append(peaks.Rows, []string{j.name, "peak day, upper bound", "", "", num(j.peakDayM3[0]), num(j.peakDayM3[1]), "", ""})
+		if b := &j.bills; e.Input.Table.HasMoney {
+			bills.Rows = append(bills.Rows, append([]string{j.name}, nums(float64(j.stats.N), b.Reference, b.Mean, b.P10, b.Median, b.P90,
+				b.Falls, b.Stays,
+				b.Rises, e.Plan.Threshold)...))
+		}
 		if x := j.interaction; x != nil {
 			together.Rows = append(together.Rows, append([]string{j.name}, nums(x.Sum, x.Both, x.Overlap)...))
 		}
@@ -128,10 +136,10 @@ func (e *Evaluation) Sheets() []Sheet {
 			o := &j.offers[k]
 			row := []string{j.name, num(o.Share), strconv.Itoa(o.N), "no"}
 			row = append(row, nums(o.LateM3, o.SeenM3, o.Of, o.Rise, o.RiseM3, o.Stressed)...)
-			if o.N < e.Plan.Smallest {
+			if !j.shown[k] {
 				row = []string{j.name, num(o.Share), "", "yes", "", "", "", "", "", ""}
 			}
-			targets.Rows = append(targets.Rows, row)
+			targets.Rows = append(targets.Rows, append(row, e.rankedOn()))
 		}
 		if j.costs == nil {
 			continue
@@ -146,10 +154,10 @@ func (e *Evaluation) Sheets() []Sheet {
 				}
 			}
 		}
-		costs.Rows = append(costs.Rows, costRow(j.name, "all years", &j.all))
+		costs.Rows = append(costs.Rows, append(costRow(j.name, "all years", &j.all), ""))
 		for k := range j.ranked {
-			if g := &j.ranked[k]; g.Means.Accounts >= e.Plan.Smallest {
-				costs.Rows = append(costs.Rows, costRow(j.name, "years of the score", g))
+			if g := &j.ranked[k]; j.shown[k] {
+				costs.Rows = append(costs.Rows, append(costRow(j.name, "years of the score", g), e.rankedOn()))
 			}
 		}
 		for k := range j.levels {
@@ -171,7 +179,7 @@ func (e *Evaluation) Sheets() []Sheet {
 				append([]string{j.name, names[s.Knob], "high"}, nums(v.High, s.High.Tests[program.TotalResource].Ratio(), s.High.Levelized())...))
 		}
 	}
-	return []Sheet{savings, tests, costs, targets, rebates, swings, peaks, together}
+	return []Sheet{savings, tests, costs, targets, rebates, swings, peaks, together, bills}
 }
 
 func yearText(y int) string {

@@ -3,6 +3,7 @@ package evaluate
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"loamledger/plots"
 	"loamledger/sim/portfolio"
@@ -75,6 +76,9 @@ func (e *Evaluation) groupTable(j *Judged) plots.Table {
 		quantity.Capital(j.name),
 		e.Plan.Smallest,
 	)
+	if slices.ContainsFunc(j.groups, func(g groupStats) bool { return g.kind == portfolio.ByClimate }) {
+		t.Caption += " " + climateWords
+	}
 	t.First, t.Rows = "Group", nil
 	t.Head = append([]string{"accounts", "ratio as found"}, t.Head...)
 	for i := range j.groups {
@@ -116,6 +120,15 @@ func (e *Evaluation) groupName(g *groupStats) string {
 			return "size: above " + area(g.cell.Low)
 		}
 		return "size: " + area(g.cell.Low) + " to " + area(g.cell.High)
+	case portfolio.ByClimate:
+		low, high, known := portfolio.AridityBounds(g.cell.Name)
+		switch {
+		case !known:
+			return "climate not known"
+		case high == 0:
+			return fmt.Sprintf("climate: %s, rain over %s of ETo", g.cell.Name, percent(low))
+		}
+		return fmt.Sprintf("climate: %s, rain %s to %s of ETo", g.cell.Name, percent(low), percent(high))
 	case portfolio.ByStation:
 		return named("station")
 	case portfolio.ByDistrict:
@@ -164,7 +177,7 @@ func testTitles() [program.Tests]string {
 func (e *Evaluation) testTable() plots.Table {
 	t := plots.Table{
 		Caption: "Benefits divided by costs, present values. In parentheses: with every number of the costs file at its worse and at " +
-			"its better end for the total resource test. A rebate is a transfer: the total resource test does not have it.",
+			"its better end for the total resource test. A rebate is a transfer: the total resource test does not have it. " + e.priceWords(),
 		First: "Measure",
 	}
 	titles := testTitles()
@@ -222,11 +235,18 @@ func knobText(k program.Knob, v float64) string {
 func (e *Evaluation) offerTable(j *Judged) plots.Table {
 	volume, _ := e.units()
 	t := plots.Table{
-		Caption: quantity.Capital(j.name) + " offered to the first accounts of the ranking. " + e.BillWords() + " The years of the bills " +
-			"seem to show a saving that no later year repeats: do not use that column.",
-		First: "Offered to",
-		Head: []string{"accounts", "saving (" + volume + ")", "of the saving of all", "use more", fmt.Sprintf("over %g more stress days",
-			portfolio.MoreStress), "seen in the years of the bills (" + volume + ")"},
+		Caption: quantity.Capital(j.name) + " offered to the first accounts " + e.rankedOn() + ". " + e.BillWords(),
+		First:   "Offered to",
+		Head: []string{"accounts", "saving (" + volume + ")", "of the saving of all ranked", "use more", fmt.Sprintf("over %g more stress days",
+			portfolio.MoreStress)},
+	}
+	seen := e.metered == nil
+	if seen {
+		t.Caption += " The years of the bills seem to show a saving that no later year repeats: do not use that column."
+		t.Head = append(t.Head, "seen in the years of the bills ("+volume+")")
+	}
+	if slices.Contains(j.shown, false) {
+		t.Caption += fmt.Sprintf(" Nothing is said of fewer than %d accounts, nor of groups whose difference they would be.", e.Plan.Smallest)
 	}
 	if j.ranked != nil {
 		t.Head = append(t.Head, "levelized cost", "90% bounds", "total resource ratio", "rule holds")
@@ -234,13 +254,16 @@ func (e *Evaluation) offerTable(j *Judged) plots.Table {
 	for i := range j.offers {
 		o := &j.offers[i]
 		row := plots.TableRow{Name: percent(o.Share), Cells: []string{fmt.Sprint(o.N), e.volume(o.LateM3), percent(o.Of), percent(o.Rise),
-			percent(o.Stressed), e.volume(o.SeenM3)}}
+			percent(o.Stressed)}}
+		if seen {
+			row.Cells = append(row.Cells, e.volume(o.SeenM3))
+		}
 		if j.ranked != nil {
 			g := &j.ranked[i]
 			row.Cells = append(row.Cells, e.perAF(g.Mid.Levelized()), e.perAF(g.LevelizedAll.Low)+" to "+e.perAF(g.LevelizedAll.High),
 				ratioText(g.Mid.Tests[program.TotalResource].Ratio()), map[bool]string{true: "yes", false: "no"}[g.Holds()])
 		}
-		if o.N < e.Plan.Smallest {
+		if !j.shown[i] {
 			for k := range row.Cells {
 				row.Cells[k] = "·"
 			}

@@ -49,10 +49,13 @@ func (e *Evaluation) BillWords() string {
 	if !b.Asked() {
 		return ""
 	}
-	by := map[portfolio.RankBy]string{portfolio.ByBill: "the volume billed", portfolio.ByExcess: "the volume billed beyond the requirement",
-		portfolio.ByRatio: "the volume billed divided by the requirement"}[b.By]
-	text := fmt.Sprintf("The bills are simulated, with an error of %s a year (one standard deviation). Accounts are ranked by %s in %v and "+
-		"scored on %v.", percent(b.Error), by, b.Early, b.Late)
+	text := ""
+	if e.metered != nil {
+		text = e.meteredWords()
+	} else {
+		text = fmt.Sprintf("The bills are simulated, with an error of %s a year (one standard deviation). Accounts are ranked by %s in %v and "+
+			"scored on %v.", percent(b.Error), e.rankBy(), b.Early, b.Late)
+	}
 	if b.By != portfolio.ByBill {
 		text += fmt.Sprintf(" The utility knows the irrigated area to %s.", percent(b.AreaError))
 	}
@@ -81,17 +84,13 @@ func (e *Evaluation) headline(j *Judged) string {
 	text := "Renew " + name + " for all accounts."
 	switch d.Verdict {
 	case program.Retarget:
-		text = fmt.Sprintf("Retarget %s to the first %s of the ranking.", name, percent(d.Smallest.Share))
+		text = fmt.Sprintf("Retarget %s to the first %s of the accounts %s.", name, percent(d.Smallest.Share), e.rankedOn())
 		if d.Largest.Share > d.Smallest.Share {
-			text = fmt.Sprintf(
-				"Retarget %s to the first %s of the ranking, %s at most.",
-				name,
-				percent(d.Smallest.Share),
-				percent(d.Largest.Share),
-			)
+			text = fmt.Sprintf("Retarget %s to the first %s of the accounts %s, %s at most.", name, percent(d.Smallest.Share),
+				e.rankedOn(), percent(d.Largest.Share))
 		}
 	case program.Stop:
-		text = fmt.Sprintf("Stop %s: the rule holds for no group of the ranking.", name)
+		text = fmt.Sprintf("Stop %s: the rule holds for no group of the accounts %s.", name, e.rankedOn())
 	case program.Untested:
 		text = fmt.Sprintf("Do not renew %s as is. Without targets in the costs file, no smaller group was tried.", name)
 	}
@@ -105,9 +104,22 @@ func (e *Evaluation) headline(j *Judged) string {
 			percent(j.stats.Stressed), portfolio.MoreStress)
 	}
 	if d.Loose != d.Verdict {
-		text += " Too close to call: by the low bound of the cost the rule would say " + verdictWord(d.Loose) + "."
+		text += " " + bothBounds(d)
 	}
 	return text
+}
+
+// bothBounds states the verdict by either bound of the cost in one sentence. The high bound decides: it is the one that protects
+// those who pay the rates from a program that costs more than the water it replaces.
+func bothBounds(d *program.Decision) string {
+	if d.Loose == d.Verdict {
+		return fmt.Sprintf("By the high bound of the cost, which protects those who pay the rates, and by its low bound alike, the rule "+
+			"says: %s.",
+			verdictWord(d.Verdict))
+	}
+	return fmt.Sprintf("Too close to call: by the high bound of the cost, which protects those who pay the rates, the rule says %s; by "+
+		"its low bound it "+
+		"would say %s.", verdictWord(d.Verdict), verdictWord(d.Loose))
 }
 
 // grounds has the numbers behind a verdict; empty without costs.
@@ -120,9 +132,14 @@ func (e *Evaluation) grounds(j *Judged) string {
 			e.perAF(g.Mid.Levelized()), e.bareAF(g.LevelizedAll.Low), e.bareAF(g.LevelizedAll.High), e.perAF(g.Mid.AvoidedPerM3),
 			ratioText(g.Mid.Tests[program.TotalResource].Ratio()))
 	}
-	text := fmt.Sprintf("All accounts: %s; it pays in %s of the draws.", numbers(&j.all), percent(j.all.Chance))
+	text := ""
+	if j.decision.Loose == j.decision.Verdict {
+		text = bothBounds(&j.decision) + " "
+	}
+	text += fmt.Sprintf("All accounts: %s; it pays in %s of the draws.", numbers(&j.all), percent(j.all.Chance))
 	if g := j.decision.Smallest; g != nil {
-		text += fmt.Sprintf(" The first %s: %s; it pays in %s of the draws.", percent(g.Share), numbers(g), percent(g.Chance))
+		text += fmt.Sprintf(" The first %s of those "+e.rankedOn()+": %s; it pays in %s of the draws.", percent(g.Share), numbers(g),
+			percent(g.Chance))
 	}
 	return text
 }

@@ -2,11 +2,17 @@ package pagefile
 
 import (
 	"bytes"
+	"context"
 	"fmt"
+	"io/fs"
+	"math/rand/v2"
 	"os"
 	"path/filepath"
+	"reflect"
 	"strings"
 	"testing"
+
+	"pgregory.net/rapid"
 
 	"loamledger/weather/cal"
 	"loamledger/weather/csvfile"
@@ -91,4 +97,122 @@ func BenchmarkMoves(b *testing.B) {
 			})
 		}
 	}
+}
+
+// fresh returns an engine with the same files open, which has moved nothing yet.
+func (e *Engine) fresh() *Engine {
+	return &Engine{Version: e.Version, files: e.files, name: e.name, doc: e.doc, opened: e.opened, weather: e.weather,
+		forecasts: e.forecasts, controls: e.controls}
+}
+
+// sameMove makes a move, and fails unless it has the same cards, word for word and digit for
+// digit, as if it were the first move of all.
+func (e *Engine) sameMove(t rapid.TB, set map[string]float64) {
+	t.Helper()
+	var got, want Reply
+	err, errFresh := e.move(context.Background(), set, &got), e.fresh().move(context.Background(), set, &want)
+	if fmt.Sprint(err) != fmt.Sprint(errFresh) {
+		t.Fatalf("%v: %v; as the first move: %v", set, err, errFresh)
+	}
+	if !reflect.DeepEqual(got.Cards, want.Cards) {
+		for i := range want.Cards.Cards {
+			if a, b := got.Cards.Cards[i], want.Cards.Cards[i]; !reflect.DeepEqual(a, b) {
+				t.Fatalf("%v:\n%+v\nas the first move:\n%+v", set, a, b)
+			}
+		}
+		t.Fatalf("%v: %+v; as the first move: %+v", set, got.Cards, want.Cards)
+	}
+}
+
+// moveSome moves one slider, mostly, of those of the page. choose returns a number from 0 to
+// below n.
+func (e *Engine) moveSome(set map[string]float64, choose func(n int) int) {
+	for range []int{1, 1, 1, 1, 2, 5}[choose(6)] {
+		n := len(e.controls)
+		if choose(2) == 0 { // of the site, which come first
+			n = min(n, 3)
+		}
+		c := &e.controls[choose(n)]
+		if choose(4) == 0 {
+			delete(set, c.ID)
+			continue
+		}
+		set[c.ID] = clean(min(c.Max, c.Min+c.Step*float64(choose(1+int((c.Max-c.Min)/c.Step)))))
+	}
+}
+
+// exampleEngine has opened a sample site.
+func exampleEngine(tb testing.TB, name string) *Engine {
+	tb.Helper()
+	e := &Engine{}
+	err := fs.WalkDir(os.DirFS(filepath.Join("..", "examples")), ".", func(path string, d fs.DirEntry, err error) error {
+		if err != nil || d.IsDir() || strings.HasSuffix(path, ".go") {
+			return err
+		}
+		text, err := os.ReadFile(filepath.Join("..", "examples", path))
+		e.Put(path, text)
+		return err
+	})
+	if err != nil {
+		tb.Fatal(err)
+	}
+	if r := reply(tb, e, `{"do": "open", "scenario": "`+name+`"}`); len(r.Faults)+len(r.Wants) > 0 {
+		tb.Fatalf("%s: %+v, wants %v", name, r.Faults, r.Wants)
+	}
+	return e
+}
+
+// Moves in any order, on every sample site and on others, show what they would show as the
+// first move of all.
+func TestMovesAreReplays(t *testing.T) {
+	engines := map[string]*Engine{"six zones": sixEngine(t, 3, false), "six zones with prices": sixEngine(t, 3, true)}
+	demo := demoEngine(t, 3)
+	reply(t, demo, `{"do": "open", "scenario": "juniper-flat.yaml"}`)
+	engines["demo"] = demo
+	names, err := filepath.Glob(filepath.Join("..", "examples", "*.yaml"))
+	if err != nil || len(names) < 5 {
+		t.Fatal(names, err)
+	}
+	for _, name := range names {
+		engines[filepath.Base(name)] = exampleEngine(t, filepath.Base(name))
+	}
+	limited := sixEngine(t, 3, false)
+	limited.Put("yard.yaml", []byte(strings.Replace(sixZones(false), "zones:\n",
+		"limits: {days: [mon, wed, sat], window: \"04:00-06:15\", max_minutes: 14 min}\nzones:\n", 1)))
+	if r := reply(t, limited, `{"do": "open", "scenario": "yard.yaml"}`); len(r.Faults) > 0 {
+		t.Fatalf("%+v", r.Faults)
+	}
+	engines["six zones under limits"] = limited
+	for name, e := range engines {
+		t.Run(name, func(t *testing.T) {
+			if len(e.controls) == 0 {
+				t.Skip("no sliders")
+			}
+			set, r := map[string]float64{}, rand.New(rand.NewPCG(uint64(len(name)), 3))
+			for range 16 {
+				e.moveSome(set, r.IntN)
+				e.sameMove(t, set)
+			}
+		})
+	}
+}
+
+// FuzzMoves makes whatever moves the bytes spell on six zones with prices.
+func FuzzMoves(f *testing.F) {
+	e := sixEngine(f, 2, true)
+	r := rand.New(rand.NewPCG(1, 5))
+	for range 4 {
+		bytes := make([]byte, 512)
+		for i := range bytes {
+			bytes[i] = byte(r.Uint32())
+		}
+		f.Add(bytes)
+	}
+	f.Fuzz(rapid.MakeFuzz(func(t *rapid.T) {
+		set := map[string]float64{}
+		for range 3 {
+			e.moveSome(set, func(n int) int { return rapid.IntRange(0, n-1).Draw(t, "choice") })
+			e.sameMove(t, set)
+		}
+	}))
 }

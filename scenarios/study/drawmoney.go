@@ -27,7 +27,7 @@ const mostFull = 400_000
 
 // A pricer prices the water of draws. Whole bills of exact decimals are too slow for
 // every draw, so those of a billing period are read off a curve, which many draws and years
-// share: see [billCurve]. It is of the billed volume, so that whole units can be carried.
+// share: see [bill.Curve]. It is of the billed volume, so that whole units can be carried.
 // Where a bill depends on more than the water of its own meter and period, such as on a
 // winter average, all bills are worked out in full if they are not too many; else the curve
 // is that of the mean yearly bill, with all water of a strategy multiplied by a factor.
@@ -41,10 +41,10 @@ type pricer struct {
 	pairs   []pricePair       // of a percentage and what it may be of
 	periods [][]pricedPeriod  // by meter
 	full    bool              // all bills are worked out in full
-	curves  map[string]*billCurve
-	yearly  []*billCurve // by strategy, if whole years are priced
-	meterOf []int        // by zone
-	unitM3  float64      // a billing unit [m³]
+	curves  map[string]*bill.Curve
+	yearly  []*bill.Curve // by strategy, if whole years are priced
+	meterOf []int         // by zone
+	unitM3  float64       // a billing unit [m³]
 }
 
 // A pricePair is two numbers in doubt whose product is in a bill.
@@ -58,7 +58,7 @@ type pricedPeriod struct {
 	from, to cal.Date
 	counts   bool    // in the years of yearly figures
 	base     float64 // use indoors [billing units]
-	curve    *billCurve
+	curve    *bill.Curve
 	spans    []spanPart
 }
 
@@ -74,7 +74,7 @@ func newPricer(d *drawing, draws int) *pricer {
 	if !m.known(d.table, 0) {
 		return nil
 	}
-	p := &pricer{drawing: d, m: m, doubts: m.rates.Open(), ranges: m.doubts(), curves: map[string]*billCurve{},
+	p := &pricer{drawing: d, m: m, doubts: m.rates.Open(), ranges: m.doubts(), curves: map[string]*bill.Curve{},
 		unitM3: m.rates.UnitL.Float64() / 1000}
 	plain, apart := *m.rates, m.rates.Apart(len(m.meters))
 	plain.WholeUnits = m.rates.WholeUnits && !apart // periods that stand alone are carried in [pricer.bills]
@@ -209,7 +209,7 @@ func (p *pricer) shares(meter, start, end, from, to int) (out []float64) {
 
 // curveOf returns the curve of a meter and a period, which periods with equal days of the
 // year share unless their bills differ by year.
-func (p *pricer) curveOf(meter int, b bill.Between) *billCurve {
+func (p *pricer) curveOf(meter int, b bill.Between) *bill.Curve {
 	key := fmt.Sprintf("%d %v %v", meter, b.From, b.To)
 	if !p.plain.ByYear() {
 		_, m, d := b.From.YMD()
@@ -228,20 +228,16 @@ func (p *pricer) curveOf(meter int, b bill.Between) *billCurve {
 		sums := bill.TotalOf(r.Bills(&r.Account, []bill.Read{own}))
 		return sums.Total().Float64()
 	}
-	c := &billCurve{unit: 8, near: 0.02, deep: 10}
-	c.bill = func(x float64, growing bool) (float64, []float64) {
-		return total(rates, x), p.growth(growing, x, total)
-	}
+	c := &bill.Curve{Unit: 8, Near: 0.02, Deep: 10}
+	c.Bill = func(x float64) float64 { return total(rates, x) }
+	c.Growth = func(x float64) []float64 { return p.growth(x, total) }
 	p.curves[key] = c
 	return c
 }
 
 // growth returns by how much a bill grows with each number in doubt, and with the products
 // of pairs.
-func (p *pricer) growth(asked bool, x float64, total func(r *bill.Rates, x float64) float64) (out []float64) {
-	if !asked {
-		return nil
-	}
+func (p *pricer) growth(x float64, total func(r *bill.Rates, x float64) float64) (out []float64) {
 	for i := range p.doubts {
 		out = append(out, (total(p.ends[i][1], x)-total(p.ends[i][0], x))/p.width(i))
 	}
@@ -257,7 +253,7 @@ func (p *pricer) growth(asked bool, x float64, total func(r *bill.Rates, x float
 func (p *pricer) width(i int) float64 { return p.doubts[i].High.Sub(p.doubts[i].Low).Float64() }
 
 // yearCurve returns the curve of the mean yearly bill of a strategy.
-func (p *pricer) yearCurve(st int) *billCurve {
+func (p *pricer) yearCurve(st int) *bill.Curve {
 	total := func(r *bill.Rates, factor float64) float64 {
 		own := *p.m
 		own.rates = r
@@ -265,10 +261,9 @@ func (p *pricer) yearCurve(st int) *billCurve {
 	}
 	// Whole years take long, so less is asked of straight lines: the draws that are worked
 	// out in full say how far they are off.
-	c := &billCurve{unit: 0.5, near: 0.0005 * total(p.plain, 1), deep: 5}
-	c.bill = func(x float64, growing bool) (float64, []float64) {
-		return total(p.plain, x), p.growth(growing, x, total)
-	}
+	c := &bill.Curve{Unit: 0.5, Near: 0.0005 * total(p.plain, 1), Deep: 5}
+	c.Bill = func(x float64) float64 { return total(p.plain, x) }
+	c.Growth = func(x float64) []float64 { return p.growth(x, total) }
 	return c
 }
 
@@ -293,7 +288,7 @@ func (p *pricer) bills(w *worldWater, off []float64) (out []float64) {
 	}
 	for st := range p.Job.Strategies {
 		if p.yearly != nil {
-			out = append(out, p.yearly[st].of(w.factor(st), off))
+			out = append(out, p.yearly[st].Of(w.factor(st), off))
 			continue
 		}
 		sum := 0.0
@@ -308,7 +303,7 @@ func (p *pricer) bills(w *worldWater, off []float64) (out []float64) {
 					carried = have - units
 				}
 				if one.counts {
-					sum += one.curve.of(units, off)
+					sum += one.curve.Of(units, off)
 				}
 			}
 		}

@@ -278,20 +278,20 @@ func TestBillCurveAtTierEdges(t *testing.T) {
 		}
 		rates := readRates(t, string(text))
 		rates.WholeUnits = false
-		p := &pricer{m: &siteMoney{rates: rates}, plain: rates, curves: map[string]*billCurve{}}
+		p := &pricer{m: &siteMoney{rates: rates}, plain: rates, curves: map[string]*bill.Curve{}}
 		for _, meter := range rates.Account.Meters {
 			if meter.Use == bill.DeductUse || !rates.Priced(&rates.Account, meter) || !rates.Apart(1) {
 				continue
 			}
 			p.m.meters = []metered{{Meter: meter}}
-			p.curves = map[string]*billCurve{}
+			p.curves = map[string]*bill.Curve{}
 			for month := 1; month <= 12; month++ {
 				b := bill.Between{From: cal.Of(2023, month, 1), To: cal.Of(2023+month/12, month%12+1, 1)}
 				c := p.curveOf(0, b)
 				for _, edge := range edges(rates) {
 					for _, x := range []float64{edge, edge - 0.01, edge + 0.01, edge / 2, 1.37 * edge} {
-						want, _ := c.bill(x, false)
-						if got := c.of(x, nil); math.Abs(got-want) > 0.05 {
+						want := c.Bill(x)
+						if got := c.Of(x, nil); math.Abs(got-want) > 0.05 {
 							t.Errorf("%s, month %d: %v units cost %v, the curve says %v", name, month, x, want, got)
 						}
 					}

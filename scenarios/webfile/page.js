@@ -116,6 +116,7 @@
   async function move() {
     state.turn++;
     moved = true;
+    hush();
     if (moving) return;
     moving = true;
     while (moved) {
@@ -136,11 +137,20 @@
   // later makes the checks and the draws, once nothing has moved for a while.
   let timer;
   function later() {
+    hush();
+    timer = setTimeout(doubts, 500);
+  }
+  // hush ends checks and draws under way and takes down what they said of other numbers.
+  function hush() {
     clearTimeout(timer);
     delete document.body.dataset.draws;
     $("doubt").textContent = "Ranges follow in a moment.";
+    $("nextpart").setAttribute("aria-busy", "true");
     if (slow && slow.busy) { slow.stop(); slow = null; }
-    timer = setTimeout(doubts, 500);
+    for (const box of cards.values()) {
+      box.ranges = null;
+      if (box.sheetPart.open) box.sheet.replaceChildren(make("p", {}, "Working out the settings…"));
+    }
   }
   async function doubts() {
     const turn = state.turn, current = () => turn === state.turn;
@@ -167,6 +177,7 @@
     showNext(drawn.next);
     showRanges(drawn.ranges);
     document.body.dataset.draws = draws;
+    for (const box of cards.values()) if (box.sheetPart.open) showSheet(box);
   }
 
   // Cards. Elements are kept from one reply to the next, so that focus and open parts stay.
@@ -250,6 +261,7 @@
 
   function showNext(next) {
     state.next = next;
+    $("nextpart").removeAttribute("aria-busy");
     if (next.answer) $("answer").textContent = next.answer;
     $("measure").textContent = next.measure ? next.measure[0].toUpperCase() + next.measure.slice(1) : "";
     $("ranged").textContent = next.ranges || "";

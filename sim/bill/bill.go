@@ -142,7 +142,7 @@ func (r *Rates) Bills(a *Account, reads []Read) []Bill {
 		x, y := &all[i], &all[j]
 		return cmp.Or(cmp.Compare(x.To, y.To), cmp.Compare(x.From, y.From), cmp.Compare(a.place(x.Meter), a.place(y.Meter))) < 0
 	})
-	w := worker{rates: r, account: a, carried: map[string]money.Num{}}
+	w := worker{rates: r, account: a, carried: map[string]money.Num{}, bills: make([]Bill, 0, len(all))}
 	for i := range all {
 		w.take(all[i])
 	}
@@ -169,6 +169,7 @@ type worker struct {
 	winters []winterSum
 	all     []cal.Date // the days of the period under way, once they are asked for
 	priced  []bool     // its days on which water has a price
+	under   period     // that period
 }
 
 // take adds a bill without lines: only its billed volume is known.

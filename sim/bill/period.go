@@ -19,7 +19,8 @@ type period struct {
 }
 
 func (w *worker) period(i int) *period {
-	p := &period{worker: w, at: i, bill: &w.bills[i]}
+	p := &w.under
+	*p = period{worker: w, at: i, bill: &w.bills[i], same: p.same[:0], apart: p.apart[:0]}
 	p.meter, _ = w.account.Meter(p.bill.Meter)
 	p.days = p.bill.Days()
 	if len(w.account.Meters) > 1 {

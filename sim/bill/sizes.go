@@ -115,3 +115,33 @@ func (c *Charge) checkSize(m Meter, lack func(c *Charge, what, fix string)) {
 		lack(c, fmt.Sprintf("an amount for a meter of %s", m.Size), "sizes listed: "+strings.Join(sizes, ", "))
 	}
 }
+
+// Sizes lists the meter sizes that all tables of the rates have or, without tables, those that a charge is for; in
+// order, and none if no charge depends on the size.
+func (r *Rates) Sizes() (out []string) {
+	first := true
+	add := func(sizes []string) {
+		if first {
+			out, first = slices.Clone(sizes), false
+			return
+		}
+		out = slices.DeleteFunc(out, func(s string) bool { return !slices.Contains(sizes, s) })
+	}
+	var charged []string
+	for i := range r.Charges {
+		c := &r.Charges[i]
+		for _, sizes := range c.tables() {
+			add(sizes)
+		}
+		for _, w := range c.When {
+			if w.Key == "size" {
+				charged = append(charged, w.Value)
+			}
+		}
+	}
+	if first {
+		slices.Sort(charged)
+		return slices.Compact(charged)
+	}
+	return out
+}

@@ -40,12 +40,8 @@ func (p *period) note(n Note) {
 // the meter's periods whose middle is in a winter month, in the last winter that
 // ended before the rule's day. known is false if the metered volume counts.
 func (p *period) winter(w *Winter) (v money.Num, known bool) {
-	y, _, _ := p.bill.From.YMD()
-	begins := w.begin(y)
-	if begins > p.bill.From {
-		begins, y = w.begin(y-1), y-1
-	}
-	sum, n := p.winterSum(w, begins, w.begin(y-1))
+	ended, from := w.last(p.bill.From)
+	sum, n := p.winterSum(w, ended, from)
 	switch {
 	case n > 0:
 		v = sum.Div(money.Int(n))
@@ -82,11 +78,7 @@ func (p *period) winterSum(w *Winter, ended, from cal.Date) (money.Num, int) {
 	own := winterSum{of: w, meter: p.bill.Meter, ended: ended}
 	for k := range p.at {
 		o := &p.bills[k]
-		if o.Meter != p.bill.Meter || o.To > ended || o.From < from {
-			continue
-		}
-		middle := o.From + (o.To-o.From)/2
-		if slices.Contains(w.Months, middle.Month()) {
+		if o.Meter == p.bill.Meter && w.among(Between{o.From, o.To}, ended, from) {
 			own.sum = own.sum.Add(o.Billed)
 			own.n++
 		}

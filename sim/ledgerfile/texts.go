@@ -9,14 +9,17 @@ import (
 	"strings"
 
 	"github.com/parquet-go/parquet-go"
+
+	"loamledger/weather/cal"
 )
 
-// Texts reads the rows of any Parquet file whose columns are texts, plain numbers and
+// Texts reads the rows of any Parquet file whose columns are texts, plain numbers, dates and
 // switches, each cell as text. It is not safe for concurrent use.
 type Texts struct {
 	Columns []string
 	// IsText says of each column whether it is text in the file.
 	IsText []bool
+	dates  []bool // whose numbers are days since 1970-01-01
 
 	groups []parquet.RowGroup
 	rows   parquet.Rows // of the group under way; nil before it
@@ -26,7 +29,7 @@ type Texts struct {
 }
 
 // plainTypes lists the types of columns that [Texts] reads, without what is in parentheses.
-var plainTypes = [...]string{"BYTE_ARRAY", "STRING", "ENUM", "BOOLEAN", "INT", "INT32", "INT64", "FLOAT", "DOUBLE"}
+var plainTypes = [...]string{"BYTE_ARRAY", "STRING", "ENUM", "BOOLEAN", "INT", "INT32", "INT64", "FLOAT", "DOUBLE", "DATE"}
 
 // textBatch is the number of rows that [Texts] reads at a time.
 const textBatch = 64
@@ -53,7 +56,7 @@ func OpenTexts(r io.ReaderAt, size int64) (t *Texts, err error) {
 			return nil, fmt.Errorf("column %q is of type %v, not a text or a plain number", field.Name(), field.Type())
 		}
 		text := field.Type().Kind() == parquet.ByteArray
-		t.Columns, t.IsText = append(t.Columns, field.Name()), append(t.IsText, text)
+		t.Columns, t.IsText, t.dates = append(t.Columns, field.Name()), append(t.IsText, text), append(t.dates, name == "DATE")
 	}
 	t.out = make([]string, len(t.Columns))
 	return t, nil
@@ -75,7 +78,9 @@ func (t *Texts) Next() (cells []string, err error) {
 	clear(t.out)
 	for _, v := range t.buf[t.at] {
 		if c := v.Column(); c >= 0 && c < len(t.out) {
-			t.out[c] = textOf(v)
+			if t.out[c] = textOf(v); t.dates[c] && !v.IsNull() {
+				t.out[c] = cal.Date(v.Int32()).String()
+			}
 		}
 	}
 	t.at++

@@ -45,6 +45,8 @@ var (
 	errCircular = errors.New("ranking on simulated truth")
 	// errSameYears: the years of the bills and of the score overlap.
 	errSameYears = errors.New("the years of the bills overlap those of the score")
+	// ErrIndoors: metered bills include the use indoors, and the ranking is by need.
+	ErrIndoors = errors.New("the bills include the use indoors")
 	// ErrNoYears: an account has no year of one of the two spans.
 	ErrNoYears = errors.New("accounts without a year of the bills or of the score")
 )
@@ -133,11 +135,11 @@ func (t *Table) Ranking() ([]int, error) {
 
 // An Offer is what happens if only the first accounts of a ranking get the measure.
 type Offer struct {
-	Share    float64 // of the accounts
+	Share    float64 // of the accounts that are ranked
 	N        int
 	LateM3   float64 // mean saving of an account a year, in the years of the score
-	SeenM3   float64 // the same as the years of the bills seem to say
-	Of       float64 // share of the saving of all accounts; NaN if that is not above 0
+	SeenM3   float64 // the same as the years of simulated bills seem to say; NaN without such years
+	Of       float64 // share of the saving of all ranked accounts; NaN if that is not above 0
 	Rise     float64 // share of these accounts that use more in the years of the score
 	RiseM3   float64 // how much more a year those use, on average; 0 if there are none
 	Stressed float64 // share of these accounts with more stress days than [MoreStress] a year more
@@ -147,13 +149,13 @@ type Offer struct {
 // worse off [d]. No source: a choice, stated wherever it is used.
 const MoreStress = 5.0
 
-// Offers returns the curve of a ranking for measure m: an offer for each share, which
+// Offers returns the curve of a ranking for measure m: an offer for each share of the accounts that are ranked, which
 // must be above 0 and up to 1. threshold is as of [Table.Stats].
 func (t *Table) Offers(m int, ranking []int, shares []float64, threshold float64) []Offer {
 	late, seen := t.LateSavings(m), t.apparentSavings(m)
-	total := 0.0
-	for _, v := range late {
-		total += v
+	total := 0.0 // of the ranked accounts alone: the others may be few
+	for _, a := range ranking {
+		total += late[a]
 	}
 	out := make([]Offer, len(shares))
 	for i, share := range shares {

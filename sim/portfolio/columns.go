@@ -1,7 +1,14 @@
 package portfolio
 
 // Version is the version of the files' columns. A reader refuses any other.
-const Version = "1"
+const Version = "2"
+
+// The keys of the metadata of results that say by which rates bills were worked out.
+const (
+	MetaCurrency = "currency"
+	MetaRates    = "rates"
+	MetaPrices   = "prices" // the day whose prices count; empty if they have no dates
+)
 
 // A Column describes one column of a file: its name, its unit ("" for text and
 // plain numbers) and its meaning.
@@ -30,7 +37,8 @@ func ResultColumns() []Column {
 		{"percolation_m3", "m3", "irrigation that passed below the roots"},
 		{"peak_month_m3", "m3", "volume of the month with the most"},
 		{"peak_day_m3", "m3", "volume of the day with the most"},
-		{"money", "", "bill of the year in the currency of the rates; none without rates"},
+		{"money", "", "what irrigation adds to the bill of the year, in the currency of the metadata; none without rates"},
+		{"money_saving", "", "how much less that is than under the reference; below 0 for more; none without rates"},
 		{"alarms", "", "codes of alarms, joined by ;"},
 	}
 }
@@ -57,6 +65,10 @@ func AccountColumns() []Column {
 		{"elevation_difference_m", "m", "elevation of the account minus that of the station; none if unknown"},
 		{"zones", "", "number of irrigated zones"},
 		{"area_m2", "m2", "irrigated area as found"},
+		{"rain_mm", "mm", "mean yearly rain of the station's record; none without a whole year"},
+		{"eto_mm", "mm", "mean yearly reference ET of the station's record; none without a whole year"},
+		{"indoor_l_per_day", "L/d", "use indoors with which bills were worked out; none without rates"},
+		{"indoor_money", "", "mean yearly bill of the use indoors alone, with fixed charges; none without rates"},
 		{"class", "", "class of the account"},
 		{"district", "", "district of the account"},
 		{"as_found", "", "where as-found run times come from: bills, drawn or given"},
@@ -72,6 +84,8 @@ func BillColumns() []Column {
 	return []Column{
 		{"account", "", "the account"},
 		{"year", "", "calendar year; 0 for a usual year"},
+		{"from", "", "first day on which it was metered; none if not stated"},
+		{"to", "", "last day on which it was metered; none if not stated"},
 		{"volume_m3", "m3", "metered outdoor use of the year, as given"},
 	}
 }

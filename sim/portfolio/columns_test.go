@@ -8,7 +8,7 @@ import (
 
 // Every field has its column, in order, and a unit that its name ends with.
 func TestColumnsAreTheFields(t *testing.T) {
-	suffix := map[string]string{"m2": "_m2", "m3": "_m3", "d": "_days", "km": "_km", "m": "_m"}
+	suffix := map[string]string{"m2": "_m2", "m3": "_m3", "d": "_days", "km": "_km", "m": "_m", "mm": "_mm", "L/d": "_l_per_day"}
 	for _, of := range []struct {
 		row     any
 		columns []Column

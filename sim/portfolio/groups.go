@@ -1,6 +1,7 @@
 package portfolio
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -32,7 +33,8 @@ type GroupKind uint8
 // The ways.
 const (
 	ByClass    GroupKind = iota // application ratio: below 0.7, 0.7 to 1.3, above 1.3, nothing required
-	ByStation                   // weather station: the climate
+	ByClimate                   // aridity class of the station's record
+	ByStation                   // weather station
 	BySize                      // irrigated area: thirds of the accounts
 	ByCustomer                  // class of the account
 	ByDistrict                  // district
@@ -48,7 +50,7 @@ type Grouping struct {
 // about has what is known of each account, and may lack some.
 func (t *Table) Groupings(about map[string]Account) []Grouping {
 	out := []Grouping{t.byRatio(), t.bySize()}
-	text := func(kind GroupKind, of func(Account) string) {
+	text := func(kind GroupKind, order func(a, b string) int, of func(Account) string) {
 		cells := map[string]*Cell{}
 		var names []string
 		for a, id := range t.Accounts {
@@ -59,16 +61,17 @@ func (t *Table) Groupings(about map[string]Account) []Grouping {
 			}
 			cells[name].Accounts = append(cells[name].Accounts, a)
 		}
-		slices.Sort(names)
+		slices.SortFunc(names, order)
 		g := Grouping{Kind: kind}
 		for _, name := range names {
 			g.Cells = append(g.Cells, *cells[name])
 		}
 		out = append(out, g)
 	}
-	text(ByStation, func(a Account) string { return a.Station })
-	text(ByCustomer, func(a Account) string { return a.Class })
-	text(ByDistrict, func(a Account) string { return a.Area })
+	text(ByClimate, Drier, func(a Account) string { return Aridity(a.RainMM, a.EToMM) })
+	text(ByStation, cmp.Compare[string], func(a Account) string { return a.Station })
+	text(ByCustomer, cmp.Compare[string], func(a Account) string { return a.Class })
+	text(ByDistrict, cmp.Compare[string], func(a Account) string { return a.Area })
 	return slices.DeleteFunc(out, func(g Grouping) bool { return len(g.Cells) < 2 })
 }
 

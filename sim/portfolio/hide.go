@@ -212,3 +212,17 @@ func (p *atoms) add(v []float64) {
 	}
 	p.basis, p.lead = append(p.basis, v), append(p.lead, at)
 }
+
+// Printable reports, for each of some rising numbers of first accounts of a ranking of n, whether what they have together
+// may be printed, so that nothing is said of fewer than least accounts: neither of the first ones, nor of those between
+// two numbers that are printed, nor of the rest.
+func Printable(counts []int, n, least int) []bool {
+	out := make([]bool, len(counts))
+	last := 0
+	for i, k := range counts {
+		if rest := n - k; k-last >= least && (rest == 0 || rest >= least) {
+			out[i], last = true, k
+		}
+	}
+	return out
+}

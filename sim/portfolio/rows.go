@@ -44,8 +44,12 @@ type Result struct {
 	PeakMonthM3 float64 `parquet:"peak_month_m3"`
 	// PeakDayM3 is the volume of the day of the year with the most [m³].
 	PeakDayM3 float64 `parquet:"peak_day_m3"`
-	// Money is the bill of the year in the currency of the rates; nil without rates.
+	// Money is what irrigation adds to the bill of the year, in the currency of the rates:
+	// the whole bill less that of the use indoors alone; nil without rates.
 	Money *float64 `parquet:"money,optional"`
+	// MoneySaving is by how much Money is below that of the reference; below 0 if it
+	// is above; nil without rates.
+	MoneySaving *float64 `parquet:"money_saving,optional"`
 	// Alarms lists the codes of the alarms of this account and measure, joined by
 	// ";"; empty for none.
 	Alarms string `parquet:"alarms,dict"`
@@ -93,6 +97,17 @@ type Account struct {
 	Zones int32 `parquet:"zones"`
 	// AreaM2 is the irrigated area as found [m²], above 0.
 	AreaM2 float64 `parquet:"area_m2"`
+	// RainMM is the mean yearly rain of the station's record [mm], over its whole years;
+	// nil if it has none.
+	RainMM *float64 `parquet:"rain_mm,optional"`
+	// EToMM is the mean yearly reference ET of the same years [mm].
+	EToMM *float64 `parquet:"eto_mm,optional"`
+	// IndoorLDay is the use indoors a day with which bills were worked out [L]; nil
+	// without rates.
+	IndoorLDay *float64 `parquet:"indoor_l_per_day,optional"`
+	// IndoorMoney is the mean yearly bill of the use indoors alone, with fixed charges, in
+	// the currency of the rates; nil without rates.
+	IndoorMoney *float64 `parquet:"indoor_money,optional"`
 	// Class is the account's class, for instance of its meter or customer.
 	Class string `parquet:"class,dict"`
 	// Area is the name of the district.
@@ -125,6 +140,10 @@ type Bill struct {
 	Account string `parquet:"account,dict"`
 	// Year is the calendar year; 0 for a usual year.
 	Year int32 `parquet:"year"`
+	// From and To are the first and the last day on which it was metered, as days since
+	// 1970-01-01; nil if not stated.
+	From *int32 `parquet:"from,date,optional"`
+	To   *int32 `parquet:"to,date,optional"`
 	// VolumeM3 is the outdoor use of the year [m³], 0 or more.
 	VolumeM3 float64 `parquet:"volume_m3"`
 }

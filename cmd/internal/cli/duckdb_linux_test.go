@@ -19,7 +19,8 @@ const { DuckDBInstance } = require('@duckdb/node-api');
   const out = {};
   for (const t of ['results', 'months', 'accounts', 'bills'])
     out[t] = Number((await rows("select count(*) from '" + dir + "/" + t + ".parquet'"))[0][0]);
-  out.sums = (await rows("select measure, sum(volume_m3), sum(requirement_m3), sum(stress_zone_days), max(peak_day_m3) from '" + dir +
+  out.sums = (await rows("select measure, sum(volume_m3), sum(requirement_m3), sum(stress_zone_days), max(peak_day_m3), sum(money)," +
+    " sum(money_saving) from '" + dir +
     "/results.parquet' where whole_year group by measure order by measure")).map(r => [r[0], ...r.slice(1).map(Number)]);
   out.joined = Number((await rows("select count(*) from '" + dir + "/results.parquet' r join '" + dir +
     "/accounts.parquet' a using (account) where reference"))[0][0]);
@@ -28,6 +29,9 @@ const { DuckDBInstance } = require('@duckdb/node-api');
     .filter(r => ['account', 'reference', 'year', 'volume_m3'].includes(r[0])).map(r => r[1]);
   out.units = Number((await rows("select count(*) from parquet_kv_metadata('" + dir + "/results.parquet') where" +
     " decode(key) like 'column.%_m3' and decode(value) like '%[m3]'"))[0][0]);
+  out.dates = (await rows("select column_type from (describe select * from '" + dir + "/bills.parquet')" +
+    " where column_name in ('from', 'to')"))
+    .map(r => r[0]);
   out.failed = Number((await rows("select count(*) from read_csv('" + dir + "/failed.csv', header = true)"))[0][0]);
   console.log(JSON.stringify(out));
 })().catch(e => { console.error(e); process.exit(1); });
@@ -52,19 +56,20 @@ func TestDuckDBReadsAPortfolio(t *testing.T) {
 	var got struct {
 		Results, Months, Accounts, Bills, Joined, Units, Failed int
 		Zeros                                                   string
-		Types                                                   []string
+		Types, Dates                                            []string
 		Sums                                                    [][]any
 	}
 	if err := json.Unmarshal(text, &got); err != nil {
 		t.Fatalf("%v\n%s", err, text)
 	}
 	list := resultsOf(t, dir)
-	type sums struct{ volume, need, stress, peak float64 }
+	type sums struct{ volume, need, stress, peak, money, saving float64 }
 	want := map[string]sums{}
 	references := 0
 	for _, r := range list {
 		s := want[r.Measure]
-		want[r.Measure] = sums{s.volume + r.VolumeM3, s.need + r.RequirementM3, s.stress + r.StressZoneDays, max(s.peak, r.PeakDayM3)}
+		want[r.Measure] = sums{s.volume + r.VolumeM3, s.need + r.RequirementM3, s.stress + r.StressZoneDays, max(s.peak, r.PeakDayM3),
+			s.money + *r.Money, s.saving + *r.MoneySaving}
 		if r.Reference {
 			references++
 		}
@@ -78,14 +83,17 @@ func TestDuckDBReadsAPortfolio(t *testing.T) {
 	if len(got.Types) != 4 || got.Types[0] != "VARCHAR" || got.Types[1] != "BOOLEAN" || got.Types[2] != "INTEGER" || got.Types[3] != "DOUBLE" {
 		t.Errorf("types %q", got.Types)
 	}
+	if len(got.Dates) != 2 || got.Dates[0] != "DATE" || got.Dates[1] != "DATE" {
+		t.Errorf("days of bills are of types %q", got.Dates)
+	}
 	if len(got.Sums) != len(want) {
 		t.Fatalf("%d measures, want %d", len(got.Sums), len(want))
 	}
 	for _, row := range got.Sums {
 		name, _ := row[0].(string)
 		w := want[name]
-		for i, x := range []float64{w.volume, w.need, w.stress, w.peak} {
-			if v, ok := row[i+1].(float64); !ok || math.Abs(v-x) > 1e-9*max(x, 1) {
+		for i, x := range []float64{w.volume, w.need, w.stress, w.peak, w.money, w.saving} {
+			if v, ok := row[i+1].(float64); !ok || math.Abs(v-x) > 1e-9*max(math.Abs(x), 1) {
 				t.Errorf("%s: column %d is %v, want %v", name, i, row[i+1], x)
 			}
 		}

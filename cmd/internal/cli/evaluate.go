@@ -4,6 +4,7 @@ import (
 	"context"
 	"crypto/sha256"
 	"encoding/hex"
+	"errors"
 	"fmt"
 	"io"
 	"os"
@@ -17,6 +18,7 @@ import (
 	"loamledger/plots/htmlfile"
 	"loamledger/plots/pdffile"
 	"loamledger/plots/pngfile"
+	"loamledger/scenarios/accountsfile"
 	"loamledger/scenarios/evaluate"
 	"loamledger/scenarios/evaluate/costsfile"
 	"loamledger/scenarios/study"
@@ -28,9 +30,9 @@ import (
 
 // evaluateOptions holds the flags of portfolio evaluate.
 type evaluateOptions struct {
-	Costs, Out, Date string
-	JSON             bool
-	Template         bool
+	Costs, Bills, Out, Date string
+	JSON                    bool
+	Template                bool
 }
 
 func newEvaluate(s Streams) *cobra.Command {
@@ -47,15 +49,25 @@ or stop, with 90% bounds. Nothing is printed of groups of few accounts.
 RESULTS is the folder, or its results.parquet. The costs file is YAML: "loamledger
 portfolio evaluate --template" prints one with every key explained.
 
-Targets are ranked by bills of earlier years and scored on later years. The bills
-are simulated, with the error that the costs file states: to rank accounts on
-what only the simulation knows is an error.
+Targets are ranked by bills of earlier years and scored on later years. Without
+--bills the bills are simulated, with the error that the costs file states: to
+rank accounts on what only the simulation knows is an error. With --bills they
+are metered: a table with the columns account, from, to (days of the reads),
+volume (HCF) or, without the use indoors, outdoor_volume (HCF), with any unit of
+volume, and optionally read_type (actual, estimated, customer, corrected). Bills of
+the days on which the accounts' outdoor use was metered, to which their run times
+are scaled, are an error, and so is not to know that: see use_from and use_to in
+"loamledger portfolio --columns". Every output says which bills were used.
+
+The participant and rate impact tests use the bills of the results, if the
+program has rates (money), and else one price of water of the costs file.
 
 With --out a folder gets every table as CSV, the charts, evaluation.json, and the
 page for a decision, evaluation.html and evaluation.pdf.`,
 		Example: `  loamledger portfolio evaluate --template > costs.yaml
   loamledger portfolio evaluate results --costs costs.yaml
-  loamledger portfolio evaluate results --costs costs.yaml --out evaluation`,
+  loamledger portfolio evaluate results --costs costs.yaml --out evaluation
+  loamledger portfolio evaluate results --costs costs.yaml --bills bills.csv`,
 		Args: func(cmd *cobra.Command, args []string) error {
 			if o.Template {
 				return exactly(0, "no file with --template")(cmd, args)
@@ -84,6 +96,7 @@ page for a decision, evaluation.html and evaluation.pdf.`,
 	}
 	f := cmd.Flags()
 	f.StringVar(&o.Costs, "costs", "", "YAML `FILE` of costs, prices and targets; required")
+	f.StringVar(&o.Bills, "bills", "", "rank accounts on metered bills in `FILE`, CSV or Parquet")
 	f.StringVar(&o.Out, "out", "", "new folder `DIR` for tables, charts and the page")
 	f.StringVar(&o.Date, "date", "", "`DATE` to print on the page, such as 2026-03-01")
 	f.BoolVar(&o.Template, "template", false, "print a costs file to edit and exit")
@@ -107,6 +120,12 @@ func (o *evaluateOptions) run(ctx context.Context, s Streams, results string, da
 	data, err := in.readResults(ctx, results, plan)
 	if err != nil {
 		return err
+	}
+	if o.Bills != "" {
+		if data.Bills, err = in.readMetered(ctx, o.Bills, plan); err != nil {
+			return err
+		}
+		data.BillsName = o.Bills
 	}
 	e, err := evaluate.Evaluate(plan, data)
 	if err != nil {
@@ -170,11 +189,28 @@ func (in *inputs) readResults(ctx context.Context, name string, plan *evaluate.P
 	}
 	if beside := filepath.Join(folder, accountsName); folder != "" && exists(beside) {
 		out.About = map[string]rows.Account{}
+		climates := climates{}
 		_, err := readRows(in, beside, portfoliofile.ReadAccounts, func(a *rows.Account) error {
 			one := *a
 			one.ID, one.Station, one.Class, one.Area = strings.Clone(a.ID), strings.Clone(a.Station), strings.Clone(a.Class), strings.Clone(a.Area)
 			one.AsFound, one.Drawn, one.Alarms = strings.Clone(a.AsFound), "", ""
+			climates.share(&one)
 			out.About[one.ID] = one
+			return nil
+		})
+		if err != nil {
+			return nil, err
+		}
+	}
+	if beside := filepath.Join(folder, billsName); folder != "" && exists(beside) {
+		out.Uses = &evaluate.Uses{Days: map[string][]evaluate.Days{}, Unknown: map[string]bool{}}
+		_, err := readRows(in, beside, portfoliofile.ReadBills, func(b *rows.Bill) error {
+			id := strings.Clone(b.Account)
+			if b.From == nil || b.To == nil {
+				out.Uses.Unknown[id] = true
+			} else {
+				out.Uses.Days[id] = append(out.Uses.Days[id], evaluate.Days{From: cal.Date(*b.From), To: cal.Date(*b.To)})
+			}
 			return nil
 		})
 		if err != nil {
@@ -184,14 +220,55 @@ func (in *inputs) readResults(ctx context.Context, name string, plan *evaluate.P
 	return out, nil
 }
 
+// climates are those of stations: the accounts of one share them.
+type climates map[string][2]*float64
+
+func (c climates) share(a *rows.Account) {
+	if _, met := c[a.Station]; !met {
+		c[a.Station] = [2]*float64{a.RainMM, a.EToMM}
+	}
+	a.RainMM, a.EToMM = c[a.Station][0], c[a.Station][1]
+	a.DistanceKM, a.ElevDiffM, a.IndoorLDay, a.IndoorMoney = nil, nil, nil, nil // not used, and a million of them is memory
+}
+
+// readMetered reads metered bills by which accounts are ranked.
+func (in *inputs) readMetered(ctx context.Context, name string, plan *evaluate.Plan) (*rows.Metered, error) {
+	f, err := in.open(name) // hashed as it is read
+	if err != nil {
+		return nil, err
+	}
+	b := rows.NewMetered(plan.Bills.Early, plan.FirstYear)
+	begin := func(outdoor bool) { b.Outdoor = outdoor }
+	if !parquetFile(name) {
+		err := accountsfile.ReadBills(accountsfile.CSV(f, name), name, begin, b.Add)
+		return b, errors.Join(err, f.Close(), ctx.Err())
+	}
+	if err := f.Close(); err != nil {
+		return nil, err
+	}
+	file, err := os.Open(name)
+	if err != nil {
+		return nil, openError(name, err)
+	}
+	defer file.Close()
+	info, err := file.Stat()
+	if err != nil {
+		return nil, openError(name, err)
+	}
+	table, err := accountsfile.Parquet(file, info.Size(), name)
+	if err != nil {
+		return nil, err
+	}
+	return b, errors.Join(accountsfile.ReadBills(table, name, begin, b.Add), ctx.Err())
+}
+
 func exists(name string) bool {
 	_, err := os.Stat(name)
 	return err == nil
 }
 
 // readRows reads one file of rows and records its hash.
-func readRows[T any](in *inputs, name string, read func(io.ReaderAt, int64, string, func(*T) error) (map[string]string, error),
-	take func(*T) error) (map[string]string, error) {
+func readRows[T any](in *inputs, name string, read rowReader[T], take func(*T) error) (map[string]string, error) {
 	info, err := os.Stat(name)
 	if err != nil {
 		return nil, openError(name, err)

@@ -215,7 +215,8 @@ func TestEvaluateATown(t *testing.T) {
 			t.Errorf("%s differs when it is written again: %v %v", f.Name(), err1, err2)
 		}
 	}
-	want := []string{"account-savings.png", "cost-of-saved-water.png", "costs.csv", "evaluation.html", "evaluation.json", "evaluation.pdf",
+	want := []string{"account-savings.png", "bills.csv", "cost-of-saved-water.png", "costs.csv", "evaluation.html", "evaluation.json",
+		"evaluation.pdf",
 		"interactions.csv", "peaks.csv", "rebates.csv", "savings-by-rank.png", "savings-by-ratio.png", "savings.csv", "swings.csv", "targets.csv",
 		"tests.csv"}
 	if !slices.Equal(names, want) {
@@ -248,8 +249,8 @@ func TestEvaluateJSON(t *testing.T) {
 	if err := json.Unmarshal([]byte(done(t, "portfolio", "evaluate", dir, "--costs", costs, "--json")), &r); err != nil {
 		t.Fatal(err)
 	}
-	if r.Accounts != 120 || !r.AsFound.Assumed || !r.Targets.Simulated || len(r.Verdicts) != 3 || len(r.Tables) != 8 {
-		t.Errorf("%+v", r)
+	if r.Accounts != 120 || !r.AsFound.Assumed || !r.Targets.Simulated || len(r.Verdicts) != 3 || len(r.Tables) != 9 {
+		t.Errorf("%d accounts, %+v, %+v, %d verdicts, %d tables", r.Accounts, r.AsFound, r.Targets, len(r.Verdicts), len(r.Tables))
 	}
 	for _, v := range r.Verdicts {
 		if !slices.Contains([]string{"renew", "retarget", "stop"}, v.Verdict) {

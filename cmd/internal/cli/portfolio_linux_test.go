@@ -203,7 +203,11 @@ func TestSomeAccountsAreAsAll(t *testing.T) {
 		if ratio(&a) != ratio(&b) {
 			t.Errorf("ratios %v and %v", ratio(&a), ratio(&b))
 		}
+		if *a.Money != *b.Money || *a.MoneySaving != *b.MoneySaving || a.Reference && *a.MoneySaving != 0 {
+			t.Errorf("bills of %v and %v, savings of %v and %v", *a.Money, *b.Money, *a.MoneySaving, *b.MoneySaving)
+		}
 		a.ApplicationRatio, b.ApplicationRatio = nil, nil
+		a.Money, b.Money, a.MoneySaving, b.MoneySaving = nil, nil, nil, nil
 		if a != b {
 			t.Fatalf("row %d\n got %+v\nwant %+v", i, a, b)
 		}
@@ -235,7 +239,8 @@ func TestMergeChecksManifests(t *testing.T) {
 		t.Fatal(err)
 	}
 	other := filepath.Join(dir, "program.yaml")
-	changed := strings.NewReplacer("seed: 1", "seed: 2", "file: ", "file: "+filepath.Dir(absolute(t, sampleProgram))+"/").Replace(string(text))
+	changed := strings.NewReplacer("seed: 1", "seed: 2", "file: ", "file: "+filepath.Dir(absolute(t, sampleProgram))+"/",
+		"rates: ", "rates: "+filepath.Dir(absolute(t, sampleProgram))+"/").Replace(string(text))
 	if err := os.WriteFile(other, []byte(changed), 0o666); err != nil {
 		t.Fatal(err)
 	}

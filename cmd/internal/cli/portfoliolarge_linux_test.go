@@ -24,6 +24,7 @@ const largeProgram = `portfolio: 1
 name: large
 stations: [{name: dry, file: weather.csv, latitude: 38.9, longitude: -120, elevation: 490 m}]
 as_found: {scale: 40%% to 100%% to 250%%}
+money: {rates: rates.yaml, indoor_use: 300 to 500 to 1000 L}
 choices: {soil: {sandy loam: 25%%, loam: 45%%, clay loam: 30%%}}
 zones:
 %sprograms:
@@ -35,6 +36,18 @@ strategies:
   - {name: et, programs: p, et_percent: {design_eto: auto, subtract_rain: true}}
   - {name: refill, refill: {zones: all, mad: 50%%}}
   - {name: nozzles, like: as found, changes: [{zones: [z1], sprinkler: {uniformity: 70%%}, minutes: 85%%}]}
+`
+
+// largeRates are tiers, in two seasons, with a sewer charge by the winter average.
+const largeRates = `name: large
+currency: USD
+unit: HCF
+charges:
+  - {name: service, part: fixed, amount: 14}
+  - {name: water, part: water, season: {from: 05-01, to: 09-30}, tiers: [{to: 8, price: 2.5}, {to: 20, price: 4}, {price: 7}]}
+  - {name: water, part: water, season: {from: 10-01, to: 04-30}, tiers: [{to: 8, price: 2.5}, {price: 3.5}]}
+  - {name: sewer, part: sewer, volume: winter average, winter: {months: [dec, jan, feb], from: 04-01, default: 7}, price: 4.9}
+account: {indoor: 150 gal}
 `
 
 // largeFiles writes a program and n accounts of six zones, half of them with metered use.
@@ -54,6 +67,7 @@ func largeFiles(t testing.TB, dir string, n, years int) (program, table string) 
 		fmt.Fprintf(&rows, "%08d,%d,%s\n", i*7919%99999989, 400+i%300, use)
 	}
 	files := map[string]string{"program.yaml": fmt.Sprintf(largeProgram, zones.String()), "accounts.csv": rows.String(),
+		"rates.yaml":  largeRates,
 		"weather.csv": string(longWeather(years))}
 	for name, text := range files {
 		if err := os.WriteFile(filepath.Join(dir, name), []byte(text), 0o666); err != nil {

@@ -10,7 +10,9 @@ import (
 	"loamledger/scenarios"
 	"loamledger/scenarios/accounts"
 	"loamledger/scenarios/accountsfile"
+	"loamledger/scenarios/ratesfile"
 	"loamledger/scenarios/study"
+	"loamledger/sim/bill"
 )
 
 // A portfolio is a program with the weather of its stations, and a table of accounts.
@@ -19,8 +21,9 @@ type portfolio struct {
 	options *portfolioOptions
 	program *accounts.Program
 	sites   []accounts.Site
-	table   string // name of the file of accounts
-	count   int    // accounts in it
+	table   string      // name of the file of accounts
+	count   int         // accounts in it
+	rates   *bill.Rates // nil if water has no price
 	work    accountsfile.Work
 }
 
@@ -34,6 +37,9 @@ func loadPortfolio(table string, o *portfolioOptions) (*portfolio, error) {
 	if err := p.readDonors(); err != nil {
 		return nil, err
 	}
+	if err := p.readRates(); err != nil {
+		return nil, err
+	}
 	if err := p.readStations(); err != nil {
 		return nil, err
 	}
@@ -42,6 +48,10 @@ func loadPortfolio(table string, o *portfolioOptions) (*portfolio, error) {
 	}
 	p.work = accountsfile.Work{Program: Version, Name: p.program.Name, Seed: p.program.Seed,
 		Units: p.sites[0].Scenario.Units.String(), AllMonths: o.AllMonths}
+	if p.rates != nil {
+		use, day := p.sites[0].Billing()
+		p.work.Money = &accountsfile.MoneyWork{Rates: p.rates.Name, Currency: p.rates.Currency, Prices: day, Meter: use.String()}
+	}
 	for _, f := range p.read {
 		p.work.Inputs = append(p.work.Inputs, accountsfile.Input{Name: filepath.Base(f.Name), SHA256: f.SHA256, Bytes: f.Bytes})
 	}
@@ -98,6 +108,22 @@ func (p *portfolio) readStations() error {
 	return errors.Join(errs...)
 }
 
+// readRates reads the rates of the program.
+func (p *portfolio) readRates() error {
+	m := p.program.Money
+	if m == nil {
+		return nil
+	}
+	name := beside(p.options.Program, m.Rates.Name)
+	f, err := p.openAt(name, m.Rates.Pos)
+	if err != nil {
+		return err
+	}
+	defer f.Close()
+	p.rates, err = ratesfile.Read(f, name)
+	return err
+}
+
 // site prepares the weather of a station.
 func (p *portfolio) site(sc *scenarios.Scenario) (accounts.Site, error) {
 	records, err := p.files(p.options.Program).Records(sc)
@@ -112,10 +138,7 @@ func (p *portfolio) site(sc *scenarios.Scenario) (accounts.Site, error) {
 	if err != nil {
 		return accounts.Site{}, err
 	}
-	if _, err := study.New(sc, ready, forecasts); err != nil {
-		return accounts.Site{}, err
-	}
-	return accounts.Site{Scenario: sc, Weather: ready, Forecast: forecasts}, nil
+	return accounts.NewSite(p.program, sc, ready, forecasts, p.rates)
 }
 
 // countAccounts hashes and counts the accounts, and finds errors in the heading.

@@ -289,9 +289,11 @@ func (c *cursors[T]) Pop() any {
 // errStopped ends a reader whose rows are no longer wanted.
 var errStopped = errors.New("stopped")
 
+// A rowReader reads the rows of one table.
+type rowReader[T any] = func(r io.ReaderAt, size int64, name string, take func(*T) error) (map[string]string, error)
+
 // mergeTable passes the rows of a table on, all rows of one account at a time.
-func mergeTable[T any](m *merger, name string,
-	read func(r io.ReaderAt, size int64, name string, take func(*T) error) (map[string]string, error),
+func mergeTable[T any](m *merger, name string, read rowReader[T],
 	id func(*T) string, write func([]T) error) error {
 	var open cursors[T]
 	for i := range m.shards {

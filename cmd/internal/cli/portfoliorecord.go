@@ -7,8 +7,10 @@ import (
 	"strconv"
 
 	"loamledger/cmd/internal/outdir"
+	"loamledger/scenarios/accounts"
 	"loamledger/scenarios/accountsfile"
 	"loamledger/scenarios/study"
+	"loamledger/sim/bill"
 	rows "loamledger/sim/portfolio"
 	"loamledger/weather/quantity"
 )
@@ -16,22 +18,23 @@ import (
 // A portfolioRecord is the content of run.json: what the results are made of, and totals. It
 // depends neither on the number of shards nor on the time they took.
 type portfolioRecord struct {
-	Version  string               `json:"loamledger"`
-	Columns  string               `json:"columns_version"`
-	Program  string               `json:"program"`
-	Seed     uint64               `json:"seed"`
-	Units    string               `json:"units"` // of printed output
-	Inputs   []accountsfile.Input `json:"inputs"`
-	Accounts accountsfile.Counts  `json:"accounts"`
-	AsFound  asFoundRecord        `json:"as_found"`
-	Imputed  float64              `json:"imputed_share_mean"`
-	Drawn    map[string]int       `json:"accounts_with_drawn_value"`
-	Alarms   map[string]int       `json:"accounts_with_alarm"`
-	Reasons  map[string]int       `json:"failed_by_code"`
-	Stations []stationTotal       `json:"stations"`
-	Measures []measureTotal       `json:"measures"`
-	Notes    []string             `json:"notes"`
-	Outputs  []outdir.Output      `json:"outputs"`
+	Version  string                  `json:"loamledger"`
+	Columns  string                  `json:"columns_version"`
+	Program  string                  `json:"program"`
+	Seed     uint64                  `json:"seed"`
+	Units    string                  `json:"units"` // of printed output
+	Money    *accountsfile.MoneyWork `json:"money,omitempty"`
+	Inputs   []accountsfile.Input    `json:"inputs"`
+	Accounts accountsfile.Counts     `json:"accounts"`
+	AsFound  asFoundRecord           `json:"as_found"`
+	Imputed  float64                 `json:"imputed_share_mean"`
+	Drawn    map[string]int          `json:"accounts_with_drawn_value"`
+	Alarms   map[string]int          `json:"accounts_with_alarm"`
+	Reasons  map[string]int          `json:"failed_by_code"`
+	Stations []stationTotal          `json:"stations"`
+	Measures []measureTotal          `json:"measures"`
+	Notes    []string                `json:"notes"`
+	Outputs  []outdir.Output         `json:"outputs"`
 
 	imputed float64
 }
@@ -56,23 +59,29 @@ type stationTotal struct {
 
 // A measureTotal adds up one measure over all accounts, whole years alone.
 type measureTotal struct {
-	Name        string  `json:"name"`
-	Reference   bool    `json:"reference"`
-	Accounts    int     `json:"accounts"`
-	M3          float64 `json:"volume_m3_per_year"`
-	Requirement float64 `json:"requirement_m3_per_year"`
-	Stress      float64 `json:"stress_zone_days_per_year_mean"` // over accounts
-	Runoff      float64 `json:"runoff_m3_per_year"`
+	Name        string   `json:"name"`
+	Reference   bool     `json:"reference"`
+	Accounts    int      `json:"accounts"`
+	M3          float64  `json:"volume_m3_per_year"`
+	Requirement float64  `json:"requirement_m3_per_year"`
+	Stress      float64  `json:"stress_zone_days_per_year_mean"` // over accounts
+	Runoff      float64  `json:"runoff_m3_per_year"`
+	Money       *float64 `json:"money_per_year,omitempty"` // what irrigation adds to the bills; nil without rates
 }
 
 func newPortfolioRecord(w *accountsfile.Work) *portfolioRecord {
-	return &portfolioRecord{Version: w.Program, Columns: rows.Version, Program: w.Name, Seed: w.Seed, Units: w.Units, Inputs: w.Inputs,
-		Drawn: map[string]int{}, Alarms: map[string]int{}, Reasons: map[string]int{}}
+	return &portfolioRecord{Version: w.Program, Columns: rows.Version, Program: w.Name, Seed: w.Seed, Units: w.Units, Money: w.Money,
+		Inputs: w.Inputs,
+		Drawn:  map[string]int{}, Alarms: map[string]int{}, Reasons: map[string]int{}}
 }
 
 // metaOf is the metadata of the tables.
 func metaOf(w *accountsfile.Work) map[string]string {
-	return map[string]string{"version": w.Program, "program": w.Name, "seed": strconv.FormatUint(w.Seed, 10)}
+	meta := map[string]string{"version": w.Program, "program": w.Name, "seed": strconv.FormatUint(w.Seed, 10)}
+	if m := w.Money; m != nil {
+		meta[rows.MetaCurrency], meta[rows.MetaRates], meta[rows.MetaPrices] = m.Currency, m.Rates, m.Prices
+	}
+	return meta
 }
 
 // addResults adds the results of one account.
@@ -84,12 +93,16 @@ func (r *portfolioRecord) addResults(list []rows.Result) {
 			r.Measures = append(r.Measures, measureTotal{Name: list[i].Measure, Reference: list[i].Reference})
 		}
 		m, own, years := &r.Measures[at], measureTotal{}, 0.0
+		paid, billed := 0.0, false
 		for k := i; i < len(list) && list[i].Measure == list[k].Measure; i++ {
 			if row := &list[i]; row.WholeYear {
 				own.M3 += row.VolumeM3
 				own.Requirement += row.RequirementM3
 				own.Stress += row.StressZoneDays
 				own.Runoff += row.RunoffM3
+				if row.Money != nil {
+					paid, billed = paid+*row.Money, true
+				}
 				years++
 			}
 		}
@@ -99,6 +112,12 @@ func (r *portfolioRecord) addResults(list []rows.Result) {
 			m.Requirement += own.Requirement / years
 			m.Stress += own.Stress / years
 			m.Runoff += own.Runoff / years
+			if billed {
+				if m.Money == nil {
+					m.Money = new(float64)
+				}
+				*m.Money += paid / years
+			}
 		}
 	}
 }
@@ -170,10 +189,31 @@ func (r *portfolioRecord) finish() {
 		r.Notes = append(r.Notes, fmt.Sprintf(
 			"As-found run times of %d of %d accounts are drawn from a distribution that is assumed: savings rest on it.", n, r.Accounts.Done))
 	}
+	if note := r.moneyNote(); note != "" {
+		r.Notes = append(r.Notes, note)
+	}
 	r.Notes = append(r.Notes,
 		fmt.Sprintf("Of the values of an account, %.0f%% on average were not given and come from the program, a donor or the catalog.",
 			100*r.Imputed),
 		"Results are estimates made before any change; nothing here is measured savings.")
+}
+
+// moneyNote says how bills were worked out; empty without rates.
+func (r *portfolioRecord) moneyNote() string {
+	m := r.Money
+	if m == nil {
+		return ""
+	}
+	text := "Bills are what irrigation adds to the bill by the rates " + m.Rates
+	if m.Prices != "" {
+		text += ", with the prices of " + m.Prices + " in all years"
+	}
+	if text += "."; m.Meter == bill.Mixed.String() {
+		text += fmt.Sprintf(" The use indoors, which lies under it in the tiers, was drawn for %d of %d accounts.",
+			r.Drawn[accounts.ColumnIndoor],
+			r.Accounts.Done)
+	}
+	return text
 }
 
 func countCodes(to map[string]int, codes string) {
@@ -219,6 +259,11 @@ func (r *portfolioRecord) print(s Streams, out string, asJSON bool) error {
 		g.Columns[i].Right = true
 	}
 	volume := func(m3 float64) string { return quantity.Whole(int(math.Round(factor * m3))) }
+	billed := slices.ContainsFunc(r.Measures, func(m measureTotal) bool { return m.Money != nil })
+	if billed {
+		g.Head = append(g.Head, "bill of irrigation\n"+r.Money.Currency+" a year")
+		g.Columns = append(g.Columns, study.GridColumn{Right: true})
+	}
 	for i := range r.Measures {
 		m := &r.Measures[i]
 		change := "as found"
@@ -227,6 +272,9 @@ func (r *portfolioRecord) print(s Streams, out string, asJSON bool) error {
 		}
 		g.Rows = append(g.Rows, []string{m.Name, quantity.Whole(m.Accounts), volume(m.M3), change,
 			strconv.FormatFloat(m.Stress, 'f', 1, 64), volume(m.Runoff)})
+		if billed && m.Money != nil {
+			g.Rows[i] = append(g.Rows[i], quantity.Whole(int(math.Round(*m.Money))))
+		}
 	}
 	if len(g.Rows) > 0 {
 		fmt.Fprintln(s.Out)

@@ -41,9 +41,9 @@ var pure = []struct {
 	{"sim", rule{ours: []string{"weather/cal"}}},
 	{"sim/draw", rule{ours: []string{"weather/portable"}}},
 	{"sim/money", rule{ours: []string{"weather/quantity"}}},
-	{"sim/bill", rule{ours: []string{"sim/money", "weather/cal", "weather/diag", "weather/quantity"}}},
+	{"sim/bill", rule{ours: []string{"sim/money", "weather/cal", "weather/diag", "weather/quantity"}, std: []string{"sync"}}},
 	{"sim/allowance", rule{ours: []string{"weather/quantity"}}},
-	{"sim/portfolio", rule{ours: []string{"sim/draw", "weather/portable"}}},
+	{"sim/portfolio", rule{ours: []string{"sim/draw", "weather/cal", "weather/portable"}}},
 	{"sim/program", rule{ours: []string{"sim/draw"}}},
 	{"sim/sample", rule{ours: []string{"weather/portable"}}},
 	{"sim/soilwater", rule{ours: []string{"weather/cal"}}},
@@ -83,12 +83,12 @@ var pure = []struct {
 		"sim/settings", "sim/soilwater",
 		"sim/strategy", "sim/tally", "sim/timer", "sim/tune", "weather", "weather/cal", "weather/diag", "weather/et0", "weather/fill",
 		"weather/forecast", "weather/prepare", "weather/quality", "weather/quantity",
-	}, std: []string{"bytes", "context", "encoding/json", "path", "sync"}}},
+	}, std: []string{"bytes", "context", "encoding/json", "path"}}},
 	{"scenarios/evaluate", rule{ours: []string{"plots", "sim/portfolio", "sim/program", "weather/cal", "weather/diag", "weather/quantity"}}},
 	{"scenarios/accounts", rule{ours: []string{
-		"scenarios", "scenarios/names", "scenarios/study", "sim", "sim/draw", "sim/portfolio", "sim/replay", "sim/strategy", "sim/tally",
-		"weather", "weather/diag", "weather/quantity",
-	}, std: []string{"context"}}},
+		"scenarios", "scenarios/names", "scenarios/study", "sim", "sim/bill", "sim/draw", "sim/money", "sim/portfolio", "sim/replay",
+		"sim/strategy", "sim/tally", "weather", "weather/cal", "weather/diag", "weather/quantity",
+	}, std: []string{"context", "sync"}}},
 	{"plots/internal/sample", rule{ours: []string{"plots", "sim", "sim/draw", "sim/tally", "weather", "weather/cal", "weather/portable"}}},
 }
 
@@ -119,8 +119,8 @@ var edges = []struct {
 	{"scenarios/evaluate/costsfile", []string{"plots", "scenarios", "scenarios/evaluate", "scenarios/yamlfile", "sim/portfolio", "sim/program",
 		"weather/diag", "weather/quantity"}},
 	{"scenarios/accountsfile", []string{
-		"scenarios", "scenarios/accounts", "scenarios/catalog", "scenarios/names", "scenarios/yamlfile", "sim/ledgerfile", "weather/diag",
-		"weather/quantity",
+		"scenarios", "scenarios/accounts", "scenarios/catalog", "scenarios/names", "scenarios/yamlfile", "sim/ledgerfile", "sim/portfolio",
+		"weather/cal", "weather/diag", "weather/quantity",
 	}},
 	{"scenarios/studyfile", []string{
 		"scenarios", "scenarios/ask", "scenarios/ratesfile", "scenarios/study", "scenarios/weatherfile", "sim/bill", "sim/readsfile", "weather",

@@ -123,7 +123,7 @@ func (r *reader) currency(root *scenarios.Node) {
 		r.Faults.Add(diag.UnknownUnit, root.Get("currency").Pos, "write its code of three letters, such as currency: USD",
 			"currency %q is not a code of three capital letters", text)
 	}
-	r.plan.Currency = text
+	r.plan.Currency, r.plan.CurrencyPos = text, root.Get("currency").Pos
 }
 
 func (r *reader) units(root *scenarios.Node) {

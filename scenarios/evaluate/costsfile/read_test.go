@@ -158,7 +158,7 @@ func TestTargetsRefuseTheTruth(t *testing.T) {
 	}{
 		{"bill_error: 15%", "bill_error: 0%", diag.Circular}, {"2006 to 2012", "2005 to 2012", diag.Circular},
 		{"2006 to 2012", "1990 to 1995", diag.WrongOrder}, {"rank_by: bill", "rank_by: saving", diag.UnknownName},
-		{", bill_error: 15%", "", diag.MissingKey}, {"rank_by: bill", "rank_by: beyond_need", diag.MissingKey},
+		{"rank_by: bill", "rank_by: beyond_need", diag.MissingKey},
 		{"bill_error: 15%", "bill_error: 15%, area_error: 5%", diag.NoEffect}, {"2001 to 2005", "early", diag.NotADate},
 	} {
 		_, err := read(t, least+strings.Replace(targets, tt.old, tt.now, 1))

@@ -229,7 +229,9 @@ func (r *reader) targets(root *scenarios.Node) {
 		}
 	}
 	b.Early, b.Late = r.span(n, "rank_years"), r.span(n, "score_years")
-	if r.required(n, "bill_error", "how far the bill of a year is from the replay of that year, one standard deviation, such as 15%") {
+	r.plan.TargetsPos = n.Pos
+	if n.Get("bill_error") != nil { // metered bills need none
+		r.plan.HasBillError = true
 		b.Error, _ = r.single(n.Get("bill_error"), "bill_error", share(0, 1))
 		if text := scalar(n.Get("bill_error")); b.Error == 0 && text != "" && r.Faults.Len() == 0 {
 			r.Faults.Add(diag.Circular, n.Get("bill_error").Pos, "write how far bills differ from the replay, such as 15%",

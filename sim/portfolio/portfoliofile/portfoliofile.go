@@ -190,7 +190,7 @@ func checkResult(r *portfolio.Result) error {
 		number{"stress_quarter_days", r.StressQuarterDays}, number{"browning_days", r.BrowningDays},
 		number{"worst_stress_days", r.WorstStressDays}, number{"runoff_m3", r.RunoffM3}, number{"runoff_events", r.RunoffEvents},
 		number{"percolation_m3", r.PercolationM3}, number{"peak_month_m3", r.PeakMonthM3}, number{"peak_day_m3", r.PeakDayM3},
-		number{"money", optional(r.Money)})
+		number{"money", optional(r.Money)}, number{"money_saving", optional(r.MoneySaving)})
 }
 
 func checkMonth(m *portfolio.Month) error {
@@ -205,12 +205,17 @@ func checkAccount(a *portfolio.Account) error {
 		return fmt.Errorf("an account has no id")
 	}
 	return finite(a.ID, number{"distance_km", optional(a.DistanceKM)}, number{"elevation_difference_m", optional(a.ElevDiffM)},
-		number{"area_m2", a.AreaM2}, number{"as_found_scale", a.AsFoundScale}, number{"imputed_share", a.ImputedShare})
+		number{"area_m2", a.AreaM2}, number{"as_found_scale", a.AsFoundScale}, number{"imputed_share", a.ImputedShare},
+		number{"rain_mm", optional(a.RainMM)}, number{"eto_mm", optional(a.EToMM)}, number{"indoor_l_per_day", optional(a.IndoorLDay)},
+		number{"indoor_money", optional(a.IndoorMoney)})
 }
 
 func checkBill(b *portfolio.Bill) error {
 	if b.Account == "" {
 		return fmt.Errorf("a bill has no account")
+	}
+	if (b.From == nil) != (b.To == nil) || b.From != nil && *b.From > *b.To {
+		return fmt.Errorf("account %q: the days of its use are not a period", b.Account)
 	}
 	return finite(b.Account, number{"volume_m3", b.VolumeM3})
 }

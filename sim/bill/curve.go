@@ -1,4 +1,4 @@
-package study
+package bill
 
 import (
 	"math"
@@ -6,24 +6,26 @@ import (
 	"sync"
 )
 
-// A billCurve is a bill as a function of an amount of water from 0 up: whole bills at as
+// A Curve is a bill as a function of an amount of water from 0 up: whole bills at as
 // many amounts as straight lines between them need to be right. It is worked out where it
 // is asked for, in pieces that each end at twice the water of the one before, so what it
-// says does not depend on the order of the questions.
-type billCurve struct {
-	// bill returns the whole bill for an amount of water and, with rates, by how much it
-	// grows with each number of the rates that is in doubt.
-	bill func(x float64, rates bool) (total float64, growth []float64)
-	unit float64 // the end of the first piece, above 0
-	near float64 // by how much straight lines may be off [money]
-	deep int     // how often a piece is halved at most
+// says does not depend on the order of the questions. It is safe for concurrent use.
+type Curve struct {
+	// Bill returns the whole bill for an amount of water.
+	Bill func(x float64) float64
+	// Growth returns by how much it grows with each number of the rates that is in doubt;
+	// nil if none is.
+	Growth func(x float64) []float64
+	Unit   float64 // the end of the first piece, above 0
+	Near   float64 // by how much straight lines may be off [money]
+	Deep   int     // how often a piece is halved at most
 
 	mu     sync.Mutex
-	pieces map[int]*billPiece // by the power of two of its end
+	pieces map[int]*curvePiece // by the power of two of its end
 }
 
-// A billPiece is the part of a curve between two amounts.
-type billPiece struct {
+// A curvePiece is the part of a curve between two amounts.
+type curvePiece struct {
 	at     []float64 // amounts, rising
 	total  []float64
 	growth [][]float64 // by amount, then number in doubt
@@ -34,9 +36,9 @@ type billPiece struct {
 const mostPieces = 24
 
 // piece returns the piece that contains x.
-func (c *billCurve) piece(x float64) *billPiece {
+func (c *Curve) piece(x float64) *curvePiece {
 	k := 0
-	for k < mostPieces && x > math.Ldexp(c.unit, k) {
+	for k < mostPieces && x > math.Ldexp(c.Unit, k) {
 		k++
 	}
 	c.mu.Lock()
@@ -44,32 +46,33 @@ func (c *billCurve) piece(x float64) *billPiece {
 	if p := c.pieces[k]; p != nil {
 		return p
 	}
-	from, to := 0.0, math.Ldexp(c.unit, k)
+	from, to := 0.0, math.Ldexp(c.Unit, k)
 	if k > 0 {
 		from = to / 2
 	}
-	p := &billPiece{}
-	low, _ := c.bill(from, false)
-	high, _ := c.bill(to, false)
+	p := &curvePiece{}
+	low := c.Bill(from)
+	high := c.Bill(to)
 	p.at, p.total = append(p.at, from), append(p.total, low)
 	c.refine(p, from, low, to, high, 0)
-	for _, x := range p.at {
-		_, growth := c.bill(x, true)
-		p.growth = append(p.growth, growth)
+	if c.Growth != nil {
+		for _, x := range p.at {
+			p.growth = append(p.growth, c.Growth(x))
+		}
 	}
 	if c.pieces == nil {
-		c.pieces = map[int]*billPiece{}
+		c.pieces = map[int]*curvePiece{}
 	}
 	c.pieces[k] = p
 	return p
 }
 
 // refine adds the amounts above from, up to to, that straight lines need.
-func (c *billCurve) refine(p *billPiece, from, low, to, high float64, depth int) {
+func (c *Curve) refine(p *curvePiece, from, low, to, high float64, depth int) {
 	mid := from + float64((to-from)/2)
-	total, _ := c.bill(mid, false)
+	total := c.Bill(mid)
 	off := math.Abs(total - float64((low+high)/2))
-	if depth < c.deep && (off > c.near || depth < 2) {
+	if depth < c.Deep && (off > c.Near || depth < 2) {
 		c.refine(p, from, low, mid, total, depth+1)
 		c.refine(p, mid, total, to, high, depth+1)
 		return
@@ -77,8 +80,8 @@ func (c *billCurve) refine(p *billPiece, from, low, to, high float64, depth int)
 	p.at, p.total = append(p.at, mid, to), append(p.total, total, high)
 }
 
-// of returns the bill for an amount of water if the numbers in doubt are off by so much.
-func (c *billCurve) of(x float64, off []float64) float64 {
+// Of returns the bill for an amount of water if the numbers in doubt are off by so much.
+func (c *Curve) Of(x float64, off []float64) float64 {
 	p := c.piece(x)
 	k, _ := slices.BinarySearch(p.at, x)
 	k = min(max(k, 1), len(p.at)-1)
