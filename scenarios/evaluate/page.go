@@ -189,6 +189,9 @@ func (e *Evaluation) Brief(f *Facts) *plots.Brief {
 		b.Run = "Run of " + f.Date.String() + ". " + b.Run
 	}
 	s := &best.stats
+	if text := e.DominanceWords(); text != "" {
+		b.Answer = text + " " + b.Answer
+	}
 	b.Lead = []string{
 		e.grounds(best),
 		fmt.Sprintf("Under %s, %s of the accounts save water, %s stay within %s and %s use more; half of them save more than %s "+
