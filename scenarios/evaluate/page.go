@@ -53,11 +53,14 @@ func (e *Evaluation) Charts() []plots.Chart {
 		Notes:    []string{e.AssumedWords()},
 	}
 	if e.Plan.Bills.Asked() {
-		v.Notes = append(v.Notes, e.BillWords())
 		v.RankedBy = "simulated bills"
+		note := e.BillWords()
 		if e.metered != nil {
 			v.RankedBy = "metered bills"
+			note = fmt.Sprintf("%s of %s are %s and scored on %v.", quantity.Thousands(fmt.Sprint(len(e.metered.Order))),
+				quantity.Count(len(t.Accounts), "account", "accounts"), e.rankedOn(), e.Plan.Bills.Late)
 		}
+		v.Notes = append(v.Notes, note)
 	}
 	ratios := make([]float64, len(t.Accounts))
 	for a := range ratios {

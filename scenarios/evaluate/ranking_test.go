@@ -285,7 +285,7 @@ func TestClimatesAreAGroup(t *testing.T) {
 	if !strings.Contains(table.Caption, "UNEP 1992 and 1997") || !strings.Contains(table.Caption, "Thornthwaite") {
 		t.Error(table.Caption)
 	}
-	if !strings.HasPrefix(e.climates(), "semi-arid, humid. ") {
+	if !strings.HasPrefix(e.climates(), "semi-arid, humid, by the aridity index") {
 		t.Error(e.climates())
 	}
 }
